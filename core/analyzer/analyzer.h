@@ -1,0 +1,74 @@
+/* analyzer.h - the instrument's profile: noise, intercepts, phase noise, filter, accuracy, what it survives
+ *
+ * Files: .analyzer (design: text files). Immutable, reference counted. Power levels are at the input with 0 dB attenuation, or at the
+ * mixer (= input level - attenuation), as each field says.
+ */
+#pragma once
+
+#include "core/curve/curve.h"
+#include "core/quantity/keyfile.h"
+#include "core/trace/trace.h"
+
+typedef enum { SP_WIDTH_RECTANGULAR, SP_WIDTH_NORMAL2, SP_WIDTH_STANDARD } SpWidthKind;
+
+/* A stated limit of error. Standard uncertainty: half-width / sqrt 3, / 2, / 1 (JCGM 100, 4.3.7 and 4.3.4). */
+typedef struct {
+  double width_db;
+  SpWidthKind kind;
+  gboolean assumed; /* not in the file: common practice, warned as u-assumed */
+} SpWidth;
+
+double sp_width_u_db (const SpWidth *width);
+
+typedef enum { SP_FILTER_GAUSSIAN, SP_FILTER_SYNC4, SP_FILTER_FLAT } SpFilter;
+
+typedef struct {
+  char *name;
+  char *file;
+  double damage_dbm, damage_attenuation_db, max_dc_v; /* NaN: not stated */
+  double best_mixer_dbm;                              /* recommended; NaN */
+  SpCurve *danl_dbm_hz;                               /* NULL: not stated */
+  gboolean danl_log_averaged;                         /* then 2.5068 dB below the noise power density */
+  SpCurve *intercept_dbm[16];                         /* [n]: harmonic intercept of order n at the mixer, over the fundamental's f; NULL */
+  double intercept_u_db;                              /* standard */
+  SpCurve *phase_noise_dbc_hz;                        /* over offset; NULL */
+  SpWidth accuracy, flatness, scale, repeatability, attenuator_switch, rbw_switch;
+  SpCurve *amplitude_correction_db;                   /* added to the reading; NULL: none */
+  double frequency_ppm;                               /* half-width; NaN: 0 */
+  SpCurve *vswr;                                      /* NULL: assumed */
+  GArray *attenuator_steps_db, *rbw_steps_hz;         /* of double, ascending; empty */
+  double points_max;                                  /* NaN */
+  SpFilter filter;
+  GArray *residuals;                                  /* of double pairs f, dBm; empty */
+  GPtrArray *warnings;
+  char *text, *sha256;                                /* canonical text and its hash */
+} SpAnalyzer;
+
+SpAnalyzer *sp_analyzer_read (const char *path, GError **error);
+SpAnalyzer *sp_analyzer_parse (SpKeyFile *file, GError **error);
+SpAnalyzer *sp_analyzer_ref (const SpAnalyzer *analyzer);
+void sp_analyzer_unref (SpAnalyzer *analyzer);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpAnalyzer, sp_analyzer_unref)
+
+#define SP_MAX_ORDER 15
+#define SP_LOG_NOISE_DB 2.5068          /* log average of Gaussian noise below its power: 10 lg e^gamma (metrology 4.1, calculated) */
+#define SP_TWO_TONE_TO_HARMONIC_DB 4.7712 /* third-order harmonic intercept = two-tone intercept + this (memoryless cubic) */
+
+/* Noise bandwidth over the 3 dB bandwidth: 1.0645 (Gaussian), 1.1285 (four-pole synchronous), 1 (flat). */
+double sp_filter_nbw_ratio (SpFilter filter);
+/* Response of the RBW filter at an offset, dB (<= 0): Gaussian -12.0412 (df/B)^2; four-pole -40 lg(...) (AN 150 p.18);
+ * flat: 0 inside B/2, -infinity beyond. */
+double sp_filter_response_db (SpFilter filter, double offset_hz, double rbw_hz);
+
+/* Noise power in dBm at the input, in the RBW's noise bandwidth, at an attenuation; NaN without danl. */
+double sp_analyzer_noise_dbm (const SpAnalyzer *analyzer, double frequency_hz, double rbw_hz, double attenuation_db);
+
+/* The nth harmonic that the mixer makes of a fundamental of `mixer_dbm` at f0: n Pm - (n - 1) In, at the mixer; NaN without In. */
+double sp_analyzer_distortion_dbm (const SpAnalyzer *analyzer, guint order, double fundamental_hz, double mixer_dbm);
+
+/* L(df) in dBc/Hz; *held set where the table's end value is held. NaN without a table. */
+double sp_analyzer_phase_noise (const SpAnalyzer *analyzer, double offset_hz, gboolean *held);
+
+/* Damage level in dBm at the input for an attenuation setting: as stated, raised by (attenuation - damage_attenuation_db) never;
+ * a smaller attenuation than the stated one lowers it dB for dB. NaN: not stated. */
+double sp_analyzer_damage_dbm (const SpAnalyzer *analyzer, double attenuation_db);

@@ -1,0 +1,1 @@
+#include "core/bench/bench.h"

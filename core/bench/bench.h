@@ -1,0 +1,91 @@
+/* bench.h - one measurement job as plain values: radios and their conditions, the sweeps, chain, analyzer, mask
+ *
+ * Immutable, reference counted; an edit makes a new bench that shares what it did not touch. Files: .sheet (design: text files).
+ */
+#pragma once
+
+#include "core/analyzer/analyzer.h"
+#include "core/chain/chain.h"
+#include "core/mask/mask.h"
+#include "core/trace/trace.h"
+
+typedef enum { SP_PURPOSE_KEYED, SP_PURPOSE_UNKEYED, SP_PURPOSE_STEP, SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED } SpPurpose;
+typedef enum { SP_RULE_GUARDED, SP_RULE_SIMPLE } SpDecisionRule; /* JCGM 106 / ILAC-G8 */
+typedef enum { SP_METER_ANCHOR, SP_METER_CHECK } SpMeterUse;
+
+typedef struct {
+  SpPurpose purpose;
+  SpTrace *trace;
+  SpChain *chain;   /* its own; NULL: the condition's */
+  double step_db;   /* STEP: dB more attenuation than the keyed sweep; NaN */
+} SpSweep;
+
+typedef struct {
+  char *name, *owner, *serial, *note;
+  double installed_day; /* Julian day; NaN */
+} SpRadio;
+
+typedef struct {
+  char *name;                    /* "2 m high"; "" for a radio with one condition that has no name */
+  guint radio;                   /* index into SpBench.radios */
+  double fundamental_hz;         /* NaN: found */
+  double rated_w;                /* NaN */
+  double meter_dbm, meter_u_db;  /* power meter at the socket; NaN */
+  SpMeterUse meter_use;
+  char *mode;                    /* "FM"; NULL */
+  double duty;                   /* (0, 1]; 1 */
+  double necessary_bandwidth_hz; /* NaN: the bench's */
+  SpChain *chain;                /* NULL: the bench's; likewise below */
+  SpAnalyzer *analyzer;
+  SpMask *mask;
+  guint n_sweeps;
+  SpSweep *sweeps;               /* in the sheet's order; the bench's unkeyed one is not among them */
+} SpCondition;
+
+typedef struct {
+  char *title, *operator_name, *place, *note;
+  char *date;                    /* "2026-10-03" or NULL */
+  double date_day;               /* Julian day; NaN */
+  char *file;
+  SpChain *chain;                /* NULL only if every condition has its own */
+  SpAnalyzer *analyzer;
+  SpMask *mask;
+  SpDecisionRule rule;
+  double temperature_c;          /* NaN */
+  double necessary_bandwidth_hz; /* NaN */
+  double radio_vswr, radio_harmonic_vswr; /* NaN: 1.2 with a warning; infinity (|G| = 1) */
+  SpTrace *unkeyed;              /* NULL */
+  guint n_radios, n_conditions;
+  SpRadio *radios;
+  SpCondition *conditions;
+  GPtrArray *warnings;           /* of reading the sheet: SpReason* */
+  char *sha256;                  /* of everything that judging depends on; see sp_bench_hash in bench.c */
+} SpBench;
+
+/* Reads a sheet and every file it names. (transfer full) */
+SpBench *sp_bench_read (const char *path, GError **error);
+
+/* A bench of one condition per `radio` text "NAME=TRACE[;TRACE...]" (options in the traces allowed), as `--radio` gives it. The three
+ * parts are not NULL. (transfer full) */
+SpBench *sp_bench_from_radios (const char *const *radios, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, GError **error);
+
+/* The same bench with other parts, for one call: NULL leaves a part as it is; a given chain, analyzer or mask also takes the place
+ * of the conditions' own. rule -1: as it is. (transfer full) */
+SpBench *sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule);
+
+SpBench *sp_bench_ref (const SpBench *bench);
+void sp_bench_unref (SpBench *bench);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBench, sp_bench_unref)
+
+/* The part that counts for a condition: its own or the bench's. (transfer none) */
+SpChain *sp_condition_chain (const SpBench *bench, const SpCondition *condition);
+SpAnalyzer *sp_condition_analyzer (const SpBench *bench, const SpCondition *condition);
+SpMask *sp_condition_mask (const SpBench *bench, const SpCondition *condition);
+SpTrace *sp_condition_unkeyed (const SpBench *bench, const SpCondition *condition);
+/* Necessary bandwidth in Hz; *assumed set where 16 kHz is taken because nobody gave one. */
+double sp_condition_bandwidth_hz (const SpBench *bench, const SpCondition *condition, gboolean *assumed);
+/* "Mirrick" where the radio has one condition, else "Mirrick/2 m high". (transfer full) */
+char *sp_condition_name (const SpBench *bench, const SpCondition *condition);
+
+const char *sp_purpose_name (SpPurpose purpose); /* "keyed" "unkeyed" "step" "notched" "superseded" */
+const char *sp_decision_rule_name (SpDecisionRule rule); /* "guarded" "simple" */

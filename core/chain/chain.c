@@ -1,0 +1,1 @@
+#include "core/chain/chain.h"

@@ -1,0 +1,105 @@
+/* chain.h - what stands between the radio's antenna socket and the analyzer: stages with measured losses, in order
+ *
+ * Loss of the chain = sum of the stages (dB). Neighbours with full S-parameters are cascaded exactly instead (interaction_db).
+ * Files: .chain (design: text files). Immutable, reference counted.
+ */
+#pragma once
+
+#include "core/curve/curve.h"
+#include "core/quantity/keyfile.h"
+#include "core/network/network.h"
+
+typedef enum { SP_STAGE_CABLE, SP_STAGE_PAD, SP_STAGE_ADAPTER, SP_STAGE_COUPLER, SP_STAGE_FILTER, SP_STAGE_NOTCH, SP_STAGE_LIMITER } SpStageKind;
+
+#define SP_VSWR_ASSUMED 1.2           /* with a warning, where a stage or the radio states none (common practice, no source) */
+#define SP_POINT_U_ASSUMED_DB 0.3     /* a point without u in a stage without u_db (common practice, no source) */
+#define SP_ALPHA_U_ASSUMED 0.0004     /* dB/dB/K, temperature coefficient unknown (typical data sheet, from memory) */
+#define SP_BETA_ASSUMED 0.005         /* dB/dB/W, power coefficient unknown: 0 to this (typical data sheet, from memory) */
+
+typedef struct {
+  char *name;
+  SpStageKind kind;
+  double label_db, label_tolerance_db;      /* NaN where not given; tolerance a rectangular half-width */
+  double span_low_hz, span_high_hz;         /* where the label holds; NaN */
+  SpCurve *loss;                            /* measured: points, or -20 lg|S21| of the Touchstone file; NULL: label */
+  SpTwoPort *two_port;                      /* full S-parameters; NULL */
+  char *touchstone;                         /* path as written, NULL */
+  double u_db;                              /* for points without u; NaN */
+  double common_u_db;                       /* part common to all stages and frequencies; 0 */
+  double connector_u_db;                    /* repeatability; 0 */
+  SpCurve *vswr;                            /* NULL: assumed */
+  double rating_w;                          /* greatest input power; NaN: not stated */
+  SpCurve *derating;                        /* rating_w against temperature_c as "frequency"; NULL */
+  gboolean directional;
+  gboolean passes_dc;                       /* key passes_dc; default yes for cable and adapter, no otherwise... see chain.c */
+  double load_rating_w;                     /* a coupler's own load; NaN */
+  double temperature_coefficient, temperature_coefficient_u; /* NaN: assumed 0 with u SP_ALPHA_U_ASSUMED */
+  double power_coefficient;                 /* NaN: assumed */
+  double calibrated_day, temperature_c;     /* NaN: the chain's */
+} SpStage;
+
+typedef struct {
+  char *name;
+  char *file;                /* where it was read from; NULL */
+  guint n;                   /* >= 1 */
+  SpStage **stages;          /* in order from the radio */
+  double calibrated_day;     /* Julian day; NaN */
+  double interval_days;      /* NaN */
+  double temperature_c;      /* at calibration; NaN: no temperature term */
+  GPtrArray *warnings;       /* SpReason*: unknown keys, label used, assumed values, ratings missing */
+  char *text;                /* canonical text: what sp_chain_write gives; paths and comments do not count */
+  char *sha256;              /* of text, with the bytes of its Touchstone files */
+} SpChain;
+
+/* Reads a .chain file (and the files it names). (transfer full) */
+SpChain *sp_chain_read (const char *path, GError **error);
+SpChain *sp_chain_parse (SpKeyFile *file, GError **error);
+SpChain *sp_chain_ref (const SpChain *chain);
+void sp_chain_unref (SpChain *chain);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpChain, sp_chain_unref)
+
+/* Loss of one stage at one frequency. Linear/label fallback/temperature as in the computation's section 2. */
+typedef struct {
+  double loss_db;
+  double u_db;            /* of this stage alone, all terms but mismatch: what `chain --json` prints for a stage */
+  double u_curve_db;      /* calibration and shape (label tolerance where the label is used), without common_u_db */
+  double u_common_db;     /* summed over stages before it is squared */
+  double u_connector_db;
+  double u_temperature_db;/* signed sensitivity kept: loss * u(alpha) * dT; fully correlated between frequencies */
+  double u_heating_db;    /* equal at all frequencies: cancels in dBc */
+  gboolean calibrated;    /* inside its measured points, or inside the label's stated span with a tolerance */
+  gboolean from_label;
+} SpStageLoss;
+
+/* temperature_c: the bench's own; NaN: that of the calibration. power_w: average power into the stage; 0 or NaN: no self-heating. */
+SpStageLoss sp_stage_loss (const SpChain *chain, guint index, double frequency_hz, double temperature_c, double power_w);
+
+/* Loss of the whole chain and its uncertainty, taken apart as judging needs it. */
+typedef struct {
+  double loss_db;
+  double u_db;              /* all that is the chain's own: root of the squares below */
+  double u_independent_db;  /* curves, labels, connectors: independent between two frequencies */
+  double u_common_db;       /* the same at all frequencies */
+  double u_temperature_db;  /* fully correlated between frequencies */
+  double u_heating_db;      /* equal at all frequencies */
+  double u_mismatch_db;     /* between the stages, all pairs */
+  double interaction_db;    /* total minus sum of stages: not 0 in an exact cascade */
+  gboolean calibrated;
+  int uncalibrated_stage;   /* index of the first that is not; -1 */
+} SpChainLoss;
+
+/* power_w: average power out of the radio (self-heating follows it down the chain); 0 or NaN: none. `stages` NULL or chain->n long. */
+SpChainLoss sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, double power_w, SpStageLoss *stages);
+
+/* level[i] += loss at frequency[i], n ascending points. Within 1e-6 dB of sp_chain_loss. */
+void sp_chain_correct (const SpChain *chain, double temperature_c, guint64 n, const double *frequency_hz, double *level_db);
+
+/* Standard uncertainty of the mismatch between a source of reflection |G| = source_g in front of the chain, and all stages behind it;
+ * and between the load behind (|G| = load_g) and all stages and the source. m_ij = |Gi||Gj| 10^(-2 L_between/20). */
+double sp_chain_source_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g);
+double sp_chain_load_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double load_g);
+
+/* Greatest input power of a stage at a temperature (derated); NaN where none is stated. */
+double sp_stage_rating_w (const SpStage *stage, double temperature_c);
+
+const char *sp_stage_kind_name (SpStageKind kind);

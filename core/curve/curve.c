@@ -1,0 +1,1 @@
+#include "core/curve/curve.h"

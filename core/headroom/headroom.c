@@ -1,0 +1,1 @@
+#include "core/headroom/headroom.h"

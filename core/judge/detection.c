@@ -1,0 +1,1 @@
+#include "core/judge/detection.h"

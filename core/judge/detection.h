@@ -1,0 +1,47 @@
+/* detection.h - what noise alone reads, what it practically never reaches, and the least signal that would have been seen
+ *
+ * All levels here are dB relative to the mean noise power in the RBW's noise bandwidth at that point.
+ * A reading of one look is the power |s + n|^2 of a steady signal in complex Gaussian noise: exponential without, noncentral
+ * chi-square (two degrees of freedom) with a signal (Rice). Detectors and averages make of several looks:
+ *   sample: one look; peak: the greatest of m looks; rms, power average: the mean of m*N powers; log and voltage average: the mean of
+ *   m*N logarithms or amplitudes; max hold of N sweeps: the greatest of N.
+ * Sums are exact (gamma, Poisson mixture) or by saddle point (Lugannani and Rice 1980), never by a normal approximation in the tail.
+ */
+#pragma once
+
+#include "core/analyzer/analyzer.h"
+
+#define SP_FALSE_ALARM 0.01      /* noise alone exceeds the threshold at any looked-at point */
+#define SP_DETECTION 0.977       /* a signal at the detection limit is seen with this probability */
+
+/* How the readings of a trace were made. */
+typedef struct {
+  SpDetector detector; /* never UNKNOWN, NORMAL or QUASI_PEAK: sp_law_of() takes the worst case for those and says so */
+  SpAverage average;
+  double looks;        /* independent looks per point, m >= 1 */
+  double averages;     /* N >= 1 */
+  gboolean max_hold;
+} SpLaw;
+
+/* The law of a trace: m from point spacing and RBW, max(1, s/NBW); N = averages. `assumed` set where detector or average is not known or is
+ * 'normal' or quasi-peak: then the law with the highest detection limit is returned. */
+SpLaw sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed);
+
+/* Reading that noise alone stays below with probability p (0 < p < 1), dB over mean noise power. */
+double sp_law_noise_quantile_db (const SpLaw *law, double p);
+/* Threshold for n looked-at points (>= 1): exceeded by noise alone at any of them with probability SP_FALSE_ALARM. */
+double sp_law_threshold_db (const SpLaw *law, double n);
+/* Probability that a reading exceeds `threshold_db` where a signal of `signal_db` is present (-INFINITY: noise alone). */
+double sp_law_exceed (const SpLaw *law, double threshold_db, double signal_db);
+/* Least signal, dB over mean noise power, that exceeds the threshold with probability SP_DETECTION. */
+double sp_law_detection_limit_db (const SpLaw *law, double threshold_db);
+
+/* Correction to add to a reading that stands d dB over the *displayed* noise (mean of its own kind) to get the signal, <= 0, and the
+ * standard uncertainty that noise gives such a reading. Power averages: -10 lg(1 - 10^(-d/10)); log average by E1; voltage average by
+ * Rice's mean; single looks and peaks: 0. d is at least the threshold's. */
+void sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, double *u_db);
+
+/* Least loss, dB >= 0, that a line suffers between points `spacing_hz` apart in the worst place: sample 12.04 (s/2B)^2; rms and power
+ * average over the bucket -10 lg of the mean response with the line at the bucket's edge; log average 12.04 (s/B)^2/3; voltage average by
+ * its own integral; positive peak 0. Unknown, normal, negative, quasi-peak: the greatest of them. rbw NaN: INFINITY except for peak. */
+double sp_sampling_loss_db (SpDetector detector, SpAverage average, double spacing_hz, double rbw_hz, double nbw_ratio);

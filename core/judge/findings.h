@@ -1,0 +1,144 @@
+/* findings.h - what a judging found: all that any output may print
+ *
+ * Immutable, reference counted. Every number that a screen, table, report or JSON shows stands here or comes from sp_findings_at().
+ */
+#pragma once
+
+#include "core/bench/bench.h"
+#include "core/headroom/headroom.h"
+
+typedef enum { SP_VERDICT_NO_LIMIT, SP_VERDICT_COMPLIES, SP_VERDICT_NOT_PROVEN, SP_VERDICT_INCONCLUSIVE, SP_VERDICT_EXCEEDS } SpVerdict; /* ascending: worse */
+typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;
+typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYED } SpOriginBasis;
+typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
+
+typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUTION_U_SHAPED, SP_DISTRIBUTION_ONE_SIDED } SpDistribution;
+
+/* One line of an uncertainty budget. A source acts on the emission's level, on P, and on their difference; from the three the margin's
+ * share follows: u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = the limit's slope with P. */
+typedef struct {
+  const char *name;      /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
+                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "meter" */
+  SpDistribution distribution;
+  double u_level_db;     /* on the level in dBm */
+  double u_power_db;     /* on P */
+  double u_dbc_db;       /* on the level in dBc */
+  double u_margin_db;    /* on the margin */
+  double dof;            /* INFINITY: type B */
+  gboolean assumed;
+} SpTerm;
+
+typedef struct {
+  guint n;
+  SpTerm *terms;
+  double u_level_db, k_level, dof_level;    /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 % */
+  double u_power_db, k_power, dof_power;
+  double u_dbc_db, k_dbc, dof_dbc;
+  double u_margin_db, k_margin, dof_margin;
+} SpBudget;
+
+typedef struct {
+  guint order;              /* 0: not a harmonic */
+  double frequency_hz;      /* found, or n*f0 where nothing was seen */
+  gboolean swept, detected;
+  int sweep;                /* index into the condition's sweeps of the one it stands on; -1 */
+  double level_dbm;         /* at the socket; = floor_dbm where not seen; NaN where not swept */
+  double level_dbc;
+  double floor_dbm;
+  SpFloorCause floor_cause;
+  double distortion_high_dbm; /* q_high at the socket; NaN: no prediction */
+  double limit_dbm;         /* NaN: no limit */
+  double limit_slope;
+  char *limit_rule;         /* the rule's name; NULL */
+  double margin_db;         /* limit - level; NaN */
+  SpBudget budget;
+  double conformity;        /* NaN: not defined */
+  SpOrigin origin;
+  SpOriginBasis origin_basis;
+  double radio_low_dbm, radio_high_dbm; /* the radio's own part; low -INFINITY: from nothing; NaN: no interval */
+  gboolean calibrated;
+  SpVerdict verdict;
+  SpReason *reason;         /* why */
+  SpReason *would_prove;    /* NULL: nothing to prove */
+} SpEmission;
+
+typedef struct {
+  double from_hz, to_hz;
+  SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT or UNDERSAMPLED */
+} SpGap;
+
+/* A sweep corrected to the plane of the radio's socket. */
+typedef struct {
+  guint sweep;                /* index into the condition's sweeps */
+  guint64 n;
+  const double *frequency_hz; /* the trace's own array */
+  double *level_dbm;          /* corrected (and anchored) */
+  double *noise_dbm;          /* mean noise power there, corrected */
+  double *floor_dbm;          /* detection limit (+) skirt (+) distortion, for a harmonic's own window */
+  guint8 *floor_cause;        /* SpFloorCause */
+  double threshold_db, detection_db; /* over mean noise, harmonic's window */
+  double loss_between_db;     /* sampling loss that the floor holds */
+} SpCorrected;
+
+typedef struct {
+  guint condition;            /* index into the bench's conditions */
+  char *name;
+  SpVerdict verdict;
+  double worst_margin_db;     /* NaN: none */
+  int worst_emission;         /* index; the one that decides the verdict; -1 */
+  gboolean has_fundamental;
+  double fundamental_hz, fundamental_u_hz;
+  double power_dbm;           /* P: after a meter has anchored it; NaN */
+  double trace_level_dbm;     /* NaN */
+  gboolean by_meter;
+  double power_u_db, power_k, power_dof;
+  double mixer_dbm;           /* NaN */
+  double necessary_bandwidth_hz, exclude_hz;
+  SpHeadroom *headroom;       /* at P, or rated power where P is not known; NULL: neither */
+  guint n_emissions;
+  SpEmission *emissions;      /* harmonics 2.. in order, then other spurs by frequency */
+  guint n_gaps;
+  SpGap *gaps;
+  guint n_corrected;
+  SpCorrected *corrected;     /* of each keyed sweep */
+  GArray *limit;              /* SpLimitSegment over all that was swept */
+  GPtrArray *warnings;        /* SpReason* */
+} SpConditionFindings;
+
+typedef struct {
+  SpBench *bench;
+  gboolean safe;
+  guint n;
+  SpConditionFindings *conditions; /* as in the bench */
+  GPtrArray *warnings;             /* of the bench, its files */
+} SpFindings;
+
+/* Judges a bench. Pure: the same bench gives the same findings, to the last bit, on any thread. (transfer full) */
+SpFindings *sp_judge (const SpBench *bench);
+SpFindings *sp_findings_ref (const SpFindings *findings);
+void sp_findings_unref (SpFindings *findings);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpFindings, sp_findings_unref)
+
+/* What stands at a frequency, for a pointer or a ruler. */
+typedef struct {
+  double frequency_hz;
+  double order;            /* nearest whole multiple of f0 if within its window, else 0 */
+  gboolean swept;
+  double level_dbm, expanded_db, level_dbc;
+  double loss_db, loss_expanded_db;
+  double floor_dbm;
+  SpFloorCause floor_cause;
+  double limit_dbm, margin_db;
+} SpAt;
+SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
+
+/* Interface strings: "complies", "not proven", "radio", "noise", "predicted" ... */
+const char *sp_verdict_name (SpVerdict verdict);
+const char *sp_origin_name (SpOrigin origin);        /* NULL for NONE */
+const char *sp_origin_basis_name (SpOriginBasis basis);
+const char *sp_floor_cause_name (SpFloorCause cause);
+const char *sp_distribution_name (SpDistribution distribution);
+
+/* Monte Carlo propagation of an emission's margin (JCGM 101), n draws of the same budget, seeded: half the shortest... see monte-carlo.c */
+typedef struct { double margin_u_db, margin_expanded_db, conformity; } SpMonteCarlo;
+SpMonteCarlo sp_emission_monte_carlo (const SpEmission *emission, guint64 n, guint64 seed);

@@ -1,0 +1,1 @@
+#include "core/judge/findings.h"

@@ -1,0 +1,1 @@
+#include "core/judge/spectrum.h"

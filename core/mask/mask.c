@@ -1,0 +1,1 @@
+#include "core/mask/mask.h"

@@ -1,0 +1,31 @@
+/* network.h - two-ports: S-parameters of a stage from a Touchstone file, cascade
+ *
+ * Touchstone 1.x and the common part of 2.0: one and two ports, S parameters, RI, MA, DB, Hz to GHz, comments, noise block skipped.
+ * 50 ohm reference (others are refused, and said). Immutable, reference counted.
+ */
+#pragma once
+
+#include <glib.h>
+
+typedef struct { double re, im; } SpComplex;
+
+typedef struct {
+  guint n;
+  double *frequency_hz;        /* n, strictly ascending */
+  SpComplex *s11, *s21, *s12, *s22;
+  double reference_ohm;
+  char *sha256;                /* of the file's bytes */
+} SpTwoPort;
+
+/* Reads a two-port Touchstone file; errors name file, line, column. (transfer full) */
+SpTwoPort *sp_two_port_read (const char *path, GError **error);
+SpTwoPort *sp_two_port_parse (const char *bytes, gsize length, const char *name, GError **error);
+SpTwoPort *sp_two_port_ref (const SpTwoPort *two_port);
+void sp_two_port_unref (SpTwoPort *two_port);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTwoPort, sp_two_port_unref)
+
+/* S-parameters at f: real and imaginary parts linear between grid points; ends held outside, *inside FALSE then. */
+void sp_two_port_at (const SpTwoPort *two_port, double frequency_hz, SpComplex s[4], gboolean *inside);
+
+/* Cascade of a then b, both in the same reference: S21 = S21a S21b / (1 - S22a S11b) and so on (Pozar, Microwave Engineering, 4.4). */
+void sp_two_port_cascade (const SpComplex a[4], const SpComplex b[4], SpComplex out[4]);

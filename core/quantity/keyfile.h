@@ -1,0 +1,70 @@
+/* keyfile.h - the reader of our own text files: groups and keys with their line and column
+ *
+ * Syntax (shared by .chain, .analyzer, .mask, .sheet and .run): UTF-8; a line is `[group]`, `key=value`, blank or a comment; `#` at a
+ * line's start or after a blank, outside double quotes, begins a comment. LF or CRLF; a byte order mark is skipped. A group or
+ * a key given twice is an error. Blanks round names and values are dropped; a value may be empty. Double quotes only shield a `#`;
+ * they are removed where they enclose the whole value.
+ * A key that nobody asks for is left over: sp_key_file_unknown() makes the warning, and it is kept when the file is rewritten.
+ * Limits: 16 MiB a file, 100,000 lines, 65,536 characters a line (a person writes these files).
+ */
+#pragma once
+
+#include "core/quantity/reason.h"
+
+typedef struct SpKeyFile SpKeyFile;
+
+typedef struct {
+  char *key, *value;
+  guint line, column; /* of the value's first character, from 1 */
+  gboolean used;      /* somebody asked for it */
+} SpKey;
+
+typedef struct {
+  char *name;       /* "chain", "stage patch": as written, blanks folded to one */
+  guint line;
+  GPtrArray *keys;  /* SpKey*, in the file's order */
+  gboolean used;
+} SpGroup;
+
+/* Reads `path`, whole. NULL and an error with line and column. (transfer full) */
+SpKeyFile *sp_key_file_read (const char *path, GError **error);
+/* The same from memory; `name` stands for the file in messages. (transfer full) */
+SpKeyFile *sp_key_file_parse (const char *bytes, gsize length, const char *name, GError **error);
+void sp_key_file_free (SpKeyFile *file);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpKeyFile, sp_key_file_free)
+
+const char *sp_key_file_name (const SpKeyFile *file);
+/* A path in this file, relative to the file's folder. (transfer full) */
+char *sp_key_file_resolve (const SpKeyFile *file, const char *path);
+
+guint sp_key_file_n_groups (const SpKeyFile *file);
+SpGroup *sp_key_file_group (SpKeyFile *file, guint index);
+/* NULL where there is none; marks it used. */
+SpGroup *sp_key_file_find (SpKeyFile *file, const char *group);
+
+/* Key of a group, NULL where absent or `group` is NULL; marks it used. */
+const SpKey *sp_group_find (SpGroup *group, const char *key);
+
+/* Typed readers. TRUE and *out left alone where the key is absent; FALSE and an error with place, group, key and what was
+ * expected where it is wrong. Ranges are closed; pass -INFINITY/INFINITY for none. */
+gboolean sp_group_number (SpKeyFile *file, SpGroup *group, const char *key, double low, double high, double *out, GError **error);
+gboolean sp_group_frequency (SpKeyFile *file, SpGroup *group, const char *key, double *out, GError **error);
+/* `words` NULL-terminated; *out becomes the index of the matching word. */
+gboolean sp_group_choice (SpKeyFile *file, SpGroup *group, const char *key, const char *const *words, int *out, GError **error);
+gboolean sp_group_yes_no (SpKeyFile *file, SpGroup *group, const char *key, gboolean *out, GError **error);
+gboolean sp_group_date (SpKeyFile *file, SpGroup *group, const char *key, guint32 *julian_day, GError **error);
+/* A copy of the text, unquoted; frees what *out held. */
+gboolean sp_group_text (SpKeyFile *file, SpGroup *group, const char *key, char **out, GError **error);
+
+/* An error at a key's value: "FILE:LINE:COLUMN: [group] key: TEXT". Always FALSE. `offset` characters into the value. */
+gboolean sp_key_fail (SpKeyFile *file, const SpGroup *group, const SpKey *key, guint offset, GError **error, const char *format, ...)
+  G_GNUC_PRINTF (6, 7);
+
+/* The items of a value separated by `;`, trimmed; empty items are dropped, `offset` their place in the value. (transfer full) */
+typedef struct { char *text; guint offset; } SpItem;
+GArray *sp_key_items (const SpKey *key); /* of SpItem, cleared with the array */
+
+/* Adds an SP_REASON_UNKNOWN_KEY for every group and key that nobody asked for to `warnings` (of SpReason*). */
+void sp_key_file_unknown (const SpKeyFile *file, GPtrArray *warnings);
+/* The unasked groups and keys as text of this syntax, to be appended when the value is rewritten; "" if none. (transfer full) */
+char *sp_key_file_leftover (const SpKeyFile *file);

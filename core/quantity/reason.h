@@ -1,0 +1,106 @@
+/* reason.h - what the core has to say, as a code and its numbers
+ *
+ * Core holds no prose: ui/words turns a reason into a sentence, in any language, for window, report and JSON alike.
+ * The code's name ("label-used") is part of the JSON interface: documented, stable. Behind each name: what text[] and value[] hold.
+ */
+#pragma once
+
+#include <glib.h>
+
+#define SP_REASON_VALUES 6
+#define SP_REASON_TEXTS 3
+
+/* X(enumerator, "name") : text[0..2] ; value[0..5] */
+#define SP_REASON_LIST(X)                                                                                                           \
+  /* -- warnings of the files -- */                                                                                                 \
+  X (UNKNOWN_KEY, "unknown-key")                 /* file, group, key ("" for a whole group); line */                                \
+  X (NOT_YET_USED, "not-yet-used")               /* file, group, key; line: understood and kept, no computation uses it yet */       \
+  X (LABEL_USED, "label-used")                   /* stage; label dB, tolerance dB */                                                \
+  X (NOT_CALIBRATED, "not-calibrated")           /* stage: neither points nor label with tolerance and span; label dB */            \
+  X (U_ASSUMED, "u-assumed")                     /* what, stage or analyzer; assumed dB */                                          \
+  X (VSWR_ASSUMED, "vswr-assumed")               /* whose; assumed ratio */                                                         \
+  X (RATING_MISSING, "rating-missing")           /* stage */                                                                        \
+  X (CALIBRATION_OLD, "calibration-old")         /* chain or stage; age days, interval days */                                      \
+  X (BANDWIDTH_ASSUMED, "bandwidth-assumed")     /* ; assumed Hz */                                                                 \
+  X (STEP_UNKNOWN, "step-unknown")               /* file: its attenuation is not known, the sheet's step is taken; dB */            \
+  /* -- what the reader of traces met or decided -- */                                                                              \
+  X (LINES_SKIPPED, "lines-skipped")             /* file; how many, the first line's number */                                      \
+  X (TRAILING_BLOCK, "trailing-block")           /* file, its first words; from line */                                             \
+  X (COLUMN_CHOSEN, "column-chosen")             /* file, column read; how many level columns there are */                          \
+  X (DECIMAL_DECIDED, "decimal-decided")         /* file, "point" or "comma": the whole file's consistency settled it */            \
+  X (UNIT_ASSUMED, "unit-assumed")               /* file, unit taken for "frequency" or "level" */                                  \
+  X (ORDER_REVERSED, "order-reversed")           /* file: rows descended in frequency */                                            \
+  X (SETTING_IGNORED, "setting-ignored")         /* file, key, its text: looked like a setting, value not understood; line */       \
+  /* -- warnings of a judging -- */                                                                                                 \
+  X (RBW_UNKNOWN, "rbw-unknown")                 /* file */                                                                         \
+  X (DETECTOR_UNKNOWN, "detector-unknown")       /* file */                                                                         \
+  X (ATTENUATION_UNKNOWN, "attenuation-unknown") /* file */                                                                         \
+  X (UNDERSAMPLED, "undersampled")               /* file; spacing Hz, RBW Hz, loss dB */                                            \
+  X (CARRIER_UNDERSAMPLED, "carrier-undersampled") /* file; spacing Hz, RBW Hz, loss dB: P and mixer level not from this trace */    \
+  X (CLIPPED, "clipped")                         /* file; reading dBm, reference dBm or NaN for a run of equal maxima, points */    \
+  X (OUTSIDE_CALIBRATION, "outside-calibration") /* stage or ""; frequency Hz, span low, span high */                               \
+  X (FLOOR_OFF_PROFILE, "floor-off-profile")     /* file; trace's noise minus the profile's, dB, at Hz */                           \
+  X (METER_DISAGREES, "meter-disagrees")         /* ; meter dBm, trace dBm, U of the difference dB */                               \
+  X (OVERLOAD, "overload")                       /* file; mixer level dBm, best dBm */                                              \
+  X (UNSAFE, "unsafe")                           /* place; power into it W, rating W, level dBm, headroom dB */                     \
+  X (FAULT, "fault")                             /* kind, stage(s), worst place; headroom dB, power W, rating W */                  \
+  X (SWEEP_NOT_USED, "sweep-not-used")           /* file, purpose: read and kept, not yet used in the judging */                    \
+  X (REPEATS, "repeats")                         /* ; number of keyed sweeps: the highest reading stands */                         \
+  X (HARMONICS_ONLY, "harmonics-only")           /* mask: names no search range, so only harmonics can be missing */                \
+  X (SUM_DETECTOR, "sum-detector")               /* file; dB that the detector makes a sum of powers wrong */                       \
+  X (SKIRT_EXTRAPOLATED, "phase-noise-held")     /* ; offset Hz: the table's end value held */                                      \
+  X (POWER_CLASS, "power-class")                 /* mask; P W, U dB, edge W: the stricter class is taken */                         \
+  X (RATED_POWER, "rated-power")                 /* ; measured W, rated W: more than 3 dB apart */                                  \
+  X (NO_FUNDAMENTAL, "no-fundamental")           /* ; frequency Hz sought or NaN */                                                 \
+  X (NO_REFERENCE_BANDWIDTH, "no-reference-bandwidth") /* mask: sets none, read as it stands */                                     \
+  X (CLASSES_NONE, "mask-not-for-this")          /* mask; f0 Hz, P W: no rule of the mask applies */                                \
+  /* -- why a verdict is what it is -- */                                                                                           \
+  X (BELOW_LIMIT, "below-limit")                 /* seen and complies; margin dB, U dB */                                           \
+  X (FLOOR_BELOW_LIMIT, "floor-below-limit")     /* not seen and complies; floor dBm, limit dBm, U dB */                            \
+  X (ABOVE_LIMIT, "above-limit")                 /* exceeds; over by dB, U dB */                                                    \
+  X (WITHIN_UNCERTAINTY, "within-uncertainty")   /* inconclusive; margin dB, U dB */                                                \
+  X (FLOOR_ABOVE_LIMIT, "floor-above-limit")     /* not seen, not proven; floor dBm, limit dBm, U dB, missing dB, cause */          \
+  X (NOT_SWEPT, "not-swept")                     /* ; frequency Hz */                                                               \
+  X (UNTESTED, "untested")                       /* ; level dBm, limit dBm, U dB: whose emission is not known */                    \
+  X (ANALYZER_POSSIBLE, "analyzer-possible")     /* ; level dBm, q_high dBm, radio's part low dBm or NaN, high dBm, U dB */         \
+  X (AMBIENT_POSSIBLE, "ambient-possible")       /* ; level dBm, ambient dBm */                                                     \
+  X (FUNDAMENTAL_UNCALIBRATED, "fundamental-uncalibrated") /* ; f0 Hz */                                                            \
+  X (NO_NUMBER, "no-number")                     /* the mask sets no number here */                                                 \
+  X (NO_POWER, "no-power")                       /* the limit follows P and P is not known */                                       \
+  /* -- what would prove it -- */                                                                                                   \
+  X (PROVE_FLOOR, "prove-floor")                 /* ; missing dB (floor + U + 3 - limit) */                                         \
+  X (PROVE_SWEEP, "prove-sweep")                 /* ; sweep to Hz at least */                                                       \
+  X (PROVE_SAMPLING, "prove-sampling")           /* ; spacing needed Hz, points needed for the span */                              \
+  X (PROVE_CALIBRATION, "prove-calibration")     /* ; calibrate at Hz */                                                            \
+  X (PROVE_STEP, "prove-step")                   /* ; more attenuation dB for a step sweep */                                       \
+  X (PROVE_UNCERTAINTY, "prove-uncertainty")     /* largest term; less U needed dB */
+
+typedef enum {
+#define X(name, text) SP_REASON_##name,
+  SP_REASON_LIST (X)
+#undef X
+  SP_N_REASONS
+} SpReasonCode;
+
+typedef struct {
+  SpReasonCode code;
+  double value[SP_REASON_VALUES]; /* NaN where unused */
+  char *text[SP_REASON_TEXTS];    /* NULL where unused */
+} SpReason;
+
+/* The stable name, e.g. "label-used". */
+const char *sp_reason_name (SpReasonCode code);
+
+/* Texts may be NULL; then `n_values` doubles follow. Reference counted and immutable. (transfer full) */
+SpReason *sp_reason_new (SpReasonCode code, const char *text0, const char *text1, const char *text2, guint n_values, ...);
+SpReason *sp_reason_ref (const SpReason *reason);
+void sp_reason_unref (SpReason *reason);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpReason, sp_reason_unref)
+
+/* A list of SpReason* that frees them. (transfer full) */
+GPtrArray *sp_reasons_new (void);
+/* Takes `reason`; one equal in code, texts and values that is there already is not repeated. */
+void sp_reasons_add (GPtrArray *reasons, SpReason *reason);
+/* Adds references to all of `more` that are not there yet. */
+void sp_reasons_extend (GPtrArray *reasons, GPtrArray *more);
+gboolean sp_reasons_have (GPtrArray *reasons, SpReasonCode code);

@@ -1,0 +1,32 @@
+/* text.h - frequencies, powers, numbers and dates as a person writes them in our files and on the command line
+ *
+ * A decimal point only, never the locale's mark. The whole text must be used up; leading and trailing blanks are allowed.
+ */
+#pragma once
+
+#include <glib.h>
+
+/* "146.52MHz", "146.52 MHz", "1e6", "9kHz", "3GHz", "0": Hz. A bare number is Hz. Prefixes k M G (K too); "Hz" in any case.
+ * Finite and >= 0, else FALSE and `error` (SP_ERROR_USAGE, one sentence without a place: the caller knows it). */
+gboolean sp_parse_frequency (const char *text, double *frequency_hz, GError **error);
+
+/* "5W", "500mW", "25uW", "1.5kW", "37dBm": W (> 0). A bare number is W. */
+gboolean sp_parse_power (const char *text, double *power_w, GError **error);
+
+/* A finite decimal number, e.g. "-12.5", "1e-3"; no hex, no "nan", no "inf". */
+gboolean sp_parse_number (const char *text, double *number, GError **error);
+
+/* "2026-09-12" to a Julian day (GDate); a date that does not exist is an error. */
+gboolean sp_parse_date (const char *text, guint32 *julian_day, GError **error);
+
+/* Shortest of "%.15g", "%.16g", "%.17g" that reads back equal. `buffer` of at least 32 bytes; returns it. */
+const char *sp_format_exact (double number, char *buffer);
+
+/* "146.52 MHz" with as many digits as are needed to tell `resolution_hz` apart (0: six significant); decimal point.
+ * For files, JSON and reasons; screens localize on their own. (transfer full) */
+char *sp_format_frequency (double frequency_hz, double resolution_hz);
+
+/* A path or name from our files: %3F %26 %3B %23 %25 %20 (any %XX) decoded; a bad escape is kept as it is. (transfer full) */
+char *sp_unescape (const char *text);
+/* The reverse: what of `? & ; # %` and blanks would be misread is written as %XX. (transfer full) */
+char *sp_escape (const char *text);

@@ -1,0 +1,1 @@
+#include "core/trace/trace.h"

@@ -1,0 +1,98 @@
+/* trace.h - a trace: the points of one exported sweep and the settings it was taken with, never altered
+ *
+ * bytes -> text -> lines -> fields -> columns -> units -> points. Immutable, reference counted, readable from any thread.
+ */
+#pragma once
+
+#include "core/quantity/reason.h"
+#include "core/quantity/units.h"
+
+typedef enum {
+  SP_DETECTOR_UNKNOWN,
+  SP_DETECTOR_PEAK,
+  SP_DETECTOR_SAMPLE,
+  SP_DETECTOR_RMS,
+  SP_DETECTOR_AVERAGE, /* average over the bucket; SpAverage says of what (none: voltage) */
+  SP_DETECTOR_NEGATIVE,
+  SP_DETECTOR_NORMAL, /* alternating greatest and least */
+  SP_DETECTOR_QUASI_PEAK
+} SpDetector;
+
+typedef enum { SP_AVERAGE_NONE, SP_AVERAGE_POWER, SP_AVERAGE_LOG, SP_AVERAGE_VOLTAGE } SpAverage;
+typedef enum { SP_HOLD_NONE, SP_HOLD_MAX, SP_HOLD_MIN } SpHold;
+
+/* The words of design 5: "peak" "sample" "rms" "average" "negative" "normal" "quasi-peak", NULL for unknown; "none" "power" ... */
+const char *sp_detector_name (SpDetector detector);
+const char *sp_average_name (SpAverage average);
+
+/* NaN where the export does not say. */
+typedef struct {
+  double rbw_hz, vbw_hz;
+  double attenuation_db;  /* the analyzer's own, already allowed for in the readings */
+  double reference_dbm;
+  double sweep_time_s;
+  SpDetector detector;
+  SpAverage average;
+  double averages;        /* number of sweeps averaged or held, >= 1; NaN */
+  SpHold hold;
+} SpSettings;
+
+typedef struct {
+  char *file;             /* as it was named: path without the options */
+  char *column;           /* header or number of the level column read */
+  guint64 n;              /* >= 2 */
+  const double *frequency_hz; /* n, strictly ascending, finite, >= 0 */
+  const double *level_dbm;    /* n, finite, dBm at the analyzer's input */
+  SpLevelUnit unit_read;
+  double unit_scale;      /* 1e-3 for mW, mV */
+  SpSettings settings;
+  guint64 skipped_lines;
+  GPtrArray *warnings;    /* of SpReason* */
+  GBytes *raw;            /* the file's bytes; NULL only in tests */
+  char *sha256;           /* of raw, 64 lower-case hex digits */
+  char *options;          /* canonical text of the options it was read with ("rbw=10000&unit=dBm"), "" for none */
+} SpTrace;
+
+/* What FILE?key=value&... says; zero or NULL or NaN for what is not given. */
+typedef struct {
+  SpSettings settings;    /* given values win over the file's; average_given and hold_given tell 'none' from absent */
+  gboolean average_given, hold_given;
+  double start_hz, stop_hz;       /* from start= stop= or center= span=; NaN */
+  int unit;                       /* SpLevelUnit, -1 not given */
+  double unit_scale;              /* with unit: 1e-3 for mW */
+  char decimal;                   /* '.' ',' or 0 */
+  char delimiter;                 /* ',' ';' '\t' ' ' or 0 */
+  int format;                     /* SpBlockFormat, 0 not given */
+  gboolean little_endian;
+  char *column;                   /* number from 1 among the file's columns, or a header's text */
+  gboolean skip_bad;
+} SpTraceOptions;
+
+typedef enum { SP_BLOCK_NONE, SP_BLOCK_REAL32, SP_BLOCK_REAL64, SP_BLOCK_ASCII } SpBlockFormat;
+
+void sp_trace_options_init (SpTraceOptions *options);
+void sp_trace_options_clear (SpTraceOptions *options);
+/* Splits "FILE?rbw=10kHz&attenuation=20" into the decoded file name (*path, transfer full) and options. An unknown option, a value
+ * that is not understood, or one given twice is an error (SP_ERROR_USAGE) that names it and what was expected. */
+gboolean sp_trace_options_parse (const char *reference, char **path, SpTraceOptions *options, GError **error);
+
+/* Reads a file. Limits: core/trace/limits.h. Errors name file, line, column, what was expected and what to do. (transfer full) */
+SpTrace *sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error);
+/* The same from bytes that are already there; `name` stands in messages. (transfer full) */
+SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
+/* All the level columns of a file, each a trace, when options->column is NULL. (transfer full), of SpTrace* */
+GPtrArray *sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error);
+
+/* A trace from arrays (copied), for simulation and tests; the same rules for the points. (transfer full) */
+SpTrace *sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings, GError **error);
+
+SpTrace *sp_trace_ref (const SpTrace *trace);
+void sp_trace_unref (SpTrace *trace);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTrace, sp_trace_unref)
+
+/* Greatest distance in Hz between neighbouring points within [from, to], at least one interval. */
+double sp_trace_spacing_hz (const SpTrace *trace, double from_hz, double to_hz);
+/* Index of the first point with frequency >= f; n if none. */
+guint64 sp_trace_find (const SpTrace *trace, double frequency_hz);
+
+void sp_settings_init (SpSettings *settings); /* everything unknown */

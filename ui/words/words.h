@@ -1,0 +1,31 @@
+/* words.h - the one place that turns codes into sentences, and numbers into what a person reads
+ *
+ * No GTK. Everything through gettext. Two hands: `machine` (decimal point, hyphen-minus: JSON, batch) and the screen's (locale's mark,
+ * true minus, thin space before a unit).
+ */
+#pragma once
+
+#include "core/judge/findings.h"
+
+typedef enum { SP_HAND_MACHINE, SP_HAND_SCREEN } SpHand;
+
+/* A warning, reason or proposal as one sentence, ending with a full stop. (transfer full) */
+char *sp_words_reason (const SpReason *reason, SpHand hand);
+
+/* Numbers: sp_words_db (-12.34, 1, hand) "-12.3"; NaN gives an en dash (screen) or "-" (machine). (transfer full) */
+char *sp_words_number (double value, int decimals, SpHand hand);
+char *sp_words_level (double level_dbm, int decimals, SpHand hand);       /* "-12.3 dBm" */
+char *sp_words_signed (double value, int decimals, SpHand hand);          /* "+8.2" */
+char *sp_words_frequency (double frequency_hz, double resolution_hz, SpHand hand); /* "438.60 MHz" */
+char *sp_words_power (double power_w, SpHand hand);                       /* "4.9 W", "25 uW" (machine) or with a micro sign */
+
+/* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
+const char *sp_words_verdict (SpVerdict verdict);
+const char *sp_words_origin (SpOrigin origin);
+const char *sp_words_cause (SpFloorCause cause);
+char *sp_words_emission (const SpEmission *emission, SpHand hand);        /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
+
+/* The safety line: NULL where safe; else the first UNSAFE reason's sentence with the count. (transfer full) */
+char *sp_words_safety (const SpFindings *findings, SpHand hand);
+/* The customary cautions, one paragraph. (transfer none) */
+const char *sp_words_cautions (void);
