@@ -1,1 +1,163 @@
-#include "ui/words/words.h"
+/* words.c - sentences and words for people; the sentences themselves stand in words-warning.c and words-verdict.c */
+#include "ui/words/speak.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+char *
+sp_words_reason (const SpReason *reason, SpHand hand)
+{
+  static char *(*const speakers[]) (Speaker *) = { words_of_file, words_of_trace, words_of_warning, words_of_verdict, words_of_proof };
+  g_return_val_if_fail (reason, NULL);
+  Speaker speaker = { reason, hand, g_ptr_array_new_with_free_func (g_free) };
+  char *sentence = NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (speakers) && !sentence; i++)
+    sentence = speakers[i] (&speaker);
+  g_ptr_array_unref (speaker.texts);
+  return sentence ? sentence : g_strconcat (sp_reason_name (reason->code), ".", NULL);
+}
+
+const char *
+sp_words_verdict (SpVerdict verdict)
+{
+  switch (verdict) {
+  case SP_VERDICT_COMPLIES:
+    return _("complies");
+  case SP_VERDICT_EXCEEDS:
+    return _("exceeds");
+  case SP_VERDICT_INCONCLUSIVE:
+    return _("inconclusive");
+  case SP_VERDICT_NOT_PROVEN:
+    return _("not proven");
+  case SP_VERDICT_NO_LIMIT:
+    return _("no limit");
+  }
+  g_return_val_if_reached ("");
+}
+
+const char *
+sp_words_origin (SpOrigin origin)
+{
+  switch (origin) {
+  case SP_ORIGIN_NONE:
+    return "";
+  case SP_ORIGIN_RADIO:
+    return _("radio");
+  case SP_ORIGIN_ANALYZER:
+    return _("analyzer");
+  case SP_ORIGIN_MIXED:
+    return _("mixed");
+  case SP_ORIGIN_AMBIENT:
+    return _("ambient");
+  case SP_ORIGIN_UNTESTED:
+    return _("untested");
+  }
+  g_return_val_if_reached ("");
+}
+
+const char *
+sp_words_cause (SpFloorCause cause)
+{
+  switch (cause) {
+  case SP_CAUSE_NOISE:
+    return _("noise");
+  case SP_CAUSE_PHASE_NOISE:
+    return _("phase noise");
+  case SP_CAUSE_SKIRT:
+    return _("skirt");
+  case SP_CAUSE_DISTORTION:
+    return _("distortion");
+  }
+  g_return_val_if_reached ("");
+}
+
+const char *
+sp_words_term (const char *name)
+{
+  static const struct { const char *name, *words; } terms[] = {
+    { "accuracy", N_ ("the analyzer's absolute accuracy") },
+    { "flatness", N_ ("the analyzer's flatness") },
+    { "scale", N_ ("the analyzer's scale fidelity") },
+    { "repeatability", N_ ("the analyzer's repeatability") },
+    { "chain", N_ ("the chain's calibration") },
+    { "common", N_ ("what the chain's calibrations have in common") },
+    { "temperature", N_ ("the temperature") },
+    { "self-heating", N_ ("self-heating") },
+    { "mismatch-inner", N_ ("mismatch within the chain") },
+    { "mismatch-radio", N_ ("mismatch at the radio") },
+    { "mismatch-analyzer", N_ ("mismatch at the analyzer") },
+    { "noise", N_ ("noise on the reading") },
+    { "sampling", N_ ("points too far apart") },
+    { "meter", N_ ("the power meter") },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (terms); i++)
+    if (strcmp (terms[i].name, name) == 0)
+      return _(terms[i].words);
+  return name;
+}
+
+char *
+sp_words_emission (const SpEmission *emission, SpHand hand)
+{
+  /* an ordinal is a word of its own in every language, so each stands whole */
+  static const char *const harmonics[] = {
+    N_ ("2nd harmonic"), N_ ("3rd harmonic"), N_ ("4th harmonic"), N_ ("5th harmonic"), N_ ("6th harmonic"), N_ ("7th harmonic"),
+    N_ ("8th harmonic"), N_ ("9th harmonic"), N_ ("10th harmonic"), N_ ("11th harmonic"), N_ ("12th harmonic"), N_ ("13th harmonic"),
+    N_ ("14th harmonic"), N_ ("15th harmonic"),
+  };
+  if (emission->order == 1)
+    return g_strdup (_("fundamental"));
+  if (emission->order >= 2 && emission->order < 2 + G_N_ELEMENTS (harmonics))
+    return g_strdup (_(harmonics[emission->order - 2]));
+  if (emission->order)
+    return g_strdup_printf (_("harmonic of order %u"), emission->order);
+  g_autofree char *frequency = sp_words_frequency (emission->frequency_hz, 0, hand);
+  return g_strdup_printf (_("spur at %s"), frequency);
+}
+
+/* The UNSAFE reason with the least headroom of all conditions, and at how many places something is over-rated. */
+static const SpReason *
+worst_place (const SpFindings *findings, guint *n_places)
+{
+  g_autoptr (GHashTable) places = g_hash_table_new (g_str_hash, g_str_equal);
+  const SpReason *worst = NULL;
+  for (guint c = 0; c < findings->n; c++) {
+    const SpHeadroom *headroom = findings->conditions[c].headroom;
+    for (guint i = 0; headroom && i < headroom->reasons->len; i++) {
+      const SpReason *reason = g_ptr_array_index (headroom->reasons, i);
+      if (reason->code != SP_REASON_UNSAFE)
+        continue;
+      g_hash_table_add (places, reason->text[0] ? reason->text[0] : (char *) "");
+      if (!worst || reason->value[3] < worst->value[3])
+        worst = reason;
+    }
+  }
+  *n_places = g_hash_table_size (places);
+  return worst;
+}
+
+char *
+sp_words_safety (const SpFindings *findings, SpHand hand)
+{
+  guint n = 0;
+  if (findings->safe)
+    return NULL;
+  const SpReason *worst = worst_place (findings, &n);
+  if (!worst)
+    return g_strdup (_("Unsafe: a rating is exceeded."));
+  g_autofree char *sentence = sp_words_reason (worst, hand);
+  if (n == 1)
+    return g_steal_pointer (&sentence);
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s And %u more place is over-rated.", "%s And %u more places are over-rated.", n - 1),
+                          sentence, n - 1);
+}
+
+const char *
+sp_words_cautions (void)
+{
+  return _("Radio-frequency power burns skin and is felt too late: key only with every connector tight and nobody touching the line. "
+           "A pad must be rated for the power that goes into it, and for how long; an over-rated pad fails without a sign, and then the "
+           "analyzer's input burns: a few milliwatts too many end it. Transmit only into a load, or with the licence for what is radiated. "
+           "Limits are quoted as help: local rules and the practice of licensed and qualified people come first.");
+}

@@ -23,9 +23,10 @@ char *sp_words_power (double power_w, SpHand hand);                       /* "4.
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
 const char *sp_words_cause (SpFloorCause cause);
+const char *sp_words_term (const char *name);                             /* of an SpTerm: "the analyzer's flatness" */
 char *sp_words_emission (const SpEmission *emission, SpHand hand);        /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
 
-/* The safety line: NULL where safe; else the first UNSAFE reason's sentence with the count. (transfer full) */
+/* The safety line: NULL where safe; else the sentence of the worst UNSAFE reason and how many places more there are. (transfer full) */
 char *sp_words_safety (const SpFindings *findings, SpHand hand);
 /* The customary cautions, one paragraph. (transfer none) */
 const char *sp_words_cautions (void);

@@ -1,0 +1,83 @@
+/* words-verdict.c - why a verdict is what it is, and what would prove it, as sentences */
+#include "ui/words/speak.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* "Seen" verdicts: the emission stands there with a level of its own. */
+static char *
+words_of_seen (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_BELOW_LIMIT:
+    return g_strdup_printf (_("%s dB below the limit, U %s dB."), say_db (s, 0), say_db (s, 1));
+  case SP_REASON_ABOVE_LIMIT:
+    return g_strdup_printf (_("%s dB above the limit, U %s dB."), say_db (s, 0), say_db (s, 1));
+  case SP_REASON_WITHIN_UNCERTAINTY:
+    if (s->reason->value[0] < 0)
+      return g_strdup_printf (_("%s dB above the limit, within the U of %s dB: it may lie on either side."),
+                              say_keep (s, sp_words_number (-s->reason->value[0], 1, s->hand)), say_db (s, 1));
+    return g_strdup_printf (_("%s dB below the limit, within the U of %s dB: it may lie on either side."), say_db (s, 0), say_db (s, 1));
+  case SP_REASON_UNTESTED:
+    return g_strdup_printf (_("Seen at %s against the limit of %s with U %s dB, but nothing shows yet that it comes from the radio."),
+                            say_level (s, 0), say_level (s, 1), say_db (s, 2));
+  case SP_REASON_ANALYZER_POSSIBLE:
+    if (!isfinite (s->reason->value[2]))
+      return g_strdup_printf (_("Seen at %s, but the analyzer's own mixer may make up to %s of it: the radio's part lies anywhere up to %s, "
+                                "U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 3), say_db (s, 4));
+    return g_strdup_printf (_("Seen at %s, but the analyzer's own mixer may make up to %s of it: the radio's part lies between %s and %s, "
+                              "U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 2), say_level (s, 3), say_db (s, 4));
+  case SP_REASON_AMBIENT_POSSIBLE:
+    return g_strdup_printf (_("Seen at %s, and at %s with the radio not keyed: from the air, a residual of the analyzer, or the radio's "
+                              "receiver."), say_level (s, 0), say_level (s, 1));
+  default:
+    return NULL;
+  }
+}
+
+char *
+words_of_verdict (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_FLOOR_BELOW_LIMIT:
+    return g_strdup_printf (_("Not seen, and levels above %s would have been: below the limit of %s, U %s dB."), say_level (s, 0),
+                            say_level (s, 1), say_db (s, 2));
+  case SP_REASON_FLOOR_ABOVE_LIMIT:
+    return g_strdup_printf (_("Not seen, but only levels above %s would have been: %s dB short of proving the limit of %s with U %s dB."),
+                            say_level (s, 0), say_db (s, 3), say_level (s, 1), say_db (s, 2));
+  case SP_REASON_NOT_SWEPT:
+    return g_strdup_printf (_("Not swept: no sweep reaches %s."), say_frequency (s, 0));
+  case SP_REASON_FUNDAMENTAL_UNCALIBRATED:
+    return g_strdup_printf (_("The limit follows the power at %s, where the chain is not calibrated."), say_frequency (s, 0));
+  case SP_REASON_NO_NUMBER:
+    return g_strdup (_("The mask sets no number here."));
+  case SP_REASON_NO_POWER:
+    return g_strdup (_("The limit follows the radio's power, which is not known."));
+  default:
+    return words_of_seen (s);
+  }
+}
+
+char *
+words_of_proof (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_PROVE_FLOOR:
+    return g_strdup_printf (_("Lower the floor by %s dB: less attenuation, a narrower RBW, or a notch on the fundamental."), say_db (s, 0));
+  case SP_REASON_PROVE_SWEEP:
+    return g_strdup_printf (_("Sweep up to %s at least."), say_frequency (s, 0));
+  case SP_REASON_PROVE_SAMPLING:
+    return g_strdup_printf (_("Take points no more than %s apart: %s points for this span, or a wider RBW, a narrower span, a peak detector."),
+                            say_frequency (s, 0), say_whole (s, 1));
+  case SP_REASON_PROVE_CALIBRATION:
+    return g_strdup_printf (_("Measure the loss of the chain at %s."), say_frequency (s, 0));
+  case SP_REASON_PROVE_STEP:
+    return g_strdup_printf (_("Sweep once more with %s dB more attenuation: what the radio emits stays where it is, what the analyzer makes "
+                              "falls."), say_db (s, 0));
+  case SP_REASON_PROVE_UNCERTAINTY:
+    return g_strdup_printf (_("Make U smaller by %s dB; its largest part is %s."), say_db (s, 0),
+                            s->reason->text[0] ? say_keep (s, g_strdup (sp_words_term (s->reason->text[0]))) : "-");
+  default:
+    return NULL;
+  }
+}

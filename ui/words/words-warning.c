@@ -1,0 +1,180 @@
+/* words-warning.c - what the files, the reader of traces and the judging warn of, as sentences */
+#include "ui/words/speak.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+static gboolean
+has_text (const Speaker *s, guint i)
+{
+  return s->reason->text[i] && *s->reason->text[i];
+}
+
+char *
+words_of_file (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_UNKNOWN_KEY:
+    if (!has_text (s, 2))
+      return g_strdup_printf (_("%s, line %s: nothing here is called [%s]; the group is kept as it stands and not used."),
+                              say_text (s, 0), say_whole (s, 0), say_text (s, 1));
+    return g_strdup_printf (_("%s, line %s: [%s] has no key %s; it is kept as it stands and not used."), say_text (s, 0),
+                            say_whole (s, 0), say_text (s, 1), say_text (s, 2));
+  case SP_REASON_NOT_YET_USED:
+    return g_strdup_printf (_("%s, line %s: [%s] %s is understood and kept, but no computation uses it yet."), say_text (s, 0),
+                            say_whole (s, 0), say_text (s, 1), say_text (s, 2));
+  case SP_REASON_LABEL_USED:
+    return g_strdup_printf (_("The loss of %s was not measured: its label value of %s dB stands in for it, with the tolerance of %s dB."),
+                            say_text (s, 0), say_db (s, 0), say_db (s, 1));
+  case SP_REASON_NOT_CALIBRATED:
+    return g_strdup_printf (_("%s is not calibrated: it has neither measured points nor a label with tolerance and span; %s dB is assumed "
+                              "and nothing can comply through it."), say_text (s, 0), say_db (s, 0));
+  case SP_REASON_U_ASSUMED:
+    return g_strdup_printf (_("No uncertainty is given for %s of %s: %s dB is assumed."), say_text (s, 0), say_text (s, 1), say_ratio (s, 0));
+  case SP_REASON_VSWR_ASSUMED:
+    return g_strdup_printf (_("No VSWR is given for %s: %s is assumed."), say_text (s, 0), say_ratio (s, 0));
+  case SP_REASON_RATING_MISSING:
+    return g_strdup_printf (_("No power rating is given for %s: nobody can say whether it survives."), say_text (s, 0));
+  case SP_REASON_CALIBRATION_OLD:
+    return g_strdup_printf (_("The calibration of %s is %s days old; its interval is %s days."), say_text (s, 0), say_whole (s, 0),
+                            say_whole (s, 1));
+  case SP_REASON_BANDWIDTH_ASSUMED:
+    return g_strdup_printf (_("No necessary bandwidth is given: %s is assumed."), say_frequency (s, 0));
+  case SP_REASON_STEP_UNKNOWN:
+    return g_strdup_printf (_("%s does not say which attenuation it was taken with: the sheet's step of %s dB is believed."),
+                            say_text (s, 0), say_db (s, 0));
+  default:
+    return NULL;
+  }
+}
+
+char *
+words_of_trace (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_LINES_SKIPPED:
+    return g_strdup_printf (_("%s: lines that do not parse were left out as asked (%s of them, the first is line %s)."), say_text (s, 0),
+                            say_whole (s, 0), say_whole (s, 1));
+  case SP_REASON_TRAILING_BLOCK:
+    return g_strdup_printf (_("%s: the data ends before line %s; what follows (\"%s\") is not read as points."), say_text (s, 0),
+                            say_whole (s, 0), say_text (s, 1));
+  case SP_REASON_COLUMN_CHOSEN:
+    return g_strdup_printf (_("%s holds %s level columns: %s is read; ?column= picks another."), say_text (s, 0), say_whole (s, 0),
+                            say_text (s, 1));
+  case SP_REASON_DECIMAL_DECIDED:
+    if (g_strcmp0 (s->reason->text[1], "comma") == 0)
+      return g_strdup_printf (_("%s: the comma is taken for the decimal mark, as only that fits the whole file."), say_text (s, 0));
+    return g_strdup_printf (_("%s: the point is taken for the decimal mark, as only that fits the whole file."), say_text (s, 0));
+  case SP_REASON_UNIT_ASSUMED:
+    if (g_strcmp0 (s->reason->text[2], "frequency") == 0)
+      return g_strdup_printf (_("%s does not name the unit of its frequencies: %s is assumed."), say_text (s, 0), say_text (s, 1));
+    return g_strdup_printf (_("%s does not name the unit of its levels: %s is assumed; ?unit= states another."), say_text (s, 0),
+                            say_text (s, 1));
+  case SP_REASON_ORDER_REVERSED:
+    return g_strdup_printf (_("%s runs from high to low frequency: its points are turned round."), say_text (s, 0));
+  case SP_REASON_SETTING_IGNORED:
+    return g_strdup_printf (_("%s, line %s: %s looks like a setting, but its value \"%s\" is not understood."), say_text (s, 0),
+                            say_whole (s, 0), say_text (s, 1), say_text (s, 2));
+  case SP_REASON_RBW_UNKNOWN:
+    return g_strdup_printf (_("%s does not say its resolution bandwidth: give it as ?rbw=; until then the worst case counts."), say_text (s, 0));
+  case SP_REASON_DETECTOR_UNKNOWN:
+    return g_strdup_printf (_("%s does not say its detector and average, or uses a detector whose readings have no single law: the worst "
+                              "case counts; ?detector= and ?average= state them."), say_text (s, 0));
+  case SP_REASON_ATTENUATION_UNKNOWN:
+    return g_strdup_printf (_("%s does not say the analyzer's attenuation: what the mixer makes of the carrier cannot be predicted; give it as "
+                              "?attenuation=."), say_text (s, 0));
+  case SP_REASON_UNDERSAMPLED:
+    if (!has_text (s, 0))
+      return g_strdup_printf (_("Too few points: they stand %s apart, the RBW is %s; a line between them may read %s dB low, so nothing is "
+                                "known here."), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
+    return g_strdup_printf (_("%s is undersampled: points %s apart, RBW %s; a line between them may read %s dB low, which the floor holds."),
+                            say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
+  case SP_REASON_CARRIER_UNDERSAMPLED:
+    return g_strdup_printf (_("%s is undersampled (points %s apart, RBW %s): the carrier may read %s dB low, so neither the power nor the "
+                              "mixer level is taken from it."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
+  case SP_REASON_CLIPPED:
+    if (isnan (s->reason->value[1]))
+      return g_strdup_printf (_("%s has a flat top at %s (%s equal points): it may be clipped, so the power is a lower bound."), say_text (s, 0),
+                              say_level (s, 0), say_whole (s, 2));
+    return g_strdup_printf (_("%s reads %s, at or above its reference level of %s: it may be clipped, so the power is a lower bound."),
+                            say_text (s, 0), say_level (s, 0), say_level (s, 1));
+  default:
+    return NULL;
+  }
+}
+
+/* Warnings that a fault or an over-rated part gives. */
+static char *
+words_of_power (Speaker *s)
+{
+  const char *kind = say_text (s, 0);
+  switch (s->reason->code) {
+  case SP_REASON_UNSAFE:
+    if (isnan (s->reason->value[1]))
+      return g_strdup_printf (_("Unsafe: %s gets %s (%s)."), say_text (s, 0), say_power (s, 0), say_level (s, 2));
+    return g_strdup_printf (_("Unsafe: %s takes %s, rated %s: %s dB of headroom."), say_text (s, 0), say_power (s, 0), say_power (s, 1),
+                            say_db (s, 3));
+  case SP_REASON_FAULT:
+    if (strcmp (kind, "swapped") == 0)
+      return g_strdup_printf (_("With %s swapped, %s would get %s, rated %s: %s dB of headroom."), say_text (s, 1), say_text (s, 2),
+                              say_power (s, 1), say_power (s, 2), say_db (s, 0));
+    if (strcmp (kind, "reversed") == 0)
+      return g_strdup_printf (_("With %s the wrong way round, %s would get %s, rated %s: %s dB of headroom."), say_text (s, 1),
+                              say_text (s, 2), say_power (s, 1), say_power (s, 2), say_db (s, 0));
+    return g_strdup_printf (_("With %s left out, %s would get %s, rated %s: %s dB of headroom."), say_text (s, 1), say_text (s, 2),
+                            say_power (s, 1), say_power (s, 2), say_db (s, 0));
+  case SP_REASON_OVERLOAD:
+    return g_strdup_printf (_("%s: %s at the mixer, above the best level of %s: the analyzer's own products count."), say_text (s, 0),
+                            say_level (s, 0), say_level (s, 1));
+  case SP_REASON_METER_DISAGREES:
+    return g_strdup_printf (_("The power meter says %s and the trace %s: they differ by more than the U of %s dB."), say_level (s, 0),
+                            say_level (s, 1), say_db (s, 2));
+  case SP_REASON_POWER_CLASS:
+    return g_strdup_printf (_("%s: the power of %s with U %s dB straddles the class edge at %s; the stricter class counts."), say_text (s, 0),
+                            say_power (s, 0), say_db (s, 1), say_power (s, 2));
+  case SP_REASON_RATED_POWER:
+    return g_strdup_printf (_("The measured power of %s is more than 3 dB from the rated %s."), say_power (s, 0), say_power (s, 1));
+  case SP_REASON_NO_FUNDAMENTAL:
+    if (isnan (s->reason->value[0]))
+      return g_strdup (_("No fundamental was found in the keyed sweeps: give its frequency, or a sweep that holds it."));
+    return g_strdup_printf (_("No fundamental was found at %s in the keyed sweeps."), say_frequency (s, 0));
+  case SP_REASON_SUM_DETECTOR:
+    return g_strdup_printf (_("%s: its detector makes a sum of powers wrong by about %s dB."), say_text (s, 0), say_db (s, 0));
+  default:
+    return NULL;
+  }
+}
+
+char *
+words_of_warning (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_OUTSIDE_CALIBRATION:
+    if (!has_text (s, 0))
+      return g_strdup_printf (_("Outside the calibration of the chain at %s (%s to %s): the loss there is only an extrapolation."),
+                              say_frequency (s, 0), say_frequency (s, 1), say_frequency (s, 2));
+    return g_strdup_printf (_("%s lies outside the calibration of %s (%s to %s): the loss there is only an extrapolation."),
+                            say_frequency (s, 0), say_text (s, 0), say_frequency (s, 1), say_frequency (s, 2));
+  case SP_REASON_FLOOR_OFF_PROFILE:
+    return g_strdup_printf (_("%s: the noise stands %s dB from what the analyzer's profile says, at %s."), say_text (s, 0), say_db (s, 0),
+                            say_frequency (s, 1));
+  case SP_REASON_SWEEP_NOT_USED:
+    return g_strdup_printf (_("%s (%s sweep) was read and is kept, but the judging does not use it yet."), say_text (s, 0), say_text (s, 1));
+  case SP_REASON_REPEATS:
+    return g_strdup_printf (_("%s keyed sweeps: the highest reading stands."), say_whole (s, 0));
+  case SP_REASON_HARMONICS_ONLY:
+    return g_strdup_printf (_("%s names no search range: only the harmonics can be missing, other spurs count where they were swept."),
+                            say_text (s, 0));
+  case SP_REASON_SKIRT_EXTRAPOLATED:
+    return g_strdup_printf (_("The phase noise table does not reach %s from the carrier: its end value is held."), say_frequency (s, 0));
+  case SP_REASON_NO_REFERENCE_BANDWIDTH:
+    return g_strdup_printf (_("%s sets no reference bandwidth: levels are compared as they were read."), say_text (s, 0));
+  case SP_REASON_CLASSES_NONE:
+    if (isnan (s->reason->value[1]))
+      return g_strdup_printf (_("No rule of %s applies to a fundamental of %s."), say_text (s, 0), say_frequency (s, 0));
+    return g_strdup_printf (_("No rule of %s applies to a fundamental of %s at %s."), say_text (s, 0), say_frequency (s, 0), say_power (s, 1));
+  default:
+    return words_of_power (s);
+  }
+}
