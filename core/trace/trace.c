@@ -1,1 +1,155 @@
 #include "core/trace/trace.h"
+
+#include "core/quantity/error.h"
+#include "core/trace/build.h"
+#include "core/trace/limits.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+typedef struct {
+  SpTrace trace;              /* first: what everybody sees */
+  GBytes *frequencies, *levels; /* what its arrays point into */
+} Owner;
+
+static const char *const detector_names[] = { NULL, "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak" };
+static const char *const average_names[] = { "none", "power", "log", "voltage" };
+
+const char *
+sp_detector_name (SpDetector detector)
+{
+  return (guint) detector < G_N_ELEMENTS (detector_names) ? detector_names[detector] : NULL;
+}
+
+const char *
+sp_average_name (SpAverage average)
+{
+  return (guint) average < G_N_ELEMENTS (average_names) ? average_names[average] : NULL;
+}
+
+void
+sp_settings_init (SpSettings *settings)
+{
+  *settings = (SpSettings){ .rbw_hz = NAN, .vbw_hz = NAN, .attenuation_db = NAN, .reference_dbm = NAN, .sweep_time_s = NAN,
+                            .detector = SP_DETECTOR_UNKNOWN, .average = SP_AVERAGE_NONE, .averages = NAN, .hold = SP_HOLD_NONE };
+}
+
+SpTrace *
+sp_trace_build (const char *file, GBytes *frequencies, GBytes *levels)
+{
+  Owner *owner = g_atomic_rc_box_new0 (Owner);
+  SpTrace *trace = &owner->trace;
+  gsize size, level_size;
+
+  owner->frequencies = g_bytes_ref (frequencies);
+  owner->levels = g_bytes_ref (levels);
+  trace->frequency_hz = g_bytes_get_data (frequencies, &size);
+  trace->level_dbm = g_bytes_get_data (levels, &level_size);
+  g_assert (size == level_size);
+  trace->n = size / sizeof (double);
+  trace->file = g_strdup (file);
+  trace->unit_read = SP_UNIT_DBM;
+  trace->unit_scale = 1;
+  trace->warnings = sp_reasons_new ();
+  sp_settings_init (&trace->settings);
+  return trace;
+}
+
+gboolean
+sp_points_ordered (guint64 n, const double *frequency_hz, const double *level_dbm, guint64 *bad)
+{
+  double last = -1;
+
+  for (guint64 i = 0; i < n; last = frequency_hz[i++])
+    if (!(frequency_hz[i] > last && frequency_hz[i] >= 0 && isfinite (frequency_hz[i]) && isfinite (level_dbm[i]))) {
+      *bad = i;
+      return FALSE;
+    }
+  return TRUE;
+}
+
+SpTrace *
+sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings, GError **error)
+{
+  guint64 bad;
+
+  if (n < 2 || n > SP_LIMIT_POINTS) {
+    sp_fail (error, n < 2 ? SP_ERROR_INPUT : SP_ERROR_LIMIT,
+             _ ("%s: %" G_GUINT64_FORMAT " points; a trace has 2 to %" G_GUINT64_FORMAT), name, n, SP_LIMIT_POINTS);
+    return NULL;
+  }
+  if (!sp_points_ordered (n, frequency_hz, level_dbm, &bad)) {
+    sp_fail (error, SP_ERROR_INPUT,
+             _ ("%s: point %" G_GUINT64_FORMAT " (%.17g Hz, %.17g dBm) is not finite or its frequency does not ascend"),
+             name, bad + 1, frequency_hz[bad], level_dbm[bad]);
+    return NULL;
+  }
+  g_autoptr (GBytes) frequencies = g_bytes_new (frequency_hz, n * sizeof (double));
+  g_autoptr (GBytes) levels = g_bytes_new (level_dbm, n * sizeof (double));
+  SpTrace *trace = sp_trace_build (name, frequencies, levels);
+  trace->column = g_strdup ("2");
+  trace->options = g_strdup ("");
+  trace->sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, levels);
+  if (settings)
+    trace->settings = *settings;
+  return trace;
+}
+
+SpTrace *
+sp_trace_ref (const SpTrace *trace)
+{
+  return g_atomic_rc_box_acquire ((SpTrace *) trace);
+}
+
+static void
+clear (gpointer memory)
+{
+  Owner *owner = memory;
+  SpTrace *trace = &owner->trace;
+
+  g_free (trace->file);
+  g_free (trace->column);
+  g_free (trace->sha256);
+  g_free (trace->options);
+  g_ptr_array_unref (trace->warnings);
+  g_clear_pointer (&trace->skipped, g_array_unref);
+  g_clear_pointer (&trace->raw, g_bytes_unref);
+  g_bytes_unref (owner->frequencies);
+  g_bytes_unref (owner->levels);
+}
+
+void
+sp_trace_unref (SpTrace *trace)
+{
+  g_atomic_rc_box_release_full (trace, clear);
+}
+
+guint64
+sp_trace_find (const SpTrace *trace, double frequency_hz)
+{
+  guint64 low = 0, high = trace->n;
+
+  while (low < high) {
+    guint64 middle = low + (high - low) / 2;
+    if (trace->frequency_hz[middle] < frequency_hz)
+      low = middle + 1;
+    else
+      high = middle;
+  }
+  return low;
+}
+
+double
+sp_trace_spacing_hz (const SpTrace *trace, double from_hz, double to_hz)
+{
+  guint64 first = sp_trace_find (trace, from_hz), last = sp_trace_find (trace, to_hz);
+  double greatest = 0;
+
+  /* Whatever overlaps [from, to] counts, so the interval that `from` lies in is the first. */
+  first = MIN (MAX (first, 1), trace->n - 1);
+  last = CLAMP (last, first, trace->n - 1);
+  for (guint64 i = first; i <= last; i++)
+    greatest = MAX (greatest, trace->frequency_hz[i] - trace->frequency_hz[i - 1]);
+  return greatest;
+}

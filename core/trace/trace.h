@@ -47,6 +47,7 @@ typedef struct {
   double unit_scale;      /* 1e-3 for mW, mV */
   SpSettings settings;
   guint64 skipped_lines;
+  GArray *skipped;        /* of guint64: their numbers, from 1, the first SP_LIMIT_SKIPPED_LISTED; NULL if none */
   GPtrArray *warnings;    /* of SpReason* */
   GBytes *raw;            /* the file's bytes; NULL only in tests */
   char *sha256;           /* of raw, 64 lower-case hex digits */
@@ -60,6 +61,7 @@ typedef struct {
   double start_hz, stop_hz;       /* from start= stop= or center= span=; NaN */
   int unit;                       /* SpLevelUnit, -1 not given */
   double unit_scale;              /* with unit: 1e-3 for mW */
+  double frequency_unit_hz;       /* of a frequency column and of bare numbers: 1, 1e3, 1e6, 1e9; 0 not given */
   char decimal;                   /* '.' ',' or 0 */
   char delimiter;                 /* ',' ';' '\t' ' ' or 0 */
   int format;                     /* SpBlockFormat, 0 not given */
@@ -83,14 +85,15 @@ SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOpti
 /* All the level columns of a file, each a trace, when options->column is NULL. (transfer full), of SpTrace* */
 GPtrArray *sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error);
 
-/* A trace from arrays (copied), for simulation and tests; the same rules for the points. (transfer full) */
+/* A trace from arrays (copied), for simulation and tests; the same rules for the points. `settings` NULL: all unknown. It has no
+ * raw bytes; its sha256 is that of its levels. (transfer full) */
 SpTrace *sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings, GError **error);
 
 SpTrace *sp_trace_ref (const SpTrace *trace);
 void sp_trace_unref (SpTrace *trace);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTrace, sp_trace_unref)
 
-/* Greatest distance in Hz between neighbouring points within [from, to], at least one interval. */
+/* Greatest distance in Hz between neighbouring points over the intervals that [from, to] touches, at least one. */
 double sp_trace_spacing_hz (const SpTrace *trace, double from_hz, double to_hz);
 /* Index of the first point with frequency >= f; n if none. */
 guint64 sp_trace_find (const SpTrace *trace, double frequency_hz);

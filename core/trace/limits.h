@@ -1,0 +1,20 @@
+/* limits.h - how much a reader of traces accepts, and why; files come from strangers
+ *
+ * Beyond a limit a reader refuses with SP_ERROR_LIMIT, names the limit and stops: bounded time, bounded memory.
+ */
+#pragma once
+
+#include <glib.h>
+
+#define SP_LIMIT_FILE_BYTES ((gsize) 1 << 30)    /* 1 GiB: ten million points at 100 characters a line */
+#define SP_LIMIT_POINTS ((guint64) 10000000)     /* 10 million: a thousand points a MHz over 10 GHz; 160 MB as doubles */
+#define SP_LIMIT_VALUES ((guint64) 40000000)     /* levels of all columns of a file together: 320 MB as doubles */
+#define SP_LIMIT_LINE_BYTES ((gsize) 1 << 20)    /* 1 MiB: SP_LIMIT_COLUMNS fields of 4096 characters; longer is not a table */
+#define SP_LIMIT_COLUMNS 256                     /* traces on one screen are ten at most; beyond that the delimiter is misread */
+#define SP_LIMIT_PREAMBLE_LINES 100000           /* a second's work to look through; no preamble comes near it */
+#define SP_LIMIT_NUMBER_BYTES 400                /* the longest exact decimal of a double has 767 digits; nobody prints half of that */
+#define SP_LIMIT_QUOTED_LINES 1000               /* lines that one quoted field may run over: an unclosed quote is found early */
+#define SP_LIMIT_SKIPPED_LISTED 1000             /* line numbers kept of lines that ?bad=skip left out; all are counted */
+
+G_STATIC_ASSERT (SP_LIMIT_POINTS <= SP_LIMIT_VALUES);
+G_STATIC_ASSERT (SP_LIMIT_LINE_BYTES >= SP_LIMIT_COLUMNS * SP_LIMIT_NUMBER_BYTES);
