@@ -116,6 +116,31 @@ sp_words_emission (const SpEmission *emission, SpHand hand)
   return g_strdup_printf (_("spur at %s"), frequency);
 }
 
+char *
+sp_words_fault (const SpFault *fault, const SpChain *chain)
+{
+  const char *first = chain->stages[fault->stages[0]]->name;
+  switch (fault->kind) {
+  case SP_FAULT_LEFT_OUT:
+    return g_strdup_printf (_("%s left out"), first);
+  case SP_FAULT_SWAPPED:
+    return g_strdup_printf (_("%s and %s swapped"), first, chain->stages[fault->stages[1]]->name);
+  case SP_FAULT_REVERSED:
+    return g_strdup_printf (_("%s the wrong way round"), first);
+  }
+  g_return_val_if_reached (g_strdup (""));
+}
+
+char *
+sp_words_unit (SpLevelUnit unit, double scale)
+{
+  static const struct { double scale; const char *prefix; } prefixes[] = { { 1e3, "k" }, { 1e-3, "m" }, { 1e-6, "u" }, { 1e-9, "n" }, { 1e-12, "p" } };
+  for (guint i = 0; i < G_N_ELEMENTS (prefixes); i++)
+    if (fabs (scale / prefixes[i].scale - 1) < 1e-6)
+      return g_strconcat (prefixes[i].prefix, sp_level_unit_name (unit), NULL);
+  return g_strdup (sp_level_unit_name (unit));
+}
+
 /* The UNSAFE reason with the least headroom of all conditions, and at how many places something is over-rated. */
 static const SpReason *
 worst_place (const SpFindings *findings, guint *n_places)

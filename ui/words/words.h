@@ -25,6 +25,10 @@ const char *sp_words_origin (SpOrigin origin);
 const char *sp_words_cause (SpFloorCause cause);
 const char *sp_words_term (const char *name);                             /* of an SpTerm: "the analyzer's flatness" */
 char *sp_words_emission (const SpEmission *emission, SpHand hand);        /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
+/* "power-pad left out", "patch and power-pad swapped", "power-pad the wrong way round" (transfer full) */
+char *sp_words_fault (const SpFault *fault, const SpChain *chain);
+/* The unit a level was read in, with its prefix, ASCII: "dBuV", "mW" (transfer full) */
+char *sp_words_unit (SpLevelUnit unit, double scale);
 
 /* The safety line: NULL where safe; else the sentence of the worst UNSAFE reason and how many places more there are. (transfer full) */
 char *sp_words_safety (const SpFindings *findings, SpHand hand);

@@ -1,0 +1,202 @@
+/* json-findings.c - findings as JSON: every key maps to one field of SpFindings */
+#include "ui/report/json.h"
+#include "ui/report/writer.h"
+
+#include "ui/words/words.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct {
+  guint64 n, seed;
+} Draws;
+
+static void
+write_uncertainty (JsonBuilder *b, const SpEmission *emission)
+{
+  const SpBudget *budget = &emission->budget;
+  double level = emission->swept ? budget->u_level_db : NAN, margin = isnan (emission->margin_db) ? NAN : budget->u_margin_db;
+  json_number (b, "u_db", level);
+  json_number (b, "expanded_db", budget->k_level * level);
+  json_number (b, "k", isnan (level) ? NAN : budget->k_level);
+  json_number (b, "dof", isnan (level) ? NAN : budget->dof_level);
+  json_number (b, "dbc_expanded_db", emission->swept ? budget->k_dbc * budget->u_dbc_db : NAN);
+  json_number (b, "margin_u_db", margin);
+  json_number (b, "margin_expanded_db", budget->k_margin * margin);
+  json_number (b, "margin_k", isnan (margin) ? NAN : budget->k_margin);
+  json_number (b, "margin_dof", isnan (margin) ? NAN : budget->dof_margin);
+}
+
+static void
+write_why (JsonBuilder *b, const SpEmission *emission)
+{
+  g_autofree char *why = emission->reason ? sp_words_reason (emission->reason, SP_HAND_MACHINE) : NULL;
+  g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_MACHINE) : NULL;
+  json_text (b, "verdict", sp_verdict_name (emission->verdict));
+  json_text (b, "reason_code", emission->reason ? sp_reason_name (emission->reason->code) : NULL);
+  json_text (b, "reason", why);
+  json_text (b, "would_prove", proof);
+}
+
+static void
+write_draws (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
+{
+  if (!draws->n || isnan (emission->margin_db))
+    return;
+  SpMonteCarlo drawn = sp_emission_monte_carlo (emission, draws->n, draws->seed);
+  json_object (b, "monte_carlo");
+  json_count (b, "draws", (gint64) draws->n);
+  json_number (b, "margin_u_db", drawn.margin_u_db);
+  json_number (b, "margin_expanded_db", drawn.margin_expanded_db);
+  json_number (b, "conformity", isnan (emission->conformity) ? NAN : drawn.conformity);
+  json_builder_end_object (b);
+}
+
+static void
+write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
+{
+  json_builder_begin_object (b);
+  json_builder_set_member_name (b, "order");
+  if (emission->order)
+    json_builder_add_int_value (b, emission->order);
+  else
+    json_builder_add_null_value (b);
+  json_number (b, "frequency_hz", emission->frequency_hz);
+  json_yes (b, "detected", emission->detected);
+  json_number (b, "level_dbm", emission->level_dbm);
+  json_number (b, "level_dbc", emission->level_dbc);
+  write_uncertainty (b, emission);
+  json_number (b, "floor_dbm", emission->floor_dbm);
+  json_text (b, "floor_cause", emission->swept ? sp_floor_cause_name (emission->floor_cause) : NULL);
+  json_number (b, "limit_dbm", emission->limit_dbm);
+  json_text (b, "limit_rule", emission->limit_rule);
+  json_number (b, "margin_db", emission->margin_db);
+  json_number (b, "conformity", emission->conformity);
+  json_text (b, "origin", sp_origin_name (emission->origin));
+  json_text (b, "origin_basis", sp_origin_basis_name (emission->origin_basis));
+  json_number (b, "radio_part_low_dbm", emission->radio_low_dbm);
+  json_number (b, "radio_part_high_dbm", emission->radio_high_dbm);
+  json_yes (b, "calibrated", emission->calibrated);
+  write_why (b, emission);
+  write_draws (b, emission, draws);
+  json_builder_end_object (b);
+}
+
+static void
+write_fundamental (JsonBuilder *b, const SpConditionFindings *found)
+{
+  gboolean known = isfinite (found->power_dbm);
+  json_object (b, "fundamental");
+  json_number (b, "frequency_hz", found->fundamental_hz);
+  json_number (b, "level_dbm", found->power_dbm);
+  json_number (b, "trace_level_dbm", found->trace_level_dbm);
+  json_number (b, "power_w", known ? sp_watt_from_dbm (found->power_dbm) : NAN);
+  json_text (b, "basis", !known ? NULL : found->by_meter ? "meter" : "trace");
+  json_number (b, "u_db", found->power_u_db);
+  json_number (b, "expanded_db", found->power_k * found->power_u_db);
+  json_number (b, "k", found->power_k);
+  json_number (b, "dof", found->power_dof);
+  json_builder_end_object (b);
+}
+
+/* A sweep was used unless it is superseded or a warning says that it was not. */
+static gboolean
+was_used (const SpConditionFindings *found, const SpTrace *trace, SpPurpose purpose)
+{
+  for (guint i = 0; i < found->warnings->len; i++) {
+    const SpReason *reason = g_ptr_array_index (found->warnings, i);
+    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->text[0], trace->file) == 0 &&
+        g_strcmp0 (reason->text[1], sp_purpose_name (purpose)) == 0)
+      return FALSE;
+  }
+  return purpose != SP_PURPOSE_SUPERSEDED;
+}
+
+static void
+write_sweep (JsonBuilder *b, const SpConditionFindings *found, const SpTrace *trace, SpPurpose purpose, double step_db)
+{
+  json_builder_begin_object (b);
+  json_text (b, "file", trace->file);
+  json_text (b, "purpose", sp_purpose_name (purpose));
+  json_number (b, "step_db", step_db);
+  json_text (b, "sha256", trace->sha256);
+  json_yes (b, "used", was_used (found, trace, purpose));
+  json_builder_end_object (b);
+}
+
+static void
+write_sweeps (JsonBuilder *b, const SpBench *bench, const SpConditionFindings *found)
+{
+  const SpCondition *condition = &bench->conditions[found->condition];
+  const SpTrace *unkeyed = sp_condition_unkeyed (bench, condition);
+  json_array (b, "sweeps");
+  for (guint i = 0; i < condition->n_sweeps; i++) {
+    const SpSweep *sweep = &condition->sweeps[i];
+    write_sweep (b, found, sweep->trace, sweep->purpose, sweep->step_db);
+    if (sweep->trace == unkeyed)
+      unkeyed = NULL;
+  }
+  if (unkeyed)
+    write_sweep (b, found, unkeyed, SP_PURPOSE_UNKEYED, NAN);
+  json_builder_end_array (b);
+}
+
+static void
+write_gaps (JsonBuilder *b, const SpConditionFindings *found)
+{
+  json_array (b, "gaps");
+  for (guint i = 0; i < found->n_gaps; i++) {
+    json_builder_begin_object (b);
+    json_number (b, "from_hz", found->gaps[i].from_hz);
+    json_number (b, "to_hz", found->gaps[i].to_hz);
+    json_text (b, "why", sp_reason_name (found->gaps[i].why));
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
+static void
+write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings *found, const Draws *draws)
+{
+  const SpCondition *condition = &bench->conditions[found->condition];
+  json_builder_begin_object (b);
+  json_text (b, "name", found->name);
+  json_text (b, "radio", bench->radios[condition->radio].name);
+  json_text (b, "condition", condition->name);
+  json_text (b, "verdict", sp_verdict_name (found->verdict));
+  json_number (b, "worst_margin_db", found->worst_margin_db);
+  json_text (b, "mask", sp_condition_mask (bench, condition)->name);
+  json_text (b, "chain_sha256", sp_condition_chain (bench, condition)->sha256);
+  write_gaps (b, found);
+  json_warnings (b, "warnings", found->warnings);
+  write_fundamental (b, found);
+  write_sweeps (b, bench, found);
+  json_array (b, "emissions");
+  for (guint i = 0; i < found->n_emissions; i++)
+    write_emission (b, &found->emissions[i], draws);
+  json_builder_end_array (b);
+  json_builder_end_object (b);
+}
+
+char *
+sp_json_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
+{
+  const SpBench *bench = findings->bench;
+  const SpCondition *first = bench->n_conditions ? bench->conditions : NULL; /* where the bench itself names no part */
+  const SpMask *mask = bench->mask || !first ? bench->mask : sp_condition_mask (bench, first);
+  const SpChain *chain = bench->chain || !first ? bench->chain : sp_condition_chain (bench, first);
+  Draws draws = { n_draws, seed };
+  JsonBuilder *b = json_begin ();
+  json_text (b, "program", "spurproof " SP_VERSION);
+  json_text (b, "mask", mask ? mask->name : NULL);
+  json_text (b, "rule", sp_decision_rule_name (bench->rule));
+  json_text (b, "bench_sha256", bench->sha256);
+  json_text (b, "chain_sha256", chain ? chain->sha256 : NULL);
+  json_warnings (b, "warnings", findings->warnings);
+  json_yes (b, "safe", findings->safe);
+  json_array (b, "radios");
+  for (guint i = 0; i < findings->n; i++)
+    write_condition (b, bench, &findings->conditions[i], &draws);
+  json_builder_end_array (b);
+  return json_end (b);
+}

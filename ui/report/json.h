@@ -1,0 +1,21 @@
+/* json.h - findings, chain, mask, headroom and traces as JSON, for programs that read us
+ *
+ * UTF-8, one object that ends with a newline, "schema": 1, SI units in the key's name. Numbers carry all their digits (17 significant);
+ * what is not known, not finite or not defined is null. Keys and strings are a stable interface: they may be added to, never changed.
+ * `n_draws` 0: no Monte Carlo; else each judged emission gets "monte_carlo" from that many draws, seeded by `seed`.
+ */
+#pragma once
+
+#include "core/judge/findings.h"
+
+/* All: (transfer full) */
+char *sp_json_findings (const SpFindings *findings, guint64 n_draws, guint64 seed);
+/* Loss at n frequencies, in the order given. */
+char *sp_json_chain (const SpChain *chain, guint n, const double *frequency_hz);
+/* Masks known by name: an array of SpMask*. */
+char *sp_json_masks (GPtrArray *masks);
+/* One mask evaluated: `segments` as sp_mask_segments gives them. */
+char *sp_json_mask (const SpMask *mask, GArray *segments);
+char *sp_json_headroom (const SpHeadroom *headroom, const SpChain *chain);
+/* What the reader understood: an array of SpTrace*. */
+char *sp_json_traces (GPtrArray *traces);

@@ -1,0 +1,15 @@
+/* lines.h - private to ui/report: cells and lines that several tables share
+ */
+#pragma once
+
+#include "ui/report/columns.h"
+#include "ui/words/words.h"
+
+/* The next cell: a dB figure or level with one decimal, a signed one, a frequency, a power, a word (copied; NULL gives "-"). */
+void cell_db (Columns *columns, double value, int decimals);
+void cell_signed (Columns *columns, double value);
+void cell_frequency (Columns *columns, double frequency_hz);
+void cell_power (Columns *columns, double power_w);
+void cell_word (Columns *columns, const char *word);
+/* Each reason on a line of its own, indented and marked; `reasons` may be NULL. */
+void lines_of_reasons (GString *out, GPtrArray *reasons, guint indent);

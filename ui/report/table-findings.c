@@ -1,0 +1,137 @@
+/* table-findings.c - the verdicts, and behind each the emissions, as text tables */
+#include "ui/report/lines.h"
+#include "ui/report/table.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+static void
+line_of_bench (GString *out, const SpBench *bench)
+{
+  if (bench->title)
+    g_string_append_printf (out, "%s%s%s\n", bench->title, bench->date ? ", " : "", bench->date ? bench->date : "");
+  const SpMask *mask = bench->mask;
+  if (mask)
+    g_string_append_printf (out, _("mask %s%s%s%s"), mask->name, mask->clause ? " (" : "", mask->clause ? mask->clause : "",
+                            mask->clause ? "), " : ", ");
+  g_string_append_printf (out, _("rule %s"), sp_decision_rule_name (bench->rule));
+  if (bench->chain)
+    g_string_append_printf (out, _(", chain %s (%.12s)"), bench->chain->name, bench->chain->sha256);
+  if (bench->analyzer)
+    g_string_append_printf (out, _(", analyzer %s"), bench->analyzer->name);
+  g_string_append (out, "\n\n");
+}
+
+static void
+table_of_verdicts (GString *out, const SpFindings *findings)
+{
+  Columns *columns = columns_new ("llrrrrrl", _("verdict"), _("radio"), _("fundamental"), _("power"), "dBm", _("U dB"),
+                                  _("worst margin dB"), _("decided by"), NULL);
+  for (guint i = 0; i < findings->n; i++) {
+    const SpConditionFindings *found = &findings->conditions[i];
+    cell_word (columns, sp_words_verdict (found->verdict));
+    cell_word (columns, found->name);
+    cell_frequency (columns, found->fundamental_hz);
+    cell_power (columns, isnan (found->power_dbm) ? NAN : sp_watt_from_dbm (found->power_dbm));
+    cell_db (columns, found->power_dbm, 1);
+    cell_db (columns, found->power_k * found->power_u_db, 1);
+    cell_signed (columns, found->worst_margin_db);
+    if (found->worst_emission >= 0)
+      columns_add (columns, sp_words_emission (&found->emissions[found->worst_emission], SP_HAND_MACHINE));
+    else
+      cell_word (columns, NULL);
+  }
+  columns_finish (columns, 0, out);
+}
+
+static void
+row_of_emission (Columns *columns, const SpEmission *emission, guint64 n_draws, guint64 seed)
+{
+  gboolean judged = !isnan (emission->margin_db);
+  const SpBudget *budget = &emission->budget;
+  columns_add (columns, sp_words_emission (emission, SP_HAND_MACHINE));
+  cell_frequency (columns, emission->frequency_hz);
+  if (emission->detected || !emission->swept)
+    cell_db (columns, emission->level_dbm, 1);
+  else
+    columns_add (columns, g_strdup_printf ("<%.1f", emission->level_dbm));
+  cell_db (columns, emission->swept ? budget->k_level * budget->u_level_db : NAN, 1);
+  cell_db (columns, emission->level_dbc, 1);
+  cell_db (columns, emission->floor_dbm, 1);
+  cell_word (columns, emission->swept ? sp_words_cause (emission->floor_cause) : NULL);
+  cell_db (columns, emission->limit_dbm, 1);
+  cell_signed (columns, emission->margin_db);
+  cell_db (columns, judged ? budget->k_margin * budget->u_margin_db : NAN, 1);
+  cell_db (columns, emission->conformity, 3);
+  if (n_draws) {
+    SpMonteCarlo drawn = judged ? sp_emission_monte_carlo (emission, n_draws, seed) : (SpMonteCarlo) { NAN, NAN, NAN };
+    cell_db (columns, drawn.margin_expanded_db, 2);
+    cell_db (columns, isnan (emission->conformity) ? NAN : drawn.conformity, 3);
+  }
+  cell_word (columns, emission->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (emission->origin));
+  cell_word (columns, sp_words_verdict (emission->verdict));
+}
+
+static void
+table_of_emissions (GString *out, const SpConditionFindings *found, guint64 n_draws, guint64 seed)
+{
+  Columns *columns = n_draws ? columns_new ("lrrrrrlrrrrrrll", _("emission"), _("at"), "dBm", _("U"), "dBc", _("floor"), _("made of"),
+                                            _("limit"), _("margin"), _("U"), "p", _("drawn U"), _("drawn p"), _("origin"), _("verdict"), NULL)
+                             : columns_new ("lrrrrrlrrrrll", _("emission"), _("at"), "dBm", _("U"), "dBc", _("floor"), _("made of"),
+                                            _("limit"), _("margin"), _("U"), "p", _("origin"), _("verdict"), NULL);
+  for (guint i = 0; i < found->n_emissions; i++)
+    row_of_emission (columns, &found->emissions[i], n_draws, seed);
+  columns_finish (columns, 2, out);
+}
+
+/* Why, and what would prove it: where a verdict leaves something to say. */
+static void
+lines_of_why (GString *out, const SpConditionFindings *found)
+{
+  for (guint i = 0; i < found->n_emissions; i++) {
+    const SpEmission *emission = &found->emissions[i];
+    if (!emission->reason || emission->verdict == SP_VERDICT_COMPLIES || emission->verdict == SP_VERDICT_NO_LIMIT)
+      continue;
+    g_autofree char *name = sp_words_emission (emission, SP_HAND_MACHINE);
+    g_autofree char *why = sp_words_reason (emission->reason, SP_HAND_MACHINE);
+    g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_MACHINE) : NULL;
+    g_string_append_printf (out, "  %s: %s%s%s\n", name, why, proof ? " " : "", proof ? proof : "");
+  }
+}
+
+static void
+lines_of_gaps (GString *out, const SpConditionFindings *found)
+{
+  for (guint i = 0; i < found->n_gaps; i++) {
+    const SpGap *gap = &found->gaps[i];
+    g_autofree char *from = sp_words_frequency (gap->from_hz, 0, SP_HAND_MACHINE);
+    g_autofree char *to = sp_words_frequency (gap->to_hz, 0, SP_HAND_MACHINE);
+    g_string_append_printf (out, _("  gap from %s to %s: %s\n"), from, to,
+                            gap->why == SP_REASON_NOT_SWEPT      ? _("not swept")
+                            : gap->why == SP_REASON_UNDERSAMPLED ? _("points too far apart")
+                                                                 : _("the floor lies above the limit"));
+  }
+}
+
+char *
+sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
+{
+  GString *out = g_string_new (NULL);
+  g_autofree char *safety = sp_words_safety (findings, SP_HAND_MACHINE);
+  if (safety)
+    g_string_append_printf (out, "%s\n\n", safety);
+  line_of_bench (out, findings->bench);
+  table_of_verdicts (out, findings);
+  for (guint i = 0; i < findings->n; i++) {
+    const SpConditionFindings *found = &findings->conditions[i];
+    g_string_append_printf (out, "\n%s: %s\n", found->name, sp_words_verdict (found->verdict));
+    table_of_emissions (out, found, n_draws, seed);
+    lines_of_why (out, found);
+    lines_of_gaps (out, found);
+    lines_of_reasons (out, found->warnings, 2);
+  }
+  if (findings->warnings->len)
+    g_string_append_c (out, '\n');
+  lines_of_reasons (out, findings->warnings, 0);
+  return g_string_free (out, FALSE);
+}

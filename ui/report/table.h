@@ -1,0 +1,15 @@
+/* table.h - findings, chain, mask, headroom and traces as text tables for a terminal
+ *
+ * The same fields as json.h writes, rounded for reading, in the machine's hand (decimal point). What is unsafe is the first line.
+ * `n_draws` 0: no Monte Carlo. All: (transfer full), ending with a newline.
+ */
+#pragma once
+
+#include "core/judge/findings.h"
+
+char *sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed);
+char *sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz);
+char *sp_table_masks (GPtrArray *masks);
+char *sp_table_mask (const SpMask *mask, GArray *segments);
+char *sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain);
+char *sp_table_traces (GPtrArray *traces);

@@ -1,0 +1,88 @@
+/* writer.c - members of a JSON object under construction */
+#include "ui/report/writer.h"
+
+#include "ui/words/words.h"
+
+#include <math.h>
+
+JsonBuilder *
+json_begin (void)
+{
+  JsonBuilder *builder = json_builder_new_immutable ();
+  json_builder_begin_object (builder);
+  json_count (builder, "schema", 1);
+  return builder;
+}
+
+char *
+json_end (JsonBuilder *builder)
+{
+  json_builder_end_object (builder);
+  g_autoptr (JsonNode) node = json_builder_get_root (builder);
+  g_object_unref (builder);
+  g_autofree char *text = json_to_string (node, TRUE);
+  return g_strconcat (text, "\n", NULL);
+}
+
+void
+json_number (JsonBuilder *builder, const char *key, double value)
+{
+  json_builder_set_member_name (builder, key);
+  if (isfinite (value))
+    json_builder_add_double_value (builder, value);
+  else
+    json_builder_add_null_value (builder);
+}
+
+void
+json_count (JsonBuilder *builder, const char *key, gint64 value)
+{
+  json_builder_set_member_name (builder, key);
+  json_builder_add_int_value (builder, value);
+}
+
+void
+json_text (JsonBuilder *builder, const char *key, const char *value)
+{
+  json_builder_set_member_name (builder, key);
+  if (value)
+    json_builder_add_string_value (builder, value);
+  else
+    json_builder_add_null_value (builder);
+}
+
+void
+json_yes (JsonBuilder *builder, const char *key, gboolean value)
+{
+  json_builder_set_member_name (builder, key);
+  json_builder_add_boolean_value (builder, value);
+}
+
+void
+json_array (JsonBuilder *builder, const char *key)
+{
+  json_builder_set_member_name (builder, key);
+  json_builder_begin_array (builder);
+}
+
+void
+json_object (JsonBuilder *builder, const char *key)
+{
+  json_builder_set_member_name (builder, key);
+  json_builder_begin_object (builder);
+}
+
+void
+json_warnings (JsonBuilder *builder, const char *key, GPtrArray *reasons)
+{
+  json_array (builder, key);
+  for (guint i = 0; reasons && i < reasons->len; i++) {
+    const SpReason *reason = g_ptr_array_index (reasons, i);
+    g_autofree char *text = sp_words_reason (reason, SP_HAND_MACHINE);
+    json_builder_begin_object (builder);
+    json_text (builder, "code", sp_reason_name (reason->code));
+    json_text (builder, "text", text);
+    json_builder_end_object (builder);
+  }
+  json_builder_end_array (builder);
+}

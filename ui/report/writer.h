@@ -1,0 +1,22 @@
+/* writer.h - private to ui/report: members of a JSON object under construction
+ */
+#pragma once
+
+#include "core/quantity/reason.h"
+
+#include <json-glib/json-glib.h>
+
+/* A builder inside its first object, "schema" written. (transfer full) */
+JsonBuilder *json_begin (void);
+/* Ends the object; the text, with a newline at its end. Takes `builder`. (transfer full) */
+char *json_end (JsonBuilder *builder);
+
+/* NaN, an infinity and a NULL text become null. */
+void json_number (JsonBuilder *builder, const char *key, double value);
+void json_count (JsonBuilder *builder, const char *key, gint64 value);
+void json_text (JsonBuilder *builder, const char *key, const char *value);
+void json_yes (JsonBuilder *builder, const char *key, gboolean value);
+void json_array (JsonBuilder *builder, const char *key);
+void json_object (JsonBuilder *builder, const char *key);
+/* An array of {"code","text"}; `reasons` may be NULL. */
+void json_warnings (JsonBuilder *builder, const char *key, GPtrArray *reasons);
