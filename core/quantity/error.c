@@ -1,1 +1,46 @@
 #include "core/quantity/error.h"
+
+#include <stdarg.h>
+
+G_DEFINE_QUARK (sp-error-quark, sp_error)
+
+static void
+append_place (GString *message, const char *file, guint line, guint column)
+{
+  if (file) {
+    g_autofree char *display = g_filename_display_name (file);
+    g_string_append (message, display);
+  }
+  if (line > 0)
+    g_string_append_printf (message, "%s%u", message->len ? ":" : "", line);
+  if (column > 0)
+    g_string_append_printf (message, "%s%u", message->len ? ":" : "", column);
+  if (message->len)
+    g_string_append (message, ": ");
+}
+
+gboolean
+sp_fail_at (GError **error, const char *file, guint line, guint column, const char *format, ...)
+{
+  va_list arguments;
+  g_autoptr (GString) message = g_string_new (NULL);
+
+  append_place (message, file, line, column);
+  va_start (arguments, format);
+  g_string_append_vprintf (message, format, arguments);
+  va_end (arguments);
+  g_set_error_literal (error, SP_ERROR, SP_ERROR_INPUT, message->str);
+  return FALSE;
+}
+
+gboolean
+sp_fail (GError **error, SpErrorCode code, const char *format, ...)
+{
+  va_list arguments;
+
+  va_start (arguments, format);
+  g_autofree char *message = g_strdup_vprintf (format, arguments);
+  va_end (arguments);
+  g_set_error_literal (error, SP_ERROR, code, message);
+  return FALSE;
+}

@@ -10,7 +10,7 @@
  * Finite and >= 0, else FALSE and `error` (SP_ERROR_USAGE, one sentence without a place: the caller knows it). */
 gboolean sp_parse_frequency (const char *text, double *frequency_hz, GError **error);
 
-/* "5W", "500mW", "25uW", "1.5kW", "37dBm": W (> 0). A bare number is W. */
+/* "5W", "500mW", "25uW", "1.5kW", "37dBm": W (> 0). A bare number is W. Prefixes n u m k, W and m in any case. */
 gboolean sp_parse_power (const char *text, double *power_w, GError **error);
 
 /* A finite decimal number, e.g. "-12.5", "1e-3"; no hex, no "nan", no "inf". */
@@ -26,7 +26,10 @@ const char *sp_format_exact (double number, char *buffer);
  * For files, JSON and reasons; screens localize on their own. (transfer full) */
 char *sp_format_frequency (double frequency_hz, double resolution_hz);
 
-/* A path or name from our files: %3F %26 %3B %23 %25 %20 (any %XX) decoded; a bad escape is kept as it is. (transfer full) */
+/* A path or name from our files: %3F %26 %3B %23 %25 %20 (any %XX) decoded; a bad escape, and %00, is kept as it is. (transfer full) */
 char *sp_unescape (const char *text);
-/* The reverse: what of `? & ; # %` and blanks would be misread is written as %XX. (transfer full) */
+/* The reverse: `? & ; # %`, double quotes, blanks and control characters are written as %XX, so that it always comes back. (transfer full) */
 char *sp_escape (const char *text);
+
+/* What stands in a file, for a message: at most 40 characters, made valid UTF-8, control characters as blanks. (transfer full) */
+char *sp_excerpt (const char *text);
