@@ -5,7 +5,8 @@
 #include <glib.h>
 
 /* Running quantile: out[i] = the p-quantile (0 < p < 1) of x[j], |j - i| <= half, window cut at the ends and shifted to keep its length
- * where possible; points with skip[j] != 0 (skip may be NULL) do not count; where a window has none left the nearest value is held.
+ * where possible: of its k values the one of rank floor(p k) from 0, ascending. Points with skip[j] != 0 (skip may be NULL) do not count; where a window has none
+ * left the nearest value is held; all of them skipped counts as none.
  * Quantised to 1/64 dB (error under 0.01 dB); values must lie within +-1000 dB. Linear in n for any window. */
 void sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 half, double p, double *out);
 
@@ -13,7 +14,7 @@ void sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint6
  * with `guard` points either side, before the second. median[] is the displayed median of the noise, in the trace's unit. */
 void sp_noise_floor (guint64 n, const double *x, guint64 half, double exclude_db, guint64 guard, double *median);
 
-/* Local maxima x[i] > height[i] (a plateau counts once, at its middle) with prominence of at least `prominence_db`: the least descent on either
+/* Local maxima x[i] >= height[i] (a plateau counts once, at its middle) with prominence of at least `prominence_db`: the least descent on either
  * side before a higher point or the trace's end. Ascending indices, as scipy.signal.find_peaks defines them. (transfer full) of guint64. */
 GArray *sp_find_peaks (guint64 n, const double *x, const double *height, double prominence_db);
 
