@@ -3,7 +3,8 @@
  * Syntax (shared by .chain, .analyzer, .mask, .sheet and .run): UTF-8; a line is `[group]`, `key=value`, blank or a comment; `#` at a
  * line's start or after a blank, outside double quotes, begins a comment. LF or CRLF; a byte order mark is skipped. A group or
  * a key given twice is an error. Blanks round names and values are dropped; a value may be empty. Double quotes only shield a `#`;
- * they are removed where they enclose the whole value.
+ * they are removed where they enclose the whole value. One that is not closed shields nothing (3" cable), but is an error where it
+ * begins a value. Control characters other than the tab are an error. A group's name holds no brackets; a key's no `=`.
  * A key that nobody asks for is left over: sp_key_file_unknown() makes the warning, and it is kept when the file is rewritten.
  * Limits: 16 MiB a file, 100,000 lines, 65,536 characters a line (a person writes these files).
  */
@@ -15,6 +16,7 @@ typedef struct SpKeyFile SpKeyFile;
 
 typedef struct {
   char *key, *value;
+  char *raw;          /* the value as written, its quotes on */
   guint line, column; /* of the value's first character, from 1 */
   gboolean used;      /* somebody asked for it */
 } SpKey;
@@ -42,7 +44,7 @@ SpGroup *sp_key_file_group (SpKeyFile *file, guint index);
 /* NULL where there is none; marks it used. */
 SpGroup *sp_key_file_find (SpKeyFile *file, const char *group);
 
-/* Key of a group, NULL where absent or `group` is NULL; marks it used. */
+/* Key of a group, NULL where absent or `group` is NULL; marks it and its group used (so do the typed readers below). */
 const SpKey *sp_group_find (SpGroup *group, const char *key);
 
 /* Typed readers. TRUE and *out left alone where the key is absent; FALSE and an error with place, group, key and what was
@@ -66,5 +68,10 @@ GArray *sp_key_items (const SpKey *key); /* of SpItem, cleared with the array */
 
 /* Adds an SP_REASON_UNKNOWN_KEY for every group and key that nobody asked for to `warnings` (of SpReason*). */
 void sp_key_file_unknown (const SpKeyFile *file, GPtrArray *warnings);
-/* The unasked groups and keys as text of this syntax, to be appended when the value is rewritten; "" if none. (transfer full) */
+/* The unasked groups and keys as text of this syntax, for sp_key_file_join(); "" if none. (transfer full) */
 char *sp_key_file_leftover (const SpKeyFile *file);
+/* Of one group: "key=value" lines to be written under its heading; "" if none. (transfer full) */
+char *sp_group_leftover (const SpGroup *group);
+/* `written`, a text of this syntax, with what `leftover` holds: its keys under the heading of their group where that is there, its
+ * other groups at the end (appending would repeat headings). Both must parse and share no key. (transfer full) */
+char *sp_key_file_join (const char *written, const char *leftover);
