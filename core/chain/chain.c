@@ -1,1 +1,103 @@
-#include "core/chain/chain.h"
+/* chain.c - the life of a chain, and what a stage says about itself */
+#include "core/chain/chain-private.h"
+
+#include <math.h>
+
+#include "core/quantity/units.h"
+
+static const char *const kind_names[] = { "cable", "pad", "adapter", "coupler", "filter", "notch", "limiter" };
+
+const char *
+sp_stage_kind_name (SpStageKind kind)
+{
+  g_return_val_if_fail ((guint) kind < G_N_ELEMENTS (kind_names), NULL);
+  return kind_names[kind];
+}
+
+SpStage *
+sp_stage_new (const char *name)
+{
+  SpStage *stage = g_new0 (SpStage, 1);
+  stage->name = g_strdup (name);
+  stage->label_db = stage->label_tolerance_db = stage->span_low_hz = stage->span_high_hz = NAN;
+  stage->u_db = stage->rating_w = stage->load_rating_w = NAN;
+  stage->temperature_coefficient = stage->temperature_coefficient_u = stage->power_coefficient = NAN;
+  stage->calibrated_day = stage->temperature_c = NAN;
+  stage->derating = g_array_new (FALSE, FALSE, sizeof (SpDerating));
+  return stage;
+}
+
+void
+sp_stage_free (SpStage *stage)
+{
+  if (!stage)
+    return;
+  g_clear_pointer (&stage->loss, sp_curve_unref);
+  g_clear_pointer (&stage->two_port, sp_two_port_unref);
+  g_clear_pointer (&stage->vswr, sp_curve_unref);
+  g_array_unref (stage->derating);
+  g_free (stage->touchstone);
+  g_free (stage->name);
+  g_free (stage);
+}
+
+SpChain *
+sp_chain_ref (const SpChain *chain)
+{
+  return g_atomic_rc_box_acquire ((SpChain *) chain);
+}
+
+static void
+clear (gpointer data)
+{
+  SpChain *chain = data;
+  for (guint i = 0; i < chain->n; i++)
+    sp_stage_free (chain->stages[i]);
+  g_free (chain->stages);
+  g_clear_pointer (&chain->warnings, g_ptr_array_unref);
+  g_free (chain->name);
+  g_free (chain->file);
+  g_free (chain->text);
+  g_free (chain->sha256);
+}
+
+void
+sp_chain_unref (SpChain *chain)
+{
+  g_atomic_rc_box_release_full (chain, clear);
+}
+
+double
+sp_stage_reflection (const SpStage *stage, double frequency_hz, gboolean output)
+{
+  if (stage->two_port) {
+    SpComplex s[4];
+    sp_two_port_at (stage->two_port, frequency_hz, s, NULL);
+    SpComplex g = s[output ? 3 : 0];
+    return hypot (g.re, g.im);
+  }
+  return sp_reflection_from_vswr (stage->vswr ? sp_curve_at (stage->vswr, frequency_hz, 0).value : SP_VSWR_ASSUMED);
+}
+
+static double
+derated_w (const GArray *table, double temperature_c)
+{
+  const SpDerating *row = &g_array_index (table, SpDerating, 0);
+  guint i = 1;
+  if (table->len == 1 || temperature_c <= row[0].temperature_c)
+    return row[0].rating_w;
+  while (i + 1 < table->len && temperature_c > row[i].temperature_c)
+    i++;
+  double slope = (row[i].rating_w - row[i - 1].rating_w) / (row[i].temperature_c - row[i - 1].temperature_c);
+  double rating_w = row[i].rating_w + slope * (temperature_c - row[i].temperature_c);
+  /* A table that rises at its end is not carried on: heat never raises a rating that nobody stated. */
+  return temperature_c > row[i].temperature_c ? CLAMP (rating_w, 0, row[i].rating_w) : rating_w;
+}
+
+double
+sp_stage_rating_w (const SpStage *stage, double temperature_c)
+{
+  if (stage->derating->len == 0)
+    return stage->rating_w;
+  return fmin (stage->rating_w, derated_w (stage->derating, isnan (temperature_c) ? SP_ROOM_TEMPERATURE_C : temperature_c));
+}

@@ -14,7 +14,11 @@ typedef enum { SP_STAGE_CABLE, SP_STAGE_PAD, SP_STAGE_ADAPTER, SP_STAGE_COUPLER,
 #define SP_VSWR_ASSUMED 1.2           /* with a warning, where a stage or the radio states none (common practice, no source) */
 #define SP_POINT_U_ASSUMED_DB 0.3     /* a point without u in a stage without u_db (common practice, no source) */
 #define SP_ALPHA_U_ASSUMED 0.0004     /* dB/dB/K, temperature coefficient unknown (typical data sheet, from memory) */
+#define SP_CHAIN_MAX_STAGES 64
+#define SP_ROOM_TEMPERATURE_C 25.0    /* where a derating table is read when the bench states no temperature */
 #define SP_BETA_ASSUMED 0.005         /* dB/dB/W, power coefficient unknown: 0 to this (typical data sheet, from memory) */
+
+typedef struct { double temperature_c, rating_w; } SpDerating;
 
 typedef struct {
   char *name;
@@ -29,12 +33,13 @@ typedef struct {
   double connector_u_db;                    /* repeatability; 0 */
   SpCurve *vswr;                            /* NULL: assumed */
   double rating_w;                          /* greatest input power; NaN: not stated */
-  SpCurve *derating;                        /* rating_w against temperature_c as "frequency"; NULL */
-  gboolean directional;
-  gboolean passes_dc;                       /* key passes_dc; default yes for cable and adapter, no otherwise... see chain.c */
-  double load_rating_w;                     /* a coupler's own load; NaN */
-  double temperature_coefficient, temperature_coefficient_u; /* NaN: assumed 0 with u SP_ALPHA_U_ASSUMED */
-  double power_coefficient;                 /* NaN: assumed */
+  GArray *derating;                         /* of SpDerating, temperature ascending; empty */
+  gboolean directional;                     /* the power goes in one way only */
+  gboolean passes_dc;                       /* key passes_dc; left out: yes for a cable and an adapter, no otherwise */
+  double load_rating_w;                     /* key load_rating_w: what a coupler's own load takes; NaN */
+  double temperature_coefficient;           /* dB/dB/K; NaN: 0 with u SP_ALPHA_U_ASSUMED */
+  double temperature_coefficient_u;         /* standard; NaN: 0 where the coefficient is stated */
+  double power_coefficient;                 /* dB/dB/W; NaN: one-sided from 0 to SP_BETA_ASSUMED */
   double calibrated_day, temperature_c;     /* NaN: the chain's */
 } SpStage;
 
@@ -47,18 +52,25 @@ typedef struct {
   double interval_days;      /* NaN */
   double temperature_c;      /* at calibration; NaN: no temperature term */
   GPtrArray *warnings;       /* SpReason*: unknown keys, label used, assumed values, ratings missing */
-  char *text;                /* canonical text: what sp_chain_write gives; paths and comments do not count */
-  char *sha256;              /* of text, with the bytes of its Touchstone files */
+  char *text;                /* the file, rewritten: canonical order, all digits, unknown keys kept, comments gone */
+  char *sha256;              /* of text with the hash of each Touchstone file's bytes in place of its path */
 } SpChain;
 
-/* Reads a .chain file (and the files it names). (transfer full) */
+/* Reads a .chain file (and the files it names). Required: [chain] stages, each stage's group and its kind. Ranges: losses -0.5 to 300 dB,
+ * uncertainties 0 to 100 dB, VSWR from 1, ratings over 0. A stage with points and touchstone, or listed twice, is an error; a stage
+ * group that `stages` does not list is kept, and warned about as unknown. Keys beyond design 5: passes_dc, load_rating_w.
+ * Warnings: LABEL_USED, NOT_CALIBRATED, U_ASSUMED ("loss"), VSWR_ASSUMED, RATING_MISSING, UNKNOWN_KEY. (transfer full) */
 SpChain *sp_chain_read (const char *path, GError **error);
 SpChain *sp_chain_parse (SpKeyFile *file, GError **error);
 SpChain *sp_chain_ref (const SpChain *chain);
 void sp_chain_unref (SpChain *chain);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpChain, sp_chain_unref)
 
-/* Loss of one stage at one frequency. Linear/label fallback/temperature as in the computation's section 2. */
+/* Loss of one stage at one frequency (computation, section 2):
+ * loss = curve(f), else the label, 0 dB where there is neither (then never calibrated);
+ *        + loss alpha (T - T_cal) where both temperatures are known; + loss beta P where beta is stated.
+ * u of the label: tolerance / sqrt 3 (rectangular; JCGM 100, 4.3.7), else u_db, else SP_POINT_U_ASSUMED_DB.
+ * u of temperature: loss u(alpha) (T - T_cal). u of self-heating, beta unknown: loss SP_BETA_ASSUMED P / sqrt 3 (common practice). */
 typedef struct {
   double loss_db;
   double u_db;            /* of this stage alone, all terms but mismatch: what `chain --json` prints for a stage */
@@ -67,14 +79,18 @@ typedef struct {
   double u_connector_db;
   double u_temperature_db;/* signed sensitivity kept: loss * u(alpha) * dT; fully correlated between frequencies */
   double u_heating_db;    /* equal at all frequencies: cancels in dBc */
-  gboolean calibrated;    /* inside its measured points, or inside the label's stated span with a tolerance */
+  gboolean calibrated;    /* f > 0, inside its measured points, or inside the label's stated span with a tolerance */
   gboolean from_label;
 } SpStageLoss;
 
 /* temperature_c: the bench's own; NaN: that of the calibration. power_w: average power into the stage; 0 or NaN: no self-heating. */
 SpStageLoss sp_stage_loss (const SpChain *chain, guint index, double frequency_hz, double temperature_c, double power_w);
 
-/* Loss of the whole chain and its uncertainty, taken apart as judging needs it. */
+/* Loss of the whole chain and its uncertainty, taken apart as judging needs it.
+ * Curves, connectors, temperature (each stage has its own coefficient) and self-heating add in square over the stages, the common
+ * parts linearly. Mismatch: every output side of a stage against every input side of a later one, m = |Gi||Gj| 10^(-2 L/20) with L the
+ * loss of the stages between them, u = 8.686 m / sqrt 2 (EA-4/02 S7.6; Harris and Warner 1981), pairs inside one exact cascade left out.
+ * Exact cascade: stages with a Touchstone file that follow each other; 20 lg|1 - S22 S11| at each joint (Pozar 4.4) is interaction_db. */
 typedef struct {
   double loss_db;
   double u_db;              /* all that is the chain's own: root of the squares below */
@@ -88,18 +104,25 @@ typedef struct {
   int uncalibrated_stage;   /* index of the first that is not; -1 */
 } SpChainLoss;
 
-/* power_w: average power out of the radio (self-heating follows it down the chain); 0 or NaN: none. `stages` NULL or chain->n long. */
+/* power_w: average power out of the radio; it goes down the chain by the losses at frequency_hz (so behind a notch it is too high for the
+ * harmonics, on the safe side); 0 or NaN: none. `stages` NULL or chain->n long. */
 SpChainLoss sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, double power_w, SpStageLoss *stages);
 
 /* level[i] += loss at frequency[i], n ascending points. Within 1e-6 dB of sp_chain_loss. */
 void sp_chain_correct (const SpChain *chain, double temperature_c, guint64 n, const double *frequency_hz, double *level_db);
 
-/* Standard uncertainty of the mismatch between a source of reflection |G| = source_g in front of the chain, and all stages behind it;
- * and between the load behind (|G| = load_g) and all stages and the source. m_ij = |Gi||Gj| 10^(-2 L_between/20). */
+/* Standard uncertainty of the mismatch between a source of reflection |G| = source_g in front of the chain, and the input sides of all
+ * stages behind it; and between the load behind (|G| = load_g) and the output sides of all stages, and the source. Not part of the
+ * chain's own u: judging adds them. */
 double sp_chain_source_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g);
 double sp_chain_load_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double load_g);
 
-/* Greatest input power of a stage at a temperature (derated); NaN where none is stated. */
+/* |G| of a stage's input or output side: |S11| or |S22| of its Touchstone file, else from its VSWR (one number serves both sides),
+ * else from SP_VSWR_ASSUMED. */
+double sp_stage_reflection (const SpStage *stage, double frequency_hz, gboolean output);
+
+/* Greatest input power of a stage at a temperature (NaN: SP_ROOM_TEMPERATURE_C): the lesser of rating_w and the derating table, linear
+ * between its rows, held below, its last slope continued above, never under 0. NaN where none is stated. */
 double sp_stage_rating_w (const SpStage *stage, double temperature_c);
 
 const char *sp_stage_kind_name (SpStageKind kind);

@@ -1,0 +1,190 @@
+/* chain-loss.c - loss of a stage and of the chain, with its uncertainty */
+#include "core/chain/chain-private.h"
+
+#include <math.h>
+
+#include "core/quantity/units.h"
+
+static double
+square (double x)
+{
+  return x * x;
+}
+
+double
+sp_stage_temperature_factor (const SpChain *chain, const SpStage *stage, double temperature_c, double *dt_k)
+{
+  double dt = temperature_c - (isnan (stage->temperature_c) ? chain->temperature_c : stage->temperature_c);
+  *dt_k = isnan (dt) ? 0 : dt;
+  return isnan (stage->temperature_coefficient) ? 1 : 1 + stage->temperature_coefficient * *dt_k;
+}
+
+static double
+temperature_u (const SpStage *stage)
+{
+  if (!isnan (stage->temperature_coefficient_u))
+    return stage->temperature_coefficient_u;
+  return isnan (stage->temperature_coefficient) ? SP_ALPHA_U_ASSUMED : 0;
+}
+
+/* Loss as measured or labelled, at the temperature of its calibration; its u, and whether f lies where that holds. */
+static SpCurveAt
+nominal_loss (const SpStage *stage, double frequency_hz)
+{
+  double u_default = isnan (stage->u_db) ? SP_POINT_U_ASSUMED_DB : stage->u_db;
+  if (stage->loss) {
+    SpCurveAt at = sp_curve_at (stage->loss, frequency_hz, u_default);
+    at.inside = at.inside && frequency_hz > 0;
+    return at;
+  }
+  gboolean toleranced = !isnan (stage->label_db) && !isnan (stage->label_tolerance_db);
+  SpCurveAt at = { isnan (stage->label_db) ? 0 : stage->label_db, toleranced ? stage->label_tolerance_db / sqrt (3) : u_default, FALSE };
+  /* A comparison with the NaN of a span that is not given is false. */
+  at.inside = toleranced && frequency_hz > 0 && frequency_hz >= stage->span_low_hz && frequency_hz <= stage->span_high_hz;
+  return at;
+}
+
+static void
+add_heating (const SpStage *stage, double power_w, SpStageLoss *out)
+{
+  if (!(power_w > 0))
+    return;
+  if (isnan (stage->power_coefficient))
+    out->u_heating_db = fabs (out->loss_db) * SP_BETA_ASSUMED * power_w / sqrt (3);
+  else
+    out->loss_db += out->loss_db * stage->power_coefficient * power_w;
+}
+
+SpStageLoss
+sp_stage_loss (const SpChain *chain, guint index, double frequency_hz, double temperature_c, double power_w)
+{
+  SpStageLoss out = { NAN };
+  g_return_val_if_fail (index < chain->n, out);
+  const SpStage *stage = chain->stages[index];
+  SpCurveAt at = nominal_loss (stage, frequency_hz);
+  double dt_k, factor = sp_stage_temperature_factor (chain, stage, temperature_c, &dt_k);
+
+  out.loss_db = at.value * factor;
+  out.u_temperature_db = at.value * temperature_u (stage) * dt_k;
+  out.u_common_db = fmin (stage->common_u_db, at.u); /* "of it" */
+  out.u_curve_db = sqrt (fmax (0, square (at.u) - square (out.u_common_db)));
+  out.u_connector_db = stage->connector_u_db;
+  out.calibrated = at.inside;
+  out.from_label = !stage->loss;
+  add_heating (stage, power_w, &out);
+  out.u_db = sqrt (square (out.u_curve_db) + square (out.u_common_db) + square (out.u_connector_db) + square (out.u_temperature_db)
+                   + square (out.u_heating_db));
+  return out;
+}
+
+/* -- reflections -- */
+
+gboolean
+sp_chain_is_joined (const SpChain *chain, guint i)
+{
+  return i + 1 < chain->n && chain->stages[i]->two_port && chain->stages[i + 1]->two_port;
+}
+
+double
+sp_chain_interaction_db (const SpChain *chain, double frequency_hz)
+{
+  double interaction_db = 0;
+  SpComplex run[4]; /* the cascade so far: the S22 that the next stage meets */
+  for (guint i = 0; i + 1 < chain->n; i++) {
+    if (!sp_chain_is_joined (chain, i))
+      continue;
+    SpComplex next[4];
+    if (i == 0 || !sp_chain_is_joined (chain, i - 1))
+      sp_two_port_at (chain->stages[i]->two_port, frequency_hz, run, NULL);
+    sp_two_port_at (chain->stages[i + 1]->two_port, frequency_hz, next, NULL);
+    double re = 1 - (run[3].re * next[0].re - run[3].im * next[0].im), im = -(run[3].re * next[0].im + run[3].im * next[0].re);
+    interaction_db += 10 * log10 (re * re + im * im);
+    SpComplex joined[4];
+    sp_two_port_cascade (run, next, joined);
+    for (int k = 0; k < 4; k++)
+      run[k] = joined[k];
+  }
+  return interaction_db;
+}
+
+/* |Gi||Gj| with the way from one to the other and back, as a standard uncertainty squared. */
+static double
+pair_u2 (double gi, double gj, double between_db)
+{
+  return square (sp_mismatch_u_db (gi * gj * pow (10, -between_db / 10)));
+}
+
+/* All pairs between the stages, except inside one exact cascade; loss[] is each stage's. */
+static double
+inner_mismatch_u2 (const SpChain *chain, double frequency_hz, const double *loss_db)
+{
+  double input[SP_CHAIN_MAX_STAGES], sum = 0;
+  for (guint j = 1; j < chain->n; j++)
+    input[j] = sp_stage_reflection (chain->stages[j], frequency_hz, FALSE);
+  for (guint i = 0; i + 1 < chain->n; i++) {
+    double output = sp_stage_reflection (chain->stages[i], frequency_hz, TRUE), between_db = 0;
+    gboolean exact = TRUE;
+    for (guint j = i + 1; j < chain->n; j++) {
+      exact = exact && sp_chain_is_joined (chain, j - 1);
+      if (!exact)
+        sum += pair_u2 (output, input[j], between_db);
+      between_db += loss_db[j];
+    }
+  }
+  return sum;
+}
+
+double
+sp_chain_source_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g)
+{
+  double sum = 0, before_db = 0;
+  for (guint j = 0; j < chain->n; j++) {
+    sum += pair_u2 (source_g, sp_stage_reflection (chain->stages[j], frequency_hz, FALSE), before_db);
+    before_db += sp_stage_loss (chain, j, frequency_hz, temperature_c, 0).loss_db;
+  }
+  return sqrt (sum);
+}
+
+double
+sp_chain_load_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double load_g)
+{
+  double sum = 0, behind_db = 0;
+  for (guint i = chain->n; i-- > 0;) {
+    sum += pair_u2 (load_g, sp_stage_reflection (chain->stages[i], frequency_hz, TRUE), behind_db);
+    behind_db += sp_stage_loss (chain, i, frequency_hz, temperature_c, 0).loss_db;
+  }
+  return sqrt (sum + pair_u2 (load_g, source_g, behind_db));
+}
+
+/* -- the whole -- */
+
+SpChainLoss
+sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, double power_w, SpStageLoss *stages)
+{
+  SpChainLoss out = { .calibrated = TRUE, .uncalibrated_stage = -1 };
+  double loss_db[SP_CHAIN_MAX_STAGES], independent = 0, temperature = 0, heating = 0;
+  for (guint i = 0; i < chain->n; i++) {
+    SpStageLoss stage = sp_stage_loss (chain, i, frequency_hz, temperature_c, power_w);
+    loss_db[i] = stage.loss_db;
+    out.loss_db += stage.loss_db;
+    out.u_common_db += stage.u_common_db;
+    independent += square (stage.u_curve_db) + square (stage.u_connector_db);
+    temperature += square (stage.u_temperature_db);
+    heating += square (stage.u_heating_db);
+    if (!stage.calibrated && out.calibrated) {
+      out.calibrated = FALSE;
+      out.uncalibrated_stage = (int) i;
+    }
+    power_w *= pow (10, -stage.loss_db / 10);
+    if (stages)
+      stages[i] = stage;
+  }
+  out.interaction_db = sp_chain_interaction_db (chain, frequency_hz);
+  out.loss_db += out.interaction_db;
+  out.u_independent_db = sqrt (independent);
+  out.u_temperature_db = sqrt (temperature);
+  out.u_heating_db = sqrt (heating);
+  out.u_mismatch_db = sqrt (inner_mismatch_u2 (chain, frequency_hz, loss_db));
+  out.u_db = sqrt (independent + temperature + heating + square (out.u_common_db) + square (out.u_mismatch_db));
+  return out;
+}

@@ -1,0 +1,184 @@
+/* stage-file.c - reads one [stage NAME] group of a .chain file */
+#include "core/chain/chain-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "core/curve/points.h"
+#include "core/quantity/error.h"
+#include "core/quantity/text.h"
+
+#define LOSS_LOW_DB (-0.5) /* a good adapter may measure a hair under 0; more is a sign the wrong way round */
+#define LOSS_HIGH_DB 300.0
+#define U_HIGH_DB 100.0
+#define WATT_LOW 1e-9
+#define WATT_HIGH 1e6
+
+static gboolean
+parse_kind (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+{
+  static const char *const words[] = { "cable", "pad", "adapter", "coupler", "filter", "notch", "limiter", NULL };
+  int kind = -1;
+  if (!sp_group_choice (file, group, "kind", words, &kind, error))
+    return FALSE;
+  if (kind < 0)
+    return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _("[%s] has no kind; add kind=cable, pad, adapter, coupler, filter, "
+                                                                         "notch or limiter"), group->name);
+  stage->kind = kind;
+  stage->passes_dc = kind == SP_STAGE_CABLE || kind == SP_STAGE_ADAPTER;
+  return TRUE;
+}
+
+/* "0 3GHz": two frequencies, the second above the first. */
+static gboolean
+parse_span (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+{
+  const SpKey *key = sp_group_find (group, "span");
+  if (!key)
+    return TRUE;
+  gsize first = strcspn (key->value, " \t");
+  g_autofree char *low = g_strndup (key->value, first);
+  double low_hz, high_hz;
+  if (!sp_parse_frequency (low, &low_hz, NULL) || !sp_parse_frequency (key->value + first, &high_hz, NULL) || high_hz <= low_hz) {
+    g_autofree char *excerpt = sp_excerpt (key->value);
+    return sp_key_fail (file, group, key, 0, error, _("found “%s”; expected two frequencies, the second above the first, such as 0 3GHz"),
+                        excerpt);
+  }
+  stage->span_low_hz = low_hz;
+  stage->span_high_hz = high_hz;
+  return TRUE;
+}
+
+static gboolean
+parse_label (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+{
+  return sp_group_number (file, group, "label_db", LOSS_LOW_DB, LOSS_HIGH_DB, &stage->label_db, error)
+         && sp_group_number (file, group, "label_tolerance_db", 0, U_HIGH_DB, &stage->label_tolerance_db, error)
+         && parse_span (stage, file, group, error);
+}
+
+/* -20 lg|S21| on the file's own grid. A point at 0 Hz has no place on a curve over log f and is left to the S-parameters. */
+static SpCurve *
+loss_from_two_port (SpCurveKind kind, const SpTwoPort *two_port, GError **error)
+{
+  guint skip = two_port->n > 1 && two_port->frequency_hz[0] == 0 ? 1 : 0;
+  g_autofree double *loss = g_new (double, two_port->n);
+  for (guint i = skip; i < two_port->n; i++)
+    loss[i] = -20 * log10 (hypot (two_port->s21[i].re, two_port->s21[i].im));
+  return sp_curve_new (kind, two_port->n - skip, two_port->frequency_hz + skip, loss + skip, NULL, NULL, error);
+}
+
+static gboolean
+parse_touchstone (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
+{
+  g_autofree char *path = sp_key_file_resolve (file, key->value);
+  if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
+    g_autofree char *excerpt = sp_excerpt (path);
+    return sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a two-port Touchstone file, named from this "
+                                                      "file's folder"), excerpt);
+  }
+  stage->touchstone = g_strdup (key->value);
+  stage->two_port = sp_two_port_read (path, error);
+  if (!stage->two_port)
+    return FALSE;
+  g_autoptr (GError) why = NULL;
+  stage->loss = loss_from_two_port (kind, stage->two_port, &why);
+  return stage->loss || sp_key_fail (file, group, key, 0, error, _("no loss can be taken from it: %s"), why->message);
+}
+
+static gboolean
+parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+{
+  static const char *const words[] = { "linear", "smooth", "sqrt", NULL };
+  int kind = SP_CURVE_LINEAR;
+  if (!sp_group_choice (file, group, "curve", words, &kind, error))
+    return FALSE;
+  const SpKey *touchstone = sp_group_find (group, "touchstone");
+  SpCurveFormat format = { kind, _("a loss in dB"), LOSS_LOW_DB, LOSS_HIGH_DB, TRUE, FALSE };
+  if (!sp_group_curve (file, group, "points", &format, &stage->loss, error))
+    return FALSE;
+  if (!touchstone)
+    return TRUE;
+  if (stage->loss)
+    return sp_key_fail (file, group, touchstone, 0, error, _("this stage has points too; keep one of the two"));
+  return parse_touchstone (stage, kind, file, group, touchstone, error);
+}
+
+static gboolean
+parse_uncertainty (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+{
+  SpCurveFormat vswr = { SP_CURVE_LINEAR, _("a VSWR"), 1, 1e6, FALSE, TRUE };
+  return sp_group_number (file, group, "u_db", 0, U_HIGH_DB, &stage->u_db, error)
+         && sp_group_number (file, group, "common_u_db", 0, U_HIGH_DB, &stage->common_u_db, error)
+         && sp_group_number (file, group, "connector_u_db", 0, U_HIGH_DB, &stage->connector_u_db, error)
+         && sp_group_number (file, group, "temperature_coefficient", -0.1, 0.1, &stage->temperature_coefficient, error)
+         && sp_group_number (file, group, "temperature_coefficient_u", 0, 0.1, &stage->temperature_coefficient_u, error)
+         && sp_group_number (file, group, "power_coefficient", 0, 1, &stage->power_coefficient, error)
+         && sp_group_curve (file, group, "vswr", &vswr, &stage->vswr, error);
+}
+
+static gboolean
+parse_rating (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+{
+  SpRowFormat format = { _("a temperature in deg C and a rating in W, such as 25 25; 100 5"), 2, 2, FALSE, TRUE, 0, WATT_HIGH, -100, 500 };
+  g_autoptr (GArray) rows = NULL;
+  if (!sp_group_number (file, group, "rating_w", WATT_LOW, WATT_HIGH, &stage->rating_w, error)
+      || !sp_group_number (file, group, "load_rating_w", WATT_LOW, WATT_HIGH, &stage->load_rating_w, error)
+      || !sp_group_rows (file, group, "derating", &format, &rows, error)
+      || !sp_group_yes_no (file, group, "directional", &stage->directional, error)
+      || !sp_group_yes_no (file, group, "passes_dc", &stage->passes_dc, error))
+    return FALSE;
+  for (guint i = 0; rows && i < rows->len; i++) {
+    const SpRow *row = &g_array_index (rows, SpRow, i);
+    SpDerating derating = { row->number[0], row->number[1] };
+    g_array_append_val (stage->derating, derating);
+  }
+  return TRUE;
+}
+
+gboolean
+sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+{
+  guint32 day = 0;
+  if (!parse_kind (stage, file, group, error)
+      || !parse_label (stage, file, group, error)
+      || !parse_loss (stage, file, group, error)
+      || !parse_uncertainty (stage, file, group, error)
+      || !parse_rating (stage, file, group, error)
+      || !sp_group_date (file, group, "calibrated", &day, error)
+      || !sp_group_number (file, group, "temperature_c", -100, 200, &stage->temperature_c, error))
+    return FALSE;
+  if (day > 0)
+    stage->calibrated_day = day;
+  return TRUE;
+}
+
+static gboolean
+lacks_u (const SpStage *stage)
+{
+  if (!isnan (stage->u_db))
+    return FALSE;
+  if (!stage->loss)
+    return isnan (stage->label_tolerance_db);
+  for (guint i = 0; i < stage->loss->n; i++)
+    if (isnan (stage->loss->u[i]))
+      return TRUE;
+  return FALSE;
+}
+
+void
+sp_stage_warn (const SpStage *stage, GPtrArray *warnings)
+{
+  const char *name = stage->name;
+  if (!stage->loss && !isnan (stage->label_db))
+    sp_reasons_add (warnings, sp_reason_new (SP_REASON_LABEL_USED, name, NULL, NULL, 2, stage->label_db, stage->label_tolerance_db));
+  if (!stage->loss && (isnan (stage->label_db) || isnan (stage->label_tolerance_db) || isnan (stage->span_low_hz)))
+    sp_reasons_add (warnings, sp_reason_new (SP_REASON_NOT_CALIBRATED, name, NULL, NULL, 1, stage->label_db));
+  if (lacks_u (stage))
+    sp_reasons_add (warnings, sp_reason_new (SP_REASON_U_ASSUMED, "loss", name, NULL, 1, SP_POINT_U_ASSUMED_DB));
+  if (!stage->vswr && !stage->two_port)
+    sp_reasons_add (warnings, sp_reason_new (SP_REASON_VSWR_ASSUMED, name, NULL, NULL, 1, SP_VSWR_ASSUMED));
+  if (isnan (stage->rating_w) && stage->derating->len == 0)
+    sp_reasons_add (warnings, sp_reason_new (SP_REASON_RATING_MISSING, name, NULL, NULL, 0));
+}
