@@ -1,1 +1,172 @@
-#include "core/mask/mask.h"
+/* mask.c - where masks come from (built in, or a file), their life, and their canonical text */
+#include "core/mask/mask-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "mask-resources.h"
+#include "core/quantity/error.h"
+#include "core/quantity/text.h"
+#include "core/quantity/writer.h"
+
+#define FOLDER "/spurproof/masks/"
+#define SUFFIX ".mask"
+
+/* The resource is asked for by its own function: a constructor alone would be left out of a static library by the linker. */
+static int
+by_name (const void *a, const void *b)
+{
+  return strcmp (*(char *const *) a, *(char *const *) b);
+}
+
+static char **
+list_names (void)
+{
+  char **names = g_resource_enumerate_children (sp_mask_get_resource (), FOLDER, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+  for (guint i = 0; names && names[i]; i++)
+    names[i][strlen (names[i]) - strlen (SUFFIX)] = '\0';
+  if (names)
+    qsort (names, g_strv_length (names), sizeof *names, by_name);
+  return names;
+}
+
+const char *const *
+sp_mask_names (void)
+{
+  static gsize names; /* made once, kept for the life of the process */
+  if (g_once_init_enter (&names))
+    g_once_init_leave (&names, (gsize) list_names ());
+  return (const char *const *) names;
+}
+
+static SpMask *
+load_built_in (const char *name, GError **error)
+{
+  g_autofree char *path = g_strconcat (FOLDER, name, SUFFIX, NULL);
+  g_autoptr (GBytes) bytes = g_resource_lookup_data (sp_mask_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+  if (!bytes)
+    return NULL;
+  gsize length;
+  const char *data = g_bytes_get_data (bytes, &length);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (data, length, name, error);
+  SpMask *mask = file ? sp_mask_parse (file, error) : NULL;
+  if (mask) {
+    g_free (mask->name);
+    mask->name = g_strdup (name);
+    g_clear_pointer (&mask->file, g_free);
+  }
+  return mask;
+}
+
+SpMask *
+sp_mask_load (const char *name_or_path, GError **error)
+{
+  if (g_strv_contains (sp_mask_names (), name_or_path))
+    return load_built_in (name_or_path, error);
+  if (!g_file_test (name_or_path, G_FILE_TEST_EXISTS)) {
+    g_autofree char *names = g_strjoinv (", ", (char **) sp_mask_names ());
+    sp_fail (error, SP_ERROR_USAGE, _("there is no mask or file named “%s”; built-in masks: %s"), name_or_path, names);
+    return NULL;
+  }
+  g_autoptr (SpKeyFile) file = sp_key_file_read (name_or_path, error);
+  return file ? sp_mask_parse (file, error) : NULL;
+}
+
+SpMask *
+sp_mask_ref (const SpMask *mask)
+{
+  return g_atomic_rc_box_acquire ((SpMask *) mask);
+}
+
+static void
+clear (gpointer data)
+{
+  SpMask *mask = data;
+  for (guint i = 0; i < mask->n; i++) {
+    g_free (mask->rules[i].name);
+    g_free (mask->rules[i].detector);
+  }
+  char *texts[] = { mask->name, mask->title, mask->authority, mask->clause, mask->edition, mask->note, mask->file, mask->text, mask->sha256 };
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    g_free (texts[i]);
+  g_free (mask->rules);
+  g_clear_pointer (&mask->warnings, g_ptr_array_unref);
+}
+
+void
+sp_mask_unref (SpMask *mask)
+{
+  g_atomic_rc_box_release_full (mask, clear);
+}
+
+/* ---- the canonical text ---- */
+
+/* An edge's mark is written only where it is not what the key means without it. */
+static void
+put_range (GString *out, const char *key, SpEdge low, SpEdge high, gboolean low_closed)
+{
+  char a[32], b[32];
+  sp_format_exact (low.value, a);
+  sp_format_exact (high.value, b);
+  g_string_append_printf (out, "%s=%s%s %s%s\n", key, low.closed == low_closed ? "" : low.closed ? ">=" : ">", a, high.closed ? "" : "<",
+                          isinf (high.value) ? "inf" : b);
+}
+
+static void
+put_attenuation (GString *out, const SpRule *rule)
+{
+  char a[32], b[32];
+  sp_format_exact (rule->a_db, a);
+  if (!rule->has_attenuation)
+    return;
+  if (rule->b_db != 0)
+    g_string_append_printf (out, "attenuation_db=%s %c %s log P\n", a, rule->b_db < 0 ? '-' : '+', sp_format_exact (fabs (rule->b_db), b));
+  else if (!isnan (rule->a_end_db))
+    g_string_append_printf (out, "attenuation_db=%s %s\n", a, sp_format_exact (rule->a_end_db, b));
+  else
+    sp_write_number (out, "attenuation_db", rule->a_db);
+}
+
+static void
+put_rule (GString *out, const SpRule *rule)
+{
+  static const char *const ranges[] = { "emission", "offset", "offset_bandwidths" };
+  sp_write_group (out, rule->name);
+  put_range (out, "fundamental", rule->f0_low, rule->f0_high, TRUE);
+  put_range (out, "power_w", rule->p_low, rule->p_high, FALSE);
+  put_range (out, ranges[rule->range], rule->low, rule->high, TRUE);
+  put_attenuation (out, rule);
+  sp_write_number (out, "ceiling_dbm", rule->ceiling_dbm);
+  sp_write_number (out, "relief_dbm", rule->relief_dbm);
+  sp_write_number (out, "reference_bandwidth", rule->reference_bandwidth_hz);
+  sp_write_text (out, "detector", rule->detector);
+  sp_write_text (out, "power", rule->power == SP_POWER_PEP ? "pep" : "mean");
+  sp_write_number (out, "exclude", rule->exclude_bandwidths);
+}
+
+char *
+sp_mask_text (const SpMask *mask, SpKeyFile *file)
+{
+  GString *out = g_string_new (NULL);
+  sp_write_group (out, "mask");
+  sp_write_text (out, "name", mask->title);
+  sp_write_text (out, "authority", mask->authority);
+  sp_write_text (out, "clause", mask->clause);
+  sp_write_text (out, "edition", mask->edition);
+  sp_write_text (out, "note", mask->note);
+  sp_write_number (out, "harmonics", mask->harmonics);
+  if (!isnan (mask->search_low_hz))
+    put_range (out, "search", (SpEdge) { mask->search_low_hz, TRUE }, (SpEdge) { mask->search_high_hz, TRUE }, TRUE);
+  sp_write_number (out, "exclude", mask->exclude_bandwidths);
+  if (mask->advisory)
+    sp_write_yes_no (out, "advisory", TRUE);
+  sp_write_unused_keys (out, sp_key_file_find (file, "mask"));
+  for (guint i = 0; i < mask->n; i++) {
+    put_rule (out, &mask->rules[i]);
+    sp_write_unused_keys (out, sp_key_file_find (file, mask->rules[i].name));
+  }
+  sp_write_unused_groups (out, file);
+  return g_string_free (out, FALSE);
+}

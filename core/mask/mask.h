@@ -1,7 +1,14 @@
 /* mask.h - a limit as data: rules that apply to a fundamental, a power and a place in the spectrum
  *
  * limit = max(relief, min(ceiling, P - attenuation)); attenuation = a + b lg(P/W) dB, or linear over log f from a1 to a2. Several rules
- * match: the strictest governs and is named. Where no rule reaches there is no limit: NaN. Immutable, reference counted.
+ * match: the strictest governs and is named (of equal ones the first). Where no rule reaches there is no limit: NaN.
+ * Regulations that give the looser of an attenuation A and a fixed level L need no rule of their own: "43 + 10 lg P or A dB, whichever is
+ * less" is the relief L = -13 dBm with the attenuation A, because the lesser attenuation is the higher limit (max(P - A, L)).
+ * A rule holds outside f0 +- max(exclude * necessary bandwidth, 3 RBW). Immutable, reference counted, readable from any thread.
+ *
+ * Files: .mask (design: text files). A range is `LOW HIGH`: power is low < P <= high, other ranges hold both their edges; `>`, `>=`, `<`,
+ * `<=` before an edge say otherwise; `inf` may stand for the second. Keys of ours beyond that list: `advisory=yes` in [mask].
+ * Limits: 100 rules a mask.
  */
 #pragma once
 
@@ -26,26 +33,29 @@ typedef struct {
   double a_end_db;                /* NaN, or the value at `high`, linear over log f */
   double ceiling_dbm, relief_dbm; /* NaN: none */
   double reference_bandwidth_hz;  /* NaN: the rule sets none */
+  char *detector;                 /* "rms" ...; NULL: the rule sets none */
   SpPowerKind power;
-  double exclude_bandwidths;      /* either side of f0 */
-  int combine;                    /* -1 strictest of what matches (default); +1 "looser": see mask.c */
+  double exclude_bandwidths;      /* either side of f0; 2.5 where the file says nothing (ITU-R SM.1539: 250 % of the necessary bandwidth) */
 } SpRule;
 
 typedef struct {
-  char *name, *title;
+  char *name;                     /* a built-in's name ("us-amateur"), or a file's name= (its base name where it gives none) */
+  char *title;                    /* name= as it stands, for people */
   char *authority, *clause, *edition, *note;
   char *file;                     /* NULL: built in */
+  double exclude_bandwidths;      /* of [mask]: holds where no rule applies */
   guint harmonics;                /* look for harmonics up to this order; 10 */
   double search_low_hz, search_high_hz; /* NaN: harmonics only */
   gboolean advisory;
   guint n;
   SpRule *rules;
   GPtrArray *warnings;
-  char *text, *sha256;
+  char *text, *sha256;            /* the file rewritten: canonical, unknown keys kept, comments and order not; and its hash */
 } SpMask;
 
-/* A built-in's name or a file's path. (transfer full) */
+/* A built-in's name or a file's path. Unknown: an error (SP_ERROR_USAGE) that lists the names. (transfer full) */
 SpMask *sp_mask_load (const char *name_or_path, GError **error);
+/* Errors carry FILE:LINE:COLUMN, group, key and what was expected. (transfer full) */
 SpMask *sp_mask_parse (SpKeyFile *file, GError **error);
 SpMask *sp_mask_ref (const SpMask *mask);
 void sp_mask_unref (SpMask *mask);
@@ -58,17 +68,21 @@ typedef struct {
   double limit_dbm;           /* NaN: no limit here */
   double slope;               /* d limit / d P in dB/dB: 1 - b/10 where it follows P, 0 where it is absolute */
   const SpRule *rule;         /* the governing one; NULL */
-  gboolean excluded;          /* within f0 +- exclude: the fundamental's own */
+  gboolean excluded;          /* within f0 +- exclude and no rule reaches: the fundamental's own */
 } SpLimit;
 
-/* f0 and f in Hz, power in W, necessary bandwidth and RBW in Hz (rbw NaN: 0). `before` = installed on or before the rule's date
- * is chosen by mask, not here. */
+/* f0 and f in Hz, power in W, necessary bandwidth and RBW in Hz (rbw NaN: 0). Power NaN (not known): rules of every power class match, and
+ * one that follows P or belongs to a class gives limit NaN with its rule named. A date of installation is chosen by mask, not here. */
 SpLimit sp_mask_limit (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz, double frequency_hz);
 
-/* The stricter of the limits for P - U, P and P + U where they fall in different power classes (*straddles, edge in W). A class
- * that only P - U or P + U reaches counts with the limit it gives at its own edge power. */
+/* The stricter of the limits for P - U, P and P + U where they fall in different power classes. A class that only P - U or P + U reaches counts
+ * with the limit it gives at its own edge power (slope 0: that power is a number of the rule). *straddles (may be NULL) is set, with *edge_w
+ * (may be NULL), where the two classes differ at the edge by more than 0.01 dB: a class edge without a step is nothing to warn about. */
 SpLimit sp_mask_limit_with_u (const SpMask *mask, double fundamental_hz, double power_w, double expanded_db, double necessary_bandwidth_hz,
                               double rbw_hz, double frequency_hz, gboolean *straddles, double *edge_w);
+
+/* Half-width in Hz of what is the fundamental's own: the least of the rules that apply to f0 and P, the mask's where none does. */
+double sp_mask_exclude_hz (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz);
 
 /* The limit as segments over [from, to]: each with its ends' values (linear over log f between them). Gaps have NaN. */
 typedef struct {
