@@ -42,10 +42,13 @@ typedef struct {
   double frequency_hz;      /* found, or n*f0 where nothing was seen */
   gboolean swept, detected;
   int sweep;                /* index into the condition's sweeps of the one it stands on; -1 */
+  guint case_sweep;         /* index into corrected[]; meaningless where not swept */
   double level_dbm;         /* at the socket; = floor_dbm where not seen; NaN where not swept */
   double level_dbc;
   double floor_dbm;
   SpFloorCause floor_cause;
+  double noise_u_db;        /* what noise adds to u of a level that is seen */
+  double sampling_loss_db;  /* how much a line between two points may have lost */
   double distortion_high_dbm; /* q_high at the socket; NaN: no prediction */
   double limit_dbm;         /* NaN: no limit */
   double limit_slope;
@@ -90,7 +93,8 @@ typedef struct {
   double fundamental_hz, fundamental_u_hz;
   double power_dbm;           /* P: after a meter has anchored it; NaN */
   double trace_level_dbm;     /* NaN */
-  gboolean by_meter;
+  gboolean by_meter;          /* P is the meter's */
+  gboolean anchored;          /* and the levels were shifted to it */
   double power_u_db, power_k, power_dof;
   double mixer_dbm;           /* NaN */
   double necessary_bandwidth_hz, exclude_hz;
@@ -139,6 +143,11 @@ const char *sp_origin_basis_name (SpOriginBasis basis);
 const char *sp_floor_cause_name (SpFloorCause cause);
 const char *sp_distribution_name (SpDistribution distribution);
 
-/* Monte Carlo propagation of an emission's margin (JCGM 101), n draws of the same budget, seeded: half the shortest... see monte-carlo.c */
+/* Standard uncertainty of the level that stands at f in the condition's own sweep there; NaN where none was swept. */
+double sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz);
+
+/* Monte Carlo propagation (JCGM 101) of an emission's margin through the same budget: n (100 .. 10^8) draws, the same seed the same result.
+ * margin_expanded_db is half the probabilistically symmetric 95.45 % interval; conformity the share of draws with margin >= 0; NaN where
+ * the margin, or the conformity, is not defined. A term's two shares (level, P) are drawn with the correlation its dBc implies. */
 typedef struct { double margin_u_db, margin_expanded_db, conformity; } SpMonteCarlo;
 SpMonteCarlo sp_emission_monte_carlo (const SpEmission *emission, guint64 n, guint64 seed);

@@ -1,1 +1,158 @@
-#include "core/judge/findings.h"
+#include "core/judge/case.h"
+
+#include <gsl/gsl_errno.h>
+#include <math.h>
+
+static gboolean
+is_keyed (const SpSweep *sweep)
+{
+  return sweep->purpose == SP_PURPOSE_KEYED;
+}
+
+static void
+take_sweeps (SpCase *c)
+{
+  const SpCondition *condition = c->condition;
+  c->sweeps = g_new0 (SpCaseSweep, condition->n_sweeps + 1);
+  c->out->corrected = g_new0 (SpCorrected, condition->n_sweeps + 1);
+  for (guint i = 0; i < condition->n_sweeps; i++) {
+    const SpSweep *sweep = &condition->sweeps[i];
+    if (is_keyed (sweep)) {
+      SpCaseSweep *s = &c->sweeps[c->n];
+      s->sweep = sweep;
+      s->trace = sweep->trace;
+      s->chain = sweep->chain ? sweep->chain : c->chain;
+      s->out = &c->out->corrected[c->n++];
+      s->out->sweep = i;
+    } else if (sweep->purpose != SP_PURPOSE_SUPERSEDED) {
+      sp_case_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, sweep->trace->file, sp_purpose_name (sweep->purpose), NULL, 0));
+    }
+  }
+  c->out->n_corrected = c->n;
+  SpTrace *unkeyed = sp_condition_unkeyed (c->bench, condition);
+  if (unkeyed)
+    sp_case_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, unkeyed->file, sp_purpose_name (SP_PURPOSE_UNKEYED), NULL, 0));
+  if (c->n > 1)
+    sp_case_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) c->n));
+}
+
+/* Half-width round f0 that is the fundamental's own, as the mask's rules for this f0 and power say; at least 3 RBW. */
+static double
+exclude_half (const SpCase *c)
+{
+  double bandwidths = 2.5, rbw = 0, p = sp_watt_from_dbm (c->out->power_dbm);
+  for (guint i = 0; i < c->mask->n; i++) {
+    const SpRule *r = &c->mask->rules[i];
+    if (c->out->fundamental_hz >= r->f0_low.value && c->out->fundamental_hz <= r->f0_high.value && !(p <= r->p_low.value) && !(p > r->p_high.value)) {
+      bandwidths = r->exclude_bandwidths;
+      break;
+    }
+  }
+  for (guint k = 0; k < c->n; k++)
+    rbw = fmax (rbw, isfinite (c->sweeps[k].rbw_hz) ? c->sweeps[k].rbw_hz : 0);
+  return fmax (bandwidths * c->out->necessary_bandwidth_hz, 3 * rbw);
+}
+
+static void
+find_headroom (SpCase *c)
+{
+  double measured = sp_watt_from_dbm (c->out->power_dbm), rated = c->condition->rated_w;
+  double power = isnan (measured) ? rated : isnan (rated) ? measured : fmax (measured, rated);
+  if (isnan (power) || !(power > 0) || isnan (c->out->fundamental_hz))
+    return;
+  double attenuation = c->n > 0 ? c->sweeps[0].trace->settings.attenuation_db : NAN;
+  c->out->headroom = sp_headroom (c->chain, c->analyzer, power, c->out->fundamental_hz, c->bench->temperature_c, c->condition->duty, attenuation);
+  sp_reasons_extend (c->out->warnings, c->out->headroom->reasons);
+}
+
+static void
+draw_limit (SpCase *c)
+{
+  double low = INFINITY, high = 0, p = sp_watt_from_dbm (c->out->power_dbm), rbw = NAN;
+  for (guint k = 0; k < c->n; k++) {
+    const SpTrace *t = c->sweeps[k].trace;
+    low = fmin (low, t->frequency_hz[0]);
+    high = fmax (high, t->frequency_hz[t->n - 1]);
+    rbw = c->sweeps[k].rbw_hz;
+  }
+  low = fmin (low, c->mask->search_low_hz);
+  high = fmax (high, c->mask->search_high_hz);
+  if (isnan (p))
+    p = c->condition->rated_w;
+  if (high > low && !isnan (p) && !isnan (c->out->fundamental_hz))
+    c->out->limit = sp_mask_segments (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, rbw, low, high);
+}
+
+static void
+mask_warnings (SpCase *c)
+{
+  if (isnan (c->mask->search_low_hz))
+    sp_case_warn (c, sp_reason_new (SP_REASON_HARMONICS_ONLY, c->mask->name, NULL, NULL, 0));
+  for (guint i = 0; i < c->mask->n; i++)
+    if (isnan (c->mask->rules[i].reference_bandwidth_hz)) {
+      sp_case_warn (c, sp_reason_new (SP_REASON_NO_REFERENCE_BANDWIDTH, c->mask->name, NULL, NULL, 0));
+      break;
+    }
+}
+
+static void
+assumed_warnings (SpCase *c)
+{
+  gboolean assumed;
+  c->out->necessary_bandwidth_hz = sp_condition_bandwidth_hz (c->bench, c->condition, &assumed);
+  if (assumed)
+    sp_case_warn (c, sp_reason_new (SP_REASON_BANDWIDTH_ASSUMED, NULL, NULL, NULL, 1, c->out->necessary_bandwidth_hz));
+  if (isnan (c->bench->radio_vswr))
+    sp_case_warn (c, sp_reason_new (SP_REASON_VSWR_ASSUMED, "radio", NULL, NULL, 1, SP_VSWR_ASSUMED));
+}
+
+static void
+judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
+{
+  const SpCondition *condition = &bench->conditions[index];
+  SpCase c = { .bench = bench, .condition = condition, .out = out };
+  c.chain = sp_condition_chain (bench, condition);
+  c.analyzer = sp_condition_analyzer (bench, condition);
+  c.mask = sp_condition_mask (bench, condition);
+  out->condition = index;
+  out->name = sp_condition_name (bench, condition);
+  out->warnings = sp_reasons_new ();
+  out->power_dbm = out->trace_level_dbm = out->mixer_dbm = out->fundamental_u_hz = NAN;
+
+  assumed_warnings (&c);
+  take_sweeps (&c);
+  sp_case_correct (&c);
+  sp_case_settings_warnings (&c);
+  sp_case_fundamental (&c);
+  out->exclude_hz = exclude_half (&c);
+  sp_case_floor (&c);
+  find_headroom (&c);
+  draw_limit (&c);
+  mask_warnings (&c);
+  sp_case_emissions (&c);
+  for (guint i = 0; i < out->n_emissions; i++) {
+    sp_case_origin (&out->emissions[i]);
+    sp_case_verdict (&c, &out->emissions[i]);
+  }
+  sp_case_summary (&c);
+  g_free (c.sweeps);
+}
+
+SpFindings *
+sp_judge (const SpBench *bench)
+{
+  gsl_set_error_handler_off ();
+  SpFindings *findings = g_atomic_rc_box_new0 (SpFindings);
+  findings->bench = sp_bench_ref (bench);
+  findings->n = bench->n_conditions;
+  findings->conditions = g_new0 (SpConditionFindings, bench->n_conditions + 1);
+  findings->warnings = sp_reasons_new ();
+  sp_reasons_extend (findings->warnings, bench->warnings);
+  findings->safe = TRUE;
+  for (guint i = 0; i < findings->n; i++) {
+    judge_condition (bench, i, &findings->conditions[i]);
+    if (findings->conditions[i].headroom && !findings->conditions[i].headroom->safe)
+      findings->safe = FALSE;
+  }
+  return findings;
+}

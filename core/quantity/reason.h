@@ -39,16 +39,17 @@
   X (CARRIER_UNDERSAMPLED, "carrier-undersampled") /* file; spacing Hz, RBW Hz, loss dB: P and mixer level not from this trace */    \
   X (CLIPPED, "clipped")                         /* file; reading dBm, reference dBm or NaN for a run of equal maxima, points */    \
   X (OUTSIDE_CALIBRATION, "outside-calibration") /* stage or ""; frequency Hz, span low, span high */                               \
-  X (FLOOR_OFF_PROFILE, "floor-off-profile")     /* file; trace's noise minus the profile's, dB, at Hz */                           \
+  X (FLOOR_OFF_PROFILE, "floor-off-profile")     /* file; the trace's noise minus the profile's, dB */                           \
   X (METER_DISAGREES, "meter-disagrees")         /* ; meter dBm, trace dBm, U of the difference dB */                               \
   X (OVERLOAD, "overload")                       /* file; mixer level dBm, best dBm */                                              \
   X (UNSAFE, "unsafe")                           /* place; power into it W, rating W, level dBm, headroom dB */                     \
   X (FAULT, "fault")                             /* kind, stage(s), worst place; headroom dB, power W, rating W */                  \
   X (SWEEP_NOT_USED, "sweep-not-used")           /* file, purpose: read and kept, not yet used in the judging */                    \
   X (REPEATS, "repeats")                         /* ; number of keyed sweeps: the highest reading stands */                         \
+  X (SPURS_CUT, "spurs-cut")                     /* file; peaks found, the highest listed */                                        \
   X (HARMONICS_ONLY, "harmonics-only")           /* mask: names no search range, so only harmonics can be missing */                \
   X (SUM_DETECTOR, "sum-detector")               /* file; dB that the detector makes a sum of powers wrong */                       \
-  X (SKIRT_EXTRAPOLATED, "phase-noise-held")     /* ; offset Hz: the table's end value held */                                      \
+  X (PHASE_NOISE_HELD, "phase-noise-held")     /* ; offset Hz: the table's end value held */                                      \
   X (POWER_CLASS, "power-class")                 /* mask; P W, U dB, edge W: the stricter class is taken */                         \
   X (RATED_POWER, "rated-power")                 /* ; measured W, rated W: more than 3 dB apart */                                  \
   X (NO_FUNDAMENTAL, "no-fundamental")           /* ; frequency Hz sought or NaN */                                                 \

@@ -1,0 +1,194 @@
+#include "core/judge/case.h"
+
+#include <math.h>
+
+/* Several RBW either side, and enough points for a median to be steady (its error is 1.25 sigma / sqrt n). */
+#define WINDOW_RBWS 20.0
+#define WINDOW_POINTS 50
+
+void
+sp_case_warn (SpCase *c, SpReason *reason)
+{
+  sp_reasons_add (c->out->warnings, reason);
+}
+
+double
+sp_case_spacing (const SpCaseSweep *s, guint64 i)
+{
+  if (s->uniform)
+    return s->spacing_hz;
+  const double *f = s->trace->frequency_hz;
+  double before = i > 0 ? f[i] - f[i - 1] : 0, after = i + 1 < s->trace->n ? f[i + 1] - f[i] : 0;
+  return fmax (before, after);
+}
+
+static void
+measure_spacing (SpCaseSweep *s)
+{
+  const double *f = s->trace->frequency_hz;
+  double least = INFINITY, most = 0;
+  for (guint64 i = 1; i < s->trace->n; i++) {
+    double d = f[i] - f[i - 1];
+    least = fmin (least, d);
+    most = fmax (most, d);
+  }
+  s->spacing_hz = most;
+  s->uniform = most - least <= 0.01 * most;
+}
+
+guint64
+sp_case_greatest (const SpCaseSweep *s, double from_hz, double to_hz)
+{
+  guint64 n = s->trace->n, best = n;
+  for (guint64 i = sp_trace_find (s->trace, from_hz); i < n && s->trace->frequency_hz[i] <= to_hz; i++)
+    if (best == n || s->out->level_dbm[i] > s->out->level_dbm[best])
+      best = i;
+  return best;
+}
+
+double
+sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
+{
+  const SpSettings *set = &s->trace->settings;
+  return sp_sampling_loss_db (set->detector, set->average, sp_case_spacing (s, i), s->rbw_hz, sp_filter_nbw_ratio (c->analyzer->filter));
+}
+
+static gboolean
+detector_in (SpDetector d, guint mask)
+{
+  return (mask >> d) & 1;
+}
+
+void
+sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *half_hz)
+{
+  const double *f = s->trace->frequency_hz, *level = s->out->level_dbm;
+  double step = sp_case_spacing (s, i);
+  *frequency_hz = f[i];
+  *level_dbm = level[i];
+  *half_hz = step / 2;
+  SpDetector d = s->trace->settings.detector;
+  gboolean fits = detector_in (d, 1u << SP_DETECTOR_SAMPLE | 1u << SP_DETECTOR_RMS | 1u << SP_DETECTOR_AVERAGE);
+  if (!fits || !(step <= s->rbw_hz) || i == 0 || i + 1 >= s->trace->n)
+    return;
+  double before = f[i] - f[i - 1], after = f[i + 1] - f[i];
+  if (fabs (before - after) > 0.01 * step || level[i - 1] > level[i] || level[i + 1] > level[i])
+    return;
+  double offset;
+  sp_parabola (level[i - 1], level[i], level[i + 1], &offset, level_dbm);
+  *frequency_hz = f[i] + offset * step;
+  *half_hz = step / 10; /* what noise and a filter that is not quite Gaussian leave of the vertex (common practice, no source) */
+  if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean of 12.04 (x/B)^2 over it */
+    *level_dbm += 12.0412 / 12 * pow (step / s->rbw_hz, 2);
+}
+
+/* Mean noise power under the trace, at the socket. */
+static void
+find_noise (SpCaseSweep *s)
+{
+  guint64 n = s->trace->n;
+  double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1;
+  guint64 half = (guint64) fmin (fmax (WINDOW_POINTS, ceil (WINDOW_RBWS * per_rbw)), fmax (1, (double) n / 4));
+  guint64 guard = 1 + (guint64) fmin (ceil (3 * per_rbw), (double) n);
+  double exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db;
+  sp_noise_floor (n, s->trace->level_dbm, half, exclude_db, guard, s->out->noise_dbm);
+  for (guint64 i = 0; i < n; i++)
+    s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db;
+}
+
+SpLook
+sp_case_look (SpCaseSweep *s, double points)
+{
+  if (points == s->look.points)
+    return s->look;
+  if (points != s->last_look.points) {
+    double threshold = sp_law_threshold_db (&s->law, points);
+    s->last_look = (SpLook){ points, threshold, sp_law_detection_limit_db (&s->law, threshold) };
+  }
+  return s->last_look;
+}
+
+static void
+correct_sweep (SpCase *c, SpCaseSweep *s)
+{
+  const SpTrace *t = s->trace;
+  s->rbw_hz = t->settings.rbw_hz;
+  s->nbw_hz = s->rbw_hz * sp_filter_nbw_ratio (c->analyzer->filter);
+  measure_spacing (s);
+  s->law = sp_law_of (&t->settings, s->spacing_hz, s->nbw_hz, &s->law_assumed);
+  s->quantile_db = sp_law_noise_quantile_db (&s->law, 0.5);
+  double window_hz = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, s->spacing_hz);
+  s->look = sp_case_look (s, 1 + 2 * floor (window_hz / s->spacing_hz + 1e-9));
+  s->sweep_threshold_db = sp_law_threshold_db (&s->law, (double) t->n);
+  s->mixer_dbm = s->mixer_u_db = NAN;
+
+  SpCorrected *out = s->out;
+  out->n = t->n;
+  out->frequency_hz = t->frequency_hz;
+  out->level_dbm = g_memdup2 (t->level_dbm, t->n * sizeof (double));
+  out->noise_dbm = g_new (double, t->n);
+  out->floor_dbm = g_new (double, t->n);
+  out->floor_cause = g_new0 (guint8, t->n);
+  out->threshold_db = s->look.threshold_db;
+  out->detection_db = s->look.limit_db;
+  out->loss_between_db = sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
+                                              sp_filter_nbw_ratio (c->analyzer->filter));
+  sp_chain_correct (s->chain, c->bench->temperature_c, t->n, t->frequency_hz, out->level_dbm);
+  if (c->analyzer->amplitude_correction_db)
+    sp_curve_add_to (c->analyzer->amplitude_correction_db, t->n, t->frequency_hz, out->level_dbm);
+  find_noise (s);
+}
+
+void
+sp_case_correct (SpCase *c)
+{
+  for (guint k = 0; k < c->n; k++)
+    correct_sweep (c, &c->sweeps[k]);
+}
+
+static int
+compare_doubles (const void *a, const void *b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+  return (x > y) - (x < y);
+}
+
+/* The trace's own noise against the profile's, at some places over the sweep: the median difference, away from the carrier. */
+static void
+compare_with_profile (SpCase *c, const SpCaseSweep *s)
+{
+  double difference[64];
+  guint n = 0;
+  for (guint j = 0; j < G_N_ELEMENTS (difference); j++) {
+    guint64 i = (2 * j + 1) * (s->trace->n - 1) / (2 * G_N_ELEMENTS (difference));
+    double f = s->trace->frequency_hz[i];
+    double profile = sp_analyzer_noise_dbm (c->analyzer, f, s->rbw_hz, s->trace->settings.attenuation_db);
+    if (isnan (profile) || f <= 0)
+      continue;
+    double at_input = s->out->noise_dbm[i] - s->out->level_dbm[i] + s->trace->level_dbm[i];
+    difference[n++] = at_input - profile;
+  }
+  if (n == 0)
+    return;
+  qsort (difference, n, sizeof (double), compare_doubles);
+  if (fabs (difference[n / 2]) > 3)
+    sp_case_warn (c, sp_reason_new (SP_REASON_FLOOR_OFF_PROFILE, s->trace->file, NULL, NULL, 1, difference[n / 2]));
+}
+
+void
+sp_case_settings_warnings (SpCase *c)
+{
+  for (guint k = 0; k < c->n; k++) {
+    const SpCaseSweep *s = &c->sweeps[k];
+    const char *file = s->trace->file;
+    if (isnan (s->rbw_hz))
+      sp_case_warn (c, sp_reason_new (SP_REASON_RBW_UNKNOWN, file, NULL, NULL, 0));
+    if (s->law_assumed)
+      sp_case_warn (c, sp_reason_new (SP_REASON_DETECTOR_UNKNOWN, file, NULL, NULL, 0));
+    if (isnan (s->trace->settings.attenuation_db))
+      sp_case_warn (c, sp_reason_new (SP_REASON_ATTENUATION_UNKNOWN, file, NULL, NULL, 0));
+    if (s->out->loss_between_db > 0 && s->spacing_hz > s->rbw_hz)
+      sp_case_warn (c, sp_reason_new (SP_REASON_UNDERSAMPLED, file, NULL, NULL, 3, s->spacing_hz, s->rbw_hz, s->out->loss_between_db));
+    compare_with_profile (c, s);
+  }
+}

@@ -1,0 +1,227 @@
+#include "core/judge/case.h"
+
+#include <math.h>
+
+static double
+window_half (const SpCaseSweep *s, guint64 i)
+{
+  return fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
+}
+
+static guint64
+nearest_point (const SpCaseSweep *s, double frequency_hz)
+{
+  const double *f = s->trace->frequency_hz;
+  guint64 i = sp_trace_find (s->trace, frequency_hz), n = s->trace->n;
+  if (i == n)
+    return n - 1;
+  return i > 0 && frequency_hz - f[i - 1] < f[i] - frequency_hz ? i - 1 : i;
+}
+
+static gboolean
+holds (const SpCaseSweep *s, double frequency_hz)
+{
+  return frequency_hz >= s->trace->frequency_hz[0] && frequency_hz <= s->trace->frequency_hz[s->trace->n - 1];
+}
+
+/* What one sweep says about a place: the greatest line in the window, or the floor there. */
+typedef struct {
+  gboolean detected;
+  double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
+  SpFloorCause cause;
+} Sight;
+
+static void
+take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, Sight *out)
+{
+  double half, correction, reading;
+  sp_case_line (s, i, &out->frequency_hz, &reading, &half);
+  sp_law_near_noise (&s->law, reading - s->out->noise_dbm[i], &correction, &out->noise_u_db);
+  out->level_dbm = reading + correction;
+  out->detected = TRUE;
+  out->loss_db = sp_case_spacing (s, i) <= s->rbw_hz ? 0 : sp_case_sampling_loss (c, s, i);
+}
+
+static Sight
+look_at (const SpCase *c, SpCaseSweep *s, guint order)
+{
+  double target = order * c->out->fundamental_hz;
+  guint64 here = nearest_point (s, target);
+  double half = window_half (s, here) + order * c->carrier_half_hz, spacing = sp_case_spacing (s, here);
+  double points = 1 + 2 * floor (half / spacing + 1e-9);
+  Sight sight = { .frequency_hz = target, .loss_db = sp_case_sampling_loss (c, s, here) };
+  sight.floor_dbm = sp_case_floor_at (c, s, here, target, points, &sight.cause);
+  guint64 i = sp_case_greatest (s, target - half, target + half);
+  if (i < s->trace->n && s->out->level_dbm[i] > s->out->noise_dbm[i] + sp_case_look (s, points).threshold_db)
+    take_line (c, s, i, &sight);
+  else
+    sight.level_dbm = sight.floor_dbm;
+  return sight;
+}
+
+/* A sight that outranks another: seen in any sweep counts, the highest stands; of floors the lowest. */
+static gboolean
+outranks (const Sight *a, const Sight *b)
+{
+  if (a->detected != b->detected)
+    return a->detected;
+  return a->detected ? a->level_dbm > b->level_dbm : a->floor_dbm < b->floor_dbm;
+}
+
+static void
+emission_init (SpEmission *e, guint order, double frequency_hz)
+{
+  *e = (SpEmission){ .order = order, .frequency_hz = frequency_hz, .sweep = -1 };
+  e->level_dbm = e->level_dbc = e->floor_dbm = e->distortion_high_dbm = e->limit_dbm = e->margin_db = e->conformity = NAN;
+  e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = NAN;
+  e->sampling_loss_db = 0;
+}
+
+static void
+fill (SpCase *c, SpEmission *e, const Sight *sight, guint k)
+{
+  const SpCaseSweep *s = &c->sweeps[k];
+  e->swept = TRUE;
+  e->detected = sight->detected;
+  e->case_sweep = k;
+  e->sweep = (int) s->out->sweep;
+  e->frequency_hz = sight->frequency_hz;
+  e->level_dbm = sight->level_dbm;
+  e->level_dbc = sight->level_dbm - c->out->power_dbm;
+  e->floor_dbm = sight->floor_dbm;
+  e->floor_cause = sight->cause;
+  e->noise_u_db = sight->detected ? sight->noise_u_db : 0;
+  e->sampling_loss_db = sight->loss_db;
+  e->distortion_high_dbm = sp_case_distortion_high (c, s, e->order);
+  SpChainLoss loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL);
+  e->calibrated = loss.calibrated;
+  if (!loss.calibrated) {
+    const char *stage = loss.uncalibrated_stage >= 0 ? s->chain->stages[loss.uncalibrated_stage]->name : "";
+    sp_case_warn (c, sp_reason_new (SP_REASON_OUTSIDE_CALIBRATION, stage, NULL, NULL, 1, e->frequency_hz));
+  }
+}
+
+static void
+find_harmonic (SpCase *c, SpEmission *e, guint order)
+{
+  emission_init (e, order, order * c->out->fundamental_hz);
+  Sight best = { 0 };
+  int from = -1;
+  for (guint k = 0; k < c->n; k++) {
+    if (!holds (&c->sweeps[k], e->frequency_hz))
+      continue;
+    Sight sight = look_at (c, &c->sweeps[k], order);
+    if (from < 0 || outranks (&sight, &best)) {
+      best = sight;
+      from = (int) k;
+    }
+  }
+  if (from >= 0)
+    fill (c, e, &best, (guint) from);
+}
+
+/* Places that belong to something already listed: the fundamental's own, a harmonic with its sidebands, the response at zero hertz. */
+static gboolean
+taken (const SpCase *c, const SpCaseSweep *s, guint64 i)
+{
+  double f = s->trace->frequency_hz[i], f0 = c->out->fundamental_hz, half = window_half (s, i);
+  if (f <= SP_ZERO_HERTZ_RBWS * (isfinite (s->rbw_hz) ? s->rbw_hz : s->spacing_hz))
+    return TRUE;
+  if (isnan (f0))
+    return FALSE;
+  if (fabs (f - f0) <= fmax (c->out->exclude_hz, half + c->carrier_half_hz))
+    return TRUE;
+  double order = round (f / f0);
+  double wide = half + order * (c->carrier_half_hz + c->out->necessary_bandwidth_hz / 2);
+  if (order >= 2 && order <= c->mask->harmonics && fabs (f - order * f0) <= wide)
+    return TRUE;
+  return s->out->floor_cause[i] == SP_CAUSE_SKIRT && s->out->level_dbm[i] <= s->out->floor_dbm[i] + 3;
+}
+
+static void
+add_spur (SpCase *c, GArray *found, guint k, guint64 i)
+{
+  SpCaseSweep *s = &c->sweeps[k];
+  SpEmission e;
+  emission_init (&e, 0, s->trace->frequency_hz[i]);
+  Sight sight = { 0 };
+  sight.floor_dbm = sp_case_floor_at (c, s, i, e.frequency_hz, (double) s->trace->n, &sight.cause);
+  take_line (c, s, i, &sight);
+  for (guint j = 0; j < found->len; j++) { /* the same line in another sweep: the highest stands */
+    SpEmission *other = &g_array_index (found, SpEmission, j);
+    if (other->case_sweep == k || fabs (other->frequency_hz - sight.frequency_hz) > window_half (s, i))
+      continue;
+    if (sight.level_dbm > other->level_dbm)
+      fill (c, other, &sight, k);
+    return;
+  }
+  fill (c, &e, &sight, k);
+  g_array_append_val (found, e);
+}
+
+static int
+by_level_down (const void *a, const void *b)
+{
+  const SpEmission *x = a, *y = b;
+  return (x->level_dbm < y->level_dbm) - (x->level_dbm > y->level_dbm);
+}
+
+static int
+by_frequency (const void *a, const void *b)
+{
+  const SpEmission *x = a, *y = b;
+  return (x->frequency_hz > y->frequency_hz) - (x->frequency_hz < y->frequency_hz);
+}
+
+static int
+by_level_at (const void *a, const void *b, void *levels)
+{
+  double x = ((const double *) levels)[*(const guint64 *) a], y = ((const double *) levels)[*(const guint64 *) b];
+  return (x < y) - (x > y);
+}
+
+/* Peaks of one sweep, the highest SP_MAX_SPURS at the most: the rest is counted, and said. */
+static void
+spurs_of_sweep (SpCase *c, GArray *found, guint k)
+{
+  const SpCaseSweep *s = &c->sweeps[k];
+  guint64 n = s->trace->n;
+  g_autofree double *height = g_new (double, n);
+  for (guint64 i = 0; i < n; i++)
+    height[i] = s->out->noise_dbm[i] + s->sweep_threshold_db;
+  g_autoptr (GArray) peaks = sp_find_peaks (n, s->out->level_dbm, height, SP_SPUR_PROMINENCE_DB);
+  guint kept = 0;
+  for (guint j = 0; j < peaks->len; j++)
+    if (!taken (c, s, g_array_index (peaks, guint64, j)))
+      g_array_index (peaks, guint64, kept++) = g_array_index (peaks, guint64, j);
+  g_array_set_size (peaks, kept);
+  if (kept > SP_MAX_SPURS)
+    sp_case_warn (c, sp_reason_new (SP_REASON_SPURS_CUT, s->trace->file, NULL, NULL, 2, (double) kept, (double) SP_MAX_SPURS));
+  g_array_sort_with_data (peaks, by_level_at, s->out->level_dbm);
+  if (kept > SP_MAX_SPURS)
+    g_array_set_size (peaks, SP_MAX_SPURS);
+  for (guint j = 0; j < peaks->len; j++)
+    add_spur (c, found, k, g_array_index (peaks, guint64, j));
+}
+
+void
+sp_case_emissions (SpCase *c)
+{
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (SpEmission));
+  if (!isnan (c->out->fundamental_hz))
+    for (guint order = 2; order <= c->mask->harmonics; order++) {
+      SpEmission e;
+      find_harmonic (c, &e, order);
+      g_array_append_val (found, e);
+    }
+  g_autoptr (GArray) spurs = g_array_new (FALSE, FALSE, sizeof (SpEmission));
+  for (guint k = 0; k < c->n; k++)
+    spurs_of_sweep (c, spurs, k);
+  qsort (spurs->data, spurs->len, sizeof (SpEmission), by_level_down);
+  if (spurs->len > SP_MAX_SPURS)
+    g_array_set_size (spurs, SP_MAX_SPURS);
+  qsort (spurs->data, spurs->len, sizeof (SpEmission), by_frequency);
+  g_array_append_vals (found, spurs->data, spurs->len);
+  c->out->n_emissions = found->len;
+  c->out->emissions = (SpEmission *) g_array_steal (found, NULL);
+}

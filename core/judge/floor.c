@@ -1,0 +1,109 @@
+#include "core/judge/case.h"
+
+#include <math.h>
+
+double
+sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order)
+{
+  double f0 = c->out->fundamental_hz;
+  if (order < 2 || isnan (s->mixer_dbm) || isnan (f0))
+    return NAN;
+  double q = sp_analyzer_distortion_dbm (c->analyzer, order, f0, s->mixer_dbm);
+  if (isnan (q))
+    return NAN;
+  /* u(q)^2 = (n u(Pm))^2 + ((n - 1) u(In))^2; intercepts are mostly guaranteed minima, so q + 2u is an upper bound. */
+  double u = hypot (order * s->mixer_u_db, (order - 1) * c->analyzer->intercept_u_db);
+  SpChainLoss loss = sp_chain_loss (s->chain, order * f0, c->bench->temperature_c, 0, NULL);
+  return q + 2 * u + s->trace->settings.attenuation_db + loss.loss_db + s->shift_db;
+}
+
+/* The carrier's skirt at a distance: filter shape, where the sampling could have caught it nearer by half a bucket. */
+static double
+skirt_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz, double spacing_hz)
+{
+  if (isnan (c->out->power_dbm) || !isfinite (s->rbw_hz) || !c->out->has_fundamental)
+    return -INFINITY;
+  double away = fabs (frequency_hz - c->out->fundamental_hz) - spacing_hz / 2 - c->carrier_half_hz;
+  return c->out->power_dbm + sp_filter_response_db (c->analyzer->filter, fmax (away, 0), s->rbw_hz);
+}
+
+/* Does the profile say that phase noise makes at least half of the noise here? */
+static gboolean
+phase_noise_rules (const SpCase *c, const SpCaseSweep *s, double frequency_hz, double noise_dbm)
+{
+  if (!c->analyzer->phase_noise_dbc_hz || !c->out->has_fundamental || isnan (c->out->power_dbm) || !isfinite (s->nbw_hz))
+    return FALSE;
+  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
+  double offset = fabs (frequency_hz - c->out->fundamental_hz), density = table->value[table->n - 1];
+  if (offset < table->frequency_hz[table->n - 1]) { /* a logarithm a point only where the table is not held */
+    gboolean held;
+    density = sp_analyzer_phase_noise (c->analyzer, offset, &held);
+  }
+  return c->out->power_dbm + density + sp_db_from_ratio (s->nbw_hz) >= noise_dbm - 3.0103;
+}
+
+static double
+compose (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm, gboolean phase,
+         SpFloorCause *cause)
+{
+  double skirt = skirt_dbm (c, s, frequency_hz, sp_case_spacing (s, i)), floor_dbm = detection_dbm;
+  *cause = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
+  if (skirt > detection_dbm - 60)
+    floor_dbm = sp_add_powers_dbm (floor_dbm, skirt);
+  if (!isnan (distortion_dbm))
+    floor_dbm = sp_add_powers_dbm (floor_dbm, distortion_dbm);
+  if (skirt > detection_dbm && !(distortion_dbm > skirt))
+    *cause = SP_CAUSE_SKIRT;
+  else if (distortion_dbm > detection_dbm)
+    *cause = SP_CAUSE_DISTORTION;
+  return floor_dbm;
+}
+
+static guint
+order_at (const SpCase *c, double frequency_hz, double half_hz)
+{
+  double f0 = c->out->fundamental_hz;
+  if (isnan (f0) || f0 <= 0)
+    return 0;
+  double n = round (frequency_hz / f0);
+  return n >= 2 && n <= SP_MAX_ORDER && fabs (frequency_hz - n * f0) <= half_hz + n * c->carrier_half_hz ? (guint) n : 0;
+}
+
+double
+sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause)
+{
+  double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
+  double limit_db = sp_case_look (s, points).limit_db;
+  double distortion = sp_case_distortion_high (c, s, order_at (c, frequency_hz, window));
+  return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion,
+                  phase_noise_rules (c, s, frequency_hz, noise), cause);
+}
+
+static void
+floor_of_sweep (const SpCase *c, SpCaseSweep *s)
+{
+  double high[SP_MAX_ORDER + 1];
+  for (guint order = 0; order <= SP_MAX_ORDER; order++)
+    high[order] = sp_case_distortion_high (c, s, order);
+  double rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0, loss = s->out->loss_between_db;
+  for (guint64 i = 0; i < s->trace->n; i++) {
+    double f = s->trace->frequency_hz[i], noise = s->out->noise_dbm[i];
+    if (!s->uniform)
+      loss = sp_case_sampling_loss (c, s, i);
+    SpFloorCause cause;
+    s->out->floor_dbm[i] = compose (c, s, i, f, noise + s->look.limit_db + loss, high[order_at (c, f, fmax (rbw, sp_case_spacing (s, i)))],
+                                    phase_noise_rules (c, s, f, noise), &cause);
+    s->out->floor_cause[i] = (guint8) cause;
+  }
+}
+
+void
+sp_case_floor (SpCase *c)
+{
+  for (guint k = 0; k < c->n; k++)
+    floor_of_sweep (c, &c->sweeps[k]);
+  if (!c->analyzer->phase_noise_dbc_hz || c->n == 0 || isnan (c->out->fundamental_hz))
+    return;
+  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
+  sp_case_warn (c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, table->frequency_hz[table->n - 1]));
+}

@@ -1,0 +1,249 @@
+#include "core/judge/case.h"
+
+#include <math.h>
+
+/* A sheet gives the nominal frequency: the carrier is looked for this far round it at least (common practice, no source). */
+#define NOMINAL_RELATIVE 2e-4
+/* The 99 % width that a steady carrier shows through a Gaussian filter is 2 * 2.5758 sigma = 2.188 B; a signal whose own width is
+ * one B more (in square) is no longer a line for this filter. */
+#define LINE_WIDTH_RBWS 2.188
+#define WIDE_RBWS 2.41
+
+static double
+zero_hertz_end (const SpCaseSweep *s)
+{
+  return SP_ZERO_HERTZ_RBWS * (isfinite (s->rbw_hz) ? s->rbw_hz : s->spacing_hz);
+}
+
+static double
+search_half (const SpCase *c, const SpCaseSweep *s, double f0)
+{
+  double rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0, ppm = isnan (c->analyzer->frequency_ppm) ? 0 : c->analyzer->frequency_ppm;
+  double instrument = fmax (3 * rbw, 3 * s->spacing_hz);
+  return fmax (fmax (instrument, c->out->necessary_bandwidth_hz / 2), f0 * fmax (NOMINAL_RELATIVE, ppm * 1e-6));
+}
+
+/* Index of the carrier in a sweep; n where it is not there. */
+static guint64
+find_carrier (const SpCase *c, const SpCaseSweep *s)
+{
+  const SpTrace *t = s->trace;
+  double f0 = c->condition->fundamental_hz, from = zero_hertz_end (s), to = INFINITY;
+  if (!isnan (f0)) {
+    if (f0 < t->frequency_hz[0] || f0 > t->frequency_hz[t->n - 1])
+      return t->n;
+    from = fmax (from, f0 - search_half (c, s, f0));
+    to = f0 + search_half (c, s, f0);
+  }
+  guint64 i = sp_case_greatest (s, from, to);
+  if (i == t->n || s->out->level_dbm[i] < s->out->noise_dbm[i] + s->sweep_threshold_db)
+    return t->n;
+  return i;
+}
+
+/* Width that holds 99 % of the power within [from, to], noise taken off; bounds are the half per cent points (ITU-R SM.328, SM.443). */
+static double
+occupied_width (const SpCaseSweep *s, guint64 from, guint64 to)
+{
+  double total = 0, low = NAN, high = NAN, sum = 0;
+  for (int pass = 0; pass < 2; pass++)
+    for (guint64 i = from; i < to; i++) {
+      double p = sp_ratio_from_db (s->out->level_dbm[i]) - sp_ratio_from_db (s->out->noise_dbm[i]);
+      p = fmax (p, 0) * sp_case_spacing (s, i);
+      if (pass == 0) {
+        total += p;
+        continue;
+      }
+      sum += p;
+      if (isnan (low) && sum >= 0.005 * total)
+        low = s->trace->frequency_hz[i];
+      if (isnan (high) && sum >= 0.995 * total)
+        high = s->trace->frequency_hz[i];
+    }
+  return high - low;
+}
+
+/* Power of a signal wider than the filter: 10 lg (sum 10^(L/10) df / NBW). */
+static double
+integrate (const SpCaseSweep *s, guint64 from, guint64 to)
+{
+  double sum = 0;
+  for (guint64 i = from; i < to; i++)
+    sum += sp_ratio_from_db (s->out->level_dbm[i]) * sp_case_spacing (s, i);
+  return sp_db_from_ratio (sum / s->nbw_hz);
+}
+
+static void
+measure_power (SpCase *c, SpCaseSweep *s, guint64 i)
+{
+  sp_case_line (s, i, &s->carrier_hz, &s->carrier_dbm, &s->carrier_half_hz);
+  if (!(s->spacing_hz <= s->rbw_hz / 2))
+    return;
+  double half = fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz);
+  guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
+  if (to - from < 8 || occupied_width (s, from, to) <= WIDE_RBWS * s->rbw_hz)
+    return;
+  s->carrier_dbm = integrate (s, from, to);
+  double low_db = s->law.average == SP_AVERAGE_LOG ? -SP_LOG_NOISE_DB : s->law.average == SP_AVERAGE_VOLTAGE ? 10 * log10 (M_PI / 4) : 0;
+  if (s->law.detector == SP_DETECTOR_PEAK || low_db != 0)
+    sp_case_warn (c, sp_reason_new (SP_REASON_SUM_DETECTOR, s->trace->file, NULL, NULL, 1, low_db != 0 ? low_db : NAN));
+}
+
+/* Readings at or above the reference level, or a flat top wider than the filter would make one. */
+static void
+warn_clipped (SpCase *c, const SpCaseSweep *s, guint64 i)
+{
+  const double *reading = s->trace->level_dbm;
+  guint64 first = i, last = i, n = s->trace->n;
+  while (first > 0 && reading[first - 1] == reading[i])
+    first--;
+  while (last + 1 < n && reading[last + 1] == reading[i])
+    last++;
+  double width = s->trace->frequency_hz[last] - s->trace->frequency_hz[first];
+  gboolean flat = last - first >= 2 && !(width < 0.2 * s->rbw_hz);
+  double reference = s->trace->settings.reference_dbm;
+  if (reading[i] >= reference || flat)
+    sp_case_warn (c, sp_reason_new (SP_REASON_CLIPPED, s->trace->file, NULL, NULL, 3, reading[i], reading[i] >= reference ? reference : NAN,
+                                    (double) (last - first + 1)));
+}
+
+static void
+measure_carrier (SpCase *c, SpCaseSweep *s, guint64 i)
+{
+  s->has_carrier = TRUE;
+  measure_power (c, s, i);
+  s->carrier_reading_dbm = s->carrier_dbm - (s->out->level_dbm[i] - s->trace->level_dbm[i]);
+  double correction;
+  sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
+  double loss = sp_case_sampling_loss (c, s, i);
+  s->carrier_loss_db = sp_case_spacing (s, i) <= s->rbw_hz ? 0 : loss;
+  if (s->carrier_loss_db > 0)
+    sp_case_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, s->trace->file, NULL, NULL, 3, sp_case_spacing (s, i), s->rbw_hz,
+                                    s->carrier_loss_db));
+  warn_clipped (c, s, i);
+}
+
+/* P is the mean of the sweeps that hold the carrier well; the first of them is what dBc and uncertainty stand on. */
+static void
+combine (SpCase *c)
+{
+  double sum = 0;
+  guint good = 0;
+  for (guint k = 0; k < c->n; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    if (!s->has_carrier || s->carrier_loss_db > 0)
+      continue;
+    sum += s->carrier_dbm;
+    if (good++ == 0)
+      c->carrier_sweep = (int) k;
+  }
+  for (guint k = 0; k < c->n && c->carrier_sweep < 0; k++)
+    if (c->sweeps[k].has_carrier) {
+      c->carrier_sweep = (int) k;
+      sum = c->sweeps[k].carrier_dbm;
+      good = 1;
+    }
+  if (c->carrier_sweep < 0)
+    return;
+  SpCaseSweep *s = &c->sweeps[c->carrier_sweep];
+  c->out->has_fundamental = TRUE;
+  c->out->fundamental_hz = s->carrier_hz;
+  c->out->trace_level_dbm = sum / good;
+  c->carrier_half_hz = s->carrier_half_hz;
+  c->out->fundamental_u_hz = s->carrier_half_hz / sqrt (3);
+}
+
+static void
+shift_sweep (SpCaseSweep *s, double shift_db)
+{
+  s->shift_db = shift_db;
+  for (guint64 i = 0; i < s->trace->n; i++) {
+    s->out->level_dbm[i] += shift_db;
+    s->out->noise_dbm[i] += shift_db;
+  }
+}
+
+/* A meter at the socket knows P better than the analyzer: all levels shift with it (computation, section 6). */
+static void
+use_meter (SpCase *c)
+{
+  double meter = c->condition->meter_dbm;
+  gboolean well = c->carrier_sweep >= 0 && c->sweeps[c->carrier_sweep].carrier_loss_db == 0;
+  c->out->power_dbm = c->out->trace_level_dbm;
+  if (isnan (meter))
+    return;
+  c->meter_u_db = c->condition->meter_u_db;
+  if (isnan (c->meter_u_db)) {
+    c->meter_u_db = SP_CARRIER_U_METER_DB;
+    sp_case_warn (c, sp_reason_new (SP_REASON_U_ASSUMED, "meter_u_db", c->out->name, NULL, 1, c->meter_u_db));
+  }
+  if (well) {
+    double u = hypot (c->meter_u_db, sp_case_level_u (c, &c->sweeps[c->carrier_sweep], c->out->fundamental_hz));
+    if (fabs (meter - c->out->trace_level_dbm) > 2 * u)
+      sp_case_warn (c, sp_reason_new (SP_REASON_METER_DISAGREES, NULL, NULL, NULL, 3, meter, c->out->trace_level_dbm, 2 * u));
+  }
+  if (c->condition->meter_use == SP_METER_CHECK && well)
+    return;
+  c->out->power_dbm = meter;
+  c->out->by_meter = TRUE;
+  c->out->anchored = well;
+  for (guint k = 0; k < c->n && well; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    gboolean own = s->has_carrier && s->carrier_loss_db == 0;
+    shift_sweep (s, meter - (own ? s->carrier_dbm : c->out->trace_level_dbm));
+  }
+}
+
+/* Pm from this sweep's own carrier; only where it holds none from P (computation, section 9). */
+static void
+find_mixer_levels (SpCase *c)
+{
+  for (guint k = 0; k < c->n; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
+    gboolean own = s->has_carrier && s->carrier_loss_db == 0;
+    if (isnan (attenuation) || isnan (f0))
+      continue;
+    if (own) {
+      s->mixer_dbm = s->carrier_reading_dbm - attenuation;
+      s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy), hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
+    } else if (!isnan (c->out->power_dbm) && (c->out->by_meter || !s->has_carrier)) {
+      SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
+      s->mixer_dbm = c->out->power_dbm - loss.loss_db - attenuation;
+      s->mixer_u_db = hypot (loss.u_db, c->out->power_u_db);
+    }
+    if (s->mixer_dbm > c->analyzer->best_mixer_dbm)
+      sp_case_warn (c, sp_reason_new (SP_REASON_OVERLOAD, s->trace->file, NULL, NULL, 2, s->mixer_dbm, c->analyzer->best_mixer_dbm));
+    if (isnan (c->out->mixer_dbm) || s->mixer_dbm > c->out->mixer_dbm)
+      c->out->mixer_dbm = s->mixer_dbm;
+  }
+}
+
+static void
+warn_power (SpCase *c)
+{
+  double p = c->out->power_dbm, rated = c->condition->rated_w;
+  if (!c->out->has_fundamental)
+    sp_case_warn (c, sp_reason_new (SP_REASON_NO_FUNDAMENTAL, NULL, NULL, NULL, 1, c->condition->fundamental_hz));
+  if (!isnan (p) && !isnan (rated) && fabs (p - sp_dbm_from_watt (rated)) > 3)
+    sp_case_warn (c, sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 2, sp_watt_from_dbm (p), rated));
+}
+
+void
+sp_case_fundamental (SpCase *c)
+{
+  c->carrier_sweep = -1;
+  c->out->fundamental_hz = c->condition->fundamental_hz;
+  for (guint k = 0; k < c->n; k++) {
+    guint64 i = find_carrier (c, &c->sweeps[k]);
+    if (i < c->sweeps[k].trace->n)
+      measure_carrier (c, &c->sweeps[k], i);
+  }
+  combine (c);
+  use_meter (c);
+  sp_case_power_budget (c);
+  find_mixer_levels (c);
+  warn_power (c);
+  c->carrier_calibrated = isnan (c->out->fundamental_hz)
+                          || sp_chain_loss (c->chain, c->out->fundamental_hz, c->bench->temperature_c, 0, NULL).calibrated;
+}
