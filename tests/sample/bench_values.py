@@ -58,8 +58,15 @@ class Bench:
             order, value = item.split()
             self.intercepts[int(order)] = float(value)
 
-    def loss(self, f):
-        return sum(at(curve, f) for curve in self.losses)
+    def loss(self, f, power_w=0.0):
+        """Sum of the stages, each warmed by the power that reaches it (loss * power_coefficient * P)."""
+        total = 0.0
+        for stage, curve in zip(self.stages, self.losses):
+            loss = at(curve, f)
+            loss += loss * float(stage['power_coefficient']) * power_w
+            power_w *= 10 ** (-loss / 10)
+            total += loss
+        return total
 
     def own_harmonic(self, order, mixer_dbm, better_db=0.0):
         """What the mixer makes, dBm at the mixer; None where no intercept is known."""

@@ -43,10 +43,11 @@ def lines_of(sweep, truth, bench, rng):
         levels[order * f0] = sweep['harmonics_dbm'].get(str(order), truth['other_harmonics_dbm'])
     for f, level in sweep.get('spurs', {}).items():
         levels[float(f)] = level
-    mixer = sweep['power_dbm'] - bench.loss(f0) - at(bench.correction, f0) - attenuation
+    power_w = ratio(sweep['power_dbm'] - 30)
+    mixer = sweep['power_dbm'] - bench.loss(f0, power_w) - at(bench.correction, f0) - attenuation
     lines = []
     for f, level in sorted(levels.items()):
-        a = cmath.rect(math.sqrt(ratio(level - bench.loss(f) - at(bench.correction, f))), rng.random() * 2 * math.pi)
+        a = cmath.rect(math.sqrt(ratio(level - bench.loss(f, power_w) - at(bench.correction, f))), rng.random() * 2 * math.pi)
         order = round(f / f0)
         own = bench.own_harmonic(order, mixer, truth['intercepts_better_db']) if order > 1 and f == order * f0 else None
         if own is not None:
@@ -135,7 +136,7 @@ def levels_only(points, _):
 
 
 def three_columns(first, others):
-    head = ['Start,1000 kHz', 'Stop,151000 kHz', 'RBW,100 kHz', 'VBW,300 kHz', 'Attenuation,20 dB', 'Reference level,0 dBm', 'Detector,Sample',
+    head = ['Start,1000 kHz', 'Stop,151000 kHz', 'RBW,30 kHz', 'VBW,100 kHz', 'Attenuation,20 dB', 'Reference level,0 dBm', 'Detector,Sample',
             'Sweep time,1 s', 'Frequency (kHz),Sweep 1 (dBm),Sweep 2 (dBm),Sweep 3 (dBm)']
     rows = ['%.0f,' % (rows[0][0] / 1e3) + ','.join('%.2f' % level for _f, level in rows) for rows in zip(first, *others)]
     return '\n'.join(head + rows) + '\n'
