@@ -53,8 +53,10 @@ row_of_emission (Columns *columns, const SpEmission *emission, guint64 n_draws, 
   cell_frequency (columns, emission->frequency_hz);
   if (emission->detected || !emission->swept)
     cell_db (columns, emission->level_dbm, 1);
-  else
-    columns_add (columns, g_strdup_printf ("<%.1f", emission->level_dbm));
+  else {
+    g_autofree char *level = sp_words_number (emission->level_dbm, 1, SP_HAND_MACHINE);
+    columns_add (columns, g_strconcat ("<", level, NULL));
+  }
   cell_db (columns, emission->swept ? budget->k_level * budget->u_level_db : NAN, 1);
   cell_db (columns, emission->level_dbc, 1);
   cell_db (columns, emission->floor_dbm, 1);

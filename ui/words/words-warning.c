@@ -157,16 +157,19 @@ words_of_warning (Speaker *s)
     return g_strdup_printf (_("%s lies outside the calibration of %s (%s to %s): the loss there is only an extrapolation."),
                             say_frequency (s, 0), say_text (s, 0), say_frequency (s, 1), say_frequency (s, 2));
   case SP_REASON_FLOOR_OFF_PROFILE:
-    return g_strdup_printf (_("%s: the noise stands %s dB from what the analyzer's profile says, at %s."), say_text (s, 0), say_db (s, 0),
-                            say_frequency (s, 1));
+    return g_strdup_printf (_("%s: the noise stands %s dB from what the analyzer's profile says."), say_text (s, 0),
+                            say_keep (s, sp_words_signed (s->reason->value[0], 1, s->hand)));
   case SP_REASON_SWEEP_NOT_USED:
     return g_strdup_printf (_("%s (%s sweep) was read and is kept, but the judging does not use it yet."), say_text (s, 0), say_text (s, 1));
   case SP_REASON_REPEATS:
     return g_strdup_printf (_("%s keyed sweeps: the highest reading stands."), say_whole (s, 0));
+  case SP_REASON_SPURS_CUT:
+    return g_strdup_printf (_("%s holds %s peaks that are no harmonics: the highest %s are listed."), say_text (s, 0), say_whole (s, 0),
+                            say_whole (s, 1));
   case SP_REASON_HARMONICS_ONLY:
     return g_strdup_printf (_("%s names no search range: only the harmonics can be missing, other spurs count where they were swept."),
                             say_text (s, 0));
-  case SP_REASON_SKIRT_EXTRAPOLATED:
+  case SP_REASON_PHASE_NOISE_HELD:
     return g_strdup_printf (_("The phase noise table does not reach %s from the carrier: its end value is held."), say_frequency (s, 0));
   case SP_REASON_NO_REFERENCE_BANDWIDTH:
     return g_strdup_printf (_("%s sets no reference bandwidth: levels are compared as they were read."), say_text (s, 0));

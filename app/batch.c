@@ -1,0 +1,127 @@
+/* batch.c - spurproof-batch: the whole job with no display and no network */
+#include "app/command.h"
+
+#include "core/quantity/error.h"
+#include "ui/words/words.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+#include <stdio.h>
+#include <string.h>
+
+#define OUTPUT { "output", "F", FALSE, N_ ("write to this file instead of standard output; - is standard output (-o F for short)") }
+#define JSON { "json", NULL, FALSE, N_ ("JSON, with all digits, instead of a table") }
+#define HELP { "help", NULL, FALSE, N_ ("this text") }
+#define PARTS \
+  { "chain", "F", FALSE, N_ ("the chain's file; overrides a sheet's") }, \
+  { "analyzer", "F", FALSE, N_ ("the analyzer's file; overrides a sheet's") }, \
+  { "mask", "NAME-or-F", FALSE, N_ ("a mask known by name, or its file; overrides a sheet's") }
+#define RADIO { "radio", "NAME=TRACE[;TRACE...]", TRUE, N_ ("a radio and its keyed sweeps, in place of a sheet") }
+
+static const Option read_options[] = { JSON, { "csv", NULL, FALSE, N_ ("the points: frequency_hz,level_dbm") }, OUTPUT, HELP, { NULL } };
+static const Option chain_options[] = { { "at", "F,F...", FALSE, N_ ("at these frequencies; left out: where it was measured") },
+                                        JSON, OUTPUT, HELP, { NULL } };
+static const Option mask_options[] = {
+  { "fundamental", "F", FALSE, N_ ("the radio's frequency, such as 146.52MHz") },
+  { "power", "P", FALSE, N_ ("its mean power, such as 5W or 37dBm") },
+  { "bandwidth", "B", FALSE, N_ ("its necessary bandwidth; left out: 16kHz") },
+  JSON, OUTPUT, HELP, { NULL },
+};
+static const Option headroom_options[] = {
+  { "power", "P", FALSE, N_ ("the radio's power, such as 5W or 37dBm") },
+  { "fundamental", "F", FALSE, N_ ("its frequency; left out: the sheet's") },
+  { "attenuation", "A", FALSE, N_ ("the analyzer's attenuation in dB; left out: the keyed sweep's") },
+  { "radio", "NAME", TRUE, N_ ("whose chain and analyzer, where a sheet has several; or NAME=TRACE in place of a sheet") },
+  PARTS, JSON, OUTPUT, HELP, { NULL },
+};
+static const Option judge_options[] = {
+  RADIO, PARTS,
+  { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
+  { "monte-carlo", "N", FALSE, N_ ("check each margin's uncertainty with this many draws") },
+  { "seed", "S", FALSE, N_ ("where the draws begin; the same seed gives the same draws") },
+  { "strict", NULL, FALSE, N_ ("end with 2 unless every verdict is complies") },
+  JSON, OUTPUT, HELP, { NULL },
+};
+const Command commands[] = {
+  { "judge", "INPUT [--json] [--rule R] [--monte-carlo N --seed S] [--strict] [-o F]", N_ ("emissions and verdicts"), judge_options, command_judge },
+  { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },
+  { "headroom", "INPUT --power P [--fundamental F] [--json] [-o F]", N_ ("level and rating at each stage, and single faults"),
+    headroom_options, command_headroom },
+  { "mask", "[NAME --fundamental F --power P] [--json] [-o F]", N_ ("the masks known; or one, evaluated"), mask_options, command_mask },
+  { "read", "TRACE... [--json] [--csv] [-o F]", N_ ("what the reader understood; or the points"), read_options, command_read },
+  { NULL },
+};
+
+static void
+print_help (void)
+{
+  g_print (_("spurproof-batch: is a transmitter clean, and how sure can one be?\n\nusage: spurproof-batch COMMAND ...\n\n"));
+  for (const Command *command = commands; command->name; command++)
+    g_print ("  %-9s %s\n            %s\n", command->name, command->synopsis, _(command->summary));
+  g_print (_("\nINPUT is BENCH.sheet, or --radio NAME=TRACE[;TRACE...] with --chain F --analyzer F --mask NAME-or-F; these three override a\n"
+             "sheet's. Settings that an export lacks: FILE?rbw=10kHz&attenuation=20&detector=rms. Ends with 0 when done, 1 where the call or\n"
+             "the input cannot be understood, 2 with --strict where not every verdict is complies.\n"
+             "spurproof-batch COMMAND --help lists a command's options.\n\n%s\n"), sp_words_cautions ());
+}
+
+static void
+print_command_help (const Command *command)
+{
+  g_print (_("usage: spurproof-batch %s %s\n%s\n\n"), command->name, command->synopsis, _(command->summary));
+  for (const Option *option = command->options; option->name; option++)
+    g_print ("  --%s %s\n      %s\n", option->name, option->value ? option->value : "", _(option->help));
+}
+
+static gboolean
+unknown_command (const char *word, GError **error)
+{
+  GString *names = g_string_new (NULL);
+  for (const Command *command = commands; command->name; command++)
+    g_string_append_printf (names, "%s%s", names->len ? ", " : "", command->name);
+  g_autofree char *list = g_string_free (names, FALSE);
+  if (!word)
+    return sp_fail (error, SP_ERROR_USAGE, _("a command is needed: %s (or --help, --version)"), list);
+  return sp_fail (error, SP_ERROR_USAGE, _("there is no command %s: the commands are %s (or --help, --version)"), word, list);
+}
+
+static int
+run (char *const *words, GError **error)
+{
+  const char *word = words[0];
+  if (word && (strcmp (word, "--help") == 0 || strcmp (word, "-h") == 0)) {
+    print_help ();
+    return DONE;
+  }
+  if (word && strcmp (word, "--version") == 0) {
+    g_print ("spurproof-batch %s\n", SP_VERSION);
+    return DONE;
+  }
+  for (const Command *command = commands; word && command->name; command++)
+    if (strcmp (command->name, word) == 0) {
+      g_autoptr (Arguments) arguments = arguments_parse (words + 1, command->options, error);
+      if (!arguments)
+        return FAILED;
+      if (!arguments_have (arguments, "help"))
+        return command->run (arguments, error);
+      print_command_help (command);
+      return DONE;
+    }
+  unknown_command (word, error);
+  return FAILED;
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr (GError) error = NULL;
+  /* the language and the characters of the user, but never his numbers: what is printed here is read by programs */
+  setlocale (LC_CTYPE, "");
+  setlocale (LC_MESSAGES, "");
+  bindtextdomain (GETTEXT_PACKAGE, SP_LOCALE_FOLDER);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  int done = run (argv + (argc > 0 ? 1 : 0), &error);
+  if (error)
+    g_printerr ("spurproof-batch: %s\n", error->message);
+  return error ? FAILED : done;
+}

@@ -1,0 +1,40 @@
+/* command.h - private to app: what spurproof-batch can do, one file for a command or a few
+ */
+#pragma once
+
+#include "app/arguments.h"
+#include "core/bench/bench.h"
+
+#define DONE 0
+#define FAILED 1
+#define NOT_ALL_COMPLY 2
+
+typedef struct {
+  const char *name, *synopsis, *summary;
+  const Option *options;
+  int (*run) (const Arguments *arguments, GError **error); /* DONE, NOT_ALL_COMPLY, or FAILED with `error` set */
+} Command;
+
+extern const Command commands[]; /* ends with an empty name */
+
+int command_read (const Arguments *arguments, GError **error);
+int command_chain (const Arguments *arguments, GError **error);
+int command_mask (const Arguments *arguments, GError **error);
+int command_headroom (const Arguments *arguments, GError **error);
+int command_judge (const Arguments *arguments, GError **error);
+int command_draw (const Arguments *arguments, GError **error);
+
+/* INPUT: a sheet, or --radio NAME=TRACE with --chain, --analyzer and --mask, which also override a sheet's; --rule likewise.
+ * NULL and an error where it cannot be read. (transfer full) */
+SpBench *input_bench (const Arguments *arguments, GError **error);
+/* Index of the condition called `name` ("Mirrick/2 m high", or a radio's name: its first); -1 and an error that lists the names. */
+int input_condition (const SpBench *bench, const char *name, GError **error);
+/* --chain, --analyzer, --mask read; *out stays NULL where not given. */
+gboolean input_parts (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer, SpMask **mask, GError **error);
+/* Exactly `n` arguments that are no option, else an error with the synopsis of the command `name`. */
+gboolean input_rest (const Arguments *arguments, const char *name, guint least, guint most, GError **error);
+
+/* Writes to --output F, or standard output where it is `-` or not given. A file is written beside F and renamed into place. */
+gboolean output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error);
+gboolean output_machine (const Arguments *arguments, const char *text, GError **error); /* JSON, CSV: as it is */
+gboolean output_text (const Arguments *arguments, const char *text, GError **error);    /* control characters of strangers' files blanked */

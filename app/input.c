@@ -1,0 +1,101 @@
+/* input.c - the bench that a command works on */
+#include "app/command.h"
+
+#include "core/quantity/error.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+gboolean
+input_rest (const Arguments *arguments, const char *name, guint least, guint most, GError **error)
+{
+  if (arguments->rest->len >= least && arguments->rest->len <= most)
+    return TRUE;
+  for (const Command *command = commands; command->name; command++)
+    if (strcmp (command->name, name) == 0)
+      return sp_fail (error, SP_ERROR_USAGE, _("usage: spurproof-batch %s %s"), name, command->synopsis);
+  g_return_val_if_reached (FALSE);
+}
+
+gboolean
+input_parts (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer, SpMask **mask, GError **error)
+{
+  const char *chain_file = arguments_text (arguments, "chain"), *analyzer_file = arguments_text (arguments, "analyzer");
+  const char *mask_name = arguments_text (arguments, "mask");
+  if (chain_file && !(*chain = sp_chain_read (chain_file, error)))
+    return FALSE;
+  if (analyzer_file && !(*analyzer = sp_analyzer_read (analyzer_file, error)))
+    return FALSE;
+  return !mask_name || (*mask = sp_mask_load (mask_name, error));
+}
+
+static gboolean
+rule_asked (const Arguments *arguments, int *rule, GError **error)
+{
+  const char *text = arguments_text (arguments, "rule");
+  *rule = -1;
+  if (!text)
+    return TRUE;
+  for (int i = SP_RULE_GUARDED; i <= SP_RULE_SIMPLE; i++)
+    if (strcmp (text, sp_decision_rule_name ((SpDecisionRule) i)) == 0)
+      *rule = i;
+  return *rule >= 0 || sp_fail (error, SP_ERROR_USAGE, _("--rule %s: guarded or simple was expected"), text);
+}
+
+SpBench *
+input_bench (const Arguments *arguments, GError **error)
+{
+  g_autoptr (SpChain) chain = NULL;
+  g_autoptr (SpAnalyzer) analyzer = NULL;
+  g_autoptr (SpMask) mask = NULL;
+  g_autoptr (SpBench) bench = NULL;
+  g_autofree char **radios = arguments_texts (arguments, "radio");
+  gboolean from_radios = radios[0] && strchr (radios[0], '=');
+  int rule;
+  if (!rule_asked (arguments, &rule, error) || !input_parts (arguments, &chain, &analyzer, &mask, error))
+    return NULL;
+  if (from_radios == (arguments->rest->len == 1) || arguments->rest->len > 1) {
+    sp_fail (error, SP_ERROR_USAGE,
+             _("one input is needed: BENCH.sheet, or --radio NAME=TRACE[;TRACE...] with --chain, --analyzer and --mask"));
+    return NULL;
+  }
+  if (from_radios) {
+    if (!chain || !analyzer || !mask) {
+      sp_fail (error, SP_ERROR_USAGE, _("--radio NAME=TRACE needs --chain, --analyzer and --mask: %s is missing"),
+               !chain ? "--chain" : !analyzer ? "--analyzer" : "--mask");
+      return NULL;
+    }
+    bench = sp_bench_from_radios ((const char *const *) radios, chain, analyzer, mask, error);
+  } else {
+    const char *path = g_ptr_array_index (arguments->rest, 0);
+    if (g_str_has_suffix (path, ".benchbook")) {
+      sp_fail (error, SP_ERROR_USAGE, _("%s: this version reads sheets (BENCH.sheet), not bench books"), path);
+      return NULL;
+    }
+    bench = sp_bench_read (path, error);
+  }
+  if (!bench || (rule < 0 && (from_radios || (!chain && !analyzer && !mask))))
+    return g_steal_pointer (&bench);
+  return sp_bench_with (bench, chain, analyzer, mask, rule);
+}
+
+int
+input_condition (const SpBench *bench, const char *name, GError **error)
+{
+  GString *names = g_string_new (NULL);
+  int found = -1;
+  for (guint i = 0; i < bench->n_conditions && found < 0; i++) {
+    const SpCondition *condition = &bench->conditions[i];
+    g_autofree char *full = sp_condition_name (bench, condition);
+    g_string_append_printf (names, "%s%s", i ? ", " : "", full);
+    if (strcmp (full, name) == 0)
+      found = (int) i;
+  }
+  for (guint i = 0; i < bench->n_conditions && found < 0; i++)
+    if (strcmp (bench->radios[bench->conditions[i].radio].name, name) == 0)
+      found = (int) i;
+  if (found < 0)
+    sp_fail (error, SP_ERROR_USAGE, _("there is no radio %s here: the radios are %s"), name, names->str);
+  g_string_free (names, TRUE);
+  return found;
+}
