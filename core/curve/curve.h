@@ -2,12 +2,14 @@
  *
  * Points (f, value, u) with f in Hz, strictly ascending, f > 0 where there is more than one. Value is a dB quantity (a loss, a noise
  * density, a level) or a plain ratio (VSWR). Immutable, reference counted.
- * Kinds: LINEAR in value over log f; SMOOTH, monotone cubic over log f (Steffen 1990, Astron. Astrophys. 239, 443; GSL);
- * SQRT, the cable law a*sqrt(f) + b*f by least squares (weights 1/u^2 where every point has a u; else the residual s with n - 2
- * degrees of freedom joins u), which also rules outside the span.
+ * Kinds: LINEAR in value over log f; SMOOTH, monotone cubic over log f (Steffen 1990, Astron. Astrophys. 239, 443; slopes at the
+ * points by GSL); SQRT, the cable law a*sqrt(f) + b*f by least squares, weights 1/u^2 where every point has a u > 0, which also rules
+ * outside the span. With one point b = 0, with two the law runs through both. Its residual s (of the values, n - 2 degrees of
+ * freedom) joins u in square.
  * u between points: linear over log f, with the shape term |linear - monotone cubic| / sqrt 3 added in square (LINEAR and SMOOTH,
- * from three points up). Outside the span of those two the end value is held and |end slope| * |ln f ratio| is added in square.
- * One point is a constant: it holds everywhere, and its span is that one frequency unless sp_curve_new_constant made it.
+ * from three points up). Outside the span of those two the end value is held and |end segment's slope| * |ln f ratio| is added in
+ * square; frequencies below 1 Hz count as 1 Hz in it. SQRT holds u of its ends.
+ * One point is a constant (not SQRT): it holds everywhere, and its span is that one frequency unless sp_curve_new_constant made it.
  */
 #pragma once
 
@@ -41,8 +43,10 @@ SpCurve *sp_curve_ref (const SpCurve *curve);
 void sp_curve_unref (SpCurve *curve);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpCurve, sp_curve_unref)
 
-/* f any number; f <= 0 holds the end value and counts as outside (a constant is inside everywhere). Never NaN. */
+/* f any number; f <= 0 (or NaN) holds the end value, SQRT its law's at the lowest point, and counts as outside (a constant is inside
+ * everywhere). Never NaN. */
 SpCurveAt sp_curve_at (const SpCurve *curve, double frequency_hz, double u_default);
 
-/* Values only, at `n` ascending frequencies, added to out[]: out[i] += value(f[i]). One pass over the segments. */
+/* Values only, at `n` ascending frequencies, added to out[]: out[i] += value(f[i]), within 3e-9 of the largest step between two points
+ * (3e-7 dB at 100 dB). One pass over the segments. */
 void sp_curve_add_to (const SpCurve *curve, guint64 n, const double *frequency_hz, double *out);
