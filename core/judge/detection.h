@@ -5,7 +5,7 @@
  * chi-square (two degrees of freedom) with a signal (Rice). Detectors and averages make of several looks:
  *   sample: one look; peak: the greatest of m looks; rms, power average: the mean of m*N powers; log and voltage average: the mean of
  *   m*N logarithms or amplitudes; max hold of N sweeps: the greatest of N.
- * Sums are exact (gamma, Poisson mixture) or by saddle point (Lugannani and Rice 1980), never by a normal approximation in the tail.
+ * Sums are exact: gamma, Poisson mixture, or the inversion integral through the saddle point; never a normal approximation in the tail.
  */
 #pragma once
 
