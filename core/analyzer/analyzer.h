@@ -44,6 +44,10 @@ typedef struct {
   char *text, *sha256;                                /* canonical text and its hash */
 } SpAnalyzer;
 
+/* Reads a .analyzer file; every key may be left out but a value that is there must lie in its range. Half-widths left out are assumed
+ * (accuracy 1.5, flatness 1.0, scale 0.5, switches 0.5, repeatability 0.05 dB: common practice, no source) with U_ASSUMED; their *_kind is
+ * kept. third_order_intercept_dbm (two-tone) is kept as the harmonic one. Key of ours: residuals=f dBm; ... Warnings besides:
+ * VSWR_ASSUMED, RATING_MISSING (no damage level), NOT_YET_USED, UNKNOWN_KEY. (transfer full) */
 SpAnalyzer *sp_analyzer_read (const char *path, GError **error);
 SpAnalyzer *sp_analyzer_parse (SpKeyFile *file, GError **error);
 SpAnalyzer *sp_analyzer_ref (const SpAnalyzer *analyzer);
@@ -69,6 +73,7 @@ double sp_analyzer_distortion_dbm (const SpAnalyzer *analyzer, guint order, doub
 /* L(df) in dBc/Hz; *held set where the table's end value is held. NaN without a table. */
 double sp_analyzer_phase_noise (const SpAnalyzer *analyzer, double offset_hz, gboolean *held);
 
-/* Damage level in dBm at the input for an attenuation setting: as stated, raised by (attenuation - damage_attenuation_db) never;
- * a smaller attenuation than the stated one lowers it dB for dB. NaN: not stated. */
+/* Damage level in dBm at the input for an attenuation setting (NaN, not known: as at 0 dB). Where the profile states the setting that its
+ * figure holds at, a smaller one lowers it dB for dB and a greater one leaves it (the input itself is the limit); where it states none
+ * the figure holds at any. NaN: no figure. */
 double sp_analyzer_damage_dbm (const SpAnalyzer *analyzer, double attenuation_db);

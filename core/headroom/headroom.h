@@ -8,12 +8,14 @@
 #include "core/analyzer/analyzer.h"
 #include "core/chain/chain.h"
 
+#define SP_RETURN_LOSS_LEAST_DB 14.0 /* what a radio should see at least (common practice, no source) */
+
 typedef struct {
   char *name;          /* the stage's; "analyzer" for the last */
   int stage;           /* index into the chain; -1 for the analyzer */
   double level_dbm;    /* into it */
-  double power_w;      /* the same (average for a stage, peak for the analyzer) */
-  double rating_w;     /* NaN: not stated */
+  double power_w;      /* the same (average for a stage, with what a notch behind it throws back; peak for the analyzer) */
+  double rating_w;     /* derated; for a coupler the lesser of its own and its load's / (1 - 10^(-loss/10)); NaN: not stated */
   double headroom_db;  /* rating - level; negative is trouble; NaN: not stated */
   double loss_db;      /* of it; NaN for the analyzer */
   double u_db;         /* of that loss */
@@ -24,8 +26,8 @@ typedef enum { SP_FAULT_LEFT_OUT, SP_FAULT_SWAPPED, SP_FAULT_REVERSED } SpFaultK
 typedef struct {
   SpFaultKind kind;
   int stages[2];       /* indices into the chain; second -1 */
-  char *worst_node;    /* the node with the least headroom then */
-  double power_w, rating_w, headroom_db;
+  char *worst_node;    /* the node with the least headroom then; a reversed stage itself where no stated rating is exceeded */
+  double power_w, rating_w, headroom_db; /* NaN for a reversed stage: its rating holds the other way only */
   guint n_nodes;
   SpNode *nodes;       /* the chain as it would be, for the ghost in the figure */
 } SpFault;
@@ -35,10 +37,12 @@ typedef struct {
   guint n_nodes;
   SpNode *nodes;       /* stages in order, then the analyzer */
   guint n_faults;
-  SpFault *faults;     /* every single fault, the worst first */
-  double notch_return_loss_db; /* what the radio sees at f0 where the chain has a notch; NaN */
+  SpFault *faults;     /* every single fault, the worst first: exceeded ratings, then those without a number, then the rest */
+  double notch_return_loss_db; /* what the radio sees at f0 where the chain has a notch or a filter that stops the carrier
+                                  (|S11|^2, else all of it, less twice the loss before); under 14 dB, or a notch first: unsafe; NaN */
   double mixer_dbm;    /* level at the mixer; NaN where the attenuation is not known */
-  GPtrArray *reasons;  /* SpReason*: UNSAFE for each place; FAULT for the worst fault where it exceeds a rating; RATING_MISSING */
+  GPtrArray *reasons;  /* SpReason*: UNSAFE for each place; FAULT for the worst fault where it exceeds a rating; RATING_MISSING;
+                          DC_PATH where every stage passes DC to an analyzer that states a greatest one */
 } SpHeadroom;
 
 /* power_w (> 0) out of the radio at fundamental_hz; duty (0, 1]; attenuation_db of the analyzer, NaN: not known. (transfer full) */

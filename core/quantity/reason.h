@@ -42,7 +42,10 @@
   X (FLOOR_OFF_PROFILE, "floor-off-profile")     /* file; the trace's noise minus the profile's, dB */                           \
   X (METER_DISAGREES, "meter-disagrees")         /* ; meter dBm, trace dBm, U of the difference dB */                               \
   X (OVERLOAD, "overload")                       /* file; mixer level dBm, best dBm */                                              \
-  X (UNSAFE, "unsafe")                           /* place; power into it W, rating W, level dBm, headroom dB */                     \
+  X (UNSAFE, "unsafe")                           /* place; power into it W, rating W, level dBm, headroom dB; with text[1]          \
+                                                    "return-loss" the place throws the carrier back: rating NaN, headroom over 14   \
+                                                    dB, value[4] the return loss the radio sees, dB */                              \
+  X (DC_PATH, "dc-path")                         /* analyzer; its greatest DC, V: every stage passes DC */                          \
   X (FAULT, "fault")                             /* kind, stage(s), worst place; headroom dB, power W, rating W */                  \
   X (SWEEP_NOT_USED, "sweep-not-used")           /* file, purpose: read and kept, not yet used in the judging */                    \
   X (REPEATS, "repeats")                         /* ; number of keyed sweeps: the highest reading stands */                         \

@@ -110,7 +110,12 @@ words_of_power (Speaker *s)
 {
   const char *kind = say_text (s, 0);
   switch (s->reason->code) {
+  case SP_REASON_DC_PATH:
+    return g_strdup_printf (_("Every stage passes DC, and %s takes %s V at most: make sure the radio puts none on its socket."), say_text (s, 0),
+                            say_ratio (s, 0));
   case SP_REASON_UNSAFE:
+    if (g_strcmp0 (s->reason->text[1], "return-loss") == 0)
+      return g_strdup_printf (_("Unsafe: %s throws the carrier back; the radio sees a return loss of %s dB."), say_text (s, 0), say_db (s, 4));
     if (isnan (s->reason->value[1]))
       return g_strdup_printf (_("Unsafe: %s gets %s (%s)."), say_text (s, 0), say_power (s, 0), say_level (s, 2));
     return g_strdup_printf (_("Unsafe: %s takes %s, rated %s: %s dB of headroom."), say_text (s, 0), say_power (s, 0), say_power (s, 1),

@@ -1,0 +1,102 @@
+/* faults.c - the chain with one thing wrong: a stage left out, two neighbours swapped, a directional stage the wrong way round */
+#include "core/headroom/headroom-private.h"
+
+#include <math.h>
+
+/* Known trouble first, then what nobody can rate (a stage the wrong way round), then the least headroom. */
+static int
+compare_faults (gconstpointer a, gconstpointer b)
+{
+  double x = ((const SpFault *) a)->headroom_db, y = ((const SpFault *) b)->headroom_db;
+  x = isnan (x) ? 0 : x;
+  y = isnan (y) ? 0 : y;
+  return (x > y) - (x < y);
+}
+
+/* The node with the least headroom of those with a rating; a reversed stage stands in where nothing else is exceeded, for its rating
+ * holds the other way only. */
+static const SpNode *
+worst_node (const SpOrder *order, const SpNode *nodes)
+{
+  const SpNode *worst = NULL, *reversed = NULL;
+  for (guint k = 0; k <= order->n; k++) {
+    if (nodes[k].stage >= 0 && nodes[k].stage == order->reversed)
+      reversed = &nodes[k];
+    else if (!isnan (nodes[k].headroom_db) && (!worst || nodes[k].headroom_db < worst->headroom_db))
+      worst = &nodes[k];
+  }
+  if (reversed && !(worst && worst->headroom_db < 0))
+    return reversed;
+  return worst ? worst : &nodes[order->n];
+}
+
+static SpFault
+make_fault (const SpFeed *feed, SpFaultKind kind, int first, int second, const SpOrder *order)
+{
+  SpFault fault = { kind, { first, second } };
+  fault.n_nodes = order->n + 1;
+  fault.nodes = sp_feed_nodes (feed, order);
+  const SpNode *worst = worst_node (order, fault.nodes);
+  fault.worst_node = g_strdup (worst->name);
+  fault.power_w = worst->power_w;
+  fault.rating_w = worst->rating_w;
+  fault.headroom_db = worst->headroom_db;
+  return fault;
+}
+
+static SpOrder
+as_drawn (const SpChain *chain)
+{
+  SpOrder order = { .n = chain->n, .reversed = -1 };
+  for (guint i = 0; i < chain->n; i++)
+    order.stage[i] = i;
+  return order;
+}
+
+static SpFault
+left_out (const SpFeed *feed, guint i)
+{
+  SpOrder order = as_drawn (feed->chain);
+  for (guint k = i; k + 1 < order.n; k++)
+    order.stage[k] = k + 1;
+  order.n--;
+  return make_fault (feed, SP_FAULT_LEFT_OUT, (int) i, -1, &order);
+}
+
+static SpFault
+swapped (const SpFeed *feed, guint i)
+{
+  SpOrder order = as_drawn (feed->chain);
+  order.stage[i] = i + 1;
+  order.stage[i + 1] = i;
+  return make_fault (feed, SP_FAULT_SWAPPED, (int) i, (int) i + 1, &order);
+}
+
+static SpFault
+reversed (const SpFeed *feed, guint i)
+{
+  SpOrder order = as_drawn (feed->chain);
+  order.reversed = (int) i;
+  return make_fault (feed, SP_FAULT_REVERSED, (int) i, -1, &order);
+}
+
+SpFault *
+sp_feed_faults (const SpFeed *feed, guint *n_faults)
+{
+  GArray *faults = g_array_new (FALSE, FALSE, sizeof (SpFault));
+  for (guint i = 0; i < feed->chain->n; i++) {
+    SpFault fault = left_out (feed, i);
+    g_array_append_val (faults, fault);
+    if (i + 1 < feed->chain->n) {
+      fault = swapped (feed, i);
+      g_array_append_val (faults, fault);
+    }
+    if (feed->chain->stages[i]->directional) {
+      fault = reversed (feed, i);
+      g_array_append_val (faults, fault);
+    }
+  }
+  g_array_sort (faults, compare_faults);
+  *n_faults = faults->len;
+  return (SpFault *) g_array_free (faults, FALSE);
+}
