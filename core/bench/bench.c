@@ -1,1 +1,400 @@
-#include "core/bench/bench.h"
+/* bench.c - the bench as a value: making, sharing, its hash and warnings */
+#include "core/bench/bench-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "core/quantity/error.h"
+#include "core/quantity/text.h"
+#include "core/quantity/writer.h"
+
+#define BANDWIDTH_ASSUMED_HZ 16000.0 /* a narrow voice channel's (16K0F3E); common practice, and said */
+
+static gpointer
+ref_chain (SpChain *chain)
+{
+  return chain ? sp_chain_ref (chain) : NULL;
+}
+
+static gpointer
+ref_analyzer (SpAnalyzer *analyzer)
+{
+  return analyzer ? sp_analyzer_ref (analyzer) : NULL;
+}
+
+static gpointer
+ref_mask (SpMask *mask)
+{
+  return mask ? sp_mask_ref (mask) : NULL;
+}
+
+SpBench *
+sp_bench_new (guint n)
+{
+  SpBench *bench = g_atomic_rc_box_new0 (SpBench);
+  bench->date_day = bench->temperature_c = bench->necessary_bandwidth_hz = bench->radio_vswr = NAN;
+  bench->radio_harmonic_vswr = INFINITY;
+  bench->radios = g_new0 (SpRadio, n);
+  bench->conditions = g_new0 (SpCondition, n);
+  bench->own_warnings = sp_reasons_new ();
+  bench->warnings = sp_reasons_new ();
+  return bench;
+}
+
+SpRadio *
+sp_bench_add_radio (SpBench *bench, char *name)
+{
+  SpRadio *radio = &bench->radios[bench->n_radios++];
+  *radio = (SpRadio) { .name = name, .installed_day = NAN };
+  return radio;
+}
+
+SpCondition *
+sp_bench_add_condition (SpBench *bench, guint radio, char *name)
+{
+  SpCondition *condition = &bench->conditions[bench->n_conditions++];
+  *condition = (SpCondition) { .name = name, .radio = radio, .duty = 1 };
+  condition->fundamental_hz = condition->rated_w = condition->meter_dbm = condition->meter_u_db = condition->necessary_bandwidth_hz = NAN;
+  return condition;
+}
+
+void
+sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trace, SpChain *chain, double step_db)
+{
+  condition->sweeps = g_renew (SpSweep, condition->sweeps, condition->n_sweeps + 1);
+  condition->sweeps[condition->n_sweeps++] = (SpSweep) { purpose, trace, chain, step_db };
+}
+
+static void
+clear_condition (SpCondition *condition)
+{
+  for (guint i = 0; i < condition->n_sweeps; i++) {
+    sp_trace_unref (condition->sweeps[i].trace);
+    g_clear_pointer (&condition->sweeps[i].chain, sp_chain_unref);
+  }
+  g_free (condition->sweeps);
+  g_free (condition->name);
+  g_free (condition->mode);
+  g_clear_pointer (&condition->chain, sp_chain_unref);
+  g_clear_pointer (&condition->analyzer, sp_analyzer_unref);
+  g_clear_pointer (&condition->mask, sp_mask_unref);
+}
+
+static void
+clear (gpointer data)
+{
+  SpBench *bench = data;
+  for (guint i = 0; i < bench->n_conditions; i++)
+    clear_condition (&bench->conditions[i]);
+  for (guint i = 0; i < bench->n_radios; i++) {
+    char *texts[] = { bench->radios[i].name, bench->radios[i].owner, bench->radios[i].serial, bench->radios[i].note };
+    for (guint k = 0; k < G_N_ELEMENTS (texts); k++)
+      g_free (texts[k]);
+  }
+  char *texts[] = { bench->title, bench->operator_name, bench->place, bench->note, bench->date, bench->file, bench->sha256 };
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    g_free (texts[i]);
+  g_free (bench->conditions);
+  g_free (bench->radios);
+  g_clear_pointer (&bench->chain, sp_chain_unref);
+  g_clear_pointer (&bench->analyzer, sp_analyzer_unref);
+  g_clear_pointer (&bench->mask, sp_mask_unref);
+  g_clear_pointer (&bench->unkeyed, sp_trace_unref);
+  g_clear_pointer (&bench->own_warnings, g_ptr_array_unref);
+  g_clear_pointer (&bench->warnings, g_ptr_array_unref);
+}
+
+SpBench *
+sp_bench_ref (const SpBench *bench)
+{
+  return g_atomic_rc_box_acquire ((SpBench *) bench);
+}
+
+void
+sp_bench_unref (SpBench *bench)
+{
+  g_atomic_rc_box_release_full (bench, clear);
+}
+
+/* ---- warnings ---- */
+
+static void
+warn_if_old (const SpBench *bench, const SpChain *chain, const char *name, double calibrated_day)
+{
+  double age = bench->date_day - calibrated_day;
+  if (age > chain->interval_days) /* not with a NaN in it */
+    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_CALIBRATION_OLD, name, NULL, NULL, 2, age, chain->interval_days));
+}
+
+static void
+warnings_of_chain (const SpBench *bench, const SpChain *chain)
+{
+  gboolean by_chain = FALSE;
+  if (!chain)
+    return;
+  sp_reasons_extend (bench->warnings, chain->warnings);
+  for (guint i = 0; i < chain->n; i++)
+    if (isnan (chain->stages[i]->calibrated_day))
+      by_chain = TRUE;
+    else
+      warn_if_old (bench, chain, chain->stages[i]->name, chain->stages[i]->calibrated_day);
+  if (by_chain)
+    warn_if_old (bench, chain, chain->name, chain->calibrated_day);
+}
+
+static void
+warnings_of_parts (const SpBench *bench, const SpChain *chain, const SpAnalyzer *analyzer, const SpMask *mask)
+{
+  warnings_of_chain (bench, chain);
+  if (analyzer)
+    sp_reasons_extend (bench->warnings, analyzer->warnings);
+  if (mask)
+    sp_reasons_extend (bench->warnings, mask->warnings);
+}
+
+static void
+collect_warnings (SpBench *bench)
+{
+  sp_reasons_extend (bench->warnings, bench->own_warnings);
+  warnings_of_parts (bench, bench->chain, bench->analyzer, bench->mask);
+  if (bench->unkeyed)
+    sp_reasons_extend (bench->warnings, bench->unkeyed->warnings);
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    const SpCondition *condition = &bench->conditions[i];
+    warnings_of_parts (bench, condition->chain, condition->analyzer, condition->mask);
+    for (guint k = 0; k < condition->n_sweeps; k++) {
+      sp_reasons_extend (bench->warnings, condition->sweeps[k].trace->warnings);
+      warnings_of_chain (bench, condition->sweeps[k].chain);
+    }
+  }
+}
+
+/* ---- the hash: what judging depends on, and the names under which findings are given; no paths, titles or notes ---- */
+
+static void
+put_parts (GString *out, const SpChain *chain, const SpAnalyzer *analyzer, const SpMask *mask)
+{
+  sp_write_text (out, "chain", chain ? chain->sha256 : NULL);
+  sp_write_text (out, "analyzer", analyzer ? analyzer->sha256 : NULL);
+  sp_write_text (out, "mask", mask ? mask->sha256 : NULL);
+}
+
+static void
+put_trace (GString *out, const char *key, const SpTrace *trace)
+{
+  g_string_append_printf (out, "%s=%s?%s\n", key, trace->sha256, trace->options);
+}
+
+static void
+put_condition (GString *out, const SpBench *bench, const SpCondition *condition)
+{
+  sp_write_group (out, "condition");
+  sp_write_text (out, "radio", bench->radios[condition->radio].name);
+  sp_write_text (out, "name", condition->name);
+  sp_write_day (out, "installed", bench->radios[condition->radio].installed_day);
+  sp_write_number (out, "fundamental", condition->fundamental_hz);
+  sp_write_number (out, "rated_w", condition->rated_w);
+  sp_write_number (out, "meter_dbm", condition->meter_dbm);
+  sp_write_number (out, "meter_u_db", condition->meter_u_db);
+  sp_write_text (out, "meter", condition->meter_use == SP_METER_CHECK ? "check" : "anchor");
+  sp_write_text (out, "mode", condition->mode);
+  sp_write_number (out, "duty", condition->duty);
+  sp_write_number (out, "necessary_bandwidth", condition->necessary_bandwidth_hz);
+  put_parts (out, condition->chain, condition->analyzer, condition->mask);
+  for (guint i = 0; i < condition->n_sweeps; i++) {
+    const SpSweep *sweep = &condition->sweeps[i];
+    put_trace (out, sp_purpose_name (sweep->purpose), sweep->trace);
+    sp_write_number (out, "step_db", sweep->step_db);
+    sp_write_text (out, "sweep_chain", sweep->chain ? sweep->chain->sha256 : NULL);
+  }
+}
+
+static char *
+sp_bench_hash (const SpBench *bench)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+  sp_write_group (out, "bench");
+  sp_write_day (out, "date", bench->date_day);
+  sp_write_text (out, "rule", sp_decision_rule_name (bench->rule));
+  sp_write_number (out, "temperature_c", bench->temperature_c);
+  sp_write_number (out, "necessary_bandwidth", bench->necessary_bandwidth_hz);
+  sp_write_number (out, "radio_vswr", bench->radio_vswr);
+  sp_write_number (out, "radio_harmonic_vswr", bench->radio_harmonic_vswr);
+  put_parts (out, bench->chain, bench->analyzer, bench->mask);
+  if (bench->unkeyed)
+    put_trace (out, "unkeyed", bench->unkeyed);
+  for (guint i = 0; i < bench->n_conditions; i++)
+    put_condition (out, bench, &bench->conditions[i]);
+  return g_compute_checksum_for_string (G_CHECKSUM_SHA256, out->str, out->len);
+}
+
+void
+sp_bench_finish (SpBench *bench)
+{
+  collect_warnings (bench);
+  bench->sha256 = sp_bench_hash (bench);
+}
+
+/* ---- other parts for one call ---- */
+
+static void
+copy_condition (SpCondition *to, const SpCondition *from, gboolean keep_chain, gboolean keep_analyzer, gboolean keep_mask)
+{
+  *to = *from;
+  to->name = g_strdup (from->name);
+  to->mode = g_strdup (from->mode);
+  to->chain = keep_chain ? ref_chain (from->chain) : NULL;
+  to->analyzer = keep_analyzer ? ref_analyzer (from->analyzer) : NULL;
+  to->mask = keep_mask ? ref_mask (from->mask) : NULL;
+  to->sweeps = g_memdup2 (from->sweeps, from->n_sweeps * sizeof *from->sweeps);
+  for (guint i = 0; i < to->n_sweeps; i++) {
+    sp_trace_ref (to->sweeps[i].trace);
+    to->sweeps[i].chain = ref_chain (to->sweeps[i].chain);
+  }
+}
+
+static void
+copy_radio (SpRadio *to, const SpRadio *from)
+{
+  *to = (SpRadio) { g_strdup (from->name), g_strdup (from->owner), g_strdup (from->serial), g_strdup (from->note), from->installed_day };
+}
+
+SpBench *
+sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule)
+{
+  SpBench *copy = g_atomic_rc_box_new0 (SpBench);
+  *copy = *bench;
+  copy->title = g_strdup (bench->title);
+  copy->operator_name = g_strdup (bench->operator_name);
+  copy->place = g_strdup (bench->place);
+  copy->note = g_strdup (bench->note);
+  copy->date = g_strdup (bench->date);
+  copy->file = g_strdup (bench->file);
+  copy->chain = ref_chain (chain ? chain : bench->chain);
+  copy->analyzer = ref_analyzer (analyzer ? analyzer : bench->analyzer);
+  copy->mask = ref_mask (mask ? mask : bench->mask);
+  copy->rule = rule < 0 ? bench->rule : (SpDecisionRule) rule;
+  copy->unkeyed = bench->unkeyed ? sp_trace_ref (bench->unkeyed) : NULL;
+  copy->radios = g_new0 (SpRadio, bench->n_radios);
+  copy->conditions = g_new0 (SpCondition, bench->n_conditions);
+  for (guint i = 0; i < bench->n_radios; i++)
+    copy_radio (&copy->radios[i], &bench->radios[i]);
+  for (guint i = 0; i < bench->n_conditions; i++)
+    copy_condition (&copy->conditions[i], &bench->conditions[i], !chain, !analyzer, !mask);
+  copy->own_warnings = g_ptr_array_ref (bench->own_warnings);
+  copy->warnings = sp_reasons_new ();
+  sp_bench_finish (copy);
+  return copy;
+}
+
+/* ---- what counts for a condition ---- */
+
+SpChain *
+sp_condition_chain (const SpBench *bench, const SpCondition *condition)
+{
+  return condition->chain ? condition->chain : bench->chain;
+}
+
+SpAnalyzer *
+sp_condition_analyzer (const SpBench *bench, const SpCondition *condition)
+{
+  return condition->analyzer ? condition->analyzer : bench->analyzer;
+}
+
+SpMask *
+sp_condition_mask (const SpBench *bench, const SpCondition *condition)
+{
+  return condition->mask ? condition->mask : bench->mask;
+}
+
+SpTrace *
+sp_condition_unkeyed (const SpBench *bench, const SpCondition *condition)
+{
+  for (guint i = 0; i < condition->n_sweeps; i++)
+    if (condition->sweeps[i].purpose == SP_PURPOSE_UNKEYED)
+      return condition->sweeps[i].trace;
+  return bench->unkeyed;
+}
+
+double
+sp_condition_bandwidth_hz (const SpBench *bench, const SpCondition *condition, gboolean *assumed)
+{
+  double own = condition->necessary_bandwidth_hz, common = bench->necessary_bandwidth_hz;
+  *assumed = isnan (own) && isnan (common);
+  return *assumed ? BANDWIDTH_ASSUMED_HZ : isnan (own) ? common : own;
+}
+
+char *
+sp_condition_name (const SpBench *bench, const SpCondition *condition)
+{
+  guint siblings = 0;
+  for (guint i = 0; i < bench->n_conditions; i++)
+    siblings += bench->conditions[i].radio == condition->radio;
+  const char *radio = bench->radios[condition->radio].name;
+  return siblings > 1 ? g_strconcat (radio, "/", condition->name, NULL) : g_strdup (radio);
+}
+
+const char *
+sp_purpose_name (SpPurpose purpose)
+{
+  static const char *const names[] = { "keyed", "unkeyed", "step", "notched", "superseded" };
+  return names[purpose];
+}
+
+const char *
+sp_decision_rule_name (SpDecisionRule rule)
+{
+  return rule == SP_RULE_SIMPLE ? "simple" : "guarded";
+}
+
+/* ---- without a sheet ---- */
+
+static gboolean
+add_radio_text (SpBench *bench, const char *text, GError **error)
+{
+  const char *equals = strchr (text, '=');
+  if (!equals || equals == text || !equals[1])
+    return sp_fail (error, SP_ERROR_USAGE, _("found the radio “%s”; expected NAME=TRACE[;TRACE...]"), text);
+  g_autofree char *raw = g_strndup (text, equals - text), *name = sp_unescape (raw);
+  if (strchr (name, '/'))
+    return sp_fail (error, SP_ERROR_USAGE, _("the radio “%s”: a radio's name has no / in it"), name);
+  for (guint i = 0; i < bench->n_radios; i++)
+    if (strcmp (bench->radios[i].name, name) == 0)
+      return sp_fail (error, SP_ERROR_USAGE, _("the radio “%s” is given twice; put its traces into one, divided by ;"), name);
+  sp_bench_add_radio (bench, g_steal_pointer (&name));
+  SpCondition *condition = sp_bench_add_condition (bench, bench->n_radios - 1, g_strdup (""));
+  g_auto (GStrv) references = g_strsplit (equals + 1, ";", 0);
+  for (guint i = 0; references[i]; i++) {
+    g_autofree char *path = NULL;
+    SpTraceOptions options;
+    if (!*g_strstrip (references[i]))
+      continue;
+    sp_trace_options_init (&options);
+    SpTrace *trace = sp_trace_options_parse (references[i], &path, &options, error) ? sp_trace_read_file (path, &options, error) : NULL;
+    sp_trace_options_clear (&options);
+    if (!trace)
+      return FALSE;
+    sp_condition_add_sweep (condition, SP_PURPOSE_KEYED, trace, NULL, NAN);
+  }
+  return condition->n_sweeps > 0 || sp_fail (error, SP_ERROR_USAGE, _("the radio “%s” has no trace; expected NAME=TRACE[;TRACE...]"), text);
+}
+
+SpBench *
+sp_bench_from_radios (const char *const *radios, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, GError **error)
+{
+  guint n = g_strv_length ((char **) radios);
+  if (n > SP_CONDITIONS_MAX) {
+    sp_fail (error, SP_ERROR_LIMIT, _("more than %d radios"), SP_CONDITIONS_MAX);
+    return NULL;
+  }
+  g_autoptr (SpBench) bench = sp_bench_new (n);
+  bench->chain = sp_chain_ref (chain);
+  bench->analyzer = sp_analyzer_ref (analyzer);
+  bench->mask = sp_mask_ref (mask);
+  for (guint i = 0; i < n; i++)
+    if (!add_radio_text (bench, radios[i], error))
+      return NULL;
+  sp_bench_finish (bench);
+  return g_steal_pointer (&bench);
+}

@@ -53,16 +53,20 @@ typedef struct {
   SpDecisionRule rule;
   double temperature_c;          /* NaN */
   double necessary_bandwidth_hz; /* NaN */
-  double radio_vswr, radio_harmonic_vswr; /* NaN: 1.2 with a warning; infinity (|G| = 1) */
+  double radio_vswr;             /* >= 1; NaN: 1.2 with a warning */
+  double radio_harmonic_vswr;    /* >= 1; infinity (|G| = 1) where not stated */
   SpTrace *unkeyed;              /* NULL */
   guint n_radios, n_conditions;
   SpRadio *radios;
   SpCondition *conditions;
-  GPtrArray *warnings;           /* of reading the sheet: SpReason* */
+  GPtrArray *own_warnings;       /* SpReason*: the sheet's own */
+  GPtrArray *warnings;           /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
   char *sha256;                  /* of everything that judging depends on; see sp_bench_hash in bench.c */
 } SpBench;
 
-/* Reads a sheet and every file it names. (transfer full) */
+/* Reads a sheet and every file it names, each once; paths are relative to the sheet. Errors: SHEET:LINE:COLUMN: [group] key: what, with the
+ * named file's own message and place behind. A radio without [condition] groups makes one condition named "". At most 1000 radios and
+ * conditions. STEP_UNKNOWN where a step cannot be checked against the files' attenuations. (transfer full) */
 SpBench *sp_bench_read (const char *path, GError **error);
 
 /* A bench of one condition per `radio` text "NAME=TRACE[;TRACE...]" (options in the traces allowed), as `--radio` gives it. The three

@@ -1,0 +1,166 @@
+/* sheet-condition.c - the keys of one condition: what it is, and its sweeps */
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "core/bench/bench-private.h"
+#include "core/quantity/error.h"
+#include "core/quantity/text.h"
+
+#define STEP_TOLERANCE_DB 0.05 /* by which a file may state another attenuation than the sheet (design: text files) */
+#define STEP_MAX_DB 200.0
+
+/* The key of each purpose is its name. */
+static const char *const condition_keys[]
+    = { "fundamental", "rated_w", "meter_dbm", "meter_u_db", "meter", "mode", "duty", "necessary_bandwidth", "mask", "chain", "analyzer",
+        "unkeyed", "keyed", "step", "step_chain", "notched", "notched_chain", "superseded" };
+
+const SpKey *
+sp_sheet_condition_key (SpGroup *group)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (condition_keys); i++) {
+    const SpKey *key = sp_group_find (group, condition_keys[i]);
+    if (key)
+      return key;
+  }
+  return NULL;
+}
+
+static int
+purpose_of (const char *key)
+{
+  for (int p = SP_PURPOSE_KEYED; p <= SP_PURPOSE_SUPERSEDED; p++)
+    if (strcmp (key, sp_purpose_name (p)) == 0)
+      return p;
+  return -1;
+}
+
+/* "FILE?options 10": cuts the number off, which stands behind the last blank. */
+static gboolean
+split_step (SpSheet *sheet, SpGroup *group, const SpKey *key, SpItem *item, double *step_db, GError **error)
+{
+  char *blank = NULL;
+  for (char *p = item->text; *p; p++)
+    if (*p == ' ' || *p == '\t')
+      blank = p;
+  guint offset = item->offset + (blank ? (guint) g_utf8_strlen (item->text, blank + 1 - item->text) : 0);
+  g_autofree char *found = sp_excerpt (blank ? blank + 1 : item->text);
+  if (!blank || !sp_parse_number (blank + 1, step_db, NULL))
+    return sp_key_fail (sheet->file, group, key, offset, error, _("found “%s”; expected FILE and, behind a blank, the dB of the step"), found);
+  if (*step_db == 0 || fabs (*step_db) > STEP_MAX_DB)
+    return sp_key_fail (sheet->file, group, key, offset, error, _("a step of %s dB; expected a number other than 0, up to %g"), found, STEP_MAX_DB);
+  *blank = '\0';
+  g_strchomp (item->text);
+  return TRUE;
+}
+
+/* All sweeps of one key; `chain` (may be NULL) is theirs. */
+static gboolean
+read_sweeps (SpSheet *sheet, SpGroup *group, const SpKey *key, SpPurpose purpose, SpChain *chain, SpCondition *condition, GError **error)
+{
+  g_autoptr (GArray) items = sp_key_items (key);
+  if (items->len == 0)
+    return sp_key_fail (sheet->file, group, key, 0, error, _("nothing stands here; expected at least one file, divided by ; from the next"));
+  for (guint i = 0; i < items->len; i++) {
+    SpItem *item = &g_array_index (items, SpItem, i);
+    double step_db = NAN;
+    if (purpose == SP_PURPOSE_STEP && !split_step (sheet, group, key, item, &step_db, error))
+      return FALSE;
+    SpTrace *trace = sp_sheet_trace (sheet, group, key, item->offset, item->text, error);
+    if (!trace)
+      return FALSE;
+    sp_condition_add_sweep (condition, purpose, trace, chain ? sp_chain_ref (chain) : NULL, step_db);
+  }
+  return TRUE;
+}
+
+static double
+keyed_attenuation_db (const SpCondition *condition)
+{
+  for (guint i = 0; i < condition->n_sweeps; i++) {
+    const SpSweep *sweep = &condition->sweeps[i];
+    if (sweep->purpose == SP_PURPOSE_KEYED && !isnan (sweep->trace->settings.attenuation_db))
+      return sweep->trace->settings.attenuation_db;
+  }
+  return NAN;
+}
+
+/* What a step's file states (or ?attenuation= in its place) must be the keyed sweep's attenuation and the step; with an outside pad the
+ * analyzer's own stays as it was. */
+static gboolean
+check_steps (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GError **error)
+{
+  const SpKey *key = sp_group_find (group, "step");
+  if (!key)
+    return TRUE;
+  g_autoptr (GArray) items = sp_key_items (key);
+  double keyed_db = keyed_attenuation_db (condition);
+  for (guint i = 0, k = 0; i < condition->n_sweeps; i++) {
+    const SpSweep *sweep = &condition->sweeps[i];
+    if (sweep->purpose != SP_PURPOSE_STEP)
+      continue;
+    const SpItem *item = &g_array_index (items, SpItem, k++);
+    double stated_db = sweep->trace->settings.attenuation_db, want_db = keyed_db + (sweep->chain ? 0 : sweep->step_db);
+    if (isnan (stated_db) || isnan (want_db))
+      sp_reasons_add (sheet->bench->own_warnings,
+                      sp_reason_new (SP_REASON_STEP_UNKNOWN, sweep->trace->file, NULL, NULL, 1, sweep->step_db));
+    else if (fabs (stated_db - want_db) > STEP_TOLERANCE_DB)
+      return sp_key_fail (sheet->file, group, key, item->offset, error,
+                          _("%s states %g dB of attenuation; expected %g dB, by the keyed sweep and the step; correct the step, or give "
+                            "?attenuation= where a file is wrong"),
+                          sweep->trace->file, stated_db, want_db);
+  }
+  return TRUE;
+}
+
+static gboolean
+read_all_sweeps (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError **error)
+{
+  g_autoptr (SpChain) step_chain = NULL;
+  g_autoptr (SpChain) notched_chain = NULL;
+  if (!sp_sheet_chain (sheet, group, "step_chain", &step_chain, error) || !sp_sheet_chain (sheet, group, "notched_chain", &notched_chain, error))
+    return FALSE;
+  for (guint i = 0; i < group->keys->len; i++) { /* in the sheet's order */
+    SpKey *key = group->keys->pdata[i];
+    int purpose = purpose_of (key->key);
+    SpChain *chain = purpose == SP_PURPOSE_STEP ? step_chain : purpose == SP_PURPOSE_NOTCHED ? notched_chain : NULL;
+    if (purpose < 0)
+      continue;
+    key->used = TRUE;
+    if (!read_sweeps (sheet, group, key, purpose, chain, condition, error))
+      return FALSE;
+  }
+  return check_steps (sheet, group, condition, error);
+}
+
+static gboolean
+check_parts (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GError **error)
+{
+  const SpBench *bench = sheet->bench;
+  const char *missing = !sp_condition_chain (bench, condition)      ? "chain"
+                        : !sp_condition_analyzer (bench, condition) ? "analyzer"
+                        : !sp_condition_mask (bench, condition)     ? "mask"
+                                                                    : NULL;
+  return !missing || sp_fail_at (error, sp_key_file_name (sheet->file), group->line, 1, _("[%s] has no %s; expected %s= here or in [bench]"),
+                                 group->name, missing, missing);
+}
+
+gboolean
+sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError **error)
+{
+  static const char *const uses[] = { "anchor", "check", NULL };
+  SpKeyFile *file = sheet->file;
+  int use = SP_METER_ANCHOR;
+  if (!sp_sheet_frequency (sheet, group, "fundamental", &condition->fundamental_hz, error)
+      || !sp_sheet_positive (sheet, group, "rated_w", 1e9, &condition->rated_w, error)
+      || !sp_group_number (file, group, "meter_dbm", -200, 200, &condition->meter_dbm, error)
+      || !sp_group_number (file, group, "meter_u_db", 0, 100, &condition->meter_u_db, error)
+      || !sp_group_choice (file, group, "meter", uses, &use, error) || !sp_group_text (file, group, "mode", &condition->mode, error)
+      || !sp_sheet_positive (sheet, group, "duty", 1, &condition->duty, error)
+      || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &condition->necessary_bandwidth_hz, error)
+      || !sp_sheet_chain (sheet, group, "chain", &condition->chain, error) || !sp_sheet_analyzer (sheet, group, &condition->analyzer, error)
+      || !sp_sheet_mask (sheet, group, &condition->mask, error))
+    return FALSE;
+  condition->meter_use = use;
+  return check_parts (sheet, group, condition, error) && read_all_sweeps (sheet, group, condition, error);
+}

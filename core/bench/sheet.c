@@ -1,0 +1,364 @@
+/* sheet.c - the reader of .sheet files: the bench, its radios, and the files they name */
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "core/bench/bench-private.h"
+#include "core/quantity/error.h"
+#include "core/quantity/text.h"
+
+/* ---- files that the sheet names ---- */
+
+static char *
+path_of (SpSheet *sheet, const char *written)
+{
+  g_autofree char *path = sp_unescape (written);
+  return sp_key_file_resolve (sheet->file, path);
+}
+
+/* The message of the file named, behind the place where the sheet names it. Always FALSE. */
+static gboolean
+fail_behind (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, GError *cause, GError **error)
+{
+  sp_key_fail (sheet->file, group, key, offset, error, "%s", cause->message);
+  g_error_free (cause);
+  return FALSE;
+}
+
+static gboolean
+fail_empty (SpSheet *sheet, SpGroup *group, const SpKey *key, GError **error)
+{
+  return sp_key_fail (sheet->file, group, key, 0, error, _("nothing stands here; expected a file's name, or no such key"));
+}
+
+gboolean
+sp_sheet_chain (SpSheet *sheet, SpGroup *group, const char *name, SpChain **out, GError **error)
+{
+  const SpKey *key = sp_group_find (group, name);
+  if (!key)
+    return TRUE;
+  if (!*key->value)
+    return fail_empty (sheet, group, key, error);
+  g_autofree char *path = path_of (sheet, key->value);
+  SpChain *chain = g_hash_table_lookup (sheet->chains, path);
+  if (!chain) {
+    GError *cause = NULL;
+    if (!(chain = sp_chain_read (path, &cause)))
+      return fail_behind (sheet, group, key, 0, cause, error);
+    g_hash_table_insert (sheet->chains, g_steal_pointer (&path), chain);
+  }
+  *out = sp_chain_ref (chain);
+  return TRUE;
+}
+
+gboolean
+sp_sheet_analyzer (SpSheet *sheet, SpGroup *group, SpAnalyzer **out, GError **error)
+{
+  const SpKey *key = sp_group_find (group, "analyzer");
+  if (!key)
+    return TRUE;
+  if (!*key->value)
+    return fail_empty (sheet, group, key, error);
+  g_autofree char *path = path_of (sheet, key->value);
+  SpAnalyzer *analyzer = g_hash_table_lookup (sheet->analyzers, path);
+  if (!analyzer) {
+    GError *cause = NULL;
+    if (!(analyzer = sp_analyzer_read (path, &cause)))
+      return fail_behind (sheet, group, key, 0, cause, error);
+    g_hash_table_insert (sheet->analyzers, g_steal_pointer (&path), analyzer);
+  }
+  *out = sp_analyzer_ref (analyzer);
+  return TRUE;
+}
+
+/* A built-in mask's name goes before a file of that name. */
+gboolean
+sp_sheet_mask (SpSheet *sheet, SpGroup *group, SpMask **out, GError **error)
+{
+  const SpKey *key = sp_group_find (group, "mask");
+  if (!key)
+    return TRUE;
+  if (!*key->value)
+    return fail_empty (sheet, group, key, error);
+  gboolean built_in = g_strv_contains (sp_mask_names (), key->value);
+  g_autofree char *path = built_in ? g_strdup (key->value) : path_of (sheet, key->value);
+  SpMask *mask = g_hash_table_lookup (sheet->masks, path);
+  if (!mask) {
+    GError *cause = NULL;
+    if (!(mask = sp_mask_load (path, &cause)))
+      return fail_behind (sheet, group, key, 0, cause, error);
+    g_hash_table_insert (sheet->masks, g_steal_pointer (&path), mask);
+  }
+  *out = sp_mask_ref (mask);
+  return TRUE;
+}
+
+SpTrace *
+sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, const char *reference, GError **error)
+{
+  SpTraceOptions options;
+  GError *cause = NULL;
+  g_autofree char *written = NULL, *path = NULL;
+  const char *question = strchr (reference, '?');
+
+  sp_trace_options_init (&options);
+  SpTrace *trace = NULL;
+  if (sp_trace_options_parse (reference, &written, &options, &cause)) {
+    path = sp_key_file_resolve (sheet->file, written);
+    g_autofree char *name = g_strconcat (path, "?", question ? question + 1 : "", NULL);
+    trace = g_hash_table_lookup (sheet->traces, name);
+    if (!trace && (trace = sp_trace_read_file (path, &options, &cause)))
+      g_hash_table_insert (sheet->traces, g_steal_pointer (&name), trace);
+  }
+  sp_trace_options_clear (&options);
+  if (!trace) {
+    fail_behind (sheet, group, key, offset, cause, error);
+    return NULL;
+  }
+  return sp_trace_ref (trace);
+}
+
+/* ---- numbers ---- */
+
+gboolean
+sp_sheet_positive (SpSheet *sheet, SpGroup *group, const char *name, double high, double *out, GError **error)
+{
+  if (!sp_group_number (sheet->file, group, name, 0, high, out, error))
+    return FALSE;
+  if (*out == 0)
+    return sp_key_fail (sheet->file, group, sp_group_find (group, name), 0, error, _("found 0; expected a number greater than 0"));
+  return TRUE;
+}
+
+gboolean
+sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, double *out, GError **error)
+{
+  if (!sp_group_frequency (sheet->file, group, name, out, error))
+    return FALSE;
+  if (*out == 0)
+    return sp_key_fail (sheet->file, group, sp_group_find (group, name), 0, error, _("found 0; expected a frequency greater than 0"));
+  return TRUE;
+}
+
+static gboolean
+read_vswr (SpSheet *sheet, SpGroup *group, const char *name, double *out, GError **error)
+{
+  const SpKey *key = sp_group_find (group, name);
+  if (key && g_ascii_strcasecmp (key->value, "inf") == 0) {
+    *out = INFINITY;
+    return TRUE;
+  }
+  return sp_group_number (sheet->file, group, name, 1, INFINITY, out, error);
+}
+
+static gboolean
+read_day (SpSheet *sheet, SpGroup *group, const char *name, double *out, GError **error)
+{
+  guint32 day = 0;
+  if (!sp_group_date (sheet->file, group, name, &day, error))
+    return FALSE;
+  if (day)
+    *out = day;
+  return TRUE;
+}
+
+/* ---- [bench] ---- */
+
+static gboolean
+read_room (SpSheet *sheet, SpGroup *group, GError **error)
+{
+  const SpKey *key = sp_group_find (group, "unkeyed");
+  if (!key)
+    return TRUE;
+  g_autoptr (GArray) items = sp_key_items (key);
+  if (items->len != 1)
+    return sp_key_fail (sheet->file, group, key, 0, error, _("%u files stand here; expected one unkeyed sweep for all"), items->len);
+  SpItem *item = &g_array_index (items, SpItem, 0);
+  sheet->bench->unkeyed = sp_sheet_trace (sheet, group, key, item->offset, item->text, error);
+  return sheet->bench->unkeyed != NULL;
+}
+
+static gboolean
+read_bench (SpSheet *sheet, SpGroup *group, GError **error)
+{
+  static const char *const rules[] = { "guarded", "simple", NULL };
+  SpKeyFile *file = sheet->file;
+  SpBench *bench = sheet->bench;
+  int rule = SP_RULE_GUARDED;
+  if (!sp_group_text (file, group, "title", &bench->title, error) || !sp_group_text (file, group, "operator", &bench->operator_name, error)
+      || !sp_group_text (file, group, "place", &bench->place, error) || !sp_group_text (file, group, "note", &bench->note, error)
+      || !read_day (sheet, group, "date", &bench->date_day, error) || !sp_group_text (file, group, "date", &bench->date, error)
+      || !sp_group_choice (file, group, "rule", rules, &rule, error)
+      || !sp_group_number (file, group, "temperature_c", -100, 200, &bench->temperature_c, error)
+      || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &bench->necessary_bandwidth_hz, error)
+      || !read_vswr (sheet, group, "radio_vswr", &bench->radio_vswr, error)
+      || !read_vswr (sheet, group, "radio_harmonic_vswr", &bench->radio_harmonic_vswr, error))
+    return FALSE;
+  bench->rule = rule;
+  return sp_sheet_chain (sheet, group, "chain", &bench->chain, error) && sp_sheet_analyzer (sheet, group, &bench->analyzer, error)
+         && sp_sheet_mask (sheet, group, &bench->mask, error) && read_room (sheet, group, error);
+}
+
+/* ---- [radio NAME], [condition RADIO/NAME] ---- */
+
+/* What stands behind `kind` and a blank in a group's name; NULL where the group is of another kind. */
+static const char *
+name_of (const SpGroup *group, const char *kind)
+{
+  gsize length = strlen (kind);
+  if (strncmp (group->name, kind, length) != 0 || (group->name[length] && group->name[length] != ' '))
+    return NULL;
+  return group->name[length] ? group->name + length + 1 : "";
+}
+
+static int
+find_radio (const SpBench *bench, const char *name)
+{
+  for (guint i = 0; i < bench->n_radios; i++)
+    if (strcmp (bench->radios[i].name, name) == 0)
+      return i;
+  return -1;
+}
+
+static gboolean
+fail_group (SpSheet *sheet, const SpGroup *group, GError **error, const char *why)
+{
+  return sp_fail_at (error, sp_key_file_name (sheet->file), group->line, 1, "[%s]: %s", group->name, why);
+}
+
+static gboolean
+read_radio (SpSheet *sheet, SpGroup *group, const char *written, GError **error)
+{
+  g_autofree char *name = sp_unescape (written);
+  group->used = TRUE;
+  if (!*name)
+    return fail_group (sheet, group, error, _("a radio has a name; expected [radio NAME]"));
+  if (strchr (name, '/'))
+    return fail_group (sheet, group, error, _("a radio's name has no / in it: that divides radio and condition; expected another character"));
+  if (find_radio (sheet->bench, name) >= 0)
+    return fail_group (sheet, group, error, _("there is a radio of this name already; expected another name"));
+  SpRadio *radio = sp_bench_add_radio (sheet->bench, g_steal_pointer (&name));
+  return sp_group_text (sheet->file, group, "owner", &radio->owner, error) && sp_group_text (sheet->file, group, "serial", &radio->serial, error)
+         && sp_group_text (sheet->file, group, "note", &radio->note, error) && read_day (sheet, group, "installed", &radio->installed_day, error);
+}
+
+/* The condition's radio as an index, and its name (transfer full); -1 and an error. */
+static int
+split_condition (SpSheet *sheet, SpGroup *group, const char *written, char **name, GError **error)
+{
+  const char *slash = strchr (written, '/');
+  group->used = TRUE;
+  if (!slash || slash == written || !slash[1]) {
+    fail_group (sheet, group, error, _("expected [condition RADIO/NAME]"));
+    return -1;
+  }
+  g_autofree char *raw = g_strndup (written, slash - written), *folded = sp_unescape (g_strstrip (raw));
+  int radio = find_radio (sheet->bench, folded);
+  if (radio < 0) {
+    g_autofree char *why = g_strdup_printf (_("there is no [radio %s]; expected such a group, or the name of one that is there"), folded);
+    fail_group (sheet, group, error, why);
+    return -1;
+  }
+  g_autofree char *rest = g_strstrip (g_strdup (slash + 1));
+  *name = sp_unescape (rest);
+  return radio;
+}
+
+static gboolean
+read_condition (SpSheet *sheet, SpGroup *group, const char *written, GError **error)
+{
+  SpBench *bench = sheet->bench;
+  g_autofree char *name = NULL;
+  int radio = split_condition (sheet, group, written, &name, error);
+  if (radio < 0)
+    return FALSE;
+  for (guint i = 0; i < bench->n_conditions; i++)
+    if (bench->conditions[i].radio == (guint) radio && strcmp (bench->conditions[i].name, name) == 0)
+      return fail_group (sheet, group, error, _("this radio has a condition of that name already; expected another name"));
+  return sp_sheet_condition (sheet, group, sp_bench_add_condition (bench, radio, g_steal_pointer (&name)), error);
+}
+
+/* A radio without condition groups is one condition, whose keys stand in the radio's own group. */
+static gboolean
+read_own_condition (SpSheet *sheet, SpGroup *group, guint radio, const gboolean *has_groups, GError **error)
+{
+  if (!has_groups[radio])
+    return sp_sheet_condition (sheet, group, sp_bench_add_condition (sheet->bench, radio, g_strdup ("")), error);
+  const SpKey *key = sp_sheet_condition_key (group);
+  return !key || sp_key_fail (sheet->file, group, key, 0, error,
+                              _("this radio has [condition ...] groups, and a condition's key of its own; expected the key in one of those groups"));
+}
+
+static gboolean
+read_radios (SpSheet *sheet, GError **error)
+{
+  for (guint i = 0; i < sp_key_file_n_groups (sheet->file); i++) {
+    SpGroup *group = sp_key_file_group (sheet->file, i);
+    const char *name = name_of (group, "radio");
+    if (name && !read_radio (sheet, group, name, error))
+      return FALSE;
+  }
+  return TRUE;
+}
+
+static gboolean
+read_conditions (SpSheet *sheet, GError **error)
+{
+  g_autofree gboolean *has_groups = g_new0 (gboolean, sheet->bench->n_radios + 1);
+  guint n = sp_key_file_n_groups (sheet->file), radio = 0;
+  for (guint i = 0; i < n; i++) {
+    SpGroup *group = sp_key_file_group (sheet->file, i);
+    const char *written = name_of (group, "condition");
+    g_autofree char *name = NULL;
+    int owner = written ? split_condition (sheet, group, written, &name, error) : -1;
+    if (written && owner < 0)
+      return FALSE;
+    if (written)
+      has_groups[owner] = TRUE;
+  }
+  for (guint i = 0; i < n; i++) {
+    SpGroup *group = sp_key_file_group (sheet->file, i);
+    const char *condition = name_of (group, "condition");
+    if (condition && !read_condition (sheet, group, condition, error))
+      return FALSE;
+    if (name_of (group, "radio") && !read_own_condition (sheet, group, radio++, has_groups, error))
+      return FALSE;
+  }
+  return TRUE;
+}
+
+static gboolean
+read_sheet (SpSheet *sheet, GError **error)
+{
+  const char *name = sp_key_file_name (sheet->file);
+  SpGroup *group = sp_key_file_find (sheet->file, "bench");
+  if (!group)
+    return sp_fail_at (error, name, 1, 1, _("there is no group [bench]; expected a sheet, which has one"));
+  if (sp_key_file_n_groups (sheet->file) > SP_CONDITIONS_MAX)
+    return sp_fail (error, SP_ERROR_LIMIT, _("%s: more than %d groups; make several sheets of it"), name, SP_CONDITIONS_MAX);
+  if (!read_bench (sheet, group, error) || !read_radios (sheet, error) || !read_conditions (sheet, error))
+    return FALSE;
+  if (sheet->bench->n_conditions == 0 && !(sheet->bench->chain && sheet->bench->analyzer && sheet->bench->mask))
+    return fail_group (sheet, group, error, _("expected chain=, analyzer= and mask=, or radios that have their own"));
+  sp_key_file_unknown (sheet->file, sheet->bench->own_warnings);
+  return TRUE;
+}
+
+SpBench *
+sp_bench_read (const char *path, GError **error)
+{
+  g_autoptr (SpKeyFile) file = sp_key_file_read (path, error);
+  if (!file)
+    return NULL;
+  g_autoptr (SpBench) bench = sp_bench_new (MIN (sp_key_file_n_groups (file), SP_CONDITIONS_MAX));
+  g_autoptr (GHashTable) traces = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sp_trace_unref);
+  g_autoptr (GHashTable) chains = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sp_chain_unref);
+  g_autoptr (GHashTable) analyzers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sp_analyzer_unref);
+  g_autoptr (GHashTable) masks = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sp_mask_unref);
+  SpSheet sheet = { file, bench, traces, chains, analyzers, masks };
+  bench->file = g_strdup (path);
+  if (!read_sheet (&sheet, error))
+    return NULL;
+  sp_bench_finish (bench);
+  return g_steal_pointer (&bench);
+}
