@@ -1,0 +1,415 @@
+#!/usr/bin/env python3
+"""spurproof-batch from outside: every command, its JSON, its exit codes, and what it says to bad input."""
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import unittest
+import xml.etree.ElementTree
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(HERE, "..")]
+import bench_files  # noqa: E402
+import counted  # noqa: E402
+
+BATCH = os.path.join(os.environ.get("SP_BUILD_ROOT", "build"), "app", "spurproof-batch")
+PLACE = re.compile(r"^spurproof-batch: [^\n]*?([^/\s:]+):(\d+)(?::(\d+))?: ")
+VERDICTS = {"complies", "exceeds", "inconclusive", "not proven", "no limit"}
+
+TOP = {"schema", "program", "mask", "rule", "bench_sha256", "chain_sha256", "warnings", "safe", "radios"}
+CONDITION = {"name", "radio", "condition", "verdict", "worst_margin_db", "gaps", "warnings", "fundamental", "emissions"}
+FUNDAMENTAL = {"frequency_hz", "level_dbm", "trace_level_dbm", "power_w", "basis", "u_db", "expanded_db", "k", "dof"}
+EMISSION = {"order", "frequency_hz", "detected", "level_dbm", "level_dbc", "u_db", "expanded_db", "k", "dof", "dbc_expanded_db",
+            "floor_dbm", "floor_cause", "limit_dbm", "limit_rule", "margin_db", "margin_u_db", "margin_expanded_db", "margin_k", "margin_dof",
+            "conformity", "origin", "origin_basis", "radio_part_low_dbm", "radio_part_high_dbm", "calibrated", "verdict", "reason_code",
+            "reason", "would_prove"}
+
+
+class Bench(unittest.TestCase):
+    """One folder of files for a class, a copy of it where a test spoils one."""
+
+    @classmethod
+    def setUpClass(cls):
+        cls.folder = bench_files.write(tempfile.mkdtemp(prefix="spurproof-batch-"))
+
+    @classmethod
+    def tearDownClass(cls):
+        shutil.rmtree(cls.folder)
+
+    def run_batch(self, *words, folder=None, **more):
+        env = dict(os.environ, LC_ALL="C.UTF-8", **more)
+        run = subprocess.run([BATCH, *words], capture_output=True, cwd=folder or self.folder, env=env, timeout=120)
+        self.assertGreaterEqual(run.returncode, 0, f"{words}: died of a signal: {run.stderr}")
+        return run.returncode, run.stdout.decode(), run.stderr.decode()
+
+    def good(self, *words, **more):
+        code, out, err = self.run_batch(*words, **more)
+        self.assertEqual((code, err), (0, ""), words)
+        return out
+
+    def load(self, *words, **more):
+        def no_constant(text):
+            self.fail(f"{text} is not JSON")
+        data = json.loads(self.good(*words, "--json", **more), parse_constant=no_constant)
+        self.assertEqual(data["schema"], 1)
+        return data
+
+    def refused(self, *words, folder=None):
+        code, out, err = self.run_batch(*words, folder=folder)
+        self.assertEqual((code, out), (1, ""), f"{words}: {err}")
+        self.assertTrue(err.startswith("spurproof-batch: ") and err.endswith("\n"), err)
+        return err
+
+
+class Judging(Bench):
+    def test_keys_and_words(self):
+        data = self.load("judge", "bench.sheet")
+        self.assertLessEqual(TOP, data.keys())
+        self.assertRegex(data["program"], r"^spurproof \d+\.\d+\.\d+$")
+        self.assertRegex(data["bench_sha256"], "^[0-9a-f]{64}$")
+        self.assertRegex(data["chain_sha256"], "^[0-9a-f]{64}$")
+        self.assertEqual([radio["name"] for radio in data["radios"]], ["Plendour", "Quernish/2 m low", "Quernish/2 m high"])
+        for radio in data["radios"]:
+            self.assertLessEqual(CONDITION, radio.keys())
+            self.assertLessEqual(FUNDAMENTAL, radio["fundamental"].keys())
+            self.assertIn(radio["verdict"], VERDICTS)
+            self.assertEqual([e["order"] for e in radio["emissions"]][:9], list(range(2, 11)))
+            for emission in radio["emissions"]:
+                self.assertLessEqual(EMISSION, emission.keys())
+                self.assertIn(emission["verdict"], VERDICTS)
+            margins = [e["margin_db"] for e in radio["emissions"] if e["margin_db"] is not None]
+            self.assertEqual(radio["worst_margin_db"], min(margins))
+
+    def test_levels_at_the_socket(self):
+        second = self.load("judge", "bench.sheet")["radios"][0]["emissions"][0]
+        loss = self.load("chain", "bench.chain", "--at", "292MHz")["at"][0]["loss_db"]
+        self.assertTrue(second["detected"])
+        self.assertAlmostEqual(second["level_dbm"], -63.0 + loss, delta=0.3)
+        self.assertAlmostEqual(second["limit_dbm"], -16.0206, delta=1e-4)
+        self.assertAlmostEqual(second["margin_db"], second["limit_dbm"] - second["level_dbm"], delta=1e-9)
+        self.assertAlmostEqual(second["margin_expanded_db"], second["margin_k"] * second["margin_u_db"], delta=1e-9)
+
+    def test_not_seen_and_not_swept(self):
+        emissions = self.load("judge", "bench.sheet")["radios"][0]["emissions"]
+        third, tenth = emissions[1], emissions[8]
+        self.assertEqual((third["detected"], third["level_dbm"], third["origin"], third["conformity"], third["origin_basis"]),
+                         (False, third["floor_dbm"], None, None, "none"))
+        self.assertFalse(emissions[9 - 2]["detected"])
+        self.assertEqual(tenth["order"], 10)
+        self.assertEqual(tenth["reason_code"], "below-limit" if tenth["detected"] else tenth["reason_code"])
+        self.assertGreaterEqual(1500e6, tenth["frequency_hz"])
+        short = self.load("judge", "--radio", "Plendour=plendour-short.csv", *self.parts(), folder=self.cut("plendour.csv", 500e6))
+        tenth = short["radios"][0]["emissions"][8]
+        for key in ("level_dbm", "floor_dbm", "margin_db", "u_db", "expanded_db", "dbc_expanded_db", "margin_u_db", "margin_expanded_db"):
+            self.assertIsNone(tenth[key], key)
+        self.assertEqual((tenth["verdict"], tenth["reason_code"]), ("not proven", "not-swept"))
+        self.assertIn("not-swept", [gap["why"] for gap in short["radios"][0]["gaps"]])
+
+    def parts(self):
+        return "--chain", "bench.chain", "--analyzer", "bench.analyzer", "--mask", "house.mask"
+
+    def cut(self, name, highest):
+        """The bench with NAME-short beside NAME, which ends at `highest` Hz."""
+        with open(os.path.join(self.folder, name), encoding="utf-8") as file:
+            lines = [line for line in file if not line[0].isdigit() or float(line.split(",")[0]) <= highest]
+        with open(os.path.join(self.folder, name.replace(".", "-short.")), "w", encoding="utf-8") as file:
+            file.writelines(line for line in lines if not line.startswith("Center"))
+        return self.folder
+
+    def test_the_same_bits_again(self):
+        self.assertEqual(self.good("judge", "bench.sheet", "--json"), self.good("judge", "bench.sheet", "--json"))
+
+    def test_numbers_know_no_locale(self):
+        self.assertEqual(self.good("judge", "bench.sheet"), self.good("judge", "bench.sheet", LC_NUMERIC="de_DE.UTF-8", LC_ALL=""))
+
+    def test_options_in_any_order(self):
+        self.assertEqual(self.good("judge", "--json", "--rule=simple", "bench.sheet"), self.good("judge", "bench.sheet", "--rule", "simple", "--json"))
+
+    def test_an_option_wins_over_the_sheet(self):
+        self.assertEqual(self.load("judge", "bench.sheet")["rule"], "guarded")
+        self.assertEqual(self.load("judge", "bench.sheet", "--rule", "simple")["rule"], "simple")
+        self.assertEqual(self.load("judge", "bench.sheet", "--mask", "us-amateur")["mask"], "us-amateur")
+        shutil.copy(os.path.join(self.folder, "bench.chain"), os.path.join(self.folder, "other.chain"))
+        with open(os.path.join(self.folder, "other.chain"), "a", encoding="utf-8") as file:
+            file.write("common_u_db=0.1\n")
+        self.assertNotEqual(self.load("judge", "bench.sheet", "--chain", "other.chain")["chain_sha256"],
+                            self.load("judge", "bench.sheet")["chain_sha256"])
+
+    def test_radios_without_a_sheet(self):
+        data = self.load("judge", "--radio", "Plendour=plendour.csv", "--radio", "Quernish=quernish.csv;plendour.csv?attenuation=10", *self.parts())
+        self.assertEqual([radio["name"] for radio in data["radios"]], ["Plendour", "Quernish"])
+        self.assertAlmostEqual(data["radios"][0]["fundamental"]["frequency_hz"], 146e6, delta=100e3)
+        self.assertIn("--chain", self.refused("judge", "--radio", "Plendour=plendour.csv"))
+        self.refused("judge", "bench.sheet", "--radio", "Plendour=plendour.csv", *self.parts())
+
+    def test_strict(self):
+        data = self.load("judge", "bench.sheet")
+        self.assertIn("exceeds", [radio["verdict"] for radio in data["radios"]])
+        code, out, err = self.run_batch("judge", "bench.sheet", "--strict", "--json")
+        self.assertEqual((code, json.loads(out), err), (2, data, ""))
+        clean = self.load("judge", "--radio", "Plendour=plendour.csv", *self.parts())
+        code, _, _ = self.run_batch("judge", "--radio", "Plendour=plendour.csv", *self.parts(), "--strict")
+        self.assertEqual(code, 0 if clean["radios"][0]["verdict"] == "complies" else 2)
+
+    def test_monte_carlo(self):
+        words = ("judge", "bench.sheet", "--monte-carlo", "20000", "--seed", "7")
+        data = self.load(*words)
+        drawn = data["radios"][0]["emissions"][0]
+        self.assertEqual(drawn["monte_carlo"]["draws"], 20000)
+        self.assertAlmostEqual(drawn["monte_carlo"]["margin_u_db"], drawn["margin_u_db"], delta=0.05 * drawn["margin_u_db"])
+        self.assertEqual(data, self.load(*words))
+        self.assertNotIn("monte_carlo", self.load("judge", "bench.sheet")["radios"][0]["emissions"][0])
+        self.assertIn("--monte-carlo", self.refused("judge", "bench.sheet", "--monte-carlo", "many"))
+
+    def test_a_sweep_not_used_is_shown(self):
+        low = self.load("judge", "bench.sheet")["radios"][1]
+        self.assertEqual([(s["purpose"], s["step_db"]) for s in low["sweeps"]], [("keyed", None), ("step", 10)])
+        if not low["sweeps"][1]["used"]:
+            self.assertIn("sweep-not-used", [warning["code"] for warning in low["warnings"]])
+
+    def test_the_table(self):
+        out = self.good("judge", "bench.sheet")
+        for word in ("Two pads", "House limit", "Plendour", "Quernish/2 m low", "2nd harmonic", "exceeds"):
+            self.assertIn(word, out)
+
+    def test_unsafe_is_the_first_line(self):
+        with open(os.path.join(self.folder, "bench.chain"), encoding="utf-8") as file:
+            text = file.read().replace("rating_w=25", "rating_w=1")
+        with open(os.path.join(self.folder, "weak.chain"), "w", encoding="utf-8") as file:
+            file.write(text)
+        first = self.good("judge", "bench.sheet", "--chain", "weak.chain").splitlines()[0]
+        self.assertTrue(first.startswith("Unsafe") and "power-pad" in first, first)
+        self.assertFalse(self.load("judge", "bench.sheet", "--chain", "weak.chain")["safe"])
+        self.assertTrue(self.load("judge", "bench.sheet")["safe"])
+
+
+class Parts(Bench):
+    def test_chain(self):
+        data = self.load("chain", "bench.chain", "--at", "50MHz,146MHz")
+        self.assertEqual([stage["name"] for stage in data["stages"]], ["power-pad", "small-pad"])
+        self.assertEqual([stage["from_label"] for stage in data["stages"]], [False, False])
+        first, second = data["at"]
+        self.assertAlmostEqual(first["loss_db"], 30.02 + 9.98, delta=1e-9)
+        self.assertTrue(first["calibrated"])
+        self.assertAlmostEqual(first["loss_db"], sum(s["loss_db"] for s in first["stages"]) + first["interaction_db"], delta=1e-9)
+        self.assertTrue(40.0 < second["loss_db"] < 40.12)
+        self.assertFalse(self.load("chain", "bench.chain", "--at", "3GHz")["at"][0]["calibrated"])
+        self.assertEqual([at["frequency_hz"] for at in self.load("chain", "bench.chain")["at"]], [50e6, 500e6, 1600e6])
+        self.assertIn("power-pad", self.good("chain", "bench.chain"))
+
+    def test_masks_known(self):
+        names = [mask["name"] for mask in self.load("mask")["masks"]]
+        self.assertIn("us-amateur", names)
+        for name in names:
+            self.assertIn(name, self.good("mask"))
+
+    def test_mask_evaluated(self):
+        data = self.load("mask", "house.mask", "--fundamental", "146MHz", "--power", "37dBm")
+        at = [p for p in data["points"] if p["from_hz"] <= 292e6 <= p["to_hz"]]
+        self.assertAlmostEqual(at[0]["limit_dbm"], -16.0206, delta=1e-9)
+        self.assertEqual(at[0]["rule"], "rule 1")
+        for before, after in zip(data["points"], data["points"][1:]):
+            self.assertEqual(before["to_hz"], after["from_hz"])
+        self.assertIsNone([p for p in data["points"] if p["from_hz"] <= 146e6 <= p["to_hz"]][0]["limit_dbm"])
+        self.assertIn("--fundamental", self.refused("mask", "house.mask"))
+        self.assertIn("us-amateur", self.refused("mask", "no-such-mask", "--fundamental", "146MHz", "--power", "5W"))
+
+    def test_headroom(self):
+        data = self.load("headroom", "bench.sheet", "--power", "5W")
+        self.assertEqual([node["name"] for node in data["nodes"]], ["power-pad", "small-pad", "analyzer"])
+        self.assertTrue(data["safe"])
+        self.assertAlmostEqual(data["nodes"][0]["level_dbm"], 36.9897, delta=1e-3)
+        self.assertAlmostEqual(data["nodes"][0]["headroom_db"], 6.9897, delta=1e-3)
+        self.assertIn({"kind": "left-out", "stages": ["power-pad"], "worst_node": "small-pad"},
+                      [{key: fault[key] for key in ("kind", "stages", "worst_node")} for fault in data["faults"]])
+        self.assertTrue(all(fault["what"] for fault in data["faults"]))
+        self.assertFalse(self.load("headroom", "bench.sheet", "--power", "50W")["safe"])
+        self.assertTrue(self.good("headroom", "bench.sheet", "--power", "50W").startswith("! Unsafe"))
+        self.assertIn("licence", self.good("headroom", "bench.sheet", "--power", "5W"))
+
+    def test_headroom_before_any_sweep(self):
+        words = ("headroom", "--chain", "bench.chain", "--analyzer", "bench.analyzer", "--power", "5W")
+        self.assertTrue(self.load(*words, "--fundamental", "146MHz")["safe"])
+        self.assertIn("--fundamental", self.refused(*words))
+        self.assertIn("--power", self.refused(*words[:5], "--fundamental", "146MHz"))
+
+    def test_read(self):
+        data = self.load("read", "plendour.csv", "quernish.csv?attenuation=15")
+        first, second = data["traces"]
+        self.assertEqual((first["points"], first["first_hz"], first["last_hz"], first["level_unit_read"]), (28001, 100e6, 1500e6, "dBm"))
+        self.assertEqual((first["rbw_hz"], first["attenuation_db"], first["detector"], first["skipped_lines"]), (100e3, 10, "peak", 0))
+        self.assertEqual(second["attenuation_db"], 15)
+        self.assertIn("28001", self.good("read", "plendour.csv"))
+
+    def test_read_csv(self):
+        blocks = self.good("read", "plendour.csv", "quernish.csv", "--csv").split("\n\n")
+        self.assertEqual(len(blocks), 2)
+        lines = blocks[0].splitlines()
+        self.assertEqual(lines[0], "frequency_hz,level_dbm")
+        with open(os.path.join(self.folder, "plendour.csv"), encoding="utf-8") as file:
+            raw = [tuple(map(float, line.split(","))) for line in file if line[0].isdigit()]
+        self.assertEqual([tuple(map(float, line.split(","))) for line in lines[1:]], raw)
+
+    def test_draw(self):
+        for name, begin in (("chart.png", b"\x89PNG\r\n"), ("chart.svg", b"<?xml"), ("chart.pdf", b"%PDF-")):
+            self.assertEqual(self.good("draw", "bench.sheet", "-o", name), "")
+            with open(os.path.join(self.folder, name), "rb") as file:
+                self.assertTrue(file.read().startswith(begin), name)
+        root = xml.etree.ElementTree.parse(os.path.join(self.folder, "chart.svg")).getroot()
+        self.assertTrue(root.tag.endswith("svg") and len(list(root.iter())) > 50)
+
+    def test_draw_options(self):
+        self.good("draw", "bench.sheet", "-o", "a.png", "--size", "800x500", "--from", "100MHz", "--to", "500MHz", "--radio", "Quernish", "--dark")
+        with open(os.path.join(self.folder, "a.png"), "rb") as file:
+            head = file.read(24)
+        self.assertEqual((int.from_bytes(head[16:20], "big"), int.from_bytes(head[20:24], "big")), (800, 500))
+        for words in (("--size", "0x10"), ("--size", "big"), ("--radio", "Nobody"), ("--from", "5GHz", "--to", "1GHz"), ()):
+            self.refused("draw", "bench.sheet", "-o", "b.png" if words else "b.gif", *words)
+        self.refused("draw", "bench.sheet")
+        self.assertEqual([name for name in os.listdir(self.folder) if name.startswith("b.")], [])
+
+
+class Calls(Bench):
+    def test_usage(self):
+        self.assertIn("judge", self.refused())
+        self.assertIn("judge", self.refused("jugde"))
+        self.assertIn("--json", self.refused("judge", "bench.sheet", "--jsno"))
+        self.assertIn("twice", self.refused("judge", "bench.sheet", "--rule", "guarded", "--rule", "simple"))
+        self.assertIn("guarded", self.refused("judge", "bench.sheet", "--rule", "kind"))
+        self.assertIn("--rule", self.refused("judge", "bench.sheet", "--rule"))
+        self.refused("judge", "bench.sheet", "--json=yes")
+        self.refused("judge")
+        self.refused("judge", "bench.sheet", "bench.sheet")
+        self.refused("read")
+        self.assertIn("--at", self.refused("chain", "bench.chain", "--at", "146MHz,x"))
+        self.refused("judge", "missing.sheet")
+        self.refused("judge", ".")
+
+    def test_help(self):
+        for words in (("--help",), ("judge", "--help"), ("draw", "--help")):
+            self.assertIn("usage", self.good(*words))
+        self.assertRegex(self.good("--version"), r"^spurproof-batch \d")
+
+    def test_output_file(self):
+        self.good("judge", "bench.sheet", "--json", "-o", "out.json")
+        with open(os.path.join(self.folder, "out.json"), encoding="utf-8") as file:
+            self.assertEqual(file.read(), self.good("judge", "bench.sheet", "--json", "-o", "-"))
+        self.refused("judge", "bench.sheet", "-o", "no/such/folder/out.json")
+        self.assertEqual([name for name in os.listdir(self.folder) if name.startswith("out.json") and name != "out.json"], [])
+
+    def test_nothing_is_written_on_error(self):
+        path = os.path.join(self.folder, "kept.json")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write("before")
+        self.refused("judge", "missing.sheet", "--json", "-o", "kept.json")
+        with open(path, encoding="utf-8") as file:
+            self.assertEqual(file.read(), "before")
+
+    @unittest.skipUnless(os.path.exists("/dev/full"), "no /dev/full")
+    def test_a_full_disk_is_an_error(self):
+        with open("/dev/full", "wb") as full:
+            run = subprocess.run([BATCH, "mask"], stdout=full, stderr=subprocess.PIPE, cwd=self.folder)
+        self.assertEqual(run.returncode, 1)
+
+
+class BadInput(Bench):
+    """Each names file, line and column, says what stands there, ends with 1 and writes nothing."""
+
+    def spoil(self, name, old, new):
+        folder = bench_files.write(tempfile.mkdtemp(prefix="spurproof-bad-"))
+        self.addCleanup(shutil.rmtree, folder)
+        path = os.path.join(folder, name)
+        with open(path, "rb") as file:
+            data = file.read()
+        if old is None:
+            data = new
+        else:
+            self.assertIn(old, data)
+            data = data.replace(old, new, 1)
+        with open(path, "wb") as file:
+            file.write(data)
+        return folder
+
+    def refused_at(self, name, old, new, line, column, *says):
+        folder = self.spoil(name, old, new)
+        before = sorted(os.listdir(folder))
+        err = self.refused("judge", "bench.sheet", "--json", "-o", "out.json", folder=folder)
+        place = PLACE.match(err)
+        self.assertTrue(place, err)
+        self.assertEqual((place[1], int(place[2])), (name, line), err)
+        if column:
+            self.assertEqual(int(place[3] or 0), column, err)
+        for text in says:
+            self.assertIn(text, err)
+        self.assertEqual(sorted(os.listdir(folder)), before)
+
+    def test_missing_column(self):
+        rows = b"Frequency (Hz),Level (dBm)\n" + b"".join(b"%d,%d\n" % (100000000 + i * 50000, -80) for i in range(100))
+        self.refused_at("plendour.csv", None, rows.replace(b"102500000,-80\n", b"102500000\n"), 52, 0)
+
+    def test_text_in_a_number(self):
+        rows = b"Frequency (Hz),Level (dBm)\n" + b"".join(b"%d,%d\n" % (100000000 + i * 50000, -80) for i in range(100))
+        self.refused_at("plendour.csv", None, rows.replace(b"102500000,-80", b"102500000,-8x0"), 52, 11, "-8x0")
+
+    def test_not_a_number(self):
+        rows = b"Frequency (Hz),Level (dBm)\n" + b"".join(b"%d,%d\n" % (100000000 + i * 50000, -80) for i in range(100))
+        self.refused_at("plendour.csv", None, rows.replace(b"102500000,-80", b"102500000,NaN"), 52, 11, "NaN")
+
+    def test_an_empty_file(self):
+        folder = self.spoil("plendour.csv", None, b"")
+        self.assertIn("plendour.csv", self.refused("judge", "bench.sheet", folder=folder))
+        self.assertIn("plendour.csv", self.refused("read", "plendour.csv", folder=folder))
+
+    def test_a_binary_file(self):
+        folder = self.spoil("plendour.csv", None, bytes(range(256)) * 64)
+        self.assertIn("plendour.csv", self.refused("judge", "bench.sheet", folder=folder))
+
+    def test_a_text_that_is_no_trace(self):
+        folder = self.spoil("plendour.csv", None, b"Dear club,\nthe sweep follows tomorrow.\n")
+        self.assertIn("plendour.csv", self.refused("read", "plendour.csv", folder=folder))
+
+    def test_mask_range_reversed(self):
+        self.refused_at("house.mask", b"emission=30MHz 3GHz", b"emission=3GHz 30MHz", 11, 0, "emission")
+
+    def test_mask_range_empty(self):
+        self.refused_at("house.mask", b"fundamental=30MHz 225MHz", b"fundamental=30MHz 30MHz", 9, 0, "fundamental")
+
+    def test_chain_names_a_missing_stage(self):
+        self.refused_at("bench.chain", b"power-pad;small-pad", b"power-pad;lost-pad", 3, 18, "lost-pad")
+
+    def test_chain_names_a_missing_file(self):
+        self.refused_at("bench.chain", b"points=50MHz 30.02 0.03; 500MHz 30.10 0.03; 1600MHz 30.31 0.05", b"touchstone=lost.s2p", 13, 0, "lost.s2p")
+
+    def test_negative_u(self):
+        self.refused_at("bench.chain", b"30.10 0.03", b"30.10 -0.03", 13, 0, "-0.03")
+
+    def test_text_in_a_key(self):
+        self.refused_at("bench.analyzer", b"accuracy_db=0.5", b"accuracy_db=half", 9, 13, "accuracy_db", "half")
+
+    def test_key_twice(self):
+        self.refused_at("bench.sheet", b"title=Two pads\n", b"title=Two pads\ntitle=Three\n", 3, 0, "title")
+
+    def test_sheet_names_a_missing_trace(self):
+        self.refused_at("bench.sheet", b"keyed=plendour.csv", b"keyed=lost.csv", 15, 7, "lost.csv")
+
+    def test_not_utf8(self):
+        self.refused_at("bench.sheet", b"title=Two pads", b"title=Two p\xe4ds", 2, 0)
+
+    def test_unknown_key_is_a_warning(self):
+        folder = self.spoil("bench.sheet", b"title=Two pads", b"title=Two pads\ncolour=green")
+        data = self.load("judge", "bench.sheet", folder=folder)
+        warnings = [w for w in data["warnings"] if w["code"] == "unknown-key"]
+        self.assertEqual(len(warnings), 1)
+        self.assertIn("colour", warnings[0]["text"])
+
+    def test_a_strangers_text_cannot_steer_the_terminal(self):
+        folder = self.spoil("bench.sheet", b"[radio Plendour]", "[radio Plen\u009b31mdour]".encode())
+        code, out, err = self.run_batch("judge", "bench.sheet", folder=folder)
+        self.assertFalse(re.search("[\x00-\x09\x0b-\x1f\x7f-\x9f]", out + err), "control characters came through")
+
+
+if __name__ == "__main__":
+    counted.main()

@@ -1,0 +1,160 @@
+#!/usr/bin/env python3
+"""The house in order: arrows between rooms, what each layer may include, sizes, the map, the top level, headers that stand alone."""
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+from concurrent.futures import ThreadPoolExecutor
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+import counted  # noqa: E402
+
+ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+LONGEST = 600
+TOP = {"README.md", "DEVELOPERS.md", "meson.build", "LICENSE", "app", "core", "ui", "tests", "samples", "po"}
+
+# What a room may include beside itself. DEVELOPERS.md draws the same arrows.
+MAY = {
+    "core/quantity": set(),
+    "core/curve": {"core/quantity"},
+    "core/network": {"core/curve"},
+    "core/trace": {"core/network"},
+    "core/chain": {"core/network"},
+    "core/mask": {"core/network"},
+    "core/analyzer": {"core/trace"},
+    "core/bench": {"core/analyzer", "core/chain", "core/mask", "core/trace"},
+    "core/headroom": {"core/bench"},
+    "core/judge": {"core/headroom"},
+    "core/plan": {"core/judge"},
+    "core/compare": {"core/judge"},
+    "core/book": {"core/plan", "core/compare"},
+    "ui/words": {"core/book"},
+    "ui/figure": {"ui/words"},
+    "ui/report": {"ui/figure"},
+    "ui/window": {"ui/report"},
+    "app": {"ui/window"},
+}
+DRAWS = re.compile(r"gtk|gdk|gsk|cairo|pango|xlsxwriter|json-glib", re.I)
+
+
+def reachable(room):
+    """Everything downstream of a room's arrows."""
+    found, todo = {room}, [room]
+    while todo:
+        for below in MAY[todo.pop()]:
+            if below not in found:
+                found.add(below)
+                todo.append(below)
+    return found
+
+
+def room_of(path):
+    parts = path.split("/")
+    return "app" if parts[0] == "app" else "/".join(parts[:2])
+
+
+def sources(*tops, ends=(".c", ".h")):
+    for top in tops:
+        for folder, _, names in os.walk(os.path.join(ROOT, top)):
+            for name in sorted(names):
+                if name.endswith(ends):
+                    yield os.path.relpath(os.path.join(folder, name), ROOT)
+
+
+def text(path):
+    with open(os.path.join(ROOT, path), encoding="utf-8") as file:
+        return file.read()
+
+
+def includes(path):
+    return re.findall(r'^\s*#\s*include\s+[<"]([^>"]+)[>"]', text(path), re.M)
+
+
+def folders():
+    """Every folder with files of the project's own in it, build folders and dot folders aside."""
+    for top in ("app", "core", "ui", "tests", "samples", "po"):
+        for folder, below, names in os.walk(os.path.join(ROOT, top)):
+            below[:] = [name for name in below if not name.startswith(".") and name != "__pycache__"]
+            if names:
+                yield os.path.relpath(folder, ROOT)
+
+
+class House(unittest.TestCase):
+    def test_arrows_point_one_way(self):
+        wrong = []
+        for path in sources("core", "ui", "app"):
+            room = room_of(path)
+            self.assertIn(room, MAY, f"{path}: a room that the arrows do not know; give it its place in tests/house/house.py and DEVELOPERS.md")
+            for include in includes(path):
+                if include.split("/")[0] in ("core", "ui", "app") and room_of(include) not in reachable(room):
+                    wrong.append(f"{path} includes {include}")
+        self.assertEqual(wrong, [], "an arrow runs back")
+
+    def test_arrows_have_no_circle(self):
+        for room, below in MAY.items():
+            for other in below:
+                self.assertNotIn(room, reachable(other), f"{room} and {other} include each other")
+
+    def test_ours_is_included_by_its_whole_path(self):
+        wrong = [f"{path}: {include}" for path in sources("core", "ui", "app") for include in includes(path)
+                 if "/" not in include and os.path.exists(os.path.join(ROOT, os.path.dirname(path), include))]
+        self.assertEqual(wrong, [])
+
+    def test_core_draws_nothing(self):
+        wrong = [f"{path}: {include}" for path in sources("core") for include in includes(path) if DRAWS.search(include)]
+        self.assertEqual(wrong, [])
+
+    def test_only_the_window_knows_gtk(self):
+        wrong = [f"{path}: {include}" for path in sources("core", "ui", "app") for include in includes(path)
+                 if include.startswith("gtk/") and room_of(path) not in ("ui/window", "app")]
+        self.assertEqual(wrong, [])
+
+    def test_no_file_is_too_long(self):
+        long = [f"{path}: {n} lines" for path in sources("core", "ui", "app", "tests", ends=(".c", ".h", ".py", ".build", ".ui"))
+                if (n := text(path).count("\n")) > LONGEST]
+        self.assertEqual(long, [], f"over {LONGEST} lines: it wants another room")
+
+    def test_every_folder_stands_on_the_map(self):
+        guide = text("DEVELOPERS.md")
+        missing = [folder for folder in folders() if not re.search(rf"(^|[\s`]){re.escape(folder)}/?([`\s]|$)", guide, re.M)
+                   and not folder.startswith("samples/")]
+        self.assertEqual(missing, [], "not in the map of DEVELOPERS.md")
+
+    def test_the_top_holds_nothing_else(self):
+        listed = subprocess.run(["git", "-C", ROOT, "ls-files"], capture_output=True, text=True)
+        names = {line.split("/")[0] for line in listed.stdout.splitlines()} if listed.returncode == 0 else \
+            {name for name in os.listdir(ROOT) if not name.startswith("build")}
+        self.assertEqual({name for name in names if not name.startswith(".")} - TOP, set())
+        self.assertTrue(TOP - {"po"} <= names | TOP - {"po"} and "core" in names)
+
+    def test_every_sentence_is_listed_for_translation(self):
+        listed = set(text("po/POTFILES").split())
+        marked = {path for path in sources("core", "ui", "app", ends=(".c",)) if re.search(r'\b(N?C?_|g_dngettext) \(', text(path))}
+        self.assertEqual(marked - listed, set(), "not in po/POTFILES")
+        self.assertEqual({path for path in listed if not os.path.exists(os.path.join(ROOT, path))}, set(), "in po/POTFILES, but gone")
+
+    def test_public_headers_stand_alone(self):
+        flags = subprocess.run(["pkg-config", "--cflags", "glib-2.0", "gio-2.0", "gsl", "pangocairo", "json-glib-1.0"],
+                               capture_output=True, text=True, check=True).stdout.split()
+        compiler = os.environ.get("CC", "cc").split()
+        flags = [flag.replace("-I", "-isystem", 1) if flag.startswith("-I") else flag for flag in flags]
+
+        def complaint(path):
+            with tempfile.NamedTemporaryFile("w", suffix=".c") as unit:
+                unit.write(f'#include "{path}"\n#include "{path}"\nint main (void) {{ return 0; }}\n')
+                unit.flush()
+                run = subprocess.run(compiler + ["-std=gnu11", "-Wall", "-Wextra", "-pedantic", "-Werror", "-fsyntax-only", f"-I{ROOT}"]
+                                     + flags + [unit.name], capture_output=True, text=True)
+                return run.stderr if run.returncode else ""
+
+        headers = [path for path in sources("core", "ui", ends=(".h",)) if not path.startswith("ui/window/")]
+        self.assertGreater(len(headers), 10)
+        with ThreadPoolExecutor(2) as pool:
+            wrong = [found for found in pool.map(complaint, headers) if found]
+        self.assertEqual(wrong, [])
+
+
+if __name__ == "__main__":
+    counted.main()

@@ -1,0 +1,146 @@
+/* words.c - every code has a sentence, and numbers are written in the hand that was asked for */
+#include "tests/suite.h"
+
+#include "ui/words/words.h"
+
+#include <string.h>
+
+START_TEST (test_every_code_is_a_sentence)
+{
+  for (int code = 0; code < SP_N_REASONS; code++) {
+    g_autoptr (SpReason) reason = sp_reason_new ((SpReasonCode) code, "one", "two", "three", 6, 1.25, 2.5, 3.75, 5.0, 6.25, 7.5);
+    g_autoptr (SpReason) bare = sp_reason_new ((SpReasonCode) code, NULL, NULL, NULL, 0);
+    g_autofree char *sentence = sp_words_reason (reason, SP_HAND_MACHINE), *empty = sp_words_reason (bare, SP_HAND_SCREEN);
+    g_autofree char *fallback = g_strconcat (sp_reason_name ((SpReasonCode) code), ".", NULL);
+    ck_assert_msg (g_strcmp0 (sentence, fallback) != 0, "%s has no sentence of its own", sp_reason_name ((SpReasonCode) code));
+    ck_assert_msg (g_str_has_suffix (sentence, "."), "%s", sentence);
+    ck_assert_msg (strchr (sentence, ' ') != NULL, "%s", sentence);
+    ck_assert_ptr_nonnull (empty);
+  }
+}
+END_TEST
+
+static void
+reads (SpReason *taken, const char *expected)
+{
+  g_autoptr (SpReason) reason = taken;
+  g_autofree char *sentence = sp_words_reason (reason, SP_HAND_MACHINE);
+  ck_assert_str_eq (sentence, expected);
+}
+
+START_TEST (test_numbers_stand_in_their_places)
+{
+  reads (sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, NULL, NULL, NULL, 5, -11.9, -16.0206, 0.9, 5.02, 0.0),
+         "Not seen, but only levels above -11.9 dBm would have been: 5.0 dB short of proving the limit of -16.0 dBm with U 0.9 dB.");
+  reads (sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, 7.94),
+         "Lower the floor by 7.9 dB: less attenuation, a narrower RBW, or a notch on the fundamental.");
+  reads (sp_reason_new (SP_REASON_UNSAFE, "small-pad", NULL, NULL, 4, 5.0, 2.0, 36.99, -3.98),
+         "Unsafe: small-pad takes 5 W, rated 2 W: -4.0 dB of headroom.");
+  reads (sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, 0.04, 0.9), "0.04 dB above the limit, U 0.9 dB.");
+  reads (sp_reason_new (SP_REASON_FAULT, "swapped", "a and b", "b", 3, -3.0, 4.0, 2.0),
+         "With a and b swapped, b would get 4 W, rated 2 W: -3.0 dB of headroom.");
+}
+END_TEST
+
+typedef char *(*Writer) (double value, int decimals, SpHand hand);
+
+static void
+writes (Writer writer, double value, int decimals, SpHand hand, const char *expected)
+{
+  g_autofree char *text = writer (value, decimals, hand);
+  ck_assert_str_eq (text, expected);
+}
+
+START_TEST (test_numbers)
+{
+  writes (sp_words_number, -12.34, 1, SP_HAND_MACHINE, "-12.3");
+  writes (sp_words_number, -12.34, 1, SP_HAND_SCREEN, "\xe2\x88\x92" "12.3");
+  writes (sp_words_number, -0.04, 1, SP_HAND_MACHINE, "0.0");
+  writes (sp_words_number, NAN, 1, SP_HAND_MACHINE, "-");
+  writes (sp_words_number, NAN, 1, SP_HAND_SCREEN, "\xe2\x80\x93");
+  writes (sp_words_number, -INFINITY, 1, SP_HAND_SCREEN, "\xe2\x88\x92\xe2\x88\x9e");
+  writes (sp_words_signed, 8.2, 1, SP_HAND_MACHINE, "+8.2");
+  writes (sp_words_signed, 0.01, 1, SP_HAND_MACHINE, "0.0");
+  writes (sp_words_level, -11.9, 1, SP_HAND_MACHINE, "-11.9 dBm");
+  writes (sp_words_level, 36.99, 1, SP_HAND_SCREEN, "37.0\xe2\x80\x89" "dBm");
+  writes (sp_words_level, NAN, 1, SP_HAND_MACHINE, "-");
+}
+END_TEST
+
+START_TEST (test_powers)
+{
+  static const struct { double watt; const char *text; } rows[] = {
+    { 4.93, "4.9 W" }, { 25e-6, "25 uW" }, { 25.37, "25.4 W" }, { 1500, "1.5 kW" }, { 999.6, "1 kW" }, { 2.5e-3, "2.5 mW" },
+    { 0.25e-6, "250 nW" }, { 100, "100 W" }, { 0, "0 W" }, { NAN, "-" }, { INFINITY, "inf" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    g_autofree char *text = sp_words_power (rows[i].watt, SP_HAND_MACHINE);
+    ck_assert_str_eq (text, rows[i].text);
+  }
+  g_autofree char *screen = sp_words_power (25e-6, SP_HAND_SCREEN);
+  ck_assert_str_eq (screen, "25\xe2\x80\x89\xc2\xb5W");
+}
+END_TEST
+
+START_TEST (test_emissions)
+{
+  SpEmission emission = { .order = 2, .frequency_hz = 293e6 };
+  g_autofree char *second = sp_words_emission (&emission, SP_HAND_MACHINE);
+  emission.order = 11;
+  g_autofree char *eleventh = sp_words_emission (&emission, SP_HAND_MACHINE);
+  emission.order = 21;
+  g_autofree char *high = sp_words_emission (&emission, SP_HAND_MACHINE);
+  emission.order = 0;
+  emission.frequency_hz = 98.3e6;
+  g_autofree char *spur = sp_words_emission (&emission, SP_HAND_MACHINE);
+  ck_assert_str_eq (second, "2nd harmonic");
+  ck_assert_str_eq (eleventh, "11th harmonic");
+  ck_assert_str_eq (high, "harmonic of order 21");
+  ck_assert_msg (g_str_has_prefix (spur, "spur at 98.3"), "%s", spur);
+}
+END_TEST
+
+START_TEST (test_units)
+{
+  static const struct { SpLevelUnit unit; double scale; const char *text; } rows[] = {
+    { SP_UNIT_DBM, 1, "dBm" }, { SP_UNIT_DBUV, 1, "dBuV" }, { SP_UNIT_WATT, 1e-3, "mW" }, { SP_UNIT_VOLT, 1e-6, "uV" }, { SP_UNIT_WATT, 1, "W" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    g_autofree char *text = sp_words_unit (rows[i].unit, rows[i].scale);
+    ck_assert_str_eq (text, rows[i].text);
+  }
+}
+END_TEST
+
+/* Every share of a budget and every verdict has words; cautions name the four dangers. */
+START_TEST (test_words)
+{
+  static const char *const terms[] = { "accuracy", "flatness", "scale", "repeatability", "chain", "common", "temperature", "self-heating",
+                                       "mismatch-inner", "mismatch-radio", "mismatch-analyzer", "noise", "sampling", "meter" };
+  for (guint i = 0; i < G_N_ELEMENTS (terms); i++)
+    ck_assert_str_ne (sp_words_term (terms[i]), terms[i]);
+  for (int verdict = SP_VERDICT_NO_LIMIT; verdict <= SP_VERDICT_EXCEEDS; verdict++)
+    ck_assert_str_eq (sp_words_verdict ((SpVerdict) verdict), sp_verdict_name ((SpVerdict) verdict));
+  static const char *const dangers[] = { "burns", "rated", "analyzer", "licence", "local rules" };
+  for (guint i = 0; i < G_N_ELEMENTS (dangers); i++)
+    ck_assert_ptr_nonnull (strstr (sp_words_cautions (), dangers[i]));
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *all = suite_create ("words");
+  TCase *sentences = tcase_create ("words");
+  tcase_add_test (sentences, test_every_code_is_a_sentence);
+  tcase_add_test (sentences, test_numbers_stand_in_their_places);
+  tcase_add_test (sentences, test_numbers);
+  tcase_add_test (sentences, test_powers);
+  tcase_add_test (sentences, test_emissions);
+  tcase_add_test (sentences, test_units);
+  tcase_add_test (sentences, test_words);
+  suite_add_tcase (all, sentences);
+  return all;
+}
+
+SP_MAIN (suite)
