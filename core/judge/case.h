@@ -105,6 +105,8 @@ double sp_student_below (double t, double dof);
 
 /* verdict.c: limit, margin, conformity, verdict, reason, what would prove it; then the condition's own. */
 void sp_case_verdict (SpCase *c, SpEmission *e);
+/* gaps.c: what was not swept of what the mask wants, and what of a search range was not seen deep enough into. */
+void sp_case_gaps (SpCase *c);
 void sp_case_summary (SpCase *c);
 
 void sp_case_warn (SpCase *c, SpReason *reason);

@@ -177,83 +177,11 @@ sp_case_verdict (SpCase *c, SpEmission *e)
     judge_not_seen (c, e, guard, expanded);
 }
 
-static void
-add_gap (GArray *gaps, double from_hz, double to_hz, SpReasonCode why)
-{
-  SpGap *last = gaps->len ? &g_array_index (gaps, SpGap, gaps->len - 1) : NULL;
-  if (last && last->why == why && from_hz <= last->to_hz) {
-    last->to_hz = fmax (last->to_hz, to_hz);
-    return;
-  }
-  SpGap gap = { from_hz, to_hz, why };
-  if (to_hz > from_hz)
-    g_array_append_val (gaps, gap);
-}
-
-static int
-compare_sweeps (const void *a, const void *b)
-{
-  double x = (*(SpCaseSweep *const *) a)->trace->frequency_hz[0], y = (*(SpCaseSweep *const *) b)->trace->frequency_hz[0];
-  return (x > y) - (x < y);
-}
-
-/* What of [low, high] no sweep covers. */
-static void
-unswept (const SpCase *c, GArray *gaps, double low, double high)
-{
-  g_autofree SpCaseSweep **order = g_new (SpCaseSweep *, c->n + 1);
-  for (guint k = 0; k < c->n; k++)
-    order[k] = &c->sweeps[k];
-  qsort (order, c->n, sizeof *order, compare_sweeps);
-  double at = low;
-  for (guint k = 0; k < c->n && at < high; k++) {
-    const SpTrace *t = order[k]->trace;
-    double first = t->frequency_hz[0], last = t->frequency_hz[t->n - 1], reach = order[k]->spacing_hz / 2;
-    if (last < at)
-      continue;
-    if (first - reach > at)
-      add_gap (gaps, at, fmin (first, high), SP_REASON_NOT_SWEPT);
-    at = fmax (at, last + reach);
-  }
-  if (at < high)
-    add_gap (gaps, at, high, SP_REASON_NOT_SWEPT);
-}
-
-static gboolean
-limited_between (const SpCase *c, double low, double high)
-{
-  for (guint i = 0; c->out->limit && i < c->out->limit->len; i++) {
-    const SpLimitSegment *g = &g_array_index (c->out->limit, SpLimitSegment, i);
-    if (!isnan (g->limit_dbm) && g->from_hz < high && g->to_hz > low)
-      return TRUE;
-  }
-  return FALSE;
-}
-
-/* A search range must be seen into, all of it; a harmonic outside every sweep is a gap too. */
-static void
-find_gaps (SpCase *c)
-{
-  g_autoptr (GArray) gaps = g_array_new (FALSE, FALSE, sizeof (SpGap));
-  double low = c->mask->search_low_hz, high = c->mask->search_high_hz;
-  if (!isnan (low) && limited_between (c, low, high))
-    unswept (c, gaps, low, high);
-  for (guint i = 0; i < c->out->n_emissions; i++) {
-    const SpEmission *e = &c->out->emissions[i];
-    double half = e->order * c->carrier_half_hz + c->out->necessary_bandwidth_hz / 2;
-    gboolean searched = e->frequency_hz >= low && e->frequency_hz <= high;
-    if (!e->swept && e->verdict == SP_VERDICT_NOT_PROVEN && !searched)
-      add_gap (gaps, e->frequency_hz - half, e->frequency_hz + half, SP_REASON_NOT_SWEPT);
-  }
-  c->out->n_gaps = gaps->len;
-  c->out->gaps = (SpGap *) g_array_steal (gaps, NULL);
-}
-
 void
 sp_case_summary (SpCase *c)
 {
   SpConditionFindings *out = c->out;
-  find_gaps (c);
+  sp_case_gaps (c);
   out->verdict = SP_VERDICT_NO_LIMIT;
   out->worst_margin_db = NAN;
   out->worst_emission = -1;
