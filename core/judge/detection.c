@@ -111,6 +111,13 @@ mean_density (double m, double t, double signal)
   return m * top * sum;
 }
 
+/* ln P(one look of noise <= t), exact at either end. */
+static double
+ln_noise_below (double t)
+{
+  return t > M_LN2 ? log1p (-exp (-t)) : log (-expm1 (-t));
+}
+
 /* Of the greatest of m looks one holds all the signal and the others none: the least favourable. */
 static double
 looks_tail (const Making *making, double t, double signal)
@@ -119,7 +126,7 @@ looks_tail (const Making *making, double t, double signal)
 
   if (!making->greatest)
     return mean_tail (m, t, signal);
-  double others_below = (m - 1) * log (-expm1 (-t)), one = mean_tail (1, t, signal);
+  double others_below = (m - 1) * ln_noise_below (t), one = mean_tail (1, t, signal);
   return t > 0 ? one - (1 - one) * expm1 (others_below) : 1; /* 1 - (1 - one) e^others, without cancellation */
 }
 
@@ -490,12 +497,14 @@ sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, d
   if (reading_db > FAR_OVER_NOISE_DB)
     {
       Making m = making_of (law);
+      double one = SP_DB_PER_NEPER / sqrt (2 * sp_ratio_from_db (reading_db) * m.count * (m.greatest ? 1 : m.looks));
+      double low = gsl_cdf_ugaussian_Pinv (pow (gsl_cdf_ugaussian_Q (1), 1 / m.held)), high = gsl_cdf_ugaussian_Pinv (pow (gsl_cdf_ugaussian_P (1), 1 / m.held));
       *correction_db = 0;
-      *u_db = SP_DB_PER_NEPER / sqrt (2 * sp_ratio_from_db (reading_db) * m.count * (m.greatest ? 1 : m.looks));
+      *u_db = one * 0.5 * (high - low); /* of the greatest of `held`; of one it is `one` itself */
       return;
     }
   double signal_db = signal_under (law, reading_db, &slope);
-  *correction_db = signal_db - reading_db;
+  *correction_db = fmin (0, signal_db - reading_db);
   if (isinf (signal_db))
     {
       *u_db = INFINITY;
