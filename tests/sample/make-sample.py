@@ -117,8 +117,9 @@ def comma_preamble(points, _):
 
 
 def semicolon_comma(points, _):
-    head = ['Note;Tulvannick keyed', 'Start frequency;30,0 MHz', 'Stop frequency;1530,0 MHz', 'RBW;10,0 kHz', 'VBW;30,0 kHz', 'Attenuation;20,0 dB',
-            'Reference level;0,0 dBm', 'Detector;Max peak', 'Sweep time;14,1 s', 'Points;5001', '', 'Frequency [MHz];Level [dBm]']
+    head = ['Notiz;Tulvannick getastet', 'Startfrequenz;30,0 MHz', 'Stoppfrequenz;1530,0 MHz', 'Auflösungsbandbreite;10,0 kHz',
+            'Videobandbreite;30,0 kHz', 'Eingangsdämpfung;20,0 dB', 'Referenzpegel;0,0 dBm', 'Detektor;Spitzenwert', 'Ablaufzeit;14,1 s',
+            'Messpunkte;5001', '', 'Frequenz [MHz];Pegel [dBm]']
     rows = ['%.4f;%.2f' % (f / 1e6, level) for f, level in points]
     return '\ufeff' + '\r\n'.join(head + [row.replace('.', ',') for row in rows]) + '\r\n'
 
