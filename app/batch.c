@@ -42,8 +42,20 @@ static const Option judge_options[] = {
   { "strict", NULL, FALSE, N_ ("end with 2 unless every verdict is complies") },
   JSON, OUTPUT, HELP, { NULL },
 };
+static const Option draw_options[] = {
+  { "size", "WxH", FALSE, N_ ("in points, pixels of a PNG; left out: 1600x900") },
+  { "from", "F", FALSE, N_ ("the chart's lowest frequency") },
+  { "to", "F", FALSE, N_ ("its highest") },
+  { "radio", "NAME", TRUE, N_ ("only this radio; or NAME=TRACE[;TRACE...] in place of a sheet") },
+  { "dark", NULL, FALSE, N_ ("light ink on a dark sheet") },
+  { "format", "png|svg|pdf", FALSE, N_ ("where the file's name does not say it") },
+  PARTS,
+  { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
+  OUTPUT, HELP, { NULL },
+};
 const Command commands[] = {
   { "judge", "INPUT [--json] [--rule R] [--monte-carlo N --seed S] [--strict] [-o F]", N_ ("emissions and verdicts"), judge_options, command_judge },
+  { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--radio NAME] [--dark]", N_ ("the chart"), draw_options, command_draw },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },
   { "headroom", "INPUT --power P [--fundamental F] [--json] [-o F]", N_ ("level and rating at each stage, and single faults"),
     headroom_options, command_headroom },

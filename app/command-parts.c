@@ -138,7 +138,7 @@ found_fundamental (const SpBench *bench, guint condition)
 static gboolean
 fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError **error)
 {
-  int index = radio && !strchr (radio, '=') ? input_condition (bench, radio, error) : 0;
+  int index = radio ? input_condition (bench, radio, error) : 0;
   if (index < 0)
     return FALSE;
   if (!bench->n_conditions)
@@ -174,7 +174,7 @@ fill_asked (Asked *asked, const Arguments *arguments, GError **error)
       return FALSE;
   } else {
     g_autoptr (SpBench) bench = input_bench (arguments, error);
-    if (!bench || !fill_from_bench (asked, bench, arguments_text (arguments, "radio"), error))
+    if (!bench || !fill_from_bench (asked, bench, input_radio_named (arguments), error))
       return FALSE;
   }
   if (!(asked->fundamental_hz > 0))

@@ -27,6 +27,8 @@ int command_draw (const Arguments *arguments, GError **error);
 /* INPUT: a sheet, or --radio NAME=TRACE with --chain, --analyzer and --mask, which also override a sheet's; --rule likewise.
  * NULL and an error where it cannot be read. (transfer full) */
 SpBench *input_bench (const Arguments *arguments, GError **error);
+/* The first --radio that names a radio, where others may make one (NAME=TRACE); NULL. (transfer none) */
+const char *input_radio_named (const Arguments *arguments);
 /* Index of the condition called `name` ("Mirrick/2 m high", or a radio's name: its first); -1 and an error that lists the names. */
 int input_condition (const SpBench *bench, const char *name, GError **error);
 /* --chain, --analyzer, --mask read; *out stays NULL where not given. */

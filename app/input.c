@@ -42,6 +42,29 @@ rule_asked (const Arguments *arguments, int *rule, GError **error)
   return *rule >= 0 || sp_fail (error, SP_ERROR_USAGE, _("--rule %s: guarded or simple was expected"), text);
 }
 
+const char *
+input_radio_named (const Arguments *arguments)
+{
+  g_autofree char **radios = arguments_texts (arguments, "radio");
+  for (guint i = 0; radios[i]; i++)
+    if (!strchr (radios[i], '='))
+      return radios[i];
+  return NULL;
+}
+
+/* Those --radio that make a radio (NAME=TRACE), not those that name one. NULL-terminated. (transfer container) */
+static char **
+radios_made (const Arguments *arguments)
+{
+  char **radios = arguments_texts (arguments, "radio");
+  guint n = 0;
+  for (guint i = 0; radios[i]; i++)
+    if (strchr (radios[i], '='))
+      radios[n++] = radios[i];
+  radios[n] = NULL;
+  return radios;
+}
+
 SpBench *
 input_bench (const Arguments *arguments, GError **error)
 {
@@ -49,8 +72,8 @@ input_bench (const Arguments *arguments, GError **error)
   g_autoptr (SpAnalyzer) analyzer = NULL;
   g_autoptr (SpMask) mask = NULL;
   g_autoptr (SpBench) bench = NULL;
-  g_autofree char **radios = arguments_texts (arguments, "radio");
-  gboolean from_radios = radios[0] && strchr (radios[0], '=');
+  g_autofree char **radios = radios_made (arguments);
+  gboolean from_radios = radios[0] != NULL;
   int rule;
   if (!rule_asked (arguments, &rule, error) || !input_parts (arguments, &chain, &analyzer, &mask, error))
     return NULL;

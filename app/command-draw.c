@@ -1,0 +1,77 @@
+/* command-draw.c - the chart as a file */
+#include "app/command.h"
+
+#include "core/judge/findings.h"
+#include "core/quantity/error.h"
+#include "ui/figure/figure.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+/* "1600x900" */
+static gboolean
+size_asked (const Arguments *arguments, double *width, double *height, GError **error)
+{
+  const char *text = arguments_text (arguments, "size");
+  if (!text)
+    return TRUE;
+  g_auto (GStrv) sides = g_strsplit (text, "x", -1);
+  guint64 w, h;
+  if (g_strv_length (sides) != 2 ||
+      !g_ascii_string_to_unsigned (sides[0], 10, SP_FIGURE_LEAST_WIDTH, SP_FIGURE_MOST, &w, NULL) ||
+      !g_ascii_string_to_unsigned (sides[1], 10, SP_FIGURE_LEAST_HEIGHT, SP_FIGURE_MOST, &h, NULL))
+    return sp_fail (error, SP_ERROR_USAGE, _("--size %s: WIDTHxHEIGHT was expected, from %dx%d to %dx%d"), text, SP_FIGURE_LEAST_WIDTH,
+                    SP_FIGURE_LEAST_HEIGHT, SP_FIGURE_MOST, SP_FIGURE_MOST);
+  *width = (double) w;
+  *height = (double) h;
+  return TRUE;
+}
+
+static gboolean
+format_asked (const Arguments *arguments, SpFigureFormat *format, GError **error)
+{
+  const char *path = arguments_text (arguments, "output"), *word = arguments_text (arguments, "format");
+  if (!path)
+    return sp_fail (error, SP_ERROR_USAGE, _("where to? -o FILE.png, FILE.svg or FILE.pdf"));
+  if (!word && strcmp (path, "-") == 0)
+    return sp_fail (error, SP_ERROR_USAGE, _("-o - needs --format png, svg or pdf"));
+  g_autofree char *as_ending = word ? g_strconcat (".", word, NULL) : NULL;
+  return sp_figure_format_of (word ? as_ending : path, format, error);
+}
+
+static gboolean
+view_asked (const Arguments *arguments, SpView *view, GError **error)
+{
+  sp_view_init (view);
+  view->dark = arguments_have (arguments, "dark");
+  if (!arguments_frequency (arguments, "from", &view->from_hz, error) || !arguments_frequency (arguments, "to", &view->to_hz, error))
+    return FALSE;
+  if (view->from_hz >= view->to_hz)
+    return sp_fail (error, SP_ERROR_USAGE, _("--from must lie below --to"));
+  return TRUE;
+}
+
+int
+command_draw (const Arguments *arguments, GError **error)
+{
+  double width = 1600, height = 900;
+  SpFigureFormat format;
+  SpView view;
+  if (!format_asked (arguments, &format, error) || !size_asked (arguments, &width, &height, error) || !view_asked (arguments, &view, error))
+    return FAILED;
+  g_autoptr (SpBench) bench = input_bench (arguments, error);
+  if (!bench)
+    return FAILED;
+  const char *radio = input_radio_named (arguments);
+  if (radio && input_condition (bench, radio, error) < 0)
+    return FAILED;
+  g_autoptr (SpFindings) findings = sp_judge (bench);
+  sp_view_choose (&view, findings, radio);
+  g_autoptr (GBytes) picture = sp_figure_export (format, width, height, findings, &view, error);
+  if (!picture)
+    return FAILED;
+  gsize length;
+  const char *bytes = g_bytes_get_data (picture, &length);
+  return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;
+}
