@@ -144,6 +144,6 @@ arguments_count (const Arguments *arguments, const char *name, guint64 least, gu
   const char *text = arguments_text (arguments, name);
   if (!text || g_ascii_string_to_unsigned (text, 10, least, most, count, NULL))
     return TRUE;
-  return sp_fail (error, SP_ERROR_USAGE, _("--%s %s: a whole number from %" G_GUINT64_FORMAT " to %" G_GUINT64_FORMAT " was expected"), name,
-                  text, least, most);
+  g_autofree char *low = g_strdup_printf ("%" G_GUINT64_FORMAT, least), *high = g_strdup_printf ("%" G_GUINT64_FORMAT, most);
+  return sp_fail (error, SP_ERROR_USAGE, _("--%s %s: a whole number from %s to %s was expected"), name, text, low, high);
 }

@@ -75,7 +75,7 @@ words_of_proof (Speaker *s)
     return g_strdup_printf (_("Sweep once more with %s dB more attenuation: what the radio emits stays where it is, what the analyzer makes "
                               "falls."), say_db (s, 0));
   case SP_REASON_PROVE_UNCERTAINTY:
-    return g_strdup_printf (_("Make U smaller by %s dB; its largest part is %s."), say_db (s, 0),
+    return g_strdup_printf (_("A U below %s dB would decide it; its largest part is %s."), say_db (s, 0),
                             s->reason->text[0] ? say_keep (s, g_strdup (sp_words_term (s->reason->text[0]))) : "-");
   default:
     return NULL;

@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#define BLIND_LOSS_DB 20 /* beyond it the judging counts a sweep as blind: then nothing of the floor is said */
+
 static gboolean
 has_text (const Speaker *s, guint i)
 {
@@ -85,9 +87,9 @@ words_of_trace (Speaker *s)
     return g_strdup_printf (_("%s does not say the analyzer's attenuation: what the mixer makes of the carrier cannot be predicted; give it as "
                               "?attenuation=."), say_text (s, 0));
   case SP_REASON_UNDERSAMPLED:
-    if (!has_text (s, 0))
-      return g_strdup_printf (_("Too few points: they stand %s apart, the RBW is %s; a line between them may read %s dB low, so nothing is "
-                                "known here."), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
+    if (!(s->reason->value[2] <= BLIND_LOSS_DB))
+      return g_strdup_printf (_("%s is undersampled: points %s apart, RBW %s; a line between them may vanish, so nothing seen means nothing."),
+                              say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1));
     return g_strdup_printf (_("%s is undersampled: points %s apart, RBW %s; a line between them may read %s dB low, which the floor holds."),
                             say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
   case SP_REASON_CARRIER_UNDERSAMPLED:
@@ -115,7 +117,9 @@ words_of_power (Speaker *s)
                             say_ratio (s, 0));
   case SP_REASON_UNSAFE:
     if (g_strcmp0 (s->reason->text[1], "return-loss") == 0)
-      return g_strdup_printf (_("Unsafe: %s throws the carrier back; the radio sees a return loss of %s dB."), say_text (s, 0), say_db (s, 4));
+      return s->reason->value[3] < 0
+               ? g_strdup_printf (_("Unsafe: %s throws the carrier back; the radio sees a return loss of only %s dB."), say_text (s, 0), say_db (s, 4))
+               : g_strdup_printf (_("Unsafe: %s stands first and throws the carrier back at the radio: put a pad before it."), say_text (s, 0));
     if (isnan (s->reason->value[1]))
       return g_strdup_printf (_("Unsafe: %s gets %s (%s)."), say_text (s, 0), say_power (s, 0), say_level (s, 2));
     return g_strdup_printf (_("Unsafe: %s takes %s, rated %s: %s dB of headroom."), say_text (s, 0), say_power (s, 0), say_power (s, 1),
@@ -157,10 +161,8 @@ words_of_warning (Speaker *s)
   switch (s->reason->code) {
   case SP_REASON_OUTSIDE_CALIBRATION:
     if (!has_text (s, 0))
-      return g_strdup_printf (_("Outside the calibration of the chain at %s (%s to %s): the loss there is only an extrapolation."),
-                              say_frequency (s, 0), say_frequency (s, 1), say_frequency (s, 2));
-    return g_strdup_printf (_("%s lies outside the calibration of %s (%s to %s): the loss there is only an extrapolation."),
-                            say_frequency (s, 0), say_text (s, 0), say_frequency (s, 1), say_frequency (s, 2));
+      return g_strdup_printf (_("The chain is not calibrated at %s: the loss there is only an extrapolation."), say_frequency (s, 0));
+    return g_strdup_printf (_("%s is not calibrated at %s: its loss there is only an extrapolation."), say_text (s, 0), say_frequency (s, 0));
   case SP_REASON_FLOOR_OFF_PROFILE:
     return g_strdup_printf (_("%s: the noise stands %s dB from what the analyzer's profile says."), say_text (s, 0),
                             say_keep (s, sp_words_signed (s->reason->value[0], 1, s->hand)));
