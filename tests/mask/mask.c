@@ -1,0 +1,223 @@
+/* mask.c - a mask evaluated: powers' classes, uncertainty across them, segments */
+#include "tests/suite.h"
+
+#include <string.h>
+
+#include "core/mask/mask.h"
+
+static SpMask *
+load (const char *name)
+{
+  GError *error = NULL;
+  SpMask *mask = sp_mask_load (name, &error);
+  sp_no_error (error);
+  return mask;
+}
+
+static SpMask *
+parse (const char *text)
+{
+  GError *error = NULL;
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "in-test.mask", &error);
+  sp_no_error (error);
+  SpMask *mask = sp_mask_parse (file, &error);
+  sp_no_error (error);
+  return mask;
+}
+
+/* Overlapping rules of every kind: sloped ones that cross, bend at ceiling and relief, a flat one above and below them. */
+static const char tangled[] = "[mask]\nexclude=1\n"
+                              "[rule a]\nemission=30MHz 3GHz\nattenuation_db=20 80\nceiling_dbm=5\nrelief_dbm=-25\n"
+                              "[rule b]\nemission=50MHz 2GHz\nattenuation_db=70 30\nrelief_dbm=-30\n"
+                              "[rule c]\nemission=>100MHz <200MHz\nattenuation_db=43 + 10 log P\n"
+                              "[rule d]\noffset=10kHz 1MHz\nattenuation_db=25\nexclude=0\n"
+                              "[rule e]\noffset_bandwidths=0.5 2.5\nattenuation_db=40\nexclude=0.5\n"
+                              "[rule f]\nfundamental=100MHz inf\nemission=500MHz 600MHz\nattenuation_db=60\n"
+                              "[rule g]\npower_w=1 10\nemission=700MHz inf\nattenuation_db=65\n";
+
+static double
+value_at (const SpLimitSegment *s, double f)
+{
+  if (s->limit_dbm == s->limit_end_dbm)
+    return s->limit_dbm;
+  return s->limit_dbm + (s->limit_end_dbm - s->limit_dbm) * log (f / s->from_hz) / log (s->to_hz / s->from_hz);
+}
+
+static void
+check_segments (const SpMask *mask, double f0, double p, double bandwidth, double rbw, double from, double to, GRand *rand)
+{
+  g_autoptr (GArray) segments = sp_mask_segments (mask, f0, p, bandwidth, rbw, from, to);
+  double reached = from;
+  for (guint i = 0; i < segments->len; i++) {
+    const SpLimitSegment *s = &g_array_index (segments, SpLimitSegment, i);
+    ck_assert (s->from_hz == reached && s->to_hz > s->from_hz);
+    reached = s->to_hz;
+    for (int k = 0; k < 20; k++) {
+      double f = s->from_hz + (s->to_hz - s->from_hz) * g_rand_double_range (rand, 1e-6, 1 - 1e-6);
+      SpLimit want = sp_mask_limit (mask, f0, p, bandwidth, rbw, f);
+      ck_assert_msg (isnan (want.limit_dbm) ? isnan (s->limit_dbm) : fabs (value_at (s, f) - want.limit_dbm) < 1e-7,
+                     "%s f0 %g P %g at %.10g Hz: segment %.9g, limit %.9g", mask->name, f0, p, f, value_at (s, f), want.limit_dbm);
+      ck_assert (!want.excluded || !s->rule);
+    }
+  }
+  ck_assert (reached == to);
+}
+
+START_TEST (segments_agree_with_points)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (12);
+  const char *const *names = sp_mask_names ();
+  for (guint i = 0; names[i]; i++) {
+    g_autoptr (SpMask) mask = load (names[i]);
+    for (int k = 0; k < 60; k++) {
+      double p = pow (10, g_rand_double_range (rand, -3, 3)), f0 = mask->rules[0].f0_high.value < 1e9
+                       ? g_rand_double_range (rand, mask->rules[0].f0_low.value, mask->rules[0].f0_high.value)
+                       : pow (10, g_rand_double_range (rand, 6, 9));
+      check_segments (mask, f0, p, 3e3, k % 2 ? 100 : NAN, k % 3 ? 9e3 : 0, 4e9, rand);
+      check_segments (mask, f0, p, 16e3, 1e3, f0 * 0.99, f0 * 1.01, rand);
+    }
+  }
+  g_autoptr (SpMask) mask = parse (tangled);
+  for (int k = 0; k < 2000; k++)
+    check_segments (mask, pow (10, g_rand_double_range (rand, 7, 9)), pow (10, g_rand_double_range (rand, -2, 2)), 16e3, NAN,
+                    k % 2 ? 0 : g_rand_double_range (rand, 1, 1e8), g_rand_double_range (rand, 2e8, 5e9), rand);
+}
+END_TEST
+
+START_TEST (segments_bend_where_they_should)
+{
+  g_autoptr (SpMask) mask = parse ("[mask]\n[rule 1]\nemission=100MHz 1GHz\nattenuation_db=20 70\nceiling_dbm=0\nrelief_dbm=-30\n");
+  g_autoptr (GArray) segments = sp_mask_segments (mask, 10e6, 1, 16e3, NAN, 50e6, 2e9);
+  ck_assert_uint_eq (segments->len, 5); /* gap, ceiling, slope, relief, gap */
+  const SpLimitSegment *s = (const SpLimitSegment *) segments->data;
+  ck_assert (isnan (s[0].limit_dbm) && !s[0].rule && s[0].to_hz == 100e6);
+  ck_assert (s[1].limit_dbm == 0 && s[1].limit_end_dbm == 0);
+  ck_assert_double_eq_tol (s[1].to_hz, 100e6 * pow (10, 0.2), 1); /* 10 + 50 lg(f/100 MHz) = 0 dB over: A = 30 */
+  ck_assert_double_eq_tol (s[2].limit_dbm, 0, 1e-9);
+  ck_assert_double_eq_tol (s[2].limit_end_dbm, -30, 1e-9);
+  ck_assert_double_eq_tol (s[3].from_hz, 100e6 * pow (10, 0.8), 1);
+  ck_assert (s[3].limit_dbm == -30 && s[3].to_hz == 1e9 && isnan (s[4].limit_dbm));
+  g_autoptr (GArray) none = sp_mask_segments (mask, 10e6, 1, 16e3, NAN, 2e9, 50e6);
+  ck_assert_uint_eq (none->len, 0);
+}
+END_TEST
+
+START_TEST (the_fundamentals_own)
+{
+  g_autoptr (SpMask) mask = load ("us-amateur");
+  g_autoptr (SpMask) wide = load ("at-amateur");
+  ck_assert_double_eq (sp_mask_exclude_hz (mask, 146e6, 5, 16e3, NAN), 8e3);
+  ck_assert_double_eq (sp_mask_exclude_hz (mask, 146e6, 5, 16e3, 10e3), 30e3); /* at least 3 RBW */
+  ck_assert_double_eq (sp_mask_exclude_hz (mask, 446e6, 5, 16e3, NAN), 8e3);   /* no rule applies: the mask's own */
+  ck_assert_double_eq (sp_mask_exclude_hz (wide, 146e6, 5, 16e3, NAN), 40e3);
+  SpLimit inside = sp_mask_limit (mask, 146e6, 5, 16e3, NAN, 146e6 + 7999), edge = sp_mask_limit (mask, 146e6, 5, 16e3, NAN, 146e6 - 8000);
+  ck_assert (inside.excluded && isnan (inside.limit_dbm) && !inside.rule);
+  ck_assert (!edge.excluded && edge.rule);
+  SpLimit none = sp_mask_limit (mask, 446e6, 5, 16e3, NAN, 892e6);
+  ck_assert (!none.excluded && !none.rule && isnan (none.limit_dbm));
+  /* the excluded zone is a gap between two segments */
+  g_autoptr (GArray) segments = sp_mask_segments (mask, 146e6, 5, 16e3, NAN, 100e6, 200e6);
+  ck_assert_uint_eq (segments->len, 3);
+  const SpLimitSegment *gap = &g_array_index (segments, SpLimitSegment, 1);
+  ck_assert (gap->from_hz == 146e6 - 8e3 && gap->to_hz == 146e6 + 8e3 && isnan (gap->limit_dbm));
+}
+END_TEST
+
+START_TEST (slope_with_power)
+{
+  g_autoptr (SpMask) mask = load ("us-amateur");
+  g_autoptr (SpMask) frs = load ("us-frs");
+  ck_assert_double_eq (sp_mask_limit (mask, 14e6, 5, 16e3, NAN, 28e6).slope, 1);
+  ck_assert_double_eq (sp_mask_limit (mask, 146e6, 5, 16e3, NAN, 292e6).slope, 0);   /* ceiling */
+  ck_assert_double_eq (sp_mask_limit (mask, 146e6, 0.2, 16e3, NAN, 292e6).slope, 1);
+  ck_assert_double_eq (sp_mask_limit (mask, 146e6, 0.05, 16e3, NAN, 292e6).slope, 0); /* relief */
+  ck_assert_double_eq (sp_mask_limit (frs, 462.6e6, 5, 16e3, NAN, 925e6).slope, 0);  /* 43 + 10 log P */
+  /* slope is the derivative */
+  double step = pow (10, 0.001), a = sp_mask_limit (mask, 14e6, 5, 16e3, NAN, 28e6).limit_dbm;
+  ck_assert_double_eq_tol (sp_mask_limit (mask, 14e6, 5 * step, 16e3, NAN, 28e6).limit_dbm - a, 0.01, 1e-9);
+}
+END_TEST
+
+START_TEST (power_not_known)
+{
+  g_autoptr (SpMask) mask = load ("us-amateur");
+  g_autoptr (SpMask) frs = load ("us-frs");
+  SpLimit follows = sp_mask_limit (mask, 14e6, NAN, 16e3, NAN, 28e6), classes = sp_mask_limit (mask, 146e6, NAN, 16e3, NAN, 292e6);
+  ck_assert (isnan (follows.limit_dbm) && follows.rule);
+  ck_assert (isnan (classes.limit_dbm) && classes.rule);
+  ck_assert (!sp_mask_limit (mask, 446e6, NAN, 16e3, NAN, 892e6).rule);
+  ck_assert_double_eq (sp_mask_limit (frs, 462.6e6, NAN, 16e3, NAN, 925e6).limit_dbm, -13);
+}
+END_TEST
+
+static double
+with_u (const SpMask *mask, double f0, double p, double u, gboolean *straddles, double *edge)
+{
+  return sp_mask_limit_with_u (mask, f0, p, u, 16e3, NAN, 3 * f0, straddles, edge).limit_dbm;
+}
+
+START_TEST (stricter_class)
+{
+  g_autoptr (SpMask) before = load ("us-amateur-before-2003");
+  gboolean straddles;
+  double edge;
+  /* 4.9 W +- 0.5 dB may be 5 W: 40 dB from 5 W down is -3.0103 dBm */
+  ck_assert_double_eq_tol (with_u (before, 7e6, 4.9, 0.5, &straddles, &edge), 10 * log10 (5) - 10, 1e-9);
+  ck_assert (straddles && edge == 5);
+  ck_assert_double_eq (sp_mask_limit_with_u (before, 7e6, 4.9, 0.5, 16e3, NAN, 21e6, NULL, NULL).slope, 0);
+  ck_assert_double_eq_tol (with_u (before, 7e6, 4.9, 0.05, &straddles, &edge), 10 * log10 (4.9), 1e-9);
+  ck_assert (!straddles && isnan (edge));
+  /* 5.1 W: its own class is the stricter, at the edge stricter still */
+  ck_assert_double_eq_tol (with_u (before, 7e6, 5.1, 0.5, &straddles, &edge), 10 * log10 (5) - 10, 1e-9);
+  ck_assert (straddles);
+  ck_assert_double_eq_tol (with_u (before, 7e6, 6, 0.5, &straddles, &edge), 10 * log10 (6) - 10, 1e-9);
+  ck_assert (!straddles);
+  /* 25 W is an edge without a step: the stricter is taken, nothing is said */
+  ck_assert_double_eq_tol (with_u (before, 146e6, 26, 0.5, &straddles, &edge), 10 * log10 (25e-6) + 30, 1e-9);
+  ck_assert (!straddles);
+  ck_assert_double_eq_tol (with_u (before, 146e6, 24, 0.5, &straddles, &edge), 10 * log10 (25e-6) + 30, 1e-9);
+  ck_assert (!straddles);
+  /* no uncertainty, no straddling */
+  ck_assert_double_eq_tol (with_u (before, 7e6, 4.999999, 0, &straddles, &edge), 10 * log10 (4.999999), 1e-9);
+  ck_assert_double_eq_tol (with_u (before, 7e6, 4.999999, NAN, &straddles, &edge), 10 * log10 (4.999999), 1e-9);
+  ck_assert (!straddles);
+}
+END_TEST
+
+START_TEST (never_looser_than_any_power_within_u)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (61);
+  g_autoptr (SpMask) mask = parse ("[mask]\nexclude=0\n[rule low]\npower_w=0 <2\nattenuation_db=50\n[rule mid]\npower_w=>=2 7\nattenuation_db=30\n"
+                                   "[rule high]\npower_w=7 50\nattenuation_db=45\nceiling_dbm=-3\n");
+  for (int i = 0; i < 20000; i++) {
+    double p = pow (10, g_rand_double_range (rand, -0.5, 2)), u = g_rand_double_range (rand, 0, 3), f0 = 10e6;
+    SpLimit got = sp_mask_limit_with_u (mask, f0, p, u, 16e3, NAN, 20e6, NULL, NULL);
+    SpLimit at = sp_mask_limit (mask, f0, p, 16e3, NAN, 20e6);
+    ck_assert (!at.rule || got.limit_dbm <= at.limit_dbm);
+    double x = p * pow (10, g_rand_double_range (rand, -u, u) / 10);
+    SpLimit other = sp_mask_limit (mask, f0, x, 16e3, NAN, 20e6);
+    /* another class counts at its edge: exact for a greater power; for a smaller one the limit falls on from that edge with the power */
+    if (other.rule && other.rule != at.rule)
+      ck_assert_msg (got.limit_dbm <= other.limit_dbm + fmax (0, 10 * log10 (p / x)) + 1e-9, "P %g U %g: %g, at %g W %g", p, u, got.limit_dbm, x, other.limit_dbm);
+  }
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("mask");
+  TCase *t = tcase_create ("all");
+  tcase_set_timeout (t, 120);
+  tcase_add_test (t, segments_agree_with_points);
+  tcase_add_test (t, segments_bend_where_they_should);
+  tcase_add_test (t, the_fundamentals_own);
+  tcase_add_test (t, slope_with_power);
+  tcase_add_test (t, power_not_known);
+  tcase_add_test (t, stricter_class);
+  tcase_add_test (t, never_looser_than_any_power_within_u);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+SP_MAIN (suite)
