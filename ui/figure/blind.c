@@ -1,0 +1,202 @@
+/* blind.c - the blind zone: where the floor lies above the limit the paper is missing
+ *
+ * Most of what this chart has to say: 'nothing seen' means nothing there.
+ */
+#include "ui/figure/plot-private.h"
+
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define TEAR_STEP 3.5  /* points between the teeth of the torn edge */
+#define TEAR_DEPTH 2.6
+#define DOT_EVERY 11
+#define DOT_ROW 8
+
+static gboolean
+is_blind (const SpPlot *plot, guint column)
+{
+  return plot->floor_dbm[column] > plot->limit_dbm[column]; /* NaN: not */
+}
+
+void
+sp_plot_find_blind (SpPlot *plot)
+{
+  for (guint from = 0, to; from < plot->n; from = to + 1) {
+    double least = INFINITY;
+    for (to = from; to < plot->n && is_blind (plot, to); to++)
+      least = MIN (least, plot->least_floor_dbm[to]);
+    if (to == from)
+      continue;
+    double half = plot->area.width / plot->n / 2;
+    SpBlindRun run = { sp_axis_value (&plot->x, sp_plot_column_x (plot, from) - half),
+                       sp_axis_value (&plot->x, sp_plot_column_x (plot, to - 1) + half), least };
+    g_array_append_val (plot->blind, run);
+  }
+}
+
+const SpBlindRun *
+sp_plot_blind_runs (const SpPlot *plot, guint *n)
+{
+  *n = plot->blind->len;
+  return (const SpBlindRun *) plot->blind->data;
+}
+
+static guint
+column_at (const SpPlot *plot, double x)
+{
+  return (guint) CLAMP ((x - plot->area.x) / plot->area.width * plot->n, 0, plot->n - 1);
+}
+
+/* The same paper tears the same way each time: 0..1 from the tooth's number. */
+static double
+tooth (guint i)
+{
+  guint32 hash = i * 2654435761u;
+  hash ^= hash >> 15;
+  hash *= 2246822519u;
+  hash ^= hash >> 13;
+  return (hash & 0xffff) / 65535.0;
+}
+
+/* The torn edge never reaches above the floor: fog only where it is true. */
+static void
+torn_edge (SpPlot *plot, SpPen *pen, double left, double right)
+{
+  cairo_line_to (pen->cr, left, sp_plot_y (plot, plot->floor_dbm[column_at (plot, left + 0.1)]));
+  for (guint i = 1; left + i * TEAR_STEP < right; i++) {
+    double x = left + i * TEAR_STEP;
+    guint column = column_at (plot, x);
+    double floor_y = sp_plot_y (plot, plot->floor_dbm[column]), limit_y = sp_plot_y (plot, plot->limit_dbm[column]);
+    cairo_line_to (pen->cr, x, MIN (floor_y + TEAR_DEPTH * tooth (i + (guint) left), limit_y));
+  }
+  cairo_line_to (pen->cr, right, sp_plot_y (plot, plot->floor_dbm[column_at (plot, right - 0.1)]));
+}
+
+static void
+zone_path (SpPlot *plot, SpPen *pen, double left, double right)
+{
+  cairo_new_path (pen->cr);
+  torn_edge (plot, pen, left, right);
+  for (guint i = column_at (plot, right - 0.1) + 1; i-- > column_at (plot, left + 0.1);)
+    cairo_line_to (pen->cr, CLAMP (sp_plot_column_x (plot, i), left, right), sp_plot_y (plot, plot->limit_dbm[i]));
+  cairo_close_path (pen->cr);
+}
+
+static void
+fog (SpPen *pen, const SpRect *rect)
+{
+  const SpPalette *palette = pen->palette;
+  sp_pen_colour (pen, &palette->sheet, 1); /* first the paper goes, with all that stood on it */
+  cairo_paint (pen->cr);
+  sp_pen_colour (pen, &palette->fog, 1);
+  cairo_paint (pen->cr);
+  sp_pen_colour (pen, &palette->fog_ink, 0.3);
+  for (int row = (int) floor (rect->y / DOT_ROW); row * DOT_ROW < rect->y + rect->height; row++)
+    for (int dot = (int) floor (rect->x / DOT_EVERY); dot * DOT_EVERY < rect->x + rect->width; dot++)
+      cairo_rectangle (pen->cr, dot * DOT_EVERY + (row & 1) * DOT_EVERY / 2.0, row * DOT_ROW + 3, 1.1, 1.1);
+  cairo_fill (pen->cr);
+}
+
+static void
+draw_zone (SpPlot *plot, SpPen *pen, const SpBlindRun *run)
+{
+  double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz), top, bottom, dummy;
+  cairo_save (pen->cr);
+  zone_path (plot, pen, left, right);
+  cairo_path_extents (pen->cr, &dummy, &top, &dummy, &bottom);
+  cairo_clip (pen->cr);
+  SpRect rect = { left, top, right - left, bottom - top };
+  fog (pen, &rect);
+  cairo_restore (pen->cr);
+  cairo_new_path (pen->cr);
+  torn_edge (plot, pen, left, right);
+  sp_pen_colour (pen, &pen->palette->fog_ink, 0.55);
+  cairo_set_line_width (pen->cr, 1);
+  cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_BEVEL);
+  cairo_stroke (pen->cr);
+}
+
+/* What was to be searched and was not: missing from top to bottom. */
+static void
+draw_gap (SpPlot *plot, SpPen *pen, const SpGap *gap)
+{
+  double left = MAX (sp_axis_at (&plot->x, MAX (gap->from_hz, plot->x.from)), plot->area.x + 1);
+  double right = MIN (sp_axis_at (&plot->x, MIN (gap->to_hz, plot->x.to)), plot->area.x + plot->area.width);
+  if (gap->why != SP_REASON_NOT_SWEPT || !(right - left > 1))
+    return;
+  SpRect rect = { left, plot->area.y, right - left, plot->area.height };
+  cairo_save (pen->cr);
+  cairo_rectangle (pen->cr, rect.x, rect.y, rect.width, rect.height);
+  cairo_clip (pen->cr);
+  fog (pen, &rect);
+  cairo_restore (pen->cr);
+  if (rect.width > 60)
+    sp_pen_text (pen, left + rect.width / 2, plot->area.y + plot->area.height * 0.3, SP_TEXT_BOLD, &pen->palette->fog_ink, 0.5, _("not swept"));
+}
+
+void
+sp_plot_draw_blind (SpPlot *plot, SpPen *pen)
+{
+  cairo_save (pen->cr);
+  cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
+  cairo_clip (pen->cr);
+  for (guint i = 0; plot->chosen && i < plot->chosen->n_gaps; i++)
+    draw_gap (plot, pen, &plot->chosen->gaps[i]);
+  for (guint i = 0; i < plot->blind->len; i++)
+    draw_zone (plot, pen, &g_array_index (plot->blind, SpBlindRun, i));
+  cairo_restore (pen->cr);
+}
+
+static const SpBlindRun *
+widest_run (const SpPlot *plot)
+{
+  const SpBlindRun *best = NULL;
+  double most = 0;
+  for (guint i = 0; i < plot->blind->len; i++) {
+    const SpBlindRun *run = &g_array_index (plot->blind, SpBlindRun, i);
+    double width = sp_axis_at (&plot->x, run->to_hz) - sp_axis_at (&plot->x, run->from_hz);
+    if (width > most)
+      most = width, best = run;
+  }
+  return best;
+}
+
+void
+sp_plot_write_blind (SpPlot *plot, SpPen *pen)
+{
+  const SpBlindRun *run = widest_run (plot);
+  if (!run)
+    return;
+  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
+  g_autofree char *level = sp_words_level (run->least_floor_dbm, 1, SP_HAND_SCREEN);
+  g_autofree char *text = isfinite (run->least_floor_dbm) ? g_strdup_printf (_("blind for %s: nothing below %s could have been seen"), name, level)
+                                                           : g_strdup_printf (_("blind for %s: nothing could have been seen"), name);
+  double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz);
+  double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);
+  SpSpot places[8];
+  guint n = 0;
+  for (guint i = 0; i < 4; i++) { /* inside where the fog is deep enough, else standing on its edge */
+    double x = left + (right - left) * (0.3 + 0.2 * (i % 2 ? i : -(double) i)) , y_floor = -INFINITY, y_limit = INFINITY, y_top = INFINITY;
+    x = CLAMP (x, left + 6, MAX (left + 6, MIN (right, plot->area.x + plot->area.width) - width - 6));
+    for (guint k = column_at (plot, x); k <= column_at (plot, x + width); k++)
+      if (is_blind (plot, k)) {
+        y_floor = MAX (y_floor, sp_plot_y (plot, plot->floor_dbm[k]));
+        y_top = MIN (y_top, sp_plot_y (plot, plot->floor_dbm[k]));
+        y_limit = MIN (y_limit, sp_plot_y (plot, plot->limit_dbm[k]));
+      }
+    gboolean deep = y_limit - y_floor >= 15;
+    places[n].x = x, places[n++].baseline = deep ? (y_limit + y_floor) / 2 + 4.5 : y_top - 6;
+    places[n].x = x, places[n++].baseline = y_top - 6;
+  }
+  double height = sp_pen_line_height (SP_TEXT_BOLD);
+  for (guint i = 0; i < n; i++) {
+    SpRect rect = { places[i].x - 3, places[i].baseline - height + 4, width + 6, height };
+    if (!sp_plot_is_free (plot, &rect))
+      continue;
+    sp_plot_take (plot, &rect);
+    sp_pen_text_halo (pen, places[i].x, places[i].baseline, SP_TEXT_BOLD, &pen->palette->fog_ink, 0, text, &pen->palette->fog);
+    return;
+  }
+}

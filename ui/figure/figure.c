@@ -1,0 +1,53 @@
+#include "ui/figure/figure.h"
+
+#include <math.h>
+
+#define MARGIN 24
+#define GUTTER 30
+
+SpFigureLayout
+sp_figure_layout (double width, double height)
+{
+  gboolean narrow = width < 1300;
+  double margin = width < 900 ? 14 : MARGIN, gutter = narrow ? 22 : GUTTER;
+  double radios = CLAMP (width * 0.172, 170, 270), title = CLAMP (width * 0.225, 200, 350);
+  double top = margin - 4, inner = width - 2 * margin;
+  guint rows = (guint) CLAMP ((height - 520) / 60, 2, 6);
+  double ledger = sp_ledger_height (rows), foot = height - margin + 8 - ledger, stair = CLAMP (height * 0.215, 120, 210);
+  double right = margin + radios + gutter, rest = inner - radios - gutter;
+  return (SpFigureLayout) {
+    .radios = { margin, top, radios, foot - 14 - top },
+    .staircase = { right, top, rest, stair },
+    .plot = { right, top + stair + 8, rest, foot - 16 - top - stair - 8 },
+    .ledger = { margin, foot, inner - title - gutter, ledger },
+    .title = { margin + inner - title, foot + 4, title, MIN (ledger - 8, 150) },
+  };
+}
+
+static void
+draw_hairlines (SpPen *pen, const SpFigureLayout *layout, double width)
+{
+  double x = layout->staircase.x - 12, y = layout->ledger.y - 12, margin = layout->radios.x;
+  sp_pen_colour (pen, &pen->palette->soft, 0.35);
+  sp_pen_line (pen, x, layout->radios.y, x, y - 8, 1);
+  sp_pen_line (pen, margin, y, width - margin, y, 1);
+}
+
+void
+sp_figure_draw (cairo_t *cr, double width, double height, const SpFindings *findings, const SpView *view)
+{
+  cairo_save (cr);
+  g_autoptr (SpPen) pen = sp_pen_new (cr, view->dark, view->font);
+  SpFigureLayout layout = sp_figure_layout (width, height);
+  SpRect sheet = { 0, 0, width, height };
+  sp_pen_colour (pen, &pen->palette->sheet, 1);
+  sp_pen_box (pen, &sheet);
+  draw_hairlines (pen, &layout, width);
+  sp_radios_draw (pen, findings, view, &layout.radios);
+  sp_staircase_draw (pen, findings, view, &layout.staircase);
+  g_autoptr (SpPlot) plot = sp_plot_new (pen, findings, view, &layout.plot);
+  sp_plot_draw (plot, pen);
+  sp_ledger_draw (pen, findings, view, &layout.ledger);
+  sp_title_block_draw (pen, findings, view, &layout.title);
+  cairo_restore (cr);
+}

@@ -1,0 +1,140 @@
+/* floor.c - what 'not seen' is worth at each frequency, as a wash under a contour that names its cause */
+#include "ui/figure/plot-private.h"
+
+#include "ui/words/words.h"
+
+#include <math.h>
+
+#define OPAQUE_RUN 14 /* points: a run of one cause narrower than this is named beside it, once */
+
+/* One sweep's floor into the columns: the lowest of the sweeps counts, the highest within a column. A column between two points takes the line
+ * between them. */
+static void
+merge_sweep (SpPlot *plot, const SpCorrected *sweep, SpColumn *columns)
+{
+  const double *f = sweep->frequency_hz, *floor_dbm = sweep->floor_dbm;
+  sp_reduce (&plot->x, sweep->n, f, floor_dbm, plot->n, columns);
+  for (guint i = 0; i < plot->n; i++) {
+    double high, low;
+    guint64 at = columns[i].first;
+    if (columns[i].count) {
+      high = columns[i].greatest, low = columns[i].least;
+      at = sp_column_peak (&columns[i], floor_dbm);
+    } else {
+      if (at == 0 || at >= sweep->n)
+        continue;
+      double here = sp_axis_value (&plot->x, sp_plot_column_x (plot, i)), part = (here - f[at - 1]) / (f[at] - f[at - 1]);
+      high = low = isfinite (floor_dbm[at]) && isfinite (floor_dbm[at - 1]) ? floor_dbm[at - 1] + part * (floor_dbm[at] - floor_dbm[at - 1])
+                                                                           : MAX (floor_dbm[at], floor_dbm[at - 1]);
+    }
+    if (isnan (plot->floor_dbm[i]) || high < plot->floor_dbm[i]) {
+      plot->floor_dbm[i] = high;
+      plot->least_floor_dbm[i] = low;
+      plot->cause[i] = sweep->floor_cause[at];
+    }
+  }
+}
+
+void
+sp_plot_reduce_floor (SpPlot *plot)
+{
+  plot->floor_dbm = g_new (double, plot->n);
+  plot->least_floor_dbm = g_new (double, plot->n);
+  plot->cause = g_new0 (guint8, plot->n);
+  for (guint i = 0; i < plot->n; i++)
+    plot->floor_dbm[i] = plot->least_floor_dbm[i] = NAN;
+  if (!plot->chosen)
+    return;
+  g_autofree SpColumn *columns = g_new (SpColumn, plot->n);
+  for (guint k = 0; k < plot->chosen->n_corrected; k++)
+    if (plot->chosen->corrected[k].n && plot->chosen->corrected[k].floor_dbm)
+      merge_sweep (plot, &plot->chosen->corrected[k], columns);
+}
+
+/* The contour from column `from` up to `to` (not included), as a path that begins with `first`. */
+static void
+contour (SpPlot *plot, SpPen *pen, guint from, guint to, gboolean move)
+{
+  for (guint i = from; i < to; i++) {
+    double x = sp_plot_column_x (plot, i), y = sp_plot_y (plot, plot->floor_dbm[i]);
+    /* level stretches need no points of their own */
+    if (i > from && i + 1 < to && fabs (sp_plot_y (plot, plot->floor_dbm[i - 1]) - y) < 0.02 &&
+        fabs (sp_plot_y (plot, plot->floor_dbm[i + 1]) - y) < 0.02)
+      continue;
+    if (move && i == from)
+      cairo_move_to (pen->cr, x, y);
+    else
+      cairo_line_to (pen->cr, x, y);
+  }
+}
+
+void
+sp_plot_draw_floor (SpPlot *plot, SpPen *pen)
+{
+  double foot = plot->area.y + plot->area.height;
+  cairo_save (pen->cr);
+  cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
+  cairo_clip (pen->cr);
+  for (guint from = 0, to; from < plot->n; from = to + 1) {
+    for (to = from; to < plot->n && !isnan (plot->floor_dbm[to]); to++)
+      ;
+    if (to == from)
+      continue;
+    cairo_move_to (pen->cr, sp_plot_column_x (plot, from), foot);
+    contour (plot, pen, from, to, FALSE);
+    cairo_line_to (pen->cr, sp_plot_column_x (plot, to - 1), foot);
+    cairo_close_path (pen->cr);
+    sp_pen_colour (pen, &pen->palette->floor_edge, 0.17);
+    cairo_fill (pen->cr);
+    for (guint at = from; at + 1 < to; at += 32) { /* in pieces: one long stroke is slow */
+      contour (plot, pen, at, MIN (at + 33, to), TRUE);
+      cairo_set_line_width (pen->cr, 1);
+      sp_pen_colour (pen, &pen->palette->floor_edge, 1);
+      cairo_stroke (pen->cr);
+    }
+  }
+  cairo_restore (pen->cr);
+}
+
+static void
+write_cause (SpPlot *plot, SpPen *pen, guint from, guint to, guint *narrow_done)
+{
+  SpFloorCause cause = plot->cause[from];
+  const char *text = sp_words_cause (cause);
+  double width = sp_pen_text_width (pen, SP_TEXT_SMALL, text), left = sp_plot_column_x (plot, from), right = sp_plot_column_x (plot, to - 1);
+  if (right - left >= width + OPAQUE_RUN) {
+    SpSpot places[3];
+    for (guint i = 0; i < 3; i++) { /* along the contour, above its highest part there */
+      double x = i == 0 ? right - width - 4 : i == 1 ? left + 6 : (left + right - width) / 2, y = INFINITY;
+      for (guint k = from; k < to; k++)
+        if (sp_plot_column_x (plot, k) >= x && sp_plot_column_x (plot, k) <= x + width)
+          y = MIN (y, sp_plot_y (plot, plot->floor_dbm[k]));
+      places[i].x = x, places[i].baseline = y - 5;
+    }
+    sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, 3);
+    return;
+  }
+  if (*narrow_done & (1u << cause))
+    return;
+  guint peak = from;
+  for (guint k = from; k < to; k++)
+    if (plot->floor_dbm[k] > plot->floor_dbm[peak])
+      peak = k;
+  double x = sp_plot_column_x (plot, peak), y = sp_plot_y (plot, plot->floor_dbm[peak]);
+  double level = MAX (y + 60, plot->area.y + plot->area.height * 0.2);
+  const SpSpot places[] = { { x + 9, level }, { x - 9 - width, level }, { x + 9, level + 20 }, { x + 12, y - 4 } };
+  if (sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, G_N_ELEMENTS (places)))
+    *narrow_done |= 1u << cause;
+}
+
+void
+sp_plot_draw_causes (SpPlot *plot, SpPen *pen)
+{
+  guint narrow_done = 0;
+  for (guint from = 0, to; from < plot->n; from = to) {
+    for (to = from + 1; to < plot->n && !isnan (plot->floor_dbm[to]) && plot->cause[to] == plot->cause[from]; to++)
+      ;
+    if (!isnan (plot->floor_dbm[from]))
+      write_cause (plot, pen, from, to, &narrow_done);
+  }
+}

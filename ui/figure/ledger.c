@@ -1,0 +1,194 @@
+/* ledger.c - the emissions that matter as a table without vertical rules */
+#include "ui/figure/parts.h"
+
+#include "ui/figure/glyph.h"
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define ROW 27
+#define HEAD 26
+
+typedef struct {
+  guint condition;
+  const SpEmission *emission;
+  gboolean leads;      /* its condition's worst */
+} Line;
+
+/* Columns by importance: the last to come is the first to go on a narrow sheet. */
+typedef enum { COL_NAME, COL_MHZ, COL_DBM, COL_U, COL_DBC, COL_LINE, COL_MARGIN, COL_P, COL_ORIGIN, COL_VERDICT, COL_WHY, N_COLUMNS } Column;
+
+typedef struct {
+  double x[N_COLUMNS], width[N_COLUMNS];
+} Columns;
+
+static const struct { double width; double align; double least_sheet; } column_style[N_COLUMNS] = {
+  [COL_NAME] = { 138, 0, 0 },   [COL_MHZ] = { 58, 1, 0 },      [COL_DBM] = { 66, 1, 0 },   [COL_U] = { 40, 1, 0 },
+  [COL_DBC] = { 66, 1, 900 },   [COL_LINE] = { 92, 0, 760 },   [COL_MARGIN] = { 50, 1, 0 }, [COL_P] = { 50, 1, 980 },
+  [COL_ORIGIN] = { 76, 0, 840 }, [COL_VERDICT] = { 92, 0, 0 }, [COL_WHY] = { 0, 0, 0 },
+};
+
+static void
+lay_out (const SpRect *rect, Columns *columns)
+{
+  double x = rect->x + 20;
+  for (guint i = 0; i < N_COLUMNS; i++) {
+    gboolean shown = rect->width >= column_style[i].least_sheet;
+    double gap = i == COL_LINE || i == COL_ORIGIN || i == COL_VERDICT || i == COL_WHY ? 18 : i == COL_MARGIN ? 4 : 8;
+    columns->width[i] = shown ? column_style[i].width : 0;
+    if (shown && i > 0)
+      x += gap;
+    columns->x[i] = x;
+    x += columns->width[i];
+  }
+  columns->width[COL_WHY] = MAX (0, rect->x + rect->width - columns->x[COL_WHY]);
+}
+
+static void
+put (SpPen *pen, const Columns *columns, Column column, double baseline, SpTextStyle style, const SpColour *colour, const char *text)
+{
+  double width = columns->width[column], x = columns->x[column];
+  if (!(width > 0) || !text)
+    return;
+  if (column_style[column].align > 0)
+    sp_pen_text (pen, x + width, baseline, style, colour, 1, text);
+  else
+    sp_pen_text_fit (pen, x, baseline, style, colour, width, text);
+}
+
+static int
+worst_first (const void *a, const void *b)
+{
+  const Line *x = a, *y = b;
+  if (x->emission->verdict != y->emission->verdict)
+    return (int) y->emission->verdict - (int) x->emission->verdict;
+  double p = isnan (x->emission->margin_db) ? INFINITY : x->emission->margin_db, q = isnan (y->emission->margin_db) ? INFINITY : y->emission->margin_db;
+  if (p != q)
+    return p < q ? -1 : 1;
+  return x->condition != y->condition ? (x->condition < y->condition ? -1 : 1) : (x->emission > y->emission) - (x->emission < y->emission);
+}
+
+/* Who gets a row: leaders first, then the chosen condition's, then the rest; each group the worst first. */
+static int
+deserves (const void *a, const void *b)
+{
+  const Line *x = a, *y = b;
+  return x->leads != y->leads ? (x->leads ? -1 : 1) : worst_first (a, b);
+}
+
+static GArray *
+choose_lines (const SpFindings *findings, const SpView *view, guint most)
+{
+  GArray *lines = g_array_new (FALSE, FALSE, sizeof (Line));
+  for (guint i = 0; i < findings->n; i++) {
+    const SpConditionFindings *c = &findings->conditions[i];
+    if (!sp_view_shows (view, findings, i))
+      continue;
+    for (guint k = 0; k < c->n_emissions; k++) {
+      Line line = { i, &c->emissions[k], (int) k == c->worst_emission };
+      if (line.leads || c->emissions[k].verdict != SP_VERDICT_NO_LIMIT)
+        g_array_append_val (lines, line);
+    }
+  }
+  g_array_sort (lines, deserves);
+  if (lines->len > most)
+    g_array_set_size (lines, most);
+  g_array_sort (lines, worst_first);
+  return lines;
+}
+
+static void
+draw_head (SpPen *pen, const Columns *columns, const SpRect *rect)
+{
+  const char *names[N_COLUMNS] = { _("emission"), _("MHz"), _("dBm"), _("\xc2\xb1 U"), _("dBc"), NULL, _("margin"), _("p"), _("origin"), _("verdict"),
+                                   _("because, and what would prove it") };
+  for (guint i = 0; i < N_COLUMNS; i++)
+    put (pen, columns, i, rect->y + 14, SP_TEXT_SMALL, &pen->palette->soft, names[i]);
+  sp_pen_colour (pen, &pen->palette->ink, 0.8);
+  sp_pen_line (pen, rect->x, rect->y + HEAD - 4, rect->x + rect->width, rect->y + HEAD - 4, 1);
+}
+
+static char *
+seen_or_below (const SpEmission *emission, double value)
+{
+  g_autofree char *number = sp_words_number (value, 1, SP_HAND_SCREEN);
+  return emission->detected || isnan (value) ? g_steal_pointer (&number) : g_strdup_printf ("< %s", number);
+}
+
+static void
+draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, double baseline)
+{
+  const SpColour *ink = &pen->palette->ink;
+  g_autofree char *mhz = sp_words_number (emission->frequency_hz / 1e6, emission->frequency_hz < 100e6 ? 2 : 1, SP_HAND_SCREEN);
+  g_autofree char *dbm = seen_or_below (emission, emission->level_dbm), *dbc = seen_or_below (emission, emission->level_dbc);
+  g_autofree char *u = sp_words_number (emission->budget.k_level * emission->budget.u_level_db, 1, SP_HAND_SCREEN);
+  g_autofree char *margin = isnan (emission->margin_db) ? NULL : sp_words_signed (emission->margin_db, 1, SP_HAND_SCREEN);
+  g_autofree char *p = isnan (emission->conformity) ? NULL : sp_words_number (emission->conformity, 3, SP_HAND_SCREEN);
+  put (pen, columns, COL_MHZ, baseline, SP_TEXT_BODY, ink, mhz);
+  put (pen, columns, COL_DBM, baseline, SP_TEXT_BODY, ink, dbm);
+  if (emission->swept)
+    put (pen, columns, COL_U, baseline, SP_TEXT_BODY, ink, u);
+  put (pen, columns, COL_DBC, baseline, SP_TEXT_BODY, ink, dbc);
+  put (pen, columns, COL_MARGIN, baseline, SP_TEXT_BODY, ink, margin);
+  put (pen, columns, COL_P, baseline, SP_TEXT_BODY, ink, p);
+  if (columns->width[COL_LINE] > 0 && !isnan (emission->limit_dbm))
+    sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], emission->margin_db,
+                         emission->budget.k_margin * emission->budget.u_margin_db);
+}
+
+static void
+draw_why (SpPen *pen, const Columns *columns, const SpEmission *emission, double baseline)
+{
+  g_autofree char *reason = emission->reason ? sp_words_reason (emission->reason, SP_HAND_SCREEN) : g_strdup ("");
+  g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_SCREEN) : NULL;
+  g_autofree char *text = proof ? g_strdup_printf ("%s %s", reason, proof) : g_strdup (reason);
+  double width = columns->width[COL_WHY];
+  if (sp_pen_text_width (pen, SP_TEXT_BODY, text) <= width)
+    sp_pen_text (pen, columns->x[COL_WHY], baseline, SP_TEXT_BODY, &pen->palette->ink, 0, text);
+  else
+    sp_pen_text_wrap (pen, columns->x[COL_WHY], baseline - 6, SP_TEXT_TINY, &pen->palette->ink, width, 2, text);
+}
+
+static void
+draw_line (SpPen *pen, const SpFindings *findings, const SpView *view, const Columns *columns, const Line *line, const SpRect *row)
+{
+  const SpEmission *emission = line->emission;
+  double baseline = row->y + 18;
+  if (line->condition == view->condition) {
+    SpRect wash = { row->x - 10, row->y + 1, row->width + 10, row->height - 1 };
+    sp_pen_colour (pen, &pen->palette->floor_edge, 0.15);
+    sp_pen_box (pen, &wash);
+  }
+  g_autofree char *what = sp_words_emission (emission, SP_HAND_SCREEN);
+  g_autofree char *name = g_strdup_printf ("%s %s", sp_view_radio_name (findings, line->condition), what);
+  sp_glyph_verdict (pen, row->x + 7, baseline - 4, 13, emission->verdict);
+  put (pen, columns, COL_NAME, baseline, SP_TEXT_BOLD, &pen->palette->ink, name);
+  draw_numbers (pen, columns, emission, baseline);
+  put (pen, columns, COL_ORIGIN, baseline, SP_TEXT_BODY, &pen->palette->ink, emission->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (emission->origin));
+  put (pen, columns, COL_VERDICT, baseline, SP_TEXT_BOLD, &pen->palette->ink, sp_words_verdict (emission->verdict));
+  draw_why (pen, columns, emission, baseline);
+  sp_pen_colour (pen, &pen->palette->soft, 0.3);
+  sp_pen_line (pen, row->x, row->y + row->height, row->x + row->width, row->y + row->height, 1);
+}
+
+double
+sp_ledger_height (guint rows)
+{
+  return HEAD + rows * ROW;
+}
+
+void
+sp_ledger_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
+{
+  Columns columns;
+  lay_out (rect, &columns);
+  g_autoptr (GArray) lines = choose_lines (findings, view, (guint) MAX (0, (rect->height - HEAD) / ROW));
+  cairo_save (pen->cr);
+  draw_head (pen, &columns, rect);
+  for (guint i = 0; i < lines->len; i++) {
+    SpRect row = { rect->x, rect->y + HEAD - 4 + i * ROW, rect->width, ROW };
+    draw_line (pen, findings, view, &columns, &g_array_index (lines, Line, i), &row);
+  }
+  cairo_restore (pen->cr);
+}

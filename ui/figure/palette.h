@@ -1,0 +1,22 @@
+/* palette.h - the colours of every figure, as data: few, each with one meaning, and never colour alone
+ *
+ * Light and dark. The six trace inks lie at least 25 apart (CIE76) to normal, protan, deutan and tritan sight and have a contrast of
+ * 4.5:1 with the sheet (tests/figure/palette.c recomputes both). The seventh trace starts again with the first ink, dashed.
+ */
+#pragma once
+
+#include "core/judge/findings.h"
+
+typedef struct { double red, green, blue; } SpColour; /* 0..1, sRGB */
+
+#define SP_TRACE_INKS 6
+
+typedef struct {
+  SpColour sheet, ink, soft;    /* paper, writing, lesser writing */
+  SpColour limit, floor_edge;
+  SpColour fog, fog_ink;        /* the blind zone and what is written in it */
+  SpColour verdict[5];          /* by SpVerdict; "no limit" is soft */
+  SpColour trace[SP_TRACE_INKS];
+} SpPalette;
+
+const SpPalette *sp_palette (gboolean dark);

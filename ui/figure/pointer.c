@@ -1,0 +1,102 @@
+/* pointer.c - the read-out at the pointer, flush under one rule */
+#include "ui/figure/plot-private.h"
+
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define ROW 18
+#define NAME_WIDTH 96
+#define ROWS_MAX 6
+
+typedef struct { char *name, *value; } Row;
+
+static char *
+with_u (double value, double expanded_db, int decimals, const char *unit)
+{
+  g_autofree char *number = sp_words_number (value, 1, SP_HAND_SCREEN);
+  if (isnan (expanded_db))
+    return g_strdup_printf ("%s\xe2\x80\x89%s", number, unit);
+  g_autofree char *u = sp_words_number (expanded_db, decimals, SP_HAND_SCREEN);
+  return g_strdup_printf ("%s \xc2\xb1 %s\xe2\x80\x89%s", number, u, unit);
+}
+
+static char *
+level_row (const SpAt *at)
+{
+  if (!at->swept || isnan (at->level_dbm))
+    return g_strdup (_("not swept"));
+  g_autofree char *level = with_u (at->level_dbm, at->expanded_db, 1, _("dBm"));
+  if (isnan (at->level_dbc))
+    return g_steal_pointer (&level);
+  g_autofree char *relative = sp_words_number (at->level_dbc, 1, SP_HAND_SCREEN);
+  return g_strdup_printf ("%s     %s\xe2\x80\x89%s", level, relative, _("dBc"));
+}
+
+static guint
+make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
+{
+  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
+  double resolution = (plot->x.to - plot->x.from) / plot->n;
+  SpEmission order = { .order = at->order > 1 ? (guint) at->order : 0 };
+  guint n = 0;
+  rows[n++] = (Row) { sp_words_frequency (at->frequency_hz, resolution, SP_HAND_SCREEN),
+                      order.order ? sp_words_emission (&order, SP_HAND_SCREEN) : g_strdup (at->order == 1 ? _("fundamental") : "") };
+  rows[n++] = (Row) { g_strdup (name), level_row (at) };
+  rows[n++] = (Row) { g_strdup (_("chain")), with_u (at->loss_db, at->loss_expanded_db, 2, _("dB")) };
+  if (!isnan (at->floor_dbm)) {
+    g_autofree char *level = sp_words_level (at->floor_dbm, 1, SP_HAND_SCREEN);
+    rows[n++] = (Row) { g_strdup (_("floor")), g_strdup_printf ("%s, %s", level, sp_words_cause (at->floor_cause)) };
+  }
+  if (isnan (at->limit_dbm)) {
+    rows[n++] = (Row) { g_strdup (_("limit")), g_strdup (_("none here")) };
+  } else {
+    g_autofree char *level = sp_words_level (at->limit_dbm, 1, SP_HAND_SCREEN), *margin = sp_words_signed (at->margin_db, 1, SP_HAND_SCREEN);
+    rows[n++] = (Row) { g_strdup (_("limit")), isnan (at->margin_db) ? g_strdup (level)
+                                                                    : g_strdup_printf (_("%s     margin %s\xe2\x80\x89" "dB"), level, margin) };
+  }
+  return n;
+}
+
+static void
+draw_rows (SpPlot *plot, SpPen *pen, double x, Row *rows, guint n)
+{
+  double widest = 150, y = plot->area.y + 6;
+  for (guint i = 0; i < n; i++)
+    widest = MAX (widest, sp_pen_text_width (pen, SP_TEXT_BODY, rows[i].value));
+  double width = NAME_WIDTH + widest + 16, height = n * ROW + 9, left = x + 9;
+  if (left + width > plot->area.x + plot->area.width)
+    left = MAX (plot->area.x + 8, x - 9 - width);
+  SpRect box = { left, y, width, height };
+  sp_pen_colour (pen, &pen->palette->sheet, 0.96);
+  sp_pen_box (pen, &box);
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  sp_pen_line (pen, left, y, left + width, y, 1.5);
+  for (guint i = 0; i < n; i++) {
+    double baseline = y + 18 + i * ROW;
+    sp_pen_text_fit (pen, left + 6, baseline, i ? SP_TEXT_BODY : SP_TEXT_BOLD, i ? &pen->palette->soft : &pen->palette->ink, NAME_WIDTH - 8,
+                     rows[i].name);
+    sp_pen_text (pen, left + NAME_WIDTH, baseline, SP_TEXT_BODY, &pen->palette->ink, 0, rows[i].value);
+  }
+}
+
+void
+sp_plot_draw_pointer (SpPlot *plot, SpPen *pen, double frequency_hz)
+{
+  if (!plot->chosen || isnan (frequency_hz) || frequency_hz < plot->x.from || frequency_hz > plot->x.to)
+    return;
+  SpAt at = sp_findings_at (plot->findings, plot->view.condition, frequency_hz);
+  Row rows[ROWS_MAX];
+  guint n = make_rows (plot, &at, rows);
+  double x = sp_axis_at (&plot->x, frequency_hz);
+  cairo_save (pen->cr);
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  sp_pen_line (pen, x, plot->area.y - 3, x, plot->area.y + plot->area.height, 1);
+  draw_rows (plot, pen, x, rows, n);
+  cairo_restore (pen->cr);
+  for (guint i = 0; i < n; i++) {
+    g_free (rows[i].name);
+    g_free (rows[i].value);
+  }
+}

@@ -1,0 +1,142 @@
+/* radios.c - the conditions, a row each */
+#include "ui/figure/parts.h"
+
+#include "ui/figure/glyph.h"
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#define ROW 43
+#define LEAST_ROW 36
+#define HEAD 30
+#define LINE_SPAN_DB 24.0 /* a number line reaches so far to either side of the limit */
+
+void
+sp_margin_line_draw (SpPen *pen, double x, double y, double width, double margin_db, double expanded_db)
+{
+  double half = width / 2, middle = x + half;
+  sp_pen_colour (pen, &pen->palette->soft, 0.35);
+  sp_pen_line (pen, x, y, x + width, y, 1);
+  sp_pen_colour (pen, &pen->palette->limit, 1);
+  sp_pen_line (pen, middle, y - 8, middle, y + 8, 2);
+  if (isnan (margin_db))
+    return;
+  double place = middle - CLAMP (margin_db / LINE_SPAN_DB, -1, 1) * half;
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  if (expanded_db > 0 && isfinite (expanded_db)) {
+    double reach = expanded_db / LINE_SPAN_DB * half;
+    sp_pen_line (pen, MAX (x - 3, place - reach), y, MIN (x + width + 3, place + reach), y, 1.2);
+  }
+  cairo_arc (pen->cr, place, y, 2.9, 0, 2 * G_PI);
+  cairo_fill (pen->cr);
+}
+
+static double
+worst_expanded (const SpConditionFindings *c)
+{
+  if (c->worst_emission < 0)
+    return NAN;
+  const SpBudget *budget = &c->emissions[c->worst_emission].budget;
+  return budget->k_margin * budget->u_margin_db;
+}
+
+static void
+swatch (SpPen *pen, double x, double y, guint condition)
+{
+  cairo_save (pen->cr);
+  static const double dashes[] = { 6, 3 };
+  if (condition >= SP_TRACE_INKS)
+    cairo_set_dash (pen->cr, dashes, 2, 0);
+  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (condition)], 1);
+  sp_pen_line (pen, x, y, x + 22, y, 3);
+  cairo_restore (pen->cr);
+}
+
+static void
+draw_row (SpPen *pen, const SpFindings *findings, guint i, const SpRect *row, gboolean chosen)
+{
+  const SpConditionFindings *c = &findings->conditions[i];
+  const SpPalette *palette = pen->palette;
+  double right = row->x + row->width, first = row->y + row->height / 2 - 5, second = first + 18;
+  if (chosen) {
+    SpRect wash = { row->x - 10, row->y + 1, row->width + 20, row->height - 1 };
+    sp_pen_colour (pen, &palette->floor_edge, 0.15);
+    sp_pen_box (pen, &wash);
+  }
+  swatch (pen, row->x, first - 4.5, i);
+  g_autofree char *margin = isnan (c->worst_margin_db) ? NULL : sp_words_signed (c->worst_margin_db, 1, SP_HAND_SCREEN);
+  double taken = margin ? sp_pen_text (pen, right, first, SP_TEXT_BODY, &palette->ink, 1, margin) : 0;
+  double x = row->x + 31, room = row->width - 31 - taken - 8;
+  x += sp_pen_text_fit (pen, x, first, SP_TEXT_HEAD, &palette->ink, room, sp_view_radio_name (findings, i)) + 7;
+  sp_pen_text_fit (pen, x, first, SP_TEXT_SMALL, &palette->soft, right - taken - 8 - x, sp_view_condition_name (findings, i));
+  sp_glyph_verdict (pen, row->x + 38, second - 4, 14, c->verdict);
+  sp_pen_text (pen, row->x + 53, second, SP_TEXT_BODY, &palette->ink, 0, sp_words_verdict (c->verdict));
+  double line = MIN (92, row->width * 0.38);
+  if (c->verdict != SP_VERDICT_NO_LIMIT)
+    sp_margin_line_draw (pen, right - line, second - 4.5, line, c->worst_margin_db, worst_expanded (c));
+  sp_pen_colour (pen, &palette->soft, 0.3);
+  sp_pen_line (pen, row->x, row->y + row->height, right, row->y + row->height, 1);
+}
+
+/* What the chosen one still wants, each sentence once. */
+static void
+draw_wants (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
+{
+  const SpConditionFindings *c = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
+  double y = rect->y + 22, bottom = rect->y + rect->height, line = sp_pen_line_height (SP_TEXT_SMALL) + 1;
+  g_autoptr (GHashTable) told = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; c && i < c->n_emissions; i++) {
+    if (!c->emissions[i].would_prove || y + line > bottom - line)
+      continue;
+    g_autofree char *sentence = sp_words_reason (c->emissions[i].would_prove, SP_HAND_SCREEN);
+    if (g_hash_table_contains (told, sentence))
+      continue;
+    if (g_hash_table_size (told) == 0) {
+      g_autofree char *head = g_strdup_printf (_("%s still wants"), sp_view_radio_name (findings, view->condition));
+      sp_pen_text_fit (pen, rect->x, y, SP_TEXT_BOLD, &pen->palette->ink, rect->width, head);
+      y += line + 4;
+    }
+    guint lines = (guint) CLAMP ((bottom - y) / line, 0, 4);
+    sp_pen_text (pen, rect->x, y, SP_TEXT_SMALL, &pen->palette->ink, 0, "\xc2\xb7");
+    y += sp_pen_text_wrap (pen, rect->x + 10, y, SP_TEXT_SMALL, &pen->palette->ink, rect->width - 10, lines, sentence) * line + 4;
+    g_hash_table_add (told, g_steal_pointer (&sentence));
+    if (g_hash_table_size (told) == 3)
+      return;
+  }
+}
+
+void
+sp_radios_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
+{
+  guint shown = 0, drawn = 0;
+  for (guint i = 0; i < findings->n; i++)
+    shown += sp_view_shows (view, findings, i) ? 1 : 0;
+  double row = CLAMP ((rect->height - HEAD) / MAX (shown, 1), LEAST_ROW, ROW), right = rect->x + rect->width;
+  guint fit = (guint) MAX (1, (rect->height - HEAD) / row);
+  if (fit < shown)
+    fit = MAX (fit, 2) - 1; /* room to say how many more */
+  cairo_save (pen->cr);
+  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_HEAD, &pen->palette->ink, 0, _("Radios"));
+  sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, _("margin, dB"));
+  sp_pen_colour (pen, &pen->palette->ink, 0.8);
+  sp_pen_line (pen, rect->x, rect->y + HEAD - 5, right, rect->y + HEAD - 5, 1);
+  double y = rect->y + HEAD - 5;
+  for (guint i = 0; i < findings->n && drawn < fit; i++) {
+    if (!sp_view_shows (view, findings, i))
+      continue;
+    SpRect place = { rect->x, y, rect->width, row };
+    draw_row (pen, findings, i, &place, i == view->condition);
+    y += row;
+    drawn++;
+  }
+  if (drawn < shown) {
+    g_autofree char *more = g_strdup_printf (_("and %u more"), shown - drawn);
+    sp_pen_text (pen, rect->x, y + 18, SP_TEXT_SMALL, &pen->palette->soft, 0, more);
+    y += 24;
+  }
+  SpRect below = { rect->x, y, rect->width, rect->y + rect->height - y };
+  draw_wants (pen, findings, view, &below);
+  cairo_restore (pen->cr);
+}

@@ -1,0 +1,89 @@
+/* titleblock.c - what a drawing says of itself, so that it can be checked again in a year */
+#include "ui/figure/parts.h"
+
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define HASH_DIGITS 6
+
+static char *
+limit_text (const SpMask *mask)
+{
+  if (!mask)
+    return g_strdup ("\xe2\x80\x93");
+  const char *title = mask->title ? mask->title : mask->name;
+  return mask->clause && *mask->clause ? g_strdup_printf ("%s, %s", title, mask->clause) : g_strdup (title);
+}
+
+static char *
+rule_text (const SpBench *bench)
+{
+  return g_strdup (bench->rule == SP_RULE_SIMPLE ? _("simple, U 95\xe2\x80\x89%") : _("guarded, U 95\xe2\x80\x89%"));
+}
+
+static char *
+sweep_text (const SpConditionFindings *c, const SpCondition *condition)
+{
+  if (!c->n_corrected)
+    return g_strdup ("\xe2\x80\x93");
+  const SpTrace *trace = condition->sweeps[c->corrected[0].sweep].trace;
+  const SpSettings *s = &trace->settings;
+  g_autofree char *rbw = isnan (s->rbw_hz) ? g_strdup (_("not stated")) : sp_words_frequency (s->rbw_hz, 0, SP_HAND_SCREEN);
+  g_autofree char *attenuation = isnan (s->attenuation_db) ? g_strdup (_("not stated")) : sp_words_number (s->attenuation_db, 0, SP_HAND_SCREEN);
+  const char *detector = sp_detector_name (s->detector);
+  g_autofree char *more = detector ? g_strdup_printf (", %s", detector) : g_strdup ("");
+  if (isnan (s->attenuation_db))
+    return g_strdup_printf (_("RBW %s, attenuation %s%s"), rbw, attenuation, more);
+  return g_strdup_printf (_("RBW %s, att. %s\xe2\x80\x89" "dB%s"), rbw, attenuation, more);
+}
+
+static char *
+chain_text (const SpChain *chain)
+{
+  if (!chain)
+    return g_strdup ("\xe2\x80\x93");
+  return g_strdup_printf ("%s  %.*s", chain->name, HASH_DIGITS, chain->sha256 ? chain->sha256 : "");
+}
+
+static void
+cell (SpPen *pen, const SpRect *rect, const char *name, const char *value, gboolean bold)
+{
+  gboolean fits = sp_pen_text_width (pen, bold ? SP_TEXT_BOLD : SP_TEXT_BODY, value) <= rect->width - 14;
+  sp_pen_text_fit (pen, rect->x + 7, rect->y + 14, SP_TEXT_TINY, &pen->palette->soft, rect->width - 12, name);
+  if (fits)
+    sp_pen_text (pen, rect->x + 7, rect->y + 32, bold ? SP_TEXT_BOLD : SP_TEXT_BODY, &pen->palette->ink, 0, value);
+  else
+    sp_pen_text_wrap (pen, rect->x + 7, rect->y + 27, SP_TEXT_TINY, &pen->palette->ink, rect->width - 12, rect->height >= 44 ? 2 : 1, value);
+}
+
+void
+sp_title_block_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
+{
+  const SpBench *bench = findings->bench;
+  const SpConditionFindings *c = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
+  const SpCondition *condition = c ? &bench->conditions[c->condition] : NULL;
+  g_autofree char *limit = limit_text (condition && condition->mask ? condition->mask : bench->mask), *rule = rule_text (bench);
+  g_autofree char *sweep = c ? sweep_text (c, condition) : g_strdup ("\xe2\x80\x93");
+  g_autofree char *chain = chain_text (condition && condition->chain ? condition->chain : bench->chain);
+  const char *cells[3][2][2] = {
+    { { _("bench"), bench->title ? bench->title : "\xe2\x80\x93" }, { _("date"), bench->date ? bench->date : "\xe2\x80\x93" } },
+    { { _("limit"), limit }, { _("rule"), rule } },
+    { { _("sweep"), sweep }, { _("chain"), chain } },
+  };
+  double split = rect->width * 0.6, row = rect->height / 3;
+  cairo_save (pen->cr);
+  for (guint i = 0; i < 3; i++) {
+    SpRect left = { rect->x, rect->y + i * row, split, row }, right = { rect->x + split, left.y, rect->width - split, row };
+    cell (pen, &left, cells[i][0][0], cells[i][0][1], i == 0);
+    cell (pen, &right, cells[i][1][0], cells[i][1][1], FALSE);
+  }
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  for (guint i = 0; i <= 3; i++)
+    sp_pen_line (pen, rect->x, rect->y + i * row, rect->x + rect->width, rect->y + i * row, 1);
+  sp_pen_line (pen, rect->x, rect->y, rect->x, rect->y + rect->height, 1);
+  sp_pen_line (pen, rect->x + split, rect->y, rect->x + split, rect->y + rect->height, 1);
+  sp_pen_line (pen, rect->x + rect->width, rect->y, rect->x + rect->width, rect->y + rect->height, 1);
+  cairo_restore (pen->cr);
+}

@@ -1,0 +1,270 @@
+/* traces.c - corrected sweeps as envelope and middle line, and their names at the line ends */
+#include "ui/figure/plot-private.h"
+
+#include <math.h>
+
+#define POINTS_A_COLUMN 4   /* as many make an envelope; columns are widened, up to WIDEST points, to hold them */
+#define WIDEST 4.0
+#define STROKE_COLUMNS 16   /* a stroke in pieces: the cost of one grows with the square of its points */
+#define NAME_GAP 15
+
+static guint64
+points_in_view (const SpPlot *plot, const SpCorrected *sweep)
+{
+  return sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.to) - sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.from);
+}
+
+static void
+reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected *sweep)
+{
+  SpReduced trace = { condition, sweep, 0, NULL };
+  double points = (double) points_in_view (plot, sweep), width = plot->area.width;
+  double column = CLAMP (width * POINTS_A_COLUMN / MAX (points, 1), pen->column, WIDEST);
+  trace.n = (guint) MAX (1, width / column);
+  trace.columns = g_new (SpColumn, trace.n);
+  sp_reduce (&plot->x, sweep->n, sweep->frequency_hz, sweep->level_dbm, trace.n, trace.columns);
+  sp_reduce_peaks (trace.n, trace.columns);
+  g_array_append_val (plot->traces, trace);
+}
+
+void
+sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen)
+{
+  for (guint pass = 0; pass < 2; pass++) /* the chosen one comes last, on top */
+    for (guint i = 0; i < plot->findings->n; i++) {
+      const SpConditionFindings *c = &plot->findings->conditions[i];
+      if (!sp_view_shows (&plot->view, plot->findings, i) || (c == plot->chosen) != (pass == 1))
+        continue;
+      for (guint k = 0; k < c->n_corrected; k++)
+        if (c->corrected[k].n > 1)
+          reduce_sweep (plot, pen, i, &c->corrected[k]);
+    }
+}
+
+static double
+column_width (const SpPlot *plot, const SpReduced *trace)
+{
+  return plot->area.width / trace->n;
+}
+
+/* A boundary of the envelope meets its neighbours, so that a flank steeper than a column leaves no hole. */
+static void
+envelope_span (const SpReduced *trace, guint i, double *low, double *high)
+{
+  const SpColumn *c = trace->columns;
+  *low = c[i].least, *high = c[i].greatest;
+  if (i + 1 < trace->n && c[i + 1].count) {
+    *low = MIN (*low, c[i + 1].greatest);
+    *high = MAX (*high, c[i + 1].least);
+  }
+}
+
+/* Columns a pixel wide are boxes (a fast path of cairo), wider ones a polygon. */
+static void
+envelope_boxes (SpPlot *plot, SpPen *pen, const SpReduced *trace)
+{
+  double width = column_width (plot, trace);
+  for (guint i = 0; i < trace->n; i++) {
+    if (!trace->columns[i].count)
+      continue;
+    double low, high;
+    envelope_span (trace, i, &low, &high);
+    double top = sp_plot_y (plot, high), bottom = sp_plot_y (plot, low);
+    if (bottom - top > 0.2)
+      cairo_rectangle (pen->cr, plot->area.x + i * width, top, width, bottom - top);
+  }
+  cairo_fill (pen->cr);
+}
+
+static void
+envelope_polygon (SpPlot *plot, SpPen *pen, const SpReduced *trace)
+{
+  double width = column_width (plot, trace);
+  for (guint from = 0, to; from < trace->n; from = to + 1) {
+    for (to = from; to < trace->n && trace->columns[to].count; to++)
+      ;
+    if (to - from < 2)
+      continue;
+    for (guint part = from; part + 1 < to; part += 64) {
+      guint end = MIN (part + 65, to);
+      for (guint i = part; i < end; i++)
+        cairo_line_to (pen->cr, plot->area.x + (i + 0.5) * width, sp_plot_y (plot, trace->columns[i].greatest));
+      for (guint i = end; i-- > part;)
+        cairo_line_to (pen->cr, plot->area.x + (i + 0.5) * width, sp_plot_y (plot, trace->columns[i].least));
+      cairo_close_path (pen->cr);
+      cairo_fill (pen->cr);
+    }
+  }
+}
+
+/* The middle of each column; where a peak stands out, the peak at its own frequency. Fewer points than columns: the points themselves. */
+static void
+middle_line (SpPlot *plot, SpPen *pen, const SpReduced *trace)
+{
+  const SpCorrected *sweep = trace->corrected;
+  double width = column_width (plot, trace);
+  guint drawn = 0;
+  for (guint i = 0; i < trace->n; i++) {
+    const SpColumn *column = &trace->columns[i];
+    if (!column->count)
+      continue;
+    double x = plot->area.x + (i + 0.5) * width, level = column->middle;
+    if (column->stands_out || column->count == 1) {
+      guint64 peak = sp_column_peak (column, sweep->level_dbm);
+      x = sp_axis_at (&plot->x, sweep->frequency_hz[peak]);
+      level = column->greatest;
+    }
+    double y = sp_plot_y (plot, level);
+    cairo_line_to (pen->cr, x, y);
+    if (++drawn % STROKE_COLUMNS == 0) {
+      cairo_stroke (pen->cr);
+      cairo_move_to (pen->cr, x, y);
+    }
+  }
+  cairo_stroke (pen->cr);
+}
+
+/* Points so far apart that each is seen, with one beyond either edge of the view. */
+static void
+sparse_line (SpPlot *plot, SpPen *pen, const SpCorrected *sweep)
+{
+  guint64 from = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.from), to = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.to);
+  from = from > 0 ? from - 1 : 0;
+  to = MIN (to + 1, sweep->n);
+  for (guint64 i = from; i < to; i++) {
+    if (!plot->x.scale->has (sweep->frequency_hz[i]))
+      continue;
+    double x = sp_axis_at (&plot->x, sweep->frequency_hz[i]), y = sp_axis_at (&plot->y, sweep->level_dbm[i]);
+    cairo_line_to (pen->cr, x, y);
+    if ((i - from) % STROKE_COLUMNS == STROKE_COLUMNS - 1) {
+      cairo_stroke (pen->cr);
+      cairo_move_to (pen->cr, x, y);
+    }
+  }
+  cairo_stroke (pen->cr);
+}
+
+static void
+draw_trace (SpPlot *plot, SpPen *pen, const SpReduced *trace)
+{
+  const SpColour *ink = &pen->palette->trace[sp_view_ink (trace->condition)];
+  double opacity = &plot->findings->conditions[trace->condition] == plot->chosen ? 1 : 0.7;
+  double points = (double) points_in_view (plot, trace->corrected), width = column_width (plot, trace);
+  cairo_save (pen->cr);
+  cairo_new_path (pen->cr);
+  cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
+  cairo_clip (pen->cr);
+  cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_ROUND);
+  gboolean sparse = points * WIDEST < plot->area.width;
+  if (!sparse) {
+    sp_pen_colour (pen, ink, 0.4 * opacity);
+    if (!pen->vector && width < 1.5 * pen->column)
+      envelope_boxes (plot, pen, trace);
+    else
+      envelope_polygon (plot, pen, trace);
+  }
+  sp_pen_colour (pen, ink, opacity);
+  cairo_set_line_width (pen->cr, 1.25);
+  static const double dashes[] = { 6, 3 };
+  if (trace->condition >= SP_TRACE_INKS) /* the inks start again */
+    cairo_set_dash (pen->cr, dashes, 2, 0);
+  if (sparse)
+    sparse_line (plot, pen, trace->corrected);
+  else
+    middle_line (plot, pen, trace);
+  cairo_restore (pen->cr);
+}
+
+void
+sp_plot_draw_traces (SpPlot *plot, SpPen *pen)
+{
+  for (guint i = 0; i < plot->traces->len; i++)
+    draw_trace (plot, pen, &g_array_index (plot->traces, SpReduced, i));
+}
+
+typedef struct {
+  guint condition;
+  double x, y;      /* where the line ends */
+  double label_y;
+} LineEnd;
+
+static gboolean
+line_end (const SpPlot *plot, const SpReduced *trace, LineEnd *end)
+{
+  double sum = 0;
+  guint n = 0, last = 0;
+  for (guint i = trace->n; i-- > 0 && n < 12;)
+    if (trace->columns[i].count) {
+      last = n ? last : i;
+      sum += trace->columns[i].middle;
+      n++;
+    }
+  if (!n)
+    return FALSE;
+  *end = (LineEnd) { trace->condition, plot->area.x + (last + 1) * column_width (plot, trace), sp_plot_y (plot, sum / n), 0 };
+  end->label_y = end->y;
+  return TRUE;
+}
+
+static int
+by_height (const void *a, const void *b)
+{
+  double difference = ((const LineEnd *) a)->y - ((const LineEnd *) b)->y;
+  return difference ? (difference > 0) - (difference < 0) : (int) ((const LineEnd *) a)->condition - (int) ((const LineEnd *) b)->condition;
+}
+
+/* Moves labels apart, each as little as it takes; then back up where the last would leave the sheet. */
+static void
+spread (const SpPlot *plot, GArray *ends)
+{
+  double lowest = plot->area.y + plot->area.height - 4;
+  for (guint round = 0; round < 40; round++)
+    for (guint i = 0; i + 1 < ends->len; i++) {
+      LineEnd *upper = &g_array_index (ends, LineEnd, i), *lower = upper + 1;
+      double overlap = NAME_GAP - (lower->label_y - upper->label_y);
+      if (overlap > 0) {
+        upper->label_y -= overlap / 2;
+        lower->label_y += overlap / 2;
+      }
+    }
+  for (guint i = ends->len; i-- > 0;) {
+    LineEnd *end = &g_array_index (ends, LineEnd, i);
+    end->label_y = MIN (end->label_y, lowest);
+    lowest = end->label_y - NAME_GAP;
+  }
+}
+
+void
+sp_plot_name_traces (SpPlot *plot, SpPen *pen)
+{
+  g_autoptr (GArray) ends = g_array_new (FALSE, FALSE, sizeof (LineEnd));
+  for (guint i = 0; i < plot->traces->len; i++) {
+    LineEnd end;
+    if (!line_end (plot, &g_array_index (plot->traces, SpReduced, i), &end))
+      continue;
+    guint k = 0; /* of several sweeps of one condition the one that goes furthest */
+    while (k < ends->len && g_array_index (ends, LineEnd, k).condition != end.condition)
+      k++;
+    if (k == ends->len)
+      g_array_append_val (ends, end);
+    else if (end.x > g_array_index (ends, LineEnd, k).x)
+      g_array_index (ends, LineEnd, k) = end;
+  }
+  g_array_sort (ends, by_height);
+  spread (plot, ends);
+  double right = plot->area.x + plot->area.width, room = plot->outer.x + plot->outer.width - 52 - right - 12;
+  for (guint i = 0; i < ends->len; i++) {
+    const LineEnd *end = &g_array_index (ends, LineEnd, i);
+    gboolean is_chosen = &plot->findings->conditions[end->condition] == plot->chosen;
+    cairo_save (pen->cr);
+    sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (end->condition)], is_chosen ? 1 : 0.8);
+    cairo_set_line_width (pen->cr, 1);
+    cairo_move_to (pen->cr, end->x + 1, end->y);
+    cairo_line_to (pen->cr, MAX (end->x + 3, right + 2), end->y);
+    cairo_line_to (pen->cr, right + 8, end->label_y);
+    cairo_stroke (pen->cr);
+    cairo_restore (pen->cr);
+    sp_pen_text_fit (pen, right + 11, end->label_y + 4.5, is_chosen ? SP_TEXT_BOLD : SP_TEXT_BODY, &pen->palette->ink, room,
+                     plot->findings->conditions[end->condition].name);
+  }
+}

@@ -1,0 +1,67 @@
+#include "ui/figure/view.h"
+
+#include "ui/figure/palette.h"
+
+#include <math.h>
+#include <string.h>
+
+void
+sp_view_init (SpView *view)
+{
+  *view = (SpView) { .from_hz = NAN, .to_hz = NAN, .bottom_dbm = NAN, .top_dbm = NAN, .pointer_hz = NAN };
+}
+
+static gboolean
+is_named (const SpFindings *findings, guint condition, const char *name)
+{
+  return !name || strcmp (findings->conditions[condition].name, name) == 0 || strcmp (sp_view_radio_name (findings, condition), name) == 0;
+}
+
+gboolean
+sp_view_shows (const SpView *view, const SpFindings *findings, guint condition)
+{
+  return is_named (findings, condition, view->radio);
+}
+
+/* Ranks for choosing: a limit that was not met first, then one that was not proven, and among equals the least margin. */
+static gboolean
+is_worse (const SpConditionFindings *a, const SpConditionFindings *b)
+{
+  if (a->verdict != b->verdict)
+    return a->verdict > b->verdict;
+  return !isnan (a->worst_margin_db) && (isnan (b->worst_margin_db) || a->worst_margin_db < b->worst_margin_db);
+}
+
+gboolean
+sp_view_choose (SpView *view, const SpFindings *findings, const char *name)
+{
+  int worst = -1;
+  for (guint i = 0; i < findings->n; i++)
+    if (is_named (findings, i, name) && (worst < 0 || is_worse (&findings->conditions[i], &findings->conditions[worst])))
+      worst = (int) i;
+  if (worst < 0)
+    return FALSE;
+  view->condition = (guint) worst;
+  view->radio = name;
+  return TRUE;
+}
+
+const char *
+sp_view_radio_name (const SpFindings *findings, guint condition)
+{
+  const SpCondition *c = &findings->bench->conditions[findings->conditions[condition].condition];
+  return findings->bench->radios[c->radio].name;
+}
+
+const char *
+sp_view_condition_name (const SpFindings *findings, guint condition)
+{
+  const SpCondition *c = &findings->bench->conditions[findings->conditions[condition].condition];
+  return c->name ? c->name : "";
+}
+
+guint
+sp_view_ink (guint condition)
+{
+  return condition % SP_TRACE_INKS;
+}
