@@ -169,9 +169,9 @@ typedef struct {
   double level, left, right; /* while scanning: lowest since the previous and until the next maximum */
 } Candidate;
 
-/* All local maxima: plateaus at their middle, the trace's ends never. */
+/* All local maxima of at least `least`: plateaus at their middle, the trace's ends never. Lower ones can neither be peaks nor end a peak's descent. */
 static GArray *
-local_maxima (guint64 n, const double *x)
+local_maxima (guint64 n, const double *x, double least)
 {
   GArray *found = g_array_new (FALSE, FALSE, sizeof (Candidate));
   double lowest = n ? x[0] : 0;
@@ -179,7 +179,7 @@ local_maxima (guint64 n, const double *x)
   for (guint64 i = 1; i + 1 < n; i++)
     {
       lowest = x[i] < lowest ? x[i] : lowest;
-      if (!(x[i - 1] < x[i]) || x[i + 1] > x[i])
+      if (x[i] < least || !(x[i - 1] < x[i]) || x[i + 1] > x[i])
         continue;
       guint64 end = i + 1;
       while (end < n && x[end] == x[i])
@@ -229,8 +229,11 @@ GArray *
 sp_find_peaks (guint64 n, const double *x, const double *height, double prominence_db)
 {
   GArray *peaks = g_array_new (FALSE, FALSE, sizeof (guint64));
-  g_autoptr (GArray) candidates = local_maxima (n, x);
+  double least = INFINITY;
 
+  for (guint64 i = 0; i < n; i++)
+    least = height[i] < least ? height[i] : least;
+  g_autoptr (GArray) candidates = local_maxima (n, x, least);
   widen (candidates, FALSE);
   widen (candidates, TRUE);
   for (guint i = 0; i < candidates->len; i++)
