@@ -1,1 +1,112 @@
 #include "core/network/network.h"
+
+#include "core/network/touchstone.h"
+
+SpTwoPort *
+sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], char *sha256)
+{
+  SpTwoPort *two_port = g_atomic_rc_box_new0 (SpTwoPort);
+
+  two_port->n = n;
+  two_port->frequency_hz = frequency_hz;
+  two_port->s11 = s[0];
+  two_port->s21 = s[1];
+  two_port->s12 = s[2];
+  two_port->s22 = s[3];
+  two_port->reference_ohm = SP_REFERENCE_OHM;
+  two_port->sha256 = sha256;
+  return two_port;
+}
+
+SpTwoPort *
+sp_two_port_ref (const SpTwoPort *two_port)
+{
+  return g_atomic_rc_box_acquire ((SpTwoPort *) two_port);
+}
+
+static void
+clear (gpointer data)
+{
+  SpTwoPort *two_port = data;
+
+  g_free (two_port->frequency_hz);
+  g_free (two_port->s11);
+  g_free (two_port->s21);
+  g_free (two_port->s12);
+  g_free (two_port->s22);
+  g_free (two_port->sha256);
+}
+
+void
+sp_two_port_unref (SpTwoPort *two_port)
+{
+  g_atomic_rc_box_release_full (two_port, clear);
+}
+
+/* The last grid point not above f, but never the last of all where there are two. */
+static guint
+find_point (const SpTwoPort *two_port, double frequency_hz)
+{
+  guint low = 0, high = two_port->n - 1;
+
+  while (high - low > 1) {
+    guint middle = low + (high - low) / 2;
+    if (two_port->frequency_hz[middle] <= frequency_hz)
+      low = middle;
+    else
+      high = middle;
+  }
+  return low;
+}
+
+void
+sp_two_port_at (const SpTwoPort *two_port, double frequency_hz, SpComplex s[4], gboolean *inside)
+{
+  const SpComplex *const grid[4] = { two_port->s11, two_port->s21, two_port->s12, two_port->s22 };
+  const double *f = two_port->frequency_hz;
+  const guint last = two_port->n - 1;
+  double held = !(frequency_hz > f[0]) ? f[0] : MIN (frequency_hz, f[last]);
+  guint i = last > 0 ? find_point (two_port, held) : 0, next = MIN (i + 1, last);
+  double t = next > i ? (held - f[i]) / (f[next] - f[i]) : 0;
+
+  for (guint k = 0; k < 4; k++) {
+    s[k].re = grid[k][i].re * (1 - t) + grid[k][next].re * t;
+    s[k].im = grid[k][i].im * (1 - t) + grid[k][next].im * t;
+  }
+  if (inside)
+    *inside = frequency_hz >= f[0] && frequency_hz <= f[last];
+}
+
+static SpComplex
+times (SpComplex a, SpComplex b)
+{
+  return (SpComplex){ a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re };
+}
+
+static SpComplex
+over (SpComplex a, SpComplex b)
+{
+  double norm = b.re * b.re + b.im * b.im;
+  return (SpComplex){ (a.re * b.re + a.im * b.im) / norm, (a.im * b.re - a.re * b.im) / norm };
+}
+
+static SpComplex
+plus (SpComplex a, SpComplex b)
+{
+  return (SpComplex){ a.re + b.re, a.im + b.im };
+}
+
+void
+sp_two_port_cascade (const SpComplex a[4], const SpComplex b[4], SpComplex out[4])
+{
+  const SpComplex loop = times (a[SP_S22], b[SP_S11]), loss = { 1 - loop.re, -loop.im };
+  const SpComplex forth = times (a[SP_S21], a[SP_S12]), back = times (b[SP_S21], b[SP_S12]);
+  const SpComplex s11 = plus (a[SP_S11], over (times (forth, b[SP_S11]), loss));
+  const SpComplex s22 = plus (b[SP_S22], over (times (back, a[SP_S22]), loss));
+  const SpComplex s21 = over (times (a[SP_S21], b[SP_S21]), loss), s12 = over (times (a[SP_S12], b[SP_S12]), loss);
+
+  out[SP_S11] = s11;
+  out[SP_S21] = s21;
+  out[SP_S12] = s12;
+  out[SP_S22] = s22;
+}

@@ -1,13 +1,17 @@
 /* network.h - two-ports: S-parameters of a stage from a Touchstone file, cascade
  *
- * Touchstone 1.x and the common part of 2.0: one and two ports, S parameters, RI, MA, DB, Hz to GHz, comments, noise block skipped.
- * 50 ohm reference (others are refused, and said). Immutable, reference counted.
+ * Touchstone 1.x and the common part of 2.0 and 2.1: two ports, S parameters, RI, MA, DB, Hz to GHz, comments; the noise block is
+ * passed over. Other port counts, other parameters and references other than 50 ohm are refused, and said.
+ * Limits: 64 MiB a file, 200,000 frequencies. Immutable, reference counted.
  */
 #pragma once
 
 #include <glib.h>
 
 typedef struct { double re, im; } SpComplex;
+
+/* Places in SpComplex s[4]: Touchstone's own order. */
+enum { SP_S11, SP_S21, SP_S12, SP_S22 };
 
 typedef struct {
   guint n;
@@ -24,8 +28,9 @@ SpTwoPort *sp_two_port_ref (const SpTwoPort *two_port);
 void sp_two_port_unref (SpTwoPort *two_port);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTwoPort, sp_two_port_unref)
 
-/* S-parameters at f: real and imaginary parts linear between grid points; ends held outside, *inside FALSE then. */
+/* S-parameters at f: real and imaginary parts linear between grid points; ends held outside, *inside (may be NULL) FALSE then. */
 void sp_two_port_at (const SpTwoPort *two_port, double frequency_hz, SpComplex s[4], gboolean *inside);
 
-/* Cascade of a then b, both in the same reference: S21 = S21a S21b / (1 - S22a S11b) and so on (Pozar, Microwave Engineering, 4.4). */
+/* Cascade of a then b, both in the same reference (out may be a or b): S21 = S21a S21b / (1 - S22a S11b) and so on
+ * (Pozar, Microwave Engineering, 4.4). */
 void sp_two_port_cascade (const SpComplex a[4], const SpComplex b[4], SpComplex out[4]);

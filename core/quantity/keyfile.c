@@ -174,8 +174,8 @@ read_key (Reader *reader, const char *from, const char *to, GError **error)
   if (!equals) {
     g_autofree char *found = g_strndup (from, to - from);
     g_autofree char *excerpt = sp_excerpt (found);
-    return sp_fail_at (error, file, reader->line, column_of (reader, from), _("found “%s”; expected [group], key=value or # and a comment"),
-                       excerpt);
+    return sp_fail_at (error, file, reader->line, column_of (reader, from),
+                       _("found “%s”; expected [group], key=value or # and a comment"), excerpt);
   }
   const char *name = from, *name_end = equals, *value = equals + 1, *value_end = to;
   trim (&name, &name_end);
