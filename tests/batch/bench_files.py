@@ -17,6 +17,7 @@ rating_w=25
 vswr=1.10
 points=50MHz 30.02 0.03; 500MHz 30.10 0.03; 1600MHz 30.31 0.05
 connector_u_db=0.02
+power_coefficient=0.0005
 
 [stage small-pad]
 kind=pad
@@ -24,6 +25,7 @@ label_db=10
 rating_w=2
 vswr=1.12
 points=50MHz 9.98 0.03; 500MHz 10.02 0.03; 1600MHz 10.11 0.05
+power_coefficient=0.0005
 """
 ANALYZER = """[analyzer]
 name=Bench analyzer

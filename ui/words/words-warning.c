@@ -177,7 +177,7 @@ words_of_warning (Speaker *s)
     return g_strdup_printf (_("%s names no search range: only the harmonics can be missing, other spurs count where they were swept."),
                             say_text (s, 0));
   case SP_REASON_PHASE_NOISE_HELD:
-    return g_strdup_printf (_("The phase noise table does not reach %s from the carrier: its end value is held."), say_frequency (s, 0));
+    return g_strdup_printf (_("The phase noise table ends at %s from the carrier: beyond, its end value is held."), say_frequency (s, 0));
   case SP_REASON_NO_REFERENCE_BANDWIDTH:
     return g_strdup_printf (_("%s sets no reference bandwidth: levels are compared as they were read."), say_text (s, 0));
   case SP_REASON_CLASSES_NONE:
