@@ -81,7 +81,7 @@ print_command_help (const Command *command)
 {
   g_print (_("usage: spurproof-batch %s %s\n%s\n\n"), command->name, command->synopsis, _(command->summary));
   for (const Option *option = command->options; option->name; option++)
-    g_print ("  --%s %s\n      %s\n", option->name, option->value ? option->value : "", _(option->help));
+    g_print ("  --%s%s%s\n      %s\n", option->name, option->value ? " " : "", option->value ? option->value : "", _(option->help));
 }
 
 static gboolean
