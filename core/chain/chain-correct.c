@@ -16,8 +16,6 @@ scaled_curve (const SpCurve *curve, double factor)
 {
   if (factor == 1)
     return sp_curve_ref (curve);
-  if (curve->n == 1)
-    return sp_curve_new_constant (curve->value[0] * factor, NAN);
   g_autofree double *value = g_new (double, curve->n);
   for (guint i = 0; i < curve->n; i++)
     value[i] = curve->value[i] * factor;
