@@ -1,0 +1,50 @@
+/* edit.h - a bench with one thing changed: each function gives a new bench that shares all it did not touch
+ *
+ * Nothing here changes the bench it is given. NULL and an error (SP_ERROR_USAGE or SP_ERROR_INPUT: a sentence that says what was expected) where the
+ * edit makes no sense: the old bench stands. (transfer full) everywhere.
+ */
+#pragma once
+
+#include "core/bench/bench.h"
+
+/* A key of [bench], of a radio or of a condition, by the names and spellings of the sheet (design: text files): "title", "temperature_c", "rule",
+ * "fundamental", "meter_dbm" ... value NULL or "": as if the key were absent. Checked exactly as the sheet's reader checks it. */
+SpBench *sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error);
+SpBench *sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error);
+SpBench *sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, const char *value, GError **error);
+/* What such a key holds now, as the sheet would spell it; NULL where absent. (transfer full) */
+char *sp_bench_get (const SpBench *bench, const char *key);
+char *sp_bench_get_radio (const SpBench *bench, guint radio, const char *key);
+char *sp_bench_get_condition (const SpBench *bench, guint condition, const char *key);
+
+/* Parts. */
+SpBench *sp_bench_set_chain (const SpBench *bench, SpChain *chain);
+SpBench *sp_bench_set_analyzer (const SpBench *bench, SpAnalyzer *analyzer);
+SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
+
+/* Radios and conditions. Names are unique; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
+SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);
+SpBench *sp_bench_add_condition_named (const SpBench *bench, guint radio, const char *name, GError **error);
+SpBench *sp_bench_rename_radio (const SpBench *bench, guint radio, const char *name, GError **error);
+SpBench *sp_bench_rename_condition (const SpBench *bench, guint condition, const char *name, GError **error);
+SpBench *sp_bench_duplicate_condition (const SpBench *bench, guint condition, const char *name, GError **error);
+SpBench *sp_bench_move_condition (const SpBench *bench, guint from, guint to);
+SpBench *sp_bench_remove_condition (const SpBench *bench, guint condition, GError **error);
+
+/* Sweeps of a condition; condition -1: the bench's own unkeyed sweep. */
+SpBench *sp_bench_add_sweep (const SpBench *bench, int condition, SpPurpose purpose, SpTrace *trace, double step_db, GError **error);
+SpBench *sp_bench_remove_sweep (const SpBench *bench, int condition, guint sweep, GError **error);
+SpBench *sp_bench_set_purpose (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, GError **error);
+/* The same sweep read anew with other options ("rbw=10kHz&unit=dBuV"): from the raw bytes it carries. */
+SpBench *sp_bench_reread_sweep (const SpBench *bench, guint condition, guint sweep, const char *options, GError **error);
+
+/* Chain and analyzer: one key of one group set as its file spells it (value NULL: absent), checked by the file's own reader; the points of a stage are the
+ * key "points". Stages by index. (transfer full) */
+SpChain *sp_chain_set (const SpChain *chain, int stage, const char *key, const char *value, GError **error); /* stage -1: [chain] */
+char *sp_chain_get (const SpChain *chain, int stage, const char *key);
+SpChain *sp_chain_move_stage (const SpChain *chain, guint from, guint to, GError **error);
+SpChain *sp_chain_remove_stage (const SpChain *chain, guint stage, GError **error);
+SpChain *sp_chain_add_stage (const SpChain *chain, guint before, const char *name, SpStageKind kind, GError **error);
+SpChain *sp_chain_duplicate_stage (const SpChain *chain, guint stage, const char *name, GError **error);
+SpAnalyzer *sp_analyzer_set (const SpAnalyzer *analyzer, const char *key, const char *value, GError **error);
+char *sp_analyzer_get (const SpAnalyzer *analyzer, const char *key);

@@ -1,0 +1,238 @@
+/* sheet.c - a bench read from a sheet, shared with other parts, and its hash */
+#include "tests/sheet/folder.h"
+
+static SpBench *
+good (const char *text)
+{
+  GError *error = NULL;
+  SpBench *bench = read_sheet (text, &error);
+  sp_no_error (error);
+  return bench;
+}
+
+static gboolean
+warned (const SpBench *bench, SpReasonCode code, const char *text)
+{
+  for (guint i = 0; i < bench->warnings->len; i++) {
+    const SpReason *reason = bench->warnings->pdata[i];
+    for (guint k = 0; reason->code == code && k < SP_REASON_TEXTS; k++)
+      if (reason->text[k] && g_str_has_suffix (reason->text[k], text))
+        return TRUE;
+  }
+  return FALSE;
+}
+
+START_TEST (everything_in_a_sheet)
+{
+  g_autoptr (SpBench) bench = good (
+      "[bench]\ntitle=Autumn bench night\ndate=2026-10-03\noperator=Ilka\nplace=shed\nnote=cold\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n"
+      "rule=simple\ntemperature_c=23\nnecessary_bandwidth=16kHz\nunkeyed=room.csv\nradio_vswr=1.5\nradio_harmonic_vswr=4\n"
+      "[radio Tolvane]\nowner=Ilka\nserial=0042\ninstalled=2015-06-01\nnote=dented\nkeyed=k1.csv\n"
+      "[radio Mirrick]\nserial=7\n"
+      "[condition Mirrick/2 m high]\nfundamental=10MHz\nrated_w=5\nmeter_dbm=36.9\nmeter_u_db=0.2\nmeter=check\nmode=FM\nduty=0.5\n"
+      "necessary_bandwidth=11kHz\nmask=house.mask\nchain=b.chain\nanalyzer=b.analyzer\nunkeyed=k2.csv\nkeyed=k1.csv; k2.csv\n"
+      "step=s10.csv 10; s20.csv 20\nnotched=k2.csv\nnotched_chain=b.chain\nsuperseded=none.csv\n"
+      "[condition Mirrick/low]\nkeyed=k2.csv\nstep=k2.csv 10\nstep_chain=b.chain\n");
+  ck_assert_str_eq (bench->title, "Autumn bench night");
+  ck_assert_str_eq (bench->operator_name, "Ilka");
+  ck_assert_str_eq (bench->date, "2026-10-03");
+  ck_assert (bench->rule == SP_RULE_SIMPLE && bench->temperature_c == 23 && bench->necessary_bandwidth_hz == 16e3);
+  ck_assert (bench->radio_vswr == 1.5 && bench->radio_harmonic_vswr == 4);
+  ck_assert (bench->n_radios == 2 && bench->n_conditions == 3);
+  ck_assert_str_eq (bench->radios[0].serial, "0042");
+  ck_assert_double_eq (bench->date_day - bench->radios[0].installed_day, 4142); /* 2015-06-01 to 2026-10-03 */
+  const SpCondition *own = &bench->conditions[0], *high = &bench->conditions[1], *low = &bench->conditions[2];
+  ck_assert_str_eq (own->name, "");
+  ck_assert (own->radio == 0 && own->n_sweeps == 1 && isnan (own->fundamental_hz) && own->duty == 1 && isnan (own->meter_dbm));
+  ck_assert_str_eq (high->name, "2 m high");
+  ck_assert (high->fundamental_hz == 10e6 && high->rated_w == 5 && high->meter_dbm == 36.9 && high->meter_u_db == 0.2);
+  ck_assert (high->meter_use == SP_METER_CHECK && high->duty == 0.5 && high->necessary_bandwidth_hz == 11e3);
+  ck_assert_str_eq (high->mode, "FM");
+  ck_assert_str_eq (sp_condition_chain (bench, high)->name, "Other shelf");
+  ck_assert_str_eq (sp_condition_chain (bench, low)->name, "Shelf");
+  ck_assert_str_eq (sp_condition_analyzer (bench, high)->name, "Two");
+  ck_assert_str_eq (sp_condition_mask (bench, high)->name, "House");
+  ck_assert_str_eq (sp_condition_mask (bench, low)->name, "us-amateur");
+  /* sweeps in the sheet's order, with their purposes, steps and chains */
+  static const SpPurpose want[] = { SP_PURPOSE_UNKEYED, SP_PURPOSE_KEYED, SP_PURPOSE_KEYED, SP_PURPOSE_STEP, SP_PURPOSE_STEP, SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED };
+  ck_assert_uint_eq (high->n_sweeps, G_N_ELEMENTS (want));
+  for (guint i = 0; i < G_N_ELEMENTS (want); i++)
+    ck_assert_int_eq (high->sweeps[i].purpose, want[i]);
+  ck_assert (high->sweeps[3].step_db == 10 && high->sweeps[4].step_db == 20 && isnan (high->sweeps[1].step_db));
+  ck_assert (!high->sweeps[3].chain && high->sweeps[5].chain && low->sweeps[1].chain && low->sweeps[1].step_db == 10);
+  /* each file is read once */
+  ck_assert_ptr_eq (own->sweeps[0].trace, high->sweeps[1].trace);
+  ck_assert_ptr_eq (high->chain, high->sweeps[5].chain);
+  ck_assert_ptr_eq (sp_condition_unkeyed (bench, high), high->sweeps[0].trace);
+  ck_assert_ptr_eq (sp_condition_unkeyed (bench, low), bench->unkeyed);
+  gboolean assumed;
+  ck_assert (sp_condition_bandwidth_hz (bench, high, &assumed) == 11e3 && !assumed);
+  ck_assert (sp_condition_bandwidth_hz (bench, low, &assumed) == 16e3 && !assumed);
+  g_autofree char *a = sp_condition_name (bench, own), *b = sp_condition_name (bench, high);
+  ck_assert_str_eq (a, "Tolvane");
+  ck_assert_str_eq (b, "Mirrick/2 m high");
+}
+END_TEST
+
+START_TEST (what_is_left_out)
+{
+  g_autoptr (SpBench) bench = good ("[bench]\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio X]\nserial=1\n");
+  gboolean assumed;
+  ck_assert (bench->rule == SP_RULE_GUARDED && isnan (bench->temperature_c) && isnan (bench->radio_vswr) && isinf (bench->radio_harmonic_vswr));
+  ck_assert (!bench->unkeyed && !bench->title && isnan (bench->date_day) && bench->n_conditions == 1 && bench->conditions[0].n_sweeps == 0);
+  ck_assert (sp_condition_bandwidth_hz (bench, bench->conditions, &assumed) == 16e3 && assumed);
+  ck_assert (!sp_condition_unkeyed (bench, bench->conditions));
+}
+END_TEST
+
+START_TEST (escaped_names_and_paths)
+{
+  g_autoptr (SpBench) bench = good (HEAD "[radio A%20b%23]\nkeyed=a b%3Bc%3F.csv\n[radio Step]\nkeyed=k1.csv\nstep=a b%3Bc%3F.csv?attenuation=20  10\n");
+  ck_assert_str_eq (bench->radios[0].name, "A b#");
+  ck_assert_uint_eq (bench->conditions[0].n_sweeps, 1);
+  ck_assert_double_eq (bench->conditions[1].sweeps[1].step_db, 10);
+  ck_assert_double_eq (bench->conditions[1].sweeps[1].trace->settings.attenuation_db, 20); /* the option wins over the file's 10 */
+  ck_assert_ptr_ne (bench->conditions[0].sweeps[0].trace, bench->conditions[1].sweeps[1].trace);
+}
+END_TEST
+
+START_TEST (steps_that_cannot_be_checked)
+{
+  g_autoptr (SpBench) bench = good (HEAD "[radio A]\nkeyed=k1.csv\nstep=none.csv 10\n");
+  ck_assert (warned (bench, SP_REASON_STEP_UNKNOWN, "none.csv"));
+  g_autoptr (SpBench) known = good (HEAD "[radio A]\nstep=s10.csv 10; none.csv?attenuation=30 20\nkeyed=k1.csv\n");
+  ck_assert (!sp_reasons_have (known->warnings, SP_REASON_STEP_UNKNOWN));
+  ck_assert_int_eq (known->conditions[0].sweeps[0].purpose, SP_PURPOSE_STEP); /* the sheet's order */
+  g_autoptr (SpBench) nearly = good (HEAD "[radio A]\nkeyed=k1.csv\nstep=s10.csv 10.04; s10.csv 9.96\n");
+  ck_assert_uint_eq (nearly->conditions[0].n_sweeps, 3);
+}
+END_TEST
+
+START_TEST (warnings_are_collected)
+{
+  g_autoptr (SpBench) bench = good (HEAD "colour=blue\n[radio A]\nkeyed=k1.csv\n[shelf]\n");
+  ck_assert (warned (bench, SP_REASON_UNKNOWN_KEY, "colour"));
+  ck_assert (warned (bench, SP_REASON_UNKNOWN_KEY, "shelf"));
+  ck_assert (sp_reasons_have (bench->warnings, SP_REASON_U_ASSUMED)); /* the analyzer's */
+  ck_assert (!sp_reasons_have (bench->warnings, SP_REASON_CALIBRATION_OLD)); /* 59 days of 100 */
+  g_autoptr (SpBench) old = good ("[bench]\ndate=2026-06-01\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio A]\nkeyed=k1.csv\n");
+  ck_assert (warned (old, SP_REASON_CALIBRATION_OLD, "Shelf"));
+  for (guint i = 0; i < old->warnings->len; i++) {
+    const SpReason *reason = old->warnings->pdata[i];
+    ck_assert (reason->code != SP_REASON_CALIBRATION_OLD || (reason->value[0] == 151 && reason->value[1] == 100));
+  }
+  /* other parts bring and take their warnings */
+  GError *error = NULL;
+  g_autofree char *path = g_build_filename (folder, "b.chain", NULL);
+  g_autoptr (SpChain) chain = sp_chain_read (path, &error);
+  sp_no_error (error);
+  g_autoptr (SpBench) other = sp_bench_with (old, chain, NULL, NULL, -1);
+  ck_assert (!sp_reasons_have (other->warnings, SP_REASON_CALIBRATION_OLD));
+}
+END_TEST
+
+START_TEST (own_stage_date)
+{
+  put ("c.chain", "[chain]\nname=C\nstages=old;new\ncalibrated=2026-05-01\ninterval_days=100\n[stage old]\nkind=pad\ncalibrated=2020-01-01\nrating_w=1\nvswr=1.1\n"
+                  "points=1MHz 3 0.1\n[stage new]\nkind=pad\nrating_w=1\nvswr=1.1\npoints=1MHz 3 0.1\n");
+  g_autoptr (SpBench) bench = good ("[bench]\ndate=2026-06-01\nchain=c.chain\nanalyzer=a.analyzer\nmask=us-amateur\n");
+  ck_assert (warned (bench, SP_REASON_CALIBRATION_OLD, "old"));
+  ck_assert (!warned (bench, SP_REASON_CALIBRATION_OLD, "C"));
+}
+END_TEST
+
+#define BASE HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\n"
+
+START_TEST (hash_of_what_judging_depends_on)
+{
+  g_autoptr (SpBench) base = good (BASE);
+  static const char *const same[] = {
+    "# a comment\n" BASE,
+    "[radio A]\nkeyed=k1.csv\nowner=Ilka\nnote=x\n" HEAD "temperature_c=20.0\nnote=y\nplace=z\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=./k1.csv\n",
+  };
+  static const char *const other[] = {
+    HEAD "temperature_c=21\n[radio A]\nkeyed=k1.csv\n",       HEAD "temperature_c=20\n[radio B]\nkeyed=k1.csv\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=k2.csv\n",       HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv?rbw=9kHz\n",
+    HEAD "temperature_c=20\nrule=simple\n[radio A]\nkeyed=k1.csv\n", HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nmeter_dbm=30\n",
+    HEAD "temperature_c=20\n[radio A]\nsuperseded=k1.csv\n",  HEAD "temperature_c=20\nunkeyed=k1.csv\n[radio A]\nkeyed=k1.csv\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nmask=house.mask\n", HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nduty=0.5\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv;k1.csv\n",
+  };
+  ck_assert_uint_eq (strlen (base->sha256), 64);
+  for (guint i = 0; i < G_N_ELEMENTS (same); i++) {
+    g_autoptr (SpBench) bench = good (same[i]);
+    ck_assert_msg (strcmp (base->sha256, bench->sha256) == 0, "%s", same[i]);
+  }
+  for (guint i = 0; i < G_N_ELEMENTS (other); i++) {
+    g_autoptr (SpBench) bench = good (other[i]);
+    ck_assert_msg (strcmp (base->sha256, bench->sha256) != 0, "%s", other[i]);
+  }
+}
+END_TEST
+
+START_TEST (with_other_parts)
+{
+  GError *error = NULL;
+  g_autoptr (SpBench) bench = good (HEAD "[radio A]\n[condition A/x]\nkeyed=k1.csv\nmask=house.mask\n[condition A/y]\nkeyed=k2.csv\nmode=CW\n");
+  g_autoptr (SpMask) mask = sp_mask_load ("at-amateur", &error);
+  sp_no_error (error);
+  g_autoptr (SpBench) other = sp_bench_with (bench, NULL, NULL, mask, SP_RULE_SIMPLE);
+  ck_assert_str_eq (sp_condition_mask (other, &other->conditions[0])->name, "at-amateur");
+  ck_assert_str_eq (sp_condition_mask (other, &other->conditions[1])->name, "at-amateur");
+  ck_assert_str_eq (sp_condition_mask (bench, &bench->conditions[0])->name, "House"); /* the old one is as it was */
+  ck_assert (other->rule == SP_RULE_SIMPLE && bench->rule == SP_RULE_GUARDED);
+  ck_assert_ptr_eq (other->conditions[0].sweeps[0].trace, bench->conditions[0].sweeps[0].trace);
+  ck_assert_ptr_eq (other->chain, bench->chain);
+  ck_assert_str_eq (other->conditions[1].mode, "CW");
+  ck_assert_str_ne (other->sha256, bench->sha256);
+  g_autoptr (SpBench) again = sp_bench_with (bench, NULL, NULL, NULL, -1);
+  ck_assert_str_eq (again->sha256, bench->sha256);
+  ck_assert_uint_eq (again->warnings->len, bench->warnings->len);
+}
+END_TEST
+
+START_TEST (from_radios)
+{
+  GError *error = NULL;
+  g_autoptr (SpBench) sheet = good (HEAD "[radio A]\nkeyed=k1.csv;k2.csv\n[radio B]\nkeyed=k2.csv?attenuation=20\n");
+  g_autofree char *a = g_strdup_printf ("A=%s/k1.csv;%s/k2.csv", folder, folder), *b = g_strdup_printf ("B=%s/k2.csv?attenuation=20", folder);
+  const char *radios[] = { a, b, NULL };
+  g_autoptr (SpBench) bench = sp_bench_from_radios (radios, sheet->chain, sheet->analyzer, sheet->mask, &error);
+  sp_no_error (error);
+  ck_assert (bench->n_radios == 2 && bench->n_conditions == 2 && bench->conditions[0].n_sweeps == 2);
+  ck_assert_str_eq (bench->radios[1].name, "B");
+  ck_assert_double_eq (bench->conditions[1].sweeps[0].trace->settings.attenuation_db, 20);
+  ck_assert_str_eq (bench->conditions[0].sweeps[1].trace->sha256, sheet->conditions[0].sweeps[1].trace->sha256);
+  static const char *const bad[] = { "A", "=k1.csv", "A=", "A/x=k1.csv", "A=;", "A=missing.csv", "A=k1.csv?rwb=3" };
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++) {
+    g_autoptr (GError) why = NULL;
+    const char *one[] = { bad[i], NULL };
+    ck_assert_msg (!sp_bench_from_radios (one, sheet->chain, sheet->analyzer, sheet->mask, &why) && why, "%s", bad[i]);
+  }
+  const char *twice[] = { a, a, NULL };
+  g_autoptr (GError) why = NULL;
+  ck_assert (!sp_bench_from_radios (twice, sheet->chain, sheet->analyzer, sheet->mask, &why) && strstr (why->message, "twice"));
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("sheet");
+  TCase *t = tcase_create ("all");
+  tcase_add_unchecked_fixture (t, make_folder, remove_folder);
+  tcase_add_test (t, everything_in_a_sheet);
+  tcase_add_test (t, what_is_left_out);
+  tcase_add_test (t, escaped_names_and_paths);
+  tcase_add_test (t, steps_that_cannot_be_checked);
+  tcase_add_test (t, warnings_are_collected);
+  tcase_add_test (t, own_stage_date);
+  tcase_add_test (t, hash_of_what_judging_depends_on);
+  tcase_add_test (t, with_other_parts);
+  tcase_add_test (t, from_radios);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+SP_MAIN (suite)
