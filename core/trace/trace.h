@@ -78,11 +78,15 @@ void sp_trace_options_clear (SpTraceOptions *options);
  * that is not understood, or one given twice is an error (SP_ERROR_USAGE) that names it and what was expected. */
 gboolean sp_trace_options_parse (const char *reference, char **path, SpTraceOptions *options, GError **error);
 
-/* Reads a file. Limits: core/trace/limits.h. Errors name file, line, column, what was expected and what to do. (transfer full) */
+/* The options as text that parses to the same: "rbw=10000&unit=mW", in a fixed order; "" for none. (transfer full) */
+char *sp_trace_options_text (const SpTraceOptions *options);
+
+/* Reads a file: the only level column it has, or the one that options->column names; with several and none named it is an error that lists
+ * them. Limits: core/trace/limits.h. Errors name file, line, column, what was expected and what to do. `options` NULL: none. (transfer full) */
 SpTrace *sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error);
 /* The same from bytes that are already there; `name` stands in messages. (transfer full) */
 SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
-/* All the level columns of a file, each a trace, when options->column is NULL. (transfer full), of SpTrace* */
+/* All the level columns of a file, each a trace, when options->column is NULL; else the one. (transfer full), of SpTrace* */
 GPtrArray *sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error);
 
 /* A trace from arrays (copied), for simulation and tests; the same rules for the points. `settings` NULL: all unknown. It has no

@@ -1,0 +1,33 @@
+/* columns.h - which column is the frequency, which are levels, and in what units */
+#pragma once
+
+#include "core/trace/header.h"
+#include "core/trace/preamble.h"
+
+typedef struct {
+  guint field;          /* from 0 */
+  char *name;           /* header's text, else the field's number from 1 */
+  SpUnitWord unit;      /* of kind SP_UNIT_KIND_LEVEL */
+  gboolean unit_assumed;
+  SpHold hold;          /* as its name says */
+} SpLevelColumn;
+
+typedef struct {
+  int frequency;        /* field from 0; -1: levels alone */
+  int exponent;         /* of ten: its unit in Hz */
+  gboolean unit_open;   /* nothing tells its unit: Hz if the numbers allow, see SP_BARE_HZ */
+  guint n_level_columns; /* in the file */
+  GArray *levels;       /* of SpLevelColumn, those to be read */
+} SpColumns;
+
+/* Bare frequencies of which one is at least this are taken for Hz (and warned about): in MHz it would be 100 GHz, in kHz 100 MHz. */
+#define SP_BARE_HZ 1e5
+
+/* options->column picks one; without it all level columns are taken. Errors name the columns there are and the option that settles it. */
+gboolean sp_columns_find (const SpDialect *dialect, const SpHeader *header, const SpPreamble *preamble, const SpTraceOptions *options, gboolean sweep,
+                          const char *file, SpColumns *columns, GError **error);
+void sp_columns_clear (SpColumns *columns);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpColumns, sp_columns_clear)
+
+/* "2 (Level), 3 (Max hold)". (transfer full) */
+char *sp_columns_list (const SpColumns *columns);

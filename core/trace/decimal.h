@@ -1,0 +1,62 @@
+/* decimal.h - decimal text to double, exactly: the double nearest to what is written, as strtod gives it in the C locale
+ *
+ * The fast path: up to 19 digits whose integer m is at most 2^53, and a power of ten within +-22. Then m and 10^|e| are exact
+ * doubles and m * 10^e or m / 10^-e is rounded once (Clinger 1990, "How to read floating point numbers accurately"). All else
+ * goes through strtod. `shift` is added to the exponent before rounding, so that 146.52 MHz is exactly 146520000 Hz.
+ */
+#pragma once
+
+#include <glib.h>
+
+/* A number: [+-] digits [mark digits] [eEdD [+-] digits], at least one digit; ".5" counts, "5." only with the point. A sign may
+ * be U+2212 too. With a `group` (0: none) marks of thousands may stand in the integer part: 1 to 3 digits, then groups of three.
+ * Reads at *text, no further than `end`; moves *text behind what it used. FALSE (and *text left) where no number stands, or it is
+ * longer than SP_LIMIT_NUMBER_BYTES. Too large a number gives an infinity: the caller reports it. */
+gboolean sp_decimal_read (const char **text, const char *end, char mark, char group, int shift, double *value);
+
+/* TRUE where all of [text, end) is one number. */
+gboolean sp_decimal_all (const char *text, const char *end, char mark, char group, int shift, double *value);
+
+extern const double sp_powers_of_ten[23];
+
+/* The fast path alone, inlined into the loop over a million lines: *text must lead to a byte that cannot belong to a number.
+ * FALSE where it does not apply; that says nothing about the text. */
+static inline gboolean
+sp_decimal_fast (const char **text, char mark, int shift, double *value)
+{
+  const char *p = *text, *first, *fraction;
+  gboolean negative = *p == '-';
+  guint64 m = 0;
+  guint digit;
+
+  p += *p == '-' || *p == '+';
+  for (first = p; (digit = (guint) (*p - '0')) <= 9; p++)
+    m = m * 10 + digit;
+  int digits = (int) (p - first);
+  if (*p == mark) {
+    for (fraction = ++p; (digit = (guint) (*p - '0')) <= 9; p++)
+      m = m * 10 + digit;
+    digits += (int) (p - fraction);
+    shift -= (int) (p - fraction);
+    if (p == fraction)
+      return FALSE;
+  }
+  if ((*p | 32) == 'e') {
+    gboolean down = p[1] == '-';
+    int power = 0;
+    p += 1 + (down || p[1] == '+');
+    for (first = p; (digit = (guint) (*p - '0')) <= 9 && power < 1000; p++)
+      power = power * 10 + (int) digit;
+    if (p == first)
+      return FALSE;
+    shift += down ? -power : power;
+  }
+  /* 19 digits fit into 64 bits; "1d3" is for the slow path. */
+  if (digits == 0 || digits > 19 || m > (G_GUINT64_CONSTANT (1) << 53) || shift < -22 || shift > 22 || (*p | 32) == 'd')
+    return FALSE;
+  double magnitude = (double) m;
+  magnitude = shift < 0 ? magnitude / sp_powers_of_ten[-shift] : magnitude * sp_powers_of_ten[shift];
+  *value = negative ? -magnitude : magnitude;
+  *text = p;
+  return TRUE;
+}

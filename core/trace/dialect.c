@@ -1,0 +1,444 @@
+#include "core/trace/dialect.h"
+
+#include "core/quantity/error.h"
+#include "core/trace/decimal.h"
+#include "core/trace/header.h"
+#include "core/trace/limits.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#define GREATEST_LEVEL 1000 /* no level is above 1000 dB of anything, nor 1000 W or V: a larger number is no level */
+#define MAX_READINGS 32
+
+static const char delimiters[] = { '\t', ';', ',', ' ', '\0' };
+
+const char *
+sp_dialect_word (char mark)
+{
+  return mark == ',' ? "comma" : mark == '.' ? "point" : mark == ';' ? "semicolon" : mark == '\t' ? "tab" : mark == ' ' ? "blank" : "none";
+}
+
+gboolean
+sp_line_looks_like_row (const SpLine *line)
+{
+  const char *p = line->start, *end = line->end;
+
+  while (p < end && (g_ascii_isspace (*p) || *p == '"'))
+    p++;
+  if (end - p >= 3 && memcmp (p, "\xe2\x88\x92", 3) == 0)
+    p += 3;
+  else if (p < end && (*p == '-' || *p == '+'))
+    p++;
+  if (p < end && (*p == '.' || *p == ','))
+    p++;
+  return p < end && g_ascii_isdigit (*p);
+}
+
+/* ---- where the rows begin ---- */
+
+/* Could be a number in some way of writing. */
+static gboolean
+is_numberish (const SpField *field)
+{
+  gboolean digit = FALSE;
+
+  for (const char *p = field->start; p < field->end; p++)
+    if (g_ascii_isdigit (*p))
+      digit = TRUE;
+    else if (*p == '+' || *p == '-') {
+      if (p > field->start && !strchr ("eEdD", p[-1]))
+        return FALSE;
+    } else if (strchr ("eEdD", *p)) {
+      if (!digit)
+        return FALSE;
+    } else if (!strchr (".,'", *p) && (guchar) *p < 0x80)
+      return FALSE;
+  return digit;
+}
+
+/* Number of fields and which of them are numbers, as one value; 0 where this is no row. */
+static guint64
+shape (SpFields *fields, const SpLine *line, char delimiter)
+{
+  guint n = sp_fields_split (fields, line, delimiter), numbers = 0;
+  guint64 mask = 0;
+
+  if (n > SP_LIMIT_COLUMNS || (delimiter == '\0') != (n == 1))
+    return 0;
+  for (guint i = 0; i < n; i++)
+    if (is_numberish (sp_fields_get (fields, i))) {
+      mask |= G_GUINT64_CONSTANT (1) << (i % 48);
+      numbers++;
+    }
+  return numbers >= 2 || (n == 1 && numbers == 1) ? mask << 16 | n : 0;
+}
+
+gboolean
+sp_dialect_start (const SpText *text, const char *file, SpLines *rows, GError **error)
+{
+  g_auto (SpFields) fields;
+  SpLines lines, before, run_start[G_N_ELEMENTS (delimiters)], best[4];
+  guint64 last[G_N_ELEMENTS (delimiters)] = { 0 };
+  guint run[G_N_ELEMENTS (delimiters)] = { 0 }, longest = 0;
+  SpLine line;
+
+  sp_fields_init (&fields);
+  sp_lines_init (&lines, text->start, text->length);
+  for (before = lines; longest < 3 && lines.number <= SP_LIMIT_PREAMBLE_LINES && sp_lines_next_record (&lines, &line); before = lines) {
+    gboolean looks = sp_line_looks_like_row (&line);
+    if (sp_line_is_blank (&line))
+      continue;
+    if (looks && line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES)
+      return sp_fail_at (error, file, (guint) line.number, 0,
+                         _ ("a line of more than %" G_GSIZE_FORMAT " bytes; expected a row of a table. A list of values on one line is read with ?format=ascii&start=…&stop=…"),
+                         SP_LIMIT_LINE_BYTES);
+    for (guint d = 0; d < G_N_ELEMENTS (delimiters); d++) {
+      guint64 now = looks ? shape (&fields, &line, delimiters[d]) : 0;
+      run[d] = now && now == last[d] ? run[d] + 1 : now ? 1 : 0;
+      last[d] = now;
+      if (run[d] == 1)
+        run_start[d] = before;
+      if (run[d] > longest) {
+        longest = run[d];
+        best[longest] = run_start[d];
+      }
+    }
+  }
+  if (longest == 0)
+    return sp_fail_at (error, file, text->length ? 1 : 0, 0,
+                       text->length ? _ ("no rows of numbers found; expected lines of a frequency and a level, or of levels with start and stop")
+                                    : _ ("the file is empty; expected lines of a frequency and a level"));
+  *rows = best[longest];
+  return TRUE;
+}
+
+/* ---- which way of reading ---- */
+
+typedef struct {
+  SpDialect dialect;
+  guint rows, matched;
+  guint64 digest;             /* of all its numbers */
+  gboolean mark_seen;
+  struct { guint numbers, texts; double last; } tally[SP_LIMIT_COLUMNS];
+} Reading;
+
+static void
+look_at_number (Reading *reading, guint column, double value)
+{
+  SpColumnLook *look = &reading->dialect.look[column];
+  guint64 bits;
+
+  if (reading->tally[column].numbers++ == 0) {
+    *look = (SpColumnLook){ SP_FIELD_NUMBER, TRUE, TRUE, value == 0 || value == 1, value, value, value };
+  } else {
+    look->ascends = look->ascends && value > reading->tally[column].last;
+    look->descends = look->descends && value < reading->tally[column].last;
+    look->counts = look->counts && value == reading->tally[column].last + 1;
+    look->low = MIN (look->low, value);
+    look->high = MAX (look->high, value);
+  }
+  reading->tally[column].last = value;
+  memcpy (&bits, &value, sizeof bits);
+  reading->digest = (reading->digest ^ bits) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
+  reading->digest ^= reading->digest >> 29;
+}
+
+static void
+look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
+{
+  SpDialect *dialect = &reading->dialect;
+  guint n = sp_fields_split (fields, line, dialect->delimiter);
+  gboolean good = TRUE;
+  double value;
+
+  if (n > SP_LIMIT_COLUMNS)
+    n = 0;
+  /* The first row sets the number of fields; where the two after it agree on another, they do. */
+  if (reading->rows++ == 0 || (reading->rows == 3 && reading->matched == 1 && n > 0))
+    dialect->n = n;
+  if (n == 0 || n != dialect->n)
+    return;
+  for (guint i = 0; i < n; i++) {
+    const SpField *field = sp_fields_get (fields, i);
+    if (field->start == field->end)
+      continue;
+    if (sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, 0, &value)) {
+      look_at_number (reading, i, value);
+      reading->mark_seen |= memchr (field->start, dialect->mark, (gsize) (field->end - field->start)) != NULL;
+    } else {
+      reading->tally[i].texts++;
+      good = FALSE;
+    }
+  }
+  reading->matched += good || reading->rows == 1;
+}
+
+/* Of all rows looked at, how many are whole; text columns by themselves do not spoil a row. */
+static void
+sum_up (Reading *reading, guint *numbers, guint *texts)
+{
+  guint least = reading->rows;
+
+  *numbers = *texts = 0;
+  for (guint i = 0; i < reading->dialect.n; i++) {
+    guint n = reading->tally[i].numbers, t = reading->tally[i].texts;
+    SpFieldKind kind = n == 0 && t == 0 ? SP_FIELD_EMPTY : t > n ? SP_FIELD_TEXT : SP_FIELD_NUMBER;
+    reading->dialect.look[i].kind = kind;
+    *numbers += kind == SP_FIELD_NUMBER;
+    *texts += kind == SP_FIELD_TEXT;
+    if (kind == SP_FIELD_NUMBER)
+      least = MIN (least, n);
+  }
+  reading->matched = *numbers ? least : 0;
+}
+
+static gboolean
+has (const SpLines *rows, const SpText *text, char c, guint sample)
+{
+  SpLines lines = *rows;
+  SpLine line;
+
+  if (sample == 0)
+    return memchr (rows->next, c, (gsize) (text->start + text->length - rows->next)) != NULL;
+  for (guint i = 0; i < sample && sp_lines_next (&lines, &line); i++)
+    if (memchr (line.start, c, (gsize) (line.end - line.start)))
+      return TRUE;
+  return FALSE;
+}
+
+/* All the ways that the options leave open and whose characters occur. */
+static GPtrArray *
+list_readings (const SpText *text, const SpLines *rows, guint sample, const SpTraceOptions *options)
+{
+  GPtrArray *list = g_ptr_array_new_with_free_func (g_free);
+  static const char marks[] = { '.', ',' }, groups[] = { '\0', '.', ',', '\'', ' ' };
+
+  for (guint d = 0; d < G_N_ELEMENTS (delimiters); d++)
+    for (guint m = 0; m < G_N_ELEMENTS (marks); m++)
+      for (guint g = 0; g < G_N_ELEMENTS (groups); g++) {
+        char delimiter = delimiters[d], mark = marks[m], group = groups[g];
+        if ((options->delimiter && delimiter && delimiter != options->delimiter) || (options->decimal && mark != options->decimal)
+            || group == mark || (group == ' ' && delimiter == ' ') || (options->delimiter && !delimiter && options->delimiter != ' '))
+          continue;
+        if ((delimiter && delimiter != ' ' && !has (rows, text, delimiter, sample)) || (group && !has (rows, text, group, sample)))
+          continue;
+        Reading *reading = g_new0 (Reading, 1);
+        reading->dialect.delimiter = delimiter;
+        reading->dialect.mark = mark;
+        reading->dialect.group = group;
+        g_ptr_array_add (list, reading);
+      }
+  return list;
+}
+
+static void
+look_at_rows (GPtrArray *readings, const SpLines *rows, guint sample)
+{
+  g_auto (SpFields) fields;
+  SpLines lines = *rows;
+  SpLine line;
+
+  sp_fields_init (&fields);
+  for (guint n = 0; (sample == 0 || n < sample) && sp_lines_next_record (&lines, &line);) {
+    if (!sp_line_looks_like_row (&line) || line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES)
+      continue;
+    n++;
+    for (guint i = 0; i < readings->len; i++)
+      look_at_row (readings->pdata[i], &fields, &line);
+  }
+}
+
+/* ---- what tells one reading from another, strongest first; each is applied only where something is left ---- */
+
+typedef struct {
+  const SpText *text;
+  const SpLines *rows;
+  gboolean sweep;
+  guint matched, texts;       /* the best of all */
+} Judge;
+
+static void
+count (const Reading *reading, guint *numbers, guint *texts)
+{
+  *numbers = *texts = 0;
+  for (guint i = 0; i < reading->dialect.n; i++) {
+    *numbers += reading->dialect.look[i].kind == SP_FIELD_NUMBER;
+    *texts += reading->dialect.look[i].kind == SP_FIELD_TEXT;
+  }
+}
+
+static gboolean
+reads_most (const Reading *reading, const Judge *judge)
+{
+  return reading->matched == judge->matched;
+}
+
+static gboolean
+reads_all_columns (const Reading *reading, const Judge *judge)
+{
+  guint numbers, texts;
+  count (reading, &numbers, &texts);
+  return texts == judge->texts;
+}
+
+static gboolean
+header_agrees (const Reading *reading, const Judge *judge)
+{
+  return sp_header_fits (judge->text, judge->rows, &reading->dialect) >= 0;
+}
+
+static gboolean
+has_frequencies (const Reading *reading, const Judge *judge)
+{
+  guint numbers, texts;
+  count (reading, &numbers, &texts);
+  return numbers >= 2 || judge->sweep;
+}
+
+static gboolean
+one_column_goes_one_way (const Reading *reading, const Judge *judge)
+{
+  guint numbers, texts;
+  count (reading, &numbers, &texts);
+  for (guint i = 0; i < reading->dialect.n; i++) {
+    const SpColumnLook *look = &reading->dialect.look[i];
+    if (look->kind == SP_FIELD_NUMBER && look->low >= 0 && (look->ascends || look->descends) && numbers > 1)
+      return TRUE;
+  }
+  return numbers == 1 && judge->sweep;
+}
+
+/* Levels are small: one column, that of the frequencies, may hold large numbers, no other. */
+static gboolean
+levels_are_levels (const Reading *reading, const Judge *judge)
+{
+  guint numbers, texts, large = 0;
+  (void) judge;
+  count (reading, &numbers, &texts);
+  for (guint i = 0; i < reading->dialect.n; i++) {
+    const SpColumnLook *look = &reading->dialect.look[i];
+    large += look->kind == SP_FIELD_NUMBER && MAX (fabs (look->low), fabs (look->high)) > GREATEST_LEVEL;
+  }
+  return large < MAX (numbers, 2) && !(numbers == 1 && large);
+}
+
+static gboolean
+header_fits (const Reading *reading, const Judge *judge)
+{
+  return sp_header_fits (judge->text, judge->rows, &reading->dialect) > 0;
+}
+
+typedef gboolean (*Test) (const Reading *reading, const Judge *judge);
+
+/* TRUE where it left fewer different readings than there were. */
+static void
+keep (GPtrArray *readings, Test test, const Judge *judge)
+{
+  guint good = 0;
+
+  for (guint i = 0; i < readings->len; i++)
+    good += test (readings->pdata[i], judge);
+  for (guint i = readings->len; good > 0 && i-- > 0;)
+    if (!test (readings->pdata[i], judge))
+      g_ptr_array_remove_index (readings, i);
+}
+
+static gboolean
+differ (const Reading *a, const Reading *b)
+{
+  guint a_numbers, b_numbers, texts;
+  count (a, &a_numbers, &texts);
+  count (b, &b_numbers, &texts);
+  return a->digest != b->digest || a_numbers != b_numbers;
+}
+
+/* The first reading that differs from the first of all. */
+static const Reading *
+rival (GPtrArray *readings)
+{
+  for (guint i = 1; i < readings->len; i++)
+    if (differ (readings->pdata[0], readings->pdata[i]))
+      return readings->pdata[i];
+  return NULL;
+}
+
+static char *
+describe (const Reading *reading, const SpLine *line)
+{
+  const SpDialect *dialect = &reading->dialect;
+  g_auto (SpFields) fields;
+  GString *text = g_string_new (NULL);
+  double value;
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  sp_fields_init (&fields);
+  guint n = sp_fields_split (&fields, line, dialect->delimiter);
+  for (guint i = 0; i < MIN (n, 6); i++) {
+    const SpField *field = sp_fields_get (&fields, i);
+    if (sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, 0, &value))
+      g_string_append_printf (text, "%s%s", i ? " | " : "", g_ascii_formatd (number, sizeof number, "%.15g", value));
+  }
+  g_string_append_printf (text, " (?decimal=%s", sp_dialect_word (dialect->mark));
+  if (dialect->delimiter)
+    g_string_append_printf (text, "&delimiter=%s", sp_dialect_word (dialect->delimiter));
+  g_string_append_c (text, ')');
+  return g_string_free (text, FALSE);
+}
+
+static gboolean
+ambiguous (GPtrArray *readings, const char *file, const SpLines *rows, GError **error)
+{
+  SpLines lines = *rows;
+  SpLine line;
+
+  sp_lines_next_record (&lines, &line);
+  g_autofree char *one = describe (readings->pdata[0], &line), *other = describe (rival (readings), &line);
+  return sp_fail_at (error, file, (guint) line.number, 1,
+                     _ ("can be read in two ways, and the whole file does not tell which: as %s or as %s. Name the one you mean with the file"),
+                     one, other);
+}
+
+gboolean
+sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
+                   SpDialect *dialect, GError **error)
+{
+  static const Test tests[] = { header_agrees, has_frequencies, levels_are_levels, one_column_goes_one_way, header_fits };
+  g_autoptr (GPtrArray) readings = list_readings (text, rows, sample, options);
+  Judge judge = { text, rows, sweep, 0, G_MAXUINT };
+
+  look_at_rows (readings, rows, sample);
+  for (guint i = readings->len; i-- > 0;) {
+    Reading *reading = readings->pdata[i];
+    guint numbers, texts;
+    sum_up (reading, &numbers, &texts);
+    if (numbers == 0 || 2 * reading->matched < reading->rows)
+      g_ptr_array_remove_index (readings, i);
+    else
+      judge.matched = MAX (judge.matched, reading->matched);
+  }
+  if (readings->len == 0)
+    return sp_fail_at (error, file, (guint) rows->number, 0,
+                       _ ("rows of numbers that cannot be read in any one way; expected the same number of fields in each, with one decimal mark"));
+  keep (readings, reads_most, &judge);
+  for (guint i = 0; i < readings->len; i++) {
+    guint numbers, texts;
+    count (readings->pdata[i], &numbers, &texts);
+    judge.texts = MIN (judge.texts, texts);
+  }
+  keep (readings, reads_all_columns, &judge);
+  gboolean open = rival (readings) != NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (tests) && rival (readings); i++)
+    keep (readings, tests[i], &judge);
+  if (rival (readings)) {
+    if (sample)
+      return sp_dialect_choose (text, file, rows, 0, options, sweep, dialect, error);
+    return ambiguous (readings, file, rows, error);
+  }
+  const Reading *chosen = readings->pdata[0];
+  *dialect = chosen->dialect;
+  dialect->settled = open;
+  dialect->mark_open = !chosen->mark_seen && !options->decimal;
+  return TRUE;
+}

@@ -1,0 +1,46 @@
+/* dialect.h - how a table is written: where its rows begin, what separates fields, what marks decimals and thousands
+ *
+ * Nothing is known by name. Every way of reading is tried on the same rows; those that make a number of every field stay. Where two
+ * that stay give different numbers, the whole file is asked (one frequency column that ascends or descends, a header with as many names, levels
+ * that can be levels); if two still stay, that is an error which names both.
+ */
+#pragma once
+
+#include "core/trace/encoding.h"
+#include "core/trace/fields.h"
+#include "core/trace/limits.h"
+#include "core/trace/trace.h"
+
+typedef enum { SP_FIELD_EMPTY, SP_FIELD_NUMBER, SP_FIELD_TEXT } SpFieldKind;
+
+/* What the rows looked at have in one column. */
+typedef struct {
+  SpFieldKind kind;
+  gboolean ascends, descends; /* strictly */
+  gboolean counts;            /* 0, 1, 2 ... or 1, 2, 3 ... */
+  double first, low, high;
+} SpColumnLook;
+
+typedef struct {
+  char delimiter;             /* , ; tab, ' ' for runs of blanks, 0: one field a line */
+  char mark, group;           /* decimal mark; mark of thousands or 0 */
+  gboolean mark_open;         /* no number looked at has a mark: it may still turn out the other one */
+  gboolean settled;           /* more than one reading was possible; consistency picked this one */
+  guint n;                    /* fields in a row */
+  SpColumnLook look[SP_LIMIT_COLUMNS];
+} SpDialect;
+
+/* Where the rows of numbers begin: the first of at least three lines that look alike and hold numbers, else of two, else a single one.
+ * *rows is set to read that line next. FALSE with an error where there is none. */
+gboolean sp_dialect_start (const SpText *text, const char *file, SpLines *rows, GError **error);
+
+/* Reads `rows` (the first `sample`; 0: all) in every way that `options` leave open. `sweep`: start and stop are known, so a table of levels
+ * alone is possible. */
+gboolean sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, guint sample, const SpTraceOptions *options,
+                            gboolean sweep, SpDialect *dialect, GError **error);
+
+/* "comma", "point", "semicolon", "tab", "blank", "none": the options' words. */
+const char *sp_dialect_word (char mark);
+
+/* Looks like a row at first sight: its first field begins with a digit, or with a sign or decimal mark and a digit. */
+gboolean sp_line_looks_like_row (const SpLine *line);

@@ -1,0 +1,23 @@
+/* points.h - rows -> numbers, each checked; the loop that a million lines go through */
+#pragma once
+
+#include "core/trace/columns.h"
+
+typedef struct {
+  guint64 n;
+  double *frequency_hz;      /* as they stand in the file: ascending or descending; NULL for levels alone */
+  guint n_levels;
+  double **level;            /* [n_levels][n], in their columns' units */
+  gboolean descends;
+  guint64 skipped;           /* lines left out with ?bad=skip */
+  GArray *skipped_lines;     /* of guint64, the first SP_LIMIT_SKIPPED_LISTED */
+  guint64 trailing_line;     /* where a block begins that is not read; 0: none */
+  char *trailing_text;       /* its first words */
+} SpPoints;
+
+/* The first bad line is an error that names its column and what stands there; with `skip_bad` it is counted instead.
+ * `points` is to be cleared even then. */
+gboolean sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpLines *rows, gboolean skip_bad, const char *file,
+                         SpPoints *points, GError **error);
+void sp_points_clear (SpPoints *points);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpPoints, sp_points_clear)

@@ -1,0 +1,389 @@
+#include "core/trace/preamble.h"
+
+#include "core/trace/decimal.h"
+#include "core/trace/words.h"
+
+#include <math.h>
+#include <string.h>
+
+#define FIELDS_A_LINE 64
+
+typedef struct {
+  SpPreamble *preamble;
+  const SpDialect *dialect;
+  double frequency_unit_hz;
+  const char *file;
+  GPtrArray *warnings;
+  guint64 line;
+} Reader;
+
+/* What one key says, apart: number, unit, text. */
+typedef struct {
+  SpWord word;
+  const char *key;         /* as written */
+  char *text;              /* value as written */
+  double number;           /* NaN */
+  SpUnitWord unit;         /* of the value, else behind it, else of the key */
+} Pair;
+
+static void
+ignored (Reader *reader, const Pair *pair)
+{
+  if (reader->warnings)
+    sp_reasons_add (reader->warnings, sp_reason_new (SP_REASON_SETTING_IGNORED, reader->file, pair->key, pair->text, 1, (double) reader->line));
+}
+
+/* Into *place, unless it says something else already: then neither counts. */
+static void
+set (Reader *reader, const Pair *pair, double *place, double value)
+{
+  if (isnan (*place) || *place == value) {
+    *place = value;
+    return;
+  }
+  *place = NAN;
+  ignored (reader, pair);
+}
+
+static void
+set_frequency (Reader *reader, const Pair *pair, double *place, gboolean sweep)
+{
+  double scale = reader->frequency_unit_hz > 0 ? reader->frequency_unit_hz : 1;
+
+  if (isnan (pair->number) || (pair->unit.kind != SP_UNIT_KIND_NONE && pair->unit.kind != SP_UNIT_KIND_FREQUENCY) || pair->number < 0) {
+    ignored (reader, pair);
+    return;
+  }
+  if (pair->unit.kind == SP_UNIT_KIND_FREQUENCY)
+    reader->preamble->sweep_unit_said |= sweep;
+  else if (!sweep && reader->warnings && reader->frequency_unit_hz == 0)
+    sp_reasons_add (reader->warnings, sp_reason_new (SP_REASON_UNIT_ASSUMED, reader->file, "Hz", pair->key, 0));
+  /* A number with a unit is exact already; a bare one is scaled here. */
+  set (reader, pair, place, pair->unit.kind == SP_UNIT_KIND_FREQUENCY ? pair->number : pair->number * scale);
+}
+
+static void
+set_number (Reader *reader, const Pair *pair, double *place, gboolean fits)
+{
+  if (isnan (pair->number) || !fits)
+    ignored (reader, pair);
+  else
+    set (reader, pair, place, pair->number);
+}
+
+static void
+set_reference (Reader *reader, const Pair *pair)
+{
+  SpUnitWord unit = pair->unit.kind == SP_UNIT_KIND_NONE ? reader->preamble->level_unit : pair->unit;
+  double level = pair->number;
+
+  if (unit.kind == SP_UNIT_KIND_LEVEL)
+    level = sp_dbm_from_reading (unit.level == SP_UNIT_VOLT || unit.level == SP_UNIT_WATT ? level * pow (10, -unit.exponent) : level, unit.level,
+                                 pow (10, unit.exponent), 50);
+  reader->preamble->reference_bare = unit.kind == SP_UNIT_KIND_NONE;
+  if (!isfinite (level) || (unit.kind != SP_UNIT_KIND_NONE && unit.kind != SP_UNIT_KIND_LEVEL))
+    ignored (reader, pair);
+  else
+    set (reader, pair, &reader->preamble->settings.reference_dbm, level);
+}
+
+static void
+set_detector (Reader *reader, const Pair *pair)
+{
+  SpSettings *settings = &reader->preamble->settings;
+  g_autofree char *folded = sp_words_fold (pair->text, -1);
+  SpDetector detector;
+
+  if (sp_words_detector (folded, &detector) && (settings->detector == SP_DETECTOR_UNKNOWN || settings->detector == detector)) {
+    settings->detector = detector;
+    return;
+  }
+  settings->detector = SP_DETECTOR_UNKNOWN;
+  ignored (reader, pair);
+}
+
+static void
+set_average_kind (Reader *reader, const Pair *pair)
+{
+  g_autofree char *folded = sp_words_fold (pair->text, -1);
+
+  if (!sp_words_average (folded, &reader->preamble->settings.average))
+    ignored (reader, pair);
+}
+
+static void
+set_trace_mode (Reader *reader, const Pair *pair)
+{
+  g_autofree char *folded = sp_words_fold (pair->text, -1);
+  gboolean averaging = FALSE;
+
+  /* An average of what? The trace mode does not say; average= does. */
+  if (!sp_words_trace_mode (folded, &reader->preamble->settings.hold, &averaging)
+      || (averaging && reader->preamble->settings.average == SP_AVERAGE_NONE))
+    ignored (reader, pair);
+}
+
+static void
+set_unit (Reader *reader, const Pair *pair)
+{
+  SpPreamble *preamble = reader->preamble;
+  SpUnitWord unit;
+
+  sp_unit_word (pair->text, strlen (pair->text), &unit);
+  if (unit.kind == SP_UNIT_KIND_LEVEL && pair->word == SP_WORD_LEVEL_UNIT)
+    preamble->level_unit = unit;
+  else if (unit.kind == SP_UNIT_KIND_FREQUENCY)
+    preamble->frequency_unit = unit;
+  else if (pair->word == SP_WORD_LEVEL_UNIT && !preamble->level_unit_text) {
+    preamble->level_unit_text = g_strdup (pair->text);
+    preamble->level_unit_line = reader->line;
+  } else
+    ignored (reader, pair);
+}
+
+static void
+apply (Reader *reader, const Pair *pair)
+{
+  SpPreamble *preamble = reader->preamble;
+  SpSettings *settings = &preamble->settings;
+  SpUnitKind kind = pair->unit.kind;
+
+  switch (pair->word) {
+    case SP_WORD_START: set_frequency (reader, pair, &preamble->start_hz, TRUE); break;
+    case SP_WORD_STOP: set_frequency (reader, pair, &preamble->stop_hz, TRUE); break;
+    case SP_WORD_CENTER: set_frequency (reader, pair, &preamble->center_hz, TRUE); break;
+    case SP_WORD_SPAN: set_frequency (reader, pair, &preamble->span_hz, TRUE); break;
+    case SP_WORD_RBW: set_frequency (reader, pair, &settings->rbw_hz, FALSE); break;
+    case SP_WORD_VBW: set_frequency (reader, pair, &settings->vbw_hz, FALSE); break;
+    case SP_WORD_REFERENCE: set_reference (reader, pair); break;
+    case SP_WORD_OFFSET: if (!(pair->number == 0)) ignored (reader, pair); break;
+    case SP_WORD_ATTENUATION:
+      set_number (reader, pair, &settings->attenuation_db, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_RATIO); break;
+    case SP_WORD_DETECTOR: set_detector (reader, pair); break;
+    case SP_WORD_AVERAGE_KIND: set_average_kind (reader, pair); break;
+    case SP_WORD_AVERAGES: set_number (reader, pair, &settings->averages, pair->number >= 1); break;
+    case SP_WORD_TRACE_MODE: set_trace_mode (reader, pair); break;
+    case SP_WORD_SWEEP_TIME: set_number (reader, pair, &settings->sweep_time_s, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME); break;
+    case SP_WORD_POINTS: set_number (reader, pair, &preamble->points, pair->number >= 1); preamble->points_line = reader->line; break;
+    case SP_WORD_FREQUENCY_UNIT: case SP_WORD_LEVEL_UNIT: set_unit (reader, pair); break;
+    default: break;
+  }
+}
+
+/* The number at the value's start. Both marks are tried where the rows left it open; 1,234 then stays undecided. */
+static gboolean
+read_number (const SpDialect *dialect, const char **p, const char *end, int exponent, double *number)
+{
+  char marks[3] = { dialect->mark, dialect->mark_open ? (dialect->mark == '.' ? ',' : '.') : '\0', '\0' };
+  const char *behind[2] = { NULL, NULL };
+  double value[2];
+
+  for (guint i = 0; marks[i]; i++) {
+    const char *q = *p;
+    char group = marks[i] == '.' ? ',' : '.';
+    if (!sp_decimal_read (&q, end, marks[i], group, exponent, &value[i]) && !sp_decimal_read (&q, end, marks[i], 0, exponent, &value[i]))
+      continue;
+    if (q < end && (*q == ',' || *q == '.'))
+      continue;
+    behind[i] = q;
+  }
+  if (behind[0] && behind[1] && value[0] != value[1])
+    return FALSE;
+  guint i = behind[0] ? 0 : 1;
+  if (!behind[i])
+    return FALSE;
+  *p = behind[i];
+  *number = value[i];
+  return TRUE;
+}
+
+static const char *
+skip_words (const char *text)
+{
+  static const char *const words[] = { "auto", "manual", "man", "coupled" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++) {
+    gsize length = strlen (words[i]);
+    if (g_ascii_strncasecmp (text, words[i], length) == 0 && !g_ascii_isalnum (text[length])) {
+      text += length;
+      text += strspn (text, " ,;:()");
+    }
+  }
+  return text;
+}
+
+/* What stands behind the number, up to "auto" or the like. */
+static void
+read_unit (const char *p, const char *end, SpUnitWord *unit)
+{
+  while (p < end && (*p == ' ' || *p == '[' || *p == '('))
+    p++;
+  const char *word = p;
+  while (p < end && *p != ' ' && *p != ']' && *p != ';' && *p != ',' && !(*p == ')' && !memchr (word, '(', (gsize) (p - word))))
+    p++;
+  sp_unit_word (word, (gsize) (p - word), unit);
+}
+
+static void
+read_pair (Reader *reader, SpWord word, const char *key, const SpUnitWord *key_unit, const char *value, const char *behind)
+{
+  Pair pair = { .word = word, .key = key, .text = g_strdup (value), .number = NAN };
+  SpUnitWord unit = { SP_UNIT_KIND_NONE, 0, 0, NULL };
+
+  g_strstrip (pair.text);
+  const char *p = skip_words (pair.text), *end = pair.text + strlen (pair.text), *first = p;
+  if (read_number (reader->dialect, &p, end, 0, &pair.number)) {
+    gboolean rest = p + strspn (p, " ") < end;
+    read_unit (p, end, &unit);
+    if (rest && unit.kind == SP_UNIT_KIND_NONE && !g_str_has_prefix (p + strspn (p, " ("), "auto") && *p != ',' && *p != ';')
+      pair.number = NAN; /* "100 kHZZ": a unit that is not known is no unit */
+    else if (unit.kind == SP_UNIT_KIND_NONE && behind)
+      sp_unit_word (behind, strlen (behind), &unit);
+    if (unit.kind == SP_UNIT_KIND_NONE)
+      unit = *key_unit;
+    if (!isnan (pair.number) && unit.exponent)
+      read_number (reader->dialect, &first, end, unit.exponent, &pair.number);
+  }
+  pair.unit = unit;
+  apply (reader, &pair);
+  g_free (pair.text);
+}
+
+/* A key as written -> its word and the unit it holds. */
+static SpWord
+look_up (const char *text, gsize length, SpUnitWord *unit)
+{
+  g_autofree char *name = NULL, *unit_text = NULL;
+
+  sp_unit_split (text, length, &name, &unit_text, unit);
+  g_autofree char *folded = sp_words_fold (name, -1);
+  return sp_words_setting (folded);
+}
+
+/* "RBW 10 kHz", "Detector RMS": the longest beginning that is a key. */
+static gboolean
+key_and_value_by_blank (Reader *reader, const char *text)
+{
+  SpUnitWord unit;
+
+  for (gsize length = MIN (strlen (text), 60); length > 0; length--)
+    if (text[length] == ' ') {
+      SpWord word = look_up (text, length, &unit);
+      if (word == SP_WORD_NONE)
+        continue;
+      g_autofree char *key = g_strndup (text, length);
+      read_pair (reader, word, key, &unit, text + length, NULL);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+/* One segment of a line, with the two behind it. Returns how many of those it used. */
+static guint
+read_segment (Reader *reader, char *const *segments, guint left)
+{
+  const char *text = segments[0], *mark = strpbrk (text, ":=");
+  SpUnitWord unit;
+  SpWord word;
+
+  if (mark && (word = look_up (text, (gsize) (mark - text), &unit)) != SP_WORD_NONE) {
+    g_autofree char *key = g_strstrip (g_strndup (text, (gsize) (mark - text)));
+    const char *value = mark + 1 + strspn (mark + 1, " \t");
+    if (*value) {
+      read_pair (reader, word, key, &unit, value, left > 1 ? segments[1] : NULL);
+      return 0;
+    }
+    read_pair (reader, word, key, &unit, left > 1 ? segments[1] : "", left > 2 ? segments[2] : NULL);
+    return left > 1 ? 1 : 0;
+  }
+  if (left > 1 && *segments[1] && (word = look_up (text, strlen (text), &unit)) != SP_WORD_NONE) {
+    read_pair (reader, word, text, &unit, segments[1], left > 2 ? segments[2] : NULL);
+    return 1;
+  }
+  key_and_value_by_blank (reader, text);
+  return 0;
+}
+
+/* ';', tab or ',' - the table's own where the line has it; ", " alone where a comma could be a decimal mark. */
+static char
+delimiter_of (const Reader *reader, const SpLine *line)
+{
+  gsize length = (gsize) (line->end - line->start);
+  char own = reader->dialect->delimiter;
+
+  if (own && own != ' ' && memchr (line->start, own, length))
+    return own;
+  return memchr (line->start, ';', length) ? ';' : memchr (line->start, '\t', length) ? '\t' : memchr (line->start, ',', length) ? ',' : '\0';
+}
+
+/* "88,5" is no two segments where the comma may be a decimal mark: a comma between two digits is put back. */
+static void
+join_decimals (GPtrArray *segments)
+{
+  for (guint i = 0; i + 1 < segments->len;) {
+    char *left = segments->pdata[i], *right = segments->pdata[i + 1];
+    gsize length = strlen (left);
+    if (length > 0 && g_ascii_isdigit (left[length - 1]) && g_ascii_isdigit (right[0])) {
+      segments->pdata[i] = g_strconcat (left, ",", right, NULL);
+      g_free (left);
+      g_ptr_array_remove_index (segments, i + 1);
+    } else
+      i++;
+  }
+}
+
+static void
+read_line (Reader *reader, SpFields *fields, const SpLine *line)
+{
+  char delimiter = delimiter_of (reader, line);
+  g_autoptr (GPtrArray) segments = g_ptr_array_new_with_free_func (g_free);
+  guint n = MIN (sp_fields_split (fields, line, delimiter), FIELDS_A_LINE);
+
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (segments, g_utf8_make_valid (sp_fields_get (fields, i)->start, sp_fields_get (fields, i)->end - sp_fields_get (fields, i)->start));
+  if (delimiter == ',' && reader->dialect->delimiter != ',')
+    join_decimals (segments);
+  for (guint i = 0; i < segments->len; i++)
+    i += read_segment (reader, (char *const *) segments->pdata + i, segments->len - i);
+}
+
+void
+sp_preamble_read (const char *start, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file, SpPreamble *preamble,
+                  GPtrArray *warnings)
+{
+  Reader reader = { preamble, dialect, frequency_unit_hz, file, warnings, 0 };
+  g_auto (SpFields) fields;
+  SpLines lines;
+  SpLine line;
+
+  *preamble = (SpPreamble){ .start_hz = NAN, .stop_hz = NAN, .center_hz = NAN, .span_hz = NAN, .points = NAN };
+  sp_settings_init (&preamble->settings);
+  sp_fields_init (&fields);
+  sp_lines_init (&lines, start, (gsize) (end - start));
+  while (lines.number <= SP_LIMIT_PREAMBLE_LINES && sp_lines_next_record (&lines, &line)) {
+    const char *behind;
+    if (sp_line_is_comment (&line, &behind))
+      line.start = behind;
+    line.end = MIN (line.end, line.start + 4096); /* a longer line is no setting */
+    reader.line = line.number;
+    read_line (&reader, &fields, &line);
+  }
+}
+
+void
+sp_preamble_clear (SpPreamble *preamble)
+{
+  g_clear_pointer (&preamble->level_unit_text, g_free);
+}
+
+gboolean
+sp_preamble_sweep (const SpPreamble *preamble, double *start_hz, double *stop_hz)
+{
+  *start_hz = preamble->start_hz;
+  *stop_hz = preamble->stop_hz;
+  if (!isnan (*start_hz) && !isnan (*stop_hz))
+    return *stop_hz > *start_hz;
+  *start_hz = preamble->center_hz - preamble->span_hz / 2;
+  *stop_hz = preamble->center_hz + preamble->span_hz / 2;
+  return *start_hz >= 0 && *stop_hz > *start_hz;
+}
