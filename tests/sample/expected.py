@@ -14,10 +14,10 @@ SOURCE = os.environ.get('SP_SOURCE_ROOT', os.path.join(HERE, '..', '..'))
 BUILD = os.environ.get('SP_BUILD_ROOT', os.path.join(SOURCE, 'build'))
 SAMPLES = os.path.join(SOURCE, 'samples')
 BATCH = os.path.join(BUILD, 'app', 'spurproof-batch')
-U_TOLERANCE, LIMIT_TOLERANCE, FLOOR_TOLERANCE, LOSS_TOLERANCE = 0.05, 1e-4, 0.5, 0.001
+U_TOLERANCE, LIMIT_TOLERANCE, LOSS_TOLERANCE = 0.05, 1e-4, 0.001
 POWER_TOLERANCE = 0.15
 # Warnings that would mean that the sample is not what its story says.
-UNWANTED = {'unknown-key', 'not-yet-used', 'label-used', 'not-calibrated', 'u-assumed', 'vswr-assumed', 'rating-missing', 'calibration-old',
+UNWANTED = {'unknown-key', 'label-used', 'not-calibrated', 'u-assumed', 'vswr-assumed', 'rating-missing', 'calibration-old',
             'bandwidth-assumed', 'lines-skipped', 'setting-ignored', 'rbw-unknown', 'detector-unknown', 'attenuation-unknown', 'undersampled',
             'carrier-undersampled', 'clipped', 'outside-calibration', 'floor-off-profile', 'meter-disagrees', 'overload', 'unsafe', 'power-class',
             'rated-power', 'no-fundamental', 'sum-detector'}
@@ -122,33 +122,33 @@ def check_headroom():
 def check_seen(where, row, e):
     level, slack = float(row[8]), float(row[9])
     near(where + 'level', e['level_dbm'], level, slack)
-    near(where + 'U', e['expanded_db' if row[12] == '-' else 'margin_expanded_db'], float(row[14]), U_TOLERANCE + 0.2 * max(0, slack - 0.3))
-    same(where + 'origin', e['origin'], word(row[15]))
-    same(where + 'basis', e['origin_basis'], 'predicted' if row[15] in ('radio', 'mixed') else 'none')
-    if row[12] != '-':
+    near(where + 'U', e['expanded_db' if row[13] == '-' else 'margin_expanded_db'], float(row[15]), U_TOLERANCE + 0.2 * max(0, slack - 0.3))
+    same(where + 'origin', e['origin'], word(row[16]))
+    same(where + 'basis', e['origin_basis'], 'predicted' if row[16] in ('radio', 'mixed') else 'none')
+    if row[13] != '-':
         below = 0.5 * math.erfc(-e['margin_db'] / e['margin_u_db'] / math.sqrt(2))
         near(where + 'conformity', e['conformity'], below, 1e-6)
 
 
 def check_emission(where, row, e, spacing_hz):
     near(where + 'frequency', e['frequency_hz'], float(row[1]) * 1e6, (1 if row[0] == 'spur' else int(row[0])) * spacing_hz / 2 + spacing_hz / 2)
-    same(where + 'verdict', e['verdict'], row[16])
-    same(where + 'reason', e['reason_code'], row[17])
+    same(where + 'verdict', e['verdict'], row[17])
+    same(where + 'reason', e['reason_code'], row[18])
     same(where + 'detected', e['detected'], row[7] == 'yes')
     if row[7] == 'not swept':
         same(where + 'level', [e['level_dbm'], e['floor_dbm'], e['margin_db']], [None, None, None])
         return
-    near(where + 'floor', e['floor_dbm'], float(row[10]), FLOOR_TOLERANCE)
-    same(where + "floor's cause", e['floor_cause'], row[11])
-    near(where + 'limit', e['limit_dbm'], number(row[12]), LIMIT_TOLERANCE if row[12] == '-16.0206' else POWER_TOLERANCE)
-    if row[12] != '-':
+    near(where + 'floor', e['floor_dbm'], float(row[10]), float(row[11]))
+    same(where + "floor's cause", e['floor_cause'], row[12])
+    near(where + 'limit', e['limit_dbm'], number(row[13]), LIMIT_TOLERANCE if row[13] == '-16.0206' else POWER_TOLERANCE)
+    if row[13] != '-':
         near(where + 'margin', e['margin_db'], e['limit_dbm'] - e['level_dbm'], 1e-9)
     if row[7] == 'yes':
         check_seen(where, row, e)
         return
     near(where + 'level is the floor', e['level_dbm'], e['floor_dbm'], 0)
     same(where + 'origin', [e['origin'], e['conformity']], [None, None])
-    near(where + 'U', e['expanded_db' if row[12] == '-' else 'margin_expanded_db'], float(row[14]), U_TOLERANCE)
+    near(where + 'U', e['expanded_db' if row[13] == '-' else 'margin_expanded_db'], float(row[15]), U_TOLERANCE)
 
 
 def check_condition(row, rows, said):
