@@ -332,7 +332,6 @@ header_fits (const Reading *reading, const Judge *judge)
 
 typedef gboolean (*Test) (const Reading *reading, const Judge *judge);
 
-/* TRUE where it left fewer different readings than there were. */
 static void
 keep (GPtrArray *readings, Test test, const Judge *judge)
 {
@@ -428,9 +427,12 @@ sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, gu
     judge.texts = MIN (judge.texts, texts);
   }
   keep (readings, reads_all_columns, &judge);
-  gboolean open = rival (readings) != NULL;
-  for (guint i = 0; i < G_N_ELEMENTS (tests) && rival (readings); i++)
+  /* What the first three leave out is no reading at all; only the others weigh, and are worth telling. */
+  gboolean open = FALSE;
+  for (guint i = 0; i < G_N_ELEMENTS (tests) && rival (readings); i++) {
+    open = i >= 3;
     keep (readings, tests[i], &judge);
+  }
   if (rival (readings)) {
     if (sample)
       return sp_dialect_choose (text, file, rows, 0, options, sweep, dialect, error);

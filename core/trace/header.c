@@ -123,6 +123,7 @@ is_number (const SpField *field, const SpDialect *dialect)
 
 typedef struct {
   guint n, frequencies, levels, units, numbers, empty;
+  gboolean digits;            /* somewhere in the line */
   gboolean setting;           /* the first field is the name of a setting, so this is "Detector, RMS" */
 } Count;
 
@@ -140,6 +141,8 @@ count_words (const SpFields *fields, const SpLine *line, const SpDialect *dialec
 {
   Count count = { .n = fields->items->len };
 
+  for (const char *p = line->start; p < line->end; p++)
+    count.digits |= g_ascii_isdigit (*p);
   for (guint i = 0; i < count.n; i++) {
     const SpField *field = sp_fields_get (fields, i);
     SpHeaderName name = read_name (line, field);
@@ -165,7 +168,10 @@ static gboolean
 is_header (const Count *count, const SpDialect *dialect, gboolean adjacent)
 {
   gboolean known = count->frequencies + count->levels > 0;
-  return count->n == dialect->n && count->numbers == 0 && !count->setting && (known || (adjacent && count->n > 1));
+
+  if (count->n == 1) /* levels alone: "Level (dBm)", but not "RBW 100 kHz" */
+    return dialect->n == 1 && count->levels == 1 && !count->setting && !count->digits;
+  return count->n == dialect->n && count->numbers == 0 && !count->setting && (known || adjacent);
 }
 
 static void
