@@ -91,6 +91,28 @@ def check_exports():
                 check('bytes of raw/' + name, a.read() == b.read())
 
 
+def check_reading():
+    """Every layout is understood: points, span and settings are those of the truth (the bare one carries none)."""
+    with open(os.path.join(HERE, 'truth.json'), encoding='utf-8') as f:
+        sweeps = json.load(f)['sweeps']
+    names = sorted(os.listdir(os.path.join(SAMPLES, 'raw')))
+    said = run('read', *[os.path.join(SAMPLES, 'raw', name) for name in names], '--json')
+    truths = []
+    for name in names:
+        stem = os.path.splitext(name)[0]
+        truths += [(name, sweep) for key, sweep in sorted(sweeps.items()) if key in (stem, stem + '-1', stem + '-2', stem + '-3')]
+    traces = said['traces'] if said else []
+    same('read: files', [os.path.basename(trace['file']) for trace in traces], [name for name, _sweep in truths])
+    for trace, (name, sweep) in zip(traces, truths):
+        same('read: points of ' + name, [trace['points'], trace['skipped_lines']], [sweep['points'], 0])
+        near('read: start of ' + name, trace['first_hz'], sweep['start_hz'], 1e-3)
+        near('read: stop of ' + name, trace['last_hz'], sweep['stop_hz'], 1e-3)
+        bare = name == 'dornimel-70cm.dat'
+        for key in ('rbw_hz', 'attenuation_db', 'detector'):
+            same('read: %s of %s' % (key, name), trace[key], None if bare else sweep[key])
+        same('read: unit of ' + name, trace['level_unit_read'], 'dBuV' if name == 'dornimel-2m.csv' else 'dBm')
+
+
 def check_chain(rows):
     frequencies = ','.join(row[0] + 'MHz' for row in rows)
     said = run('chain', os.path.join(SAMPLES, 'club.chain'), '--at', frequencies, '--json')
@@ -186,6 +208,7 @@ def main():
     if not os.access(BATCH, os.X_OK):
         check('spurproof-batch is built', False, BATCH)
     else:
+        check_reading()
         check_chain(expected['chain'])
         check_headroom()
         check_judging(expected)
