@@ -86,18 +86,47 @@ table_of_emissions (GString *out, const SpConditionFindings *found, guint64 n_dr
   columns_finish (columns, 2, out);
 }
 
-/* Why, and what would prove it: where a verdict leaves something to say. */
+static gboolean
+leaves_something_to_say (const SpEmission *emission)
+{
+  return emission->reason && emission->verdict != SP_VERDICT_COMPLIES && emission->verdict != SP_VERDICT_NO_LIMIT;
+}
+
+/* Of those with the reason of emission `i`: the one with the least margin (the first where there is none), and how many there are; 0 where
+ * an earlier emission has that reason too. */
+static guint
+worst_of_reason (const SpConditionFindings *found, guint i, guint *worst)
+{
+  guint n = 0;
+  *worst = i;
+  for (guint j = 0; j < found->n_emissions; j++) {
+    const SpEmission *other = &found->emissions[j];
+    if (!leaves_something_to_say (other) || other->reason->code != found->emissions[i].reason->code)
+      continue;
+    if (j < i)
+      return 0;
+    n++;
+    if (other->margin_db < found->emissions[*worst].margin_db)
+      *worst = j;
+  }
+  return n;
+}
+
+/* Why, and what would prove it, where a verdict leaves something to say: once for each reason, for the emission it weighs most on. */
 static void
 lines_of_why (GString *out, const SpConditionFindings *found)
 {
   for (guint i = 0; i < found->n_emissions; i++) {
-    const SpEmission *emission = &found->emissions[i];
-    if (!emission->reason || emission->verdict == SP_VERDICT_COMPLIES || emission->verdict == SP_VERDICT_NO_LIMIT)
+    guint worst, n = leaves_something_to_say (&found->emissions[i]) ? worst_of_reason (found, i, &worst) : 0;
+    if (!n)
       continue;
+    const SpEmission *emission = &found->emissions[worst];
     g_autofree char *name = sp_words_emission (emission, SP_HAND_MACHINE);
     g_autofree char *why = sp_words_reason (emission->reason, SP_HAND_MACHINE);
     g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_MACHINE) : NULL;
-    g_string_append_printf (out, "  %s: %s%s%s\n", name, why, proof ? " " : "", proof ? proof : "");
+    g_autofree char *more = n == 1 ? g_strdup ("") : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, " (and %u more like it)",
+                                                                                  " (and %u more like it)", n - 1), n - 1);
+    g_string_append_printf (out, "  %s%s: %s%s%s\n", name, more, why, proof ? " " : "", proof ? proof : "");
   }
 }
 
@@ -115,11 +144,38 @@ lines_of_gaps (GString *out, const SpConditionFindings *found)
   }
 }
 
+/* The sentences of each condition's warnings, and in how many conditions each stands. (transfer full) */
+static GHashTable *
+count_warnings (const SpFindings *findings)
+{
+  GHashTable *counts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < findings->n; i++)
+    for (guint j = 0; j < findings->conditions[i].warnings->len; j++) {
+      char *sentence = sp_words_reason (g_ptr_array_index (findings->conditions[i].warnings, j), SP_HAND_MACHINE);
+      guint n = GPOINTER_TO_UINT (g_hash_table_lookup (counts, sentence));
+      g_hash_table_insert (counts, sentence, GUINT_TO_POINTER (n + 1));
+    }
+  return counts;
+}
+
+/* Those of a condition's warnings that all `n` conditions share, or those that they do not. */
+static void
+lines_of_warnings (GString *out, const SpConditionFindings *found, GHashTable *counts, guint n, gboolean shared, guint indent)
+{
+  for (guint i = 0; i < found->warnings->len; i++) {
+    g_autofree char *sentence = sp_words_reason (g_ptr_array_index (found->warnings, i), SP_HAND_MACHINE);
+    gboolean everywhere = n > 1 && GPOINTER_TO_UINT (g_hash_table_lookup (counts, sentence)) == n;
+    if (everywhere == shared)
+      g_string_append_printf (out, "%*s! %s\n", (int) indent, "", sentence);
+  }
+}
+
 char *
 sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
 {
   GString *out = g_string_new (NULL);
   g_autofree char *safety = sp_words_safety (findings, SP_HAND_MACHINE);
+  g_autoptr (GHashTable) counts = count_warnings (findings);
   if (safety)
     g_string_append_printf (out, "%s\n\n", safety);
   line_of_bench (out, findings->bench);
@@ -130,10 +186,11 @@ sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
     table_of_emissions (out, found, n_draws, seed);
     lines_of_why (out, found);
     lines_of_gaps (out, found);
-    lines_of_reasons (out, found->warnings, 2);
+    lines_of_warnings (out, found, counts, findings->n, FALSE, 2);
   }
-  if (findings->warnings->len)
-    g_string_append_c (out, '\n');
+  g_string_append_c (out, '\n');
+  if (findings->n)
+    lines_of_warnings (out, findings->conditions, counts, findings->n, TRUE, 0);
   lines_of_reasons (out, findings->warnings, 0);
   return g_string_free (out, FALSE);
 }
