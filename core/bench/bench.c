@@ -377,7 +377,8 @@ add_radio_text (SpBench *bench, const char *text, GError **error)
       return FALSE;
     sp_condition_add_sweep (condition, SP_PURPOSE_KEYED, trace, NULL, NAN);
   }
-  return condition->n_sweeps > 0 || sp_fail (error, SP_ERROR_USAGE, _("the radio “%s” has no trace; expected NAME=TRACE[;TRACE...]"), text);
+  return condition->n_sweeps > 0
+         || sp_fail (error, SP_ERROR_USAGE, _("the radio “%s” has no trace; expected NAME=TRACE[;TRACE...]"), text);
 }
 
 SpBench *

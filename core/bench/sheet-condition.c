@@ -46,9 +46,11 @@ split_step (SpSheet *sheet, SpGroup *group, const SpKey *key, SpItem *item, doub
   guint offset = item->offset + (blank ? (guint) g_utf8_strlen (item->text, blank + 1 - item->text) : 0);
   g_autofree char *found = sp_excerpt (blank ? blank + 1 : item->text);
   if (!blank || !sp_parse_number (blank + 1, step_db, NULL))
-    return sp_key_fail (sheet->file, group, key, offset, error, _("found “%s”; expected FILE and, behind a blank, the dB of the step"), found);
+    return sp_key_fail (sheet->file, group, key, offset, error, _("found “%s”; expected FILE and, behind a blank, the dB of the step"),
+                        found);
   if (*step_db == 0 || fabs (*step_db) > STEP_MAX_DB)
-    return sp_key_fail (sheet->file, group, key, offset, error, _("a step of %s dB; expected a number other than 0, up to %g"), found, STEP_MAX_DB);
+    return sp_key_fail (sheet->file, group, key, offset, error, _("a step of %s dB; expected a number other than 0, up to %g"), found,
+                        STEP_MAX_DB);
   *blank = '\0';
   g_strchomp (item->text);
   return TRUE;
@@ -60,7 +62,8 @@ read_sweeps (SpSheet *sheet, SpGroup *group, const SpKey *key, SpPurpose purpose
 {
   g_autoptr (GArray) items = sp_key_items (key);
   if (items->len == 0)
-    return sp_key_fail (sheet->file, group, key, 0, error, _("nothing stands here; expected at least one file, divided by ; from the next"));
+    return sp_key_fail (sheet->file, group, key, 0, error,
+                        _("nothing stands here; expected at least one file, divided by ; from the next"));
   for (guint i = 0; i < items->len; i++) {
     SpItem *item = &g_array_index (items, SpItem, i);
     double step_db = NAN;
@@ -118,7 +121,8 @@ read_all_sweeps (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError 
 {
   g_autoptr (SpChain) step_chain = NULL;
   g_autoptr (SpChain) notched_chain = NULL;
-  if (!sp_sheet_chain (sheet, group, "step_chain", &step_chain, error) || !sp_sheet_chain (sheet, group, "notched_chain", &notched_chain, error))
+  if (!sp_sheet_chain (sheet, group, "step_chain", &step_chain, error)
+      || !sp_sheet_chain (sheet, group, "notched_chain", &notched_chain, error))
     return FALSE;
   for (guint i = 0; i < group->keys->len; i++) { /* in the sheet's order */
     SpKey *key = group->keys->pdata[i];
@@ -141,7 +145,8 @@ check_parts (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GErro
                         : !sp_condition_analyzer (bench, condition) ? "analyzer"
                         : !sp_condition_mask (bench, condition)     ? "mask"
                                                                     : NULL;
-  return !missing || sp_fail_at (error, sp_key_file_name (sheet->file), group->line, 1, _("[%s] has no %s; expected %s= here or in [bench]"),
+  return !missing || sp_fail_at (error, sp_key_file_name (sheet->file), group->line, 1,
+                                 _("[%s] has no %s; expected %s= here or in [bench]"),
                                  group->name, missing, missing);
 }
 

@@ -234,12 +234,15 @@ read_radio (SpSheet *sheet, SpGroup *group, const char *written, GError **error)
   if (!*name)
     return fail_group (sheet, group, error, _("a radio has a name; expected [radio NAME]"));
   if (strchr (name, '/'))
-    return fail_group (sheet, group, error, _("a radio's name has no / in it: that divides radio and condition; expected another character"));
+    return fail_group (sheet, group, error,
+                       _("a radio's name has no / in it: that divides radio and condition; expected another character"));
   if (find_radio (sheet->bench, name) >= 0)
     return fail_group (sheet, group, error, _("there is a radio of this name already; expected another name"));
   SpRadio *radio = sp_bench_add_radio (sheet->bench, g_steal_pointer (&name));
-  return sp_group_text (sheet->file, group, "owner", &radio->owner, error) && sp_group_text (sheet->file, group, "serial", &radio->serial, error)
-         && sp_group_text (sheet->file, group, "note", &radio->note, error) && read_day (sheet, group, "installed", &radio->installed_day, error);
+  return sp_group_text (sheet->file, group, "owner", &radio->owner, error)
+         && sp_group_text (sheet->file, group, "serial", &radio->serial, error)
+         && sp_group_text (sheet->file, group, "note", &radio->note, error)
+         && read_day (sheet, group, "installed", &radio->installed_day, error);
 }
 
 /* The condition's radio as an index, and its name (transfer full); -1 and an error. */
@@ -286,7 +289,7 @@ read_own_condition (SpSheet *sheet, SpGroup *group, guint radio, const gboolean 
     return sp_sheet_condition (sheet, group, sp_bench_add_condition (sheet->bench, radio, g_strdup ("")), error);
   const SpKey *key = sp_sheet_condition_key (group);
   return !key || sp_key_fail (sheet->file, group, key, 0, error,
-                              _("this radio has [condition ...] groups, and a condition's key of its own; expected the key in one of those groups"));
+                              _("this radio has [condition ...] groups and a key of a condition; expected the key in one of those groups"));
 }
 
 static gboolean

@@ -163,8 +163,8 @@ try_edge (const SpMask *mask, Case c, double edge, double low, double high, doub
 }
 
 SpLimit
-sp_mask_limit_with_u (const SpMask *mask, double fundamental_hz, double power_w, double expanded_db, double necessary_bandwidth_hz, double rbw_hz,
-                      double frequency_hz, gboolean *straddles, double *edge_w)
+sp_mask_limit_with_u (const SpMask *mask, double fundamental_hz, double power_w, double expanded_db, double necessary_bandwidth_hz,
+                      double rbw_hz, double frequency_hz, gboolean *straddles, double *edge_w)
 {
   Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz, 0 };
   SpLimit best = evaluate (mask, &c, frequency_hz);
@@ -189,7 +189,7 @@ sp_mask_limit_with_u (const SpMask *mask, double fundamental_hz, double power_w,
   return best;
 }
 
-/* ---- segments: the axis cut wherever any rule begins, ends, bends or crosses another; between two cuts one rule governs, straight over log f ---- */
+/* ---- segments: the axis cut wherever a rule begins, ends, bends or crosses another; between two cuts one rule governs, straight over log f */
 
 static void
 add_cut (GArray *cuts, double f, double from, double to)
@@ -287,7 +287,8 @@ append_segment (GArray *segments, const SpMask *mask, const Case *c, double a, d
 }
 
 GArray *
-sp_mask_segments (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz, double from_hz, double to_hz)
+sp_mask_segments (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz, double from_hz,
+                  double to_hz)
 {
   Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz, 0 };
   GArray *segments = g_array_new (FALSE, FALSE, sizeof (SpLimitSegment));

@@ -80,7 +80,8 @@ read_place (SpKeyFile *file, SpGroup *group, SpRule *rule, GError **error)
     if (!key)
       continue;
     if (first)
-      return sp_key_fail (file, group, key, 0, error, _("the rule has %s= already; a rule reaches over one kind of range, make two rules of it"), first);
+      return sp_key_fail (file, group, key, 0, error,
+                          _("the rule has %s= already; a rule reaches over one kind of range, make two rules of it"), first);
     first = names[i];
     rule->range = i;
     if (!read_range (file, group, first, i == SP_RANGE_BANDWIDTHS ? parse_finite : sp_parse_frequency, &rule->low, &rule->high, error))
@@ -93,7 +94,8 @@ read_place (SpKeyFile *file, SpGroup *group, SpRule *rule, GError **error)
 static gboolean
 parse_with_power (const char *text, double *a, double *b)
 {
-  g_autoptr (GRegex) regex = g_regex_new ("^" NUMBER "\\s*([-+])\\s*([0-9.]+)\\s*\\*?\\s*(?:log|lg)(?:10)?\\s*\\(?\\s*P\\s*\\)?$", G_REGEX_CASELESS, 0, NULL);
+  g_autoptr (GRegex) regex = g_regex_new ("^" NUMBER "\\s*([-+])\\s*([0-9.]+)\\s*\\*?\\s*(?:log|lg)(?:10)?\\s*\\(?\\s*P\\s*\\)?$",
+                                          G_REGEX_CASELESS, 0, NULL);
   g_autoptr (GMatchInfo) match = NULL;
   if (!g_regex_match (regex, text, 0, &match))
     return FALSE;
@@ -141,17 +143,20 @@ read_shared (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings,
   static const char *const powers[] = { "mean", "pep", NULL };
   int detector = -1, power = rule->power;
   if (!sp_group_frequency (file, group, "reference_bandwidth", &rule->reference_bandwidth_hz, error)
-      || !sp_group_choice (file, group, "detector", detectors, &detector, error) || !sp_group_choice (file, group, "power", powers, &power, error)
+      || !sp_group_choice (file, group, "detector", detectors, &detector, error)
+      || !sp_group_choice (file, group, "power", powers, &power, error)
       || !sp_group_number (file, group, "exclude", 0, 1000, &rule->exclude_bandwidths, error))
     return FALSE;
   if (rule->reference_bandwidth_hz == 0)
-    return sp_key_fail (file, group, sp_group_find (group, "reference_bandwidth"), 0, error, _("a bandwidth of 0 Hz; expected more, or no such key"));
+    return sp_key_fail (file, group, sp_group_find (group, "reference_bandwidth"), 0, error,
+                        _("a bandwidth of 0 Hz; expected more, or no such key"));
   rule->power = power;
   if (detector >= 0) {
     const SpKey *key = sp_group_find (group, "detector");
     g_free (rule->detector);
     rule->detector = g_strdup (detectors[detector]);
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (file), group->name, "detector", 1, (double) key->line));
+    sp_reasons_add (warnings, sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (file), group->name, "detector", 1,
+                                             (double) key->line));
   }
   return TRUE;
 }
@@ -168,13 +173,15 @@ read_rule (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings, G
   if (!read_range (file, group, "fundamental", sp_parse_frequency, &rule->f0_low, &rule->f0_high, error)
       || !read_range (file, group, "power_w", parse_finite, &rule->p_low, &rule->p_high, error) || !read_place (file, group, rule, error)
       || !read_attenuation (file, group, rule, error) || !sp_group_number (file, group, "ceiling_dbm", -300, 300, &rule->ceiling_dbm, error)
-      || !sp_group_number (file, group, "relief_dbm", -300, 300, &rule->relief_dbm, error) || !read_shared (file, group, rule, warnings, error))
+      || !sp_group_number (file, group, "relief_dbm", -300, 300, &rule->relief_dbm, error)
+      || !read_shared (file, group, rule, warnings, error))
     return FALSE;
   if (!rule->has_attenuation && isnan (rule->ceiling_dbm))
     return sp_fail_at (error, sp_key_file_name (file), group->line, 1,
                        _("[%s] sets no number; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"), group->name);
   if (rule->relief_dbm > rule->ceiling_dbm)
-    return sp_key_fail (file, group, sp_group_find (group, "relief_dbm"), 0, error, _("the relief lies above the ceiling; expected at most %g"),
+    return sp_key_fail (file, group, sp_group_find (group, "relief_dbm"), 0, error,
+                        _("the relief lies above the ceiling; expected at most %g"),
                         rule->ceiling_dbm);
   return TRUE;
 }
@@ -188,12 +195,14 @@ read_head (SpKeyFile *file, SpGroup *group, SpMask *mask, SpRule *defaults, GErr
       || !sp_group_text (file, group, "clause", &mask->clause, error) || !sp_group_text (file, group, "edition", &mask->edition, error)
       || !sp_group_text (file, group, "note", &mask->note, error) || !sp_group_yes_no (file, group, "advisory", &mask->advisory, error)
       || !sp_group_number (file, group, "harmonics", 1, 100, &harmonics, error)
-      || !read_range (file, group, "search", sp_parse_frequency, &low, &high, error) || !read_shared (file, group, defaults, mask->warnings, error))
+      || !read_range (file, group, "search", sp_parse_frequency, &low, &high, error)
+      || !read_shared (file, group, defaults, mask->warnings, error))
     return FALSE;
   if (harmonics != floor (harmonics))
     return sp_key_fail (file, group, sp_group_find (group, "harmonics"), 0, error, _("expected a whole number, 1 to 100"));
   if (isinf (high.value))
-    return sp_key_fail (file, group, sp_group_find (group, "search"), 0, error, _("a range to be swept has an end; expected two frequencies"));
+    return sp_key_fail (file, group, sp_group_find (group, "search"), 0, error,
+                        _("a range to be swept has an end; expected two frequencies"));
   mask->harmonics = harmonics;
   mask->search_low_hz = low.value;
   mask->search_high_hz = high.value;
@@ -218,7 +227,8 @@ read_rules (SpKeyFile *file, SpMask *mask, const SpRule *defaults, GError **erro
     if (!read_rule (file, group, rule, mask->warnings, error))
       return FALSE;
   }
-  return mask->n > 0 || sp_fail_at (error, sp_key_file_name (file), 0, 0, _("the mask has no rule; expected at least one group [rule NAME]"));
+  return mask->n > 0 || sp_fail_at (error, sp_key_file_name (file), 0, 0,
+                                    _("the mask has no rule; expected at least one group [rule NAME]"));
 }
 
 static gboolean

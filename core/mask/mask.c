@@ -88,7 +88,8 @@ clear (gpointer data)
     g_free (mask->rules[i].name);
     g_free (mask->rules[i].detector);
   }
-  char *texts[] = { mask->name, mask->title, mask->authority, mask->clause, mask->edition, mask->note, mask->file, mask->text, mask->sha256 };
+  char *texts[] = { mask->name, mask->title, mask->authority, mask->clause, mask->edition, mask->note, mask->file, mask->text,
+                   mask->sha256 };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
   g_free (mask->rules);

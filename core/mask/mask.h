@@ -73,11 +73,12 @@ typedef struct {
 
 /* f0 and f in Hz, power in W, necessary bandwidth and RBW in Hz (rbw NaN: 0). Power NaN (not known): rules of every power class match, and
  * one that follows P or belongs to a class gives limit NaN with its rule named. A date of installation is chosen by mask, not here. */
-SpLimit sp_mask_limit (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz, double frequency_hz);
+SpLimit sp_mask_limit (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz,
+                       double frequency_hz);
 
-/* The stricter of the limits for P - U, P and P + U where they fall in different power classes. A class that only P - U or P + U reaches counts
- * with the limit it gives at its own edge power (slope 0: that power is a number of the rule). *straddles (may be NULL) is set, with *edge_w
- * (may be NULL), where the two classes differ at the edge by more than 0.01 dB: a class edge without a step is nothing to warn about. */
+/* The stricter of the limits for P - U, P and P + U where they fall in different power classes. A class that only P - U or P + U reaches
+ * counts with the limit it gives at its own edge power (slope 0: that power is a number of the rule). *straddles (may be NULL) is set,
+ * with *edge_w (may be NULL), where the two classes differ at the edge by more than 0.01 dB: an edge without a step needs no warning. */
 SpLimit sp_mask_limit_with_u (const SpMask *mask, double fundamental_hz, double power_w, double expanded_db, double necessary_bandwidth_hz,
                               double rbw_hz, double frequency_hz, gboolean *straddles, double *edge_w);
 
@@ -90,4 +91,5 @@ typedef struct {
   const SpRule *rule;
 } SpLimitSegment;
 /* (transfer full) GArray of SpLimitSegment, ascending, covering the whole range. */
-GArray *sp_mask_segments (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz, double from_hz, double to_hz);
+GArray *sp_mask_segments (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz,
+                          double from_hz, double to_hz);

@@ -42,8 +42,10 @@ END_TEST
 START_TEST (spellings)
 {
   static const struct { const char *line; double a, b, end; } good[] = {
-    { "attenuation_db=43+10logP", 43, 10, NAN },     { "attenuation_db=43 + 10 lg(P)", 43, 10, NAN }, { "attenuation_db=50 + 10 LOG10 ( p )", 50, 10, NAN },
-    { "attenuation_db=43 + 10*log P", 43, 10, NAN }, { "attenuation_db=60.5", 60.5, 0, NAN },          { "emission=1MHz 2MHz\nattenuation_db=40 60", 40, 0, 60 },
+    { "attenuation_db=43+10logP", 43, 10, NAN },     { "attenuation_db=43 + 10 lg(P)", 43, 10, NAN },
+        { "attenuation_db=50 + 10 LOG10 ( p )", 50, 10, NAN },
+    { "attenuation_db=43 + 10*log P", 43, 10, NAN }, { "attenuation_db=60.5", 60.5, 0, NAN },
+        { "emission=1MHz 2MHz\nattenuation_db=40 60", 40, 0, 60 },
     { "attenuation_db=40 - 5 log P", 40, -5, NAN },  { "emission=30 MHz 225 MHz\nattenuation_db=1", 1, 0, NAN },
     { "power_w=0 <5\nattenuation_db=1", 1, 0, NAN }, { "power_w=> 1 <= 5\nattenuation_db=1", 1, 0, NAN },
   };
@@ -101,7 +103,8 @@ START_TEST (bad_input)
     g_autoptr (GError) error = NULL;
     g_autoptr (SpMask) mask = try (bad[i].text, &error);
     ck_assert_msg (!mask && error, "accepted: %s", bad[i].text);
-    ck_assert_msg (g_str_has_prefix (error->message, bad[i].place), "%s: \"%s\" does not begin with %s", bad[i].text, error->message, bad[i].place);
+    ck_assert_msg (g_str_has_prefix (error->message, bad[i].place), "%s: \"%s\" does not begin with %s", bad[i].text, error->message,
+                   bad[i].place);
     ck_assert_msg (strstr (error->message, bad[i].says) != NULL, "%s: \"%s\" does not say %s", bad[i].text, error->message, bad[i].says);
   }
 }

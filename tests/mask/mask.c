@@ -198,7 +198,8 @@ START_TEST (never_looser_than_any_power_within_u)
     SpLimit other = sp_mask_limit (mask, f0, x, 16e3, NAN, 20e6);
     /* another class counts at its edge: exact for a greater power; for a smaller one the limit falls on from that edge with the power */
     if (other.rule && other.rule != at.rule)
-      ck_assert_msg (got.limit_dbm <= other.limit_dbm + fmax (0, 10 * log10 (p / x)) + 1e-9, "P %g U %g: %g, at %g W %g", p, u, got.limit_dbm, x, other.limit_dbm);
+      ck_assert_msg (got.limit_dbm <= other.limit_dbm + fmax (0, 10 * log10 (p / x)) + 1e-9, "P %g U %g: %g, at %g W %g", p, u,
+                     got.limit_dbm, x, other.limit_dbm);
   }
 }
 END_TEST

@@ -35,9 +35,11 @@ make_folder (void)
   if (folder)
     return;
   folder = g_dir_make_tmp ("sheet-XXXXXX", NULL);
-  put ("a.chain", "[chain]\nname=Shelf\nstages=pad\ncalibrated=2026-01-01\ninterval_days=100\n[stage pad]\nkind=pad\nrating_w=10\nvswr=1.1\n"
+  put ("a.chain",
+       "[chain]\nname=Shelf\nstages=pad\ncalibrated=2026-01-01\ninterval_days=100\n[stage pad]\nkind=pad\nrating_w=10\nvswr=1.1\n"
                   "points=1MHz 30 0.1; 1GHz 30.5 0.1\n");
-  put ("b.chain", "[chain]\nname=Other shelf\nstages=pad\n[stage pad]\nkind=pad\nrating_w=10\nvswr=1.1\npoints=1MHz 40 0.1; 1GHz 40.5 0.1\n");
+  put ("b.chain",
+       "[chain]\nname=Other shelf\nstages=pad\n[stage pad]\nkind=pad\nrating_w=10\nvswr=1.1\npoints=1MHz 40 0.1; 1GHz 40.5 0.1\n");
   put ("a.analyzer", "[analyzer]\nname=One\ndamage_dbm=20\n");
   put ("b.analyzer", "[analyzer]\nname=Two\ndamage_dbm=10\n");
   put ("house.mask", "[mask]\nname=House\n[rule 1]\nattenuation_db=50\n");

@@ -54,7 +54,8 @@ START_TEST (everything_in_a_sheet)
   ck_assert_str_eq (sp_condition_mask (bench, high)->name, "House");
   ck_assert_str_eq (sp_condition_mask (bench, low)->name, "us-amateur");
   /* sweeps in the sheet's order, with their purposes, steps and chains */
-  static const SpPurpose want[] = { SP_PURPOSE_UNKEYED, SP_PURPOSE_KEYED, SP_PURPOSE_KEYED, SP_PURPOSE_STEP, SP_PURPOSE_STEP, SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED };
+  static const SpPurpose want[] = { SP_PURPOSE_UNKEYED, SP_PURPOSE_KEYED, SP_PURPOSE_KEYED, SP_PURPOSE_STEP, SP_PURPOSE_STEP,
+                                   SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED };
   ck_assert_uint_eq (high->n_sweeps, G_N_ELEMENTS (want));
   for (guint i = 0; i < G_N_ELEMENTS (want); i++)
     ck_assert_int_eq (high->sweeps[i].purpose, want[i]);
@@ -78,7 +79,8 @@ START_TEST (what_is_left_out)
 {
   g_autoptr (SpBench) bench = good ("[bench]\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio X]\nserial=1\n");
   gboolean assumed;
-  ck_assert (bench->rule == SP_RULE_GUARDED && isnan (bench->temperature_c) && isnan (bench->radio_vswr) && isinf (bench->radio_harmonic_vswr));
+  ck_assert (bench->rule == SP_RULE_GUARDED && isnan (bench->temperature_c) && isnan (bench->radio_vswr)
+             && isinf (bench->radio_harmonic_vswr));
   ck_assert (!bench->unkeyed && !bench->title && isnan (bench->date_day) && bench->n_conditions == 1 && bench->conditions[0].n_sweeps == 0);
   ck_assert (sp_condition_bandwidth_hz (bench, bench->conditions, &assumed) == 16e3 && assumed);
   ck_assert (!sp_condition_unkeyed (bench, bench->conditions));
@@ -133,7 +135,8 @@ END_TEST
 
 START_TEST (own_stage_date)
 {
-  put ("c.chain", "[chain]\nname=C\nstages=old;new\ncalibrated=2026-05-01\ninterval_days=100\n[stage old]\nkind=pad\ncalibrated=2020-01-01\nrating_w=1\nvswr=1.1\n"
+  put ("c.chain",
+       "[chain]\nname=C\nstages=old;new\ncalibrated=2026-05-01\ninterval_days=100\n[stage old]\nkind=pad\ncalibrated=2020-01-01\nrating_w=1\nvswr=1.1\n"
                   "points=1MHz 3 0.1\n[stage new]\nkind=pad\nrating_w=1\nvswr=1.1\npoints=1MHz 3 0.1\n");
   g_autoptr (SpBench) bench = good ("[bench]\ndate=2026-06-01\nchain=c.chain\nanalyzer=a.analyzer\nmask=us-amateur\n");
   ck_assert (warned (bench, SP_REASON_CALIBRATION_OLD, "old"));
