@@ -33,6 +33,10 @@ typedef struct {
   double ln_w[GRID]; /* logarithm of the probability there */
 } Reading;
 
+/* The logarithm or root of a mean of this many powers is as good as linear (they read 0.02 dB low), and a mean of means is a mean. */
+#define MANY_LOOKS 100
+#define MOST_IN_MEAN 1e9 /* beyond, rounding; a shorter mean is the safe side */
+
 static Making
 making_of (const SpLaw *law)
 {
@@ -47,28 +51,34 @@ making_of (const SpLaw *law)
       making.count *= law->looks;
       making.g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_VOLTAGE : law->average;
     }
+  if (making.looks >= MANY_LOOKS && !making.greatest)
+    making.g = SP_AVERAGE_POWER;
   if (making.g == SP_AVERAGE_POWER && !making.greatest)
     {
       making.looks *= making.count; /* a mean of means */
       making.count = 1;
     }
+  if (!making.greatest)
+    making.looks = fmin (making.looks, MOST_IN_MEAN);
+  making.count = fmin (making.count, MOST_IN_MEAN);
   return making;
 }
 
 /* -- the first step: mean or greatest of some powers -- */
+
+#define NEVER 745.
 
 /* P(mean of m powers > t): noncentral chi-square of 2m degrees of freedom as a Poisson mixture of gamma tails, to 1e-14 (Johnson, Kotz, Balakrishnan,
  * Continuous Univariate Distributions 2, chapter 29, from memory). */
 static double
 mean_tail (double m, double t, double signal)
 {
-  double lambda = m * signal, y = m * t;
+  double lambda = m * signal, y = m * t, mean = m + lambda, spread = sqrt (2 * (m + 2 * lambda) * NEVER);
 
-  if (!(y > 0))
+  if (!(y > mean - spread)) /* Birge's bounds (2001, from memory): either side e^-NEVER, less than a double can say */
     return 1;
-  /* Birge's bound: 40 standard deviations under the mean is as good as never. */
-  if (y < m + lambda - 40 * sqrt (m + 2 * lambda))
-    return 1;
+  if (y > mean + spread + NEVER)
+    return 0;
   double from = fmax (0, floor (lambda - 9 * sqrt (lambda) - 30)), to = lambda + 9 * sqrt (lambda) + 40, a = m + from;
   double ln_y = log (y), ln_lambda = lambda > 0 ? log (lambda) : 0;
   double ln_p = -lambda + from * ln_lambda - gsl_sf_lngamma (from + 1); /* Poisson's */
@@ -204,14 +214,14 @@ tilt (const Reading *r, double y, double theta)
   return (Tilted) { top + log (s0), mean, fmax (0, s2 / s0 - mean * mean) };
 }
 
-/* The tilt that moves g's mean to y, to a hundredth of its spread: Newton's step kept within what is known. */
+/* The tilt that moves g's mean to y, to a tenth of the sum's spread: Newton's step kept within what is known. */
 static Tilted
 saddle (const Reading *r, double y, double *theta)
 {
   double low = -INFINITY, high = INFINITY;
   Tilted at = tilt (r, y, *theta = 0);
 
-  for (int i = 0; i < 100 && fabs (at.mean) > 0.01 * sqrt (at.variance); i++)
+  for (int i = 0; i < 100 && fabs (at.mean) > 0.1 * sqrt (at.variance / r->making.count); i++)
     {
       *(at.mean > 0 ? &high : &low) = *theta;
       double most = 3 / sqrt (at.variance), next = *theta - CLAMP (at.mean / at.variance, -most, most);
@@ -304,12 +314,18 @@ sum_tail (const Reading *r, double y)
 /* -- the whole reading -- */
 
 static void
-reading_init (Reading *r, const SpLaw *law, double signal_db)
+reading_prepare (Reading *r, const SpLaw *law, double signal_db)
 {
   gsl_set_error_handler_off ();
   r->making = making_of (law);
   r->signal = sp_ratio_from_db (signal_db);
   r->n = 0;
+}
+
+static void
+reading_init (Reading *r, const SpLaw *law, double signal_db)
+{
+  reading_prepare (r, law, signal_db);
   if (r->making.count > 1)
     reading_grid (r);
 }
@@ -450,7 +466,7 @@ mean_miss (double signal_db, void *data)
   Wanted *wanted = data;
   Reading r;
 
-  reading_init (&r, wanted->law, signal_db);
+  reading_prepare (&r, wanted->law, signal_db);
   return reading_mean_db (&r) - wanted->level_db;
 }
 
@@ -462,6 +478,8 @@ sp_law_noise_mean_db (const SpLaw *law)
   reading_init (&r, law, -INFINITY);
   return reading_mean_db (&r);
 }
+
+#define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB */
 
 /* Signal under a mean reading, and by how much it moves for a dB of the reading. */
 static double
@@ -478,6 +496,8 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
       *slope = 1 / (1 - noise);
       return noise < 1 ? reading_db + sp_db_from_ratio (1 - noise) : -INFINITY;
     }
+  if (reading_db > FAR_OVER_NOISE_DB)
+    return reading_db;
   Wanted wanted = { law, reading_db };
   if (!(mean_miss (-60, &wanted) < 0))
     return -INFINITY;
@@ -486,32 +506,45 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
   return signal;
 }
 
-#define FAR_OVER_NOISE_DB 40 /* corrections under 0.0005 dB, and the amplitude's spread is normal to 1e-4 of itself */
+/* Standard deviation of a reading in dB if it were normal: by moments. Of 20 dB and more over the noise all kinds scatter alike, within 1 %. */
+static double
+normal_u_db (Reading *r)
+{
+  const Making *m = &r->making;
+  double s = r->signal;
+
+  if (s > 100 || (m->g == SP_AVERAGE_POWER && !m->greatest))
+    return SP_DB_PER_NEPER / 2 * sqrt ((1 + 2 * s) / (m->count * (m->greatest ? 1 : m->looks))) / (1 + s);
+  if (r->n == 0)
+    reading_grid (r);
+  Tilted at = tilt (r, 0, 0);
+  double spread = sqrt (at.variance / m->count);
+  return SP_DB_PER_NEPER / 2 * (m->g == SP_AVERAGE_LOG ? spread : m->g == SP_AVERAGE_VOLTAGE ? 2 * spread / at.mean : spread / at.mean);
+}
+
+#define NARROW_DB 0.05 /* a reading that scatters less is normal to 1 % of that */
 
 void
 sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, double *u_db)
 {
+  const double low = gsl_cdf_ugaussian_Q (1), high = gsl_cdf_ugaussian_P (1);
+  double slope, signal_db = signal_under (law, reading_db, &slope);
   Reading r;
-  double slope;
 
-  if (reading_db > FAR_OVER_NOISE_DB)
-    {
-      Making m = making_of (law);
-      double one = SP_DB_PER_NEPER / sqrt (2 * sp_ratio_from_db (reading_db) * m.count * (m.greatest ? 1 : m.looks));
-      double low = gsl_cdf_ugaussian_Pinv (pow (gsl_cdf_ugaussian_Q (1), 1 / m.held)), high = gsl_cdf_ugaussian_Pinv (pow (gsl_cdf_ugaussian_P (1), 1 / m.held));
-      *correction_db = 0;
-      *u_db = one * 0.5 * (high - low); /* of the greatest of `held`; of one it is `one` itself */
-      return;
-    }
-  double signal_db = signal_under (law, reading_db, &slope);
   *correction_db = fmin (0, signal_db - reading_db);
+  *u_db = INFINITY;
   if (isinf (signal_db))
+    return;
+  reading_prepare (&r, law, signal_db);
+  double normal = normal_u_db (&r), held = 1 / r.making.held;
+  if (normal < NARROW_DB) /* of the greatest of `held`: of one it is `normal` itself */
+    *u_db = slope * normal * 0.5 * (gsl_cdf_ugaussian_Pinv (pow (high, held)) - gsl_cdf_ugaussian_Pinv (pow (low, held)));
+  else
     {
-      *u_db = INFINITY;
-      return;
+      if (r.making.count > 1 && r.n == 0)
+        reading_grid (&r);
+      *u_db = slope * 0.5 * (reading_quantile_db (&r, low) - reading_quantile_db (&r, high));
     }
-  reading_init (&r, law, signal_db);
-  *u_db = slope * 0.5 * (reading_quantile_db (&r, gsl_cdf_ugaussian_Q (1)) - reading_quantile_db (&r, gsl_cdf_ugaussian_P (1)));
 }
 
 /* -- which law -- */
