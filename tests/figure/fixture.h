@@ -46,6 +46,7 @@ static const FixtureRadio fixture_radios[] = {
 
 #define FIXTURE_N G_N_ELEMENTS (fixture_radios)
 #define FIXTURE_STOP_HZ 1.55e9
+#define FIXTURE_STEP_HZ 175e6
 #define FIXTURE_LIMIT_DBM -16.0206
 
 static inline SpKeyFile *
@@ -67,7 +68,7 @@ fixture_line (double f, double f0, double level_dbm, double width_hz)
 static inline double
 fixture_noise_slope (double f)
 {
-  return 2.6 * f / FIXTURE_STOP_HZ;
+  return 2.6 * f / FIXTURE_STOP_HZ - (f < FIXTURE_STEP_HZ ? 5.5 : 0); /* a preamplifier below the step */
 }
 
 static inline double
@@ -81,8 +82,10 @@ fixture_floor (const FixtureRadio *radio, double f, SpFloorCause *cause)
 static inline double
 fixture_level (const FixtureRadio *radio, double f, GRand *rand)
 {
-  double noise = radio->noise_dbm + fixture_noise_slope (f), a = 1 - g_rand_double (rand), b = 1 - g_rand_double (rand);
-  double level = noise + 10 * log10 ((-log (a) - log (b)) / 2 + 1e-3);
+  double level = radio->noise_dbm + fixture_noise_slope (f), looks = 0;
+  for (guint i = 0; i < 12; i++)
+    looks -= log (1 - g_rand_double (rand)) / 12;
+  level += 10 * log10 (looks);
   level = sp_add_powers_dbm (level, MAX (-300, fixture_line (f, radio->f0_hz, radio->power_dbm, 4e6)));
   double offset = fabs (f - radio->f0_hz) / 1e6;
   level = sp_add_powers_dbm (level, radio->power_dbm - 68 - 1.5 * offset);

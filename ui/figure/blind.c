@@ -13,6 +13,7 @@
 #define TEAR_DEPTH 2.6
 #define DOT_EVERY 11
 #define DOT_ROW 8
+#define LEAST_ZONE 40     /* narrower ones (a carrier's own skirt) speak for themselves */
 
 static gboolean
 is_blind (const SpPlot *plot, guint column)
@@ -26,7 +27,7 @@ sp_plot_find_blind (SpPlot *plot)
   for (guint from = 0, to; from < plot->n; from = to + 1) {
     double least = INFINITY;
     for (to = from; to < plot->n && is_blind (plot, to); to++)
-      least = MIN (least, plot->least_floor_dbm[to]);
+      least = MIN (least, plot->floor_dbm[to]);
     if (to == from)
       continue;
     double half = plot->area.width / plot->n / 2;
@@ -163,40 +164,83 @@ widest_run (const SpPlot *plot)
   return best;
 }
 
+/* The lowest floor at which a harmonic was looked for within a run; NaN: none was. */
+static double
+harmonic_floor (const SpPlot *plot, const SpBlindRun *run)
+{
+  double least = NAN;
+  for (guint i = 0; i < plot->chosen->n_emissions; i++) {
+    const SpEmission *e = &plot->chosen->emissions[i];
+    if (e->order && e->swept && !e->detected && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz &&
+        !(e->floor_dbm >= least))
+      least = e->floor_dbm;
+  }
+  return least;
+}
+
+static char *
+blind_sentence (const SpPlot *plot, const SpBlindRun *run)
+{
+  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
+  double harmonic = harmonic_floor (plot, run), least = isnan (harmonic) ? run->least_floor_dbm : harmonic;
+  if (!isfinite (least))
+    return g_strdup_printf (_("blind for %s: nothing could have been seen"), name);
+  g_autofree char *level = sp_words_level (least, 1, SP_HAND_SCREEN);
+  return isnan (harmonic) ? g_strdup_printf (_("blind for %s: nothing below %s could have been seen"), name, level)
+                          : g_strdup_printf (_("blind for %s: no harmonic below %s could have been seen"), name, level);
+}
+
+/* Inside where the fog is deep enough for a line of text from x on, else standing on its edge. */
+static SpSpot
+spot_in_fog (const SpPlot *plot, double x, double width, gboolean *inside)
+{
+  double deepest = -INFINITY, limit_y = INFINITY, top = INFINITY;
+  for (guint k = column_at (plot, x); k <= column_at (plot, x + width); k++)
+    if (is_blind (plot, k)) {
+      double y = sp_plot_y (plot, plot->floor_dbm[k]);
+      deepest = MAX (deepest, y);
+      top = MIN (top, y);
+      limit_y = MIN (limit_y, sp_plot_y (plot, plot->limit_dbm[k]));
+    }
+  *inside = limit_y - deepest >= 15;
+  return (SpSpot) { x, *inside ? MIN ((limit_y + deepest) / 2 + 4.5, deepest + 17) : top - 6 };
+}
+
+/* Tried in turn: in the fog or on its edge, above what stands there, under the limit. */
+static gboolean
+write_at (SpPlot *plot, SpPen *pen, const char *text, SpSpot spot, gboolean inside, double width)
+{
+  double height = sp_pen_line_height (SP_TEXT_BOLD);
+  SpRect rect = { spot.x - 3, spot.baseline - height + 4, width + 6, height };
+  if (rect.y < plot->area.y || rect.x + rect.width > plot->area.x + plot->area.width + 4 || !sp_plot_is_free (plot, &rect))
+    return FALSE;
+  sp_plot_take (plot, &rect);
+  sp_pen_text_halo (pen, spot.x, spot.baseline, SP_TEXT_BOLD, &pen->palette->fog_ink, 0, text, inside ? &pen->palette->fog : &pen->palette->sheet);
+  return TRUE;
+}
+
 void
 sp_plot_write_blind (SpPlot *plot, SpPen *pen)
 {
   const SpBlindRun *run = widest_run (plot);
   if (!run)
     return;
-  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
-  g_autofree char *level = sp_words_level (run->least_floor_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *text = isfinite (run->least_floor_dbm) ? g_strdup_printf (_("blind for %s: nothing below %s could have been seen"), name, level)
-                                                           : g_strdup_printf (_("blind for %s: nothing could have been seen"), name);
-  double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz);
-  double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);
-  SpSpot places[8];
-  guint n = 0;
-  for (guint i = 0; i < 4; i++) { /* inside where the fog is deep enough, else standing on its edge */
-    double x = left + (right - left) * (0.3 + 0.2 * (i % 2 ? i : -(double) i)) , y_floor = -INFINITY, y_limit = INFINITY, y_top = INFINITY;
-    x = CLAMP (x, left + 6, MAX (left + 6, MIN (right, plot->area.x + plot->area.width) - width - 6));
-    for (guint k = column_at (plot, x); k <= column_at (plot, x + width); k++)
-      if (is_blind (plot, k)) {
-        y_floor = MAX (y_floor, sp_plot_y (plot, plot->floor_dbm[k]));
-        y_top = MIN (y_top, sp_plot_y (plot, plot->floor_dbm[k]));
-        y_limit = MIN (y_limit, sp_plot_y (plot, plot->limit_dbm[k]));
-      }
-    gboolean deep = y_limit - y_floor >= 15;
-    places[n].x = x, places[n++].baseline = deep ? (y_limit + y_floor) / 2 + 4.5 : y_top - 6;
-    places[n].x = x, places[n++].baseline = y_top - 6;
-  }
-  double height = sp_pen_line_height (SP_TEXT_BOLD);
-  for (guint i = 0; i < n; i++) {
-    SpRect rect = { places[i].x - 3, places[i].baseline - height + 4, width + 6, height };
-    if (!sp_plot_is_free (plot, &rect))
-      continue;
-    sp_plot_take (plot, &rect);
-    sp_pen_text_halo (pen, places[i].x, places[i].baseline, SP_TEXT_BOLD, &pen->palette->fog_ink, 0, text, &pen->palette->fog);
+  double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz), low = plot->area.x + 4;
+  if (right - left < LEAST_ZONE)
     return;
+  g_autofree char *text = blind_sentence (plot, run);
+  double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text), high = MAX (low, plot->area.x + plot->area.width - width - 4);
+  static const double parts[] = { 0.35, 0.5, 0.2, 0.65, 0.8, 0.05, 0.95 };
+  for (guint i = 0; i < 3 * G_N_ELEMENTS (parts); i++) {
+    guint round = i / G_N_ELEMENTS (parts);
+    gboolean inside;
+    double x = left + 6 + MAX (0, right - left - width - 12) * parts[i % G_N_ELEMENTS (parts)];
+    SpSpot spot = spot_in_fog (plot, CLAMP (x, low, high), width, &inside);
+    if (round == 1)
+      spot.baseline -= 18;
+    else if (round == 2)
+      spot.baseline = sp_plot_y (plot, plot->limit_dbm[column_at (plot, (left + right) / 2)]) + 17;
+    if (write_at (plot, pen, text, spot, inside && round == 0, width))
+      return;
   }
 }

@@ -4,23 +4,24 @@
 
 #define MARGIN 24
 #define GUTTER 30
+#define LEAST_FOOT 132 /* three cells of the title block */
 
 SpFigureLayout
 sp_figure_layout (double width, double height)
 {
   gboolean narrow = width < 1300;
   double margin = width < 900 ? 14 : MARGIN, gutter = narrow ? 22 : GUTTER;
-  double radios = CLAMP (width * 0.172, 170, 270), title = CLAMP (width * 0.225, 200, 350);
+  double radios = CLAMP (width * 0.172, 196, 270), title = CLAMP (width * 0.225, 200, 350);
   double top = margin - 4, inner = width - 2 * margin;
-  guint rows = (guint) CLAMP ((height - 520) / 60, 2, 6);
-  double ledger = sp_ledger_height (rows), foot = height - margin + 8 - ledger, stair = CLAMP (height * 0.215, 120, 210);
+  guint rows = (guint) CLAMP ((height - 440) / 70, 3, 6);
+  double ledger = MAX (sp_ledger_height (rows), LEAST_FOOT), foot = height - margin + 8 - ledger, stair = CLAMP (height * 0.215, 120, 210);
   double right = margin + radios + gutter, rest = inner - radios - gutter;
   return (SpFigureLayout) {
     .radios = { margin, top, radios, foot - 14 - top },
     .staircase = { right, top, rest, stair },
     .plot = { right, top + stair + 8, rest, foot - 16 - top - stair - 8 },
     .ledger = { margin, foot, inner - title - gutter, ledger },
-    .title = { margin + inner - title, foot + 4, title, MIN (ledger - 8, 150) },
+    .title = { margin + inner - title, foot + 4, title, CLAMP (ledger - 8, LEAST_FOOT - 2, 150) },
   };
 }
 

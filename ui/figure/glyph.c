@@ -32,7 +32,7 @@ inconclusive (SpPen *pen, double x, double y, double size)
 {
   double half = size * 0.34, drop = size * 0.11, radius = (half * half + drop * drop) / (2 * drop), angle = asin (half / radius);
   cairo_new_path (pen->cr);
-  double height = size * 0.26;
+  double height = size * 0.34;
   cairo_save (pen->cr);
   cairo_translate (pen->cr, x, y);
   cairo_scale (pen->cr, 1, height / drop);
@@ -40,12 +40,11 @@ inconclusive (SpPen *pen, double x, double y, double size)
   cairo_arc (pen->cr, 0, drop - radius, radius, G_PI / 2 - angle, G_PI / 2 + angle);
   cairo_close_path (pen->cr);
   cairo_restore (pen->cr);
-  cairo_fill_preserve (pen->cr);
-  cairo_new_path (pen->cr);
+  cairo_fill (pen->cr);
+  sp_pen_colour (pen, &pen->palette->sheet, 1); /* the cut */
+  sp_pen_line (pen, x - half, y, x + half, y, MAX (3.4, size / 4));
+  sp_pen_colour (pen, &pen->palette->verdict[SP_VERDICT_INCONCLUSIVE], 1);
   bar (pen, x, y, size);
-  /* The bar shows where it leaves the lens and, cut out of it, where it crosses. */
-  sp_pen_colour (pen, &pen->palette->sheet, 1);
-  sp_pen_line (pen, x - half * 0.62, y, x + half * 0.62, y, MAX (1, size / 14));
 }
 
 static void

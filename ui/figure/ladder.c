@@ -2,12 +2,14 @@
 #include "ui/figure/plot-private.h"
 
 #include "ui/figure/glyph.h"
+#include "ui/figure/names.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 #define HEAD_GAP 17 /* between the numbers on top of neighbouring rungs */
+#define MARK 3.4    /* radius of an origin mark */
 
 static const SpEmission *
 emission_of_order (const SpConditionFindings *c, guint order)
@@ -94,6 +96,8 @@ draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission)
   double top = sp_plot_y (plot, emission->level_dbm + expanded), bottom = sp_plot_y (plot, emission->level_dbm - expanded);
   sp_pen_colour (pen, &pen->palette->ink, 1);
   sp_pen_line (pen, x, top, x, bottom, 1.2);
+  if (bottom - top < 2 * MARK + 3) /* hidden behind its own mark: caps would only blur that */
+    return;
   sp_pen_line (pen, x - 3, top, x + 3, top, 1);
   sp_pen_line (pen, x - 3, bottom, x + 3, bottom, 1);
 }
@@ -121,35 +125,42 @@ draw_emissions (SpPlot *plot, SpPen *pen)
       if (!emission_place (plot, &c->emissions[k], &x, &y))
         continue;
       draw_whisker (plot, pen, x, &c->emissions[k]);
-      sp_glyph_origin (pen, x, y, 3.6, c->emissions[k].origin);
+      sp_glyph_origin (pen, x, y, MARK, c->emissions[k].origin);
       SpRect mark = { x - 6, y - 7, 12, 14 };
       sp_plot_take (plot, &mark);
     }
   }
 }
 
-/* "2nd": English has four endings, other languages take the whole form. */
-static char *
-ordinal (guint n)
+/* Nothing is written across the carrier. */
+static void
+take_carrier (SpPlot *plot)
 {
-  guint last = n % 10, teens = n % 100 / 10 == 1;
-  const char *form = last == 1 && !teens ? _("%ust") : last == 2 && !teens ? _("%und") : last == 3 && !teens ? _("%urd") : _("%uth");
-  GString *text = g_string_new (NULL);
-  for (const char *c = form; *c; c++)
-    if (c[0] == '%' && c[1] == 'u')
-      g_string_append_printf (text, "%u", n), c++;
-    else
-      g_string_append_c (text, *c);
-  return g_string_free (text, FALSE);
+  double x;
+  if (!rung_x (plot, 1, &x))
+    return;
+  SpRect rect = { x - 5, plot->area.y, 10, plot->area.height };
+  sp_plot_take (plot, &rect);
+}
+
+/* Nor across the limit and its ticks. */
+static void
+take_limit (SpPlot *plot)
+{
+  for (guint i = 0; i < plot->n; i += 16) {
+    SpRect rect = { sp_plot_column_x (plot, i), sp_plot_y (plot, plot->limit_dbm[i]) - 9, 16 * plot->area.width / plot->n, 11 };
+    if (!isnan (plot->limit_dbm[i]))
+      sp_plot_take (plot, &rect);
+  }
 }
 
 static char *
 what_exceeds (const SpPlot *plot, guint condition, const SpEmission *emission)
 {
-  g_autofree char *what = emission->order ? ordinal (emission->order) : sp_words_emission (emission, SP_HAND_SCREEN);
+  g_autofree char *what = sp_name_emission (emission);
   g_autofree char *over = sp_words_number (-emission->margin_db, 1, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (emission->budget.k_margin * emission->budget.u_margin_db, 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_("%s, %s: over by %s \xc2\xb1 %s\xe2\x80\x89" "dB"), plot->findings->conditions[condition].name, what, over, u);
+  return g_strdup_printf (_("%s, %s: over by %s \xc2\xb1 %s\xe2\x80\xaf" "dB"), sp_view_radio_name (plot->findings, condition), what, over, u);
 }
 
 static void
@@ -183,9 +194,12 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   draw_heads (plot, pen);
   write_ladder_name (plot, pen);
   draw_emissions (plot, pen);
+  sp_plot_take_pointer (plot, pen);
+  take_carrier (plot);
   sp_plot_write_blind (plot, pen);
   write_exceeding (plot, pen);
   sp_plot_write_limit (plot, pen);
+  take_limit (plot);
   sp_plot_draw_causes (plot, pen);
   sp_plot_name_traces (plot, pen);
   cairo_restore (pen->cr);

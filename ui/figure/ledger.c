@@ -2,6 +2,7 @@
 #include "ui/figure/parts.h"
 
 #include "ui/figure/glyph.h"
+#include "ui/figure/names.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
@@ -137,17 +138,19 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
                          emission->budget.k_margin * emission->budget.u_margin_db);
 }
 
+/* Both sentences where they fit; else what would prove it, because the numbers beside it already say why. */
 static void
 draw_why (SpPen *pen, const Columns *columns, const SpEmission *emission, double baseline)
 {
   g_autofree char *reason = emission->reason ? sp_words_reason (emission->reason, SP_HAND_SCREEN) : g_strdup ("");
   g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_SCREEN) : NULL;
-  g_autofree char *text = proof ? g_strdup_printf ("%s %s", reason, proof) : g_strdup (reason);
-  double width = columns->width[COL_WHY];
+  g_autofree char *both = proof ? g_strdup_printf ("%s %s", reason, proof) : g_strdup (reason);
+  double width = columns->width[COL_WHY], x = columns->x[COL_WHY];
+  const char *text = !proof || sp_pen_text_lines (pen, SP_TEXT_TINY, width, both) <= 2 ? both : proof;
   if (sp_pen_text_width (pen, SP_TEXT_BODY, text) <= width)
-    sp_pen_text (pen, columns->x[COL_WHY], baseline, SP_TEXT_BODY, &pen->palette->ink, 0, text);
+    sp_pen_text (pen, x, baseline, SP_TEXT_BODY, &pen->palette->ink, 0, text);
   else
-    sp_pen_text_wrap (pen, columns->x[COL_WHY], baseline - 6, SP_TEXT_TINY, &pen->palette->ink, width, 2, text);
+    sp_pen_text_wrap (pen, x, baseline - 6, SP_TEXT_TINY, &pen->palette->ink, width, 2, text);
 }
 
 static void
@@ -160,7 +163,7 @@ draw_line (SpPen *pen, const SpFindings *findings, const SpView *view, const Col
     sp_pen_colour (pen, &pen->palette->floor_edge, 0.15);
     sp_pen_box (pen, &wash);
   }
-  g_autofree char *what = sp_words_emission (emission, SP_HAND_SCREEN);
+  g_autofree char *what = sp_name_emission (emission);
   g_autofree char *name = g_strdup_printf ("%s %s", sp_view_radio_name (findings, line->condition), what);
   sp_glyph_verdict (pen, row->x + 7, baseline - 4, 13, emission->verdict);
   put (pen, columns, COL_NAME, baseline, SP_TEXT_BOLD, &pen->palette->ink, name);

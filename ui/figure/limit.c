@@ -115,7 +115,11 @@ sp_plot_write_limit (SpPlot *plot, SpPen *pen)
     if (fabs (told - plot->limit_dbm[from]) < 0.05 || right - left < width + 12)
       continue;
     double under = sp_plot_y (plot, plot->limit_dbm[from]) + 17, over = under - 31;
-    const SpSpot places[] = { { left + 6, under }, { right - width - 6, under }, { (left + right - width) / 2, under }, { left + 6, over } };
+    SpSpot places[12];
+    for (guint i = 0; i < 10; i++) /* from the left on, under the line */
+      places[i] = (SpSpot) { left + 6 + i * (right - left - width - 12) / 9, under };
+    places[10] = (SpSpot) { left + 6, over };
+    places[11] = (SpSpot) { right - width - 6, over };
     if (sp_plot_write (plot, pen, SP_TEXT_BOLD, &pen->palette->limit, text, places, G_N_ELEMENTS (places)))
       told = plot->limit_dbm[from];
   }

@@ -191,7 +191,7 @@ sp_pen_text_halo (SpPen *pen, double x, double baseline, SpTextStyle style, cons
   cairo_save (pen->cr);
   go_to_baseline (pen, layout, x - align * width, baseline);
   pango_cairo_layout_path (pen->cr, layout);
-  sp_pen_colour (pen, halo, 0.85);
+  sp_pen_colour (pen, halo, 0.7);
   cairo_set_line_width (pen->cr, 4);
   cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_ROUND);
   cairo_stroke (pen->cr);
@@ -220,5 +220,13 @@ sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, cons
   sp_pen_colour (pen, colour, 1);
   go_to_baseline (pen, layout, x, baseline);
   pango_cairo_show_layout (pen->cr, layout);
+  return (guint) pango_layout_get_line_count (layout);
+}
+
+guint
+sp_pen_text_lines (SpPen *pen, SpTextStyle style, double width, const char *text)
+{
+  PangoLayout *layout = set_text (pen, style, text, MAX (width, 1), 0);
+  pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_NONE);
   return (guint) pango_layout_get_line_count (layout);
 }

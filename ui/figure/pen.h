@@ -41,5 +41,7 @@ double sp_pen_text_halo (SpPen *pen, double x, double baseline, SpTextStyle styl
 double sp_pen_text_fit (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, const char *text);
 /* In at most `lines` lines of `width`, the first at `baseline`, an ellipsis where it is cut. Returns how many lines there were. */
 guint sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, guint lines, const char *text);
+/* Lines of `width` that it takes, none cut. */
+guint sp_pen_text_lines (SpPen *pen, SpTextStyle style, double width, const char *text);
 double sp_pen_text_width (SpPen *pen, SpTextStyle style, const char *text);
 double sp_pen_line_height (SpTextStyle style);

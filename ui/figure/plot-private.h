@@ -4,6 +4,8 @@
 #include "ui/figure/plot.h"
 #include "ui/figure/reduce.h"
 
+#define SP_PLOT_DBC_WIDTH 52 /* numbers of the dBc axis */
+
 /* A corrected sweep as columns. */
 typedef struct {
   guint condition;
@@ -21,7 +23,6 @@ struct SpPlot {
   GArray *traces;        /* SpReduced */
   guint n;               /* columns of floor and limit */
   double *floor_dbm;     /* of the chosen condition: NaN not swept, may be +INFINITY */
-  double *least_floor_dbm;
   guint8 *cause;
   double *limit_dbm;     /* NaN: no limit */
   GArray *blind;         /* SpBlindRun */
@@ -55,6 +56,9 @@ void sp_plot_write_blind (SpPlot *plot, SpPen *pen);
 void sp_plot_reduce_limit (SpPlot *plot);
 void sp_plot_draw_limit (SpPlot *plot, SpPen *pen);
 void sp_plot_write_limit (SpPlot *plot, SpPen *pen);
+
+/* pointer.c: nothing is written where the read-out of the view's own pointer will stand */
+void sp_plot_take_pointer (SpPlot *plot, SpPen *pen);
 
 /* traces.c */
 void sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen);

@@ -1,5 +1,6 @@
 #include "ui/figure/plot-private.h"
 
+#include "ui/figure/names.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
@@ -8,7 +9,6 @@
 #define LEFT 46      /* level numbers */
 #define TOP 44       /* ladder heads */
 #define BOTTOM 24    /* frequency numbers */
-#define DBC_WIDTH 52
 
 static void
 frequency_range (const SpPlot *plot, double *from, double *to)
@@ -70,10 +70,15 @@ static double
 right_margin (const SpPlot *plot, SpPen *pen)
 {
   double widest = 0;
-  for (guint i = 0; i < plot->findings->n; i++)
-    if (sp_view_shows (&plot->view, plot->findings, i))
-      widest = MAX (widest, sp_pen_text_width (pen, SP_TEXT_BOLD, plot->findings->conditions[i].name));
-  return MIN (widest, plot->outer.width * 0.14) + 22 + DBC_WIDTH;
+  for (guint i = 0; i < plot->findings->n; i++) {
+    if (!sp_view_shows (&plot->view, plot->findings, i))
+      continue;
+    double width = sp_pen_text_width (pen, SP_TEXT_BOLD, sp_view_radio_name (plot->findings, i));
+    if (sp_name_is_shared (&plot->view, plot->findings, i))
+      width += sp_pen_text_width (pen, SP_TEXT_SMALL, sp_view_condition_name (plot->findings, i)) + 5;
+    widest = MAX (widest, width);
+  }
+  return MIN (widest, plot->outer.width * 0.14) + 22 + SP_PLOT_DBC_WIDTH;
 }
 
 static void
@@ -122,7 +127,6 @@ sp_plot_free (SpPlot *plot)
   g_array_unref (plot->taken);
   g_array_unref (plot->blind);
   g_free (plot->floor_dbm);
-  g_free (plot->least_floor_dbm);
   g_free (plot->cause);
   g_free (plot->limit_dbm);
   sp_findings_unref (plot->findings);
@@ -256,7 +260,7 @@ draw_level_axis (SpPlot *plot, SpPen *pen)
 {
   SpTick ticks[SP_TICKS_MAX];
   const SpRect *area = &plot->area;
-  guint n = plot->y.scale->ticks (plot->y.from, plot->y.to, (guint) MAX (2, area->height / 52), ticks);
+  guint n = plot->y.scale->ticks (plot->y.from, plot->y.to, (guint) MAX (2, area->height / 40), ticks);
   sp_pen_colour (pen, &pen->palette->ink, 1);
   sp_pen_line (pen, area->x, area->y, area->x, area->y + area->height, 1);
   for (guint i = 0; i < n; i++) {
@@ -277,13 +281,13 @@ draw_relative_axis (SpPlot *plot, SpPen *pen)
     return;
   SpTick ticks[SP_TICKS_MAX];
   double carrier = plot->chosen->power_dbm, right = plot->outer.x + plot->outer.width;
-  guint n = sp_scale_linear.ticks (plot->y.from - carrier, plot->y.to - carrier, (guint) MAX (2, plot->area.height / 52), ticks);
+  guint n = sp_scale_linear.ticks (plot->y.from - carrier, plot->y.to - carrier, (guint) MAX (2, plot->area.height / 40), ticks);
   for (guint i = 0; i < n; i++) {
     if (ticks[i].value > 0)
       continue;
     double y = sp_axis_at (&plot->y, carrier + ticks[i].value);
     g_autofree char *number = sp_words_signed (ticks[i].value, 0, SP_HAND_SCREEN);
-    g_autofree char *text = ticks[i].value == 0 ? g_strdup_printf ("%s\xe2\x80\x89%s", number, _("dBc")) : g_strdup (number);
+    g_autofree char *text = ticks[i].value == 0 ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dBc")) : g_strdup (number);
     sp_pen_text (pen, right, y + 4.5, SP_TEXT_BODY, &pen->palette->soft, 1, text);
   }
 }

@@ -31,6 +31,6 @@ const SpAxis *sp_plot_level_axis (const SpPlot *plot);
 /* Where the chosen condition is blind: floor above limit. Runs of the frequency axis, ascending. */
 typedef struct {
   double from_hz, to_hz;
-  double least_floor_dbm;  /* the lowest floor in it: nothing below could have been seen anywhere in it; +INFINITY: nothing at all */
+  double least_floor_dbm;  /* the lowest floor in it, to a column: nothing below could have been seen anywhere in it; +INFINITY: nothing at all */
 } SpBlindRun;
 const SpBlindRun *sp_plot_blind_runs (const SpPlot *plot, guint *n);

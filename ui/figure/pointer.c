@@ -17,9 +17,9 @@ with_u (double value, double expanded_db, int decimals, const char *unit)
 {
   g_autofree char *number = sp_words_number (value, 1, SP_HAND_SCREEN);
   if (isnan (expanded_db))
-    return g_strdup_printf ("%s\xe2\x80\x89%s", number, unit);
+    return g_strdup_printf ("%s\xe2\x80\xaf%s", number, unit);
   g_autofree char *u = sp_words_number (expanded_db, decimals, SP_HAND_SCREEN);
-  return g_strdup_printf ("%s \xc2\xb1 %s\xe2\x80\x89%s", number, u, unit);
+  return g_strdup_printf ("%s \xc2\xb1 %s\xe2\x80\xaf%s", number, u, unit);
 }
 
 static char *
@@ -31,14 +31,14 @@ level_row (const SpAt *at)
   if (isnan (at->level_dbc))
     return g_steal_pointer (&level);
   g_autofree char *relative = sp_words_number (at->level_dbc, 1, SP_HAND_SCREEN);
-  return g_strdup_printf ("%s     %s\xe2\x80\x89%s", level, relative, _("dBc"));
+  return g_strdup_printf ("%s     %s\xe2\x80\xaf%s", level, relative, _("dBc"));
 }
 
 static guint
 make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
 {
   const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
-  double resolution = (plot->x.to - plot->x.from) / plot->n;
+  double resolution = MIN ((plot->x.to - plot->x.from) / plot->n, at->frequency_hz * 1e-4); /* five digits at least */
   SpEmission order = { .order = at->order > 1 ? (guint) at->order : 0 };
   guint n = 0;
   rows[n++] = (Row) { sp_words_frequency (at->frequency_hz, resolution, SP_HAND_SCREEN),
@@ -54,49 +54,83 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
   } else {
     g_autofree char *level = sp_words_level (at->limit_dbm, 1, SP_HAND_SCREEN), *margin = sp_words_signed (at->margin_db, 1, SP_HAND_SCREEN);
     rows[n++] = (Row) { g_strdup (_("limit")), isnan (at->margin_db) ? g_strdup (level)
-                                                                    : g_strdup_printf (_("%s     margin %s\xe2\x80\x89" "dB"), level, margin) };
+                                                                    : g_strdup_printf (_("%s     margin %s\xe2\x80\xaf" "dB"), level, margin) };
   }
   return n;
 }
 
-static void
-draw_rows (SpPlot *plot, SpPen *pen, double x, Row *rows, guint n)
+/* Beside the pointer, on the other side where the right has no room. */
+static SpRect
+box_rect (const SpPlot *plot, SpPen *pen, double x, const Row *rows, guint n)
 {
-  double widest = 150, y = plot->area.y + 6;
+  double widest = 150;
   for (guint i = 0; i < n; i++)
     widest = MAX (widest, sp_pen_text_width (pen, SP_TEXT_BODY, rows[i].value));
-  double width = NAME_WIDTH + widest + 16, height = n * ROW + 9, left = x + 9;
+  double width = NAME_WIDTH + widest + 16, left = x + 9;
   if (left + width > plot->area.x + plot->area.width)
     left = MAX (plot->area.x + 8, x - 9 - width);
-  SpRect box = { left, y, width, height };
-  sp_pen_colour (pen, &pen->palette->sheet, 0.96);
-  sp_pen_box (pen, &box);
+  return (SpRect) { left, plot->area.y + 6, width, n * ROW + 9 };
+}
+
+static void
+draw_rows (SpPen *pen, const SpRect *box, const Row *rows, guint n)
+{
+  sp_pen_colour (pen, &pen->palette->sheet, 1);
+  sp_pen_box (pen, box);
   sp_pen_colour (pen, &pen->palette->ink, 1);
-  sp_pen_line (pen, left, y, left + width, y, 1.5);
+  sp_pen_line (pen, box->x, box->y, box->x + box->width, box->y, 1.5);
   for (guint i = 0; i < n; i++) {
-    double baseline = y + 18 + i * ROW;
-    sp_pen_text_fit (pen, left + 6, baseline, i ? SP_TEXT_BODY : SP_TEXT_BOLD, i ? &pen->palette->soft : &pen->palette->ink, NAME_WIDTH - 8,
+    double baseline = box->y + 18 + i * ROW;
+    sp_pen_text_fit (pen, box->x + 6, baseline, i ? SP_TEXT_BODY : SP_TEXT_BOLD, i ? &pen->palette->soft : &pen->palette->ink, NAME_WIDTH - 8,
                      rows[i].name);
-    sp_pen_text (pen, left + NAME_WIDTH, baseline, SP_TEXT_BODY, &pen->palette->ink, 0, rows[i].value);
+    sp_pen_text (pen, box->x + NAME_WIDTH, baseline, SP_TEXT_BODY, &pen->palette->ink, 0, rows[i].value);
   }
+}
+
+static void
+free_rows (Row *rows, guint n)
+{
+  for (guint i = 0; i < n; i++) {
+    g_free (rows[i].name);
+    g_free (rows[i].value);
+  }
+}
+
+/* Rows of what stands at the pointer; 0 where there is none in view. */
+static guint
+rows_at (const SpPlot *plot, double frequency_hz, Row *rows)
+{
+  if (!plot->chosen || isnan (frequency_hz) || frequency_hz < plot->x.from || frequency_hz > plot->x.to)
+    return 0;
+  SpAt at = sp_findings_at (plot->findings, plot->view.condition, frequency_hz);
+  return make_rows (plot, &at, rows);
+}
+
+void
+sp_plot_take_pointer (SpPlot *plot, SpPen *pen)
+{
+  Row rows[ROWS_MAX];
+  guint n = rows_at (plot, plot->view.pointer_hz, rows);
+  if (n == 0)
+    return;
+  SpRect box = box_rect (plot, pen, sp_axis_at (&plot->x, plot->view.pointer_hz), rows, n);
+  sp_plot_take (plot, &box);
+  free_rows (rows, n);
 }
 
 void
 sp_plot_draw_pointer (SpPlot *plot, SpPen *pen, double frequency_hz)
 {
-  if (!plot->chosen || isnan (frequency_hz) || frequency_hz < plot->x.from || frequency_hz > plot->x.to)
-    return;
-  SpAt at = sp_findings_at (plot->findings, plot->view.condition, frequency_hz);
   Row rows[ROWS_MAX];
-  guint n = make_rows (plot, &at, rows);
+  guint n = rows_at (plot, frequency_hz, rows);
+  if (n == 0)
+    return;
   double x = sp_axis_at (&plot->x, frequency_hz);
+  SpRect box = box_rect (plot, pen, x, rows, n);
   cairo_save (pen->cr);
   sp_pen_colour (pen, &pen->palette->ink, 1);
   sp_pen_line (pen, x, plot->area.y - 3, x, plot->area.y + plot->area.height, 1);
-  draw_rows (plot, pen, x, rows, n);
+  draw_rows (pen, &box, rows, n);
   cairo_restore (pen->cr);
-  for (guint i = 0; i < n; i++) {
-    g_free (rows[i].name);
-    g_free (rows[i].value);
-  }
+  free_rows (rows, n);
 }

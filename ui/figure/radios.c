@@ -6,12 +6,11 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <string.h>
 
 #define ROW 43
 #define LEAST_ROW 36
 #define HEAD 30
-#define LINE_SPAN_DB 24.0 /* a number line reaches so far to either side of the limit */
+#define LINE_SPAN_DB 15.0 /* a number line reaches so far to either side of the limit */
 
 void
 sp_margin_line_draw (SpPen *pen, double x, double y, double width, double margin_db, double expanded_db)
@@ -25,11 +24,18 @@ sp_margin_line_draw (SpPen *pen, double x, double y, double width, double margin
     return;
   double place = middle - CLAMP (margin_db / LINE_SPAN_DB, -1, 1) * half;
   sp_pen_colour (pen, &pen->palette->ink, 1);
-  if (expanded_db > 0 && isfinite (expanded_db)) {
+  if (expanded_db > 0 && fabs (margin_db) <= LINE_SPAN_DB && isfinite (expanded_db)) {
     double reach = expanded_db / LINE_SPAN_DB * half;
-    sp_pen_line (pen, MAX (x - 3, place - reach), y, MIN (x + width + 3, place + reach), y, 1.2);
+    sp_pen_line (pen, MAX (x, place - reach), y, MIN (x + width, place + reach), y, 1.5);
   }
-  cairo_arc (pen->cr, place, y, 2.9, 0, 2 * G_PI);
+  if (fabs (margin_db) <= LINE_SPAN_DB) {
+    cairo_arc (pen->cr, place, y, 2.6, 0, 2 * G_PI);
+  } else { /* further off than the line is long */
+    double out = margin_db > 0 ? -1 : 1;
+    cairo_move_to (pen->cr, place + out * 4, y);
+    cairo_line_to (pen->cr, place - out * 2, y - 3.2);
+    cairo_line_to (pen->cr, place - out * 2, y + 3.2);
+  }
   cairo_fill (pen->cr);
 }
 
@@ -73,37 +79,48 @@ draw_row (SpPen *pen, const SpFindings *findings, guint i, const SpRect *row, gb
   sp_pen_text_fit (pen, x, first, SP_TEXT_SMALL, &palette->soft, right - taken - 8 - x, sp_view_condition_name (findings, i));
   sp_glyph_verdict (pen, row->x + 38, second - 4, 14, c->verdict);
   sp_pen_text (pen, row->x + 53, second, SP_TEXT_BODY, &palette->ink, 0, sp_words_verdict (c->verdict));
-  double line = MIN (92, row->width * 0.38);
+  double line = CLAMP (row->width - 53 - 84, 36, 92);
   if (c->verdict != SP_VERDICT_NO_LIMIT)
     sp_margin_line_draw (pen, right - line, second - 4.5, line, c->worst_margin_db, worst_expanded (c));
   sp_pen_colour (pen, &palette->soft, 0.3);
   sp_pen_line (pen, row->x, row->y + row->height, right, row->y + row->height, 1);
 }
 
-/* What the chosen one still wants, each sentence once. */
+/* What the chosen one still wants: of each kind of proposal the one that asks most, for it serves the others too. */
+static guint
+gather_wants (const SpConditionFindings *c, const SpReason **wants, guint most)
+{
+  guint n = 0;
+  for (guint i = 0; i < c->n_emissions; i++) {
+    const SpReason *proof = c->emissions[i].would_prove;
+    guint k = 0;
+    while (proof && k < n && wants[k]->code != proof->code)
+      k++;
+    if (!proof || k == most)
+      continue;
+    if (k == n)
+      wants[n++] = proof;
+    else if (proof->value[0] > wants[k]->value[0])
+      wants[k] = proof;
+  }
+  return n;
+}
+
 static void
 draw_wants (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
 {
-  const SpConditionFindings *c = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
-  double y = rect->y + 22, bottom = rect->y + rect->height, line = sp_pen_line_height (SP_TEXT_SMALL) + 1;
-  g_autoptr (GHashTable) told = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  for (guint i = 0; c && i < c->n_emissions; i++) {
-    if (!c->emissions[i].would_prove || y + line > bottom - line)
-      continue;
-    g_autofree char *sentence = sp_words_reason (c->emissions[i].would_prove, SP_HAND_SCREEN);
-    if (g_hash_table_contains (told, sentence))
-      continue;
-    if (g_hash_table_size (told) == 0) {
-      g_autofree char *head = g_strdup_printf (_("%s still wants"), sp_view_radio_name (findings, view->condition));
-      sp_pen_text_fit (pen, rect->x, y, SP_TEXT_BOLD, &pen->palette->ink, rect->width, head);
-      y += line + 4;
-    }
-    guint lines = (guint) CLAMP ((bottom - y) / line, 0, 4);
+  const SpReason *wants[4];
+  guint n = view->condition < findings->n ? gather_wants (&findings->conditions[view->condition], wants, G_N_ELEMENTS (wants)) : 0;
+  double y = rect->y + 24, bottom = rect->y + rect->height, line = sp_pen_line_height (SP_TEXT_SMALL) + 1;
+  if (n == 0 || y + 2 * line > bottom)
+    return;
+  g_autofree char *head = g_strdup_printf (_("%s still wants"), sp_view_radio_name (findings, view->condition));
+  sp_pen_text_fit (pen, rect->x, y, SP_TEXT_BOLD, &pen->palette->ink, rect->width, head);
+  y += line + 4;
+  for (guint i = 0; i < n && y + line < bottom; i++) {
+    g_autofree char *sentence = sp_words_reason (wants[i], SP_HAND_SCREEN);
     sp_pen_text (pen, rect->x, y, SP_TEXT_SMALL, &pen->palette->ink, 0, "\xc2\xb7");
-    y += sp_pen_text_wrap (pen, rect->x + 10, y, SP_TEXT_SMALL, &pen->palette->ink, rect->width - 10, lines, sentence) * line + 4;
-    g_hash_table_add (told, g_steal_pointer (&sentence));
-    if (g_hash_table_size (told) == 3)
-      return;
+    y += sp_pen_text_wrap (pen, rect->x + 10, y, SP_TEXT_SMALL, &pen->palette->ink, rect->width - 10, (guint) ((bottom - y) / line + 1), sentence) * line + 4;
   }
 }
 

@@ -1,6 +1,7 @@
 /* staircase.c - the chain as a staircase: level against place, from the radio down to the mixer */
 #include "ui/figure/parts.h"
 
+#include "ui/figure/names.h"
 #include "ui/figure/scale.h"
 #include "ui/words/words.h"
 
@@ -95,7 +96,7 @@ draw_axis (Stair *stair)
 {
   SpPen *pen = stair->pen;
   SpTick ticks[SP_TICKS_MAX];
-  guint n = sp_scale_linear.ticks (stair->y.from, stair->y.to, (guint) MAX (2, stair->area.height / 26), ticks);
+  guint n = sp_scale_linear.ticks (stair->y.from, stair->y.to, (guint) MAX (2, stair->area.height / 20), ticks);
   for (guint i = 0; i < n; i++) {
     double y = sp_axis_at (&stair->y, ticks[i].value);
     sp_pen_colour (pen, &pen->palette->floor_edge, 0.2);
@@ -265,10 +266,10 @@ fault_sentence (Stair *stair, const SpFault *fault)
     return g_strdup_printf (_("with %s its rating does not hold"), what);
   if (!is_harmful (fault)) {
     g_autofree char *left = sp_words_number (fault->headroom_db, 1, SP_HAND_SCREEN);
-    return g_strdup_printf (_("worst single fault: %s leaves %s\xe2\x80\x89" "dB"), what, left);
+    return g_strdup_printf (_("worst single fault: %s leaves %s\xe2\x80\xaf" "dB"), what, left);
   }
   g_autofree char *takes = sp_words_power (fault->power_w, SP_HAND_SCREEN), *rated = sp_words_power (fault->rating_w, SP_HAND_SCREEN);
-  return g_strdup_printf (_("with %s (dotted): %s into %s, rated %s"), what, takes, fault->worst_node ? fault->worst_node : "", rated);
+  return g_strdup_printf (_("with %s (dotted): %s into %s, rated %s"), what, takes, sp_name_node (fault->worst_node), rated);
 }
 
 static void
@@ -276,7 +277,7 @@ write_head (Stair *stair, const SpRect *rect)
 {
   SpPen *pen = stair->pen;
   double right = rect->x + rect->width, room = stair->area.width;
-  g_autofree char *f = sp_words_frequency (stair->chosen->fundamental_hz, 0, SP_HAND_SCREEN);
+  g_autofree char *f = sp_words_frequency (stair->chosen->fundamental_hz, stair->chosen->fundamental_hz * 1e-5, SP_HAND_SCREEN);
   g_autofree char *unsafe = sp_words_safety (stair->findings, SP_HAND_SCREEN);
   sp_pen_text (pen, stair->area.x - 8, rect->y + 13, SP_TEXT_SMALL, &pen->palette->soft, 1, _("dBm"));
   if (unsafe) {
@@ -302,12 +303,12 @@ write_place (Stair *stair, guint place)
   double x = place_x (stair, place), y = stair->area.y + stair->area.height + 17, room = stair->place - 6;
   g_autofree char *number = NULL;
   if (place == 0)
-    number = sp_words_level (stair->headroom->nodes[0].level_dbm, 1, SP_HAND_SCREEN);
+    number = sp_words_signed (stair->headroom->nodes[0].level_dbm, 1, SP_HAND_SCREEN);
   else if (node->stage >= 0)
     number = sp_words_number (node->loss_db, 2, SP_HAND_SCREEN);
   else
     number = sp_words_level (stair->headroom->mixer_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *text = place == 0 ? g_strdup (number) : node->stage >= 0 ? g_strdup_printf ("%s\xe2\x80\x89%s", number, _("dB"))
+  g_autofree char *text = place == 0 ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dBm")) : node->stage >= 0 ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dB"))
                         : isnan (stair->headroom->mixer_dbm) ? g_strdup (_("attenuation not known")) : g_strdup_printf (_("mixer %s"), number);
   sp_pen_text_fit (pen, x + 1, y, SP_TEXT_BOLD, &pen->palette->ink, room,
                    place == 0 ? sp_view_radio_name (stair->findings, stair->view->condition) : node_name (stair, node));

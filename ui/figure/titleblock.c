@@ -20,7 +20,7 @@ limit_text (const SpMask *mask)
 static char *
 rule_text (const SpBench *bench)
 {
-  return g_strdup (bench->rule == SP_RULE_SIMPLE ? _("simple, U 95\xe2\x80\x89%") : _("guarded, U 95\xe2\x80\x89%"));
+  return g_strdup (bench->rule == SP_RULE_SIMPLE ? _("simple, U\xc2\xa0" "95\xe2\x80\xaf%") : _("guarded, U\xc2\xa0" "95\xe2\x80\xaf%"));
 }
 
 static char *
@@ -36,7 +36,7 @@ sweep_text (const SpConditionFindings *c, const SpCondition *condition)
   g_autofree char *more = detector ? g_strdup_printf (", %s", detector) : g_strdup ("");
   if (isnan (s->attenuation_db))
     return g_strdup_printf (_("RBW %s, attenuation %s%s"), rbw, attenuation, more);
-  return g_strdup_printf (_("RBW %s, att. %s\xe2\x80\x89" "dB%s"), rbw, attenuation, more);
+  return g_strdup_printf (_("RBW %s, att. %s\xe2\x80\xaf" "dB%s"), rbw, attenuation, more);
 }
 
 static char *
@@ -50,12 +50,15 @@ chain_text (const SpChain *chain)
 static void
 cell (SpPen *pen, const SpRect *rect, const char *name, const char *value, gboolean bold)
 {
-  gboolean fits = sp_pen_text_width (pen, bold ? SP_TEXT_BOLD : SP_TEXT_BODY, value) <= rect->width - 14;
-  sp_pen_text_fit (pen, rect->x + 7, rect->y + 14, SP_TEXT_TINY, &pen->palette->soft, rect->width - 12, name);
-  if (fits)
-    sp_pen_text (pen, rect->x + 7, rect->y + 32, bold ? SP_TEXT_BOLD : SP_TEXT_BODY, &pen->palette->ink, 0, value);
+  double width = rect->width - 12, foot = rect->y + rect->height;
+  SpTextStyle style = bold ? SP_TEXT_BOLD : SP_TEXT_BODY;
+  sp_pen_text_fit (pen, rect->x + 7, rect->y + 13, SP_TEXT_TINY, &pen->palette->soft, width, name);
+  if (sp_pen_text_width (pen, style, value) <= width)
+    sp_pen_text (pen, rect->x + 7, foot - MAX (9, rect->height * 0.28), style, &pen->palette->ink, 0, value);
+  else if (sp_pen_text_lines (pen, SP_TEXT_TINY, width, value) < 2)
+    sp_pen_text (pen, rect->x + 7, foot - MAX (9, rect->height * 0.28), SP_TEXT_TINY, &pen->palette->ink, 0, value);
   else
-    sp_pen_text_wrap (pen, rect->x + 7, rect->y + 27, SP_TEXT_TINY, &pen->palette->ink, rect->width - 12, rect->height >= 44 ? 2 : 1, value);
+    sp_pen_text_wrap (pen, rect->x + 7, foot - 17, SP_TEXT_TINY, &pen->palette->ink, width, 2, value);
 }
 
 void

@@ -1,6 +1,8 @@
 /* traces.c - corrected sweeps as envelope and middle line, and their names at the line ends */
 #include "ui/figure/plot-private.h"
 
+#include "ui/figure/names.h"
+
 #include <math.h>
 
 #define POINTS_A_COLUMN 4   /* as many make an envelope; columns are widened, up to WIDEST points, to hold them */
@@ -97,51 +99,60 @@ envelope_polygon (SpPlot *plot, SpPen *pen, const SpReduced *trace)
   }
 }
 
-/* The middle of each column; where a peak stands out, the peak at its own frequency. Fewer points than columns: the points themselves. */
+/* A line in strokes of a few points each; dashes run on from one to the next. */
+typedef struct {
+  cairo_t *cr;
+  gboolean dashed;
+  guint points;
+  double x, y, length;
+} Line;
+
+static const double dashes[] = { 6, 3 };
+
 static void
-middle_line (SpPlot *plot, SpPen *pen, const SpReduced *trace)
+line_to (Line *line, double x, double y)
+{
+  if (line->points)
+    line->length += hypot (x - line->x, y - line->y);
+  cairo_line_to (line->cr, x, y);
+  line->x = x, line->y = y;
+  if (++line->points % STROKE_COLUMNS)
+    return;
+  cairo_stroke (line->cr);
+  if (line->dashed)
+    cairo_set_dash (line->cr, dashes, 2, line->length);
+  cairo_move_to (line->cr, x, y);
+}
+
+/* The middle of each column; where a peak stands out, the peak at its own frequency. */
+static void
+middle_line (SpPlot *plot, Line *line, const SpReduced *trace)
 {
   const SpCorrected *sweep = trace->corrected;
   double width = column_width (plot, trace);
-  guint drawn = 0;
   for (guint i = 0; i < trace->n; i++) {
     const SpColumn *column = &trace->columns[i];
     if (!column->count)
       continue;
     double x = plot->area.x + (i + 0.5) * width, level = column->middle;
     if (column->stands_out || column->count == 1) {
-      guint64 peak = sp_column_peak (column, sweep->level_dbm);
-      x = sp_axis_at (&plot->x, sweep->frequency_hz[peak]);
+      x = sp_axis_at (&plot->x, sweep->frequency_hz[sp_column_peak (column, sweep->level_dbm)]);
       level = column->greatest;
     }
-    double y = sp_plot_y (plot, level);
-    cairo_line_to (pen->cr, x, y);
-    if (++drawn % STROKE_COLUMNS == 0) {
-      cairo_stroke (pen->cr);
-      cairo_move_to (pen->cr, x, y);
-    }
+    line_to (line, x, sp_plot_y (plot, level));
   }
-  cairo_stroke (pen->cr);
 }
 
 /* Points so far apart that each is seen, with one beyond either edge of the view. */
 static void
-sparse_line (SpPlot *plot, SpPen *pen, const SpCorrected *sweep)
+sparse_line (SpPlot *plot, Line *line, const SpCorrected *sweep)
 {
   guint64 from = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.from), to = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.to);
   from = from > 0 ? from - 1 : 0;
   to = MIN (to + 1, sweep->n);
-  for (guint64 i = from; i < to; i++) {
-    if (!plot->x.scale->has (sweep->frequency_hz[i]))
-      continue;
-    double x = sp_axis_at (&plot->x, sweep->frequency_hz[i]), y = sp_axis_at (&plot->y, sweep->level_dbm[i]);
-    cairo_line_to (pen->cr, x, y);
-    if ((i - from) % STROKE_COLUMNS == STROKE_COLUMNS - 1) {
-      cairo_stroke (pen->cr);
-      cairo_move_to (pen->cr, x, y);
-    }
-  }
-  cairo_stroke (pen->cr);
+  for (guint64 i = from; i < to; i++)
+    if (plot->x.scale->has (sweep->frequency_hz[i]))
+      line_to (line, sp_axis_at (&plot->x, sweep->frequency_hz[i]), sp_axis_at (&plot->y, sweep->level_dbm[i]));
 }
 
 static void
@@ -165,13 +176,14 @@ draw_trace (SpPlot *plot, SpPen *pen, const SpReduced *trace)
   }
   sp_pen_colour (pen, ink, opacity);
   cairo_set_line_width (pen->cr, 1.25);
-  static const double dashes[] = { 6, 3 };
-  if (trace->condition >= SP_TRACE_INKS) /* the inks start again */
+  Line line = { .cr = pen->cr, .dashed = trace->condition >= SP_TRACE_INKS }; /* the inks start again */
+  if (line.dashed)
     cairo_set_dash (pen->cr, dashes, 2, 0);
   if (sparse)
-    sparse_line (plot, pen, trace->corrected);
+    sparse_line (plot, &line, trace->corrected);
   else
-    middle_line (plot, pen, trace);
+    middle_line (plot, &line, trace);
+  cairo_stroke (pen->cr);
   cairo_restore (pen->cr);
 }
 
@@ -234,15 +246,16 @@ spread (const SpPlot *plot, GArray *ends)
   }
 }
 
-void
-sp_plot_name_traces (SpPlot *plot, SpPen *pen)
+/* The furthest end of each condition's lines, from the top down. */
+static GArray *
+gather_ends (const SpPlot *plot)
 {
-  g_autoptr (GArray) ends = g_array_new (FALSE, FALSE, sizeof (LineEnd));
+  GArray *ends = g_array_new (FALSE, FALSE, sizeof (LineEnd));
   for (guint i = 0; i < plot->traces->len; i++) {
     LineEnd end;
     if (!line_end (plot, &g_array_index (plot->traces, SpReduced, i), &end))
       continue;
-    guint k = 0; /* of several sweeps of one condition the one that goes furthest */
+    guint k = 0;
     while (k < ends->len && g_array_index (ends, LineEnd, k).condition != end.condition)
       k++;
     if (k == ends->len)
@@ -251,20 +264,47 @@ sp_plot_name_traces (SpPlot *plot, SpPen *pen)
       g_array_index (ends, LineEnd, k) = end;
   }
   g_array_sort (ends, by_height);
+  return ends;
+}
+
+/* A line that ends inside the sheet carries its name there. */
+static gboolean
+name_inside (SpPlot *plot, SpPen *pen, const LineEnd *end)
+{
+  if (end->x > plot->area.x + plot->area.width - 40)
+    return FALSE;
+  const char *name = plot->findings->conditions[end->condition].name;
+  const SpSpot places[] = { { end->x + 5, end->y + 4.5 }, { end->x + 5, end->y - 12 }, { end->x + 5, end->y + 21 }, { end->x + 5, end->y - 28 },
+                            { end->x + 5, end->y + 38 }, { end->x + 5, end->y + 54 }, { end->x + 5, end->y + 70 } };
+  sp_plot_write (plot, pen, SP_TEXT_BODY, &pen->palette->ink, name, places, G_N_ELEMENTS (places));
+  return TRUE;
+}
+
+static void
+name_at_edge (SpPlot *plot, SpPen *pen, const LineEnd *end)
+{
+  gboolean is_chosen = &plot->findings->conditions[end->condition] == plot->chosen;
+  double right = plot->area.x + plot->area.width, stop = plot->outer.x + plot->outer.width - SP_PLOT_DBC_WIDTH - 2, x = right + 11;
+  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (end->condition)], is_chosen ? 1 : 0.8);
+  cairo_set_line_width (pen->cr, 1);
+  cairo_move_to (pen->cr, right + 2, end->y);
+  cairo_line_to (pen->cr, right + 8, end->label_y);
+  cairo_stroke (pen->cr);
+  x += sp_pen_text_fit (pen, x, end->label_y + 4.5, is_chosen ? SP_TEXT_BOLD : SP_TEXT_BODY, &pen->palette->ink, stop - x,
+                        sp_view_radio_name (plot->findings, end->condition)) + 4;
+  if (sp_name_is_shared (&plot->view, plot->findings, end->condition))
+    sp_pen_text_fit (pen, x, end->label_y + 4.5, SP_TEXT_SMALL, &pen->palette->soft, stop - x,
+                     sp_view_condition_name (plot->findings, end->condition));
+}
+
+void
+sp_plot_name_traces (SpPlot *plot, SpPen *pen)
+{
+  g_autoptr (GArray) ends = gather_ends (plot);
+  for (guint i = ends->len; i-- > 0;)
+    if (name_inside (plot, pen, &g_array_index (ends, LineEnd, i)))
+      g_array_remove_index (ends, i);
   spread (plot, ends);
-  double right = plot->area.x + plot->area.width, room = plot->outer.x + plot->outer.width - 52 - right - 12;
-  for (guint i = 0; i < ends->len; i++) {
-    const LineEnd *end = &g_array_index (ends, LineEnd, i);
-    gboolean is_chosen = &plot->findings->conditions[end->condition] == plot->chosen;
-    cairo_save (pen->cr);
-    sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (end->condition)], is_chosen ? 1 : 0.8);
-    cairo_set_line_width (pen->cr, 1);
-    cairo_move_to (pen->cr, end->x + 1, end->y);
-    cairo_line_to (pen->cr, MAX (end->x + 3, right + 2), end->y);
-    cairo_line_to (pen->cr, right + 8, end->label_y);
-    cairo_stroke (pen->cr);
-    cairo_restore (pen->cr);
-    sp_pen_text_fit (pen, right + 11, end->label_y + 4.5, is_chosen ? SP_TEXT_BOLD : SP_TEXT_BODY, &pen->palette->ink, room,
-                     plot->findings->conditions[end->condition].name);
-  }
+  for (guint i = 0; i < ends->len; i++)
+    name_at_edge (plot, pen, &g_array_index (ends, LineEnd, i));
 }

@@ -1,0 +1,39 @@
+#include "ui/figure/names.h"
+
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/* "2nd": English has four endings, other languages translate the whole form. */
+static char *
+ordinal (guint n)
+{
+  guint last = n % 10;
+  gboolean teens = n % 100 / 10 == 1;
+  const char *form = last == 1 && !teens ? _("#st") : last == 2 && !teens ? _("#nd") : last == 3 && !teens ? _("#rd") : _("#th");
+  const char *mark = strchr (form, '#');
+  return mark ? g_strdup_printf ("%.*s%u%s", (int) (mark - form), form, n, mark + 1) : g_strdup_printf ("%u", n);
+}
+
+char *
+sp_name_emission (const SpEmission *emission)
+{
+  return emission->order ? ordinal (emission->order) : sp_words_emission (emission, SP_HAND_SCREEN);
+}
+
+const char *
+sp_name_node (const char *node)
+{
+  return !node || strcmp (node, "analyzer") == 0 ? _("the analyzer") : node;
+}
+
+gboolean
+sp_name_is_shared (const SpView *view, const SpFindings *findings, guint condition)
+{
+  const char *name = sp_view_radio_name (findings, condition);
+  for (guint i = 0; i < findings->n; i++)
+    if (i != condition && sp_view_shows (view, findings, i) && strcmp (sp_view_radio_name (findings, i), name) == 0)
+      return TRUE;
+  return FALSE;
+}

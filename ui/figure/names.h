@@ -1,0 +1,12 @@
+/* names.h - short names as a figure needs them
+ */
+#pragma once
+
+#include "ui/figure/view.h"
+
+/* "2nd" of a harmonic, else as sp_words_emission. (transfer full) */
+char *sp_name_emission (const SpEmission *emission);
+/* "the analyzer" for the last node of a headroom, else the stage's own name. (transfer none) */
+const char *sp_name_node (const char *node);
+/* TRUE where this radio has more than one condition on show: then its name alone does not tell which. */
+gboolean sp_name_is_shared (const SpView *view, const SpFindings *findings, guint condition);
