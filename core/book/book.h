@@ -1,0 +1,54 @@
+/* book.h - the bench book: one measurement job in one SQLite file, with its history of benches and every raw byte
+ *
+ * A book is a document, not a value: one owner, one thread at a time (the benches it hands out may go anywhere). Every edit is a new bench; undo and
+ * redo walk the list of them. The file: application id SP_BOOK_APPLICATION_ID, schema version in user_version, rollback journal, raw bytes once by SHA-256,
+ * texts of chains, analyzers and masks likewise; one transaction for a save, so that a kill at any instant leaves the old state or the new one.
+ * Schema upgrades go by numbered steps. Files of strangers: opened with limits and without trusting their schema; a name from a book is data, never a path.
+ */
+#pragma once
+
+#include "core/bench/bench.h"
+
+#define SP_BOOK_APPLICATION_ID 0x5370726f /* "Spro" */
+#define SP_BOOK_SCHEMA 1
+#define SP_BOOK_STATES_MAX 1000 /* undo reaches this far back; older states are forgotten, their unused bytes with them */
+
+typedef enum {
+  SP_BOOK_ERROR_FOREIGN, /* not a bench book */
+  SP_BOOK_ERROR_NEWER,   /* written by a newer program */
+  SP_BOOK_ERROR_DAMAGED,
+  SP_BOOK_ERROR_LOCKED,  /* another program has it open */
+  SP_BOOK_ERROR_IO
+} SpBookError;
+#define SP_BOOK_ERROR (sp_book_error_quark ())
+GQuark sp_book_error_quark (void);
+
+typedef struct SpBook SpBook;
+
+/* A book that is in memory only, until sp_book_save_as(). (transfer full) */
+SpBook *sp_book_new (SpBench *bench);
+/* Opens a file and holds a lock on it. Refused files are never written. (transfer full) */
+SpBook *sp_book_open (const char *path, GError **error);
+void sp_book_close (SpBook *book); /* saves nothing: sp_book_save() first */
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBook, sp_book_close)
+
+const char *sp_book_path (const SpBook *book);   /* NULL: in memory only */
+SpBench *sp_book_bench (const SpBook *book);     /* the present one; (transfer none) */
+
+/* A new present state; what could be redone is dropped. `label` names the edit for the menu ("Remove Mirrick"). Takes a reference. */
+void sp_book_edit (SpBook *book, SpBench *bench, const char *label);
+/* The label of what would be undone or redone; NULL: nothing. (transfer none) */
+const char *sp_book_undo_label (const SpBook *book);
+const char *sp_book_redo_label (const SpBook *book);
+gboolean sp_book_undo (SpBook *book);
+gboolean sp_book_redo (SpBook *book);
+
+gboolean sp_book_unsaved (const SpBook *book);
+/* All that is new since the last save, in one transaction; unchanged traces are not copied. On error nothing in the file has changed. */
+gboolean sp_book_save (SpBook *book, GError **error);
+/* Writes a whole new file (beside it, then renamed into place) and goes on with that one. An existing file is replaced only if it is a bench book. */
+gboolean sp_book_save_as (SpBook *book, const char *path, GError **error);
+
+/* A sheet with all it names to a book, and back: DIR/bench.sheet and DIR/raw/NN-name, the raw files byte for byte; DIR must not exist or be empty. */
+gboolean sp_book_pack (const char *sheet, const char *book_path, GError **error);
+gboolean sp_book_unpack (const char *book_path, const char *directory, GError **error);

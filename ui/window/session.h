@@ -1,0 +1,63 @@
+/* session.h - what the window's views share: the book, its latest findings, what is chosen and what is in view
+ *
+ * Views bind to the session and never to each other; closing a view loses nothing. All on the main thread. Judging and reading run in GTasks;
+ * findings that no longer belong to the present bench are never shown as current: "judging" is TRUE then and the views dim them.
+ *
+ * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean),
+ * undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz (double, NaN: fit),
+ * logarithmic (boolean), pointer-hz (double, NaN: none).
+ * Signals: "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
+ */
+#pragma once
+
+#include <glib-object.h>
+#include <gio/gio.h>
+
+#include "core/book/book.h"
+#include "core/judge/findings.h"
+
+G_BEGIN_DECLS
+
+#define SP_TYPE_FINDINGS (sp_findings_get_boxed_type ())
+GType sp_findings_get_boxed_type (void);
+
+#define SP_TYPE_SESSION (sp_session_get_type ())
+G_DECLARE_FINAL_TYPE (SpSession, sp_session, SP, SESSION, GObject)
+
+/* Takes the book over. Judging starts at once. */
+SpSession *sp_session_new (SpBook *book);
+
+SpBook *sp_session_book (SpSession *session);         /* (transfer none) */
+SpBench *sp_session_bench (SpSession *session);       /* (transfer none) */
+SpFindings *sp_session_findings (SpSession *session); /* (transfer none); may be NULL or stale: see sp_session_judging */
+gboolean sp_session_judging (SpSession *session);
+
+/* One undoable edit, one judging, one save (within half a second, in one transaction). `bench` (transfer full) may be NULL with `error` set (transfer full):
+ * then the error is told through "trouble" and nothing changes; so the functions of core/bench/edit.h can be passed straight through. */
+gboolean sp_session_edit (SpSession *session, SpBench *bench, const char *label, GError *error);
+void sp_session_undo (SpSession *session);
+void sp_session_redo (SpSession *session);
+
+/* Goes on with another book (transfer full); the present one is saved first. */
+void sp_session_set_book (SpSession *session, SpBook *book);
+gboolean sp_session_save_now (SpSession *session, GError **error);
+gboolean sp_session_save_as (SpSession *session, const char *path, GError **error);
+
+guint sp_session_condition (SpSession *session);
+int sp_session_emission (SpSession *session);
+void sp_session_choose (SpSession *session, guint condition, int emission); /* ledger, ladder and list light up together */
+double sp_session_from_hz (SpSession *session);
+double sp_session_to_hz (SpSession *session);
+gboolean sp_session_logarithmic (SpSession *session);
+/* A new view goes onto the back list; equal ones do not. */
+void sp_session_set_view (SpSession *session, double from_hz, double to_hz);
+void sp_session_set_logarithmic (SpSession *session, gboolean logarithmic);
+gboolean sp_session_back (SpSession *session);
+gboolean sp_session_forward (SpSession *session);
+double sp_session_pointer_hz (SpSession *session);
+void sp_session_set_pointer (SpSession *session, double pointer_hz);
+
+/* Says something went wrong, and what to do about it. */
+void sp_session_trouble (SpSession *session, const char *what, const char *to_do);
+
+G_END_DECLS
