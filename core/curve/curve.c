@@ -229,10 +229,13 @@ find_segment (const Curve *curve, double frequency_hz)
   return low;
 }
 
+/* Far beyond any radio: from here on the law is held, so that its two terms cannot overflow against each other. */
+#define LAW_TOP_HZ 1e15
+
 static double
 cable_law (const SpCurve *open, double frequency_hz)
 {
-  double f = frequency_hz > 0 ? MIN (frequency_hz, DBL_MAX) : open->frequency_hz[0];
+  double f = frequency_hz > 0 ? MIN (frequency_hz, LAW_TOP_HZ) : open->frequency_hz[0];
   return open->law_a * sqrt (f) + open->law_b * f;
 }
 
@@ -344,7 +347,7 @@ add_law (const SpCurve *open, guint64 n, const double *restrict f, double *restr
   for (; i < n && !(f[i] > 0); i++)
     out[i] += cable_law (open, f[i]);
   for (; i < n; i++)
-    out[i] += a * sqrt (f[i]) + b * f[i];
+    out[i] += a * sqrt (MIN (f[i], LAW_TOP_HZ)) + b * MIN (f[i], LAW_TOP_HZ);
 }
 
 static void

@@ -1,0 +1,218 @@
+/* Interpolation and the cable law against GSL's own test, published data, and scipy run here and now. */
+#include "core/curve/curve.h"
+#include "tests/suite.h"
+
+#include <string.h>
+
+#define MHZ 1e6
+
+/* GSL 2.7, interpolation/test.c, test_steffen2: the knots, and samples of its 129 values. Our abscissa is ln f, so f = exp x. */
+static const double steffen_x[] = {
+  4.673405471947611, 4.851675778029557, 6.185473620119991, 7.066003430727031, 7.236222118389267, 7.82067161881444, 8.054504031621493, 8.615033792800752,
+  9.16666529764867, 9.442092828126395, 10.719577968900381, 11.741967577609238, 12.564881194673035, 12.938424721515084, 12.985892202096888,
+  13.995771653255744, 14.459157783380315, 15.834857667614848, 15.887779086499942, 18.64645279534696, 19.256361741244287, 19.85100457105047,
+  19.943627313550987, 20.5033910115468, 20.895380493234843, 21.759942483053962, 21.948984866760803, 22.2504057728461, 22.741860290952104,
+  23.088720630939164,
+};
+static const double steffen_y[] = {
+  -6.131584089652438, 4.997132870704837, 9.50359639889188, -3.788474042493764, 1.98825324341826, -6.553460294945401, 8.44565760012345,
+  -3.643687601520438, -4.720262269613782, -5.31956608504474, 4.7484698519996655, 1.8191111043001218, 2.7234424260251124, -7.282776099988966,
+  -6.966038807035955, 2.6047260012112545, -3.6363485275348033, -4.124714595822157, -4.820986899771757, -2.8550035950284602, 6.017204757558943,
+  6.7275899382734075, -9.423359755713639, -0.3645325139870703, 6.925739188986089, -0.07843256857855074, 1.6744315603866244, -8.332083151442944,
+  6.059246349756446, -7.360159198725659,
+};
+static const struct { double x, y; } steffen_samples[] = {
+  { 5.0417117751274407, 6.1897906340782765 },  { 5.7783243814871028, 9.083679750243256 },   { 6.3307838362568507, 8.5371013292095554 },
+  { 6.8832432910265968, -2.3083133782071208 }, { 7.236222118389267, 1.98825324341826 },     { 7.4357027457963438, -0.31768851396215103 },
+  { 7.9881622005660908, 5.5087083141507147 },  { 8.356468503745921, 1.9932653799771245 },   { 8.9089279585156689, -4.3315242293057175 },
+  { 9.277234261695499, -5.0157009305506106 },  { 10.013846868055161, -1.0745634258401102 }, { 11.302918929184571, 2.9757785771330334 },
+  { 12.223684687134147, 2.3859686670095699 },  { 12.776144141903895, -3.258105131647655 },  { 13.512756748263556, -1.0497645733987406 },
+  { 14.249369354623219, -0.91241316251151927 }, { 14.617675657803051, -3.7309363021244821 }, { 15.354288264162712, -3.920664327319995 },
+  { 17.01166662847195, -4.4946810436655156 },  { 18.853198144371106, -0.46968123806956008 }, { 19.405657599140852, 6.3291356295622618 },
+  { 20.32642335709043, -3.9651685725226056 },  { 21.063035963450094, 6.2377210430025594 },  { 21.98380172139967, 1.3047436323966959 },
+  { 22.720414327759332, 5.9794239504090552 },  { 22.90456747934925, 1.5387265272596853 },
+};
+
+static SpCurve *
+curve_over (SpCurveKind kind, guint n, const double *x, const double *y)
+{
+  double f[64];
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < n; i++)
+    f[i] = exp (x[i]);
+  SpCurve *curve = sp_curve_new (kind, n, f, y, NULL, NULL, &error);
+  sp_no_error (error);
+  return curve;
+}
+
+START_TEST (steffen)
+{
+  g_autoptr (SpCurve) curve = curve_over (SP_CURVE_SMOOTH, G_N_ELEMENTS (steffen_x), steffen_x, steffen_y);
+
+  for (guint i = 0; i < G_N_ELEMENTS (steffen_samples); i++)
+    sp_outside ("monotone cubic", "GSL 2.7, interpolation/test.c, test_steffen2", sp_curve_at (curve, exp (steffen_samples[i].x), 0).value,
+                steffen_samples[i].y, 1e-10);
+}
+END_TEST
+
+START_TEST (rpn14)
+{
+  static const double x[] = { 7.99, 8.09, 8.19, 8.70, 9.20, 10, 12, 15, 20 };
+  static const double y[] = { 0, .27643e-4, .4375e-1, .16918, .46943, .94374, .99864, .99992, .99999 };
+  static const struct { double x, y; } rows[] = {
+    { 7.99, 0 },         { 9.191, .464023 },  { 10.392, .963099 }, { 11.593, .996146 }, { 12.794, .999224 }, { 13.995, .999764 },
+    { 15.196, .999925 }, { 16.397, .999950 }, { 17.598, .999965 }, { 18.799, .999976 }, { 20, .999990 },
+  };
+  g_autoptr (SpCurve) curve = curve_over (SP_CURVE_SMOOTH, G_N_ELEMENTS (x), x, y);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    sp_outside ("monotone cubic of RPN14", "data: Fritsch and Carlson 1980; calculated: Steffen 1990, 6 decimals",
+                sp_curve_at (curve, exp (rows[i].x), 0).value, rows[i].y, 5e-7);
+}
+END_TEST
+
+static SpCurve *
+cable (guint n, const double *f_mhz, const double *loss, double *worst)
+{
+  double f[16];
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < n; i++)
+    f[i] = f_mhz[i] * MHZ;
+  SpCurve *curve = sp_curve_new (SP_CURVE_SQRT, n, f, loss, NULL, NULL, &error);
+  sp_no_error (error);
+  *worst = 0;
+  for (guint i = 0; i < n; i++)
+    *worst = fmax (*worst, fabs (sp_curve_at (curve, f[i], 0).value - loss[i]));
+  return curve;
+}
+
+START_TEST (cable_law)
+{
+  static const double f400[] = { 10, 30, 50, 150, 220, 450, 900, 2500 }, a400[] = { .4, .7, .9, 1.5, 1.9, 2.7, 3.9, 6.8 };
+  static const double guide[] = { 50, 150, 450, 850 }, a213[] = { 4.9, 8.9, 16.3, 24.7 }, a303[] = { 8.8, 15.1, 27.6, 37.0 };
+  static const double a393[] = { 4.6, 8.5, 15.6, 21.3 };
+  const char *source = "calculated: unweighted least squares of a published cable table (R lm)";
+  double worst;
+
+  g_autoptr (SpCurve) lmr400 = cable (8, f400, a400, &worst);
+  sp_outside ("cable law a, 8 points to 2.5 GHz", source, lmr400->law_a * 1e3, .12196043, 5e-9);
+  sp_outside ("cable law b, 8 points to 2.5 GHz", source, lmr400->law_b * 1e6, .00027896556, 5e-12);
+  sp_outside ("cable law, worst residual", source, worst, .0355, 5e-5);
+
+  g_autoptr (SpCurve) rg213 = cable (4, guide, a213, &worst);
+  sp_outside ("cable law a, 4 points to 850 MHz", source, rg213->law_a * 1e3, .62141989, 5e-9);
+  sp_outside ("cable law b, 4 points to 850 MHz", source, rg213->law_b * 1e6, .00759673, 5e-9);
+  static const double residuals[] = { .126, .150, -.301, .125 };
+  for (guint i = 0; i < 4; i++)
+    sp_outside ("cable law, residual", source, a213[i] - sp_curve_at (rg213, guide[i] * MHZ, 0).value, residuals[i], 5e-4);
+
+  g_autoptr (SpCurve) rg303 = cable (4, guide, a303, &worst);
+  sp_outside ("cable law a, second cable of the guide", source, rg303->law_a * 1e3, 1.25755, 5e-6);
+  sp_outside ("cable law b, second cable of the guide", source, rg303->law_b * 1e6, .000686, 5e-7);
+  g_autoptr (SpCurve) rg393 = cable (4, guide, a393, &worst);
+  sp_outside ("cable law a, third cable of the guide", source, rg393->law_a * 1e3, .67429, 5e-6);
+  sp_outside ("cable law b, third cable of the guide", source, rg393->law_b * 1e6, .0021118, 5e-8);
+}
+END_TEST
+
+/* A table with a misprint (its own dB/ft column says 38.5, not 35.5, at 450 MHz): the law does not fit, and u must say so. */
+START_TEST (bad_fit_shows)
+{
+  static const double guide[] = { 50, 150, 450, 850 }, rg58[] = { 10.8, 20.0, 35.5, 58.2 };
+  double worst, rest = 0;
+  g_autoptr (SpCurve) curve = cable (4, guide, rg58, &worst);
+
+  sp_outside ("cable law over a misprint, worst residual", "training guide 761036 p. 65: residuals up to 2.0", worst, 2.0, .05);
+  for (guint i = 0; i < 4; i++)
+    rest += pow (rg58[i] - sp_curve_at (curve, guide[i] * MHZ, 0).value, 2);
+  sp_outside ("residual standard deviation", "calculated: sqrt(sum r^2/(n-2))", curve->law_s, sqrt (rest / 2), 1e-12);
+  ck_assert_double_gt (curve->law_s, 1.5);
+  ck_assert_double_ge (sp_curve_at (curve, 300 * MHZ, .05).u, curve->law_s);
+}
+END_TEST
+
+/* -- scipy, run in the test -- */
+
+static gboolean
+take_numbers (char ***line, guint n, double *a, double *b, double *c)
+{
+  for (guint i = 0; i < n; i++)
+    if (sscanf (*(*line)++, "%lf %lf %lf", &a[i], &b[i], &c[i]) != 3)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+check_curve (char ***line)
+{
+  char word[16];
+  guint n, m;
+  double f[64], value[64], u[64], at[64], expected[64], spread[64];
+
+  ck_assert_int_eq (sscanf (*(*line)++, "curve %15s %u %u", word, &n, &m), 3);
+  ck_assert (n <= 64 && m <= 64 && take_numbers (line, n, f, value, u) && take_numbers (line, m, at, expected, spread));
+  SpCurveKind kind = strcmp (word, "smooth") == 0 ? SP_CURVE_SMOOTH : SP_CURVE_LINEAR;
+  g_autoptr (SpCurve) curve = sp_curve_new (kind, n, f, value, u, NULL, NULL);
+  for (guint i = 0; i < m; i++) {
+    SpCurveAt got = sp_curve_at (curve, at[i], 0.3);
+    sp_outside ("loss between points", "scipy interp1d / CubicHermiteSpline over log f, run here", got.value, expected[i], 1e-9);
+    sp_outside ("its uncertainty", "scipy, |linear - cubic|/sqrt 3 added in square, run here", got.u, spread[i], 1e-9);
+    double added = 0;
+    sp_curve_add_to (curve, 1, &at[i], &added);
+    sp_outside ("loss added to a trace", "scipy interp1d / CubicHermiteSpline over log f, run here", added, expected[i], 1e-6);
+  }
+}
+
+static void
+check_law (char ***line)
+{
+  guint n;
+  double a, b, s, f[64], value[64], u[64];
+
+  ck_assert_int_eq (sscanf (*(*line)++, "law %u %lf %lf %lf", &n, &a, &b, &s), 4);
+  ck_assert (n <= 64 && take_numbers (line, n, f, value, u));
+  g_autoptr (SpCurve) curve = sp_curve_new (SP_CURVE_SQRT, n, f, value, u, NULL, NULL);
+  double top = f[n - 1];
+  sp_outside ("weighted cable law a", "scipy curve_fit, run here", curve->law_a * sqrt (top), a * sqrt (top), 1e-6);
+  sp_outside ("weighted cable law b", "scipy curve_fit, run here", curve->law_b * top, b * top, 1e-6);
+  sp_outside ("its residual", "scipy curve_fit, run here", curve->law_s, s, 1e-6);
+}
+
+START_TEST (scipy)
+{
+  const char *python = g_file_test ("/usr/bin/python3", G_FILE_TEST_IS_EXECUTABLE) ? "/usr/bin/python3" : "python3";
+  g_autofree char *script = sp_test_path ("tests/outside/curve.py"), *output = NULL, *errors = NULL;
+  char *command[] = { (char *) python, script, NULL };
+  int status = -1;
+  guint curves = 0, laws = 0;
+
+  gboolean ran = g_spawn_sync (NULL, command, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &output, &errors, &status, NULL);
+  ck_assert_msg (ran && status == 0, "scipy did not run; install python3-scipy and python3-numpy (tests/run does): %s", errors ? errors : "no python3");
+  g_auto (GStrv) lines = g_strsplit (output, "\n", -1);
+  for (char **line = lines; *line && **line;)
+    if (g_str_has_prefix (*line, "curve "))
+      check_curve (&line), curves++;
+    else
+      check_law (&line), laws++;
+  ck_assert_msg (curves == 120 && laws == 20, "%u curves and %u laws", curves, laws);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("outside/curve");
+  TCase *tests = tcase_create ("curves");
+
+  tcase_add_test (tests, steffen);
+  tcase_add_test (tests, rpn14);
+  tcase_add_test (tests, cable_law);
+  tcase_add_test (tests, bad_fit_shows);
+  tcase_add_test (tests, scipy);
+  suite_add_tcase (s, tests);
+  return s;
+}
+
+SP_MAIN (suite)
