@@ -1,0 +1,225 @@
+#include "core/network/network.h"
+#include "core/quantity/error.h"
+#include "tests/suite.h"
+
+#include <string.h>
+
+#define ROW "1 .1 0 .9 0 .8 0 .2 0\n"
+
+static SpTwoPort *
+parse (const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  SpTwoPort *two_port = sp_two_port_parse (text, strlen (text), "t.s2p", &error);
+  sp_no_error (error);
+  return two_port;
+}
+
+/* All these say the same two points. */
+START_TEST (spellings)
+{
+  static const char *const texts[] = {
+    "# MHz S MA R 50\n100 .1 0 .9 0 .8 0 .2 0\n200 .1 90 .5 0 .4 0 .2 0\n",
+    "#mhz s ma r 50\r\n100 .1 0 .9 0 .8 0 .2 0\r\n200 .1 90 .5 0 .4 0 .2 0\r\n",
+    "# R 50 MA MHz S\r100 .1 0 .9 0 .8 0 .2 0\r200 .1 90 .5 0 .4 0 .2 0",
+    "\xEF\xBB\xBF! caf\xe9\n\n#\n.1 .1 0 .9 0 .8 0 .2 0 ! na\xefve\n# Hz S RI R 75\n.2 .1 90 .5 0 .4 0 .2 0\n.2 1 .5 20 .3\n.4 1 .5 20 .3\n",
+    "# Hz S RI R 50.0   \n\t1.0E+08\t.1 0 .9 0 .8 0 .2 0\n 2e8 0 .1 .5 0 .4 0 .2 0\n",
+    "# kHz S DB\n100000 -20 0 -0.91514981121350 0 -1.93820026016113 0 -13.9794000867204 0\n"
+    "200000 -20 90 -6.02059991327962 0 -7.95880017344075 0 -13.9794000867204 0\n",
+    "! c\n[Version] 2.0\n# MHz S MA R 75\n[Number of Ports] 2\n[Two-Port Data Order] 21_12\n[Reference] 50\n 50\n[Begin Information]\nwhat ever\n"
+    "[End Information]\n[Matrix Format] Full\n[Network Data]\n100 .1 0 .9 0 .8 0 .2 0\n200 .1 90 .5 0 .4 0 .2 0\n[End]\n! c\n",
+    "[version] 2.1\n# MHz S MA R 50 50\n[NUMBER OF PORTS] 2\n[two-port data order] 12_21\n[Number of Frequencies] 2\n[Network Data]\n"
+    "100 .1 0 .8 0 .9 0 .2 0\n200 .1 90 .4 0 .5 0 .2 0\n[End]",
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++) {
+    g_autoptr (SpTwoPort) t = parse (texts[i]);
+    ck_assert_uint_eq (t->n, 2);
+    ck_assert (t->frequency_hz[0] == 1e8 && t->frequency_hz[1] == 2e8 && t->reference_ohm == 50);
+    const struct { SpComplex got; double re, im; } rows[] = {
+      { t->s11[0], .1, 0 }, { t->s21[0], .9, 0 }, { t->s12[0], .8, 0 }, { t->s22[0], .2, 0 }, { t->s11[1], 0, .1 }, { t->s21[1], .5, 0 }, { t->s12[1], .4, 0 },
+    };
+    for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
+      ck_assert_msg (fabs (rows[k].got.re - rows[k].re) < 1e-12 && fabs (rows[k].got.im - rows[k].im) < 1e-12, "text %u, number %u: %.15g %.15g", i, k,
+                     rows[k].got.re, rows[k].got.im);
+    ck_assert_uint_eq (strlen (t->sha256), 64);
+  }
+}
+END_TEST
+
+START_TEST (bad_input)
+{
+  static const struct { const char *text, *message; } rows[] = {
+    { "", "t.s2p: the file ends without data; expected lines of 9 numbers after the option line" },
+    { "# GHz\n! only\n", "t.s2p:2: the file ends without data; expected lines of 9 numbers after the option line" },
+    { ROW, "t.s2p:1:1: data before the option line; expected one first, such as # MHz S DB R 50" },
+    { "# THz S MA R 50\n" ROW, "t.s2p:1:3: found “THz”; expected Hz, kHz, MHz or GHz, S, MA, DB or RI, or R and the reference in ohm" },
+    { "# kHz H MA R 1\n" ROW, "t.s2p:1:7: found “H”; expected S: only scattering parameters are read; convert the file" },
+    { "! x\n# GHz S MA R 75\n" ROW, "t.s2p:2:14: a reference of 75 ohm; expected 50 ohm: convert the file to 50 ohm" },
+    { "# GHz S MA R\n" ROW, "t.s2p:1:13: the line ends here; expected a number" },
+    { "#\n1 .1 0 .9 0 .8 0 .2\n", "t.s2p:2:1: a line of 8 numbers, as of three or four ports; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
+    { "#\n1 .1 0\n", "t.s2p:2:1: a line of 3 numbers, as of a one-port; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
+    { "#\n 1 .1 0 .9 0 .8 0 .2 0 7\n", "t.s2p:2:2: a line of 10 numbers; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
+    { "#\n1 .1 0 .9 x .8 0 .2 0\n", "t.s2p:2:11: found “x”; expected a number" },
+    { "#\n1 .1 0 .9 nan .8 0 .2 0\n", "t.s2p:2:11: found “nan”; expected a number" },
+    { "#\n1 .1 0 0,9 0 .8 0 .2 0\n", "t.s2p:2:8: found “0,9”; expected a number" },
+    { "#\n-1 .1 0 .9 0 .8 0 .2 0\n", "t.s2p:2:1: found “-1”; expected a frequency, not below 0" },
+    { "# DB\n1 .1 0 99999 0 .8 0 .2 0\n", "t.s2p:2:8: found “99999”; expected a magnitude that a number can hold" },
+    { "#\n2 .1 0 .9 0 .8 0 .2 0\n" ROW, "t.s2p:3:1: found “1”; expected a frequency above that of the line before" },
+    { "#\n" ROW ROW, "t.s2p:3:1: found “1”; expected a frequency above that of the line before" },
+    { "#\n" ROW "2 1 .5 20 .3\n",
+      "t.s2p:3:1: a line of 5 numbers; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
+    { "#\n" ROW "1 1 .5 20 .3\n2 .1 0 .9 0 .8 0 .2 0\n",
+      "t.s2p:4:1: a line of 9 fields; expected the noise block's 5 (frequencies of S-parameters must ascend)" },
+    { "#\n" ROW "1 1 .5 x .3\n", "t.s2p:3:8: found “x”; expected a number" },
+    { "# \xc2\xb5Hz\n", "t.s2p:1:3: the byte 0xC2; expected plain ASCII text" },
+    { "\x89PNG\r\n", "t.s2p:1:1: the byte 0x89; expected plain ASCII text" },
+    { "[Number of Ports] 2\n", "t.s2p:1:1: a keyword before [Version] 2.0" },
+    { "[Version] 1.0\n", "t.s2p:1:11: found “1.0”; expected 2.0 or 2.1" },
+    { "[Version]\n", "t.s2p:1:10: the line ends here; expected 2.0 or 2.1" },
+    { "[Version] 2.0\n[Number of Ports] 4\n", "t.s2p:2:19: found “4”; expected 2: only two-ports are read" },
+    { "[Version] 2.0\n#\n[Network Data]\n" ROW, "t.s2p:4:1: expected [Two-Port Data Order] 21_12 or 12_21 before the data" },
+    { "[Version] 2.0\n[Two-Port Data Order] 21\n", "t.s2p:2:23: found “21”; expected 21_12 or 12_21" },
+    { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Reference] 50 25.0\n[Network Data]\n" ROW,
+      "t.s2p:4:16: a reference of 25 ohm; expected 50 ohm: convert the file to 50 ohm" },
+    { "[Version] 2.0\n#\n[Reference] 50\n[Network Data]\n", "t.s2p:4:1: [Reference] has 1 values; expected two, one for each port" },
+    { "[Version] 2.0\n#\n[Reference] 50 50 50\n", "t.s2p:3:19: found “50”; expected two references, one for each port" },
+    { "[Version] 2.0\n#\n" ROW, "t.s2p:3:1: found “1”; expected a keyword, such as [Network Data]" },
+    { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Number of Frequencies] 3\n[Network Data]\n" ROW,
+      "t.s2p:4: [Number of Frequencies] says 3, but there are 1" },
+    { "[Version] 2.0\n[Number of Frequencies] 1e9\n", "t.s2p:2:25: found “1e9”; expected how many frequencies there are, from 1 to 200000" },
+    { "[Version] 2.0\n[Matrix Format] Lower\n", "t.s2p:2:17: found “Lower”; expected Full: other matrix formats are not read" },
+    { "[Version] 2.0\n[Mixed-Mode Order] D2,3\n", "t.s2p:2:20: found “D2,3”; expected no mixed-mode parameters: they are not read" },
+    { "[Version] 2.0\n [Whatever]\n", "t.s2p:2:2: found “[Whatever]”; expected a keyword of Touchstone 2" },
+    { "[Version 2.0\n", "t.s2p:1:1: a keyword without its ]" },
+    { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Network Data]\n" ROW "[End]\n2 3\n", "t.s2p:7:1: found “2”; expected nothing after [End]" },
+    { "[Version] 2.0\n[End]\n[End]\n", "t.s2p:3:1: a keyword after [End]" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    g_autoptr (GError) error = NULL;
+    ck_assert_msg (!sp_two_port_parse (rows[i].text, strlen (rows[i].text), "t.s2p", &error), "taken: %s", rows[i].text);
+    ck_assert_str_eq (error->message, rows[i].message);
+    ck_assert_int_eq (error->code, SP_ERROR_INPUT);
+  }
+}
+END_TEST
+
+START_TEST (other_ports_by_name)
+{
+  static const struct { const char *name; gboolean good; } rows[] = {
+    { "pad.s2p", TRUE }, { "PAD.S2P", TRUE }, { "pad.ts", TRUE }, { "pad", TRUE }, { "a.s2p/pad.txt", TRUE }, { "pad.s1p", FALSE }, { "pad.s4p", FALSE }, { "pad.S12P", FALSE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    g_autoptr (GError) error = NULL;
+    g_autoptr (SpTwoPort) t = sp_two_port_parse ("#\n" ROW, strlen ("#\n" ROW), rows[i].name, &error);
+    ck_assert_msg ((t != NULL) == rows[i].good, "%s", rows[i].name);
+    ck_assert (rows[i].good || strstr (error->message, "expected a two-port"));
+  }
+}
+END_TEST
+
+START_TEST (between_and_beyond)
+{
+  g_autoptr (SpTwoPort) t = parse ("# MHz S RI\n100 0 0 1 0 0 1 .5 .5\n200 .2 -.4 0 1 0 0 .5 .5\n400 .2 -.4 0 3 0 0 .5 .5\n");
+  static const struct { double f, re, im; gboolean inside; } s21[] = {
+    { 1e8, 1, 0, TRUE }, { 1.5e8, .5, .5, TRUE }, { 2e8, 0, 1, TRUE }, { 3e8, 0, 2, TRUE }, { 4e8, 0, 3, TRUE }, { 5e8, 0, 3, FALSE }, { 1e7, 1, 0, FALSE },
+    { 0, 1, 0, FALSE }, { -1, 1, 0, FALSE }, { INFINITY, 0, 3, FALSE }, { NAN, 1, 0, FALSE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (s21); i++) {
+    SpComplex s[4];
+    gboolean inside = !s21[i].inside;
+    sp_two_port_at (t, s21[i].f, s, &inside);
+    ck_assert_double_eq_tol (s[SP_S21].re, s21[i].re, 1e-12);
+    ck_assert_double_eq_tol (s[SP_S21].im, s21[i].im, 1e-12);
+    ck_assert_double_eq_tol (s[SP_S22].im, .5, 1e-12);
+    ck_assert_int_eq (inside, s21[i].inside);
+    sp_two_port_at (t, s21[i].f, s, NULL);
+  }
+  g_autoptr (SpTwoPort) one = parse ("#\n" ROW);
+  SpComplex s[4];
+  sp_two_port_at (one, 5e9, s, NULL);
+  ck_assert_double_eq_tol (s[SP_S21].re, .9, 1e-12);
+}
+END_TEST
+
+START_TEST (through_changes_nothing)
+{
+  const SpComplex through[4] = { { 0, 0 }, { 1, 0 }, { 1, 0 }, { 0, 0 } }, some[4] = { { .1, .2 }, { .5, -.3 }, { .4, .1 }, { -.2, .3 } };
+  SpComplex out[4];
+
+  for (guint turn = 0; turn < 2; turn++) {
+    sp_two_port_cascade (turn ? through : some, turn ? some : through, out);
+    for (guint i = 0; i < 4; i++)
+      ck_assert (fabs (out[i].re - some[i].re) < 1e-15 && fabs (out[i].im - some[i].im) < 1e-15);
+  }
+}
+END_TEST
+
+START_TEST (files_and_limits)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GString) many = g_string_new ("# Hz\n");
+  g_autofree char *large = g_strnfill (64 * 1024 * 1024 + 1, '\r');
+
+  ck_assert_ptr_null (sp_two_port_read ("/nowhere/pad.s2p", &error));
+  ck_assert (g_error_matches (error, SP_ERROR, SP_ERROR_IO));
+  g_clear_error (&error);
+  for (guint i = 1; i <= 200001; i++)
+    g_string_append_printf (many, "%u .1 0 .9 0 .8 0 .2 0\n", i);
+  ck_assert_ptr_null (sp_two_port_parse (many->str, many->len, "t.s2p", &error));
+  ck_assert_str_eq (error->message, "t.s2p:200002: more than the 200000 frequencies that are read of such a file");
+  g_clear_error (&error);
+  ck_assert_ptr_null (sp_two_port_parse (large, strlen (large), "t.s2p", &error));
+  ck_assert (g_error_matches (error, SP_ERROR, SP_ERROR_LIMIT));
+  g_clear_error (&error);
+  ck_assert_ptr_null (sp_two_port_parse (large, 10 * 1024 * 1024, "t.s2p", &error)); /* ten million empty lines: ends, and soon */
+  ck_assert_ptr_null (sp_two_port_parse ("#\n1\0", 4, "t.s2p", NULL));
+}
+END_TEST
+
+START_TEST (random_bytes)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (11);
+  static const char *const words[] = { "#", "\n", " ", "1 .1 0 .9 0 .8 0 .2 0\n", "2 .1 0 .9 0 .8 0 .2 0\n", "1 1 1 1 1\n", "[Version] 2.0\n", "[", "]", "!", "MHz", "R",
+                                       "50", "[Reference]", "[Network Data]\n", "[Two-Port Data Order] 21_12\n", "\r", "\t", "1e999", "-", "[Begin Information]\n",
+                                       "[End Information]\n", "[Noise Data]\n", "[End]\n", "\xff" };
+
+  for (guint i = 0; i < 60000; i++) {
+    g_autoptr (GString) text = g_string_new (i % 2 ? "#\n" : "");
+    guint n = g_rand_int_range (rand, 0, 16);
+    for (guint k = 0; k < n; k++)
+      if (i % 5)
+        g_string_append (text, words[g_rand_int_range (rand, 0, G_N_ELEMENTS (words))]);
+      else
+        g_string_append_c (text, (char) g_rand_int_range (rand, 0, 256));
+    g_autoptr (GError) error = NULL;
+    g_autofree char *exact = g_memdup2 (text->str, MAX (text->len, 1));
+    g_autoptr (SpTwoPort) t = sp_two_port_parse (exact, text->len, "t", &error);
+    ck_assert ((t != NULL) != (error != NULL));
+    ck_assert (t || (g_str_has_prefix (error->message, "t:") && g_utf8_validate (error->message, -1, NULL)));
+  }
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("network/network");
+  TCase *tests = tcase_create ("two-ports");
+
+  tcase_set_timeout (tests, 0);
+  tcase_add_test (tests, spellings);
+  tcase_add_test (tests, bad_input);
+  tcase_add_test (tests, other_ports_by_name);
+  tcase_add_test (tests, between_and_beyond);
+  tcase_add_test (tests, through_changes_nothing);
+  tcase_add_test (tests, files_and_limits);
+  tcase_add_test (tests, random_bytes);
+  suite_add_tcase (s, tests);
+  return s;
+}
+
+SP_MAIN (suite)
