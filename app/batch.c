@@ -133,7 +133,9 @@ main (int argc, char **argv)
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
   int done = run (argv + (argc > 0 ? 1 : 0), &error);
-  if (error)
-    g_printerr ("spurproof-batch: %s\n", error->message);
+  if (error) {
+    g_autofree char *message = output_clean (error->message);
+    g_printerr ("spurproof-batch: %s\n", message);
+  }
   return error ? FAILED : done;
 }

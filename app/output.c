@@ -5,18 +5,43 @@
 
 #include <errno.h>
 #include <glib/gi18n.h>
+#include <glib/gstdio.h>
+#include <limits.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+
+static gboolean
+write_stream (FILE *stream, const char *name, const char *bytes, gsize length, GError **error)
+{
+  if (fwrite (bytes, 1, length, stream) != length || fflush (stream) != 0)
+    return sp_fail (error, SP_ERROR_IO, "%s: %s", name, g_strerror (errno));
+  return TRUE;
+}
+
+/* A device or a pipe cannot be renamed over: it is written as it stands. */
+static gboolean
+write_special (const char *path, const char *bytes, gsize length, GError **error)
+{
+  FILE *stream = g_fopen (path, "wb");
+  if (!stream)
+    return sp_fail (error, SP_ERROR_IO, "%s: %s", path, g_strerror (errno));
+  gboolean done = write_stream (stream, path, bytes, length, error);
+  fclose (stream);
+  return done;
+}
 
 gboolean
 output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error)
 {
   const char *path = arguments_text (arguments, "output");
-  if (path && strcmp (path, "-") != 0)
-    return g_file_set_contents_full (path, bytes, (gssize) length, G_FILE_SET_CONTENTS_CONSISTENT, 0666, error);
-  if (fwrite (bytes, 1, length, stdout) != length || fflush (stdout) != 0)
-    return sp_fail (error, SP_ERROR_IO, _("standard output: %s"), g_strerror (errno));
-  return TRUE;
+  char target[PATH_MAX]; /* what a link points at: the link stays */
+  GStatBuf is;
+  if (!path || strcmp (path, "-") == 0)
+    return write_stream (stdout, _("standard output"), bytes, length, error);
+  if (g_stat (path, &is) == 0 && !S_ISREG (is.st_mode) && !S_ISDIR (is.st_mode))
+    return write_special (path, bytes, length, error);
+  return g_file_set_contents_full (realpath (path, target) ? target : path, bytes, (gssize) length, G_FILE_SET_CONTENTS_CONSISTENT, 0666, error);
 }
 
 gboolean
@@ -25,15 +50,21 @@ output_machine (const Arguments *arguments, const char *text, GError **error)
   return output_bytes (arguments, text, strlen (text), error);
 }
 
-gboolean
-output_text (const Arguments *arguments, const char *text, GError **error)
+char *
+output_clean (const char *text)
 {
-  GString *safe = g_string_new (NULL);
+  GString *clean = g_string_new (NULL);
   g_autofree char *valid = g_utf8_make_valid (text, -1);
   for (const char *c = valid; *c; c = g_utf8_next_char (c)) {
     gunichar character = g_utf8_get_char (c);
-    g_string_append_unichar (safe, g_unichar_iscntrl (character) && character != '\n' ? ' ' : character);
+    g_string_append_unichar (clean, g_unichar_iscntrl (character) && character != '\n' ? ' ' : character);
   }
-  g_autofree char *bytes = g_string_free (safe, FALSE);
-  return output_machine (arguments, bytes, error);
+  return g_string_free (clean, FALSE);
+}
+
+gboolean
+output_text (const Arguments *arguments, const char *text, GError **error)
+{
+  g_autofree char *clean = output_clean (text);
+  return output_machine (arguments, clean, error);
 }

@@ -300,6 +300,20 @@ class Calls(Bench):
         self.refused("judge", "bench.sheet", "-o", "no/such/folder/out.json")
         self.assertEqual([name for name in os.listdir(self.folder) if name.startswith("out.json") and name != "out.json"], [])
 
+    def test_output_through_a_link_and_to_a_device(self):
+        with open(os.path.join(self.folder, "behind.json"), "w", encoding="utf-8"):
+            os.symlink("behind.json", os.path.join(self.folder, "link.json"))
+        self.good("mask", "--json", "-o", "link.json")
+        self.assertTrue(os.path.islink(os.path.join(self.folder, "link.json")))
+        with open(os.path.join(self.folder, "behind.json"), encoding="utf-8") as file:
+            self.assertEqual(json.load(file)["schema"], 1)
+        pipe = os.path.join(self.folder, "pipe")
+        os.mkfifo(pipe)
+        reader = subprocess.Popen(["cat", pipe], stdout=subprocess.PIPE)
+        self.good("mask", "--json", "-o", "pipe")
+        self.assertEqual(json.loads(reader.communicate(timeout=10)[0])["schema"], 1)
+        self.assertTrue(os.path.exists(pipe) and not os.path.isfile(pipe))
+
     def test_nothing_is_written_on_error(self):
         path = os.path.join(self.folder, "kept.json")
         with open(path, "w", encoding="utf-8") as file:
@@ -410,6 +424,8 @@ class BadInput(Bench):
         folder = self.spoil("bench.sheet", b"[radio Plendour]", "[radio Plen\u009b31mdour]".encode())
         code, out, err = self.run_batch("judge", "bench.sheet", folder=folder)
         self.assertFalse(re.search("[\x00-\x09\x0b-\x1f\x7f-\x9f]", out + err), "control characters came through")
+        self.assertEqual(code, 0)
+        self.assertFalse(re.search("[\x1b\x9b]", self.refused("judge", "no\u009b31m\x1b[2J.sheet")), "control characters came through")
 
 
 if __name__ == "__main__":
