@@ -11,21 +11,21 @@
 
 #include "core/analyzer/analyzer.h"
 
-#define SP_FALSE_ALARM 0.01      /* noise alone exceeds the threshold at any looked-at point */
-#define SP_DETECTION 0.977       /* a signal at the detection limit is seen with this probability */
+#define SP_FALSE_ALARM 0.01  /* noise alone exceeds the threshold at any looked-at point */
+#define SP_DETECTION   0.977 /* a signal at the detection limit is seen with this probability */
 
 /* How the readings of a trace were made. */
 typedef struct {
   SpDetector detector; /* never UNKNOWN, NORMAL or QUASI_PEAK: sp_law_of() takes the worst case for those and says so */
   SpAverage average;
-  double looks;        /* independent looks per point, m >= 1 */
-  double averages;     /* N >= 1 */
+  double looks;    /* independent looks per point, m >= 1 */
+  double averages; /* N >= 1 */
   gboolean max_hold;
 } SpLaw;
 
-/* The law of a trace: m from point spacing and RBW, max(1, s/NBW); N = averages, 1 where not known (the safe side: the noise is read from the
- * trace itself). `assumed` set where the detector is not known or is 'normal', negative or quasi-peak, or at minimum hold: then among sample, peak, rms and
- * average the law with the highest detection limit *over the displayed median of the noise* is returned. */
+/* The law of a trace: m from point spacing and RBW, max(1, s/NBW); N = averages, 1 where not known (the safe side: the noise is read from
+ * the trace itself). `assumed` set where the detector is not known or is 'normal', negative or quasi-peak, or at minimum hold: then among
+ * sample, peak, rms and average the law with the highest detection limit *over the displayed median of the noise* is returned. */
 SpLaw sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed);
 
 /* Reading that noise alone stays below with probability p (0 < p < 1), dB over mean noise power. */
@@ -37,18 +37,20 @@ double sp_law_exceed (const SpLaw *law, double threshold_db, double signal_db);
 /* Least signal, dB over mean noise power, that exceeds the threshold with probability SP_DETECTION; -INFINITY where noise alone does. */
 double sp_law_detection_limit_db (const SpLaw *law, double threshold_db);
 
-/* Mean of the noise in the reading's own kind (log averages -2.5068 dB, voltage averages -1.0491 dB, peaks of m looks 10 lg(1 + 1/2 + ... + 1/m)), dB
- * over mean noise power; under max hold that of one sweep. */
+/* Mean of the noise in the reading's own kind (log averages -2.5068 dB, voltage averages -1.0491 dB, peaks of m looks 10 lg(1 + 1/2 + ... +
+ * 1/m)), dB over mean noise power; under max hold that of one sweep. */
 double sp_law_noise_mean_db (const SpLaw *law);
 
-/* Correction to add to a reading (dB over mean noise *power*, like all here) to get the signal, <= 0, and the standard uncertainty that noise gives the
- * corrected reading: half the 15.87 .. 84.13 % spread of the reading times the slope of the correction. Power averages: 10 lg(1 - 10^(-reading/10));
- * log and voltage averages: the signal whose mean reading this is (for one look E1 and Rice's mean); single looks, peaks and max hold: 0. The reading should be
- * at least the threshold; one not over the displayed noise gives -INFINITY and INFINITY. */
+/* Correction to add to a reading (dB over mean noise *power*, like all here) to get the signal, <= 0, and the standard uncertainty that
+ * noise gives the corrected reading: half the 15.87 .. 84.13 % spread of the reading times the slope of the correction. Power averages: 10
+ * lg(1 - 10^(-reading/10)); log and voltage averages: the signal whose mean reading this is (for one look E1 and Rice's mean); single
+ * looks, peaks and max hold: 0. The reading should be at least the threshold; one not over the displayed noise gives -INFINITY and
+ * INFINITY. */
 void sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, double *u_db);
 
-/* Loss, dB >= 0, that a line suffers in the worst place between points `spacing_hz` apart: sample 12.04 (s/2B)^2, whatever is averaged over sweeps; rms and
- * power average over the bucket -10 lg of the mean response with the line at the bucket's edge; log average 12.04 (s/B)^2/3; voltage average by its own integral;
- * negative 12.04 (s/B)^2; positive peak 0. Unknown, normal, quasi-peak: the greatest of sample, rms and the averages. rbw NaN: INFINITY except for peak.
- * Gaussian filter; `nbw_ratio` sets the noise bandwidth that the means use. */
+/* Loss, dB >= 0, that a line suffers in the worst place between points `spacing_hz` apart: sample 12.04 (s/2B)^2, whatever is averaged over
+ * sweeps; rms and power average over the bucket -10 lg of the mean response with the line at the bucket's edge; log average 12.04
+ * (s/B)^2/3; voltage average by its own integral; negative 12.04 (s/B)^2; positive peak 0. Unknown, normal, quasi-peak: the greatest of
+ * sample, rms and the averages. rbw NaN: INFINITY except for peak. Gaussian filter; `nbw_ratio` sets the noise bandwidth that the means
+ * use. */
 double sp_sampling_loss_db (SpDetector detector, SpAverage average, double spacing_hz, double rbw_hz, double nbw_ratio);

@@ -16,7 +16,7 @@
 static int
 by_value (const void *a, const void *b)
 {
-  double x = *(const double *) a, y = *(const double *) b;
+  double x = *(const double *)a, y = *(const double *)b;
   return (x > y) - (x < y);
 }
 
@@ -28,7 +28,8 @@ theirs_ms (const char *const *argv, guint64 *count)
   g_autoptr (GError) error = NULL;
   int status;
 
-  if (!g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL, &out, NULL, &status, &error) || status != 0)
+  if (!g_spawn_sync (NULL, (char **)argv, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL, &out, NULL, &status, &error)
+      || status != 0)
     return NAN;
   char *end;
   *count = g_ascii_strtoull (out, &end, 10);
@@ -71,12 +72,11 @@ ours_ms (void (*run) (Work *), Work *w)
 {
   double ms[RUNS];
 
-  for (int i = 0; i < RUNS; i++)
-    {
-      gint64 start = g_get_monotonic_time ();
-      run (w);
-      ms[i] = (double) (g_get_monotonic_time () - start) / 1e3;
-    }
+  for (int i = 0; i < RUNS; i++) {
+    gint64 start = g_get_monotonic_time ();
+    run (w);
+    ms[i] = (double)(g_get_monotonic_time () - start) / 1e3;
+  }
   qsort (ms, RUNS, sizeof *ms, by_value);
   return ms[RUNS / 2];
 }
@@ -85,9 +85,11 @@ ours_ms (void (*run) (Work *), Work *w)
 static gboolean
 compare_peaks (const char *what, Work *w, double height, const char *path)
 {
-  g_autofree char *script = g_strdup_printf ("import sys, time, numpy as np; from scipy.signal import find_peaks\nx = np.fromfile(sys.argv[1]); t = []\n"
-                                             "for i in range(5):\n  a = time.perf_counter(); p = find_peaks(x, height=np.full(len(x), %g), prominence=6)[0]\n"
-                                             "  t.append(time.perf_counter() - a)\nprint(len(p), 1000*sorted(t)[2])", height);
+  g_autofree char *script
+      = g_strdup_printf ("import sys, time, numpy as np; from scipy.signal import find_peaks\nx = np.fromfile(sys.argv[1]); t = []\n"
+                         "for i in range(5):\n  a = time.perf_counter(); p = find_peaks(x, height=np.full(len(x), %g), prominence=6)[0]\n"
+                         "  t.append(time.perf_counter() - a)\nprint(len(p), 1000*sorted(t)[2])",
+                         height);
   const char *python[] = { "/usr/bin/python3", "-c", script, path, NULL };
   guint64 found = 0;
 
@@ -116,11 +118,13 @@ main (int argc, char **argv)
   for (guint64 i = 0; i < w.n; i++)
     x[i] = -100 + 10 * log10 (gsl_ran_exponential (rng, 1)) + (i % 10007 == 0 ? 50 : 0);
   gsl_rng_free (rng);
-  if (!g_file_set_contents (path, (const char *) x, (gssize) (w.n * sizeof *x), NULL))
+  if (!g_file_set_contents (path, (const char *)x, (gssize)(w.n * sizeof *x), NULL))
     return EXIT_FAILURE;
 
-  const char *r[] = { "Rscript", "-e", "a <- commandArgs(TRUE); x <- readBin(a[1], 'double', 1e8)\n"
-                      "t <- replicate(5, system.time(runmed(x, 401, algorithm='Turlach'))[['elapsed']]); cat(length(x), 1000*median(t))", path, NULL };
+  const char *r[] = { "Rscript", "-e",
+                      "a <- commandArgs(TRUE); x <- readBin(a[1], 'double', 1e8)\n"
+                      "t <- replicate(5, system.time(runmed(x, 401, algorithm='Turlach'))[['elapsed']]); cat(length(x), 1000*median(t))",
+                      path, NULL };
   line ("running median, window 401 / R runmed", ours_ms (run_median, &w), theirs_ms (r, &n_runmed), 3);
   gboolean same = compare_peaks ("all peaks with prominence / scipy find_peaks", &w, -1000, path);
   same &= compare_peaks ("peaks over a height / scipy find_peaks", &w, -90, path);

@@ -19,14 +19,15 @@ START_TEST (inverses)
   const SpLaw *law = &laws[_i];
 
   for (guint i = 0; i < G_N_ELEMENTS (ps); i++)
-    ck_assert_double_eq_tol (sp_law_exceed (law, sp_law_noise_quantile_db (law, ps[i]), -INFINITY), 1 - ps[i], 1e-5 * fmin (ps[i], 1 - ps[i]));
-  for (guint i = 0; i < G_N_ELEMENTS (ns); i++)
-    {
-      double threshold = sp_law_threshold_db (law, ns[i]), one = sp_law_exceed (law, threshold, -INFINITY), limit = sp_law_detection_limit_db (law, threshold);
-      ck_assert_double_eq_tol (-expm1 (ns[i] * log1p (-one)), SP_FALSE_ALARM, 1e-5 * SP_FALSE_ALARM);
-      ck_assert (isfinite (limit));
-      ck_assert_double_eq_tol (sp_law_exceed (law, threshold, limit), SP_DETECTION, 1e-5);
-    }
+    ck_assert_double_eq_tol (sp_law_exceed (law, sp_law_noise_quantile_db (law, ps[i]), -INFINITY), 1 - ps[i],
+                             1e-5 * fmin (ps[i], 1 - ps[i]));
+  for (guint i = 0; i < G_N_ELEMENTS (ns); i++) {
+    double threshold = sp_law_threshold_db (law, ns[i]), one = sp_law_exceed (law, threshold, -INFINITY),
+           limit = sp_law_detection_limit_db (law, threshold);
+    ck_assert_double_eq_tol (-expm1 (ns[i] * log1p (-one)), SP_FALSE_ALARM, 1e-5 * SP_FALSE_ALARM);
+    ck_assert (isfinite (limit));
+    ck_assert_double_eq_tol (sp_law_exceed (law, threshold, limit), SP_DETECTION, 1e-5);
+  }
 }
 END_TEST
 
@@ -36,13 +37,12 @@ START_TEST (monotonic)
   const SpLaw *law = &laws[_i];
 
   for (double signal = -30; signal <= 50; signal += 40)
-    for (double last = 1, t = -90; t <= 70; t += 5.3)
-      {
-        double p = sp_law_exceed (law, t, signal), more = sp_law_exceed (law, t, signal + 1);
-        ck_assert_msg (p >= 0 && p <= last + 1e-9, "at %g dB, signal %g dB: %g after %g", t, signal, p, last);
-        ck_assert_msg (more >= p - 1e-9, "at %g dB, signal %g dB: %g, 1 dB more %g", t, signal, p, more);
-        last = p;
-      }
+    for (double last = 1, t = -90; t <= 70; t += 5.3) {
+      double p = sp_law_exceed (law, t, signal), more = sp_law_exceed (law, t, signal + 1);
+      ck_assert_msg (p >= 0 && p <= last + 1e-9, "at %g dB, signal %g dB: %g after %g", t, signal, p, last);
+      ck_assert_msg (more >= p - 1e-9, "at %g dB, signal %g dB: %g, 1 dB more %g", t, signal, p, more);
+      last = p;
+    }
   ck_assert_double_ge (sp_law_exceed (law, -60, 10), 1 - 1e-6);
   ck_assert_double_le (sp_law_exceed (law, 60, 10), 1e-6);
 }
@@ -51,7 +51,9 @@ END_TEST
 /* One look is one look whatever it is called, and a mean of means is a mean. */
 START_TEST (same_by_other_names)
 {
-  static const struct { SpLaw a, b; } pairs[] = {
+  static const struct {
+    SpLaw a, b;
+  } pairs[] = {
     { { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 9, 1, FALSE }, { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, 1, FALSE } },
     { { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 1, 1, FALSE }, { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, 1, FALSE } },
     { { SP_DETECTOR_RMS, SP_AVERAGE_POWER, 3, 4, FALSE }, { SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, 12, 1, FALSE } },
@@ -69,14 +71,14 @@ END_TEST
 /* The integral against the closed gamma law: greatest of hardly more than one look is one look, averaged. */
 START_TEST (integral_against_closed_form)
 {
-  const SpLaw by_integral = { SP_DETECTOR_PEAK, SP_AVERAGE_POWER, 1 + 1e-9, 10, FALSE }, closed = { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 1, 10, FALSE };
+  const SpLaw by_integral = { SP_DETECTOR_PEAK, SP_AVERAGE_POWER, 1 + 1e-9, 10, FALSE },
+              closed = { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 1, 10, FALSE };
 
   for (double signal = -20; signal < 20; signal += 7)
-    for (double t = -4; t < 14; t += 0.5)
-      {
-        double want = sp_law_exceed (&closed, t, signal);
-        ck_assert_double_eq_tol (sp_law_exceed (&by_integral, t, signal), want, 1e-6 * want + 1e-12);
-      }
+    for (double t = -4; t < 14; t += 0.5) {
+      double want = sp_law_exceed (&closed, t, signal);
+      ck_assert_double_eq_tol (sp_law_exceed (&by_integral, t, signal), want, 1e-6 * want + 1e-12);
+    }
 }
 END_TEST
 
@@ -93,17 +95,15 @@ START_TEST (absurd_numbers)
   static const double sizes[] = { 1, 150, 1e5, 1e9 };
   static const SpDetector detectors[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS, SP_DETECTOR_AVERAGE };
 
-  for (guint i = 0; i < 4 * 4 * 4 * 4 * 2; i++)
-    {
-      SpLaw law = { detectors[i % 4], i / 4 % 4, sizes[i / 16 % 4], sizes[i / 64 % 4], i / 256 };
-      double threshold = sp_law_threshold_db (&law, 1e6), limit = sp_law_detection_limit_db (&law, threshold), correction, u;
-      ck_assert_msg (isfinite (threshold) && isfinite (limit), "law %u: threshold %g, limit %g", i, threshold, limit);
-      for (double reading = threshold; reading < 90; reading += 30)
-        {
-          sp_law_near_noise (&law, reading, &correction, &u);
-          ck_assert_msg (isfinite (correction) && u > 0 && isfinite (u), "law %u at %g dB: %g, u %g", i, reading, correction, u);
-        }
+  for (guint i = 0; i < 4 * 4 * 4 * 4 * 2; i++) {
+    SpLaw law = { detectors[i % 4], i / 4 % 4, sizes[i / 16 % 4], sizes[i / 64 % 4], i / 256 };
+    double threshold = sp_law_threshold_db (&law, 1e6), limit = sp_law_detection_limit_db (&law, threshold), correction, u;
+    ck_assert_msg (isfinite (threshold) && isfinite (limit), "law %u: threshold %g, limit %g", i, threshold, limit);
+    for (double reading = threshold; reading < 90; reading += 30) {
+      sp_law_near_noise (&law, reading, &correction, &u);
+      ck_assert_msg (isfinite (correction) && u > 0 && isfinite (u), "law %u at %g dB: %g, u %g", i, reading, correction, u);
     }
+  }
 }
 END_TEST
 
@@ -116,12 +116,11 @@ START_TEST (far_over_noise)
   sp_law_near_noise (&laws[_i], 40.0001, &c2, &u2);
   ck_assert_double_eq_tol (c1, c2, 1e-3);
   ck_assert_double_eq_tol (u1, u2, 2e-2 * u1);
-  for (double reading = 3; reading < 45; reading += 3)
-    {
-      sp_law_near_noise (&laws[_i], reading, &c1, &u1);
-      ck_assert (c1 <= 0 && c1 >= last - 1e-6 && u1 > 0);
-      last = c1;
-    }
+  for (double reading = 3; reading < 45; reading += 3) {
+    sp_law_near_noise (&laws[_i], reading, &c1, &u1);
+    ck_assert (c1 <= 0 && c1 >= last - 1e-6 && u1 > 0);
+    last = c1;
+  }
 }
 END_TEST
 
@@ -163,21 +162,20 @@ START_TEST (assumed_law_is_the_worst)
   static const double looks[] = { 0.5, 1.5, 20 };
 
   for (guint i = 0; i < G_N_ELEMENTS (unknown); i++)
-    for (guint j = 0; j < G_N_ELEMENTS (looks); j++)
-      {
-        SpSettings settings = { .detector = unknown[i], .averages = NAN };
-        gboolean assumed;
-        SpLaw law = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
-        ck_assert (assumed);
-        double limit = sp_law_detection_limit_db (&law, sp_law_threshold_db (&law, 500)) - sp_law_noise_quantile_db (&law, 0.5);
-        for (guint k = 0; k < G_N_ELEMENTS (known); k++)
-          {
-            settings.detector = known[k];
-            SpLaw other = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
-            ck_assert (!assumed);
-            ck_assert_double_ge (limit, sp_law_detection_limit_db (&other, sp_law_threshold_db (&other, 500)) - sp_law_noise_quantile_db (&other, 0.5) - 1e-6);
-          }
+    for (guint j = 0; j < G_N_ELEMENTS (looks); j++) {
+      SpSettings settings = { .detector = unknown[i], .averages = NAN };
+      gboolean assumed;
+      SpLaw law = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
+      ck_assert (assumed);
+      double limit = sp_law_detection_limit_db (&law, sp_law_threshold_db (&law, 500)) - sp_law_noise_quantile_db (&law, 0.5);
+      for (guint k = 0; k < G_N_ELEMENTS (known); k++) {
+        settings.detector = known[k];
+        SpLaw other = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
+        ck_assert (!assumed);
+        ck_assert_double_ge (limit, sp_law_detection_limit_db (&other, sp_law_threshold_db (&other, 500))
+                                        - sp_law_noise_quantile_db (&other, 0.5) - 1e-6);
       }
+    }
 }
 END_TEST
 
@@ -188,11 +186,11 @@ bucket_loss (SpAverage kind, double s)
   double sum = 0;
   int n = 2000;
 
-  for (int i = 0; i <= n; i++)
-    {
-      double db = -12.041199826559248 * pow (s * i / n, 2), g = kind == SP_AVERAGE_LOG ? db : pow (10, db / (kind == SP_AVERAGE_POWER ? 10 : 20));
-      sum += g * (i == 0 || i == n ? 1 : i % 2 ? 4 : 2) / (3 * n);
-    }
+  for (int i = 0; i <= n; i++) {
+    double db = -12.041199826559248 * pow (s * i / n, 2),
+           g = kind == SP_AVERAGE_LOG ? db : pow (10, db / (kind == SP_AVERAGE_POWER ? 10 : 20));
+    sum += g * (i == 0 || i == n ? 1 : i % 2 ? 4 : 2) / (3 * n);
+  }
   return kind == SP_AVERAGE_LOG ? -sum : -(kind == SP_AVERAGE_POWER ? 10 : 20) * log10 (sum);
 }
 
@@ -200,20 +198,19 @@ START_TEST (losses)
 {
   const double ratio = 1.0644670194312262;
 
-  for (double s = 0; s < 12; s += 0.4)
-    {
-      double rms = sp_sampling_loss_db (SP_DETECTOR_RMS, SP_AVERAGE_LOG, s * 1e4, 1e4, ratio),
-             log_mean = sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, s * 1e4, 1e4, ratio),
-             voltage = sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio),
-             unknown = sp_sampling_loss_db (SP_DETECTOR_UNKNOWN, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio);
-      ck_assert_double_eq_tol (rms, bucket_loss (SP_AVERAGE_POWER, s), 1e-6);
-      ck_assert_double_eq_tol (voltage, bucket_loss (SP_AVERAGE_VOLTAGE, s), 1e-6);
-      ck_assert_double_eq_tol (log_mean, bucket_loss (SP_AVERAGE_LOG, s), 1e-6);
-      ck_assert (unknown >= fmax (fmax (rms, log_mean), voltage) - 1e-12);
-      ck_assert (sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, s * 1e4, 1e4, ratio) == rms);
-      ck_assert (sp_sampling_loss_db (SP_DETECTOR_PEAK, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio) == 0);
-      ck_assert (sp_sampling_loss_db (SP_DETECTOR_NEGATIVE, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio) >= unknown);
-    }
+  for (double s = 0; s < 12; s += 0.4) {
+    double rms = sp_sampling_loss_db (SP_DETECTOR_RMS, SP_AVERAGE_LOG, s * 1e4, 1e4, ratio),
+           log_mean = sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, s * 1e4, 1e4, ratio),
+           voltage = sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio),
+           unknown = sp_sampling_loss_db (SP_DETECTOR_UNKNOWN, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio);
+    ck_assert_double_eq_tol (rms, bucket_loss (SP_AVERAGE_POWER, s), 1e-6);
+    ck_assert_double_eq_tol (voltage, bucket_loss (SP_AVERAGE_VOLTAGE, s), 1e-6);
+    ck_assert_double_eq_tol (log_mean, bucket_loss (SP_AVERAGE_LOG, s), 1e-6);
+    ck_assert (unknown >= fmax (fmax (rms, log_mean), voltage) - 1e-12);
+    ck_assert (sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, s * 1e4, 1e4, ratio) == rms);
+    ck_assert (sp_sampling_loss_db (SP_DETECTOR_PEAK, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio) == 0);
+    ck_assert (sp_sampling_loss_db (SP_DETECTOR_NEGATIVE, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio) >= unknown);
+  }
   ck_assert (sp_sampling_loss_db (SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, NAN, ratio) == INFINITY);
   ck_assert (sp_sampling_loss_db (SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, NAN, ratio) == 0);
 }

@@ -19,7 +19,7 @@ noise (double *x, guint n, gulong seed)
 static int
 by_value (const void *a, const void *b)
 {
-  double x = *(const double *) a, y = *(const double *) b;
+  double x = *(const double *)a, y = *(const double *)b;
   return (x > y) - (x < y);
 }
 
@@ -34,7 +34,7 @@ plain_quantile (guint n, const double *x, const guint8 *skip, guint half, double
     if (!skip || !skip[j])
       v[k++] = x[j];
   qsort (v, k, sizeof *v, by_value);
-  return k ? v[(guint) (p * k)] : NAN;
+  return k ? v[(guint)(p * k)] : NAN;
 }
 
 START_TEST (quantile_is_its_definition)
@@ -49,15 +49,13 @@ START_TEST (quantile_is_its_definition)
     skip[i] = i % 3 == 0;
   for (guint masked = 0; masked < 2; masked++)
     for (guint h = 0; h < G_N_ELEMENTS (halves); h++)
-      for (guint k = 0; k < G_N_ELEMENTS (ps); k++)
-        {
-          sp_running_quantile (N, x, masked ? skip : NULL, halves[h], ps[k], out);
-          for (guint i = 0; i < N; i++)
-            {
-              double want = plain_quantile (N, x, masked ? skip : NULL, halves[h], ps[k], i);
-              ck_assert (isnan (want) || fabs (out[i] - want) < 0.01);
-            }
+      for (guint k = 0; k < G_N_ELEMENTS (ps); k++) {
+        sp_running_quantile (N, x, masked ? skip : NULL, halves[h], ps[k], out);
+        for (guint i = 0; i < N; i++) {
+          double want = plain_quantile (N, x, masked ? skip : NULL, halves[h], ps[k], i);
+          ck_assert (isnan (want) || fabs (out[i] - want) < 0.01);
         }
+      }
 }
 END_TEST
 
@@ -100,11 +98,10 @@ START_TEST (floor_leaves_signals_out)
   for (guint i = 1000; i < 1150; i++)
     x[i] = -20;
   sp_noise_floor (6000, x, 200, 12, 10, median);
-  for (guint i = 0; i < 6000; i++)
-    {
-      gboolean near_signal = i > 700 && i < 1500, near_step = i > 2750 && i < 3250;
-      ck_assert_double_eq_tol (median[i], clean[i], near_signal ? 2 : near_step ? 22 : 0.6);
-    }
+  for (guint i = 0; i < 6000; i++) {
+    gboolean near_signal = i > 700 && i<1500, near_step = i> 2750 && i < 3250;
+    ck_assert_double_eq_tol (median[i], clean[i], near_signal ? 2 : near_step ? 22 : 0.6);
+  }
   ck_assert_double_eq_tol (median[100], -90 - 1.59, 1);
   ck_assert_double_eq_tol (median[5900], -70 - 1.59, 1);
 }
@@ -135,26 +132,24 @@ START_TEST (peaks_are_their_definition)
   double x[N], height[N];
 
   for (guint coarse = 0; coarse < 3; coarse++) /* coarse: many plateaus and equal peaks */
-    {
-      noise (x, N, 100 + _i);
-      for (guint i = 0; i < N; i++)
-        {
-          x[i] = coarse == 1 ? floor (x[i]) : coarse == 2 ? floor (x[i] / 6) * 6 : x[i];
-          height[i] = -92. + i % 7;
-        }
-      g_autoptr (GArray) peaks = sp_find_peaks (N, x, height, 4);
-      guint k = 0;
-      for (guint i = 0; i < N; i++)
-        {
-          if (!plain_peak (N, x, i, 4) || x[i] < height[i])
-            continue;
-          ck_assert_uint_lt (k, peaks->len);
-          ck_assert_uint_eq (g_array_index (peaks, guint64, k), i);
-          k++;
-        }
-      ck_assert_uint_eq (k, peaks->len);
-      ck_assert_msg (k > 0, "no peak at coarseness %u", coarse);
+  {
+    noise (x, N, 100 + _i);
+    for (guint i = 0; i < N; i++) {
+      x[i] = coarse == 1 ? floor (x[i]) : coarse == 2 ? floor (x[i] / 6) * 6 : x[i];
+      height[i] = -92. + i % 7;
     }
+    g_autoptr (GArray) peaks = sp_find_peaks (N, x, height, 4);
+    guint k = 0;
+    for (guint i = 0; i < N; i++) {
+      if (!plain_peak (N, x, i, 4) || x[i] < height[i])
+        continue;
+      ck_assert_uint_lt (k, peaks->len);
+      ck_assert_uint_eq (g_array_index (peaks, guint64, k), i);
+      k++;
+    }
+    ck_assert_uint_eq (k, peaks->len);
+    ck_assert_msg (k > 0, "no peak at coarseness %u", coarse);
+  }
 }
 END_TEST
 
@@ -162,11 +157,10 @@ START_TEST (peaks_of_little)
 {
   double flat[5] = { 1, 1, 1, 1, 1 }, height[5] = { 0, 0, 0, 0, 0 }, rise[5] = { 1, 2, 3, 4, 5 }, tent[5] = { 0, 1, 1, 1, 0 };
 
-  for (guint n = 0; n <= 5; n++)
-    {
-      g_autoptr (GArray) none = sp_find_peaks (n, flat, height, 0), up = sp_find_peaks (n, rise, height, 0);
-      ck_assert_uint_eq (none->len + up->len, 0);
-    }
+  for (guint n = 0; n <= 5; n++) {
+    g_autoptr (GArray) none = sp_find_peaks (n, flat, height, 0), up = sp_find_peaks (n, rise, height, 0);
+    ck_assert_uint_eq (none->len + up->len, 0);
+  }
   g_autoptr (GArray) one = sp_find_peaks (5, tent, height, 1);
   ck_assert_uint_eq (one->len, 1);
   ck_assert_uint_eq (g_array_index (one, guint64, 0), 2);

@@ -18,9 +18,9 @@ scipy (const char *script, const double *x, guint n, gsize *n_out)
   const char *argv[] = { "/usr/bin/python3", "-c", script, in_path, out_path, NULL };
   int status;
 
-  g_file_set_contents (in_path, (const char *) x, n * sizeof *x, &error);
+  g_file_set_contents (in_path, (const char *)x, n * sizeof *x, &error);
   sp_no_error (error);
-  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, &errors, &status, &error);
+  g_spawn_sync (NULL, (char **)argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, &errors, &status, &error);
   sp_no_error (error);
   ck_assert_msg (status == 0, "python3-scipy is needed: %s", errors);
   g_file_get_contents (out_path, &out, n_out, &error);
@@ -29,7 +29,7 @@ scipy (const char *script, const double *x, guint n, gsize *n_out)
   g_unlink (in_path);
   g_unlink (out_path);
   g_rmdir (folder);
-  return (double *) g_steal_pointer (&out);
+  return (double *)g_steal_pointer (&out);
 }
 
 /* Noise on a slope, some lines; rounded to `step` dB where it is > 0. */
@@ -39,12 +39,12 @@ trace (double *x, double step, gulong seed)
   gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
 
   gsl_rng_set (rng, seed);
-  for (guint i = 0; i < N; i++)
-    {
-      x[i] = -100 + i * 1e-3 + (i > N / 2 ? 7 : 0) + 10 * log10 (gsl_ran_exponential (rng, 1)) + (i % 997 == 0 ? gsl_rng_uniform (rng) * 60 : 0);
-      if (step > 0)
-        x[i] = round (x[i] / step) * step;
-    }
+  for (guint i = 0; i < N; i++) {
+    x[i] = -100 + i * 1e-3 + (i > N / 2 ? 7 : 0) + 10 * log10 (gsl_ran_exponential (rng, 1))
+           + (i % 997 == 0 ? gsl_rng_uniform (rng) * 60 : 0);
+    if (step > 0)
+      x[i] = round (x[i] / step) * step;
+  }
   gsl_rng_free (rng);
 }
 
@@ -66,10 +66,14 @@ check_quantile (const char *what, const char *script, double p)
 
 START_TEST (quantiles)
 {
-  check_quantile ("running median, window 401",
-                  "import sys, numpy as np; from scipy.ndimage import median_filter\nmedian_filter(np.fromfile(sys.argv[1]), 401).tofile(sys.argv[2])", 0.5);
+  check_quantile (
+      "running median, window 401",
+      "import sys, numpy as np; from scipy.ndimage import median_filter\nmedian_filter(np.fromfile(sys.argv[1]), 401).tofile(sys.argv[2])",
+      0.5);
   check_quantile ("running 20 % quantile, window 401",
-                  "import sys, numpy as np; from scipy.ndimage import percentile_filter\npercentile_filter(np.fromfile(sys.argv[1]), 20, 401).tofile(sys.argv[2])", 0.2);
+                  "import sys, numpy as np; from scipy.ndimage import percentile_filter\npercentile_filter(np.fromfile(sys.argv[1]), 20, "
+                  "401).tofile(sys.argv[2])",
+                  0.2);
 }
 END_TEST
 
@@ -82,13 +86,15 @@ START_TEST (peaks)
   trace (x, steps[_i], 40 + _i);
   for (guint i = 0; i < N; i++)
     height[i] = -100 + i * 1e-3 - 3;
-  g_autofree double *want = scipy ("import sys, numpy as np; from scipy.signal import find_peaks\nx = np.fromfile(sys.argv[1])\n"
-                                   "find_peaks(x, height=-100 + np.arange(len(x))*1e-3 - 3, prominence=6)[0].astype(float).tofile(sys.argv[2])", x, N, &n);
+  g_autofree double *want
+      = scipy ("import sys, numpy as np; from scipy.signal import find_peaks\nx = np.fromfile(sys.argv[1])\n"
+               "find_peaks(x, height=-100 + np.arange(len(x))*1e-3 - 3, prominence=6)[0].astype(float).tofile(sys.argv[2])",
+               x, N, &n);
   g_autoptr (GArray) got = sp_find_peaks (N, x, height, 6);
   sp_outside ("number of peaks", "scipy.signal.find_peaks, run in the test", got->len, n, 0.5);
   guint different = 0;
   for (gsize i = 0; i < n; i++)
-    different += g_array_index (got, guint64, i) != (guint64) want[i];
+    different += g_array_index (got, guint64, i) != (guint64)want[i];
   sp_outside ("peaks elsewhere", "scipy.signal.find_peaks, run in the test", different, 0, 0.5);
   ck_assert_uint_gt (n, 100);
 }
@@ -103,14 +109,14 @@ START_TEST (parabola)
   sp_outside ("parabola's level", "calculated (metrology 4.3)", level, -19.971875, 1e-12);
   for (double true_offset = -0.5; true_offset <= 0.5; true_offset += 0.125)
     for (double s = 0.25; s <= 1; s *= 2) /* spacing over the 3 dB bandwidth */
-      {
-        double y[3];
-        for (int i = 0; i < 3; i++)
-          y[i] = -7 - 12.041199826559248 * pow ((i - 1 - true_offset) * s, 2);
-        sp_parabola (y[0], y[1], y[2], &offset, &level);
-        sp_outside ("line between points, Gaussian filter: offset", "calculated: exact (metrology 4.3)", offset, true_offset, 1e-9);
-        sp_outside ("line between points, Gaussian filter: level", "calculated: exact (metrology 4.3)", level, -7, 1e-9);
-      }
+    {
+      double y[3];
+      for (int i = 0; i < 3; i++)
+        y[i] = -7 - 12.041199826559248 * pow ((i - 1 - true_offset) * s, 2);
+      sp_parabola (y[0], y[1], y[2], &offset, &level);
+      sp_outside ("line between points, Gaussian filter: offset", "calculated: exact (metrology 4.3)", offset, true_offset, 1e-9);
+      sp_outside ("line between points, Gaussian filter: level", "calculated: exact (metrology 4.3)", level, -7, 1e-9);
+    }
 }
 END_TEST
 
