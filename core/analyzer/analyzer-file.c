@@ -86,7 +86,8 @@ static gboolean
 parse_higher_intercepts (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **error)
 {
   const char *name = "harmonic_intercepts_dbm";
-  SpRowFormat format = { _("an order and its intercept in dBm, such as 4 30; 5 28"), 2, 2, FALSE, TRUE, DBM_LOW, DBM_HIGH, 4, SP_MAX_ORDER };
+  SpRowFormat format = { _("an order and its intercept in dBm, such as 4 30; 5 28"), 2, 2, FALSE, TRUE, DBM_LOW, DBM_HIGH, 4,
+                         SP_MAX_ORDER };
   g_autoptr (GArray) rows = NULL;
   if (!sp_group_rows (file, group, name, &format, &rows, error))
     return FALSE;
@@ -179,7 +180,7 @@ warn (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group)
                       sp_reason_new (SP_REASON_U_ASSUMED, sp_width_keys[i].stem, analyzer->name, NULL, 1, width->width_db));
   }
   if (!analyzer->vswr)
-    sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_VSWR_ASSUMED, analyzer->name, NULL, NULL, 1, 1.2));
+    sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_VSWR_ASSUMED, analyzer->name, NULL, NULL, 1, SP_INPUT_VSWR_ASSUMED));
   if (isnan (analyzer->damage_dbm))
     sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_RATING_MISSING, analyzer->name, NULL, NULL, 0));
   for (guint i = 0; i < G_N_ELEMENTS (later); i++) {

@@ -24,7 +24,8 @@ write_list (GString *text, const char *key, const GArray *numbers, guint columns
   g_autoptr (GString) value = g_string_new (NULL);
   char digits[32];
   for (guint i = 0; i < numbers->len; i++)
-    g_string_append_printf (value, "%s%s", i == 0 ? "" : i % columns ? " " : "; ", sp_format_exact (g_array_index (numbers, double, i), digits));
+    g_string_append_printf (value, "%s%s", i == 0 ? "" : i % columns ? " " : "; ",
+                            sp_format_exact (g_array_index (numbers, double, i), digits));
   if (numbers->len > 0)
     sp_write_text (text, key, value->str);
 }
@@ -39,7 +40,8 @@ write_intercepts (GString *text, const SpAnalyzer *analyzer)
   write_curve (text, "third_harmonic_intercept_dbm", analyzer->intercept_dbm[3]);
   for (guint order = 4; order <= SP_MAX_ORDER; order++)
     if (analyzer->intercept_dbm[order])
-      g_string_append_printf (value, "%s%u %s", value->len ? "; " : "", order, sp_format_exact (analyzer->intercept_dbm[order]->value[0], digits));
+      g_string_append_printf (value, "%s%u %s", value->len ? "; " : "", order,
+                              sp_format_exact (analyzer->intercept_dbm[order]->value[0], digits));
   if (value->len > 0)
     sp_write_text (text, "harmonic_intercepts_dbm", value->str);
   sp_write_number (text, "intercept_u_db", analyzer->intercept_u_db);

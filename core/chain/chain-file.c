@@ -32,10 +32,11 @@ add_stage (SpChain *chain, SpKeyFile *file, SpGroup *header, const SpKey *key, c
   g_autofree char *excerpt = sp_excerpt (name);
   SpGroup *group = find_stage (file, name);
   if (!group)
-    return sp_key_fail (file, header, key, item->offset, error, _("there is no group [stage %s] in this file; add it, or take “%s” out"),
-                        excerpt, excerpt);
+    return sp_key_fail (file, header, key, item->offset, error,
+                        _("there is no group [stage %s] in this file; add it, or take “%s” out"), excerpt, excerpt);
   if (g_ptr_array_find (groups, group, NULL))
-    return sp_key_fail (file, header, key, item->offset, error, _("“%s” is listed twice; give each stage its own name and group"), excerpt);
+    return sp_key_fail (file, header, key, item->offset, error,
+                        _("“%s” is listed twice; give each stage its own name and group"), excerpt);
   SpStage *stage = chain->stages[chain->n++] = sp_stage_new (name);
   group->used = TRUE;
   g_ptr_array_add (groups, group);
@@ -47,10 +48,12 @@ parse_stages (SpChain *chain, SpKeyFile *file, SpGroup *header, GPtrArray *group
 {
   const SpKey *key = sp_group_find (header, "stages");
   if (!key)
-    return sp_fail_at (error, sp_key_file_name (file), header->line, 1, _("[chain] has no stages; add stages=NAME;NAME in order from the radio"));
+    return sp_fail_at (error, sp_key_file_name (file), header->line, 1,
+                       _("[chain] has no stages; add stages=NAME;NAME in order from the radio"));
   g_autoptr (GArray) items = sp_key_items (key);
   if (items->len == 0)
-    return sp_key_fail (file, header, key, 0, error, _("nothing stands here; expected the stages' names, separated by ;, from the radio on"));
+    return sp_key_fail (file, header, key, 0, error,
+                        _("nothing stands here; expected the stages' names, separated by ;, from the radio on"));
   if (items->len > SP_CHAIN_MAX_STAGES)
     return sp_key_fail (file, header, key, 0, error, _("found %u stages; expected %d at most"), items->len, SP_CHAIN_MAX_STAGES);
   chain->stages = g_new0 (SpStage *, items->len);

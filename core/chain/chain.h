@@ -9,7 +9,15 @@
 #include "core/quantity/keyfile.h"
 #include "core/network/network.h"
 
-typedef enum { SP_STAGE_CABLE, SP_STAGE_PAD, SP_STAGE_ADAPTER, SP_STAGE_COUPLER, SP_STAGE_FILTER, SP_STAGE_NOTCH, SP_STAGE_LIMITER } SpStageKind;
+typedef enum {
+  SP_STAGE_CABLE,
+  SP_STAGE_PAD,
+  SP_STAGE_ADAPTER,
+  SP_STAGE_COUPLER,
+  SP_STAGE_FILTER,
+  SP_STAGE_NOTCH,
+  SP_STAGE_LIMITER
+} SpStageKind;
 
 #define SP_VSWR_ASSUMED 1.2           /* with a warning, where a stage or the radio states none (common practice, no source) */
 #define SP_POINT_U_ASSUMED_DB 0.3     /* a point without u in a stage without u_db (common practice, no source) */

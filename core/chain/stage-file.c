@@ -42,8 +42,8 @@ parse_span (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
   double low_hz, high_hz;
   if (!sp_parse_frequency (low, &low_hz, NULL) || !sp_parse_frequency (key->value + first, &high_hz, NULL) || high_hz <= low_hz) {
     g_autofree char *excerpt = sp_excerpt (key->value);
-    return sp_key_fail (file, group, key, 0, error, _("found “%s”; expected two frequencies, the second above the first, such as 0 3GHz"),
-                        excerpt);
+    return sp_key_fail (file, group, key, 0, error,
+                        _("found “%s”; expected two frequencies, the second above the first, such as 0 3GHz"), excerpt);
   }
   stage->span_low_hz = low_hz;
   stage->span_high_hz = high_hz;

@@ -91,7 +91,8 @@ sp_group_rows (SpKeyFile *file, SpGroup *group, const char *key, const SpRowForm
     if (!read_row (&reader, item, &row, error))
       return FALSE;
     if (format->ascending && i > 0 && !(row.number[0] > g_array_index (read, SpRow, i - 1).number[0]))
-      return sp_key_fail (file, group, reader.key, item->offset, error, _("found “%s”, which does not lie above the one before; list them ascending"),
+      return sp_key_fail (file, group, reader.key, item->offset, error,
+                          _("found “%s”, which does not lie above the one before; list them ascending"),
                           item->text);
     g_array_append_val (read, row);
   }

@@ -64,7 +64,8 @@ warn_of_faults (SpHeadroom *headroom, const SpChain *chain)
     return;
   const SpFault *worst = &headroom->faults[0];
   const char *first = chain->stages[worst->stages[0]]->name;
-  g_autofree char *stages = worst->stages[1] < 0 ? g_strdup (first) : g_strdup_printf ("%s, %s", first, chain->stages[worst->stages[1]]->name);
+  g_autofree char *stages = worst->stages[1] < 0 ? g_strdup (first)
+                                                         : g_strdup_printf ("%s, %s", first, chain->stages[worst->stages[1]]->name);
   sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_FAULT, sp_fault_kind_name (worst->kind), stages, worst->worst_node, 3,
                                                     worst->headroom_db, worst->power_w, worst->rating_w));
 }

@@ -6,7 +6,8 @@
 #include "tests/suite.h"
 
 #define near(got, want, tolerance) \
-  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want), (double) (tolerance))
+  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want),
+                 (double) (tolerance))
 
 /* The design's example. */
 static const char *const example
@@ -121,7 +122,8 @@ END_TEST
 
 START_TEST (kinds_of_width)
 {
-  g_autoptr (SpAnalyzer) a = analyzer_from ("[analyzer]\nname=x\naccuracy_db=0.6\naccuracy_kind=normal2\nflatness_db=0.6\nscale_db=0.6\nscale_kind=standard\n");
+  g_autoptr (SpAnalyzer) a = analyzer_from ("[analyzer]\nname=x\naccuracy_db=0.6\naccuracy_kind=normal2\nflatness_db=0.6\nscale_db=0.6\n"
+                                            "scale_kind=standard\n");
   near (sp_width_u_db (&a->accuracy), 0.3, 1e-12);
   near (sp_width_u_db (&a->flatness), 0.6 / sqrt (3), 1e-12);
   near (sp_width_u_db (&a->scale), 0.6, 1e-12);
@@ -130,7 +132,8 @@ END_TEST
 
 START_TEST (text_is_a_fixed_point)
 {
-  g_autofree char *more = g_strconcat (example, "damage_attenuation_db=10\nmax_dc_v=25\nscale_kind=normal2\nharmonic_intercepts_dbm=4 30; 5 28.125\n"
+  g_autofree char *more = g_strconcat (example,
+                                       "damage_attenuation_db=10\nmax_dc_v=25\nscale_kind=normal2\nharmonic_intercepts_dbm=4 30; 5 28.125\n"
                                                 "residuals=120MHz -105; 240.5MHz -108\nlamp=green\n[box]\nshelf=3\n", NULL);
   g_autoptr (SpAnalyzer) a = analyzer_from (more), b = analyzer_from (a->text);
   ck_assert_str_eq (a->text, b->text);
@@ -151,7 +154,8 @@ END_TEST
 
 START_TEST (noise)
 {
-  g_autoptr (SpAnalyzer) power = analyzer_from ("[analyzer]\ndanl_dbm_hz=-150\nfilter=flat\n"), none = analyzer_from ("[analyzer]\nname=x\n"),
+  g_autoptr (SpAnalyzer) power = analyzer_from ("[analyzer]\ndanl_dbm_hz=-150\nfilter=flat\n"), none = analyzer_from ("[analyzer]\n"
+                                                                                                                      "name=x\n"),
                          log = analyzer_from ("[analyzer]\ndanl_dbm_hz=-150\ndanl_average=log\nfilter=gaussian\n");
   near (sp_analyzer_noise_dbm (power, 1e8, 1e4, 0), -110, 1e-9);
   near (sp_analyzer_noise_dbm (power, 1e8, 1e4, 20), -90, 1e-9);
@@ -195,7 +199,8 @@ END_TEST
 
 START_TEST (damage)
 {
-  g_autoptr (SpAnalyzer) any = analyzer_from ("[analyzer]\ndamage_dbm=20\n"), at10 = analyzer_from ("[analyzer]\ndamage_dbm=27\ndamage_attenuation_db=10\n"),
+  g_autoptr (SpAnalyzer) any = analyzer_from ("[analyzer]\ndamage_dbm=20\n"), at10 = analyzer_from ("[analyzer]\ndamage_dbm=27\n"
+                                                                                                    "damage_attenuation_db=10\n"),
                          none = analyzer_from ("[analyzer]\nname=x\n");
   near (sp_analyzer_damage_dbm (any, 0), 20, 0);
   near (sp_analyzer_damage_dbm (any, NAN), 20, 0);

@@ -9,7 +9,8 @@
 
 /* Within the tolerance, which may be 0. */
 #define near(got, want, tolerance) \
-  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want), (double) (tolerance))
+  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want), \
+                 (double) (tolerance))
 
 static inline SpChain *
 chain_try (const char *text, GError **error)

@@ -94,7 +94,8 @@ END_TEST
 /* Whatever is cut out of or put into a good file, the reader answers with a chain or an error. */
 START_TEST (mangled)
 {
-  static const char good[] = HEAD PAD "label_db=3\nspan=0 3GHz\npoints=1MHz 1 0.1; 2MHz 1 0.1\nvswr=1MHz 1.1; 2MHz 1.5\nderating=25 25; 100 5\n";
+  static const char good[] = HEAD PAD "label_db=3\nspan=0 3GHz\npoints=1MHz 1 0.1; 2MHz 1 0.1\nvswr=1MHz 1.1; 2MHz 1.5\n"
+                                      "derating=25 25; 100 5\n";
   GRand *rand = g_rand_new_with_seed (5);
   for (int i = 0; i < 20000; i++) {
     g_autoptr (GString) text = g_string_new (good);

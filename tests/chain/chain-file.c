@@ -105,7 +105,8 @@ START_TEST (warnings_of_gaps)
   g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=a;b;c;d\nodd=1\n[stage a]\nkind=pad\npoints=1MHz 10; 1GHz 10 0.1\n"
                                           "[stage b]\nkind=pad\nlabel_db=6\nvswr=1.2\nrating_w=1\n"
                                           "[stage c]\nkind=adapter\nvswr=1.1\nrating_w=5\n"
-                                          "[stage d]\nkind=pad\npoints=1MHz 10; 1GHz 10\nu_db=0.2\nvswr=1.1\nderating=20 5\n[stage spare]\nkind=pad\n");
+                                          "[stage d]\nkind=pad\npoints=1MHz 10; 1GHz 10\nu_db=0.2\nvswr=1.1\nderating=20 5\n"
+                                          "[stage spare]\nkind=pad\n");
   GPtrArray *w = chain->warnings;
   ck_assert_ptr_nonnull (find_reason (w, SP_REASON_U_ASSUMED, "loss", "a"));
   ck_assert_ptr_nonnull (find_reason (w, SP_REASON_VSWR_ASSUMED, "a", NULL));
@@ -173,7 +174,8 @@ END_TEST
 
 START_TEST (all_digits_survive)
 {
-  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=a\n[stage a]\nkind=pad\npoints=1234567.125 0.1234567890123456 0.0123456789012345678; "
+  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=a\n[stage a]\nkind=pad\n"
+                                          "points=1234567.125 0.1234567890123456 0.0123456789012345678; "
                                           "1e9 10.000000000000002 0.3\n");
   g_autoptr (SpChain) again = chain_from (chain->text);
   for (guint i = 0; i < 2; i++) {
@@ -186,7 +188,8 @@ END_TEST
 
 START_TEST (names_with_odd_characters)
 {
-  g_autoptr (SpChain) chain = chain_from ("[chain]\nname=\"Lab # two\"\nstages=big pad;left%3Bright\n[stage big pad]\nkind=pad\nlabel_db=3\n"
+  g_autoptr (SpChain) chain = chain_from ("[chain]\nname=\"Lab # two\"\nstages=big pad;left%3Bright\n[stage big pad]\nkind=pad\n"
+                                          "label_db=3\n"
                                           "[stage left%3Bright]\nkind=pad\nlabel_db=6\n");
   ck_assert_str_eq (chain->stages[0]->name, "big pad");
   ck_assert_str_eq (chain->stages[1]->name, "left;right");

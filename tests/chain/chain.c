@@ -86,7 +86,8 @@ START_TEST (label_only_where_nothing_is_measured)
   g_autoptr (SpChain) chain = chain_from (
     "[chain]\nstages=m;t;n\n[stage m]\nkind=pad\nlabel_db=10\nlabel_tolerance_db=0.5\nspan=0 3GHz\npoints=10MHz 9.8 0.03; 1GHz 9.9 0.03\n"
     "[stage t]\nkind=pad\nlabel_db=20\nlabel_tolerance_db=0.6\nspan=1MHz 3GHz\n[stage n]\nkind=pad\nlabel_db=6\n");
-  SpStageLoss m = sp_stage_loss (chain, 0, 10e6, NAN, 0), t = sp_stage_loss (chain, 1, 10e6, NAN, 0), n = sp_stage_loss (chain, 2, 10e6, NAN, 0);
+  SpStageLoss m = sp_stage_loss (chain, 0, 10e6, NAN, 0), t = sp_stage_loss (chain, 1, 10e6, NAN, 0), n = sp_stage_loss (chain, 2, 10e6,
+                                                                                                                         NAN, 0);
   near (m.loss_db, 9.8, 1e-12);
   ck_assert (!m.from_label && m.calibrated);
   near (t.loss_db, 20, 0);
@@ -120,7 +121,8 @@ END_TEST
 START_TEST (temperature)
 {
   g_autoptr (SpChain) chain = chain_from (three);
-  SpStageLoss pad = sp_stage_loss (chain, 1, 100e6, 35, 0), patch = sp_stage_loss (chain, 0, 100e6, 35, 0), lead = sp_stage_loss (chain, 2, 100e6, 5, 0);
+  SpStageLoss pad = sp_stage_loss (chain, 1, 100e6, 35, 0), patch = sp_stage_loss (chain, 0, 100e6, 35, 0);
+  SpStageLoss lead = sp_stage_loss (chain, 2, 100e6, 5, 0);
   near (pad.loss_db, 30 * (1 + 0.0004 * 15), 1e-12);
   near (pad.u_temperature_db, 30 * 0.0001 * 15, 1e-12);
   near (patch.loss_db, 0.3, 1e-12); /* coefficient not known: 0, with an uncertainty */
@@ -254,7 +256,8 @@ joined_chain (const char *folder)
     g_autofree char *name = g_strdup_printf ("p%d.s2p", k), *path = put_file (folder, name, text->str);
   }
   g_autofree char *path = put_file (folder, "t.chain", "[chain]\nstages=a;b;mid;c\n[stage a]\nkind=pad\ntouchstone=p0.s2p\nu_db=0.1\n"
-                                                       "[stage b]\nkind=pad\ntouchstone=p1.s2p\nu_db=0.1\n[stage mid]\nkind=pad\nlabel_db=3\n"
+                                                       "[stage b]\nkind=pad\ntouchstone=p1.s2p\nu_db=0.1\n[stage mid]\nkind=pad\n"
+                                                       "label_db=3\n"
                                                        "vswr=1.3\n[stage c]\nkind=pad\ntouchstone=p2.s2p\nu_db=0.1\n");
   g_autoptr (GError) error = NULL;
   SpChain *chain = sp_chain_read (path, &error);

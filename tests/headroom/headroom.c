@@ -90,7 +90,8 @@ START_TEST (faults_worst_first)
   g_autoptr (SpHeadroom) h = headroom_of (drawn, 10, NAN, 1);
   ck_assert_uint_eq (h->n_faults, 3 + 2 + 1);
   /* Without the 30 dB the 10 dB pad gets 8.9 W of its 2 W (-6.5 dB), and the analyzer 29.5 dBm of its 20 (-9.5 dB). */
-  const SpFault *out = find_fault (h, SP_FAULT_LEFT_OUT, 1), *swap = find_fault (h, SP_FAULT_SWAPPED, 1), *turn = find_fault (h, SP_FAULT_REVERSED, 1);
+  const SpFault *out = find_fault (h, SP_FAULT_LEFT_OUT, 1), *swap = find_fault (h, SP_FAULT_SWAPPED, 1);
+  const SpFault *turn = find_fault (h, SP_FAULT_REVERSED, 1);
   ck_assert_str_eq (out->worst_node, "analyzer");
   near (out->headroom_db, -9.5, 1e-9);
   ck_assert_uint_eq (out->n_nodes, 3);
@@ -144,7 +145,8 @@ END_TEST
 START_TEST (coupler_load)
 {
   /* Through the 30 dB port: all but a thousandth goes into the load. Through the main line (0.1 dB): 2.3 % at most. */
-  g_autoptr (SpHeadroom) tap = headroom_of ("[chain]\nstages=c\n[stage c]\nkind=coupler\nlabel_db=30\nrating_w=100\nload_rating_w=5\n", 10, NAN, 1),
+  g_autoptr (SpHeadroom) tap = headroom_of ("[chain]\nstages=c\n[stage c]\nkind=coupler\nlabel_db=30\nrating_w=100\nload_rating_w=5\n", 10,
+                                            NAN, 1),
                          line = headroom_of ("[chain]\nstages=c;p\n[stage c]\nkind=coupler\nlabel_db=0.1\nrating_w=100\nload_rating_w=5\n"
                                              "[stage p]\nkind=pad\nlabel_db=40\nrating_w=50\n", 10, NAN, 1);
   ck_assert (!tap->safe && line->safe);
@@ -155,7 +157,8 @@ END_TEST
 
 START_TEST (notch_behind_pads)
 {
-  static const char *const text = "[chain]\nstages=p;n;q\n[stage p]\nkind=pad\nlabel_db=%s\nrating_w=11\n[stage n]\nkind=notch\nlabel_db=40\nrating_w=20\n"
+  static const char *const text = "[chain]\nstages=p;n;q\n[stage p]\nkind=pad\nlabel_db=%s\nrating_w=11\n[stage n]\nkind=notch\n"
+                                  "label_db=40\nrating_w=20\n"
                                   "[stage q]\nkind=pad\nlabel_db=10\nrating_w=1\n";
   g_autofree char *three = g_strdup_printf (text, "3"), *ten = g_strdup_printf (text, "10");
   g_autoptr (SpHeadroom) a = headroom_of (three, 10, NAN, 1), b = headroom_of (ten, 10, NAN, 1);
@@ -176,7 +179,8 @@ END_TEST
 
 START_TEST (notch_first)
 {
-  g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=n;q\n[stage n]\nkind=notch\nlabel_db=40\nrating_w=20\n[stage q]\nkind=pad\nlabel_db=30\nrating_w=1\n",
+  g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=n;q\n[stage n]\nkind=notch\nlabel_db=40\nrating_w=20\n[stage q]\nkind=pad\n"
+                                          "label_db=30\nrating_w=1\n",
                                           1, NAN, 1);
   ck_assert (!h->safe);
   near (h->notch_return_loss_db, 0, 0);
@@ -212,9 +216,11 @@ END_TEST
 
 START_TEST (dc)
 {
-  g_autoptr (SpChain) open = chain_from ("[chain]\nstages=a;b\n[stage a]\nkind=cable\nlabel_db=1\n[stage b]\nkind=pad\nlabel_db=30\npasses_dc=yes\n"),
+  g_autoptr (SpChain) open = chain_from ("[chain]\nstages=a;b\n[stage a]\nkind=cable\nlabel_db=1\n[stage b]\nkind=pad\nlabel_db=30\n"
+                                         "passes_dc=yes\n"),
                       shut = chain_from ("[chain]\nstages=a;b\n[stage a]\nkind=cable\nlabel_db=1\n[stage b]\nkind=pad\nlabel_db=30\n");
-  g_autoptr (SpAnalyzer) stated = analyzer_from ("[analyzer]\nname=Box\ndamage_dbm=20\nmax_dc_v=25\n"), not_stated = analyzer_from ("[analyzer]\ndamage_dbm=20\n");
+  g_autoptr (SpAnalyzer) stated = analyzer_from ("[analyzer]\nname=Box\ndamage_dbm=20\nmax_dc_v=25\n"
+                                                 ""), not_stated = analyzer_from ("[analyzer]\ndamage_dbm=20\n");
   g_autoptr (SpHeadroom) a = sp_headroom (open, stated, 1, 1e8, NAN, 1, 0), b = sp_headroom (shut, stated, 1, 1e8, NAN, 1, 0),
                          c = sp_headroom (open, not_stated, 1, 1e8, NAN, 1, 0);
   const SpReason *reason = find_reason (a->reasons, SP_REASON_DC_PATH, "Box", NULL);

@@ -18,8 +18,10 @@ analyzer_from (const char *text)
 
 START_TEST (noise_bandwidth)
 {
-  sp_outside ("noise over 3 dB bandwidth, Gaussian", "calculated: sqrt (pi / (4 ln 2))", sp_filter_nbw_ratio (SP_FILTER_GAUSSIAN), 1.0644670, 5e-8);
-  sp_outside ("the same, four poles", "calculated: pi C(6,3) / 4^3 / (2 sqrt (2^(1/4) - 1))", sp_filter_nbw_ratio (SP_FILTER_SYNC4), 1.128499, 5e-7);
+  sp_outside ("noise over 3 dB bandwidth, Gaussian", "calculated: sqrt (pi / (4 ln 2))", sp_filter_nbw_ratio (SP_FILTER_GAUSSIAN),
+              1.0644670, 5e-8);
+  sp_outside ("the same, four poles", "calculated: pi C(6,3) / 4^3 / (2 sqrt (2^(1/4) - 1))", sp_filter_nbw_ratio (SP_FILTER_SYNC4),
+              1.128499, 5e-7);
   for (int k = 0; k < 2; k++) /* 1.05 to 1.13 */
     sp_outside ("noise bandwidth of analog filters, middle of range", AN150 " p. 67", sp_filter_nbw_ratio ((SpFilter) k), 1.09, 0.04);
 }
@@ -54,16 +56,22 @@ shape_factor (SpFilter filter)
 
 START_TEST (responses)
 {
-  static const double gaussian[][2] = { { .1, .12041 }, { .25, .75257 }, { .5, 3.01030 }, { .75, 6.77317 }, { 1, 12.0412 }, { 1.5, 27.0927 }, { 2, 48.1648 } };
+  static const double gaussian[][2] = { { .1, .12041 }, { .25, .75257 }, { .5, 3.01030 }, { .75, 6.77317 }, { 1, 12.0412 },
+                                        { 1.5, 27.0927 }, { 2, 48.1648 } };
   for (guint i = 0; i < G_N_ELEMENTS (gaussian); i++)
-    sp_outside ("Gaussian filter, dB", "calculated: 12.0412 (df/B)^2", sp_filter_response_db (SP_FILTER_GAUSSIAN, gaussian[i][0] * 1e3, 1e3), -gaussian[i][1],
+    sp_outside ("Gaussian filter, dB", "calculated: 12.0412 (df/B)^2", sp_filter_response_db (SP_FILTER_GAUSSIAN, gaussian[i][0] * 1e3,
+                                                                                              1e3), -gaussian[i][1],
                 5.1e-5);
   sp_outside ("four poles, 3 kHz wide, at 4 kHz", AN150 " p. 18", sp_filter_response_db (SP_FILTER_SYNC4, 4e3, 3e3), -14.8, 0.05);
-  sp_outside ("four poles, 3 kHz wide, at 4 kHz", "calculated: -40 lg ((f/f0)^2 + 1)", sp_filter_response_db (SP_FILTER_SYNC4, 4e3, 3e3), -14.80922, 5e-6);
-  sp_outside ("four poles, 1 kHz wide, at 4 kHz", "calculated: -40 lg ((f/f0)^2 + 1)", sp_filter_response_db (SP_FILTER_SYNC4, 4e3, 1e3), -44.70312, 5e-6);
-  sp_outside ("four poles at half the bandwidth", "definition of the 3 dB bandwidth", sp_filter_response_db (SP_FILTER_SYNC4, 500, 1e3), -3.0103, 1e-4);
+  sp_outside ("four poles, 3 kHz wide, at 4 kHz", "calculated: -40 lg ((f/f0)^2 + 1)", sp_filter_response_db (SP_FILTER_SYNC4, 4e3, 3e3),
+              -14.80922, 5e-6);
+  sp_outside ("four poles, 1 kHz wide, at 4 kHz", "calculated: -40 lg ((f/f0)^2 + 1)", sp_filter_response_db (SP_FILTER_SYNC4, 4e3, 1e3),
+              -44.70312, 5e-6);
+  sp_outside ("four poles at half the bandwidth", "definition of the 3 dB bandwidth", sp_filter_response_db (SP_FILTER_SYNC4, 500, 1e3),
+              -3.0103, 1e-4);
   sp_outside ("four poles, 60 dB over 3 dB width", AN150 " p. 20: 12.7", shape_factor (SP_FILTER_SYNC4), 12.7, 0.05);
-  sp_outside ("four poles, 60 dB over 3 dB width", "calculated: sqrt ((10^(60/40) - 1) / (2^(1/4) - 1))", shape_factor (SP_FILTER_SYNC4), 12.7219, 5e-5);
+  sp_outside ("four poles, 60 dB over 3 dB width", "calculated: sqrt ((10^(60/40) - 1) / (2^(1/4) - 1))", shape_factor (SP_FILTER_SYNC4),
+              12.7219, 5e-5);
   sp_outside ("Gaussian, 60 dB over 3 dB width", "calculated: sqrt (60 / 3.0103)", shape_factor (SP_FILTER_GAUSSIAN), 4.46448, 5e-6);
 }
 END_TEST
@@ -73,7 +81,8 @@ START_TEST (noise_levels)
   double kt0 = 10 * log10 (1.380649e-23 * 290 / 1e-3);
   g_autofree char *text = g_strdup_printf ("[analyzer]\ndanl_dbm_hz=%.12g\nfilter=flat\n", kt0);
   g_autoptr (SpAnalyzer) perfect = analyzer_from (text);
-  sp_outside ("noise of a perfect input in 1 Hz, dBm", "calculated: k T0, T0 = 290 K", sp_analyzer_noise_dbm (perfect, 1e8, 1, 0), -173.97519, 5e-6);
+  sp_outside ("noise of a perfect input in 1 Hz, dBm", "calculated: k T0, T0 = 290 K", sp_analyzer_noise_dbm (perfect, 1e8, 1, 0),
+              -173.97519, 5e-6);
   sp_outside ("floor, ten times the bandwidth", "calculated: 10 lg (RBW2 / RBW1)",
               sp_analyzer_noise_dbm (perfect, 1e8, 1e4, 0) - sp_analyzer_noise_dbm (perfect, 1e8, 1e3, 0), 10, 1e-9);
   sp_outside ("floor, 10 dB more attenuation", AN150 ", attenuator and noise", sp_analyzer_noise_dbm (perfect, 1e8, 1e3, 10)
@@ -88,7 +97,8 @@ START_TEST (phase_noise_pedestal)
   g_autoptr (SpAnalyzer) a = analyzer_from ("[analyzer]\nphase_noise_dbc_hz=10kHz -110; 1MHz -110\n");
   double density = sp_analyzer_phase_noise (a, 1e5, NULL);
   sp_outside ("pedestal in 1 kHz, dBc", AN150 " p. 76", density + 10 * log10 (1e3), -80, 1e-9);
-  sp_outside ("pedestal in a Gaussian 1 kHz, dBc", "calculated: L + 10 lg NBW", density + 10 * log10 (1e3 * sp_filter_nbw_ratio (SP_FILTER_GAUSSIAN)),
+  sp_outside ("pedestal in a Gaussian 1 kHz, dBc", "calculated: L + 10 lg NBW",
+              density + 10 * log10 (1e3 * sp_filter_nbw_ratio (SP_FILTER_GAUSSIAN)),
               -79.7287, 5e-5);
 }
 END_TEST
@@ -112,18 +122,22 @@ dynamic_range_db (const SpAnalyzer *analyzer, guint order, double rbw_hz, double
 /* Third-order products of two tones follow the same law as the third harmonic with their own intercept. */
 START_TEST (dynamic_range)
 {
-  g_autoptr (SpAnalyzer) a = analyzer_from ("[analyzer]\ndanl_dbm_hz=-150\nfilter=flat\nsecond_intercept_dbm=35\nthird_harmonic_intercept_dbm=12.5\n");
+  g_autoptr (SpAnalyzer) a = analyzer_from ("[analyzer]\ndanl_dbm_hz=-150\nfilter=flat\nsecond_intercept_dbm=35\n"
+                                            "third_harmonic_intercept_dbm=12.5\n");
   double best;
   sp_outside ("second-order dynamic range in 10 kHz, dB", AN150 " p. 79", dynamic_range_db (a, 2, 1e4, &best), 72.5, 0.05);
   sp_outside ("its mixer level, dBm", "calculated: (SHI + DANL) / 2", best, -37.5, 1e-6);
   sp_outside ("third-order dynamic range in 10 kHz, dB", AN150 " p. 79", dynamic_range_db (a, 3, 1e4, &best), 81.7, 0.05);
   sp_outside ("its mixer level, dBm", "calculated: (2 TOI + DANL) / 3", best, -28.3333333, 1e-6);
   sp_outside ("third-order dynamic range in 1 kHz, dB", AN150 " p. 76, \"about 88\"", dynamic_range_db (a, 3, 1e3, &best), 88, 0.5);
-  sp_outside ("10 dB less noise, second order", AN150 " p. 75", dynamic_range_db (a, 2, 1e3, &best) - dynamic_range_db (a, 2, 1e4, &best), 5, 1e-6);
-  sp_outside ("10 dB less noise, third order", AN150 " p. 75", dynamic_range_db (a, 3, 1e3, &best) - dynamic_range_db (a, 3, 1e4, &best), 20 / 3.0, 1e-6);
+  sp_outside ("10 dB less noise, second order", AN150 " p. 75", dynamic_range_db (a, 2, 1e3, &best) - dynamic_range_db (a, 2, 1e4, &best),
+              5, 1e-6);
+  sp_outside ("10 dB less noise, third order", AN150 " p. 75", dynamic_range_db (a, 3, 1e3, &best) - dynamic_range_db (a, 3, 1e4, &best),
+              20 / 3.0, 1e-6);
 
   g_autoptr (SpAnalyzer) b = analyzer_from ("[analyzer]\ndanl_dbm_hz=-135\nfilter=flat\nthird_harmonic_intercept_dbm=10\n");
-  sp_outside ("third-order dynamic range in 1 Hz, dB", "a maker's specification sheet: 2/3 [10 - (-135)]", dynamic_range_db (b, 3, 1, &best), 96.7, 0.05);
+  sp_outside ("third-order dynamic range in 1 Hz, dB", "a maker's specification sheet: 2/3 [10 - (-135)]",
+              dynamic_range_db (b, 3, 1, &best), 96.7, 0.05);
 }
 END_TEST
 
@@ -155,7 +169,8 @@ START_TEST (two_tone_and_harmonic)
   double a = 1e-3, c3 = 1; /* far below compression */
   double hd3 = 20 * log10 (line_of_cubic (30, a, FALSE, 0, c3) / line_of_cubic (10, a, FALSE, 0, c3));
   double im3 = 20 * log10 (line_of_cubic (9, a, TRUE, 0, c3) / line_of_cubic (10, a, TRUE, 0, c3));
-  sp_outside ("harmonic over two-tone intercept, dB", "calculated: Fourier sum of a cubic, (IM3 - HD3) / 2", SP_TWO_TONE_TO_HARMONIC_DB, (im3 - hd3) / 2, 5e-5);
+  sp_outside ("harmonic over two-tone intercept, dB", "calculated: Fourier sum of a cubic, (IM3 - HD3) / 2", SP_TWO_TONE_TO_HARMONIC_DB,
+              (im3 - hd3) / 2, 5e-5);
   sp_outside ("harmonic over two-tone intercept, dB", "calculated: 10 lg 3", SP_TWO_TONE_TO_HARMONIC_DB, 4.7712125, 5e-5);
 
   /* y = x + .02 x^2 + .01 x^3 at amplitude 0.1: intercepts from the coefficients, products from the profile. */

@@ -48,13 +48,16 @@ END_TEST
 
 START_TEST (mismatch_of_two_stages)
 {
-  static const double row[][3] = { { 1.05, 1.05, .0037 }, { 1.2, 1.4, .0931 }, { 1.5, 1.2, .1117 }, { 2.0, 1.2, .1861 }, { 1.5, 1.5, .2457 },
+  static const double row[][3] = { { 1.05, 1.05, .0037 }, { 1.2, 1.4, .0931 }, { 1.5, 1.2, .1117 }, { 2.0, 1.2, .1861 }, { 1.5, 1.5,
+                                                                                                                           .2457 },
                                    { 2.0, 1.5, .4095 }, { 2.0, 2.0, .6824 }, { 3.0, 2.0, 1.0236 } };
   for (guint i = 0; i < G_N_ELEMENTS (row); i++) {
-    g_autofree char *text = g_strdup_printf ("[chain]\nstages=a;b\n[stage a]\nkind=pad\nlabel_db=3\nvswr=%g\n[stage b]\nkind=pad\nlabel_db=3\nvswr=%g\n",
+    g_autofree char *text = g_strdup_printf ("[chain]\nstages=a;b\n[stage a]\nkind=pad\nlabel_db=3\nvswr=%g\n[stage b]\nkind=pad\n"
+                                             "label_db=3\nvswr=%g\n",
                                              row[i][0], row[i][1]);
     g_autoptr (SpChain) chain = chain_from (text);
-    sp_outside ("u of two facing VSWRs, dB", "calculated: 8.686 |G1||G2| / sqrt 2", sp_chain_loss (chain, 1e8, NAN, 0, NULL).u_mismatch_db, row[i][2],
+    sp_outside ("u of two facing VSWRs, dB", "calculated: 8.686 |G1||G2| / sqrt 2", sp_chain_loss (chain, 1e8, NAN, 0, NULL).u_mismatch_db,
+                row[i][2],
                 5.1e-5);
   }
 }
@@ -131,7 +134,8 @@ END_TEST
 
 START_TEST (temperature_of_an_attenuator)
 {
-  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=a;b\ntemperature_c=20\n[stage a]\nkind=pad\nlabel_db=30\ntemperature_coefficient=0.0004\n"
+  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=a;b\ntemperature_c=20\n[stage a]\nkind=pad\nlabel_db=30\n"
+                                          "temperature_coefficient=0.0004\n"
                                           "[stage b]\nkind=pad\nlabel_db=40\ntemperature_coefficient=0.0004\n");
   const char *source = "usual data-sheet coefficient 0.0004 dB/dB/K, from memory";
   sp_outside ("30 dB, 10 K warmer", source, sp_stage_loss (chain, 0, 1e8, 30, 0).loss_db - 30, 0.12, 1e-9);
@@ -162,13 +166,16 @@ END_TEST
 
 START_TEST (cable_law)
 {
-  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=c\n[stage c]\nkind=cable\ncurve=sqrt\npoints=10MHz 0.4; 30MHz 0.7; 50MHz 0.9; 150MHz 1.5; "
+  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=c\n[stage c]\nkind=cable\ncurve=sqrt\n"
+                                          "points=10MHz 0.4; 30MHz 0.7; 50MHz 0.9; 150MHz 1.5; "
                                           "220MHz 1.9; 450MHz 2.7; 900MHz 3.9; 2500MHz 6.8\n");
-  static const double at[][2] = { { 10, .4 }, { 30, .7 }, { 50, .9 }, { 150, 1.5 }, { 220, 1.9 }, { 450, 2.7 }, { 900, 3.9 }, { 2500, 6.8 } };
+  static const double at[][2] = { { 10, .4 }, { 30, .7 }, { 50, .9 }, { 150, 1.5 }, { 220, 1.9 }, { 450, 2.7 }, { 900, 3.9 }, { 2500,
+                                                                                                                                6.8 } };
   for (guint i = 0; i < G_N_ELEMENTS (at); i++) {
     double f = at[i][0], got = sp_stage_loss (chain, 0, f * 1e6, NAN, 0).loss_db;
     sp_outside ("cable's printed loss, dB/100 ft", "a maker's cable table, rounded to 0.1 dB", got, at[i][1], 0.05);
-    sp_outside ("cable law by least squares", "calculated: R 4.2 lm, a .12196043 b .00027896556", got, .12196043 * sqrt (f) + .00027896556 * f, 1e-6);
+    sp_outside ("cable law by least squares", "calculated: R 4.2 lm, a .12196043 b .00027896556", got,
+                .12196043 * sqrt (f) + .00027896556 * f, 1e-6);
   }
 }
 END_TEST
