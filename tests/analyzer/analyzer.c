@@ -6,7 +6,7 @@
 #include "tests/suite.h"
 
 #define near(got, want, tolerance) \
-  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want),
+  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want), \
                  (double) (tolerance))
 
 /* The design's example. */
@@ -154,8 +154,8 @@ END_TEST
 
 START_TEST (noise)
 {
-  g_autoptr (SpAnalyzer) power = analyzer_from ("[analyzer]\ndanl_dbm_hz=-150\nfilter=flat\n"), none = analyzer_from ("[analyzer]\n"
-                                                                                                                      "name=x\n"),
+  g_autoptr (SpAnalyzer) power = analyzer_from ("[analyzer]\ndanl_dbm_hz=-150\nfilter=flat\n"),
+                         none = analyzer_from ("[analyzer]\nname=x\n"),
                          log = analyzer_from ("[analyzer]\ndanl_dbm_hz=-150\ndanl_average=log\nfilter=gaussian\n");
   near (sp_analyzer_noise_dbm (power, 1e8, 1e4, 0), -110, 1e-9);
   near (sp_analyzer_noise_dbm (power, 1e8, 1e4, 20), -90, 1e-9);
@@ -199,8 +199,8 @@ END_TEST
 
 START_TEST (damage)
 {
-  g_autoptr (SpAnalyzer) any = analyzer_from ("[analyzer]\ndamage_dbm=20\n"), at10 = analyzer_from ("[analyzer]\ndamage_dbm=27\n"
-                                                                                                    "damage_attenuation_db=10\n"),
+  g_autoptr (SpAnalyzer) any = analyzer_from ("[analyzer]\ndamage_dbm=20\n"),
+                         at10 = analyzer_from ("[analyzer]\ndamage_dbm=27\ndamage_attenuation_db=10\n"),
                          none = analyzer_from ("[analyzer]\nname=x\n");
   near (sp_analyzer_damage_dbm (any, 0), 20, 0);
   near (sp_analyzer_damage_dbm (any, NAN), 20, 0);

@@ -86,8 +86,8 @@ START_TEST (label_only_where_nothing_is_measured)
   g_autoptr (SpChain) chain = chain_from (
     "[chain]\nstages=m;t;n\n[stage m]\nkind=pad\nlabel_db=10\nlabel_tolerance_db=0.5\nspan=0 3GHz\npoints=10MHz 9.8 0.03; 1GHz 9.9 0.03\n"
     "[stage t]\nkind=pad\nlabel_db=20\nlabel_tolerance_db=0.6\nspan=1MHz 3GHz\n[stage n]\nkind=pad\nlabel_db=6\n");
-  SpStageLoss m = sp_stage_loss (chain, 0, 10e6, NAN, 0), t = sp_stage_loss (chain, 1, 10e6, NAN, 0), n = sp_stage_loss (chain, 2, 10e6,
-                                                                                                                         NAN, 0);
+  SpStageLoss m = sp_stage_loss (chain, 0, 10e6, NAN, 0), t = sp_stage_loss (chain, 1, 10e6, NAN, 0);
+  SpStageLoss n = sp_stage_loss (chain, 2, 10e6, NAN, 0);
   near (m.loss_db, 9.8, 1e-12);
   ck_assert (!m.from_label && m.calibrated);
   near (t.loss_db, 20, 0);

@@ -48,9 +48,8 @@ END_TEST
 
 START_TEST (mismatch_of_two_stages)
 {
-  static const double row[][3] = { { 1.05, 1.05, .0037 }, { 1.2, 1.4, .0931 }, { 1.5, 1.2, .1117 }, { 2.0, 1.2, .1861 }, { 1.5, 1.5,
-                                                                                                                           .2457 },
-                                   { 2.0, 1.5, .4095 }, { 2.0, 2.0, .6824 }, { 3.0, 2.0, 1.0236 } };
+  static const double row[][3] = { { 1.05, 1.05, .0037 }, { 1.2, 1.4, .0931 }, { 1.5, 1.2, .1117 }, { 2.0, 1.2, .1861 },
+                                   { 1.5, 1.5, .2457 }, { 2.0, 1.5, .4095 }, { 2.0, 2.0, .6824 }, { 3.0, 2.0, 1.0236 } };
   for (guint i = 0; i < G_N_ELEMENTS (row); i++) {
     g_autofree char *text = g_strdup_printf ("[chain]\nstages=a;b\n[stage a]\nkind=pad\nlabel_db=3\nvswr=%g\n[stage b]\nkind=pad\n"
                                              "label_db=3\nvswr=%g\n",
@@ -169,8 +168,8 @@ START_TEST (cable_law)
   g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=c\n[stage c]\nkind=cable\ncurve=sqrt\n"
                                           "points=10MHz 0.4; 30MHz 0.7; 50MHz 0.9; 150MHz 1.5; "
                                           "220MHz 1.9; 450MHz 2.7; 900MHz 3.9; 2500MHz 6.8\n");
-  static const double at[][2] = { { 10, .4 }, { 30, .7 }, { 50, .9 }, { 150, 1.5 }, { 220, 1.9 }, { 450, 2.7 }, { 900, 3.9 }, { 2500,
-                                                                                                                                6.8 } };
+  static const double at[][2] = { { 10, .4 }, { 30, .7 }, { 50, .9 }, { 150, 1.5 }, { 220, 1.9 }, { 450, 2.7 }, { 900, 3.9 },
+                                  { 2500, 6.8 } };
   for (guint i = 0; i < G_N_ELEMENTS (at); i++) {
     double f = at[i][0], got = sp_stage_loss (chain, 0, f * 1e6, NAN, 0).loss_db;
     sp_outside ("cable's printed loss, dB/100 ft", "a maker's cable table, rounded to 0.1 dB", got, at[i][1], 0.05);
