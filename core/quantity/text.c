@@ -149,7 +149,7 @@ gboolean
 sp_parse_power (const char *text, double *power_w, GError **error)
 {
   static const Prefix watt[] = { { "", 0 }, { "n", -9 }, { "u", -6 }, { "µ", -6 }, { "μ", -6 }, { "m", -3 }, { "k", 3 }, { NULL, 0 } };
-  static const Prefix level[] = { { "dB", 0 }, { NULL, 0 } };
+  static const Prefix level[] = { { "dB", 0 }, { "db", 0 }, { "DB", 0 }, { NULL, 0 } };
   double value;
 
   if (!parse_with_unit (text, "W", watt, &value)) {

@@ -22,11 +22,13 @@ START_TEST (spellings)
     "# MHz S MA R 50\n100 .1 0 .9 0 .8 0 .2 0\n200 .1 90 .5 0 .4 0 .2 0\n",
     "#mhz s ma r 50\r\n100 .1 0 .9 0 .8 0 .2 0\r\n200 .1 90 .5 0 .4 0 .2 0\r\n",
     "# R 50 MA MHz S\r100 .1 0 .9 0 .8 0 .2 0\r200 .1 90 .5 0 .4 0 .2 0",
-    "\xEF\xBB\xBF! caf\xe9\n\n#\n.1 .1 0 .9 0 .8 0 .2 0 ! na\xefve\n# Hz S RI R 75\n.2 .1 90 .5 0 .4 0 .2 0\n.2 1 .5 20 .3\n.4 1 .5 20 .3\n",
+    "\xEF\xBB\xBF! caf\xe9\n\n#\n.1 .1 0 .9 0 .8 0 .2 0 ! na\xefve\n# Hz S RI R 75\n.2 .1 90 .5 0 .4 0 .2 0\n.2 1 .5 20 .3\n.4 1 .5 20 "
+    ".3\n",
     "# Hz S RI R 50.0   \n\t1.0E+08\t.1 0 .9 0 .8 0 .2 0\n 2e8 0 .1 .5 0 .4 0 .2 0\n",
     "# kHz S DB\n100000 -20 0 -0.91514981121350 0 -1.93820026016113 0 -13.9794000867204 0\n"
     "200000 -20 90 -6.02059991327962 0 -7.95880017344075 0 -13.9794000867204 0\n",
-    "! c\n[Version] 2.0\n# MHz S MA R 75\n[Number of Ports] 2\n[Two-Port Data Order] 21_12\n[Reference] 50\n 50\n[Begin Information]\nwhat ever\n"
+    "! c\n[Version] 2.0\n# MHz S MA R 75\n[Number of Ports] 2\n[Two-Port Data Order] 21_12\n[Reference] 50\n 50\n[Begin Information]\nwhat "
+    "ever\n"
     "[End Information]\n[Matrix Format] Full\n[Network Data]\n100 .1 0 .9 0 .8 0 .2 0\n200 .1 90 .5 0 .4 0 .2 0\n[End]\n! c\n",
     "[version] 2.1\n# MHz S MA R 50 50\n[NUMBER OF PORTS] 2\n[two-port data order] 12_21\n[Number of Frequencies] 2\n[Network Data]\n"
     "100 .1 0 .8 0 .9 0 .2 0\n200 .1 90 .4 0 .5 0 .2 0\n[End]",
@@ -36,12 +38,14 @@ START_TEST (spellings)
     g_autoptr (SpTwoPort) t = parse (texts[i]);
     ck_assert_uint_eq (t->n, 2);
     ck_assert (t->frequency_hz[0] == 1e8 && t->frequency_hz[1] == 2e8 && t->reference_ohm == 50);
-    const struct { SpComplex got; double re, im; } rows[] = {
-      { t->s11[0], .1, 0 }, { t->s21[0], .9, 0 }, { t->s12[0], .8, 0 }, { t->s22[0], .2, 0 }, { t->s11[1], 0, .1 }, { t->s21[1], .5, 0 }, { t->s12[1], .4, 0 },
+    const struct { SpComplex got; double re, im;
+    } rows[] = {
+      { t->s11[0], .1, 0 }, { t->s21[0], .9, 0 }, { t->s12[0], .8, 0 }, { t->s22[0], .2, 0 },
+      { t->s11[1], 0, .1 }, { t->s21[1], .5, 0 }, { t->s12[1], .4, 0 },
     };
     for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
-      ck_assert_msg (fabs (rows[k].got.re - rows[k].re) < 1e-12 && fabs (rows[k].got.im - rows[k].im) < 1e-12, "text %u, number %u: %.15g %.15g", i, k,
-                     rows[k].got.re, rows[k].got.im);
+      ck_assert_msg (fabs (rows[k].got.re - rows[k].re) < 1e-12 && fabs (rows[k].got.im - rows[k].im) < 1e-12,
+                     "text %u, number %u: %.15g %.15g", i, k, rows[k].got.re, rows[k].got.im);
     ck_assert_uint_eq (strlen (t->sha256), 64);
   }
 }
@@ -49,7 +53,8 @@ END_TEST
 
 START_TEST (bad_input)
 {
-  static const struct { const char *text, *message; } rows[] = {
+  static const struct { const char *text, *message;
+  } rows[] = {
     { "", "t.s2p: the file ends without data; expected lines of 9 numbers after the option line" },
     { "# GHz\n! only\n", "t.s2p:2: the file ends without data; expected lines of 9 numbers after the option line" },
     { ROW, "t.s2p:1:1: data before the option line; expected one first, such as # MHz S DB R 50" },
@@ -57,9 +62,11 @@ START_TEST (bad_input)
     { "# kHz H MA R 1\n" ROW, "t.s2p:1:7: found “H”; expected S: only scattering parameters are read; convert the file" },
     { "! x\n# GHz S MA R 75\n" ROW, "t.s2p:2:14: a reference of 75 ohm; expected 50 ohm: convert the file to 50 ohm" },
     { "# GHz S MA R\n" ROW, "t.s2p:1:13: the line ends here; expected a number" },
-    { "#\n1 .1 0 .9 0 .8 0 .2\n", "t.s2p:2:1: a line of 8 numbers, as of three or four ports; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
+    { "#\n1 .1 0 .9 0 .8 0 .2\n",
+      "t.s2p:2:1: a line of 8 numbers, as of three or four ports; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
     { "#\n1 .1 0\n", "t.s2p:2:1: a line of 3 numbers, as of a one-port; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
-    { "#\n 1 .1 0 .9 0 .8 0 .2 0 7\n", "t.s2p:2:2: a line of 10 numbers; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
+    { "#\n 1 .1 0 .9 0 .8 0 .2 0 7\n",
+      "t.s2p:2:2: a line of 10 numbers; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
     { "#\n1 .1 0 .9 x .8 0 .2 0\n", "t.s2p:2:11: found “x”; expected a number" },
     { "#\n1 .1 0 .9 nan .8 0 .2 0\n", "t.s2p:2:11: found “nan”; expected a number" },
     { "#\n1 .1 0 0,9 0 .8 0 .2 0\n", "t.s2p:2:8: found “0,9”; expected a number" },
@@ -67,8 +74,7 @@ START_TEST (bad_input)
     { "# DB\n1 .1 0 99999 0 .8 0 .2 0\n", "t.s2p:2:8: found “99999”; expected a magnitude that a number can hold" },
     { "#\n2 .1 0 .9 0 .8 0 .2 0\n" ROW, "t.s2p:3:1: found “1”; expected a frequency above that of the line before" },
     { "#\n" ROW ROW, "t.s2p:3:1: found “1”; expected a frequency above that of the line before" },
-    { "#\n" ROW "2 1 .5 20 .3\n",
-      "t.s2p:3:1: a line of 5 numbers; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
+    { "#\n" ROW "2 1 .5 20 .3\n", "t.s2p:3:1: a line of 5 numbers; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
     { "#\n" ROW "1 1 .5 20 .3\n2 .1 0 .9 0 .8 0 .2 0\n",
       "t.s2p:4:1: a line of 9 fields; expected the noise block's 5 (frequencies of S-parameters must ascend)" },
     { "#\n" ROW "1 1 .5 x .3\n", "t.s2p:3:8: found “x”; expected a number" },
@@ -87,12 +93,14 @@ START_TEST (bad_input)
     { "[Version] 2.0\n#\n" ROW, "t.s2p:3:1: found “1”; expected a keyword, such as [Network Data]" },
     { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Number of Frequencies] 3\n[Network Data]\n" ROW,
       "t.s2p:4: [Number of Frequencies] says 3, but there are 1" },
-    { "[Version] 2.0\n[Number of Frequencies] 1e9\n", "t.s2p:2:25: found “1e9”; expected how many frequencies there are, from 1 to 200000" },
+    { "[Version] 2.0\n[Number of Frequencies] 1e9\n",
+      "t.s2p:2:25: found “1e9”; expected how many frequencies there are, from 1 to 200000" },
     { "[Version] 2.0\n[Matrix Format] Lower\n", "t.s2p:2:17: found “Lower”; expected Full: other matrix formats are not read" },
     { "[Version] 2.0\n[Mixed-Mode Order] D2,3\n", "t.s2p:2:20: found “D2,3”; expected no mixed-mode parameters: they are not read" },
     { "[Version] 2.0\n [Whatever]\n", "t.s2p:2:2: found “[Whatever]”; expected a keyword of Touchstone 2" },
     { "[Version 2.0\n", "t.s2p:1:1: a keyword without its ]" },
-    { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Network Data]\n" ROW "[End]\n2 3\n", "t.s2p:7:1: found “2”; expected nothing after [End]" },
+    { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Network Data]\n" ROW "[End]\n2 3\n",
+      "t.s2p:7:1: found “2”; expected nothing after [End]" },
     { "[Version] 2.0\n[End]\n[End]\n", "t.s2p:3:1: a keyword after [End]" },
   };
 
@@ -107,8 +115,10 @@ END_TEST
 
 START_TEST (other_ports_by_name)
 {
-  static const struct { const char *name; gboolean good; } rows[] = {
-    { "pad.s2p", TRUE }, { "PAD.S2P", TRUE }, { "pad.ts", TRUE }, { "pad", TRUE }, { "a.s2p/pad.txt", TRUE }, { "pad.s1p", FALSE }, { "pad.s4p", FALSE }, { "pad.S12P", FALSE },
+  static const struct { const char *name; gboolean good;
+  } rows[] = {
+    { "pad.s2p", TRUE },       { "PAD.S2P", TRUE },  { "pad.ts", TRUE },   { "pad", TRUE },
+    { "a.s2p/pad.txt", TRUE }, { "pad.s1p", FALSE }, { "pad.s4p", FALSE }, { "pad.S12P", FALSE },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
@@ -123,9 +133,11 @@ END_TEST
 START_TEST (between_and_beyond)
 {
   g_autoptr (SpTwoPort) t = parse ("# MHz S RI\n100 0 0 1 0 0 1 .5 .5\n200 .2 -.4 0 1 0 0 .5 .5\n400 .2 -.4 0 3 0 0 .5 .5\n");
-  static const struct { double f, re, im; gboolean inside; } s21[] = {
-    { 1e8, 1, 0, TRUE }, { 1.5e8, .5, .5, TRUE }, { 2e8, 0, 1, TRUE }, { 3e8, 0, 2, TRUE }, { 4e8, 0, 3, TRUE }, { 5e8, 0, 3, FALSE }, { 1e7, 1, 0, FALSE },
-    { 0, 1, 0, FALSE }, { -1, 1, 0, FALSE }, { INFINITY, 0, 3, FALSE }, { NAN, 1, 0, FALSE },
+  static const struct { double f, re, im; gboolean inside;
+  } s21[] = {
+    { 1e8, 1, 0, TRUE }, { 1.5e8, .5, .5, TRUE },   { 2e8, 0, 1, TRUE },  { 3e8, 0, 2, TRUE },
+    { 4e8, 0, 3, TRUE }, { 5e8, 0, 3, FALSE },      { 1e7, 1, 0, FALSE }, { 0, 1, 0, FALSE },
+    { -1, 1, 0, FALSE }, { INFINITY, 0, 3, FALSE }, { NAN, 1, 0, FALSE },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (s21); i++) {
@@ -183,9 +195,31 @@ END_TEST
 START_TEST (random_bytes)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (11);
-  static const char *const words[] = { "#", "\n", " ", "1 .1 0 .9 0 .8 0 .2 0\n", "2 .1 0 .9 0 .8 0 .2 0\n", "1 1 1 1 1\n", "[Version] 2.0\n", "[", "]", "!", "MHz", "R",
-                                       "50", "[Reference]", "[Network Data]\n", "[Two-Port Data Order] 21_12\n", "\r", "\t", "1e999", "-", "[Begin Information]\n",
-                                       "[End Information]\n", "[Noise Data]\n", "[End]\n", "\xff" };
+  static const char *const words[] = { "#",
+                                       "\n",
+                                       " ",
+                                       "1 .1 0 .9 0 .8 0 .2 0\n",
+                                       "2 .1 0 .9 0 .8 0 .2 0\n",
+                                       "1 1 1 1 1\n",
+                                       "[Version] 2.0\n",
+                                       "[",
+                                       "]",
+                                       "!",
+                                       "MHz",
+                                       "R",
+                                       "50",
+                                       "[Reference]",
+                                       "[Network Data]\n",
+                                       "[Two-Port Data Order] 21_12\n",
+                                       "\r",
+                                       "\t",
+                                       "1e999",
+                                       "-",
+                                       "[Begin Information]\n",
+                                       "[End Information]\n",
+                                       "[Noise Data]\n",
+                                       "[End]\n",
+                                       "\xff" };
 
   for (guint i = 0; i < 60000; i++) {
     g_autoptr (GString) text = g_string_new (i % 2 ? "#\n" : "");

@@ -42,7 +42,9 @@ static const char example_17[] = "[Version] 2.0\n#\n[Number of Ports] 2\n[Two-Po
 START_TEST (specification)
 {
   /* Example 17 names a second reference of 25 ohm, which is refused; with 50 it must read as its twin 18 does. */
-  const struct { const char *text, *source; } files[] = { { example_18, "Touchstone 1.1, example 18" }, { example_17, "Touchstone 2.0, example 17" } };
+  const struct {
+    const char *text, *source;
+  } files[] = { { example_18, "Touchstone 1.1, example 18" }, { example_17, "Touchstone 2.0, example 17" } };
 
   for (guint i = 0; i < 2; i++) {
     const char *source = files[i].source;
@@ -70,10 +72,11 @@ END_TEST
 START_TEST (simulator_file)
 {
   static const char *source = "a pad as written by ngspice 39.3 (wrs2p)";
-  g_autoptr (SpTwoPort) t = parse (
-    "# Hz S RI R 50\n"
-    " 1.000000e+08   2.038219e-02   4.132465e-02   6.905020e-01  -4.112208e-02   6.905020e-01  -4.112208e-02   1.876513e-02   4.092050e-02\n"
-    " 3.000000e+08   3.946153e-02   1.205652e-01   6.715162e-01  -1.199742e-01   6.715162e-01  -1.199742e-01   3.765787e-02   1.193861e-01\n");
+  g_autoptr (SpTwoPort) t = parse ("# Hz S RI R 50\n"
+                                   " 1.000000e+08   2.038219e-02   4.132465e-02   6.905020e-01  -4.112208e-02   6.905020e-01  "
+                                   "-4.112208e-02   1.876513e-02   4.092050e-02\n"
+                                   " 3.000000e+08   3.946153e-02   1.205652e-01   6.715162e-01  -1.199742e-01   6.715162e-01  "
+                                   "-1.199742e-01   3.765787e-02   1.193861e-01\n");
 
   sp_outside ("S21 in dB", source, db (t->s21[0]), -3.2013, 5e-5);
   sp_outside ("S21 in degrees", source, degrees (t->s21[0]), -3.408, 5e-4);
@@ -150,7 +153,8 @@ START_TEST (cascade_at_random)
     to_s (product (p, q), whole);
     sp_two_port_cascade (a, b, a);
     for (guint i = 0; i < 4; i++)
-      check_complex ("cascade of complex two-ports", "calculated: product of chain matrices (Pozar 4.4)", a[i], whole[i].re, whole[i].im, 1e-12);
+      check_complex ("cascade of complex two-ports", "calculated: product of chain matrices (Pozar 4.4)", a[i], whole[i].re, whole[i].im,
+                     1e-12);
   }
 }
 END_TEST

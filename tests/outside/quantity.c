@@ -29,7 +29,10 @@ END_TEST
 
 START_TEST (power_text)
 {
-  static const struct { const char *text; double watt; } rows[] = { { "25uW", 25e-6 }, { "20 nW", 20e-9 }, { "1.5kW", 1500 }, { "37dBm", 5.011872336272722 } };
+  static const struct {
+    const char *text;
+    double watt;
+  } rows[] = { { "25uW", 25e-6 }, { "20 nW", 20e-9 }, { "1.5kW", 1500 }, { "37dBm", 5.011872336272722 } };
   double watt;
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
@@ -41,25 +44,33 @@ END_TEST
 
 START_TEST (voltages)
 {
-  sp_outside ("0 dBm at 50 ohm in dBuV", "calculated: 90 + 10 lg 50", -sp_dbm_from_reading (0, SP_UNIT_DBUV, 1, 50), 106.98970004336019, 1e-9);
-  sp_outside ("0 dBm at 50 ohm in dBmV", "calculated: 30 + 10 lg 50", -sp_dbm_from_reading (0, SP_UNIT_DBMV, 1, 50), 46.98970004336019, 1e-9);
-  sp_outside ("0 dBm at 75 ohm in dBuV", "calculated: 90 + 10 lg 75", -sp_dbm_from_reading (0, SP_UNIT_DBUV, 1, 75), 108.75061263391700, 1e-9);
-  sp_outside ("0 dBm at 50 ohm in mV", "calculated: sqrt(1 mW x 50 ohm) = 223.6068 mV", sp_dbm_from_reading (223.60679774997897, SP_UNIT_VOLT, 1e-3, 50), 0,
+  sp_outside ("0 dBm at 50 ohm in dBuV", "calculated: 90 + 10 lg 50", -sp_dbm_from_reading (0, SP_UNIT_DBUV, 1, 50), 106.98970004336019,
               1e-9);
-  sp_outside ("1 V at 50 ohm", "calculated: 1 V^2 / 50 ohm = 20 mW", sp_dbm_from_reading (1, SP_UNIT_VOLT, 1, 50), 13.010299956639813, 1e-9);
+  sp_outside ("0 dBm at 50 ohm in dBmV", "calculated: 30 + 10 lg 50", -sp_dbm_from_reading (0, SP_UNIT_DBMV, 1, 50), 46.98970004336019,
+              1e-9);
+  sp_outside ("0 dBm at 75 ohm in dBuV", "calculated: 90 + 10 lg 75", -sp_dbm_from_reading (0, SP_UNIT_DBUV, 1, 75), 108.75061263391700,
+              1e-9);
+  sp_outside ("0 dBm at 50 ohm in mV", "calculated: sqrt(1 mW x 50 ohm) = 223.6068 mV",
+              sp_dbm_from_reading (223.60679774997897, SP_UNIT_VOLT, 1e-3, 50), 0, 1e-9);
+  sp_outside ("1 V at 50 ohm", "calculated: 1 V^2 / 50 ohm = 20 mW", sp_dbm_from_reading (1, SP_UNIT_VOLT, 1, 50), 13.010299956639813,
+              1e-9);
   sp_outside ("2 mW", EXACT, sp_dbm_from_reading (2, SP_UNIT_WATT, 1e-3, 50), 3.0102999566398120, 1e-9);
 }
 END_TEST
 
 START_TEST (sums)
 {
-  static const struct { double below, over; } rows[] = {
-    { 0, 3.0103 }, { 1, 2.5390 }, { 3, 1.7643 }, { 6, .9732 }, { 10, .4139 }, { 12, .2657 }, { 15, .1352 }, { 18, .0683 }, { 20, .0432 }, { 40, .0004 },
+  static const struct { double below, over;
+  } rows[] = {
+    { 0, 3.0103 }, { 1, 2.5390 }, { 3, 1.7643 }, { 6, .9732 },  { 10, .4139 },
+    { 12, .2657 }, { 15, .1352 }, { 18, .0683 }, { 20, .0432 }, { 40, .0004 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    sp_outside ("sum of two powers", "calculated: 10 lg(1 + 10^(-d/10))", sp_add_powers_dbm (-30, -30 - rows[i].below) + 30, rows[i].over, 5e-5);
-  sp_outside ("noise and distortion equal", "dynamic range of AN 150 ch. 6, as a sum of powers", sp_add_powers_dbm (-72.5, -72.5), -69.4897, 5e-5);
+    sp_outside ("sum of two powers", "calculated: 10 lg(1 + 10^(-d/10))", sp_add_powers_dbm (-30, -30 - rows[i].below) + 30, rows[i].over,
+                5e-5);
+  sp_outside ("noise and distortion equal", "dynamic range of AN 150 ch. 6, as a sum of powers", sp_add_powers_dbm (-72.5, -72.5), -69.4897,
+              5e-5);
 }
 END_TEST
 
@@ -71,7 +82,9 @@ START_TEST (reflection)
     { 1.70, .25926, 11.725, .3022 }, { 2.00, .33333, 9.542, .5115 },  { 2.50, .42857, 7.360, .8814 },  { 3.00, .50000, 6.021, 1.2494 },
     { 5.00, .66667, 3.522, 2.5527 },
   };
-  static const struct { double swr, rho; } sheet[] = { { 1.05, .02 }, { 1.10, .05 }, { 1.20, .09 }, { 1.50, .20 }, { 2.00, .33 }, { 3.00, .50 } };
+  static const struct {
+    double swr, rho;
+  } sheet[] = { { 1.05, .02 }, { 1.10, .05 }, { 1.20, .09 }, { 1.50, .20 }, { 2.00, .33 }, { 3.00, .50 } };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     double g = sp_reflection_from_vswr (rows[i].swr);
@@ -80,7 +93,8 @@ START_TEST (reflection)
     sp_outside ("mismatch loss", "calculated: -10 lg(1-|G|^2)", -sp_db_from_ratio (1 - g * g), rows[i].mismatch_loss, 5e-5);
   }
   for (guint i = 0; i < G_N_ELEMENTS (sheet); i++)
-    sp_outside ("reflection", "a power-sensor data sheet, 5992-0040EN p. 29, rho table", sp_reflection_from_vswr (sheet[i].swr), sheet[i].rho, 5e-3);
+    sp_outside ("reflection", "a power-sensor data sheet, 5992-0040EN p. 29, rho table", sp_reflection_from_vswr (sheet[i].swr),
+                sheet[i].rho, 5e-3);
 }
 END_TEST
 

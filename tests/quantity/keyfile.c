@@ -31,9 +31,11 @@ START_TEST (syntax)
                                       "\t# indented\n"
                                       "last=end");
   SpGroup *group = sp_key_file_find (file, "stage patch");
-  static const struct { const char *key, *value; guint line, column; } rows[] = {
-    { "name", "Shelf two", 3, 10 }, { "hash", "a#b", 4, 6 }, { "quoted", "a # b", 5, 9 }, { "two", "\"a\" and \"b # c\"", 6, 5 },
-    { "inch", "3\" cable", 7, 6 }, { "empty", "", 8, 7 }, { "blank", "", 9, 7 }, { "eq", "a=b", 10, 4 }, { "äöü", "größe 7", 11, 5 }, { "last", "end", 13, 6 },
+  static const struct { const char *key, *value; guint line, column;
+  } rows[] = {
+    { "name", "Shelf two", 3, 10 }, { "hash", "a#b", 4, 6 },  { "quoted", "a # b", 5, 9 }, { "two", "\"a\" and \"b # c\"", 6, 5 },
+    { "inch", "3\" cable", 7, 6 },  { "empty", "", 8, 7 },    { "blank", "", 9, 7 },       { "eq", "a=b", 10, 4 },
+    { "äöü", "größe 7", 11, 5 },    { "last", "end", 13, 6 },
   };
 
   ck_assert_ptr_nonnull (group);
@@ -87,12 +89,14 @@ static const char *const kinds[] = { "cable", "pad", NULL };
 
 START_TEST (bad_values)
 {
-  static const struct { const char *line, *message; } rows[] = {
+  static const struct { const char *line, *message;
+  } rows[] = {
     { "number=12 dB", "t.chain:2:8: [a] number: found “12 dB”; expected a number with a decimal point, such as -12.5" },
     { "number=", "t.chain:2:8: [a] number: nothing stands here; expected a number with a decimal point, such as -12.5" },
     { "number=\"101\"", "t.chain:2:9: [a] number: found “101”; expected a number from 0 to 100" },
     { "number = -0.5", "t.chain:2:10: [a] number: found “-0.5”; expected a number from 0 to 100" },
-    { "frequency=-1", "t.chain:2:11: [a] frequency: found “-1”; expected a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)" },
+    { "frequency=-1",
+      "t.chain:2:11: [a] frequency: found “-1”; expected a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)" },
     { "choice=Cable", "t.chain:2:8: [a] choice: found “Cable”; expected one of: cable, pad" },
     { "answer=true", "t.chain:2:8: [a] answer: found “true”; expected one of: no, yes" },
     { "date=2026-02-30", "t.chain:2:6: [a] date: found “2026-02-30”; expected a date that exists, as YEAR-MONTH-DAY" },
@@ -107,9 +111,10 @@ START_TEST (bad_values)
     int choice = 7;
     gboolean answer = TRUE;
     guint32 day = 8;
-    gboolean good = sp_group_number (file, group, "number", 0, 100, &number, &error) && sp_group_frequency (file, group, "frequency", &frequency, &error)
-                    && sp_group_choice (file, group, "choice", kinds, &choice, &error) && sp_group_yes_no (file, group, "answer", &answer, &error)
-                    && sp_group_date (file, group, "date", &day, &error);
+    gboolean good = sp_group_number (file, group, "number", 0, 100, &number, &error)
+                    && sp_group_frequency (file, group, "frequency", &frequency, &error)
+                    && sp_group_choice (file, group, "choice", kinds, &choice, &error)
+                    && sp_group_yes_no (file, group, "answer", &answer, &error) && sp_group_date (file, group, "date", &day, &error);
     ck_assert (!good);
     ck_assert_str_eq (error->message, rows[i].message);
     ck_assert (number == 5 && frequency == 6 && choice == 7 && answer == TRUE && day == 8);
@@ -119,7 +124,8 @@ END_TEST
 
 START_TEST (good_values)
 {
-  g_autoptr (SpKeyFile) file = parse ("[a]\nnumber=1e2\nfrequency=146.52MHz\nchoice=pad\nanswer=yes\ndate=2026-09-12\ntext=\" x \"\nlist=  5 1 ;; ä b; c;\n");
+  g_autoptr (SpKeyFile) file
+      = parse ("[a]\nnumber=1e2\nfrequency=146.52MHz\nchoice=pad\nanswer=yes\ndate=2026-09-12\ntext=\" x \"\nlist=  5 1 ;; ä b; c;\n");
   g_autoptr (GError) error = NULL;
   SpGroup *group = sp_key_file_find (file, "a");
   double number = 0, frequency = 0, absent = 3;
@@ -128,10 +134,12 @@ START_TEST (good_values)
   guint32 day = 0;
   g_autofree char *text = g_strdup ("before");
 
-  ck_assert (sp_group_number (file, group, "number", 0, 100, &number, &error) && sp_group_frequency (file, group, "frequency", &frequency, &error));
+  ck_assert (sp_group_number (file, group, "number", 0, 100, &number, &error)
+             && sp_group_frequency (file, group, "frequency", &frequency, &error));
   ck_assert (sp_group_choice (file, group, "choice", kinds, &choice, &error) && sp_group_yes_no (file, group, "answer", &answer, &error));
   ck_assert (sp_group_date (file, group, "date", &day, &error) && sp_group_text (file, group, "text", &text, &error));
-  ck_assert (sp_group_number (file, group, "absent", 0, 1, &absent, &error) && sp_group_number (file, NULL, "number", 0, 1, &absent, &error));
+  ck_assert (sp_group_number (file, group, "absent", 0, 1, &absent, &error)
+             && sp_group_number (file, NULL, "number", 0, 1, &absent, &error));
   sp_no_error (error);
   ck_assert (number == 100 && frequency == 146520000 && choice == 1 && answer == TRUE && day == 739871 && absent == 3);
   ck_assert_str_eq (text, " x ");
@@ -152,8 +160,11 @@ END_TEST
 
 START_TEST (paths)
 {
-  static const struct { const char *file, *path, *resolved; } rows[] = {
-    { "bench.chain", "pad.s2p", "pad.s2p" }, { "/x/y/bench.chain", "pad.s2p", "/x/y/pad.s2p" }, { "y/bench.chain", "../pad%20a.s2p", "y/../pad%20a.s2p" },
+  static const struct { const char *file, *path, *resolved;
+  } rows[] = {
+    { "bench.chain", "pad.s2p", "pad.s2p" },
+    { "/x/y/bench.chain", "pad.s2p", "/x/y/pad.s2p" },
+    { "y/bench.chain", "../pad%20a.s2p", "y/../pad%20a.s2p" },
     { "/x/bench.chain", "/z/pad.s2p", "/z/pad.s2p" },
   };
 
@@ -167,9 +178,13 @@ END_TEST
 
 START_TEST (unknown_keys_survive)
 {
-  g_autoptr (SpKeyFile) file = parse ("[chain]\nname=A\ncolour=\"blue # sky\"\n[shelf]\nheight=2\nplace=left\n[stage a]\nkind=pad\n[bare]\n");
+  g_autoptr (SpKeyFile) file
+      = parse ("[chain]\nname=A\ncolour=\"blue # sky\"\n[shelf]\nheight=2\nplace=left\n[stage a]\nkind=pad\n[bare]\n");
   g_autoptr (GPtrArray) warnings = sp_reasons_new ();
-  static const struct { const char *group, *key; double line; } expected[] = { { "chain", "colour", 3 }, { "shelf", "", 4 }, { "bare", "", 9 } };
+  static const struct {
+    const char *group, *key;
+    double line;
+  } expected[] = { { "chain", "colour", 3 }, { "shelf", "", 4 }, { "bare", "", 9 } };
 
   sp_group_find (sp_key_file_find (file, "chain"), "name");
   sp_group_find (sp_key_file_group (file, 2), "kind"); /* reached by index: marks its group all the same */
@@ -187,7 +202,8 @@ START_TEST (unknown_keys_survive)
   ck_assert_str_eq (leftover, "[chain]\ncolour=\"blue # sky\"\n[shelf]\nheight=2\nplace=left\n[bare]\n");
 
   g_autofree char *joined = sp_key_file_join ("[ chain ] # ours\nname=B\n\n[stage a]\nkind=cable", leftover);
-  ck_assert_str_eq (joined, "[ chain ] # ours\ncolour=\"blue # sky\"\nname=B\n\n[stage a]\nkind=cable\n\n[shelf]\nheight=2\nplace=left\n[bare]\n");
+  ck_assert_str_eq (joined,
+                    "[ chain ] # ours\ncolour=\"blue # sky\"\nname=B\n\n[stage a]\nkind=cable\n\n[shelf]\nheight=2\nplace=left\n[bare]\n");
   g_autoptr (SpKeyFile) again = parse (joined);
   ck_assert_str_eq (sp_group_find (sp_key_file_find (again, "chain"), "colour")->value, "blue # sky");
   g_autofree char *nothing = sp_key_file_join ("[a]\n", "");
@@ -292,7 +308,8 @@ feed (const char *bytes, gsize length)
 START_TEST (random_bytes)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (5);
-  static const char *const words[] = { "[a]", "\n", "b=", "\"", " # ", "#", " ", "=", "]", "[", ";", "ä", "\r\n", "c", "\t", "1", "\xEF\xBB\xBF", "\xC3", "[c d]\n" };
+  static const char *const words[]
+      = { "[a]", "\n", "b=", "\"", " # ", "#", " ", "=", "]", "[", ";", "ä", "\r\n", "c", "\t", "1", "\xEF\xBB\xBF", "\xC3", "[c d]\n" };
 
   for (guint i = 0; i < 30000; i++) {
     char any[64];

@@ -33,12 +33,43 @@ check_rows (Parse parse, const Row *rows, guint n, const char *expected)
 START_TEST (frequencies)
 {
   static const Row rows[] = {
-    { "146.52MHz", 146520000 }, { "146.52 MHz", 146520000 }, { "  1e6 ", 1e6 }, { "9kHz", 9000 }, { "9KHZ", 9000 }, { "3GHz", 3e9 }, { "0", 0 },
-    { "433.92mhz", NAN }, { "2437.123456MHz", 2437123456 }, { "0.1GHz", 1e8 }, { "1.1kHz", 1100 }, { "-0", 0 }, { "+5Hz", 5 }, { ".5MHz", 5e5 },
-    { "5.", 5 }, { "1e-3GHz", 1e6 }, { "50\tMHz", 5e7 }, { "3hz", 3 },
-    { "", NAN }, { " ", NAN }, { "MHz", NAN }, { "-1", NAN }, { "1,5MHz", NAN }, { "1.5 M Hz", NAN }, { "1MHz x", NAN }, { "nan", NAN },
-    { "inf", NAN }, { "0x10", NAN }, { "1e400", NAN }, { "1e308GHz", NAN }, { "1e", NAN }, { "1e+Hz", NAN }, { "--1", NAN }, { "1e99999999999999999999", NAN },
-    { "5W", NAN }, { "1.2.3", NAN }, { "5\xC2\xA0MHz", NAN } /* no-break space */,
+    { "146.52MHz", 146520000 },
+    { "146.52 MHz", 146520000 },
+    { "  1e6 ", 1e6 },
+    { "9kHz", 9000 },
+    { "9KHZ", 9000 },
+    { "3GHz", 3e9 },
+    { "0", 0 },
+    { "433.92mhz", NAN },
+    { "2437.123456MHz", 2437123456 },
+    { "0.1GHz", 1e8 },
+    { "1.1kHz", 1100 },
+    { "-0", 0 },
+    { "+5Hz", 5 },
+    { ".5MHz", 5e5 },
+    { "5.", 5 },
+    { "1e-3GHz", 1e6 },
+    { "50\tMHz", 5e7 },
+    { "3hz", 3 },
+    { "", NAN },
+    { " ", NAN },
+    { "MHz", NAN },
+    { "-1", NAN },
+    { "1,5MHz", NAN },
+    { "1.5 M Hz", NAN },
+    { "1MHz x", NAN },
+    { "nan", NAN },
+    { "inf", NAN },
+    { "0x10", NAN },
+    { "1e400", NAN },
+    { "1e308GHz", NAN },
+    { "1e", NAN },
+    { "1e+Hz", NAN },
+    { "--1", NAN },
+    { "1e99999999999999999999", NAN },
+    { "5W", NAN },
+    { "1.2.3", NAN },
+    { "5\xC2\xA0MHz", NAN } /* no-break space */,
   };
   check_rows (sp_parse_frequency, rows, G_N_ELEMENTS (rows), "expected a frequency");
 }
@@ -47,10 +78,9 @@ END_TEST
 START_TEST (powers)
 {
   static const Row rows[] = {
-    { "5W", 5 }, { "500mW", .5 }, { "500 mw", .5 }, { "25uW", 25e-6 }, { "25µW", 25e-6 }, { "1.5kW", 1500 }, { "7", 7 }, { "30dBm", 1 }, { "0dBm", 1e-3 },
-    { "30 dbm", NAN }, { "30dBM", 1 },
-    { "0", NAN }, { "0W", NAN }, { "-5W", NAN }, { "5MW", NAN }, { "dBm", NAN }, { "1e9dBm", NAN }, { "-1e9dBm", NAN }, { "5MHz", NAN }, { "", NAN },
-    { "30dB", NAN },
+    { "5W", 5 },    { "500mW", .5 },  { "500 mw", .5 },  { "25uW", 25e-6 },  { "25µW", 25e-6 }, { "1.5kW", 1500 }, { "7", 7 },
+    { "30dBm", 1 }, { "0dBm", 1e-3 }, { "30 dbm", 1 }, { "30dBM", 1 },     { "0", NAN },      { "0W", NAN },     { "-5W", NAN },
+    { "5MW", NAN }, { "dBm", NAN },   { "1e9dBm", NAN }, { "-1e9dBm", NAN }, { "5MHz", NAN },   { "", NAN },       { "30dB", NAN },
   };
   check_rows (sp_parse_power, rows, G_N_ELEMENTS (rows), "expected a power");
 }
@@ -59,9 +89,15 @@ END_TEST
 START_TEST (numbers)
 {
   static const Row rows[] = {
-    { "-12.5", -12.5 }, { "1e-3", 1e-3 }, { "1E+3", 1e3 }, { " 7\t", 7 }, { "0.1", 0.1 }, { "4.9e-324", 4.9e-324 }, { "1e-999", 0 },
-    { "123456789012345678901234567890", 123456789012345678901234567890. },
-    { "nan", NAN }, { "infinity", NAN }, { "0x1p3", NAN }, { "1,5", NAN }, { "1 2", NAN }, { "", NAN }, { "e5", NAN }, { ".", NAN }, { "1e999", NAN },
+    { "-12.5", -12.5 }, { "1e-3", 1e-3 },
+    { "1E+3", 1e3 },    { " 7\t", 7 },
+    { "0.1", 0.1 },     { "4.9e-324", 4.9e-324 },
+    { "1e-999", 0 },    { "123456789012345678901234567890", 123456789012345678901234567890. },
+    { "nan", NAN },     { "infinity", NAN },
+    { "0x1p3", NAN },   { "1,5", NAN },
+    { "1 2", NAN },     { "", NAN },
+    { "e5", NAN },      { ".", NAN },
+    { "1e999", NAN },
   };
   check_rows (sp_parse_number, rows, G_N_ELEMENTS (rows), "expected a number");
 }
@@ -84,9 +120,11 @@ END_TEST
 
 START_TEST (dates)
 {
-  static const struct { const char *text; guint32 day; } rows[] = {
-    { "2026-09-12", 739871 }, { " 2000-02-29 ", 730179 }, { "1900-02-29", 0 }, { "2026-02-30", 0 }, { "2026-13-01", 0 }, { "2026-00-10", 0 }, { "0000-01-01", 0 },
-    { "12.09.2026", 0 }, { "2026-9-12", 0 }, { "2026-09-12x", 0 }, { "", 0 }, { "2026-09", 0 },
+  static const struct { const char *text; guint32 day;
+  } rows[] = {
+    { "2026-09-12", 739871 }, { " 2000-02-29 ", 730179 }, { "1900-02-29", 0 }, { "2026-02-30", 0 },
+    { "2026-13-01", 0 },      { "2026-00-10", 0 },        { "0000-01-01", 0 }, { "12.09.2026", 0 },
+    { "2026-9-12", 0 },       { "2026-09-12x", 0 },       { "", 0 },           { "2026-09", 0 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
@@ -117,10 +155,21 @@ END_TEST
 
 START_TEST (frequency_text)
 {
-  static const struct { double hz, step; const char *text; } rows[] = {
-    { 146.52e6, 0, "146.52 MHz" }, { 146.52e6, 10, "146.52 MHz" }, { 146521234, 1e3, "146.521 MHz" }, { 146521234, 1, "146.521234 MHz" }, { 0, 0, "0 Hz" },
-    { 999999.9, 0, "1 MHz" }, { 999.9996, 0, "1 kHz" }, { 2.4e9, 1e6, "2.4 GHz" }, { 1296e6, 0, "1.296 GHz" }, { 9000, 0, "9 kHz" }, { -25e3, 0, "-25 kHz" },
-    { 5e13, 0, "50000 GHz" }, { 100e6, 1e9, "100 MHz" },
+  static const struct { double hz, step; const char *text;
+  } rows[] = {
+    { 146.52e6, 0, "146.52 MHz" },
+    { 146.52e6, 10, "146.52 MHz" },
+    { 146521234, 1e3, "146.521 MHz" },
+    { 146521234, 1, "146.521234 MHz" },
+    { 0, 0, "0 Hz" },
+    { 999999.9, 0, "1 MHz" },
+    { 999.9996, 0, "1 kHz" },
+    { 2.4e9, 1e6, "2.4 GHz" },
+    { 1296e6, 0, "1.296 GHz" },
+    { 9000, 0, "9 kHz" },
+    { -25e3, 0, "-25 kHz" },
+    { 5e13, 0, "50000 GHz" },
+    { 100e6, 1e9, "100 MHz" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
@@ -167,8 +216,13 @@ END_TEST
 
 START_TEST (places_of_errors)
 {
-  static const struct { const char *file; guint line, column; const char *message; } rows[] = {
-    { "a.chain", 3, 7, "a.chain:3:7: no" }, { "a.chain", 3, 0, "a.chain:3: no" }, { "a.chain", 0, 0, "a.chain: no" }, { NULL, 3, 7, "3:7: no" }, { NULL, 0, 0, "no" },
+  static const struct { const char *file; guint line, column; const char *message;
+  } rows[] = {
+    { "a.chain", 3, 7, "a.chain:3:7: no" },
+    { "a.chain", 3, 0, "a.chain:3: no" },
+    { "a.chain", 0, 0, "a.chain: no" },
+    { NULL, 3, 7, "3:7: no" },
+    { NULL, 0, 0, "no" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
