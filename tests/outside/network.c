@@ -152,9 +152,10 @@ START_TEST (cascade_at_random)
     to_s (q, b);
     to_s (product (p, q), whole);
     sp_two_port_cascade (a, b, a);
+    double off = 0;
     for (guint i = 0; i < 4; i++)
-      check_complex ("cascade of complex two-ports", "calculated: product of chain matrices (Pozar 4.4)", a[i], whole[i].re, whole[i].im,
-                     1e-12);
+      off += hypot (a[i].re - whole[i].re, a[i].im - whole[i].im);
+    sp_outside ("cascade of complex two-ports", "calculated: product of chain matrices (Pozar 4.4)", off, 0, 1e-12);
   }
 }
 END_TEST
