@@ -183,7 +183,7 @@ put_parts (GString *out, const SpChain *chain, const SpAnalyzer *analyzer, const
 static void
 put_trace (GString *out, const char *key, const SpTrace *trace)
 {
-  g_string_append_printf (out, "%s=%s?%s\n", key, trace->sha256, trace->options);
+  g_string_append_printf (out, "%s=%s?%s\n", key, sp_trace_sha256 (trace), trace->options);
 }
 
 static void

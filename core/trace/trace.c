@@ -11,6 +11,7 @@
 typedef struct {
   SpTrace trace;              /* first: what everybody sees */
   GBytes *frequencies, *levels; /* what its arrays point into */
+  char *sha256;               /* set once, by whoever asks first */
 } Owner;
 
 static const char *const detector_names[] = { NULL, "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak" };
@@ -90,10 +91,19 @@ sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const dou
   SpTrace *trace = sp_trace_build (name, frequencies, levels);
   trace->column = g_strdup ("2");
   trace->options = g_strdup ("");
-  trace->sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, levels);
   if (settings)
     trace->settings = *settings;
   return trace;
+}
+
+const char *
+sp_trace_sha256 (const SpTrace *trace)
+{
+  Owner *owner = (Owner *) trace;
+
+  if (g_once_init_enter (&owner->sha256))
+    g_once_init_leave (&owner->sha256, g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, trace->raw ? trace->raw : owner->levels));
+  return owner->sha256;
 }
 
 SpTrace *
@@ -110,7 +120,7 @@ clear (gpointer memory)
 
   g_free (trace->file);
   g_free (trace->column);
-  g_free (trace->sha256);
+  g_free (owner->sha256);
   g_free (trace->options);
   g_ptr_array_unref (trace->warnings);
   g_clear_pointer (&trace->skipped, g_array_unref);

@@ -50,7 +50,6 @@ typedef struct {
   GArray *skipped;        /* of guint64: their numbers, from 1, the first SP_LIMIT_SKIPPED_LISTED; NULL if none */
   GPtrArray *warnings;    /* of SpReason* */
   GBytes *raw;            /* the file's bytes; NULL only in tests */
-  char *sha256;           /* of raw, 64 lower-case hex digits */
   char *options;          /* canonical text of the options it was read with ("rbw=10000&unit=dBm"), "" for none */
 } SpTrace;
 
@@ -89,9 +88,12 @@ SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOpti
 /* All the level columns of a file, each a trace, when options->column is NULL; else the one. (transfer full), of SpTrace* */
 GPtrArray *sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error);
 
-/* A trace from arrays (copied), for simulation and tests; the same rules for the points. `settings` NULL: all unknown. It has no
- * raw bytes; its sha256 is that of its levels. (transfer full) */
+/* A trace from arrays (copied), for simulation and tests; the same rules for the points. `settings` NULL: all unknown. (transfer full) */
 SpTrace *sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings, GError **error);
+
+/* SHA-256 of the raw bytes (of the levels where there are none), 64 lower-case hex digits. Worked out when it is first asked for: it takes
+ * longer than the reading. From any thread. */
+const char *sp_trace_sha256 (const SpTrace *trace);
 
 SpTrace *sp_trace_ref (const SpTrace *trace);
 void sp_trace_unref (SpTrace *trace);

@@ -206,7 +206,7 @@ START_TEST (from_radios)
   ck_assert (bench->n_radios == 2 && bench->n_conditions == 2 && bench->conditions[0].n_sweeps == 2);
   ck_assert_str_eq (bench->radios[1].name, "B");
   ck_assert_double_eq (bench->conditions[1].sweeps[0].trace->settings.attenuation_db, 20);
-  ck_assert_str_eq (bench->conditions[0].sweeps[1].trace->sha256, sheet->conditions[0].sweeps[1].trace->sha256);
+  ck_assert_str_eq (sp_trace_sha256 (bench->conditions[0].sweeps[1].trace), sp_trace_sha256 (sheet->conditions[0].sweeps[1].trace));
   static const char *const bad[] = { "A", "=k1.csv", "A=", "A/x=k1.csv", "A=;", "A=missing.csv", "A=k1.csv?rwb=3" };
   for (guint i = 0; i < G_N_ELEMENTS (bad); i++) {
     g_autoptr (GError) why = NULL;

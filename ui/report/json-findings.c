@@ -119,7 +119,7 @@ write_sweep (JsonBuilder *b, const SpConditionFindings *found, const SpTrace *tr
   json_text (b, "file", trace->file);
   json_text (b, "purpose", sp_purpose_name (purpose));
   json_number (b, "step_db", step_db);
-  json_text (b, "sha256", trace->sha256);
+  json_text (b, "sha256", sp_trace_sha256 (trace));
   json_yes (b, "used", was_used (found, trace, purpose));
   json_builder_end_object (b);
 }

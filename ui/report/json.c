@@ -168,7 +168,7 @@ write_trace (JsonBuilder *b, const SpTrace *trace)
   json_number (b, "reference_dbm", settings->reference_dbm);
   json_number (b, "sweep_time_s", settings->sweep_time_s);
   json_count (b, "skipped_lines", (gint64) trace->skipped_lines);
-  json_text (b, "sha256", trace->sha256);
+  json_text (b, "sha256", sp_trace_sha256 (trace));
   json_warnings (b, "warnings", trace->warnings);
   json_builder_end_object (b);
 }

@@ -1,0 +1,33 @@
+/* The bare limit: read() and an exact fast path over 'frequency,level' lines whose layout is given, into two arrays. */
+#include "core/trace/decimal.h"
+#include "tests/bench/read/bench-read.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+double
+bench_probe (const char *path)
+{
+  struct stat status;
+  int fd = open (path, O_RDONLY);
+  if (fd < 0 || fstat (fd, &status) != 0)
+    return 0;
+  gsize size = (gsize) status.st_size, length = 0, n = 0;
+  char *data = g_malloc (size + 1);
+  for (ssize_t got; length < size && (got = read (fd, data + length, size - length)) > 0;)
+    length += (gsize) got;
+  close (fd);
+  data[length] = '\n';
+  double *f = g_new (double, size / 8), *level = g_new (double, size / 8), sum = 0;
+  for (const char *p = data; p < data + length; p++) {
+    if (sp_decimal_fast (&p, '.', 0, &f[n]) && *p == ',' && (p++, sp_decimal_fast (&p, '.', 0, &level[n])))
+      sum += level[n++];
+    while (*p != '\n')
+      p++;
+  }
+  g_free (data);
+  g_free (f);
+  g_free (level);
+  return sum + (double) n;
+}
