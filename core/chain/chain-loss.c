@@ -32,11 +32,8 @@ static SpCurveAt
 nominal_loss (const SpStage *stage, double frequency_hz)
 {
   double u_default = isnan (stage->u_db) ? SP_POINT_U_ASSUMED_DB : stage->u_db;
-  if (stage->loss) {
-    SpCurveAt at = sp_curve_at (stage->loss, frequency_hz, u_default);
-    at.inside = at.inside && frequency_hz > 0;
-    return at;
-  }
+  if (stage->loss)
+    return sp_curve_at (stage->loss, frequency_hz, u_default);
   gboolean toleranced = !isnan (stage->label_db) && !isnan (stage->label_tolerance_db);
   SpCurveAt at = { isnan (stage->label_db) ? 0 : stage->label_db, toleranced ? stage->label_tolerance_db / sqrt (3) : u_default, FALSE };
   /* A comparison with the NaN of a span that is not given is false. */

@@ -177,6 +177,17 @@ START_TEST (notch_behind_pads)
 }
 END_TEST
 
+START_TEST (what_comes_back_fades)
+{
+  g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=p;q;n\n[stage p]\nkind=pad\nlabel_db=4\nrating_w=99\n"
+                                          "[stage q]\nkind=pad\nlabel_db=6\nrating_w=99\n[stage n]\nkind=notch\nlabel_db=40\nrating_w=99\n",
+                                          10, NAN, 1);
+  near (h->nodes[2].power_w, 1, 1e-9);
+  near (h->nodes[1].power_w, 10 * pow (10, -0.4) + 1, 1e-9);
+  near (h->nodes[0].power_w, 10 + pow (10, -0.6), 1e-9);
+}
+END_TEST
+
 START_TEST (notch_first)
 {
   g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=n;q\n[stage n]\nkind=notch\nlabel_db=40\nrating_w=20\n[stage q]\nkind=pad\n"
@@ -259,6 +270,7 @@ suite (void)
   tcase_add_test (t, what_is_not_stated_is_said);
   tcase_add_test (t, coupler_load);
   tcase_add_test (t, notch_behind_pads);
+  tcase_add_test (t, what_comes_back_fades);
   tcase_add_test (t, notch_first);
   tcase_add_test (t, notch_with_s_parameters);
   tcase_add_test (t, filter_that_stops_the_carrier);
