@@ -2,9 +2,12 @@
 
 #include <math.h>
 
-/* Several RBW either side, and enough points for a median to be steady (its error is 1.25 sigma / sqrt n). */
+/* Several RBW either side; the median of 101 single looks has u = 0.6 dB, so where the noise is level it is averaged further. */
 #define WINDOW_RBWS 20.0
 #define WINDOW_POINTS 50
+#define LEVEL_POINTS 400
+/* A median further from that average than this many of its own u is a step or a slope, and stands. */
+#define STEP_U 2.5
 
 void
 sp_case_warn (SpCase *c, SpReason *reason)
@@ -82,6 +85,30 @@ sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *lev
     *level_dbm += 12.0412 / 12 * pow (step / s->rbw_hz, 2);
 }
 
+/* u of a median of so many readings: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles) over the root of their number. */
+static double
+median_u_db (const SpLaw *law, guint64 points)
+{
+  double spread = (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
+  return 1.2533 * spread / sqrt ((double) points);
+}
+
+/* The mean of a running median over a longer stretch, where the noise is level: steadier by the root of the ratio. */
+static void
+steady (guint64 n, double *median, guint64 half, double step_db)
+{
+  g_autofree double *sum = g_new (double, n + 1);
+  sum[0] = 0;
+  for (guint64 i = 0; i < n; i++)
+    sum[i + 1] = sum[i] + median[i];
+  for (guint64 i = 0; i < n; i++) {
+    guint64 from = i > half ? i - half : 0, to = MIN (n, i + half + 1);
+    double mean = (sum[to] - sum[from]) / (double) (to - from);
+    if (fabs (median[i] - mean) <= step_db)
+      median[i] = mean;
+  }
+}
+
 /* Mean noise power under the trace, at the socket. */
 static void
 find_noise (SpCaseSweep *s)
@@ -92,6 +119,7 @@ find_noise (SpCaseSweep *s)
   guint64 guard = 1 + (guint64) fmin (ceil (3 * per_rbw), (double) n);
   double exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db;
   sp_noise_floor (n, s->trace->level_dbm, half, exclude_db, guard, s->out->noise_dbm);
+  steady (n, s->out->noise_dbm, MAX (half, MIN (LEVEL_POINTS, n / 8)), STEP_U * median_u_db (&s->law, 2 * half + 1));
   for (guint64 i = 0; i < n; i++)
     s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db;
 }

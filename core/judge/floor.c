@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#define HALF_DB 3.0103 /* phase noise that makes at least half of the noise is its cause */
+
 double
 sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order)
 {
@@ -27,19 +29,35 @@ skirt_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz, double sp
   return c->out->power_dbm + sp_filter_response_db (c->analyzer->filter, fmax (away, 0), s->rbw_hz);
 }
 
-/* Does the profile say that phase noise makes at least half of the noise here? */
-static gboolean
-phase_noise_rules (const SpCase *c, const SpCaseSweep *s, double frequency_hz, double noise_dbm)
+/* Phase noise that the profile predicts here, at the socket; -INFINITY without a profile or a carrier. */
+static double
+phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz, gboolean *held)
 {
+  *held = FALSE;
   if (!c->analyzer->phase_noise_dbc_hz || !c->out->has_fundamental || isnan (c->out->power_dbm) || !isfinite (s->nbw_hz))
-    return FALSE;
+    return -INFINITY;
   const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
   double offset = fabs (frequency_hz - c->out->fundamental_hz), density = table->value[table->n - 1];
-  if (offset < table->frequency_hz[table->n - 1]) { /* a logarithm a point only where the table is not held */
+  if (offset < table->frequency_hz[table->n - 1]) /* a logarithm a point only where the table is not held */
+    density = sp_analyzer_phase_noise (c->analyzer, offset, held);
+  else
+    *held = TRUE;
+  return c->out->power_dbm + density + sp_db_from_ratio (s->nbw_hz);
+}
+
+/* A running median is blunt beside the carrier, where phase noise climbs within its window: there the profile's figure is the least that counts. */
+static void
+raise_to_phase_noise (const SpCase *c, SpCaseSweep *s)
+{
+  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
+  if (!table || !c->out->has_fundamental)
+    return;
+  double reach = table->frequency_hz[table->n - 1];
+  for (guint64 i = sp_trace_find (s->trace, c->out->fundamental_hz - reach);
+       i < s->trace->n && s->trace->frequency_hz[i] <= c->out->fundamental_hz + reach; i++) {
     gboolean held;
-    density = sp_analyzer_phase_noise (c->analyzer, offset, &held);
+    s->out->noise_dbm[i] = fmax (s->out->noise_dbm[i], phase_noise_dbm (c, s, s->trace->frequency_hz[i], &held));
   }
-  return c->out->power_dbm + density + sp_db_from_ratio (s->nbw_hz) >= noise_dbm - 3.0103;
 }
 
 static double
@@ -75,13 +93,15 @@ sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_h
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
   double limit_db = sp_case_look (s, points).limit_db;
   double distortion = sp_case_distortion_high (c, s, order_at (c, frequency_hz, window));
-  return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion,
-                  phase_noise_rules (c, s, frequency_hz, noise), cause);
+  gboolean held, phase = phase_noise_dbm (c, s, frequency_hz, &held) >= noise - HALF_DB;
+  return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
 static void
-floor_of_sweep (const SpCase *c, SpCaseSweep *s)
+floor_of_sweep (SpCase *c, SpCaseSweep *s)
 {
+  double held_at = NAN;
+  raise_to_phase_noise (c, s);
   double high[SP_MAX_ORDER + 1];
   for (guint order = 0; order <= SP_MAX_ORDER; order++)
     high[order] = sp_case_distortion_high (c, s, order);
@@ -91,10 +111,15 @@ floor_of_sweep (const SpCase *c, SpCaseSweep *s)
     if (!s->uniform)
       loss = sp_case_sampling_loss (c, s, i);
     SpFloorCause cause;
+    gboolean held, phase = phase_noise_dbm (c, s, f, &held) >= noise - HALF_DB;
     s->out->floor_dbm[i] = compose (c, s, i, f, noise + s->look.limit_db + loss, high[order_at (c, f, fmax (rbw, sp_case_spacing (s, i)))],
-                                    phase_noise_rules (c, s, f, noise), &cause);
+                                    phase, &cause);
     s->out->floor_cause[i] = (guint8) cause;
+    if (held && cause == SP_CAUSE_PHASE_NOISE && isnan (held_at))
+      held_at = fabs (f - c->out->fundamental_hz);
   }
+  if (!isnan (held_at))
+    sp_case_warn (c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, held_at));
 }
 
 void
@@ -102,8 +127,4 @@ sp_case_floor (SpCase *c)
 {
   for (guint k = 0; k < c->n; k++)
     floor_of_sweep (c, &c->sweeps[k]);
-  if (!c->analyzer->phase_noise_dbc_hz || c->n == 0 || isnan (c->out->fundamental_hz))
-    return;
-  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
-  sp_case_warn (c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, table->frequency_hz[table->n - 1]));
 }

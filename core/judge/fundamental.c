@@ -4,6 +4,8 @@
 
 /* A sheet gives the nominal frequency: the carrier is looked for this far round it at least (common practice, no source). */
 #define NOMINAL_RELATIVE 2e-4
+/* Where the points are too coarse to tell, a stated frequency that agrees with them is believed this well (common practice, no source). */
+#define STATED_RELATIVE 2e-5
 /* The 99 % width that a steady carrier shows through a Gaussian filter is 2 * 2.5758 sigma = 2.188 B; a signal whose own width is
  * one B more (in square) is no longer a line for this filter. */
 #define LINE_WIDTH_RBWS 2.188
@@ -108,10 +110,21 @@ warn_clipped (SpCase *c, const SpCaseSweep *s, guint64 i)
 }
 
 static void
+prefer_stated (const SpCase *c, SpCaseSweep *s)
+{
+  double stated = c->condition->fundamental_hz, half = stated * STATED_RELATIVE;
+  if (s->carrier_half_hz > half && fabs (s->carrier_hz - stated) <= s->carrier_half_hz) {
+    s->carrier_hz = stated;
+    s->carrier_half_hz = half;
+  }
+}
+
+static void
 measure_carrier (SpCase *c, SpCaseSweep *s, guint64 i)
 {
   s->has_carrier = TRUE;
   measure_power (c, s, i);
+  prefer_stated (c, s);
   s->carrier_reading_dbm = s->carrier_dbm - (s->out->level_dbm[i] - s->trace->level_dbm[i]);
   double correction;
   sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
@@ -156,10 +169,28 @@ combine (SpCase *c)
 static void
 shift_sweep (SpCaseSweep *s, double shift_db)
 {
-  s->shift_db = shift_db;
+  s->shift_db += shift_db;
   for (guint64 i = 0; i < s->trace->n; i++) {
     s->out->level_dbm[i] += shift_db;
     s->out->noise_dbm[i] += shift_db;
+  }
+}
+
+/* Stages that a stated power coefficient says lose more when warm: the same at every frequency of the sweep, so one shift. */
+static void
+allow_for_heating (SpCase *c)
+{
+  double f0 = c->out->fundamental_hz, temperature = c->bench->temperature_c;
+  if (c->carrier_sweep < 0)
+    return;
+  double average_w = sp_watt_from_dbm (c->out->trace_level_dbm) * c->condition->duty;
+  for (guint k = 0; k < c->n; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    double warm = sp_chain_loss (s->chain, f0, temperature, average_w, NULL).loss_db - sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db;
+    shift_sweep (s, warm);
+    s->carrier_dbm += warm;
+    if ((int) k == c->carrier_sweep)
+      c->out->trace_level_dbm += warm;
   }
 }
 
@@ -240,6 +271,7 @@ sp_case_fundamental (SpCase *c)
       measure_carrier (c, &c->sweeps[k], i);
   }
   combine (c);
+  allow_for_heating (c);
   use_meter (c);
   sp_case_power_budget (c);
   find_mixer_levels (c);
