@@ -1,0 +1,18 @@
+/* chart.h - the spectrum as a widget: the figure's plot in layers, each a render node of its own, so that moving the pointer redraws no curve
+ *
+ * Wheel and pinch zoom about the pointer, a box zooms in, dragging pans, double click fits; back and forward; linear and log; the keyboard walks from emission to
+ * emission. Follows the session's findings, choice and view, and writes pointer, choice and view back.
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "ui/window/session.h"
+
+#define SP_TYPE_CHART (sp_chart_get_type ())
+G_DECLARE_FINAL_TYPE (SpChart, sp_chart, SP, CHART, GtkWidget)
+
+GtkWidget *sp_chart_new (SpSession *session);
+void sp_chart_set_dark (SpChart *chart, gboolean dark);
+/* What the menus and keys call: widget actions "chart.zoom-in", "chart.zoom-out", "chart.fit", "chart.back", "chart.forward", "chart.logarithmic" (toggle),
+ * "chart.next-emission", "chart.previous-emission". */
