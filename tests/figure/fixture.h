@@ -115,7 +115,7 @@ fixture_trace (const FixtureRadio *radio, guint64 n, guint seed)
 }
 
 static inline SpBench *
-fixture_bench (guint64 n)
+fixture_bench (guint64 n, int only)
 {
   SpBench *bench = g_atomic_rc_box_new0 (SpBench);
   g_autoptr (GError) error = NULL;
@@ -144,7 +144,7 @@ fixture_bench (guint64 n)
     *c = (SpCondition) { .name = g_strdup (fixture_radios[i].condition), .radio = i, .fundamental_hz = fixture_radios[i].f0_hz, .rated_w = 5,
                          .meter_dbm = NAN, .meter_u_db = NAN, .duty = 1, .necessary_bandwidth_hz = NAN, .n_sweeps = 1 };
     c->sweeps = g_new0 (SpSweep, 1);
-    c->sweeps[0] = (SpSweep) { SP_PURPOSE_KEYED, fixture_trace (&fixture_radios[i], n, 17 + i), NULL, NAN };
+    c->sweeps[0] = (SpSweep) { SP_PURPOSE_KEYED, fixture_trace (&fixture_radios[i], only < 0 || only == (int) i ? n : 1001, 17 + i), NULL, NAN };
   }
   return bench;
 }
@@ -233,12 +233,12 @@ fixture_condition (SpConditionFindings *c, const SpBench *bench, guint index)
   c->warnings = sp_reasons_new ();
 }
 
-/* `n` points a trace. (transfer full) */
+/* `n` points for the trace of one condition, 1001 for the others; -1: `n` for all. (transfer full) */
 static inline SpFindings *
-fixture_findings (guint64 n)
+fixture_findings_one (guint64 n, int only)
 {
   SpFindings *findings = g_atomic_rc_box_new0 (SpFindings);
-  findings->bench = fixture_bench (n);
+  findings->bench = fixture_bench (n, only);
   findings->safe = TRUE;
   findings->n = FIXTURE_N;
   findings->conditions = g_new0 (SpConditionFindings, FIXTURE_N);
@@ -246,4 +246,11 @@ fixture_findings (guint64 n)
     fixture_condition (&findings->conditions[i], findings->bench, i);
   findings->warnings = sp_reasons_new ();
   return findings;
+}
+
+/* `n` points a trace. (transfer full) */
+static inline SpFindings *
+fixture_findings (guint64 n)
+{
+  return fixture_findings_one (n, -1);
 }

@@ -8,7 +8,8 @@ static const SpPalette palettes[2] = {
     .fog = RGB (0xD5D3D6), .fog_ink = RGB (0x3B3F58),
     .verdict = { [SP_VERDICT_NO_LIMIT] = RGB (0x5A636B), [SP_VERDICT_COMPLIES] = RGB (0x117A65), [SP_VERDICT_NOT_PROVEN] = RGB (0x2B2F52),
                  [SP_VERDICT_INCONCLUSIVE] = RGB (0xB57B00), [SP_VERDICT_EXCEEDS] = RGB (0x8E1B10) },
-    .trace = { RGB (0x143E98), RGB (0xBB4792), RGB (0x1A8450), RGB (0x887200), RGB (0x683608), RGB (0x484145) },
+    /* a shade darker than the drawn design's 143E98 BB4792 1A8450 887200 683608 484145, three of which have only 4.3:1 with this sheet */
+    .trace = { RGB (0x143E98), RGB (0xB7438E), RGB (0x12804C), RGB (0x846E00), RGB (0x633205), RGB (0x463F42) },
   },
   {
     .sheet = RGB (0x1B2126), .ink = RGB (0xECE7DC), .soft = RGB (0xA3ABB0), .limit = RGB (0xFF8A70), .floor_edge = RGB (0x9A937F),
