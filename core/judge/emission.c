@@ -28,6 +28,7 @@ holds (const SpCaseSweep *s, double frequency_hz)
 typedef struct {
   gboolean detected;
   double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
+  double reading_dbm, near_noise_db; /* of a line: its greatest point as exported, and what noise had added */
   SpFloorCause cause;
 } Sight;
 
@@ -38,6 +39,8 @@ take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, Sight *out)
   sp_case_line (s, i, &out->frequency_hz, &reading, &half);
   sp_law_near_noise (&s->law, reading - s->out->noise_dbm[i], &correction, &out->noise_u_db);
   out->level_dbm = reading + correction;
+  out->reading_dbm = s->trace->level_dbm[i];
+  out->near_noise_db = correction;
   out->detected = TRUE;
   out->loss_db = sp_case_spacing (s, i) <= s->rbw_hz ? 0 : sp_case_sampling_loss (c, s, i);
 }
@@ -75,6 +78,21 @@ emission_init (SpEmission *e, guint order, double frequency_hz)
   e->level_dbm = e->level_dbc = e->floor_dbm = e->distortion_high_dbm = e->limit_dbm = e->margin_db = e->conformity = NAN;
   e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = NAN;
   e->sampling_loss_db = 0;
+  e->reading_dbm = e->loss_db = NAN;
+}
+
+/* What stands between the reading and the level, each part on its own; what is left between two points is the line's. */
+static void
+take_apart (SpCase *c, SpEmission *e, const Sight *sight, const SpCaseSweep *s, double loss_db)
+{
+  const SpCurve *correction = c->analyzer->amplitude_correction_db;
+  e->loss_db = loss_db;
+  e->correction_db = correction ? sp_curve_at (correction, e->frequency_hz, 0).value : 0;
+  e->shift_db = s->shift_db;
+  double added = e->loss_db + e->correction_db + e->shift_db;
+  e->near_noise_db = sight->detected ? sight->near_noise_db : 0;
+  e->reading_dbm = sight->detected ? sight->reading_dbm : e->level_dbm - added;
+  e->line_db = sight->detected ? e->level_dbm - (e->reading_dbm + e->near_noise_db + added) : 0;
 }
 
 static void
@@ -95,6 +113,7 @@ fill (SpCase *c, SpEmission *e, const Sight *sight, guint k)
   e->distortion_high_dbm = sp_case_distortion_high (c, s, e->order);
   SpChainLoss loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL);
   e->calibrated = loss.calibrated;
+  take_apart (c, e, sight, s, loss.loss_db);
   if (!loss.calibrated) {
     const char *stage = loss.uncalibrated_stage >= 0 ? s->chain->stages[loss.uncalibrated_stage]->name : "";
     sp_case_warn (c, sp_reason_new (SP_REASON_OUTSIDE_CALIBRATION, stage, NULL, NULL, 1, e->frequency_hz));
@@ -118,6 +137,8 @@ find_harmonic (SpCase *c, SpEmission *e, guint order)
   }
   if (from >= 0)
     fill (c, e, &best, (guint) from);
+  else
+    e->loss_db = sp_chain_loss (c->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
 }
 
 /* Places that belong to something already listed: the fundamental's own, a harmonic with its sidebands, the response at zero hertz. */

@@ -7,6 +7,9 @@
 #include "core/bench/bench.h"
 #include "core/headroom/headroom.h"
 
+#define SP_UNCALIBRATED_EXTRA_DB 6.0 /* outside calibration only an excess this much beyond U counts (common practice, no source) */
+#define SP_BLIND_LOSS_DB 20.0        /* beyond this sampling loss an undersampled sweep says nothing at all */
+
 typedef enum { SP_VERDICT_NO_LIMIT, SP_VERDICT_COMPLIES, SP_VERDICT_NOT_PROVEN, SP_VERDICT_INCONCLUSIVE, SP_VERDICT_EXCEEDS } SpVerdict; /* ascending: worse */
 typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;
 typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYED } SpOriginBasis;
@@ -45,6 +48,13 @@ typedef struct {
   guint case_sweep;         /* index into corrected[]; meaningless where not swept */
   double level_dbm;         /* at the socket; = floor_dbm where not seen; NaN where not swept */
   double level_dbc;
+  /* How the level comes about, so that a reader can add it up: level = reading + line + near noise + loss + correction + shift. */
+  double reading_dbm;       /* the greatest reading, at the analyzer's input; where not seen the floor as it would read there; NaN: not swept */
+  double line_db;           /* what the line between the points has over that reading (parabola, smear; the chain's slope between the two) */
+  double near_noise_db;     /* what noise added to the reading, taken off: <= 0 */
+  double loss_db;           /* of the chain, at frequency_hz; also where not swept */
+  double correction_db;     /* the analyzer's own amplitude correction */
+  double shift_db;          /* warm stages, and the meter's anchoring */
   double floor_dbm;
   SpFloorCause floor_cause;
   double noise_u_db;        /* what noise adds to u of a level that is seen */
@@ -96,6 +106,7 @@ typedef struct {
   gboolean by_meter;          /* P is the meter's */
   gboolean anchored;          /* and the levels were shifted to it */
   double power_u_db, power_k, power_dof;
+  gboolean power_calibrated;  /* the chain is calibrated at the fundamental (TRUE where that is not known) */
   double mixer_dbm;           /* NaN */
   double necessary_bandwidth_hz, exclude_hz;
   SpHeadroom *headroom;       /* at P, or rated power where P is not known; NULL: neither */

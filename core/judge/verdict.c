@@ -2,7 +2,6 @@
 
 #include <math.h>
 
-#define UNCALIBRATED_EXTRA_DB 6.0 /* outside calibration only an excess this much beyond U counts (common practice, no source) */
 #define PROVE_RESERVE_DB 3.0      /* what a better sweep should have in hand beyond U (common practice, no source) */
 #define STEP_DB 10.0              /* the customary attenuation step */
 
@@ -131,7 +130,7 @@ judge_uncalibrated (SpEmission *e, double frequency_hz, double expanded_db)
 {
   double low, high;
   own_part (e, &low, &high);
-  if (e->detected && e->origin != SP_ORIGIN_UNTESTED && low > e->limit_dbm + expanded_db + UNCALIBRATED_EXTRA_DB)
+  if (e->detected && e->origin != SP_ORIGIN_UNTESTED && low > e->limit_dbm + expanded_db + SP_UNCALIBRATED_EXTRA_DB)
     decide (e, SP_VERDICT_EXCEEDS, sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, -e->margin_db, expanded_db), NULL);
   else
     decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (frequency_hz),
@@ -182,6 +181,7 @@ sp_case_summary (SpCase *c)
 {
   SpConditionFindings *out = c->out;
   sp_case_gaps (c);
+  out->power_calibrated = c->carrier_calibrated;
   out->verdict = SP_VERDICT_NO_LIMIT;
   out->worst_margin_db = NAN;
   out->worst_emission = -1;

@@ -286,6 +286,15 @@ append_segment (GArray *segments, const SpMask *mask, const Case *c, double a, d
     g_array_append_val (segments, segment);
 }
 
+double
+sp_limit_segment_dbm (const SpLimitSegment *segment, double frequency_hz)
+{
+  if (segment->limit_dbm == segment->limit_end_dbm || !(segment->from_hz > 0) || !(frequency_hz > segment->from_hz))
+    return segment->limit_dbm;
+  double along = log (frequency_hz / segment->from_hz) / log (segment->to_hz / segment->from_hz);
+  return segment->limit_dbm + (segment->limit_end_dbm - segment->limit_dbm) * along;
+}
+
 GArray *
 sp_mask_segments (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz, double from_hz,
                   double to_hz)
