@@ -5,8 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#define BLIND_LOSS_DB 20 /* beyond it the judging counts a sweep as blind: then nothing of the floor is said */
-
 static gboolean
 has_text (const Speaker *s, guint i)
 {
@@ -87,7 +85,7 @@ words_of_trace (Speaker *s)
     return g_strdup_printf (_("%s does not say the analyzer's attenuation: what the mixer makes of the carrier cannot be predicted; give it as "
                               "?attenuation=."), say_text (s, 0));
   case SP_REASON_UNDERSAMPLED:
-    if (!(s->reason->value[2] <= BLIND_LOSS_DB))
+    if (!(s->reason->value[2] <= SP_BLIND_LOSS_DB))
       return g_strdup_printf (_("%s is undersampled: points %s apart, RBW %s; a line between them may vanish, so nothing seen means nothing."),
                               say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1));
     return g_strdup_printf (_("%s is undersampled: points %s apart, RBW %s; a line between them may read %s dB low, which the floor holds."),
