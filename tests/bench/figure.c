@@ -1,7 +1,8 @@
 /* figure.c - the figure of N points beside a plain scene of cairo's own and beside reading the points once, in the same run
  *
- * usage: bench-figure [points]. Each line: what, ms, what it is measured against, ms, ratio. Medians of runs; absolute times mean nothing elsewhere.
- * The plain scene is what no figure can do without: 1600 x 900 painted, 20 lines of text, 2000 boxes, 60 strokes of 16 points each.
+ * usage: bench-figure [points]. Each line: what, ms, what it is measured against, ms, ratio. Medians of runs; absolute times mean nothing
+ * elsewhere. The plain scene is what no figure can do without: 1600 x 900 painted, 20 lines of text, 2000 boxes, 60 strokes of 16 points
+ * each.
  */
 #include "tests/figure/fixture.h"
 #include "ui/figure/figure.h"

@@ -8,6 +8,14 @@
 #include <string.h>
 #include <unistd.h>
 
+/* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
+const char *__lsan_default_suppressions (void);
+const char *
+__lsan_default_suppressions (void)
+{
+  return "leak:libfontconfig\n";
+}
+
 #define BLIND 2     /* Askerby */
 #define EXCEEDS 1   /* Mirrick */
 #define NO_LIMIT 4
@@ -68,7 +76,8 @@ START_TEST (pdf_is_one_and_its_date_is_the_bench_s)
   const char *text = g_bytes_get_data (pdf, &size);
   ck_assert (size > 1000 && memcmp (text, "%PDF", 4) == 0);
   ck_assert (g_bytes_equal (pdf, again));
-  g_autofree char *path = g_build_filename (g_get_tmp_dir (), "spurproof-figure-XXXXXX", NULL), *out = NULL, *program = g_find_program_in_path ("pdfinfo");
+  g_autofree char *path = g_build_filename (g_get_tmp_dir (), "spurproof-figure-XXXXXX", NULL), *out = NULL,
+                  *program = g_find_program_in_path ("pdfinfo");
   if (!program) {
     printf ("pdfinfo is not there: the file was only looked at from outside\n");
     return;
@@ -191,7 +200,8 @@ in_runs (const SpBlindRun *runs, guint n, double f)
   return FALSE;
 }
 
-/* At every place on the axis: blind just where the fixture's floor lies above the limit. Within a column of where that changes nobody can ask. */
+/* At every place on the axis: blind just where the fixture's floor lies above the limit. Within a column of where that changes nobody can
+ * ask. */
 static void
 check_blind (const Canvas *c, guint condition)
 {
@@ -208,7 +218,8 @@ check_blind (const Canvas *c, guint condition)
     if ((above != 0 && above != 9) || fabs (fabs (f - f0) - 300e3) < 2 * column)
       continue;
     gboolean expected = above == 9 && fabs (f - f0) > 300e3 && fixture_radios[condition].verdict != SP_VERDICT_NO_LIMIT;
-    ck_assert_msg (in_runs (runs, n, f) == expected, "condition %u at %.3f MHz: %s", condition, f / 1e6, expected ? "should be blind" : "is not blind");
+    ck_assert_msg (in_runs (runs, n, f) == expected, "condition %u at %.3f MHz: %s", condition, f / 1e6,
+                   expected ? "should be blind" : "is not blind");
     blind += expected ? 1 : 0;
     sure++;
   }

@@ -1,7 +1,7 @@
 /* fixture.h - findings of an invented evening, put together by hand: what a figure must show stands here on purpose
  *
- * Four hand-helds behind one chain: one complies, one exceeds, one is inconclusive, one has a floor above its limit (blind from 175 MHz up);
- * and a condition without a limit. Numbers are stated, not judged; only the chain's loss and headroom come from the core.
+ * Four hand-helds behind one chain: one complies, one exceeds, one is inconclusive, one has a floor above its limit (blind from 175 MHz
+ * up); and a condition without a limit. Numbers are stated, not judged; only the chain's loss and headroom come from the core.
  */
 #pragma once
 
@@ -16,7 +16,8 @@
   "[stage power pad]\nkind=pad\nrating_w=25\nvswr=1.1\npoints=50MHz 30.11 0.05; 1600MHz 30.2 0.08\n"                                   \
   "[stage small pad]\nkind=pad\nrating_w=2\nvswr=1.1\npoints=50MHz 10.94 0.05; 1600MHz 11.02 0.08\n"                                   \
   "[stage patch two]\nkind=cable\nrating_w=25\nvswr=1.1\npoints=50MHz 0.2 0.02; 150MHz 0.27 0.02; 1600MHz 0.9 0.04\n"
-#define FIXTURE_ANALYZER "[analyzer]\nname=Shelf analyzer\ndamage_dbm=20\ndanl_dbm_hz=10MHz -148; 3GHz -142\nattenuator_steps_db=0;10;20;30\n"
+#define FIXTURE_ANALYZER                                                                                                                   \
+  "[analyzer]\nname=Shelf analyzer\ndamage_dbm=20\ndanl_dbm_hz=10MHz -148; 3GHz -142\nattenuator_steps_db=0;10;20;30\n"
 #define FIXTURE_MASK                                                                                                                \
   "[mask]\nname=House limit\nauthority=none\nclause=our own, 30\xe2\x80\x93" "225 MHz\nedition=2026\n"                                \
   "[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 25\nemission=10MHz 3GHz\nattenuation_db=0\nceiling_dbm=-16.0206\n"
@@ -32,16 +33,51 @@ typedef struct {
 } FixtureRadio;
 
 static const FixtureRadio fixture_radios[] = {
-  { "Tolvane", "2 m, high", 146.2e6, 36.8, -48.5, 11, SP_VERDICT_COMPLIES, 8.2, 3,
-    { { 2, -31.0, 0.45, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES }, { 3, -24.2, 0.45, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES },
+  { "Tolvane",
+    "2 m, high",
+    146.2e6,
+    36.8,
+    -48.5,
+    11,
+    SP_VERDICT_COMPLIES,
+    8.2,
+    3,
+    { { 2, -31.0, 0.45, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES },
+      { 3, -24.2, 0.45, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES },
       { 5, -36.0, 0.5, SP_ORIGIN_MIXED, SP_VERDICT_COMPLIES } } },
-  { "Mirrick", "2 m, high", 146.2e6, 36.7, -46.5, 11, SP_VERDICT_EXCEEDS, -9.4, 2,
-    { { 2, -6.6, 0.55, SP_ORIGIN_RADIO, SP_VERDICT_EXCEEDS }, { 3, -19.4, 0.45, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES },
+  { "Mirrick",
+    "2 m, high",
+    146.2e6,
+    36.7,
+    -46.5,
+    11,
+    SP_VERDICT_EXCEEDS,
+    -9.4,
+    2,
+    { { 2, -6.6, 0.55, SP_ORIGIN_RADIO, SP_VERDICT_EXCEEDS },
+      { 3, -19.4, 0.45, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES },
       { 4, -30.0, 0.5, SP_ORIGIN_UNTESTED, SP_VERDICT_COMPLIES } } },
   { "Askerby", "2 m, high", 146.2e6, 36.9, -24.5, 12.6, SP_VERDICT_NOT_PROVEN, -4.1, 3, { { 0 } } },
-  { "Quillow", "2 m, high", 146.2e6, 36.5, -47.4, 11, SP_VERDICT_INCONCLUSIVE, 0.4, 3,
+  { "Quillow",
+    "2 m, high",
+    146.2e6,
+    36.5,
+    -47.4,
+    11,
+    SP_VERDICT_INCONCLUSIVE,
+    0.4,
+    3,
     { { 3, -16.4, 0.45, SP_ORIGIN_RADIO, SP_VERDICT_INCONCLUSIVE }, { 4, -38.0, 0.5, SP_ORIGIN_ANALYZER, SP_VERDICT_COMPLIES } } },
-  { "Quillow", "70 cm, high", 433.6e6, 34.0, -47.9, 11, SP_VERDICT_NO_LIMIT, NAN, 2, { { 2, -29.0, 0.5, SP_ORIGIN_AMBIENT, SP_VERDICT_NO_LIMIT } } },
+  { "Quillow",
+    "70 cm, high",
+    433.6e6,
+    34.0,
+    -47.9,
+    11,
+    SP_VERDICT_NO_LIMIT,
+    NAN,
+    2,
+    { { 2, -29.0, 0.5, SP_ORIGIN_AMBIENT, SP_VERDICT_NO_LIMIT } } },
 };
 
 #define FIXTURE_N G_N_ELEMENTS (fixture_radios)
@@ -74,7 +110,8 @@ fixture_noise_slope (double f)
 static inline double
 fixture_floor (const FixtureRadio *radio, double f, SpFloorCause *cause)
 {
-  double noise = radio->noise_dbm + fixture_noise_slope (f) + radio->floor_above_db, skirt = fixture_line (f, radio->f0_hz, radio->power_dbm - 14, 4e6);
+  double noise = radio->noise_dbm + fixture_noise_slope (f) + radio->floor_above_db,
+         skirt = fixture_line (f, radio->f0_hz, radio->power_dbm - 14, 4e6);
   *cause = skirt > noise ? SP_CAUSE_SKIRT : SP_CAUSE_NOISE;
   return sp_add_powers_dbm (noise, MAX (skirt, -300));
 }
@@ -141,10 +178,18 @@ fixture_bench (guint64 n, int only)
     SpCondition *c = &bench->conditions[i];
     bench->radios[i].name = g_strdup (fixture_radios[i].radio);
     bench->radios[i].installed_day = NAN;
-    *c = (SpCondition) { .name = g_strdup (fixture_radios[i].condition), .radio = i, .fundamental_hz = fixture_radios[i].f0_hz, .rated_w = 5,
-                         .meter_dbm = NAN, .meter_u_db = NAN, .duty = 1, .necessary_bandwidth_hz = NAN, .n_sweeps = 1 };
+    *c = (SpCondition){ .name = g_strdup (fixture_radios[i].condition),
+                        .radio = i,
+                        .fundamental_hz = fixture_radios[i].f0_hz,
+                        .rated_w = 5,
+                        .meter_dbm = NAN,
+                        .meter_u_db = NAN,
+                        .duty = 1,
+                        .necessary_bandwidth_hz = NAN,
+                        .n_sweeps = 1 };
     c->sweeps = g_new0 (SpSweep, 1);
-    c->sweeps[0] = (SpSweep) { SP_PURPOSE_KEYED, fixture_trace (&fixture_radios[i], only < 0 || only == (int) i ? n : 1001, 17 + i), NULL, NAN };
+    c->sweeps[0]
+        = (SpSweep){ SP_PURPOSE_KEYED, fixture_trace (&fixture_radios[i], only < 0 || only == (int)i ? n : 1001, 17 + i), NULL, NAN };
   }
   return bench;
 }
@@ -171,8 +216,14 @@ static inline void
 fixture_emission (SpEmission *e, const FixtureRadio *radio, guint order)
 {
   gboolean limited = radio->verdict != SP_VERDICT_NO_LIMIT;
-  *e = (SpEmission) { .order = order, .frequency_hz = order * radio->f0_hz, .swept = order * radio->f0_hz <= FIXTURE_STOP_HZ, .calibrated = TRUE,
-                      .conformity = NAN, .radio_low_dbm = NAN, .radio_high_dbm = NAN, .distortion_high_dbm = NAN };
+  *e = (SpEmission){ .order = order,
+                     .frequency_hz = order * radio->f0_hz,
+                     .swept = order * radio->f0_hz <= FIXTURE_STOP_HZ,
+                     .calibrated = TRUE,
+                     .conformity = NAN,
+                     .radio_low_dbm = NAN,
+                     .radio_high_dbm = NAN,
+                     .distortion_high_dbm = NAN };
   e->limit_dbm = limited ? FIXTURE_LIMIT_DBM : NAN;
   e->floor_dbm = fixture_floor (radio, e->frequency_hz, &e->floor_cause);
   e->level_dbm = e->floor_dbm;
@@ -191,9 +242,12 @@ fixture_emission (SpEmission *e, const FixtureRadio *radio, guint order)
   e->margin_db = e->limit_dbm - e->level_dbm;
   if (e->detected && limited)
     e->conformity = e->margin_db > 3 ? 1 : e->margin_db > 0 ? 0.81 : 0;
-  SpReasonCode why = e->verdict == SP_VERDICT_EXCEEDS ? SP_REASON_ABOVE_LIMIT : e->verdict == SP_VERDICT_INCONCLUSIVE ? SP_REASON_WITHIN_UNCERTAINTY
-                     : e->verdict == SP_VERDICT_NO_LIMIT ? SP_REASON_NO_NUMBER : e->detected ? SP_REASON_BELOW_LIMIT
-                     : e->verdict == SP_VERDICT_NOT_PROVEN ? SP_REASON_FLOOR_ABOVE_LIMIT : SP_REASON_FLOOR_BELOW_LIMIT;
+  SpReasonCode why = e->verdict == SP_VERDICT_EXCEEDS        ? SP_REASON_ABOVE_LIMIT
+                     : e->verdict == SP_VERDICT_INCONCLUSIVE ? SP_REASON_WITHIN_UNCERTAINTY
+                     : e->verdict == SP_VERDICT_NO_LIMIT     ? SP_REASON_NO_NUMBER
+                     : e->detected                           ? SP_REASON_BELOW_LIMIT
+                     : e->verdict == SP_VERDICT_NOT_PROVEN   ? SP_REASON_FLOOR_ABOVE_LIMIT
+                                                             : SP_REASON_FLOOR_BELOW_LIMIT;
   if (!e->detected && limited)
     e->reason = sp_reason_new (why, "noise", NULL, NULL, 4, e->floor_dbm, e->limit_dbm, 2 * u, 2 * u - e->margin_db);
   else
@@ -208,10 +262,19 @@ static inline void
 fixture_condition (SpConditionFindings *c, const SpBench *bench, guint index)
 {
   const FixtureRadio *radio = &fixture_radios[index];
-  *c = (SpConditionFindings) { .condition = index, .verdict = radio->verdict, .worst_margin_db = radio->worst_margin_db, .worst_emission = -1,
-                               .has_fundamental = TRUE, .fundamental_hz = radio->f0_hz, .power_dbm = radio->power_dbm,
-                               .trace_level_dbm = radio->power_dbm, .power_u_db = 0.3, .power_k = 2, .power_dof = INFINITY,
-                               .necessary_bandwidth_hz = 16e3, .exclude_hz = 300e3 };
+  *c = (SpConditionFindings){ .condition = index,
+                              .verdict = radio->verdict,
+                              .worst_margin_db = radio->worst_margin_db,
+                              .worst_emission = -1,
+                              .has_fundamental = TRUE,
+                              .fundamental_hz = radio->f0_hz,
+                              .power_dbm = radio->power_dbm,
+                              .trace_level_dbm = radio->power_dbm,
+                              .power_u_db = 0.3,
+                              .power_k = 2,
+                              .power_dof = INFINITY,
+                              .necessary_bandwidth_hz = 16e3,
+                              .exclude_hz = 300e3 };
   c->name = g_str_equal (radio->radio, "Quillow") ? g_strdup_printf ("%s/%s", radio->radio, radio->condition) : g_strdup (radio->radio);
   c->headroom = sp_headroom (bench->chain, bench->analyzer, sp_watt_from_dbm (radio->power_dbm), radio->f0_hz, NAN, 1, 20);
   c->mixer_dbm = c->headroom->mixer_dbm;
@@ -227,7 +290,8 @@ fixture_condition (SpConditionFindings *c, const SpBench *bench, guint index)
   fixture_correct (&c->corrected[0], radio, bench->conditions[index].sweeps[0].trace);
   c->limit = g_array_new (FALSE, FALSE, sizeof (SpLimitSegment));
   double value = radio->verdict == SP_VERDICT_NO_LIMIT ? NAN : FIXTURE_LIMIT_DBM;
-  SpLimitSegment below = { 10e6, radio->f0_hz - 300e3, value, value, NULL }, above = { radio->f0_hz + 300e3, FIXTURE_STOP_HZ, value, value, NULL };
+  SpLimitSegment below = { 10e6, radio->f0_hz - 300e3, value, value, NULL },
+                 above = { radio->f0_hz + 300e3, FIXTURE_STOP_HZ, value, value, NULL };
   g_array_append_val (c->limit, below);
   g_array_append_val (c->limit, above);
   c->warnings = sp_reasons_new ();

@@ -75,7 +75,8 @@ contrast (const SpColour *a, const SpColour *b)
 
 START_TEST (the_measures_are_right)
 {
-  const SpColour white = { 1, 1, 1 }, black = { 0, 0, 0 }, red = { 1, 0, 0 }, blue = { 0, 0, 1 }, grey = { 0x77 / 255.0, 0x77 / 255.0, 0x77 / 255.0 };
+  const SpColour white = { 1, 1, 1 }, black = { 0, 0, 0 }, red = { 1, 0, 0 }, blue = { 0, 0, 1 },
+                 grey = { 0x77 / 255.0, 0x77 / 255.0, 0x77 / 255.0 };
   sp_outside ("contrast of black on white", "WCAG 2.1, definition of contrast ratio", contrast (&white, &black), 21, 1e-9);
   sp_outside ("contrast of #777777 on white", "widely published example for WCAG AA, from memory", contrast (&grey, &white), 4.48, 0.005);
   Triple r = lab (linear_rgb (&red)), b = lab (linear_rgb (&blue)), w = lab (linear_rgb (&white));
@@ -88,7 +89,8 @@ START_TEST (the_measures_are_right)
   /* a colour without hue looks the same to everybody: the rows of each matrix add up to one */
   for (guint sight = 0; sight < 4; sight++)
     for (guint row = 0; row < 3; row++)
-      sp_outside ("row sum of a sight's matrix", "calculated: grey stays grey", sights[sight][row][0] + sights[sight][row][1] + sights[sight][row][2], 1, 2e-6);
+      sp_outside ("row sum of a sight's matrix", "calculated: grey stays grey",
+                  sights[sight][row][0] + sights[sight][row][1] + sights[sight][row][2], 1, 2e-6);
 }
 END_TEST
 

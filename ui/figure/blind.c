@@ -134,7 +134,8 @@ draw_gap (SpPlot *plot, SpPen *pen, const SpGap *gap)
   fog (pen, &rect);
   cairo_restore (pen->cr);
   if (rect.width > 60)
-    sp_pen_text (pen, left + rect.width / 2, plot->area.y + plot->area.height * 0.3, SP_TEXT_BOLD, &pen->palette->fog_ink, 0.5, _("not swept"));
+    sp_pen_text (pen, left + rect.width / 2, plot->area.y + plot->area.height * 0.3, SP_TEXT_BOLD, &pen->palette->fog_ink, 0.5,
+                 _("not swept"));
 }
 
 void
@@ -215,7 +216,8 @@ write_at (SpPlot *plot, SpPen *pen, const char *text, SpSpot spot, gboolean insi
   if (rect.y < plot->area.y || rect.x + rect.width > plot->area.x + plot->area.width + 4 || !sp_plot_is_free (plot, &rect))
     return FALSE;
   sp_plot_take (plot, &rect);
-  sp_pen_text_halo (pen, spot.x, spot.baseline, SP_TEXT_BOLD, &pen->palette->fog_ink, 0, text, inside ? &pen->palette->fog : &pen->palette->sheet);
+  sp_pen_text_halo (pen, spot.x, spot.baseline, SP_TEXT_BOLD, &pen->palette->fog_ink, 0, text,
+                    inside ? &pen->palette->fog : &pen->palette->sheet);
   return TRUE;
 }
 

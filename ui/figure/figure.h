@@ -1,7 +1,7 @@
 /* figure.h - the whole figure: staircase, spectrum, radios, ledger and title block on one sheet
  *
- * One drawing function for PNG, SVG, PDF, the report and the window; no GTK. Every number comes from the findings: here only places on paper
- * are computed. The parts stand alone in plot.h and parts.h.
+ * One drawing function for PNG, SVG, PDF, the report and the window; no GTK. Every number comes from the findings: here only places on
+ * paper are computed. The parts stand alone in plot.h and parts.h.
  */
 #pragma once
 
@@ -27,7 +27,8 @@ typedef enum { SP_FIGURE_PNG, SP_FIGURE_SVG, SP_FIGURE_PDF } SpFigureFormat;
 /* By the file name's ending, in any case. FALSE and an error that names the three where it is another. */
 gboolean sp_figure_format_of (const char *path, SpFigureFormat *format, GError **error);
 
-/* The file as bytes. Equal findings and view give equal bytes; a PDF carries the bench's date as its own, or none. Width and height in points
- * (pixels of a PNG), within SP_FIGURE_LEAST_WIDTH/HEIGHT and SP_FIGURE_MOST. NULL and an error: a size outside, or cairo's complaint.
- * (transfer full) */
-GBytes *sp_figure_export (SpFigureFormat format, double width, double height, const SpFindings *findings, const SpView *view, GError **error);
+/* The file as bytes. Equal findings and view give equal bytes; a PDF carries the bench's date as its own, or none. Width and height in
+ * points (pixels of a PNG), within SP_FIGURE_LEAST_WIDTH/HEIGHT and SP_FIGURE_MOST. NULL and an error: a size outside, or cairo's
+ * complaint. (transfer full) */
+GBytes *sp_figure_export (SpFigureFormat format, double width, double height, const SpFindings *findings, const SpView *view,
+                          GError **error);

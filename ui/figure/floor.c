@@ -7,8 +7,8 @@
 
 #define NARROW 40 /* points: a run of one cause narrower than this is named beside it, once */
 
-/* One sweep's floor into the columns: the lowest of the sweeps counts, the highest within a column. A column between two points takes the line
- * between them. */
+/* One sweep's floor into the columns: the lowest of the sweeps counts, the highest within a column. A column between two points takes the
+ * line between them. */
 static void
 merge_sweep (SpPlot *plot, const SpCorrected *sweep, SpColumn *columns)
 {
@@ -130,7 +130,8 @@ static void
 write_along (SpPlot *plot, SpPen *pen, guint from, guint to)
 {
   const char *text = sp_words_cause (plot->cause[from]);
-  double width = sp_pen_text_width (pen, SP_TEXT_SMALL, text), left = sp_plot_column_x (plot, from), right = sp_plot_column_x (plot, to - 1);
+  double width = sp_pen_text_width (pen, SP_TEXT_SMALL, text), left = sp_plot_column_x (plot, from),
+         right = sp_plot_column_x (plot, to - 1);
   SpSpot places[4];
   for (guint i = 0; i < G_N_ELEMENTS (places); i++) {
     double x = right - width - 4 - i * MAX (0, right - left - width - 10) / 3, top = INFINITY;
@@ -154,7 +155,8 @@ write_beside (SpPlot *plot, SpPen *pen, guint from, guint to)
       peak = k;
   double x = sp_plot_column_x (plot, peak), y = sp_plot_y (plot, plot->floor_dbm[peak]);
   double level = MIN (y + 60, plot->area.y + plot->area.height - 8);
-  const SpSpot places[] = { { x + 9, level }, { x - 9 - width, level }, { x + 9, level - 22 }, { x - 9 - width, level - 22 }, { x + 12, y - 4 } };
+  const SpSpot places[]
+      = { { x + 9, level }, { x - 9 - width, level }, { x + 9, level - 22 }, { x - 9 - width, level - 22 }, { x + 12, y - 4 } };
   return sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, G_N_ELEMENTS (places));
 }
 

@@ -1,7 +1,7 @@
 /* glyph.h - the five verdicts and the five origins as shapes that can be told apart without colour
  *
- * Verdicts; the bar is the limit. complies: a filled half-disc hangs below the bar. exceeds: a wedge pierces it. inconclusive: a lens is cut
- * by it. not proven: the bar over a dotted open arc. no limit: an arc without a bar.
+ * Verdicts; the bar is the limit. complies: a filled half-disc hangs below the bar. exceeds: a wedge pierces it. inconclusive: a lens is
+ * cut by it. not proven: the bar over a dotted open arc. no limit: an arc without a bar.
  * Origins. radio: solid dot. analyzer: open square. mixed: half-filled square. ambient: three short arcs. untested: small ring.
  */
 #pragma once

@@ -9,7 +9,7 @@
 #include <math.h>
 
 #define HEAD_GAP 17 /* between the numbers on top of neighbouring rungs */
-#define MARK 3.4    /* radius of an origin mark */
+#define MARK 2.8    /* radius of an origin mark */
 
 static const SpEmission *
 emission_of_order (const SpConditionFindings *c, guint order)
@@ -84,7 +84,8 @@ write_ladder_name (SpPlot *plot, SpPen *pen)
   if (!at_left)
     return;
   sp_pen_text (pen, plot->area.x, plot->area.y - 26, SP_TEXT_SMALL, &pen->palette->soft, 0, _("harmonic"));
-  sp_pen_text_fit (pen, plot->area.x, plot->area.y - 9, SP_TEXT_SMALL, &pen->palette->soft, x > plot->area.x ? x - plot->area.x - 10 : 120, name);
+  sp_pen_text_fit (pen, plot->area.x, plot->area.y - 9, SP_TEXT_SMALL, &pen->palette->soft, x > plot->area.x ? x - plot->area.x - 10 : 120,
+                   name);
 }
 
 static void
@@ -96,10 +97,10 @@ draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission)
   double top = sp_plot_y (plot, emission->level_dbm + expanded), bottom = sp_plot_y (plot, emission->level_dbm - expanded);
   sp_pen_colour (pen, &pen->palette->ink, 1);
   sp_pen_line (pen, x, top, x, bottom, 1.2);
-  if (bottom - top < 2 * MARK + 3) /* hidden behind its own mark: caps would only blur that */
+  if (bottom - top < 2 * MARK + 1) /* hidden behind its own mark: caps would only blur that */
     return;
-  sp_pen_line (pen, x - 3, top, x + 3, top, 1);
-  sp_pen_line (pen, x - 3, bottom, x + 3, bottom, 1);
+  sp_pen_line (pen, x - 3.5, top, x + 3.5, top, 1);
+  sp_pen_line (pen, x - 3.5, bottom, x + 3.5, bottom, 1);
 }
 
 static gboolean
@@ -160,7 +161,8 @@ what_exceeds (const SpPlot *plot, guint condition, const SpEmission *emission)
   g_autofree char *what = sp_name_emission (emission);
   g_autofree char *over = sp_words_number (-emission->margin_db, 1, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (emission->budget.k_margin * emission->budget.u_margin_db, 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_("%s, %s: over by %s \xc2\xb1 %s\xe2\x80\xaf" "dB"), sp_view_radio_name (plot->findings, condition), what, over, u);
+  return g_strdup_printf (_("%s, %s: over by %s \xc2\xb1 %s\xe2\x80\xaf" "dB"),
+                          sp_view_radio_name (plot->findings, condition), what, over, u);
 }
 
 static void
@@ -176,8 +178,9 @@ write_exceeding (SpPlot *plot, SpPen *pen)
         continue;
       g_autofree char *text = what_exceeds (plot, i, &c->emissions[k]);
       double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);
-      const SpSpot places[] = { { x + 11, y - 12 }, { x - 11 - width, y - 12 }, { x + 11, y - 30 }, { x - 11 - width, y - 30 }, { x + 11, y - 48 },
-                                   { x - 11 - width, y - 48 }, { x + 12, y + 5 }, { x - 12 - width, y + 5 }, { x - width / 2, y - 66 } };
+      const SpSpot places[] = { { x + 11, y - 12 },         { x - 11 - width, y - 12 }, { x + 11, y - 30 },
+                                { x - 11 - width, y - 30 }, { x + 11, y - 48 },         { x - 11 - width, y - 48 },
+                                { x + 12, y + 5 },          { x - 12 - width, y + 5 },  { x - width / 2, y - 66 } };
       sp_plot_write (plot, pen, SP_TEXT_BOLD, &pen->palette->ink, text, places, G_N_ELEMENTS (places));
     }
   }

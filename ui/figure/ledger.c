@@ -18,14 +18,27 @@ typedef struct {
 } Line;
 
 /* Columns by importance: the last to come is the first to go on a narrow sheet. */
-typedef enum { COL_NAME, COL_MHZ, COL_DBM, COL_U, COL_DBC, COL_LINE, COL_MARGIN, COL_P, COL_ORIGIN, COL_VERDICT, COL_WHY, N_COLUMNS } Column;
+typedef enum {
+  COL_NAME,
+  COL_MHZ,
+  COL_DBM,
+  COL_U,
+  COL_DBC,
+  COL_LINE,
+  COL_MARGIN,
+  COL_P,
+  COL_ORIGIN,
+  COL_VERDICT,
+  COL_WHY,
+  N_COLUMNS
+} Column;
 
 typedef struct {
   double x[N_COLUMNS], width[N_COLUMNS];
 } Columns;
 
 static const struct { double width; double align; double least_sheet; } column_style[N_COLUMNS] = {
-  [COL_NAME] = { 138, 0, 0 },   [COL_MHZ] = { 58, 1, 0 },      [COL_DBM] = { 66, 1, 0 },   [COL_U] = { 40, 1, 0 },
+  [COL_NAME] = { 134, 0, 0 },   [COL_MHZ] = { 58, 1, 0 },      [COL_DBM] = { 66, 1, 0 },   [COL_U] = { 40, 1, 0 },
   [COL_DBC] = { 66, 1, 900 },   [COL_LINE] = { 92, 0, 760 },   [COL_MARGIN] = { 50, 1, 0 }, [COL_P] = { 50, 1, 980 },
   [COL_ORIGIN] = { 76, 0, 840 }, [COL_VERDICT] = { 92, 0, 0 }, [COL_WHY] = { 0, 0, 0 },
 };
@@ -33,13 +46,13 @@ static const struct { double width; double align; double least_sheet; } column_s
 static void
 lay_out (const SpRect *rect, Columns *columns)
 {
-  double x = rect->x + 20;
+  double x = rect->x + 20, tight = rect->width < 900 ? 0.7 : 1;
   for (guint i = 0; i < N_COLUMNS; i++) {
     gboolean shown = rect->width >= column_style[i].least_sheet;
     double gap = i == COL_LINE || i == COL_ORIGIN || i == COL_VERDICT || i == COL_WHY ? 18 : i == COL_MARGIN ? 4 : 8;
     columns->width[i] = shown ? column_style[i].width : 0;
     if (shown && i > 0)
-      x += gap;
+      x += gap * tight;
     columns->x[i] = x;
     x += columns->width[i];
   }
@@ -64,7 +77,8 @@ worst_first (const void *a, const void *b)
   const Line *x = a, *y = b;
   if (x->emission->verdict != y->emission->verdict)
     return (int) y->emission->verdict - (int) x->emission->verdict;
-  double p = isnan (x->emission->margin_db) ? INFINITY : x->emission->margin_db, q = isnan (y->emission->margin_db) ? INFINITY : y->emission->margin_db;
+  double p = isnan (x->emission->margin_db) ? INFINITY : x->emission->margin_db,
+         q = isnan (y->emission->margin_db) ? INFINITY : y->emission->margin_db;
   if (p != q)
     return p < q ? -1 : 1;
   return x->condition != y->condition ? (x->condition < y->condition ? -1 : 1) : (x->emission > y->emission) - (x->emission < y->emission);
@@ -102,8 +116,8 @@ choose_lines (const SpFindings *findings, const SpView *view, guint most)
 static void
 draw_head (SpPen *pen, const Columns *columns, const SpRect *rect)
 {
-  const char *names[N_COLUMNS] = { _("emission"), _("MHz"), _("dBm"), _("\xc2\xb1 U"), _("dBc"), NULL, _("margin"), _("p"), _("origin"), _("verdict"),
-                                   _("because, and what would prove it") };
+  const char *names[N_COLUMNS] = { _("emission"), _("MHz"), _("dBm"), _("\xc2\xb1 U"), _("dBc"), NULL, _("margin"), _("p"),
+                                   _("origin"), _("verdict"), _("because, and what would prove it") };
   for (guint i = 0; i < N_COLUMNS; i++)
     put (pen, columns, i, rect->y + 14, SP_TEXT_SMALL, &pen->palette->soft, names[i]);
   sp_pen_colour (pen, &pen->palette->ink, 0.8);
@@ -168,7 +182,8 @@ draw_line (SpPen *pen, const SpFindings *findings, const SpView *view, const Col
   sp_glyph_verdict (pen, row->x + 7, baseline - 4, 13, emission->verdict);
   put (pen, columns, COL_NAME, baseline, SP_TEXT_BOLD, &pen->palette->ink, name);
   draw_numbers (pen, columns, emission, baseline);
-  put (pen, columns, COL_ORIGIN, baseline, SP_TEXT_BODY, &pen->palette->ink, emission->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (emission->origin));
+  put (pen, columns, COL_ORIGIN, baseline, SP_TEXT_BODY, &pen->palette->ink,
+       emission->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (emission->origin));
   put (pen, columns, COL_VERDICT, baseline, SP_TEXT_BOLD, &pen->palette->ink, sp_words_verdict (emission->verdict));
   draw_why (pen, columns, emission, baseline);
   sp_pen_colour (pen, &pen->palette->soft, 0.3);

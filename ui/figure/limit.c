@@ -16,7 +16,8 @@ segment_at (const SpLimitSegment *segment, double f)
 {
   if (segment->limit_dbm == segment->limit_end_dbm || !(segment->from_hz > 0) || !(f > segment->from_hz))
     return segment->limit_dbm;
-  return segment->limit_dbm + (segment->limit_end_dbm - segment->limit_dbm) * log (f / segment->from_hz) / log (segment->to_hz / segment->from_hz);
+  return segment->limit_dbm
+         + (segment->limit_end_dbm - segment->limit_dbm) * log (f / segment->from_hz) / log (segment->to_hz / segment->from_hz);
 }
 
 void
@@ -39,7 +40,8 @@ static guint
 run_end (const SpPlot *plot, guint from)
 {
   guint to = from + 1;
-  while (to < plot->n && !isnan (plot->limit_dbm[to]) && fabs (sp_plot_y (plot, plot->limit_dbm[to]) - sp_plot_y (plot, plot->limit_dbm[to - 1])) < 3)
+  while (to < plot->n && !isnan (plot->limit_dbm[to])
+         && fabs (sp_plot_y (plot, plot->limit_dbm[to]) - sp_plot_y (plot, plot->limit_dbm[to - 1])) < 3)
     to++;
   return to;
 }

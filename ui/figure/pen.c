@@ -212,7 +212,8 @@ sp_pen_text_fit (SpPen *pen, double x, double baseline, SpTextStyle style, const
 }
 
 guint
-sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, guint lines, const char *text)
+sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, guint lines,
+                  const char *text)
 {
   if (width <= 0 || lines == 0)
     return 0;

@@ -10,7 +10,7 @@
 
 typedef struct { double x, y, width, height; } SpRect;
 
-typedef enum { SP_TEXT_TINY, SP_TEXT_SMALL, SP_TEXT_BODY, SP_TEXT_BOLD, SP_TEXT_HEAD, SP_N_TEXTS } SpTextStyle; /* 10.5, 11.5, 13, 13 bold, 14 bold */
+typedef enum { SP_TEXT_TINY, SP_TEXT_SMALL, SP_TEXT_BODY, SP_TEXT_BOLD, SP_TEXT_HEAD, SP_N_TEXTS } SpTextStyle; /* 10.5 to 14 points */
 
 typedef struct SpPen {
   cairo_t *cr;
@@ -40,7 +40,8 @@ double sp_pen_text_halo (SpPen *pen, double x, double baseline, SpTextStyle styl
 /* At most `width` wide, an ellipsis where it is cut. */
 double sp_pen_text_fit (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, const char *text);
 /* In at most `lines` lines of `width`, the first at `baseline`, an ellipsis where it is cut. Returns how many lines there were. */
-guint sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, guint lines, const char *text);
+guint sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, guint lines,
+                        const char *text);
 /* Lines of `width` that it takes, none cut. */
 guint sp_pen_text_lines (SpPen *pen, SpTextStyle style, double width, const char *text);
 double sp_pen_text_width (SpPen *pen, SpTextStyle style, const char *text);

@@ -38,7 +38,8 @@ double sp_plot_y (const SpPlot *plot, double level_dbm);             /* clamped 
 gboolean sp_plot_is_free (const SpPlot *plot, const SpRect *rect);
 void sp_plot_take (SpPlot *plot, const SpRect *rect);
 /* Writes where nothing else stands: at the first of `n` places (x, baseline of the left end) that is free and inside; FALSE if none is. */
-gboolean sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colour, const char *text, const SpSpot *places, guint n);
+gboolean sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colour, const char *text, const SpSpot *places,
+                        guint n);
 /* The unit of the frequency axis, and how many Hz it is. */
 const char *sp_plot_unit (const SpPlot *plot, double *factor);
 

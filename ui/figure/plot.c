@@ -90,7 +90,8 @@ lay_out (SpPlot *plot, SpPen *pen)
   plot->area.x = sp_pen_snap (pen, plot->area.x, 1);
   double from, to;
   frequency_range (plot, &from, &to);
-  plot->x = (SpAxis) { plot->view.logarithmic ? &sp_scale_logarithmic : &sp_scale_linear, from, to, plot->area.x, plot->area.x + plot->area.width };
+  plot->x = (SpAxis){ plot->view.logarithmic ? &sp_scale_logarithmic : &sp_scale_linear, from, to, plot->area.x,
+                      plot->area.x + plot->area.width };
 }
 
 SpPlot *

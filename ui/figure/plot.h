@@ -1,7 +1,7 @@
 /* plot.h - the spectrum: frequency against the level at the socket, in layers that a window can keep apart
  *
- * sp_plot_new() lays out and reduces; the layers only draw. From the bottom: ground (grid, floor, blind zone, limit, axes), traces, ladder (rungs,
- * emissions, everything written), pointer. A new view or other findings want a new plot; a pointer that moves only its own layer.
+ * sp_plot_new() lays out and reduces; the layers only draw. From the bottom: ground (grid, floor, blind zone, limit, axes), traces, ladder
+ * (rungs, emissions, everything written), pointer. A new view or other findings want a new plot; a pointer that moves only its own layer.
  */
 #pragma once
 
@@ -31,6 +31,7 @@ const SpAxis *sp_plot_level_axis (const SpPlot *plot);
 /* Where the chosen condition is blind: floor above limit. Runs of the frequency axis, ascending. */
 typedef struct {
   double from_hz, to_hz;
-  double least_floor_dbm;  /* the lowest floor in it, to a column: nothing below could have been seen anywhere in it; +INFINITY: nothing at all */
+  double least_floor_dbm; /* the lowest floor in it, to a column: nothing below could have been seen anywhere in it; +INFINITY: nothing at
+                             all */
 } SpBlindRun;
 const SpBlindRun *sp_plot_blind_runs (const SpPlot *plot, guint *n);

@@ -52,9 +52,10 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
   if (isnan (at->limit_dbm)) {
     rows[n++] = (Row) { g_strdup (_("limit")), g_strdup (_("none here")) };
   } else {
-    g_autofree char *level = sp_words_level (at->limit_dbm, 1, SP_HAND_SCREEN), *margin = sp_words_signed (at->margin_db, 1, SP_HAND_SCREEN);
-    rows[n++] = (Row) { g_strdup (_("limit")), isnan (at->margin_db) ? g_strdup (level)
-                                                                    : g_strdup_printf (_("%s     margin %s\xe2\x80\xaf" "dB"), level, margin) };
+    g_autofree char *level = sp_words_level (at->limit_dbm, 1, SP_HAND_SCREEN),
+                    *margin = sp_words_signed (at->margin_db, 1, SP_HAND_SCREEN);
+    char *text = isnan (at->margin_db) ? g_strdup (level) : g_strdup_printf (_("%s     margin %s\xe2\x80\xaf" "dB"), level, margin);
+    rows[n++] = (Row) { g_strdup (_("limit")), text };
   }
   return n;
 }
@@ -81,8 +82,8 @@ draw_rows (SpPen *pen, const SpRect *box, const Row *rows, guint n)
   sp_pen_line (pen, box->x, box->y, box->x + box->width, box->y, 1.5);
   for (guint i = 0; i < n; i++) {
     double baseline = box->y + 18 + i * ROW;
-    sp_pen_text_fit (pen, box->x + 6, baseline, i ? SP_TEXT_BODY : SP_TEXT_BOLD, i ? &pen->palette->soft : &pen->palette->ink, NAME_WIDTH - 8,
-                     rows[i].name);
+    sp_pen_text_fit (pen, box->x + 6, baseline, i ? SP_TEXT_BODY : SP_TEXT_BOLD, i ? &pen->palette->soft : &pen->palette->ink,
+                     NAME_WIDTH - 8, rows[i].name);
     sp_pen_text (pen, box->x + NAME_WIDTH, baseline, SP_TEXT_BODY, &pen->palette->ink, 0, rows[i].value);
   }
 }

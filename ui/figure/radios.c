@@ -120,7 +120,8 @@ draw_wants (SpPen *pen, const SpFindings *findings, const SpView *view, const Sp
   for (guint i = 0; i < n && y + line < bottom; i++) {
     g_autofree char *sentence = sp_words_reason (wants[i], SP_HAND_SCREEN);
     sp_pen_text (pen, rect->x, y, SP_TEXT_SMALL, &pen->palette->ink, 0, "\xc2\xb7");
-    y += sp_pen_text_wrap (pen, rect->x + 10, y, SP_TEXT_SMALL, &pen->palette->ink, rect->width - 10, (guint) ((bottom - y) / line + 1), sentence) * line + 4;
+    guint room = (guint) ((bottom - y) / line + 1);
+    y += sp_pen_text_wrap (pen, rect->x + 10, y, SP_TEXT_SMALL, &pen->palette->ink, rect->width - 10, room, sentence) * line + 4;
   }
 }
 

@@ -13,8 +13,8 @@ typedef struct {
   gboolean stands_out;          /* its greatest value is a peak above its surroundings */
 } SpColumn;
 
-/* Cuts the axis into `n_columns` equal parts and reduces y[] into them. x ascending, n points; y may hold NaN-free values only. Points outside
- * the axis are left out. Linear in the points within view, plus a binary search for each column. */
+/* Cuts the axis into `n_columns` equal parts and reduces y[] into them. x ascending, n points; y may hold NaN-free values only. Points
+ * outside the axis are left out. Linear in the points within view, plus a binary search for each column. */
 void sp_reduce (const SpAxis *axis, guint64 n, const double *x, const double *y, guint n_columns, SpColumn *columns);
 
 /* Marks the columns whose greatest value stands above what is usual around them. */

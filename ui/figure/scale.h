@@ -16,7 +16,7 @@ typedef struct {
 typedef struct {
   double (*to_unit) (double value, double from, double to);  /* from -> 0, to -> 1; not clamped */
   double (*from_unit) (double unit, double from, double to);
-  gboolean (*has) (double value);                            /* FALSE: this value has no place on the scale (NaN; <= 0 on a logarithmic one) */
+  gboolean (*has) (double value); /* FALSE: this value has no place on the scale (NaN; <= 0 on a logarithmic one) */
   /* Ascending ticks within [from, to], at most `most` of them labelled, at most SP_TICKS_MAX. Returns how many. */
   guint (*ticks) (double from, double to, guint most, SpTick *out);
 } SpScale;

@@ -291,8 +291,8 @@ write_head (Stair *stair, const SpRect *rect)
     return;
   g_autofree char *sentence = fault_sentence (stair, fault);
   double width = MIN (sp_pen_text_width (pen, SP_TEXT_BODY, sentence), room - taken);
-  sp_pen_text_fit (pen, right - width - 1, rect->y + 13, SP_TEXT_BODY, is_harmful (fault) ? &pen->palette->limit : &pen->palette->soft, width + 1,
-                   sentence);
+  sp_pen_text_fit (pen, right - width - 1, rect->y + 13, SP_TEXT_BODY, is_harmful (fault) ? &pen->palette->limit : &pen->palette->soft,
+                   width + 1, sentence);
 }
 
 static void
@@ -308,8 +308,10 @@ write_place (Stair *stair, guint place)
     number = sp_words_number (node->loss_db, 2, SP_HAND_SCREEN);
   else
     number = sp_words_level (stair->headroom->mixer_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *text = place == 0 ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dBm")) : node->stage >= 0 ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dB"))
-                        : isnan (stair->headroom->mixer_dbm) ? g_strdup (_("attenuation not known")) : g_strdup_printf (_("mixer %s"), number);
+  g_autofree char *text = place == 0                             ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dBm"))
+                          : node->stage >= 0                     ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dB"))
+                          : isnan (stair->headroom->mixer_dbm) ? g_strdup (_("attenuation not known"))
+                                                                 : g_strdup_printf (_("mixer %s"), number);
   sp_pen_text_fit (pen, x + 1, y, SP_TEXT_BOLD, &pen->palette->ink, room,
                    place == 0 ? sp_view_radio_name (stair->findings, stair->view->condition) : node_name (stair, node));
   sp_pen_text_fit (pen, x + 1, y + 16, SP_TEXT_SMALL, &pen->palette->soft, room, text);

@@ -31,7 +31,8 @@ sweep_text (const SpConditionFindings *c, const SpCondition *condition)
   const SpTrace *trace = condition->sweeps[c->corrected[0].sweep].trace;
   const SpSettings *s = &trace->settings;
   g_autofree char *rbw = isnan (s->rbw_hz) ? g_strdup (_("not stated")) : sp_words_frequency (s->rbw_hz, 0, SP_HAND_SCREEN);
-  g_autofree char *attenuation = isnan (s->attenuation_db) ? g_strdup (_("not stated")) : sp_words_number (s->attenuation_db, 0, SP_HAND_SCREEN);
+  g_autofree char *attenuation
+      = isnan (s->attenuation_db) ? g_strdup (_("not stated")) : sp_words_number (s->attenuation_db, 0, SP_HAND_SCREEN);
   const char *detector = sp_detector_name (s->detector);
   g_autofree char *more = detector ? g_strdup_printf (", %s", detector) : g_strdup ("");
   if (isnan (s->attenuation_db))
@@ -39,12 +40,17 @@ sweep_text (const SpConditionFindings *c, const SpCondition *condition)
   return g_strdup_printf (_("RBW %s, att. %s\xe2\x80\xaf" "dB%s"), rbw, attenuation, more);
 }
 
+/* The hash ends it, or begins it where a long name would push it out. */
 static char *
-chain_text (const SpChain *chain)
+chain_text (SpPen *pen, const SpChain *chain, double width)
 {
   if (!chain)
     return g_strdup ("\xe2\x80\x93");
-  return g_strdup_printf ("%s  %.*s", chain->name, HASH_DIGITS, chain->sha256 ? chain->sha256 : "");
+  const char *hash = chain->sha256 ? chain->sha256 : "";
+  g_autofree char *text = g_strdup_printf ("%s  %.*s", chain->name, HASH_DIGITS, hash);
+  if (sp_pen_text_lines (pen, SP_TEXT_TINY, width, text) <= 2)
+    return g_steal_pointer (&text);
+  return g_strdup_printf ("%.*s  %s", HASH_DIGITS, hash, chain->name);
 }
 
 static void
@@ -65,17 +71,17 @@ void
 sp_title_block_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
 {
   const SpBench *bench = findings->bench;
+  double split = rect->width * 0.6, row = rect->height / 3;
   const SpConditionFindings *c = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
   const SpCondition *condition = c ? &bench->conditions[c->condition] : NULL;
   g_autofree char *limit = limit_text (condition && condition->mask ? condition->mask : bench->mask), *rule = rule_text (bench);
   g_autofree char *sweep = c ? sweep_text (c, condition) : g_strdup ("\xe2\x80\x93");
-  g_autofree char *chain = chain_text (condition && condition->chain ? condition->chain : bench->chain);
+  g_autofree char *chain = chain_text (pen, condition && condition->chain ? condition->chain : bench->chain, rect->width - split - 12);
   const char *cells[3][2][2] = {
     { { _("bench"), bench->title ? bench->title : "\xe2\x80\x93" }, { _("date"), bench->date ? bench->date : "\xe2\x80\x93" } },
     { { _("limit"), limit }, { _("rule"), rule } },
     { { _("sweep"), sweep }, { _("chain"), chain } },
   };
-  double split = rect->width * 0.6, row = rect->height / 3;
   cairo_save (pen->cr);
   for (guint i = 0; i < 3; i++) {
     SpRect left = { rect->x, rect->y + i * row, split, row }, right = { rect->x + split, left.y, rect->width - split, row };

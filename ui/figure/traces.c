@@ -147,7 +147,8 @@ middle_line (SpPlot *plot, Line *line, const SpReduced *trace)
 static void
 sparse_line (SpPlot *plot, Line *line, const SpCorrected *sweep)
 {
-  guint64 from = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.from), to = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.to);
+  guint64 from = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.from),
+          to = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.to);
   from = from > 0 ? from - 1 : 0;
   to = MIN (to + 1, sweep->n);
   for (guint64 i = from; i < to; i++)
@@ -274,8 +275,9 @@ name_inside (SpPlot *plot, SpPen *pen, const LineEnd *end)
   if (end->x > plot->area.x + plot->area.width - 40)
     return FALSE;
   const char *name = plot->findings->conditions[end->condition].name;
-  const SpSpot places[] = { { end->x + 5, end->y + 4.5 }, { end->x + 5, end->y - 12 }, { end->x + 5, end->y + 21 }, { end->x + 5, end->y - 28 },
-                            { end->x + 5, end->y + 38 }, { end->x + 5, end->y + 54 }, { end->x + 5, end->y + 70 } };
+  const SpSpot places[]
+      = { { end->x + 5, end->y + 4.5 }, { end->x + 5, end->y - 12 }, { end->x + 5, end->y + 21 }, { end->x + 5, end->y - 28 },
+          { end->x + 5, end->y + 38 },  { end->x + 5, end->y + 54 }, { end->x + 5, end->y + 70 } };
   sp_plot_write (plot, pen, SP_TEXT_BODY, &pen->palette->ink, name, places, G_N_ELEMENTS (places));
   return TRUE;
 }
