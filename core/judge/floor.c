@@ -31,33 +31,38 @@ skirt_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz, double sp
 
 /* Phase noise that the profile predicts here, at the socket; -INFINITY without a profile or a carrier. */
 static double
-phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz, gboolean *held)
+phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz)
 {
-  *held = FALSE;
+  gboolean held;
   if (!c->analyzer->phase_noise_dbc_hz || !c->out->has_fundamental || isnan (c->out->power_dbm) || !isfinite (s->nbw_hz))
     return -INFINITY;
-  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
-  double offset = fabs (frequency_hz - c->out->fundamental_hz), density = table->value[table->n - 1];
-  if (offset < table->frequency_hz[table->n - 1]) /* a logarithm a point only where the table is not held */
-    density = sp_analyzer_phase_noise (c->analyzer, offset, held);
-  else
-    *held = TRUE;
+  double density = sp_analyzer_phase_noise (c->analyzer, fabs (frequency_hz - c->out->fundamental_hz), &held);
   return c->out->power_dbm + density + sp_db_from_ratio (s->nbw_hz);
 }
 
-/* A running median is blunt beside the carrier, where phase noise climbs within its window: there the profile's figure is the least that counts. */
-static void
-raise_to_phase_noise (const SpCase *c, SpCaseSweep *s)
+/* The same for every point of the sweep: both sides as ascending offsets, so that the table is walked once and not searched. */
+static double *
+phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s)
 {
-  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
-  if (!table || !c->out->has_fundamental)
-    return;
-  double reach = table->frequency_hz[table->n - 1];
-  for (guint64 i = sp_trace_find (s->trace, c->out->fundamental_hz - reach);
-       i < s->trace->n && s->trace->frequency_hz[i] <= c->out->fundamental_hz + reach; i++) {
-    gboolean held;
-    s->out->noise_dbm[i] = fmax (s->out->noise_dbm[i], phase_noise_dbm (c, s, s->trace->frequency_hz[i], &held));
+  guint64 n = s->trace->n, middle = sp_trace_find (s->trace, c->out->fundamental_hz);
+  if (isinf (phase_noise_dbm (c, s, c->out->fundamental_hz)))
+    return NULL;
+  double level = c->out->power_dbm + sp_db_from_ratio (s->nbw_hz), *out = g_new (double, n);
+  g_autofree double *offset = g_new (double, n), *below = g_new (double, n);
+  for (guint64 i = 0; i < n; i++) {
+    offset[i] = fabs (s->trace->frequency_hz[i] - c->out->fundamental_hz);
+    out[i] = below[i] = level;
   }
+  sp_curve_add_to (c->analyzer->phase_noise_dbc_hz, n - middle, offset + middle, out + middle);
+  for (guint64 i = 0; i < middle / 2; i++) {
+    double swap = offset[i];
+    offset[i] = offset[middle - 1 - i];
+    offset[middle - 1 - i] = swap;
+  }
+  sp_curve_add_to (c->analyzer->phase_noise_dbc_hz, middle, offset, below);
+  for (guint64 i = 0; i < middle; i++)
+    out[i] = below[middle - 1 - i];
+  return out;
 }
 
 static double
@@ -93,30 +98,33 @@ sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_h
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
   double limit_db = sp_case_look (s, points).limit_db;
   double distortion = sp_case_distortion_high (c, s, order_at (c, frequency_hz, window));
-  gboolean held, phase = phase_noise_dbm (c, s, frequency_hz, &held) >= noise - HALF_DB;
+  gboolean phase = phase_noise_dbm (c, s, frequency_hz) >= noise - HALF_DB;
   return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
 static void
 floor_of_sweep (SpCase *c, SpCaseSweep *s)
 {
-  double held_at = NAN;
-  raise_to_phase_noise (c, s);
-  double high[SP_MAX_ORDER + 1];
+  double held_at = NAN, high[SP_MAX_ORDER + 1];
   for (guint order = 0; order <= SP_MAX_ORDER; order++)
     high[order] = sp_case_distortion_high (c, s, order);
+  g_autofree double *phase = phase_noise_of_sweep (c, s);
+  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
   double rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0, loss = s->out->loss_between_db;
   for (guint64 i = 0; i < s->trace->n; i++) {
     double f = s->trace->frequency_hz[i], noise = s->out->noise_dbm[i];
+    /* A running median is blunt beside the carrier, where phase noise climbs within its window: there the profile's is the least that counts. */
+    if (phase && phase[i] > noise)
+      noise = s->out->noise_dbm[i] = phase[i];
     if (!s->uniform)
       loss = sp_case_sampling_loss (c, s, i);
     SpFloorCause cause;
-    gboolean held, phase = phase_noise_dbm (c, s, f, &held) >= noise - HALF_DB;
     s->out->floor_dbm[i] = compose (c, s, i, f, noise + s->look.limit_db + loss, high[order_at (c, f, fmax (rbw, sp_case_spacing (s, i)))],
-                                    phase, &cause);
+                                    phase && phase[i] >= noise - HALF_DB, &cause);
     s->out->floor_cause[i] = (guint8) cause;
-    if (held && cause == SP_CAUSE_PHASE_NOISE && isnan (held_at))
-      held_at = fabs (f - c->out->fundamental_hz);
+    double offset = fabs (f - c->out->fundamental_hz);
+    if (cause == SP_CAUSE_PHASE_NOISE && isnan (held_at) && (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]))
+      held_at = offset;
   }
   if (!isnan (held_at))
     sp_case_warn (c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, held_at));
