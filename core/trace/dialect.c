@@ -415,18 +415,15 @@ sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, gu
     if (numbers == 0 || 2 * reading->matched < reading->rows)
       g_ptr_array_remove_index (readings, i);
     else
-      judge.matched = MAX (judge.matched, reading->matched);
+      judge.texts = MIN (judge.texts, texts);
   }
   if (readings->len == 0)
     return sp_fail_at (error, file, (guint) rows->number, 0,
                        _ ("rows of numbers that cannot be read in any one way; expected the same number of fields in each, with one decimal mark"));
-  keep (readings, reads_most, &judge);
-  for (guint i = 0; i < readings->len; i++) {
-    guint numbers, texts;
-    count (readings->pdata[i], &numbers, &texts);
-    judge.texts = MIN (judge.texts, texts);
-  }
   keep (readings, reads_all_columns, &judge);
+  for (guint i = 0; i < readings->len; i++)
+    judge.matched = MAX (judge.matched, ((Reading *) readings->pdata[i])->matched);
+  keep (readings, reads_most, &judge);
   /* What the first three leave out is no reading at all; only the others weigh, and are worth telling. */
   gboolean open = FALSE;
   for (guint i = 0; i < G_N_ELEMENTS (tests) && rival (readings); i++) {

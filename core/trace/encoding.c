@@ -62,8 +62,11 @@ convert (const char *start, gsize length, const char *encoding, const char *from
   g_autoptr (GError) inner = NULL;
   char *utf8 = g_convert (start, (gssize) length, "UTF-8", from, &read, &written, &inner);
 
-  if (!utf8)
-    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: not valid %s (%s); save the export as UTF-8"), file, encoding, inner->message);
+  if (!utf8 || read < length) { /* half a character at the end */
+    g_free (utf8);
+    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: not valid %s (%s); save the export as UTF-8"), file, encoding,
+                    inner ? inner->message : _ ("it ends within a character"));
+  }
   text->bytes = g_bytes_new_take (utf8, written);
   text->start = utf8;
   text->length = written;

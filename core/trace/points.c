@@ -271,6 +271,14 @@ says_not_a_number (SpFields *fields, const SpLine *line, char delimiter)
   return FALSE;
 }
 
+/* The row's frequency lies where the trace's do: it is of a second trace, or of a list of markers. */
+static gboolean
+among_points (const Loop *loop)
+{
+  double f = loop->values[0];
+  return loop->levels_alone || (f - loop->points->frequency_hz[0]) * (f - loop->last) <= 0;
+}
+
 /* A line of text among the rows ends them, unless rows that carry them on come behind it. *goes_on is such a row's line; *others counts
  * rows of the same form that do not. */
 static void
@@ -287,7 +295,7 @@ look_behind (Loop *loop, SpFields *fields, SpLines lines, guint64 *goes_on, guin
       continue;
     if (!wrong_with (loop, &place))
       *goes_on = line.number;
-    else if ((*others)++ == 0)
+    else if (among_points (loop) && (*others)++ == 0)
       *first_other = line.number;
   }
 }

@@ -1,0 +1,228 @@
+#!/usr/bin/env python3
+"""Writes tests/read/good and tests/read/bad: what the reader of traces must understand, and what it must refuse.
+
+The truth stands here: frequencies in Hz and levels in dBm are computed in Python from what each layout is made of, never by the
+reader. All layouts are invented. A good folder holds `input`, `expected.json` and, where the file is named with options, `options`;
+a bad one `input`, `options` and `expected.txt`: its first line is the place that the message must begin with, each other line
+a piece that must occur in it. Run it again after a change; the folders are kept under version control.
+"""
+import json
+import math
+import os
+import shutil
+import struct
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+ROW = [(100e6, -20.5), (101e6, -21.25), (102e6, -79.0), (103e6, -80.75)]
+
+
+def dbm_from_dbuv(v):
+    return v - 90 - 10 * math.log10(50)
+
+
+def write(kind, name, content, files):
+    folder = os.path.join(HERE, kind, name)
+    os.makedirs(folder)
+    with open(os.path.join(folder, "input"), "wb") as out:
+        out.write(content if isinstance(content, bytes) else content.encode("utf-8"))
+    for file, text in files.items():
+        if text is not None:
+            with open(os.path.join(folder, file), "w", encoding="utf-8", newline="\n") as out:
+                out.write(text)
+
+
+def good(name, content, points=ROW, options=None, warnings=(), traces=None, **settings):
+    """`points`: (Hz, dBm) ascending. `settings`: as in the JSON of `read`; one not given must be unknown."""
+    one = lambda column, pts, s: dict({"points": len(pts), "first_hz": pts[0][0], "last_hz": pts[-1][0],
+                                       "at": [[i, f, l] for i, (f, l) in enumerate(pts)], "warnings": sorted(warnings)},
+                                      **({"column": column} if column else {}), **s)
+    listed = traces or [(None, points)]
+    write("good", name, content, {"options": options, "expected.json": json.dumps(
+        {"traces": [one(c, p, settings) for c, p in listed]}, indent=1, ensure_ascii=False) + "\n"})
+
+
+def bad(name, content, place, *pieces, options=None):
+    write("bad", name, content, {"options": options, "expected.txt": "\n".join((place,) + pieces) + "\n"})
+
+
+def rows(separator=",", f="%.0f", level="%.2f", scale=1.0, comma=False, end="\n", points=ROW):
+    text = "".join(f % (hz / scale) + separator + level % dbm + end for hz, dbm in points)
+    return text.replace(".", ",") if comma else text
+
+
+def good_cases():
+    head = "Frequency (Hz),Level (dBm)\n"
+    good("comma-point", head + rows())
+    good("semicolon-comma", "Frequenz [MHz];Pegel [dBm]\n" + rows(";", "%.3f", scale=1e6, comma=True))
+    good("semicolon-point", "Frequency [kHz];Level [dBm]\n" + rows(";", scale=1e3))
+    good("tab-comma", "Frequenz / MHz\tPegel / dBm\n" + rows("\t", "%.1f", scale=1e6, comma=True))
+    good("blanks", "  Frequency (GHz)   Level (dBm)\n" + "".join("   %.3f     %8.2f\n" % (f / 1e9, l) for f, l in ROW))
+    good("blanks-comma", rows("  ", "%.1f", scale=1e6, comma=True), options="frequency_unit=MHz&unit=dBm")
+    good("no-header-hz", rows(), warnings=["unit-assumed", "unit-assumed"])
+    good("crlf", (head + rows()).replace("\n", "\r\n"))
+    good("cr", (head + rows()).replace("\n", "\r"))
+    good("no-last-line-end", (head + rows()).rstrip("\n"))
+    good("bom", "\ufeff" + head + rows())
+    good("utf16-le", ("\ufeff" + head + rows()).encode("utf-16-le"))
+    good("utf16-be", ("\ufeff" + head + rows()).encode("utf-16-be"))
+    good("latin1", ("Eingangsdämpfung;20 dB\nFrequenz [Hz];Pegel [dBm]\n" + rows(";", comma=True)).encode("latin-1"), attenuation_db=20)
+    good("quoted", '"Frequency (Hz)","Level (dBm)"\n' + "".join('"%.0f","%.2f"\n' % p for p in ROW))
+    good("quoted-decimal-comma", '"Frequency (MHz)","Level (dBm)"\n' + "".join(('"%.3f"~"%.2f"\n' % (f / 1e6, l)).replace(".", ",").replace("~", ",") for f, l in ROW))
+    good("quoted-note-with-rows", 'Note,"first line\n1,2\n3,4\n5,6\n""quoted"" end"\n' + head + rows())
+    good("thousands", "Frequency (kHz);Level (dBm)\n" + "".join("{:,.1f};{:.2f}\n".format(f / 1e3, l) for f, l in ROW))
+    good("thousands-point", "Frequenz (Hz);Pegel (dBm)\n" + "".join("{:,.0f};{:.2f}\n".format(f, l).replace(".", "c").replace(",", ".").replace("c", ",") for f, l in ROW))
+    good("thousands-apostrophe", "Frequency (Hz);Level (dBm)\n" + "".join("{:,.0f};{:.2f}\n".format(f, l).replace(",", "'") for f, l in ROW))
+    good("three-decimals", "Frequency (MHz);Level (dBm)\n" + "".join("%.3f;%.3f\n" % (f / 1e6, l) for f, l in ROW))
+    good("mark-late", "Frequency (MHz);Level (dBm)\n" + "".join("%d;-%d\n" % (100 + i, 20 + i % 3) for i in range(50)) + "150,5;-30,5\n",
+         points=[((100 + i) * 1e6, -(20.0 + i % 3)) for i in range(50)] + [(150.5e6, -30.5)])
+    good("exponents", "Frequency (Hz),Level (dBm)\n" + "".join("%.6E,%.4e\n" % p for p in ROW))
+    good("fortran-exponents", "Frequency (Hz)  Level (dBm)\n" + "".join(("%.6E  %.4E\n" % p).replace("E", "D") for p in ROW))
+    good("minus-sign", head + rows().replace(",-", ",\u2212"))
+    good("descending", head + rows(points=ROW[::-1]), warnings=["order-reversed"])
+    good("level-first", "Level (dBm),Frequency (Hz)\n" + "".join("%.2f,%.0f\n" % (l, f) for f, l in ROW))
+    good("level-first-no-header", "".join("%.2f,%.0f\n" % (l, f) for f, l in ROW), warnings=["unit-assumed", "unit-assumed"])
+    good("index-column", "Point,Frequency (Hz),Level (dBm)\n" + "".join("%d,%.0f,%.2f\n" % (i, f, l) for i, (f, l) in enumerate(ROW)))
+    good("index-no-header", "".join("%d;%.0f;%.2f\n" % (i + 1, f, l) for i, (f, l) in enumerate(ROW)), warnings=["unit-assumed", "unit-assumed"])
+    good("text-column", "Frequency (Hz);Level (dBm);State\n" + "".join("%.0f;%.2f;ok\n" % p for p in ROW))
+    good("trailing-delimiter", "Frequency (Hz);Level (dBm);\n" + "".join("%.0f;%.2f;\n" % p for p in ROW))
+    good("units-line", "Frequency;Level\nMHz;dBm\n" + rows(";", "%.2f", scale=1e6))
+    good("header-commented", "# taken on the bench\n# Frequency (Hz), Level (dBm)\n" + rows(", "))
+    good("comments-inside", head + rows(points=ROW[:2]) + "# half way\n! and on\n\n" + rows(points=ROW[2:]))
+    good("units-in-names", "freq_mhz,level_dbm\n" + rows(",", "%.2f", scale=1e6))
+    good("trailing-block", head + rows() + "\nMarkers\n1,101000000\n2,102000000\n", warnings=["trailing-block"])
+    good("trailing-text", head + rows() + "End of data\n", warnings=["trailing-block"])
+    good("frequency-unit-by-start", "Start: 100 MHz\nStop: 103 MHz\nUnit: dBm\n\n" + rows(" ", "%.1f", scale=1e6))
+    good("frequency-unit-option", rows("\t", "%.1f", scale=1e6), options="frequency_unit=MHz&unit=dBm")
+    unit = lambda name, title, value, dbm, **k: good(name, "Frequency (Hz);Level (%s)\n" % title + "".join("%.0f;%s\n" % (f, v) for (f, _), v in zip(ROW, value)),
+                                                     points=[(f, dbm(float(v))) for (f, _), v in zip(ROW, value)], **k)
+    unit("dbuv", "dB\u00b5V", ["87.0", "86.1", "28.2", "30"], dbm_from_dbuv, level_unit_read="dBuV")
+    unit("dbuv-greek", "dB\u03bcV", ["87.0", "86.1", "28.2", "30"], dbm_from_dbuv, level_unit_read="dBuV")
+    unit("dbmv", "dBmV", ["27.0", "26.1", "-31.8", "-30"], lambda v: v - 30 - 10 * math.log10(50), level_unit_read="dBmV")
+    unit("volt", "V", ["0.2236067977", "1e-3", "2.5E-6", "1"], lambda v: 10 * math.log10(v * v / 50 * 1000), level_unit_read="V")
+    unit("microvolt", "\u00b5V", ["223606.7977", "1000", "2.5", "1"], lambda v: 10 * math.log10((v * 1e-6) ** 2 / 50 * 1000), level_unit_read="V")
+    unit("watt", "W", ["1", "0.001", "2e-9", "3e-12"], lambda v: 10 * math.log10(v * 1000), level_unit_read="W")
+    unit("milliwatt", "mW", ["1", "0.001", "2e-9", "3e-12"], lambda v: 10 * math.log10(v), level_unit_read="W")
+    unit("unit-option", "arbitrary/m", ["87.0", "86.1", "28.2", "30"], dbm_from_dbuv, options="unit=dBuV", level_unit_read="dBuV")
+
+    full = dict(rbw_hz=10e3, vbw_hz=30e3, reference_dbm=-10, attenuation_db=15, detector="rms", sweep_time_s=0.125, averages=16, average="power")
+    good("preamble-english", "Center Frequency,101.5,MHz\nSpan,3,MHz\nRes BW,10,kHz\nVideo BW,30,kHz\nRef Level,-10,dBm\nAttenuation,15,dB\n"
+         "Detector,RMS\nAverage Type,Power\nAverages,16\nSweep Time,125,ms\nPoints,4\n\n" + head + rows(), **full)
+    good("preamble-german", "Mittenfrequenz;101,5 MHz\nSpanne;3 MHz\nAuflösungsbandbreite;10,0 kHz\nVideobandbreite;30,0 kHz\nReferenzpegel;-10,0 dBm\n"
+         "HF-Dämpfung;15 dB\nDetektor;Effektivwert\nMittelungsart;Leistung\nMittelungen;16\nAblaufzeit;125,0 ms\nMesspunkte;4\n"
+         "Frequenz [Hz];Pegel [dBm]\n" + rows(";", comma=True), **full)
+    good("preamble-french", "Fréquence centrale : 101,5 MHz\nBande de résolution : 10 kHz\nBande vidéo : 30 kHz\nNiveau de référence : -10 dBm\nAtténuation d'entrée : 15 dB\n"
+         "Détecteur : efficace\nType de moyenne : puissance\nNombre de moyennes : 16\nTemps de balayage : 125 ms\nFréquence (MHz)\tNiveau (dBm)\n" + rows("\t", "%.2f", scale=1e6, comma=True), **full)
+    good("preamble-spanish", "Ancho de banda de resolución;10 kHz\nAncho de banda de vídeo;30 kHz\nNivel de referencia;-10 dBm\nAtenuación;15 dB\nDetector;valor eficaz\n"
+         "Tipo de promedio;potencia\nPromedios;16\nTiempo de barrido;125 ms\nFrecuencia (Hz);Nivel (dBm)\n" + rows(";", comma=True), **full)
+    good("preamble-italian", "Banda di risoluzione;10 kHz\nBanda video;30 kHz\nLivello di riferimento;-10 dBm\nAttenuazione;15 dB\nRivelatore;valore efficace\n"
+         "Tipo di media;potenza\nNumero di medie;16\nTempo di scansione;125 ms\nFrequenza (Hz);Livello (dBm)\n" + rows(";", comma=True), **full)
+    good("preamble-units-in-keys", "RBW (kHz): 10\nVBW [Hz]: 30000\nReference level (dBm) = -10\nRF attenuation (dB) = 15\nDetector = RMS\nAvg type = power\nAverage count = 16\n"
+         "Sweep time (ms) = 125\n" + head + rows(), **full)
+    good("preamble-words", "RBW 10 kHz\nVBW 30 kHz\nRef Level -10 dBm\nAtt 15 dB\nDetector RMS\nAverage type power\nAverages 16\nSWT 125 ms\n" + head + rows(), **full)
+    good("preamble-auto", "RBW,10 kHz (auto)\nVBW,Auto 30 kHz\nAttenuation,auto\nDetector,RMS\n" + head + rows(), rbw_hz=10e3, vbw_hz=30e3, detector="rms", warnings=["setting-ignored"])
+    good("preamble-bare-hz", "RBW,10000\nDetector,Quasi-peak\n" + head + rows(), rbw_hz=10e3, detector="quasi-peak", warnings=["unit-assumed"])
+    good("preamble-conflict", "RBW,10 kHz\nRBW,30 kHz\n" + head + rows(), warnings=["setting-ignored"])
+    good("preamble-odd-detector", "Detector,Seventh\nTrace mode,Max hold\n" + head + rows(), hold="max", warnings=["setting-ignored"])
+    good("preamble-long", "".join("Remark %d,nothing to see\n" % i for i in range(3000)) + "RBW,10 kHz\n" + head + rows(), rbw_hz=10e3)
+    good("options-win", "RBW,10 kHz\nAttenuation,20 dB\nDetector,Peak\n" + head + rows(), options="rbw=3kHz&attenuation=30&detector=sample&average=log&averages=5&hold=min",
+         rbw_hz=3e3, attenuation_db=30, detector="sample", average="log", averages=5, hold="min")
+    good("reference-dbuv", "Reference level,97 dBuV\nFrequency (Hz),Level (dBuV)\n" + rows(level="%.2f", points=[(f, l + 107) for f, l in ROW]),
+         points=[(f, dbm_from_dbuv(l + 107)) for f, l in ROW], reference_dbm=dbm_from_dbuv(97), level_unit_read="dBuV")
+
+    alone = [(100e6 + i * 1e6, l) for i, (_, l) in enumerate(ROW)]
+    levels = "".join("%.2f\n" % l for _, l in ROW)
+    good("alone-start-stop", "Start = 100 MHz\nStop = 103 MHz\nUnit = dBm\n" + levels, points=alone)
+    good("alone-center-span", "Center = 101.5 MHz\nSpan = 3 MHz\nPoints = 4\nUnit = dBm\n" + levels, points=alone)
+    good("alone-options", levels, options="start=100MHz&stop=103MHz&unit=dBm", points=alone)
+    good("alone-decimal-comma", "Startfrequenz: 100 MHz\nStoppfrequenz: 103 MHz\nEinheit: dBm\n" + levels.replace(".", ","), points=alone, warnings=["decimal-decided"])
+    good("alone-index", "Start,100 MHz\nStop,103 MHz\nPoint,Level (dBm)\n" + "".join("%d,%.2f\n" % (i + 1, l) for i, (_, l) in enumerate(ROW)), points=alone)
+
+    two = "Frequency (Hz),Keyed (dBm),Max hold (dBm)\n" + "".join("%.0f,%.2f,%.2f\n" % (f, l, l + 1) for f, l in ROW)
+    good("two-columns", two, traces=[("Keyed", ROW), ("Max hold", [(f, l + 1) for f, l in ROW])])
+    good("column-by-number", two, options="column=2", traces=[("Keyed", ROW)], warnings=["column-chosen"])
+    good("column-by-name", two, options="column=max%20hold", traces=[("Max hold", [(f, l + 1) for f, l in ROW])], warnings=["column-chosen"], hold="max")
+    good("bad-skip", head + rows(points=ROW[:2]) + "101500000,oops\n101600000,NaN\n" + rows(points=ROW[2:]), options="bad=skip", warnings=["lines-skipped"], skipped_lines=2)
+
+    values = [l for _, l in ROW]
+    block = lambda kind: struct.pack(kind + "%df" % len(values), *values)
+    sweep = "start=100MHz&stop=103MHz&unit=dBm"
+    good("block-real32-big", b"#216" + block(">") + b"\n", options="format=real32&" + sweep, points=alone)
+    good("block-real32-little", b"#216" + block("<"), options="format=real32&order=little&" + sweep, points=alone)
+    good("block-real64", b"#232" + struct.pack(">4d", *values), options="format=real64&" + sweep, points=alone)
+    good("block-indefinite", b"#0" + block(">") + b"\n", options="format=real32&" + sweep, points=alone)
+    good("block-ascii", ("#226" + "-20.5,-2.125E1,-79,-80.75,\n")[:31] + "\n", options="format=ascii&" + sweep, points=alone)
+    good("list-ascii", "-20.5, -2.125E1, -79, -80.75\n", options="format=ascii&" + sweep, points=alone)
+
+
+def bad_cases():
+    head = "Frequency (Hz),Level (dBm)\n"
+    five = head + rows()
+    bad("empty", "", "input:", "empty")
+    bad("blank-lines", "\n \n\n", "input:1:", "no rows of numbers")
+    bad("prose", "This is a letter.\nIt has no table.\n", "input:1:", "no rows of numbers")
+    bad("binary", b"Frequency,Level\n1,2\n\x00\x01\x02\xff", "input:3:1:", "0x00")
+    bad("utf16-no-bom", five.encode("utf-16-le"), "input:1:2:", "0x00")
+    bad("odd-utf16", ("\ufeff" + five).encode("utf-16-le")[:-1], "input:", "UTF-16")
+    bad("header-only", head, "input:1:", "no rows of numbers")
+    bad("one-row", head + rows(points=ROW[:1]), "input:2:", "one row")
+    bad("text-in-number", head + rows(points=ROW[:2]) + "101500000,-2O.5\n" + rows(points=ROW[2:]), "input:4:11:", "‘-2O.5’", "?bad=skip")
+    bad("text-first-row", head + "99000000,oops\n" + rows(), "input:2:10:", "‘oops’")
+    bad("text-first-row-no-header", "99000000,oops\n" + rows(), "input:1:10:", "‘oops’")
+    bad("text-as-frequency", head + "oops,-20\n" + rows(), "input:2:1:", "‘oops’")
+    bad("nan", head + rows(points=ROW[:2]) + "101500000,NaN\n" + rows(points=ROW[2:]), "input:4:11:", "‘NaN’")
+    bad("infinity", head + rows() + "104000000,-inf\n", "input:6:11:", "‘-inf’")
+    bad("overflow", head + rows() + "104000000,1e999\n", "input:6:11:", "‘1e999’")
+    bad("scpi-nan", head + rows() + "104000000,9.91E37\n", "input:6:11:", "‘9.91E37’")
+    bad("nan-frequency-last", head + rows() + "nan,-20\n", "input:6:1:", "‘nan,-20’")
+    bad("empty-field", head + rows() + "104000000,\n", "input:6:11:", "empty field")
+    bad("missing-column", head + rows(points=ROW[:2]) + "101500000\n" + rows(points=ROW[2:]), "input:4:1:", "1 fields", "expected 2")
+    bad("extra-column", head + rows(points=ROW[:2]) + "101500000,-20,5\n" + rows(points=ROW[2:]), "input:4:15:", "3 fields", "expected 2")
+    bad("cut-off", five[:-8] + "\n", "input:5:1:", "1 fields")
+    bad("repeated", head + rows(points=ROW[:2] + ROW[1:]), "input:4:1:", "‘101000000’", "row before")
+    bad("goes-back", head + rows(points=ROW[:3] + ROW[:1] + ROW[3:]), "input:5:1:", "‘100000000’", "ascended")
+    bad("goes-up", head + rows(points=ROW[:1:-1] + ROW[3:]), "input:4:1:", "‘103000000’", "descended")
+    bad("negative-frequency", head + "-1000000,-20\n0,-20\n1000000,-20\n", "input:2:1:", "negative")
+    bad("text-among-rows", head + rows(points=ROW[:2]) + "a remark\n" + rows(points=ROW[2:]), "input:4:1:", "‘a remark’", "line 5")
+    bad("second-table", head + rows() + "\n" + head + rows(), "input:8:", "another table", "of its own")
+    bad("ambiguous-thousands", "1.234;-20\n2.345;-30\n3.456;-40\n", "input:1:1:", "two ways", "1.234", "1234", "?decimal=point", "?decimal=comma")
+    bad("ambiguous-comma", "30,5\n31,6\n32,7\n", "input:1:1:", "two ways", "30 | 5", "30.5", options="start=1MHz&stop=2MHz")
+    bad("four-for-two", "Frequency (MHz),Level (dBm)\n100,5,-20,5\n101,5,-21,5\n102,5,-22,5\n", "input:")
+    bad("no-unit", "100,-20\n101,-21\n102,-22\n", "input:1:", "without a unit", "?frequency_unit=")
+    bad("foreign-unit", "Frequency (Hz),Level (dBuV/m)\n" + rows(), "input:1:16:", "‘dBuV/m’", "?unit=")
+    bad("foreign-unit-preamble", "Y unit,dBc\n" + "Frequency (Hz),Level\n" + rows(), "input:1:", "‘dBc’", "?unit=")
+    bad("several-columns", "Frequency (Hz),A (dBm),B (dBm)\n" + "".join("%.0f,%.2f,%.2f\n" % (f, l, l) for f, l in ROW), "input:1:", "2 (A), 3 (B)", "?column=2")
+    bad("column-unknown", head + rows(), "input:1:", "?column=9", "2 (Level)", options="column=9")
+    bad("column-is-frequency", head + rows(), "input:1:", "?column=1", options="column=1")
+    bad("two-frequencies", "F1 (Hz),L1 (dBm),F2 (Hz),L2 (dBm)\n" + "".join("%.0f,%.2f,%.0f,%.2f\n" % (f, l, f, l) for f, l in ROW), "input:1:18:", "second frequency")
+    bad("which-is-frequency", "1,10\n2,20\n3,31\n", "input:1:")
+    bad("alone-no-sweep", "-20\n-21\n-22\n", "input:1:", "?start=")
+    bad("alone-points-differ", "Start,100 MHz\nStop,103 MHz\nPoints,5\nLevel (dBm)\n-1\n-2\n-3\n-4\n", "input:3:", "5 points", "4 levels")
+    bad("alone-skip", "Start,100 MHz\nStop,103 MHz\nLevel (dBm)\n-1\n-2\n3x\n-4\n-5\n", "input:6:", "shift", options="bad=skip")
+    bad("alone-bad", "Start,100 MHz\nStop,103 MHz\nLevel (dBm)\n-1\n-2\n3x\n-4\n-5\n", "input:6:1:", "‘3x’")
+    bad("zero-watt", "Frequency (Hz),Level (W)\n1000000,1e-3\n2000000,0\n3000000,1e-3\n", "input:3:9:", "‘0’")
+    bad("negative-volt", "Frequency (Hz),Level (mV)\n1000000,1\n2000000,-2\n3000000,3\n", "input:3:9:", "‘-2’")
+    bad("decimal-option-wrong", "Frequency (MHz);Level (dBm)\n100,5;-20,5\n101,5;-21,5\n102,5;-22,5\n", "input:", options="decimal=point")
+    bad("long-number", head + rows() + "104000000,-" + "1" * 500 + "\n", "input:6:11:", "not a number")
+    bad("block-no-format", b"#216" + struct.pack(">4f", -1, -2, -3, -4), "input:1:1:", "?format=real32")
+    bad("block-too-short", b"#256" + b"\x40" * 40, "input:1:1:", "56 bytes", "40 follow", options="format=real32&start=1MHz&stop=2MHz")
+    bad("block-1-gb", b"#9999999999" + b"\x40" * 40, "input:1:1:", "999999999 bytes", options="format=real32&start=1MHz&stop=2MHz")
+    bad("block-digits", b"#9abc", "input:1:3:", "digit", options="format=real32&start=1MHz&stop=2MHz")
+    bad("block-no-hash", b"\x40" * 40, "input:1:1:", "‘#’", options="format=real32&start=1MHz&stop=2MHz")
+    bad("block-odd", b"#17" + b"\x40" * 7, "input:", "7 bytes", options="format=real32&start=1MHz&stop=2MHz")
+    bad("block-empty", b"#10" + b"\x40" * 40, "input:", "0 values", options="format=real32&start=1MHz&stop=2MHz")
+    bad("block-nan", b"#18" + struct.pack(">2f", -20, math.nan), "input:", "value 2", "?order=", options="format=real32&start=1MHz&stop=2MHz")
+    bad("block-no-sweep", b"#18" + struct.pack(">2f", -20, -21), "input:", "?start=", options="format=real32")
+    bad("list-text", "-20,-21,abc,-23\n", "input:1:9:", "‘abc’", options="format=ascii&start=1MHz&stop=2MHz")
+    bad("option-unknown", five, "input: ?colour", "expected one of", options="colour=blue")
+    bad("option-value", five, "input: ?detector", "quasi-peak", options="detector=best")
+    bad("option-twice", five, "input: ?rbw=", "twice", options="rbw=1kHz&rbw=3kHz")
+    bad("option-half", five, "input: ?center=", "go together", options="center=100MHz")
+    bad("option-sweep", five, "input: ", "below the stop", options="start=2MHz&stop=1MHz")
+
+
+for folder in ("good", "bad"):
+    shutil.rmtree(os.path.join(HERE, folder), ignore_errors=True)
+good_cases()
+bad_cases()
+for folder in ("good", "bad"):
+    print(folder, len(os.listdir(os.path.join(HERE, folder))))
