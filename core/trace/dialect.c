@@ -403,7 +403,7 @@ gboolean
 sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
                    SpDialect *dialect, GError **error)
 {
-  static const Test tests[] = { header_agrees, has_frequencies, levels_are_levels, one_column_goes_one_way, header_fits };
+  static const Test tests[] = { header_agrees, levels_are_levels, one_column_goes_one_way, header_fits };
   g_autoptr (GPtrArray) readings = list_readings (text, rows, sample, options);
   Judge judge = { text, rows, sweep, 0, G_MAXUINT };
 
@@ -421,13 +421,14 @@ sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, gu
     return sp_fail_at (error, file, (guint) rows->number, 0,
                        _ ("rows of numbers that cannot be read in any one way; expected the same number of fields in each, with one decimal mark"));
   keep (readings, reads_all_columns, &judge);
+  keep (readings, has_frequencies, &judge);
   for (guint i = 0; i < readings->len; i++)
     judge.matched = MAX (judge.matched, ((Reading *) readings->pdata[i])->matched);
   keep (readings, reads_most, &judge);
-  /* What the first three leave out is no reading at all; only the others weigh, and are worth telling. */
+  /* What the first two leave out is no reading at all; only the others weigh, and are worth telling. */
   gboolean open = FALSE;
   for (guint i = 0; i < G_N_ELEMENTS (tests) && rival (readings); i++) {
-    open = i >= 3;
+    open = i >= 2;
     keep (readings, tests[i], &judge);
   }
   if (rival (readings)) {

@@ -393,7 +393,7 @@ run (Loop *loop, SpLines *lines, GError **error)
   guint place;
 
   sp_fields_init (&fields);
-  while (!end) {
+  while (!end && lines->next < lines->end) {
     if (!room (loop, lines, error))
       return FALSE;
     while (plain && lines->next < safe_end && loop->points->n < loop->capacity && (p = fast_row (loop, lines->next))

@@ -78,9 +78,14 @@ bracketed (const char *start, const char *end, const char **open, const char **i
   for (const char *p = end - 1; p >= start; p--) {
     depth += *p == closing ? 1 : *p == opening ? -1 : 0;
     if (depth == 0) {
-      *open = p;
-      *inner = p + 1;
-      *inner_end = end - 1;
+      /* "dB(uV)" is one word; to take uV out of it would be 100 dB wrong */
+      const char *before = p;
+      while (before > start && before[-1] == ' ')
+        before--;
+      gboolean decibel = before - start >= 2 && g_ascii_strncasecmp (before - 2, "dB", 2) == 0 && (before - start == 2 || !g_ascii_isalnum (before[-3]));
+      *open = decibel ? before - 2 : p;
+      *inner = decibel ? before - 2 : p + 1;
+      *inner_end = decibel ? end : end - 1;
       return TRUE;
     }
   }
@@ -118,7 +123,7 @@ sp_unit_split (const char *text, gsize length, char **name, char **unit_text, Sp
     trim (&inner, &inner_end, " \t");
     sp_unit_word (inner, (gsize) (inner_end - inner), unit);
     *unit_text = g_strndup (inner, (gsize) (inner_end - inner));
-    trim (&start, &open, " \t:=");
+    trim (&start, &open, " \t:=/");
     *name = g_strndup (start, (gsize) (open - start));
     return;
   }

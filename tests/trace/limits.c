@@ -1,0 +1,153 @@
+/* limits.c - hostile files: bounded time and memory, and a clear refusal. Times are compared with a plain pass over the same bytes. */
+#include "core/trace/limits.h"
+#include "core/quantity/error.h"
+#include "core/trace/trace.h"
+#include "tests/suite.h"
+
+#include <string.h>
+
+/* The error's message, or NULL where it was read. */
+static char *
+refusal (GBytes *bytes, GError **error)
+{
+  g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "file", NULL, error);
+  return trace ? NULL : (*error)->message;
+}
+
+static GBytes *
+filled (gsize length, const char *pattern)
+{
+  char *data = g_malloc (length);
+  gsize n = strlen (pattern);
+  for (gsize i = 0; i < length; i++)
+    data[i] = pattern[i % n];
+  return g_bytes_new_take (data, length);
+}
+
+static double
+hash_time (GBytes *bytes)
+{
+  gint64 start = g_get_monotonic_time ();
+  g_autofree char *digest = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
+  ck_assert (digest != NULL);
+  return (double) (g_get_monotonic_time () - start);
+}
+
+/* Every pattern on one line of 100 MB: refused, in no more time than a hundred hashes of the same bytes would take. */
+START_TEST (line_of_100_mb)
+{
+  static const char *const patterns[] = { "1", "1,", "1.5 -20 ", "\"", "\"\"", "a", ";", "-", "1e5,-20.5,", ",\"" };
+  g_autoptr (GBytes) bytes = filled (100000000, patterns[_i]);
+  g_autoptr (GError) error = NULL;
+  double hash = hash_time (bytes);
+  gint64 start = g_get_monotonic_time ();
+
+  ck_assert_msg (refusal (bytes, &error) != NULL, "a line of ‘%s’ was read", patterns[_i]);
+  ck_assert_double_lt ((double) (g_get_monotonic_time () - start), 100 * hash + 1e6);
+}
+END_TEST
+
+START_TEST (many_columns)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
+
+  for (guint row = 0; row < 3; row++) {
+    for (guint i = 0; i < 1000000; i++)
+      g_string_append (text, i ? ",1" : "1");
+    g_string_append_c (text, '\n');
+  }
+  g_autoptr (GBytes) bytes = g_bytes_new (text->str, text->len);
+  ck_assert_ptr_nonnull (refusal (bytes, &error));
+}
+END_TEST
+
+START_TEST (columns_at_the_limit)
+{
+  for (guint n = SP_LIMIT_COLUMNS; n <= SP_LIMIT_COLUMNS + 1; n++) {
+    g_autoptr (GString) text = g_string_new (NULL);
+    g_autoptr (GError) error = NULL;
+    SpTraceOptions options;
+    sp_trace_options_init (&options);
+    options.column = g_strdup ("3");
+    for (guint row = 1; row <= 4; row++)
+      for (guint i = 0; i < n; i++)
+        g_string_append_printf (text, "%s%u%s", i ? "," : "", i ? (row * i * 7) % 10 : 1000000 * row, i + 1 == n ? "\n" : "");
+    g_autoptr (GBytes) bytes = g_bytes_new (text->str, text->len);
+    g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "file", &options, &error);
+    ck_assert_msg ((trace != NULL) == (n <= SP_LIMIT_COLUMNS), "%u columns: %s", n, error ? error->message : "read");
+    sp_trace_options_clear (&options);
+  }
+}
+END_TEST
+
+/* One more point than the limit. */
+START_TEST (points_over_the_limit)
+{
+  gsize n = SP_LIMIT_POINTS + 1;
+  char *data = g_malloc (n * 12), *p = data;
+  g_autoptr (GError) error = NULL;
+
+  for (gsize i = 0; i < n; i++) {
+    memcpy (p, "100000000,7\n", 12);
+    for (gsize value = 100000000 + i, k = 9; k-- > 0; value /= 10)
+      p[k] = (char) ('0' + value % 10);
+    p += 12;
+  }
+  g_autoptr (GBytes) bytes = g_bytes_new_take (data, n * 12);
+  ck_assert_ptr_nonnull (refusal (bytes, &error));
+  ck_assert (g_error_matches (error, SP_ERROR, SP_ERROR_LIMIT));
+  g_autoptr (GBytes) fewer = g_bytes_new_from_bytes (bytes, 0, (n - 1) * 12);
+  g_autoptr (SpTrace) trace = sp_trace_read_bytes (fewer, "file", NULL, NULL);
+  ck_assert_ptr_nonnull (trace);
+  ck_assert_uint_eq (trace->n, SP_LIMIT_POINTS);
+}
+END_TEST
+
+START_TEST (endless_preamble)
+{
+  g_autoptr (GBytes) bytes = filled (50000000, "Remark: 5\n");
+  g_autoptr (GError) error = NULL;
+  ck_assert_ptr_nonnull (refusal (bytes, &error));
+}
+END_TEST
+
+/* Every cut and every changed byte of a good file: read or refused, never more. The sanitizers watch. */
+START_TEST (mangled)
+{
+  static const char good[] = "Start,1 MHz\nRBW,10 kHz\n\"Note\",\"a\nb\"\nFrequency (MHz),\"Level (dB\xc2\xb5V)\"\n1.5,-20\n2.5,\"-21\"\n3.5,-22e0\n\nEnd\n";
+  static const char changes[] = { '\0', '\n', '\r', '"', ',', ';', '\t', ' ', '.', '-', '9', 'e', (char) 0xff, '#' };
+
+  for (gsize i = 0; i < sizeof good; i++) {
+    g_autoptr (GBytes) cut = g_bytes_new (good, i);
+    g_autoptr (SpTrace) trace = sp_trace_read_bytes (cut, "file", NULL, NULL);
+    for (gsize k = 0; k < sizeof changes && i < sizeof good - 1; k++) {
+      g_autofree char *copy = g_memdup2 (good, sizeof good - 1);
+      g_autoptr (GError) error = NULL;
+      copy[i] = changes[k];
+      g_autoptr (GBytes) bytes = g_bytes_new (copy, sizeof good - 1);
+      g_autoptr (SpTrace) other = sp_trace_read_bytes (bytes, "file", NULL, &error);
+      ck_assert ((other != NULL) != (error != NULL));
+      ck_assert (!error || (g_str_has_prefix (error->message, "file") && error->domain == SP_ERROR));
+    }
+  }
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("limits");
+  TCase *tc = tcase_create ("limits");
+  tcase_set_timeout (tc, 240);
+  tcase_add_loop_test (tc, line_of_100_mb, 0, 10);
+  tcase_add_test (tc, many_columns);
+  tcase_add_test (tc, columns_at_the_limit);
+  tcase_add_test (tc, points_over_the_limit);
+  tcase_add_test (tc, endless_preamble);
+  tcase_add_test (tc, mangled);
+  suite_add_tcase (s, tc);
+  return s;
+}
+
+SP_MAIN (suite)
