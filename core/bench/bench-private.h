@@ -3,6 +3,7 @@
 
 #include "core/bench/bench.h"
 
+#define SP_SHEET_GROUPS_MAX 3000 /* radios, conditions, and what is not ours */
 #define SP_CONDITIONS_MAX 1000 /* radios and conditions a bench may hold: a club's season, and names are looked up one by one */
 
 /* A bench with nothing in it but room for `n` radios and conditions (all NaN, NULL, defaults). (transfer full) */
@@ -12,14 +13,21 @@ SpRadio *sp_bench_add_radio (SpBench *bench, char *name);
 SpCondition *sp_bench_add_condition (SpBench *bench, guint radio, char *name);
 /* Takes trace and chain (may be NULL) over. */
 void sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trace, SpChain *chain, double step_db);
+void sp_radio_clear (SpRadio *radio);
+void sp_condition_clear (SpCondition *condition);
+void sp_radio_copy (SpRadio *to, const SpRadio *from);
+void sp_condition_copy (SpCondition *to, const SpCondition *from);
+/* A copy that shares all parts, with room for `more` radios and conditions; to be changed, then sp_bench_finish(). (transfer full) */
+SpBench *sp_bench_copy (const SpBench *bench, guint more);
 /* Collects the warnings and works out the hash: from here on the bench is a value. */
 void sp_bench_finish (SpBench *bench);
 
-/* A sheet being read. Every file is read once, however often it is named. */
+/* A sheet being read. Every part is read once, however often it is named. */
 typedef struct {
   SpKeyFile *file;
   SpBench *bench;
-  GHashTable *traces, *chains, *analyzers, *masks; /* path (and options) -> value */
+  const SpParts *parts;             /* NULL: files */
+  GHashTable *known[SP_PART_KINDS]; /* name (and options) -> part */
 } SpSheet;
 
 /* The part that a key names; *out left alone where the key is absent. */
@@ -34,5 +42,12 @@ gboolean sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, d
 
 /* The first key in `group` that only a condition may have; NULL. */
 const SpKey *sp_sheet_condition_key (SpGroup *group);
+gboolean sp_sheet_is_condition_key (const char *key);
 /* Reads the keys of a condition into `condition`. */
 gboolean sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError **error);
+
+/* sp_bench_sheet_text(); `apart`: each condition has its own group, even where its radio's could hold its keys. */
+char *sp_bench_write (const SpBench *bench, gboolean apart, SpPartName name, gpointer data);
+/* The names of the groups in that text. (transfer full) */
+char *sp_radio_heading (const SpRadio *radio);
+char *sp_condition_heading (const SpBench *bench, const SpCondition *condition);

@@ -66,8 +66,8 @@ sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trac
   condition->sweeps[condition->n_sweeps++] = (SpSweep) { purpose, trace, chain, step_db };
 }
 
-static void
-clear_condition (SpCondition *condition)
+void
+sp_condition_clear (SpCondition *condition)
 {
   for (guint i = 0; i < condition->n_sweeps; i++) {
     sp_trace_unref (condition->sweeps[i].trace);
@@ -76,9 +76,18 @@ clear_condition (SpCondition *condition)
   g_free (condition->sweeps);
   g_free (condition->name);
   g_free (condition->mode);
+  g_free (condition->unknown);
   g_clear_pointer (&condition->chain, sp_chain_unref);
   g_clear_pointer (&condition->analyzer, sp_analyzer_unref);
   g_clear_pointer (&condition->mask, sp_mask_unref);
+}
+
+void
+sp_radio_clear (SpRadio *radio)
+{
+  char *texts[] = { radio->name, radio->owner, radio->serial, radio->note, radio->unknown };
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    g_free (texts[i]);
 }
 
 static void
@@ -86,13 +95,11 @@ clear (gpointer data)
 {
   SpBench *bench = data;
   for (guint i = 0; i < bench->n_conditions; i++)
-    clear_condition (&bench->conditions[i]);
-  for (guint i = 0; i < bench->n_radios; i++) {
-    char *texts[] = { bench->radios[i].name, bench->radios[i].owner, bench->radios[i].serial, bench->radios[i].note };
-    for (guint k = 0; k < G_N_ELEMENTS (texts); k++)
-      g_free (texts[k]);
-  }
-  char *texts[] = { bench->title, bench->operator_name, bench->place, bench->note, bench->date, bench->file, bench->sha256 };
+    sp_condition_clear (&bench->conditions[i]);
+  for (guint i = 0; i < bench->n_radios; i++)
+    sp_radio_clear (&bench->radios[i]);
+  char *texts[] = { bench->title, bench->operator_name, bench->place, bench->note, bench->date, bench->file, bench->sha256, bench->unknown,
+                    bench->unknown_groups };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
   g_free (bench->conditions);
@@ -236,17 +243,18 @@ sp_bench_finish (SpBench *bench)
   bench->sha256 = sp_bench_hash (bench);
 }
 
-/* ---- other parts for one call ---- */
+/* ---- copies, and other parts for one call ---- */
 
-static void
-copy_condition (SpCondition *to, const SpCondition *from, gboolean keep_chain, gboolean keep_analyzer, gboolean keep_mask)
+void
+sp_condition_copy (SpCondition *to, const SpCondition *from)
 {
   *to = *from;
   to->name = g_strdup (from->name);
   to->mode = g_strdup (from->mode);
-  to->chain = keep_chain ? ref_chain (from->chain) : NULL;
-  to->analyzer = keep_analyzer ? ref_analyzer (from->analyzer) : NULL;
-  to->mask = keep_mask ? ref_mask (from->mask) : NULL;
+  to->unknown = g_strdup (from->unknown);
+  to->chain = ref_chain (from->chain);
+  to->analyzer = ref_analyzer (from->analyzer);
+  to->mask = ref_mask (from->mask);
   to->sweeps = g_memdup2 (from->sweeps, from->n_sweeps * sizeof *from->sweeps);
   for (guint i = 0; i < to->n_sweeps; i++) {
     sp_trace_ref (to->sweeps[i].trace);
@@ -254,14 +262,15 @@ copy_condition (SpCondition *to, const SpCondition *from, gboolean keep_chain, g
   }
 }
 
-static void
-copy_radio (SpRadio *to, const SpRadio *from)
+void
+sp_radio_copy (SpRadio *to, const SpRadio *from)
 {
-  *to = (SpRadio) { g_strdup (from->name), g_strdup (from->owner), g_strdup (from->serial), g_strdup (from->note), from->installed_day };
+  *to = (SpRadio) { g_strdup (from->name), g_strdup (from->owner), g_strdup (from->serial), g_strdup (from->note), from->installed_day,
+                    g_strdup (from->unknown) };
 }
 
 SpBench *
-sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule)
+sp_bench_copy (const SpBench *bench, guint more)
 {
   SpBench *copy = g_atomic_rc_box_new0 (SpBench);
   *copy = *bench;
@@ -271,19 +280,50 @@ sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMas
   copy->note = g_strdup (bench->note);
   copy->date = g_strdup (bench->date);
   copy->file = g_strdup (bench->file);
-  copy->chain = ref_chain (chain ? chain : bench->chain);
-  copy->analyzer = ref_analyzer (analyzer ? analyzer : bench->analyzer);
-  copy->mask = ref_mask (mask ? mask : bench->mask);
-  copy->rule = rule < 0 ? bench->rule : (SpDecisionRule) rule;
+  copy->unknown = g_strdup (bench->unknown);
+  copy->unknown_groups = g_strdup (bench->unknown_groups);
+  copy->chain = ref_chain (bench->chain);
+  copy->analyzer = ref_analyzer (bench->analyzer);
+  copy->mask = ref_mask (bench->mask);
   copy->unkeyed = bench->unkeyed ? sp_trace_ref (bench->unkeyed) : NULL;
-  copy->radios = g_new0 (SpRadio, bench->n_radios);
-  copy->conditions = g_new0 (SpCondition, bench->n_conditions);
+  copy->radios = g_new0 (SpRadio, bench->n_radios + more);
+  copy->conditions = g_new0 (SpCondition, bench->n_conditions + more);
   for (guint i = 0; i < bench->n_radios; i++)
-    copy_radio (&copy->radios[i], &bench->radios[i]);
+    sp_radio_copy (&copy->radios[i], &bench->radios[i]);
   for (guint i = 0; i < bench->n_conditions; i++)
-    copy_condition (&copy->conditions[i], &bench->conditions[i], !chain, !analyzer, !mask);
+    sp_condition_copy (&copy->conditions[i], &bench->conditions[i]);
   copy->own_warnings = g_ptr_array_ref (bench->own_warnings);
   copy->warnings = sp_reasons_new ();
+  copy->sha256 = NULL;
+  return copy;
+}
+
+SpBench *
+sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  if (chain) {
+    g_clear_pointer (&copy->chain, sp_chain_unref);
+    copy->chain = sp_chain_ref (chain);
+  }
+  if (analyzer) {
+    g_clear_pointer (&copy->analyzer, sp_analyzer_unref);
+    copy->analyzer = sp_analyzer_ref (analyzer);
+  }
+  if (mask) {
+    g_clear_pointer (&copy->mask, sp_mask_unref);
+    copy->mask = sp_mask_ref (mask);
+  }
+  for (guint i = 0; i < copy->n_conditions; i++) {
+    if (chain)
+      g_clear_pointer (&copy->conditions[i].chain, sp_chain_unref);
+    if (analyzer)
+      g_clear_pointer (&copy->conditions[i].analyzer, sp_analyzer_unref);
+    if (mask)
+      g_clear_pointer (&copy->conditions[i].mask, sp_mask_unref);
+  }
+  if (rule >= 0)
+    copy->rule = (SpDecisionRule) rule;
   sp_bench_finish (copy);
   return copy;
 }

@@ -23,6 +23,7 @@ typedef struct {
 typedef struct {
   char *name, *owner, *serial, *note;
   double installed_day; /* Julian day; NaN */
+  char *unknown;        /* lines of keys that no reader asked for, kept; NULL. Likewise below */
 } SpRadio;
 
 typedef struct {
@@ -40,6 +41,7 @@ typedef struct {
   SpMask *mask;
   guint n_sweeps;
   SpSweep *sweeps;               /* in the sheet's order; the bench's unkeyed one is not among them */
+  char *unknown;
 } SpCondition;
 
 typedef struct {
@@ -59,6 +61,7 @@ typedef struct {
   guint n_radios, n_conditions;
   SpRadio *radios;
   SpCondition *conditions;
+  char *unknown, *unknown_groups;
   GPtrArray *own_warnings;       /* SpReason*: the sheet's own */
   GPtrArray *warnings;           /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
   char *sha256;                  /* of everything that judging depends on; see sp_bench_hash in bench.c */
@@ -68,6 +71,24 @@ typedef struct {
  * named file's own message and place behind. A radio without [condition] groups makes one condition named "". At most 1000 radios and
  * conditions. STEP_UNKNOWN where a step cannot be checked against the files' attenuations. (transfer full) */
 SpBench *sp_bench_read (const char *path, GError **error);
+
+/* Where the parts come from that a sheet names, where not from files beside it: `find` gives the one called `name` (decoded; a trace also by its
+ * options, else NULL), a new reference to an SpChain, SpAnalyzer, SpMask or SpTrace by `kind`; NULL and an error. Asked once for each name. */
+typedef enum { SP_PART_CHAIN, SP_PART_ANALYZER, SP_PART_MASK, SP_PART_TRACE, SP_PART_KINDS } SpPartKind;
+typedef struct {
+  gpointer (*find) (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error);
+  gpointer data;
+} SpParts;
+gpointer sp_part_ref (SpPartKind kind, gpointer part);
+void sp_part_unref (SpPartKind kind, gpointer part);
+/* A sheet that is parsed already; `parts` NULL: files, their paths relative to the key file's name. (transfer full) */
+SpBench *sp_bench_parse (SpKeyFile *file, const SpParts *parts, GError **error);
+
+/* The bench as a sheet: canonical order, all digits, unknown keys kept, comments gone. Read back with parts of the same names it is an equal bench
+ * (equal sha256). `name` gives each part the name to be written (not yet escaped, without options; transfer full); equal parts equal names, unequal
+ * ones unequal names or options. A built-in mask's name is its own. (transfer full) */
+typedef char *(*SpPartName) (gpointer data, SpPartKind kind, gconstpointer part);
+char *sp_bench_sheet_text (const SpBench *bench, SpPartName name, gpointer data);
 
 /* A bench of one condition per `radio` text "NAME=TRACE[;TRACE...]" (options in the traces allowed), as `--radio` gives it. The three
  * parts are not NULL. (transfer full) */

@@ -8,7 +8,9 @@
 #include "core/bench/bench.h"
 
 /* A key of [bench], of a radio or of a condition, by the names and spellings of the sheet (design: text files): "title", "temperature_c", "rule",
- * "fundamental", "meter_dbm" ... value NULL or "": as if the key were absent. Checked exactly as the sheet's reader checks it. */
+ * "fundamental", "meter_dbm" ... value NULL or "": as if the key were absent. Checked exactly as the sheet's reader checks it.
+ * Keys that name parts (chain, mask, keyed ...) take names that sp_bench_get...() gives, and built-in masks; a file is brought in by the functions below.
+ * A value is one line. */
 SpBench *sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, const char *value, GError **error);
@@ -21,6 +23,10 @@ char *sp_bench_get_condition (const SpBench *bench, guint condition, const char 
 SpBench *sp_bench_set_chain (const SpBench *bench, SpChain *chain);
 SpBench *sp_bench_set_analyzer (const SpBench *bench, SpAnalyzer *analyzer);
 SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
+/* The bench's own part is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the
+ * bench, a condition or a sweep, so that the values of a chain or an analyzer can be edited whoever it belongs to. */
+SpBench *sp_bench_replace_chain (const SpBench *bench, const SpChain *old, SpChain *chain);
+SpBench *sp_bench_replace_analyzer (const SpBench *bench, const SpAnalyzer *old, SpAnalyzer *analyzer);
 
 /* Radios and conditions. Names are unique; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
 SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);

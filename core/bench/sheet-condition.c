@@ -15,6 +15,15 @@ static const char *const condition_keys[]
     = { "fundamental", "rated_w", "meter_dbm", "meter_u_db", "meter", "mode", "duty", "necessary_bandwidth", "mask", "chain", "analyzer",
         "unkeyed", "keyed", "step", "step_chain", "notched", "notched_chain", "superseded" };
 
+gboolean
+sp_sheet_is_condition_key (const char *key)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (condition_keys); i++)
+    if (strcmp (key, condition_keys[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 const SpKey *
 sp_sheet_condition_key (SpGroup *group)
 {

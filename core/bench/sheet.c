@@ -6,14 +6,61 @@
 #include "core/bench/bench-private.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
+#include "core/quantity/writer.h"
 
-/* ---- files that the sheet names ---- */
+/* ---- the parts that the sheet names ---- */
 
-static char *
-path_of (SpSheet *sheet, const char *written)
+gpointer
+sp_part_ref (SpPartKind kind, gpointer part)
 {
-  g_autofree char *path = sp_unescape (written);
-  return sp_key_file_resolve (sheet->file, path);
+  switch (kind) {
+  case SP_PART_CHAIN: return sp_chain_ref (part);
+  case SP_PART_ANALYZER: return sp_analyzer_ref (part);
+  case SP_PART_MASK: return sp_mask_ref (part);
+  case SP_PART_TRACE: return sp_trace_ref (part);
+  case SP_PART_KINDS: break;
+  }
+  g_return_val_if_reached (NULL);
+}
+
+void
+sp_part_unref (SpPartKind kind, gpointer part)
+{
+  switch (kind) {
+  case SP_PART_CHAIN: sp_chain_unref (part); return;
+  case SP_PART_ANALYZER: sp_analyzer_unref (part); return;
+  case SP_PART_MASK: sp_mask_unref (part); return;
+  case SP_PART_TRACE: sp_trace_unref (part); return;
+  case SP_PART_KINDS: break;
+  }
+  g_return_if_reached ();
+}
+
+/* A built-in mask's name goes before a file of that name. */
+static gpointer
+read_part (SpSheet *sheet, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
+{
+  if (sheet->parts)
+    return sheet->parts->find (sheet->parts->data, kind, name, options, error);
+  g_autofree char *path = sp_key_file_resolve (sheet->file, name);
+  switch (kind) {
+  case SP_PART_CHAIN: return sp_chain_read (path, error);
+  case SP_PART_ANALYZER: return sp_analyzer_read (path, error);
+  case SP_PART_MASK: return sp_mask_load (g_strv_contains (sp_mask_names (), name) ? name : path, error);
+  case SP_PART_TRACE: return sp_trace_read_file (path, options, error);
+  case SP_PART_KINDS: break;
+  }
+  g_return_val_if_reached (NULL);
+}
+
+/* `id`: the name, with the options of a trace as they are written. (transfer full) */
+static gpointer
+part_once (SpSheet *sheet, SpPartKind kind, const char *id, const char *name, const SpTraceOptions *options, GError **error)
+{
+  gpointer part = g_hash_table_lookup (sheet->known[kind], id);
+  if (!part && (part = read_part (sheet, kind, name, options, error)))
+    g_hash_table_insert (sheet->known[kind], g_strdup (id), part);
+  return part ? sp_part_ref (kind, part) : NULL;
 }
 
 /* The message of the file named, behind the place where the sheet names it. Always FALSE. */
@@ -25,72 +72,50 @@ fail_behind (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, GEr
   return FALSE;
 }
 
-static gboolean
-fail_empty (SpSheet *sheet, SpGroup *group, const SpKey *key, GError **error)
+/* NULL with *good TRUE where the key is absent. (transfer full) */
+static gpointer
+part_of (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind, gboolean *good, GError **error)
 {
-  return sp_key_fail (sheet->file, group, key, 0, error, _("nothing stands here; expected a file's name, or no such key"));
+  const SpKey *key = sp_group_find (group, name);
+  GError *cause = NULL;
+  *good = TRUE;
+  if (!key)
+    return NULL;
+  if (!*key->value) {
+    *good = sp_key_fail (sheet->file, group, key, 0, error, _("nothing stands here; expected a file's name, or no such key"));
+    return NULL;
+  }
+  g_autofree char *decoded = sp_unescape (key->value);
+  gpointer part = part_once (sheet, kind, decoded, decoded, NULL, &cause);
+  *good = part || fail_behind (sheet, group, key, 0, cause, error);
+  return part;
 }
 
 gboolean
 sp_sheet_chain (SpSheet *sheet, SpGroup *group, const char *name, SpChain **out, GError **error)
 {
-  const SpKey *key = sp_group_find (group, name);
-  if (!key)
-    return TRUE;
-  if (!*key->value)
-    return fail_empty (sheet, group, key, error);
-  g_autofree char *path = path_of (sheet, key->value);
-  SpChain *chain = g_hash_table_lookup (sheet->chains, path);
-  if (!chain) {
-    GError *cause = NULL;
-    if (!(chain = sp_chain_read (path, &cause)))
-      return fail_behind (sheet, group, key, 0, cause, error);
-    g_hash_table_insert (sheet->chains, g_steal_pointer (&path), chain);
-  }
-  *out = sp_chain_ref (chain);
-  return TRUE;
+  gboolean good;
+  SpChain *part = part_of (sheet, group, name, SP_PART_CHAIN, &good, error);
+  *out = part ? part : *out;
+  return good;
 }
 
 gboolean
 sp_sheet_analyzer (SpSheet *sheet, SpGroup *group, SpAnalyzer **out, GError **error)
 {
-  const SpKey *key = sp_group_find (group, "analyzer");
-  if (!key)
-    return TRUE;
-  if (!*key->value)
-    return fail_empty (sheet, group, key, error);
-  g_autofree char *path = path_of (sheet, key->value);
-  SpAnalyzer *analyzer = g_hash_table_lookup (sheet->analyzers, path);
-  if (!analyzer) {
-    GError *cause = NULL;
-    if (!(analyzer = sp_analyzer_read (path, &cause)))
-      return fail_behind (sheet, group, key, 0, cause, error);
-    g_hash_table_insert (sheet->analyzers, g_steal_pointer (&path), analyzer);
-  }
-  *out = sp_analyzer_ref (analyzer);
-  return TRUE;
+  gboolean good;
+  SpAnalyzer *part = part_of (sheet, group, "analyzer", SP_PART_ANALYZER, &good, error);
+  *out = part ? part : *out;
+  return good;
 }
 
-/* A built-in mask's name goes before a file of that name. */
 gboolean
 sp_sheet_mask (SpSheet *sheet, SpGroup *group, SpMask **out, GError **error)
 {
-  const SpKey *key = sp_group_find (group, "mask");
-  if (!key)
-    return TRUE;
-  if (!*key->value)
-    return fail_empty (sheet, group, key, error);
-  gboolean built_in = g_strv_contains (sp_mask_names (), key->value);
-  g_autofree char *path = built_in ? g_strdup (key->value) : path_of (sheet, key->value);
-  SpMask *mask = g_hash_table_lookup (sheet->masks, path);
-  if (!mask) {
-    GError *cause = NULL;
-    if (!(mask = sp_mask_load (path, &cause)))
-      return fail_behind (sheet, group, key, 0, cause, error);
-    g_hash_table_insert (sheet->masks, g_steal_pointer (&path), mask);
-  }
-  *out = sp_mask_ref (mask);
-  return TRUE;
+  gboolean good;
+  SpMask *part = part_of (sheet, group, "mask", SP_PART_MASK, &good, error);
+  *out = part ? part : *out;
+  return good;
 }
 
 SpTrace *
@@ -98,24 +123,19 @@ sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, 
 {
   SpTraceOptions options;
   GError *cause = NULL;
-  g_autofree char *written = NULL, *path = NULL;
+  g_autofree char *name = NULL;
   const char *question = strchr (reference, '?');
+  SpTrace *trace = NULL;
 
   sp_trace_options_init (&options);
-  SpTrace *trace = NULL;
-  if (sp_trace_options_parse (reference, &written, &options, &cause)) {
-    path = sp_key_file_resolve (sheet->file, written);
-    g_autofree char *name = g_strconcat (path, "?", question ? question + 1 : "", NULL);
-    trace = g_hash_table_lookup (sheet->traces, name);
-    if (!trace && (trace = sp_trace_read_file (path, &options, &cause)))
-      g_hash_table_insert (sheet->traces, g_steal_pointer (&name), trace);
+  if (sp_trace_options_parse (reference, &name, &options, &cause)) {
+    g_autofree char *id = g_strconcat (name, "?", question ? question + 1 : "", NULL);
+    trace = part_once (sheet, SP_PART_TRACE, id, name, &options, &cause);
   }
   sp_trace_options_clear (&options);
-  if (!trace) {
+  if (!trace)
     fail_behind (sheet, group, key, offset, cause, error);
-    return NULL;
-  }
-  return sp_trace_ref (trace);
+  return trace;
 }
 
 /* ---- numbers ---- */
@@ -251,7 +271,7 @@ split_condition (SpSheet *sheet, SpGroup *group, const char *written, char **nam
 {
   const char *slash = strchr (written, '/');
   group->used = TRUE;
-  if (!slash || slash == written || !slash[1]) {
+  if (!slash || slash == written) {
     fail_group (sheet, group, error, _("expected [condition RADIO/NAME]"));
     return -1;
   }
@@ -267,6 +287,14 @@ split_condition (SpSheet *sheet, SpGroup *group, const char *written, char **nam
   return radio;
 }
 
+/* What nobody asked for, to be kept; NULL. (transfer full) */
+static char *
+unknown_keys (const SpGroup *group)
+{
+  g_autofree char *lines = sp_group_leftover (group);
+  return *lines ? g_steal_pointer (&lines) : NULL;
+}
+
 static gboolean
 read_condition (SpSheet *sheet, SpGroup *group, const char *written, GError **error)
 {
@@ -278,7 +306,10 @@ read_condition (SpSheet *sheet, SpGroup *group, const char *written, GError **er
   for (guint i = 0; i < bench->n_conditions; i++)
     if (bench->conditions[i].radio == (guint) radio && strcmp (bench->conditions[i].name, name) == 0)
       return fail_group (sheet, group, error, _("this radio has a condition of that name already; expected another name"));
-  return sp_sheet_condition (sheet, group, sp_bench_add_condition (bench, radio, g_steal_pointer (&name)), error);
+  SpCondition *condition = sp_bench_add_condition (bench, radio, g_steal_pointer (&name));
+  gboolean good = sp_sheet_condition (sheet, group, condition, error);
+  condition->unknown = unknown_keys (group);
+  return good;
 }
 
 /* A radio without condition groups is one condition, whose keys stand in the radio's own group. */
@@ -324,10 +355,25 @@ read_conditions (SpSheet *sheet, GError **error)
     const char *condition = name_of (group, "condition");
     if (condition && !read_condition (sheet, group, condition, error))
       return FALSE;
-    if (name_of (group, "radio") && !read_own_condition (sheet, group, radio++, has_groups, error))
+    if (!name_of (group, "radio"))
+      continue;
+    if (!read_own_condition (sheet, group, radio, has_groups, error))
       return FALSE;
+    sheet->bench->radios[radio++].unknown = unknown_keys (group);
   }
   return TRUE;
+}
+
+/* A radio's own condition counts where it has no groups. */
+static gboolean
+check_number (SpSheet *sheet)
+{
+  guint n = sp_key_file_n_groups (sheet->file), radios = 0, conditions = 0;
+  for (guint i = 0; i < n; i++) {
+    radios += name_of (sp_key_file_group (sheet->file, i), "radio") != NULL;
+    conditions += name_of (sp_key_file_group (sheet->file, i), "condition") != NULL;
+  }
+  return radios <= SP_CONDITIONS_MAX && conditions <= SP_CONDITIONS_MAX && n <= SP_SHEET_GROUPS_MAX;
 }
 
 static gboolean
@@ -337,31 +383,42 @@ read_sheet (SpSheet *sheet, GError **error)
   SpGroup *group = sp_key_file_find (sheet->file, "bench");
   if (!group)
     return sp_fail_at (error, name, 1, 1, _("there is no group [bench]; expected a sheet, which has one"));
-  if (sp_key_file_n_groups (sheet->file) > SP_CONDITIONS_MAX)
-    return sp_fail (error, SP_ERROR_LIMIT, _("%s: more than %d groups; make several sheets of it"), name, SP_CONDITIONS_MAX);
+  if (!check_number (sheet))
+    return sp_fail (error, SP_ERROR_LIMIT, _("%s: more than %d radios or conditions; make several sheets of it"), name, SP_CONDITIONS_MAX);
   if (!read_bench (sheet, group, error) || !read_radios (sheet, error) || !read_conditions (sheet, error))
     return FALSE;
   if (sheet->bench->n_conditions == 0 && !(sheet->bench->chain && sheet->bench->analyzer && sheet->bench->mask))
     return fail_group (sheet, group, error, _("expected chain=, analyzer= and mask=, or radios that have their own"));
+  g_autoptr (GString) groups = g_string_new (NULL);
+  sp_write_unused_groups (groups, sheet->file);
+  sheet->bench->unknown = unknown_keys (group);
+  sheet->bench->unknown_groups = groups->len ? g_strdup (groups->str) : NULL;
   sp_key_file_unknown (sheet->file, sheet->bench->own_warnings);
   return TRUE;
+}
+
+SpBench *
+sp_bench_parse (SpKeyFile *file, const SpParts *parts, GError **error)
+{
+  static const GDestroyNotify unref[] = { (GDestroyNotify) sp_chain_unref, (GDestroyNotify) sp_analyzer_unref, (GDestroyNotify) sp_mask_unref,
+                                          (GDestroyNotify) sp_trace_unref };
+  g_autoptr (SpBench) bench = sp_bench_new (MIN (sp_key_file_n_groups (file), SP_SHEET_GROUPS_MAX));
+  SpSheet sheet = { file, bench, parts, { NULL } };
+  for (guint kind = 0; kind < SP_PART_KINDS; kind++)
+    sheet.known[kind] = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, unref[kind]);
+  bench->file = g_strdup (sp_key_file_name (file));
+  gboolean good = read_sheet (&sheet, error);
+  for (guint kind = 0; kind < SP_PART_KINDS; kind++)
+    g_hash_table_unref (sheet.known[kind]);
+  if (!good)
+    return NULL;
+  sp_bench_finish (bench);
+  return g_steal_pointer (&bench);
 }
 
 SpBench *
 sp_bench_read (const char *path, GError **error)
 {
   g_autoptr (SpKeyFile) file = sp_key_file_read (path, error);
-  if (!file)
-    return NULL;
-  g_autoptr (SpBench) bench = sp_bench_new (MIN (sp_key_file_n_groups (file), SP_CONDITIONS_MAX));
-  g_autoptr (GHashTable) traces = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sp_trace_unref);
-  g_autoptr (GHashTable) chains = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sp_chain_unref);
-  g_autoptr (GHashTable) analyzers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sp_analyzer_unref);
-  g_autoptr (GHashTable) masks = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) sp_mask_unref);
-  SpSheet sheet = { file, bench, traces, chains, analyzers, masks };
-  bench->file = g_strdup (path);
-  if (!read_sheet (&sheet, error))
-    return NULL;
-  sp_bench_finish (bench);
-  return g_steal_pointer (&bench);
+  return file ? sp_bench_parse (file, NULL, error) : NULL;
 }

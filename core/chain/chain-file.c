@@ -26,7 +26,8 @@ find_stage (SpKeyFile *file, const char *name)
 }
 
 static gboolean
-add_stage (SpChain *chain, SpKeyFile *file, SpGroup *header, const SpKey *key, const SpItem *item, GPtrArray *groups, GError **error)
+add_stage (SpChain *chain, SpKeyFile *file, SpGroup *header, const SpKey *key, const SpItem *item, GPtrArray *groups,
+           const SpTwoPorts *two_ports, GError **error)
 {
   g_autofree char *name = g_strstrip (sp_unescape (item->text));
   g_autofree char *excerpt = sp_excerpt (name);
@@ -40,11 +41,11 @@ add_stage (SpChain *chain, SpKeyFile *file, SpGroup *header, const SpKey *key, c
   SpStage *stage = chain->stages[chain->n++] = sp_stage_new (name);
   group->used = TRUE;
   g_ptr_array_add (groups, group);
-  return sp_stage_parse (stage, file, group, error);
+  return sp_stage_parse (stage, file, group, two_ports, error);
 }
 
 static gboolean
-parse_stages (SpChain *chain, SpKeyFile *file, SpGroup *header, GPtrArray *groups, GError **error)
+parse_stages (SpChain *chain, SpKeyFile *file, SpGroup *header, GPtrArray *groups, const SpTwoPorts *two_ports, GError **error)
 {
   const SpKey *key = sp_group_find (header, "stages");
   if (!key)
@@ -58,7 +59,7 @@ parse_stages (SpChain *chain, SpKeyFile *file, SpGroup *header, GPtrArray *group
     return sp_key_fail (file, header, key, 0, error, _("found %u stages; expected %d at most"), items->len, SP_CHAIN_MAX_STAGES);
   chain->stages = g_new0 (SpStage *, items->len);
   for (guint i = 0; i < items->len; i++)
-    if (!add_stage (chain, file, header, key, &g_array_index (items, SpItem, i), groups, error))
+    if (!add_stage (chain, file, header, key, &g_array_index (items, SpItem, i), groups, two_ports, error))
       return FALSE;
   return TRUE;
 }
@@ -90,7 +91,7 @@ chain_new (const SpKeyFile *file)
 }
 
 SpChain *
-sp_chain_parse (SpKeyFile *file, GError **error)
+sp_chain_parse_with (SpKeyFile *file, const SpTwoPorts *two_ports, GError **error)
 {
   g_autoptr (SpChain) chain = chain_new (file);
   g_autoptr (GPtrArray) groups = g_ptr_array_new ();
@@ -99,13 +100,19 @@ sp_chain_parse (SpKeyFile *file, GError **error)
     sp_fail_at (error, sp_key_file_name (file), 1, 1, _("there is no group [chain] in this file; a chain file begins with it"));
     return NULL;
   }
-  if (!parse_header (chain, file, header, error) || !parse_stages (chain, file, header, groups, error))
+  if (!parse_header (chain, file, header, error) || !parse_stages (chain, file, header, groups, two_ports, error))
     return NULL;
   for (guint i = 0; i < chain->n; i++)
     sp_stage_warn (chain->stages[i], chain->warnings);
   sp_key_file_unknown (file, chain->warnings);
   sp_chain_write_text (chain, file, header, (SpGroup *const *) groups->pdata);
   return g_steal_pointer (&chain);
+}
+
+SpChain *
+sp_chain_parse (SpKeyFile *file, GError **error)
+{
+  return sp_chain_parse_with (file, NULL, error);
 }
 
 SpChain *

@@ -6,8 +6,8 @@
 SpStage *sp_stage_new (const char *name);
 void sp_stage_free (SpStage *stage);
 
-/* The keys a stage's group gives; errors with their place. Warnings go to the chain's list when all is read (sp_stage_warn). */
-gboolean sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error);
+/* The keys a stage's group gives; two_ports NULL: files. Errors with their place. Warnings go to the chain's list when all is read (sp_stage_warn). */
+gboolean sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *two_ports, GError **error);
 void sp_stage_warn (const SpStage *stage, GPtrArray *warnings);
 
 /* Fills chain->text and chain->sha256; groups[i] is stage i's in `file`. */

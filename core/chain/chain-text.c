@@ -49,12 +49,18 @@ write_derating (GString *text, const GArray *table)
     sp_write_text (text, "derating", value->str);
 }
 
+char *
+sp_stage_heading (const char *name)
+{
+  g_autofree char *escaped = sp_escape (name);
+  return g_strconcat ("stage ", escaped, NULL);
+}
+
 /* `touchstone` stands for the file: its path in the text, its hash in what is hashed. */
 static void
 write_stage (GString *text, const SpStage *stage, const SpGroup *group, const char *touchstone)
 {
-  g_autofree char *name = sp_escape (stage->name);
-  g_autofree char *title = g_strconcat ("stage ", name, NULL);
+  g_autofree char *title = sp_stage_heading (stage->name);
   sp_write_group (text, title);
   sp_write_text (text, "kind", sp_stage_kind_name (stage->kind));
   sp_write_number (text, "label_db", stage->label_db);

@@ -70,6 +70,15 @@ typedef struct {
  * Warnings: LABEL_USED, NOT_CALIBRATED, U_ASSUMED ("loss"), VSWR_ASSUMED, RATING_MISSING, UNKNOWN_KEY. (transfer full) */
 SpChain *sp_chain_read (const char *path, GError **error);
 SpChain *sp_chain_parse (SpKeyFile *file, GError **error);
+
+/* Where the two-ports come from that `touchstone=` names, where not from the file's folder: `find` gives the one called `name` (as written),
+ * (transfer full); NULL and an error. */
+typedef struct {
+  SpTwoPort *(*find) (gpointer data, const char *name, GError **error);
+  gpointer data;
+} SpTwoPorts;
+/* `two_ports` NULL: files. (transfer full) */
+SpChain *sp_chain_parse_with (SpKeyFile *file, const SpTwoPorts *two_ports, GError **error);
 SpChain *sp_chain_ref (const SpChain *chain);
 void sp_chain_unref (SpChain *chain);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpChain, sp_chain_unref)
@@ -134,3 +143,5 @@ double sp_stage_reflection (const SpStage *stage, double frequency_hz, gboolean 
 double sp_stage_rating_w (const SpStage *stage, double temperature_c);
 
 const char *sp_stage_kind_name (SpStageKind kind);
+/* The name of a stage's group in SpChain.text: "stage patch". (transfer full) */
+char *sp_stage_heading (const char *name);

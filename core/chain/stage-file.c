@@ -69,17 +69,25 @@ loss_from_two_port (SpCurveKind kind, const SpTwoPort *two_port, GError **error)
   return sp_curve_new (kind, two_port->n - skip, two_port->frequency_hz + skip, loss + skip, NULL, NULL, error);
 }
 
-static gboolean
-parse_touchstone (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
+static SpTwoPort *
+read_two_port (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
 {
   g_autofree char *path = sp_key_file_resolve (file, key->value);
   if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
     g_autofree char *excerpt = sp_excerpt (path);
-    return sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a two-port Touchstone file, named from this "
-                                                      "file's folder"), excerpt);
+    sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a two-port Touchstone file, named from this "
+                                               "file's folder"), excerpt);
+    return NULL;
   }
+  return sp_two_port_read (path, error);
+}
+
+static gboolean
+parse_touchstone (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, const SpKey *key, const SpTwoPorts *two_ports,
+                  GError **error)
+{
   stage->touchstone = g_strdup (key->value);
-  stage->two_port = sp_two_port_read (path, error);
+  stage->two_port = two_ports ? two_ports->find (two_ports->data, key->value, error) : read_two_port (file, group, key, error);
   if (!stage->two_port)
     return FALSE;
   g_autoptr (GError) why = NULL;
@@ -88,7 +96,7 @@ parse_touchstone (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *gr
 }
 
 static gboolean
-parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *two_ports, GError **error)
 {
   static const char *const words[] = { "linear", "smooth", "sqrt", NULL };
   int kind = SP_CURVE_LINEAR;
@@ -102,7 +110,7 @@ parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
     return TRUE;
   if (stage->loss)
     return sp_key_fail (file, group, touchstone, 0, error, _("this stage has points too; keep one of the two"));
-  return parse_touchstone (stage, kind, file, group, touchstone, error);
+  return parse_touchstone (stage, kind, file, group, touchstone, two_ports, error);
 }
 
 static gboolean
@@ -138,12 +146,12 @@ parse_rating (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
 }
 
 gboolean
-sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *two_ports, GError **error)
 {
   guint32 day = 0;
   if (!parse_kind (stage, file, group, error)
       || !parse_label (stage, file, group, error)
-      || !parse_loss (stage, file, group, error)
+      || !parse_loss (stage, file, group, two_ports, error)
       || !parse_uncertainty (stage, file, group, error)
       || !parse_rating (stage, file, group, error)
       || !sp_group_date (file, group, "calibrated", &day, error)

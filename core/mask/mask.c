@@ -42,15 +42,9 @@ sp_mask_names (void)
 }
 
 static SpMask *
-load_built_in (const char *name, GError **error)
+parse_built_in (const char *text, gsize length, const char *name, GError **error)
 {
-  g_autofree char *path = g_strconcat (FOLDER, name, SUFFIX, NULL);
-  g_autoptr (GBytes) bytes = g_resource_lookup_data (sp_mask_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
-  if (!bytes)
-    return NULL;
-  gsize length;
-  const char *data = g_bytes_get_data (bytes, &length);
-  g_autoptr (SpKeyFile) file = sp_key_file_parse (data, length, name, error);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, length, name, error);
   SpMask *mask = file ? sp_mask_parse (file, error) : NULL;
   if (mask) {
     g_free (mask->name);
@@ -58,6 +52,25 @@ load_built_in (const char *name, GError **error)
     g_clear_pointer (&mask->file, g_free);
   }
   return mask;
+}
+
+static SpMask *
+load_built_in (const char *name, GError **error)
+{
+  g_autofree char *path = g_strconcat (FOLDER, name, SUFFIX, NULL);
+  g_autoptr (GBytes) bytes = g_resource_lookup_data (sp_mask_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+  if (!bytes)
+    return NULL;
+  return parse_built_in (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), name, error);
+}
+
+SpMask *
+sp_mask_restore (const char *text, const char *name, gboolean built_in, GError **error)
+{
+  if (built_in)
+    return parse_built_in (text, strlen (text), name, error);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, error);
+  return file ? sp_mask_parse (file, error) : NULL;
 }
 
 SpMask *

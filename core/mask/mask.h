@@ -57,6 +57,9 @@ typedef struct {
 SpMask *sp_mask_load (const char *name_or_path, GError **error);
 /* Errors carry FILE:LINE:COLUMN, group, key and what was expected. (transfer full) */
 SpMask *sp_mask_parse (SpKeyFile *file, GError **error);
+/* A mask from its canonical text, as a bench book keeps it. `built_in`: `name` is the built-in's, as it was when the book was written: it
+ * goes on being judged by what it said then. Else `name` stands for the file. (transfer full) */
+SpMask *sp_mask_restore (const char *text, const char *name, gboolean built_in, GError **error);
 SpMask *sp_mask_ref (const SpMask *mask);
 void sp_mask_unref (SpMask *mask);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpMask, sp_mask_unref)

@@ -3,7 +3,7 @@
 #include "core/network/touchstone.h"
 
 SpTwoPort *
-sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], char *sha256)
+sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], GBytes *raw)
 {
   SpTwoPort *two_port = g_atomic_rc_box_new0 (SpTwoPort);
 
@@ -14,7 +14,8 @@ sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], char *sha
   two_port->s12 = s[2];
   two_port->s22 = s[3];
   two_port->reference_ohm = SP_REFERENCE_OHM;
-  two_port->sha256 = sha256;
+  two_port->raw = raw;
+  two_port->sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, raw);
   return two_port;
 }
 
@@ -35,6 +36,7 @@ clear (gpointer data)
   g_free (two_port->s12);
   g_free (two_port->s22);
   g_free (two_port->sha256);
+  g_bytes_unref (two_port->raw);
 }
 
 void

@@ -18,7 +18,8 @@ typedef struct {
   double *frequency_hz;        /* n, strictly ascending */
   SpComplex *s11, *s21, *s12, *s22;
   double reference_ohm;
-  char *sha256;                /* of the file's bytes */
+  GBytes *raw;                 /* the file's bytes */
+  char *sha256;                /* of raw */
 } SpTwoPort;
 
 /* Reads a two-port Touchstone file; errors name file, line, column. (transfer full) */

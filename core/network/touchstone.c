@@ -224,7 +224,7 @@ sp_two_port_parse (const char *bytes, gsize length, const char *name, GError **e
   for (guint k = 0; k < 4; k++)
     s[k] = (SpComplex *) g_array_free (reader.s[k], !good);
   if (good)
-    two_port = sp_two_port_new (n, frequency_hz, s, g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) bytes, length));
+    two_port = sp_two_port_new (n, frequency_hz, s, g_bytes_new (bytes, length));
   return two_port;
 }
 

@@ -39,8 +39,8 @@ typedef struct {
   GArray *frequency_hz, *s[4];
 } Reader;
 
-/* Takes all the arrays and the text. (transfer full) */
-SpTwoPort *sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], char *sha256);
+/* Takes all the arrays and the bytes. (transfer full) */
+SpTwoPort *sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], GBytes *raw);
 
 /* Cuts `text`, which begins at `column`, into the reader's fields; ends them in place. */
 void sp_touchstone_split (Reader *reader, char *text, guint column);

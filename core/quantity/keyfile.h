@@ -75,3 +75,13 @@ char *sp_group_leftover (const SpGroup *group);
 /* `written`, a text of this syntax, with what `leftover` holds: its keys under the heading of their group where that is there, its
  * other groups at the end (appending would repeat headings). Both must parse and share no key. (transfer full) */
 char *sp_key_file_join (const char *written, const char *leftover);
+
+/* `text`, of this syntax, with one key of a group set (NULL or "": taken out); all else as it stands. SP_ERROR_USAGE where the group is
+ * not there, or where the value cannot be written on one line (control characters; quotes and a # that begins a comment). (transfer full) */
+char *sp_key_text_set (const char *text, const char *group, const char *key, const char *value, GError **error);
+/* What it holds, unquoted; NULL where absent or where `text` does not parse. (transfer full) */
+char *sp_key_text_get (const char *text, const char *group, const char *key);
+/* `text` without a group and its keys. (transfer full) */
+char *sp_key_text_remove (const char *text, const char *group);
+/* The lines of a group under another heading, ready to be appended; NULL where it is absent. (transfer full) */
+char *sp_key_text_copy (const char *text, const char *group, const char *heading);

@@ -256,10 +256,11 @@ char *
 sp_escape (const char *text)
 {
   GString *out = g_string_new (NULL);
+  gboolean utf8 = g_utf8_validate (text, -1, NULL);
 
   for (const char *p = text; *p; p++) {
     guchar byte = (guchar) *p;
-    if (byte <= ' ' || byte == 0x7f || strchr ("?&;#%\"", *p))
+    if (byte <= ' ' || byte == 0x7f || (byte > 0x7f && !utf8) || strchr ("?&;#%\"[]", *p))
       g_string_append_printf (out, "%%%02X", byte);
     else
       g_string_append_c (out, *p);

@@ -28,7 +28,7 @@ char *sp_format_frequency (double frequency_hz, double resolution_hz);
 
 /* A path or name from our files: %3F %26 %3B %23 %25 %20 (any %XX) decoded; a bad escape, and %00, is kept as it is. (transfer full) */
 char *sp_unescape (const char *text);
-/* The reverse: `? & ; # %`, double quotes, blanks and control characters are written as %XX, so that it always comes back. (transfer full) */
+/* The reverse: `? & ; # %`, double quotes, brackets, blanks, control characters and what is not UTF-8 are written as %XX, so that it always comes back. (transfer full) */
 char *sp_escape (const char *text);
 
 /* What stands in a file, for a message: at most 40 characters, made valid UTF-8, control characters as blanks. (transfer full) */

@@ -11,21 +11,22 @@ is_blank (char c)
   return c == ' ' || c == '\t';
 }
 
-/* TRUE where the reader would not give the bare text back. */
+/* TRUE where the reader would not give the bare text back. What it ever gave comes back: quotes inside a text that needs quotes round it
+ * cannot be written, nor read. */
 static gboolean
 needs_quotes (const char *value)
 {
   gsize length = strlen (value);
+  const char *close = value[0] == '"' ? strchr (value + 1, '"') : NULL;
   if (length > 0 && (is_blank (value[0]) || is_blank (value[length - 1])))
     return TRUE;
-  if (length > 1 && value[0] == '"' && value[length - 1] == '"')
+  if (value[0] == '"' && (!close || !close[1]))
     return TRUE;
-  gboolean quoted = FALSE;
-  for (gsize i = 0; i < length; i++) {
-    if (value[i] == '"')
-      quoted = !quoted;
-    else if (value[i] == '#' && !quoted && (i == 0 || is_blank (value[i - 1])))
+  for (const char *p = value; *p; p++) {
+    if (*p == '#' && (p == value || is_blank (p[-1])))
       return TRUE;
+    const char *partner = *p == '"' ? strchr (p + 1, '"') : NULL;
+    p = partner ? partner : p;
   }
   return FALSE;
 }

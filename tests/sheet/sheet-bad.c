@@ -39,7 +39,7 @@ static const Bad bad[] = {
   { "[bench]\n" PARTS "[radio]\n", ":5:1:", "[radio NAME]" },
   { "[bench]\n" PARTS "[condition A/x]\n", ":5:1:", "[radio A]" },
   { "[bench]\n" PARTS "[radio A]\n[condition A]\n", ":6:1:", "RADIO/NAME" },
-  { "[bench]\n" PARTS "[radio A]\n[condition A/]\n", ":6:1:", "RADIO/NAME" },
+  { "[bench]\n" PARTS "[radio A]\n[condition /x]\n", ":6:1:", "RADIO/NAME" },
   { "[bench]\n" PARTS "[radio A]\n[condition A/x]\n[condition A/%78]\n", ":7:1:", "already" },
   { "[bench]\n" PARTS "[radio A]\nkeyed=k1.csv\n[condition A/x]\nkeyed=k1.csv\n", ":6:7:", "[condition" },
   { RADIO "installed=yesterday\n", ":6:11:", "yesterday" },

@@ -1,0 +1,62 @@
+/* sample.c - a stage's loss as a picture or a table of it needs it */
+#include "core/chain/sample.h"
+
+#include <math.h>
+
+#define SPAN_LOW_HZ 1e6  /* where nothing says how far a stage reaches */
+#define SPAN_HIGH_HZ 3e9
+#define SPAN_LEAST 1.25  /* high over low: one point alone still wants some paper about it */
+
+void
+sp_stage_sample (const SpChain *chain, guint index, guint n, const double *frequency_hz, SpStageSample *out)
+{
+  const SpStage *stage = chain->stages[index];
+  for (guint i = 0; i < n; i++) {
+    SpStageLoss loss = sp_stage_loss (chain, index, frequency_hz[i], NAN, 0);
+    double expanded_db = 2 * loss.u_db;
+    out[i] = (SpStageSample) { frequency_hz[i], loss.loss_db, loss.u_db, expanded_db, loss.loss_db - expanded_db, loss.loss_db + expanded_db,
+                               loss.loss_db - stage->label_db, loss.calibrated };
+  }
+}
+
+void
+sp_stage_sample_span (const SpChain *chain, guint index, double *low_hz, double *high_hz)
+{
+  const SpStage *stage = chain->stages[index];
+  *low_hz = SPAN_LOW_HZ;
+  *high_hz = SPAN_HIGH_HZ;
+  if (stage->loss) {
+    *low_hz = stage->loss->frequency_hz[0];
+    *high_hz = stage->loss->frequency_hz[stage->loss->n - 1];
+  } else if (stage->span_high_hz > 0) {
+    *low_hz = stage->span_low_hz;
+    *high_hz = stage->span_high_hz;
+  }
+  if (!(*high_hz > 0)) /* one point at 0 Hz stands for every frequency */
+    *high_hz = SPAN_HIGH_HZ;
+  if (!(*low_hz > 0))
+    *low_hz = fmin (SPAN_LOW_HZ, *high_hz / 1000);
+  if (*high_hz < *low_hz * SPAN_LEAST) {
+    *low_hz /= SPAN_LEAST;
+    *high_hz *= SPAN_LEAST;
+  }
+}
+
+void
+sp_stage_sample_grid (double low_hz, double high_hz, guint n, double *frequency_hz)
+{
+  for (guint i = 0; i < n; i++)
+    frequency_hz[i] = low_hz * pow (high_hz / low_hz, i / (n - 1.0));
+  frequency_hz[0] = low_hz;
+  frequency_hz[n - 1] = high_hz;
+}
+
+int
+sp_stage_sample_furthest (guint n, const SpStageSample *samples)
+{
+  int furthest = -1;
+  for (guint i = 0; i < n; i++)
+    if (!isnan (samples[i].off_label_db) && (furthest < 0 || fabs (samples[i].off_label_db) > fabs (samples[furthest].off_label_db)))
+      furthest = (int) i;
+  return furthest;
+}
