@@ -101,9 +101,29 @@ take_exponent (Parts *parts, const char **p, const char *end)
   *p = q;
 }
 
+/* The same as in sp_decimal_fast, from digits already apart. */
+static gboolean
+to_double_fast (const Parts *parts, double *value)
+{
+  guint64 m = 0;
+
+  if (parts->n > 19 || parts->exponent < -22 || parts->exponent > 22)
+    return FALSE;
+  for (guint i = 0; i < parts->n; i++)
+    m = m * 10 + (guint64) (parts->digits[i] - '0');
+  if (m > (G_GUINT64_CONSTANT (1) << 53))
+    return FALSE;
+  *value = parts->exponent < 0 ? (double) m / sp_powers_of_ten[-parts->exponent] : (double) m * sp_powers_of_ten[parts->exponent];
+  *value = parts->negative ? -*value : *value;
+  return TRUE;
+}
+
 static double
 to_double (const Parts *parts)
 {
+  double value;
+  if (to_double_fast (parts, &value))
+    return value;
   char text[SP_LIMIT_NUMBER_BYTES + 32];
   g_snprintf (text, sizeof text, "%s%se%ld", parts->negative ? "-" : "", parts->digits, parts->exponent);
   return g_ascii_strtod (text, NULL);

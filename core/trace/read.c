@@ -333,7 +333,7 @@ read_text (Job *job, GError **error)
   if (good)
     good = make_traces (job, &table, error);
   /* The first rows had no decimal mark: a later one may show that it is the other. The whole file tells. */
-  else if (table.dialect.mark_open && !job->options->skip_bad && read_table (job, &text, &rows, sweep, 0, &again, NULL)
+  else if (table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad && read_table (job, &text, &rows, sweep, 0, &again, NULL)
            && !same_dialect (&table.dialect, &again.dialect))
     good = make_traces (job, &again, error);
   else

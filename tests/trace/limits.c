@@ -19,8 +19,9 @@ filled (gsize length, const char *pattern)
 {
   char *data = g_malloc (length);
   gsize n = strlen (pattern);
-  for (gsize i = 0; i < length; i++)
-    data[i] = pattern[i % n];
+  memcpy (data, pattern, n);
+  for (gsize done = n; done < length; done += MIN (done, length - done))
+    memcpy (data + done, data, MIN (done, length - done));
   return g_bytes_new_take (data, length);
 }
 
