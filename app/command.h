@@ -22,11 +22,15 @@ int command_chain (const Arguments *arguments, GError **error);
 int command_mask (const Arguments *arguments, GError **error);
 int command_headroom (const Arguments *arguments, GError **error);
 int command_judge (const Arguments *arguments, GError **error);
+int command_compare (const Arguments *arguments, GError **error);
+int command_report (const Arguments *arguments, GError **error);
 int command_draw (const Arguments *arguments, GError **error);
 
 /* INPUT: a sheet, or --radio NAME=TRACE with --chain, --analyzer and --mask, which also override a sheet's; --rule likewise.
  * NULL and an error where it cannot be read. (transfer full) */
 SpBench *input_bench (const Arguments *arguments, GError **error);
+/* A sheet by its path, for what stands beside INPUT. (transfer full) */
+SpBench *input_bench_at (const char *path, GError **error);
 /* The first --radio that names a radio, where others may make one (NAME=TRACE); NULL. (transfer none) */
 const char *input_radio_named (const Arguments *arguments);
 /* Index of the condition called `name` ("Mirrick/2 m high", or a radio's name: its first); -1 and an error that lists the names. */

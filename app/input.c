@@ -66,6 +66,15 @@ radios_made (const Arguments *arguments)
 }
 
 SpBench *
+input_bench_at (const char *path, GError **error)
+{
+  if (!g_str_has_suffix (path, ".benchbook"))
+    return sp_bench_read (path, error);
+  sp_fail (error, SP_ERROR_USAGE, _("%s: this version reads sheets (BENCH.sheet), not bench books"), path);
+  return NULL;
+}
+
+SpBench *
 input_bench (const Arguments *arguments, GError **error)
 {
   g_autoptr (SpChain) chain = NULL;
@@ -90,12 +99,7 @@ input_bench (const Arguments *arguments, GError **error)
     }
     bench = sp_bench_from_radios ((const char *const *) radios, chain, analyzer, mask, error);
   } else {
-    const char *path = g_ptr_array_index (arguments->rest, 0);
-    if (g_str_has_suffix (path, ".benchbook")) {
-      sp_fail (error, SP_ERROR_USAGE, _("%s: this version reads sheets (BENCH.sheet), not bench books"), path);
-      return NULL;
-    }
-    bench = sp_bench_read (path, error);
+    bench = input_bench_at (g_ptr_array_index (arguments->rest, 0), error);
   }
   if (!bench || (rule < 0 && (from_radios || (!chain && !analyzer && !mask))))
     return g_steal_pointer (&bench);

@@ -6,7 +6,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/compare/compare.h"
 
 /* All: (transfer full) */
 char *sp_json_findings (const SpFindings *findings, guint64 n_draws, guint64 seed);
@@ -16,6 +16,8 @@ char *sp_json_chain (const SpChain *chain, guint n, const double *frequency_hz);
 char *sp_json_masks (GPtrArray *masks);
 /* One mask evaluated: `segments` as sp_mask_segments gives them. */
 char *sp_json_mask (const SpMask *mask, GArray *segments);
+/* Conditions side by side; `moves` NULL: "moved" is empty. */
+char *sp_json_compare (const SpComparison *comparison, const SpMoves *moves);
 char *sp_json_headroom (const SpHeadroom *headroom, const SpChain *chain);
 /* What the reader understood: an array of SpTrace*. */
 char *sp_json_traces (GPtrArray *traces);

@@ -5,11 +5,13 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/compare/compare.h"
 
 char *sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed);
 char *sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz);
 char *sp_table_masks (GPtrArray *masks);
 char *sp_table_mask (const SpMask *mask, GArray *segments);
 char *sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain);
+/* `moves` may be NULL. */
+char *sp_table_compare (const SpComparison *comparison, const SpMoves *moves);
 char *sp_table_traces (GPtrArray *traces);

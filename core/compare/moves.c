@@ -1,0 +1,120 @@
+/* moves.c - what moved between two judgings */
+#include "core/compare/compare.h"
+
+#include <math.h>
+#include <string.h>
+
+static SpVerdictThen
+verdict_of (const SpEmission *emission)
+{
+  return emission ? (SpVerdictThen) { TRUE, emission->verdict } : (SpVerdictThen) { FALSE, SP_VERDICT_NO_LIMIT };
+}
+
+static gboolean
+is_same (const SpEmission *a, const SpEmission *b, double within_hz)
+{
+  return a->order == b->order && (a->order > 0 || fabs (a->frequency_hz - b->frequency_hz) <= within_hz);
+}
+
+/* The one that is the same thing and not taken yet, the nearest of several; -1. */
+static int
+find_same (const SpEmission *emission, const SpConditionFindings *among, const gboolean *taken)
+{
+  int best = -1;
+  for (guint i = 0; i < among->n_emissions; i++) {
+    const SpEmission *other = &among->emissions[i];
+    if (taken[i] || !is_same (emission, other, among->necessary_bandwidth_hz))
+      continue;
+    if (best < 0 || fabs (other->frequency_hz - emission->frequency_hz) < fabs (among->emissions[best].frequency_hz - emission->frequency_hz))
+      best = (int) i;
+  }
+  return best;
+}
+
+static void
+add_move (GArray *moved, const char *name, const SpEmission *before, const SpEmission *after)
+{
+  const SpEmission *now = after ? after : before;
+  SpMove move = { NULL, now->order, now->frequency_hz, NAN, NAN, verdict_of (before), verdict_of (after) };
+  if (before && after) {
+    move.level_change_db = after->level_dbm - before->level_dbm;
+    move.margin_change_db = after->margin_db - before->margin_db;
+    gboolean still = move.level_change_db == 0 || (isnan (before->level_dbm) && isnan (after->level_dbm));
+    if (still && before->verdict == after->verdict)
+      return;
+  }
+  move.name = g_strdup (name);
+  g_array_append_val (moved, move);
+}
+
+static void
+compare_emissions (GArray *moved, const SpConditionFindings *before, const SpConditionFindings *after)
+{
+  g_autofree gboolean *taken = g_new0 (gboolean, after->n_emissions + 1);
+  for (guint i = 0; i < before->n_emissions; i++) {
+    int same = find_same (&before->emissions[i], after, taken);
+    if (same >= 0)
+      taken[same] = TRUE;
+    add_move (moved, before->name, &before->emissions[i], same >= 0 ? &after->emissions[same] : NULL);
+  }
+  for (guint i = 0; i < after->n_emissions; i++)
+    if (!taken[i])
+      add_move (moved, after->name, NULL, &after->emissions[i]);
+}
+
+static const SpConditionFindings *
+find_condition (const SpFindings *among, const char *name)
+{
+  for (guint i = 0; i < among->n; i++)
+    if (strcmp (among->conditions[i].name, name) == 0)
+      return &among->conditions[i];
+  return NULL;
+}
+
+static void
+add_condition (GArray *conditions, const SpConditionFindings *before, const SpConditionFindings *after)
+{
+  SpConditionMove move = { g_strdup ((before ? before : after)->name), NAN, NAN,
+                           { before != NULL, before ? before->verdict : SP_VERDICT_NO_LIMIT },
+                           { after != NULL, after ? after->verdict : SP_VERDICT_NO_LIMIT } };
+  if (before && after) {
+    move.power_change_db = after->power_dbm - before->power_dbm;
+    move.worst_margin_change_db = after->worst_margin_db - before->worst_margin_db;
+  }
+  g_array_append_val (conditions, move);
+}
+
+SpMoves *
+sp_compare_moves (const SpFindings *before, const SpFindings *after)
+{
+  GArray *moved = g_array_new (FALSE, FALSE, sizeof (SpMove)), *conditions = g_array_new (FALSE, FALSE, sizeof (SpConditionMove));
+  for (guint i = 0; i < before->n; i++) {
+    const SpConditionFindings *then = &before->conditions[i], *now = find_condition (after, then->name);
+    add_condition (conditions, then, now);
+    if (now)
+      compare_emissions (moved, then, now);
+  }
+  for (guint i = 0; i < after->n; i++)
+    if (!find_condition (before, after->conditions[i].name))
+      add_condition (conditions, NULL, &after->conditions[i]);
+  SpMoves *moves = g_new0 (SpMoves, 1);
+  moves->n_moved = moved->len;
+  moves->n_conditions = conditions->len;
+  moves->moved = (SpMove *) (void *) g_array_free (moved, FALSE);
+  moves->conditions = (SpConditionMove *) (void *) g_array_free (conditions, FALSE);
+  return moves;
+}
+
+void
+sp_moves_free (SpMoves *moves)
+{
+  if (!moves)
+    return;
+  for (guint i = 0; i < moves->n_moved; i++)
+    g_free (moves->moved[i].name);
+  for (guint i = 0; i < moves->n_conditions; i++)
+    g_free (moves->conditions[i].name);
+  g_free (moves->moved);
+  g_free (moves->conditions);
+  g_free (moves);
+}

@@ -1,0 +1,241 @@
+/* margins.c - the margins of all conditions over the harmonics */
+#include "ui/figure/margins.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "ui/figure/scale.h"
+#include "ui/figure/view.h"
+#include "ui/words/words.h"
+
+#define LEFT 52
+#define RIGHT 168     /* names */
+#define HEAD 22
+#define FOOT 22
+#define LEAST_DB 10.0 /* the axis reaches so far to either side of the limit at least */
+#define MOST_ORDER 15
+#define NAME_LINE 15
+
+typedef struct {
+  SpPen *pen;
+  const SpComparison *comparison;
+  int chosen;
+  guint most_order;
+  SpRect area;
+  SpAxis x, y;
+} Drawing;
+
+static void
+make_axes (Drawing *d)
+{
+  double low = -LEAST_DB, high = LEAST_DB;
+  for (guint i = 0; i < d->comparison->n; i++)
+    for (guint order = 2; order <= d->most_order; order++) {
+      const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[i], order);
+      if (e && isfinite (e->margin_db)) {
+        low = MIN (low, e->margin_db);
+        high = MAX (high, e->margin_db);
+      }
+    }
+  double room = (high - low) * 0.08;
+  d->y = (SpAxis) { &sp_scale_linear, low - room, high + room, d->area.y + d->area.height, d->area.y };
+  d->x = (SpAxis) { &sp_scale_linear, 1.5, d->most_order + 0.5, d->area.x, d->area.x + d->area.width };
+}
+
+static void
+draw_axes (Drawing *d)
+{
+  SpPen *pen = d->pen;
+  const SpPalette *palette = pen->palette;
+  SpTick ticks[SP_TICKS_MAX];
+  double right = d->area.x + d->area.width, bottom = d->area.y + d->area.height;
+  guint n = sp_scale_linear.ticks (d->y.from, d->y.to, (guint) MAX (2, d->area.height / 28), ticks);
+  for (guint i = 0; i < n; i++) {
+    double y = sp_axis_at (&d->y, ticks[i].value);
+    g_autofree char *text = sp_words_signed (ticks[i].value, 0, SP_HAND_SCREEN);
+    sp_pen_colour (pen, &palette->floor_edge, 0.2);
+    sp_pen_line (pen, d->area.x, y, right, y, 1);
+    sp_pen_text (pen, d->area.x - 8, y + 4, SP_TEXT_SMALL, &palette->soft, 1, text);
+  }
+  for (guint order = 2; order <= d->most_order; order++) {
+    double x = sp_axis_at (&d->x, order);
+    g_autofree char *text = g_strdup_printf ("%u", order);
+    sp_pen_text (pen, x, bottom + 16, SP_TEXT_SMALL, &palette->soft, 0.5, text);
+    sp_pen_colour (pen, &palette->ink, 0.8);
+    sp_pen_line (pen, x, bottom, x, bottom - 4, 1);
+  }
+  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0, _("margin to the limit in dB, by harmonic"));
+  sp_pen_colour (pen, &palette->ink, 0.8);
+  sp_pen_line (pen, d->area.x, d->area.y, d->area.x, bottom, 1);
+  sp_pen_line (pen, d->area.x, bottom, right, bottom, 1);
+}
+
+/* Ticks hang on the forbidden side, which is below here. */
+static void
+draw_limit (Drawing *d)
+{
+  SpPen *pen = d->pen;
+  double y = sp_axis_at (&d->y, 0), right = d->area.x + d->area.width;
+  sp_pen_colour (pen, &pen->palette->limit, 1);
+  sp_pen_line (pen, d->area.x, y, right, y, 2);
+  for (double x = d->area.x + 8; x < right; x += 12)
+    sp_pen_line (pen, x, y, x - 5, y + 6, 1);
+}
+
+/* Rows stand a little apart, so that whiskers of the same harmonic do not cover each other. */
+static double
+place_x (const Drawing *d, guint row, guint order)
+{
+  double between = (d->area.width / (d->most_order - 1)) * 0.6;
+  return sp_axis_at (&d->x, order) + (row + 0.5 - d->comparison->n / 2.0) * between / MAX (d->comparison->n, 6);
+}
+
+static void
+draw_seen (Drawing *d, double x, const SpEmission *e)
+{
+  double expanded = sp_emission_margin_expanded_db (e), top = d->area.y, bottom = d->area.y + d->area.height;
+  if (isfinite (expanded)) {
+    double high = MAX (top, sp_axis_at (&d->y, e->margin_db + expanded)), low = MIN (bottom, sp_axis_at (&d->y, e->margin_db - expanded));
+    sp_pen_line (d->pen, x, high, x, low, 1);
+  }
+  cairo_arc (d->pen->cr, x, sp_axis_at (&d->y, e->margin_db), 3, 0, 2 * G_PI);
+  cairo_fill (d->pen->cr);
+}
+
+static void
+draw_unseen (Drawing *d, double x, const SpEmission *e)
+{
+  cairo_t *cr = d->pen->cr;
+  double y = sp_axis_at (&d->y, e->margin_db);
+  cairo_set_line_width (cr, 1.25);
+  cairo_move_to (cr, x - 3.5, y);
+  cairo_line_to (cr, x + 3.5, y);
+  cairo_move_to (cr, x, y);
+  cairo_line_to (cr, x, y - 7);
+  cairo_move_to (cr, x - 2.5, y - 4);
+  cairo_line_to (cr, x, y - 7);
+  cairo_line_to (cr, x + 2.5, y - 4);
+  cairo_stroke (cr);
+}
+
+static double
+strength (const Drawing *d, guint row)
+{
+  return d->chosen < 0 || d->chosen == (int) row ? 1 : 0.45;
+}
+
+static void
+set_dash (const Drawing *d, guint row)
+{
+  static const double dashes[] = { 6, 3 };
+  cairo_set_dash (d->pen->cr, dashes, row >= SP_TRACE_INKS ? 2 : 0, 0);
+}
+
+static void
+draw_row (Drawing *d, guint row)
+{
+  cairo_t *cr = d->pen->cr;
+  gboolean drawing = FALSE;
+  sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (row)], strength (d, row) * 0.6);
+  set_dash (d, row);
+  cairo_set_line_width (cr, 1);
+  for (guint order = 2; order <= d->most_order; order++) {
+    const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
+    gboolean there = e && isfinite (e->margin_db);
+    if (there && drawing)
+      cairo_line_to (cr, place_x (d, row, order), sp_axis_at (&d->y, e->margin_db));
+    else if (there)
+      cairo_move_to (cr, place_x (d, row, order), sp_axis_at (&d->y, e->margin_db));
+    drawing = there;
+  }
+  cairo_stroke (cr);
+  cairo_set_dash (cr, NULL, 0, 0);
+  sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (row)], strength (d, row));
+  for (guint order = 2; order <= d->most_order; order++) {
+    const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
+    if (!e || !isfinite (e->margin_db))
+      continue;
+    if (e->detected)
+      draw_seen (d, place_x (d, row, order), e);
+    else
+      draw_unseen (d, place_x (d, row, order), e);
+  }
+}
+
+/* The last margin of a row: where its name is tied; NaN where it has none. */
+static double
+last_margin (const Drawing *d, guint row, double *x)
+{
+  for (guint order = d->most_order; order >= 2; order--) {
+    const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
+    if (e && isfinite (e->margin_db)) {
+      *x = place_x (d, row, order);
+      return e->margin_db;
+    }
+  }
+  return NAN;
+}
+
+typedef struct { guint row; double x, y, place; } Name;
+
+static int
+by_height (gconstpointer a, gconstpointer b)
+{
+  double p = ((const Name *) a)->y, q = ((const Name *) b)->y;
+  return (p > q) - (p < q);
+}
+
+/* Names at the line's end, pushed apart downwards and then back up where they would leave the paper; a hairline ties each to its end. */
+static void
+draw_names (Drawing *d)
+{
+  const SpComparison *comparison = d->comparison;
+  g_autofree Name *names = g_new (Name, comparison->n + 1);
+  double right = d->area.x + d->area.width, bottom = d->area.y + d->area.height;
+  guint n = 0;
+  for (guint i = 0; i < comparison->n; i++) {
+    double x = right, margin = last_margin (d, i, &x);
+    names[n++] = (Name) { i, x, isnan (margin) ? bottom + FOOT : sp_axis_at (&d->y, margin), 0 };
+  }
+  qsort (names, n, sizeof *names, by_height);
+  for (guint i = 0; i < n; i++)
+    names[i].place = MAX (names[i].y, i ? names[i - 1].place + NAME_LINE : d->area.y);
+  for (guint i = n; i-- > 0;)
+    names[i].place = MIN (names[i].place, i + 1 < n ? names[i + 1].place - NAME_LINE : bottom + FOOT - 6);
+  for (guint i = 0; i < n; i++) {
+    const SpCompareRow *row = &comparison->rows[names[i].row];
+    gboolean none = names[i].y > bottom + 1;
+    if (names[i].place < d->area.y - HEAD)
+      continue; /* more names than paper: the table has them all */
+    g_autofree char *text = none ? g_strdup_printf (_("%s: no limit"), row->found->name) : g_strdup (row->found->name);
+    sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (names[i].row)], strength (d, names[i].row));
+    if (!none) {
+      cairo_set_line_width (d->pen->cr, 0.75);
+      cairo_move_to (d->pen->cr, names[i].x + 5, names[i].y);
+      cairo_line_to (d->pen->cr, right + 12, names[i].place);
+      cairo_stroke (d->pen->cr);
+    }
+    sp_pen_line (d->pen, right + 12, names[i].place, right + 26, names[i].place, 3);
+    sp_pen_text_fit (d->pen, right + 32, names[i].place + 4, SP_TEXT_SMALL, &d->pen->palette->ink, RIGHT - 34, text);
+  }
+}
+
+void
+sp_margins_draw (SpPen *pen, const SpComparison *comparison, int chosen, const SpRect *rect)
+{
+  if (!comparison || comparison->n == 0 || comparison->most_order < 2 || rect->width < LEFT + RIGHT + 120 || rect->height < HEAD + FOOT + 40)
+    return;
+  Drawing d = { pen, comparison, chosen, MIN (comparison->most_order, MOST_ORDER),
+                { rect->x + LEFT, rect->y + HEAD, rect->width - LEFT - RIGHT, rect->height - HEAD - FOOT } };
+  make_axes (&d);
+  cairo_save (pen->cr);
+  draw_axes (&d);
+  draw_limit (&d);
+  for (guint i = 0; i < comparison->n; i++)
+    if ((int) i != chosen)
+      draw_row (&d, i);
+  if (chosen >= 0 && chosen < (int) comparison->n)
+    draw_row (&d, (guint) chosen);
+  draw_names (&d);
+  cairo_restore (pen->cr);
+}

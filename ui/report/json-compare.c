@@ -1,0 +1,99 @@
+/* json-compare.c - conditions side by side, and what moved, as JSON */
+#include "ui/report/json.h"
+#include "ui/report/writer.h"
+
+#include <math.h>
+
+static void
+write_order (JsonBuilder *b, guint order)
+{
+  json_builder_set_member_name (b, "order");
+  if (order)
+    json_builder_add_int_value (b, order);
+  else
+    json_builder_add_null_value (b);
+}
+
+static void
+write_level (JsonBuilder *b, const SpEmission *emission)
+{
+  json_builder_begin_object (b);
+  write_order (b, emission->order);
+  json_number (b, "frequency_hz", emission->frequency_hz);
+  json_yes (b, "detected", emission->detected);
+  json_number (b, "level_dbm", emission->level_dbm);
+  json_number (b, "expanded_db", sp_emission_level_expanded_db (emission));
+  json_number (b, "margin_db", emission->margin_db);
+  json_number (b, "margin_expanded_db", sp_emission_margin_expanded_db (emission));
+  json_text (b, "verdict", sp_verdict_name (emission->verdict));
+  json_builder_end_object (b);
+}
+
+static void
+write_row (JsonBuilder *b, const SpCompareRow *row)
+{
+  const SpConditionFindings *found = row->found;
+  json_builder_begin_object (b);
+  json_text (b, "name", found->name);
+  json_text (b, "radio", row->radio);
+  json_text (b, "condition", row->condition);
+  json_text (b, "verdict", sp_verdict_name (found->verdict));
+  json_number (b, "worst_margin_db", found->worst_margin_db);
+  json_number (b, "worst_margin_expanded_db", row->worst_expanded_db);
+  json_number (b, "fundamental_hz", found->fundamental_hz);
+  json_number (b, "power_dbm", found->power_dbm);
+  json_number (b, "power_w", row->power_w);
+  json_array (b, "levels");
+  for (guint i = 0; i < found->n_emissions; i++)
+    write_level (b, &found->emissions[i]);
+  json_builder_end_array (b);
+  json_builder_end_object (b);
+}
+
+static void
+write_then (JsonBuilder *b, const SpVerdictThen *before, const SpVerdictThen *after)
+{
+  json_text (b, "verdict_before", before->there ? sp_verdict_name (before->verdict) : NULL);
+  json_text (b, "verdict_after", after->there ? sp_verdict_name (after->verdict) : NULL);
+}
+
+static void
+write_moves (JsonBuilder *b, const SpMoves *moves)
+{
+  json_array (b, "moved");
+  for (guint i = 0; moves && i < moves->n_moved; i++) {
+    const SpMove *move = &moves->moved[i];
+    json_builder_begin_object (b);
+    json_text (b, "name", move->name);
+    write_order (b, move->order);
+    json_number (b, "frequency_hz", move->frequency_hz);
+    json_number (b, "level_change_db", move->level_change_db);
+    json_number (b, "margin_change_db", move->margin_change_db);
+    write_then (b, &move->before, &move->after);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+  json_array (b, "conditions_moved");
+  for (guint i = 0; moves && i < moves->n_conditions; i++) {
+    const SpConditionMove *move = &moves->conditions[i];
+    json_builder_begin_object (b);
+    json_text (b, "name", move->name);
+    json_number (b, "power_change_db", move->power_change_db);
+    json_number (b, "worst_margin_change_db", move->worst_margin_change_db);
+    write_then (b, &move->before, &move->after);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
+char *
+sp_json_compare (const SpComparison *comparison, const SpMoves *moves)
+{
+  JsonBuilder *b = json_begin ();
+  json_array (b, "rows");
+  for (guint i = 0; i < comparison->n; i++)
+    write_row (b, &comparison->rows[i]);
+  json_builder_end_array (b);
+  write_moves (b, moves);
+  return json_end (b);
+}

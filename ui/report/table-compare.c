@@ -1,0 +1,112 @@
+/* table-compare.c - conditions side by side, and what moved, as text tables */
+#include "ui/report/lines.h"
+#include "ui/report/table.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define COLUMNS_FROM 2
+#define COLUMNS_TO 10 /* of the harmonics: wider does not fit a terminal */
+
+static char
+mark_of (SpVerdict verdict)
+{
+  switch (verdict) {
+  case SP_VERDICT_EXCEEDS: return '!';
+  case SP_VERDICT_INCONCLUSIVE: return '~';
+  case SP_VERDICT_NOT_PROVEN: return '?';
+  case SP_VERDICT_NO_LIMIT: return '.';
+  case SP_VERDICT_COMPLIES: return ' ';
+  }
+  g_return_val_if_reached (' ');
+}
+
+static void
+cell_harmonic (Columns *columns, const SpEmission *emission)
+{
+  if (!emission) {
+    cell_word (columns, NULL);
+    return;
+  }
+  g_autofree char *level = sp_words_number (emission->level_dbm, 1, SP_HAND_MACHINE);
+  columns_add (columns, g_strdup_printf ("%s%s%c", emission->swept && !emission->detected ? "<" : "", level, mark_of (emission->verdict)));
+}
+
+static void
+table_of_rows (GString *out, const SpComparison *comparison)
+{
+  Columns *columns = columns_new ("lrrlrrrrrrrrrr", _("radio"), _("fundamental"), _("power"), _("verdict"), _("worst margin dB"), "2", "3", "4",
+                                  "5", "6", "7", "8", "9", "10", NULL);
+  for (guint i = 0; i < comparison->n; i++) {
+    const SpCompareRow *row = &comparison->rows[i];
+    cell_word (columns, row->found->name);
+    cell_frequency (columns, row->found->fundamental_hz);
+    cell_power (columns, row->power_w);
+    cell_word (columns, sp_words_verdict (row->found->verdict));
+    cell_signed (columns, row->found->worst_margin_db);
+    for (guint order = COLUMNS_FROM; order <= COLUMNS_TO; order++)
+      cell_harmonic (columns, sp_compare_harmonic (row, order));
+  }
+  columns_finish (columns, 0, out);
+  g_string_append (out, _("Harmonics in dBm at the socket.  < not seen, the floor stands there   ! exceeds   ~ inconclusive   ? not proven"
+                          "   . no limit\n"));
+}
+
+static void
+cell_verdict (Columns *columns, const SpVerdictThen *then)
+{
+  cell_word (columns, then->there ? sp_words_verdict (then->verdict) : NULL);
+}
+
+static void
+table_of_conditions (GString *out, const SpMoves *moves)
+{
+  Columns *columns = columns_new ("lllrr", _("radio"), _("verdict before"), _("after"), _("power moved dB"), _("worst margin moved dB"), NULL);
+  for (guint i = 0; i < moves->n_conditions; i++) {
+    const SpConditionMove *move = &moves->conditions[i];
+    cell_word (columns, move->name);
+    cell_verdict (columns, &move->before);
+    cell_verdict (columns, &move->after);
+    cell_db (columns, move->power_change_db, 2);
+    cell_db (columns, move->worst_margin_change_db, 2);
+  }
+  columns_finish (columns, 0, out);
+}
+
+static void
+table_of_moved (GString *out, const SpMoves *moves)
+{
+  Columns *columns = columns_new ("lrrrrll", _("radio"), _("harmonic"), _("at"), _("level moved dB"), _("margin moved dB"), _("verdict before"),
+                                  _("after"), NULL);
+  for (guint i = 0; i < moves->n_moved; i++) {
+    const SpMove *move = &moves->moved[i];
+    cell_word (columns, move->name);
+    columns_add (columns, move->order ? g_strdup_printf ("%u", move->order) : g_strdup ("-"));
+    cell_frequency (columns, move->frequency_hz);
+    cell_db (columns, move->level_change_db, 2);
+    cell_db (columns, move->margin_change_db, 2);
+    cell_verdict (columns, &move->before);
+    cell_verdict (columns, &move->after);
+  }
+  columns_finish (columns, 0, out);
+}
+
+char *
+sp_table_compare (const SpComparison *comparison, const SpMoves *moves)
+{
+  GString *out = g_string_new (NULL);
+  g_autofree char *safety = sp_words_safety (comparison->findings, SP_HAND_MACHINE);
+  if (safety)
+    g_string_append_printf (out, "%s\n\n", safety);
+  table_of_rows (out, comparison);
+  if (moves) {
+    g_string_append_c (out, '\n');
+    table_of_conditions (out, moves);
+    g_string_append_c (out, '\n');
+    if (moves->n_moved)
+      table_of_moved (out, moves);
+    else
+      g_string_append (out, _("No emission moved.\n"));
+  }
+  return g_string_free (out, FALSE);
+}
