@@ -161,6 +161,89 @@ START_TEST (outside_calibration_never_complies)
 }
 END_TEST
 
+static const char searching_mask[] = "[mask]\nname=House\nauthority=none\nclause=our own\nedition=2026\nsearch=30MHz 2GHz\nharmonics=3\n"
+                                     "[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 25\nemission=1MHz 3GHz\nceiling_dbm=-16\n";
+
+START_TEST (a_search_range_wants_to_be_swept_whole)
+{
+  char *shop = shop_open ();
+  shop_put (shop, "house.mask", searching_mask);
+  g_autoptr (SpFindings) f = judged (shop, &clean, SHOP_INTERCEPTS, SHEET ("", "mask=house.mask\nkeyed=k.csv"));
+  const SpConditionFindings *c = &f->conditions[0];
+  ck_assert_uint_eq (c->n_emissions, 2);
+  ck_assert_int_eq (harmonic (f, 2)->verdict, SP_VERDICT_COMPLIES);
+  ck_assert_uint_eq (c->n_gaps, 1);
+  ck_assert_int_eq (c->gaps[0].why, SP_REASON_NOT_SWEPT);
+  ck_assert_double_eq_tol (c->gaps[0].from_hz, 1601e6, 1e5);
+  ck_assert_double_eq (c->gaps[0].to_hz, 2e9);
+  ck_assert_int_eq (c->verdict, SP_VERDICT_NOT_PROVEN);
+  shop_close (shop);
+}
+END_TEST
+
+START_TEST (a_search_range_seen_too_shallow_is_a_gap)
+{
+  char *shop = shop_open ();
+  shop_put (shop, "house.mask", searching_mask);
+  Sweep wide = clean, deaf = clean;
+  wide.stop_hz = deaf.stop_hz = 2001e6;
+  wide.points = deaf.points = 40001;
+  deaf.noise_dbm = -66; /* -26 dBm at the socket: just short of a harmonic's window, 4 dB more for anywhere in the sweep */
+  g_autoptr (SpFindings) deep = judged (shop, &wide, SHOP_INTERCEPTS, SHEET ("", "mask=house.mask\nkeyed=k.csv"));
+  ck_assert_uint_eq (deep->conditions[0].n_gaps, 0);
+  ck_assert_int_eq (deep->conditions[0].verdict, SP_VERDICT_COMPLIES);
+  g_autoptr (SpFindings) f = judged (shop, &deaf, SHOP_INTERCEPTS, SHEET ("", "mask=house.mask\nkeyed=k.csv"));
+  const SpConditionFindings *c = &f->conditions[0];
+  ck_assert_uint_ge (c->n_gaps, 1);
+  double blind = 0;
+  for (guint i = 0; i < c->n_gaps; i++) {
+    ck_assert_int_eq (c->gaps[i].why, SP_REASON_FLOOR_ABOVE_LIMIT);
+    blind += c->gaps[i].to_hz - c->gaps[i].from_hz;
+  }
+  ck_assert_double_gt (blind, 1.9e9);
+  ck_assert_int_eq (c->verdict, SP_VERDICT_NOT_PROVEN);
+  shop_close (shop);
+}
+END_TEST
+
+START_TEST (repeats_show_the_worst_and_the_deepest_floor)
+{
+  char *shop = shop_open ();
+  Sweep second = clean;
+  second.seed = 9;
+  second.noise_dbm = -95;
+  second.lines[1] = (Line){ 292.4e6, -60 };
+  shop_put_sweep (shop, "second.csv", &second);
+  g_autoptr (SpFindings) f = judged (shop, &clean, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv;second.csv"));
+  ck_assert_uint_eq (f->conditions[0].n_corrected, 2);
+  ck_assert_int_eq (harmonic (f, 2)->sweep, 1); /* seen in one of them counts */
+  ck_assert_double_eq_tol (harmonic (f, 2)->level_dbm, -20, 0.2);
+  ck_assert_int_eq (harmonic (f, 4)->sweep, 1);
+  ck_assert_double_lt (harmonic (f, 4)->floor_dbm, -40);
+  ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_REPEATS));
+  shop_close (shop);
+}
+END_TEST
+
+START_TEST (what_stands_at_the_pointer_agrees_with_the_table)
+{
+  char *shop = shop_open ();
+  Sweep dirty = clean;
+  dirty.lines[1] = (Line){ 292.4e6, -46 };
+  g_autoptr (SpFindings) f = judged (shop, &dirty, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
+  SpAt at = sp_findings_at (f, 0, harmonic (f, 2)->frequency_hz), nowhere = sp_findings_at (f, 0, 5e9), carrier = sp_findings_at (f, 0, 146.2e6);
+  ck_assert_double_eq (at.order, 2);
+  ck_assert_double_eq_tol (at.level_dbm, harmonic (f, 2)->level_dbm, 0.5);
+  ck_assert_double_eq_tol (at.limit_dbm, -16.0206, 5e-5);
+  ck_assert_double_eq_tol (at.loss_db, 40, 1e-9);
+  ck_assert_double_eq_tol (at.expanded_db, 2 * harmonic (f, 2)->budget.u_level_db, 0.02);
+  ck_assert (!nowhere.swept && isnan (nowhere.level_dbm));
+  ck_assert_double_eq (carrier.order, 1);
+  ck_assert (isnan (carrier.limit_dbm));
+  shop_close (shop);
+}
+END_TEST
+
 START_TEST (no_number_above_225_mhz)
 {
   char *shop = shop_open ();
@@ -360,6 +443,10 @@ suite (void)
   tcase_add_test (t, untested_complies_as_it_stands_and_never_exceeds);
   tcase_add_test (t, not_swept_is_not_proven);
   tcase_add_test (t, outside_calibration_never_complies);
+  tcase_add_test (t, a_search_range_wants_to_be_swept_whole);
+  tcase_add_test (t, a_search_range_seen_too_shallow_is_a_gap);
+  tcase_add_test (t, repeats_show_the_worst_and_the_deepest_floor);
+  tcase_add_test (t, what_stands_at_the_pointer_agrees_with_the_table);
   tcase_add_test (t, no_number_above_225_mhz);
   tcase_add_test (t, a_sampled_comb_is_blind_between_its_points);
   tcase_add_test (t, unknown_settings_are_said_and_taken_at_their_worst);
