@@ -6,6 +6,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gi18n-lib.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -21,6 +22,16 @@ too_large (const char *path, GError **error)
   return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GSIZE_FORMAT " bytes, the limit; export a narrower span"), path, SP_LIMIT_FILE_BYTES);
 }
 
+void
+sp_bytes_prefer_large_pages (gpointer start, gsize length)
+{
+  const gsize large = (gsize) 2 << 20, page = (gsize) sysconf (_SC_PAGESIZE);
+  gsize skip = (page - (gsize) start % page) % page;
+
+  if (length >= 2 * large)
+    madvise ((char *) start + skip, (length - skip) / page * page, MADV_HUGEPAGE);
+}
+
 /* Until the end, however the size was stated: it may be a pipe, or grow. */
 static GBytes *
 read_all (int fd, gsize expected, const char *path, GError **error)
@@ -28,6 +39,7 @@ read_all (int fd, gsize expected, const char *path, GError **error)
   gsize capacity = MIN (expected, SP_LIMIT_FILE_BYTES) + 1, length = 0;
   g_autofree char *data = g_malloc (capacity);
 
+  sp_bytes_prefer_large_pages (data, capacity);
   while (TRUE) {
     ssize_t got = read (fd, data + length, capacity - length);
     if (got < 0 && errno == EINTR)

@@ -1,7 +1,9 @@
 #include "core/trace/points.h"
 
 #include "core/quantity/error.h"
+#include "core/trace/bytes.h"
 #include "core/trace/decimal.h"
+#include "core/trace/fast-row.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -10,100 +12,16 @@
 #define NOT_A_NUMBER 9.9e37 /* SCPI: 9.91E37 is not a number, 9.9E37 an infinity (SCPI 1999 7.2.1.4, 7.2.1.5, from memory) */
 
 typedef struct {
-  guint field;
-  int shift;
-  gboolean positive;         /* V and W: no level at or below 0 */
-} Wanted;
-
-typedef struct {
   const SpDialect *dialect;
   const char *file;
   gboolean skip_bad, levels_alone, any_positive;
-  guint n_wanted;            /* frequency first in `place`, whichever field it is */
-  Wanted wanted[SP_LIMIT_COLUMNS];  /* ascending fields */
-  guint place[SP_LIMIT_COLUMNS];    /* where a wanted field's value goes: 0 frequency, 1.. levels */
+  SpRowPlan plan;            /* place 0: frequency, 1.. levels */
   double values[SP_LIMIT_COLUMNS + 1];
   SpPoints *points;
   guint64 capacity, limit;
   double last;               /* frequency */
   double direction;          /* 1 ascending, -1 descending, 0 not yet known */
 } Loop;
-
-/* ---- the fast path: plain fields, plain numbers; whatever it does not like goes to the slow one ---- */
-
-static inline gboolean
-is_gap (char c, char delimiter)
-{
-  return c == ' ' || (c == '\t' && delimiter == ' ');
-}
-
-static inline gboolean
-is_line_end (char c)
-{
-  return c == '\n' || c == '\r';
-}
-
-/* Behind the delimiter that ends the field at p; NULL at the line's end or at a quote. */
-static inline const char *
-skip_field (const char *p, char delimiter)
-{
-  while (*p != delimiter && !is_line_end (*p) && *p != '"' && !is_gap (*p, delimiter))
-    p++;
-  while (is_gap (*p, delimiter))
-    p++;
-  if (delimiter == ' ')
-    return is_line_end (*p) || *p == '"' ? NULL : p;
-  return *p == delimiter ? p + 1 : NULL;
-}
-
-/* From the end of a number over its delimiter. */
-static inline const char *
-next_field (const char *p, char delimiter)
-{
-  const char *first = p;
-
-  while (is_gap (*p, delimiter))
-    p++;
-  if (delimiter == ' ')
-    return p > first && !is_line_end (*p) ? p : NULL;
-  return *p == delimiter ? p + 1 : NULL;
-}
-
-/* Reads the row at p, which a line end must follow. Returns the line end's place, NULL where the row is not plain. */
-static inline const char *
-fast_row (Loop *loop, const char *p)
-{
-  const char delimiter = loop->dialect->delimiter, mark = loop->dialect->mark;
-  guint field = 0, n = loop->dialect->n;
-
-  while (is_gap (*p, delimiter))
-    p++;
-  for (guint w = 0; w < loop->n_wanted; w++) {
-    const Wanted *wanted = &loop->wanted[w];
-    for (; field < wanted->field; field++)
-      if (!(p = skip_field (p, delimiter)))
-        return NULL;
-    while (is_gap (*p, delimiter))
-      p++;
-    if (!sp_decimal_fast (&p, mark, wanted->shift, &loop->values[loop->place[w]]))
-      return NULL;
-    if (w + 1 < loop->n_wanted) {
-      if (!(p = next_field (p, delimiter)))
-        return NULL;
-      field++;
-    }
-  }
-  for (; field + 1 < n; field++) {
-    p = next_field (p, delimiter);
-    if (!p)
-      return NULL;
-    while (!is_line_end (*p) && *p != '"' && (delimiter == ' ' ? !is_gap (*p, ' ') : *p != delimiter))
-      p++;
-  }
-  while (is_gap (*p, delimiter))
-    p++;
-  return is_line_end (*p) ? p : NULL;
-}
 
 static gboolean
 grow (Loop *loop, guint64 capacity, GError **error)
@@ -119,6 +37,7 @@ grow (Loop *loop, guint64 capacity, GError **error)
     if (!larger)
       return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: not enough memory for its points"), loop->file);
     *array = larger;
+    sp_bytes_prefer_large_pages (larger, capacity * sizeof (double));
   }
   loop->capacity = capacity;
   return TRUE;
@@ -139,9 +58,9 @@ wrong_with (const Loop *loop, guint *place)
              : loop->direction > 0      ? _ ("a frequency below the one before; the rows ascended so far")
                                         : _ ("a frequency above the one before; the rows descended so far");
   }
-  for (guint w = 0; loop->any_positive && w < loop->n_wanted; w++)
-    if (loop->wanted[w].positive && !(loop->values[loop->place[w]] > 0)) {
-      *place = loop->place[w];
+  for (guint w = 0; loop->any_positive && w < loop->plan.n_wanted; w++)
+    if (loop->plan.wanted[w].positive && !(loop->values[loop->plan.place[w]] > 0)) {
+      *place = loop->plan.place[w];
       return _ ("no level in dBm for zero or less than zero V or W");
     }
   return NULL;
@@ -206,12 +125,12 @@ slow_values (Loop *loop, const SpFields *fields, const SpField **spoiled, guint 
 {
   const SpDialect *dialect = loop->dialect;
 
-  for (guint w = 0; w < loop->n_wanted; w++) {
-    const SpField *field = sp_fields_get (fields, loop->wanted[w].field);
-    double *value = &loop->values[loop->place[w]];
+  for (guint w = 0; w < loop->plan.n_wanted; w++) {
+    const SpField *field = sp_fields_get (fields, loop->plan.wanted[w].field);
+    double *value = &loop->values[loop->plan.place[w]];
     *spoiled = field;
-    *place = loop->place[w];
-    if (!sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, loop->wanted[w].shift, value) || fabs (*value) >= NOT_A_NUMBER)
+    *place = loop->plan.place[w];
+    if (!sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, loop->plan.wanted[w].shift, value) || fabs (*value) >= NOT_A_NUMBER)
       return FALSE;
   }
   return TRUE;
@@ -220,9 +139,9 @@ slow_values (Loop *loop, const SpFields *fields, const SpField **spoiled, guint 
 static const SpField *
 field_at_place (const Loop *loop, const SpFields *fields, guint place)
 {
-  for (guint w = 0; w < loop->n_wanted; w++)
-    if (loop->place[w] == place)
-      return sp_fields_get (fields, loop->wanted[w].field);
+  for (guint w = 0; w < loop->plan.n_wanted; w++)
+    if (loop->plan.place[w] == place)
+      return sp_fields_get (fields, loop->plan.wanted[w].field);
   return sp_fields_get (fields, 0);
 }
 
@@ -364,23 +283,51 @@ room (Loop *loop, const SpLines *lines, GError **error)
   return grow (loop, (guint64) (lines->end - lines->next) / MAX (length, 4) + 64, error);
 }
 
-/* Behind the last line end of the text; rows before it can be read without looking for the text's end at each character. */
+/* Behind the last line end of the text, but for what is looked at ahead; rows before it can be read without looking for the text's end at each
+ * character. */
 static const char *
 last_line_end (const SpLines *lines)
 {
-  const char *p = lines->end;
+  const char *p = lines->end - MIN (SP_DECIMAL_READ_AHEAD, lines->end - lines->next);
   while (p > lines->next && p[-1] != lines->mark)
     p--;
   return p;
 }
 
-/* The next line, from a line's end; NULL where a CR stands alone among LFs. */
-static inline const char *
-next_line (const char *p, char mark)
+/* The commonest table by far, 'frequency,level' ascending with nothing else in a row, in a loop whose state stays in registers: a quarter
+ * faster than the general one below. Stops at the first row that is anything else, and leaves it to that. */
+static void
+run_pairs (Loop *loop, SpLines *lines, const char *safe_end)
 {
-  while (mark == '\n' && *p == '\r')
-    p++;
-  return *p == mark ? p + 1 : NULL;
+  SpPoints *points = loop->points;
+  const char delimiter = loop->dialect->delimiter, mark = loop->dialect->mark;
+  const int shift = loop->plan.wanted[0].shift;
+  double *frequencies = points->frequency_hz, *levels = points->level[0], last = loop->last, f, level;
+  const char *row = lines->next, *p;
+  guint64 n = points->n, before = n;
+
+  for (; row < safe_end && n < loop->capacity; row = p + 1, n++) {
+    p = row;
+    if (!sp_decimal_fast (&p, mark, shift, &f) || *p != delimiter || (p++, !sp_decimal_fast (&p, mark, 0, &level)))
+      break;
+    p += *p == '\r';
+    if (*p != '\n' || !(f > last))
+      break;
+    frequencies[n] = last = f;
+    levels[n] = level;
+  }
+  points->n = n;
+  loop->last = last;
+  lines->next = row;
+  lines->number += n - before;
+}
+
+/* Two rows have told which way they go. */
+static gboolean
+are_pairs (const Loop *loop, const SpLines *lines)
+{
+  return loop->dialect->n == 2 && loop->plan.n_wanted == 2 && loop->plan.place[0] == 0 && loop->dialect->delimiter && loop->dialect->delimiter != ' '
+         && loop->direction > 0 && !loop->any_positive && lines->mark == '\n';
 }
 
 static gboolean
@@ -396,8 +343,10 @@ run (Loop *loop, SpLines *lines, GError **error)
   while (!end && lines->next < lines->end) {
     if (!room (loop, lines, error))
       return FALSE;
-    while (plain && lines->next < safe_end && loop->points->n < loop->capacity && (p = fast_row (loop, lines->next))
-           && (p = next_line (p, lines->mark)) && !wrong_with (loop, &place)) {
+    if (plain && are_pairs (loop, lines))
+      run_pairs (loop, lines, safe_end);
+    while (plain && !are_pairs (loop, lines) && lines->next < safe_end && loop->points->n < loop->capacity && (p = sp_fast_row (lines->next, &loop->plan, loop->values))
+           && (p = sp_fast_line_end (p, lines->mark)) && !wrong_with (loop, &place)) {
       append (loop);
       lines->number++;
       lines->next = p;
@@ -433,11 +382,14 @@ plan (Loop *loop, const SpColumns *columns)
     guint place = order[w][1];
     const SpLevelColumn *level = place ? &g_array_index (columns->levels, SpLevelColumn, place - 1) : NULL;
     gboolean positive = level && (level->unit.level == SP_UNIT_VOLT || level->unit.level == SP_UNIT_WATT);
-    loop->wanted[w] = (Wanted){ order[w][0], level ? 0 : columns->exponent, positive };
-    loop->place[w] = place;
+    loop->plan.wanted[w] = (SpWanted){ order[w][0], level ? 0 : columns->exponent, positive };
+    loop->plan.place[w] = place;
     loop->any_positive |= positive;
   }
-  loop->n_wanted = n;
+  loop->plan.n_wanted = n;
+  loop->plan.n = loop->dialect->n;
+  loop->plan.delimiter = loop->dialect->delimiter;
+  loop->plan.mark = loop->dialect->mark;
 }
 
 gboolean

@@ -74,6 +74,7 @@ main (int argc, char **argv)
     g_autofree char *digest = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, trace->raw);
     double t3 = processor_us ();
     sp_trace_unref (trace);
+    bench_probe_free ();
     ours[i] = (t1 - t0) / 1000;
     limit[i] = (t2 - t1) / 1000;
     hash[i] = (t3 - t2) / 1000;

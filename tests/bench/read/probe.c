@@ -6,6 +6,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+static char *data;
+static double *frequencies, *levels;
+
 double
 bench_probe (const char *path)
 {
@@ -14,20 +17,27 @@ bench_probe (const char *path)
   if (fd < 0 || fstat (fd, &status) != 0)
     return 0;
   gsize size = (gsize) status.st_size, length = 0, n = 0;
-  char *data = g_malloc (size + 1);
+  data = g_malloc (size + 1 + SP_DECIMAL_READ_AHEAD);
   for (ssize_t got; length < size && (got = read (fd, data + length, size - length)) > 0;)
     length += (gsize) got;
   close (fd);
-  data[length] = '\n';
-  double *f = g_new (double, size / 8), *level = g_new (double, size / 8), sum = 0;
+  memset (data + length, '\n', 1 + SP_DECIMAL_READ_AHEAD);
+  frequencies = g_new (double, size / 8);
+  levels = g_new (double, size / 8);
+  double *f = frequencies, *level = levels, sum = 0;
   for (const char *p = data; p < data + length; p++) {
     if (sp_decimal_fast (&p, '.', 0, &f[n]) && *p == ',' && (p++, sp_decimal_fast (&p, '.', 0, &level[n])))
       sum += level[n++];
     while (*p != '\n')
       p++;
   }
-  g_free (data);
-  g_free (f);
-  g_free (level);
   return sum + (double) n;
+}
+
+void
+bench_probe_free (void)
+{
+  g_free (data);
+  g_free (frequencies);
+  g_free (levels);
 }
