@@ -53,9 +53,25 @@ static const Option draw_options[] = {
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
   OUTPUT, HELP, { NULL },
 };
+static const Option compare_options[] = {
+  { "with", "OTHER", FALSE, N_ ("a sheet, or a chain in place of the input's own: what moved, other - input") },
+  RADIO, PARTS,
+  { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
+  JSON, OUTPUT, HELP, { NULL },
+};
+static const Option report_options[] = {
+  { "radio", "NAME", TRUE, N_ ("whose figure and chart it shows; or NAME=TRACE[;TRACE...] in place of a sheet") },
+  PARTS,
+  { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
+  { "format", "xlsx", FALSE, N_ ("where the file's name does not say it") },
+  OUTPUT, HELP, { NULL },
+};
 const Command commands[] = {
   { "judge", "INPUT [--json] [--rule R] [--monte-carlo N --seed S] [--strict] [-o F]", N_ ("emissions and verdicts"), judge_options, command_judge },
   { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--radio NAME] [--dark]", N_ ("the chart"), draw_options, command_draw },
+  { "compare", "INPUT [--with OTHER] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
+    compare_options, command_compare },
+  { "report", "INPUT -o F.xlsx [--radio NAME] [--rule R]", N_ ("everything, as a spreadsheet that works it again"), report_options, command_report },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },
   { "headroom", "INPUT --power P [--fundamental F] [--json] [-o F]", N_ ("level and rating at each stage, and single faults"),
     headroom_options, command_headroom },

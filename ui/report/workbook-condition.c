@@ -1,0 +1,228 @@
+/* workbook-condition.c - a condition's sheet: verdict, emissions, power and rule, then what stands behind them */
+#include "ui/report/workbook-private.h"
+
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define LEDGER_HEAD 4
+#define LAST_COLUMN 14
+
+Places
+workbook_places (const SpConditionFindings *found)
+{
+  guint n = found->n_emissions;
+  Places places = { .ledger = LEDGER_HEAD + 1 };
+  places.facts = places.ledger + n + 2;           /* a blank row and the section's name before each, a head before each table */
+  places.working = places.facts + N_FACTS + 3;
+  places.uncertainty = places.working + n + 3;
+  lxw_row_t row = places.uncertainty + n + 2; /* no head of its own: each emission's name is one */
+  places.terms = g_new (lxw_row_t, n + 1);
+  for (guint i = 0; i < n; i++) {
+    places.terms[i] = row + 1; /* below the emission's name */
+    row += found->emissions[i].budget.n ? 1 + found->emissions[i].budget.n : 0;
+  }
+  places.after_terms = row;
+  return places;
+}
+
+/* The rule as a formula, over the same cells and in the same order as core/judge/verdict.c goes. */
+static char *
+verdict_formula (const Places *places, guint i)
+{
+  guint r = places->ledger + i + 1, w = places->working + i + 1, f = places->facts + 1;
+  g_autofree char *no_limit = workbook_quoted (sp_words_verdict (SP_VERDICT_NO_LIMIT));
+  g_autofree char *complies = workbook_quoted (sp_words_verdict (SP_VERDICT_COMPLIES));
+  g_autofree char *open = workbook_quoted (sp_words_verdict (SP_VERDICT_NOT_PROVEN));
+  g_autofree char *straddles = workbook_quoted (sp_words_verdict (SP_VERDICT_INCONCLUSIVE));
+  g_autofree char *exceeds = workbook_quoted (sp_words_verdict (SP_VERDICT_EXCEEDS));
+  g_autofree char *untested = workbook_quoted (sp_words_origin (SP_ORIGIN_UNTESTED)), *radio = workbook_quoted (sp_words_origin (SP_ORIGIN_RADIO));
+  g_autofree char *none = workbook_quoted (_("none")), *no = workbook_quoted (workbook_yes (FALSE)), *yes = workbook_quoted (workbook_yes (TRUE));
+  g_autofree char *trace = workbook_quoted (_("the trace"));
+  g_autofree char *low = g_strdup_printf ("IF(ISNUMBER(N%u),IF(ISNUMBER(M%u),M%u,-1E+99),D%u)", w, w, w, r);
+  g_autofree char *high = g_strdup_printf ("IF(ISNUMBER(N%u),N%u,D%u)", w, w, r);
+  g_autofree char *seen = g_strdup_printf ("IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s-O%u>J%u,%s,IF(N%u=%s,%s,%s))))", high, w, r, complies, r,
+                                           untested, open, low, w, r, exceeds, r, radio, straddles, open);
+  g_autofree char *unseen = g_strdup_printf ("IF(K%u>$B$%u,%s,IF(ISNUMBER(D%u),IF(D%u+O%u<=J%u,%s,%s),%s))", w, f + FACT_BLIND, open, r, r, w, r,
+                                             complies, open, open);
+  g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+L%u+$B$%u,%s,%s)))", r, no, open, r, untested, open, low, r,
+                                                   r, f + FACT_EXTRA, exceeds, open);
+  return g_strdup_printf ("=IF(J%u=%s,%s,IF(C%u=%s,%s,IF(NOT(ISNUMBER(J%u)),%s,IF(AND($B$%u=%s,L%u<>0,$B$%u=%s),%s,IF(D%u=%s,%s,IF(C%u=%s,%s,%s))))))",
+                          r, none, no_limit, w, no, open, r, open, f + FACT_CALIBRATED, no, w, f + FACT_BASIS, trace, open, w, no, uncalibrated,
+                          r, yes, seen, unseen);
+}
+
+/* Probability of conformity: Student's with the margin's degrees of freedom, the normal law where they are infinite. */
+static void
+write_conformity (Page *page, const SpEmission *e, guint q)
+{
+  guint r = page->row + 1;
+  if (!(e->budget.u_margin_db > 0))
+    page_number (page, 12, e->conformity, LOOK_FINE);
+  else if (isfinite (e->budget.dof_margin))
+    page_formula (page, 12, e->conformity, LOOK_FINE, "=IF(K%u<0,TDIST(-K%u/H%u,J%u,1),1-TDIST(K%u/H%u,J%u,1))", r, r, q, q, r, q, q);
+  else
+    page_formula (page, 12, e->conformity, LOOK_FINE, "=NORMSDIST(K%u/H%u)", r, q);
+}
+
+static void
+write_emission (Page *page, const SpConditionFindings *found, const Places *places, guint i)
+{
+  const SpEmission *e = &found->emissions[i];
+  const SpBudget *b = &e->budget;
+  guint r = page->row + 1, w = places->working + i + 1, q = places->uncertainty + i + 1;
+  gboolean judged = !isnan (e->margin_db);
+  g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *verdict = verdict_formula (places, i);
+  page_text (page, 0, name, LOOK_TEXT);
+  page_number (page, 1, e->frequency_hz, LOOK_HERTZ);
+  page_text (page, 2, workbook_yes (e->detected), LOOK_TEXT);
+  page_formula (page, 3, e->level_dbm, LOOK_DB, "=SUM(E%u:J%u)", w, w);
+  page_formula (page, 4, e->swept ? b->k_level * b->u_level_db : NAN, LOOK_DB, "=B%u*C%u", q, q);
+  page_formula (page, 5, e->level_dbc, LOOK_DB, "=D%u-$B$%u", r, places->facts + FACT_POWER + 1);
+  page_formula (page, 6, e->swept ? b->k_dbc * b->u_dbc_db : NAN, LOOK_DB, "=E%u*F%u", q, q);
+  page_number (page, 7, e->floor_dbm, LOOK_DB);
+  page_text (page, 8, e->swept ? sp_words_cause (e->floor_cause) : NULL, LOOK_TEXT);
+  if (isnan (e->limit_dbm)) /* a limit that follows a power nobody knows is none that the mask leaves out */
+    page_text (page, 9, e->verdict == SP_VERDICT_NO_LIMIT ? _("none") : _("not known"), LOOK_DB);
+  else
+    page_number (page, 9, e->limit_dbm, LOOK_DB);
+  page_formula (page, 10, e->margin_db, LOOK_DB, "=J%u-D%u", r, r);
+  page_formula (page, 11, judged ? b->k_margin * b->u_margin_db : NAN, LOOK_DB, "=H%u*I%u", q, q);
+  write_conformity (page, e, q);
+  page_text (page, 13, e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin), LOOK_TEXT);
+  page_formula_text (page, 14, sp_words_verdict (e->verdict), LOOK_STRONG, "%s", verdict);
+  page->row++;
+}
+
+static void
+write_ledger (Page *page, const SpConditionFindings *found, const Places *places)
+{
+  const char *const heads[] = { _("Emission"), _("Frequency, Hz"), _("Seen"), _("Level at the socket, dBm"), _("U, dB"), _("Level, dBc"), _("U of dBc, dB"),
+                                _("Floor, dBm"), _("Floor is"), _("Limit, dBm"), _("Margin, dB"), _("U of margin, dB"), _("p that it complies"),
+                                _("Origin"), _("Verdict") };
+  page_heads (page, heads, G_N_ELEMENTS (heads));
+  for (guint i = 0; i < found->n_emissions; i++)
+    write_emission (page, found, places, i);
+  if (found->n_emissions)
+    page_mark_verdicts (page, places->ledger, page->row - 1, 14);
+}
+
+/* The condition's own verdict: the worst, and at best not proven where a range was not shown or no fundamental found. */
+static void
+write_verdict (Page *page, const SpConditionFindings *found, const Places *places)
+{
+  guint from = places->ledger + 1, to = places->ledger + MAX (found->n_emissions, 1), f = places->facts + 1;
+  char *words[5];
+  for (int i = 0; i < 5; i++)
+    words[i] = workbook_quoted (sp_words_verdict ((SpVerdict) i));
+  page_text (page, 0, _("Verdict"), LOOK_TEXT);
+  page_formula_text (page, 1, sp_words_verdict (found->verdict), LOOK_STRONG,
+                     "=IF(COUNTIF(O%u:O%u,%s)>0,%s,IF(COUNTIF(O%u:O%u,%s)>0,%s,IF(OR(COUNTIF(O%u:O%u,%s)>0,B%u>0,NOT(ISNUMBER(B%u))),%s,"
+                     "IF(COUNTIF(O%u:O%u,%s)>0,%s,%s))))",
+                     from, to, words[SP_VERDICT_EXCEEDS], words[SP_VERDICT_EXCEEDS], from, to, words[SP_VERDICT_INCONCLUSIVE],
+                     words[SP_VERDICT_INCONCLUSIVE], from, to, words[SP_VERDICT_NOT_PROVEN], f + FACT_GAPS, f + FACT_FUNDAMENTAL,
+                     words[SP_VERDICT_NOT_PROVEN], from, to, words[SP_VERDICT_COMPLIES], words[SP_VERDICT_COMPLIES], words[SP_VERDICT_NO_LIMIT]);
+  page_mark_verdicts (page, page->row, page->row, 1);
+  page->row++;
+  page_text (page, 0, _("Worst margin, dB"), LOOK_TEXT);
+  page_formula (page, 1, found->worst_margin_db, LOOK_DB, "=MIN(K%u:K%u)", from, to);
+  if (found->worst_emission >= 0) {
+    g_autofree char *emission = sp_words_emission (&found->emissions[found->worst_emission], SP_HAND_MACHINE);
+    g_autofree char *decided = g_strdup_printf (_("decided by: %s"), emission);
+    page_text (page, 3, decided, LOOK_TEXT);
+  }
+  page->row++;
+  for (int i = 0; i < 5; i++)
+    g_free (words[i]);
+}
+
+static void
+write_facts (Page *page, const SpConditionFindings *found)
+{
+  const SpBench *bench = page->work->findings->bench;
+  const SpMask *mask = sp_condition_mask (bench, &bench->conditions[found->condition]);
+  gboolean has_power = isfinite (found->power_dbm);
+  page->row++;
+  page_section (page, _("Power, rule, mask"));
+  guint f = page->row + 1;
+  if (isfinite (found->fundamental_hz))
+    page_fact_number (page, _("Fundamental, Hz"), found->fundamental_hz, LOOK_HERTZ);
+  else
+    page_fact (page, _("Fundamental, Hz"), _("not known"));
+  page_fact_number (page, _("P, level at the socket, dBm"), found->power_dbm, LOOK_DB);
+  page_fact_number (page, _("u of P, dB"), has_power ? found->power_u_db : NAN, LOOK_FINE);
+  page_fact_number (page, _("k of P"), has_power ? found->power_k : NAN, LOOK_FINE);
+  page_text (page, 0, _("U of P, dB"), LOOK_TEXT);
+  page_formula (page, 1, found->power_k * found->power_u_db, LOOK_DB, "=B%u*B%u", f + FACT_POWER_U, f + FACT_POWER_K);
+  page->row++;
+  page_fact (page, _("P is from"), !has_power ? _("not known") : found->by_meter ? _("the meter") : _("the trace"));
+  page_fact (page, _("Chain calibrated at the fundamental"), workbook_yes (found->power_calibrated));
+  page_fact (page, _("Rule"), bench->rule == SP_RULE_GUARDED ? _("guarded") : _("simple"));
+  page_fact_number (page, _("Beyond U, outside calibration, dB"), SP_UNCALIBRATED_EXTRA_DB, LOOK_DB);
+  page_fact_number (page, _("Blind above a sampling loss of, dB"), SP_BLIND_LOSS_DB, LOOK_DB);
+  page_fact_number (page, _("Ranges not shown"), found->n_gaps, LOOK_WHOLE);
+  g_autofree char *clause = g_strjoin (", ", mask->title ? mask->title : mask->name, mask->clause, NULL);
+  page_fact (page, _("Mask"), clause);
+  page_fact (page, _("Edition"), mask->edition);
+}
+
+static void
+write_reasons (Page *page, const SpConditionFindings *found)
+{
+  page->row++;
+  page_section (page, _("Why, and what would prove it"));
+  for (guint i = 0; i < found->n_emissions; i++) {
+    const SpEmission *e = &found->emissions[i];
+    g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *why = e->reason ? sp_words_reason (e->reason, SP_HAND_MACHINE) : g_strdup ("");
+    g_autofree char *proof = e->would_prove ? sp_words_reason (e->would_prove, SP_HAND_MACHINE) : NULL;
+    g_autofree char *both = proof ? g_strconcat (why, " ", proof, NULL) : g_strdup (why);
+    page_text (page, 0, name, LOOK_TEXT);
+    page_sentence (page, 1, LAST_COLUMN, both, LOOK_WRAP);
+  }
+}
+
+static void
+write_gaps (Page *page, const SpConditionFindings *found)
+{
+  const char *const heads[] = { _("Why"), _("From, Hz"), _("To, Hz") };
+  if (!found->n_gaps)
+    return;
+  page->row++;
+  page_section (page, _("Ranges that the mask wants and nothing shows"));
+  page_heads (page, heads, G_N_ELEMENTS (heads));
+  for (guint i = 0; i < found->n_gaps; i++) {
+    const SpGap *gap = &found->gaps[i];
+    page_text (page, 0, gap->why == SP_REASON_NOT_SWEPT      ? _("not swept")
+                        : gap->why == SP_REASON_UNDERSAMPLED ? _("points too far apart")
+                                                             : _("the floor lies above the limit"), LOOK_TEXT);
+    page_number (page, 1, gap->from_hz, LOOK_HERTZ);
+    page_number (page, 2, gap->to_hz, LOOK_HERTZ);
+    page->row++;
+  }
+}
+
+gboolean
+workbook_condition (const Workbook *work, guint condition)
+{
+  static const double widths[] = { 34, 15, 10, 11, 10, 10, 10, 10, 12, 10, 10, 10, 10, 10, 14, 12 };
+  const SpConditionFindings *found = &work->findings->conditions[condition];
+  const Places *places = &work->places[condition];
+  Page page;
+  if (!workbook_page (work, work->names[condition], &page))
+    return FALSE;
+  page_widths (&page, widths, G_N_ELEMENTS (widths));
+  page_text (&page, 0, found->name, LOOK_TITLE);
+  page.row++;
+  write_verdict (&page, found, places);
+  page.row = LEDGER_HEAD;
+  write_ledger (&page, found, places);
+  write_facts (&page, found);
+  workbook_working (&page, condition);
+  workbook_uncertainty (&page, condition);
+  workbook_terms (&page, condition);
+  write_reasons (&page, found);
+  write_gaps (&page, found);
+  page_finish (&page, 0, LEDGER_HEAD, 1);
+  return TRUE;
+}

@@ -1,0 +1,202 @@
+/* workbook.c - the workbook as a whole: its looks, its sheets in order, its bytes */
+#include "ui/report/workbook.h"
+
+#include "core/quantity/error.h"
+#include "ui/report/workbook-private.h"
+
+#include <errno.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <locale.h>
+#include <math.h>
+#include <unistd.h>
+
+#define UNDATED 946684800 /* 2000-01-01: a bench without a date; never the clock, so that equal findings give equal bytes */
+
+lxw_color_t
+workbook_colour (const SpColour *colour)
+{
+  lxw_color_t rgb = (lxw_color_t) lround (colour->red * 255) << 16 | (lxw_color_t) lround (colour->green * 255) << 8 |
+                    (lxw_color_t) lround (colour->blue * 255);
+  return rgb ? rgb : LXW_COLOR_BLACK; /* the library takes 0 for no colour */
+}
+
+static void
+make_text_looks (Workbook *work, const SpPalette *palette)
+{
+  lxw_format **looks = work->looks;
+  format_set_font_size (looks[LOOK_TITLE], 16);
+  format_set_bold (looks[LOOK_TITLE]);
+  format_set_font_size (looks[LOOK_SECTION], 12);
+  format_set_bold (looks[LOOK_SECTION]);
+  for (Look look = LOOK_FIRST_HEAD; look <= LOOK_HEAD; look++) {
+    format_set_bold (looks[look]);
+    format_set_text_wrap (looks[look]);
+    format_set_align (looks[look], LXW_ALIGN_VERTICAL_BOTTOM);
+    format_set_bottom (looks[look], LXW_BORDER_THIN);
+    format_set_bottom_color (looks[look], workbook_colour (&palette->ink));
+    format_set_bg_color (looks[look], workbook_colour (&palette->sheet));
+  }
+  format_set_align (looks[LOOK_HEAD], LXW_ALIGN_CENTER);
+  format_set_indent (looks[LOOK_TEXT], 1); /* stands clear of the number left of it */
+  format_set_indent (looks[LOOK_STRONG], 1);
+  format_set_font_color (looks[LOOK_NOTE], workbook_colour (&palette->soft));
+  format_set_text_wrap (looks[LOOK_NOTE]);
+  format_set_align (looks[LOOK_NOTE], LXW_ALIGN_VERTICAL_TOP);
+  format_set_text_wrap (looks[LOOK_WRAP]);
+  format_set_align (looks[LOOK_WRAP], LXW_ALIGN_VERTICAL_TOP);
+  format_set_bold (looks[LOOK_ALARM]);
+  format_set_text_wrap (looks[LOOK_ALARM]);
+  format_set_font_color (looks[LOOK_ALARM], workbook_colour (&palette->limit));
+  format_set_bold (looks[LOOK_STRONG]);
+  format_set_underline (looks[LOOK_LINK], LXW_UNDERLINE_SINGLE);
+  format_set_font_color (looks[LOOK_LINK], workbook_colour (&palette->trace[0]));
+}
+
+static void
+make_looks (Workbook *work)
+{
+  const SpPalette *palette = sp_palette (FALSE);
+  static const struct { Look look; const char *format; } numbers[] = {
+    { LOOK_DB, "0.00" }, { LOOK_FINE, "0.0000" }, { LOOK_HERTZ, "#,##0" }, { LOOK_WHOLE, "0" }, { LOOK_PLAIN, "General" },
+  };
+  for (guint i = 0; i < N_LOOKS; i++) {
+    work->looks[i] = workbook_add_format (work->book);
+    format_set_font_color (work->looks[i], workbook_colour (&palette->ink));
+  }
+  make_text_looks (work, palette);
+  for (guint i = 0; i < G_N_ELEMENTS (numbers); i++) {
+    format_set_num_format (work->looks[numbers[i].look], numbers[i].format);
+    format_set_align (work->looks[numbers[i].look], LXW_ALIGN_RIGHT); /* also where a word stands for a number */
+  }
+  for (guint i = 0; i < G_N_ELEMENTS (work->verdicts); i++) {
+    work->verdicts[i] = workbook_add_format (work->book);
+    format_set_bold (work->verdicts[i]);
+    format_set_font_color (work->verdicts[i], workbook_colour (&palette->verdict[i]));
+  }
+}
+
+static void
+set_properties (const Workbook *work)
+{
+  const SpBench *bench = work->findings->bench;
+  g_autofree char *title = workbook_text (bench->title ? bench->title : ""), *author = workbook_text (bench->operator_name ? bench->operator_name : "");
+  g_autofree char *instant = bench->date ? g_strconcat (bench->date, "T00:00:00Z", NULL) : NULL;
+  g_autoptr (GDateTime) date = instant ? g_date_time_new_from_iso8601 (instant, NULL) : NULL;
+  lxw_doc_properties properties = { .title = title, .author = author, .comments = "spurproof " SP_VERSION,
+                                    .created = date ? (time_t) g_date_time_to_unix (date) : UNDATED };
+  workbook_set_properties (work->book, &properties);
+}
+
+static void
+name_sheets (Workbook *work, char **fixed)
+{
+  g_autoptr (GHashTable) taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  const char *const wishes[] = { _("Summary"), _("Figure"), _("Chain"), _("Provenance") };
+  for (guint i = 0; i < G_N_ELEMENTS (wishes); i++)
+    fixed[i] = workbook_sheet_name (wishes[i], taken);
+  guint n = work->findings->n;
+  work->names = g_new0 (char *, n + 1);
+  work->trace_names = g_new0 (char *, n + 1);
+  for (guint i = 0; i < n; i++)
+    work->names[i] = workbook_sheet_name (work->findings->conditions[i].name, taken);
+  for (guint i = 0; i < n; i++) {
+    g_autofree char *wish = g_strdup_printf (_("Sweeps %s"), work->names[i]);
+    work->trace_names[i] = workbook_sheet_name (wish, taken);
+  }
+}
+
+/* The library does not look whether its temporary files took everything. */
+static gboolean
+all_was_kept (const Workbook *work)
+{
+  lxw_sheet *sheet;
+  STAILQ_FOREACH (sheet, work->book->sheets, list_pointers) {
+    FILE *file = sheet->is_chartsheet ? NULL : sheet->u.worksheet->optimize_tmpfile;
+    if (file && (fflush (file) != 0 || ferror (file)))
+      return FALSE;
+  }
+  return TRUE;
+}
+
+static gboolean
+write_sheets (Workbook *work, GError **error)
+{
+  char *fixed[4] = { NULL };
+  name_sheets (work, fixed);
+  workbook_plan_losses (work, fixed[2]);
+  guint n = work->findings->n;
+  work->places = g_new0 (Places, n + 1);
+  for (guint i = 0; i < n; i++)
+    work->places[i] = workbook_places (&work->findings->conditions[i]);
+  g_autoptr (GError) figure = NULL;
+  gboolean done = workbook_summary (work, fixed[0]) && workbook_figure (work, fixed[1], &figure);
+  for (guint i = 0; i < n && done; i++)
+    done = workbook_condition (work, i);
+  done = done && workbook_chain (work, fixed[2]);
+  for (guint i = 0; i < n && done; i++)
+    done = workbook_traces (work, i);
+  done = done && workbook_provenance (work, fixed[3]) && all_was_kept (work);
+  if (figure)
+    g_propagate_error (error, g_steal_pointer (&figure));
+  else if (!done)
+    sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together in the folder %s: %s"), g_get_tmp_dir (), g_strerror (errno));
+  for (guint i = 0; i < G_N_ELEMENTS (fixed); i++)
+    g_free (fixed[i]);
+  return done;
+}
+
+static void
+clear (Workbook *work)
+{
+  guint n = work->findings->n;
+  for (guint i = 0; i < n; i++) {
+    if (work->places)
+      g_free (work->places[i].terms);
+    g_strfreev (work->losses ? work->losses[i] : NULL);
+  }
+  g_free (work->places);
+  g_free (work->losses);
+  g_strfreev (work->names);
+  g_strfreev (work->trace_names);
+  g_clear_pointer (&work->chains, g_ptr_array_unref);
+}
+
+static gboolean
+write_file (const char *path, const SpFindings *findings, const SpView *view, GError **error)
+{
+  lxw_workbook_options options = { .constant_memory = LXW_TRUE, .tmpdir = (char *) g_get_tmp_dir () };
+  Workbook work = { .findings = findings, .view = view };
+  work.book = workbook_new_opt (path, &options);
+  if (!work.book)
+    return sp_fail (error, SP_ERROR_IO, _("%s: there is not enough memory"), path);
+  make_looks (&work);
+  set_properties (&work);
+  gboolean done = write_sheets (&work, error);
+  clear (&work);
+  if (!done) {
+    lxw_workbook_free (work.book);
+    return FALSE;
+  }
+  lxw_error status = workbook_close (work.book);
+  return status == LXW_NO_ERROR || sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be written to %s: %s"), path, lxw_strerror (status));
+}
+
+GBytes *
+sp_workbook_export (const SpFindings *findings, const SpView *view, GError **error)
+{
+  g_autofree char *path = NULL, *bytes = NULL;
+  gsize length = 0;
+  int file = g_file_open_tmp ("spurproof-XXXXXX.xlsx", &path, error);
+  if (file < 0)
+    return NULL;
+  close (file);
+  /* numbers go into the file as printf writes them: with a decimal point, whatever the user's own mark; words stay in his language */
+  locale_t own = uselocale ((locale_t) 0), mine = newlocale (LC_NUMERIC_MASK, "C", duplocale (own));
+  uselocale (mine);
+  gboolean done = write_file (path, findings, view, error) && g_file_get_contents (path, &bytes, &length, error);
+  uselocale (own);
+  freelocale (mine);
+  g_unlink (path);
+  return done ? g_bytes_new_take (g_steal_pointer (&bytes), length) : NULL;
+}
