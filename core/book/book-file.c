@@ -1,0 +1,291 @@
+/* book-file.c - the SQLite file behind a book: told from other files, locked, checked, made
+ *
+ * A file of a stranger is hostile. Its first bytes are looked at before SQLite sees it (a foreign file's hot journal would be rolled back). Then the
+ * settings that SQLite recommends for such files, an exclusive lock, the schema compared word for word with ours (so no view, trigger or index of a
+ * stranger's is ever run), and quick_check.
+ */
+#include "core/book/book-private.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n-lib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define MAGIC "SQLite format 3"
+#define HEAD_BYTES 100
+#define AT_FORMATS 18 /* SQLite file format, 1.3: write and read version, 1 is the rollback journal */
+#define AT_USER_VERSION 60
+#define AT_APPLICATION_ID 68
+
+G_DEFINE_QUARK (sp-book-error-quark, sp_book_error)
+
+gboolean
+sp_book_fail (GError **error, SpBookError code, const char *path, const char *format, ...)
+{
+  va_list arguments;
+  va_start (arguments, format);
+  g_autofree char *text = g_strdup_vprintf (format, arguments), *display = path ? g_filename_display_name (path) : NULL;
+  va_end (arguments);
+  g_set_error (error, SP_BOOK_ERROR, code, "%s%s%s", display ? display : "", display ? ": " : "", text);
+  return FALSE;
+}
+
+gboolean
+sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
+{
+  switch (sqlite3_errcode (db) & 0xff) {
+  case SQLITE_BUSY:
+  case SQLITE_LOCKED:
+    return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path, _("another program has this bench book open; close it there, or open a copy"));
+  case SQLITE_CORRUPT:
+  case SQLITE_NOTADB:
+  case SQLITE_ERROR: /* a table that is not there, say */
+    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"), sqlite3_errmsg (db));
+  case SQLITE_TOOBIG:
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("an export is larger than the 1,000,000,000 bytes that a bench book holds of one file"));
+  default:
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("%s; nothing was changed. Is the disk full, or the folder not to be written to?"), sqlite3_errmsg (db));
+  }
+}
+
+/* ---- statements ---- */
+
+gboolean
+sp_book_run (sqlite3 *db, const char *sql)
+{
+  return sqlite3_exec (db, sql, NULL, NULL, NULL) == SQLITE_OK;
+}
+
+sqlite3_stmt *
+sp_book_prepare (sqlite3 *db, const char *sql)
+{
+  sqlite3_stmt *statement = NULL;
+  sqlite3_prepare_v2 (db, sql, -1, &statement, NULL);
+  return statement;
+}
+
+gboolean
+sp_book_do (sqlite3 *db, const char *sql, const char *types, ...)
+{
+  sqlite3_stmt *statement = sp_book_prepare (db, sql);
+  gboolean good = statement != NULL;
+  va_list values;
+  va_start (values, types);
+  for (int i = 1; good && types[i - 1]; i++)
+    if (types[i - 1] == 'i')
+      good = sqlite3_bind_int64 (statement, i, va_arg (values, gint64)) == SQLITE_OK;
+    else if (types[i - 1] == 't')
+      good = sqlite3_bind_text (statement, i, va_arg (values, const char *), -1, SQLITE_STATIC) == SQLITE_OK;
+    else {
+      gsize size;
+      const void *data = g_bytes_get_data (va_arg (values, GBytes *), &size);
+      good = sqlite3_bind_blob64 (statement, i, data ? data : "", size, SQLITE_STATIC) == SQLITE_OK;
+    }
+  va_end (values);
+  while (good && sqlite3_step (statement) == SQLITE_ROW)
+    ;
+  return sqlite3_finalize (statement) == SQLITE_OK && good;
+}
+
+/* One number; -1 where there is none. */
+static gint64
+number_of (sqlite3 *db, const char *sql)
+{
+  sqlite3_stmt *statement = sp_book_prepare (db, sql);
+  gint64 number = statement && sqlite3_step (statement) == SQLITE_ROW ? sqlite3_column_int64 (statement, 0) : -1;
+  sqlite3_finalize (statement);
+  return number;
+}
+
+/* ---- the first bytes ---- */
+
+static guint32
+big_endian (const guint8 *at)
+{
+  return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
+}
+
+static gboolean
+check_bytes (const guint8 *head, gssize length, const char *path, GError **error)
+{
+  if (length == 0)
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this file is empty; expected a bench book"));
+  if (length < HEAD_BYTES || memcmp (head, MAGIC, sizeof MAGIC) != 0)
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is not a bench book; expected a file that this program saved"));
+  if (big_endian (head + AT_APPLICATION_ID) != SP_BOOK_APPLICATION_ID)
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is a database, but not a bench book; expected a file that this program saved"));
+  guint32 version = big_endian (head + AT_USER_VERSION);
+  if (version > SP_BOOK_SCHEMA && version <= G_MAXINT32)
+    return sp_book_fail (error, SP_BOOK_ERROR_NEWER, path, _("a newer program wrote this bench book (version %u; this one reads up to %d); get the newer one"),
+                         version, SP_BOOK_SCHEMA);
+  if (version < 1 || version > SP_BOOK_SCHEMA || head[AT_FORMATS] != 1 || head[AT_FORMATS + 1] != 1)
+    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its first bytes); it was left as it is. Open a copy of it"));
+  return TRUE;
+}
+
+gboolean
+sp_book_check_head (const char *path, GError **error)
+{
+  int fd = open (path, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
+  guint8 head[HEAD_BYTES];
+  struct stat status;
+  if (fd < 0 || fstat (fd, &status) < 0) {
+    sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be opened: %s"), g_strerror (errno));
+    if (fd >= 0)
+      close (fd);
+    return FALSE;
+  }
+  gboolean regular = S_ISREG (status.st_mode);
+  gssize length = regular ? read (fd, head, sizeof head) : 0;
+  int cause = errno;
+  close (fd);
+  if (!regular)
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, S_ISDIR (status.st_mode) ? _("this is a folder; expected a bench book")
+                                                                                      : _("this is no regular file; expected a bench book"));
+  if (length < 0)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be read: %s"), g_strerror (cause));
+  return check_bytes (head, length, path, error);
+}
+
+/* ---- the schema, by numbered steps: step n makes version n + 1 of version n ---- */
+
+static const char *const steps[] = {
+  "CREATE TABLE book (present INTEGER NOT NULL);"
+  "CREATE TABLE state (ordinal INTEGER PRIMARY KEY, label TEXT NOT NULL, sheet TEXT NOT NULL);"
+  "CREATE TABLE part (sha256 TEXT PRIMARY KEY, kind TEXT NOT NULL, text TEXT NOT NULL);"
+  "CREATE TABLE raw (sha256 TEXT PRIMARY KEY, bytes BLOB NOT NULL);"
+  "CREATE TABLE used (state INTEGER NOT NULL, sha256 TEXT NOT NULL, PRIMARY KEY (state, sha256)) WITHOUT ROWID;"
+  "INSERT INTO book VALUES (0);",
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (steps) == SP_BOOK_SCHEMA);
+
+static gboolean
+upgrade (sqlite3 *db, gint64 from)
+{
+  gboolean good = sp_book_run (db, "BEGIN IMMEDIATE");
+  for (gint64 version = from; good && version < SP_BOOK_SCHEMA; version++) {
+    g_autofree char *mark = g_strdup_printf ("PRAGMA user_version=%d", (int) version + 1);
+    good = sp_book_run (db, steps[version]) && sp_book_run (db, mark);
+  }
+  good = good && sp_book_run (db, "COMMIT");
+  if (!good)
+    sp_book_run (db, "ROLLBACK");
+  return good;
+}
+
+/* All of a database's schema as one text. */
+static char *
+schema_of (sqlite3 *db)
+{
+  sqlite3_stmt *statement = sp_book_prepare (db, "SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY type, name");
+  GString *text = g_string_new (NULL);
+  int done = SQLITE_ERROR;
+  while (statement && (done = sqlite3_step (statement)) == SQLITE_ROW && text->len < 65536)
+    for (int i = 0; i < 4; i++)
+      g_string_append_printf (text, "%s\n", sqlite3_column_text (statement, i) ? (const char *) sqlite3_column_text (statement, i) : "");
+  sqlite3_finalize (statement);
+  return g_string_free (text, done != SQLITE_DONE);
+}
+
+/* Word for word what this program makes: that of `version`, made anew in memory. */
+static gboolean
+schema_is_ours (sqlite3 *db, gint64 version)
+{
+  sqlite3 *model = NULL;
+  gboolean good = sqlite3_open_v2 (":memory:", &model, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL) == SQLITE_OK;
+  for (gint64 i = 0; good && i < version; i++)
+    good = sp_book_run (model, steps[i]);
+  g_autofree char *want = good ? schema_of (model) : NULL, *got = schema_of (db);
+  sqlite3_close (model);
+  return want && g_strcmp0 (want, got) == 0;
+}
+
+/* ---- opening ---- */
+
+sqlite3 *
+sp_book_connect (const char *path, GError **error)
+{
+  static const struct { int option, value; } settings[] = {
+    { SQLITE_DBCONFIG_DEFENSIVE, 1 },      { SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0 }, { SQLITE_DBCONFIG_ENABLE_TRIGGER, 0 },
+    { SQLITE_DBCONFIG_ENABLE_VIEW, 0 },    { SQLITE_DBCONFIG_DQS_DDL, 0 },        { SQLITE_DBCONFIG_DQS_DML, 0 },
+    { SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0 },
+  };
+  static const struct { int limit, value; } limits[] = {
+    { SQLITE_LIMIT_LENGTH, SP_BOOK_RAW_MAX }, { SQLITE_LIMIT_SQL_LENGTH, 65536 }, { SQLITE_LIMIT_COLUMN, 32 },       { SQLITE_LIMIT_EXPR_DEPTH, 20 },
+    { SQLITE_LIMIT_COMPOUND_SELECT, 3 },      { SQLITE_LIMIT_ATTACHED, 1 },       { SQLITE_LIMIT_TRIGGER_DEPTH, 1 }, { SQLITE_LIMIT_FUNCTION_ARG, 8 },
+  };
+  sqlite3 *db = NULL;
+  int opened = sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, NULL);
+  for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (settings); i++)
+    sqlite3_db_config (db, settings[i].option, settings[i].value, NULL);
+  for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (limits); i++)
+    sqlite3_limit (db, limits[i].limit, limits[i].value);
+  if (opened != SQLITE_OK || !sp_book_run (db, "PRAGMA cell_size_check=ON; PRAGMA mmap_size=0; PRAGMA foreign_keys=OFF; PRAGMA temp_store=MEMORY;"
+                                               "PRAGMA locking_mode=EXCLUSIVE; PRAGMA journal_mode=DELETE; PRAGMA journal_size_limit=0;"
+                                               "PRAGMA synchronous=FULL")) {
+    sp_book_fail_sql (db, path, error);
+    sqlite3_close (db);
+    return NULL;
+  }
+  return db;
+}
+
+/* quick_check says "ok", or what is wrong. */
+static gboolean
+check_quickly (sqlite3 *db, const char *path, GError **error)
+{
+  sqlite3_stmt *statement = sp_book_prepare (db, "PRAGMA quick_check(1)");
+  if (!statement || sqlite3_step (statement) != SQLITE_ROW) {
+    sp_book_fail_sql (db, path, error);
+    sqlite3_finalize (statement);
+    return FALSE;
+  }
+  g_autofree char *said = g_strdup ((const char *) sqlite3_column_text (statement, 0));
+  sqlite3_finalize (statement);
+  return g_strcmp0 (said, "ok") == 0
+         || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"), said ? said : "");
+}
+
+static gboolean
+check_file (sqlite3 *db, const char *path, GError **error)
+{
+  /* What cannot be written (a disc, a shared folder) is read without the lock that would need writing. */
+  gboolean writable = !sqlite3_db_readonly (db, "main");
+  if (writable && (!sp_book_run (db, "BEGIN EXCLUSIVE") || !sp_book_run (db, "COMMIT")))
+    return sp_book_fail_sql (db, path, error);
+  gint64 version = number_of (db, "PRAGMA user_version");
+  if (version < 0)
+    return sp_book_fail_sql (db, path, error);
+  if (version < 1 || version > SP_BOOK_SCHEMA || number_of (db, "PRAGMA application_id") != SP_BOOK_APPLICATION_ID || !schema_is_ours (db, version))
+    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its tables are not what this program makes); it was left as it is. "
+                                                               "Open a copy of it"));
+  if (!check_quickly (db, path, error))
+    return FALSE;
+  return version == SP_BOOK_SCHEMA || upgrade (db, version) || sp_book_fail_sql (db, path, error);
+}
+
+sqlite3 *
+sp_book_file_open (const char *path, GError **error)
+{
+  sqlite3 *db = sp_book_connect (path, error);
+  if (db && !check_file (db, path, error)) {
+    sqlite3_close (db);
+    return NULL;
+  }
+  return db;
+}
+
+sqlite3 *
+sp_book_file_create (const char *path, GError **error)
+{
+  g_autofree char *mark = g_strdup_printf ("PRAGMA auto_vacuum=FULL; PRAGMA application_id=%d", SP_BOOK_APPLICATION_ID);
+  sqlite3 *db = sp_book_connect (path, error);
+  if (db && (!sp_book_run (db, mark) || !upgrade (db, 0))) {
+    sp_book_fail_sql (db, path, error);
+    sqlite3_close (db);
+    return NULL;
+  }
+  return db;
+}

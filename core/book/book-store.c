@@ -1,0 +1,364 @@
+/* book-store.c - benches in a book's file
+ *
+ * A state is a sheet whose names are SHA256/NAME: of a trace's or a Touchstone file's bytes, or of a chain's, analyzer's or mask's text with its kind
+ * before it. So every part is kept once, and what is read can be told from what was written. NAME is for people.
+ */
+#include "core/book/book-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "core/quantity/error.h"
+
+#define SHA_LENGTH 64
+#define NAME_BYTES 200
+
+static const char *const kind_names[] = { "chain", "analyzer", "mask", "trace" };
+static const char built_in_mask[] = "built-in mask";
+
+/* ---- names ---- */
+
+char *
+sp_book_base_name (const char *file)
+{
+  const char *start = file ? file : "";
+  for (const char *p = start; *p; p++)
+    if (*p == '/' || *p == '\\')
+      start = p + 1;
+  g_autofree char *name = g_utf8_make_valid (start, -1);
+  if (strlen (name) > NAME_BYTES)
+    *g_utf8_find_prev_char (name, name + NAME_BYTES) = '\0';
+  return *name ? g_steal_pointer (&name) : g_strdup ("-");
+}
+
+static const char *
+kind_of (SpPartKind kind, gconstpointer part)
+{
+  return kind == SP_PART_MASK && !((const SpMask *) part)->file ? built_in_mask : kind_names[kind];
+}
+
+/* (transfer full) */
+static char *
+hash_of (const char *kind, const char *text)
+{
+  g_autofree char *both = g_strconcat (kind, "\n", text, NULL);
+  return g_compute_checksum_for_string (G_CHECKSUM_SHA256, both, -1);
+}
+
+char *
+sp_book_chain_text (const SpChain *chain, SpPortName name, gpointer data)
+{
+  char *text = g_strdup (chain->text);
+  for (guint i = 0; i < chain->n; i++) {
+    if (!chain->stages[i]->two_port)
+      continue;
+    g_autofree char *heading = sp_stage_heading (chain->stages[i]->name), *old = text, *port = name (data, chain->stages[i]);
+    text = sp_key_text_set (old, heading, "touchstone", g_strdelimit (port, "\"#", '_'), NULL);
+    if (!text)
+      text = g_steal_pointer (&old);
+  }
+  return text;
+}
+
+static char *
+port_reference (G_GNUC_UNUSED gpointer data, const SpStage *stage)
+{
+  g_autofree char *name = sp_book_base_name (stage->touchstone);
+  return g_strconcat (stage->two_port->sha256, "/", name, NULL);
+}
+
+/* The text by which a part is kept; NULL for a trace. (transfer full) */
+static char *
+text_of (SpPartKind kind, gconstpointer part)
+{
+  switch (kind) {
+  case SP_PART_CHAIN: return sp_book_chain_text (part, port_reference, NULL);
+  case SP_PART_ANALYZER: return g_strdup (((const SpAnalyzer *) part)->text);
+  case SP_PART_MASK: return g_strdup (((const SpMask *) part)->text);
+  default: return NULL;
+  }
+}
+
+static char *
+name_of (SpPartKind kind, gconstpointer part)
+{
+  const SpChain *chain = part;
+  const SpAnalyzer *analyzer = part;
+  const SpMask *mask = part;
+  switch (kind) {
+  case SP_PART_CHAIN: return sp_book_base_name (chain->file ? chain->file : chain->name);
+  case SP_PART_ANALYZER: return sp_book_base_name (analyzer->file ? analyzer->file : analyzer->name);
+  case SP_PART_MASK: return sp_book_base_name (mask->file ? mask->file : mask->name);
+  default: return sp_book_base_name (((const SpTrace *) part)->file);
+  }
+}
+
+char *
+sp_book_reference (SpPartKind kind, gconstpointer part)
+{
+  g_autofree char *text = text_of (kind, part), *name = name_of (kind, part);
+  g_autofree char *hash = text ? hash_of (kind_of (kind, part), text) : g_strdup (sp_trace_sha256 (part));
+  return g_strconcat (hash, "/", name, NULL);
+}
+
+/* ---- writing ---- */
+
+typedef struct {
+  sqlite3 *db;
+  const char *path;
+  gint64 ordinal;
+  GHashTable *done; /* part -> reference */
+  GError *error;    /* the first */
+} Writer;
+
+static gboolean
+has_row (sqlite3 *db, const char *sql, const char *sha256)
+{
+  sqlite3_stmt *statement = sp_book_prepare (db, sql);
+  gboolean there = statement && sqlite3_bind_text (statement, 1, sha256, -1, SQLITE_STATIC) == SQLITE_OK && sqlite3_step (statement) == SQLITE_ROW;
+  sqlite3_finalize (statement);
+  return there;
+}
+
+static void
+note_failure (Writer *writer, gboolean good)
+{
+  if (!good && !writer->error)
+    sp_book_fail_sql (writer->db, writer->path, &writer->error);
+}
+
+static void
+note_use (Writer *writer, const char *sha256)
+{
+  note_failure (writer, sp_book_do (writer->db, "INSERT OR IGNORE INTO used VALUES (?, ?)", "it", writer->ordinal, sha256));
+}
+
+static void
+put_raw (Writer *writer, const char *name, GBytes *bytes, const char *sha256)
+{
+  if (!bytes) {
+    if (!writer->error)
+      sp_book_fail (&writer->error, SP_BOOK_ERROR_IO, name, _("this sweep has no file behind it that could be kept"));
+    return;
+  }
+  if (!has_row (writer->db, "SELECT 1 FROM raw WHERE sha256 = ?", sha256))
+    note_failure (writer, sp_book_do (writer->db, "INSERT INTO raw VALUES (?, ?)", "tb", sha256, bytes));
+  note_use (writer, sha256);
+}
+
+/* What could not be read again is not written. */
+static gboolean
+check_text (Writer *writer, const char *text)
+{
+  g_autoptr (GError) cause = NULL;
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "", &cause);
+  if (!file && !writer->error)
+    sp_book_fail (&writer->error, SP_BOOK_ERROR_IO, writer->path, _("this cannot be kept: %s"), cause->message);
+  return file != NULL;
+}
+
+static void
+put_text (Writer *writer, const char *kind, const char *text, const char *sha256)
+{
+  if (!has_row (writer->db, "SELECT 1 FROM part WHERE sha256 = ?", sha256) && check_text (writer, text))
+    note_failure (writer, sp_book_do (writer->db, "INSERT INTO part VALUES (?, ?, ?)", "ttt", sha256, kind, text));
+  note_use (writer, sha256);
+}
+
+static char *
+put_part (gpointer data, SpPartKind kind, gconstpointer part)
+{
+  Writer *writer = data;
+  const char *done = g_hash_table_lookup (writer->done, part);
+  if (done)
+    return g_strdup (done);
+  char *reference = sp_book_reference (kind, part);
+  g_autofree char *sha256 = g_strndup (reference, SHA_LENGTH), *text = text_of (kind, part);
+  g_hash_table_insert (writer->done, (gpointer) part, g_strdup (reference));
+  if (text)
+    put_text (writer, kind_of (kind, part), text, sha256);
+  else
+    put_raw (writer, ((const SpTrace *) part)->file, ((const SpTrace *) part)->raw, sha256);
+  const SpChain *chain = kind == SP_PART_CHAIN ? part : NULL;
+  for (guint i = 0; chain && i < chain->n; i++)
+    if (chain->stages[i]->two_port)
+      put_raw (writer, chain->stages[i]->touchstone, chain->stages[i]->two_port->raw, chain->stages[i]->two_port->sha256);
+  return reference;
+}
+
+gboolean
+sp_book_put_state (sqlite3 *db, const char *path, const SpState *state, gint64 ordinal, GError **error)
+{
+  g_autoptr (GHashTable) done = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  Writer writer = { db, path, ordinal, done, NULL };
+  g_autofree char *sheet = sp_bench_sheet_text (state->bench, put_part, &writer);
+  if (!writer.error && check_text (&writer, sheet))
+    note_failure (&writer, sp_book_do (db, "INSERT INTO state VALUES (?, ?, ?)", "itt", ordinal, state->label, sheet));
+  if (writer.error)
+    g_propagate_error (error, writer.error);
+  return !writer.error;
+}
+
+/* ---- reading ---- */
+
+typedef struct {
+  sqlite3 *db;
+  const char *path;
+  GHashTable *parts; /* kind, reference and options -> part (not owned) */
+  GHashTable *raw;   /* SHA-256 -> GBytes */
+} Reader;
+
+static char *
+part_id (SpPartKind kind, const char *reference, const char *options)
+{
+  return g_strdup_printf ("%d:%s?%s", kind, reference, options ? options : "");
+}
+
+/* Every part of a bench that is there already, by its reference. */
+static char *
+note_part (gpointer data, SpPartKind kind, gconstpointer part)
+{
+  Reader *reader = data;
+  const SpTrace *trace = kind == SP_PART_TRACE ? part : NULL;
+  char *reference = sp_book_reference (kind, part);
+  g_hash_table_insert (reader->parts, part_id (kind, reference, trace ? trace->options : NULL), (gpointer) part);
+  if (trace && trace->raw)
+    g_hash_table_insert (reader->raw, g_strdup (sp_trace_sha256 (trace)), g_bytes_ref (trace->raw));
+  return reference;
+}
+
+/* The row of a hash as "value, kind"; the value verified against it. NULL and an error. (transfer full) */
+static GBytes *
+get_row (Reader *reader, const char *sql, const char *sha256, char **kind, GError **error)
+{
+  sqlite3_stmt *statement = sp_book_prepare (reader->db, sql);
+  GBytes *value = NULL;
+  if (statement && sqlite3_bind_text (statement, 1, sha256, -1, SQLITE_STATIC) == SQLITE_OK && sqlite3_step (statement) == SQLITE_ROW) {
+    const void *data = sqlite3_column_blob (statement, 0);
+    value = g_bytes_new (data, (gsize) sqlite3_column_bytes (statement, 0));
+    if (kind)
+      *kind = g_strdup ((const char *) sqlite3_column_text (statement, 1));
+  }
+  sqlite3_finalize (statement);
+  if (!value)
+    sp_fail (error, SP_ERROR_INPUT, _("what is called %.8s... is not in the book"), sha256);
+  return value;
+}
+
+static gboolean
+check_hash (char *got, const char *want, GError **error)
+{
+  g_autofree char *hash = got;
+  return strcmp (hash, want) == 0 || sp_fail (error, SP_ERROR_INPUT, _("what is called %.8s... is not what was put in"), want);
+}
+
+static GBytes *
+get_raw (Reader *reader, const char *sha256, GError **error)
+{
+  GBytes *bytes = g_hash_table_lookup (reader->raw, sha256);
+  if (bytes)
+    return bytes;
+  bytes = get_row (reader, "SELECT bytes FROM raw WHERE sha256 = ?", sha256, NULL, error);
+  if (!bytes)
+    return NULL;
+  g_hash_table_insert (reader->raw, g_strdup (sha256), bytes);
+  return check_hash (g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes), sha256, error) ? bytes : NULL;
+}
+
+/* (transfer full) */
+static char *
+get_text (Reader *reader, const char *sha256, char **kind, GError **error)
+{
+  g_autoptr (GBytes) bytes = get_row (reader, "SELECT text, kind FROM part WHERE sha256 = ?", sha256, kind, error);
+  if (!bytes)
+    return NULL;
+  g_autofree char *text = g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+  return check_hash (hash_of (*kind ? *kind : "", text), sha256, error) ? g_steal_pointer (&text) : NULL;
+}
+
+/* "SHA256/NAME" taken apart. */
+static gboolean
+split (const char *reference, char **sha256, const char **name, GError **error)
+{
+  gsize length = strspn (reference, "0123456789abcdef");
+  if (length != SHA_LENGTH || reference[length] != '/' || !reference[length + 1])
+    return sp_fail (error, SP_ERROR_INPUT, _("“%.80s” is no name that a bench book gives"), reference);
+  *sha256 = g_strndup (reference, SHA_LENGTH);
+  *name = reference + SHA_LENGTH + 1;
+  return TRUE;
+}
+
+static SpTwoPort *
+find_two_port (gpointer data, const char *reference, GError **error)
+{
+  g_autofree char *sha256 = NULL;
+  const char *name;
+  GBytes *bytes = split (reference, &sha256, &name, error) ? get_raw (data, sha256, error) : NULL;
+  return bytes ? sp_two_port_parse (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), name, error) : NULL;
+}
+
+static gpointer
+read_text_part (Reader *reader, SpPartKind kind, const char *sha256, const char *name, GError **error)
+{
+  g_autofree char *stored = NULL, *text = get_text (reader, sha256, &stored, error);
+  if (!text)
+    return NULL;
+  gboolean built_in = strcmp (stored, built_in_mask) == 0;
+  if (strcmp (stored, kind_names[kind]) != 0 && !(built_in && kind == SP_PART_MASK)) {
+    sp_fail (error, SP_ERROR_INPUT, _("found a %s called %s; expected a %s"), stored, name, kind_names[kind]);
+    return NULL;
+  }
+  if (kind == SP_PART_MASK)
+    return sp_mask_restore (text, name, built_in, error);
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, error);
+  SpTwoPorts ports = { find_two_port, reader };
+  if (!file)
+    return NULL;
+  return kind == SP_PART_CHAIN ? (gpointer) sp_chain_parse_with (file, &ports, error) : (gpointer) sp_analyzer_parse (file, error);
+}
+
+static gpointer
+find_part (gpointer data, SpPartKind kind, const char *reference, const SpTraceOptions *options, GError **error)
+{
+  Reader *reader = data;
+  g_autofree char *text = options ? sp_trace_options_text (options) : NULL, *id = part_id (kind, reference, text), *sha256 = NULL;
+  const char *name;
+  gpointer part = g_hash_table_lookup (reader->parts, id);
+  if (part)
+    return sp_part_ref (kind, part);
+  if (!split (reference, &sha256, &name, error))
+    return NULL;
+  if (kind != SP_PART_TRACE)
+    return read_text_part (reader, kind, sha256, name, error);
+  GBytes *bytes = get_raw (reader, sha256, error);
+  return bytes ? sp_trace_read_bytes (bytes, name, options, error) : NULL;
+}
+
+static char *
+get_sheet (sqlite3 *db, gint64 ordinal)
+{
+  sqlite3_stmt *statement = sp_book_prepare (db, "SELECT sheet FROM state WHERE ordinal = ?");
+  char *sheet = NULL;
+  if (statement && sqlite3_bind_int64 (statement, 1, ordinal) == SQLITE_OK && sqlite3_step (statement) == SQLITE_ROW
+      && sqlite3_column_bytes (statement, 0) <= SP_BOOK_SHEET_MAX)
+    sheet = g_strdup ((const char *) sqlite3_column_text (statement, 0));
+  sqlite3_finalize (statement);
+  return sheet;
+}
+
+SpBench *
+sp_book_get_bench (sqlite3 *db, const char *path, gint64 ordinal, const SpBench *like, GError **error)
+{
+  g_autoptr (GHashTable) parts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GHashTable) raw = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_bytes_unref);
+  Reader reader = { db, path, parts, raw };
+  SpParts source = { find_part, &reader };
+  g_autoptr (GError) cause = NULL;
+  g_autofree char *sheet = get_sheet (db, ordinal), *unused = like ? sp_bench_sheet_text (like, note_part, &reader) : NULL;
+  g_autoptr (SpKeyFile) file = sheet ? sp_key_file_parse (sheet, strlen (sheet), path, &cause) : NULL;
+  SpBench *bench = file ? sp_bench_parse (file, &source, &cause) : NULL;
+  if (!bench)
+    sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"),
+                  cause ? cause->message : _("a bench is missing"));
+  return bench;
+}
