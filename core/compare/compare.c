@@ -8,13 +8,13 @@
 double
 sp_emission_margin_expanded_db (const SpEmission *emission)
 {
-  return isnan (emission->margin_db) ? NAN : emission->budget.k_margin * emission->budget.u_margin_db;
+  return isnan (emission->margin_db) ? NAN : emission->budget.expanded_margin_db;
 }
 
 double
 sp_emission_level_expanded_db (const SpEmission *emission)
 {
-  return emission->swept ? emission->budget.k_level * emission->budget.u_level_db : NAN;
+  return emission->swept ? emission->budget.expanded_level_db : NAN;
 }
 
 const SpEmission *
@@ -46,7 +46,7 @@ fill_row (SpCompareRow *row, const SpFindings *findings, guint i)
   row->radio = findings->bench->radios[condition->radio].name;
   row->condition = condition->name;
   row->power_w = isfinite (found->power_dbm) ? sp_watt_from_dbm (found->power_dbm) : NAN;
-  row->power_expanded_db = isfinite (found->power_dbm) ? found->power_k * found->power_u_db : NAN;
+  row->power_expanded_db = isfinite (found->power_dbm) ? found->power_expanded_db : NAN;
   row->worst_expanded_db = found->worst_emission >= 0 ? sp_emission_margin_expanded_db (&found->emissions[found->worst_emission]) : NAN;
   gather_harmonics (row);
 }

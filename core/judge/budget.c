@@ -124,7 +124,7 @@ put_meter (GArray *terms, const SpCase *c)
 
 /* Welch-Satterthwaite (JCGM 100, G.4.1) over one column of the terms; dof truncated to a whole number (G.4.2). */
 static void
-sum_column (const GArray *terms, gsize column, double *u, double *k, double *dof)
+sum_column (const GArray *terms, gsize column, double *u, double *k, double *dof, double *expanded)
 {
   double squares = 0, fourths = 0;
   for (guint i = 0; i < terms->len; i++) {
@@ -137,6 +137,7 @@ sum_column (const GArray *terms, gsize column, double *u, double *k, double *dof
   *u = sqrt (squares);
   *dof = fourths > 0 ? fmax (1, floor (squares * squares / fourths)) : INFINITY;
   *k = sp_coverage_factor (*dof);
+  *expanded = *k * *u;
 }
 
 static void
@@ -148,10 +149,10 @@ finish (GArray *terms, double slope, SpBudget *out)
     /* u^2(level) + k^2 u^2(P) - 2 k cov, with cov = (l + p - d)/2 */
     t->u_margin_db = sqrt (fmax (0, (1 - slope) * l + slope * (slope - 1) * p + slope * d));
   }
-  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_level_db), &out->u_level_db, &out->k_level, &out->dof_level);
-  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_power_db), &out->u_power_db, &out->k_power, &out->dof_power);
-  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_dbc_db), &out->u_dbc_db, &out->k_dbc, &out->dof_dbc);
-  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_margin_db), &out->u_margin_db, &out->k_margin, &out->dof_margin);
+  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_level_db), &out->u_level_db, &out->k_level, &out->dof_level, &out->expanded_level_db);
+  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_power_db), &out->u_power_db, &out->k_power, &out->dof_power, &out->expanded_power_db);
+  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_dbc_db), &out->u_dbc_db, &out->k_dbc, &out->dof_dbc, &out->expanded_dbc_db);
+  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_margin_db), &out->u_margin_db, &out->k_margin, &out->dof_margin, &out->expanded_margin_db);
   out->n = terms->len;
   out->terms = (SpTerm *) g_array_steal (terms, NULL);
 }
@@ -188,7 +189,10 @@ sp_case_budget (const SpCase *c, SpEmission *e)
 {
   if (!e->swept) {
     SpBudget *b = &e->budget;
-    b->u_level_db = b->u_dbc_db = b->u_margin_db = b->k_level = b->k_dbc = b->k_margin = b->dof_level = b->dof_dbc = b->dof_margin = NAN;
+    b->u_level_db = b->k_level = b->dof_level = b->expanded_level_db = NAN;
+    b->u_power_db = b->k_power = b->dof_power = b->expanded_power_db = NAN;
+    b->u_dbc_db = b->k_dbc = b->dof_dbc = b->expanded_dbc_db = NAN;
+    b->u_margin_db = b->k_margin = b->dof_margin = b->expanded_margin_db = NAN;
     return;
   }
   const SpCaseSweep *s = &c->sweeps[e->case_sweep];
@@ -207,20 +211,21 @@ void
 sp_case_power_budget (SpCase *c)
 {
   SpConditionFindings *out = c->out;
-  out->power_u_db = out->power_k = out->power_dof = NAN;
+  out->power_u_db = out->power_k = out->power_dof = out->power_expanded_db = NAN;
   if (isnan (out->power_dbm))
     return;
   if (out->by_meter) {
     out->power_u_db = c->meter_u_db;
     out->power_dof = INFINITY;
     out->power_k = 2;
+    out->power_expanded_db = 2 * c->meter_u_db;
     return;
   }
   const SpCaseSweep *s = &c->sweeps[c->carrier_sweep];
   GArray *terms = terms_at (c, s, out->fundamental_hz, TRUE);
   add_term (terms, "noise", SP_DISTRIBUTION_NORMAL, s->carrier_noise_u_db, 0, 0, FALSE);
   add_term (terms, "sampling", SP_DISTRIBUTION_ONE_SIDED, s->carrier_loss_db / sqrt (3), 0, 0, FALSE);
-  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_level_db), &out->power_u_db, &out->power_k, &out->power_dof);
+  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_level_db), &out->power_u_db, &out->power_k, &out->power_dof, &out->power_expanded_db);
   g_array_unref (terms);
 }
 
@@ -230,8 +235,8 @@ sp_case_level_u (const SpCase *c, const SpCaseSweep *s, double frequency_hz)
   gboolean at_fundamental = fabs (frequency_hz - c->out->fundamental_hz) <= c->out->necessary_bandwidth_hz;
   GArray *terms = terms_at (c, s, frequency_hz, at_fundamental);
   put_meter (terms, c);
-  double u, k, dof;
-  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_level_db), &u, &k, &dof);
+  double u, k, dof, expanded;
+  sum_column (terms, G_STRUCT_OFFSET (SpTerm, u_level_db), &u, &k, &dof, &expanded);
   g_array_unref (terms);
   return u;
 }

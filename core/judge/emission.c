@@ -238,10 +238,10 @@ sp_case_emissions (SpCase *c)
   g_autoptr (GArray) spurs = g_array_new (FALSE, FALSE, sizeof (SpEmission));
   for (guint k = 0; k < c->n; k++)
     spurs_of_sweep (c, spurs, k);
-  qsort (spurs->data, spurs->len, sizeof (SpEmission), by_level_down);
+  g_array_sort (spurs, by_level_down);
   if (spurs->len > SP_MAX_SPURS)
     g_array_set_size (spurs, SP_MAX_SPURS);
-  qsort (spurs->data, spurs->len, sizeof (SpEmission), by_frequency);
+  g_array_sort (spurs, by_frequency);
   g_array_append_vals (found, spurs->data, spurs->len);
   c->out->n_emissions = found->len;
   c->out->emissions = (SpEmission *) g_array_steal (found, NULL);

@@ -34,10 +34,10 @@ typedef struct {
 typedef struct {
   guint n;
   SpTerm *terms;
-  double u_level_db, k_level, dof_level;    /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 % */
-  double u_power_db, k_power, dof_power;
-  double u_dbc_db, k_dbc, dof_dbc;
-  double u_margin_db, k_margin, dof_margin;
+  double u_level_db, k_level, dof_level, expanded_level_db; /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 %; U = k u */
+  double u_power_db, k_power, dof_power, expanded_power_db;
+  double u_dbc_db, k_dbc, dof_dbc, expanded_dbc_db;
+  double u_margin_db, k_margin, dof_margin, expanded_margin_db;
 } SpBudget;
 
 typedef struct {
@@ -105,7 +105,7 @@ typedef struct {
   double trace_level_dbm;     /* NaN */
   gboolean by_meter;          /* P is the meter's */
   gboolean anchored;          /* and the levels were shifted to it */
-  double power_u_db, power_k, power_dof;
+  double power_u_db, power_k, power_dof, power_expanded_db;
   gboolean power_calibrated;  /* the chain is calibrated at the fundamental (TRUE where that is not known) */
   double mixer_dbm;           /* NaN */
   double necessary_bandwidth_hz, exclude_hz;

@@ -89,7 +89,7 @@ greatest_u (const SpCase *c)
   double u = 0;
   for (guint i = 0; i < c->out->n_emissions; i++)
     if (c->out->emissions[i].swept)
-      u = fmax (u, c->out->emissions[i].budget.u_margin_db * c->out->emissions[i].budget.k_margin);
+      u = fmax (u, c->out->emissions[i].budget.expanded_margin_db);
   return u;
 }
 

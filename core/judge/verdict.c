@@ -28,7 +28,7 @@ find_limit (SpCase *c, SpEmission *e)
   e->limit_dbm = NAN;
   if (isnan (p) || isnan (f0))
     return;
-  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_u_db * c->out->power_k, edge = NAN;
+  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, edge = NAN;
   gboolean straddles = FALSE;
   double rbw = e->swept ? c->sweeps[e->case_sweep].rbw_hz : NAN;
   SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, rbw, e->frequency_hz, &straddles, &edge);
@@ -156,7 +156,7 @@ sp_case_verdict (SpCase *c, SpEmission *e)
   if (e->swept && !isnan (e->limit_dbm))
     e->margin_db = e->limit_dbm - e->level_dbm;
   find_conformity (e);
-  double expanded = e->budget.u_margin_db * e->budget.k_margin;
+  double expanded = e->budget.expanded_margin_db;
   double guard = c->bench->rule == SP_RULE_GUARDED ? expanded : 0;
   if (isnan (e->limit_dbm) && !no_power)
     decide (e, SP_VERDICT_NO_LIMIT, sp_reason_new (SP_REASON_NO_NUMBER, NULL, NULL, NULL, 0), NULL);

@@ -79,19 +79,20 @@ static void
 write_ladder_name (SpPlot *plot, SpPen *pen)
 {
   const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
-  double x, width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _("harmonic")), sp_pen_text_width (pen, SP_TEXT_SMALL, name));
-  gboolean at_left = !rung_x (plot, 1, &x) || x - plot->area.x > width + 14;
-  if (!at_left)
+  double x = INFINITY, width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _("harmonic")), MIN (120, sp_pen_text_width (pen, SP_TEXT_SMALL, name)));
+  guint n = highest_order (plot->chosen), order = 1;
+  while (order <= n && !rung_x (plot, order, &x))
+    order++;
+  if (order <= n && x - plot->area.x <= width + 14)
     return;
   sp_pen_text (pen, plot->area.x, plot->area.y - 26, SP_TEXT_SMALL, &pen->palette->soft, 0, _("harmonic"));
-  sp_pen_text_fit (pen, plot->area.x, plot->area.y - 9, SP_TEXT_SMALL, &pen->palette->soft, x > plot->area.x ? x - plot->area.x - 10 : 120,
-                   name);
+  sp_pen_text_fit (pen, plot->area.x, plot->area.y - 9, SP_TEXT_SMALL, &pen->palette->soft, 120, name);
 }
 
 static void
 draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission)
 {
-  double expanded = emission->budget.k_level * emission->budget.u_level_db;
+  double expanded = emission->budget.expanded_level_db;
   if (!(expanded > 0) || !isfinite (expanded))
     return;
   double top = sp_plot_y (plot, emission->level_dbm + expanded), bottom = sp_plot_y (plot, emission->level_dbm - expanded);
@@ -160,7 +161,7 @@ what_exceeds (const SpPlot *plot, guint condition, const SpEmission *emission)
 {
   g_autofree char *what = sp_name_emission (emission);
   g_autofree char *over = sp_words_number (-emission->margin_db, 1, SP_HAND_SCREEN);
-  g_autofree char *u = sp_words_number (emission->budget.k_margin * emission->budget.u_margin_db, 1, SP_HAND_SCREEN);
+  g_autofree char *u = sp_words_number (emission->budget.expanded_margin_db, 1, SP_HAND_SCREEN);
   return g_strdup_printf (_("%s, %s: over by %s \xc2\xb1 %s\xe2\x80\xaf" "dB"),
                           sp_view_radio_name (plot->findings, condition), what, over, u);
 }

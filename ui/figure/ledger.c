@@ -137,7 +137,7 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
   const SpColour *ink = &pen->palette->ink;
   g_autofree char *mhz = sp_words_number (emission->frequency_hz / 1e6, emission->frequency_hz < 100e6 ? 2 : 1, SP_HAND_SCREEN);
   g_autofree char *dbm = seen_or_below (emission, emission->level_dbm), *dbc = seen_or_below (emission, emission->level_dbc);
-  g_autofree char *u = sp_words_number (emission->budget.k_level * emission->budget.u_level_db, 1, SP_HAND_SCREEN);
+  g_autofree char *u = sp_words_number (emission->budget.expanded_level_db, 1, SP_HAND_SCREEN);
   g_autofree char *margin = isnan (emission->margin_db) ? NULL : sp_words_signed (emission->margin_db, 1, SP_HAND_SCREEN);
   g_autofree char *p = isnan (emission->conformity) ? NULL : sp_words_number (emission->conformity, 3, SP_HAND_SCREEN);
   put (pen, columns, COL_MHZ, baseline, SP_TEXT_BODY, ink, mhz);
@@ -149,7 +149,7 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
   put (pen, columns, COL_P, baseline, SP_TEXT_BODY, ink, p);
   if (columns->width[COL_LINE] > 0 && !isnan (emission->limit_dbm))
     sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], emission->margin_db,
-                         emission->budget.k_margin * emission->budget.u_margin_db);
+                         emission->budget.expanded_margin_db);
 }
 
 /* Both sentences where they fit; else what would prove it, because the numbers beside it already say why. */

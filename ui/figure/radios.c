@@ -45,7 +45,7 @@ worst_expanded (const SpConditionFindings *c)
   if (c->worst_emission < 0)
     return NAN;
   const SpBudget *budget = &c->emissions[c->worst_emission].budget;
-  return budget->k_margin * budget->u_margin_db;
+  return budget->expanded_margin_db;
 }
 
 static void

@@ -17,12 +17,12 @@ write_uncertainty (JsonBuilder *b, const SpEmission *emission)
   const SpBudget *budget = &emission->budget;
   double level = emission->swept ? budget->u_level_db : NAN, margin = isnan (emission->margin_db) ? NAN : budget->u_margin_db;
   json_number (b, "u_db", level);
-  json_number (b, "expanded_db", budget->k_level * level);
+  json_number (b, "expanded_db", isnan (level) ? NAN : budget->expanded_level_db);
   json_number (b, "k", isnan (level) ? NAN : budget->k_level);
   json_number (b, "dof", isnan (level) ? NAN : budget->dof_level);
-  json_number (b, "dbc_expanded_db", emission->swept ? budget->k_dbc * budget->u_dbc_db : NAN);
+  json_number (b, "dbc_expanded_db", emission->swept ? budget->expanded_dbc_db : NAN);
   json_number (b, "margin_u_db", margin);
-  json_number (b, "margin_expanded_db", budget->k_margin * margin);
+  json_number (b, "margin_expanded_db", isnan (margin) ? NAN : budget->expanded_margin_db);
   json_number (b, "margin_k", isnan (margin) ? NAN : budget->k_margin);
   json_number (b, "margin_dof", isnan (margin) ? NAN : budget->dof_margin);
 }
@@ -93,7 +93,7 @@ write_fundamental (JsonBuilder *b, const SpConditionFindings *found)
   json_number (b, "power_w", known ? sp_watt_from_dbm (found->power_dbm) : NAN);
   json_text (b, "basis", !known ? NULL : found->by_meter ? "meter" : "trace");
   json_number (b, "u_db", found->power_u_db);
-  json_number (b, "expanded_db", found->power_k * found->power_u_db);
+  json_number (b, "expanded_db", found->power_expanded_db);
   json_number (b, "k", found->power_k);
   json_number (b, "dof", found->power_dof);
   json_builder_end_object (b);

@@ -34,7 +34,7 @@ table_of_verdicts (GString *out, const SpFindings *findings)
     cell_frequency (columns, found->fundamental_hz);
     cell_power (columns, isnan (found->power_dbm) ? NAN : sp_watt_from_dbm (found->power_dbm));
     cell_db (columns, found->power_dbm, 1);
-    cell_db (columns, found->power_k * found->power_u_db, 1);
+    cell_db (columns, found->power_expanded_db, 1);
     cell_signed (columns, found->worst_margin_db);
     if (found->worst_emission >= 0)
       columns_add (columns, sp_words_emission (&found->emissions[found->worst_emission], SP_HAND_MACHINE));
@@ -57,13 +57,13 @@ row_of_emission (Columns *columns, const SpEmission *emission, guint64 n_draws, 
     g_autofree char *level = sp_words_number (emission->level_dbm, 1, SP_HAND_MACHINE);
     columns_add (columns, g_strconcat ("<", level, NULL));
   }
-  cell_db (columns, emission->swept ? budget->k_level * budget->u_level_db : NAN, 1);
+  cell_db (columns, emission->swept ? budget->expanded_level_db : NAN, 1);
   cell_db (columns, emission->level_dbc, 1);
   cell_db (columns, emission->floor_dbm, 1);
   cell_word (columns, emission->swept ? sp_words_cause (emission->floor_cause) : NULL);
   cell_db (columns, emission->limit_dbm, 1);
   cell_signed (columns, emission->margin_db);
-  cell_db (columns, judged ? budget->k_margin * budget->u_margin_db : NAN, 1);
+  cell_db (columns, judged ? budget->expanded_margin_db : NAN, 1);
   cell_db (columns, emission->conformity, 3);
   if (n_draws) {
     SpMonteCarlo drawn = judged ? sp_emission_monte_carlo (emission, n_draws, seed) : (SpMonteCarlo) { NAN, NAN, NAN };
