@@ -31,10 +31,9 @@ take_option (Arguments *arguments, char *const *words, guint *i, const Option *o
 {
   const char *word = words[*i];
   const char *equals = strchr (word, '=');
-  g_autofree char *name = g_str_equal (word, "-o") ? g_strdup ("output")
-                          : equals                 ? g_strndup (word + 2, (gsize) (equals - word - 2))
-                                                   : g_strdup (word + 2);
-  const Option *option = word[1] == '-' || g_str_equal (word, "-o") ? option_find (options, name) : NULL;
+  const char *letter = g_str_equal (word, "-o") ? "output" : g_str_equal (word, "-d") ? "directory" : NULL;
+  g_autofree char *name = letter ? g_strdup (letter) : equals ? g_strndup (word + 2, (gsize) (equals - word - 2)) : g_strdup (word + 2);
+  const Option *option = word[1] == '-' || letter ? option_find (options, name) : NULL;
   if (!option) {
     g_autofree char *names = option_names (options);
     return sp_fail (error, SP_ERROR_USAGE, _("there is no option %s here: the options are %s"), word, names);

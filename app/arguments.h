@@ -1,6 +1,6 @@
 /* arguments.h - the command line taken apart: options in any order, each with its place in a command's list
  *
- * `--name value` or `--name=value`; `-o` is `--output`; `--` ends the options; `-` alone is an argument (standard output).
+ * `--name value` or `--name=value`; `-o` is `--output`, `-d` `--directory`; `--` ends the options; `-` alone is an argument (standard output).
  */
 #pragma once
 

@@ -66,12 +66,17 @@ static const Option report_options[] = {
   { "format", "xlsx", FALSE, N_ ("where the file's name does not say it") },
   OUTPUT, HELP, { NULL },
 };
+static const Option pack_options[] = { { "output", "BOOK.benchbook", FALSE, N_ ("the book to be made; one that is there is replaced (-o for short)") },
+                                       HELP, { NULL } };
+static const Option unpack_options[] = { { "directory", "DIR", FALSE, N_ ("a new folder, or an empty one (-d for short)") }, HELP, { NULL } };
 const Command commands[] = {
   { "judge", "INPUT [--json] [--rule R] [--monte-carlo N --seed S] [--strict] [-o F]", N_ ("emissions and verdicts"), judge_options, command_judge },
   { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--radio NAME] [--dark]", N_ ("the chart"), draw_options, command_draw },
   { "compare", "INPUT [--with OTHER] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
     compare_options, command_compare },
   { "report", "INPUT -o F.xlsx [--radio NAME] [--rule R]", N_ ("everything, as a spreadsheet that works it again"), report_options, command_report },
+  { "pack", "BENCH.sheet -o BOOK.benchbook", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
+  { "unpack", "BOOK.benchbook -d DIR", N_ ("a bench book as a sheet and its files, byte for byte"), unpack_options, command_unpack },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },
   { "headroom", "INPUT --power P [--fundamental F] [--json] [-o F]", N_ ("level and rating at each stage, and single faults"),
     headroom_options, command_headroom },
@@ -86,7 +91,7 @@ print_help (void)
   g_print (_("spurproof-batch: is a transmitter clean, and how sure can one be?\n\nusage: spurproof-batch COMMAND ...\n\n"));
   for (const Command *command = commands; command->name; command++)
     g_print ("  %-9s %s\n            %s\n", command->name, command->synopsis, _(command->summary));
-  g_print (_("\nINPUT is BENCH.sheet, or --radio NAME=TRACE[;TRACE...] with --chain F --analyzer F --mask NAME-or-F; these three override a\n"
+  g_print (_("\nINPUT is BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain F --analyzer F --mask NAME-or-F; these override a\n"
              "sheet's. Settings that an export lacks: FILE?rbw=10kHz&attenuation=20&detector=rms. Ends with 0 when done, 1 where the call or\n"
              "the input cannot be understood, 2 with --strict where not every verdict is complies.\n"
              "spurproof-batch COMMAND --help lists a command's options.\n\n%s\n"), sp_words_cautions ());

@@ -24,12 +24,14 @@ int command_headroom (const Arguments *arguments, GError **error);
 int command_judge (const Arguments *arguments, GError **error);
 int command_compare (const Arguments *arguments, GError **error);
 int command_report (const Arguments *arguments, GError **error);
+int command_pack (const Arguments *arguments, GError **error);
+int command_unpack (const Arguments *arguments, GError **error);
 int command_draw (const Arguments *arguments, GError **error);
 
-/* INPUT: a sheet, or --radio NAME=TRACE with --chain, --analyzer and --mask, which also override a sheet's; --rule likewise.
+/* INPUT: a sheet, a bench book, or --radio NAME=TRACE with --chain, --analyzer and --mask, which also override a sheet's; --rule likewise.
  * NULL and an error where it cannot be read. (transfer full) */
 SpBench *input_bench (const Arguments *arguments, GError **error);
-/* A sheet by its path, for what stands beside INPUT. (transfer full) */
+/* A sheet or a bench book by its path, for what stands beside INPUT. (transfer full) */
 SpBench *input_bench_at (const char *path, GError **error);
 /* The first --radio that names a radio, where others may make one (NAME=TRACE); NULL. (transfer none) */
 const char *input_radio_named (const Arguments *arguments);

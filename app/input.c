@@ -1,6 +1,7 @@
 /* input.c - the bench that a command works on */
 #include "app/command.h"
 
+#include "core/book/book.h"
 #include "core/quantity/error.h"
 
 #include <glib/gi18n.h>
@@ -68,10 +69,10 @@ radios_made (const Arguments *arguments)
 SpBench *
 input_bench_at (const char *path, GError **error)
 {
-  if (!g_str_has_suffix (path, ".benchbook"))
+  if (!g_str_has_suffix (path, ".benchbook") && !sp_book_is_one (path))
     return sp_bench_read (path, error);
-  sp_fail (error, SP_ERROR_USAGE, _("%s: this version reads sheets (BENCH.sheet), not bench books"), path);
-  return NULL;
+  g_autoptr (SpBook) book = sp_book_open (path, error);
+  return book ? sp_bench_ref (sp_book_bench (book)) : NULL;
 }
 
 SpBench *
@@ -88,7 +89,7 @@ input_bench (const Arguments *arguments, GError **error)
     return NULL;
   if (from_radios == (arguments->rest->len == 1) || arguments->rest->len > 1) {
     sp_fail (error, SP_ERROR_USAGE,
-             _("one input is needed: BENCH.sheet, or --radio NAME=TRACE[;TRACE...] with --chain, --analyzer and --mask"));
+             _("one input is needed: BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain, --analyzer and --mask"));
     return NULL;
   }
   if (from_radios) {

@@ -148,11 +148,11 @@ sp_bench_settle (SpBench *changed, GError **error)
 static SpBench *
 set_key (const SpBench *bench, const char *heading, gboolean known, const char *key, const char *value, GError **error)
 {
-  g_auto (Names) names;
   if (!known && value && *value) {
     sp_fail (error, SP_ERROR_USAGE, _("[%s] has no key “%s”"), heading, key);
     return NULL;
   }
+  g_auto (Names) names;
   names_init (&names);
   g_autofree char *text = sp_bench_write (bench, TRUE, name_part, &names);
   g_autofree char *changed = sp_key_text_set (text, heading, key, value, error);

@@ -149,6 +149,13 @@ sp_book_check_head (const char *path, GError **error)
   return check_bytes (head, length, path, error);
 }
 
+gboolean
+sp_book_is_one (const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  return sp_book_check_head (path, &error) || error->code == SP_BOOK_ERROR_NEWER || error->code == SP_BOOK_ERROR_DAMAGED;
+}
+
 /* ---- the schema, by numbered steps: step n makes version n + 1 of version n ---- */
 
 static const char *const steps[] = {

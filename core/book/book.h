@@ -25,6 +25,9 @@ GQuark sp_book_error_quark (void);
 
 typedef struct SpBook SpBook;
 
+/* TRUE where a file's first bytes are a bench book's, whatever it is called, and whatever else is wrong with it. */
+gboolean sp_book_is_one (const char *path);
+
 /* A book that is in memory only, until sp_book_save_as(). (transfer full) */
 SpBook *sp_book_new (SpBench *bench);
 /* Opens a file and holds a lock on it. Refused files are never written. (transfer full) */

@@ -1,0 +1,416 @@
+/* edit.c - every edit: what it changes, what it shares, what it refuses; the bench it was given stays as it was */
+#include "tests/book/shelf.h"
+
+static SpBench *bench; /* made anew for each test */
+static char *before;   /* its sheet, word for word */
+
+static char *
+file_of (G_GNUC_UNUSED gpointer data, SpPartKind kind, gconstpointer part)
+{
+  const SpMask *mask = part;
+  switch (kind) {
+  case SP_PART_CHAIN: return g_path_get_basename (((const SpChain *) part)->file);
+  case SP_PART_ANALYZER: return g_path_get_basename (((const SpAnalyzer *) part)->file);
+  case SP_PART_MASK: return g_path_get_basename (mask->file ? mask->file : mask->name);
+  default: return g_path_get_basename (((const SpTrace *) part)->file);
+  }
+}
+
+static char *
+sheet_of (const SpBench *any)
+{
+  return sp_bench_sheet_text (any, file_of, NULL);
+}
+
+static void
+set_up (void)
+{
+  make_folder ();
+  bench = shelf_bench ();
+  before = sheet_of (bench);
+}
+
+/* Whatever a test did: the bench it began with has its hash and says what it said. */
+static void
+tear_down (void)
+{
+  g_autofree char *after = sheet_of (bench);
+  g_autoptr (SpBench) again = shelf_bench ();
+  ck_assert_str_eq (after, before);
+  ck_assert_str_eq (again->sha256, bench->sha256);
+  g_clear_pointer (&before, g_free);
+  g_clear_pointer (&bench, sp_bench_unref);
+}
+
+static GError *error; /* of the call at hand */
+
+static SpBench *
+edited (SpBench *result)
+{
+  sp_no_error (error);
+  ck_assert_ptr_nonnull (result);
+  return result;
+}
+
+/* The call fails; its sentence has `part` in it, and no place of a text that nobody sees. */
+#define refused(call, part)                                                                                                                          \
+  {                                                                                                                                                  \
+    ck_assert_ptr_null (call);                                                                                                                       \
+    ck_assert_ptr_nonnull (error);                                                                                                                   \
+    ck_assert_msg (strstr (error->message, part), "“%s” lacks “%s”", error->message, part);                                                           \
+    ck_assert_msg (!strstr (error->message, "night.sheet:") && !strstr (error->message, ".chain:") && !g_ascii_isdigit (error->message[0]), "%s",     \
+                   error->message);                                                                                                                  \
+    g_clear_error (&error);                                                                                                                          \
+  }
+
+START_TEST (sheet_comes_back)
+{
+  put ("again.sheet", before);
+  g_autofree char *path = shelf_path ("again.sheet");
+  g_autoptr (SpBench) again = sp_bench_read (path, &error);
+  sp_no_error (error);
+  g_autofree char *text = sheet_of (again);
+  ck_assert_str_eq (again->sha256, bench->sha256);
+  ck_assert_str_eq (text, before);
+  ck_assert_str_eq (bench->radios[1].name, "Torn [a]#% x  y");
+  ck_assert_str_eq (again->radios[1].name, bench->radios[1].name);
+  ck_assert_str_eq (again->conditions[1].name, "2 m, high/low");
+  ck_assert_str_eq (again->radios[0].owner, "the club");
+  ck_assert_str_eq (again->radios[0].serial, "0042");
+  ck_assert_str_eq (again->radios[0].note, "3\" cable");
+  ck_assert_double_eq (again->radios[0].installed_day, bench->radios[0].installed_day);
+  ck_assert_str_eq (again->title, "Night");
+  ck_assert_str_eq (again->operator_name, "some # body");
+  for (guint i = 0; i < 5; i++) {
+    static const char *const kept[] = { "colour=green\n", "shelf=\"4 # left\"\n", "mood=good\n", "\n[lamp]\nwatt=40\n", "note=3\" cable\n" };
+    ck_assert_ptr_nonnull (strstr (text, kept[i]));
+  }
+  ck_assert_uint_eq (again->own_warnings->len, bench->own_warnings->len);
+}
+END_TEST
+
+/* Every order of radios and conditions is kept, also where a radio's own group cannot come first. */
+START_TEST (order_comes_back)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (7);
+  g_autoptr (SpBench) now = edited (sp_bench_add_radio_named (bench, "Lone", &error));
+  for (guint i = 0; i < 40; i++) {
+    guint from = g_rand_int_range (rand, 0, now->n_conditions), to = g_rand_int_range (rand, 0, now->n_conditions);
+    SpBench *moved = sp_bench_move_condition (now, from, to);
+    ck_assert_str_eq (moved->conditions[to].name, now->conditions[from].name);
+    ck_assert (from == to ? strcmp (moved->sha256, now->sha256) == 0 : strcmp (moved->sha256, now->sha256) != 0);
+    sp_bench_unref (now);
+    now = moved;
+    g_autofree char *text = sheet_of (now), *path = shelf_path ("moved.sheet");
+    put ("moved.sheet", text);
+    g_autoptr (SpBench) again = edited (sp_bench_read (path, &error));
+    ck_assert_str_eq (again->sha256, now->sha256);
+    for (guint k = 0; k < now->n_radios; k++)
+      ck_assert_str_eq (again->radios[k].name, now->radios[k].name);
+  }
+}
+END_TEST
+
+START_TEST (keys_of_the_bench)
+{
+  static const char *const rows[][3] = { { "title", "Another # night", "Another # night" }, { "temperature_c", "30", "30" },
+                                         { "rule", "guarded", "guarded" },                  { "date", "2026-04-05", "2026-04-05" },
+                                         { "necessary_bandwidth", "500Hz", "500" },         { "radio_harmonic_vswr", "inf", NULL },
+                                         { "operator", "", NULL },                          { "mask", "us-amateur", "us-amateur" },
+                                         { "temperature_c", NULL, NULL },                   { "unkeyed", NULL, NULL } };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    g_autoptr (SpBench) now = edited (sp_bench_set (bench, rows[i][0], rows[i][1], &error));
+    g_autofree char *got = sp_bench_get (now, rows[i][0]);
+    ck_assert_pstr_eq (got, rows[i][2]);
+    ck_assert_ptr_eq (now->chain, bench->chain);
+    ck_assert_ptr_eq (now->conditions[0].sweeps[0].trace, bench->conditions[0].sweeps[0].trace);
+    ck_assert_ptr_eq (now->conditions[1].analyzer, bench->conditions[1].analyzer);
+  }
+  refused (sp_bench_set (bench, "temperature_c", "hot", &error), "[bench] temperature_c: found “hot”");
+  refused (sp_bench_set (bench, "rule", "lax", &error), "guarded, simple");
+  refused (sp_bench_set (bench, "colur", "red", &error), "no key “colur”");
+  refused (sp_bench_set (bench, "title", "a\nrule=guarded", &error), "one line");
+  refused (sp_bench_set (bench, "title", "\"a\" \" #b", &error), "quotes");
+  refused (sp_bench_set (bench, "title", "\xff", &error), "UTF-8");
+  refused (sp_bench_set (bench, "chain", "/etc/passwd", &error), "not on this bench");
+  refused (sp_bench_set (bench, "mask", "no such", &error), "not on this bench");
+  refused (sp_bench_set (bench, "chain", NULL, &error), "expected chain=");
+}
+END_TEST
+
+START_TEST (keys_of_radio_and_condition)
+{
+  g_autoptr (SpBench) owned = edited (sp_bench_set_radio (bench, 1, "owner", "somebody", &error));
+  g_autofree char *owner = sp_bench_get_radio (owned, 1, "owner"), *none = sp_bench_get_radio (bench, 1, "owner");
+  ck_assert_str_eq (owner, "somebody");
+  ck_assert_ptr_null (none);
+  ck_assert_str_eq (owned->sha256, bench->sha256); /* no verdict hangs on it */
+  g_autoptr (SpBench) metered = edited (sp_bench_set_condition (bench, 0, "meter_dbm", "36.9", &error));
+  ck_assert_double_eq (metered->conditions[0].meter_dbm, 36.9);
+  ck_assert_str_ne (metered->sha256, bench->sha256);
+  g_autoptr (SpBench) back = edited (sp_bench_set_condition (metered, 0, "meter_dbm", "", &error));
+  ck_assert_str_eq (back->sha256, bench->sha256);
+  g_autofree char *keyed = sp_bench_get_condition (bench, 1, "keyed"), *mask = sp_bench_get_condition (bench, 1, "mask");
+  g_autoptr (SpBench) same = edited (sp_bench_set_condition (bench, 1, "keyed", keyed, &error));
+  g_autoptr (SpBench) masked = edited (sp_bench_set_condition (bench, 2, "mask", mask, &error));
+  ck_assert_str_eq (same->sha256, bench->sha256);
+  ck_assert_ptr_eq (masked->conditions[2].mask, bench->conditions[1].mask);
+  refused (sp_bench_set_radio (bench, 0, "installed", "yesterday", &error), "yesterday");
+  refused (sp_bench_set_radio (bench, 0, "keyed", "k1.csv", &error), "no key");
+  refused (sp_bench_set_condition (bench, 0, "rated_w", "-5", &error), "-5");
+  refused (sp_bench_set_condition (bench, 0, "duty", "2", &error), "duty");
+  refused (sp_bench_set_condition (bench, 0, "keyed", "/etc/passwd", &error), "not on this bench");
+}
+END_TEST
+
+START_TEST (parts)
+{
+  SpChain *other = bench->conditions[1].chain;
+  g_autoptr (SpBench) one = sp_bench_set_chain (bench, other);
+  ck_assert_ptr_eq (one->chain, other);
+  ck_assert_ptr_eq (one->conditions[1].chain, other);
+  g_autoptr (SpChain) louder = sp_chain_set (other, 0, "points", "1MHz 41", &error);
+  sp_no_error (error);
+  g_autoptr (SpBench) replaced = sp_bench_replace_chain (bench, other, louder);
+  ck_assert_ptr_eq (replaced->chain, bench->chain);
+  ck_assert_ptr_eq (replaced->conditions[1].chain, louder);
+  guint notched = 0;
+  for (guint i = 0; i < replaced->conditions[1].n_sweeps; i++)
+    if (replaced->conditions[1].sweeps[i].purpose == SP_PURPOSE_NOTCHED) {
+      ck_assert_ptr_eq (replaced->conditions[1].sweeps[i].chain, louder);
+      notched++;
+    }
+  ck_assert_uint_eq (notched, 1);
+  g_autoptr (SpBench) two = sp_bench_set_analyzer (bench, bench->conditions[1].analyzer);
+  g_autoptr (SpBench) three = sp_bench_set_mask (bench, bench->conditions[1].mask);
+  g_autoptr (SpBench) four = sp_bench_replace_analyzer (bench, bench->conditions[1].analyzer, bench->analyzer);
+  ck_assert_ptr_eq (two->analyzer, bench->conditions[1].analyzer);
+  ck_assert_ptr_eq (three->mask, bench->conditions[1].mask);
+  ck_assert_ptr_eq (four->conditions[1].analyzer, bench->analyzer);
+}
+END_TEST
+
+START_TEST (radios_and_conditions)
+{
+  g_autoptr (SpBench) radio = edited (sp_bench_add_radio_named (bench, "  New one ", &error));
+  ck_assert_uint_eq (radio->n_radios, 3);
+  ck_assert_uint_eq (radio->n_conditions, 4);
+  ck_assert_str_eq (radio->radios[2].name, "New one");
+  ck_assert_str_eq (radio->conditions[3].name, "");
+  g_autoptr (SpBench) second = edited (sp_bench_add_condition_named (radio, 0, "20 m", &error)); /* the first has no name */
+  ck_assert_str_eq (second->conditions[1].name, "20 m");
+  ck_assert_uint_eq (second->conditions[1].radio, 0);
+  ck_assert_str_eq (second->conditions[0].name, "");
+  g_autofree char *first_name = sp_condition_name (second, &second->conditions[0]);
+  ck_assert_str_eq (first_name, "Zelbrid/");
+  g_autoptr (SpBench) renamed = edited (sp_bench_rename_radio (second, 1, "Plain", &error));
+  ck_assert_str_eq (renamed->radios[1].name, "Plain");
+  ck_assert_str_eq (renamed->conditions[2].name, "2 m, high/low");
+  g_autoptr (SpBench) named = edited (sp_bench_rename_condition (renamed, 0, "40 m # \"[x]\"", &error));
+  ck_assert_str_eq (named->conditions[0].name, "40 m # \"[x]\"");
+  g_autoptr (SpBench) twin = edited (sp_bench_duplicate_condition (named, 2, "2 m low", &error));
+  ck_assert_str_eq (twin->conditions[3].name, "2 m low");
+  ck_assert_uint_eq (twin->conditions[3].n_sweeps, twin->conditions[2].n_sweeps);
+  ck_assert_str_eq (twin->conditions[3].unknown, "mood=good\n");
+  ck_assert_ptr_eq (twin->conditions[3].sweeps[0].trace, bench->conditions[1].sweeps[0].trace);
+  g_autoptr (SpBench) without = edited (sp_bench_remove_condition (twin, 1, &error));
+  ck_assert_uint_eq (without->n_radios, 3);
+  g_autoptr (SpBench) gone = edited (sp_bench_remove_condition (without, 0, &error));
+  ck_assert_uint_eq (gone->n_radios, 2);
+  ck_assert_str_eq (gone->radios[0].name, "Plain");
+  ck_assert_uint_eq (gone->conditions[0].radio, 0);
+  refused (sp_bench_add_radio_named (bench, "Zelbrid", &error), "already");
+  refused (sp_bench_add_radio_named (bench, "a/b", &error), "no /");
+  refused (sp_bench_add_radio_named (bench, "  ", &error), "has a name");
+  refused (sp_bench_rename_radio (bench, 0, bench->radios[1].name, &error), "already");
+  refused (sp_bench_add_condition_named (bench, 1, "70 cm", &error), "already");
+  refused (sp_bench_duplicate_condition (bench, 2, "70 cm", &error), "already");
+  refused (sp_bench_rename_condition (bench, 1, "70 cm", &error), "already");
+}
+END_TEST
+
+START_TEST (all_gone_and_full)
+{
+  g_autoptr (SpBench) now = sp_bench_ref (bench);
+  while (now->n_conditions > 0) {
+    SpBench *less = edited (sp_bench_remove_condition (now, 0, &error));
+    sp_bench_unref (now);
+    now = less;
+  }
+  ck_assert_uint_eq (now->n_radios, 0);
+  GString *text = g_string_new ("[bench]\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n");
+  for (int i = 0; i < 1000; i++)
+    g_string_append_printf (text, "[radio R%d]\n", i);
+  put ("full.sheet", text->str);
+  g_string_free (text, TRUE);
+  g_autofree char *path = shelf_path ("full.sheet");
+  g_autoptr (SpBench) full = edited (sp_bench_read (path, &error));
+  g_autoptr (SpBench) titled = edited (sp_bench_set (full, "title", "full", &error));
+  ck_assert_uint_eq (titled->n_conditions, 1000);
+  refused (sp_bench_add_radio_named (full, "one more", &error), "1000");
+}
+END_TEST
+
+START_TEST (sweeps)
+{
+  SpTrace *room = bench->unkeyed, *k1 = bench->conditions[0].sweeps[0].trace;
+  SpTrace *s20 = bench->conditions[1].sweeps[1].trace;
+  g_autoptr (SpBench) more = edited (sp_bench_add_sweep (bench, 0, SP_PURPOSE_UNKEYED, room, NAN, &error));
+  ck_assert_uint_eq (more->conditions[0].n_sweeps, 3);
+  ck_assert_ptr_eq (more->conditions[0].sweeps[2].trace, room);
+  g_autoptr (SpBench) stepped = edited (sp_bench_add_sweep (bench, 0, SP_PURPOSE_STEP, s20, 20, &error));
+  ck_assert_double_eq (stepped->conditions[0].sweeps[2].step_db, 20);
+  refused (sp_bench_add_sweep (bench, 0, SP_PURPOSE_STEP, s20, 10, &error), "states 30 dB");
+  refused (sp_bench_add_sweep (bench, 0, SP_PURPOSE_STEP, s20, NAN, &error), "other than 0");
+  refused (sp_bench_add_sweep (bench, -1, SP_PURPOSE_KEYED, k1, NAN, &error), "unkeyed");
+  g_autoptr (SpBench) bare = edited (sp_bench_remove_sweep (bench, -1, 0, &error));
+  ck_assert_ptr_null (bare->unkeyed);
+  g_autoptr (SpBench) other = edited (sp_bench_add_sweep (bare, -1, SP_PURPOSE_UNKEYED, room, NAN, &error));
+  ck_assert_str_eq (other->sha256, bench->sha256);
+  refused (sp_bench_remove_sweep (bare, -1, 0, &error), "no such sweep");
+  refused (sp_bench_remove_sweep (bench, 0, 2, &error), "no such sweep");
+  g_autoptr (SpBench) less = edited (sp_bench_remove_sweep (bench, 1, 0, &error));
+  ck_assert_uint_eq (less->conditions[1].n_sweeps, bench->conditions[1].n_sweeps - 1);
+  ck_assert_ptr_eq (less->conditions[1].sweeps[0].trace, s20);
+  g_autoptr (SpBench) old = edited (sp_bench_set_purpose (bench, 0, 0, SP_PURPOSE_SUPERSEDED, NAN, &error));
+  ck_assert_uint_eq (old->conditions[0].sweeps[0].purpose, SP_PURPOSE_SUPERSEDED);
+  g_autoptr (SpBench) keyed = edited (sp_bench_set_purpose (old, 0, 0, SP_PURPOSE_KEYED, NAN, &error));
+  ck_assert_str_eq (keyed->sha256, bench->sha256);
+  for (guint i = 0; i < bench->conditions[1].n_sweeps; i++) /* its chain stays behind */
+    if (bench->conditions[1].sweeps[i].purpose == SP_PURPOSE_NOTCHED) {
+      g_autoptr (SpBench) plain = edited (sp_bench_set_purpose (bench, 1, i, SP_PURPOSE_KEYED, NAN, &error));
+      for (guint k = 0; k < plain->conditions[1].n_sweeps; k++)
+        ck_assert_ptr_null (plain->conditions[1].sweeps[k].chain);
+    }
+}
+END_TEST
+
+START_TEST (sweep_read_anew)
+{
+  g_autoptr (SpBench) now = edited (sp_bench_reread_sweep (bench, 0, 1, "rbw=1kHz&attenuation=40", &error));
+  const SpTrace *trace = now->conditions[0].sweeps[1].trace;
+  ck_assert_double_eq (trace->settings.rbw_hz, 1000);
+  ck_assert_double_eq (trace->settings.attenuation_db, 40);
+  ck_assert_str_eq (sp_trace_sha256 (trace), sp_trace_sha256 (bench->conditions[0].sweeps[1].trace));
+  ck_assert_ptr_eq (now->conditions[0].sweeps[0].trace, bench->conditions[0].sweeps[0].trace);
+  ck_assert_str_ne (now->sha256, bench->sha256);
+  g_autoptr (SpBench) back = edited (sp_bench_reread_sweep (now, 0, 1, NULL, &error));
+  ck_assert_str_eq (back->sha256, bench->sha256);
+  refused (sp_bench_reread_sweep (bench, 0, 1, "rbw=wide", &error), "rbw=wide");
+  refused (sp_bench_reread_sweep (bench, 0, 1, "column=9", &error), "9");
+  refused (sp_bench_reread_sweep (bench, 0, 9, "", &error), "no such sweep");
+}
+END_TEST
+
+/* ---- chain and analyzer ---- */
+
+START_TEST (chain_keys)
+{
+  SpChain *chain = bench->chain;
+  g_autofree char *text = g_strdup (chain->text);
+  g_autoptr (SpChain) now = sp_chain_set (chain, 0, "points", "1MHz 20 0.1; 2GHz 21 0.1", &error);
+  sp_no_error (error);
+  ck_assert_double_eq_tol (sp_stage_loss (now, 0, 1e6, NAN, 0).loss_db, 20, 1e-12);
+  ck_assert_ptr_eq (now->stages[1]->two_port, chain->stages[1]->two_port); /* not read again */
+  ck_assert_str_eq (now->file, chain->file);
+  ck_assert_str_ne (now->sha256, chain->sha256);
+  g_autoptr (SpChain) back = sp_chain_set (now, 0, "points", "1MHz 30 0.1; 1GHz 30.5 0.1", &error);
+  ck_assert_str_eq (back->sha256, chain->sha256);
+  ck_assert_str_eq (back->text, chain->text);
+  g_autoptr (SpChain) named = sp_chain_set (chain, -1, "name", "Long # shelf", &error);
+  sp_no_error (error);
+  g_autofree char *name = sp_chain_get (named, -1, "name"), *points = sp_chain_get (chain, 0, "points"), *none = sp_chain_get (chain, 0, "u_db");
+  ck_assert_str_eq (name, "Long # shelf");
+  ck_assert_str_eq (points, "1000000 30 0.1; 1000000000 30.5 0.1");
+  ck_assert_ptr_null (none);
+  refused (sp_chain_set (chain, 0, "points", "1MHz loud", &error), "points");
+  refused (sp_chain_set (chain, 0, "kind", NULL, &error), "kind");
+  refused (sp_chain_set (chain, 1, "points", "1MHz 1", &error), "points too");
+  refused (sp_chain_set (chain, 1, "touchstone", "no such.s2p", &error), "no such.s2p");
+  refused (sp_chain_set (chain, 0, "rating w", "1", &error), "small letters");
+  ck_assert_str_eq (chain->text, text);
+}
+END_TEST
+
+static void
+check_order (const SpChain *chain, const char *names)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (guint i = 0; i < chain->n; i++)
+    g_string_append_printf (list, "%s%s", i ? "|" : "", chain->stages[i]->name);
+  ck_assert_str_eq (list->str, names);
+  ck_assert_ptr_nonnull (strstr (chain->text, "\n[stage spare]\nkind=pad\n")); /* of a stage that is not listed */
+  ck_assert_ptr_nonnull (strstr (chain->text, "\ncolour=blue\n"));
+}
+
+START_TEST (chain_stages)
+{
+  g_autoptr (SpChain) moved = sp_chain_move_stage (bench->chain, 0, 1, &error);
+  check_order (moved, "lead|pad");
+  g_autoptr (SpChain) back = sp_chain_move_stage (moved, 0, 1, &error);
+  ck_assert_str_eq (back->sha256, bench->chain->sha256);
+  g_autoptr (SpChain) added = sp_chain_add_stage (moved, 1, " low; pass [#1] ", SP_STAGE_FILTER, &error);
+  sp_no_error (error);
+  check_order (added, "lead|low; pass [#1]|pad");
+  ck_assert_uint_eq (added->stages[1]->kind, SP_STAGE_FILTER);
+  g_autoptr (SpChain) twin = sp_chain_duplicate_stage (added, 2, "pad 2", &error);
+  check_order (twin, "lead|low; pass [#1]|pad|pad 2");
+  ck_assert_double_eq (twin->stages[3]->rating_w, 10);
+  g_autoptr (SpChain) ported = sp_chain_duplicate_stage (twin, 0, "wire", &error);
+  sp_no_error (error);
+  ck_assert_ptr_eq (ported->stages[1]->two_port, bench->chain->stages[1]->two_port);
+  g_autoptr (SpChain) less = sp_chain_remove_stage (twin, 1, &error);
+  check_order (less, "lead|pad|pad 2");
+  ck_assert_ptr_null (strstr (less->text, "low%3B"));
+  SpChain *one = bench->conditions[1].chain;
+  refused (sp_chain_remove_stage (one, 0, &error), "at least one");
+  refused (sp_chain_add_stage (one, 0, "pad", SP_STAGE_PAD, &error), "already");
+  refused (sp_chain_add_stage (bench->chain, 0, "spare", SP_STAGE_PAD, &error), "already");
+  refused (sp_chain_add_stage (one, 0, " ", SP_STAGE_PAD, &error), "has a name");
+  refused (sp_chain_duplicate_stage (one, 0, "pad", &error), "already");
+}
+END_TEST
+
+START_TEST (analyzer_keys)
+{
+  SpAnalyzer *analyzer = bench->conditions[1].analyzer;
+  g_autoptr (SpAnalyzer) now = sp_analyzer_set (analyzer, "damage_dbm", "25", &error);
+  sp_no_error (error);
+  g_autofree char *damage = sp_analyzer_get (now, "damage_dbm"), *odd = sp_analyzer_get (now, "odd"), *none = sp_analyzer_get (now, "vswr");
+  ck_assert_double_eq (now->damage_dbm, 25);
+  ck_assert_str_eq (damage, "25");
+  ck_assert_str_eq (odd, "1");
+  ck_assert_ptr_null (none);
+  g_autoptr (SpAnalyzer) back = sp_analyzer_set (now, "damage_dbm", "10", &error);
+  ck_assert_str_eq (back->sha256, analyzer->sha256);
+  g_autoptr (SpAnalyzer) bare = sp_analyzer_set (analyzer, "accuracy_db", NULL, &error);
+  ck_assert (bare->accuracy.assumed && !analyzer->accuracy.assumed);
+  refused (sp_analyzer_set (analyzer, "accuracy_db", "fine", &error), "accuracy_db");
+  refused (sp_analyzer_set (analyzer, "filter", "round", &error), "gaussian");
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("edit");
+  TCase *c = tcase_create ("edit");
+  tcase_add_unchecked_fixture (c, NULL, remove_folder);
+  tcase_add_checked_fixture (c, set_up, tear_down);
+  tcase_add_test (c, sheet_comes_back);
+  tcase_add_test (c, order_comes_back);
+  tcase_add_test (c, keys_of_the_bench);
+  tcase_add_test (c, keys_of_radio_and_condition);
+  tcase_add_test (c, parts);
+  tcase_add_test (c, radios_and_conditions);
+  tcase_add_test (c, all_gone_and_full);
+  tcase_add_test (c, sweeps);
+  tcase_add_test (c, sweep_read_anew);
+  tcase_add_test (c, chain_keys);
+  tcase_add_test (c, chain_stages);
+  tcase_add_test (c, analyzer_keys);
+  suite_add_tcase (s, c);
+  return s;
+}
+
+SP_MAIN (suite)
