@@ -13,13 +13,14 @@ static void
 merge_sweep (SpPlot *plot, const SpCorrected *sweep, SpColumn *columns)
 {
   const double *f = sweep->frequency_hz, *floor_dbm = sweep->floor_dbm;
-  sp_reduce (&plot->x, sweep->n, f, floor_dbm, plot->n, columns);
+  const SpPyramid *pyramid = sp_pyramids_of (plot->pyramids, sweep->n, floor_dbm);
+  sp_reduce (&plot->x, sweep->n, f, floor_dbm, pyramid, plot->n, columns);
   for (guint i = 0; i < plot->n; i++) {
     double high;
     guint64 at = columns[i].first;
     if (columns[i].count) {
       high = columns[i].greatest;
-      at = sp_column_peak (&columns[i], floor_dbm);
+      at = sp_column_peak (&columns[i], floor_dbm, pyramid);
     } else {
       if (at == 0 || at >= sweep->n)
         continue;

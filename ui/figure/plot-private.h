@@ -16,6 +16,7 @@ typedef struct {
 
 struct SpPlot {
   SpFindings *findings;
+  SpPyramids *pyramids;              /* NULL: none; whose they are keeps them */
   SpView view;
   const SpConditionFindings *chosen; /* NULL: nothing to show */
   SpRect outer, area;

@@ -97,8 +97,15 @@ lay_out (SpPlot *plot, SpPen *pen)
 SpPlot *
 sp_plot_new (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
 {
+  return sp_plot_new_again (pen, findings, view, rect, NULL);
+}
+
+SpPlot *
+sp_plot_new_again (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect, SpPyramids *pyramids)
+{
   SpPlot *plot = g_new0 (SpPlot, 1);
   plot->findings = sp_findings_ref (findings);
+  plot->pyramids = pyramids;
   plot->view = *view;
   plot->chosen = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
   plot->outer = *rect;

@@ -119,6 +119,18 @@ sp_plot_take_pointer (SpPlot *plot, SpPen *pen)
   free_rows (rows, n);
 }
 
+gboolean
+sp_plot_pointer_box (SpPlot *plot, SpPen *pen, double frequency_hz, SpRect *box)
+{
+  Row rows[ROWS_MAX];
+  guint n = rows_at (plot, frequency_hz, rows);
+  if (n == 0)
+    return FALSE;
+  *box = box_rect (plot, pen, sp_axis_at (&plot->x, frequency_hz), rows, n);
+  free_rows (rows, n);
+  return TRUE;
+}
+
 void
 sp_plot_draw_pointer (SpPlot *plot, SpPen *pen, double frequency_hz)
 {

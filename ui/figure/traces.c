@@ -1,6 +1,7 @@
 /* traces.c - corrected sweeps as envelope and middle line, and their names at the line ends */
 #include "ui/figure/plot-private.h"
 
+#include "ui/figure/band.h"
 #include "ui/figure/names.h"
 
 #include <math.h>
@@ -8,6 +9,7 @@
 #define POINTS_A_COLUMN 4   /* as many make an envelope; columns are widened, up to WIDEST points, to hold them */
 #define WIDEST 4.0
 #define STROKE_COLUMNS 16   /* a stroke in pieces: the cost of one grows with the square of its points */
+#define LINE_WIDTH 1.25
 #define NAME_GAP 15
 
 static guint64
@@ -24,7 +26,8 @@ reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected
   double column = CLAMP (width * POINTS_A_COLUMN / MAX (points, 1), pen->column, WIDEST);
   trace.n = (guint) MAX (1, width / column);
   trace.columns = g_new (SpColumn, trace.n);
-  sp_reduce (&plot->x, sweep->n, sweep->frequency_hz, sweep->level_dbm, trace.n, trace.columns);
+  sp_reduce (&plot->x, sweep->n, sweep->frequency_hz, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm), trace.n,
+             trace.columns);
   sp_reduce_peaks (trace.n, trace.columns);
   g_array_append_val (plot->traces, trace);
 }
@@ -99,8 +102,29 @@ envelope_polygon (SpPlot *plot, SpPen *pen, const SpReduced *trace)
   }
 }
 
-/* A line in strokes of a few points each; dashes run on from one to the next. */
+/* The same two as a band. */
+static void
+envelope_band (SpPlot *plot, SpBand *band, const SpReduced *trace, gboolean narrow)
+{
+  const SpColumn *columns = trace->columns;
+  double width = column_width (plot, trace);
+  for (guint i = 0; i < trace->n; i++) {
+    double low, high, x = plot->area.x + (i + 0.5) * width;
+    if (!columns[i].count)
+      continue;
+    if (narrow) {
+      envelope_span (trace, i, &low, &high);
+      sp_band_box (band, x - width / 2, width, sp_plot_y (plot, high), sp_plot_y (plot, low));
+    } else if (i + 1 < trace->n && columns[i + 1].count) {
+      sp_band_line (band, x, sp_plot_y (plot, columns[i].greatest), x + width, sp_plot_y (plot, columns[i + 1].greatest));
+      sp_band_line (band, x, sp_plot_y (plot, columns[i].least), x + width, sp_plot_y (plot, columns[i + 1].least));
+    }
+  }
+}
+
+/* A line as a band, or in strokes of a few points each; dashes run on from one to the next. */
 typedef struct {
+  SpBand *band; /* NULL: strokes */
   cairo_t *cr;
   gboolean dashed;
   guint points;
@@ -112,6 +136,12 @@ static const double dashes[] = { 6, 3 };
 static void
 line_to (Line *line, double x, double y)
 {
+  if (line->band) {
+    if (line->points++)
+      sp_band_line (line->band, line->x, line->y, x, y);
+    line->x = x, line->y = y;
+    return;
+  }
   if (line->points)
     line->length += hypot (x - line->x, y - line->y);
   cairo_line_to (line->cr, x, y);
@@ -136,7 +166,7 @@ middle_line (SpPlot *plot, Line *line, const SpReduced *trace)
       continue;
     double x = plot->area.x + (i + 0.5) * width, level = column->middle;
     if (column->stands_out || column->count == 1) {
-      x = sp_axis_at (&plot->x, sweep->frequency_hz[sp_column_peak (column, sweep->level_dbm)]);
+      x = sp_axis_at (&plot->x, sweep->frequency_hz[sp_column_peak (column, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm))]);
       level = column->greatest;
     }
     line_to (line, x, sp_plot_y (plot, level));
@@ -157,42 +187,60 @@ sparse_line (SpPlot *plot, Line *line, const SpCorrected *sweep)
 }
 
 static void
-draw_trace (SpPlot *plot, SpPen *pen, const SpReduced *trace)
+draw_envelope (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace, double opacity)
+{
+  const SpColour *ink = &pen->palette->trace[sp_view_ink (trace->condition)];
+  gboolean narrow = !pen->vector && column_width (plot, trace) < 1.5 * pen->column;
+  sp_pen_colour (pen, ink, opacity);
+  if (band) {
+    envelope_band (plot, band, trace, narrow);
+    sp_band_fill (band, ink, opacity);
+  } else if (narrow) {
+    envelope_boxes (plot, pen, trace);
+  } else {
+    envelope_polygon (plot, pen, trace);
+  }
+}
+
+static void
+draw_trace (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace)
 {
   const SpColour *ink = &pen->palette->trace[sp_view_ink (trace->condition)];
   double opacity = &plot->findings->conditions[trace->condition] == plot->chosen ? 1 : 0.7;
-  double points = (double) points_in_view (plot, trace->corrected), width = column_width (plot, trace);
   cairo_save (pen->cr);
   cairo_new_path (pen->cr);
   cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
   cairo_clip (pen->cr);
   cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_ROUND);
-  gboolean sparse = points * WIDEST < plot->area.width;
-  if (!sparse) {
-    sp_pen_colour (pen, ink, 0.4 * opacity);
-    if (!pen->vector && width < 1.5 * pen->column)
-      envelope_boxes (plot, pen, trace);
-    else
-      envelope_polygon (plot, pen, trace);
-  }
+  gboolean sparse = (double) points_in_view (plot, trace->corrected) * WIDEST < plot->area.width;
+  if (!sparse)
+    draw_envelope (plot, pen, band, trace, 0.4 * opacity);
   sp_pen_colour (pen, ink, opacity);
-  cairo_set_line_width (pen->cr, 1.25);
-  Line line = { .cr = pen->cr, .dashed = trace->condition >= SP_TRACE_INKS }; /* the inks start again */
+  cairo_set_line_width (pen->cr, LINE_WIDTH);
+  Line line = { .band = band, .cr = pen->cr, .dashed = trace->condition >= SP_TRACE_INKS }; /* the inks start again */
   if (line.dashed)
     cairo_set_dash (pen->cr, dashes, 2, 0);
   if (sparse)
     sparse_line (plot, &line, trace->corrected);
   else
     middle_line (plot, &line, trace);
-  cairo_stroke (pen->cr);
+  if (band) {
+    sp_band_thicken (band, LINE_WIDTH);
+    if (line.dashed)
+      sp_band_dash (band, dashes[0], dashes[1]);
+    sp_band_fill (band, ink, opacity);
+  } else {
+    cairo_stroke (pen->cr);
+  }
   cairo_restore (pen->cr);
 }
 
 void
 sp_plot_draw_traces (SpPlot *plot, SpPen *pen)
 {
+  g_autoptr (SpBand) band = sp_band_new (pen, &plot->area);
   for (guint i = 0; i < plot->traces->len; i++)
-    draw_trace (plot, pen, &g_array_index (plot->traces, SpReduced, i));
+    draw_trace (plot, pen, band, &g_array_index (plot->traces, SpReduced, i));
 }
 
 typedef struct {
