@@ -24,7 +24,6 @@ struct _SpSession {
 };
 
 G_DEFINE_FINAL_TYPE (SpSession, sp_session, G_TYPE_OBJECT)
-G_DEFINE_BOXED_TYPE (SpFindings, sp_findings_boxed, sp_findings_ref, sp_findings_unref)
 
 enum {
   PROP_FINDINGS = 1,
@@ -48,7 +47,10 @@ static guint trouble_signal;
 GType
 sp_findings_get_boxed_type (void)
 {
-  return sp_findings_boxed_get_type ();
+  static gsize type;
+  if (g_once_init_enter (&type))
+    g_once_init_leave (&type, g_boxed_type_register_static ("SpFindings", (GBoxedCopyFunc) sp_findings_ref, (GBoxedFreeFunc) sp_findings_unref));
+  return type;
 }
 
 static void
