@@ -60,14 +60,16 @@ sp_decimal_fast (const char **text, char mark, int shift, double *value)
   if (*p == mark) {
     for (first = ++p; (digit = (guint) (*p - '0')) <= 9; p++)
       m = m * 10 + digit;
-    if (p == first || p - first > 19)
+    if (p == first)
       return FALSE;
     digits += (guint64) (p - first);
     shift -= (int) (p - first);
   }
-  if ((*p | 32) == 'e') {
+  if (G_UNLIKELY ((guchar) (*p | 32) - 'd' <= 1u)) { /* d or e; "1d3" is for the slow path */
     gboolean down = p[1] == '-';
     int power = 0;
+    if ((*p | 32) == 'd')
+      return FALSE;
     p += 1 + (down || p[1] == '+');
     if (!g_ascii_isdigit (*p))
       return FALSE;
@@ -75,10 +77,12 @@ sp_decimal_fast (const char **text, char mark, int shift, double *value)
       power = power * 10 + (*p - '0');
     shift += down ? -power : power;
   }
-  /* 19 digits fit into 64 bits; "1d3" is for the slow path. */
-  if (digits == 0 || digits > 19 || m > (G_GUINT64_CONSTANT (1) << 53) || shift < -22 || shift > 22 || (*p | 32) == 'd')
+  /* 15 digits are below 2^53, and 19 fit into 64 bits. */
+  if (G_UNLIKELY (digits - 1 > 14) && (digits == 0 || digits > 19 || m > (G_GUINT64_CONSTANT (1) << 53)))
     return FALSE;
-  double magnitude = (double) m;
+  if ((guint) (shift + 22) > 44)
+    return FALSE;
+  double magnitude = (double) (gint64) m;
   magnitude = shift < 0 ? magnitude / sp_powers_of_ten[-shift] : magnitude * sp_powers_of_ten[shift];
   *value = negative ? -magnitude : magnitude;
   *text = p;
