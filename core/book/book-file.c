@@ -255,6 +255,15 @@ check_quickly (sqlite3 *db, const char *path, GError **error)
          || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"), said ? said : "");
 }
 
+/* SQLite takes what is missing of the last page for zeros. */
+static gboolean
+is_whole (sqlite3 *db, const char *path)
+{
+  struct stat status;
+  gint64 pages = number_of (db, "PRAGMA page_count"), bytes = number_of (db, "PRAGMA page_size");
+  return stat (path, &status) == 0 && pages > 0 && bytes > 0 && status.st_size >= pages * bytes;
+}
+
 static gboolean
 check_file (sqlite3 *db, const char *path, GError **error)
 {
@@ -268,6 +277,8 @@ check_file (sqlite3 *db, const char *path, GError **error)
   if (version < 1 || version > SP_BOOK_SCHEMA || number_of (db, "PRAGMA application_id") != SP_BOOK_APPLICATION_ID || !schema_is_ours (db, version))
     return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its tables are not what this program makes); it was left as it is. "
                                                                "Open a copy of it"));
+  if (!is_whole (db, path))
+    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its end is missing); it was left as it is. Open a copy of it"));
   if (!check_quickly (db, path, error))
     return FALSE;
   return version == SP_BOOK_SCHEMA || upgrade (db, version) || sp_book_fail_sql (db, path, error);

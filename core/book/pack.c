@@ -68,8 +68,9 @@ number (Unpacker *unpacker, const char *reference, gboolean *is_new)
   *is_new = !known;
   if (known)
     return known;
-  g_autofree char *safe = safe_name (reference);
-  char *name = g_strdup_printf ("%02u-%s", g_hash_table_size (unpacker->names) + 1, safe);
+  g_autofree char *safe = safe_name (reference), *first = g_strdup_printf ("%02u-", g_hash_table_size (unpacker->names) + 1);
+  /* What was unpacked before keeps its name. */
+  char *name = g_str_has_prefix (safe, first) ? g_strdup (safe) : g_strconcat (first, safe, NULL);
   g_hash_table_insert (unpacker->names, g_strdup (reference), name);
   return name;
 }
