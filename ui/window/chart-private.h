@@ -14,6 +14,8 @@ struct _SpChart {
   GtkWidget parent_instance;
   SpSession *session;
   gboolean dark;
+  int width, height;                   /* as last allocated */
+  guint condition;                     /* as last shown */
 
   SpPlot *plot;                        /* NULL: to be laid out anew */
   SpPyramids *pyramids;                /* of the findings on show */

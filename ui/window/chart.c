@@ -21,10 +21,13 @@ findings_changed (SpChart *self)
   sp_chart_describe_soon (self);
 }
 
+/* A choice of another emission of the same condition is told as both. */
 static void
 condition_changed (SpChart *self)
 {
-  sp_chart_drop_findings (self);
+  if (self->condition != sp_session_condition (self->session))
+    sp_chart_drop_findings (self);
+  self->condition = sp_session_condition (self->session);
   sp_chart_describe_soon (self);
 }
 
@@ -79,7 +82,7 @@ follow (SpChart *self, SpSession *session)
   for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
     g_signal_connect_object (session, followed[i].signal, G_CALLBACK (followed[i].changed), self, G_CONNECT_SWAPPED);
   view_changed (self);
-  sp_chart_describe_soon (self);
+  condition_changed (self);
 }
 
 GtkWidget *
@@ -117,8 +120,13 @@ sp_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, i
 static void
 sp_chart_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
-  (void) width, (void) height, (void) baseline;
-  sp_chart_drop_layers (SP_CHART (widget));
+  SpChart *self = SP_CHART (widget);
+  (void) baseline;
+  if (width == self->width && height == self->height)
+    return;
+  self->width = width;
+  self->height = height;
+  sp_chart_drop_layers (self);
 }
 
 /* The focus ring is drawn here. */
