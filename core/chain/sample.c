@@ -5,6 +5,7 @@
 
 #define SPAN_LOW_HZ 1e6  /* where nothing says how far a stage reaches */
 #define SPAN_HIGH_HZ 3e9
+#define FIRST_POINT_HZ 1e8
 #define SPAN_LEAST 1.25  /* high over low: one point alone still wants some paper about it */
 
 void
@@ -59,4 +60,26 @@ sp_stage_sample_furthest (guint n, const SpStageSample *samples)
     if (!isnan (samples[i].off_label_db) && (furthest < 0 || fabs (samples[i].off_label_db) > fabs (samples[furthest].off_label_db)))
       furthest = (int) i;
   return furthest;
+}
+
+/* To three digits: a place to be corrected, not a measured one. */
+static double
+rounded (double frequency_hz)
+{
+  double digit = pow (10, floor (log10 (frequency_hz)) - 2);
+  return round (frequency_hz / digit) * digit;
+}
+
+void
+sp_stage_sample_between (const SpChain *chain, guint index, int after, double *frequency_hz)
+{
+  const SpCurve *curve = chain->stages[index]->loss;
+  if (!curve) {
+    *frequency_hz = FIRST_POINT_HZ;
+    return;
+  }
+  guint i = after < 0 || (guint) after >= curve->n ? curve->n - 1 : (guint) after;
+  double low = curve->frequency_hz[i], high = i + 1 < curve->n ? curve->frequency_hz[i + 1] : low * 2;
+  double middle = low > 0 ? rounded (sqrt (low * high)) : high > 0 ? rounded (high / 2) : FIRST_POINT_HZ;
+  *frequency_hz = middle > low && (i + 1 == curve->n || middle < high) ? middle : (low + high) / 2;
 }

@@ -20,5 +20,8 @@ void sp_stage_sample (const SpChain *chain, guint stage, guint n, const double *
 void sp_stage_sample_span (const SpChain *chain, guint stage, double *low_hz, double *high_hz);
 /* n >= 2 frequencies from low to high, both > 0, evenly over log f, the ends exactly. */
 void sp_stage_sample_grid (double low_hz, double high_hz, guint n, double *frequency_hz);
+/* Where one more point would stand: between point `after` and the next, half way over log f; beyond the last a half octave on; 100 MHz where
+ * there is no point yet. `after` -1: behind the last. */
+void sp_stage_sample_between (const SpChain *chain, guint stage, int after, double *frequency_hz);
 /* The sample that lies furthest from the label; -1 where there is no label. */
 int sp_stage_sample_furthest (guint n, const SpStageSample *samples);

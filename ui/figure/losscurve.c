@@ -116,6 +116,7 @@ static void
 draw_band (Drawing *d)
 {
   cairo_t *cr = d->pen->cr;
+  cairo_new_path (cr); /* writing leaves a point behind */
   for (guint i = 0; i < GRID; i++)
     cairo_line_to (cr, sp_axis_at (&d->x, d->grid[i].frequency_hz), sp_axis_at (&d->y, d->grid[i].high_db));
   for (guint i = GRID; i-- > 0;)
@@ -136,6 +137,7 @@ draw_curve (Drawing *d)
     guint to = from + 1;
     while (to + 1 < GRID && d->grid[to].calibrated == d->grid[from].calibrated)
       to++;
+    cairo_new_path (cr);
     for (guint i = from; i <= to; i++)
       cairo_line_to (cr, sp_axis_at (&d->x, d->grid[i].frequency_hz), sp_axis_at (&d->y, d->grid[i].loss_db));
     cairo_set_dash (cr, dots, d->grid[from].calibrated ? 0 : 2, 0);
@@ -157,6 +159,7 @@ draw_points (Drawing *d)
     sp_pen_line (pen, x, low, x, high, 1);
     sp_pen_line (pen, x - 3, low, x + 3, low, 1);
     sp_pen_line (pen, x - 3, high, x + 3, high, 1);
+    cairo_new_path (pen->cr);
     cairo_arc (pen->cr, x, y, 2.8, 0, 2 * G_PI);
     cairo_fill (pen->cr);
   }

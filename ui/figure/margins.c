@@ -98,6 +98,7 @@ draw_seen (Drawing *d, double x, const SpEmission *e)
     double high = MAX (top, sp_axis_at (&d->y, e->margin_db + expanded)), low = MIN (bottom, sp_axis_at (&d->y, e->margin_db - expanded));
     sp_pen_line (d->pen, x, high, x, low, 1);
   }
+  cairo_new_path (d->pen->cr);
   cairo_arc (d->pen->cr, x, sp_axis_at (&d->y, e->margin_db), 3, 0, 2 * G_PI);
   cairo_fill (d->pen->cr);
 }
@@ -107,6 +108,7 @@ draw_unseen (Drawing *d, double x, const SpEmission *e)
 {
   cairo_t *cr = d->pen->cr;
   double y = sp_axis_at (&d->y, e->margin_db);
+  cairo_new_path (cr);
   cairo_set_line_width (cr, 1.25);
   cairo_move_to (cr, x - 3.5, y);
   cairo_line_to (cr, x + 3.5, y);
@@ -121,7 +123,7 @@ draw_unseen (Drawing *d, double x, const SpEmission *e)
 static double
 strength (const Drawing *d, guint row)
 {
-  return d->chosen < 0 || d->chosen == (int) row ? 1 : 0.45;
+  return d->chosen < 0 || d->chosen == (int) row ? 1 : 0.7;
 }
 
 static void
@@ -139,6 +141,7 @@ draw_row (Drawing *d, guint row)
   sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (row)], strength (d, row) * 0.6);
   set_dash (d, row);
   cairo_set_line_width (cr, 1);
+  cairo_new_path (cr);
   for (guint order = 2; order <= d->most_order; order++) {
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
     gboolean there = e && isfinite (e->margin_db);
@@ -215,7 +218,9 @@ draw_names (Drawing *d)
       cairo_line_to (d->pen->cr, right + 12, names[i].place);
       cairo_stroke (d->pen->cr);
     }
+    set_dash (d, names[i].row);
     sp_pen_line (d->pen, right + 12, names[i].place, right + 26, names[i].place, 3);
+    cairo_set_dash (d->pen->cr, NULL, 0, 0);
     sp_pen_text_fit (d->pen, right + 32, names[i].place + 4, SP_TEXT_SMALL, &d->pen->palette->ink, RIGHT - 34, text);
   }
 }

@@ -6,5 +6,5 @@
 #include "ui/figure/pen.h"
 
 /* Draws into `rect`. Each row in its trace ink; a dot with its U whisker for what was seen, a small open arrow upwards for what was not (the
- * margin is at least that, if the verdict says so); rows without a limit are named beside. `chosen`: this one full, others 45 %; -1: all alike. */
+ * margin is at least that, if the verdict says so); rows without a limit are named beside. `chosen`: this one full, others 70 %; -1: all alike. */
 void sp_margins_draw (SpPen *pen, const SpComparison *comparison, int chosen, const SpRect *rect);

@@ -1,0 +1,12 @@
+/* ask-file.h - asks for one file to read
+ *
+ * The one place here that knows the chooser of GTK 4.8, which later versions replace.
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+/* `pattern`: "*.mask", or "*" for any. `chosen` is called once a file was picked, and not at all otherwise; `parent` is kept until then. */
+void sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GFile *file));
+/* For tests: the next question is answered with `file`, and nothing is shown. (transfer full) */
+void sp_ask_file_answer (GFile *file);

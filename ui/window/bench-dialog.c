@@ -1,0 +1,194 @@
+/* bench-dialog.c - what holds for the whole evening: title, mask and rule, temperature, reflections, the unkeyed sweep */
+#include "ui/window/pages.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "ui/window/ask-file.h"
+#include "ui/window/dialog.h"
+
+static const char *const rules[] = { "guarded", "simple", NULL };
+static const char *const rule_words[] = { N_ ("guarded: the uncertainty counts against the radio"), N_ ("simple: the level as it stands, U shown") };
+
+#define PLAIN SP_SPELL_AS_IT_IS, NULL, NULL
+
+static const SpField bench_keys[] = {
+  { "title", N_ ("title"), NULL, N_ ("What reports are headed with."), PLAIN },
+  { "date", N_ ("date"), NULL, N_ ("The day of the measurement, such as 2026-10-03; calibrations are counted from it."), PLAIN },
+  { "operator", N_ ("operator"), NULL, N_ ("Who keyed the radios."), PLAIN },
+  { "place", N_ ("place"), NULL, N_ ("Where it was measured."), PLAIN },
+  { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
+};
+static const SpField judging_keys[] = {
+  { "rule", N_ ("decision rule"), NULL, N_ ("Whether a level counts as it stands, or with its uncertainty held against it (JCGM 106)."), SP_SPELL_AS_IT_IS, rules, rule_words },
+  { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of the emission, such as 16kHz: what lies nearer to the fundamental is its own."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "temperature_c", N_ ("temperature"), "\xc2\xb0""C", N_ ("At the bench; losses are corrected to it."), PLAIN },
+  { "radio_vswr", N_ ("radio's VSWR"), NULL, N_ ("What the radio itself shows at its fundamental; it sets the mismatch there."), PLAIN },
+  { "radio_harmonic_vswr", N_ ("at harmonics"), NULL, N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back."), PLAIN },
+};
+
+typedef struct {
+  GtkWidget *mask_holder, *unkeyed_name, *unkeyed_remove;
+} BenchDialog;
+
+static BenchDialog *
+own (SpDialog *dialog)
+{
+  return g_object_get_data (G_OBJECT (dialog->window), "bench-dialog");
+}
+
+static char *
+get_key (gpointer owner, const char *key)
+{
+  SpDialog *dialog = owner;
+  return sp_bench_get (sp_session_bench (dialog->session), key);
+}
+
+static gboolean
+set_key (gpointer owner, const SpField *field, const char *value, GError **error)
+{
+  SpDialog *dialog = owner;
+  SpBench *edited = sp_bench_set (sp_session_bench (dialog->session), field->key, value, error);
+  return edited && sp_dialog_edit (dialog, edited, g_strdup_printf (_("Change the bench's %s"), _(field->what)));
+}
+
+/* ---- the mask: a built-in one, or a file ---- */
+
+/* The choices of the moment, the bench's own file among them. They live as long as the form that shows them. */
+static GtkWidget *
+new_mask_form (SpDialog *dialog)
+{
+  SpFieldsOwner owner = { get_key, set_key, dialog };
+  g_autofree char *present = sp_bench_get (sp_session_bench (dialog->session), "mask");
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  SpField *field = g_new (SpField, 1);
+  g_strv_builder_addv (builder, (const char **) sp_mask_names ());
+  if (present && !g_strv_contains (sp_mask_names (), present))
+    g_strv_builder_add (builder, present);
+  char **choices = g_strv_builder_end (builder);
+  *field = (SpField) { "mask", N_ ("mask"), NULL, N_ ("The limit that the radios are held to; a condition may have its own."), SP_SPELL_AS_IT_IS,
+                       (const char *const *) choices, NULL };
+  GtkWidget *form = sp_fields_new (field, 1, 1, &owner);
+  g_object_set_data_full (G_OBJECT (form), "choices", choices, (GDestroyNotify) g_strfreev);
+  g_object_set_data_full (G_OBJECT (form), "field", field, g_free);
+  gtk_widget_set_hexpand (form, TRUE);
+  sp_fields_refresh (SP_FIELDS (form), TRUE);
+  return form;
+}
+
+static void
+on_mask_file (GtkWindow *window, GFile *file)
+{
+  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  GError *error = NULL;
+  g_autofree char *path = g_file_get_path (file);
+  g_autoptr (SpMask) mask = path ? sp_mask_load (path, &error) : NULL;
+  SpBench *bench = mask ? sp_bench_set_mask (sp_session_bench (dialog->session), mask) : NULL;
+  sp_session_edit (dialog->session, bench, _("Take a mask from a file"), error);
+}
+
+static void
+ask_mask (SpDialog *dialog)
+{
+  sp_ask_file (GTK_WINDOW (dialog->window), _("A mask's file"), "*.mask", on_mask_file);
+}
+
+/* ---- the unkeyed sweep: one for all ---- */
+
+static void
+on_unkeyed_file (GtkWindow *window, GFile *file)
+{
+  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  GError *error = NULL;
+  g_autofree char *path = g_file_get_path (file);
+  g_autoptr (SpTrace) trace = path ? sp_trace_read_file (path, NULL, &error) : NULL;
+  SpBench *bench = trace ? sp_bench_add_sweep (sp_session_bench (dialog->session), -1, SP_PURPOSE_UNKEYED, trace, NAN, &error) : NULL;
+  sp_session_edit (dialog->session, bench, _("Take an unkeyed sweep for all radios"), error);
+}
+
+static void
+ask_unkeyed (SpDialog *dialog)
+{
+  sp_ask_file (GTK_WINDOW (dialog->window), _("A sweep with no radio keyed"), "*", on_unkeyed_file);
+}
+
+static void
+remove_unkeyed (SpDialog *dialog)
+{
+  GError *error = NULL;
+  SpBench *bench = sp_bench_remove_sweep (sp_session_bench (dialog->session), -1, 0, &error);
+  sp_session_edit (dialog->session, bench, _("Remove the unkeyed sweep"), error);
+}
+
+static GtkWidget *
+new_button (const char *text, const char *tip, GCallback clicked, SpDialog *dialog)
+{
+  GtkWidget *button = gtk_button_new_with_label (text);
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_widget_set_tooltip_text (button, tip);
+  gtk_widget_set_valign (button, GTK_ALIGN_START);
+  g_signal_connect_swapped (button, "clicked", clicked, dialog);
+  return button;
+}
+
+static void
+follow (gpointer data)
+{
+  SpDialog *dialog = data;
+  BenchDialog *bench_dialog = own (dialog);
+  const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
+  g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL;
+  GtkWidget *old = gtk_widget_get_first_child (bench_dialog->mask_holder);
+  if (old)
+    gtk_box_remove (GTK_BOX (bench_dialog->mask_holder), old);
+  gtk_box_append (GTK_BOX (bench_dialog->mask_holder), new_mask_form (dialog));
+  gtk_label_set_text (GTK_LABEL (bench_dialog->unkeyed_name), name ? name : _("none"));
+  gtk_widget_set_sensitive (bench_dialog->unkeyed_remove, unkeyed != NULL);
+}
+
+static void
+add_mask (SpDialog *dialog)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  BenchDialog *bench_dialog = own (dialog);
+  bench_dialog->mask_holder = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (line), bench_dialog->mask_holder);
+  gtk_box_append (GTK_BOX (line), new_button (_("From a file\xe2\x80\xa6"), _("Takes a mask from a .mask file of your own."), G_CALLBACK (ask_mask), dialog));
+  gtk_box_append (GTK_BOX (dialog->content), line);
+}
+
+static void
+add_unkeyed (SpDialog *dialog)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *what = gtk_label_new (_("unkeyed sweep for all"));
+  BenchDialog *bench_dialog = own (dialog);
+  bench_dialog->unkeyed_name = gtk_label_new (NULL);
+  gtk_label_set_ellipsize (GTK_LABEL (bench_dialog->unkeyed_name), PANGO_ELLIPSIZE_MIDDLE);
+  gtk_label_set_xalign (GTK_LABEL (bench_dialog->unkeyed_name), 0);
+  gtk_widget_set_hexpand (bench_dialog->unkeyed_name, TRUE);
+  gtk_widget_add_css_class (what, "soft");
+  gtk_box_append (GTK_BOX (line), what);
+  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_name);
+  gtk_box_append (GTK_BOX (line), new_button (_("Choose\xe2\x80\xa6"), _("A sweep of the same span with no radio keyed: it shows what is in the air."),
+                                              G_CALLBACK (ask_unkeyed), dialog));
+  bench_dialog->unkeyed_remove = new_button (_("Remove"), _("Judges without an unkeyed sweep."), G_CALLBACK (remove_unkeyed), dialog);
+  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_remove);
+  gtk_box_append (GTK_BOX (dialog->content), line);
+}
+
+void
+sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
+{
+  SpDialog *dialog = sp_dialog_new (parent, session, _("Bench"), 560, 520);
+  SpFieldsOwner owner = { get_key, set_key, dialog };
+  g_object_set_data_full (G_OBJECT (dialog->window), "bench-dialog", g_new0 (BenchDialog, 1), g_free);
+  dialog->follow = follow;
+  sp_dialog_add_heading (dialog, _("Bench"));
+  sp_dialog_add_fields (dialog, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
+  sp_dialog_add_heading (dialog, _("Judging"));
+  add_mask (dialog);
+  sp_dialog_add_fields (dialog, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
+  add_unkeyed (dialog);
+  sp_dialog_present (dialog);
+}

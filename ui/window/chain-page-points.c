@@ -1,0 +1,425 @@
+/* chain-page-points.c - the measured points of a stage as a table whose cells are edited in place, and pasted as lines */
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "core/chain/sample.h"
+#include "core/quantity/error.h"
+#include "core/quantity/text.h"
+#include "ui/window/chain-page-private.h"
+#include "ui/window/table.h"
+#include "ui/words/words.h"
+
+#define POINTS_PASTED_MOST 10000 /* a person's table, not a file: those come as Touchstone */
+
+/* ---- a row of the table: texts as the file spells them ---- */
+
+enum { FREQUENCY, LOSS, U, N_TEXTS, OFF_LABEL = N_TEXTS };
+
+#define SP_TYPE_POINT (sp_point_get_type ())
+G_DECLARE_FINAL_TYPE (SpPoint, sp_point, SP, POINT, GObject)
+
+struct _SpPoint {
+  GObject parent_instance;
+  char *text[N_TEXTS];
+  char *off_label; /* for people */
+};
+
+G_DEFINE_FINAL_TYPE (SpPoint, sp_point, G_TYPE_OBJECT)
+
+static void
+sp_point_finalize (GObject *object)
+{
+  SpPoint *self = SP_POINT (object);
+  for (guint i = 0; i < N_TEXTS; i++)
+    g_free (self->text[i]);
+  g_free (self->off_label);
+  G_OBJECT_CLASS (sp_point_parent_class)->finalize (object);
+}
+
+static void
+sp_point_class_init (SpPointClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = sp_point_finalize;
+}
+
+static void
+sp_point_init (SpPoint *self)
+{
+  (void) self;
+}
+
+/* ---- texts: rows to the key's value and back ---- */
+
+/* "f loss u" with or without u; `row` NULL-terminated words. */
+static void
+append_row (GString *out, const char *const *row)
+{
+  g_autofree char *frequency = g_strdup (row[FREQUENCY]);
+  char *end = frequency; /* "150 MHz" as a person types it is one word here */
+  for (const char *c = frequency; *c; c++)
+    if (!g_ascii_isspace (*c))
+      *end++ = *c;
+  *end = '\0';
+  g_string_append_printf (out, "%s%s %s", out->len ? "; " : "", frequency, row[LOSS]);
+  if (row[U] && *row[U])
+    g_string_append_printf (out, " %s", row[U]);
+}
+
+typedef struct { double frequency_hz; char *text[N_TEXTS + 1]; } Line;
+
+static void
+line_clear (gpointer data)
+{
+  Line *line = data;
+  for (guint i = 0; i < N_TEXTS; i++)
+    g_free (line->text[i]);
+}
+
+static int
+by_frequency (gconstpointer a, gconstpointer b)
+{
+  double f = ((const Line *) a)->frequency_hz, g = ((const Line *) b)->frequency_hz;
+  return (f > g) - (f < g);
+}
+
+static char *
+value_of_lines (GArray *lines)
+{
+  GString *value = g_string_new (NULL);
+  g_array_sort (lines, by_frequency);
+  for (guint i = 0; i < lines->len; i++)
+    append_row (value, (const char *const *) g_array_index (lines, Line, i).text);
+  return g_string_free (value, FALSE);
+}
+
+/* The unit may stand apart: "150 MHz 30.09 0.05". */
+static gboolean
+read_line (char *const *words, Line *line, guint number, GError **error)
+{
+  g_autofree char *joined = words[0] && words[1] && g_ascii_isalpha (*words[1]) ? g_strconcat (words[0], words[1], NULL) : g_strdup (words[0]);
+  char *const *rest = words + (joined && words[1] && g_ascii_isalpha (*words[1]) ? 2 : 1);
+  if (!sp_parse_frequency (joined, &line->frequency_hz, NULL) || !rest[0])
+    return sp_fail (error, SP_ERROR_INPUT, _("line %u: found “%s”; expected a frequency, a loss in dB and, if known, its u, such as 150MHz 30.09 0.05"),
+                    number, words[0]);
+  line->text[FREQUENCY] = g_strdup (joined);
+  line->text[LOSS] = g_strdup (rest[0]);
+  line->text[U] = g_strdup (rest[1] ? rest[1] : "");
+  return TRUE;
+}
+
+char *
+sp_points_from_lines (const char *lines, GError **error)
+{
+  g_autoptr (GArray) read = g_array_new (FALSE, TRUE, sizeof (Line));
+  g_auto (GStrv) split = g_strsplit_set (lines, "\n\r;", POINTS_PASTED_MOST + 1);
+  g_array_set_clear_func (read, line_clear);
+  for (guint i = 0; split[i]; i++) {
+    Line line = { 0 };
+    g_auto (GStrv) raw = g_strsplit_set (g_strstrip (split[i]), " \t,", -1);
+    g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+    for (guint k = 0; raw[k]; k++)
+      if (*raw[k])
+        g_strv_builder_add (builder, raw[k]);
+    g_auto (GStrv) words = g_strv_builder_end (builder);
+    if (!words[0] || *words[0] == '#')
+      continue;
+    if (!read_line (words, &line, i + 1, error))
+      return NULL;
+    g_array_append_val (read, line);
+  }
+  if (read->len > 0)
+    return value_of_lines (read);
+  sp_fail (error, SP_ERROR_INPUT, _("nothing to paste; expected lines of frequency, loss and u, such as 150MHz 30.09 0.05"));
+  return NULL;
+}
+
+/* All rows, one of them with other texts (`row` -1: none). (transfer full) */
+static char *
+value_of_rows (SpChainPage *self, int row, guint column, const char *text, GError **error)
+{
+  g_autoptr (GArray) lines = g_array_new (FALSE, TRUE, sizeof (Line));
+  g_array_set_clear_func (lines, line_clear);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->points)); i++) {
+    g_autoptr (SpPoint) point = g_list_model_get_item (G_LIST_MODEL (self->points), i);
+    Line line = { 0 };
+    for (guint k = 0; k < N_TEXTS; k++)
+      line.text[k] = g_strdup ((int) i == row && k == column ? text : point->text[k]);
+    g_array_append_val (lines, line);
+    if (!sp_parse_frequency (line.text[FREQUENCY], &g_array_index (lines, Line, i).frequency_hz, error))
+      return NULL;
+  }
+  return value_of_lines (lines);
+}
+
+/* "150MHz" with a blank before its unit, as labels and cells show it. (transfer full) */
+static char *
+set_apart (const char *frequency)
+{
+  gsize digits = strcspn (frequency, "GMkH");
+  return g_strdup_printf ("%.*s%s%s", (int) digits, frequency, frequency[digits] ? " " : "", frequency + digits);
+}
+
+/* ---- edits ---- */
+
+static void
+say_trouble (SpChainPage *self, const char *message)
+{
+  gtk_label_set_text (GTK_LABEL (self->points_trouble), message ? message : "");
+  gtk_widget_set_visible (self->points_trouble, message != NULL);
+}
+
+/* The key "points" set; `label` names the edit. Takes both texts. */
+static gboolean
+set_points (SpChainPage *self, char *value, char *label, GError *error)
+{
+  g_autofree char *points = value, *name = label;
+  g_autoptr (GError) why = error;
+  SpChain *edited = points ? sp_chain_set (self->chain, (int) self->stage, "points", points, &why) : NULL;
+  say_trouble (self, edited ? NULL : why ? why->message : "");
+  return edited && sp_chain_page_edit (self, edited, name);
+}
+
+static gboolean
+edit_cell (SpChainPage *self, guint row, guint column, const char *text)
+{
+  static const char *const what[] = { N_ ("Change the frequency of a point of %s at %s"), N_ ("Change the loss of %s at %s"),
+                                      N_ ("Change the u of %s at %s") };
+  const SpStage *stage = sp_chain_page_stage (self);
+  g_autoptr (SpPoint) point = g_list_model_get_item (G_LIST_MODEL (self->points), row);
+  GError *error = NULL;
+  if (!stage || !point)
+    return FALSE;
+  char *value = value_of_rows (self, (int) row, column, text, &error);
+  g_autofree char *spelled = g_strdup (point->text[FREQUENCY]);
+  char *label = g_strdup_printf (_(what[column]), stage->name, spelled);
+  return set_points (self, value, label, error);
+}
+
+static void
+on_add_point (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  SpChainPage *self = data;
+  const SpStage *stage = sp_chain_page_stage (self);
+  SpStageSample sample;
+  double frequency_hz;
+  (void) action;
+  (void) parameter;
+  if (!stage || stage->two_port)
+    return;
+  guint chosen = gtk_single_selection_get_selected (self->points_selection);
+  sp_stage_sample_between (self->chain, self->stage, chosen == GTK_INVALID_LIST_POSITION ? -1 : (int) chosen, &frequency_hz);
+  sp_stage_sample (self->chain, self->stage, 1, &frequency_hz, &sample);
+  g_autofree char *frequency = sp_spell_frequency (frequency_hz), *loss = sp_words_number (sample.loss_db, 2, SP_HAND_MACHINE);
+  g_autofree char *u = sp_words_number (sample.u_db, 2, SP_HAND_MACHINE);
+  g_autofree char *row = g_strdup_printf ("%s %s %s", frequency, loss, u);
+  g_autofree char *value = value_of_rows (self, -1, 0, NULL, NULL), *with = value && *value ? g_strdup_printf ("%s; %s", value, row) : g_strdup (row);
+  GError *error = NULL;
+  char *sorted = sp_points_from_lines (with, &error);
+  g_autofree char *apart = set_apart (frequency);
+  set_points (self, sorted, g_strdup_printf (_("Add a point of %s at %s"), stage->name, apart), error);
+}
+
+static void
+on_remove_point (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  SpChainPage *self = data;
+  const SpStage *stage = sp_chain_page_stage (self);
+  guint chosen = gtk_single_selection_get_selected (self->points_selection);
+  g_autoptr (SpPoint) point = g_list_model_get_item (G_LIST_MODEL (self->points), chosen);
+  GString *value = g_string_new (NULL);
+  (void) action;
+  (void) parameter;
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->points)); i++) {
+    g_autoptr (SpPoint) other = g_list_model_get_item (G_LIST_MODEL (self->points), i);
+    if (other != point)
+      append_row (value, (const char *const *) other->text);
+  }
+  if (stage && point)
+    set_points (self, g_string_free (value, FALSE), g_strdup_printf (_("Remove a point of %s at %s"), stage->name, point->text[FREQUENCY]), NULL);
+  else
+    g_string_free (value, TRUE);
+}
+
+static void
+on_clipboard (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (SpChainPage) self = data;
+  GError *error = NULL;
+  const SpStage *stage = sp_chain_page_stage (self);
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (source), result, &error);
+  if (!stage || !self->actions) {
+    g_clear_error (&error);
+    return;
+  }
+  char *value = text || !error ? sp_points_from_lines (text ? text : "", &error) : NULL;
+  set_points (self, value, g_strdup_printf (_("Paste the points of %s"), stage->name), error);
+}
+
+static void
+on_paste_points (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  GtkWidget *self = data;
+  (void) action;
+  (void) parameter;
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (self), NULL, on_clipboard, g_object_ref (self));
+}
+
+/* ---- cells ---- */
+
+static void
+restore_cell (GtkEditable *editable, const SpPoint *point, guint column)
+{
+  gtk_editable_set_text (editable, point->text[column]);
+}
+
+static void
+on_editing (GtkEditableLabel *label, GParamSpec *pspec, SpChainPage *self)
+{
+  GtkListItem *item = g_object_get_data (G_OBJECT (label), "item");
+  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (label), "column"));
+  SpPoint *point = gtk_list_item_get_item (item);
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (label));
+  (void) pspec;
+  if (!point || gtk_editable_label_get_editing (label) || g_strcmp0 (text, point->text[column]) == 0)
+    return;
+  if (!edit_cell (self, gtk_list_item_get_position (item), column, text))
+    restore_cell (GTK_EDITABLE (label), point, column);
+}
+
+/* Leaving by the Tab key moves the focus but leaves the label in editing (GTK 4.8). */
+static void
+on_leave (GtkEventControllerFocus *focus, GtkEditableLabel *label)
+{
+  (void) focus;
+  gtk_editable_label_stop_editing (label, TRUE);
+}
+
+static void
+set_up_cell (GtkSignalListItemFactory *factory, GtkListItem *item, SpChainPage *self)
+{
+  GtkWidget *label = gtk_editable_label_new ("");
+  gtk_editable_set_alignment (GTK_EDITABLE (label), 1);
+  gtk_editable_set_width_chars (GTK_EDITABLE (label), 6);
+  g_object_set_data (G_OBJECT (label), "item", item);
+  g_object_set_data (G_OBJECT (label), "column", g_object_get_data (G_OBJECT (factory), "column"));
+  g_signal_connect (label, "notify::editing", G_CALLBACK (on_editing), self);
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  g_signal_connect (focus, "leave", G_CALLBACK (on_leave), label);
+  gtk_widget_add_controller (label, focus);
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  static const char *const what[] = { N_ ("frequency"), N_ ("loss in dB"), N_ ("standard uncertainty in dB") };
+  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
+  GtkWidget *label = gtk_list_item_get_child (item);
+  SpPoint *point = gtk_list_item_get_item (item);
+  g_autofree char *name = g_strdup_printf (_("%s at %s"), _(what[column]), point->text[FREQUENCY]);
+  restore_cell (GTK_EDITABLE (label), point, column);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+set_up_off_label (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  GtkWidget *label = gtk_label_new ("");
+  (void) factory;
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
+  gtk_widget_add_css_class (label, "soft");
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_off_label (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  SpPoint *point = gtk_list_item_get_item (item);
+  (void) factory;
+  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), point->off_label);
+}
+
+static void
+add_column (SpChainPage *self, const char *title, guint column)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (column));
+  g_signal_connect (factory, "setup", column == OFF_LABEL ? G_CALLBACK (set_up_off_label) : G_CALLBACK (set_up_cell), self);
+  g_signal_connect (factory, "bind", column == OFF_LABEL ? G_CALLBACK (bind_off_label) : G_CALLBACK (bind_cell), NULL);
+  g_autoptr (GtkColumnViewColumn) made = gtk_column_view_column_new (title, factory);
+  gtk_column_view_column_set_expand (made, TRUE);
+  gtk_column_view_append_column (GTK_COLUMN_VIEW (self->points_view), made);
+}
+
+/* ---- what the stage holds ---- */
+
+static SpPoint *
+new_point (char *const *words, const SpStageSample *sample)
+{
+  SpPoint *point = g_object_new (SP_TYPE_POINT, NULL);
+  guint n = g_strv_length ((char **) words);
+  for (guint i = 0; i < N_TEXTS; i++)
+    point->text[i] = i >= n ? g_strdup ("") : i == FREQUENCY ? set_apart (words[i]) : g_strdup (words[i]);
+  point->off_label = isnan (sample->off_label_db) ? g_strdup ("") : sp_words_signed (sample->off_label_db, 2, SP_HAND_SCREEN);
+  return point;
+}
+
+static gboolean
+fill_soon (gpointer data)
+{
+  SpChainPage *self = data;
+  const SpStage *stage = sp_chain_page_stage (self);
+  g_autofree char *value = stage ? sp_chain_get (self->chain, (int) self->stage, "points") : NULL;
+  g_autofree char *spelled = value ? sp_spell_value (value, SP_SPELL_ROWS) : NULL;
+  g_auto (GStrv) rows = g_strsplit (spelled ? spelled : "", "; ", -1);
+  g_autoptr (GPtrArray) points = g_ptr_array_new_with_free_func (g_object_unref);
+  self->points_source = 0;
+  for (guint i = 0; stage && stage->loss && rows[i] && i < stage->loss->n; i++) {
+    g_auto (GStrv) words = g_strsplit (rows[i], " ", -1);
+    SpStageSample sample;
+    sp_stage_sample (self->chain, self->stage, 1, &stage->loss->frequency_hz[i], &sample);
+    g_ptr_array_add (points, new_point (words, &sample));
+  }
+  guint chosen = gtk_single_selection_get_selected (self->points_selection);
+  g_list_store_splice (self->points, 0, g_list_model_get_n_items (G_LIST_MODEL (self->points)), points->pdata, points->len);
+  if (chosen < points->len)
+    gtk_single_selection_set_selected (self->points_selection, chosen);
+  return G_SOURCE_REMOVE;
+}
+
+/* Not at once: the change may come from one of the table's own cells. */
+void
+sp_chain_page_fill_points (SpChainPage *self)
+{
+  say_trouble (self, NULL);
+  if (!self->points_source)
+    self->points_source = g_idle_add_full (G_PRIORITY_HIGH, fill_soon, self, NULL);
+}
+
+void
+sp_chain_page_set_up_points (SpChainPage *self)
+{
+  static const GActionEntry entries[] = {
+    { "add-point", on_add_point, NULL, NULL, NULL, { 0 } },
+    { "remove-point", on_remove_point, NULL, NULL, NULL, { 0 } },
+    { "paste-points", on_paste_points, NULL, NULL, NULL, { 0 } },
+  };
+  static const struct { const char *key, *action; } keys[] = { { "Delete", "action(chain.remove-point)" },
+                                                               { "<Control>v", "action(chain.paste-points)" } };
+  g_action_map_add_action_entries (self->actions, entries, G_N_ELEMENTS (entries), self);
+  self->points = g_list_store_new (SP_TYPE_POINT);
+  self->points_selection = gtk_single_selection_new (g_object_ref (G_LIST_MODEL (self->points)));
+  gtk_column_view_set_model (GTK_COLUMN_VIEW (self->points_view), GTK_SELECTION_MODEL (self->points_selection));
+  add_column (self, _("frequency"), FREQUENCY);
+  add_column (self, _("loss, dB"), LOSS);
+  add_column (self, _("u, dB"), U);
+  add_column (self, _("off label, dB"), OFF_LABEL);
+  sp_table_align_titles (GTK_COLUMN_VIEW (self->points_view), "rrrr");
+  GtkEventController *shortcuts = gtk_shortcut_controller_new ();
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),
+                                          gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].key),
+                                                            gtk_shortcut_action_parse_string (keys[i].action)));
+  gtk_widget_add_controller (self->points_view, shortcuts);
+}

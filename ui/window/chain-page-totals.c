@@ -1,0 +1,87 @@
+/* chain-page-totals.c - what the chain, and the chosen stage, lose at the fundamental and its harmonics */
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "core/chain/sample.h"
+#include "ui/window/chain-page-private.h"
+#include "ui/words/words.h"
+
+#define MOST 10 /* orders shown: the fundamental to the 10th */
+
+const SpConditionFindings *
+sp_chain_page_found (SpChainPage *self)
+{
+  const SpFindings *findings = sp_session_findings (self->session);
+  guint condition = sp_session_condition (self->session);
+  return findings && condition < findings->n ? &findings->conditions[condition] : NULL;
+}
+
+/* The fundamental and the harmonics that were looked for; how many. */
+static guint
+frequencies (const SpConditionFindings *found, guint *order, double *frequency_hz)
+{
+  guint n = 0;
+  if (isfinite (found->fundamental_hz)) {
+    order[n] = 1;
+    frequency_hz[n++] = found->fundamental_hz;
+  }
+  for (guint i = 0; i < found->n_emissions && n < MOST; i++)
+    if (found->emissions[i].order) {
+      order[n] = found->emissions[i].order;
+      frequency_hz[n++] = found->emissions[i].frequency_hz;
+    }
+  return n;
+}
+
+static void
+put (SpChainPage *self, guint column, guint row, char *text, const char *style)
+{
+  g_autofree char *owned = text;
+  GtkWidget *label = gtk_label_new (owned);
+  gtk_label_set_xalign (GTK_LABEL (label), column ? 1 : 0);
+  if (style)
+    gtk_widget_add_css_class (label, style);
+  gtk_grid_attach (GTK_GRID (self->totals), label, (int) column, (int) row, 1, 1);
+}
+
+static void
+put_column (SpChainPage *self, guint column, guint order, double frequency_hz, const SpStageSample *stage)
+{
+  SpAt at = sp_findings_at (sp_session_findings (self->session), sp_session_condition (self->session), frequency_hz);
+  put (self, column, 0, g_strdup_printf ("%u", order), "soft");
+  put (self, column, 1, sp_words_frequency (frequency_hz, 1e5, SP_HAND_SCREEN), "soft");
+  put (self, column, 2, sp_words_number (at.loss_db, 2, SP_HAND_SCREEN), "strong");
+  put (self, column, 3, sp_words_number (at.loss_expanded_db, 2, SP_HAND_SCREEN), NULL);
+  if (stage) {
+    put (self, column, 4, sp_words_number (stage->loss_db, 2, SP_HAND_SCREEN), NULL);
+    put (self, column, 5, sp_words_number (stage->expanded_db, 2, SP_HAND_SCREEN), NULL);
+  }
+}
+
+void
+sp_chain_page_fill_totals (SpChainPage *self)
+{
+  const SpConditionFindings *found = sp_chain_page_found (self);
+  const SpStage *stage = sp_chain_page_stage (self);
+  guint order[MOST + 1], n = found ? frequencies (found, order, (double[MOST + 1]) { 0 }) : 0;
+  double frequency_hz[MOST + 1];
+  SpStageSample samples[MOST + 1];
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->totals));)
+    gtk_grid_remove (GTK_GRID (self->totals), child);
+  if (n == 0) {
+    put (self, 0, 0, g_strdup (_("The chain's loss at the fundamental and its harmonics stands here once a fundamental is known.")), "soft");
+    return;
+  }
+  frequencies (found, order, frequency_hz);
+  if (stage)
+    sp_stage_sample (self->chain, self->stage, n, frequency_hz, samples);
+  put (self, 0, 0, g_strdup_printf (_("harmonic, %s"), found->name), "soft");
+  put (self, 0, 2, g_strdup (_("whole chain, dB")), NULL);
+  put (self, 0, 3, g_strdup (_("\xc2\xb1 U, dB")), NULL);
+  if (stage) {
+    put (self, 0, 4, g_strdup_printf (_("%s, dB"), stage->name), NULL);
+    put (self, 0, 5, g_strdup (_("\xc2\xb1 U, dB")), NULL);
+  }
+  for (guint i = 0; i < n; i++)
+    put_column (self, i + 1, order[i], frequency_hz[i], stage ? &samples[i] : NULL);
+}

@@ -1,0 +1,196 @@
+/* chain-page.c - the chain of the chosen condition: its stages, the chosen one's keys, points and curve, and what all of it loses */
+#include "ui/window/pages.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "ui/figure/losscurve.h"
+#include "ui/window/chain-page-private.h"
+#include "pages-resources.h"
+#include "ui/window/paper.h"
+
+G_DEFINE_FINAL_TYPE (SpChainPage, sp_chain_page, GTK_TYPE_WIDGET)
+
+const SpStage *
+sp_chain_page_stage (SpChainPage *self)
+{
+  return self->chain && self->stage < self->chain->n ? self->chain->stages[self->stage] : NULL;
+}
+
+static SpChain *
+chain_to_show (SpChainPage *self)
+{
+  SpBench *bench = sp_session_bench (self->session);
+  guint condition = sp_session_condition (self->session);
+  return condition < bench->n_conditions ? sp_condition_chain (bench, &bench->conditions[condition]) : bench->chain;
+}
+
+gboolean
+sp_chain_page_edit (SpChainPage *self, SpChain *edited, const char *label)
+{
+  g_autoptr (SpChain) chain = edited;
+  SpBench *bench = sp_session_bench (self->session);
+  return sp_session_edit (self->session, sp_bench_replace_chain (bench, self->chain, chain), label, NULL);
+}
+
+static void
+draw_curve (SpPen *pen, const SpRect *rect, gpointer owner)
+{
+  SpChainPage *self = owner;
+  if (self->chain)
+    sp_loss_curve_draw (pen, self->chain, self->stage, rect);
+}
+
+static void
+show_stage (SpChainPage *self, gboolean another)
+{
+  const SpStage *stage = sp_chain_page_stage (self);
+  g_autofree char *says = stage ? sp_loss_curve_says (self->chain, self->stage) : NULL;
+  gtk_label_set_text (GTK_LABEL (self->stage_name), stage ? stage->name : "");
+  gtk_widget_set_sensitive (self->stage_fields, stage != NULL);
+  sp_fields_refresh (SP_FIELDS (self->stage_fields), another);
+  sp_chain_page_fill_points (self);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->curve), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Loss against frequency"),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, says ? says : "", -1);
+  gtk_widget_queue_draw (self->curve);
+}
+
+static void
+enable_actions (SpChainPage *self)
+{
+  static const char *const names[] = { "add", "duplicate", "remove", "up", "down", "add-point", "remove-point", "paste-points" };
+  guint n = self->chain ? self->chain->n : 0;
+  const SpStage *stage = sp_chain_page_stage (self);
+  gboolean points = stage && !stage->two_port;
+  gboolean enabled[] = { n > 0, stage != NULL, n > 1, self->stage > 0 && n > 0, self->stage + 1 < n, points, points && stage->loss, points };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (self->actions, names[i])), enabled[i]);
+}
+
+void
+sp_chain_page_choose (SpChainPage *self, guint stage)
+{
+  gboolean another = stage != self->stage;
+  self->stage = stage;
+  show_stage (self, another);
+  enable_actions (self);
+  sp_chain_page_fill_totals (self);
+}
+
+/* Another bench, or another condition with a chain of its own. */
+static void
+follow_chain (SpChainPage *self)
+{
+  SpChain *chain = chain_to_show (self);
+  if (chain == self->chain)
+    return;
+  g_clear_pointer (&self->chain, sp_chain_unref);
+  self->chain = chain ? sp_chain_ref (chain) : NULL;
+  if (self->stage >= (chain ? chain->n : 0))
+    self->stage = chain ? chain->n - 1 : 0;
+  gtk_label_set_text (GTK_LABEL (self->chain_name), chain ? chain->name : _("No chain on this bench"));
+  gtk_widget_set_sensitive (self->chain_fields, chain != NULL);
+  sp_fields_refresh (SP_FIELDS (self->chain_fields), FALSE);
+  sp_chain_page_fill_stages (self);
+  show_stage (self, FALSE);
+  enable_actions (self);
+  sp_chain_page_fill_totals (self);
+}
+
+static void
+follow_findings (SpChainPage *self)
+{
+  sp_chain_page_fill_stages (self);
+  sp_chain_page_fill_totals (self);
+}
+
+static void
+follow_judging (SpChainPage *self)
+{
+  if (sp_session_judging (self->session))
+    gtk_widget_add_css_class (self->totals, "stale");
+  else
+    gtk_widget_remove_css_class (self->totals, "stale");
+}
+
+static void
+follow_condition (SpChainPage *self)
+{
+  follow_chain (self);
+  follow_findings (self);
+}
+
+GtkWidget *
+sp_chain_page_new (SpSession *session)
+{
+  SpChainPage *self = g_object_new (SP_TYPE_CHAIN_PAGE, NULL);
+  self->session = g_object_ref (session);
+  g_signal_connect_object (session, "notify::title", G_CALLBACK (follow_chain), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::condition", G_CALLBACK (follow_condition), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::findings", G_CALLBACK (follow_findings), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::judging", G_CALLBACK (follow_judging), self, G_CONNECT_SWAPPED);
+  follow_chain (self);
+  follow_judging (self);
+  return GTK_WIDGET (self);
+}
+
+static void
+sp_chain_page_dispose (GObject *object)
+{
+  SpChainPage *self = SP_CHAIN_PAGE (object);
+  g_clear_handle_id (&self->points_source, g_source_remove);
+  gtk_widget_dispose_template (GTK_WIDGET (self), SP_TYPE_CHAIN_PAGE);
+  g_clear_object (&self->actions);
+  g_clear_object (&self->points);
+  g_clear_object (&self->points_selection);
+  G_OBJECT_CLASS (sp_chain_page_parent_class)->dispose (object);
+}
+
+static void
+sp_chain_page_finalize (GObject *object)
+{
+  SpChainPage *self = SP_CHAIN_PAGE (object);
+  g_clear_pointer (&self->chain, sp_chain_unref);
+  g_clear_object (&self->session);
+  G_OBJECT_CLASS (sp_chain_page_parent_class)->finalize (object);
+}
+
+#define BIND(member) gtk_widget_class_bind_template_child (widget, SpChainPage, member)
+
+static void
+sp_chain_page_class_init (SpChainPageClass *klass)
+{
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->dispose = sp_chain_page_dispose;
+  G_OBJECT_CLASS (klass)->finalize = sp_chain_page_finalize;
+  g_resources_register (sp_pages_get_resource ());
+  gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/chain-page.ui");
+  BIND (whole);
+  BIND (side);
+  BIND (chain_name);
+  BIND (list);
+  BIND (analyzer_line);
+  BIND (add_button);
+  BIND (chain_holder);
+  BIND (stage_name);
+  BIND (curve_holder);
+  BIND (points_box);
+  BIND (points_view);
+  BIND (points_trouble);
+  BIND (stage_holder);
+  BIND (totals);
+}
+
+static void
+sp_chain_page_init (SpChainPage *self)
+{
+  self->actions = G_ACTION_MAP (g_simple_action_group_new ());
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->curve = sp_paper_new (draw_curve, self);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (self->curve), 184);
+  gtk_widget_set_hexpand (self->curve, TRUE);
+  gtk_box_append (GTK_BOX (self->curve_holder), self->curve);
+  sp_chain_page_set_up_fields (self);
+  sp_chain_page_set_up_points (self);
+  sp_chain_page_set_up_stages (self);
+}

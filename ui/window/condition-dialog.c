@@ -1,0 +1,108 @@
+/* condition-dialog.c - a radio, one of its conditions, and the sweeps taken of it */
+#include "ui/window/pages.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "ui/window/condition-sweeps.h"
+
+static const char *const uses[] = { "", "anchor", "check", NULL };
+static const char *const use_words[] = { N_ ("anchors all levels"), N_ ("anchors all levels, stated"), N_ ("is only compared") };
+
+#define PLAIN SP_SPELL_AS_IT_IS, NULL, NULL
+
+static const SpField radio_keys[] = {
+  { "name", N_ ("name"), NULL, N_ ("What the radio is called; names are unique."), PLAIN },
+  { "owner", N_ ("owner"), NULL, N_ ("Whose it is."), PLAIN },
+  { "serial", N_ ("serial"), NULL, N_ ("Its serial number."), PLAIN },
+  { "installed", N_ ("installed"), NULL, N_ ("The date of installation, such as 2015-06-01: some limits depend on it."), PLAIN },
+  { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
+};
+static const SpField condition_keys[] = {
+  { "name", N_ ("condition"), NULL, N_ ("What tells this condition from the radio's others, such as 2 m high."), PLAIN },
+  { "fundamental", N_ ("fundamental"), NULL, N_ ("The frequency it is keyed at, such as 146.52MHz; left out: found in the sweep."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "rated_w", N_ ("rated power"), "W", N_ ("What the radio should give; it stands in where no power was measured."), PLAIN },
+  { "mode", N_ ("mode"), NULL, N_ ("FM, SSB, CW: for the reader."), PLAIN },
+  { "duty", N_ ("duty cycle"), NULL, N_ ("The share of the time that it is keyed, up to 1: for the heat in the stages."), PLAIN },
+  { "meter_dbm", N_ ("power meter"), "dBm", N_ ("A power meter's reading at the socket."), PLAIN },
+  { "meter_u_db", N_ ("its u"), "dB", N_ ("Standard uncertainty of the power meter."), PLAIN },
+  { "meter", N_ ("the meter"), NULL, N_ ("Whether all levels are shifted so that the fundamental is the meter's."), SP_SPELL_AS_IT_IS, uses, use_words },
+  { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of this condition, such as 500Hz; left out: the bench's."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "mask", N_ ("own mask"), NULL, N_ ("A built-in mask's name where this condition is held to another limit than the bench: us-amateur, us-frs \xe2\x80\xa6"), PLAIN },
+};
+
+/* ---- the radio ---- */
+
+static char *
+get_radio_key (gpointer owner, const char *key)
+{
+  SpDialog *dialog = owner;
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  SpBench *bench = sp_session_bench (dialog->session);
+  if (!condition)
+    return NULL;
+  return strcmp (key, "name") == 0 ? g_strdup (bench->radios[condition->radio].name) : sp_bench_get_radio (bench, condition->radio, key);
+}
+
+static gboolean
+set_radio_key (gpointer owner, const SpField *field, const char *value, GError **error)
+{
+  SpDialog *dialog = owner;
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  SpBench *bench = sp_session_bench (dialog->session);
+  if (!condition)
+    return FALSE;
+  const char *radio = bench->radios[condition->radio].name;
+  if (strcmp (field->key, "name") == 0)
+    return sp_dialog_edit (dialog, sp_bench_rename_radio (bench, condition->radio, value, error), g_strdup_printf (_("Rename %s to %s"), radio, value));
+  return sp_dialog_edit (dialog, sp_bench_set_radio (bench, condition->radio, field->key, value, error),
+                         g_strdup_printf (_("Change the %s of %s"), _(field->what), radio));
+}
+
+/* ---- the condition ---- */
+
+static char *
+get_condition_key (gpointer owner, const char *key)
+{
+  SpDialog *dialog = owner;
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  if (!condition)
+    return NULL;
+  return strcmp (key, "name") == 0 ? g_strdup (condition->name)
+                                   : sp_bench_get_condition (sp_session_bench (dialog->session), (guint) dialog->condition, key);
+}
+
+static gboolean
+set_condition_key (gpointer owner, const SpField *field, const char *value, GError **error)
+{
+  SpDialog *dialog = owner;
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  SpBench *bench = sp_session_bench (dialog->session);
+  guint index = (guint) dialog->condition;
+  if (!condition)
+    return FALSE;
+  g_autofree char *name = sp_condition_name (bench, condition);
+  if (strcmp (field->key, "name") == 0)
+    return sp_dialog_edit (dialog, sp_bench_rename_condition (bench, index, value, error), g_strdup_printf (_("Rename %s to %s"), name, value));
+  return sp_dialog_edit (dialog, sp_bench_set_condition (bench, index, field->key, value, error),
+                         g_strdup_printf (_("Change the %s of %s"), _(field->what), name));
+}
+
+void
+sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condition)
+{
+  SpBench *bench = sp_session_bench (session);
+  g_return_if_fail (condition < bench->n_conditions);
+  g_autofree char *name = sp_condition_name (bench, &bench->conditions[condition]);
+  SpDialog *dialog = sp_dialog_new (parent, session, name, 720, 600);
+  SpFieldsOwner radio = { get_radio_key, set_radio_key, dialog }, own = { get_condition_key, set_condition_key, dialog };
+  dialog->condition = (int) condition;
+  sp_dialog_add_heading (dialog, _("Radio"));
+  sp_dialog_add_fields (dialog, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
+  sp_dialog_add_heading (dialog, _("Condition"));
+  sp_dialog_add_fields (dialog, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
+  sp_dialog_add_heading (dialog, _("Sweeps"));
+  sp_condition_sweeps_add (dialog);
+  sp_dialog_present (dialog);
+}

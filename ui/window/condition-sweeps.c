@@ -1,0 +1,258 @@
+/* condition-sweeps.c - the sweeps of a condition, a row each */
+#include "ui/window/condition-sweeps.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "core/quantity/text.h"
+#include "ui/words/words.h"
+
+static const char *const purpose_words[] = { N_ ("keyed"), N_ ("not keyed"), N_ ("step: more attenuation"), N_ ("notched"), N_ ("superseded") };
+
+typedef struct {
+  SpDialog *dialog;
+  guint sweep;
+  GtkWidget *purpose, *step, *options, *trouble;
+  gboolean busy;
+} Row;
+
+/* ---- what was read ---- */
+
+static void
+say (GString *line, char *text)
+{
+  g_autofree char *owned = text;
+  g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", owned);
+}
+
+/* "10 MHz to 1.5 GHz · 10001 points · RBW 100 kHz · attenuation 20 dB · rms": what the export does not say is said too. */
+static char *
+settings_say (const SpTrace *trace)
+{
+  const SpSettings *settings = &trace->settings;
+  GString *line = g_string_new (NULL);
+  g_autofree char *from = sp_words_frequency (trace->frequency_hz[0], 0, SP_HAND_SCREEN);
+  g_autofree char *to = sp_words_frequency (trace->frequency_hz[trace->n - 1], 0, SP_HAND_SCREEN);
+  g_autofree char *rbw = isnan (settings->rbw_hz) ? NULL : sp_words_frequency (settings->rbw_hz, 0, SP_HAND_SCREEN);
+  g_autofree char *attenuation = isnan (settings->attenuation_db) ? NULL : sp_words_number (settings->attenuation_db, 0, SP_HAND_SCREEN);
+  const char *detector = sp_detector_name (settings->detector), *average = sp_average_name (settings->average);
+  say (line, g_strdup_printf (_("%s to %s"), from, to));
+  say (line, g_strdup_printf (_("%" G_GUINT64_FORMAT " points"), trace->n));
+  say (line, rbw ? g_strdup_printf (_("RBW %s"), rbw) : g_strdup (_("RBW not known")));
+  say (line, attenuation ? g_strdup_printf (_("attenuation %s dB"), attenuation) : g_strdup (_("attenuation not known")));
+  say (line, detector ? g_strdup_printf (_("detector %s"), detector) : g_strdup (_("detector not known")));
+  if (average && settings->average != SP_AVERAGE_NONE)
+    say (line, g_strdup_printf (_("average %s"), average));
+  return g_string_free (line, FALSE);
+}
+
+/* ---- edits ---- */
+
+static const SpSweep *
+sweep_of (Row *row)
+{
+  const SpCondition *condition = sp_dialog_condition (row->dialog);
+  return condition && row->sweep < condition->n_sweeps ? &condition->sweeps[row->sweep] : NULL;
+}
+
+/* `bench` (transfer full) or `error` (transfer full), told below the row. Takes `label`. */
+static void
+apply (Row *row, SpBench *bench, char *label, GError *error)
+{
+  g_autoptr (GError) why = error;
+  gtk_label_set_text (GTK_LABEL (row->trouble), why ? why->message : "");
+  gtk_widget_set_visible (row->trouble, why != NULL);
+  sp_dialog_edit (row->dialog, bench, label);
+}
+
+static char *
+file_of (Row *row)
+{
+  const SpSweep *sweep = sweep_of (row);
+  return sweep && sweep->trace->file ? g_path_get_basename (sweep->trace->file) : g_strdup ("");
+}
+
+static void
+set_purpose (Row *row, SpPurpose purpose, double step_db)
+{
+  GError *error = NULL;
+  g_autofree char *file = file_of (row);
+  SpBench *bench = sp_bench_set_purpose (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep, purpose, step_db, &error);
+  apply (row, bench, g_strdup_printf (_("Change the purpose of %s"), file), error);
+}
+
+static void
+on_purpose (GtkDropDown *drop, GParamSpec *pspec, Row *row)
+{
+  guint purpose = gtk_drop_down_get_selected (drop);
+  const SpSweep *sweep = sweep_of (row);
+  (void) pspec;
+  if (row->busy || !sweep || purpose >= G_N_ELEMENTS (purpose_words))
+    return;
+  gtk_widget_set_visible (row->step, purpose == SP_PURPOSE_STEP);
+  if (purpose == sweep->purpose)
+    return;
+  if (purpose == SP_PURPOSE_STEP) { /* by how much is the user's to say first */
+    gtk_widget_grab_focus (row->step);
+    return;
+  }
+  set_purpose (row, (SpPurpose) purpose, NAN);
+  if (gtk_widget_get_visible (row->trouble)) {
+    row->busy = TRUE;
+    gtk_drop_down_set_selected (drop, sweep->purpose);
+    row->busy = FALSE;
+  }
+}
+
+static void
+on_step (Row *row)
+{
+  double step_db;
+  GError *error = NULL;
+  if (sp_parse_number (gtk_editable_get_text (GTK_EDITABLE (row->step)), &step_db, &error))
+    set_purpose (row, SP_PURPOSE_STEP, step_db);
+  else
+    apply (row, NULL, NULL, error);
+}
+
+static void
+on_options (Row *row)
+{
+  const SpSweep *sweep = sweep_of (row);
+  const char *options = gtk_editable_get_text (GTK_EDITABLE (row->options));
+  GError *error = NULL;
+  if (row->busy || !sweep || g_strcmp0 (options, sweep->trace->options) == 0)
+    return;
+  g_autofree char *file = file_of (row);
+  SpBench *bench = sp_bench_reread_sweep (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep, options, &error);
+  apply (row, bench, g_strdup_printf (_("Read %s with other settings"), file), error);
+}
+
+static void
+on_supersede (Row *row)
+{
+  if (sweep_of (row))
+    set_purpose (row, SP_PURPOSE_SUPERSEDED, NAN);
+}
+
+static void
+on_remove (Row *row)
+{
+  GError *error = NULL;
+  g_autofree char *file = file_of (row);
+  SpBench *bench = sp_bench_remove_sweep (sp_session_bench (row->dialog->session), row->dialog->condition, row->sweep, &error);
+  apply (row, bench, g_strdup_printf (_("Remove %s"), file), error);
+}
+
+/* ---- rows ---- */
+
+static GtkWidget *
+new_button (Row *row, const char *text, const char *tip, GCallback clicked)
+{
+  GtkWidget *button = gtk_button_new_with_label (text);
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_widget_set_tooltip_text (button, tip);
+  g_signal_connect_swapped (button, "clicked", clicked, row);
+  return button;
+}
+
+static GtkWidget *
+new_entry (Row *row, const char *text, const char *name, const char *tip, GCallback commit, int width)
+{
+  GtkWidget *entry = gtk_entry_new ();
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
+  gtk_widget_add_css_class (entry, "plain");
+  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), name);
+  gtk_widget_set_tooltip_text (entry, tip);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect_swapped (entry, "activate", commit, row);
+  return entry;
+}
+
+static GtkWidget *
+new_head (Row *row, const SpSweep *sweep)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *file = gtk_label_new (NULL);
+  g_autofree char *name = file_of (row), *step = isnan (sweep->step_db) ? g_strdup ("") : sp_words_number (sweep->step_db, 0, SP_HAND_MACHINE);
+  GtkStringList *words = gtk_string_list_new (NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (purpose_words); i++)
+    gtk_string_list_append (words, _(purpose_words[i]));
+  row->purpose = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (row->purpose), sweep->purpose);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->purpose), GTK_ACCESSIBLE_PROPERTY_LABEL, _("purpose of the sweep"), -1);
+  gtk_widget_set_tooltip_text (row->purpose, _("What the sweep was taken for; a superseded one stays visible and is never judged."));
+  g_signal_connect (row->purpose, "notify::selected", G_CALLBACK (on_purpose), row);
+  row->step = new_entry (row, step, _("dB more"), _("How many dB more of the analyzer's attenuation than the keyed sweep had."), G_CALLBACK (on_step), 8);
+  gtk_widget_set_visible (row->step, sweep->purpose == SP_PURPOSE_STEP);
+  gtk_label_set_text (GTK_LABEL (file), name);
+  gtk_label_set_ellipsize (GTK_LABEL (file), PANGO_ELLIPSIZE_MIDDLE);
+  gtk_label_set_xalign (GTK_LABEL (file), 0);
+  gtk_widget_set_hexpand (file, TRUE);
+  gtk_widget_add_css_class (file, "strong");
+  gtk_box_append (GTK_BOX (box), file);
+  gtk_box_append (GTK_BOX (box), row->purpose);
+  gtk_box_append (GTK_BOX (box), row->step);
+  if (sweep->purpose != SP_PURPOSE_SUPERSEDED)
+    gtk_box_append (GTK_BOX (box), new_button (row, _("Supersede"), _("A better sweep takes its place: it stays visible and is no longer judged."),
+                                               G_CALLBACK (on_supersede)));
+  gtk_box_append (GTK_BOX (box), new_button (row, _("Remove"), _("Takes the sweep off the bench; Undo brings it back."), G_CALLBACK (on_remove)));
+  return box;
+}
+
+static GtkWidget *
+new_row (SpDialog *dialog, guint index)
+{
+  const SpSweep *sweep = &sp_dialog_condition (dialog)->sweeps[index];
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *says = gtk_label_new (NULL);
+  Row *row = g_new0 (Row, 1);
+  row->dialog = dialog;
+  row->sweep = index;
+  g_autofree char *settings = settings_say (sweep->trace);
+  g_object_set_data_full (G_OBJECT (box), "row", row, g_free);
+  gtk_label_set_text (GTK_LABEL (says), settings);
+  gtk_label_set_xalign (GTK_LABEL (says), 0);
+  gtk_label_set_wrap (GTK_LABEL (says), TRUE);
+  gtk_widget_add_css_class (says, "soft");
+  row->options = new_entry (row, sweep->trace->options ? sweep->trace->options : "", _("settings to correct, such as rbw=10kHz&attenuation=20"),
+                            _("Settings that the export does not carry, or carries wrongly: rbw=10kHz&attenuation=20&detector=rms. Enter reads it again."),
+                            G_CALLBACK (on_options), 32);
+  row->trouble = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (row->trouble), 0);
+  gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
+  gtk_widget_add_css_class (row->trouble, "trouble");
+  gtk_widget_set_visible (row->trouble, FALSE);
+  gtk_widget_add_css_class (box, "underlined");
+  gtk_box_append (GTK_BOX (box), new_head (row, sweep));
+  gtk_box_append (GTK_BOX (box), says);
+  gtk_box_append (GTK_BOX (box), row->options);
+  gtk_box_append (GTK_BOX (box), row->trouble);
+  return box;
+}
+
+static void
+follow (gpointer data)
+{
+  SpDialog *dialog = data;
+  GtkWidget *holder = g_object_get_data (G_OBJECT (dialog->window), "sweeps");
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (holder));)
+    gtk_box_remove (GTK_BOX (holder), child);
+  for (guint i = 0; condition && i < condition->n_sweeps; i++)
+    gtk_box_append (GTK_BOX (holder), new_row (dialog, i));
+  if (condition && condition->n_sweeps == 0) {
+    GtkWidget *none = gtk_label_new (_("No sweep yet: drop an export on the radio in the window."));
+    gtk_label_set_xalign (GTK_LABEL (none), 0);
+    gtk_widget_add_css_class (none, "soft");
+    gtk_box_append (GTK_BOX (holder), none);
+  }
+}
+
+void
+sp_condition_sweeps_add (SpDialog *dialog)
+{
+  GtkWidget *holder = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  g_object_set_data (G_OBJECT (dialog->window), "sweeps", holder);
+  gtk_box_append (GTK_BOX (dialog->content), holder);
+  dialog->follow = follow;
+}

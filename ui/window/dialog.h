@@ -1,0 +1,32 @@
+/* dialog.h - what the small dialogs that edit the bench share: a window of headed forms that follows the session
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "core/bench/edit.h"
+#include "ui/window/fields.h"
+#include "ui/window/session.h"
+
+typedef struct {
+  GtkWidget *window, *content; /* content: a vertical box that scrolls */
+  SpSession *session;          /* kept */
+  GPtrArray *forms;            /* SpFields*, refreshed with the bench */
+  int condition;               /* the one it is about; -1: the bench */
+  void (*follow) (gpointer dialog); /* besides the forms; NULL: nothing */
+  SpBench *seen;               /* the bench that is shown; borrowed, compared only */
+  guint follow_source;
+} SpDialog;
+
+/* A modal window over `parent`: Escape and Close close it, Ctrl+Z and Ctrl+Shift+Z undo and redo. The dialog is the window's to free. */
+SpDialog *sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height);
+void sp_dialog_add_heading (SpDialog *dialog, const char *text);
+/* A form of `columns` columns at the end of `dialog`. (transfer none) */
+SpFields *sp_dialog_add_fields (SpDialog *dialog, const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);
+/* Fills the forms and shows the window. */
+void sp_dialog_present (SpDialog *dialog);
+
+/* For SpFieldsOwner.set: the edit made, or its error given back. Takes `bench` and `label`. */
+gboolean sp_dialog_edit (SpDialog *dialog, SpBench *bench, char *label);
+/* The condition it is about; NULL: it is gone. */
+const SpCondition *sp_dialog_condition (SpDialog *dialog);

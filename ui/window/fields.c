@@ -1,0 +1,252 @@
+/* fields.c - the keys of one group as a form */
+#include "ui/window/fields.h"
+
+#include <glib/gi18n-lib.h>
+
+typedef struct {
+  SpFields *form;
+  const SpField *field;
+  GtkWidget *widget; /* GtkEntry or GtkDropDown */
+  GtkWidget *trouble;
+  char *shown;       /* the value as it stands in the entry, spelled */
+  gboolean busy;     /* we change the widget ourselves */
+} Row;
+
+struct _SpFields {
+  GtkGrid parent_instance;
+  SpFieldsOwner owner;
+  GPtrArray *rows; /* Row* */
+};
+
+G_DEFINE_FINAL_TYPE (SpFields, sp_fields, GTK_TYPE_GRID)
+
+static void
+row_free (gpointer data)
+{
+  Row *row = data;
+  g_free (row->shown);
+  g_free (row);
+}
+
+static void
+row_trouble (Row *row, const char *message)
+{
+  gtk_label_set_text (GTK_LABEL (row->trouble), message ? message : "");
+  gtk_widget_set_visible (row->trouble, message != NULL);
+  if (message)
+    gtk_widget_add_css_class (row->widget, "error");
+  else
+    gtk_widget_remove_css_class (row->widget, "error");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (row->widget), GTK_ACCESSIBLE_STATE_INVALID,
+                               message ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+}
+
+static guint
+choice_of (const SpField *field, const char *value)
+{
+  guint i = 0;
+  while (field->choices[i] && g_strcmp0 (field->choices[i], value) != 0)
+    i++;
+  return field->choices[i] ? i : GTK_INVALID_LIST_POSITION;
+}
+
+static void
+row_show (Row *row)
+{
+  row->busy = TRUE;
+  if (row->field->choices)
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (row->widget), choice_of (row->field, row->shown));
+  else
+    gtk_editable_set_text (GTK_EDITABLE (row->widget), row->shown);
+  row->busy = FALSE;
+  row_trouble (row, NULL);
+}
+
+static void
+row_refresh (Row *row, gboolean all)
+{
+  g_autofree char *value = row->form->owner.get (row->form->owner.owner, row->field->key);
+  g_autofree char *spelled = value ? sp_spell_value (value, row->field->spelling) : g_strdup ("");
+  if (!all && g_strcmp0 (spelled, row->shown) == 0)
+    return;
+  g_free (row->shown);
+  row->shown = g_steal_pointer (&spelled);
+  row_show (row);
+}
+
+/* The form may go away while a value is set: an edit can remove what it shows. */
+static void
+row_commit (Row *row, const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  if (row->busy || g_strcmp0 (text, row->shown) == 0) {
+    row_trouble (row, NULL);
+    return;
+  }
+  g_autoptr (SpFields) form = g_object_ref (row->form);
+  gboolean done = form->owner.set (form->owner.owner, row->field, text, &error);
+  if (!form->rows)
+    return;
+  if (done)
+    row_refresh (row, TRUE);
+  else
+    row_trouble (row, error ? error->message : "");
+}
+
+static void
+commit_entry (Row *row)
+{
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (row->widget))));
+  row_commit (row, text);
+}
+
+static void
+on_selected (GtkDropDown *drop, GParamSpec *pspec, Row *row)
+{
+  guint selected = gtk_drop_down_get_selected (drop);
+  (void) pspec;
+  if (row->busy || selected == GTK_INVALID_LIST_POSITION)
+    return;
+  row_commit (row, row->field->choices[selected]);
+  if (row->form->rows && gtk_widget_get_visible (row->trouble)) { /* a refused choice is not left standing */
+    row->busy = TRUE;
+    gtk_drop_down_set_selected (drop, choice_of (row->field, row->shown));
+    row->busy = FALSE;
+  }
+}
+
+static gboolean
+on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  Row *row = data;
+  (void) widget;
+  (void) arguments;
+  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->widget)), row->shown) == 0)
+    return FALSE; /* nothing to take back: Escape goes on to the window */
+  row_show (row);
+  return TRUE;
+}
+
+static GtkWidget *
+new_entry (Row *row)
+{
+  GtkWidget *entry = gtk_entry_new ();
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
+  gtk_widget_set_hexpand (entry, TRUE);
+  gtk_widget_add_css_class (entry, "plain");
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (commit_entry), row);
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (commit_entry), row);
+  gtk_widget_add_controller (entry, focus);
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                                                        gtk_callback_action_new (on_escape, row, NULL)));
+  gtk_widget_add_controller (entry, keys);
+  return entry;
+}
+
+static GtkWidget *
+new_drop_down (Row *row)
+{
+  GtkStringList *words = gtk_string_list_new (NULL);
+  for (guint i = 0; row->field->choices[i]; i++)
+    gtk_string_list_append (words, row->field->words ? _(row->field->words[i]) : row->field->choices[i]);
+  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
+  row->busy = TRUE;
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), GTK_INVALID_LIST_POSITION);
+  row->busy = FALSE;
+  gtk_widget_set_hexpand (drop, TRUE);
+  g_signal_connect (drop, "notify::selected", G_CALLBACK (on_selected), row);
+  return drop;
+}
+
+static void
+add_row (SpFields *self, const SpField *field, guint column, guint line)
+{
+  Row *row = g_new0 (Row, 1);
+  row->form = self;
+  row->field = field;
+  row->shown = g_strdup ("");
+  row->widget = field->choices ? new_drop_down (row) : new_entry (row);
+  g_autofree char *text = field->unit ? g_strdup_printf ("%s, %s", _(field->what), field->unit) : g_strdup (_(field->what));
+  GtkWidget *label = gtk_label_new (text);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_mnemonic_widget (GTK_LABEL (label), row->widget);
+  gtk_widget_add_css_class (label, "soft");
+  gtk_widget_set_margin_start (label, column ? 16 : 0);
+  row->trouble = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (row->trouble), 0);
+  gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (row->trouble), 16);
+  gtk_label_set_max_width_chars (GTK_LABEL (row->trouble), 40);
+  gtk_widget_add_css_class (row->trouble, "trouble");
+  gtk_widget_set_visible (row->trouble, FALSE);
+  if (field->tip) {
+    gtk_widget_set_tooltip_text (row->widget, _(field->tip));
+    gtk_widget_set_tooltip_text (label, _(field->tip));
+  }
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->widget), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  gtk_grid_attach (GTK_GRID (self), label, (int) column * 2, (int) line * 2, 1, 1);
+  gtk_grid_attach (GTK_GRID (self), row->widget, (int) column * 2 + 1, (int) line * 2, 1, 1);
+  gtk_grid_attach (GTK_GRID (self), row->trouble, (int) column * 2, (int) line * 2 + 1, 2, 1);
+  g_ptr_array_add (self->rows, row);
+}
+
+GtkWidget *
+sp_fields_new (const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner)
+{
+  SpFields *self = g_object_new (SP_TYPE_FIELDS, "column-spacing", 8, "row-spacing", 2, NULL);
+  guint lines = (n + columns - 1) / columns;
+  self->owner = *owner;
+  for (guint i = 0; i < n; i++)
+    add_row (self, &fields[i], i / lines, i % lines);
+  return GTK_WIDGET (self);
+}
+
+void
+sp_fields_refresh (SpFields *self, gboolean all)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    row_refresh (self->rows->pdata[i], all);
+}
+
+GtkWidget *
+sp_fields_widget (SpFields *self, const char *key)
+{
+  for (guint i = 0; i < self->rows->len; i++) {
+    const Row *row = self->rows->pdata[i];
+    if (g_strcmp0 (row->field->key, key) == 0)
+      return row->widget;
+  }
+  return NULL;
+}
+
+/* Rows live as long as the widgets that call back with them. */
+static void
+sp_fields_dispose (GObject *object)
+{
+  SpFields *self = SP_FIELDS (object);
+  for (guint i = 0; self->rows && i < self->rows->len; i++) {
+    Row *row = self->rows->pdata[i];
+    row->busy = TRUE;
+    g_signal_handlers_disconnect_by_data (row->widget, row);
+  }
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self)));)
+    gtk_grid_remove (GTK_GRID (self), child);
+  g_clear_pointer (&self->rows, g_ptr_array_unref);
+  G_OBJECT_CLASS (sp_fields_parent_class)->dispose (object);
+}
+
+static void
+sp_fields_class_init (SpFieldsClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = sp_fields_dispose;
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "fields");
+}
+
+static void
+sp_fields_init (SpFields *self)
+{
+  self->rows = g_ptr_array_new_with_free_func (row_free);
+}

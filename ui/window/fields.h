@@ -1,0 +1,38 @@
+/* fields.h - the keys of one group as a form: what the file holds, checked by the file's own reader when an entry is left
+ *
+ * Enter or leaving an entry sets the key; a value that is refused stays in the entry with the reader's sentence below it, the old value holds
+ * until it is right; Escape brings the old value back. Keys with few words are drop-downs.
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "core/quantity/spell.h"
+
+typedef struct {
+  const char *key;            /* as the file spells it */
+  const char *what;           /* N_(): what it is, in lower case: "greatest input power" */
+  const char *unit;           /* "W", "dB", or NULL */
+  const char *tip;            /* N_(): one sentence in the trade's words */
+  SpSpelling spelling;
+  const char *const *choices; /* as the file spells them, NULL-terminated; the first may be "", the key left out. NULL: an entry */
+  const char *const *words;   /* N_(): what is read for each; NULL: the choices themselves */
+} SpField;
+
+typedef struct {
+  /* What a key holds now, NULL: nothing. (transfer full) */
+  char *(*get) (gpointer owner, const char *key);
+  /* One undoable edit; value "": the key is taken out. FALSE and an error: nothing has changed. */
+  gboolean (*set) (gpointer owner, const SpField *field, const char *value, GError **error);
+  gpointer owner;
+} SpFieldsOwner;
+
+#define SP_TYPE_FIELDS (sp_fields_get_type ())
+G_DECLARE_FINAL_TYPE (SpFields, sp_fields, SP, FIELDS, GtkGrid)
+
+/* `fields` outlive it; `columns` of them stand side by side. */
+GtkWidget *sp_fields_new (const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);
+/* Shows what the keys hold now. What is being typed stays, unless the key's own value is another than before, or `all`: another thing is shown. */
+void sp_fields_refresh (SpFields *fields, gboolean all);
+/* The widget that edits a key: for tests and for focus. (transfer none); NULL: no such key. */
+GtkWidget *sp_fields_widget (SpFields *fields, const char *key);

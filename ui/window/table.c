@@ -1,0 +1,29 @@
+/* table.c - what the column views of the pages share */
+#include "ui/window/table.h"
+
+static GtkWidget *
+find_label (GtkWidget *widget)
+{
+  if (GTK_IS_LABEL (widget))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = gtk_widget_get_next_sibling (child)) {
+    GtkWidget *label = find_label (child);
+    if (label)
+      return label;
+  }
+  return NULL;
+}
+
+void
+sp_table_align_titles (GtkColumnView *view, const char *alignment)
+{
+  GtkWidget *header = gtk_widget_get_first_child (GTK_WIDGET (view));
+  GtkWidget *title = header ? gtk_widget_get_first_child (header) : NULL;
+  for (; title && *alignment; title = gtk_widget_get_next_sibling (title), alignment++) {
+    GtkWidget *label = find_label (title);
+    if (!label || *alignment != 'r')
+      continue;
+    gtk_widget_set_hexpand (label, TRUE);
+    gtk_label_set_xalign (GTK_LABEL (label), 1);
+  }
+}
