@@ -160,7 +160,7 @@ sp_book_is_one (const char *path)
 
 static const char *const steps[] = {
   "CREATE TABLE book (present INTEGER NOT NULL);"
-  "CREATE TABLE state (ordinal INTEGER PRIMARY KEY, label TEXT NOT NULL, sheet TEXT NOT NULL);"
+  "CREATE TABLE state (ordinal INTEGER PRIMARY KEY, label TEXT NOT NULL, sheet TEXT NOT NULL, sha256 TEXT NOT NULL);"
   "CREATE TABLE part (sha256 TEXT PRIMARY KEY, kind TEXT NOT NULL, text TEXT NOT NULL);"
   "CREATE TABLE raw (sha256 TEXT PRIMARY KEY, bytes BLOB NOT NULL);"
   "CREATE TABLE used (state INTEGER NOT NULL, sha256 TEXT NOT NULL, PRIMARY KEY (state, sha256)) WITHOUT ROWID;"
@@ -255,6 +255,16 @@ check_quickly (sqlite3 *db, const char *path, GError **error)
          || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"), said ? said : "");
 }
 
+/* What is used is there, and what is there is used: else a save that forgets old states would forget too much. */
+static gboolean
+uses_are_whole (sqlite3 *db)
+{
+  return number_of (db, "SELECT (SELECT count(*) FROM used WHERE state NOT IN (SELECT ordinal FROM state)"
+                        " OR (sha256 NOT IN (SELECT sha256 FROM raw) AND sha256 NOT IN (SELECT sha256 FROM part)))"
+                        " + (SELECT count(*) FROM raw WHERE sha256 NOT IN (SELECT sha256 FROM used))"
+                        " + (SELECT count(*) FROM part WHERE sha256 NOT IN (SELECT sha256 FROM used))") == 0;
+}
+
 /* SQLite takes what is missing of the last page for zeros. */
 static gboolean
 is_whole (sqlite3 *db, const char *path)
@@ -281,7 +291,10 @@ check_file (sqlite3 *db, const char *path, GError **error)
     return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its end is missing); it was left as it is. Open a copy of it"));
   if (!check_quickly (db, path, error))
     return FALSE;
-  return version == SP_BOOK_SCHEMA || upgrade (db, version) || sp_book_fail_sql (db, path, error);
+  if (version < SP_BOOK_SCHEMA && !upgrade (db, version))
+    return sp_book_fail_sql (db, path, error);
+  return uses_are_whole (db)
+         || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (parts of it are missing); it was left as it is. Open a copy of it"));
 }
 
 sqlite3 *

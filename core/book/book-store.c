@@ -192,8 +192,9 @@ sp_book_put_state (sqlite3 *db, const char *path, const SpState *state, gint64 o
   g_autoptr (GHashTable) done = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   Writer writer = { db, path, ordinal, done, NULL };
   g_autofree char *sheet = sp_bench_sheet_text (state->bench, put_part, &writer);
+  g_autofree char *sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, sheet, -1);
   if (!writer.error && check_text (&writer, sheet))
-    note_failure (&writer, sp_book_do (db, "INSERT INTO state VALUES (?, ?, ?)", "itt", ordinal, state->label, sheet));
+    note_failure (&writer, sp_book_do (db, "INSERT INTO state VALUES (?, ?, ?, ?)", "ittt", ordinal, state->label, sheet, sha256));
   if (writer.error)
     g_propagate_error (error, writer.error);
   return !writer.error;
@@ -334,16 +335,21 @@ find_part (gpointer data, SpPartKind kind, const char *reference, const SpTraceO
   return bytes ? sp_trace_read_bytes (bytes, name, options, error) : NULL;
 }
 
+/* NULL where it is not there, or not what was written. (transfer full) */
 static char *
 get_sheet (sqlite3 *db, gint64 ordinal)
 {
-  sqlite3_stmt *statement = sp_book_prepare (db, "SELECT sheet FROM state WHERE ordinal = ?");
-  char *sheet = NULL;
+  sqlite3_stmt *statement = sp_book_prepare (db, "SELECT sheet, sha256 FROM state WHERE ordinal = ?");
+  g_autofree char *sheet = NULL, *want = NULL, *got = NULL;
   if (statement && sqlite3_bind_int64 (statement, 1, ordinal) == SQLITE_OK && sqlite3_step (statement) == SQLITE_ROW
-      && sqlite3_column_bytes (statement, 0) <= SP_BOOK_SHEET_MAX)
+      && sqlite3_column_bytes (statement, 0) <= SP_BOOK_SHEET_MAX) {
     sheet = g_strdup ((const char *) sqlite3_column_text (statement, 0));
+    want = g_strdup ((const char *) sqlite3_column_text (statement, 1));
+  }
   sqlite3_finalize (statement);
-  return sheet;
+  if (sheet)
+    got = g_compute_checksum_for_string (G_CHECKSUM_SHA256, sheet, -1);
+  return got && g_strcmp0 (got, want) == 0 ? g_steal_pointer (&sheet) : NULL;
 }
 
 SpBench *
@@ -359,6 +365,6 @@ sp_book_get_bench (sqlite3 *db, const char *path, gint64 ordinal, const SpBench 
   SpBench *bench = file ? sp_bench_parse (file, &source, &cause) : NULL;
   if (!bench)
     sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"),
-                  cause ? cause->message : _("a bench is missing"));
+                  cause ? cause->message : _("a bench is not what was put in"));
   return bench;
 }

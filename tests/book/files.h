@@ -67,6 +67,15 @@ snapshot (void)
   return g_string_free (all, FALSE);
 }
 
+/* sha256 (TEXT), as a stranger has it too. */
+static void
+sql_sha256 (sqlite3_context *context, G_GNUC_UNUSED int n, sqlite3_value **values)
+{
+  const char *text = (const char *) sqlite3_value_text (values[0]);
+  g_autofree char *hash = g_compute_checksum_for_string (G_CHECKSUM_SHA256, text ? text : "", -1);
+  sqlite3_result_text (context, hash, -1, SQLITE_TRANSIENT);
+}
+
 /* Statements run on a book's file from outside. */
 G_GNUC_UNUSED static void
 alter (const char *path, const char *sql)
@@ -74,6 +83,7 @@ alter (const char *path, const char *sql)
   sqlite3 *db;
   char *why = NULL;
   ck_assert_int_eq (sqlite3_open (path, &db), SQLITE_OK);
+  sqlite3_create_function (db, "sha256", 1, SQLITE_UTF8, NULL, sql_sha256, NULL, NULL);
   ck_assert_msg (sqlite3_exec (db, sql, NULL, NULL, &why) == SQLITE_OK, "%s: %s", sql, why);
   sqlite3_close (db);
 }
