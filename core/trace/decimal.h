@@ -65,7 +65,7 @@ sp_decimal_fast (const char **text, char mark, int shift, double *value)
     digits += (guint64) (p - first);
     shift -= (int) (p - first);
   }
-  if (G_UNLIKELY ((guchar) (*p | 32) - 'd' <= 1u)) { /* d or e; "1d3" is for the slow path */
+  if (G_UNLIKELY ((guint) ((*p | 32) - 'd') <= 1)) { /* d or e; "1d3" is for the slow path */
     gboolean down = p[1] == '-';
     int power = 0;
     if ((*p | 32) == 'd')
