@@ -15,7 +15,6 @@
 static void
 point_at (SpChart *self, double x)
 {
-  self->mouse_x = x;
   const SpAxis *axis = sp_chart_axis (self);
   if (axis && x >= axis->start && x <= axis->end)
     sp_session_set_pointer (self->session, sp_axis_value (axis, x));
@@ -23,10 +22,19 @@ point_at (SpChart *self, double x)
     sp_session_set_pointer (self->session, NAN);
 }
 
+/* Another frequency has come under the mouse. */
+static void
+point_anew (SpChart *self)
+{
+  if (!isnan (self->mouse_x))
+    point_at (self, self->mouse_x);
+}
+
 static void
 moved (GtkEventControllerMotion *motion, double x, double y, SpChart *self)
 {
   (void) motion, (void) y;
+  self->mouse_x = x;
   if (!self->panning)
     point_at (self, x);
 }
@@ -54,8 +62,7 @@ scrolled (GtkEventControllerScroll *scroll, double dx, double dy, SpChart *self)
   }
   if (dy != 0 && !(state & GDK_SHIFT_MASK))
     sp_chart_zoom (self, isnan (self->mouse_x) ? (axis->start + axis->end) / 2 : self->mouse_x, pow (NOTCH, -dy / notch));
-  if (!isnan (self->mouse_x))
-    point_at (self, self->mouse_x); /* another frequency has come under it */
+  point_anew (self);
   sp_chart_settle_soon (self);
   return GDK_EVENT_STOP;
 }
@@ -139,6 +146,7 @@ drag_ended (GtkGestureDrag *drag, double dx, double dy, SpChart *self)
   if (self->boxing || self->panning)
     sp_chart_settle (self);
   sp_chart_drop_box (self);
+  point_anew (self);
 }
 
 static void
@@ -155,8 +163,10 @@ pressed (GtkGestureClick *click, int n, double x, double y, SpChart *self)
 {
   (void) click, (void) x, (void) y;
   gtk_widget_grab_focus (GTK_WIDGET (self));
-  if (n == 2)
+  if (n == 2) {
     sp_chart_fit (self);
+    point_anew (self);
+  }
 }
 
 static void

@@ -223,15 +223,17 @@ draw_words (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
   GtkWidget *widget = GTK_WIDGET (self);
   const SpFindings *findings = sp_session_findings (self->session);
   const char *text = findings ? _("Drop exports of the analyzer here: each becomes a radio's sweep.") : _("Being judged\xe2\x80\xa6");
-  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget), taken;
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  PangoRectangle taken;
   g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, text);
   pango_layout_set_width (layout, MAX (1, width - 64) * PANGO_SCALE);
   pango_layout_set_alignment (layout, PANGO_ALIGN_CENTER);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
-  pango_layout_get_pixel_size (layout, NULL, &taken);
+  pango_layout_get_pixel_extents (layout, NULL, &taken);
   GdkRGBA soft = rgba (&palette->soft, 1);
   gtk_snapshot_save (snapshot);
-  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (32, (float) (height - taken) / 2));
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (32, (float) (height - taken.height) / 2));
+  fill (snapshot, &palette->sheet, 1, taken.x - 8, -6, taken.width + 16, taken.height + 12);
   gtk_snapshot_append_layout (snapshot, layout, &soft);
   gtk_snapshot_restore (snapshot);
 }
