@@ -14,6 +14,8 @@
 gboolean
 sp_book_pack (const char *sheet, const char *book_path, GError **error)
 {
+  if (sp_book_is_one (sheet))
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, sheet, _("this is a bench book already; expected a sheet"));
   g_autoptr (SpBench) bench = sp_bench_read (sheet, error);
   g_autoptr (SpBook) book = bench ? sp_book_new (bench) : NULL;
   return book && sp_book_save_as (book, book_path, error);

@@ -272,6 +272,70 @@ class Parts(Bench):
         self.assertEqual([name for name in os.listdir(self.folder) if name.startswith("b.")], [])
 
 
+class Books(Bench):
+    """A bench book in place of a sheet; pack and unpack."""
+
+    def setUp(self):
+        self.own = tempfile.mkdtemp(prefix="spurproof-book-")
+        self.book = os.path.join(self.own, "b.benchbook")
+        self.good("pack", "bench.sheet", "-o", self.book)
+
+    def tearDown(self):
+        shutil.rmtree(self.own)
+
+    def findings(self, *words):
+        """All that was judged; file names and what is said of them left out."""
+        data = self.load("judge", *words)
+        data.pop("warnings")
+        for radio in data["radios"]:
+            for key in [key for key in radio if key not in CONDITION] + ["warnings"]:
+                radio.pop(key)
+        return data
+
+    def test_judges_as_its_sheet(self):
+        self.assertEqual(self.findings(self.book), self.findings("bench.sheet"))
+        self.assertEqual(self.findings(self.book, "--rule", "simple"), self.findings("bench.sheet", "--rule", "simple"))
+
+    def test_a_book_by_another_name(self):
+        other = os.path.join(self.own, "evening.dat")
+        shutil.copy(self.book, other)
+        self.assertEqual(self.findings(other), self.findings("bench.sheet"))
+
+    def test_there_and_back(self):
+        out = os.path.join(self.own, "out")
+        self.good("unpack", self.book, "-d", out)
+        self.assertEqual(sorted(os.listdir(out)), ["bench.sheet", "raw"])
+        self.assertEqual(self.findings(os.path.join(out, "bench.sheet")), self.findings("bench.sheet"))
+        want = {open(os.path.join(self.folder, name), "rb").read() for name in os.listdir(self.folder) if name.endswith(".csv")}
+        got = {open(os.path.join(out, "raw", name), "rb").read() for name in os.listdir(os.path.join(out, "raw")) if name.endswith(".csv")}
+        self.assertTrue(got and got <= want, "a sweep's bytes came back changed")
+        again, book = os.path.join(self.own, "again"), os.path.join(self.own, "c.benchbook")
+        self.good("pack", os.path.join(out, "bench.sheet"), "-o", book)
+        self.good("unpack", book, "-d", again)
+        for folder, _, names in os.walk(out):
+            for name in names:
+                one = os.path.join(folder, name)
+                with open(one, "rb") as a, open(os.path.join(again, os.path.relpath(one, out)), "rb") as b:
+                    self.assertEqual(a.read(), b.read(), name)
+
+    def test_headroom_and_chart_of_a_book(self):
+        self.load("headroom", self.book, "--power", "5W")
+        self.good("draw", self.book, "-o", os.path.join(self.own, "chart.svg"))
+
+    def test_refused(self):
+        text = os.path.join(self.own, "text.benchbook")
+        with open(text, "w", encoding="utf-8") as file:
+            file.write("[bench]\n")
+        self.assertIn("not a bench book", self.refused("judge", text))
+        self.assertIn("not a bench book", self.refused("unpack", text, "-d", os.path.join(self.own, "x")))
+        self.assertIn("not a bench book", self.refused("pack", "bench.sheet", "-o", text))
+        self.assertIn("already", self.refused("pack", self.book, "-o", os.path.join(self.own, "x.benchbook")))
+        self.assertIn("not empty", self.refused("unpack", self.book, "-d", self.own))
+        self.assertIn("-o BOOK", self.refused("pack", "bench.sheet"))
+        self.assertIn("-d DIR", self.refused("unpack", self.book))
+        self.assertEqual(sorted(os.listdir(self.own)), ["b.benchbook", "text.benchbook"])
+
+
 class Calls(Bench):
     def test_usage(self):
         self.assertIn("judge", self.refused())
