@@ -130,7 +130,8 @@ typedef struct { double pan, zoom, point; } Frames;
 static Frames
 measure (guint64 points)
 {
-  g_autoptr (SpSession) session = sp_session_new (sp_book_new (ten (points)));
+  g_autoptr (SpBench) bench = ten (points);
+  g_autoptr (SpSession) session = sp_session_new (sp_book_new (bench));
   while (sp_session_judging (session))
     g_main_context_iteration (NULL, TRUE);
   GtkWidget *chart = sp_chart_new (session), *window = window_with (chart);

@@ -1,6 +1,14 @@
 #include "tests/suite.h"
 #include "ui/figure/band.h"
 
+/* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
+const char *__lsan_default_suppressions (void);
+const char *
+__lsan_default_suppressions (void)
+{
+  return "leak:libfontconfig\n";
+}
+
 #define WIDTH 200
 #define HEIGHT 120
 
