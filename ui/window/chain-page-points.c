@@ -10,6 +10,7 @@
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 
+#define HOLD_MS 300
 #define POINTS_PASTED_MOST 10000 /* a person's table, not a file: those come as Touchstone */
 
 /* ---- a row of the table: texts as the file spells them ---- */
@@ -278,7 +279,7 @@ on_editing (GtkEditableLabel *label, GParamSpec *pspec, SpChainPage *self)
 {
   GtkListItem *item = g_object_get_data (G_OBJECT (label), "item");
   guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (label), "column"));
-  SpPoint *point = gtk_list_item_get_item (item);
+  SpPoint *point = item ? gtk_list_item_get_item (item) : NULL;
   const char *text = gtk_editable_get_text (GTK_EDITABLE (label));
   (void) pspec;
   if (!point || gtk_editable_label_get_editing (label) || g_strcmp0 (text, point->text[column]) == 0)
@@ -287,12 +288,30 @@ on_editing (GtkEditableLabel *label, GParamSpec *pspec, SpChainPage *self)
     restore_cell (GTK_EDITABLE (label), point, column);
 }
 
-/* Leaving by the Tab key moves the focus but leaves the label in editing (GTK 4.8). */
+static gboolean
+hold_no_longer (gpointer label)
+{
+  (void) label;
+  return G_SOURCE_REMOVE;
+}
+
+/* GTK 4.8: leaving by the Tab key moves the focus but leaves the label in editing; and a tenth of a second after the focus has left, the label
+ * looks at itself once more, even where it is gone by then: so it is kept until after that. */
 static void
 on_leave (GtkEventControllerFocus *focus, GtkEditableLabel *label)
 {
   (void) focus;
+  g_timeout_add_full (G_PRIORITY_DEFAULT, HOLD_MS, hold_no_longer, g_object_ref (label), g_object_unref);
   gtk_editable_label_stop_editing (label, TRUE);
+}
+
+static void
+tear_down_cell (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  GtkWidget *label = gtk_list_item_get_child (item);
+  (void) factory;
+  if (label)
+    g_object_set_data (G_OBJECT (label), "item", NULL);
 }
 
 static void
@@ -346,6 +365,8 @@ add_column (SpChainPage *self, const char *title, guint column)
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (column));
   g_signal_connect (factory, "setup", column == OFF_LABEL ? G_CALLBACK (set_up_off_label) : G_CALLBACK (set_up_cell), self);
+  if (column != OFF_LABEL)
+    g_signal_connect (factory, "teardown", G_CALLBACK (tear_down_cell), NULL);
   g_signal_connect (factory, "bind", column == OFF_LABEL ? G_CALLBACK (bind_off_label) : G_CALLBACK (bind_cell), NULL);
   g_autoptr (GtkColumnViewColumn) made = gtk_column_view_column_new (title, factory);
   gtk_column_view_column_set_expand (made, TRUE);

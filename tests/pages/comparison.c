@@ -1,0 +1,76 @@
+/* comparison.c - the conditions side by side */
+#include "tests/pages/room.h"
+
+#include "ui/window/pages.h"
+
+static void
+open_compare (void)
+{
+  open_with (sp_compare_page_new);
+}
+
+static gboolean
+is_view (GtkWidget *widget, const char *text)
+{
+  (void) text;
+  return GTK_IS_COLUMN_VIEW (widget);
+}
+
+START_TEST (comparison_and_session_choose_together)
+{
+  GtkColumnView *view = GTK_COLUMN_VIEW (find (page, is_view, NULL));
+  GtkSingleSelection *selection = GTK_SINGLE_SELECTION (gtk_column_view_get_model (view));
+  ck_assert_uint_eq (g_list_model_get_n_items (G_LIST_MODEL (selection)), 7);
+  sp_session_choose (session, 3, -1);
+  ck_assert_uint_eq (gtk_single_selection_get_selected (selection), 3);
+  gtk_single_selection_set_selected (selection, 5);
+  ck_assert_uint_eq (sp_session_condition (session), 5);
+  /* by margin, the worst first: Brundlow's floor lies above its limit */
+  GtkColumnViewColumn *margin = g_list_model_get_item (gtk_column_view_get_columns (view), 5);
+  gtk_column_view_sort_by_column (view, margin, GTK_SORT_ASCENDING);
+  g_object_unref (margin);
+  settle ();
+  gtk_single_selection_set_selected (selection, 0);
+  ck_assert_uint_eq (sp_session_condition (session), 3);
+  sp_session_choose (session, 6, -1); /* no limit, so no margin: last */
+  ck_assert_uint_eq (gtk_single_selection_get_selected (selection), 6);
+}
+END_TEST
+
+static char *copied;
+static gboolean copying;
+
+static void
+on_text (GObject *source, GAsyncResult *result, gpointer data)
+{
+  (void) data;
+  copied = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (source), result, NULL);
+  copying = FALSE;
+}
+
+START_TEST (comparison_is_copied)
+{
+  act ("compare.copy");
+  copying = TRUE;
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (page), NULL, on_text, NULL);
+  while (copying)
+    g_main_context_iteration (NULL, TRUE);
+  ck_assert_ptr_nonnull (strstr (copied, "Larquedon"));
+  ck_assert_ptr_nonnull (strstr (copied, "inconclusive"));
+  g_free (copied);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("comparison");
+  TCase *t = tcase_create ("comparison");
+  tcase_add_checked_fixture (t, open_compare, tear_down);
+  tcase_add_test (t, comparison_and_session_choose_together);
+  tcase_add_test (t, comparison_is_copied);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+PAGES_MAIN (suite)
