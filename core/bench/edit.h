@@ -1,6 +1,6 @@
 /* edit.h - a bench with one thing changed: each function gives a new bench that shares all it did not touch
  *
- * Nothing here changes the bench it is given. NULL and an error (SP_ERROR_USAGE or SP_ERROR_INPUT: a sentence that says what was expected) where the
+ * Nothing here changes the bench it is given. NULL and an error (SP_ERROR_USAGE, SP_ERROR_INPUT or SP_ERROR_LIMIT: a sentence that says what was expected) where the
  * edit makes no sense: the old bench stands. (transfer full) everywhere.
  */
 #pragma once
@@ -28,7 +28,7 @@ SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
 SpBench *sp_bench_replace_chain (const SpBench *bench, const SpChain *old, SpChain *chain);
 SpBench *sp_bench_replace_analyzer (const SpBench *bench, const SpAnalyzer *old, SpAnalyzer *analyzer);
 
-/* Radios and conditions. Names are unique; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
+/* Radios and conditions. Names are unique, blanks at their ends are dropped; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
 SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);
 SpBench *sp_bench_add_condition_named (const SpBench *bench, guint radio, const char *name, GError **error);
 SpBench *sp_bench_rename_radio (const SpBench *bench, guint radio, const char *name, GError **error);
@@ -37,7 +37,8 @@ SpBench *sp_bench_duplicate_condition (const SpBench *bench, guint condition, co
 SpBench *sp_bench_move_condition (const SpBench *bench, guint from, guint to);
 SpBench *sp_bench_remove_condition (const SpBench *bench, guint condition, GError **error);
 
-/* Sweeps of a condition; condition -1: the bench's own unkeyed sweep. */
+/* Sweeps of a condition; condition -1: the bench's own unkeyed sweep (adding replaces it). step_db: for a step sweep, else ignored. Sweeps of one
+ * purpose come together, as in a sheet; one that gets another purpose leaves its step_chain or notched_chain behind. */
 SpBench *sp_bench_add_sweep (const SpBench *bench, int condition, SpPurpose purpose, SpTrace *trace, double step_db, GError **error);
 SpBench *sp_bench_remove_sweep (const SpBench *bench, int condition, guint sweep, GError **error);
 SpBench *sp_bench_set_purpose (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, GError **error);

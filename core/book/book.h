@@ -4,6 +4,8 @@
  * redo walk the list of them. The file: application id SP_BOOK_APPLICATION_ID, schema version in user_version, rollback journal, raw bytes once by SHA-256,
  * texts of chains, analyzers and masks likewise; one transaction for a save, so that a kill at any instant leaves the old state or the new one.
  * Schema upgrades go by numbered steps. Files of strangers: opened with limits and without trusting their schema; a name from a book is data, never a path.
+ * Every text and every raw file is checked against its hash when it is read. Parts that benches have in common are in memory once, also after opening.
+ * While a book is open, an empty FILE-journal may stand beside it; a full one, left by a kill, is what the next opening repairs the book with.
  */
 #pragma once
 
@@ -14,11 +16,11 @@
 #define SP_BOOK_STATES_MAX 1000 /* undo reaches this far back; older states are forgotten, their unused bytes with them */
 
 typedef enum {
-  SP_BOOK_ERROR_FOREIGN, /* not a bench book */
+  SP_BOOK_ERROR_FOREIGN, /* not a bench book: another file, an empty one, a folder */
   SP_BOOK_ERROR_NEWER,   /* written by a newer program */
   SP_BOOK_ERROR_DAMAGED,
   SP_BOOK_ERROR_LOCKED,  /* another program has it open */
-  SP_BOOK_ERROR_IO
+  SP_BOOK_ERROR_IO       /* cannot be read or written; more than 10^9 bytes in one raw file; no file yet */
 } SpBookError;
 #define SP_BOOK_ERROR (sp_book_error_quark ())
 GQuark sp_book_error_quark (void);
@@ -30,7 +32,9 @@ gboolean sp_book_is_one (const char *path);
 
 /* A book that is in memory only, until sp_book_save_as(). (transfer full) */
 SpBook *sp_book_new (SpBench *bench);
-/* Opens a file and holds a lock on it. Refused files are never written. (transfer full) */
+/* Opens a file and holds a lock on it, so that a second opening is refused (LOCKED), in this program too. All of the file is checked, and its present
+ * bench is read; older ones are read when they are gone to. Refused files are never written. A file that may not be written is opened without a lock;
+ * saving fails then. Messages begin with the path and say what to do. (transfer full) */
 SpBook *sp_book_open (const char *path, GError **error);
 void sp_book_close (SpBook *book); /* saves nothing: sp_book_save() first */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBook, sp_book_close)
@@ -43,15 +47,20 @@ void sp_book_edit (SpBook *book, SpBench *bench, const char *label);
 /* The label of what would be undone or redone; NULL: nothing. (transfer none) */
 const char *sp_book_undo_label (const SpBook *book);
 const char *sp_book_redo_label (const SpBook *book);
+/* FALSE: there is nothing, or that bench cannot be read any more; the present one stays. */
 gboolean sp_book_undo (SpBook *book);
 gboolean sp_book_redo (SpBook *book);
 
+/* TRUE where a save would write: new or forgotten states, another one present, or no file yet. */
 gboolean sp_book_unsaved (const SpBook *book);
 /* All that is new since the last save, in one transaction; unchanged traces are not copied. On error nothing in the file has changed. */
 gboolean sp_book_save (SpBook *book, GError **error);
-/* Writes a whole new file (beside it, then renamed into place) and goes on with that one. An existing file is replaced only if it is a bench book. */
+/* Writes a whole new file with all the history (beside it, then renamed into place) and goes on with that one; the file it had stays as last saved. An
+ * existing file is replaced only if it is a bench book that nobody has open and this program reads. On error the book is as it was. */
 gboolean sp_book_save_as (SpBook *book, const char *path, GError **error);
 
-/* A sheet with all it names to a book, and back: DIR/bench.sheet and DIR/raw/NN-name, the raw files byte for byte; DIR must not exist or be empty. */
+/* A sheet with all it names to a book, and back: DIR/bench.sheet and DIR/raw/NN-name, sweeps and Touchstone files byte for byte, chains, analyzers and
+ * masks as their canonical text; DIR must not exist or be empty, and is left so on error. Unpacking what was packed from an unpacked folder gives that
+ * folder, byte for byte. */
 gboolean sp_book_pack (const char *sheet, const char *book_path, GError **error);
 gboolean sp_book_unpack (const char *book_path, const char *directory, GError **error);

@@ -209,6 +209,41 @@ START_TEST (locked)
 }
 END_TEST
 
+/* In a process that may not write: the book is read, and saving says why it cannot. */
+static int
+read_without_right (void)
+{
+  g_autoptr (GError) why = NULL;
+  if (geteuid () == 0 && (setgid (65534) != 0 || setuid (65534) != 0))
+    return 1;
+  SpBook *book = sp_book_open (path, &why);
+  if (!book || strcmp (sp_book_bench (book)->title, "Other") != 0 || !sp_book_undo (book)) {
+    g_printerr ("%s\n", why ? why->message : "another bench");
+    return 2;
+  }
+  SpBench *next = sp_bench_set (sp_book_bench (book), "title", "Mine", NULL);
+  sp_book_edit (book, next, "Mine");
+  if (sp_book_save (book, &why) || !g_error_matches (why, SP_BOOK_ERROR, SP_BOOK_ERROR_IO) || !sp_book_unsaved (book))
+    return 3;
+  return 0;
+}
+
+START_TEST (read_only)
+{
+  ck_assert (g_chmod (folder, 0555) == 0 && g_chmod (path, 0444) == 0);
+  g_autofree char *before = snapshot ();
+  pid_t child = fork ();
+  if (child == 0)
+    _exit (read_without_right ());
+  int status;
+  ck_assert (waitpid (child, &status, 0) == child);
+  ck_assert_msg (WIFEXITED (status) && WEXITSTATUS (status) == 0, "the child ended with %d", status);
+  g_autofree char *after = snapshot ();
+  ck_assert_str_eq (after, before);
+  g_chmod (folder, 0755);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -223,6 +258,7 @@ suite (void)
   tcase_add_test (c, random_bytes);
   tcase_add_test (c, old_state_damaged);
   tcase_add_test (c, locked);
+  tcase_add_test (c, read_only);
   suite_add_tcase (s, c);
   return s;
 }
