@@ -302,6 +302,59 @@ START_TEST (sweep_read_anew)
 }
 END_TEST
 
+/* However a sweep was read, the next edit finds it again. */
+START_TEST (options_come_back)
+{
+  static const char *const options[] = { "unit=dBuV", "unit=dBmV", "average=log&averages=7", "average=none&hold=none", "hold=max&detector=quasi-peak", "rbw=9.1kHz&vbw=1e-3",
+                                         "reference=-0.1&attenuation=10.3", "decimal=point&delimiter=comma", "frequency_unit=kHz", "bad=skip",
+                                         "column=Level%20(dBm)", "column=2&start=1&stop=2.5MHz", "center=1GHz&span=0.3MHz" };
+  for (guint i = 0; i < G_N_ELEMENTS (options); i++) {
+    g_autoptr (SpBench) read = edited (sp_bench_reread_sweep (bench, 0, 1, options[i], &error));
+    g_autoptr (SpBench) named = edited (sp_bench_set (read, "title", options[i], &error));
+    ck_assert_str_eq (named->sha256, read->sha256);
+    ck_assert_ptr_eq (named->conditions[0].sweeps[1].trace, read->conditions[0].sweeps[1].trace);
+  }
+}
+END_TEST
+
+static char *
+random_name (GRand *rand)
+{
+  static const char *const pieces[] = { "a", "B", "7", " ", "  ", "#", " #", "\"", "%", "%41", "[", "]", ";", "?", "&", "=", "/", "\t", "\n", "\x01", "\x7f",
+                                        "\xc3\xa9", "\xe2\x82\xac", "\xff", "condition ", "\\", "'" };
+  GString *name = g_string_new (NULL);
+  for (int k = g_rand_int_range (rand, 0, 8); k > 0; k--)
+    g_string_append (name, pieces[g_rand_int_range (rand, 0, G_N_ELEMENTS (pieces))]);
+  return g_string_free (name, FALSE);
+}
+
+/* Any name at all is refused, or is that name, also after its sheet or its chain's file was written and read. */
+START_TEST (any_name)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+  guint taken = 0;
+  for (guint i = 0; i < 400; i++) {
+    g_autofree char *name = random_name (rand), *clean = g_strstrip (g_strdup (name));
+    g_autoptr (SpBench) radio = sp_bench_rename_radio (bench, 1, name, NULL);
+    g_autoptr (SpBench) condition = sp_bench_rename_condition (radio ? radio : bench, 2, name, NULL);
+    g_autoptr (SpChain) chain = sp_chain_duplicate_stage (bench->chain, 0, name, NULL);
+    ck_assert_msg (!*clean || strchr (clean, '/') || radio, "“%s” is no radio's name", name);
+    ck_assert_msg (condition, "“%s” is no condition's name", name);
+    if (radio)
+      ck_assert_str_eq (radio->radios[1].name, clean);
+    ck_assert_str_eq (condition->conditions[2].name, clean);
+    if (chain)
+      ck_assert_str_eq (chain->stages[1]->name, clean);
+    taken += chain != NULL;
+    g_autofree char *text = sheet_of (condition), *path = shelf_path ("named.sheet");
+    put ("named.sheet", text);
+    g_autoptr (SpBench) again = edited (sp_bench_read (path, &error));
+    ck_assert_str_eq (again->sha256, condition->sha256);
+  }
+  ck_assert_uint_gt (taken, 300);
+}
+END_TEST
+
 /* ---- chain and analyzer ---- */
 
 START_TEST (chain_keys)
@@ -406,6 +459,8 @@ suite (void)
   tcase_add_test (c, all_gone_and_full);
   tcase_add_test (c, sweeps);
   tcase_add_test (c, sweep_read_anew);
+  tcase_add_test (c, options_come_back);
+  tcase_add_test (c, any_name);
   tcase_add_test (c, chain_keys);
   tcase_add_test (c, chain_stages);
   tcase_add_test (c, analyzer_keys);
