@@ -74,7 +74,7 @@ is_entry_of (GtkWidget *widget, const char *text)
 static inline gboolean
 is_trouble (GtkWidget *widget, const char *text)
 {
-  return GTK_IS_LABEL (widget) && gtk_widget_has_css_class (widget, "trouble") && gtk_widget_get_visible (widget)
+  return GTK_IS_LABEL (widget) && gtk_widget_has_css_class (widget, "wrong") && gtk_widget_get_visible (widget)
          && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL;
 }
 

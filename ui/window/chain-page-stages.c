@@ -61,7 +61,7 @@ add_levels (GtkGrid *grid, const SpNode *node)
   gboolean over = node && node->headroom_db < 0;
   g_autofree char *text = over ? g_strdup_printf (_("over: %s"), headroom) : g_strdup (headroom);
   gtk_grid_attach (grid, new_label (level, 1, NULL), 1, 0, 1, 1);
-  gtk_grid_attach (grid, new_label (text, 1, over ? "trouble" : "soft"), 1, 1, 1, 1);
+  gtk_grid_attach (grid, new_label (text, 1, over ? "wrong" : "soft"), 1, 1, 1, 1);
 }
 
 /* ---- moved by dragging ---- */

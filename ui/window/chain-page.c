@@ -5,7 +5,6 @@
 
 #include "ui/figure/losscurve.h"
 #include "ui/window/chain-page-private.h"
-#include "pages-resources.h"
 #include "ui/window/paper.h"
 
 G_DEFINE_FINAL_TYPE (SpChainPage, sp_chain_page, GTK_TYPE_WIDGET)
@@ -107,9 +106,9 @@ static void
 follow_judging (SpChainPage *self)
 {
   if (sp_session_judging (self->session))
-    gtk_widget_add_css_class (self->totals, "stale");
+    gtk_widget_add_css_class (self->totals, "judging");
   else
-    gtk_widget_remove_css_class (self->totals, "stale");
+    gtk_widget_remove_css_class (self->totals, "judging");
 }
 
 static void
@@ -162,7 +161,8 @@ sp_chain_page_class_init (SpChainPageClass *klass)
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = sp_chain_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = sp_chain_page_finalize;
-  g_resources_register (sp_pages_get_resource ());
+  sp_pages_style ();
+  gtk_widget_class_set_css_name (widget, "chainpage");
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/chain-page.ui");
   BIND (whole);

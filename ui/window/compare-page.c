@@ -5,7 +5,6 @@
 #include <math.h>
 
 #include "core/compare/compare.h"
-#include "pages-resources.h"
 #include "ui/figure/margins.h"
 #include "ui/report/table.h"
 #include "ui/window/paper.h"
@@ -248,9 +247,9 @@ static void
 follow_judging (SpComparePage *self)
 {
   if (sp_session_judging (self->session))
-    gtk_widget_add_css_class (self->whole, "stale");
+    gtk_widget_add_css_class (self->whole, "judging");
   else
-    gtk_widget_remove_css_class (self->whole, "stale");
+    gtk_widget_remove_css_class (self->whole, "judging");
 }
 
 static void
@@ -314,7 +313,8 @@ sp_compare_page_class_init (SpComparePageClass *klass)
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = sp_compare_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = sp_compare_page_finalize;
-  g_resources_register (sp_pages_get_resource ());
+  sp_pages_style ();
+  gtk_widget_class_set_css_name (widget, "comparepage");
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/compare-page.ui");
   gtk_widget_class_install_action (widget, "compare.copy", NULL, on_copy);

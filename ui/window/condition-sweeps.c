@@ -178,6 +178,7 @@ new_head (Row *row, const SpSweep *sweep)
   GtkStringList *words = gtk_string_list_new (NULL);
   for (guint i = 0; i < G_N_ELEMENTS (purpose_words); i++)
     gtk_string_list_append (words, _(purpose_words[i]));
+  gtk_widget_add_css_class (box, "tight");
   row->purpose = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (row->purpose), sweep->purpose);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->purpose), GTK_ACCESSIBLE_PROPERTY_LABEL, _("purpose of the sweep"), -1);
@@ -220,7 +221,7 @@ new_row (SpDialog *dialog, guint index)
   row->trouble = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (row->trouble), 0);
   gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
-  gtk_widget_add_css_class (row->trouble, "trouble");
+  gtk_widget_add_css_class (row->trouble, "wrong");
   gtk_widget_set_visible (row->trouble, FALSE);
   gtk_widget_add_css_class (box, "underlined");
   gtk_box_append (GTK_BOX (box), new_head (row, sweep));

@@ -1,7 +1,7 @@
 /* dialog.c - what the small dialogs that edit the bench share */
 #include "ui/window/dialog.h"
 
-#include <glib/gi18n-lib.h>
+#include "ui/window/paper.h"
 
 const SpCondition *
 sp_dialog_condition (SpDialog *dialog)
@@ -102,6 +102,7 @@ add_keys (SpDialog *dialog)
 SpDialog *
 sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height)
 {
+  sp_pages_style ();
   SpDialog *dialog = g_new0 (SpDialog, 1);
   GtkWidget *scrolled = gtk_scrolled_window_new (), *viewport = gtk_viewport_new (NULL, NULL);
   dialog->session = g_object_ref (session);
@@ -116,6 +117,7 @@ sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int wid
   gtk_window_set_destroy_with_parent (GTK_WINDOW (dialog->window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (dialog->window), width, height);
   gtk_widget_add_css_class (dialog->window, "sheet");
+  gtk_widget_add_css_class (dialog->window, "forms");
   gtk_viewport_set_scroll_to_focus (GTK_VIEWPORT (viewport), TRUE);
   gtk_widget_set_margin_start (dialog->content, 24);
   gtk_widget_set_margin_end (dialog->content, 24);

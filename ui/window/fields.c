@@ -180,7 +180,7 @@ add_row (SpFields *self, const SpField *field, guint column, guint line)
   gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
   gtk_label_set_width_chars (GTK_LABEL (row->trouble), 16);
   gtk_label_set_max_width_chars (GTK_LABEL (row->trouble), 40);
-  gtk_widget_add_css_class (row->trouble, "trouble");
+  gtk_widget_add_css_class (row->trouble, "wrong");
   gtk_widget_set_visible (row->trouble, FALSE);
   if (field->tip) {
     gtk_widget_set_tooltip_text (row->widget, _(field->tip));

@@ -1,10 +1,25 @@
 /* paper.c - a place of a page on which a figure is drawn */
 #include "ui/window/paper.h"
 
+#include "pages-resources.h"
+
 typedef struct {
   SpPaperDraw draw;
   gpointer owner;
 } Paper;
+
+void
+sp_pages_style (void)
+{
+  static gsize done;
+  if (!g_once_init_enter (&done))
+    return;
+  g_resources_register (sp_pages_get_resource ());
+  g_autoptr (GtkCssProvider) provider = gtk_css_provider_new ();
+  gtk_css_provider_load_from_resource (provider, "/spurproof/pages/pages.css");
+  gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (provider), GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 1);
+  g_once_init_leave (&done, 1);
+}
 
 gboolean
 sp_widget_is_dark (GtkWidget *widget)

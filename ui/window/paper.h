@@ -15,5 +15,8 @@ GtkWidget *sp_paper_new (SpPaperDraw draw, gpointer owner);
 GtkWidget *sp_glyph_widget_new (void);
 void sp_glyph_widget_set (GtkWidget *widget, gboolean there, SpVerdict verdict);
 
+/* The resource with the pages' templates, and their part of the style, on the display. Any number of times. */
+void sp_pages_style (void);
+
 /* TRUE where the style writes light on dark. */
 gboolean sp_widget_is_dark (GtkWidget *widget);
