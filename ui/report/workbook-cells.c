@@ -56,6 +56,30 @@ workbook_text (const char *text)
   return g_string_free (out, FALSE);
 }
 
+/* Does a code like _x003D_ begin here, which a spreadsheet reads as the character 3D? */
+static gboolean
+is_code (const char *c)
+{
+  if (c[0] != '_' || c[1] != 'x')
+    return FALSE;
+  for (guint i = 2; i < 6; i++)
+    if (!g_ascii_isxdigit (c[i]))
+      return FALSE;
+  return c[6] == '_';
+}
+
+/* As workbook_text, and what looks like a code stays what it is. */
+static char *
+cell_text (const char *text)
+{
+  g_autofree char *plain = workbook_text (text);
+  GString *out = g_string_new (NULL);
+  for (const char *c = plain; *c; c++)
+    g_string_append (out, is_code (c) ? "_x005F_" : (char[]) { *c, '\0' });
+  cut (out, TEXT_MOST);
+  return g_string_free (out, FALSE);
+}
+
 static char *
 doubled (const char *text, char mark)
 {
@@ -87,7 +111,7 @@ workbook_sheet_name (const char *wish, GHashTable *taken)
 {
   g_autofree char *plain = workbook_text (wish);
   for (char *c = plain; *c; c++)
-    if (strchr ("[]:*?/\\\n'", *c))
+    if (strchr ("[]:*?/\\\n'!", *c) || is_code (c)) /* the last two of these are legal, but the library does not find a chart's sheet by them */
       *c = ' ';
   g_strstrip (plain);
   for (guint i = 1;; i++) {
@@ -147,8 +171,15 @@ page_text (Page *page, lxw_col_t column, const char *text, Look look)
 {
   if (!text)
     return;
-  g_autofree char *safe = workbook_text (text);
+  g_autofree char *safe = cell_text (text);
   worksheet_write_string (page->sheet, page->row, column, safe, page->work->looks[look == LOOK_TEXT && !column ? LOOK_FIRST : look]);
+}
+
+void
+page_link (Page *page, lxw_col_t column, const char *text, const char *reference)
+{
+  g_autofree char *safe = cell_text (text), *link = g_strdup_printf ("internal:%s!A1", reference);
+  worksheet_write_url_opt (page->sheet, page->row, column, link, page->work->looks[LOOK_LINK], safe, NULL);
 }
 
 void
@@ -179,7 +210,7 @@ page_formula_text (Page *page, lxw_col_t column, const char *value, Look look, c
 {
   va_list arguments;
   va_start (arguments, format);
-  g_autofree char *formula = g_strdup_vprintf (format, arguments), *safe = workbook_text (value);
+  g_autofree char *formula = g_strdup_vprintf (format, arguments), *safe = cell_text (value);
   va_end (arguments);
   worksheet_write_formula_str (page->sheet, page->row, column, formula, page->work->looks[look], safe);
 }
@@ -205,7 +236,7 @@ lines_of (const Page *page, lxw_col_t first, lxw_col_t last, const char *text, d
 void
 page_sentence (Page *page, lxw_col_t first, lxw_col_t last, const char *text, Look look)
 {
-  g_autofree char *safe = workbook_text (text);
+  g_autofree char *safe = cell_text (text);
   worksheet_set_row (page->sheet, page->row, lines_of (page, first, last, safe, CHARACTERS_A_WIDTH) * LINE_HEIGHT, NULL);
   if (*safe)
     worksheet_merge_range (page->sheet, page->row, first, page->row, last, safe, page->work->looks[look]);

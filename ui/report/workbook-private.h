@@ -57,6 +57,8 @@ void page_widths (Page *page, const double *widths, guint n);
 /* A cell of the present row. Text is text, whatever it begins with; NULL leaves the cell. NaN leaves it, an infinity is said in words. */
 void page_text (Page *page, lxw_col_t column, const char *text, Look look);
 void page_number (Page *page, lxw_col_t column, double value, Look look);
+/* A text that leads to another sheet; `reference` as workbook_sheet_reference() gives it. */
+void page_link (Page *page, lxw_col_t column, const char *text, const char *reference);
 /* A formula with its present value; where that is no finite number the value stands without the formula. */
 void page_formula (Page *page, lxw_col_t column, double value, Look look, const char *format, ...) G_GNUC_PRINTF (5, 6);
 void page_formula_text (Page *page, lxw_col_t column, const char *value, Look look, const char *format, ...) G_GNUC_PRINTF (5, 6);

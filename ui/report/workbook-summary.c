@@ -32,11 +32,10 @@ write_condition (Page *page, guint index)
 {
   const Workbook *work = page->work;
   const SpConditionFindings *found = &work->findings->conditions[index];
-  g_autofree char *sheet = workbook_sheet_reference (work->names[index]), *link = g_strdup_printf ("internal:%s!A1", sheet);
-  g_autofree char *name = workbook_text (found->name);
+  g_autofree char *sheet = workbook_sheet_reference (work->names[index]);
   guint facts = work->places[index].facts + 1, r = page->row + 1;
   gboolean has_power = isfinite (found->power_dbm);
-  worksheet_write_url_opt (page->sheet, page->row, 0, link, work->looks[LOOK_LINK], name, NULL);
+  page_link (page, 0, found->name, sheet);
   page_formula_text (page, 1, sp_words_verdict (found->verdict), LOOK_STRONG, "=%s!$B$2", sheet);
   page_formula (page, 2, found->worst_margin_db, LOOK_DB, "=%s!$B$3", sheet);
   if (found->worst_emission >= 0) {
