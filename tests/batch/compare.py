@@ -1,0 +1,109 @@
+#!/usr/bin/env python3
+"""spurproof-batch compare from outside: conditions side by side are judge's own numbers, and what moved is other - input."""
+import os
+import shutil
+import sys
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(HERE, "..")]
+import bench_files  # noqa: E402
+import counted  # noqa: E402
+from batch import Bench as Base  # noqa: E402
+
+ROW = {"name", "verdict", "worst_margin_db", "levels"}
+LEVEL = {"order", "level_dbm", "margin_db", "verdict"}
+MOVED = {"name", "order", "level_change_db", "verdict_before", "verdict_after"}
+
+
+class Comparing(Base):
+    def other_chain(self, more_db):
+        """The same chain with every loss of its first pad that much greater."""
+        path = os.path.join(self.folder, f"other{more_db}.chain")
+        text = bench_files.CHAIN
+        for loss in ("30.02", "30.10", "30.31"):
+            text = text.replace(loss, f"{float(loss) + more_db:.2f}")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text)
+        return os.path.basename(path)
+
+    def test_rows_are_judges(self):
+        compared, judged = self.load("compare", "bench.sheet"), self.load("judge", "bench.sheet")
+        self.assertEqual(compared["moved"], [])
+        self.assertEqual([row["name"] for row in compared["rows"]], [radio["name"] for radio in judged["radios"]])
+        for row, radio in zip(compared["rows"], judged["radios"]):
+            self.assertLessEqual(ROW, row.keys())
+            self.assertEqual((row["verdict"], row["worst_margin_db"]), (radio["verdict"], radio["worst_margin_db"]))
+            self.assertEqual(row["power_w"], radio["fundamental"]["power_w"])
+            self.assertEqual(len(row["levels"]), len(radio["emissions"]))
+            for level, emission in zip(row["levels"], radio["emissions"]):
+                self.assertLessEqual(LEVEL, level.keys())
+                for key in LEVEL | {"expanded_db", "margin_expanded_db", "detected"}:
+                    self.assertEqual(level[key], emission[key], key)
+
+    def test_nothing_moves_with_itself(self):
+        data = self.load("compare", "bench.sheet", "--with", "bench.sheet")
+        self.assertEqual(data["moved"], [])
+        self.assertTrue(all(one["verdict_before"] == one["verdict_after"] for one in data["conditions_moved"]))
+
+    def test_another_chain(self):
+        other = self.other_chain(0.5)
+        before = self.load("judge", "bench.sheet")["radios"]
+        after = self.load("judge", "bench.sheet", "--chain", other)["radios"]
+        data = self.load("compare", "bench.sheet", "--with", other)
+        self.assertTrue(data["moved"])
+        then = {(r["name"], e["order"]): e for r in before for e in r["emissions"] if e["order"]}
+        now = {(r["name"], e["order"]): e for r in after for e in r["emissions"] if e["order"]}
+        seen = 0
+        for move in data["moved"]:
+            self.assertLessEqual(MOVED, move.keys())
+            key = (move["name"], move["order"])
+            if move["order"] is None:
+                continue
+            self.assertEqual(move["level_change_db"], now[key]["level_dbm"] - then[key]["level_dbm"])
+            self.assertEqual((move["verdict_before"], move["verdict_after"]), (then[key]["verdict"], now[key]["verdict"]))
+            if then[key]["detected"] and now[key]["detected"]:
+                self.assertAlmostEqual(move["level_change_db"], 0.5, delta=0.03)  # and a little more heat in the pads
+                seen += 1
+        self.assertGreaterEqual(seen, 2)
+
+    def test_a_verdict_flips(self):
+        data = self.load("compare", "bench.sheet", "--with", self.other_chain(6.8))
+        flipped = [one for one in data["conditions_moved"] if one["verdict_before"] != one["verdict_after"]]
+        self.assertEqual({(one["name"], one["verdict_before"], one["verdict_after"]) for one in flipped},
+                         {("Plendour", "complies", "inconclusive"), ("Quernish/2 m high", "complies", "inconclusive")})
+        for one in data["conditions_moved"]:
+            self.assertAlmostEqual(one["power_change_db"], 6.8, delta=0.5)
+
+    def test_a_radio_that_is_gone(self):
+        with open(os.path.join(self.folder, "bench.sheet"), encoding="utf-8") as file:
+            text = file.read()
+        with open(os.path.join(self.folder, "fewer.sheet"), "w", encoding="utf-8") as file:
+            file.write(text.replace("[radio Plendour]", "[radio Ummerdale]"))
+        moved = {one["name"]: one for one in self.load("compare", "bench.sheet", "--with", "fewer.sheet")["conditions_moved"]}
+        self.assertIsNone(moved["Plendour"]["verdict_after"])
+        self.assertIsNone(moved["Ummerdale"]["verdict_before"])
+        self.assertEqual(moved["Quernish/2 m low"]["verdict_before"], moved["Quernish/2 m low"]["verdict_after"])
+
+    def test_with_a_book(self):
+        self.good("pack", "bench.sheet", "-o", "bench.benchbook")
+        self.assertEqual(self.load("compare", "bench.sheet", "--with", "bench.benchbook")["moved"], [])
+
+    def test_tables(self):
+        out = self.good("compare", "bench.sheet")
+        for word in ("Plendour", "Quernish/2 m low", "worst margin dB", "not seen"):
+            self.assertIn(word, out)
+        self.assertIn("No emission moved.", self.good("compare", "bench.sheet", "--with", "bench.sheet"))
+        self.assertIn("verdict before", self.good("compare", "bench.sheet", "--with", self.other_chain(1)))
+
+    def test_bad_input(self):
+        self.assertIn("no-such", self.refused("compare", "bench.sheet", "--with", "no-such.sheet"))
+        self.assertIn("no-such", self.refused("compare", "bench.sheet", "--with", "no-such.chain"))
+        shutil.copy(os.path.join(self.folder, "bench.chain"), os.path.join(self.folder, "wrong.chain"))
+        with open(os.path.join(self.folder, "wrong.chain"), "a", encoding="utf-8") as file:
+            file.write("\n[stage small-pad]\nkind=pad\n")
+        self.assertIn("wrong.chain:", self.refused("compare", "bench.sheet", "--with", "wrong.chain"))
+        self.refused("compare")
+
+
+if __name__ == "__main__":
+    counted.main()
