@@ -218,6 +218,9 @@ START_TEST (points_are_pasted)
   paste ("this is a letter to a friend");
   ck_assert_uint_eq (chain ()->stages[3]->loss->n, 3);
   ck_assert_ptr_nonnull (find (page, is_trouble, "line 1"));
+  paste ("150MHz 0,31 0,02");
+  ck_assert_uint_eq (chain ()->stages[3]->loss->n, 3);
+  ck_assert_ptr_nonnull (find (page, is_trouble, "0,31"));
   undo_and_compare ();
 }
 END_TEST
@@ -226,6 +229,8 @@ START_TEST (pasted_lines)
 {
   static const struct { const char *lines, *value; } cases[] = {
     { "2GHz 1 .1\n1GHz 0.5", "1GHz 0.5; 2GHz 1 .1" }, { "150 MHz 3", "150MHz 3" }, { "  7 8 9 \n", "7 8 9" }, { "1MHz 2; 2MHz 3", "1MHz 2; 2MHz 3" },
+    { "150MHz,3,.1", "150MHz 3 .1" },
+    { "150MHz 3,25", "150MHz 3,25" /* the reader refuses it, the comma is not lost */ }, { "150MHz 3 4 5", NULL }, { "150MHz,3,4,5", NULL },
     { "", NULL }, { "\n\n", NULL }, { "150MHz", NULL }, { "150 MHz", NULL }, { "loss 3", NULL },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {

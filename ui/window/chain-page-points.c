@@ -94,13 +94,28 @@ value_of_lines (GArray *lines)
   return g_string_free (value, FALSE);
 }
 
-/* The unit may stand apart: "150 MHz 30.09 0.05". */
+/* The unit may stand apart: "150 MHz 30.09 0.05". A comma divides only where no blank does: in "30,09" it is a decimal mark, which the reader refuses. */
+static char **
+words_of_line (char *text)
+{
+  gboolean blanks = strpbrk (g_strstrip (text), " \t") != NULL;
+  g_auto (GStrv) raw = g_strsplit_set (text, blanks ? " \t" : ",", -1);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  for (guint k = 0; raw[k]; k++) {
+    if (g_str_has_suffix (raw[k], ","))
+      raw[k][strlen (raw[k]) - 1] = '\0';
+    if (*raw[k])
+      g_strv_builder_add (builder, raw[k]);
+  }
+  return g_strv_builder_end (builder);
+}
+
 static gboolean
 read_line (char *const *words, Line *line, guint number, GError **error)
 {
   g_autofree char *joined = words[0] && words[1] && g_ascii_isalpha (*words[1]) ? g_strconcat (words[0], words[1], NULL) : g_strdup (words[0]);
   char *const *rest = words + (joined && words[1] && g_ascii_isalpha (*words[1]) ? 2 : 1);
-  if (!sp_parse_frequency (joined, &line->frequency_hz, NULL) || !rest[0])
+  if (!sp_parse_frequency (joined, &line->frequency_hz, NULL) || !rest[0] || (rest[1] && rest[2]))
     return sp_fail (error, SP_ERROR_INPUT, _("line %u: found “%s”; expected a frequency, a loss in dB and, if known, its u, such as 150MHz 30.09 0.05"),
                     number, words[0]);
   line->text[FREQUENCY] = g_strdup (joined);
@@ -117,12 +132,7 @@ sp_points_from_lines (const char *lines, GError **error)
   g_array_set_clear_func (read, line_clear);
   for (guint i = 0; split[i]; i++) {
     Line line = { 0 };
-    g_auto (GStrv) raw = g_strsplit_set (g_strstrip (split[i]), " \t,", -1);
-    g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-    for (guint k = 0; raw[k]; k++)
-      if (*raw[k])
-        g_strv_builder_add (builder, raw[k]);
-    g_auto (GStrv) words = g_strv_builder_end (builder);
+    g_auto (GStrv) words = words_of_line (split[i]);
     if (!words[0] || *words[0] == '#')
       continue;
     if (!read_line (words, &line, i + 1, error))

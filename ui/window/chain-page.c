@@ -187,8 +187,9 @@ sp_chain_page_init (SpChainPage *self)
   self->actions = G_ACTION_MAP (g_simple_action_group_new ());
   gtk_widget_init_template (GTK_WIDGET (self));
   self->curve = sp_paper_new (draw_curve, self);
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (self->curve), 184);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (self->curve), 152);
   gtk_widget_set_hexpand (self->curve, TRUE);
+  gtk_widget_set_vexpand (self->curve, TRUE);
   gtk_box_append (GTK_BOX (self->curve_holder), self->curve);
   sp_chain_page_set_up_fields (self);
   sp_chain_page_set_up_points (self);

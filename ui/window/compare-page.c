@@ -114,7 +114,7 @@ static void
 set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
 {
   guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 4), *label = gtk_label_new ("");
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2), *label = gtk_label_new ("");
   if (has_glyph (column))
     gtk_box_append (GTK_BOX (box), sp_glyph_widget_new ());
   gtk_label_set_xalign (GTK_LABEL (label), column == RADIO || column == CONDITION || column == VERDICT ? 0 : 1);

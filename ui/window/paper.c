@@ -63,7 +63,7 @@ GtkWidget *
 sp_glyph_widget_new (void)
 {
   GtkWidget *area = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (area), 18);
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (area), 16);
   gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (area), 16);
   gtk_widget_set_valign (area, GTK_ALIGN_CENTER);
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_glyph, NULL, NULL);
