@@ -1,5 +1,5 @@
-/* The spreadsheet of twenty sweeps of 10,000 points, beside a bare program that writes the cells of the same sweeps: a ratio within one run.
- * The whole workbook counts on our side: figure, chart, ledgers, formulas. */
+/* The spreadsheet of twenty sweeps of 10,000 points, beside a bare program that writes the cells of the same sweeps: a ratio within one
+ * run. The whole workbook counts on our side: figure, chart, ledgers, formulas. */
 #include "core/judge/findings.h"
 #include "ui/figure/figure.h"
 #include "ui/report/workbook.h"
@@ -118,7 +118,8 @@ main (void)
     figure[i] = time_figure (findings);
   }
   double a = median (ours), b = median (plain), c = median (figure);
-  printf ("%-52s %8.2f ms / %8.2f ms = %5.2fx  (goal %s)\n", "workbook 20 x 10,000 rows: ours, figure aside / bare", a - c, b, (a - c) / b, "1.15x at most");
+  printf ("%-52s %8.2f ms / %8.2f ms = %5.2fx  (goal %s)\n", "workbook 20 x 10,000 rows: ours, figure aside / bare", a - c, b, (a - c) / b,
+          "1.15x at most");
   printf ("%-52s %8.2f ms / %8.2f ms = %5.2fx  (goal %s)\n", "the same with figure, PNG / bare", a, b, a / b, "-");
   return 0;
 }

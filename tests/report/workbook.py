@@ -222,7 +222,9 @@ class Workbook(unittest.TestCase):
         run = self.run_batch("report", "--radio", "Long=long.csv", "--chain", "bench.chain", "--analyzer", "bench.analyzer", "--mask", "house.mask",
                              "-o", "long.xlsx")
         self.assertEqual((run.returncode, run.stderr), (0, b""))
-        sheet = openpyxl.load_workbook(os.path.join(self.folder, "long.xlsx"), read_only=True)["Sweeps Long"]
+        book = openpyxl.load_workbook(os.path.join(self.folder, "long.xlsx"), read_only=True)
+        self.addCleanup(book.close)
+        sheet = book["Sweeps Long"]
         rows = [row for row in sheet.iter_rows(min_row=6, max_col=6, values_only=True) if row[0] is not None]
         self.assertEqual(len(rows), 20000)
         self.assertEqual([row[0] for row in rows], sorted({row[0] for row in rows}), "ascending, none twice")

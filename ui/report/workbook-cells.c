@@ -111,7 +111,7 @@ workbook_sheet_name (const char *wish, GHashTable *taken)
 {
   g_autofree char *plain = workbook_text (wish);
   for (char *c = plain; *c; c++)
-    if (strchr ("[]:*?/\\\n'!", *c) || is_code (c)) /* the last two of these are legal, but the library does not find a chart's sheet by them */
+    if (strchr ("[]:*?/\\\n'!", *c) || is_code (c)) /* ' and ! are legal, but the library does not find a chart's sheet by them */
       *c = ' ';
   g_strstrip (plain);
   for (guint i = 1;; i++) {

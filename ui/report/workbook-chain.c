@@ -87,7 +87,9 @@ write_stages (Page *page, const SpChain *chain)
     const SpStage *stage = chain->stages[i];
     page_text (page, 0, stage->name, LOOK_TEXT);
     page_text (page, 1, sp_stage_kind_name (stage->kind), LOOK_TEXT);
-    page_text (page, 2, stage->two_port ? _("measured two-port") : stage->loss ? _("measured") : isnan (stage->label_db) ? _("nothing") : _("label"), LOOK_TEXT);
+    const char *from = stage->two_port ? _("measured two-port") : stage->loss ? _("measured")
+                       : isnan (stage->label_db) ? _("nothing") : _("label");
+    page_text (page, 2, from, LOOK_TEXT);
     page_number (page, 3, stage->label_db, LOOK_DB);
     page_number (page, 4, stage->label_tolerance_db, LOOK_DB);
     page_number (page, 5, sp_stage_rating_w (stage, temperature), LOOK_PLAIN);

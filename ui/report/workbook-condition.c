@@ -37,20 +37,22 @@ verdict_formula (const Places *places, guint i)
   g_autofree char *open = workbook_quoted (sp_words_verdict (SP_VERDICT_NOT_PROVEN));
   g_autofree char *straddles = workbook_quoted (sp_words_verdict (SP_VERDICT_INCONCLUSIVE));
   g_autofree char *exceeds = workbook_quoted (sp_words_verdict (SP_VERDICT_EXCEEDS));
-  g_autofree char *untested = workbook_quoted (sp_words_origin (SP_ORIGIN_UNTESTED)), *radio = workbook_quoted (sp_words_origin (SP_ORIGIN_RADIO));
-  g_autofree char *none = workbook_quoted (_("none")), *no = workbook_quoted (workbook_yes (FALSE)), *yes = workbook_quoted (workbook_yes (TRUE));
+  g_autofree char *untested = workbook_quoted (sp_words_origin (SP_ORIGIN_UNTESTED)),
+                  *radio = workbook_quoted (sp_words_origin (SP_ORIGIN_RADIO));
+  g_autofree char *none = workbook_quoted (_("none")), *no = workbook_quoted (workbook_yes (FALSE)),
+                  *yes = workbook_quoted (workbook_yes (TRUE));
   g_autofree char *trace = workbook_quoted (_("the trace"));
   g_autofree char *low = g_strdup_printf ("IF(ISNUMBER(N%u),IF(ISNUMBER(M%u),M%u,-1E+99),D%u)", w, w, w, r);
   g_autofree char *high = g_strdup_printf ("IF(ISNUMBER(N%u),N%u,D%u)", w, w, r);
   g_autofree char *seen = g_strdup_printf ("IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s-O%u>J%u,%s,IF(N%u=%s,%s,%s))))", high, w, r, complies, r,
                                            untested, open, low, w, r, exceeds, r, radio, straddles, open);
-  g_autofree char *unseen = g_strdup_printf ("IF(K%u>$B$%u,%s,IF(ISNUMBER(D%u),IF(D%u+O%u<=J%u,%s,%s),%s))", w, f + FACT_BLIND, open, r, r, w, r,
-                                             complies, open, open);
-  g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+L%u+$B$%u,%s,%s)))", r, no, open, r, untested, open, low, r,
-                                                   r, f + FACT_EXTRA, exceeds, open);
-  return g_strdup_printf ("=IF(J%u=%s,%s,IF(C%u=%s,%s,IF(NOT(ISNUMBER(J%u)),%s,IF(AND($B$%u=%s,L%u<>0,$B$%u=%s),%s,IF(D%u=%s,%s,IF(C%u=%s,%s,%s))))))",
-                          r, none, no_limit, w, no, open, r, open, f + FACT_CALIBRATED, no, w, f + FACT_BASIS, trace, open, w, no, uncalibrated,
-                          r, yes, seen, unseen);
+  g_autofree char *unseen = g_strdup_printf ("IF(K%u>$B$%u,%s,IF(ISNUMBER(D%u),IF(D%u+O%u<=J%u,%s,%s),%s))", w, f + FACT_BLIND, open, r, r,
+                                             w, r, complies, open, open);
+  g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+L%u+$B$%u,%s,%s)))", r, no, open, r, untested, open,
+                                                   low, r, r, f + FACT_EXTRA, exceeds, open);
+  return g_strdup_printf (
+      "=IF(J%u=%s,%s,IF(C%u=%s,%s,IF(NOT(ISNUMBER(J%u)),%s,IF(AND($B$%u=%s,L%u<>0,$B$%u=%s),%s,IF(D%u=%s,%s,IF(C%u=%s,%s,%s))))))", r, none,
+      no_limit, w, no, open, r, open, f + FACT_CALIBRATED, no, w, f + FACT_BASIS, trace, open, w, no, uncalibrated, r, yes, seen, unseen);
 }
 
 /* Probability of conformity: Student's with the margin's degrees of freedom, the normal law where they are infinite. */
@@ -98,9 +100,10 @@ write_emission (Page *page, const SpConditionFindings *found, const Places *plac
 static void
 write_ledger (Page *page, const SpConditionFindings *found, const Places *places)
 {
-  const char *const heads[] = { _("Emission"), _("Frequency, Hz"), _("Seen"), _("Level at the socket, dBm"), _("U, dB"), _("Level, dBc"), _("U of dBc, dB"),
-                                _("Floor, dBm"), _("Floor is"), _("Limit, dBm"), _("Margin, dB"), _("U of margin, dB"), _("p that it complies"),
-                                _("Origin"), _("Verdict") };
+  const char *const heads[] = {
+    _("Emission"), _("Frequency, Hz"), _("Seen"), _("Level at the socket, dBm"), _("U, dB"), _("Level, dBc"), _("U of dBc, dB"),
+    _("Floor, dBm"), _("Floor is"), _("Limit, dBm"), _("Margin, dB"), _("U of margin, dB"), _("p that it complies"), _("Origin"), _("Verdict"),
+  };
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < found->n_emissions; i++)
     write_emission (page, found, places, i);
@@ -122,7 +125,8 @@ write_verdict (Page *page, const SpConditionFindings *found, const Places *place
                      "IF(COUNTIF(O%u:O%u,%s)>0,%s,%s))))",
                      from, to, words[SP_VERDICT_EXCEEDS], words[SP_VERDICT_EXCEEDS], from, to, words[SP_VERDICT_INCONCLUSIVE],
                      words[SP_VERDICT_INCONCLUSIVE], from, to, words[SP_VERDICT_NOT_PROVEN], f + FACT_GAPS, f + FACT_FUNDAMENTAL,
-                     words[SP_VERDICT_NOT_PROVEN], from, to, words[SP_VERDICT_COMPLIES], words[SP_VERDICT_COMPLIES], words[SP_VERDICT_NO_LIMIT]);
+                     words[SP_VERDICT_NOT_PROVEN], from, to, words[SP_VERDICT_COMPLIES], words[SP_VERDICT_COMPLIES],
+                     words[SP_VERDICT_NO_LIMIT]);
   page_mark_verdicts (page, page->row, page->row, 1);
   page->row++;
   page_text (page, 0, _("Worst margin, dB"), LOOK_TEXT);
@@ -174,7 +178,8 @@ write_reasons (Page *page, const SpConditionFindings *found)
   page_section (page, _("Why, and what would prove it"));
   for (guint i = 0; i < found->n_emissions; i++) {
     const SpEmission *e = &found->emissions[i];
-    g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *why = e->reason ? sp_words_reason (e->reason, SP_HAND_MACHINE) : g_strdup ("");
+    g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE),
+                    *why = e->reason ? sp_words_reason (e->reason, SP_HAND_MACHINE) : g_strdup ("");
     g_autofree char *proof = e->would_prove ? sp_words_reason (e->would_prove, SP_HAND_MACHINE) : NULL;
     g_autofree char *both = proof ? g_strconcat (why, " ", proof, NULL) : g_strdup (why);
     page_text (page, 0, name, LOOK_TEXT);

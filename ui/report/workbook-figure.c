@@ -37,7 +37,9 @@ insert_chart (Page *page)
   lxw_chart *chart = work->view->condition < work->findings->n ? workbook_chart (work, work->view->condition) : NULL;
   if (!chart)
     return;
-  lxw_chart_options options = { .x_scale = CHART_SCALE_X, .y_scale = CHART_SCALE_Y, .description = (char *) _("Levels, floor and limit of the chosen condition") };
+  lxw_chart_options options = { .x_scale = CHART_SCALE_X,
+                                .y_scale = CHART_SCALE_Y,
+                                .description = (char *) _("Levels, floor and limit of the chosen condition") };
   worksheet_insert_chart_opt (page->sheet, page->row, 0, chart, &options);
 }
 

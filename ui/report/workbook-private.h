@@ -1,6 +1,6 @@
 /* workbook-private.h - private to ui/report: what the sheets of a workbook share
  *
- * The library writes each sheet strictly downwards and keeps no cell, so every place a formula refers to is worked out before anything is written.
+ * The library writes each sheet strictly downwards and keeps no cell, so every place a formula refers to is worked out beforehand.
  * Rows and columns count from 0 as the library's do; the text of a formula counts rows from 1.
  */
 #pragma once
@@ -86,7 +86,8 @@ const char *workbook_yes (gboolean yes);
 /* workbook.c */
 lxw_color_t workbook_colour (const SpColour *colour);
 
-/* One sheet each (workbook-NAME.c); FALSE where its temporary file cannot be made (errno says why); the figure also where it cannot be drawn, with an error. */
+/* One sheet each (workbook-NAME.c); FALSE where its temporary file cannot be made (errno says why), of the figure also where it cannot be
+ * drawn, with an error. */
 gboolean workbook_summary (const Workbook *work, const char *name);
 gboolean workbook_figure (const Workbook *work, const char *name, GError **error);
 gboolean workbook_condition (const Workbook *work, guint condition);
@@ -95,8 +96,10 @@ gboolean workbook_traces (const Workbook *work, guint condition);
 gboolean workbook_provenance (const Workbook *work, const char *name);
 
 /* workbook-condition.c: where its tables will stand; and the rows of the facts, counted from Places.facts. */
-enum { FACT_FUNDAMENTAL, FACT_POWER, FACT_POWER_U, FACT_POWER_K, FACT_POWER_EXPANDED, FACT_BASIS, FACT_CALIBRATED, FACT_RULE, FACT_EXTRA, FACT_BLIND,
-       FACT_GAPS, FACT_MASK, FACT_EDITION, N_FACTS };
+enum {
+  FACT_FUNDAMENTAL, FACT_POWER, FACT_POWER_U, FACT_POWER_K, FACT_POWER_EXPANDED, FACT_BASIS, FACT_CALIBRATED, FACT_RULE, FACT_EXTRA,
+  FACT_BLIND, FACT_GAPS, FACT_MASK, FACT_EDITION, N_FACTS
+};
 Places workbook_places (const SpConditionFindings *found);
 /* workbook-working.c: the lower tables of a condition's sheet, in this order. */
 void workbook_working (Page *page, guint condition);

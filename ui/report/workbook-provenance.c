@@ -127,8 +127,10 @@ write_hashes (Page *page, const GArray *files)
 static void
 write_settings (Page *page, const GArray *files)
 {
-  const char *const heads[] = { _("Radio and condition"), _("Purpose"), _("Points"), _("From, Hz"), _("To, Hz"), _("RBW, Hz"), _("VBW, Hz"),
-                                _("Attenuation, dB"), _("Reference, dBm"), _("Detector"), _("Average"), _("Averages"), _("Step, dB"), _("Unit read") };
+  const char *const heads[] = {
+    _("Radio and condition"), _("Purpose"),        _("Points"),   _("From, Hz"), _("To, Hz"),   _("RBW, Hz"),  _("VBW, Hz"),
+    _("Attenuation, dB"),     _("Reference, dBm"), _("Detector"), _("Average"),  _("Averages"), _("Step, dB"), _("Unit read")
+  };
   page_section (page, _("Settings that they were taken with"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < files->len; i++) {

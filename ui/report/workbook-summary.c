@@ -71,11 +71,11 @@ write_validity (Page *page)
 {
   const char *const sentences[] = {
     _("Levels are what the radio delivers into 50 ohm at its antenna socket. What its case or its leads radiate was not measured."),
-    _("A verdict holds for the sweeps and settings under Provenance, for the mask and its edition, and where the floor lies below the limit: "
-      "nothing seen proves nothing where the floor lies above it."),
+    _("A verdict holds for the sweeps and settings under Provenance, for the mask and its edition, and where the floor lies below the "
+      "limit: nothing seen proves nothing where the floor lies above it."),
     _("U is the expanded uncertainty at 95.45 %. It holds the terms that each condition's sheet lists, and no others."),
-    _("Changed losses on the Chain sheet, a changed k or rule move levels, margins and verdicts here at once; limits, floors, the radio's part and P "
-      "stay as they were judged, so have the bench judged again before it is quoted."),
+    _("Changed losses on the Chain sheet, a changed k or rule move levels, margins and verdicts here at once; limits, floors, the radio's "
+      "part and P stay as they were judged, so have the bench judged again before it is quoted."),
   };
   page_section (page, _("How far it holds"));
   for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)

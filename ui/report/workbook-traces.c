@@ -92,9 +92,10 @@ write_heads (Page *page, const Column *columns, guint n)
   }
   page->row++;
   for (guint k = 0; k < n; k++) {
-    g_autofree char *all = g_strdup_printf (_("all %" G_GUINT64_FORMAT " points"), columns[k].sweep->n);
-    g_autofree char *some = g_strdup_printf (_("%" G_GUINT64_FORMAT " points; shown: the least and the greatest of each of %u runs of them"),
-                                             columns[k].sweep->n, (guint) columns[k].rows / 2);
+    g_autofree char *points = g_strdup_printf ("%" G_GUINT64_FORMAT, columns[k].sweep->n);
+    g_autofree char *all = g_strdup_printf (_("all %s points"), points);
+    g_autofree char *some = g_strdup_printf (_("%s points; shown: the least and the greatest of each of %u runs of them"), points,
+                                             (guint) columns[k].rows / 2);
     page_text (page, (lxw_col_t) (k * BLOCK), columns[k].sweep->n > columns[k].rows ? some : all, LOOK_TEXT);
   }
   page->row++;
@@ -126,7 +127,8 @@ workbook_traces (const Workbook *work, guint condition)
   }
   page_text (&page, 0, found->name, LOOK_TITLE);
   page.row++;
-  g_autofree char *printed = g_strdup_printf (_("Keyed sweeps, corrected to the radio's socket. Of a long one the first %d rows are set to be printed."), ROWS_PRINTED);
+  g_autofree char *printed = g_strdup_printf (_("Keyed sweeps, corrected to the radio's socket. Of a long one the first %d rows are printed."),
+                                              ROWS_PRINTED);
   page_text (&page, 0, printed, LOOK_TEXT);
   page.row++;
   write_heads (&page, columns, n);
@@ -143,7 +145,8 @@ workbook_traces (const Workbook *work, guint condition)
 }
 
 static void
-add_series (lxw_chart *chart, const char *sheet, const SpCorrected *sweep, guint k, guint of_block, const char *name, const SpColour *colour, double width)
+add_series (lxw_chart *chart, const char *sheet, const SpCorrected *sweep, guint k, guint of_block, const char *name,
+            const SpColour *colour, double width)
 {
   char fx[LXW_MAX_CELL_RANGE_LENGTH], fy[LXW_MAX_CELL_RANGE_LENGTH];
   lxw_row_t last = FIRST_ROW + rows_of (sweep) - 1;

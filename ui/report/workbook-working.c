@@ -29,8 +29,8 @@ write_row_of_working (Page *page, const SpConditionFindings *found, guint condit
   page_number (page, 11, isnan (e->limit_dbm) ? NAN : e->limit_slope, LOOK_PLAIN);
   page_number (page, 12, e->radio_low_dbm, LOOK_FINE);
   page_number (page, 13, e->radio_high_dbm, LOOK_FINE);
-  page_formula (page, 14, is_guarded || isnan (expanded) ? expanded : 0, LOOK_FINE, "=IF($B$%u=%s,L%u,0)", places->facts + FACT_RULE + 1, guarded,
-                places->ledger + i + 1);
+  page_formula (page, 14, is_guarded || isnan (expanded) ? expanded : 0, LOOK_FINE, "=IF($B$%u=%s,L%u,0)", places->facts + FACT_RULE + 1,
+                guarded, places->ledger + i + 1);
   page_text (page, 15, e->limit_rule, LOOK_TEXT);
   page->row++;
 }
@@ -39,10 +39,22 @@ void
 workbook_working (Page *page, guint condition)
 {
   const SpConditionFindings *found = &page->work->findings->conditions[condition];
-  const char *const heads[] = { _("Level = reading and all up to the shift"), _("Frequency, Hz"), _("Swept"), _("In calibration"),
-                                _("Reading (not seen: floor) at the analyzer, dBm"), _("Between points, dB"), _("Near noise, dB"),
-                                _("Chain's loss, dB"), _("Analyzer's correction, dB"), _("Warm stages and meter, dB"), _("Sampling loss, dB"),
-                                _("Limit's slope with P"), _("Radio's part from, dBm"), _("to, dBm"), _("Guard, dB"), _("Mask's rule") };
+  const char *const heads[] = { _("Level = reading and all up to the shift"),
+                                _("Frequency, Hz"),
+                                _("Swept"),
+                                _("In calibration"),
+                                _("Reading (not seen: floor) at the analyzer, dBm"),
+                                _("Between points, dB"),
+                                _("Near noise, dB"),
+                                _("Chain's loss, dB"),
+                                _("Analyzer's correction, dB"),
+                                _("Warm stages and meter, dB"),
+                                _("Sampling loss, dB"),
+                                _("Limit's slope with P"),
+                                _("Radio's part from, dBm"),
+                                _("to, dBm"),
+                                _("Guard, dB"),
+                                _("Mask's rule") };
   page->row++;
   page_section (page, _("How the levels add up"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
@@ -66,8 +78,9 @@ void
 workbook_uncertainty (Page *page, guint condition)
 {
   const SpConditionFindings *found = &page->work->findings->conditions[condition];
-  const char *const heads[] = { _("Emission"), _("u of level, dB"), _("k"), _("Degrees of freedom"), _("u of dBc, dB"), _("k"), _("Degrees of freedom"),
-                                _("u of margin, dB"), _("k"), _("Degrees of freedom") };
+  const char *const heads[]
+      = { _("Emission"),           _("u of level, dB"),  _("k"), _("Degrees of freedom"), _("u of dBc, dB"), _("k"),
+          _("Degrees of freedom"), _("u of margin, dB"), _("k"), _("Degrees of freedom") };
   page->row++;
   page_section (page, _("Uncertainty: u is the root of the sum of squares of the terms below, U = k u at 95.45 %"));
   page_heads (page, heads, G_N_ELEMENTS (heads));

@@ -80,7 +80,8 @@ static void
 set_properties (const Workbook *work)
 {
   const SpBench *bench = work->findings->bench;
-  g_autofree char *title = workbook_text (bench->title ? bench->title : ""), *author = workbook_text (bench->operator_name ? bench->operator_name : "");
+  g_autofree char *title = workbook_text (bench->title ? bench->title : ""),
+                  *author = workbook_text (bench->operator_name ? bench->operator_name : "");
   g_autofree char *instant = bench->date ? g_strconcat (bench->date, "T00:00:00Z", NULL) : NULL;
   g_autoptr (GDateTime) date = instant ? g_date_time_new_from_iso8601 (instant, NULL) : NULL;
   lxw_doc_properties properties = { .title = title, .author = author, .comments = "spurproof " SP_VERSION,
@@ -179,7 +180,8 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
     return FALSE;
   }
   lxw_error status = workbook_close (work.book);
-  return status == LXW_NO_ERROR || sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be written to %s: %s"), path, lxw_strerror (status));
+  return status == LXW_NO_ERROR
+         || sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be written to %s: %s"), path, lxw_strerror (status));
 }
 
 GBytes *
