@@ -1,4 +1,4 @@
-/* ask-file.c - asks for one file to read */
+/* ask-file.c - asks for files to read, or for one to write */
 #include "ui/window/ask-file.h"
 
 #include <glib/gi18n-lib.h>
@@ -6,7 +6,8 @@
 typedef struct {
   GtkWindow *parent;
   GtkFileChooserNative *chooser; /* nobody else keeps it alive */
-  void (*chosen) (GtkWindow *parent, GFile *file);
+  void (*one) (GtkWindow *parent, GFile *file);
+  void (*several) (GtkWindow *parent, GListModel *files);
 } Question;
 
 static GFile *answer;
@@ -19,34 +20,77 @@ sp_ask_file_answer (GFile *file)
 }
 
 static void
+tell (Question *question, GListModel *files)
+{
+  g_autoptr (GFile) first = g_list_model_get_item (files, 0);
+  if (!first)
+    return;
+  if (question->several)
+    question->several (question->parent, files);
+  else
+    question->one (question->parent, first);
+}
+
+static void
 on_response (GtkNativeDialog *dialog, int response, Question *question)
 {
-  g_autoptr (GFile) file = response == GTK_RESPONSE_ACCEPT ? gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog)) : NULL;
-  if (file)
-    question->chosen (question->parent, file);
+  if (response == GTK_RESPONSE_ACCEPT) {
+    g_autoptr (GListModel) files = gtk_file_chooser_get_files (GTK_FILE_CHOOSER (dialog));
+    tell (question, files);
+  }
   g_object_unref (question->chooser);
   g_object_unref (question->parent);
   g_free (question);
 }
 
-void
-sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GFile *file))
+static void
+add_filter (Question *question, const char *pattern, const char *name)
 {
-  g_autoptr (GFile) given = g_steal_pointer (&answer);
-  if (given) {
-    chosen (parent, given);
+  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
+  gtk_file_filter_add_pattern (filter, pattern);
+  gtk_file_filter_set_name (filter, name);
+  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (question->chooser), filter);
+}
+
+static void
+ask (Question asked, GtkFileChooserAction action, const char *title, const char *pattern, const char *name)
+{
+  if (answer) {
+    g_autoptr (GFile) given = g_steal_pointer (&answer);
+    g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+    g_list_store_append (files, given);
+    tell (&asked, G_LIST_MODEL (files));
     return;
   }
   Question *question = g_new (Question, 1);
-  *question = (Question) { g_object_ref (parent), gtk_file_chooser_native_new (title, parent, GTK_FILE_CHOOSER_ACTION_OPEN, NULL, NULL), chosen };
-  g_autoptr (GtkFileFilter) filter = gtk_file_filter_new (), all = gtk_file_filter_new ();
-  gtk_file_filter_add_pattern (filter, pattern);
-  gtk_file_filter_set_name (filter, pattern);
-  gtk_file_filter_add_pattern (all, "*");
-  gtk_file_filter_set_name (all, _("all files"));
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (question->chooser), filter);
-  gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (question->chooser), all);
+  *question = asked;
+  g_object_ref (question->parent);
+  question->chooser = gtk_file_chooser_native_new (title, question->parent, action, NULL, NULL);
+  add_filter (question, pattern, pattern);
+  if (strcmp (pattern, "*") != 0)
+    add_filter (question, "*", _("all files"));
+  gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (question->chooser), question->several != NULL);
+  if (name)
+    gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (question->chooser), name);
   g_signal_connect (question->chooser, "response", G_CALLBACK (on_response), question);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (question->chooser), TRUE);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (question->chooser));
+}
+
+void
+sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GFile *file))
+{
+  ask ((Question) { .parent = parent, .one = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
+}
+
+void
+sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GListModel *files))
+{
+  ask ((Question) { .parent = parent, .several = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
+}
+
+void
+sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, void (*chosen) (GtkWindow *parent, GFile *file))
+{
+  ask ((Question) { .parent = parent, .one = chosen }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern, name);
 }

@@ -1,4 +1,4 @@
-/* ask-file.h - asks for one file to read
+/* ask-file.h - asks for files to read, or for one to write
  *
  * The one place here that knows the chooser of GTK 4.8, which later versions replace.
  */
@@ -8,5 +8,9 @@
 
 /* `pattern`: "*.mask", or "*" for any. `chosen` is called once a file was picked, and not at all otherwise; `parent` is kept until then. */
 void sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GFile *file));
+/* Several at once: a list of GFile. */
+void sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GListModel *files));
+/* A place to write to; the chooser asks before an existing file is taken. `name`: what it is called at first. */
+void sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, void (*chosen) (GtkWindow *parent, GFile *file));
 /* For tests: the next question is answered with `file`, and nothing is shown. (transfer full) */
 void sp_ask_file_answer (GFile *file);

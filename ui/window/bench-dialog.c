@@ -127,7 +127,7 @@ new_button (const char *text, const char *tip, GCallback clicked, SpDialog *dial
   GtkWidget *button = gtk_button_new_with_label (text);
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_set_tooltip_text (button, tip);
-  gtk_widget_set_valign (button, GTK_ALIGN_START);
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
   g_signal_connect_swapped (button, "clicked", clicked, dialog);
   return button;
 }

@@ -165,8 +165,6 @@ sp_chain_page_class_init (SpChainPageClass *klass)
   gtk_widget_class_set_css_name (widget, "chainpage");
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/chain-page.ui");
-  BIND (whole);
-  BIND (side);
   BIND (chain_name);
   BIND (list);
   BIND (analyzer_line);
@@ -174,7 +172,6 @@ sp_chain_page_class_init (SpChainPageClass *klass)
   BIND (chain_holder);
   BIND (stage_name);
   BIND (curve_holder);
-  BIND (points_box);
   BIND (points_view);
   BIND (points_trouble);
   BIND (stage_holder);

@@ -57,7 +57,7 @@ struct _SpComparePage {
   GtkSingleSelection *selection;
   gboolean following;       /* the selection follows the session, not the user */
   GtkWidget *plot;
-  GtkWidget *whole, *legend, *copy_button, *table, *plot_holder;
+  GtkWidget *whole, *table, *plot_holder;
 };
 
 G_DEFINE_FINAL_TYPE (SpComparePage, sp_compare_page, GTK_TYPE_WIDGET)
@@ -320,8 +320,6 @@ sp_compare_page_class_init (SpComparePageClass *klass)
   gtk_widget_class_install_action (widget, "compare.copy", NULL, on_copy);
   gtk_widget_class_add_binding_action (widget, GDK_KEY_c, GDK_CONTROL_MASK, "compare.copy", NULL);
   BIND (whole);
-  BIND (legend);
-  BIND (copy_button);
   BIND (table);
   BIND (plot_holder);
 }

@@ -1,0 +1,154 @@
+#include "ui/window/application.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "ui/window/preferences.h"
+#include "ui/window/theme.h"
+#include "ui/window/window.h"
+
+struct _SpApplication {
+  GtkApplication parent_instance;
+  char *samples;
+};
+
+G_DEFINE_FINAL_TYPE (SpApplication, sp_application, GTK_TYPE_APPLICATION)
+
+static SpWindow *
+show_book (SpApplication *self, SpBook *book)
+{
+  SpWindow *window = sp_window_new (GTK_APPLICATION (self), book);
+  gtk_window_present (GTK_WINDOW (window));
+  return window;
+}
+
+static SpBook *
+book_of (SpApplication *self, const char *sheet, GError **error)
+{
+  g_autofree char *path = g_build_filename (self->samples, sheet, NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  return sp_window_book_from (file, error);
+}
+
+/* No radios yet; chain, analyzer and mask are there to be edited. */
+static SpBook *
+new_book_of (SpApplication *self)
+{
+  g_autoptr (GError) error = NULL;
+  SpBook *book = book_of (self, "blank.sheet", &error);
+  if (!book)
+    g_error ("%s", error->message); /* the program's own file, not a user's */
+  return book;
+}
+
+static SpBook *
+last_book (GError **error)
+{
+  g_autofree char *path = sp_preferences_get ("book");
+  return path && g_file_test (path, G_FILE_TEST_EXISTS) ? sp_book_open (path, error) : NULL;
+}
+
+static void
+sp_application_activate (GApplication *application)
+{
+  SpApplication *self = SP_APPLICATION (application);
+  g_autoptr (GError) error = NULL;
+  GtkWindow *present = gtk_application_get_active_window (GTK_APPLICATION (self));
+  if (present) {
+    gtk_window_present (present);
+    return;
+  }
+  SpBook *book = last_book (&error);
+  if (book) {
+    show_book (self, book);
+    return;
+  }
+  book = book_of (self, "club.sheet", NULL);
+  SpWindow *window = show_book (self, book ? book : new_book_of (self));
+  g_autofree char *hint = sp_preferences_get ("hint");
+  if (book && !hint)
+    sp_window_show_hint (window);
+  if (error)
+    sp_session_trouble (sp_window_session (window), error->message, _("The sample is shown instead."));
+}
+
+static void
+sp_application_open (GApplication *application, GFile **files, int n, const char *hint)
+{
+  SpApplication *self = SP_APPLICATION (application);
+  (void) hint;
+  for (int i = 0; i < n; i++) {
+    g_autoptr (GError) error = NULL;
+    SpBook *book = sp_window_book_from (files[i], &error);
+    if (book) {
+      show_book (self, book);
+      continue;
+    }
+    GtkWindow *present = gtk_application_get_active_window (GTK_APPLICATION (self));
+    SpWindow *window = present ? SP_WINDOW (present) : show_book (self, new_book_of (self));
+    sp_session_trouble (sp_window_session (window), error->message, NULL);
+  }
+}
+
+static void
+new_book (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  (void) action, (void) parameter;
+  show_book (SP_APPLICATION (data), new_book_of (SP_APPLICATION (data)));
+}
+
+static void
+change_theme (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  (void) data;
+  sp_theme_set (sp_theme_named (g_variant_get_string (state, NULL)));
+  sp_preferences_set ("theme", sp_theme_name (sp_theme_get ()));
+  g_simple_action_set_state (action, state);
+}
+
+static void
+sp_application_startup (GApplication *application)
+{
+  static const GActionEntry actions[] = { { .name = "new", .activate = new_book } };
+  static const char *const new_keys[] = { "<Control>n", NULL }, *const close_keys[] = { "<Control>w", NULL };
+  G_APPLICATION_CLASS (sp_application_parent_class)->startup (application);
+  g_autofree char *theme = sp_preferences_get ("theme");
+  sp_theme_start (sp_theme_named (theme));
+  g_action_map_add_action_entries (G_ACTION_MAP (application), actions, G_N_ELEMENTS (actions), application);
+  g_autoptr (GSimpleAction) paper = g_simple_action_new_stateful ("theme", G_VARIANT_TYPE_STRING, g_variant_new_string (sp_theme_name (sp_theme_get ())));
+  g_signal_connect (paper, "change-state", G_CALLBACK (change_theme), NULL);
+  g_action_map_add_action (G_ACTION_MAP (application), G_ACTION (paper));
+  gtk_application_set_accels_for_action (GTK_APPLICATION (application), "app.new", new_keys);
+  gtk_application_set_accels_for_action (GTK_APPLICATION (application), "window.close", close_keys);
+  gtk_window_set_default_icon_name ("org.spurproof.Spurproof");
+}
+
+static void
+sp_application_finalize (GObject *object)
+{
+  g_free (SP_APPLICATION (object)->samples);
+  G_OBJECT_CLASS (sp_application_parent_class)->finalize (object);
+}
+
+static void
+sp_application_class_init (SpApplicationClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = sp_application_finalize;
+  G_APPLICATION_CLASS (klass)->startup = sp_application_startup;
+  G_APPLICATION_CLASS (klass)->activate = sp_application_activate;
+  G_APPLICATION_CLASS (klass)->open = sp_application_open;
+}
+
+static void
+sp_application_init (SpApplication *self)
+{
+  (void) self;
+}
+
+SpApplication *
+sp_application_new (const char *samples)
+{
+  SpApplication *self = g_object_new (SP_TYPE_APPLICATION, "application-id", "org.spurproof.Spurproof", "flags", G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE,
+                                      NULL);
+  self->samples = g_strdup (samples);
+  return self;
+}

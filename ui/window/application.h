@@ -1,0 +1,11 @@
+/* application.h - the program with a window: opens books and sheets, the last book, or at the first start the invented sample
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#define SP_TYPE_APPLICATION (sp_application_get_type ())
+G_DECLARE_FINAL_TYPE (SpApplication, sp_application, SP, APPLICATION, GtkApplication)
+
+/* `samples`: the folder with club.sheet, which the first start opens, and blank.sheet, which a new book begins with. */
+SpApplication *sp_application_new (const char *samples);

@@ -1,0 +1,9 @@
+/* ledger.h - the emissions of all conditions as a sortable table, linked with list and ladder
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "ui/window/session.h"
+
+GtkWidget *sp_ledger_new (SpSession *session);

@@ -1,0 +1,11 @@
+/* radios.h - the list at the left: a row for each condition, and what the chosen one still wants
+ *
+ * Its rows and the empty space below take dropped files. Actions of the window work on the chosen row.
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "ui/window/session.h"
+
+GtkWidget *sp_radios_new (SpSession *session);

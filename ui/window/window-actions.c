@@ -1,0 +1,412 @@
+#include "ui/window/window-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "core/bench/edit.h"
+#include "ui/figure/figure.h"
+#include "ui/report/workbook.h"
+#include "ui/window/ask-file.h"
+#include "ui/window/chart.h"
+#include "ui/window/import.h"
+#include "ui/window/items.h"
+#include "ui/window/pages.h"
+#include "ui/window/preferences.h"
+#include "ui/window/spectrum-page.h"
+#include "ui/words/words.h"
+
+/* ---- the chosen condition ---- */
+
+static gboolean
+chosen (SpWindow *self, guint *condition)
+{
+  *condition = sp_session_condition (self->session);
+  return *condition < sp_session_bench (self->session)->n_conditions;
+}
+
+static char *
+name_chosen (SpWindow *self)
+{
+  const SpBench *bench = sp_session_bench (self->session);
+  return sp_condition_name (bench, &bench->conditions[sp_session_condition (self->session)]);
+}
+
+/* "Remove Mirrick" as one undoable edit. */
+static void
+edit (SpWindow *self, SpBench *bench, const char *format, GError *error)
+{
+  g_autofree char *name = name_chosen (self);
+  g_autoptr (GString) label = g_string_new (format);
+  g_string_replace (label, "%s", name, 1);
+  sp_session_edit (self->session, bench, label->str, error);
+}
+
+static void
+undo (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_session_undo (SP_WINDOW (widget)->session);
+}
+
+static void
+redo (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_session_redo (SP_WINDOW (widget)->session);
+}
+
+static void
+duplicate (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  SpWindow *self = SP_WINDOW (widget);
+  guint i;
+  if (!chosen (self, &i))
+    return;
+  const SpBench *bench = sp_session_bench (self->session);
+  GError *error = NULL;
+  SpBench *new = NULL;
+  for (int n = 2; n < 100 && !new; n++) { /* the first name that is free */
+    g_autofree char *name = g_strdup_printf ("%s %d", *bench->conditions[i].name ? bench->conditions[i].name : _("copy"), n);
+    g_clear_error (&error);
+    new = sp_bench_duplicate_condition (bench, i, name, &error);
+  }
+  edit (self, new, _("Duplicate %s"), error);
+}
+
+static void
+move (SpWindow *self, int by)
+{
+  guint i;
+  if (!chosen (self, &i) || (by < 0 && i == 0) || i + (guint) by >= sp_session_bench (self->session)->n_conditions)
+    return;
+  edit (self, sp_bench_move_condition (sp_session_bench (self->session), i, i + (guint) by), _("Move %s"), NULL);
+  sp_session_choose (self->session, i + (guint) by, -1);
+}
+
+static void
+move_up (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  move (SP_WINDOW (widget), -1);
+}
+
+static void
+move_down (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  move (SP_WINDOW (widget), 1);
+}
+
+static void
+remove_chosen (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  SpWindow *self = SP_WINDOW (widget);
+  guint i;
+  GError *error = NULL;
+  if (!chosen (self, &i))
+    return;
+  SpBench *new = sp_bench_remove_condition (sp_session_bench (self->session), i, &error);
+  edit (self, new, _("Remove %s"), error);
+}
+
+static void
+add_radio (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  SpWindow *self = SP_WINDOW (widget);
+  const SpBench *bench = sp_session_bench (self->session);
+  guint n = bench->n_conditions;
+  GError *error = NULL;
+  SpBench *new = NULL;
+  for (guint i = bench->n_radios + 1; i < bench->n_radios + 100 && !new; i++) {
+    g_autofree char *name = g_strdup_printf (_("Radio %u"), i);
+    g_clear_error (&error);
+    new = sp_bench_add_radio_named (bench, name, &error);
+  }
+  if (!sp_session_edit (self->session, new, _("Add a radio"), error))
+    return;
+  sp_session_choose (self->session, n, -1);
+  sp_condition_dialog_present (GTK_WINDOW (self), self->session, n);
+}
+
+static void
+edit_condition (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  guint i;
+  if (chosen (SP_WINDOW (widget), &i))
+    sp_condition_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session, i);
+}
+
+static void
+edit_bench (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_bench_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+static void
+edit_analyzer (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_analyzer_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+/* ---- files ---- */
+
+static void
+open_file (GtkWindow *window, GFile *file)
+{
+  sp_window_open (SP_WINDOW (window), file);
+}
+
+static void
+open (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_ask_file (GTK_WINDOW (widget), _("Open a bench book or a sheet"), "*.benchbook", open_file);
+}
+
+static void
+save_to (GtkWindow *window, GFile *file)
+{
+  SpWindow *self = SP_WINDOW (window);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_file_get_path (file), *named = NULL;
+  if (path)
+    named = g_str_has_suffix (path, ".benchbook") ? g_strdup (path) : g_strconcat (path, ".benchbook", NULL);
+  if (!path)
+    sp_session_trouble (self->session, _("A bench book is saved on this machine only: choose a folder here."), NULL);
+  else if (!sp_session_save_as (self->session, named, &error))
+    sp_session_trouble (self->session, error->message, NULL);
+  else
+    sp_preferences_set ("book", named);
+}
+
+static void
+save_as (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_ask_save (GTK_WINDOW (widget), _("Save the bench book as"), "*.benchbook", _("bench.benchbook"), save_to);
+}
+
+static void
+import_files (GtkWindow *window, GListModel *files)
+{
+  sp_import_begin (window, SP_WINDOW (window)->session, files, -1);
+}
+
+static void
+import_here_files (GtkWindow *window, GListModel *files)
+{
+  guint i;
+  sp_import_begin (window, SP_WINDOW (window)->session, files, chosen (SP_WINDOW (window), &i) ? (int) i : -1);
+}
+
+static void
+import (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) parameter;
+  gboolean here = g_str_has_suffix (action, "-here");
+  sp_ask_files (GTK_WINDOW (widget), _("Import exported sweeps"), "*", here ? import_here_files : import_files);
+}
+
+/* ---- reports: worked out off the main thread, written beside and renamed ---- */
+
+typedef struct {
+  SpFindings *findings;
+  SpView view;
+  GFile *file;
+  gboolean workbook;
+  SpFigureFormat format;
+} Report;
+
+static void
+report_free (gpointer data)
+{
+  Report *report = data;
+  sp_findings_unref (report->findings);
+  g_object_unref (report->file);
+  g_free (report);
+}
+
+static void
+write_report (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  (void) source, (void) cancellable;
+  Report *r = data;
+  GError *error = NULL;
+  g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->findings, &r->view, &error)
+                                         : sp_figure_export (r->format, 1600, 1000, r->findings, &r->view, &error);
+  if (bytes
+      && g_file_replace_contents (r->file, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+report_written (GObject *source, GAsyncResult *result, gpointer data)
+{
+  (void) data;
+  g_autoptr (GError) error = NULL;
+  if (!g_task_propagate_boolean (G_TASK (result), &error))
+    sp_session_trouble (SP_WINDOW (source)->session, error->message, _("Choose another place, or make room; the old file is as it was."));
+}
+
+static void
+begin_report (SpWindow *self, GFile *file, gboolean workbook)
+{
+  SpFindings *findings = sp_session_findings (self->session);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *name = g_file_get_basename (file), *named = NULL;
+  Report *r;
+  if (!findings || sp_session_judging (self->session)) {
+    sp_session_trouble (self->session, _("The bench is still being judged."), _("Try again in a moment."));
+    return;
+  }
+  r = g_new0 (Report, 1);
+  r->findings = sp_findings_ref (findings);
+  r->workbook = workbook;
+  sp_session_figure_view (self->session, &r->view);
+  r->view.pointer_hz = NAN;
+  r->view.dark = FALSE; /* paper is light */
+  r->file = g_object_ref (file);
+  if (workbook && !g_str_has_suffix (name, ".xlsx")) {
+    named = g_strconcat (name, ".xlsx", NULL);
+    g_autoptr (GFile) folder = g_file_get_parent (file);
+    g_object_unref (r->file);
+    r->file = g_file_get_child (folder, named);
+  } else if (!workbook && !sp_figure_format_of (name, &r->format, &error)) {
+    sp_session_trouble (self->session, error->message, NULL);
+    report_free (r);
+    return;
+  }
+  g_autoptr (GTask) task = g_task_new (self, NULL, report_written, NULL);
+  g_task_set_task_data (task, r, report_free);
+  g_task_run_in_thread (task, write_report);
+}
+
+static void
+spreadsheet_to (GtkWindow *window, GFile *file)
+{
+  begin_report (SP_WINDOW (window), file, TRUE);
+}
+
+static void
+picture_to (GtkWindow *window, GFile *file)
+{
+  begin_report (SP_WINDOW (window), file, FALSE);
+}
+
+static void
+spreadsheet (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_ask_save (GTK_WINDOW (widget), _("Write the spreadsheet"), "*.xlsx", _("report.xlsx"), spreadsheet_to);
+}
+
+static void
+picture (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_ask_save (GTK_WINDOW (widget), _("Write the picture: its ending says PNG, SVG or PDF"), "*", _("chart.png"), picture_to);
+}
+
+/* ---- the rest ---- */
+
+static void
+close_bar (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) parameter;
+  SpWindow *self = SP_WINDOW (widget);
+  gboolean hint = g_str_has_suffix (action, "hint");
+  gtk_widget_set_visible (hint ? self->hint_bar : self->trouble_bar, FALSE);
+  if (hint)
+    sp_preferences_set ("hint", "read");
+}
+
+static void
+show_cautions (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  GtkWidget *dialog = gtk_message_dialog_new (GTK_WINDOW (widget), GTK_DIALOG_MODAL, GTK_MESSAGE_INFO, GTK_BUTTONS_CLOSE, "%s", _("Cautions and validity"));
+  gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", sp_words_cautions ());
+  g_signal_connect (dialog, "response", G_CALLBACK (gtk_window_destroy), NULL);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static void
+go_to_page (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action;
+  gtk_stack_set_visible_child_name (GTK_STACK (SP_WINDOW (widget)->pages), g_variant_get_string (parameter, NULL));
+}
+
+static void
+chart_action (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) parameter;
+  g_autofree char *name = g_strconcat ("chart.", strchr (action, '-') + 1, NULL);
+  gtk_widget_activate_action (sp_spectrum_page_chart (SP_WINDOW (widget)->spectrum), name, NULL);
+}
+
+void
+sp_window_update_actions (SpWindow *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  SpBook *book = sp_session_book (self->session);
+  const SpBench *bench = sp_session_bench (self->session);
+  guint i;
+  gboolean some = chosen (self, &i), found = sp_session_findings (self->session) != NULL;
+  static const char *const of_condition[] = { "win.edit-condition", "win.duplicate", "win.remove", "win.import-here" };
+  for (guint j = 0; j < G_N_ELEMENTS (of_condition); j++)
+    gtk_widget_action_set_enabled (widget, of_condition[j], some);
+  gtk_widget_action_set_enabled (widget, "win.undo", sp_book_undo_label (book) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.redo", sp_book_redo_label (book) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.move-up", some && i > 0);
+  gtk_widget_action_set_enabled (widget, "win.move-down", some && i + 1 < bench->n_conditions);
+  gtk_widget_action_set_enabled (widget, "win.spreadsheet", found && bench->n_conditions > 0);
+  gtk_widget_action_set_enabled (widget, "win.picture", found && bench->n_conditions > 0);
+}
+
+void
+sp_window_class_add_actions (GtkWidgetClass *klass)
+{
+  static const struct { const char *name; GtkWidgetActionActivateFunc run; guint key; GdkModifierType modifiers; } actions[] = {
+    { "win.undo", undo, GDK_KEY_z, GDK_CONTROL_MASK },
+    { "win.redo", redo, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.open", open, GDK_KEY_o, GDK_CONTROL_MASK },
+    { "win.save-as", save_as, GDK_KEY_s, GDK_CONTROL_MASK },
+    { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
+    { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
+    { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },
+    { "win.duplicate", duplicate, GDK_KEY_d, GDK_CONTROL_MASK },
+    { "win.move-up", move_up, GDK_KEY_Up, GDK_ALT_MASK },
+    { "win.move-down", move_down, GDK_KEY_Down, GDK_ALT_MASK },
+    { "win.remove", remove_chosen, GDK_KEY_Delete, GDK_CONTROL_MASK },
+    { "win.edit-bench", edit_bench, GDK_KEY_b, GDK_CONTROL_MASK },
+    { "win.edit-analyzer", edit_analyzer, GDK_KEY_b, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
+    { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
+    { "win.cautions", show_cautions, GDK_KEY_F10, 0 },
+    { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
+    { "win.chart-zoom-out", chart_action, GDK_KEY_minus, GDK_CONTROL_MASK },
+    { "win.chart-fit", chart_action, GDK_KEY_0, GDK_CONTROL_MASK },
+    { "win.chart-back", chart_action, GDK_KEY_Left, GDK_ALT_MASK },
+    { "win.chart-forward", chart_action, GDK_KEY_Right, GDK_ALT_MASK },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++) {
+    gtk_widget_class_install_action (klass, actions[i].name, NULL, actions[i].run);
+    gtk_widget_class_add_binding_action (klass, actions[i].key, actions[i].modifiers, actions[i].name, NULL);
+  }
+  static const char *const pages[] = { "spectrum", "chain", "compare" };
+  gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);
+}

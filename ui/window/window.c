@@ -1,0 +1,181 @@
+#include "ui/window/window.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "ui/window/pages.h"
+#include "ui/window/preferences.h"
+#include "ui/window/spectrum-page.h"
+#include "ui/window/window-private.h"
+#include "window-resources.h"
+
+G_DEFINE_FINAL_TYPE (SpWindow, sp_window, GTK_TYPE_APPLICATION_WINDOW)
+
+static void
+follow_book (SpWindow *self)
+{
+  SpBook *book = sp_session_book (self->session);
+  const char *title = sp_session_bench (self->session)->title, *undo = sp_book_undo_label (book), *redo = sp_book_redo_label (book);
+  const char *state = !sp_book_path (book) ? _("not saved yet") : sp_book_unsaved (book) ? _("saving…") : _("saved");
+  gtk_label_set_text (GTK_LABEL (self->book_title), title && *title ? title : _("Bench book"));
+  gtk_label_set_text (GTK_LABEL (self->book_state), state);
+  gtk_widget_set_tooltip_text (self->book_state, sp_book_path (book) ? sp_book_path (book) : _("In memory only: Save as… keeps it (Ctrl+S)"));
+  gtk_window_set_title (GTK_WINDOW (self), title && *title ? title : _("Spurproof"));
+  g_autofree char *undo_tip = undo ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
+  g_autofree char *redo_tip = redo ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
+  gtk_widget_set_tooltip_text (self->undo_button, undo_tip);
+  gtk_widget_set_tooltip_text (self->redo_button, redo_tip);
+  sp_window_update_actions (self);
+}
+
+static void
+on_trouble (SpWindow *self, const char *what, const char *to_do)
+{
+  g_autofree char *text = to_do && *to_do ? g_strdup_printf ("%s %s", what, to_do) : g_strdup (what);
+  gtk_label_set_text (GTK_LABEL (self->trouble_text), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->trouble_text), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  gtk_widget_set_visible (self->trouble_bar, TRUE);
+}
+
+/* ---- closing: a book that lives in memory only is asked about ---- */
+
+static void
+close_answered (GtkDialog *dialog, int response, SpWindow *self)
+{
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  if (response == GTK_RESPONSE_ACCEPT) {
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.save-as", NULL);
+  } else if (response == GTK_RESPONSE_REJECT) {
+    self->closing = TRUE;
+    gtk_window_close (GTK_WINDOW (self));
+  }
+}
+
+static gboolean
+sp_window_close_request (GtkWindow *window)
+{
+  SpWindow *self = SP_WINDOW (window);
+  SpBook *book = sp_session_book (self->session);
+  g_autoptr (GError) error = NULL;
+  if (!self->closing && !sp_book_path (book) && sp_book_undo_label (book)) {
+    GtkWidget *dialog = gtk_message_dialog_new (window, GTK_DIALOG_MODAL, GTK_MESSAGE_QUESTION, GTK_BUTTONS_NONE, "%s",
+                                                _("This bench book has not been saved. Keep it?"));
+    gtk_dialog_add_buttons (GTK_DIALOG (dialog), _("Cancel"), GTK_RESPONSE_CANCEL, _("Close without saving"), GTK_RESPONSE_REJECT, _("Save as…"),
+                            GTK_RESPONSE_ACCEPT, NULL);
+    g_signal_connect (dialog, "response", G_CALLBACK (close_answered), self);
+    gtk_window_present (GTK_WINDOW (dialog));
+    return TRUE;
+  }
+  if (!self->closing && !sp_session_save_now (self->session, &error)) {
+    on_trouble (self, error->message, _("Nothing was closed: save it elsewhere with Save as…"));
+    return TRUE;
+  }
+  return GTK_WINDOW_CLASS (sp_window_parent_class)->close_request (window);
+}
+
+/* ---- books ---- */
+
+SpBook *
+sp_window_book_from (GFile *file, GError **error)
+{
+  g_autofree char *path = g_file_get_path (file);
+  if (!path) {
+    g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, _("Only files on this machine can be opened: copy it here first."));
+    return NULL;
+  }
+  if (!g_str_has_suffix (path, ".sheet"))
+    return sp_book_open (path, error);
+  g_autoptr (SpBench) bench = sp_bench_read (path, error);
+  return bench ? sp_book_new (bench) : NULL;
+}
+
+void
+sp_window_set_book (SpWindow *self, SpBook *book)
+{
+  sp_session_set_book (self->session, book);
+  sp_preferences_set ("book", sp_book_path (book));
+}
+
+gboolean
+sp_window_open (SpWindow *self, GFile *file)
+{
+  g_autoptr (GError) error = NULL;
+  SpBook *book = sp_window_book_from (file, &error);
+  if (!book) {
+    on_trouble (self, error->message, NULL);
+    return FALSE;
+  }
+  sp_window_set_book (self, book);
+  return TRUE;
+}
+
+SpSession *
+sp_window_session (SpWindow *self)
+{
+  return self->session;
+}
+
+void
+sp_window_show_hint (SpWindow *self)
+{
+  gtk_widget_set_visible (self->hint_bar, TRUE);
+}
+
+static void
+add_page (SpWindow *self, GtkWidget *page, const char *name, const char *title)
+{
+  gtk_stack_add_titled (GTK_STACK (self->pages), page, name, title);
+}
+
+SpWindow *
+sp_window_new (GtkApplication *application, SpBook *book)
+{
+  SpWindow *self = g_object_new (SP_TYPE_WINDOW, "application", application, NULL);
+  self->session = sp_session_new (book);
+  self->spectrum = sp_spectrum_page_new (self->session);
+  self->chain = sp_chain_page_new (self->session);
+  self->compare = sp_compare_page_new (self->session);
+  add_page (self, self->spectrum, "spectrum", _("Spectrum"));
+  add_page (self, self->chain, "chain", _("Chain"));
+  add_page (self, self->compare, "compare", _("Compare"));
+  g_signal_connect_object (self->session, "trouble", G_CALLBACK (on_trouble), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
+  follow_book (self);
+  return self;
+}
+
+static void
+sp_window_dispose (GObject *object)
+{
+  g_clear_object (&SP_WINDOW (object)->session);
+  G_OBJECT_CLASS (sp_window_parent_class)->dispose (object);
+}
+
+static void
+sp_window_class_init (SpWindowClass *klass)
+{
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  g_resources_register (sp_window_get_resource ());
+  G_OBJECT_CLASS (klass)->dispose = sp_window_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = sp_window_close_request;
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/window.ui");
+  gtk_widget_class_bind_template_child (widget, SpWindow, pages);
+  gtk_widget_class_bind_template_child (widget, SpWindow, book_title);
+  gtk_widget_class_bind_template_child (widget, SpWindow, book_state);
+  gtk_widget_class_bind_template_child (widget, SpWindow, undo_button);
+  gtk_widget_class_bind_template_child (widget, SpWindow, redo_button);
+  gtk_widget_class_bind_template_child (widget, SpWindow, trouble_bar);
+  gtk_widget_class_bind_template_child (widget, SpWindow, trouble_text);
+  gtk_widget_class_bind_template_child (widget, SpWindow, trouble_close);
+  gtk_widget_class_bind_template_child (widget, SpWindow, hint_bar);
+  sp_window_class_add_actions (widget);
+}
+
+static void
+sp_window_init (SpWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/spurproof/window/shortcuts.ui");
+  gtk_application_window_set_help_overlay (GTK_APPLICATION_WINDOW (self), GTK_SHORTCUTS_WINDOW (gtk_builder_get_object (builder, "help_overlay")));
+}
