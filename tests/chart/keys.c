@@ -1,0 +1,153 @@
+/* keys.c - from emission to emission, by key and by mouse, and what is said of them */
+#include "tests/chart/window.h"
+
+static guint
+in_range (const SpConditionFindings *c)
+{
+  guint n = 0;
+  for (guint i = 0; i < c->n_emissions; i++)
+    n += c->emissions[i].frequency_hz >= chart->fit.from && c->emissions[i].frequency_hz <= chart->fit.to;
+  return n;
+}
+
+/* Up through all that can be seen, each once and higher than the last; then the same way back. */
+START_TEST (walking)
+{
+  for (guint k = 0; k < sp_session_findings (session)->n; k++) {
+    sp_session_set_pointer (session, NAN);
+    sp_session_choose (session, k, -1);
+    sp_session_set_view (session, NAN, NAN);
+    act ("chart.zoom-in");
+    act ("chart.zoom-in"); /* so that the view must follow */
+    sp_session_set_pointer (session, NAN);
+    const SpConditionFindings *c = chosen_condition ();
+    g_autoptr (GArray) seen = g_array_new (FALSE, FALSE, sizeof (int));
+    double last = -INFINITY;
+    for (int chosen = -1;;) {
+      press ("n");
+      if (sp_session_emission (session) == chosen)
+        break;
+      chosen = sp_session_emission (session);
+      double f = c->emissions[chosen].frequency_hz;
+      ck_assert_double_ge (f, last);
+      ck_assert_double_eq (sp_session_pointer_hz (session), f);
+      SpAxis axis = shown ();
+      ck_assert (f >= axis.from && f <= axis.to);
+      last = f;
+      g_array_append_val (seen, chosen);
+    }
+    ck_assert_uint_eq (seen->len, in_range (c));
+    for (guint i = seen->len; i-- > 1;) {
+      press ("<Control>Left");
+      ck_assert_int_eq (sp_session_emission (session), g_array_index (seen, int, i - 1));
+    }
+    press ("p");
+    ck_assert_int_eq (sp_session_emission (session), g_array_index (seen, int, 0));
+  }
+}
+END_TEST
+
+START_TEST (keys_move_the_pointer)
+{
+  SpAxis axis = shown ();
+  press ("Right");
+  double x = sp_axis_at (&axis, sp_session_pointer_hz (session));
+  press ("Right");
+  ck_assert_double_eq_tol (sp_axis_at (&axis, sp_session_pointer_hz (session)), x + 1, 1e-6);
+  press ("<Shift>Left");
+  ck_assert_double_lt (sp_axis_at (&axis, sp_session_pointer_hz (session)), x - 10);
+  press ("Home");
+  ck_assert_double_eq_tol (sp_session_pointer_hz (session), axis.from, 1);
+  press ("Left");
+  ck_assert_double_eq_tol (sp_session_pointer_hz (session), axis.from, 1);
+  press ("End");
+  ck_assert_double_eq_tol (sp_session_pointer_hz (session), axis.to, 1);
+  press ("n"); /* above the last there is none */
+  press ("p");
+  ck_assert_int_ge (sp_session_emission (session), 0);
+  gtk_widget_grab_focus (GTK_WIDGET (chart));
+  press ("Escape");
+  ck_assert_double_nan (sp_session_pointer_hz (session));
+  ck_assert_int_ge (sp_session_emission (session), 0);
+  press ("Escape");
+  ck_assert_int_eq (sp_session_emission (session), -1);
+  ck_assert (gtk_widget_is_focus (GTK_WIDGET (chart)));
+  press ("Escape");
+  ck_assert (!gtk_widget_is_focus (GTK_WIDGET (chart)));
+}
+END_TEST
+
+START_TEST (choosing)
+{
+  guint tried = 0;
+  sp_session_choose (session, 1, -1);
+  const SpConditionFindings *c = chosen_condition ();
+  for (guint i = 0; i < c->n_emissions; i++) {
+    double x, y;
+    if (!c->emissions[i].detected || !sp_chart_place (chart, &c->emissions[i], &x, &y))
+      continue;
+    sp_session_choose (session, 1, -1);
+    g_signal_emit_by_name (controller (GTK_TYPE_GESTURE_CLICK), "released", 1, x + 1, y + 1);
+    ck_assert_int_eq (sp_session_emission (session), (int) i);
+    ck_assert_uint_eq (sp_session_condition (session), 1);
+    if (c->emissions[i].order) { /* its rung, at the head */
+      sp_session_choose (session, 1, -1);
+      ck_assert (sp_chart_pick (chart, x + 2, 20));
+      ck_assert_uint_eq (c->emissions[sp_session_emission (session)].order, c->emissions[i].order);
+    }
+    tried++;
+  }
+  ck_assert_uint_gt (tried, 0);
+  sp_session_choose (session, 1, -1);
+  ck_assert (!sp_chart_pick (chart, -500, -500));
+  ck_assert_int_eq (sp_session_emission (session), -1);
+}
+END_TEST
+
+static gboolean
+is_described (void)
+{
+  return chart->describe_source == 0;
+}
+
+START_TEST (told_to_a_screen_reader)
+{
+  ck_assert (gtk_test_accessible_has_role (GTK_ACCESSIBLE (chart), GTK_ACCESSIBLE_ROLE_IMG));
+  ck_assert (gtk_widget_get_focusable (GTK_WIDGET (chart)));
+  char *wrong = gtk_test_accessible_check_property (GTK_ACCESSIBLE (chart), GTK_ACCESSIBLE_PROPERTY_LABEL, "Spectrum");
+  ck_assert_msg (wrong == NULL, "label: %s", wrong);
+  press ("n");
+  wait_until (is_described);
+  g_autofree char *text = sp_chart_description (chart);
+  wrong = gtk_test_accessible_check_property (GTK_ACCESSIBLE (chart), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text);
+  ck_assert_msg (wrong == NULL, "description: %s", wrong);
+  wrong = gtk_test_accessible_check_property (GTK_ACCESSIBLE (chart), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text);
+  ck_assert_msg (wrong == NULL, "value: %s", wrong);
+  ck_assert_ptr_nonnull (strstr (text, chosen_condition ()->name));
+  ck_assert_ptr_nonnull (strstr (text, "MHz"));
+  press ("Right");
+  g_autofree char *beside = sp_chart_description (chart);
+  ck_assert_str_ne (text, beside);
+  ck_assert_ptr_nonnull (strstr (beside, "At "));
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("chart/keys");
+  TCase *t = tcase_create ("keys");
+  tcase_add_checked_fixture (t, set_up, tear_down);
+  tcase_add_test (t, walking);
+  tcase_add_test (t, keys_move_the_pointer);
+  tcase_add_test (t, choosing);
+  tcase_add_test (t, told_to_a_screen_reader);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+int
+main (void)
+{
+  return run (suite ());
+}
