@@ -202,7 +202,7 @@ sp_loss_curve_draw (SpPen *pen, const SpChain *chain, guint stage, const SpRect 
 {
   if (!chain || stage >= chain->n || rect->width < LEFT + RIGHT + 40 || rect->height < HEAD + FOOT + 40)
     return;
-  g_autofree char *says = sp_loss_curve_says (chain, stage);
+  g_autofree char *sentence = sp_loss_curve_says (chain, stage), *says = g_strdup_printf (_("%s; the band is U"), sentence);
   Drawing d = { .pen = pen, .stage = chain->stages[stage],
                 .area = { rect->x + LEFT, rect->y + HEAD + 8, rect->width - LEFT - RIGHT, rect->height - HEAD - 8 - FOOT } };
   sample (&d, chain, stage);

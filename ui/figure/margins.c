@@ -140,7 +140,7 @@ draw_row (Drawing *d, guint row)
   gboolean drawing = FALSE;
   sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (row)], strength (d, row) * 0.6);
   set_dash (d, row);
-  cairo_set_line_width (cr, 1);
+  cairo_set_line_width (cr, d->chosen == (int) row ? 2 : 1);
   cairo_new_path (cr);
   for (guint order = 2; order <= d->most_order; order++) {
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);

@@ -24,7 +24,7 @@ struct _SpChainPage {
   GActionMap *actions;
   GtkWidget *curve, *chain_fields, *stage_fields;
   /* of the template */
-  GtkWidget *chain_name, *list, *analyzer_line, *add_button, *chain_holder, *stage_name, *curve_holder, *points_view, *points_trouble, *stage_holder, *totals;
+  GtkWidget *whole, *chain_name, *list, *analyzer_line, *add_button, *chain_holder, *stage_name, *curve_holder, *points_view, *points_trouble, *stage_holder, *totals;
 };
 
 /* chain-page.c */

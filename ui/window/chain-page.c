@@ -165,6 +165,7 @@ sp_chain_page_class_init (SpChainPageClass *klass)
   gtk_widget_class_set_css_name (widget, "chainpage");
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/chain-page.ui");
+  BIND (whole); /* only a bound child is taken down with the template */
   BIND (chain_name);
   BIND (list);
   BIND (analyzer_line);
