@@ -53,15 +53,37 @@ node_of (SpChainPage *self, int stage)
   return NULL;
 }
 
+/* The labels of a row, kept with it. */
+typedef struct {
+  GtkWidget *name, *kind, *says, *level, *headroom;
+} Row;
+
 static void
-add_levels (GtkGrid *grid, const SpNode *node)
+show_levels (const Row *row, const SpNode *node)
 {
   g_autofree char *level = node ? sp_words_signed (node->level_dbm, 1, SP_HAND_SCREEN) : g_strdup ("");
   g_autofree char *headroom = node ? sp_words_number (node->headroom_db, 1, SP_HAND_SCREEN) : g_strdup ("");
   gboolean over = node && node->headroom_db < 0;
   g_autofree char *text = over ? g_strdup_printf (_("over: %s"), headroom) : g_strdup (headroom);
-  gtk_grid_attach (grid, new_label (level, 1, NULL), 1, 0, 1, 1);
-  gtk_grid_attach (grid, new_label (text, 1, over ? "wrong" : "soft"), 1, 1, 1, 1);
+  gtk_label_set_text (GTK_LABEL (row->level), level);
+  gtk_label_set_text (GTK_LABEL (row->headroom), text);
+  gtk_widget_remove_css_class (row->headroom, over ? "soft" : "wrong");
+  gtk_widget_add_css_class (row->headroom, over ? "wrong" : "soft");
+}
+
+static void
+show_stage (SpChainPage *self, GtkListBoxRow *list_row, guint stage)
+{
+  const Row *row = g_object_get_data (G_OBJECT (list_row), "row");
+  const SpStage *value = self->chain->stages[stage];
+  const char *kind = _(kind_words[value->kind]);
+  g_autofree char *says = stage_says (self, stage), *name = g_strdup_printf ("%s, %s, %s", value->name, kind, says);
+  gtk_label_set_text (GTK_LABEL (row->name), value->name);
+  gtk_label_set_text (GTK_LABEL (row->kind), kind);
+  gtk_label_set_text (GTK_LABEL (row->says), says);
+  gtk_widget_set_tooltip_text (row->says, says);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (list_row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  show_levels (row, node_of (self, (int) stage));
 }
 
 /* ---- moved by dragging ---- */
@@ -117,27 +139,25 @@ make_movable (SpChainPage *self, GtkWidget *row)
 }
 
 static GtkWidget *
-new_row (SpChainPage *self, guint stage)
+new_row (SpChainPage *self)
 {
-  const SpStage *value = self->chain->stages[stage];
-  const char *kind = _(kind_words[value->kind]);
-  g_autofree char *says = stage_says (self, stage), *name = g_strdup_printf ("%s, %s, %s", value->name, kind, says);
-  GtkWidget *row = gtk_list_box_row_new (), *grid = gtk_grid_new (), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *title = new_label (value->name, 0, "strong"), *line = new_label (says, 0, "soft");
-  gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_END);
-  gtk_label_set_ellipsize (GTK_LABEL (line), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_tooltip_text (line, says);
-  gtk_box_append (GTK_BOX (head), title);
-  gtk_box_append (GTK_BOX (head), new_label (kind, 0, "soft"));
-  gtk_widget_set_hexpand (line, TRUE);
+  GtkWidget *list_row = gtk_list_box_row_new (), *grid = gtk_grid_new (), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  Row *row = g_new (Row, 1);
+  *row = (Row) { new_label ("", 0, "strong"), new_label ("", 0, "soft"), new_label ("", 0, "soft"), new_label ("", 1, NULL), new_label ("", 1, "soft") };
+  g_object_set_data_full (G_OBJECT (list_row), "row", row, g_free);
+  gtk_label_set_ellipsize (GTK_LABEL (row->name), PANGO_ELLIPSIZE_END);
+  gtk_label_set_ellipsize (GTK_LABEL (row->says), PANGO_ELLIPSIZE_END);
+  gtk_box_append (GTK_BOX (head), row->name);
+  gtk_box_append (GTK_BOX (head), row->kind);
+  gtk_widget_set_hexpand (row->says, TRUE);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
   gtk_grid_attach (GTK_GRID (grid), head, 0, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), line, 0, 1, 1, 1);
-  add_levels (GTK_GRID (grid), node_of (self, (int) stage));
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), grid);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  make_movable (self, row);
-  return row;
+  gtk_grid_attach (GTK_GRID (grid), row->says, 0, 1, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->level, 1, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->headroom, 1, 1, 1, 1);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (list_row), grid);
+  make_movable (self, list_row);
+  return list_row;
 }
 
 static void
@@ -156,20 +176,25 @@ show_analyzer (SpChainPage *self)
   gtk_label_set_text (GTK_LABEL (self->analyzer_line), text);
 }
 
+/* Rows stay where they can: with them the focus, and what is being dragged. */
 void
 sp_chain_page_fill_stages (SpChainPage *self)
 {
-  GtkWidget *focus = gtk_widget_get_focus_child (self->list);
-  gboolean focused = focus != NULL;
+  GtkListBox *list = GTK_LIST_BOX (self->list);
+  guint n = self->chain ? self->chain->n : 0, i = 0;
+  gboolean focused = gtk_widget_get_focus_child (self->list) != NULL;
   self->filling = TRUE;
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (self->list));)
-    gtk_list_box_remove (GTK_LIST_BOX (self->list), child);
-  for (guint i = 0; self->chain && i < self->chain->n; i++)
-    gtk_list_box_append (GTK_LIST_BOX (self->list), new_row (self, i));
-  GtkListBoxRow *row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), (int) self->stage);
-  gtk_list_box_select_row (GTK_LIST_BOX (self->list), row);
-  if (row && focused)
-    gtk_widget_grab_focus (GTK_WIDGET (row));
+  for (; i < n; i++) {
+    if (!gtk_list_box_get_row_at_index (list, (int) i))
+      gtk_list_box_append (list, new_row (self));
+    show_stage (self, gtk_list_box_get_row_at_index (list, (int) i), i);
+  }
+  GtkListBoxRow *chosen = gtk_list_box_get_row_at_index (list, (int) self->stage);
+  gtk_list_box_select_row (list, chosen);
+  if (chosen && focused)
+    gtk_widget_grab_focus (GTK_WIDGET (chosen));
+  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (list, (int) n));)
+    gtk_list_box_remove (list, GTK_WIDGET (row));
   self->filling = FALSE;
   show_analyzer (self);
 }

@@ -132,6 +132,17 @@ sp_chain_page_new (SpSession *session)
   return GTK_WIDGET (self);
 }
 
+/* Coming from outside, the chosen stage is first: before the page has a size, GTK cannot tell what is. */
+static gboolean
+sp_chain_page_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  SpChainPage *self = SP_CHAIN_PAGE (widget);
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->list));
+  if (row && direction == GTK_DIR_TAB_FORWARD && !gtk_widget_get_focus_child (widget) && gtk_widget_grab_focus (GTK_WIDGET (row)))
+    return TRUE;
+  return GTK_WIDGET_CLASS (sp_chain_page_parent_class)->focus (widget, direction);
+}
+
 static void
 sp_chain_page_dispose (GObject *object)
 {
@@ -161,6 +172,7 @@ sp_chain_page_class_init (SpChainPageClass *klass)
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = sp_chain_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = sp_chain_page_finalize;
+  widget->focus = sp_chain_page_focus;
   sp_pages_style ();
   gtk_widget_class_set_css_name (widget, "chainpage");
   gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
