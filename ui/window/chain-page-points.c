@@ -11,7 +11,6 @@
 #include "ui/words/words.h"
 
 #define HOLD_MS 300
-#define POINTS_PASTED_MOST 10000 /* a person's table, not a file: those come as Touchstone */
 
 /* ---- a row of the table: texts as the file spells them ---- */
 
@@ -38,9 +37,12 @@ sp_point_finalize (GObject *object)
   G_OBJECT_CLASS (sp_point_parent_class)->finalize (object);
 }
 
+static guint point_changed; /* signal: the row holds other texts */
+
 static void
 sp_point_class_init (SpPointClass *klass)
 {
+  point_changed = g_signal_new ("changed", SP_TYPE_POINT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   G_OBJECT_CLASS (klass)->finalize = sp_point_finalize;
 }
 
@@ -50,117 +52,27 @@ sp_point_init (SpPoint *self)
   (void) self;
 }
 
-/* ---- texts: rows to the key's value and back ---- */
+/* ---- edits ---- */
 
-/* "f loss u" with or without u; `row` NULL-terminated words. */
-static void
-append_row (GString *out, const char *const *row)
-{
-  g_autofree char *frequency = g_strdup (row[FREQUENCY]);
-  char *end = frequency; /* "150 MHz" as a person types it is one word here */
-  for (const char *c = frequency; *c; c++)
-    if (!g_ascii_isspace (*c))
-      *end++ = *c;
-  *end = '\0';
-  g_string_append_printf (out, "%s%s %s", out->len ? "; " : "", frequency, row[LOSS]);
-  if (row[U] && *row[U])
-    g_string_append_printf (out, " %s", row[U]);
-}
-
-typedef struct { double frequency_hz; char *text[N_TEXTS + 1]; } Line;
-
-static void
-line_clear (gpointer data)
-{
-  Line *line = data;
-  for (guint i = 0; i < N_TEXTS; i++)
-    g_free (line->text[i]);
-}
-
-static int
-by_frequency (gconstpointer a, gconstpointer b)
-{
-  double f = ((const Line *) a)->frequency_hz, g = ((const Line *) b)->frequency_hz;
-  return (f > g) - (f < g);
-}
-
-static char *
-value_of_lines (GArray *lines)
-{
-  GString *value = g_string_new (NULL);
-  g_array_sort (lines, by_frequency);
-  for (guint i = 0; i < lines->len; i++)
-    append_row (value, (const char *const *) g_array_index (lines, Line, i).text);
-  return g_string_free (value, FALSE);
-}
-
-/* The unit may stand apart: "150 MHz 30.09 0.05". A comma divides only where no blank does: in "30,09" it is a decimal mark, which the reader refuses. */
-static char **
-words_of_line (char *text)
-{
-  gboolean blanks = strpbrk (g_strstrip (text), " \t") != NULL;
-  g_auto (GStrv) raw = g_strsplit_set (text, blanks ? " \t" : ",", -1);
-  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-  for (guint k = 0; raw[k]; k++) {
-    if (g_str_has_suffix (raw[k], ","))
-      raw[k][strlen (raw[k]) - 1] = '\0';
-    if (*raw[k])
-      g_strv_builder_add (builder, raw[k]);
-  }
-  return g_strv_builder_end (builder);
-}
-
-static gboolean
-read_line (char *const *words, Line *line, guint number, GError **error)
-{
-  g_autofree char *joined = words[0] && words[1] && g_ascii_isalpha (*words[1]) ? g_strconcat (words[0], words[1], NULL) : g_strdup (words[0]);
-  char *const *rest = words + (joined && words[1] && g_ascii_isalpha (*words[1]) ? 2 : 1);
-  if (!sp_parse_frequency (joined, &line->frequency_hz, NULL) || !rest[0] || (rest[1] && rest[2]))
-    return sp_fail (error, SP_ERROR_INPUT, _("line %u: found “%s”; expected a frequency, a loss in dB and, if known, its u, such as 150MHz 30.09 0.05"),
-                    number, words[0]);
-  line->text[FREQUENCY] = g_strdup (joined);
-  line->text[LOSS] = g_strdup (rest[0]);
-  line->text[U] = g_strdup (rest[1] ? rest[1] : "");
-  return TRUE;
-}
-
-char *
-sp_points_from_lines (const char *lines, GError **error)
-{
-  g_autoptr (GArray) read = g_array_new (FALSE, TRUE, sizeof (Line));
-  g_auto (GStrv) split = g_strsplit_set (lines, "\n\r;", POINTS_PASTED_MOST + 1);
-  g_array_set_clear_func (read, line_clear);
-  for (guint i = 0; split[i]; i++) {
-    Line line = { 0 };
-    g_auto (GStrv) words = words_of_line (split[i]);
-    if (!words[0] || *words[0] == '#')
-      continue;
-    if (!read_line (words, &line, i + 1, error))
-      return NULL;
-    g_array_append_val (read, line);
-  }
-  if (read->len > 0)
-    return value_of_lines (read);
-  sp_fail (error, SP_ERROR_INPUT, _("nothing to paste; expected lines of frequency, loss and u, such as 150MHz 30.09 0.05"));
-  return NULL;
-}
-
-/* All rows, one of them with other texts (`row` -1: none). (transfer full) */
+/* All rows as the key's value; row `row` with another text in a column, or, `text` NULL, left out; -1: as they are. (transfer full) */
 static char *
 value_of_rows (SpChainPage *self, int row, guint column, const char *text, GError **error)
 {
-  g_autoptr (GArray) lines = g_array_new (FALSE, TRUE, sizeof (Line));
-  g_array_set_clear_func (lines, line_clear);
+  g_autoptr (GString) lines = g_string_new (NULL);
   for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->points)); i++) {
     g_autoptr (SpPoint) point = g_list_model_get_item (G_LIST_MODEL (self->points), i);
-    Line line = { 0 };
-    for (guint k = 0; k < N_TEXTS; k++)
-      line.text[k] = g_strdup ((int) i == row && k == column ? text : point->text[k]);
-    g_array_append_val (lines, line);
-    if (!sp_parse_frequency (line.text[FREQUENCY], &g_array_index (lines, Line, i).frequency_hz, error))
+    const char *words[N_TEXTS] = { point->text[FREQUENCY], point->text[LOSS], point->text[U] };
+    if ((int) i == row && !text)
+      continue;
+    if ((int) i == row)
+      words[column] = text;
+    if (!*words[FREQUENCY] || !*words[LOSS]) { /* else what stands next would take its place */
+      sp_fail (error, SP_ERROR_INPUT, _("nothing stands here; a point has a frequency and a loss"));
       return NULL;
+    }
+    g_string_append_printf (lines, "%s %s %s\n", words[FREQUENCY], words[LOSS], words[U]);
   }
-  return value_of_lines (lines);
+  return lines->len ? sp_points_from_lines (lines->str, error) : g_strdup ("");
 }
 
 /* "150MHz" with a blank before its unit, as labels and cells show it. (transfer full) */
@@ -170,8 +82,6 @@ set_apart (const char *frequency)
   gsize digits = strcspn (frequency, "GMkH");
   return g_strdup_printf ("%.*s%s%s", (int) digits, frequency, frequency[digits] ? " " : "", frequency + digits);
 }
-
-/* ---- edits ---- */
 
 static void
 say_trouble (SpChainPage *self, const char *message)
@@ -238,18 +148,13 @@ on_remove_point (GSimpleAction *action, GVariant *parameter, gpointer data)
   const SpStage *stage = sp_chain_page_stage (self);
   guint chosen = gtk_single_selection_get_selected (self->points_selection);
   g_autoptr (SpPoint) point = g_list_model_get_item (G_LIST_MODEL (self->points), chosen);
-  GString *value = g_string_new (NULL);
+  GError *error = NULL;
   (void) action;
   (void) parameter;
-  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->points)); i++) {
-    g_autoptr (SpPoint) other = g_list_model_get_item (G_LIST_MODEL (self->points), i);
-    if (other != point)
-      append_row (value, (const char *const *) other->text);
-  }
-  if (stage && point)
-    set_points (self, g_string_free (value, FALSE), g_strdup_printf (_("Remove a point of %s at %s"), stage->name, point->text[FREQUENCY]), NULL);
-  else
-    g_string_free (value, TRUE);
+  if (!stage || !point)
+    return;
+  char *value = value_of_rows (self, (int) chosen, 0, NULL, &error);
+  set_points (self, value, g_strdup_printf (_("Remove a point of %s at %s"), stage->name, point->text[FREQUENCY]), error);
 }
 
 static void
@@ -340,14 +245,13 @@ set_up_cell (GtkSignalListItemFactory *factory, GtkListItem *item, SpChainPage *
 }
 
 static void
-bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item)
+show_cell (SpPoint *point, GtkWidget *label)
 {
   static const char *const what[] = { N_ ("frequency"), N_ ("loss in dB"), N_ ("standard uncertainty in dB") };
-  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
-  GtkWidget *label = gtk_list_item_get_child (item);
-  SpPoint *point = gtk_list_item_get_item (item);
+  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (label), "column"));
   g_autofree char *name = g_strdup_printf (_("%s at %s"), _(what[column]), point->text[FREQUENCY]);
-  restore_cell (GTK_EDITABLE (label), point, column);
+  if (!gtk_editable_label_get_editing (GTK_EDITABLE_LABEL (label)))
+    restore_cell (GTK_EDITABLE (label), point, column);
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
@@ -362,11 +266,27 @@ set_up_off_label (GtkSignalListItemFactory *factory, GtkListItem *item)
 }
 
 static void
-bind_off_label (GtkSignalListItemFactory *factory, GtkListItem *item)
+show_off_label (SpPoint *point, GtkWidget *label)
 {
+  gtk_label_set_text (GTK_LABEL (label), point->off_label);
+}
+
+static void
+bind (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
+  void (*show) (SpPoint *point, GtkWidget *label) = column == OFF_LABEL ? show_off_label : show_cell;
+  GtkWidget *label = gtk_list_item_get_child (item);
   SpPoint *point = gtk_list_item_get_item (item);
+  show (point, label);
+  g_signal_connect (point, "changed", G_CALLBACK (show), label);
+}
+
+static void
+unbind (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
   (void) factory;
-  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), point->off_label);
+  g_signal_handlers_disconnect_by_data (gtk_list_item_get_item (item), gtk_list_item_get_child (item));
 }
 
 static void
@@ -377,7 +297,8 @@ add_column (SpChainPage *self, const char *title, guint column)
   g_signal_connect (factory, "setup", column == OFF_LABEL ? G_CALLBACK (set_up_off_label) : G_CALLBACK (set_up_cell), self);
   if (column != OFF_LABEL)
     g_signal_connect (factory, "teardown", G_CALLBACK (tear_down_cell), NULL);
-  g_signal_connect (factory, "bind", column == OFF_LABEL ? G_CALLBACK (bind_off_label) : G_CALLBACK (bind_cell), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
+  g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
   g_autoptr (GtkColumnViewColumn) made = gtk_column_view_column_new (title, factory);
   gtk_column_view_column_set_expand (made, TRUE);
   gtk_column_view_append_column (GTK_COLUMN_VIEW (self->points_view), made);
@@ -396,6 +317,35 @@ new_point (char *const *words, const SpStageSample *sample)
   return point;
 }
 
+static void
+swap (char **a, char **b)
+{
+  char *held = *a;
+  *a = *b;
+  *b = held;
+}
+
+/* Rows stay where they can: with them the focus. */
+static void
+show_points (SpChainPage *self, GPtrArray *points)
+{
+  guint chosen = gtk_single_selection_get_selected (self->points_selection), n = g_list_model_get_n_items (G_LIST_MODEL (self->points));
+  if (points->len != n) {
+    g_list_store_splice (self->points, 0, n, points->pdata, points->len);
+    if (chosen < points->len)
+      gtk_single_selection_set_selected (self->points_selection, chosen);
+    return;
+  }
+  for (guint i = 0; i < n; i++) {
+    g_autoptr (SpPoint) old = g_list_model_get_item (G_LIST_MODEL (self->points), i);
+    SpPoint *new = points->pdata[i];
+    for (guint k = 0; k < N_TEXTS; k++)
+      swap (&old->text[k], &new->text[k]);
+    swap (&old->off_label, &new->off_label);
+    g_signal_emit (old, point_changed, 0);
+  }
+}
+
 static gboolean
 fill_soon (gpointer data)
 {
@@ -412,10 +362,7 @@ fill_soon (gpointer data)
     sp_stage_sample (self->chain, self->stage, 1, &stage->loss->frequency_hz[i], &sample);
     g_ptr_array_add (points, new_point (words, &sample));
   }
-  guint chosen = gtk_single_selection_get_selected (self->points_selection);
-  g_list_store_splice (self->points, 0, g_list_model_get_n_items (G_LIST_MODEL (self->points)), points->pdata, points->len);
-  if (chosen < points->len)
-    gtk_single_selection_set_selected (self->points_selection, chosen);
+  show_points (self, points);
   return G_SOURCE_REMOVE;
 }
 

@@ -41,6 +41,8 @@ void sp_chain_page_fill_stages (SpChainPage *self);
 /* chain-page-points.c: the measured points as a table whose cells are edited in place */
 void sp_chain_page_set_up_points (SpChainPage *self);
 void sp_chain_page_fill_points (SpChainPage *self);
+
+/* chain-page-lines.c */
 /* Lines `frequency loss u` as the value of the key "points", sorted; NULL where a line does not begin with a frequency. (transfer full) */
 char *sp_points_from_lines (const char *lines, GError **error);
 
