@@ -1,8 +1,9 @@
-/* chart.c - frames of the chart in a real window: ten traces of N points panned, zoomed and pointed at, beside plain windows in the same run
+/* chart.c - frames of the chart in a real window: ten traces of N points panned, zoomed and pointed at, beside plain windows in the same
+ * run
  *
- * usage: bench-chart [points], under a display, best on one core: taskset -c 0 tests/under-display bench-chart. A frame's time is the call that
- * changes the chart plus the frame clock's work from before-paint to after-paint, with the display's own part (synchronized). Medians.
- * The plain window holds one picture of the same size and repaints it whole: what no frame can do without.
+ * usage: bench-chart [points], under a display, best on one core: taskset -c 0 tests/under-display bench-chart. A frame's time is the
+ * call that changes the chart plus the frame clock's work from before-paint to after-paint, with the display's own part (synchronized).
+ * Medians. The plain window holds one picture of the same size and repaints it whole: what no frame can do without.
  */
 #include "tests/figure/fixture.h"
 #include "ui/window/chart-private.h"

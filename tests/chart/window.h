@@ -1,11 +1,13 @@
-/* window.h - the chart in a real window on the sample, for its suites: every GTK warning is fatal. Skipped (77) where there is no display. */
+/* window.h - the chart in a real window on the sample, for its suites: every GTK warning is fatal. Skipped (77) where there is no
+ * display. */
 #pragma once
 
 #include "tests/suite.h"
 #include "core/bench/edit.h"
 #include "ui/window/chart-private.h"
 
-/* Libraries below GTK keep memory for good, some of them unloaded by then: leaks are looked for by hand (ASAN_OPTIONS=detect_leaks=1), none is ours. */
+/* Libraries below GTK keep memory for good, some of them unloaded by then: leaks are looked for by hand (ASAN_OPTIONS=detect_leaks=1),
+ * none is ours. */
 const char *__asan_default_options (void);
 const char *
 __asan_default_options (void)
@@ -150,7 +152,8 @@ press (const char *key)
     g_autofree char *name = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (shortcut));
     if (!g_str_equal (name, key))
       continue;
-    ck_assert (gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), 0, GTK_WIDGET (chart), gtk_shortcut_get_arguments (shortcut)));
+    ck_assert (gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), 0, GTK_WIDGET (chart),
+                                             gtk_shortcut_get_arguments (shortcut)));
     return;
   }
   ck_abort_msg ("no key %s", key);

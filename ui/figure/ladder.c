@@ -79,7 +79,8 @@ static void
 write_ladder_name (SpPlot *plot, SpPen *pen)
 {
   const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
-  double x = INFINITY, width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _("harmonic")), MIN (120, sp_pen_text_width (pen, SP_TEXT_SMALL, name)));
+  double x = INFINITY;
+  double width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _("harmonic")), MIN (120, sp_pen_text_width (pen, SP_TEXT_SMALL, name)));
   guint n = highest_order (plot->chosen), order = 1;
   while (order <= n && !rung_x (plot, order, &x))
     order++;

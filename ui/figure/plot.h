@@ -14,7 +14,8 @@ typedef struct SpPlot SpPlot;
 
 /* Keeps a reference to the findings. `rect` holds everything: numbers, names, ladder heads. (transfer full) */
 SpPlot *sp_plot_new (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
-/* The same, for who lays out the same findings again and again: `pyramids` belongs to these findings, is filled here and outlives the plot. */
+/* The same, for who lays out the same findings again and again: `pyramids` belongs to these findings, is filled here and outlives the
+ * plot. */
 SpPlot *sp_plot_new_again (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect, SpPyramids *pyramids);
 void sp_plot_free (SpPlot *plot);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPlot, sp_plot_free)
@@ -27,8 +28,8 @@ void sp_plot_draw_pointer (SpPlot *plot, SpPen *pen, double frequency_hz); /* Na
 /* The four layers, the last at the view's pointer. */
 void sp_plot_draw (SpPlot *plot, SpPen *pen);
 
-/* Where the read-out at the pointer stands, for who draws no more than that; the pointer's line stands at its frequency from the area's top - 3 to its foot.
- * FALSE where none is drawn. */
+/* Where the read-out at the pointer stands, for who draws no more than that; the pointer's line stands at its frequency from the area's
+ * top - 3 to its foot. FALSE where none is drawn. */
 gboolean sp_plot_pointer_box (SpPlot *plot, SpPen *pen, double frequency_hz, SpRect *box);
 
 const SpRect *sp_plot_area (const SpPlot *plot);   /* inside the axes */

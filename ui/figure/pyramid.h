@@ -1,7 +1,7 @@
 /* pyramid.h - least, greatest and sum of each block of points, kept, so that a view of many points reads few of them
  *
- * For who draws the same points again and again: a window that zooms and pans. Twenty times fewer values are read for a column of a thousand
- * points; 5 % of the points' own memory. The extremes are the same to the last bit, the middles to rounding.
+ * For who draws the same points again and again: a window that zooms and pans. Twenty times fewer values are read for a column of a
+ * thousand points; 5 % of the points' own memory. The extremes are the same to the last bit, the middles to rounding.
  */
 #pragma once
 

@@ -17,9 +17,11 @@ typedef struct {
 /* Least, greatest and sum of n >= 1 points. */
 void sp_scan (const double *y, guint64 n, SpBlock *block);
 
-/* Cuts the axis into `n_columns` equal parts and reduces y[] into them. x ascending, n points; y may hold NaN-free values only. Points outside
- * the axis are left out. Linear in the points within view, or with a pyramid of y (else NULL) in its blocks; plus a search for each column. */
-void sp_reduce (const SpAxis *axis, guint64 n, const double *x, const double *y, const SpPyramid *pyramid, guint n_columns, SpColumn *columns);
+/* Cuts the axis into `n_columns` equal parts and reduces y[] into them. x ascending, n points; y may hold NaN-free values only. Points
+ * outside the axis are left out. Linear in the points within view, or with a pyramid of y (else NULL) in its blocks; plus a search for
+ * each column. */
+void sp_reduce (const SpAxis *axis, guint64 n, const double *x, const double *y, const SpPyramid *pyramid,
+                guint n_columns, SpColumn *columns);
 
 /* Marks the columns whose greatest value stands above what is usual around them. */
 void sp_reduce_peaks (guint n_columns, SpColumn *columns);

@@ -26,8 +26,8 @@ reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected
   double column = CLAMP (width * POINTS_A_COLUMN / MAX (points, 1), pen->column, WIDEST);
   trace.n = (guint) MAX (1, width / column);
   trace.columns = g_new (SpColumn, trace.n);
-  sp_reduce (&plot->x, sweep->n, sweep->frequency_hz, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm), trace.n,
-             trace.columns);
+  sp_reduce (&plot->x, sweep->n, sweep->frequency_hz, sweep->level_dbm,
+             sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm), trace.n, trace.columns);
   sp_reduce_peaks (trace.n, trace.columns);
   g_array_append_val (plot->traces, trace);
 }
@@ -166,7 +166,8 @@ middle_line (SpPlot *plot, Line *line, const SpReduced *trace)
       continue;
     double x = plot->area.x + (i + 0.5) * width, level = column->middle;
     if (column->stands_out || column->count == 1) {
-      x = sp_axis_at (&plot->x, sweep->frequency_hz[sp_column_peak (column, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm))]);
+      guint64 peak = sp_column_peak (column, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm));
+      x = sp_axis_at (&plot->x, sweep->frequency_hz[peak]);
       level = column->greatest;
     }
     line_to (line, x, sp_plot_y (plot, level));

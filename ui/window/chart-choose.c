@@ -34,7 +34,8 @@ sp_chart_place (SpChart *self, const SpEmission *emission, double *x, double *y)
     return FALSE;
   const SpRect *area = sp_plot_area (self->plot);
   *x = sp_axis_at (axis, emission->frequency_hz);
-  *y = isnan (emission->level_dbm) ? NAN : CLAMP (sp_axis_at (sp_plot_level_axis (self->plot), emission->level_dbm), area->y, area->y + area->height);
+  *y = isnan (emission->level_dbm) ? NAN :
+    CLAMP (sp_axis_at (sp_plot_level_axis (self->plot), emission->level_dbm), area->y, area->y + area->height);
   return TRUE;
 }
 
@@ -45,7 +46,8 @@ distance_to (SpChart *self, const SpEmission *emission, gboolean own, double x, 
   double at_x, at_y;
   if (!sp_chart_place (self, emission, &at_x, &at_y))
     return INFINITY;
-  double mark = emission->detected && !isnan (at_y) ? hypot (x - at_x, y - at_y) : INFINITY, rung = own && emission->order ? fabs (x - at_x) : INFINITY;
+  double mark = emission->detected && !isnan (at_y) ? hypot (x - at_x, y - at_y) : INFINITY;
+  double rung = own && emission->order ? fabs (x - at_x) : INFINITY;
   return mark <= NEAR ? mark : rung <= NEAR_RUNG ? NEAR + rung : INFINITY;
 }
 
@@ -129,8 +131,10 @@ reading_text (const SpEmission *emission)
 static void
 describe_emission (GString *text, const SpConditionFindings *c, const SpEmission *emission)
 {
-  g_autofree char *what = sp_words_emission (emission, SP_HAND_SCREEN), *why = emission->reason ? sp_words_reason (emission->reason, SP_HAND_SCREEN) : NULL;
-  g_autofree char *frequency = sp_words_frequency (emission->frequency_hz, emission->frequency_hz * 1e-4, SP_HAND_SCREEN), *read = reading_text (emission);
+  g_autofree char *what = sp_words_emission (emission, SP_HAND_SCREEN);
+  g_autofree char *why = emission->reason ? sp_words_reason (emission->reason, SP_HAND_SCREEN) : NULL;
+  g_autofree char *frequency = sp_words_frequency (emission->frequency_hz, emission->frequency_hz * 1e-4, SP_HAND_SCREEN);
+  g_autofree char *read = reading_text (emission);
   g_string_append_printf (text, _("%s, %s, %s: %s, %s."), c->name, what, frequency, read, sp_words_verdict (emission->verdict));
   if (why)
     g_string_append_printf (text, " %s", why);
@@ -182,7 +186,8 @@ describe (void *data)
   SpChart *self = data;
   self->describe_source = 0;
   g_autofree char *text = sp_chart_description (self);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text, GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text,
+                                  GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
   return G_SOURCE_REMOVE;
 }
 

@@ -1,7 +1,8 @@
 /* chart-gestures.c - what the mouse, the touchpad and fingers do
  *
- * Wheel: nearer and further about the pointer; with Shift, or sideways: along. Two fingers: nearer and further about their middle. Drag: along.
- * Drag with the right button, or with Shift: a box that fills the chart. Click: chooses the emission or rung near by. Double click: the whole.
+ * Wheel: nearer and further about the pointer; with Shift, or sideways: along. Two fingers: nearer and further about their middle. Drag:
+ * along. Drag with the right button, or with Shift: a box that fills the chart. Click: chooses the emission or rung near by. Double
+ * click: the whole.
  */
 #include "ui/window/chart-private.h"
 
@@ -82,10 +83,12 @@ static void
 pinched (GtkGestureZoom *pinch, double scale, SpChart *self)
 {
   double x, y;
-  if (!sp_chart_axis (self) || !self->pinch_axis.scale || !(scale > 0) || !gtk_gesture_get_bounding_box_center (GTK_GESTURE (pinch), &x, &y))
+  if (!sp_chart_axis (self) || !self->pinch_axis.scale || !(scale > 0) ||
+      !gtk_gesture_get_bounding_box_center (GTK_GESTURE (pinch), &x, &y))
     return;
   const SpAxis *start = &self->pinch_axis;
-  double unit = CLAMP ((x - start->start) / (start->end - start->start), 0, 1), from = unit * (1 - 1 / scale), to = unit + (1 - unit) / scale;
+  double unit = CLAMP ((x - start->start) / (start->end - start->start), 0, 1);
+  double from = unit * (1 - 1 / scale), to = unit + (1 - unit) / scale;
   sp_chart_show (self, start->scale->from_unit (from, start->from, start->to), start->scale->from_unit (to, start->from, start->to));
 }
 

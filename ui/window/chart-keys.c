@@ -1,7 +1,8 @@
 /* chart-keys.c - the chart's actions, and the keys that call them while it has the focus
  *
- * Left and right move the pointer (with Shift in big steps), Home and End to the edges; n and p, or Ctrl with left and right, walk from emission to
- * emission; plus, minus, 0; Alt with left and right go back and forward; l for the logarithmic scale; Escape leaves, one thing at a time.
+ * Left and right move the pointer (with Shift in big steps), Home and End to the edges; n and p, or Ctrl with left and right, walk from
+ * emission to emission; plus, minus, 0; Alt with left and right go back and forward; l for the logarithmic scale; Escape leaves, one
+ * thing at a time.
  */
 #include "ui/window/chart-private.h"
 

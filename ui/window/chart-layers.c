@@ -1,8 +1,9 @@
 /* chart-layers.c - the chart's pictures: rastered once, kept as render nodes, put together at each frame
  *
- * A cairo node only records, and what it recorded is drawn anew at each repaint. So a layer is first rastered into an image at the screen's own
- * resolution, and its node records no more than the copying of that. A texture node would do with a GPU; cairo's renderer copies the whole of a
- * texture at each repaint, of an image no more than is repainted: twelve times sooner where only the pointer moves (tests/bench).
+ * A cairo node only records, and what it recorded is drawn anew at each repaint. So a layer is first rastered into an image at the
+ * screen's own resolution, and its node records no more than the copying of that. A texture node would do with a GPU; cairo's renderer
+ * copies the whole of a texture at each repaint, of an image no more than is repainted: twelve times sooner where only the pointer moves
+ * (tests/bench).
  */
 #include "ui/window/chart-private.h"
 
@@ -124,9 +125,11 @@ layer_bounds (SpChart *self, SpLayer layer)
 {
   const SpRect *area = sp_plot_area (self->plot);
   if (layer != SP_LAYER_TRACES)
-    return GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (GTK_WIDGET (self)), (float) gtk_widget_get_height (GTK_WIDGET (self)));
+    return GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (GTK_WIDGET (self)),
+                               (float) gtk_widget_get_height (GTK_WIDGET (self)));
   double left = floor (area->x), top = floor (area->y);
-  return GRAPHENE_RECT_INIT ((float) left, (float) top, (float) (ceil (area->x + area->width) - left), (float) (ceil (area->y + area->height) - top));
+  return GRAPHENE_RECT_INIT ((float) left, (float) top, (float) (ceil (area->x + area->width) - left),
+                             (float) (ceil (area->y + area->height) - top));
 }
 
 static GskRenderNode *
@@ -196,7 +199,8 @@ draw_pointer (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
   fill (snapshot, &palette->ink, 1, round ((sp_axis_at (axis, pointer) - 0.5) * scale) / scale, area->y - 3, 1, area->height + 3);
   if (!told)
     return;
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float) floor (box.x) - 1, (float) floor (box.y) - 2, (float) ceil (box.width) + 3, (float) ceil (box.height) + 4);
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float) floor (box.x) - 1, (float) floor (box.y) - 2,
+                                               (float) ceil (box.width) + 3, (float) ceil (box.height) + 4);
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   pen = sp_pen_new (cr, self->dark, NULL);
   sp_plot_draw_pointer (self->plot, pen, pointer);

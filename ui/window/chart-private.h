@@ -1,7 +1,8 @@
 /* chart-private.h - what the parts of the chart share; tests use it too
  *
- * Three layers are pictures kept between frames: ground, traces, ladder. Each is rastered once at the screen's own resolution and dropped when
- * size, scale, colours, findings or view change. Above them, as small nodes of their own: the chosen emission, the pointer, a box being drawn.
+ * Three layers are pictures kept between frames: ground, traces, ladder. Each is rastered once at the screen's own resolution and
+ * dropped when size, scale, colours, findings or view change. Above them, as small nodes of their own: the chosen emission, the pointer,
+ * a box being drawn.
  */
 #pragma once
 

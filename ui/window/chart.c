@@ -109,7 +109,8 @@ sp_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-sp_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural, int *least_baseline, int *natural_baseline)
+sp_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,
+                  int *least_baseline, int *natural_baseline)
 {
   (void) widget, (void) for_size;
   *least = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : LEAST_HEIGHT;
