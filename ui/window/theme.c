@@ -55,6 +55,8 @@ static const char style[]
     "popover modelbutton:hover { background: alpha(@ink@, 0.07); }\n"
     "tooltip { background: @ink@; color: @sheet@; } tooltip * { background: none; color: @sheet@; }\n"
     "progressbar > trough { background: @hair@; min-height: 3px; } progressbar > trough > progress { background: @ink@; min-height: 3px; }\n"
+    "check { background: none; border: 1px solid @ink@; box-shadow: none; color: @ink@; } check:checked { background: @ink@; color: @sheet@; }\n"
+    "check:disabled { border-color: @hair@; }\n"
     ".judging { opacity: 0.55; }\n";
 
 static char *
