@@ -198,25 +198,73 @@ combine (Parser *parser, GError **error)
 }
 
 gboolean
-sp_trace_options_parse (const char *reference, char **path, SpTraceOptions *options, GError **error)
+sp_trace_options_from_text (const char *text, SpTraceOptions *options, GError **error)
 {
   Parser parser = { .options = options };
-  const char *mark = strchr (reference, '?');
-  g_autofree char *escaped = mark ? g_strndup (reference, (gsize) (mark - reference)) : g_strdup (reference);
-  g_auto (GStrv) items = g_strsplit (mark ? mark + 1 : "", "&", -1);
+  g_auto (GStrv) items = g_strsplit (text, "&", -1);
   gboolean good = TRUE;
 
-  *path = NULL;
   sp_trace_options_init (options);
   for (char **item = items; good && *item; item++)
     good = **item == '\0' || parse_one (&parser, *item, error);
-  if (!good || !combine (&parser, error)) {
+  if (good && combine (&parser, error))
+    return TRUE;
+  sp_trace_options_clear (options);
+  return FALSE;
+}
+
+gboolean
+sp_trace_options_parse (const char *reference, char **path, SpTraceOptions *options, GError **error)
+{
+  const char *mark = strchr (reference, '?');
+  g_autofree char *escaped = mark ? g_strndup (reference, (gsize) (mark - reference)) : g_strdup (reference);
+
+  *path = NULL;
+  if (!sp_trace_options_from_text (mark ? mark + 1 : "", options, error)) {
     g_prefix_error (error, "%s: ", escaped);
-    sp_trace_options_clear (options);
     return FALSE;
   }
   *path = sp_unescape (escaped);
   return TRUE;
+}
+
+static gboolean
+is_item (const char *item, const char *key)
+{
+  gsize length = strlen (key);
+  return strncmp (item, key, length) == 0 && item[length] == '=';
+}
+
+char *
+sp_trace_options_get (const char *text, const char *key)
+{
+  g_auto (GStrv) items = g_strsplit (text, "&", -1);
+
+  for (char **item = items; *item; item++)
+    if (is_item (*item, key))
+      return sp_unescape (*item + strlen (key) + 1);
+  return NULL;
+}
+
+char *
+sp_trace_options_set (const char *text, const char *key, const char *value, GError **error)
+{
+  g_auto (GStrv) items = g_strsplit (text, "&", -1);
+  g_autoptr (GString) changed = g_string_new (NULL);
+  SpTraceOptions options;
+
+  for (char **item = items; *item; item++)
+    if (**item && !is_item (*item, key))
+      g_string_append_printf (changed, "%s%s", changed->len ? "&" : "", *item);
+  if (value && *value) {
+    g_autofree char *escaped = sp_escape (value);
+    g_string_append_printf (changed, "%s%s=%s", changed->len ? "&" : "", key, escaped);
+  }
+  if (!sp_trace_options_from_text (changed->str, &options, error))
+    return NULL;
+  char *canonical = sp_trace_options_text (&options);
+  sp_trace_options_clear (&options);
+  return canonical;
 }
 
 /* ---- canonical text ---- */

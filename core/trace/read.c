@@ -241,6 +241,16 @@ column_settings (const Table *table, const SpLevelColumn *column)
   return settings;
 }
 
+/* One of several columns read at once says which it is. */
+static void
+name_column (SpTrace *trace, const SpLevelColumn *column)
+{
+  char number[16];
+  g_snprintf (number, sizeof number, "%u", column->field + 1);
+  g_autofree char *without = g_steal_pointer (&trace->options);
+  trace->options = sp_trace_options_set (without, "column", number, NULL);
+}
+
 static gboolean
 make_traces (Job *job, Table *table, GError **error)
 {
@@ -258,6 +268,8 @@ make_traces (Job *job, Table *table, GError **error)
     g_autoptr (GBytes) levels = take_array (&points->level[i], points->n);
     SpSettings settings = column_settings (table, column);
     SpTrace *trace = make_trace (job, frequencies, levels, &column->unit, column->name, &settings);
+    if (points->n_levels > 1)
+      name_column (trace, column);
     trace->skipped_lines = points->skipped;
     trace->skipped = points->skipped ? g_array_ref (points->skipped_lines) : NULL;
     sp_reasons_extend (trace->warnings, table->warnings);
@@ -416,4 +428,10 @@ sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **err
 {
   g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
   return bytes ? read_bytes (bytes, path, options, TRUE, error) : NULL;
+}
+
+GPtrArray *
+sp_trace_read_all_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error)
+{
+  return read_bytes (bytes, name, options, TRUE, error);
 }

@@ -79,14 +79,22 @@ gboolean sp_trace_options_parse (const char *reference, char **path, SpTraceOpti
 
 /* The options as text that parses to the same: "rbw=10000&unit=mW", in a fixed order; "" for none. (transfer full) */
 char *sp_trace_options_text (const SpTraceOptions *options);
+/* The same from the text behind the question mark alone: "rbw=10kHz&attenuation=20"; "" for none. */
+gboolean sp_trace_options_from_text (const char *text, SpTraceOptions *options, GError **error);
+/* One key of such a text: what it says (NULL: nothing; transfer full), and the text with it said otherwise, value NULL or "": taken out. The text is
+ * canonical then; NULL and an error where it would not be understood. (transfer full) */
+char *sp_trace_options_get (const char *text, const char *key);
+char *sp_trace_options_set (const char *text, const char *key, const char *value, GError **error);
 
 /* Reads a file: the only level column it has, or the one that options->column names; with several and none named it is an error that lists
  * them. Limits: core/trace/limits.h. Errors name file, line, column, what was expected and what to do. `options` NULL: none. (transfer full) */
 SpTrace *sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error);
 /* The same from bytes that are already there; `name` stands in messages. (transfer full) */
 SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
-/* All the level columns of a file, each a trace, when options->column is NULL; else the one. (transfer full), of SpTrace* */
+/* All the level columns of a file, each a trace, when options->column is NULL; else the one. Where there are several, the options of each name its
+ * column ("column=3"), so that they read it alone again. (transfer full), of SpTrace* */
 GPtrArray *sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error);
+GPtrArray *sp_trace_read_all_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
 
 /* A trace from arrays (copied), for simulation and tests; the same rules for the points. `settings` NULL: all unknown. (transfer full) */
 SpTrace *sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings, GError **error);
