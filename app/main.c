@@ -3,6 +3,7 @@
 #include <locale.h>
 
 #include "ui/window/application.h"
+#include "ui/window/window.h"
 
 /* Installed, or beside the sources it was built from. */
 static const char *
@@ -12,13 +13,42 @@ samples (void)
   return given ? given : g_file_test (SP_SAMPLES_FOLDER, G_FILE_TEST_IS_DIR) ? SP_SAMPLES_FOLDER : SP_SAMPLES_SOURCE;
 }
 
+/* SPURPROOF_BENCH=frame: for tests/bench, says how long the first frame took and the first with findings, then ends. */
+static gint64 began;
+
+static gboolean
+painted (GtkWidget *widget, GdkFrameClock *clock, gpointer application)
+{
+  static double first;
+  double now = (double) (g_get_monotonic_time () - began) / 1000;
+  if (gdk_frame_clock_get_frame_counter (clock) < 1)
+    return G_SOURCE_CONTINUE;
+  if (first == 0)
+    first = now;
+  if (!sp_session_findings (sp_window_session (SP_WINDOW (widget))))
+    return G_SOURCE_CONTINUE;
+  printf ("%.1f %.1f\n", first, now);
+  g_application_quit (application);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+watch_frames (GtkApplication *application, GtkWindow *window)
+{
+  if (SP_IS_WINDOW (window))
+    gtk_widget_add_tick_callback (GTK_WIDGET (window), painted, application, NULL);
+}
+
 int
 main (int argc, char **argv)
 {
+  began = g_get_monotonic_time ();
   setlocale (LC_ALL, "");
   bindtextdomain (GETTEXT_PACKAGE, SP_LOCALE_FOLDER);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
   g_autoptr (SpApplication) application = sp_application_new (samples ());
+  if (g_strcmp0 (g_getenv ("SPURPROOF_BENCH"), "frame") == 0)
+    g_signal_connect (application, "window-added", G_CALLBACK (watch_frames), NULL);
   return g_application_run (G_APPLICATION (application), argc, argv);
 }

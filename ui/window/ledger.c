@@ -16,7 +16,12 @@ typedef struct {
   GtkSingleSelection *selection;
   GtkWidget *view;
   gboolean following;
+  GPtrArray *rest;   /* of SpFoundItem: rows still to come */
+  guint rest_source;
 } Ledger;
+
+#define FIRST_ROWS 16
+#define REST_AFTER_MS 120
 
 typedef enum { NAME, PLACE, LEVEL, U, DBC, MARGIN, P, ORIGIN, VERDICT, BECAUSE, N_COLUMNS } Column;
 
@@ -217,6 +222,20 @@ follow_choice (Ledger *self)
   self->following = FALSE;
 }
 
+/* The rows below the fold come after the first frame: a row is ten cells of widgets. */
+static gboolean
+add_rest (gpointer data)
+{
+  Ledger *self = data;
+  self->rest_source = 0;
+  self->following = TRUE;
+  g_list_store_splice (self->store, g_list_model_get_n_items (G_LIST_MODEL (self->store)), 0, self->rest->pdata, self->rest->len);
+  self->following = FALSE;
+  g_ptr_array_set_size (self->rest, 0);
+  follow_choice (self);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 follow_findings (Ledger *self)
 {
@@ -227,8 +246,14 @@ follow_findings (Ledger *self)
       g_ptr_array_add (items, sp_found_item_new (findings, i, (int) j));
   g_ptr_array_sort (items, worst_first);
   self->following = TRUE;
-  g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)), items->pdata, items->len);
+  guint first = MIN (items->len, FIRST_ROWS);
+  g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)), items->pdata, first);
   self->following = FALSE;
+  g_ptr_array_set_size (self->rest, 0);
+  for (guint i = first; i < items->len; i++)
+    g_ptr_array_add (self->rest, g_object_ref (g_ptr_array_index (items, i)));
+  if (self->rest->len > 0 && self->rest_source == 0)
+    self->rest_source = g_timeout_add (REST_AFTER_MS, add_rest, self);
   follow_choice (self);
 }
 
@@ -258,6 +283,8 @@ static void
 ledger_free (gpointer data)
 {
   Ledger *self = data;
+  g_clear_handle_id (&self->rest_source, g_source_remove);
+  g_ptr_array_unref (self->rest);
   g_object_unref (self->session);
   g_free (self);
 }
@@ -286,6 +313,7 @@ sp_ledger_new (SpSession *session)
   Ledger *self = g_new0 (Ledger, 1);
   self->session = g_object_ref (session);
   self->store = g_list_store_new (SP_TYPE_FOUND_ITEM);
+  self->rest = g_ptr_array_new_with_free_func (g_object_unref);
   self->view = gtk_column_view_new (NULL);
   gtk_widget_add_css_class (self->view, "data-table");
   self->sorted = gtk_sort_list_model_new (G_LIST_MODEL (self->store), g_object_ref (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view))));
