@@ -177,7 +177,7 @@ unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data
 
 /* ---- the list ---- */
 
-/* What would prove the chosen one's open harmonics: each sentence once. */
+/* What would prove the chosen one's open harmonics: one sentence of a kind, the deciding emission's first. */
 static void
 show_wants (Radios *self)
 {
@@ -185,16 +185,18 @@ show_wants (Radios *self)
   guint chosen = sp_session_condition (self->session);
   g_autoptr (GString) text = g_string_new (NULL);
   guint n = 0;
+  gboolean said[SP_N_REASONS] = { FALSE };
   if (findings && chosen < findings->n) {
     const SpConditionFindings *found = &findings->conditions[chosen];
-    for (int pass = 0; pass < 2; pass++) /* the deciding one first */
+    for (int pass = 0; pass < 2; pass++)
       for (guint i = 0; i < found->n_emissions && n < WANTS_MOST; i++) {
         const SpEmission *e = &found->emissions[i];
         if (!e->would_prove || (pass == 0) != ((int) i == found->worst_emission))
           continue;
-        g_autofree char *sentence = sp_words_reason (e->would_prove, SP_HAND_SCREEN);
-        if (strstr (text->str, sentence))
+        if (said[e->would_prove->code])
           continue;
+        said[e->would_prove->code] = TRUE;
+        g_autofree char *sentence = sp_words_reason (e->would_prove, SP_HAND_SCREEN);
         g_string_append_printf (text, "%s· %s", n++ ? "\n" : "", sentence);
       }
     g_autofree char *head = g_strdup_printf (_("%s still wants"), found->name);
@@ -232,8 +234,9 @@ static void
 selected (Radios *self)
 {
   guint i = gtk_single_selection_get_selected (self->selection);
-  if (!self->following && i != GTK_INVALID_LIST_POSITION && i != sp_session_condition (self->session))
-    sp_session_choose (self->session, i, -1);
+  SpFindings *findings = sp_session_findings (self->session);
+  if (!self->following && findings && i < findings->n && i != sp_session_condition (self->session))
+    sp_session_choose (self->session, i, findings->conditions[i].worst_emission); /* row, rung and ledger light up together */
 }
 
 static GMenuModel *
