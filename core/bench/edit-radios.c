@@ -62,6 +62,15 @@ behind_radio (const SpBench *bench, guint radio)
   return bench->n_conditions - 1;
 }
 
+SpCondition *
+sp_bench_add_condition_behind (SpBench *copy, guint radio, char *name)
+{
+  sp_bench_add_condition (copy, radio, name);
+  guint place = behind_radio (copy, radio);
+  move_condition (copy, copy->n_conditions - 1, place);
+  return &copy->conditions[place];
+}
+
 SpBench *
 sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error)
 {
@@ -82,8 +91,7 @@ sp_bench_add_condition_named (const SpBench *bench, guint radio, const char *nam
   if (!check_condition_name (bench, radio, clean, -1, error))
     return NULL;
   SpBench *copy = sp_bench_copy (bench, 1);
-  sp_bench_add_condition (copy, radio, g_steal_pointer (&clean));
-  move_condition (copy, copy->n_conditions - 1, behind_radio (copy, radio));
+  sp_bench_add_condition_behind (copy, radio, g_steal_pointer (&clean));
   return sp_bench_settle (copy, error);
 }
 

@@ -1,12 +1,14 @@
 #include "core/bench/propose.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
-#include "core/bench/edit.h"
+#include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
 #define SAME_ATTENUATION_DB 0.05
+#define STEP_MAX_DB 100
 
 void
 sp_proposal_clear (SpProposal *proposal)
@@ -24,25 +26,34 @@ stem_of (const char *file_name)
   return base;
 }
 
-/* "step10", "att+10", "+10": the number; NaN for another word. */
+/* "step10", "att+10", "+10dB": the number; NaN for another word. "att20" is the attenuation itself, not a step. */
 static double
 step_in (const char *word)
 {
-  static const char *const heads[] = { "step", "att", "plus", "" };
+  static const struct { const char *head; gboolean plus; } heads[] = { { "step", FALSE }, { "att", TRUE }, { "plus", FALSE }, { "", TRUE } };
   for (guint i = 0; i < G_N_ELEMENTS (heads); i++) {
-    gsize length = strlen (heads[i]);
-    double db;
+    gsize length = strlen (heads[i].head);
     const char *rest = word + length;
-    if (g_ascii_strncasecmp (word, heads[i], length) != 0 || (length == 0 && *word != '+'))
+    double db;
+    if (g_ascii_strncasecmp (word, heads[i].head, length) != 0 || (heads[i].plus && *rest != '+'))
       continue;
-    g_autofree char *number = g_strdup (*rest == '+' ? rest + 1 : rest);
-    char *unit = strstr (number, "dB");
-    if (unit)
-      *unit = '\0';
-    if (*number && sp_parse_number (number, &db, NULL) && db > 0 && db <= 100)
+    g_autofree char *number = g_ascii_strdown (*rest == '+' ? rest + 1 : rest, -1);
+    if (g_str_has_suffix (number, "db"))
+      number[strlen (number) - 2] = '\0';
+    if (*number && sp_parse_number (number, &db, NULL) && db > 0 && db <= STEP_MAX_DB)
       return db;
   }
   return NAN;
+}
+
+/* "att20", "att", "20dB": says nothing of whose sweep it is. */
+static gboolean
+is_attenuation (const char *word)
+{
+  g_autofree char *lower = g_ascii_strdown (word, -1);
+  const char *digits = g_str_has_prefix (lower, "att") ? lower + 3 : lower;
+  const char *end = digits + strspn (digits, "0123456789");
+  return (digits > lower && *end == '\0') || (end > digits && g_str_equal (end, "db"));
 }
 
 static gboolean
@@ -58,8 +69,8 @@ is_one_of (const char *word, const char *const *words)
 static gboolean
 take_purpose (const char *word, SpProposal *out)
 {
-  static const char *const unkeyed[] = { "unkeyed", "room", "idle", "ambient", NULL }, *const notched[] = { "notch", "notched", NULL };
-  static const char *const superseded[] = { "old", "superseded", NULL }, *const keyed[] = { "keyed", NULL }, *const step[] = { "step", "att", NULL };
+  static const char *const unkeyed[] = { "unkeyed", "room", "idle", "ambient", "background", NULL }, *const notched[] = { "notch", "notched", NULL };
+  static const char *const superseded[] = { "old", "superseded", NULL }, *const keyed[] = { "keyed", "tx", NULL }, *const step[] = { "step", NULL };
   if (is_one_of (word, unkeyed))
     out->purpose = SP_PURPOSE_UNKEYED;
   else if (is_one_of (word, notched))
@@ -101,7 +112,7 @@ by_words (const char *stem, SpProposal *out)
     double db;
     if (out->purpose == SP_PURPOSE_STEP && isnan (out->step_db) && sp_parse_number (words[i], &db, NULL) && db > 0)
       out->step_db = db; /* "step 10" */
-    else if (!take_purpose (words[i], out))
+    else if (!take_purpose (words[i], out) && !is_attenuation (words[i]))
       g_ptr_array_add (rest, words[i]);
   }
   if (rest->len > 1 && counts_repeats (g_ptr_array_index (rest, rest->len - 1)))
@@ -172,114 +183,139 @@ sp_propose (const char *file_name, const char *pattern, SpProposal *out)
   by_words (valid, out);
 }
 
+gboolean
+sp_propose_check_pattern (const char *pattern, GError **error)
+{
+  static const char *const fields[] = { "radio", "condition", "purpose", "any", NULL };
+  gboolean radio = FALSE;
+  for (const char *p = strchr (pattern, '{'); p; p = strchr (p, '{')) {
+    const char *close = strchr (p, '}');
+    g_autofree char *field = close ? g_strndup (p + 1, (gsize) (close - p - 1)) : NULL;
+    if (!close || !g_strv_contains (fields, field))
+      return sp_fail (error, SP_ERROR_USAGE, _("“%s”: expected {radio}, {condition}, {purpose} or {any}"), close ? field : p);
+    if (close[1] == '{')
+      return sp_fail (error, SP_ERROR_USAGE, _("“%s” and what follows touch; expected something between them, as in {radio}-{condition}"), field);
+    radio |= g_str_equal (field, "radio");
+    p = close;
+  }
+  return radio || *pattern == '\0' || sp_fail (error, SP_ERROR_USAGE, _("no {radio} in the pattern; expected one, as in {radio}-{condition}-{purpose}"));
+}
+
+/* ---- what the bench has already ---- */
+
+/* Letters and digits of two texts one after the other, without case. (transfer full) */
+static char *
+fold (const char *first, const char *second)
+{
+  g_autofree char *both = g_strconcat (first, second, NULL), *valid = g_utf8_make_valid (both, -1), *lower = g_utf8_casefold (valid, -1);
+  GString *out = g_string_new (NULL);
+  for (const char *p = lower; *p; p = g_utf8_next_char (p))
+    if (g_unichar_isalnum (g_utf8_get_char (p)))
+      g_string_append_unichar (out, g_utf8_get_char (p));
+  return g_string_free (out, FALSE);
+}
+
+static void
+spell (SpProposal *proposal, const char *radio, const char *condition)
+{
+  g_autofree char *kept = g_strdup (condition);
+  sp_proposal_clear (proposal);
+  proposal->radio = g_strdup (radio);
+  proposal->condition = g_steal_pointer (&kept);
+}
+
+/* The radio's only condition; NULL: it has none or several. */
+static const SpCondition *
+only_condition (const SpBench *bench, guint radio)
+{
+  const SpCondition *only = NULL;
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    if (bench->conditions[i].radio != radio)
+      continue;
+    if (only)
+      return NULL;
+    only = &bench->conditions[i];
+  }
+  return only;
+}
+
+void
+sp_propose_known (const SpBench *bench, SpProposal *proposal)
+{
+  g_autofree char *whole = fold (proposal->radio, proposal->condition), *alone = fold (proposal->radio, "");
+  if (*whole == '\0')
+    return;
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    const char *radio = bench->radios[bench->conditions[i].radio].name;
+    g_autofree char *name = fold (radio, bench->conditions[i].name);
+    if (g_str_equal (name, whole)) {
+      spell (proposal, radio, bench->conditions[i].name);
+      return;
+    }
+  }
+  for (guint i = 0; i < bench->n_radios; i++) {
+    g_autofree char *name = fold (bench->radios[i].name, "");
+    gboolean nothing_more = g_str_equal (name, whole); /* "shelf-two" is the radio "Shelf two" */
+    const SpCondition *only = nothing_more ? only_condition (bench, i) : NULL;
+    if (nothing_more || g_str_equal (name, alone)) {
+      spell (proposal, bench->radios[i].name, only ? only->name : nothing_more ? "" : proposal->condition);
+      return;
+    }
+  }
+}
+
+/* ---- steps ---- */
+
 static gboolean
 same_target (const SpProposal *a, const SpProposal *b)
 {
   return g_strcmp0 (a->radio, b->radio) == 0 && g_strcmp0 (a->condition, b->condition) == 0;
 }
 
+/* Whether one shows what the other does, but for its attenuation. */
+static gboolean
+comparable (const SpTrace *a, const SpTrace *b)
+{
+  double rbw = a->settings.rbw_hz, other = b->settings.rbw_hz;
+  gboolean same = rbw == other || isnan (rbw) || isnan (other);
+  return same && !isnan (b->settings.attenuation_db) && a->frequency_hz[0] < b->frequency_hz[b->n - 1] && b->frequency_hz[0] < a->frequency_hz[a->n - 1];
+}
+
+/* The least attenuation of keyed sweeps that `arrival` can be compared with; NaN: there are none. */
+static double
+least_attenuation (const SpBench *bench, const SpArrival *arrival, const SpArrival *arrivals, guint n)
+{
+  double least = NAN;
+  for (guint i = 0; i < n; i++)
+    if (arrivals[i].to.purpose == SP_PURPOSE_KEYED && same_target (&arrivals[i].to, &arrival->to) && comparable (arrival->trace, arrivals[i].trace))
+      least = fmin (least, arrivals[i].trace->settings.attenuation_db);
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    const SpCondition *condition = &bench->conditions[i];
+    if (!g_str_equal (condition->name, arrival->to.condition) || !g_str_equal (bench->radios[condition->radio].name, arrival->to.radio))
+      continue;
+    for (guint j = 0; j < condition->n_sweeps; j++)
+      if (condition->sweeps[j].purpose == SP_PURPOSE_KEYED && comparable (arrival->trace, condition->sweeps[j].trace))
+        least = fmin (least, condition->sweeps[j].trace->settings.attenuation_db);
+  }
+  return least;
+}
+
 void
-sp_propose_steps (SpArrival *arrivals, guint n)
+sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean *said, guint n)
 {
   for (guint i = 0; i < n; i++) {
-    double own = arrivals[i].trace->settings.attenuation_db, least = own;
-    if (arrivals[i].to.purpose != SP_PURPOSE_KEYED || isnan (own))
+    SpProposal *to = &arrivals[i].to;
+    double own = arrivals[i].trace->settings.attenuation_db;
+    gboolean open = said[i] ? to->purpose == SP_PURPOSE_STEP : to->purpose == SP_PURPOSE_KEYED;
+    if (!open || !isnan (to->step_db) || isnan (own))
       continue;
-    for (guint j = 0; j < n; j++)
-      if (arrivals[j].to.purpose == SP_PURPOSE_KEYED && same_target (&arrivals[i].to, &arrivals[j].to))
-        least = fmin (least, arrivals[j].trace->settings.attenuation_db);
-    if (own > least + SAME_ATTENUATION_DB)
-      arrivals[i].to.step_db = own - least;
+    double more = own - least_attenuation (bench, &arrivals[i], arrivals, n);
+    if (more > SAME_ATTENUATION_DB)
+      to->step_db = more;
   }
   for (guint i = 0; i < n; i++) /* only now: a step is no longer a keyed sweep to compare with */
-    if (arrivals[i].to.purpose == SP_PURPOSE_KEYED && !isnan (arrivals[i].to.step_db))
+    if (!said[i] && arrivals[i].to.purpose == SP_PURPOSE_KEYED && !isnan (arrivals[i].to.step_db))
       arrivals[i].to.purpose = SP_PURPOSE_STEP;
-}
-
-static int
-radio_named (const SpBench *bench, const char *name)
-{
-  for (guint i = 0; i < bench->n_radios; i++)
-    if (g_str_equal (bench->radios[i].name, name))
-      return (int) i;
-  return -1;
-}
-
-static int
-condition_named (const SpBench *bench, guint radio, const char *name, int *only_empty)
-{
-  *only_empty = -1;
-  for (guint i = 0; i < bench->n_conditions; i++) {
-    const SpCondition *c = &bench->conditions[i];
-    if (c->radio != radio)
-      continue;
-    if (g_str_equal (c->name, name))
-      return (int) i;
-    if (*c->name == '\0' && c->n_sweeps == 0)
-      *only_empty = (int) i;
-  }
-  return -1;
-}
-
-static void
-replace (SpBench **bench, SpBench *new)
-{
-  sp_bench_unref (*bench);
-  *bench = new;
-}
-
-/* The condition an arrival goes to, made where it is missing; -2 and an error where it cannot be. */
-static int
-target_of (SpBench **bench, const SpProposal *to, GError **error)
-{
-  if (*to->radio == '\0' && to->purpose == SP_PURPOSE_UNKEYED)
-    return -1;
-  int radio = radio_named (*bench, to->radio), empty;
-  if (radio < 0) {
-    SpBench *new = sp_bench_add_radio_named (*bench, to->radio, error);
-    if (!new)
-      return -2;
-    replace (bench, new);
-    radio = radio_named (*bench, to->radio);
-  }
-  int condition = condition_named (*bench, (guint) radio, to->condition, &empty);
-  if (condition >= 0)
-    return condition;
-  SpBench *new = empty >= 0 ? sp_bench_rename_condition (*bench, (guint) empty, to->condition, error)
-                            : sp_bench_add_condition_named (*bench, (guint) radio, to->condition, error);
-  if (!new)
-    return -2;
-  replace (bench, new);
-  return condition_named (*bench, (guint) radio_named (*bench, to->radio), to->condition, &empty);
-}
-
-/* Steps are checked against the keyed sweep: keyed ones go in first. */
-static gboolean
-put (SpBench **bench, const SpArrival *arrivals, guint n, gboolean keyed, GError **error)
-{
-  for (guint i = 0; i < n; i++) {
-    const SpArrival *a = &arrivals[i];
-    if ((a->to.purpose == SP_PURPOSE_KEYED) != keyed)
-      continue;
-    int condition = target_of (bench, &a->to, error);
-    SpBench *new = condition == -2 ? NULL : sp_bench_add_sweep (*bench, condition, a->to.purpose, a->trace, a->to.step_db, error);
-    if (!new) {
-      g_prefix_error (error, "%s: ", a->trace->file);
-      return FALSE;
-    }
-    replace (bench, new);
-  }
-  return TRUE;
-}
-
-SpBench *
-sp_bench_with_arrivals (const SpBench *bench, const SpArrival *arrivals, guint n, GError **error)
-{
-  SpBench *new = sp_bench_ref (bench);
-  if (put (&new, arrivals, n, TRUE, error) && put (&new, arrivals, n, FALSE, error))
-    return new;
-  sp_bench_unref (new);
-  return NULL;
 }
 
 static gboolean
@@ -298,12 +334,4 @@ sp_bench_has_trace (const SpBench *bench, const SpTrace *trace)
       if (same_bytes (bench->conditions[i].sweeps[j].trace, trace))
         return TRUE;
   return FALSE;
-}
-
-char *
-sp_trace_shape (const SpTrace *trace)
-{
-  const SpSettings *s = &trace->settings;
-  return g_strdup_printf ("%s|%d|%g|%d%d%d", trace->column ? trace->column : "", (int) trace->unit_read, trace->unit_scale, isnan (s->rbw_hz),
-                          isnan (s->attenuation_db), s->detector == SP_DETECTOR_UNKNOWN);
 }

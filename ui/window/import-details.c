@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/quantity/text.h"
+#include "core/trace/look.h"
 #include "ui/words/words.h"
 
 #define LINES_SHOWN 12
@@ -87,13 +88,20 @@ first_lines (GBytes *bytes)
 
 /* ---- settings that all files of one shape lack ---- */
 
+static char *
+sp_item_shape (SpArrivalItem *item)
+{
+  g_autoptr (SpTraceLook) look = sp_trace_look (item->bytes, NULL, item->trace);
+  return g_strdup (look->shape);
+}
+
 static guint
 of_this_shape (SpImportWindow *self, SpArrivalItem *chosen, GPtrArray *out)
 {
-  g_autofree char *shape = chosen && chosen->trace ? sp_trace_shape (chosen->trace) : NULL;
+  g_autofree char *shape = chosen && chosen->trace ? sp_item_shape (chosen) : NULL;
   for (guint i = 0; shape && i < g_list_model_get_n_items (G_LIST_MODEL (self->items)); i++) {
     g_autoptr (SpArrivalItem) item = g_list_model_get_item (G_LIST_MODEL (self->items), i);
-    g_autofree char *other = item->trace ? sp_trace_shape (item->trace) : NULL;
+    g_autofree char *other = item->trace ? sp_item_shape (item) : NULL;
     if (g_strcmp0 (shape, other) == 0)
       g_ptr_array_add (out, item);
   }

@@ -179,7 +179,8 @@ propose_steps (SpImportWindow *self)
     arrivals[used] = (SpArrival) { item->trace, item->to };
     items[used++] = item; /* the store keeps it */
   }
-  sp_propose_steps (arrivals, used);
+  g_autofree gboolean *said = g_new0 (gboolean, n + 1);
+  sp_propose_steps (sp_session_bench (self->session), arrivals, said, used);
   for (guint i = 0; i < used; i++) {
     items[i]->to.purpose = arrivals[i].to.purpose;
     items[i]->to.step_db = arrivals[i].to.step_db;
@@ -244,7 +245,7 @@ accept (SpImportWindow *self)
     if (item->take && item->trace)
       arrivals[used++] = (SpArrival) { item->trace, item->to };
   }
-  SpBench *bench = sp_bench_with_arrivals (sp_session_bench (self->session), arrivals, used, &error);
+  SpBench *bench = sp_bench_with_arrivals (sp_session_bench (self->session), arrivals, used, NULL, &error);
   if (!bench) {
     gtk_label_set_text (GTK_LABEL (self->trouble), error->message);
     return;

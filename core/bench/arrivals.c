@@ -1,0 +1,118 @@
+/* arrivals.c - one bench with all that has arrived in it: radios and conditions by their names */
+#include "core/bench/propose.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "core/bench/bench-private.h"
+#include "core/bench/edit-private.h"
+#include "core/quantity/error.h"
+
+static int
+radio_named (const SpBench *bench, const char *name)
+{
+  for (guint i = 0; i < bench->n_radios; i++)
+    if (g_str_equal (bench->radios[i].name, name))
+      return (int) i;
+  return -1;
+}
+
+static SpCondition *
+condition_named (const SpBench *bench, guint radio, const char *name)
+{
+  for (guint i = 0; i < bench->n_conditions; i++)
+    if (bench->conditions[i].radio == radio && g_str_equal (bench->conditions[i].name, name))
+      return &bench->conditions[i];
+  return NULL;
+}
+
+/* The condition it goes to, made where it is missing. `name`s are the copy's own. */
+static SpCondition *
+target_of (SpBench *copy, const SpProposal *to)
+{
+  g_autofree char *radio_name = g_strstrip (g_strdup (to->radio)), *name = g_strstrip (g_strdup (to->condition));
+  int radio = radio_named (copy, radio_name);
+  if (radio < 0) {
+    sp_bench_add_radio (copy, g_steal_pointer (&radio_name));
+    return sp_bench_add_condition (copy, copy->n_radios - 1, g_steal_pointer (&name));
+  }
+  SpCondition *condition = condition_named (copy, (guint) radio, name), *nameless = condition ? NULL : condition_named (copy, (guint) radio, "");
+  if (condition)
+    return condition;
+  if (!nameless || nameless->n_sweeps > 0)
+    return sp_bench_add_condition_behind (copy, (guint) radio, g_steal_pointer (&name));
+  g_free (nameless->name);
+  nameless->name = g_steal_pointer (&name);
+  return nameless;
+}
+
+static gboolean
+check (const SpArrival *arrival, gboolean *unkeyed, GError **error)
+{
+  const SpProposal *to = &arrival->to;
+  gboolean for_all = to->radio[strspn (to->radio, " \t")] == '\0';
+  if (to->purpose == SP_PURPOSE_STEP && (!isfinite (to->step_db) || to->step_db == 0))
+    return sp_fail (error, SP_ERROR_USAGE, _("a step sweep needs the dB of attenuation it has more than the keyed one; expected a number other than 0"));
+  if (!for_all)
+    return TRUE;
+  if (to->purpose != SP_PURPOSE_UNKEYED)
+    return sp_fail (error, SP_ERROR_USAGE, _("only an unkeyed sweep stands for all radios; expected a radio for this one"));
+  if (*unkeyed)
+    return sp_fail (error, SP_ERROR_USAGE, _("a second unkeyed sweep for all radios; expected one: name a radio for this one, or leave it out"));
+  return *unkeyed = TRUE;
+}
+
+static void
+put (SpBench *copy, const SpArrival *arrival)
+{
+  const SpProposal *to = &arrival->to;
+  if (to->radio[strspn (to->radio, " \t")] == '\0') {
+    g_clear_pointer (&copy->unkeyed, sp_trace_unref);
+    copy->unkeyed = sp_trace_ref (arrival->trace);
+  } else
+    sp_condition_add_sweep (target_of (copy, to), to->purpose, sp_trace_ref (arrival->trace), NULL, to->purpose == SP_PURPOSE_STEP ? to->step_db : NAN);
+}
+
+/* The first `n`, checked already. Steps are read against the keyed sweep: keyed ones go in first. */
+static SpBench *
+with_first (const SpBench *bench, const SpArrival *arrivals, guint n, GError **error)
+{
+  SpBench *copy = sp_bench_copy (bench, n);
+  for (guint keyed = 2; keyed-- > 0;)
+    for (guint i = 0; i < n; i++)
+      if ((arrivals[i].to.purpose == SP_PURPOSE_KEYED) == (keyed == 1))
+        put (copy, &arrivals[i]);
+  return sp_bench_settle (copy, error);
+}
+
+/* Which of them the sheet's reader refuses: halved until it is one, for reading again and again takes its time. */
+static guint
+first_refused (const SpBench *bench, const SpArrival *arrivals, guint n)
+{
+  guint good = 0, bad = n;
+  while (bad - good > 1) {
+    guint middle = good + (bad - good) / 2;
+    g_autoptr (SpBench) some = with_first (bench, arrivals, middle, NULL);
+    *(some ? &good : &bad) = middle;
+  }
+  return bad - 1;
+}
+
+SpBench *
+sp_bench_with_arrivals (const SpBench *bench, const SpArrival *arrivals, guint n, guint *failed, GError **error)
+{
+  gboolean unkeyed = FALSE;
+  guint wrong = n;
+  for (guint i = 0; i < n && wrong == n; i++)
+    if (!check (&arrivals[i], &unkeyed, error))
+      wrong = i;
+  SpBench *full = wrong == n ? with_first (bench, arrivals, n, error) : NULL;
+  if (!full && wrong == n && n > 0)
+    wrong = first_refused (bench, arrivals, n);
+  if (!full && wrong < n)
+    g_prefix_error (error, "%s: ", arrivals[wrong].trace->file);
+  if (failed)
+    *failed = full ? n : wrong;
+  return full;
+}
