@@ -20,7 +20,7 @@ typedef struct {
   guint rest_source;
 } Ledger;
 
-#define FIRST_ROWS 16
+#define FIRST_ROWS 8
 #define REST_AFTER_MS 120
 
 typedef enum { NAME, PLACE, LEVEL, U, DBC, MARGIN, P, ORIGIN, VERDICT, BECAUSE, N_COLUMNS } Column;
@@ -105,7 +105,9 @@ static void
 set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
 {
   Column column = column_of (factory);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *label = gtk_label_new ("");
+  GtkWidget *label = gtk_label_new (""), *box = label; /* a label alone where nothing stands beside it: rows are made by the dozen */
+  if (column == NAME || column == MARGIN)
+    box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   if (column == NAME)
     gtk_box_append (GTK_BOX (box), sp_glyph_widget_new ());
   if (column == MARGIN) {
@@ -120,7 +122,8 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
     gtk_widget_add_css_class (label, "strong");
   if (column == BECAUSE)
     gtk_widget_add_css_class (label, "small");
-  gtk_box_append (GTK_BOX (box), label);
+  if (box != label)
+    gtk_box_append (GTK_BOX (box), label);
   gtk_list_item_set_child (item, box);
 }
 
@@ -129,7 +132,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
 {
   Column column = column_of (factory);
   SpFoundItem *item = gtk_list_item_get_item (list_item);
-  GtkWidget *box = gtk_list_item_get_child (list_item), *label = gtk_widget_get_last_child (box);
+  GtkWidget *box = gtk_list_item_get_child (list_item), *label = GTK_IS_LABEL (box) ? box : gtk_widget_get_last_child (box);
   g_autofree char *text = cell_text (item, column);
   gtk_label_set_text (GTK_LABEL (label), text);
   gtk_widget_set_tooltip_text (box, column == BECAUSE || column == NAME ? text : NULL);
