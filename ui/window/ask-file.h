@@ -12,5 +12,6 @@ void sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, voi
 void sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GListModel *files));
 /* A place to write to; the chooser asks before an existing file is taken. `name`: what it is called at first. */
 void sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, void (*chosen) (GtkWindow *parent, GFile *file));
-/* For tests: the next question is answered with `file`, and nothing is shown. (transfer full) */
+/* For tests: the next question is answered with `file`, and nothing is shown. (transfer full)
+ * From outside: SPURPROOF_TEST_ANSWER=PATH:PATH..., one for each question in turn; a folder answers with all its files where several may be read. */
 void sp_ask_file_answer (GFile *file);
