@@ -30,16 +30,16 @@ static const struct {
   int width; /* -1: what is left */
   gboolean number;
 } columns[N_COLUMNS] = {
-  { N_("emission"), N_("One component that was found, or looked for."), 196, FALSE },
+  { N_("emission"), N_("One component that was found, or looked for."), 198, FALSE },
   { N_("MHz"), N_("Where it was found, or where it would be."), 74, TRUE },
   { N_("dBm"), N_("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 76, TRUE },
   { N_("± U"), N_("Expanded uncertainty of the level, 95 % coverage."), 46, TRUE },
   { N_("dBc"), N_("Level relative to the fundamental."), 72, TRUE },
-  { N_("margin"), N_("Limit minus level: positive is good."), 150, TRUE },
-  { N_("p"), N_("Probability that the level lies below the limit, from the reading and its uncertainty."), 54, TRUE },
-  { N_("origin"), N_("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 76, FALSE },
+  { N_("margin"), N_("Limit minus level: positive is good."), 152, TRUE },
+  { N_("p"), N_("Probability that the level lies below the limit, from the reading and its uncertainty."), 48, TRUE },
+  { N_("origin"), N_("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 66, FALSE },
   { N_("verdict"), N_("What can be said of it under the rule that was chosen."), 96, FALSE },
-  { N_("because, and what would prove it"), N_("Why the verdict is what it is, and the least that would settle it."), -1, FALSE },
+  { N_("because"), N_("Why the verdict is what it is, and the least that would settle it."), -1, FALSE },
 };
 
 static char *

@@ -4,6 +4,7 @@
 
 #include "ui/figure/parts.h"
 #include "ui/window/chart.h"
+#include "ui/window/import.h"
 #include "ui/window/items.h"
 #include "ui/window/ledger.h"
 #include "ui/window/paper.h"
@@ -187,6 +188,18 @@ sp_spectrum_page_init (SpSpectrumPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
+static gboolean
+dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointer page)
+{
+  (void) target, (void) x, (void) y;
+  SpSpectrumPage *self = SP_SPECTRUM_PAGE (page);
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  for (GSList *l = g_value_get_boxed (value); l; l = l->next)
+    g_list_store_append (files, l->data);
+  sp_import_begin (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), self->session, G_LIST_MODEL (files), -1);
+  return TRUE;
+}
+
 static GtkWidget *
 cautions (void)
 {
@@ -231,6 +244,9 @@ build (SpSpectrumPage *self)
   gtk_paned_set_end_child (GTK_PANED (self->whole), self->lower);
   gtk_box_append (GTK_BOX (self->lower), ledger);
   gtk_box_append (GTK_BOX (self->lower), self->title);
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+  g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
+  gtk_widget_add_controller (self->upper, GTK_EVENT_CONTROLLER (target));
 }
 
 GtkWidget *
