@@ -7,6 +7,7 @@
 #include "ui/figure/figure.h"
 #include "ui/report/workbook.h"
 #include "ui/window/ask-file.h"
+#include "ui/window/ask-user.h"
 #include "ui/window/chart.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
@@ -172,24 +173,14 @@ open (GtkWidget *widget, const char *action, GVariant *parameter)
 static void
 save_to (GtkWindow *window, GFile *file)
 {
-  SpWindow *self = SP_WINDOW (window);
-  g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_file_get_path (file), *named = NULL;
-  if (path)
-    named = g_str_has_suffix (path, ".benchbook") ? g_strdup (path) : g_strconcat (path, ".benchbook", NULL);
-  if (!path)
-    sp_session_trouble (self->session, _("A bench book is saved on this machine only: choose a folder here."), NULL);
-  else if (!sp_session_save_as (self->session, named, &error))
-    sp_session_trouble (self->session, error->message, NULL);
-  else
-    sp_preferences_set ("book", named);
+  sp_window_save_as (SP_WINDOW (window), file);
 }
 
 static void
 save_as (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_save (GTK_WINDOW (widget), _("Save the bench book as"), "*.benchbook", _("bench.benchbook"), save_to);
+  sp_window_ask_save (SP_WINDOW (widget), save_to);
 }
 
 static void
@@ -332,10 +323,7 @@ static void
 show_cautions (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  GtkWidget *dialog = gtk_message_dialog_new (GTK_WINDOW (widget), GTK_DIALOG_MODAL, GTK_MESSAGE_INFO, GTK_BUTTONS_CLOSE, "%s", _("Cautions and validity"));
-  gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", sp_words_cautions ());
-  g_signal_connect (dialog, "response", G_CALLBACK (gtk_window_destroy), NULL);
-  gtk_window_present (GTK_WINDOW (dialog));
+  sp_tell_user (GTK_WINDOW (widget), _("Cautions and validity"), sp_words_cautions ());
 }
 
 static void
@@ -394,7 +382,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.edit-analyzer", edit_analyzer, GDK_KEY_b, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
     { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
     { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
-    { "win.cautions", show_cautions, GDK_KEY_F10, 0 },
+    { "win.cautions", show_cautions, GDK_KEY_F1, 0 },
     { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
     { "win.chart-zoom-out", chart_action, GDK_KEY_minus, GDK_CONTROL_MASK },
     { "win.chart-fit", chart_action, GDK_KEY_0, GDK_CONTROL_MASK },

@@ -2,6 +2,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "ui/window/ask-file.h"
+#include "ui/window/ask-user.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
 #include "ui/window/spectrum-page.h"
@@ -38,15 +40,29 @@ on_trouble (SpWindow *self, const char *what, const char *to_do)
 
 /* ---- closing: a book that lives in memory only is asked about ---- */
 
-static void
-close_answered (GtkDialog *dialog, int response, SpWindow *self)
+static gboolean
+would_be_lost (SpWindow *self)
 {
-  gtk_window_destroy (GTK_WINDOW (dialog));
-  if (response == GTK_RESPONSE_ACCEPT) {
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.save-as", NULL);
-  } else if (response == GTK_RESPONSE_REJECT) {
+  SpBook *book = sp_session_book (self->session);
+  return !sp_book_path (book) && sp_book_undo_label (book);
+}
+
+static void
+save_and_close (GtkWindow *window, GFile *file)
+{
+  if (sp_window_save_as (SP_WINDOW (window), file))
+    gtk_window_close (window);
+}
+
+static void
+keep_answered (GtkWindow *window, SpKeep keep)
+{
+  SpWindow *self = SP_WINDOW (window);
+  if (keep == SP_KEEP_SAVE) {
+    sp_window_ask_save (self, save_and_close);
+  } else if (keep == SP_KEEP_DROP) {
     self->closing = TRUE;
-    gtk_window_close (GTK_WINDOW (self));
+    gtk_window_close (window);
   }
 }
 
@@ -54,15 +70,9 @@ static gboolean
 sp_window_close_request (GtkWindow *window)
 {
   SpWindow *self = SP_WINDOW (window);
-  SpBook *book = sp_session_book (self->session);
   g_autoptr (GError) error = NULL;
-  if (!self->closing && !sp_book_path (book) && sp_book_undo_label (book)) {
-    GtkWidget *dialog = gtk_message_dialog_new (window, GTK_DIALOG_MODAL, GTK_MESSAGE_QUESTION, GTK_BUTTONS_NONE, "%s",
-                                                _("This bench book has not been saved. Keep it?"));
-    gtk_dialog_add_buttons (GTK_DIALOG (dialog), _("Cancel"), GTK_RESPONSE_CANCEL, _("Close without saving"), GTK_RESPONSE_REJECT, _("Save as…"),
-                            GTK_RESPONSE_ACCEPT, NULL);
-    g_signal_connect (dialog, "response", G_CALLBACK (close_answered), self);
-    gtk_window_present (GTK_WINDOW (dialog));
+  if (!self->closing && would_be_lost (self)) {
+    sp_ask_keep (window, _("This bench book has not been saved. Keep it?"), keep_answered);
     return TRUE;
   }
   if (!self->closing && !sp_session_save_now (self->session, &error)) {
@@ -88,23 +98,57 @@ sp_window_book_from (GFile *file, GError **error)
   return bench ? sp_book_new (bench) : NULL;
 }
 
-void
-sp_window_set_book (SpWindow *self, SpBook *book)
+/* The next start without an argument goes on with the book of this window. */
+static void
+remember_book (SpWindow *self)
 {
-  sp_session_set_book (self->session, book);
-  sp_preferences_set ("book", sp_book_path (book));
+  const char *path = sp_book_path (sp_session_book (self->session));
+  g_autofree char *whole = path ? g_canonicalize_filename (path, NULL) : NULL;
+  if (whole)
+    sp_preferences_set ("book", whole);
+}
+
+gboolean
+sp_window_save_as (SpWindow *self, GFile *file)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_file_get_path (file), *named = NULL;
+  if (!path) {
+    on_trouble (self, _("A bench book is saved on this machine only: choose a folder here."), NULL);
+    return FALSE;
+  }
+  named = g_str_has_suffix (path, ".benchbook") ? g_strdup (path) : g_strconcat (path, ".benchbook", NULL);
+  if (!sp_session_save_as (self->session, named, &error)) {
+    on_trouble (self, error->message, NULL);
+    return FALSE;
+  }
+  remember_book (self);
+  return TRUE;
+}
+
+void
+sp_window_ask_save (SpWindow *self, void (*chosen) (GtkWindow *window, GFile *file))
+{
+  sp_ask_save (GTK_WINDOW (self), _("Save the bench book as"), "*.benchbook", _("bench.benchbook"), chosen);
 }
 
 gboolean
 sp_window_open (SpWindow *self, GFile *file)
 {
   g_autoptr (GError) error = NULL;
-  SpBook *book = sp_window_book_from (file, &error);
-  if (!book) {
-    on_trouble (self, error->message, NULL);
+  g_autoptr (SpBook) book = sp_window_book_from (file, &error);
+  if (!book || !sp_session_save_now (self->session, &error)) {
+    on_trouble (self, error->message, book ? _("The present book stays open: save it elsewhere with Save as…") : NULL);
     return FALSE;
   }
-  sp_window_set_book (self, book);
+  if (would_be_lost (self)) { /* nobody said what becomes of it: it keeps its window */
+    SpWindow *other = sp_window_new (gtk_window_get_application (GTK_WINDOW (self)), g_steal_pointer (&book));
+    gtk_window_present (GTK_WINDOW (other));
+    return TRUE;
+  }
+  sp_session_set_book (self->session, g_steal_pointer (&book));
+  remember_book (self);
+  gtk_widget_set_visible (self->hint_bar, FALSE); /* it speaks of the sample */
   return TRUE;
 }
 
@@ -155,6 +199,7 @@ sp_window_new (GtkApplication *application, SpBook *book)
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
   follow_book (self);
+  remember_book (self);
   return self;
 }
 

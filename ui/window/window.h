@@ -14,9 +14,9 @@ SpWindow *sp_window_new (GtkApplication *application, SpBook *book);
 SpSession *sp_window_session (SpWindow *window);
 /* The three-step hint above the invented sample. */
 void sp_window_show_hint (SpWindow *window);
-/* Opens a bench book, or reads a sheet into a book in memory, in place of the present book (which is saved first). FALSE: said in the bar. */
+/* Opens a bench book, or reads a sheet into a book in memory, in place of the present book, which is saved first; one with edits that lives in memory
+ * only keeps its window, and the other gets a new one. FALSE: said in the bar, and nothing has changed. */
 gboolean sp_window_open (SpWindow *window, GFile *file);
-void sp_window_set_book (SpWindow *window, SpBook *book);
 
 /* A book from a file: a bench book is opened, a sheet read into one in memory. (transfer full) */
 SpBook *sp_window_book_from (GFile *file, GError **error);
