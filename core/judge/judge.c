@@ -36,21 +36,14 @@ take_sweeps (SpCase *c)
     sp_case_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) c->n));
 }
 
-/* Half-width round f0 that is the fundamental's own, as the mask's rules for this f0 and power say; at least 3 RBW. */
+/* Half-width round f0 that is the fundamental's own, for the widest filter among the sweeps. */
 static double
 exclude_half (const SpCase *c)
 {
-  double bandwidths = 2.5, rbw = 0, p = sp_watt_from_dbm (c->out->power_dbm);
-  for (guint i = 0; i < c->mask->n; i++) {
-    const SpRule *r = &c->mask->rules[i];
-    if (c->out->fundamental_hz >= r->f0_low.value && c->out->fundamental_hz <= r->f0_high.value && !(p <= r->p_low.value) && !(p > r->p_high.value)) {
-      bandwidths = r->exclude_bandwidths;
-      break;
-    }
-  }
+  double rbw = 0;
   for (guint k = 0; k < c->n; k++)
     rbw = fmax (rbw, isfinite (c->sweeps[k].rbw_hz) ? c->sweeps[k].rbw_hz : 0);
-  return fmax (bandwidths * c->out->necessary_bandwidth_hz, 3 * rbw);
+  return sp_mask_exclude_hz (c->mask, c->out->fundamental_hz, sp_watt_from_dbm (c->out->power_dbm), c->out->necessary_bandwidth_hz, rbw);
 }
 
 static void
