@@ -47,6 +47,23 @@ last_book (GError **error)
   return path && g_file_test (path, G_FILE_TEST_EXISTS) ? sp_book_open (path, error) : NULL;
 }
 
+/* Above the sample, until it was read once. */
+static void
+show_hint (SpWindow *window)
+{
+  g_autofree char *read = sp_preferences_get ("hint");
+  if (!read)
+    sp_window_show_hint (window);
+}
+
+static gboolean
+is_sample (SpApplication *self, GFile *file)
+{
+  g_autofree char *path = g_build_filename (self->samples, "club.sheet", NULL);
+  g_autoptr (GFile) sample = g_file_new_for_path (path);
+  return g_file_equal (file, sample);
+}
+
 static void
 sp_application_activate (GApplication *application)
 {
@@ -64,9 +81,8 @@ sp_application_activate (GApplication *application)
   }
   book = book_of (self, "club.sheet", NULL);
   SpWindow *window = show_book (self, book ? book : new_book_of (self));
-  g_autofree char *hint = sp_preferences_get ("hint");
-  if (book && !hint)
-    sp_window_show_hint (window);
+  if (book)
+    show_hint (window);
   if (error)
     sp_session_trouble (sp_window_session (window), error->message, _("The sample is shown instead."));
 }
@@ -80,7 +96,9 @@ sp_application_open (GApplication *application, GFile **files, int n, const char
     g_autoptr (GError) error = NULL;
     SpBook *book = sp_window_book_from (files[i], &error);
     if (book) {
-      show_book (self, book);
+      SpWindow *window = show_book (self, book);
+      if (is_sample (self, files[i]))
+        show_hint (window);
       continue;
     }
     GtkWindow *present = gtk_application_get_active_window (GTK_APPLICATION (self));
