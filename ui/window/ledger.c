@@ -27,19 +27,19 @@ typedef enum { NAME, PLACE, LEVEL, U, DBC, MARGIN, P, ORIGIN, VERDICT, BECAUSE, 
 
 static const struct {
   const char *title, *tip;
-  int width; /* -1: what is left */
+  int width, narrow; /* -1: what is left. narrow: for the verdict to be in sight at 1024 */
   gboolean number;
 } columns[N_COLUMNS] = {
-  { N_("emission"), N_("One component that was found, or looked for."), 198, FALSE },
-  { N_("MHz"), N_("Where it was found, or where it would be."), 74, TRUE },
-  { N_("dBm"), N_("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 76, TRUE },
-  { N_("± U"), N_("Expanded uncertainty of the level, 95 % coverage."), 46, TRUE },
-  { N_("dBc"), N_("Level relative to the fundamental."), 72, TRUE },
-  { N_("margin"), N_("Limit minus level: positive is good."), 152, TRUE },
-  { N_("p"), N_("Probability that the level lies below the limit, from the reading and its uncertainty."), 48, TRUE },
-  { N_("origin"), N_("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 66, FALSE },
-  { N_("verdict"), N_("What can be said of it under the rule that was chosen."), 96, FALSE },
-  { N_("because"), N_("Why the verdict is what it is, and the least that would settle it."), -1, FALSE },
+  { N_("emission"), N_("One component that was found, or looked for."), 198, 182, FALSE },
+  { N_("MHz"), N_("Where it was found, or where it would be."), 74, 64, TRUE },
+  { N_("dBm"), N_("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 76, 62, TRUE },
+  { N_("± U"), N_("Expanded uncertainty of the level, 95 % coverage."), 46, 42, TRUE },
+  { N_("dBc"), N_("Level relative to the fundamental."), 72, 66, TRUE },
+  { N_("margin"), N_("Limit minus level: positive is good."), 152, 122, TRUE },
+  { N_("p"), N_("Probability that the level lies below the limit, from the reading and its uncertainty."), 48, 48, TRUE },
+  { N_("origin"), N_("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 66, 64, FALSE },
+  { N_("verdict"), N_("What can be said of it under the rule that was chosen."), 96, 92, FALSE },
+  { N_("because"), N_("Why the verdict is what it is, and the least that would settle it."), -1, -1, FALSE },
 };
 
 static char *
@@ -112,12 +112,14 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
     gtk_box_append (GTK_BOX (box), sp_glyph_widget_new ());
   if (column == MARGIN) {
     GtkWidget *line = sp_paper_new (draw_margin, box);
-    gtk_widget_set_size_request (line, 84, 16);
+    gtk_widget_set_size_request (line, 40, 16); /* what the number leaves */
+    gtk_widget_set_hexpand (line, TRUE);
+    gtk_label_set_width_chars (GTK_LABEL (label), 6);
     gtk_box_append (GTK_BOX (box), line);
   }
   gtk_label_set_xalign (GTK_LABEL (label), columns[column].number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_set_hexpand (label, column != MARGIN);
   if (column == NAME || column == VERDICT)
     gtk_widget_add_css_class (label, "strong");
   if (column == BECAUSE)
@@ -308,6 +310,17 @@ add_column (Ledger *self, Column column)
   gtk_column_view_column_set_expand (view_column, columns[column].width < 0);
   gtk_column_view_column_set_resizable (view_column, TRUE);
   gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), view_column);
+}
+
+void
+sp_ledger_set_narrow (GtkWidget *ledger, gboolean narrow)
+{
+  Ledger *self = g_object_get_data (G_OBJECT (ledger), "state");
+  GListModel *shown = gtk_column_view_get_columns (GTK_COLUMN_VIEW (self->view));
+  for (Column column = 0; column < N_COLUMNS; column++) {
+    g_autoptr (GtkColumnViewColumn) view_column = g_list_model_get_item (shown, column);
+    gtk_column_view_column_set_fixed_width (view_column, narrow ? columns[column].narrow : columns[column].width);
+  }
 }
 
 GtkWidget *

@@ -7,3 +7,5 @@
 #include "ui/window/session.h"
 
 GtkWidget *sp_ledger_new (SpSession *session);
+/* Columns up to the verdict within 740. */
+void sp_ledger_set_narrow (GtkWidget *ledger, gboolean narrow);

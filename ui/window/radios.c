@@ -11,12 +11,14 @@
 #include "ui/words/words.h"
 
 #define WANTS_MOST 3
+#define WANTS_LOW_ROWS 8 /* with more rows than this, a low window has no room for them */
 
 typedef struct {
   SpSession *session;
   GListStore *store;
   GtkSingleSelection *selection;
-  GtkWidget *view, *wants_head, *wants;
+  GtkWidget *view, *wants_head, *wants, *drop;
+  gboolean low;
   GMenuModel *menu;
   gboolean following; /* the selection is being set to what the session says */
 } Radios;
@@ -117,7 +119,6 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   Row *row = g_new0 (Row, 1);
   GtkWidget *grid = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (grid), 6);
-  gtk_widget_set_size_request (grid, -1, 41);
   gtk_widget_set_margin_start (grid, 8);
   gtk_widget_set_margin_end (grid, 8);
   row->swatch = sp_paper_new (draw_swatch, row);
@@ -203,8 +204,9 @@ show_wants (Radios *self)
     gtk_label_set_text (GTK_LABEL (self->wants_head), head);
   }
   gtk_label_set_text (GTK_LABEL (self->wants), text->str);
-  gtk_widget_set_visible (self->wants_head, n > 0);
-  gtk_widget_set_visible (self->wants, n > 0);
+  gboolean room = n > 0 && !(self->low && findings->n > WANTS_LOW_ROWS);
+  gtk_widget_set_visible (self->wants_head, room);
+  gtk_widget_set_visible (self->wants, room);
 }
 
 static void
@@ -306,6 +308,19 @@ on_choice (GObject *box)
   follow_choice (g_object_get_data (box, "state"));
 }
 
+void
+sp_radios_set_low (GtkWidget *radios, gboolean low)
+{
+  Radios *self = g_object_get_data (G_OBJECT (radios), "state");
+  self->low = low;
+  if (low)
+    gtk_widget_add_css_class (radios, "low");
+  else
+    gtk_widget_remove_css_class (radios, "low");
+  gtk_button_set_label (GTK_BUTTON (self->drop), low ? _("Drop trace exports here") : _("Drop trace exports here: on a row, for that radio"));
+  show_wants (self);
+}
+
 GtkWidget *
 sp_radios_new (SpSession *session)
 {
@@ -313,6 +328,7 @@ sp_radios_new (SpSession *session)
   self->session = g_object_ref (session);
   self->menu = row_menu ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_widget_add_css_class (box, "radios");
   gtk_widget_set_size_request (box, 252, -1);
   gtk_widget_set_hexpand (box, FALSE); /* its labels want the width within, not more of it */
   GtkWidget *title = gtk_label_new (_("Radios")), *unit = gtk_label_new (_("margin, dB"));
@@ -325,7 +341,7 @@ sp_radios_new (SpSession *session)
   gtk_widget_set_margin_end (head, 8);
   gtk_box_append (GTK_BOX (head), title);
   gtk_box_append (GTK_BOX (head), unit);
-  GtkWidget *list = list_of (self), *drop = gtk_button_new_with_label (_("Drop trace exports here: on a row, for that radio"));
+  GtkWidget *list = list_of (self), *drop = self->drop = gtk_button_new_with_label (_("Drop trace exports here: on a row, for that radio"));
   self->wants_head = wrapped ("", "strong");
   self->wants = wrapped ("", "small");
   gtk_widget_add_css_class (drop, "drop-place");
@@ -334,7 +350,6 @@ sp_radios_new (SpSession *session)
   gtk_label_set_justify (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (drop))), GTK_JUSTIFY_CENTER);
   gtk_widget_set_margin_start (drop, 8);
   gtk_widget_set_margin_end (drop, 8);
-  gtk_widget_set_margin_bottom (drop, 8);
   take_drops (self, list, NULL);
   take_drops (self, drop, NULL);
   GtkWidget *parts[] = { head, list, self->wants_head, self->wants, drop };

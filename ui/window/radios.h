@@ -9,3 +9,5 @@
 #include "ui/window/session.h"
 
 GtkWidget *sp_radios_new (SpSession *session);
+/* On a low window the rows come first: twelve of them where 1024x640 are there. */
+void sp_radios_set_low (GtkWidget *radios, gboolean low);

@@ -28,7 +28,7 @@ struct _SpSpectrumPage {
   GtkWidget parent_instance;
   SpSession *session;
   GtkWidget *left, *whole, *right, *upper, *lower;
-  GtkWidget *staircase, *chart, *title, *safety;
+  GtkWidget *staircase, *chart, *title, *safety, *radios, *cautions, *ledger;
   int width, height; /* that the parts were fitted to */
 };
 
@@ -141,6 +141,12 @@ fit_parts (gpointer page)
   gboolean high = height >= HIGH_FROM;
   gtk_widget_set_visible (self->title, high && width >= TITLE_FROM_WIDTH);
   gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
+  sp_radios_set_low (self->radios, !high);
+  sp_ledger_set_narrow (self->ledger, width < TITLE_FROM_WIDTH && !high);
+  gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
+  gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
+  gtk_label_set_text (GTK_LABEL (self->cautions), high ? _("Key only into a load, every connector tight, nobody touching the line. Ratings first: page Chain.")
+                                                       : _("Load on, connectors tight, hands off."));
   place_ledger (self, high, height);
   return G_SOURCE_REMOVE;
 }
@@ -203,7 +209,7 @@ dropped (GtkDropTarget *target, const GValue *value, double x, double y, gpointe
 static GtkWidget *
 cautions (void)
 {
-  GtkWidget *label = gtk_label_new (_("Key only into a load, every connector tight, nobody touching the line. Ratings first: page Chain."));
+  GtkWidget *label = gtk_label_new (NULL);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 32);
@@ -218,7 +224,9 @@ cautions (void)
 static void
 build (SpSpectrumPage *self)
 {
-  GtkWidget *radios = sp_radios_new (self->session), *ledger = sp_ledger_new (self->session);
+  self->ledger = sp_ledger_new (self->session);
+  self->radios = sp_radios_new (self->session);
+  self->cautions = cautions ();
   self->staircase = sp_paper_new (draw_staircase, self);
   self->title = sp_paper_new (draw_title, self);
   self->chart = sp_chart_new (self->session);
@@ -227,12 +235,12 @@ build (SpSpectrumPage *self)
   gtk_label_set_wrap (GTK_LABEL (self->safety), TRUE);
   gtk_widget_set_size_request (self->staircase, -1, STAIRCASE_HEIGHT);
   gtk_widget_set_size_request (self->title, TITLE_WIDTH, -1);
-  gtk_widget_set_vexpand (radios, TRUE);
+  gtk_widget_set_vexpand (self->radios, TRUE);
   gtk_widget_set_vexpand (self->chart, TRUE);
-  gtk_widget_set_hexpand (ledger, TRUE);
+  gtk_widget_set_hexpand (self->ledger, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->title), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Title block"), -1);
-  gtk_box_append (GTK_BOX (self->left), radios);
-  gtk_box_append (GTK_BOX (self->left), cautions ());
+  gtk_box_append (GTK_BOX (self->left), self->radios);
+  gtk_box_append (GTK_BOX (self->left), self->cautions);
   gtk_box_append (GTK_BOX (self->upper), self->safety);
   gtk_box_append (GTK_BOX (self->upper), self->staircase);
   gtk_box_append (GTK_BOX (self->upper), self->chart);
@@ -242,7 +250,7 @@ build (SpSpectrumPage *self)
   gtk_widget_set_margin_top (self->lower, 8);
   gtk_widget_set_margin_bottom (self->lower, 8);
   gtk_paned_set_end_child (GTK_PANED (self->whole), self->lower);
-  gtk_box_append (GTK_BOX (self->lower), ledger);
+  gtk_box_append (GTK_BOX (self->lower), self->ledger);
   gtk_box_append (GTK_BOX (self->lower), self->title);
   GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
   g_signal_connect (target, "drop", G_CALLBACK (dropped), self);
