@@ -341,6 +341,8 @@ sp_ledger_new (SpSession *session)
   for (Column column = 0; column < N_COLUMNS; column++)
     add_column (self, column);
   sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrrrrrlll");
+  for (Column column = 0; column < N_COLUMNS; column++)
+    sp_table_explain_title (GTK_COLUMN_VIEW (self->view), column, _(columns[column].tip));
   g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected), self);
   GtkWidget *scroller = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);

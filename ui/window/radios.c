@@ -162,7 +162,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
   gtk_label_set_text (GTK_LABEL (row->verdict), sp_words_verdict (found->verdict));
   sp_glyph_widget_set (row->glyph, TRUE, found->verdict);
   g_autofree char *said = g_strdup_printf (_("%s: %s, margin %s dB"), found->name, sp_words_verdict (found->verdict), *margin ? margin : "–");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (grid), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (grid)), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1); /* the row has the focus */
   gtk_widget_set_tooltip_text (grid, said);
   gtk_widget_queue_draw (row->swatch);
   gtk_widget_queue_draw (row->line);

@@ -27,3 +27,14 @@ sp_table_align_titles (GtkColumnView *view, const char *alignment)
     gtk_label_set_xalign (GTK_LABEL (label), 1);
   }
 }
+
+void
+sp_table_explain_title (GtkColumnView *view, guint column, const char *sentence)
+{
+  GtkWidget *header = gtk_widget_get_first_child (GTK_WIDGET (view));
+  GtkWidget *title = header ? gtk_widget_get_first_child (header) : NULL;
+  for (; title && column > 0; column--)
+    title = gtk_widget_get_next_sibling (title);
+  if (title)
+    gtk_widget_set_tooltip_text (title, sentence);
+}

@@ -6,3 +6,5 @@
 
 /* Titles over their cells: one letter a column, 'l' or 'r'. GTK 4.8 has no call for it. */
 void sp_table_align_titles (GtkColumnView *view, const char *alignment);
+/* What the term over a column means, one sentence, to be shown over its title. */
+void sp_table_explain_title (GtkColumnView *view, guint column, const char *sentence);

@@ -72,7 +72,10 @@ duplicate (GtkWidget *widget, const char *action, GVariant *parameter)
     g_clear_error (&error);
     new = sp_bench_duplicate_condition (bench, i, name, &error);
   }
+  gboolean done = new != NULL;
   edit (self, new, _("Duplicate %s"), error);
+  if (done)
+    sp_session_choose (self->session, i + 1, -1);
 }
 
 static void
