@@ -127,7 +127,8 @@ static void
 sp_application_startup (GApplication *application)
 {
   static const GActionEntry actions[] = { { .name = "new", .activate = new_book } };
-  static const char *const new_keys[] = { "<Control>n", NULL }, *const close_keys[] = { "<Control>w", NULL };
+  static const char *const new_keys[] = { "<Control>n", NULL }, *const close_keys[] = { "<Control>w", NULL },
+                    *const help_keys[] = { "<Control>question", NULL };
   G_APPLICATION_CLASS (sp_application_parent_class)->startup (application);
   g_autofree char *theme = sp_preferences_get ("theme");
   sp_theme_start (sp_theme_named (theme));
@@ -137,6 +138,7 @@ sp_application_startup (GApplication *application)
   g_action_map_add_action (G_ACTION_MAP (application), G_ACTION (paper));
   gtk_application_set_accels_for_action (GTK_APPLICATION (application), "app.new", new_keys);
   gtk_application_set_accels_for_action (GTK_APPLICATION (application), "window.close", close_keys);
+  gtk_application_set_accels_for_action (GTK_APPLICATION (application), "win.show-help-overlay", help_keys);
   gtk_window_set_default_icon_name ("org.spurproof.Spurproof");
 }
 

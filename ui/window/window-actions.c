@@ -396,6 +396,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     gtk_widget_class_install_action (klass, actions[i].name, NULL, actions[i].run);
     gtk_widget_class_add_binding_action (klass, actions[i].key, actions[i].modifiers, actions[i].name, NULL);
   }
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's property */
   static const char *const pages[] = { "spectrum", "chain", "compare" };
   gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)

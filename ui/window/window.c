@@ -198,6 +198,8 @@ sp_window_new (GtkApplication *application, SpBook *book)
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
+  g_autoptr (GPropertyAction) logarithmic = g_property_action_new ("logarithmic", self->session, "logarithmic");
+  g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (logarithmic));
   follow_book (self);
   remember_book (self);
   return self;
