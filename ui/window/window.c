@@ -138,7 +138,7 @@ sp_window_open (SpWindow *self, GFile *file)
   g_autoptr (GError) error = NULL;
   g_autoptr (SpBook) book = sp_window_book_from (file, &error);
   if (!book || !sp_session_save_now (self->session, &error)) {
-    on_trouble (self, error->message, book ? _("The present book stays open: save it elsewhere with Save as…") : NULL);
+    on_trouble (self, error->message, book ? _("The present book stays open: save it elsewhere with Save as…") : _("The present book stays open."));
     return FALSE;
   }
   if (would_be_lost (self)) { /* nobody said what becomes of it: it keeps its window */
@@ -208,6 +208,7 @@ sp_window_new (GtkApplication *application, SpBook *book)
 static void
 sp_window_dispose (GObject *object)
 {
+  g_action_map_remove_action (G_ACTION_MAP (object), "logarithmic"); /* it keeps the session, and that the book's lock */
   g_clear_object (&SP_WINDOW (object)->session);
   G_OBJECT_CLASS (sp_window_parent_class)->dispose (object);
 }
