@@ -19,19 +19,6 @@ sp_ask_file_answer (GFile *file)
   g_clear_object (&file);
 }
 
-/* The next of SPURPROOF_TEST_ANSWER, path:path..., for tests that drive the whole program and cannot call sp_ask_file_answer(). */
-static void
-answer_from_outside (void)
-{
-  static char **paths;
-  static guint next;
-  const char *given = paths ? NULL : g_getenv ("SPURPROOF_TEST_ANSWER");
-  if (given)
-    paths = g_strsplit (given, G_SEARCHPATH_SEPARATOR_S, -1);
-  if (!answer && paths && paths[next])
-    sp_ask_file_answer (g_file_new_for_path (paths[next++]));
-}
-
 static void
 tell (Question *question, GListModel *files)
 {
@@ -56,7 +43,7 @@ on_response (GtkNativeDialog *dialog, int response, Question *question)
   g_free (question);
 }
 
-/* SPURPROOF_TEST_ANSWER, for tests of the whole program: answers parted by ':', the files of one by ';'. Each question takes the next. */
+/* The next of SPURPROOF_TEST_ANSWER, for tests that drive the whole program: answers parted by ':', the files of one by ';'. */
 static GListModel *
 next_test_answer (void)
 {
@@ -79,7 +66,9 @@ static void
 add_filter (Question *question, const char *pattern, const char *name)
 {
   g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
-  gtk_file_filter_add_pattern (filter, pattern);
+  g_auto (GStrv) patterns = g_strsplit (pattern, " ", -1);
+  for (guint i = 0; patterns[i]; i++)
+    gtk_file_filter_add_pattern (filter, patterns[i]);
   gtk_file_filter_set_name (filter, name);
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (question->chooser), filter);
 }
@@ -87,7 +76,6 @@ add_filter (Question *question, const char *pattern, const char *name)
 static void
 ask (Question asked, GtkFileChooserAction action, const char *title, const char *pattern, const char *name)
 {
-  answer_from_outside ();
   if (answer) {
     g_autoptr (GFile) given = g_steal_pointer (&answer);
     g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);

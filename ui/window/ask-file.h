@@ -6,12 +6,12 @@
 
 #include <gtk/gtk.h>
 
-/* `pattern`: "*.mask", or "*" for any. `chosen` is called once a file was picked, and not at all otherwise; `parent` is kept until then. */
+/* `pattern`: "*.mask", several as "*.benchbook *.sheet", or "*" for any. `chosen` is called once a file was picked, and not at all otherwise; `parent` is kept until then. */
 void sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GFile *file));
 /* Several at once: a list of GFile. */
 void sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GListModel *files));
 /* A place to write to; the chooser asks before an existing file is taken. `name`: what it is called at first. */
 void sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, void (*chosen) (GtkWindow *parent, GFile *file));
 /* For tests: the next question is answered with `file`, and nothing is shown. (transfer full)
- * From outside: SPURPROOF_TEST_ANSWER=PATH:PATH..., one for each question in turn; a folder answers with all its files where several may be read. */
+ * From outside: SPURPROOF_TEST_ANSWER=ANSWER:ANSWER..., one for each question in turn; the files of one answer are parted by ';'. */
 void sp_ask_file_answer (GFile *file);

@@ -170,7 +170,7 @@ static void
 open (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_file (GTK_WINDOW (widget), _("Open a bench book or a sheet"), "*.benchbook", open_file);
+  sp_ask_file (GTK_WINDOW (widget), _("Open a bench book or a sheet"), "*.benchbook *.sheet", open_file);
 }
 
 static void
