@@ -394,6 +394,7 @@ sp_chain_page_set_up_points (SpChainPage *self)
   add_column (self, _("u, dB"), U);
   add_column (self, _("off label, dB"), OFF_LABEL);
   sp_table_align_titles (GTK_COLUMN_VIEW (self->points_view), "rrrr");
+  sp_table_name (GTK_COLUMN_VIEW (self->points_view), _("Measured points of the stage"));
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),

@@ -196,6 +196,7 @@ add_columns (SpComparePage *self)
     add_column (self, title, FIRST_HARMONIC + order - 2);
   }
   sp_table_align_titles (GTK_COLUMN_VIEW (self->table), "llrrlrrrrrrrrrr");
+  sp_table_name (GTK_COLUMN_VIEW (self->table), _("Conditions with their verdicts, margins and harmonics"));
 }
 
 /* ---- what the session says ---- */

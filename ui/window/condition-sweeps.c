@@ -182,6 +182,7 @@ new_head (Row *row, const SpSweep *sweep)
   row->purpose = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (row->purpose), sweep->purpose);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->purpose), GTK_ACCESSIBLE_PROPERTY_LABEL, _("purpose of the sweep"), -1);
+  sp_drop_down_speak (row->purpose, _("purpose of the sweep"));
   gtk_widget_set_tooltip_text (row->purpose, _("What the sweep was taken for; a superseded one stays visible and is never judged."));
   g_signal_connect (row->purpose, "notify::selected", G_CALLBACK (on_purpose), row);
   row->step = new_entry (row, step, _("dB more"), _("How many dB more of the analyzer's attenuation than the keyed sweep had."), G_CALLBACK (on_step), 8);

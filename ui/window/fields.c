@@ -146,6 +146,23 @@ new_entry (Row *row)
   return entry;
 }
 
+static void
+speak_choice (GtkWidget *drop)
+{
+  gpointer chosen = gtk_drop_down_get_selected_item (GTK_DROP_DOWN (drop));
+  const char *what = g_object_get_data (G_OBJECT (drop), "what"), *word = chosen ? gtk_string_object_get_string (chosen) : "";
+  g_autofree char *said = *word ? g_strdup_printf ("%s: %s", what, word) : g_strdup (what);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (drop)), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
+}
+
+void
+sp_drop_down_speak (GtkWidget *drop, const char *what)
+{
+  g_object_set_data_full (G_OBJECT (drop), "what", g_strdup (what), g_free);
+  g_signal_connect (drop, "notify::selected-item", G_CALLBACK (speak_choice), NULL);
+  speak_choice (drop);
+}
+
 static GtkWidget *
 new_drop_down (Row *row)
 {
@@ -186,7 +203,8 @@ add_row (SpFields *self, const SpField *field, guint column, guint line)
     gtk_widget_set_tooltip_text (row->widget, _(field->tip));
     gtk_widget_set_tooltip_text (label, _(field->tip));
   }
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->widget), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  if (field->choices)
+    sp_drop_down_speak (row->widget, text);
   gtk_grid_attach (GTK_GRID (self), label, (int) column * 2, (int) line * 2, 1, 1);
   gtk_grid_attach (GTK_GRID (self), row->widget, (int) column * 2 + 1, (int) line * 2, 1, 1);
   gtk_grid_attach (GTK_GRID (self), row->trouble, (int) column * 2, (int) line * 2 + 1, 2, 1);

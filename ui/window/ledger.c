@@ -337,7 +337,7 @@ sp_ledger_new (SpSession *session)
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
   gtk_column_view_set_model (GTK_COLUMN_VIEW (self->view), GTK_SELECTION_MODEL (self->selection));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Emissions"), -1);
+  sp_table_name (GTK_COLUMN_VIEW (self->view), _("Emissions"));
   for (Column column = 0; column < N_COLUMNS; column++)
     add_column (self, column);
   sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrrrrrlll");

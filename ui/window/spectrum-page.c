@@ -120,17 +120,28 @@ follow_theme (gpointer page)
   gtk_widget_queue_draw (self->title);
 }
 
+static gboolean
+divide (gpointer page)
+{
+  SpSpectrumPage *self = SP_SPECTRUM_PAGE (page);
+  int height = gtk_widget_get_height (page);
+  gboolean high = height >= HIGH_FROM;
+  gtk_paned_set_position (GTK_PANED (high ? self->whole : self->right), height - (high ? LEDGER_HEIGHT : LEDGER_LOW));
+  return G_SOURCE_REMOVE;
+}
+
 /* High windows have the ledger below everything; on low ones the radios need the height, so it stands beside them. */
 static void
-place_ledger (SpSpectrumPage *self, gboolean high, int height)
+place_ledger (SpSpectrumPage *self, gboolean high)
 {
   GtkPaned *from = GTK_PANED (high ? self->right : self->whole), *to = GTK_PANED (high ? self->whole : self->right);
   if (gtk_paned_get_end_child (to) != self->lower) {
     gtk_paned_set_end_child (from, NULL);
     gtk_paned_set_end_child (to, self->lower);
     gtk_paned_set_resize_end_child (to, FALSE);
+    g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, divide, g_object_ref (self), g_object_unref); /* a paned learns its new bounds in the next frame */
   }
-  gtk_paned_set_position (to, height - (high ? LEDGER_HEIGHT : LEDGER_LOW));
+  divide (self);
 }
 
 static gboolean
@@ -147,7 +158,7 @@ fit_parts (gpointer page)
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
   gtk_label_set_text (GTK_LABEL (self->cautions), high ? _("Key only into a load, every connector tight, nobody touching the line. Ratings first: page Chain.")
                                                        : _("Load on, connectors tight, hands off."));
-  place_ledger (self, high, height);
+  place_ledger (self, high);
   return G_SOURCE_REMOVE;
 }
 

@@ -38,3 +38,12 @@ sp_table_explain_title (GtkColumnView *view, guint column, const char *sentence)
   if (title)
     gtk_widget_set_tooltip_text (title, sentence);
 }
+
+void
+sp_table_name (GtkColumnView *view, const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (view)); child; child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_LIST_BASE (child))
+      gtk_accessible_update_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}

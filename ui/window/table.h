@@ -8,3 +8,5 @@
 void sp_table_align_titles (GtkColumnView *view, const char *alignment);
 /* What the term over a column means, one sentence, to be shown over its title. */
 void sp_table_explain_title (GtkColumnView *view, guint column, const char *sentence);
+/* What a screen reader calls the table, and the list of rows in it, which has the focus. */
+void sp_table_name (GtkColumnView *view, const char *name);
