@@ -318,20 +318,8 @@ sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean *sai
       arrivals[i].to.purpose = SP_PURPOSE_STEP;
 }
 
-static gboolean
-same_bytes (const SpTrace *a, const SpTrace *b)
+char *
+sp_trace_identity (const SpTrace *trace)
 {
-  return a && g_strcmp0 (a->column, b->column) == 0 && g_strcmp0 (sp_trace_sha256 (a), sp_trace_sha256 (b)) == 0;
-}
-
-gboolean
-sp_bench_has_trace (const SpBench *bench, const SpTrace *trace)
-{
-  if (same_bytes (bench->unkeyed, trace))
-    return TRUE;
-  for (guint i = 0; i < bench->n_conditions; i++)
-    for (guint j = 0; j < bench->conditions[i].n_sweeps; j++)
-      if (same_bytes (bench->conditions[i].sweeps[j].trace, trace))
-        return TRUE;
-  return FALSE;
+  return g_strdup_printf ("%s %s", sp_trace_sha256 (trace), trace->column ? trace->column : "");
 }

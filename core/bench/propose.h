@@ -39,5 +39,5 @@ void sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean
  * none alone: nothing is half taken. (transfer full) */
 SpBench *sp_bench_with_arrivals (const SpBench *bench, const SpArrival *arrivals, guint n, guint *failed, GError **error);
 
-/* Is a sweep of these bytes, and of this column of them, in the bench already? */
-gboolean sp_bench_has_trace (const SpBench *bench, const SpTrace *trace);
+/* What tells a sweep from all others: its bytes and the column of them. (transfer full) */
+char *sp_trace_identity (const SpTrace *trace);

@@ -183,7 +183,7 @@ sp_trace_look (GBytes *bytes, const SpTraceOptions *given, const SpTrace *trace)
   look->columns = list_columns (&looked);
   look->shape = shape_of (&looked, look->columns);
   if (looked.table) {
-    look->delimiter = sp_dialect_word (looked.dialect.delimiter);
+    look->delimiter = sp_dialect_word (looked.dialect.n > 1 ? looked.dialect.delimiter : 0);
     look->mark = sp_dialect_word (looked.dialect.mark);
     look->frequency = frequency_of (&looked, options);
   }
@@ -195,6 +195,8 @@ sp_trace_look (GBytes *bytes, const SpTraceOptions *given, const SpTrace *trace)
 void
 sp_trace_look_free (SpTraceLook *look)
 {
+  if (!look)
+    return;
   for (guint i = 0; i < look->n; i++)
     g_free (look->lines[i].text);
   g_free (look->lines);

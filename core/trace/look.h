@@ -27,7 +27,7 @@ typedef struct {
   guint n;
   SpLookLine *lines;            /* the file's first ones; where the table begins below them, the first four of its rows too */
   const char *encoding;         /* "UTF-8" ...; NULL: no text */
-  const char *delimiter, *mark; /* the words of the options: "comma", "blank" ...; NULL where no table was found */
+  const char *delimiter, *mark; /* the words of the options: "comma", "blank" ..., "none"; NULL where no table was found */
   char *frequency;              /* the frequency column's name and unit as written, or its number; NULL: levels alone, or not found */
   char *shape;                  /* equal for files written alike: names of their columns and keys of their preamble, without any value */
   char *columns;                /* the names of the columns, for people: "Frequency (MHz), Level (dBm)"; "" where they have none */
@@ -35,5 +35,5 @@ typedef struct {
 
 /* `options` NULL: none. `trace`: what was read with them, NULL where it was refused. (transfer full) */
 SpTraceLook *sp_trace_look (GBytes *bytes, const SpTraceOptions *options, const SpTrace *trace);
-void sp_trace_look_free (SpTraceLook *look);
+void sp_trace_look_free (SpTraceLook *look); /* NULL: nothing */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTraceLook, sp_trace_look_free)

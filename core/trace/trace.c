@@ -106,6 +106,15 @@ sp_trace_sha256 (const SpTrace *trace)
   return owner->sha256;
 }
 
+void
+sp_trace_share_sha256 (const SpTrace *known, const SpTrace *trace)
+{
+  Owner *owner = (Owner *) trace;
+
+  if (known != trace && known->raw && known->raw == trace->raw && g_once_init_enter (&owner->sha256))
+    g_once_init_leave (&owner->sha256, g_strdup (sp_trace_sha256 (known)));
+}
+
 SpTrace *
 sp_trace_ref (const SpTrace *trace)
 {

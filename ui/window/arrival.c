@@ -1,12 +1,14 @@
+/* arrival.c - files read off the main thread, and read again as they are corrected */
 #include "ui/window/arrival.h"
 
 #include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
 #include <math.h>
 
-#include "core/quantity/file.h"
+#include "core/quantity/error.h"
+#include "core/trace/bytes.h"
 
-#define FOLDER_FILES_MOST 1000
-#define MENDED_BYTES_MOST (64u << 20) /* a file that is not understood is kept for correction up to this size */
+#define AT_A_TIME 2 /* a stick is not faster with more, and the window keeps a core */
 
 G_DEFINE_FINAL_TYPE (SpArrivalItem, sp_arrival_item, G_TYPE_OBJECT)
 
@@ -20,8 +22,13 @@ sp_arrival_item_finalize (GObject *object)
   g_clear_pointer (&self->bytes, g_bytes_unref);
   g_free (self->options);
   g_clear_pointer (&self->trace, sp_trace_unref);
+  g_clear_pointer (&self->look, sp_trace_look_free);
   g_free (self->error);
-  g_free (self->option_error);
+  g_free (self->wrong_key);
+  g_free (self->wrong);
+  g_free (self->known);
+  g_free (self->wanted);
+  g_clear_pointer (&self->more, g_ptr_array_unref);
   sp_proposal_clear (&self->to);
   G_OBJECT_CLASS (sp_arrival_item_parent_class)->finalize (object);
 }
@@ -37,7 +44,7 @@ static void
 sp_arrival_item_init (SpArrivalItem *self)
 {
   self->options = g_strdup ("");
-  self->to.step_db = NAN;
+  self->to = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN };
 }
 
 void
@@ -46,132 +53,276 @@ sp_arrival_item_changed (SpArrivalItem *self)
   g_signal_emit (self, changed_signal, 0);
 }
 
+char *
+sp_arrival_item_title (const SpArrivalItem *self)
+{
+  return self->one_of_many && self->trace ? g_strdup_printf ("%s \302\267 %s", self->name, self->trace->column) : g_strdup (self->name);
+}
+
+/* ---- one reading ---- */
+
+/* Of bytes with options: what came of it, and how they look. */
+typedef struct {
+  GPtrArray *traces; /* NULL: */
+  char *error;
+  GPtrArray *looks;  /* of SpTraceLook, one a trace, or one alone */
+} Reading;
+
+static void
+reading_free (gpointer data)
+{
+  Reading *reading = data;
+  g_clear_pointer (&reading->traces, g_ptr_array_unref);
+  g_ptr_array_unref (reading->looks);
+  g_free (reading->error);
+  g_free (reading);
+}
+
+/* In a thread: the hash and the look too, for the main thread is to wait for neither. */
+static Reading *
+read_bytes (GBytes *bytes, const char *name, const char *options_text)
+{
+  Reading *reading = g_new0 (Reading, 1);
+  g_autoptr (GError) error = NULL;
+  SpTraceOptions options;
+  reading->looks = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_look_free);
+  if (sp_trace_options_from_text (options_text, &options, &error))
+    reading->traces = sp_trace_read_all_bytes (bytes, name, &options, &error);
+  if (error)
+    reading->error = g_strdup (error->message);
+  for (guint i = 0; reading->traces && i < reading->traces->len; i++) {
+    sp_trace_share_sha256 (reading->traces->pdata[0], reading->traces->pdata[i]);
+    sp_trace_sha256 (reading->traces->pdata[i]);
+    g_ptr_array_add (reading->looks, sp_trace_look (bytes, &options, reading->traces->pdata[i]));
+  }
+  if (!reading->traces)
+    g_ptr_array_add (reading->looks, sp_trace_look (bytes, &options, NULL));
+  sp_trace_options_clear (&options);
+  return reading;
+}
+
+static void
+take_reading (SpArrivalItem *item, Reading *reading, guint column)
+{
+  g_clear_pointer (&item->trace, sp_trace_unref);
+  g_clear_pointer (&item->look, sp_trace_look_free);
+  g_clear_pointer (&item->error, g_free);
+  item->look = g_steal_pointer (&reading->looks->pdata[column]);
+  if (!reading->traces) {
+    item->error = g_strdup (reading->error);
+    return;
+  }
+  item->trace = sp_trace_ref (reading->traces->pdata[column]);
+  item->one_of_many |= reading->traces->len > 1;
+  g_free (item->options);
+  item->options = g_strdup (item->trace->options);
+}
+
+/* (transfer full) */
 static SpArrivalItem *
-item_new (const char *name, GBytes *bytes, SpTrace *trace, const char *error)
+item_new (const char *name, guint order, guint column, GBytes *bytes)
 {
   SpArrivalItem *item = g_object_new (SP_TYPE_ARRIVAL_ITEM, NULL);
   item->name = g_strdup (name);
+  item->order = order;
+  item->column = column;
   item->bytes = bytes ? g_bytes_ref (bytes) : NULL;
-  item->trace = trace;
-  item->error = g_strdup (error);
-  item->take = trace != NULL;
-  if (trace && trace->options)
-    item->options = (g_free (item->options), g_strdup (trace->options));
-  sp_propose (name, NULL, &item->to);
+  item->take = TRUE;
   return item;
 }
 
-/* ---- reading, in the thread pool ---- */
-
-struct SpArrivalReader {
-  GQueue waiting; /* of GFile */
-  guint of, running;
-  GCancellable *cancellable;
-  void (*done) (GPtrArray *items, guint of, gpointer data);
-  void (*finished) (gpointer data);
-  gpointer data;
-};
-
-/* Its bytes are kept: an option may be all that is missing. */
-static SpArrivalItem *
-not_understood (const char *path, const char *name, const char *why)
+static GPtrArray *
+items_of (const char *name, guint order, GBytes *bytes, Reading *reading)
 {
-  gsize length;
-  char *raw = sp_file_read (path, MENDED_BYTES_MOST, &length, NULL);
-  g_autoptr (GBytes) bytes = raw ? g_bytes_new_take (raw, length) : NULL;
-  return item_new (name, bytes, NULL, why);
+  GPtrArray *items = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint i = 0; i < (reading->traces ? reading->traces->len : 1); i++) {
+    SpArrivalItem *item = item_new (name, order, i, bytes);
+    take_reading (item, reading, i);
+    g_ptr_array_add (items, item);
+  }
+  return items;
+}
+
+/* ---- reading files, in the thread pool ---- */
+
+typedef struct {
+  GPtrArray *files;     /* of GFile */
+  guint next, running, left_out;
+  gint64 bytes;         /* of the files begun; by all threads */
+  GMutex lock;
+  GCancellable *cancellable;
+  SpArrivalsHeard heard;
+  gpointer data;
+} Reader;
+
+typedef struct {
+  Reader *reader;
+  GFile *file;
+  guint order;
+} Job;
+
+/* What can be told before a byte is read: a pipe would wait for ever. */
+static gboolean
+admit (Reader *reader, const char *path, const char *name, GError **error)
+{
+  GStatBuf status;
+  if (!path)
+    return sp_fail (error, SP_ERROR_IO, _("%s: not on this machine; copy it here first"), name);
+  if (g_stat (path, &status) != 0)
+    return TRUE; /* reading says why */
+  if (!S_ISREG (status.st_mode))
+    return sp_fail (error, SP_ERROR_IO, _("%s: no ordinary file; expected an export"), name);
+  g_mutex_lock (&reader->lock);
+  gboolean fits = reader->bytes + status.st_size <= SP_ARRIVALS_BYTES_MOST;
+  if (fits)
+    reader->bytes += status.st_size;
+  g_mutex_unlock (&reader->lock);
+  return fits || sp_fail (error, SP_ERROR_LIMIT, _("%s: with the others more than 2 GiB, the limit; import them in parts"), name);
 }
 
 static void
 read_file (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   (void) source;
-  GPtrArray *items = g_ptr_array_new_with_free_func (g_object_unref);
-  g_autofree char *path = g_file_get_path (data), *name = g_file_get_basename (data);
-  g_autofree char *shown = g_filename_display_name (name);
+  Job *job = data;
+  g_autofree char *path = g_file_get_path (job->file), *base = g_file_get_basename (job->file), *name = g_filename_display_name (base);
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) traces = NULL;
-  if (!path)
-    g_ptr_array_add (items, item_new (shown, NULL, NULL, _("not on this machine: copy it here first")));
-  else if (g_cancellable_is_cancelled (cancellable))
-    ;
-  else if (!(traces = sp_trace_read_all (path, NULL, &error)))
-    g_ptr_array_add (items, not_understood (path, shown, error->message));
-  for (guint i = 0; traces && i < traces->len; i++) {
-    SpTrace *trace = g_ptr_array_index (traces, i);
-    sp_trace_sha256 (trace); /* here, not when the bench asks for it on the main thread */
-    g_ptr_array_add (items, item_new (shown, trace->raw, sp_trace_ref (trace), NULL));
+  if (g_cancellable_is_cancelled (cancellable)) {
+    g_task_return_pointer (task, NULL, NULL);
+    return;
   }
+  g_autoptr (GBytes) bytes = admit (job->reader, path, name, &error) ? sp_bytes_read (path, &error) : NULL;
+  if (bytes) {
+    Reading *reading = read_bytes (bytes, name, "");
+    g_task_return_pointer (task, items_of (name, job->order, bytes, reading), (GDestroyNotify) g_ptr_array_unref);
+    reading_free (reading);
+    return;
+  }
+  GPtrArray *items = g_ptr_array_new_with_free_func (g_object_unref);
+  SpArrivalItem *item = item_new (name, job->order, 0, NULL);
+  item->error = g_strdup (error->message);
+  g_ptr_array_add (items, item);
   g_task_return_pointer (task, items, (GDestroyNotify) g_ptr_array_unref);
 }
 
-static void start_next (SpArrivalReader *reader);
+static void go_on (Reader *reader);
 
 static void
 file_read (GObject *source, GAsyncResult *result, gpointer data)
 {
   (void) source;
-  SpArrivalReader *reader = data;
+  Reader *reader = data;
   GPtrArray *items = g_task_propagate_pointer (G_TASK (result), NULL);
   reader->running--;
   if (items && !g_cancellable_is_cancelled (reader->cancellable))
-    reader->done (items, reader->of, reader->data);
+    reader->heard.done (items, reader->files->len, reader->data);
   else if (items)
     g_ptr_array_unref (items);
-  start_next (reader);
+  go_on (reader);
 }
 
-/* Two at a time: a stick is not faster with more, and memory stays small. */
 static void
-start_next (SpArrivalReader *reader)
+reader_free (Reader *reader)
 {
-  while (reader->running < 2 && !g_queue_is_empty (&reader->waiting) && !g_cancellable_is_cancelled (reader->cancellable)) {
+  g_ptr_array_unref (reader->files);
+  g_object_unref (reader->cancellable);
+  g_mutex_clear (&reader->lock);
+  g_free (reader);
+}
+
+static void
+job_free (gpointer data)
+{
+  g_object_unref (((Job *) data)->file);
+  g_free (data);
+}
+
+static void
+go_on (Reader *reader)
+{
+  while (reader->running < AT_A_TIME && reader->next < reader->files->len && !g_cancellable_is_cancelled (reader->cancellable)) {
     g_autoptr (GTask) task = g_task_new (NULL, reader->cancellable, file_read, reader);
-    g_task_set_check_cancellable (task, FALSE);
-    g_task_set_task_data (task, g_queue_pop_head (&reader->waiting), g_object_unref);
+    Job *job = g_new (Job, 1);
+    *job = (Job) { reader, g_object_ref (reader->files->pdata[reader->next]), reader->next };
+    reader->next++;
     reader->running++;
+    g_task_set_check_cancellable (task, FALSE);
+    g_task_set_task_data (task, job, job_free);
     g_task_run_in_thread (task, read_file);
   }
   if (reader->running > 0)
     return;
-  reader->finished (reader->data);
-  g_queue_clear_full (&reader->waiting, g_object_unref);
-  g_object_unref (reader->cancellable);
-  g_free (reader);
+  reader->heard.finished (reader->left_out, reader->data);
+  reader_free (reader);
 }
 
-/* A folder gives its files, not those of the folders in it. */
-static void
-add_file (SpArrivalReader *reader, GFile *file)
+/* ---- folders, in a thread too: one on a net may take its time ---- */
+
+static int
+by_name (gconstpointer a, gconstpointer b)
 {
-  if (g_file_query_file_type (file, G_FILE_QUERY_INFO_NONE, NULL) != G_FILE_TYPE_DIRECTORY) {
-    g_queue_push_tail (&reader->waiting, g_object_ref (file));
-    return;
-  }
-  g_autoptr (GFileEnumerator) children = g_file_enumerate_children (file, "standard::name,standard::type", G_FILE_QUERY_INFO_NONE, NULL, NULL);
+  g_autofree char *name_a = g_file_get_basename (*(GFile **) a), *name_b = g_file_get_basename (*(GFile **) b);
+  g_autofree char *key_a = g_utf8_collate_key_for_filename (name_a, -1), *key_b = g_utf8_collate_key_for_filename (name_b, -1);
+  return strcmp (key_a, key_b);
+}
+
+static void
+add_folder (GPtrArray *files, GFile *folder, GCancellable *cancellable)
+{
+  g_autoptr (GFileEnumerator) children
+      = g_file_enumerate_children (folder, "standard::name,standard::type,standard::is-hidden", G_FILE_QUERY_INFO_NONE, cancellable, NULL);
+  g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func (g_object_unref);
   GFileInfo *info;
   GFile *child;
-  while (children && g_queue_get_length (&reader->waiting) < FOLDER_FILES_MOST
-         && g_file_enumerator_iterate (children, &info, &child, NULL, NULL) && info)
-    if (g_file_info_get_file_type (info) == G_FILE_TYPE_REGULAR)
-      g_queue_push_tail (&reader->waiting, g_object_ref (child));
+  while (children && found->len < 100 * SP_ARRIVALS_MOST && g_file_enumerator_iterate (children, &info, &child, cancellable, NULL) && info)
+    if (g_file_info_get_file_type (info) == G_FILE_TYPE_REGULAR && !g_file_info_get_is_hidden (info))
+      g_ptr_array_add (found, g_object_ref (child));
+  g_ptr_array_sort (found, by_name);
+  for (guint i = 0; i < found->len; i++)
+    g_ptr_array_add (files, g_object_ref (found->pdata[i]));
+}
+
+static void
+gather (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  (void) source;
+  GPtrArray *given = data, *files = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint i = 0; i < given->len && !g_cancellable_is_cancelled (cancellable); i++)
+    if (g_file_query_file_type (given->pdata[i], G_FILE_QUERY_INFO_NONE, cancellable) == G_FILE_TYPE_DIRECTORY)
+      add_folder (files, given->pdata[i], cancellable);
+    else
+      g_ptr_array_add (files, g_object_ref (given->pdata[i]));
+  g_task_return_pointer (task, files, (GDestroyNotify) g_ptr_array_unref);
+}
+
+static void
+gathered (GObject *source, GAsyncResult *result, gpointer data)
+{
+  (void) source;
+  Reader *reader = data;
+  reader->files = g_task_propagate_pointer (G_TASK (result), NULL);
+  if (reader->files->len > SP_ARRIVALS_MOST) {
+    reader->left_out = reader->files->len - SP_ARRIVALS_MOST;
+    g_ptr_array_set_size (reader->files, SP_ARRIVALS_MOST);
+  }
+  go_on (reader);
 }
 
 void
-sp_arrivals_read (GListModel *files, GCancellable *cancellable, void (*done) (GPtrArray *items, guint of, gpointer data), void (*finished) (gpointer data),
-                  gpointer data)
+sp_arrivals_read (GListModel *files, GCancellable *cancellable, const SpArrivalsHeard *heard, gpointer data)
 {
-  SpArrivalReader *reader = g_new0 (SpArrivalReader, 1);
+  Reader *reader = g_new0 (Reader, 1);
+  GPtrArray *given = g_ptr_array_new_with_free_func (g_object_unref);
+  g_mutex_init (&reader->lock);
   reader->cancellable = g_object_ref (cancellable);
-  reader->done = done;
-  reader->finished = finished;
+  reader->heard = *heard;
   reader->data = data;
-  for (guint i = 0; i < g_list_model_get_n_items (files); i++) {
-    g_autoptr (GFile) file = g_list_model_get_item (files, i);
-    add_file (reader, file);
-  }
-  reader->of = g_queue_get_length (&reader->waiting);
-  start_next (reader);
+  for (guint i = 0; i < g_list_model_get_n_items (files); i++)
+    g_ptr_array_add (given, g_list_model_get_item (files, i));
+  g_autoptr (GTask) task = g_task_new (NULL, cancellable, gathered, reader);
+  g_task_set_check_cancellable (task, FALSE);
+  g_task_set_task_data (task, given, (GDestroyNotify) g_ptr_array_unref);
+  g_task_run_in_thread (task, gather);
 }
 
 /* ---- reading again ---- */
@@ -196,49 +347,74 @@ read_again (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
 {
   (void) source, (void) cancellable;
   Again *again = data;
-  SpTraceOptions options;
-  GError *error = NULL;
-  g_autofree char *reference = g_strconcat ("x?", again->options, NULL), *path = NULL;
-  SpTrace *trace = NULL;
-  sp_trace_options_init (&options);
-  if (sp_trace_options_parse (*again->options ? reference : "x", &path, &options, &error))
-    trace = sp_trace_read_bytes (again->bytes, again->name, &options, &error);
-  sp_trace_options_clear (&options);
-  if (trace)
-    g_task_return_pointer (task, (sp_trace_sha256 (trace), trace), (GDestroyNotify) sp_trace_unref);
-  else
-    g_task_return_error (task, error);
+  g_task_return_pointer (task, read_bytes (again->bytes, again->name, again->options), reading_free);
 }
+
+static void start_again (SpArrivalItem *self);
 
 static void
 again_read (GObject *source, GAsyncResult *result, gpointer data)
 {
   (void) data;
   SpArrivalItem *self = SP_ARRIVAL_ITEM (source);
-  g_autoptr (GError) error = NULL;
-  SpTrace *trace = g_task_propagate_pointer (G_TASK (result), &error);
+  const Again *again = g_task_get_task_data (G_TASK (result));
+  Reading *reading = g_task_propagate_pointer (G_TASK (result), NULL);
   self->reading = FALSE;
-  g_free (self->option_error);
-  self->option_error = trace ? NULL : g_strdup (error->message);
-  if (trace) {
-    g_clear_pointer (&self->trace, sp_trace_unref);
-    g_clear_pointer (&self->error, g_free);
-    self->trace = trace;
-    g_free (self->options);
-    self->options = g_strdup (((Again *) g_task_get_task_data (G_TASK (result)))->options);
+  if (g_strcmp0 (self->wanted, again->options) != 0) { /* something newer is wanted by now */
+    start_again (self);
+    reading_free (reading);
+    return;
   }
+  g_clear_pointer (&self->wanted, g_free);
+  g_clear_pointer (&self->wrong, g_free);
+  if (reading->traces || !self->trace) {
+    g_free (self->options);
+    self->options = g_strdup (again->options);
+    take_reading (self, reading, 0);
+    for (guint i = 1; reading->traces && i < reading->traces->len; i++) {
+      SpArrivalItem *item = item_new (self->name, self->order, i, self->bytes);
+      take_reading (item, reading, i);
+      if (!self->more)
+        self->more = g_ptr_array_new_with_free_func (g_object_unref);
+      g_ptr_array_add (self->more, item);
+    }
+  } else
+    self->wrong = g_strdup (reading->error);
+  reading_free (reading);
   sp_arrival_item_changed (self);
 }
 
-void
-sp_arrival_item_reread (SpArrivalItem *self, const char *options)
+static void
+start_again (SpArrivalItem *self)
 {
-  if (!self->bytes || self->reading)
-    return;
   Again *again = g_new (Again, 1);
-  *again = (Again) { g_bytes_ref (self->bytes), g_strdup (self->name), g_strdup (options) };
+  *again = (Again) { g_bytes_ref (self->bytes), g_strdup (self->name), g_strdup (self->wanted) };
   g_autoptr (GTask) task = g_task_new (self, NULL, again_read, NULL);
   g_task_set_task_data (task, again, again_free);
   self->reading = TRUE;
   g_task_run_in_thread (task, read_again);
+}
+
+char *
+sp_arrival_item_get (const SpArrivalItem *self, const char *key)
+{
+  return sp_trace_options_get (self->wanted ? self->wanted : self->options, key);
+}
+
+gboolean
+sp_arrival_item_set (SpArrivalItem *self, const char *key, const char *value, GError **error)
+{
+  if (!self->bytes)
+    return sp_fail (error, SP_ERROR_USAGE, _("%s could not be read at all"), self->name);
+  char *options = sp_trace_options_set (self->wanted ? self->wanted : self->options, key, value, error);
+  if (!options)
+    return FALSE;
+  g_free (self->wanted);
+  self->wanted = options;
+  g_free (self->wrong_key);
+  self->wrong_key = g_strdup (key);
+  if (!self->reading)
+    start_again (self);
+  sp_arrival_item_changed (self);
+  return TRUE;
 }

@@ -229,15 +229,30 @@ sp_fields_refresh (SpFields *self, gboolean all)
     row_refresh (self->rows->pdata[i], all);
 }
 
+static Row *
+row_of (SpFields *self, const char *key)
+{
+  for (guint i = 0; i < self->rows->len; i++) {
+    Row *row = self->rows->pdata[i];
+    if (g_strcmp0 (row->field->key, key) == 0)
+      return row;
+  }
+  return NULL;
+}
+
+void
+sp_fields_tell (SpFields *self, const char *key, const char *message)
+{
+  Row *row = row_of (self, key);
+  if (row)
+    row_trouble (row, message);
+}
+
 GtkWidget *
 sp_fields_widget (SpFields *self, const char *key)
 {
-  for (guint i = 0; i < self->rows->len; i++) {
-    const Row *row = self->rows->pdata[i];
-    if (g_strcmp0 (row->field->key, key) == 0)
-      return row->widget;
-  }
-  return NULL;
+  Row *row = row_of (self, key);
+  return row ? row->widget : NULL;
 }
 
 /* Rows live as long as the widgets that call back with them. */

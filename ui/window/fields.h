@@ -34,6 +34,8 @@ G_DECLARE_FINAL_TYPE (SpFields, sp_fields, SP, FIELDS, GtkGrid)
 GtkWidget *sp_fields_new (const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);
 /* Shows what the keys hold now. What is being typed stays, unless the key's own value is another than before, or `all`: another thing is shown. */
 void sp_fields_refresh (SpFields *fields, gboolean all);
+/* Says below an entry what came to be known of its value later, as when a file was read with it; message NULL: nothing is wrong. */
+void sp_fields_tell (SpFields *fields, const char *key, const char *message);
 /* The button in a drop-down of strings, which has the focus, says what it is and what is chosen: GTK 4.8 leaves it without a name. */
 void sp_drop_down_speak (GtkWidget *drop_down, const char *what);
 /* The widget that edits a key: for tests and for focus. (transfer none); NULL: no such key. */

@@ -1,4 +1,4 @@
-/* import-details.c - what was understood of one file, where it goes, and how to correct it */
+/* import-details.c - one sweep: where it goes, what was understood of it, the first lines of its file */
 #include "ui/window/import-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -6,159 +6,14 @@
 #include <string.h>
 
 #include "core/quantity/text.h"
-#include "core/trace/look.h"
 #include "ui/words/words.h"
 
-#define LINES_SHOWN 12
-#define LINE_SHOWN_BYTES 160
+static const char *const purpose_words[] = { N_("keyed"), N_("not keyed"), N_("step: more attenuation"), N_("notched"), N_("superseded"), NULL };
 
-static const SpPurpose purposes[] = { SP_PURPOSE_KEYED, SP_PURPOSE_UNKEYED, SP_PURPOSE_STEP, SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED };
-static const char *const purpose_words[] = { N_("keyed"), N_("unkeyed"), N_("step: more attenuation"), N_("notched"), N_("superseded"), NULL };
-static const char *const detector_words[] = { "", "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak", NULL };
-
-/* ---- what was understood ---- */
-
-static void
-add_line (GString *text, const char *what, const char *value)
+const char *
+sp_import_purpose_word (SpPurpose purpose)
 {
-  g_string_append_printf (text, "%s%s: %s", text->len ? "\n" : "", what, value && *value ? value : _("not said"));
-}
-
-static char *
-frequency_or_nothing (double hz)
-{
-  return isnan (hz) ? NULL : sp_words_frequency (hz, 0, SP_HAND_SCREEN);
-}
-
-static char *
-understood (const SpTrace *t)
-{
-  GString *text = g_string_new (NULL);
-  const SpSettings *s = &t->settings;
-  g_autofree char *first = sp_words_frequency (t->frequency_hz[0], 1e3, SP_HAND_SCREEN), *last = sp_words_frequency (t->frequency_hz[t->n - 1], 1e3, SP_HAND_SCREEN);
-  g_autofree char *unit = sp_words_unit (t->unit_read, t->unit_scale), *rbw = frequency_or_nothing (s->rbw_hz), *vbw = frequency_or_nothing (s->vbw_hz);
-  g_autofree char *points = g_strdup_printf (_("%" G_GUINT64_FORMAT " points, %s to %s"), t->n, first, last);
-  g_autofree char *column = g_strdup_printf (_("%s, read as %s"), t->column ? t->column : "–", unit);
-  g_autofree char *attenuation = isnan (s->attenuation_db) ? NULL : sp_words_number (s->attenuation_db, 1, SP_HAND_SCREEN);
-  g_autofree char *reference = isnan (s->reference_dbm) ? NULL : sp_words_level (s->reference_dbm, 1, SP_HAND_SCREEN);
-  add_line (text, _("Sweep"), points);
-  add_line (text, _("Level"), column);
-  add_line (text, _("RBW"), rbw);
-  add_line (text, _("VBW"), vbw);
-  add_line (text, _("Attenuation, dB"), attenuation);
-  add_line (text, _("Detector"), sp_detector_name (s->detector));
-  add_line (text, _("Average"), sp_average_name (s->average));
-  add_line (text, _("Reference level"), reference);
-  if (t->skipped_lines)
-    g_string_append_printf (text, "\n%s: %" G_GUINT64_FORMAT, _("Lines skipped"), t->skipped_lines);
-  return g_string_free (text, FALSE);
-}
-
-static char *
-sentences (const SpArrivalItem *item)
-{
-  GString *text = g_string_new (item->known ? _("This book has these bytes already.") : NULL);
-  for (guint i = 0; item->trace && i < item->trace->warnings->len; i++) {
-    g_autofree char *sentence = sp_words_reason (g_ptr_array_index (item->trace->warnings, i), SP_HAND_SCREEN);
-    g_string_append_printf (text, "%s%s", text->len ? "\n" : "", sentence);
-  }
-  return g_string_free (text, FALSE);
-}
-
-/* The first lines as they stand in the file. */
-static char *
-first_lines (GBytes *bytes)
-{
-  GString *text = g_string_new (NULL);
-  gsize size, at = 0;
-  const char *raw = bytes ? g_bytes_get_data (bytes, &size) : NULL;
-  for (int line = 0; raw && line < LINES_SHOWN && at < size; line++) {
-    gsize end = at;
-    while (end < size && raw[end] != '\n' && raw[end] != '\r')
-      end++;
-    g_autofree char *valid = g_utf8_make_valid (raw + at, (gssize) MIN (end - at, LINE_SHOWN_BYTES));
-    for (char *p = valid; *p; p++)
-      if (g_ascii_iscntrl (*p) && *p != '\t')
-        *p = ' ';
-    g_string_append_printf (text, "%s%2d  %s", line ? "\n" : "", line + 1, valid);
-    at = end + (end + 1 < size && raw[end] == '\r' && raw[end + 1] == '\n' ? 2 : 1);
-  }
-  return g_string_free (text, FALSE);
-}
-
-/* ---- settings that all files of one shape lack ---- */
-
-static char *
-sp_item_shape (SpArrivalItem *item)
-{
-  g_autoptr (SpTraceLook) look = sp_trace_look (item->bytes, NULL, item->trace);
-  return g_strdup (look->shape);
-}
-
-static guint
-of_this_shape (SpImportWindow *self, SpArrivalItem *chosen, GPtrArray *out)
-{
-  g_autofree char *shape = chosen && chosen->trace ? sp_item_shape (chosen) : NULL;
-  for (guint i = 0; shape && i < g_list_model_get_n_items (G_LIST_MODEL (self->items)); i++) {
-    g_autoptr (SpArrivalItem) item = g_list_model_get_item (G_LIST_MODEL (self->items), i);
-    g_autofree char *other = item->trace ? sp_item_shape (item) : NULL;
-    if (g_strcmp0 (shape, other) == 0)
-      g_ptr_array_add (out, item);
-  }
-  return out->len;
-}
-
-static void
-fill_missing (SpImportWindow *self, SpArrivalItem *item)
-{
-  const SpSettings *s = item && item->trace ? &item->trace->settings : NULL;
-  gboolean rbw = s && isnan (s->rbw_hz), attenuation = s && isnan (s->attenuation_db), detector = s && s->detector == SP_DETECTOR_UNKNOWN;
-  gtk_widget_set_visible (self->missing, rbw || attenuation || detector);
-  if (!rbw && !attenuation && !detector)
-    return;
-  g_autoptr (GPtrArray) same = g_ptr_array_new ();
-  guint n = of_this_shape (self, item, same);
-  g_autofree char *text = g_strdup_printf (ngettext ("%u file does not say:", "%u files of this shape do not say:", n), n);
-  gtk_label_set_text (GTK_LABEL (self->missing_text), text);
-  gtk_widget_set_visible (self->missing_rbw, rbw);
-  gtk_widget_set_visible (self->missing_attenuation, attenuation);
-  gtk_widget_set_visible (self->missing_detector, detector);
-}
-
-static void
-append_option (GString *options, const char *key, const char *value)
-{
-  if (value && *value)
-    g_string_append_printf (options, "%s%s=%s", options->len ? "&" : "", key, value);
-}
-
-static void
-set_missing (SpImportWindow *self)
-{
-  g_autoptr (GPtrArray) same = g_ptr_array_new ();
-  of_this_shape (self, sp_import_window_chosen (self), same);
-  guint detector = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->missing_detector));
-  for (guint i = 0; i < same->len; i++) {
-    SpArrivalItem *item = g_ptr_array_index (same, i);
-    g_autoptr (GString) options = g_string_new (item->options);
-    const SpSettings *s = &item->trace->settings;
-    if (isnan (s->rbw_hz))
-      append_option (options, "rbw", gtk_editable_get_text (GTK_EDITABLE (self->missing_rbw)));
-    if (isnan (s->attenuation_db))
-      append_option (options, "attenuation", gtk_editable_get_text (GTK_EDITABLE (self->missing_attenuation)));
-    if (s->detector == SP_DETECTOR_UNKNOWN)
-      append_option (options, "detector", detector_words[detector]);
-    sp_arrival_item_reread (item, options->str);
-  }
-}
-
-/* ---- the form ---- */
-
-static void
-set_text (GtkWidget *entry, const char *text)
-{
-  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (entry)), text) != 0)
-    gtk_editable_set_text (GTK_EDITABLE (entry), text ? text : "");
+  return _(purpose_words[purpose]);
 }
 
 static void
@@ -168,146 +23,310 @@ show_label (GtkWidget *label, const char *text)
   gtk_widget_set_visible (label, text && *text);
 }
 
+/* ---- what was understood ---- */
+
+static void
+add (GString *text, char *line)
+{
+  g_autofree char *owned = line;
+  g_string_append_printf (text, "%s%s", text->len ? "\n" : "", owned);
+}
+
+static char *
+understood (const SpArrivalItem *item)
+{
+  GString *text = g_string_new (NULL);
+  const SpTrace *trace = item->trace;
+  const SpTraceLook *look = item->look;
+  if (trace) {
+    g_autofree char *first = sp_words_frequency (trace->frequency_hz[0], 1e3, SP_HAND_SCREEN);
+    g_autofree char *last = sp_words_frequency (trace->frequency_hz[trace->n - 1], 1e3, SP_HAND_SCREEN);
+    g_autofree char *unit = sp_words_unit (trace->unit_read, trace->unit_scale);
+    add (text, g_strdup_printf (_("%" G_GUINT64_FORMAT " points, %s to %s"), trace->n, first, last));
+    add (text, look && look->frequency ? g_strdup_printf (_("frequency from column %s; level from column %s, read in %s"), look->frequency, trace->column, unit)
+                                       : g_strdup_printf (_("level from column %s, read in %s; frequencies from start and stop"), trace->column, unit));
+    if (trace->skipped_lines)
+      add (text, g_strdup_printf (_("%" G_GUINT64_FORMAT " lines left out"), trace->skipped_lines));
+  }
+  if (look && g_strcmp0 (look->delimiter, "none") == 0)
+    add (text, g_strdup_printf (_("text in %s, one value a line, decimal mark %s"), look->encoding, look->mark));
+  else if (look && look->delimiter)
+    add (text, g_strdup_printf (_("text in %s, divided by %s, decimal mark %s"), look->encoding, look->delimiter, look->mark));
+  return g_string_free (text, FALSE);
+}
+
+static char *
+sentences (const SpArrivalItem *item)
+{
+  GString *text = g_string_new (NULL);
+  if (item->known)
+    add (text, g_strdup_printf ("%s.", item->known));
+  for (guint i = 0; item->trace && i < item->trace->warnings->len; i++)
+    add (text, sp_words_reason (item->trace->warnings->pdata[i], SP_HAND_SCREEN));
+  return g_string_free (text, FALSE);
+}
+
+/* ---- the file's first lines ---- */
+
+static const struct { const char *mark, *before, *behind; } line_marks[] = {
+  [SP_LINE_NOT_READ] = { " ", "<span alpha=\"60%\">", "</span>" },
+  [SP_LINE_SETTING] = { "\302\267", "", "" },
+  [SP_LINE_HEADER] = { "\342\226\253", "<b>", "</b>" },
+  [SP_LINE_DATA] = { "\342\226\252", "", "" },
+  [SP_LINE_SKIPPED] = { "\303\227", "<s>", "</s>" },
+};
+
+static char *
+first_lines (const SpTraceLook *look)
+{
+  GString *text = g_string_new (NULL);
+  for (guint i = 0; look && i < look->n; i++) {
+    const SpLookLine *line = &look->lines[i];
+    g_autofree char *escaped = g_markup_escape_text (line->text, -1);
+    if (i > 0 && line->number != look->lines[i - 1].number + 1)
+      g_string_append (text, "\n   \342\200\246");
+    g_string_append_printf (text, "%s%4" G_GUINT64_FORMAT " %s %s%s%s", i ? "\n" : "", line->number, line_marks[line->role].mark,
+                            line_marks[line->role].before, escaped, line_marks[line->role].behind);
+  }
+  return g_string_free (text, FALSE);
+}
+
+/* ---- where it goes ---- */
+
+static SpProposal *
+new_target (const char *radio, const char *condition)
+{
+  SpProposal *target = g_new0 (SpProposal, 1);
+  target->radio = g_strdup (radio);
+  target->condition = g_strdup (condition);
+  return target;
+}
+
+static void
+free_target (gpointer data)
+{
+  sp_proposal_clear (data);
+  g_free (data);
+}
+
+static gboolean
+is_target (const SpProposal *target, const SpProposal *to)
+{
+  return g_str_equal (target->radio, to->radio) && g_str_equal (target->condition, to->condition);
+}
+
+static guint
+place_of (GPtrArray *targets, const SpProposal *to)
+{
+  for (guint i = 0; i < targets->len; i++)
+    if (is_target (targets->pdata[i], to))
+      return i;
+  return GTK_INVALID_LIST_POSITION;
+}
+
+/* Those of the bench, then the new ones of this import. */
+static GPtrArray *
+list_targets (SpImportWindow *self, guint *n_bench)
+{
+  const SpBench *bench = sp_session_bench (self->session);
+  GPtrArray *targets = g_ptr_array_new_with_free_func (free_target);
+  g_autoptr (GHashTable) there = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    const SpCondition *condition = &bench->conditions[i];
+    g_ptr_array_add (targets, new_target (bench->radios[condition->radio].name, condition->name));
+    g_hash_table_add (there, g_strdup_printf ("%s\n%s", bench->radios[condition->radio].name, condition->name));
+  }
+  *n_bench = targets->len;
+  for (guint i = 0; i < sp_import_window_count (self); i++) {
+    const SpArrivalItem *item = sp_import_window_item (self, i);
+    if (item->trace && *item->to.radio && g_hash_table_add (there, g_strdup_printf ("%s\n%s", item->to.radio, item->to.condition)))
+      g_ptr_array_add (targets, new_target (item->to.radio, item->to.condition));
+  }
+  return targets;
+}
+
+static gboolean
+same_targets (GPtrArray *a, GPtrArray *b)
+{
+  if (!a || a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    if (!is_target (a->pdata[i], b->pdata[i]))
+      return FALSE;
+  return TRUE;
+}
+
+static void
+fill_target (SpImportWindow *self, const SpArrivalItem *item)
+{
+  guint n_bench;
+  g_autoptr (GPtrArray) targets = list_targets (self, &n_bench);
+  guint place = place_of (targets, &item->to), for_all = targets->len;
+  if (!*item->to.radio && item->to.purpose == SP_PURPOSE_UNKEYED)
+    place = for_all;
+  g_ptr_array_add (targets, new_target ("", ""));
+  g_ptr_array_add (targets, new_target ("", ""));
+  if (!same_targets (self->targets, targets)) {
+    g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+    for (guint i = 0; i < for_all; i++) {
+      g_autofree char *name = sp_import_target_name (targets->pdata[i]), *new_name = i < n_bench ? NULL : g_strdup_printf (_("%s (new)"), name);
+      gtk_string_list_append (names, new_name ? new_name : name);
+    }
+    gtk_string_list_append (names, _("all radios, not keyed"));
+    gtk_string_list_append (names, _("another name\342\200\246"));
+    gtk_drop_down_set_model (GTK_DROP_DOWN (self->target), G_LIST_MODEL (names));
+    g_clear_pointer (&self->targets, g_ptr_array_unref);
+    self->targets = g_ptr_array_ref (targets);
+  }
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->target), place == GTK_INVALID_LIST_POSITION ? for_all + 1 : place);
+  gtk_widget_set_visible (self->new_name, place >= n_bench && place != for_all);
+  if (!gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->radio)))))
+    gtk_editable_set_text (GTK_EDITABLE (self->radio), item->to.radio);
+  if (!gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->condition_name)))))
+    gtk_editable_set_text (GTK_EDITABLE (self->condition_name), item->to.condition);
+}
+
+static void
+aim (SpImportWindow *self, const char *radio, const char *condition)
+{
+  SpArrivalItem *item = sp_import_window_chosen (self);
+  g_autofree char *new_radio = g_strstrip (g_strdup (radio)), *new_condition = g_strstrip (g_strdup (condition));
+  if (!item || (g_str_equal (new_radio, item->to.radio) && g_str_equal (new_condition, item->to.condition)))
+    return;
+  sp_proposal_clear (&item->to);
+  item->to.radio = g_steal_pointer (&new_radio);
+  item->to.condition = g_steal_pointer (&new_condition);
+  item->target_said = TRUE;
+  sp_arrival_item_changed (item);
+  sp_import_window_settle (self); /* a step is one only beside its keyed sweep */
+}
+
+static void
+on_target (SpImportWindow *self)
+{
+  guint place = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->target));
+  SpArrivalItem *item = sp_import_window_chosen (self);
+  if (self->filling || !item || !self->targets || place >= self->targets->len)
+    return;
+  gboolean for_all = place == self->targets->len - 2, another = place == self->targets->len - 1;
+  if (another) {
+    gtk_widget_set_visible (self->new_name, TRUE);
+    gtk_widget_grab_focus (self->radio);
+    return;
+  }
+  if (for_all) {
+    item->to.purpose = SP_PURPOSE_UNKEYED;
+    item->purpose_said = TRUE;
+  }
+  const SpProposal *target = self->targets->pdata[place];
+  g_autofree char *radio = g_strdup (target->radio), *condition = g_strdup (target->condition);
+  aim (self, radio, condition);
+}
+
+static void
+on_name (SpImportWindow *self)
+{
+  if (!self->filling && gtk_widget_get_visible (self->new_name))
+    aim (self, gtk_editable_get_text (GTK_EDITABLE (self->radio)), gtk_editable_get_text (GTK_EDITABLE (self->condition_name)));
+}
+
+/* ---- what for ---- */
+
+static void
+fill_purpose (SpImportWindow *self, const SpArrivalItem *item)
+{
+  char number[32] = "";
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->purpose), item->to.purpose);
+  gtk_widget_set_visible (self->step_box, item->to.purpose == SP_PURPOSE_STEP);
+  if (!isnan (item->to.step_db))
+    sp_format_exact (item->to.step_db, number);
+  if (!gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->step)))))
+    gtk_editable_set_text (GTK_EDITABLE (self->step), number);
+  if (*number)
+    gtk_widget_remove_css_class (self->step, "error");
+}
+
+static void
+on_purpose (SpImportWindow *self)
+{
+  SpArrivalItem *item = sp_import_window_chosen (self);
+  guint purpose = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->purpose));
+  if (self->filling || !item || purpose > SP_PURPOSE_SUPERSEDED)
+    return;
+  item->to.purpose = (SpPurpose) purpose;
+  item->purpose_said = TRUE;
+  item->to.step_db = NAN;
+  sp_arrival_item_changed (item);
+  sp_import_window_settle (self);
+}
+
+static void
+on_step (SpImportWindow *self)
+{
+  SpArrivalItem *item = sp_import_window_chosen (self);
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->step))));
+  double step_db = NAN;
+  if (self->filling || !item || item->to.purpose != SP_PURPOSE_STEP)
+    return;
+  gboolean good = sp_parse_number (text, &step_db, NULL);
+  if (good || !*text)
+    gtk_widget_remove_css_class (self->step, "error");
+  else
+    gtk_widget_add_css_class (self->step, "error");
+  item->to.step_db = good ? step_db : NAN;
+  item->purpose_said = TRUE;
+  sp_arrival_item_changed (item);
+}
+
+/* ---- the whole ---- */
+
 void
 sp_import_details_fill (SpImportWindow *self)
 {
   SpArrivalItem *item = sp_import_window_chosen (self);
   gtk_widget_set_visible (self->details, item != NULL);
+  gtk_widget_set_visible (self->placeholder, item == NULL);
   if (!item)
     return;
+  g_autofree char *title = sp_arrival_item_title (item), *known = understood (item), *said = sentences (item), *lines = first_lines (item->look);
   self->filling = TRUE;
-  char number[32] = "";
-  g_autofree char *known = item->trace ? understood (item->trace) : NULL, *said = sentences (item), *lines = first_lines (item->bytes);
-  show_label (self->head, item->name);
+  show_label (self->title, title);
   show_label (self->error, item->error);
-  show_label (self->option_error, item->option_error);
   show_label (self->understood, known);
   show_label (self->said, said);
-  show_label (self->lines, lines);
-  set_text (self->radio, item->to.radio);
-  set_text (self->condition_entry, item->to.condition);
-  set_text (self->options, item->options);
-  set_text (self->step, isnan (item->to.step_db) ? "" : sp_format_exact (item->to.step_db, number));
-  for (guint i = 0; i < G_N_ELEMENTS (purposes); i++)
-    if (purposes[i] == item->to.purpose)
-      gtk_drop_down_set_selected (GTK_DROP_DOWN (self->purpose), i);
-  gtk_widget_set_sensitive (self->step, item->to.purpose == SP_PURPOSE_STEP);
-  gtk_widget_set_sensitive (self->options, item->bytes != NULL);
-  fill_missing (self, item);
+  gtk_label_set_markup (GTK_LABEL (self->lines), lines);
+  gtk_widget_set_visible (self->lines, *lines != '\0');
+  gtk_widget_set_visible (self->lines_legend, *lines != '\0');
+  fill_target (self, item);
+  fill_purpose (self, item);
+  gtk_widget_set_visible (self->goes_to, item->trace != NULL);
+  gtk_widget_set_visible (self->new_name, item->trace && gtk_widget_get_visible (self->new_name));
+  sp_import_settings_fill (self);
+  self->shown = item;
   self->filling = FALSE;
 }
 
 static void
-take_form (SpImportWindow *self)
+commit_on_leave (SpImportWindow *self, GtkWidget *entry, GCallback commit)
 {
-  SpArrivalItem *item = sp_import_window_chosen (self);
-  double step = NAN;
-  if (self->filling || !item)
-    return;
-  sp_proposal_clear (&item->to);
-  item->to.radio = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->radio))));
-  item->to.condition = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->condition_entry))));
-  item->to.purpose = purposes[gtk_drop_down_get_selected (GTK_DROP_DOWN (self->purpose))];
-  sp_parse_number (gtk_editable_get_text (GTK_EDITABLE (self->step)), &step, NULL);
-  item->to.step_db = step;
-  gtk_widget_set_sensitive (self->step, item->to.purpose == SP_PURPOSE_STEP);
-  self->typing = TRUE;
-  sp_arrival_item_changed (item);
-  self->typing = FALSE;
-}
-
-static void
-correct (SpImportWindow *self)
-{
-  SpArrivalItem *item = sp_import_window_chosen (self);
-  if (item)
-    sp_arrival_item_reread (item, gtk_editable_get_text (GTK_EDITABLE (self->options)));
-}
-
-static GtkWidget *
-label (SpImportWindow *self, const char *class)
-{
-  GtkWidget *widget = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (widget), 0);
-  gtk_label_set_wrap (GTK_LABEL (widget), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (widget), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_selectable (GTK_LABEL (widget), TRUE);
-  if (class)
-    gtk_widget_add_css_class (widget, class);
-  gtk_box_append (GTK_BOX (self->details), widget);
-  return widget;
-}
-
-static GtkWidget *
-field (GtkWidget *grid, int line, const char *name, const char *tip, GtkWidget *widget)
-{
-  GtkWidget *title = gtk_label_new (name);
-  gtk_label_set_xalign (GTK_LABEL (title), 0);
-  gtk_widget_add_css_class (title, "soft");
-  gtk_label_set_mnemonic_widget (GTK_LABEL (title), widget);
-  gtk_widget_set_tooltip_text (widget, tip);
-  gtk_widget_set_hexpand (widget, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  gtk_grid_attach (GTK_GRID (grid), title, 0, line, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), widget, 1, line, 1, 1);
-  return widget;
-}
-
-static GtkWidget *
-words (const char *const *list)
-{
-  g_autoptr (GPtrArray) said = g_ptr_array_new ();
-  for (; *list; list++)
-    g_ptr_array_add (said, (gpointer) (**list ? _(*list) : _("not said")));
-  g_ptr_array_add (said, NULL);
-  return gtk_drop_down_new_from_strings ((const char *const *) said->pdata);
-}
-
-static void
-build_missing (SpImportWindow *self)
-{
-  GtkWidget *set = gtk_button_new_with_label (_("Set for all of them"));
-  self->missing = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  self->missing_text = gtk_label_new ("");
-  self->missing_rbw = gtk_entry_new ();
-  self->missing_attenuation = gtk_entry_new ();
-  self->missing_detector = words (detector_words);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->missing_rbw), _("RBW, as 10kHz"));
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->missing_attenuation), _("attenuation, dB"));
-  gtk_widget_set_tooltip_text (self->missing_detector, _("The detector: how many looks within a point became one reading."));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->missing_rbw), GTK_ACCESSIBLE_PROPERTY_LABEL, _("RBW of all"), -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->missing_attenuation), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Attenuation of all"), -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->missing_detector), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Detector of all"), -1);
-  gtk_widget_add_css_class (self->missing, "trouble");
-  g_signal_connect_swapped (set, "clicked", G_CALLBACK (set_missing), self);
-  GtkWidget *parts[] = { self->missing_text, self->missing_rbw, self->missing_attenuation, self->missing_detector, set };
-  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
-    gtk_box_append (GTK_BOX (self->missing), parts[i]);
-  gtk_box_append (GTK_BOX (self->details), self->missing);
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  g_signal_connect_swapped (focus, "leave", commit, self);
+  gtk_widget_add_controller (entry, focus);
+  g_signal_connect_swapped (entry, "activate", commit, self);
 }
 
 void
-sp_import_details_build (SpImportWindow *self)
+sp_import_details_set_up (SpImportWindow *self)
 {
-  GtkWidget *grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 12);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 4);
-  self->head = label (self, "strong");
-  self->error = label (self, "wrong");
-  build_missing (self);
-  gtk_box_append (GTK_BOX (self->details), grid);
-  self->radio = field (grid, 0, _("Radio"), _("The transmitter; a new name makes a new one. Empty with unkeyed: one for all."), gtk_entry_new ());
-  self->condition_entry = field (grid, 1, _("Condition"), _("Band and power, as ‘2 m, high’; may be empty where a radio has one."), gtk_entry_new ());
-  self->purpose = field (grid, 2, _("Purpose"), _("What the sweep was taken for: the radio keyed, not keyed, with more attenuation, behind a notch."), words (purpose_words));
-  self->step = field (grid, 3, _("Step, dB"), _("How much more attenuation than in the keyed sweep."), gtk_entry_new ());
-  self->options = field (grid, 4, _("Corrections"), _("As rbw=10kHz&attenuation=20&detector=rms&unit=dBuV; Enter reads the file again."), gtk_entry_new ());
-  self->option_error = label (self, "wrong");
-  self->understood = label (self, NULL);
-  self->said = label (self, "soft");
-  self->lines = label (self, "monospace");
-  g_signal_connect_swapped (self->radio, "changed", G_CALLBACK (take_form), self);
-  g_signal_connect_swapped (self->condition_entry, "changed", G_CALLBACK (take_form), self);
-  g_signal_connect_swapped (self->purpose, "notify::selected", G_CALLBACK (take_form), self);
-  g_signal_connect_swapped (self->step, "changed", G_CALLBACK (take_form), self);
-  g_signal_connect_swapped (self->options, "activate", G_CALLBACK (correct), self);
+  g_autoptr (GtkStringList) purposes = gtk_string_list_new (NULL);
+  for (guint i = 0; purpose_words[i]; i++)
+    gtk_string_list_append (purposes, _(purpose_words[i]));
+  self->filling = TRUE;
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->purpose), G_LIST_MODEL (purposes));
+  self->filling = FALSE;
+  g_signal_connect_swapped (self->target, "notify::selected", G_CALLBACK (on_target), self);
+  g_signal_connect_swapped (self->purpose, "notify::selected", G_CALLBACK (on_purpose), self);
+  commit_on_leave (self, self->radio, G_CALLBACK (on_name));
+  commit_on_leave (self, self->condition_name, G_CALLBACK (on_name));
+  g_signal_connect_swapped (self->step, "changed", G_CALLBACK (on_step), self);
 }

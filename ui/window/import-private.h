@@ -1,9 +1,12 @@
-/* import-private.h - what the import window and its right half share
+/* import-private.h - what the files of the import window share
  */
 #pragma once
 
 #include "ui/window/arrival.h"
+#include "ui/window/fields.h"
 #include "ui/window/import.h"
+
+#define SP_IMPORT_SWEEPS_MOST 2000 /* rows of the list: a bench holds half as many conditions */
 
 #define SP_TYPE_IMPORT_WINDOW (sp_import_window_get_type ())
 G_DECLARE_FINAL_TYPE (SpImportWindow, sp_import_window, SP, IMPORT_WINDOW, GtkWindow)
@@ -11,22 +14,43 @@ G_DECLARE_FINAL_TYPE (SpImportWindow, sp_import_window, SP, IMPORT_WINDOW, GtkWi
 struct _SpImportWindow {
   GtkWindow parent_instance;
   SpSession *session;
-  GListStore *items; /* of SpArrivalItem */
+  GListStore *items;         /* of SpArrivalItem, in the files' order */
   GtkSingleSelection *selection;
-  GCancellable *cancellable;
-  guint read, of;
-  int condition; /* dropped on this one; -1 */
-  gboolean filling; /* the forms are being filled, not typed into */
-  gboolean typing;  /* the change comes from the forms: what is being typed stays as it is */
-  GtkWidget *pattern, *progress, *progress_text, *list, *details, *trouble, *accept;
-  /* details */
-  GtkWidget *head, *error, *radio, *condition_entry, *purpose, *step, *options, *option_error, *understood, *said, *lines;
-  GtkWidget *missing, *missing_text, *missing_rbw, *missing_attenuation, *missing_detector;
+  GCancellable *cancellable; /* while files are being read; NULL afterwards, or where it was cancelled */
+  GHashTable *known;         /* identity of a sweep -> where it is, for people */
+  guint read, of, left_out;
+  int condition;             /* dropped on this one; -1 */
+  guint settle_source;
+  gboolean filling;          /* the widgets are being filled: what they say is not the user's */
+  gboolean proposing, closed;
+  GPtrArray *targets;        /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */
+  GPtrArray *asks;           /* of Ask*: what was asked for a shape */
+  SpArrivalItem *shown;      /* the one that the right half shows; borrowed, compared only */
+  GtkWidget *settings, *readings; /* SpFields */
+  /* of the template */
+  GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title, *error, *goes_to, *target, *new_name,
+    *radio, *condition_name, *purpose, *step_box, *step, *understood, *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
 };
 
+/* import.c */
 SpArrivalItem *sp_import_window_chosen (SpImportWindow *self); /* (transfer none); NULL */
-/* The right half: made once, filled from the chosen item. */
-void sp_import_details_build (SpImportWindow *self);
+SpArrivalItem *sp_import_window_item (SpImportWindow *self, guint i); /* (transfer none) */
+guint sp_import_window_count (SpImportWindow *self);
+/* Proposes anew whatever nobody has said, and shows it, soon and once. */
+void sp_import_window_settle (SpImportWindow *self);
+
+/* import-list.c: the left half */
+void sp_import_list_set_up (SpImportWindow *self);
+/* "Mirrick, 2 m", or "all radios". (transfer full) */
+char *sp_import_target_name (const SpProposal *to);
+
+/* import-details.c: the right half, filled from the chosen item */
+void sp_import_details_set_up (SpImportWindow *self);
 void sp_import_details_fill (SpImportWindow *self);
-/* Buttons, counts. */
-void sp_import_window_refresh (SpImportWindow *self);
+const char *sp_import_purpose_word (SpPurpose purpose);
+
+/* import-settings.c: what an export says of itself, corrected one by one or for all of a shape */
+void sp_import_settings_set_up (SpImportWindow *self);
+void sp_import_settings_fill (SpImportWindow *self);
+/* Asks once for what all files of a shape lack. */
+void sp_import_settings_ask (SpImportWindow *self);

@@ -1,9 +1,11 @@
+/* import.c - the import window: files come in, are taken for something, and go into the bench in one edit */
 #include "ui/window/import.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "ui/window/import-private.h"
+#include "ui/window/paper.h"
 #include "window-resources.h"
 
 G_DEFINE_FINAL_TYPE (SpImportWindow, sp_import_window, GTK_TYPE_WINDOW)
@@ -11,259 +13,318 @@ G_DEFINE_FINAL_TYPE (SpImportWindow, sp_import_window, GTK_TYPE_WINDOW)
 SpArrivalItem *
 sp_import_window_chosen (SpImportWindow *self)
 {
-  return gtk_single_selection_get_selected_item (self->selection);
+  return self->closed ? NULL : gtk_single_selection_get_selected_item (self->selection);
 }
 
-/* ---- rows ---- */
-
-typedef struct {
-  GtkWidget *take, *name, *state;
-  SpArrivalItem *item;
-  gulong handler;
-} Row;
-
-static char *
-state_of (const SpArrivalItem *item)
+guint
+sp_import_window_count (SpImportWindow *self)
 {
-  if (item->reading)
-    return g_strdup (_("reading…"));
-  if (item->error)
-    return g_strdup (item->error);
-  const char *radio = *item->to.radio ? item->to.radio : _("for all radios");
-  return g_strdup_printf ("%s%s%s · %s", radio, *item->to.condition ? ", " : "", item->to.condition, _(sp_purpose_name (item->to.purpose)));
+  return g_list_model_get_n_items (G_LIST_MODEL (self->items));
 }
 
-static void
-show_row (Row *row)
+SpArrivalItem *
+sp_import_window_item (SpImportWindow *self, guint i)
 {
-  g_autofree char *state = state_of (row->item), *name = NULL;
-  gboolean one_of_many = row->item->trace && strstr (row->item->options, "column=");
-  name = one_of_many ? g_strdup_printf ("%s · %s", row->item->name, row->item->trace->column) : g_strdup (row->item->name);
-  gtk_label_set_text (GTK_LABEL (row->name), name);
-  gtk_label_set_text (GTK_LABEL (row->state), state);
-  gtk_widget_set_tooltip_text (row->state, state);
-  gtk_widget_set_sensitive (row->take, row->item->trace != NULL);
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (row->take), row->item->take && row->item->trace);
-  if (row->item->error)
-    gtk_widget_add_css_class (row->state, "wrong");
-  else
-    gtk_widget_remove_css_class (row->state, "wrong");
-  g_autofree char *said = g_strdup_printf (_("Take %s"), name);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->take), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
+  g_autoptr (SpArrivalItem) item = g_list_model_get_item (G_LIST_MODEL (self->items), i);
+  return item; /* the store keeps it */
+}
+
+/* ---- buttons and counts ---- */
+
+static gboolean
+is_taken (const SpArrivalItem *item)
+{
+  return item->take && item->trace;
 }
 
 static void
-toggled (GtkCheckButton *button, Row *row)
+refresh (SpImportWindow *self)
 {
-  if (!row->item || !row->item->trace)
-    return;
-  row->item->take = gtk_check_button_get_active (button);
-  sp_import_window_refresh (SP_IMPORT_WINDOW (gtk_widget_get_root (GTK_WIDGET (button))));
-}
-
-static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
-{
-  (void) factory;
-  Row *row = g_new0 (Row, 1);
-  GtkWidget *grid = gtk_grid_new ();
-  row->take = gtk_check_button_new ();
-  row->name = gtk_label_new ("");
-  row->state = gtk_label_new ("");
-  gtk_widget_add_css_class (row->name, "strong");
-  gtk_widget_add_css_class (row->state, "small");
-  gtk_label_set_xalign (GTK_LABEL (row->name), 0);
-  gtk_label_set_xalign (GTK_LABEL (row->state), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (row->name), PANGO_ELLIPSIZE_MIDDLE);
-  gtk_label_set_ellipsize (GTK_LABEL (row->state), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (row->name, TRUE);
-  gtk_grid_attach (GTK_GRID (grid), row->take, 0, 0, 1, 2);
-  gtk_grid_attach (GTK_GRID (grid), row->name, 1, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->state, 1, 1, 1, 1);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
-  gtk_widget_set_margin_start (grid, 8);
-  gtk_widget_set_margin_top (grid, 4);
-  gtk_widget_set_margin_bottom (grid, 4);
-  g_signal_connect (row->take, "toggled", G_CALLBACK (toggled), row);
-  g_object_set_data_full (G_OBJECT (grid), "row", row, g_free);
-  gtk_list_item_set_child (item, grid);
-}
-
-static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
-{
-  (void) factory;
-  Row *row = g_object_get_data (G_OBJECT (gtk_list_item_get_child (list_item)), "row");
-  row->item = gtk_list_item_get_item (list_item);
-  row->handler = g_signal_connect_swapped (row->item, "changed", G_CALLBACK (show_row), row);
-  show_row (row);
-}
-
-static void
-unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
-{
-  (void) factory;
-  Row *row = g_object_get_data (G_OBJECT (gtk_list_item_get_child (list_item)), "row");
-  g_clear_signal_handler (&row->handler, row->item);
-  row->item = NULL;
-}
-
-/* ---- arrivals ---- */
-
-static guint
-taken (SpImportWindow *self)
-{
-  guint n = 0;
-  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->items)); i++) {
-    g_autoptr (SpArrivalItem) item = g_list_model_get_item (G_LIST_MODEL (self->items), i);
-    n += item->take && item->trace;
-  }
-  return n;
-}
-
-void
-sp_import_window_refresh (SpImportWindow *self)
-{
-  guint n = taken (self);
+  guint taken = 0;
   gboolean reading = self->cancellable != NULL;
-  g_autofree char *text = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", n), n);
-  g_autofree char *progress = g_strdup_printf (_("%u of %u files"), self->read, self->of);
+  for (guint i = 0; i < sp_import_window_count (self); i++) {
+    const SpArrivalItem *item = sp_import_window_item (self, i);
+    taken += is_taken (item);
+    reading |= item->reading;
+  }
+  g_autofree char *text = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", taken), taken);
+  g_autofree char *progress = g_strdup_printf (_("%u of %u files read"), self->read, self->of);
   gtk_button_set_label (GTK_BUTTON (self->accept), text);
-  gtk_widget_set_sensitive (self->accept, n > 0 && !reading);
-  gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->progress), self->of ? (double) self->read / self->of : 1);
-  gtk_label_set_text (GTK_LABEL (self->progress_text), progress);
-  gtk_widget_set_visible (self->progress, reading);
+  gtk_widget_set_sensitive (self->accept, taken > 0 && !reading);
+  gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->progress), self->of ? (double) self->read / self->of : 0);
+  gtk_label_set_text (GTK_LABEL (self->progress_text), self->of ? progress : "");
+  gtk_widget_set_visible (self->progress, self->cancellable != NULL);
 }
 
 static void
-item_changed (SpImportWindow *self, SpArrivalItem *item)
+show_trouble (SpImportWindow *self, const char *text)
 {
-  if (item == sp_import_window_chosen (self) && !self->typing)
-    sp_import_details_fill (self);
-  sp_import_window_refresh (self);
+  gtk_label_set_text (GTK_LABEL (self->trouble), text ? text : "");
+  gtk_widget_set_tooltip_text (self->trouble, text);
 }
 
-/* Dropped on a row of the list: for that radio, whatever the file's name says of one. */
 static void
-aim (SpImportWindow *self, SpArrivalItem *item)
+show_left_out (SpImportWindow *self)
+{
+  g_autofree char *text = self->left_out == 0 ? NULL
+    : g_strdup_printf (_("Not listed: %u, beyond %u files and %u sweeps at once; import them afterwards."), self->left_out, SP_ARRIVALS_MOST,
+                       SP_IMPORT_SWEEPS_MOST);
+  show_trouble (self, text);
+}
+
+/* ---- proposals ---- */
+
+/* Dropped on a row of the radios: for that one, whatever the file's name says. */
+static void
+propose_target (SpImportWindow *self, SpProposal *to)
 {
   const SpBench *bench = sp_session_bench (self->session);
-  if (self->condition < 0 || (guint) self->condition >= bench->n_conditions)
+  if (self->condition < 0 || (guint) self->condition >= bench->n_conditions) {
+    sp_propose_known (bench, to);
     return;
+  }
   const SpCondition *condition = &bench->conditions[self->condition];
-  g_free (item->to.radio);
-  g_free (item->to.condition);
-  item->to.radio = g_strdup (bench->radios[condition->radio].name);
-  item->to.condition = g_strdup (condition->name);
+  sp_proposal_clear (to);
+  to->radio = g_strdup (bench->radios[condition->radio].name);
+  to->condition = g_strdup (condition->name);
 }
 
 static void
 propose (SpImportWindow *self, SpArrivalItem *item)
 {
-  sp_proposal_clear (&item->to);
-  sp_propose (item->name, gtk_editable_get_text (GTK_EDITABLE (self->pattern)), &item->to);
-  aim (self, item);
+  SpProposal said;
+  sp_propose (item->name, gtk_editable_get_text (GTK_EDITABLE (self->pattern)), &said);
+  propose_target (self, &said);
+  if (!item->purpose_said) {
+    item->to.purpose = said.purpose;
+    item->to.step_db = said.step_db;
+  }
+  if (!item->target_said) {
+    sp_proposal_clear (&item->to);
+    item->to.radio = g_steal_pointer (&said.radio);
+    item->to.condition = g_steal_pointer (&said.condition);
+  }
+  sp_proposal_clear (&said);
 }
 
 /* What one sweep is depends on the others too: more attenuation than another of the same radio makes a step. */
 static void
-propose_steps (SpImportWindow *self)
+propose_all (SpImportWindow *self)
 {
-  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->items)), used = 0;
+  guint n = sp_import_window_count (self), used = 0;
   g_autofree SpArrival *arrivals = g_new0 (SpArrival, n + 1);
   g_autofree SpArrivalItem **items = g_new0 (SpArrivalItem *, n + 1);
+  g_autofree gboolean *said = g_new0 (gboolean, n + 1);
   for (guint i = 0; i < n; i++) {
-    g_autoptr (SpArrivalItem) item = g_list_model_get_item (G_LIST_MODEL (self->items), i);
+    SpArrivalItem *item = sp_import_window_item (self, i);
+    propose (self, item);
     if (!item->trace)
       continue;
     arrivals[used] = (SpArrival) { item->trace, item->to };
-    items[used++] = item; /* the store keeps it */
+    said[used] = item->purpose_said || item->to.purpose != SP_PURPOSE_KEYED;
+    items[used++] = item;
   }
-  g_autofree gboolean *said = g_new0 (gboolean, n + 1);
   sp_propose_steps (sp_session_bench (self->session), arrivals, said, used);
   for (guint i = 0; i < used; i++) {
     items[i]->to.purpose = arrivals[i].to.purpose;
     items[i]->to.step_db = arrivals[i].to.step_db;
-    sp_arrival_item_changed (items[i]);
   }
+  self->proposing = TRUE;
+  for (guint i = 0; i < n; i++)
+    sp_arrival_item_changed (sp_import_window_item (self, i));
+  self->proposing = FALSE;
 }
 
-static void
-propose_all (SpImportWindow *self)
+static gboolean
+settle_now (gpointer data)
 {
-  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->items)); i++) {
-    g_autoptr (SpArrivalItem) item = g_list_model_get_item (G_LIST_MODEL (self->items), i);
-    propose (self, item);
-  }
-  propose_steps (self);
+  SpImportWindow *self = data;
+  self->settle_source = 0;
+  propose_all (self);
+  if (!self->cancellable)
+    sp_import_settings_ask (self);
+  sp_import_details_fill (self);
+  refresh (self);
+  return G_SOURCE_REMOVE;
+}
+
+void
+sp_import_window_settle (SpImportWindow *self)
+{
+  if (!self->settle_source)
+    self->settle_source = g_idle_add_full (GDK_PRIORITY_REDRAW - 5, settle_now, self, NULL);
 }
 
 static void
-file_done (GPtrArray *items, guint of, gpointer data)
+on_pattern (SpImportWindow *self)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean good = sp_propose_check_pattern (gtk_editable_get_text (GTK_EDITABLE (self->pattern)), &error);
+  gtk_label_set_text (GTK_LABEL (self->pattern_trouble), good ? "" : error->message);
+  gtk_widget_set_visible (self->pattern_trouble, !good);
+  if (good) {
+    gtk_widget_remove_css_class (self->pattern, "error");
+    sp_import_window_settle (self);
+  } else
+    gtk_widget_add_css_class (self->pattern, "error");
+}
+
+/* ---- arrivals ---- */
+
+/* Where the bench has each of its sweeps, so that the same one is not taken twice by mistake. */
+static void
+learn_bench (SpImportWindow *self)
+{
+  const SpBench *bench = sp_session_bench (self->session);
+  if (bench->unkeyed)
+    g_hash_table_insert (self->known, sp_trace_identity (bench->unkeyed), g_strdup (_("On the bench already, for all radios")));
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    g_autofree char *name = sp_condition_name (bench, &bench->conditions[i]);
+    for (guint j = 0; j < bench->conditions[i].n_sweeps; j++)
+      g_hash_table_insert (self->known, sp_trace_identity (bench->conditions[i].sweeps[j].trace), g_strdup_printf (_("On the bench already, with %s"), name));
+  }
+}
+
+static void
+recognize (SpImportWindow *self, SpArrivalItem *item)
+{
+  if (!item->trace)
+    return;
+  g_autofree char *identity = sp_trace_identity (item->trace);
+  const char *known = g_hash_table_lookup (self->known, identity);
+  if (known) {
+    item->known = g_strdup (known);
+    item->take = FALSE;
+  } else
+    g_hash_table_insert (self->known, g_steal_pointer (&identity), g_strdup_printf (_("The same bytes as %s"), item->name));
+}
+
+static int
+by_order (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const SpArrivalItem *one = a, *other = b;
+  (void) data;
+  if (one->order != other->order)
+    return one->order < other->order ? -1 : 1;
+  return one->column < other->column ? -1 : one->column > other->column;
+}
+
+static void on_item (SpImportWindow *self, SpArrivalItem *item);
+
+static void
+add_items (SpImportWindow *self, GPtrArray *items)
+{
+  for (guint i = 0; i < items->len; i++) {
+    SpArrivalItem *item = items->pdata[i];
+    if (sp_import_window_count (self) >= SP_IMPORT_SWEEPS_MOST) {
+      self->left_out += items->len - i;
+      show_left_out (self);
+      return;
+    }
+    recognize (self, item);
+    propose (self, item);
+    g_signal_connect_object (item, "changed", G_CALLBACK (on_item), self, G_CONNECT_SWAPPED);
+    g_list_store_insert_sorted (self->items, item, by_order, NULL);
+  }
+}
+
+static void
+on_item (SpImportWindow *self, SpArrivalItem *item)
+{
+  g_autoptr (GPtrArray) more = g_steal_pointer (&item->more);
+  if (self->proposing || self->closed)
+    return;
+  if (more)
+    add_items (self, more);
+  if (item == sp_import_window_chosen (self))
+    sp_import_details_fill (self);
+  if (!item->reading && item->wrong_key) { /* read anew: another attenuation may make it a step */
+    if (!item->wrong)
+      g_clear_pointer (&item->wrong_key, g_free);
+    sp_import_window_settle (self);
+  }
+  refresh (self);
+}
+
+static void
+on_file (GPtrArray *items, guint of, gpointer data)
 {
   SpImportWindow *self = data;
   self->read++;
   self->of = of;
-  for (guint i = 0; i < items->len; i++) {
-    SpArrivalItem *item = g_ptr_array_index (items, i);
-    propose (self, item);
-    if (item->trace && sp_bench_has_trace (sp_session_bench (self->session), item->trace)) {
-      item->known = TRUE;
-      item->take = FALSE;
-    }
-    g_signal_connect_object (item, "changed", G_CALLBACK (item_changed), self, G_CONNECT_SWAPPED);
-    g_list_store_append (self->items, item);
-  }
+  add_items (self, items);
   g_ptr_array_unref (items);
-  sp_import_window_refresh (self);
+  refresh (self);
 }
 
 static void
-all_done (gpointer data)
+on_finished (guint left_out, gpointer data)
 {
-  SpImportWindow *self = data;
-  if (self->cancellable) { /* not closed meanwhile */
-    g_clear_object (&self->cancellable);
-    propose_steps (self);
-    sp_import_details_fill (self);
-    sp_import_window_refresh (self);
-  }
-  g_object_unref (self);
+  g_autoptr (SpImportWindow) self = data;
+  if (!self->cancellable) /* closed meanwhile */
+    return;
+  g_clear_object (&self->cancellable);
+  self->left_out += left_out;
+  show_left_out (self);
+  sp_import_window_settle (self);
 }
+
+/* ---- taking them ---- */
 
 /* One undoable edit with all that is ticked, or none of it and a sentence. */
 static void
 accept (SpImportWindow *self)
 {
-  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->items)), used = 0, count = taken (self);
+  guint n = sp_import_window_count (self), used = 0, failed;
   g_autofree SpArrival *arrivals = g_new0 (SpArrival, n + 1);
+  g_autofree guint *places = g_new0 (guint, n + 1);
   g_autoptr (GError) error = NULL;
-  if (count == 0 || self->cancellable)
+  gtk_window_set_focus (GTK_WINDOW (self), NULL); /* what is still being typed counts */
+  refresh (self);
+  if (!gtk_widget_get_sensitive (self->accept))
     return;
   for (guint i = 0; i < n; i++) {
-    g_autoptr (SpArrivalItem) item = g_list_model_get_item (G_LIST_MODEL (self->items), i);
-    if (item->take && item->trace)
+    const SpArrivalItem *item = sp_import_window_item (self, i);
+    places[used] = i;
+    if (is_taken (item))
       arrivals[used++] = (SpArrival) { item->trace, item->to };
   }
-  SpBench *bench = sp_bench_with_arrivals (sp_session_bench (self->session), arrivals, used, NULL, &error);
+  SpBench *bench = sp_bench_with_arrivals (sp_session_bench (self->session), arrivals, used, &failed, &error);
   if (!bench) {
-    gtk_label_set_text (GTK_LABEL (self->trouble), error->message);
+    show_trouble (self, error->message);
+    if (failed < used)
+      gtk_single_selection_set_selected (self->selection, places[failed]);
     return;
   }
-  g_autofree char *label = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", count), count);
+  g_autofree char *label = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", used), used);
   sp_session_edit (self->session, bench, label, NULL);
   gtk_window_close (GTK_WINDOW (self));
 }
 
+static void
+on_accept_action (GtkWidget *widget, const char *name, GVariant *argument)
+{
+  (void) name, (void) argument;
+  accept (SP_IMPORT_WINDOW (widget));
+}
+
 /* ---- the window ---- */
+
+/* From here on it is as if nothing had happened: what is still being read is dropped as it comes. */
+static void
+close_down (SpImportWindow *self)
+{
+  self->closed = TRUE;
+  if (self->cancellable)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+  g_clear_handle_id (&self->settle_source, g_source_remove);
+}
 
 static gboolean
 sp_import_window_close_request (GtkWindow *window)
 {
-  SpImportWindow *self = SP_IMPORT_WINDOW (window);
-  if (self->cancellable)
-    g_cancellable_cancel (self->cancellable);
-  g_clear_object (&self->cancellable);
+  close_down (SP_IMPORT_WINDOW (window));
   return GTK_WINDOW_CLASS (sp_import_window_parent_class)->close_request (window);
 }
 
@@ -271,9 +332,14 @@ static void
 sp_import_window_dispose (GObject *object)
 {
   SpImportWindow *self = SP_IMPORT_WINDOW (object);
-  g_clear_object (&self->session);
-  g_clear_object (&self->items);
+  close_down (self);
   G_OBJECT_CLASS (sp_import_window_parent_class)->dispose (object);
+  g_clear_object (&self->selection); /* not before: entries that lose the focus still ask for it */
+  g_clear_object (&self->items);
+  g_clear_object (&self->session);
+  g_clear_pointer (&self->known, g_hash_table_unref);
+  g_clear_pointer (&self->targets, g_ptr_array_unref);
+  g_clear_pointer (&self->asks, g_ptr_array_unref);
 }
 
 static void
@@ -284,47 +350,45 @@ sp_import_window_class_init (SpImportWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = sp_import_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = sp_import_window_close_request;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/import-window.ui");
-  gtk_widget_class_bind_template_child (widget, SpImportWindow, pattern);
-  gtk_widget_class_bind_template_child (widget, SpImportWindow, progress);
-  gtk_widget_class_bind_template_child (widget, SpImportWindow, progress_text);
-  gtk_widget_class_bind_template_child (widget, SpImportWindow, list);
-  gtk_widget_class_bind_template_child (widget, SpImportWindow, details);
-  gtk_widget_class_bind_template_child (widget, SpImportWindow, trouble);
-  gtk_widget_class_bind_template_child (widget, SpImportWindow, accept);
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpImportWindow, name)
+  PART (pattern), PART (pattern_trouble), PART (progress), PART (progress_text), PART (asks_scrolled), PART (asks_box), PART (list), PART (details);
+  PART (trouble), PART (accept), PART (title), PART (error), PART (goes_to), PART (target), PART (new_name), PART (radio), PART (condition_name), PART (purpose);
+  PART (step_box), PART (step), PART (understood), PART (settings_holder), PART (readings_holder), PART (expander), PART (said), PART (lines), PART (lines_legend), PART (placeholder);
+#undef PART
+  gtk_widget_class_install_action (widget, "import.accept", NULL, on_accept_action);
   gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_Return, GDK_CONTROL_MASK, "import.accept", NULL);
 }
 
 static void
 sp_import_window_init (SpImportWindow *self)
 {
+  sp_pages_style ();
   gtk_widget_init_template (GTK_WIDGET (self));
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-  g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
+  self->known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->items = g_list_store_new (SP_TYPE_ARRIVAL_ITEM);
   self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->items)));
-  gtk_list_view_set_factory (GTK_LIST_VIEW (self->list), factory);
-  g_object_unref (factory);
-  gtk_list_view_set_model (GTK_LIST_VIEW (self->list), GTK_SELECTION_MODEL (self->selection));
-  g_object_unref (self->selection); /* the list keeps it */
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Files"), -1);
-  sp_import_details_build (self);
+  sp_import_list_set_up (self);
+  sp_import_details_set_up (self);
+  sp_import_settings_set_up (self);
   gtk_window_set_default_widget (GTK_WINDOW (self), self->accept);
   g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (sp_import_details_fill), self);
-  g_signal_connect_swapped (self->pattern, "changed", G_CALLBACK (propose_all), self);
+  g_signal_connect_swapped (self->pattern, "changed", G_CALLBACK (on_pattern), self);
   g_signal_connect_swapped (self->accept, "clicked", G_CALLBACK (accept), self);
 }
 
 void
 sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int condition)
 {
+  static const SpArrivalsHeard heard = { on_file, on_finished };
   SpImportWindow *self = g_object_new (SP_TYPE_IMPORT_WINDOW, "transient-for", parent, NULL);
   self->session = g_object_ref (session);
   self->condition = condition;
   self->cancellable = g_cancellable_new ();
-  sp_import_window_refresh (self);
+  learn_bench (self);
+  refresh (self);
   sp_import_details_fill (self);
+  gtk_window_set_focus (GTK_WINDOW (self), self->list);
   gtk_window_present (GTK_WINDOW (self));
-  sp_arrivals_read (files, self->cancellable, file_done, all_done, g_object_ref (self));
+  sp_arrivals_read (files, self->cancellable, &heard, g_object_ref (self));
 }
