@@ -74,42 +74,54 @@ put (SpBench *copy, const SpArrival *arrival)
     sp_condition_add_sweep (target_of (copy, to), to->purpose, sp_trace_ref (arrival->trace), NULL, to->purpose == SP_PURPOSE_STEP ? to->step_db : NAN);
 }
 
-/* The first `n`, checked already. Steps are read against the keyed sweep: keyed ones go in first. */
+/* Steps are read against the keyed sweep: keyed ones go in first. */
+static guint *
+keyed_first (const SpArrival *arrivals, guint n)
+{
+  guint *order = g_new (guint, n + 1), used = 0;
+  for (guint i = 0; i < n; i++)
+    if (arrivals[i].to.purpose == SP_PURPOSE_KEYED)
+      order[used++] = i;
+  for (guint i = 0; i < n; i++)
+    if (arrivals[i].to.purpose != SP_PURPOSE_KEYED)
+      order[used++] = i;
+  return order;
+}
+
 static SpBench *
-with_first (const SpBench *bench, const SpArrival *arrivals, guint n, GError **error)
+with_first (const SpBench *bench, const SpArrival *arrivals, const guint *order, guint n, GError **error)
 {
   SpBench *copy = sp_bench_copy (bench, n);
-  for (guint keyed = 2; keyed-- > 0;)
-    for (guint i = 0; i < n; i++)
-      if ((arrivals[i].to.purpose == SP_PURPOSE_KEYED) == (keyed == 1))
-        put (copy, &arrivals[i]);
+  for (guint i = 0; i < n; i++)
+    put (copy, &arrivals[order[i]]);
   return sp_bench_settle (copy, error);
 }
 
 /* Which of them the sheet's reader refuses: halved until it is one, for reading again and again takes its time. */
 static guint
-first_refused (const SpBench *bench, const SpArrival *arrivals, guint n)
+first_refused (const SpBench *bench, const SpArrival *arrivals, const guint *order, guint n)
 {
   guint good = 0, bad = n;
   while (bad - good > 1) {
     guint middle = good + (bad - good) / 2;
-    g_autoptr (SpBench) some = with_first (bench, arrivals, middle, NULL);
+    g_autoptr (SpBench) some = with_first (bench, arrivals, order, middle, NULL);
     *(some ? &good : &bad) = middle;
   }
-  return bad - 1;
+  return order[bad - 1];
 }
 
 SpBench *
 sp_bench_with_arrivals (const SpBench *bench, const SpArrival *arrivals, guint n, guint *failed, GError **error)
 {
+  g_autofree guint *order = keyed_first (arrivals, n);
   gboolean unkeyed = FALSE;
   guint wrong = n;
   for (guint i = 0; i < n && wrong == n; i++)
     if (!check (&arrivals[i], &unkeyed, error))
       wrong = i;
-  SpBench *full = wrong == n ? with_first (bench, arrivals, n, error) : NULL;
+  SpBench *full = wrong == n ? with_first (bench, arrivals, order, n, error) : NULL;
   if (!full && wrong == n && n > 0)
-    wrong = first_refused (bench, arrivals, n);
+    wrong = first_refused (bench, arrivals, order, n);
   if (!full && wrong < n)
     g_prefix_error (error, "%s: ", arrivals[wrong].trace->file);
   if (failed)

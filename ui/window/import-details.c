@@ -197,8 +197,7 @@ aim (SpImportWindow *self, const char *radio, const char *condition)
   item->to.radio = g_steal_pointer (&new_radio);
   item->to.condition = g_steal_pointer (&new_condition);
   item->target_said = TRUE;
-  sp_arrival_item_changed (item);
-  sp_import_window_settle (self); /* a step is one only beside its keyed sweep */
+  sp_import_window_settle (self); /* not at once: the drop-down gets another list, and a step is one only beside its keyed sweep */
 }
 
 static void

@@ -20,7 +20,7 @@ struct _SpImportWindow {
   GHashTable *known;         /* identity of a sweep -> where it is, for people */
   guint read, of, left_out;
   int condition;             /* dropped on this one; -1 */
-  guint settle_source;
+  guint settle_source, refresh_source;
   gboolean filling;          /* the widgets are being filled: what they say is not the user's */
   gboolean proposing, closed;
   GPtrArray *targets;        /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */

@@ -37,16 +37,22 @@ is_taken (const SpArrivalItem *item)
   return item->take && item->trace;
 }
 
+static gboolean
+is_reading (SpImportWindow *self)
+{
+  for (guint i = 0; i < sp_import_window_count (self); i++)
+    if (sp_import_window_item (self, i)->reading)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 refresh (SpImportWindow *self)
 {
   guint taken = 0;
-  gboolean reading = self->cancellable != NULL;
-  for (guint i = 0; i < sp_import_window_count (self); i++) {
-    const SpArrivalItem *item = sp_import_window_item (self, i);
-    taken += is_taken (item);
-    reading |= item->reading;
-  }
+  gboolean reading = self->cancellable || is_reading (self);
+  for (guint i = 0; i < sp_import_window_count (self); i++)
+    taken += is_taken (sp_import_window_item (self, i));
   g_autofree char *text = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", taken), taken);
   g_autofree char *progress = g_strdup_printf (_("%u of %u files read"), self->read, self->of);
   gtk_button_set_label (GTK_BUTTON (self->accept), text);
@@ -54,6 +60,23 @@ refresh (SpImportWindow *self)
   gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->progress), self->of ? (double) self->read / self->of : 0);
   gtk_label_set_text (GTK_LABEL (self->progress_text), self->of ? progress : "");
   gtk_widget_set_visible (self->progress, self->cancellable != NULL);
+}
+
+static gboolean
+refresh_now (gpointer data)
+{
+  SpImportWindow *self = data;
+  self->refresh_source = 0;
+  refresh (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* Once for a hundred files that are read again. */
+static void
+refresh_soon (SpImportWindow *self)
+{
+  if (!self->refresh_source)
+    self->refresh_source = g_idle_add_full (GDK_PRIORITY_REDRAW - 5, refresh_now, self, NULL);
 }
 
 static void
@@ -241,9 +264,10 @@ on_item (SpImportWindow *self, SpArrivalItem *item)
   if (!item->reading && item->wrong_key) { /* read anew: another attenuation may make it a step */
     if (!item->wrong)
       g_clear_pointer (&item->wrong_key, g_free);
-    sp_import_window_settle (self);
+    if (!is_reading (self))
+      sp_import_window_settle (self);
   }
-  refresh (self);
+  refresh_soon (self);
 }
 
 static void
@@ -254,7 +278,7 @@ on_file (GPtrArray *items, guint of, gpointer data)
   self->of = of;
   add_items (self, items);
   g_ptr_array_unref (items);
-  refresh (self);
+  refresh_soon (self);
 }
 
 static void
@@ -319,6 +343,7 @@ close_down (SpImportWindow *self)
     g_cancellable_cancel (self->cancellable);
   g_clear_object (&self->cancellable);
   g_clear_handle_id (&self->settle_source, g_source_remove);
+  g_clear_handle_id (&self->refresh_source, g_source_remove);
 }
 
 static gboolean

@@ -1,0 +1,510 @@
+/* The import window in a display: files come in, are corrected, asked for, taken in one edit and taken back. Every GTK warning is fatal. */
+#include "tests/pages/room.h"
+
+#include "core/bench/edit.h"
+#include "ui/window/import-private.h"
+
+#include <glib/gstdio.h>
+#include <sys/stat.h>
+
+static SpImportWindow *sheet;
+static char *folder;
+
+/* ---- files, window ---- */
+
+static char *
+sample_file (const char *name)
+{
+  g_autofree char *relative = g_build_filename ("samples/raw", name, NULL);
+  return sp_test_path (relative);
+}
+
+static char *
+write_file (const char *name, const char *text)
+{
+  char *path = g_build_filename (folder, name, NULL);
+  ck_assert (g_file_set_contents (path, text, -1, NULL));
+  return path;
+}
+
+/* A sweep of three points, as a preamble says it was taken. */
+static char *
+write_sweep (const char *name, const char *preamble, double level)
+{
+  g_autofree char *text = g_strdup_printf ("%sFrequency (MHz),Level (dBm)\n1,%g\n2,-50\n3,-60\n", preamble, level);
+  return write_file (name, text);
+}
+
+static void
+wait_until (gboolean (*done) (void))
+{
+  gint64 end = g_get_monotonic_time () + 60 * G_TIME_SPAN_SECOND;
+  while (!done () || g_main_context_pending (NULL)) {
+    ck_assert_msg (g_get_monotonic_time () < end, "waited in vain");
+    g_main_context_iteration (NULL, FALSE);
+  }
+}
+
+static gboolean
+is_ready (void)
+{
+  gboolean busy = sheet->cancellable || sheet->settle_source || sheet->refresh_source;
+  for (guint i = 0; i < sp_import_window_count (sheet); i++)
+    busy |= sp_import_window_item (sheet, i)->reading;
+  return !busy;
+}
+
+static void
+start (const char *bench_path, int condition, char **paths)
+{
+  g_autofree char *path = sp_test_path (bench_path);
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  SpBench *bench = sp_bench_read (path, NULL);
+  ck_assert_ptr_nonnull (bench);
+  hash = g_strdup (bench->sha256);
+  session = sp_session_new (sp_book_new (bench));
+  window = gtk_window_new ();
+  gtk_window_present (GTK_WINDOW (window));
+  settle ();
+  for (; *paths; paths++) {
+    g_autoptr (GFile) file = g_file_new_for_path (*paths);
+    g_list_store_append (files, file);
+  }
+  sp_import_begin (GTK_WINDOW (window), session, G_LIST_MODEL (files), condition);
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  for (GList *l = windows; l; l = l->next)
+    if (G_TYPE_CHECK_INSTANCE_TYPE (l->data, SP_TYPE_IMPORT_WINDOW) && SP_IMPORT_WINDOW (l->data)->session == session)
+      sheet = l->data;
+  g_object_add_weak_pointer (G_OBJECT (sheet), (gpointer *) &sheet);
+}
+
+/* Takes the paths over. */
+static void
+open_files (const char *bench_path, int condition, char **paths)
+{
+  start (bench_path, condition, paths);
+  wait_until (is_ready);
+  for (; *paths; paths++)
+    g_free (*paths);
+}
+
+static void
+close_all (void)
+{
+  if (sheet)
+    gtk_window_close (GTK_WINDOW (sheet));
+  tear_down ();
+  ck_assert_ptr_null (sheet); /* nothing holds it any more */
+}
+
+static void
+make_folder (void)
+{
+  folder = g_dir_make_tmp ("import-XXXXXX", NULL);
+}
+
+static void
+remove_folder (void)
+{
+  const char *name;
+  GDir *dir = g_dir_open (folder, 0, NULL);
+  while ((name = g_dir_read_name (dir))) {
+    g_autofree char *path = g_build_filename (folder, name, NULL);
+    g_remove (path);
+  }
+  g_dir_close (dir);
+  g_rmdir (folder);
+  g_free (folder);
+}
+
+/* ---- looking and doing ---- */
+
+static SpArrivalItem *
+item_named (const char *name)
+{
+  for (guint i = 0; i < sp_import_window_count (sheet); i++)
+    if (g_str_equal (sp_import_window_item (sheet, i)->name, name))
+      return sp_import_window_item (sheet, i);
+  ck_abort_msg ("no %s in the list", name);
+  return NULL;
+}
+
+static SpArrivalItem *
+choose (const char *name)
+{
+  SpArrivalItem *item = item_named (name);
+  guint place;
+  ck_assert (g_list_store_find (sheet->items, item, &place));
+  gtk_single_selection_set_selected (sheet->selection, place);
+  wait_until (is_ready);
+  return item;
+}
+
+static void
+enter (GtkWidget *form, const char *key, const char *text)
+{
+  GtkWidget *entry = sp_fields_widget (SP_FIELDS (form), key);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  g_signal_emit_by_name (entry, "activate");
+  wait_until (is_ready);
+}
+
+static void
+goes_to (const char *name, const char *radio, const char *condition, SpPurpose purpose)
+{
+  const SpArrivalItem *item = item_named (name);
+  ck_assert_str_eq (item->to.radio, radio);
+  ck_assert_str_eq (item->to.condition, condition);
+  ck_assert_str_eq (sp_purpose_name (item->to.purpose), sp_purpose_name (purpose));
+}
+
+static void
+accept_all (void)
+{
+  gtk_widget_activate_action (GTK_WIDGET (sheet), "import.accept", NULL);
+  settle ();
+}
+
+static GtkWidget *
+first_ask (void)
+{
+  GtkWidget *label = gtk_widget_get_first_child (sheet->asks_box);
+  return label ? gtk_widget_get_next_sibling (label) : NULL;
+}
+
+/* ---- tests ---- */
+
+START_TEST (the_sample_comes_in_by_one_edit)
+{
+  static const char bad[] = "Frequency (MHz),Level (dBm)\n1,-50\n2,oops\n3,-50\n";
+  char *paths[] = { sample_file ("brundlow.dat"), sample_file ("vaskerry.csv"), sample_file ("zelbridor.csv"), write_file ("bad.csv", bad), NULL };
+  open_files ("samples/blank.sheet", -1, paths);
+  ck_assert_uint_eq (sp_import_window_count (sheet), 6); /* three columns in one */
+  ck_assert_str_eq (gtk_button_get_label (GTK_BUTTON (sheet->accept)), "Import 5 sweeps");
+  ck_assert_ptr_nonnull (strstr (item_named ("bad.csv")->error, "bad.csv:3:3: "));
+  choose ("zelbridor.csv");
+  enter (sheet->settings, "rbw", "wide");
+  ck_assert_ptr_nonnull (find (sheet->settings, is_trouble, "rbw=wide"));
+  ck_assert_double_eq (item_named ("zelbridor.csv")->trace->settings.rbw_hz, 10e3);
+  enter (sheet->settings, "rbw", "30 kHz");
+  ck_assert_ptr_null (find (sheet->settings, is_trouble, ""));
+  ck_assert_double_eq (item_named ("zelbridor.csv")->trace->settings.rbw_hz, 30e3);
+  accept_all ();
+  ck_assert_ptr_null (sheet);
+  expect_edit ("Import 5 sweeps");
+  const SpBench *bench = sp_session_bench (session);
+  ck_assert_uint_eq (bench->n_radios, 3);
+  ck_assert_str_eq (bench->radios[2].name, "Zelbridor");
+  ck_assert_uint_eq (bench->conditions[1].n_sweeps, 3);
+  ck_assert_str_eq (bench->conditions[1].sweeps[2].trace->options, "column=4");
+  ck_assert_str_eq (bench->conditions[2].sweeps[0].trace->options, "rbw=30000");
+  undo_and_compare ();
+  close_all ();
+}
+END_TEST
+
+/* Every sweep is read again from the bytes in the book, by its own options. */
+START_TEST (what_came_in_is_in_the_book)
+{
+  char *paths[] = { sample_file ("vaskerry.csv"), sample_file ("dornimel-70cm.dat"), NULL };
+  g_autofree char *path = g_build_filename (folder, "a.benchbook", NULL), *before = NULL;
+  g_autoptr (GError) error = NULL;
+  open_files ("samples/blank.sheet", -1, paths);
+  enter (first_ask (), "rbw", "300kHz");
+  accept_all ();
+  before = g_strdup (sp_session_bench (session)->sha256);
+  ck_assert_msg (sp_session_save_as (session, path, &error), "%s", error ? error->message : "");
+  close_all ();
+  SpBook *book = sp_book_open (path, &error);
+  sp_no_error (error);
+  ck_assert_str_eq (sp_book_bench (book)->sha256, before);
+  sp_book_close (book);
+}
+END_TEST
+
+START_TEST (what_a_shape_lacks_is_asked_once)
+{
+  char *paths[] = { write_sweep ("a.csv", "", -10), write_sweep ("b.csv", "", -11), write_sweep ("c.csv", "RBW,10 kHz\n", -12), NULL };
+  open_files ("samples/blank.sheet", -1, paths);
+  ck_assert (gtk_widget_get_visible (sheet->asks_scrolled));
+  const char *text = gtk_label_get_text (GTK_LABEL (gtk_widget_get_first_child (sheet->asks_box)));
+  ck_assert_msg (strstr (text, "2 files of this shape") && strstr (text, "Frequency (MHz), Level (dBm)"), "%s", text);
+  enter (first_ask (), "rbw", "high");
+  ck_assert_ptr_nonnull (find (first_ask (), is_trouble, "rbw=high"));
+  enter (first_ask (), "rbw", "3 kHz");
+  enter (first_ask (), "attenuation", "20");
+  ck_assert_str_eq (item_named ("a.csv")->trace->options, "rbw=3000&attenuation=20");
+  ck_assert_str_eq (item_named ("b.csv")->trace->options, "rbw=3000&attenuation=20");
+  ck_assert_str_eq (item_named ("c.csv")->trace->options, ""); /* another shape: it says its RBW */
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (sp_fields_widget (SP_FIELDS (first_ask ()), "rbw"))), "3kHz");
+  close_all ();
+}
+END_TEST
+
+START_TEST (names_come_by_words_or_by_a_pattern)
+{
+  char *paths[] = { write_sweep ("2m_mirrick.csv", "", -10), write_sweep ("room.csv", "", -90), write_sweep ("6m_mirrick_unkeyed.csv", "", -91), NULL };
+  open_files ("samples/blank.sheet", -1, paths);
+  goes_to ("2m_mirrick.csv", "2m", "mirrick", SP_PURPOSE_KEYED);
+  goes_to ("room.csv", "", "", SP_PURPOSE_UNKEYED);
+  gtk_editable_set_text (GTK_EDITABLE (sheet->pattern), "{condition}_{model}");
+  wait_until (is_ready);
+  ck_assert (gtk_widget_get_visible (sheet->pattern_trouble));
+  gtk_editable_set_text (GTK_EDITABLE (sheet->pattern), "{condition}_{radio}");
+  wait_until (is_ready);
+  ck_assert (!gtk_widget_get_visible (sheet->pattern_trouble));
+  goes_to ("2m_mirrick.csv", "Mirrick", "2m", SP_PURPOSE_KEYED);
+  choose ("2m_mirrick.csv"); /* by hand: no pattern changes it any more */
+  gtk_editable_set_text (GTK_EDITABLE (sheet->radio), "Askerby");
+  gtk_editable_set_text (GTK_EDITABLE (sheet->condition_name), "2 m");
+  g_signal_emit_by_name (sheet->radio, "activate");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sheet->purpose), SP_PURPOSE_NOTCHED);
+  gtk_editable_set_text (GTK_EDITABLE (sheet->pattern), "");
+  wait_until (is_ready);
+  goes_to ("2m_mirrick.csv", "Askerby", "2 m", SP_PURPOSE_NOTCHED);
+  goes_to ("6m_mirrick_unkeyed.csv", "6m", "mirrick", SP_PURPOSE_UNKEYED);
+  close_all ();
+}
+END_TEST
+
+START_TEST (more_attenuation_becomes_a_step)
+{
+  char *paths[] = { write_sweep ("mirrick-1.csv", "Attenuation,20 dB\n", -10), write_sweep ("mirrick-2.csv", "Attenuation,10 dB\n", -10), NULL };
+  open_files ("samples/blank.sheet", -1, paths);
+  goes_to ("mirrick-1.csv", "Mirrick", "", SP_PURPOSE_STEP);
+  ck_assert_double_eq (item_named ("mirrick-1.csv")->to.step_db, 10);
+  choose ("mirrick-1.csv");
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (sheet->step)), "10");
+  enter (sheet->settings, "attenuation", "10"); /* corrected: it is no step then */
+  goes_to ("mirrick-1.csv", "Mirrick", "", SP_PURPOSE_KEYED);
+  enter (sheet->settings, "attenuation", "");
+  goes_to ("mirrick-1.csv", "Mirrick", "", SP_PURPOSE_STEP);
+  gtk_editable_set_text (GTK_EDITABLE (sheet->step), "7"); /* the files say otherwise: refused, and nothing is taken */
+  wait_until (is_ready);
+  accept_all ();
+  ck_assert_ptr_nonnull (sheet);
+  const char *trouble = gtk_label_get_text (GTK_LABEL (sheet->trouble));
+  ck_assert_msg (strstr (trouble, "mirrick-1.csv: ") != NULL, "“%s”", trouble);
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+  gtk_editable_set_text (GTK_EDITABLE (sheet->step), "10");
+  accept_all ();
+  ck_assert_double_eq (sp_session_bench (session)->conditions[0].sweeps[1].step_db, 10);
+  close_all ();
+}
+END_TEST
+
+START_TEST (what_the_bench_has_is_not_taken_again)
+{
+  char *paths[] = { sample_file ("zelbridor.csv"), sample_file ("vaskerry.csv"), sample_file ("zelbridor.csv"), NULL };
+  open_files ("samples/club.sheet", -1, paths);
+  for (guint i = 0; i < sp_import_window_count (sheet); i++)
+    ck_assert (!sp_import_window_item (sheet, i)->take && sp_import_window_item (sheet, i)->known);
+  goes_to ("zelbridor.csv", "Zelbridor", "6 m", SP_PURPOSE_KEYED); /* the radio's only condition */
+  ck_assert (!gtk_widget_get_sensitive (sheet->accept));
+  ck_assert (!gtk_widget_get_visible (sheet->asks_scrolled));
+  accept_all ();
+  ck_assert_ptr_nonnull (sheet);
+  item_named ("zelbridor.csv")->take = TRUE;
+  sp_arrival_item_changed (item_named ("zelbridor.csv"));
+  accept_all ();
+  expect_edit ("Import 1 sweep");
+  ck_assert_uint_eq (sp_session_bench (session)->conditions[0].n_sweeps, 2);
+  undo_and_compare ();
+  close_all ();
+}
+END_TEST
+
+START_TEST (dropped_on_a_radio_it_is_for_that_one)
+{
+  char *paths[] = { write_sweep ("mirrick.csv", "", -10), write_sweep ("mirrick-unkeyed.csv", "", -90), NULL };
+  open_files ("samples/club.sheet", 6, paths);
+  goes_to ("mirrick.csv", "Dornimel", "70 cm", SP_PURPOSE_KEYED);
+  goes_to ("mirrick-unkeyed.csv", "Dornimel", "70 cm", SP_PURPOSE_UNKEYED);
+  close_all ();
+}
+END_TEST
+
+START_TEST (a_target_is_chosen_from_the_list)
+{
+  char *paths[] = { write_sweep ("mirrick.csv", "", -10), NULL };
+  open_files ("samples/club.sheet", -1, paths);
+  GListModel *names = gtk_drop_down_get_model (GTK_DROP_DOWN (sheet->target));
+  ck_assert_uint_eq (g_list_model_get_n_items (names), 7 + 1 + 2);
+  ck_assert_uint_eq (gtk_drop_down_get_selected (GTK_DROP_DOWN (sheet->target)), 7);
+  ck_assert (gtk_widget_get_visible (sheet->new_name));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sheet->target), 2);
+  wait_until (is_ready);
+  goes_to ("mirrick.csv", "Larquedon", "2 m", SP_PURPOSE_KEYED);
+  ck_assert (!gtk_widget_get_visible (sheet->new_name));
+  names = gtk_drop_down_get_model (GTK_DROP_DOWN (sheet->target));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sheet->target), g_list_model_get_n_items (names) - 2);
+  wait_until (is_ready);
+  goes_to ("mirrick.csv", "", "", SP_PURPOSE_UNKEYED);
+  accept_all ();
+  ck_assert_ptr_nonnull (sp_session_bench (session)->unkeyed);
+  undo_and_compare ();
+  close_all ();
+}
+END_TEST
+
+/* What is refused may be all right when read another way. */
+START_TEST (a_refused_file_is_mended)
+{
+  static const char bad[] = "Frequency (MHz),Level (dBm)\n1,-50\n2,oops\n3,-50\n4,-51\n", bare[] = "1 -50\n2 -51\n3 -52\n";
+  char *paths[] = { write_file ("bad.csv", bad), write_file ("bare.txt", bare), NULL };
+  open_files ("samples/blank.sheet", -1, paths);
+  choose ("bad.csv");
+  ck_assert (gtk_expander_get_expanded (GTK_EXPANDER (sheet->expander)));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sp_fields_widget (SP_FIELDS (sheet->readings), "bad")), 1);
+  wait_until (is_ready);
+  ck_assert_ptr_null (item_named ("bad.csv")->error);
+  ck_assert_int_eq (item_named ("bad.csv")->trace->skipped_lines, 1);
+  ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (sheet->lines)), "3 \303\227 2,oops"));
+  choose ("bare.txt");
+  ck_assert_ptr_nonnull (strstr (item_named ("bare.txt")->error, "frequency_unit"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sp_fields_widget (SP_FIELDS (sheet->readings), "frequency_unit")), 3);
+  wait_until (is_ready);
+  ck_assert_double_eq (item_named ("bare.txt")->trace->frequency_hz[2], 3e6);
+  enter (sheet->readings, "start", "1 GHz"); /* beside a column of frequencies it changes nothing, and harms nothing */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sp_fields_widget (SP_FIELDS (sheet->readings), "delimiter")), 2); /* a semicolon: nothing is left of it */
+  wait_until (is_ready);
+  ck_assert_ptr_nonnull (find (sheet->readings, is_trouble, "bare.txt"));
+  ck_assert_ptr_nonnull (item_named ("bare.txt")->trace); /* the old reading stands */
+  close_all ();
+}
+END_TEST
+
+START_TEST (a_folder_gives_its_files)
+{
+  char *paths[] = { g_strdup (folder), NULL };
+  g_autofree char *below = g_build_filename (folder, "below", NULL), *hidden = write_sweep (".hidden.csv", "", -10), *pipe = NULL;
+  g_free (write_sweep ("a10.csv", "", -10));
+  g_free (write_sweep ("a9.csv", "", -11));
+  g_mkdir (below, 0700);
+  open_files ("samples/blank.sheet", -1, paths);
+  ck_assert_uint_eq (sp_import_window_count (sheet), 2);
+  ck_assert_str_eq (sp_import_window_item (sheet, 0)->name, "a9.csv"); /* as a person counts */
+  close_all ();
+  g_rmdir (below);
+}
+END_TEST
+
+START_TEST (nothing_waits_for_a_pipe_or_a_missing_file)
+{
+  char *pipe = g_build_filename (folder, "pipe", NULL);
+  char *paths[] = { pipe, g_build_filename (folder, "gone.csv", NULL), write_file ("empty.csv", ""), write_sweep ("a.csv", "", -10), NULL };
+  ck_assert_int_eq (mkfifo (pipe, 0600), 0);
+  open_files ("samples/blank.sheet", -1, paths);
+  ck_assert_uint_eq (sp_import_window_count (sheet), 4);
+  for (guint i = 0; i < 3; i++) {
+    const SpArrivalItem *item = sp_import_window_item (sheet, i);
+    ck_assert_msg (item->error && strstr (item->error, item->name), "%s", item->error);
+    gtk_single_selection_set_selected (sheet->selection, i);
+  }
+  accept_all ();
+  expect_edit ("Import 1 sweep");
+  close_all ();
+}
+END_TEST
+
+/* While files are read, and while one is read again. */
+START_TEST (cancelled_it_is_as_if_nothing_had_happened)
+{
+  for (int when = 0; when < 3; when++) {
+    char *paths[] = { sample_file ("brundlow.dat"), sample_file ("tulvannick.csv"), sample_file ("vaskerry.csv"), NULL };
+    start ("samples/blank.sheet", -1, paths);
+    if (when > 0)
+      wait_until (is_ready);
+    if (when > 1) {
+      ck_assert (sp_arrival_item_set (item_named ("brundlow.dat"), "rbw", "1kHz", NULL));
+      gtk_widget_activate_action (GTK_WIDGET (sheet), "import.accept", NULL); /* not with what is still being read */
+    }
+    gtk_window_close (GTK_WINDOW (sheet));
+    settle ();
+    for (gint64 end = g_get_monotonic_time () + G_TIME_SPAN_SECOND / 5; g_get_monotonic_time () < end;)
+      g_main_context_iteration (NULL, FALSE);
+    g_autofree char *label = undo_label ();
+    ck_assert_ptr_null (label);
+    ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+    close_all ();
+    for (char **path = paths; *path; path++)
+      g_free (*path);
+  }
+}
+END_TEST
+
+/* ---- how long the window stands still: told, not judged ---- */
+
+static gint64 last_beat, longest;
+
+static gboolean
+beat (gpointer data)
+{
+  gint64 now = g_get_monotonic_time ();
+  (void) data;
+  longest = MAX (longest, now - last_beat);
+  last_beat = now;
+  return G_SOURCE_CONTINUE;
+}
+
+START_TEST (a_hundred_files)
+{
+  char *paths[101] = { NULL };
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (int i = 0; i < 100; i++) {
+    char name[32];
+    g_snprintf (name, sizeof name, "radio%d-2m.csv", i);
+    g_string_assign (text, "Frequency (MHz),Level (dBm)\n");
+    for (int k = 0; k < 1001; k++)
+      g_string_append_printf (text, "%.1f,%.2f\n", 1 + k / 10.0, -90 + (k * 7 + i) % 200 / 3.0);
+    paths[i] = write_file (name, text->str);
+  }
+  gint64 began = g_get_monotonic_time ();
+  start ("samples/blank.sheet", -1, paths);
+  last_beat = g_get_monotonic_time ();
+  longest = 0;
+  guint source = g_timeout_add (4, beat, NULL);
+  wait_until (is_ready);
+  gint64 read = g_get_monotonic_time ();
+  printf ("100 files of 1001 points: read in %.0f ms, longest gap of the main loop %.1f ms\n", (double) (read - began) / 1e3, (double) longest / 1e3);
+  ck_assert_uint_eq (sp_import_window_count (sheet), 100);
+  longest = 0;
+  enter (first_ask (), "rbw", "100 kHz");
+  printf ("read again with an RBW: longest gap %.1f ms\n", (double) longest / 1e3);
+  gint64 before = g_get_monotonic_time ();
+  gtk_widget_activate_action (GTK_WIDGET (sheet), "import.accept", NULL);
+  printf ("accepting: %.1f ms\n", (double) (g_get_monotonic_time () - before) / 1e3);
+  g_source_remove (source);
+  ck_assert_uint_eq (sp_session_bench (session)->n_conditions, 100);
+  ck_assert_double_eq (sp_session_bench (session)->conditions[99].sweeps[0].trace->settings.rbw_hz, 100e3);
+  close_all ();
+  for (int i = 0; i < 100; i++)
+    g_free (paths[i]);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("import/window");
+  TCase *t = tcase_create ("window");
+  tcase_add_checked_fixture (t, make_folder, remove_folder);
+  tcase_set_timeout (t, 240);
+  tcase_add_test (t, the_sample_comes_in_by_one_edit);
+  tcase_add_test (t, what_came_in_is_in_the_book);
+  tcase_add_test (t, what_a_shape_lacks_is_asked_once);
+  tcase_add_test (t, names_come_by_words_or_by_a_pattern);
+  tcase_add_test (t, more_attenuation_becomes_a_step);
+  tcase_add_test (t, what_the_bench_has_is_not_taken_again);
+  tcase_add_test (t, dropped_on_a_radio_it_is_for_that_one);
+  tcase_add_test (t, a_target_is_chosen_from_the_list);
+  tcase_add_test (t, a_refused_file_is_mended);
+  tcase_add_test (t, a_folder_gives_its_files);
+  tcase_add_test (t, nothing_waits_for_a_pipe_or_a_missing_file);
+  tcase_add_test (t, cancelled_it_is_as_if_nothing_had_happened);
+  tcase_add_test (t, a_hundred_files);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+PAGES_MAIN (suite)
