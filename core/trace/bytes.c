@@ -22,14 +22,22 @@ too_large (const char *path, GError **error)
   return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GSIZE_FORMAT " bytes, the limit; export a narrower span"), path, SP_LIMIT_FILE_BYTES);
 }
 
-void
-sp_bytes_prefer_large_pages (gpointer start, gsize length)
+/* A new one begins where a large page does: else its first and last parts get small ones. */
+gpointer
+sp_bytes_large_array (gpointer array, gsize length)
 {
   const gsize large = (gsize) 2 << 20, page = (gsize) sysconf (_SC_PAGESIZE);
-  gsize skip = (page - (gsize) start % page) % page;
+  gpointer place = NULL;
 
-  if (length >= 2 * large)
-    madvise ((char *) start + skip, (length - skip) / page * page, MADV_HUGEPAGE);
+  if (array || length < 2 * large)
+    place = g_try_realloc (array, length);
+  else if (posix_memalign (&place, large, length) != 0)
+    place = NULL;
+  if (place && length >= 2 * large) {
+    gsize skip = (page - (gsize) place % page) % page;
+    madvise ((char *) place + skip, (length - skip) / page * page, MADV_HUGEPAGE); /* a wish: what it returns does not matter */
+  }
+  return place;
 }
 
 /* Until the end, however the size was stated: it may be a pipe, or grow. */
@@ -37,10 +45,9 @@ static GBytes *
 read_all (int fd, gsize expected, const char *path, GError **error)
 {
   gsize capacity = MIN (expected, SP_LIMIT_FILE_BYTES) + 1, length = 0;
-  g_autofree char *data = g_malloc (capacity);
+  g_autofree char *data = sp_bytes_large_array (NULL, capacity);
 
-  sp_bytes_prefer_large_pages (data, capacity);
-  while (TRUE) {
+  while (data) {
     ssize_t got = read (fd, data + length, capacity - length);
     if (got < 0 && errno == EINTR)
       continue;
@@ -49,7 +56,7 @@ read_all (int fd, gsize expected, const char *path, GError **error)
       return NULL;
     }
     if (got == 0)
-      break;
+      return g_bytes_new_take (g_steal_pointer (&data), length);
     length += (gsize) got;
     if (length > SP_LIMIT_FILE_BYTES) {
       too_large (path, error);
@@ -57,10 +64,14 @@ read_all (int fd, gsize expected, const char *path, GError **error)
     }
     if (length == capacity) {
       capacity = MIN (2 * capacity, SP_LIMIT_FILE_BYTES + 1) + 4096;
-      data = g_realloc (data, capacity);
+      char *larger = sp_bytes_large_array (data, capacity);
+      if (!larger)
+        g_free (data);
+      data = larger;
     }
   }
-  return g_bytes_new_take (g_steal_pointer (&data), length);
+  sp_fail (error, SP_ERROR_LIMIT, _ ("%s: not enough memory for the file"), path);
+  return NULL;
 }
 
 GBytes *

@@ -107,13 +107,14 @@ to_double_fast (const Parts *parts, double *value)
 {
   guint64 m = 0;
 
-  if (parts->n > 19 || parts->exponent < -22 || parts->exponent > 22)
+  if (parts->n > 19 || ABS (parts->exponent) > G_MAXINT16)
     return FALSE;
   for (guint i = 0; i < parts->n; i++)
     m = m * 10 + (guint64) (parts->digits[i] - '0');
-  if (m > (G_GUINT64_CONSTANT (1) << 53))
+  if (parts->n <= 15 && ABS (parts->exponent) <= 22)
+    *value = parts->exponent < 0 ? (double) m / sp_powers_of_ten[-parts->exponent] : (double) m * sp_powers_of_ten[parts->exponent];
+  else if (!sp_decimal_nearest (m, (int) parts->exponent, value))
     return FALSE;
-  *value = parts->exponent < 0 ? (double) m / sp_powers_of_ten[-parts->exponent] : (double) m * sp_powers_of_ten[parts->exponent];
   *value = parts->negative ? -*value : *value;
   return TRUE;
 }

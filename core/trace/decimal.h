@@ -1,8 +1,8 @@
 /* decimal.h - decimal text to double, exactly: the double nearest to what is written, as strtod gives it in the C locale
  *
- * The fast path: up to 19 digits whose integer m is at most 2^53, and a power of ten within +-22. Then m and 10^|e| are exact
- * doubles and m * 10^e or m / 10^-e is rounded once (Clinger 1990, "How to read floating point numbers accurately"). All else
- * goes through strtod. `shift` is added to the exponent before rounding, so that 146.52 MHz is exactly 146520000 Hz.
+ * Up to 19 digits make an integer m. If it is at most 2^53, and the power of ten within +-22, then m and 10^|e| are exact doubles and
+ * m * 10^e or m / 10^-e is rounded once (Clinger 1990, "How to read floating point numbers accurately"). Other m go through
+ * sp_decimal_nearest, all else through strtod. `shift` is added to the exponent before rounding: 146.52 MHz is exactly 146520000 Hz.
  */
 #pragma once
 
@@ -20,7 +20,31 @@ gboolean sp_decimal_all (const char *text, const char *end, char mark, char grou
 
 extern const double sp_powers_of_ten[23];
 
+/* The double nearest to m * 10^exponent, for all 64 bits of m. FALSE where it does not apply (m 0, exponents that no export has) or cannot
+ * tell: rarely. */
+gboolean sp_decimal_nearest (guint64 m, int exponent, double *value);
+
 #define SP_DECIMAL_READ_AHEAD 8
+
+#define SP_DECIMAL_ZEROS G_GUINT64_CONSTANT (0x3030303030303030)
+
+/* Eight characters as a word, first in the lowest byte, with '0' taken off each. Not 0 where one is no digit. */
+static inline guint64
+sp_decimal_not_digits (guint64 word)
+{
+  return ((word + G_GUINT64_CONSTANT (0x7676767676767676)) | word) & G_GUINT64_CONSTANT (0x8080808080808080);
+}
+
+/* The number that eight such digits make: pairs, fours, eight at once. */
+static inline guint64
+sp_decimal_join (guint64 word)
+{
+  const guint64 every_fourth = G_GUINT64_CONSTANT (0x000000ff000000ff);
+
+  word = word * 10 + (word >> 8);
+  return ((word & every_fourth) * G_GUINT64_CONSTANT (0x000f424000000064)
+          + ((word >> 16) & every_fourth) * G_GUINT64_CONSTANT (0x0000271000000001)) >> 32;
+}
 
 /* Eight digits at p, as a number; FALSE where not all eight are digits. */
 static inline gboolean
@@ -29,19 +53,17 @@ sp_decimal_eight (const char *p, guint64 *m)
   guint64 word;
 
   memcpy (&word, p, 8);
-  word = GUINT64_FROM_LE (word) ^ G_GUINT64_CONSTANT (0x3030303030303030); /* a digit's value, or more than 9 */
-  if (((word + G_GUINT64_CONSTANT (0x7676767676767676)) | word) & G_GUINT64_CONSTANT (0x8080808080808080))
+  word = GUINT64_FROM_LE (word) ^ SP_DECIMAL_ZEROS;
+  if (sp_decimal_not_digits (word))
     return FALSE;
-  word = word * 10 + (word >> 8); /* pairs, fours, eight */
-  *m = (((word & G_GUINT64_CONSTANT (0x000000ff000000ff)) * G_GUINT64_CONSTANT (0x000f424000000064))
-        + (((word >> 16) & G_GUINT64_CONSTANT (0x000000ff000000ff)) * G_GUINT64_CONSTANT (0x0000271000000001))) >> 32;
+  *m = sp_decimal_join (word);
   return TRUE;
 }
 
-/* The fast path alone, inlined into the loop over a million lines: *text must lead to a byte that cannot belong to a number, and
- * SP_DECIMAL_READ_AHEAD bytes behind that one be there. FALSE where it does not apply; that says nothing about the text. (Digits one by one
- * but for whole eights: such branches are foreseen, while counting digits in a word makes each step wait for the one before; measured 10
- * against 14 ns a line.) */
+/* The same without marks of thousands and without strtod, inlined into the loop over a million lines: *text must lead to a byte that cannot
+ * belong to a number, and SP_DECIMAL_READ_AHEAD bytes behind that one be there. FALSE where it does not apply; that says nothing about the
+ * text. (Digits one by one but for whole eights: such branches are foreseen, while counting digits in a word makes each step wait for the one
+ * before; measured 10 against 14 ns a line.) */
 static inline gboolean
 sp_decimal_fast (const char **text, char mark, int shift, double *value)
 {
@@ -77,13 +99,12 @@ sp_decimal_fast (const char **text, char mark, int shift, double *value)
       power = power * 10 + (*p - '0');
     shift += down ? -power : power;
   }
-  /* 15 digits are below 2^53, and 19 fit into 64 bits. */
-  if (G_UNLIKELY (digits - 1 > 14) && (digits == 0 || digits > 19 || m > (G_GUINT64_CONSTANT (1) << 53)))
-    return FALSE;
-  if ((guint) (shift + 22) > 44)
-    return FALSE;
   double magnitude = (double) (gint64) m;
-  magnitude = shift < 0 ? magnitude / sp_powers_of_ten[-shift] : magnitude * sp_powers_of_ten[shift];
+  /* 15 digits are below 2^53, and 19 fit into 64 bits. */
+  if (G_LIKELY (digits - 1 <= 14 && (guint) (shift + 22) <= 44))
+    magnitude = shift < 0 ? magnitude / sp_powers_of_ten[-shift] : magnitude * sp_powers_of_ten[shift];
+  else if (digits == 0 || digits > 19 || !sp_decimal_nearest (m, shift, &magnitude))
+    return FALSE;
   *value = negative ? -magnitude : magnitude;
   *text = p;
   return TRUE;

@@ -1,10 +1,11 @@
-/* fast-row.h - inside the room: a plain row, plain fields and plain numbers, read as it stands; what it does not like goes the slow way (points.c)
+/* fast-row.h - inside the room: a plain row, plain fields and plain numbers, read as it stands; what it does not like goes the slow way
+ * (points.c)
  *
  * The text behind must hold a line end, and SP_DECIMAL_READ_AHEAD bytes after that.
  */
 #pragma once
 
-#include "core/trace/decimal.h"
+#include "core/trace/alike.h"
 #include "core/trace/limits.h"
 
 typedef struct {
@@ -20,6 +21,7 @@ typedef struct {
   guint n_wanted;
   SpWanted wanted[SP_LIMIT_COLUMNS]; /* ascending fields */
   guint place[SP_LIMIT_COLUMNS];     /* index into the values */
+  SpAlike alike[SP_LIMIT_COLUMNS];
 } SpRowPlan;
 
 static inline gboolean
@@ -62,7 +64,7 @@ sp_fast_next_field (const char *p, char delimiter)
 
 /* Reads the row at p, which a line end must follow. Returns the line end's place, NULL where the row is not plain. */
 static inline const char *
-sp_fast_row (const char *p, const SpRowPlan *plan, double *values)
+sp_fast_row (const char *p, SpRowPlan *plan, double *values)
 {
   const char delimiter = plan->delimiter;
   guint field = 0;
@@ -76,7 +78,7 @@ sp_fast_row (const char *p, const SpRowPlan *plan, double *values)
         return NULL;
     while (sp_fast_is_gap (*p, delimiter))
       p++;
-    if (!sp_decimal_fast (&p, plan->mark, wanted->shift, &values[plan->place[w]]))
+    if (!(p = sp_alike_read (&plan->alike[w], p, plan->mark, wanted->shift, &values[plan->place[w]])))
       return NULL;
     if (w + 1 < plan->n_wanted) {
       if (!(p = sp_fast_next_field (p, delimiter)))

@@ -9,7 +9,7 @@ sp_lines_init (SpLines *lines, const char *start, gsize length)
 {
   *lines = (SpLines){ .next = start, .end = start + length, .number = 1, .mark = '\n' };
   /* The first line end tells: a CR with no LF behind it in the whole text is a line end of its own. */
-  if (length > 0 && memchr (start, '\r', length) && !memchr (start, '\n', length))
+  if (length > 0 && !memchr (start, '\n', length) && memchr (start, '\r', length))
     lines->mark = '\r';
 }
 

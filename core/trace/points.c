@@ -2,7 +2,6 @@
 
 #include "core/quantity/error.h"
 #include "core/trace/bytes.h"
-#include "core/trace/decimal.h"
 #include "core/trace/fast-row.h"
 
 #include <glib/gi18n-lib.h>
@@ -33,11 +32,10 @@ grow (Loop *loop, guint64 capacity, GError **error)
     double **array = i == 0 ? &points->frequency_hz : &points->level[i - 1];
     if (i == 0 && loop->levels_alone)
       continue;
-    double *larger = g_try_realloc_n (*array, capacity, sizeof (double));
+    double *larger = sp_bytes_large_array (*array, capacity * sizeof (double));
     if (!larger)
       return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: not enough memory for its points"), loop->file);
     *array = larger;
-    sp_bytes_prefer_large_pages (larger, capacity * sizeof (double));
   }
   loop->capacity = capacity;
   return TRUE;
@@ -307,8 +305,9 @@ run_pairs (Loop *loop, SpLines *lines, const char *safe_end)
   guint64 n = points->n, before = n;
 
   for (; row < safe_end && n < loop->capacity; row = p + 1, n++) {
-    p = row;
-    if (!sp_decimal_fast (&p, mark, shift, &f) || *p != delimiter || (p++, !sp_decimal_fast (&p, mark, 0, &level)))
+    if (!(p = sp_alike_read (&loop->plan.alike[0], row, mark, shift, &f)) || *p != delimiter)
+      break;
+    if (!(p = sp_alike_read (&loop->plan.alike[1], p + 1, mark, 0, &level)))
       break;
     p += *p == '\r';
     if (*p != '\n' || !(f > last))
@@ -365,7 +364,7 @@ by_field (gconstpointer a, gconstpointer b)
 }
 
 static void
-plan (Loop *loop, const SpColumns *columns)
+plan (Loop *loop, const SpColumns *columns, const char *text)
 {
   guint order[SP_LIMIT_COLUMNS + 1][2], n = 0;
 
@@ -384,6 +383,7 @@ plan (Loop *loop, const SpColumns *columns)
     gboolean positive = level && (level->unit.level == SP_UNIT_VOLT || level->unit.level == SP_UNIT_WATT);
     loop->plan.wanted[w] = (SpWanted){ order[w][0], level ? 0 : columns->exponent, positive };
     loop->plan.place[w] = place;
+    sp_alike_init (&loop->plan.alike[w], text);
     loop->any_positive |= positive;
   }
   loop->plan.n_wanted = n;
@@ -402,7 +402,7 @@ sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpLine
   loop.limit = MIN (SP_LIMIT_POINTS, SP_LIMIT_VALUES / columns->levels->len);
   *points = (SpPoints){ .n_levels = columns->levels->len, .level = g_new0 (double *, columns->levels->len),
                         .skipped_lines = g_array_new (FALSE, FALSE, sizeof (guint64)) };
-  plan (&loop, columns);
+  plan (&loop, columns, rows->next);
   if (!run (&loop, &lines, error))
     return FALSE;
   if (points->n < 2)

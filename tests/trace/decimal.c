@@ -1,5 +1,5 @@
 /* decimal.c - numbers read as strtod reads them in the C locale, to the last bit, over millions of random spellings */
-#include "core/trace/decimal.h"
+#include "core/trace/alike.h"
 #include "core/trace/limits.h"
 #include "tests/suite.h"
 
@@ -90,10 +90,16 @@ check (const char *text, const char *exact, int shift)
   }
 }
 
-START_TEST (equal_to_strtod)
+static guint
+rounds (void)
 {
   const char *longer = g_getenv ("SP_LONG");
-  guint n = longer && *longer ? 50000000 : 2000000, fast = 0;
+  return longer && *longer ? 50000000 : 2000000;
+}
+
+START_TEST (equal_to_strtod)
+{
+  guint n = rounds (), fast = 0;
   char text[160];
   double value;
 
@@ -109,9 +115,84 @@ START_TEST (equal_to_strtod)
 }
 END_TEST
 
+/* As many digits as fit into 64 bits, and just beyond: sp_decimal_nearest, for every exponent that it has and its neighbours. */
+START_TEST (many_digits)
+{
+  guint n = rounds () / 4, asked = 0;
+  char text[64];
+  double value;
+
+  for (guint i = 0; i < n; i++) {
+    char *p = digits (text, 14 + below (6));
+    int exponent = (int) below (106) - 63;
+    g_snprintf (p, 32, "e%d", exponent);
+    check (text, text, 0);
+    *p = '\0';
+    asked += exponent >= -60 && exponent <= 40 && !sp_decimal_nearest (g_ascii_strtoull (text, NULL, 10), exponent, &value);
+  }
+  printf ("%u of %u numbers of 14 to 19 digits left to strtod\n", asked, n);
+  ck_assert_uint_lt (asked, n / 100); /* most of them integers that lie halfway */
+}
+END_TEST
+
+/* Halfway between two doubles, and the least bit beside. */
+START_TEST (halfway)
+{
+  for (guint i = 0; i < rounds () / 100; i++) {
+    char text[64];
+    guint bits = 54 + below (10);
+    guint64 m = (next () >> (64 - bits)) | G_GUINT64_CONSTANT (1) << (bits - 1);
+    m = (m >> (bits - 54) | 1) << (bits - 54);
+    g_snprintf (text, sizeof text, "%" G_GUINT64_FORMAT "%s", m + below (3) - 1, (const char *[]){ "", "e0", "e5", "e-3" }[below (4)]);
+    check (text, text, 0);
+  }
+}
+END_TEST
+
+/* A column as exports write it, now and then with a number of another look or a spoilt character: each number is read as sp_decimal_fast reads
+ * it, and most without that. */
+START_TEST (columns)
+{
+  guint n = rounds () / 100, same_look = 0, read = 0;
+
+  for (guint column = 0; column < n; column++) {
+    char text[SP_ALIKE_READ_BEHIND + 100 * 64 + 64] = { 0 }, *p = text + SP_ALIKE_READ_BEHIND;
+    guint decimals = below (9), starts[100];
+    double low = (double) below (2000) - 1000, span = pow (10, (double) below (9) - 2);
+    int shift = (int[]){ 0, 0, 3, 6, 9 }[below (5)];
+    SpAlike alike;
+    for (guint i = 0; i < 100; i++) {
+      starts[i] = (guint) (p - text);
+      if (below (20) == 0)
+        spell (p);
+      else
+        g_snprintf (p, 60, "%.*f", (int) decimals, low + span * (double) (next () >> 11) / 9007199254740992.0);
+      p += strlen (p);
+      *p++ = ",\n\r \t;"[below (8) ? 0 : below (6)];
+    }
+    if (below (4) == 0)
+      text[SP_ALIKE_READ_BEHIND + below ((guint) (p - text) - SP_ALIKE_READ_BEHIND - 1)] = ".,-+eE /:;0\x80\xb0"[below (13)];
+    sp_alike_init (&alike, text);
+    for (guint i = 0; i < 100; i++) {
+      double want = 0, got = 0;
+      const char *start = text + starts[i], *want_end = start, *end;
+      gboolean good = sp_decimal_fast (&want_end, '.', shift, &want);
+      guint before = alike.differing;
+      end = sp_alike_read (&alike, start, '.', shift, &got);
+      ck_assert_msg (end == (good ? want_end : NULL) && memcmp (&want, &got, sizeof want) == 0, "%.40s: %.17g, expected %.17g", start, got, want);
+      read += good;
+      same_look += good && alike.differing == before && alike.length > 0;
+    }
+  }
+  printf ("%u numbers in columns, %u written like the one before\n", read, same_look);
+  ck_assert_uint_gt (same_look, read / 2);
+}
+END_TEST
+
 START_TEST (halfway_and_extreme)
 {
-  static const char *const texts[] = { "9007199254740993", "9007199254740992.5", "1.7976931348623157e308", "1.7976931348623159e308", "4.9e-324", "2.4e-324",
+  static const char *const texts[] = { "9007199254740993", "9007199254740992.5", "1.7976931348623157e308", "1.7976931348623159e308",
+                                       "4.9e-324", "2.4e-324",
                                        "2.2250738585072011e-308", "0.1", "-0", "-0.0e5", "123456789012345678901234567890", "1e22", "1e23", "8.5e-23", "00000000000000000000001.5" };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     check (texts[i], texts[i], 0);
@@ -168,6 +249,9 @@ suite (void)
   TCase *tc = tcase_create ("decimal");
   tcase_set_timeout (tc, 600);
   tcase_add_test (tc, equal_to_strtod);
+  tcase_add_test (tc, many_digits);
+  tcase_add_test (tc, halfway);
+  tcase_add_test (tc, columns);
   tcase_add_test (tc, halfway_and_extreme);
   tcase_add_test (tc, marks);
   tcase_add_test (tc, no_numbers);

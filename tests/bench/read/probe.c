@@ -1,6 +1,7 @@
-/* The bare limit: read() and an exact fast path over 'frequency,level' lines whose layout is given, into two arrays, under the same large pages. */
+/* The bare limit: read() and our exact fast path over 'frequency,level' lines whose layout is given, into two arrays, under the same large
+ * pages; nothing is checked but that numbers are numbers. */
+#include "core/trace/alike.h"
 #include "core/trace/bytes.h"
-#include "core/trace/decimal.h"
 #include "tests/bench/read/bench-read.h"
 
 #include <fcntl.h>
@@ -18,21 +19,23 @@ bench_probe (const char *path)
   if (fd < 0 || fstat (fd, &status) != 0)
     return 0;
   gsize size = (gsize) status.st_size, length = 0, n = 0;
-  data = g_malloc (size + 1 + SP_DECIMAL_READ_AHEAD);
-  sp_bytes_prefer_large_pages (data, size + 1);
+  data = sp_bytes_large_array (NULL, size + 1 + SP_DECIMAL_READ_AHEAD);
+  SpAlike alike[2];
+  sp_alike_init (&alike[0], data);
+  sp_alike_init (&alike[1], data);
   for (ssize_t got; length < size && (got = read (fd, data + length, size - length)) > 0;)
     length += (gsize) got;
   close (fd);
   memset (data + length, '\n', 1 + SP_DECIMAL_READ_AHEAD);
   gsize room = size / 16; /* no line of the input is shorter */
-  frequencies = g_new (double, room);
-  levels = g_new (double, room);
-  sp_bytes_prefer_large_pages (frequencies, room * sizeof (double));
-  sp_bytes_prefer_large_pages (levels, room * sizeof (double));
+  frequencies = sp_bytes_large_array (NULL, room * sizeof (double));
+  levels = sp_bytes_large_array (NULL, room * sizeof (double));
   double *f = frequencies, *level = levels, sum = 0;
-  for (const char *p = data; p < data + length; p++) {
-    if (sp_decimal_fast (&p, '.', 0, &f[n]) && *p == ',' && (p++, sp_decimal_fast (&p, '.', 0, &level[n])))
+  for (const char *p = data, *end; p < data + length; p++) {
+    if ((end = sp_alike_read (&alike[0], p, '.', 0, &f[n])) && *end == ',' && (end = sp_alike_read (&alike[1], end + 1, '.', 0, &level[n]))) {
       sum += level[n++];
+      p = end;
+    }
     while (*p != '\n')
       p++;
   }
