@@ -37,7 +37,8 @@ target_of (SpBench *copy, const SpProposal *to)
     sp_bench_add_radio (copy, g_steal_pointer (&radio_name));
     return sp_bench_add_condition (copy, copy->n_radios - 1, g_steal_pointer (&name));
   }
-  SpCondition *condition = condition_named (copy, (guint) radio, name), *nameless = condition ? NULL : condition_named (copy, (guint) radio, "");
+  SpCondition *condition = condition_named (copy, (guint) radio, name);
+  SpCondition *nameless = condition ? NULL : condition_named (copy, (guint) radio, "");
   if (condition)
     return condition;
   if (!nameless || nameless->n_sweeps > 0)
@@ -53,13 +54,15 @@ check (const SpArrival *arrival, gboolean *unkeyed, GError **error)
   const SpProposal *to = &arrival->to;
   gboolean for_all = to->radio[strspn (to->radio, " \t")] == '\0';
   if (to->purpose == SP_PURPOSE_STEP && (!isfinite (to->step_db) || to->step_db == 0))
-    return sp_fail (error, SP_ERROR_USAGE, _("a step sweep needs the dB of attenuation it has more than the keyed one; expected a number other than 0"));
+    return sp_fail (error, SP_ERROR_USAGE,
+                    _("a step sweep needs the dB of attenuation it has more than the keyed one; expected a number other than 0"));
   if (!for_all)
     return TRUE;
   if (to->purpose != SP_PURPOSE_UNKEYED)
     return sp_fail (error, SP_ERROR_USAGE, _("only an unkeyed sweep stands for all radios; expected a radio for this one"));
   if (*unkeyed)
-    return sp_fail (error, SP_ERROR_USAGE, _("a second unkeyed sweep for all radios; expected one: name a radio for this one, or leave it out"));
+    return sp_fail (error, SP_ERROR_USAGE,
+                    _("a second unkeyed sweep for all radios; expected one: name a radio for this one, or leave it out"));
   return *unkeyed = TRUE;
 }
 
@@ -71,7 +74,8 @@ put (SpBench *copy, const SpArrival *arrival)
     g_clear_pointer (&copy->unkeyed, sp_trace_unref);
     copy->unkeyed = sp_trace_ref (arrival->trace);
   } else
-    sp_condition_add_sweep (target_of (copy, to), to->purpose, sp_trace_ref (arrival->trace), NULL, to->purpose == SP_PURPOSE_STEP ? to->step_db : NAN);
+    sp_condition_add_sweep (target_of (copy, to), to->purpose, sp_trace_ref (arrival->trace), NULL,
+                            to->purpose == SP_PURPOSE_STEP ? to->step_db : NAN);
 }
 
 /* Steps are read against the keyed sweep: keyed ones go in first. */

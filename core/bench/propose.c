@@ -30,7 +30,8 @@ stem_of (const char *file_name)
 static double
 step_in (const char *word)
 {
-  static const struct { const char *head; gboolean plus; } heads[] = { { "step", FALSE }, { "att", TRUE }, { "plus", FALSE }, { "", TRUE } };
+  static const struct { const char *head; gboolean plus; } heads[]
+      = { { "step", FALSE }, { "att", TRUE }, { "plus", FALSE }, { "", TRUE } };
   for (guint i = 0; i < G_N_ELEMENTS (heads); i++) {
     gsize length = strlen (heads[i].head);
     const char *rest = word + length;
@@ -69,8 +70,10 @@ is_one_of (const char *word, const char *const *words)
 static gboolean
 take_purpose (const char *word, SpProposal *out)
 {
-  static const char *const unkeyed[] = { "unkeyed", "room", "idle", "ambient", "background", NULL }, *const notched[] = { "notch", "notched", NULL };
-  static const char *const superseded[] = { "old", "superseded", NULL }, *const keyed[] = { "keyed", "tx", NULL }, *const step[] = { "step", NULL };
+  static const char *const unkeyed[] = { "unkeyed", "room", "idle", "ambient", "background", NULL };
+  static const char *const notched[] = { "notch", "notched", NULL };
+  static const char *const superseded[] = { "old", "superseded", NULL }, *const step[] = { "step", NULL };
+  static const char *const keyed[] = { "keyed", "tx", NULL };
   if (is_one_of (word, unkeyed))
     out->purpose = SP_PURPOSE_UNKEYED;
   else if (is_one_of (word, notched))
@@ -194,11 +197,13 @@ sp_propose_check_pattern (const char *pattern, GError **error)
     if (!close || !g_strv_contains (fields, field))
       return sp_fail (error, SP_ERROR_USAGE, _("“%s”: expected {radio}, {condition}, {purpose} or {any}"), close ? field : p);
     if (close[1] == '{')
-      return sp_fail (error, SP_ERROR_USAGE, _("“%s” and what follows touch; expected something between them, as in {radio}-{condition}"), field);
+      return sp_fail (error, SP_ERROR_USAGE,
+                      _("“%s” and what follows touch; expected something between them, as in {radio}-{condition}"), field);
     radio |= g_str_equal (field, "radio");
     p = close;
   }
-  return radio || *pattern == '\0' || sp_fail (error, SP_ERROR_USAGE, _("no {radio} in the pattern; expected one, as in {radio}-{condition}-{purpose}"));
+  return radio || *pattern == '\0'
+         || sp_fail (error, SP_ERROR_USAGE, _("no {radio} in the pattern; expected one, as in {radio}-{condition}-{purpose}"));
 }
 
 /* ---- what the bench has already ---- */
@@ -278,7 +283,8 @@ comparable (const SpTrace *a, const SpTrace *b)
 {
   double rbw = a->settings.rbw_hz, other = b->settings.rbw_hz;
   gboolean same = rbw == other || isnan (rbw) || isnan (other);
-  return same && !isnan (b->settings.attenuation_db) && a->frequency_hz[0] < b->frequency_hz[b->n - 1] && b->frequency_hz[0] < a->frequency_hz[a->n - 1];
+  gboolean overlap = a->frequency_hz[0] < b->frequency_hz[b->n - 1] && b->frequency_hz[0] < a->frequency_hz[a->n - 1];
+  return same && overlap && !isnan (b->settings.attenuation_db);
 }
 
 /* The least attenuation of keyed sweeps that `arrival` can be compared with; NaN: there are none. */
@@ -287,7 +293,8 @@ least_attenuation (const SpBench *bench, const SpArrival *arrival, const SpArriv
 {
   double least = NAN;
   for (guint i = 0; i < n; i++)
-    if (arrivals[i].to.purpose == SP_PURPOSE_KEYED && same_target (&arrivals[i].to, &arrival->to) && comparable (arrival->trace, arrivals[i].trace))
+    if (arrivals[i].to.purpose == SP_PURPOSE_KEYED && same_target (&arrivals[i].to, &arrival->to)
+        && comparable (arrival->trace, arrivals[i].trace))
       least = fmin (least, arrivals[i].trace->settings.attenuation_db);
   for (guint i = 0; i < bench->n_conditions; i++) {
     const SpCondition *condition = &bench->conditions[i];

@@ -13,14 +13,16 @@ typedef struct {
 
 void sp_proposal_clear (SpProposal *proposal);
 
-/* From a file's name, its folder and ending left out. `pattern`: text with {radio} {condition} {purpose} {any}, as "{radio}-{condition}-{purpose}"; where it is
- * NULL, "" or does not fit, the name's own words decide: parted by - _ . and blanks, "unkeyed" "room" "idle" "ambient" "background" -> unkeyed; "step10",
- * "step 10", "att+10", "+10dB" -> step; "notch" "notched" -> notched; "old" "superseded" -> superseded; "keyed" "tx" and a stated attenuation ("att20") say nothing
- * of the name; a last bare number of one or two digits counts repeats and is dropped; the first word is the radio, the rest its condition. */
+/* From a file's name, its folder and ending left out. `pattern`: text with {radio} {condition} {purpose} {any}, as
+ * "{radio}-{condition}-{purpose}"; where it is NULL, "" or does not fit, the name's own words decide: parted by - _ . and blanks,
+ * "unkeyed" "room" "idle" "ambient" "background" -> unkeyed; "step10", "step 10", "att+10", "+10dB" -> step; "notch" "notched" ->
+ * notched; "old" "superseded" -> superseded; "keyed" "tx" and a stated attenuation ("att20") say nothing of the name; a last bare number
+ * of one or two digits counts repeats and is dropped; the first word is the radio, the rest its condition. */
 void sp_propose (const char *file_name, const char *pattern, SpProposal *out);
 /* TRUE where `pattern` is one: its fields are known and closed, {radio} is among them, and text parts each two of them. */
 gboolean sp_propose_check_pattern (const char *pattern, GError **error);
-/* Spells radio and condition as the bench has them, where they differ only in case, blanks and signs; a radio's only condition is meant where none is said. */
+/* Spells radio and condition as the bench has them, where they differ only in case, blanks and signs; a radio's only condition is meant
+ * where none is said. */
 void sp_propose_known (const SpBench *bench, SpProposal *proposal);
 
 /* A trace and where it goes. radio "" with UNKEYED: the bench's own unkeyed sweep. */
@@ -29,14 +31,14 @@ typedef struct {
   SpProposal to;
 } SpArrival;
 
-/* Among keyed arrivals of one radio and condition, and beside the keyed sweeps that the bench has of it: one with more attenuation than the least, of the
- * same RBW and over some of the same span, is a step of that difference (more than 0.05 dB). `said[i]`: the purpose stands, for somebody has said it; of a
- * step without a number the difference is still told. */
+/* Among keyed arrivals of one radio and condition, and beside the keyed sweeps that the bench has of it: one with more attenuation than
+ * the least, of the same RBW and over some of the same span, is a step of that difference (more than 0.05 dB). `said[i]`: the purpose
+ * stands, for somebody has said it; of a step without a number the difference is still told. */
 void sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean *said, guint n);
 
-/* The bench with all of them, by one reading of its sheet: radios and conditions by name, made where they are missing. A radio's only condition without a name
- * takes the first name that comes where it has no sweeps yet. The first that does not fit fails all, *failed (may be NULL) is its index, or n where it is
- * none alone: nothing is half taken. (transfer full) */
+/* The bench with all of them, by one reading of its sheet: radios and conditions by name, made where they are missing. A radio's only
+ * condition without a name takes the first name that comes where it has no sweeps yet. The first that does not fit fails all, *failed
+ * (may be NULL) is its index, or n where it is none alone: nothing is half taken. (transfer full) */
 SpBench *sp_bench_with_arrivals (const SpBench *bench, const SpArrival *arrivals, guint n, guint *failed, GError **error);
 
 /* What tells a sweep from all others: its bytes and the column of them. (transfer full) */

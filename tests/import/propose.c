@@ -52,7 +52,8 @@ END_TEST
 START_TEST (patterns_are_checked)
 {
   static const struct { const char *pattern, *says; } cases[] = {
-    { "", NULL }, { "{radio}", NULL }, { "{any}_{radio}-{condition} {purpose}", NULL }, { "{radio", "expected {radio}" }, { "{model}-{radio}", "“model”" },
+    { "", NULL }, { "{radio}", NULL }, { "{any}_{radio}-{condition} {purpose}", NULL },
+    { "{radio", "expected {radio}" }, { "{model}-{radio}", "“model”" },
     { "{radio}{condition}", "touch" }, { "{condition}", "no {radio}" }, { "sweep", "no {radio}" } };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (GError) error = NULL;
@@ -100,7 +101,8 @@ START_TEST (names_of_the_bench_are_found_again)
 {
   static const struct { const char *radio, *condition, *is_radio, *is_condition; } cases[] = {
     { "dornimel", "2m", "Dornimel", "2 m" },     { "DORNIMEL", "70-CM", "Dornimel", "70 cm" }, { "dornimel 2", "m", "Dornimel", "2 m" },
-    { "Brundlow", "", "Brundlow", "2 m" },       { "dornimel", "", "Dornimel", "" },            { "brundlow", "70 cm", "Brundlow", "70 cm" },
+    { "Brundlow", "", "Brundlow", "2 m" },       { "dornimel", "", "Dornimel", "" },
+    { "brundlow", "70 cm", "Brundlow", "70 cm" },
     { "Mirrick", "2m", "Mirrick", "2m" },        { "", "", "", "" } };
   g_autoptr (SpBench) bench = club ();
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
@@ -126,7 +128,8 @@ START_TEST (more_attenuation_is_a_step)
   sp_propose_steps (bench, arrivals, said, G_N_ELEMENTS (arrivals));
   for (guint i = 0; i < G_N_ELEMENTS (arrivals); i++) {
     ck_assert_int_eq (arrivals[i].to.purpose, purpose[i]);
-    ck_assert_msg (isnan (step[i]) ? isnan (arrivals[i].to.step_db) : arrivals[i].to.step_db == step[i], "%u: %g", i, arrivals[i].to.step_db);
+    double got = arrivals[i].to.step_db;
+    ck_assert_msg (isnan (step[i]) ? isnan (got) : got == step[i], "%u: %g", i, got);
   }
 }
 END_TEST
@@ -143,7 +146,8 @@ START_TEST (a_step_is_comparable)
   sp_settings_init (&settings);
   settings.attenuation_db = 20;
   settings.rbw_hz = 1e6;
-  g_autoptr (SpTrace) overlaps = sp_trace_new ("b", 3, f, level, &settings, NULL), apart = sp_trace_new ("c", 3, far, level, &settings, NULL);
+  g_autoptr (SpTrace) overlaps = sp_trace_new ("b", 3, f, level, &settings, NULL);
+  g_autoptr (SpTrace) apart = sp_trace_new ("c", 3, far, level, &settings, NULL);
   settings.rbw_hz = 1e5;
   g_autoptr (SpTrace) narrow = sp_trace_new ("d", 3, f, level, &settings, NULL);
   SpTrace *traces[] = { overlaps, apart, narrow };
@@ -160,7 +164,8 @@ START_TEST (arrivals_become_one_bench)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 20), c = trace_of ("room.csv", 10), d = trace_of ("d.csv", 10);
-  SpArrival arrivals[] = { { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) }, { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) }, { c, TO ("", "", SP_PURPOSE_UNKEYED) },
+  SpArrival arrivals[] = { { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) }, { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
+                           { c, TO ("", "", SP_PURPOSE_UNKEYED) },
                            { d, TO ("Askerby", "", SP_PURPOSE_KEYED) },   { d, TO (" Mirrick ", "6 m", SP_PURPOSE_KEYED) } };
   guint failed;
   arrivals[0].to.step_db = 10;
@@ -179,7 +184,8 @@ START_TEST (arrivals_become_one_bench)
   ck_assert_str_eq (full->radios[full->conditions[2].radio].name, "Askerby");
   ck_assert_ptr_nonnull (full->unkeyed);
   ck_assert_str_eq (bench->sha256, before); /* the old bench stands */
-  g_autofree char *one = sp_trace_identity (a), *other = sp_trace_identity (b), *taken = sp_trace_identity (full->conditions[0].sweeps[0].trace);
+  g_autofree char *one = sp_trace_identity (a), *other = sp_trace_identity (b);
+  g_autofree char *taken = sp_trace_identity (full->conditions[0].sweeps[0].trace);
   ck_assert_str_eq (one, taken);
   ck_assert_str_eq (one, other); /* equal levels: what a file is called says nothing */
 }
@@ -190,16 +196,20 @@ START_TEST (one_that_does_not_fit_takes_none)
 {
   g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 10), c = trace_of ("c.csv", 30);
   static const struct { const char *radio; SpPurpose purpose; double step_db; const char *says; } cases[] = {
-    { "Mir/rick", SP_PURPOSE_KEYED, NAN, "/" }, { "", SP_PURPOSE_KEYED, NAN, "only an unkeyed" }, { " ", SP_PURPOSE_UNKEYED, NAN, "a second unkeyed" },
-    { "Mirrick", SP_PURPOSE_STEP, NAN, "a step sweep needs" }, { "Mirrick", SP_PURPOSE_STEP, 0, "a step sweep needs" } , { "Mirrick", SP_PURPOSE_STEP, 7, "7" } };
+    { "Mir/rick", SP_PURPOSE_KEYED, NAN, "/" }, { "", SP_PURPOSE_KEYED, NAN, "only an unkeyed" },
+    { " ", SP_PURPOSE_UNKEYED, NAN, "a second unkeyed" },
+    { "Mirrick", SP_PURPOSE_STEP, NAN, "a step sweep needs" }, { "Mirrick", SP_PURPOSE_STEP, 0, "a step sweep needs" },
+    { "Mirrick", SP_PURPOSE_STEP, 7, "7" } };
   g_autoptr (SpBench) bench = blank ();
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (GError) error = NULL;
     guint failed;
     SpArrival arrivals[] = { { a, TO ("Mirrick", "", SP_PURPOSE_KEYED) }, { a, TO ("", "", SP_PURPOSE_UNKEYED) },
-                             { b, { (char *) cases[i].radio, (char *) "", cases[i].purpose, cases[i].step_db } }, { c, TO ("Askerby", "", SP_PURPOSE_KEYED) } };
+                             { b, { (char *) cases[i].radio, (char *) "", cases[i].purpose, cases[i].step_db } },
+                             { c, TO ("Askerby", "", SP_PURPOSE_KEYED) } };
     ck_assert_msg (!sp_bench_with_arrivals (bench, arrivals, G_N_ELEMENTS (arrivals), &failed, &error), "case %u", i);
-    ck_assert_msg (g_str_has_prefix (error->message, "b.csv: ") && strstr (error->message, cases[i].says), "case %u: %s", i, error->message);
+    ck_assert_msg (g_str_has_prefix (error->message, "b.csv: ") && strstr (error->message, cases[i].says),
+                   "case %u: %s", i, error->message);
     ck_assert_uint_eq (failed, 2);
   }
 }

@@ -59,7 +59,7 @@ start (const char *bench_path, int condition, char **paths)
 {
   g_autofree char *path = sp_test_path (bench_path);
   g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
-  SpBench *bench = sp_bench_read (path, NULL);
+  g_autoptr (SpBench) bench = sp_bench_read (path, NULL);
   ck_assert_ptr_nonnull (bench);
   hash = g_strdup (bench->sha256);
   session = sp_session_new (sp_book_new (bench));
@@ -177,7 +177,8 @@ first_ask (void)
 START_TEST (the_sample_comes_in_by_one_edit)
 {
   static const char bad[] = "Frequency (MHz),Level (dBm)\n1,-50\n2,oops\n3,-50\n";
-  char *paths[] = { sample_file ("brundlow.dat"), sample_file ("vaskerry.csv"), sample_file ("zelbridor.csv"), write_file ("bad.csv", bad), NULL };
+  char *paths[] = { sample_file ("brundlow.dat"), sample_file ("vaskerry.csv"), sample_file ("zelbridor.csv"),
+                    write_file ("bad.csv", bad), NULL };
   open_files ("samples/blank.sheet", -1, paths);
   ck_assert_uint_eq (sp_import_window_count (sheet), 6); /* three columns in one */
   ck_assert_str_eq (gtk_button_get_label (GTK_BUTTON (sheet->accept)), "Import 5 sweeps");
@@ -243,7 +244,8 @@ END_TEST
 
 START_TEST (names_come_by_words_or_by_a_pattern)
 {
-  char *paths[] = { write_sweep ("2m_mirrick.csv", "", -10), write_sweep ("room.csv", "", -90), write_sweep ("6m_mirrick_unkeyed.csv", "", -91), NULL };
+  char *paths[] = { write_sweep ("2m_mirrick.csv", "", -10), write_sweep ("room.csv", "", -90),
+                    write_sweep ("6m_mirrick_unkeyed.csv", "", -91), NULL };
   open_files ("samples/blank.sheet", -1, paths);
   goes_to ("2m_mirrick.csv", "2m", "mirrick", SP_PURPOSE_KEYED);
   goes_to ("room.csv", "", "", SP_PURPOSE_UNKEYED);
@@ -269,7 +271,8 @@ END_TEST
 
 START_TEST (more_attenuation_becomes_a_step)
 {
-  char *paths[] = { write_sweep ("mirrick-1.csv", "Attenuation,20 dB\n", -10), write_sweep ("mirrick-2.csv", "Attenuation,10 dB\n", -10), NULL };
+  char *paths[] = { write_sweep ("mirrick-1.csv", "Attenuation,20 dB\n", -10),
+                    write_sweep ("mirrick-2.csv", "Attenuation,10 dB\n", -10), NULL };
   open_files ("samples/blank.sheet", -1, paths);
   goes_to ("mirrick-1.csv", "Mirrick", "", SP_PURPOSE_STEP);
   ck_assert_double_eq (item_named ("mirrick-1.csv")->to.step_db, 10);
@@ -366,7 +369,8 @@ START_TEST (a_refused_file_is_mended)
   wait_until (is_ready);
   ck_assert_double_eq (item_named ("bare.txt")->trace->frequency_hz[2], 3e6);
   enter (sheet->readings, "start", "1 GHz"); /* beside a column of frequencies it changes nothing, and harms nothing */
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (sp_fields_widget (SP_FIELDS (sheet->readings), "delimiter")), 2); /* a semicolon: nothing is left of it */
+  /* a semicolon: nothing is left of it */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (sp_fields_widget (SP_FIELDS (sheet->readings), "delimiter")), 2);
   wait_until (is_ready);
   ck_assert_ptr_nonnull (find (sheet->readings, is_trouble, "bare.txt"));
   ck_assert_ptr_nonnull (item_named ("bare.txt")->trace); /* the old reading stands */
@@ -466,7 +470,8 @@ START_TEST (a_hundred_files)
   guint source = g_timeout_add (4, beat, NULL);
   wait_until (is_ready);
   gint64 read = g_get_monotonic_time ();
-  printf ("100 files of 1001 points: read in %.0f ms, longest gap of the main loop %.1f ms\n", (double) (read - began) / 1e3, (double) longest / 1e3);
+  printf ("100 files of 1001 points: read in %.0f ms, longest gap of the main loop %.1f ms\n",
+          (double) (read - began) / 1e3, (double) longest / 1e3);
   ck_assert_uint_eq (sp_import_window_count (sheet), 100);
   longest = 0;
   enter (first_ask (), "rbw", "100 kHz");

@@ -108,8 +108,10 @@ END_TEST
 START_TEST (options_change_one_key)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *two = sp_trace_options_set ("rbw=10kHz", "attenuation", "20", &error), *changed = sp_trace_options_set (two, "rbw", "30 kHz", &error);
-  g_autofree char *gone = sp_trace_options_set (changed, "rbw", NULL, &error), *named = sp_trace_options_set (gone, "column", "a & b?", &error);
+  g_autofree char *two = sp_trace_options_set ("rbw=10kHz", "attenuation", "20", &error);
+  g_autofree char *changed = sp_trace_options_set (two, "rbw", "30 kHz", &error);
+  g_autofree char *gone = sp_trace_options_set (changed, "rbw", NULL, &error);
+  g_autofree char *named = sp_trace_options_set (gone, "column", "a & b?", &error);
   g_autofree char *column = sp_trace_options_get (named, "column"), *absent = sp_trace_options_get (named, "rbw");
   sp_no_error (error);
   ck_assert_str_eq (two, "rbw=10000&attenuation=20");

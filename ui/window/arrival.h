@@ -1,4 +1,5 @@
-/* arrival.h - one level column of one file on its way into the bench: its bytes, what was understood, what is said against it, where it goes
+/* arrival.h - one level column of one file on its way into the bench: its bytes, what was understood, what is said against it,
+ * where it goes
  */
 #pragma once
 
@@ -8,7 +9,7 @@
 #include "core/trace/look.h"
 
 #define SP_ARRIVALS_MOST 1000                        /* files at once, those of folders counted in */
-#define SP_ARRIVALS_BYTES_MOST ((gint64) 2 << 30)    /* all their bytes, which stay in memory until they are taken: two files of the greatest size */
+#define SP_ARRIVALS_BYTES_MOST ((gint64) 2 << 30) /* all their bytes stay in memory: two files of the greatest size */
 
 #define SP_TYPE_ARRIVAL_ITEM (sp_arrival_item_get_type ())
 G_DECLARE_FINAL_TYPE (SpArrivalItem, sp_arrival_item, SP, ARRIVAL_ITEM, GObject)
@@ -38,9 +39,10 @@ void sp_arrival_item_changed (SpArrivalItem *item);
 /* "vaskerry.csv", or with its column behind it. (transfer full) */
 char *sp_arrival_item_title (const SpArrivalItem *item);
 
-/* Reads files off the main thread, two at a time, each into one item a level column, or one with its error; folders give their files, not those of
- * folders in them. `done` is called on the main thread for each file as it comes, with its items (transfer full); `finished` once, also when
- * cancelled, with how many files there were beyond SP_ARRIVALS_MOST. Nothing else calls `done` after `cancellable` was cancelled. */
+/* Reads files off the main thread, two at a time, each into one item a level column, or one with its error; folders give their files,
+ * not those of folders in them. `done` is called on the main thread for each file as it comes, with its items (transfer full);
+ * `finished` once, also when cancelled, with how many files there were beyond SP_ARRIVALS_MOST. Nothing else calls `done` after
+ * `cancellable` was cancelled. */
 typedef struct {
   void (*done) (GPtrArray *items, guint of, gpointer data);
   void (*finished) (guint left_out, gpointer data);
@@ -49,6 +51,7 @@ void sp_arrivals_read (GListModel *files, GCancellable *cancellable, const SpArr
 
 /* What an option says now, also one that is being read with. (transfer full); NULL: nothing */
 char *sp_arrival_item_get (const SpArrivalItem *item, const char *key);
-/* Reads an item's bytes again, off the main thread, with one option said otherwise ("" takes it out). FALSE and an error: no value for it, nothing is read.
- * A reading that fails leaves the old one, and wrong says why; where there is none, the option stays, for another may be missing too. */
+/* Reads an item's bytes again, off the main thread, with one option said otherwise ("" takes it out). FALSE and an error: no value for
+ * it, nothing is read. A reading that fails leaves the old one, and wrong says why; where there is none, the option stays, for another
+ * may be missing too. */
 gboolean sp_arrival_item_set (SpArrivalItem *item, const char *key, const char *value, GError **error);

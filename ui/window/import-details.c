@@ -8,7 +8,8 @@
 #include "core/quantity/text.h"
 #include "ui/words/words.h"
 
-static const char *const purpose_words[] = { N_("keyed"), N_("not keyed"), N_("step: more attenuation"), N_("notched"), N_("superseded"), NULL };
+static const char *const purpose_words[] = { N_("keyed"), N_("not keyed"), N_("step: more attenuation"), N_("notched"),
+                                             N_("superseded"), NULL };
 
 const char *
 sp_import_purpose_word (SpPurpose purpose)
@@ -43,8 +44,10 @@ understood (const SpArrivalItem *item)
     g_autofree char *last = sp_words_frequency (trace->frequency_hz[trace->n - 1], 1e3, SP_HAND_SCREEN);
     g_autofree char *unit = sp_words_unit (trace->unit_read, trace->unit_scale);
     add (text, g_strdup_printf (_("%" G_GUINT64_FORMAT " points, %s to %s"), trace->n, first, last));
-    add (text, look && look->frequency ? g_strdup_printf (_("frequency from column %s; level from column %s, read in %s"), look->frequency, trace->column, unit)
-                                       : g_strdup_printf (_("level from column %s, read in %s; frequencies from start and stop"), trace->column, unit));
+    if (look && look->frequency)
+      add (text, g_strdup_printf (_("frequency from column %s; level from column %s, read in %s"), look->frequency, trace->column, unit));
+    else
+      add (text, g_strdup_printf (_("level from column %s, read in %s; frequencies from start and stop"), trace->column, unit));
     if (trace->skipped_lines)
       add (text, g_strdup_printf (_("%" G_GUINT64_FORMAT " lines left out"), trace->skipped_lines));
   }
@@ -169,7 +172,8 @@ fill_target (SpImportWindow *self, const SpArrivalItem *item)
   if (!same_targets (self->targets, targets)) {
     g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
     for (guint i = 0; i < for_all; i++) {
-      g_autofree char *name = sp_import_target_name (targets->pdata[i]), *new_name = i < n_bench ? NULL : g_strdup_printf (_("%s (new)"), name);
+      g_autofree char *name = sp_import_target_name (targets->pdata[i]);
+      g_autofree char *new_name = i < n_bench ? NULL : g_strdup_printf (_("%s (new)"), name);
       gtk_string_list_append (names, new_name ? new_name : name);
     }
     gtk_string_list_append (names, _("all radios, not keyed"));
@@ -287,7 +291,8 @@ sp_import_details_fill (SpImportWindow *self)
   gtk_widget_set_visible (self->placeholder, item == NULL);
   if (!item)
     return;
-  g_autofree char *title = sp_arrival_item_title (item), *known = understood (item), *said = sentences (item), *lines = first_lines (item->look);
+  g_autofree char *title = sp_arrival_item_title (item), *known = understood (item);
+  g_autofree char *said = sentences (item), *lines = first_lines (item->look);
   self->filling = TRUE;
   show_label (self->title, title);
   show_label (self->error, item->error);
@@ -323,6 +328,8 @@ sp_import_details_set_up (SpImportWindow *self)
   self->filling = TRUE;
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->purpose), G_LIST_MODEL (purposes));
   self->filling = FALSE;
+  sp_drop_down_speak (self->target, _("radio and condition"));
+  sp_drop_down_speak (self->purpose, _("purpose of the sweep"));
   g_signal_connect_swapped (self->target, "notify::selected", G_CALLBACK (on_target), self);
   g_signal_connect_swapped (self->purpose, "notify::selected", G_CALLBACK (on_purpose), self);
   commit_on_leave (self, self->radio, G_CALLBACK (on_name));

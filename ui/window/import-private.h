@@ -28,8 +28,9 @@ struct _SpImportWindow {
   SpArrivalItem *shown;      /* the one that the right half shows; borrowed, compared only */
   GtkWidget *settings, *readings; /* SpFields */
   /* of the template */
-  GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title, *error, *goes_to, *target, *new_name,
-    *radio, *condition_name, *purpose, *step_box, *step, *understood, *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
+  GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble,
+    *accept, *title, *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *step_box, *step, *understood,
+    *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
 };
 
 /* import.c */

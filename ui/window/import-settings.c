@@ -4,12 +4,11 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-
 static const char *const detectors[] = { "", "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak", NULL };
-static const char *const detector_words[] = { N_("not said"), N_("peak"), N_("sample"), N_("rms"), N_("average"), N_("negative"), N_("normal"),
-                                              N_("quasi-peak"), NULL };
+static const char *const detectors_words[] = { N_("not said"), N_("peak"), N_("sample"), N_("rms"), N_("average"), N_("negative"),
+                                              N_("normal"), N_("quasi-peak"), NULL };
 static const char *const averages[] = { "none", "power", "log", "voltage", NULL };
-static const char *const average_words[] = { N_("none"), N_("of power"), N_("of the logarithm"), N_("of voltage"), NULL };
+static const char *const averages_words[] = { N_("none"), N_("of power"), N_("of the logarithm"), N_("of voltage"), NULL };
 static const char *const units[] = { "", "dBm", "dBmV", "dBuV", "V", "mV", "uV", "nV", "W", "mW", "uW", "nW", "pW", NULL };
 static const char *const frequency_units[] = { "", "Hz", "kHz", "MHz", "GHz", NULL };
 static const char *const decimals[] = { "", "point", "comma", NULL };
@@ -17,44 +16,52 @@ static const char *const delimiters[] = { "", "comma", "semicolon", "tab", "blan
 static const char *const bads[] = { "", "skip", NULL };
 static const char *const formats[] = { "", "real32", "real64", "ascii", NULL };
 static const char *const orders[] = { "", "little", NULL };
-static const char *const unit_words[] = { N_("as found"), "dBm", "dBmV", "dB\302\265V", "V", "mV", "\302\265V", "nV", "W", "mW", "\302\265W", "nW", "pW", NULL };
-static const char *const frequency_unit_words[] = { N_("as found"), "Hz", "kHz", "MHz", "GHz", NULL };
-static const char *const decimal_words[] = { N_("as found"), N_("point"), N_("comma"), NULL };
-static const char *const delimiter_words[] = { N_("as found"), N_("comma"), N_("semicolon"), N_("tab"), N_("blank"), NULL };
-static const char *const bad_words[] = { N_("an error"), N_("left out"), NULL };
-static const char *const format_words[] = { N_("text"), N_("block, 32 bit"), N_("block, 64 bit"), N_("block, ASCII"), NULL };
-static const char *const order_words[] = { N_("big end first"), N_("little end first"), NULL };
+static const char *const units_words[] = { N_("as found"), "dBm", "dBmV", "dB\302\265V", "V", "mV", "\302\265V", "nV", "W", "mW",
+                                           "\302\265W", "nW", "pW", NULL };
+static const char *const frequency_units_words[] = { N_("as found"), "Hz", "kHz", "MHz", "GHz", NULL };
+static const char *const decimals_words[] = { N_("as found"), N_("point"), N_("comma"), NULL };
+static const char *const delimiters_words[] = { N_("as found"), N_("comma"), N_("semicolon"), N_("tab"), N_("blank"), NULL };
+static const char *const bads_words[] = { N_("an error"), N_("left out"), NULL };
+static const char *const formats_words[] = { N_("text"), N_("block, 32 bit"), N_("block, 64 bit"), N_("block, ASCII"), NULL };
+static const char *const orders_words[] = { N_("big end first"), N_("little end first"), NULL };
 
-#define RBW { "rbw", N_("RBW"), NULL, N_("Resolution bandwidth: without it the noise and what hides in it are judged at their worst."), SP_SPELL_FREQUENCY, NULL, NULL }
 #define SHAPES_ASKED_MOST 20 /* more questions than that nobody answers: the settings of each sweep are there */
-#define ATTENUATION                                                                                                                                  \
-  { "attenuation", N_("attenuation"), N_("dB"), N_("The analyzer's own input attenuation: it says what reaches the mixer."), SP_SPELL_AS_IT_IS, NULL, NULL }
-#define DETECTOR                                                                                                                                     \
-  { "detector", N_("detector"), NULL, N_("How many looks within a point became one reading; it decides how noise reads."), SP_SPELL_AS_IT_IS, detectors, detector_words }
+
+#define ROW(key, what, unit, tip, spelling, choices) { key, what, unit, tip, spelling, choices, choices##_words }
+#define AS_IT_IS SP_SPELL_AS_IT_IS
+#define FREQUENCY SP_SPELL_FREQUENCY
+#define RBW                                                                                                                        \
+  { "rbw", N_("RBW"), NULL, N_("Resolution bandwidth: without it the noise and what hides in it are judged at their worst."),      \
+    FREQUENCY, NULL, NULL }
+#define ATTENUATION                                                                                                                \
+  { "attenuation", N_("attenuation"), N_("dB"), N_("The analyzer's own input attenuation: it says what reaches the mixer."),       \
+    AS_IT_IS, NULL, NULL }
+#define DETECTOR                                                                                                                   \
+  ROW ("detector", N_("detector"), NULL, N_("How many looks within a point became one reading; it decides how noise reads."),      \
+       AS_IT_IS, detectors)
 
 static const SpField settings[] = {
   RBW,
-  { "vbw", N_("VBW"), NULL, N_("Video bandwidth: how far the readings are smoothed."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "vbw", N_("VBW"), NULL, N_("Video bandwidth: how far the readings are smoothed."), FREQUENCY, NULL, NULL },
   ATTENUATION,
-  { "reference", N_("reference level"), N_("dBm"), N_("The top of the screen; readings at it may be clipped."), SP_SPELL_AS_IT_IS, NULL, NULL },
+  { "reference", N_("reference level"), N_("dBm"), N_("The top of the screen; readings at it may be clipped."), AS_IT_IS, NULL, NULL },
   DETECTOR,
-  { "average", N_("average"), NULL, N_("What was averaged from sweep to sweep, or within a point."), SP_SPELL_AS_IT_IS, averages, average_words },
+  ROW ("average", N_("average"), NULL, N_("What was averaged from sweep to sweep, or within a point."), AS_IT_IS, averages),
 };
 
 /* Where the reader found it otherwise than it is, or not at all. */
 static const SpField readings[] = {
-  { "start", N_("start"), NULL, N_("First frequency, for levels that come without one."), SP_SPELL_FREQUENCY, NULL, NULL },
-  { "stop", N_("stop"), NULL, N_("Last frequency, for levels that come without one."), SP_SPELL_FREQUENCY, NULL, NULL },
-  { "unit", N_("unit of the levels"), NULL, N_("Takes the levels for another unit than was found."), SP_SPELL_AS_IT_IS, units, unit_words },
-  { "frequency_unit", N_("unit of frequency"), NULL, N_("Takes the frequencies for another unit than was found."), SP_SPELL_AS_IT_IS, frequency_units,
-    frequency_unit_words },
-  { "decimal", N_("decimal mark"), NULL, N_("Where one file can be read in two ways, this picks one."), SP_SPELL_AS_IT_IS, decimals, decimal_words },
-  { "delimiter", N_("columns divided by"), NULL, N_("Where one file can be read in two ways, this picks one."), SP_SPELL_AS_IT_IS, delimiters,
-    delimiter_words },
-  { "bad", N_("a line that fails"), NULL, N_("A line among the data that is none: an error, or left out and listed."), SP_SPELL_AS_IT_IS, bads, bad_words },
-  { "format", N_("kind of file"), NULL, N_("Text, or a block of values as an instrument sends it; a block needs start and stop."), SP_SPELL_AS_IT_IS, formats,
-    format_words },
-  { "order", N_("bytes of a block"), NULL, N_("Which end of a number comes first."), SP_SPELL_AS_IT_IS, orders, order_words },
+  { "start", N_("start"), NULL, N_("First frequency, for levels that come without one."), FREQUENCY, NULL, NULL },
+  { "stop", N_("stop"), NULL, N_("Last frequency, for levels that come without one."), FREQUENCY, NULL, NULL },
+  ROW ("unit", N_("unit of the levels"), NULL, N_("Takes the levels for another unit than was found."), AS_IT_IS, units),
+  ROW ("frequency_unit", N_("unit of frequency"), NULL, N_("Takes the frequencies for another unit than was found."), AS_IT_IS,
+       frequency_units),
+  ROW ("decimal", N_("decimal mark"), NULL, N_("Where one file can be read in two ways, this picks one."), AS_IT_IS, decimals),
+  ROW ("delimiter", N_("columns divided by"), NULL, N_("Where one file can be read in two ways, this picks one."), AS_IT_IS, delimiters),
+  ROW ("bad", N_("a line that fails"), NULL, N_("A line among the data that is none: an error, or left out and listed."), AS_IT_IS, bads),
+  ROW ("format", N_("kind of file"), NULL, N_("Text, or a block of values as an instrument sends it; a block needs start and stop."),
+       AS_IT_IS, formats),
+  ROW ("order", N_("bytes of a block"), NULL, N_("Which end of a number comes first."), AS_IT_IS, orders),
 };
 
 static const SpField asked[] = { RBW, ATTENUATION, DETECTOR };
@@ -211,10 +218,11 @@ count_lacks (SpImportWindow *self, const char *shape, gboolean lacks[G_N_ELEMENT
 static void
 show_ask (SpImportWindow *self, Ask *ask, const SpArrivalItem *first, guint files, const char *names)
 {
+  const char *columns = first->look->columns;
   g_autofree char *text
-      = files == 1           ? g_strdup_printf (_("%s does not say: %s"), first->name, names)
-        : *first->look->columns ? g_strdup_printf (_("Missing in %u files of this shape, with the columns %s: %s"), files, first->look->columns, names)
-                                : g_strdup_printf (_("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
+      = files == 1 ? g_strdup_printf (_("%s does not say: %s"), first->name, names)
+        : *columns ? g_strdup_printf (_("Missing in %u files of this shape, with the columns %s: %s"), files, columns, names)
+                   : g_strdup_printf (_("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
   SpFieldsOwner owner = { get_asked, set_asked, ask };
   GtkWidget *label = gtk_label_new (text), *form = sp_fields_new (ask->fields, ask->n, ask->n, &owner);
   g_object_set_data_full (G_OBJECT (form), "ask", ask, ask_free); /* the form's fields are the ask's */

@@ -89,9 +89,10 @@ show_trouble (SpImportWindow *self, const char *text)
 static void
 show_left_out (SpImportWindow *self)
 {
-  g_autofree char *text = self->left_out == 0 ? NULL
-    : g_strdup_printf (_("Not listed: %u, beyond %u files and %u sweeps at once; import them afterwards."), self->left_out, SP_ARRIVALS_MOST,
-                       SP_IMPORT_SWEEPS_MOST);
+  g_autofree char *text = NULL;
+  if (self->left_out > 0)
+    text = g_strdup_printf (_("Not listed: %u, beyond %u files and %u sweeps at once; import them afterwards."), self->left_out,
+                            SP_ARRIVALS_MOST, SP_IMPORT_SWEEPS_MOST);
   show_trouble (self, text);
 }
 
@@ -204,7 +205,8 @@ learn_bench (SpImportWindow *self)
   for (guint i = 0; i < bench->n_conditions; i++) {
     g_autofree char *name = sp_condition_name (bench, &bench->conditions[i]);
     for (guint j = 0; j < bench->conditions[i].n_sweeps; j++)
-      g_hash_table_insert (self->known, sp_trace_identity (bench->conditions[i].sweeps[j].trace), g_strdup_printf (_("On the bench already, with %s"), name));
+      g_hash_table_insert (self->known, sp_trace_identity (bench->conditions[i].sweeps[j].trace),
+                           g_strdup_printf (_("On the bench already, with %s"), name));
   }
 }
 
@@ -376,9 +378,10 @@ sp_import_window_class_init (SpImportWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = sp_import_window_close_request;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/import-window.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpImportWindow, name)
-  PART (pattern), PART (pattern_trouble), PART (progress), PART (progress_text), PART (asks_scrolled), PART (asks_box), PART (list), PART (details);
-  PART (trouble), PART (accept), PART (title), PART (error), PART (goes_to), PART (target), PART (new_name), PART (radio), PART (condition_name), PART (purpose);
-  PART (step_box), PART (step), PART (understood), PART (settings_holder), PART (readings_holder), PART (expander), PART (said), PART (lines), PART (lines_legend), PART (placeholder);
+  PART (pattern), PART (pattern_trouble), PART (progress), PART (progress_text), PART (asks_scrolled), PART (asks_box);
+  PART (list), PART (details), PART (trouble), PART (accept), PART (title), PART (error), PART (goes_to), PART (target);
+  PART (new_name), PART (radio), PART (condition_name), PART (purpose), PART (step_box), PART (step), PART (understood);
+  PART (settings_holder), PART (readings_holder), PART (expander), PART (said), PART (lines), PART (lines_legend), PART (placeholder);
 #undef PART
   gtk_widget_class_install_action (widget, "import.accept", NULL, on_accept_action);
   gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);
