@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "core/quantity/error.h"
+#include "core/quantity/hash.h"
 
 #define SHA_LENGTH 64
 #define NAME_BYTES 200
@@ -263,7 +264,7 @@ get_raw (Reader *reader, const char *sha256, GError **error)
   if (!bytes)
     return NULL;
   g_hash_table_insert (reader->raw, g_strdup (sha256), bytes);
-  return check_hash (g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes), sha256, error) ? bytes : NULL;
+  return check_hash (sp_sha256 (bytes), sha256, error) ? bytes : NULL;
 }
 
 /* (transfer full) */

@@ -1,6 +1,7 @@
 #include "core/network/network.h"
 
 #include "core/network/touchstone.h"
+#include "core/quantity/hash.h"
 
 SpTwoPort *
 sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], GBytes *raw)
@@ -15,7 +16,7 @@ sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], GBytes *r
   two_port->s22 = s[3];
   two_port->reference_ohm = SP_REFERENCE_OHM;
   two_port->raw = raw;
-  two_port->sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, raw);
+  two_port->sha256 = sp_sha256 (raw);
   return two_port;
 }
 

@@ -1,6 +1,7 @@
 #include "core/trace/trace.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/hash.h"
 #include "core/trace/build.h"
 #include "core/trace/limits.h"
 
@@ -102,7 +103,7 @@ sp_trace_sha256 (const SpTrace *trace)
   Owner *owner = (Owner *) trace;
 
   if (g_once_init_enter (&owner->sha256))
-    g_once_init_leave (&owner->sha256, g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, trace->raw ? trace->raw : owner->levels));
+    g_once_init_leave (&owner->sha256, sp_sha256 (trace->raw ? trace->raw : owner->levels));
   return owner->sha256;
 }
 
