@@ -35,7 +35,7 @@ format_asked (const Arguments *arguments, SpFigureFormat *format, GError **error
   if (!path)
     return sp_fail (error, SP_ERROR_USAGE, _("where to? -o FILE.png, FILE.svg or FILE.pdf"));
   if (!word && strcmp (path, "-") == 0)
-    return sp_fail (error, SP_ERROR_USAGE, _("-o - needs --format png, svg or pdf"));
+    word = "png";
   g_autofree char *as_ending = word ? g_strconcat (".", word, NULL) : NULL;
   return sp_figure_format_of (word ? as_ending : path, format, error);
 }

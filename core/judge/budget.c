@@ -170,8 +170,10 @@ terms_at (const SpCase *c, const SpCaseSweep *s, double frequency_hz, gboolean a
   GArray *terms = g_array_new (FALSE, TRUE, sizeof (SpTerm));
   double f0 = c->out->has_fundamental ? c->out->fundamental_hz : NAN;
   SpChainLoss at = loss_at (c, s, frequency_hz), at0 = { 0 };
-  if (!isnan (f0))
+  if (!isnan (f0)) {
     at0 = loss_at (c, s, f0);
+    at.u_heating_db = at0.u_heating_db; /* the carrier's power at f0 heats, whatever is looked at: it cancels in dBc */
+  }
   analyzer_terms (terms, c->analyzer);
   chain_terms (terms, &at, &at0);
   mismatch_terms (terms, c, s, frequency_hz, f0, at_fundamental);

@@ -30,6 +30,7 @@ typedef struct {
   SpLaw law;
   gboolean law_assumed;
   double quantile_db;         /* median of the noise's reading over its mean power */
+  double noise_window_hz;     /* half the window of the running median */
   SpLook look;                /* for a harmonic's own window */
   SpLook last_look;           /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
   double sweep_threshold_db;  /* threshold for the whole sweep */

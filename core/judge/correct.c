@@ -8,6 +8,8 @@
 #define LEVEL_POINTS 400
 /* A median further from that average than this many of its own u is a step or a slope, and stands. */
 #define STEP_U 2.5
+/* Far beyond what is blind: a larger figure says nothing more. */
+#define MOST_LOSS_DB 100.0
 
 void
 sp_case_warn (SpCase *c, SpReason *reason)
@@ -53,7 +55,8 @@ double
 sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
 {
   const SpSettings *set = &s->trace->settings;
-  return sp_sampling_loss_db (set->detector, set->average, sp_case_spacing (s, i), s->rbw_hz, sp_filter_nbw_ratio (c->analyzer->filter));
+  double loss = sp_sampling_loss_db (set->detector, set->average, sp_case_spacing (s, i), s->rbw_hz, sp_filter_nbw_ratio (c->analyzer->filter));
+  return isfinite (loss) ? fmin (loss, MOST_LOSS_DB) : loss;
 }
 
 static gboolean
@@ -116,6 +119,7 @@ find_noise (SpCaseSweep *s)
   guint64 n = s->trace->n;
   double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1;
   guint64 half = (guint64) fmin (fmax (WINDOW_POINTS, ceil (WINDOW_RBWS * per_rbw)), fmax (1, (double) n / 4));
+  s->noise_window_hz = (double) half * s->spacing_hz;
   guint64 guard = 1 + (guint64) fmin (ceil (3 * per_rbw), (double) n);
   double exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db;
   sp_noise_floor (n, s->trace->level_dbm, half, exclude_db, guard, s->out->noise_dbm);
@@ -159,8 +163,10 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
   out->floor_cause = g_new0 (guint8, t->n);
   out->threshold_db = s->look.threshold_db;
   out->detection_db = s->look.limit_db;
-  out->loss_between_db = sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
-                                              sp_filter_nbw_ratio (c->analyzer->filter));
+  out->loss_between_db = fmin (MOST_LOSS_DB, sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
+                                                                  sp_filter_nbw_ratio (c->analyzer->filter)));
+  if (isnan (s->rbw_hz) && out->loss_between_db > 0)
+    out->loss_between_db = INFINITY;
   sp_chain_correct (s->chain, c->bench->temperature_c, t->n, t->frequency_hz, out->level_dbm);
   if (c->analyzer->amplitude_correction_db)
     sp_curve_add_to (c->analyzer->amplitude_correction_db, t->n, t->frequency_hz, out->level_dbm);

@@ -85,7 +85,9 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
   double noise = sp_ratio_from_db (-reading_db);
 
   *slope = 1;
-  if (making.looks * making.count <= 1 || making.greatest || law->max_hold)
+  /* A mean of powers, however many, is S + N on average; of a single sample nobody has said that it is one. */
+  gboolean mean_of_powers = law->detector == SP_DETECTOR_RMS || law->average == SP_AVERAGE_POWER;
+  if (making.greatest || law->max_hold || (making.looks * making.count <= 1 && !mean_of_powers))
     return reading_db;
   if (making.g == SP_AVERAGE_POWER) {
     *slope = 1 / (1 - noise);

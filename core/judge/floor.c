@@ -29,15 +29,36 @@ skirt_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz, double sp
   return c->out->power_dbm + sp_filter_response_db (c->analyzer->filter, fmax (away, 0), s->rbw_hz);
 }
 
-/* Phase noise that the profile predicts here, at the socket; -INFINITY without a profile or a carrier. */
+/* What turns a reading at index i into a level at the socket. */
 static double
-phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz)
+to_socket_db (const SpCaseSweep *s, guint64 i)
+{
+  return s->out->level_dbm[i] - s->trace->level_dbm[i];
+}
+
+/* The same at the carrier: of this sweep where it holds it, else of the nearest point. */
+static double
+carrier_to_socket_db (const SpCase *c, const SpCaseSweep *s)
+{
+  guint64 i = sp_trace_find (s->trace, c->out->fundamental_hz);
+  return to_socket_db (s, MIN (i, s->trace->n - 1));
+}
+
+static gboolean
+has_phase_noise (const SpCase *c, const SpCaseSweep *s)
+{
+  return c->analyzer->phase_noise_dbc_hz && c->out->has_fundamental && !isnan (c->out->power_dbm) && isfinite (s->nbw_hz);
+}
+
+/* Phase noise that the profile predicts at index i, at the socket: P - loss(f0) + L(df) + 10 lg NBW + loss(f); -INFINITY without a profile or a carrier. */
+static double
+phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz)
 {
   gboolean held;
-  if (!c->analyzer->phase_noise_dbc_hz || !c->out->has_fundamental || isnan (c->out->power_dbm) || !isfinite (s->nbw_hz))
+  if (!has_phase_noise (c, s))
     return -INFINITY;
   double density = sp_analyzer_phase_noise (c->analyzer, fabs (frequency_hz - c->out->fundamental_hz), &held);
-  return c->out->power_dbm + density + sp_db_from_ratio (s->nbw_hz);
+  return c->out->power_dbm - carrier_to_socket_db (c, s) + density + sp_db_from_ratio (s->nbw_hz) + to_socket_db (s, i);
 }
 
 /* The same for every point of the sweep: both sides as ascending offsets, so that the table is walked once and not searched. */
@@ -45,9 +66,9 @@ static double *
 phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s)
 {
   guint64 n = s->trace->n, middle = sp_trace_find (s->trace, c->out->fundamental_hz);
-  if (isinf (phase_noise_dbm (c, s, c->out->fundamental_hz)))
+  if (!has_phase_noise (c, s))
     return NULL;
-  double level = c->out->power_dbm + sp_db_from_ratio (s->nbw_hz), *out = g_new (double, n);
+  double level = c->out->power_dbm - carrier_to_socket_db (c, s) + sp_db_from_ratio (s->nbw_hz), *out = g_new (double, n);
   g_autofree double *offset = g_new (double, n), *below = g_new (double, n);
   for (guint64 i = 0; i < n; i++) {
     offset[i] = fabs (s->trace->frequency_hz[i] - c->out->fundamental_hz);
@@ -62,6 +83,8 @@ phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s)
   sp_curve_add_to (c->analyzer->phase_noise_dbc_hz, middle, offset, below);
   for (guint64 i = 0; i < middle; i++)
     out[i] = below[middle - 1 - i];
+  for (guint64 i = 0; i < n; i++)
+    out[i] += to_socket_db (s, i);
   return out;
 }
 
@@ -98,7 +121,7 @@ sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_h
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
   double limit_db = sp_case_look (s, points).limit_db;
   double distortion = sp_case_distortion_high (c, s, order_at (c, frequency_hz, window));
-  gboolean phase = phase_noise_dbm (c, s, frequency_hz) >= noise - HALF_DB;
+  gboolean phase = phase_noise_dbm (c, s, i, frequency_hz) >= noise - HALF_DB;
   return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
@@ -113,8 +136,10 @@ floor_of_sweep (SpCase *c, SpCaseSweep *s)
   double rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0, loss = s->out->loss_between_db;
   for (guint64 i = 0; i < s->trace->n; i++) {
     double f = s->trace->frequency_hz[i], noise = s->out->noise_dbm[i];
-    /* A running median is blunt beside the carrier, where phase noise climbs within its window: there the profile's is the least that counts. */
-    if (phase && phase[i] > noise)
+    double offset = fabs (f - c->out->fundamental_hz);
+    /* The trace's own noise holds the phase noise; only where that climbs within the window of the running median, beside the carrier, is the
+     * median blunt: there the profile's table, as far as it goes, is the least that counts. */
+    if (phase && phase[i] > noise && offset <= s->noise_window_hz && offset >= table->frequency_hz[0] && offset <= table->frequency_hz[table->n - 1])
       noise = s->out->noise_dbm[i] = phase[i];
     if (!s->uniform)
       loss = sp_case_sampling_loss (c, s, i);
@@ -122,7 +147,6 @@ floor_of_sweep (SpCase *c, SpCaseSweep *s)
     s->out->floor_dbm[i] = compose (c, s, i, f, noise + s->look.limit_db + loss, high[order_at (c, f, fmax (rbw, sp_case_spacing (s, i)))],
                                     phase && phase[i] >= noise - HALF_DB, &cause);
     s->out->floor_cause[i] = (guint8) cause;
-    double offset = fabs (f - c->out->fundamental_hz);
     if (cause == SP_CAUSE_PHASE_NOISE && isnan (held_at) && (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]))
       held_at = offset;
   }

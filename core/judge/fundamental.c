@@ -176,6 +176,20 @@ shift_sweep (SpCaseSweep *s, double shift_db)
   }
 }
 
+static void
+check_calibration (SpCase *c)
+{
+  const SpChain *chain = c->carrier_sweep >= 0 ? c->sweeps[c->carrier_sweep].chain : c->chain;
+  double f0 = c->out->fundamental_hz;
+  c->carrier_calibrated = TRUE;
+  if (isnan (f0))
+    return;
+  SpChainLoss loss = sp_chain_loss (chain, f0, c->bench->temperature_c, 0, NULL);
+  c->carrier_calibrated = loss.calibrated;
+  if (!loss.calibrated && loss.uncalibrated_stage >= 0)
+    sp_case_warn (c, sp_reason_new (SP_REASON_OUTSIDE_CALIBRATION, chain->stages[loss.uncalibrated_stage]->name, NULL, NULL, 1, f0));
+}
+
 /* Stages that a stated power coefficient says lose more when warm: the same at every frequency of the sweep, so one shift. */
 static void
 allow_for_heating (SpCase *c)
@@ -199,7 +213,8 @@ static void
 use_meter (SpCase *c)
 {
   double meter = c->condition->meter_dbm;
-  gboolean well = c->carrier_sweep >= 0 && c->sweeps[c->carrier_sweep].carrier_loss_db == 0;
+  /* An undersampled carrier, or one where the chain's loss is not known, would carry its own error into every level. */
+  gboolean well = c->carrier_sweep >= 0 && c->sweeps[c->carrier_sweep].carrier_loss_db == 0 && c->carrier_calibrated;
   c->out->power_dbm = c->out->trace_level_dbm;
   if (isnan (meter))
     return;
@@ -213,7 +228,7 @@ use_meter (SpCase *c)
     if (fabs (meter - c->out->trace_level_dbm) > 2 * u)
       sp_case_warn (c, sp_reason_new (SP_REASON_METER_DISAGREES, NULL, NULL, NULL, 3, meter, c->out->trace_level_dbm, 2 * u));
   }
-  if (c->condition->meter_use == SP_METER_CHECK && well)
+  if (c->condition->meter_use == SP_METER_CHECK) /* compared only */
     return;
   c->out->power_dbm = meter;
   c->out->by_meter = TRUE;
@@ -271,11 +286,10 @@ sp_case_fundamental (SpCase *c)
       measure_carrier (c, &c->sweeps[k], i);
   }
   combine (c);
+  check_calibration (c);
   allow_for_heating (c);
   use_meter (c);
   sp_case_power_budget (c);
   find_mixer_levels (c);
   warn_power (c);
-  c->carrier_calibrated = isnan (c->out->fundamental_hz)
-                          || sp_chain_loss (c->chain, c->out->fundamental_hz, c->bench->temperature_c, 0, NULL).calibrated;
 }

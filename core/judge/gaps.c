@@ -15,6 +15,17 @@ add_gap (GArray *gaps, double from_hz, double to_hz, SpReasonCode why)
     g_array_append_val (gaps, gap);
 }
 
+/* A gap counts where the mask sets a number. */
+static void
+add_limited_gap (const SpCase *c, GArray *gaps, double from_hz, double to_hz, SpReasonCode why)
+{
+  for (guint i = 0; c->out->limit && i < c->out->limit->len; i++) {
+    const SpLimitSegment *g = &g_array_index (c->out->limit, SpLimitSegment, i);
+    if (!isnan (g->limit_dbm))
+      add_gap (gaps, fmax (from_hz, g->from_hz), fmin (to_hz, g->to_hz), why);
+  }
+}
+
 static int
 compare_sweeps (const void *a, const void *b)
 {
@@ -37,11 +48,11 @@ unswept (const SpCase *c, GArray *gaps, double low, double high)
     if (last < at)
       continue;
     if (first - reach > at)
-      add_gap (gaps, at, fmin (first, high), SP_REASON_NOT_SWEPT);
+      add_limited_gap (c, gaps, at, fmin (first, high), SP_REASON_NOT_SWEPT);
     at = fmax (at, last + reach);
   }
   if (at < high)
-    add_gap (gaps, at, high, SP_REASON_NOT_SWEPT);
+    add_limited_gap (c, gaps, at, high, SP_REASON_NOT_SWEPT);
 }
 
 static gboolean

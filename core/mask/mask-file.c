@@ -179,10 +179,6 @@ read_rule (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings, G
   if (!rule->has_attenuation && isnan (rule->ceiling_dbm))
     return sp_fail_at (error, sp_key_file_name (file), group->line, 1,
                        _("[%s] sets no number; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"), group->name);
-  if (rule->relief_dbm > rule->ceiling_dbm)
-    return sp_key_fail (file, group, sp_group_find (group, "relief_dbm"), 0, error,
-                        _("the relief lies above the ceiling; expected at most %g"),
-                        rule->ceiling_dbm);
   return TRUE;
 }
 

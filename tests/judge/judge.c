@@ -244,6 +244,41 @@ START_TEST (what_stands_at_the_pointer_agrees_with_the_table)
 }
 END_TEST
 
+/* The trace's own noise holds the phase noise: a pessimistic table far from the carrier hides nothing that stands clear. */
+START_TEST (a_held_table_hides_nothing)
+{
+  char *shop = shop_open ();
+  Sweep quiet = clean;
+  quiet.noise_dbm = -100;
+  quiet.lines[1] = (Line){ 292.4e6, -75 };
+  g_autoptr (SpFindings) f = judged (shop, &quiet, SHOP_INTERCEPTS "phase_noise_dbc_hz=10kHz -95; 100kHz -110; 1MHz -125\n", SHEET ("", "keyed=k.csv"));
+  ck_assert (harmonic (f, 2)->detected);
+  ck_assert_double_eq_tol (harmonic (f, 2)->level_dbm, -35, 0.6);
+  ck_assert_double_lt (harmonic (f, 4)->floor_dbm, -45);
+  shop_close (shop);
+}
+END_TEST
+
+/* Where the chain's loss at f0 is not known a meter still tells P, but shifts nothing. */
+START_TEST (a_meter_mends_no_missing_calibration)
+{
+  static const char high_chain[] = "[chain]\nname=High\nstages=pad\n[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\n"
+                                   "power_coefficient=0\npoints=200MHz 40.0 0.05; 3GHz 40.0 0.05\n";
+  char *shop = shop_open ();
+  shop_put (shop, "high.chain", high_chain);
+  Sweep strong = clean; /* 50 W: the limit follows P */
+  strong.lines[0].level_dbm += 10;
+  g_autoptr (SpFindings) f = judged (shop, &strong, SHOP_INTERCEPTS, SHEET ("", "chain=high.chain\nkeyed=k.csv"));
+  expect (harmonic (f, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_OUTSIDE_CALIBRATION);
+  ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_OUTSIDE_CALIBRATION));
+  g_autoptr (SpFindings) g = judged (shop, &strong, SHOP_INTERCEPTS, SHEET ("", "chain=high.chain\nkeyed=k.csv\nmeter_dbm=50\nmeter_u_db=0.1"));
+  ck_assert (g->conditions[0].by_meter && !g->conditions[0].anchored);
+  ck_assert_double_eq (g->conditions[0].power_dbm, 50);
+  ck_assert_double_eq (harmonic (g, 2)->shift_db, harmonic (f, 2)->shift_db);
+  shop_close (shop);
+}
+END_TEST
+
 START_TEST (no_number_above_225_mhz)
 {
   char *shop = shop_open ();
@@ -447,6 +482,8 @@ suite (void)
   tcase_add_test (t, a_search_range_seen_too_shallow_is_a_gap);
   tcase_add_test (t, repeats_show_the_worst_and_the_deepest_floor);
   tcase_add_test (t, what_stands_at_the_pointer_agrees_with_the_table);
+  tcase_add_test (t, a_held_table_hides_nothing);
+  tcase_add_test (t, a_meter_mends_no_missing_calibration);
   tcase_add_test (t, no_number_above_225_mhz);
   tcase_add_test (t, a_sampled_comb_is_blind_between_its_points);
   tcase_add_test (t, unknown_settings_are_said_and_taken_at_their_worst);

@@ -25,6 +25,9 @@ words_of_file (Speaker *s)
     return g_strdup_printf (_("%s, line %s: [%s] %s is understood and kept, but no computation uses it yet."), say_text (s, 0),
                             say_whole (s, 0), say_text (s, 1), say_text (s, 2));
   case SP_REASON_LABEL_USED:
+    if (isnan (s->reason->value[1]))
+      return g_strdup_printf (_("The loss of %s was not measured: its label value of %s dB stands in for it, without a tolerance."), say_text (s, 0),
+                              say_db (s, 0));
     return g_strdup_printf (_("The loss of %s was not measured: its label value of %s dB stands in for it, with the tolerance of %s dB."),
                             say_text (s, 0), say_db (s, 0), say_db (s, 1));
   case SP_REASON_NOT_CALIBRATED:
@@ -167,7 +170,7 @@ words_of_warning (Speaker *s)
   case SP_REASON_SWEEP_NOT_USED:
     return g_strdup_printf (_("%s (%s sweep) was read and is kept, but the judging does not use it yet."), say_text (s, 0), say_text (s, 1));
   case SP_REASON_REPEATS:
-    return g_strdup_printf (_("%s keyed sweeps: the highest reading stands."), say_whole (s, 0));
+    return g_strdup_printf (_("%s keyed sweeps: the highest reading stands; their scatter is not in U."), say_whole (s, 0));
   case SP_REASON_SPURS_CUT:
     return g_strdup_printf (_("%s holds %s peaks that are no harmonics: the highest %s are listed."), say_text (s, 0), say_whole (s, 0),
                             say_whole (s, 1));
