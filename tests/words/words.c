@@ -62,7 +62,7 @@ START_TEST (test_numbers)
   writes (sp_words_signed, 8.2, 1, SP_HAND_MACHINE, "+8.2");
   writes (sp_words_signed, 0.01, 1, SP_HAND_MACHINE, "0.0");
   writes (sp_words_level, -11.9, 1, SP_HAND_MACHINE, "-11.9 dBm");
-  writes (sp_words_level, 36.99, 1, SP_HAND_SCREEN, "37.0\xe2\x80\x89" "dBm");
+  writes (sp_words_level, 36.99, 1, SP_HAND_SCREEN, "37.0\xe2\x80\xaf" "dBm");
   writes (sp_words_level, NAN, 1, SP_HAND_MACHINE, "-");
 }
 END_TEST
@@ -78,7 +78,7 @@ START_TEST (test_powers)
     ck_assert_str_eq (text, rows[i].text);
   }
   g_autofree char *screen = sp_words_power (25e-6, SP_HAND_SCREEN);
-  ck_assert_str_eq (screen, "25\xe2\x80\x89\xc2\xb5W");
+  ck_assert_str_eq (screen, "25\xe2\x80\xaf\xc2\xb5W");
 }
 END_TEST
 

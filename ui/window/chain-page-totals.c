@@ -49,7 +49,7 @@ put_column (SpChainPage *self, guint column, guint order, double frequency_hz, c
 {
   SpAt at = sp_findings_at (sp_session_findings (self->session), sp_session_condition (self->session), frequency_hz);
   put (self, column, 0, g_strdup_printf ("%u", order), "soft");
-  put (self, column, 1, sp_words_frequency (frequency_hz, 1e5, SP_HAND_SCREEN), "soft");
+  put (self, column, 1, sp_words_number (frequency_hz / 1e6, 1, SP_HAND_SCREEN), "soft"); /* ten of them fit a window of 1024 */
   put (self, column, 2, sp_words_number (at.loss_db, 2, SP_HAND_SCREEN), "strong");
   put (self, column, 3, sp_words_number (at.loss_expanded_db, 2, SP_HAND_SCREEN), NULL);
   if (stage) {
@@ -76,6 +76,7 @@ sp_chain_page_fill_totals (SpChainPage *self)
   if (stage)
     sp_stage_sample (self->chain, self->stage, n, frequency_hz, samples);
   put (self, 0, 0, g_strdup_printf (_("harmonic, %s"), found->name), "soft");
+  put (self, 0, 1, g_strdup (_("MHz")), "soft");
   put (self, 0, 2, g_strdup (_("whole chain, dB")), NULL);
   put (self, 0, 3, g_strdup (_("\xc2\xb1 U, dB")), NULL);
   if (stage) {

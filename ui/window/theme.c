@@ -60,6 +60,7 @@ static const char style[]
     "progressbar > trough { background: @hair@; min-height: 3px; } progressbar > trough > progress { background: @ink@; min-height: 3px; }\n"
     "check { background: none; border: 1px solid @ink@; box-shadow: none; color: @ink@; } check:checked { background: @ink@; color: @sheet@; }\n"
     "check:disabled { border-color: @hair@; }\n"
+    "window.dialog.message .dialog-vbox { padding-top: 16px; } window.dialog.message button { border: 1px solid @soft@; margin: 0 8px 8px; }\n"
     ".judging { opacity: 0.55; }\n";
 
 static char *

@@ -9,7 +9,7 @@
 #include <string.h>
 
 #define MINUS "\xe2\x88\x92"    /* U+2212 */
-#define THIN "\xe2\x80\x89"     /* U+2009 */
+#define THIN "\xe2\x80\xaf"     /* U+202F: thin, and no line ends at it */
 #define DASH "\xe2\x80\x93"     /* U+2013 */
 #define INFINITE "\xe2\x88\x9e" /* U+221E */
 #define MICRO "\xc2\xb5"        /* U+00B5 */

@@ -1,0 +1,267 @@
+"""The window as a person without a mouse meets it: started as a program, read through the accessibility tree, driven by actions and keys.
+
+Nothing here sleeps for a fixed time: until() asks again until a condition holds, with a limit that a loaded machine keeps.
+"""
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+
+try:
+    import gi
+    gi.require_version("Atspi", "2.0")
+    from gi.repository import Atspi, GLib
+except (ImportError, ValueError) as missing:
+    print(f"skipped: {missing}", file=sys.stderr)
+    sys.exit(77)
+for tool in ("xdotool", "import", "convert"):
+    if not shutil.which(tool):
+        print(f"skipped: no {tool}", file=sys.stderr)
+        sys.exit(77)
+
+ROOT = os.environ["SP_SOURCE_ROOT"]
+BUILD = os.environ["SP_BUILD_ROOT"]
+SAMPLE = os.path.join(ROOT, "samples", "club.sheet")
+PROGRAM = os.path.join(BUILD, "app", "spurproof")
+BATCH = os.path.join(BUILD, "app", "spurproof-batch")
+LIMIT_S = 60
+AGAIN_S = 0.03
+# GTK 4.8 gives the type's name where nobody gave one.
+UNNAMED = re.compile(r"^((Gtk|Sp)[A-Z]\w*)?$")
+
+Atspi.init()
+Atspi.set_timeout(20000, 30000)
+
+
+def until(condition, what, limit=LIMIT_S):
+    """The condition's first true value. Widgets that go away while they are asked are asked again."""
+    end = time.monotonic() + limit
+    while True:
+        try:
+            value = condition()
+        except GLib.Error:
+            value = None
+        if value:
+            return value
+        if time.monotonic() > end:
+            raise AssertionError(f"not within {limit} s: {what() if callable(what) else what}")
+        time.sleep(AGAIN_S)
+
+
+def steady(read):
+    """What read() gives; again where a widget went away meanwhile."""
+    return until(lambda: (read(),), "a look at the tree without a change of it")[0]
+
+
+def children(node):
+    found = (node.get_child_at_index(i) for i in range(node.get_child_count()))
+    return [child for child in found if child]
+
+
+def below(node, leave=()):
+    """The node and everything in it, top down; but nothing of what is in the roles to leave."""
+    yield node
+    if not leave or node.get_role_name() not in leave:
+        for child in children(node):
+            yield from below(child, leave)
+
+
+def role(node):
+    return node.get_role_name()
+
+
+def name(node):
+    """What a screen reader would say; empty where nobody gave a name."""
+    given = node.get_name() or ""
+    return "" if UNNAMED.match(given) else given
+
+
+def has(node, state):
+    return node.get_state_set().contains(state)
+
+
+def labels(node):
+    """The words in it, in order; empty ones too."""
+    return [name(one) for one in below(node) if role(one) == "label"]
+
+
+def written(entry):
+    return Atspi.Text.get_text(entry, 0, Atspi.Text.get_character_count(entry))
+
+
+def actions(node):
+    return [Atspi.Action.get_action_name(node, i) for i in range(Atspi.Action.get_n_actions(node))]
+
+
+def act(node, action="click"):
+    names = actions(node)
+    if action not in names:
+        raise AssertionError(f"{role(node)} “{name(node)}” cannot {action}, only {names}")
+    Atspi.Action.do_action(node, names.index(action))
+
+
+class Desk:
+    """The program in a home of its own. `answers`: what the questions for files are answered with, in turn."""
+
+    def __init__(self, *arguments, home=None, answers=(), theme="light", scale=1, hint=False):
+        self.home = home or tempfile.mkdtemp(prefix="desk")
+        self.errors = tempfile.TemporaryFile()
+        config = os.path.join(self.home, "config", "spurproof")
+        if not os.path.exists(config):
+            os.makedirs(config)
+            with open(os.path.join(config, "preferences"), "w", encoding="utf-8") as file:
+                file.write(f"[window]\ntheme={theme}\n" + ("" if hint else "hint=read\n"))
+        env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(self.home, "config"), XDG_DATA_HOME=os.path.join(self.home, "data"), GDK_SCALE=str(scale),
+                   SPURPROOF_SAMPLES=os.path.join(ROOT, "samples"), SPURPROOF_TEST_ANSWER=":".join(answers), LC_ALL="C.UTF-8")
+        self.program = subprocess.Popen([PROGRAM, *arguments], env=env, stdin=subprocess.DEVNULL, stdout=self.errors, stderr=self.errors)
+        self.application = until(self._application, "the program in the accessibility tree")
+        self.window = until(self._window, "its window")
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, failed, *what):
+        self.kill()
+        said = self.said()
+        if said and not failed:
+            raise AssertionError(f"the program wrote: {said}")
+
+    def _application(self):
+        if self.program.poll() is not None:
+            raise AssertionError(f"the program ended by itself with {self.program.returncode}: {self.said()}")
+        return next((one for one in children(Atspi.get_desktop(0)) if one.get_process_id() == self.program.pid), None)
+
+    def _window(self):
+        return next((one for one in children(self.application) if "win.save-as" in actions(one)), None)
+
+    # ---- its ends ----
+
+    def said(self):
+        """All that it wrote: a program with a window has nothing to write."""
+        self.errors.seek(0)
+        return self.errors.read().decode("utf-8", "replace")
+
+    def kill(self):
+        if self.program.poll() is None:
+            self.program.send_signal(signal.SIGKILL)
+        self.program.wait()
+
+    def close(self):
+        """As by the window's own button; the program ends."""
+        try:
+            act(self.window, "window.close")
+        except GLib.Error:  # it may be gone before it has answered
+            pass
+        until(lambda: self.program.poll() is not None, "the program ends after its window is closed")
+
+    # ---- what there is ----
+
+    def find(self, what, called=None, within=None, showing=True):
+        """The first of a role whose name begins so; None. Tables are long: nothing is looked for in them."""
+        for one in below(within or self.window, leave=("tree table",)):
+            if role(one) == what and (called is None or name(one).startswith(called)) and (not showing or has(one, Atspi.StateType.VISIBLE)):
+                return one
+        return None
+
+    def get(self, what, called=None, within=None):
+        return until(lambda: self.find(what, called, within), f"a {what} “{called}”")
+
+    def dialog(self, called=""):
+        """A window beside the main one."""
+        def other():
+            return next((one for one in children(self.application) if one != self.window and name(one).startswith(called)), None)
+        return until(other, f"a dialog “{called}”")
+
+    def gone(self, dialog):
+        until(lambda: dialog not in children(self.application), "the dialog goes away")
+
+    def radios(self):
+        """The list as it reads: radio, condition, margin, verdict of each row."""
+        return steady(lambda: [tuple(labels(row)) for row in children(self.get("list", "Radios")) if role(row) == "list item"])
+
+    def names(self):
+        return ["/".join(part for part in row[:2] if part) for row in self.radios()]
+
+    def chosen(self):
+        def look():
+            rows = [row for row in children(self.get("list", "Radios")) if role(row) == "list item"]
+            return next((i for i, row in enumerate(rows) if has(row, Atspi.StateType.SELECTED)), None)
+        return steady(look)
+
+    def choose(self, index):
+        Atspi.Selection.select_child(self.get("list", "Radios"), index)
+        until(lambda: self.chosen() == index, f"row {index} is chosen")
+
+    def ledger(self):
+        """The table of emissions: a row of words for each."""
+        return steady(lambda: [tuple(labels(row)) for row in below(self.get("tree table", "Emissions")) if role(row) == "table row"][1:])
+
+    def bar(self):
+        """What the bar for trouble says; None: it is not there."""
+        def look():
+            button = self.find("push button", "Close", within=self.content())
+            return " ".join(labels(button.get_parent())) if button else None
+        return steady(look)
+
+    def content(self):
+        """The window without its header, where a button Close is another."""
+        return children(self.window)[0]
+
+    def state(self):
+        """'saved', 'saving…', 'not saved yet': beside the title."""
+        words = ("saved", "saving…", "not saved yet")
+        return steady(lambda: next((word for part in children(self.window)[1:] for word in labels(part) if word in words), None))
+
+    # ---- how it looks ----
+
+    def id_of(self, window=None):
+        """X11's number of a window of the program."""
+        title = (window or self.window).get_name()
+        found = subprocess.run(["xdotool", "search", "--onlyvisible", "--pid", str(self.program.pid), "--name", f"^{re.escape(title)}$"],
+                               capture_output=True, text=True, check=False).stdout.split()
+        return found[-1] if found else None
+
+    def resize(self, width, height):
+        """In pixels of the screen, which are more than the window's own at a scale of 2."""
+        number = until(self.id_of, "the window is on the screen")
+        subprocess.run(["xdotool", "windowmove", number, "0", "0", "windowsize", number, str(width), str(height)], check=True)
+
+    def picture(self, window=None, of=None):
+        """The window's pixels, or one widget's (at a scale of 1), once they stand still: bytes of a PPM file."""
+        number = until(lambda: self.id_of(window), "the window is on the screen")
+        place = Atspi.Component.get_extents(of, Atspi.CoordType.WINDOW) if of else None
+        part = ["-crop", f"{place.width}x{place.height}+{place.x}+{place.y}"] if of else []
+        seen = [None]
+
+        def still():
+            before = seen[0]
+            shot = subprocess.run(["import", "-silent", "-window", number, *part, "-depth", "8", "ppm:-"], capture_output=True, check=False)
+            seen[0] = shot.stdout if shot.returncode == 0 else None
+            return seen[0] is not None and seen[0] == before
+        until(still, "the window stands still")
+        return seen[0]
+
+    # ---- what one does ----
+
+    def do(self, action):
+        act(until(lambda: action in actions(self.window) and self.window, f"{action} is enabled"), action)
+
+    def keys(self, *keys, window=None):
+        """Real keys, to the window that has them; there is no window manager, so it is given the focus first."""
+        number = until(lambda: self.id_of(window), "the window is on the screen")
+        subprocess.run(["xdotool", "windowfocus", "--sync", number, "key", "--clearmodifiers", *keys], check=True)
+
+    def write(self, entry, text, dialog):
+        """Into an entry, by mouse and keys, and Enter. (Setting an entry's text from outside is no typing: nothing is entered by it.)"""
+        place = Atspi.Component.get_extents(entry, Atspi.CoordType.WINDOW)
+        number = until(lambda: self.id_of(dialog), "the dialog is on the screen")
+        subprocess.run(["xdotool", "windowfocus", "--sync", number, "mousemove", "--window", number, str(place.x + place.width // 2),
+                        str(place.y + place.height // 2), "click", "1"], check=True)
+        until(lambda: has(entry, Atspi.StateType.FOCUSED), f"{name(entry)} has the focus")
+        subprocess.run(["xdotool", "key", "ctrl+a", "type", "--delay", "2", text], check=True)
+        until(lambda: written(entry) == text, f"{text} stands in {name(entry)}")
+        subprocess.run(["xdotool", "key", "Return"], check=True)

@@ -1,0 +1,184 @@
+#!/usr/bin/python3
+"""What can have the focus has a name, every action has a key, nothing is written to standard error in either theme; and pictures of every page and
+dialog, light and dark, at two sizes and two scales, in BUILD/window-pictures, to be looked at."""
+import os
+import re
+import subprocess
+import sys
+import unittest
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(HERE, "..")]
+import counted  # noqa: E402
+from desk import BUILD, ROOT, SAMPLE, Atspi, act, actions, below, children, has, name, role, until  # noqa: E402
+from window import Case  # noqa: E402
+
+PICTURES = os.path.join(BUILD, "window-pictures")
+PAGES = ("Spectrum", "Chain", "Compare")
+SIZES = ((1024, 640), (1440, 900))
+DIALOGS = {"win.edit-condition": "condition", "win.edit-bench": "bench", "win.edit-analyzer": "analyzer", "win.cautions": "cautions",
+           "win.show-help-overlay": "keys"}
+NAMED = {"push button", "toggle button", "check box", "radio button", "text", "entry", "password text", "spin button", "combo box", "list", "list box", "tree table",
+         "table", "page tab", "image", "slider"}
+
+
+def unnamed(node):
+    """What can be reached and says nothing of itself, as role and the named things above it."""
+    found = []
+
+    def look(one, path):
+        here = path + ([name(one)] if name(one) else [])
+        if role(one) in NAMED and has(one, Atspi.StateType.FOCUSABLE) and not name(one):
+            found.append(f"{role(one)} in {' > '.join(here)}")
+        for child in children(one):
+            look(child, here)
+    look(node, [])
+    return found
+
+
+class Names(Case):
+    def go_to(self, desk, page):
+        act(desk.get("page tab", page))
+        until(lambda: has(desk.get("page tab", page), Atspi.StateType.SELECTED), f"page {page}")
+
+    def test_pages(self):
+        with self.desk(SAMPLE) as desk:
+            for page in PAGES:
+                self.go_to(desk, page)
+                until(lambda: any(role(one) in ("list", "list box", "tree table") for one in below(desk.content())), f"page {page} is filled")
+                desk.picture()
+                self.assertEqual(unnamed(desk.window), [], page)
+
+    def test_import(self):
+        with self.desk(SAMPLE, answers=[os.path.join(os.path.dirname(SAMPLE), "raw")]) as desk:
+            desk.do("win.import")
+            dialog = desk.dialog("Import")
+            until(lambda: desk.find("push button", "Import", dialog) and desk.find("list item", within=dialog), "files are read")
+            desk.picture(dialog)
+            self.assertEqual(unnamed(dialog), [])
+            desk.keys("Escape", window=dialog)
+            desk.gone(dialog)
+
+    def test_dialogs(self):
+        with self.desk(SAMPLE) as desk:
+            for action in DIALOGS:
+                desk.do(action)
+                dialog = desk.dialog()
+                self.assertTrue(name(dialog), f"{action} opens a window without a title")
+                if action != "win.show-help-overlay":  # GTK's own window, with a search entry that it does not name
+                    self.assertEqual(unnamed(dialog), [], action)
+                desk.keys("Escape", window=dialog)
+                desk.gone(dialog)
+
+
+class Keys(Case):
+    # key: a part of the title of what it opens
+    OPENS = {"ctrl+question": "Keys", "F1": "", "F2": "Zelbridor", "ctrl+b": "", "ctrl+shift+b": "", "ctrl+shift+n": "Radio"}
+
+    def accelerators(self):
+        """Of the window's class: action, key as GTK writes it."""
+        with open(os.path.join(ROOT, "ui", "window", "window-actions.c"), encoding="utf-8") as file:
+            rows = re.findall(r'\{ "(win\.[\w-]+)", \w+, GDK_KEY_(\w+), ([^}]*?) \}', file.read())
+        signs = {"GDK_CONTROL_MASK": "<Control>", "GDK_ALT_MASK": "<Alt>", "GDK_SHIFT_MASK": "<Shift>"}
+        return {action: "".join(sign for mask, sign in signs.items() if mask in masks) + key for action, key, masks in rows}
+
+    def shown(self):
+        with open(os.path.join(ROOT, "ui", "window", "shortcuts.ui"), encoding="utf-8") as file:
+            texts = re.findall(r'name="accelerator">([^<]*)<', file.read())
+        return {key.replace("&lt;", "<").replace("&gt;", ">") for text in texts for key in text.split()}
+
+    def test_every_action_has_a_key_that_is_shown(self):
+        keys, shown = self.accelerators(), self.shown()
+        self.assertGreater(len(keys), 20)
+        self.assertEqual({action: key for action, key in keys.items() if key not in shown}, {}, "keys that the window of keys does not show")
+        self.assertEqual(len(set(keys.values())), len(keys), "one key for two actions")
+        with self.desk(SAMPLE) as desk:
+            desk.choose(2)
+            desk.do("win.duplicate")
+            until(lambda: len(desk.names()) == 8, "duplicated")
+            there = set(actions(desk.window))
+            desk.do("win.undo")
+            until(lambda: len(desk.names()) == 7, "undone")
+            there |= set(actions(desk.window))
+        own = {action for action in there if action.startswith("win.")} - {"win.show-help-overlay", "win.logarithmic"}  # Ctrl+?, Ctrl+L
+        self.assertEqual(own - set(keys), set(), "actions without a key")
+        self.assertEqual(set(keys) - own, set(), "keys for what is not there")
+
+    def test_keys_open(self):
+        with self.desk(SAMPLE) as desk:
+            for key, title in self.OPENS.items():
+                desk.keys(key)
+                dialog = desk.dialog(title)
+                desk.keys("Escape", window=dialog)
+                desk.gone(dialog)
+            for i, page in ((2, "Chain"), (3, "Compare"), (1, "Spectrum")):
+                desk.keys(f"alt+{i}")
+                until(lambda: has(desk.get("page tab", page), Atspi.StateType.SELECTED), f"page {page}")
+            chart = desk.get("image", "Spectrum")
+            linear = desk.picture(of=chart)
+            desk.keys("ctrl+l")
+            self.assertFalse(desk.picture(of=chart) == linear, "a logarithmic axis")
+
+
+class Pictures(Case):
+    """Taken of each page and dialog; what they show is for eyes. That they are whole, in the theme's colours and not all one colour, is checked."""
+
+    def save(self, pixels, title):
+        os.makedirs(PICTURES, exist_ok=True)
+        self.written.append(subprocess.Popen(["convert", "ppm:-", "-quality", "20", os.path.join(PICTURES, title + ".png")], stdin=subprocess.PIPE))
+        self.written[-1].stdin.write(pixels)
+        self.written[-1].stdin.close()
+
+    def sized(self, pixels, width, height):
+        return pixels if pixels.startswith(b"P6\n%d %d\n" % (width, height)) else None
+
+    def colours(self, pixels):
+        """Width, height, and how many different pixels there are, and how bright they are between 0 and 1."""
+        _, width, height, _ = pixels.split(maxsplit=4)[:4]
+        body = pixels[-3 * int(width) * int(height):]
+        some = [body[i:i + 3] for i in range(0, len(body), 3 * 97)]
+        return int(width), int(height), len(set(some)), sum(sum(one) for one in some) / len(some) / 765
+
+    def take(self, theme, scale):
+        self.written = []
+        with self.desk(SAMPLE, theme=theme, scale=scale, answers=[os.path.join(os.path.dirname(SAMPLE), "raw")]) as desk:
+            desk.choose(3)
+            for width, height in SIZES:
+                desk.resize(width * scale, height * scale)
+                for page in PAGES:
+                    act(desk.get("page tab", page))
+                    until(lambda: has(desk.get("page tab", page), Atspi.StateType.SELECTED), f"page {page}")
+                    pixels = until(lambda: self.sized(desk.picture(), width * scale, height * scale), "the window has its size")
+                    self.save(pixels, f"{page.lower()}-{theme}-{width}x{height}-{scale}x")
+                    seen = self.colours(pixels)
+                    self.assertGreater(seen[2], 100, "a page with little on it")
+                    self.assertEqual(seen[3] > 0.5, theme == "light", f"{theme} has a brightness of {seen[3]}")
+            act(desk.get("page tab", "Spectrum"))
+            for action, title in DIALOGS.items() if scale == 1 else ():
+                desk.do(action)
+                dialog = desk.dialog()
+                self.save(desk.picture(dialog), f"{title}-{theme}")
+                desk.keys("Escape", window=dialog)
+                desk.gone(dialog)
+            if scale == 1:
+                desk.do("win.import")
+                dialog = desk.dialog("Import")
+                until(lambda: len([one for one in below(dialog) if role(one) == "list item"]) > 6, "files are read")
+                self.save(desk.picture(dialog), f"import-{theme}")
+        self.assertEqual([one.wait() for one in self.written], [0] * len(self.written))
+
+    def test_light(self):
+        self.take("light", 1)
+
+    def test_light_at_twice(self):
+        self.take("light", 2)
+
+    def test_dark(self):
+        self.take("dark", 1)
+
+    def test_dark_at_twice(self):
+        self.take("dark", 2)
+
+
+if __name__ == "__main__":
+    counted.main()

@@ -1,0 +1,323 @@
+#!/usr/bin/python3
+"""The whole program in a display of its own, driven through the accessibility tree: what judge knows is what can be read there, edits are undone,
+what was saved survives, and a file that cannot be read leaves everything as it was."""
+import json
+import os
+import random
+import shutil
+import sqlite3
+import struct
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+import zipfile
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(HERE, "..")]
+import counted  # noqa: E402
+from desk import BATCH, SAMPLE, Atspi, Desk, act, children, has, labels, name, until  # noqa: E402
+
+KILLS = 8
+
+
+def judge(path):
+    run = subprocess.run([BATCH, "judge", path, "--json"], capture_output=True, text=True, check=False)
+    if not run.stdout:
+        raise AssertionError(run.stderr)
+    return json.loads(run.stdout)["radios"]
+
+
+def number(text):
+    """Of a cell: None where nothing stands."""
+    digits = text.lstrip("< ").replace("\N{MINUS SIGN}", "-").replace("\N{NARROW NO-BREAK SPACE}", "")
+    return float(digits) if digits else None
+
+
+class Case(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.mkdtemp(prefix="window")
+        self.addCleanup(shutil.rmtree, self.folder)
+
+    def place(self, *parts):
+        return os.path.join(self.folder, *parts)
+
+    def desk(self, *arguments, **more):
+        desk = Desk(*arguments, **{"home": self.place("home"), **more})
+        self.addCleanup(desk.kill)
+        return desk
+
+    def close_to(self, text, value, digits, what):
+        """A cell is the value, rounded; or empty where there is none."""
+        self.assertEqual(number(text) is None, value is None, f"{what}: “{text}”, judge says {value}")
+        if value is not None:
+            self.assertAlmostEqual(number(text), value, delta=0.5001 * 10 ** -digits, msg=what)
+
+
+class Reading(Case):
+    def test_verdicts_are_judges(self):
+        with self.desk(SAMPLE) as desk:
+            rows = until(lambda: len(desk.radios()) == 7 and desk.radios(), "seven rows")
+            for row, found in zip(rows, judge(SAMPLE)):
+                self.assertEqual((row[0], row[1], row[3]), (found["radio"], found["condition"], found["verdict"]))
+                self.close_to(row[2], found["worst_margin_db"], 1, row[0])
+            spoken = [name(one) for one in children(desk.get("list", "Radios")) if has(one, Atspi.StateType.FOCUSABLE)]
+            self.assertEqual([words.split(":")[1].split(",")[0].strip() for words in spoken if words], [row[3] for row in rows])
+
+    def test_emissions_are_judges(self):
+        judged = {(found["name"], round(e["frequency_hz"] / 1e6, 2)): e for found in judge(SAMPLE) for e in found["emissions"]}
+        with self.desk(SAMPLE) as desk:
+            rows = until(lambda: len(desk.ledger()) == len(judged) and desk.ledger(), f"{len(judged)} rows in the table")
+            for row in rows:
+                what, place = row[0], number(row[1])
+                key = next((k for k in judged if what.startswith(k[0] + " ") and abs(k[1] - place) < 0.006), None)
+                self.assertIsNotNone(key, f"{row} is none of judge's emissions")
+                e = judged.pop(key)
+                self.assertEqual(row[8], e["verdict"], what)
+                self.assertEqual(row[2].startswith("<"), bool(row[2]) and not e["detected"], what)
+                if row[2]:
+                    self.close_to(row[2], e["level_dbm"], 1, what)
+                self.close_to(row[6], e["conformity"], 3, what)
+                if e["limit_dbm"] is not None and row[2]:
+                    self.close_to(row[5], e["margin_db"], 1, what)
+            self.assertEqual(judged, {}, "emissions that the table does not show")
+
+    def test_choice_zoom_and_back(self):
+        with self.desk(SAMPLE) as desk:
+            desk.resize(1024, 640)
+            chart = desk.get("image", "Spectrum")
+            desk.choose(3)
+            until(lambda: "Brundlow" in chart.get_description() and "not proven" in chart.get_description(), "the chart speaks of the chosen radio")
+            views = [desk.picture(of=chart)]
+            for what in (lambda: desk.do("win.chart-zoom-in"), lambda: desk.keys("ctrl+plus"), lambda: act(chart, "chart.zoom-out")):
+                what()
+                views.append(desk.picture(of=chart))
+                self.assertNotEqual(views[-1], views[-2])
+            for key, view in (("alt+Left", 2), ("alt+Left", 1), ("alt+Right", 2), ("ctrl+0", 0)):
+                desk.keys(key)
+                self.assertTrue(desk.picture(of=chart) == views[view], f"{key} goes to view {view}")
+            for order in ("9th", "8th", "9th"):  # the 10th decides, and is chosen with its radio
+                act(chart, "chart.previous-emission" if order != "9th" or "10th" in chart.get_description() else "chart.next-emission")
+                until(lambda: f"{order} harmonic" in chart.get_description(), f"the chart speaks of the {order}")
+
+
+class Editing(Case):
+    def test_undo_and_redo(self):
+        with self.desk(SAMPLE) as desk:
+            first, undo, redo = desk.radios(), desk.get("push button", "Undo"), desk.get("push button", "Redo")
+            names = desk.names()
+            self.assertFalse(has(undo, Atspi.StateType.SENSITIVE) or has(redo, Atspi.StateType.SENSITIVE))
+            desk.choose(1)
+            states = [names]
+
+            def step(what, wanted):
+                until(lambda: desk.names() == wanted, lambda: f"{what}: {wanted}, not {desk.names()}")
+                states.append(wanted)
+            desk.keys("ctrl+d")
+            step("duplicated", names[:2] + ["Tulvannick/2 m 2"] + names[2:])
+            until(lambda: "Tulvannick" in undo.get_description(), "Undo says what")
+            desk.keys("F2")
+            dialog = desk.dialog()
+            desk.write(desk.get("text", "name", dialog), "Oskelby", dialog)
+            step("renamed", [one.replace("Tulvannick", "Oskelby") for one in states[-1]])
+            desk.keys("Escape", window=dialog)
+            desk.gone(dialog)
+            desk.choose(3)
+            desk.keys("ctrl+Delete")
+            step("removed", states[-1][:3] + states[-1][4:])
+            desk.choose(0)
+            desk.keys("alt+Down")
+            step("moved", [states[-1][1], states[-1][0]] + states[-1][2:])
+            for wanted in reversed(states[:-1]):
+                desk.keys("ctrl+z")
+                until(lambda: desk.names() == wanted, lambda: f"undone: {wanted}, not {desk.names()}")
+            until(lambda: desk.radios() == first, "everything as it was, margins too")
+            until(lambda: not has(undo, Atspi.StateType.SENSITIVE), "nothing more to undo")
+            for wanted in states[1:]:
+                desk.keys("ctrl+shift+z")
+                until(lambda: desk.names() == wanted, lambda: f"done again: {wanted}, not {desk.names()}")
+
+    def test_wrong_value_changes_nothing(self):
+        with self.desk(SAMPLE) as desk:
+            before = desk.radios()
+            desk.do("win.edit-condition")
+            dialog = desk.dialog()
+            desk.write(desk.get("text", "rated power", dialog), "plenty", dialog)
+            until(lambda: any("plenty" in words for words in labels(dialog)), "it says what is wrong")
+            desk.keys("Escape", "Escape", window=dialog)
+            desk.gone(dialog)
+            self.assertEqual(desk.radios(), before)
+            self.assertFalse(has(desk.get("push button", "Undo"), Atspi.StateType.SENSITIVE))
+
+
+class Keeping(Case):
+    def test_saved_and_opened_again(self):
+        book = self.place("evening.benchbook")
+        with self.desk(SAMPLE, answers=[book]) as desk:
+            self.assertEqual(desk.state(), "not saved yet")
+            desk.keys("ctrl+s")
+            until(lambda: desk.state() == "saved", "saved")
+            desk.choose(1)
+            desk.do("win.duplicate")
+            until(lambda: len(desk.names()) == 8, "duplicated")
+            until(lambda: desk.state() == "saved", "saved by itself")
+            names = desk.names()
+            desk.close()
+        self.assertEqual([found["name"] for found in judge(book)][:2], ["Zelbridor", "Tulvannick/2 m"])
+        with self.desk() as desk:  # the last book
+            self.assertEqual(until(lambda: len(desk.radios()) == 8 and desk.names(), "its radios"), names)
+            desk.keys("ctrl+z")
+            until(lambda: len(desk.names()) == 7, "the edit of last time undone")
+
+    def edit(self, desk, chance):
+        """One edit, and what the list will show after it."""
+        names = desk.names()
+        i = chance.randrange(len(names))
+        desk.choose(i)
+        if len(names) > 9 or chance.random() < 0.3:
+            desk.do("win.remove")
+            return names[:i] + names[i + 1:]
+        desk.do("win.duplicate")
+        copy = next(one for one in (f"{names[i]} {n}" for n in range(2, 99)) if one not in names)
+        return names[:i + 1] + [copy] + names[i + 1:]
+
+    def test_killed(self):
+        """It comes back with the last state that was told as saved, or with one that came after it."""
+        book, chance, last = self.place("evening.benchbook"), random.Random(5), 0
+        with self.desk(SAMPLE, answers=[book]) as desk:
+            desk.do("win.save-as")
+            until(lambda: desk.state() == "saved", "saved")
+            now = desk.names()
+        for i in range(KILLS):
+            with self.desk() as desk:
+                until(lambda: desk.names() == now, lambda: f"kill {i}: {now}, not {desk.names()}")
+                states, saved = [now], 0
+                for _ in range(chance.randrange(3)):
+                    states.append(self.edit(desk, chance))
+                    until(lambda: desk.names() == states[-1], lambda: f"kill {i}: {states[-1]}, not {desk.names()}")
+                    if desk.state() == "saved":
+                        saved = len(states) - 1
+                states.append(self.edit(desk, chance))
+                end = time.monotonic() + chance.uniform(0, 0.6)  # it is saved 0.3 s later
+                while time.monotonic() < end:
+                    if desk.state() == "saved" and desk.names() == states[-1]:
+                        saved = len(states) - 1
+            with sqlite3.connect(f"file:{book}?mode=rw", uri=True) as database:
+                self.assertEqual(database.execute("PRAGMA integrity_check").fetchall(), [("ok",)])
+            now = ["/".join(part for part in (found["radio"], found["condition"]) if part) for found in judge(book)]
+            self.assertIn(now, states[saved:], f"kill {i}")
+            last += now == states[-1]
+        print(f"kills: {KILLS}, with the last edit kept: {last}", file=sys.stderr)
+
+
+class Importing(Case):
+    MADE = {"Fennick-2m-keyed.csv": "tulvannick.csv", "Gorsal-6m-keyed.csv": "zelbridor.csv", "Ostrev-2m-keyed.txt": "larquedon.txt"}
+
+    def exports(self):
+        """Three of the sample's exports under other names, each with one byte more, and one that is no export."""
+        for made, of in self.MADE.items():
+            with open(os.path.join(os.path.dirname(SAMPLE), "raw", of), "rb") as file, open(self.place(made), "wb") as copy:
+                copy.write(file.read() + b"\n")
+        with open(self.place("Notes-2m-keyed.csv"), "w", encoding="utf-8") as file:
+            file.write("Frequency (MHz),Level (dBm)\n10,-50\n20,about -60\n30,-55\n")
+        return [self.place(one) for one in (*self.MADE, "Notes-2m-keyed.csv")]
+
+    def test_three_exports(self):
+        book = self.place("evening.benchbook")
+        with self.desk(SAMPLE, answers=[";".join(self.exports()), book]) as desk:
+            before = desk.radios()
+            desk.keys("ctrl+i")
+            dialog = desk.dialog("Import")
+            accept = until(lambda: desk.find("push button", "Import 3 sweeps", dialog), "three of the four can be taken")
+            until(lambda: has(accept, Atspi.StateType.SENSITIVE), "all are read")
+            rows = [" ".join(labels(row)) for row in children(desk.get("list", "Sweeps to import", dialog)) if row.get_role_name() == "list item"]
+            self.assertEqual(len(rows), 4)
+            self.assertTrue(any("Notes" in row for row in rows), rows)
+            Atspi.Selection.select_child(desk.get("list", "Sweeps to import", dialog), next(i for i, row in enumerate(rows) if "Notes" in row))
+            until(lambda: any("Notes-2m-keyed.csv:3:" in words and "about -60" in words for words in labels(dialog)), "it says where the fourth is wrong")
+            act(accept)
+            desk.gone(dialog)
+            until(lambda: len(desk.radios()) == 10, "ten rows")
+            desk.do("win.save-as")
+            until(lambda: desk.state() == "saved", "saved")
+            rows = desk.radios()
+            self.assertEqual([row[0] for row in rows[7:]], ["Fennick", "Gorsal", "Ostrev"])
+            self.assertEqual([row[2:] for row in rows[7:]], [before[1][2:], before[0][2:], before[2][2:]], "as those that they are copies of")
+            desk.close()
+        self.assertEqual([(row[0], row[1], row[3]) for row in rows], [(found["radio"], found["condition"], found["verdict"]) for found in judge(book)])
+        with self.desk() as desk:
+            until(lambda: desk.radios() == rows, "the book with them")
+            desk.keys("ctrl+z")
+            until(lambda: desk.radios() == before, "one undo takes all three back")
+
+
+class Files(Case):
+    def spoiled(self):
+        """The sample's sheet beside its files, with one line that cannot be understood."""
+        shutil.copytree(os.path.dirname(SAMPLE), self.place("samples"))
+        path = self.place("samples", "spoiled.sheet")
+        with open(SAMPLE, encoding="utf-8") as file:
+            lines = file.read().split("\n")
+        at = lines.index("rule=guarded")
+        lines[at] = "rule=by eye"
+        with open(path, "w", encoding="utf-8") as file:
+            file.write("\n".join(lines))
+        return path, at + 1
+
+    def test_unreadable_changes_nothing(self):
+        sheet, line = self.spoiled()
+        book = self.place("spoiled.benchbook")
+        with open(book, "wb") as file:
+            file.write(b"SQLite format 3\0" + b"nothing of the kind" * 99)
+        with self.desk(SAMPLE, answers=[sheet, book]) as desk:
+            desk.choose(2)
+            before = desk.radios(), desk.ledger(), desk.window.get_name(), desk.state()
+            for key, words in (("ctrl+o", [f"spoiled.sheet:{line}:", "by eye"]), ("ctrl+o", ["spoiled.benchbook"])):
+                desk.keys(key)
+                said = until(lambda: desk.bar() and all(word in desk.bar() for word in words) and desk.bar(), f"the bar says {words}")
+                self.assertGreater(len(said), 40)
+                self.assertEqual((desk.radios(), desk.ledger(), desk.window.get_name(), desk.state()), before)
+                self.assertEqual(desk.chosen(), 2)
+                act(desk.get("push button", "Close", within=desk.content()))
+                until(lambda: desk.bar() is None, "the bar is closed")
+        with self.desk(sheet, home=self.place("other")) as desk:
+            until(lambda: desk.bar() and f"spoiled.sheet:{line}:" in desk.bar(), "the bar says it of a file given at the start too")
+            self.assertEqual(desk.radios(), [])
+
+    def test_spreadsheet_and_picture(self):
+        places = [self.place(one) for one in ("report.xlsx", "chart.png", "chart.svg", "chart.bmp")]
+        with self.desk(SAMPLE, answers=places) as desk:
+            desk.keys("ctrl+e")
+            until(lambda: os.path.exists(places[0]), "the spreadsheet")
+            with zipfile.ZipFile(places[0]) as book:
+                self.assertIsNone(book.testzip())
+                summary = book.read("xl/worksheets/sheet1.xml").decode()
+            for radio in desk.radios():
+                self.assertIn(radio[0], summary)
+                self.assertIn(radio[3], summary)
+            desk.keys("ctrl+shift+e")
+            until(lambda: os.path.exists(places[1]), "the picture")
+            with open(places[1], "rb") as file:
+                head = file.read(24)
+            self.assertEqual(head[:8], b"\x89PNG\r\n\x1a\n")
+            self.assertEqual(struct.unpack(">II", head[16:]), (1600, 1000))
+            desk.do("win.picture")
+            until(lambda: os.path.exists(places[2]), "the picture as SVG")
+            desk.do("win.picture")
+            until(lambda: desk.bar() and "chart.bmp" in desk.bar(), "the bar says that this is no kind of picture")
+            self.assertFalse(os.path.exists(places[3]))
+
+    def test_first_start(self):
+        with self.desk(hint=True) as desk:
+            until(lambda: len(desk.radios()) == 7, "the sample")
+            act(desk.get("push button", "Understood"))
+            until(lambda: not desk.find("push button", "Understood"), "the three steps go away")
+            desk.close()
+        with self.desk() as desk:
+            until(lambda: len(desk.radios()) == 7, "the sample again: there is no book yet")
+            self.assertIsNone(desk.find("push button", "Understood"))
+
+
+if __name__ == "__main__":
+    counted.main()
