@@ -30,13 +30,15 @@ find_body (const char *data, gsize length, const char *file, Body *body, GError 
   }
   for (gsize i = 0; i < digits; i++) {
     if (2 + i >= length || !g_ascii_isdigit (data[2 + i]))
-      return sp_fail_at (error, file, 1, (guint) (3 + i), _ ("a digit of the block's length is missing; expected %u of them"), (guint) digits);
+      return sp_fail_at (error, file, 1, (guint) (3 + i), _ ("a digit of the block's length is missing; expected %u of them"),
+                         (guint) digits);
     claimed = claimed * 10 + (gsize) (data[2 + i] - '0');
   }
   gsize left = length - 2 - digits;
   if (claimed > left)
     return sp_fail_at (error, file, 1, 1,
-                       _ ("the block says it has %" G_GSIZE_FORMAT " bytes, and %" G_GSIZE_FORMAT " follow; the export is cut off: take it again"), claimed, left);
+                       _ ("the block says it has %" G_GSIZE_FORMAT " bytes, and %" G_GSIZE_FORMAT " follow; the export is cut off: take "
+                          "it again"), claimed, left);
   *body = (Body){ data + 2 + digits, claimed, left - claimed };
   const char *behind = body->start + claimed;
   for (; body->trailing > 0 && (*behind == '\n' || *behind == '\r'); behind++)
@@ -69,14 +71,16 @@ check_value (double value, guint64 index, const char *file, GError **error)
   if (isfinite (value) && fabs (value) < NOT_A_NUMBER)
     return TRUE;
   return sp_fail (error, SP_ERROR_INPUT,
-                  _ ("%s: value %" G_GUINT64_FORMAT " of the block is %g, not a number; if all look odd, the byte order is the other: ?order=big or ?order=little"),
+                  _ ("%s: value %" G_GUINT64_FORMAT " of the block is %g, not a number; if all look odd, the byte order is the other: "
+                     "?order=big or ?order=little"),
                   file, index + 1, value);
 }
 
 static gboolean
 too_many (const char *file, GError **error)
 {
-  return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GUINT64_FORMAT " points, the limit; export a narrower span"), file, SP_LIMIT_POINTS);
+  return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GUINT64_FORMAT " points, the limit; export a narrower span"), file,
+                  SP_LIMIT_POINTS);
 }
 
 static double *
@@ -85,7 +89,8 @@ read_reals (Body body, gsize size, gboolean little_endian, const char *file, gui
   if (body.length % size == 1 && body.start[body.length - 1] == '\n')
     body.length--;
   if (body.length % size != 0) {
-    sp_fail (error, SP_ERROR_INPUT, _ ("%s: the block has %" G_GSIZE_FORMAT " bytes, no whole number of values of %u bytes; expected the other format, or the export is cut off"),
+    sp_fail (error, SP_ERROR_INPUT, _ ("%s: the block has %" G_GSIZE_FORMAT " bytes, no whole number of values of %u bytes; expected the "
+                                       "other format, or the export is cut off"),
              file, body.length, (guint) size);
     return NULL;
   }
@@ -117,7 +122,8 @@ fail_in_list (const char *start, const char *at, const char *end, const char *fi
     }
   g_autofree char *text = g_utf8_make_valid (at, MIN (end - at, 20));
   text[strcspn (text, ", \t\r\n")] = '\0';
-  return sp_fail_at (error, file, line, (guint) MIN (at - line_start + 1, G_MAXINT), _ ("‘%s’ is not a number; expected a list of levels between commas"), text);
+  return sp_fail_at (error, file, line, (guint) MIN (at - line_start + 1, G_MAXINT),
+                     _ ("‘%s’ is not a number; expected a list of levels between commas"), text);
 }
 
 static double *
@@ -175,5 +181,6 @@ sp_block_detect (GBytes *bytes)
   const char *data = g_bytes_get_data (bytes, &length);
   Body body;
 
-  return length > 2 && data[0] == '#' && data[1] >= '1' && data[1] <= '9' && find_body (data, length, "", &body, NULL) && body.trailing == 0;
+  return length > 2 && data[0] == '#' && data[1] >= '1' && data[1] <= '9' && find_body (data, length, "", &body, NULL)
+         && body.trailing == 0;
 }

@@ -19,7 +19,8 @@ fail_io (const char *path, GError **error)
 static gboolean
 too_large (const char *path, GError **error)
 {
-  return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GSIZE_FORMAT " bytes, the limit; export a narrower span"), path, SP_LIMIT_FILE_BYTES);
+  return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GSIZE_FORMAT " bytes, the limit; export a narrower span"), path,
+                  SP_LIMIT_FILE_BYTES);
 }
 
 /* A new one begins where a large page does: else its first and last parts get small ones. */

@@ -8,5 +8,6 @@
 GBytes *sp_bytes_read (const char *path, GError **error);
 
 /* realloc for a large array that is about to be filled, on large pages where they can be had: of the time that reading a long file takes,
- * a third is the kernel's, giving out one page of 4 KiB after the other. NULL where there is no memory, as `array` for a new one. For g_free. */
+ * a third is the kernel's, giving out one page of 4 KiB after the other. NULL where there is no memory, as `array` for a new one. For
+ * g_free. */
 gpointer sp_bytes_large_array (gpointer array, gsize length);

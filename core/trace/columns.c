@@ -93,7 +93,8 @@ frequency_by_header (const Finder *finder, int *frequency, GError **error)
       continue;
     if (*frequency >= 0)
       return sp_fail_at (error, finder->file, (guint) finder->header->line, name_of (finder, i)->column,
-                         _ ("a second frequency column; expected one that all levels share. Export each trace with its frequencies into a file of its own"));
+                         _ ("a second frequency column; expected one that all levels share. Export each trace with its frequencies into a "
+                            "file of its own"));
     *frequency = (int) i;
   }
   return TRUE;
@@ -128,7 +129,8 @@ frequency_by_numbers (const Finder *finder, int asked, guint n_numbers, int *fre
   }
   if (found > 1 && large != 1)
     return sp_fail_at (error, finder->file, finder->line, 0,
-                       _ ("more than one column could be the frequency, and there is no header that says which. Name the level's column: ?column=2, say"));
+                       _ ("more than one column could be the frequency, and there is no header that says which. Name the level's column: "
+                          "?column=2, say"));
   *frequency = found > 1 ? best_large : best;
   /* Nothing goes one way: then the first column has a row that spoils it, which the reading of the points will name. */
   if (*frequency < 0 && !finder->sweep && n_numbers >= 2)
@@ -150,7 +152,8 @@ find_frequency (const Finder *finder, int asked, int *frequency, GError **error)
   if (*frequency >= 0 || finder->sweep)
     return TRUE;
   return sp_fail_at (error, finder->file, finder->line, 0,
-                     _ ("levels without frequencies; expected a frequency column, or start and stop in the preamble. Give them: ?start=30MHz&stop=1GHz, say"));
+                     _ ("levels without frequencies; expected a frequency column, or start and stop in the preamble. Give them: "
+                        "?start=30MHz&stop=1GHz, say"));
 }
 
 static int
@@ -200,8 +203,9 @@ is_foreign_unit (const SpHeaderName *name)
 
   if (name->unit.kind == SP_UNIT_KIND_LEVEL || !*text)
     return FALSE;
-  return name->unit.kind != SP_UNIT_KIND_NONE || g_ascii_strncasecmp (text, "dB", 2) == 0 || strpbrk (text, "/%^") || strcmp (text, "A") == 0
-         || strcmp (text, "mA") == 0 || strcmp (text, "uA") == 0 || g_ascii_strcasecmp (text, "ohm") == 0 || g_ascii_strncasecmp (text, "deg", 3) == 0;
+  return name->unit.kind != SP_UNIT_KIND_NONE || g_ascii_strncasecmp (text, "dB", 2) == 0 || strpbrk (text, "/%^")
+         || strcmp (text, "A") == 0 || strcmp (text, "mA") == 0 || strcmp (text, "uA") == 0 || g_ascii_strcasecmp (text, "ohm") == 0
+         || g_ascii_strncasecmp (text, "deg", 3) == 0;
 }
 
 static gboolean
@@ -219,13 +223,15 @@ find_level_unit (const Finder *finder, SpLevelColumn *column, GError **error)
     column->unit = name->unit;
   } else if (name && is_foreign_unit (name)) {
     return sp_fail_at (error, finder->file, (guint) finder->header->line, name->column,
-                       _ ("levels in ‘%s’; expected dBm, dBmV, dBuV, V, W or one of their prefixes. If the header is wrong, give the unit: ?unit=dBm"),
+                       _ ("levels in ‘%s’; expected dBm, dBmV, dBuV, V, W or one of their prefixes. If the header is wrong, give the "
+                          "unit: ?unit=dBm"),
                        name->unit_text);
   } else if (preamble->level_unit.kind == SP_UNIT_KIND_LEVEL) {
     column->unit = preamble->level_unit;
   } else if (preamble->level_unit_text) {
     return sp_fail_at (error, finder->file, (guint) preamble->level_unit_line, 0,
-                       _ ("levels in ‘%s’; expected dBm, dBmV, dBuV, V, W or one of their prefixes. If that is wrong, give the unit: ?unit=dBm"),
+                       _ ("levels in ‘%s’; expected dBm, dBmV, dBuV, V, W or one of their prefixes. If that is wrong, give the unit: "
+                          "?unit=dBm"),
                        preamble->level_unit_text);
   } else
     column->unit_assumed = TRUE;
@@ -255,7 +261,8 @@ is_level (const Finder *finder, const SpColumns *columns, guint field)
 {
   SpWord word = word_of (finder, field);
 
-  if (!is_number (finder, field) || (int) field == columns->frequency || word == SP_WORD_INDEX || word == SP_WORD_TIME || word == SP_WORD_FREQUENCY)
+  if (!is_number (finder, field) || (int) field == columns->frequency || word == SP_WORD_INDEX || word == SP_WORD_TIME
+      || word == SP_WORD_FREQUENCY)
     return FALSE;
   /* A row number with no name beside levels. */
   return word == SP_WORD_LEVEL || !finder->dialect->look[field].counts || finder->dialect->n == 1;
@@ -265,7 +272,8 @@ static gboolean
 no_such_column (const Finder *finder, const SpColumns *all, GError **error)
 {
   g_autofree char *list = sp_columns_list (all);
-  return sp_fail_at (error, finder->file, finder->line, 0, _ ("?column=%s is none of its level columns; expected one of: %s"), finder->options->column, list);
+  return sp_fail_at (error, finder->file, finder->line, 0, _ ("?column=%s is none of its level columns; expected one of: %s"),
+                     finder->options->column, list);
 }
 
 static gboolean
@@ -281,7 +289,8 @@ find_levels (const Finder *finder, int asked, SpColumns *columns, GError **error
   }
   columns->n_level_columns = columns->levels->len;
   if (columns->levels->len == 0)
-    return sp_fail_at (error, finder->file, finder->line, 0, _ ("no level column found; expected a frequency and at least one level in each row"));
+    return sp_fail_at (error, finder->file, finder->line, 0, _ ("no level column found; expected a frequency and at least one level in "
+                                                                "each row"));
   for (guint i = columns->levels->len; finder->options->column && i-- > 0;)
     if ((int) g_array_index (columns->levels, SpLevelColumn, i).field != asked) {
       if (columns->levels->len == 1 || asked < 0)
@@ -295,8 +304,8 @@ find_levels (const Finder *finder, int asked, SpColumns *columns, GError **error
 }
 
 gboolean
-sp_columns_find (const SpDialect *dialect, const SpHeader *header, const SpPreamble *preamble, const SpTraceOptions *options, gboolean sweep,
-                 const char *file, SpColumns *columns, GError **error)
+sp_columns_find (const SpDialect *dialect, const SpHeader *header, const SpPreamble *preamble, const SpTraceOptions *options,
+                 gboolean sweep, const char *file, SpColumns *columns, GError **error)
 {
   Finder finder = { dialect, header, preamble, options, sweep, file, (guint) (header->names ? header->line : header->rows.number) };
   int asked = options->column ? asked_column (&finder) : -1;

@@ -24,8 +24,8 @@ typedef struct {
 #define SP_BARE_HZ 1e5
 
 /* options->column picks one; without it all level columns are taken. Errors name the columns there are and the option that settles it. */
-gboolean sp_columns_find (const SpDialect *dialect, const SpHeader *header, const SpPreamble *preamble, const SpTraceOptions *options, gboolean sweep,
-                          const char *file, SpColumns *columns, GError **error);
+gboolean sp_columns_find (const SpDialect *dialect, const SpHeader *header, const SpPreamble *preamble, const SpTraceOptions *options,
+                          gboolean sweep, const char *file, SpColumns *columns, GError **error);
 void sp_columns_clear (SpColumns *columns);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpColumns, sp_columns_clear)
 

@@ -62,8 +62,8 @@ sp_decimal_eight (const char *p, guint64 *m)
 
 /* The same without marks of thousands and without strtod, inlined into the loop over a million lines: *text must lead to a byte that cannot
  * belong to a number, and SP_DECIMAL_READ_AHEAD bytes behind that one be there. FALSE where it does not apply; that says nothing about the
- * text. (Digits one by one but for whole eights: such branches are foreseen, while counting digits in a word makes each step wait for the one
- * before; measured 10 against 14 ns a line.) */
+ * text. (Digits one by one but for whole eights: such branches are foreseen, while counting digits in a word makes each step wait for the
+ * one before; measured 10 against 14 ns a line.) */
 static inline gboolean
 sp_decimal_fast (const char **text, char mark, int shift, double *value)
 {

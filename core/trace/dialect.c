@@ -92,7 +92,8 @@ sp_dialect_start (const SpText *text, const char *file, SpLines *rows, GError **
       continue;
     if (looks && line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES)
       return sp_fail_at (error, file, (guint) line.number, 0,
-                         _ ("a line of more than %" G_GSIZE_FORMAT " bytes; expected a row of a table. A list of values on one line is read with ?format=ascii&start=…&stop=…"),
+                         _ ("a line of more than %" G_GSIZE_FORMAT " bytes; expected a row of a table. A list of values on one line is "
+                            "read with ?format=ascii&start=…&stop=…"),
                          SP_LIMIT_LINE_BYTES);
     for (guint d = 0; d < G_N_ELEMENTS (delimiters); d++) {
       guint64 now = looks ? shape (&fields, &line, delimiters[d]) : 0;
@@ -108,7 +109,8 @@ sp_dialect_start (const SpText *text, const char *file, SpLines *rows, GError **
   }
   if (longest == 0)
     return sp_fail_at (error, file, text->length ? 1 : 0, 0,
-                       text->length ? _ ("no rows of numbers found; expected lines of a frequency and a level, or of levels with start and stop")
+                       text->length ? _ ("no rows of numbers found; expected lines of a frequency and a level, or of levels with start "
+                                         "and stop")
                                     : _ ("the file is empty; expected lines of a frequency and a level"));
   *rows = best[longest];
   return TRUE;
@@ -395,7 +397,8 @@ ambiguous (GPtrArray *readings, const char *file, const SpLines *rows, GError **
   sp_lines_next_record (&lines, &line);
   g_autofree char *one = describe (readings->pdata[0], &line), *other = describe (rival (readings), &line);
   return sp_fail_at (error, file, (guint) line.number, 1,
-                     _ ("can be read in two ways, and the whole file does not tell which: as %s or as %s. Name the one you mean with the file"),
+                     _ ("can be read in two ways, and the whole file does not tell which: as %s or as %s. Name the one you mean with the "
+                        "file"),
                      one, other);
 }
 
@@ -419,7 +422,8 @@ sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, gu
   }
   if (readings->len == 0)
     return sp_fail_at (error, file, (guint) rows->number, 0,
-                       _ ("rows of numbers that cannot be read in any one way; expected the same number of fields in each, with one decimal mark"));
+                       _ ("rows of numbers that cannot be read in any one way; expected the same number of fields in each, with one "
+                          "decimal mark"));
   keep (readings, reads_all_columns, &judge);
   keep (readings, has_frequencies, &judge);
   for (guint i = 0; i < readings->len; i++)

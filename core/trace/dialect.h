@@ -1,8 +1,8 @@
 /* dialect.h - how a table is written: where its rows begin, what separates fields, what marks decimals and thousands
  *
  * Nothing is known by name. Every way of reading is tried on the same rows; those that make a number of every field stay. Where two
- * that stay give different numbers, the whole file is asked (one frequency column that ascends or descends, a header with as many names, levels
- * that can be levels); if two still stay, that is an error which names both.
+ * that stay give different numbers, the whole file is asked (one frequency column that ascends or descends, a header with as many names,
+ * levels that can be levels); if two still stay, that is an error which names both.
  */
 #pragma once
 

@@ -11,7 +11,7 @@
 typedef struct {
   guint field;               /* from 0 */
   int shift;                 /* power of ten of its unit */
-  gboolean positive;         /* V and W: no level at or below 0 */
+  double low, high;          /* what may stand there, in that unit; for a frequency in Hz */
 } SpWanted;
 
 /* Which fields of a row are read, and where their values go. */

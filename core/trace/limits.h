@@ -6,6 +6,10 @@
 
 #include <glib.h>
 
+/* What can be meant; beyond these a number is a misread column, a time stamp, or a wrong unit. */
+#define SP_LIMIT_FREQUENCY_HZ 1e15               /* green light is 0.6e15 Hz */
+#define SP_LIMIT_LEVEL_DBM 400.0                 /* either way: noise in 1 Hz at 290 K is -174 dBm, the Sun radiates 296 dBm */
+
 #define SP_LIMIT_FILE_BYTES ((gsize) 1 << 30)    /* 1 GiB: ten million points at 100 characters a line */
 #define SP_LIMIT_POINTS ((guint64) 10000000)     /* 10 million: a thousand points a MHz over 10 GHz; 160 MB as doubles */
 #define SP_LIMIT_VALUES ((guint64) 40000000)     /* levels of all columns of a file together: 320 MB as doubles */

@@ -37,7 +37,8 @@ static const Choice average_words[] = { { "none", SP_AVERAGE_NONE }, { "power", 
 static const Choice hold_words[] = { { "none", SP_HOLD_NONE }, { "max", SP_HOLD_MAX }, { "min", SP_HOLD_MIN }, { NULL, 0 } };
 static const Choice decimal_words[] = { { "point", '.' }, { "comma", ',' }, { NULL, 0 } };
 static const Choice delimiter_words[] = { { "comma", ',' }, { "semicolon", ';' }, { "tab", '\t' }, { "blank", ' ' }, { NULL, 0 } };
-static const Choice format_words[] = { { "real32", SP_BLOCK_REAL32 }, { "real64", SP_BLOCK_REAL64 }, { "ascii", SP_BLOCK_ASCII }, { NULL, 0 } };
+static const Choice format_words[] = { { "real32", SP_BLOCK_REAL32 }, { "real64", SP_BLOCK_REAL64 }, { "ascii", SP_BLOCK_ASCII },
+                                       { NULL, 0 } };
 static const Choice order_words[] = { { "big", FALSE }, { "little", TRUE }, { NULL, 0 } };
 static const Choice bad_words[] = { { "skip", TRUE }, { NULL, 0 } };
 static const Choice frequency_unit_words[] = { { "Hz", 1 }, { "kHz", 1000 }, { "MHz", 1000000 }, { "GHz", 1000000000 }, { NULL, 0 } };
@@ -99,12 +100,14 @@ level_unit (const char *text, SpTraceOptions *options, GError **error)
 /* ---- keys, in the order of the canonical text ---- */
 
 typedef enum {
-  KEY_RBW, KEY_VBW, KEY_ATTENUATION, KEY_REFERENCE, KEY_DETECTOR, KEY_AVERAGE, KEY_AVERAGES, KEY_HOLD, KEY_START, KEY_STOP, KEY_CENTER, KEY_SPAN,
-  KEY_UNIT, KEY_FREQUENCY_UNIT, KEY_DECIMAL, KEY_DELIMITER, KEY_FORMAT, KEY_ORDER, KEY_COLUMN, KEY_BAD, N_KEYS
+  KEY_RBW, KEY_VBW, KEY_ATTENUATION, KEY_REFERENCE, KEY_DETECTOR, KEY_AVERAGE, KEY_AVERAGES, KEY_HOLD, KEY_START, KEY_STOP, KEY_CENTER,
+  KEY_SPAN, KEY_UNIT, KEY_FREQUENCY_UNIT, KEY_DECIMAL, KEY_DELIMITER, KEY_FORMAT, KEY_ORDER, KEY_COLUMN, KEY_BAD, N_KEYS
 } Key;
 
-static const char *const key_names[] = { "rbw", "vbw", "attenuation", "reference", "detector", "average", "averages", "hold", "start", "stop", "center", "span",
-                                         "unit", "frequency_unit", "decimal", "delimiter", "format", "order", "column", "bad" };
+static const char *const key_names[] = {
+  "rbw", "vbw", "attenuation", "reference", "detector", "average", "averages", "hold", "start", "stop", "center", "span", "unit",
+  "frequency_unit", "decimal", "delimiter", "format", "order", "column", "bad"
+};
 G_STATIC_ASSERT (G_N_ELEMENTS (key_names) == N_KEYS);
 
 typedef struct {
@@ -143,7 +146,9 @@ apply (Parser *parser, Key key, const char *text, GError **error)
     case KEY_FORMAT: return choose (format_words, name, text, &options->format, error);
     case KEY_ORDER: return choose (order_words, name, text, &options->little_endian, error);
     case KEY_BAD: return choose (bad_words, name, text, &options->skip_bad, error);
-    case KEY_COLUMN: options->column = g_strdup (text); return *text || sp_fail (error, SP_ERROR_USAGE, _ ("?column=: expected a number or a name"));
+    case KEY_COLUMN:
+      options->column = g_strdup (text);
+      return *text || sp_fail (error, SP_ERROR_USAGE, _ ("?column=: expected a number or a name"));
     case KEY_DECIMAL:
     case KEY_DELIMITER:
       if (!choose (key == KEY_DECIMAL ? decimal_words : delimiter_words, name, text, &value, error))
@@ -192,8 +197,8 @@ combine (Parser *parser, GError **error)
     options->stop_hz = parser->center_hz + parser->span_hz / 2;
   }
   if (options->start_hz < 0 || options->stop_hz <= options->start_hz)
-    return sp_fail (error, SP_ERROR_USAGE, _ ("the sweep given goes from %g Hz to %g Hz; expected a start of 0 or more below the stop"), options->start_hz,
-                    options->stop_hz);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("the sweep given goes from %g Hz to %g Hz; expected a start of 0 or more below the stop"),
+                    options->start_hz, options->stop_hz);
   return TRUE;
 }
 

@@ -13,7 +13,7 @@
 typedef struct {
   const SpDialect *dialect;
   const char *file;
-  gboolean skip_bad, levels_alone, any_positive;
+  gboolean skip_bad, levels_alone;
   SpRowPlan plan;            /* place 0: frequency, 1.. levels */
   double values[SP_LIMIT_COLUMNS + 1];
   SpPoints *points;
@@ -41,6 +41,12 @@ grow (Loop *loop, guint64 capacity, GError **error)
   return TRUE;
 }
 
+static inline gboolean
+is_within (const SpWanted *wanted, double value)
+{
+  return value >= wanted->low && value <= wanted->high;
+}
+
 /* NULL where the row's values may stand behind those there are; else what is wrong, and in which field. */
 static inline const char *
 wrong_with (const Loop *loop, guint *place)
@@ -56,10 +62,14 @@ wrong_with (const Loop *loop, guint *place)
              : loop->direction > 0      ? _ ("a frequency below the one before; the rows ascended so far")
                                         : _ ("a frequency above the one before; the rows descended so far");
   }
-  for (guint w = 0; loop->any_positive && w < loop->plan.n_wanted; w++)
-    if (loop->plan.wanted[w].positive && !(loop->values[loop->plan.place[w]] > 0)) {
+  for (guint w = 0; w < loop->plan.n_wanted; w++)
+    if (!is_within (&loop->plan.wanted[w], loop->values[loop->plan.place[w]])) {
       *place = loop->plan.place[w];
-      return _ ("no level in dBm for zero or less than zero V or W");
+      if (*place == 0)
+        return _ ("a frequency beyond 1e15 Hz; expected less, or a smaller unit");
+      return loop->plan.wanted[w].low > 0 && !(loop->values[*place] > 0)
+               ? _ ("no level in dBm for zero or less than zero V or W")
+               : _ ("a level beyond 400 dBm either way; expected one between, or another unit");
     }
   return NULL;
 }
@@ -99,7 +109,8 @@ bad_line (Loop *loop, const SpLine *line, const char *at, GError **error, const 
   va_start (arguments, format);
   g_autofree char *text = g_strdup_vprintf (format, arguments);
   va_end (arguments);
-  return sp_fail_at (error, loop->file, (guint) line->number, sp_line_column (line, at), _ ("%s. Mend the line, or leave such lines out: ?bad=skip"), text);
+  return sp_fail_at (error, loop->file, (guint) line->number, sp_line_column (line, at),
+                     _ ("%s. Mend the line, or leave such lines out: ?bad=skip"), text);
 }
 
 /* A field's text for a message: not too long, valid UTF-8. */
@@ -128,7 +139,8 @@ slow_values (Loop *loop, const SpFields *fields, const SpField **spoiled, guint 
     double *value = &loop->values[loop->plan.place[w]];
     *spoiled = field;
     *place = loop->plan.place[w];
-    if (!sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, loop->plan.wanted[w].shift, value) || fabs (*value) >= NOT_A_NUMBER)
+    if (!sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, loop->plan.wanted[w].shift, value)
+        || fabs (*value) >= NOT_A_NUMBER)
       return FALSE;
   }
   return TRUE;
@@ -153,14 +165,15 @@ slow_row (Loop *loop, SpFields *fields, const SpLine *line, gboolean *good, GErr
   *good = FALSE;
   if (n != loop->dialect->n)
     return bad_line (loop, line, sp_fields_get (fields, n > loop->dialect->n ? loop->dialect->n : n - 1)->at, error,
-                     n > SP_LIMIT_COLUMNS ? _ ("more than %u fields in a row; expected %u") : _ ("%u fields in a row; expected %u as in the rows before"),
+                     n > SP_LIMIT_COLUMNS ? _ ("more than %u fields in a row; expected %u")
+                                          : _ ("%u fields in a row; expected %u as in the rows before"),
                      MIN (n, SP_LIMIT_COLUMNS), loop->dialect->n);
   if (!slow_values (loop, fields, &spoiled, &place)) {
     g_autofree char *text = excerpt (spoiled->start, spoiled->end);
     if (!*text)
       return bad_line (loop, line, spoiled->at, error, _ ("an empty field; expected %s"), what_is_wanted (place));
-    return bad_line (loop, line, spoiled->at, error, _ ("‘%s’ is not a number; expected %s, written as in the rows before (decimal %s)"), text,
-                     what_is_wanted (place), sp_dialect_word (loop->dialect->mark));
+    return bad_line (loop, line, spoiled->at, error, _ ("‘%s’ is not a number; expected %s, written as in the rows before (decimal %s)"),
+                     text, what_is_wanted (place), sp_dialect_word (loop->dialect->mark));
   }
   wrong = wrong_with (loop, &place);
   if (wrong) {
@@ -231,10 +244,12 @@ text_line (Loop *loop, SpFields *fields, const SpLine *line, const SpLines *behi
     return bad_line (loop, line, first, error, _ ("‘%s’ is not a number; expected a row as before"), text);
   look_behind (loop, fields, *behind, &goes_on, &others, &first_other);
   if (goes_on)
-    return bad_line (loop, line, first, error, _ ("‘%s’ among the rows, which go on in line %" G_GUINT64_FORMAT "; expected a row"), text, goes_on);
+    return bad_line (loop, line, first, error, _ ("‘%s’ among the rows, which go on in line %" G_GUINT64_FORMAT "; expected a row"), text,
+                     goes_on);
   if (others >= 2 && 2 * others >= n)
     return sp_fail_at (error, loop->file, (guint) first_other, 0,
-                       _ ("another table of rows begins, after %" G_GUINT64_FORMAT " rows of the first; expected one table in a file. Put each into a file of its own"), n);
+                       _ ("another table of rows begins, after %" G_GUINT64_FORMAT " rows of the first; expected one table in a file. Put "
+                          "each into a file of its own"), n);
   loop->points->trailing_line = line->number;
   loop->points->trailing_text = g_steal_pointer (&text);
   *end = TRUE;
@@ -252,7 +267,8 @@ slow_line (Loop *loop, SpFields *fields, SpLines *lines, gboolean *end, GError *
   if (*end || sp_line_is_blank (&line) || sp_line_is_comment (&line, NULL))
     return TRUE;
   if (line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES)
-    return sp_fail_at (error, loop->file, (guint) line.number, 0, _ ("a line of more than %" G_GSIZE_FORMAT " bytes; expected a row"), SP_LIMIT_LINE_BYTES);
+    return sp_fail_at (error, loop->file, (guint) line.number, 0, _ ("a line of more than %" G_GSIZE_FORMAT " bytes; expected a row"),
+                       SP_LIMIT_LINE_BYTES);
   if (loop->points->n > 0 && !sp_line_looks_like_row (&line))
     return text_line (loop, fields, &line, lines, end, error);
   if (!slow_row (loop, fields, &line, &good, error))
@@ -271,7 +287,8 @@ room (Loop *loop, const SpLines *lines, GError **error)
     return TRUE;
   if (loop->capacity >= loop->limit)
     return sp_fail (error, SP_ERROR_LIMIT,
-                    _ ("%s: more than %" G_GUINT64_FORMAT " points with %u levels each, the limit; export a narrower span, or read one column: ?column=2, say"),
+                    _ ("%s: more than %" G_GUINT64_FORMAT " points with %u levels each, the limit; export a narrower span, or read one "
+                       "column: ?column=2, say"),
                     loop->file, loop->limit, loop->points->n_levels);
   if (loop->capacity)
     return grow (loop, 2 * loop->capacity, error);
@@ -281,8 +298,8 @@ room (Loop *loop, const SpLines *lines, GError **error)
   return grow (loop, (guint64) (lines->end - lines->next) / MAX (length, 4) + 64, error);
 }
 
-/* Behind the last line end of the text, but for what is looked at ahead; rows before it can be read without looking for the text's end at each
- * character. */
+/* Behind the last line end of the text, but for what is looked at ahead; rows before it can be read without looking for the text's end at
+ * each character. */
 static const char *
 last_line_end (const SpLines *lines)
 {
@@ -300,6 +317,8 @@ run_pairs (Loop *loop, SpLines *lines, const char *safe_end)
   SpPoints *points = loop->points;
   const char delimiter = loop->dialect->delimiter, mark = loop->dialect->mark;
   const int shift = loop->plan.wanted[0].shift;
+  const double most = loop->plan.wanted[0].high;
+  const SpWanted *level_wanted = &loop->plan.wanted[1];
   double *frequencies = points->frequency_hz, *levels = points->level[0], last = loop->last, f, level;
   const char *row = lines->next, *p;
   guint64 n = points->n, before = n;
@@ -310,7 +329,7 @@ run_pairs (Loop *loop, SpLines *lines, const char *safe_end)
     if (!(p = sp_alike_read (&loop->plan.alike[1], p + 1, mark, 0, &level)))
       break;
     p += *p == '\r';
-    if (*p != '\n' || !(f > last))
+    if (*p != '\n' || !(f > last) || f > most || !is_within (level_wanted, level))
       break;
     frequencies[n] = last = f;
     levels[n] = level;
@@ -325,8 +344,8 @@ run_pairs (Loop *loop, SpLines *lines, const char *safe_end)
 static gboolean
 are_pairs (const Loop *loop, const SpLines *lines)
 {
-  return loop->dialect->n == 2 && loop->plan.n_wanted == 2 && loop->plan.place[0] == 0 && loop->dialect->delimiter && loop->dialect->delimiter != ' '
-         && loop->direction > 0 && !loop->any_positive && lines->mark == '\n';
+  return loop->dialect->n == 2 && loop->plan.n_wanted == 2 && loop->plan.place[0] == 0 && loop->dialect->delimiter
+         && loop->dialect->delimiter != ' ' && loop->direction > 0 && lines->mark == '\n';
 }
 
 static gboolean
@@ -344,7 +363,8 @@ run (Loop *loop, SpLines *lines, GError **error)
       return FALSE;
     if (plain && are_pairs (loop, lines))
       run_pairs (loop, lines, safe_end);
-    while (plain && !are_pairs (loop, lines) && lines->next < safe_end && loop->points->n < loop->capacity && (p = sp_fast_row (lines->next, &loop->plan, loop->values))
+    while (plain && !are_pairs (loop, lines) && lines->next < safe_end && loop->points->n < loop->capacity
+           && (p = sp_fast_row (lines->next, &loop->plan, loop->values))
            && (p = sp_fast_line_end (p, lines->mark)) && !wrong_with (loop, &place)) {
       append (loop);
       lines->number++;
@@ -361,6 +381,22 @@ by_field (gconstpointer a, gconstpointer b)
 {
   const guint *x = a, *y = b;
   return x[0] < y[0] ? -1 : x[0] > y[0];
+}
+
+/* What a level may be, in its column's unit. */
+static void
+bound_level (SpWanted *wanted, const SpUnitWord *unit)
+{
+  if (unit->level == SP_UNIT_VOLT || unit->level == SP_UNIT_WATT) {
+    double scale = pow (10, unit->exponent), low = sp_watt_from_dbm (-SP_LIMIT_LEVEL_DBM), high = sp_watt_from_dbm (SP_LIMIT_LEVEL_DBM);
+    gboolean volt = unit->level == SP_UNIT_VOLT;
+    wanted->low = (volt ? sqrt (low * SP_TRACE_OHM) : low) / scale;
+    wanted->high = (volt ? sqrt (high * SP_TRACE_OHM) : high) / scale;
+  } else {
+    double offset = sp_dbm_from_reading (0, unit->level, 1, SP_TRACE_OHM);
+    wanted->low = -SP_LIMIT_LEVEL_DBM - offset;
+    wanted->high = SP_LIMIT_LEVEL_DBM - offset;
+  }
 }
 
 static void
@@ -380,11 +416,12 @@ plan (Loop *loop, const SpColumns *columns, const char *text)
   for (guint w = 0; w < n; w++) {
     guint place = order[w][1];
     const SpLevelColumn *level = place ? &g_array_index (columns->levels, SpLevelColumn, place - 1) : NULL;
-    gboolean positive = level && (level->unit.level == SP_UNIT_VOLT || level->unit.level == SP_UNIT_WATT);
-    loop->plan.wanted[w] = (SpWanted){ order[w][0], level ? 0 : columns->exponent, positive };
+    SpWanted *wanted = &loop->plan.wanted[w];
+    *wanted = (SpWanted){ order[w][0], level ? 0 : columns->exponent, 0, SP_LIMIT_FREQUENCY_HZ };
+    if (level)
+      bound_level (wanted, &level->unit);
     loop->plan.place[w] = place;
     sp_alike_init (&loop->plan.alike[w], text);
-    loop->any_positive |= positive;
   }
   loop->plan.n_wanted = n;
   loop->plan.n = loop->dialect->n;

@@ -3,6 +3,8 @@
 
 #include "core/trace/columns.h"
 
+#define SP_TRACE_OHM 50 /* what voltages are across */
+
 typedef struct {
   guint64 n;
   double *frequency_hz;      /* as they stand in the file: ascending or descending; NULL for levels alone */

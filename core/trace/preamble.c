@@ -30,7 +30,8 @@ static void
 ignored (Reader *reader, const Pair *pair)
 {
   if (reader->warnings)
-    sp_reasons_add (reader->warnings, sp_reason_new (SP_REASON_SETTING_IGNORED, reader->file, pair->key, pair->text, 1, (double) reader->line));
+    sp_reasons_add (reader->warnings, sp_reason_new (SP_REASON_SETTING_IGNORED, reader->file, pair->key, pair->text, 1,
+                                                     (double) reader->line));
 }
 
 /* Into *place, unless it says something else already: then neither counts. */
@@ -78,8 +79,8 @@ set_reference (Reader *reader, const Pair *pair)
   double level = pair->number;
 
   if (unit.kind == SP_UNIT_KIND_LEVEL)
-    level = sp_dbm_from_reading (unit.level == SP_UNIT_VOLT || unit.level == SP_UNIT_WATT ? level * pow (10, -unit.exponent) : level, unit.level,
-                                 pow (10, unit.exponent), 50);
+    level = sp_dbm_from_reading (unit.level == SP_UNIT_VOLT || unit.level == SP_UNIT_WATT ? level * pow (10, -unit.exponent) : level,
+                                 unit.level, pow (10, unit.exponent), 50);
   reader->preamble->reference_bare = unit.kind == SP_UNIT_KIND_NONE;
   if (!isfinite (level) || (unit.kind != SP_UNIT_KIND_NONE && unit.kind != SP_UNIT_KIND_LEVEL))
     ignored (reader, pair);
@@ -163,7 +164,8 @@ apply (Reader *reader, const Pair *pair)
     case SP_WORD_AVERAGE_KIND: set_average_kind (reader, pair); break;
     case SP_WORD_AVERAGES: set_number (reader, pair, &settings->averages, pair->number >= 1); break;
     case SP_WORD_TRACE_MODE: set_trace_mode (reader, pair); break;
-    case SP_WORD_SWEEP_TIME: set_number (reader, pair, &settings->sweep_time_s, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME); break;
+    case SP_WORD_SWEEP_TIME:
+      set_number (reader, pair, &settings->sweep_time_s, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME); break;
     case SP_WORD_POINTS: set_number (reader, pair, &preamble->points, pair->number >= 1); preamble->points_line = reader->line; break;
     case SP_WORD_FREQUENCY_UNIT: case SP_WORD_LEVEL_UNIT: set_unit (reader, pair); break;
     default: break;
@@ -200,7 +202,7 @@ read_number (const SpDialect *dialect, const char **p, const char *end, int expo
 static const char *
 skip_words (const char *text)
 {
-  static const char *const words[] = { "auto", "manual", "man", "coupled" };
+  static const char *const words[] = { "auto", "manual", "man", "coupled", "自動", "手動" };
 
   for (guint i = 0; i < G_N_ELEMENTS (words); i++) {
     gsize length = strlen (words[i]);
@@ -313,7 +315,9 @@ delimiter_of (const Reader *reader, const SpLine *line)
 
   if (own && own != ' ' && memchr (line->start, own, length))
     return own;
-  return memchr (line->start, ';', length) ? ';' : memchr (line->start, '\t', length) ? '\t' : memchr (line->start, ',', length) ? ',' : '\0';
+  return memchr (line->start, ';', length) ? ';'
+         : memchr (line->start, '\t', length) ? '\t'
+         : memchr (line->start, ',', length) ? ',' : '\0';
 }
 
 /* "88,5" is no two segments where the comma may be a decimal mark: a comma between two digits is put back. */
@@ -339,8 +343,11 @@ read_line (Reader *reader, SpFields *fields, const SpLine *line)
   g_autoptr (GPtrArray) segments = g_ptr_array_new_with_free_func (g_free);
   guint n = MIN (sp_fields_split (fields, line, delimiter), FIELDS_A_LINE);
 
-  for (guint i = 0; i < n; i++)
-    g_ptr_array_add (segments, g_utf8_make_valid (sp_fields_get (fields, i)->start, sp_fields_get (fields, i)->end - sp_fields_get (fields, i)->start));
+  for (guint i = 0; i < n; i++) {
+    const SpField *field = sp_fields_get (fields, i);
+    g_autofree char *narrow = sp_narrow (field->start, (gsize) (field->end - field->start));
+    g_ptr_array_add (segments, g_utf8_make_valid (narrow, -1));
+  }
   if (delimiter == ',' && reader->dialect->delimiter != ',')
     join_decimals (segments);
   for (guint i = 0; i < segments->len; i++)
@@ -348,8 +355,8 @@ read_line (Reader *reader, SpFields *fields, const SpLine *line)
 }
 
 void
-sp_preamble_read (const char *start, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file, SpPreamble *preamble,
-                  GPtrArray *warnings)
+sp_preamble_read (const char *start, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file,
+                  SpPreamble *preamble, GPtrArray *warnings)
 {
   Reader reader = { preamble, dialect, frequency_unit_hz, file, warnings, 0 };
   g_auto (SpFields) fields;

@@ -10,7 +10,6 @@
 #include <string.h>
 
 #define SAMPLE_ROWS 32 /* what is looked at first; the whole file only where these leave it open */
-#define OHM 50         /* what voltages are across */
 
 typedef struct {
   GBytes *raw;
@@ -97,9 +96,15 @@ reverse (double *values, guint64 n)
   }
 }
 
+/* NULL and an error where the sweep goes beyond all frequencies. */
 static double *
-spread (double start_hz, double stop_hz, guint64 n)
+spread (double start_hz, double stop_hz, guint64 n, const char *file, GError **error)
 {
+  if (stop_hz > SP_LIMIT_FREQUENCY_HZ) {
+    sp_fail (error, SP_ERROR_INPUT, _ ("%s: a sweep to %g Hz; expected at most 1e15 Hz. Give what it was: ?start=30MHz&stop=1GHz, say"),
+             file, stop_hz);
+    return NULL;
+  }
   double *frequencies = g_new (double, n);
 
   for (guint64 i = 0; i < n; i++)
@@ -115,7 +120,7 @@ convert_levels (double *levels, guint64 n, const SpUnitWord *unit, guint64 *bad)
   double scale = pow (10, unit->exponent);
 
   for (guint64 i = 0; unit->level != SP_UNIT_DBM && i < n; i++) {
-    levels[i] = sp_dbm_from_reading (levels[i], unit->level, scale, OHM);
+    levels[i] = sp_dbm_from_reading (levels[i], unit->level, scale, SP_TRACE_OHM);
     if (!isfinite (levels[i])) {
       *bad = i;
       return FALSE;
@@ -134,7 +139,8 @@ bare_frequencies (Job *job, Table *table, GError **error)
     return TRUE;
   if (high < SP_BARE_HZ)
     return sp_fail_at (error, job->file, (guint) table->header.rows.number, 0,
-                       _ ("frequencies up to %.12g without a unit; expected one in the header, as in ‘Frequency (MHz)’. Give it: ?frequency_unit=MHz, say"), high);
+                       _ ("frequencies up to %.12g without a unit; expected one in the header, as in ‘Frequency (MHz)’. Give it: "
+                          "?frequency_unit=MHz, say"), high);
   warn (table, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "Hz", "frequency", 0));
   return TRUE;
 }
@@ -157,16 +163,18 @@ find_frequencies (Job *job, Table *table, GError **error)
   }
   if (points->skipped)
     return sp_fail_at (error, job->file, (guint) g_array_index (points->skipped_lines, guint64, 0), 0,
-                       _ ("a bad line among levels that have no frequencies of their own; expected a level in each line, since all that follow would shift"));
+                       _ ("a bad line among levels that have no frequencies of their own; expected a level in each line, since all that "
+                          "follow would shift"));
   if (!isnan (stated) && stated != (double) points->n)
     return sp_fail_at (error, job->file, (guint) table->preamble.points_line, 0,
-                       _ ("%.0f points stated, and %" G_GUINT64_FORMAT " levels follow; expected as many, since their frequencies are counted out. Take the export again"),
+                       _ ("%.0f points stated, and %" G_GUINT64_FORMAT " levels follow; expected as many, since their frequencies are "
+                          "counted out. Take the export again"),
                        stated, points->n);
   find_sweep (job->options, &table->preamble, &start, &stop);
   if (isnan (job->options->start_hz) && !table->preamble.sweep_unit_said && job->options->frequency_unit_hz == 0)
     warn (table, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "Hz", "frequency", 0));
-  points->frequency_hz = spread (start, stop, points->n);
-  return TRUE;
+  points->frequency_hz = spread (start, stop, points->n, job->file, error);
+  return points->frequency_hz != NULL;
 }
 
 static char *
@@ -233,7 +241,8 @@ column_settings (const Table *table, const SpLevelColumn *column)
   SpSettings settings = table->preamble.settings;
 
   if (table->preamble.reference_bare)
-    settings.reference_dbm = sp_dbm_from_reading (settings.reference_dbm, column->unit.level, pow (10, column->unit.exponent), OHM);
+    settings.reference_dbm = sp_dbm_from_reading (settings.reference_dbm, column->unit.level, pow (10, column->unit.exponent),
+                                                  SP_TRACE_OHM);
   if (!isfinite (settings.reference_dbm))
     settings.reference_dbm = NAN;
   if (column->hold != SP_HOLD_NONE)
@@ -276,7 +285,8 @@ make_traces (Job *job, Table *table, GError **error)
     if (column->unit_assumed)
       sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "dBm", "level", 0));
     if (table->columns.n_level_columns > 1 && job->options->column)
-      sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_COLUMN_CHOSEN, job->file, column->name, NULL, 1, (double) table->columns.n_level_columns));
+      sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_COLUMN_CHOSEN, job->file, column->name, NULL, 1,
+                                                      (double) table->columns.n_level_columns));
   }
   return TRUE;
 }
@@ -315,7 +325,8 @@ read_table (Job *job, const SpText *text, const SpLines *rows, gboolean sweep, g
   if (!sp_dialect_choose (text, job->file, rows, sample, options, sweep, &table->dialect, error))
     return FALSE;
   sp_header_find (text, rows, &table->dialect, &table->header);
-  sp_preamble_read (text->start, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble, table->warnings);
+  sp_preamble_read (text->start, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble,
+                    table->warnings);
   sweep = find_sweep (options, &table->preamble, &start, &stop);
   if (!sp_columns_find (&table->dialect, &table->header, &table->preamble, options, sweep, job->file, &table->columns, error))
     return FALSE;
@@ -345,7 +356,8 @@ read_text (Job *job, GError **error)
   if (good)
     good = make_traces (job, &table, error);
   /* The first rows had no decimal mark: a later one may show that it is the other. The whole file tells. */
-  else if (table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad && read_table (job, &text, &rows, sweep, 0, &again, NULL)
+  else if (table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad
+           && read_table (job, &text, &rows, sweep, 0, &again, NULL)
            && !same_dialect (&table.dialect, &again.dialect))
     good = make_traces (job, &again, error);
   else
@@ -371,12 +383,22 @@ read_block (Job *job, GError **error)
   if (!values)
     return FALSE;
   if (isnan (options->start_hz) || isnan (options->stop_hz))
-    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: a block has no frequencies; expected start and stop with it: ?start=30MHz&stop=1GHz, say"), job->file);
+    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: a block has no frequencies; expected start and stop with it: ?start=30MHz&stop=1GHz, "
+                                              "say"), job->file);
   if (n < 2)
-    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: %" G_GUINT64_FORMAT " values in the block; a trace has at least 2 points"), job->file, n);
+    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: %" G_GUINT64_FORMAT " values in the block; a trace has at least 2 points"), job->file,
+                    n);
   if (!convert_levels (values, n, &unit, &bad))
     return sp_fail (error, SP_ERROR_INPUT, _ ("%s: value %" G_GUINT64_FORMAT " of the block has no level in dBm"), job->file, bad + 1);
-  g_autofree double *spread_out = spread (options->start_hz, options->stop_hz, n);
+  for (guint64 i = 0; i < n; i++)
+    if (fabs (values[i]) > SP_LIMIT_LEVEL_DBM)
+      return sp_fail (error, SP_ERROR_INPUT,
+                      _ ("%s: value %" G_GUINT64_FORMAT " of the block is %g dBm; expected at most 400 either way. Another ?format=, "
+                         "?order= or ?unit= may be right"),
+                      job->file, i + 1, values[i]);
+  g_autofree double *spread_out = spread (options->start_hz, options->stop_hz, n, job->file, error);
+  if (!spread_out)
+    return FALSE;
   g_autoptr (GBytes) frequencies = take_array (&spread_out, n), levels = take_array (&values, n);
   sp_settings_init (&unknown);
   SpTrace *trace = make_trace (job, frequencies, levels, &unit, "1", &unknown);
@@ -403,7 +425,8 @@ read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, gboole
   else if (job.options->format != SP_BLOCK_NONE)
     good = read_block (&job, error);
   else if (sp_block_detect (bytes))
-    good = sp_fail_at (error, file, 1, 1, _ ("a block of values (IEEE 488.2); expected to be told its format: ?format=real32&start=30MHz&stop=1GHz, say (or real64, ascii)"));
+    good = sp_fail_at (error, file, 1, 1, _ ("a block of values (IEEE 488.2); expected to be told its format: "
+                                             "?format=real32&start=30MHz&stop=1GHz, say (or real64, ascii)"));
   else
     good = read_text (&job, error);
   return good ? g_steal_pointer (&traces) : NULL;

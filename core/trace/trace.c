@@ -64,7 +64,8 @@ sp_points_ordered (guint64 n, const double *frequency_hz, const double *level_db
   double last = -1;
 
   for (guint64 i = 0; i < n; last = frequency_hz[i++])
-    if (!(frequency_hz[i] > last && frequency_hz[i] >= 0 && isfinite (frequency_hz[i]) && isfinite (level_dbm[i]))) {
+    if (!(frequency_hz[i] > last && frequency_hz[i] >= 0 && frequency_hz[i] <= SP_LIMIT_FREQUENCY_HZ
+          && fabs (level_dbm[i]) <= SP_LIMIT_LEVEL_DBM)) {
       *bad = i;
       return FALSE;
     }
@@ -83,7 +84,8 @@ sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const dou
   }
   if (!sp_points_ordered (n, frequency_hz, level_dbm, &bad)) {
     sp_fail (error, SP_ERROR_INPUT,
-             _ ("%s: point %" G_GUINT64_FORMAT " (%.17g Hz, %.17g dBm) is not finite or its frequency does not ascend"),
+             _ ("%s: point %" G_GUINT64_FORMAT " (%.17g Hz, %.17g dBm) is beyond 1e15 Hz or 400 dBm either way, or its frequency does not "
+                "ascend"),
              name, bad + 1, frequency_hz[bad], level_dbm[bad]);
     return NULL;
   }

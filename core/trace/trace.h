@@ -41,8 +41,8 @@ typedef struct {
   char *file;             /* as it was named: path without the options */
   char *column;           /* header or number of the level column read */
   guint64 n;              /* >= 2 */
-  const double *frequency_hz; /* n, strictly ascending, finite, >= 0 */
-  const double *level_dbm;    /* n, finite, dBm at the analyzer's input */
+  const double *frequency_hz; /* n, strictly ascending, 0 to SP_LIMIT_FREQUENCY_HZ */
+  const double *level_dbm;    /* n, dBm at the analyzer's input, within SP_LIMIT_LEVEL_DBM either way */
   SpLevelUnit unit_read;
   double unit_scale;      /* 1e-3 for mW, mV */
   SpSettings settings;
@@ -81,28 +81,31 @@ gboolean sp_trace_options_parse (const char *reference, char **path, SpTraceOpti
 char *sp_trace_options_text (const SpTraceOptions *options);
 /* The same from the text behind the question mark alone: "rbw=10kHz&attenuation=20"; "" for none. */
 gboolean sp_trace_options_from_text (const char *text, SpTraceOptions *options, GError **error);
-/* One key of such a text: what it says (NULL: nothing; transfer full), and the text with it said otherwise, value NULL or "": taken out. The text is
- * canonical then; NULL and an error where it would not be understood. (transfer full) */
+/* One key of such a text: what it says (NULL: nothing; transfer full), and the text with it said otherwise, value NULL or "": taken out.
+ * The text is canonical then; NULL and an error where it would not be understood. (transfer full) */
 char *sp_trace_options_get (const char *text, const char *key);
 char *sp_trace_options_set (const char *text, const char *key, const char *value, GError **error);
 
 /* Reads a file: the only level column it has, or the one that options->column names; with several and none named it is an error that lists
- * them. Limits: core/trace/limits.h. Errors name file, line, column, what was expected and what to do. `options` NULL: none. (transfer full) */
+ * them. Limits: core/trace/limits.h. Errors name file, line, column, what was expected and what to do. `options` NULL: none. (transfer
+ * full) */
 SpTrace *sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error);
 /* The same from bytes that are already there; `name` stands in messages. (transfer full) */
 SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
-/* All the level columns of a file, each a trace, when options->column is NULL; else the one. Where there are several, the options of each name its
- * column ("column=3"), so that they read it alone again. (transfer full), of SpTrace* */
+/* All the level columns of a file, each a trace, when options->column is NULL; else the one. Where there are several, the options of each
+ * name its column ("column=3"), so that they read it alone again. (transfer full), of SpTrace* */
 GPtrArray *sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error);
 GPtrArray *sp_trace_read_all_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
 
 /* A trace from arrays (copied), for simulation and tests; the same rules for the points. `settings` NULL: all unknown. (transfer full) */
-SpTrace *sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings, GError **error);
+SpTrace *sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings,
+                       GError **error);
 
 /* SHA-256 of the raw bytes (of the levels where there are none), 64 lower-case hex digits. Worked out when it is first asked for: it takes
  * longer than the reading. From any thread. */
 const char *sp_trace_sha256 (const SpTrace *trace);
-/* The same, told from another trace of the very same raw bytes (compared by pointer, else nothing is done): columns of one file are hashed once. */
+/* The same, told from another trace of the very same raw bytes (compared by pointer, else nothing is done): columns of one file are hashed
+ * once. */
 void sp_trace_share_sha256 (const SpTrace *known, const SpTrace *trace);
 
 SpTrace *sp_trace_ref (const SpTrace *trace);

@@ -82,7 +82,8 @@ bracketed (const char *start, const char *end, const char **open, const char **i
       const char *before = p;
       while (before > start && before[-1] == ' ')
         before--;
-      gboolean decibel = before - start >= 2 && g_ascii_strncasecmp (before - 2, "dB", 2) == 0 && (before - start == 2 || !g_ascii_isalnum (before[-3]));
+      gboolean decibel = before - start >= 2 && g_ascii_strncasecmp (before - 2, "dB", 2) == 0
+                         && (before - start == 2 || !g_ascii_isalnum (before[-3]));
       *open = decibel ? before - 2 : p;
       *inner = decibel ? before - 2 : p + 1;
       *inner_end = decibel ? end : end - 1;
@@ -108,10 +109,25 @@ drop_in (const char *start, const char **end)
     *end -= 3;
 }
 
-void
-sp_unit_split (const char *text, gsize length, char **name, char **unit_text, SpUnitWord *unit)
+char *
+sp_narrow (const char *text, gsize length)
 {
-  const char *start = text, *end = text + length, *open, *inner, *inner_end;
+  GString *out = g_string_sized_new (length);
+
+  for (const guchar *p = (const guchar *) text, *end = p + length; p < end;) {
+    guint wide = end - p >= 3 ? (guint) p[0] << 16 | (guint) p[1] << 8 | p[2] : 0; /* UTF-8: ef bc 81 is U+FF01, ef bd 9e U+FF5E */
+    gboolean first = wide >= 0xefbc81 && wide <= 0xefbcbf, second = wide >= 0xefbd80 && wide <= 0xefbd9e, blank = wide == 0xe38080;
+    g_string_append_c (out, first ? (char) (p[2] - 0x80 + 0x20) : second ? (char) (p[2] - 0x80 + 0x60) : blank ? ' ' : (char) *p);
+    p += first || second || blank ? 3 : 1;
+  }
+  return g_string_free (out, FALSE);
+}
+
+void
+sp_unit_split (const char *wide, gsize length, char **name, char **unit_text, SpUnitWord *unit)
+{
+  g_autofree char *text = sp_narrow (wide, length);
+  const char *start = text, *end = text + strlen (text), *open, *inner, *inner_end;
 
   trim (&start, &end, " \t\"");
   if (sp_unit_word (start, (gsize) (end - start), unit)) {

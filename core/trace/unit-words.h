@@ -16,7 +16,10 @@ typedef struct {
  * u, U+00B5 and U+03BC alike; "Volt", "Watt". FALSE for all else, dBc and dBuV/m too. */
 gboolean sp_unit_word (const char *text, gsize length, SpUnitWord *unit);
 
-/* Splits "Level [dBm]", "Frequenz / MHz", "RBW in kHz", "freq_mhz", "Amplitude dBuV", "dBm" into a name and a unit. The unit is what
- * stands in the last brackets (then *unit_text is it even if it is no unit we know, and unit->kind NONE), else a last word that is a unit.
- * *name and *unit_text (transfer full) are "" where there is none. */
+/* The full-width forms of ASCII (U+FF01 to U+FF5E) and the wide blank U+3000 as ASCII: "（ＭＨｚ）" -> "(MHz)". (transfer full) */
+char *sp_narrow (const char *text, gsize length);
+
+/* Splits "Level [dBm]", "Frequenz / MHz", "RBW in kHz", "freq_mhz", "Amplitude dBuV", "周波数（MHz）", "dBm" into a name and a unit. The unit
+ * is what stands in the last brackets (then *unit_text is it even if it is no unit we know, and unit->kind NONE), else a last word that is
+ * a unit. *name and *unit_text (transfer full) are "" where there is none. */
 void sp_unit_split (const char *text, gsize length, char **name, char **unit_text, SpUnitWord *unit);

@@ -9,66 +9,131 @@ typedef struct {
 } Entry;
 
 static const Entry settings[] = {
-  { SP_WORD_START, "start|start frequency|start freq|frequency start|freq start|f start|fstart|from|startfrequenz|start frequenz|anfangsfrequenz|"
-                   "frequence de depart|frequence debut|frequence de debut|depart|frecuencia inicial|frecuencia de inicio|inicio|frequenza iniziale|frequenza di inizio|inizio" },
-  { SP_WORD_STOP, "stop|stop frequency|stop freq|frequency stop|freq stop|f stop|fstop|end frequency|end|to|stopfrequenz|stoppfrequenz|stop frequenz|endfrequenz|"
-                  "frequence d arret|frequence de fin|frequence fin|frequence finale|arret|frecuencia final|frecuencia de parada|final|frequenza finale|frequenza di fine|fine|frequenza di stop" },
-  { SP_WORD_CENTER, "center|centre|center frequency|centre frequency|center freq|centre freq|cf|mittenfrequenz|mitte|"
-                    "frequence centrale|centrale|frecuencia central|frequenza centrale|fc|f center" },
-  { SP_WORD_SPAN, "span|frequency span|freq span|spanne|frequenzbereich|darstellbreite|frequenzhub|etendue|plage|excursion|plage de frequence|ancho de barrido|intervalo|f span|span di frequenza" },
-  { SP_WORD_RBW, "rbw|res bw|resbw|resolution bandwidth|resolution bw|if bandwidth|if bw|ifbw|rb|aufloesungsbandbreite|auflosungsbandbreite|zf bandbreite|"
-                 "bande de resolution|largeur de bande de resolution|bande passante de resolution|bande passante d analyse|ancho de banda de resolucion|banda di risoluzione|larghezza di banda di risoluzione" },
-  { SP_WORD_VBW, "vbw|video bw|videobw|video bandwidth|vid bw|vb|videobandbreite|video bandbreite|"
-                 "bande video|largeur de bande video|bande passante video|ancho de banda de video|banda video|larghezza di banda video" },
-  { SP_WORD_REFERENCE, "ref|ref level|ref lvl|reflevel|reference|reference level|rl|referenzpegel|bezugspegel|referenz|"
-                       "niveau de reference|nivel de referencia|livello di riferimento" },
-  { SP_WORD_OFFSET, "ref offset|reference offset|reference level offset|ref level offset|ref lvl offset|level offset|amplitude offset|external gain|ext gain|"
-                    "pegeloffset|pegel offset|decalage de niveau|desplazamiento de nivel|offset di livello" },
-  { SP_WORD_ATTENUATION, "att|atten|attenuation|attenuator|rf att|rf atten|rf attenuation|input attenuation|input att|mechanical attenuation|"
-                         "daempfung|dampfung|eingangsdampfung|eingangsdaempfung|hf dampfung|hf daempfung|attenuation d entree|attenuation rf|attenuateur|atenuacion|atenuador|atenuacion de entrada|attenuazione|attenuatore|attenuazione d ingresso" },
-  { SP_WORD_DETECTOR, "detector|det|detector type|detector mode|detection|detektor|detecteur|detection mode|rivelatore" },
-  { SP_WORD_AVERAGE_KIND, "average type|avg type|average mode|averaging|averaging type|averaging mode|mittelungsart|mittelung|type de moyenne|tipo de promedio|tipo di media|average domain" },
-  { SP_WORD_AVERAGES, "averages|average count|avg count|number of averages|avg number|average number|sweep count|sweeps|average hold number|"
-                      "mittelungen|anzahl mittelungen|anzahl der mittelungen|nombre de moyennes|moyennes|numero de promedios|promedios|numero di medie|medie" },
-  { SP_WORD_TRACE_MODE, "trace mode|trace type|mode|hold|messkurve|kurvenmodus|mode de trace|modo de traza|modo traccia" },
-  { SP_WORD_SWEEP_TIME, "swt|sweep time|sweeptime|sweep|st|sweepzeit|ablaufzeit|ablenkzeit|wobbelzeit|temps de balayage|duree de balayage|tiempo de barrido|tempo di scansione|tempo di sweep" },
-  { SP_WORD_POINTS, "points|sweep points|number of points|trace points|no of points|num points|npoints|n points|trace length|values|number of values|"
-                    "punkte|messpunkte|anzahl punkte|anzahl der punkte|punktzahl|anzahl messpunkte|nombre de points|puntos|numero de puntos|punti|numero di punti" },
-  { SP_WORD_FREQUENCY_UNIT, "frequency unit|freq unit|x unit|x axis unit|x axis units|xunit|unit x|frequency units|frequenzeinheit|x einheit|unite de frequence|unidad de frecuencia|unita di frequenza" },
-  { SP_WORD_LEVEL_UNIT, "unit|units|level unit|amplitude unit|amplitude units|power unit|y unit|y axis unit|y axis units|yunit|unit y|einheit|pegeleinheit|y einheit|unite|unite de niveau|unidad|unidad de nivel|unita|unita di livello" },
+  { SP_WORD_START,
+    "start|start frequency|start freq|frequency start|freq start|f start|fstart|from|startfrequenz|start frequenz|"
+    "anfangsfrequenz|frequence de depart|frequence debut|frequence de debut|depart|frecuencia inicial|"
+    "frecuencia de inicio|inicio|frequenza iniziale|frequenza di inizio|inizio|開始周波数|スタート周波数|スタート|"
+    "開始" },
+  { SP_WORD_STOP,
+    "stop|stop frequency|stop freq|frequency stop|freq stop|f stop|fstop|end frequency|end|to|stopfrequenz|"
+    "stoppfrequenz|stop frequenz|endfrequenz|frequence d arret|frequence de fin|frequence fin|frequence finale|arret|"
+    "frecuencia final|frecuencia de parada|final|frequenza finale|frequenza di fine|fine|frequenza di stop|"
+    "終了周波数|停止周波数|ストップ周波数|ストップ|終了" },
+  { SP_WORD_CENTER,
+    "center|centre|center frequency|centre frequency|center freq|centre freq|cf|mittenfrequenz|mitte|"
+    "frequence centrale|centrale|frecuencia central|frequenza centrale|fc|f center|中心周波数|センター周波数|"
+    "センタ周波数|センター" },
+  { SP_WORD_SPAN,
+    "span|frequency span|freq span|spanne|frequenzbereich|darstellbreite|frequenzhub|etendue|plage|excursion|"
+    "plage de frequence|ancho de barrido|intervalo|f span|span di frequenza|スパン|周波数スパン|掃引幅" },
+  { SP_WORD_RBW,
+    "rbw|res bw|resbw|resolution bandwidth|resolution bw|if bandwidth|if bw|aufloesungsbandbreite|"
+    "auflosungsbandbreite|zf bandbreite|bande de resolution|largeur de bande de resolution|"
+    "bande passante de resolution|bande passante d analyse|ancho de banda de resolucion|banda di risoluzione|"
+    "larghezza di banda di risoluzione|分解能帯域幅|分解能帯域|解像度帯域幅" },
+  { SP_WORD_VBW,
+    "vbw|video bw|videobw|video bandwidth|vid bw|videobandbreite|video bandbreite|bande video|largeur de bande video|"
+    "bande passante video|ancho de banda de video|banda video|larghezza di banda video|ビデオ帯域幅|ビデオ帯域|"
+    "映像帯域幅" },
+  { SP_WORD_REFERENCE,
+    "ref|ref level|reflevel|reference|reference level|referenzpegel|bezugspegel|referenz|niveau de reference|"
+    "nivel de referencia|livello di riferimento|基準レベル|リファレンスレベル|参照レベル" },
+  { SP_WORD_OFFSET,
+    "ref offset|reference offset|reference level offset|ref level offset|level offset|amplitude offset|external gain|"
+    "ext gain|pegeloffset|pegel offset|decalage de niveau|desplazamiento de nivel|offset di livello|レベルオフセット|"
+    "基準レベルオフセット" },
+  { SP_WORD_ATTENUATION,
+    "att|atten|attenuation|attenuator|rf att|rf atten|rf attenuation|input attenuation|input att|daempfung|dampfung|"
+    "eingangsdampfung|eingangsdaempfung|hf dampfung|hf daempfung|attenuation d entree|attenuation rf|attenuateur|"
+    "atenuacion|atenuador|atenuacion de entrada|attenuazione|attenuatore|attenuazione d ingresso|減衰量|入力減衰量|"
+    "入力減衰|アッテネータ|アッテネーター|減衰器|rf減衰量|rf 減衰量" },
+  { SP_WORD_DETECTOR,
+    "detector|det|detector type|detector mode|detection|detektor|detecteur|detection mode|rivelatore|検波|検波方式|"
+    "検波モード|検波器|ディテクタ|ディテクター" },
+  { SP_WORD_AVERAGE_KIND,
+    "average type|avg type|average mode|averaging|averaging type|averaging mode|mittelungsart|mittelung|"
+    "type de moyenne|tipo de promedio|tipo di media|average domain|平均方式|平均化|平均モード|平均の種類|"
+    "アベレージ方式" },
+  { SP_WORD_AVERAGES,
+    "averages|average count|avg count|number of averages|avg number|average number|sweep count|sweeps|mittelungen|"
+    "anzahl mittelungen|anzahl der mittelungen|nombre de moyennes|moyennes|numero de promedios|promedios|"
+    "numero di medie|medie|平均回数|平均化回数|アベレージ回数|掃引回数" },
+  { SP_WORD_TRACE_MODE,
+    "trace mode|trace type|mode|hold|messkurve|kurvenmodus|mode de trace|modo de traza|modo traccia|トレースモード|"
+    "トレース種別" },
+  { SP_WORD_SWEEP_TIME,
+    "sweep time|sweeptime|sweep|sweepzeit|ablaufzeit|ablenkzeit|wobbelzeit|temps de balayage|duree de balayage|"
+    "tiempo de barrido|tempo di scansione|tempo di sweep|掃引時間|スイープ時間" },
+  { SP_WORD_POINTS,
+    "points|sweep points|number of points|trace points|no of points|num points|npoints|n points|trace length|values|"
+    "number of values|punkte|messpunkte|anzahl punkte|anzahl der punkte|punktzahl|anzahl messpunkte|nombre de points|"
+    "puntos|numero de puntos|punti|numero di punti|測定点数|ポイント数|点数|トレース点数|掃引点数|データ数" },
+  { SP_WORD_FREQUENCY_UNIT,
+    "frequency unit|freq unit|x unit|x axis unit|x axis units|xunit|unit x|frequency units|frequenzeinheit|x einheit|"
+    "unite de frequence|unidad de frecuencia|unita di frequenza|周波数単位" },
+  { SP_WORD_LEVEL_UNIT,
+    "unit|units|level unit|amplitude unit|amplitude units|power unit|y unit|y axis unit|y axis units|yunit|unit y|"
+    "einheit|pegeleinheit|y einheit|unite|unite de niveau|unidad|unidad de nivel|unita|unita di livello|単位|"
+    "レベル単位|振幅単位" },
 };
 
 static const Entry columns[] = {
-  { SP_WORD_FREQUENCY, "f|freq|frequency|frequencies|x|x axis|x value|frequenz|frequence|frecuencia|frequenza|hz|khz|mhz|ghz|\xe5\x91\xa8\xe6\xb3\xa2\xe6\x95\xb0" },
-  { SP_WORD_LEVEL, "level|amplitude|ampl|amp|power|mag|magnitude|y|y axis|y value|value|trace|reading|pegel|amplitud|leistung|spannung|voltage|puissance|niveau|tension|"
-                   "nivel|potencia|tension|livello|ampiezza|potenza|tensione|dbm|dbmv|dbuv|max hold|min hold|clear write|average|peak|rms|\xe3\x83\xac\xe3\x83\x99\xe3\x83\xab" },
-  { SP_WORD_INDEX, "index|idx|i|n|no|nr|number|point|points|point number|sample|row|line|punkt|nummer|numero|punto|num|bin" },
-  { SP_WORD_TIME, "time|t|timestamp|time stamp|date|zeit|uhrzeit|datum|temps|heure|tiempo|hora|tempo|ora|fecha|data" },
+  { SP_WORD_FREQUENCY,
+    "f|freq|frequency|frequencies|x|x axis|x value|frequenz|frequence|frecuencia|frequenza|hz|khz|mhz|ghz|周波数" },
+  { SP_WORD_LEVEL,
+    "level|amplitude|ampl|amp|power|mag|magnitude|y|y axis|y value|value|trace|reading|pegel|amplitud|leistung|"
+    "spannung|voltage|puissance|niveau|tension|nivel|potencia|tension|livello|ampiezza|potenza|tensione|dbm|dbmv|"
+    "dbuv|max hold|min hold|clear write|average|peak|rms|レベル|振幅|電力|電圧|強度|測定値" },
+  { SP_WORD_INDEX,
+    "index|idx|i|n|no|nr|number|point|points|point number|sample|row|line|punkt|nummer|numero|punto|num|bin|番号|"
+    "点番号" },
+  { SP_WORD_TIME,
+    "time|t|timestamp|time stamp|date|zeit|uhrzeit|datum|temps|heure|tiempo|hora|tempo|ora|fecha|data|時間|時刻|日時|"
+    "日付" },
 };
 
 static const Entry detectors[] = {
-  { SP_DETECTOR_PEAK, "peak|pk|pos|positive|pos peak|positive peak|peak positive|max peak|maximum peak|max|maxpeak|spitze|spitzenwert|crete|pico|pico positivo|picco" },
-  { SP_DETECTOR_SAMPLE, "sample|samp|sampled|smpl|abtastwert|momentanwert|echantillon|echantillonnage|muestra|muestreo|campione" },
-  { SP_DETECTOR_RMS, "rms|power rms|effektivwert|effektiv|efficace|valeur efficace|eficaz|valor eficaz|valore efficace" },
-  { SP_DETECTOR_AVERAGE, "average|avg|aver|mean|mittelwert|moyenne|valeur moyenne|promedio|media" },
-  { SP_DETECTOR_NEGATIVE, "negative|neg|neg peak|negative peak|min peak|min|minimum|minpeak|negativ|pico negativo|picco negativo|crete negative" },
-  { SP_DETECTOR_NORMAL, "normal|norm|auto peak|autopeak|rosenfell|alternating|pos neg" },
-  { SP_DETECTOR_QUASI_PEAK, "quasi peak|quasipeak|qp|qpeak|quasispitze|quasi crete|cuasi pico|quasi picco" },
+  { SP_DETECTOR_PEAK,
+    "peak|pk|pos|positive|pos peak|positive peak|peak positive|max peak|maximum peak|max|maxpeak|spitze|spitzenwert|"
+    "crete|pico|pico positivo|picco|ピーク|ポジティブピーク|正ピーク|尖頭値|最大ピーク" },
+  { SP_DETECTOR_SAMPLE,
+    "sample|samp|sampled|abtastwert|momentanwert|echantillon|echantillonnage|muestra|muestreo|campione|サンプル|"
+    "サンプリング" },
+  { SP_DETECTOR_RMS,
+    "rms|power rms|effektivwert|effektiv|efficace|valeur efficace|eficaz|valor eficaz|valore efficace|実効値" },
+  { SP_DETECTOR_AVERAGE,
+    "average|avg|aver|mean|mittelwert|moyenne|valeur moyenne|promedio|media|平均値|平均|アベレージ" },
+  { SP_DETECTOR_NEGATIVE,
+    "negative|neg|neg peak|negative peak|min peak|min|minimum|minpeak|negativ|pico negativo|picco negativo|"
+    "crete negative|ネガティブピーク|負ピーク|最小ピーク" },
+  { SP_DETECTOR_NORMAL,
+    "normal|norm|alternating|pos neg|ノーマル|正負ピーク" },
+  { SP_DETECTOR_QUASI_PEAK,
+    "quasi peak|quasipeak|qp|quasispitze|quasi crete|cuasi pico|quasi picco|準尖頭値|準ピーク" },
 };
 
 static const Entry averages[] = {
-  { SP_AVERAGE_NONE, "none|off|no|0|aus|keine|aucune|ninguno|nessuna" },
-  { SP_AVERAGE_POWER, "power|pwr|rms|pwr avg|power average|leistung|puissance|potencia|potenza" },
-  { SP_AVERAGE_LOG, "log|log power|log pwr|logarithmic|video|log average|lgpwr|db|logarithmisch|logarithmique|logaritmico" },
-  { SP_AVERAGE_VOLTAGE, "voltage|volt|lin|linear|voltage average|spannung|tension|tensione" },
+  { SP_AVERAGE_NONE,
+    "none|off|no|0|aus|keine|aucune|ninguno|nessuna|なし|オフ" },
+  { SP_AVERAGE_POWER,
+    "power|pwr|rms|power average|leistung|puissance|potencia|potenza|電力|電力平均" },
+  { SP_AVERAGE_LOG,
+    "log|log power|logarithmic|video|log average|db|logarithmisch|logarithmique|logaritmico|対数|対数平均" },
+  { SP_AVERAGE_VOLTAGE,
+    "voltage|volt|lin|linear|voltage average|spannung|tension|tensione|電圧|電圧平均|線形" },
 };
 
 enum { MODE_MAX, MODE_MIN, MODE_WRITE, MODE_AVERAGE };
 static const Entry modes[] = {
-  { MODE_MAX, "max hold|maxhold|maximum hold|max|peak hold|maxh|maximum halten|maintien max|retencion maxima" },
-  { MODE_MIN, "min hold|minhold|minimum hold|min|minh|minimum halten" },
-  { MODE_WRITE, "clear write|clearwrite|clrwr|clrw|write|normal|live|off|none|clear|view|blank" },
-  { MODE_AVERAGE, "average|avg|averaging|aver|mittelwert|moyenne|promedio|media" },
+  { MODE_MAX,
+    "max hold|maxhold|maximum hold|max|peak hold|maximum halten|maintien max|retencion maxima|最大値保持|最大保持|"
+    "マックスホールド" },
+  { MODE_MIN,
+    "min hold|minhold|minimum hold|min|minimum halten|最小値保持|最小保持|ミニマムホールド" },
+  { MODE_WRITE,
+    "clear write|clearwrite|write|normal|live|off|none|clear|view|blank|ライト|通常|クリアライト" },
+  { MODE_AVERAGE,
+    "average|avg|averaging|aver|mittelwert|moyenne|promedio|media|平均|アベレージ" },
 };
 
 char *
@@ -84,7 +149,7 @@ sp_words_fold (const char *text, gssize length)
     gunichar c = g_utf8_get_char (p);
     if (g_unichar_ismark (c) && c < 0x370) /* combining accents of the Latin script; others are letters' parts */
       continue;
-    if (!g_unichar_isalnum (c)) {
+    if (!g_unichar_isalnum (c) && !g_unichar_ismark (c)) {
       gap = out->len > 0;
       continue;
     }
@@ -93,7 +158,8 @@ sp_words_fold (const char *text, gssize length)
     gap = FALSE;
     g_string_append_unichar (out, c);
   }
-  return g_string_free (out, FALSE);
+  g_autofree char *folded = g_string_free (out, FALSE);
+  return g_utf8_normalize (folded, -1, G_NORMALIZE_NFC);
 }
 
 static gboolean

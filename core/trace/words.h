@@ -13,8 +13,8 @@ typedef enum {
   SP_WORD_FREQUENCY, SP_WORD_LEVEL, SP_WORD_INDEX, SP_WORD_TIME
 } SpWord;
 
-/* Lower case, accents dropped, all but letters and digits folded to single blanks: "Fréquence centrale :" -> "frequence centrale".
- * (transfer full) */
+/* Lower case, Latin accents dropped, wide and narrow forms alike, all but letters and digits folded to single blanks: "Fréquence centrale
+ * :" -> "frequence centrale". (transfer full) */
 char *sp_words_fold (const char *text, gssize length);
 
 /* The word whose whole folded spelling this is; `folded` from sp_words_fold. SP_WORD_NONE if there is none. */

@@ -89,6 +89,7 @@ def good_cases():
     good("header-commented", "# taken on the bench\n# Frequency (Hz), Level (dBm)\n" + rows(", "))
     good("comments-inside", head + rows(points=ROW[:2]) + "# half way\n! and on\n\n" + rows(points=ROW[2:]))
     good("units-in-names", "freq_mhz,level_dbm\n" + rows(",", "%.2f", scale=1e6))
+    good("levels-at-the-limit", head + rows(level="%.0f", points=[(1e6, -400), (2e6, 400), (1e15, 0)]), points=[(1e6, -400.0), (2e6, 400.0), (1e15, 0.0)])
     good("trailing-block", head + rows() + "\nMarkers\n1,101000000\n2,102000000\n", warnings=["trailing-block"])
     good("trailing-text", head + rows() + "End of data\n", warnings=["trailing-block"])
     good("frequency-unit-by-start", "Start: 100 MHz\nStop: 103 MHz\nUnit: dBm\n\n" + rows(" ", "%.1f", scale=1e6))
@@ -116,9 +117,13 @@ def good_cases():
          "Tipo de promedio;potencia\nPromedios;16\nTiempo de barrido;125 ms\nFrecuencia (Hz);Nivel (dBm)\n" + rows(";", comma=True), **full)
     good("preamble-italian", "Banda di risoluzione;10 kHz\nBanda video;30 kHz\nLivello di riferimento;-10 dBm\nAttenuazione;15 dB\nRivelatore;valore efficace\n"
          "Tipo di media;potenza\nNumero di medie;16\nTempo di scansione;125 ms\nFrequenza (Hz);Livello (dBm)\n" + rows(";", comma=True), **full)
+    good("preamble-japanese", "中心周波数,101.5 MHz\nスパン,3 MHz\n分解能帯域幅,10 kHz\nビデオ帯域幅,30 kHz\n基準レベル,-10 dBm\n減衰量,15 dB\n検波,実効値\n"
+         "平均方式,電力平均\n平均回数,16\n掃引時間,125 ms\n測定点数,4\n周波数 (Hz),レベル (dBm)\n" + rows(), **full)
+    good("preamble-japanese-wide", "ＲＢＷ：10 kHz\nビデオ帯域：自動 30 kHz\nリファレンスレベル（dBm）：-10\nアッテネータ（ｄＢ）：15\n検波モード：実効値\n平均方式：電力\n"
+         "平均回数：16\n掃引時間：125 ms\n周波数（MHz）\tレベル（dBm）\n" + rows("\t", "%.2f", scale=1e6), **full)
     good("preamble-units-in-keys", "RBW (kHz): 10\nVBW [Hz]: 30000\nReference level (dBm) = -10\nRF attenuation (dB) = 15\nDetector = RMS\nAvg type = power\nAverage count = 16\n"
          "Sweep time (ms) = 125\n" + head + rows(), **full)
-    good("preamble-words", "RBW 10 kHz\nVBW 30 kHz\nRef Level -10 dBm\nAtt 15 dB\nDetector RMS\nAverage type power\nAverages 16\nSWT 125 ms\n" + head + rows(), **full)
+    good("preamble-words", "RBW 10 kHz\nVBW 30 kHz\nRef Level -10 dBm\nAtt 15 dB\nDetector RMS\nAverage type power\nAverages 16\nSweep time 125 ms\n" + head + rows(), **full)
     good("preamble-auto", "RBW,10 kHz (auto)\nVBW,Auto 30 kHz\nAttenuation,auto\nDetector,RMS\n" + head + rows(), rbw_hz=10e3, vbw_hz=30e3, detector="rms", warnings=["setting-ignored"])
     good("preamble-bare-hz", "RBW,10000\nDetector,Quasi-peak\n" + head + rows(), rbw_hz=10e3, detector="quasi-peak", warnings=["unit-assumed"])
     good("preamble-conflict", "RBW,10 kHz\nRBW,30 kHz\n" + head + rows(), warnings=["setting-ignored"])
@@ -199,6 +204,14 @@ def bad_cases():
     bad("alone-points-differ", "Start,100 MHz\nStop,103 MHz\nPoints,5\nLevel (dBm)\n-1\n-2\n-3\n-4\n", "input:3:", "5 points", "4 levels")
     bad("alone-skip", "Start,100 MHz\nStop,103 MHz\nLevel (dBm)\n-1\n-2\n3x\n-4\n-5\n", "input:6:", "shift", options="bad=skip")
     bad("alone-bad", "Start,100 MHz\nStop,103 MHz\nLevel (dBm)\n-1\n-2\n3x\n-4\n-5\n", "input:6:1:", "‘3x’")
+    bad("frequency-beyond", head + rows() + "2e15,-20\n", "input:6:1:", "‘2e15’", "1e15 Hz")
+    bad("frequency-time-stamp", "Frequency (GHz),Level (dBm)\n1700000000.5,-20\n1700000001.5,-21\n1700000002.5,-21\n", "input:2:1:", "1e15 Hz")
+    bad("sweep-beyond", "-1\n-2\n-3\n", "input:", "1e15 Hz", options="start=1GHz&stop=3e15&unit=dBm")
+    bad("level-beyond", head + rows() + "104000000,-400.5\n", "input:6:11:", "‘-400.5’", "400 dBm")
+    bad("level-beyond-dbuv", "Frequency (Hz);Level (dBuV)\n100000000;10\n101000000;507.1\n102000000;11\n", "input:3:11:", "‘507.1’", "400 dBm")
+    bad("level-beyond-volt", "Frequency (Hz);Level (V)\n100000000;1\n101000000;1e-21\n102000000;1\n", "input:3:11:", "‘1e-21’", "400 dBm")
+    bad("level-beyond-second-column", "Frequency (Hz),A (dBm),B (dBm)\n1000000,-1,-2\n2000000,-1,900\n3000000,-1,-2\n", "input:3:12:", "‘900’", options="column=3")
+    bad("block-beyond", b"#18" + struct.pack(">2f", -20, 1e6), "input:", "value 2", "1e+06 dBm", "?order=", options="format=real32&start=1MHz&stop=2MHz")
     bad("zero-watt", "Frequency (Hz),Level (W)\n1000000,1e-3\n2000000,0\n3000000,1e-3\n", "input:3:9:", "‘0’")
     bad("negative-volt", "Frequency (Hz),Level (mV)\n1000000,1\n2000000,-2\n3000000,3\n", "input:3:9:", "‘-2’")
     bad("decimal-option-wrong", "Frequency (MHz);Level (dBm)\n100,5;-20,5\n101,5;-21,5\n102,5;-22,5\n", "input:", options="decimal=point")

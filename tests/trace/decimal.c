@@ -79,7 +79,8 @@ check (const char *text, const char *exact, int shift)
 
   /* strtod on the same digits with the exponent moved in the text */
   const char *e = strpbrk (exact, "eE");
-  g_snprintf (with_shift, sizeof with_shift, "%.*se%d", (int) (e ? e - exact : (long) strlen (exact)), exact, shift + (e ? atoi (e + 1) : 0));
+  g_snprintf (with_shift, sizeof with_shift, "%.*se%d", (int) (e ? e - exact : (long) strlen (exact)), exact,
+              shift + (e ? atoi (e + 1) : 0));
   want = g_ascii_strtod (with_shift, NULL);
   ck_assert_msg (sp_decimal_all (text, end, '.', 0, shift, &got), "not read: %s", text);
   ck_assert_msg (memcmp (&want, &got, sizeof want) == 0, "%s shifted by %d: %.17g, strtod %.17g", text, shift, got, want);
@@ -149,8 +150,8 @@ START_TEST (halfway)
 }
 END_TEST
 
-/* A column as exports write it, now and then with a number of another look or a spoilt character: each number is read as sp_decimal_fast reads
- * it, and most without that. */
+/* A column as exports write it, now and then with a number of another look or a spoilt character: each number is read as sp_decimal_fast
+ * reads it, and most without that. */
 START_TEST (columns)
 {
   guint n = rounds () / 100, same_look = 0, read = 0;
@@ -179,7 +180,8 @@ START_TEST (columns)
       gboolean good = sp_decimal_fast (&want_end, '.', shift, &want);
       guint before = alike.differing;
       end = sp_alike_read (&alike, start, '.', shift, &got);
-      ck_assert_msg (end == (good ? want_end : NULL) && memcmp (&want, &got, sizeof want) == 0, "%.40s: %.17g, expected %.17g", start, got, want);
+      ck_assert_msg (end == (good ? want_end : NULL) && memcmp (&want, &got, sizeof want) == 0, "%.40s: %.17g, expected %.17g", start, got,
+                     want);
       read += good;
       same_look += good && alike.differing == before && alike.length > 0;
     }
@@ -193,7 +195,8 @@ START_TEST (halfway_and_extreme)
 {
   static const char *const texts[] = { "9007199254740993", "9007199254740992.5", "1.7976931348623157e308", "1.7976931348623159e308",
                                        "4.9e-324", "2.4e-324",
-                                       "2.2250738585072011e-308", "0.1", "-0", "-0.0e5", "123456789012345678901234567890", "1e22", "1e23", "8.5e-23", "00000000000000000000001.5" };
+                                       "2.2250738585072011e-308", "0.1", "-0", "-0.0e5", "123456789012345678901234567890", "1e22", "1e23",
+                                       "8.5e-23", "00000000000000000000001.5" };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     check (texts[i], texts[i], 0);
 }
@@ -224,7 +227,8 @@ END_TEST
 
 START_TEST (no_numbers)
 {
-  static const char *const texts[] = { "", "-", "+", ".", "-.", "e5", "1e", "1e+", "1.2.3", "1 2", "0x10", "nan", "inf", "--1", "1-", "12,34", "1,2345", "1234,567", "0,123,456",
+  static const char *const texts[] = { "", "-", "+", ".", "-.", "e5", "1e", "1e+", "1.2.3", "1 2", "0x10", "nan", "inf", "--1", "1-",
+                                       "12,34", "1,2345", "1234,567", "0,123,456",
                                        "1_000", "\xc2\xa0", "1e5e5" };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     ck_assert_msg (isnan (parsed (texts[i], '.', ',')), "read as a number: %s", texts[i]);
@@ -234,7 +238,8 @@ END_TEST
 
 START_TEST (length)
 {
-  g_autofree char *most = g_strnfill (SP_LIMIT_NUMBER_BYTES, '9'), *more = g_strnfill (SP_LIMIT_NUMBER_BYTES + 1, '9'), *huge = g_strnfill (10000, '0');
+  g_autofree char *most = g_strnfill (SP_LIMIT_NUMBER_BYTES, '9'), *more = g_strnfill (SP_LIMIT_NUMBER_BYTES + 1, '9');
+  g_autofree char *huge = g_strnfill (10000, '0');
 
   ck_assert (isinf (parsed (most, '.', 0)));
   ck_assert (isnan (parsed (more, '.', 0)));

@@ -116,7 +116,8 @@ END_TEST
 /* Every cut and every changed byte of a good file: read or refused, never more. The sanitizers watch. */
 START_TEST (mangled)
 {
-  static const char good[] = "Start,1 MHz\nRBW,10 kHz\n\"Note\",\"a\nb\"\nFrequency (MHz),\"Level (dB\xc2\xb5V)\"\n1.5,-20\n2.5,\"-21\"\n3.5,-22e0\n\nEnd\n";
+  static const char good[] = "Start,1 MHz\nRBW,10 kHz\n\"Note\",\"a\nb\"\n"
+                             "Frequency (MHz),\"Level (dB\xc2\xb5V)\"\n1.5,-20\n2.5,\"-21\"\n3.5,-22e0\n\nEnd\n";
   static const char changes[] = { '\0', '\n', '\r', '"', ',', ';', '\t', ' ', '.', '-', '9', 'e', (char) 0xff, '#' };
 
   for (gsize i = 0; i < sizeof good; i++) {

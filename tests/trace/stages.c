@@ -144,7 +144,11 @@ START_TEST (folding)
   ck_assert_int_eq (sp_words_setting (a), SP_WORD_CENTER);
   ck_assert_int_eq (sp_words_setting (b), SP_WORD_ATTENUATION);
   ck_assert_int_eq (sp_words_setting ("start time"), SP_WORD_NONE);
-  ck_assert_int_eq (sp_words_setting ("rb"), SP_WORD_RBW);
+  ck_assert_int_eq (sp_words_setting ("rbw"), SP_WORD_RBW);
+  g_autofree char *level = sp_words_fold ("レベル", -1), *narrow = sp_words_fold ("ﾚﾍﾞﾙ", -1), *center = sp_words_fold (" センター周波数：", -1);
+  ck_assert_int_eq (sp_words_column (level), SP_WORD_LEVEL);
+  ck_assert_int_eq (sp_words_column (narrow), SP_WORD_LEVEL);
+  ck_assert_int_eq (sp_words_setting (center), SP_WORD_CENTER);
 }
 END_TEST
 
@@ -194,7 +198,8 @@ check_dialect (const char *content, const char *want)
   ck_assert (sp_text_decode (raw, "file", &text, NULL));
   ck_assert (sp_dialect_start (&text, "file", &rows, &error));
   gboolean good = sp_dialect_choose (&text, "file", &rows, 0, &options, FALSE, dialect, &error);
-  g_autofree char *got = good ? g_strdup_printf ("%u %s %s %s%u", (guint) rows.number, sp_dialect_word (dialect->delimiter), sp_dialect_word (dialect->mark),
+  g_autofree char *got = good ? g_strdup_printf ("%u %s %s %s%u", (guint) rows.number, sp_dialect_word (dialect->delimiter),
+                                                 sp_dialect_word (dialect->mark),
                                                  dialect->group ? "grouped " : "", dialect->n)
                               : g_strdup (error->message);
   ck_assert_str_eq (got, want);
@@ -215,7 +220,8 @@ END_TEST
 
 START_TEST (preambles)
 {
-  static const char text[] = "Start,10 MHz\nStop: 1 GHz\nRBW [kHz],10\nSweep time,1.5,s\nDetector,RMS\nNonsense,5\nReference level offset,30,dB\n";
+  static const char text[] = "Start,10 MHz\nStop: 1 GHz\nRBW [kHz],10\nSweep time,1.5,s\nDetector,RMS\nNonsense,5\n"
+                             "Reference level offset,30,dB\n";
   SpDialect dialect = { .delimiter = ',', .mark = '.' };
   g_autoptr (GPtrArray) warnings = sp_reasons_new ();
   g_auto (SpPreamble) preamble;

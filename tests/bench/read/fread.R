@@ -1,4 +1,5 @@
-# fread.R FILE RUNS: milliseconds of processor time, median, of data.table's fread on one thread, the table's start given; both columns as doubles, as we have them.
+# fread.R FILE RUNS: milliseconds of processor time, median, of data.table's fread on one thread, the table's start given; both columns as
+# doubles, as we have them.
 arguments <- commandArgs(TRUE)
 suppressMessages(library(data.table))
 setDTthreads(1)

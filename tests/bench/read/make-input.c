@@ -1,4 +1,5 @@
-/* make-input LINES PATH: a sweep of `LINES` lines 'frequency,level' under a preamble, for the reading benchmark. The same bytes every time. */
+/* make-input LINES PATH: a sweep of `LINES` lines 'frequency,level' under a preamble, for the reading benchmark. The same bytes every
+ * time. */
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -13,10 +14,12 @@ main (int argc, char **argv)
 
   if (!out)
     return 1;
-  fputs ("Start,30 MHz\nStop,3 GHz\nRBW,10 kHz\nVBW,30 kHz\nAttenuation,20 dB\nReference level,0 dBm\nDetector,RMS\n\nFrequency (Hz),Level (dBm)\n", out);
+  fputs ("Start,30 MHz\nStop,3 GHz\nRBW,10 kHz\nVBW,30 kHz\nAttenuation,20 dB\nReference level,0 dBm\nDetector,RMS\n\n"
+         "Frequency (Hz),Level (dBm)\n", out);
   for (long i = 0; i < n; i++) {
     state ^= state << 13, state ^= state >> 7, state ^= state << 17;
-    fprintf (out, "%.0f,%.2f\n", 30e6 + (3e9 - 30e6) * (double) i / (double) (n - 1), -90 + 10 * (double) (state >> 11) / 9007199254740992.0);
+    fprintf (out, "%.0f,%.2f\n", 30e6 + (3e9 - 30e6) * (double) i / (double) (n - 1),
+             -90 + 10 * (double) (state >> 11) / 9007199254740992.0);
   }
   return fclose (out) != 0;
 }

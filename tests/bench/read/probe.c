@@ -32,7 +32,8 @@ bench_probe (const char *path)
   levels = sp_bytes_large_array (NULL, room * sizeof (double));
   double *f = frequencies, *level = levels, sum = 0;
   for (const char *p = data, *end; p < data + length; p++) {
-    if ((end = sp_alike_read (&alike[0], p, '.', 0, &f[n])) && *end == ',' && (end = sp_alike_read (&alike[1], end + 1, '.', 0, &level[n]))) {
+    if ((end = sp_alike_read (&alike[0], p, '.', 0, &f[n])) && *end == ','
+        && (end = sp_alike_read (&alike[1], end + 1, '.', 0, &level[n]))) {
       sum += level[n++];
       p = end;
     }
