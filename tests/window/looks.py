@@ -120,6 +120,46 @@ class Keys(Case):
             self.assertFalse(desk.picture(of=chart) == linear, "a logarithmic axis")
 
 
+def colours(pixels):
+    """Width, height, and how many different pixels there are, and how bright they are between 0 and 1."""
+    _, width, height, _ = pixels.split(maxsplit=4)[:4]
+    body = pixels[-3 * int(width) * int(height):]
+    some = [body[i:i + 3] for i in range(0, len(body), 3 * 97)]
+    return int(width), int(height), len(set(some)), sum(sum(one) for one in some) / len(some) / 765
+
+
+class Menus(Case):
+    def open(self, desk, called):
+        button = next(one for one in below(desk.window, leave=("tree table",)) if role(one) == "push button" and name(one).startswith(called)
+                      and has(one, Atspi.StateType.FOCUSABLE))
+        act(button)
+        return button.get_parent()
+
+    def items(self, menu):
+        return [one for one in below(menu) if role(one).endswith("menu item")]
+
+    def test_items(self):
+        with self.desk(SAMPLE) as desk:
+            for called, least in (("Menu", 10), ("Report", 2)):
+                menu = self.open(desk, called)
+                items = until(lambda: len(self.items(menu)) >= least and self.items(menu), f"what is in {called}")
+                self.assertEqual([one for one in items if not name(one)], [])
+                desk.keys("Escape")
+
+    def test_paper(self):
+        with self.desk(SAMPLE, home=self.place("home")) as desk:
+            desk.resize(1024, 640)
+            self.assertGreater(colours(desk.picture())[3], 0.5)
+            for paper, dark in (("Dark", True), ("Light", False), ("Dark", True)):
+                menu = self.open(desk, "Menu")
+                act(until(lambda: next((one for one in self.items(menu) if name(one) == paper), None), f"{paper} in the menu"))
+                until(lambda: (colours(desk.picture())[3] < 0.5) == dark, f"{paper} paper")
+            desk.close()
+        with self.desk(SAMPLE, home=self.place("home")) as desk:
+            desk.resize(1024, 640)
+            until(lambda: colours(desk.picture())[3] < 0.5, "dark paper is kept")
+
+
 class Pictures(Case):
     """Taken of each page and dialog; what they show is for eyes. That they are whole, in the theme's colours and not all one colour, is checked."""
 
@@ -132,13 +172,6 @@ class Pictures(Case):
     def sized(self, pixels, width, height):
         return pixels if pixels.startswith(b"P6\n%d %d\n" % (width, height)) else None
 
-    def colours(self, pixels):
-        """Width, height, and how many different pixels there are, and how bright they are between 0 and 1."""
-        _, width, height, _ = pixels.split(maxsplit=4)[:4]
-        body = pixels[-3 * int(width) * int(height):]
-        some = [body[i:i + 3] for i in range(0, len(body), 3 * 97)]
-        return int(width), int(height), len(set(some)), sum(sum(one) for one in some) / len(some) / 765
-
     def take(self, theme, scale):
         self.written = []
         with self.desk(SAMPLE, theme=theme, scale=scale, answers=[os.path.join(os.path.dirname(SAMPLE), "raw")]) as desk:
@@ -150,7 +183,7 @@ class Pictures(Case):
                     until(lambda: has(desk.get("page tab", page), Atspi.StateType.SELECTED), f"page {page}")
                     pixels = until(lambda: self.sized(desk.picture(), width * scale, height * scale), "the window has its size")
                     self.save(pixels, f"{page.lower()}-{theme}-{width}x{height}-{scale}x")
-                    seen = self.colours(pixels)
+                    seen = colours(pixels)
                     self.assertGreater(seen[2], 100, "a page with little on it")
                     self.assertEqual(seen[3] > 0.5, theme == "light", f"{theme} has a brightness of {seen[3]}")
             act(desk.get("page tab", "Spectrum"))

@@ -20,7 +20,7 @@ typedef struct {
 static const char style[]
   = "* { border-radius: 0; }\n"
     "window, .sheet, list, listview, columnview, scrolledwindow, textview, text, popover > contents { background: @sheet@; color: @ink@; }\n"
-    "window { font-family: @font@; font-size: 13px; font-feature-settings: 'tnum'; }\n"
+    "window, popover, tooltip { font-family: @font@; font-size: 13px; font-feature-settings: 'tnum'; }\n"
     "headerbar { background: @sheet@; color: @ink@; border-bottom: 2px solid @ink@; box-shadow: none; min-height: 42px; padding: 0 8px; }\n"
     "headerbar .title-line { font-size: 15px; font-weight: 600; }\n"
     ".strong { font-weight: 600; }\n"
