@@ -35,6 +35,9 @@ find_limit (SpCase *c, SpEmission *e)
   e->limit_dbm = limit.limit_dbm;
   e->limit_slope = limit.slope;
   e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
+  double reference = limit.rule ? limit.rule->reference_bandwidth_hz : NAN;
+  if (fabs (reference - rbw) > 0.01 * rbw) /* a line is read as it stands; what is noise-like would read otherwise in the rule's bandwidth */
+    sp_case_warn (c, sp_reason_new (SP_REASON_REFERENCE_BANDWIDTH, limit.rule->name, NULL, NULL, 2, reference, rbw));
   if (straddles)
     sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, NULL, NULL, 3, p, expanded, edge));
 }

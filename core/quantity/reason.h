@@ -57,6 +57,7 @@
   X (RATED_POWER, "rated-power")                 /* ; measured W, rated W: more than 3 dB apart */                                  \
   X (NO_FUNDAMENTAL, "no-fundamental")           /* ; frequency Hz sought or NaN */                                                 \
   X (NO_REFERENCE_BANDWIDTH, "no-reference-bandwidth") /* mask: sets none, read as it stands */                                     \
+  X (REFERENCE_BANDWIDTH, "reference-bandwidth") /* mask's rule; its reference bandwidth Hz, RBW Hz: read as it stands */             \
   X (CLASSES_NONE, "mask-not-for-this")          /* mask; f0 Hz, P W: no rule of the mask applies */                                \
   /* -- why a verdict is what it is -- */                                                                                           \
   X (BELOW_LIMIT, "below-limit")                 /* seen and complies; margin dB, U dB */                                           \
