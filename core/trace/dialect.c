@@ -85,8 +85,9 @@ sp_dialect_start (const SpText *text, const char *file, SpLines *rows, GError **
   SpLine line;
 
   sp_fields_init (&fields);
-  sp_lines_init (&lines, text->start, text->length);
-  for (before = lines; longest < 3 && lines.number <= SP_LIMIT_PREAMBLE_LINES && sp_lines_next_record (&lines, &line); before = lines) {
+  sp_text_lines (text, &lines);
+  const guint64 last_line = text->lines_before + SP_LIMIT_PREAMBLE_LINES;
+  for (before = lines; longest < 3 && lines.number <= last_line && sp_lines_next_record (&lines, &line); before = lines) {
     gboolean looks = sp_line_looks_like_row (&line);
     if (sp_line_is_blank (&line))
       continue;
@@ -244,8 +245,11 @@ look_at_rows (GPtrArray *readings, const SpLines *rows, guint sample)
 
   sp_fields_init (&fields);
   for (guint n = 0; (sample == 0 || n < sample) && sp_lines_next_record (&lines, &line);) {
-    if (!sp_line_looks_like_row (&line) || line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES)
+    if (!sp_line_looks_like_row (&line) || line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES) {
+      if (sample && n >= 3 && !sp_line_is_comment (&line, NULL)) /* what comes behind may be another table */
+        break;
       continue;
+    }
     n++;
     for (guint i = 0; i < readings->len; i++)
       look_at_row (readings->pdata[i], &fields, &line);

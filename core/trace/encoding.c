@@ -111,6 +111,13 @@ sp_text_decode (GBytes *raw, const char *file, SpText *text, GError **error)
 }
 
 void
+sp_text_lines (const SpText *text, SpLines *lines)
+{
+  sp_lines_init (lines, text->start, text->length);
+  lines->number += text->lines_before;
+}
+
+void
 sp_text_clear (SpText *text)
 {
   g_clear_pointer (&text->bytes, g_bytes_unref);

@@ -20,7 +20,7 @@ lines_above (const SpText *text, const SpLines *rows, Above above[LINES_ABOVE])
   SpLine line;
   guint n = 0;
 
-  sp_lines_init (&lines, text->start, text->length);
+  sp_text_lines (text, &lines);
   for (before = lines; lines.next < rows->next && sp_lines_next_record (&lines, &line); before = lines) {
     const char *start = line.start;
     if (sp_line_is_comment (&line, &start))

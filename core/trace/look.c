@@ -89,7 +89,7 @@ take_lines (const Looked *looked, const SpTrace *trace, SpTraceLook *look)
   guint64 end = looked->table ? looked->first_row + 4 : 0;
 
   look->lines = g_new0 (SpLookLine, SP_LOOK_LINES);
-  sp_lines_init (&lines, looked->text.start, looked->text.length);
+  sp_text_lines (&looked->text, &lines);
   while (look->n < SP_LOOK_LINES && sp_lines_next (&lines, &line))
     if (line.number <= FIRST_LINES || (line.number >= begin && line.number < end))
       look->lines[look->n++] = (SpLookLine){ line.number, text_of (&line), role_of (looked, &line, trace) };
@@ -126,7 +126,7 @@ add_keys (const Looked *looked, GString *shape)
   SpLine line;
   guint64 end = looked->header.names ? looked->header.line : looked->first_row;
 
-  sp_lines_init (&lines, looked->text.start, looked->text.length);
+  sp_text_lines (&looked->text, &lines);
   while (sp_lines_next (&lines, &line) && line.number < end) {
     g_autofree char *text = g_strndup (line.start, (gsize) (line.end - line.start));
     gsize length = strcspn (text, ",;\t:=");
@@ -157,7 +157,7 @@ frequency_of (const Looked *looked, const SpTraceOptions *options)
   g_auto (SpPreamble) preamble = { 0 };
   g_auto (SpColumns) columns = { 0 };
 
-  sp_preamble_read (looked->text.start, looked->header.start, &looked->dialect, options->frequency_unit_hz, "", &preamble, NULL);
+  sp_preamble_read (&looked->text, looked->header.start, &looked->dialect, options->frequency_unit_hz, "", &preamble, NULL);
   if (!sp_columns_find (&looked->dialect, &looked->header, &preamble, options, TRUE, "", &columns, NULL) || columns.frequency < 0)
     return NULL;
   if (looked->header.names && (guint) columns.frequency < looked->header.names->len)

@@ -86,6 +86,17 @@ number (const char *key, const char *text, const char *unit, double low, double 
 }
 
 static gboolean
+whole_number (const char *key, const char *text, guint *out, GError **error)
+{
+  guint64 value;
+
+  if (!g_ascii_string_to_unsigned (text, 10, 1, G_MAXUINT32, &value, NULL))
+    return sp_fail (error, SP_ERROR_USAGE, _ ("?%s=%s: expected a number from 1"), key, text);
+  *out = (guint) value;
+  return TRUE;
+}
+
+static gboolean
 level_unit (const char *text, SpTraceOptions *options, GError **error)
 {
   SpUnitWord unit;
@@ -101,12 +112,12 @@ level_unit (const char *text, SpTraceOptions *options, GError **error)
 
 typedef enum {
   KEY_RBW, KEY_VBW, KEY_ATTENUATION, KEY_REFERENCE, KEY_DETECTOR, KEY_AVERAGE, KEY_AVERAGES, KEY_HOLD, KEY_START, KEY_STOP, KEY_CENTER,
-  KEY_SPAN, KEY_UNIT, KEY_FREQUENCY_UNIT, KEY_DECIMAL, KEY_DELIMITER, KEY_FORMAT, KEY_ORDER, KEY_COLUMN, KEY_BAD, N_KEYS
+  KEY_SPAN, KEY_UNIT, KEY_FREQUENCY_UNIT, KEY_DECIMAL, KEY_DELIMITER, KEY_FORMAT, KEY_ORDER, KEY_COLUMN, KEY_TABLE, KEY_BAD, N_KEYS
 } Key;
 
 static const char *const key_names[] = {
   "rbw", "vbw", "attenuation", "reference", "detector", "average", "averages", "hold", "start", "stop", "center", "span", "unit",
-  "frequency_unit", "decimal", "delimiter", "format", "order", "column", "bad"
+  "frequency_unit", "decimal", "delimiter", "format", "order", "column", "table", "bad"
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (key_names) == N_KEYS);
 
@@ -149,6 +160,7 @@ apply (Parser *parser, Key key, const char *text, GError **error)
     case KEY_COLUMN:
       options->column = g_strdup (text);
       return *text || sp_fail (error, SP_ERROR_USAGE, _ ("?column=: expected a number or a name"));
+    case KEY_TABLE: return whole_number (name, text, &options->table, error);
     case KEY_DECIMAL:
     case KEY_DELIMITER:
       if (!choose (key == KEY_DECIMAL ? decimal_words : delimiter_words, name, text, &value, error))
@@ -337,6 +349,8 @@ sp_trace_options_text (const SpTraceOptions *options)
   add (text, KEY_FORMAT, options->format ? word_of (format_words, options->format) : NULL);
   add (text, KEY_ORDER, options->little_endian ? "little" : NULL);
   add (text, KEY_COLUMN, options->column);
+  if (options->table)
+    add_number (text, KEY_TABLE, options->table);
   add (text, KEY_BAD, options->skip_bad ? "skip" : NULL);
   return g_string_free (text, FALSE);
 }

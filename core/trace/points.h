@@ -15,11 +15,15 @@ typedef struct {
   GArray *skipped_lines;     /* of guint64, the first SP_LIMIT_SKIPPED_LISTED */
   guint64 trailing_line;     /* where a block begins that is not read; 0: none */
   char *trailing_text;       /* its first words */
+  SpLines next_table;        /* set to read the line where another table begins; .next NULL: none */
 } SpPoints;
 
-/* The first bad line is an error that names its column and what stands there; with `skip_bad` it is counted instead.
+/* The header's rows, up to the text's end, to a block that is no table, or to another table of the same form: such a one begins behind a
+ * line of text or a blank line, goes back in frequency, and has at least half as many rows. A header repeated among rows that go on is
+ * passed over.
+ * The first bad line is an error that names its column and what stands there; with `skip_bad` it is counted instead.
  * `points` is to be cleared even then. */
-gboolean sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpLines *rows, gboolean skip_bad, const char *file,
+gboolean sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpHeader *header, gboolean skip_bad, const char *file,
                          SpPoints *points, GError **error);
 void sp_points_clear (SpPoints *points);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpPoints, sp_points_clear)

@@ -355,7 +355,7 @@ read_line (Reader *reader, SpFields *fields, const SpLine *line)
 }
 
 void
-sp_preamble_read (const char *start, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file,
+sp_preamble_read (const SpText *text, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file,
                   SpPreamble *preamble, GPtrArray *warnings)
 {
   Reader reader = { preamble, dialect, frequency_unit_hz, file, warnings, 0 };
@@ -366,8 +366,9 @@ sp_preamble_read (const char *start, const char *end, const SpDialect *dialect, 
   *preamble = (SpPreamble){ .start_hz = NAN, .stop_hz = NAN, .center_hz = NAN, .span_hz = NAN, .points = NAN };
   sp_settings_init (&preamble->settings);
   sp_fields_init (&fields);
-  sp_lines_init (&lines, start, (gsize) (end - start));
-  while (lines.number <= SP_LIMIT_PREAMBLE_LINES && sp_lines_next_record (&lines, &line)) {
+  sp_text_lines (text, &lines);
+  lines.end = end;
+  while (lines.number <= text->lines_before + SP_LIMIT_PREAMBLE_LINES && sp_lines_next_record (&lines, &line)) {
     const char *behind;
     if (sp_line_is_comment (&line, &behind))
       line.start = behind;
@@ -375,6 +376,43 @@ sp_preamble_read (const char *start, const char *end, const SpDialect *dialect, 
     reader.line = line.number;
     read_line (&reader, &fields, &line);
   }
+}
+
+static void
+inherit (double *value, double first)
+{
+  if (isnan (*value))
+    *value = first;
+}
+
+void
+sp_preamble_inherit (SpPreamble *preamble, const SpPreamble *first)
+{
+  SpSettings *settings = &preamble->settings;
+
+  if (isnan (settings->reference_dbm))
+    preamble->reference_bare = first->reference_bare;
+  if (isnan (preamble->start_hz) && isnan (preamble->stop_hz) && isnan (preamble->center_hz) && isnan (preamble->span_hz)) {
+    preamble->start_hz = first->start_hz;
+    preamble->stop_hz = first->stop_hz;
+    preamble->center_hz = first->center_hz;
+    preamble->span_hz = first->span_hz;
+    preamble->sweep_unit_said = first->sweep_unit_said;
+  }
+  inherit (&settings->rbw_hz, first->settings.rbw_hz);
+  inherit (&settings->vbw_hz, first->settings.vbw_hz);
+  inherit (&settings->attenuation_db, first->settings.attenuation_db);
+  inherit (&settings->reference_dbm, first->settings.reference_dbm);
+  inherit (&settings->sweep_time_s, first->settings.sweep_time_s);
+  inherit (&settings->averages, first->settings.averages);
+  if (settings->detector == SP_DETECTOR_UNKNOWN)
+    settings->detector = first->settings.detector;
+  if (settings->average == SP_AVERAGE_NONE)
+    settings->average = first->settings.average;
+  if (preamble->frequency_unit.kind == SP_UNIT_KIND_NONE)
+    preamble->frequency_unit = first->frequency_unit;
+  if (preamble->level_unit.kind == SP_UNIT_KIND_NONE && !preamble->level_unit_text)
+    preamble->level_unit = first->level_unit;
 }
 
 void

@@ -16,12 +16,14 @@ typedef struct {
   guint64 level_unit_line;
 } SpPreamble;
 
-/* Reads key and value in each of its lines: separated by the table's delimiter, another one, ':' or '=', or a blank; the unit in the key
+/* Reads key and value in each line up to `end`: separated by the table's delimiter, another one, ':' or '=', or a blank; the unit in the key
  * ("RBW [kHz]"), in the value ("10 kHz") or behind it. Of numbers whose decimal mark is not clear, and of words that are not
  * known, it says setting-ignored; of a bare frequency, taken as Hz (or in `frequency_unit_hz` where that is not 0), unit-assumed. The same
  * setting twice with two values counts as not said, with setting-ignored. `warnings` may be NULL. */
-void sp_preamble_read (const char *start, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file,
+void sp_preamble_read (const SpText *text, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file,
                        SpPreamble *preamble, GPtrArray *warnings);
+/* What it does not say, as another says it: a table further down keeps the settings of the first. */
+void sp_preamble_inherit (SpPreamble *preamble, const SpPreamble *first);
 void sp_preamble_clear (SpPreamble *preamble);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpPreamble, sp_preamble_clear)
 

@@ -66,6 +66,7 @@ typedef struct {
   int format;                     /* SpBlockFormat, 0 not given */
   gboolean little_endian;
   char *column;                   /* number from 1 among the file's columns, or a header's text */
+  guint table;                    /* number from 1 among tables that stand one below the other; 0 not given */
   gboolean skip_bad;
 } SpTraceOptions;
 
@@ -86,14 +87,15 @@ gboolean sp_trace_options_from_text (const char *text, SpTraceOptions *options, 
 char *sp_trace_options_get (const char *text, const char *key);
 char *sp_trace_options_set (const char *text, const char *key, const char *value, GError **error);
 
-/* Reads a file: the only level column it has, or the one that options->column names; with several and none named it is an error that lists
- * them. Limits: core/trace/limits.h. Errors name file, line, column, what was expected and what to do. `options` NULL: none. (transfer
- * full) */
+/* Reads a file: the only level column it has, or the one that options->column names, of its only table, or the one that options->table
+ * names; with several and none named it is an error that lists them. Limits: core/trace/limits.h. Errors name file, line, column, what was
+ * expected and what to do. `options` NULL: none. (transfer full) */
 SpTrace *sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error);
 /* The same from bytes that are already there; `name` stands in messages. (transfer full) */
 SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
-/* All the level columns of a file, each a trace, when options->column is NULL; else the one. Where there are several, the options of each
- * name its column ("column=3"), so that they read it alone again. (transfer full), of SpTrace* */
+/* All the level columns of a file, each a trace, when options->column is NULL; else the one; of all its tables, when options->table is 0.
+ * Where there are several, the options of each name its column and table ("column=3&table=2"), so that they read it alone again, and the
+ * columns of the second table are called "Level (2)". (transfer full), of SpTrace* */
 GPtrArray *sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error);
 GPtrArray *sp_trace_read_all_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
 

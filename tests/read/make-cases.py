@@ -146,6 +146,25 @@ def good_cases():
     good("two-columns", two, traces=[("Keyed", ROW), ("Max hold", [(f, l + 1) for f, l in ROW])])
     good("column-by-number", two, options="column=2", traces=[("Keyed", ROW)], warnings=["column-chosen"])
     good("column-by-name", two, options="column=max%20hold", traces=[("Max hold", [(f, l + 1) for f, l in ROW])], warnings=["column-chosen"], hold="max")
+    up = [(f, l + 1) for f, l in ROW]
+    stacked = [("Level", ROW), ("Level (2)", up)]
+    good("stacked-header-again", head + rows() + "\n" + head + rows(points=up), traces=stacked)
+    good("stacked-header-again-no-blank", head + rows() + head + rows(points=up), traces=stacked)
+    good("stacked-blank", head + rows() + "\n\n" + rows(points=up), traces=stacked)
+    good("stacked-titles", "RBW,10 kHz\nTrace A\n" + head + rows() + "\nTrace B\n" + head + rows(points=up), traces=stacked, rbw_hz=10e3)
+    good("stacked-other-range", head + rows() + head + rows(points=[(f - 50e6, l) for f, l in ROW]),
+         traces=[("Level", ROW), ("Level (2)", [(f - 50e6, l) for f, l in ROW])])
+    good("stacked-descending", head + rows(points=ROW[::-1]) + "\n" + rows(points=up[::-1]), traces=stacked, warnings=["order-reversed"])
+    good("stacked-units", "Frequency (MHz);Level (dBm)\n" + rows(";", "%.3f", scale=1e6, comma=True) + "\nFrequency (MHz);Level (mW)\n"
+         + "".join("%.1f;%s\n" % (f / 1e6, "1") for f, _ in ROW).replace(".", ","),
+         traces=[("Level", ROW)], options="table=1")
+    good("stacked-columns", "".join("Frequency (Hz),Keyed (dBm),Idle (dBm)\n" + "".join("%.0f,%.2f,%.2f\n" % (f, l + k, l - 1) for f, l in ROW) for k in (0, 1)),
+         traces=[("Keyed", ROW), ("Idle", [(f, l - 1) for f, l in ROW]), ("Keyed (2)", up), ("Idle (2)", [(f, l - 1) for f, l in ROW])])
+    good("stacked-table-option", head + rows() + "\n" + head + rows(points=up), options="table=2", traces=[("Level (2)", up)])
+    good("stacked-three", (head + rows() + "\n") * 3, traces=[("Level", ROW), ("Level (2)", ROW), ("Level (3)", ROW)])
+    good("header-again", head + rows(points=ROW[:2]) + head + rows(points=ROW[2:]))
+    good("header-again-units-line", "Frequency;Level\nMHz;dBm\n" + rows(";", "%.2f", scale=1e6, points=ROW[:2]) + "\nFrequency;Level\nMHz;dBm\n"
+         + rows(";", "%.2f", scale=1e6, points=ROW[2:]))
     good("bad-skip", head + rows(points=ROW[:2]) + "101500000,oops\n101600000,NaN\n" + rows(points=ROW[2:]), options="bad=skip", warnings=["lines-skipped"], skipped_lines=2)
 
     values = [l for _, l in ROW]
@@ -188,7 +207,14 @@ def bad_cases():
     bad("goes-up", head + rows(points=ROW[:1:-1] + ROW[3:]), "input:4:1:", "‘103000000’", "descended")
     bad("negative-frequency", head + "-1000000,-20\n0,-20\n1000000,-20\n", "input:2:1:", "negative")
     bad("text-among-rows", head + rows(points=ROW[:2]) + "a remark\n" + rows(points=ROW[2:]), "input:4:1:", "‘a remark’", "line 5")
-    bad("second-table", head + rows() + "\n" + head + rows(), "input:8:", "another table", "of its own")
+    bad("second-table", head + rows() + "\n" + head + rows(), "input:8:", "2 tables", "lines 2, 8", "?table=1")
+    bad("second-table-blank", head + rows() + "\n" + rows(), "input:7:", "2 tables", "?table=1")
+    bad("second-table-bad-row", head + rows() + "\n" + head + rows() + "104000000,2O\n", "input:12:11:", "‘2O’", options="table=2")
+    bad("table-beyond", head + rows() + "\n" + head + rows(), "input:", "?table=3", "2 tables", options="table=3")
+    bad("table-option", five, "input: ?table=", "number from 1", options="table=0")
+    bad("second-table-foreign-unit", head + rows() + "\nFrequency (Hz),Level (dBc)\n" + rows(), "input:7:16:", "‘dBc’", options="table=2")
+    bad("row-back-after-blank", head + rows(points=ROW[:3]) + "\n100500000,-20\n" + rows(points=ROW[3:]), "input:6:1:", "ascended")
+    bad("header-again-and-text", head + rows(points=ROW[:2]) + head + "a remark\n" + rows(points=ROW[2:]), "input:5:1:", "‘a remark’")
     bad("ambiguous-thousands", "1.234;-20\n2.345;-30\n3.456;-40\n", "input:1:1:", "two ways", "1.234", "1234", "?decimal=point", "?decimal=comma")
     bad("ambiguous-comma", "30,5\n31,6\n32,7\n", "input:1:1:", "two ways", "30 | 5", "30.5", options="start=1MHz&stop=2MHz")
     bad("four-for-two", "Frequency (MHz),Level (dBm)\n100,5,-20,5\n101,5,-21,5\n102,5,-22,5\n", "input:")

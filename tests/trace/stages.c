@@ -225,9 +225,10 @@ START_TEST (preambles)
   SpDialect dialect = { .delimiter = ',', .mark = '.' };
   g_autoptr (GPtrArray) warnings = sp_reasons_new ();
   g_auto (SpPreamble) preamble;
+  SpText whole = { NULL, text, strlen (text), 0, "UTF-8" };
   double start, stop;
 
-  sp_preamble_read (text, text + strlen (text), &dialect, 0, "file", &preamble, warnings);
+  sp_preamble_read (&whole, text + strlen (text), &dialect, 0, "file", &preamble, warnings);
   ck_assert (sp_preamble_sweep (&preamble, &start, &stop));
   ck_assert_double_eq (start, 10e6);
   ck_assert_double_eq (stop, 1e9);
@@ -245,13 +246,14 @@ START_TEST (preamble_open_mark)
   static const char text[] = "RBW;1,000;kHz\nVBW;2,5;kHz\n";
   SpDialect open = { .delimiter = ';', .mark = '.', .mark_open = TRUE }, comma = { .delimiter = ';', .mark = ',' };
   g_autoptr (GPtrArray) warnings = sp_reasons_new ();
+  SpText whole = { NULL, text, strlen (text), 0, "UTF-8" };
   g_auto (SpPreamble) a, b;
 
-  sp_preamble_read (text, text + strlen (text), &open, 0, "file", &a, warnings);
+  sp_preamble_read (&whole, text + strlen (text), &open, 0, "file", &a, warnings);
   ck_assert (isnan (a.settings.rbw_hz)); /* 1 kHz or 1 MHz */
   ck_assert_double_eq (a.settings.vbw_hz, 2500);
   ck_assert_uint_eq (warnings->len, 1);
-  sp_preamble_read (text, text + strlen (text), &comma, 0, "file", &b, NULL);
+  sp_preamble_read (&whole, text + strlen (text), &comma, 0, "file", &b, NULL);
   ck_assert_double_eq (b.settings.rbw_hz, 1000);
 }
 END_TEST
