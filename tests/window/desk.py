@@ -115,7 +115,8 @@ class Desk:
             os.makedirs(config)
             with open(os.path.join(config, "preferences"), "w", encoding="utf-8") as file:
                 file.write(f"[window]\ntheme={theme}\n" + ("" if hint else "hint=read\n"))
-        env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(self.home, "config"), XDG_DATA_HOME=os.path.join(self.home, "data"), GDK_SCALE=str(scale),
+        env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(self.home, "config"), XDG_DATA_HOME=os.path.join(self.home, "data"),
+                   GDK_SCALE=str(scale),
                    SPURPROOF_SAMPLES=os.path.join(ROOT, "samples"), SPURPROOF_TEST_ANSWER=":".join(answers), LC_ALL="C.UTF-8")
         self.program = subprocess.Popen([PROGRAM, *arguments], env=env, stdin=subprocess.DEVNULL, stdout=self.errors, stderr=self.errors)
         self.application = until(self._application, "the program in the accessibility tree")
@@ -163,7 +164,9 @@ class Desk:
     def find(self, what, called=None, within=None, showing=True):
         """The first of a role whose name begins so; None. Tables are long: nothing is looked for in them."""
         for one in below(within or self.window, leave=("tree table",)):
-            if role(one) == what and (called is None or name(one).startswith(called)) and (not showing or has(one, Atspi.StateType.VISIBLE)):
+            if role(one) != what or (called and not name(one).startswith(called)):
+                continue
+            if not showing or has(one, Atspi.StateType.VISIBLE):
                 return one
         return None
 

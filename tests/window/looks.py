@@ -1,6 +1,6 @@
 #!/usr/bin/python3
-"""What can have the focus has a name, every action has a key, nothing is written to standard error in either theme; and pictures of every page and
-dialog, light and dark, at two sizes and two scales, in BUILD/window-pictures, to be looked at."""
+"""What can have the focus has a name, every action has a key, nothing is written to standard error in either theme; and pictures of every
+page and dialog, light and dark, at two sizes and two scales, in BUILD/window-pictures, to be looked at."""
 import os
 import re
 import subprocess
@@ -18,8 +18,8 @@ PAGES = ("Spectrum", "Chain", "Compare")
 SIZES = ((1024, 640), (1440, 900))
 DIALOGS = {"win.edit-condition": "condition", "win.edit-bench": "bench", "win.edit-analyzer": "analyzer", "win.cautions": "cautions",
            "win.show-help-overlay": "keys"}
-NAMED = {"push button", "toggle button", "check box", "radio button", "text", "entry", "password text", "spin button", "combo box", "list", "list box", "tree table",
-         "table", "page tab", "image", "slider"}
+NAMED = {"push button", "toggle button", "check box", "radio button", "text", "entry", "password text", "spin button", "combo box", "list",
+         "list box", "tree table", "table", "page tab", "image", "slider"}
 
 
 def unnamed(node):
@@ -45,7 +45,8 @@ class Names(Case):
         with self.desk(SAMPLE) as desk:
             for page in PAGES:
                 self.go_to(desk, page)
-                until(lambda: any(role(one) in ("list", "list box", "tree table") for one in below(desk.content())), f"page {page} is filled")
+                lists = ("list", "list box", "tree table")
+                until(lambda: any(role(one) in lists for one in below(desk.content())), f"page {page} is filled")
                 desk.picture()
                 self.assertEqual(unnamed(desk.window), [], page)
 
@@ -90,7 +91,8 @@ class Keys(Case):
     def test_every_action_has_a_key_that_is_shown(self):
         keys, shown = self.accelerators(), self.shown()
         self.assertGreater(len(keys), 20)
-        self.assertEqual({action: key for action, key in keys.items() if key not in shown}, {}, "keys that the window of keys does not show")
+        hidden = {action: key for action, key in keys.items() if key not in shown}
+        self.assertEqual(hidden, {}, "keys that the window of keys does not show")
         self.assertEqual(len(set(keys.values())), len(keys), "one key for two actions")
         with self.desk(SAMPLE) as desk:
             desk.choose(2)
@@ -130,8 +132,8 @@ def colours(pixels):
 
 class Menus(Case):
     def open(self, desk, called):
-        button = next(one for one in below(desk.window, leave=("tree table",)) if role(one) == "push button" and name(one).startswith(called)
-                      and has(one, Atspi.StateType.FOCUSABLE))
+        buttons = (one for one in below(desk.window, leave=("tree table",)) if role(one) == "push button" and name(one).startswith(called))
+        button = next(one for one in buttons if has(one, Atspi.StateType.FOCUSABLE))
         act(button)
         return button.get_parent()
 
@@ -161,11 +163,12 @@ class Menus(Case):
 
 
 class Pictures(Case):
-    """Taken of each page and dialog; what they show is for eyes. That they are whole, in the theme's colours and not all one colour, is checked."""
+    """Of each page and dialog; what they show is for eyes. Checked: their size, their brightness, that there is something on them."""
 
     def save(self, pixels, title):
         os.makedirs(PICTURES, exist_ok=True)
-        self.written.append(subprocess.Popen(["convert", "ppm:-", "-quality", "20", os.path.join(PICTURES, title + ".png")], stdin=subprocess.PIPE))
+        path = os.path.join(PICTURES, title + ".png")
+        self.written.append(subprocess.Popen(["convert", "ppm:-", "-quality", "20", path], stdin=subprocess.PIPE))
         self.written[-1].stdin.write(pixels)
         self.written[-1].stdin.close()
 
