@@ -348,7 +348,7 @@ read_line (Reader *reader, SpFields *fields, const SpLine *line)
     g_autofree char *narrow = sp_narrow (field->start, (gsize) (field->end - field->start));
     g_ptr_array_add (segments, g_utf8_make_valid (narrow, -1));
   }
-  if (delimiter == ',' && reader->dialect->delimiter != ',')
+  if (delimiter == ',' && (reader->dialect->delimiter != ',' || reader->dialect->mark == ','))
     join_decimals (segments);
   for (guint i = 0; i < segments->len; i++)
     i += read_segment (reader, (char *const *) segments->pdata + i, segments->len - i);
