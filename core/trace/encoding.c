@@ -81,6 +81,8 @@ sp_text_decode (GBytes *raw, const char *file, SpText *text, GError **error)
   const char *data = g_bytes_get_data (raw, &length);
   gboolean high = FALSE, control = FALSE;
 
+  if (length == 0) /* no bytes have no address */
+    data = "";
   *text = (SpText){ .encoding = "UTF-8" };
   if (length >= 2 && (memcmp (data, "\xff\xfe", 2) == 0 || memcmp (data, "\xfe\xff", 2) == 0)) {
     const char *encoding = data[0] == '\xff' ? "UTF-16LE" : "UTF-16BE";

@@ -151,7 +151,9 @@ read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, gboole
   gboolean good;
 
   sp_trace_options_init (&none);
-  if (g_bytes_get_size (bytes) > SP_LIMIT_FILE_BYTES)
+  if (g_bytes_get_size (bytes) == 0)
+    good = sp_fail (error, SP_ERROR_INPUT, _ ("%s: the file is empty; expected lines of a frequency and a level"), file);
+  else if (g_bytes_get_size (bytes) > SP_LIMIT_FILE_BYTES)
     good = sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GSIZE_FORMAT " bytes, the limit"), file, SP_LIMIT_FILE_BYTES);
   else if (job.options->format != SP_BLOCK_NONE)
     good = read_block (&job, error);

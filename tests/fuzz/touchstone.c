@@ -1,0 +1,25 @@
+/* touchstone.c - any bytes as a Touchstone file */
+#include "core/network/network.h"
+#include "tests/fuzz/fuzz.h"
+
+#include <math.h>
+
+int
+LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpTwoPort) two_port = sp_two_port_parse ((const char *) data, size, "file", &error);
+
+  FUZZ_MUST_ANSWER (two_port, error);
+  if (!two_port)
+    return 0;
+  FUZZ_MUST (two_port->n >= 1);
+  for (guint i = 0; i < two_port->n; i++) {
+    SpComplex s[4];
+    gboolean inside = FALSE;
+    FUZZ_MUST (isfinite (two_port->frequency_hz[i]) && (i == 0 || two_port->frequency_hz[i] > two_port->frequency_hz[i - 1]));
+    sp_two_port_at (two_port, two_port->frequency_hz[i], s, &inside);
+    FUZZ_MUST (inside);
+  }
+  return 0;
+}
