@@ -142,6 +142,39 @@ read_block (SpReadJob *job, GError **error)
 
 /* ---- entry points ---- */
 
+static gboolean
+is_damaged (const SpTrace *trace)
+{
+  gboolean damaged = trace->skipped_lines > 0;
+
+  for (guint i = 0; i < trace->warnings->len; i++)
+    damaged |= ((SpReason *) trace->warnings->pdata[i])->code == SP_REASON_TRAILING_BLOCK;
+  return damaged;
+}
+
+/* A line that is bad in one column may be good in another: where there are such lines each column is read alone, as its options
+ * will have it read when it is read again. Nothing changes where all lines are good. */
+static gboolean
+read_each_alone (GPtrArray *traces, GBytes *bytes, const char *file, GError **error)
+{
+  gboolean damaged = FALSE;
+
+  for (guint i = 0; i < traces->len; i++)
+    damaged |= is_damaged (traces->pdata[i]);
+  for (guint i = 0; damaged && traces->len > 1 && i < traces->len; i++) {
+    SpTrace *trace = traces->pdata[i], *alone = NULL;
+    SpTraceOptions options;
+    if (sp_trace_options_from_text (trace->options, &options, error))
+      alone = sp_trace_read_bytes (bytes, file, &options, error);
+    sp_trace_options_clear (&options);
+    if (!alone)
+      return FALSE;
+    traces->pdata[i] = alone;
+    sp_trace_unref (trace);
+  }
+  return TRUE;
+}
+
 static GPtrArray *
 read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, gboolean all, GError **error)
 {
@@ -183,11 +216,12 @@ GPtrArray *
 sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error)
 {
   g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
-  return bytes ? read_bytes (bytes, path, options, TRUE, error) : NULL;
+  return bytes ? sp_trace_read_all_bytes (bytes, path, options, error) : NULL;
 }
 
 GPtrArray *
 sp_trace_read_all_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error)
 {
-  return read_bytes (bytes, name, options, TRUE, error);
+  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, TRUE, error);
+  return traces && read_each_alone (traces, bytes, name, error) ? g_steal_pointer (&traces) : NULL;
 }

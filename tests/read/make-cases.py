@@ -167,6 +167,8 @@ def good_cases():
     good("header-again", head + rows(points=ROW[:2]) + head + rows(points=ROW[2:]))
     good("header-again-units-line", "Frequency;Level\nMHz;dBm\n" + rows(";", "%.2f", scale=1e6, points=ROW[:2]) + "\nFrequency;Level\nMHz;dBm\n"
          + rows(";", "%.2f", scale=1e6, points=ROW[2:]))
+    good("bad-skip-in-one-column", "Frequency (Hz),A (dBm),B (dBm)\n" + "".join("%.0f,%.2f,%s\n" % (f, l, "---" if i == 1 else "%.2f" % (l - 1)) for i, (f, l) in enumerate(ROW)),
+         options="bad=skip&column=2", traces=[("A", ROW)], warnings=["column-chosen"])
     good("bad-skip", head + rows(points=ROW[:2]) + "101500000,oops\n101600000,NaN\n" + rows(points=ROW[2:]), options="bad=skip", warnings=["lines-skipped"], skipped_lines=2)
 
     values = [l for _, l in ROW]

@@ -125,6 +125,28 @@ START_TEST (no_file)
 }
 END_TEST
 
+/* A line that one column lacks is left out of that column, and stays in the other: read together, and each by its options. */
+START_TEST (bad_in_one_column)
+{
+  static const char text[] = "Frequency (Hz),A (dBm),B (dBm)\n1000000,-1,-5\n2000000,-2,---\n3000000,-3,-7\n";
+  g_autoptr (GBytes) bytes = g_bytes_new_static (text, strlen (text));
+  g_autoptr (GError) error = NULL;
+  SpTraceOptions skip;
+
+  sp_trace_options_init (&skip);
+  skip.skip_bad = TRUE;
+  g_autoptr (GPtrArray) traces = sp_trace_read_all_bytes (bytes, "name", &skip, &error);
+  sp_no_error (error);
+  ck_assert_uint_eq (traces->len, 2);
+  for (guint i = 0; i < 2; i++) {
+    const SpTrace *trace = traces->pdata[i];
+    ck_assert_uint_eq (trace->n, 3 - i);
+    ck_assert_uint_eq (trace->skipped_lines, i);
+    ck_assert_str_eq (trace->options, i ? "column=3&bad=skip" : "column=2&bad=skip");
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -134,6 +156,7 @@ suite (void)
   tcase_add_test (tc, what_is_no_trace);
   tcase_add_test (tc, options);
   tcase_add_test (tc, bytes_and_hash);
+  tcase_add_test (tc, bad_in_one_column);
   tcase_add_test (tc, one_column_shares_frequencies);
   tcase_add_test (tc, no_file);
   suite_add_tcase (s, tc);
