@@ -9,6 +9,9 @@
 #include "core/trace/decimal.h"
 
 #define SP_ALIKE_READ_BEHIND 8 /* bytes in front of a number that may be looked at */
+/* Bytes behind a row's line end that may be looked at, where a number is shorter than the one before: a sign, 15 digits, a mark, and what
+ * follows. */
+#define SP_ALIKE_READ_AHEAD 18
 
 /* [-] up to 8 digits, mark, up to 8 digits; or up to 15 digits without a mark: exact doubles. Offsets are from the number's start. */
 typedef struct {
@@ -39,8 +42,8 @@ sp_alike_word (const char *end)
   return word ^ SP_DECIMAL_ZEROS;
 }
 
-/* As sp_decimal_fast, with what that needs behind the text, and always with the same mark and shift; returns the number's end, NULL where
- * none was read. (Not through a pointer as there: the text's place stays in a register.) */
+/* As sp_decimal_fast, with SP_ALIKE_READ_AHEAD bytes behind the row, and always with the same mark and shift; returns the number's end,
+ * NULL where none was read. (Not through a pointer as there: the text's place stays in a register.) */
 static inline const char *
 sp_alike_read (SpAlike *alike, const char *text, char mark, int shift, double *value)
 {

@@ -1,7 +1,7 @@
 /* fast-row.h - inside the room: a plain row, plain fields and plain numbers, read as it stands; what it does not like goes the slow way
  * (points-slow.c)
  *
- * The text behind must hold a line end, and SP_DECIMAL_READ_AHEAD bytes after that.
+ * The text behind must hold a line end, and SP_ALIKE_READ_AHEAD bytes after that.
  */
 #pragma once
 

@@ -49,7 +49,7 @@ room (SpPointsLoop *loop, const SpLines *lines, GError **error)
 static const char *
 last_line_end (const SpLines *lines)
 {
-  const char *p = lines->end - MIN (SP_DECIMAL_READ_AHEAD, lines->end - lines->next);
+  const char *p = lines->end - MIN (SP_ALIKE_READ_AHEAD, lines->end - lines->next);
   while (p > lines->next && p[-1] != lines->mark)
     p--;
   return p;

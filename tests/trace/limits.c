@@ -136,6 +136,28 @@ START_TEST (mangled)
 }
 END_TEST
 
+/* Long numbers, then a short row where the bytes end, in every loop over rows. The sanitizers watch that nothing behind is looked at. */
+START_TEST (short_last_row)
+{
+  static const char *const heads[] = { "Frequency (Hz),Level (dBm)\n", "Frequency (Hz),A (dBm),B (dBm)\n" };
+  static const char *const tails[] = { "", "\n", "1", "1,", "1,2", "1,2\n", "1E,9\n", "1,2,3\n", "-1.5,-2\n", "9e9,-2\n\n\n",
+                                       "\n1E,9.50\n", "\n12345678", "1,2\n1234,-6\n", "1,2,3\n1,2,345\n", "9e9,-2\n-1234567\n" };
+
+  for (guint form = 0; form < 4; form++)
+    for (gsize t = 0; t < G_N_ELEMENTS (tails); t++) {
+      g_autoptr (GString) text = g_string_new (heads[form % 2]);
+      for (guint i = 0; i < 4; i++)
+        g_string_append_printf (text, "%u.12345,-20.12345678%s\n", form / 2 ? 10000003 - i : 10000000 + i,
+                                form % 2 ? ",-30.123456789" : "");
+      g_string_append (text, tails[t]);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GBytes) bytes = g_bytes_new (text->str, text->len);
+      g_autoptr (GPtrArray) traces = sp_trace_read_all_bytes (bytes, "file", NULL, &error);
+      ck_assert ((traces != NULL) != (error != NULL));
+    }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -148,6 +170,7 @@ suite (void)
   tcase_add_test (tc, points_over_the_limit);
   tcase_add_test (tc, endless_preamble);
   tcase_add_test (tc, mangled);
+  tcase_add_test (tc, short_last_row);
   suite_add_tcase (s, tc);
   return s;
 }

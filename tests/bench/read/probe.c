@@ -19,14 +19,14 @@ bench_probe (const char *path)
   if (fd < 0 || fstat (fd, &status) != 0)
     return 0;
   gsize size = (gsize) status.st_size, length = 0, n = 0;
-  data = sp_bytes_large_array (NULL, size + 1 + SP_DECIMAL_READ_AHEAD);
+  data = sp_bytes_large_array (NULL, size + 1 + SP_ALIKE_READ_AHEAD);
   SpAlike alike[2];
   sp_alike_init (&alike[0], data);
   sp_alike_init (&alike[1], data);
   for (ssize_t got; length < size && (got = read (fd, data + length, size - length)) > 0;)
     length += (gsize) got;
   close (fd);
-  memset (data + length, '\n', 1 + SP_DECIMAL_READ_AHEAD);
+  memset (data + length, '\n', 1 + SP_ALIKE_READ_AHEAD);
   gsize room = size / 16; /* no line of the input is shorter */
   frequencies = sp_bytes_large_array (NULL, room * sizeof (double));
   levels = sp_bytes_large_array (NULL, room * sizeof (double));
