@@ -294,7 +294,7 @@ static SpTwoPort *
 find_two_port (gpointer data, const char *reference, GError **error)
 {
   g_autofree char *sha256 = NULL;
-  const char *name;
+  const char *name = NULL;
   GBytes *bytes = split (reference, &sha256, &name, error) ? get_raw (data, sha256, error) : NULL;
   return bytes ? sp_two_port_parse (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), name, error) : NULL;
 }
@@ -324,7 +324,7 @@ find_part (gpointer data, SpPartKind kind, const char *reference, const SpTraceO
 {
   Reader *reader = data;
   g_autofree char *text = options ? sp_trace_options_text (options) : NULL, *id = part_id (kind, reference, text), *sha256 = NULL;
-  const char *name;
+  const char *name = NULL;
   gpointer part = g_hash_table_lookup (reader->parts, id);
   if (part)
     return sp_part_ref (kind, part);
