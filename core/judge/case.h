@@ -4,9 +4,9 @@
  */
 #pragma once
 
-#include "core/judge/detection.h"
+#include "core/detection/detection.h"
 #include "core/judge/findings.h"
-#include "core/judge/spectrum.h"
+#include "core/detection/spectrum.h"
 
 #define SP_CARRIER_U_METER_DB 0.5        /* a meter whose u is not given (common practice, no source) */
 #define SP_ZERO_HERTZ_RBWS 5.0           /* the response at zero hertz reaches this far */

@@ -3,7 +3,7 @@
  *
  * usage: bench-spectrum [points]. Prints a line for each: what, our time, theirs in ms, ratio, goal (facts on speed). Medians of five runs.
  */
-#include "core/judge/spectrum.h"
+#include "core/detection/spectrum.h"
 
 #include <glib/gstdio.h>
 #include <gsl/gsl_randist.h>

@@ -1,5 +1,5 @@
 /* Detection against exact mathematics, scipy, and 100,000 simulated sweeps a law. */
-#include "core/judge/detection.h"
+#include "core/detection/detection.h"
 #include "tests/suite.h"
 
 #include <gsl/gsl_randist.h>

@@ -1,5 +1,5 @@
 /* Running quantile and peaks against scipy, run here on random traces; the parabola against exact mathematics. */
-#include "core/judge/spectrum.h"
+#include "core/detection/spectrum.h"
 #include "tests/suite.h"
 
 #include <glib/gstdio.h>

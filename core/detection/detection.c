@@ -1,4 +1,4 @@
-#include "core/judge/reading.h"
+#include "core/detection/reading.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>

@@ -1,4 +1,4 @@
-#include "core/judge/spectrum.h"
+#include "core/detection/spectrum.h"
 
 #include <math.h>
 #include <string.h>

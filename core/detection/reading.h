@@ -6,7 +6,7 @@
  */
 #pragma once
 
-#include "core/judge/detection.h"
+#include "core/detection/detection.h"
 
 typedef struct {
   gboolean greatest;

@@ -1,4 +1,4 @@
-#include "core/judge/detection.h"
+#include "core/detection/detection.h"
 #include "tests/suite.h"
 
 static const SpLaw laws[] = {
@@ -219,7 +219,7 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("judge/detection");
+  Suite *s = suite_create ("detection/detection");
   TCase *c = tcase_create ("all");
 
   tcase_set_timeout (c, 120);

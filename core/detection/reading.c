@@ -1,4 +1,4 @@
-#include "core/judge/reading.h"
+#include "core/detection/reading.h"
 
 #include <complex.h>
 #include <gsl/gsl_errno.h>

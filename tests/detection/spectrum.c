@@ -1,4 +1,4 @@
-#include "core/judge/spectrum.h"
+#include "core/detection/spectrum.h"
 #include "tests/suite.h"
 
 #include <gsl/gsl_randist.h>
@@ -182,7 +182,7 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("judge/spectrum");
+  Suite *s = suite_create ("detection/spectrum");
   TCase *c = tcase_create ("all");
 
   tcase_set_timeout (c, 60);
