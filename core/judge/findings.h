@@ -40,6 +40,32 @@ typedef struct {
   double u_margin_db, k_margin, dof_margin, expanded_margin_db;
 } SpBudget;
 
+/* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep that the others are held against. */
+typedef struct {
+  guint sweep;              /* index into the condition's sweeps */
+  double attenuation_db;    /* before the mixer, over that of the first reading: the analyzer's own and what the chain loses more at f0 */
+  gboolean seen;
+  double level_dbm;         /* at the socket; not seen: the threshold there */
+  double u_db;              /* of this reading against the others: noise, repeatability, scale, switching; not seen: spread of the threshold */
+  double own_db;            /* how the analyzer's product of the order below would move from the first reading: -(order - 1) for each dB */
+  double fit_dbm, fit_low_dbm, fit_high_dbm; /* the model there: middle and 95.45 % band of what the readings leave possible */
+} SpEvidencePoint;
+
+/* What the step test and the unkeyed sweep found for one emission: |r + q 10^(own/20) e^(j phi)| fitted to the readings (computation, section 10). */
+typedef struct {
+  guint n;                  /* 0: no step test at this place; else >= 2 */
+  SpEvidencePoint *points;
+  guint order;              /* of the product that the fit stands on (a harmonic's own; of another spur the most likely, 0: a residual, +1) */
+  double radio_low_dbm, radio_dbm, radio_high_dbm;          /* r: ends of the 95.45 % interval and its median; low -INFINITY: from nothing */
+  double analyzer_low_dbm, analyzer_dbm, analyzer_high_dbm; /* q at the first reading, likewise */
+  double p_radio, p_analyzer;  /* probability that the one is at least 6 dB over the other */
+  double misfit;            /* chi-square of the best fit over its degrees of freedom; NaN: none left */
+  gboolean contradicts;     /* no fit is likely: the readings contradict each other (STEPS_CONTRADICT) */
+  gboolean ambient_known;   /* an unkeyed sweep covers the place, deep enough to tell */
+  double ambient_dbm;       /* what stands there unkeyed; not seen: the floor there; NaN where not swept */
+  gboolean ambient_seen;
+} SpEvidence;
+
 typedef struct {
   guint order;              /* 0: not a harmonic */
   double frequency_hz;      /* found, or n*f0 where nothing was seen */
@@ -69,6 +95,9 @@ typedef struct {
   SpOrigin origin;
   SpOriginBasis origin_basis;
   double radio_low_dbm, radio_high_dbm; /* the radio's own part; low -INFINITY: from nothing; NaN: no interval */
+  SpEvidence *evidence;     /* NULL: neither a step test nor an unkeyed sweep says anything here */
+  guint repeats;            /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */
+  double repeat_mean_dbm, repeat_u_db; /* NaN where under two */
   gboolean calibrated;
   SpVerdict verdict;
   SpReason *reason;         /* why */
@@ -115,7 +144,9 @@ typedef struct {
   guint n_gaps;
   SpGap *gaps;
   guint n_corrected;
-  SpCorrected *corrected;     /* of each keyed sweep */
+  SpCorrected *corrected;     /* of each sweep that is judged: keyed, and notched */
+  guint n_evidence;
+  SpCorrected *evidence;      /* of the steps in the sheet's order, then of the unkeyed sweep if there is one (its `sweep` G_MAXUINT if the bench's) */
   GArray *limit;              /* SpLimitSegment over all that was swept */
   GPtrArray *warnings;        /* SpReason* */
 } SpConditionFindings;
