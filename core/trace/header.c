@@ -75,31 +75,37 @@ read_name (const SpLine *line, const SpField *field)
   return name;
 }
 
+/* One name out of two fields; a quoted one is whole already, and its text may be a copy, elsewhere than the line. */
+static gboolean
+merge (GArray *items, guint i)
+{
+  SpField *before = &g_array_index (items, SpField, i - 1), *field = &g_array_index (items, SpField, i);
+
+  if (before->quoted || field->quoted)
+    return FALSE;
+  before->end = field->end;
+  g_array_remove_index (items, i);
+  return TRUE;
+}
+
 /* Among blanks a name may hold one itself: tabs or two blanks separate then, or a bracket belongs to the name before it. */
 static void
-merge_blank_fields (SpFields *fields, const SpLine *line, guint want)
+merge_blank_fields (SpFields *fields, guint want)
 {
   GArray *items = fields->items;
 
   if (items->len <= want)
     return;
   for (guint i = 1; i < items->len;) {
-    SpField *before = &g_array_index (items, SpField, i - 1), *field = &g_array_index (items, SpField, i);
-    if (field->start < field->end && (*field->start == '(' || *field->start == '[')) {
-      before->end = field->end;
-      g_array_remove_index (items, i);
-    } else
+    const SpField *field = &g_array_index (items, SpField, i);
+    if (!(field->start < field->end && (*field->start == '(' || *field->start == '[') && merge (items, i)))
       i++;
   }
   for (guint i = 1; items->len > want && i < items->len;) {
-    SpField *before = &g_array_index (items, SpField, i - 1), *field = &g_array_index (items, SpField, i);
-    if (field->start - before->end == 1 && *before->end == ' ') {
-      before->end = field->end;
-      g_array_remove_index (items, i);
-    } else
+    const SpField *before = &g_array_index (items, SpField, i - 1), *field = before + 1;
+    if (before->quoted || field->at - before->end != 1 || *before->end != ' ' || !merge (items, i))
       i++;
   }
-  (void) line;
 }
 
 static guint
@@ -107,7 +113,7 @@ split (SpFields *fields, const SpLine *line, const SpDialect *dialect)
 {
   sp_fields_split (fields, line, dialect->delimiter);
   if (dialect->delimiter == ' ')
-    merge_blank_fields (fields, line, dialect->n);
+    merge_blank_fields (fields, dialect->n);
   GArray *items = fields->items;
   while (items->len > dialect->n && sp_fields_get (fields, items->len - 1)->start == sp_fields_get (fields, items->len - 1)->end)
     g_array_set_size (items, items->len - 1); /* a delimiter at the line's end */
