@@ -3,15 +3,18 @@
 
 static gint64 began;
 
-static gboolean
-painted (GtkWidget *widget, GdkFrameClock *clock, gpointer application)
+static void
+painted (GdkFrameClock *clock)
 {
-  (void) widget;
-  if (gdk_frame_clock_get_frame_counter (clock) < 1)
-    return G_SOURCE_CONTINUE;
+  (void) clock;
   printf ("%.1f\n", (double) (g_get_monotonic_time () - began) / 1000);
-  g_application_quit (application);
-  return G_SOURCE_REMOVE;
+  g_application_quit (g_application_get_default ());
+}
+
+static void
+watch_clock (GtkWidget *window)
+{
+  g_signal_connect (gtk_widget_get_frame_clock (window), "after-paint", G_CALLBACK (painted), NULL);
 }
 
 static void
@@ -19,7 +22,7 @@ activate (GtkApplication *application)
 {
   GtkWidget *window = gtk_application_window_new (application);
   gtk_window_set_default_size (GTK_WINDOW (window), 1440, 900);
-  gtk_widget_add_tick_callback (window, painted, application, NULL);
+  g_signal_connect (window, "realize", G_CALLBACK (watch_clock), NULL);
   gtk_window_present (GTK_WINDOW (window));
 }
 
