@@ -1,0 +1,14 @@
+/* budget-private.h - the terms of a budget, one after the other
+ */
+#pragma once
+
+#include "core/budget/budget.h"
+
+/* All but what the readings add: analyzer, chain, mismatch. (transfer full) GArray of SpTerm. */
+GArray *sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental);
+void sp_budget_add_readings (GArray *terms, const SpBudgetReadings *readings);
+/* The same for P alone: in the column of the level, which P is there. */
+void sp_budget_add_carrier (GArray *terms, const SpBudgetReadings *readings);
+void sp_budget_add_switching (GArray *terms, const SpBudgetView *view);
+/* Last: it changes what the others do to level, P and dBc. */
+void sp_budget_put_meter (GArray *terms, const SpBudgetView *view);

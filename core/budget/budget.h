@@ -1,0 +1,86 @@
+/* budget.h - the uncertainty budget of a level at the socket: every term, what it does to the level, to P, to their difference and to the margin
+ *
+ * From plain arguments, so that planning can ask before there is a sweep and judging after. In dBm all terms enter once. In dBc, within one
+ * sweep or sweeps of equal settings, the absolute accuracy and the correlated parts of the chain cancel, flatness enters for both
+ * frequencies; across different attenuator or RBW settings the switching terms enter (computation, section 13).
+ */
+#pragma once
+
+#include "core/bench/bench.h"
+
+typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUTION_U_SHAPED, SP_DISTRIBUTION_ONE_SIDED } SpDistribution;
+
+/* One line of an uncertainty budget. A source acts on the emission's level, on P, and on their difference; from the three the margin's
+ * share follows: u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = the limit's slope with P.
+ * All quantities are decibels that add to the level, so every sensitivity is 1 and a contribution is the u of its column. */
+typedef struct {
+  const char *name;      /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
+                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "attenuator-switch" "rbw-switch" "meter" */
+  SpDistribution distribution;
+  double u_level_db;     /* on the level in dBm */
+  double u_power_db;     /* on P */
+  double u_dbc_db;       /* on the level in dBc */
+  double u_margin_db;    /* on the margin */
+  double dof;            /* INFINITY: type B */
+  gboolean assumed;      /* nobody stated it: common practice */
+  /* for the eye */
+  double estimate_db;    /* best value of the quantity itself: the chain's loss; 0 for a correction that is not applied */
+  double width_db;       /* as stated, before the divisor: half-width, expanded or standard; of the column that it acts on */
+  double divisor;        /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
+  const char *source;    /* stable: "profile" "chain" "radio" "sweep" "meter" */
+} SpTerm;
+
+typedef struct {
+  guint n;
+  SpTerm *terms;         /* g_free */
+  double u_level_db, k_level, dof_level, expanded_level_db; /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 %; U = k u */
+  double u_power_db, k_power, dof_power, expanded_power_db;
+  double u_dbc_db, k_dbc, dof_dbc, expanded_dbc_db;
+  double u_margin_db, k_margin, dof_margin, expanded_margin_db;
+} SpBudget;
+
+typedef enum {
+  SP_METER_NOT_USED,     /* P is the sweep's own */
+  SP_METER_SHIFTS,       /* P is the meter's, and all levels were shifted to it: a level is the meter's plus a dBc */
+  SP_METER_ALONE         /* P is the meter's, the levels were not shifted: they share nothing with it */
+} SpMeterPart;
+
+/* What a budget is worked out for. */
+typedef struct {
+  const SpChain *chain;
+  const SpAnalyzer *analyzer;
+  double temperature_c;                   /* NaN: that of the calibration */
+  double average_w;                       /* out of the radio, duty counted; 0: no self-heating */
+  double radio_vswr, radio_harmonic_vswr; /* NaN: SP_VSWR_ASSUMED at f0, all turned back elsewhere */
+  double fundamental_hz;                  /* NaN: not known; then P and dBc hold only what does not depend on it */
+  gboolean attenuation_differs, rbw_differs; /* from the sweep that P stands on */
+  SpMeterPart meter;
+  double meter_u_db;                      /* standard; counts where the meter is used */
+  gboolean meter_assumed;
+} SpBudgetView;
+
+/* What the readings themselves add: noise on them, and the width of what sampling may have lost (one-sided). 0 where there is none. */
+typedef struct {
+  double noise_u_db, carrier_noise_u_db;
+  double loss_db, carrier_loss_db;
+} SpBudgetReadings;
+
+/* The whole budget of a level at frequency_hz; slope as SpLimit.slope. (out->terms transfer full) */
+void sp_budget (const SpBudgetView *view, double frequency_hz, const SpBudgetReadings *readings, double slope, SpBudget *out);
+
+/* All columns NaN, no terms: nothing was swept. */
+void sp_budget_none (SpBudget *out);
+
+/* u, k, dof and U of P read from a sweep: no meter, no switching. */
+typedef struct { double u_db, k, dof, expanded_db; } SpCombined;
+SpCombined sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings);
+
+/* Standard uncertainty of a level that would stand at frequency_hz, without noise; at_fundamental: the radio reflects as stated for f0. */
+double sp_budget_level_u (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental);
+
+/* Student's coverage factor at 95.45 % (erf(sqrt 2)), dof truncated (JCGM 100, G.4.2); INFINITY gives 2. */
+double sp_coverage_factor (double dof);
+/* T_dof (t): probability below t. */
+double sp_student_below (double t, double dof);
+
+const char *sp_distribution_name (SpDistribution distribution); /* "normal" "rectangular" "U-shaped" "one-sided" */

@@ -1,0 +1,164 @@
+#include "core/budget/budget-private.h"
+
+#include <math.h>
+
+#include "core/quantity/units.h"
+
+static double
+divisor_of (SpDistribution distribution)
+{
+  return distribution == SP_DISTRIBUTION_NORMAL ? 1 : distribution == SP_DISTRIBUTION_U_SHAPED ? M_SQRT2 : sqrt (3);
+}
+
+/* What one source does to the level, to P and to their difference; one that does nothing is left out. NULL then. */
+static SpTerm *
+add_term (GArray *terms, const char *name, const char *source, SpDistribution distribution, double level, double power, double dbc)
+{
+  if (!(level > 0 || power > 0 || dbc > 0))
+    return NULL;
+  double divisor = divisor_of (distribution), acts = level > 0 ? level : dbc > 0 ? dbc : power;
+  SpTerm term = { .name = name, .distribution = distribution, .u_level_db = level, .u_power_db = power, .u_dbc_db = dbc, .dof = INFINITY,
+                  .width_db = acts * divisor, .divisor = divisor, .source = source };
+  g_array_append_val (terms, term);
+  return &g_array_index (terms, SpTerm, terms->len - 1);
+}
+
+/* A limit of error from the analyzer's profile. */
+static void
+add_width (GArray *terms, const char *name, const SpWidth *width, double level, double power, double dbc)
+{
+  gboolean rectangular = width->kind == SP_WIDTH_RECTANGULAR;
+  SpTerm *term = add_term (terms, name, "profile", rectangular ? SP_DISTRIBUTION_RECTANGULAR : SP_DISTRIBUTION_NORMAL, level, power, dbc);
+  if (!term)
+    return;
+  term->assumed = width->assumed;
+  term->width_db = width->width_db;
+  term->divisor = rectangular ? sqrt (3) : width->kind == SP_WIDTH_NORMAL2 ? 2 : 1;
+}
+
+/* Accuracy is the same at every frequency of a sweep and cancels in dBc; flatness counts for both; scale and repeatability once. */
+static void
+analyzer_terms (GArray *terms, const SpAnalyzer *a)
+{
+  double accuracy = sp_width_u_db (&a->accuracy), flatness = sp_width_u_db (&a->flatness);
+  double scale = sp_width_u_db (&a->scale), repeatability = sp_width_u_db (&a->repeatability);
+  add_width (terms, "accuracy", &a->accuracy, accuracy, accuracy, 0);
+  add_width (terms, "flatness", &a->flatness, flatness, flatness, flatness * M_SQRT2);
+  add_width (terms, "scale", &a->scale, scale, scale, scale);
+  add_width (terms, "repeatability", &a->repeatability, repeatability, repeatability, repeatability);
+}
+
+static void
+chain_terms (GArray *terms, const SpChainLoss *at, const SpChainLoss *at0)
+{
+  SpTerm *chain = add_term (terms, "chain", "chain", SP_DISTRIBUTION_NORMAL, at->u_independent_db, at0->u_independent_db,
+                            hypot (at->u_independent_db, at0->u_independent_db));
+  if (chain)
+    chain->estimate_db = at->loss_db; /* its dof belong here, once a loss curve carries them */
+  add_term (terms, "common", "chain", SP_DISTRIBUTION_NORMAL, at->u_common_db, at0->u_common_db, fabs (at->u_common_db - at0->u_common_db));
+  add_term (terms, "temperature", "chain", SP_DISTRIBUTION_NORMAL, fabs (at->u_temperature_db), fabs (at0->u_temperature_db),
+            fabs (at->u_temperature_db - at0->u_temperature_db));
+  add_term (terms, "self-heating", "chain", SP_DISTRIBUTION_ONE_SIDED, at->u_heating_db, at0->u_heating_db,
+            fabs (at->u_heating_db - at0->u_heating_db));
+  add_term (terms, "mismatch-inner", "chain", SP_DISTRIBUTION_U_SHAPED, at->u_mismatch_db, at0->u_mismatch_db,
+            hypot (at->u_mismatch_db, at0->u_mismatch_db));
+}
+
+/* The radio's reflection: as stated at f0; at other frequencies its output filter turns nearly all back unless stated. */
+static double
+radio_reflection (const SpBudgetView *view, gboolean at_fundamental)
+{
+  double vswr = at_fundamental ? view->radio_vswr : view->radio_harmonic_vswr;
+  if (isnan (vswr))
+    vswr = at_fundamental ? SP_VSWR_ASSUMED : INFINITY;
+  return sp_reflection_from_vswr (vswr);
+}
+
+static void
+mismatch_at (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental, double *radio, double *analyzer)
+{
+  double source = radio_reflection (view, at_fundamental);
+  double vswr = view->analyzer->vswr ? sp_curve_at (view->analyzer->vswr, frequency_hz, 0).value : SP_VSWR_ASSUMED;
+  *radio = sp_chain_source_mismatch_u_db (view->chain, frequency_hz, view->temperature_c, source);
+  *analyzer = sp_chain_load_mismatch_u_db (view->chain, frequency_hz, view->temperature_c, source, sp_reflection_from_vswr (vswr));
+}
+
+static void
+mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
+{
+  double radio, analyzer, radio0 = 0, analyzer0 = 0;
+  mismatch_at (view, frequency_hz, at_fundamental, &radio, &analyzer);
+  if (!isnan (view->fundamental_hz))
+    mismatch_at (view, view->fundamental_hz, TRUE, &radio0, &analyzer0);
+  add_term (terms, "mismatch-radio", "radio", SP_DISTRIBUTION_U_SHAPED, radio, radio0, hypot (radio, radio0));
+  SpTerm *term = add_term (terms, "mismatch-analyzer", "profile", SP_DISTRIBUTION_U_SHAPED, analyzer, analyzer0, hypot (analyzer, analyzer0));
+  if (term)
+    term->assumed = !view->analyzer->vswr;
+}
+
+static SpChainLoss
+loss_at (const SpBudgetView *view, double frequency_hz)
+{
+  return sp_chain_loss (view->chain, frequency_hz, view->temperature_c, view->average_w, NULL);
+}
+
+GArray *
+sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
+{
+  GArray *terms = g_array_new (FALSE, TRUE, sizeof (SpTerm));
+  SpChainLoss at = loss_at (view, frequency_hz), at0 = { 0 };
+  if (!isnan (view->fundamental_hz)) {
+    at0 = loss_at (view, view->fundamental_hz);
+    at.u_heating_db = at0.u_heating_db; /* the carrier's power at f0 heats, whatever is looked at: it cancels in dBc */
+  }
+  analyzer_terms (terms, view->analyzer);
+  chain_terms (terms, &at, &at0);
+  mismatch_terms (terms, view, frequency_hz, at_fundamental);
+  return terms;
+}
+
+void
+sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
+{
+  double loss = r->loss_db / sqrt (3), loss0 = r->carrier_loss_db / sqrt (3);
+  add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->noise_u_db, r->carrier_noise_u_db, hypot (r->noise_u_db, r->carrier_noise_u_db));
+  add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
+}
+
+void
+sp_budget_add_carrier (GArray *terms, const SpBudgetReadings *r)
+{
+  add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->carrier_noise_u_db, 0, 0);
+  add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);
+}
+
+/* Sweeps of unequal settings do not share their reference: the switching terms stand between them. */
+void
+sp_budget_add_switching (GArray *terms, const SpBudgetView *view)
+{
+  const SpAnalyzer *a = view->analyzer;
+  if (view->attenuation_differs)
+    add_width (terms, "attenuator-switch", &a->attenuator_switch, 0, 0, sp_width_u_db (&a->attenuator_switch));
+  if (view->rbw_differs)
+    add_width (terms, "rbw-switch", &a->rbw_switch, 0, 0, sp_width_u_db (&a->rbw_switch));
+}
+
+void
+sp_budget_put_meter (GArray *terms, const SpBudgetView *view)
+{
+  if (view->meter == SP_METER_NOT_USED)
+    return;
+  gboolean shifts = view->meter == SP_METER_SHIFTS;
+  for (guint i = 0; i < terms->len; i++) {
+    SpTerm *t = &g_array_index (terms, SpTerm, i);
+    if (shifts)
+      t->u_level_db = t->u_dbc_db;
+    else
+      t->u_dbc_db = t->u_level_db;
+    t->u_power_db = 0;
+  }
+  double u = view->meter_u_db;
+  SpTerm *term = add_term (terms, "meter", "meter", SP_DISTRIBUTION_NORMAL, shifts ? u : 0, u, shifts ? 0 : u);
+  if (term)
+    term->assumed = view->meter_assumed;
+}
