@@ -18,9 +18,18 @@ typedef struct {
   double points, threshold_db, limit_db;
 } SpLook;
 
-/* A keyed sweep on its way. Index k of SpCase.sweeps matches out->corrected[k]. */
+/* What one sweep says about a place: the greatest line in the window, or the floor there. Levels at the socket. */
 typedef struct {
-  const SpSweep *sweep;
+  gboolean detected;
+  double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
+  double reading_dbm, near_noise_db; /* of a line: its greatest point as exported, and what noise had added */
+  double threshold_dbm, limit_dbm;   /* threshold and, with the loss between points, detection limit there */
+  SpFloorCause cause;
+} SpSight;
+
+/* A sweep on its way. Index k < SpCase.n of SpCase.sweeps matches out->corrected[k]; those behind out->evidence[k - n]. */
+typedef struct {
+  SpPurpose purpose;
   const SpTrace *trace;
   const SpChain *chain;
   SpCorrected *out;
@@ -42,6 +51,8 @@ typedef struct {
   double carrier_noise_u_db;
   double carrier_loss_db;     /* sampling loss: > 0 only where undersampled */
   double shift_db;            /* anchoring */
+  double to_socket_db;        /* from a reading at f0 to the socket: by the chain, whether or not the trace reaches it; NaN without f0 */
+  double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
   double mixer_dbm, mixer_u_db; /* NaN: not known */
 } SpCaseSweep;
 
@@ -52,7 +63,7 @@ typedef struct {
   const SpAnalyzer *analyzer;
   const SpMask *mask;
   SpConditionFindings *out;
-  guint n;
+  guint n, n_all;             /* judged: keyed and notched; all: and the steps, and the unkeyed one */
   SpCaseSweep *sweeps;
   double carrier_half_hz;     /* of out->fundamental_hz */
   gboolean carrier_calibrated;
@@ -60,7 +71,7 @@ typedef struct {
   double meter_u_db;
 } SpCase;
 
-/* correct.c: corrected levels, law and noise of every keyed sweep. */
+/* correct.c: corrected levels, law and noise of every sweep. */
 void sp_case_correct (SpCase *c);
 /* Distance in Hz to the neighbouring points around index i (the greater). */
 double sp_case_spacing (const SpCaseSweep *s, guint64 i);
@@ -86,11 +97,28 @@ double sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double freq
 /* q_high of order n at the socket in this sweep; NaN: not predicted. */
 double sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order);
 
+/* sight.c: half the window that a line at index i is looked for in: max (RBW, s). */
+double sp_case_window_half (const SpCaseSweep *s, guint64 i);
+gboolean sp_case_holds (const SpCaseSweep *s, double frequency_hz);
+/* The line whose greatest point is i. */
+void sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *out);
+/* What the sweep, which holds the frequency, says about it +- the window and `extra_hz`. */
+SpSight sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz);
+
 /* emission.c: harmonics and other spurs, seen or not. */
 void sp_case_emissions (SpCase *c);
 
-/* origin.c */
+/* evidence.c: what the steps and the unkeyed sweep say; e->evidence. */
+void sp_case_evidence (SpCase *c, SpEmission *e);
+/* origin.c: origin, its basis, and the radio's own part, from evidence and prediction. */
 void sp_case_origin (SpEmission *e);
+/* What tells the reading of one sweep from another's, standard uncertainty: not what both share, and not the noise. */
+double sp_case_differential_u_db (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s, double frequency_hz);
+/* agree.c: mean and type A of sweeps of equal settings. */
+void sp_case_repeats (SpCase *c, SpEmission *e);
+/* Warnings: sweeps that do not agree on an emission whose origin is known by now; a carrier that does not follow a step. */
+void sp_case_agreement (SpCase *c, const SpEmission *e);
+void sp_case_compression (SpCase *c);
 
 /* budget.c */
 void sp_case_budget (const SpCase *c, SpEmission *e);
@@ -98,6 +126,10 @@ void sp_case_budget (const SpCase *c, SpEmission *e);
 void sp_case_power_budget (SpCase *c);
 /* u of the level of an emission that would stand at f in sweep s: for the pointer's read-out. */
 double sp_case_level_u (const SpCase *c, const SpCaseSweep *s, double frequency_hz);
+/* Student's coverage factor at 95.45 % (erf(sqrt 2)), dof truncated; INFINITY gives 2. */
+double sp_coverage_factor (double dof);
+/* T_dof (t): probability below t. */
+double sp_student_below (double t, double dof);
 
 /* verdict.c: limit, margin, conformity, verdict, reason, what would prove it; then the condition's own. */
 void sp_case_verdict (SpCase *c, SpEmission *e);

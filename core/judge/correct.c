@@ -176,7 +176,7 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
 void
 sp_case_correct (SpCase *c)
 {
-  for (guint k = 0; k < c->n; k++)
+  for (guint k = 0; k < c->n_all; k++)
     correct_sweep (c, &c->sweeps[k]);
 }
 
@@ -212,7 +212,7 @@ compare_with_profile (SpCase *c, const SpCaseSweep *s)
 void
 sp_case_settings_warnings (SpCase *c)
 {
-  for (guint k = 0; k < c->n; k++) {
+  for (guint k = 0; k < c->n_all; k++) {
     const SpCaseSweep *s = &c->sweeps[k];
     const char *file = s->trace->file;
     if (isnan (s->rbw_hz))

@@ -2,69 +2,9 @@
 
 #include <math.h>
 
-static double
-window_half (const SpCaseSweep *s, guint64 i)
-{
-  return fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
-}
-
-static guint64
-nearest_point (const SpCaseSweep *s, double frequency_hz)
-{
-  const double *f = s->trace->frequency_hz;
-  guint64 i = sp_trace_find (s->trace, frequency_hz), n = s->trace->n;
-  if (i == n)
-    return n - 1;
-  return i > 0 && frequency_hz - f[i - 1] < f[i] - frequency_hz ? i - 1 : i;
-}
-
-static gboolean
-holds (const SpCaseSweep *s, double frequency_hz)
-{
-  return frequency_hz >= s->trace->frequency_hz[0] && frequency_hz <= s->trace->frequency_hz[s->trace->n - 1];
-}
-
-/* What one sweep says about a place: the greatest line in the window, or the floor there. */
-typedef struct {
-  gboolean detected;
-  double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
-  double reading_dbm, near_noise_db; /* of a line: its greatest point as exported, and what noise had added */
-  SpFloorCause cause;
-} Sight;
-
-static void
-take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, Sight *out)
-{
-  double half, correction, reading;
-  sp_case_line (s, i, &out->frequency_hz, &reading, &half);
-  sp_law_near_noise (&s->law, reading - s->out->noise_dbm[i], &correction, &out->noise_u_db);
-  out->level_dbm = reading + correction;
-  out->reading_dbm = s->trace->level_dbm[i];
-  out->near_noise_db = correction;
-  out->detected = TRUE;
-  out->loss_db = sp_case_spacing (s, i) <= s->rbw_hz ? 0 : sp_case_sampling_loss (c, s, i);
-}
-
-static Sight
-look_at (const SpCase *c, SpCaseSweep *s, guint order)
-{
-  double target = order * c->out->fundamental_hz;
-  guint64 here = nearest_point (s, target);
-  double half = window_half (s, here) + order * c->carrier_half_hz, spacing = sp_case_spacing (s, here);
-  double points = 1 + 2 * floor (half / spacing + 1e-9);
-  Sight sight = { .frequency_hz = target, .loss_db = sp_case_sampling_loss (c, s, here) };
-  sight.floor_dbm = sp_case_floor_at (c, s, here, target, points, &sight.cause);
-  guint64 i = sp_case_greatest (s, target - half, target + half);
-  if (i < s->trace->n && s->out->level_dbm[i] > s->out->noise_dbm[i] + sp_case_look (s, points).threshold_db)
-    take_line (c, s, i, &sight);
-  else
-    sight.level_dbm = sight.floor_dbm;
-  return sight;
-}
-
 /* A sight that outranks another: seen in any sweep counts, the highest stands; of floors the lowest. */
 static gboolean
-outranks (const Sight *a, const Sight *b)
+outranks (const SpSight *a, const SpSight *b)
 {
   if (a->detected != b->detected)
     return a->detected;
@@ -83,7 +23,7 @@ emission_init (SpEmission *e, guint order, double frequency_hz)
 
 /* What stands between the reading and the level, each part on its own; what is left between two points is the line's. */
 static void
-take_apart (SpCase *c, SpEmission *e, const Sight *sight, const SpCaseSweep *s, double loss_db)
+take_apart (SpCase *c, SpEmission *e, const SpSight *sight, const SpCaseSweep *s, double loss_db)
 {
   const SpCurve *correction = c->analyzer->amplitude_correction_db;
   e->loss_db = loss_db;
@@ -96,7 +36,7 @@ take_apart (SpCase *c, SpEmission *e, const Sight *sight, const SpCaseSweep *s, 
 }
 
 static void
-fill (SpCase *c, SpEmission *e, const Sight *sight, guint k)
+fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k)
 {
   const SpCaseSweep *s = &c->sweeps[k];
   e->swept = TRUE;
@@ -124,12 +64,12 @@ static void
 find_harmonic (SpCase *c, SpEmission *e, guint order)
 {
   emission_init (e, order, order * c->out->fundamental_hz);
-  Sight best = { 0 };
+  SpSight best = { 0 };
   int from = -1;
   for (guint k = 0; k < c->n; k++) {
-    if (!holds (&c->sweeps[k], e->frequency_hz))
+    if (!sp_case_holds (&c->sweeps[k], e->frequency_hz))
       continue;
-    Sight sight = look_at (c, &c->sweeps[k], order);
+    SpSight sight = sp_case_sight (c, &c->sweeps[k], e->frequency_hz, order * c->carrier_half_hz);
     if (from < 0 || outranks (&sight, &best)) {
       best = sight;
       from = (int) k;
@@ -145,7 +85,7 @@ find_harmonic (SpCase *c, SpEmission *e, guint order)
 static gboolean
 taken (const SpCase *c, const SpCaseSweep *s, guint64 i)
 {
-  double f = s->trace->frequency_hz[i], f0 = c->out->fundamental_hz, half = window_half (s, i);
+  double f = s->trace->frequency_hz[i], f0 = c->out->fundamental_hz, half = sp_case_window_half (s, i);
   if (f <= SP_ZERO_HERTZ_RBWS * (isfinite (s->rbw_hz) ? s->rbw_hz : s->spacing_hz))
     return TRUE;
   if (isnan (f0))
@@ -165,12 +105,12 @@ add_spur (SpCase *c, GArray *found, guint k, guint64 i)
   SpCaseSweep *s = &c->sweeps[k];
   SpEmission e;
   emission_init (&e, 0, s->trace->frequency_hz[i]);
-  Sight sight = { 0 };
+  SpSight sight = { 0 };
   sight.floor_dbm = sp_case_floor_at (c, s, i, e.frequency_hz, (double) s->trace->n, &sight.cause);
-  take_line (c, s, i, &sight);
+  sp_case_take_line (c, s, i, &sight);
   for (guint j = 0; j < found->len; j++) { /* the same line in another sweep: the highest stands */
     SpEmission *other = &g_array_index (found, SpEmission, j);
-    if (other->case_sweep == k || fabs (other->frequency_hz - sight.frequency_hz) > window_half (s, i))
+    if (other->case_sweep == k || fabs (other->frequency_hz - sight.frequency_hz) > sp_case_window_half (s, i))
       continue;
     if (sight.level_dbm > other->level_dbm)
       fill (c, other, &sight, k);

@@ -7,6 +7,9 @@ clear_emission (SpEmission *e)
 {
   g_free (e->limit_rule);
   g_free (e->budget.terms);
+  if (e->evidence)
+    g_free (e->evidence->points);
+  g_free (e->evidence);
   g_clear_pointer (&e->reason, sp_reason_unref);
   g_clear_pointer (&e->would_prove, sp_reason_unref);
 }
@@ -27,9 +30,12 @@ clear_condition (SpConditionFindings *c)
     clear_emission (&c->emissions[i]);
   for (guint i = 0; i < c->n_corrected; i++)
     clear_corrected (&c->corrected[i]);
+  for (guint i = 0; i < c->n_evidence; i++)
+    clear_corrected (&c->evidence[i]);
   g_free (c->name);
   g_free (c->emissions);
   g_free (c->corrected);
+  g_free (c->evidence);
   g_free (c->gaps);
   g_clear_pointer (&c->headroom, sp_headroom_free);
   g_clear_pointer (&c->limit, g_array_unref);
@@ -86,6 +92,13 @@ sp_floor_cause_name (SpFloorCause cause)
 {
   static const char *const names[] = { "noise", "phase noise", "skirt", "distortion" };
   return names[cause];
+}
+
+const char *
+sp_distribution_name (SpDistribution distribution)
+{
+  static const char *const names[] = { "normal", "rectangular", "U-shaped", "one-sided" };
+  return names[distribution];
 }
 
 /* The sweep that holds f with the lowest floor there, and the point nearest to f. */

@@ -8,7 +8,7 @@ double
 sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order)
 {
   double f0 = c->out->fundamental_hz;
-  if (order < 2 || isnan (s->mixer_dbm) || isnan (f0))
+  if (order < 2 || isnan (s->mixer_dbm) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
     return NAN;
   double q = sp_analyzer_distortion_dbm (c->analyzer, order, f0, s->mixer_dbm);
   if (isnan (q))
@@ -19,16 +19,6 @@ sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order)
   return q + 2 * u + s->trace->settings.attenuation_db + loss.loss_db + s->shift_db;
 }
 
-/* The carrier's skirt at a distance: filter shape, where the sampling could have caught it nearer by half a bucket. */
-static double
-skirt_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz, double spacing_hz)
-{
-  if (isnan (c->out->power_dbm) || !isfinite (s->rbw_hz) || !c->out->has_fundamental)
-    return -INFINITY;
-  double away = fabs (frequency_hz - c->out->fundamental_hz) - spacing_hz / 2 - c->carrier_half_hz;
-  return c->out->power_dbm + sp_filter_response_db (c->analyzer->filter, fmax (away, 0), s->rbw_hz);
-}
-
 /* What turns a reading at index i into a level at the socket. */
 static double
 to_socket_db (const SpCaseSweep *s, guint64 i)
@@ -36,18 +26,34 @@ to_socket_db (const SpCaseSweep *s, guint64 i)
   return s->out->level_dbm[i] - s->trace->level_dbm[i];
 }
 
-/* The same at the carrier: of this sweep where it holds it, else of the nearest point. */
+/* The carrier as the analyzer gets it, referred to the socket at index i: what a notch takes from the one and not from the other counts. */
 static double
-carrier_to_socket_db (const SpCase *c, const SpCaseSweep *s)
+carrier_at_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i)
 {
-  guint64 i = sp_trace_find (s->trace, c->out->fundamental_hz);
-  return to_socket_db (s, MIN (i, s->trace->n - 1));
+  return c->out->power_dbm - s->to_socket_db + to_socket_db (s, i);
+}
+
+/* Is there a carrier at the analyzer while this sweep is taken? */
+static gboolean
+carries (const SpCase *c, const SpCaseSweep *s)
+{
+  return s->purpose != SP_PURPOSE_UNKEYED && c->out->has_fundamental && !isnan (c->out->power_dbm);
+}
+
+/* The carrier's skirt at a distance: filter shape, where the sampling could have caught it nearer by half a bucket. */
+static double
+skirt_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz, double spacing_hz)
+{
+  if (!carries (c, s) || !isfinite (s->rbw_hz))
+    return -INFINITY;
+  double away = fabs (frequency_hz - c->out->fundamental_hz) - spacing_hz / 2 - c->carrier_half_hz;
+  return carrier_at_dbm (c, s, i) + sp_filter_response_db (c->analyzer->filter, fmax (away, 0), s->rbw_hz);
 }
 
 static gboolean
 has_phase_noise (const SpCase *c, const SpCaseSweep *s)
 {
-  return c->analyzer->phase_noise_dbc_hz && c->out->has_fundamental && !isnan (c->out->power_dbm) && isfinite (s->nbw_hz);
+  return carries (c, s) && c->analyzer->phase_noise_dbc_hz && isfinite (s->nbw_hz);
 }
 
 /* Phase noise that the profile predicts at index i, at the socket: P - loss(f0) + L(df) + 10 lg NBW + loss(f); -INFINITY without a profile or a carrier. */
@@ -58,7 +64,7 @@ phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double freque
   if (!has_phase_noise (c, s))
     return -INFINITY;
   double density = sp_analyzer_phase_noise (c->analyzer, fabs (frequency_hz - c->out->fundamental_hz), &held);
-  return c->out->power_dbm - carrier_to_socket_db (c, s) + density + sp_db_from_ratio (s->nbw_hz) + to_socket_db (s, i);
+  return carrier_at_dbm (c, s, i) + density + sp_db_from_ratio (s->nbw_hz);
 }
 
 /* The same for every point of the sweep: both sides as ascending offsets, so that the table is walked once and not searched. */
@@ -68,7 +74,7 @@ phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s)
   guint64 n = s->trace->n, middle = sp_trace_find (s->trace, c->out->fundamental_hz);
   if (!has_phase_noise (c, s))
     return NULL;
-  double level = c->out->power_dbm - carrier_to_socket_db (c, s) + sp_db_from_ratio (s->nbw_hz), *out = g_new (double, n);
+  double level = c->out->power_dbm - s->to_socket_db + sp_db_from_ratio (s->nbw_hz), *out = g_new (double, n);
   g_autofree double *offset = g_new (double, n), *below = g_new (double, n);
   for (guint64 i = 0; i < n; i++) {
     offset[i] = fabs (s->trace->frequency_hz[i] - c->out->fundamental_hz);
@@ -92,7 +98,7 @@ static double
 compose (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm, gboolean phase,
          SpFloorCause *cause)
 {
-  double skirt = skirt_dbm (c, s, frequency_hz, sp_case_spacing (s, i)), floor_dbm = detection_dbm;
+  double skirt = skirt_dbm (c, s, i, frequency_hz, sp_case_spacing (s, i)), floor_dbm = detection_dbm;
   *cause = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
   if (skirt > detection_dbm - 60)
     floor_dbm = sp_add_powers_dbm (floor_dbm, skirt);
@@ -157,6 +163,6 @@ floor_of_sweep (SpCase *c, SpCaseSweep *s)
 void
 sp_case_floor (SpCase *c)
 {
-  for (guint k = 0; k < c->n; k++)
+  for (guint k = 0; k < c->n_all; k++)
     floor_of_sweep (c, &c->sweeps[k]);
 }

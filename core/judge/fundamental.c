@@ -25,12 +25,12 @@ search_half (const SpCase *c, const SpCaseSweep *s, double f0)
   return fmax (fmax (instrument, c->out->necessary_bandwidth_hz / 2), f0 * fmax (NOMINAL_RELATIVE, ppm * 1e-6));
 }
 
-/* Index of the carrier in a sweep; n where it is not there. */
+/* Index of the carrier, sought about f0 (NaN: the greatest) in a sweep; n where it is not there. */
 static guint64
-find_carrier (const SpCase *c, const SpCaseSweep *s)
+find_carrier (const SpCase *c, const SpCaseSweep *s, double f0)
 {
   const SpTrace *t = s->trace;
-  double f0 = c->condition->fundamental_hz, from = zero_hertz_end (s), to = INFINITY;
+  double from = zero_hertz_end (s), to = INFINITY;
   if (!isnan (f0)) {
     if (f0 < t->frequency_hz[0] || f0 > t->frequency_hz[t->n - 1])
       return t->n;
@@ -130,6 +130,8 @@ measure_carrier (SpCase *c, SpCaseSweep *s, guint64 i)
   sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
   double loss = sp_case_sampling_loss (c, s, i);
   s->carrier_loss_db = sp_case_spacing (s, i) <= s->rbw_hz ? 0 : loss;
+  if (s->purpose != SP_PURPOSE_KEYED) /* no power is read from the others */
+    return;
   if (s->carrier_loss_db > 0)
     sp_case_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, s->trace->file, NULL, NULL, 3, sp_case_spacing (s, i), s->rbw_hz,
                                     s->carrier_loss_db));
@@ -144,14 +146,14 @@ combine (SpCase *c)
   guint good = 0;
   for (guint k = 0; k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (!s->has_carrier || s->carrier_loss_db > 0)
+    if (!s->has_carrier || s->carrier_loss_db > 0 || s->purpose != SP_PURPOSE_KEYED)
       continue;
     sum += s->carrier_dbm;
     if (good++ == 0)
       c->carrier_sweep = (int) k;
   }
   for (guint k = 0; k < c->n && c->carrier_sweep < 0; k++)
-    if (c->sweeps[k].has_carrier) {
+    if (c->sweeps[k].has_carrier && c->sweeps[k].purpose == SP_PURPOSE_KEYED) {
       c->carrier_sweep = (int) k;
       sum = c->sweeps[k].carrier_dbm;
       good = 1;
@@ -198,8 +200,10 @@ allow_for_heating (SpCase *c)
   if (c->carrier_sweep < 0)
     return;
   double average_w = sp_watt_from_dbm (c->out->trace_level_dbm) * c->condition->duty;
-  for (guint k = 0; k < c->n; k++) {
+  for (guint k = 0; k < c->n_all; k++) {
     SpCaseSweep *s = &c->sweeps[k];
+    if (s->purpose == SP_PURPOSE_UNKEYED)
+      continue;
     double warm = sp_chain_loss (s->chain, f0, temperature, average_w, NULL).loss_db - sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db;
     shift_sweep (s, warm);
     s->carrier_dbm += warm;
@@ -233,9 +237,9 @@ use_meter (SpCase *c)
   c->out->power_dbm = meter;
   c->out->by_meter = TRUE;
   c->out->anchored = well;
-  for (guint k = 0; k < c->n && well; k++) {
+  for (guint k = 0; k < c->n_all && well; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    gboolean own = s->has_carrier && s->carrier_loss_db == 0;
+    gboolean own = s->has_carrier && s->carrier_loss_db == 0 && s->purpose == SP_PURPOSE_KEYED;
     shift_sweep (s, meter - (own ? s->carrier_dbm : c->out->trace_level_dbm));
   }
 }
@@ -244,11 +248,11 @@ use_meter (SpCase *c)
 static void
 find_mixer_levels (SpCase *c)
 {
-  for (guint k = 0; k < c->n; k++) {
+  for (guint k = 0; k < c->n_all; k++) {
     SpCaseSweep *s = &c->sweeps[k];
     double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
     gboolean own = s->has_carrier && s->carrier_loss_db == 0;
-    if (isnan (attenuation) || isnan (f0))
+    if (isnan (attenuation) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
       continue;
     if (own) {
       s->mixer_dbm = s->carrier_reading_dbm - attenuation;
@@ -258,10 +262,23 @@ find_mixer_levels (SpCase *c)
       s->mixer_dbm = c->out->power_dbm - loss.loss_db - attenuation;
       s->mixer_u_db = hypot (loss.u_db, c->out->power_u_db);
     }
-    if (s->mixer_dbm > c->analyzer->best_mixer_dbm)
+    if (k < c->n && s->mixer_dbm > c->analyzer->best_mixer_dbm)
       sp_case_warn (c, sp_reason_new (SP_REASON_OVERLOAD, s->trace->file, NULL, NULL, 2, s->mixer_dbm, c->analyzer->best_mixer_dbm));
-    if (isnan (c->out->mixer_dbm) || s->mixer_dbm > c->out->mixer_dbm)
+    if (k < c->n && (isnan (c->out->mixer_dbm) || s->mixer_dbm > c->out->mixer_dbm))
       c->out->mixer_dbm = s->mixer_dbm;
+  }
+}
+
+static void
+refer_to_socket (SpCase *c)
+{
+  double f0 = c->out->fundamental_hz;
+  const SpCurve *correction = c->analyzer->amplitude_correction_db;
+  for (guint k = 0; k < c->n_all; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    s->to_socket_db = isnan (f0) ? NAN : sp_chain_loss (s->chain, f0, c->bench->temperature_c, 0, NULL).loss_db + s->shift_db;
+    if (correction && !isnan (f0))
+      s->to_socket_db += sp_curve_at (correction, f0, 0).value;
   }
 }
 
@@ -275,20 +292,32 @@ warn_power (SpCase *c)
     sp_case_warn (c, sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 2, sp_watt_from_dbm (p), rated));
 }
 
+/* Keyed sweeps first: where the sheet names no frequency a notched one's greatest line may be a harmonic. */
+static void
+find_carriers (SpCase *c, gboolean keyed)
+{
+  for (guint k = 0; k < c->n_all; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    if ((s->purpose == SP_PURPOSE_KEYED) != keyed || s->purpose == SP_PURPOSE_UNKEYED || (!keyed && isnan (c->out->fundamental_hz)))
+      continue;
+    guint64 i = find_carrier (c, s, keyed ? c->condition->fundamental_hz : c->out->fundamental_hz);
+    if (i < s->trace->n)
+      measure_carrier (c, s, i);
+  }
+}
+
 void
 sp_case_fundamental (SpCase *c)
 {
   c->carrier_sweep = -1;
   c->out->fundamental_hz = c->condition->fundamental_hz;
-  for (guint k = 0; k < c->n; k++) {
-    guint64 i = find_carrier (c, &c->sweeps[k]);
-    if (i < c->sweeps[k].trace->n)
-      measure_carrier (c, &c->sweeps[k], i);
-  }
+  find_carriers (c, TRUE);
   combine (c);
+  find_carriers (c, FALSE);
   check_calibration (c);
   allow_for_heating (c);
   use_meter (c);
+  refer_to_socket (c);
   sp_case_power_budget (c);
   find_mixer_levels (c);
   warn_power (c);

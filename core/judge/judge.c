@@ -3,40 +3,79 @@
 #include <gsl/gsl_errno.h>
 #include <math.h>
 
-static gboolean
-is_keyed (const SpSweep *sweep)
+static void
+add_sweep (SpCase *c, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
 {
-  return sweep->purpose == SP_PURPOSE_KEYED;
+  SpCaseSweep *s = &c->sweeps[c->n_all++];
+  s->purpose = purpose;
+  s->trace = trace;
+  s->chain = chain ? chain : c->chain;
+  s->attenuation_db = NAN;
+  s->out = purpose == SP_PURPOSE_KEYED || purpose == SP_PURPOSE_NOTCHED ? &c->out->corrected[c->n++] : &c->out->evidence[c->out->n_evidence++];
+  s->out->sweep = index;
 }
 
 static void
-take_sweeps (SpCase *c)
+add_purpose (SpCase *c, SpPurpose purpose)
 {
   const SpCondition *condition = c->condition;
-  c->sweeps = g_new0 (SpCaseSweep, condition->n_sweeps + 1);
-  c->out->corrected = g_new0 (SpCorrected, condition->n_sweeps + 1);
   for (guint i = 0; i < condition->n_sweeps; i++) {
     const SpSweep *sweep = &condition->sweeps[i];
-    if (is_keyed (sweep)) {
-      SpCaseSweep *s = &c->sweeps[c->n];
-      s->sweep = sweep;
-      s->trace = sweep->trace;
-      s->chain = sweep->chain ? sweep->chain : c->chain;
-      s->out = &c->out->corrected[c->n++];
-      s->out->sweep = i;
-    } else if (sweep->purpose != SP_PURPOSE_SUPERSEDED) {
-      sp_case_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, sweep->trace->file, sp_purpose_name (sweep->purpose), NULL, 0));
-    }
+    if (sweep->purpose != purpose)
+      continue;
+    if (purpose == SP_PURPOSE_NOTCHED && !sweep->chain) /* what the notch takes from the harmonics is not known */
+      sp_case_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, sweep->trace->file, sp_purpose_name (purpose), NULL, 0));
+    else
+      add_sweep (c, purpose, sweep->trace, sweep->chain, i);
   }
-  c->out->n_corrected = c->n;
-  SpTrace *unkeyed = sp_condition_unkeyed (c->bench, condition);
-  if (unkeyed)
-    sp_case_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, unkeyed->file, sp_purpose_name (SP_PURPOSE_UNKEYED), NULL, 0));
-  if (c->n > 1)
-    sp_case_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) c->n));
 }
 
-/* Half-width round f0 that is the fundamental's own, for the widest filter among the sweeps. */
+static const SpSweep *
+own_sweep (const SpCase *c, const SpCaseSweep *s)
+{
+  return s->out->sweep == G_MAXUINT ? NULL : &c->condition->sweeps[s->out->sweep];
+}
+
+/* Attenuation of each sweep over the first keyed one's: by the settings, or for a step by the sheet where they are silent. */
+static void
+find_attenuations (SpCase *c)
+{
+  double first = c->n > 0 ? c->sweeps[0].trace->settings.attenuation_db : NAN;
+  for (guint k = 0; k < c->n_all; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    const SpSweep *sweep = own_sweep (c, s);
+    double known = s->trace->settings.attenuation_db - first;
+    gboolean outside = sweep && sweep->chain;
+    if (s->purpose == SP_PURPOSE_STEP && !outside)
+      s->attenuation_db = sweep->step_db;
+    else if (isnan (known) && (k == 0 || outside))
+      s->attenuation_db = 0;
+    else
+      s->attenuation_db = known;
+  }
+}
+
+/* Keyed sweeps first, then notched: these are judged. Behind them what bears witness: the steps, and the unkeyed one. */
+static void
+take_sweeps (SpCase *c)
+{
+  guint most = c->condition->n_sweeps + 2;
+  c->sweeps = g_new0 (SpCaseSweep, most);
+  c->out->corrected = g_new0 (SpCorrected, most);
+  c->out->evidence = g_new0 (SpCorrected, most);
+  add_purpose (c, SP_PURPOSE_KEYED);
+  guint keyed = c->n;
+  add_purpose (c, SP_PURPOSE_NOTCHED);
+  add_purpose (c, SP_PURPOSE_STEP);
+  add_purpose (c, SP_PURPOSE_UNKEYED);
+  if (c->bench->unkeyed && (c->n_all == 0 || c->sweeps[c->n_all - 1].purpose != SP_PURPOSE_UNKEYED))
+    add_sweep (c, SP_PURPOSE_UNKEYED, c->bench->unkeyed, NULL, G_MAXUINT);
+  c->out->n_corrected = c->n;
+  find_attenuations (c);
+  if (keyed > 1)
+    sp_case_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) keyed));
+}
+
 static double
 exclude_half (const SpCase *c)
 {
@@ -123,9 +162,13 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   draw_limit (&c);
   mask_warnings (&c);
   sp_case_emissions (&c);
+  sp_case_compression (&c);
   for (guint i = 0; i < out->n_emissions; i++) {
+    sp_case_repeats (&c, &out->emissions[i]);
+    sp_case_evidence (&c, &out->emissions[i]);
     sp_case_origin (&out->emissions[i]);
     sp_case_verdict (&c, &out->emissions[i]);
+    sp_case_agreement (&c, &out->emissions[i]);
   }
   sp_case_summary (&c);
   g_free (c.sweeps);

@@ -2,6 +2,9 @@
 
 #include <math.h>
 
+#define SURE 0.8        /* a step test decides where it is this probable (common practice, no source) */
+#define AMBIENT_DB 3.0  /* what stands unkeyed within this, or higher, can be all of it (computation, section 10) */
+
 /* Amplitude sum and difference of two levels: the ends for an unknown phase (AN 150, p. 77). */
 static double
 add_amplitudes_dbm (double a_dbm, double b_dbm, int sign)
@@ -10,21 +13,78 @@ add_amplitudes_dbm (double a_dbm, double b_dbm, int sign)
   return sum > 0 ? 20 * log10 (sum) : -INFINITY;
 }
 
+static double
+subtract_powers_dbm (double a_dbm, double b_dbm)
+{
+  double rest = sp_ratio_from_db (a_dbm) - sp_ratio_from_db (b_dbm);
+  return rest > 0 ? sp_db_from_ratio (rest) : -INFINITY;
+}
+
+static void
+decide (SpEmission *e, SpOrigin origin, SpOriginBasis basis, double low, double high)
+{
+  e->origin = origin;
+  e->origin_basis = basis;
+  e->radio_low_dbm = low;
+  e->radio_high_dbm = high;
+}
+
 /* A prediction says radio or mixed, never analyzer (computation, section 10). Without one: untested. */
+static void
+by_prediction (SpEmission *e)
+{
+  double q = e->distortion_high_dbm;
+  if (isnan (q))
+    decide (e, SP_ORIGIN_UNTESTED, SP_BASIS_NONE, NAN, NAN);
+  else
+    decide (e, e->level_dbm - q >= 6 ? SP_ORIGIN_RADIO : SP_ORIGIN_MIXED, SP_BASIS_PREDICTED, add_amplitudes_dbm (e->level_dbm, q, -1),
+            add_amplitudes_dbm (e->level_dbm, q, 1));
+}
+
+/* Readings that no model fits say nothing of whose it is; the highest of them bounds it. */
+static void
+by_contradiction (SpEmission *e, const SpEvidence *v)
+{
+  double high = e->level_dbm;
+  for (guint k = 0; k < v->n; k++)
+    high = fmax (high, v->points[k].level_dbm);
+  decide (e, SP_ORIGIN_MIXED, SP_BASIS_STEP, -INFINITY, high);
+}
+
+static void
+by_step (SpEmission *e, const SpEvidence *v)
+{
+  SpOrigin origin = v->p_radio >= SURE ? SP_ORIGIN_RADIO : v->p_analyzer >= SURE ? SP_ORIGIN_ANALYZER : SP_ORIGIN_MIXED;
+  decide (e, origin, SP_BASIS_STEP, v->radio_low_dbm, v->radio_high_dbm);
+}
+
+/* What stands there unkeyed adds to it in power; it may have come and gone, so only the lower end moves. */
+static void
+by_ambient (SpEmission *e, const SpEvidence *v)
+{
+  if (!v->ambient_known || !v->ambient_seen)
+    return;
+  double rest = subtract_powers_dbm (e->level_dbm, v->ambient_dbm + AMBIENT_DB);
+  if (v->ambient_dbm >= e->level_dbm - AMBIENT_DB)
+    decide (e, SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, -INFINITY, e->level_dbm);
+  else if (!isnan (e->radio_high_dbm))
+    e->radio_low_dbm = fmin (e->radio_low_dbm, rest);
+}
+
 void
 sp_case_origin (SpEmission *e)
 {
+  const SpEvidence *v = e->evidence;
   e->origin = SP_ORIGIN_NONE;
   e->origin_basis = SP_BASIS_NONE;
   if (!e->detected)
     return;
-  double q = e->distortion_high_dbm;
-  if (isnan (q)) {
-    e->origin = SP_ORIGIN_UNTESTED;
-    return;
-  }
-  e->origin = e->level_dbm - q >= 6 ? SP_ORIGIN_RADIO : SP_ORIGIN_MIXED;
-  e->origin_basis = SP_BASIS_PREDICTED;
-  e->radio_low_dbm = add_amplitudes_dbm (e->level_dbm, q, -1);
-  e->radio_high_dbm = add_amplitudes_dbm (e->level_dbm, q, 1);
+  if (!v || v->n == 0)
+    by_prediction (e);
+  else if (v->contradicts)
+    by_contradiction (e, v);
+  else
+    by_step (e, v);
+  if (v)
+    by_ambient (e, v);
 }

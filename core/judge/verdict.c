@@ -93,17 +93,35 @@ own_part (const SpEmission *e, double *low, double *high)
   *high = isnan (e->radio_high_dbm) ? e->level_dbm : e->radio_high_dbm;
 }
 
+/* Complies: by the level itself, or because what of it can be the radio's own lies low enough. */
+static SpReason *
+below_limit (const SpEmission *e, double high, double guard_db, double expanded_db)
+{
+  if (e->level_dbm + guard_db <= e->limit_dbm)
+    return sp_reason_new (SP_REASON_BELOW_LIMIT, NULL, NULL, NULL, 2, e->margin_db, expanded_db);
+  return sp_reason_new (SP_REASON_RADIO_PART_BELOW, NULL, NULL, NULL, 4, high, e->limit_dbm, expanded_db, e->level_dbm);
+}
+
+static void
+judge_ambient (SpEmission *e)
+{
+  decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_AMBIENT_POSSIBLE, NULL, NULL, NULL, 2, e->level_dbm, e->evidence->ambient_dbm),
+          sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
+}
+
 static void
 judge_seen (SpEmission *e, double guard_db, double expanded_db)
 {
   double low, high;
   own_part (e, &low, &high);
-  SpReason *below = sp_reason_new (SP_REASON_BELOW_LIMIT, NULL, NULL, NULL, 2, e->margin_db, expanded_db);
   if (high + guard_db <= e->limit_dbm) {
-    decide (e, SP_VERDICT_COMPLIES, below, NULL);
+    decide (e, SP_VERDICT_COMPLIES, below_limit (e, high, guard_db, expanded_db), NULL);
     return;
   }
-  sp_reason_unref (below);
+  if (e->origin == SP_ORIGIN_AMBIENT) {
+    judge_ambient (e);
+    return;
+  }
   SpReason *step = sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 1, STEP_DB);
   if (e->origin == SP_ORIGIN_UNTESTED) {
     decide (e, SP_VERDICT_NOT_PROVEN,

@@ -23,6 +23,11 @@
   X (CALIBRATION_OLD, "calibration-old")         /* chain or stage; age days, interval days */                                      \
   X (BANDWIDTH_ASSUMED, "bandwidth-assumed")     /* ; assumed Hz */                                                                 \
   X (STEP_UNKNOWN, "step-unknown")               /* file: its attenuation is not known, the sheet's step is taken; dB */            \
+  X (RUN_WANTS, "run-wants")                     /* what ("stage" "frequency" "frequency-once" "before" "inserted" "after" "times" "loss", a key of
+                                                    [run]); frequency Hz or NaN: why a substitution run gives no (more) loss yet */         \
+  X (REPEATS_WANDER, "repeats-wander")           /* stage; frequency Hz, change over the repeats dB, their scatter about it dB */   \
+  X (LINE_LENGTH, "line-length")                 /* stage; lowest frequency Hz, line m, an eighth of a wave there m */              \
+  X (METER_FLOOR, "meter-floor")                 /* stage; frequency Hz, lowest reading dBm, the meter's floor dBm */               \
   /* -- what the reader of traces met or decided -- */                                                                              \
   X (LINES_SKIPPED, "lines-skipped")             /* file; how many, the first line's number */                                      \
   X (TRAILING_BLOCK, "trailing-block")           /* file, its first words; from line */                                             \
@@ -49,6 +54,11 @@
   X (FAULT, "fault")                             /* kind, stage(s), worst place; headroom dB, power W, rating W */                  \
   X (SWEEP_NOT_USED, "sweep-not-used")           /* file, purpose: read and kept, not yet used in the judging */                    \
   X (REPEATS, "repeats")                         /* ; number of keyed sweeps: the highest reading stands */                         \
+  X (STEPS_CONTRADICT, "steps-contradict")       /* ; order or 0, f Hz, chi-square over dof: no mixture of the two fits the steps */ \
+  X (COMPRESSION, "compression")                 /* file; carrier there dBm, in the keyed sweep dBm, U dB: it does not follow the step */ \
+  X (SWEEPS_DISAGREE, "sweeps-disagree")         /* file that stands, other; f Hz, level dBm, level or floor there dBm, U dB */       \
+  X (UNKEYED_SPAN, "unkeyed-span")               /* file; f Hz: the unkeyed sweep does not cover what was seen */                    \
+  X (UNKEYED_FLOOR, "unkeyed-floor")             /* file; f Hz, its floor dBm, the emission dBm: it reaches no deeper, so proves nothing */ \
   X (SPURS_CUT, "spurs-cut")                     /* file; peaks found, the highest listed */                                        \
   X (HARMONICS_ONLY, "harmonics-only")           /* mask: names no search range, so only harmonics can be missing */                \
   X (SUM_DETECTOR, "sum-detector")               /* file; dB that the detector makes a sum of powers wrong */                       \
@@ -61,6 +71,7 @@
   X (CLASSES_NONE, "mask-not-for-this")          /* mask; f0 Hz, P W: no rule of the mask applies */                                \
   /* -- why a verdict is what it is -- */                                                                                           \
   X (BELOW_LIMIT, "below-limit")                 /* seen and complies; margin dB, U dB */                                           \
+  X (RADIO_PART_BELOW, "radio-part-below")       /* seen and complies; the radio's part at most dBm, limit dBm, U dB, level dBm */     \
   X (FLOOR_BELOW_LIMIT, "floor-below-limit")     /* not seen and complies; floor dBm, limit dBm, U dB */                            \
   X (ABOVE_LIMIT, "above-limit")                 /* exceeds; over by dB, U dB */                                                    \
   X (WITHIN_UNCERTAINTY, "within-uncertainty")   /* inconclusive; margin dB, U dB */                                                \
@@ -78,6 +89,7 @@
   X (PROVE_SAMPLING, "prove-sampling")           /* ; spacing needed Hz, points needed for the span */                              \
   X (PROVE_CALIBRATION, "prove-calibration")     /* ; calibrate at Hz */                                                            \
   X (PROVE_STEP, "prove-step")                   /* ; more attenuation dB for a step sweep */                                       \
+  X (PROVE_AMBIENT, "prove-ambient")             /* ; f Hz: both sweeps again where that signal is silent or kept out */              \
   X (PROVE_UNCERTAINTY, "prove-uncertainty")     /* largest term; less U needed dB */
 
 typedef enum {

@@ -53,6 +53,61 @@ write_draws (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
 }
 
 static void
+write_part (JsonBuilder *b, const char *name, double low, double middle, double high)
+{
+  json_object (b, name);
+  json_number (b, "low_dbm", low);
+  json_number (b, "dbm", middle);
+  json_number (b, "high_dbm", high);
+  json_builder_end_object (b);
+}
+
+static void
+write_step (JsonBuilder *b, const SpEvidence *evidence)
+{
+  json_count (b, "order", evidence->order);
+  json_array (b, "readings");
+  for (guint i = 0; i < evidence->n; i++) {
+    const SpEvidencePoint *p = &evidence->points[i];
+    json_builder_begin_object (b);
+    json_number (b, "attenuation_db", p->attenuation_db);
+    json_yes (b, "seen", p->seen);
+    json_number (b, "level_dbm", p->level_dbm);
+    json_number (b, "u_db", p->u_db);
+    json_number (b, "own_db", p->own_db);
+    json_number (b, "fit_low_dbm", p->fit_low_dbm);
+    json_number (b, "fit_dbm", p->fit_dbm);
+    json_number (b, "fit_high_dbm", p->fit_high_dbm);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+  write_part (b, "radio", evidence->radio_low_dbm, evidence->radio_dbm, evidence->radio_high_dbm);
+  write_part (b, "analyzer", evidence->analyzer_low_dbm, evidence->analyzer_dbm, evidence->analyzer_high_dbm);
+  json_number (b, "p_radio", evidence->p_radio);
+  json_number (b, "p_analyzer", evidence->p_analyzer);
+  json_number (b, "misfit", evidence->misfit);
+  json_yes (b, "contradicts", evidence->contradicts);
+}
+
+/* null where neither a step nor an unkeyed sweep says anything of it; "readings" only of a step test. */
+static void
+write_evidence (JsonBuilder *b, const SpEmission *emission)
+{
+  const SpEvidence *evidence = emission->evidence;
+  if (!evidence) {
+    json_text (b, "evidence", NULL);
+    return;
+  }
+  json_object (b, "evidence");
+  if (evidence->n > 0)
+    write_step (b, evidence);
+  json_number (b, "ambient_dbm", evidence->ambient_dbm);
+  json_yes (b, "ambient_seen", evidence->ambient_seen);
+  json_yes (b, "ambient_known", evidence->ambient_known);
+  json_builder_end_object (b);
+}
+
+static void
 write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
 {
   json_builder_begin_object (b);
@@ -76,6 +131,10 @@ write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
   json_text (b, "origin_basis", sp_origin_basis_name (emission->origin_basis));
   json_number (b, "radio_part_low_dbm", emission->radio_low_dbm);
   json_number (b, "radio_part_high_dbm", emission->radio_high_dbm);
+  write_evidence (b, emission);
+  json_count (b, "repeats", emission->repeats);
+  json_number (b, "repeat_mean_dbm", emission->repeat_mean_dbm);
+  json_number (b, "repeat_u_db", emission->repeat_u_db);
   json_yes (b, "calibrated", emission->calibrated);
   write_why (b, emission);
   write_draws (b, emission, draws);

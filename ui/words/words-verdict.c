@@ -4,6 +4,24 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* What may be the analyzer's: by the profile's prediction, or by a step test (no prediction, value[1] NaN). */
+static char *
+words_of_mixture (Speaker *s)
+{
+  gboolean from_nothing = !isfinite (s->reason->value[2]);
+  if (isnan (s->reason->value[1]) && from_nothing)
+    return g_strdup_printf (_("Seen at %s, but by the steps some or all of it is the analyzer's: the radio's part lies anywhere up to %s, U %s dB."),
+                            say_level (s, 0), say_level (s, 3), say_db (s, 4));
+  if (isnan (s->reason->value[1]))
+    return g_strdup_printf (_("Seen at %s, but by the steps some of it is the analyzer's: the radio's part lies between %s and %s, U %s dB."),
+                            say_level (s, 0), say_level (s, 2), say_level (s, 3), say_db (s, 4));
+  if (from_nothing)
+    return g_strdup_printf (_("Seen at %s, but the analyzer's own mixer may make up to %s of it: the radio's part lies anywhere up to %s, "
+                              "U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 3), say_db (s, 4));
+  return g_strdup_printf (_("Seen at %s, but the analyzer's own mixer may make up to %s of it: the radio's part lies between %s and %s, "
+                            "U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 2), say_level (s, 3), say_db (s, 4));
+}
+
 /* "Seen" verdicts: the emission stands there with a level of its own. */
 static char *
 words_of_seen (Speaker *s)
@@ -21,12 +39,11 @@ words_of_seen (Speaker *s)
   case SP_REASON_UNTESTED:
     return g_strdup_printf (_("Seen at %s against the limit of %s with U %s dB, but nothing shows yet that it comes from the radio."),
                             say_level (s, 0), say_level (s, 1), say_db (s, 2));
+  case SP_REASON_RADIO_PART_BELOW:
+    return g_strdup_printf (_("Seen at %s, but the radio's own part is at most %s: below the limit of %s, U %s dB."), say_level (s, 3),
+                            say_level (s, 0), say_level (s, 1), say_db (s, 2));
   case SP_REASON_ANALYZER_POSSIBLE:
-    if (!isfinite (s->reason->value[2]))
-      return g_strdup_printf (_("Seen at %s, but the analyzer's own mixer may make up to %s of it: the radio's part lies anywhere up to %s, "
-                                "U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 3), say_db (s, 4));
-    return g_strdup_printf (_("Seen at %s, but the analyzer's own mixer may make up to %s of it: the radio's part lies between %s and %s, "
-                              "U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 2), say_level (s, 3), say_db (s, 4));
+    return words_of_mixture (s);
   case SP_REASON_AMBIENT_POSSIBLE:
     return g_strdup_printf (_("Seen at %s, and at %s with the radio not keyed: from the air, a residual of the analyzer, or the radio's "
                               "receiver."), say_level (s, 0), say_level (s, 1));
@@ -74,6 +91,8 @@ words_of_proof (Speaker *s)
   case SP_REASON_PROVE_STEP:
     return g_strdup_printf (_("Sweep once more with %s dB more attenuation: what the radio emits stays where it is, what the analyzer makes "
                               "falls."), say_db (s, 0));
+  case SP_REASON_PROVE_AMBIENT:
+    return g_strdup_printf (_("Take both sweeps again where what stands at %s without the radio is silent or kept out."), say_frequency (s, 0));
   case SP_REASON_PROVE_UNCERTAINTY:
     return g_strdup_printf (_("A U below %s dB would decide it; its largest part is %s."), say_db (s, 0),
                             s->reason->text[0] ? say_keep (s, g_strdup (sp_words_term (s->reason->text[0]))) : "-");

@@ -156,6 +156,32 @@ words_of_power (Speaker *s)
   }
 }
 
+/* What several sweeps say of one another. */
+static char *
+words_of_sweeps (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_STEPS_CONTRADICT:
+    return g_strdup_printf (_("At %s the steps contradict each other: no mixture of the radio's and the analyzer's part reads like that."),
+                            say_frequency (s, 1));
+  case SP_REASON_COMPRESSION:
+    return g_strdup_printf (_("%s: the carrier reads %s there and %s in the keyed sweep, more than the %s dB that could be chance: the analyzer "
+                              "was overloaded, or the radio's power changed."),
+                            say_text (s, 0), say_level (s, 0), say_level (s, 1), say_db (s, 2));
+  case SP_REASON_SWEEPS_DISAGREE:
+    return g_strdup_printf (_("At %s %s shows %s, %s no more than %s; U of the difference is %s dB. The worse stands."), say_frequency (s, 0),
+                            say_text (s, 0), say_level (s, 1), say_text (s, 1), say_level (s, 2), say_db (s, 3));
+  case SP_REASON_UNKEYED_SPAN:
+    return g_strdup_printf (_("%s, taken with the radio not keyed, does not cover %s: what is seen there may come from the air."), say_text (s, 0),
+                            say_frequency (s, 0));
+  case SP_REASON_UNKEYED_FLOOR:
+    return g_strdup_printf (_("%s, taken with the radio not keyed, would have shown only what is above %s at %s, where %s was seen: it proves "
+                              "nothing there."), say_text (s, 0), say_level (s, 1), say_frequency (s, 0), say_level (s, 2));
+  default:
+    return words_of_power (s);
+  }
+}
+
 char *
 words_of_warning (Speaker *s)
 {
@@ -168,9 +194,10 @@ words_of_warning (Speaker *s)
     return g_strdup_printf (_("%s: the noise stands %s dB from what the analyzer's profile says."), say_text (s, 0),
                             say_keep (s, sp_words_signed (s->reason->value[0], 1, s->hand)));
   case SP_REASON_SWEEP_NOT_USED:
-    return g_strdup_printf (_("%s (%s sweep) was read and is kept, but the judging does not use it yet."), say_text (s, 0), say_text (s, 1));
+    return g_strdup_printf (_("%s (%s sweep) is kept but not used: without a chain of its own nobody knows what the notch takes from the harmonics."),
+                            say_text (s, 0), say_text (s, 1));
   case SP_REASON_REPEATS:
-    return g_strdup_printf (_("%s keyed sweeps: the highest reading stands; their scatter is not in U."), say_whole (s, 0));
+    return g_strdup_printf (_("%s keyed sweeps: of each emission the highest reading stands; mean and scatter are listed beside it."), say_whole (s, 0));
   case SP_REASON_SPURS_CUT:
     return g_strdup_printf (_("%s holds %s peaks that are no harmonics: the highest %s are listed."), say_text (s, 0), say_whole (s, 0),
                             say_whole (s, 1));
@@ -189,6 +216,6 @@ words_of_warning (Speaker *s)
       return g_strdup_printf (_("No rule of %s applies to a fundamental of %s."), say_text (s, 0), say_frequency (s, 0));
     return g_strdup_printf (_("No rule of %s applies to a fundamental of %s at %s."), say_text (s, 0), say_frequency (s, 0), say_power (s, 1));
   default:
-    return words_of_power (s);
+    return words_of_sweeps (s);
   }
 }

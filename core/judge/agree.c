@@ -1,0 +1,84 @@
+#include "core/judge/case.h"
+
+#include <math.h>
+
+#define SAME_DB 0.05 /* settings closer than this are equal (as between a step and its file) */
+
+static gboolean
+equal_settings (const SpCaseSweep *a, const SpCaseSweep *b)
+{
+  const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
+  gboolean attenuation = fabs (a->attenuation_db - b->attenuation_db) < SAME_DB || (isnan (a->attenuation_db) && isnan (b->attenuation_db));
+  gboolean rbw = x->rbw_hz == y->rbw_hz || (isnan (x->rbw_hz) && isnan (y->rbw_hz));
+  return a->purpose == b->purpose && a->chain == b->chain && attenuation && rbw && x->detector == y->detector && x->average == y->average
+         && x->hold == y->hold;
+}
+
+/* Mean and experimental standard deviation of the mean (JCGM 100, 4.2.1 and 4.2.3). The highest is what is judged. */
+void
+sp_case_repeats (SpCase *c, SpEmission *e)
+{
+  double sum = 0, squares = 0;
+  guint n = 0;
+  e->repeat_mean_dbm = e->repeat_u_db = NAN;
+  e->repeats = e->detected;
+  for (guint k = 0; e->detected && k < c->n; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    if (!equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_case_holds (s, e->frequency_hz))
+      continue;
+    SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
+    if (!sight.detected)
+      continue;
+    double from_first = sight.level_dbm - e->level_dbm;
+    sum += from_first;
+    squares += from_first * from_first;
+    n++;
+  }
+  if (n < 2)
+    return;
+  e->repeats = n;
+  e->repeat_mean_dbm = e->level_dbm + sum / n;
+  e->repeat_u_db = sqrt (fmax (0, squares - sum * sum / n) / (n - 1) / n);
+}
+
+/* Less of the carrier at the mixer makes less of the analyzer's own: only what is the radio's must stand in both. */
+static gboolean
+comparable (const SpCaseSweep *a, const SpCaseSweep *b, const SpEmission *e)
+{
+  return e->origin == SP_ORIGIN_RADIO || (a->chain == b->chain && fabs (a->attenuation_db - b->attenuation_db) < SAME_DB);
+}
+
+void
+sp_case_agreement (SpCase *c, const SpEmission *e)
+{
+  SpCaseSweep *first = &c->sweeps[e->case_sweep];
+  for (guint k = 0; e->detected && k < c->n; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    if (s == first || !sp_case_holds (s, e->frequency_hz) || !comparable (first, s, e))
+      continue;
+    SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
+    double noise = sight.detected ? hypot (e->noise_u_db, sight.noise_u_db) : e->noise_u_db;
+    double expanded = 2 * hypot (noise, sp_case_differential_u_db (c, first, s, e->frequency_hz)) + e->sampling_loss_db + sight.loss_db;
+    if (e->level_dbm - sight.level_dbm > expanded)
+      sp_case_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, first->trace->file, s->trace->file, NULL, 4, e->frequency_hz, e->level_dbm,
+                                      sight.level_dbm, expanded));
+  }
+}
+
+/* The carrier is the radio's, whatever the attenuation: where the step shows more of it than the keyed sweep, that one was compressed. */
+void
+sp_case_compression (SpCase *c)
+{
+  if (c->carrier_sweep < 0)
+    return;
+  const SpCaseSweep *first = &c->sweeps[c->carrier_sweep];
+  for (guint k = 0; k < c->n_all; k++) {
+    const SpCaseSweep *s = &c->sweeps[k];
+    if (s->purpose != SP_PURPOSE_STEP || !s->has_carrier || s->carrier_loss_db > 0 || first->carrier_loss_db > 0)
+      continue;
+    double noise = hypot (first->carrier_noise_u_db, s->carrier_noise_u_db);
+    double expanded = 2 * hypot (noise, sp_case_differential_u_db (c, first, s, c->out->fundamental_hz)), keyed = first->carrier_dbm;
+    if (fabs (s->carrier_dbm - keyed) > expanded)
+      sp_case_warn (c, sp_reason_new (SP_REASON_COMPRESSION, s->trace->file, NULL, NULL, 3, s->carrier_dbm, keyed, expanded));
+  }
+}

@@ -1,0 +1,180 @@
+#include "core/judge/case.h"
+#include "core/judge/step.h"
+
+#include <gsl/gsl_cdf.h>
+#include <math.h>
+#include <string.h>
+
+#define LEAST_STEP_DB   3.0  /* a product that moves less from one reading to the other is no test (common practice, no source) */
+#define Q_RESERVE_DB    10.0 /* over q_high nothing of the analyzer's own is looked for (computation, section 10) */
+#define TELLING_DB      3.0  /* not seen says something where seeing reaches this far under what was seen */
+#define CONTRADICTS_P   0.999
+#define AMBIENT_DB      3.0  /* within this it can be the same signal (computation, section 10) */
+
+/* How much more is lost before the mixer than at reading 0: at f, and at f0. The analyzer's product of order n then moves, at the socket, by
+ * at_f - n at_f0: less carrier at the mixer lowers it, more loss behind lifts it. Order 0: what it makes without any signal. */
+static void
+attenuation_over (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s, double frequency_hz, double *at_f, double *at_f0)
+{
+  double temperature = c->bench->temperature_c, f0 = c->out->fundamental_hz;
+  *at_f = *at_f0 = s->attenuation_db - first->attenuation_db;
+  if (s->chain == first->chain)
+    return;
+  *at_f0 += sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db - sp_chain_loss (first->chain, f0, temperature, 0, NULL).loss_db;
+  *at_f += sp_chain_loss (s->chain, frequency_hz, temperature, 0, NULL).loss_db - sp_chain_loss (first->chain, frequency_hz, temperature, 0, NULL).loss_db;
+}
+
+double
+sp_case_differential_u_db (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s, double frequency_hz)
+{
+  double u = sp_width_u_db (&c->analyzer->repeatability);
+  if (s == first)
+    return u;
+  u = hypot (u, sp_width_u_db (&c->analyzer->scale));
+  if (s->attenuation_db != first->attenuation_db)
+    u = hypot (u, sp_width_u_db (&c->analyzer->attenuator_switch));
+  if (s->rbw_hz != first->rbw_hz)
+    u = hypot (u, sp_width_u_db (&c->analyzer->rbw_switch));
+  if (s->chain != first->chain)
+    u = hypot (u, hypot (sp_chain_loss (s->chain, frequency_hz, c->bench->temperature_c, 0, NULL).u_independent_db,
+                         sp_chain_loss (first->chain, frequency_hz, c->bench->temperature_c, 0, NULL).u_independent_db));
+  return u;
+}
+
+/* Orders that a product at this place may have: a harmonic's own; another spur's is not known, and a residual has none. */
+static guint
+possible_orders (const SpEmission *e, guint *orders)
+{
+  static const guint unknown[] = { 0, 2, 3, 4, 5 };
+  if (e->order) {
+    orders[0] = e->order;
+    return 1;
+  }
+  memcpy (orders, unknown, sizeof unknown);
+  return G_N_ELEMENTS (unknown);
+}
+
+typedef struct {
+  guint n, n_orders, orders[SP_STEP_MOST_ORDERS];
+  gboolean tells; /* another reading moves enough, and is seen or should have been */
+  SpStepReading readings[SP_STEP_MOST_READINGS];
+  SpEvidencePoint points[SP_STEP_MOST_READINGS];
+} Gathered;
+
+static void
+add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const SpEmission *e, Gathered *g)
+{
+  SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
+  SpStepReading *r = &g->readings[g->n];
+  double u = sp_case_differential_u_db (c, first, s, e->frequency_hz);
+  if (s == first) { /* as the emission stands */
+    sight.detected = TRUE;
+    sight.level_dbm = e->level_dbm;
+    sight.noise_u_db = e->noise_u_db;
+    sight.loss_db = e->sampling_loss_db;
+  }
+  if (!isfinite (sight.loss_db) || sight.loss_db > SP_BLIND_LOSS_DB || !isfinite (sight.noise_u_db))
+    return;
+  double at_f, at_f0, most = 0;
+  attenuation_over (c, first, s, e->frequency_hz, &at_f, &at_f0);
+  for (guint i = 0; i < g->n_orders; i++) {
+    r->own_db[i] = at_f - g->orders[i] * at_f0;
+    most = fmax (most, fabs (r->own_db[i]));
+  }
+  r->seen = sight.detected;
+  r->level_dbm = sight.detected ? sight.level_dbm : sight.threshold_dbm + sight.loss_db / 2;
+  r->u_db = sight.detected ? hypot (hypot (u, sight.noise_u_db), sight.loss_db / sqrt (3)) : hypot (u, (sight.limit_dbm - r->level_dbm) / 2);
+  g->points[g->n] = (SpEvidencePoint){ .sweep = s->out->sweep, .seen = r->seen, .level_dbm = r->level_dbm, .u_db = r->u_db, .attenuation_db = at_f0 };
+  g->tells |= most >= LEAST_STEP_DB && (r->seen || sight.limit_dbm < e->level_dbm - TELLING_DB);
+  g->n++;
+}
+
+/* Reading 0 is the emission as it stands; behind it every other sweep of the carrier that covers the place. */
+static void
+gather (SpCase *c, const SpEmission *e, Gathered *g)
+{
+  SpCaseSweep *first = &c->sweeps[e->case_sweep];
+  g->n_orders = possible_orders (e, g->orders);
+  add_reading (c, first, first, e, g);
+  for (guint k = 0; k < c->n_all && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    double apart = s->attenuation_db - first->attenuation_db;
+    if (s != first && s->purpose != SP_PURPOSE_UNKEYED && !isnan (apart) && sp_case_holds (s, e->frequency_hz))
+      add_reading (c, s, first, e, g);
+  }
+}
+
+static void
+take_fit (SpEvidence *out, const Gathered *g, const SpStepFit *fit)
+{
+  out->n = g->n;
+  out->points = g_memdup2 (g->points, g->n * sizeof *g->points);
+  out->order = g->orders[fit->order];
+  out->radio_low_dbm = fit->radio.low;
+  out->radio_dbm = fit->radio.middle;
+  out->radio_high_dbm = fit->radio.high;
+  out->analyzer_low_dbm = fit->analyzer.low;
+  out->analyzer_dbm = fit->analyzer.middle;
+  out->analyzer_high_dbm = fit->analyzer.high;
+  out->p_radio = fit->p_radio;
+  out->p_analyzer = fit->p_analyzer;
+  out->misfit = fit->chi_square / (g->n - 1);
+  out->contradicts = fit->chi_square > gsl_cdf_chisq_Pinv (CONTRADICTS_P, g->n - 1);
+  for (guint k = 0; k < g->n; k++) {
+    SpEvidencePoint *p = &out->points[k];
+    p->own_db = g->readings[k].own_db[fit->order];
+    p->fit_low_dbm = fit->fit[k].low;
+    p->fit_dbm = fit->fit[k].middle;
+    p->fit_high_dbm = fit->fit[k].high;
+  }
+}
+
+static void
+step_test (SpCase *c, SpEmission *e, SpEvidence *out)
+{
+  Gathered g = { 0 };
+  SpStepFit fit;
+  if (isnan (c->out->fundamental_hz))
+    return;
+  gather (c, e, &g);
+  if (g.n < 2 || !g.tells)
+    return;
+  double q_most = isnan (e->distortion_high_dbm) ? INFINITY : e->distortion_high_dbm + Q_RESERVE_DB;
+  if (!sp_step_fit (g.n, g.readings, g.n_orders, q_most, &fit) && !sp_step_fit (g.n, g.readings, g.n_orders, INFINITY, &fit))
+    return; /* not even outside what the profile allows */
+  take_fit (out, &g, &fit);
+  if (out->contradicts)
+    sp_case_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
+}
+
+/* The unkeyed sweep there; where it reaches no deeper than the emission it says nothing. */
+static void
+ambient_test (SpCase *c, SpEmission *e, SpEvidence *out)
+{
+  SpCaseSweep *s = c->n_all > 0 ? &c->sweeps[c->n_all - 1] : NULL;
+  out->ambient_dbm = NAN;
+  if (!s || s->purpose != SP_PURPOSE_UNKEYED)
+    return;
+  if (!sp_case_holds (s, e->frequency_hz)) {
+    sp_case_warn (c, sp_reason_new (SP_REASON_UNKEYED_SPAN, s->trace->file, NULL, NULL, 1, e->frequency_hz));
+    return;
+  }
+  SpSight sight = sp_case_sight (c, s, e->frequency_hz, 0);
+  out->ambient_dbm = sight.level_dbm;
+  out->ambient_seen = sight.detected;
+  out->ambient_known = sight.detected || sight.floor_dbm <= e->level_dbm - AMBIENT_DB;
+  if (!out->ambient_known)
+    sp_case_warn (c, sp_reason_new (SP_REASON_UNKEYED_FLOOR, s->trace->file, NULL, NULL, 3, e->frequency_hz, sight.floor_dbm, e->level_dbm));
+}
+
+void
+sp_case_evidence (SpCase *c, SpEmission *e)
+{
+  SpEvidence evidence = { .misfit = NAN };
+  if (!e->detected)
+    return;
+  step_test (c, e, &evidence);
+  ambient_test (c, e, &evidence);
+  if (evidence.n > 0 || !isnan (evidence.ambient_dbm))
+    e->evidence = g_memdup2 (&evidence, sizeof evidence);
+}

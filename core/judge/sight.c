@@ -1,0 +1,57 @@
+#include "core/judge/case.h"
+
+#include <math.h>
+
+double
+sp_case_window_half (const SpCaseSweep *s, guint64 i)
+{
+  return fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
+}
+
+static guint64
+nearest_point (const SpCaseSweep *s, double frequency_hz)
+{
+  const double *f = s->trace->frequency_hz;
+  guint64 i = sp_trace_find (s->trace, frequency_hz), n = s->trace->n;
+  if (i == n)
+    return n - 1;
+  return i > 0 && frequency_hz - f[i - 1] < f[i] - frequency_hz ? i - 1 : i;
+}
+
+gboolean
+sp_case_holds (const SpCaseSweep *s, double frequency_hz)
+{
+  return frequency_hz >= s->trace->frequency_hz[0] && frequency_hz <= s->trace->frequency_hz[s->trace->n - 1];
+}
+
+void
+sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *out)
+{
+  double half, correction, reading;
+  sp_case_line (s, i, &out->frequency_hz, &reading, &half);
+  sp_law_near_noise (&s->law, reading - s->out->noise_dbm[i], &correction, &out->noise_u_db);
+  out->level_dbm = reading + correction;
+  out->reading_dbm = s->trace->level_dbm[i];
+  out->near_noise_db = correction;
+  out->detected = TRUE;
+  out->loss_db = sp_case_spacing (s, i) <= s->rbw_hz ? 0 : sp_case_sampling_loss (c, s, i);
+}
+
+SpSight
+sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz)
+{
+  guint64 here = nearest_point (s, frequency_hz);
+  double half = sp_case_window_half (s, here) + extra_hz, spacing = sp_case_spacing (s, here);
+  double points = 1 + 2 * floor (half / spacing + 1e-9);
+  SpLook look = sp_case_look (s, points);
+  SpSight sight = { .frequency_hz = frequency_hz, .loss_db = sp_case_sampling_loss (c, s, here) };
+  sight.threshold_dbm = s->out->noise_dbm[here] + look.threshold_db;
+  sight.limit_dbm = s->out->noise_dbm[here] + look.limit_db + sight.loss_db;
+  sight.floor_dbm = sp_case_floor_at (c, s, here, frequency_hz, points, &sight.cause);
+  guint64 i = sp_case_greatest (s, frequency_hz - half, frequency_hz + half);
+  if (i < s->trace->n && s->out->level_dbm[i] > s->out->noise_dbm[i] + look.threshold_db)
+    sp_case_take_line (c, s, i, &sight);
+  else
+    sight.level_dbm = sight.floor_dbm;
+  return sight;
+}

@@ -1,0 +1,39 @@
+/* step.h - whose is it: an emission's readings at several attenuations, split into the radio's part and the analyzer's (private to the room)
+ *
+ * Model (computation, section 10): reading k, at the socket, is |r + q 10^(own_k/20) e^(j phi)|, where own_k is how the analyzer's own
+ * product of order m moves from reading 0 to reading k. Prior: r and q uniform in dB within SP_STEP_RANGE_DB of each other, phi uniform
+ * (nobody knows it), q not over q_most_dbm. Readings are normal with u_db each; one that is not seen says only that the level lies below
+ * its threshold. What is common to all readings (absolute accuracy, the chain at f) moves r and q alike and is left to the budget.
+ *
+ * The level of the greater part is integrated in closed form (normal times uniform), the ratio, the phase and the order on a grid.
+ */
+#pragma once
+
+#include <glib.h>
+
+#define SP_STEP_RANGE_DB  40.0 /* the smaller part is sought down to this below the greater */
+#define SP_STEP_LEAST_U_DB 0.1 /* no two readings are told apart better than this (common practice, no source) */
+#define SP_STEP_APART_DB   6.0 /* radio: the analyzer's part lies this far below, and the other way round (computation, section 10) */
+#define SP_STEP_MOST_READINGS 32
+#define SP_STEP_MOST_ORDERS 6
+
+typedef struct {
+  gboolean seen;
+  double level_dbm;                  /* seen: the reading; else the level that is missed as often as seen */
+  double u_db;                       /* seen: standard uncertainty against the others; else how fast seeing turns into missing */
+  double own_db[SP_STEP_MOST_ORDERS]; /* for each order asked about; 0 at reading 0 */
+} SpStepReading;
+
+typedef struct { double low, middle, high; } SpInterval; /* 95.45 % and the median; low -INFINITY: from nothing */
+
+typedef struct {
+  SpInterval radio, analyzer;                  /* dBm; the analyzer's at reading 0 */
+  SpInterval fit[SP_STEP_MOST_READINGS];       /* the model's level at each reading */
+  double p_radio, p_analyzer;                  /* the one at least SP_STEP_APART_DB over the other */
+  guint order;                                 /* index of the most likely order */
+  double chi_square;                           /* least over the grid; of the readings that are seen and those that are not */
+} SpStepFit;
+
+/* n (2 .. SP_STEP_MOST_READINGS) readings, the first of them seen; n_orders (1 .. SP_STEP_MOST_ORDERS) orders are equally likely before.
+ * q_most_dbm INFINITY: no bound known. FALSE where nothing on the grid is possible. Takes milliseconds. */
+gboolean sp_step_fit (guint n, const SpStepReading *readings, guint n_orders, double q_most_dbm, SpStepFit *out);
