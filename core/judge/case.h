@@ -126,10 +126,6 @@ void sp_case_budget (const SpCase *c, SpEmission *e);
 void sp_case_power_budget (SpCase *c);
 /* u of the level of an emission that would stand at f in sweep s: for the pointer's read-out. */
 double sp_case_level_u (const SpCase *c, const SpCaseSweep *s, double frequency_hz);
-/* Student's coverage factor at 95.45 % (erf(sqrt 2)), dof truncated; INFINITY gives 2. */
-double sp_coverage_factor (double dof);
-/* T_dof (t): probability below t. */
-double sp_student_below (double t, double dof);
 
 /* verdict.c: limit, margin, conformity, verdict, reason, what would prove it; then the condition's own. */
 void sp_case_verdict (SpCase *c, SpEmission *e);

@@ -94,13 +94,6 @@ sp_floor_cause_name (SpFloorCause cause)
   return names[cause];
 }
 
-const char *
-sp_distribution_name (SpDistribution distribution)
-{
-  static const char *const names[] = { "normal", "rectangular", "U-shaped", "one-sided" };
-  return names[distribution];
-}
-
 /* The sweep that holds f with the lowest floor there, and the point nearest to f. */
 static const SpCorrected *
 sweep_at (const SpConditionFindings *c, double frequency_hz, guint64 *index)

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "core/bench/bench.h"
+#include "core/budget/budget.h"
 #include "core/headroom/headroom.h"
 
 #define SP_UNCALIBRATED_EXTRA_DB 6.0 /* outside calibration only an excess this much beyond U counts (common practice, no source) */
@@ -14,31 +15,6 @@ typedef enum { SP_VERDICT_NO_LIMIT, SP_VERDICT_COMPLIES, SP_VERDICT_NOT_PROVEN, 
 typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;
 typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYED } SpOriginBasis;
 typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
-
-typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUTION_U_SHAPED, SP_DISTRIBUTION_ONE_SIDED } SpDistribution;
-
-/* One line of an uncertainty budget. A source acts on the emission's level, on P, and on their difference; from the three the margin's
- * share follows: u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = the limit's slope with P. */
-typedef struct {
-  const char *name;      /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
-                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "meter" */
-  SpDistribution distribution;
-  double u_level_db;     /* on the level in dBm */
-  double u_power_db;     /* on P */
-  double u_dbc_db;       /* on the level in dBc */
-  double u_margin_db;    /* on the margin */
-  double dof;            /* INFINITY: type B */
-  gboolean assumed;
-} SpTerm;
-
-typedef struct {
-  guint n;
-  SpTerm *terms;
-  double u_level_db, k_level, dof_level, expanded_level_db; /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 %; U = k u */
-  double u_power_db, k_power, dof_power, expanded_power_db;
-  double u_dbc_db, k_dbc, dof_dbc, expanded_dbc_db;
-  double u_margin_db, k_margin, dof_margin, expanded_margin_db;
-} SpBudget;
 
 /* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep that the others are held against. */
 typedef struct {
@@ -183,7 +159,6 @@ const char *sp_verdict_name (SpVerdict verdict);
 const char *sp_origin_name (SpOrigin origin);        /* NULL for NONE */
 const char *sp_origin_basis_name (SpOriginBasis basis);
 const char *sp_floor_cause_name (SpFloorCause cause);
-const char *sp_distribution_name (SpDistribution distribution);
 
 /* Standard uncertainty of the level that stands at f in the condition's own sweep there; NaN where none was swept. */
 double sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz);
