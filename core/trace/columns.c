@@ -195,6 +195,22 @@ find_frequency_unit (const Finder *finder, SpColumns *columns)
     columns->unit_open = TRUE;
 }
 
+/* Volts or watts in some way that is none of ours: "mVpp", "Vp", "GW", "W pk". */
+static gboolean
+is_other_volt_or_watt (const char *text)
+{
+  static const char *const behind[] = { "", "p", "pk", "pp", "pkpk", "ppk", "peak", "avg", "s", "h" };
+
+  text += strspn (text, "afpnumkMGT");
+  if (*text != 'V' && *text != 'W')
+    return FALSE;
+  text += 1 + strspn (text + 1, " -_");
+  for (guint i = 0; i < G_N_ELEMENTS (behind); i++)
+    if (g_ascii_strcasecmp (text, behind[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 /* A unit in brackets that is none of ours, but is one: dBc, dBuV/m, %, A. Other brackets ("(max)") belong to the name. */
 static gboolean
 is_foreign_unit (const SpHeaderName *name)
@@ -203,7 +219,7 @@ is_foreign_unit (const SpHeaderName *name)
 
   if (name->unit.kind == SP_UNIT_KIND_LEVEL || !*text)
     return FALSE;
-  return name->unit.kind != SP_UNIT_KIND_NONE || g_ascii_strncasecmp (text, "dB", 2) == 0 || strpbrk (text, "/%^")
+  return is_other_volt_or_watt (text) || name->unit.kind != SP_UNIT_KIND_NONE || g_ascii_strncasecmp (text, "dB", 2) == 0 || strpbrk (text, "/%^")
          || strcmp (text, "A") == 0 || strcmp (text, "mA") == 0 || strcmp (text, "uA") == 0 || g_ascii_strcasecmp (text, "ohm") == 0
          || g_ascii_strncasecmp (text, "deg", 3) == 0;
 }

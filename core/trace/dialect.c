@@ -197,6 +197,16 @@ sum_up (Reading *reading, guint *numbers, guint *texts)
   reading->matched = *numbers ? least : 0;
 }
 
+/* A blank may be a no-break one too, as a mark of thousands. */
+static gboolean
+holds (const char *start, const char *end, char c)
+{
+  gssize length = end - start;
+
+  return memchr (start, c, (gsize) length)
+         || (c == ' ' && (g_strstr_len (start, length, "\xc2\xa0") || g_strstr_len (start, length, "\xe2\x80\xaf")));
+}
+
 static gboolean
 has (const SpLines *rows, const SpText *text, char c, guint sample)
 {
@@ -204,9 +214,9 @@ has (const SpLines *rows, const SpText *text, char c, guint sample)
   SpLine line;
 
   if (sample == 0)
-    return memchr (rows->next, c, (gsize) (text->start + text->length - rows->next)) != NULL;
+    return holds (rows->next, text->start + text->length, c);
   for (guint i = 0; i < sample && sp_lines_next (&lines, &line); i++)
-    if (memchr (line.start, c, (gsize) (line.end - line.start)))
+    if (holds (line.start, line.end, c))
       return TRUE;
   return FALSE;
 }

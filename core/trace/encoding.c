@@ -74,6 +74,54 @@ convert (const char *start, gsize length, const char *encoding, const char *from
   return TRUE;
 }
 
+/* ---- Japanese exports ---- */
+
+#define HEAD_BYTES ((gsize) 64 << 10) /* settings and column names stand in it */
+
+/* Words that an export in Japanese can hardly do without. */
+static gboolean
+is_japanese_export (const char *text, gsize length)
+{
+  static const char *const words[] = { "周波数", "レベル", "帯域", "検波", "掃引", "減衰", "スパン", "振幅", "電力", "測定", "トレース" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    if (g_strstr_len (text, (gssize) length, words[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* Bytes that are neither UTF-8 nor, most likely, Latin-1: valid in one of the two old encodings of Japanese, and what they say then is about
+ * a sweep. NULL where that is not so. */
+static const char *
+japanese_encoding (const char *data, gsize length)
+{
+  static const char *const encodings[] = { "CP932", "EUC-JP" };
+  gsize head = MIN (length, HEAD_BYTES);
+
+  while (head < length && head > 0 && data[head - 1] != '\n' && data[head - 1] != '\r')
+    head--;
+  for (guint i = 0; i < G_N_ELEMENTS (encodings); i++) {
+    gsize read = 0, written = 0;
+    g_autofree char *text = g_convert (data, (gssize) head, "UTF-8", encodings[i], &read, &written, NULL);
+    if (text && read == head && is_japanese_export (text, written))
+      return encodings[i];
+  }
+  return NULL;
+}
+
+/* Not UTF-8, and without control characters. */
+static gboolean
+decode_old (const char *data, gsize length, const char *file, SpText *text, GError **error)
+{
+  const char *japanese = japanese_encoding (data, length);
+
+  if (japanese)
+    return convert (data, length, strcmp (japanese, "CP932") == 0 ? "Shift_JIS" : japanese, japanese, file, text, error);
+  /* windows-1252 has five holes; ISO-8859-1 has none */
+  return convert (data, length, "ISO-8859-1", "WINDOWS-1252", file, text, NULL)
+         || convert (data, length, "ISO-8859-1", "ISO-8859-1", file, text, error);
+}
+
 gboolean
 sp_text_decode (GBytes *raw, const char *file, SpText *text, GError **error)
 {
@@ -94,9 +142,7 @@ sp_text_decode (GBytes *raw, const char *file, SpText *text, GError **error)
     if (length > 0)
       look ((const guchar *) data, length, &high, &control);
     if (high && !control && !g_utf8_validate_len (data + mark, length - mark, NULL)) {
-      /* windows-1252 has five holes; ISO-8859-1 has none */
-      if (!convert (data, length, "ISO-8859-1", "WINDOWS-1252", file, text, NULL)
-          && !convert (data, length, "ISO-8859-1", "ISO-8859-1", file, text, error))
+      if (!decode_old (data, length, file, text, error))
         return FALSE;
     } else {
       text->bytes = g_bytes_ref (raw);

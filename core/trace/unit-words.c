@@ -12,18 +12,23 @@ typedef struct {
 #define TIME(name, e) { name, FALSE, { SP_UNIT_KIND_TIME, e, 0, name } }
 #define LEVEL(spelling, exact, e, level, name) { spelling, exact, { SP_UNIT_KIND_LEVEL, e, level, name } }
 
+/* Effective values are said in a few ways; others (peak, peak to peak) are no units of ours. */
+#define VOLTS(spelling, exact, e) LEVEL (spelling, exact, e, SP_UNIT_VOLT, spelling), \
+  LEVEL (spelling "rms", exact, e, SP_UNIT_VOLT, spelling), LEVEL (spelling "eff", exact, e, SP_UNIT_VOLT, spelling)
+#define WATTS(spelling, exact, e) LEVEL (spelling, exact, e, SP_UNIT_WATT, spelling)
+
 static const Entry entries[] = {
-  FREQUENCY ("Hz", 0), FREQUENCY ("kHz", 3), FREQUENCY ("MHz", 6), FREQUENCY ("GHz", 9),
+  FREQUENCY ("Hz", 0), FREQUENCY ("kHz", 3), FREQUENCY ("MHz", 6), FREQUENCY ("GHz", 9), FREQUENCY ("THz", 12),
   LEVEL ("dBm", FALSE, 0, SP_UNIT_DBM, "dBm"), LEVEL ("dBmW", FALSE, 0, SP_UNIT_DBM, "dBm"),
   LEVEL ("dB(mW)", FALSE, 0, SP_UNIT_DBM, "dBm"), LEVEL ("dBmV", FALSE, 0, SP_UNIT_DBMV, "dBmV"),
   LEVEL ("dB(mV)", FALSE, 0, SP_UNIT_DBMV, "dBmV"), LEVEL ("dBuV", FALSE, 0, SP_UNIT_DBUV, "dBuV"),
   LEVEL ("dB(uV)", FALSE, 0, SP_UNIT_DBUV, "dBuV"),
-  LEVEL ("V", FALSE, 0, SP_UNIT_VOLT, "V"), LEVEL ("Volt", FALSE, 0, SP_UNIT_VOLT, "V"), LEVEL ("Volts", FALSE, 0, SP_UNIT_VOLT, "V"),
-  LEVEL ("Vrms", FALSE, 0, SP_UNIT_VOLT, "V"), LEVEL ("mV", TRUE, -3, SP_UNIT_VOLT, "mV"), LEVEL ("uV", TRUE, -6, SP_UNIT_VOLT, "uV"),
-  LEVEL ("nV", TRUE, -9, SP_UNIT_VOLT, "nV"),
-  LEVEL ("W", FALSE, 0, SP_UNIT_WATT, "W"), LEVEL ("Watt", FALSE, 0, SP_UNIT_WATT, "W"), LEVEL ("Watts", FALSE, 0, SP_UNIT_WATT, "W"),
-  LEVEL ("kW", TRUE, 3, SP_UNIT_WATT, "kW"), LEVEL ("mW", TRUE, -3, SP_UNIT_WATT, "mW"), LEVEL ("uW", TRUE, -6, SP_UNIT_WATT, "uW"),
-  LEVEL ("nW", TRUE, -9, SP_UNIT_WATT, "nW"), LEVEL ("pW", TRUE, -12, SP_UNIT_WATT, "pW"), LEVEL ("fW", TRUE, -15, SP_UNIT_WATT, "fW"),
+  VOLTS ("V", FALSE, 0), VOLTS ("kV", FALSE, 3), VOLTS ("mV", TRUE, -3), VOLTS ("uV", FALSE, -6), VOLTS ("nV", FALSE, -9),
+  VOLTS ("pV", FALSE, -12), VOLTS ("MV", TRUE, 6), VOLTS ("mv", TRUE, -3),
+  LEVEL ("Volt", FALSE, 0, SP_UNIT_VOLT, "V"), LEVEL ("Volts", FALSE, 0, SP_UNIT_VOLT, "V"),
+  WATTS ("W", FALSE, 0), WATTS ("kW", FALSE, 3), WATTS ("mW", TRUE, -3), WATTS ("uW", FALSE, -6), WATTS ("nW", FALSE, -9),
+  WATTS ("pW", FALSE, -12), WATTS ("fW", FALSE, -15), WATTS ("MW", TRUE, 6), WATTS ("mw", TRUE, -3),
+  LEVEL ("Watt", FALSE, 0, SP_UNIT_WATT, "W"), LEVEL ("Watts", FALSE, 0, SP_UNIT_WATT, "W"),
   TIME ("s", 0), TIME ("sec", 0), TIME ("ms", -3), TIME ("us", -6), TIME ("ns", -9),
   { "dB", FALSE, { SP_UNIT_KIND_RATIO, 0, 0, "dB" } },
 };
@@ -102,10 +107,11 @@ trim (const char **start, const char **end, const char *what)
     (*end)--;
 }
 
+/* "Pegel in dBm", "Fréquence en MHz". */
 static void
 drop_in (const char *start, const char **end)
 {
-  if (*end - start > 3 && g_ascii_strncasecmp (*end - 3, " in", 3) == 0)
+  if (*end - start > 3 && (g_ascii_strncasecmp (*end - 3, " in", 3) == 0 || g_ascii_strncasecmp (*end - 3, " en", 3) == 0))
     *end -= 3;
 }
 

@@ -12,8 +12,8 @@ typedef struct {
   const char *name;     /* ASCII: "MHz", "dBuV", "mW", "ms", "dB" */
 } SpUnitWord;
 
-/* Hz kHz MHz GHz; dBm dBmV dBuV, V and W with n u m k; s ms us ns; dB. Any case where it leaves no doubt (mhz is MHz, but mW is not MW);
- * u, U+00B5 and U+03BC alike; "Volt", "Watt". FALSE for all else, dBc and dBuV/m too. */
+/* Hz kHz MHz GHz THz; dBm dBmV dBuV, V (Vrms, Veff) and W with their prefixes; s ms us ns; dB. Any case where it leaves no doubt (mhz is MHz,
+ * mw is mW, but MW is not mW); u, U+00B5 and U+03BC alike; "Volt", "Watt". FALSE for all else, dBc and dBuV/m too. */
 gboolean sp_unit_word (const char *text, gsize length, SpUnitWord *unit);
 
 /* The full-width forms of ASCII (U+FF01 to U+FF5E) and the wide blank U+3000 as ASCII: "（ＭＨｚ）" -> "(MHz)". (transfer full) */

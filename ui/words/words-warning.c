@@ -72,6 +72,8 @@ words_of_trace (Speaker *s)
   case SP_REASON_UNIT_ASSUMED:
     if (g_strcmp0 (s->reason->text[2], "frequency") == 0)
       return g_strdup_printf (_("%s does not name the unit of its frequencies: %s is assumed."), say_text (s, 0), say_text (s, 1));
+    if (g_strcmp0 (s->reason->text[2], "level") != 0)
+      return g_strdup_printf (_("%s gives a number without a unit for %s: %s is assumed."), say_text (s, 0), say_text (s, 2), say_text (s, 1));
     return g_strdup_printf (_("%s does not name the unit of its levels: %s is assumed; ?unit= states another."), say_text (s, 0),
                             say_text (s, 1));
   case SP_REASON_ORDER_REVERSED:

@@ -8,7 +8,7 @@
 char *
 sp_words_reason (const SpReason *reason, SpHand hand)
 {
-  static char *(*const speakers[]) (Speaker *) = { words_of_file, words_of_trace, words_of_warning, words_of_verdict, words_of_proof };
+  static char *(*const speakers[]) (Speaker *) = { words_of_file, words_of_run, words_of_trace, words_of_warning, words_of_verdict, words_of_proof };
   g_return_val_if_fail (reason, NULL);
   Speaker speaker = { reason, hand, g_ptr_array_new_with_free_func (g_free) };
   char *sentence = NULL;
@@ -134,7 +134,8 @@ sp_words_fault (const SpFault *fault, const SpChain *chain)
 char *
 sp_words_unit (SpLevelUnit unit, double scale)
 {
-  static const struct { double scale; const char *prefix; } prefixes[] = { { 1e3, "k" }, { 1e-3, "m" }, { 1e-6, "u" }, { 1e-9, "n" }, { 1e-12, "p" } };
+  static const struct { double scale; const char *prefix; } prefixes[] = { { 1e6, "M" }, { 1e3, "k" }, { 1e-3, "m" }, { 1e-6, "u" }, { 1e-9, "n" },
+                                                                    { 1e-12, "p" }, { 1e-15, "f" } };
   for (guint i = 0; i < G_N_ELEMENTS (prefixes); i++)
     if (fabs (scale / prefixes[i].scale - 1) < 1e-6)
       return g_strconcat (prefixes[i].prefix, sp_level_unit_name (unit), NULL);
