@@ -33,7 +33,7 @@
   X (TRAILING_BLOCK, "trailing-block")           /* file, its first words; from line */                                             \
   X (COLUMN_CHOSEN, "column-chosen")             /* file, column read; how many level columns there are */                          \
   X (DECIMAL_DECIDED, "decimal-decided")         /* file, "point" or "comma": the whole file's consistency settled it */            \
-  X (UNIT_ASSUMED, "unit-assumed")               /* file, unit taken for "frequency" or "level" */                                  \
+  X (UNIT_ASSUMED, "unit-assumed")               /* file, unit taken for "frequency", "level", or a setting's key as written */     \
   X (ORDER_REVERSED, "order-reversed")           /* file: rows descended in frequency */                                            \
   X (SETTING_IGNORED, "setting-ignored")         /* file, key, its text: looked like a setting, value not understood; line */       \
   /* -- warnings of a judging -- */                                                                                                 \
