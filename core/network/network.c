@@ -1,23 +1,41 @@
 #include "core/network/network.h"
 
 #include "core/network/touchstone.h"
+#include "core/quantity/file.h"
 #include "core/quantity/hash.h"
 
-SpTwoPort *
-sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], GBytes *raw)
-{
-  SpTwoPort *two_port = g_atomic_rc_box_new0 (SpTwoPort);
+#include <math.h>
 
-  two_port->n = n;
-  two_port->frequency_hz = frequency_hz;
-  two_port->s11 = s[0];
-  two_port->s21 = s[1];
-  two_port->s12 = s[2];
-  two_port->s22 = s[3];
+SpTwoPort *
+sp_two_port_parse (const char *bytes, gsize length, const char *name, GError **error)
+{
+  Reader reader = { .ports = 2, .name = name };
+  SpComplex *s[4];
+
+  if (!sp_touchstone_read (&reader, bytes, length, error))
+    return NULL;
+  SpTwoPort *two_port = g_atomic_rc_box_new0 (SpTwoPort);
+  for (guint k = 0; k < 4; k++)
+    s[k] = (SpComplex *) g_array_free (reader.s[k], FALSE);
+  two_port->n = reader.frequency_hz->len;
+  two_port->frequency_hz = (double *) g_array_free (reader.frequency_hz, FALSE);
+  two_port->s11 = s[SP_S11];
+  two_port->s21 = s[SP_S21];
+  two_port->s12 = s[SP_S12];
+  two_port->s22 = s[SP_S22];
   two_port->reference_ohm = SP_REFERENCE_OHM;
-  two_port->raw = raw;
-  two_port->sha256 = sp_sha256 (raw);
+  two_port->raw = g_bytes_new (bytes, length);
+  two_port->sha256 = sp_sha256 (two_port->raw);
   return two_port;
+}
+
+SpTwoPort *
+sp_two_port_read (const char *path, GError **error)
+{
+  gsize length;
+  g_autofree char *bytes = sp_file_read (path, SP_NETWORK_BYTES, &length, error);
+
+  return bytes ? sp_two_port_parse (bytes, length, path, error) : NULL;
 }
 
 SpTwoPort *
@@ -112,4 +130,42 @@ sp_two_port_cascade (const SpComplex a[4], const SpComplex b[4], SpComplex out[4
   out[SP_S21] = s21;
   out[SP_S12] = s12;
   out[SP_S22] = s22;
+}
+
+/* -- another reference -- */
+
+static SpComplex
+scaled (SpComplex a, double factor)
+{
+  return (SpComplex){ a.re * factor, a.im * factor };
+}
+
+void
+sp_one_port_refer (SpComplex *s11, double from_ohm, double to_ohm)
+{
+  double m = from_ohm - to_ohm, p = from_ohm + to_ohm;
+  SpComplex up = plus ((SpComplex){ m, 0 }, scaled (*s11, p)), down = plus ((SpComplex){ p, 0 }, scaled (*s11, m));
+
+  *s11 = over (up, down);
+}
+
+/* (M + P S) and (P + M S) by rows, then the first times the second's inverse. */
+void
+sp_two_port_refer (SpComplex s[4], const double from_ohm[2], double to_ohm)
+{
+  const guint place[2][2] = { { SP_S11, SP_S12 }, { SP_S21, SP_S22 } };
+  SpComplex up[2][2], down[2][2];
+
+  for (guint i = 0; i < 2; i++) {
+    double scale = 0.5 / sqrt (from_ohm[i] * to_ohm), p = scale * (from_ohm[i] + to_ohm), m = scale * (from_ohm[i] - to_ohm);
+    for (guint k = 0; k < 2; k++) {
+      up[i][k] = plus (scaled (s[place[i][k]], p), (SpComplex){ i == k ? m : 0, 0 });
+      down[i][k] = plus (scaled (s[place[i][k]], m), (SpComplex){ i == k ? p : 0, 0 });
+    }
+  }
+  SpComplex det = plus (times (down[0][0], down[1][1]), scaled (times (down[0][1], down[1][0]), -1));
+  for (guint i = 0; i < 2; i++) {
+    s[place[i][0]] = over (plus (times (up[i][0], down[1][1]), scaled (times (up[i][1], down[1][0]), -1)), det);
+    s[place[i][1]] = over (plus (times (up[i][1], down[0][0]), scaled (times (up[i][0], down[0][1]), -1)), det);
+  }
 }

@@ -1,7 +1,8 @@
 /* network.h - two-ports: S-parameters of a stage from a Touchstone file, cascade
  *
- * Touchstone 1.x and the common part of 2.0 and 2.1: two ports, S parameters, RI, MA, DB, Hz to GHz, comments; the noise block is
- * passed over. Other port counts, other parameters and references other than 50 ohm are refused, and said.
+ * Touchstone 1.x, 2.0 and 2.1 of one port (one-port.h) or two: S parameters, RI, MA, DB, Hz to GHz, both port orders, half matrices,
+ * comments, keywords; the noise block is checked and passed over. A reference other than 50 ohm, or one for each port, is converted to 50.
+ * Other port counts, other parameters and mixed modes are refused, and said.
  * Limits: 64 MiB a file, 200,000 frequencies. Immutable, reference counted.
  */
 #pragma once
@@ -17,7 +18,7 @@ typedef struct {
   guint n;
   double *frequency_hz;        /* n, strictly ascending */
   SpComplex *s11, *s21, *s12, *s22;
-  double reference_ohm;
+  double reference_ohm;        /* 50, whatever the file's was */
   GBytes *raw;                 /* the file's bytes */
   char *sha256;                /* of raw */
 } SpTwoPort;

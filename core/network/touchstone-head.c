@@ -58,14 +58,18 @@ sp_touchstone_number (const Reader *reader, guint i, double *value, GError **err
 
 /* -- option line -- */
 
-static void
-note_reference (Reader *reader, guint i, double ohm)
+/* Field i as the reference of `port`. */
+static gboolean
+read_reference (Reader *reader, guint i, guint port, GError **error)
 {
-  if (fabs (ohm - SP_REFERENCE_OHM) > 1e-9 && !reader->wrong_line) {
-    reader->wrong_line = reader->line;
-    reader->wrong_column = reader->field[i].column;
-    reader->wrong_ohm = ohm;
-  }
+  double ohm;
+
+  if (!sp_touchstone_number (reader, i, &ohm, error))
+    return FALSE;
+  if (!(ohm >= 1e-3 && ohm <= 1e6))
+    return sp_touchstone_fail (reader, i, error, _("a reference in ohm, above 0, such as 50"));
+  reader->reference_ohm[port] = ohm;
+  return TRUE;
 }
 
 /* One or, from 2.1 on, a value for each port, after R at field *i. */
@@ -74,11 +78,12 @@ read_impedance (Reader *reader, guint *i, GError **error)
 {
   double ohm;
 
-  if (!sp_touchstone_number (reader, *i + 1, &ohm, error))
+  if (!read_reference (reader, ++*i, 0, error))
     return FALSE;
-  for (guint k = 0; k < 2 && *i + 1 < MIN (reader->n, SP_NETWORK_FIELDS) && sp_parse_number (reader->field[*i + 1].text, &ohm, NULL); k++)
-    note_reference (reader, ++*i, ohm);
-  return TRUE;
+  reader->reference_ohm[1] = reader->reference_ohm[0];
+  if (reader->ports < 2 || *i + 1 >= MIN (reader->n, SP_NETWORK_FIELDS) || !sp_parse_number (reader->field[*i + 1].text, &ohm, NULL))
+    return TRUE;
+  return read_reference (reader, ++*i, 1, error);
 }
 
 static gboolean
@@ -125,15 +130,11 @@ sp_touchstone_options (Reader *reader, char *text, guint column, GError **error)
 gboolean
 sp_touchstone_references (Reader *reader, GError **error)
 {
-  double ohm;
-
   for (guint i = 0; i < reader->n; i++) {
-    if (reader->references == 2)
-      return sp_touchstone_fail (reader, i, error, _("two references, one for each port"));
-    if (!sp_touchstone_number (reader, i, &ohm, error))
+    if (reader->references == reader->ports)
+      return sp_touchstone_fail (reader, i, error, reader->ports == 2 ? _("two references, one for each port") : _("one reference"));
+    if (!read_reference (reader, i, reader->references++, error))
       return FALSE;
-    note_reference (reader, i, ohm);
-    reader->references++;
   }
   return TRUE;
 }
@@ -152,7 +153,9 @@ read_version (Reader *reader, GError **error)
 static gboolean
 read_ports (Reader *reader, GError **error)
 {
-  return is_word (reader, 0, "2") || sp_touchstone_fail (reader, 0, error, _("2: only two-ports are read"));
+  if (reader->ports == 1)
+    return is_word (reader, 0, "1") || sp_touchstone_fail (reader, 0, error, _("1: a one-port is wanted here"));
+  return is_word (reader, 0, "2") || sp_touchstone_fail (reader, 0, error, _("2: a two-port is wanted here; more than two are not read"));
 }
 
 static gboolean
@@ -181,15 +184,15 @@ static gboolean
 begin_references (Reader *reader, GError **error)
 {
   reader->section = IN_REFERENCE;
-  reader->references = 0;
-  reader->wrong_line = 0; /* it replaces the option line's R */
+  reader->references = 0; /* they replace the option line's R */
   return sp_touchstone_references (reader, error);
 }
 
 static gboolean
 read_matrix (Reader *reader, GError **error)
 {
-  return is_word (reader, 0, "Full") || sp_touchstone_fail (reader, 0, error, _("Full: other matrix formats are not read"));
+  reader->half = is_word (reader, 0, "Lower") || is_word (reader, 0, "Upper");
+  return reader->half || is_word (reader, 0, "Full") || sp_touchstone_fail (reader, 0, error, _("Full, Lower or Upper"));
 }
 
 static gboolean
@@ -261,9 +264,9 @@ sp_touchstone_keyword (Reader *reader, char *text, guint column, GError **error)
     return sp_fail_at (error, reader->name, reader->line, column, _("a keyword without its ]"));
   *close = '\0';
   char *name = g_strstrip (text + 1);
-  if (reader->section == IN_REFERENCE && reader->references != 2)
-    return sp_fail_at (error, reader->name, reader->line, column, _("[Reference] has %u values; expected two, one for each port"),
-                       reader->references);
+  if (reader->section == IN_REFERENCE && reader->references != reader->ports)
+    return sp_fail_at (error, reader->name, reader->line, column, _("[Reference] has %u values; expected %u, one for each port"),
+                       reader->references, reader->ports);
   if (reader->section == AT_END)
     return sp_fail_at (error, reader->name, reader->line, column, _("a keyword after [End]"));
   if (!reader->version2 && g_ascii_strcasecmp (name, "Version") != 0)

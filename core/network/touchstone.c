@@ -1,4 +1,4 @@
-/* The reader of Touchstone files: 1.x (IBIS Open Forum, 2002) and what two-ports of 2.0 (2009) and 2.1 have in common with it. */
+/* The reader of Touchstone files of one port or two: 1.x (IBIS Open Forum, 2002), 2.0 (2009) and 2.1. */
 #include "core/network/touchstone.h"
 
 #include "core/quantity/error.h"
@@ -9,7 +9,6 @@
 #include <math.h>
 #include <string.h>
 
-#define ROW_FIELDS 9       /* f and four pairs */
 #define NOISE_FIELDS 5     /* f, NF, |G|, angle, Rn */
 
 /* -- data -- */
@@ -32,20 +31,31 @@ check_ready (Reader *reader, GError **error)
   if (!reader->has_options)
     return sp_fail_at (error, reader->name, reader->line, column,
                        _("data before the option line; expected one first, such as # MHz S DB R 50"));
-  if (reader->version2 && !reader->has_order)
+  if (reader->version2 && reader->ports == 2 && !reader->has_order && !reader->half)
     return sp_fail_at (error, reader->name, reader->line, column, _("expected [Two-Port Data Order] 21_12 or 12_21 before the data"));
-  if (reader->wrong_line)
-    return sp_fail_at (error, reader->name, reader->wrong_line, reader->wrong_column,
-                       _("a reference of %g ohm; expected 50 ohm: convert the file to 50 ohm"), reader->wrong_ohm);
   return TRUE;
+}
+
+/* Numbers in a line: the frequency and a pair for each parameter. */
+static guint
+row_fields (const Reader *reader)
+{
+  return reader->ports == 1 ? 3 : reader->half ? 7 : 9;
 }
 
 static gboolean
 fail_count (const Reader *reader, GError **error)
 {
+  guint column = reader->field[0].column;
+  if (reader->ports == 1)
+    return sp_fail_at (error, reader->name, reader->line, column, _("a line of %u numbers%s; expected 3: the frequency and S11 as a pair"),
+                       reader->n, reader->n == 9 ? _(", as of a two-port") : "");
+  if (reader->half)
+    return sp_fail_at (error, reader->name, reader->line, column,
+                       _("a line of %u numbers; expected 7: the frequency and three pairs, as [Matrix Format] says"), reader->n);
   const char *kind = reader->n == 3 ? _(", as of a one-port") : reader->n == 7 || reader->n == 8 ? _(", as of three or four ports") : "";
 
-  return sp_fail_at (error, reader->name, reader->line, reader->field[0].column,
+  return sp_fail_at (error, reader->name, reader->line, column,
                      _("a line of %u numbers%s; expected 9: the frequency and S11, S21, S12, S22, each as a pair"), reader->n, kind);
 }
 
@@ -74,20 +84,44 @@ read_noise (Reader *reader, GError **error)
   return TRUE;
 }
 
+/* The line's pairs, each to where it belongs: a pair that stands once serves for both. */
+static gboolean
+read_pairs (Reader *reader, GError **error)
+{
+  static const guint one[] = { SP_S11 }, full[] = { SP_S11, SP_S21, SP_S12, SP_S22 }, turned[] = { SP_S11, SP_S12, SP_S21, SP_S22 },
+                     half[] = { SP_S11, SP_S21, SP_S22 };
+  const guint *to = reader->ports == 1 ? one : reader->half ? half : reader->order_12_21 ? turned : full;
+  SpComplex s[4] = { { 0, 0 } };
+
+  for (guint k = 0; 2 * k + 1 < reader->n; k++) {
+    double a, b;
+    if (!sp_touchstone_number (reader, 2 * k + 1, &a, error) || !sp_touchstone_number (reader, 2 * k + 2, &b, error))
+      return FALSE;
+    s[to[k]] = complex_from (reader->format, a, b);
+    if (!isfinite (s[to[k]].re) || !isfinite (s[to[k]].im))
+      return sp_touchstone_fail (reader, 2 * k + 1, error, _("a magnitude that a number can hold"));
+  }
+  if (reader->half)
+    s[SP_S12] = s[SP_S21];
+  for (guint k = 0; k < 4; k++)
+    g_array_append_val (reader->s[k], s[k]);
+  return TRUE;
+}
+
 static gboolean
 read_row (Reader *reader, GError **error)
 {
   GArray *grid = reader->frequency_hz;
-  double frequency_hz, part[8];
+  double frequency_hz;
 
   if ((grid->len == 0 && !check_ready (reader, error)) || !read_row_frequency (reader, &frequency_hz, error))
     return FALSE;
   gboolean ascends = grid->len == 0 || frequency_hz > g_array_index (grid, double, grid->len - 1);
-  if (!ascends && !reader->version2 && reader->n == NOISE_FIELDS) {
+  if (!ascends && !reader->version2 && reader->ports == 2 && reader->n == NOISE_FIELDS) {
     reader->section = IN_NOISE;
     return read_noise (reader, error);
   }
-  if (reader->n != ROW_FIELDS)
+  if (reader->n != row_fields (reader))
     return fail_count (reader, error);
   if (!ascends)
     return sp_touchstone_fail (reader, 0, error, _("a frequency above that of the line before"));
@@ -95,17 +129,7 @@ read_row (Reader *reader, GError **error)
     return sp_fail (error, SP_ERROR_LIMIT, _("%s:%u: more than the %d frequencies that are read of such a file"), reader->name,
                     reader->line, SP_NETWORK_POINTS);
   g_array_append_val (grid, frequency_hz);
-  for (guint i = 0; i < 8; i++)
-    if (!sp_touchstone_number (reader, i + 1, &part[i], error))
-      return FALSE;
-  for (guint k = 0; k < 4; k++) {
-    SpComplex s = complex_from (reader->format, part[2 * k], part[2 * k + 1]);
-    if (!isfinite (s.re) || !isfinite (s.im))
-      return sp_touchstone_fail (reader, 2 * k + 1, error, _("a magnitude that a number can hold"));
-    guint to = reader->order_12_21 && (k == SP_S21 || k == SP_S12) ? SP_S21 + SP_S12 - k : k;
-    g_array_append_val (reader->s[to], s);
-  }
-  return TRUE;
+  return read_pairs (reader, error);
 }
 
 static gboolean
@@ -192,47 +216,61 @@ check_whole (const Reader *reader, GError **error)
 
   if (n == 0)
     return sp_fail_at (error, reader->name, reader->line, 0,
-                       _("the file ends without data; expected lines of 9 numbers after the option line"));
+                       _("the file ends without data; expected lines of %u numbers after the option line"), row_fields (reader));
   if (reader->declared >= 0 && reader->declared != n)
     return sp_fail_at (error, reader->name, reader->declared_line, 0, _("[Number of Frequencies] says %d, but there are %u"),
                        (int) reader->declared, n);
   return TRUE;
 }
 
-SpTwoPort *
-sp_two_port_parse (const char *bytes, gsize length, const char *name, GError **error)
+/* To 50 ohm, where it is not in that already. */
+static gboolean
+refer (Reader *reader, GError **error)
 {
-  Reader reader = { .name = name, .unit = "GHz", .format = FORMAT_MA, .declared = -1 };
-  SpTwoPort *two_port = NULL;
-  guint ports = ports_of_name (name);
+  const double *from = reader->reference_ohm;
 
-  if (ports && ports != 2) {
-    sp_fail_at (error, name, 0, 0, _("by its name a file of %u ports; expected a two-port (.s2p or .ts)"), ports);
-    return NULL;
+  if (from[0] == SP_REFERENCE_OHM && (reader->ports == 1 || from[1] == SP_REFERENCE_OHM))
+    return TRUE;
+  for (guint i = 0; i < reader->frequency_hz->len; i++) {
+    SpComplex s[4];
+    for (guint k = 0; k < 4; k++)
+      s[k] = g_array_index (reader->s[k], SpComplex, i);
+    if (reader->ports == 1)
+      sp_one_port_refer (&s[0], from[0], SP_REFERENCE_OHM);
+    else
+      sp_two_port_refer (s, from, SP_REFERENCE_OHM);
+    for (guint k = 0; k < 4; k++) {
+      if (!isfinite (s[k].re) || !isfinite (s[k].im))
+        return sp_fail_at (error, reader->name, 0, 0, _("at %.15g Hz the parameters cannot be converted from %g ohm to 50 ohm"),
+                           g_array_index (reader->frequency_hz, double, i), from[0]);
+      g_array_index (reader->s[k], SpComplex, i) = s[k];
+    }
   }
-  if (length > SP_NETWORK_BYTES) {
-    sp_fail (error, SP_ERROR_LIMIT, _("%s: is larger than the %d bytes that are read of such a file"), name, SP_NETWORK_BYTES);
-    return NULL;
-  }
-  reader.frequency_hz = g_array_new (FALSE, FALSE, sizeof (double));
-  for (guint k = 0; k < 4; k++)
-    reader.s[k] = g_array_new (FALSE, FALSE, sizeof (SpComplex));
-  gboolean good = read_lines (&reader, bytes, length, error) && check_whole (&reader, error);
-  guint n = reader.frequency_hz->len;
-  double *frequency_hz = (double *) g_array_free (reader.frequency_hz, !good);
-  SpComplex *s[4];
-  for (guint k = 0; k < 4; k++)
-    s[k] = (SpComplex *) g_array_free (reader.s[k], !good);
-  if (good)
-    two_port = sp_two_port_new (n, frequency_hz, s, g_bytes_new (bytes, length));
-  return two_port;
+  return TRUE;
 }
 
-SpTwoPort *
-sp_two_port_read (const char *path, GError **error)
+gboolean
+sp_touchstone_read (Reader *reader, const char *bytes, gsize length, GError **error)
 {
-  gsize length;
-  g_autofree char *bytes = sp_file_read (path, SP_NETWORK_BYTES, &length, error);
+  guint ports = ports_of_name (reader->name);
 
-  return bytes ? sp_two_port_parse (bytes, length, path, error) : NULL;
+  reader->unit = "GHz";
+  reader->format = FORMAT_MA;
+  reader->declared = -1;
+  reader->reference_ohm[0] = reader->reference_ohm[1] = SP_REFERENCE_OHM;
+  if (ports && ports != reader->ports)
+    return sp_fail_at (error, reader->name, 0, 0, reader->ports == 2 ? _("by its name a file of %u ports; expected a two-port (.s2p or .ts)")
+                                                                     : _("by its name a file of %u ports; expected a one-port (.s1p or .ts)"),
+                       ports);
+  if (length > SP_NETWORK_BYTES)
+    return sp_fail (error, SP_ERROR_LIMIT, _("%s: is larger than the %d bytes that are read of such a file"), reader->name, SP_NETWORK_BYTES);
+  reader->frequency_hz = g_array_new (FALSE, FALSE, sizeof (double));
+  for (guint k = 0; k < 4; k++)
+    reader->s[k] = g_array_new (FALSE, FALSE, sizeof (SpComplex));
+  if (read_lines (reader, bytes, length, error) && check_whole (reader, error) && refer (reader, error))
+    return TRUE;
+  g_array_unref (reader->frequency_hz);
+  for (guint k = 0; k < 4; k++)
+    g_array_unref (reader->s[k]);
+  return FALSE;
 }

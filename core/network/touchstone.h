@@ -19,6 +19,7 @@ typedef struct {
 } Field;
 
 typedef struct {
+  guint ports;                      /* wanted: 1 or 2 */
   const char *name;
   guint line;
   Field field[SP_NETWORK_FIELDS];
@@ -30,17 +31,22 @@ typedef struct {
   const char *unit;
   Format format;
   gboolean order_12_21;
+  gboolean half;                    /* [Matrix Format] Lower or Upper: S12 = S21 stands once */
   guint references;                 /* how many values [Reference] has had */
-  guint wrong_line, wrong_column;   /* a reference that is not 50 ohm; 0: none */
-  double wrong_ohm;
+  double reference_ohm[2];
   gint64 declared;                  /* [Number of Frequencies]; -1 */
   guint declared_line;
 
   GArray *frequency_hz, *s[4];
 } Reader;
 
-/* Takes all the arrays and the bytes. (transfer full) */
-SpTwoPort *sp_two_port_new (guint n, double *frequency_hz, SpComplex *const s[4], GBytes *raw);
+/* Reads into frequency_hz and s[] (s[0] alone of a one-port), referred to 50 ohm. On failure they are freed and the error is set. */
+gboolean sp_touchstone_read (Reader *reader, const char *bytes, gsize length, GError **error);
+
+/* What a matrix says in another reference, both real: b = S a in `from` ohm becomes (M + P S)(P + M S)^-1 with P, M = (from +- to) / (2 sqrt (from to)),
+ * port by port (from the definition of power waves, Kurokawa 1965). Works in place. */
+void sp_one_port_refer (SpComplex *s11, double from_ohm, double to_ohm);
+void sp_two_port_refer (SpComplex s[4], const double from_ohm[2], double to_ohm);
 
 /* Cuts `text`, which begins at `column`, into the reader's fields; ends them in place. */
 void sp_touchstone_split (Reader *reader, char *text, guint column);

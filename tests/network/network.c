@@ -1,4 +1,6 @@
 #include "core/network/network.h"
+#include "core/network/one-port.h"
+#include "core/network/touchstone.h"
 #include "core/quantity/error.h"
 #include "tests/suite.h"
 
@@ -60,7 +62,8 @@ START_TEST (bad_input)
     { ROW, "t.s2p:1:1: data before the option line; expected one first, such as # MHz S DB R 50" },
     { "# THz S MA R 50\n" ROW, "t.s2p:1:3: found “THz”; expected Hz, kHz, MHz or GHz, S, MA, DB or RI, or R and the reference in ohm" },
     { "# kHz H MA R 1\n" ROW, "t.s2p:1:7: found “H”; expected S: only scattering parameters are read; convert the file" },
-    { "! x\n# GHz S MA R 75\n" ROW, "t.s2p:2:14: a reference of 75 ohm; expected 50 ohm: convert the file to 50 ohm" },
+    { "! x\n# GHz S MA R 0\n" ROW, "t.s2p:2:14: found “0”; expected a reference in ohm, above 0, such as 50" },
+    { "# GHz S MA R 50 -50\n" ROW, "t.s2p:1:17: found “-50”; expected a reference in ohm, above 0, such as 50" },
     { "# GHz S MA R\n" ROW, "t.s2p:1:13: the line ends here; expected a number" },
     { "#\n1 .1 0 .9 0 .8 0 .2\n",
       "t.s2p:2:1: a line of 8 numbers, as of three or four ports; expected 9: the frequency and S11, S21, S12, S22, each as a pair" },
@@ -83,19 +86,22 @@ START_TEST (bad_input)
     { "[Number of Ports] 2\n", "t.s2p:1:1: a keyword before [Version] 2.0" },
     { "[Version] 1.0\n", "t.s2p:1:11: found “1.0”; expected 2.0 or 2.1" },
     { "[Version]\n", "t.s2p:1:10: the line ends here; expected 2.0 or 2.1" },
-    { "[Version] 2.0\n[Number of Ports] 4\n", "t.s2p:2:19: found “4”; expected 2: only two-ports are read" },
+    { "[Version] 2.0\n[Number of Ports] 4\n", "t.s2p:2:19: found “4”; expected 2: a two-port is wanted here; more than two are not read" },
+    { "[Version] 2.0\n[Number of Ports] 1\n", "t.s2p:2:19: found “1”; expected 2: a two-port is wanted here; more than two are not read" },
     { "[Version] 2.0\n#\n[Network Data]\n" ROW, "t.s2p:4:1: expected [Two-Port Data Order] 21_12 or 12_21 before the data" },
     { "[Version] 2.0\n[Two-Port Data Order] 21\n", "t.s2p:2:23: found “21”; expected 21_12 or 12_21" },
-    { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Reference] 50 25.0\n[Network Data]\n" ROW,
-      "t.s2p:4:16: a reference of 25 ohm; expected 50 ohm: convert the file to 50 ohm" },
-    { "[Version] 2.0\n#\n[Reference] 50\n[Network Data]\n", "t.s2p:4:1: [Reference] has 1 values; expected two, one for each port" },
+    { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Reference] 50 inf\n[Network Data]\n" ROW,
+      "t.s2p:4:16: found “inf”; expected a number" },
+    { "[Version] 2.0\n#\n[Reference] 50\n[Network Data]\n", "t.s2p:4:1: [Reference] has 1 values; expected 2, one for each port" },
     { "[Version] 2.0\n#\n[Reference] 50 50 50\n", "t.s2p:3:19: found “50”; expected two references, one for each port" },
     { "[Version] 2.0\n#\n" ROW, "t.s2p:3:1: found “1”; expected a keyword, such as [Network Data]" },
     { "[Version] 2.0\n#\n[Two-Port Data Order] 21_12\n[Number of Frequencies] 3\n[Network Data]\n" ROW,
       "t.s2p:4: [Number of Frequencies] says 3, but there are 1" },
     { "[Version] 2.0\n[Number of Frequencies] 1e9\n",
       "t.s2p:2:25: found “1e9”; expected how many frequencies there are, from 1 to 200000" },
-    { "[Version] 2.0\n[Matrix Format] Lower\n", "t.s2p:2:17: found “Lower”; expected Full: other matrix formats are not read" },
+    { "[Version] 2.0\n[Matrix Format] Middle\n", "t.s2p:2:17: found “Middle”; expected Full, Lower or Upper" },
+    { "[Version] 2.0\n#\n[Matrix Format] Lower\n[Network Data]\n" ROW,
+      "t.s2p:5:1: a line of 9 numbers; expected 7: the frequency and three pairs, as [Matrix Format] says" },
     { "[Version] 2.0\n[Mixed-Mode Order] D2,3\n", "t.s2p:2:20: found “D2,3”; expected no mixed-mode parameters: they are not read" },
     { "[Version] 2.0\n [Whatever]\n", "t.s2p:2:2: found “[Whatever]”; expected a keyword of Touchstone 2" },
     { "[Version 2.0\n", "t.s2p:1:1: a keyword without its ]" },
@@ -109,6 +115,95 @@ START_TEST (bad_input)
     ck_assert_msg (!sp_two_port_parse (rows[i].text, strlen (rows[i].text), "t.s2p", &error), "taken: %s", rows[i].text);
     ck_assert_str_eq (error->message, rows[i].message);
     ck_assert_int_eq (error->code, SP_ERROR_INPUT);
+  }
+}
+END_TEST
+
+/* One side's reflection, in each of the ways a file may say it. */
+START_TEST (one_port)
+{
+  static const char *const texts[] = {
+    "# MHz S MA R 50\n100 .5 0\n200 .2 90\n",
+    "# MHz S RI\n100 .5 0 ! at the plug\n200 0 .2\n",
+    "[Version] 2.1\n# MHz S MA R 75\n[Number of Ports] 1\n[Number of Frequencies] 2\n[Reference] 50\n[Network Data]\n100 .5 0\n200 .2 90\n[End]\n",
+    /* 150 ohm is .5 in 50 ohm and 1/3 in 75; 50 (1 + .2i)/(1 - .2i) ohm in 75 */
+    "# MHz S RI R 75\n100 .33333333333333333 0\n200 -.20766773162939298 .19169329073482428\n",
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++) {
+    g_autoptr (GError) error = NULL;
+    g_autoptr (SpOnePort) t = sp_one_port_parse (texts[i], strlen (texts[i]), "t.s1p", &error);
+    sp_no_error (error);
+    ck_assert (t->n == 2 && t->frequency_hz[0] == 1e8 && t->frequency_hz[1] == 2e8);
+    ck_assert_double_eq_tol (t->s11[0].re, .5, 1e-12);
+    ck_assert_double_eq_tol (t->s11[0].im, 0, 1e-12);
+    ck_assert_msg (fabs (t->s11[1].re) < 1e-12 && fabs (t->s11[1].im - .2) < 1e-12, "text %u: %.15g %.15g", i, t->s11[1].re, t->s11[1].im);
+    g_autoptr (SpCurve) vswr = sp_one_port_vswr (t, &error);
+    ck_assert_double_eq_tol (sp_curve_at (vswr, 1e8, 0).value, 3, 1e-12);
+    ck_assert_double_eq_tol (sp_curve_at (vswr, 2e8, 0).value, 1.5, 1e-12);
+  }
+}
+END_TEST
+
+START_TEST (bad_one_port)
+{
+  static const struct { const char *text, *name, *message;
+  } rows[] = {
+    { "#\n" ROW, "t.s1p", "t.s1p:2:1: a line of 9 numbers, as of a two-port; expected 3: the frequency and S11 as a pair" },
+    { "#\n1 .1\n", "t.s1p", "t.s1p:2:1: a line of 2 numbers; expected 3: the frequency and S11 as a pair" },
+    { "#\n2 .1 0\n1 .1 0\n", "t.s1p", "t.s1p:3:1: found “1”; expected a frequency above that of the line before" },
+    { "#\n1 .1 0\n", "t.s2p", "t.s2p: by its name a file of 2 ports; expected a one-port (.s1p or .ts)" },
+    { "[Version] 2.0\n[Number of Ports] 2\n", "t.ts", "t.ts:2:19: found “2”; expected 1: a one-port is wanted here" },
+    { "[Version] 2.0\n#\n[Reference] 50 50\n", "t.ts", "t.ts:3:16: found “50”; expected one reference" },
+    { "# R 75\n1 -5 0\n", "t.s1p", "t.s1p: at 1000000000 Hz the parameters cannot be converted from 75 ohm to 50 ohm" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    g_autoptr (GError) error = NULL;
+    ck_assert_ptr_null (sp_one_port_parse (rows[i].text, strlen (rows[i].text), rows[i].name, &error));
+    ck_assert_str_eq (error->message, rows[i].message);
+  }
+}
+END_TEST
+
+/* To another reference and back is where one was; pads of known resistors say what lies between. */
+START_TEST (another_reference)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+
+  for (guint round = 0; round < 500; round++) {
+    const double fifty[2] = { 50, 50 }, z = g_rand_double_range (rand, 5, 500), other[2] = { z, z };
+    SpComplex s[4], was[4];
+    for (guint k = 0; k < 4; k++)
+      was[k] = s[k] = (SpComplex) { g_rand_double_range (rand, -.45, .45), g_rand_double_range (rand, -.45, .45) };
+    sp_two_port_refer (s, fifty, z);
+    ck_assert (hypot (s[0].re - was[0].re, s[0].im - was[0].im) > 0);
+    sp_two_port_refer (s, other, 50);
+    for (guint k = 0; k < 4; k++)
+      ck_assert_msg (hypot (s[k].re - was[k].re, s[k].im - was[k].im) < 1e-12, "round %u", round);
+  }
+  /* a series resistor of 100 ohm: S11 = R/(R + 2Z), S21 = 2Z/(R + 2Z) */
+  g_autoptr (SpTwoPort) t = parse ("# MHz S RI R 75\n1 .4 0 .6 0 .6 0 .4 0\n");
+  ck_assert_double_eq_tol (t->s11[0].re, .5, 1e-12);
+  ck_assert_double_eq_tol (t->s21[0].re, .5, 1e-12);
+  /* the same between 50 and 200 ohm: S11 = (R + Zb - Za)/(R + Za + Zb), S22 with a and b exchanged, S21 = 2 sqrt(Za Zb)/(R + Za + Zb) */
+  g_autoptr (SpTwoPort) unlike = parse ("[Version] 2.0\n# MHz S RI\n[Two-Port Data Order] 21_12\n[Reference] 50 200\n[Network Data]\n"
+                                        "1 .714285714285714 0 .571428571428571 0 .571428571428571 0 -.142857142857143 0\n");
+  ck_assert_double_eq_tol (unlike->s11[0].re, .5, 1e-12);
+  ck_assert_double_eq_tol (unlike->s21[0].re, .5, 1e-12);
+  ck_assert_double_eq_tol (unlike->s12[0].re, .5, 1e-12);
+  ck_assert_double_eq_tol (unlike->s22[0].re, .5, 1e-12);
+  ck_assert_double_eq (unlike->reference_ohm, 50);
+}
+END_TEST
+
+START_TEST (half_matrix)
+{
+  for (guint i = 0; i < 2; i++) {
+    g_autofree char *text = g_strdup_printf ("[Version] 2.0\n# MHz S RI\n[Number of Ports] 2\n[Matrix Format] %s\n[Network Data]\n"
+                                             "1 .1 .2 .3 .4 .5 .6\n", i ? "Upper" : "Lower");
+    g_autoptr (SpTwoPort) t = parse (text);
+    ck_assert (t->s11[0].im == .2 && t->s21[0].re == .3 && t->s12[0].re == .3 && t->s12[0].im == .4 && t->s22[0].re == .5);
   }
 }
 END_TEST
@@ -247,6 +342,10 @@ suite (void)
   tcase_set_timeout (tests, 0);
   tcase_add_test (tests, spellings);
   tcase_add_test (tests, bad_input);
+  tcase_add_test (tests, one_port);
+  tcase_add_test (tests, bad_one_port);
+  tcase_add_test (tests, another_reference);
+  tcase_add_test (tests, half_matrix);
   tcase_add_test (tests, other_ports_by_name);
   tcase_add_test (tests, between_and_beyond);
   tcase_add_test (tests, through_changes_nothing);
