@@ -127,11 +127,18 @@ sp_bench_unref (SpBench *bench)
 /* ---- warnings ---- */
 
 static void
-warn_if_old (const SpBench *bench, const SpChain *chain, const char *name, double calibrated_day)
+warn_if_old (const SpBench *bench, double interval_days, const char *name, double calibrated_day)
 {
   double age = bench->date_day - calibrated_day;
-  if (age > chain->interval_days) /* not with a NaN in it */
-    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_CALIBRATION_OLD, name, NULL, NULL, 2, age, chain->interval_days));
+  if (age > interval_days) /* not with a NaN in it */
+    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_CALIBRATION_OLD, name, NULL, NULL, 2, age, interval_days));
+}
+
+/* A run may be good for less or more than the chain. */
+static double
+interval_of (const SpChain *chain, const SpStage *stage)
+{
+  return stage->run && !isnan (stage->run->interval_days) ? stage->run->interval_days : chain->interval_days;
 }
 
 static void
@@ -145,9 +152,9 @@ warnings_of_chain (const SpBench *bench, const SpChain *chain)
     if (isnan (chain->stages[i]->calibrated_day))
       by_chain = TRUE;
     else
-      warn_if_old (bench, chain, chain->stages[i]->name, chain->stages[i]->calibrated_day);
+      warn_if_old (bench, interval_of (chain, chain->stages[i]), chain->stages[i]->name, chain->stages[i]->calibrated_day);
   if (by_chain)
-    warn_if_old (bench, chain, chain->name, chain->calibrated_day);
+    warn_if_old (bench, chain->interval_days, chain->name, chain->calibrated_day);
 }
 
 static void

@@ -9,6 +9,8 @@
 typedef struct {
   const SpChain *chain;
   SpKeyFile *file;
+  const SpRun *run; /* one that is being put in, known by its name; NULL */
+  const char *run_name;
 } Ports;
 
 /* A two-port that the chain has is taken over; a new name is a file's, as in the chain's own file. */
@@ -29,14 +31,34 @@ find_two_port (gpointer data, const char *name, GError **error)
   return sp_two_port_read (path, error);
 }
 
+/* Likewise a run. */
+static SpRun *
+find_run (gpointer data, const char *name, GError **error)
+{
+  const Ports *ports = data;
+  if (ports->run && strcmp (ports->run_name, name) == 0)
+    return sp_run_ref (ports->run);
+  for (guint i = 0; i < ports->chain->n; i++) {
+    const SpStage *stage = ports->chain->stages[i];
+    if (stage->run && strcmp (stage->run_name, name) == 0)
+      return sp_run_ref (stage->run);
+  }
+  g_autofree char *path = sp_key_file_resolve (ports->file, name);
+  if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
+    sp_fail (error, SP_ERROR_USAGE, _("there is no file “%s”; expected a substitution run"), path);
+    return NULL;
+  }
+  return sp_run_read (path, error);
+}
+
 static SpChain *
-read_chain (const SpChain *chain, const char *text, GError **error)
+read_with_run (const SpChain *chain, const char *text, const SpRun *run, const char *run_name, GError **error)
 {
   const char *name = chain->file ? chain->file : "";
   GError *cause = NULL;
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, &cause);
-  Ports ports = { chain, file };
-  SpTwoPorts two_ports = { find_two_port, &ports };
+  Ports ports = { chain, file, run, run_name };
+  SpTwoPorts two_ports = { find_two_port, &ports, find_run, TRUE };
   SpChain *edited = file ? sp_chain_parse_with (file, &two_ports, &cause) : NULL;
   if (!edited) {
     sp_error_drop_place (cause, name);
@@ -46,6 +68,12 @@ read_chain (const SpChain *chain, const char *text, GError **error)
   if (!chain->file)
     g_clear_pointer (&edited->file, g_free);
   return edited;
+}
+
+static SpChain *
+read_chain (const SpChain *chain, const char *text, GError **error)
+{
+  return read_with_run (chain, text, NULL, NULL, error);
 }
 
 static char *
@@ -68,6 +96,38 @@ sp_chain_get (const SpChain *chain, int stage, const char *key)
   g_return_val_if_fail (stage < (int) chain->n, NULL);
   g_autofree char *group = group_of (chain, stage);
   return sp_key_text_get (chain->text, group, key);
+}
+
+/* A name for the run's text that no run of the chain has but this stage's own. (transfer full) */
+static char *
+run_name (const SpChain *chain, guint stage)
+{
+  for (guint n = 1;; n++) {
+    g_autofree char *plain = n == 1 ? g_strdup (chain->stages[stage]->name) : g_strdup_printf ("%s-%u", chain->stages[stage]->name, n);
+    g_autofree char *with = g_strconcat (plain, ".run", NULL);
+    char *name = sp_escape (with);
+    gboolean taken = FALSE;
+    for (guint i = 0; i < chain->n; i++)
+      taken = taken || (i != stage && g_strcmp0 (chain->stages[i]->run_name, name) == 0);
+    if (!taken)
+      return name;
+    g_free (name);
+  }
+}
+
+SpChain *
+sp_chain_set_run (const SpChain *chain, guint stage, const SpRun *run, GError **error)
+{
+  g_return_val_if_fail (stage < chain->n, NULL);
+  g_autofree char *group = group_of (chain, (int) stage), *name = run_name (chain, stage), *said = sp_run_text (run);
+  g_autoptr (SpRun) whole = sp_run_parse_bytes (said, strlen (said), name, FALSE, error);
+  static const char *const of_run[] = { "points", "touchstone", "calibrated", "temperature_c", "common_u_db" };
+  g_autofree char *text = whole ? sp_key_text_set (chain->text, group, "run", name, error) : NULL;
+  for (guint i = 0; text && i < G_N_ELEMENTS (of_run); i++) {
+    g_autofree char *old = text;
+    text = sp_key_text_set (old, group, of_run[i], NULL, error);
+  }
+  return text ? read_with_run (chain, text, whole, name, error) : NULL;
 }
 
 /* ---- the order of the stages ---- */

@@ -49,6 +49,10 @@ SpBench *sp_bench_reread_sweep (const SpBench *bench, guint condition, guint swe
  * key "points". Stages by index. (transfer full) */
 SpChain *sp_chain_set (const SpChain *chain, int stage, const char *key, const char *value, GError **error); /* stage -1: [chain] */
 char *sp_chain_get (const SpChain *chain, int stage, const char *key);
+/* The stage's loss from a run, in place of its points or its Touchstone file, and of its own date, temperature and common_u_db. The run may come from
+ * sp_run_new(): its text is read as a file's would be, errors are the reader's. It stays with the chain, and so in the book. To take it out again:
+ * sp_chain_set() with "run" and NULL, or "points" after that. (transfer full) */
+SpChain *sp_chain_set_run (const SpChain *chain, guint stage, const SpRun *run, GError **error);
 SpChain *sp_chain_move_stage (const SpChain *chain, guint from, guint to, GError **error);
 SpChain *sp_chain_remove_stage (const SpChain *chain, guint stage, GError **error);
 SpChain *sp_chain_add_stage (const SpChain *chain, guint before, const char *name, SpStageKind kind, GError **error);

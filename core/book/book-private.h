@@ -54,8 +54,8 @@ gboolean sp_book_do (sqlite3 *db, const char *sql, const char *types, ...);
 char *sp_book_base_name (const char *file);
 /* The name under which a part is kept: SHA256/NAME. (transfer full) */
 char *sp_book_reference (SpPartKind kind, gconstpointer part);
-/* A chain's text with other names for its Touchstone files. (transfer full) */
-typedef char *(*SpPortName) (gpointer data, const SpStage *stage);
+/* A chain's text with other names for its Touchstone files and runs. (transfer full) */
+typedef char *(*SpPortName) (gpointer data, const SpStageFile *file);
 char *sp_book_chain_text (const SpChain *chain, SpPortName name, gpointer data);
 
 

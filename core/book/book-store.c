@@ -1,6 +1,6 @@
 /* book-store.c - benches in a book's file
  *
- * A state is a sheet whose names are SHA256/NAME: of a trace's or a Touchstone file's bytes, or of a chain's, analyzer's or mask's text with its kind
+ * A state is a sheet whose names are SHA256/NAME: of a trace's, a Touchstone file's or a run's bytes, or of a chain's, analyzer's or mask's text with its kind
  * before it. So every part is kept once, and what is read can be told from what was written. NAME is for people.
  */
 #include "core/book/book-private.h"
@@ -51,10 +51,12 @@ sp_book_chain_text (const SpChain *chain, SpPortName name, gpointer data)
 {
   char *text = g_strdup (chain->text);
   for (guint i = 0; i < chain->n; i++) {
-    if (!chain->stages[i]->two_port)
+    SpStageFile file;
+    if (!sp_stage_file (chain->stages[i], &file))
       continue;
-    g_autofree char *heading = sp_stage_heading (chain->stages[i]->name), *old = text, *port = name (data, chain->stages[i]);
-    text = sp_key_text_set (old, heading, "touchstone", g_strdelimit (port, "\"#", '_'), NULL);
+    g_autofree char *heading = sp_stage_heading (chain->stages[i]->name), *old = text, *port = name (data, &file);
+    g_bytes_unref (file.bytes);
+    text = sp_key_text_set (old, heading, file.key, g_strdelimit (port, "\"#", '_'), NULL);
     if (!text)
       text = g_steal_pointer (&old);
   }
@@ -62,10 +64,10 @@ sp_book_chain_text (const SpChain *chain, SpPortName name, gpointer data)
 }
 
 static char *
-port_reference (G_GNUC_UNUSED gpointer data, const SpStage *stage)
+port_reference (G_GNUC_UNUSED gpointer data, const SpStageFile *file)
 {
-  g_autofree char *name = sp_book_base_name (stage->touchstone);
-  return g_strconcat (stage->two_port->sha256, "/", name, NULL);
+  g_autofree char *name = sp_book_base_name (file->name);
+  return g_strconcat (file->sha256, "/", name, NULL);
 }
 
 /* The text by which a part is kept; NULL for a trace. (transfer full) */
@@ -181,9 +183,13 @@ put_part (gpointer data, SpPartKind kind, gconstpointer part)
   else
     put_raw (writer, ((const SpTrace *) part)->file, ((const SpTrace *) part)->raw, sha256);
   const SpChain *chain = kind == SP_PART_CHAIN ? part : NULL;
-  for (guint i = 0; chain && i < chain->n; i++)
-    if (chain->stages[i]->two_port)
-      put_raw (writer, chain->stages[i]->touchstone, chain->stages[i]->two_port->raw, chain->stages[i]->two_port->sha256);
+  for (guint i = 0; chain && i < chain->n; i++) {
+    SpStageFile file;
+    if (!sp_stage_file (chain->stages[i], &file))
+      continue;
+    put_raw (writer, file.name, file.bytes, file.sha256);
+    g_bytes_unref (file.bytes);
+  }
   return reference;
 }
 
@@ -299,6 +305,15 @@ find_two_port (gpointer data, const char *reference, GError **error)
   return bytes ? sp_two_port_parse (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), name, error) : NULL;
 }
 
+static SpRun *
+find_run (gpointer data, const char *reference, GError **error)
+{
+  g_autofree char *sha256 = NULL;
+  const char *name = NULL;
+  GBytes *bytes = split (reference, &sha256, &name, error) ? get_raw (data, sha256, error) : NULL;
+  return bytes ? sp_run_parse_bytes (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), name, FALSE, error) : NULL;
+}
+
 static gpointer
 read_text_part (Reader *reader, SpPartKind kind, const char *sha256, const char *name, GError **error)
 {
@@ -313,7 +328,7 @@ read_text_part (Reader *reader, SpPartKind kind, const char *sha256, const char 
   if (kind == SP_PART_MASK)
     return sp_mask_restore (text, name, built_in, error);
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, error);
-  SpTwoPorts ports = { find_two_port, reader };
+  SpTwoPorts ports = { find_two_port, reader, find_run, FALSE };
   if (!file)
     return NULL;
   return kind == SP_PART_CHAIN ? (gpointer) sp_chain_parse_with (file, &ports, error) : (gpointer) sp_analyzer_parse (file, error);

@@ -92,11 +92,11 @@ put_bytes (Unpacker *unpacker, const char *reference, GBytes *bytes)
 
 /* A chain's file stands beside those it names. */
 static char *
-put_two_port (gpointer data, const SpStage *stage)
+put_stage_file (gpointer data, const SpStageFile *file)
 {
-  g_autofree char *base = sp_book_base_name (stage->touchstone);
-  g_autofree char *reference = g_strconcat (stage->two_port->sha256, "/", base, NULL);
-  return put_bytes (data, reference, stage->two_port->raw);
+  g_autofree char *base = sp_book_base_name (file->name);
+  g_autofree char *reference = g_strconcat (file->sha256, "/", base, NULL);
+  return put_bytes (data, reference, file->bytes);
 }
 
 /* A built-in mask that still says what it said goes by its name. */
@@ -113,7 +113,7 @@ static char *
 text_of (Unpacker *unpacker, SpPartKind kind, gconstpointer part)
 {
   switch (kind) {
-  case SP_PART_CHAIN: return sp_book_chain_text (part, put_two_port, unpacker);
+  case SP_PART_CHAIN: return sp_book_chain_text (part, put_stage_file, unpacker);
   case SP_PART_ANALYZER: return g_strdup (((const SpAnalyzer *) part)->text);
   default: return g_strdup (((const SpMask *) part)->text);
   }

@@ -41,6 +41,26 @@ nominal_loss (const SpStage *stage, double frequency_hz)
   return at;
 }
 
+static double
+fourth (double u, double dof)
+{
+  return isfinite (dof) ? square (square (u)) / dof : 0;
+}
+
+/* The greater u^4/dof of the two points about f, of which the stage's dof comes; 0 where none is known. */
+static double
+fourths_at (const SpStage *stage, double frequency_hz)
+{
+  const SpCurve *curve = stage->loss;
+  if (!curve || !stage->loss_dof)
+    return 0;
+  guint above = 0;
+  while (above < curve->n && curve->frequency_hz[above] < frequency_hz)
+    above++;
+  guint to = MIN (above, curve->n - 1), from = above > 0 && curve->frequency_hz[to] != frequency_hz ? above - 1 : to;
+  return fmax (fourth (curve->u[from], stage->loss_dof[from]), fourth (curve->u[to], stage->loss_dof[to]));
+}
+
 static void
 add_heating (const SpStage *stage, double power_w, SpStageLoss *out)
 {
@@ -65,6 +85,8 @@ sp_stage_loss (const SpChain *chain, guint index, double frequency_hz, double te
   out.u_temperature_db = at.value * temperature_u (stage) * dt_k;
   out.u_common_db = fmin (stage->common_u_db, at.u); /* "of it" */
   out.u_curve_db = sqrt (fmax (0, square (at.u) - square (out.u_common_db)));
+  double fourths = fourths_at (stage, frequency_hz);
+  out.dof = fourths > 0 && out.u_curve_db > 0 ? square (square (out.u_curve_db)) / fourths : INFINITY;
   out.u_connector_db = stage->connector_u_db;
   out.calibrated = at.inside;
   out.from_label = !stage->loss;
@@ -159,13 +181,14 @@ SpChainLoss
 sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, double power_w, SpStageLoss *stages)
 {
   SpChainLoss out = { .calibrated = TRUE, .uncalibrated_stage = -1 };
-  double loss_db[SP_CHAIN_MAX_STAGES], independent = 0, temperature = 0, heating = 0;
+  double loss_db[SP_CHAIN_MAX_STAGES], independent = 0, fourths = 0, temperature = 0, heating = 0;
   for (guint i = 0; i < chain->n; i++) {
     SpStageLoss stage = sp_stage_loss (chain, i, frequency_hz, temperature_c, power_w);
     loss_db[i] = stage.loss_db;
     out.loss_db += stage.loss_db;
     out.u_common_db += stage.u_common_db;
     independent += square (stage.u_curve_db) + square (stage.u_connector_db);
+    fourths += fourth (stage.u_curve_db, stage.dof);
     temperature += square (stage.u_temperature_db);
     heating += square (stage.u_heating_db);
     if (!stage.calibrated && out.calibrated) {
@@ -179,6 +202,7 @@ sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, 
   out.interaction_db = sp_chain_interaction_db (chain, frequency_hz);
   out.loss_db += out.interaction_db;
   out.u_independent_db = sqrt (independent);
+  out.dof_independent = fourths > 0 ? square (independent) / fourths : INFINITY;
   out.u_temperature_db = sqrt (temperature);
   out.u_heating_db = sqrt (heating);
   out.u_mismatch_db = sqrt (inner_mismatch_u2 (chain, frequency_hz, loss_db));

@@ -56,26 +56,47 @@ sp_stage_heading (const char *name)
   return g_strconcat ("stage ", escaped, NULL);
 }
 
-/* `touchstone` stands for the file: its path in the text, its hash in what is hashed. */
-static void
-write_stage (GString *text, const SpStage *stage, const SpGroup *group, const char *touchstone)
+/* What the run says already is not said again: another run in its place is then believed in that too. */
+static double
+unless_of_run (const SpStage *stage, double value, double of_run)
 {
+  return stage->run && value == of_run ? NAN : value;
+}
+
+static void
+write_loss (GString *text, const SpStage *stage, gboolean hashed)
+{
+  if (stage->loss)
+    sp_write_text (text, "curve", curve_names[stage->loss->kind]);
+  if (stage->two_port)
+    sp_write_text (text, "touchstone", hashed ? stage->two_port->sha256 : stage->touchstone);
+  if (stage->run)
+    sp_write_text (text, "run", hashed ? stage->run->sha256 : stage->run_name);
+  if (!stage->two_port && (hashed || !stage->run))
+    write_curve (text, "points", stage->loss);
+}
+
+/* A file stands as its path in the text, as its hash (and what a run gave) in what is hashed. */
+static void
+write_stage (GString *text, const SpStage *stage, const SpGroup *group, gboolean hashed)
+{
+  const SpRun *run = stage->run;
+  double common = run ? sp_run_common_u_db (run) : 0;
   g_autofree char *title = sp_stage_heading (stage->name);
   sp_write_group (text, title);
   sp_write_text (text, "kind", sp_stage_kind_name (stage->kind));
   sp_write_number (text, "label_db", stage->label_db);
   sp_write_number (text, "label_tolerance_db", stage->label_tolerance_db);
   write_span (text, stage);
-  if (stage->loss)
-    sp_write_text (text, "curve", curve_names[stage->loss->kind]);
-  if (stage->two_port)
-    sp_write_text (text, "touchstone", touchstone);
-  else
-    write_curve (text, "points", stage->loss);
+  write_loss (text, stage, hashed);
   sp_write_number (text, "u_db", stage->u_db);
-  write_positive (text, "common_u_db", stage->common_u_db);
+  if (run)
+    sp_write_number (text, "common_u_db", unless_of_run (stage, stage->common_u_db, common));
+  else
+    write_positive (text, "common_u_db", stage->common_u_db);
   write_positive (text, "connector_u_db", stage->connector_u_db);
-  write_curve (text, "vswr", stage->vswr);
+  if (!run || stage->vswr != run->stage_vswr)
+    write_curve (text, "vswr", stage->vswr);
   sp_write_number (text, "rating_w", stage->rating_w);
   write_derating (text, stage->derating);
   sp_write_yes_no (text, "directional", stage->directional);
@@ -84,8 +105,8 @@ write_stage (GString *text, const SpStage *stage, const SpGroup *group, const ch
   sp_write_number (text, "temperature_coefficient", stage->temperature_coefficient);
   sp_write_number (text, "temperature_coefficient_u", stage->temperature_coefficient_u);
   sp_write_number (text, "power_coefficient", stage->power_coefficient);
-  sp_write_day (text, "calibrated", stage->calibrated_day);
-  sp_write_number (text, "temperature_c", stage->temperature_c);
+  sp_write_day (text, "calibrated", unless_of_run (stage, stage->calibrated_day, run ? run->day : NAN));
+  sp_write_number (text, "temperature_c", unless_of_run (stage, stage->temperature_c, run ? run->temperature_c : NAN));
   sp_write_unused_keys (text, group);
 }
 
@@ -105,10 +126,8 @@ write_chain (const SpChain *chain, SpKeyFile *file, const SpGroup *header, SpGro
   sp_write_number (text, "interval_days", chain->interval_days);
   sp_write_number (text, "temperature_c", chain->temperature_c);
   sp_write_unused_keys (text, header);
-  for (guint i = 0; i < chain->n; i++) {
-    const SpStage *stage = chain->stages[i];
-    write_stage (text, stage, groups[i], hashed && stage->two_port ? stage->two_port->sha256 : stage->touchstone);
-  }
+  for (guint i = 0; i < chain->n; i++)
+    write_stage (text, chain->stages[i], groups[i], hashed);
   sp_write_unused_groups (text, file);
   return g_string_free (text, FALSE);
 }

@@ -2,6 +2,7 @@
 #include "core/chain/chain-private.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "core/quantity/units.h"
 
@@ -35,10 +36,25 @@ sp_stage_free (SpStage *stage)
   g_clear_pointer (&stage->loss, sp_curve_unref);
   g_clear_pointer (&stage->two_port, sp_two_port_unref);
   g_clear_pointer (&stage->vswr, sp_curve_unref);
+  g_clear_pointer (&stage->run, sp_run_unref);
+  g_free (stage->run_name);
+  g_free (stage->loss_dof);
   g_array_unref (stage->derating);
   g_free (stage->touchstone);
   g_free (stage->name);
   g_free (stage);
+}
+
+gboolean
+sp_stage_file (const SpStage *stage, SpStageFile *out)
+{
+  if (stage->two_port)
+    *out = (SpStageFile) { "touchstone", stage->touchstone, stage->two_port->sha256, g_bytes_ref (stage->two_port->raw) };
+  else if (stage->run)
+    *out = (SpStageFile) { "run", stage->run_name, stage->run->sha256, g_bytes_new (stage->run->text, strlen (stage->run->text)) };
+  else
+    return FALSE;
+  return TRUE;
 }
 
 SpChain *

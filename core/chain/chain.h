@@ -8,6 +8,7 @@
 #include "core/curve/curve.h"
 #include "core/quantity/keyfile.h"
 #include "core/network/network.h"
+#include "core/run/run.h"
 
 typedef enum {
   SP_STAGE_CABLE,
@@ -33,9 +34,12 @@ typedef struct {
   SpStageKind kind;
   double label_db, label_tolerance_db;      /* NaN where not given; tolerance a rectangular half-width */
   double span_low_hz, span_high_hz;         /* where the label holds; NaN */
-  SpCurve *loss;                            /* measured: points, or -20 lg|S21| of the Touchstone file; NULL: label */
+  SpCurve *loss;                            /* measured: points, -20 lg|S21| of the Touchstone file, or the run's; NULL: label */
   SpTwoPort *two_port;                      /* full S-parameters; NULL */
   char *touchstone;                         /* path as written, NULL */
+  SpRun *run;                               /* key run: the substitution run that gave the loss, its budget with it; NULL */
+  char *run_name;                           /* path as written, NULL */
+  double *loss_dof;                         /* of the loss's points, loss->n, infinite where not known; NULL: all infinite */
   double u_db;                              /* for points without u; NaN */
   double common_u_db;                       /* part common to all stages and frequencies; 0 */
   double connector_u_db;                    /* repeatability; 0 */
@@ -51,6 +55,11 @@ typedef struct {
   double calibrated_day, temperature_c;     /* NaN: the chain's */
 } SpStage;
 
+/* The file that a stage names (a stage has one at most): what a book keeps with the chain. A run counts as its canonical text. */
+typedef struct { const char *key, *name, *sha256; GBytes *bytes; } SpStageFile;
+/* FALSE: none. bytes (transfer full), the rest (transfer none). */
+gboolean sp_stage_file (const SpStage *stage, SpStageFile *out);
+
 typedef struct {
   char *name;
   char *file;                /* where it was read from; NULL */
@@ -61,21 +70,26 @@ typedef struct {
   double temperature_c;      /* at calibration; NaN: no temperature term */
   GPtrArray *warnings;       /* SpReason*: unknown keys, label used, assumed values, ratings missing */
   char *text;                /* the file, rewritten: canonical order, all digits, unknown keys kept, comments gone */
-  char *sha256;              /* of text with the hash of each Touchstone file's bytes in place of its path */
+  char *sha256;              /* of text with the hash of each Touchstone file's bytes, and of each run's text, in place of its path, and the
+                                points that a run gave */
 } SpChain;
 
 /* Reads a .chain file (and the files it names). Required: [chain] stages, each stage's group and its kind. Ranges: losses -0.5 to 300 dB,
- * uncertainties 0 to 100 dB, VSWR from 1, ratings over 0. A stage with points and touchstone, or listed twice, is an error; a stage
- * group that `stages` does not list is kept, and warned about as unknown. Keys beyond design 5: passes_dc, load_rating_w.
- * Warnings: LABEL_USED, NOT_CALIBRATED, U_ASSUMED ("loss"), VSWR_ASSUMED, RATING_MISSING, UNKNOWN_KEY. (transfer full) */
+ * uncertainties 0 to 100 dB, VSWR from 1, ratings over 0. A stage with two of points, touchstone and run, or listed twice, is an error; a stage
+ * group that `stages` does not list is kept, and warned about as unknown. Keys beyond design 5: passes_dc, load_rating_w, run=FILE.run instead of
+ * points: its loss, u and degrees of freedom at each frequency; where the stage does not state them itself, its date, its temperature, its
+ * stage_vswr, and the meter's linearity as common_u_db. vswr may name a one-port Touchstone file (.s1p).
+ * Warnings: LABEL_USED, NOT_CALIBRATED, U_ASSUMED ("loss"), VSWR_ASSUMED, RATING_MISSING, UNKNOWN_KEY; those of its runs' results. (transfer full) */
 SpChain *sp_chain_read (const char *path, GError **error);
 SpChain *sp_chain_parse (SpKeyFile *file, GError **error);
 
-/* Where the two-ports come from that `touchstone=` names, where not from the file's folder: `find` gives the one called `name` (as written),
- * (transfer full); NULL and an error. */
+/* Where the two-ports and runs come from that `touchstone=` and `run=` name, where not from the file's folder: `find` and `find_run` give the one
+ * called `name` (as written), (transfer full); NULL and an error. find_run NULL: a run is an error. files: a VSWR may name a file. */
 typedef struct {
   SpTwoPort *(*find) (gpointer data, const char *name, GError **error);
   gpointer data;
+  SpRun *(*find_run) (gpointer data, const char *name, GError **error);
+  gboolean files;
 } SpTwoPorts;
 /* `two_ports` NULL: files. (transfer full) */
 SpChain *sp_chain_parse_with (SpKeyFile *file, const SpTwoPorts *two_ports, GError **error);
@@ -92,6 +106,7 @@ typedef struct {
   double loss_db;
   double u_db;            /* of this stage alone, all terms but mismatch: what `chain --json` prints for a stage */
   double u_curve_db;      /* calibration and shape (label tolerance where the label is used), without common_u_db */
+  double dof;             /* of u_curve_db, not truncated: u_curve^4 over the greater u^4/dof of the two points about f; infinite */
   double u_common_db;     /* summed over stages before it is squared */
   double u_connector_db;
   double u_temperature_db;/* signed sensitivity kept: loss * u(alpha) * dT; fully correlated between frequencies */
@@ -112,6 +127,7 @@ typedef struct {
   double loss_db;
   double u_db;              /* all that is the chain's own: root of the squares below */
   double u_independent_db;  /* curves, labels, connectors: independent between two frequencies */
+  double dof_independent;   /* of that: Welch-Satterthwaite over the stages (JCGM 100, G.2b), not truncated; infinite */
   double u_common_db;       /* the same at all frequencies */
   double u_temperature_db;  /* fully correlated between frequencies */
   double u_heating_db;      /* equal at all frequencies */

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/curve/points.h"
+#include "core/network/one-port.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
@@ -95,6 +96,46 @@ parse_touchstone (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *gr
   return stage->loss || sp_key_fail (file, group, key, 0, error, _("no loss can be taken from it: %s"), why->message);
 }
 
+static SpRun *
+read_run (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
+{
+  g_autofree char *path = sp_key_file_resolve (file, key->value);
+  if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
+    g_autofree char *excerpt = sp_excerpt (path);
+    sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a substitution run, named from this file's folder"), excerpt);
+    return NULL;
+  }
+  return sp_run_read (path, error);
+}
+
+/* The run's result becomes the stage's curve; what it knows beside that stands where the stage does not say it itself. */
+static gboolean
+parse_run (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, const SpKey *key, const SpTwoPorts *two_ports, GError **error)
+{
+  g_autoptr (GError) why = NULL;
+  stage->run_name = g_strdup (key->value);
+  if (two_ports && !two_ports->find_run)
+    return sp_key_fail (file, group, key, 0, error, _("a run cannot be named here; expected points"));
+  stage->run = two_ports ? two_ports->find_run (two_ports->data, key->value, error) : read_run (file, group, key, error);
+  if (!stage->run)
+    return FALSE;
+  g_autoptr (SpRunResult) result = sp_run_result (stage->run, NAN);
+  if (result->missing->len > 0)
+    return sp_key_fail (file, group, key, 0, error, _("at %.15g Hz the run gives no loss from %g to %g dB: are reference and inserted exchanged?"),
+                        ((SpReason *) result->missing->pdata[0])->value[0], LOSS_LOW_DB, LOSS_HIGH_DB);
+  stage->loss = sp_run_curve (result, kind, &why);
+  if (!stage->loss)
+    return sp_key_fail (file, group, key, 0, error, _("no loss can be taken from it: %s"), why->message);
+  stage->loss_dof = g_new (double, result->n);
+  for (guint i = 0; i < result->n; i++)
+    stage->loss_dof[i] = result->points[i].dof;
+  stage->common_u_db = result->points[0].common_u_db;
+  stage->calibrated_day = stage->run->day;
+  stage->temperature_c = stage->run->temperature_c;
+  stage->vswr = stage->run->stage_vswr ? sp_curve_ref (stage->run->stage_vswr) : NULL;
+  return TRUE;
+}
+
 static gboolean
 parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *two_ports, GError **error)
 {
@@ -102,28 +143,29 @@ parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *t
   int kind = SP_CURVE_LINEAR;
   if (!sp_group_choice (file, group, "curve", words, &kind, error))
     return FALSE;
-  const SpKey *touchstone = sp_group_find (group, "touchstone");
+  const SpKey *touchstone = sp_group_find (group, "touchstone"), *run = sp_group_find (group, "run");
   SpCurveFormat format = { kind, _("a loss in dB"), LOSS_LOW_DB, LOSS_HIGH_DB, TRUE, FALSE };
   if (!sp_group_curve (file, group, "points", &format, &stage->loss, error))
     return FALSE;
-  if (!touchstone)
-    return TRUE;
-  if (stage->loss)
-    return sp_key_fail (file, group, touchstone, 0, error, _("this stage has points too; keep one of the two"));
-  return parse_touchstone (stage, kind, file, group, touchstone, two_ports, error);
+  if (stage->loss && (touchstone || run))
+    return sp_key_fail (file, group, touchstone ? touchstone : run, 0, error, _("this stage has points too; keep one of the two"));
+  if (touchstone && run)
+    return sp_key_fail (file, group, run, 0, error, _("this stage has a touchstone file too; keep one of the two"));
+  if (run)
+    return parse_run (stage, kind, file, group, run, two_ports, error);
+  return !touchstone || parse_touchstone (stage, kind, file, group, touchstone, two_ports, error);
 }
 
 static gboolean
-parse_uncertainty (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
+parse_uncertainty (SpStage *stage, SpKeyFile *file, SpGroup *group, gboolean files, GError **error)
 {
-  SpCurveFormat vswr = { SP_CURVE_LINEAR, _("a VSWR"), 1, 1e6, FALSE, TRUE };
   return sp_group_number (file, group, "u_db", 0, U_HIGH_DB, &stage->u_db, error)
          && sp_group_number (file, group, "common_u_db", 0, U_HIGH_DB, &stage->common_u_db, error)
          && sp_group_number (file, group, "connector_u_db", 0, U_HIGH_DB, &stage->connector_u_db, error)
          && sp_group_number (file, group, "temperature_coefficient", -0.1, 0.1, &stage->temperature_coefficient, error)
          && sp_group_number (file, group, "temperature_coefficient_u", 0, 0.1, &stage->temperature_coefficient_u, error)
          && sp_group_number (file, group, "power_coefficient", 0, 1, &stage->power_coefficient, error)
-         && sp_group_curve (file, group, "vswr", &vswr, &stage->vswr, error);
+         && sp_group_vswr (file, group, "vswr", files, &stage->vswr, error);
 }
 
 static gboolean
@@ -152,7 +194,7 @@ sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPort
   if (!parse_kind (stage, file, group, error)
       || !parse_label (stage, file, group, error)
       || !parse_loss (stage, file, group, two_ports, error)
-      || !parse_uncertainty (stage, file, group, error)
+      || !parse_uncertainty (stage, file, group, !two_ports || two_ports->files, error)
       || !parse_rating (stage, file, group, error)
       || !sp_group_date (file, group, "calibrated", &day, error)
       || !sp_group_number (file, group, "temperature_c", -100, 200, &stage->temperature_c, error))
@@ -179,6 +221,9 @@ void
 sp_stage_warn (const SpStage *stage, GPtrArray *warnings)
 {
   const char *name = stage->name;
+  g_autoptr (SpRunResult) result = stage->run ? sp_run_result (stage->run, NAN) : NULL;
+  if (result)
+    sp_reasons_extend (warnings, result->warnings);
   if (!stage->loss && !isnan (stage->label_db))
     sp_reasons_add (warnings, sp_reason_new (SP_REASON_LABEL_USED, name, NULL, NULL, 2, stage->label_db, stage->label_tolerance_db));
   if (!stage->loss && (isnan (stage->label_db) || isnan (stage->label_tolerance_db) || isnan (stage->span_low_hz)))

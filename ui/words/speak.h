@@ -13,6 +13,7 @@ typedef struct {
 
 /* value[i] as a plain dB figure without unit, a level with dBm, a frequency, a power, a whole number, a plain ratio. */
 const char *say_db (Speaker *speaker, guint i);
+const char *say_fine (Speaker *speaker, guint i); /* a dB figure to three decimals */
 const char *say_level (Speaker *speaker, guint i);
 const char *say_frequency (Speaker *speaker, guint i);
 const char *say_power (Speaker *speaker, guint i);
@@ -25,6 +26,7 @@ const char *say_keep (Speaker *speaker, char *text);
 
 /* The sentence, NULL where the code is none of theirs. (transfer full) */
 char *words_of_file (Speaker *speaker);
+char *words_of_run (Speaker *speaker);
 char *words_of_trace (Speaker *speaker);
 char *words_of_warning (Speaker *speaker);
 char *words_of_verdict (Speaker *speaker);

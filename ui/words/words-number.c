@@ -128,6 +128,12 @@ say_db (Speaker *speaker, guint i)
 }
 
 const char *
+say_fine (Speaker *speaker, guint i)
+{
+  return say_keep (speaker, sp_words_number (speaker->reason->value[i], 3, speaker->hand));
+}
+
+const char *
 say_level (Speaker *speaker, guint i)
 {
   return say_keep (speaker, sp_words_level (speaker->reason->value[i], 1, speaker->hand));

@@ -1,0 +1,14 @@
+/* coverage.h - how sure a combined uncertainty is of itself, and what expands it
+ */
+#pragma once
+
+#include <glib.h>
+
+#define SP_COVERAGE 0.954499736103642 /* erf(sqrt 2): k = 2 for a normal law */
+
+/* Welch-Satterthwaite (JCGM 100, G.2b): u^4 over the sum of u_i^4/dof_i; infinite where no term with finite dof has an u. Not truncated. */
+double sp_effective_dof (guint n, const double *u, const double *dof);
+
+/* Student's factor for SP_COVERAGE, two-sided (JCGM 100, table G.2): dof truncated to a whole number (G.4.2), at least 1; infinite or
+ * NaN: 2. */
+double sp_student_k (double dof);

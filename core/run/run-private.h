@@ -1,0 +1,24 @@
+/* run-private.h - what the files of this room share */
+#pragma once
+
+#include "core/run/run.h"
+
+#define SP_RUN_READING_DB 300.0   /* greatest reading either way */
+#define SP_RUN_MINUTES 1e6
+#define SP_RUN_U_DB 100.0
+#define SP_RUN_LOSS_LOW_DB (-0.5) /* as a chain's */
+#define SP_RUN_LOSS_HIGH_DB 300.0
+#define SP_RUN_FREQUENCIES 10000
+#define SP_RUN_READINGS 10000
+
+/* Where the readings' times are bad; NULL: all timed in order, or none timed. */
+typedef struct { const GArray *list; guint index; gboolean untimed; } SpRunTimes;
+gboolean sp_run_times_good (const SpRunAt *at, SpRunTimes *bad);
+
+/* |G| of a VSWR at f; `assumed` where there is none. */
+double sp_run_reflection (const SpCurve *vswr, double frequency_hz, double assumed);
+
+/* All warnings but those of one frequency's readings. */
+void sp_run_warn (const SpRun *run, double day, GPtrArray *warnings);
+/* Those of one: line_db[i] is the reference at inserted reading i's time, minutes[i] that time. */
+void sp_run_warn_at (const SpRun *run, const SpRunAt *at, const double *loss_db, const double *minutes, GPtrArray *warnings);
