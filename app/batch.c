@@ -66,6 +66,15 @@ static const Option report_options[] = {
   { "format", "xlsx", FALSE, N_ ("where the file's name does not say it") },
   OUTPUT, HELP, { NULL },
 };
+static const Option width_options[] = {
+  { "from", "F", FALSE, N_ ("only what lies above this frequency") },
+  { "to", "F", FALSE, N_ ("and below this one") },
+  { "channel", "B", FALSE, N_ ("the width of a channel, such as 16kHz; left out: by the signal") },
+  { "spacing", "B", FALSE, N_ ("the distance between channels, such as 25kHz; left out: by the channel") },
+  { "center", "F", FALSE, N_ ("the middle of the channel; left out: of the occupied bandwidth") },
+  { "analyzer", "F", FALSE, N_ ("the analyzer's file, for the shape of its filter; left out: a Gaussian one") },
+  JSON, OUTPUT, HELP, { NULL },
+};
 static const Option pack_options[] = { { "output", "BOOK.benchbook", FALSE, N_ ("the book to be made; one that is there is replaced (-o for short)") },
                                        HELP, { NULL } };
 static const Option unpack_options[] = { { "directory", "DIR", FALSE, N_ ("a new folder, or an empty one (-d for short)") }, HELP, { NULL } };
@@ -82,6 +91,8 @@ const Command commands[] = {
     headroom_options, command_headroom },
   { "mask", "[NAME --fundamental F --power P] [--json] [-o F]", N_ ("the masks known; or one, evaluated"), mask_options, command_mask },
   { "read", "TRACE... [--json] [--csv] [-o F]", N_ ("what the reader understood; or the points"), read_options, command_read },
+  { "width", "TRACE [--from F --to F] [--channel B] [--spacing B] [--json] [-o F]",
+    N_ ("occupied bandwidth, x dB widths, power in a channel and beside it"), width_options, command_width },
   { NULL },
 };
 

@@ -26,6 +26,7 @@ int command_compare (const Arguments *arguments, GError **error);
 int command_report (const Arguments *arguments, GError **error);
 int command_pack (const Arguments *arguments, GError **error);
 int command_unpack (const Arguments *arguments, GError **error);
+int command_width (const Arguments *arguments, GError **error);
 int command_draw (const Arguments *arguments, GError **error);
 
 /* INPUT: a sheet, a bench book, or --radio NAME=TRACE with --chain, --analyzer and --mask, which also override a sheet's; --rule likewise.

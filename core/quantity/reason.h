@@ -69,6 +69,10 @@
   X (NO_REFERENCE_BANDWIDTH, "no-reference-bandwidth") /* mask: sets none, read as it stands */                                     \
   X (REFERENCE_BANDWIDTH, "reference-bandwidth") /* mask's rule; its reference bandwidth Hz, RBW Hz: read as it stands */             \
   X (CLASSES_NONE, "mask-not-for-this")          /* mask; f0 Hz, P W: no rule of the mask applies */                                \
+  /* -- how wide a signal is -- */                                                                                                  \
+  X (WIDTH_OF_FILTER, "width-of-filter")         /* file; occupied Hz, a line's own there Hz, RBW Hz */                             \
+  X (WIDTH_NOISE, "width-noise")                 /* file; signal over the noise dB, how much of its power the noise leaves open % */ \
+  X (WIDTH_COARSE, "width-coarse")               /* file; spacing Hz, RBW Hz, dB that a line between points may read low */         \
   /* -- why a verdict is what it is -- */                                                                                           \
   X (BELOW_LIMIT, "below-limit")                 /* seen and complies; margin dB, U dB */                                           \
   X (RADIO_PART_BELOW, "radio-part-below")       /* seen and complies; the radio's part at most dBm, limit dBm, U dB, level dBm */     \

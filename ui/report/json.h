@@ -7,6 +7,7 @@
 #pragma once
 
 #include "core/compare/compare.h"
+#include "core/width/width.h"
 
 /* All: (transfer full) */
 char *sp_json_findings (const SpFindings *findings, guint64 n_draws, guint64 seed);
@@ -21,3 +22,5 @@ char *sp_json_compare (const SpComparison *comparison, const SpMoves *moves);
 char *sp_json_headroom (const SpHeadroom *headroom, const SpChain *chain);
 /* What the reader understood: an array of SpTrace*. */
 char *sp_json_traces (GPtrArray *traces);
+/* How wide the signal in a trace is. */
+char *sp_json_widths (const SpWidths *widths);

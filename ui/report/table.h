@@ -6,6 +6,7 @@
 #pragma once
 
 #include "core/compare/compare.h"
+#include "core/width/width.h"
 
 char *sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed);
 char *sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz);
@@ -15,3 +16,4 @@ char *sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain);
 /* `moves` may be NULL. */
 char *sp_table_compare (const SpComparison *comparison, const SpMoves *moves);
 char *sp_table_traces (GPtrArray *traces);
+char *sp_table_widths (const SpWidths *widths);

@@ -31,3 +31,4 @@ char *words_of_trace (Speaker *speaker);
 char *words_of_warning (Speaker *speaker);
 char *words_of_verdict (Speaker *speaker);
 char *words_of_proof (Speaker *speaker);
+char *words_of_measure (Speaker *speaker);

@@ -152,6 +152,9 @@ words_of_power (Speaker *s)
       return g_strdup (_("No fundamental was found in the keyed sweeps: give its frequency, or a sweep that holds it."));
     return g_strdup_printf (_("No fundamental was found at %s in the keyed sweeps."), say_frequency (s, 0));
   case SP_REASON_SUM_DETECTOR:
+    if (isnan (s->reason->value[0]))
+      return g_strdup_printf (_("%s: its detector or hold picks single readings, so that a sum of powers is wrong by an unknown amount, too high for a "
+                                "greatest reading."), say_text (s, 0));
     return g_strdup_printf (_("%s: its detector makes a sum of powers wrong by about %s dB."), say_text (s, 0), say_db (s, 0));
   default:
     return NULL;
