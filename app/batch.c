@@ -21,6 +21,8 @@
 static const Option read_options[] = { JSON, { "csv", NULL, FALSE, N_ ("the points: frequency_hz,level_dbm") }, OUTPUT, HELP, { NULL } };
 static const Option chain_options[] = { { "at", "F,F...", FALSE, N_ ("at these frequencies; left out: where it was measured") },
                                         JSON, OUTPUT, HELP, { NULL } };
+static const Option calibrate_options[] = { { "on", "DATE", FALSE, N_ ("how old the run is, is asked on this day; left out: today") },
+                                            JSON, OUTPUT, HELP, { NULL } };
 static const Option mask_options[] = {
   { "fundamental", "F", FALSE, N_ ("the radio's frequency, such as 146.52MHz") },
   { "power", "P", FALSE, N_ ("its mean power, such as 5W or 37dBm") },
@@ -87,6 +89,8 @@ const Command commands[] = {
   { "pack", "BENCH.sheet -o BOOK.benchbook", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
   { "unpack", "BOOK.benchbook -d DIR", N_ ("a bench book as a sheet and its files, byte for byte"), unpack_options, command_unpack },
   { "chain", "CHAIN [--at F,F...] [--json] [-o F]", N_ ("loss and uncertainty, stage by stage"), chain_options, command_chain },
+  { "calibrate", "RUN.run [--on DATE] [--json] [-o F]", N_ ("a stage's loss by substitution, its uncertainty and budget"), calibrate_options,
+    command_calibrate },
   { "headroom", "INPUT --power P [--fundamental F] [--json] [-o F]", N_ ("level and rating at each stage, and single faults"),
     headroom_options, command_headroom },
   { "mask", "[NAME --fundamental F --power P] [--json] [-o F]", N_ ("the masks known; or one, evaluated"), mask_options, command_mask },

@@ -204,6 +204,12 @@ sum_up (SpRunPoint *point, GArray *terms)
 }
 
 double
+sp_run_whole_dof (double dof)
+{
+  return isfinite (dof) ? fmax (floor (dof * (1 + 1e-12)), 1) : dof;
+}
+
+double
 sp_run_common_u_db (const SpRun *run)
 {
   return or_else (run->meter_linearity_db, SP_RUN_LINEARITY_ASSUMED_DB) / sqrt (3);

@@ -130,6 +130,8 @@ SpRunResult *sp_run_result (const SpRun *run, double day);
 void sp_run_result_free (SpRunResult *result);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpRunResult, sp_run_result_free)
 
+/* Truncated to a whole number as it is printed and looked up (JCGM 100, G.4.2), at least 1; infinite stays. */
+double sp_run_whole_dof (double dof);
 /* What is the same behind every stage that this meter measured: its linearity, as a standard uncertainty. */
 double sp_run_common_u_db (const SpRun *run);
 /* Loss and u over frequency. NULL and an error where no point is there, or no curve goes through (see sp_curve_new). (transfer full) */

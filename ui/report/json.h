@@ -19,6 +19,8 @@ char *sp_json_masks (GPtrArray *masks);
 char *sp_json_mask (const SpMask *mask, GArray *segments);
 /* Conditions side by side; `moves` NULL: "moved" is empty. */
 char *sp_json_compare (const SpComparison *comparison, const SpMoves *moves);
+/* A substitution run: "dof" truncated to whole numbers, "lines" the stage's group to paste. */
+char *sp_json_run (const SpRun *run, const SpRunResult *result);
 char *sp_json_headroom (const SpHeadroom *headroom, const SpChain *chain);
 /* What the reader understood: an array of SpTrace*. */
 char *sp_json_traces (GPtrArray *traces);
