@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#define SURE 0.8        /* a step test decides where it is this probable (common practice, no source) */
+#define SURE 0.5        /* a step test decides where it is more probable than not (common practice, no source); verdicts go by the interval */
 #define AMBIENT_DB 3.0  /* what stands unkeyed within this, or higher, can be all of it (computation, section 10) */
 
 /* Amplitude sum and difference of two levels: the ends for an unknown phase (AN 150, p. 77). */

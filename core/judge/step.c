@@ -53,6 +53,7 @@ typedef struct {
   double u[SP_STEP_MOST_READINGS], weight[SP_STEP_MOST_READINGS]; /* 1/u^2; 0 where not seen */
   double sum_weight, sigma;                                       /* of the greater part's level */
   double q_most_dbm;
+  double chi_offset; /* 0; where nothing is likely, the least chi-square of all: the least unlikely is what is left */
   double cosine[PHASES];
   double p_radio, p_analyzer, order_weight, best_order_weight;
   SpStepFit *out;
@@ -90,7 +91,7 @@ likelihood (const Work *w, const double *g, double *level, double *chi_square)
       chi -= 2 * log (fmax (gsl_cdf_ugaussian_P (miss / hypot (w->u[k], w->sigma)), 1e-300));
   }
   *chi_square = chi;
-  return chi > 60 ? 0 : exp (-chi / 2);
+  return chi - w->chi_offset > 60 ? 0 : exp ((w->chi_offset - chi) / 2);
 }
 
 static void
@@ -179,6 +180,11 @@ sp_step_fit (guint n, const SpStepReading *readings, guint n_orders, double q_mo
   prepare (&w, readings[0].level_dbm);
   for (guint order = 0; order < n_orders; order++)
     take_order (&w, order);
+  if (!(w.radio->total > 0)) {
+    w.chi_offset = out->chi_square;
+    for (guint order = 0; order < n_orders && isfinite (w.chi_offset); order++)
+      take_order (&w, order);
+  }
   if (!(w.radio->total > 0))
     return FALSE;
   summarise (&w);
