@@ -16,7 +16,7 @@ sim_world_init (SimWorld *w, guint64 seed)
   w->harmonics = 5;
   w->limit_attenuation_db = 60;
   w->limit_dbm = NAN;
-  w->papers.radio_vswr = w->papers.pad_vswr = w->papers.analyzer_vswr = 1;
+  w->papers.radio_vswr = w->papers.pad_vswr = 1;
   for (guint n = 1; n <= SIM_ORDERS; n++) {
     w->radio_dbm[n] = n == 1 ? 37 : -INFINITY;
     w->chain_db[n] = 40 + 0.1 * n;
@@ -30,6 +30,15 @@ rectangular (SimWorld *w, double half_width)
   return sim_between (&w->chance, -half_width, half_width);
 }
 
+/* Between the radio and the pad: of the power that the radio gives into 50 ohm |1 - G g|^-2 goes on, with an unknown phase. */
+static double
+mismatch (SimWorld *w, guint order)
+{
+  double radio = w->papers.radio_vswr, pad = w->papers.pad_vswr;
+  double g = (order == 1 ? (radio - 1) / (radio + 1) : radio > 1) * (pad - 1) / (pad + 1), phase = sim_between (&w->chance, 0, 2 * G_PI);
+  return -10 * log10 (1 - 2 * g * cos (phase) + g * g);
+}
+
 void
 sim_world_draw (SimWorld *w)
 {
@@ -38,6 +47,7 @@ sim_world_draw (SimWorld *w)
   for (guint n = 1; n <= SIM_ORDERS; n++) {
     sign[n] = sim_uniform (&w->chance) < 0.5 ? -1 : 1;
     w->phase[n] = sim_between (&w->chance, 0, 2 * G_PI);
+    w->mismatch_db[n] = mismatch (w, n);
     w->flat_db[n] = rectangular (w, w->papers.flatness);
     w->chain_error_db[n] = w->papers.chain_u * sim_normal (&w->chance);
     if (!isnan (w->papers.intercept_dbm[n]))
@@ -65,7 +75,7 @@ all_lines (SimWorld *w, const SimSweep *sweep, SimLine *lines)
   guint n_lines = 0;
   for (guint n = 1; n <= SIM_ORDERS; n++) {
     /* Scale fidelity counts from the reference level, at which the carrier stands. */
-    double error = w->common_db + w->flat_db[n] + switch_db + rectangular (w, w->papers.repeatability) + (n > 1 ? rectangular (w, w->papers.scale) : 0);
+    double error = w->common_db + w->flat_db[n] + w->mismatch_db[n] + switch_db + rectangular (w, w->papers.repeatability) + (n > 1 ? rectangular (w, w->papers.scale) : 0);
     double level = sim_wave_dbm (&out, n) + sweep->attenuation_db + error;
     if (level > -250 && n * SIM_F0 < w->settings.stop_hz + 10 * w->settings.rbw_hz)
       lines[n_lines++] = (SimLine){ n * SIM_F0, level, atan2 (out.im[n], out.re[n]) };
@@ -141,8 +151,8 @@ make_analyzer (const SimWorld *w)
 {
   g_autoptr (GString) text = g_string_new ("[analyzer]\nname=a\ndamage_dbm=30\nfilter=gaussian\n");
   const SimPapers *p = &w->papers;
-  g_string_append_printf (text, "vswr=%.9g\naccuracy_db=%.9g\nflatness_db=%.9g\nscale_db=%.9g\nrepeatability_db=%.9g\nattenuator_switch_db=%.9g\n"
-                          "rbw_switch_db=0\nintercept_u_db=%.9g\ndanl_dbm_hz=%.9g\n", p->analyzer_vswr, p->accuracy, p->flatness, p->scale,
+  g_string_append_printf (text, "vswr=1\naccuracy_db=%.9g\nflatness_db=%.9g\nscale_db=%.9g\nrepeatability_db=%.9g\nattenuator_switch_db=%.9g\n"
+                          "rbw_switch_db=0\nintercept_u_db=%.9g\ndanl_dbm_hz=%.9g\n", p->accuracy, p->flatness, p->scale,
                           p->repeatability, p->attenuator_switch, p->intercept_u, w->noise_dbm_hz);
   if (!isnan (p->intercept_dbm[2]))
     g_string_append_printf (text, "second_intercept_dbm=%.9g\n", p->intercept_dbm[2]);
@@ -207,8 +217,9 @@ write_sweeps (const SimWorld *w, GString *text, SpPurpose purpose)
 static void
 write_sheet (const SimWorld *w, GString *text)
 {
-  g_string_append_printf (text, "[bench]\nchain=c\nanalyzer=a\nmask=m\nrule=%s\nnecessary_bandwidth=16kHz\nradio_vswr=%.9g\nradio_harmonic_vswr=1\n"
-                          "[radio R]\nfundamental=%.9g\n", sp_decision_rule_name (w->rule), w->papers.radio_vswr, SIM_F0);
+  g_string_append_printf (text, "[bench]\nchain=c\nanalyzer=a\nmask=m\nrule=%s\nnecessary_bandwidth=16kHz\nradio_vswr=%.9g\nradio_harmonic_vswr=%s\n"
+                          "[radio R]\nfundamental=%.9g\n", sp_decision_rule_name (w->rule), w->papers.radio_vswr,
+                          w->papers.radio_vswr > 1 ? "inf" : "1", SIM_F0);
   for (SpPurpose p = SP_PURPOSE_KEYED; p <= SP_PURPOSE_NOTCHED; p++)
     write_sweeps (w, text, p);
 }
@@ -308,7 +319,7 @@ sim_noise_dbm (const SimWorld *w, guint order, double attenuation_db)
 double
 sim_common_error_db (const SimWorld *w, guint order)
 {
-  return w->common_db + w->flat_db[order] + w->chain_error_db[order];
+  return w->common_db + w->flat_db[order] + w->chain_error_db[order] + w->mismatch_db[order];
 }
 
 const SpEmission *

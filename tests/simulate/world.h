@@ -18,7 +18,7 @@ typedef struct {
   double accuracy, flatness, scale, repeatability, attenuator_switch;
   double chain_u, intercept_u;
   double intercept_dbm[SIM_ORDERS + 1]; /* NaN: not stated */
-  double radio_vswr, pad_vswr, analyzer_vswr;
+  double radio_vswr, pad_vswr; /* not 1: the radio turns everything back at its harmonics */
 } SimPapers;
 
 typedef struct {
@@ -45,7 +45,7 @@ typedef struct {
   SpDecisionRule rule;
   /* drawn by sim_world_draw */
   SimMixer mixer;
-  double phase[SIM_ORDERS + 1], common_db, flat_db[SIM_ORDERS + 1], chain_error_db[SIM_ORDERS + 1];
+  double phase[SIM_ORDERS + 1], common_db, flat_db[SIM_ORDERS + 1], chain_error_db[SIM_ORDERS + 1], mismatch_db[SIM_ORDERS + 1];
   /* made */
   guint n_sweeps;
   SimSweep sweep[SIM_MAX_SWEEPS];
@@ -72,7 +72,7 @@ double sim_own_product_dbm (const SimWorld *world, guint order, double attenuati
 double sim_intercept_for (const SimWorld *world, guint order, double attenuation_db, double product_dbm);
 /* Mean noise power at the socket at n f0, in the filter. */
 double sim_noise_dbm (const SimWorld *world, guint order, double attenuation_db);
-/* What all sweeps have in common of errors at n f0: accuracy, flatness, the chain's table. */
+/* What all sweeps have in common of errors at n f0: accuracy, flatness, the chain's table, mismatch. */
 double sim_common_error_db (const SimWorld *world, guint order);
 
 const SpEmission *sim_emission (const SpFindings *findings, guint order);
