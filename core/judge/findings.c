@@ -87,13 +87,6 @@ sp_origin_basis_name (SpOriginBasis basis)
   return names[basis];
 }
 
-const char *
-sp_floor_cause_name (SpFloorCause cause)
-{
-  static const char *const names[] = { "noise", "phase noise", "skirt", "distortion" };
-  return names[cause];
-}
-
 /* The sweep that holds f with the lowest floor there, and the point nearest to f. */
 static const SpCorrected *
 sweep_at (const SpConditionFindings *c, double frequency_hz, guint64 *index)

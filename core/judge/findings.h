@@ -7,6 +7,7 @@
 #include "core/bench/bench.h"
 #include "core/budget/budget.h"
 #include "core/headroom/headroom.h"
+#include "core/plan/plan.h"
 
 #define SP_UNCALIBRATED_EXTRA_DB 6.0 /* outside calibration only an excess this much beyond U counts (common practice, no source) */
 #define SP_BLIND_LOSS_DB 20.0        /* beyond this sampling loss an undersampled sweep says nothing at all */
@@ -14,7 +15,6 @@
 typedef enum { SP_VERDICT_NO_LIMIT, SP_VERDICT_COMPLIES, SP_VERDICT_NOT_PROVEN, SP_VERDICT_INCONCLUSIVE, SP_VERDICT_EXCEEDS } SpVerdict; /* ascending: worse */
 typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;
 typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYED } SpOriginBasis;
-typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
 
 /* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep that the others are held against. */
 typedef struct {
@@ -158,7 +158,6 @@ SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequen
 const char *sp_verdict_name (SpVerdict verdict);
 const char *sp_origin_name (SpOrigin origin);        /* NULL for NONE */
 const char *sp_origin_basis_name (SpOriginBasis basis);
-const char *sp_floor_cause_name (SpFloorCause cause);
 
 /* Standard uncertainty of the level that stands at f in the condition's own sweep there; NaN where none was swept. */
 double sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz);

@@ -7,10 +7,10 @@
 
 #include <glib.h>
 
-#define SP_REASON_VALUES 6
+#define SP_REASON_VALUES 8
 #define SP_REASON_TEXTS 3
 
-/* X(enumerator, "name") : text[0..2] ; value[0..5] */
+/* X(enumerator, "name") : text[0..2] ; value[0..7] */
 #define SP_REASON_LIST(X)                                                                                                           \
   /* -- warnings of the files -- */                                                                                                 \
   X (UNKNOWN_KEY, "unknown-key")                 /* file, group, key ("" for a whole group); line */                                \
@@ -89,6 +89,9 @@
   X (NO_POWER, "no-power")                       /* the limit follows P and P is not known */                                       \
   /* -- what would prove it -- */                                                                                                   \
   X (PROVE_FLOOR, "prove-floor")                 /* ; missing dB (floor + U + 3 - limit) */                                         \
+  X (PROVE_SETTING, "prove-setting")             /* detector, average ("sample" "power" ...; NULL: as it is); attenuation dB, RBW Hz,   \
+                                                    points, averages, parts side by side, pad dB (each NaN: as it is), floor then dBm */  \
+  X (PROVE_NOTCH, "prove-notch")                 /* likewise, but value[5] is the depth on f0 of a notch, dB */                     \
   X (PROVE_SWEEP, "prove-sweep")                 /* ; sweep to Hz at least */                                                       \
   X (PROVE_SAMPLING, "prove-sampling")           /* ; spacing needed Hz, points needed for the span */                              \
   X (PROVE_CALIBRATION, "prove-calibration")     /* ; calibrate at Hz */                                                            \

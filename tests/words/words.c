@@ -3,6 +3,7 @@
 
 #include "ui/words/words.h"
 
+#include <math.h>
 #include <string.h>
 
 START_TEST (test_every_code_is_a_sentence)
@@ -34,6 +35,14 @@ START_TEST (test_numbers_stand_in_their_places)
          "Not seen, but only levels above -11.9 dBm would have been: 5.0 dB short of proving the limit of -16.0 dBm with U 0.9 dB.");
   reads (sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, 7.94),
          "Lower the floor by 7.9 dB: less attenuation, a narrower RBW, or a notch on the fundamental.");
+  reads (sp_reason_new (SP_REASON_PROVE_SETTING, "peak", "none", NULL, 7, 0.0, 1e3, NAN, NAN, NAN, NAN, -35.2),
+         "Sweep with 0 dB of attenuation, an RBW of 1 kHz, positive peak detection: the floor would be -35.2 dBm.");
+  reads (sp_reason_new (SP_REASON_PROVE_SETTING, "sample", "power", NULL, 7, NAN, NAN, 1001.0, 10.0, 4.0, NAN, -35.2),
+         "Sweep with sample detection, a power average of 10 sweeps, 1001 points, the span in 4 sweeps side by side: the floor would be -35.2 dBm.");
+  reads (sp_reason_new (SP_REASON_PROVE_SETTING, NULL, NULL, NULL, 7, NAN, NAN, NAN, NAN, NAN, 10.0, -35.2),
+         "Sweep with 10 dB more pad before the analyzer: the floor would be -35.2 dBm.");
+  reads (sp_reason_new (SP_REASON_PROVE_NOTCH, NULL, NULL, NULL, 7, 10.0, NAN, NAN, NAN, NAN, 25.0, -35.2),
+         "Sweep once more with a notch on the fundamental, 25 dB deep, and 10 dB of attenuation: the floor would be -35.2 dBm.");
   reads (sp_reason_new (SP_REASON_UNSAFE, "small-pad", NULL, NULL, 4, 5.0, 2.0, 36.99, -3.98),
          "Unsafe: small-pad takes 5 W, rated 2 W: -4.0 dB of headroom.");
   reads (sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, 0.04, 0.9), "0.04 dB above the limit, U 0.9 dB.");

@@ -31,4 +31,5 @@ char *words_of_trace (Speaker *speaker);
 char *words_of_warning (Speaker *speaker);
 char *words_of_verdict (Speaker *speaker);
 char *words_of_proof (Speaker *speaker);
+char *words_of_plan (Speaker *speaker);
 char *words_of_measure (Speaker *speaker);

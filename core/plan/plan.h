@@ -1,0 +1,186 @@
+/* plan.h - what a sweep would be worth before it is taken: floor against limit, range against mixer level, what would prove it, how to sweep
+ *
+ * By the profile alone (computation, sections 8, 9 and 14), in the judge's own terms, so that what is promised here is what judging finds:
+ *   level at the mixer  Pm = P - loss(f0) - correction(f0) - pad - notch - attenuation
+ *   noise at the socket    = DANL(f) + 10 lg NBW + attenuation + pad + notch's loss + loss(f) + correction(f)
+ *   L_D                    = noise + detection limit of the law for the looked-at points + sampling loss
+ *   phase noise            = Pm + attenuation + L(f - f0) + 10 lg NBW + way from the input to the socket at f; with the noise
+ *   skirt                  = P - notch + A(|f - f0| - spacing/2)  (a notch takes it with the carrier)
+ *   q of order n           = n Pm - (n-1) In + attenuation + pad + notch's loss + loss(f);  q_high = q + 2 u(q)
+ *   floor                  = L_D (+) skirt (+) q_high, and the largest is its cause.
+ * All of it is arithmetic on what sp_plan_new worked out once for each harmonic; the law's answers (microseconds for single looks and
+ * peaks, a millisecond for averages) are remembered. Ten harmonics at a new attenuation take some microseconds: for dragging.
+ *
+ * A plan remembers as it goes: use one plan in one thread at a time. Everything else here is a plain value.
+ */
+#pragma once
+
+#include "core/budget/budget.h"
+#include "core/detection/detection.h"
+
+#define SP_PROVE_RESERVE_DB 3.0    /* what an advised floor has in hand beyond U (common practice, no source) */
+#define SP_IN_PHASE_DB 6.0206      /* two equal amplitudes in phase: what a product that shows may hide */
+#define SP_MIXER_ASSUMED_DBM -10.0 /* greatest mixer level advised where the profile recommends none (common practice, no source) */
+#define SP_NOTCH_LOSS_DB 1.0       /* of a notch beside its own frequency, where it is only wished for (common practice, no source) */
+#define SP_NOTCH_MOST_DB 80.0      /* deeper ones are not advised */
+#define SP_PARTS_MOST 50           /* nor more sweeps one beside the other */
+#define SP_AVERAGES_MOST 100.0     /* nor more averages */
+#define SP_SWEEP_FACTOR 2.5        /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
+
+typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
+const char *sp_floor_cause_name (SpFloorCause cause); /* "noise" "phase noise" "skirt" "distortion" */
+
+/* What is to be measured. Nothing in it is owned; the plan takes references to the three parts. */
+typedef struct {
+  const SpChain *chain;        /* a notched chain serves as it is: its loss at f0 holds the notch */
+  const SpAnalyzer *analyzer;
+  const SpMask *mask;
+  double power_w;              /* > 0; peak out of the radio */
+  double power_expanded_db;    /* U of it, for the power class; 0 */
+  double fundamental_hz;       /* > 0, taken as stated: known to 2e-5 of it */
+  double necessary_bandwidth_hz;
+  double temperature_c;        /* NaN: that of the calibration */
+  double duty;                 /* (0, 1] */
+  double radio_vswr, radio_harmonic_vswr; /* as SpBench's; NaN: assumed */
+  SpDecisionRule rule;
+  guint n_pads;                /* pads at hand that can stand before the analyzer, dB; may be 0 */
+  const double *pads_db;
+} SpTask;
+
+/* How a sweep is taken. */
+typedef struct {
+  double rbw_hz, attenuation_db;
+  double start_hz, stop_hz;    /* of all parts together */
+  double points;               /* of one part */
+  double parts;                /* sweeps side by side, >= 1 */
+  SpDetector detector;
+  SpAverage average;
+  double averages;             /* >= 1 */
+  SpHold hold;
+  double pad_db;               /* in front of the analyzer, beyond the chain; 0 */
+  double notch_db;             /* rejection of f0 beyond the chain's; 0: none. Then this is a second sweep: P comes from one without it */
+  double notch_loss_db;        /* of that notch elsewhere */
+} SpSetting;
+
+/* Distance between points, Hz; and the time a swept analyzer takes, s: SP_SWEEP_FACTOR span averages / RBW^2. */
+double sp_setting_spacing_hz (const SpSetting *setting);
+double sp_setting_time_s (const SpSetting *setting);
+/* What a trace says of itself. Attenuation and RBW may be NaN. */
+SpSetting sp_setting_of_trace (const SpTrace *trace);
+
+typedef struct _SpPlan SpPlan;
+
+/* NULL never. (transfer full) */
+SpPlan *sp_plan_new (const SpTask *task);
+void sp_plan_free (SpPlan *plan);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPlan, sp_plan_free)
+
+guint sp_plan_harmonics (const SpPlan *plan); /* the mask's, at least 2 and at most SP_MAX_ORDER: orders 2 .. this */
+
+/* Level at the mixer, and the attenuation that gives a mixer level (not rounded to steps; may be negative: not to be had). */
+double sp_plan_mixer_dbm (const SpPlan *plan, const SpSetting *setting);
+double sp_plan_attenuation_db (const SpPlan *plan, const SpSetting *setting, double mixer_dbm);
+
+/* One place at one setting. Levels at the socket; NaN where a part of the profile that it needs is missing. */
+typedef struct {
+  guint order;               /* 0: not a harmonic */
+  double frequency_hz;
+  double limit_dbm;          /* NaN: no limit */
+  const char *limit_rule;    /* the mask's own; NULL */
+  double noise_dbm;          /* mean noise power in the RBW, phase noise in it */
+  double phase_noise_dbm;    /* of it; -INFINITY without a table */
+  double sampling_loss_db;
+  double threshold_dbm;      /* a reading above it is 'seen' */
+  double detection_dbm;      /* L_D, sampling loss in it */
+  double skirt_dbm;          /* -INFINITY: none */
+  double distortion_dbm, distortion_high_dbm; /* q and q_high; NaN: the profile has no intercept of the order */
+  double floor_dbm;          /* NaN without DANL: nothing can be said */
+  SpFloorCause cause;
+  double expanded_db;        /* U of the margin, were nothing seen */
+  double missing_db;         /* floor + U (simple rule: floor) - limit: over 0 'not seen' would be *not proven*; NaN: no limit or no floor */
+  gboolean calibrated;       /* the chain is, here and at f0 as far as the limit follows P; if not nothing complies, whatever the sweep */
+  gboolean swept;            /* inside the setting's span */
+} SpOutlook;
+SpOutlook sp_plan_harmonic (SpPlan *plan, const SpSetting *setting, guint order);
+/* A spur anywhere: order 0, looked for in the whole sweep. */
+SpOutlook sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz);
+
+/* Is a setting kind to mixer and stages? Mixer level at most the recommended one (SP_MIXER_ASSUMED_DBM where none is), the analyzer's
+ * input under its damage level at that attenuation, no stage over its rating, no dangerous return loss (core/headroom). */
+typedef enum { SP_UNSAFE_NOT, SP_UNSAFE_MIXER, SP_UNSAFE_INPUT, SP_UNSAFE_STAGE } SpUnsafe;
+SpUnsafe sp_plan_unsafe (const SpPlan *plan, const SpSetting *setting);
+
+/* -- today, measured -- */
+
+/* Mean noise power that a trace of the setting `today` showed at the socket at this place: from now on the place's noise scales from it (10
+ * lg of RBWs, attenuation, pad, notch's loss; what phase noise makes of it does not follow the attenuation) instead of the profile's DANL.
+ * order 0: for sp_plan_spur at this very frequency. NaN forgets. */
+void sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, double noise_dbm);
+/* U of the margin as judging found it, in place of the plan's own; NaN forgets. */
+void sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expanded_db);
+
+/* -- what would prove it -- */
+
+/* Would a sweep of this setting prove the place? floor + U + SP_PROVE_RESERVE_DB <= limit, and q_high + SP_IN_PHASE_DB likewise unless q_high
+ * lies below the threshold; calibrated, swept, safe. FALSE where there is no limit. */
+gboolean sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz);
+
+/* The least change of `today` that proves the place, as one reason; `*found` (may be NULL) is that setting.
+ * Means: the profile's attenuator steps and RBW steps (where it lists none, 0 to 40 dB by 10, and 1-3-10 from 100 Hz to 1 MHz: common
+ * practice), its greatest number of points (else today's), the task's pads; positive peak detection with all points in one sweep; sample
+ * detection in several parts whose points lie within half an RBW; there also power averages of 10 and 100.
+ * Order: each thing changed (attenuation, RBW, the way of detecting and sampling, pad) costs 1, each decade of sweep time 1, each decade
+ * of parts 1; the cheapest that proves is taken, of equal ones the one whose attenuation changes least, then the wider RBW.
+ * No such: the shallowest notch on f0 (whole dB, SP_NOTCH_LOSS_DB elsewhere) with which one does, again the cheapest.
+ *   PROVE_SETTING, PROVE_NOTCH (their numbers: core/quantity/reason.h); PROVE_CALIBRATION where the chain is not calibrated there;
+ *   PROVE_FLOOR (how many dB more) where nothing of all that helps, or the profile cannot tell. NULL: no limit, or today proves it.
+ * (transfer full) */
+SpReason *sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpSetting *found);
+
+/* -- the sweep to take -- */
+
+typedef struct {
+  gboolean any;              /* FALSE: nothing is safe; then the rest means nothing */
+  gboolean proves;           /* every harmonic with a limit, and where the mask names a search range a spur in the whole sweep as well */
+  SpSetting setting;
+  double mixer_dbm, time_s;
+  guint worst_order;         /* the harmonic with the least to spare; 0: none has a limit */
+  double worst_missing_db;   /* its missing_db; NaN */
+} SpAdvice;
+/* Span: from 10 % below f0 (below the search range) to 2 % above the highest harmonic (above the search range); the response at zero hertz left
+ * out. Of what proves everything the quickest, of equally quick ones the one with the most to spare; if nothing does, the one that misses
+ * least. The same means as sp_plan_prove, without pads and notch. */
+SpAdvice sp_plan_advise (SpPlan *plan);
+
+/* -- range against mixer level, for the figure -- */
+
+typedef struct {
+  guint order;
+  double limit_dbc;          /* NaN */
+  double *noise_dbc;         /* L_D below the carrier, n long; phase noise in it */
+  double *distortion_dbc;    /* q_high, n long; NULL: no intercept */
+  double *floor_dbc;         /* all of it, n long */
+  double best_mixer_dbm;     /* where the floor is lowest on the grid's span, noise meeting distortion; NaN */
+  double best_floor_dbc;
+} SpRangeCurve;
+
+typedef struct {
+  guint n;
+  double *mixer_dbm;         /* ascending, evenly spaced */
+  guint n_curves;
+  SpRangeCurve *curves;      /* orders 2, 3 ... */
+  double today_mixer_dbm;    /* of the setting given */
+  double best_mixer_dbm;     /* where the worst of (floor - limit) over the harmonics is least; without limits the worst floor; NaN without DANL */
+  double best_missing_db;    /* that worst, with U: over 0 no attenuation alone proves all; NaN without limits */
+  double safe_mixer_dbm;     /* greatest that is advised */
+} SpRange;
+/* All but the attenuation as in `setting`; n >= 2 levels. (transfer full) */
+SpRange *sp_plan_range (SpPlan *plan, const SpSetting *setting, double from_dbm, double to_dbm, guint n);
+void sp_range_free (SpRange *range);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpRange, sp_range_free)
+
+/* Textbook range of an order at its best mixer level, dB: noise and distortion equally far below the carrier (AN 150, chapter 6):
+ * ((n-1)/n)(In - N - noise margin) - distortion margin / n, at Pm = ((n-1) In + N + noise margin - distortion margin)/n. N: the noise as
+ * read at 0 dB attenuation, dBm. For two tones and order 3 In is the two-tone intercept. */
+double sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double distortion_margin_db,
+                            double *mixer_dbm);
