@@ -113,6 +113,10 @@ typedef struct {
   double power_u_db, power_k, power_dof, power_expanded_db;
   gboolean power_calibrated;  /* the chain is calibrated at the fundamental (TRUE where that is not known) */
   double mixer_dbm;           /* NaN */
+  double occupied_hz;         /* 99 % of its power (core/width); NaN: points further apart than half the RBW, or too few */
+  double occupied_low_hz, occupied_high_hz;
+  double occupied_own_hz;     /* what a mere line would show through that RBW */
+  gboolean occupied_by_filter; /* hardly wider than that: an upper bound */
   double necessary_bandwidth_hz, exclude_hz;
   SpHeadroom *headroom;       /* at P, or rated power where P is not known; NULL: neither */
   guint n_emissions;

@@ -1,4 +1,5 @@
 #include "core/judge/case.h"
+#include "core/width/width.h"
 
 #include <math.h>
 
@@ -6,10 +7,7 @@
 #define NOMINAL_RELATIVE 2e-4
 /* Where the points are too coarse to tell, a stated frequency that agrees with them is believed this well (common practice, no source). */
 #define STATED_RELATIVE 2e-5
-/* The 99 % width that a steady carrier shows through a Gaussian filter is 2 * 2.5758 sigma = 2.188 B; a signal whose own width is
- * one B more (in square) is no longer a line for this filter. */
-#define LINE_WIDTH_RBWS 2.188
-#define WIDE_RBWS 2.41
+#define LEAST_READINGS 8 /* of which a width is made */
 
 static double
 zero_hertz_end (const SpCaseSweep *s)
@@ -43,52 +41,61 @@ find_carrier (const SpCase *c, const SpCaseSweep *s, double f0)
   return i;
 }
 
-/* Width that holds 99 % of the power within [from, to], noise taken off; bounds are the half per cent points (ITU-R SM.328, SM.443). */
-static double
-occupied_width (const SpCaseSweep *s, guint64 from, guint64 to)
+/* The readings that a signal of the necessary bandwidth round the carrier reaches, and what noise there shows; FALSE where they lie too far
+ * apart for a sum, or are too few. */
+static gboolean
+readings_round (const SpCase *c, const SpCaseSweep *s, SpReadings *readings, double *noise_mw)
 {
-  double total = 0, low = NAN, high = NAN, sum = 0;
-  for (int pass = 0; pass < 2; pass++)
-    for (guint64 i = from; i < to; i++) {
-      double p = sp_ratio_from_db (s->out->level_dbm[i]) - sp_ratio_from_db (s->out->noise_dbm[i]);
-      p = fmax (p, 0) * sp_case_spacing (s, i);
-      if (pass == 0) {
-        total += p;
-        continue;
-      }
-      sum += p;
-      if (isnan (low) && sum >= 0.005 * total)
-        low = s->trace->frequency_hz[i];
-      if (isnan (high) && sum >= 0.995 * total)
-        high = s->trace->frequency_hz[i];
-    }
-  return high - low;
+  double half = fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz);
+  guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
+  if (!(s->spacing_hz <= s->rbw_hz / 2) || to < from + LEAST_READINGS)
+    return FALSE;
+  *readings = (SpReadings){ to - from, s->trace->frequency_hz + from, s->out->level_dbm + from };
+  *noise_mw = sp_width_noise_mw (readings, fmin (1, s->spacing_hz / s->nbw_hz));
+  return TRUE;
+}
+
+/* A signal whose own width is an RBW more (in square) than what a line shows is no longer a line for this filter. Bins, and a detector
+ * that smears over as much, widen a line by 2 * 2.576 s/sqrt 6 in square. */
+static gboolean
+is_wide (const SpCase *c, const SpCaseSweep *s, double occupied_hz)
+{
+  double line = hypot (sp_width_own_occupied_hz (c->analyzer->filter, s->rbw_hz), 2.103 * s->spacing_hz);
+  return occupied_hz > hypot (line, s->rbw_hz);
 }
 
 /* Power of a signal wider than the filter: 10 lg (sum 10^(L/10) df / NBW). */
-static double
-integrate (const SpCaseSweep *s, guint64 from, guint64 to)
-{
-  double sum = 0;
-  for (guint64 i = from; i < to; i++)
-    sum += sp_ratio_from_db (s->out->level_dbm[i]) * sp_case_spacing (s, i);
-  return sp_db_from_ratio (sum / s->nbw_hz);
-}
-
 static void
 measure_power (SpCase *c, SpCaseSweep *s, guint64 i)
 {
+  SpReadings readings;
+  double noise_mw, low, high;
   sp_case_line (s, i, &s->carrier_hz, &s->carrier_dbm, &s->carrier_half_hz);
-  if (!(s->spacing_hz <= s->rbw_hz / 2))
+  if (!readings_round (c, s, &readings, &noise_mw))
     return;
-  double half = fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz);
-  guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
-  if (to - from < 8 || occupied_width (s, from, to) <= WIDE_RBWS * s->rbw_hz)
+  sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, &low, &high);
+  if (!is_wide (c, s, high - low))
     return;
-  s->carrier_dbm = integrate (s, from, to);
-  double low_db = s->law.average == SP_AVERAGE_LOG ? -SP_LOG_NOISE_DB : s->law.average == SP_AVERAGE_VOLTAGE ? 10 * log10 (M_PI / 4) : 0;
-  if (s->law.detector == SP_DETECTOR_PEAK || low_db != 0)
-    sp_case_warn (c, sp_reason_new (SP_REASON_SUM_DETECTOR, s->trace->file, NULL, NULL, 1, low_db != 0 ? low_db : NAN));
+  s->carrier_dbm = sp_db_from_ratio (sp_width_sum (&readings, 0, -INFINITY, INFINITY) / s->nbw_hz);
+  double wrong = sp_width_sum_error_db (&s->trace->settings, &s->law);
+  if (wrong != 0)
+    sp_case_warn (c, sp_reason_new (SP_REASON_SUM_DETECTOR, s->trace->file, NULL, NULL, 1, wrong));
+}
+
+/* Occupied bandwidth, as the sweep that P stands on shows it. */
+static void
+find_occupied (SpCase *c)
+{
+  SpReadings readings;
+  double noise_mw;
+  c->out->occupied_hz = c->out->occupied_low_hz = c->out->occupied_high_hz = c->out->occupied_own_hz = NAN;
+  const SpCaseSweep *s = c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
+  if (!s || !readings_round (c, s, &readings, &noise_mw))
+    return;
+  sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, &c->out->occupied_low_hz, &c->out->occupied_high_hz);
+  c->out->occupied_hz = c->out->occupied_high_hz - c->out->occupied_low_hz;
+  c->out->occupied_own_hz = sp_width_own_occupied_hz (c->analyzer->filter, s->rbw_hz);
+  c->out->occupied_by_filter = !is_wide (c, s, c->out->occupied_hz);
 }
 
 /* Readings at or above the reference level, or a flat top wider than the filter would make one. */
@@ -314,6 +321,7 @@ sp_case_fundamental (SpCase *c)
   find_carriers (c, TRUE);
   combine (c);
   find_carriers (c, FALSE);
+  find_occupied (c);
   check_calibration (c);
   allow_for_heating (c);
   use_meter (c);

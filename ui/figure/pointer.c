@@ -44,6 +44,9 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
   rows[n++] = (Row) { sp_words_frequency (at->frequency_hz, resolution, SP_HAND_SCREEN),
                       order.order ? sp_words_emission (&order, SP_HAND_SCREEN) : g_strdup (at->order == 1 ? _("fundamental") : "") };
   rows[n++] = (Row) { g_strdup (name), level_row (at) };
+  char *occupied = at->order == 1 ? sp_words_occupied (plot->chosen, SP_HAND_SCREEN) : NULL;
+  if (occupied)
+    rows[n++] = (Row) { g_strdup (_("99 % width")), occupied };
   rows[n++] = (Row) { g_strdup (_("chain")), with_u (at->loss_db, at->loss_expanded_db, 2, _("dB")) };
   if (!isnan (at->floor_dbm)) {
     g_autofree char *level = sp_words_level (at->floor_dbm, 1, SP_HAND_SCREEN);

@@ -151,6 +151,9 @@ write_fundamental (JsonBuilder *b, const SpConditionFindings *found)
   json_number (b, "trace_level_dbm", found->trace_level_dbm);
   json_number (b, "power_w", known ? sp_watt_from_dbm (found->power_dbm) : NAN);
   json_text (b, "basis", !known ? NULL : found->by_meter ? "meter" : "trace");
+  json_number (b, "occupied_bandwidth_hz", found->occupied_hz);
+  json_number (b, "occupied_bandwidth_of_a_line_hz", found->occupied_own_hz);
+  json_yes (b, "occupied_bandwidth_is_the_filters", found->occupied_by_filter);
   json_number (b, "u_db", found->power_u_db);
   json_number (b, "expanded_db", found->power_expanded_db);
   json_number (b, "k", found->power_k);

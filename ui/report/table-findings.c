@@ -25,13 +25,15 @@ line_of_bench (GString *out, const SpBench *bench)
 static void
 table_of_verdicts (GString *out, const SpFindings *findings)
 {
-  Columns *columns = columns_new ("llrrrrrl", _("verdict"), _("radio"), _("fundamental"), _("power"), "dBm", _("U dB"),
+  Columns *columns = columns_new ("llrrrrrrl", _("verdict"), _("radio"), _("fundamental"), _("99 % width"), _("power"), "dBm", _("U dB"),
                                   _("worst margin dB"), _("decided by"), NULL);
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
     cell_word (columns, sp_words_verdict (found->verdict));
     cell_word (columns, found->name);
     cell_frequency (columns, found->fundamental_hz);
+    g_autofree char *occupied = sp_words_occupied (found, SP_HAND_MACHINE);
+    cell_word (columns, occupied);
     cell_power (columns, isnan (found->power_dbm) ? NAN : sp_watt_from_dbm (found->power_dbm));
     cell_db (columns, found->power_dbm, 1);
     cell_db (columns, found->power_expanded_db, 1);

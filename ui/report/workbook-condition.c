@@ -169,6 +169,7 @@ write_facts (Page *page, const SpConditionFindings *found)
   g_autofree char *clause = g_strjoin (", ", mask->title ? mask->title : mask->name, mask->clause, NULL);
   page_fact (page, _("Mask"), clause);
   page_fact (page, _("Edition"), mask->edition);
+  page_fact_number (page, found->occupied_by_filter ? _("Occupied bandwidth, Hz, at most") : _("Occupied bandwidth, Hz"), found->occupied_hz, LOOK_HERTZ);
 }
 
 static void

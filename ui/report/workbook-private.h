@@ -98,7 +98,7 @@ gboolean workbook_provenance (const Workbook *work, const char *name);
 /* workbook-condition.c: where its tables will stand; and the rows of the facts, counted from Places.facts. */
 enum {
   FACT_FUNDAMENTAL, FACT_POWER, FACT_POWER_U, FACT_POWER_K, FACT_POWER_EXPANDED, FACT_BASIS, FACT_CALIBRATED, FACT_RULE, FACT_EXTRA,
-  FACT_BLIND, FACT_GAPS, FACT_MASK, FACT_EDITION, N_FACTS
+  FACT_BLIND, FACT_GAPS, FACT_MASK, FACT_EDITION, FACT_OCCUPIED, N_FACTS
 };
 Places workbook_places (const SpConditionFindings *found);
 /* workbook-working.c: the lower tables of a condition's sheet, in this order. */

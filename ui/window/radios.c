@@ -163,7 +163,9 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
   sp_glyph_widget_set (row->glyph, TRUE, found->verdict);
   g_autofree char *said = g_strdup_printf (_("%s: %s, margin %s dB"), found->name, sp_words_verdict (found->verdict), *margin ? margin : "–");
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (grid)), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1); /* the row has the focus */
-  gtk_widget_set_tooltip_text (grid, said);
+  g_autofree char *occupied = sp_words_occupied (found, SP_HAND_SCREEN);
+  g_autofree char *more = occupied ? g_strdup_printf (_("%s; occupied bandwidth %s"), said, occupied) : g_strdup (said);
+  gtk_widget_set_tooltip_text (grid, more);
   gtk_widget_queue_draw (row->swatch);
   gtk_widget_queue_draw (row->line);
 }

@@ -22,3 +22,12 @@ words_of_measure (Speaker *s)
     return NULL;
   }
 }
+
+char *
+sp_words_occupied (const SpConditionFindings *found, SpHand hand)
+{
+  if (isnan (found->occupied_hz))
+    return NULL;
+  g_autofree char *width = sp_words_frequency (found->occupied_hz, 0, hand);
+  return found->occupied_by_filter ? g_strdup_printf (_("at most %s"), width) : g_steal_pointer (&width);
+}
