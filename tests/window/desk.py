@@ -118,6 +118,8 @@ class Desk:
         env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(self.home, "config"), XDG_DATA_HOME=os.path.join(self.home, "data"),
                    GDK_SCALE=str(scale),
                    SPURPROOF_SAMPLES=os.path.join(ROOT, "samples"), SPURPROOF_TEST_ANSWER=":".join(answers), LC_ALL="C.UTF-8")
+        # where the last test left the pointer, a tooltip would open: a window more
+        subprocess.run(["xdotool", "mousemove", "2879", "1799"], check=True)
         self.program = subprocess.Popen([PROGRAM, *arguments], env=env, stdin=subprocess.DEVNULL, stdout=self.errors, stderr=self.errors)
         self.application = until(self._application, "the program in the accessibility tree")
         self.window = until(self._window, "its window")

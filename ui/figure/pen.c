@@ -12,14 +12,14 @@ static const struct { double size; PangoWeight weight; double height; } styles[S
 };
 
 struct SpPenText {
-  PangoLayout *layout;
+  char *family;
+  PangoLayout *layout; /* NULL until something is written: most pens of a window draw a glyph or a line */
   PangoFontDescription *font[SP_N_TEXTS];
 };
 
-static struct SpPenText *
-text_new (cairo_t *cr, const char *family)
+static void
+begin_text (struct SpPenText *text, cairo_t *cr)
 {
-  struct SpPenText *text = g_new0 (struct SpPenText, 1);
   text->layout = pango_cairo_create_layout (cr);
   PangoContext *context = pango_layout_get_context (text->layout);
   cairo_font_options_t *options = cairo_font_options_create ();
@@ -36,11 +36,10 @@ text_new (cairo_t *cr, const char *family)
   pango_layout_context_changed (text->layout);
   for (guint i = 0; i < SP_N_TEXTS; i++) {
     text->font[i] = pango_font_description_new ();
-    pango_font_description_set_family (text->font[i], family ? family : DEFAULT_FONT);
+    pango_font_description_set_family (text->font[i], text->family ? text->family : DEFAULT_FONT);
     pango_font_description_set_weight (text->font[i], styles[i].weight);
     pango_font_description_set_absolute_size (text->font[i], styles[i].size * PANGO_SCALE);
   }
-  return text;
 }
 
 static gboolean
@@ -69,7 +68,8 @@ sp_pen_new (cairo_t *cr, gboolean dark, const char *font)
   cairo_user_to_device_distance (cr, &dx, &dy);
   double scale = hypot (dx, dy) * scale_x;
   pen->column = pen->vector || !(scale > 0) ? 0.5 : 1 / scale;
-  pen->text = text_new (cr, font);
+  pen->text = g_new0 (struct SpPenText, 1);
+  pen->text->family = g_strdup (font);
   return pen;
 }
 
@@ -79,8 +79,9 @@ sp_pen_free (SpPen *pen)
   if (!pen)
     return;
   for (guint i = 0; i < SP_N_TEXTS; i++)
-    pango_font_description_free (pen->text->font[i]);
-  g_object_unref (pen->text->layout);
+    g_clear_pointer (&pen->text->font[i], pango_font_description_free);
+  g_clear_object (&pen->text->layout);
+  g_free (pen->text->family);
   g_free (pen->text);
   cairo_destroy (pen->cr);
   g_free (pen);
@@ -135,6 +136,8 @@ sp_pen_box (SpPen *pen, const SpRect *rect)
 static PangoLayout *
 set_text (SpPen *pen, SpTextStyle style, const char *text, double width, int lines)
 {
+  if (!pen->text->layout)
+    begin_text (pen->text, pen->cr);
   PangoLayout *layout = pen->text->layout;
   pango_layout_set_font_description (layout, pen->text->font[style]);
   pango_layout_set_width (layout, width > 0 ? (int) (width * PANGO_SCALE) : -1);

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "ui/window/early.h"
 #include "ui/window/preferences.h"
 #include "ui/window/theme.h"
 #include "ui/window/window.h"
@@ -40,11 +41,19 @@ new_book_of (SpApplication *self)
   return book;
 }
 
+/* NULL: there is none, or it is gone. */
+static char *
+last_path (void)
+{
+  g_autofree char *path = sp_preferences_get ("book");
+  return path && g_file_test (path, G_FILE_TEST_EXISTS) ? g_steal_pointer (&path) : NULL;
+}
+
 static SpBook *
 last_book (GError **error)
 {
-  g_autofree char *path = sp_preferences_get ("book");
-  return path && g_file_test (path, G_FILE_TEST_EXISTS) ? sp_book_open (path, error) : NULL;
+  g_autofree char *path = last_path ();
+  return path ? sp_early_book (path, error) : NULL;
 }
 
 /* Above the sample, until it was read once. */
@@ -56,10 +65,16 @@ show_hint (SpWindow *window)
     sp_window_show_hint (window);
 }
 
+static char *
+sample_path (SpApplication *self)
+{
+  return g_build_filename (self->samples, "club.sheet", NULL);
+}
+
 static gboolean
 is_sample (SpApplication *self, GFile *file)
 {
-  g_autofree char *path = g_build_filename (self->samples, "club.sheet", NULL);
+  g_autofree char *path = sample_path (self);
   g_autoptr (GFile) sample = g_file_new_for_path (path);
   return g_file_equal (file, sample);
 }
@@ -130,6 +145,7 @@ sp_application_startup (GApplication *application)
   static const char *const new_keys[] = { "<Control>n", NULL }, *const close_keys[] = { "<Control>w", NULL },
                     *const help_keys[] = { "<Control>question", NULL };
   G_APPLICATION_CLASS (sp_application_parent_class)->startup (application);
+  sp_early_type ();
   g_autofree char *theme = sp_preferences_get ("theme");
   sp_theme_start (sp_theme_named (theme));
   g_action_map_add_action_entries (G_ACTION_MAP (application), actions, G_N_ELEMENTS (actions), application);
@@ -140,6 +156,20 @@ sp_application_startup (GApplication *application)
   gtk_application_set_accels_for_action (GTK_APPLICATION (application), "window.close", close_keys);
   gtk_application_set_accels_for_action (GTK_APPLICATION (application), "win.show-help-overlay", help_keys);
   gtk_window_set_default_icon_name ("org.spurproof.Spurproof");
+}
+
+/* Before anything of GTK: what will be shown is read and judged meanwhile. */
+static gboolean
+sp_application_local_command_line (GApplication *application, char ***arguments, int *status)
+{
+  SpApplication *self = SP_APPLICATION (application);
+  g_autoptr (GFile) named = (*arguments)[0] && (*arguments)[1] && (*arguments)[1][0] != '-' ? g_file_new_for_commandline_arg ((*arguments)[1]) : NULL;
+  g_autofree char *path = named ? g_file_get_path (named) : last_path ();
+  if (!path && !named)
+    path = sample_path (self);
+  if (path)
+    sp_early_begin (path);
+  return G_APPLICATION_CLASS (sp_application_parent_class)->local_command_line (application, arguments, status);
 }
 
 static void
@@ -153,6 +183,7 @@ static void
 sp_application_class_init (SpApplicationClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = sp_application_finalize;
+  G_APPLICATION_CLASS (klass)->local_command_line = sp_application_local_command_line;
   G_APPLICATION_CLASS (klass)->startup = sp_application_startup;
   G_APPLICATION_CLASS (klass)->activate = sp_application_activate;
   G_APPLICATION_CLASS (klass)->open = sp_application_open;

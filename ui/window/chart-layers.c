@@ -100,8 +100,10 @@ void
 sp_chart_drop_layers (SpChart *self)
 {
   g_clear_pointer (&self->plot, sp_plot_free);
-  for (guint i = 0; i < SP_N_LAYERS; i++)
+  for (guint i = 0; i < SP_N_LAYERS; i++) {
     g_clear_pointer (&self->layer[i], gsk_render_node_unref);
+    g_clear_pointer (&self->surface[i], cairo_surface_destroy);
+  }
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -148,6 +150,7 @@ raster (SpChart *self, SpLayer layer)
   cairo_paint (copy);
   cairo_destroy (copy);
   sp_pen_free (pen);
+  self->surface[layer] = cairo_surface_reference (cairo_get_target (cr));
   cairo_destroy (cr);
   return node;
 }

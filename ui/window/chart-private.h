@@ -21,6 +21,7 @@ struct _SpChart {
   SpPlot *plot;                        /* NULL: to be laid out anew */
   SpPyramids *pyramids;                /* of the findings on show */
   GskRenderNode *layer[SP_N_LAYERS];
+  cairo_surface_t *surface[SP_N_LAYERS]; /* of a layer: let go before its node, it would be copied */
   guint built[SP_N_LAYERS];            /* how often each was rastered */
   GskRenderNode *before;               /* the picture that fades out; NULL: none does */
   gint64 fade_start;

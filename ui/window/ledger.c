@@ -7,6 +7,7 @@
 #include "ui/window/items.h"
 #include "ui/window/paper.h"
 #include "ui/window/table.h"
+#include "ui/window/tip.h"
 #include "ui/words/words.h"
 
 typedef struct {
@@ -137,7 +138,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
   GtkWidget *box = gtk_list_item_get_child (list_item), *label = GTK_IS_LABEL (box) ? box : gtk_widget_get_last_child (box);
   g_autofree char *text = cell_text (item, column);
   gtk_label_set_text (GTK_LABEL (label), text);
-  gtk_widget_set_tooltip_text (box, column == BECAUSE || column == NAME ? text : NULL);
+  sp_tip_set (box, column == BECAUSE || column == NAME ? text : NULL);
   if (column == NAME)
     sp_glyph_widget_set (gtk_widget_get_first_child (box), TRUE, sp_found_item_at (item)->verdict);
   if (column == MARGIN) {

@@ -8,6 +8,7 @@
 #include "ui/window/items.h"
 #include "ui/window/paper.h"
 #include "ui/window/theme.h"
+#include "ui/window/tip.h"
 #include "ui/words/words.h"
 
 #define WANTS_MOST 3
@@ -165,7 +166,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (grid)), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1); /* the row has the focus */
   g_autofree char *occupied = sp_words_occupied (found, SP_HAND_SCREEN);
   g_autofree char *more = occupied ? g_strdup_printf (_("%s; occupied bandwidth %s"), said, occupied) : g_strdup (said);
-  gtk_widget_set_tooltip_text (grid, more);
+  sp_tip_set (grid, more);
   gtk_widget_queue_draw (row->swatch);
   gtk_widget_queue_draw (row->line);
 }
@@ -337,7 +338,7 @@ sp_radios_new (SpSession *session)
   gtk_widget_set_hexpand (title, TRUE);
   gtk_label_set_xalign (GTK_LABEL (title), 0);
   gtk_widget_add_css_class (unit, "soft");
-  gtk_widget_set_tooltip_text (unit, _("The limit minus the level, for the emission that decides: positive is good."));
+  sp_tip_set (unit, _("The limit minus the level, for the emission that decides: positive is good."));
   gtk_widget_add_css_class (head, "head");
   gtk_widget_set_margin_start (head, 8);
   gtk_widget_set_margin_end (head, 8);

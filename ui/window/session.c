@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "ui/window/early.h"
+
 #define SAVE_AFTER_MS 300
 #define VIEWS_MOST 100
 
@@ -76,10 +78,12 @@ static void
 judge_in_thread (GTask *task, void *source, void *bench, GCancellable *cancellable)
 {
   (void) source;
+  SpFindings *findings = NULL;
   if (!g_cancellable_is_cancelled (cancellable))
-    g_task_return_pointer (task, sp_judge (bench), (GDestroyNotify) sp_findings_unref);
-  else
-    g_task_return_pointer (task, NULL, NULL);
+    findings = sp_early_findings (bench, TRUE);
+  if (!findings && !g_cancellable_is_cancelled (cancellable))
+    findings = sp_judge (bench);
+  g_task_return_pointer (task, findings, (GDestroyNotify) sp_findings_unref);
 }
 
 static void
@@ -356,7 +360,9 @@ sp_session_new (SpBook *book)
 {
   SpSession *self = g_object_new (SP_TYPE_SESSION, NULL);
   self->book = book;
-  judge (self);
+  self->findings = sp_early_findings (sp_book_bench (book), FALSE);
+  if (!self->findings)
+    judge (self);
   return self;
 }
 

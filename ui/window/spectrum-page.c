@@ -10,6 +10,7 @@
 #include "ui/window/paper.h"
 #include "ui/window/radios.h"
 #include "ui/window/theme.h"
+#include "ui/window/tip.h"
 #include "ui/words/words.h"
 #include "window-resources.h"
 
@@ -228,7 +229,7 @@ cautions (void)
   gtk_widget_set_margin_start (label, 8);
   gtk_widget_set_margin_end (label, 8);
   gtk_widget_set_margin_bottom (label, 8);
-  gtk_widget_set_tooltip_text (label, sp_words_cautions ());
+  sp_tip_set (label, sp_words_cautions ());
   return label;
 }
 

@@ -1,6 +1,8 @@
 /* table.c - what the column views of the pages share */
 #include "ui/window/table.h"
 
+#include "ui/window/tip.h"
+
 static GtkWidget *
 find_label (GtkWidget *widget)
 {
@@ -36,7 +38,7 @@ sp_table_explain_title (GtkColumnView *view, guint column, const char *sentence)
   for (; title && column > 0; column--)
     title = gtk_widget_get_next_sibling (title);
   if (title)
-    gtk_widget_set_tooltip_text (title, sentence);
+    sp_tip_set (title, sentence);
 }
 
 void

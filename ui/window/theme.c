@@ -109,7 +109,10 @@ static void
 refresh (void)
 {
   gboolean dark = theme.wanted == SP_THEME_DARK || (theme.wanted == SP_THEME_FOLLOW && theme.desktop_dark);
-  g_object_set (gtk_settings_get_default (), "gtk-application-prefer-dark-theme", dark, NULL);
+  gboolean was;
+  g_object_get (gtk_settings_get_default (), "gtk-application-prefer-dark-theme", &was, NULL);
+  if (was != dark) /* setting it has GTK read its whole theme again */
+    g_object_set (gtk_settings_get_default (), "gtk-application-prefer-dark-theme", dark, NULL);
   theme.dark = dark;
   load_style ();
   for (guint i = 0; i < theme.watchers->len; i++) {

@@ -363,6 +363,18 @@ sp_window_update_actions (SpWindow *self)
   gtk_widget_action_set_enabled (widget, "win.picture", found && bench->n_conditions > 0);
 }
 
+/* GTK's own action of this name would have the window of keys made with every window. */
+static void
+show_keys (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/spurproof/window/shortcuts.ui");
+  GtkWindow *keys = GTK_WINDOW (gtk_builder_get_object (builder, "help_overlay"));
+  gtk_window_set_transient_for (keys, GTK_WINDOW (widget));
+  gtk_window_set_destroy_with_parent (keys, TRUE);
+  gtk_window_present (keys);
+}
+
 void
 sp_window_class_add_actions (GtkWidgetClass *klass)
 {
@@ -397,6 +409,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     gtk_widget_class_add_binding_action (klass, actions[i].key, actions[i].modifiers, actions[i].name, NULL);
   }
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's property */
+  gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
   static const char *const pages[] = { "spectrum", "chain", "compare" };
   gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)

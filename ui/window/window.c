@@ -4,9 +4,12 @@
 
 #include "ui/window/ask-file.h"
 #include "ui/window/ask-user.h"
+#include "ui/window/bar.h"
+#include "ui/window/early.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
 #include "ui/window/spectrum-page.h"
+#include "ui/window/tip.h"
 #include "ui/window/window-private.h"
 #include "window-resources.h"
 
@@ -20,12 +23,12 @@ follow_book (SpWindow *self)
   const char *state = !sp_book_path (book) ? _("not saved yet") : sp_book_unsaved (book) ? _("saving…") : _("saved");
   gtk_label_set_text (GTK_LABEL (self->book_title), title && *title ? title : _("Bench book"));
   gtk_label_set_text (GTK_LABEL (self->book_state), state);
-  gtk_widget_set_tooltip_text (self->book_state, sp_book_path (book) ? sp_book_path (book) : _("In memory only: Save as… keeps it (Ctrl+S)"));
+  sp_tip_set (self->book_state, sp_book_path (book) ? sp_book_path (book) : _("In memory only: Save as… keeps it (Ctrl+S)"));
   gtk_window_set_title (GTK_WINDOW (self), title && *title ? title : _("Spurproof"));
   g_autofree char *undo_tip = undo ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
   g_autofree char *redo_tip = redo ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
-  gtk_widget_set_tooltip_text (self->undo_button, undo_tip);
-  gtk_widget_set_tooltip_text (self->redo_button, redo_tip);
+  sp_tip_set (self->undo_button, undo_tip);
+  sp_tip_set (self->redo_button, redo_tip);
   sp_window_update_actions (self);
 }
 
@@ -88,14 +91,10 @@ SpBook *
 sp_window_book_from (GFile *file, GError **error)
 {
   g_autofree char *path = g_file_get_path (file);
-  if (!path) {
-    g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, _("Only files on this machine can be opened: copy it here first."));
-    return NULL;
-  }
-  if (!g_str_has_suffix (path, ".sheet"))
-    return sp_book_open (path, error);
-  g_autoptr (SpBench) bench = sp_bench_read (path, error);
-  return bench ? sp_book_new (bench) : NULL;
+  if (path)
+    return sp_early_book (path, error);
+  g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, _("Only files on this machine can be opened: copy it here first."));
+  return NULL;
 }
 
 /* The next start without an argument goes on with the book of this window. */
@@ -237,6 +236,6 @@ static void
 sp_window_init (SpWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/spurproof/window/shortcuts.ui");
-  gtk_application_window_set_help_overlay (GTK_APPLICATION_WINDOW (self), GTK_SHORTCUTS_WINDOW (gtk_builder_get_object (builder, "help_overlay")));
+  gtk_widget_set_layout_manager (self->hint_bar, sp_bar_layout_new ());
+  gtk_widget_set_layout_manager (self->trouble_bar, sp_bar_layout_new ());
 }

@@ -1,0 +1,131 @@
+#include "ui/window/early.h"
+
+#include <pango/pangocairo.h>
+
+static struct {
+  GMutex lock;
+  GCond done;
+  char *path; /* NULL: not begun, or the book was taken */
+  gboolean read, judged;
+  SpBook *book;
+  GError *error;
+  const SpBench *bench; /* until its findings are taken */
+  SpFindings *findings;
+  GThread *type; /* gives a PangoFontMap */
+} early;
+
+static SpBook *
+read_book (const char *path, GError **error)
+{
+  if (!g_str_has_suffix (path, ".sheet"))
+    return sp_book_open (path, error);
+  g_autoptr (SpBench) bench = sp_bench_read (path, error);
+  return bench ? sp_book_new (bench) : NULL;
+}
+
+static gpointer
+read_and_judge (gpointer path)
+{
+  GError *error = NULL;
+  SpBook *book = read_book (path, &error);
+  g_autoptr (SpBench) bench = book ? sp_bench_ref (sp_book_bench (book)) : NULL;
+  g_mutex_lock (&early.lock);
+  early.book = book;
+  early.error = error;
+  early.bench = bench;
+  early.read = TRUE;
+  g_cond_broadcast (&early.done);
+  g_mutex_unlock (&early.lock);
+  SpFindings *findings = bench ? sp_judge (bench) : NULL;
+  g_mutex_lock (&early.lock);
+  early.findings = findings;
+  early.judged = TRUE;
+  g_cond_broadcast (&early.done);
+  g_mutex_unlock (&early.lock);
+  g_free (path);
+  return NULL;
+}
+
+/* The fonts that the sheet is written in are found among all that are installed, opened and prepared for shaping; a font map keeps all that, and may be
+ * used by one thread after the other. */
+static gpointer
+load_type (gpointer data)
+{
+  static const char *const fonts[] = { "Inter, sans-serif 10", "Inter, sans-serif Semi-Bold 10" };
+  (void) data;
+  PangoFontMap *map = pango_cairo_font_map_new ();
+  PangoContext *context = pango_font_map_create_context (map);
+  g_autoptr (PangoLayout) layout = pango_layout_new (context);
+  g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
+  pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum=1"));
+  pango_layout_set_attributes (layout, attributes);
+  pango_layout_set_text (layout, "Spectrum, \xc2\xb1 0.123456789 dBm \xc2\xb7 \xe2\x88\x92\xe2\x80\xa6", -1);
+  for (guint i = 0; i < G_N_ELEMENTS (fonts); i++) {
+    PangoFontDescription *font = pango_font_description_from_string (fonts[i]);
+    int width;
+    pango_layout_set_font_description (layout, font);
+    pango_layout_get_size (layout, &width, NULL);
+    pango_font_description_free (font);
+  }
+  g_object_unref (context);
+  return map;
+}
+
+/* The sheet is drawn by cairo, so a GL context would only copy finished pictures, and opening one takes half of a bare window's start. Who sets
+ * GSK_RENDERER gets what it says. */
+static void
+choose_renderer (void)
+{
+  g_setenv ("GSK_RENDERER", "cairo", FALSE);
+  if (g_strcmp0 (g_getenv ("GSK_RENDERER"), "cairo") == 0)
+    g_setenv ("GDK_DEBUG", "gl-disable", FALSE);
+}
+
+void
+sp_early_begin (const char *path)
+{
+  choose_renderer (); /* before there is a second thread */
+  early.path = g_strdup (path);
+  early.type = g_thread_new ("type", load_type, NULL);
+  g_thread_unref (g_thread_new ("book", read_and_judge, g_strdup (path)));
+}
+
+void
+sp_early_type (void)
+{
+  if (!early.type)
+    return;
+  g_autoptr (PangoFontMap) map = g_thread_join (g_steal_pointer (&early.type));
+  pango_cairo_font_map_set_default (PANGO_CAIRO_FONT_MAP (map));
+}
+
+SpBook *
+sp_early_book (const char *path, GError **error)
+{
+  if (g_strcmp0 (path, early.path) != 0)
+    return read_book (path, error);
+  g_clear_pointer (&early.path, g_free);
+  g_mutex_lock (&early.lock);
+  while (!early.read)
+    g_cond_wait (&early.done, &early.lock);
+  g_mutex_unlock (&early.lock);
+  if (early.error)
+    g_propagate_error (error, g_steal_pointer (&early.error));
+  return g_steal_pointer (&early.book);
+}
+
+SpFindings *
+sp_early_findings (const SpBench *bench, gboolean wait)
+{
+  SpFindings *findings = NULL;
+  g_mutex_lock (&early.lock);
+  if (early.bench && early.bench == bench) {
+    while (wait && !early.judged)
+      g_cond_wait (&early.done, &early.lock);
+    findings = g_steal_pointer (&early.findings);
+    if (findings)
+      early.bench = NULL;
+  }
+  g_mutex_unlock (&early.lock);
+  return findings;
+}
