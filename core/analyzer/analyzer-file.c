@@ -171,8 +171,8 @@ parse_input (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **err
 static void
 warn (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group)
 {
-  /* The search for what would prove a verdict comes later; so does telling residual responses apart. */
-  static const char *const later[] = { "attenuator_steps_db", "rbw_steps", "points_max", "residuals" };
+  /* The search for what would prove a verdict comes later. */
+  static const char *const later[] = { "attenuator_steps_db", "rbw_steps", "points_max" };
   for (guint i = 0; i < sp_n_width_keys; i++) {
     const SpWidth *width = G_STRUCT_MEMBER_P (analyzer, sp_width_keys[i].offset);
     if (width->assumed)

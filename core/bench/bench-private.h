@@ -11,6 +11,8 @@ SpBench *sp_bench_new (guint n);
 /* The next one of each, set to its defaults; the name is taken over. */
 SpRadio *sp_bench_add_radio (SpBench *bench, char *name);
 SpCondition *sp_bench_add_condition (SpBench *bench, guint radio, char *name);
+/* As the key clocks= holds them; NULL where there are none. (transfer full) */
+char *sp_condition_clocks_text (const SpCondition *condition);
 /* Takes trace and chain (may be NULL) over. */
 void sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trace, SpChain *chain, double step_db);
 void sp_radio_clear (SpRadio *radio);

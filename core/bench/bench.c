@@ -77,6 +77,7 @@ sp_condition_clear (SpCondition *condition)
   g_free (condition->name);
   g_free (condition->mode);
   g_free (condition->unknown);
+  g_clear_pointer (&condition->clocks_hz, g_array_unref);
   g_clear_pointer (&condition->chain, sp_chain_unref);
   g_clear_pointer (&condition->analyzer, sp_analyzer_unref);
   g_clear_pointer (&condition->mask, sp_mask_unref);
@@ -215,6 +216,8 @@ put_condition (GString *out, const SpBench *bench, const SpCondition *condition)
   sp_write_text (out, "mode", condition->mode);
   sp_write_number (out, "duty", condition->duty);
   sp_write_number (out, "necessary_bandwidth", condition->necessary_bandwidth_hz);
+  g_autofree char *clocks = sp_condition_clocks_text (condition);
+  sp_write_text (out, "clocks", clocks);
   put_parts (out, condition->chain, condition->analyzer, condition->mask);
   for (guint i = 0; i < condition->n_sweeps; i++) {
     const SpSweep *sweep = &condition->sweeps[i];
@@ -259,6 +262,7 @@ sp_condition_copy (SpCondition *to, const SpCondition *from)
   to->name = g_strdup (from->name);
   to->mode = g_strdup (from->mode);
   to->unknown = g_strdup (from->unknown);
+  to->clocks_hz = from->clocks_hz ? g_array_ref (from->clocks_hz) : NULL;
   to->chain = ref_chain (from->chain);
   to->analyzer = ref_analyzer (from->analyzer);
   to->mask = ref_mask (from->mask);

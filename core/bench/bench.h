@@ -36,6 +36,7 @@ typedef struct {
   char *mode;                    /* "FM"; NULL */
   double duty;                   /* (0, 1]; 1 */
   double necessary_bandwidth_hz; /* NaN: the bench's */
+  GArray *clocks_hz;             /* of double, > 0: oscillators within the radio, "clocks=26MHz; 19.2MHz"; NULL: none named */
   SpChain *chain;                /* NULL: the bench's; likewise below */
   SpAnalyzer *analyzer;
   SpMask *mask;

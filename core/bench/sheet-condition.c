@@ -9,10 +9,11 @@
 
 #define STEP_TOLERANCE_DB 0.05 /* by which a file may state another attenuation than the sheet (design: text files) */
 #define STEP_MAX_DB 200.0
+#define CLOCKS_MAX 16
 
 /* The key of each purpose is its name. */
 static const char *const condition_keys[]
-    = { "fundamental", "rated_w", "meter_dbm", "meter_u_db", "meter", "mode", "duty", "necessary_bandwidth", "mask", "chain", "analyzer",
+    = { "fundamental", "rated_w", "meter_dbm", "meter_u_db", "meter", "mode", "duty", "necessary_bandwidth", "clocks", "mask", "chain", "analyzer",
         "unkeyed", "keyed", "step", "step_chain", "notched", "notched_chain", "superseded" };
 
 gboolean
@@ -159,6 +160,29 @@ check_parts (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GErro
                                  group->name, missing, missing);
 }
 
+static gboolean
+read_clocks (SpSheet *sheet, SpGroup *group, GArray **out, GError **error)
+{
+  const SpKey *key = sp_group_find (group, "clocks");
+  if (!key)
+    return TRUE;
+  g_autoptr (GArray) items = sp_key_items (key), clocks = g_array_new (FALSE, FALSE, sizeof (double));
+  for (guint i = 0; i < items->len; i++) {
+    const SpItem *item = &g_array_index (items, SpItem, i);
+    g_autofree char *found = sp_excerpt (item->text);
+    double frequency_hz = 0;
+    if (!sp_parse_frequency (item->text, &frequency_hz, NULL) || frequency_hz == 0)
+      return sp_key_fail (sheet->file, group, key, item->offset, error,
+                          _("found “%s”; expected frequencies greater than 0, divided by ; such as 26MHz; 19.2MHz"), found);
+    g_array_append_val (clocks, frequency_hz);
+  }
+  if (clocks->len > CLOCKS_MAX)
+    return sp_key_fail (sheet->file, group, key, 0, error, _("%u frequencies; expected %u at most"), clocks->len, CLOCKS_MAX);
+  if (clocks->len > 0)
+    *out = g_steal_pointer (&clocks);
+  return TRUE;
+}
+
 gboolean
 sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError **error)
 {
@@ -172,6 +196,7 @@ sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GErr
       || !sp_group_choice (file, group, "meter", uses, &use, error) || !sp_group_text (file, group, "mode", &condition->mode, error)
       || !sp_sheet_positive (sheet, group, "duty", 1, &condition->duty, error)
       || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &condition->necessary_bandwidth_hz, error)
+      || !read_clocks (sheet, group, &condition->clocks_hz, error)
       || !sp_sheet_chain (sheet, group, "chain", &condition->chain, error) || !sp_sheet_analyzer (sheet, group, &condition->analyzer, error)
       || !sp_sheet_mask (sheet, group, &condition->mask, error))
     return FALSE;

@@ -109,6 +109,16 @@ put_sweeps (Writer *writer, const SpCondition *condition)
   }
 }
 
+char *
+sp_condition_clocks_text (const SpCondition *condition)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  char digits[32];
+  for (guint i = 0; condition->clocks_hz && i < condition->clocks_hz->len; i++)
+    g_string_append_printf (text, "%s%s", i ? ";" : "", sp_format_exact (g_array_index (condition->clocks_hz, double, i), digits));
+  return text->len ? g_strdup (text->str) : NULL;
+}
+
 static void
 put_condition_keys (Writer *writer, const SpCondition *condition)
 {
@@ -123,6 +133,8 @@ put_condition_keys (Writer *writer, const SpCondition *condition)
   if (condition->duty != 1)
     sp_write_number (text, "duty", condition->duty);
   sp_write_number (text, "necessary_bandwidth", condition->necessary_bandwidth_hz);
+  g_autofree char *clocks = sp_condition_clocks_text (condition);
+  sp_write_text (text, "clocks", clocks);
   put_part (writer, "chain", SP_PART_CHAIN, condition->chain);
   put_part (writer, "analyzer", SP_PART_ANALYZER, condition->analyzer);
   put_part (writer, "mask", SP_PART_MASK, condition->mask);

@@ -120,6 +120,10 @@ void sp_case_repeats (SpCase *c, SpEmission *e);
 void sp_case_agreement (SpCase *c, const SpEmission *e);
 void sp_case_compression (SpCase *c);
 
+/* explain.c: what a spur's frequency says it may be; e->relation. */
+#define SP_RESIDUAL_OVER_DB 10.0         /* a residual may stand this far over what the profile lists (common practice, no source) */
+void sp_case_relation (SpCase *c, SpEmission *e);
+
 /* budget.c */
 void sp_case_budget (const SpCase *c, SpEmission *e);
 /* Budget of P alone (out->power_*). */

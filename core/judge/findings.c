@@ -11,6 +11,7 @@ clear_emission (SpEmission *e)
     g_free (e->evidence->points);
   g_free (e->evidence);
   g_clear_pointer (&e->reason, sp_reason_unref);
+  g_clear_pointer (&e->relation, sp_reason_unref);
   g_clear_pointer (&e->would_prove, sp_reason_unref);
 }
 

@@ -72,6 +72,7 @@ typedef struct {
   SpOriginBasis origin_basis;
   double radio_low_dbm, radio_high_dbm; /* the radio's own part; low -INFINITY: from nothing; NaN: no interval */
   SpEvidence *evidence;     /* NULL: neither a step test nor an unkeyed sweep says anything here */
+  SpReason *relation;       /* what a spur's frequency says it may be: SPUR_RELATION or SPUR_RESIDUAL; NULL: nothing simple, or a harmonic */
   guint repeats;            /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */
   double repeat_mean_dbm, repeat_u_db; /* NaN where under two */
   gboolean calibrated;

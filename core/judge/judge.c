@@ -164,6 +164,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   sp_case_emissions (&c);
   sp_case_compression (&c);
   for (guint i = 0; i < out->n_emissions; i++) {
+    sp_case_relation (&c, &out->emissions[i]);
     sp_case_repeats (&c, &out->emissions[i]);
     sp_case_evidence (&c, &out->emissions[i]);
     sp_case_origin (&out->emissions[i]);

@@ -87,6 +87,10 @@
   X (FUNDAMENTAL_UNCALIBRATED, "fundamental-uncalibrated") /* ; f0 Hz */                                                            \
   X (NO_NUMBER, "no-number")                     /* the mask sets no number here */                                                 \
   X (NO_POWER, "no-power")                       /* the limit follows P and P is not known */                                       \
+  /* -- what an emission that is no harmonic may be -- */                                                                           \
+  X (SPUR_RELATION, "spur-relation")             /* ; n, divisor, m (negative: subtracted; 0: no clock), clock Hz, off by Hz, chance:       \
+                                                    |n f0/divisor + m clock| is where it stands */                                  \
+  X (SPUR_RESIDUAL, "spur-residual")             /* analyzer; f Hz and level dBm that its profile lists, off by Hz */               \
   /* -- what would prove it -- */                                                                                                   \
   X (PROVE_FLOOR, "prove-floor")                 /* ; missing dB (floor + U + 3 - limit) */                                         \
   X (PROVE_SETTING, "prove-setting")             /* detector, average ("sample" "power" ...; NULL: as it is); attenuation dB, RBW Hz,   \

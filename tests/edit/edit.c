@@ -151,6 +151,11 @@ START_TEST (keys_of_radio_and_condition)
   g_autoptr (SpBench) back = edited (sp_bench_set_condition (metered, 0, "meter_dbm", "", &error));
   ck_assert_str_eq (back->sha256, bench->sha256);
   g_autofree char *keyed = sp_bench_get_condition (bench, 1, "keyed"), *mask = sp_bench_get_condition (bench, 1, "mask");
+  g_autoptr (SpBench) clocked = edited (sp_bench_set_condition (bench, 0, "clocks", "26MHz; 19.2MHz", &error));
+  g_autofree char *clocks = sp_bench_get_condition (clocked, 0, "clocks");
+  ck_assert_pstr_eq (clocks, "26000000;19200000");
+  ck_assert_str_ne (clocked->sha256, bench->sha256);
+  refused (sp_bench_set_condition (bench, 0, "clocks", "26MHz; -1", &error), "-1");
   g_autoptr (SpBench) same = edited (sp_bench_set_condition (bench, 1, "keyed", keyed, &error));
   g_autoptr (SpBench) masked = edited (sp_bench_set_condition (bench, 2, "mask", mask, &error));
   ck_assert_str_eq (same->sha256, bench->sha256);

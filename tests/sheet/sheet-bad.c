@@ -27,6 +27,8 @@ static const Bad bad[] = {
   { "[bench]\ntemperature_c=warm\n", ":2:15:", "warm" },
   { "[bench]\ntemperature_c=nan\n", ":2:15:", "nan" },
   { "[bench]\nnecessary_bandwidth=0\n", ":2:21:", "greater than 0" },
+  { RADIO "clocks=26MHz; fast\nkeyed=k1.csv\n", ":6:15:", "fast" },
+  { RADIO "clocks=0\nkeyed=k1.csv\n", ":6:8:", "greater than 0" },
   { "[bench]\nnecessary_bandwidth=16kHx\n", ":2:21:", "16kHx" },
   { "[bench]\nradio_vswr=0.9\n", ":2:12:", "at least 1" },
   { "[bench]\nradio_harmonic_vswr=-inf\n", ":2:21:", "-inf" },

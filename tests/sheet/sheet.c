@@ -30,7 +30,7 @@ START_TEST (everything_in_a_sheet)
       "[radio Tolvane]\nowner=Ilka\nserial=0042\ninstalled=2015-06-01\nnote=dented\nkeyed=k1.csv\n"
       "[radio Mirrick]\nserial=7\n"
       "[condition Mirrick/2 m high]\nfundamental=10MHz\nrated_w=5\nmeter_dbm=36.9\nmeter_u_db=0.2\nmeter=check\nmode=FM\nduty=0.5\n"
-      "necessary_bandwidth=11kHz\nmask=house.mask\nchain=b.chain\nanalyzer=b.analyzer\nunkeyed=k2.csv\nkeyed=k1.csv; k2.csv\n"
+      "necessary_bandwidth=11kHz\nclocks=26MHz; 19.2 MHz\nmask=house.mask\nchain=b.chain\nanalyzer=b.analyzer\nunkeyed=k2.csv\nkeyed=k1.csv; k2.csv\n"
       "step=s10.csv 10; s20.csv 20\nnotched=k2.csv\nnotched_chain=b.chain\nsuperseded=none.csv\n"
       "[condition Mirrick/low]\nkeyed=k2.csv\nstep=k2.csv 10\nstep_chain=b.chain\n");
   ck_assert_str_eq (bench->title, "Autumn bench night");
@@ -48,6 +48,9 @@ START_TEST (everything_in_a_sheet)
   ck_assert (high->fundamental_hz == 10e6 && high->rated_w == 5 && high->meter_dbm == 36.9 && high->meter_u_db == 0.2);
   ck_assert (high->meter_use == SP_METER_CHECK && high->duty == 0.5 && high->necessary_bandwidth_hz == 11e3);
   ck_assert_str_eq (high->mode, "FM");
+  ck_assert_uint_eq (high->clocks_hz->len, 2);
+  ck_assert (g_array_index (high->clocks_hz, double, 0) == 26e6 && g_array_index (high->clocks_hz, double, 1) == 19.2e6);
+  ck_assert (!low->clocks_hz);
   ck_assert_str_eq (sp_condition_chain (bench, high)->name, "Other shelf");
   ck_assert_str_eq (sp_condition_chain (bench, low)->name, "Shelf");
   ck_assert_str_eq (sp_condition_analyzer (bench, high)->name, "Two");

@@ -32,7 +32,10 @@ write_why (JsonBuilder *b, const SpEmission *emission)
 {
   g_autofree char *why = emission->reason ? sp_words_reason (emission->reason, SP_HAND_MACHINE) : NULL;
   g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_MACHINE) : NULL;
+  g_autofree char *relation = emission->relation ? sp_words_reason (emission->relation, SP_HAND_MACHINE) : NULL;
   json_text (b, "verdict", sp_verdict_name (emission->verdict));
+  json_text (b, "relation_code", emission->relation ? sp_reason_name (emission->relation->code) : NULL);
+  json_text (b, "relation", relation);
   json_text (b, "reason_code", emission->reason ? sp_reason_name (emission->reason->code) : NULL);
   json_text (b, "reason", why);
   json_text (b, "would_prove", proof);

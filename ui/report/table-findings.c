@@ -133,6 +133,18 @@ lines_of_why (GString *out, const SpConditionFindings *found)
 }
 
 static void
+lines_of_relations (GString *out, const SpConditionFindings *found)
+{
+  for (guint i = 0; i < found->n_emissions; i++) {
+    const SpEmission *emission = &found->emissions[i];
+    if (!emission->relation)
+      continue;
+    g_autofree char *name = sp_words_emission (emission, SP_HAND_MACHINE), *relation = sp_words_reason (emission->relation, SP_HAND_MACHINE);
+    g_string_append_printf (out, "  %s: %s\n", name, relation);
+  }
+}
+
+static void
 lines_of_gaps (GString *out, const SpConditionFindings *found)
 {
   for (guint i = 0; i < found->n_gaps; i++) {
@@ -186,6 +198,7 @@ sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
     const SpConditionFindings *found = &findings->conditions[i];
     g_string_append_printf (out, "\n%s: %s\n", found->name, sp_words_verdict (found->verdict));
     table_of_emissions (out, found, n_draws, seed);
+    lines_of_relations (out, found);
     lines_of_why (out, found);
     lines_of_gaps (out, found);
     lines_of_warnings (out, found, counts, findings->n, FALSE, 2);

@@ -182,7 +182,8 @@ write_reasons (Page *page, const SpConditionFindings *found)
     g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE),
                     *why = e->reason ? sp_words_reason (e->reason, SP_HAND_MACHINE) : g_strdup ("");
     g_autofree char *proof = e->would_prove ? sp_words_reason (e->would_prove, SP_HAND_MACHINE) : NULL;
-    g_autofree char *both = proof ? g_strconcat (why, " ", proof, NULL) : g_strdup (why);
+    g_autofree char *relation = e->relation ? sp_words_reason (e->relation, SP_HAND_MACHINE) : NULL;
+    g_autofree char *both = g_strconcat (why, proof ? " " : "", proof ? proof : "", relation ? " " : "", relation, NULL);
     page_text (page, 0, name, LOOK_TEXT);
     page_sentence (page, 1, LAST_COLUMN, both, LOOK_WRAP);
   }

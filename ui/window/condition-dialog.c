@@ -29,6 +29,7 @@ static const SpField condition_keys[] = {
   { "meter_u_db", N_ ("its u"), "dB", N_ ("Standard uncertainty of the power meter."), PLAIN },
   { "meter", N_ ("the meter"), NULL, N_ ("Whether all levels are shifted so that the fundamental is the meter's."), SP_SPELL_AS_IT_IS, uses, use_words },
   { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of this condition, such as 500Hz; left out: the bench's."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "clocks", N_ ("clocks"), NULL, N_ ("Oscillators within the radio, such as 26MHz; 19.2MHz: other spurs are explained by them."), PLAIN },
   { "mask", N_ ("own mask"), NULL, N_ ("A built-in mask's name where this condition is held to another limit than the bench: us-amateur, us-frs \xe2\x80\xa6"), PLAIN },
 };
 

@@ -55,7 +55,9 @@ because (const SpEmission *e)
 {
   g_autofree char *why = e->reason ? sp_words_reason (e->reason, SP_HAND_SCREEN) : g_strdup ("");
   g_autofree char *prove = e->would_prove ? sp_words_reason (e->would_prove, SP_HAND_SCREEN) : g_strdup ("");
-  return e->would_prove && e->verdict != SP_VERDICT_COMPLIES ? g_strconcat (prove, " ", why, NULL) : g_steal_pointer (&why);
+  g_autofree char *relation = e->relation ? sp_words_reason (e->relation, SP_HAND_SCREEN) : NULL;
+  gboolean settles = e->would_prove && e->verdict != SP_VERDICT_COMPLIES;
+  return g_strconcat (settles ? prove : "", settles ? " " : "", why, relation ? " " : "", relation, NULL);
 }
 
 static char *

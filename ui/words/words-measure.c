@@ -4,6 +4,23 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* "3/2 of the fundamental", "2 x the fundamental - 3 x 26 MHz" */
+static char *
+relation (Speaker *s)
+{
+  const double *value = s->reason->value;
+  double n = value[0], divisor = value[1], m = value[2];
+  g_autofree char *times = g_strdup_printf ("%.0f", fabs (m));
+  g_autofree char *whole = divisor > 1 ? g_strdup_printf ("%.0f/%.0f", n, divisor) : g_strdup_printf ("%.0f", n);
+  if (m == 0)
+    return divisor > 1 ? g_strdup_printf (_("%s of the fundamental"), whole) : g_strdup_printf (_("%s times the fundamental"), whole);
+  if (n == 0)
+    return fabs (m) == 1 ? g_strdup_printf (_("the clock of %s"), say_frequency (s, 3))
+                         : g_strdup_printf (_("%s times the clock of %s"), times, say_frequency (s, 3));
+  return m > 0 ? g_strdup_printf (_("the sum of %s f0 and %s times the clock of %s"), whole, times, say_frequency (s, 3))
+               : g_strdup_printf (_("the difference of %s f0 and %s times the clock of %s"), whole, times, say_frequency (s, 3));
+}
+
 char *
 words_of_measure (Speaker *s)
 {
@@ -18,6 +35,13 @@ words_of_measure (Speaker *s)
   case SP_REASON_WIDTH_COARSE:
     return g_strdup_printf (_("%s: its points lie %s apart with an RBW of %s: a line between them may read %s dB low, and a width is known to a "
                               "point's distance."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
+  case SP_REASON_SPUR_RELATION:
+    return g_strdup_printf (_("It stands at %s (off by %s Hz; by chance in %s %% of places)."), say_keep (s, relation (s)),
+                            say_keep (s, sp_words_signed (s->reason->value[4], 0, s->hand)),
+                            say_keep (s, sp_words_number (100 * s->reason->value[5], 2, s->hand)));
+  case SP_REASON_SPUR_RESIDUAL:
+    return g_strdup_printf (_("It stands at a residual response that the profile of %s lists at %s with %s: the analyzer's own, it may be."),
+                            say_text (s, 0), say_frequency (s, 0), say_level (s, 1));
   default:
     return NULL;
   }
