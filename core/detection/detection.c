@@ -75,7 +75,40 @@ sp_law_noise_mean_db (const SpLaw *law)
   return sp_reading_mean_db (&r);
 }
 
+/* Half the readings of a held line lie above this one: the greatest of several reads high. */
+static double
+held_miss (double signal_db, void *data)
+{
+  Wanted *wanted = data;
+  SpReading r;
+
+  sp_reading_init (&r, wanted->law, signal_db);
+  return sp_reading_quantile_db (&r, 0.5) - wanted->level_db;
+}
+
+/* The same where a line scatters normally: the median of the greatest of so many. */
+static double
+held_over_db (const SpLaw *law, double signal_db)
+{
+  SpReading r;
+
+  sp_reading_prepare (&r, law, signal_db);
+  return sp_reading_normal_u_db (&r) * gsl_cdf_ugaussian_Pinv (pow (0.5, 1 / r.making.held));
+}
+
 #define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB */
+
+/* The signal whose typical reading this is, and by how much it moves for a dB of the reading. */
+static double
+solve_signal (double (*miss) (double, void *), const SpLaw *law, double reading_db, double *slope)
+{
+  Wanted wanted = { law, reading_db };
+  if (!(miss (-60, &wanted) < 0))
+    return -INFINITY;
+  double signal = sp_solve (miss, &wanted, -60, fmax (reading_db, 0) + 10), d = 0.05;
+  *slope = 2 * d / (miss (signal + d, &wanted) - miss (signal - d, &wanted));
+  return signal;
+}
 
 /* Signal under a mean reading, and by how much it moves for a dB of the reading. */
 static double
@@ -87,6 +120,8 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
   *slope = 1;
   /* A mean of powers, however many, is S + N on average; of a single sample nobody has said that it is one. */
   gboolean mean_of_powers = law->detector == SP_DETECTOR_RMS || law->average == SP_AVERAGE_POWER;
+  if (making.held > 1 && making.looks * making.count <= 1)
+    return reading_db < FAR_OVER_NOISE_DB ? solve_signal (held_miss, law, reading_db, slope) : reading_db - held_over_db (law, reading_db);
   if (making.greatest || law->max_hold || (making.looks * making.count <= 1 && !mean_of_powers))
     return reading_db;
   if (making.g == SP_AVERAGE_POWER) {
@@ -95,12 +130,7 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
   }
   if (reading_db > FAR_OVER_NOISE_DB)
     return reading_db;
-  Wanted wanted = { law, reading_db };
-  if (!(mean_miss (-60, &wanted) < 0))
-    return -INFINITY;
-  double signal = sp_solve (mean_miss, &wanted, -60, fmax (reading_db, 0) + 10), d = 0.05;
-  *slope = 2 * d / (mean_miss (signal + d, &wanted) - mean_miss (signal - d, &wanted));
-  return signal;
+  return solve_signal (mean_miss, law, reading_db, slope);
 }
 
 #define NARROW_DB 0.05 /* a reading that scatters less is normal to 1 % of that */
@@ -139,14 +169,14 @@ SpLaw
 sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed)
 {
   const SpDetector candidates[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS, SP_DETECTOR_AVERAGE };
-  SpDetector detector = settings->detector;
+  SpDetector detector = settings->detector == SP_DETECTOR_NORMAL ? SP_DETECTOR_PEAK : settings->detector;
   gboolean known
       = detector == SP_DETECTOR_PEAK || detector == SP_DETECTOR_SAMPLE || detector == SP_DETECTOR_RMS || detector == SP_DETECTOR_AVERAGE;
   double looks = spacing_hz / nbw_hz, worst = -INFINITY;
   SpLaw law = { detector, settings->average, looks > 1 ? looks : 1, settings->averages >= 1 ? settings->averages : 1,
                 settings->hold == SP_HOLD_MAX };
 
-  *assumed = !known || settings->hold == SP_HOLD_MIN;
+  *assumed = detector != settings->detector || !known || settings->hold == SP_HOLD_MIN;
   if (settings->hold == SP_HOLD_MIN)
     law.averages = 1;
   for (guint i = 0; i < G_N_ELEMENTS (candidates) && !known; i++) {
@@ -159,6 +189,16 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
     }
   }
   return law;
+}
+
+#define DIPS_DB 2.5 /* the least of a continuous envelope dips deep: 2.1 to 2.5 dB between its median and its tail over one look's (simulated) */
+
+void
+sp_noise_place (const SpSettings *settings, double *rank, double *extra_db)
+{
+  gboolean mixed = settings->detector == SP_DETECTOR_NORMAL || settings->detector == SP_DETECTOR_UNKNOWN;
+  *rank = mixed ? 0.75 : 0.5;
+  *extra_db = settings->detector == SP_DETECTOR_NEGATIVE || settings->hold == SP_HOLD_MIN ? DIPS_DB : 0;
 }
 
 /* -- lines between the points -- */

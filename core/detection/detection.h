@@ -23,9 +23,16 @@ typedef struct {
   gboolean max_hold;
 } SpLaw;
 
+/* Where the noise stands among the readings: the quantile that is taken for the median of the law's noise, and what is added to it. 0.5 and 0;
+ * 'normal' alternates between greatest and least, so that its upper half is the peak's: its median is the 0.75 quantile (where the halves are
+ * alike that is 3 dB high, on the safe side), and an unknown detector may be that one; the least of a bucket, and minimum hold, dip deeper
+ * than any law here, 2.5 dB (by simulation, tests/simulate). */
+void sp_noise_place (const SpSettings *settings, double *rank, double *extra_db);
+
 /* The law of a trace: m from point spacing and RBW, max(1, s/NBW); N = averages, 1 where not known (the safe side: the noise is read from
- * the trace itself). `assumed` set where the detector is not known or is 'normal', negative or quasi-peak, or at minimum hold: then among
- * sample, peak, rms and average the law with the highest detection limit *over the displayed median of the noise* is returned. */
+ * the trace itself). `assumed` set where the detector is not known or is 'normal', negative or quasi-peak, or at minimum hold. 'Normal' is
+ * judged as peak; for the others, among sample, peak, rms and average, the law with the highest detection limit *over the displayed median
+ * of the noise* is returned. */
 SpLaw sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed);
 
 /* Reading that noise alone stays below with probability p (0 < p < 1), dB over mean noise power. */
@@ -43,8 +50,8 @@ double sp_law_noise_mean_db (const SpLaw *law);
 
 /* Correction to add to a reading (dB over mean noise *power*, like all here) to get the signal, <= 0, and the standard uncertainty that
  * noise gives the corrected reading: half the 15.87 .. 84.13 % spread of the reading times the slope of the correction. Power averages: 10
- * lg(1 - 10^(-reading/10)); log and voltage averages: the signal whose mean reading this is (for one look E1 and Rice's mean); single
- * looks, peaks and max hold: 0. The reading should be at least the threshold; one not over the displayed noise gives -INFINITY and
+ * lg(1 - 10^(-reading/10)); log and voltage averages: the signal whose mean reading this is (for one look E1 and Rice's mean); max hold: the
+ * signal whose median held reading this is; single looks and peaks: 0. The reading should be at least the threshold; one not over the displayed noise gives -INFINITY and
  * INFINITY. */
 void sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, double *u_db);
 

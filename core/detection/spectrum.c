@@ -127,18 +127,18 @@ sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 hal
 }
 
 void
-sp_noise_floor (guint64 n, const double *x, guint64 half, double exclude_db, guint64 guard, double *median)
+sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclude_db, guint64 guard, double *level)
 {
   if (n == 0)
     return;
-  sp_running_quantile (n, x, NULL, half, 0.5, median);
+  sp_running_quantile (n, x, NULL, half, p, level);
 
   g_autofree guint8 *skip = g_new0 (guint8, n);
   gboolean any = FALSE;
   guint64 marked = 0; /* all below are decided, so that a broad signal costs no more than a narrow one */
 
   for (guint64 i = 0; i < n; i++) {
-    if (!(x[i] > median[i] + exclude_db))
+    if (!(x[i] > level[i] + exclude_db))
       continue;
     guint64 from = MAX (marked, i > guard ? i - guard : 0);
     guint64 to = guard < n - i ? i + guard + 1 : n;
@@ -148,7 +148,7 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double exclude_db, gui
     any = TRUE;
   }
   if (any)
-    sp_running_quantile (n, x, skip, half, 0.5, median);
+    sp_running_quantile (n, x, skip, half, p, level);
 }
 
 /* A local maximum and the deepest point on each side before a higher one. */

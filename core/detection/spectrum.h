@@ -10,9 +10,10 @@
  * values must lie within +-1000 dB. Linear in n for any window. */
 void sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 half, double p, double *out);
 
-/* The noise under a trace: running median with signals excluded. Two passes: points more than `exclude_db` above the first median are left
- * out, with `guard` points either side, before the second. median[] is the displayed median of the noise, in the trace's unit. */
-void sp_noise_floor (guint64 n, const double *x, guint64 half, double exclude_db, guint64 guard, double *median);
+/* The noise under a trace: running p-quantile (the median: p = 0.5) with signals excluded. Two passes: points more than `exclude_db` above
+ * the first are left out, with `guard` points either side, before the second. level[] is that quantile of the displayed noise, in the
+ * trace's unit. */
+void sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclude_db, guint64 guard, double *level);
 
 /* Local maxima x[i] >= height[i] (a plateau counts once, at its middle) with prominence of at least `prominence_db`: the least descent on
  * either side before a higher point or the trace's end. Ascending indices, as scipy.signal.find_peaks defines them. (transfer full) of

@@ -75,6 +75,7 @@ typedef struct {
 void sp_case_correct (SpCase *c);
 /* Distance in Hz to the neighbouring points around index i (the greater). */
 double sp_case_spacing (const SpCaseSweep *s, guint64 i);
+gboolean sp_case_narrow (const SpCaseSweep *s, guint64 i);
 /* Level of a line whose greatest point is i, and its place: parabola, smear or the reading itself (computation, section 7). */
 void sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *half_hz);
 /* Index of the greatest corrected level within [from, to]; n of the trace if there is no point. */

@@ -27,6 +27,13 @@ sp_case_spacing (const SpCaseSweep *s, guint64 i)
   return fmax (before, after);
 }
 
+/* Are the points no further apart than the RBW? A thousandth more is how such a sweep comes out of rounded frequencies. */
+gboolean
+sp_case_narrow (const SpCaseSweep *s, guint64 i)
+{
+  return sp_case_spacing (s, i) <= s->rbw_hz * 1.001;
+}
+
 static void
 measure_spacing (SpCaseSweep *s)
 {
@@ -75,7 +82,7 @@ sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *lev
   *half_hz = step / 2;
   SpDetector d = s->trace->settings.detector;
   gboolean fits = detector_in (d, 1u << SP_DETECTOR_SAMPLE | 1u << SP_DETECTOR_RMS | 1u << SP_DETECTOR_AVERAGE);
-  if (!fits || !(step <= s->rbw_hz) || i == 0 || i + 1 >= s->trace->n)
+  if (!fits || !sp_case_narrow (s, i) || i == 0 || i + 1 >= s->trace->n)
     return;
   double before = f[i] - f[i - 1], after = f[i + 1] - f[i];
   if (fabs (before - after) > 0.01 * step || level[i - 1] > level[i] || level[i + 1] > level[i])
@@ -84,8 +91,8 @@ sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *lev
   sp_parabola (level[i - 1], level[i], level[i + 1], &offset, level_dbm);
   *frequency_hz = f[i] + offset * step;
   *half_hz = step / 10; /* what noise and a filter that is not quite Gaussian leave of the vertex (common practice, no source) */
-  if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean of 12.04 (x/B)^2 over it */
-    *level_dbm += 12.0412 / 12 * pow (step / s->rbw_hz, 2);
+  if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean of the response over half of it, either side */
+    *level_dbm += sp_sampling_loss_db (d, s->trace->settings.average, step / 2, s->rbw_hz, s->nbw_hz / s->rbw_hz);
 }
 
 /* u of a median of so many readings: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles) over the root of their number. */
@@ -121,11 +128,12 @@ find_noise (SpCaseSweep *s)
   guint64 half = (guint64) fmin (fmax (WINDOW_POINTS, ceil (WINDOW_RBWS * per_rbw)), fmax (1, (double) n / 4));
   s->noise_window_hz = (double) half * s->spacing_hz;
   guint64 guard = 1 + (guint64) fmin (ceil (3 * per_rbw), (double) n);
-  double exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db;
-  sp_noise_floor (n, s->trace->level_dbm, half, exclude_db, guard, s->out->noise_dbm);
+  double exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db, rank, extra_db;
+  sp_noise_place (&s->trace->settings, &rank, &extra_db);
+  sp_noise_floor (n, s->trace->level_dbm, half, rank, exclude_db, guard, s->out->noise_dbm);
   steady (n, s->out->noise_dbm, MAX (half, MIN (LEVEL_POINTS, n / 8)), STEP_U * median_u_db (&s->law, 2 * half + 1));
   for (guint64 i = 0; i < n; i++)
-    s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db;
+    s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db + extra_db;
 }
 
 SpLook

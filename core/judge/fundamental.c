@@ -136,7 +136,7 @@ measure_carrier (SpCase *c, SpCaseSweep *s, guint64 i)
   double correction;
   sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
   double loss = sp_case_sampling_loss (c, s, i);
-  s->carrier_loss_db = sp_case_spacing (s, i) <= s->rbw_hz ? 0 : loss;
+  s->carrier_loss_db = sp_case_narrow (s, i) ? 0 : loss;
   if (s->purpose != SP_PURPOSE_KEYED) /* no power is read from the others */
     return;
   if (s->carrier_loss_db > 0)

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#define NOISE_U_DB 5.57 /* of noise alone: standard deviation of log-Rayleigh (metrology 4.1, calculated) */
+
 double
 sp_case_window_half (const SpCaseSweep *s, guint64 i)
 {
@@ -24,17 +26,31 @@ sp_case_holds (const SpCaseSweep *s, double frequency_hz)
   return frequency_hz >= s->trace->frequency_hz[0] && frequency_hz <= s->trace->frequency_hz[s->trace->n - 1];
 }
 
+/* The vertex weighs the three points (Lagrange's weights there): a neighbour deep in the noise makes it less sure than its greatest point. */
+static double
+vertex_u_db (const SpCaseSweep *s, guint64 i, double offset, double u_db)
+{
+  double weight[] = { offset * (offset - 1) / 2, 1 - offset * offset, offset * (offset + 1) / 2 }, square = 0;
+  for (int j = 0; j < 3; j++) {
+    double over = sp_ratio_from_db (s->out->level_dbm[i] - s->out->level_dbm[i + j - 1]); /* u of a point grows as its amplitude falls */
+    square += weight[j] * weight[j] * u_db * u_db * fmin (over, NOISE_U_DB * NOISE_U_DB / (u_db * u_db));
+  }
+  return fmax (u_db, sqrt (square));
+}
+
 void
 sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *out)
 {
   double half, correction, reading;
   sp_case_line (s, i, &out->frequency_hz, &reading, &half);
   sp_law_near_noise (&s->law, reading - s->out->noise_dbm[i], &correction, &out->noise_u_db);
+  if (out->frequency_hz != s->trace->frequency_hz[i] && isfinite (out->noise_u_db))
+    out->noise_u_db = vertex_u_db (s, i, (out->frequency_hz - s->trace->frequency_hz[i]) / sp_case_spacing (s, i), out->noise_u_db);
   out->level_dbm = reading + correction;
   out->reading_dbm = s->trace->level_dbm[i];
   out->near_noise_db = correction;
   out->detected = TRUE;
-  out->loss_db = sp_case_spacing (s, i) <= s->rbw_hz ? 0 : sp_case_sampling_loss (c, s, i);
+  out->loss_db = sp_case_narrow (s, i) ? 0 : sp_case_sampling_loss (c, s, i);
 }
 
 SpSight

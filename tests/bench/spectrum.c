@@ -57,7 +57,7 @@ run_median (Work *w)
 static void
 run_floor (Work *w)
 {
-  sp_noise_floor (w->n, w->x, 200, 12, 5, w->out);
+  sp_noise_floor (w->n, w->x, 200, 0.5, 12, 5, w->out);
 }
 
 static void

@@ -154,10 +154,27 @@ START_TEST (law_of_settings)
 }
 END_TEST
 
+START_TEST (normal_is_judged_as_peak_over_its_upper_half)
+{
+  SpSettings settings = { .detector = SP_DETECTOR_NORMAL, .averages = NAN };
+  gboolean assumed;
+  double rank, extra;
+  ck_assert_int_eq (sp_law_of (&settings, 5e4, 1e4, &assumed).detector, SP_DETECTOR_PEAK);
+  sp_noise_place (&settings, &rank, &extra);
+  ck_assert (assumed && rank == 0.75 && extra == 0);
+  settings.detector = SP_DETECTOR_NEGATIVE;
+  sp_noise_place (&settings, &rank, &extra);
+  ck_assert (rank == 0.5 && extra > 2);
+  settings.detector = SP_DETECTOR_SAMPLE;
+  sp_noise_place (&settings, &rank, &extra);
+  ck_assert (rank == 0.5 && extra == 0);
+}
+END_TEST
+
 /* Not knowing must never promise more than knowing: over the displayed noise the assumed law's limit is the highest there is. */
 START_TEST (assumed_law_is_the_worst)
 {
-  static const SpDetector unknown[] = { SP_DETECTOR_UNKNOWN, SP_DETECTOR_NEGATIVE, SP_DETECTOR_NORMAL, SP_DETECTOR_QUASI_PEAK };
+  static const SpDetector unknown[] = { SP_DETECTOR_UNKNOWN, SP_DETECTOR_NEGATIVE, SP_DETECTOR_QUASI_PEAK };
   static const SpDetector known[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS, SP_DETECTOR_AVERAGE };
   static const double looks[] = { 0.5, 1.5, 20 };
 
@@ -233,6 +250,7 @@ suite (void)
   tcase_add_test (c, nothing_under_the_displayed_noise);
   tcase_add_test (c, law_of_settings);
   tcase_add_test (c, assumed_law_is_the_worst);
+  tcase_add_test (c, normal_is_judged_as_peak_over_its_upper_half);
   tcase_add_test (c, losses);
   suite_add_tcase (s, c);
   return s;

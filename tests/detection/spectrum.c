@@ -97,7 +97,7 @@ START_TEST (floor_leaves_signals_out)
   sp_running_quantile (6000, x, NULL, 200, 0.5, clean);
   for (guint i = 1000; i < 1150; i++)
     x[i] = -20;
-  sp_noise_floor (6000, x, 200, 12, 10, median);
+  sp_noise_floor (6000, x, 200, 0.5, 12, 10, median);
   for (guint i = 0; i < 6000; i++) {
     gboolean near_signal = i > 700 && i<1500, near_step = i> 2750 && i < 3250;
     ck_assert_double_eq_tol (median[i], clean[i], near_signal ? 2 : near_step ? 22 : 0.6);
