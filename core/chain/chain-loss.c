@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "core/quantity/coverage.h"
 #include "core/quantity/units.h"
 
 static double
@@ -86,7 +87,7 @@ sp_stage_loss (const SpChain *chain, guint index, double frequency_hz, double te
   out.u_common_db = fmin (stage->common_u_db, at.u); /* "of it" */
   out.u_curve_db = sqrt (fmax (0, square (at.u) - square (out.u_common_db)));
   double fourths = fourths_at (stage, frequency_hz);
-  out.dof = fourths > 0 && out.u_curve_db > 0 ? square (square (out.u_curve_db)) / fourths : INFINITY;
+  out.dof = out.u_curve_db > 0 ? sp_dof_from_fourths (square (square (out.u_curve_db)), fourths) : INFINITY;
   out.u_connector_db = stage->connector_u_db;
   out.calibrated = at.inside;
   out.from_label = !stage->loss;
@@ -202,7 +203,7 @@ sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, 
   out.interaction_db = sp_chain_interaction_db (chain, frequency_hz);
   out.loss_db += out.interaction_db;
   out.u_independent_db = sqrt (independent);
-  out.dof_independent = fourths > 0 ? square (independent) / fourths : INFINITY;
+  out.dof_independent = sp_dof_from_fourths (square (independent), fourths);
   out.u_temperature_db = sqrt (temperature);
   out.u_heating_db = sqrt (heating);
   out.u_mismatch_db = sqrt (inner_mismatch_u2 (chain, frequency_hz, loss_db));

@@ -1,0 +1,3 @@
+#include "tests/suite.h"
+static Suite *suite (void) { return suite_create ("x"); }
+SP_MAIN (suite)
