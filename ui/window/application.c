@@ -145,9 +145,9 @@ sp_application_startup (GApplication *application)
   static const char *const new_keys[] = { "<Control>n", NULL }, *const close_keys[] = { "<Control>w", NULL },
                     *const help_keys[] = { "<Control>question", NULL };
   G_APPLICATION_CLASS (sp_application_parent_class)->startup (application);
-  sp_early_type ();
+  const char *family = sp_early_type ();
   g_autofree char *theme = sp_preferences_get ("theme");
-  sp_theme_start (sp_theme_named (theme));
+  sp_theme_start (sp_theme_named (theme), family);
   g_action_map_add_action_entries (G_ACTION_MAP (application), actions, G_N_ELEMENTS (actions), application);
   g_autoptr (GSimpleAction) paper = g_simple_action_new_stateful ("theme", G_VARIANT_TYPE_STRING, g_variant_new_string (sp_theme_name (sp_theme_get ())));
   g_signal_connect (paper, "change-state", G_CALLBACK (change_theme), NULL);

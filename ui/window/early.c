@@ -1,6 +1,8 @@
 #include "ui/window/early.h"
 
+#include <gio/gio.h>
 #include <pango/pangocairo.h>
+#include <string.h>
 
 static struct {
   GMutex lock;
@@ -12,6 +14,7 @@ static struct {
   const SpBench *bench; /* until its findings are taken */
   SpFindings *findings;
   GThread *type; /* gives a PangoFontMap */
+  char *family;  /* set by it */
 } early;
 
 static SpBook *
@@ -46,13 +49,34 @@ read_and_judge (gpointer path)
   return NULL;
 }
 
+/* The family that the user has chosen for the desktop's interface, where the desktop tells a choice from its own default; else NULL. */
+static char *
+chosen_family (void)
+{
+  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
+  g_autoptr (GSettingsSchema) schema = source ? g_settings_schema_source_lookup (source, "org.gnome.desktop.interface", TRUE) : NULL;
+  if (!schema || !g_settings_schema_has_key (schema, "font-name"))
+    return NULL;
+  g_autoptr (GSettings) settings = g_settings_new_full (schema, NULL, NULL);
+  g_autoptr (GVariant) chosen = g_settings_get_user_value (settings, "font-name");
+  if (!chosen)
+    return NULL;
+  PangoFontDescription *font = pango_font_description_from_string (g_variant_get_string (chosen, NULL));
+  char *family = g_strdup (pango_font_description_get_family (font));
+  pango_font_description_free (font);
+  if (family && strpbrk (family, "\"\\\n"))
+    g_clear_pointer (&family, g_free);
+  return family;
+}
+
 /* The fonts that the sheet is written in are found among all that are installed, opened and prepared for shaping; a font map keeps all that, and may be
  * used by one thread after the other. */
 static gpointer
 load_type (gpointer data)
 {
-  static const char *const fonts[] = { "Inter, sans-serif 10", "Inter, sans-serif Semi-Bold 10" };
+  static const char *const styles[] = { "10", "Semi-Bold 10" };
   (void) data;
+  early.family = chosen_family ();
   PangoFontMap *map = pango_cairo_font_map_new ();
   PangoContext *context = pango_font_map_create_context (map);
   g_autoptr (PangoLayout) layout = pango_layout_new (context);
@@ -60,8 +84,9 @@ load_type (gpointer data)
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum=1"));
   pango_layout_set_attributes (layout, attributes);
   pango_layout_set_text (layout, "Spectrum, \xc2\xb1 0.123456789 dBm \xc2\xb7 \xe2\x88\x92\xe2\x80\xa6", -1);
-  for (guint i = 0; i < G_N_ELEMENTS (fonts); i++) {
-    PangoFontDescription *font = pango_font_description_from_string (fonts[i]);
+  for (guint i = 0; i < G_N_ELEMENTS (styles); i++) {
+    g_autofree char *name = g_strdup_printf ("%s, sans-serif %s", early.family ? early.family : "Inter", styles[i]);
+    PangoFontDescription *font = pango_font_description_from_string (name);
     int width;
     pango_layout_set_font_description (layout, font);
     pango_layout_get_size (layout, &width, NULL);
@@ -90,13 +115,14 @@ sp_early_begin (const char *path)
   g_thread_unref (g_thread_new ("book", read_and_judge, g_strdup (path)));
 }
 
-void
+const char *
 sp_early_type (void)
 {
   if (!early.type)
-    return;
+    return early.family;
   g_autoptr (PangoFontMap) map = g_thread_join (g_steal_pointer (&early.type));
   pango_cairo_font_map_set_default (PANGO_CAIRO_FONT_MAP (map));
+  return early.family;
 }
 
 SpBook *

@@ -10,8 +10,9 @@
 /* Before GTK starts, once. `path`: a file to be read, and judged after that. */
 void sp_early_begin (const char *path);
 
-/* Waits for the type; the main thread's widgets and figures use it from then on. Before the first widget. */
-void sp_early_type (void);
+/* Waits for the type; the main thread's widgets and figures use it from then on. Before the first widget. Gives the family that the user has
+ * chosen for the desktop's interface, NULL where that is the desktop's own default. (transfer none) */
+const char *sp_early_type (void);
 
 /* FILE.sheet as a book in memory, else a bench book: what was begun, or read now. (transfer full) */
 SpBook *sp_early_book (const char *path, GError **error);

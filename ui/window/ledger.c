@@ -28,7 +28,7 @@ typedef enum { NAME, PLACE, LEVEL, U, DBC, MARGIN, P, ORIGIN, VERDICT, BECAUSE, 
 
 static const struct {
   const char *title, *tip;
-  int width, narrow; /* -1: what is left. narrow: for the verdict to be in sight at 1024 */
+  int width, narrow; /* -1: what is left. narrow: for the verdict to be in sight at 1024, the sentence by scrolling */
   gboolean number;
 } columns[N_COLUMNS] = {
   { N_("emission"), N_("One component that was found, or looked for."), 198, 182, FALSE },
@@ -40,7 +40,7 @@ static const struct {
   { N_("p"), N_("Probability that the level lies below the limit, from the reading and its uncertainty."), 48, 48, TRUE },
   { N_("origin"), N_("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 66, 64, FALSE },
   { N_("verdict"), N_("What can be said of it under the rule that was chosen."), 96, 92, FALSE },
-  { N_("because"), N_("Why the verdict is what it is, and the least that would settle it."), -1, -1, FALSE },
+  { N_("because"), N_("Why the verdict is what it is, and the least that would settle it."), -1, 640, FALSE },
 };
 
 static char *

@@ -5,6 +5,7 @@
 /* One display, one style: the state is the process's. */
 static struct {
   SpTheme wanted;
+  const char *family;
   gboolean desktop_dark, dark;
   GtkCssProvider *provider;
   GDBusProxy *portal;
@@ -101,7 +102,8 @@ load_style (void)
   put_colour (css, "@focus@", p->trace[0]);
   put_colour (css, "@hair@", mix (&p->sheet, &p->ink, 0.14));
   put_colour (css, "@chosen@", mix (&p->sheet, &p->ink, 0.09));
-  put (css, "@font@", "Inter, sans-serif");
+  g_autofree char *families = theme.family ? g_strdup_printf ("\"%s\", Inter, sans-serif", theme.family) : g_strdup ("Inter, sans-serif");
+  put (css, "@font@", families);
   gtk_css_provider_load_from_data (theme.provider, css->str, (gssize) css->len);
 }
 
@@ -179,9 +181,10 @@ portal_ready (GObject *source, GAsyncResult *result, void *data)
 }
 
 void
-sp_theme_start (SpTheme wanted)
+sp_theme_start (SpTheme wanted, const char *family)
 {
   theme.wanted = wanted;
+  theme.family = family;
   theme.watchers = g_ptr_array_new ();
   theme.provider = gtk_css_provider_new ();
   gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (theme.provider), GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);

@@ -6,8 +6,9 @@
 
 typedef enum { SP_THEME_FOLLOW, SP_THEME_LIGHT, SP_THEME_DARK } SpTheme;
 
-/* Puts the style on the display and follows the desktop's preference (settings portal, org.freedesktop.appearance). Call once. */
-void sp_theme_start (SpTheme theme);
+/* Puts the style on the display and follows the desktop's preference (settings portal, org.freedesktop.appearance). Call once.
+ * `family`: of the widgets' type, kept by the caller; NULL: Inter. */
+void sp_theme_start (SpTheme theme, const char *family);
 void sp_theme_set (SpTheme theme);
 SpTheme sp_theme_get (void);
 /* What is shown now. */
