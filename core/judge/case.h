@@ -121,6 +121,9 @@ void sp_case_repeats (SpCase *c, SpEmission *e);
 void sp_case_agreement (SpCase *c, const SpEmission *e);
 void sp_case_compression (SpCase *c);
 
+/* signs.c: noise that rises with level and rasters of odd products, as warnings; once all emissions are there. */
+void sp_case_overload_signs (SpCase *c);
+
 /* explain.c: what a spur's frequency says it may be; e->relation. */
 #define SP_RESIDUAL_OVER_DB 10.0         /* a residual may stand this far over what the profile lists (common practice, no source) */
 void sp_case_relation (SpCase *c, SpEmission *e);

@@ -59,6 +59,10 @@
   X (SWEEPS_DISAGREE, "sweeps-disagree")         /* file that stands, other; f Hz, level dBm, level or floor there dBm, U dB */       \
   X (UNKEYED_SPAN, "unkeyed-span")               /* file; f Hz: the unkeyed sweep does not cover what was seen */                    \
   X (UNKEYED_FLOOR, "unkeyed-floor")             /* file; f Hz, its floor dBm, the emission dBm: it reaches no deeper, so proves nothing */ \
+  X (NOISE_RISES, "noise-rises")                 /* keyed file, unkeyed file; by dB beyond what phase noise explains (median), f Hz of \
+                                                    the most: the input may be overloaded */                                       \
+  X (ODD_RASTER, "odd-raster")                   /* ; carrier Hz, other Hz, spacing Hz, strongest third-order product below it dB, fifth-order dB,   \
+                                                    how many */                                                                     \
   X (SPURS_CUT, "spurs-cut")                     /* file; peaks found, the highest listed */                                        \
   X (HARMONICS_ONLY, "harmonics-only")           /* mask: names no search range, so only harmonics can be missing */                \
   X (SUM_DETECTOR, "sum-detector")               /* file; dB that the detector makes a sum of powers wrong */                       \

@@ -35,6 +35,14 @@ words_of_measure (Speaker *s)
   case SP_REASON_WIDTH_COARSE:
     return g_strdup_printf (_("%s: its points lie %s apart with an RBW of %s: a line between them may read %s dB low, and a width is known to a "
                               "point's distance."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
+  case SP_REASON_NOISE_RISES:
+    return g_strdup_printf (_("%s: its noise stands %s dB over that of the unkeyed %s, beyond what phase noise explains, most at %s: the analyzer's "
+                              "input may be overloaded, or the transmitter's own noise is broad; more attenuation tells which."), say_text (s, 0),
+                            say_db (s, 0), say_text (s, 1), say_frequency (s, 1));
+  case SP_REASON_ODD_RASTER:
+    return g_strdup_printf (_("%s products stand in a raster of %s about %s and %s, third order %s dB and fifth order %s dB below the carrier: two "
+                              "signals at an overloaded input make that, or two at the transmitter; more attenuation tells which."),
+                            say_whole (s, 5), say_frequency (s, 2), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 3), say_db (s, 4));
   case SP_REASON_SPUR_RELATION:
     return g_strdup_printf (_("It stands at %s (off by %s Hz; by chance in %s %% of places)."), say_keep (s, relation (s)),
                             say_keep (s, sp_words_signed (s->reason->value[4], 0, s->hand)),
