@@ -10,7 +10,6 @@
 #include "core/plan/plan.h"
 
 #define SP_UNCALIBRATED_EXTRA_DB 6.0 /* outside calibration only an excess this much beyond U counts (common practice, no source) */
-#define SP_BLIND_LOSS_DB 20.0        /* beyond this sampling loss an undersampled sweep says nothing at all */
 
 typedef enum { SP_VERDICT_NO_LIMIT, SP_VERDICT_COMPLIES, SP_VERDICT_NOT_PROVEN, SP_VERDICT_INCONCLUSIVE, SP_VERDICT_EXCEEDS } SpVerdict; /* ascending: worse */
 typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;

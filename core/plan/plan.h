@@ -25,6 +25,9 @@
 #define SP_NOTCH_MOST_DB 80.0      /* deeper ones are not advised */
 #define SP_PARTS_MOST 50           /* nor more sweeps one beside the other */
 #define SP_AVERAGES_MOST 100.0     /* nor more averages */
+#define SP_PART_S 30.0             /* what each further sweep costs beside its own time, s (common practice, no source) */
+#define SP_STATED_RELATIVE 2e-5    /* a stated fundamental is believed this well (common practice, no source) */
+#define SP_BLIND_LOSS_DB 20.0      /* beyond this sampling loss an undersampled sweep says nothing at all */
 #define SP_SWEEP_FACTOR 2.5        /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
 
 typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
@@ -37,7 +40,8 @@ typedef struct {
   const SpMask *mask;
   double power_w;              /* > 0; peak out of the radio */
   double power_expanded_db;    /* U of it, for the power class; 0 */
-  double fundamental_hz;       /* > 0, taken as stated: known to 2e-5 of it */
+  double fundamental_hz;       /* > 0 */
+  double fundamental_half_hz;  /* known to +- this, whatever the sweep (SP_STATED_RELATIVE of a stated one); NaN: only as a sweep shows it */
   double necessary_bandwidth_hz;
   double temperature_c;        /* NaN: that of the calibration */
   double duty;                 /* (0, 1] */
@@ -122,7 +126,7 @@ void sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double 
 /* -- what would prove it -- */
 
 /* Would a sweep of this setting prove the place? floor + U + SP_PROVE_RESERVE_DB <= limit, and q_high + SP_IN_PHASE_DB likewise unless q_high
- * lies below the threshold; calibrated, swept, safe. FALSE where there is no limit. */
+ * lies below the threshold; calibrated, swept, safe; points further apart than the RBW only with positive peak. FALSE where there is no limit. */
 gboolean sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz);
 
 /* The least change of `today` that proves the place, as one reason; `*found` (may be NULL) is that setting.
@@ -131,9 +135,10 @@ gboolean sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, do
  * detection in several parts whose points lie within half an RBW; there also power averages of 10 and 100.
  * Order: each thing changed (attenuation, RBW, the way of detecting and sampling, pad) costs 1, each decade of sweep time 1, each decade
  * of parts 1; the cheapest that proves is taken, of equal ones the one whose attenuation changes least, then the wider RBW.
- * No such: the shallowest notch on f0 (whole dB, SP_NOTCH_LOSS_DB elsewhere) with which one does, again the cheapest.
- *   PROVE_SETTING, PROVE_NOTCH (their numbers: core/quantity/reason.h); PROVE_CALIBRATION where the chain is not calibrated there;
- *   PROVE_FLOOR (how many dB more) where nothing of all that helps, or the profile cannot tell. NULL: no limit, or today proves it.
+ * No such: the same with a notch on f0 (whole dB deep, SP_NOTCH_LOSS_DB elsewhere), where every 10 dB of depth costs 1.
+ *   PROVE_SETTING, PROVE_NOTCH (their numbers: core/quantity/reason.h); PROVE_CALIBRATION where the chain is not calibrated; PROVE_SWEEP where
+ *   today's span does not reach; PROVE_FLOOR (how many dB more) where nothing of all that helps.
+ *   NULL: no limit, or today proves it, or there is no floor (no DANL, nothing measured).
  * (transfer full) */
 SpReason *sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpSetting *found);
 
@@ -147,9 +152,9 @@ typedef struct {
   guint worst_order;         /* the harmonic with the least to spare; 0: none has a limit */
   double worst_missing_db;   /* its missing_db; NaN */
 } SpAdvice;
-/* Span: from 10 % below f0 (below the search range) to 2 % above the highest harmonic (above the search range); the response at zero hertz left
- * out. Of what proves everything the quickest, of equally quick ones the one with the most to spare; if nothing does, the one that misses
- * least. The same means as sp_plan_prove, without pads and notch. */
+/* Span: from 10 % below f0 (or the search range's begin) to 2 % above the highest harmonic (or its end); the response at zero hertz left out.
+ * Of what proves everything the quickest (sp_setting_time_s, and SP_PART_S for each further part), of equally quick ones the one with the
+ * most to spare; if nothing does, the one that misses least. The same means as sp_plan_prove, without pads and notch. */
 SpAdvice sp_plan_advise (SpPlan *plan);
 
 /* -- range against mixer level, for the figure -- */

@@ -1,0 +1,90 @@
+/* advise.c - the sweep to take before anything was keyed */
+#include "core/plan/plan-private.h"
+
+#include <math.h>
+
+#define BELOW_F0 0.9
+#define ABOVE_TOP 1.02
+#define ZERO_HERTZ_RBWS 5.0 /* the response at zero hertz reaches this far */
+
+static void
+put_span (const SpPlan *plan, SpSetting *s)
+{
+  const SpTask *task = &plan->task;
+  const SpMask *mask = task->mask;
+  s->start_hz = fmin (BELOW_F0 * task->fundamental_hz, isnan (mask->search_low_hz) ? INFINITY : mask->search_low_hz);
+  s->start_hz = fmin (fmax (s->start_hz, ZERO_HERTZ_RBWS * s->rbw_hz), task->fundamental_hz / 2);
+  s->stop_hz = fmax (ABOVE_TOP * plan->harmonics * task->fundamental_hz, isnan (mask->search_high_hz) ? 0 : mask->search_high_hz);
+}
+
+/* A spur anywhere in the sweep crosses a higher threshold; where the mask asks for a whole range that floor counts, too. */
+static gboolean
+proves_between (SpPlan *plan, const SpSetting *s, const SpPlace *p)
+{
+  if (isnan (plan->task.mask->search_low_hz))
+    return TRUE;
+  SpOutlook o = sp_plan_outlook (plan, s, p, s->points);
+  return sp_outlook_proves (s, &o);
+}
+
+static void
+weigh (SpPlan *plan, SpAdvice *a)
+{
+  a->proves = TRUE;
+  a->worst_order = 0;
+  a->worst_missing_db = NAN;
+  a->mixer_dbm = sp_plan_mixer_dbm (plan, &a->setting);
+  a->time_s = sp_setting_time_s (&a->setting);
+  for (guint order = 2; order <= plan->harmonics; order++) {
+    const SpPlace *p = &plan->places[order];
+    if (isnan (p->limit.limit_dbm))
+      continue;
+    SpOutlook o = sp_plan_outlook (plan, &a->setting, p, sp_plan_points (plan, &a->setting, order));
+    a->proves = a->proves && sp_outlook_proves (&a->setting, &o) && proves_between (plan, &a->setting, p);
+    if (!(o.missing_db <= a->worst_missing_db)) {
+      a->worst_missing_db = o.missing_db;
+      a->worst_order = order;
+    }
+  }
+}
+
+static double
+effort_s (const SpAdvice *a)
+{
+  return a->time_s + SP_PART_S * (a->setting.parts - 1);
+}
+
+static gboolean
+is_better (const SpAdvice *a, const SpAdvice *b)
+{
+  if (!b->any || a->proves != b->proves)
+    return !b->any || a->proves;
+  if (a->proves && effort_s (a) != effort_s (b))
+    return effort_s (a) < effort_s (b);
+  if (a->worst_missing_db != b->worst_missing_db && !(isnan (a->worst_missing_db) && isnan (b->worst_missing_db)))
+    return a->worst_missing_db < b->worst_missing_db;
+  return effort_s (a) < effort_s (b);
+}
+
+SpAdvice
+sp_plan_advise (SpPlan *plan)
+{
+  SpAdvice best = { 0 };
+  SpMeans means = sp_plan_means (plan, NULL);
+  for (guint i = 0; i < means.n_rbws; i++)
+    for (guint way = 1; way < SP_WAYS; way++) {
+      SpAdvice a = { .any = TRUE, .setting = { .rbw_hz = means.rbws_hz[i], .parts = 1, .averages = 1, .points = means.points } };
+      put_span (plan, &a.setting);
+      if (!sp_means_way (&means, way, &a.setting))
+        continue;
+      for (guint j = 0; j < means.n_attenuations; j++) {
+        a.setting.attenuation_db = means.attenuations_db[j];
+        if (sp_plan_unsafe (plan, &a.setting) != SP_UNSAFE_NOT)
+          continue;
+        weigh (plan, &a);
+        if (is_better (&a, &best))
+          best = a;
+      }
+    }
+  return best;
+}

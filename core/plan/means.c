@@ -1,0 +1,55 @@
+/* means.c - what the user can set, by the profile */
+#include "core/plan/plan-private.h"
+
+#include <math.h>
+
+#define POINTS_ASSUMED 1001.0 /* where neither the profile nor a sweep says (common practice, no source) */
+
+static guint
+copy_steps (const GArray *steps, const double *usual, guint n_usual, double *out, guint most)
+{
+  guint n = steps && steps->len ? steps->len : n_usual;
+  const double *from = steps && steps->len ? (const double *) (void *) steps->data : usual;
+  n = MIN (n, most);
+  for (guint i = 0; i < n; i++)
+    out[i] = from[i];
+  return n;
+}
+
+SpMeans
+sp_plan_means (const SpPlan *plan, const SpSetting *today)
+{
+  static const double attenuations[] = { 0, 10, 20, 30, 40 }; /* common practice, no source */
+  static const double rbws[] = { 100, 300, 1e3, 3e3, 1e4, 3e4, 1e5, 3e5, 1e6 };
+  const SpAnalyzer *a = plan->task.analyzer;
+  SpMeans means = { 0 };
+  means.n_attenuations = copy_steps (a->attenuator_steps_db, attenuations, G_N_ELEMENTS (attenuations), means.attenuations_db,
+                                     G_N_ELEMENTS (means.attenuations_db));
+  means.n_rbws = copy_steps (a->rbw_steps_hz, rbws, G_N_ELEMENTS (rbws), means.rbws_hz, G_N_ELEMENTS (means.rbws_hz));
+  means.points = isnan (a->points_max) ? (today ? today->points : POINTS_ASSUMED) : a->points_max;
+  return means;
+}
+
+/* Points within half an RBW lose under a decibel of a line, whatever the detector. */
+static gboolean
+divide (const SpMeans *means, SpSetting *s)
+{
+  s->points = means->points;
+  s->parts = fmax (1, ceil ((s->stop_hz - s->start_hz) / ((means->points - 1) * s->rbw_hz / 2) - 1e-9));
+  return s->parts <= SP_PARTS_MOST;
+}
+
+gboolean
+sp_means_way (const SpMeans *means, guint way, SpSetting *s)
+{
+  static const double averages[SP_WAYS] = { 1, 1, 1, 10, SP_AVERAGES_MOST };
+  if (way == 0)
+    return TRUE;
+  s->hold = SP_HOLD_NONE;
+  s->averages = averages[way];
+  s->average = averages[way] > 1 ? SP_AVERAGE_POWER : SP_AVERAGE_NONE;
+  s->detector = way == 1 ? SP_DETECTOR_PEAK : SP_DETECTOR_SAMPLE;
+  s->points = means->points;
+  s->parts = 1;
+  return way == 1 || divide (means, s);
+}

@@ -1,0 +1,179 @@
+/* outlook.c - one place at one setting */
+#include "core/plan/plan-private.h"
+
+#include <math.h>
+
+#include "core/quantity/units.h"
+
+#define HALF_DB 3.0103     /* phase noise that makes at least half of the noise is its cause */
+#define MOST_LOSS_DB 100.0 /* a larger sampling loss says nothing more */
+
+double
+sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting)
+{
+  return setting->rbw_hz * sp_filter_nbw_ratio (plan->task.analyzer->filter);
+}
+
+double
+sp_plan_way_db (const SpSetting *setting, const SpPlace *place)
+{
+  return place->to_socket_db + setting->attenuation_db + setting->pad_db + setting->notch_loss_db;
+}
+
+double
+sp_plan_mixer_dbm (const SpPlan *plan, const SpSetting *setting)
+{
+  return plan->power_dbm - plan->carrier_to_socket_db - setting->pad_db - setting->notch_db - setting->attenuation_db;
+}
+
+double
+sp_plan_attenuation_db (const SpPlan *plan, const SpSetting *setting, double mixer_dbm)
+{
+  return sp_plan_mixer_dbm (plan, setting) + setting->attenuation_db - mixer_dbm;
+}
+
+SpUnsafe
+sp_plan_unsafe (const SpPlan *plan, const SpSetting *setting)
+{
+  double best = plan->task.analyzer->best_mixer_dbm;
+  if (plan->stage_unsafe)
+    return SP_UNSAFE_STAGE;
+  if (plan->input_dbm - setting->pad_db - setting->notch_db > sp_analyzer_damage_dbm (plan->task.analyzer, setting->attenuation_db))
+    return SP_UNSAFE_INPUT;
+  return sp_plan_mixer_dbm (plan, setting) > (isnan (best) ? SP_MIXER_ASSUMED_DBM : best) + 1e-9 ? SP_UNSAFE_MIXER : SP_UNSAFE_NOT;
+}
+
+static gboolean
+same_law (const SpLaw *a, const SpLaw *b)
+{
+  return a->detector == b->detector && a->average == b->average && a->looks == b->looks && a->averages == b->averages && a->max_hold == b->max_hold;
+}
+
+/* Threshold and detection limit over mean noise; solving for them costs up to milliseconds. */
+static SpPlanLook
+look (SpPlan *plan, const SpLaw *law, double points)
+{
+  for (guint i = 0; i < plan->n_looks; i++)
+    if (plan->looks[i].points == points && same_law (&plan->looks[i].law, law))
+      return plan->looks[i];
+  SpPlanLook found = { .law = *law, .points = points };
+  found.threshold_db = sp_law_threshold_db (law, points);
+  found.limit_db = sp_law_detection_limit_db (law, found.threshold_db);
+  plan->looks[plan->next_look] = found;
+  plan->next_look = (plan->next_look + 1) % SP_PLAN_LOOKS;
+  plan->n_looks = MIN (plan->n_looks + 1, SP_PLAN_LOOKS);
+  return found;
+}
+
+static gboolean
+fits_a_line (const SpSetting *s, double spacing_hz)
+{
+  gboolean follows = s->detector == SP_DETECTOR_SAMPLE || s->detector == SP_DETECTOR_RMS || s->detector == SP_DETECTOR_AVERAGE;
+  return follows && spacing_hz <= s->rbw_hz;
+}
+
+/* How well the sweep itself shows the carrier's place, as judging reads it, or as it is known anyway. */
+static double
+carrier_half_hz (const SpPlan *plan, const SpSetting *s, double spacing_hz)
+{
+  double half = spacing_hz / (fits_a_line (s, spacing_hz) ? 10 : 2), known = plan->task.fundamental_half_hz;
+  return isnan (known) ? half : fmin (half, known);
+}
+
+double
+sp_plan_points (const SpPlan *plan, const SpSetting *s, guint order)
+{
+  double spacing = sp_setting_spacing_hz (s);
+  if (order < 2)
+    return s->points;
+  double half = fmax (s->rbw_hz, spacing) + order * carrier_half_hz (plan, s, spacing);
+  return fmin (1 + 2 * floor (half / spacing + 1e-9), s->points);
+}
+
+static double
+skirt_dbm (const SpPlan *plan, const SpSetting *s, double frequency_hz)
+{
+  double spacing = sp_setting_spacing_hz (s);
+  double away = fabs (frequency_hz - plan->task.fundamental_hz) - spacing / 2 - carrier_half_hz (plan, s, spacing);
+  return plan->power_dbm - s->notch_db + sp_filter_response_db (plan->task.analyzer->filter, fmax (away, 0), s->rbw_hz);
+}
+
+static void
+put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlace *p, SpOutlook *o)
+{
+  double n = p->order, mixer = sp_plan_mixer_dbm (plan, s);
+  o->distortion_dbm = n * mixer - (n - 1) * p->intercept_dbm + s->attenuation_db + s->pad_db + s->notch_loss_db + p->loss_db;
+  double u_mixer = s->notch_db > 0 ? hypot (plan->carrier_u_db, plan->task.power_expanded_db / 2) : plan->mixer_u_db;
+  o->distortion_high_dbm = o->distortion_dbm + 2 * hypot (n * u_mixer, (n - 1) * plan->task.analyzer->intercept_u_db);
+}
+
+static void
+put_floor (SpOutlook *o)
+{
+  o->floor_dbm = o->detection_dbm;
+  o->cause = o->phase_noise_dbm >= o->noise_dbm - HALF_DB ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
+  if (o->skirt_dbm > o->detection_dbm - 60)
+    o->floor_dbm = sp_add_powers_dbm (o->floor_dbm, o->skirt_dbm);
+  if (!isnan (o->distortion_high_dbm))
+    o->floor_dbm = sp_add_powers_dbm (o->floor_dbm, o->distortion_high_dbm);
+  if (o->skirt_dbm > o->detection_dbm && !(o->distortion_high_dbm > o->skirt_dbm))
+    o->cause = SP_CAUSE_SKIRT;
+  else if (o->distortion_high_dbm > o->detection_dbm)
+    o->cause = SP_CAUSE_DISTORTION;
+}
+
+SpOutlook
+sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlace *p, double points)
+{
+  const SpTask *task = &plan->task;
+  double spacing = sp_setting_spacing_hz (s), ratio = sp_filter_nbw_ratio (task->analyzer->filter), nbw = s->rbw_hz * ratio;
+  double nbw_db = sp_db_from_ratio (nbw), way = sp_plan_way_db (s, p);
+  SpSettings settings = { .rbw_hz = s->rbw_hz, .detector = s->detector, .average = s->average, .averages = s->averages, .hold = s->hold };
+  gboolean assumed;
+  SpLaw law = sp_law_of (&settings, spacing, nbw, &assumed);
+  SpPlanLook seen = look (plan, &law, points);
+  SpOutlook o = { .order = p->order, .frequency_hz = p->frequency_hz, .limit_dbm = p->limit.limit_dbm, .calibrated = p->calibrated };
+  o.limit_rule = p->limit.rule ? p->limit.rule->name : NULL;
+  o.phase_noise_dbm = sp_plan_mixer_dbm (plan, s) + p->phase_dbc_hz + nbw_db + way;
+  o.noise_dbm = sp_add_powers_dbm (p->density_dbm_hz + nbw_db + way, o.phase_noise_dbm);
+  o.sampling_loss_db = fmin (MOST_LOSS_DB, sp_sampling_loss_db (s->detector, s->average, spacing, s->rbw_hz, ratio));
+  o.threshold_dbm = o.noise_dbm + seen.threshold_db;
+  o.detection_dbm = o.noise_dbm + seen.limit_db + o.sampling_loss_db;
+  o.skirt_dbm = skirt_dbm (plan, s, p->frequency_hz);
+  put_distortion (plan, s, p, &o);
+  put_floor (&o);
+  o.expanded_db = s->notch_db > 0 ? p->notched_expanded_db : p->expanded_db;
+  o.missing_db = o.floor_dbm + (task->rule == SP_RULE_GUARDED ? o.expanded_db : 0) - o.limit_dbm;
+  o.swept = p->frequency_hz >= s->start_hz && p->frequency_hz <= s->stop_hz;
+  return o;
+}
+
+SpOutlook
+sp_plan_harmonic (SpPlan *plan, const SpSetting *setting, guint order)
+{
+  SpPlace *p = sp_plan_place (plan, order, order * plan->task.fundamental_hz);
+  return sp_plan_outlook (plan, setting, p, sp_plan_points (plan, setting, p->order));
+}
+
+SpOutlook
+sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz)
+{
+  return sp_plan_outlook (plan, setting, sp_plan_place (plan, 0, frequency_hz), sp_plan_points (plan, setting, 0));
+}
+
+gboolean
+sp_outlook_proves (const SpSetting *s, const SpOutlook *o)
+{
+  double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
+  gboolean undersampled = s->detector != SP_DETECTOR_PEAK && sp_setting_spacing_hz (s) > s->rbw_hz;
+  gboolean hidden = !(o->distortion_high_dbm >= o->threshold_dbm) || o->distortion_high_dbm + SP_IN_PHASE_DB <= room;
+  return o->floor_dbm <= room && hidden && o->calibrated && o->swept && !undersampled;
+}
+
+gboolean
+sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz)
+{
+  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  SpOutlook o = sp_plan_outlook (plan, setting, p, sp_plan_points (plan, setting, p->order));
+  return sp_outlook_proves (setting, &o) && sp_plan_unsafe (plan, setting) == SP_UNSAFE_NOT;
+}

@@ -1,0 +1,154 @@
+/* place.c - what of a task does not depend on the setting */
+#include "core/plan/plan-private.h"
+
+#include <math.h>
+
+#include "core/headroom/headroom.h"
+#include "core/quantity/units.h"
+
+static double
+correction_db (const SpPlan *plan, double frequency_hz)
+{
+  const SpCurve *curve = plan->task.analyzer->amplitude_correction_db;
+  return curve ? sp_curve_at (curve, frequency_hz, 0).value : 0;
+}
+
+/* U of the margin of what is not seen: no noise term, L_D holds it. Equal settings, or two sweeps of unequal ones. */
+static double
+margin_expanded_db (const SpPlan *plan, double frequency_hz, double slope, gboolean unequal)
+{
+  const SpTask *task = &plan->task;
+  SpBudgetView view = { .chain = task->chain, .analyzer = task->analyzer, .temperature_c = task->temperature_c,
+                        .average_w = task->power_w * task->duty, .radio_vswr = task->radio_vswr,
+                        .radio_harmonic_vswr = task->radio_harmonic_vswr, .fundamental_hz = task->fundamental_hz,
+                        .attenuation_differs = unequal, .rbw_differs = unequal };
+  SpBudgetReadings readings = { 0 };
+  SpBudget budget;
+  sp_budget (&view, frequency_hz, &readings, slope, &budget);
+  g_free (budget.terms);
+  return budget.expanded_margin_db;
+}
+
+static void
+make_place (const SpPlan *plan, SpPlace *p, guint order, double frequency_hz)
+{
+  const SpTask *task = &plan->task;
+  const SpAnalyzer *a = task->analyzer;
+  gboolean held;
+  p->order = order;
+  p->frequency_hz = frequency_hz;
+  p->limit = sp_mask_limit_with_u (task->mask, task->fundamental_hz, task->power_w, task->power_expanded_db, task->necessary_bandwidth_hz, NAN,
+                                   frequency_hz, NULL, NULL);
+  SpChainLoss loss = sp_chain_loss (task->chain, frequency_hz, task->temperature_c, 0, NULL);
+  p->loss_db = loss.loss_db;
+  p->to_socket_db = loss.loss_db + correction_db (plan, frequency_hz);
+  p->calibrated = loss.calibrated && (plan->carrier_calibrated || p->limit.slope == 0);
+  p->density_dbm_hz = sp_analyzer_noise_dbm (a, frequency_hz, 1, 0) - sp_db_from_ratio (sp_filter_nbw_ratio (a->filter));
+  double phase = sp_analyzer_phase_noise (a, frequency_hz - task->fundamental_hz, &held);
+  p->phase_dbc_hz = isnan (phase) ? -INFINITY : phase;
+  p->own_density_dbm_hz = p->density_dbm_hz;
+  p->own_phase_dbc_hz = p->phase_dbc_hz;
+  gboolean known = order >= 2 && order <= SP_MAX_ORDER && a->intercept_dbm[order];
+  p->intercept_dbm = known ? sp_curve_at (a->intercept_dbm[order], task->fundamental_hz, 0).value : NAN;
+  p->expanded_db = p->own_expanded_db = margin_expanded_db (plan, frequency_hz, p->limit.slope, FALSE);
+  p->notched_expanded_db = p->own_notched_expanded_db = margin_expanded_db (plan, frequency_hz, p->limit.slope, TRUE);
+}
+
+SpPlace *
+sp_plan_place (SpPlan *plan, guint order, double frequency_hz)
+{
+  order = order <= plan->harmonics ? order : 0;
+  SpPlace *p = &plan->places[order];
+  if (order < 2) {
+    p = &plan->places[0];
+    if (p->frequency_hz != frequency_hz)
+      make_place (plan, p, 0, frequency_hz);
+  }
+  return p;
+}
+
+void
+sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expanded_db)
+{
+  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  p->expanded_db = isnan (expanded_db) ? p->own_expanded_db : expanded_db;
+  p->notched_expanded_db = isnan (expanded_db) ? p->own_notched_expanded_db : fmax (expanded_db, p->own_notched_expanded_db);
+}
+
+/* Of what was measured the profile's phase noise is taken off, as far as it can be in it; a hundredth at least is the analyzer's own noise. */
+void
+sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, double noise_dbm)
+{
+  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  p->density_dbm_hz = p->own_density_dbm_hz;
+  p->phase_dbc_hz = p->own_phase_dbc_hz;
+  double nbw_db = sp_db_from_ratio (sp_plan_nbw_hz (plan, today)), way = sp_plan_way_db (today, p);
+  double carrier = sp_plan_mixer_dbm (plan, today), density = noise_dbm - way - nbw_db;
+  if (isnan (density) || isnan (carrier))
+    return;
+  double phase = p->phase_dbc_hz + carrier; /* per hertz, at the mixer: where the density is, too */
+  double excess = fmax (0, phase - density);
+  p->phase_dbc_hz -= excess;
+  double rest = 1 - sp_ratio_from_db (phase - excess - density);
+  p->density_dbm_hz = density + sp_db_from_ratio (fmax (0.01, rest));
+}
+
+static void
+look_at_stages (SpPlan *plan)
+{
+  const SpTask *task = &plan->task;
+  SpHeadroom *headroom = sp_headroom (task->chain, task->analyzer, task->power_w, task->fundamental_hz, task->temperature_c, task->duty, NAN);
+  for (guint i = 0; i < headroom->n_nodes; i++) {
+    const SpNode *node = &headroom->nodes[i];
+    if (node->stage >= 0 && node->headroom_db < 0)
+      plan->stage_unsafe = TRUE;
+    if (node->stage < 0)
+      plan->input_dbm = node->level_dbm;
+  }
+  if (headroom->notch_return_loss_db < SP_RETURN_LOSS_LEAST_DB)
+    plan->stage_unsafe = TRUE;
+  sp_headroom_free (headroom);
+}
+
+SpPlan *
+sp_plan_new (const SpTask *task)
+{
+  SpPlan *plan = g_new0 (SpPlan, 1);
+  const SpAnalyzer *a = task->analyzer;
+  plan->task = *task;
+  sp_chain_ref ((SpChain *) task->chain);
+  sp_analyzer_ref ((SpAnalyzer *) task->analyzer);
+  sp_mask_ref ((SpMask *) task->mask);
+  plan->task.pads_db = plan->pads_db = g_memdup2 (task->pads_db, task->n_pads * sizeof (double));
+  plan->power_dbm = sp_dbm_from_watt (task->power_w);
+  SpChainLoss loss = sp_chain_loss (task->chain, task->fundamental_hz, task->temperature_c, task->power_w * task->duty, NULL);
+  plan->carrier_loss_db = loss.loss_db;
+  plan->carrier_u_db = loss.u_db;
+  plan->carrier_calibrated = loss.calibrated;
+  plan->carrier_to_socket_db = loss.loss_db + correction_db (plan, task->fundamental_hz);
+  plan->mixer_u_db = hypot (sp_width_u_db (&a->accuracy), hypot (sp_width_u_db (&a->flatness), sp_width_u_db (&a->scale)));
+  plan->harmonics = CLAMP (task->mask->harmonics, 2, SP_MAX_ORDER);
+  look_at_stages (plan);
+  plan->places[0].frequency_hz = NAN;
+  for (guint order = 2; order <= plan->harmonics; order++)
+    make_place (plan, &plan->places[order], order, order * task->fundamental_hz);
+  return plan;
+}
+
+void
+sp_plan_free (SpPlan *plan)
+{
+  if (!plan)
+    return;
+  sp_chain_unref ((SpChain *) plan->task.chain);
+  sp_analyzer_unref ((SpAnalyzer *) plan->task.analyzer);
+  sp_mask_unref ((SpMask *) plan->task.mask);
+  g_free (plan->pads_db);
+  g_free (plan);
+}
+
+guint
+sp_plan_harmonics (const SpPlan *plan)
+{
+  return plan->harmonics;
+}

@@ -1,0 +1,67 @@
+/* plan-private.h - what a plan has worked out, and what it remembers
+ */
+#pragma once
+
+#include "core/plan/plan.h"
+
+/* What of a place does not depend on the setting. */
+typedef struct {
+  guint order;                /* 0: a spur */
+  double frequency_hz;        /* NaN: not made yet */
+  SpLimit limit;
+  double loss_db;             /* of the chain */
+  double to_socket_db;        /* that and the analyzer's amplitude correction */
+  double density_dbm_hz;      /* noise at the input at 0 dB attenuation; NaN */
+  double phase_dbc_hz;        /* -INFINITY: no table */
+  double own_density_dbm_hz, own_phase_dbc_hz; /* the profile's */
+  double intercept_dbm;       /* NaN */
+  double expanded_db, notched_expanded_db;     /* U of the margin in one sweep, and over sweeps of unequal settings */
+  double own_expanded_db, own_notched_expanded_db;
+  gboolean calibrated;
+} SpPlace;
+
+typedef struct {
+  SpLaw law;
+  double points, threshold_db, limit_db;
+} SpPlanLook;
+
+#define SP_PLAN_LOOKS 512
+
+struct _SpPlan {
+  SpTask task;
+  double *pads_db;
+  double power_dbm;
+  double carrier_loss_db, carrier_u_db, carrier_to_socket_db; /* of the chain at f0 */
+  gboolean carrier_calibrated;
+  gboolean stage_unsafe;
+  double input_dbm;           /* peak into the analyzer, by the chain */
+  double mixer_u_db;          /* of Pm read in the sweep itself */
+  guint harmonics;
+  SpPlace places[SP_MAX_ORDER + 1]; /* [0]: the spur asked for last */
+  guint n_looks, next_look;
+  SpPlanLook looks[SP_PLAN_LOOKS];  /* a ring */
+};
+
+/* place.c: order 0 makes the place anew where the frequency is another. */
+SpPlace *sp_plan_place (SpPlan *plan, guint order, double frequency_hz);
+
+/* outlook.c */
+SpOutlook sp_plan_outlook (SpPlan *plan, const SpSetting *setting, const SpPlace *place, double points);
+/* Looked-at points of a place: a harmonic's window, or the whole sweep. */
+double sp_plan_points (const SpPlan *plan, const SpSetting *setting, guint order);
+/* The outlook meets the reserve, whatever is safe. */
+gboolean sp_outlook_proves (const SpSetting *setting, const SpOutlook *outlook);
+/* Way from the analyzer's input at 0 dB attenuation to the socket at the place, without noise bandwidth. */
+double sp_plan_way_db (const SpSetting *setting, const SpPlace *place);
+double sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting);
+
+/* means.c: what the user can set. Ways of detecting and sampling: 0 as it is, 1 peak, 2 sample in parts, 3 and 4 that averaged. */
+typedef struct {
+  guint n_attenuations, n_rbws;
+  double attenuations_db[64], rbws_hz[64];
+  double points;              /* the most there are */
+} SpMeans;
+#define SP_WAYS 5
+SpMeans sp_plan_means (const SpPlan *plan, const SpSetting *today);
+/* FALSE: it would take too many parts. */
+gboolean sp_means_way (const SpMeans *means, guint way, SpSetting *setting);

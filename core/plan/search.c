@@ -1,0 +1,173 @@
+/* search.c - the least change of today's sweep that would prove a place */
+#include "core/plan/plan-private.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#define NOTCH_DB_FOR_ONE 10.0 /* so much depth of a notch costs as much as one knob (common practice, no source) */
+
+typedef struct {
+  SpSetting setting;
+  double cost, step_db;
+} Candidate;
+
+static gboolean
+same_way (const SpSetting *a, const SpSetting *b)
+{
+  return a->detector == b->detector && a->average == b->average && a->averages == b->averages && a->points == b->points && a->parts == b->parts &&
+         a->hold == b->hold;
+}
+
+static double
+cost_of (const SpSetting *today, const SpSetting *s)
+{
+  double changes = (s->attenuation_db != today->attenuation_db) + (s->rbw_hz != today->rbw_hz) + !same_way (s, today) + (s->pad_db != today->pad_db);
+  double decades = log10 (sp_setting_time_s (s) / sp_setting_time_s (today));
+  return changes + fmax (0, decades) + fmax (0, log10 (s->parts / today->parts));
+}
+
+static int
+compare_candidates (const void *a, const void *b)
+{
+  const Candidate *x = a, *y = b;
+  if (x->cost != y->cost)
+    return x->cost < y->cost ? -1 : 1;
+  if (x->step_db != y->step_db)
+    return x->step_db < y->step_db ? -1 : 1;
+  if (x->setting.rbw_hz != y->setting.rbw_hz)
+    return x->setting.rbw_hz > y->setting.rbw_hz ? -1 : 1;
+  if (x->setting.attenuation_db != y->setting.attenuation_db)
+    return x->setting.attenuation_db > y->setting.attenuation_db ? -1 : 1;
+  return (x->setting.pad_db > y->setting.pad_db) - (x->setting.pad_db < y->setting.pad_db);
+}
+
+static void
+add_candidate (GArray *all, const SpMeans *means, const SpSetting *today, double attenuation_db, double rbw_hz, double pad_db)
+{
+  for (guint way = 0; way < SP_WAYS; way++) {
+    Candidate c = { .setting = *today };
+    c.setting.attenuation_db = attenuation_db;
+    c.setting.rbw_hz = rbw_hz;
+    c.setting.pad_db = pad_db;
+    if (!sp_means_way (means, way, &c.setting))
+      continue;
+    c.cost = cost_of (today, &c.setting);
+    c.step_db = fabs (attenuation_db - today->attenuation_db);
+    g_array_append_val (all, c);
+  }
+}
+
+/* Everything within the user's means, the least change first. (transfer full) */
+static GArray *
+candidates (const SpPlan *plan, const SpSetting *today)
+{
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (Candidate));
+  SpMeans means = sp_plan_means (plan, today);
+  for (guint pad = 0; pad <= plan->task.n_pads; pad++)
+    for (guint i = 0; i <= means.n_attenuations; i++) /* the last round: as it is, whether or not the profile lists it */
+      for (guint j = 0; j <= means.n_rbws; j++)
+        add_candidate (all, &means, today, i < means.n_attenuations ? means.attenuations_db[i] : today->attenuation_db,
+                       j < means.n_rbws ? means.rbws_hz[j] : today->rbw_hz, today->pad_db + (pad ? plan->pads_db[pad - 1] : 0));
+  qsort (all->data, all->len, sizeof (Candidate), compare_candidates);
+  return all;
+}
+
+static gboolean
+with_notch (SpPlan *plan, const SpSetting *today, SpSetting s, double depth_db, const SpPlace *p)
+{
+  s.notch_db = today->notch_db + depth_db;
+  s.notch_loss_db = today->notch_loss_db + SP_NOTCH_LOSS_DB;
+  return sp_plan_proves (plan, &s, p->order, p->frequency_hz);
+}
+
+/* A deeper notch never proves less. The least whole depth up to `most` that proves, 0 if that does not. */
+static double
+least_depth (SpPlan *plan, const SpSetting *today, const SpSetting *s, double most, const SpPlace *p)
+{
+  if (most < 1 || !with_notch (plan, today, *s, most, p))
+    return 0;
+  double low = 0, high = most; /* low does not, high does */
+  while (high - low > 1) {
+    double middle = floor ((low + high) / 2);
+    if (with_notch (plan, today, *s, middle, p))
+      high = middle;
+    else
+      low = middle;
+  }
+  return high;
+}
+
+/* TRUE where a notch helps; *found then is the cheapest setting with one. */
+static gboolean
+search_notch (SpPlan *plan, const SpSetting *today, const GArray *all, const SpPlace *p, SpSetting *found)
+{
+  double best = INFINITY, free_db = SP_NOTCH_MOST_DB;
+  for (guint i = 0; i < all->len; i++) {
+    const Candidate *c = &g_array_index (all, Candidate, i);
+    if (c->cost + 1 / NOTCH_DB_FOR_ONE >= best)
+      break;
+    double most = isfinite (best) ? ceil (NOTCH_DB_FOR_ONE * (best - c->cost)) - 1 : free_db;
+    double depth = least_depth (plan, today, &c->setting, fmin (most, free_db), p);
+    if (depth > 0) {
+      best = c->cost + depth / NOTCH_DB_FOR_ONE;
+      *found = c->setting;
+      found->notch_db += depth;
+      found->notch_loss_db += SP_NOTCH_LOSS_DB;
+    }
+  }
+  return isfinite (best);
+}
+
+/* `now` where it is not `before`, else NaN: as it is. */
+static double
+if_changed (double now, double before)
+{
+  return now == before ? NAN : now;
+}
+
+static SpReason *
+reason_of (SpPlan *plan, const SpSetting *today, const SpSetting *s, const SpPlace *p)
+{
+  gboolean notch = s->notch_db != today->notch_db;
+  SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
+  return sp_reason_new (notch ? SP_REASON_PROVE_NOTCH : SP_REASON_PROVE_SETTING, s->detector == today->detector ? NULL : sp_detector_name (s->detector),
+                        s->average == today->average ? NULL : sp_average_name (s->average), NULL, 7,
+                        if_changed (s->attenuation_db, today->attenuation_db), if_changed (s->rbw_hz, today->rbw_hz),
+                        if_changed (s->points, today->points), if_changed (s->averages, today->averages), if_changed (s->parts, today->parts),
+                        notch ? s->notch_db - today->notch_db : s->pad_db == today->pad_db ? NAN : s->pad_db - today->pad_db, o.floor_dbm);
+}
+
+static SpReason *
+search (SpPlan *plan, const SpSetting *today, const SpPlace *p, double missing_db, SpSetting *found)
+{
+  g_autoptr (GArray) all = candidates (plan, today);
+  gboolean any = FALSE;
+  for (guint i = 0; i < all->len && !any; i++) {
+    *found = g_array_index (all, Candidate, i).setting;
+    any = sp_plan_proves (plan, found, p->order, p->frequency_hz);
+  }
+  if (any || search_notch (plan, today, all, p, found))
+    return reason_of (plan, today, found, p);
+  *found = *today;
+  return sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, missing_db);
+}
+
+SpReason *
+sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpSetting *found)
+{
+  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  SpOutlook o = sp_plan_outlook (plan, today, p, sp_plan_points (plan, today, p->order));
+  SpSetting unused;
+  if (!found)
+    found = &unused;
+  *found = *today;
+  if (isnan (o.limit_dbm))
+    return NULL;
+  if (!p->calibrated)
+    return sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, plan->carrier_calibrated ? p->frequency_hz : plan->task.fundamental_hz);
+  if (!o.swept)
+    return sp_reason_new (SP_REASON_PROVE_SWEEP, NULL, NULL, NULL, 1, p->frequency_hz);
+  if (isnan (o.floor_dbm) || sp_plan_proves (plan, today, order, frequency_hz))
+    return NULL;
+  return search (plan, today, p, o.floor_dbm + o.expanded_db + SP_PROVE_RESERVE_DB - o.limit_dbm, found);
+}

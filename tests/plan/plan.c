@@ -1,0 +1,235 @@
+/* plan.c - what must hold of every outlook, of what would prove a place, and of the advised sweep */
+#include "tests/suite.h"
+
+#include "tests/plan/shop.h"
+
+static SpOutlook
+second (Shop *shop, const SpSetting *s)
+{
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop->task);
+  return sp_plan_harmonic (plan, s, 2);
+}
+
+START_TEST (test_noise_follows_rbw_and_attenuation)
+{
+  Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
+  SpSetting a = everyday (), b = a;
+  a.detector = b.detector = SP_DETECTOR_SAMPLE; /* one look a point, whatever the RBW */
+  b.rbw_hz = a.rbw_hz / 10;
+  SpOutlook at = second (&shop, &a), narrow = second (&shop, &b);
+  ck_assert_double_eq_tol (at.noise_dbm - narrow.noise_dbm, 10, 1e-9);
+  ck_assert_double_eq_tol (at.threshold_dbm - narrow.threshold_dbm, 10, 1e-9);
+  b = a;
+  b.attenuation_db -= 10;
+  SpOutlook less = second (&shop, &b);
+  ck_assert_double_eq_tol (at.noise_dbm - less.noise_dbm, 10, 1e-9);
+  ck_assert_double_eq_tol (less.distortion_dbm - at.distortion_dbm, 10, 1e-9); /* 2 * 10 at the mixer, 10 less behind it */
+  ck_assert_double_eq_tol (less.distortion_high_dbm - at.distortion_high_dbm, 10, 1e-9);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_outlook_is_worked_out_by_hand)
+{
+  Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
+  SpSetting s = everyday ();
+  s.detector = SP_DETECTOR_SAMPLE;
+  s.rbw_hz = 10e6; /* points within the RBW: no sampling loss to speak of, one look */
+  SpOutlook o = second (&shop, &s);
+  double noise = -150 + 10 * log10 (10e6 * sqrt (G_PI / (4 * G_LN2))) + 20 + 40, p = 10 * log10 (5000);
+  ck_assert_double_eq_tol (o.noise_dbm, noise, 1e-9);
+  ck_assert_double_eq_tol (o.limit_dbm, p - 60, 1e-9);
+  ck_assert_double_eq_tol (o.distortion_dbm, 2 * (p - 60) - 40 + 60, 1e-9);
+  double u = hypot (2 * sqrt (0.4 * 0.4 + 0.3 * 0.3 + 0.2 * 0.2) / sqrt (3), 1.0); /* u(Pm) twice, u(I2) once: 1 dB assumed */
+  ck_assert_double_eq_tol (o.distortion_high_dbm, o.distortion_dbm + 2 * u, 1e-9);
+  ck_assert_double_eq_tol (o.floor_dbm, 10 * log10 (pow (10, o.detection_dbm / 10) + pow (10, o.distortion_high_dbm / 10)), 1e-9);
+  ck_assert_double_eq_tol (o.missing_db, o.floor_dbm + o.expanded_db - o.limit_dbm, 1e-9);
+  ck_assert_int_eq (o.cause, o.distortion_high_dbm > o.detection_dbm ? SP_CAUSE_DISTORTION : SP_CAUSE_NOISE);
+  shop.task.rule = SP_RULE_SIMPLE;
+  ck_assert_double_eq_tol (second (&shop, &s).missing_db, o.floor_dbm - o.limit_dbm, 1e-9);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_unknown_is_said_as_unknown)
+{
+  Shop shop = plan_shop (PLAN_MEANS, PLAN_MASK);
+  SpSetting s = everyday ();
+  SpOutlook o = second (&shop, &s);
+  ck_assert (isnan (o.distortion_dbm) && isnan (o.distortion_high_dbm));
+  ck_assert (isfinite (o.floor_dbm) && o.cause == SP_CAUSE_NOISE);
+  ck_assert (o.phase_noise_dbm == -INFINITY);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_safe_is_what_mixer_and_input_take)
+{
+  Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpSetting s = everyday ();
+  ck_assert_double_eq_tol (sp_plan_mixer_dbm (plan, &s), 10 * log10 (5000) - 60, 1e-9);
+  ck_assert_int_eq (sp_plan_unsafe (plan, &s), SP_UNSAFE_NOT);
+  s.attenuation_db = sp_plan_attenuation_db (plan, &s, -19.9);
+  ck_assert_int_eq (sp_plan_unsafe (plan, &s), SP_UNSAFE_MIXER);
+  shop.task.power_w = 100; /* the first pad takes 50 W */
+  g_autoptr (SpPlan) hot = sp_plan_new (&shop.task);
+  s.attenuation_db = 40;
+  ck_assert_int_eq (sp_plan_unsafe (hot, &s), SP_UNSAFE_STAGE);
+  ck_assert (!sp_plan_advise (hot).any);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+/* What would prove it does, changes something, and is within the user's means. */
+static void
+check_found (SpPlan *plan, const SpSetting *today, guint order)
+{
+  SpSetting found;
+  g_autoptr (SpReason) reason = sp_plan_prove (plan, today, order, order * F0, &found);
+  if (!reason) {
+    ck_assert (sp_plan_proves (plan, today, order, order * F0) || isnan (sp_plan_harmonic (plan, today, order).limit_dbm));
+    return;
+  }
+  if (reason->code == SP_REASON_PROVE_FLOOR)
+    return;
+  ck_assert (reason->code == SP_REASON_PROVE_SETTING || reason->code == SP_REASON_PROVE_NOTCH);
+  ck_assert (sp_plan_proves (plan, &found, order, order * F0));
+  SpOutlook o = sp_plan_harmonic (plan, &found, order);
+  ck_assert_double_eq_tol (reason->value[6], o.floor_dbm, 1e-9);
+  ck_assert (o.floor_dbm + o.expanded_db + SP_PROVE_RESERVE_DB <= o.limit_dbm);
+  ck_assert_int_eq (found.notch_db > 0, reason->code == SP_REASON_PROVE_NOTCH);
+  ck_assert_int_eq (isnan (reason->value[0]), found.attenuation_db == today->attenuation_db);
+  ck_assert_int_eq (isnan (reason->value[1]), found.rbw_hz == today->rbw_hz);
+  ck_assert (fmod (found.attenuation_db, 10) == 0 && found.points <= 1001);
+  if (found.notch_db > 0) { /* no shallower one */
+    SpSetting shallower = found;
+    shallower.notch_db -= 1;
+    ck_assert (shallower.notch_db == 0 || !sp_plan_proves (plan, &shallower, order, order * F0));
+  }
+}
+
+START_TEST (test_what_would_prove_it_does)
+{
+  static const char *const intercepts[] = { PLAN_INTERCEPTS, "second_intercept_dbm=20\nthird_harmonic_intercept_dbm=5\n", "" };
+  for (guint k = 0; k < G_N_ELEMENTS (intercepts); k++) {
+    g_autofree char *extra = g_strconcat (intercepts[k], PLAN_MEANS, NULL);
+    Shop shop = plan_shop (extra, PLAN_MASK);
+    for (double w = 0.05; w < 20; w *= 10) {
+      shop.task.power_w = w;
+      g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+      SpSetting s = everyday ();
+      for (s.attenuation_db = 0; s.attenuation_db <= 40; s.attenuation_db += 10)
+        for (s.rbw_hz = 1e3; s.rbw_hz <= 1e5; s.rbw_hz *= 10)
+          for (guint order = 2; order <= 5; order++)
+            check_found (plan, &s, order);
+    }
+    plan_shop_close (&shop);
+  }
+}
+END_TEST
+
+START_TEST (test_the_least_change_is_named)
+{
+  Shop shop = plan_shop (PLAN_MEANS, PLAN_MASK); /* only noise counts */
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpSetting s = everyday (), found;
+  s.attenuation_db = 40;
+  s.rbw_hz = 30e3;
+  SpOutlook o = sp_plan_harmonic (plan, &s, 2);
+  ck_assert_double_gt (o.missing_db, 0);
+  ck_assert_double_lt (o.missing_db, 17); /* so that 20 dB less attenuation is more than enough */
+  g_autoptr (SpReason) reason = sp_plan_prove (plan, &s, 2, 2 * F0, &found);
+  ck_assert_int_eq (reason->code, SP_REASON_PROVE_SETTING);
+  ck_assert_double_eq (found.rbw_hz, s.rbw_hz); /* time is dearer than the attenuator */
+  ck_assert_double_lt (found.attenuation_db, s.attenuation_db);
+  SpSetting less = found;
+  less.attenuation_db += 10;
+  ck_assert (less.attenuation_db == s.attenuation_db || !sp_plan_proves (plan, &less, 2, 2 * F0));
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_a_notch_is_named_where_nothing_else_helps)
+{
+  Shop shop = plan_shop ("second_intercept_dbm=0\n" PLAN_MEANS, PLAN_MASK); /* a mixer that no step saves: -2 dBc a dB */
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpSetting s = everyday (), found;
+  g_autoptr (SpReason) reason = sp_plan_prove (plan, &s, 2, 2 * F0, &found);
+  ck_assert_int_eq (reason->code, SP_REASON_PROVE_NOTCH);
+  ck_assert_double_eq (reason->value[5], found.notch_db);
+  ck_assert_double_ge (found.notch_db, 1);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_measured_noise_takes_the_profiles_place)
+{
+  Shop shop = plan_shop (PLAN_MEANS "phase_noise_dbc_hz=10kHz -100; 1MHz -130\n", PLAN_MASK);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpSetting s = everyday ();
+  SpOutlook before = sp_plan_harmonic (plan, &s, 2);
+  sp_plan_measured (plan, 2, 2 * F0, &s, before.noise_dbm);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).noise_dbm, before.noise_dbm, 1e-9);
+  sp_plan_measured (plan, 2, 2 * F0, &s, before.noise_dbm + 7);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).noise_dbm, before.noise_dbm + 7, 1e-9);
+  SpSetting less = s;
+  less.attenuation_db -= 10;
+  double fall = before.noise_dbm + 7 - sp_plan_harmonic (plan, &less, 2).noise_dbm;
+  ck_assert_double_lt (fall, 10); /* what phase noise makes of it does not follow */
+  ck_assert_double_gt (fall, 5);
+  sp_plan_measured (plan, 2, 2 * F0, &s, NAN);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).noise_dbm, before.noise_dbm, 1e-9);
+  sp_plan_measured (plan, 2, 2 * F0, &s, before.phase_noise_dbm - 3); /* quieter than the profile's phase noise: that is too high then */
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).noise_dbm, before.phase_noise_dbm - 3, 0.05);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_range_has_its_best_point_where_noise_meets_distortion)
+{
+  Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpSetting s = everyday ();
+  g_autoptr (SpRange) range = sp_plan_range (plan, &s, -80, 0, 81);
+  ck_assert_uint_eq (range->n_curves, 4);
+  for (guint k = 0; k < range->n_curves; k++) {
+    const SpRangeCurve *c = &range->curves[k];
+    for (guint i = 0; i < range->n; i++) {
+      ck_assert_double_ge (c->floor_dbc[i], c->best_floor_dbc - 1e-9);
+      if (i) {
+        ck_assert_double_eq_tol (c->noise_dbc[i] - c->noise_dbc[i - 1], -1, 1e-9);
+        ck_assert_double_eq_tol (c->distortion_dbc[i] - c->distortion_dbc[i - 1], c->order - 1.0, 1e-9);
+      }
+    }
+    SpSetting best = s; /* there the one rises as fast as the other falls: d/dx of the sum is 0 */
+    best.attenuation_db = sp_plan_attenuation_db (plan, &s, c->best_mixer_dbm);
+    SpOutlook o = sp_plan_harmonic (plan, &best, c->order);
+    ck_assert_double_eq_tol (o.detection_dbm - o.distortion_high_dbm, 10 * log10 (c->order - 1.0), 1e-3);
+    ck_assert_double_eq_tol (c->limit_dbc, -60, 1e-9);
+  }
+  ck_assert_double_eq_tol (range->today_mixer_dbm, 10 * log10 (5000) - 60, 1e-9);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("plan");
+  TCase *t = tcase_create ("plan");
+  tcase_set_timeout (t, 60);
+  tcase_add_test (t, test_noise_follows_rbw_and_attenuation);
+  tcase_add_test (t, test_outlook_is_worked_out_by_hand);
+  tcase_add_test (t, test_unknown_is_said_as_unknown);
+  tcase_add_test (t, test_safe_is_what_mixer_and_input_take);
+  tcase_add_test (t, test_what_would_prove_it_does);
+  tcase_add_test (t, test_the_least_change_is_named);
+  tcase_add_test (t, test_a_notch_is_named_where_nothing_else_helps);
+  tcase_add_test (t, test_measured_noise_takes_the_profiles_place);
+  tcase_add_test (t, test_range_has_its_best_point_where_noise_meets_distortion);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+SP_MAIN (suite)
