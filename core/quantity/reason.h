@@ -33,6 +33,7 @@
   X (TRAILING_BLOCK, "trailing-block")           /* file, its first words; from line */                                             \
   X (COLUMN_CHOSEN, "column-chosen")             /* file, column read; how many level columns there are */                          \
   X (DECIMAL_DECIDED, "decimal-decided")         /* file, "point" or "comma": the whole file's consistency settled it */            \
+  X (FREQUENCY_DECIDED, "frequency-decided")     /* file, column taken for the frequency though others go one way too */             \
   X (UNIT_ASSUMED, "unit-assumed")               /* file, unit taken for "frequency", "level", or a setting's key as written */     \
   X (ORDER_REVERSED, "order-reversed")           /* file: rows descended in frequency */                                            \
   X (SETTING_IGNORED, "setting-ignored")         /* file, key, its text: looked like a setting, value not understood; line */       \
@@ -55,6 +56,7 @@
   X (SWEEP_NOT_USED, "sweep-not-used")           /* file, purpose: read and kept, not yet used in the judging */                    \
   X (REPEATS, "repeats")                         /* ; number of keyed sweeps: the highest reading stands */                         \
   X (STEPS_CONTRADICT, "steps-contradict")       /* ; order or 0, f Hz, chi-square over dof: no mixture of the two fits the steps */ \
+  X (WORSE_THAN_PROFILE, "worse-than-profile")   /* ; order, f Hz, the analyzer's part by the steps dBm, q_high by the profile dBm */ \
   X (COMPRESSION, "compression")                 /* file; carrier there dBm, in the keyed sweep dBm, U dB: it does not follow the step */ \
   X (SWEEPS_DISAGREE, "sweeps-disagree")         /* file that stands, other; f Hz, level dBm, level or floor there dBm, U dB */       \
   X (UNKEYED_SPAN, "unkeyed-span")               /* file; f Hz: the unkeyed sweep does not cover what was seen */                    \
@@ -85,6 +87,7 @@
   X (WITHIN_UNCERTAINTY, "within-uncertainty")   /* inconclusive; margin dB, U dB */                                                \
   X (FLOOR_ABOVE_LIMIT, "floor-above-limit")     /* not seen, not proven; floor dBm, limit dBm, U dB, missing dB, cause */          \
   X (NOT_SWEPT, "not-swept")                     /* ; frequency Hz */                                                               \
+  X (RADIO_PART_STRADDLES, "radio-part-straddles") /* inconclusive; the radio's part from dBm or NaN, to dBm, limit dBm, U dB */   \
   X (UNTESTED, "untested")                       /* ; level dBm, limit dBm, U dB: whose emission is not known */                    \
   X (ANALYZER_POSSIBLE, "analyzer-possible")     /* ; level dBm, q_high dBm, radio's part low dBm or NaN, high dBm, U dB */         \
   X (AMBIENT_POSSIBLE, "ambient-possible")       /* ; level dBm, ambient dBm */                                                     \

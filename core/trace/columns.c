@@ -48,11 +48,10 @@ is_number (const Finder *finder, guint field)
   return finder->dialect->look[field].kind == SP_FIELD_NUMBER;
 }
 
-/* options->column as a field from 0; -1 where it names none. */
+/* A column as an option names it, as a field from 0; -1 where it names none. */
 static int
-asked_column (const Finder *finder)
+asked_column (const Finder *finder, const char *text)
 {
-  const char *text = finder->options->column;
   char *end;
   guint64 number = g_ascii_strtoull (text, &end, 10);
 
@@ -93,67 +92,145 @@ frequency_by_header (const Finder *finder, int *frequency, GError **error)
       continue;
     if (*frequency >= 0)
       return sp_fail_at (error, finder->file, (guint) finder->header->line, name_of (finder, i)->column,
-                         _ ("a second frequency column; expected one that all levels share. Export each trace with its frequencies into a "
-                            "file of its own"));
+                         _ ("a second frequency column; expected one that all levels share. Name one, and a level that belongs to it: "
+                            "?frequency_column=%u&column=%u, say"), (guint) *frequency + 1, (guint) *frequency + 2);
     *frequency = (int) i;
   }
   return TRUE;
 }
 
-/* One row number in front of frequencies is no frequency. */
+/* 20261003 is a day, most likely, where nothing says that it is a frequency. */
 static gboolean
-frequency_by_numbers (const Finder *finder, int asked, guint n_numbers, int *frequency, GError **error)
+is_day (double number)
 {
-  guint found = 0, large = 0, first_number = finder->dialect->n;
-  int best = -1, best_large = -1, counter = -1;
+  guint day = number >= 19700101 && number < 21000000 && number == floor (number) ? (guint) number : 0;
 
-  for (guint i = 0; i < finder->dialect->n; i++) {
-    if (is_number (finder, i) && first_number == finder->dialect->n)
-      first_number = i;
-    if (!could_be_frequency (finder, i, asked))
-      continue;
-    if (finder->dialect->look[i].counts && n_numbers >= 2 && counter < 0) {
-      counter = (int) i;
-      continue;
-    }
-    found++;
-    best = (int) i;
-    if (finder->dialect->look[i].high >= SP_BARE_HZ) {
-      large++;
-      best_large = (int) i;
-    }
-  }
-  if (found == 0 && counter >= 0 && !finder->sweep) {
-    found = 1;
-    best = counter;
-  }
-  if (found > 1 && large != 1)
-    return sp_fail_at (error, finder->file, finder->line, 0,
-                       _ ("more than one column could be the frequency, and there is no header that says which. Name the level's column: "
-                          "?column=2, say"));
-  *frequency = found > 1 ? best_large : best;
-  /* Nothing goes one way: then the first column has a row that spoils it, which the reading of the points will name. */
-  if (*frequency < 0 && !finder->sweep && n_numbers >= 2)
-    *frequency = (int) first_number == asked ? (int) first_number + 1 : (int) first_number;
-  return TRUE;
+  return day && g_date_valid_dmy ((GDateDay) (day % 100), (GDateMonth) (day / 100 % 100), (GDateYear) (day / 10000));
 }
 
 static gboolean
-find_frequency (const Finder *finder, int asked, int *frequency, GError **error)
+fail_day (const Finder *finder, guint field, GError **error)
+{
+  const SpColumnLook *look = &finder->dialect->look[field];
+
+  return sp_fail_at (error, finder->file, (guint) finder->header->rows.number, 1,
+                     _ ("column %u, from %.0f to %.0f, can be read in two ways: as frequencies (?frequency_unit=Hz) or as dates (then name "
+                        "the frequencies' column: ?frequency_column=2, say)"), field + 1, look->low, look->high);
+}
+
+/* Which columns it could be, what they hold, and the options that pick one. */
+static gboolean
+fail_candidates (const Finder *finder, const guint *candidates, guint n, GError **error)
+{
+  g_autoptr (GString) list = g_string_new (NULL), options = g_string_new (NULL);
+
+  for (guint i = 0; i < MIN (n, 4); i++) {
+    const SpColumnLook *look = &finder->dialect->look[candidates[i]];
+    g_autofree char *name = label (finder, candidates[i]);
+    g_string_append_printf (list, "%s%s (%.12g … %.12g)", i ? _ (" or ") : "", name, look->low, look->high);
+    g_string_append_printf (options, "%s?frequency_column=%u", i ? _ (" or ") : "", candidates[i] + 1);
+  }
+  return sp_fail_at (error, finder->file, finder->line, 1,
+                     _ ("more than one column could be the frequency, and there is no header that says which: column %s. Name it: %s"),
+                     list->str, options->str);
+}
+
+typedef struct {
+  guint candidates[SP_LIMIT_COLUMNS];
+  guint n;
+  int large, n_large;        /* the one with large numbers; how many there are */
+  int counter;               /* 0, 1, 2 ... or 1, 2, 3 ...: a row number, most likely */
+} Candidates;
+
+static void
+collect (const Finder *finder, int asked, guint n_numbers, Candidates *found)
+{
+  *found = (Candidates){ .large = -1, .counter = -1 };
+  for (guint i = 0; i < finder->dialect->n; i++) {
+    if (!could_be_frequency (finder, i, asked))
+      continue;
+    if (finder->dialect->look[i].counts && n_numbers >= 2 && found->counter < 0) {
+      found->counter = (int) i;
+      continue;
+    }
+    found->candidates[found->n++] = i;
+    if (finder->dialect->look[i].high >= SP_BARE_HZ) {
+      found->n_large++;
+      found->large = (int) i;
+    }
+  }
+  if (found->n == 0 && found->counter >= 0 && !finder->sweep) {
+    found->candidates[found->n++] = (guint) found->counter;
+    found->counter = -1;
+  }
+}
+
+static gboolean
+frequency_by_numbers (const Finder *finder, int asked, guint n_numbers, SpColumns *columns, GError **error)
+{
+  Candidates found;
+  guint first_number = 0;
+
+  collect (finder, asked, n_numbers, &found);
+  for (guint i = 0; found.n > 1 && i < found.n; i++)
+    if (is_day (finder->dialect->look[found.candidates[i]].low) && is_day (finder->dialect->look[found.candidates[i]].high))
+      return fail_candidates (finder, found.candidates, found.n, error);
+  if (found.n > 1 && found.n_large != 1)
+    return fail_candidates (finder, found.candidates, found.n, error);
+  columns->frequency = found.n > 1 ? found.large : found.n == 1 ? (int) found.candidates[0] : -1;
+  columns->decided = found.n > 1 || (found.n == 1 && found.counter >= 0 && word_of (finder, (guint) found.counter) == SP_WORD_NONE);
+  if (columns->frequency >= 0 && finder->options->frequency_unit_hz == 0 && is_day (finder->dialect->look[columns->frequency].low)
+      && is_day (finder->dialect->look[columns->frequency].high))
+    return fail_day (finder, (guint) columns->frequency, error);
+  /* Nothing goes one way: then the first column has a row that spoils it, which the reading of the points will name. */
+  while (first_number < finder->dialect->n && !is_number (finder, first_number))
+    first_number++;
+  if (columns->frequency < 0 && !finder->sweep && n_numbers >= 2)
+    columns->frequency = (int) first_number == asked ? (int) first_number + 1 : (int) first_number;
+  return TRUE;
+}
+
+/* The place of a column that holds no numbers, as one of dates does not. */
+static gboolean
+fail_without_frequency (const Finder *finder, GError **error)
+{
+  for (guint i = 0; i < finder->dialect->n; i++)
+    if (finder->dialect->look[i].kind == SP_FIELD_TEXT)
+      return sp_fail_at (error, finder->file, (guint) finder->dialect->look[i].line, finder->dialect->look[i].column,
+                         _ ("levels without frequencies, for ‘%s’ in column %u is not a number; expected a frequency column, or start and "
+                            "stop in the preamble. Give them: ?start=30MHz&stop=1GHz, say"), finder->dialect->look[i].text, i + 1);
+  return sp_fail_at (error, finder->file, finder->line, 1,
+                     _ ("levels without frequencies; expected a frequency column, or start and stop in the preamble. Give them: "
+                        "?start=30MHz&stop=1GHz, say"));
+}
+
+static gboolean
+frequency_by_option (const Finder *finder, int asked, int *frequency, GError **error)
+{
+  const char *option = finder->options->frequency_column;
+
+  *frequency = asked_column (finder, option);
+  if (*frequency >= 0 && is_number (finder, (guint) *frequency) && *frequency != asked)
+    return TRUE;
+  return sp_fail_at (error, finder->file, finder->line, 1,
+                     _ ("?frequency_column=%s is no column of numbers beside the levels; expected a number from 1 to %u, or a name in the "
+                        "header"), option, finder->dialect->n);
+}
+
+static gboolean
+find_frequency (const Finder *finder, int asked, SpColumns *columns, GError **error)
 {
   guint n_numbers = 0;
 
   for (guint i = 0; i < finder->dialect->n; i++)
     n_numbers += is_number (finder, i);
-  if (!frequency_by_header (finder, frequency, error))
+  if (finder->options->frequency_column)
+    return frequency_by_option (finder, asked, &columns->frequency, error);
+  if (!frequency_by_header (finder, &columns->frequency, error))
     return FALSE;
-  if (*frequency < 0 && n_numbers > 1 && !frequency_by_numbers (finder, asked, n_numbers, frequency, error))
+  if (columns->frequency < 0 && n_numbers > 1 && !frequency_by_numbers (finder, asked, n_numbers, columns, error))
     return FALSE;
-  if (*frequency >= 0 || finder->sweep)
-    return TRUE;
-  return sp_fail_at (error, finder->file, finder->line, 0,
-                     _ ("levels without frequencies; expected a frequency column, or start and stop in the preamble. Give them: "
-                        "?start=30MHz&stop=1GHz, say"));
+  return columns->frequency >= 0 || finder->sweep || fail_without_frequency (finder, error);
 }
 
 static int
@@ -219,7 +296,8 @@ is_foreign_unit (const SpHeaderName *name)
 
   if (name->unit.kind == SP_UNIT_KIND_LEVEL || !*text)
     return FALSE;
-  return is_other_volt_or_watt (text) || name->unit.kind != SP_UNIT_KIND_NONE || g_ascii_strncasecmp (text, "dB", 2) == 0 || strpbrk (text, "/%^")
+  return is_other_volt_or_watt (text)
+         || name->unit.kind != SP_UNIT_KIND_NONE || g_ascii_strncasecmp (text, "dB", 2) == 0 || strpbrk (text, "/%^")
          || strcmp (text, "A") == 0 || strcmp (text, "mA") == 0 || strcmp (text, "uA") == 0 || g_ascii_strcasecmp (text, "ohm") == 0
          || g_ascii_strncasecmp (text, "deg", 3) == 0;
 }
@@ -245,7 +323,7 @@ find_level_unit (const Finder *finder, SpLevelColumn *column, GError **error)
   } else if (preamble->level_unit.kind == SP_UNIT_KIND_LEVEL) {
     column->unit = preamble->level_unit;
   } else if (preamble->level_unit_text) {
-    return sp_fail_at (error, finder->file, (guint) preamble->level_unit_line, 0,
+    return sp_fail_at (error, finder->file, (guint) preamble->level_unit_line, 1,
                        _ ("levels in ‘%s’; expected dBm, dBmV, dBuV, V, W or one of their prefixes. If that is wrong, give the unit: "
                           "?unit=dBm"),
                        preamble->level_unit_text);
@@ -288,8 +366,21 @@ static gboolean
 no_such_column (const Finder *finder, const SpColumns *all, GError **error)
 {
   g_autofree char *list = sp_columns_list (all);
-  return sp_fail_at (error, finder->file, finder->line, 0, _ ("?column=%s is none of its level columns; expected one of: %s"),
+  return sp_fail_at (error, finder->file, finder->line, 1, _ ("?column=%s is none of its level columns; expected one of: %s"),
                      finder->options->column, list);
+}
+
+static gboolean
+fail_no_level (const Finder *finder, const SpColumns *columns, GError **error)
+{
+  for (guint i = 0; i < finder->dialect->n; i++)
+    if (is_number (finder, i) && (int) i != columns->frequency && finder->dialect->look[i].counts && word_of (finder, i) == SP_WORD_NONE)
+      return sp_fail_at (error, finder->file, finder->line, 1,
+                         _ ("column %u counts %.0f, %.0f … and can be read in two ways: as a row number, then there is no level, or as the "
+                            "level (?column=%u)"),
+                         i + 1, finder->dialect->look[i].first, finder->dialect->look[i].first + 1, i + 1);
+  return sp_fail_at (error, finder->file, finder->line, 1,
+                     _ ("no level column found; expected a frequency and at least one level in each row"));
 }
 
 static gboolean
@@ -305,8 +396,7 @@ find_levels (const Finder *finder, int asked, SpColumns *columns, GError **error
   }
   columns->n_level_columns = columns->levels->len;
   if (columns->levels->len == 0)
-    return sp_fail_at (error, finder->file, finder->line, 0, _ ("no level column found; expected a frequency and at least one level in "
-                                                                "each row"));
+    return fail_no_level (finder, columns, error);
   for (guint i = columns->levels->len; finder->options->column && i-- > 0;)
     if ((int) g_array_index (columns->levels, SpLevelColumn, i).field != asked) {
       if (columns->levels->len == 1 || asked < 0)
@@ -324,11 +414,11 @@ sp_columns_find (const SpDialect *dialect, const SpHeader *header, const SpPream
                  gboolean sweep, const char *file, SpColumns *columns, GError **error)
 {
   Finder finder = { dialect, header, preamble, options, sweep, file, (guint) (header->names ? header->line : header->rows.number) };
-  int asked = options->column ? asked_column (&finder) : -1;
+  int asked = options->column ? asked_column (&finder, options->column) : -1;
 
   *columns = (SpColumns){ .frequency = -1, .levels = g_array_new (FALSE, TRUE, sizeof (SpLevelColumn)) };
   g_array_set_clear_func (columns->levels, clear_level);
-  if (!find_frequency (&finder, asked, &columns->frequency, error))
+  if (!find_frequency (&finder, asked, columns, error))
     return FALSE;
   if (columns->frequency >= 0)
     find_frequency_unit (&finder, columns);

@@ -16,12 +16,10 @@ typedef struct {
   int frequency;        /* field from 0; -1: levels alone */
   int exponent;         /* of ten: its unit in Hz */
   gboolean unit_open;   /* nothing tells its unit: Hz if the numbers allow, see SP_BARE_HZ */
+  gboolean decided;     /* other columns go one way too; it is the one for its large numbers, or as it does not merely count */
   guint n_level_columns; /* in the file */
   GArray *levels;       /* of SpLevelColumn, those to be read */
 } SpColumns;
-
-/* Bare frequencies of which one is at least this are taken for Hz (and warned about): in MHz it would be 100 GHz, in kHz 100 MHz. */
-#define SP_BARE_HZ 1e5
 
 /* options->column picks one; without it all level columns are taken. Errors name the columns there are and the option that settles it. */
 gboolean sp_columns_find (const SpDialect *dialect, const SpHeader *header, const SpPreamble *preamble, const SpTraceOptions *options,

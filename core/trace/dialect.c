@@ -3,16 +3,14 @@
 #include "core/quantity/error.h"
 #include "core/trace/decimal.h"
 #include "core/trace/header.h"
+#include "core/trace/joined.h"
 #include "core/trace/limits.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
-#define GREATEST_LEVEL 1000 /* no level is above 1000 dB of anything, nor 1000 W or V: a larger number is no level */
-#define MAX_READINGS 32
-
-static const char delimiters[] = { '\t', ';', ',', ' ', '\0' };
+const char sp_delimiters[SP_DELIMITERS] = { '\t', ';', ',', ' ', '\0' };
 
 const char *
 sp_dialect_word (char mark)
@@ -36,87 +34,6 @@ sp_line_looks_like_row (const SpLine *line)
   return p < end && g_ascii_isdigit (*p);
 }
 
-/* ---- where the rows begin ---- */
-
-/* Could be a number in some way of writing. */
-static gboolean
-is_numberish (const SpField *field)
-{
-  gboolean digit = FALSE;
-
-  for (const char *p = field->start; p < field->end; p++)
-    if (g_ascii_isdigit (*p))
-      digit = TRUE;
-    else if (*p == '+' || *p == '-') {
-      if (p > field->start && !strchr ("eEdD", p[-1]))
-        return FALSE;
-    } else if (strchr ("eEdD", *p)) {
-      if (!digit)
-        return FALSE;
-    } else if (!strchr (".,'", *p) && (guchar) *p < 0x80)
-      return FALSE;
-  return digit;
-}
-
-/* Number of fields and which of them are numbers, as one value; 0 where this is no row. */
-static guint64
-shape (SpFields *fields, const SpLine *line, char delimiter)
-{
-  guint n = sp_fields_split (fields, line, delimiter), numbers = 0;
-  guint64 mask = 0;
-
-  if (n > SP_LIMIT_COLUMNS || (delimiter == '\0') != (n == 1))
-    return 0;
-  for (guint i = 0; i < n; i++)
-    if (is_numberish (sp_fields_get (fields, i))) {
-      mask |= G_GUINT64_CONSTANT (1) << (i % 48);
-      numbers++;
-    }
-  return numbers >= 2 || (n == 1 && numbers == 1) ? mask << 16 | n : 0;
-}
-
-gboolean
-sp_dialect_start (const SpText *text, const char *file, SpLines *rows, GError **error)
-{
-  g_auto (SpFields) fields;
-  SpLines lines, before, run_start[G_N_ELEMENTS (delimiters)], best[4];
-  guint64 last[G_N_ELEMENTS (delimiters)] = { 0 };
-  guint run[G_N_ELEMENTS (delimiters)] = { 0 }, longest = 0;
-  SpLine line;
-
-  sp_fields_init (&fields);
-  sp_text_lines (text, &lines);
-  const guint64 last_line = text->lines_before + SP_LIMIT_PREAMBLE_LINES;
-  for (before = lines; longest < 3 && lines.number <= last_line && sp_lines_next_record (&lines, &line); before = lines) {
-    gboolean looks = sp_line_looks_like_row (&line);
-    if (sp_line_is_blank (&line))
-      continue;
-    if (looks && line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES)
-      return sp_fail_at (error, file, (guint) line.number, 0,
-                         _ ("a line of more than %" G_GSIZE_FORMAT " bytes; expected a row of a table. A list of values on one line is "
-                            "read with ?format=ascii&start=…&stop=…"),
-                         SP_LIMIT_LINE_BYTES);
-    for (guint d = 0; d < G_N_ELEMENTS (delimiters); d++) {
-      guint64 now = looks ? shape (&fields, &line, delimiters[d]) : 0;
-      run[d] = now && now == last[d] ? run[d] + 1 : now ? 1 : 0;
-      last[d] = now;
-      if (run[d] == 1)
-        run_start[d] = before;
-      if (run[d] > longest) {
-        longest = run[d];
-        best[longest] = run_start[d];
-      }
-    }
-  }
-  if (longest == 0)
-    return sp_fail_at (error, file, text->length ? 1 : 0, 0,
-                       text->length ? _ ("no rows of numbers found; expected lines of a frequency and a level, or of levels with start "
-                                         "and stop")
-                                    : _ ("the file is empty; expected lines of a frequency and a level"));
-  *rows = best[longest];
-  return TRUE;
-}
-
 /* ---- which way of reading ---- */
 
 typedef struct {
@@ -134,7 +51,9 @@ look_at_number (Reading *reading, guint column, double value)
   guint64 bits;
 
   if (reading->tally[column].numbers++ == 0) {
-    *look = (SpColumnLook){ SP_FIELD_NUMBER, TRUE, TRUE, value == 0 || value == 1, value, value, value };
+    look->ascends = look->descends = TRUE;
+    look->counts = value == 0 || value == 1;
+    look->first = look->low = look->high = value;
   } else {
     look->ascends = look->ascends && value > reading->tally[column].last;
     look->descends = look->descends && value < reading->tally[column].last;
@@ -146,6 +65,16 @@ look_at_number (Reading *reading, guint column, double value)
   memcpy (&bits, &value, sizeof bits);
   reading->digest = (reading->digest ^ bits) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
   reading->digest ^= reading->digest >> 29;
+}
+
+static void
+keep_text (SpColumnLook *look, const SpLine *line, const SpField *field)
+{
+  g_autofree char *text = g_utf8_make_valid (field->start, MIN (field->end - field->start, 24));
+
+  look->line = line->number;
+  look->column = sp_line_column (line, field->at);
+  g_strlcpy (look->text, text, sizeof look->text);
 }
 
 static void
@@ -171,7 +100,8 @@ look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
       look_at_number (reading, i, value);
       reading->mark_seen |= memchr (field->start, dialect->mark, (gsize) (field->end - field->start)) != NULL;
     } else {
-      reading->tally[i].texts++;
+      if (reading->tally[i].texts++ == 0)
+        keep_text (&dialect->look[i], line, field);
       good = FALSE;
     }
   }
@@ -228,10 +158,10 @@ list_readings (const SpText *text, const SpLines *rows, guint sample, const SpTr
   GPtrArray *list = g_ptr_array_new_with_free_func (g_free);
   static const char marks[] = { '.', ',' }, groups[] = { '\0', '.', ',', '\'', ' ' };
 
-  for (guint d = 0; d < G_N_ELEMENTS (delimiters); d++)
+  for (guint d = 0; d < SP_DELIMITERS; d++)
     for (guint m = 0; m < G_N_ELEMENTS (marks); m++)
       for (guint g = 0; g < G_N_ELEMENTS (groups); g++) {
-        char delimiter = delimiters[d], mark = marks[m], group = groups[g];
+        char delimiter = sp_delimiters[d], mark = marks[m], group = groups[g];
         if ((options->delimiter && delimiter && delimiter != options->delimiter) || (options->decimal && mark != options->decimal)
             || group == mark || (group == ' ' && delimiter == ' ') || (options->delimiter && !delimiter && options->delimiter != ' '))
           continue;
@@ -335,7 +265,7 @@ levels_are_levels (const Reading *reading, const Judge *judge)
   count (reading, &numbers, &texts);
   for (guint i = 0; i < reading->dialect.n; i++) {
     const SpColumnLook *look = &reading->dialect.look[i];
-    large += look->kind == SP_FIELD_NUMBER && MAX (fabs (look->low), fabs (look->high)) > GREATEST_LEVEL;
+    large += look->kind == SP_FIELD_NUMBER && MAX (fabs (look->low), fabs (look->high)) > SP_GREATEST_LEVEL;
   }
   return large < MAX (numbers, 2) && !(numbers == 1 && large);
 }
@@ -416,6 +346,37 @@ ambiguous (GPtrArray *readings, const char *file, const SpLines *rows, GError **
                      one, other);
 }
 
+/* Large numbers that go one way are frequencies in Hz. */
+static gboolean
+has_bare_hz (const SpDialect *dialect)
+{
+  for (guint i = 0; i < dialect->n; i++)
+    if (dialect->look[i].kind == SP_FIELD_NUMBER && dialect->look[i].high >= SP_BARE_HZ
+        && (dialect->look[i].ascends || dialect->look[i].descends))
+      return TRUE;
+  return FALSE;
+}
+
+/* A comma may be both delimiter and decimal mark, where nothing says otherwise. */
+static gboolean
+may_be_joined (const SpText *text, const SpLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
+               const SpDialect *dialect)
+{
+  g_auto (SpHeader) header = { 0 };
+  gboolean named, alone = !sweep && options->frequency_unit_hz == 0 && !has_bare_hz (dialect);
+
+  if (dialect->delimiter != ',' || options->decimal == '.' || (dialect->n == 2 && options->delimiter == ',')
+      || !sp_rows_joined (rows, sample, dialect->n, alone))
+    return FALSE;
+  sp_header_find (text, rows, dialect, &header);
+  named = header.names != NULL;
+  for (guint i = 0; named && i < header.names->len; i++) {
+    const SpHeaderName *name = &g_array_index (header.names, SpHeaderName, i);
+    named = *name->name || *name->unit_text;
+  }
+  return !named;
+}
+
 gboolean
 sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
                    SpDialect *dialect, GError **error)
@@ -435,7 +396,7 @@ sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, gu
       judge.texts = MIN (judge.texts, texts);
   }
   if (readings->len == 0)
-    return sp_fail_at (error, file, (guint) rows->number, 0,
+    return sp_fail_at (error, file, (guint) rows->number, 1,
                        _ ("rows of numbers that cannot be read in any one way; expected the same number of fields in each, with one "
                           "decimal mark"));
   keep (readings, reads_all_columns, &judge);
@@ -458,5 +419,5 @@ sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, gu
   *dialect = chosen->dialect;
   dialect->settled = open;
   dialect->mark_open = !chosen->mark_seen && !options->decimal;
-  return TRUE;
+  return !may_be_joined (text, rows, sample, options, sweep, dialect) || sp_fail_joined (rows, dialect->n, file, error);
 }

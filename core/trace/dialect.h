@@ -11,6 +11,14 @@
 #include "core/trace/limits.h"
 #include "core/trace/trace.h"
 
+#define SP_GREATEST_LEVEL 1000 /* no level is above 1000 dB of anything, nor 1000 W or V: a larger number is no level */
+
+/* Bare frequencies of which one is at least this are taken for Hz (and warned about): in MHz it would be 100 GHz, in kHz 100 MHz. */
+#define SP_BARE_HZ 1e5
+
+#define SP_DELIMITERS 5
+extern const char sp_delimiters[SP_DELIMITERS]; /* those that are tried; 0: one field a line */
+
 typedef enum { SP_FIELD_EMPTY, SP_FIELD_NUMBER, SP_FIELD_TEXT } SpFieldKind;
 
 /* What the rows looked at have in one column. */
@@ -19,6 +27,9 @@ typedef struct {
   gboolean ascends, descends; /* strictly */
   gboolean counts;            /* 0, 1, 2 ... or 1, 2, 3 ... */
   double first, low, high;
+  guint64 line;               /* of the first field that is no number; 0: none */
+  guint column;               /* its place there, characters */
+  char text[32];              /* its beginning, for a message */
 } SpColumnLook;
 
 typedef struct {

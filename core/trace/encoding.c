@@ -27,13 +27,13 @@ look (const guchar *data, gsize length, gboolean *high, gboolean *control)
   *control = (below & tops) != 0;
 }
 
-/* The byte that makes this no text, NULL if there is none. A last Ctrl-Z is an old end of file. */
+/* The byte that makes this no text, NULL if there is none. */
 static const char *
 find_control (const char *text, gsize length)
 {
   for (gsize i = 0; i < length; i++) {
     guchar c = (guchar) text[i];
-    if (c < 9 || (c > 13 && c < 32 && !(c == 26 && i + 1 == length)))
+    if (c < 9 || (c > 13 && c < 32))
       return text + i;
   }
   return NULL;
@@ -150,6 +150,8 @@ sp_text_decode (GBytes *raw, const char *file, SpText *text, GError **error)
       text->length = length - mark;
     }
   }
+  if (text->length > 0 && text->start[text->length - 1] == 26) /* Ctrl-Z, an old end of file */
+    text->length--;
   const char *bad = control ? find_control (text->start, text->length) : NULL;
   if (!bad)
     return TRUE;

@@ -217,6 +217,29 @@ add_names_above_units (SpHeader *header, SpFields *fields, const Above *above, c
   g_array_unref (units);
 }
 
+/* "Frequency (MHz);Level (dBm)" right above rows with commas: names that are known tell of themselves, whatever stands between them. */
+static gboolean
+names_by_other_delimiter (SpHeader *header, SpFields *fields, const Above *above, guint n, const SpDialect *dialect)
+{
+  static const char delimiters[] = { '\t', ';', ',' };
+  g_autofree SpDialect *other = g_memdup2 (dialect, sizeof *dialect);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (delimiters) && dialect->n > 1; i++) {
+    other->delimiter = delimiters[i];
+    if (split (fields, &above[0].line, other) != dialect->n)
+      continue;
+    Count count = count_words (fields, &above[0].line, other);
+    gboolean units = is_units (&count, other), names = count.frequencies == 1 && count.levels + 1 == count.n;
+    if (!(units || names) || !is_header (&count, other, units))
+      continue;
+    take_names (header, fields, &above[0]);
+    if (units && n > 1)
+      add_names_above_units (header, fields, &above[1], other);
+    return TRUE;
+  }
+  return FALSE;
+}
+
 /* Lines right above that begin with a number and have as many fields belong to the rows, whatever is wrong with them. */
 static void
 reach_up (SpHeader *header, SpFields *fields, const Above *above, guint n_above, const SpDialect *dialect)
@@ -252,7 +275,8 @@ sp_header_find (const SpText *text, const SpLines *rows, const SpDialect *dialec
       header->rows = above[i - 1].before;
     return;
   }
-  reach_up (header, &fields, above, n, dialect);
+  if (n == 0 || !names_by_other_delimiter (header, &fields, above, n, dialect))
+    reach_up (header, &fields, above, n, dialect);
 }
 
 void

@@ -19,6 +19,7 @@ void
 sp_trace_options_clear (SpTraceOptions *options)
 {
   g_free (options->column);
+  g_free (options->frequency_column);
   sp_trace_options_init (options);
 }
 
@@ -112,12 +113,13 @@ level_unit (const char *text, SpTraceOptions *options, GError **error)
 
 typedef enum {
   KEY_RBW, KEY_VBW, KEY_ATTENUATION, KEY_REFERENCE, KEY_DETECTOR, KEY_AVERAGE, KEY_AVERAGES, KEY_HOLD, KEY_START, KEY_STOP, KEY_CENTER,
-  KEY_SPAN, KEY_UNIT, KEY_FREQUENCY_UNIT, KEY_DECIMAL, KEY_DELIMITER, KEY_FORMAT, KEY_ORDER, KEY_COLUMN, KEY_TABLE, KEY_BAD, N_KEYS
+  KEY_SPAN, KEY_UNIT, KEY_FREQUENCY_UNIT, KEY_DECIMAL, KEY_DELIMITER, KEY_FORMAT, KEY_ORDER, KEY_COLUMN, KEY_FREQUENCY_COLUMN,
+  KEY_TABLE, KEY_BAD, N_KEYS
 } Key;
 
 static const char *const key_names[] = {
   "rbw", "vbw", "attenuation", "reference", "detector", "average", "averages", "hold", "start", "stop", "center", "span", "unit",
-  "frequency_unit", "decimal", "delimiter", "format", "order", "column", "table", "bad"
+  "frequency_unit", "decimal", "delimiter", "format", "order", "column", "frequency_column", "table", "bad"
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (key_names) == N_KEYS);
 
@@ -158,8 +160,9 @@ apply (Parser *parser, Key key, const char *text, GError **error)
     case KEY_ORDER: return choose (order_words, name, text, &options->little_endian, error);
     case KEY_BAD: return choose (bad_words, name, text, &options->skip_bad, error);
     case KEY_COLUMN:
-      options->column = g_strdup (text);
-      return *text || sp_fail (error, SP_ERROR_USAGE, _ ("?column=: expected a number or a name"));
+    case KEY_FREQUENCY_COLUMN:
+      *(key == KEY_COLUMN ? &options->column : &options->frequency_column) = g_strdup (text);
+      return *text || sp_fail (error, SP_ERROR_USAGE, _ ("?%s=: expected a number or a name"), name);
     case KEY_TABLE: return whole_number (name, text, &options->table, error);
     case KEY_DECIMAL:
     case KEY_DELIMITER:
@@ -349,6 +352,7 @@ sp_trace_options_text (const SpTraceOptions *options)
   add (text, KEY_FORMAT, options->format ? word_of (format_words, options->format) : NULL);
   add (text, KEY_ORDER, options->little_endian ? "little" : NULL);
   add (text, KEY_COLUMN, options->column);
+  add (text, KEY_FREQUENCY_COLUMN, options->frequency_column);
   if (options->table)
     add_number (text, KEY_TABLE, options->table);
   add (text, KEY_BAD, options->skip_bad ? "skip" : NULL);

@@ -275,7 +275,7 @@ sp_points_slow_line (SpPointsLoop *loop, SpFields *fields, SpLines *lines, gbool
   if (*end || sp_line_is_blank (&line) || sp_line_is_comment (&line, NULL))
     return TRUE;
   if (line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES)
-    return sp_fail_at (error, loop->file, (guint) line.number, 0, _ ("a line of more than %" G_GSIZE_FORMAT " bytes; expected a row"),
+    return sp_fail_at (error, loop->file, (guint) line.number, 1, _ ("a line of more than %" G_GSIZE_FORMAT " bytes; expected a row"),
                        SP_LIMIT_LINE_BYTES);
   if (loop->points->n > 0 && !sp_line_looks_like_row (&line))
     return text_line (loop, fields, &line, &at, lines, end, error);

@@ -190,7 +190,7 @@ sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpHead
   if (!run (&loop, &lines, error))
     return FALSE;
   if (points->n < 2)
-    return sp_fail_at (error, file, (guint) rows->number, 0, points->n ? _ ("one row of numbers; a trace has at least 2 points")
+    return sp_fail_at (error, file, (guint) rows->number, 1, points->n ? _ ("one row of numbers; a trace has at least 2 points")
                                                                         : _ ("no good row of numbers; a trace has at least 2 points"));
   points->descends = loop.direction < 0;
   return TRUE;

@@ -336,13 +336,16 @@ join_decimals (GPtrArray *segments)
   }
 }
 
-static void
-read_line (Reader *reader, SpFields *fields, const SpLine *line)
+/* A line's segments, narrow and valid. (transfer full), of char* */
+static GPtrArray *
+segments_of (const Reader *reader, SpFields *fields, SpLine line)
 {
-  char delimiter = delimiter_of (reader, line);
-  g_autoptr (GPtrArray) segments = g_ptr_array_new_with_free_func (g_free);
-  guint n = MIN (sp_fields_split (fields, line, delimiter), FIELDS_A_LINE);
+  GPtrArray *segments = g_ptr_array_new_with_free_func (g_free);
 
+  sp_line_is_comment (&line, &line.start);
+  line.end = MIN (line.end, line.start + 4096); /* a longer line is no setting */
+  char delimiter = delimiter_of (reader, &line);
+  guint n = MIN (sp_fields_split (fields, &line, delimiter), FIELDS_A_LINE);
   for (guint i = 0; i < n; i++) {
     const SpField *field = sp_fields_get (fields, i);
     g_autofree char *narrow = sp_narrow (field->start, (gsize) (field->end - field->start));
@@ -350,8 +353,63 @@ read_line (Reader *reader, SpFields *fields, const SpLine *line)
   }
   if (delimiter == ',' && (reader->dialect->delimiter != ',' || reader->dialect->mark == ','))
     join_decimals (segments);
+  return segments;
+}
+
+/* ---- a line of keys, maybe one of units, and one of values ---- */
+
+static guint
+count_keys (const GPtrArray *segments)
+{
+  SpUnitWord unit;
+  guint keys = 0;
+
   for (guint i = 0; i < segments->len; i++)
-    i += read_segment (reader, (char *const *) segments->pdata + i, segments->len - i);
+    keys += look_up (segments->pdata[i], strlen (segments->pdata[i]), &unit) != SP_WORD_NONE;
+  return keys;
+}
+
+static gboolean
+are_units (const GPtrArray *segments, SpUnitWord *units)
+{
+  guint found = 0;
+
+  for (guint i = 0; i < segments->len; i++)
+    if (sp_unit_word (segments->pdata[i], strlen (segments->pdata[i]), &units[i]))
+      found++;
+    else if (*(const char *) segments->pdata[i])
+      return FALSE;
+  return found > 0;
+}
+
+/* Takes the lines it used out of `lines`. FALSE where the line is not of keys alone, or none of as many values follows. */
+static gboolean
+keys_above_values (Reader *reader, SpFields *fields, const GPtrArray *keys, SpLines *lines)
+{
+  SpUnitWord units[FIELDS_A_LINE], own;
+  SpLines ahead = *lines;
+  SpLine line;
+  g_autoptr (GPtrArray) values = NULL;
+
+  if (keys->len == 0 || count_keys (keys) < keys->len || !sp_lines_next_record (&ahead, &line))
+    return FALSE;
+  values = segments_of (reader, fields, line);
+  gboolean said = values->len == keys->len && are_units (values, units);
+  if (said) {
+    g_ptr_array_unref (g_steal_pointer (&values));
+    if (!sp_lines_next_record (&ahead, &line))
+      return FALSE;
+    values = segments_of (reader, fields, line);
+  }
+  if (values->len != keys->len || count_keys (values) > 0 || (keys->len == 1 && !sp_line_looks_like_row (&line)))
+    return FALSE;
+  reader->line = line.number;
+  for (guint i = 0; i < keys->len; i++) {
+    SpWord word = look_up (keys->pdata[i], strlen (keys->pdata[i]), &own);
+    read_pair (reader, word, keys->pdata[i], said && units[i].kind != SP_UNIT_KIND_NONE ? &units[i] : &own, values->pdata[i], NULL);
+  }
+  *lines = ahead;
+  return TRUE;
 }
 
 void
@@ -369,12 +427,12 @@ sp_preamble_read (const SpText *text, const char *end, const SpDialect *dialect,
   sp_text_lines (text, &lines);
   lines.end = end;
   while (lines.number <= text->lines_before + SP_LIMIT_PREAMBLE_LINES && sp_lines_next_record (&lines, &line)) {
-    const char *behind;
-    if (sp_line_is_comment (&line, &behind))
-      line.start = behind;
-    line.end = MIN (line.end, line.start + 4096); /* a longer line is no setting */
+    g_autoptr (GPtrArray) segments = segments_of (&reader, &fields, line);
     reader.line = line.number;
-    read_line (&reader, &fields, &line);
+    if (keys_above_values (&reader, &fields, segments, &lines))
+      continue;
+    for (guint i = 0; i < segments->len; i++)
+      i += read_segment (&reader, (char *const *) segments->pdata + i, segments->len - i);
   }
 }
 

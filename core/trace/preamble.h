@@ -17,7 +17,8 @@ typedef struct {
 } SpPreamble;
 
 /* Reads key and value in each line up to `end`: separated by the table's delimiter, another one, ':' or '=', or a blank; the unit in the key
- * ("RBW [kHz]"), in the value ("10 kHz") or behind it. Of numbers whose decimal mark is not clear, and of words that are not
+ * ("RBW [kHz]"), in the value ("10 kHz") or behind it; or a line of keys alone above one of as many values, with one of units between them
+ * or not. Of numbers whose decimal mark is not clear, and of words that are not
  * known, it says setting-ignored; of a bare frequency, taken as Hz (or in `frequency_unit_hz` where that is not 0), unit-assumed. The same
  * setting twice with two values counts as not said, with setting-ignored. `warnings` may be NULL. */
 void sp_preamble_read (const SpText *text, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file,

@@ -67,7 +67,7 @@ bare_frequencies (SpReadJob *job, Table *table, GError **error)
   if (!table->columns.unit_open)
     return TRUE;
   if (high < SP_BARE_HZ)
-    return sp_fail_at (error, job->file, (guint) table->header.rows.number, 0,
+    return sp_fail_at (error, job->file, (guint) table->header.rows.number, 1,
                        _ ("frequencies up to %.12g without a unit; expected one in the header, as in ‘Frequency (MHz)’. Give it: "
                           "?frequency_unit=MHz, say"), high);
   warn (table, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "Hz", "frequency", 0));
@@ -91,11 +91,11 @@ find_frequencies (SpReadJob *job, Table *table, GError **error)
     return TRUE;
   }
   if (points->skipped)
-    return sp_fail_at (error, job->file, (guint) g_array_index (points->skipped_lines, guint64, 0), 0,
+    return sp_fail_at (error, job->file, (guint) g_array_index (points->skipped_lines, guint64, 0), 1,
                        _ ("a bad line among levels that have no frequencies of their own; expected a level in each line, since all that "
                           "follow would shift"));
   if (!isnan (stated) && stated != (double) points->n)
-    return sp_fail_at (error, job->file, (guint) table->preamble.points_line, 0,
+    return sp_fail_at (error, job->file, (guint) table->preamble.points_line, 1,
                        _ ("%.0f points stated, and %" G_GUINT64_FORMAT " levels follow; expected as many, since their frequencies are "
                           "counted out. Take the export again"),
                        stated, points->n);
@@ -123,6 +123,11 @@ warn_of_points (SpReadJob *job, Table *table)
 {
   SpPoints *points = &table->points;
 
+  if (table->columns.decided) {
+    char number[16];
+    g_snprintf (number, sizeof number, "%d", table->columns.frequency + 1);
+    warn (table, sp_reason_new (SP_REASON_FREQUENCY_DECIDED, job->file, number, NULL, 0));
+  }
   if (table->dialect.settled)
     warn (table, sp_reason_new (SP_REASON_DECIMAL_DECIDED, job->file, sp_dialect_word (table->dialect.mark), NULL, 0));
   if (points->skipped) {
@@ -227,7 +232,7 @@ static gboolean
 several_columns (SpReadJob *job, const Table *table, GError **error)
 {
   g_autofree char *list = sp_columns_list (&table->columns);
-  return sp_fail_at (error, job->file, (guint) (table->header.names ? table->header.line : table->header.rows.number), 0,
+  return sp_fail_at (error, job->file, (guint) (table->header.names ? table->header.line : table->header.rows.number), 1,
                      _ ("%u level columns: %s; expected one. Name the one you mean: ?column=%u"), table->columns.n_level_columns, list,
                      g_array_index (table->columns.levels, SpLevelColumn, 0).field + 1);
 }
@@ -285,7 +290,7 @@ several_tables (SpReadJob *job, const GArray *lines, GError **error)
 
   for (guint i = 0; i < MIN (lines->len, 10); i++)
     g_string_append_printf (list, "%s%" G_GUINT64_FORMAT, i ? ", " : "", g_array_index (lines, guint64, i));
-  return sp_fail_at (error, job->file, (guint) g_array_index (lines, guint64, 1), 0,
+  return sp_fail_at (error, job->file, (guint) g_array_index (lines, guint64, 1), 1,
                      _ ("%u tables of rows, from lines %s%s; expected one. Name the one you mean: ?table=1, say"), lines->len, list->str,
                      lines->len > 10 ? ", …" : "");
 }
@@ -305,7 +310,7 @@ read_tables (SpReadJob *job, const SpText *text, Table *first, GError **error)
   while (good && next.next && lines->len != wanted) {
     Table table = { 0 };
     if (lines->len == SP_LIMIT_TABLES)
-      good = sp_fail_at (error, job->file, (guint) next.number, 0, _ ("more than %u tables of rows, the limit"), SP_LIMIT_TABLES);
+      good = sp_fail_at (error, job->file, (guint) next.number, 1, _ ("more than %u tables of rows, the limit"), SP_LIMIT_TABLES);
     else
       good = read_further (job, text, first, &next, &table, error);
     if (good) {

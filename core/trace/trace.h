@@ -65,7 +65,8 @@ typedef struct {
   char delimiter;                 /* ',' ';' '\t' ' ' or 0 */
   int format;                     /* SpBlockFormat, 0 not given */
   gboolean little_endian;
-  char *column;                   /* number from 1 among the file's columns, or a header's text */
+  char *column;                   /* number from 1 among the file's columns, or a header's text: of the levels */
+  char *frequency_column;         /* the same, of the frequencies */
   guint table;                    /* number from 1 among tables that stand one below the other; 0 not given */
   gboolean skip_bad;
 } SpTraceOptions;

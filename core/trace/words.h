@@ -17,7 +17,8 @@ typedef enum {
  * :" -> "frequence centrale". (transfer full) */
 char *sp_words_fold (const char *text, gssize length);
 
-/* The word whose whole folded spelling this is; `folded` from sp_words_fold. SP_WORD_NONE if there is none. */
+/* The word whose whole folded spelling this is; `folded` from sp_words_fold. Of several words, small ones (of, de, della ...) do not count, and
+ * "freq" stands for frequency in any language. SP_WORD_NONE if there is none. From any thread. */
 SpWord sp_words_setting (const char *folded);
 SpWord sp_words_column (const char *folded);
 

@@ -73,7 +73,7 @@ START_TEST (columns_at_the_limit)
     options.column = g_strdup ("3");
     for (guint row = 1; row <= 4; row++)
       for (guint i = 0; i < n; i++)
-        g_string_append_printf (text, "%s%u%s", i ? "," : "", i ? (row * i * 7) % 10 : 1000000 * row, i + 1 == n ? "\n" : "");
+        g_string_append_printf (text, "%s%d%s", i ? "," : "", (int) (i ? -((row * i * 7) % 10) : 1000000 * row), i + 1 == n ? "\n" : "");
     g_autoptr (GBytes) bytes = g_bytes_new (text->str, text->len);
     g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "file", &options, &error);
     ck_assert_msg ((trace != NULL) == (n <= SP_LIMIT_COLUMNS), "%u columns: %s", n, error ? error->message : "read");

@@ -178,7 +178,11 @@ START_TEST (units)
   check_unit ("dBm", "", "dBm");
   check_unit ("Level (dBc)", "Level", NULL);
   check_unit ("Power (mW)", "Power", "mW");
-  check_unit ("Power (MW)", "Power", NULL);
+  check_unit ("Power (MW)", "Power", "MW"); /* not mW */
+  check_unit ("Power (mw)", "Power", "mW");
+  check_unit ("Level (Vpp)", "Level", NULL);
+  check_unit ("Spannung mVeff", "Spannung", "mV");
+  check_unit ("Fr\xc3\xa9quence en MHz", "Fr\xc3\xa9quence", "MHz");
   check_unit ("Trace 1", "Trace 1", NULL);
 }
 END_TEST
@@ -214,7 +218,7 @@ START_TEST (dialects)
   check_dialect ("1.000;2,5\n1.001;3\n1.002;4\n", "1 semicolon comma grouped 2");
   check_dialect ("100.5, -20\n101, -20\n102, -20\n", "1 comma point 2");
   check_dialect ("1,5 2,5\n2,5 3,5\n3,5 4,5\n", "1 blank comma 2");
-  check_dialect ("7;8;9\n1,2\n2,3\n", "2 comma point 2"); /* two rows will do where there are no three */
+  check_dialect ("7;8;9\n1,-2\n2,-3\n", "2 comma point 2"); /* two rows will do where there are no three */
 }
 END_TEST
 

@@ -69,6 +69,9 @@ words_of_trace (Speaker *s)
     if (g_strcmp0 (s->reason->text[1], "comma") == 0)
       return g_strdup_printf (_("%s: the comma is taken for the decimal mark, as only that fits the whole file."), say_text (s, 0));
     return g_strdup_printf (_("%s: the point is taken for the decimal mark, as only that fits the whole file."), say_text (s, 0));
+  case SP_REASON_FREQUENCY_DECIDED:
+    return g_strdup_printf (_("%s: column %s is taken for the frequency, though another goes one way too; ?frequency_column= picks another."),
+                            say_text (s, 0), say_text (s, 1));
   case SP_REASON_UNIT_ASSUMED:
     if (g_strcmp0 (s->reason->text[2], "frequency") == 0)
       return g_strdup_printf (_("%s does not name the unit of its frequencies: %s is assumed."), say_text (s, 0), say_text (s, 1));
@@ -169,6 +172,9 @@ words_of_sweeps (Speaker *s)
   case SP_REASON_STEPS_CONTRADICT:
     return g_strdup_printf (_("At %s the steps contradict each other: no mixture of the radio's and the analyzer's part reads like that."),
                             say_frequency (s, 1));
+  case SP_REASON_WORSE_THAN_PROFILE:
+    return g_strdup_printf (_("At %s the steps show %s of the analyzer's own, where its profile allows %s: it is overloaded, or its intercepts are "
+                              "worse than stated."), say_frequency (s, 1), say_level (s, 2), say_level (s, 3));
   case SP_REASON_COMPRESSION:
     return g_strdup_printf (_("%s: the carrier reads %s there and %s in the keyed sweep, more than the %s dB that could be chance: the analyzer "
                               "was overloaded, or the radio's power changed."),
