@@ -139,6 +139,8 @@ double sp_case_level_u (const SpCase *c, const SpCaseSweep *s, double frequency_
 void sp_case_verdict (SpCase *c, SpEmission *e);
 /* gaps.c: what was not swept of what the mask wants, and what of a search range was not seen deep enough into. */
 void sp_case_gaps (SpCase *c);
+/* seams.c: where sweeps of unequal span begin and end inside the whole. */
+void sp_case_seams (SpCase *c);
 void sp_case_summary (SpCase *c);
 
 void sp_case_warn (SpCase *c, SpReason *reason);

@@ -104,6 +104,13 @@ gather (SpCase *c, const SpEmission *e, Gathered *g)
   }
 }
 
+/* Chi-square that so many readings exceed once in a thousand. */
+static double
+unlikely (guint n)
+{
+  return gsl_cdf_chisq_Pinv (CONTRADICTS_P, n - 1);
+}
+
 static void
 take_fit (SpEvidence *out, const Gathered *g, const SpStepFit *fit)
 {
@@ -119,7 +126,7 @@ take_fit (SpEvidence *out, const Gathered *g, const SpStepFit *fit)
   out->p_radio = fit->p_radio;
   out->p_analyzer = fit->p_analyzer;
   out->misfit = fit->chi_square / (g->n - 1);
-  out->contradicts = fit->chi_square > gsl_cdf_chisq_Pinv (CONTRADICTS_P, g->n - 1);
+  out->contradicts = fit->chi_square > unlikely (g->n);
   for (guint k = 0; k < g->n; k++) {
     SpEvidencePoint *p = &out->points[k];
     p->own_db = g->readings[k].own_db[fit->order];
@@ -140,9 +147,15 @@ step_test (SpCase *c, SpEmission *e, SpEvidence *out)
   if (g.n < 2 || !g.tells)
     return;
   double q_most = isnan (e->distortion_high_dbm) ? INFINITY : e->distortion_high_dbm + Q_RESERVE_DB;
-  if (!sp_step_fit (g.n, g.readings, g.n_orders, q_most, &fit) && !sp_step_fit (g.n, g.readings, g.n_orders, INFINITY, &fit))
-    return; /* not even outside what the profile allows */
+  gboolean fits = sp_step_fit (g.n, g.readings, g.n_orders, q_most, &fit);
+  if (!fits || fit.chi_square > unlikely (g.n)) /* a test outranks a prediction: an analyzer that is worse than its profile */
+    fits = sp_step_fit (g.n, g.readings, g.n_orders, INFINITY, &fit);
+  if (!fits)
+    return;
   take_fit (out, &g, &fit);
+  if (!out->contradicts && out->analyzer_dbm > q_most)
+    sp_case_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz, out->analyzer_dbm,
+                                    e->distortion_high_dbm));
   if (out->contradicts)
     sp_case_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
 }

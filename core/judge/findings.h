@@ -85,6 +85,13 @@ typedef struct {
   SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT or UNDERSAMPLED */
 } SpGap;
 
+/* Where one spectrum is put together out of several sweeps: a sweep begins or ends there, inside what the others cover. */
+typedef struct {
+  double frequency_hz;
+  guint corrected;          /* index into corrected[] */
+  gboolean begins;          /* going up; else ends */
+} SpSeam;
+
 /* A sweep corrected to the plane of the radio's socket. */
 typedef struct {
   guint sweep;                /* index into the condition's sweeps */
@@ -125,6 +132,8 @@ typedef struct {
   SpGap *gaps;
   guint n_corrected;
   SpCorrected *corrected;     /* of each sweep that is judged: keyed, and notched */
+  guint n_seams;
+  SpSeam *seams;              /* ascending; none where all sweeps have the same ends */
   guint n_evidence;
   SpCorrected *evidence;      /* of the steps in the sheet's order, then of the unkeyed sweep if there is one (its `sweep` G_MAXUINT if the bench's) */
   GArray *limit;              /* SpLimitSegment over all that was swept */

@@ -109,6 +109,16 @@ judge_ambient (SpEmission *e)
           sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
 }
 
+/* One more step, beyond those that were taken. */
+static SpReason *
+prove_step (const SpEmission *e)
+{
+  double most = 0;
+  for (guint k = 0; e->evidence && k < e->evidence->n; k++)
+    most = fmax (most, e->evidence->points[k].attenuation_db);
+  return sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 1, most + STEP_DB);
+}
+
 static void
 judge_seen (SpEmission *e, double guard_db, double expanded_db)
 {
@@ -122,20 +132,23 @@ judge_seen (SpEmission *e, double guard_db, double expanded_db)
     judge_ambient (e);
     return;
   }
-  SpReason *step = sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 1, STEP_DB);
+  SpReason *step = prove_step (e);
   if (e->origin == SP_ORIGIN_UNTESTED) {
     decide (e, SP_VERDICT_NOT_PROVEN,
             sp_reason_new (SP_REASON_UNTESTED, NULL, NULL, NULL, 3, e->level_dbm, e->limit_dbm, expanded_db), step);
   } else if (low - guard_db > e->limit_dbm) {
     sp_reason_unref (step);
     decide (e, SP_VERDICT_EXCEEDS, sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, -e->margin_db, expanded_db), NULL);
+  } else if (e->origin == SP_ORIGIN_RADIO && fabs (e->margin_db) > expanded_db) { /* it is not U that leaves it open */
+    decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason_new (SP_REASON_RADIO_PART_STRADDLES, NULL, NULL, NULL, 4, low, high, e->limit_dbm, expanded_db), step);
   } else if (e->origin == SP_ORIGIN_RADIO) {
     sp_reason_unref (step);
     decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason_new (SP_REASON_WITHIN_UNCERTAINTY, NULL, NULL, NULL, 2, e->margin_db, expanded_db),
             prove_uncertainty (e));
   } else {
     decide (e, SP_VERDICT_NOT_PROVEN,
-            sp_reason_new (SP_REASON_ANALYZER_POSSIBLE, NULL, NULL, NULL, 5, e->level_dbm, e->distortion_high_dbm, low, high, expanded_db), step);
+            sp_reason_new (SP_REASON_ANALYZER_POSSIBLE, NULL, NULL, NULL, 5, e->level_dbm,
+                           e->origin_basis == SP_BASIS_STEP ? NAN : e->distortion_high_dbm, low, high, expanded_db), step);
   }
 }
 
@@ -202,6 +215,7 @@ sp_case_summary (SpCase *c)
 {
   SpConditionFindings *out = c->out;
   sp_case_gaps (c);
+  sp_case_seams (c);
   out->power_calibrated = c->carrier_calibrated;
   out->verdict = SP_VERDICT_NO_LIMIT;
   out->worst_margin_db = NAN;

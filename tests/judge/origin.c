@@ -149,6 +149,35 @@ START_TEST (steps_that_contradict_are_said)
 }
 END_TEST
 
+/* A test outranks a prediction: what falls with the steps is the analyzer's, however good its profile says it is. */
+START_TEST (an_analyzer_worse_than_its_profile_is_said)
+{
+  char *shop = shop_open ();
+  put (shop, "k.csv", 0, SECOND, -46);
+  put (shop, "a.csv", 10, SECOND, -56);
+  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  expect (at (f, SECOND), SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
+  ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_WORSE_THAN_PROFILE));
+  ck_assert (!sp_reasons_have (f->conditions[0].warnings, SP_REASON_STEPS_CONTRADICT));
+  shop_close (shop);
+}
+END_TEST
+
+/* Near the limit it is the interval that leaves it open, and that is what the reason says. */
+START_TEST (an_interval_across_the_limit_is_inconclusive)
+{
+  char *shop = shop_open ();
+  put (shop, "k.csv", 0, SECOND, -57);
+  put (shop, "a.csv", 3, SECOND, -57.3);
+  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 3"));
+  const SpEmission *e = at (f, SECOND);
+  ck_assert (e->radio_high_dbm > -16);
+  ck_assert_int_eq (e->reason->code, e->origin == SP_ORIGIN_RADIO ? SP_REASON_RADIO_PART_STRADDLES : SP_REASON_ANALYZER_POSSIBLE);
+  ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_STEP);
+  shop_close (shop);
+}
+END_TEST
+
 /* A spur that is no harmonic: flat is the radio's whatever its order; one that rises with the attenuation is made behind it. */
 START_TEST (a_spur_of_unknown_order)
 {
@@ -262,6 +291,33 @@ START_TEST (a_notch_shows_whose_it_was)
 }
 END_TEST
 
+START_TEST (seams_stand_where_sweeps_begin_and_end)
+{
+  char *shop = shop_open ();
+  Sweep low = clean, high = clean;
+  low.stop_hz = 400e6;
+  low.points = 8001;
+  high.start_hz = 350e6;
+  high.lines[0] = (Line){ 0 };
+  high.points = 9001;
+  shop_put_sweep (shop, "low.csv", &low);
+  shop_put_sweep (shop, "high.csv", &high);
+  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv;high.csv;low.csv"));
+  const SpConditionFindings *c = &f->conditions[0];
+  ck_assert_uint_eq (c->n_seams, 2); /* the repeat of `low` makes none of its own */
+  ck_assert (c->seams[0].begins && c->seams[0].frequency_hz == 350e6 && c->seams[0].corrected == 1);
+  ck_assert (!c->seams[1].begins && c->seams[1].frequency_hz == 400e6 && c->seams[1].corrected == 0);
+  high.start_hz = 400e6;
+  high.points = 8001;
+  shop_put_sweep (shop, "high.csv", &high);
+  g_autoptr (SpFindings) joined = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv;high.csv"));
+  ck_assert_uint_eq (joined->conditions[0].n_seams, 1);
+  g_autoptr (SpFindings) one = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv"));
+  ck_assert_uint_eq (one->conditions[0].n_seams, 0);
+  shop_close (shop);
+}
+END_TEST
+
 START_TEST (repeats_give_mean_and_type_a)
 {
   char *shop = shop_open ();
@@ -325,11 +381,14 @@ suite (void)
   tcase_add_test (c, a_step_into_the_noise_is_no_test);
   tcase_add_test (c, an_outside_pad_is_a_step_with_its_own_chain);
   tcase_add_test (c, steps_that_contradict_are_said);
+  tcase_add_test (c, an_analyzer_worse_than_its_profile_is_said);
+  tcase_add_test (c, an_interval_across_the_limit_is_inconclusive);
   tcase_add_test (c, a_spur_of_unknown_order);
   tcase_add_test (c, what_stands_there_unkeyed_may_be_from_the_air);
   tcase_add_test (c, an_unkeyed_sweep_that_reaches_no_deeper_proves_nothing);
   tcase_add_test (c, a_notch_turns_not_proven_into_complies);
   tcase_add_test (c, a_notch_shows_whose_it_was);
+  tcase_add_test (c, seams_stand_where_sweeps_begin_and_end);
   tcase_add_test (c, repeats_give_mean_and_type_a);
   tcase_add_test (c, sweeps_that_do_not_agree_are_said_and_the_worse_stands);
   tcase_add_test (c, a_carrier_that_does_not_follow_the_step_is_compressed);

@@ -74,6 +74,28 @@ draw_rungs (SpPlot *plot, SpPen *pen)
       sp_pen_dotted (pen, x, plot->area.y - 3, x, plot->area.y + plot->area.height, 1, 5);
 }
 
+#define SEAM_HEIGHT 16
+#define SEAM_FOOT 6
+
+/* Where sweeps are joined: a post on the frequency axis whose foot points into the sweep that begins or ends there. */
+static void
+draw_seams (SpPlot *plot, SpPen *pen)
+{
+  double bottom = plot->area.y + plot->area.height;
+  sp_pen_colour (pen, &pen->palette->soft, 1);
+  for (guint i = 0; i < plot->chosen->n_seams; i++) {
+    const SpSeam *seam = &plot->chosen->seams[i];
+    if (!(seam->frequency_hz >= plot->x.from && seam->frequency_hz <= plot->x.to))
+      continue;
+    double x = floor (sp_axis_at (&plot->x, seam->frequency_hz)) + 0.5;
+    cairo_move_to (pen->cr, x, bottom);
+    cairo_line_to (pen->cr, x, bottom - SEAM_HEIGHT);
+    cairo_rel_line_to (pen->cr, seam->begins ? SEAM_FOOT : -SEAM_FOOT, 0);
+    cairo_set_line_width (pen->cr, 1);
+    cairo_stroke (pen->cr);
+  }
+}
+
 /* Left of the first rung's head, or not at all. */
 static void
 write_ladder_name (SpPlot *plot, SpPen *pen)
@@ -196,6 +218,7 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   cairo_save (pen->cr);
   g_array_set_size (plot->taken, 0);
   draw_rungs (plot, pen);
+  draw_seams (plot, pen);
   draw_heads (plot, pen);
   write_ladder_name (plot, pen);
   draw_emissions (plot, pen);

@@ -207,6 +207,22 @@ write_sweeps (JsonBuilder *b, const SpBench *bench, const SpConditionFindings *f
 }
 
 static void
+write_seams (JsonBuilder *b, const SpBench *bench, const SpConditionFindings *found)
+{
+  const SpCondition *condition = &bench->conditions[found->condition];
+  json_array (b, "seams");
+  for (guint i = 0; i < found->n_seams; i++) {
+    const SpSeam *seam = &found->seams[i];
+    json_builder_begin_object (b);
+    json_number (b, "frequency_hz", seam->frequency_hz);
+    json_text (b, "file", condition->sweeps[found->corrected[seam->corrected].sweep].trace->file);
+    json_yes (b, "begins", seam->begins);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
+static void
 write_gaps (JsonBuilder *b, const SpConditionFindings *found)
 {
   json_array (b, "gaps");
@@ -236,6 +252,7 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   json_warnings (b, "warnings", found->warnings);
   write_fundamental (b, found);
   write_sweeps (b, bench, found);
+  write_seams (b, bench, found);
   json_array (b, "emissions");
   for (guint i = 0; i < found->n_emissions; i++)
     write_emission (b, &found->emissions[i], draws);

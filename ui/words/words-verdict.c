@@ -36,6 +36,12 @@ words_of_seen (Speaker *s)
       return g_strdup_printf (_("%s dB above the limit, within the U of %s dB: it may lie on either side."),
                               say_keep (s, sp_words_number (-s->reason->value[0], 1, s->hand)), say_db (s, 1));
     return g_strdup_printf (_("%s dB below the limit, within the U of %s dB: it may lie on either side."), say_db (s, 0), say_db (s, 1));
+  case SP_REASON_RADIO_PART_STRADDLES:
+    if (!isfinite (s->reason->value[0]))
+      return g_strdup_printf (_("The radio's own part lies anywhere up to %s, U %s dB: the limit of %s lies within."), say_level (s, 1), say_db (s, 3),
+                              say_level (s, 2));
+    return g_strdup_printf (_("The radio's own part lies between %s and %s, U %s dB: the limit of %s lies within."), say_level (s, 0),
+                            say_level (s, 1), say_db (s, 3), say_level (s, 2));
   case SP_REASON_UNTESTED:
     return g_strdup_printf (_("Seen at %s against the limit of %s with U %s dB, but nothing shows yet that it comes from the radio."),
                             say_level (s, 0), say_level (s, 1), say_db (s, 2));
