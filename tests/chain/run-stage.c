@@ -118,6 +118,11 @@ START_TEST (refused)
   const SpTwoPorts none = { NULL, NULL, NULL, FALSE };
   ck_assert_ptr_null (sp_chain_parse_with (file, &none, &error));
   ck_assert_str_eq (error->message, "t.chain:7:5: [stage pad] run: a run cannot be named here; expected points");
+  g_clear_error (&error);
+  static const char *const named = "[chain]\nstages=a\n[stage a]\nkind=pad\nvswr=secret.s1p\n";
+  g_autoptr (SpKeyFile) again = sp_key_file_parse (named, strlen (named), "t.chain", NULL);
+  ck_assert_ptr_null (sp_chain_parse_with (again, &none, &error)); /* a book from a stranger opens no file */
+  ck_assert_msg (strstr (error->message, "names a file, which cannot be done here") != NULL, "%s", error->message);
 }
 END_TEST
 
