@@ -1,5 +1,6 @@
 #include "core/detection/spectrum.h"
 
+#include <float.h>
 #include <math.h>
 #include <string.h>
 
@@ -19,7 +20,8 @@ typedef struct {
 static inline double
 clip (double level)
 {
-  return fmax (-LEVEL_LIMIT_DB, fmin (LEVEL_LIMIT_DB, level));
+  level = level < LEVEL_LIMIT_DB ? level : LEVEL_LIMIT_DB; /* fmin() is a call */
+  return level > -LEVEL_LIMIT_DB ? level : -LEVEL_LIMIT_DB;
 }
 
 static inline void
@@ -151,79 +153,91 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclu
     sp_running_quantile (n, x, skip, half, p, level);
 }
 
-/* A local maximum and the deepest point on each side before a higher one. */
-typedef struct {
-  guint64 at;
-  double level, left, right; /* while scanning: lowest since the previous and until the next maximum */
-} Candidate;
+/* Eight at a time, in lanes that do not wait for each other. */
+#define LANES 8
 
-/* All local maxima of at least `least`: plateaus at their middle, the trace's ends never. Lower ones can neither be peaks nor end a peak's
- * descent. */
-static GArray *
-local_maxima (guint64 n, const double *x, double least)
+static double
+lowest_of (guint64 n, const double *x)
 {
-  GArray *found = g_array_new (FALSE, FALSE, sizeof (Candidate));
-  double lowest = n ? x[0] : 0;
-
-  for (guint64 i = 1; i + 1 < n; i++) {
+  double lane[LANES], lowest = INFINITY;
+  guint64 i = 0;
+  for (guint k = 0; k < LANES; k++)
+    lane[k] = INFINITY;
+  for (; i + LANES <= n; i += LANES)
+    for (guint k = 0; k < LANES; k++)
+      lane[k] = x[i + k] < lane[k] ? x[i + k] : lane[k];
+  for (guint k = 0; k < LANES; k++)
+    lowest = lane[k] < lowest ? lane[k] : lowest;
+  for (; i < n; i++)
     lowest = x[i] < lowest ? x[i] : lowest;
-    if (x[i] < least || !(x[i - 1] < x[i]) || x[i + 1] > x[i])
-      continue;
-    guint64 end = i + 1;
-    while (end < n && x[end] == x[i])
-      end++;
-    if (end < n && x[end] < x[i]) {
-      if (found->len)
-        g_array_index (found, Candidate, found->len - 1).right = lowest;
-      Candidate one = { i + (end - 1 - i) / 2, x[i], lowest, lowest };
-      g_array_append_val (found, one);
-      lowest = x[i];
-    }
-    i = end - 1;
-  }
-  if (found->len) {
-    Candidate *last = &g_array_index (found, Candidate, found->len - 1);
-    for (guint64 i = last->at; i < n; i++)
-      last->right = i == last->at ? x[i] : MIN (last->right, x[i]);
-  }
-  return found;
+  return lowest;
 }
 
-/* Widens each candidate's lowest point, on the side that `right` says, to all before a strictly higher candidate. Amortised one step each:
- * a candidate that is not higher than a later one is never looked at again. */
-static void
-widen (GArray *candidates, gboolean right)
+/* The next point from `i` on that rises by `rise` over the lowest since and reaches `least`; n: none. */
+static guint64
+climb (guint64 n, const double *x, guint64 i, double least, double rise)
 {
-  guint n = candidates->len, top = 0;
-  g_autofree guint *stack = g_new (guint, MAX (n, 1));
-  Candidate *c = (Candidate *)candidates->data;
-
-  for (guint k = 0; k < n; k++) {
-    guint i = right ? n - 1 - k : k;
-    double *lowest = right ? &c[i].right : &c[i].left;
-    while (top && c[stack[top - 1]].level <= c[i].level) {
-      const Candidate *passed = &c[stack[--top]];
-      *lowest = MIN (*lowest, right ? passed->right : passed->left);
+  double lowest = x[i];
+  for (; i < n; i++) {
+    while (x[i] < least && i + LANES <= n) { /* a stretch of noise alone */
+      gboolean any = FALSE;
+      for (guint k = 0; k < LANES; k++)
+        any |= x[i + k] >= least;
+      if (any)
+        break;
+      lowest = MIN (lowest, lowest_of (LANES, x + i));
+      i += LANES;
+      if (i == n)
+        return n;
     }
-    stack[top++] = i;
+    lowest = x[i] < lowest ? x[i] : lowest;
+    if (x[i] - lowest >= rise && x[i] >= least)
+      return i;
+  }
+  return n;
+}
+
+/* Plateaus of x within [from, to) that stand at `level`, at their middles; more than one where equal maxima lie less than the prominence apart. */
+static void
+take_plateaus (GArray *peaks, guint64 from, guint64 to, const double *x, const double *height, double level)
+{
+  for (guint64 i = from; i < to; i++) {
+    guint64 end = i;
+    while (end < to && x[end] == level)
+      end++;
+    if (end == i)
+      continue;
+    guint64 middle = i + (end - 1 - i) / 2;
+    if (level >= height[middle])
+      g_array_append_val (peaks, middle);
+    i = end;
   }
 }
 
+/* A maximum has the prominence exactly if the trace rises to it by that much, and falls from it by that much before it rises above it: so one
+ * walk finds all, by turns up and down. Lower maxima than `least` can neither be peaks nor end a peak's descent. */
 GArray *
 sp_find_peaks (guint64 n, const double *x, const double *height, double prominence_db)
 {
   GArray *peaks = g_array_new (FALSE, FALSE, sizeof (guint64));
-  double least = INFINITY;
-
-  for (guint64 i = 0; i < n; i++)
-    least = height[i] < least ? height[i] : least;
-  g_autoptr (GArray) candidates = local_maxima (n, x, least);
-  widen (candidates, FALSE);
-  widen (candidates, TRUE);
-  for (guint i = 0; i < candidates->len; i++) {
-    const Candidate *c = &g_array_index (candidates, Candidate, i);
-    if (c->level >= height[c->at] && c->level - MAX (c->left, c->right) >= prominence_db)
-      g_array_append_val (peaks, c->at);
+  double least = lowest_of (n, height), swing = MAX (prominence_db, DBL_TRUE_MIN);
+  guint64 i = n ? climb (n, x, 0, least, swing) : n;
+  while (i < n) {
+    guint64 first = i, last = i;
+    double highest = x[i];
+    for (i++; i < n && highest - x[i] < swing; i++)
+      if (x[i] >= highest) {
+        first = x[i] > highest ? i : first;
+        last = i;
+        highest = x[i];
+      }
+    if (i == n)
+      break;
+    if (first < last)
+      take_plateaus (peaks, first, last + 1, x, height, highest);
+    else if (highest >= height[first])
+      g_array_append_val (peaks, first);
+    i = climb (n, x, i, least, swing);
   }
   return peaks;
 }
