@@ -47,6 +47,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpCurve, sp_curve_unref)
  * everywhere). Never NaN. */
 SpCurveAt sp_curve_at (const SpCurve *curve, double frequency_hz, double u_default);
 
-/* Values only, at `n` ascending frequencies, added to out[]: out[i] += value(f[i]), within 3e-9 of the largest step between two points
- * (3e-7 dB at 100 dB). One pass over the segments. */
+/* Values only, at `n` ascending frequencies, added to out[]: out[i] += value(f[i]), within 1e-9 and 3e-9 of the largest step between two
+ * points (3e-7 dB at 100 dB). One pass over the segments, no logarithm and no root at a point. */
 void sp_curve_add_to (const SpCurve *curve, guint64 n, const double *frequency_hz, double *out);
