@@ -4,6 +4,7 @@
  */
 #include "ui/figure/plot-private.h"
 
+#include "ui/figure/fog.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
@@ -11,8 +12,6 @@
 
 #define TEAR_STEP 3.5  /* points between the teeth of the torn edge */
 #define TEAR_DEPTH 2.6
-#define DOT_EVERY 11
-#define DOT_ROW 8
 #define LEAST_ZONE 40     /* narrower ones (a carrier's own skirt) speak for themselves */
 
 static gboolean
@@ -86,21 +85,6 @@ zone_path (SpPlot *plot, SpPen *pen, double left, double right)
 }
 
 static void
-fog (SpPen *pen, const SpRect *rect)
-{
-  const SpPalette *palette = pen->palette;
-  sp_pen_colour (pen, &palette->sheet, 1); /* first the paper goes, with all that stood on it */
-  cairo_paint (pen->cr);
-  sp_pen_colour (pen, &palette->fog, 1);
-  cairo_paint (pen->cr);
-  sp_pen_colour (pen, &palette->fog_ink, 0.3);
-  for (int row = (int) floor (rect->y / DOT_ROW); row * DOT_ROW < rect->y + rect->height; row++)
-    for (int dot = (int) floor (rect->x / DOT_EVERY); dot * DOT_EVERY < rect->x + rect->width; dot++)
-      cairo_rectangle (pen->cr, dot * DOT_EVERY + (row & 1) * DOT_EVERY / 2.0, row * DOT_ROW + 3, 1.1, 1.1);
-  cairo_fill (pen->cr);
-}
-
-static void
 draw_zone (SpPlot *plot, SpPen *pen, const SpBlindRun *run)
 {
   double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz), top, bottom, dummy;
@@ -109,7 +93,7 @@ draw_zone (SpPlot *plot, SpPen *pen, const SpBlindRun *run)
   cairo_path_extents (pen->cr, &dummy, &top, &dummy, &bottom);
   cairo_clip (pen->cr);
   SpRect rect = { left, top, right - left, bottom - top };
-  fog (pen, &rect);
+  sp_fog (pen, &rect);
   cairo_restore (pen->cr);
   cairo_new_path (pen->cr);
   torn_edge (plot, pen, left, right);
@@ -131,7 +115,7 @@ draw_gap (SpPlot *plot, SpPen *pen, const SpGap *gap)
   cairo_save (pen->cr);
   cairo_rectangle (pen->cr, rect.x, rect.y, rect.width, rect.height);
   cairo_clip (pen->cr);
-  fog (pen, &rect);
+  sp_fog (pen, &rect);
   cairo_restore (pen->cr);
   if (rect.width > 60)
     sp_pen_text (pen, left + rect.width / 2, plot->area.y + plot->area.height * 0.3, SP_TEXT_BOLD, &pen->palette->fog_ink, 0.5,

@@ -33,6 +33,9 @@ char *sp_words_unit (SpLevelUnit unit, double scale);
 /* The fundamental's occupied bandwidth: "16.2 kHz", "at most 66 kHz"; NULL where it is not known. (transfer full) */
 char *sp_words_occupied (const SpConditionFindings *found, SpHand hand);
 
+/* The sweep to take, and what it would prove. (transfer full) */
+char *sp_words_advice (const SpAdvice *advice, SpHand hand);
+
 /* The safety line: NULL where safe; else the sentence of the worst UNSAFE reason and how many places more there are. (transfer full) */
 char *sp_words_safety (const SpFindings *findings, SpHand hand);
 /* The customary cautions, one paragraph. (transfer none) */

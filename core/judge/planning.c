@@ -1,0 +1,85 @@
+#include "core/judge/planning.h"
+
+#include <math.h>
+
+#include "core/quantity/units.h"
+
+/* NULL: nothing keyed is judged. */
+static const SpSweep *
+first_keyed (const SpCondition *condition, const SpConditionFindings *c)
+{
+  for (guint k = 0; k < c->n_corrected; k++)
+    if (condition->sweeps[c->corrected[k].sweep].purpose == SP_PURPOSE_KEYED)
+      return &condition->sweeps[c->corrected[k].sweep];
+  return NULL;
+}
+
+static double
+noise_at (const SpCorrected *sweep, double frequency_hz)
+{
+  guint64 low = 0, high = sweep->n - 1;
+  while (high - low > 1) {
+    guint64 middle = low + (high - low) / 2;
+    if (sweep->frequency_hz[middle] <= frequency_hz)
+      low = middle;
+    else
+      high = middle;
+  }
+  return sweep->noise_dbm[frequency_hz - sweep->frequency_hz[low] <= sweep->frequency_hz[high] - frequency_hz ? low : high];
+}
+
+/* What the keyed sweeps showed; notched ones stand behind another chain. */
+static void
+take_measured (SpPlan *plan, const SpCondition *condition, const SpConditionFindings *c)
+{
+  for (guint i = 0; i < c->n_emissions; i++) {
+    const SpEmission *e = &c->emissions[i];
+    if (!e->order || !e->swept)
+      continue;
+    const SpCorrected *sweep = &c->corrected[e->case_sweep];
+    const SpSweep *of = &condition->sweeps[sweep->sweep];
+    SpSetting setting = sp_setting_of_trace (of->trace);
+    if (of->purpose != SP_PURPOSE_KEYED || isnan (setting.rbw_hz) || isnan (setting.attenuation_db))
+      continue;
+    sp_plan_measured (plan, e->order, e->frequency_hz, &setting, noise_at (sweep, e->frequency_hz));
+    sp_plan_measured_u (plan, e->order, e->frequency_hz, e->budget.expanded_margin_db);
+  }
+}
+
+static SpTask
+task_of (const SpBench *bench, const SpCondition *condition, const SpConditionFindings *c, const SpSweep *keyed)
+{
+  SpTask task = { .chain = keyed && keyed->chain ? keyed->chain : sp_condition_chain (bench, condition),
+                  .analyzer = sp_condition_analyzer (bench, condition), .mask = sp_condition_mask (bench, condition),
+                  .power_w = isnan (c->power_dbm) ? condition->rated_w : sp_watt_from_dbm (c->power_dbm),
+                  .power_expanded_db = isnan (c->power_expanded_db) ? 0 : c->power_expanded_db,
+                  .fundamental_hz = c->has_fundamental ? c->fundamental_hz : condition->fundamental_hz,
+                  .necessary_bandwidth_hz = c->necessary_bandwidth_hz, .temperature_c = bench->temperature_c,
+                  .duty = condition->duty, .radio_vswr = bench->radio_vswr, .radio_harmonic_vswr = bench->radio_harmonic_vswr, .rule = bench->rule };
+  gboolean stated = fabs (condition->fundamental_hz - task.fundamental_hz) <= SP_STATED_RELATIVE * task.fundamental_hz;
+  task.fundamental_half_hz = stated ? SP_STATED_RELATIVE * task.fundamental_hz : NAN;
+  return task;
+}
+
+SpPlan *
+sp_findings_plan (const SpFindings *findings, guint condition, SpSetting *today, gboolean *advised)
+{
+  if (condition >= findings->n)
+    return NULL;
+  const SpConditionFindings *c = &findings->conditions[condition];
+  const SpCondition *value = &findings->bench->conditions[c->condition];
+  const SpSweep *keyed = first_keyed (value, c);
+  SpTask task = task_of (findings->bench, value, c, keyed);
+  if (!(task.power_w > 0) || !(task.fundamental_hz > 0) || !task.chain || !task.analyzer || !task.mask)
+    return NULL;
+  SpPlan *plan = sp_plan_new (&task);
+  if (keyed)
+    *today = sp_setting_of_trace (keyed->trace);
+  gboolean complete = keyed && !isnan (today->rbw_hz) && !isnan (today->attenuation_db);
+  if (!complete)
+    *today = sp_plan_advise (plan).setting;
+  if (advised)
+    *advised = !complete;
+  take_measured (plan, value, c);
+  return plan;
+}
