@@ -7,7 +7,6 @@
 
 #define LEAST_STEP_DB   3.0  /* a product that moves less from one reading to the other is no test (common practice, no source) */
 #define Q_RESERVE_DB    10.0 /* over q_high nothing of the analyzer's own is looked for (computation, section 10) */
-#define TELLING_DB      3.0  /* not seen says something where seeing reaches this far under what was seen */
 #define CONTRADICTS_P   0.999
 #define AMBIENT_DB      3.0  /* within this it can be the same signal (computation, section 10) */
 
@@ -85,7 +84,7 @@ add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const Sp
   r->level_dbm = sight.detected ? sight.level_dbm : sight.threshold_dbm + sight.loss_db / 2;
   r->u_db = sight.detected ? hypot (hypot (u, sight.noise_u_db), sight.loss_db / sqrt (3)) : hypot (u, (sight.limit_dbm - r->level_dbm) / 2);
   g->points[g->n] = (SpEvidencePoint){ .sweep = s->out->sweep, .seen = r->seen, .level_dbm = r->level_dbm, .u_db = r->u_db, .attenuation_db = at_f0 };
-  g->tells |= most >= LEAST_STEP_DB && (r->seen || sight.limit_dbm < e->level_dbm - TELLING_DB);
+  g->tells |= most >= LEAST_STEP_DB && (r->seen || sight.limit_dbm < e->level_dbm);
   g->n++;
 }
 

@@ -13,13 +13,6 @@ add_amplitudes_dbm (double a_dbm, double b_dbm, int sign)
   return sum > 0 ? 20 * log10 (sum) : -INFINITY;
 }
 
-static double
-subtract_powers_dbm (double a_dbm, double b_dbm)
-{
-  double rest = sp_ratio_from_db (a_dbm) - sp_ratio_from_db (b_dbm);
-  return rest > 0 ? sp_db_from_ratio (rest) : -INFINITY;
-}
-
 static void
 decide (SpEmission *e, SpOrigin origin, SpOriginBasis basis, double low, double high)
 {
@@ -58,17 +51,20 @@ by_step (SpEmission *e, const SpEvidence *v)
   decide (e, origin, SP_BASIS_STEP, v->radio_low_dbm, v->radio_high_dbm);
 }
 
-/* What stands there unkeyed adds to it in power; it may have come and gone, so only the lower end moves. */
+/* What stands there unkeyed stands in the filter together with the radio's part, in some phase for as long as the sweep dwells on it: the
+ * sum is one of amplitudes (over many sweeps it would be one of powers, o^2 - a^2), and it may have faded or grown by AMBIENT_DB. */
 static void
 by_ambient (SpEmission *e, const SpEvidence *v)
 {
   if (!v->ambient_known || !v->ambient_seen)
     return;
-  double rest = subtract_powers_dbm (e->level_dbm, v->ambient_dbm + AMBIENT_DB);
+  double ambient = v->ambient_dbm + AMBIENT_DB;
   if (v->ambient_dbm >= e->level_dbm - AMBIENT_DB)
-    decide (e, SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, -INFINITY, e->level_dbm);
-  else if (!isnan (e->radio_high_dbm))
-    e->radio_low_dbm = fmin (e->radio_low_dbm, rest);
+    decide (e, SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, -INFINITY, add_amplitudes_dbm (e->level_dbm, ambient, 1));
+  else if (!isnan (e->radio_high_dbm)) {
+    e->radio_low_dbm = add_amplitudes_dbm (e->radio_low_dbm, ambient, -1);
+    e->radio_high_dbm = add_amplitudes_dbm (e->radio_high_dbm, ambient, 1);
+  }
 }
 
 void
