@@ -137,6 +137,8 @@ double sp_case_level_u (const SpCase *c, const SpCaseSweep *s, double frequency_
 
 /* verdict.c: limit, margin, conformity, verdict, reason, what would prove it; then the condition's own. */
 void sp_case_verdict (SpCase *c, SpEmission *e);
+/* prove.c: what of other settings, or a notch, would prove, where one was not proven. */
+void sp_case_prove (SpCase *c);
 /* gaps.c: what was not swept of what the mask wants, and what of a search range was not seen deep enough into. */
 void sp_case_gaps (SpCase *c);
 /* seams.c: where sweeps of unequal span begin and end inside the whole. */

@@ -171,6 +171,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
     sp_case_verdict (&c, &out->emissions[i]);
     sp_case_agreement (&c, &out->emissions[i]);
   }
+  sp_case_prove (&c);
   sp_case_summary (&c);
   g_free (c.sweeps);
 }

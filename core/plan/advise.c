@@ -24,13 +24,25 @@ proves_between (SpPlan *plan, const SpSetting *s, const SpPlace *p)
   if (isnan (plan->task.mask->search_low_hz))
     return TRUE;
   SpOutlook o = sp_plan_outlook (plan, s, p, s->points);
-  return sp_outlook_proves (s, &o);
+  return sp_outlook_proves (plan, s, &o);
+}
+
+/* So does the place beside the carrier where the mask begins: skirt and phase noise stand there. */
+static gboolean
+proves_beside (SpPlan *plan, const SpSetting *s)
+{
+  const SpTask *task = &plan->task;
+  double beside = task->fundamental_hz + sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, s->rbw_hz);
+  if (!(task->mask->search_low_hz <= beside && beside <= task->mask->search_high_hz))
+    return TRUE;
+  SpOutlook o = sp_plan_spur (plan, s, beside * (1 + 1e-9));
+  return isnan (o.limit_dbm) || sp_outlook_proves (plan, s, &o);
 }
 
 static void
 weigh (SpPlan *plan, SpAdvice *a)
 {
-  a->proves = TRUE;
+  a->proves = proves_beside (plan, &a->setting);
   a->worst_order = 0;
   a->worst_missing_db = NAN;
   a->mixer_dbm = sp_plan_mixer_dbm (plan, &a->setting);
@@ -40,7 +52,7 @@ weigh (SpPlan *plan, SpAdvice *a)
     if (isnan (p->limit.limit_dbm))
       continue;
     SpOutlook o = sp_plan_outlook (plan, &a->setting, p, sp_plan_points (plan, &a->setting, order));
-    a->proves = a->proves && sp_outlook_proves (&a->setting, &o) && proves_between (plan, &a->setting, p);
+    a->proves = a->proves && sp_outlook_proves (plan, &a->setting, &o) && proves_between (plan, &a->setting, p);
     if (!(o.missing_db <= a->worst_missing_db)) {
       a->worst_missing_db = o.missing_db;
       a->worst_order = order;

@@ -30,10 +30,12 @@ sp_plan_means (const SpPlan *plan, const SpSetting *today)
   return means;
 }
 
-/* Points within half an RBW lose under a decibel of a line, whatever the detector. */
+/* Points within half an RBW lose under a decibel of a line, whatever the detector. Where they lie so already nothing is changed. */
 static gboolean
 divide (const SpMeans *means, SpSetting *s)
 {
+  if (sp_setting_spacing_hz (s) <= s->rbw_hz / 2 * (1 + 1e-9))
+    return s->parts <= SP_PARTS_MOST;
   s->points = means->points;
   s->parts = fmax (1, ceil ((s->stop_hz - s->start_hz) / ((means->points - 1) * s->rbw_hz / 2) - 1e-9));
   return s->parts <= SP_PARTS_MOST;
@@ -49,7 +51,9 @@ sp_means_way (const SpMeans *means, guint way, SpSetting *s)
   s->averages = averages[way];
   s->average = averages[way] > 1 ? SP_AVERAGE_POWER : SP_AVERAGE_NONE;
   s->detector = way == 1 ? SP_DETECTOR_PEAK : SP_DETECTOR_SAMPLE;
+  if (way > 1)
+    return divide (means, s);
   s->points = means->points;
   s->parts = 1;
-  return way == 1 || divide (means, s);
+  return TRUE;
 }

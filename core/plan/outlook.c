@@ -6,6 +6,7 @@
 #include "core/quantity/units.h"
 
 #define HALF_DB 3.0103     /* phase noise that makes at least half of the noise is its cause */
+#define NEVER_DB 20.0      /* so far below the threshold nothing shows, whatever the law */
 #define MOST_LOSS_DB 100.0 /* a larger sampling loss says nothing more */
 
 double
@@ -122,15 +123,21 @@ put_floor (SpOutlook *o)
     o->cause = SP_CAUSE_DISTORTION;
 }
 
+static SpLaw
+law_of (const SpPlan *plan, const SpSetting *s)
+{
+  SpSettings settings = { .rbw_hz = s->rbw_hz, .detector = s->detector, .average = s->average, .averages = s->averages, .hold = s->hold };
+  gboolean assumed;
+  return sp_law_of (&settings, sp_setting_spacing_hz (s), sp_plan_nbw_hz (plan, s), &assumed);
+}
+
 SpOutlook
 sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlace *p, double points)
 {
   const SpTask *task = &plan->task;
   double spacing = sp_setting_spacing_hz (s), ratio = sp_filter_nbw_ratio (task->analyzer->filter), nbw = s->rbw_hz * ratio;
   double nbw_db = sp_db_from_ratio (nbw), way = sp_plan_way_db (s, p);
-  SpSettings settings = { .rbw_hz = s->rbw_hz, .detector = s->detector, .average = s->average, .averages = s->averages, .hold = s->hold };
-  gboolean assumed;
-  SpLaw law = sp_law_of (&settings, spacing, nbw, &assumed);
+  SpLaw law = law_of (plan, s);
   SpPlanLook seen = look (plan, &law, points);
   SpOutlook o = { .order = p->order, .frequency_hz = p->frequency_hz, .limit_dbm = p->limit.limit_dbm, .calibrated = p->calibrated };
   o.limit_rule = p->limit.rule ? p->limit.rule->name : NULL;
@@ -161,13 +168,34 @@ sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz)
   return sp_plan_outlook (plan, setting, sp_plan_place (plan, 0, frequency_hz), sp_plan_points (plan, setting, 0));
 }
 
+/* May the analyzer's own product be seen? A little below the threshold noise still lifts it over now and then. */
+static gboolean
+may_show (const SpPlan *plan, const SpSetting *s, const SpOutlook *o)
+{
+  double q = o->distortion_high_dbm;
+  if (!(q > o->threshold_dbm - NEVER_DB))
+    return FALSE;
+  SpLaw law = law_of (plan, s);
+  return q >= o->threshold_dbm || sp_law_exceed (&law, o->threshold_dbm - o->noise_dbm, q - o->noise_dbm) > 1 - SP_DETECTION;
+}
+
+/* Upper end of what could be the radio's own were a product to show: its level, which noise may have lifted to about the detection limit, and the
+ * product, in phase. Far over the noise that is q_high + 6.02 dB. */
+static double
+worst_own_part_dbm (const SpOutlook *o)
+{
+  double q = o->distortion_high_dbm, seen = fmax (q, o->detection_dbm - o->sampling_loss_db);
+  return 20 * log10 (pow (10, q / 20) + pow (10, seen / 20));
+}
+
 gboolean
-sp_outlook_proves (const SpSetting *s, const SpOutlook *o)
+sp_outlook_proves (const SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
   double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
   gboolean undersampled = s->detector != SP_DETECTOR_PEAK && sp_setting_spacing_hz (s) > s->rbw_hz;
-  gboolean hidden = !(o->distortion_high_dbm >= o->threshold_dbm) || o->distortion_high_dbm + SP_IN_PHASE_DB <= room;
-  return o->floor_dbm <= room && hidden && o->calibrated && o->swept && !undersampled;
+  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || undersampled)
+    return FALSE;
+  return !(worst_own_part_dbm (o) > room) || !may_show (plan, s, o);
 }
 
 gboolean
@@ -175,5 +203,5 @@ sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double freq
 {
   SpPlace *p = sp_plan_place (plan, order, frequency_hz);
   SpOutlook o = sp_plan_outlook (plan, setting, p, sp_plan_points (plan, setting, p->order));
-  return sp_outlook_proves (setting, &o) && sp_plan_unsafe (plan, setting) == SP_UNSAFE_NOT;
+  return sp_plan_unsafe (plan, setting) == SP_UNSAFE_NOT && sp_outlook_proves (plan, setting, &o);
 }

@@ -50,7 +50,7 @@ SpOutlook sp_plan_outlook (SpPlan *plan, const SpSetting *setting, const SpPlace
 /* Looked-at points of a place: a harmonic's window, or the whole sweep. */
 double sp_plan_points (const SpPlan *plan, const SpSetting *setting, guint order);
 /* The outlook meets the reserve, whatever is safe. */
-gboolean sp_outlook_proves (const SpSetting *setting, const SpOutlook *outlook);
+gboolean sp_outlook_proves (const SpPlan *plan, const SpSetting *setting, const SpOutlook *outlook);
 /* Way from the analyzer's input at 0 dB attenuation to the socket at the place, without noise bandwidth. */
 double sp_plan_way_db (const SpSetting *setting, const SpPlace *place);
 double sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting);

@@ -19,7 +19,6 @@
 #include "core/detection/detection.h"
 
 #define SP_PROVE_RESERVE_DB 3.0    /* what an advised floor has in hand beyond U (common practice, no source) */
-#define SP_IN_PHASE_DB 6.0206      /* two equal amplitudes in phase: what a product that shows may hide */
 #define SP_MIXER_ASSUMED_DBM -10.0 /* greatest mixer level advised where the profile recommends none (common practice, no source) */
 #define SP_NOTCH_LOSS_DB 1.0       /* of a notch beside its own frequency, where it is only wished for (common practice, no source) */
 #define SP_NOTCH_MOST_DB 80.0      /* deeper ones are not advised */
@@ -125,16 +124,18 @@ void sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double 
 
 /* -- what would prove it -- */
 
-/* Would a sweep of this setting prove the place? floor + U + SP_PROVE_RESERVE_DB <= limit, and q_high + SP_IN_PHASE_DB likewise unless q_high
- * lies below the threshold; calibrated, swept, safe; points further apart than the RBW only with positive peak. FALSE where there is no limit. */
+/* Would a sweep of this setting prove the place? floor + U + SP_PROVE_RESERVE_DB <= limit; and where the analyzer's own product may show (at q_high
+ * with a probability over 1 - SP_DETECTION) so must be what it could hide: the product in phase with what is seen, q_high + 6.02 dB, and
+ * near the noise, which lifts it, q_high in phase with the detection limit. Besides calibrated, swept, safe; points further apart than the
+ * RBW only with positive peak. FALSE where there is no limit. */
 gboolean sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz);
 
 /* The least change of `today` that proves the place, as one reason; `*found` (may be NULL) is that setting.
  * Means: the profile's attenuator steps and RBW steps (where it lists none, 0 to 40 dB by 10, and 1-3-10 from 100 Hz to 1 MHz: common
  * practice), its greatest number of points (else today's), the task's pads; positive peak detection with all points in one sweep; sample
  * detection in several parts whose points lie within half an RBW; there also power averages of 10 and 100.
- * Order: each thing changed (attenuation, RBW, the way of detecting and sampling, pad) costs 1, each decade of sweep time 1, each decade
- * of parts 1; the cheapest that proves is taken, of equal ones the one whose attenuation changes least, then the wider RBW.
+ * Order: each thing changed (attenuation, RBW, the way of detecting and sampling, pad) costs 1, each decade of sweep time beyond a second 1, each decade
+ * of parts 1; the cheapest that proves is taken, of equal ones the quickest, then that whose attenuation changes least.
  * No such: the same with a notch on f0 (whole dB deep, SP_NOTCH_LOSS_DB elsewhere), where every 10 dB of depth costs 1.
  *   PROVE_SETTING, PROVE_NOTCH (their numbers: core/quantity/reason.h); PROVE_CALIBRATION where the chain is not calibrated; PROVE_SWEEP where
  *   today's span does not reach; PROVE_FLOOR (how many dB more) where nothing of all that helps.

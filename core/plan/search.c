@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#define SHORT_S 1.0           /* nobody minds a shorter sweep (common practice, no source) */
 #define NOTCH_DB_FOR_ONE 10.0 /* so much depth of a notch costs as much as one knob (common practice, no source) */
 
 typedef struct {
@@ -22,7 +23,7 @@ static double
 cost_of (const SpSetting *today, const SpSetting *s)
 {
   double changes = (s->attenuation_db != today->attenuation_db) + (s->rbw_hz != today->rbw_hz) + !same_way (s, today) + (s->pad_db != today->pad_db);
-  double decades = log10 (sp_setting_time_s (s) / sp_setting_time_s (today));
+  double decades = log10 (fmax (SHORT_S, sp_setting_time_s (s)) / fmax (SHORT_S, sp_setting_time_s (today)));
   return changes + fmax (0, decades) + fmax (0, log10 (s->parts / today->parts));
 }
 
@@ -32,6 +33,9 @@ compare_candidates (const void *a, const void *b)
   const Candidate *x = a, *y = b;
   if (x->cost != y->cost)
     return x->cost < y->cost ? -1 : 1;
+  double time = sp_setting_time_s (&x->setting), other = sp_setting_time_s (&y->setting);
+  if (time != other)
+    return time < other ? -1 : 1;
   if (x->step_db != y->step_db)
     return x->step_db < y->step_db ? -1 : 1;
   if (x->setting.rbw_hz != y->setting.rbw_hz)
