@@ -34,6 +34,7 @@ sp_bench_new (guint n)
 {
   SpBench *bench = g_atomic_rc_box_new0 (SpBench);
   bench->date_day = bench->temperature_c = bench->necessary_bandwidth_hz = bench->radio_vswr = NAN;
+  bench->check_before_dbm = bench->check_after_dbm = NAN;
   bench->radio_harmonic_vswr = INFINITY;
   bench->radios = g_new0 (SpRadio, n);
   bench->conditions = g_new0 (SpCondition, n);
@@ -123,6 +124,21 @@ void
 sp_bench_unref (SpBench *bench)
 {
   g_atomic_rc_box_release_full (bench, clear);
+}
+
+/* ---- the check source ---- */
+
+double
+sp_bench_drift_db (const SpBench *bench)
+{
+  return bench->check_after_dbm - bench->check_before_dbm;
+}
+
+double
+sp_bench_drift_u_db (const SpBench *bench)
+{
+  double drift_db = sp_bench_drift_db (bench);
+  return isnan (drift_db) ? 0 : fabs (drift_db) / sqrt (3);
 }
 
 /* ---- warnings ---- */
@@ -238,6 +254,8 @@ sp_bench_hash (const SpBench *bench)
   sp_write_number (out, "necessary_bandwidth", bench->necessary_bandwidth_hz);
   sp_write_number (out, "radio_vswr", bench->radio_vswr);
   sp_write_number (out, "radio_harmonic_vswr", bench->radio_harmonic_vswr);
+  sp_write_number (out, "check_before_dbm", bench->check_before_dbm);
+  sp_write_number (out, "check_after_dbm", bench->check_after_dbm);
   put_parts (out, bench->chain, bench->analyzer, bench->mask);
   if (bench->unkeyed)
     put_trace (out, "unkeyed", bench->unkeyed);

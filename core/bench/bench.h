@@ -58,6 +58,7 @@ typedef struct {
   double necessary_bandwidth_hz; /* NaN */
   double radio_vswr;             /* >= 1; NaN: 1.2 with a warning */
   double radio_harmonic_vswr;    /* >= 1; infinity (|G| = 1) where not stated */
+  double check_before_dbm, check_after_dbm; /* one steady source read through chain and analyzer at the evening's start and end; NaN */
   SpTrace *unkeyed;              /* NULL */
   guint n_radios, n_conditions;
   SpRadio *radios;
@@ -112,6 +113,12 @@ SpTrace *sp_condition_unkeyed (const SpBench *bench, const SpCondition *conditio
 double sp_condition_bandwidth_hz (const SpBench *bench, const SpCondition *condition, gboolean *assumed);
 /* "Mirrick" where the radio has one condition, else "Mirrick/2 m high". (transfer full) */
 char *sp_condition_name (const SpBench *bench, const SpCondition *condition);
+
+/* How far chain and analyzer together drifted between the two readings of the check source, after minus before; NaN where one is missing. */
+double sp_bench_drift_db (const SpBench *bench);
+/* What that puts on a level read in between, at any frequency: anything from nothing to the whole drift, so one-sided, |drift| / sqrt 3 (JCGM 100,
+ * 4.3.7; the level is not moved: common practice). The same for all readings of one sweep, so it cancels in dBc. 0 where it was not checked. */
+double sp_bench_drift_u_db (const SpBench *bench);
 
 const char *sp_purpose_name (SpPurpose purpose); /* "keyed" "unkeyed" "step" "notched" "superseded" */
 const char *sp_decision_rule_name (SpDecisionRule rule); /* "guarded" "simple" */

@@ -172,7 +172,8 @@ SpBench *
 sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error)
 {
   static const char *const keys[] = { "title", "date", "operator", "place", "note", "chain", "analyzer", "mask", "rule", "temperature_c",
-                                      "necessary_bandwidth", "unkeyed", "radio_vswr", "radio_harmonic_vswr", NULL };
+                                      "necessary_bandwidth", "unkeyed", "radio_vswr", "radio_harmonic_vswr", "check_before_dbm",
+                                      "check_after_dbm", NULL };
   return set_key (bench, "bench", g_strv_contains (keys, key), key, value, error);
 }
 

@@ -208,6 +208,8 @@ put_bench (Writer *writer)
   sp_write_number (text, "radio_vswr", bench->radio_vswr);
   if (!isinf (bench->radio_harmonic_vswr)) /* infinite where the sheet says nothing */
     sp_write_number (text, "radio_harmonic_vswr", bench->radio_harmonic_vswr);
+  sp_write_number (text, "check_before_dbm", bench->check_before_dbm);
+  sp_write_number (text, "check_after_dbm", bench->check_after_dbm);
   put_unknown (writer, bench->unknown);
 }
 

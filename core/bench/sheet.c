@@ -198,6 +198,23 @@ read_room (SpSheet *sheet, SpGroup *group, GError **error)
   return sheet->bench->unkeyed != NULL;
 }
 
+/* The check source's two readings. */
+static gboolean
+read_check (SpSheet *sheet, SpGroup *group, GError **error)
+{
+  static const char *const names[] = { "check_before_dbm", "check_after_dbm" };
+  double *const readings[] = { &sheet->bench->check_before_dbm, &sheet->bench->check_after_dbm };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++) {
+    const SpKey *key = sp_group_find (group, names[i]);
+    if (!sp_group_number (sheet->file, group, names[i], -300, 300, readings[i], error))
+      return FALSE;
+    if (key)
+      sp_reasons_add (sheet->bench->own_warnings,
+                      sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (sheet->file), group->name, names[i], 1, (double) key->line));
+  }
+  return TRUE;
+}
+
 static gboolean
 read_bench (SpSheet *sheet, SpGroup *group, GError **error)
 {
@@ -212,7 +229,7 @@ read_bench (SpSheet *sheet, SpGroup *group, GError **error)
       || !sp_group_number (file, group, "temperature_c", -100, 200, &bench->temperature_c, error)
       || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &bench->necessary_bandwidth_hz, error)
       || !read_vswr (sheet, group, "radio_vswr", &bench->radio_vswr, error)
-      || !read_vswr (sheet, group, "radio_harmonic_vswr", &bench->radio_harmonic_vswr, error))
+      || !read_vswr (sheet, group, "radio_harmonic_vswr", &bench->radio_harmonic_vswr, error) || !read_check (sheet, group, error))
     return FALSE;
   bench->rule = rule;
   return sp_sheet_chain (sheet, group, "chain", &bench->chain, error) && sp_sheet_analyzer (sheet, group, &bench->analyzer, error)

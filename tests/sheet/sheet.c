@@ -113,6 +113,27 @@ START_TEST (steps_that_cannot_be_checked)
 }
 END_TEST
 
+/* A steady source read through chain and analyzer at both ends of the evening. */
+START_TEST (check_source)
+{
+#define RADIO "[radio One]\nkeyed=k1.csv\n"
+  g_autoptr (SpBench) none = good (HEAD RADIO), one = good (HEAD "check_before_dbm=-20.03\n" RADIO);
+  g_autoptr (SpBench) both = good (HEAD "check_before_dbm=-20.03\ncheck_after_dbm=-20.15\n" RADIO);
+  g_autoptr (SpBench) rising = good (HEAD "check_before_dbm=-20.15\ncheck_after_dbm=-20.03\n" RADIO);
+  ck_assert (isnan (sp_bench_drift_db (none)) && isnan (sp_bench_drift_db (one)));
+  ck_assert (sp_bench_drift_u_db (none) == 0 && sp_bench_drift_u_db (one) == 0);
+  ck_assert_double_eq_tol (sp_bench_drift_db (both), -0.12, 1e-12);
+  ck_assert_double_eq_tol (sp_bench_drift_u_db (both), 0.12 / sqrt (3), 1e-12);
+  ck_assert_double_eq_tol (sp_bench_drift_u_db (rising), 0.12 / sqrt (3), 1e-12);
+  ck_assert_str_ne (none->sha256, both->sha256);
+  ck_assert_str_ne (rising->sha256, both->sha256);
+  g_autoptr (GError) error = NULL;
+  ck_assert_ptr_null (read_sheet (HEAD "check_before_dbm=loud\n" RADIO, &error));
+  ck_assert_msg (strstr (error->message, ":7:18: [bench] check_before_dbm: found “loud”; expected a number") != NULL, "%s", error->message);
+#undef RADIO
+}
+END_TEST
+
 START_TEST (warnings_are_collected)
 {
   g_autoptr (SpBench) bench = good (HEAD "colour=blue\n[radio A]\nkeyed=k1.csv\n[shelf]\n");
@@ -232,6 +253,7 @@ suite (void)
   tcase_add_test (t, what_is_left_out);
   tcase_add_test (t, escaped_names_and_paths);
   tcase_add_test (t, steps_that_cannot_be_checked);
+  tcase_add_test (t, check_source);
   tcase_add_test (t, warnings_are_collected);
   tcase_add_test (t, own_stage_date);
   tcase_add_test (t, hash_of_what_judging_depends_on);
