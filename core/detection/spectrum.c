@@ -95,47 +95,81 @@ hold_nearest (guint64 n, double *out)
   return TRUE;
 }
 
-void
-sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 half, double p, double *out)
-{
-  if (n == 0)
-    return;
-  guint64 width = half < n / 2 ? 2 * half + 1 : n;
-  double lowest;
-  g_autofree guint32 *step = g_new (guint32, n);
-  guint32 steps = quantise (n, x, skip, step, &lowest);
-  guint32 blocks = (steps >> BLOCK_BITS) + 1;
-  g_autofree guint32 *count = g_new0 (guint32, (gsize)blocks << BLOCK_BITS);
-  g_autofree guint32 *block = g_new0 (guint32, blocks);
-  Histogram h = { .count = count, .block = block };
+/* A running quantile under way: the values once quantised serve several stretches. */
+typedef struct {
+  guint64 n, half, width;
+  double p, lowest;
+  guint32 *step, *count, *block;
+} Running;
 
-  for (guint64 i = 0; i < width; i++)
-    histogram_add (&h, step[i], 1);
-  for (guint64 i = 0; i < n; i++) {
-    if (i > half && i + half < n && width < n) {
-      histogram_add (&h, step[i - half - 1], -1);
-      histogram_add (&h, step[i + half], 1);
+static void
+running_init (Running *r, guint64 n, const double *x, const guint8 *skip, guint64 half, double p)
+{
+  *r = (Running){ .n = n, .half = half, .width = half < n / 2 ? 2 * half + 1 : n, .p = p, .step = g_new (guint32, n) };
+  guint32 blocks = (quantise (n, x, skip, r->step, &r->lowest) >> BLOCK_BITS) + 1;
+  r->count = g_new0 (guint32, (gsize)blocks << BLOCK_BITS);
+  r->block = g_new0 (guint32, blocks);
+}
+
+static void
+running_clear (Running *r)
+{
+  g_free (r->step);
+  g_free (r->count);
+  g_free (r->block);
+}
+
+/* First point of the window round i: cut at the ends and shifted. */
+static guint64
+window_start (const Running *r, guint64 i)
+{
+  return i <= r->half || r->width == r->n ? 0 : MIN (i - r->half, r->n - r->width);
+}
+
+/* out[from .. to); the histogram is empty before and after. */
+static void
+run_stretch (Running *r, guint64 from, guint64 to, double *out)
+{
+  Histogram h = { .count = r->count, .block = r->block };
+  guint64 start = window_start (r, from);
+
+  for (guint64 j = start; j < start + r->width; j++)
+    histogram_add (&h, r->step[j], 1);
+  for (guint64 i = from; i < to; i++) {
+    if (window_start (r, i) > start) {
+      histogram_add (&h, r->step[start], -1);
+      histogram_add (&h, r->step[start + r->width], 1);
+      start++;
     }
     if (h.total == 0) {
       out[i] = NAN;
       continue;
     }
-    guint64 rank = (guint64)(p * (double)h.total);
+    guint64 rank = (guint64)(r->p * (double)h.total);
     histogram_seek (&h, MIN (rank, h.total - 1));
-    out[i] = lowest + (double)h.at / STEPS_PER_DB;
+    out[i] = r->lowest + (double)h.at / STEPS_PER_DB;
   }
+  for (guint64 j = start; j < start + r->width; j++)
+    histogram_add (&h, r->step[j], -1);
+}
+
+void
+sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 half, double p, double *out)
+{
+  Running r;
+  if (n == 0)
+    return;
+  running_init (&r, n, x, skip, half, p);
+  run_stretch (&r, 0, n, out);
+  running_clear (&r);
   if (skip && !hold_nearest (n, out))
     sp_running_quantile (n, x, NULL, half, p, out);
 }
 
-void
-sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclude_db, guint64 guard, double *level)
+/* Marks what stands more than `exclude_db` above the level, with `guard` points either side; FALSE: nothing does. */
+static gboolean
+mark_signals (guint64 n, const double *x, const double *level, double exclude_db, guint64 guard, guint8 *skip)
 {
-  if (n == 0)
-    return;
-  sp_running_quantile (n, x, NULL, half, p, level);
-
-  g_autofree guint8 *skip = g_new0 (guint8, n);
   gboolean any = FALSE;
   guint64 marked = 0; /* all below are decided, so that a broad signal costs no more than a narrow one */
 
@@ -149,8 +183,43 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclu
     marked = to;
     any = TRUE;
   }
-  if (any)
-    sp_running_quantile (n, x, skip, half, p, level);
+  return any;
+}
+
+/* The next skipped point at or after i; n: none. */
+static guint64
+next_skipped (guint64 n, const guint8 *skip, guint64 i)
+{
+  const guint8 *found = i < n ? memchr (skip + i, 1, n - i) : NULL;
+  return found ? (guint64)(found - skip) : n;
+}
+
+void
+sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclude_db, guint64 guard, double *level)
+{
+  Running r;
+  if (n == 0)
+    return;
+  g_autofree guint8 *skip = g_new0 (guint8, n);
+  running_init (&r, n, x, NULL, half, p);
+  run_stretch (&r, 0, n, level);
+  if (mark_signals (n, x, level, exclude_db, guard, skip)) {
+    g_autofree double *all = g_memdup2 (level, n * sizeof *level);
+    for (guint64 i = 0; i < n; i++)
+      r.step[i] = skip[i] ? SKIPPED : r.step[i];
+    /* only windows that hold a skipped point change: those within a window's length, which is what the ends' shift comes to */
+    for (guint64 i = next_skipped (n, skip, 0), done = 0; i < n;) {
+      guint64 from = MAX (done, i > r.width ? i - r.width : 0), last = i, next;
+      while ((next = next_skipped (n, skip, last + 1)) < n && next - last <= 2 * r.width)
+        last = next;
+      done = MIN (n, last + r.width + 1);
+      run_stretch (&r, from, done, level);
+      i = next;
+    }
+    if (!hold_nearest (n, level)) /* all of it stands out: nothing is a signal */
+      memcpy (level, all, n * sizeof *level);
+  }
+  running_clear (&r);
 }
 
 /* Eight at a time, in lanes that do not wait for each other. */

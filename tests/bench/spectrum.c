@@ -40,7 +40,10 @@ theirs_ms (const char *const *argv, guint64 *count)
 static void
 line (const char *what, double ours_ms, double them_ms, double goal)
 {
-  printf ("%-45s %8.1f ms  %8.1f ms  %5.1fx  (goal %gx)\n", what, ours_ms, them_ms, them_ms / ours_ms, goal);
+  if (isnan (them_ms))
+    printf ("%-45s %8.1f ms  no ratio: the other is not installed (apt-get install r-base-core python3-scipy)\n", what, ours_ms);
+  else
+    printf ("%-45s %8.1f ms  %8.1f ms  %5.1fx  (goal %gx)\n", what, ours_ms, them_ms, them_ms / ours_ms, goal);
 }
 
 typedef struct {

@@ -107,6 +107,115 @@ START_TEST (floor_leaves_signals_out)
 }
 END_TEST
 
+/* The second pass word for word: all of it, not only where a signal is near. */
+START_TEST (floor_is_its_definition)
+{
+  static const guint halves[] = { 0, 3, 50, 349, 2000 }, guards[] = { 0, 2, 30 };
+  double x[N], first[N], want[N], got[N];
+  gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
+  gsl_rng_set (rng, 60 + _i);
+  noise (x, N, 60 + _i);
+  for (guint k = 0; k < (guint) _i * 3; k++) { /* lines, and signals as broad as windows */
+    guint from = gsl_rng_uniform_int (rng, N), width = k % 4 ? 1 : 1 + gsl_rng_uniform_int (rng, 150);
+    for (guint i = from; i < MIN (N, from + width); i++)
+      x[i] = -40;
+  }
+  for (guint h = 0; h < G_N_ELEMENTS (halves); h++)
+    for (guint g = 0; g < G_N_ELEMENTS (guards); g++) {
+      guint8 skip[N] = { 0 };
+      gboolean any = FALSE;
+      sp_running_quantile (N, x, NULL, halves[h], 0.5, first);
+      for (guint i = 0; i < N; i++)
+        for (guint j = i < guards[g] ? 0 : i - guards[g]; x[i] > first[i] + 12 && j < MIN (N, i + guards[g] + 1); j++)
+          any = skip[j] = TRUE;
+      sp_running_quantile (N, x, any ? skip : NULL, halves[h], 0.5, want);
+      sp_noise_floor (N, x, halves[h], 0.5, 12, guards[g], got);
+      for (guint i = 0; i < N; i++)
+        ck_assert_double_eq (got[i], want[i]);
+    }
+  gsl_rng_free (rng);
+}
+END_TEST
+
+#define LONG 20000
+#define HALF 200
+
+/* Noise of a hundred averages round `level`: its median is known to a few hundredths of a dB. */
+static void
+steady_noise (double *x, double (*level) (guint i), gsl_rng *rng)
+{
+  for (guint i = 0; i < LONG; i++)
+    x[i] = level (i) + 10 * log10 (gsl_ran_gamma (rng, 100, 0.01));
+}
+
+static double
+level_ground (guint i)
+{
+  (void) i;
+  return -90;
+}
+
+static double
+step_of_10_db (guint i)
+{
+  return i < LONG / 2 ? -95 : -85;
+}
+
+static double
+slope_of_10_db_a_decade (guint i)
+{
+  return -60 - 10 * log10 (1 + i / (LONG / 999.)); /* three decades over the span, the steepest at its start */
+}
+
+static double
+slope_down_up (guint i)
+{
+  return -90 + 10 * log10 (1 + abs ((int) i - LONG / 2) / (LONG / 999.));
+}
+
+/* Steps and slopes of the noise are followed to half a dB, but within half a window of an edge; on a bend within what half a window sees of it. */
+START_TEST (floor_follows_steps_and_slopes)
+{
+  static double (*const grounds[]) (guint) = { level_ground, step_of_10_db, slope_of_10_db_a_decade, slope_down_up };
+  g_autofree double *x = g_new (double, LONG), *level = g_new (double, LONG);
+  gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
+  gsl_rng_set (rng, 5 + _i);
+  for (guint k = 0; k < G_N_ELEMENTS (grounds); k++) {
+    steady_noise (x, grounds[k], rng);
+    sp_noise_floor (LONG, x, HALF, 0.5, 12, 5, level);
+    for (guint i = HALF; i < LONG - HALF; i++) {
+      double within = fabs (grounds[k] (i - HALF) - 2 * grounds[k] (i) + grounds[k] (i + HALF));
+      if (within < 0.5) /* straight enough over the window */
+        ck_assert_msg (fabs (level[i] - grounds[k] (i)) < 0.5, "ground %u, point %u: %g, not %g", k, i, level[i], grounds[k] (i));
+      ck_assert_double_lt (fabs (level[i] - grounds[k] (i)), 10.5);
+    }
+    if (k == 1) {
+      ck_assert_double_eq_tol (level[LONG / 2 - HALF / 2], -95, 0.5);
+      ck_assert_double_eq_tol (level[LONG / 2 + HALF / 2], -85, 0.5);
+    }
+  }
+  gsl_rng_free (rng);
+}
+END_TEST
+
+/* A fifth of the points are lines, 14 to 60 dB over the noise: it stays where it was. */
+START_TEST (floor_under_a_forest)
+{
+  g_autofree double *x = g_new (double, LONG), *clean = g_new (double, LONG), *level = g_new (double, LONG);
+  gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
+  gsl_rng_set (rng, 15 + _i);
+  steady_noise (x, level_ground, rng);
+  sp_noise_floor (LONG, x, HALF, 0.5, 12, 1, clean);
+  for (guint i = 0; i < LONG; i++)
+    if (gsl_rng_uniform (rng) < 0.2)
+      x[i] += 14 + 46 * gsl_rng_uniform (rng);
+  sp_noise_floor (LONG, x, HALF, 0.5, 12, 1, level);
+  gsl_rng_free (rng);
+  for (guint i = 0; i < LONG; i++)
+    ck_assert_double_eq_tol (level[i], clean[i], 0.5);
+}
+END_TEST
+
 /* scipy's walk, without its economy. */
 static gboolean
 plain_peak (guint n, const double *x, guint i, double prominence)
@@ -190,6 +299,9 @@ suite (void)
   tcase_add_test (c, quantile_holds_where_all_is_skipped);
   tcase_add_test (c, quantile_of_the_whole_range);
   tcase_add_test (c, floor_leaves_signals_out);
+  tcase_add_loop_test (c, floor_is_its_definition, 0, 12);
+  tcase_add_loop_test (c, floor_follows_steps_and_slopes, 0, 5);
+  tcase_add_loop_test (c, floor_under_a_forest, 0, 5);
   tcase_add_loop_test (c, peaks_are_their_definition, 0, 20);
   tcase_add_test (c, peaks_of_little);
   tcase_add_test (c, parabola_without_a_bend);
