@@ -1,4 +1,4 @@
-/* key-file.c - any bytes as each of our own files: chain, analyzer, mask, sheet. What they name is not there, but for the sheet: parts that are
+/* key-file.c - any bytes as each of our own files: chain, analyzer, mask, sheet, run. What they name is not there, but for the sheet: parts that are
  * always the same. What was read is written and read again. */
 #include "core/bench/bench.h"
 #include "tests/fuzz/fuzz.h"
@@ -25,7 +25,16 @@ no_two_port (gpointer data, const char *name, GError **error)
   return NULL;
 }
 
-static const SpTwoPorts two_ports = { no_two_port, NULL };
+/* A run that is always the same, for a stage that names one. */
+static SpRun *
+any_run (gpointer data, const char *name, GError **error)
+{
+  static const char text[] = "[run]\nstage=pad\n[at 10MHz]\nbefore=0@0\ninserted=-10@1;-10.1@2\nafter=0@3\n";
+  (void) data;
+  return sp_run_parse_bytes (text, strlen (text), name, FALSE, error);
+}
+
+static const SpTwoPorts two_ports = { no_two_port, NULL, any_run, FALSE };
 
 static gpointer
 make_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
@@ -67,6 +76,12 @@ static gpointer
 read_sheet (SpKeyFile *file, GError **error)
 {
   return sp_bench_parse (file, &parts, error);
+}
+
+static gpointer
+read_run (SpKeyFile *file, GError **error)
+{
+  return sp_run_parse (file, FALSE, error);
 }
 
 typedef gpointer (*Read) (SpKeyFile *file, GError **error);
@@ -112,6 +127,28 @@ mask_text_of (gpointer mask)
   return ((SpMask *) mask)->text;
 }
 
+static const char *
+run_text_of (gpointer run)
+{
+  return ((SpRun *) run)->text;
+}
+
+static void
+unref_run (gpointer run)
+{
+  sp_run_unref (run);
+}
+
+/* Whatever the readings, the result is finite, or it is said what is wanting. */
+static void
+work (const SpRun *run)
+{
+  g_autoptr (SpRunResult) result = sp_run_result (run, 740000);
+  FUZZ_MUST (result->n > 0 || result->missing->len > 0);
+  for (guint i = 0; i < result->n; i++)
+    FUZZ_MUST (result->points[i].u_db >= 0 && result->points[i].expanded_db >= 0 && result->points[i].expanded_db < 1e9);
+}
+
 static void
 unref_chain (gpointer chain)
 {
@@ -139,6 +176,12 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   g_autoptr (SpMask) mask = read_as (read_mask, bytes, size);
   g_autoptr (SpBench) bench = read_as (read_sheet, bytes, size);
 
+  g_autoptr (SpRun) run = read_as (read_run, bytes, size);
+
+  if (run) {
+    write_again (read_run, run->text, run_text_of, unref_run);
+    work (run);
+  }
   if (chain)
     write_again (read_chain, chain->text, chain_text_of, unref_chain);
   if (analyzer)

@@ -1,5 +1,6 @@
 /* touchstone.c - any bytes as a Touchstone file */
 #include "core/network/network.h"
+#include "core/network/one-port.h"
 #include "tests/fuzz/fuzz.h"
 
 #include <math.h>
@@ -10,6 +11,13 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   g_autoptr (GError) error = NULL;
   g_autoptr (SpTwoPort) two_port = sp_two_port_parse ((const char *) data, size, "file", &error);
 
+  g_autoptr (GError) why = NULL;
+  g_autoptr (SpOnePort) one_port = sp_one_port_parse ((const char *) data, size, "file", &why);
+  FUZZ_MUST_ANSWER (one_port, why);
+  if (one_port) {
+    g_autoptr (SpCurve) vswr = sp_one_port_vswr (one_port, NULL);
+    FUZZ_MUST (!vswr || (vswr->value[0] >= 1 && vswr->value[vswr->n - 1] <= 1e6));
+  }
   FUZZ_MUST_ANSWER (two_port, error);
   if (!two_port)
     return 0;
