@@ -2,35 +2,33 @@
 #include "app/command.h"
 
 #include "core/quantity/error.h"
+#include "core/trace/many.h"
 #include "ui/report/csv.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"
 
 #include <glib/gi18n.h>
 
-/* All level columns of a file, or the one that ?column= names. */
+/* All level columns of the files, or those that ?column= names, in their order. */
 static gboolean
-read_into (GPtrArray *traces, const char *reference, GError **error)
+read_into (GPtrArray *traces, GPtrArray *references, GError **error)
 {
-  g_autofree char *path = NULL;
-  SpTraceOptions options;
-  sp_trace_options_init (&options);
-  gboolean done = FALSE;
-  if (sp_trace_options_parse (reference, &path, &options, error)) {
-    g_autoptr (GPtrArray) columns = NULL;
-    if (options.column) {
-      SpTrace *trace = sp_trace_read_file (path, &options, error);
-      done = trace != NULL;
-      if (trace)
-        g_ptr_array_add (traces, trace);
-    } else if ((columns = sp_trace_read_all (path, &options, error))) {
-      done = TRUE;
-      for (guint i = 0; i < columns->len; i++)
-        g_ptr_array_add (traces, sp_trace_ref (g_ptr_array_index (columns, i)));
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (guint i = 0; i < references->len; i++)
+    g_ptr_array_add (names, g_ptr_array_index (references, i));
+  g_ptr_array_add (names, NULL);
+  g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) names->pdata, TRUE, FALSE);
+  for (guint i = 0; i < readings->len; i++) {
+    SpTraceReading *reading = g_ptr_array_index (readings, i);
+    if (reading->error) {
+      g_propagate_error (error, g_steal_pointer (&reading->error));
+      return FALSE;
     }
+    for (guint k = 0; k < reading->traces->len; k++)
+      g_ptr_array_add (traces, sp_trace_ref (g_ptr_array_index (reading->traces, k)));
   }
-  sp_trace_options_clear (&options);
-  return done;
+  return TRUE;
 }
 
 int
@@ -44,9 +42,8 @@ command_read (const Arguments *arguments, GError **error)
     return FAILED;
   }
   g_autoptr (GPtrArray) traces = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
-  for (guint i = 0; i < arguments->rest->len; i++)
-    if (!read_into (traces, g_ptr_array_index (arguments->rest, i), error))
-      return FAILED;
+  if (!read_into (traces, arguments->rest, error))
+    return FAILED;
   g_autofree char *text = json ? sp_json_traces (traces) : csv ? sp_csv_traces (traces) : sp_table_traces (traces);
   return (json || csv ? output_machine (arguments, text, error) : output_text (arguments, text, error)) ? DONE : FAILED;
 }

@@ -38,6 +38,10 @@ gboolean sp_sheet_analyzer (SpSheet *sheet, SpGroup *group, SpAnalyzer **out, GE
 gboolean sp_sheet_mask (SpSheet *sheet, SpGroup *group, SpMask **out, GError **error);
 /* A trace by `FILE?options`, `offset` characters into the key's value. (transfer full) */
 SpTrace *sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, const char *reference, GError **error);
+/* What a trace is known by in `known`: its decoded name, and its options as `reference` writes them. (transfer full) */
+char *sp_sheet_trace_id (const char *name, const char *reference);
+/* Fills `known` with the sweeps that can be read, on all processors. */
+void sp_sheet_read_ahead (SpSheet *sheet);
 /* A number above zero, at most `high`; a frequency above zero. */
 gboolean sp_sheet_positive (SpSheet *sheet, SpGroup *group, const char *name, double high, double *out, GError **error);
 gboolean sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, double *out, GError **error);

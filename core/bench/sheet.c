@@ -118,18 +118,24 @@ sp_sheet_mask (SpSheet *sheet, SpGroup *group, SpMask **out, GError **error)
   return good;
 }
 
+char *
+sp_sheet_trace_id (const char *name, const char *reference)
+{
+  const char *question = strchr (reference, '?');
+  return g_strconcat (name, "?", question ? question + 1 : "", NULL);
+}
+
 SpTrace *
 sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, const char *reference, GError **error)
 {
   SpTraceOptions options;
   GError *cause = NULL;
   g_autofree char *name = NULL;
-  const char *question = strchr (reference, '?');
   SpTrace *trace = NULL;
 
   sp_trace_options_init (&options);
   if (sp_trace_options_parse (reference, &name, &options, &cause)) {
-    g_autofree char *id = g_strconcat (name, "?", question ? question + 1 : "", NULL);
+    g_autofree char *id = sp_sheet_trace_id (name, reference);
     trace = part_once (sheet, SP_PART_TRACE, id, name, &options, &cause);
   }
   sp_trace_options_clear (&options);
@@ -402,6 +408,8 @@ read_sheet (SpSheet *sheet, GError **error)
     return sp_fail_at (error, name, 1, 1, _("there is no group [bench]; expected a sheet, which has one"));
   if (!check_number (sheet))
     return sp_fail (error, SP_ERROR_LIMIT, _("%s: more than %d radios or conditions; make several sheets of it"), name, SP_CONDITIONS_MAX);
+  if (!sheet->parts)
+    sp_sheet_read_ahead (sheet);
   if (!read_bench (sheet, group, error) || !read_radios (sheet, error) || !read_conditions (sheet, error))
     return FALSE;
   if (sheet->bench->n_conditions == 0 && !(sheet->bench->chain && sheet->bench->analyzer && sheet->bench->mask))

@@ -194,11 +194,12 @@ frequency_by_numbers (const Finder *finder, int asked, guint n_numbers, SpColumn
 static gboolean
 fail_without_frequency (const Finder *finder, GError **error)
 {
-  for (guint i = 0; i < finder->dialect->n; i++)
-    if (finder->dialect->look[i].kind == SP_FIELD_TEXT)
-      return sp_fail_at (error, finder->file, (guint) finder->dialect->look[i].line, finder->dialect->look[i].column,
-                         _ ("levels without frequencies, for ‘%s’ in column %u is not a number; expected a frequency column, or start and "
-                            "stop in the preamble. Give them: ?start=30MHz&stop=1GHz, say"), finder->dialect->look[i].text, i + 1);
+  const SpFirstText *first = &finder->dialect->first_text;
+
+  if (first->line && finder->dialect->look[first->field].kind == SP_FIELD_TEXT)
+    return sp_fail_at (error, finder->file, (guint) first->line, first->column,
+                       _ ("levels without frequencies, for ‘%s’ in column %u is not a number; expected a frequency column, or start and "
+                          "stop in the preamble. Give them: ?start=30MHz&stop=1GHz, say"), first->text, first->field + 1);
   return sp_fail_at (error, finder->file, finder->line, 1,
                      _ ("levels without frequencies; expected a frequency column, or start and stop in the preamble. Give them: "
                         "?start=30MHz&stop=1GHz, say"));

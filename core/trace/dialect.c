@@ -37,51 +37,69 @@ sp_line_looks_like_row (const SpLine *line)
 /* ---- which way of reading ---- */
 
 typedef struct {
-  SpDialect dialect;
+  SpColumnLook look;
+  guint numbers, texts;
+  double last;
+} Column;
+
+typedef struct {
+  char delimiter, mark, group;
+  GArray *columns;            /* of Column, as many as fields in a row */
+  SpFirstText first_text;
   guint rows, matched;
   guint64 digest;             /* of all its numbers */
   gboolean mark_seen;
-  struct { guint numbers, texts; double last; } tally[SP_LIMIT_COLUMNS];
 } Reading;
 
-static void
-look_at_number (Reading *reading, guint column, double value)
+static Column *
+column_of (const Reading *reading, guint i)
 {
-  SpColumnLook *look = &reading->dialect.look[column];
+  return &g_array_index (reading->columns, Column, i);
+}
+
+static void
+reading_free (gpointer data)
+{
+  g_array_unref (((Reading *) data)->columns);
+  g_free (data);
+}
+
+static void
+look_at_number (Reading *reading, Column *column, double value)
+{
+  SpColumnLook *look = &column->look;
   guint64 bits;
 
-  if (reading->tally[column].numbers++ == 0) {
+  if (column->numbers++ == 0) {
     look->ascends = look->descends = TRUE;
     look->counts = value == 0 || value == 1;
     look->first = look->low = look->high = value;
   } else {
-    look->ascends = look->ascends && value > reading->tally[column].last;
-    look->descends = look->descends && value < reading->tally[column].last;
-    look->counts = look->counts && value == reading->tally[column].last + 1;
+    look->ascends = look->ascends && value > column->last;
+    look->descends = look->descends && value < column->last;
+    look->counts = look->counts && value == column->last + 1;
     look->low = MIN (look->low, value);
     look->high = MAX (look->high, value);
   }
-  reading->tally[column].last = value;
+  column->last = value;
   memcpy (&bits, &value, sizeof bits);
   reading->digest = (reading->digest ^ bits) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
   reading->digest ^= reading->digest >> 29;
 }
 
 static void
-keep_text (SpColumnLook *look, const SpLine *line, const SpField *field)
+keep_text (SpFirstText *first, const SpLine *line, const SpField *field, guint i)
 {
   g_autofree char *text = g_utf8_make_valid (field->start, MIN (field->end - field->start, 24));
 
-  look->line = line->number;
-  look->column = sp_line_column (line, field->at);
-  g_strlcpy (look->text, text, sizeof look->text);
+  *first = (SpFirstText){ .line = line->number, .column = sp_line_column (line, field->at), .field = i };
+  g_strlcpy (first->text, text, sizeof first->text);
 }
 
 static void
 look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
 {
-  SpDialect *dialect = &reading->dialect;
-  guint n = sp_fields_split (fields, line, dialect->delimiter);
+  guint n = sp_fields_split (fields, line, reading->delimiter);
   gboolean good = TRUE;
   double value;
 
@@ -89,19 +107,20 @@ look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
     n = 0;
   /* The first row sets the number of fields; where the two after it agree on another, they do. */
   if (reading->rows++ == 0 || (reading->rows == 3 && reading->matched == 1 && n > 0))
-    dialect->n = n;
-  if (n == 0 || n != dialect->n)
+    g_array_set_size (reading->columns, n);
+  if (n == 0 || n != reading->columns->len)
     return;
   for (guint i = 0; i < n; i++) {
     const SpField *field = sp_fields_get (fields, i);
     if (field->start == field->end)
       continue;
-    if (sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, 0, &value)) {
-      look_at_number (reading, i, value);
-      reading->mark_seen |= memchr (field->start, dialect->mark, (gsize) (field->end - field->start)) != NULL;
+    if (sp_decimal_all (field->start, field->end, reading->mark, reading->group, 0, &value)) {
+      look_at_number (reading, column_of (reading, i), value);
+      reading->mark_seen |= memchr (field->start, reading->mark, (gsize) (field->end - field->start)) != NULL;
     } else {
-      if (reading->tally[i].texts++ == 0)
-        keep_text (&dialect->look[i], line, field);
+      column_of (reading, i)->texts++;
+      if (reading->first_text.line == 0)
+        keep_text (&reading->first_text, line, field, i);
       good = FALSE;
     }
   }
@@ -115,10 +134,10 @@ sum_up (Reading *reading, guint *numbers, guint *texts)
   guint least = reading->rows;
 
   *numbers = *texts = 0;
-  for (guint i = 0; i < reading->dialect.n; i++) {
-    guint n = reading->tally[i].numbers, t = reading->tally[i].texts;
+  for (guint i = 0; i < reading->columns->len; i++) {
+    guint n = column_of (reading, i)->numbers, t = column_of (reading, i)->texts;
     SpFieldKind kind = n == 0 && t == 0 ? SP_FIELD_EMPTY : t > n ? SP_FIELD_TEXT : SP_FIELD_NUMBER;
-    reading->dialect.look[i].kind = kind;
+    column_of (reading, i)->look.kind = kind;
     *numbers += kind == SP_FIELD_NUMBER;
     *texts += kind == SP_FIELD_TEXT;
     if (kind == SP_FIELD_NUMBER)
@@ -155,7 +174,7 @@ has (const SpLines *rows, const SpText *text, char c, guint sample)
 static GPtrArray *
 list_readings (const SpText *text, const SpLines *rows, guint sample, const SpTraceOptions *options)
 {
-  GPtrArray *list = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray *list = g_ptr_array_new_with_free_func (reading_free);
   static const char marks[] = { '.', ',' }, groups[] = { '\0', '.', ',', '\'', ' ' };
 
   for (guint d = 0; d < SP_DELIMITERS; d++)
@@ -168,9 +187,7 @@ list_readings (const SpText *text, const SpLines *rows, guint sample, const SpTr
         if ((delimiter && delimiter != ' ' && !has (rows, text, delimiter, sample)) || (group && !has (rows, text, group, sample)))
           continue;
         Reading *reading = g_new0 (Reading, 1);
-        reading->dialect.delimiter = delimiter;
-        reading->dialect.mark = mark;
-        reading->dialect.group = group;
+        *reading = (Reading){ delimiter, mark, group, g_array_new (FALSE, TRUE, sizeof (Column)), { 0 }, 0, 0, 0, FALSE };
         g_ptr_array_add (list, reading);
       }
   return list;
@@ -209,9 +226,9 @@ static void
 count (const Reading *reading, guint *numbers, guint *texts)
 {
   *numbers = *texts = 0;
-  for (guint i = 0; i < reading->dialect.n; i++) {
-    *numbers += reading->dialect.look[i].kind == SP_FIELD_NUMBER;
-    *texts += reading->dialect.look[i].kind == SP_FIELD_TEXT;
+  for (guint i = 0; i < reading->columns->len; i++) {
+    *numbers += column_of (reading, i)->look.kind == SP_FIELD_NUMBER;
+    *texts += column_of (reading, i)->look.kind == SP_FIELD_TEXT;
   }
 }
 
@@ -229,10 +246,29 @@ reads_all_columns (const Reading *reading, const Judge *judge)
   return texts == judge->texts;
 }
 
+/* As what the other stages know. */
+static void
+to_dialect (const Reading *reading, SpDialect *dialect)
+{
+  *dialect = (SpDialect){ .delimiter = reading->delimiter, .mark = reading->mark, .group = reading->group, .n = reading->columns->len,
+                          .first_text = reading->first_text };
+  for (guint i = 0; i < dialect->n; i++)
+    dialect->look[i] = column_of (reading, i)->look;
+}
+
+static int
+fits (const Reading *reading, const Judge *judge)
+{
+  SpDialect dialect;
+
+  to_dialect (reading, &dialect);
+  return sp_header_fits (judge->text, judge->rows, &dialect);
+}
+
 static gboolean
 header_agrees (const Reading *reading, const Judge *judge)
 {
-  return sp_header_fits (judge->text, judge->rows, &reading->dialect) >= 0;
+  return fits (reading, judge) >= 0;
 }
 
 static gboolean
@@ -248,8 +284,8 @@ one_column_goes_one_way (const Reading *reading, const Judge *judge)
 {
   guint numbers, texts;
   count (reading, &numbers, &texts);
-  for (guint i = 0; i < reading->dialect.n; i++) {
-    const SpColumnLook *look = &reading->dialect.look[i];
+  for (guint i = 0; i < reading->columns->len; i++) {
+    const SpColumnLook *look = &column_of (reading, i)->look;
     if (look->kind == SP_FIELD_NUMBER && look->low >= 0 && (look->ascends || look->descends) && numbers > 1)
       return TRUE;
   }
@@ -263,8 +299,8 @@ levels_are_levels (const Reading *reading, const Judge *judge)
   guint numbers, texts, large = 0;
   (void) judge;
   count (reading, &numbers, &texts);
-  for (guint i = 0; i < reading->dialect.n; i++) {
-    const SpColumnLook *look = &reading->dialect.look[i];
+  for (guint i = 0; i < reading->columns->len; i++) {
+    const SpColumnLook *look = &column_of (reading, i)->look;
     large += look->kind == SP_FIELD_NUMBER && MAX (fabs (look->low), fabs (look->high)) > SP_GREATEST_LEVEL;
   }
   return large < MAX (numbers, 2) && !(numbers == 1 && large);
@@ -273,7 +309,7 @@ levels_are_levels (const Reading *reading, const Judge *judge)
 static gboolean
 header_fits (const Reading *reading, const Judge *judge)
 {
-  return sp_header_fits (judge->text, judge->rows, &reading->dialect) > 0;
+  return fits (reading, judge) > 0;
 }
 
 typedef gboolean (*Test) (const Reading *reading, const Judge *judge);
@@ -312,22 +348,21 @@ rival (GPtrArray *readings)
 static char *
 describe (const Reading *reading, const SpLine *line)
 {
-  const SpDialect *dialect = &reading->dialect;
   g_auto (SpFields) fields;
   GString *text = g_string_new (NULL);
   double value;
   char number[G_ASCII_DTOSTR_BUF_SIZE];
 
   sp_fields_init (&fields);
-  guint n = sp_fields_split (&fields, line, dialect->delimiter);
+  guint n = sp_fields_split (&fields, line, reading->delimiter);
   for (guint i = 0; i < MIN (n, 6); i++) {
     const SpField *field = sp_fields_get (&fields, i);
-    if (sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, 0, &value))
+    if (sp_decimal_all (field->start, field->end, reading->mark, reading->group, 0, &value))
       g_string_append_printf (text, "%s%s", i ? " | " : "", g_ascii_formatd (number, sizeof number, "%.15g", value));
   }
-  g_string_append_printf (text, " (?decimal=%s", sp_dialect_word (dialect->mark));
-  if (dialect->delimiter)
-    g_string_append_printf (text, "&delimiter=%s", sp_dialect_word (dialect->delimiter));
+  g_string_append_printf (text, " (?decimal=%s", sp_dialect_word (reading->mark));
+  if (reading->delimiter)
+    g_string_append_printf (text, "&delimiter=%s", sp_dialect_word (reading->delimiter));
   g_string_append_c (text, ')');
   return g_string_free (text, FALSE);
 }
@@ -416,7 +451,7 @@ sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, gu
     return ambiguous (readings, file, rows, error);
   }
   const Reading *chosen = readings->pdata[0];
-  *dialect = chosen->dialect;
+  to_dialect (chosen, dialect);
   dialect->settled = open;
   dialect->mark_open = !chosen->mark_seen && !options->decimal;
   return !may_be_joined (text, rows, sample, options, sweep, dialect) || sp_fail_joined (rows, dialect->n, file, error);

@@ -27,10 +27,14 @@ typedef struct {
   gboolean ascends, descends; /* strictly */
   gboolean counts;            /* 0, 1, 2 ... or 1, 2, 3 ... */
   double first, low, high;
-  guint64 line;               /* of the first field that is no number; 0: none */
-  guint column;               /* its place there, characters */
-  char text[32];              /* its beginning, for a message */
 } SpColumnLook;
+
+/* The first field that is no number, for a message. */
+typedef struct {
+  guint64 line;               /* 0: there is none */
+  guint column, field;        /* its place in the line, characters; its field, from 0 */
+  char text[32];              /* its beginning */
+} SpFirstText;
 
 typedef struct {
   char delimiter;             /* , ; tab, ' ' for runs of blanks, 0: one field a line */
@@ -38,6 +42,7 @@ typedef struct {
   gboolean mark_open;         /* no number looked at has a mark: it may still turn out the other one */
   gboolean settled;           /* more than one reading was possible; consistency picked this one */
   guint n;                    /* fields in a row */
+  SpFirstText first_text;
   SpColumnLook look[SP_LIMIT_COLUMNS];
 } SpDialect;
 

@@ -1,0 +1,15 @@
+/* many.h - many exports at once, on as many threads as there are processors; what comes out does not depend on how many those are */
+#pragma once
+
+#include "core/trace/trace.h"
+
+/* What became of one reference, "FILE?options": traces, or an error, or neither, where reading was given up before it. */
+typedef struct {
+  GPtrArray *traces;  /* of SpTrace*; NULL: none */
+  GError *error;
+} SpTraceReading;
+
+/* Reads each reference as sp_trace_read_file does, or with `all`, where it names no column, as sp_trace_read_all. The readings stand in the
+ * order of `references` (NULL-terminated). Unless `keep_going`, the first error in that order ends the reading: all in front of it have been
+ * read, those behind it may have been. (transfer full), of SpTraceReading* */
+GPtrArray *sp_trace_read_many (const char *const *references, gboolean all, gboolean keep_going);
