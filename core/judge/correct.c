@@ -79,8 +79,9 @@ sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *lev
   double step = sp_case_spacing (s, i);
   *frequency_hz = f[i];
   *level_dbm = level[i];
-  *half_hz = step / 2;
   SpDetector d = s->trace->settings.detector;
+  gboolean alternates = detector_in (d, 1u << SP_DETECTOR_NORMAL | 1u << SP_DETECTOR_UNKNOWN); /* the greatest may be shown a bucket late */
+  *half_hz = (alternates ? 1.5 : 0.5) * step;
   gboolean fits = detector_in (d, 1u << SP_DETECTOR_SAMPLE | 1u << SP_DETECTOR_RMS | 1u << SP_DETECTOR_AVERAGE);
   if (!fits || !sp_case_narrow (s, i) || i == 0 || i + 1 >= s->trace->n)
     return;
