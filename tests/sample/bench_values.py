@@ -1,4 +1,4 @@
-"""Chain and analyzer of the sample as plain numbers: read from samples/club.chain and samples/club.analyzer.
+"""Chain and analyzer of a sample as plain numbers: read from its .chain and .analyzer.
 
 Deliberately naive, and nothing of the program's: a second opinion is worth something only if it was formed apart."""
 import math
@@ -43,10 +43,10 @@ def at(curve, f):
 
 
 class Bench:
-    def __init__(self, samples):
-        chain = read_key_file(os.path.join(samples, 'club.chain'))
+    def __init__(self, samples, chain='club.chain', analyzer='club.analyzer'):
+        chain = read_key_file(os.path.join(samples, chain))
         self.stages = [dict(chain['stage ' + name], name=name) for name in chain['chain']['stages'].split(';')]
-        self.analyzer = read_key_file(os.path.join(samples, 'club.analyzer'))['analyzer']
+        self.analyzer = read_key_file(os.path.join(samples, analyzer))['analyzer']
         self.losses = [points(stage['points']) for stage in self.stages]
         self.loss_u = [points(stage['points'], 2) for stage in self.stages]
         self.danl = points(self.analyzer['danl_dbm_hz'])
@@ -54,9 +54,10 @@ class Bench:
         self.phase_noise = points(self.analyzer['phase_noise_dbc_hz'])
         self.intercepts = {2: float(self.analyzer['second_intercept_dbm']),
                            3: float(self.analyzer['third_order_intercept_dbm']) + 20 * math.log10(3) / 2}
-        for item in self.analyzer['harmonic_intercepts_dbm'].split(';'):
-            order, value = item.split()
-            self.intercepts[int(order)] = float(value)
+        for item in self.analyzer.get('harmonic_intercepts_dbm', '').split(';'):
+            if item:
+                order, value = item.split()
+                self.intercepts[int(order)] = float(value)
 
     def loss(self, f, power_w=0.0):
         """Sum of the stages, each warmed by the power that reaches it (loss * power_coefficient * P)."""

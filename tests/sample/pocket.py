@@ -1,0 +1,133 @@
+"""The pocket analyzer's evening: samples/pocket.sheet against samples/expected-pocket.md, the evidence too."""
+import json
+import os
+
+import evenings
+import layouts
+from checking import SAMPLES, UNWANTED, check, check_chain, check_condition, check_reading, near, number, run, same, tables
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+# Besides the unwanted ones, what steps, unkeyed and notched sweeps may say: each condition says exactly what the page's table names.
+TOLD = UNWANTED | {'compression', 'sweeps-disagree', 'worse-than-profile', 'steps-contradict', 'step-unknown', 'unkeyed-span', 'unkeyed-floor',
+                   'sweep-not-used', 'noise-rises', 'odd-raster'}
+NO_ATTENUATION = {'tamsary.csv': ('attenuation_db',)}  # the sheet's options say it
+
+
+def check_exports_read():
+    with open(os.path.join(HERE, 'truth-pocket.json'), encoding='utf-8') as f:
+        truth = json.load(f)
+    truths = {name: [evenings.pocket_sweep(truth, key) for key in keys] for name, (_layout, keys) in layouts.POCKET.items()}
+    check_reading(sorted(truths), truths, NO_ATTENUATION)
+
+
+def check_headroom():
+    said = run('headroom', os.path.join(SAMPLES, 'pocket.sheet'), '--radio', 'Fennimarch', '--chain', os.path.join(SAMPLES, 'stub.chain'),
+               '--power', '36.99dBm', '--fundamental', '145.5MHz', '--json')
+    if not said:
+        return
+    nodes = {node['name']: node for node in said['nodes']}
+    same('the stub: safe', said['safe'], True)
+    near('the stub: into the brick', nodes['brick']['level_dbm'], 36.79, 0.01)
+    near('the stub: into it', nodes['stub']['level_dbm'], 6.70, 0.06)
+    near('the stub: into the analyzer', nodes['analyzer']['level_dbm'], -27.6, 0.1)
+    near('the stub: what the radio sees of it', said['notch_return_loss_db'], 60.6, 0.1)
+    worst = min(said['faults'], key=lambda fault: fault['headroom_db'])
+    near('the stub: worst single fault', worst['headroom_db'], -6.79, 0.02)
+    same('the stub: what it hits', worst['worst_node'], 'stub')
+
+
+def emission(radios, condition, where):
+    """The emission of a condition by its order, or by the frequency in MHz."""
+    found = [e for e in radios[condition]['emissions'] if (e['order'] == where if isinstance(where, int) else abs(e['frequency_hz'] - where * 1e6) < 1)]
+    check('%s: emission %s' % (condition, where), len(found) == 1, '%d of them' % len(found))
+    return found[0] if found else None
+
+
+def check_step_readings(rows, radios):
+    for row in rows:
+        e = emission(radios, row[0], int(row[1]))
+        points = e['evidence'].get('readings', []) if e and e['evidence'] else []
+        where = '%s, %s, reading %s: ' % (row[0], row[1], row[2])
+        check(where + 'is there', int(row[2]) < len(points))
+        if int(row[2]) >= len(points):
+            continue
+        point = points[int(row[2])]
+        near(where + 'attenuation', point['attenuation_db'], float(row[3]), 1e-6)
+        same(where + 'seen', point['seen'], row[4] == 'yes')
+        near(where + 'level', point['level_dbm'], float(row[5]), float(row[6]))
+        near(where + "the analyzer's own moves", point['own_db'], float(row[7]), 1e-6)
+        check(where + 'inside the fitted band', point['fit_low_dbm'] <= point['fit_dbm'] <= point['fit_high_dbm'])
+    same('readings in all', sum(len(e['evidence'].get('readings', [])) for r in radios.values() for e in r['emissions'] if e['order'] and e['evidence']),
+         len(rows))
+
+
+def check_parts(rows, radios):
+    for row in rows:
+        e = emission(radios, row[0], int(row[1]))
+        if not e or not e['evidence']:
+            continue
+        where, truth, lowest, highest = '%s, %s: ' % (row[0], row[1]), float(row[2]), number(row[3]), float(row[4])
+        low, high = e['radio_part_low_dbm'], e['radio_part_high_dbm']
+        if lowest is None:
+            same(where + "the radio's part begins at nothing", low, None)
+        else:
+            check(where + "lower end of the radio's part", low is not None and lowest <= low <= truth, '%s in %g .. %g' % (low, lowest, truth))
+        check(where + "upper end of the radio's part", truth <= high <= highest, '%g in %g .. %g' % (high, truth, highest))
+        same(where + 'readings agree', e['evidence']['contradicts'], False)
+
+
+def check_air(rows, radios):
+    for row in rows:
+        e = emission(radios, row[0], float(row[1]))
+        if not e:
+            continue
+        where = '%s at %s MHz, unkeyed: ' % (row[0], row[1])
+        same(where + 'seen', [e['evidence']['ambient_seen'], e['evidence']['ambient_known']], [True, True])
+        near(where + 'level', e['evidence']['ambient_dbm'], float(row[2]), float(row[3]))
+        same(where + "the radio's part", [e['radio_part_low_dbm'], e['radio_part_high_dbm']], [None, e['level_dbm']])
+    for name, radio in radios.items():
+        for e in radio['emissions']:
+            if e['detected'] and e['origin'] != 'ambient':
+                same('%s at %g: silent unkeyed' % (name, e['frequency_hz']), [e['evidence']['ambient_seen'], e['evidence']['ambient_known']], [False, True])
+
+
+def check_repeats(rows, radios):
+    for row in rows:
+        e = emission(radios, row[0], int(row[1]))
+        same('%s, %s: repeats' % (row[0], row[1]), e['repeats'], int(row[2]))
+        near('%s, %s: mean' % (row[0], row[1]), e['repeat_mean_dbm'], float(row[3]), float(row[4]))
+        near('%s, %s: type A' % (row[0], row[1]), e['repeat_u_db'], float(row[5]), float(row[6]))
+
+
+def check_sweeps(radios):
+    stub = {s['purpose']: s for s in radios['Fennimarch/with the stub']['sweeps']}
+    same('the stub: sweeps', sorted(stub), ['keyed', 'notched', 'unkeyed'])
+    check('the stub: all used', all(s['used'] for s in stub.values()))
+    same('Orbanick: steps', [s['step_db'] for s in radios['Orbanick']['sweeps'] if s['purpose'] == 'step'], [10, 20])
+
+
+def check_judging(expected):
+    said = run('judge', os.path.join(SAMPLES, 'pocket.sheet'), '--json')
+    if not said:
+        return
+    same('pocket: safe', said['safe'], True)
+    same('pocket: unwanted warnings', sorted({w['code'] for w in said['warnings']} & TOLD), [])
+    conditions, told = expected["conditions of the pocket analyzer's evening"], {row[0]: row[1].split() for row in expected['warnings']}
+    same('pocket: conditions', [r['name'] for r in said['radios']], [row[0] for row in conditions])
+    radios = {r['name']: r for r in said['radios']}
+    for row in conditions:
+        same(row[0] + ': told', sorted({w['code'] for w in radios[row[0]]['warnings']} & TOLD), told[row[0]])
+        check_condition(row, expected[row[0]], radios[row[0]], frozenset())
+    check_step_readings(expected['readings'], radios)
+    check_parts(expected['parts'], radios)
+    check_air(expected['air'], radios)
+    check_repeats(expected['repeats'], radios)
+    check_sweeps(radios)
+
+
+def check_all():
+    expected = tables(os.path.join(SAMPLES, 'expected-pocket.md'))
+    check_exports_read()
+    check_chain('stub.chain', expected['chain with the stub'])
+    check_headroom()
+    check_judging(expected)
