@@ -19,6 +19,10 @@
 #define SP_LIMIT_NUMBER_BYTES 400                /* the longest exact decimal of a double has 767 digits; nobody prints half of that */
 #define SP_LIMIT_QUOTED_LINES 1000               /* lines that one quoted field may run over: an unclosed quote is found early */
 #define SP_LIMIT_TABLES 1000                     /* one below the other in a file; each is a trace or more, kept with its settings */
+/* Bytes read again where a file of several traces has bad lines, and each is read alone: as one file of the greatest length. A reading has
+ * its cost however short the file. */
+#define SP_LIMIT_AGAIN_BYTES SP_LIMIT_FILE_BYTES
+#define SP_LIMIT_AGAIN_LEAST ((gsize) 1 << 16)
 #define SP_LIMIT_SKIPPED_LISTED 1000             /* line numbers kept of lines that ?bad=skip left out; all are counted */
 
 G_STATIC_ASSERT (SP_LIMIT_POINTS <= SP_LIMIT_VALUES);

@@ -161,6 +161,9 @@ read_each_alone (GPtrArray *traces, GBytes *bytes, const char *file, GError **er
 
   for (guint i = 0; i < traces->len; i++)
     damaged |= is_damaged (traces->pdata[i]);
+  if (damaged && traces->len > 1 && traces->len > SP_LIMIT_AGAIN_BYTES / MAX (g_bytes_get_size (bytes), SP_LIMIT_AGAIN_LEAST))
+    return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: %u traces among lines that are left out, too many to read each alone; name one: "
+                                              "?column=2&table=1, say"), file, traces->len);
   for (guint i = 0; damaged && traces->len > 1 && i < traces->len; i++) {
     SpTrace *trace = traces->pdata[i], *alone = NULL;
     SpTraceOptions options;

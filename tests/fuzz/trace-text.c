@@ -61,7 +61,8 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   FUZZ_MUST (look->n <= SP_LOOK_LINES);
   for (guint i = 0; traces && i < traces->len; i++) {
     check_trace (traces->pdata[i]);
-    read_again (traces->pdata[i]);
+    if (i % (1 + traces->len / 16) == 0) /* each reads the whole file */
+      read_again (traces->pdata[i]);
   }
   sp_trace_options_clear (&options);
   return 0;

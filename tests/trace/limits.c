@@ -158,6 +158,30 @@ START_TEST (short_last_row)
 }
 END_TEST
 
+/* Where lines are left out each trace is read alone again: of so many traces that would take hours. */
+START_TEST (many_traces_in_a_damaged_file)
+{
+  for (guint columns = 2; columns <= 100; columns += 98) {
+    g_autoptr (GString) text = g_string_new (NULL);
+    g_autoptr (GError) error = NULL;
+    for (guint table = 0; table < 300; table++) {
+      g_string_append (text, "Frequency (Hz)");
+      for (guint i = 1; i < columns; i++)
+        g_string_append_printf (text, ",L%u (dBm)", i);
+      for (guint row = 1; row <= 2; row++)
+        for (guint i = 0; i < columns; i++)
+          g_string_append_printf (text, "%s%d", i ? "," : "\n", i ? -20 : (int) row);
+      g_string_append_c (text, '\n');
+    }
+    g_string_append (text, "Remark\n");
+    g_autoptr (GBytes) bytes = g_bytes_new (text->str, text->len);
+    g_autoptr (GPtrArray) traces = sp_trace_read_all_bytes (bytes, "file", NULL, &error);
+    ck_assert_msg ((traces != NULL) == (columns == 2), "%u columns: %s", columns, error ? error->message : "read");
+    ck_assert (traces || g_error_matches (error, SP_ERROR, SP_ERROR_LIMIT));
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -169,6 +193,7 @@ suite (void)
   tcase_add_test (tc, columns_at_the_limit);
   tcase_add_test (tc, points_over_the_limit);
   tcase_add_test (tc, endless_preamble);
+  tcase_add_test (tc, many_traces_in_a_damaged_file);
   tcase_add_test (tc, mangled);
   tcase_add_test (tc, short_last_row);
   suite_add_tcase (s, tc);
