@@ -84,7 +84,8 @@ def check_air(rows, radios):
         where = '%s at %s MHz, unkeyed: ' % (row[0], row[1])
         same(where + 'seen', [e['evidence']['ambient_seen'], e['evidence']['ambient_known']], [True, True])
         near(where + 'level', e['evidence']['ambient_dbm'], float(row[2]), float(row[3]))
-        same(where + "the radio's part", [e['radio_part_low_dbm'], e['radio_part_high_dbm']], [None, e['level_dbm']])
+        same(where + "the radio's part begins at nothing", e['radio_part_low_dbm'], None)
+        near(where + "the radio's part ends", e['radio_part_high_dbm'], float(row[4]), float(row[3]))
     for name, radio in radios.items():
         for e in radio['emissions']:
             if e['detected'] and e['origin'] != 'ambient':
