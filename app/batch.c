@@ -36,6 +36,15 @@ static const Option headroom_options[] = {
   { "radio", "NAME", TRUE, N_ ("whose chain and analyzer, where a sheet has several; or NAME=TRACE in place of a sheet") },
   PARTS, JSON, OUTPUT, HELP, { NULL },
 };
+static const Option range_options[] = {
+  { "power", "P", FALSE, N_ ("the radio's power, such as 5W or 37dBm") },
+  { "fundamental", "F", FALSE, N_ ("its frequency; left out: the sheet's") },
+  { "bandwidth", "B", FALSE, N_ ("its necessary bandwidth; left out: the sheet's, else 16kHz") },
+  { "rbw", "B", FALSE, N_ ("the analyzer's RBW; left out: the first keyed sweep's, else the advised one") },
+  { "attenuation", "A", FALSE, N_ ("its attenuation in dB, likewise") },
+  { "radio", "NAME", TRUE, N_ ("whose chain, analyzer and mask, where a sheet has several; or NAME=TRACE in place of a sheet") },
+  PARTS, JSON, OUTPUT, HELP, { NULL },
+};
 static const Option judge_options[] = {
   RADIO, PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
@@ -93,6 +102,8 @@ const Command commands[] = {
     command_calibrate },
   { "headroom", "INPUT --power P [--fundamental F] [--json] [-o F]", N_ ("level and rating at each stage, and single faults"),
     headroom_options, command_headroom },
+  { "range", "INPUT --power P --fundamental F [--rbw B] [--attenuation A] [--json] [-o F]",
+    N_ ("floor against limit before keying, what would prove it, how to sweep"), range_options, command_range },
   { "mask", "[NAME --fundamental F --power P] [--json] [-o F]", N_ ("the masks known; or one, evaluated"), mask_options, command_mask },
   { "read", "TRACE... [--json] [--csv] [-o F]", N_ ("what the reader understood; or the points"), read_options, command_read },
   { "width", "TRACE [--from F --to F] [--channel B] [--spacing B] [--json] [-o F]",

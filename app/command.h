@@ -21,6 +21,7 @@ int command_read (const Arguments *arguments, GError **error);
 int command_calibrate (const Arguments *arguments, GError **error);
 int command_chain (const Arguments *arguments, GError **error);
 int command_mask (const Arguments *arguments, GError **error);
+int command_range (const Arguments *arguments, GError **error);
 int command_headroom (const Arguments *arguments, GError **error);
 int command_judge (const Arguments *arguments, GError **error);
 int command_compare (const Arguments *arguments, GError **error);

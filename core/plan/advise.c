@@ -63,7 +63,7 @@ weigh (SpPlan *plan, SpAdvice *a)
 static double
 effort_s (const SpAdvice *a)
 {
-  return a->time_s + SP_PART_S * (a->setting.parts - 1);
+  return fmax (SP_SHORT_S, a->time_s) + SP_PART_S * (a->setting.parts - 1) + (a->setting.averages > 1 ? SP_AVERAGING_S : 0);
 }
 
 static gboolean
@@ -99,4 +99,23 @@ sp_plan_advise (SpPlan *plan)
       }
     }
   return best;
+}
+
+SpSetting
+sp_plan_setting (SpPlan *plan, const SpTrace *trace, double rbw_hz, double attenuation_db)
+{
+  SpAdvice advice = sp_plan_advise (plan);
+  SpSetting s = trace ? sp_setting_of_trace (trace) : advice.setting;
+  double f0 = plan->task.fundamental_hz;
+  if (!advice.any) { /* nothing is safe: something to look at all the same */
+    advice.setting = (SpSetting){ .rbw_hz = 10e3, .attenuation_db = 20, .detector = SP_DETECTOR_PEAK, .averages = 1, .parts = 1 };
+    advice.setting.points = sp_plan_means (plan, NULL).points;
+    put_span (plan, &advice.setting);
+    s = trace ? s : advice.setting;
+  }
+  s.rbw_hz = !isnan (rbw_hz) ? rbw_hz : isnan (s.rbw_hz) ? advice.setting.rbw_hz : s.rbw_hz;
+  s.attenuation_db = !isnan (attenuation_db) ? attenuation_db : isnan (s.attenuation_db) ? advice.setting.attenuation_db : s.attenuation_db;
+  if (trace && !(s.start_hz <= f0 && f0 <= s.stop_hz))
+    put_span (plan, &s);
+  return s;
 }

@@ -199,6 +199,17 @@ sp_outlook_proves (const SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 }
 
 gboolean
+sp_plan_settled (SpPlan *plan, const SpSetting *s, guint order, double frequency_hz)
+{
+  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
+  if (isnan (o.limit_dbm))
+    return TRUE;
+  double room = o.floor_dbm - o.missing_db; /* the limit, less U by the rule */
+  return o.missing_db <= 0 && o.calibrated && o.swept && (!(worst_own_part_dbm (&o) > room) || !may_show (plan, s, &o));
+}
+
+gboolean
 sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz)
 {
   SpPlace *p = sp_plan_place (plan, order, frequency_hz);

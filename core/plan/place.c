@@ -40,8 +40,8 @@ make_place (const SpPlan *plan, SpPlace *p, guint order, double frequency_hz)
   p->limit = sp_mask_limit_with_u (task->mask, task->fundamental_hz, task->power_w, task->power_expanded_db, task->necessary_bandwidth_hz, NAN,
                                    frequency_hz, NULL, NULL);
   SpChainLoss loss = sp_chain_loss (task->chain, frequency_hz, task->temperature_c, 0, NULL);
-  p->loss_db = loss.loss_db;
-  p->to_socket_db = loss.loss_db + correction_db (plan, frequency_hz);
+  p->loss_db = loss.loss_db + plan->warm_db;
+  p->to_socket_db = p->loss_db + correction_db (plan, frequency_hz);
   p->calibrated = loss.calibrated && (plan->carrier_calibrated || p->limit.slope == 0);
   p->density_dbm_hz = sp_analyzer_noise_dbm (a, frequency_hz, 1, 0) - sp_db_from_ratio (sp_filter_nbw_ratio (a->filter));
   double phase = sp_analyzer_phase_noise (a, frequency_hz - task->fundamental_hz, &held);
@@ -122,8 +122,8 @@ sp_plan_new (const SpTask *task)
   plan->task.pads_db = plan->pads_db = g_memdup2 (task->pads_db, task->n_pads * sizeof (double));
   plan->power_dbm = sp_dbm_from_watt (task->power_w);
   SpChainLoss loss = sp_chain_loss (task->chain, task->fundamental_hz, task->temperature_c, task->power_w * task->duty, NULL);
-  plan->carrier_loss_db = loss.loss_db;
   plan->carrier_u_db = loss.u_db;
+  plan->warm_db = loss.loss_db - sp_chain_loss (task->chain, task->fundamental_hz, task->temperature_c, 0, NULL).loss_db;
   plan->carrier_calibrated = loss.calibrated;
   plan->carrier_to_socket_db = loss.loss_db + correction_db (plan, task->fundamental_hz);
   plan->mixer_u_db = hypot (sp_width_u_db (&a->accuracy), hypot (sp_width_u_db (&a->flatness), sp_width_u_db (&a->scale)));

@@ -31,7 +31,8 @@ struct _SpPlan {
   SpTask task;
   double *pads_db;
   double power_dbm;
-  double carrier_loss_db, carrier_u_db, carrier_to_socket_db; /* of the chain at f0 */
+  double carrier_u_db, carrier_to_socket_db; /* of the chain at f0 */
+  double warm_db;             /* what stages warmed by the carrier lose more, the same at every frequency */
   gboolean carrier_calibrated;
   gboolean stage_unsafe;
   double input_dbm;           /* peak into the analyzer, by the chain */

@@ -25,6 +25,8 @@
 #define SP_PARTS_MOST 50           /* nor more sweeps one beside the other */
 #define SP_AVERAGES_MOST 100.0     /* nor more averages */
 #define SP_PART_S 30.0             /* what each further sweep costs beside its own time, s (common practice, no source) */
+#define SP_AVERAGING_S 5.0         /* what setting up an average costs, s (common practice, no source) */
+#define SP_SHORT_S 1.0             /* nobody minds whether a sweep is shorter than this (common practice, no source) */
 #define SP_STATED_RELATIVE 2e-5    /* a stated fundamental is believed this well (common practice, no source) */
 #define SP_BLIND_LOSS_DB 20.0      /* beyond this sampling loss an undersampled sweep says nothing at all */
 #define SP_SWEEP_FACTOR 2.5        /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
@@ -130,6 +132,10 @@ void sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double 
  * RBW only with positive peak. FALSE where there is no limit. */
 gboolean sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz);
 
+/* Is this setting enough as it is, without the reserve: not seen would comply, and nothing that the analyzer makes stands in the way? Not that it is
+ * safe. TRUE where there is no limit. */
+gboolean sp_plan_settled (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz);
+
 /* The least change of `today` that proves the place, as one reason; `*found` (may be NULL) is that setting.
  * Means: the profile's attenuator steps and RBW steps (where it lists none, 0 to 40 dB by 10, and 1-3-10 from 100 Hz to 1 MHz: common
  * practice), its greatest number of points (else today's), the task's pads; positive peak detection with all points in one sweep; sample
@@ -154,9 +160,13 @@ typedef struct {
   double worst_missing_db;   /* its missing_db; NaN */
 } SpAdvice;
 /* Span: from 10 % below f0 (or the search range's begin) to 2 % above the highest harmonic (or its end); the response at zero hertz left out.
- * Of what proves everything the quickest (sp_setting_time_s, and SP_PART_S for each further part), of equally quick ones the one with the
+ * Of what proves everything the quickest (sp_setting_time_s, at least SP_SHORT_S, and SP_PART_S for each further part, SP_AVERAGING_S for an average), of equally quick ones the one with the
  * most to spare; if nothing does, the one that misses least. The same means as sp_plan_prove, without pads and notch. */
 SpAdvice sp_plan_advise (SpPlan *plan);
+
+/* Settings to look at: RBW and attenuation as given (NaN: not), else the trace's (NULL: none), else the advised ones, and so the rest; the trace's span
+ * only where it holds f0. */
+SpSetting sp_plan_setting (SpPlan *plan, const SpTrace *trace, double rbw_hz, double attenuation_db);
 
 /* -- range against mixer level, for the figure -- */
 
@@ -184,6 +194,9 @@ typedef struct {
 SpRange *sp_plan_range (SpPlan *plan, const SpSetting *setting, double from_dbm, double to_dbm, guint n);
 void sp_range_free (SpRange *range);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpRange, sp_range_free)
+
+/* The range's best_mixer_dbm alone, no greater than what is advised; where there is no DANL what is advised. */
+double sp_plan_best_mixer_dbm (SpPlan *plan, const SpSetting *setting);
 
 /* Textbook range of an order at its best mixer level, dB: noise and distortion equally far below the carrier (AN 150, chapter 6):
  * ((n-1)/n)(In - N - noise margin) - distortion margin / n, at Pm = ((n-1) In + N + noise margin - distortion margin)/n. N: the noise as

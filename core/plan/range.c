@@ -81,12 +81,25 @@ fill_curve (SpPlan *plan, const SpSetting *setting, const SpRange *range, SpRang
   curve->best_floor_dbc = badness (plan, setting, order, curve->best_mixer_dbm) - p;
 }
 
+static double
+safe_mixer_dbm (const SpPlan *plan)
+{
+  double best = plan->task.analyzer->best_mixer_dbm;
+  return isnan (best) ? SP_MIXER_ASSUMED_DBM : best;
+}
+
+double
+sp_plan_best_mixer_dbm (SpPlan *plan, const SpSetting *setting)
+{
+  double safe = safe_mixer_dbm (plan), best = least (plan, setting, 0, safe - 100, safe);
+  return isnan (best) ? safe : best;
+}
+
 SpRange *
 sp_plan_range (SpPlan *plan, const SpSetting *setting, double from_dbm, double to_dbm, guint n)
 {
   g_return_val_if_fail (n >= 2 && from_dbm < to_dbm, NULL);
   SpRange *range = g_new0 (SpRange, 1);
-  double best = plan->task.analyzer->best_mixer_dbm;
   range->n = n;
   range->mixer_dbm = g_new (double, n);
   for (guint i = 0; i < n; i++)
@@ -97,7 +110,7 @@ sp_plan_range (SpPlan *plan, const SpSetting *setting, double from_dbm, double t
   for (guint i = 0; i < range->n_curves; i++)
     fill_curve (plan, setting, range, &range->curves[i], i + 2);
   range->today_mixer_dbm = sp_plan_mixer_dbm (plan, setting);
-  range->safe_mixer_dbm = isnan (best) ? SP_MIXER_ASSUMED_DBM : best;
+  range->safe_mixer_dbm = safe_mixer_dbm (plan);
   range->best_mixer_dbm = least (plan, setting, 0, from_dbm, to_dbm);
   for (guint i = 0; i < range->n_curves; i++)
     if (!isnan (range->curves[i].limit_dbc))

@@ -4,7 +4,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define SHORT_S 1.0           /* nobody minds a shorter sweep (common practice, no source) */
 #define NOTCH_DB_FOR_ONE 10.0 /* so much depth of a notch costs as much as one knob (common practice, no source) */
 
 typedef struct {
@@ -23,7 +22,7 @@ static double
 cost_of (const SpSetting *today, const SpSetting *s)
 {
   double changes = (s->attenuation_db != today->attenuation_db) + (s->rbw_hz != today->rbw_hz) + !same_way (s, today) + (s->pad_db != today->pad_db);
-  double decades = log10 (fmax (SHORT_S, sp_setting_time_s (s)) / fmax (SHORT_S, sp_setting_time_s (today)));
+  double decades = log10 (fmax (SP_SHORT_S, sp_setting_time_s (s)) / fmax (SP_SHORT_S, sp_setting_time_s (today)));
   return changes + fmax (0, decades) + fmax (0, log10 (s->parts / today->parts));
 }
 

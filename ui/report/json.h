@@ -21,6 +21,9 @@ char *sp_json_mask (const SpMask *mask, GArray *segments);
 char *sp_json_compare (const SpComparison *comparison, const SpMoves *moves);
 /* A substitution run: "dof" truncated to whole numbers, "lines" the stage's group to paste. */
 char *sp_json_run (const SpRun *run, const SpRunResult *result);
+/* Floor against limit at one setting, what would prove each, and the sweep to take: "sweep" null where none would prove everything; then
+ * "deepest_sweep" misses least (null: nothing is safe). */
+char *sp_json_range (SpPlan *plan, const SpSetting *setting);
 char *sp_json_headroom (const SpHeadroom *headroom, const SpChain *chain);
 /* What the reader understood: an array of SpTrace*. */
 char *sp_json_traces (GPtrArray *traces);

@@ -13,6 +13,7 @@ char *sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz)
 char *sp_table_masks (GPtrArray *masks);
 char *sp_table_mask (const SpMask *mask, GArray *segments);
 char *sp_table_run (const SpRun *run, const SpRunResult *result);
+char *sp_table_range (SpPlan *plan, const SpSetting *setting);
 char *sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain);
 /* `moves` may be NULL. */
 char *sp_table_compare (const SpComparison *comparison, const SpMoves *moves);

@@ -1,0 +1,90 @@
+/* json-range.c - a plan at one setting as JSON */
+#include "ui/report/json.h"
+#include "ui/report/writer.h"
+
+#include "ui/words/words.h"
+
+#include <math.h>
+
+static void
+write_setting (JsonBuilder *b, const SpSetting *s)
+{
+  json_number (b, "start_hz", s->start_hz);
+  json_number (b, "stop_hz", s->stop_hz);
+  json_count (b, "points", (gint64) s->points);
+  json_count (b, "parts", (gint64) s->parts);
+  json_number (b, "rbw_hz", s->rbw_hz);
+  json_number (b, "attenuation_db", s->attenuation_db);
+  json_text (b, "detector", sp_detector_name (s->detector));
+  json_text (b, "average", sp_average_name (s->average));
+  json_count (b, "averages", (gint64) s->averages);
+}
+
+static void
+write_harmonic (JsonBuilder *b, SpPlan *plan, const SpSetting *setting, guint order)
+{
+  SpOutlook o = sp_plan_harmonic (plan, setting, order);
+  g_autoptr (SpReason) reason = sp_plan_settled (plan, setting, order, o.frequency_hz) ? NULL
+                                                                                         : sp_plan_prove (plan, setting, order, o.frequency_hz, NULL);
+  g_autofree char *sentence = reason ? sp_words_reason (reason, SP_HAND_MACHINE) : NULL;
+  json_builder_begin_object (b);
+  json_count (b, "order", order);
+  json_number (b, "frequency_hz", o.frequency_hz);
+  json_number (b, "limit_dbm", o.limit_dbm);
+  json_text (b, "limit_rule", o.limit_rule);
+  json_number (b, "floor_dbm", o.floor_dbm);
+  json_text (b, "floor_cause", isnan (o.floor_dbm) ? NULL : sp_floor_cause_name (o.cause));
+  json_number (b, "noise_dbm", o.noise_dbm);
+  json_number (b, "threshold_dbm", o.threshold_dbm);
+  json_number (b, "detection_dbm", o.detection_dbm);
+  json_number (b, "sampling_loss_db", o.sampling_loss_db);
+  json_number (b, "distortion_dbm", o.distortion_dbm);
+  json_number (b, "distortion_high_dbm", o.distortion_high_dbm);
+  json_number (b, "margin_expanded_db", o.expanded_db);
+  json_number (b, "missing_db", o.missing_db);
+  json_yes (b, "calibrated", o.calibrated);
+  json_yes (b, "swept", o.swept);
+  json_text (b, "would_prove_code", reason ? sp_reason_name (reason->code) : NULL);
+  json_text (b, "would_prove", sentence);
+  json_builder_end_object (b);
+}
+
+/* The advised sweep, or the one that misses least where none would prove everything. */
+static void
+write_advice (JsonBuilder *b, SpPlan *plan)
+{
+  SpAdvice advice = sp_plan_advise (plan);
+  g_autofree char *sentence = sp_words_advice (&advice, SP_HAND_MACHINE);
+  const char *const keys[] = { "sweep", "deepest_sweep" };
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
+    if (!advice.any || (i == 0 && !advice.proves)) {
+      json_text (b, keys[i], NULL);
+      continue;
+    }
+    json_object (b, keys[i]);
+    write_setting (b, &advice.setting);
+    json_number (b, "mixer_dbm", advice.mixer_dbm);
+    json_number (b, "sweep_time_s", advice.time_s);
+    json_builder_end_object (b);
+  }
+  json_text (b, "advice", sentence);
+}
+
+char *
+sp_json_range (SpPlan *plan, const SpSetting *setting)
+{
+  static const char *const unsafe[] = { NULL, "mixer", "input", "stage" };
+  JsonBuilder *b = json_begin ();
+  json_array (b, "harmonics");
+  for (guint order = 2; order <= sp_plan_harmonics (plan); order++)
+    write_harmonic (b, plan, setting, order);
+  json_builder_end_array (b);
+  json_number (b, "best_mixer_dbm", sp_plan_best_mixer_dbm (plan, setting));
+  json_number (b, "mixer_dbm", sp_plan_mixer_dbm (plan, setting));
+  json_text (b, "unsafe", unsafe[sp_plan_unsafe (plan, setting)]);
+  json_object (b, "settings");
+  write_setting (b, setting);
+  json_builder_end_object (b);
+  write_advice (b, plan);
+  return json_end (b);
+}
