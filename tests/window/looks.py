@@ -14,7 +14,7 @@ from desk import BUILD, ROOT, SAMPLE, Atspi, act, actions, below, children, has,
 from window import Case  # noqa: E402
 
 PICTURES = os.path.join(BUILD, "window-pictures")
-PAGES = ("Spectrum", "Chain", "Compare")
+PAGES = ("Spectrum", "Chain", "Range", "Compare")
 SIZES = ((1024, 640), (1440, 900))
 DIALOGS = {"win.edit-condition": "condition", "win.edit-bench": "bench", "win.edit-analyzer": "analyzer", "win.cautions": "cautions",
            "win.show-help-overlay": "keys"}
@@ -113,7 +113,7 @@ class Keys(Case):
                 dialog = desk.dialog(title)
                 desk.keys("Escape", window=dialog)
                 desk.gone(dialog)
-            for i, page in ((2, "Chain"), (3, "Compare"), (1, "Spectrum")):
+            for i, page in ((2, "Chain"), (3, "Range"), (4, "Compare"), (1, "Spectrum")):
                 desk.keys(f"alt+{i}")
                 until(lambda: has(desk.get("page tab", page), Atspi.StateType.SELECTED), f"page {page}")
             chart = desk.get("image", "Spectrum")

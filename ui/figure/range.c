@@ -314,14 +314,14 @@ draw_marks (SpRangeDrawing *d)
     sp_pen_colour (d->pen, &palette->ink, 0.8);
     sp_pen_dotted (d->pen, best, y, best, bottom, 1, 3);
     dot (d, best, y, 4, FALSE);
-    flag (d, best + (best > today ? -4 : 4), best > today ? 0 : 1, _("best"), SP_TEXT_SMALL, &palette->soft, 0);
+    flag (d, best > today ? MAX (best, today + 3) : MIN (best, today - 3), best > today ? 0 : 1, _("best"), SP_TEXT_SMALL, &palette->soft, 0);
   }
   if (today >= area->x && today <= area->x + area->width) {
     double y = sp_range_y (d, chosen (d)->floor_dbc[sp_range_nearest (range, range->today_mixer_dbm)]);
     sp_pen_colour (d->pen, &palette->ink, 0.8);
     sp_pen_dotted (d->pen, today, area->y, today, bottom, 1, 5);
     dot (d, today, y, 3, TRUE);
-    flag (d, today + (best > today ? 4 : -4), best > today ? 1 : 0, _("today"), SP_TEXT_SMALL, &palette->soft, 0);
+    flag (d, best > today ? today - 3 : today + 3, best > today ? 1 : 0, _("today"), SP_TEXT_SMALL, &palette->soft, 0);
   }
 }
 

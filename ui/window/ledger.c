@@ -275,6 +275,14 @@ selected (Ledger *self)
   sp_session_choose (self->session, sp_found_item_condition (item), sp_found_item_emission (item));
 }
 
+/* Enter, or a double click: what shows whose it is. */
+static void
+activated (GtkColumnView *view, guint position, gpointer data)
+{
+  (void) position, (void) data;
+  gtk_widget_activate_action (GTK_WIDGET (view), "win.evidence", NULL);
+}
+
 static void
 on_findings (GObject *scroller)
 {
@@ -347,6 +355,7 @@ sp_ledger_new (SpSession *session)
   for (Column column = 0; column < N_COLUMNS; column++)
     sp_table_explain_title (GTK_COLUMN_VIEW (self->view), column, _(columns[column].tip));
   g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected), self);
+  g_signal_connect (self->view, "activate", G_CALLBACK (activated), NULL);
   GtkWidget *scroller = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
   g_object_set_data_full (G_OBJECT (scroller), "state", self, ledger_free);

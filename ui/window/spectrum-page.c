@@ -290,3 +290,9 @@ sp_spectrum_page_chart (GtkWidget *page)
 {
   return SP_SPECTRUM_PAGE (page)->chart;
 }
+
+GtkWidget *
+sp_spectrum_page_ledger (GtkWidget *page)
+{
+  return SP_SPECTRUM_PAGE (page)->ledger;
+}

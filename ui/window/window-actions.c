@@ -9,6 +9,7 @@
 #include "ui/window/ask-file.h"
 #include "ui/window/ask-user.h"
 #include "ui/window/chart.h"
+#include "ui/window/evidence.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
 #include "ui/window/pages.h"
@@ -337,6 +338,15 @@ go_to_page (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
+show_evidence (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  GtkWidget *ledger = sp_spectrum_page_ledger (self->spectrum);
+  (void) action, (void) parameter;
+  sp_evidence_popup (gtk_widget_get_mapped (ledger) ? ledger : self->pages, self->session);
+}
+
+static void
 chart_action (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) parameter;
@@ -398,6 +408,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
     { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
     { "win.cautions", show_cautions, GDK_KEY_F1, 0 },
+    { "win.evidence", show_evidence, GDK_KEY_F4, 0 },
     { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
     { "win.chart-zoom-out", chart_action, GDK_KEY_minus, GDK_CONTROL_MASK },
     { "win.chart-fit", chart_action, GDK_KEY_0, GDK_CONTROL_MASK },
@@ -410,7 +421,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   }
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's property */
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
-  static const char *const pages[] = { "spectrum", "chain", "compare" };
+  static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
   gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);

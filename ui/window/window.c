@@ -174,9 +174,11 @@ static void
 fill_page (SpWindow *self)
 {
   GtkWidget *place = gtk_stack_get_visible_child (GTK_STACK (self->pages));
-  if ((place != self->chain && place != self->compare) || gtk_widget_get_first_child (place))
+  if (place == self->spectrum || gtk_widget_get_first_child (place))
     return;
-  GtkWidget *page = place == self->chain ? sp_chain_page_new (self->session) : sp_compare_page_new (self->session);
+  GtkWidget *page = place == self->chain   ? sp_chain_page_new (self->session)
+                    : place == self->range ? sp_range_page_new (self->session)
+                                           : sp_compare_page_new (self->session);
   gtk_widget_set_hexpand (page, TRUE);
   gtk_box_append (GTK_BOX (place), page);
 }
@@ -188,9 +190,11 @@ sp_window_new (GtkApplication *application, SpBook *book)
   self->session = sp_session_new (book);
   self->spectrum = sp_spectrum_page_new (self->session);
   self->chain = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  self->range = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   self->compare = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   add_page (self, self->spectrum, "spectrum", _("Spectrum"));
   add_page (self, self->chain, "chain", _("Chain"));
+  add_page (self, self->range, "range", _("Range"));
   add_page (self, self->compare, "compare", _("Compare"));
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (fill_page), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "trouble", G_CALLBACK (on_trouble), self, G_CONNECT_SWAPPED);
