@@ -15,6 +15,10 @@ static const Way ways[] = {
   { "sample", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },
   { "sample, four points in an RBW", 0.25, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },
   { "sample, 1.4 points in an RBW", 0.7, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },
+  { "sample, a point in an RBW", 1, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },
+  { "rms, a point in an RBW", 1, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE },
+  { "max hold of 5", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 5, TRUE },
+  { "max hold of 5 peaks", 0.5, SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 5, TRUE },
   { "rms", 0.5, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE },
   { "rms, 1.4 points in an RBW", 0.7, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE },
   { "log average of 10", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 10, FALSE },
@@ -72,7 +76,7 @@ START_TEST (mean_error)
 {
   const Way *way = &ways[_i];
   Tally t = { 0 };
-  for (guint i = 0; i < sim_many (40, 2000); i++) {
+  for (guint i = 0; i < sim_many (25, 2000); i++) {
     SimWorld w;
     set_up (&w, way, 100000 * (guint) _i + i);
     look (&w, 15, &t);
