@@ -72,11 +72,17 @@ def tables(path):
     return found
 
 
-def run(*arguments):
+def talk(*arguments):
+    """What the program prints; empty where it fails."""
     done = subprocess.run([BATCH, *arguments], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, check=False,
                           env=dict(os.environ, LC_ALL='C.UTF-8'))
     check(' '.join(arguments[:2]), done.returncode == 0, 'exit %d: %s' % (done.returncode, done.stderr.strip()))
-    return json.loads(done.stdout) if done.returncode == 0 else None
+    return done.stdout if done.returncode == 0 else ''
+
+
+def run(*arguments):
+    text = talk(*arguments)
+    return json.loads(text) if text else None
 
 
 def check_reading(names, truths, bare):

@@ -1,10 +1,11 @@
 """The pocket analyzer's evening: samples/pocket.sheet against samples/expected-pocket.md, the evidence too."""
 import json
 import os
+import re
 
 import evenings
 import layouts
-from checking import SAMPLES, UNWANTED, check, check_chain, check_condition, check_reading, near, number, run, same, tables
+from checking import SAMPLES, UNWANTED, check, check_chain, check_condition, check_reading, near, number, run, same, tables, talk
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 # Besides the unwanted ones, what steps, unkeyed and notched sweeps may say: each condition says exactly what the page's table names.
@@ -107,6 +108,34 @@ def check_sweeps(radios):
     same('Orbanick: steps', [s['step_db'] for s in radios['Orbanick']['sweeps'] if s['purpose'] == 'step'], [10, 20])
 
 
+def figure(value, unseen=False):
+    return ('<' if unseen else '') + '%.1f' % value
+
+
+def part(e):
+    """The radio's part as the text table writes it."""
+    if e['radio_part_high_dbm'] is None:
+        return '-'
+    high = figure(e['radio_part_high_dbm'])
+    return '<' + high if e['radio_part_low_dbm'] is None else figure(e['radio_part_low_dbm']) + ' .. ' + high
+
+
+def check_text(radios):
+    """The table that people read says whose it is, by what, the radio's part, what stands there unkeyed, the steps and the repeats."""
+    text = talk('judge', os.path.join(SAMPLES, 'pocket.sheet'))
+    for name, radio in radios.items():
+        lines = text.split('\n%s: ' % name, 1)[-1].split('\n\n', 1)[0].split('\n')
+        for e in (e for e in radio['emissions'] if e['detected']):
+            called = 'spur at %g MHz' % (e['frequency_hz'] / 1e6) if e['order'] is None else '%d%s harmonic' % (e['order'], {2: 'nd', 3: 'rd'}.get(e['order'], 'th'))
+            where, said = '%s, %s in the table: ' % (name, called), [line.strip() for line in lines if line.strip().startswith(called)]
+            unkeyed = figure(e['evidence']['ambient_dbm'], not e['evidence']['ambient_seen'])
+            same(where + 'row', re.split(' {2,}', said[0])[-5:], [e['origin'], e['origin_basis'], part(e), unkeyed, e['verdict']])
+            readings = e['evidence'].get('readings', [])
+            same(where + 'steps', [line.count(' dB ') for line in said if 'by steps' in line], [len(readings)] if readings else [])
+            check(where + 'reading', all(figure(p['level_dbm'], not p['seen']) in said[1] for p in readings))
+            same(where + 'repeats', [figure(e['repeat_mean_dbm']) in line for line in said if 'type A' in line], [True] if e['repeats'] > 1 else [])
+
+
 def check_judging(expected):
     said = run('judge', os.path.join(SAMPLES, 'pocket.sheet'), '--json')
     if not said:
@@ -124,6 +153,7 @@ def check_judging(expected):
     check_air(expected['air'], radios)
     check_repeats(expected['repeats'], radios)
     check_sweeps(radios)
+    check_text(radios)
 
 
 def check_all():

@@ -109,6 +109,23 @@ START_TEST (test_emissions)
 }
 END_TEST
 
+START_TEST (test_the_radios_part)
+{
+  static const struct {
+    double low, high;
+    const char *text;
+  } cases[] = { { -3.62, -1.71, "-3.6 .. -1.7" }, { -INFINITY, -22.79, "<-22.8" }, { NAN, NAN, "-" } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
+    SpEmission emission = { .radio_low_dbm = cases[i].low, .radio_high_dbm = cases[i].high };
+    g_autofree char *text = sp_words_radio_part (&emission, SP_HAND_MACHINE);
+    ck_assert_str_eq (text, cases[i].text);
+  }
+  ck_assert_ptr_null (sp_words_origin_basis (SP_BASIS_NONE));
+  for (int basis = SP_BASIS_PREDICTED; basis <= SP_BASIS_UNKEYED; basis++) /* not translated here */
+    ck_assert_str_eq (sp_words_origin_basis ((SpOriginBasis) basis), sp_origin_basis_name ((SpOriginBasis) basis));
+}
+END_TEST
+
 START_TEST (test_units)
 {
   static const struct { SpLevelUnit unit; double scale; const char *text; } rows[] = {
@@ -146,6 +163,7 @@ suite (void)
   tcase_add_test (sentences, test_numbers);
   tcase_add_test (sentences, test_powers);
   tcase_add_test (sentences, test_emissions);
+  tcase_add_test (sentences, test_the_radios_part);
   tcase_add_test (sentences, test_units);
   tcase_add_test (sentences, test_words);
   suite_add_tcase (all, sentences);

@@ -10,18 +10,34 @@ struct Columns {
   GPtrArray *cells; /* the heads first */
 };
 
-Columns *
-columns_new (const char *alignment, ...)
+static Columns *
+begin (const char *alignment)
 {
   Columns *columns = g_new0 (Columns, 1);
   columns->alignment = g_strdup (alignment);
   columns->n = (guint) strlen (alignment);
   columns->cells = g_ptr_array_new_with_free_func (g_free);
+  return columns;
+}
+
+Columns *
+columns_new (const char *alignment, ...)
+{
+  Columns *columns = begin (alignment);
   va_list heads;
   va_start (heads, alignment);
   for (guint i = 0; i < columns->n; i++)
     columns_add (columns, g_strdup (va_arg (heads, const char *)));
   va_end (heads);
+  return columns;
+}
+
+Columns *
+columns_new_heads (const char *alignment, const char *const *heads)
+{
+  Columns *columns = begin (alignment);
+  for (guint i = 0; i < columns->n; i++)
+    columns_add (columns, g_strdup (heads[i]));
   return columns;
 }
 

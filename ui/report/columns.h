@@ -8,6 +8,7 @@ typedef struct Columns Columns;
 
 /* One letter of `alignment` for each column: 'l' left, 'r' right. Heads are the column's titles. (transfer full) */
 Columns *columns_new (const char *alignment, ...) G_GNUC_NULL_TERMINATED;
+Columns *columns_new_heads (const char *alignment, const char *const *heads);
 /* The next cell, row by row. Takes `text`. */
 void columns_add (Columns *columns, char *text);
 /* Heads, a rule, rows; two blanks between columns, no blanks at a line's end. Appends to `out`, every line indented. Frees `columns`. */

@@ -46,19 +46,39 @@ table_of_verdicts (GString *out, const SpFindings *findings)
   columns_finish (columns, 0, out);
 }
 
+/* Which columns a condition's table has besides those of every table. */
+typedef struct {
+  guint64 n_draws, seed;
+  gboolean evidence; /* a step test or an unkeyed sweep has something to say */
+} Extent;
+
 static void
-row_of_emission (Columns *columns, const SpEmission *emission, guint64 n_draws, guint64 seed)
+cell_level (Columns *columns, const SpEmission *emission)
+{
+  g_autofree char *level = sp_words_number (emission->level_dbm, 1, SP_HAND_MACHINE);
+  columns_add (columns, g_strconcat (emission->detected || !emission->swept ? "" : "<", level, NULL));
+}
+
+/* What stands there while nothing is keyed; under its floor where nothing was seen. */
+static void
+cell_unkeyed (Columns *columns, const SpEvidence *evidence)
+{
+  if (!evidence || isnan (evidence->ambient_dbm)) {
+    cell_word (columns, NULL);
+    return;
+  }
+  g_autofree char *level = sp_words_number (evidence->ambient_dbm, 1, SP_HAND_MACHINE);
+  columns_add (columns, g_strconcat (evidence->ambient_seen ? "" : "<", level, NULL));
+}
+
+static void
+row_of_emission (Columns *columns, const SpEmission *emission, const Extent *extent)
 {
   gboolean judged = !isnan (emission->margin_db);
   const SpBudget *budget = &emission->budget;
   columns_add (columns, sp_words_emission (emission, SP_HAND_MACHINE));
   cell_frequency (columns, emission->frequency_hz);
-  if (emission->detected || !emission->swept)
-    cell_db (columns, emission->level_dbm, 1);
-  else {
-    g_autofree char *level = sp_words_number (emission->level_dbm, 1, SP_HAND_MACHINE);
-    columns_add (columns, g_strconcat ("<", level, NULL));
-  }
+  cell_level (columns, emission);
   cell_db (columns, emission->swept ? budget->expanded_level_db : NAN, 1);
   cell_db (columns, emission->level_dbc, 1);
   cell_db (columns, emission->floor_dbm, 1);
@@ -67,24 +87,48 @@ row_of_emission (Columns *columns, const SpEmission *emission, guint64 n_draws, 
   cell_signed (columns, emission->margin_db);
   cell_db (columns, judged ? budget->expanded_margin_db : NAN, 1);
   cell_db (columns, emission->conformity, 3);
-  if (n_draws) {
-    SpMonteCarlo drawn = judged ? sp_emission_monte_carlo (emission, n_draws, seed) : (SpMonteCarlo) { NAN, NAN, NAN };
+  if (extent->n_draws) {
+    SpMonteCarlo drawn = judged ? sp_emission_monte_carlo (emission, extent->n_draws, extent->seed) : (SpMonteCarlo) { NAN, NAN, NAN };
     cell_db (columns, drawn.margin_expanded_db, 2);
     cell_db (columns, isnan (emission->conformity) ? NAN : drawn.conformity, 3);
   }
   cell_word (columns, emission->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (emission->origin));
+  cell_word (columns, sp_words_origin_basis (emission->origin_basis));
+  if (extent->evidence) {
+    columns_add (columns, sp_words_radio_part (emission, SP_HAND_MACHINE));
+    cell_unkeyed (columns, emission->evidence);
+  }
   cell_word (columns, sp_words_verdict (emission->verdict));
 }
 
 static void
 table_of_emissions (GString *out, const SpConditionFindings *found, guint64 n_draws, guint64 seed)
 {
-  Columns *columns = n_draws ? columns_new ("lrrrrrlrrrrrrll", _("emission"), _("at"), "dBm", _("U"), "dBc", _("floor"), _("made of"),
-                                            _("limit"), _("margin"), _("U"), "p", _("drawn U"), _("drawn p"), _("origin"), _("verdict"), NULL)
-                             : columns_new ("lrrrrrlrrrrll", _("emission"), _("at"), "dBm", _("U"), "dBc", _("floor"), _("made of"),
-                                            _("limit"), _("margin"), _("U"), "p", _("origin"), _("verdict"), NULL);
+  Extent extent = { n_draws, seed, FALSE };
   for (guint i = 0; i < found->n_emissions; i++)
-    row_of_emission (columns, &found->emissions[i], n_draws, seed);
+    extent.evidence |= found->emissions[i].evidence != NULL;
+  const struct {
+    const char *head;
+    char alignment;
+    gboolean shown;
+  } all[] = {
+    { _("emission"), 'l', TRUE }, { _("at"), 'r', TRUE },       { "dBm", 'r', TRUE },           { _("U"), 'r', TRUE },
+    { "dBc", 'r', TRUE },         { _("floor"), 'r', TRUE },    { _("made of"), 'l', TRUE },    { _("limit"), 'r', TRUE },
+    { _("margin"), 'r', TRUE },   { _("U"), 'r', TRUE },        { "p", 'r', TRUE },             { _("drawn U"), 'r', n_draws > 0 },
+    { _("drawn p"), 'r', n_draws > 0 }, { _("origin"), 'l', TRUE }, { _("by"), 'l', TRUE },     { _("radio's part"), 'r', extent.evidence },
+    { _("unkeyed"), 'r', extent.evidence }, { _("verdict"), 'l', TRUE },
+  };
+  const char *heads[G_N_ELEMENTS (all)];
+  char alignment[G_N_ELEMENTS (all) + 1] = "";
+  guint n = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    if (all[i].shown) {
+      heads[n] = all[i].head;
+      alignment[n++] = all[i].alignment;
+    }
+  Columns *columns = columns_new_heads (alignment, heads);
+  for (guint i = 0; i < found->n_emissions; i++)
+    row_of_emission (columns, &found->emissions[i], &extent);
   columns_finish (columns, 2, out);
 }
 
@@ -144,6 +188,31 @@ lines_of_relations (GString *out, const SpConditionFindings *found)
   }
 }
 
+/* Repeats and step readings: what a row of the table has no room for. */
+static void
+lines_of_evidence (GString *out, const SpConditionFindings *found)
+{
+  for (guint i = 0; i < found->n_emissions; i++) {
+    const SpEmission *emission = &found->emissions[i];
+    g_autofree char *name = sp_words_emission (emission, SP_HAND_MACHINE);
+    if (emission->repeats > 1) {
+      g_autofree char *mean = sp_words_level (emission->repeat_mean_dbm, 1, SP_HAND_MACHINE);
+      g_autofree char *u = sp_words_number (emission->repeat_u_db, 2, SP_HAND_MACHINE);
+      g_string_append_printf (out, _("  %s: %u sweeps of equal settings, mean %s, type A u %s dB\n"), name, emission->repeats, mean, u);
+    }
+    for (guint k = 0; emission->evidence && k < emission->evidence->n; k++) {
+      const SpEvidencePoint *point = &emission->evidence->points[k];
+      g_autofree char *step = sp_words_signed (point->attenuation_db, 0, SP_HAND_MACHINE);
+      g_autofree char *level = sp_words_number (point->level_dbm, 1, SP_HAND_MACHINE);
+      if (k == 0)
+        g_string_append_printf (out, _("  %s, dBm by steps of attenuation:"), name);
+      g_string_append_printf (out, "%s %s dB %s%s", k ? "," : "", step, point->seen ? "" : "<", level);
+    }
+    if (emission->evidence && emission->evidence->n)
+      g_string_append_c (out, '\n');
+  }
+}
+
 static void
 lines_of_gaps (GString *out, const SpConditionFindings *found)
 {
@@ -199,6 +268,7 @@ sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
     g_string_append_printf (out, "\n%s: %s\n", found->name, sp_words_verdict (found->verdict));
     table_of_emissions (out, found, n_draws, seed);
     lines_of_relations (out, found);
+    lines_of_evidence (out, found);
     lines_of_why (out, found);
     lines_of_gaps (out, found);
     lines_of_warnings (out, found, counts, findings->n, FALSE, 2);

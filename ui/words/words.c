@@ -58,6 +58,31 @@ sp_words_origin (SpOrigin origin)
 }
 
 const char *
+sp_words_origin_basis (SpOriginBasis basis)
+{
+  switch (basis) {
+  case SP_BASIS_NONE:
+    return NULL;
+  case SP_BASIS_PREDICTED:
+    return _("predicted");
+  case SP_BASIS_STEP:
+    return _("step");
+  case SP_BASIS_UNKEYED:
+    return _("unkeyed");
+  }
+  g_return_val_if_reached (NULL);
+}
+
+char *
+sp_words_radio_part (const SpEmission *emission, SpHand hand)
+{
+  g_autofree char *low = sp_words_number (emission->radio_low_dbm, 1, hand), *high = sp_words_number (emission->radio_high_dbm, 1, hand);
+  if (isnan (emission->radio_high_dbm))
+    return g_steal_pointer (&high);
+  return isinf (emission->radio_low_dbm) ? g_strconcat ("<", high, NULL) : g_strconcat (low, " .. ", high, NULL);
+}
+
+const char *
 sp_words_cause (SpFloorCause cause)
 {
   switch (cause) {

@@ -22,6 +22,9 @@ char *sp_words_power (double power_w, SpHand hand);                       /* "4.
 /* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
+const char *sp_words_origin_basis (SpOriginBasis basis);                  /* NULL for NONE */
+/* The radio's own part: "-3.6 .. -1.7", "<-22.8" where it may be nothing; "-" where nothing limits it. (transfer full) */
+char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
 const char *sp_words_term (const char *name);                             /* of an SpTerm: "the analyzer's flatness" */
 char *sp_words_emission (const SpEmission *emission, SpHand hand);        /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
