@@ -163,6 +163,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   mask_warnings (&c);
   sp_case_emissions (&c);
   sp_case_compression (&c);
+  sp_case_overload_signs (&c);
   for (guint i = 0; i < out->n_emissions; i++) {
     sp_case_relation (&c, &out->emissions[i]);
     sp_case_repeats (&c, &out->emissions[i]);
