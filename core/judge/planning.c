@@ -15,17 +15,9 @@ first_keyed (const SpCondition *condition, const SpConditionFindings *c)
 }
 
 static double
-noise_at (const SpCorrected *sweep, double frequency_hz)
+noise_at (const SpTrace *trace, const SpCorrected *sweep, double frequency_hz)
 {
-  guint64 low = 0, high = sweep->n - 1;
-  while (high - low > 1) {
-    guint64 middle = low + (high - low) / 2;
-    if (sweep->frequency_hz[middle] <= frequency_hz)
-      low = middle;
-    else
-      high = middle;
-  }
-  return sweep->noise_dbm[frequency_hz - sweep->frequency_hz[low] <= sweep->frequency_hz[high] - frequency_hz ? low : high];
+  return sweep->noise_dbm[MIN (sp_trace_find (trace, frequency_hz), sweep->n - 1)];
 }
 
 /* What the keyed sweeps showed; notched ones stand behind another chain. */
@@ -41,7 +33,7 @@ take_measured (SpPlan *plan, const SpCondition *condition, const SpConditionFind
     SpSetting setting = sp_setting_of_trace (of->trace);
     if (of->purpose != SP_PURPOSE_KEYED || isnan (setting.rbw_hz) || isnan (setting.attenuation_db))
       continue;
-    sp_plan_measured (plan, e->order, e->frequency_hz, &setting, noise_at (sweep, e->frequency_hz));
+    sp_plan_measured (plan, e->order, e->frequency_hz, &setting, noise_at (of->trace, sweep, e->frequency_hz));
     sp_plan_measured_u (plan, e->order, e->frequency_hz, e->budget.expanded_margin_db);
   }
 }
@@ -56,8 +48,7 @@ task_of (const SpBench *bench, const SpCondition *condition, const SpConditionFi
                   .fundamental_hz = c->has_fundamental ? c->fundamental_hz : condition->fundamental_hz,
                   .necessary_bandwidth_hz = c->necessary_bandwidth_hz, .temperature_c = bench->temperature_c,
                   .duty = condition->duty, .radio_vswr = bench->radio_vswr, .radio_harmonic_vswr = bench->radio_harmonic_vswr, .rule = bench->rule };
-  gboolean stated = fabs (condition->fundamental_hz - task.fundamental_hz) <= SP_STATED_RELATIVE * task.fundamental_hz;
-  task.fundamental_half_hz = stated ? SP_STATED_RELATIVE * task.fundamental_hz : NAN;
+  task.fundamental_half_hz = isnan (condition->fundamental_hz) ? NAN : SP_STATED_RELATIVE * task.fundamental_hz; /* as prove.c */
   return task;
 }
 
@@ -73,13 +64,9 @@ sp_findings_plan (const SpFindings *findings, guint condition, SpSetting *today,
   if (!(task.power_w > 0) || !(task.fundamental_hz > 0) || !task.chain || !task.analyzer || !task.mask)
     return NULL;
   SpPlan *plan = sp_plan_new (&task);
-  if (keyed)
-    *today = sp_setting_of_trace (keyed->trace);
-  gboolean complete = keyed && !isnan (today->rbw_hz) && !isnan (today->attenuation_db);
-  if (!complete)
-    *today = sp_plan_advise (plan).setting;
+  *today = sp_plan_setting (plan, keyed ? keyed->trace : NULL, NAN, NAN);
   if (advised)
-    *advised = !complete;
+    *advised = !keyed || isnan (keyed->trace->settings.rbw_hz) || isnan (keyed->trace->settings.attenuation_db);
   take_measured (plan, value, c);
   return plan;
 }

@@ -6,6 +6,7 @@
 
 /* The plan of a condition: P and the fundamental as they were found, else the rated power and the frequency that the sheet states; in each harmonic that
  * was swept the noise and the U that judging found, instead of the profile's. `*today`: the first keyed sweep that is judged, whose chain the plan takes;
- * where nothing was keyed yet, or the sweep does not say its RBW or attenuation, what the plan advises stands there, and `*advised` is TRUE (may be NULL).
+ * where nothing was keyed yet, or the sweep does not say its RBW or attenuation, what the plan advises stands there (sp_plan_setting), and `*advised` is
+ * TRUE (may be NULL).
  * NULL where neither P nor the fundamental is known, or with a condition that is not there. (transfer full) */
 SpPlan *sp_findings_plan (const SpFindings *findings, guint condition, SpSetting *today, gboolean *advised);

@@ -17,7 +17,7 @@ import zipfile
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BATCH, SAMPLE, Atspi, Desk, act, children, has, labels, name, until  # noqa: E402
+from desk import BATCH, SAMPLE, Atspi, Desk, act, children, has, labels, name, steady, until  # noqa: E402
 
 KILLS = 8
 
@@ -100,6 +100,32 @@ class Reading(Case):
             for order in ("9th", "8th", "9th"):  # the 10th decides, and is chosen with its radio
                 act(chart, "chart.previous-emission" if order != "9th" or "10th" in chart.get_description() else "chart.next-emission")
                 until(lambda: f"{order} harmonic" in chart.get_description(), f"the chart speaks of the {order}")
+
+
+class Planning(Case):
+    def test_range_and_evidence(self):
+        with self.desk(SAMPLE) as desk:
+            desk.choose(3)
+            found = judge(SAMPLE)[3]
+            desk.keys("F4")  # the deciding harmonic is chosen with its radio
+            until(lambda: "Brundlow, 10th harmonic: nothing was seen" in labels(desk.window), "the evidence opens")
+            desk.keys("Escape")
+            until(lambda: "Brundlow, 10th harmonic: nothing was seen" not in labels(desk.window), "and closes")
+            desk.keys("alt+3")
+            figure = until(lambda: desk.find("image", "Range against mixer level"), "the page")
+            until(lambda: "10th harmonic" in figure.get_description(), "it speaks of the 10th")
+            until(lambda: any("Sweep with" in one for one in labels(desk.window)), "how to sweep")
+            floors = [row["floor_dbm"] for row in found["emissions"] if row["order"]]
+            shown = steady(lambda: labels(desk.window))
+            first = shown.index("cause") + 1  # five words for each harmonic
+            for i, floor in enumerate(floors):
+                self.assertAlmostEqual(number(shown[first + 5 * i + 1]), floor, delta=0.65, msg=f"floor of harmonic {i + 2}")
+            before = figure.get_description(), desk.picture(of=figure)
+            act(desk.get("push button", "Best"))
+            until(lambda: figure.get_description() != before[0], "the point moves")
+            self.assertNotEqual(desk.picture(of=figure), before[1])
+            act(desk.get("push button", "Today"))
+            until(lambda: figure.get_description() == before[0], "and goes back")
 
 
 class Editing(Case):

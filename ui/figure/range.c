@@ -308,9 +308,9 @@ draw_marks (SpRangeDrawing *d)
   const SpRange *range = d->view->range;
   const SpRect *area = &d->frame.area;
   const SpPalette *palette = d->pen->palette;
-  double bottom = area->y + area->height, today = sp_axis_at (&d->frame.x, range->today_mixer_dbm), best = sp_axis_at (&d->frame.x, range->best_mixer_dbm);
+  double bottom = area->y + area->height, today = sp_axis_at (&d->frame.x, range->today_mixer_dbm), best = sp_axis_at (&d->frame.x, sp_range_best (range));
   if (best >= area->x && best <= area->x + area->width) {
-    double y = sp_range_y (d, chosen (d)->floor_dbc[sp_range_nearest (range, range->best_mixer_dbm)]);
+    double y = sp_range_y (d, chosen (d)->floor_dbc[sp_range_nearest (range, sp_range_best (range))]);
     sp_pen_colour (d->pen, &palette->ink, 0.8);
     sp_pen_dotted (d->pen, best, y, best, bottom, 1, 3);
     dot (d, best, y, 4, FALSE);
@@ -372,6 +372,12 @@ sp_range_draw (SpPen *pen, const SpRangeView *view, const SpRect *rect)
 
 /* ---- places and words ---- */
 
+double
+sp_range_best (const SpRange *range)
+{
+  return isnan (range->best_mixer_dbm) ? NAN : fmin (range->best_mixer_dbm, range->safe_mixer_dbm);
+}
+
 guint
 sp_range_nearest (const SpRange *range, double mixer_dbm)
 {
@@ -404,6 +410,6 @@ sp_range_says (const SpRangeView *view)
   const SpRangeCurve *curve = &view->range->curves[view->chosen];
   g_autofree char *mixer = sp_words_level (view->range->mixer_dbm[view->at], 1, SP_HAND_SCREEN), *name = ordinal_of (curve->order);
   g_autofree char *floor = sp_words_number (curve->floor_dbc[view->at], 1, SP_HAND_SCREEN), *limit = sp_words_number (curve->limit_dbc, 1, SP_HAND_SCREEN);
-  g_autofree char *best = sp_words_level (view->range->best_mixer_dbm, 1, SP_HAND_SCREEN);
+  g_autofree char *best = sp_words_level (sp_range_best (view->range), 1, SP_HAND_SCREEN);
   return g_strdup_printf (_("At %s at the mixer the floor for the %s is %s dBc, its limit %s dBc; the best mixer level is %s."), mixer, name, floor, limit, best);
 }

@@ -24,6 +24,9 @@ int sp_range_at (const SpRangeView *view, const SpRect *rect, double x, double y
 /* The harmonic whose column at the right holds x: an index of a curve; -1: none. */
 int sp_range_column_at (const SpRangeView *view, const SpRect *rect, double x, double y);
 
+/* The best mixer level that is advised: no greater than the safe one. NaN: none. */
+double sp_range_best (const SpRange *range);
+
 /* The grid's index next to a mixer level. */
 guint sp_range_nearest (const SpRange *range, double mixer_dbm);
 

@@ -94,7 +94,7 @@ to_best (GtkWidget *widget, const char *name, GVariant *parameter)
   SpRangePage *self = SP_RANGE_PAGE (widget);
   (void) name, (void) parameter;
   if (self->range)
-    put_point (self, (int) sp_range_nearest (self->range, self->range->best_mixer_dbm));
+    put_point (self, (int) sp_range_nearest (self->range, sp_range_best (self->range)));
 }
 
 /* ---- the harmonic: the session's emission, where that is one ---- */
@@ -172,6 +172,13 @@ unref_reason (gpointer reason)
     sp_reason_unref (reason);
 }
 
+static SpReason *
+proof_of (SpPlan *plan, const SpSetting *today, guint order)
+{
+  double frequency_hz = sp_plan_harmonic (plan, today, order).frequency_hz;
+  return sp_plan_settled (plan, today, order, frequency_hz) ? NULL : sp_plan_prove (plan, today, order, frequency_hz, NULL);
+}
+
 static void
 think (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
@@ -182,7 +189,7 @@ think (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   t->advice = sp_plan_advise (plan);
   t->proofs = g_ptr_array_new_with_free_func (unref_reason);
   for (guint order = 2; order <= sp_plan_harmonics (plan) && !g_cancellable_is_cancelled (cancellable); order++)
-    g_ptr_array_add (t->proofs, sp_plan_prove (plan, &today, order, sp_plan_harmonic (plan, &today, order).frequency_hz, NULL));
+    g_ptr_array_add (t->proofs, proof_of (plan, &today, order));
   g_task_return_boolean (task, TRUE);
 }
 
