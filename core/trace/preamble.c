@@ -14,6 +14,7 @@ typedef struct {
   double frequency_unit_hz;
   const char *file;
   GPtrArray *warnings;
+  guint n_warnings;
   guint64 line;
 } Reader;
 
@@ -26,10 +27,16 @@ typedef struct {
   SpUnitWord unit;         /* of the value, else behind it, else of the key */
 } Pair;
 
+static gboolean
+may_warn (Reader *reader)
+{
+  return reader->warnings && reader->n_warnings++ < SP_LIMIT_PREAMBLE_WARNINGS;
+}
+
 static void
 ignored (Reader *reader, const Pair *pair)
 {
-  if (reader->warnings)
+  if (may_warn (reader))
     sp_reasons_add (reader->warnings, sp_reason_new (SP_REASON_SETTING_IGNORED, reader->file, pair->key, pair->text, 1,
                                                      (double) reader->line));
 }
@@ -57,7 +64,7 @@ set_frequency (Reader *reader, const Pair *pair, double *place, gboolean sweep)
   }
   if (pair->unit.kind == SP_UNIT_KIND_FREQUENCY)
     reader->preamble->sweep_unit_said |= sweep;
-  else if (!sweep && reader->warnings && reader->frequency_unit_hz == 0)
+  else if (!sweep && reader->frequency_unit_hz == 0 && may_warn (reader))
     sp_reasons_add (reader->warnings, sp_reason_new (SP_REASON_UNIT_ASSUMED, reader->file, "Hz", pair->key, 0));
   /* A number with a unit is exact already; a bare one is scaled here. */
   set (reader, pair, place, pair->unit.kind == SP_UNIT_KIND_FREQUENCY ? pair->number : pair->number * scale);
@@ -416,7 +423,7 @@ void
 sp_preamble_read (const SpText *text, const char *end, const SpDialect *dialect, double frequency_unit_hz, const char *file,
                   SpPreamble *preamble, GPtrArray *warnings)
 {
-  Reader reader = { preamble, dialect, frequency_unit_hz, file, warnings, 0 };
+  Reader reader = { preamble, dialect, frequency_unit_hz, file, warnings, 0, 0 };
   g_auto (SpFields) fields;
   SpLines lines;
   SpLine line;

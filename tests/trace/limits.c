@@ -158,6 +158,25 @@ START_TEST (short_last_row)
 }
 END_TEST
 
+/* Each line looks like a setting, with a value that says nothing. */
+START_TEST (settings_without_sense)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < 90000; i++)
+    g_string_append_printf (text, "RBW,value %u\n", i);
+  g_string_append (text, "Frequency (Hz),Level (dBm)\n1,2\n2,3\n");
+  g_autoptr (GBytes) bytes = g_bytes_new (text->str, text->len);
+  double hash = hash_time (bytes);
+  gint64 start = g_get_monotonic_time ();
+  g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "file", NULL, &error);
+  ck_assert_msg (trace != NULL, "%s", error ? error->message : "");
+  ck_assert_double_lt ((double) (g_get_monotonic_time () - start), 1000 * hash + 5e6);
+  ck_assert_uint_eq (trace->warnings->len, SP_LIMIT_PREAMBLE_WARNINGS);
+}
+END_TEST
+
 /* Where lines are left out each trace is read alone again: of so many traces that would take hours. */
 START_TEST (many_traces_in_a_damaged_file)
 {
@@ -193,6 +212,7 @@ suite (void)
   tcase_add_test (tc, columns_at_the_limit);
   tcase_add_test (tc, points_over_the_limit);
   tcase_add_test (tc, endless_preamble);
+  tcase_add_test (tc, settings_without_sense);
   tcase_add_test (tc, many_traces_in_a_damaged_file);
   tcase_add_test (tc, mangled);
   tcase_add_test (tc, short_last_row);
