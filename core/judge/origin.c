@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#define SURE 0.5        /* a step test decides where it is more probable than not (common practice, no source); verdicts go by the interval */
+#define SURE 0.4        /* a step test decides from this probability on: right in 97 % of cases 6 dB and more apart, radio for the analyzer's in under 1 % (tests/simulate) */
 #define AMBIENT_DB 3.0  /* what stands unkeyed within this, or higher, can be all of it (computation, section 10) */
 
 /* Amplitude sum and difference of two levels: the ends for an unknown phase (AN 150, p. 77). */
