@@ -37,6 +37,8 @@ static const Way ways[] = {
   { "max hold of 10", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 10, TRUE, 0.5, TRUE },
   { "power average of 5 rms", 1, SP_DETECTOR_RMS, SP_AVERAGE_POWER, 5, FALSE, 0.5, FALSE },
   { "log average of 5 peaks", 0.5, SP_DETECTOR_PEAK, SP_AVERAGE_LOG, 5, FALSE, 0.5, FALSE },
+  { "normal", 0.5, SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1, FALSE, 0.5, FALSE },
+  { "normal, a point in four RBW", 4, SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1, FALSE, 0.5, FALSE },
   { "negative", 0.5, SP_DETECTOR_NEGATIVE, SP_AVERAGE_NONE, 1, FALSE, 0.5, FALSE },
 };
 

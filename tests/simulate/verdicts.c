@@ -16,6 +16,8 @@ typedef struct {
   SpDecisionRule rule;
   gboolean intercepts;   /* the profile states the intercepts, and the mixer has products; else it is linear, and nothing is known of it */
   double vswr;           /* of radio and pad; 1: no mismatch */
+  guint repeats;         /* keyed sweeps beside the first */
+  double notch_db;       /* a sweep through a notch beside them, of this depth; 0: none */
 } Kind;
 
 static const Kind kinds[] = {
@@ -23,6 +25,9 @@ static const Kind kinds[] = {
   { "absolute limit, guarded", TRUE, SP_RULE_GUARDED, TRUE, 1 },
   { "relative limit, guarded, mismatched", FALSE, SP_RULE_GUARDED, TRUE, 1.5 },
   { "absolute limit, guarded, a linear analyzer of unknown intercepts", TRUE, SP_RULE_GUARDED, FALSE, 1 },
+  { "relative limit, guarded, three repeats", FALSE, SP_RULE_GUARDED, TRUE, 1, 2, 0 },
+  { "absolute limit, guarded, a notched sweep too", TRUE, SP_RULE_GUARDED, TRUE, 1, 0, 40 },
+  { "relative limit, guarded, a notched sweep too", FALSE, SP_RULE_GUARDED, TRUE, 1, 0, 40 },
   { "relative limit, simple", FALSE, SP_RULE_SIMPLE, TRUE, 1 },
   { "absolute limit, simple", TRUE, SP_RULE_SIMPLE, TRUE, 1 },
 };
@@ -58,13 +63,16 @@ set_up (SimWorld *w, const Kind *kind, guint64 seed)
 
 /* One harmonic decides; the others lie far below the limit. True margin: limit less level. */
 static SpVerdict
-judge_with_margin (SimWorld *w, double margin_db)
+judge_with_margin (SimWorld *w, const Kind *kind, double margin_db)
 {
   guint decides = 2 + (guint) (sim_uniform (&w->chance) * 4);
   for (guint n = 2; n <= w->harmonics; n++)
     w->radio_dbm[n] = sim_limit_dbm (w) - (n == decides ? margin_db : sim_between (&w->chance, 25, 60));
   sim_world_draw (w);
-  sim_world_sweep (w, (SimSweep){ SP_PURPOSE_KEYED, ATTENUATION, 0, 0 });
+  for (guint k = 0; k <= kind->repeats; k++)
+    sim_world_sweep (w, (SimSweep){ SP_PURPOSE_KEYED, ATTENUATION, 0, 0 });
+  if (kind->notch_db > 0)
+    sim_world_sweep (w, (SimSweep){ SP_PURPOSE_NOTCHED, 0, 0, kind->notch_db });
   g_autoptr (SpFindings) findings = sim_world_judge (w);
   sim_world_clear (w);
   return findings->conditions[0].verdict;
@@ -83,7 +91,7 @@ run (const Kind *kind, guint64 seed, double side, SpVerdict wrong, guint n, Tall
     SimWorld w;
     guint where = i % 3;
     set_up (&w, kind, seed + i);
-    SpVerdict verdict = judge_with_margin (&w, side * sim_between (&w.chance, low[where], high[where]));
+    SpVerdict verdict = judge_with_margin (&w, kind, side * sim_between (&w.chance, low[where], high[where]));
     tally[where].n++;
     tally[where].wrong += verdict == wrong;
     tally[where].of[verdict]++;
