@@ -169,10 +169,8 @@ parse_input (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **err
 }
 
 static void
-warn (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group)
+warn (SpAnalyzer *analyzer, SpKeyFile *file)
 {
-  /* The search for what would prove a verdict comes later. */
-  static const char *const later[] = { "attenuator_steps_db", "rbw_steps", "points_max" };
   for (guint i = 0; i < sp_n_width_keys; i++) {
     const SpWidth *width = G_STRUCT_MEMBER_P (analyzer, sp_width_keys[i].offset);
     if (width->assumed)
@@ -183,12 +181,6 @@ warn (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group)
     sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_VSWR_ASSUMED, analyzer->name, NULL, NULL, 1, SP_INPUT_VSWR_ASSUMED));
   if (isnan (analyzer->damage_dbm))
     sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_RATING_MISSING, analyzer->name, NULL, NULL, 0));
-  for (guint i = 0; i < G_N_ELEMENTS (later); i++) {
-    const SpKey *key = sp_group_find (group, later[i]);
-    if (key)
-      sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (file), group->name, later[i], 1,
-                                                         (double) key->line));
-  }
   sp_key_file_unknown (file, analyzer->warnings);
 }
 
@@ -222,7 +214,7 @@ sp_analyzer_parse (SpKeyFile *file, GError **error)
     return NULL;
   if (!analyzer->name)
     analyzer->name = g_path_get_basename (sp_key_file_name (file));
-  warn (analyzer, file, group);
+  warn (analyzer, file);
   sp_analyzer_write_text (analyzer, file, group);
   return g_steal_pointer (&analyzer);
 }

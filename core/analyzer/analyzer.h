@@ -47,7 +47,7 @@ typedef struct {
 /* Reads a .analyzer file; every key may be left out but a value that is there must lie in its range. Half-widths left out are assumed
  * (accuracy 1.5, flatness 1.0, scale 0.5, switches 0.5, repeatability 0.05 dB: common practice, no source) with U_ASSUMED; their *_kind is
  * kept. third_order_intercept_dbm (two-tone) is kept as the harmonic one. Key of ours: residuals=f dBm; ... Warnings besides:
- * VSWR_ASSUMED, RATING_MISSING (no damage level), NOT_YET_USED, UNKNOWN_KEY. (transfer full) */
+ * VSWR_ASSUMED, RATING_MISSING (no damage level), UNKNOWN_KEY. (transfer full) */
 SpAnalyzer *sp_analyzer_read (const char *path, GError **error);
 SpAnalyzer *sp_analyzer_parse (SpKeyFile *file, GError **error);
 SpAnalyzer *sp_analyzer_ref (const SpAnalyzer *analyzer);

@@ -123,21 +123,32 @@ put_floor (SpOutlook *o)
     o->cause = SP_CAUSE_DISTORTION;
 }
 
+/* For an unknown detector the worst of several laws is sought: 20 ms. */
 static SpLaw
-law_of (const SpPlan *plan, const SpSetting *s)
+law_of (SpPlan *plan, const SpSetting *s)
 {
+  double ratio = sp_setting_spacing_hz (s) / sp_plan_nbw_hz (plan, s);
+  for (guint i = 0; i < plan->n_laws; i++) {
+    const SpPlanLaw *k = &plan->laws[i];
+    if (k->detector == s->detector && k->average == s->average && k->hold == s->hold && k->averages == s->averages && k->ratio == ratio)
+      return k->law;
+  }
   SpSettings settings = { .rbw_hz = s->rbw_hz, .detector = s->detector, .average = s->average, .averages = s->averages, .hold = s->hold };
   gboolean assumed;
-  return sp_law_of (&settings, sp_setting_spacing_hz (s), sp_plan_nbw_hz (plan, s), &assumed);
+  SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed) };
+  plan->laws[plan->next_law] = found;
+  plan->next_law = (plan->next_law + 1) % SP_PLAN_LAWS;
+  plan->n_laws = MIN (plan->n_laws + 1, SP_PLAN_LAWS);
+  return found.law;
 }
 
 SpOutlook
-sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlace *p, double points)
+sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlace *p, double points, const SpLaw *given)
 {
   const SpTask *task = &plan->task;
   double spacing = sp_setting_spacing_hz (s), ratio = sp_filter_nbw_ratio (task->analyzer->filter), nbw = s->rbw_hz * ratio;
   double nbw_db = sp_db_from_ratio (nbw), way = sp_plan_way_db (s, p);
-  SpLaw law = law_of (plan, s);
+  SpLaw law = given ? *given : law_of (plan, s);
   SpPlanLook seen = look (plan, &law, points);
   SpOutlook o = { .order = p->order, .frequency_hz = p->frequency_hz, .limit_dbm = p->limit.limit_dbm, .calibrated = p->calibrated };
   o.limit_rule = p->limit.rule ? p->limit.rule->name : NULL;
@@ -156,6 +167,12 @@ sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlace *p, double poin
 }
 
 SpOutlook
+sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlace *p, double points)
+{
+  return sp_plan_outlook_by (plan, s, p, points, NULL);
+}
+
+SpOutlook
 sp_plan_harmonic (SpPlan *plan, const SpSetting *setting, guint order)
 {
   SpPlace *p = sp_plan_place (plan, order, order * plan->task.fundamental_hz);
@@ -170,7 +187,7 @@ sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz)
 
 /* May the analyzer's own product be seen? A little below the threshold noise still lifts it over now and then. */
 static gboolean
-may_show (const SpPlan *plan, const SpSetting *s, const SpOutlook *o)
+may_show (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
   double q = o->distortion_high_dbm;
   if (!(q > o->threshold_dbm - NEVER_DB))
@@ -189,13 +206,26 @@ worst_own_part_dbm (const SpOutlook *o)
 }
 
 gboolean
-sp_outlook_proves (const SpPlan *plan, const SpSetting *s, const SpOutlook *o)
+sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
   double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
   gboolean undersampled = s->detector != SP_DETECTOR_PEAK && sp_setting_spacing_hz (s) > s->rbw_hz;
   if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || undersampled)
     return FALSE;
   return !(worst_own_part_dbm (o) > room) || !may_show (plan, s, o);
+}
+
+/* The mean of powers is the sharpest use of so many looks: what it would miss by single points no other law sees in more of them. */
+gboolean
+sp_plan_has_hope (SpPlan *plan, const SpSetting *s, const SpPlace *p)
+{
+  gboolean plain = s->detector == SP_DETECTOR_SAMPLE || s->detector == SP_DETECTOR_PEAK || s->detector == SP_DETECTOR_RMS;
+  if (plain && s->average != SP_AVERAGE_LOG && s->average != SP_AVERAGE_VOLTAGE)
+    return TRUE;
+  double ratio = sp_setting_spacing_hz (s) / sp_plan_nbw_hz (plan, s);
+  SpLaw law = { SP_DETECTOR_RMS, SP_AVERAGE_POWER, fmax (1, ratio), fmax (1, s->averages), FALSE };
+  SpOutlook o = sp_plan_outlook_by (plan, s, p, 1, &law);
+  return o.floor_dbm <= o.limit_dbm - o.expanded_db - SP_PROVE_RESERVE_DB;
 }
 
 gboolean
@@ -213,6 +243,8 @@ gboolean
 sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz)
 {
   SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  if (sp_plan_unsafe (plan, setting) != SP_UNSAFE_NOT || !sp_plan_has_hope (plan, setting, p))
+    return FALSE;
   SpOutlook o = sp_plan_outlook (plan, setting, p, sp_plan_points (plan, setting, p->order));
-  return sp_plan_unsafe (plan, setting) == SP_UNSAFE_NOT && sp_outlook_proves (plan, setting, &o);
+  return sp_outlook_proves (plan, setting, &o);
 }

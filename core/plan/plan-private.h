@@ -20,12 +20,21 @@ typedef struct {
   gboolean calibrated;
 } SpPlace;
 
+/* The law of a setting, and the looks by it: both may cost milliseconds. */
+typedef struct {
+  SpDetector detector;
+  SpAverage average;
+  SpHold hold;
+  double averages, ratio; /* ratio: of the points' distance to the noise bandwidth */
+  SpLaw law;
+} SpPlanLaw;
 typedef struct {
   SpLaw law;
   double points, threshold_db, limit_db;
 } SpPlanLook;
 
 #define SP_PLAN_LOOKS 512
+#define SP_PLAN_LAWS 64
 
 struct _SpPlan {
   SpTask task;
@@ -39,27 +48,32 @@ struct _SpPlan {
   double mixer_u_db;          /* of Pm read in the sweep itself */
   guint harmonics;
   SpPlace places[SP_MAX_ORDER + 1]; /* [0]: the spur asked for last */
-  guint n_looks, next_look;
-  SpPlanLook looks[SP_PLAN_LOOKS];  /* a ring */
+  guint n_looks, next_look, n_laws, next_law;
+  SpPlanLaw laws[SP_PLAN_LAWS];     /* rings */
+  SpPlanLook looks[SP_PLAN_LOOKS];
 };
 
 /* place.c: order 0 makes the place anew where the frequency is another. */
 SpPlace *sp_plan_place (SpPlan *plan, guint order, double frequency_hz);
 
 /* outlook.c */
+/* `law` NULL: the setting's own. */
+SpOutlook sp_plan_outlook_by (SpPlan *plan, const SpSetting *setting, const SpPlace *place, double points, const SpLaw *law);
 SpOutlook sp_plan_outlook (SpPlan *plan, const SpSetting *setting, const SpPlace *place, double points);
 /* Looked-at points of a place: a harmonic's window, or the whole sweep. */
 double sp_plan_points (const SpPlan *plan, const SpSetting *setting, guint order);
+/* By a law that is cheap to ask and never worse: FALSE only where the setting cannot prove the place. */
+gboolean sp_plan_has_hope (SpPlan *plan, const SpSetting *setting, const SpPlace *place);
 /* The outlook meets the reserve, whatever is safe. */
-gboolean sp_outlook_proves (const SpPlan *plan, const SpSetting *setting, const SpOutlook *outlook);
+gboolean sp_outlook_proves (SpPlan *plan, const SpSetting *setting, const SpOutlook *outlook);
 /* Way from the analyzer's input at 0 dB attenuation to the socket at the place, without noise bandwidth. */
 double sp_plan_way_db (const SpSetting *setting, const SpPlace *place);
 double sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting);
 
 /* means.c: what the user can set. Ways of detecting and sampling: 0 as it is, 1 peak, 2 sample in parts, 3 and 4 that averaged. */
 typedef struct {
-  guint n_attenuations, n_rbws;
-  double attenuations_db[64], rbws_hz[64];
+  guint n_attenuations, n_rbws; /* as many as the arrays take: the lowest */
+  double attenuations_db[128], rbws_hz[64];
   double points;              /* the most there are */
 } SpMeans;
 #define SP_WAYS 5

@@ -1,6 +1,7 @@
 /* plan.c - what must hold of every outlook, of what would prove a place, and of the advised sweep */
 #include "tests/suite.h"
 
+#include "core/plan/plan-private.h"
 #include "tests/plan/shop.h"
 
 static SpOutlook
@@ -186,6 +187,107 @@ START_TEST (test_measured_noise_takes_the_profiles_place)
 }
 END_TEST
 
+/* The cheap look before the dear one never turns away what the dear one would take. */
+START_TEST (test_nothing_that_proves_is_without_hope)
+{
+  static const struct { SpDetector detector; SpAverage average; double averages; } way[] = {
+    { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 10 }, { SP_DETECTOR_SAMPLE, SP_AVERAGE_VOLTAGE, 4 }, { SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, 1 },
+    { SP_DETECTOR_UNKNOWN, SP_AVERAGE_NONE, 1 }, { SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1 }, { SP_DETECTOR_PEAK, SP_AVERAGE_LOG, 10 },
+  };
+  Shop shop = plan_shop (PLAN_MEANS, PLAN_MASK);
+  SpSetting s = everyday ();
+  s.detector = way[_i].detector;
+  s.average = way[_i].average;
+  s.averages = way[_i].averages;
+  s.points = 20001;
+  guint proved = 0;
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpPlace *p = sp_plan_place (plan, 2, 2 * F0);
+  for (s.attenuation_db = 10; s.attenuation_db <= 50; s.attenuation_db += 0.5) {
+    SpOutlook o = sp_plan_outlook (plan, &s, p, sp_plan_points (plan, &s, 2));
+    gboolean proves = sp_outlook_proves (plan, &s, &o);
+    ck_assert (!proves || sp_plan_has_hope (plan, &s, p));
+    proved += proves;
+  }
+  ck_assert_uint_ge (proved, 5); /* both sides of the edge were tried */
+  ck_assert_uint_le (proved, 75);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_a_pad_at_hand_saves_a_mixer_without_steps)
+{
+  static const double pads[] = { 3, 10, 20 };
+  Shop shop = plan_shop ("second_intercept_dbm=30\nbest_mixer_dbm=-30\nattenuator_steps_db=10\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", PLAN_MASK);
+  SpSetting s = everyday (), found;
+  s.attenuation_db = 10;
+  s.rbw_hz = 1e3;
+  g_autoptr (SpPlan) without = sp_plan_new (&shop.task);
+  g_autoptr (SpReason) notch = sp_plan_prove (without, &s, 3, 3 * F0, &found);
+  ck_assert_int_eq (notch->code, SP_REASON_PROVE_NOTCH); /* the mixer gets 7 dB too much */
+  shop.task.pads_db = pads;
+  shop.task.n_pads = G_N_ELEMENTS (pads);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  g_autoptr (SpReason) pad = sp_plan_prove (plan, &s, 3, 3 * F0, &found);
+  ck_assert_int_eq (pad->code, SP_REASON_PROVE_SETTING);
+  ck_assert_double_ge (found.pad_db, 10);
+  ck_assert_double_eq (pad->value[5], found.pad_db);
+  ck_assert_int_eq (sp_plan_unsafe (plan, &found), SP_UNSAFE_NOT);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_settings_given_then_the_traces_then_the_advised)
+{
+  Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  const SpTrace *elsewhere = shop.bench->conditions[0].sweeps[0].trace; /* 1 to 2 MHz: does not hold f0 */
+  SpAdvice advice = sp_plan_advise (plan);
+  SpSetting none = sp_plan_setting (plan, NULL, NAN, NAN), given = sp_plan_setting (plan, NULL, 3e3, 30), trace = sp_plan_setting (plan, elsewhere, NAN, 5);
+  ck_assert_double_eq (none.rbw_hz, advice.setting.rbw_hz);
+  ck_assert_double_eq (none.attenuation_db, advice.setting.attenuation_db);
+  ck_assert_double_eq (given.rbw_hz, 3e3);
+  ck_assert_double_eq (given.attenuation_db, 30);
+  ck_assert_double_eq (trace.rbw_hz, 100e3);
+  ck_assert_double_eq (trace.attenuation_db, 5);
+  ck_assert (trace.start_hz < F0 && trace.stop_hz > 5 * F0);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_settled_is_without_the_reserve)
+{
+  Shop shop = plan_shop (PLAN_MEANS, PLAN_MASK);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpSetting s = everyday ();
+  for (s.attenuation_db = 0; s.attenuation_db < 60; s.attenuation_db += 0.25) {
+    SpOutlook o = sp_plan_harmonic (plan, &s, 2);
+    ck_assert_int_eq (sp_plan_settled (plan, &s, 2, 2 * F0), o.missing_db <= 0);
+    if (sp_plan_unsafe (plan, &s) == SP_UNSAFE_NOT)
+      ck_assert_int_eq (sp_plan_proves (plan, &s, 2, 2 * F0), o.missing_db + SP_PROVE_RESERVE_DB <= 0);
+  }
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_few_points_are_swept_in_parts)
+{
+  /* a search range asks for points within the RBW beside the carrier */
+  static const char search[] = "[mask]\nname=W\nharmonics=3\nsearch=140MHz 450MHz\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\n"
+                               "emission=30MHz 3GHz\nattenuation_db=55\n";
+  Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, search);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpAdvice a = sp_plan_advise (plan);
+  ck_assert (a.any && a.proves);
+  ck_assert_double_gt (a.setting.parts, 1);
+  ck_assert_double_le (a.setting.parts, SP_PARTS_MOST);
+  ck_assert_double_le (sp_setting_spacing_hz (&a.setting), a.setting.rbw_hz / 2 * (1 + 1e-9));
+  ck_assert_double_le (a.setting.start_hz, 140e6);
+  ck_assert_double_ge (a.setting.stop_hz, 450e6);
+  plan_shop_close (&shop);
+}
+END_TEST
+
 START_TEST (test_range_has_its_best_point_where_noise_meets_distortion)
 {
   Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
@@ -227,6 +329,11 @@ suite (void)
   tcase_add_test (t, test_the_least_change_is_named);
   tcase_add_test (t, test_a_notch_is_named_where_nothing_else_helps);
   tcase_add_test (t, test_measured_noise_takes_the_profiles_place);
+  tcase_add_loop_test (t, test_nothing_that_proves_is_without_hope, 0, 6);
+  tcase_add_test (t, test_a_pad_at_hand_saves_a_mixer_without_steps);
+  tcase_add_test (t, test_settings_given_then_the_traces_then_the_advised);
+  tcase_add_test (t, test_settled_is_without_the_reserve);
+  tcase_add_test (t, test_few_points_are_swept_in_parts);
   tcase_add_test (t, test_range_has_its_best_point_where_noise_meets_distortion);
   suite_add_tcase (s, t);
   return s;
