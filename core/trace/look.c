@@ -45,6 +45,9 @@ find_table (Looked *looked, const SpTraceOptions *options)
   /* With a sweep or without: what is written alike is read alike. */
   if (!sp_dialect_choose (&looked->text, "", &rows, LOOK_ROWS, options, TRUE, &looked->dialect, NULL))
     return;
+  /* No mark so far: one further down may tell. */
+  if (looked->dialect.mark_open && !sp_dialect_choose (&looked->text, "", &rows, 0, options, TRUE, &looked->dialect, NULL))
+    return;
   sp_header_find (&looked->text, &rows, &looked->dialect, &looked->header);
   looked->table = TRUE;
   looked->first_row = looked->header.rows.number;
@@ -189,6 +192,18 @@ sp_trace_look (GBytes *bytes, const SpTraceOptions *given, const SpTrace *trace)
   }
   sp_header_clear (&looked.header);
   sp_text_clear (&looked.text);
+  return look;
+}
+
+SpTraceLook *
+sp_trace_look_at (const SpTrace *trace)
+{
+  SpTraceOptions options;
+
+  if (!trace->raw || !sp_trace_options_from_text (trace->options, &options, NULL))
+    return NULL;
+  SpTraceLook *look = sp_trace_look (trace->raw, &options, trace);
+  sp_trace_options_clear (&options);
   return look;
 }
 

@@ -35,5 +35,7 @@ typedef struct {
 
 /* `options` NULL: none. `trace`: what was read with them, NULL where it was refused. (transfer full) */
 SpTraceLook *sp_trace_look (GBytes *bytes, const SpTraceOptions *options, const SpTrace *trace);
+/* The same of a trace that has been read, with its own options; NULL where it keeps no bytes. (transfer full) */
+SpTraceLook *sp_trace_look_at (const SpTrace *trace);
 void sp_trace_look_free (SpTraceLook *look); /* NULL: nothing */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTraceLook, sp_trace_look_free)

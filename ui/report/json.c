@@ -1,4 +1,5 @@
 /* json.c - chain, mask, headroom and traces as JSON */
+#include "core/trace/look.h"
 #include "ui/report/json.h"
 #include "ui/report/writer.h"
 
@@ -147,8 +148,18 @@ sp_json_headroom (const SpHeadroom *headroom, const SpChain *chain)
   return json_end (b);
 }
 
+/* How the file was read; null for a block. */
 static void
-write_trace (JsonBuilder *b, const SpTrace *trace)
+write_look (JsonBuilder *b, const SpTraceLook *look)
+{
+  json_text (b, "encoding", look ? look->encoding : NULL);
+  json_text (b, "delimiter", look ? look->delimiter : NULL);
+  json_text (b, "decimal", look ? look->mark : NULL);
+  json_text (b, "frequency_column", look ? look->frequency : NULL);
+}
+
+static void
+write_trace (JsonBuilder *b, const SpTrace *trace, const SpTraceLook *look)
 {
   const SpSettings *settings = &trace->settings;
   g_autofree char *unit = sp_words_unit (trace->unit_read, trace->unit_scale);
@@ -159,6 +170,7 @@ write_trace (JsonBuilder *b, const SpTrace *trace)
   json_number (b, "first_hz", trace->frequency_hz[0]);
   json_number (b, "last_hz", trace->frequency_hz[trace->n - 1]);
   json_text (b, "level_unit_read", unit);
+  write_look (b, look);
   json_number (b, "rbw_hz", settings->rbw_hz);
   json_number (b, "vbw_hz", settings->vbw_hz);
   json_number (b, "attenuation_db", settings->attenuation_db);
@@ -178,8 +190,17 @@ sp_json_traces (GPtrArray *traces)
 {
   JsonBuilder *b = json_begin ();
   json_array (b, "traces");
-  for (guint i = 0; i < traces->len; i++)
-    write_trace (b, g_ptr_array_index (traces, i));
+  g_autoptr (SpTraceLook) look = NULL;
+  for (guint i = 0; i < traces->len; i++) {
+    const SpTrace *trace = g_ptr_array_index (traces, i), *before = i > 0 ? g_ptr_array_index (traces, i - 1) : NULL;
+    if (before && before->raw == trace->raw)
+      sp_trace_share_sha256 (before, trace);
+    else {
+      g_clear_pointer (&look, sp_trace_look_free);
+      look = sp_trace_look_at (trace);
+    }
+    write_trace (b, trace, look);
+  }
   json_builder_end_array (b);
   return json_end (b);
 }

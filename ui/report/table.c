@@ -1,4 +1,5 @@
 /* table.c - chain, mask, headroom and traces as text tables */
+#include "core/trace/look.h"
 #include "ui/report/lines.h"
 #include "ui/report/table.h"
 
@@ -158,6 +159,23 @@ sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain)
   return g_string_free (out, FALSE);
 }
 
+/* "tolvane.csv: text in UTF-8, divided by comma, decimal mark point; frequency from column Frequency (Hz)" */
+static void
+line_of_look (GString *out, const SpTrace *trace)
+{
+  g_autoptr (SpTraceLook) look = sp_trace_look_at (trace);
+  if (!look || !look->delimiter)
+    return;
+  g_string_append_printf (out, "%s: ", trace->file);
+  if (g_str_equal (look->delimiter, "none"))
+    g_string_append_printf (out, _("text in %s, one value a line, decimal mark %s"), look->encoding, look->mark);
+  else
+    g_string_append_printf (out, _("text in %s, divided by %s, decimal mark %s"), look->encoding, look->delimiter, look->mark);
+  if (look->frequency)
+    g_string_append_printf (out, _("; frequency from column %s"), look->frequency);
+  g_string_append_c (out, '\n');
+}
+
 char *
 sp_table_traces (GPtrArray *traces)
 {
@@ -177,6 +195,9 @@ sp_table_traces (GPtrArray *traces)
     cell_word (columns, sp_detector_name (trace->settings.detector));
   }
   columns_finish (columns, 0, out);
+  for (guint i = 0; i < traces->len; i++)
+    if (i == 0 || ((SpTrace *) g_ptr_array_index (traces, i - 1))->raw != ((SpTrace *) g_ptr_array_index (traces, i))->raw)
+      line_of_look (out, g_ptr_array_index (traces, i));
   for (guint i = 0; i < traces->len; i++)
     lines_of_reasons (out, ((SpTrace *) g_ptr_array_index (traces, i))->warnings, 0);
   return g_string_free (out, FALSE);
