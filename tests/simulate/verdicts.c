@@ -115,7 +115,7 @@ check (const Kind *kind, const char *what, const Tally tally[3])
 START_TEST (what_exceeds_does_not_comply)
 {
   Tally tally[3] = { 0 };
-  run (&kinds[_i], 1000000 * ((guint) _i + 1), -1, SP_VERDICT_COMPLIES, sim_many (450, 15000), tally);
+  run (&kinds[_i], 1000000 * ((guint) _i + 1), -1, SP_VERDICT_COMPLIES, sim_many (180, 15000), tally);
   check (&kinds[_i], "complies though it exceeds", tally);
   if (kinds[_i].intercepts)
     ck_assert_uint_gt (tally[2].of[SP_VERDICT_EXCEEDS], tally[2].n / 3); /* not by saying nothing */
@@ -127,7 +127,7 @@ END_TEST
 START_TEST (what_complies_does_not_exceed)
 {
   Tally tally[3] = { 0 };
-  run (&kinds[_i], 1000000 * ((guint) _i + 11), 1, SP_VERDICT_EXCEEDS, sim_many (450, 15000), tally);
+  run (&kinds[_i], 1000000 * ((guint) _i + 11), 1, SP_VERDICT_EXCEEDS, sim_many (180, 15000), tally);
   check (&kinds[_i], "exceeds though it complies", tally);
   ck_assert_uint_gt (tally[2].of[SP_VERDICT_COMPLIES], tally[2].n / 4);
 }
