@@ -71,6 +71,9 @@ sp_fast_row (const char *p, SpRowPlan *plan, double *values)
 
   while (sp_fast_is_gap (*p, delimiter))
     p++;
+  /* A row begins with a number, also where that is not wanted: what a line is does not depend on which columns are read. */
+  if (plan->wanted[0].field > 0 && !g_ascii_isdigit (p[*p == '-']))
+    return NULL;
   for (guint w = 0; w < plan->n_wanted; w++) {
     const SpWanted *wanted = &plan->wanted[w];
     for (; field < wanted->field; field++)
