@@ -210,14 +210,9 @@ read_check (SpSheet *sheet, SpGroup *group, GError **error)
 {
   static const char *const names[] = { "check_before_dbm", "check_after_dbm" };
   double *const readings[] = { &sheet->bench->check_before_dbm, &sheet->bench->check_after_dbm };
-  for (guint i = 0; i < G_N_ELEMENTS (names); i++) {
-    const SpKey *key = sp_group_find (group, names[i]);
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     if (!sp_group_number (sheet->file, group, names[i], -300, 300, readings[i], error))
       return FALSE;
-    if (key)
-      sp_reasons_add (sheet->bench->own_warnings,
-                      sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (sheet->file), group->name, names[i], 1, (double) key->line));
-  }
   return TRUE;
 }
 

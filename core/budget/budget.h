@@ -2,7 +2,11 @@
  *
  * From plain arguments, so that planning can ask before there is a sweep and judging after. In dBm all terms enter once. In dBc, within one
  * sweep or sweeps of equal settings, the absolute accuracy and the correlated parts of the chain cancel, flatness enters for both
- * frequencies; across different attenuator or RBW settings the switching terms enter (computation, section 13).
+ * frequencies; across different attenuator or RBW settings the switching terms enter (computation, section 13). A check source that drifted counts
+ * once, one-sided; in dBc it cancels within one sweep, and stays between two: they were taken at different times.
+ *
+ * No term for repeats: of sweeps of equal settings the worst stands, not their mean, and their scatter is the noise and the repeatability that are
+ * here already. Their mean and type A stand beside the finding (SpEmission.repeat_u_db).
  */
 #pragma once
 
@@ -15,19 +19,21 @@ typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUT
  * All quantities are decibels that add to the level, so every sensitivity is 1 and a contribution is the u of its column. */
 typedef struct {
   const char *name;      /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
-                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "attenuator-switch" "rbw-switch" "meter" */
+                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "attenuator-switch" "rbw-switch" "check-drift" "meter" */
   SpDistribution distribution;
   double u_level_db;     /* on the level in dBm */
   double u_power_db;     /* on P */
   double u_dbc_db;       /* on the level in dBc */
   double u_margin_db;    /* on the margin */
-  double dof;            /* INFINITY: type B */
+  double dof;            /* of the level's share; INFINITY: type B */
   gboolean assumed;      /* nobody stated it: common practice */
   /* for the eye */
   double estimate_db;    /* best value of the quantity itself: the chain's loss; 0 for a correction that is not applied */
   double width_db;       /* as stated, before the divisor: half-width, expanded or standard; of the column that it acts on */
   double divisor;        /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
-  const char *source;    /* stable: "profile" "chain" "radio" "sweep" "meter" */
+  const char *source;    /* stable: "profile" "chain" "radio" "sweep" "check" "meter" */
+  int side;              /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
+  double dof_power, dof_dbc, dof_margin; /* of the other columns: P's own; where two frequencies enter, Welch-Satterthwaite of their two shares */
 } SpTerm;
 
 typedef struct {
@@ -54,6 +60,8 @@ typedef struct {
   double radio_vswr, radio_harmonic_vswr; /* NaN: SP_VSWR_ASSUMED at f0, all turned back elsewhere */
   double fundamental_hz;                  /* NaN: not known; then P and dBc hold only what does not depend on it */
   gboolean attenuation_differs, rbw_differs; /* from the sweep that P stands on */
+  gboolean sweep_differs;                 /* another sweep than the one P stands on: what drifts in time does not cancel */
+  double drift_u_db;                      /* sp_bench_drift_u_db with the drift's sign; 0: the check source was not read twice */
   SpMeterPart meter;
   double meter_u_db;                      /* standard; counts where the meter is used */
   gboolean meter_assumed;
@@ -68,17 +76,20 @@ typedef struct {
 /* The whole budget of a level at frequency_hz; slope as SpLimit.slope. (out->terms transfer full) */
 void sp_budget (const SpBudgetView *view, double frequency_hz, const SpBudgetReadings *readings, double slope, SpBudget *out);
 
+/* drift_u_db of a view on this bench. */
+double sp_budget_drift_u_db (const SpBench *bench);
+
 /* All columns NaN, no terms: nothing was swept. */
 void sp_budget_none (SpBudget *out);
 
-/* u, k, dof and U of P read from a sweep: no meter, no switching. */
-typedef struct { double u_db, k, dof, expanded_db; } SpCombined;
-SpCombined sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings);
+/* The whole budget of P: read from a sweep, at fundamental_hz, or where the view uses a meter that one term. The level is P here, dBc and margin
+ * are 0. (out->terms transfer full) */
+void sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings, SpBudget *out);
 
 /* Standard uncertainty of a level that would stand at frequency_hz, without noise; at_fundamental: the radio reflects as stated for f0. */
 double sp_budget_level_u (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental);
 
-/* Student's coverage factor at 95.45 % (erf(sqrt 2)), dof truncated (JCGM 100, G.4.2); INFINITY gives 2. */
+/* Student's coverage factor at 95.45 %: sp_student_k (core/quantity/coverage.h). */
 double sp_coverage_factor (double dof);
 /* T_dof (t): probability below t. */
 double sp_student_below (double t, double dof);

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "core/quantity/coverage.h"
 #include "core/quantity/units.h"
 
 static double
@@ -18,7 +19,8 @@ add_term (GArray *terms, const char *name, const char *source, SpDistribution di
     return NULL;
   double divisor = divisor_of (distribution), acts = level > 0 ? level : dbc > 0 ? dbc : power;
   SpTerm term = { .name = name, .distribution = distribution, .u_level_db = level, .u_power_db = power, .u_dbc_db = dbc, .dof = INFINITY,
-                  .width_db = acts * divisor, .divisor = divisor, .source = source };
+                  .width_db = acts * divisor, .divisor = divisor, .source = source, .side = distribution == SP_DISTRIBUTION_ONE_SIDED,
+                  .dof_power = INFINITY, .dof_dbc = INFINITY, .dof_margin = INFINITY };
   g_array_append_val (terms, term);
   return &g_array_index (terms, SpTerm, terms->len - 1);
 }
@@ -53,8 +55,13 @@ chain_terms (GArray *terms, const SpChainLoss *at, const SpChainLoss *at0)
 {
   SpTerm *chain = add_term (terms, "chain", "chain", SP_DISTRIBUTION_NORMAL, at->u_independent_db, at0->u_independent_db,
                             hypot (at->u_independent_db, at0->u_independent_db));
-  if (chain)
-    chain->estimate_db = at->loss_db; /* its dof belong here, once a loss curve carries them */
+  if (chain) {
+    double shares[] = { at->u_independent_db, at0->u_independent_db }, dofs[] = { at->dof_independent, at0->dof_independent };
+    chain->estimate_db = at->loss_db;
+    chain->dof = at->dof_independent;
+    chain->dof_power = at0->dof_independent;
+    chain->dof_dbc = sp_effective_dof (2, shares, dofs);
+  }
   add_term (terms, "common", "chain", SP_DISTRIBUTION_NORMAL, at->u_common_db, at0->u_common_db, fabs (at->u_common_db - at0->u_common_db));
   add_term (terms, "temperature", "chain", SP_DISTRIBUTION_NORMAL, fabs (at->u_temperature_db), fabs (at0->u_temperature_db),
             fabs (at->u_temperature_db - at0->u_temperature_db));
@@ -106,7 +113,7 @@ GArray *
 sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
 {
   GArray *terms = g_array_new (FALSE, TRUE, sizeof (SpTerm));
-  SpChainLoss at = loss_at (view, frequency_hz), at0 = { 0 };
+  SpChainLoss at = loss_at (view, frequency_hz), at0 = { .dof_independent = INFINITY };
   if (!isnan (view->fundamental_hz)) {
     at0 = loss_at (view, view->fundamental_hz);
     at.u_heating_db = at0.u_heating_db; /* the carrier's power at f0 heats, whatever is looked at: it cancels in dBc */
@@ -125,11 +132,36 @@ sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
   add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
 }
 
-void
-sp_budget_add_carrier (GArray *terms, const SpBudgetReadings *r)
+static void
+add_meter (GArray *terms, const SpBudgetView *view, double level, double dbc)
 {
+  SpTerm *term = add_term (terms, "meter", "meter", SP_DISTRIBUTION_NORMAL, level, view->meter_u_db, dbc);
+  if (term)
+    term->assumed = view->meter_assumed;
+}
+
+GArray *
+sp_budget_carrier_terms (const SpBudgetView *view, const SpBudgetReadings *r)
+{
+  if (view->meter != SP_METER_NOT_USED) {
+    GArray *meter = g_array_new (FALSE, TRUE, sizeof (SpTerm));
+    add_meter (meter, view, view->meter_u_db, 0);
+    return meter;
+  }
+  GArray *terms = sp_budget_terms (view, view->fundamental_hz, TRUE);
   add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->carrier_noise_u_db, 0, 0);
   add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);
+  sp_budget_add_drift (terms, view);
+  return terms;
+}
+
+void
+sp_budget_add_drift (GArray *terms, const SpBudgetView *view)
+{
+  double u = fabs (view->drift_u_db);
+  SpTerm *term = add_term (terms, "check-drift", "check", SP_DISTRIBUTION_ONE_SIDED, u, u, view->sweep_differs ? u : 0);
+  if (term)
+    term->side = view->drift_u_db > 0 ? -1 : 1; /* what reads more later reads too much */
 }
 
 /* Sweeps of unequal settings do not share their reference: the switching terms stand between them. */
@@ -151,14 +183,14 @@ sp_budget_put_meter (GArray *terms, const SpBudgetView *view)
   gboolean shifts = view->meter == SP_METER_SHIFTS;
   for (guint i = 0; i < terms->len; i++) {
     SpTerm *t = &g_array_index (terms, SpTerm, i);
-    if (shifts)
+    if (shifts) {
       t->u_level_db = t->u_dbc_db;
-    else
+      t->dof = t->dof_dbc;
+    } else {
       t->u_dbc_db = t->u_level_db;
+      t->dof_dbc = t->dof;
+    }
     t->u_power_db = 0;
   }
-  double u = view->meter_u_db;
-  SpTerm *term = add_term (terms, "meter", "meter", SP_DISTRIBUTION_NORMAL, shifts ? u : 0, u, shifts ? 0 : u);
-  if (term)
-    term->assumed = view->meter_assumed;
+  add_meter (terms, view, shifts ? view->meter_u_db : 0, shifts ? 0 : view->meter_u_db);
 }

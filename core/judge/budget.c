@@ -3,12 +3,14 @@
 
 #include <math.h>
 
+/* s NULL: nothing of a sweep is asked for. */
 static SpBudgetView
 view_of (const SpCase *c, const SpCaseSweep *s)
 {
   const SpConditionFindings *out = c->out;
-  SpBudgetView view = { .chain = s->chain, .analyzer = c->analyzer, .temperature_c = c->bench->temperature_c };
+  SpBudgetView view = { .chain = s ? s->chain : c->chain, .analyzer = c->analyzer, .temperature_c = c->bench->temperature_c };
   view.average_w = isnan (out->power_dbm) ? 0 : sp_watt_from_dbm (out->power_dbm) * c->condition->duty;
+  view.drift_u_db = sp_budget_drift_u_db (c->bench);
   view.radio_vswr = c->bench->radio_vswr;
   view.radio_harmonic_vswr = c->bench->radio_harmonic_vswr;
   view.fundamental_hz = out->has_fundamental ? out->fundamental_hz : NAN;
@@ -45,36 +47,34 @@ sp_case_budget (const SpCase *c, SpEmission *e)
     const SpSettings *a = &s->trace->settings, *b = &carrier->trace->settings;
     readings.carrier_noise_u_db = carrier->carrier_noise_u_db;
     readings.carrier_loss_db = carrier->carrier_loss_db;
+    view.sweep_differs = s != carrier;
     view.attenuation_differs = s != carrier && !(a->attenuation_db == b->attenuation_db);
     view.rbw_differs = s != carrier && !(a->rbw_hz == b->rbw_hz);
   }
   sp_budget (&view, e->frequency_hz, &readings, e->limit_slope, &e->budget);
 }
 
-static void
-put_power (SpConditionFindings *out, SpCombined sum)
-{
-  out->power_u_db = sum.u_db;
-  out->power_k = sum.k;
-  out->power_dof = sum.dof;
-  out->power_expanded_db = sum.expanded_db;
-}
-
 void
 sp_case_power_budget (SpCase *c)
 {
   SpConditionFindings *out = c->out;
-  put_power (out, (SpCombined){ NAN, NAN, NAN, NAN });
-  if (isnan (out->power_dbm))
-    return;
-  if (out->by_meter) {
-    put_power (out, (SpCombined){ c->meter_u_db, 2, INFINITY, 2 * c->meter_u_db });
-    return;
-  }
+  SpBudget *budget = &out->power_budget;
   const SpCaseSweep *s = carrier_sweep (c);
-  SpBudgetView view = view_of (c, s);
-  SpBudgetReadings readings = { .carrier_noise_u_db = s->carrier_noise_u_db, .carrier_loss_db = s->carrier_loss_db };
-  put_power (out, sp_budget_power (&view, &readings));
+  if (isnan (out->power_dbm)) {
+    sp_budget_none (budget);
+  } else {
+    SpBudgetView view = view_of (c, s);
+    SpBudgetReadings readings = { 0 };
+    if (s) {
+      readings.carrier_noise_u_db = s->carrier_noise_u_db;
+      readings.carrier_loss_db = s->carrier_loss_db;
+    }
+    sp_budget_power (&view, &readings, budget);
+  }
+  out->power_u_db = budget->u_power_db;
+  out->power_k = budget->k_power;
+  out->power_dof = budget->dof_power;
+  out->power_expanded_db = budget->expanded_power_db;
 }
 
 double

@@ -27,6 +27,7 @@ clear_corrected (SpCorrected *k)
 static void
 clear_condition (SpConditionFindings *c)
 {
+  g_free (c->power_budget.terms);
   for (guint i = 0; i < c->n_emissions; i++)
     clear_emission (&c->emissions[i]);
   for (guint i = 0; i < c->n_corrected; i++)

@@ -118,6 +118,7 @@ typedef struct {
   gboolean by_meter;          /* P is the meter's */
   gboolean anchored;          /* and the levels were shifted to it */
   double power_u_db, power_k, power_dof, power_expanded_db;
+  SpBudget power_budget;      /* of P (sp_budget_power); no terms where P is not known */
   gboolean power_calibrated;  /* the chain is calibrated at the fundamental (TRUE where that is not known) */
   double mixer_dbm;           /* NaN */
   double occupied_hz;         /* 99 % of its power (core/width); NaN: points further apart than half the RBW, or too few */
@@ -175,8 +176,8 @@ const char *sp_origin_basis_name (SpOriginBasis basis);
 /* Standard uncertainty of the level that stands at f in the condition's own sweep there; NaN where none was swept. */
 double sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz);
 
-/* Monte Carlo propagation (JCGM 101) of an emission's margin through the same budget: n (100 .. 10^8) draws, the same seed the same result.
- * margin_expanded_db is half the probabilistically symmetric 95.45 % interval; conformity the share of draws with margin >= 0; NaN where
- * the margin, or the conformity, is not defined. A term's two shares (level, P) are drawn with the correlation its dBc implies. */
+/* Monte Carlo propagation (JCGM 101) of an emission's margin through the same budget (core/budget/propagate.h): n (100 .. 10^8) draws, the same
+ * seed the same result. margin_expanded_db is half the probabilistically symmetric 95.45 % interval; conformity the share of draws with
+ * margin >= 0; NaN where the margin, or the conformity, is not defined. */
 typedef struct { double margin_u_db, margin_expanded_db, conformity; } SpMonteCarlo;
 SpMonteCarlo sp_emission_monte_carlo (const SpEmission *emission, guint64 n, guint64 seed);

@@ -47,7 +47,8 @@ task_of (const SpBench *bench, const SpCondition *condition, const SpConditionFi
                   .power_expanded_db = isnan (c->power_expanded_db) ? 0 : c->power_expanded_db,
                   .fundamental_hz = c->has_fundamental ? c->fundamental_hz : condition->fundamental_hz,
                   .necessary_bandwidth_hz = c->necessary_bandwidth_hz, .temperature_c = bench->temperature_c,
-                  .duty = condition->duty, .radio_vswr = bench->radio_vswr, .radio_harmonic_vswr = bench->radio_harmonic_vswr, .rule = bench->rule };
+                  .duty = condition->duty, .radio_vswr = bench->radio_vswr, .radio_harmonic_vswr = bench->radio_harmonic_vswr, .rule = bench->rule,
+                  .drift_u_db = sp_budget_drift_u_db (bench) };
   task.fundamental_half_hz = isnan (condition->fundamental_hz) ? NAN : SP_STATED_RELATIVE * task.fundamental_hz; /* as prove.c */
   return task;
 }

@@ -22,7 +22,8 @@ plan_of (const SpCase *c, const SpCaseSweep *s)
                   .power_expanded_db = isnan (out->power_expanded_db) ? 0 : out->power_expanded_db, .fundamental_hz = f0,
                   .fundamental_half_hz = isnan (c->condition->fundamental_hz) ? NAN : SP_STATED_RELATIVE * f0,
                   .necessary_bandwidth_hz = out->necessary_bandwidth_hz, .temperature_c = c->bench->temperature_c, .duty = c->condition->duty,
-                  .radio_vswr = c->bench->radio_vswr, .radio_harmonic_vswr = c->bench->radio_harmonic_vswr, .rule = c->bench->rule };
+                  .radio_vswr = c->bench->radio_vswr, .radio_harmonic_vswr = c->bench->radio_harmonic_vswr, .rule = c->bench->rule,
+                  .drift_u_db = sp_budget_drift_u_db (c->bench) };
   return sp_plan_new (&task);
 }
 

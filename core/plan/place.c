@@ -21,7 +21,8 @@ margin_expanded_db (const SpPlan *plan, double frequency_hz, double slope, gbool
   SpBudgetView view = { .chain = task->chain, .analyzer = task->analyzer, .temperature_c = task->temperature_c,
                         .average_w = task->power_w * task->duty, .radio_vswr = task->radio_vswr,
                         .radio_harmonic_vswr = task->radio_harmonic_vswr, .fundamental_hz = task->fundamental_hz,
-                        .attenuation_differs = unequal, .rbw_differs = unequal };
+                        .attenuation_differs = unequal, .rbw_differs = unequal,
+                        .sweep_differs = unequal, .drift_u_db = task->drift_u_db };
   SpBudgetReadings readings = { 0 };
   SpBudget budget;
   sp_budget (&view, frequency_hz, &readings, slope, &budget);

@@ -47,6 +47,7 @@ typedef struct {
   double temperature_c;        /* NaN: that of the calibration */
   double duty;                 /* (0, 1] */
   double radio_vswr, radio_harmonic_vswr; /* as SpBench's; NaN: assumed */
+  double drift_u_db;           /* as SpBudgetView's; 0 */
   SpDecisionRule rule;
   guint n_pads;                /* pads at hand that can stand before the analyzer, dB; may be 0 */
   const double *pads_db;

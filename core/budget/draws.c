@@ -1,0 +1,109 @@
+/* draws.c - a budget as draws */
+#include "core/budget/propagate.h"
+
+#include <gsl/gsl_randist.h>
+#include <gsl/gsl_sf_expint.h>
+#include <math.h>
+#include <string.h>
+
+#include "core/quantity/coverage.h"
+
+#define DB_PER_NEPER 8.685889638065035 /* 20 / ln 10 */
+
+typedef enum { LEVEL, POWER, DBC, MARGIN } Which;
+
+typedef struct {
+  const SpBudget *budget;
+  double slope, margin_db;
+  Which which;
+} Model;
+
+/* 20 lg|1 + m e^(j phi)| */
+static double
+draw_mismatch (const gsl_rng *rng, double u)
+{
+  double m = fmin (1, u * M_SQRT2 / DB_PER_NEPER), square = 1 + m * m + 2 * m * cos (gsl_ran_flat (rng, 0, 2 * M_PI));
+  return DB_PER_NEPER / 2 * log (fmax (square, 1e-30));
+}
+
+/* 20 lg|1 + s z| less its mean, 10/ln 10 E1(1 / (2 s^2)): ln|1 + w|^2 of a complex normal w of mean power p has the mean E1(1/p). */
+static double
+draw_noise (const gsl_rng *rng, double u)
+{
+  double s = u / DB_PER_NEPER, along = 1 + gsl_ran_gaussian_ziggurat (rng, s), across = gsl_ran_gaussian_ziggurat (rng, s);
+  gsl_sf_result mean = { 0, 0 };
+  if (s > 0.03) /* below: E1 (500) is 0 as far as a double knows */
+    gsl_sf_expint_E1_e (1 / (2 * s * s), &mean);
+  return -DB_PER_NEPER / 2 * (log (along * along + across * across) - mean.val);
+}
+
+/* One draw of what a term does; the level's share, or P's, has the standard uncertainty u. */
+static double
+draw_share (const gsl_rng *rng, const SpTerm *t, double u, double dof)
+{
+  if (t->distribution == SP_DISTRIBUTION_U_SHAPED)
+    return draw_mismatch (rng, u);
+  if (strcmp (t->name, "noise") == 0)
+    return draw_noise (rng, u);
+  double value = sp_draw (rng, t->distribution, u, dof);
+  return t->side < 0 ? -value : value;
+}
+
+/* Both shares of a term, with the correlation that dBc leaves between them. */
+static void
+draw_term (const gsl_rng *rng, const SpTerm *t, double *level, double *power)
+{
+  double l = t->u_level_db, p = t->u_power_db;
+  double first = draw_share (rng, t, l > 0 ? l : p, l > 0 ? t->dof : t->dof_power);
+  *level += l > 0 ? first : 0;
+  if (p == 0)
+    return;
+  if (l == 0) {
+    *power += first;
+    return;
+  }
+  double r = CLAMP ((l * l + p * p - t->u_dbc_db * t->u_dbc_db) / (2 * l * p), -1, 1);
+  double own = r * r < 1 ? draw_share (rng, t, p, t->dof_power) : 0;
+  *power += r * first * p / l + sqrt (1 - r * r) * own;
+}
+
+static double
+draw_model (const gsl_rng *rng, gpointer data)
+{
+  const Model *model = data;
+  double level = 0, power = 0, between = 0;
+  for (guint i = 0; i < model->budget->n; i++) {
+    const SpTerm *t = &model->budget->terms[i];
+    if (t->u_level_db == 0 && t->u_power_db == 0)
+      between += draw_share (rng, t, t->u_dbc_db, t->dof_dbc); /* stands between two sweeps, in dBc alone */
+    else
+      draw_term (rng, t, &level, &power);
+  }
+  switch (model->which) {
+  case LEVEL: return level;
+  case POWER: return power;
+  case DBC: return level - power + between;
+  case MARGIN: return model->margin_db + model->slope * power - level - sqrt (fmax (0, model->slope)) * between;
+  }
+  g_return_val_if_reached (NAN);
+}
+
+gboolean
+sp_budget_draw_margin (const SpBudget *budget, double slope, double margin_db, guint64 n, guint64 seed, GCancellable *cancellable,
+                       SpPropagated *out)
+{
+  Model model = { budget, slope, isnan (margin_db) ? 0 : margin_db, MARGIN };
+  return sp_propagate (draw_model, &model, n, seed, SP_COVERAGE, cancellable, out);
+}
+
+gboolean
+sp_budget_draw (const SpBudget *budget, double slope, double margin_db, guint64 n, guint64 seed, GCancellable *cancellable, SpBudgetDrawn *out)
+{
+  SpPropagated *const column[] = { [LEVEL] = &out->level, [POWER] = &out->power, [DBC] = &out->dbc, [MARGIN] = &out->margin };
+  gboolean done = TRUE;
+  for (guint which = LEVEL; which <= MARGIN; which++) {
+    Model model = { budget, slope, isnan (margin_db) ? 0 : margin_db, (Which) which };
+    done = sp_propagate (draw_model, &model, n, seed, SP_COVERAGE, cancellable, column[which]) && done;
+  }
+  return done;
+}
