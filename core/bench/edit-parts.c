@@ -1,4 +1,4 @@
-/* edit-parts.c - a chain or an analyzer with one thing changed: in its canonical text, which its own reader then reads again */
+/* edit-parts.c - a chain or an analyzer with one thing changed: in its canonical text, which its own reader then reads again (a loss from elsewhere: edit-loss.c) */
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -9,8 +9,7 @@
 typedef struct {
   const SpChain *chain;
   SpKeyFile *file;
-  const SpRun *run; /* one that is being put in, known by its name; NULL */
-  const char *run_name;
+  const SpStagePart *part; /* one that is being put in; NULL */
 } Ports;
 
 /* A two-port that the chain has is taken over; a new name is a file's, as in the chain's own file. */
@@ -18,6 +17,8 @@ static SpTwoPort *
 find_two_port (gpointer data, const char *name, GError **error)
 {
   const Ports *ports = data;
+  if (ports->part && ports->part->two_port && strcmp (ports->part->name, name) == 0)
+    return sp_two_port_ref (ports->part->two_port);
   for (guint i = 0; i < ports->chain->n; i++) {
     const SpStage *stage = ports->chain->stages[i];
     if (stage->two_port && strcmp (stage->touchstone, name) == 0)
@@ -36,8 +37,8 @@ static SpRun *
 find_run (gpointer data, const char *name, GError **error)
 {
   const Ports *ports = data;
-  if (ports->run && strcmp (ports->run_name, name) == 0)
-    return sp_run_ref (ports->run);
+  if (ports->part && ports->part->run && strcmp (ports->part->name, name) == 0)
+    return sp_run_ref (ports->part->run);
   for (guint i = 0; i < ports->chain->n; i++) {
     const SpStage *stage = ports->chain->stages[i];
     if (stage->run && strcmp (stage->run_name, name) == 0)
@@ -51,13 +52,13 @@ find_run (gpointer data, const char *name, GError **error)
   return sp_run_read (path, error);
 }
 
-static SpChain *
-read_with_run (const SpChain *chain, const char *text, const SpRun *run, const char *run_name, GError **error)
+SpChain *
+sp_chain_read_edited (const SpChain *chain, const char *text, const SpStagePart *part, GError **error)
 {
   const char *name = chain->file ? chain->file : "";
   GError *cause = NULL;
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, &cause);
-  Ports ports = { chain, file, run, run_name };
+  Ports ports = { chain, file, part };
   SpTwoPorts two_ports = { find_two_port, &ports, find_run, TRUE };
   SpChain *edited = file ? sp_chain_parse_with (file, &two_ports, &cause) : NULL;
   if (!edited) {
@@ -73,7 +74,7 @@ read_with_run (const SpChain *chain, const char *text, const SpRun *run, const c
 static SpChain *
 read_chain (const SpChain *chain, const char *text, GError **error)
 {
-  return read_with_run (chain, text, NULL, NULL, error);
+  return sp_chain_read_edited (chain, text, NULL, error);
 }
 
 static char *
@@ -98,38 +99,6 @@ sp_chain_get (const SpChain *chain, int stage, const char *key)
   return sp_key_text_get (chain->text, group, key);
 }
 
-/* A name for the run's text that no run of the chain has but this stage's own. (transfer full) */
-static char *
-run_name (const SpChain *chain, guint stage)
-{
-  for (guint n = 1;; n++) {
-    g_autofree char *plain = n == 1 ? g_strdup (chain->stages[stage]->name) : g_strdup_printf ("%s-%u", chain->stages[stage]->name, n);
-    g_autofree char *with = g_strconcat (plain, ".run", NULL);
-    char *name = sp_escape (with);
-    gboolean taken = FALSE;
-    for (guint i = 0; i < chain->n; i++)
-      taken = taken || (i != stage && g_strcmp0 (chain->stages[i]->run_name, name) == 0);
-    if (!taken)
-      return name;
-    g_free (name);
-  }
-}
-
-SpChain *
-sp_chain_set_run (const SpChain *chain, guint stage, const SpRun *run, GError **error)
-{
-  g_return_val_if_fail (stage < chain->n, NULL);
-  g_autofree char *group = group_of (chain, (int) stage), *name = run_name (chain, stage), *said = sp_run_text (run);
-  g_autoptr (SpRun) whole = sp_run_parse_bytes (said, strlen (said), name, FALSE, error);
-  static const char *const of_run[] = { "points", "touchstone", "calibrated", "temperature_c", "common_u_db" };
-  g_autofree char *text = whole ? sp_key_text_set (chain->text, group, "run", name, error) : NULL;
-  for (guint i = 0; text && i < G_N_ELEMENTS (of_run); i++) {
-    g_autofree char *old = text;
-    text = sp_key_text_set (old, group, of_run[i], NULL, error);
-  }
-  return text ? read_with_run (chain, text, whole, name, error) : NULL;
-}
-
 /* ---- the order of the stages ---- */
 
 static GPtrArray *
@@ -143,12 +112,12 @@ stage_names (const SpChain *chain)
 
 /* `text` with the stages in the order of `names` (taken), read. */
 static SpChain *
-with_stages (const SpChain *chain, const char *text, GPtrArray *names, GError **error)
+with_stages (const SpChain *chain, const char *text, GPtrArray *names, const SpStagePart *part, GError **error)
 {
   g_ptr_array_add (names, NULL);
   g_autofree char *list = g_strjoinv (";", (char **) names->pdata), *changed = sp_key_text_set (text, "chain", "stages", list, error);
   g_ptr_array_unref (names);
-  return changed ? read_chain (chain, changed, error) : NULL;
+  return changed ? sp_chain_read_edited (chain, changed, part, error) : NULL;
 }
 
 SpChain *
@@ -157,7 +126,7 @@ sp_chain_move_stage (const SpChain *chain, guint from, guint to, GError **error)
   g_return_val_if_fail (from < chain->n && to < chain->n, NULL);
   GPtrArray *names = stage_names (chain);
   g_ptr_array_insert (names, (int) to, g_ptr_array_steal_index (names, from));
-  return with_stages (chain, chain->text, names, error);
+  return with_stages (chain, chain->text, names, NULL, error);
 }
 
 SpChain *
@@ -171,21 +140,20 @@ sp_chain_remove_stage (const SpChain *chain, guint stage, GError **error)
   g_autofree char *group = group_of (chain, (int) stage), *text = sp_key_text_remove (chain->text, group);
   GPtrArray *names = stage_names (chain);
   g_ptr_array_remove_index (names, stage);
-  return with_stages (chain, text, names, error);
+  return with_stages (chain, text, names, NULL, error);
 }
 
-/* A group that is appended to the text, and its stage put into the list. */
-static SpChain *
-insert_stage (const SpChain *chain, guint at, const char *name, const char *group, GError **error)
+SpChain *
+sp_chain_insert_group (const SpChain *chain, guint at, const char *name, const char *group, const SpStagePart *part, GError **error)
 {
   g_autofree char *text = g_strconcat (chain->text, "\n", group, NULL);
   GPtrArray *names = stage_names (chain);
   g_ptr_array_insert (names, (int) at, sp_escape (name));
-  return with_stages (chain, text, names, error);
+  return with_stages (chain, text, names, part, error);
 }
 
-static gboolean
-check_stage_name (const SpChain *chain, const char *name, GError **error)
+gboolean
+sp_chain_check_stage_name (const SpChain *chain, const char *name, GError **error)
 {
   g_autofree char *heading = sp_stage_heading (name), *there = sp_key_text_copy (chain->text, heading, "-");
   if (!*name)
@@ -198,10 +166,10 @@ sp_chain_add_stage (const SpChain *chain, guint before, const char *name, SpStag
 {
   g_return_val_if_fail (before <= chain->n, NULL);
   g_autofree char *clean = g_strstrip (g_strdup (name));
-  if (!check_stage_name (chain, clean, error))
+  if (!sp_chain_check_stage_name (chain, clean, error))
     return NULL;
   g_autofree char *heading = sp_stage_heading (clean), *group = g_strdup_printf ("[%s]\nkind=%s\n", heading, sp_stage_kind_name (kind));
-  return insert_stage (chain, before, clean, group, error);
+  return sp_chain_insert_group (chain, before, clean, group, NULL, error);
 }
 
 SpChain *
@@ -209,11 +177,11 @@ sp_chain_duplicate_stage (const SpChain *chain, guint stage, const char *name, G
 {
   g_return_val_if_fail (stage < chain->n, NULL);
   g_autofree char *clean = g_strstrip (g_strdup (name));
-  if (!check_stage_name (chain, clean, error))
+  if (!sp_chain_check_stage_name (chain, clean, error))
     return NULL;
   g_autofree char *heading = sp_stage_heading (clean), *old = group_of (chain, (int) stage);
   g_autofree char *group = sp_key_text_copy (chain->text, old, heading);
-  return insert_stage (chain, stage + 1, clean, group, error);
+  return sp_chain_insert_group (chain, stage + 1, clean, group, NULL, error);
 }
 
 /* ---- analyzer ---- */

@@ -9,3 +9,12 @@ SpBench *sp_bench_settle (SpBench *changed, GError **error);
 SpCondition *sp_bench_add_condition_behind (SpBench *copy, guint radio, char *name);
 /* "FILE:3:5: [bench] rule: ..." becomes "[bench] rule: ...". */
 void sp_error_drop_place (GError *error, const char *file);
+
+/* What a stage names and what is being put in with it. */
+typedef struct { const char *name; const SpRun *run; const SpTwoPort *two_port; } SpStagePart;
+/* `text` of a changed chain, read: what it names is `part`, or the chain's own, or a file. (transfer full) */
+SpChain *sp_chain_read_edited (const SpChain *chain, const char *text, const SpStagePart *part, GError **error);
+/* A group that is appended to the text, and its stage put into the list. (transfer full) */
+SpChain *sp_chain_insert_group (const SpChain *chain, guint at, const char *name, const char *group, const SpStagePart *part, GError **error);
+/* FALSE and an error: no name, or the chain has a stage of that name. */
+gboolean sp_chain_check_stage_name (const SpChain *chain, const char *name, GError **error);

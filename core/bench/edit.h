@@ -53,6 +53,15 @@ char *sp_chain_get (const SpChain *chain, int stage, const char *key);
  * sp_run_new(): its text is read as a file's would be, errors are the reader's. It stays with the chain, and so in the book. To take it out again:
  * sp_chain_set() with "run" and NULL, or "points" after that. (transfer full) */
 SpChain *sp_chain_set_run (const SpChain *chain, guint stage, const SpRun *run, GError **error);
+/* The same from a file that somebody drops on the stage: a run (.run), a Touchstone two-port (.s2p, .ts), else a table of losses
+ * (core/chain/loss-table.h), in place of what gave the loss before. */
+SpChain *sp_chain_take_loss (const SpChain *chain, guint stage, const char *path, GError **error);
+/* The run taken out, the points that it gave left, with its date, temperature and common part: they can be edited then. */
+SpChain *sp_chain_keep_points (const SpChain *chain, guint stage, GError **error);
+/* A stage of another chain under `name`, before stage `before`, with all that it names; its calibration stays that of its own chain. */
+SpChain *sp_chain_take_stage (const SpChain *chain, guint before, const SpChain *from, guint stage, const char *name, GError **error);
+/* "pad", "pad 2", ...: a name that no stage of the chain has. (transfer full) */
+char *sp_chain_free_name (const SpChain *chain, const char *stem);
 SpChain *sp_chain_move_stage (const SpChain *chain, guint from, guint to, GError **error);
 SpChain *sp_chain_remove_stage (const SpChain *chain, guint stage, GError **error);
 SpChain *sp_chain_add_stage (const SpChain *chain, guint before, const char *name, SpStageKind kind, GError **error);

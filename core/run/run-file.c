@@ -161,7 +161,7 @@ read_vswrs (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError 
 }
 
 static gboolean
-read_header (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError **error)
+read_keys (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError **error)
 {
   guint32 day = 0;
   if (!sp_group_text (file, group, "stage", &run->stage, error) || !sp_group_text (file, group, "note", &run->note, error)
@@ -180,6 +180,14 @@ read_header (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError
     return FALSE;
   if (day > 0)
     run->day = day;
+  return TRUE;
+}
+
+static gboolean
+read_header (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError **error)
+{
+  if (!read_keys (run, file, group, files, error))
+    return FALSE;
   return (run->stage && *run->stage) || sp_fail_at (error, sp_key_file_name (file), group->line, 1,
                                                     _("[run] has no stage; add stage=NAME, as the chain calls it"));
 }
@@ -227,4 +235,21 @@ sp_run_read (const char *path, GError **error)
 {
   g_autoptr (SpKeyFile) file = sp_key_file_read (path, error);
   return file ? sp_run_parse (file, TRUE, error) : NULL;
+}
+
+/* One key of a file of its own; of the message what is about the value is left. */
+gboolean
+sp_run_set (SpRun *run, const char *key, const char *value, GError **error)
+{
+  GError *cause = NULL;
+  g_autofree char *text = sp_key_text_set ("[run]\n", "run", key, value, error), *place = g_strdup_printf ("[run] %s: ", key);
+  if (!text)
+    return FALSE;
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "", &cause);
+  if (file && read_keys (run, file, sp_key_file_find (file, "run"), TRUE, &cause))
+    return TRUE;
+  const char *said = strstr (cause->message, place);
+  sp_fail (error, SP_ERROR_USAGE, "%s", said ? said + strlen (place) : cause->message);
+  g_error_free (cause);
+  return FALSE;
 }

@@ -65,6 +65,9 @@ SpRun *sp_run_new (void);
 SpRunAt *sp_run_add_at (SpRun *run, double frequency_hz);
 void sp_run_at_add (GArray *readings, double value_db, double minutes);
 void sp_run_add_extra (SpRun *run, const char *name, double u_db, double dof);
+/* A key of [run] that was not set before, from the text that a file or a form's field has for it, checked as the file's reader checks it; "": left
+ * alone. FALSE and a sentence that says what was expected. Only while nobody else has the run. */
+gboolean sp_run_set (SpRun *run, const char *key, const char *value, GError **error);
 SpRun *sp_run_ref (const SpRun *run);
 void sp_run_unref (SpRun *run);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpRun, sp_run_unref)
