@@ -48,6 +48,14 @@ comparable (const SpCaseSweep *a, const SpCaseSweep *b, const SpEmission *e)
   return e->origin == SP_ORIGIN_RADIO || (a->chain == b->chain && fabs (a->attenuation_db - b->attenuation_db) < SAME_DB);
 }
 
+/* Two columns of one file are told apart by their names. */
+static char *
+sweep_name (const SpCaseSweep *s, const SpCaseSweep *other)
+{
+  return g_str_equal (s->trace->file, other->trace->file) && s->trace->column ? g_strdup_printf ("%s: %s", s->trace->file, s->trace->column)
+                                                                              : g_strdup (s->trace->file);
+}
+
 void
 sp_case_agreement (SpCase *c, const SpEmission *e)
 {
@@ -59,9 +67,10 @@ sp_case_agreement (SpCase *c, const SpEmission *e)
     SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
     double noise = sight.detected ? hypot (e->noise_u_db, sight.noise_u_db) : e->noise_u_db;
     double expanded = 2 * hypot (noise, sp_case_differential_u_db (c, first, s, e->frequency_hz)) + e->sampling_loss_db + sight.loss_db;
-    if (e->level_dbm - sight.level_dbm > expanded)
-      sp_case_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, first->trace->file, s->trace->file, NULL, 4, e->frequency_hz, e->level_dbm,
-                                      sight.level_dbm, expanded));
+    if (!(e->level_dbm - sight.level_dbm > expanded))
+      continue;
+    g_autofree char *stands = sweep_name (first, s), *other = sweep_name (s, first);
+    sp_case_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, stands, other, NULL, 4, e->frequency_hz, e->level_dbm, sight.level_dbm, expanded));
   }
 }
 

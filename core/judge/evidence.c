@@ -159,6 +159,18 @@ step_test (SpCase *c, SpEmission *e, SpEvidence *out)
     sp_case_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
 }
 
+/* What comes from the air enters in front of the chain, or leaks in behind it and then reads alike through any chain: where the two sweeps have
+ * chains of their own, the hypothesis that makes more of it counts. */
+static double
+behind_chain_db (const SpCase *c, const SpCaseSweep *unkeyed, const SpCaseSweep *seen, double frequency_hz)
+{
+  if (unkeyed->chain == seen->chain)
+    return 0;
+  double temperature = c->bench->temperature_c;
+  return fmax (0, sp_chain_loss (seen->chain, frequency_hz, temperature, 0, NULL).loss_db
+                    - sp_chain_loss (unkeyed->chain, frequency_hz, temperature, 0, NULL).loss_db);
+}
+
 /* The unkeyed sweep there; where it reaches no deeper than the emission it says nothing. */
 static void
 ambient_test (SpCase *c, SpEmission *e, SpEvidence *out)
@@ -172,6 +184,9 @@ ambient_test (SpCase *c, SpEmission *e, SpEvidence *out)
     return;
   }
   SpSight sight = sp_case_sight (c, s, e->frequency_hz, 0);
+  double other = behind_chain_db (c, s, &c->sweeps[e->case_sweep], e->frequency_hz);
+  sight.level_dbm += other;
+  sight.floor_dbm += other;
   out->ambient_dbm = sight.level_dbm;
   out->ambient_seen = sight.detected;
   out->ambient_known = sight.detected || sight.floor_dbm <= e->level_dbm - AMBIENT_DB;

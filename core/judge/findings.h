@@ -126,7 +126,8 @@ typedef struct {
   double occupied_own_hz;     /* what a mere line would show through that RBW */
   gboolean occupied_by_filter; /* hardly wider than that: an upper bound */
   double necessary_bandwidth_hz, exclude_hz;
-  SpHeadroom *headroom;       /* at P, or rated power where P is not known; NULL: neither */
+  SpHeadroom *headroom;       /* of the condition's chain at P, or rated power where P is not known; NULL: neither */
+  gboolean safe;              /* no sweep with the radio keyed goes through a chain that is unsafe at its attenuation */
   guint n_emissions;
   SpEmission *emissions;      /* harmonics 2.. in order, then other spurs by frequency */
   guint n_gaps;
@@ -167,6 +168,21 @@ typedef struct {
   double limit_dbm, margin_db;
 } SpAt;
 SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
+
+/* What a +- U stands on: an emission's budget, or P's. */
+typedef struct {
+  const SpConditionFindings *found;
+  const SpEmission *emission;  /* NULL: P */
+  const SpBudget *budget;      /* no terms where nothing was swept, or P is not known */
+  double frequency_hz, level_dbm, level_dbc, margin_db, slope; /* NaN as the emission's; P: level_dbc 0, no margin */
+} SpBehind;
+#define SP_BEHIND_POWER (-1)   /* in place of an emission's index */
+SpBehind sp_findings_behind (const SpFindings *findings, guint condition, int emission);
+/* The chain that the level was read through: the sweep's own, else the condition's. (transfer none) */
+const SpChain *sp_findings_behind_chain (const SpFindings *findings, const SpBehind *behind);
+/* Index of the emission of that order (1: SP_BEHIND_POWER); of the one nearest to a frequency, P among them. -2: there is none. */
+int sp_findings_of_order (const SpFindings *findings, guint condition, guint order);
+int sp_findings_nearest (const SpFindings *findings, guint condition, double frequency_hz);
 
 /* Interface strings: "complies", "not proven", "radio", "noise", "predicted" ... */
 const char *sp_verdict_name (SpVerdict verdict);

@@ -85,16 +85,40 @@ exclude_half (const SpCase *c)
   return sp_mask_exclude_hz (c->mask, c->out->fundamental_hz, sp_watt_from_dbm (c->out->power_dbm), c->out->necessary_bandwidth_hz, rbw);
 }
 
+/* The first sweep of its chain and attenuation: others need not be looked at again. */
+static gboolean
+another_way (const SpCase *c, guint k)
+{
+  for (guint j = 0; j < k; j++) {
+    double a = c->sweeps[j].trace->settings.attenuation_db, b = c->sweeps[k].trace->settings.attenuation_db;
+    if (c->sweeps[j].chain == c->sweeps[k].chain && (a == b || (isnan (a) && isnan (b))))
+      return FALSE;
+  }
+  return TRUE;
+}
+
+/* The chain as drawn, and every other way that the radio's power took: a step's pad, a notch, another attenuator setting. */
 static void
 find_headroom (SpCase *c)
 {
-  double measured = sp_watt_from_dbm (c->out->power_dbm), rated = c->condition->rated_w;
+  double measured = sp_watt_from_dbm (c->out->power_dbm), rated = c->condition->rated_w, f0 = c->out->fundamental_hz;
   double power = isnan (measured) ? rated : isnan (rated) ? measured : fmax (measured, rated);
-  if (isnan (power) || !(power > 0) || isnan (c->out->fundamental_hz))
+  c->out->safe = TRUE;
+  if (isnan (power) || !(power > 0) || isnan (f0))
     return;
   double attenuation = c->n > 0 ? c->sweeps[0].trace->settings.attenuation_db : NAN;
-  c->out->headroom = sp_headroom (c->chain, c->analyzer, power, c->out->fundamental_hz, c->bench->temperature_c, c->condition->duty, attenuation);
+  c->out->headroom = sp_headroom (c->chain, c->analyzer, power, f0, c->bench->temperature_c, c->condition->duty, attenuation);
+  c->out->safe = c->out->headroom->safe;
   sp_reasons_extend (c->out->warnings, c->out->headroom->reasons);
+  for (guint k = 1; k < c->n_all; k++) {
+    const SpCaseSweep *s = &c->sweeps[k];
+    if (s->purpose == SP_PURPOSE_UNKEYED || !another_way (c, k))
+      continue;
+    g_autoptr (SpHeadroom) way = sp_headroom (s->chain, c->analyzer, power, f0, c->bench->temperature_c, c->condition->duty,
+                                              s->trace->settings.attenuation_db);
+    c->out->safe &= way->safe;
+    sp_reasons_extend (c->out->warnings, way->reasons);
+  }
 }
 
 static void
@@ -190,8 +214,7 @@ sp_judge (const SpBench *bench)
   findings->safe = TRUE;
   for (guint i = 0; i < findings->n; i++) {
     judge_condition (bench, i, &findings->conditions[i]);
-    if (findings->conditions[i].headroom && !findings->conditions[i].headroom->safe)
-      findings->safe = FALSE;
+    findings->safe &= findings->conditions[i].safe;
   }
   return findings;
 }

@@ -273,6 +273,46 @@ START_TEST (a_notch_turns_not_proven_into_complies)
 }
 END_TEST
 
+/* A leak behind the chain reads alike through any chain: the lossier chain of the notched sweep must not make it the radio's. */
+START_TEST (a_leak_behind_the_chain_is_no_more_the_radios)
+{
+  char *shop = shop_open ();
+  Sweep deep = clean, room = clean;
+  deep.lines[1] = (Line){ 250e6, -70 };
+  room.lines[0] = (Line){ 250e6, -70 };
+  shop_put_sweep (shop, "k.csv", &clean);
+  shop_put_sweep (shop, "n.csv", &deep);
+  shop_put_sweep (shop, "room.csv", &room);
+  g_autofree char *lossy = g_strconcat (SHOP_CHAIN, NULL);
+  memcpy (strstr (lossy, "10.0 0.05; 3GHz 10.0"), "25.0 0.05; 3GHz 25.0", 20);
+  shop_put (shop, "n.chain", lossy);
+  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain\nunkeyed=room.csv"));
+  ck_assert_int_eq (at (f, 250e6)->origin, SP_ORIGIN_AMBIENT);
+  shop_close (shop);
+}
+END_TEST
+
+/* A step's pad, a notch and an open attenuator are ways that the radio's power takes as well. */
+START_TEST (every_chain_on_the_way_must_be_safe)
+{
+  char *shop = shop_open ();
+  Sweep deep = clean;
+  deep.lines[0].level_dbm = 36.99 - 70;
+  shop_put_sweep (shop, "k.csv", &clean);
+  shop_put_sweep (shop, "n.csv", &deep);
+  shop_put (shop, "n.chain", NOTCH_CHAIN);
+  g_autoptr (SpFindings) safe = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
+  ck_assert (safe->safe && safe->conditions[0].safe);
+  g_autofree char *first = g_strconcat (NOTCH_CHAIN, NULL); /* the notch before the pad: it throws the carrier back, and is rated 2 W */
+  memcpy (strstr (first, "stages=pad;stub"), "stages=stub;pad", 15);
+  shop_put (shop, "n.chain", first);
+  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
+  ck_assert (!f->safe && !f->conditions[0].safe && f->conditions[0].headroom->safe);
+  ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_UNSAFE));
+  shop_close (shop);
+}
+END_TEST
+
 /* The notched sweep is a step test as well: the mixer sees 40 dB less of the carrier. */
 START_TEST (a_notch_shows_whose_it_was)
 {
@@ -387,6 +427,8 @@ suite (void)
   tcase_add_test (c, what_stands_there_unkeyed_may_be_from_the_air);
   tcase_add_test (c, an_unkeyed_sweep_that_reaches_no_deeper_proves_nothing);
   tcase_add_test (c, a_notch_turns_not_proven_into_complies);
+  tcase_add_test (c, a_leak_behind_the_chain_is_no_more_the_radios);
+  tcase_add_test (c, every_chain_on_the_way_must_be_safe);
   tcase_add_test (c, a_notch_shows_whose_it_was);
   tcase_add_test (c, seams_stand_where_sweeps_begin_and_end);
   tcase_add_test (c, repeats_give_mean_and_type_a);
