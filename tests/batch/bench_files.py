@@ -92,16 +92,17 @@ keyed=plendour.csv
 RBW, STEP, FROM, TO = 100e3, 50e3, 100e6, 1500e6
 
 
-def trace(lines, attenuation, seed):
-    """A positive-peak sweep: `lines` of (Hz, dBm at the analyzer), noise at -85 dBm, a Gaussian filter."""
+def trace(lines, attenuation, seed, wider=1):
+    """A positive-peak sweep: `lines` of (Hz, dBm at the analyzer), noise at -85 dBm, a Gaussian filter; RBW and spacing `wider` times theirs."""
+    rbw, step = RBW * wider, STEP * wider
     random.seed(seed)
-    rows = [f"Center Frequency,{(FROM + TO) / 2:.0f},Hz", f"RBW,{RBW / 1e3:.0f},kHz", f"Attenuation,{attenuation},dB",
+    rows = [f"Center Frequency,{(FROM + TO) / 2:.0f},Hz", f"RBW,{rbw / 1e3:.0f},kHz", f"Attenuation,{attenuation},dB",
             "Detector,Positive Peak", "Reference Level,10,dBm", "", "Frequency (Hz),Level (dBm)"]
-    for i in range(int((TO - FROM) / STEP) + 1):
-        f = FROM + i * STEP
+    for i in range(int((TO - FROM) / step) + 1):
+        f = FROM + i * step
         power = 10 ** -8.5 * -math.log(1 - random.random())
         for place, level in lines:
-            power += 10 ** ((level - 12.0412 * ((f - place) / RBW) ** 2) / 10)
+            power += 10 ** ((level - 12.0412 * ((f - place) / rbw) ** 2) / 10)
         rows.append(f"{f:.0f},{10 * math.log10(power):.2f}")
     return "\n".join(rows) + "\n"
 

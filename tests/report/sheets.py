@@ -80,6 +80,32 @@ def condition_sheets(workbook):
     return [workbook[name] for name in names[names.index("Figure") + 1:names.index("Chain")]]
 
 
+def of_evidence(sheet, radio):
+    """(what, got, wanted) of the tables that say whose the emissions are."""
+    shown = [e for e in radio["emissions"] if e["evidence"] or e["repeats"] > 1]
+    rows = table(sheet, "Emission", "Origin by") if shown else []
+    assert len(rows) == len(shown), (sheet.title, len(rows), len(shown))
+    for row, e in zip(rows, shown):
+        evidence, name = e["evidence"] or {}, row["Emission"]
+        unkeyed = evidence.get("ambient_dbm")
+        for what, got, wanted in (
+                ("basis", row["Origin by"], None if e["origin_basis"] == "none" else e["origin_basis"]),
+                ("unkeyed", row["Stands there unkeyed (not seen: floor), dBm"], unkeyed),
+                ("seen unkeyed", row["Seen unkeyed"], None if unkeyed is None else "yes" if evidence["ambient_seen"] else "no"),
+                ("repeats", row["Sweeps of equal settings"], e["repeats"]), ("mean", row["Their mean, dBm"], e["repeat_mean_dbm"]),
+                ("type A", row["Type A u, dB"], e["repeat_u_db"]), ("p radio", row["p radio 6 dB over"], evidence.get("p_radio")),
+                ("p analyzer", row["p analyzer 6 dB over"], evidence.get("p_analyzer"))):
+            yield f"{name}: {what}", got, wanted
+    points = [point for e in radio["emissions"] for point in (e["evidence"] or {}).get("readings", [])]
+    rows = table(sheet, "Emission", "More attenuation, dB") if points else []
+    assert len(rows) == len(points), (sheet.title, len(rows), len(points))
+    for row, point in zip(rows, points):
+        for head, key in (("More attenuation, dB", "attenuation_db"), ("Level (not seen: threshold), dBm", "level_dbm"), ("u of the reading, dB", "u_db"),
+                          ("The analyzer's own moves, dB", "own_db"), ("Model from, dBm", "fit_low_dbm"), ("middle, dBm", "fit_dbm"), ("to, dBm", "fit_high_dbm")):
+            yield f"{row['Emission']}: {head}", row[head], point[key]
+        yield f"{row['Emission']}: seen", row["Seen"], "yes" if point["seen"] else "no"
+
+
 def disagreements(path, judged):
     """Every cell whose value is not the judging's to 1e-9 (to LibreOffice's 15 digits, for frequencies): [(sheet, what, got, wanted)]; and how
     many were compared."""
@@ -127,6 +153,8 @@ def disagreements(path, judged):
                     ("u", u["u of level, dB"], e["u_db"]), ("k", u["k"], e["k"]),
                     ("margin's u", u["u of margin, dB"] if has_margin else None, e["margin_u_db"])):
                 same(title, f"{line['Emission']}: {what}", got, wanted, words)
+        for what, got, wanted in of_evidence(sheet, radio):
+            same(title, what, got, wanted, words)
     return wrong, n
 
 

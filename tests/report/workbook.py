@@ -19,7 +19,8 @@ import sheets  # noqa: E402
 import openpyxl  # noqa: E402
 
 BATCH = os.path.abspath(os.path.join(os.environ.get("SP_BUILD_ROOT", "build"), "app", "spurproof-batch"))
-SAMPLE = os.path.join(os.environ.get("SP_SOURCE_ROOT", os.path.join(HERE, "..", "..")), "samples", "club.sheet")
+SAMPLES = os.path.join(os.environ.get("SP_SOURCE_ROOT", os.path.join(HERE, "..", "..")), "samples")
+SAMPLE, WHOSE = os.path.join(SAMPLES, "club.sheet"), os.path.join(SAMPLES, "pocket.sheet")
 HOSTILE = ["=cmd|' C calc'!A0", "+1+1", "-2+3", "@SUM(1)", "a?b*c\\d", "'quoted'", "a name much longer than a sheet's may be, twice",
            "a name much longer than a sheet's may be, again", "History", "history", "<b>&amp;", "_x003D_1"]
 # What the hard bench is for: every verdict and every way to it.
@@ -68,6 +69,40 @@ fundamental=300MHz
 mask=us-amateur
 keyed=straddle.csv
 """
+# And whose the emissions are: steps by attenuator and by pad, the room, a notch, repeats; points far apart, so that it is worked again soon.
+WHOSE_SHEET = HARD_SHEET[:HARD_SHEET.index("[condition")] + """[condition Ostrivel/stepped]
+fundamental=146MHz
+keyed=far-over.csv
+step=over-step.csv 10
+[condition Ostrivel/stepped by a pad]
+fundamental=146MHz
+keyed=far-over.csv
+step=over-pad.csv 10
+step_chain=pad.chain
+[condition Ostrivel/stepped near the limit]
+fundamental=146MHz
+keyed=far-straddle.csv
+step=straddle-step.csv 10
+[condition Ostrivel/with the room]
+fundamental=146MHz
+keyed=far-over.csv
+unkeyed=room.csv
+[condition Ostrivel/behind a notch]
+fundamental=146MHz
+keyed=far-straddle.csv
+notched=notched.csv
+notched_chain=notch.chain
+[condition Ostrivel/again]
+fundamental=146MHz
+keyed=far-straddle.csv;again.csv;once-more.csv
+"""
+HARD_NOTCH = """[stage stub]
+kind=notch
+rating_w=2
+vswr=1.2
+points=50MHz 0.5 0.05; 140MHz 3.0 0.2; 146MHz 30.0 0.5; 152MHz 3.0 0.2; 292MHz 0.4 0.05; 438MHz 12.0 0.3; 1600MHz 1.5 0.1
+power_coefficient=0
+"""
 
 
 def hard_files(folder):
@@ -80,8 +115,24 @@ def hard_files(folder):
         "straddle.csv": bench_files.trace(lines + [(292e6, -42.7), (438e6, -50.0), (1168e6, -30.0)], 10, 5),
         "over.csv": bench_files.trace(lines + [(292e6, -33.0), (438e6, -30.0), (500e6, -35.0)], 10, 6),
         "faint.csv": bench_files.trace([(146e6, -43)], 10, 8),
+        "whose.sheet": WHOSE_SHEET,
+        "pad.chain": HARD_CHAIN.replace("9.98 0.03; 500MHz 10.02", "19.98 0.03; 500MHz 20.02").replace("10.06 0.04", "20.06 0.04"),
+        "notch.chain": HARD_CHAIN.replace("stages=power-pad;small-pad", "stages=power-pad;stub") + HARD_NOTCH,
         "bare.csv": "\n".join(line for line in bench_files.trace(lines, 10, 7).split("\n") if not re.match("RBW|Detector", line)),
     }
+    far = {
+        "far-over.csv": (lines + [(292e6, -33.0), (438e6, -30.0), (500e6, -35.0)], 10),
+        "far-straddle.csv": (lines + [(292e6, -42.7), (438e6, -50.0)], 10),
+        # 292 MHz stays (the radio's), 438 falls by 20 dB (the mixer's third), 500 falls a little (some of each)
+        "over-step.csv": (lines + [(292e6, -33.2), (438e6, -50.0), (500e6, -38.0)], 20),
+        "straddle-step.csv": (lines + [(292e6, -46.5), (438e6, -50.2)], 20),
+        "over-pad.csv": ([(146e6, -13.0), (292e6, -43.1), (438e6, -70.0), (500e6, -48.0)], 10),
+        "room.csv": ([(438e6, -31.0), (500e6, -46.0)], 10),
+        "notched.csv": ([(146e6, -23.0), (292e6, -33.2), (438e6, -52.0)], 10),
+        "again.csv": (lines + [(292e6, -42.4), (438e6, -50.3)], 10),
+        "once-more.csv": (lines + [(292e6, -42.9), (438e6, -49.5)], 10),
+    }
+    files.update((name, bench_files.trace(stand, attenuation, 9 + k, 10)) for k, (name, (stand, attenuation)) in enumerate(far.items()))
     for name, text in files.items():
         with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
             file.write(text)
@@ -137,6 +188,34 @@ class Workbook(unittest.TestCase):
                      "outside-calibration", "no-power", "undersampled"):
             self.assertIn(code, {e["reason_code"] for e in emissions})
         self.agrees("hard.sheet", "--rule", "simple")
+
+    def test_whose_it_is_agrees(self):
+        self.agrees(WHOSE)
+        judged = self.agrees("whose.sheet")
+        emissions = [e for radio in judged["radios"] for e in radio["emissions"]]
+        whose = {(e["origin"], e["origin_basis"], e["verdict"]) for e in emissions}
+        for one in (("radio", "step", "exceeds"), ("analyzer", "step", "complies"), ("mixed", "step", "not proven"), ("ambient", "unkeyed", "not proven"),
+                    ("radio", "predicted", "exceeds")):
+            self.assertIn(one, whose)
+        self.assertIn(3, {e["repeats"] for e in emissions})
+
+    def test_every_sweep_is_named_with_its_purpose(self):
+        book, judged = openpyxl.load_workbook(self.report("whose.sheet", "purposes.xlsx")), self.judged("whose.sheet")
+        listed = sheets.table(book["Provenance"], "Radio and condition", "SHA-256 of its bytes")
+        self.assertEqual([(row["Radio and condition"], row["Purpose"], row["File?options (column)"].split(" (")[0], row["SHA-256 of its bytes"]) for row in listed],
+                         [(radio["name"], sweep["purpose"], sweep["file"], sweep["sha256"]) for radio in judged["radios"] for sweep in radio["sweeps"]])
+        self.assertEqual({row["Purpose"] for row in listed}, {"keyed", "step", "unkeyed", "notched"})
+        hashes = {cell for row in book["Provenance"].iter_rows(values_only=True) for cell in row}
+        for name in ("pad.chain", "notch.chain"):
+            self.assertIn(self.chain_hash(name), hashes, "a chain of a step, of a notched sweep")
+        for wanted, condition in ((["keyed", "step, +10 dB"], "Ostrivel stepped"), (["keyed", "notched"], "Ostrivel behind a notch"),
+                                  (["keyed", "unkeyed"], "Ostrivel with the room"), (["keyed"] * 3, "Ostrivel again")):
+            sheet = next(sheet for sheet in book if sheet.title.startswith("Sweeps " + condition[:15]) and condition[-5:] in sheet["A1"].value)
+            self.assertEqual([cell.split(":")[0] for cell in next(sheet.iter_rows(min_row=4, max_row=4, values_only=True)) if cell], wanted)
+
+    def chain_hash(self, name):
+        run = self.run_batch("chain", name, "--at", "146MHz", "--json")
+        return json.loads(run.stdout)["sha256"]
 
     def test_levels_margins_and_verdicts_are_formulas(self):
         book = openpyxl.load_workbook(self.report("bench.sheet", "formulas.xlsx"))

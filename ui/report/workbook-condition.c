@@ -228,6 +228,7 @@ workbook_condition (const Workbook *work, guint condition)
   workbook_working (&page, condition);
   workbook_uncertainty (&page, condition);
   workbook_terms (&page, condition);
+  workbook_evidence (&page, condition);
   write_reasons (&page, found);
   write_gaps (&page, found);
   page_finish (&page, 0, LEDGER_HEAD, 1);

@@ -105,6 +105,8 @@ Places workbook_places (const SpConditionFindings *found);
 void workbook_working (Page *page, guint condition);
 void workbook_uncertainty (Page *page, guint condition);
 void workbook_terms (Page *page, guint condition);
+/* workbook-evidence.c: below them; nothing where no step, no unkeyed sweep and no repeat says anything. */
+void workbook_evidence (Page *page, guint condition);
 /* workbook-chain.c: fills work->chains and work->losses for a sheet of this name. */
 void workbook_plan_losses (Workbook *work, const char *sheet);
 /* workbook-traces.c: frequency and level, floor, limit of a condition's sweeps as series of a chart; NULL where nothing was swept. */

@@ -34,6 +34,21 @@ parts_of (const SpBench *bench, gconstpointer (*part) (const SpBench *, const Sp
   return parts;
 }
 
+/* The chains that the Chain sheet shows, and those that a sweep has of its own and no emission stands on. */
+static GPtrArray *
+chains_of (const Workbook *work)
+{
+  const SpBench *bench = work->findings->bench;
+  GPtrArray *chains = g_ptr_array_copy (work->chains, NULL, NULL);
+  for (guint i = 0; i < bench->n_conditions; i++)
+    for (guint j = 0; j < bench->conditions[i].n_sweeps; j++) {
+      SpChain *chain = bench->conditions[i].sweeps[j].chain;
+      if (chain && !g_ptr_array_find (chains, chain, NULL))
+        g_ptr_array_add (chains, chain);
+    }
+  return chains;
+}
+
 static gconstpointer mask_of (const SpBench *bench, const SpCondition *condition) { return sp_condition_mask (bench, condition); }
 static gconstpointer analyzer_of (const SpBench *bench, const SpCondition *condition) { return sp_condition_analyzer (bench, condition); }
 
@@ -54,7 +69,7 @@ write_parts (Page *page)
 {
   const SpBench *bench = page->work->findings->bench;
   const char *const heads[LAST_COLUMN + 1] = { [0] = _("Part"), [1] = _("Name, clause, edition; file"), [HASH_COLUMN] = _("SHA-256") };
-  g_autoptr (GPtrArray) masks = parts_of (bench, mask_of), analyzers = parts_of (bench, analyzer_of);
+  g_autoptr (GPtrArray) masks = parts_of (bench, mask_of), analyzers = parts_of (bench, analyzer_of), chains = chains_of (page->work);
   page_section (page, _("Mask, chain, analyzer"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < masks->len; i++) {
@@ -63,8 +78,8 @@ write_parts (Page *page)
                                        mask->edition ? mask->edition : _("no edition"), NULL);
     write_part (page, _("mask"), name, mask->file ? mask->file : _("built in"), mask->sha256);
   }
-  for (guint i = 0; i < page->work->chains->len; i++) {
-    const SpChain *chain = g_ptr_array_index (page->work->chains, i);
+  for (guint i = 0; i < chains->len; i++) {
+    const SpChain *chain = g_ptr_array_index (chains, i);
     write_part (page, _("chain"), chain->name, chain->file, chain->sha256);
   }
   for (guint i = 0; i < analyzers->len; i++) {

@@ -1,4 +1,4 @@
-/* workbook-traces.c - the corrected sweeps of a condition, side by side, and a chart over them */
+/* workbook-traces.c - the corrected sweeps of a condition, side by side: those that are judged, then those that bear witness; and a chart over the former */
 #include "ui/report/workbook-private.h"
 
 #include "ui/report/workbook.h"
@@ -17,7 +17,13 @@
 static guint
 sweeps_shown (const SpConditionFindings *found)
 {
-  return MIN (found->n_corrected, SWEEPS_MOST);
+  return MIN (found->n_corrected + found->n_evidence, SWEEPS_MOST);
+}
+
+static const SpCorrected *
+sweep_shown (const SpConditionFindings *found, guint k)
+{
+  return k < found->n_corrected ? &found->corrected[k] : &found->evidence[k - found->n_corrected];
 }
 
 static lxw_row_t
@@ -52,10 +58,26 @@ points_of (const SpCorrected *sweep)
 typedef struct {
   const SpCorrected *sweep;
   const SpTrace *trace;
+  SpPurpose purpose;
+  double step_db;
   lxw_row_t rows;
   guint64 *points;
   guint segment; /* of the limit: where the last row was */
 } Column;
+
+static Column
+column_of (const SpBench *bench, const SpConditionFindings *found, guint k)
+{
+  const SpCondition *condition = &bench->conditions[found->condition];
+  const SpCorrected *sweep = sweep_shown (found, k);
+  Column column = { .sweep = sweep, .trace = bench->unkeyed, .purpose = SP_PURPOSE_UNKEYED, .step_db = NAN, .rows = rows_of (sweep), .points = points_of (sweep) };
+  if (sweep->sweep != G_MAXUINT) { /* else the bench's own */
+    column.trace = condition->sweeps[sweep->sweep].trace;
+    column.purpose = condition->sweeps[sweep->sweep].purpose;
+    column.step_db = condition->sweeps[sweep->sweep].step_db;
+  }
+  return column;
+}
 
 static double
 limit_at (Column *column, const GArray *limit, double frequency_hz)
@@ -92,9 +114,11 @@ write_heads (Page *page, const Column *columns, guint n)
   }
   page->row++;
   for (guint k = 0; k < n; k++) {
+    g_autofree char *step = columns[k].purpose == SP_PURPOSE_STEP ? sp_words_signed (columns[k].step_db, 0, SP_HAND_MACHINE) : NULL;
+    g_autofree char *purpose = g_strconcat (sp_purpose_name (columns[k].purpose), step ? ", " : "", step, step ? " dB" : "", NULL);
     g_autofree char *points = g_strdup_printf ("%" G_GUINT64_FORMAT, columns[k].sweep->n);
-    g_autofree char *all = g_strdup_printf (_("all %s points"), points);
-    g_autofree char *some = g_strdup_printf (_("%s points; shown: the least and the greatest of each of %u runs of them"), points,
+    g_autofree char *all = g_strdup_printf (_("%s: all %s points"), purpose, points);
+    g_autofree char *some = g_strdup_printf (_("%s: %s points; shown: the least and the greatest of each of %u runs of them"), purpose, points,
                                              (guint) columns[k].rows / 2);
     page_text (page, (lxw_col_t) (k * BLOCK), columns[k].sweep->n > columns[k].rows ? some : all, LOOK_TEXT);
   }
@@ -110,7 +134,6 @@ gboolean
 workbook_traces (const Workbook *work, guint condition)
 {
   const SpConditionFindings *found = &work->findings->conditions[condition];
-  const SpCondition *value = &work->findings->bench->conditions[found->condition];
   guint n = sweeps_shown (found);
   lxw_row_t rows = 0;
   Page page;
@@ -118,8 +141,7 @@ workbook_traces (const Workbook *work, guint condition)
     return FALSE;
   g_autofree Column *columns = g_new0 (Column, n + 1);
   for (guint k = 0; k < n; k++) {
-    const SpCorrected *sweep = &found->corrected[k];
-    columns[k] = (Column) { sweep, value->sweeps[sweep->sweep].trace, rows_of (sweep), points_of (sweep), 0 };
+    columns[k] = column_of (work->findings->bench, found, k);
     rows = MAX (rows, columns[k].rows);
     worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK), (lxw_col_t) (k * BLOCK), 15, NULL);
     worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK + 1), (lxw_col_t) (k * BLOCK + 5), 11, NULL);
@@ -127,7 +149,8 @@ workbook_traces (const Workbook *work, guint condition)
   }
   page_text (&page, 0, found->name, LOOK_TITLE);
   page.row++;
-  g_autofree char *printed = g_strdup_printf (_("Keyed sweeps, corrected to the radio's socket. Of a long one the first %d rows are printed."),
+  g_autofree char *printed = g_strdup_printf (_("Sweeps, corrected to the radio's socket. Keyed and notched ones are judged; steps and unkeyed ones bear "
+                                                "witness. Of a long one the first %d rows are printed."),
                                               ROWS_PRINTED);
   page_text (&page, 0, printed, LOOK_TEXT);
   page.row++;
@@ -164,14 +187,16 @@ workbook_chart (const Workbook *work, guint condition)
 {
   const SpConditionFindings *found = &work->findings->conditions[condition];
   const SpPalette *palette = sp_palette (FALSE);
-  guint n = MIN (sweeps_shown (found), MARKS_MOST);
+  const SpCondition *bench_condition = &work->findings->bench->conditions[found->condition];
+  guint n = MIN (found->n_corrected, MARKS_MOST);
   if (!n)
     return NULL;
   lxw_chart *chart = workbook_add_chart (work->book, LXW_CHART_SCATTER_STRAIGHT);
   g_autofree char *sheet = workbook_sheet_reference (work->trace_names[condition]);
   g_autofree char *plain = workbook_text (found->name), *title = g_strdup_printf (_("Levels at the socket: %s"), plain);
   for (guint k = 0; k < n; k++) {
-    g_autofree char *name = g_strdup_printf (_("keyed sweep %u"), k + 1);
+    gboolean notched = bench_condition->sweeps[found->corrected[k].sweep].purpose == SP_PURPOSE_NOTCHED;
+    g_autofree char *name = g_strdup_printf (notched ? _("notched sweep %u") : _("keyed sweep %u"), k + 1);
     add_series (chart, sheet, &found->corrected[k], k, 2, name, &palette->trace[k % SP_TRACE_INKS], 1);
   }
   add_series (chart, sheet, &found->corrected[0], 0, 4, _("floor"), &palette->floor_edge, 1);
