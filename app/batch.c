@@ -70,6 +70,16 @@ static const Option compare_options[] = {
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
   JSON, OUTPUT, HELP, { NULL },
 };
+static const Option budget_options[] = {
+  { "radio", "NAME", TRUE, N_ ("whose level, where a sheet has several; or NAME=TRACE[;TRACE...] in place of a sheet") },
+  { "order", "N", FALSE, N_ ("the harmonic; 1 is the fundamental, its P") },
+  { "at", "F", FALSE, N_ ("the emission nearest to this frequency, in place of an order") },
+  { "monte-carlo", "N", FALSE, N_ ("beside the first order, propagate the same model with this many draws (to 10000000)") },
+  { "seed", "S", FALSE, N_ ("where the draws begin; the same seed gives the same draws") },
+  PARTS,
+  { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
+  JSON, OUTPUT, HELP, { NULL },
+};
 static const Option report_options[] = {
   { "radio", "NAME", TRUE, N_ ("whose figure and chart it shows; or NAME=TRACE[;TRACE...] in place of a sheet") },
   PARTS,
@@ -94,6 +104,8 @@ const Command commands[] = {
   { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--radio NAME] [--dark]", N_ ("the chart"), draw_options, command_draw },
   { "compare", "INPUT [--with OTHER] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
     compare_options, command_compare },
+  { "budget", "INPUT --radio NAME --order N|--at F [--monte-carlo N --seed S] [--json] [-o F]",
+    N_ ("every term behind one level's uncertainty"), budget_options, command_budget },
   { "report", "INPUT -o F.xlsx [--radio NAME] [--rule R]", N_ ("everything, as a spreadsheet that works it again"), report_options, command_report },
   { "pack", "BENCH.sheet -o BOOK.benchbook", N_ ("a sheet and every file it names, in one bench book"), pack_options, command_pack },
   { "unpack", "BOOK.benchbook -d DIR", N_ ("a bench book as a sheet and its files, byte for byte"), unpack_options, command_unpack },

@@ -18,6 +18,7 @@ typedef struct {
 extern const Command commands[]; /* ends with an empty name */
 
 int command_read (const Arguments *arguments, GError **error);
+int command_budget (const Arguments *arguments, GError **error);
 int command_calibrate (const Arguments *arguments, GError **error);
 int command_chain (const Arguments *arguments, GError **error);
 int command_mask (const Arguments *arguments, GError **error);

@@ -5,8 +5,6 @@
 
 #include "core/quantity/coverage.h"
 
-typedef struct { double u_db, k, dof, expanded_db; } Combined;
-
 double
 sp_coverage_factor (double dof)
 {
@@ -26,34 +24,65 @@ sp_distribution_name (SpDistribution distribution)
   return names[distribution];
 }
 
-/* A column of the terms: where its share stands, and that share's dof. */
-typedef struct { gsize u, dof; } Column;
-static const Column LEVEL = { G_STRUCT_OFFSET (SpTerm, u_level_db), G_STRUCT_OFFSET (SpTerm, dof) };
-static const Column POWER = { G_STRUCT_OFFSET (SpTerm, u_power_db), G_STRUCT_OFFSET (SpTerm, dof_power) };
-static const Column DBC = { G_STRUCT_OFFSET (SpTerm, u_dbc_db), G_STRUCT_OFFSET (SpTerm, dof_dbc) };
-static const Column MARGIN = { G_STRUCT_OFFSET (SpTerm, u_margin_db), G_STRUCT_OFFSET (SpTerm, dof_margin) };
+double
+sp_term_u_db (const SpTerm *term, SpBudgetColumn column)
+{
+  const double u[SP_BUDGET_COLUMNS] = { term->u_level_db, term->u_power_db, term->u_dbc_db, term->u_margin_db };
+  return u[column];
+}
+
+double
+sp_term_dof (const SpTerm *term, SpBudgetColumn column)
+{
+  const double dof[SP_BUDGET_COLUMNS] = { term->dof, term->dof_power, term->dof_dbc, term->dof_margin };
+  return dof[column];
+}
+
+/* Rounding leaves 1e-17 of what cancels. */
+gboolean
+sp_term_cancels (const SpTerm *term)
+{
+  return term->u_level_db > 0 && term->u_power_db > 0 && term->u_dbc_db < 1e-9 * term->u_level_db;
+}
+
+const char *
+sp_budget_column_name (SpBudgetColumn column)
+{
+  static const char *const names[SP_BUDGET_COLUMNS] = { "level", "power", "dbc", "margin" };
+  return names[column];
+}
+
+SpSum
+sp_budget_sum (const SpBudget *b, SpBudgetColumn column)
+{
+  const SpSum sums[SP_BUDGET_COLUMNS] = { { b->u_level_db, b->k_level, b->dof_level, b->expanded_level_db },
+                                   { b->u_power_db, b->k_power, b->dof_power, b->expanded_power_db },
+                                   { b->u_dbc_db, b->k_dbc, b->dof_dbc, b->expanded_dbc_db },
+                                   { b->u_margin_db, b->k_margin, b->dof_margin, b->expanded_margin_db } };
+  return sums[column];
+}
 
 /* Welch-Satterthwaite (JCGM 100, G.4.1) over one column of the terms; dof truncated to a whole number (G.4.2). */
-static Combined
-sum_column (const GArray *terms, Column column)
+static SpSum
+sum_column (const GArray *terms, SpBudgetColumn column)
 {
   double squares = 0, fourths = 0;
   for (guint i = 0; i < terms->len; i++) {
-    const char *t = (const char *) &g_array_index (terms, SpTerm, i);
-    double v = *(const double *) (t + column.u), dof = *(const double *) (t + column.dof);
+    const SpTerm *t = &g_array_index (terms, SpTerm, i);
+    double v = sp_term_u_db (t, column), dof = sp_term_dof (t, column);
     squares += v * v;
     if (isfinite (dof))
       fourths += v * v * v * v / dof;
   }
   double dof = sp_dof_from_fourths (squares * squares, fourths);
-  Combined sum = { .u_db = sqrt (squares), .dof = fmax (1, floor (dof * (1 + 1e-12))) };
+  SpSum sum = { .u_db = sqrt (squares), .dof = fmax (1, floor (dof * (1 + 1e-12))) };
   sum.k = sp_coverage_factor (sum.dof);
   sum.expanded_db = sum.k * sum.u_db;
   return sum;
 }
 
 static void
-put (Combined sum, double *u, double *k, double *dof, double *expanded)
+put (SpSum sum, double *u, double *k, double *dof, double *expanded)
 {
   *u = sum.u_db;
   *k = sum.k;
@@ -62,7 +91,7 @@ put (Combined sum, double *u, double *k, double *dof, double *expanded)
 }
 
 static void
-put_all (SpBudget *out, Combined level, Combined power, Combined dbc, Combined margin)
+put_all (SpBudget *out, SpSum level, SpSum power, SpSum dbc, SpSum margin)
 {
   put (level, &out->u_level_db, &out->k_level, &out->dof_level, &out->expanded_level_db);
   put (power, &out->u_power_db, &out->k_power, &out->dof_power, &out->expanded_power_db);
@@ -81,7 +110,8 @@ finish (GArray *terms, double slope, SpBudget *out)
     double shares[] = { t->u_level_db, slope * t->u_power_db }, dofs[] = { t->dof, t->dof_power };
     t->dof_margin = sp_effective_dof (2, shares, dofs);
   }
-  put_all (out, sum_column (terms, LEVEL), sum_column (terms, POWER), sum_column (terms, DBC), sum_column (terms, MARGIN));
+  put_all (out, sum_column (terms, SP_BUDGET_LEVEL), sum_column (terms, SP_BUDGET_POWER), sum_column (terms, SP_BUDGET_DBC),
+           sum_column (terms, SP_BUDGET_MARGIN));
   out->n = terms->len;
   out->terms = (SpTerm *) g_array_steal (terms, NULL);
 }
@@ -107,7 +137,7 @@ sp_budget_drift_u_db (const SpBench *bench)
 void
 sp_budget_none (SpBudget *out)
 {
-  Combined none = { NAN, NAN, NAN, NAN };
+  SpSum none = { NAN, NAN, NAN, NAN };
   put_all (out, none, none, none, none);
   out->n = 0;
   out->terms = NULL;
@@ -134,7 +164,7 @@ sp_budget_level_u (const SpBudgetView *view, double frequency_hz, gboolean at_fu
   GArray *terms = sp_budget_terms (view, frequency_hz, at_fundamental);
   sp_budget_add_drift (terms, view);
   sp_budget_put_meter (terms, view);
-  double u = sum_column (terms, LEVEL).u_db;
+  double u = sum_column (terms, SP_BUDGET_LEVEL).u_db;
   g_array_unref (terms);
   return u;
 }

@@ -45,6 +45,15 @@ typedef struct {
   double u_margin_db, k_margin, dof_margin, expanded_margin_db;
 } SpBudget;
 
+typedef enum { SP_BUDGET_LEVEL, SP_BUDGET_POWER, SP_BUDGET_DBC, SP_BUDGET_MARGIN, SP_BUDGET_COLUMNS } SpBudgetColumn;
+typedef struct { double u_db, k, dof, expanded_db; } SpSum;
+SpSum sp_budget_sum (const SpBudget *budget, SpBudgetColumn column);
+double sp_term_u_db (const SpTerm *term, SpBudgetColumn column);
+double sp_term_dof (const SpTerm *term, SpBudgetColumn column);
+/* It acts on the level and on P, and on their difference not at all: the same in both. */
+gboolean sp_term_cancels (const SpTerm *term);
+const char *sp_budget_column_name (SpBudgetColumn column); /* "level" "power" "dbc" "margin" */
+
 typedef enum {
   SP_METER_NOT_USED,     /* P is the sweep's own */
   SP_METER_SHIFTS,       /* P is the meter's, and all levels were shifted to it: a level is the meter's plus a dBc */

@@ -10,12 +10,10 @@
 
 #define DB_PER_NEPER 8.685889638065035 /* 20 / ln 10 */
 
-typedef enum { LEVEL, POWER, DBC, MARGIN } Which;
-
 typedef struct {
   const SpBudget *budget;
   double slope, margin_db;
-  Which which;
+  SpBudgetColumn column;
 } Model;
 
 /* 20 lg|1 + m e^(j phi)| */
@@ -79,11 +77,12 @@ draw_model (const gsl_rng *rng, gpointer data)
     else
       draw_term (rng, t, &level, &power);
   }
-  switch (model->which) {
-  case LEVEL: return level;
-  case POWER: return power;
-  case DBC: return level - power + between;
-  case MARGIN: return model->margin_db + model->slope * power - level - sqrt (fmax (0, model->slope)) * between;
+  switch (model->column) {
+  case SP_BUDGET_LEVEL: return level;
+  case SP_BUDGET_POWER: return power;
+  case SP_BUDGET_DBC: return level - power + between;
+  case SP_BUDGET_MARGIN: return model->margin_db + model->slope * power - level - sqrt (fmax (0, model->slope)) * between;
+  case SP_BUDGET_COLUMNS: break;
   }
   g_return_val_if_reached (NAN);
 }
@@ -92,18 +91,17 @@ gboolean
 sp_budget_draw_margin (const SpBudget *budget, double slope, double margin_db, guint64 n, guint64 seed, GCancellable *cancellable,
                        SpPropagated *out)
 {
-  Model model = { budget, slope, isnan (margin_db) ? 0 : margin_db, MARGIN };
+  Model model = { budget, slope, isnan (margin_db) ? 0 : margin_db, SP_BUDGET_MARGIN };
   return sp_propagate (draw_model, &model, n, seed, SP_COVERAGE, cancellable, out);
 }
 
 gboolean
 sp_budget_draw (const SpBudget *budget, double slope, double margin_db, guint64 n, guint64 seed, GCancellable *cancellable, SpBudgetDrawn *out)
 {
-  SpPropagated *const column[] = { [LEVEL] = &out->level, [POWER] = &out->power, [DBC] = &out->dbc, [MARGIN] = &out->margin };
   gboolean done = TRUE;
-  for (guint which = LEVEL; which <= MARGIN; which++) {
-    Model model = { budget, slope, isnan (margin_db) ? 0 : margin_db, (Which) which };
-    done = sp_propagate (draw_model, &model, n, seed, SP_COVERAGE, cancellable, column[which]) && done;
+  for (guint i = 0; i < SP_BUDGET_COLUMNS; i++) {
+    Model model = { budget, slope, isnan (margin_db) ? 0 : margin_db, (SpBudgetColumn) i };
+    done = sp_propagate (draw_model, &model, n, seed, SP_COVERAGE, cancellable, &out->column[i]) && done;
   }
   return done;
 }

@@ -38,9 +38,9 @@ double sp_draw (const gsl_rng *rng, SpDistribution distribution, double u, doubl
  *   noise     20 lg|1 + s z|, s = u / 8.686, z complex normal, less its mean, which the level has off already: its part across the line, of which the
  *             first order knows nothing, is all that is left near the floor.
  * A term's shares of level and P are drawn with the correlation that its dBc leaves; margin = slope P - level. */
-typedef struct { SpPropagated level, power, dbc, margin; } SpBudgetDrawn;
+typedef struct { SpPropagated column[SP_BUDGET_COLUMNS]; } SpBudgetDrawn;
 
-/* margin_db: added to the draws of the margin, so that margin.above_zero is the probability of conformity; NaN: 0. FALSE as sp_propagate. */
+/* margin_db: added to the draws of the margin, so that the margin column's above_zero is the probability of conformity; NaN: 0. FALSE as sp_propagate. */
 gboolean sp_budget_draw (const SpBudget *budget, double slope, double margin_db, guint64 n, guint64 seed, GCancellable *cancellable,
                          SpBudgetDrawn *out);
 /* The margin alone: a quarter of the time. */

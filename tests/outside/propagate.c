@@ -107,9 +107,9 @@ START_TEST (mismatch_between_total_reflections)
     for (guint k = 1; k < 200000; k++)
       li += pow (m[i], 2.0 * k) / ((double) k * k);
     ck_assert (sp_budget_draw (&budget, 0, NAN, DRAWS, 5, NULL, &drawn));
-    sp_outside ("u of a mismatch, over what the first order says", "Parseval on ln|1 + m e^(j phi)|: Li2(m^2)/2 (calculated)", drawn.level.u / u,
+    sp_outside ("u of a mismatch, over what the first order says", "Parseval on ln|1 + m e^(j phi)|: Li2(m^2)/2 (calculated)", drawn.column[SP_BUDGET_LEVEL].u / u,
                 sqrt (li) / m[i], 0.004);
-    sp_outside ("its upper end, dB", "20 lg (1 + m)", drawn.level.high, 20 * log10 (1 + m[i]), 0.02);
+    sp_outside ("its upper end, dB", "20 lg (1 + m)", drawn.column[SP_BUDGET_LEVEL].high, 20 * log10 (1 + m[i]), 0.02);
   }
 }
 END_TEST
@@ -121,8 +121,8 @@ START_TEST (noise_near_the_floor_is_not_symmetric)
   SpBudget budget = { .n = 1, .terms = &term };
   SpBudgetDrawn drawn;
   ck_assert (sp_budget_draw (&budget, 0, NAN, DRAWS, 6, NULL, &drawn));
-  sp_outside ("mean of what noise does to a level, dB", "E ln|1 + w|^2 = E1(1/p)", drawn.level.mean, 0, 0.02);
-  ck_assert_double_gt (drawn.level.high, 1.2 * -drawn.level.low); /* a fade is deeper than a rise is high: the truth may lie well above */
+  sp_outside ("mean of what noise does to a level, dB", "E ln|1 + w|^2 = E1(1/p)", drawn.column[SP_BUDGET_LEVEL].mean, 0, 0.02);
+  ck_assert_double_gt (drawn.column[SP_BUDGET_LEVEL].high, 1.2 * -drawn.column[SP_BUDGET_LEVEL].low); /* a fade is deeper than a rise is high: the truth may lie well above */
 }
 END_TEST
 
@@ -134,7 +134,7 @@ START_TEST (type_a_is_student)
   SpBudgetDrawn drawn;
   SpPropagated p;
   ck_assert (sp_budget_draw (&budget, 0, NAN, DRAWS, 7, NULL, &drawn));
-  sp_outside ("end of its 95.45 % interval, 3 dof", "JCGM 100 table G.2", drawn.level.high, 3.31, 0.05);
+  sp_outside ("end of its 95.45 % interval, 3 dof", "JCGM 100 table G.2", drawn.column[SP_BUDGET_LEVEL].high, 3.31, 0.05);
   ck_assert (sp_propagate (sum_of_four, &one, DRAWS, 8, SP_COVERAGE, NULL, &p));
   sp_outside ("and of a normal one", "JCGM 100 table G.2", p.high, 2.00, 0.02);
 }

@@ -5,6 +5,7 @@
  */
 #pragma once
 
+#include "core/budget/propagate.h"
 #include "core/compare/compare.h"
 #include "core/width/width.h"
 
@@ -12,6 +13,8 @@ char *sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 se
 char *sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz);
 char *sp_table_masks (GPtrArray *masks);
 char *sp_table_mask (const SpMask *mask, GArray *segments);
+/* `drawn` NULL: no Monte Carlo. */
+char *sp_table_budget (const SpBehind *behind, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
 char *sp_table_run (const SpRun *run, const SpRunResult *result);
 char *sp_table_range (SpPlan *plan, const SpSetting *setting);
 char *sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain);
