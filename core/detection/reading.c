@@ -39,6 +39,7 @@ sp_making_of (const SpLaw *law)
 /* -- the first step: mean or greatest of some powers -- */
 
 #define NEVER 745. /* e^-745 is the least that a double can say */
+#define LEAST_LN -650. /* below, factors would be lost on the way; above, they are eight times as quick as logarithms and powers */
 
 /* P(mean of m powers > t): noncentral chi-square of 2m degrees of freedom as a Poisson mixture of gamma tails, to 1e-14 (Johnson, Kotz,
  * Balakrishnan, Continuous Univariate Distributions 2, chapter 29, from memory). */
@@ -60,14 +61,15 @@ mean_tail (double m, double t, double signal)
   if (lambda == 0)
     return tail.val;
 
-  double sum = 0, mass = 0;
+  double sum = 0, mass = 0, p = exp (ln_p), d = exp (ln_d); /* p never underflows: 9 spreads from its largest */
+  gboolean least = ln_d < LEAST_LN;
   for (double j = from; j < to; j++) {
-    double p = exp (ln_p);
     sum += p * tail.val;
     mass += p;
-    tail.val += exp (ln_d);
-    ln_p += ln_lambda - log (j + 1);
-    ln_d += ln_y - log (m + j + 1);
+    tail.val += d;
+    p *= lambda / (j + 1);
+    ln_d += least ? ln_y - log (m + j + 1) : 0;
+    d = least ? exp (ln_d) : d * y / (m + j + 1);
   }
   return fmin (1, sum / mass);
 }

@@ -140,14 +140,24 @@ sp_early_book (const char *path, GError **error)
   return g_steal_pointer (&early.book);
 }
 
+gboolean
+sp_early_has (const SpBench *bench)
+{
+  g_mutex_lock (&early.lock);
+  gboolean has = early.bench && early.bench == bench;
+  g_mutex_unlock (&early.lock);
+  return has;
+}
+
 SpFindings *
-sp_early_findings (const SpBench *bench, gboolean wait)
+sp_early_findings (const SpBench *bench, int wait_ms)
 {
   SpFindings *findings = NULL;
+  gint64 end = wait_ms < 0 ? G_MAXINT64 : g_get_monotonic_time () + wait_ms * G_TIME_SPAN_MILLISECOND;
   g_mutex_lock (&early.lock);
   if (early.bench && early.bench == bench) {
-    while (wait && !early.judged)
-      g_cond_wait (&early.done, &early.lock);
+    while (!early.judged && g_cond_wait_until (&early.done, &early.lock, end))
+      ;
     findings = g_steal_pointer (&early.findings);
     if (findings)
       early.bench = NULL;

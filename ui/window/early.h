@@ -17,6 +17,7 @@ const char *sp_early_type (void);
 /* FILE.sheet as a book in memory, else a bench book: what was begun, or read now. (transfer full) */
 SpBook *sp_early_book (const char *path, GError **error);
 
-/* The findings of the bench that was begun; `wait`: when they are ready (from another thread only). NULL: that bench was not begun, or it is not
- * judged yet, or they were taken already. (transfer full) */
-SpFindings *sp_early_findings (const SpBench *bench, gboolean wait);
+/* Is this the bench that was begun, its findings not taken yet? On any thread, like the next. */
+gboolean sp_early_has (const SpBench *bench);
+/* Its findings, waiting so long for them (negative: until they are ready). NULL: not ready yet, or it has no such bench. (transfer full) */
+SpFindings *sp_early_findings (const SpBench *bench, int wait_ms);

@@ -21,7 +21,7 @@ typedef struct {
   guint rest_source;
 } Ledger;
 
-#define FIRST_ROWS 8
+#define FIRST_ROWS 6
 #define REST_AFTER_MS 120
 
 typedef enum { NAME, PLACE, LEVEL, U, DBC, MARGIN, P, ORIGIN, VERDICT, BECAUSE, N_COLUMNS } Column;

@@ -75,12 +75,23 @@ keep_choice_valid (SpSession *self)
 }
 
 static void
+show_findings (SpSession *self, SpFindings *findings)
+{
+  g_clear_pointer (&self->findings, sp_findings_unref);
+  self->findings = findings;
+  g_clear_object (&self->judging);
+  keep_choice_valid (self);
+  notify (self, PROP_FINDINGS);
+  notify (self, PROP_JUDGING);
+}
+
+static void
 judge_in_thread (GTask *task, void *source, void *bench, GCancellable *cancellable)
 {
   (void) source;
   SpFindings *findings = NULL;
   if (!g_cancellable_is_cancelled (cancellable))
-    findings = sp_early_findings (bench, TRUE);
+    findings = sp_early_findings (bench, -1);
   if (!findings && !g_cancellable_is_cancelled (cancellable))
     findings = sp_judge (bench);
   g_task_return_pointer (task, findings, (GDestroyNotify) sp_findings_unref);
@@ -94,16 +105,10 @@ judged (GObject *source, GAsyncResult *result, void *data)
   SpFindings *findings = g_task_propagate_pointer (G_TASK (result), NULL);
   if (!findings)
     return;
-  if (findings->bench != sp_book_bench (self->book)) { /* an edit overtook it: never shown as current */
+  if (findings->bench == sp_book_bench (self->book))
+    show_findings (self, findings);
+  else /* an edit overtook it: never shown as current */
     sp_findings_unref (findings);
-    return;
-  }
-  g_clear_pointer (&self->findings, sp_findings_unref);
-  self->findings = findings;
-  g_clear_object (&self->judging);
-  keep_choice_valid (self);
-  notify (self, PROP_FINDINGS);
-  notify (self, PROP_JUDGING);
 }
 
 static void
@@ -350,6 +355,19 @@ sp_session_set_pointer (SpSession *self, double pointer_hz)
 }
 
 void
+sp_session_settle (SpSession *self, int wait_ms)
+{
+  SpBench *bench = sp_book_bench (self->book);
+  if (!sp_early_has (bench))
+    return;
+  SpFindings *findings = sp_early_findings (bench, wait_ms);
+  if (findings)
+    show_findings (self, findings);
+  else
+    judge (self);
+}
+
+void
 sp_session_trouble (SpSession *self, const char *what, const char *to_do)
 {
   g_signal_emit (self, trouble_signal, 0, what, to_do);
@@ -360,8 +378,9 @@ sp_session_new (SpBook *book)
 {
   SpSession *self = g_object_new (SP_TYPE_SESSION, NULL);
   self->book = book;
-  self->findings = sp_early_findings (sp_book_bench (book), FALSE);
-  if (!self->findings)
+  if (sp_early_has (sp_book_bench (book)))
+    self->judging = g_cancellable_new (); /* it is under way: sp_session_settle() takes it up */
+  else
     judge (self);
   return self;
 }

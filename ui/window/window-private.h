@@ -8,7 +8,8 @@ struct _SpWindow {
   GtkApplicationWindow parent_instance;
   SpSession *session;
   GtkWidget *pages, *spectrum, *chain, *range, *compare;
-  GtkWidget *book_title, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar;
+  GtkWidget *book_title, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar, *menu_button, *report_button;
+  GMenuModel *menu, *report_menu;
   gboolean closing; /* the user has said what becomes of an unsaved book */
 };
 

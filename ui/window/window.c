@@ -13,6 +13,8 @@
 #include "ui/window/window-private.h"
 #include "window-resources.h"
 
+#define FINDINGS_WITHIN_MS 60 /* about a frame's worth of work: longer, and the window says that it is being judged */
+
 G_DEFINE_FINAL_TYPE (SpWindow, sp_window, GTK_TYPE_APPLICATION_WINDOW)
 
 static void
@@ -183,6 +185,15 @@ fill_page (SpWindow *self)
   gtk_box_append (GTK_BOX (place), page);
 }
 
+/* A first frame without findings would only be painted again. */
+static gboolean
+before_first_frame (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  (void) clock, (void) data;
+  sp_session_settle (SP_WINDOW (widget)->session, FINDINGS_WITHIN_MS);
+  return G_SOURCE_REMOVE;
+}
+
 SpWindow *
 sp_window_new (GtkApplication *application, SpBook *book)
 {
@@ -203,6 +214,7 @@ sp_window_new (GtkApplication *application, SpBook *book)
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
   g_autoptr (GPropertyAction) logarithmic = g_property_action_new ("logarithmic", self->session, "logarithmic");
   g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (logarithmic));
+  gtk_widget_add_tick_callback (GTK_WIDGET (self), before_first_frame, NULL, NULL);
   follow_book (self);
   remember_book (self);
   return self;
@@ -233,13 +245,27 @@ sp_window_class_init (SpWindowClass *klass)
   gtk_widget_class_bind_template_child (widget, SpWindow, trouble_text);
   gtk_widget_class_bind_template_child (widget, SpWindow, trouble_close);
   gtk_widget_class_bind_template_child (widget, SpWindow, hint_bar);
+  gtk_widget_class_bind_template_child (widget, SpWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget, SpWindow, report_button);
+  gtk_widget_class_bind_template_child (widget, SpWindow, menu);
+  gtk_widget_class_bind_template_child (widget, SpWindow, report_menu);
   sp_window_class_add_actions (widget);
+}
+
+/* A menu's widgets are made when it is opened. */
+static void
+open_menu (GtkMenuButton *button, gpointer menu)
+{
+  if (!gtk_menu_button_get_menu_model (button))
+    gtk_menu_button_set_menu_model (button, menu);
 }
 
 static void
 sp_window_init (SpWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->menu_button), open_menu, self->menu, NULL);
+  gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->report_button), open_menu, self->report_menu, NULL);
   gtk_widget_set_layout_manager (self->hint_bar, sp_bar_layout_new ());
   gtk_widget_set_layout_manager (self->trouble_bar, sp_bar_layout_new ());
 }
