@@ -67,22 +67,36 @@ at_mixer (const SimWorld *w, const SimSweep *sweep, gboolean carrier_only)
   return wave;
 }
 
+/* Switch and scale of a setting: drawn when it is first taken. Scale fidelity counts from the reference level, at which the carrier stands. */
+static const double *
+setting_errors (SimWorld *w, const SimSweep *sweep)
+{
+  for (guint k = 0; k < w->n_sweeps; k++) {
+    const SimSweep *other = &w->sweep[k];
+    if (other->attenuation_db == sweep->attenuation_db && other->pad_db == sweep->pad_db && other->notch_db == sweep->notch_db)
+      return w->setting_db[k];
+  }
+  double switch_db = rectangular (w, w->papers.attenuator_switch), *errors = w->setting_db[w->n_sweeps];
+  for (guint n = 1; n <= SIM_ORDERS; n++)
+    errors[n] = switch_db + (n > 1 ? rectangular (w, w->papers.scale) : 0);
+  return errors;
+}
+
 static guint
 all_lines (SimWorld *w, const SimSweep *sweep, SimLine *lines)
 {
   SimWave wave = at_mixer (w, sweep, FALSE), out = sim_mix (&w->mixer, &wave);
-  double switch_db = rectangular (w, w->papers.attenuator_switch);
+  const double *setting_db = setting_errors (w, sweep);
   guint n_lines = 0;
   for (guint n = 1; n <= SIM_ORDERS; n++) {
-    /* Scale fidelity counts from the reference level, at which the carrier stands. */
-    double error = w->common_db + w->flat_db[n] + w->mismatch_db[n] + switch_db + rectangular (w, w->papers.repeatability) + (n > 1 ? rectangular (w, w->papers.scale) : 0);
+    double error = w->common_db + w->flat_db[n] + w->mismatch_db[n] + setting_db[n] + rectangular (w, w->papers.repeatability);
     double level = sim_wave_dbm (&out, n) + sweep->attenuation_db + error;
     if (level > -250 && n * SIM_F0 < w->settings.stop_hz + 10 * w->settings.rbw_hz)
       lines[n_lines++] = (SimLine){ n * SIM_F0, level, atan2 (out.im[n], out.re[n]) };
   }
   for (guint k = 0; k < w->n_ambient; k++) {
     lines[n_lines] = w->ambient[k];
-    lines[n_lines].level_dbm += w->common_db + switch_db + rectangular (w, w->papers.repeatability);
+    lines[n_lines].level_dbm += w->common_db + setting_db[1] + rectangular (w, w->papers.repeatability);
     lines[n_lines++].phase = sim_between (&w->chance, 0, 2 * G_PI);
   }
   return n_lines;

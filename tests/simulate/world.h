@@ -49,6 +49,7 @@ typedef struct {
   /* made */
   guint n_sweeps;
   SimSweep sweep[SIM_MAX_SWEEPS];
+  double setting_db[SIM_MAX_SWEEPS][SIM_ORDERS + 1]; /* errors of switch and scale: the same again at the same settings */
   SpTrace *trace[SIM_MAX_SWEEPS];
 } SimWorld;
 
