@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "core/quantity/coverage.h"
+
 #define NONE (-2)
 
 SpBehind
@@ -49,4 +51,42 @@ sp_findings_behind_chain (const SpFindings *findings, const SpBehind *behind)
   const SpCondition *condition = &findings->bench->conditions[behind->found->condition];
   int sweep = behind->emission ? behind->emission->sweep : -1;
   return sweep >= 0 && condition->sweeps[sweep].chain ? condition->sweeps[sweep].chain : sp_condition_chain (findings->bench, condition);
+}
+
+static const char *
+from_what (const SpStage *stage)
+{
+  if (stage->run)
+    return "run";
+  if (stage->loss)
+    return stage->touchstone ? "touchstone" : "points";
+  return isnan (stage->label_db) ? "nothing" : "label";
+}
+
+SpBehindStage *
+sp_findings_behind_stages (const SpFindings *findings, const SpBehind *behind, guint *n)
+{
+  const SpChain *chain = sp_findings_behind_chain (findings, behind);
+  g_autofree SpStageLoss *losses = g_new0 (SpStageLoss, chain->n);
+  SpBehindStage *out = g_new0 (SpBehindStage, chain->n);
+  sp_chain_loss (chain, behind->frequency_hz, findings->bench->temperature_c, 0, losses);
+  for (guint i = 0; i < chain->n; i++) {
+    double u[] = { losses[i].u_curve_db, losses[i].u_connector_db }, dof[] = { losses[i].dof, INFINITY };
+    out[i] = (SpBehindStage){ chain->stages[i], from_what (chain->stages[i]), losses[i].loss_db, hypot (u[0], u[1]), sp_effective_dof (2, u, dof) };
+  }
+  *n = chain->n;
+  return out;
+}
+
+const SpRunPoint *
+sp_behind_stage_run (const SpBehindStage *stage, double frequency_hz, SpRunResult **result)
+{
+  *result = stage->stage->run ? sp_run_result (stage->stage->run, NAN) : NULL;
+  const SpRunPoint *best = NULL;
+  for (guint i = 0; *result && i < (*result)->n; i++) {
+    const SpRunPoint *p = &(*result)->points[i];
+    if (!best || fabs (log (p->frequency_hz / frequency_hz)) < fabs (log (best->frequency_hz / frequency_hz)))
+      best = p;
+  }
+  return best;
 }

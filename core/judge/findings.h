@@ -180,6 +180,16 @@ typedef struct {
 SpBehind sp_findings_behind (const SpFindings *findings, guint condition, int emission);
 /* The chain that the level was read through: the sweep's own, else the condition's. (transfer none) */
 const SpChain *sp_findings_behind_chain (const SpFindings *findings, const SpBehind *behind);
+/* What the term "chain" is made of, stage by stage: curve and connector; the sum of the squares of u_db is the term's. */
+typedef struct {
+  const SpStage *stage;
+  const char *from;            /* stable: "run" "points" "touchstone" "label" "nothing" */
+  double loss_db, u_db, dof;   /* dof infinite where not known */
+} SpBehindStage;
+/* One a stage of sp_findings_behind_chain(), in order; *n of them. (transfer full: g_free) */
+SpBehindStage *sp_findings_behind_stages (const SpFindings *findings, const SpBehind *behind, guint *n);
+/* The budget of the stage's run at the frequency nearest to the level's (in octaves); NULL: no run. *result (transfer full) keeps it. */
+const SpRunPoint *sp_behind_stage_run (const SpBehindStage *stage, double frequency_hz, SpRunResult **result);
 /* Index of the emission of that order (1: SP_BEHIND_POWER); of the one nearest to a frequency, P among them. -2: there is none. */
 int sp_findings_of_order (const SpFindings *findings, guint condition, guint order);
 int sp_findings_nearest (const SpFindings *findings, guint condition, double frequency_hz);

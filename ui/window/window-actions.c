@@ -8,6 +8,7 @@
 #include "ui/report/workbook.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/ask-user.h"
+#include "ui/window/budget.h"
 #include "ui/window/chart.h"
 #include "ui/window/evidence.h"
 #include "ui/window/import.h"
@@ -347,6 +348,13 @@ show_evidence (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
+show_budget (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_budget_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+static void
 chart_action (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) parameter;
@@ -409,6 +417,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
     { "win.cautions", show_cautions, GDK_KEY_F1, 0 },
     { "win.evidence", show_evidence, GDK_KEY_F4, 0 },
+    { "win.budget", show_budget, GDK_KEY_F5, 0 },
     { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
     { "win.chart-zoom-out", chart_action, GDK_KEY_minus, GDK_CONTROL_MASK },
     { "win.chart-fit", chart_action, GDK_KEY_0, GDK_CONTROL_MASK },

@@ -26,6 +26,8 @@ const char *sp_words_origin_basis (SpOriginBasis basis);                  /* NUL
 /* The radio's own part: "-3.6 .. -1.7", "<-22.8" where it may be nothing; "-" where nothing limits it. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
+const char *sp_words_distribution (SpDistribution distribution);           /* "rectangular", translated */
+const char *sp_words_budget_source (const char *source);                   /* of an SpTerm, an SpBehindStage: "the analyzer's profile", "its run" */
 const char *sp_words_term (const char *name);                             /* of an SpTerm: "the analyzer's flatness" */
 char *sp_words_emission (const SpEmission *emission, SpHand hand);        /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
 /* "power-pad left out", "patch and power-pad swapped", "power-pad the wrong way round" (transfer full) */
