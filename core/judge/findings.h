@@ -69,7 +69,8 @@ typedef struct {
   double conformity;        /* NaN: not defined */
   SpOrigin origin;
   SpOriginBasis origin_basis;
-  double radio_low_dbm, radio_high_dbm; /* the radio's own part; low -INFINITY: from nothing; NaN: no interval */
+  double radio_low_dbm, radio_high_dbm; /* the radio's own part; low -INFINITY: from nothing, of repeats counted from their mean; NaN: no
+                                           interval */
   SpEvidence *evidence;     /* NULL: neither a step test nor an unkeyed sweep says anything here */
   SpReason *relation;       /* what a spur's frequency says it may be: SPUR_RELATION or SPUR_RESIDUAL; NULL: nothing simple, or a harmonic */
   guint repeats;            /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */

@@ -83,4 +83,6 @@ sp_case_origin (SpEmission *e)
     by_step (e, v);
   if (v)
     by_ambient (e, v);
+  if (e->repeats > 1) /* the highest of several is what may have been emitted; that it was, the mean says */
+    e->radio_low_dbm -= e->level_dbm - e->repeat_mean_dbm;
 }

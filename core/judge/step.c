@@ -51,6 +51,7 @@ typedef struct {
   guint n;
   const SpStepReading *readings;
   double u[SP_STEP_MOST_READINGS], weight[SP_STEP_MOST_READINGS]; /* 1/u^2; 0 where not seen */
+  double most_own;                                                /* of all readings, for the order that is looked at */
   double sum_weight, sigma;                                       /* of the greater part's level */
   double q_most_dbm;
   double chi_offset; /* 0; where nothing is likely, the least chi-square of all: the least unlikely is what is left */
@@ -98,7 +99,7 @@ static void
 take_cell (Work *w, const double *g, double ratio_db, gboolean radio_greater)
 {
   double level, chi, weight = likelihood (w, g, &level, &chi);
-  double radio = radio_greater ? level : level - ratio_db, analyzer = radio_greater ? level - ratio_db : level;
+  double radio = radio_greater ? level : level - ratio_db, analyzer = (radio_greater ? level - ratio_db : level) - w->most_own;
   if (analyzer > w->q_most_dbm)
     return;
   w->out->chi_square = fmin (w->out->chi_square, chi);
@@ -109,18 +110,18 @@ take_cell (Work *w, const double *g, double ratio_db, gboolean radio_greater)
   for (guint k = 0; k < w->n; k++)
     spread_add (&w->fit[k], level + g[k], weight);
   w->order_weight += weight;
-  if (ratio_db >= SP_STEP_APART_DB)
-    *(radio_greater ? &w->p_radio : &w->p_analyzer) += weight;
+  if (fabs (radio - analyzer) >= SP_STEP_APART_DB)
+    *(radio > analyzer ? &w->p_radio : &w->p_analyzer) += weight;
 }
 
-/* All phases at one ratio. The greater part is 1; amplitudes of both parts at each reading. */
+/* All phases at one ratio, that of the reading where the analyzer's part is greatest. The greater part is 1. */
 static void
 take_ratio (Work *w, guint order, double ratio_db, gboolean radio_greater)
 {
   double squares[SP_STEP_MOST_READINGS], product[SP_STEP_MOST_READINGS], g[SP_STEP_MOST_READINGS];
   double smaller = pow (10, -ratio_db / 20);
   for (guint k = 0; k < w->n; k++) {
-    double moved = pow (10, w->readings[k].own_db[order] / 20);
+    double moved = pow (10, (w->readings[k].own_db[order] - w->most_own) / 20);
     double r = radio_greater ? 1 : smaller, q = (radio_greater ? smaller : 1) * moved;
     squares[k] = r * r + q * q;
     product[k] = 2 * r * q;
@@ -136,10 +137,14 @@ static void
 take_order (Work *w, guint order)
 {
   w->order_weight = 0;
-  for (int i = 0; i < RATIOS; i++) {
+  w->most_own = 0;
+  for (guint k = 0; k < w->n; k++)
+    w->most_own = fmax (w->most_own, w->readings[k].own_db[order]);
+  int further = (int) (fmin (w->most_own, SP_STEP_RANGE_DB) / RATIO_STEP_DB); /* so much more the analyzer's part may be over the radio's there */
+  for (int i = 0; i < RATIOS; i++)
     take_ratio (w, order, (i + 0.5) * RATIO_STEP_DB, TRUE);
+  for (int i = 0; i < RATIOS + further; i++)
     take_ratio (w, order, (i + 0.5) * RATIO_STEP_DB, FALSE);
-  }
   if (w->order_weight > w->best_order_weight) {
     w->best_order_weight = w->order_weight;
     w->out->order = order;

@@ -1,8 +1,8 @@
 /* step.h - whose is it: an emission's readings at several attenuations, split into the radio's part and the analyzer's (private to the room)
  *
  * Model (computation, section 10): reading k, at the socket, is |r + q 10^(own_k/20) e^(j phi)|, where own_k is how the analyzer's own
- * product of order m moves from reading 0 to reading k. Prior: r and q uniform in dB within SP_STEP_RANGE_DB of each other, phi uniform
- * (nobody knows it), q not over q_most_dbm. Readings are normal with u_db each; one that is not seen says only that the level lies below
+ * product of order m moves from reading 0 to reading k. Prior: r and q uniform in dB within SP_STEP_RANGE_DB of each other where q is greatest
+ * (a notched reading 0 may have lowered it far), phi uniform (nobody knows it), q not over q_most_dbm. Readings are normal with u_db each; one that is not seen says only that the level lies below
  * its threshold. What is common to all readings (absolute accuracy, the chain at f) moves r and q alike and is left to the budget.
  *
  * The level of the greater part is integrated in closed form (normal times uniform), the ratio, the phase and the order on a grid.

@@ -331,6 +331,43 @@ START_TEST (a_notch_shows_whose_it_was)
 }
 END_TEST
 
+/* Keyed and notched sweep agree: what is the radio's stands in both, though the notch has lowered the analyzer's part by 80 dB. */
+START_TEST (a_notch_that_agrees_is_no_contradiction)
+{
+  char *shop = shop_open ();
+  put (shop, "k.csv", 0, SECOND, -46.2);
+  Sweep deep = clean;
+  deep.lines[0].level_dbm = 36.99 - 70;
+  deep.lines[1] = (Line){ SECOND, -6 - 31 };
+  shop_put_sweep (shop, "n.csv", &deep);
+  shop_put (shop, "n.chain", NOTCH_CHAIN);
+  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
+  const SpEmission *e = at (f, SECOND);
+  expect (e, SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
+  ck_assert (!e->evidence->contradicts);
+  ck_assert_double_eq_tol (e->evidence->radio_dbm, -6.1, 0.5);
+  shop_close (shop);
+}
+END_TEST
+
+/* Of several readings the highest must not make an excess: the mean does. */
+START_TEST (repeats_exceed_by_their_mean)
+{
+  char *shop = shop_open ();
+  static const double level[] = { -54.8, -55.9, -55.7 }; /* limit -56.02 at the input; U 0.64 */
+  for (guint i = 0; i < 3; i++) {
+    g_autofree char *name = g_strdup_printf ("k%u.csv", i);
+    put (shop, name, 0, SECOND, level[i]);
+  }
+  g_autoptr (SpFindings) one = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k0.csv"));
+  ck_assert_int_eq (at (one, SECOND)->verdict, SP_VERDICT_EXCEEDS);
+  g_autoptr (SpFindings) three = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k0.csv;k1.csv;k2.csv"));
+  ck_assert_int_eq (at (three, SECOND)->verdict, SP_VERDICT_INCONCLUSIVE);
+  ck_assert_double_eq (at (three, SECOND)->level_dbm, at (one, SECOND)->level_dbm);
+  shop_close (shop);
+}
+END_TEST
+
 START_TEST (seams_stand_where_sweeps_begin_and_end)
 {
   char *shop = shop_open ();
@@ -430,6 +467,8 @@ suite (void)
   tcase_add_test (c, a_leak_behind_the_chain_is_no_more_the_radios);
   tcase_add_test (c, every_chain_on_the_way_must_be_safe);
   tcase_add_test (c, a_notch_shows_whose_it_was);
+  tcase_add_test (c, a_notch_that_agrees_is_no_contradiction);
+  tcase_add_test (c, repeats_exceed_by_their_mean);
   tcase_add_test (c, seams_stand_where_sweeps_begin_and_end);
   tcase_add_test (c, repeats_give_mean_and_type_a);
   tcase_add_test (c, sweeps_that_do_not_agree_are_said_and_the_worse_stands);
