@@ -77,7 +77,7 @@ static const char *
 skip_blanks (const SpLine *line)
 {
   const char *p = line->start;
-  while (p < line->end && g_ascii_isspace (*p))
+  while (p < line->end && (g_ascii_isspace (*p) || *p == '\v')) /* a vertical tab is no space to GLib, and no field to us */
     p++;
   return p;
 }

@@ -108,6 +108,8 @@ slow_row (SpPointsLoop *loop, SpFields *fields, const SpLine *line, gboolean *go
   const char *wrong;
 
   *good = FALSE;
+  if (n == 0)
+    return bad_line (loop, line, line->start, error, _ ("no fields in a row; expected %u as in the rows before"), loop->dialect->n);
   if (n != loop->dialect->n)
     return bad_line (loop, line, sp_fields_get (fields, n > loop->dialect->n ? loop->dialect->n : n - 1)->at, error,
                      n > SP_LIMIT_COLUMNS ? _ ("more than %u fields in a row; expected %u")
