@@ -10,6 +10,10 @@
 /* Level against place, from the radio to the mixer, of the chosen condition: treads whose drop is a stage's loss to scale, ratings as
  * hatched ceilings, headroom between; the worst single fault as a dotted ghost with its sentence. */
 void sp_staircase_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
+/* Where a stage (an index into the chain) has its place in that drawing; FALSE: there is none, *place is left alone. */
+gboolean sp_staircase_place (const SpFindings *findings, const SpView *view, const SpRect *rect, int stage, SpRect *place);
+/* The stage whose place is over or under a point of it; -1: the radio's, the analyzer's, none. */
+int sp_staircase_stage_at (const SpFindings *findings, const SpView *view, const SpRect *rect, double x);
 
 /* One row a condition: swatch, name, verdict, margin as a dot with its U whisker on a number line centred on the limit; below, what the
  * chosen one still wants. */

@@ -317,14 +317,52 @@ write_place (Stair *stair, guint place)
   sp_pen_text_fit (pen, x + 1, y + 16, SP_TEXT_SMALL, &pen->palette->soft, room, text);
 }
 
+static const SpHeadroom *
+headroom_of (const SpFindings *findings, const SpView *view)
+{
+  const SpHeadroom *headroom = view->condition < findings->n ? findings->conditions[view->condition].headroom : NULL;
+  return headroom && headroom->n_nodes ? headroom : NULL;
+}
+
+static SpRect
+area_of (const SpRect *rect)
+{
+  return (SpRect) { rect->x + LEFT, rect->y + HEAD, rect->width - LEFT, MAX (20, rect->height - HEAD - FOOT) };
+}
+
+gboolean
+sp_staircase_place (const SpFindings *findings, const SpView *view, const SpRect *rect, int stage, SpRect *place)
+{
+  const SpHeadroom *headroom = headroom_of (findings, view);
+  SpRect area = area_of (rect);
+  for (guint i = 0; headroom && i < headroom->n_nodes; i++)
+    if (headroom->nodes[i].stage == stage && stage >= 0) {
+      double width = area.width / (headroom->n_nodes + 1);
+      *place = (SpRect) { area.x + (i + 1) * width, area.y, width, rect->height - HEAD };
+      return TRUE;
+    }
+  return FALSE;
+}
+
+int
+sp_staircase_stage_at (const SpFindings *findings, const SpView *view, const SpRect *rect, double x)
+{
+  const SpHeadroom *headroom = headroom_of (findings, view);
+  SpRect place;
+  for (guint i = 0; headroom && i < headroom->n_nodes; i++)
+    if (sp_staircase_place (findings, view, rect, headroom->nodes[i].stage, &place) && x >= place.x && x < place.x + place.width)
+      return headroom->nodes[i].stage;
+  return -1;
+}
+
 void
 sp_staircase_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
 {
   const SpConditionFindings *c = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
   Stair stair = { pen, findings, view, c };
-  stair.area = (SpRect) { rect->x + LEFT, rect->y + HEAD, rect->width - LEFT, MAX (20, rect->height - HEAD - FOOT) };
+  stair.area = area_of (rect);
   cairo_save (pen->cr);
-  if (!c || !c->headroom || !c->headroom->n_nodes) {
+  if (!headroom_of (findings, view)) {
     sp_pen_text_fit (pen, stair.area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->soft, stair.area.width,
                      _("The power of this radio is not known, so nobody can say what the chain takes."));
     cairo_restore (pen->cr);

@@ -27,6 +27,10 @@ static const SpField judging_keys[] = {
   { "radio_vswr", N_ ("radio's VSWR"), NULL, N_ ("What the radio itself shows at its fundamental; it sets the mismatch there."), PLAIN },
   { "radio_harmonic_vswr", N_ ("at harmonics"), NULL, N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back."), PLAIN },
 };
+static const SpField check_keys[] = {
+  { "check_before_dbm", N_ ("at the start"), "dBm", N_ ("What the analyzer read of one steady source through the chain before the first radio."), PLAIN },
+  { "check_after_dbm", N_ ("at the end"), "dBm", N_ ("What it read of the same source after the last radio: the drift counts in every level."), PLAIN },
+};
 
 typedef struct {
   GtkWidget *mask_holder, *unkeyed_name, *unkeyed_remove;
@@ -190,5 +194,7 @@ sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
   add_mask (dialog);
   sp_dialog_add_fields (dialog, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
   add_unkeyed (dialog);
+  sp_dialog_add_heading (dialog, _("Check source"));
+  sp_dialog_add_fields (dialog, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
   sp_dialog_present (dialog);
 }

@@ -109,7 +109,7 @@ edit_cell (SpChainPage *self, guint row, guint column, const char *text)
   const SpStage *stage = sp_chain_page_stage (self);
   g_autoptr (SpPoint) point = g_list_model_get_item (G_LIST_MODEL (self->points), row);
   GError *error = NULL;
-  if (!stage || !point)
+  if (!sp_chain_page_has_points (self) || !point)
     return FALSE;
   char *value = value_of_rows (self, (int) row, column, text, &error);
   g_autofree char *spelled = g_strdup (point->text[FREQUENCY]);
@@ -126,7 +126,7 @@ on_add_point (GSimpleAction *action, GVariant *parameter, gpointer data)
   double frequency_hz;
   (void) action;
   (void) parameter;
-  if (!stage || stage->two_port)
+  if (!sp_chain_page_has_points (self))
     return;
   guint chosen = gtk_single_selection_get_selected (self->points_selection);
   sp_stage_sample_between (self->chain, self->stage, chosen == GTK_INVALID_LIST_POSITION ? -1 : (int) chosen, &frequency_hz);
@@ -237,6 +237,7 @@ set_up_cell (GtkSignalListItemFactory *factory, GtkListItem *item, SpChainPage *
   gtk_editable_set_width_chars (GTK_EDITABLE (label), 6);
   g_object_set_data (G_OBJECT (label), "item", item);
   g_object_set_data (G_OBJECT (label), "column", g_object_get_data (G_OBJECT (factory), "column"));
+  g_object_set_data (G_OBJECT (label), "page", self);
   g_signal_connect (label, "notify::editing", G_CALLBACK (on_editing), self);
   GtkEventController *focus = gtk_event_controller_focus_new ();
   g_signal_connect (focus, "leave", G_CALLBACK (on_leave), label);
@@ -252,6 +253,7 @@ show_cell (SpPoint *point, GtkWidget *label)
   g_autofree char *name = g_strdup_printf (_("%s at %s"), _(what[column]), point->text[FREQUENCY]);
   if (!gtk_editable_label_get_editing (GTK_EDITABLE_LABEL (label)))
     restore_cell (GTK_EDITABLE (label), point, column);
+  gtk_editable_set_editable (GTK_EDITABLE (label), sp_chain_page_has_points (g_object_get_data (G_OBJECT (label), "page")));
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
@@ -346,14 +348,30 @@ show_points (SpChainPage *self, GPtrArray *points)
   }
 }
 
+/* As the chain's file has them; those of a two-port or a run, which it has not, to the digits that matter. (transfer full) */
+static char **
+rows_of (SpChainPage *self, const SpStage *stage)
+{
+  g_autoptr (GStrvBuilder) rows = g_strv_builder_new ();
+  if (sp_chain_page_has_points (self)) {
+    g_autofree char *value = sp_chain_get (self->chain, (int) self->stage, "points"), *spelled = value ? sp_spell_value (value, SP_SPELL_ROWS) : NULL;
+    return g_strsplit (spelled ? spelled : "", "; ", -1);
+  }
+  for (guint i = 0; stage && stage->loss && i < stage->loss->n; i++) {
+    g_autofree char *frequency = sp_spell_frequency (stage->loss->frequency_hz[i]), *loss = sp_words_number (stage->loss->value[i], 3, SP_HAND_MACHINE);
+    g_autofree char *u = isnan (stage->loss->u[i]) ? g_strdup ("") : sp_words_number (stage->loss->u[i], 3, SP_HAND_MACHINE);
+    g_autofree char *row = g_strdup_printf ("%s %s %s", frequency, loss, u);
+    g_strv_builder_add (rows, row);
+  }
+  return g_strv_builder_end (rows);
+}
+
 static gboolean
 fill_soon (gpointer data)
 {
   SpChainPage *self = data;
   const SpStage *stage = sp_chain_page_stage (self);
-  g_autofree char *value = stage ? sp_chain_get (self->chain, (int) self->stage, "points") : NULL;
-  g_autofree char *spelled = value ? sp_spell_value (value, SP_SPELL_ROWS) : NULL;
-  g_auto (GStrv) rows = g_strsplit (spelled ? spelled : "", "; ", -1);
+  g_auto (GStrv) rows = rows_of (self, stage);
   g_autoptr (GPtrArray) points = g_ptr_array_new_with_free_func (g_object_unref);
   self->points_source = 0;
   for (guint i = 0; stage && stage->loss && rows[i] && i < stage->loss->n; i++) {
@@ -383,7 +401,7 @@ sp_chain_page_set_up_points (SpChainPage *self)
     { "remove-point", on_remove_point, NULL, NULL, NULL, { 0 } },
     { "paste-points", on_paste_points, NULL, NULL, NULL, { 0 } },
   };
-  static const struct { const char *key, *action; } keys[] = { { "Delete", "action(chain.remove-point)" },
+  static const struct { const char *key, *action; } keys[] = { { "Insert", "action(chain.add-point)" }, { "Delete", "action(chain.remove-point)" },
                                                                { "<Control>v", "action(chain.paste-points)" } };
   g_action_map_add_action_entries (self->actions, entries, G_N_ELEMENTS (entries), self);
   self->points = g_list_store_new (SP_TYPE_POINT);

@@ -24,13 +24,14 @@ struct _SpChainPage {
   GActionMap *actions;
   GtkWidget *curve, *chain_fields, *stage_fields;
   /* of the template */
-  GtkWidget *whole, *chain_name, *list, *analyzer_line, *add_button, *chain_holder, *stage_name, *curve_holder, *points_view, *points_trouble, *stage_holder, *totals;
+  GtkWidget *whole, *chain_name, *list, *analyzer_line, *add_button, *chain_holder, *stage_name, *curve_holder, *points_view, *points_trouble, *points_buttons, *run_buttons, *stage_holder, *totals;
 };
 
 /* chain-page.c */
 /* One undoable edit of the chain; FALSE and an error: nothing has changed. `edited` (transfer full) may be NULL with `error` set. */
 gboolean sp_chain_page_edit (SpChainPage *self, SpChain *edited, const char *label);
 const SpStage *sp_chain_page_stage (SpChainPage *self); /* NULL: none */
+gboolean sp_chain_page_has_points (SpChainPage *self);  /* that can be edited */
 /* Chooses a stage and shows all of it. */
 void sp_chain_page_choose (SpChainPage *self, guint stage);
 
@@ -41,6 +42,9 @@ void sp_chain_page_fill_stages (SpChainPage *self);
 /* chain-page-points.c: the measured points as a table whose cells are edited in place */
 void sp_chain_page_set_up_points (SpChainPage *self);
 void sp_chain_page_fill_points (SpChainPage *self);
+
+/* chain-page-files.c: what a stage takes from files, the run's form and the shelf */
+void sp_chain_page_set_up_files (SpChainPage *self);
 
 /* chain-page-lines.c */
 /* Lines `frequency loss u` as the value of the key "points", sorted; NULL where a line does not begin with a frequency. (transfer full) */

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "core/quantity/spell.h"
+#include "ui/window/chain-edit.h"
 #include "ui/window/chain-page-private.h"
 #include "ui/words/words.h"
 
@@ -38,6 +39,8 @@ stage_says (SpChainPage *self, guint stage)
   say_key (self, line, stage, "rating_w", SP_SPELL_AS_IT_IS, _("%s W"));
   say_key (self, line, stage, "vswr", SP_SPELL_ROWS, _("VSWR %s"));
   say_key (self, line, stage, "calibrated", SP_SPELL_AS_IT_IS, "%s");
+  if (self->chain->stages[stage]->run)
+    g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", _("by substitution"));
   if (!self->chain->stages[stage]->loss)
     g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", _("not measured"));
   return g_string_free (line, FALSE);
@@ -91,17 +94,10 @@ show_stage (SpChainPage *self, GtkListBoxRow *list_row, guint stage)
 static void
 move_stage (SpChainPage *self, guint from, guint to)
 {
-  g_autoptr (GError) error = NULL;
-  if (!self->chain || from >= self->chain->n || to >= self->chain->n || from == to)
-    return;
-  g_autofree char *label = g_strdup_printf (_("Move %s"), self->chain->stages[from]->name);
-  SpChain *edited = sp_chain_move_stage (self->chain, from, to, &error);
-  if (!edited) {
-    sp_session_trouble (self->session, error->message, NULL);
-    return;
-  }
-  self->stage = to;
-  sp_chain_page_edit (self, edited, label);
+  guint chosen = self->stage;
+  self->stage = to; /* the choice goes along */
+  if (!sp_chain_move_in_use (self->session, from, to))
+    self->stage = chosen;
 }
 
 static GdkContentProvider *
@@ -113,27 +109,36 @@ on_prepare (GtkDragSource *source, double x, double y, gpointer row)
   return gdk_content_provider_new_typed (G_TYPE_INT, gtk_list_box_row_get_index (row));
 }
 
+/* Another stage takes the place; a file gives the stage its loss. */
 static gboolean
 on_drop (GtkDropTarget *target, const GValue *value, double x, double y, gpointer data)
 {
-  GtkListBoxRow *row = GTK_LIST_BOX_ROW (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (target)));
-  int from = g_value_get_int (value), to = gtk_list_box_row_get_index (row);
+  SpChainPage *self = data;
+  int to = gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (target))));
   (void) x;
   (void) y;
-  if (from < 0 || to < 0)
+  if (to < 0)
     return FALSE;
-  move_stage (data, (guint) from, (guint) to);
+  if (!G_VALUE_HOLDS_INT (value)) {
+    sp_chain_page_choose (self, (guint) to);
+    return sp_chain_take_files_in_use (self->session, (guint) to, value);
+  }
+  if (g_value_get_int (value) < 0)
+    return FALSE;
+  move_stage (self, (guint) g_value_get_int (value), (guint) to);
   return TRUE;
 }
 
 static void
 make_movable (SpChainPage *self, GtkWidget *row)
 {
+  GType dropped[] = { G_TYPE_INT, GDK_TYPE_FILE_LIST };
   GtkDragSource *source = gtk_drag_source_new ();
   gtk_drag_source_set_actions (source, GDK_ACTION_MOVE);
   g_signal_connect (source, "prepare", G_CALLBACK (on_prepare), row);
   gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (source));
-  GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INT, GDK_ACTION_MOVE);
+  GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_MOVE | GDK_ACTION_COPY);
+  gtk_drop_target_set_gtypes (target, dropped, G_N_ELEMENTS (dropped));
   g_signal_connect (target, "drop", G_CALLBACK (on_drop), self);
   gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (target));
 }
@@ -209,23 +214,6 @@ on_row_selected (GtkListBox *list, GtkListBoxRow *row, SpChainPage *self)
 
 /* ---- actions ---- */
 
-/* "pad", "pad 2", ...: a name that the chain has not. (transfer full) */
-static char *
-free_name (const SpChain *chain, const char *stem)
-{
-  char *name = g_strdup (stem);
-  for (guint k = 2, i = 0; i < chain->n;) {
-    if (g_strcmp0 (chain->stages[i]->name, name) != 0) {
-      i++;
-      continue;
-    }
-    g_free (name);
-    name = g_strdup_printf ("%s %u", stem, k++);
-    i = 0;
-  }
-  return name;
-}
-
 /* `edited` (transfer full) with `error`, or the new chain, whose stage `stage` is chosen then. */
 static void
 apply (SpChainPage *self, SpChain *edited, GError *error, guint stage, char *label)
@@ -250,7 +238,7 @@ on_add (GSimpleAction *action, GVariant *parameter, gpointer data)
   (void) action;
   if (!self->chain)
     return;
-  g_autofree char *name = free_name (self->chain, _(kind_words[kind]));
+  g_autofree char *name = sp_chain_free_name (self->chain, _(kind_words[kind]));
   guint before = MIN (self->stage + 1, self->chain->n);
   SpChain *edited = sp_chain_add_stage (self->chain, before, name, kind, &error);
   apply (self, edited, error, before, g_strdup_printf (_("Add %s"), name));
@@ -266,7 +254,7 @@ on_duplicate (GSimpleAction *action, GVariant *parameter, gpointer data)
   (void) parameter;
   if (!stage)
     return;
-  g_autofree char *name = free_name (self->chain, stage->name);
+  g_autofree char *name = sp_chain_free_name (self->chain, stage->name);
   SpChain *edited = sp_chain_duplicate_stage (self->chain, self->stage, name, &error);
   apply (self, edited, error, self->stage + 1, g_strdup_printf (_("Duplicate %s"), stage->name));
 }
@@ -313,6 +301,16 @@ add_shortcut (GtkEventController *keys, const char *trigger, const char *action)
                                         gtk_shortcut_new (gtk_shortcut_trigger_parse_string (trigger), gtk_shortcut_action_parse_string (text)));
 }
 
+static gboolean
+on_insert (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  SpChainPage *self = data;
+  (void) widget;
+  (void) arguments;
+  gtk_menu_button_popup (GTK_MENU_BUTTON (self->add_button));
+  return TRUE;
+}
+
 static void
 set_up_menu (SpChainPage *self)
 {
@@ -341,6 +339,8 @@ sp_chain_page_set_up_stages (SpChainPage *self)
   add_shortcut (keys, "<Alt>Up", "chain.up");
   add_shortcut (keys, "<Alt>Down", "chain.down");
   gtk_widget_add_controller (self->list, keys);
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Insert, 0),
+                                                                                          gtk_callback_action_new (on_insert, self, NULL)));
   g_signal_connect (self->list, "row-selected", G_CALLBACK (on_row_selected), self);
   set_up_menu (self);
 }

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "ui/figure/losscurve.h"
+#include "ui/window/chain-edit.h"
 #include "ui/window/chain-page-private.h"
 #include "ui/window/paper.h"
 
@@ -15,20 +16,18 @@ sp_chain_page_stage (SpChainPage *self)
   return self->chain && self->stage < self->chain->n ? self->chain->stages[self->stage] : NULL;
 }
 
-static SpChain *
-chain_to_show (SpChainPage *self)
-{
-  SpBench *bench = sp_session_bench (self->session);
-  guint condition = sp_session_condition (self->session);
-  return condition < bench->n_conditions ? sp_condition_chain (bench, &bench->conditions[condition]) : bench->chain;
-}
-
 gboolean
 sp_chain_page_edit (SpChainPage *self, SpChain *edited, const char *label)
 {
-  g_autoptr (SpChain) chain = edited;
-  SpBench *bench = sp_session_bench (self->session);
-  return sp_session_edit (self->session, sp_bench_replace_chain (bench, self->chain, chain), label, NULL);
+  return sp_chain_edit_in_use (self->session, edited, label, NULL);
+}
+
+/* Typed by hand; those of a two-port or a run are its own. */
+gboolean
+sp_chain_page_has_points (SpChainPage *self)
+{
+  const SpStage *stage = sp_chain_page_stage (self);
+  return stage && !stage->two_port && !stage->run;
 }
 
 static void
@@ -48,6 +47,8 @@ show_stage (SpChainPage *self, gboolean another)
   gtk_widget_set_sensitive (self->stage_fields, stage != NULL);
   sp_fields_refresh (SP_FIELDS (self->stage_fields), another);
   sp_chain_page_fill_points (self);
+  gtk_widget_set_visible (self->points_buttons, sp_chain_page_has_points (self));
+  gtk_widget_set_visible (self->run_buttons, stage && stage->run);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->curve), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Loss against frequency"),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, says ? says : "", -1);
   gtk_widget_queue_draw (self->curve);
@@ -56,11 +57,13 @@ show_stage (SpChainPage *self, gboolean another)
 static void
 enable_actions (SpChainPage *self)
 {
-  static const char *const names[] = { "add", "duplicate", "remove", "up", "down", "add-point", "remove-point", "paste-points" };
+  static const char *const names[] = { "add", "duplicate", "remove", "up", "down", "add-point", "remove-point", "paste-points", "calibrate", "keep-points",
+                                       "take-file" };
   guint n = self->chain ? self->chain->n : 0;
   const SpStage *stage = sp_chain_page_stage (self);
-  gboolean points = stage && !stage->two_port;
-  gboolean enabled[] = { n > 0, stage != NULL, n > 1, self->stage > 0 && n > 0, self->stage + 1 < n, points, points && stage->loss, points };
+  gboolean points = sp_chain_page_has_points (self), run = stage && stage->run;
+  gboolean enabled[] = { n > 0, stage != NULL, n > 1, self->stage > 0 && n > 0, self->stage + 1 < n, points, points && stage->loss, points,
+                         stage != NULL, run, stage != NULL };
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (self->actions, names[i])), enabled[i]);
 }
@@ -75,11 +78,22 @@ sp_chain_page_choose (SpChainPage *self, guint stage)
   sp_chain_page_fill_totals (self);
 }
 
+void
+sp_chain_page_show_stage (GtkWidget *page, guint stage)
+{
+  SpChainPage *self = SP_CHAIN_PAGE (page);
+  if (!self->chain || stage >= self->chain->n)
+    return;
+  sp_chain_page_choose (self, stage);
+  sp_chain_page_fill_stages (self);
+  gtk_widget_grab_focus (GTK_WIDGET (gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), (int) stage)));
+}
+
 /* Another bench, or another condition with a chain of its own. */
 static void
 follow_chain (SpChainPage *self)
 {
-  SpChain *chain = chain_to_show (self);
+  SpChain *chain = sp_chain_in_use (self->session);
   if (chain == self->chain)
     return;
   g_clear_pointer (&self->chain, sp_chain_unref);
@@ -187,6 +201,8 @@ sp_chain_page_class_init (SpChainPageClass *klass)
   BIND (curve_holder);
   BIND (points_view);
   BIND (points_trouble);
+  BIND (points_buttons);
+  BIND (run_buttons);
   BIND (stage_holder);
   BIND (totals);
 }
@@ -204,4 +220,5 @@ sp_chain_page_init (SpChainPage *self)
   sp_chain_page_set_up_fields (self);
   sp_chain_page_set_up_points (self);
   sp_chain_page_set_up_stages (self);
+  sp_chain_page_set_up_files (self);
 }

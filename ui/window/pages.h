@@ -8,6 +8,8 @@
 
 /* Stages with their values and points, loss curves, node levels; every change one undoable edit. */
 GtkWidget *sp_chain_page_new (SpSession *session);
+/* Chooses a stage there and gives it the focus. */
+void sp_chain_page_show_stage (GtkWidget *page, guint stage);
 /* Noise, distortion and floor of the chosen condition against the level at the mixer; a point that is moved; how to sweep. Edits nothing. */
 GtkWidget *sp_range_page_new (SpSession *session);
 /* Conditions side by side. */

@@ -9,6 +9,7 @@
 #include "ui/window/ledger.h"
 #include "ui/window/paper.h"
 #include "ui/window/radios.h"
+#include "ui/window/staircase.h"
 #include "ui/window/theme.h"
 #include "ui/window/tip.h"
 #include "ui/words/words.h"
@@ -43,18 +44,6 @@ has_findings (SpSpectrumPage *self)
 }
 
 static void
-draw_staircase (SpPen *pen, const SpRect *rect, gpointer page)
-{
-  SpSpectrumPage *self = page;
-  SpView view;
-  if (!has_findings (self))
-    return;
-  sp_session_figure_view (self->session, &view);
-  SpRect inner = { 16, 8, rect->width - 32, rect->height - 8 };
-  sp_staircase_draw (pen, sp_session_findings (self->session), &view, &inner);
-}
-
-static void
 draw_title (SpPen *pen, const SpRect *rect, gpointer page)
 {
   SpSpectrumPage *self = page;
@@ -66,22 +55,6 @@ draw_title (SpPen *pen, const SpRect *rect, gpointer page)
   sp_title_block_draw (pen, sp_session_findings (self->session), &view, &inner);
 }
 
-/* What a screen reader is told of the staircase: the safety line and the power at each place. */
-static void
-describe_staircase (SpSpectrumPage *self)
-{
-  SpFindings *findings = sp_session_findings (self->session);
-  guint chosen = sp_session_condition (self->session);
-  const SpHeadroom *h = findings && chosen < findings->n ? findings->conditions[chosen].headroom : NULL;
-  g_autoptr (GString) text = g_string_new (NULL);
-  for (guint i = 0; h && i < h->n_nodes; i++) {
-    g_autofree char *level = sp_words_level (h->nodes[i].level_dbm, 1, SP_HAND_SCREEN), *left = sp_words_number (h->nodes[i].headroom_db, 1, SP_HAND_SCREEN);
-    g_string_append_printf (text, _("into %s %s, headroom %s dB; "), h->nodes[i].name, level, left);
-  }
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->staircase), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Chain"), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  text->str, -1);
-}
-
 static void
 follow (SpSpectrumPage *self)
 {
@@ -89,8 +62,6 @@ follow (SpSpectrumPage *self)
   g_autofree char *unsafe = findings ? sp_words_safety (findings, SP_HAND_SCREEN) : NULL;
   gtk_label_set_text (GTK_LABEL (self->safety), unsafe ? unsafe : "");
   gtk_widget_set_visible (self->safety, unsafe != NULL);
-  describe_staircase (self);
-  gtk_widget_queue_draw (self->staircase);
   gtk_widget_queue_draw (self->title);
 }
 
@@ -104,12 +75,6 @@ follow_judging (SpSpectrumPage *self)
       gtk_widget_add_css_class (parts[i], "judging");
     else
       gtk_widget_remove_css_class (parts[i], "judging");
-}
-
-static void
-follow_pointer (SpSpectrumPage *self)
-{
-  gtk_widget_queue_draw (self->staircase);
 }
 
 static void
@@ -239,7 +204,7 @@ build (SpSpectrumPage *self)
   self->ledger = sp_ledger_new (self->session);
   self->radios = sp_radios_new (self->session);
   self->cautions = cautions ();
-  self->staircase = sp_paper_new (draw_staircase, self);
+  self->staircase = sp_staircase_new (self->session);
   self->title = sp_paper_new (draw_title, self);
   self->chart = sp_chart_new (self->session);
   self->safety = gtk_label_new ("");
@@ -278,7 +243,6 @@ sp_spectrum_page_new (SpSession *session)
   g_signal_connect_object (session, "notify::findings", G_CALLBACK (follow), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "notify::condition", G_CALLBACK (follow), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "notify::judging", G_CALLBACK (follow_judging), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (session, "notify::pointer-hz", G_CALLBACK (follow_pointer), self, G_CONNECT_SWAPPED);
   sp_theme_watch (G_OBJECT (self), follow_theme);
   follow_theme (self);
   follow (self);

@@ -338,6 +338,16 @@ go_to_page (GtkWidget *widget, const char *action, GVariant *parameter)
   gtk_stack_set_visible_child_name (GTK_STACK (SP_WINDOW (widget)->pages), g_variant_get_string (parameter, NULL));
 }
 
+/* A tread of the staircase: its stage on the chain's page, which is made by turning to it. */
+static void
+edit_stage (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  (void) action;
+  gtk_stack_set_visible_child (GTK_STACK (self->pages), self->chain);
+  sp_chain_page_show_stage (gtk_widget_get_first_child (self->chain), (guint) g_variant_get_int32 (parameter));
+}
+
 static void
 show_evidence (GtkWidget *widget, const char *action, GVariant *parameter)
 {
@@ -432,6 +442,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
   static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
   gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
+  gtk_widget_class_install_action (klass, "win.edit-stage", "i", edit_stage); /* its key: staircase.c */
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);
 }

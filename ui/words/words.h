@@ -45,3 +45,8 @@ char *sp_words_advice (const SpAdvice *advice, SpHand hand);
 char *sp_words_safety (const SpFindings *findings, SpHand hand);
 /* The customary cautions, one paragraph. (transfer none) */
 const char *sp_words_cautions (void);
+
+/* A substitution run's terms (those of the house translated, a user's own as they are), their distributions, and what to mind while reading. (transfer none) */
+const char *sp_words_run_term (const char *name);
+const char *sp_words_run_shape (SpRunShape shape);
+const char *sp_words_run_cautions (void);

@@ -1,0 +1,57 @@
+/* run-form-private.h - what the files of the run's form share
+ */
+#pragma once
+
+#include "core/run/run.h"
+#include "ui/window/dialog.h"
+
+#define SP_RUN_FORM_KEYS 19
+#define SP_RUN_FORM_ROWS 200 /* frequencies that are shown to be edited; a file of more is dropped on the stage */
+
+enum { SP_RUN_FREQUENCY, SP_RUN_BEFORE, SP_RUN_INSERTED, SP_RUN_AFTER, SP_RUN_CELLS };
+
+typedef struct {
+  GtkWidget *cell[SP_RUN_CELLS];
+  GtkWidget *loss, *expanded;
+  double frequency_hz; /* as it is read; NaN */
+} SpRunRow;
+
+typedef struct {
+  SpDialog *dialog;
+  char *stage;             /* whose run; the stage may be gone by now */
+  char *leftover;          /* keys of a file that nobody knows, kept */
+  GtkWidget *key[SP_RUN_FORM_KEYS];
+  GtkWidget *grid;         /* of the rows */
+  GPtrArray *rows;         /* SpRunRow*; the last is empty */
+  double chosen_hz;        /* whose budget is shown; NaN: the first */
+  SpRun *run;
+  SpRunResult *result;
+  gboolean filling;        /* the form's own texts are being set */
+  gboolean touched;        /* something was typed that is not in the stage */
+  char *wrong;             /* the first thing that cannot be read; NULL */
+  GtkWidget *sum, *budget, *reasons, *trouble, *take, *save, *anew;
+} SpRunForm;
+
+/* run-form.c */
+void sp_run_form_compute (SpRunForm *form);
+/* Something was typed. */
+void sp_run_form_typed (SpRunForm *form);
+/* A text that cannot be read: said at the widget, and the first of them below. message NULL: it can. */
+void sp_run_form_mark (SpRunForm *form, GtkWidget *entry, const char *what, const char *message);
+
+/* run-form-keys.c */
+GtkWidget *sp_run_form_new_keys (SpRunForm *form);
+const char *sp_run_form_key (guint i);
+void sp_run_form_read_keys (SpRunForm *form, SpRun *run);
+
+/* run-form-readings.c */
+GtkWidget *sp_run_form_new_readings (SpRunForm *form);
+SpRunRow *sp_run_form_add_row (SpRunForm *form, const char *const *texts);
+void sp_run_form_clear_rows (SpRunForm *form);
+void sp_run_form_read_rows (SpRunForm *form, SpRun *run);
+/* Loss and U beside the readings. */
+void sp_run_form_show_rows (SpRunForm *form);
+
+/* run-form-result.c */
+GtkWidget *sp_run_form_new_result (SpRunForm *form);
+void sp_run_form_show_result (SpRunForm *form);
