@@ -6,6 +6,7 @@
 
 #include "ui/report/table.h"
 #include "ui/window/budget-rows.h"
+#include "ui/window/fields.h"
 #include "ui/window/paper.h"
 #include "ui/window/table.h"
 #include "ui/words/words.h"
@@ -135,7 +136,7 @@ set_drawing (Budget *self, GCancellable *drawing)
 {
   g_clear_object (&self->drawing);
   self->drawing = drawing;
-  gtk_button_set_label (GTK_BUTTON (self->button), drawing ? _("_Stop drawing") : _("_Draw by Monte Carlo"));
+  gtk_button_set_label (GTK_BUTTON (self->button), drawing ? _("Stop drawing") : _("Draw by Monte Carlo"));
   gtk_spinner_set_spinning (GTK_SPINNER (self->spinner), drawing != NULL);
 }
 
@@ -341,14 +342,14 @@ named_spin (const char *name, double least, double most, double step, double val
 static GtkWidget *
 top_of (Budget *self)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *button = gtk_button_new_with_mnemonic (_("_Copy as text"));
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *button = gtk_button_new_with_label (_("Copy as text"));
   self->head = gtk_label_new ("");
   gtk_label_set_xalign (GTK_LABEL (self->head), 0);
   gtk_label_set_ellipsize (GTK_LABEL (self->head), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (self->head, TRUE);
   gtk_widget_add_css_class (self->head, "heading");
   self->choice = gtk_drop_down_new (NULL, NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Level whose budget is shown"), -1);
+  sp_drop_down_speak (self->choice, _("Level whose budget is shown"));
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_set_tooltip_text (button, _("Puts the table on the clipboard as lines of text (Ctrl+C)."));
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_copy), self);
@@ -370,7 +371,7 @@ bottom_of (Budget *self)
   self->draws = named_spin (_("Number of draws"), DRAWS_LEAST, DRAWS_MOST, 100000, DRAWS_FIRST);
   self->seed = named_spin (_("Seed of the draws"), 0, 1e9, 1, 1);
   self->spinner = gtk_spinner_new ();
-  self->button = gtk_button_new_with_mnemonic (_("_Draw by Monte Carlo"));
+  self->button = gtk_button_new_with_label (_("Draw by Monte Carlo"));
   gtk_widget_set_tooltip_text (self->button, _("The same model, drawn: mismatch and noise as they are, not straightened (Ctrl+Enter)."));
   g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (on_draw), self);
   gtk_box_append (GTK_BOX (row), self->says);

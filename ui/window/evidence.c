@@ -61,7 +61,7 @@ content (SpFoundItem *item)
   } else if (e->origin != SP_ORIGIN_NONE) {
     gtk_box_append (GTK_BOX (box), sentence (_("No sweep with more attenuation and none unkeyed: only the profile speaks for or against it."), NULL));
   }
-  GtkWidget *budget = gtk_button_new_with_mnemonic (_("_Uncertainty budget (F5)"));
+  GtkWidget *budget = gtk_button_new_with_label (_("Uncertainty budget (F5)"));
   gtk_button_set_has_frame (GTK_BUTTON (budget), FALSE);
   gtk_widget_set_halign (budget, GTK_ALIGN_START);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (budget), "win.budget");
