@@ -38,18 +38,18 @@ take_measured (SpPlan *plan, const SpCondition *condition, const SpConditionFind
   }
 }
 
-static SpTask
-task_of (const SpBench *bench, const SpCondition *condition, const SpConditionFindings *c, const SpSweep *keyed)
+SpTask
+sp_condition_task (const SpBench *bench, const SpConditionFindings *c, const SpChain *chain)
 {
-  SpTask task = { .chain = keyed && keyed->chain ? keyed->chain : sp_condition_chain (bench, condition),
-                  .analyzer = sp_condition_analyzer (bench, condition), .mask = sp_condition_mask (bench, condition),
+  const SpCondition *condition = &bench->conditions[c->condition];
+  SpTask task = { .chain = chain, .analyzer = sp_condition_analyzer (bench, condition), .mask = sp_condition_mask (bench, condition),
                   .power_w = isnan (c->power_dbm) ? condition->rated_w : sp_watt_from_dbm (c->power_dbm),
                   .power_expanded_db = isnan (c->power_expanded_db) ? 0 : c->power_expanded_db,
                   .fundamental_hz = c->has_fundamental ? c->fundamental_hz : condition->fundamental_hz,
                   .necessary_bandwidth_hz = c->necessary_bandwidth_hz, .temperature_c = bench->temperature_c,
                   .duty = condition->duty, .radio_vswr = bench->radio_vswr, .radio_harmonic_vswr = bench->radio_harmonic_vswr, .rule = bench->rule,
                   .drift_u_db = sp_budget_drift_u_db (bench) };
-  task.fundamental_half_hz = isnan (condition->fundamental_hz) ? NAN : SP_STATED_RELATIVE * task.fundamental_hz; /* as prove.c */
+  task.fundamental_half_hz = isnan (condition->fundamental_hz) ? NAN : SP_STATED_RELATIVE * task.fundamental_hz;
   return task;
 }
 
@@ -61,7 +61,7 @@ sp_findings_plan (const SpFindings *findings, guint condition, SpSetting *today,
   const SpConditionFindings *c = &findings->conditions[condition];
   const SpCondition *value = &findings->bench->conditions[c->condition];
   const SpSweep *keyed = first_keyed (value, c);
-  SpTask task = task_of (findings->bench, value, c, keyed);
+  SpTask task = sp_condition_task (findings->bench, c, keyed && keyed->chain ? keyed->chain : sp_condition_chain (findings->bench, value));
   if (!(task.power_w > 0) || !(task.fundamental_hz > 0) || !task.chain || !task.analyzer || !task.mask)
     return NULL;
   SpPlan *plan = sp_plan_new (&task);

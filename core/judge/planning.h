@@ -4,6 +4,10 @@
 
 #include "core/judge/findings.h"
 
+/* What is planned for a condition that was judged as far as P and its fundamental (else the rated power, and the frequency of the sheet), through a
+ * chain: the condition's or a sweep's own. Borrows; power_w and fundamental_hz NaN where nobody knows them. */
+SpTask sp_condition_task (const SpBench *bench, const SpConditionFindings *c, const SpChain *chain);
+
 /* The plan of a condition: P and the fundamental as they were found, else the rated power and the frequency that the sheet states; in each harmonic that
  * was swept the noise and the U that judging found, instead of the profile's. `*today`: the first keyed sweep that is judged, whose chain the plan takes;
  * where nothing was keyed yet, or the sweep does not say its RBW or attenuation, what the plan advises stands there (sp_plan_setting), and `*advised` is

@@ -1,5 +1,6 @@
 /* prove.c - what would prove what is not proven: planning's search, from the noise that this very sweep showed */
 #include "core/judge/case.h"
+#include "core/judge/planning.h"
 
 #include <math.h>
 
@@ -11,20 +12,6 @@ settings_might (const SpEmission *e)
     return FALSE;
   SpReasonCode why = e->reason->code;
   return why == SP_REASON_FLOOR_ABOVE_LIMIT || why == SP_REASON_UNDERSAMPLED || (why == SP_REASON_ANALYZER_POSSIBLE && !isnan (e->distortion_high_dbm));
-}
-
-static SpPlan *
-plan_of (const SpCase *c, const SpCaseSweep *s)
-{
-  const SpConditionFindings *out = c->out;
-  double f0 = out->fundamental_hz;
-  SpTask task = { .chain = s->chain, .analyzer = c->analyzer, .mask = c->mask, .power_w = sp_watt_from_dbm (out->power_dbm),
-                  .power_expanded_db = isnan (out->power_expanded_db) ? 0 : out->power_expanded_db, .fundamental_hz = f0,
-                  .fundamental_half_hz = isnan (c->condition->fundamental_hz) ? NAN : SP_STATED_RELATIVE * f0,
-                  .necessary_bandwidth_hz = out->necessary_bandwidth_hz, .temperature_c = c->bench->temperature_c, .duty = c->condition->duty,
-                  .radio_vswr = c->bench->radio_vswr, .radio_harmonic_vswr = c->bench->radio_harmonic_vswr, .rule = c->bench->rule,
-                  .drift_u_db = sp_budget_drift_u_db (c->bench) };
-  return sp_plan_new (&task);
 }
 
 /* The search's answer in place of the general one, where it has one. */
@@ -58,8 +45,10 @@ sp_case_prove (SpCase *c)
     const SpCaseSweep *s = &c->sweeps[e->case_sweep];
     if (!isfinite (s->rbw_hz) || isnan (s->trace->settings.attenuation_db))
       continue;
-    if (!plans[e->case_sweep])
-      plans[e->case_sweep] = plan_of (c, s);
+    if (!plans[e->case_sweep]) {
+      SpTask task = sp_condition_task (c->bench, out, s->chain);
+      plans[e->case_sweep] = sp_plan_new (&task);
+    }
     search (e, s, plans[e->case_sweep]);
   }
   for (guint k = 0; k < c->n; k++)
