@@ -51,6 +51,13 @@ START_TEST (bench_dialog)
   type_into (judging, "temperature_c", "30");
   expect_edit ("Change the bench's temperature");
   undo_and_compare ();
+  SpFields *check = dialog->forms->pdata[2];
+  type_into (check, "check_before_dbm", "-20.10");
+  type_into (check, "check_after_dbm", "-20.25");
+  ck_assert_double_eq_tol (sp_bench_drift_db (sp_session_bench (session)), -0.15, 1e-12);
+  expect_edit ("Change the bench's check reading after");
+  sp_session_undo (session);
+  undo_and_compare ();
   type_into (judging, "temperature_c", "warm");
   ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "warm"));
   GtkWidget *rule = sp_fields_widget (judging, "rule");

@@ -28,8 +28,8 @@ static const SpField judging_keys[] = {
   { "radio_harmonic_vswr", N_ ("at harmonics"), NULL, N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back."), PLAIN },
 };
 static const SpField check_keys[] = {
-  { "check_before_dbm", N_ ("at the start"), "dBm", N_ ("What the analyzer read of one steady source through the chain before the first radio."), PLAIN },
-  { "check_after_dbm", N_ ("at the end"), "dBm", N_ ("What it read of the same source after the last radio: the drift counts in every level."), PLAIN },
+  { "check_before_dbm", N_ ("check reading before"), "dBm", N_ ("What the analyzer read of one steady source through the chain before the first radio."), PLAIN },
+  { "check_after_dbm", N_ ("check reading after"), "dBm", N_ ("What it read of the same source after the last radio: the drift counts in every level."), PLAIN },
 };
 
 typedef struct {
