@@ -66,16 +66,23 @@ check (const SpArrival *arrival, gboolean *unkeyed, GError **error)
   return *unkeyed = TRUE;
 }
 
-static void
-put (SpBench *copy, const SpArrival *arrival)
+static gboolean
+put (SpBench *copy, const SpArrival *arrival, GError **error)
 {
   const SpProposal *to = &arrival->to;
+  SpChain *chain = to->purpose == SP_PURPOSE_STEP || to->purpose == SP_PURPOSE_NOTCHED ? to->chain : NULL;
   if (to->radio[strspn (to->radio, " \t")] == '\0') {
     g_clear_pointer (&copy->unkeyed, sp_trace_unref);
     copy->unkeyed = sp_trace_ref (arrival->trace);
-  } else
-    sp_condition_add_sweep (target_of (copy, to), to->purpose, sp_trace_ref (arrival->trace), NULL,
-                            to->purpose == SP_PURPOSE_STEP ? to->step_db : NAN);
+    return TRUE;
+  }
+  SpCondition *condition = target_of (copy, to);
+  if (!sp_condition_share_chain (condition, to->purpose, chain))
+    return sp_fail (error, SP_ERROR_USAGE, _("the %s sweeps of a condition come through one chain; expected the same for all, or another condition"),
+                    sp_purpose_name (to->purpose));
+  sp_condition_add_sweep (condition, to->purpose, sp_trace_ref (arrival->trace), chain ? sp_chain_ref (chain) : NULL,
+                          to->purpose == SP_PURPOSE_STEP ? to->step_db : NAN);
+  return TRUE;
 }
 
 /* Steps are read against the keyed sweep: keyed ones go in first. */
@@ -95,10 +102,11 @@ keyed_first (const SpArrival *arrivals, guint n)
 static SpBench *
 with_first (const SpBench *bench, const SpArrival *arrivals, const guint *order, guint n, GError **error)
 {
-  SpBench *copy = sp_bench_copy (bench, n);
+  g_autoptr (SpBench) copy = sp_bench_copy (bench, n);
   for (guint i = 0; i < n; i++)
-    put (copy, &arrivals[order[i]]);
-  return sp_bench_settle (copy, error);
+    if (!put (copy, &arrivals[order[i]], error))
+      return NULL;
+  return sp_bench_settle (g_steal_pointer (&copy), error);
 }
 
 /* Which of them the sheet's reader refuses: halved until it is one, for reading again and again takes its time. */

@@ -7,6 +7,10 @@
 SpBench *sp_bench_settle (SpBench *changed, GError **error);
 /* A new condition of a copy, behind its radio's others; takes `name`. (transfer none) */
 SpCondition *sp_bench_add_condition_behind (SpBench *copy, guint radio, char *name);
+gboolean sp_bench_check_step (SpPurpose purpose, double step_db, GError **error);
+gboolean sp_bench_check_sweep (const SpBench *bench, guint condition, guint sweep, GError **error);
+/* The condition's sweeps of that purpose all get `chain` (NULL: none is said, what is there stays); FALSE: one has another already. */
+gboolean sp_condition_share_chain (SpCondition *condition, SpPurpose purpose, const SpChain *chain);
 /* "FILE:3:5: [bench] rule: ..." becomes "[bench] rule: ...". */
 void sp_error_drop_place (GError *error, const char *file);
 

@@ -178,15 +178,15 @@ sp_bench_remove_condition (const SpBench *bench, guint condition, GError **error
 
 /* ---- sweeps ---- */
 
-static gboolean
-check_step (SpPurpose purpose, double step_db, GError **error)
+gboolean
+sp_bench_check_step (SpPurpose purpose, double step_db, GError **error)
 {
   return purpose != SP_PURPOSE_STEP || (isfinite (step_db) && step_db != 0)
          || sp_fail (error, SP_ERROR_USAGE, _("a step sweep needs the dB of attenuation it has more than the keyed one; expected a number other than 0"));
 }
 
-static gboolean
-check_sweep (const SpBench *bench, guint condition, guint sweep, GError **error)
+gboolean
+sp_bench_check_sweep (const SpBench *bench, guint condition, guint sweep, GError **error)
 {
   return (condition < bench->n_conditions && sweep < bench->conditions[condition].n_sweeps)
          || sp_fail (error, SP_ERROR_USAGE, _("there is no such sweep"));
@@ -196,7 +196,7 @@ SpBench *
 sp_bench_add_sweep (const SpBench *bench, int condition, SpPurpose purpose, SpTrace *trace, double step_db, GError **error)
 {
   g_return_val_if_fail (condition < (int) bench->n_conditions, NULL);
-  if (!check_step (purpose, step_db, error))
+  if (!sp_bench_check_step (purpose, step_db, error))
     return NULL;
   if (condition < 0 && purpose != SP_PURPOSE_UNKEYED) {
     sp_fail (error, SP_ERROR_USAGE, _("only an unkeyed sweep stands for all radios; expected a radio for this one"));
@@ -215,7 +215,7 @@ SpBench *
 sp_bench_remove_sweep (const SpBench *bench, int condition, guint sweep, GError **error)
 {
   if (condition < 0 ? !bench->unkeyed && !sp_fail (error, SP_ERROR_USAGE, _("there is no such sweep"))
-                    : !check_sweep (bench, condition, sweep, error))
+                    : !sp_bench_check_sweep (bench, condition, sweep, error))
     return NULL;
   SpBench *copy = sp_bench_copy (bench, 0);
   if (condition < 0) {
@@ -233,7 +233,7 @@ sp_bench_remove_sweep (const SpBench *bench, int condition, guint sweep, GError 
 SpBench *
 sp_bench_set_purpose (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, GError **error)
 {
-  if (!check_sweep (bench, condition, sweep, error) || !check_step (purpose, step_db, error))
+  if (!sp_bench_check_sweep (bench, condition, sweep, error) || !sp_bench_check_step (purpose, step_db, error))
     return NULL;
   SpBench *copy = sp_bench_copy (bench, 0);
   SpSweep *changed = &copy->conditions[condition].sweeps[sweep];
@@ -247,7 +247,7 @@ sp_bench_set_purpose (const SpBench *bench, guint condition, guint sweep, SpPurp
 SpBench *
 sp_bench_reread_sweep (const SpBench *bench, guint condition, guint sweep, const char *options, GError **error)
 {
-  if (!check_sweep (bench, condition, sweep, error))
+  if (!sp_bench_check_sweep (bench, condition, sweep, error))
     return NULL;
   const SpTrace *old = bench->conditions[condition].sweeps[sweep].trace;
   g_autofree char *reference = g_strconcat ("-?", options ? options : "", NULL), *name = NULL;

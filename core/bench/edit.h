@@ -28,6 +28,9 @@ SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
 SpBench *sp_bench_replace_chain (const SpBench *bench, const SpChain *old, SpChain *chain);
 SpBench *sp_bench_replace_analyzer (const SpBench *bench, const SpAnalyzer *old, SpAnalyzer *analyzer);
 
+/* A condition's own chain, analyzer or mask, by kind; part NULL: the bench's again, if it has one. */
+SpBench *sp_bench_set_own (const SpBench *bench, guint condition, SpPartKind kind, gpointer part, GError **error);
+
 /* Radios and conditions. Names are unique, blanks at their ends are dropped; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
 SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);
 SpBench *sp_bench_add_condition_named (const SpBench *bench, guint radio, const char *name, GError **error);
@@ -42,6 +45,10 @@ SpBench *sp_bench_remove_condition (const SpBench *bench, guint condition, GErro
 SpBench *sp_bench_add_sweep (const SpBench *bench, int condition, SpPurpose purpose, SpTrace *trace, double step_db, GError **error);
 SpBench *sp_bench_remove_sweep (const SpBench *bench, int condition, guint sweep, GError **error);
 SpBench *sp_bench_set_purpose (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, GError **error);
+/* Likewise, with the chain that all step, or all notched, sweeps of the condition came through: a sheet has one step_chain and one notched_chain for
+ * each. chain NULL: the condition's. */
+SpBench *sp_bench_set_purpose_through (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, const SpChain *chain,
+                                       GError **error);
 /* The same sweep read anew with other options ("rbw=10kHz&unit=dBuV"): from the raw bytes it carries. */
 SpBench *sp_bench_reread_sweep (const SpBench *bench, guint condition, guint sweep, const char *options, GError **error);
 
@@ -56,6 +63,11 @@ SpChain *sp_chain_set_run (const SpChain *chain, guint stage, const SpRun *run, 
 /* The same from a file that somebody drops on the stage: a run (.run), a Touchstone two-port (.s2p, .ts), else a table of losses
  * (core/chain/loss-table.h), in place of what gave the loss before. */
 SpChain *sp_chain_take_loss (const SpChain *chain, guint stage, const char *path, GError **error);
+/* The chain with one more stage behind its others, before the analyzer, its loss from such a file; it is called after both. */
+SpChain *sp_chain_with_loss (const SpChain *chain, SpStageKind kind, const char *path, GError **error);
+/* What a step or a notched sweep came through, from a file: a .chain, or the loss of the notch or of the pad that was put behind `chain` (NULL: a
+ * .chain only). */
+SpChain *sp_chain_for_sweep (const SpChain *chain, SpPurpose purpose, const char *path, GError **error);
 /* The run taken out, the points that it gave left, with its date, temperature and common part: they can be edited then. */
 SpChain *sp_chain_keep_points (const SpChain *chain, guint stage, GError **error);
 /* A stage of another chain under `name`, before stage `before`, with all that it names; its calibration stays that of its own chain. */

@@ -15,6 +15,15 @@ sp_proposal_clear (SpProposal *proposal)
 {
   g_clear_pointer (&proposal->radio, g_free);
   g_clear_pointer (&proposal->condition, g_free);
+  g_clear_pointer (&proposal->chain, sp_chain_unref);
+}
+
+void
+sp_proposal_aim (SpProposal *proposal, const char *radio, const char *condition)
+{
+  g_autofree char *old_radio = proposal->radio, *old_condition = proposal->condition;
+  proposal->radio = g_strdup (radio);
+  proposal->condition = g_strdup (condition);
 }
 
 static char *
@@ -178,11 +187,11 @@ sp_propose (const char *file_name, const char *pattern, SpProposal *out)
 {
   g_autofree char *stem = stem_of (file_name), *valid = g_utf8_make_valid (stem, -1);
   g_strdelimit (valid, "/[]", '-'); /* what no radio may be called */
-  *out = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN };
+  *out = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
   if (pattern && *pattern && by_pattern (valid, pattern, out))
     return;
   sp_proposal_clear (out);
-  *out = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN };
+  *out = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
   by_words (valid, out);
 }
 
@@ -220,15 +229,6 @@ fold (const char *first, const char *second)
   return g_string_free (out, FALSE);
 }
 
-static void
-spell (SpProposal *proposal, const char *radio, const char *condition)
-{
-  g_autofree char *kept = g_strdup (condition);
-  sp_proposal_clear (proposal);
-  proposal->radio = g_strdup (radio);
-  proposal->condition = g_steal_pointer (&kept);
-}
-
 /* The radio's only condition; NULL: it has none or several. */
 static const SpCondition *
 only_condition (const SpBench *bench, guint radio)
@@ -254,7 +254,7 @@ sp_propose_known (const SpBench *bench, SpProposal *proposal)
     const char *radio = bench->radios[bench->conditions[i].radio].name;
     g_autofree char *name = fold (radio, bench->conditions[i].name);
     if (g_str_equal (name, whole)) {
-      spell (proposal, radio, bench->conditions[i].name);
+      sp_proposal_aim (proposal, radio, bench->conditions[i].name);
       return;
     }
   }
@@ -263,7 +263,7 @@ sp_propose_known (const SpBench *bench, SpProposal *proposal)
     gboolean nothing_more = g_str_equal (name, whole); /* "shelf-two" is the radio "Shelf two" */
     const SpCondition *only = nothing_more ? only_condition (bench, i) : NULL;
     if (nothing_more || g_str_equal (name, alone)) {
-      spell (proposal, bench->radios[i].name, only ? only->name : nothing_more ? "" : proposal->condition);
+      sp_proposal_aim (proposal, bench->radios[i].name, only ? only->name : nothing_more ? "" : proposal->condition);
       return;
     }
   }

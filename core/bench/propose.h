@@ -9,9 +9,12 @@ typedef struct {
   char *radio, *condition;
   SpPurpose purpose;
   double step_db; /* STEP: dB more attenuation; NaN elsewhere, or not said */
+  SpChain *chain; /* STEP, NOTCHED: what it came through, its own reference; NULL: not said, as the condition's others of that purpose */
 } SpProposal;
 
 void sp_proposal_clear (SpProposal *proposal);
+/* Other names; all else stays. */
+void sp_proposal_aim (SpProposal *proposal, const char *radio, const char *condition);
 
 /* From a file's name, its folder and ending left out. `pattern`: text with {radio} {condition} {purpose} {any}, as
  * "{radio}-{condition}-{purpose}"; where it is NULL, "" or does not fit, the name's own words decide: parted by - _ . and blanks,

@@ -95,7 +95,7 @@ club (void)
   return bench;
 }
 
-#define TO(radio, condition, purpose) { (char *) radio, (char *) condition, purpose, NAN }
+#define TO(radio, condition, purpose) { (char *) radio, (char *) condition, purpose, NAN, NULL }
 
 START_TEST (names_of_the_bench_are_found_again)
 {
@@ -205,7 +205,7 @@ START_TEST (one_that_does_not_fit_takes_none)
     g_autoptr (GError) error = NULL;
     guint failed;
     SpArrival arrivals[] = { { a, TO ("Mirrick", "", SP_PURPOSE_KEYED) }, { a, TO ("", "", SP_PURPOSE_UNKEYED) },
-                             { b, { (char *) cases[i].radio, (char *) "", cases[i].purpose, cases[i].step_db } },
+                             { b, { (char *) cases[i].radio, (char *) "", cases[i].purpose, cases[i].step_db, NULL } },
                              { c, TO ("Askerby", "", SP_PURPOSE_KEYED) } };
     ck_assert_msg (!sp_bench_with_arrivals (bench, arrivals, G_N_ELEMENTS (arrivals), &failed, &error), "case %u", i);
     ck_assert_msg (g_str_has_prefix (error->message, "b.csv: ") && strstr (error->message, cases[i].says),
@@ -226,7 +226,7 @@ START_TEST (many_arrivals_fit)
   for (guint i = 0; i < G_N_ELEMENTS (arrivals); i++) {
     char name[16];
     g_snprintf (name, sizeof name, "Radio %u", i);
-    arrivals[i] = (SpArrival) { trace, { g_string_chunk_insert (names, name), (char *) "2 m", SP_PURPOSE_KEYED, NAN } };
+    arrivals[i] = (SpArrival) { trace, { g_string_chunk_insert (names, name), (char *) "2 m", SP_PURPOSE_KEYED, NAN, NULL } };
   }
   g_autoptr (SpBench) full = sp_bench_with_arrivals (bench, arrivals, G_N_ELEMENTS (arrivals), NULL, &error);
   sp_no_error (error);

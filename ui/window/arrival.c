@@ -44,7 +44,7 @@ static void
 sp_arrival_item_init (SpArrivalItem *self)
 {
   self->options = g_strdup ("");
-  self->to = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN };
+  self->to = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
 }
 
 void

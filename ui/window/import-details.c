@@ -197,9 +197,7 @@ aim (SpImportWindow *self, const char *radio, const char *condition)
   g_autofree char *new_radio = g_strstrip (g_strdup (radio)), *new_condition = g_strstrip (g_strdup (condition));
   if (!item || (g_str_equal (new_radio, item->to.radio) && g_str_equal (new_condition, item->to.condition)))
     return;
-  sp_proposal_clear (&item->to);
-  item->to.radio = g_steal_pointer (&new_radio);
-  item->to.condition = g_steal_pointer (&new_condition);
+  sp_proposal_aim (&item->to, new_radio, new_condition);
   item->target_said = TRUE;
   sp_import_window_settle (self); /* not at once: the drop-down gets another list, and a step is one only beside its keyed sweep */
 }

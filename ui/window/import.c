@@ -108,9 +108,7 @@ propose_target (SpImportWindow *self, SpProposal *to)
     return;
   }
   const SpCondition *condition = &bench->conditions[self->condition];
-  sp_proposal_clear (to);
-  to->radio = g_strdup (bench->radios[condition->radio].name);
-  to->condition = g_strdup (condition->name);
+  sp_proposal_aim (to, bench->radios[condition->radio].name, condition->name);
 }
 
 static void
@@ -123,11 +121,8 @@ propose (SpImportWindow *self, SpArrivalItem *item)
     item->to.purpose = said.purpose;
     item->to.step_db = said.step_db;
   }
-  if (!item->target_said) {
-    sp_proposal_clear (&item->to);
-    item->to.radio = g_steal_pointer (&said.radio);
-    item->to.condition = g_steal_pointer (&said.condition);
-  }
+  if (!item->target_said)
+    sp_proposal_aim (&item->to, said.radio, said.condition);
   sp_proposal_clear (&said);
 }
 
