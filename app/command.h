@@ -35,8 +35,6 @@ int command_draw (const Arguments *arguments, GError **error);
 /* INPUT: a sheet, a bench book, or --radio NAME=TRACE with --chain, --analyzer and --mask, which also override a sheet's; --rule likewise.
  * NULL and an error where it cannot be read. (transfer full) */
 SpBench *input_bench (const Arguments *arguments, GError **error);
-/* A sheet or a bench book by its path, for what stands beside INPUT. (transfer full) */
-SpBench *input_bench_at (const char *path, GError **error);
 /* The first --radio that names a radio, where others may make one (NAME=TRACE); NULL. (transfer none) */
 const char *input_radio_named (const Arguments *arguments);
 /* Index of the condition called `name` ("Mirrick/2 m high", or a radio's name: its first); -1 and an error that lists the names. */

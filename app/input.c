@@ -67,15 +67,6 @@ radios_made (const Arguments *arguments)
 }
 
 SpBench *
-input_bench_at (const char *path, GError **error)
-{
-  if (!g_str_has_suffix (path, ".benchbook") && !sp_book_is_one (path))
-    return sp_bench_read (path, error);
-  g_autoptr (SpBook) book = sp_book_open (path, error);
-  return book ? sp_bench_ref (sp_book_bench (book)) : NULL;
-}
-
-SpBench *
 input_bench (const Arguments *arguments, GError **error)
 {
   g_autoptr (SpChain) chain = NULL;
@@ -100,7 +91,7 @@ input_bench (const Arguments *arguments, GError **error)
     }
     bench = sp_bench_from_radios ((const char *const *) radios, chain, analyzer, mask, error);
   } else {
-    bench = input_bench_at (g_ptr_array_index (arguments->rest, 0), error);
+    bench = sp_bench_at (g_ptr_array_index (arguments->rest, 0), error);
   }
   if (!bench || (rule < 0 && (from_radios || (!chain && !analyzer && !mask))))
     return g_steal_pointer (&bench);

@@ -64,3 +64,9 @@ gboolean sp_book_save_as (SpBook *book, const char *path, GError **error);
  * folder, byte for byte. */
 gboolean sp_book_pack (const char *sheet, const char *book_path, GError **error);
 gboolean sp_book_unpack (const char *book_path, const char *directory, GError **error);
+
+/* A sheet, or a book's present bench, by its path. (transfer full) */
+SpBench *sp_bench_at (const char *path, GError **error);
+/* What a bench is held against: itself with the chain of a .chain file in place of its own, or the bench at that path, with the first one's rule
+ * if same_rule. (transfer full) */
+SpBench *sp_bench_beside (const SpBench *bench, const char *path, gboolean same_rule, GError **error);

@@ -45,7 +45,9 @@ typedef struct {
   double frequency_hz;             /* after; before where it is gone */
   double level_change_db;          /* NaN: not in both, or not swept in one */
   double margin_change_db;         /* NaN likewise, or no limit */
+  double expanded_before_db, expanded_after_db; /* U of the margin, of the level where there is no limit; NaN */
   SpVerdictThen before, after;
+  gboolean flips;                  /* in both, and the verdict is another */
 } SpMove;
 
 /* One condition in both, or in one alone. */
@@ -54,11 +56,15 @@ typedef struct {
   double power_change_db;          /* of P; NaN */
   double worst_margin_change_db;   /* NaN */
   SpVerdictThen before, after;
+  gboolean flips;
+  char *chain_before, *chain_after;               /* names of the chains that it was judged through; NULL: not there, or none */
+  char *chain_before_sha256, *chain_after_sha256; /* likewise; equal: the same calibration */
 } SpConditionMove;
 
 typedef struct {
   guint n_moved, n_conditions;
-  SpMove *moved;                   /* only what moved: the level by any amount, or the verdict, or is in one alone */
+  guint n_flips, n_condition_flips;
+  SpMove *moved;                   /* only what moved: level or U by any amount, or the verdict, or is in one alone */
   SpConditionMove *conditions;     /* every one of `before`, in its order, then those that only `after` has */
 } SpMoves;
 

@@ -10,6 +10,20 @@ verdict_of (const SpEmission *emission)
   return emission ? (SpVerdictThen) { TRUE, emission->verdict } : (SpVerdictThen) { FALSE, SP_VERDICT_NO_LIMIT };
 }
 
+static double
+expanded_of (const SpEmission *emission)
+{
+  if (!emission)
+    return NAN;
+  return isnan (emission->margin_db) ? sp_emission_level_expanded_db (emission) : sp_emission_margin_expanded_db (emission);
+}
+
+static gboolean
+is_equal (double a, double b)
+{
+  return a == b || (isnan (a) && isnan (b));
+}
+
 static gboolean
 is_same (const SpEmission *a, const SpEmission *b, double within_hz)
 {
@@ -35,12 +49,12 @@ static void
 add_move (GArray *moved, const char *name, const SpEmission *before, const SpEmission *after)
 {
   const SpEmission *now = after ? after : before;
-  SpMove move = { NULL, now->order, now->frequency_hz, NAN, NAN, verdict_of (before), verdict_of (after) };
+  SpMove move = { NULL, now->order, now->frequency_hz, NAN, NAN, expanded_of (before), expanded_of (after), verdict_of (before), verdict_of (after),
+                  before && after && before->verdict != after->verdict };
   if (before && after) {
     move.level_change_db = after->level_dbm - before->level_dbm;
     move.margin_change_db = after->margin_db - before->margin_db;
-    gboolean still = move.level_change_db == 0 || (isnan (before->level_dbm) && isnan (after->level_dbm));
-    if (still && before->verdict == after->verdict)
+    if (is_equal (before->level_dbm, after->level_dbm) && is_equal (move.expanded_before_db, move.expanded_after_db) && !move.flips)
       return;
   }
   move.name = g_strdup (name);
@@ -71,12 +85,30 @@ find_condition (const SpFindings *among, const char *name)
   return NULL;
 }
 
+static const SpChain *
+chain_of (const SpFindings *findings, const SpConditionFindings *condition)
+{
+  return condition ? sp_condition_chain (findings->bench, &findings->bench->conditions[condition->condition]) : NULL;
+}
+
 static void
-add_condition (GArray *conditions, const SpConditionFindings *before, const SpConditionFindings *after)
+put_chains (SpConditionMove *move, const SpChain *before, const SpChain *after)
+{
+  move->chain_before = before ? g_strdup (before->name) : NULL;
+  move->chain_after = after ? g_strdup (after->name) : NULL;
+  move->chain_before_sha256 = before ? g_strdup (before->sha256) : NULL;
+  move->chain_after_sha256 = after ? g_strdup (after->sha256) : NULL;
+}
+
+static void
+add_condition (GArray *conditions, const SpFindings *of_before, const SpConditionFindings *before, const SpFindings *of_after,
+               const SpConditionFindings *after)
 {
   SpConditionMove move = { g_strdup ((before ? before : after)->name), NAN, NAN,
                            { before != NULL, before ? before->verdict : SP_VERDICT_NO_LIMIT },
-                           { after != NULL, after ? after->verdict : SP_VERDICT_NO_LIMIT } };
+                           { after != NULL, after ? after->verdict : SP_VERDICT_NO_LIMIT },
+                           before && after && before->verdict != after->verdict };
+  put_chains (&move, chain_of (of_before, before), chain_of (of_after, after));
   if (before && after) {
     move.power_change_db = after->power_dbm - before->power_dbm;
     move.worst_margin_change_db = after->worst_margin_db - before->worst_margin_db;
@@ -90,18 +122,22 @@ sp_compare_moves (const SpFindings *before, const SpFindings *after)
   GArray *moved = g_array_new (FALSE, FALSE, sizeof (SpMove)), *conditions = g_array_new (FALSE, FALSE, sizeof (SpConditionMove));
   for (guint i = 0; i < before->n; i++) {
     const SpConditionFindings *then = &before->conditions[i], *now = find_condition (after, then->name);
-    add_condition (conditions, then, now);
+    add_condition (conditions, before, then, after, now);
     if (now)
       compare_emissions (moved, then, now);
   }
   for (guint i = 0; i < after->n; i++)
     if (!find_condition (before, after->conditions[i].name))
-      add_condition (conditions, NULL, &after->conditions[i]);
+      add_condition (conditions, before, NULL, after, &after->conditions[i]);
   SpMoves *moves = g_new0 (SpMoves, 1);
   moves->n_moved = moved->len;
   moves->n_conditions = conditions->len;
   moves->moved = (SpMove *) (void *) g_array_free (moved, FALSE);
   moves->conditions = (SpConditionMove *) (void *) g_array_free (conditions, FALSE);
+  for (guint i = 0; i < moves->n_moved; i++)
+    moves->n_flips += moves->moved[i].flips;
+  for (guint i = 0; i < moves->n_conditions; i++)
+    moves->n_condition_flips += moves->conditions[i].flips;
   return moves;
 }
 
@@ -112,8 +148,14 @@ sp_moves_free (SpMoves *moves)
     return;
   for (guint i = 0; i < moves->n_moved; i++)
     g_free (moves->moved[i].name);
-  for (guint i = 0; i < moves->n_conditions; i++)
-    g_free (moves->conditions[i].name);
+  for (guint i = 0; i < moves->n_conditions; i++) {
+    SpConditionMove *move = &moves->conditions[i];
+    g_free (move->name);
+    g_free (move->chain_before);
+    g_free (move->chain_after);
+    g_free (move->chain_before_sha256);
+    g_free (move->chain_after_sha256);
+  }
   g_free (moves->moved);
   g_free (moves->conditions);
   g_free (moves);

@@ -12,7 +12,7 @@ from batch import Bench as Base  # noqa: E402
 
 ROW = {"name", "verdict", "worst_margin_db", "levels"}
 LEVEL = {"order", "level_dbm", "margin_db", "verdict"}
-MOVED = {"name", "order", "level_change_db", "verdict_before", "verdict_after"}
+MOVED = {"name", "order", "level_change_db", "verdict_before", "verdict_after", "expanded_before_db", "expanded_after_db", "flips"}
 
 
 class Comparing(Base):
@@ -61,6 +61,9 @@ class Comparing(Base):
                 continue
             self.assertEqual(move["level_change_db"], now[key]["level_dbm"] - then[key]["level_dbm"])
             self.assertEqual((move["verdict_before"], move["verdict_after"]), (then[key]["verdict"], now[key]["verdict"]))
+            self.assertEqual((move["expanded_before_db"], move["expanded_after_db"]),
+                             (then[key]["margin_expanded_db"], now[key]["margin_expanded_db"]))
+            self.assertEqual(move["flips"], then[key]["verdict"] != now[key]["verdict"])
             if then[key]["detected"] and now[key]["detected"]:
                 self.assertAlmostEqual(move["level_change_db"], 0.5, delta=0.03)  # and a little more heat in the pads
                 seen += 1
@@ -73,6 +76,36 @@ class Comparing(Base):
                          {("Plendour", "complies", "inconclusive"), ("Quernish/2 m high", "complies", "inconclusive")})
         for one in data["conditions_moved"]:
             self.assertAlmostEqual(one["power_change_db"], 6.8, delta=0.5)
+
+    def test_the_calibrations_are_named(self):
+        other = self.other_chain(0.5)
+        hashes = [self.load("judge", "bench.sheet", *more)["chain_sha256"] for more in ((), ("--chain", other))]
+        self.assertNotEqual(*hashes)
+        for one in self.load("compare", "bench.sheet", "--with", other)["conditions_moved"]:
+            self.assertEqual([one["chain_before_sha256"], one["chain_after_sha256"]], hashes)
+        text = self.good("compare", "bench.sheet", "--with", other)
+        self.assertEqual(text.count(f"({hashes[0][:12]}), then "), 1)
+        self.assertIn(hashes[1][:12], text)
+        self.assertNotIn(", then ", self.good("compare", "bench.sheet", "--with", "bench.sheet"))
+
+    def test_only_the_uncertainty(self):
+        """A calibration with the same losses, known less well: no level moves, U does, and that is said."""
+        path = os.path.join(self.folder, "loose.chain")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(bench_files.CHAIN.replace("500MHz 30.10 0.03", "500MHz 30.10 1.20").replace("50MHz 30.02 0.03", "50MHz 30.02 1.20"))
+        data = self.load("compare", "bench.sheet", "--with", "loose.chain")
+        second = [one for one in data["moved"] if (one["name"], one["order"]) == ("Plendour", 2)][0]
+        self.assertEqual(second["level_change_db"], 0)
+        self.assertGreater(second["expanded_after_db"], second["expanded_before_db"] + 1)
+
+    def test_which_verdicts_flip_is_counted(self):
+        other = self.other_chain(6.8)
+        data = self.load("compare", "bench.sheet", "--with", other)
+        emissions, conditions = (sum(one["flips"] for one in data[key]) for key in ("moved", "conditions_moved"))
+        self.assertGreater(emissions, 0)
+        text = self.good("compare", "bench.sheet", "--with", other)
+        self.assertIn(f"Verdicts that flip: {emissions} of emissions, {conditions} of conditions.", text)
+        self.assertEqual(sum(line.endswith("flips") for line in text.split("\n")), emissions)
 
     def test_a_radio_that_is_gone(self):
         with open(os.path.join(self.folder, "bench.sheet"), encoding="utf-8") as file:

@@ -69,7 +69,10 @@ write_moves (JsonBuilder *b, const SpMoves *moves)
     json_number (b, "frequency_hz", move->frequency_hz);
     json_number (b, "level_change_db", move->level_change_db);
     json_number (b, "margin_change_db", move->margin_change_db);
+    json_number (b, "expanded_before_db", move->expanded_before_db);
+    json_number (b, "expanded_after_db", move->expanded_after_db);
     write_then (b, &move->before, &move->after);
+    json_yes (b, "flips", move->flips);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
@@ -81,6 +84,9 @@ write_moves (JsonBuilder *b, const SpMoves *moves)
     json_number (b, "power_change_db", move->power_change_db);
     json_number (b, "worst_margin_change_db", move->worst_margin_change_db);
     write_then (b, &move->before, &move->after);
+    json_yes (b, "flips", move->flips);
+    json_text (b, "chain_before_sha256", move->chain_before_sha256);
+    json_text (b, "chain_after_sha256", move->chain_after_sha256);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);

@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #define COLUMNS_FROM 2
 #define COLUMNS_TO 10 /* of the harmonics: wider does not fit a terminal */
@@ -76,8 +77,8 @@ table_of_conditions (GString *out, const SpMoves *moves)
 static void
 table_of_moved (GString *out, const SpMoves *moves)
 {
-  Columns *columns = columns_new ("lrrrrll", _("radio"), _("harmonic"), _("at"), _("level moved dB"), _("margin moved dB"), _("verdict before"),
-                                  _("after"), NULL);
+  Columns *columns = columns_new ("lrrrrrrlll", _("radio"), _("harmonic"), _("at"), _("level moved dB"), _("margin moved dB"), _("U before dB"),
+                                  _("after"), _("verdict before"), _("after"), "", NULL);
   for (guint i = 0; i < moves->n_moved; i++) {
     const SpMove *move = &moves->moved[i];
     cell_word (columns, move->name);
@@ -85,10 +86,29 @@ table_of_moved (GString *out, const SpMoves *moves)
     cell_frequency (columns, move->frequency_hz);
     cell_db (columns, move->level_change_db, 2);
     cell_db (columns, move->margin_change_db, 2);
+    cell_db (columns, move->expanded_before_db, 2);
+    cell_db (columns, move->expanded_after_db, 2);
     cell_verdict (columns, &move->before);
     cell_verdict (columns, &move->after);
+    cell_word (columns, move->flips ? _("flips") : "");
   }
   columns_finish (columns, 0, out);
+}
+
+/* Each calibration that took another's place, once. */
+static void
+lines_of_chains (GString *out, const SpMoves *moves)
+{
+  for (guint i = 0; i < moves->n_conditions; i++) {
+    const SpConditionMove *move = &moves->conditions[i];
+    gboolean said = !move->chain_before_sha256 || !move->chain_after_sha256 || strcmp (move->chain_before_sha256, move->chain_after_sha256) == 0;
+    for (guint j = 0; j < i && !said; j++)
+      said = g_strcmp0 (moves->conditions[j].chain_before_sha256, move->chain_before_sha256) == 0
+             && g_strcmp0 (moves->conditions[j].chain_after_sha256, move->chain_after_sha256) == 0;
+    if (!said)
+      g_string_append_printf (out, _("chain %s (%.12s), then %s (%.12s)\n"), move->chain_before, move->chain_before_sha256, move->chain_after,
+                              move->chain_after_sha256);
+  }
 }
 
 char *
@@ -101,12 +121,14 @@ sp_table_compare (const SpComparison *comparison, const SpMoves *moves)
   table_of_rows (out, comparison);
   if (moves) {
     g_string_append_c (out, '\n');
+    lines_of_chains (out, moves);
     table_of_conditions (out, moves);
     g_string_append_c (out, '\n');
     if (moves->n_moved)
       table_of_moved (out, moves);
     else
       g_string_append (out, _("No emission moved.\n"));
+    g_string_append_printf (out, _("Verdicts that flip: %u of emissions, %u of conditions.\n"), moves->n_flips, moves->n_condition_flips);
   }
   return g_string_free (out, FALSE);
 }

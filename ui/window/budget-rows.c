@@ -95,8 +95,8 @@ add_run (SpBudgetRow *stage_row, const SpBehindStage *stage, double frequency_hz
   SpRunResult *result;
   const SpRunPoint *point = sp_behind_stage_run (stage, frequency_hz, &result);
   for (guint i = 0; point && i < point->n_terms; i++) {
-    SpBudgetRow *row = add_row (children_of (stage_row), g_strdup (point->terms[i].name));
-    row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_run_shape_name (point->terms[i].shape));
+    SpBudgetRow *row = add_row (children_of (stage_row), g_strdup (sp_words_run_term (point->terms[i].name)));
+    row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_words_run_shape (point->terms[i].shape));
     put (row, BUDGET_LEVEL, point->terms[i].u_db, 4);
     put_dof (row, point->terms[i].dof);
     row->cells[BUDGET_SOURCE] = sp_words_frequency (point->frequency_hz, 0, SP_HAND_SCREEN);

@@ -13,6 +13,7 @@
 #include "ui/window/evidence.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
+#include "ui/window/moves.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
 #include "ui/window/spectrum-page.h"
@@ -365,6 +366,19 @@ show_budget (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
+moves_file (GtkWindow *window, GFile *file)
+{
+  sp_moves_show (window, SP_WINDOW (window)->session, file);
+}
+
+static void
+ask_moves (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_ask_file (GTK_WINDOW (widget), _("What would move with another chain, or another book"), "*.chain *.benchbook *.sheet", moves_file);
+}
+
+static void
 chart_action (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) parameter;
@@ -428,6 +442,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.cautions", show_cautions, GDK_KEY_F1, 0 },
     { "win.evidence", show_evidence, GDK_KEY_F4, 0 },
     { "win.budget", show_budget, GDK_KEY_F5, 0 },
+    { "win.moves", ask_moves, GDK_KEY_m, GDK_CONTROL_MASK },
     { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
     { "win.chart-zoom-out", chart_action, GDK_KEY_minus, GDK_CONTROL_MASK },
     { "win.chart-fit", chart_action, GDK_KEY_0, GDK_CONTROL_MASK },
