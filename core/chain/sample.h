@@ -7,7 +7,7 @@
 typedef struct {
   double frequency_hz, loss_db;
   double u_db;             /* the stage's own, all terms but mismatch and heating */
-  double expanded_db;      /* U, 95.45 %: 2 u */
+  double expanded_db;      /* U, 95.45 %: k u, k by the degrees of freedom of its calibration */
   double low_db, high_db;  /* loss -+ U */
   double off_label_db;     /* loss - label; NaN where it has no label */
   gboolean calibrated;
@@ -15,6 +15,9 @@ typedef struct {
 
 /* The stage at n frequencies, in the order given, at the temperature of its calibration. */
 void sp_stage_sample (const SpChain *chain, guint stage, guint n, const double *frequency_hz, SpStageSample *out);
+
+/* The whole chain likewise: its own u, without the mismatch at the radio and at the analyzer. */
+void sp_chain_sample (const SpChain *chain, guint n, const double *frequency_hz, SpStageSample *out);
 
 /* Where a picture of the stage begins and ends: its first and last point; the span of its label; else 1 MHz to 3 GHz. low < high, both > 0. */
 void sp_stage_sample_span (const SpChain *chain, guint stage, double *low_hz, double *high_hz);

@@ -2,6 +2,7 @@
 #include "tests/chain/run.h"
 
 #include "core/bench/edit.h"
+#include "core/chain/sample.h"
 #include "core/quantity/coverage.h"
 
 static const char *const pad_run
@@ -42,6 +43,16 @@ START_TEST (loss_u_and_dof)
   near (pow (between.u_curve_db, 4) / between.dof / most, 1, 1e-9);
   ck_assert (sp_stage_loss (chain, 0, 800e6, NAN, 0).dof > 1);
   ck_assert (isinf (sp_stage_loss (chain, 1, 100e6, NAN, 0).dof));
+
+  /* U as a picture shows it is the run's own: k by the repeats' degrees of freedom */
+  SpStageSample own, whole;
+  sp_stage_sample (chain, 0, 1, &high->frequency_hz, &own);
+  sp_chain_sample (chain, 1, &high->frequency_hz, &whole);
+  ck_assert_double_gt (high->k, 2.01);
+  near (own.expanded_db, high->expanded_db, 1e-9);
+  near (whole.loss_db, own.loss_db + 0.4, 1e-9);
+  ck_assert_double_gt (whole.u_db, own.u_db);
+  ck_assert_double_gt (whole.expanded_db, 2 * whole.u_db);
 
   SpChainLoss loss = sp_chain_loss (chain, 400e6, NAN, 0, NULL);
   near (loss.dof_independent / (pow (loss.u_independent_db, 4) / (pow (top.u_curve_db, 4) / top.dof)), 1, 1e-9);

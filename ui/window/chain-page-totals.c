@@ -44,18 +44,50 @@ put (SpChainPage *self, guint column, guint row, char *text, const char *style)
   gtk_grid_attach (GTK_GRID (self->totals), label, (int) column, (int) row, 1, 1);
 }
 
+/* At a frequency: the whole chain, and the chosen stage. */
 static void
-put_column (SpChainPage *self, guint column, guint order, double frequency_hz, const SpStageSample *stage)
+put_column (SpChainPage *self, guint column, double frequency_hz, double loss_db, double expanded_db, const SpStageSample *stage)
 {
-  SpAt at = sp_findings_at (sp_session_findings (self->session), sp_session_condition (self->session), frequency_hz);
-  put (self, column, 0, g_strdup_printf ("%u", order), "soft");
   put (self, column, 1, sp_words_number (frequency_hz / 1e6, 1, SP_HAND_SCREEN), "soft"); /* ten of them fit a window of 1024 */
-  put (self, column, 2, sp_words_number (at.loss_db, 2, SP_HAND_SCREEN), "strong");
-  put (self, column, 3, sp_words_number (at.loss_expanded_db, 2, SP_HAND_SCREEN), NULL);
+  put (self, column, 2, sp_words_number (loss_db, 2, SP_HAND_SCREEN), "strong");
+  put (self, column, 3, sp_words_number (expanded_db, 2, SP_HAND_SCREEN), NULL);
   if (stage) {
     put (self, column, 4, sp_words_number (stage->loss_db, 2, SP_HAND_SCREEN), NULL);
     put (self, column, 5, sp_words_number (stage->expanded_db, 2, SP_HAND_SCREEN), NULL);
   }
+}
+
+static void
+put_heads (SpChainPage *self, char *first, const char *whole, const SpStage *stage)
+{
+  put (self, 0, 0, first, "soft");
+  put (self, 0, 1, g_strdup (_("MHz")), "soft");
+  put (self, 0, 2, g_strdup (whole), NULL);
+  put (self, 0, 3, g_strdup (_("\xc2\xb1 U, dB")), NULL);
+  if (stage) {
+    put (self, 0, 4, g_strdup_printf (_("%s, dB"), stage->name), NULL);
+    put (self, 0, 5, g_strdup (_("\xc2\xb1 U, dB")), NULL);
+  }
+}
+
+/* No radio yet: the chain by itself, where the chosen stage was measured. */
+static void
+fill_alone (SpChainPage *self, const SpStage *stage)
+{
+  guint n = stage && stage->loss ? MIN (stage->loss->n, MOST) : 0;
+  SpStageSample whole[MOST], own[MOST];
+  double frequency_hz[MOST];
+  if (n == 0) {
+    put (self, 0, 0, g_strdup (_("The chain's loss stands here once the chosen stage is measured, or a radio's fundamental is known.")), "soft");
+    return;
+  }
+  for (guint i = 0; i < n; i++) /* of many points ten, the first and the last among them */
+    frequency_hz[i] = stage->loss->frequency_hz[n > 1 ? i * (stage->loss->n - 1) / (n - 1) : 0];
+  sp_chain_sample (self->chain, n, frequency_hz, whole);
+  sp_stage_sample (self->chain, self->stage, n, frequency_hz, own);
+  put_heads (self, g_strdup_printf (_("at the points of %s"), stage->name), _("chain alone, dB"), stage);
+  for (guint i = 0; i < n; i++)
+    put_column (self, i + 1, frequency_hz[i], whole[i].loss_db, whole[i].expanded_db, &own[i]);
 }
 
 void
@@ -69,20 +101,16 @@ sp_chain_page_fill_totals (SpChainPage *self)
   for (GtkWidget *child; (child = gtk_widget_get_first_child (self->totals));)
     gtk_grid_remove (GTK_GRID (self->totals), child);
   if (n == 0) {
-    put (self, 0, 0, g_strdup (_("The chain's loss at the fundamental and its harmonics stands here once a fundamental is known.")), "soft");
+    fill_alone (self, stage);
     return;
   }
   frequencies (found, order, frequency_hz);
   if (stage)
     sp_stage_sample (self->chain, self->stage, n, frequency_hz, samples);
-  put (self, 0, 0, g_strdup_printf (_("harmonic, %s"), found->name), "soft");
-  put (self, 0, 1, g_strdup (_("MHz")), "soft");
-  put (self, 0, 2, g_strdup (_("whole chain, dB")), NULL);
-  put (self, 0, 3, g_strdup (_("\xc2\xb1 U, dB")), NULL);
-  if (stage) {
-    put (self, 0, 4, g_strdup_printf (_("%s, dB"), stage->name), NULL);
-    put (self, 0, 5, g_strdup (_("\xc2\xb1 U, dB")), NULL);
+  put_heads (self, g_strdup_printf (_("harmonic, %s"), found->name), _("whole chain, dB"), stage);
+  for (guint i = 0; i < n; i++) {
+    SpAt at = sp_findings_at (sp_session_findings (self->session), sp_session_condition (self->session), frequency_hz[i]);
+    put (self, i + 1, 0, g_strdup_printf ("%u", order[i]), "soft");
+    put_column (self, i + 1, frequency_hz[i], at.loss_db, at.loss_expanded_db, stage ? &samples[i] : NULL);
   }
-  for (guint i = 0; i < n; i++)
-    put_column (self, i + 1, order[i], frequency_hz[i], stage ? &samples[i] : NULL);
 }
