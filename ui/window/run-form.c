@@ -122,21 +122,54 @@ show_run (SpRunForm *form, const SpRun *run, gboolean touched)
   end_filling (form, touched);
 }
 
-/* Today; the stage's VSWR; the frequencies that it was measured at before. */
+/* The last run of another stage: most likely the same meter on the same evening. */
+static const SpRun *
+run_beside (const SpChain *chain, guint stage)
+{
+  for (guint i = chain->n; i-- > 0;)
+    if (i != stage && chain->stages[i]->run)
+      return chain->stages[i]->run;
+  return NULL;
+}
+
+static char *
+key_to_begin_with (const SpChain *chain, guint stage, const SpRun *beside, const char *key)
+{
+  static const char *const of_meter[] = { "interval_days", "temperature_c", "temperature_u_c", "source_vswr", "meter_vswr", "line_m", "line_velocity",
+                                          "meter_linearity_db", "meter_resolution_db", "meter_floor_dbm", NULL };
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  g_autofree char *value = NULL;
+  if (strcmp (key, "date") == 0)
+    return g_date_time_format (now, "%Y-%m-%d");
+  if (strcmp (key, "stage_vswr") == 0)
+    value = sp_chain_get (chain, (int) stage, "vswr");
+  else if (beside && g_strv_contains (of_meter, key))
+    value = sp_key_text_get (beside->text, "run", key);
+  return value && g_str_has_suffix (key, "vswr") ? sp_spell_value (value, SP_SPELL_ROWS) : g_steal_pointer (&value);
+}
+
+static void
+add_frequency (SpRunForm *form, double frequency_hz)
+{
+  g_autofree char *frequency = sp_spell_frequency (frequency_hz);
+  sp_run_form_add_row (form, (const char *[]) { frequency, NULL, NULL, NULL });
+}
+
+/* Today; the stage's VSWR; meter and source of another stage's run; the frequencies that it, else that other stage, was measured at. */
 static void
 show_empty (SpRunForm *form, const SpChain *chain, guint stage)
 {
   const SpCurve *loss = chain->stages[stage]->loss;
-  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
-  g_autofree char *today = g_date_time_format (now, "%Y-%m-%d"), *vswr = sp_chain_get (chain, (int) stage, "vswr");
-  g_autofree char *spelled = vswr ? sp_spell_value (vswr, SP_SPELL_ROWS) : NULL;
+  const SpRun *beside = run_beside (chain, stage);
   begin_filling (form);
-  for (guint i = 0; i < SP_RUN_FORM_KEYS; i++)
-    set_key (form, i, strcmp (sp_run_form_key (i), "date") == 0 ? today : strcmp (sp_run_form_key (i), "stage_vswr") == 0 ? spelled : NULL);
-  for (guint i = 0; loss && !chain->stages[stage]->two_port && i < loss->n && i < SP_RUN_FORM_ROWS; i++) {
-    g_autofree char *frequency = sp_spell_frequency (loss->frequency_hz[i]);
-    sp_run_form_add_row (form, (const char *[]) { frequency, NULL, NULL, NULL });
+  for (guint i = 0; i < SP_RUN_FORM_KEYS; i++) {
+    g_autofree char *text = key_to_begin_with (chain, stage, beside, sp_run_form_key (i));
+    set_key (form, i, text);
   }
+  for (guint i = 0; loss && !chain->stages[stage]->two_port && i < loss->n && i < SP_RUN_FORM_ROWS; i++)
+    add_frequency (form, loss->frequency_hz[i]);
+  for (guint i = 0; !loss && beside && i < beside->at->len && i < SP_RUN_FORM_ROWS; i++)
+    add_frequency (form, ((SpRunAt *) beside->at->pdata[i])->frequency_hz);
   end_filling (form, FALSE);
 }
 
