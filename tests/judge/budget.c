@@ -1,0 +1,179 @@
+/* budget.c - the terms behind a level: degrees of freedom by column, the check source, a meter, what the chain's term is made of */
+#include "tests/judge/workshop.h"
+#include "tests/suite.h"
+
+#include "core/budget/propagate.h"
+#include "core/quantity/coverage.h"
+
+#define HEAD "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
+             "radio_harmonic_vswr=1.0\n"
+#define RUN "[run]\nstage=pad\nsource_vswr=1.0\nmeter_vswr=1.0\nstage_vswr=1.0\nmeter_linearity_db=0.01\nmeter_resolution_db=0.001\ntemperature_c=23\n" \
+            "[at 100MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.15@4; -30.12@5\nafter=0.02@7\n"                                       \
+            "[at 400MHz]\nbefore=0.00@0; 0.02@1\ninserted=-30.31@3; -30.31@4; -30.40@5\nafter=0.00@7\n"
+
+static const Sweep loud = { 1e6, 1601e6, 32001, 100e3, 20, "sample", -90, { { 146.2e6, -3.01 }, { 292.4e6, -46 } }, 7 };
+
+static SpFindings *
+judged (const char *shop, const char *extra, const char *condition)
+{
+  g_autofree char *sheet = g_strconcat (HEAD, extra, "[radio Testling]\nfundamental=146.2MHz\n", condition, NULL);
+  shop_put_sweep (shop, "k.csv", &loud);
+  g_autoptr (SpBench) bench = shop_bench (shop, SHOP_INTERCEPTS, sheet);
+  return sp_judge (bench);
+}
+
+static const SpTerm *
+term_of (const SpBudget *budget, const char *name)
+{
+  for (guint i = 0; i < budget->n; i++)
+    if (strcmp (budget->terms[i].name, name) == 0)
+      return &budget->terms[i];
+  return NULL;
+}
+
+START_TEST (the_check_source_counts_once)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) still = judged (shop, "", "keyed=k.csv\n");
+  g_autoptr (SpFindings) falls = judged (shop, "check_before_dbm=-20.0\ncheck_after_dbm=-20.3\n", "keyed=k.csv\n");
+  g_autoptr (SpFindings) rises = judged (shop, "check_before_dbm=-20.3\ncheck_after_dbm=-20.0\n", "keyed=k.csv\n");
+  const SpBudget *a = &still->conditions[0].emissions[0].budget, *b = &falls->conditions[0].emissions[0].budget;
+  const SpTerm *term = term_of (b, "check-drift"), *up = term_of (&rises->conditions[0].emissions[0].budget, "check-drift");
+  ck_assert_ptr_null (term_of (a, "check-drift"));
+  ck_assert_double_eq_tol (term->u_level_db, 0.3 / sqrt (3), 1e-9);
+  ck_assert (term->u_power_db == term->u_level_db && term->u_dbc_db == 0 && sp_term_cancels (term));
+  ck_assert_int_eq (term->side, 1);
+  ck_assert_int_eq (up->side, -1);
+  ck_assert_double_eq_tol (b->u_level_db, hypot (a->u_level_db, term->u_level_db), 1e-12);
+  ck_assert_double_eq (a->u_dbc_db, b->u_dbc_db);
+  /* P's own budget has it too */
+  ck_assert_double_eq_tol (falls->conditions[0].power_u_db, hypot (still->conditions[0].power_u_db, term->u_level_db), 1e-12);
+  ck_assert_ptr_nonnull (term_of (&falls->conditions[0].power_budget, "check-drift"));
+  shop_close (shop);
+}
+END_TEST
+
+/* A meter that anchors: a level is the meter's plus a dBc, so the drift is gone from it; P is the meter alone. */
+START_TEST (a_meter_takes_the_drift_away)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged (shop, "check_before_dbm=-20.0\ncheck_after_dbm=-20.3\n", "keyed=k.csv\nmeter_dbm=37\nmeter_u_db=0.2\n");
+  const SpConditionFindings *c = &f->conditions[0];
+  ck_assert (c->by_meter && c->anchored);
+  const SpTerm *drift = term_of (&c->emissions[0].budget, "check-drift"), *meter = term_of (&c->emissions[0].budget, "meter");
+  ck_assert (!drift || (drift->u_level_db == 0 && drift->u_power_db == 0 && drift->u_dbc_db == 0));
+  ck_assert_double_eq_tol (meter->u_level_db, 0.2, 1e-12);
+  ck_assert_uint_eq (c->power_budget.n, 1);
+  ck_assert_str_eq (c->power_budget.terms[0].name, "meter");
+  ck_assert_double_eq_tol (c->power_u_db, 0.2, 1e-12);
+  shop_close (shop);
+}
+END_TEST
+
+static SpFindings *
+judged_by_run (const char *shop)
+{
+  shop_put (shop, "pad.run", RUN);
+  g_autofree char *sheet = g_strconcat (HEAD, "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nchain=run.chain\n", NULL);
+  shop_put (shop, "run.chain", "[chain]\nstages=pad;small\n[stage pad]\nkind=pad\nrating_w=50\nrun=pad.run\npower_coefficient=0\nconnector_u_db=0.01\n"
+                               "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.02; 3GHz 10.0 0.02\npower_coefficient=0\n");
+  shop_put_sweep (shop, "k.csv", &loud);
+  g_autoptr (SpBench) bench = shop_bench (shop, SHOP_INTERCEPTS, sheet);
+  return sp_judge (bench);
+}
+
+START_TEST (a_run_brings_degrees_of_freedom)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged_by_run (shop);
+  const SpBudget *b = &f->conditions[0].emissions[0].budget;
+  const SpTerm *chain = term_of (b, "chain");
+  ck_assert (isfinite (chain->dof) && isfinite (chain->dof_power) && chain->dof > 1);
+  double fourths = pow (chain->u_level_db, 4) / chain->dof + pow (chain->u_power_db, 4) / chain->dof_power;
+  ck_assert_double_eq_tol (chain->dof_dbc / (pow (chain->u_dbc_db, 4) / fourths), 1, 1e-9);
+  ck_assert_double_eq (b->dof_level, floor (pow (b->u_level_db, 4) / (pow (chain->u_level_db, 4) / chain->dof) * (1 + 1e-12)));
+  ck_assert_double_eq (b->k_level, sp_student_k (b->dof_level));
+  ck_assert_double_eq_tol (b->expanded_level_db, b->k_level * b->u_level_db, 1e-12);
+  shop_close (shop);
+}
+END_TEST
+
+START_TEST (the_chains_term_is_its_stages)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged_by_run (shop);
+  int second = sp_findings_of_order (f, 0, 2);
+  SpBehind behind = sp_findings_behind (f, 0, second);
+  guint n;
+  g_autofree SpBehindStage *stages = sp_findings_behind_stages (f, &behind, &n);
+  const SpTerm *chain = term_of (behind.budget, "chain");
+  double squares = 0;
+  ck_assert_uint_eq (n, 2);
+  for (guint i = 0; i < n; i++)
+    squares += stages[i].u_db * stages[i].u_db;
+  ck_assert_double_eq_tol (sqrt (squares), chain->u_level_db, 1e-12);
+  double u[] = { stages[0].u_db, stages[1].u_db }, dof[] = { stages[0].dof, stages[1].dof };
+  ck_assert_double_eq_tol (sp_effective_dof (2, u, dof) / chain->dof, 1, 1e-9);
+  ck_assert_str_eq (stages[0].from, "run");
+  ck_assert_str_eq (stages[1].from, "points");
+  SpRunResult *result;
+  const SpRunPoint *point = sp_behind_stage_run (&stages[0], behind.frequency_hz, &result);
+  ck_assert_double_eq (point->frequency_hz, 400e6); /* 292 MHz is nearer to 400 than to 100, in octaves */
+  sp_run_result_free (result);
+  ck_assert_ptr_null (sp_behind_stage_run (&stages[1], behind.frequency_hz, &result));
+  ck_assert_ptr_null (result);
+  shop_close (shop);
+}
+END_TEST
+
+START_TEST (which_level_is_meant)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged (shop, "", "keyed=k.csv\n");
+  ck_assert_int_eq (sp_findings_of_order (f, 0, 1), SP_BEHIND_POWER);
+  ck_assert_int_eq (sp_findings_of_order (f, 0, 3), 1);
+  ck_assert_int_eq (sp_findings_of_order (f, 0, 99), -2);
+  ck_assert_int_eq (sp_findings_of_order (f, 0, 0), -2);
+  ck_assert_int_eq (sp_findings_nearest (f, 0, 150e6), SP_BEHIND_POWER);
+  ck_assert_int_eq (sp_findings_nearest (f, 0, 300e6), 0);
+  SpBehind power = sp_findings_behind (f, 0, SP_BEHIND_POWER);
+  ck_assert_double_eq (power.level_dbm, f->conditions[0].power_dbm);
+  ck_assert_double_eq (power.budget->expanded_level_db, f->conditions[0].power_expanded_db);
+  ck_assert_double_eq (power.budget->u_dbc_db, 0);
+  shop_close (shop);
+}
+END_TEST
+
+START_TEST (draws_stop_when_asked)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged (shop, "", "keyed=k.csv\n");
+  g_autoptr (GCancellable) stop = g_cancellable_new ();
+  SpBudgetDrawn drawn;
+  const SpBudget *b = &f->conditions[0].emissions[0].budget;
+  g_cancellable_cancel (stop);
+  ck_assert (!sp_budget_draw (b, 0, 1, 100000, 1, stop, &drawn));
+  ck_assert (isnan (drawn.column[SP_BUDGET_LEVEL].u));
+  ck_assert (!sp_budget_draw (b, 0, 1, SP_DRAWS_LEAST - 1, 1, NULL, &drawn));
+  ck_assert (sp_budget_draw (b, 0, 1, SP_DRAWS_LEAST, 1, NULL, &drawn));
+  shop_close (shop);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("judge/budget");
+  TCase *t = tcase_create ("terms");
+  tcase_set_timeout (t, 60);
+  tcase_add_test (t, the_check_source_counts_once);
+  tcase_add_test (t, a_meter_takes_the_drift_away);
+  tcase_add_test (t, a_run_brings_degrees_of_freedom);
+  tcase_add_test (t, the_chains_term_is_its_stages);
+  tcase_add_test (t, which_level_is_meant);
+  tcase_add_test (t, draws_stop_when_asked);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+SP_MAIN (suite)
