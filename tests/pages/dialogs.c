@@ -2,6 +2,7 @@
 #include "tests/pages/room.h"
 
 #include <glib/gstdio.h>
+#include <math.h>
 
 #include "core/bench/edit.h"
 #include "ui/window/ask-file.h"
@@ -113,14 +114,167 @@ START_TEST (condition_dialog)
   type_into (condition, "meter_dbm", "36.5");
   ck_assert_double_eq (sp_session_bench (session)->conditions[1].meter_dbm, 36.5);
   undo_and_compare ();
-  type_into (condition, "mask", "us-frs");
-  ck_assert_str_eq (sp_session_bench (session)->conditions[1].mask->name, "us-frs");
+  type_into (condition, "clocks", "26MHz; 19.2MHz");
+  ck_assert_uint_eq (sp_session_bench (session)->conditions[1].clocks_hz->len, 2);
   undo_and_compare ();
-  type_into (condition, "mask", "no-such-mask");
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "no-such-mask"));
-  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
-  type_into (condition, "mask", "");
+  type_into (condition, "duty", "2");
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "2"));
+  type_into (condition, "duty", "");
   close_dialog ();
+}
+END_TEST
+
+static const SpCondition *
+second (void)
+{
+  return &sp_session_bench (session)->conditions[1];
+}
+
+static char *
+put_file (const char *name, const char *text)
+{
+  char *path = g_build_filename (g_get_tmp_dir (), name, NULL);
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+  return path;
+}
+
+/* The button of a line is found by the label that is read aloud: three are called the same. */
+static gboolean
+is_named (GtkWidget *widget, const char *text)
+{
+  g_autofree char *label = GTK_IS_BUTTON (widget) ? gtk_test_accessible_check_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, text) : NULL;
+  return GTK_IS_BUTTON (widget) && gtk_widget_get_mapped (widget) && !label;
+}
+
+static void
+press (SpDialog *dialog, Match match, const char *text)
+{
+  GtkWidget *button = find (dialog->window, match, text);
+  ck_assert_msg (button != NULL, "no button %s", text);
+  g_signal_emit_by_name (button, "clicked");
+  settle ();
+}
+
+static void
+press_with (SpDialog *dialog, Match match, const char *text, const char *path)
+{
+  sp_ask_file_answer (g_file_new_for_path (path));
+  press (dialog, match, text);
+}
+
+START_TEST (own_parts_of_a_condition)
+{
+  g_autofree char *chain = put_file ("spurproof-own.chain", "[chain]\nname=Own shelf\nstages=pad\n[stage pad]\nkind=pad\nrating_w=10\npoints=1MHz 40 0.1; 3GHz 40 0.1\n");
+  g_autofree char *bad = put_file ("spurproof-bad.chain", "[chain]\nstages=pad\n[stage pad]\nkind=teapot\n");
+  g_autofree char *analyzer = put_file ("spurproof-own.analyzer", "[analyzer]\nname=Own analyzer\ndamage_dbm=20\n");
+  g_autofree char *mask = put_file ("spurproof-own.mask", "[mask]\nname=Own limit\n[rule 1]\nemission=1MHz 3GHz\nceiling_dbm=-30\n");
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  press_with (dialog, is_named, "chain: From a file\xe2\x80\xa6", chain);
+  ck_assert_str_eq (second ()->chain->name, "Own shelf");
+  expect_edit ("Give Tulvannick a chain of its own");
+  ck_assert_ptr_nonnull (find (dialog->window, is_label, "Own shelf"));
+  press_with (dialog, is_named, "chain: From a file\xe2\x80\xa6", bad);
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "spurproof-bad.chain:4:"));
+  ck_assert_str_eq (second ()->chain->name, "Own shelf");
+  press (dialog, is_named, "chain: The bench's");
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+  sp_session_undo (session);
+  undo_and_compare ();
+  press_with (dialog, is_named, "analyzer: From a file\xe2\x80\xa6", analyzer);
+  ck_assert_str_eq (second ()->analyzer->name, "Own analyzer");
+  undo_and_compare ();
+  press_with (dialog, is_named, "mask: From a file\xe2\x80\xa6", mask);
+  ck_assert_str_eq (second ()->mask->title, "Own limit");
+  expect_edit ("Give Tulvannick a mask of its own");
+  undo_and_compare ();
+  press_with (dialog, is_named, "mask: From a file\xe2\x80\xa6", "/nowhere/at.mask");
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "/nowhere/at.mask"));
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+  ck_assert_uint_eq (troubles, 0); /* all is said in the dialog */
+  close_dialog ();
+  g_unlink (chain), g_unlink (bad), g_unlink (analyzer), g_unlink (mask);
+}
+END_TEST
+
+static gboolean
+is_drop_down (GtkWidget *widget, const char *text)
+{
+  return GTK_IS_DROP_DOWN (widget) && gtk_widget_get_mapped (widget) && g_strcmp0 (g_object_get_data (G_OBJECT (widget), "what"), text) == 0;
+}
+
+START_TEST (a_built_in_mask_of_its_own)
+{
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  GtkDropDown *mask = GTK_DROP_DOWN (find (dialog->window, is_drop_down, "mask"));
+  ck_assert_uint_eq (gtk_drop_down_get_selected (mask), 0); /* the bench's */
+  guint frs = 0;
+  while (strcmp (sp_mask_names ()[frs], "us-frs") != 0)
+    frs++;
+  gtk_drop_down_set_selected (mask, frs + 1);
+  settle ();
+  ck_assert_str_eq (second ()->mask->name, "us-frs");
+  press (dialog, is_named, "mask: The bench's");
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+  mask = GTK_DROP_DOWN (find (dialog->window, is_drop_down, "mask"));
+  ck_assert_uint_eq (gtk_drop_down_get_selected (mask), 0);
+  close_dialog ();
+}
+END_TEST
+
+/* A notched pass with what there is in the dialog: purpose, then the loss of the notch alone; and back. */
+START_TEST (a_notched_sweep_gets_its_chain)
+{
+  g_autofree char *notch = put_file ("spurproof-notch.csv", "frequency,loss,u\n1 MHz,0.3,0.05\n146.46 MHz,40,1\n293 MHz,0.4,0.05\n3 GHz,1,0.1\n");
+  g_autofree char *none = put_file ("spurproof-notch-bad.csv", "frequency,loss\n1 MHz,much\n");
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  guint stages = sp_session_bench (session)->chain->n;
+  ck_assert_ptr_null (find (dialog->window, is_button, "Its chain\xe2\x80\xa6")); /* a keyed sweep has none */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (find (dialog->window, is_drop_down, "purpose of the sweep")), SP_PURPOSE_NOTCHED);
+  settle ();
+  ck_assert_int_eq (second ()->sweeps[0].purpose, SP_PURPOSE_NOTCHED);
+  ck_assert_ptr_nonnull (find (dialog->window, is_label, "not used before it has a chain"));
+  press_with (dialog, is_button, "Its chain\xe2\x80\xa6", none);
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "spurproof-notch-bad.csv:"));
+  press_with (dialog, is_button, "Its chain\xe2\x80\xa6", notch);
+  ck_assert_ptr_nonnull (second ()->sweeps[0].chain);
+  ck_assert_uint_eq (second ()->sweeps[0].chain->n, stages + 1);
+  ck_assert_ptr_nonnull (find (dialog->window, is_label, "+ notch"));
+  expect_edit ("Change the chain of tulvannick.csv");
+  press (dialog, is_button, "The condition's");
+  ck_assert_ptr_null (second ()->sweeps[0].chain);
+  close_dialog ();
+  g_unlink (notch), g_unlink (none);
+}
+END_TEST
+
+START_TEST (a_step_by_an_outside_pad)
+{
+  g_autofree char *pad = put_file ("spurproof-pad.csv", "frequency,loss,u\n1 MHz,10,0.05\n3 GHz,10.2,0.1\n"), *again = sp_test_path ("samples/raw/tulvannick.csv");
+  GError *error = NULL;
+  g_autoptr (SpTrace) trace = sp_trace_read_file (again, NULL, &error);
+  sp_no_error (error);
+  sp_session_edit (session, sp_bench_add_sweep (sp_session_bench (session), 1, SP_PURPOSE_KEYED, trace, NAN, &error), "Add", NULL);
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  GtkWidget *entry = find (dialog->window, is_entry_of, "dB more");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (find (dialog->window, is_drop_down, "purpose of the sweep")), SP_PURPOSE_STEP);
+  settle ();
+  press_with (dialog, is_button, "Its chain\xe2\x80\xa6", pad); /* by how much is missing */
+  ck_assert_int_eq (second ()->sweeps[0].purpose, SP_PURPOSE_KEYED);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "10");
+  g_signal_emit_by_name (entry, "activate"); /* without its chain it contradicts the file */
+  settle ();
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "attenuation"));
+  press_with (dialog, is_button, "Its chain\xe2\x80\xa6", pad);
+  guint step = second ()->sweeps[0].purpose == SP_PURPOSE_STEP ? 0 : 1;
+  ck_assert_int_eq (second ()->sweeps[step].purpose, SP_PURPOSE_STEP);
+  ck_assert_double_eq (second ()->sweeps[step].step_db, 10);
+  ck_assert_ptr_nonnull (second ()->sweeps[step].chain);
+  close_dialog ();
+  g_unlink (pad);
 }
 END_TEST
 
@@ -192,6 +346,10 @@ suite (void)
   tcase_add_test (t, bench_dialog);
   tcase_add_test (t, mask_and_unkeyed_from_files);
   tcase_add_test (t, condition_dialog);
+  tcase_add_test (t, own_parts_of_a_condition);
+  tcase_add_test (t, a_built_in_mask_of_its_own);
+  tcase_add_test (t, a_notched_sweep_gets_its_chain);
+  tcase_add_test (t, a_step_by_an_outside_pad);
   tcase_add_test (t, sweeps_of_a_condition);
   tcase_add_test (t, a_dialog_goes_with_its_condition);
   tcase_add_test (t, analyzer_dialog);

@@ -19,6 +19,13 @@ sp_ask_file_answer (GFile *file)
   g_clear_object (&file);
 }
 
+char *
+sp_ask_file_path (GFile *file)
+{
+  char *path = g_file_get_path (file);
+  return path ? path : g_file_get_uri (file);
+}
+
 static void
 tell (Question *question, GListModel *files)
 {

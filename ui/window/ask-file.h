@@ -12,6 +12,8 @@ void sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, voi
 void sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GListModel *files));
 /* A place to write to; the chooser asks before an existing file is taken. `name`: what it is called at first. */
 void sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, void (*chosen) (GtkWindow *parent, GFile *file));
+/* Where it is, or its address where it is on no disk here: reading that says so. (transfer full) */
+char *sp_ask_file_path (GFile *file);
 /* For tests: the next question is answered with `file`, and nothing is shown. (transfer full)
  * From outside: SPURPROOF_TEST_ANSWER=ANSWER:ANSWER..., one for each question in turn; the files of one answer are parted by ';'. */
 void sp_ask_file_answer (GFile *file);

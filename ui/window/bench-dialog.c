@@ -7,6 +7,7 @@
 
 #include "ui/window/ask-file.h"
 #include "ui/window/dialog.h"
+#include "ui/window/mask-form.h"
 
 static const char *const rules[] = { "guarded", "simple", NULL };
 static const char *const rule_words[] = { N_ ("guarded: the uncertainty counts against the radio"), N_ ("simple: the level as it stands, U shown") };
@@ -58,28 +59,6 @@ set_key (gpointer owner, const SpField *field, const char *value, GError **error
 }
 
 /* ---- the mask: a built-in one, or a file ---- */
-
-/* The choices of the moment, the bench's own file among them. They live as long as the form that shows them. */
-static GtkWidget *
-new_mask_form (SpDialog *dialog)
-{
-  SpFieldsOwner owner = { get_key, set_key, dialog };
-  g_autofree char *present = sp_bench_get (sp_session_bench (dialog->session), "mask");
-  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-  SpField *field = g_new (SpField, 1);
-  g_strv_builder_addv (builder, (const char **) sp_mask_names ());
-  if (present && !g_strv_contains (sp_mask_names (), present))
-    g_strv_builder_add (builder, present);
-  char **choices = g_strv_builder_end (builder);
-  *field = (SpField) { "mask", N_ ("mask"), NULL, N_ ("The limit that the radios are held to; a condition may have its own."), SP_SPELL_AS_IT_IS,
-                       (const char *const *) choices, NULL };
-  GtkWidget *form = sp_fields_new (field, 1, 1, &owner);
-  g_object_set_data_full (G_OBJECT (form), "choices", choices, (GDestroyNotify) g_strfreev);
-  g_object_set_data_full (G_OBJECT (form), "field", field, g_free);
-  gtk_widget_set_hexpand (form, TRUE);
-  sp_fields_refresh (SP_FIELDS (form), TRUE);
-  return form;
-}
 
 static void
 on_mask_file (GtkWindow *window, GFile *file)
@@ -142,11 +121,12 @@ follow (gpointer data)
   SpDialog *dialog = data;
   BenchDialog *bench_dialog = own (dialog);
   const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
-  g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL;
+  g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL, *mask = get_key (dialog, "mask");
+  SpFieldsOwner owner = { get_key, set_key, dialog };
   GtkWidget *old = gtk_widget_get_first_child (bench_dialog->mask_holder);
   if (old)
     gtk_box_remove (GTK_BOX (bench_dialog->mask_holder), old);
-  gtk_box_append (GTK_BOX (bench_dialog->mask_holder), new_mask_form (dialog));
+  gtk_box_append (GTK_BOX (bench_dialog->mask_holder), sp_mask_form_new (&owner, mask, NULL));
   gtk_label_set_text (GTK_LABEL (bench_dialog->unkeyed_name), name ? name : _("none"));
   gtk_widget_set_sensitive (bench_dialog->unkeyed_remove, unkeyed != NULL);
 }

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ui/window/condition-parts.h"
 #include "ui/window/condition-sweeps.h"
 
 static const char *const uses[] = { "", "anchor", "check", NULL };
@@ -30,7 +31,6 @@ static const SpField condition_keys[] = {
   { "meter", N_ ("the meter"), NULL, N_ ("Whether all levels are shifted so that the fundamental is the meter's."), SP_SPELL_AS_IT_IS, uses, use_words },
   { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of this condition, such as 500Hz; left out: the bench's."), SP_SPELL_FREQUENCY, NULL, NULL },
   { "clocks", N_ ("clocks"), NULL, N_ ("Oscillators within the radio, such as 26MHz; 19.2MHz: other spurs are explained by them."), PLAIN },
-  { "mask", N_ ("own mask"), NULL, N_ ("A built-in mask's name where this condition is held to another limit than the bench: us-amateur, us-frs \xe2\x80\xa6"), PLAIN },
 };
 
 /* ---- the radio ---- */
@@ -90,6 +90,13 @@ set_condition_key (gpointer owner, const SpField *field, const char *value, GErr
                          g_strdup_printf (_("Change the %s of %s"), _(field->what), name));
 }
 
+static void
+follow (gpointer dialog)
+{
+  sp_condition_parts_follow (dialog);
+  sp_condition_sweeps_follow (dialog);
+}
+
 void
 sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condition)
 {
@@ -103,7 +110,9 @@ sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condit
   sp_dialog_add_fields (dialog, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
   sp_dialog_add_heading (dialog, _("Condition"));
   sp_dialog_add_fields (dialog, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
+  sp_condition_parts_add (dialog);
   sp_dialog_add_heading (dialog, _("Sweeps"));
   sp_condition_sweeps_add (dialog);
+  dialog->follow = follow;
   sp_dialog_present (dialog);
 }

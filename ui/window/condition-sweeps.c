@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "core/quantity/text.h"
+#include "ui/window/ask-file.h"
 #include "ui/words/words.h"
 
 static const char *const purpose_words[] = { N_ ("keyed"), N_ ("not keyed"), N_ ("step: more attenuation"), N_ ("notched"), N_ ("superseded") };
@@ -12,7 +13,7 @@ static const char *const purpose_words[] = { N_ ("keyed"), N_ ("not keyed"), N_ 
 typedef struct {
   SpDialog *dialog;
   guint sweep;
-  GtkWidget *purpose, *step, *options, *trouble;
+  GtkWidget *purpose, *step, *through, *options, *trouble;
   gboolean busy;
 } Row;
 
@@ -81,6 +82,12 @@ set_purpose (Row *row, SpPurpose purpose, double step_db)
   apply (row, bench, g_strdup_printf (_("Change the purpose of %s"), file), error);
 }
 
+static gboolean
+has_chain (guint purpose)
+{
+  return purpose == SP_PURPOSE_STEP || purpose == SP_PURPOSE_NOTCHED;
+}
+
 static void
 on_purpose (GtkDropDown *drop, GParamSpec *pspec, Row *row)
 {
@@ -90,6 +97,7 @@ on_purpose (GtkDropDown *drop, GParamSpec *pspec, Row *row)
   if (row->busy || !sweep || purpose >= G_N_ELEMENTS (purpose_words))
     return;
   gtk_widget_set_visible (row->step, purpose == SP_PURPOSE_STEP);
+  gtk_widget_set_visible (row->through, has_chain (purpose));
   if (purpose == sweep->purpose)
     return;
   if (purpose == SP_PURPOSE_STEP) { /* by how much is the user's to say first */
@@ -113,6 +121,58 @@ on_step (Row *row)
     set_purpose (row, SP_PURPOSE_STEP, step_db);
   else
     apply (row, NULL, NULL, error);
+}
+
+/* ---- the chain of its own ---- */
+
+/* Purpose and step as they stand in the row, chosen or not yet: with an outside pad a step fits its file only together with its chain.
+ * `chain` NULL: the condition's, or there is an error (transfer full). */
+static void
+set_through (Row *row, const SpChain *chain, GError *error)
+{
+  guint purpose = gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose));
+  double step_db = NAN;
+  SpBench *bench = NULL;
+  g_autofree char *file = file_of (row);
+  if (!error && (purpose != SP_PURPOSE_STEP || sp_parse_number (gtk_editable_get_text (GTK_EDITABLE (row->step)), &step_db, &error)))
+    bench = sp_bench_set_purpose_through (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep, (SpPurpose) purpose,
+                                          step_db, chain, &error);
+  apply (row, bench, g_strdup_printf (_("Change the chain of %s"), file), error);
+}
+
+/* The row may have been made anew while the question was open. */
+static void
+on_chain_file (GtkWindow *window, GFile *file)
+{
+  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  guint asked = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (window), "asked-sweep"));
+  GtkWidget *box = gtk_widget_get_first_child (g_object_get_data (G_OBJECT (window), "sweeps"));
+  for (guint i = 0; i < asked && box; i++)
+    box = gtk_widget_get_next_sibling (box);
+  Row *row = box ? g_object_get_data (G_OBJECT (box), "row") : NULL;
+  if (!row || !sweep_of (row))
+    return;
+  GError *error = NULL;
+  g_autofree char *path = sp_ask_file_path (file);
+  SpPurpose purpose = (SpPurpose) gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose));
+  SpChain *of_condition = sp_condition_chain (sp_session_bench (dialog->session), sp_dialog_condition (dialog));
+  g_autoptr (SpChain) chain = sp_chain_for_sweep (of_condition, purpose, path, &error);
+  set_through (row, chain, error);
+}
+
+static void
+on_ask_chain (Row *row)
+{
+  GtkWidget *window = row->dialog->window;
+  g_object_set_data (G_OBJECT (window), "asked-sweep", GUINT_TO_POINTER (row->sweep));
+  sp_ask_file (GTK_WINDOW (window), _("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run", on_chain_file);
+}
+
+static void
+on_common_chain (Row *row)
+{
+  if (sweep_of (row))
+    set_through (row, NULL, NULL);
 }
 
 static void
@@ -202,6 +262,30 @@ new_head (Row *row, const SpSweep *sweep)
   return box;
 }
 
+/* What it came through: a sheet keeps one chain for all steps of a condition, and one for all its notched sweeps. */
+static GtkWidget *
+new_through (Row *row, const SpSweep *sweep)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *name = gtk_label_new (NULL);
+  g_autofree char *own = sweep->chain ? g_strdup_printf (_("through %s"), sweep->chain->name) : NULL;
+  gtk_label_set_text (GTK_LABEL (name), own                                     ? own
+                                        : sweep->purpose == SP_PURPOSE_NOTCHED ? _("not used before it has a chain: what does the notch take from the harmonics?")
+                                                                               : _("through the condition's chain, the analyzer's own attenuator changed"));
+  gtk_label_set_xalign (GTK_LABEL (name), 0);
+  gtk_label_set_wrap (GTK_LABEL (name), TRUE);
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_widget_add_css_class (name, "soft");
+  gtk_widget_add_css_class (box, "tight");
+  gtk_box_append (GTK_BOX (box), name);
+  gtk_box_append (GTK_BOX (box), new_button (row, _("Its chain\xe2\x80\xa6"),
+                                             _("A .chain file, or the loss of the notch or of the outside pad alone (.s2p, .csv, .run), which is put behind "
+                                               "the condition's stages. All sweeps of this purpose have it in common."), G_CALLBACK (on_ask_chain)));
+  if (sweep->chain)
+    gtk_box_append (GTK_BOX (box), new_button (row, _("The condition's"), _("Forgets the chain of its own."), G_CALLBACK (on_common_chain)));
+  gtk_widget_set_visible (box, has_chain (sweep->purpose));
+  return box;
+}
+
 static GtkWidget *
 new_row (SpDialog *dialog, guint index)
 {
@@ -223,19 +307,21 @@ new_row (SpDialog *dialog, guint index)
   gtk_label_set_xalign (GTK_LABEL (row->trouble), 0);
   gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
   gtk_widget_add_css_class (row->trouble, "wrong");
+  gtk_label_set_wrap_mode (GTK_LABEL (row->trouble), PANGO_WRAP_WORD_CHAR);
   gtk_widget_set_visible (row->trouble, FALSE);
+  row->through = new_through (row, sweep);
   gtk_widget_add_css_class (box, "underlined");
   gtk_box_append (GTK_BOX (box), new_head (row, sweep));
   gtk_box_append (GTK_BOX (box), says);
+  gtk_box_append (GTK_BOX (box), row->through);
   gtk_box_append (GTK_BOX (box), row->options);
   gtk_box_append (GTK_BOX (box), row->trouble);
   return box;
 }
 
-static void
-follow (gpointer data)
+void
+sp_condition_sweeps_follow (SpDialog *dialog)
 {
-  SpDialog *dialog = data;
   GtkWidget *holder = g_object_get_data (G_OBJECT (dialog->window), "sweeps");
   const SpCondition *condition = sp_dialog_condition (dialog);
   for (GtkWidget *child; (child = gtk_widget_get_first_child (holder));)
@@ -256,5 +342,4 @@ sp_condition_sweeps_add (SpDialog *dialog)
   GtkWidget *holder = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   g_object_set_data (G_OBJECT (dialog->window), "sweeps", holder);
   gtk_box_append (GTK_BOX (dialog->content), holder);
-  dialog->follow = follow;
 }

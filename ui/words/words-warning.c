@@ -205,7 +205,8 @@ words_of_warning (Speaker *s)
     return g_strdup_printf (_("%s: the noise stands %s dB from what the analyzer's profile says."), say_text (s, 0),
                             say_keep (s, sp_words_signed (s->reason->value[0], 1, s->hand)));
   case SP_REASON_SWEEP_NOT_USED:
-    return g_strdup_printf (_("%s (%s sweep) is kept but not used: without a chain of its own nobody knows what the notch takes from the harmonics."),
+    return g_strdup_printf (_("%s (%s sweep) is kept but not used: without a chain of its own nobody knows what the notch takes from the harmonics. "
+                              "Give it one beside the sweep, in the condition's dialog, or by notched_chain= in the sheet."),
                             say_text (s, 0), say_text (s, 1));
   case SP_REASON_REPEATS:
     return g_strdup_printf (_("%s keyed sweeps: of each emission the highest reading stands; mean and scatter are listed beside it."), say_whole (s, 0));
