@@ -311,6 +311,26 @@ START_TEST (files_on_a_stage)
 }
 END_TEST
 
+START_TEST (the_next_stage_begins_with_the_same_meter)
+{
+  g_autofree char *sample = sp_test_path ("samples/thimble.run");
+  choose_stage (2);
+  take_file (sample);
+  ck_assert (gtk_widget_activate_action (page, "chain.add", "i", (int) SP_STAGE_PAD));
+  settle ();
+  SpRunForm *form = open_form ();
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "meter_vswr"))), "1.12");
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "meter_floor_dbm"))), "-45");
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "stage_vswr"))), ""); /* not the other stage's */
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "");
+  ck_assert_str_eq (shown_cell (form, 2, SP_RUN_FREQUENCY), "450MHz");
+  ck_assert_str_eq (shown_cell (form, 2, SP_RUN_BEFORE), "");
+  close_window (form->dialog->window);
+  sp_session_undo (session);
+  undo_and_compare ();
+}
+END_TEST
+
 /* ---- the shelf ---- */
 
 static GtkWidget *
@@ -471,6 +491,7 @@ suite (void)
   tcase_add_test (t, a_file_is_opened_and_saved);
   tcase_add_test (t, points_of_a_run_are_its_own);
   tcase_add_test (t, files_on_a_stage);
+  tcase_add_test (t, the_next_stage_begins_with_the_same_meter);
   tcase_add_test (t, the_shelf);
   tcase_add_checked_fixture (stairs, open_staircase, tear_down);
   tcase_add_test (stairs, treads_are_moved_by_keys);
