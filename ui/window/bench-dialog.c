@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ui/window/arrival.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/dialog.h"
 #include "ui/window/mask-form.h"
@@ -34,8 +35,11 @@ static const SpField check_keys[] = {
 };
 
 typedef struct {
-  GtkWidget *mask_holder, *unkeyed_name, *unkeyed_remove;
+  GtkWidget *mask_holder, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
+  GCancellable *reading; /* while the unkeyed sweep is read; NULL */
 } BenchDialog;
+
+static void follow (gpointer data);
 
 static BenchDialog *
 own (SpDialog *dialog)
@@ -79,15 +83,63 @@ ask_mask (SpDialog *dialog)
 
 /* ---- the unkeyed sweep: one for all ---- */
 
+/* A sweep of a million points takes its time: it is read off the main thread, as an import's are. A file of several columns gives its first. */
+static void
+on_unkeyed (GPtrArray *items, guint of, gpointer window)
+{
+  SpDialog *dialog = g_object_get_data (window, "dialog");
+  g_autoptr (GPtrArray) owned = items;
+  const SpArrivalItem *item = items->pdata[0];
+  GError *error = NULL;
+  (void) of;
+  if (!item->trace) {
+    sp_session_trouble (dialog->session, item->error, NULL);
+    return;
+  }
+  SpBench *bench = sp_bench_add_sweep (sp_session_bench (dialog->session), -1, SP_PURPOSE_UNKEYED, item->trace, NAN, &error);
+  sp_session_edit (dialog->session, bench, _("Take an unkeyed sweep for all radios"), error);
+}
+
+static void
+on_unkeyed_finished (guint left_out, gpointer data)
+{
+  g_autoptr (GtkWindow) window = data;
+  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  (void) left_out;
+  if (g_cancellable_is_cancelled (own (dialog)->reading))
+    return; /* closed, or another was chosen */
+  g_clear_object (&own (dialog)->reading);
+  follow (dialog);
+}
+
 static void
 on_unkeyed_file (GtkWindow *window, GFile *file)
 {
+  static const SpArrivalsHeard heard = { on_unkeyed, on_unkeyed_finished };
   SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
-  GError *error = NULL;
-  g_autofree char *path = g_file_get_path (file);
-  g_autoptr (SpTrace) trace = path ? sp_trace_read_file (path, NULL, &error) : NULL;
-  SpBench *bench = trace ? sp_bench_add_sweep (sp_session_bench (dialog->session), -1, SP_PURPOSE_UNKEYED, trace, NAN, &error) : NULL;
-  sp_session_edit (dialog->session, bench, _("Take an unkeyed sweep for all radios"), error);
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  if (own (dialog)->reading)
+    return;
+  own (dialog)->reading = g_cancellable_new ();
+  g_list_store_append (files, file);
+  follow (dialog);
+  sp_arrivals_read (G_LIST_MODEL (files), own (dialog)->reading, &heard, g_object_ref (window));
+}
+
+static void
+on_unmap (GtkWindow *window)
+{
+  BenchDialog *bench_dialog = g_object_get_data (G_OBJECT (window), "bench-dialog");
+  if (bench_dialog->reading)
+    g_cancellable_cancel (bench_dialog->reading);
+}
+
+static void
+bench_dialog_free (gpointer data)
+{
+  BenchDialog *bench_dialog = data;
+  g_clear_object (&bench_dialog->reading);
+  g_free (bench_dialog);
 }
 
 static void
@@ -127,7 +179,8 @@ follow (gpointer data)
   if (old)
     gtk_box_remove (GTK_BOX (bench_dialog->mask_holder), old);
   gtk_box_append (GTK_BOX (bench_dialog->mask_holder), sp_mask_form_new (&owner, mask, NULL));
-  gtk_label_set_text (GTK_LABEL (bench_dialog->unkeyed_name), name ? name : _("none"));
+  gtk_label_set_text (GTK_LABEL (bench_dialog->unkeyed_name), bench_dialog->reading ? _("being read\xe2\x80\xa6") : name ? name : _("none"));
+  gtk_widget_set_sensitive (bench_dialog->unkeyed_choose, !bench_dialog->reading);
   gtk_widget_set_sensitive (bench_dialog->unkeyed_remove, unkeyed != NULL);
 }
 
@@ -154,8 +207,9 @@ add_unkeyed (SpDialog *dialog)
   gtk_widget_add_css_class (what, "soft");
   gtk_box_append (GTK_BOX (line), what);
   gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_name);
-  gtk_box_append (GTK_BOX (line), new_button (_("Choose\xe2\x80\xa6"), _("A sweep of the same span with no radio keyed: it shows what is in the air."),
-                                              G_CALLBACK (ask_unkeyed), dialog));
+  bench_dialog->unkeyed_choose = new_button (_("Choose\xe2\x80\xa6"), _("A sweep of the same span with no radio keyed: it shows what is in the air."),
+                                             G_CALLBACK (ask_unkeyed), dialog);
+  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_choose);
   bench_dialog->unkeyed_remove = new_button (_("Remove"), _("Judges without an unkeyed sweep."), G_CALLBACK (remove_unkeyed), dialog);
   gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_remove);
   gtk_box_append (GTK_BOX (dialog->content), line);
@@ -166,7 +220,8 @@ sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
 {
   SpDialog *dialog = sp_dialog_new (parent, session, _("Bench"), 560, 520);
   SpFieldsOwner owner = { get_key, set_key, dialog };
-  g_object_set_data_full (G_OBJECT (dialog->window), "bench-dialog", g_new0 (BenchDialog, 1), g_free);
+  g_object_set_data_full (G_OBJECT (dialog->window), "bench-dialog", g_new0 (BenchDialog, 1), bench_dialog_free);
+  g_signal_connect (dialog->window, "unmap", G_CALLBACK (on_unmap), NULL); /* not "destroy": the reading keeps the window */
   dialog->follow = follow;
   sp_dialog_add_heading (dialog, _("Bench"));
   sp_dialog_add_fields (dialog, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
