@@ -2,6 +2,7 @@
 #include "app/command.h"
 
 #include "core/judge/findings.h"
+#include "core/budget/propagate.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"
 
@@ -9,7 +10,7 @@ int
 command_judge (const Arguments *arguments, GError **error)
 {
   guint64 n_draws = 0, seed = 1;
-  if (!arguments_count (arguments, "monte-carlo", 1000, 1000000000, &n_draws, error) ||
+  if (!arguments_count (arguments, "monte-carlo", 1000, SP_DRAWS_MOST, &n_draws, error) ||
       !arguments_count (arguments, "seed", 0, G_MAXUINT64, &seed, error))
     return FAILED;
   g_autoptr (SpBench) bench = input_bench (arguments, error);

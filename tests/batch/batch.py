@@ -162,6 +162,7 @@ class Judging(Bench):
         self.assertAlmostEqual(drawn["monte_carlo"]["margin_u_db"], drawn["margin_u_db"], delta=0.05 * drawn["margin_u_db"])
         self.assertEqual(data, self.load(*words))
         self.assertNotIn("monte_carlo", self.load("judge", "bench.sheet")["radios"][0]["emissions"][0])
+        self.assertIn("100000000", self.refused("judge", "bench.sheet", "--monte-carlo", "100000001"))
         self.assertIn("--monte-carlo", self.refused("judge", "bench.sheet", "--monte-carlo", "many"))
 
     def test_a_sweep_not_used_is_shown(self):
