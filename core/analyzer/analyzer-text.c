@@ -7,16 +7,6 @@
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
-static void
-write_curve (GString *text, const char *key, const SpCurve *curve)
-{
-  if (!curve)
-    return;
-  g_autoptr (GString) value = g_string_new (NULL);
-  sp_curve_append_text (curve, value);
-  sp_write_text (text, key, value->str);
-}
-
 /* n numbers in rows of `columns`. */
 static void
 write_list (GString *text, const char *key, const GArray *numbers, guint columns)
@@ -36,8 +26,8 @@ write_intercepts (GString *text, const SpAnalyzer *analyzer)
 {
   g_autoptr (GString) value = g_string_new (NULL);
   char digits[32];
-  write_curve (text, "second_intercept_dbm", analyzer->intercept_dbm[2]);
-  write_curve (text, "third_harmonic_intercept_dbm", analyzer->intercept_dbm[3]);
+  sp_curve_write (text, "second_intercept_dbm", analyzer->intercept_dbm[2]);
+  sp_curve_write (text, "third_harmonic_intercept_dbm", analyzer->intercept_dbm[3]);
   for (guint order = 4; order <= SP_MAX_ORDER; order++)
     if (analyzer->intercept_dbm[order])
       g_string_append_printf (value, "%s%u %s", value->len ? "; " : "", order,
@@ -72,14 +62,14 @@ sp_analyzer_write_text (SpAnalyzer *analyzer, SpKeyFile *file, const SpGroup *gr
   sp_write_number (text, "damage_attenuation_db", analyzer->damage_attenuation_db);
   sp_write_number (text, "max_dc_v", analyzer->max_dc_v);
   sp_write_number (text, "best_mixer_dbm", analyzer->best_mixer_dbm);
-  write_curve (text, "danl_dbm_hz", analyzer->danl_dbm_hz);
+  sp_curve_write (text, "danl_dbm_hz", analyzer->danl_dbm_hz);
   sp_write_text (text, "danl_average", analyzer->danl_log_averaged ? "log" : "power");
   write_intercepts (text, analyzer);
-  write_curve (text, "phase_noise_dbc_hz", analyzer->phase_noise_dbc_hz);
+  sp_curve_write (text, "phase_noise_dbc_hz", analyzer->phase_noise_dbc_hz);
   write_widths (text, analyzer);
-  write_curve (text, "amplitude_correction", analyzer->amplitude_correction_db);
+  sp_curve_write (text, "amplitude_correction", analyzer->amplitude_correction_db);
   sp_write_number (text, "frequency_ppm", analyzer->frequency_ppm);
-  write_curve (text, "vswr", analyzer->vswr);
+  sp_curve_write (text, "vswr", analyzer->vswr);
   write_list (text, "attenuator_steps_db", analyzer->attenuator_steps_db, 1);
   write_list (text, "rbw_steps", analyzer->rbw_steps_hz, 1);
   sp_write_number (text, "points_max", analyzer->points_max);

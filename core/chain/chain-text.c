@@ -10,16 +10,6 @@
 static const char *const curve_names[] = { "linear", "smooth", "sqrt" };
 
 static void
-write_curve (GString *text, const char *key, const SpCurve *curve)
-{
-  if (!curve)
-    return;
-  g_autoptr (GString) value = g_string_new (NULL);
-  sp_curve_append_text (curve, value);
-  sp_write_text (text, key, value->str);
-}
-
-static void
 write_positive (GString *text, const char *key, double number)
 {
   if (number > 0)
@@ -73,7 +63,7 @@ write_loss (GString *text, const SpStage *stage, gboolean hashed)
   if (stage->run)
     sp_write_text (text, "run", hashed ? stage->run->sha256 : stage->run_name);
   if (!stage->two_port && (hashed || !stage->run))
-    write_curve (text, "points", stage->loss);
+    sp_curve_write (text, "points", stage->loss);
 }
 
 /* A file stands as its path in the text, as its hash (and what a run gave) in what is hashed. */
@@ -96,7 +86,7 @@ write_stage (GString *text, const SpStage *stage, const SpGroup *group, gboolean
     write_positive (text, "common_u_db", stage->common_u_db);
   write_positive (text, "connector_u_db", stage->connector_u_db);
   if (!run || stage->vswr != run->stage_vswr)
-    write_curve (text, "vswr", stage->vswr);
+    sp_curve_write (text, "vswr", stage->vswr);
   sp_write_number (text, "rating_w", stage->rating_w);
   write_derating (text, stage->derating);
   sp_write_yes_no (text, "directional", stage->directional);

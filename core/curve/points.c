@@ -1,5 +1,7 @@
 #include "core/curve/points.h"
 
+#include "core/quantity/writer.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -175,4 +177,14 @@ sp_curve_append_text (const SpCurve *curve, GString *text)
     if (!isnan (curve->u[i]))
       g_string_append_printf (text, " %s", sp_format_exact (curve->u[i], digits));
   }
+}
+
+void
+sp_curve_write (GString *text, const char *key, const SpCurve *curve)
+{
+  if (!curve)
+    return;
+  g_autoptr (GString) value = g_string_new (NULL);
+  sp_curve_append_text (curve, value);
+  sp_write_text (text, key, value->str);
 }

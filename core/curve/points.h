@@ -40,3 +40,5 @@ gboolean sp_group_curve (SpKeyFile *file, SpGroup *group, const char *key, const
 
 /* Appends what sp_group_curve reads back to the same bits: bare Hz, all digits, u left out where it is NaN. */
 void sp_curve_append_text (const SpCurve *curve, GString *text);
+/* The same as a line `key=...` of a key file; NULL: no line. */
+void sp_curve_write (GString *text, const char *key, const SpCurve *curve);

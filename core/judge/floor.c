@@ -2,8 +2,6 @@
 
 #include <math.h>
 
-#define HALF_DB 3.0103 /* phase noise that makes at least half of the noise is its cause */
-
 double
 sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order)
 {
@@ -98,17 +96,7 @@ static double
 compose (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm, gboolean phase,
          SpFloorCause *cause)
 {
-  double skirt = skirt_dbm (c, s, i, frequency_hz, sp_case_spacing (s, i)), floor_dbm = detection_dbm;
-  *cause = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
-  if (skirt > detection_dbm - 60)
-    floor_dbm = sp_add_powers_dbm (floor_dbm, skirt);
-  if (!isnan (distortion_dbm))
-    floor_dbm = sp_add_powers_dbm (floor_dbm, distortion_dbm);
-  if (skirt > detection_dbm && !(distortion_dbm > skirt))
-    *cause = SP_CAUSE_SKIRT;
-  else if (distortion_dbm > detection_dbm)
-    *cause = SP_CAUSE_DISTORTION;
-  return floor_dbm;
+  return sp_floor_dbm (detection_dbm, phase, skirt_dbm (c, s, i, frequency_hz, sp_case_spacing (s, i)), distortion_dbm, cause);
 }
 
 static guint
@@ -127,7 +115,7 @@ sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_h
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
   double limit_db = sp_case_look (s, points).limit_db;
   double distortion = sp_case_distortion_high (c, s, order_at (c, frequency_hz, window));
-  gboolean phase = phase_noise_dbm (c, s, i, frequency_hz) >= noise - HALF_DB;
+  gboolean phase = phase_noise_dbm (c, s, i, frequency_hz) >= noise - SP_HALF_DB;
   return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
@@ -151,7 +139,7 @@ floor_of_sweep (SpCase *c, SpCaseSweep *s)
       loss = sp_case_sampling_loss (c, s, i);
     SpFloorCause cause;
     s->out->floor_dbm[i] = compose (c, s, i, f, noise + s->look.limit_db + loss, high[order_at (c, f, fmax (rbw, sp_case_spacing (s, i)))],
-                                    phase && phase[i] >= noise - HALF_DB, &cause);
+                                    phase && phase[i] >= noise - SP_HALF_DB, &cause);
     s->out->floor_cause[i] = (guint8) cause;
     if (cause == SP_CAUSE_PHASE_NOISE && isnan (held_at) && (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]))
       held_at = offset;

@@ -5,8 +5,6 @@
 
 /* A sheet gives the nominal frequency: the carrier is looked for this far round it at least (common practice, no source). */
 #define NOMINAL_RELATIVE 2e-4
-/* Where the points are too coarse to tell, a stated frequency that agrees with them is believed this well (common practice, no source). */
-#define STATED_RELATIVE 2e-5
 #define LEAST_READINGS 8 /* of which a width is made */
 
 static double
@@ -119,7 +117,7 @@ warn_clipped (SpCase *c, const SpCaseSweep *s, guint64 i)
 static void
 prefer_stated (const SpCase *c, SpCaseSweep *s)
 {
-  double stated = c->condition->fundamental_hz, half = stated * STATED_RELATIVE;
+  double stated = c->condition->fundamental_hz, half = stated * SP_STATED_RELATIVE;
   if (s->carrier_half_hz > half && fabs (s->carrier_hz - stated) <= s->carrier_half_hz) {
     s->carrier_hz = stated;
     s->carrier_half_hz = half;

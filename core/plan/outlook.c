@@ -5,7 +5,6 @@
 
 #include "core/quantity/units.h"
 
-#define HALF_DB 3.0103     /* phase noise that makes at least half of the noise is its cause */
 #define NEVER_DB 20.0      /* so far below the threshold nothing shows, whatever the law */
 #define MOST_LOSS_DB 100.0 /* a larger sampling loss says nothing more */
 
@@ -108,19 +107,27 @@ put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlace *p, SpOutl
   o->distortion_high_dbm = o->distortion_dbm + 2 * hypot (n * u_mixer, (n - 1) * plan->task.analyzer->intercept_u_db);
 }
 
+double
+sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause)
+{
+  double floor_dbm = detection_dbm;
+  *cause = by_phase_noise ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
+  if (skirt_dbm > detection_dbm - 60)
+    floor_dbm = sp_add_powers_dbm (floor_dbm, skirt_dbm);
+  if (!isnan (distortion_high_dbm))
+    floor_dbm = sp_add_powers_dbm (floor_dbm, distortion_high_dbm);
+  if (skirt_dbm > detection_dbm && !(distortion_high_dbm > skirt_dbm))
+    *cause = SP_CAUSE_SKIRT;
+  else if (distortion_high_dbm > detection_dbm)
+    *cause = SP_CAUSE_DISTORTION;
+  return floor_dbm;
+}
+
 static void
 put_floor (SpOutlook *o)
 {
-  o->floor_dbm = o->detection_dbm;
-  o->cause = o->phase_noise_dbm >= o->noise_dbm - HALF_DB ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
-  if (o->skirt_dbm > o->detection_dbm - 60)
-    o->floor_dbm = sp_add_powers_dbm (o->floor_dbm, o->skirt_dbm);
-  if (!isnan (o->distortion_high_dbm))
-    o->floor_dbm = sp_add_powers_dbm (o->floor_dbm, o->distortion_high_dbm);
-  if (o->skirt_dbm > o->detection_dbm && !(o->distortion_high_dbm > o->skirt_dbm))
-    o->cause = SP_CAUSE_SKIRT;
-  else if (o->distortion_high_dbm > o->detection_dbm)
-    o->cause = SP_CAUSE_DISTORTION;
+  gboolean by_phase_noise = o->phase_noise_dbm >= o->noise_dbm - SP_HALF_DB;
+  o->floor_dbm = sp_floor_dbm (o->detection_dbm, by_phase_noise, o->skirt_dbm, o->distortion_high_dbm, &o->cause);
 }
 
 /* For an unknown detector the worst of several laws is sought: 20 ms. */

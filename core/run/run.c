@@ -97,16 +97,6 @@ sp_run_unref (SpRun *run)
 /* -- text -- */
 
 static void
-write_curve (GString *text, const char *key, const SpCurve *curve)
-{
-  if (!curve)
-    return;
-  g_autoptr (GString) value = g_string_new (NULL);
-  sp_curve_append_text (curve, value);
-  sp_write_text (text, key, value->str);
-}
-
-static void
 write_extra (GString *text, const GArray *extra)
 {
   g_autoptr (GString) value = g_string_new (NULL);
@@ -166,12 +156,12 @@ sp_run_text (const SpRun *run)
   sp_write_number (text, "temperature_c", run->temperature_c);
   sp_write_number (text, "temperature_u_c", run->temperature_u_c);
   sp_write_number (text, "temperature_coefficient", run->temperature_coefficient);
-  write_curve (text, "source_vswr", run->source_vswr);
-  write_curve (text, "meter_vswr", run->meter_vswr);
-  write_curve (text, "stage_vswr", run->stage_vswr);
-  write_curve (text, "stage_output_vswr", run->stage_output_vswr);
-  write_curve (text, "reference_vswr", run->reference_vswr);
-  write_curve (text, "reference_output_vswr", run->reference_output_vswr);
+  sp_curve_write (text, "source_vswr", run->source_vswr);
+  sp_curve_write (text, "meter_vswr", run->meter_vswr);
+  sp_curve_write (text, "stage_vswr", run->stage_vswr);
+  sp_curve_write (text, "stage_output_vswr", run->stage_output_vswr);
+  sp_curve_write (text, "reference_vswr", run->reference_vswr);
+  sp_curve_write (text, "reference_output_vswr", run->reference_output_vswr);
   sp_write_number (text, "line_m", run->line_m);
   sp_write_number (text, "line_velocity", run->line_velocity);
   sp_write_number (text, "meter_linearity_db", run->meter_linearity_db);

@@ -1,17 +1,15 @@
 /* calibrate.c - a stage calibrated in the window: the run's form as one types, files on a stage, the shelf, the staircase */
-#include "tests/pages/room.h"
+#include "tests/pages/chain-room.h"
 
 #include <glib/gstdio.h>
 
 #include "core/bench/shelf.h"
 #include "ui/window/ask-file.h"
-#include "ui/window/chain-page-private.h"
-#include "ui/window/pages.h"
+#include "ui/window/chain-edit.h"
 #include "ui/window/run-form-private.h"
 #include "ui/window/shelf-dialog.h"
 #include "ui/window/staircase.h"
 
-static SpChainPage *chain_page;
 static char *home;
 
 /* Before anybody asks where the user's data is. */
@@ -20,26 +18,6 @@ own_home (void)
 {
   home = g_dir_make_tmp ("sp-home-XXXXXX", NULL);
   g_setenv ("XDG_DATA_HOME", home, TRUE);
-}
-
-static void
-open_chain (void)
-{
-  open_with (sp_chain_page_new);
-  chain_page = SP_CHAIN_PAGE (page);
-}
-
-static SpChain *
-chain (void)
-{
-  return sp_session_bench (session)->chain;
-}
-
-static void
-choose_stage (int index)
-{
-  gtk_list_box_select_row (GTK_LIST_BOX (chain_page->list), gtk_list_box_get_row_at_index (GTK_LIST_BOX (chain_page->list), index));
-  settle ();
 }
 
 static GtkWidget *
@@ -264,12 +242,42 @@ enabled (const char *action)
   return g_action_get_enabled (g_action_map_lookup_action (chain_page->actions, action));
 }
 
+/* Until the file that is being read has become an edit, or trouble. */
+static void
+wait_for_file (const SpBench *before, guint troubles_before)
+{
+  for (guint i = 0; i < 5000 && sp_session_bench (session) == before && troubles == troubles_before; i++) {
+    g_usleep (1000);
+    settle ();
+  }
+  settle ();
+}
+
 static void
 take_file (const char *path)
 {
+  const SpBench *before = sp_session_bench (session);
+  guint troubles_before = troubles;
   sp_ask_file_answer (g_file_new_for_path (path));
   act ("chain.take-file");
+  wait_for_file (before, troubles_before);
 }
+
+/* What was read for a chain that is no more is not put into another. */
+START_TEST (a_file_read_for_an_older_chain_is_told)
+{
+  g_autofree char *sample = sp_test_path ("samples/thimble.run");
+  g_autoptr (GFile) file = g_file_new_for_path (sample);
+  guint before = troubles;
+  ck_assert (sp_chain_take_file_in_use (session, 2, file));
+  ck_assert (sp_chain_move_in_use (session, 0, 1)); /* while it is read: no turn of the main loop between */
+  const SpBench *moved = sp_session_bench (session);
+  wait_for_file (moved, before);
+  ck_assert_uint_eq (troubles, before + 1);
+  ck_assert_ptr_eq (sp_session_bench (session), moved);
+  undo_and_compare ();
+}
+END_TEST
 
 START_TEST (points_of_a_run_are_its_own)
 {
@@ -472,7 +480,9 @@ START_TEST (treads_are_dragged_and_take_files)
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
   g_value_init (&files, GDK_TYPE_FILE_LIST);
   g_value_take_boxed (&files, gdk_file_list_new_from_array (&file, 1));
+  const SpBench *before = sp_session_bench (session);
   ck_assert (drop (&files, 3.5));
+  wait_for_file (before, troubles);
   ck_assert_ptr_nonnull (chain ()->stages[2]->run);
   expect_edit ("Take the loss of thimble from a file");
   undo_and_compare ();
@@ -491,6 +501,7 @@ suite (void)
   tcase_add_test (t, a_file_is_opened_and_saved);
   tcase_add_test (t, points_of_a_run_are_its_own);
   tcase_add_test (t, files_on_a_stage);
+  tcase_add_test (t, a_file_read_for_an_older_chain_is_told);
   tcase_add_test (t, the_next_stage_begins_with_the_same_meter);
   tcase_add_test (t, the_shelf);
   tcase_add_checked_fixture (stairs, open_staircase, tear_down);

@@ -1,31 +1,5 @@
 /* chain.c - the chain's page */
-#include "tests/pages/room.h"
-
-#include "ui/window/chain-page-private.h"
-#include "ui/window/pages.h"
-
-static SpChainPage *chain_page;
-
-static void
-open_chain (void)
-{
-  open_with (sp_chain_page_new);
-  chain_page = SP_CHAIN_PAGE (page);
-}
-
-static SpChain *
-chain (void)
-{
-  return sp_session_bench (session)->chain;
-}
-
-static void
-choose_stage (int index)
-{
-  gtk_list_box_select_row (GTK_LIST_BOX (chain_page->list), gtk_list_box_get_row_at_index (GTK_LIST_BOX (chain_page->list), index));
-  settle ();
-  gtk_test_widget_wait_for_draw (page);
-}
+#include "tests/pages/chain-room.h"
 
 START_TEST (a_key_is_one_edit)
 {

@@ -15,7 +15,8 @@ int sp_chain_stage_named (const SpChain *chain, const char *name);
 gboolean sp_chain_edit_in_use (SpSession *session, SpChain *edited, const char *label, GError *error);
 /* "Move brick". A move to where nothing is, or to where it stands, is none: FALSE. */
 gboolean sp_chain_move_in_use (SpSession *session, guint from, guint to);
-/* A file that was dropped on a stage: a run, a two-port, a table of losses. */
+/* A file that was dropped on a stage: a run, a two-port, a table of losses. Read off the main thread; the edit, or what is wrong with the file
+ * (the session's "trouble"), comes later. TRUE: it is being read. */
 gboolean sp_chain_take_file_in_use (SpSession *session, guint stage, GFile *file);
 /* The first of what was dropped; only local files can be read. */
 gboolean sp_chain_take_files_in_use (SpSession *session, guint stage, const GValue *file_list);
