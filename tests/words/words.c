@@ -33,6 +33,9 @@ START_TEST (test_numbers_stand_in_their_places)
 {
   reads (sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, NULL, NULL, NULL, 5, -11.9, -16.0206, 0.9, 5.02, 0.0),
          "Not seen, but only levels above -11.9 dBm would have been: 5.0 dB short of proving the limit of -16.0 dBm with U 0.9 dB.");
+  reads (sp_reason_new (SP_REASON_U_ASSUMED, "resolution", "meter", NULL, 1, 0.005),
+         "No uncertainty is given for resolution of meter: 0.005 dB is assumed.");
+  reads (sp_reason_new (SP_REASON_U_ASSUMED, "scale_db", "Shelf", NULL, 1, 0.5), "No uncertainty is given for scale_db of Shelf: 0.50 dB is assumed.");
   reads (sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, 7.94),
          "Lower the floor by 7.9 dB: less attenuation, a narrower RBW, or a notch on the fundamental.");
   reads (sp_reason_new (SP_REASON_PROVE_SETTING, "peak", "none", NULL, 7, 0.0, 1e3, NAN, NAN, NAN, NAN, -35.2),

@@ -34,7 +34,8 @@ words_of_file (Speaker *s)
     return g_strdup_printf (_("%s is not calibrated: it has neither measured points nor a label with tolerance and span; %s dB is assumed "
                               "and nothing can comply through it."), say_text (s, 0), say_db (s, 0));
   case SP_REASON_U_ASSUMED:
-    return g_strdup_printf (_("No uncertainty is given for %s of %s: %s dB is assumed."), say_text (s, 0), say_text (s, 1), say_ratio (s, 0));
+    return g_strdup_printf (_("No uncertainty is given for %s of %s: %s dB is assumed."), say_text (s, 0), say_text (s, 1),
+                            s->reason->value[0] < 0.01 ? say_fine (s, 0) : say_ratio (s, 0)); /* 0.005 is not 0.01 */
   case SP_REASON_VSWR_ASSUMED:
     return g_strdup_printf (_("No VSWR is given for %s: %s is assumed."), say_text (s, 0), say_ratio (s, 0));
   case SP_REASON_RATING_MISSING:
