@@ -27,6 +27,46 @@ condition_named (const SpBench *bench, guint radio, const char *name)
   return NULL;
 }
 
+static gboolean
+has_own_chain (SpPurpose purpose)
+{
+  return purpose == SP_PURPOSE_STEP || purpose == SP_PURPOSE_NOTCHED;
+}
+
+/* As the bench has it already; NULL. */
+static const SpCondition *
+present_target (const SpBench *bench, const SpProposal *to)
+{
+  g_autofree char *radio_name = g_strstrip (g_strdup (to->radio)), *name = g_strstrip (g_strdup (to->condition));
+  int radio = radio_named (bench, radio_name);
+  return radio < 0 ? NULL : condition_named (bench, (guint) radio, name);
+}
+
+SpChain *
+sp_proposal_target_chain (const SpBench *bench, const SpProposal *proposal)
+{
+  const SpCondition *condition = present_target (bench, proposal);
+  return condition ? sp_condition_chain (bench, condition) : bench->chain;
+}
+
+SpChain *
+sp_proposal_own_chain (const SpBench *bench, const SpProposal *proposal)
+{
+  const SpCondition *condition = present_target (bench, proposal);
+  if (!has_own_chain (proposal->purpose) || proposal->chain)
+    return has_own_chain (proposal->purpose) ? proposal->chain : NULL;
+  for (guint i = 0; condition && i < condition->n_sweeps; i++)
+    if (condition->sweeps[i].purpose == proposal->purpose && condition->sweeps[i].chain)
+      return condition->sweeps[i].chain;
+  return NULL;
+}
+
+gboolean
+sp_proposals_share_chain (const SpProposal *a, const SpProposal *b)
+{
+  return has_own_chain (a->purpose) && a->purpose == b->purpose && g_str_equal (a->radio, b->radio) && g_str_equal (a->condition, b->condition);
+}
+
 /* The condition it goes to, made where it is missing. `name`s are the copy's own. */
 static SpCondition *
 target_of (SpBench *copy, const SpProposal *to)
@@ -70,7 +110,7 @@ static gboolean
 put (SpBench *copy, const SpArrival *arrival, GError **error)
 {
   const SpProposal *to = &arrival->to;
-  SpChain *chain = to->purpose == SP_PURPOSE_STEP || to->purpose == SP_PURPOSE_NOTCHED ? to->chain : NULL;
+  SpChain *chain = has_own_chain (to->purpose) ? to->chain : NULL;
   if (to->radio[strspn (to->radio, " \t")] == '\0') {
     g_clear_pointer (&copy->unkeyed, sp_trace_unref);
     copy->unkeyed = sp_trace_ref (arrival->trace);

@@ -44,5 +44,12 @@ void sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean
  * (may be NULL) is its index, or n where it is none alone: nothing is half taken. (transfer full) */
 SpBench *sp_bench_with_arrivals (const SpBench *bench, const SpArrival *arrivals, guint n, guint *failed, GError **error);
 
+/* The chain of the condition that it goes to, the bench's where there is none yet or it has none of its own; what it is put behind. (transfer none); NULL */
+SpChain *sp_proposal_target_chain (const SpBench *bench, const SpProposal *proposal);
+/* STEP, NOTCHED: what it will have come through instead: said, or that of the bench's sweeps of the same purpose there. (transfer none); NULL: none of its own */
+SpChain *sp_proposal_own_chain (const SpBench *bench, const SpProposal *proposal);
+/* TRUE where two go to one condition for one purpose: they come through one chain. */
+gboolean sp_proposals_share_chain (const SpProposal *a, const SpProposal *b);
+
 /* What tells a sweep from all others: its bytes and the column of them. (transfer full) */
 char *sp_trace_identity (const SpTrace *trace);

@@ -301,6 +301,7 @@ sp_import_details_fill (SpImportWindow *self)
   gtk_widget_set_visible (self->lines_legend, *lines != '\0');
   fill_target (self, item);
   fill_purpose (self, item);
+  sp_import_through_fill (self, item);
   gtk_widget_set_visible (self->goes_to, item->trace != NULL);
   gtk_widget_set_visible (self->new_name, item->trace && gtk_widget_get_visible (self->new_name));
   sp_import_settings_fill (self);
@@ -333,4 +334,5 @@ sp_import_details_set_up (SpImportWindow *self)
   commit_on_leave (self, self->radio, G_CALLBACK (on_name));
   commit_on_leave (self, self->condition_name, G_CALLBACK (on_name));
   g_signal_connect_swapped (self->step, "changed", G_CALLBACK (on_step), self);
+  sp_import_through_set_up (self);
 }

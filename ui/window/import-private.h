@@ -22,6 +22,7 @@ struct _SpImportWindow {
   int condition;             /* dropped on this one; -1 */
   guint settle_source, refresh_source;
   gboolean filling;          /* the widgets are being filled: what they say is not the user's */
+  guint chains_read;         /* files of chains that are being read */
   gboolean proposing, closed;
   GPtrArray *targets;        /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */
   GPtrArray *asks;           /* of Ask*: what was asked for a shape */
@@ -29,7 +30,7 @@ struct _SpImportWindow {
   GtkWidget *settings, *readings; /* SpFields */
   /* of the template */
   GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble,
-    *accept, *title, *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *step_box, *step, *understood,
+    *accept, *title, *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *step_box, *step, *through, *through_name, *through_ask, *through_common, *understood,
     *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
 };
 
@@ -39,6 +40,10 @@ SpArrivalItem *sp_import_window_item (SpImportWindow *self, guint i); /* (transf
 guint sp_import_window_count (SpImportWindow *self);
 /* Proposes anew whatever nobody has said, and shows it, soon and once. */
 void sp_import_window_settle (SpImportWindow *self);
+/* Buttons and counts, soon and once. */
+void sp_import_window_refresh (SpImportWindow *self);
+/* What went wrong, below both halves; NULL: nothing. */
+void sp_import_window_trouble (SpImportWindow *self, const char *text);
 
 /* import-list.c: the left half */
 void sp_import_list_set_up (SpImportWindow *self);
@@ -49,6 +54,10 @@ char *sp_import_target_name (const SpProposal *to);
 void sp_import_details_set_up (SpImportWindow *self);
 void sp_import_details_fill (SpImportWindow *self);
 const char *sp_import_purpose_word (SpPurpose purpose);
+
+/* import-through.c: the chain that a step or a notched sweep came through */
+void sp_import_through_set_up (SpImportWindow *self);
+void sp_import_through_fill (SpImportWindow *self, const SpArrivalItem *item);
 
 /* import-settings.c: what an export says of itself, corrected one by one or for all of a shape */
 void sp_import_settings_set_up (SpImportWindow *self);

@@ -50,7 +50,7 @@ static void
 refresh (SpImportWindow *self)
 {
   guint taken = 0;
-  gboolean reading = self->cancellable || is_reading (self);
+  gboolean reading = self->cancellable || self->chains_read > 0 || is_reading (self);
   for (guint i = 0; i < sp_import_window_count (self); i++)
     taken += is_taken (sp_import_window_item (self, i));
   g_autofree char *text = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", taken), taken);
@@ -72,15 +72,15 @@ refresh_now (gpointer data)
 }
 
 /* Once for a hundred files that are read again. */
-static void
-refresh_soon (SpImportWindow *self)
+void
+sp_import_window_refresh (SpImportWindow *self)
 {
   if (!self->refresh_source)
     self->refresh_source = g_idle_add_full (GDK_PRIORITY_REDRAW - 5, refresh_now, self, NULL);
 }
 
-static void
-show_trouble (SpImportWindow *self, const char *text)
+void
+sp_import_window_trouble (SpImportWindow *self, const char *text)
 {
   gtk_label_set_text (GTK_LABEL (self->trouble), text ? text : "");
   gtk_widget_set_tooltip_text (self->trouble, text);
@@ -93,7 +93,7 @@ show_left_out (SpImportWindow *self)
   if (self->left_out > 0)
     text = g_strdup_printf (_("Not listed: %u, beyond %u files and %u sweeps at once; import them afterwards."), self->left_out,
                             SP_ARRIVALS_MOST, SP_IMPORT_SWEEPS_MOST);
-  show_trouble (self, text);
+  sp_import_window_trouble (self, text);
 }
 
 /* ---- proposals ---- */
@@ -264,7 +264,7 @@ on_item (SpImportWindow *self, SpArrivalItem *item)
     if (!is_reading (self))
       sp_import_window_settle (self);
   }
-  refresh_soon (self);
+  sp_import_window_refresh (self);
 }
 
 static void
@@ -275,7 +275,7 @@ on_file (GPtrArray *items, guint of, gpointer data)
   self->of = of;
   add_items (self, items);
   g_ptr_array_unref (items);
-  refresh_soon (self);
+  sp_import_window_refresh (self);
 }
 
 static void
@@ -312,7 +312,7 @@ accept (SpImportWindow *self)
   }
   SpBench *bench = sp_bench_with_arrivals (sp_session_bench (self->session), arrivals, used, &failed, &error);
   if (!bench) {
-    show_trouble (self, error->message);
+    sp_import_window_trouble (self, error->message);
     if (failed < used)
       gtk_single_selection_set_selected (self->selection, places[failed]);
     return;
@@ -376,6 +376,7 @@ sp_import_window_class_init (SpImportWindowClass *klass)
   PART (pattern), PART (pattern_trouble), PART (progress), PART (progress_text), PART (asks_scrolled), PART (asks_box);
   PART (list), PART (details), PART (trouble), PART (accept), PART (title), PART (error), PART (goes_to), PART (target);
   PART (new_name), PART (radio), PART (condition_name), PART (purpose), PART (step_box), PART (step), PART (understood);
+  PART (through), PART (through_name), PART (through_ask), PART (through_common);
   PART (settings_holder), PART (readings_holder), PART (expander), PART (said), PART (lines), PART (lines_legend), PART (placeholder);
 #undef PART
   gtk_widget_class_install_action (widget, "import.accept", NULL, on_accept_action);

@@ -1,0 +1,130 @@
+/* import-through.c - the chain that a step or a notched sweep came through, its own reference; all of that purpose in a condition have it in common */
+#include "ui/window/import-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "core/bench/edit.h"
+#include "ui/window/ask-file.h"
+
+typedef struct {
+  SpArrivalItem *item;
+  SpChain *behind; /* the condition's; NULL */
+  SpPurpose purpose;
+  char *path;
+} Asked;
+
+static void
+asked_free (gpointer data)
+{
+  Asked *asked = data;
+  g_clear_object (&asked->item);
+  g_clear_pointer (&asked->behind, sp_chain_unref);
+  g_free (asked->path);
+  g_free (asked);
+}
+
+/* `chain` NULL: the condition's. */
+static void
+set_chain (SpImportWindow *self, const SpProposal *to, SpChain *chain)
+{
+  for (guint i = 0; i < sp_import_window_count (self); i++) {
+    SpArrivalItem *item = sp_import_window_item (self, i);
+    if (!sp_proposals_share_chain (&item->to, to))
+      continue;
+    g_clear_pointer (&item->to.chain, sp_chain_unref);
+    item->to.chain = chain ? sp_chain_ref (chain) : NULL;
+    sp_arrival_item_changed (item);
+  }
+}
+
+/* ---- from a file, read off the main thread ---- */
+
+static void
+read_chain (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  const Asked *asked = data;
+  GError *error = NULL;
+  (void) source, (void) cancellable;
+  SpChain *chain = sp_chain_for_sweep (asked->behind, asked->purpose, asked->path, &error);
+  if (chain)
+    g_task_return_pointer (task, chain, (GDestroyNotify) sp_chain_unref);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+on_read (GObject *source, GAsyncResult *result, gpointer data)
+{
+  SpImportWindow *self = SP_IMPORT_WINDOW (source);
+  const Asked *asked = g_task_get_task_data (G_TASK (result));
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpChain) chain = g_task_propagate_pointer (G_TASK (result), &error);
+  (void) data;
+  self->chains_read--;
+  if (self->closed)
+    return;
+  sp_import_window_trouble (self, error ? error->message : NULL);
+  if (chain && asked->item->to.purpose == asked->purpose)
+    set_chain (self, &asked->item->to, chain);
+  sp_import_window_refresh (self);
+}
+
+static void
+on_file (GtkWindow *window, GFile *file)
+{
+  SpImportWindow *self = SP_IMPORT_WINDOW (window);
+  SpArrivalItem *item = g_object_get_data (G_OBJECT (self), "asked-item");
+  if (self->closed || !item)
+    return;
+  Asked *asked = g_new0 (Asked, 1);
+  SpChain *behind = sp_proposal_target_chain (sp_session_bench (self->session), &item->to);
+  asked->item = g_object_ref (item);
+  asked->behind = behind ? sp_chain_ref (behind) : NULL;
+  asked->purpose = item->to.purpose;
+  asked->path = sp_ask_file_path (file);
+  self->chains_read++;
+  g_autoptr (GTask) task = g_task_new (self, NULL, on_read, NULL);
+  g_task_set_task_data (task, asked, asked_free);
+  g_task_run_in_thread (task, read_chain);
+  sp_import_window_refresh (self);
+}
+
+static void
+on_ask (SpImportWindow *self)
+{
+  SpArrivalItem *item = sp_import_window_chosen (self);
+  if (!item)
+    return;
+  g_object_set_data_full (G_OBJECT (self), "asked-item", g_object_ref (item), g_object_unref);
+  sp_ask_file (GTK_WINDOW (self), _("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run", on_file);
+}
+
+static void
+on_common (SpImportWindow *self)
+{
+  SpArrivalItem *item = sp_import_window_chosen (self);
+  if (item)
+    set_chain (self, &item->to, NULL);
+}
+
+/* ---- the line ---- */
+
+void
+sp_import_through_fill (SpImportWindow *self, const SpArrivalItem *item)
+{
+  const SpChain *own = sp_proposal_own_chain (sp_session_bench (self->session), &item->to);
+  g_autofree char *through = own ? g_strdup_printf (_("through %s"), own->name) : NULL;
+  gtk_widget_set_visible (self->through, item->trace && (item->to.purpose == SP_PURPOSE_STEP || item->to.purpose == SP_PURPOSE_NOTCHED));
+  gtk_label_set_text (GTK_LABEL (self->through_name),
+                      through                                   ? through
+                      : item->to.purpose == SP_PURPOSE_NOTCHED ? _("not used before it has a chain: what does the notch take from the harmonics?")
+                                                                : _("through the condition's chain, the analyzer's own attenuator changed"));
+  gtk_widget_set_visible (self->through_common, item->to.chain != NULL);
+}
+
+void
+sp_import_through_set_up (SpImportWindow *self)
+{
+  g_signal_connect_swapped (self->through_ask, "clicked", G_CALLBACK (on_ask), self);
+  g_signal_connect_swapped (self->through_common, "clicked", G_CALLBACK (on_common), self);
+}
