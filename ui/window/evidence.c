@@ -77,8 +77,10 @@ sp_evidence_popup (GtkWidget *relative, SpSession *session)
   SpFindings *findings = sp_session_findings (session);
   guint condition = sp_session_condition (session);
   int emission = sp_session_emission (session);
-  if (!findings || condition >= findings->n || emission < 0 || emission >= (int) findings->conditions[condition].n_emissions)
+  if (!findings || condition >= findings->n || emission < 0 || emission >= (int) findings->conditions[condition].n_emissions) {
+    sp_session_trouble (session, _("No emission is chosen."), _("Choose one in the ledger or on the chart."));
     return;
+  }
   SpFoundItem *item = sp_found_item_new (findings, condition, emission);
   GtkWidget *popover = gtk_popover_new ();
   g_object_set_data_full (G_OBJECT (popover), "item", item, g_object_unref);
