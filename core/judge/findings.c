@@ -129,6 +129,27 @@ limit_at (const SpFindings *findings, const SpConditionFindings *c, SpAt *at)
     at->limit_dbm = limit.limit_dbm;
 }
 
+gboolean
+sp_emission_is_blind (const SpEmission *emission)
+{
+  return emission->swept && !emission->detected && emission->sampling_loss_db > SP_BLIND_LOSS_DB;
+}
+
+double
+sp_emission_deciding_margin_db (const SpEmission *emission)
+{
+  if (sp_emission_is_blind (emission))
+    return NAN;
+  gboolean by_part = emission->reason && emission->reason->code == SP_REASON_RADIO_PART_BELOW;
+  return by_part ? emission->limit_dbm - emission->radio_high_dbm : emission->margin_db;
+}
+
+double
+sp_findings_deciding_margin_db (const SpConditionFindings *found)
+{
+  return found->worst_emission < 0 ? NAN : sp_emission_deciding_margin_db (&found->emissions[found->worst_emission]);
+}
+
 SpAt
 sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz)
 {
@@ -159,7 +180,8 @@ sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz
   at.level_dbc = at.level_dbm - c->power_dbm;
   at.floor_dbm = s->floor_dbm[i];
   at.floor_cause = s->floor_cause[i];
-  at.margin_db = at.limit_dbm - fmax (at.level_dbm, at.floor_dbm);
+  at.blind = s->loss_between_db > SP_BLIND_LOSS_DB;
+  at.margin_db = at.blind ? NAN : at.limit_dbm - fmax (at.level_dbm, at.floor_dbm);
   at.expanded_db = c->n_emissions ? sp_findings_level_u (findings, condition, frequency_hz) * 2 : NAN;
   return at;
 }

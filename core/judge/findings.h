@@ -111,7 +111,7 @@ typedef struct {
   char *name;
   SpVerdict verdict;
   double worst_margin_db;     /* NaN: none */
-  int worst_emission;         /* index; the one that decides the verdict; -1 */
+  int worst_emission;         /* index; the one that decides the verdict: the worst, and of these the one of the least deciding margin; -1 */
   gboolean has_fundamental;
   double fundamental_hz, fundamental_u_hz;
   double power_dbm;           /* P: after a meter has anchored it; NaN */
@@ -166,6 +166,7 @@ typedef struct {
   double loss_db, loss_expanded_db;
   double floor_dbm;
   SpFloorCause floor_cause;
+  gboolean blind;          /* the sweep there is undersampled beyond all use: its floor bounds nothing */
   double limit_dbm, margin_db;
 } SpAt;
 SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
@@ -194,6 +195,14 @@ const SpRunPoint *sp_behind_stage_run (const SpBehindStage *stage, double freque
 /* Index of the emission of that order (1: SP_BEHIND_POWER); of the one nearest to a frequency, P among them. -2: there is none. */
 int sp_findings_of_order (const SpFindings *findings, guint condition, guint order);
 int sp_findings_nearest (const SpFindings *findings, guint condition, double frequency_hz);
+
+/* Nothing was seen there and nothing could have been: the points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB). What
+ * its level and floor say then is no bound that anybody could use. */
+gboolean sp_emission_is_blind (const SpEmission *emission);
+/* Limit minus what the verdict goes by: the upper end of the radio's own part where only that complies, else the level. NaN: no limit, not swept, blind. */
+double sp_emission_deciding_margin_db (const SpEmission *emission);
+/* That of worst_emission; NaN: none. */
+double sp_findings_deciding_margin_db (const SpConditionFindings *found);
 
 /* Interface strings: "complies", "not proven", "radio", "noise", "predicted" ... */
 const char *sp_verdict_name (SpVerdict verdict);

@@ -67,7 +67,7 @@ static void
 judge_not_seen (const SpCase *c, SpEmission *e, double guard_db, double expanded_db)
 {
   const SpCaseSweep *s = &c->sweeps[e->case_sweep];
-  if (e->sampling_loss_db > SP_BLIND_LOSS_DB) {
+  if (sp_emission_is_blind (e)) {
     double span = s->trace->frequency_hz[s->trace->n - 1] - s->trace->frequency_hz[0];
     SpReason *prove = isnan (s->rbw_hz) ? NULL : sp_reason_new (SP_REASON_PROVE_SAMPLING, NULL, NULL, NULL, 2, s->rbw_hz, ceil (span / s->rbw_hz) + 1);
     decide (e, SP_VERDICT_NOT_PROVEN,
@@ -210,6 +210,18 @@ sp_case_verdict (SpCase *c, SpEmission *e)
     judge_not_seen (c, e, guard, expanded);
 }
 
+/* What decides comes first: the worse verdict, then blindness, then the lesser margin. */
+static gboolean
+decides_before (const SpEmission *a, const SpEmission *b)
+{
+  if (a->verdict != b->verdict)
+    return a->verdict > b->verdict;
+  double margin_a = sp_emission_deciding_margin_db (a), margin_b = sp_emission_deciding_margin_db (b);
+  if (sp_emission_is_blind (a) != sp_emission_is_blind (b))
+    return sp_emission_is_blind (a);
+  return margin_a < margin_b;
+}
+
 void
 sp_case_summary (SpCase *c)
 {
@@ -225,7 +237,7 @@ sp_case_summary (SpCase *c)
     if (!isnan (e->margin_db) && !(e->margin_db >= out->worst_margin_db))
       out->worst_margin_db = e->margin_db;
     const SpEmission *worst = out->worst_emission < 0 ? NULL : &out->emissions[out->worst_emission];
-    if (!worst || e->verdict > worst->verdict || (e->verdict == worst->verdict && e->margin_db < worst->margin_db))
+    if (!worst || decides_before (e, worst))
       out->worst_emission = (int) i;
     out->verdict = MAX (out->verdict, e->verdict);
   }

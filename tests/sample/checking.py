@@ -161,3 +161,21 @@ def check_condition(row, rows, said, unwanted=UNWANTED):
     same(name + ': unwanted warnings', sorted({w['code'] for w in said['warnings']} & unwanted), [])
     margins = [e['margin_db'] for e in said['emissions'] if e['margin_db'] is not None]
     same(name + ': worst margin', said['worst_margin_db'], min(margins) if margins else None)
+    same(name + ': deciding margin', said['deciding_margin_db'], deciding_margin(said['emissions']))
+
+
+ORDER = ('no limit', 'complies', 'not proven', 'inconclusive', 'exceeds')
+
+
+def deciding_margin(emissions):
+    """Of the worst verdict the least margin; where only the radio's own part complies, that part's; None where one of them was blind."""
+    worst = max((e['verdict'] for e in emissions), key=ORDER.index)
+    margins = []
+    for e in emissions:
+        if e['verdict'] != worst or e['margin_db'] is None:
+            continue
+        if e['reason_code'] == 'undersampled':
+            return None
+        by_part = e['verdict'] == 'complies' and e['margin_db'] < e['margin_expanded_db']
+        margins.append(e['limit_dbm'] - e['radio_part_high_dbm'] if by_part else e['margin_db'])
+    return min(margins) if margins else None

@@ -61,7 +61,7 @@ class Reading(Case):
             rows = until(lambda: len(desk.radios()) == 7 and desk.radios(), "seven rows")
             for row, found in zip(rows, judge(SAMPLE)):
                 self.assertEqual((row[0], row[1], row[3]), (found["radio"], found["condition"], found["verdict"]))
-                self.close_to(row[2], found["worst_margin_db"], 1, row[0])
+                self.close_to(row[2], found["deciding_margin_db"], 1, row[0])
             spoken = [name(one) for one in children(desk.get("list", "Radios")) if has(one, Atspi.StateType.FOCUSABLE)]
             self.assertEqual([words.split(":")[1].split(",")[0].strip() for words in spoken if words], [row[3] for row in rows])
 

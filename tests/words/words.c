@@ -112,6 +112,27 @@ START_TEST (test_emissions)
 }
 END_TEST
 
+START_TEST (test_what_was_seen)
+{
+  SpEmission emission = { .swept = TRUE, .detected = TRUE, .level_dbm = -12.34, .sampling_loss_db = SP_BLIND_LOSS_DB };
+  SpConditionFindings found = { .worst_emission = 0, .emissions = &emission, .n_emissions = 1 };
+  emission.margin_db = 9.94;
+  g_autofree char *seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE), *margin = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
+  emission.detected = FALSE;
+  g_autofree char *not_seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE);
+  emission.sampling_loss_db = nextafter (SP_BLIND_LOSS_DB, INFINITY);
+  g_autofree char *blind = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE), *none = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
+  emission.swept = FALSE;
+  g_autofree char *not_swept = sp_words_seen (&emission, NAN, SP_HAND_MACHINE);
+  ck_assert_str_eq (seen, "-12.3");
+  ck_assert_str_eq (margin, "+9.9");
+  ck_assert_str_eq (not_seen, "<-12.3");
+  ck_assert_str_eq (blind, "blind");
+  ck_assert_str_eq (none, "blind");
+  ck_assert_str_eq (not_swept, "-");
+}
+END_TEST
+
 START_TEST (test_the_radios_part)
 {
   static const struct {
@@ -166,6 +187,7 @@ suite (void)
   tcase_add_test (sentences, test_numbers);
   tcase_add_test (sentences, test_powers);
   tcase_add_test (sentences, test_emissions);
+  tcase_add_test (sentences, test_what_was_seen);
   tcase_add_test (sentences, test_the_radios_part);
   tcase_add_test (sentences, test_units);
   tcase_add_test (sentences, test_words);

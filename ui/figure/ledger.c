@@ -124,21 +124,15 @@ draw_head (SpPen *pen, const Columns *columns, const SpRect *rect)
   sp_pen_line (pen, rect->x, rect->y + HEAD - 4, rect->x + rect->width, rect->y + HEAD - 4, 1);
 }
 
-static char *
-seen_or_below (const SpEmission *emission, double value)
-{
-  g_autofree char *number = sp_words_number (value, 1, SP_HAND_SCREEN);
-  return emission->detected || isnan (value) ? g_steal_pointer (&number) : g_strdup_printf ("< %s", number);
-}
-
 static void
 draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, double baseline)
 {
   const SpColour *ink = &pen->palette->ink;
   g_autofree char *mhz = sp_words_number (emission->frequency_hz / 1e6, emission->frequency_hz < 100e6 ? 2 : 1, SP_HAND_SCREEN);
-  g_autofree char *dbm = seen_or_below (emission, emission->level_dbm), *dbc = seen_or_below (emission, emission->level_dbc);
+  gboolean blind = sp_emission_is_blind (emission);
+  g_autofree char *dbm = sp_words_seen (emission, emission->level_dbm, SP_HAND_SCREEN), *dbc = sp_words_seen (emission, emission->level_dbc, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (emission->budget.expanded_level_db, 1, SP_HAND_SCREEN);
-  g_autofree char *margin = isnan (emission->margin_db) ? NULL : sp_words_signed (emission->margin_db, 1, SP_HAND_SCREEN);
+  g_autofree char *margin = isnan (emission->margin_db) || blind ? NULL : sp_words_signed (emission->margin_db, 1, SP_HAND_SCREEN);
   g_autofree char *p = isnan (emission->conformity) ? NULL : sp_words_number (emission->conformity, 3, SP_HAND_SCREEN);
   put (pen, columns, COL_MHZ, baseline, SP_TEXT_BODY, ink, mhz);
   put (pen, columns, COL_DBM, baseline, SP_TEXT_BODY, ink, dbm);
@@ -147,7 +141,7 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
   put (pen, columns, COL_DBC, baseline, SP_TEXT_BODY, ink, dbc);
   put (pen, columns, COL_MARGIN, baseline, SP_TEXT_BODY, ink, margin);
   put (pen, columns, COL_P, baseline, SP_TEXT_BODY, ink, p);
-  if (columns->width[COL_LINE] > 0 && !isnan (emission->limit_dbm))
+  if (columns->width[COL_LINE] > 0 && !isnan (emission->limit_dbm) && !blind)
     sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], emission->margin_db,
                          emission->budget.expanded_margin_db);
 }

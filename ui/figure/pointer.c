@@ -50,7 +50,8 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
   rows[n++] = (Row) { g_strdup (_("chain")), with_u (at->loss_db, at->loss_expanded_db, 2, _("dB")) };
   if (!isnan (at->floor_dbm)) {
     g_autofree char *level = sp_words_level (at->floor_dbm, 1, SP_HAND_SCREEN);
-    rows[n++] = (Row) { g_strdup (_("floor")), g_strdup_printf ("%s, %s", level, sp_words_cause (at->floor_cause)) };
+    rows[n++] = (Row) { g_strdup (_("floor")), at->blind ? g_strdup (_("blind: points too far apart"))
+                                                         : g_strdup_printf ("%s, %s", level, sp_words_cause (at->floor_cause)) };
   }
   if (isnan (at->limit_dbm)) {
     rows[n++] = (Row) { g_strdup (_("limit")), g_strdup (_("none here")) };

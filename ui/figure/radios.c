@@ -72,8 +72,8 @@ draw_row (SpPen *pen, const SpFindings *findings, guint i, const SpRect *row, gb
     sp_pen_box (pen, &wash);
   }
   swatch (pen, row->x, first - 4.5, i);
-  g_autofree char *margin = isnan (c->worst_margin_db) ? NULL : sp_words_signed (c->worst_margin_db, 1, SP_HAND_SCREEN);
-  double taken = margin ? sp_pen_text (pen, right, first, SP_TEXT_BODY, &palette->ink, 1, margin) : 0;
+  g_autofree char *margin = sp_words_deciding_margin (c, SP_HAND_SCREEN);
+  double taken = *margin ? sp_pen_text (pen, right, first, SP_TEXT_BODY, &palette->ink, 1, margin) : 0;
   double x = row->x + 31, room = row->width - 31 - taken - 8;
   x += sp_pen_text_fit (pen, x, first, SP_TEXT_HEAD, &palette->ink, room, sp_view_radio_name (findings, i)) + 7;
   sp_pen_text_fit (pen, x, first, SP_TEXT_SMALL, &palette->soft, right - taken - 8 - x, sp_view_condition_name (findings, i));
@@ -81,7 +81,7 @@ draw_row (SpPen *pen, const SpFindings *findings, guint i, const SpRect *row, gb
   sp_pen_text (pen, row->x + 53, second, SP_TEXT_BODY, &palette->ink, 0, sp_words_verdict (c->verdict));
   double line = CLAMP (row->width - 53 - 84, 36, 92);
   if (c->verdict != SP_VERDICT_NO_LIMIT)
-    sp_margin_line_draw (pen, right - line, second - 4.5, line, c->worst_margin_db, worst_expanded (c));
+    sp_margin_line_draw (pen, right - line, second - 4.5, line, sp_findings_deciding_margin_db (c), worst_expanded (c));
   sp_pen_colour (pen, &palette->soft, 0.3);
   sp_pen_line (pen, row->x, row->y + row->height, right, row->y + row->height, 1);
 }

@@ -29,7 +29,8 @@ is_worse (const SpConditionFindings *a, const SpConditionFindings *b)
 {
   if (a->verdict != b->verdict)
     return a->verdict > b->verdict;
-  return !isnan (a->worst_margin_db) && (isnan (b->worst_margin_db) || a->worst_margin_db < b->worst_margin_db);
+  double margin_a = sp_findings_deciding_margin_db (a), margin_b = sp_findings_deciding_margin_db (b);
+  return !isnan (margin_a) && (isnan (margin_b) || margin_a < margin_b);
 }
 
 gboolean

@@ -246,6 +246,7 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   json_text (b, "condition", condition->name);
   json_text (b, "verdict", sp_verdict_name (found->verdict));
   json_number (b, "worst_margin_db", found->worst_margin_db);
+  json_number (b, "deciding_margin_db", sp_findings_deciding_margin_db (found));
   json_text (b, "mask", sp_condition_mask (bench, condition)->name);
   json_text (b, "chain_sha256", sp_condition_chain (bench, condition)->sha256);
   write_gaps (b, found);

@@ -8,6 +8,7 @@
 /* The next cell: a dB figure or level with one decimal, a signed one, a frequency, a power, a word (copied; NULL gives "-"). */
 void cell_db (Columns *columns, double value, int decimals);
 void cell_signed (Columns *columns, double value);
+void cell_margin (Columns *columns, const SpConditionFindings *found); /* the one that decides */
 void cell_frequency (Columns *columns, double frequency_hz);
 void cell_power (Columns *columns, double power_w);
 void cell_word (Columns *columns, const char *word);

@@ -29,14 +29,14 @@ cell_harmonic (Columns *columns, const SpEmission *emission)
     cell_word (columns, NULL);
     return;
   }
-  g_autofree char *level = sp_words_number (emission->level_dbm, 1, SP_HAND_MACHINE);
-  columns_add (columns, g_strdup_printf ("%s%s%c", emission->swept && !emission->detected ? "<" : "", level, mark_of (emission->verdict)));
+  g_autofree char *level = sp_words_seen (emission, emission->level_dbm, SP_HAND_MACHINE);
+  columns_add (columns, g_strdup_printf ("%s%c", level, mark_of (emission->verdict)));
 }
 
 static void
 table_of_rows (GString *out, const SpComparison *comparison)
 {
-  Columns *columns = columns_new ("lrrlrrrrrrrrrr", _("radio"), _("fundamental"), _("power"), _("verdict"), _("worst margin dB"), "2", "3", "4",
+  Columns *columns = columns_new ("lrrlrrrrrrrrrr", _("radio"), _("fundamental"), _("power"), _("verdict"), _("margin dB"), "2", "3", "4",
                                   "5", "6", "7", "8", "9", "10", NULL);
   for (guint i = 0; i < comparison->n; i++) {
     const SpCompareRow *row = &comparison->rows[i];
@@ -44,7 +44,7 @@ table_of_rows (GString *out, const SpComparison *comparison)
     cell_frequency (columns, row->found->fundamental_hz);
     cell_power (columns, row->power_w);
     cell_word (columns, sp_words_verdict (row->found->verdict));
-    cell_signed (columns, row->found->worst_margin_db);
+    cell_margin (columns, row->found);
     for (guint order = COLUMNS_FROM; order <= COLUMNS_TO; order++)
       cell_harmonic (columns, sp_compare_harmonic (row, order));
   }

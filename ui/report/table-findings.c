@@ -26,7 +26,7 @@ static void
 table_of_verdicts (GString *out, const SpFindings *findings)
 {
   Columns *columns = columns_new ("llrrrrrrl", _("verdict"), _("radio"), _("fundamental"), _("99 % width"), _("power"), "dBm", _("U dB"),
-                                  _("worst margin dB"), _("decided by"), NULL);
+                                  _("margin dB"), _("decided by"), NULL);
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
     cell_word (columns, sp_words_verdict (found->verdict));
@@ -37,7 +37,7 @@ table_of_verdicts (GString *out, const SpFindings *findings)
     cell_power (columns, isnan (found->power_dbm) ? NAN : sp_watt_from_dbm (found->power_dbm));
     cell_db (columns, found->power_dbm, 1);
     cell_db (columns, found->power_expanded_db, 1);
-    cell_signed (columns, found->worst_margin_db);
+    cell_margin (columns, found);
     if (found->worst_emission >= 0)
       columns_add (columns, sp_words_emission (&found->emissions[found->worst_emission], SP_HAND_MACHINE));
     else
@@ -55,8 +55,7 @@ typedef struct {
 static void
 cell_level (Columns *columns, const SpEmission *emission)
 {
-  g_autofree char *level = sp_words_number (emission->level_dbm, 1, SP_HAND_MACHINE);
-  columns_add (columns, g_strconcat (emission->detected || !emission->swept ? "" : "<", level, NULL));
+  columns_add (columns, sp_words_seen (emission, emission->level_dbm, SP_HAND_MACHINE));
 }
 
 /* What stands there while nothing is keyed; under its floor where nothing was seen. */
@@ -74,17 +73,17 @@ cell_unkeyed (Columns *columns, const SpEvidence *evidence)
 static void
 row_of_emission (Columns *columns, const SpEmission *emission, const Extent *extent)
 {
-  gboolean judged = !isnan (emission->margin_db);
+  gboolean blind = sp_emission_is_blind (emission), judged = !isnan (emission->margin_db) && !blind;
   const SpBudget *budget = &emission->budget;
   columns_add (columns, sp_words_emission (emission, SP_HAND_MACHINE));
   cell_frequency (columns, emission->frequency_hz);
   cell_level (columns, emission);
   cell_db (columns, emission->swept ? budget->expanded_level_db : NAN, 1);
-  cell_db (columns, emission->level_dbc, 1);
-  cell_db (columns, emission->floor_dbm, 1);
-  cell_word (columns, emission->swept ? sp_words_cause (emission->floor_cause) : NULL);
+  cell_db (columns, blind ? NAN : emission->level_dbc, 1);
+  cell_db (columns, blind ? NAN : emission->floor_dbm, 1);
+  cell_word (columns, emission->swept && !blind ? sp_words_cause (emission->floor_cause) : NULL);
   cell_db (columns, emission->limit_dbm, 1);
-  cell_signed (columns, emission->margin_db);
+  cell_signed (columns, blind ? NAN : emission->margin_db);
   cell_db (columns, judged ? budget->expanded_margin_db : NAN, 1);
   cell_db (columns, emission->conformity, 3);
   if (extent->n_draws) {

@@ -19,6 +19,13 @@ cell_signed (Columns *columns, double value)
 }
 
 void
+cell_margin (Columns *columns, const SpConditionFindings *found)
+{
+  g_autofree char *margin = sp_words_deciding_margin (found, SP_HAND_MACHINE);
+  cell_word (columns, *margin ? margin : NULL);
+}
+
+void
 cell_frequency (Columns *columns, double frequency_hz)
 {
   columns_add (columns, sp_words_frequency (frequency_hz, 0, SP_HAND_MACHINE));

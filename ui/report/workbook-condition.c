@@ -133,7 +133,8 @@ write_verdict (Page *page, const SpConditionFindings *found, const Places *place
   page_formula (page, 1, found->worst_margin_db, LOOK_DB, "=MIN(K%u:K%u)", from, to);
   if (found->worst_emission >= 0) {
     g_autofree char *emission = sp_words_emission (&found->emissions[found->worst_emission], SP_HAND_MACHINE);
-    g_autofree char *decided = g_strdup_printf (_("decided by: %s"), emission);
+    g_autofree char *margin = sp_words_deciding_margin (found, SP_HAND_MACHINE);
+    g_autofree char *decided = *margin ? g_strdup_printf (_("decided by: %s, margin %s dB"), emission, margin) : g_strdup_printf (_("decided by: %s"), emission);
     page_text (page, 3, decided, LOOK_TEXT);
   }
   page->row++;

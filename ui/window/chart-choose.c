@@ -124,6 +124,8 @@ reading_text (const SpEmission *emission)
     return g_strdup (_("not swept"));
   if (emission->detected)
     return level_text (emission->level_dbm, emission->budget.expanded_level_db);
+  if (sp_emission_is_blind (emission))
+    return g_strdup (_("blind: points too far apart"));
   g_autofree char *floor = sp_words_level (emission->floor_dbm, 1, SP_HAND_SCREEN);
   return g_strdup_printf (_("nothing seen above %s"), floor);
 }
@@ -150,7 +152,9 @@ describe_pointer (GString *text, const SpFindings *findings, guint condition, do
   if (text->len)
     g_string_append_c (text, ' ');
   g_string_append_printf (text, _("At %s: %s"), frequency, at.swept && !isnan (at.level_dbm) ? level : _("not swept"));
-  if (!isnan (at.floor_dbm))
+  if (at.blind)
+    g_string_append_printf (text, ", %s", _("blind: points too far apart"));
+  else if (!isnan (at.floor_dbm))
     g_string_append_printf (text, _(", floor %s, %s"), floor, sp_words_cause (at.floor_cause));
   if (!isnan (at.limit_dbm))
     g_string_append_printf (text, _(", limit %s"), limit);

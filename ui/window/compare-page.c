@@ -82,12 +82,11 @@ cell_text (const SpCompareRow *row, guint column)
   case FUNDAMENTAL: return sp_words_frequency (row->found->fundamental_hz, 1e4, SP_HAND_SCREEN);
   case POWER: return sp_words_power (row->power_w, SP_HAND_SCREEN);
   case VERDICT: return g_strdup (sp_words_verdict (row->found->verdict));
-  case MARGIN: return sp_words_signed (row->found->worst_margin_db, 1, SP_HAND_SCREEN);
+  case MARGIN: return sp_words_deciding_margin (row->found, SP_HAND_SCREEN);
   default: break;
   }
   const SpEmission *e = sp_compare_harmonic (row, order_of (column));
-  g_autofree char *level = sp_words_number (e ? e->level_dbm : NAN, 1, SP_HAND_SCREEN);
-  return g_strconcat (e && e->swept && !e->detected ? "<" : "", level, NULL);
+  return e ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : sp_words_number (NAN, 1, SP_HAND_SCREEN);
 }
 
 /* The sentence behind a cell; NULL: none. */
@@ -150,7 +149,7 @@ sort_value (const SpCompareRow *row, guint column)
   case FUNDAMENTAL: return row->found->fundamental_hz;
   case POWER: return row->power_w;
   case VERDICT: return row->found->verdict;
-  case MARGIN: return row->found->worst_margin_db;
+  case MARGIN: return sp_findings_deciding_margin_db (row->found);
   default: break;
   }
   const SpEmission *e = sp_compare_harmonic (row, order_of (column));

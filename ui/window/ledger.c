@@ -44,13 +44,6 @@ static const struct {
 };
 
 static char *
-below (const SpEmission *e, double value)
-{
-  g_autofree char *number = sp_words_number (value, 1, SP_HAND_SCREEN);
-  return !e->swept ? g_strdup ("") : e->detected ? g_steal_pointer (&number) : g_strconcat ("< ", number, NULL);
-}
-
-static char *
 because (const SpEmission *e)
 {
   g_autofree char *why = e->reason ? sp_words_reason (e->reason, SP_HAND_SCREEN) : g_strdup ("");
@@ -72,13 +65,13 @@ static char *
 cell_text (SpFoundItem *item, Column column)
 {
   const SpEmission *e = sp_found_item_at (item);
-  gboolean judged = e->swept && !isnan (e->limit_dbm);
+  gboolean judged = e->swept && !isnan (e->limit_dbm) && !sp_emission_is_blind (e);
   switch (column) {
   case NAME: return name_of (item);
   case PLACE: return sp_words_number (e->frequency_hz / 1e6, 2, SP_HAND_SCREEN);
-  case LEVEL: return below (e, e->level_dbm);
+  case LEVEL: return e->swept ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : g_strdup ("");
   case U: return e->swept ? sp_words_number (e->budget.expanded_level_db, 1, SP_HAND_SCREEN) : g_strdup ("");
-  case DBC: return isnan (e->level_dbc) ? g_strdup ("") : below (e, e->level_dbc);
+  case DBC: return isnan (e->level_dbc) ? g_strdup ("") : sp_words_seen (e, e->level_dbc, SP_HAND_SCREEN);
   case MARGIN: return judged ? sp_words_signed (e->margin_db, 1, SP_HAND_SCREEN) : g_strdup ("");
   case P: return isnan (e->conformity) ? g_strdup ("") : sp_words_number (e->conformity, 3, SP_HAND_SCREEN);
   case ORIGIN: return g_strdup (e->origin == SP_ORIGIN_NONE ? "" : sp_words_origin (e->origin));
@@ -100,7 +93,7 @@ draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
 {
   SpFoundItem *item = g_object_get_data (box, "item");
   const SpEmission *e = item ? sp_found_item_at (item) : NULL;
-  if (e && !isnan (e->limit_dbm) && e->swept)
+  if (e && !isnan (e->limit_dbm) && e->swept && !sp_emission_is_blind (e))
     sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, e->margin_db, e->budget.expanded_margin_db);
 }
 

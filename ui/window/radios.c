@@ -56,7 +56,7 @@ draw_line (SpPen *pen, const SpRect *rect, gpointer data)
   if (found->verdict == SP_VERDICT_NO_LIMIT || found->worst_emission < 0)
     return;
   const SpEmission *e = &found->emissions[found->worst_emission];
-  sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, e->margin_db, e->budget.expanded_margin_db);
+  sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e), e->budget.expanded_margin_db);
 }
 
 static GtkWidget *
@@ -156,7 +156,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
   const SpConditionFindings *found = sp_found_item_found (row->item);
   const SpFindings *findings = sp_found_item_findings (row->item);
   guint i = sp_found_item_condition (row->item);
-  g_autofree char *margin = isnan (found->worst_margin_db) ? g_strdup ("") : sp_words_signed (found->worst_margin_db, 1, SP_HAND_SCREEN);
+  g_autofree char *margin = sp_words_deciding_margin (found, SP_HAND_SCREEN);
   gtk_label_set_text (GTK_LABEL (row->name), sp_view_radio_name (findings, i));
   gtk_label_set_text (GTK_LABEL (row->condition), sp_view_condition_name (findings, i));
   gtk_label_set_text (GTK_LABEL (row->margin), margin);

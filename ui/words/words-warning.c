@@ -100,6 +100,9 @@ words_of_trace (Speaker *s)
     return g_strdup_printf (_("%s is undersampled: points %s apart, RBW %s; a line between them may read %s dB low, which the floor holds."),
                             say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
   case SP_REASON_CARRIER_UNDERSAMPLED:
+    if (!(s->reason->value[2] <= SP_BLIND_LOSS_DB))
+      return g_strdup_printf (_("%s is undersampled (points %s apart, RBW %s): the carrier may vanish between them, so neither the power nor the "
+                                "mixer level is taken from it."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1));
     return g_strdup_printf (_("%s is undersampled (points %s apart, RBW %s): the carrier may read %s dB low, so neither the power nor the "
                               "mixer level is taken from it."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
   case SP_REASON_CLIPPED:

@@ -74,6 +74,26 @@ sp_words_origin_basis (SpOriginBasis basis)
 }
 
 char *
+sp_words_seen (const SpEmission *emission, double value, SpHand hand)
+{
+  if (sp_emission_is_blind (emission))
+    return g_strdup (_("blind"));
+  g_autofree char *number = sp_words_number (value, 1, hand);
+  if (emission->detected || !emission->swept || isnan (value))
+    return g_steal_pointer (&number);
+  return g_strconcat (hand == SP_HAND_MACHINE ? "<" : "< ", number, NULL);
+}
+
+char *
+sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand)
+{
+  if (found->worst_emission >= 0 && sp_emission_is_blind (&found->emissions[found->worst_emission]))
+    return g_strdup (_("blind"));
+  double margin_db = sp_findings_deciding_margin_db (found);
+  return isnan (margin_db) ? g_strdup ("") : sp_words_signed (margin_db, 1, hand);
+}
+
+char *
 sp_words_radio_part (const SpEmission *emission, SpHand hand)
 {
   g_autofree char *low = sp_words_number (emission->radio_low_dbm, 1, hand), *high = sp_words_number (emission->radio_high_dbm, 1, hand);

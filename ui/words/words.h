@@ -23,6 +23,11 @@ char *sp_words_power (double power_w, SpHand hand);                       /* "4.
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
 const char *sp_words_origin_basis (SpOriginBasis basis);                  /* NULL for NONE */
+/* A level, dBc or margin of an emission, `value`, as its row shows it: "-12.3"; behind "<" where nothing was seen; "blind" where nothing could have been.
+ * (transfer full) */
+char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
+/* The margin that decides, "+9.9" or "blind"; "" where there is none. (transfer full) */
+char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
 /* The radio's own part: "-3.6 .. -1.7", "<-22.8" where it may be nothing; "-" where nothing limits it. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
