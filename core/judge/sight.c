@@ -26,16 +26,21 @@ sp_case_holds (const SpCaseSweep *s, double frequency_hz)
   return frequency_hz >= s->trace->frequency_hz[0] && frequency_hz <= s->trace->frequency_hz[s->trace->n - 1];
 }
 
-/* The vertex weighs the three points (Lagrange's weights there): a neighbour deep in the noise makes it less sure than its greatest point. */
+/* The vertex weighs the three points (Lagrange's weights there), each as unsure as noise leaves it at its own level: the greatest may stand 3 dB below the
+ * vertex, and a neighbour deep in the noise. `least_u_db`: what noise would leave of one reading at the vertex. */
 static double
-vertex_u_db (const SpCaseSweep *s, guint64 i, double offset, double u_db)
+vertex_u_db (const SpCaseSweep *s, guint64 i, double offset, double least_u_db)
 {
+  double u_db, correction;
+  sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &u_db);
+  if (!isfinite (u_db))
+    return least_u_db;
   double weight[] = { offset * (offset - 1) / 2, 1 - offset * offset, offset * (offset + 1) / 2 }, square = 0;
   for (int j = 0; j < 3; j++) {
     double over = sp_ratio_from_db (s->out->level_dbm[i] - s->out->level_dbm[i + j - 1]); /* u of a point grows as its amplitude falls */
     square += weight[j] * weight[j] * u_db * u_db * fmin (over, NOISE_U_DB * NOISE_U_DB / (u_db * u_db));
   }
-  return fmax (u_db, sqrt (square));
+  return fmax (least_u_db, sqrt (square));
 }
 
 void
