@@ -1,106 +1,19 @@
 /* calibrate.c - a stage calibrated in the window: the run's form as one types, files on a stage, the shelf, the staircase */
-#include "tests/pages/chain-room.h"
+#include "tests/pages/form-room.h"
 
 #include <glib/gstdio.h>
 
 #include "core/bench/shelf.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/chain-edit.h"
-#include "ui/window/run-form-private.h"
 #include "ui/window/shelf-dialog.h"
 #include "ui/window/staircase.h"
-
-static char *home;
-
-/* Before anybody asks where the user's data is. */
-__attribute__ ((constructor)) static void
-own_home (void)
-{
-  home = g_dir_make_tmp ("sp-home-XXXXXX", NULL);
-  g_setenv ("XDG_DATA_HOME", home, TRUE);
-}
-
-static GtkWidget *
-other_window (void)
-{
-  GListModel *all = gtk_window_get_toplevels ();
-  settle ();
-  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
-    g_autoptr (GtkWidget) one = g_list_model_get_item (all, i);
-    if (one != window && g_object_get_data (G_OBJECT (one), "dialog")) {
-      gtk_test_widget_wait_for_draw (one);
-      return one;
-    }
-  }
-  return NULL;
-}
-
-static void
-press (GtkWidget *within, const char *label)
-{
-  GtkWidget *button = find (within, is_button, label);
-  ck_assert_msg (button && gtk_widget_is_sensitive (button), "no button %s", label);
-  g_signal_emit_by_name (button, "clicked");
-  settle ();
-}
-
-/* ---- the form ---- */
-
-static SpRunForm *
-open_form (void)
-{
-  act ("chain.calibrate");
-  GtkWidget *form = other_window ();
-  ck_assert_ptr_nonnull (form);
-  return g_object_get_data (G_OBJECT (form), "run-form");
-}
-
-static void
-close_window (GtkWidget *any)
-{
-  gtk_window_close (GTK_WINDOW (any));
-  ck_assert_ptr_null (other_window ());
-}
-
-static GtkWidget *
-entry_of (SpRunForm *form, const char *key)
-{
-  for (guint i = 0; i < SP_RUN_FORM_KEYS; i++)
-    if (strcmp (sp_run_form_key (i), key) == 0)
-      return form->key[i];
-  ck_abort_msg ("no key %s", key);
-  return NULL;
-}
-
-static void
-type_key (SpRunForm *form, const char *key, const char *text)
-{
-  gtk_editable_set_text (GTK_EDITABLE (entry_of (form, key)), text);
-}
 
 static void
 type_number (SpRunForm *form, const char *key, double number)
 {
   char text[G_ASCII_DTOSTR_BUF_SIZE];
   type_key (form, key, g_ascii_formatd (text, sizeof text, "%.17g", number));
-}
-
-static void
-type_cell (SpRunForm *form, guint row, guint column, const char *text)
-{
-  gtk_editable_set_text (GTK_EDITABLE (((SpRunRow *) form->rows->pdata[row])->cell[column]), text);
-}
-
-static const char *
-shown_cell (SpRunForm *form, guint row, guint column)
-{
-  return gtk_editable_get_text (GTK_EDITABLE (((SpRunRow *) form->rows->pdata[row])->cell[column]));
-}
-
-static const char *
-says (GtkWidget *label)
-{
-  return gtk_label_get_text (GTK_LABEL (label));
 }
 
 static double
@@ -269,8 +182,9 @@ START_TEST (a_file_read_for_an_older_chain_is_told)
   g_autofree char *sample = sp_test_path ("samples/thimble.run");
   g_autoptr (GFile) file = g_file_new_for_path (sample);
   guint before = troubles;
-  ck_assert (sp_chain_take_file_in_use (session, 2, file));
-  ck_assert (sp_chain_move_in_use (session, 0, 1)); /* while it is read: no turn of the main loop between */
+  SpChainPlace in_use = sp_chain_place_in_use (session);
+  ck_assert (sp_chain_take_file_at (session, in_use, 2, file));
+  ck_assert (sp_chain_move_at (session, in_use, 0, 1)); /* while it is read: no turn of the main loop between */
   const SpBench *moved = sp_session_bench (session);
   wait_for_file (moved, before);
   ck_assert_uint_eq (troubles, before + 1);
@@ -494,7 +408,7 @@ suite (void)
 {
   Suite *s = suite_create ("calibrate");
   TCase *t = tcase_create ("chain page"), *stairs = tcase_create ("staircase");
-  tcase_add_checked_fixture (t, open_chain, tear_down);
+  tcase_add_checked_fixture (t, open_without_drafts, tear_down);
   tcase_add_test (t, a_published_run_is_typed);
   tcase_add_test (t, what_cannot_be_read_is_said);
   tcase_add_test (t, closing_loses_nothing);

@@ -16,19 +16,25 @@ open_page (void)
 }
 
 static SpDialog *
-the_dialog (void)
+the_dialog_now (void)
 {
   GListModel *all = gtk_window_get_toplevels ();
-  settle ();
   for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
-    g_autoptr (GtkWindow) one = g_list_model_get_item (all, i);
-    SpDialog *dialog = g_object_get_data (G_OBJECT (one), "dialog");
-    if (dialog) {
-      gtk_test_widget_wait_for_draw (GTK_WIDGET (one));
-      return dialog;
-    }
+    g_autoptr (GObject) one = g_list_model_get_item (all, i);
+    if (g_object_get_data (one, "dialog"))
+      return g_object_get_data (one, "dialog");
   }
   return NULL;
+}
+
+static SpDialog *
+the_dialog (void)
+{
+  settle ();
+  SpDialog *dialog = the_dialog_now ();
+  if (dialog)
+    gtk_test_widget_wait_for_draw (dialog->window);
+  return dialog;
 }
 
 /* Read in threads: nothing is pending on the main loop meanwhile. */
@@ -331,6 +337,72 @@ START_TEST (sweeps_of_a_condition)
 }
 END_TEST
 
+/* Not settled between: the file is being read when its dialog goes. */
+static void
+press_and_close (Match match, const char *text, const char *path)
+{
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  GtkWidget *button = find (dialog->window, match, text);
+  ck_assert_msg (button != NULL, "no button %s", text);
+  sp_ask_file_answer (g_file_new_for_path (path));
+  g_signal_emit_by_name (button, "clicked");
+  ck_assert_uint_eq (sp_readings_under_way (), 1); /* not here and now */
+  ck_assert (!gtk_widget_get_sensitive (button));
+  gtk_window_destroy (GTK_WINDOW (dialog->window));
+  ck_assert_ptr_null (the_dialog ());
+}
+
+START_TEST (a_dialog_is_closed_while_its_file_is_read)
+{
+  g_autofree char *chain = sp_test_path ("samples/stub.chain"), *analyzer = sp_test_path ("samples/pocket.analyzer");
+  g_autofree char *mask = put_file ("spurproof-closed.mask", "[mask]\nname=Own limit\n[rule 1]\nemission=1MHz 3GHz\nceiling_dbm=-30\n");
+  press_and_close (is_named, "chain: From a file\xe2\x80\xa6", chain);
+  press_and_close (is_named, "analyzer: From a file\xe2\x80\xa6", analyzer);
+  press_and_close (is_named, "mask: From a file\xe2\x80\xa6", mask);
+  press_and_close (is_named, "chain: From a file\xe2\x80\xa6", "/nowhere/at.chain");
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  GtkWidget *entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
+  gtk_editable_set_text (GTK_EDITABLE (entry), "rbw=30kHz");
+  g_signal_emit_by_name (entry, "activate");
+  ck_assert_uint_eq (sp_readings_under_way (), 1);
+  gtk_window_destroy (GTK_WINDOW (dialog->window));
+  settle ();
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+  sp_bench_dialog_present (GTK_WINDOW (window), session);
+  sp_ask_file_answer (g_file_new_for_path (mask));
+  g_signal_emit_by_name (find (the_dialog ()->window, is_button, "From a file\xe2\x80\xa6"), "clicked");
+  gtk_window_destroy (GTK_WINDOW (the_dialog_now ()->window));
+  settle ();
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+  ck_assert_uint_eq (troubles, 0);
+  g_unlink (mask);
+}
+END_TEST
+
+/* What is elsewhere is told, and what was edited while a sweep was read is not overwritten. */
+START_TEST (what_cannot_be_read_is_told)
+{
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  sp_ask_file_answer (g_file_new_for_uri ("http://nowhere.invalid/own.chain"));
+  press (dialog, is_named, "chain: From a file\xe2\x80\xa6");
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "not on this computer"));
+  GtkWidget *entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
+  gtk_editable_set_text (GTK_EDITABLE (entry), "rbw=30kHz");
+  g_signal_emit_by_name (entry, "activate");
+  type_into (dialog->forms->pdata[0], "owner", "somebody"); /* settles: the sweep is read by now */
+  ck_assert_str_eq (sp_session_bench (session)->radios[1].owner, "somebody");
+  ck_assert_double_eq (second ()->sweeps[0].trace->settings.rbw_hz, 10e3);
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "press Enter once more"));
+  entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry)), "rbw=30kHz");
+  undo_and_compare ();
+  close_dialog ();
+}
+END_TEST
+
 START_TEST (a_dialog_goes_with_its_condition)
 {
   g_autoptr (GError) error = NULL;
@@ -373,6 +445,8 @@ suite (void)
   tcase_add_test (t, a_notched_sweep_gets_its_chain);
   tcase_add_test (t, a_step_by_an_outside_pad);
   tcase_add_test (t, sweeps_of_a_condition);
+  tcase_add_test (t, a_dialog_is_closed_while_its_file_is_read);
+  tcase_add_test (t, what_cannot_be_read_is_told);
   tcase_add_test (t, a_dialog_goes_with_its_condition);
   tcase_add_test (t, analyzer_dialog);
   suite_add_tcase (s, t);

@@ -5,12 +5,14 @@
 #include "tests/suite.h"
 
 #include "ui/window/fields.h"
+#include "ui/window/reading.h"
 #include "ui/window/session.h"
 
 #include <string.h>
 
 static SpSession *session;
 static GtkWidget *window, *page;
+static const char *opened_sheet = "samples/club.sheet";
 static char *hash; /* of the bench as it was opened */
 static guint troubles;
 
@@ -26,7 +28,7 @@ static inline void
 settle (void)
 {
   gint64 end = g_get_monotonic_time () + 60 * G_TIME_SPAN_SECOND;
-  while (!is_judged () || g_main_context_pending (NULL)) {
+  while (!is_judged () || sp_readings_under_way () > 0 || g_main_context_pending (NULL)) {
     ck_assert_msg (g_get_monotonic_time () < end, "waited in vain");
     g_main_context_iteration (NULL, FALSE);
   }
@@ -132,7 +134,7 @@ static inline void
 open_with (GtkWidget *(*make) (SpSession *))
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *path = sp_test_path ("samples/club.sheet");
+  g_autofree char *path = sp_test_path (opened_sheet);
   g_autoptr (SpBench) bench = sp_bench_read (path, &error);
   sp_no_error (error);
   hash = g_strdup (bench->sha256);

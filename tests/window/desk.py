@@ -267,6 +267,6 @@ class Desk:
         subprocess.run(["xdotool", "windowfocus", "--sync", number, "mousemove", "--window", number, str(place.x + place.width // 2),
                         str(place.y + place.height // 2), "click", "1"], check=True)
         until(lambda: has(entry, Atspi.StateType.FOCUSED), f"{name(entry)} has the focus")
-        subprocess.run(["xdotool", "key", "ctrl+a", "type", "--delay", "2", text], check=True)
+        subprocess.run(["xdotool", "key", "ctrl+a", "type", "--delay", "2", "--", text], check=True)
         until(lambda: written(entry) == text, f"{text} stands in {name(entry)}")
         subprocess.run(["xdotool", "key", "Return"], check=True)

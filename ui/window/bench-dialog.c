@@ -9,6 +9,7 @@
 #include "ui/window/ask-file.h"
 #include "ui/window/dialog.h"
 #include "ui/window/mask-form.h"
+#include "ui/window/reading.h"
 
 static const char *const rules[] = { "guarded", "simple", NULL };
 static const char *const rule_words[] = { N_ ("guarded: the uncertainty counts against the radio"), N_ ("simple: the level as it stands, U shown") };
@@ -35,7 +36,7 @@ static const SpField check_keys[] = {
 };
 
 typedef struct {
-  GtkWidget *mask_holder, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
+  GtkWidget *mask_holder, *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
   GCancellable *reading; /* while the unkeyed sweep is read; NULL */
 } BenchDialog;
 
@@ -64,15 +65,31 @@ set_key (gpointer owner, const SpField *field, const char *value, GError **error
 
 /* ---- the mask: a built-in one, or a file ---- */
 
+static gpointer
+read_mask (const char *path, gpointer asked, GError **error)
+{
+  (void) asked;
+  return sp_mask_load (path, error);
+}
+
+static void
+on_mask_read (gpointer window, gpointer asked, gpointer value, GError *error)
+{
+  SpDialog *dialog = g_object_get_data (window, "dialog");
+  g_autoptr (SpMask) mask = value;
+  SpBench *bench = mask ? sp_bench_set_mask (sp_session_bench (dialog->session), mask) : NULL;
+  (void) asked;
+  gtk_widget_set_sensitive (own (dialog)->mask_choose, TRUE);
+  sp_session_edit (dialog->session, bench, _("Take a mask from a file"), error);
+}
+
 static void
 on_mask_file (GtkWindow *window, GFile *file)
 {
+  static const SpFileReading reading = { read_mask, (GDestroyNotify) sp_mask_unref, on_mask_read, NULL };
   SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
-  GError *error = NULL;
-  g_autofree char *path = g_file_get_path (file);
-  g_autoptr (SpMask) mask = path ? sp_mask_load (path, &error) : NULL;
-  SpBench *bench = mask ? sp_bench_set_mask (sp_session_bench (dialog->session), mask) : NULL;
-  sp_session_edit (dialog->session, bench, _("Take a mask from a file"), error);
+  gtk_widget_set_sensitive (own (dialog)->mask_choose, FALSE);
+  sp_reading_begin (window, file, &reading, NULL);
 }
 
 static void
@@ -191,7 +208,8 @@ add_mask (SpDialog *dialog)
   BenchDialog *bench_dialog = own (dialog);
   bench_dialog->mask_holder = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (line), bench_dialog->mask_holder);
-  gtk_box_append (GTK_BOX (line), new_button (_("From a file\xe2\x80\xa6"), _("Takes a mask from a .mask file of your own."), G_CALLBACK (ask_mask), dialog));
+  bench_dialog->mask_choose = new_button (_("From a file\xe2\x80\xa6"), _("Takes a mask from a .mask file of your own."), G_CALLBACK (ask_mask), dialog);
+  gtk_box_append (GTK_BOX (line), bench_dialog->mask_choose);
   gtk_box_append (GTK_BOX (dialog->content), line);
 }
 

@@ -2,7 +2,6 @@
 #include <glib/gi18n-lib.h>
 
 #include "ui/window/ask-file.h"
-#include "ui/window/chain-edit.h"
 #include "ui/window/chain-page-private.h"
 #include "ui/window/run-form.h"
 #include "ui/window/shelf-dialog.h"
@@ -20,7 +19,7 @@ on_calibrate (GSimpleAction *action, GVariant *parameter, gpointer data)
   (void) action;
   (void) parameter;
   if (sp_chain_page_stage (self))
-    sp_run_form_present (window_of (self), self->session, self->stage);
+    sp_run_form_present (window_of (self), self->session, self->place, self->stage);
 }
 
 static void
@@ -35,7 +34,7 @@ on_keep_points (GSimpleAction *action, GVariant *parameter, gpointer data)
     return;
   g_autofree char *label = g_strdup_printf (_("Keep only the points of %s"), stage->name);
   SpChain *edited = sp_chain_keep_points (self->chain, self->stage, &error);
-  sp_chain_edit_in_use (self->session, edited, label, error);
+  sp_chain_edit_at (self->session, self->place, edited, label, error);
 }
 
 /* Which page asked: the window outlives the question, the page need not. */
@@ -44,7 +43,7 @@ on_file (GtkWindow *window, GFile *file)
 {
   SpChainPage *self = g_object_get_data (G_OBJECT (window), "chain-page");
   if (self && sp_chain_page_stage (self))
-    sp_chain_take_file_in_use (self->session, self->stage, file);
+    sp_chain_take_file_at (self->session, self->place, self->stage, file);
 }
 
 static void
@@ -64,7 +63,7 @@ on_shelf (GSimpleAction *action, GVariant *parameter, gpointer data)
   SpChainPage *self = data;
   (void) action;
   (void) parameter;
-  sp_shelf_dialog_present (window_of (self), self->session, self->stage);
+  sp_shelf_dialog_present (window_of (self), self->session, self->place, self->stage);
 }
 
 /* Everywhere on the page, as long as it is the one that is seen. */

@@ -6,6 +6,7 @@
 
 #include "core/bench/edit.h"
 #include "core/judge/findings.h"
+#include "ui/window/chain-edit.h"
 #include "ui/window/fields.h"
 #include "ui/window/session.h"
 
@@ -15,16 +16,20 @@ G_DECLARE_FINAL_TYPE (SpChainPage, sp_chain_page, SP, CHAIN_PAGE, GtkWidget)
 struct _SpChainPage {
   GtkWidget parent_instance;
   SpSession *session;
-  SpChain *chain;          /* the chosen condition's; NULL: none on this bench */
+  SpChainPlace place;      /* where the chain that is shown is used: follows the chosen condition until another place is chosen */
+  SpChain *chain;          /* what is there; NULL: none on this bench */
+  GArray *place_list;      /* of SpChainPlace, as the drop-down has them */
   guint stage;             /* the chosen one */
   gboolean filling;        /* the list is being filled: its selection is not the user's */
+  gboolean filling_places; /* likewise the drop-down */
   GListStore *points;      /* of SpPoint: rows of the chosen stage */
   GtkSingleSelection *points_selection;
   guint points_source;
   GActionMap *actions;
   GtkWidget *curve, *chain_fields, *stage_fields;
   /* of the template */
-  GtkWidget *whole, *chain_name, *list, *analyzer_line, *add_button, *chain_holder, *stage_name, *curve_holder, *points_view, *points_trouble, *points_buttons, *run_buttons, *stage_holder, *totals;
+  GtkWidget *whole, *chain_name, *places, *list, *analyzer_line, *add_button, *chain_holder, *stage_name, *curve_holder, *points_view,
+            *points_trouble, *points_buttons, *run_buttons, *stage_holder, *totals;
 };
 
 /* chain-page.c */
@@ -32,8 +37,16 @@ struct _SpChainPage {
 gboolean sp_chain_page_edit (SpChainPage *self, SpChain *edited, const char *label);
 const SpStage *sp_chain_page_stage (SpChainPage *self); /* NULL: none */
 gboolean sp_chain_page_has_points (SpChainPage *self);  /* that can be edited */
+/* After the bench, the condition or the place has changed. */
+void sp_chain_page_follow_chain (SpChainPage *self);
 /* Chooses a stage and shows all of it. */
 void sp_chain_page_choose (SpChainPage *self, guint stage);
+
+/* chain-page-places.c: which chain */
+void sp_chain_page_set_up_places (SpChainPage *self);
+void sp_chain_page_fill_places (SpChainPage *self);
+/* Is it the chosen condition's, which the findings speak of? */
+gboolean sp_chain_page_in_use (SpChainPage *self);
 
 /* chain-page-stages.c: the list with its rows, moved by keys, buttons and drag */
 void sp_chain_page_set_up_stages (SpChainPage *self);

@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "core/quantity/spell.h"
-#include "ui/window/chain-edit.h"
 #include "ui/window/chain-page-private.h"
 #include "ui/words/words.h"
 
@@ -50,7 +49,7 @@ static const SpNode *
 node_of (SpChainPage *self, int stage)
 {
   const SpConditionFindings *found = sp_chain_page_found (self);
-  for (guint i = 0; found && found->headroom && i < found->headroom->n_nodes; i++)
+  for (guint i = 0; sp_chain_page_in_use (self) && found && found->headroom && i < found->headroom->n_nodes; i++)
     if (found->headroom->nodes[i].stage == stage)
       return &found->headroom->nodes[i];
   return NULL;
@@ -96,7 +95,7 @@ move_stage (SpChainPage *self, guint from, guint to)
 {
   guint chosen = self->stage;
   self->stage = to; /* the choice goes along */
-  if (!sp_chain_move_in_use (self->session, from, to))
+  if (!sp_chain_move_at (self->session, self->place, from, to))
     self->stage = chosen;
 }
 
@@ -121,7 +120,7 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, gpointe
     return FALSE;
   if (!G_VALUE_HOLDS_INT (value)) {
     sp_chain_page_choose (self, (guint) to);
-    return sp_chain_take_files_in_use (self->session, (guint) to, value);
+    return sp_chain_take_files_at (self->session, self->place, (guint) to, value);
   }
   if (g_value_get_int (value) < 0)
     return FALSE;
@@ -171,7 +170,9 @@ show_analyzer (SpChainPage *self)
   const SpNode *node = node_of (self, -1);
   const SpConditionFindings *found = sp_chain_page_found (self);
   if (!node) {
-    gtk_label_set_text (GTK_LABEL (self->analyzer_line), _("Levels stand here once the power is known."));
+    gtk_label_set_text (GTK_LABEL (self->analyzer_line), self->chain && !sp_chain_page_in_use (self)
+                                                           ? _("Levels are worked out for the chain of the chosen condition's keyed sweep.")
+                                                           : _("Levels stand here once the power is known."));
     return;
   }
   g_autofree char *level = sp_words_level (node->level_dbm, 1, SP_HAND_SCREEN);

@@ -97,7 +97,8 @@ sp_chain_page_fill_totals (SpChainPage *self)
   const SpStage *stage = sp_chain_page_stage (self);
   guint order[MOST + 1], n = found ? frequencies (found, order, (double[MOST + 1]) { 0 }) : 0;
   double frequency_hz[MOST + 1];
-  SpStageSample samples[MOST + 1];
+  SpStageSample samples[MOST + 1], alone[MOST + 1];
+  gboolean in_use = !self->chain || sp_chain_page_in_use (self); /* else the findings speak of another chain */
   for (GtkWidget *child; (child = gtk_widget_get_first_child (self->totals));)
     gtk_grid_remove (GTK_GRID (self->totals), child);
   if (n == 0) {
@@ -107,10 +108,13 @@ sp_chain_page_fill_totals (SpChainPage *self)
   frequencies (found, order, frequency_hz);
   if (stage)
     sp_stage_sample (self->chain, self->stage, n, frequency_hz, samples);
-  put_heads (self, g_strdup_printf (_("harmonic, %s"), found->name), _("whole chain, dB"), stage);
+  put_heads (self, g_strdup_printf (_("harmonic, %s"), found->name), in_use ? _("whole chain, dB") : _("chain alone, dB"), stage);
+  if (!in_use && self->chain)
+    sp_chain_sample (self->chain, n, frequency_hz, alone);
   for (guint i = 0; i < n; i++) {
     SpAt at = sp_findings_at (sp_session_findings (self->session), sp_session_condition (self->session), frequency_hz[i]);
     put (self, i + 1, 0, g_strdup_printf ("%u", order[i]), "soft");
-    put_column (self, i + 1, frequency_hz[i], at.loss_db, at.loss_expanded_db, stage ? &samples[i] : NULL);
+    put_column (self, i + 1, frequency_hz[i], in_use ? at.loss_db : alone[i].loss_db, in_use ? at.loss_expanded_db : alone[i].expanded_db,
+                stage ? &samples[i] : NULL);
   }
 }

@@ -1,10 +1,9 @@
-/* chain-page.c - the chain of the chosen condition: its stages, the chosen one's keys, points and curve, and what all of it loses */
+/* chain-page.c - a chain of the bench, at first that of the chosen condition: its stages, the chosen one's keys, points and curve, and what all of it loses */
 #include "ui/window/pages.h"
 
 #include <glib/gi18n-lib.h>
 
 #include "ui/figure/losscurve.h"
-#include "ui/window/chain-edit.h"
 #include "ui/window/chain-page-private.h"
 #include "ui/window/paper.h"
 
@@ -19,7 +18,7 @@ sp_chain_page_stage (SpChainPage *self)
 gboolean
 sp_chain_page_edit (SpChainPage *self, SpChain *edited, const char *label)
 {
-  return sp_chain_edit_in_use (self->session, edited, label, NULL);
+  return sp_chain_edit_at (self->session, self->place, edited, label, NULL);
 }
 
 /* Typed by hand; those of a two-port or a run are its own. */
@@ -82,6 +81,8 @@ void
 sp_chain_page_show_stage (GtkWidget *page, guint stage)
 {
   SpChainPage *self = SP_CHAIN_PAGE (page);
+  self->place = sp_chain_place_in_use (self->session); /* the staircase's */
+  sp_chain_page_follow_chain (self);
   if (!self->chain || stage >= self->chain->n)
     return;
   sp_chain_page_choose (self, stage);
@@ -89,11 +90,14 @@ sp_chain_page_show_stage (GtkWidget *page, guint stage)
   gtk_widget_grab_focus (GTK_WIDGET (gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), (int) stage)));
 }
 
-/* Another bench, or another condition with a chain of its own. */
-static void
-follow_chain (SpChainPage *self)
+/* Another bench, another condition with a chain of its own, another place; a place that went with an undo gives way to the condition's. */
+void
+sp_chain_page_follow_chain (SpChainPage *self)
 {
-  SpChain *chain = sp_chain_in_use (self->session);
+  if (!sp_chain_at (self->session, self->place))
+    self->place = sp_chain_place_in_use (self->session);
+  sp_chain_page_fill_places (self);
+  SpChain *chain = sp_chain_at (self->session, self->place);
   if (chain == self->chain)
     return;
   g_clear_pointer (&self->chain, sp_chain_unref);
@@ -128,7 +132,9 @@ follow_judging (SpChainPage *self)
 static void
 follow_condition (SpChainPage *self)
 {
-  follow_chain (self);
+  if ((guint) self->place.condition != sp_session_condition (self->session)) /* else it was chosen with this place */
+    self->place = sp_chain_place_in_use (self->session);
+  sp_chain_page_follow_chain (self);
   follow_findings (self);
 }
 
@@ -137,11 +143,12 @@ sp_chain_page_new (SpSession *session)
 {
   SpChainPage *self = g_object_new (SP_TYPE_CHAIN_PAGE, NULL);
   self->session = g_object_ref (session);
-  g_signal_connect_object (session, "notify::title", G_CALLBACK (follow_chain), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::title", G_CALLBACK (sp_chain_page_follow_chain), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "notify::condition", G_CALLBACK (follow_condition), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "notify::findings", G_CALLBACK (follow_findings), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "notify::judging", G_CALLBACK (follow_judging), self, G_CONNECT_SWAPPED);
-  follow_chain (self);
+  self->place = sp_chain_place_in_use (session);
+  sp_chain_page_follow_chain (self);
   follow_judging (self);
   return GTK_WIDGET (self);
 }
@@ -174,6 +181,7 @@ sp_chain_page_finalize (GObject *object)
 {
   SpChainPage *self = SP_CHAIN_PAGE (object);
   g_clear_pointer (&self->chain, sp_chain_unref);
+  g_clear_pointer (&self->place_list, g_array_unref);
   g_clear_object (&self->session);
   G_OBJECT_CLASS (sp_chain_page_parent_class)->finalize (object);
 }
@@ -193,6 +201,7 @@ sp_chain_page_class_init (SpChainPageClass *klass)
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/chain-page.ui");
   BIND (whole); /* only a bound child is taken down with the template */
   BIND (chain_name);
+  BIND (places);
   BIND (list);
   BIND (analyzer_line);
   BIND (add_button);
@@ -217,6 +226,7 @@ sp_chain_page_init (SpChainPage *self)
   gtk_widget_set_hexpand (self->curve, TRUE);
   gtk_widget_set_vexpand (self->curve, TRUE);
   gtk_box_append (GTK_BOX (self->curve_holder), self->curve);
+  sp_chain_page_set_up_places (self);
   sp_chain_page_set_up_fields (self);
   sp_chain_page_set_up_points (self);
   sp_chain_page_set_up_stages (self);

@@ -5,9 +5,10 @@
 
 #include "ui/window/ask-file.h"
 #include "ui/window/mask-form.h"
+#include "ui/window/reading.h"
 
 typedef struct {
-  GtkWidget *name, *bench, *trouble; /* name: the mask's holds its form */
+  GtkWidget *name, *file, *bench, *trouble; /* name: the mask's holds its form */
 } Line;
 
 typedef struct {
@@ -41,12 +42,8 @@ set_part (SpDialog *dialog, SpPartKind kind, gpointer part, GError *error)
   const SpCondition *condition = sp_dialog_condition (dialog);
   SpBench *bench = sp_session_bench (dialog->session), *edited = NULL;
   Line *line = &parts_of (dialog)->lines[kind];
-  if (!condition) {
-    g_clear_error (&error);
-    return;
-  }
-  g_autofree char *name = sp_condition_name (bench, condition);
-  if (!error)
+  g_autofree char *name = condition ? sp_condition_name (bench, condition) : g_strdup (""); /* undone meanwhile: there is nothing to edit */
+  if (condition && !error)
     edited = sp_bench_set_own (bench, (guint) dialog->condition, kind, part, &error);
   gtk_label_set_text (GTK_LABEL (line->trouble), error ? error->message : "");
   gtk_widget_set_visible (line->trouble, error != NULL);
@@ -56,24 +53,49 @@ set_part (SpDialog *dialog, SpPartKind kind, gpointer part, GError *error)
     sp_part_unref (kind, part);
 }
 
+/* ---- from a file ---- */
+
 static gpointer
-read_part (SpPartKind kind, const char *path, GError **error)
+read_chain (const char *path, gpointer asked, GError **error)
 {
-  switch (kind) {
-  case SP_PART_CHAIN: return sp_chain_read (path, error);
-  case SP_PART_ANALYZER: return sp_analyzer_read (path, error);
-  default: return sp_mask_load (path, error);
-  }
+  (void) asked;
+  return sp_chain_read (path, error);
+}
+
+static gpointer
+read_analyzer (const char *path, gpointer asked, GError **error)
+{
+  (void) asked;
+  return sp_analyzer_read (path, error);
+}
+
+static gpointer
+read_mask (const char *path, gpointer asked, GError **error)
+{
+  (void) asked;
+  return sp_mask_load (path, error);
+}
+
+static void
+on_read (gpointer window, gpointer asked, gpointer part, GError *error)
+{
+  SpDialog *dialog = g_object_get_data (window, "dialog");
+  SpPartKind kind = (SpPartKind) GPOINTER_TO_INT (asked);
+  gtk_widget_set_sensitive (parts_of (dialog)->lines[kind].file, TRUE);
+  set_part (dialog, kind, part, error);
 }
 
 static void
 take (GtkWindow *window, GFile *file, SpPartKind kind)
 {
+  static const SpFileReading readings[SP_PART_TRACE] = {
+    [SP_PART_CHAIN] = { read_chain, (GDestroyNotify) sp_chain_unref, on_read, NULL },
+    [SP_PART_ANALYZER] = { read_analyzer, (GDestroyNotify) sp_analyzer_unref, on_read, NULL },
+    [SP_PART_MASK] = { read_mask, (GDestroyNotify) sp_mask_unref, on_read, NULL },
+  };
   SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
-  g_autofree char *path = sp_ask_file_path (file);
-  GError *error = NULL;
-  gpointer part = read_part (kind, path, &error);
-  set_part (dialog, kind, part, error);
+  gtk_widget_set_sensitive (parts_of (dialog)->lines[kind].file, FALSE);
+  sp_reading_begin (window, file, &readings[kind], GINT_TO_POINTER (kind));
 }
 
 static void
@@ -214,7 +236,8 @@ add_line (SpDialog *dialog, GtkGrid *grid, SpPartKind kind)
   gtk_widget_add_css_class (line->trouble, "wrong");
   gtk_widget_set_visible (line->trouble, FALSE);
   gtk_grid_attach (grid, line->name, kind != SP_PART_MASK, (int) kind * 2, kind == SP_PART_MASK ? 2 : 1, 1);
-  gtk_grid_attach (grid, new_button (dialog, kind, _("From a file\xe2\x80\xa6"), _(kinds[kind].file_tip), G_CALLBACK (on_ask)), 2, (int) kind * 2, 1, 1);
+  line->file = new_button (dialog, kind, _("From a file\xe2\x80\xa6"), _(kinds[kind].file_tip), G_CALLBACK (on_ask));
+  gtk_grid_attach (grid, line->file, 2, (int) kind * 2, 1, 1);
   gtk_grid_attach (grid, line->bench, 3, (int) kind * 2, 1, 1);
   gtk_grid_attach (grid, line->trouble, 0, (int) kind * 2 + 1, 4, 1);
 }

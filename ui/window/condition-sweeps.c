@@ -4,8 +4,10 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "ui/window/ask-file.h"
+#include "ui/window/reading.h"
 #include "ui/words/words.h"
 
 static const char *const purpose_words[] = { N_ ("keyed"), N_ ("not keyed"), N_ ("step: more attenuation"), N_ ("notched"), N_ ("superseded") };
@@ -13,7 +15,7 @@ static const char *const purpose_words[] = { N_ ("keyed"), N_ ("not keyed"), N_ 
 typedef struct {
   SpDialog *dialog;
   guint sweep;
-  GtkWidget *purpose, *step, *through, *options, *trouble;
+  GtkWidget *purpose, *step, *through, *ask, *options, *trouble;
   gboolean busy;
 } Row;
 
@@ -140,24 +142,72 @@ set_through (Row *row, const SpChain *chain, GError *error)
   apply (row, bench, g_strdup_printf (_("Change the chain of %s"), file), error);
 }
 
-/* The row may have been made anew while the question was open. */
+/* The row may have been made anew while the question was open or its file was read. NULL: it is gone */
+static Row *
+row_at (gpointer window, guint sweep)
+{
+  GtkWidget *box = gtk_widget_get_first_child (g_object_get_data (window, "sweeps"));
+  for (guint i = 0; i < sweep && box; i++)
+    box = gtk_widget_get_next_sibling (box);
+  Row *row = box ? g_object_get_data (G_OBJECT (box), "row") : NULL;
+  return row && sweep_of (row) ? row : NULL;
+}
+
+/* What a sweep came through, on its way from a file. */
+typedef struct {
+  guint sweep;
+  SpTrace *trace; /* its own: an undo may have put another in its place */
+  SpPurpose purpose;
+  SpChain *behind; /* the condition's; NULL */
+} Asked;
+
+static void
+asked_free (gpointer data)
+{
+  Asked *asked = data;
+  sp_trace_unref (asked->trace);
+  g_clear_pointer (&asked->behind, sp_chain_unref);
+  g_free (asked);
+}
+
+static gpointer
+read_chain (const char *path, gpointer data, GError **error)
+{
+  const Asked *asked = data;
+  return sp_chain_for_sweep (asked->behind, asked->purpose, path, error);
+}
+
+static void
+on_chain_read (gpointer window, gpointer data, gpointer value, GError *why)
+{
+  const Asked *asked = data;
+  Row *row = row_at (window, asked->sweep);
+  g_autoptr (SpChain) chain = value;
+  g_autoptr (GError) error = why;
+  if (!row || sweep_of (row)->trace != asked->trace)
+    return;
+  gtk_widget_set_sensitive (row->ask, TRUE);
+  if (chain && asked->behind != sp_condition_chain (sp_session_bench (row->dialog->session), sp_dialog_condition (row->dialog)))
+    sp_fail (&error, SP_ERROR_USAGE, _("The chain was changed while the file was read: take it once more."));
+  if (gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose)) == asked->purpose) /* else what was read is of no more use */
+    set_through (row, chain, g_steal_pointer (&error));
+}
+
 static void
 on_chain_file (GtkWindow *window, GFile *file)
 {
+  static const SpFileReading reading = { read_chain, (GDestroyNotify) sp_chain_unref, on_chain_read, asked_free };
   SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
-  guint asked = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (window), "asked-sweep"));
-  GtkWidget *box = gtk_widget_get_first_child (g_object_get_data (G_OBJECT (window), "sweeps"));
-  for (guint i = 0; i < asked && box; i++)
-    box = gtk_widget_get_next_sibling (box);
-  Row *row = box ? g_object_get_data (G_OBJECT (box), "row") : NULL;
-  if (!row || !sweep_of (row))
+  guint sweep = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (window), "asked-sweep"));
+  Row *row = row_at (window, sweep);
+  if (!row)
     return;
-  GError *error = NULL;
-  g_autofree char *path = sp_ask_file_path (file);
-  SpPurpose purpose = (SpPurpose) gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose));
-  SpChain *of_condition = sp_condition_chain (sp_session_bench (dialog->session), sp_dialog_condition (dialog));
-  g_autoptr (SpChain) chain = sp_chain_for_sweep (of_condition, purpose, path, &error);
-  set_through (row, chain, error);
+  SpChain *behind = sp_condition_chain (sp_session_bench (dialog->session), sp_dialog_condition (dialog));
+  Asked *asked = g_new (Asked, 1);
+  *asked = (Asked) { sweep, sp_trace_ref (sweep_of (row)->trace), (SpPurpose) gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose)),
+                     behind ? sp_chain_ref (behind) : NULL };
+  gtk_widget_set_sensitive (row->ask, FALSE);
+  sp_reading_begin (window, file, &reading, asked);
 }
 
 static void
@@ -175,17 +225,64 @@ on_common_chain (Row *row)
     set_through (row, NULL, NULL);
 }
 
+/* ---- read again with other settings: of a million points too ---- */
+
+typedef struct {
+  SpBench *bench;
+  guint condition, sweep;
+  char *options;
+} Again;
+
+static void
+again_free (gpointer data)
+{
+  Again *again = data;
+  sp_bench_unref (again->bench);
+  g_free (again->options);
+  g_free (again);
+}
+
+static gpointer
+read_again (const char *path, gpointer data, GError **error)
+{
+  const Again *again = data;
+  (void) path;
+  return sp_bench_reread_sweep (again->bench, again->condition, again->sweep, again->options, error);
+}
+
+static void
+on_read_again (gpointer window, gpointer data, gpointer value, GError *error)
+{
+  const Again *again = data;
+  SpBench *bench = value;
+  Row *row = row_at (window, again->sweep);
+  if (row && bench && again->bench != sp_session_bench (row->dialog->session)) {
+    g_clear_pointer (&bench, sp_bench_unref);
+    sp_fail (&error, SP_ERROR_USAGE, _("The bench was changed while the sweep was read: press Enter once more."));
+  }
+  if (row) {
+    g_autofree char *file = file_of (row);
+    gtk_widget_set_sensitive (row->options, TRUE);
+    gtk_editable_set_text (GTK_EDITABLE (row->options), again->options); /* of a row that was made anew meanwhile */
+    apply (row, bench, g_strdup_printf (_("Read %s with other settings"), file), error);
+    return;
+  }
+  g_clear_pointer (&bench, sp_bench_unref);
+  g_clear_error (&error);
+}
+
 static void
 on_options (Row *row)
 {
+  static const SpFileReading reading = { read_again, (GDestroyNotify) sp_bench_unref, on_read_again, again_free };
   const SpSweep *sweep = sweep_of (row);
   const char *options = gtk_editable_get_text (GTK_EDITABLE (row->options));
-  GError *error = NULL;
   if (row->busy || !sweep || g_strcmp0 (options, sweep->trace->options) == 0)
     return;
-  g_autofree char *file = file_of (row);
-  SpBench *bench = sp_bench_reread_sweep (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep, options, &error);
-  apply (row, bench, g_strdup_printf (_("Read %s with other settings"), file), error);
+  Again *again = g_new (Again, 1);
+  *again = (Again) { sp_bench_ref (sp_session_bench (row->dialog->session)), (guint) row->dialog->condition, row->sweep, g_strdup (options) };
+  gtk_widget_set_sensitive (row->options, FALSE);
+  sp_reading_begin (row->dialog->window, NULL, &reading, again);
 }
 
 static void
@@ -277,9 +374,10 @@ new_through (Row *row, const SpSweep *sweep)
   gtk_widget_add_css_class (name, "soft");
   gtk_widget_add_css_class (box, "tight");
   gtk_box_append (GTK_BOX (box), name);
-  gtk_box_append (GTK_BOX (box), new_button (row, _("Its chain\xe2\x80\xa6"),
-                                             _("A .chain file, or the loss of the notch or of the outside pad alone (.s2p, .csv, .run), which is put behind "
-                                               "the condition's stages. All sweeps of this purpose have it in common."), G_CALLBACK (on_ask_chain)));
+  row->ask = new_button (row, _("Its chain\xe2\x80\xa6"),
+                         _("A .chain file, or the loss of the notch or of the outside pad alone (.s2p, .csv, .run), which is put behind "
+                           "the condition's stages. All sweeps of this purpose have it in common."), G_CALLBACK (on_ask_chain));
+  gtk_box_append (GTK_BOX (box), row->ask);
   if (sweep->chain)
     gtk_box_append (GTK_BOX (box), new_button (row, _("The condition's"), _("Forgets the chain of its own."), G_CALLBACK (on_common_chain)));
   gtk_widget_set_visible (box, has_chain (sweep->purpose));

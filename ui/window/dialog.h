@@ -23,6 +23,8 @@ SpDialog *sp_dialog_new (GtkWindow *parent, SpSession *session, const char *titl
 void sp_dialog_add_heading (SpDialog *dialog, const char *text);
 /* A form of `columns` columns at the end of `dialog`. (transfer none) */
 SpFields *sp_dialog_add_fields (SpDialog *dialog, const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);
+/* A button without a frame; `text` with its mnemonic's underscore, which GTK 4.8 would have a screen reader say. (transfer floating) */
+GtkWidget *sp_dialog_button_new (const char *text, const char *tip);
 /* Fills the forms and shows the window. */
 void sp_dialog_present (SpDialog *dialog);
 

@@ -17,8 +17,8 @@ static struct {
   char *family;  /* set by it */
 } early;
 
-static SpBook *
-read_book (const char *path, GError **error)
+SpBook *
+sp_early_read (const char *path, GError **error)
 {
   if (!g_str_has_suffix (path, ".sheet"))
     return sp_book_open (path, error);
@@ -30,7 +30,7 @@ static gpointer
 read_and_judge (gpointer path)
 {
   GError *error = NULL;
-  SpBook *book = read_book (path, &error);
+  SpBook *book = sp_early_read (path, &error);
   g_autoptr (SpBench) bench = book ? sp_bench_ref (sp_book_bench (book)) : NULL;
   g_mutex_lock (&early.lock);
   early.book = book;
@@ -129,7 +129,7 @@ SpBook *
 sp_early_book (const char *path, GError **error)
 {
   if (g_strcmp0 (path, early.path) != 0)
-    return read_book (path, error);
+    return sp_early_read (path, error);
   g_clear_pointer (&early.path, g_free);
   g_mutex_lock (&early.lock);
   while (!early.read)

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/run/run.h"
+#include "ui/window/chain-edit.h"
 #include "ui/window/dialog.h"
 
 #define SP_RUN_FORM_KEYS 19
@@ -18,7 +19,8 @@ typedef struct {
 
 typedef struct {
   SpDialog *dialog;
-  char *stage;             /* whose run; the stage may be gone by now */
+  SpChainPlace place;
+  char *chain, *stage;     /* whose run, by name; they may be gone by now */
   char *leftover;          /* keys of a file that nobody knows, kept */
   GtkWidget *key[SP_RUN_FORM_KEYS];
   GtkWidget *grid;         /* of the rows */
@@ -28,8 +30,11 @@ typedef struct {
   SpRunResult *result;
   gboolean filling;        /* the form's own texts are being set */
   gboolean touched;        /* something was typed that is not in the stage */
+  guint changes;           /* counted: what is read from a file does not take the place of what was typed meanwhile */
+  gboolean restored;       /* what was typed before is shown */
+  guint run_n, points_n;   /* the stage's run, its points, where it has more of them than can be shown; else 0 */
   char *wrong;             /* the first thing that cannot be read; NULL */
-  GtkWidget *sum, *budget, *reasons, *trouble, *take, *save, *anew;
+  GtkWidget *sum, *budget, *reasons, *note, *trouble, *take, *open, *save, *anew;
 } SpRunForm;
 
 /* run-form.c */
@@ -38,6 +43,12 @@ void sp_run_form_compute (SpRunForm *form);
 void sp_run_form_typed (SpRunForm *form);
 /* A text that cannot be read: said at the widget, and the first of them below. message NULL: it can. */
 void sp_run_form_mark (SpRunForm *form, GtkWidget *entry, const char *what, const char *message);
+
+/* run-form-draft.c */
+/* For the time when it is neither taken nor dropped; forgets it where nothing was typed. */
+void sp_run_form_keep_draft (SpRunForm *form);
+/* Fills the form, whose rows are cleared. FALSE: there is none. */
+gboolean sp_run_form_show_draft (SpRunForm *form);
 
 /* run-form-keys.c */
 GtkWidget *sp_run_form_new_keys (SpRunForm *form);

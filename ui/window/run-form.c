@@ -6,11 +6,9 @@
 
 #include "core/quantity/text.h"
 #include "ui/window/ask-file.h"
-#include "ui/window/chain-edit.h"
+#include "ui/window/reading.h"
 #include "ui/window/run-form-private.h"
 #include "ui/words/words.h"
-
-#define DRAFTS "run-drafts" /* of the session: stage -> texts that were typed and not taken */
 
 static SpRunForm *
 form_of (GtkWindow *window)
@@ -23,6 +21,22 @@ say_trouble (SpRunForm *form, const char *message)
 {
   gtk_label_set_text (GTK_LABEL (form->trouble), message ? message : "");
   gtk_widget_set_visible (form->trouble, message != NULL);
+}
+
+/* What holds however it is typed: what was typed before stands here, not all of it does, or no more can. */
+static void
+show_note (SpRunForm *form)
+{
+  g_autoptr (GString) note = g_string_new (form->restored ? _("What was typed before stands here; it is not in the stage yet. ") : NULL);
+  if (form->run_n > 0)
+    g_string_append_printf (note, _("This stage's run has %u frequencies and stays until other readings are taken. "), form->run_n);
+  if (form->points_n > 0)
+    g_string_append_printf (note, _("Of the %u frequencies of its points the first %d stand here. "), form->points_n, SP_RUN_FORM_ROWS);
+  if (form->run_n || form->points_n || form->rows->len == SP_RUN_FORM_ROWS)
+    g_string_append_printf (note, _("At most %d frequencies are typed here: for more, write a .run file and take it on the chain's page, "
+                                    "From a file\xe2\x80\xa6 (F8)."), SP_RUN_FORM_ROWS);
+  gtk_label_set_text (GTK_LABEL (form->note), g_strchomp (note->str));
+  gtk_widget_set_visible (form->note, *note->str);
 }
 
 /* ---- computing ---- */
@@ -57,10 +71,11 @@ sp_run_form_compute (SpRunForm *form)
   sp_run_form_show_result (form);
   say_trouble (form, form->wrong);
   gboolean whole = !form->wrong && form->result->n > 0 && form->result->missing->len == 0;
-  gboolean there = sp_chain_stage_named (sp_chain_in_use (form->dialog->session), form->stage) >= 0;
+  gboolean there = sp_chain_stage_named (sp_chain_at (form->dialog->session, form->place), form->stage) >= 0;
   gtk_widget_set_sensitive (form->take, whole && there && form->touched);
   gtk_widget_set_sensitive (form->save, whole);
   gtk_widget_set_sensitive (form->anew, form->touched);
+  show_note (form);
 }
 
 void
@@ -69,7 +84,9 @@ sp_run_form_typed (SpRunForm *form)
   if (form->filling)
     return;
   form->touched = TRUE;
+  form->changes++;
   sp_run_form_compute (form);
+  sp_run_form_keep_draft (form);
 }
 
 /* ---- what the form shows: the texts of a run, of what was typed before, or of a stage without a run ---- */
@@ -85,6 +102,8 @@ begin_filling (SpRunForm *form)
 {
   form->filling = TRUE;
   form->chosen_hz = NAN;
+  form->restored = FALSE;
+  form->run_n = form->points_n = 0;
   g_clear_pointer (&form->leftover, g_free);
   sp_run_form_clear_rows (form);
 }
@@ -96,6 +115,7 @@ end_filling (SpRunForm *form, gboolean touched)
     sp_run_form_add_row (form, NULL);
   form->filling = FALSE;
   form->touched = touched;
+  form->changes++;
   sp_run_form_compute (form);
 }
 
@@ -155,7 +175,8 @@ add_frequency (SpRunForm *form, double frequency_hz)
   sp_run_form_add_row (form, (const char *[]) { frequency, NULL, NULL, NULL });
 }
 
-/* Today; the stage's VSWR; meter and source of another stage's run; the frequencies that it, else that other stage, was measured at. */
+/* Today; the stage's VSWR; meter and source of another stage's run; the frequencies that it, else that other stage, was measured at. A run of more
+ * frequencies than are shown is not begun to be shown: what would be taken were another. */
 static void
 show_empty (SpRunForm *form, const SpChain *chain, guint stage)
 {
@@ -166,8 +187,11 @@ show_empty (SpRunForm *form, const SpChain *chain, guint stage)
     g_autofree char *text = key_to_begin_with (chain, stage, beside, sp_run_form_key (i));
     set_key (form, i, text);
   }
-  for (guint i = 0; loss && !chain->stages[stage]->two_port && i < loss->n && i < SP_RUN_FORM_ROWS; i++)
+  gboolean points = loss && !chain->stages[stage]->two_port && !chain->stages[stage]->run;
+  for (guint i = 0; points && i < loss->n && i < SP_RUN_FORM_ROWS; i++)
     add_frequency (form, loss->frequency_hz[i]);
+  form->points_n = points && loss->n > SP_RUN_FORM_ROWS ? loss->n : 0;
+  form->run_n = chain->stages[stage]->run ? chain->stages[stage]->run->at->len : 0;
   for (guint i = 0; !loss && beside && i < beside->at->len && i < SP_RUN_FORM_ROWS; i++)
     add_frequency (form, ((SpRunAt *) beside->at->pdata[i])->frequency_hz);
   end_filling (form, FALSE);
@@ -176,62 +200,23 @@ show_empty (SpRunForm *form, const SpChain *chain, guint stage)
 static void
 show_stage (SpRunForm *form)
 {
-  SpChain *chain = sp_chain_in_use (form->dialog->session);
+  SpChain *chain = sp_chain_at (form->dialog->session, form->place);
   int stage = sp_chain_stage_named (chain, form->stage);
   const SpRun *run = stage >= 0 ? chain->stages[stage]->run : NULL;
   if (run && run->at->len <= SP_RUN_FORM_ROWS)
     show_run (form, run, FALSE);
   else if (stage >= 0)
     show_empty (form, chain, (guint) stage);
-  if (run && run->at->len > SP_RUN_FORM_ROWS)
-    say_trouble (form, _("This stage's run has more frequencies than the 200 that are shown here; its file can be edited and dropped on the stage again."));
-}
-
-/* ---- drafts: closing loses nothing ---- */
-
-static GHashTable *
-drafts_of (SpSession *session)
-{
-  GHashTable *drafts = g_object_get_data (G_OBJECT (session), DRAFTS);
-  if (drafts)
-    return drafts;
-  drafts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_strfreev);
-  g_object_set_data_full (G_OBJECT (session), DRAFTS, drafts, (GDestroyNotify) g_hash_table_unref);
-  return drafts;
-}
-
-static void
-keep_draft (SpRunForm *form)
-{
-  g_autoptr (GStrvBuilder) texts = g_strv_builder_new ();
-  if (!form->touched) {
-    g_hash_table_remove (drafts_of (form->dialog->session), form->stage);
-    return;
-  }
-  g_strv_builder_add (texts, form->leftover ? form->leftover : "");
-  for (guint i = 0; i < SP_RUN_FORM_KEYS; i++)
-    g_strv_builder_add (texts, gtk_editable_get_text (GTK_EDITABLE (form->key[i])));
-  for (guint k = 0; k + 1 < form->rows->len || (k < form->rows->len && k + 1 == SP_RUN_FORM_ROWS); k++)
-    for (guint i = 0; i < SP_RUN_CELLS; i++)
-      g_strv_builder_add (texts, gtk_editable_get_text (GTK_EDITABLE (((SpRunRow *) form->rows->pdata[k])->cell[i])));
-  g_hash_table_insert (drafts_of (form->dialog->session), g_strdup (form->stage), g_strv_builder_end (texts));
 }
 
 static gboolean
 show_draft (SpRunForm *form)
 {
-  char **texts = g_hash_table_lookup (drafts_of (form->dialog->session), form->stage);
-  guint n = texts ? g_strv_length (texts) : 0, at = 1 + SP_RUN_FORM_KEYS;
-  if (n < at)
-    return FALSE;
   begin_filling (form);
-  form->leftover = *texts[0] ? g_strdup (texts[0]) : NULL;
-  for (guint i = 0; i < SP_RUN_FORM_KEYS; i++)
-    set_key (form, i, texts[1 + i]);
-  for (; at + SP_RUN_CELLS <= n; at += SP_RUN_CELLS)
-    sp_run_form_add_row (form, (const char *const *) texts + at);
-  end_filling (form, TRUE);
-  return TRUE;
+  form->restored = sp_run_form_show_draft (form);
+  if (form->restored)
+    end_filling (form, TRUE);
+  return form->restored;
 }
 
 /* ---- actions ---- */
@@ -240,7 +225,7 @@ static void
 take (SpRunForm *form)
 {
   SpSession *session = form->dialog->session;
-  SpChain *chain = sp_chain_in_use (session);
+  SpChain *chain = sp_chain_at (session, form->place);
   int stage = sp_chain_stage_named (chain, form->stage);
   g_autoptr (GError) error = NULL;
   if (stage < 0 || !gtk_widget_get_sensitive (form->take))
@@ -251,27 +236,53 @@ take (SpRunForm *form)
     say_trouble (form, error->message);
     return;
   }
-  form->touched = !sp_chain_edit_in_use (session, edited, label, NULL);
+  form->touched = !sp_chain_edit_at (session, form->place, edited, label, NULL);
   gtk_window_close (GTK_WINDOW (form->dialog->window));
+}
+
+static gpointer
+read_run (const char *path, gpointer asked, GError **error)
+{
+  (void) asked;
+  return sp_run_read (path, error);
+}
+
+/* Shown whole or not at all. (transfer full) what is to be said of it; NULL: nothing */
+static char *
+show_file (SpRunForm *form, const SpRun *run)
+{
+  if (run->at->len > SP_RUN_FORM_ROWS)
+    return g_strdup_printf (_("%s has %u frequencies, more than the %d that are typed here: close this window and take it with From a file\xe2\x80\xa6 (F8)."),
+                            run->file, run->at->len, SP_RUN_FORM_ROWS);
+  show_run (form, run, TRUE);
+  sp_run_form_keep_draft (form);
+  return g_strcmp0 (run->stage, form->stage) == 0
+           ? NULL
+           : g_strdup_printf (_("This file was read for a stage “%s”; it is shown for %s."), run->stage, form->stage);
+}
+
+static void
+on_run (gpointer window, gpointer changes, gpointer value, GError *why)
+{
+  SpRunForm *form = form_of (window);
+  g_autoptr (SpRun) run = value;
+  g_autoptr (GError) error = why;
+  gboolean typed = form->changes != GPOINTER_TO_UINT (changes);
+  g_autofree char *says = !run ? g_strdup (error->message)
+                          : typed ? g_strdup (_("Something was typed while the file was read: open it once more to have it in its place."))
+                                  : show_file (form, run);
+  gtk_widget_set_sensitive (form->open, TRUE);
+  if (says)
+    say_trouble (form, says);
 }
 
 static void
 open_file (GtkWindow *window, GFile *file)
 {
+  static const SpFileReading reading = { read_run, (GDestroyNotify) sp_run_unref, on_run, NULL };
   SpRunForm *form = form_of (window);
-  g_autofree char *path = g_file_get_path (file);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (SpRun) run = path ? sp_run_read (path, &error) : NULL;
-  if (!run)
-    say_trouble (form, error ? error->message : _("Only a file on this computer can be read."));
-  else if (run->at->len > SP_RUN_FORM_ROWS)
-    say_trouble (form, _("It has more frequencies than the 200 that are shown here; drop the file on the stage."));
-  else
-    show_run (form, run, TRUE);
-  if (run && run->at->len <= SP_RUN_FORM_ROWS && g_strcmp0 (run->stage, form->stage) != 0) {
-    g_autofree char *text = g_strdup_printf (_("This file was read for a stage “%s”; it is shown for %s."), run->stage, form->stage);
-    say_trouble (form, text);
-  }
+  gtk_widget_set_sensitive (form->open, FALSE);
+  sp_reading_begin (window, file, &reading, GUINT_TO_POINTER (form->changes));
 }
 
 static void
@@ -302,6 +313,7 @@ static void
 start_anew (SpRunForm *form)
 {
   show_stage (form);
+  sp_run_form_keep_draft (form);
 }
 
 static gboolean
@@ -319,14 +331,12 @@ on_key (GtkWidget *widget, GVariant *arguments, gpointer button)
 static GtkWidget *
 add_button (SpRunForm *form, GtkWidget *box, const char *text, const char *key, const char *tip, void (*run) (SpRunForm *))
 {
-  GtkWidget *button = gtk_button_new_with_mnemonic (text), *window = form->dialog->window;
+  GtkWidget *button = sp_dialog_button_new (text, tip), *window = form->dialog->window;
   GtkEventController *keys = gtk_shortcut_controller_new ();
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_shortcut_trigger_parse_string (key),
                                                                                           gtk_callback_action_new (on_key, button, NULL)));
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (window, keys);
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, tip);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (run), form);
   gtk_box_append (GTK_BOX (box), button);
   return button;
@@ -338,7 +348,7 @@ new_buttons (SpRunForm *form)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   form->take = add_button (form, box, _("_Take into the stage"), "<Control>Return", _("The stage's loss comes from these readings from now on (Ctrl+Enter)."), take);
   gtk_widget_add_css_class (form->take, "strong");
-  add_button (form, box, _("_Open a run\xe2\x80\xa6"), "<Control>o", _("Fills the form from a .run file (Ctrl+O)."), ask_open);
+  form->open = add_button (form, box, _("_Open a run\xe2\x80\xa6"), "<Control>o", _("Fills the form from a .run file (Ctrl+O)."), ask_open);
   form->save = add_button (form, box, _("_Save as a file\xe2\x80\xa6"), "<Control>s", _("Writes the form as a .run file (Ctrl+S)."), ask_save);
   form->anew = add_button (form, box, _("Start a_new"), "<Control>n", _("Drops what was typed and shows what the stage has (Ctrl+N)."), start_anew);
   return box;
@@ -394,9 +404,14 @@ new_right (SpRunForm *form)
   gtk_label_set_wrap (GTK_LABEL (form->trouble), TRUE);
   gtk_label_set_xalign (GTK_LABEL (form->trouble), 0);
   gtk_widget_add_css_class (form->trouble, "wrong");
+  form->note = gtk_label_new ("");
+  gtk_label_set_wrap (GTK_LABEL (form->note), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (form->note), 0);
+  gtk_widget_add_css_class (form->note, "soft");
   gtk_widget_set_hexpand (box, TRUE);
   gtk_box_append (GTK_BOX (box), new_heading (_("The meter's readings, dBm or dB of one reference; behind each @ its minute")));
   gtk_box_append (GTK_BOX (box), sp_run_form_new_readings (form));
+  gtk_box_append (GTK_BOX (box), form->note);
   gtk_box_append (GTK_BOX (box), sp_run_form_new_result (form));
   gtk_box_append (GTK_BOX (box), form->trouble);
   gtk_box_append (GTK_BOX (box), new_buttons (form));
@@ -410,19 +425,21 @@ form_free (gpointer data)
   g_clear_pointer (&form->run, sp_run_unref);
   g_clear_pointer (&form->result, sp_run_result_free);
   g_ptr_array_unref (form->rows);
+  g_free (form->chain);
   g_free (form->stage);
   g_free (form->leftover);
   g_free (form->wrong);
   g_free (form);
 }
 
-static gboolean
-on_close (GtkWindow *window, SpRunForm *form)
+/* However it goes, also with the program's last window. */
+static void
+on_unmap (GtkWidget *window, SpRunForm *form)
 {
   (void) window;
-  keep_draft (form);
+  sp_run_form_keep_draft (form);
+  sp_drafts_write_now (sp_session_drafts (form->dialog->session));
   form->filling = TRUE;
-  return FALSE;
 }
 
 /* The bench was undone or redone behind the form. */
@@ -438,14 +455,16 @@ follow (gpointer data)
 }
 
 void
-sp_run_form_present (GtkWindow *parent, SpSession *session, guint stage)
+sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, guint stage)
 {
-  const SpChain *chain = sp_chain_in_use (session);
+  const SpChain *chain = sp_chain_at (session, place);
   g_return_if_fail (chain && stage < chain->n);
   g_autofree char *title = g_strdup_printf (_("%s, by substitution"), chain->stages[stage]->name);
   int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, 1200), height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, 780);
   SpRunForm *form = g_new0 (SpRunForm, 1);
   form->dialog = sp_dialog_new (parent, session, title, width, height);
+  form->place = place;
+  form->chain = g_strdup (chain->name);
   form->stage = g_strdup (chain->stages[stage]->name);
   form->filling = TRUE;
   g_object_set_data_full (G_OBJECT (form->dialog->window), "run-form", form, form_free);
@@ -458,7 +477,7 @@ sp_run_form_present (GtkWindow *parent, SpSession *session, guint stage)
   gtk_box_append (GTK_BOX (whole), new_right (form));
   gtk_window_set_child (GTK_WINDOW (form->dialog->window), whole);
   form->dialog->content = whole;
-  g_signal_connect (form->dialog->window, "close-request", G_CALLBACK (on_close), form);
+  g_signal_connect (form->dialog->window, "unmap", G_CALLBACK (on_unmap), form);
   if (!show_draft (form))
     show_stage (form);
   form->dialog->follow = follow;

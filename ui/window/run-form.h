@@ -4,8 +4,8 @@
 
 #include <gtk/gtk.h>
 
-#include "ui/window/session.h"
+#include "ui/window/chain-edit.h"
 
-/* For a stage of the chosen condition's chain: its run, or an empty one at its points' frequencies. What was typed and not taken into the stage is there
- * again when the form is opened the next time. */
-void sp_run_form_present (GtkWindow *parent, SpSession *session, guint stage);
+/* For a stage of the chain at `place`: its run, or an empty one at its points' frequencies. What was typed and not taken into the stage is there again
+ * when the form is opened the next time, after a quit, a crash or a kill too (drafts.h). */
+void sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, guint stage);

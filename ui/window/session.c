@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "ui/window/drafts.h"
 #include "ui/window/early.h"
 
 #define SAVE_AFTER_MS 300
@@ -14,6 +15,7 @@ typedef struct {
 struct _SpSession {
   GObject parent_instance;
   SpBook *book;
+  SpDrafts *drafts; /* of the book */
   SpFindings *findings;
   GCancellable *judging; /* of the latest request; NULL: the findings are current */
   guint save_source;
@@ -191,9 +193,19 @@ sp_session_save_as (SpSession *self, const char *path, GError **error)
 {
   g_clear_handle_id (&self->save_source, g_source_remove);
   gboolean done = sp_book_save_as (self->book, path, error);
+  if (done)
+    sp_drafts_move (self->drafts, path);
   notify (self, PROP_SAVED);
   notify (self, PROP_TITLE);
   return done;
+}
+
+static void
+take_book (SpSession *self, SpBook *book)
+{
+  self->book = book;
+  g_clear_pointer (&self->drafts, sp_drafts_close);
+  self->drafts = sp_drafts_open (self, sp_book_path (book), sp_book_bench (book)->sha256);
 }
 
 void
@@ -203,7 +215,7 @@ sp_session_set_book (SpSession *self, SpBook *book)
   if (self->book && !sp_session_save_now (self, &error))
     sp_session_trouble (self, error->message, NULL);
   g_clear_pointer (&self->book, sp_book_close);
-  self->book = book;
+  take_book (self, book);
   g_clear_pointer (&self->findings, sp_findings_unref);
   g_array_set_size (self->back, 0);
   g_array_set_size (self->forward, 0);
@@ -218,6 +230,12 @@ SpBook *
 sp_session_book (SpSession *self)
 {
   return self->book;
+}
+
+SpDrafts *
+sp_session_drafts (SpSession *self)
+{
+  return self->drafts;
 }
 
 SpBench *
@@ -377,7 +395,7 @@ SpSession *
 sp_session_new (SpBook *book)
 {
   SpSession *self = g_object_new (SP_TYPE_SESSION, NULL);
-  self->book = book;
+  take_book (self, book);
   if (sp_early_has (sp_book_bench (book)))
     self->judging = g_cancellable_new (); /* it is under way: sp_session_settle() takes it up */
   else
@@ -426,6 +444,7 @@ sp_session_dispose (GObject *object)
   if (self->book)
     sp_session_save_now (self, NULL);
   g_clear_handle_id (&self->save_source, g_source_remove);
+  g_clear_pointer (&self->drafts, sp_drafts_close);
   G_OBJECT_CLASS (sp_session_parent_class)->dispose (object);
 }
 

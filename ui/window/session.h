@@ -15,6 +15,7 @@
 
 #include "core/book/book.h"
 #include "core/judge/findings.h"
+#include "ui/window/drafts.h"
 
 G_BEGIN_DECLS
 
@@ -31,6 +32,7 @@ SpSession *sp_session_new (SpBook *book);
 void sp_session_settle (SpSession *session, int wait_ms);
 
 SpBook *sp_session_book (SpSession *session);         /* (transfer none) */
+SpDrafts *sp_session_drafts (SpSession *session);     /* what was typed and not taken, of this book; (transfer none) */
 SpBench *sp_session_bench (SpSession *session);       /* (transfer none) */
 SpFindings *sp_session_findings (SpSession *session); /* (transfer none); may be NULL or stale: see sp_session_judging */
 gboolean sp_session_judging (SpSession *session);

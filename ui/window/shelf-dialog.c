@@ -4,12 +4,12 @@
 #include <math.h>
 
 #include "core/bench/shelf.h"
-#include "ui/window/chain-edit.h"
 #include "ui/window/dialog.h"
 #include "ui/window/tip.h"
 
 typedef struct {
   SpDialog *dialog;
+  SpChainPlace place;
   char *folder, *stage;   /* stage: the one that is put away, by name */
   GPtrArray *items;       /* SpShelfItem*, as the list shows them; NULL: could not be read */
   char *removed;          /* path of the one that was taken away last; NULL */
@@ -51,7 +51,7 @@ static void
 check_put (Shelf *self)
 {
   g_autofree char *name = name_in (self->put_name);
-  gboolean there = *name && sp_shelf_has (self->folder, name), stage = sp_chain_stage_named (sp_chain_in_use (self->dialog->session), self->stage) >= 0;
+  gboolean there = *name && sp_shelf_has (self->folder, name), stage = sp_chain_stage_named (sp_chain_at (self->dialog->session, self->place), self->stage) >= 0;
   g_autofree char *text = there ? g_strdup_printf (_("There is a stage “%s” on the shelf already: replace it, or give this one another name."), name) : NULL;
   gtk_button_set_label (GTK_BUTTON (self->put), there ? _("Replace") : _("Put on the shelf"));
   gtk_widget_set_sensitive (self->put, *name && stage);
@@ -62,7 +62,7 @@ static void
 check_take (Shelf *self)
 {
   SpShelfItem *item = chosen_item (self);
-  SpChain *chain = sp_chain_in_use (self->dialog->session);
+  SpChain *chain = sp_chain_at (self->dialog->session, self->place);
   g_autofree char *name = name_in (self->take_name);
   gboolean clash = sp_chain_stage_named (chain, name) >= 0;
   g_autofree char *text = item && item->chain && clash ? g_strdup_printf (_("The chain has a stage “%s” already: give this one another name."), name) : NULL;
@@ -134,7 +134,7 @@ static void
 propose_name (Shelf *self)
 {
   SpShelfItem *item = chosen_item (self);
-  SpChain *chain = sp_chain_in_use (self->dialog->session);
+  SpChain *chain = sp_chain_at (self->dialog->session, self->place);
   g_autofree char *name = item && item->chain ? chain ? sp_chain_free_name (chain, item->name) : g_strdup (item->name) : g_strdup ("");
   gtk_editable_set_text (GTK_EDITABLE (self->take_name), name);
   check_take (self);
@@ -163,7 +163,7 @@ static void
 put (Shelf *self)
 {
   g_autoptr (GError) error = NULL;
-  SpChain *chain = sp_chain_in_use (self->dialog->session);
+  SpChain *chain = sp_chain_at (self->dialog->session, self->place);
   int stage = sp_chain_stage_named (chain, self->stage);
   g_autofree char *name = name_in (self->put_name);
   if (stage < 0 || !gtk_widget_get_sensitive (self->put))
@@ -178,7 +178,7 @@ static void
 take (Shelf *self)
 {
   SpShelfItem *item = chosen_item (self);
-  SpChain *chain = sp_chain_in_use (self->dialog->session);
+  SpChain *chain = sp_chain_at (self->dialog->session, self->place);
   GError *error = NULL;
   g_autofree char *name = name_in (self->take_name);
   if (!item || !item->chain || !chain || !gtk_widget_get_sensitive (self->take))
@@ -191,7 +191,7 @@ take (Shelf *self)
     g_clear_error (&error);
     return;
   }
-  sp_chain_edit_in_use (self->dialog->session, edited, label, NULL);
+  sp_chain_edit_at (self->dialog->session, self->place, edited, label, NULL);
   propose_name (self);
   g_autofree char *text = g_strdup_printf (_("%s is in the chain."), name);
   say (self->take_says, text, FALSE);
@@ -254,9 +254,7 @@ new_entry (const char *name, const char *tip, GCallback changed, GCallback activ
 static GtkWidget *
 new_button (const char *text, const char *tip, GCallback clicked, Shelf *self)
 {
-  GtkWidget *button = gtk_button_new_with_mnemonic (text);
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, tip);
+  GtkWidget *button = sp_dialog_button_new (text, tip);
   g_signal_connect_swapped (button, "clicked", clicked, self);
   return button;
 }
@@ -344,10 +342,11 @@ follow (gpointer data)
 }
 
 void
-sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, guint stage)
+sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace place, guint stage)
 {
-  const SpChain *chain = sp_chain_in_use (session);
+  const SpChain *chain = sp_chain_at (session, place);
   Shelf *self = g_new0 (Shelf, 1);
+  self->place = place;
   self->dialog = sp_dialog_new (parent, session, _("Shelf"), 640, 480);
   self->folder = sp_shelf_user_folder ();
   self->stage = g_strdup (chain && stage < chain->n ? chain->stages[stage]->name : "");

@@ -4,9 +4,9 @@
 
 #include <gtk/gtk.h>
 
-#include "ui/window/session.h"
+#include "ui/window/chain-edit.h"
 
-/* `stage` of the chosen condition's chain: what is put away; what is taken comes behind it. */
-void sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, guint stage);
+/* `stage` of the chain at `place`: what is put away; what is taken comes behind it. */
+void sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace place, guint stage);
 /* The folder of .chain files in the user's data folder, there or not. (transfer full) */
 char *sp_shelf_user_folder (void);

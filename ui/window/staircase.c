@@ -122,7 +122,7 @@ edit (Staircase *self, int stage)
 static void
 move (Staircase *self, int from, int to)
 {
-  if (from >= 0 && to >= 0 && sp_chain_move_in_use (self->session, (guint) from, (guint) to))
+  if (from >= 0 && to >= 0 && sp_chain_move_at (self->session, sp_chain_place_in_use (self->session), (guint) from, (guint) to))
     self->chosen = to;
   show (self);
 }
@@ -176,7 +176,7 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, Stairca
   if (to < 0)
     return FALSE;
   if (!G_VALUE_HOLDS_INT (value))
-    return sp_chain_take_files_in_use (self->session, (guint) to, value);
+    return sp_chain_take_files_at (self->session, sp_chain_place_in_use (self->session), (guint) to, value);
   move (self, g_value_get_int (value), to);
   return TRUE;
 }

@@ -8,6 +8,7 @@
 #include "ui/window/early.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
+#include "ui/window/reading.h"
 #include "ui/window/spectrum-page.h"
 #include "ui/window/tip.h"
 #include "ui/window/window-private.h"
@@ -67,6 +68,7 @@ keep_answered (GtkWindow *window, SpKeep keep)
     sp_window_ask_save (self, save_and_close);
   } else if (keep == SP_KEEP_DROP) {
     self->closing = TRUE;
+    sp_drafts_drop (sp_session_drafts (self->session));
     gtk_window_close (window);
   }
 }
@@ -133,24 +135,43 @@ sp_window_ask_save (SpWindow *self, void (*chosen) (GtkWindow *window, GFile *fi
   sp_ask_save (GTK_WINDOW (self), _("Save the bench book as"), "*.benchbook", _("bench.benchbook"), chosen);
 }
 
-gboolean
-sp_window_open (SpWindow *self, GFile *file)
+static gpointer
+read_book (const char *path, gpointer asked, GError **error)
 {
-  g_autoptr (GError) error = NULL;
-  g_autoptr (SpBook) book = sp_window_book_from (file, &error);
+  (void) asked;
+  return sp_early_read (path, error);
+}
+
+static void
+on_book (gpointer window, gpointer asked, gpointer value, GError *why)
+{
+  SpWindow *self = window;
+  g_autoptr (GError) error = why;
+  g_autoptr (SpBook) book = value;
+  (void) asked;
+  gtk_widget_action_set_enabled (window, "win.open", TRUE);
+  gtk_widget_set_cursor (window, NULL);
   if (!book || !sp_session_save_now (self->session, &error)) {
     on_trouble (self, error->message, book ? _("The present book stays open: save it elsewhere with Save as…") : _("The present book stays open."));
-    return FALSE;
+    return;
   }
   if (would_be_lost (self)) { /* nobody said what becomes of it: it keeps its window */
     SpWindow *other = sp_window_new (gtk_window_get_application (GTK_WINDOW (self)), g_steal_pointer (&book));
     gtk_window_present (GTK_WINDOW (other));
-    return TRUE;
+    return;
   }
   sp_session_set_book (self->session, g_steal_pointer (&book));
   remember_book (self);
   gtk_widget_set_visible (self->hint_bar, FALSE); /* it speaks of the sample */
-  return TRUE;
+}
+
+void
+sp_window_open (SpWindow *self, GFile *file)
+{
+  static const SpFileReading reading = { read_book, (GDestroyNotify) sp_book_close, on_book, NULL };
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.open", FALSE);
+  gtk_widget_set_cursor_from_name (GTK_WIDGET (self), "progress");
+  sp_reading_begin (self, file, &reading, NULL);
 }
 
 SpSession *

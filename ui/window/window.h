@@ -15,8 +15,9 @@ SpSession *sp_window_session (SpWindow *window);
 /* The three-step hint above the invented sample. */
 void sp_window_show_hint (SpWindow *window);
 /* Opens a bench book, or reads a sheet into a book in memory, in place of the present book, which is saved first; one with edits that lives in memory
- * only keeps its window, and the other gets a new one. FALSE: said in the bar, and nothing has changed. */
-gboolean sp_window_open (SpWindow *window, GFile *file);
+ * only keeps its window, and the other gets a new one. Read off the main thread, one at a time; what is wrong is said in the bar, and nothing has
+ * changed then. */
+void sp_window_open (SpWindow *window, GFile *file);
 
 /* A book from a file: a bench book is opened, a sheet read into one in memory. (transfer full) */
 SpBook *sp_window_book_from (GFile *file, GError **error);
