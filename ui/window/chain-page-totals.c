@@ -4,6 +4,7 @@
 
 #include "core/chain/sample.h"
 #include "ui/window/chain-page-private.h"
+#include "ui/window/tip.h"
 #include "ui/words/words.h"
 
 #define MOST 10 /* orders shown: the fundamental to the 10th */
@@ -90,6 +91,16 @@ fill_alone (SpChainPage *self, const SpStage *stage)
     put_column (self, i + 1, frequency_hz[i], whole[i].loss_db, whole[i].expanded_db, &own[i]);
 }
 
+/* A long name does not push ten columns out of a window of 1024. */
+static void
+shorten_head (SpChainPage *self)
+{
+  GtkWidget *label = gtk_grid_get_child_at (GTK_GRID (self->totals), 0, 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 20);
+  sp_tip_set (label, gtk_label_get_text (GTK_LABEL (label)));
+}
+
 void
 sp_chain_page_fill_totals (SpChainPage *self)
 {
@@ -109,6 +120,7 @@ sp_chain_page_fill_totals (SpChainPage *self)
   if (stage)
     sp_stage_sample (self->chain, self->stage, n, frequency_hz, samples);
   put_heads (self, g_strdup_printf (_("harmonic, %s"), found->name), in_use ? _("whole chain, dB") : _("chain alone, dB"), stage);
+  shorten_head (self);
   if (!in_use && self->chain)
     sp_chain_sample (self->chain, n, frequency_hz, alone);
   for (guint i = 0; i < n; i++) {

@@ -159,11 +159,9 @@ GtkWidget *
 sp_dialog_button_new (const char *text, const char *tip)
 {
   GtkWidget *button = gtk_button_new_with_mnemonic (text);
-  g_autoptr (GString) spoken = g_string_new (text);
-  g_string_replace (spoken, "_", "", 0);
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_set_tooltip_text (button, tip);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken->str, -1);
+  gtk_accessible_reset_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL); /* its label names it */
   return button;
 }
 

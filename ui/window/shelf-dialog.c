@@ -54,6 +54,7 @@ check_put (Shelf *self)
   gboolean there = *name && sp_shelf_has (self->folder, name), stage = sp_chain_stage_named (sp_chain_at (self->dialog->session, self->place), self->stage) >= 0;
   g_autofree char *text = there ? g_strdup_printf (_("There is a stage “%s” on the shelf already: replace it, or give this one another name."), name) : NULL;
   gtk_button_set_label (GTK_BUTTON (self->put), there ? _("Replace") : _("Put on the shelf"));
+  gtk_accessible_reset_property (GTK_ACCESSIBLE (self->put), GTK_ACCESSIBLE_PROPERTY_LABEL); /* as sp_dialog_button_new() has it */
   gtk_widget_set_sensitive (self->put, *name && stage);
   say (self->put_says, text, FALSE);
 }
