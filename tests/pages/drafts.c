@@ -116,6 +116,24 @@ START_TEST (it_goes_with_the_book_to_another_file)
 }
 END_TEST
 
+START_TEST (it_is_called_as_its_stage_is)
+{
+  choose_stage (2);
+  SpRunForm *form = open_form ();
+  type_key (form, "note", "half done");
+  close_window (form->dialog->window);
+  type_into (SP_FIELDS (chain_page->stage_fields), "name", "thumb");
+  type_into (SP_FIELDS (chain_page->chain_fields), "name", "Another shelf");
+  ck_assert_str_eq (chain ()->stages[2]->name, "thumb");
+  ck_assert_str_eq (kept_text (session, "thumb", "note"), "half done");
+  form = open_form ();
+  ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "half done");
+  press (form->dialog->window, "Start a_new");
+  close_window (form->dialog->window);
+  ck_assert_ptr_null (draft_file (""));
+}
+END_TEST
+
 /* ---- files that are no drafts ---- */
 
 static void
@@ -266,6 +284,7 @@ suite (void)
   tcase_add_test (t, it_is_kept_when_all_is_closed);
   tcase_add_test (t, taking_it_removes_it);
   tcase_add_test (t, it_goes_with_the_book_to_another_file);
+  tcase_add_test (t, it_is_called_as_its_stage_is);
   tcase_add_test (t, what_is_no_draft_is_put_aside);
   tcase_add_test (t, nonsense_in_a_draft_is_text);
   tcase_add_test (t, more_than_the_form_has_is_said);

@@ -61,7 +61,12 @@ set_chain_key (gpointer owner, const SpField *field, const char *value, GError *
   SpChainPage *self = owner;
   SpChain *edited = self->chain ? sp_chain_set (self->chain, -1, field->key, value, error) : NULL;
   g_autofree char *label = self->chain ? g_strdup_printf (_("Change the %s of %s"), _(field->what), self->chain->name) : NULL;
-  return edited && sp_chain_page_edit (self, edited, label);
+  g_autofree char *before = self->chain ? g_strdup (self->chain->name) : NULL;
+  if (!edited || !sp_chain_page_edit (self, edited, label))
+    return FALSE;
+  if (strcmp (field->key, "name") == 0)
+    sp_drafts_rename (sp_session_drafts (self->session), before, NULL, self->chain->name);
+  return TRUE;
 }
 
 /* ---- a stage ---- */
@@ -97,7 +102,12 @@ set_stage_key (gpointer owner, const SpField *field, const char *value, GError *
     return FALSE;
   g_autofree char *label = naming ? g_strdup_printf (_("Rename %s to %s"), stage->name, value)
                                   : g_strdup_printf (_("Change the %s of %s"), _(field->what), stage->name);
-  return sp_chain_page_edit (self, edited, label);
+  g_autofree char *before = g_strdup (stage->name);
+  if (!sp_chain_page_edit (self, edited, label))
+    return FALSE;
+  if (naming && sp_chain_page_stage (self)) /* the choice went along */
+    sp_drafts_rename (sp_session_drafts (self->session), self->chain->name, before, sp_chain_page_stage (self)->name);
+  return TRUE;
 }
 
 void

@@ -397,3 +397,17 @@ sp_drafts_set (SpDrafts *self, const char *chain, const char *stage, GHashTable 
   if (changed && !self->write_source)
     self->write_source = g_timeout_add (WRITE_AFTER_MS, write_soon, self);
 }
+
+void
+sp_drafts_rename (SpDrafts *self, const char *chain, const char *stage, const char *name)
+{
+  g_autofree char *from = key_of (chain, stage);
+  g_autoptr (GList) keys = g_hash_table_get_keys (all (self));
+  for (GList *one = keys; one; one = one->next) {
+    if (strcmp (name, stage ? stage : chain) == 0 || (stage ? strcmp (one->data, from) != 0 : !g_str_has_prefix (one->data, from)))
+      continue;
+    GHashTable *texts = g_hash_table_ref (g_hash_table_lookup (all (self), one->data));
+    sp_drafts_set (self, stage ? chain : name, stage ? name : (const char *) one->data + strlen (from), texts);
+    g_hash_table_remove (all (self), one->data);
+  }
+}

@@ -30,5 +30,7 @@ void sp_drafts_drop (SpDrafts *drafts);
 GHashTable *sp_drafts_get (SpDrafts *drafts, const char *chain, const char *stage);
 /* Keeps them (transfer full), made by sp_draft_new(); NULL: forgets them. */
 void sp_drafts_set (SpDrafts *drafts, const char *chain, const char *stage, GHashTable *texts);
+/* The stage, or, `stage` NULL, the chain with all its stages, is called so from now on. */
+void sp_drafts_rename (SpDrafts *drafts, const char *chain, const char *stage, const char *name);
 /* char* -> char*, its own. */
 GHashTable *sp_draft_new (void);
