@@ -1,5 +1,7 @@
 #include "core/detection/spectrum.h"
 
+#include "core/quantity/large.h"
+
 #include <float.h>
 #include <math.h>
 #include <string.h>
@@ -105,7 +107,7 @@ typedef struct {
 static void
 running_init (Running *r, guint64 n, const double *x, const guint8 *skip, guint64 half, double p)
 {
-  *r = (Running){ .n = n, .half = half, .width = half < n / 2 ? 2 * half + 1 : n, .p = p, .step = g_new (guint32, n) };
+  *r = (Running){ .n = n, .half = half, .width = half < n / 2 ? 2 * half + 1 : n, .p = p, .step = sp_large_new (guint32, n) };
   guint32 blocks = (quantise (n, x, skip, r->step, &r->lowest) >> BLOCK_BITS) + 1;
   r->count = g_new0 (guint32, (gsize)blocks << BLOCK_BITS);
   r->block = g_new0 (guint32, blocks);

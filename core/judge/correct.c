@@ -1,6 +1,9 @@
 #include "core/judge/case.h"
 
+#include "core/quantity/large.h"
+
 #include <math.h>
+#include <string.h>
 
 /* Several RBW either side; the median of 101 single looks has u = 0.6 dB, so where the noise is level it is averaged further. */
 #define WINDOW_RBWS 20.0
@@ -108,7 +111,7 @@ median_u_db (const SpLaw *law, guint64 points)
 static void
 steady (guint64 n, double *median, guint64 half, double step_db)
 {
-  g_autofree double *sum = g_new (double, n + 1);
+  g_autofree double *sum = sp_large_new (double, n + 1);
   sum[0] = 0;
   for (guint64 i = 0; i < n; i++)
     sum[i + 1] = sum[i] + median[i];
@@ -166,9 +169,9 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
   SpCorrected *out = s->out;
   out->n = t->n;
   out->frequency_hz = t->frequency_hz;
-  out->level_dbm = g_memdup2 (t->level_dbm, t->n * sizeof (double));
-  out->noise_dbm = g_new (double, t->n);
-  out->floor_dbm = g_new (double, t->n);
+  out->level_dbm = memcpy (sp_large_new (double, t->n), t->level_dbm, t->n * sizeof (double));
+  out->noise_dbm = sp_large_new (double, t->n);
+  out->floor_dbm = sp_large_new (double, t->n);
   out->floor_cause = g_new0 (guint8, t->n);
   out->threshold_db = s->look.threshold_db;
   out->detection_db = s->look.limit_db;

@@ -1,5 +1,7 @@
 #include "core/judge/case.h"
 
+#include "core/quantity/large.h"
+
 #include <math.h>
 
 double
@@ -72,8 +74,8 @@ phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s)
   guint64 n = s->trace->n, middle = sp_trace_find (s->trace, c->out->fundamental_hz);
   if (!has_phase_noise (c, s))
     return NULL;
-  double level = c->out->power_dbm - s->to_socket_db + sp_db_from_ratio (s->nbw_hz), *out = g_new (double, n);
-  g_autofree double *offset = g_new (double, n), *below = g_new (double, n);
+  double level = c->out->power_dbm - s->to_socket_db + sp_db_from_ratio (s->nbw_hz), *out = sp_large_new (double, n);
+  g_autofree double *offset = sp_large_new (double, n), *below = sp_large_new (double, n);
   for (guint64 i = 0; i < n; i++) {
     offset[i] = fabs (s->trace->frequency_hz[i] - c->out->fundamental_hz);
     out[i] = below[i] = level;

@@ -1,12 +1,12 @@
 #include "core/trace/bytes.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/large.h"
 #include "core/trace/limits.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gi18n-lib.h>
-#include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -23,30 +23,12 @@ too_large (const char *path, GError **error)
                   SP_LIMIT_FILE_BYTES);
 }
 
-/* A new one begins where a large page does: else its first and last parts get small ones. */
-gpointer
-sp_bytes_large_array (gpointer array, gsize length)
-{
-  const gsize large = (gsize) 2 << 20, page = (gsize) sysconf (_SC_PAGESIZE);
-  gpointer place = NULL;
-
-  if (array || length < 2 * large)
-    place = g_try_realloc (array, length);
-  else if (posix_memalign (&place, large, length) != 0)
-    place = NULL;
-  if (place && length >= 2 * large) {
-    gsize skip = (page - (gsize) place % page) % page;
-    madvise ((char *) place + skip, (length - skip) / page * page, MADV_HUGEPAGE); /* a wish: what it returns does not matter */
-  }
-  return place;
-}
-
 /* Until the end, however the size was stated: it may be a pipe, or grow. */
 static GBytes *
 read_all (int fd, gsize expected, const char *path, GError **error)
 {
   gsize capacity = MIN (expected, SP_LIMIT_FILE_BYTES) + 1, length = 0;
-  g_autofree char *data = sp_bytes_large_array (NULL, capacity);
+  g_autofree char *data = sp_large_resize (NULL, capacity);
 
   while (data) {
     ssize_t got = read (fd, data + length, capacity - length);
@@ -65,7 +47,7 @@ read_all (int fd, gsize expected, const char *path, GError **error)
     }
     if (length == capacity) {
       capacity = MIN (2 * capacity, SP_LIMIT_FILE_BYTES + 1) + 4096;
-      char *larger = sp_bytes_large_array (data, capacity);
+      char *larger = sp_large_resize (data, capacity);
       if (!larger)
         g_free (data);
       data = larger;

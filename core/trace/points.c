@@ -1,7 +1,7 @@
 #include "core/trace/points-loop.h"
 
 #include "core/quantity/error.h"
-#include "core/trace/bytes.h"
+#include "core/quantity/large.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -17,7 +17,7 @@ grow (SpPointsLoop *loop, guint64 capacity, GError **error)
     double **array = i == 0 ? &points->frequency_hz : &points->level[i - 1];
     if (i == 0 && loop->levels_alone)
       continue;
-    double *larger = sp_bytes_large_array (*array, capacity * sizeof (double));
+    double *larger = sp_large_resize (*array, capacity * sizeof (double));
     if (!larger)
       return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: not enough memory for its points"), loop->file);
     *array = larger;

@@ -1,7 +1,7 @@
 /* The bare limit: read() and our exact fast path over 'frequency,level' lines whose layout is given, into two arrays, under the same large
  * pages; nothing is checked but that numbers are numbers. */
 #include "core/trace/alike.h"
-#include "core/trace/bytes.h"
+#include "core/quantity/large.h"
 #include "tests/bench/read/bench-read.h"
 
 #include <fcntl.h>
@@ -19,7 +19,7 @@ bench_probe (const char *path)
   if (fd < 0 || fstat (fd, &status) != 0)
     return 0;
   gsize size = (gsize) status.st_size, length = 0, n = 0;
-  data = sp_bytes_large_array (NULL, size + 1 + SP_ALIKE_READ_AHEAD);
+  data = sp_large_resize (NULL, size + 1 + SP_ALIKE_READ_AHEAD);
   SpAlike alike[2];
   sp_alike_init (&alike[0], data);
   sp_alike_init (&alike[1], data);
@@ -28,8 +28,8 @@ bench_probe (const char *path)
   close (fd);
   memset (data + length, '\n', 1 + SP_ALIKE_READ_AHEAD);
   gsize room = size / 16; /* no line of the input is shorter */
-  frequencies = sp_bytes_large_array (NULL, room * sizeof (double));
-  levels = sp_bytes_large_array (NULL, room * sizeof (double));
+  frequencies = sp_large_resize (NULL, room * sizeof (double));
+  levels = sp_large_resize (NULL, room * sizeof (double));
   double *f = frequencies, *level = levels, sum = 0;
   for (const char *p = data, *end; p < data + length; p++) {
     if ((end = sp_alike_read (&alike[0], p, '.', 0, &f[n])) && *end == ','

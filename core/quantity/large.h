@@ -1,0 +1,15 @@
+/* large.h - arrays of a value for each point of a long trace
+ *
+ * On large pages where they can be had: of the time that reading and judging a million points take, a third would be the kernel's, giving out
+ * one page of 4 KiB after the other. Below a few MiB it is memory as any other. All of it is for g_free.
+ */
+#pragma once
+
+#include <glib.h>
+
+/* realloc for an array that is about to be filled. NULL where there is no memory, as `array` for a new one. */
+gpointer sp_large_resize (gpointer array, gsize length);
+
+/* As g_new: ends the program where there is no memory. */
+#define sp_large_new(type, n) ((type *) sp_large_alloc ((n), sizeof (type)))
+gpointer sp_large_alloc (gsize n, gsize size);
