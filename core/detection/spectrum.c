@@ -205,8 +205,8 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclu
   g_autofree guint8 *skip = g_new0 (guint8, n);
   running_init (&r, n, x, NULL, half, p);
   run_stretch (&r, 0, n, level);
-  if (mark_signals (n, x, level, exclude_db, guard, skip)) {
-    g_autofree double *all = g_memdup2 (level, n * sizeof *level);
+  /* where all of it stands out nothing is a signal */
+  if (mark_signals (n, x, level, exclude_db, guard, skip) && memchr (skip, 0, n)) {
     for (guint64 i = 0; i < n; i++)
       r.step[i] = skip[i] ? SKIPPED : r.step[i];
     /* only windows that hold a skipped point change: those within a window's length, which is what the ends' shift comes to */
@@ -218,8 +218,7 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclu
       run_stretch (&r, from, done, level);
       i = next;
     }
-    if (!hold_nearest (n, level)) /* all of it stands out: nothing is a signal */
-      memcpy (level, all, n * sizeof *level);
+    hold_nearest (n, level);
   }
   running_clear (&r);
 }

@@ -44,8 +44,8 @@ measure_spacing (SpCaseSweep *s)
   double least = INFINITY, most = 0;
   for (guint64 i = 1; i < s->trace->n; i++) {
     double d = f[i] - f[i - 1];
-    least = fmin (least, d);
-    most = fmax (most, d);
+    least = d < least ? d : least; /* fmin() is a call */
+    most = d > most ? d : most;
   }
   s->spacing_hz = most;
   s->uniform = most - least <= 0.01 * most;
@@ -107,17 +107,21 @@ median_u_db (const SpLaw *law, guint64 points)
   return 1.2533 * spread / sqrt ((double) points);
 }
 
-/* The mean of a running median over a longer stretch, where the noise is level: steadier by the root of the ratio. */
+/* The mean of a running median over a longer stretch, where the noise is level: steadier by the root of the ratio. Of the sums from the first
+ * point on only as many are kept, in a ring, as the stretch is long: they stay in the cache. */
 static void
 steady (guint64 n, double *median, guint64 half, double step_db)
 {
-  g_autofree double *sum = sp_large_new (double, n + 1);
-  sum[0] = 0;
-  for (guint64 i = 0; i < n; i++)
-    sum[i + 1] = sum[i] + median[i];
+  guint64 mask = ((guint64) 1 << g_bit_storage (2 * half + 1)) - 1, summed = 0;
+  g_autofree double *ring = g_new (double, mask + 1); /* ring[i & mask]: sum of median[0 .. i) */
+  double sum = ring[0] = 0;
   for (guint64 i = 0; i < n; i++) {
     guint64 from = i > half ? i - half : 0, to = MIN (n, i + half + 1);
-    double mean = (sum[to] - sum[from]) / (double) (to - from);
+    while (summed < to) {
+      sum += median[summed++];
+      ring[summed & mask] = sum;
+    }
+    double mean = (sum - ring[from & mask]) / (double) (to - from);
     if (fabs (median[i] - mean) <= step_db)
       median[i] = mean;
   }
