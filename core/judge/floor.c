@@ -3,6 +3,7 @@
 #include "core/quantity/large.h"
 
 #include <math.h>
+#include <string.h>
 
 double
 sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order)
@@ -67,31 +68,54 @@ phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double freque
   return carrier_at_dbm (c, s, i) + density + sp_db_from_ratio (s->nbw_hz);
 }
 
-/* The same for every point of the sweep: both sides as ascending offsets, so that the table is walked once and not searched. */
-static double *
-phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s)
+/* The points within `half` of a frequency, and one more either side, whatever was rounded: [from, to). */
+static void
+find_about (const SpTrace *trace, double frequency_hz, double half_hz, guint64 *from, guint64 *to)
 {
-  guint64 n = s->trace->n, middle = sp_trace_find (s->trace, c->out->fundamental_hz);
-  if (!has_phase_noise (c, s))
-    return NULL;
-  double level = c->out->power_dbm - s->to_socket_db + sp_db_from_ratio (s->nbw_hz), *out = sp_large_new (double, n);
-  g_autofree double *offset = sp_large_new (double, n), *below = sp_large_new (double, n);
-  for (guint64 i = 0; i < n; i++) {
-    offset[i] = fabs (s->trace->frequency_hz[i] - c->out->fundamental_hz);
-    out[i] = below[i] = level;
+  guint64 first = sp_trace_find (trace, frequency_hz - half_hz);
+  *from = first > 0 ? first - 1 : 0;
+  *to = MIN (sp_trace_find (trace, frequency_hz + half_hz) + 2, trace->n);
+}
+
+/* The same for every point of the sweep. Beyond its table the curve is held, so only the points that it reaches are kept. */
+typedef struct {
+  guint64 from, to; /* of `near_dbm` */
+  double *near_dbm; /* before the way to the socket */
+  double far_dbm;
+} PhaseNoise;
+
+static void
+phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s, PhaseNoise *out)
+{
+  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
+  double f0 = c->out->fundamental_hz, reach = table->frequency_hz[table->n - 1];
+  double level = c->out->power_dbm - s->to_socket_db + sp_db_from_ratio (s->nbw_hz);
+  find_about (s->trace, f0, reach, &out->from, &out->to);
+  out->far_dbm = level + table->value[table->n - 1];
+  guint64 middle = CLAMP (sp_trace_find (s->trace, f0), out->from, out->to), below = middle - out->from;
+  guint64 above = out->to - middle;
+  out->near_dbm = sp_large_new (double, below + above + 1);
+  g_autofree double *offset = sp_large_new (double, MAX (below, above) + 1), *descending = sp_large_new (double, below + 1);
+  /* Both sides as ascending offsets: the table is walked once and not searched. */
+  for (guint64 i = 0; i < above; i++) {
+    offset[i] = fabs (s->trace->frequency_hz[middle + i] - f0);
+    out->near_dbm[below + i] = level;
   }
-  sp_curve_add_to (c->analyzer->phase_noise_dbc_hz, n - middle, offset + middle, out + middle);
-  for (guint64 i = 0; i < middle / 2; i++) {
-    double swap = offset[i];
-    offset[i] = offset[middle - 1 - i];
-    offset[middle - 1 - i] = swap;
+  sp_curve_add_to (table, above, offset, out->near_dbm + below);
+  for (guint64 i = 0; i < below; i++) {
+    offset[i] = fabs (s->trace->frequency_hz[middle - 1 - i] - f0);
+    descending[i] = level;
   }
-  sp_curve_add_to (c->analyzer->phase_noise_dbc_hz, middle, offset, below);
-  for (guint64 i = 0; i < middle; i++)
-    out[i] = below[middle - 1 - i];
-  for (guint64 i = 0; i < n; i++)
-    out[i] += to_socket_db (s, i);
-  return out;
+  sp_curve_add_to (table, below, offset, descending);
+  for (guint64 i = 0; i < below; i++)
+    out->near_dbm[i] = descending[below - 1 - i];
+}
+
+/* At index i, at the socket. */
+static inline double
+phase_noise_at (const PhaseNoise *phase, const SpCaseSweep *s, guint64 i)
+{
+  return (i >= phase->from && i < phase->to ? phase->near_dbm[i - phase->from] : phase->far_dbm) + to_socket_db (s, i);
 }
 
 static double
@@ -121,33 +145,98 @@ sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_h
   return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
+#define FAR_RBWS 1000.0 /* from the carrier: a skirt out there is mostly too low to count, whatever the filter */
+
+/* What the floor of a sweep is made of. */
+typedef struct {
+  SpCase *c;
+  SpCaseSweep *s;
+  double far_skirt_dbc;           /* at most so much of the carrier shows beyond FAR_RBWS */
+  PhaseNoise phase;               /* near_dbm NULL: none */
+  double high[SP_MAX_ORDER + 1];  /* what the analyzer makes, by order */
+} Floor;
+
+/* Any point: beside the carrier, at its multiples, in an uneven sweep. */
+static void
+floor_point (Floor *w, guint64 i)
+{
+  SpCaseSweep *s = w->s;
+  const SpCurve *table = w->c->analyzer->phase_noise_dbc_hz;
+  double f = s->trace->frequency_hz[i], noise = s->out->noise_dbm[i], offset = fabs (f - w->c->out->fundamental_hz);
+  double phase = w->phase.near_dbm ? phase_noise_at (&w->phase, s, i) : -INFINITY, rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
+  /* The trace's own noise holds the phase noise; only where that climbs within the window of the running median, beside the carrier, is the
+   * median blunt: there the profile's table, as far as it goes, is the least that counts. */
+  if (phase > noise && offset <= s->noise_window_hz && offset >= table->frequency_hz[0] && offset <= table->frequency_hz[table->n - 1])
+    noise = s->out->noise_dbm[i] = phase;
+  double loss = s->uniform ? s->out->loss_between_db : sp_case_sampling_loss (w->c, s, i);
+  SpFloorCause cause;
+  s->out->floor_dbm[i] = compose (w->c, s, i, f, noise + s->look.limit_db + loss, w->high[order_at (w->c, f, fmax (rbw, sp_case_spacing (s, i)))],
+                                  phase >= noise - SP_HALF_DB, &cause);
+  s->out->floor_cause[i] = (guint8) cause;
+}
+
+/* Points of an even sweep away from the carrier and its multiples: noise alone, unless the skirt is high even there. */
+static void
+floor_far (Floor *w)
+{
+  SpCaseSweep *s = w->s;
+  for (guint64 i = 0; i < s->trace->n; i++) {
+    double noise = s->out->noise_dbm[i], detection = noise + s->look.limit_db + s->out->loss_between_db;
+    gboolean phase = w->phase.near_dbm && phase_noise_at (&w->phase, s, i) >= noise - SP_HALF_DB;
+    s->out->floor_dbm[i] = detection;
+    s->out->floor_cause[i] = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
+    if (carrier_at_dbm (w->c, s, i) + w->far_skirt_dbc > detection - SP_SKIRT_LEAST_DB)
+      floor_point (w, i);
+  }
+}
+
+static void
+floor_about (Floor *w, double frequency_hz, double half_hz)
+{
+  guint64 from, to;
+  find_about (w->s->trace, frequency_hz, half_hz, &from, &to);
+  for (guint64 i = from; i < to; i++)
+    floor_point (w, i);
+}
+
+/* The first point whose floor is phase noise beyond either end of the profile's table. */
+static void
+warn_held (Floor *w)
+{
+  const SpCurve *table = w->c->analyzer->phase_noise_dbc_hz;
+  const guint8 *cause = w->s->out->floor_cause, *end = cause + w->s->trace->n;
+  for (const guint8 *at = cause; (at = memchr (at, SP_CAUSE_PHASE_NOISE, (gsize) (end - at))); at++) {
+    double offset = fabs (w->s->trace->frequency_hz[at - cause] - w->c->out->fundamental_hz);
+    if (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]) {
+      sp_case_warn (w->c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, offset));
+      return;
+    }
+  }
+}
+
+/* All of an even sweep in one plain walk first, then again where more than noise may count; a long sweep is mostly the former. */
 static void
 floor_of_sweep (SpCase *c, SpCaseSweep *s)
 {
-  double held_at = NAN, high[SP_MAX_ORDER + 1];
+  double f0 = c->out->fundamental_hz, rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
+  gboolean skirt = carries (c, s) && rbw > 0;
+  Floor w = { .c = c, .s = s, .far_skirt_dbc = skirt ? sp_filter_response_db (c->analyzer->filter, FAR_RBWS / 2 * rbw, rbw) : -INFINITY };
   for (guint order = 0; order <= SP_MAX_ORDER; order++)
-    high[order] = sp_case_distortion_high (c, s, order);
-  g_autofree double *phase = phase_noise_of_sweep (c, s);
-  const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
-  double rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0, loss = s->out->loss_between_db;
-  for (guint64 i = 0; i < s->trace->n; i++) {
-    double f = s->trace->frequency_hz[i], noise = s->out->noise_dbm[i];
-    double offset = fabs (f - c->out->fundamental_hz);
-    /* The trace's own noise holds the phase noise; only where that climbs within the window of the running median, beside the carrier, is the
-     * median blunt: there the profile's table, as far as it goes, is the least that counts. */
-    if (phase && phase[i] > noise && offset <= s->noise_window_hz && offset >= table->frequency_hz[0] && offset <= table->frequency_hz[table->n - 1])
-      noise = s->out->noise_dbm[i] = phase[i];
-    if (!s->uniform)
-      loss = sp_case_sampling_loss (c, s, i);
-    SpFloorCause cause;
-    s->out->floor_dbm[i] = compose (c, s, i, f, noise + s->look.limit_db + loss, high[order_at (c, f, fmax (rbw, sp_case_spacing (s, i)))],
-                                    phase && phase[i] >= noise - SP_HALF_DB, &cause);
-    s->out->floor_cause[i] = (guint8) cause;
-    if (cause == SP_CAUSE_PHASE_NOISE && isnan (held_at) && (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]))
-      held_at = offset;
-  }
-  if (!isnan (held_at))
-    sp_case_warn (c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, held_at));
+    w.high[order] = sp_case_distortion_high (c, s, order);
+  if (has_phase_noise (c, s))
+    phase_noise_of_sweep (c, s, &w.phase);
+  if (s->uniform) {
+    floor_far (&w);
+    floor_about (&w, f0, fmax (s->noise_window_hz, skirt ? FAR_RBWS * rbw : 0) + s->spacing_hz + c->carrier_half_hz);
+    for (guint order = 2; order <= SP_MAX_ORDER; order++)
+      if (!isnan (w.high[order]))
+        floor_about (&w, order * f0, fmax (rbw, s->spacing_hz) + order * c->carrier_half_hz);
+  } else
+    for (guint64 i = 0; i < s->trace->n; i++)
+      floor_point (&w, i);
+  if (w.phase.near_dbm)
+    warn_held (&w);
+  g_free (w.phase.near_dbm);
 }
 
 void

@@ -112,7 +112,7 @@ sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, d
 {
   double floor_dbm = detection_dbm;
   *cause = by_phase_noise ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
-  if (skirt_dbm > detection_dbm - 60)
+  if (skirt_dbm > detection_dbm - SP_SKIRT_LEAST_DB)
     floor_dbm = sp_add_powers_dbm (floor_dbm, skirt_dbm);
   if (!isnan (distortion_high_dbm))
     floor_dbm = sp_add_powers_dbm (floor_dbm, distortion_high_dbm);
