@@ -8,12 +8,13 @@
 
 #define STEPS_PER_DB   64
 #define LEVEL_LIMIT_DB 1000.
-#define BLOCK_BITS     8 /* 256 steps = 4 dB a block: the search skips empty stretches a block at a time */
 #define SKIPPED        G_MAXUINT32
 
-/* Counts of the quantised values in the window, and a pointer that follows the quantile: noise moves it by a few steps a point. */
+/* Counts of the quantised values in the window, a bit for each step that holds any, and a pointer that follows the quantile: a point moves it to
+ * the next such step at most, or leaves it. */
 typedef struct {
-  guint32 *count, *block;
+  guint32 *count;
+  guint64 *some; /* step s: bit s % 64 of word s / 64 */
   guint32 at;    /* step that holds the wanted rank */
   guint64 below; /* values in steps under `at` */
   guint64 total;
@@ -27,34 +28,57 @@ clip (double level)
 }
 
 static inline void
-histogram_add (Histogram *h, guint32 step, int by)
+histogram_add (Histogram *h, guint32 step)
 {
   if (step == SKIPPED)
     return;
-  h->count[step] += by;
-  h->block[step >> BLOCK_BITS] += by;
-  h->total += by;
-  h->below += step < h->at ? by : 0;
+  h->count[step]++;
+  h->some[step / 64] |= (guint64)1 << step % 64;
+  h->total++;
+  h->below += step < h->at;
+}
+
+static inline void
+histogram_remove (Histogram *h, guint32 step)
+{
+  if (step == SKIPPED)
+    return;
+  h->some[step / 64] &= ~((guint64)(--h->count[step] == 0) << step % 64);
+  h->total--;
+  h->below -= step < h->at;
+}
+
+/* There is a value in a step above, below it. */
+static inline guint32
+step_above (const Histogram *h, guint32 step)
+{
+  guint32 word = step / 64;
+  guint64 some = h->some[word] & ~(guint64)1 << step % 64;
+  while (some == 0)
+    some = h->some[++word];
+  return word * 64 + (guint32)__builtin_ctzll (some);
+}
+
+static inline guint32
+step_below (const Histogram *h, guint32 step)
+{
+  guint32 word = step / 64;
+  guint64 some = h->some[word] & (((guint64)1 << step % 64) - 1);
+  while (some == 0)
+    some = h->some[--word];
+  return word * 64 + 63 - (guint32)__builtin_clzll (some);
 }
 
 static inline void
 histogram_seek (Histogram *h, guint64 rank)
 {
-  const guint32 block_mask = (1u << BLOCK_BITS) - 1;
-
   while (h->below > rank) {
-    if ((h->at & block_mask) == 0 && h->below - h->block[(h->at >> BLOCK_BITS) - 1] > rank) {
-      h->at -= 1u << BLOCK_BITS;
-      h->below -= h->block[h->at >> BLOCK_BITS];
-    } else
-      h->below -= h->count[--h->at];
+    h->at = step_below (h, h->at);
+    h->below -= h->count[h->at];
   }
   while (h->below + h->count[h->at] <= rank) {
-    if ((h->at & block_mask) == 0 && h->below + h->block[h->at >> BLOCK_BITS] <= rank) {
-      h->below += h->block[h->at >> BLOCK_BITS];
-      h->at += 1u << BLOCK_BITS;
-    } else
-      h->below += h->count[h->at++];
+    h->below += h->count[h->at];
+    h->at = step_above (h, h->at);
   }
 }
 
@@ -101,16 +125,17 @@ hold_nearest (guint64 n, double *out)
 typedef struct {
   guint64 n, half, width;
   double p, lowest;
-  guint32 *step, *count, *block;
+  guint32 *step, *count;
+  guint64 *some;
 } Running;
 
 static void
 running_init (Running *r, guint64 n, const double *x, const guint8 *skip, guint64 half, double p)
 {
   *r = (Running){ .n = n, .half = half, .width = half < n / 2 ? 2 * half + 1 : n, .p = p, .step = sp_large_new (guint32, n) };
-  guint32 blocks = (quantise (n, x, skip, r->step, &r->lowest) >> BLOCK_BITS) + 1;
-  r->count = g_new0 (guint32, (gsize)blocks << BLOCK_BITS);
-  r->block = g_new0 (guint32, blocks);
+  guint32 steps = quantise (n, x, skip, r->step, &r->lowest);
+  r->count = g_new0 (guint32, steps);
+  r->some = g_new0 (guint64, steps / 64 + 1);
 }
 
 static void
@@ -118,7 +143,7 @@ running_clear (Running *r)
 {
   g_free (r->step);
   g_free (r->count);
-  g_free (r->block);
+  g_free (r->some);
 }
 
 /* First point of the window round i: cut at the ends and shifted. */
@@ -132,15 +157,15 @@ window_start (const Running *r, guint64 i)
 static void
 run_stretch (Running *r, guint64 from, guint64 to, double *out)
 {
-  Histogram h = { .count = r->count, .block = r->block };
+  Histogram h = { .count = r->count, .some = r->some };
   guint64 start = window_start (r, from);
 
   for (guint64 j = start; j < start + r->width; j++)
-    histogram_add (&h, r->step[j], 1);
+    histogram_add (&h, r->step[j]);
   for (guint64 i = from; i < to; i++) {
     if (window_start (r, i) > start) {
-      histogram_add (&h, r->step[start], -1);
-      histogram_add (&h, r->step[start + r->width], 1);
+      histogram_remove (&h, r->step[start]);
+      histogram_add (&h, r->step[start + r->width]);
       start++;
     }
     if (h.total == 0) {
@@ -152,7 +177,7 @@ run_stretch (Running *r, guint64 from, guint64 to, double *out)
     out[i] = r->lowest + (double)h.at / STEPS_PER_DB;
   }
   for (guint64 j = start; j < start + r->width; j++)
-    histogram_add (&h, r->step[j], -1);
+    histogram_remove (&h, r->step[j]);
 }
 
 void
