@@ -1,14 +1,11 @@
 #include "core/detection/spectrum.h"
 
-#include "core/quantity/large.h"
-
 #include <float.h>
 #include <math.h>
 #include <string.h>
 
 #define STEPS_PER_DB   64
 #define LEVEL_LIMIT_DB 1000.
-#define SKIPPED        G_MAXUINT32
 
 /* Counts of the quantised values in the window, a bit for each step that holds any, and a pointer that follows the quantile: a point moves it to
  * the next such step at most, or leaves it. */
@@ -30,8 +27,6 @@ clip (double level)
 static inline void
 histogram_add (Histogram *h, guint32 step)
 {
-  if (step == SKIPPED)
-    return;
   h->count[step]++;
   h->some[step / 64] |= (guint64)1 << step % 64;
   h->total++;
@@ -41,8 +36,6 @@ histogram_add (Histogram *h, guint32 step)
 static inline void
 histogram_remove (Histogram *h, guint32 step)
 {
-  if (step == SKIPPED)
-    return;
   h->some[step / 64] &= ~((guint64)(--h->count[step] == 0) << step % 64);
   h->total--;
   h->below -= step < h->at;
@@ -82,23 +75,6 @@ histogram_seek (Histogram *h, guint64 rank)
   }
 }
 
-/* Steps over the lowest level; *lowest in dB; returns how many different steps there can be. */
-static guint32
-quantise (guint64 n, const double *x, const guint8 *skip, guint32 *step, double *lowest)
-{
-  double low = LEVEL_LIMIT_DB, high = -LEVEL_LIMIT_DB;
-
-  for (guint64 i = 0; i < n; i++) {
-    double level = clip (x[i]);
-    low = level < low ? level : low;
-    high = level > high ? level : high;
-  }
-  for (guint64 i = 0; i < n; i++)
-    step[i] = skip && skip[i] ? SKIPPED : (guint32)((clip (x[i]) - low) * STEPS_PER_DB + 0.5);
-  *lowest = low;
-  return (guint32)((high - low) * STEPS_PER_DB + 0.5) + 1;
-}
-
 /* NaN takes the nearest number; FALSE if there is none. */
 static gboolean
 hold_nearest (guint64 n, double *out)
@@ -121,29 +97,88 @@ hold_nearest (guint64 n, double *out)
   return TRUE;
 }
 
-/* A running quantile under way: the values once quantised serve several stretches. */
+/* Least and greatest, eight at a time, in lanes that do not wait for each other. */
+#define LANES 8
+
+static double
+lowest_of (guint64 n, const double *x)
+{
+  double lane[LANES], lowest = INFINITY;
+  guint64 i = 0;
+  for (guint k = 0; k < LANES; k++)
+    lane[k] = INFINITY;
+  for (; i + LANES <= n; i += LANES)
+    for (guint k = 0; k < LANES; k++)
+      lane[k] = x[i + k] < lane[k] ? x[i + k] : lane[k];
+  for (guint k = 0; k < LANES; k++)
+    lowest = lane[k] < lowest ? lane[k] : lowest;
+  for (; i < n; i++)
+    lowest = x[i] < lowest ? x[i] : lowest;
+  return lowest;
+}
+
+static double
+highest_of (guint64 n, const double *x)
+{
+  double lane[LANES], highest = -INFINITY;
+  guint64 i = 0;
+  for (guint k = 0; k < LANES; k++)
+    lane[k] = -INFINITY;
+  for (; i + LANES <= n; i += LANES)
+    for (guint k = 0; k < LANES; k++)
+      lane[k] = x[i + k] > lane[k] ? x[i + k] : lane[k];
+  for (guint k = 0; k < LANES; k++)
+    highest = lane[k] > highest ? lane[k] : highest;
+  for (; i < n; i++)
+    highest = x[i] > highest ? x[i] : highest;
+  return highest;
+}
+
+/* A running quantile under way: the histogram serves several stretches. A level is quantised as it enters the window and again as it leaves: that
+ * is less than an array of a million steps would cost to lay out. */
 typedef struct {
   guint64 n, half, width;
   double p, lowest;
-  guint32 *step, *count;
-  guint64 *some;
+  const double *x;
+  const guint8 *skip; /* NULL: none */
+  Histogram histogram; /* empty between the stretches */
 } Running;
 
 static void
 running_init (Running *r, guint64 n, const double *x, const guint8 *skip, guint64 half, double p)
 {
-  *r = (Running){ .n = n, .half = half, .width = half < n / 2 ? 2 * half + 1 : n, .p = p, .step = sp_large_new (guint32, n) };
-  guint32 steps = quantise (n, x, skip, r->step, &r->lowest);
-  r->count = g_new0 (guint32, steps);
-  r->some = g_new0 (guint64, steps / 64 + 1);
+  *r = (Running){ .n = n, .half = half, .width = half < n / 2 ? 2 * half + 1 : n, .p = p, .x = x, .skip = skip };
+  r->lowest = clip (lowest_of (n, x));
+  guint32 steps = (guint32)((clip (highest_of (n, x)) - r->lowest) * STEPS_PER_DB + 0.5) + 1;
+  r->histogram.count = g_new0 (guint32, steps);
+  r->histogram.some = g_new0 (guint64, steps / 64 + 1);
 }
 
 static void
 running_clear (Running *r)
 {
-  g_free (r->step);
-  g_free (r->count);
-  g_free (r->some);
+  g_free (r->histogram.count);
+  g_free (r->histogram.some);
+}
+
+static inline guint32
+step_of (const Running *r, guint64 i)
+{
+  return (guint32)((clip (r->x[i]) - r->lowest) * STEPS_PER_DB + 0.5);
+}
+
+static inline void
+enter (const Running *r, Histogram *h, guint64 i)
+{
+  if (!r->skip || !r->skip[i])
+    histogram_add (h, step_of (r, i));
+}
+
+static inline void
+leave (const Running *r, Histogram *h, guint64 i)
+{
+  if (!r->skip || !r->skip[i])
+    histogram_remove (h, step_of (r, i));
 }
 
 /* First point of the window round i: cut at the ends and shifted. */
@@ -153,19 +188,19 @@ window_start (const Running *r, guint64 i)
   return i <= r->half || r->width == r->n ? 0 : MIN (i - r->half, r->n - r->width);
 }
 
-/* out[from .. to); the histogram is empty before and after. */
+/* out[from .. to) */
 static void
-run_stretch (Running *r, guint64 from, guint64 to, double *out)
+run_stretch (const Running *r, guint64 from, guint64 to, double *out)
 {
-  Histogram h = { .count = r->count, .some = r->some };
+  Histogram h = r->histogram; /* a copy, so that its state stays in registers */
   guint64 start = window_start (r, from);
 
   for (guint64 j = start; j < start + r->width; j++)
-    histogram_add (&h, r->step[j]);
+    enter (r, &h, j);
   for (guint64 i = from; i < to; i++) {
     if (window_start (r, i) > start) {
-      histogram_remove (&h, r->step[start]);
-      histogram_add (&h, r->step[start + r->width]);
+      leave (r, &h, start);
+      enter (r, &h, start + r->width);
       start++;
     }
     if (h.total == 0) {
@@ -177,7 +212,7 @@ run_stretch (Running *r, guint64 from, guint64 to, double *out)
     out[i] = r->lowest + (double)h.at / STEPS_PER_DB;
   }
   for (guint64 j = start; j < start + r->width; j++)
-    histogram_remove (&h, r->step[j]);
+    leave (r, &h, j);
 }
 
 void
@@ -232,8 +267,7 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclu
   run_stretch (&r, 0, n, level);
   /* where all of it stands out nothing is a signal */
   if (mark_signals (n, x, level, exclude_db, guard, skip) && memchr (skip, 0, n)) {
-    for (guint64 i = 0; i < n; i++)
-      r.step[i] = skip[i] ? SKIPPED : r.step[i];
+    r.skip = skip;
     /* only windows that hold a skipped point change: those within a window's length, which is what the ends' shift comes to */
     for (guint64 i = next_skipped (n, skip, 0), done = 0; i < n;) {
       guint64 from = MAX (done, i > r.width ? i - r.width : 0), last = i, next;
@@ -246,26 +280,6 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclu
     hold_nearest (n, level);
   }
   running_clear (&r);
-}
-
-/* Eight at a time, in lanes that do not wait for each other. */
-#define LANES 8
-
-static double
-lowest_of (guint64 n, const double *x)
-{
-  double lane[LANES], lowest = INFINITY;
-  guint64 i = 0;
-  for (guint k = 0; k < LANES; k++)
-    lane[k] = INFINITY;
-  for (; i + LANES <= n; i += LANES)
-    for (guint k = 0; k < LANES; k++)
-      lane[k] = x[i + k] < lane[k] ? x[i + k] : lane[k];
-  for (guint k = 0; k < LANES; k++)
-    lowest = lane[k] < lowest ? lane[k] : lowest;
-  for (; i < n; i++)
-    lowest = x[i] < lowest ? x[i] : lowest;
-  return lowest;
 }
 
 /* The next point from `i` on that rises by `rise` over the lowest since and reaches `least`; n: none. */
