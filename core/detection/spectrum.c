@@ -306,49 +306,61 @@ climb (guint64 n, const double *x, guint64 i, double least, double rise)
   return n;
 }
 
-/* Plateaus of x within [from, to) that stand at `level`, at their middles; more than one where equal maxima lie less than the prominence apart. */
-static void
-take_plateaus (GArray *peaks, guint64 from, guint64 to, const double *x, const double *height, double level)
+/* Plateaus of x within [from, to) that stand as high as x[from], at their middles; more than one where equal maxima lie less than the prominence apart. */
+static guint64 *
+take_plateaus (guint64 *peak, guint64 from, guint64 to, const double *x, const double *base, double over_db)
 {
+  double level = x[from];
   for (guint64 i = from; i < to; i++) {
     guint64 end = i;
     while (end < to && x[end] == level)
       end++;
     if (end == i)
       continue;
-    guint64 middle = i + (end - 1 - i) / 2;
-    if (level >= height[middle])
-      g_array_append_val (peaks, middle);
+    *peak = i + (end - 1 - i) / 2;
+    peak += level >= base[*peak] + over_db;
     i = end;
   }
+  return peak;
+}
+
+/* a or b, by a mask: compilers take a branch for ?: here. */
+static inline guint64
+pick (gboolean is_a, guint64 a, guint64 b)
+{
+  guint64 mask = -(guint64)is_a;
+  return (a & mask) | (b & ~mask);
 }
 
 /* A maximum has the prominence exactly if the trace rises to it by that much, and falls from it by that much before it rises above it: so one
  * walk finds all, by turns up and down. Lower maxima than `least` can neither be peaks nor end a peak's descent. */
 GArray *
-sp_find_peaks (guint64 n, const double *x, const double *height, double prominence_db)
+sp_find_peaks (guint64 n, const double *x, const double *base, double over_db, double prominence_db)
 {
-  GArray *peaks = g_array_new (FALSE, FALSE, sizeof (guint64));
-  double least = lowest_of (n, height), swing = MAX (prominence_db, DBL_TRUE_MIN);
+  g_autofree guint64 *found = g_new (guint64, n / 2 + 2); /* what is not written to costs nothing */
+  guint64 *peak = found;
+  double least = lowest_of (n, base) + over_db, swing = MAX (prominence_db, DBL_TRUE_MIN);
   guint64 i = n ? climb (n, x, 0, least, swing) : n;
   while (i < n) {
     guint64 first = i, last = i;
     double highest = x[i];
-    for (i++; i < n && highest - x[i] < swing; i++)
-      if (x[i] >= highest) {
-        first = x[i] > highest ? i : first;
-        last = i;
-        highest = x[i];
-      }
+    for (i++; i < n && highest - x[i] < swing; i++) { /* without a branch: in noise each would be guessed wrong half of the time */
+      first = pick (x[i] > highest, i, first);
+      last = pick (x[i] >= highest, i, last);
+      highest = x[i] > highest ? x[i] : highest;
+    }
     if (i == n)
       break;
     if (first < last)
-      take_plateaus (peaks, first, last + 1, x, height, highest);
-    else if (highest >= height[first])
-      g_array_append_val (peaks, first);
+      peak = take_plateaus (peak, first, last + 1, x, base, over_db);
+    else {
+      *peak = first;
+      peak += highest >= base[first] + over_db;
+    }
     i = climb (n, x, i, least, swing);
   }
-  return peaks;
+  GArray *peaks = g_array_new (FALSE, FALSE, sizeof (guint64));
+  return g_array_append_vals (peaks, found, (guint)(peak - found));
 }
 
 void

@@ -15,10 +15,10 @@ void sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint6
  * trace's unit. */
 void sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclude_db, guint64 guard, double *level);
 
-/* Local maxima x[i] >= height[i] (a plateau counts once, at its middle) with prominence of at least `prominence_db`: the least descent on
+/* Local maxima x[i] >= base[i] + over_db (a plateau counts once, at its middle) with prominence of at least `prominence_db`: the least descent on
  * either side before a higher point or the trace's end. Ascending indices, as scipy.signal.find_peaks defines them. (transfer full) of
  * guint64. */
-GArray *sp_find_peaks (guint64 n, const double *x, const double *height, double prominence_db);
+GArray *sp_find_peaks (guint64 n, const double *x, const double *base, double over_db, double prominence_db);
 
 /* Vertex of a parabola through three equally spaced dB points (exact for a Gaussian filter): offset in steps from the middle one, -0.5 ..
  * 0.5, and the level there. The middle one must be the greatest. */

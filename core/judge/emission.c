@@ -1,7 +1,5 @@
 #include "core/judge/case.h"
 
-#include "core/quantity/large.h"
-
 #include <math.h>
 
 /* A sight that outranks another: seen in any sweep counts, the highest stands; of floors the lowest. */
@@ -149,10 +147,7 @@ spurs_of_sweep (SpCase *c, GArray *found, guint k)
 {
   const SpCaseSweep *s = &c->sweeps[k];
   guint64 n = s->trace->n;
-  g_autofree double *height = sp_large_new (double, n);
-  for (guint64 i = 0; i < n; i++)
-    height[i] = s->out->noise_dbm[i] + s->sweep_threshold_db;
-  g_autoptr (GArray) peaks = sp_find_peaks (n, s->out->level_dbm, height, SP_SPUR_PROMINENCE_DB);
+  g_autoptr (GArray) peaks = sp_find_peaks (n, s->out->level_dbm, s->out->noise_dbm, s->sweep_threshold_db, SP_SPUR_PROMINENCE_DB);
   guint kept = 0;
   for (guint j = 0; j < peaks->len; j++)
     if (!taken (c, s, g_array_index (peaks, guint64, j)))

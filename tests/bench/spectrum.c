@@ -67,7 +67,7 @@ run_floor (Work *w)
 static void
 run_peaks (Work *w)
 {
-  g_autoptr (GArray) peaks = sp_find_peaks (w->n, w->x, w->height, 6);
+  g_autoptr (GArray) peaks = sp_find_peaks (w->n, w->x, w->height, 0, 6);
   w->found = peaks->len;
 }
 

@@ -238,19 +238,19 @@ plain_peak (guint n, const double *x, guint i, double prominence)
 
 START_TEST (peaks_are_their_definition)
 {
-  double x[N], height[N];
+  double x[N], base[N];
 
   for (guint coarse = 0; coarse < 3; coarse++) /* coarse: many plateaus and equal peaks */
   {
     noise (x, N, 100 + _i);
     for (guint i = 0; i < N; i++) {
       x[i] = coarse == 1 ? floor (x[i]) : coarse == 2 ? floor (x[i] / 6) * 6 : x[i];
-      height[i] = -92. + i % 7;
+      base[i] = -95. + i % 7;
     }
-    g_autoptr (GArray) peaks = sp_find_peaks (N, x, height, 4);
+    g_autoptr (GArray) peaks = sp_find_peaks (N, x, base, 3, 4);
     guint k = 0;
     for (guint i = 0; i < N; i++) {
-      if (!plain_peak (N, x, i, 4) || x[i] < height[i])
+      if (!plain_peak (N, x, i, 4) || x[i] < base[i] + 3)
         continue;
       ck_assert_uint_lt (k, peaks->len);
       ck_assert_uint_eq (g_array_index (peaks, guint64, k), i);
@@ -267,10 +267,10 @@ START_TEST (peaks_of_little)
   double flat[5] = { 1, 1, 1, 1, 1 }, height[5] = { 0, 0, 0, 0, 0 }, rise[5] = { 1, 2, 3, 4, 5 }, tent[5] = { 0, 1, 1, 1, 0 };
 
   for (guint n = 0; n <= 5; n++) {
-    g_autoptr (GArray) none = sp_find_peaks (n, flat, height, 0), up = sp_find_peaks (n, rise, height, 0);
+    g_autoptr (GArray) none = sp_find_peaks (n, flat, height, 0, 0), up = sp_find_peaks (n, rise, height, 0, 0);
     ck_assert_uint_eq (none->len + up->len, 0);
   }
-  g_autoptr (GArray) one = sp_find_peaks (5, tent, height, 1);
+  g_autoptr (GArray) one = sp_find_peaks (5, tent, height, 0, 1);
   ck_assert_uint_eq (one->len, 1);
   ck_assert_uint_eq (g_array_index (one, guint64, 0), 2);
 }

@@ -90,7 +90,7 @@ START_TEST (peaks)
       = scipy ("import sys, numpy as np; from scipy.signal import find_peaks\nx = np.fromfile(sys.argv[1])\n"
                "find_peaks(x, height=-100 + np.arange(len(x))*1e-3 - 3, prominence=6)[0].astype(float).tofile(sys.argv[2])",
                x, N, &n);
-  g_autoptr (GArray) got = sp_find_peaks (N, x, height, 6);
+  g_autoptr (GArray) got = sp_find_peaks (N, x, height, 0, 6);
   sp_outside ("number of peaks", "scipy.signal.find_peaks, run in the test", got->len, n, 0.5);
   guint different = 0;
   for (gsize i = 0; i < n; i++)
