@@ -440,7 +440,7 @@ add_radio_text (SpBench *bench, const char *text, GError **error)
     if (!*g_strstrip (references[i]))
       continue;
     sp_trace_options_init (&options);
-    SpTrace *trace = sp_trace_options_parse (references[i], &path, &options, error) ? sp_trace_read_file (path, &options, error) : NULL;
+    SpTrace *trace = sp_trace_options_parse (references[i], &path, &options, error) ? sp_trace_read_hashed (path, &options, error) : NULL;
     sp_trace_options_clear (&options);
     if (!trace)
       return FALSE;

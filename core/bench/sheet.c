@@ -47,7 +47,7 @@ read_part (SpSheet *sheet, SpPartKind kind, const char *name, const SpTraceOptio
   case SP_PART_CHAIN: return sp_chain_read (path, error);
   case SP_PART_ANALYZER: return sp_analyzer_read (path, error);
   case SP_PART_MASK: return sp_mask_load (g_strv_contains (sp_mask_names (), name) ? name : path, error);
-  case SP_PART_TRACE: return sp_trace_read_file (path, options, error);
+  case SP_PART_TRACE: return sp_trace_read_hashed (path, options, error);
   case SP_PART_KINDS: break;
   }
   g_return_val_if_reached (NULL);

@@ -2,6 +2,7 @@
 #include "core/trace/read.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/hash.h"
 #include "core/trace/block.h"
 #include "core/trace/build.h"
 #include "core/trace/bytes.h"
@@ -142,6 +143,8 @@ read_block (SpReadJob *job, GError **error)
 
 /* ---- entry points ---- */
 
+#define LONG_BYTES ((gsize) 1 << 20) /* hashed in half a millisecond: a thread costs a tenth of that */
+
 static gboolean
 is_damaged (const SpTrace *trace)
 {
@@ -213,6 +216,26 @@ sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **er
 {
   g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
   return bytes ? sp_trace_read_bytes (bytes, path, options, error) : NULL;
+}
+
+static gpointer
+hash (gpointer bytes)
+{
+  return sp_sha256 (bytes);
+}
+
+SpTrace *
+sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **error)
+{
+  g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
+  if (!bytes)
+    return NULL;
+  GThread *hashing = g_bytes_get_size (bytes) >= LONG_BYTES ? g_thread_new ("hash", hash, bytes) : NULL;
+  SpTrace *trace = sp_trace_read_bytes (bytes, path, options, error);
+  g_autofree char *sha256 = hashing ? g_thread_join (hashing) : NULL;
+  if (trace && sha256)
+    sp_trace_know_sha256 (trace, sha256);
+  return trace;
 }
 
 GPtrArray *

@@ -110,6 +110,15 @@ sp_trace_sha256 (const SpTrace *trace)
 }
 
 void
+sp_trace_know_sha256 (SpTrace *trace, const char *sha256)
+{
+  Owner *owner = (Owner *) trace;
+
+  if (g_once_init_enter (&owner->sha256))
+    g_once_init_leave (&owner->sha256, g_strdup (sha256));
+}
+
+void
 sp_trace_share_sha256 (const SpTrace *known, const SpTrace *trace)
 {
   Owner *owner = (Owner *) trace;

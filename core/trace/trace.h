@@ -92,6 +92,8 @@ char *sp_trace_options_set (const char *text, const char *key, const char *value
  * names; with several and none named it is an error that lists them. Limits: core/trace/limits.h. Errors name file, line, column, what was
  * expected and what to do. `options` NULL: none. (transfer full) */
 SpTrace *sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error);
+/* The same for who will ask for its hash: of a long file it is worked out meanwhile, in a thread of its own. (transfer full) */
+SpTrace *sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **error);
 /* The same from bytes that are already there; `name` stands in messages. (transfer full) */
 SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
 /* All the level columns of a file, each a trace, when options->column is NULL; else the one; of all its tables, when options->table is 0.
