@@ -4,20 +4,26 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
-/* A new one begins where a large page does: else its first and last parts get small ones. */
+#define LARGE ((gsize)2 << 20)
+
+/* A new one begins where a large page does, and all end where one does: else its first and last parts get small ones, which cost eight times as
+ * much. */
 gpointer
 sp_large_resize (gpointer array, gsize length)
 {
-  const gsize large = (gsize) 2 << 20, page = (gsize) sysconf (_SC_PAGESIZE);
+  const gsize page = (gsize)sysconf (_SC_PAGESIZE);
   gpointer place = NULL;
 
-  if (array || length < 2 * large)
+  if (length < 2 * LARGE || length > G_MAXSIZE - LARGE)
+    return g_try_realloc (array, length);
+  length = (length + LARGE - 1) / LARGE * LARGE;
+  if (array)
     place = g_try_realloc (array, length);
-  else if (posix_memalign (&place, large, length) != 0)
+  else if (posix_memalign (&place, LARGE, length) != 0)
     place = NULL;
-  if (place && length >= 2 * large) {
-    gsize skip = (page - (gsize) place % page) % page;
-    madvise ((char *) place + skip, (length - skip) / page * page, MADV_HUGEPAGE); /* a wish: what it returns does not matter */
+  if (place) {
+    gsize skip = (page - (gsize)place % page) % page;
+    madvise ((char *)place + skip, (length - skip) / page * page, MADV_HUGEPAGE); /* a wish: what it returns does not matter */
   }
   return place;
 }
