@@ -6,6 +6,7 @@
 
 #define STEPS_PER_DB   64
 #define LEVEL_LIMIT_DB 1000.
+#define LONG_POINTS    100000 /* a millisecond's work: a thread costs a twentieth of that */
 
 /* Counts of the quantised values in the window, a bit for each step that holds any, and a pointer that follows the quantile: a point moves it to
  * the next such step at most, or leaves it. */
@@ -139,26 +140,32 @@ highest_of (guint64 n, const double *x)
 typedef struct {
   guint64 n, half, width;
   double p, lowest;
+  guint32 steps;
   const double *x;
   const guint8 *skip; /* NULL: none */
   Histogram histogram; /* empty between the stretches */
 } Running;
+
+static Histogram
+histogram_new (guint32 steps)
+{
+  return (Histogram){ .count = g_new0 (guint32, steps), .some = g_new0 (guint64, steps / 64 + 1) };
+}
+
+static void
+histogram_clear (Histogram *h)
+{
+  g_free (h->count);
+  g_free (h->some);
+}
 
 static void
 running_init (Running *r, guint64 n, const double *x, const guint8 *skip, guint64 half, double p)
 {
   *r = (Running){ .n = n, .half = half, .width = half < n / 2 ? 2 * half + 1 : n, .p = p, .x = x, .skip = skip };
   r->lowest = clip (lowest_of (n, x));
-  guint32 steps = (guint32)((clip (highest_of (n, x)) - r->lowest) * STEPS_PER_DB + 0.5) + 1;
-  r->histogram.count = g_new0 (guint32, steps);
-  r->histogram.some = g_new0 (guint64, steps / 64 + 1);
-}
-
-static void
-running_clear (Running *r)
-{
-  g_free (r->histogram.count);
-  g_free (r->histogram.some);
+  r->steps = (guint32)((clip (highest_of (n, x)) - r->lowest) * STEPS_PER_DB + 0.5) + 1;
+  r->histogram = histogram_new (r->steps);
 }
 
 static inline guint32
@@ -215,6 +222,35 @@ run_stretch (const Running *r, guint64 from, guint64 to, double *out)
     leave (r, &h, j);
 }
 
+typedef struct {
+  Running running; /* with a histogram of its own */
+  double *out;
+} Half;
+
+static gpointer
+run_second_half (gpointer data)
+{
+  Half *half = data;
+  run_stretch (&half->running, half->running.n / 2, half->running.n, half->out);
+  return NULL;
+}
+
+/* out[0 .. n). A long one in two halves at once: what stands at a point depends on its window alone, so the bits are the same. */
+static void
+run_all (const Running *r, double *out)
+{
+  if (r->n < LONG_POINTS) {
+    run_stretch (r, 0, r->n, out);
+    return;
+  }
+  Half second = { *r, out };
+  second.running.histogram = histogram_new (r->steps);
+  GThread *thread = g_thread_new ("noise", run_second_half, &second);
+  run_stretch (r, 0, r->n / 2, out);
+  g_thread_join (thread);
+  histogram_clear (&second.running.histogram);
+}
+
 void
 sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 half, double p, double *out)
 {
@@ -222,8 +258,8 @@ sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 hal
   if (n == 0)
     return;
   running_init (&r, n, x, skip, half, p);
-  run_stretch (&r, 0, n, out);
-  running_clear (&r);
+  run_all (&r, out);
+  histogram_clear (&r.histogram);
   if (skip && !hold_nearest (n, out))
     sp_running_quantile (n, x, NULL, half, p, out);
 }
@@ -264,7 +300,7 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclu
     return;
   g_autofree guint8 *skip = g_new0 (guint8, n);
   running_init (&r, n, x, NULL, half, p);
-  run_stretch (&r, 0, n, level);
+  run_all (&r, level);
   /* where all of it stands out nothing is a signal */
   if (mark_signals (n, x, level, exclude_db, guard, skip) && memchr (skip, 0, n)) {
     r.skip = skip;
@@ -279,7 +315,7 @@ sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclu
     }
     hold_nearest (n, level);
   }
-  running_clear (&r);
+  histogram_clear (&r.histogram);
 }
 
 /* The next point from `i` on that rises by `rise` over the lowest since and reaches `least`; n: none. */
