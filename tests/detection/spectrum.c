@@ -59,6 +59,20 @@ START_TEST (quantile_is_its_definition)
 }
 END_TEST
 
+/* Worked out in two halves at once: right about their seam and at both ends. */
+START_TEST (quantile_of_a_long_trace)
+{
+  const guint n = 200001, half = 60, places[] = { 0, 100000 - 200, 200001 - 400 };
+  g_autofree double *x = g_new (double, n), *out = g_new (double, n);
+
+  noise (x, n, 6);
+  sp_running_quantile (n, x, NULL, half, 0.5, out);
+  for (guint k = 0; k < G_N_ELEMENTS (places); k++)
+    for (guint i = places[k]; i < places[k] + 400; i++)
+      ck_assert (fabs (out[i] - plain_quantile (n, x, NULL, half, 0.5, i)) < 0.01);
+}
+END_TEST
+
 START_TEST (quantile_holds_where_all_is_skipped)
 {
   double x[9] = { 1, 2, 3, 4, 5, 6, 7, 8, 9 }, out[9];
@@ -296,6 +310,7 @@ suite (void)
 
   tcase_set_timeout (c, 60);
   tcase_add_test (c, quantile_is_its_definition);
+  tcase_add_test (c, quantile_of_a_long_trace);
   tcase_add_test (c, quantile_holds_where_all_is_skipped);
   tcase_add_test (c, quantile_of_the_whole_range);
   tcase_add_test (c, floor_leaves_signals_out);

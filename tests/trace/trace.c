@@ -3,6 +3,7 @@
 #include "core/quantity/error.h"
 #include "tests/suite.h"
 
+#include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -75,6 +76,31 @@ START_TEST (options)
   ck_assert_str_eq (again, text);
   ck_assert_str_eq (none, "");
   ck_assert_str_eq (none_path, "plain.csv");
+}
+END_TEST
+
+/* A short file and one that is long enough to be hashed in a thread of its own: the same trace, the same hash, and the same error. */
+START_TEST (hashed_while_it_is_read)
+{
+  for (guint lines = 2; lines <= 100000; lines *= 50000) {
+    g_autoptr (GString) text = g_string_new ("Frequency (Hz),Level (dBm)\n");
+    g_autoptr (GError) error = NULL, bad = NULL;
+    g_autofree char *folder = g_dir_make_tmp ("spurproof-XXXXXX", NULL), *path = g_build_filename (folder, "t.csv", NULL);
+    for (guint i = 1; i <= lines; i++)
+      g_string_append_printf (text, "%u000,-%u.25\n", i, 10 + i % 80);
+    g_autofree char *want = g_compute_checksum_for_string (G_CHECKSUM_SHA256, text->str, -1);
+    ck_assert (g_file_set_contents (path, text->str, -1, NULL));
+    g_autoptr (SpTrace) trace = sp_trace_read_hashed (path, NULL, &error);
+    ck_assert_msg (trace != NULL, "%s", error ? error->message : "");
+    ck_assert_uint_eq (trace->n, lines);
+    ck_assert_str_eq (sp_trace_sha256 (trace), want);
+    g_string_append (text, "5,-10\n"); /* back to the first frequency */
+    ck_assert (g_file_set_contents (path, text->str, -1, NULL));
+    ck_assert_ptr_null (sp_trace_read_hashed (path, NULL, &bad));
+    ck_assert_ptr_nonnull (bad);
+    g_remove (path);
+    g_rmdir (folder);
+  }
 }
 END_TEST
 
@@ -156,6 +182,7 @@ suite (void)
   tcase_add_test (tc, what_is_no_trace);
   tcase_add_test (tc, options);
   tcase_add_test (tc, bytes_and_hash);
+  tcase_add_test (tc, hashed_while_it_is_read);
   tcase_add_test (tc, bad_in_one_column);
   tcase_add_test (tc, one_column_shares_frequencies);
   tcase_add_test (tc, no_file);
