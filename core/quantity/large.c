@@ -1,10 +1,28 @@
 #include "core/quantity/large.h"
 
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 #include <stdlib.h>
 #include <sys/mman.h>
 #include <unistd.h>
 
-#define LARGE ((gsize)2 << 20)
+#define LARGE ((int)2 << 20)
+
+/* Large arrays are mapped each for itself and given back whole. Left alone, the C library would take them from its heap after the first was freed,
+ * and does not find room again for one that is aligned: the heap would grow with each trace. */
+static void
+keep_apart (void)
+{
+#ifdef __GLIBC__
+  static gsize done;
+  if (g_once_init_enter (&done)) {
+    mallopt (M_MMAP_THRESHOLD, 2 * LARGE);
+    mallopt (M_TRIM_THRESHOLD, 4 * LARGE);
+    g_once_init_leave (&done, 1);
+  }
+#endif
+}
 
 /* A new one begins where a large page does, and all end where one does: else its first and last parts get small ones, which cost eight times as
  * much. */
@@ -16,6 +34,7 @@ sp_large_resize (gpointer array, gsize length)
 
   if (length < 2 * LARGE || length > G_MAXSIZE - LARGE)
     return g_try_realloc (array, length);
+  keep_apart ();
   length = (length + LARGE - 1) / LARGE * LARGE;
   if (array)
     place = g_try_realloc (array, length);
