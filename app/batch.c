@@ -59,6 +59,7 @@ static const Option draw_options[] = {
   { "to", "F", FALSE, N_ ("its highest") },
   { "radio", "NAME", TRUE, N_ ("only this radio; or NAME=TRACE[;TRACE...] in place of a sheet") },
   { "dark", NULL, FALSE, N_ ("light ink on a dark sheet") },
+  { "judged-only", NULL, FALSE, N_ ("without the faint lines of steps, of what is there unkeyed, and of superseded sweeps") },
   { "format", "png|svg|pdf", FALSE, N_ ("where the file's name does not say it") },
   PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
@@ -101,7 +102,7 @@ static const Option pack_options[] = { { "output", "BOOK.benchbook", FALSE, N_ (
 static const Option unpack_options[] = { { "directory", "DIR", FALSE, N_ ("a new folder, or an empty one (-d for short)") }, HELP, { NULL } };
 const Command commands[] = {
   { "judge", "INPUT [--json] [--rule R] [--monte-carlo N --seed S] [--strict] [-o F]", N_ ("emissions and verdicts"), judge_options, command_judge },
-  { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--radio NAME] [--dark]", N_ ("the chart"), draw_options, command_draw },
+  { "draw", "INPUT -o F.png|svg|pdf [--size 1600x900] [--from F --to F] [--radio NAME] [--dark] [--judged-only]", N_ ("the chart"), draw_options, command_draw },
   { "compare", "INPUT [--with OTHER] [--json] [-o F]", N_ ("conditions side by side; or what moved between two judgings"),
     compare_options, command_compare },
   { "budget", "INPUT --radio NAME --order N|--at F [--monte-carlo N --seed S] [--json] [-o F]",

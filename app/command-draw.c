@@ -45,6 +45,7 @@ view_asked (const Arguments *arguments, SpView *view, GError **error)
 {
   sp_view_init (view);
   view->dark = arguments_have (arguments, "dark");
+  view->all_sweeps = !arguments_have (arguments, "judged-only");
   if (!arguments_frequency (arguments, "from", &view->from_hz, error) || !arguments_frequency (arguments, "to", &view->to_hz, error))
     return FALSE;
   if (view->from_hz >= view->to_hz)

@@ -73,6 +73,10 @@ typedef struct {
 
 /* correct.c: corrected levels, law and noise of every sweep. */
 void sp_case_correct (SpCase *c);
+/* Levels and frequencies of one trace at the socket, by its chain and the analyzer's amplitude correction; nothing else of `out`. */
+void sp_case_correct_levels (const SpCase *c, const SpChain *chain, const SpTrace *trace, SpCorrected *out);
+/* superseded.c: levels of what a re-take has superseded, once the shift of the others is known; out->superseded. */
+void sp_case_superseded (SpCase *c);
 /* Distance in Hz to the neighbouring points around index i (the greater). */
 double sp_case_spacing (const SpCaseSweep *s, guint64 i);
 gboolean sp_case_narrow (const SpCaseSweep *s, guint64 i);

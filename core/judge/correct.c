@@ -156,6 +156,17 @@ sp_case_look (SpCaseSweep *s, double points)
   return s->last_look;
 }
 
+void
+sp_case_correct_levels (const SpCase *c, const SpChain *chain, const SpTrace *trace, SpCorrected *out)
+{
+  out->n = trace->n;
+  out->frequency_hz = trace->frequency_hz;
+  out->level_dbm = memcpy (sp_large_new (double, trace->n), trace->level_dbm, trace->n * sizeof (double));
+  sp_chain_correct (chain, c->bench->temperature_c, trace->n, trace->frequency_hz, out->level_dbm);
+  if (c->analyzer->amplitude_correction_db)
+    sp_curve_add_to (c->analyzer->amplitude_correction_db, trace->n, trace->frequency_hz, out->level_dbm);
+}
+
 static void
 correct_sweep (SpCase *c, SpCaseSweep *s)
 {
@@ -171,9 +182,7 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
   s->mixer_dbm = s->mixer_u_db = NAN;
 
   SpCorrected *out = s->out;
-  out->n = t->n;
-  out->frequency_hz = t->frequency_hz;
-  out->level_dbm = memcpy (sp_large_new (double, t->n), t->level_dbm, t->n * sizeof (double));
+  sp_case_correct_levels (c, s->chain, t, out);
   out->noise_dbm = sp_large_new (double, t->n);
   out->floor_dbm = sp_large_new (double, t->n);
   out->floor_cause = g_new0 (guint8, t->n);
@@ -183,9 +192,6 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
                                                                   sp_filter_nbw_ratio (c->analyzer->filter)));
   if (isnan (s->rbw_hz) && out->loss_between_db > 0)
     out->loss_between_db = INFINITY;
-  sp_chain_correct (s->chain, c->bench->temperature_c, t->n, t->frequency_hz, out->level_dbm);
-  if (c->analyzer->amplitude_correction_db)
-    sp_curve_add_to (c->analyzer->amplitude_correction_db, t->n, t->frequency_hz, out->level_dbm);
   find_noise (s);
 }
 

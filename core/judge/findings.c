@@ -34,10 +34,13 @@ clear_condition (SpConditionFindings *c)
     clear_corrected (&c->corrected[i]);
   for (guint i = 0; i < c->n_evidence; i++)
     clear_corrected (&c->evidence[i]);
+  for (guint i = 0; i < c->n_superseded; i++)
+    clear_corrected (&c->superseded[i]);
   g_free (c->name);
   g_free (c->emissions);
   g_free (c->corrected);
   g_free (c->evidence);
+  g_free (c->superseded);
   g_free (c->gaps);
   g_free (c->seams);
   g_clear_pointer (&c->headroom, sp_headroom_free);

@@ -139,6 +139,9 @@ typedef struct {
   SpSeam *seams;              /* ascending; none where all sweeps have the same ends */
   guint n_evidence;
   SpCorrected *evidence;      /* of the steps in the sheet's order, then of the unkeyed sweep if there is one (its `sweep` G_MAXUINT if the bench's) */
+  guint n_superseded;
+  SpCorrected *superseded;    /* to look at: in the sheet's order, levels alone (no noise, floor or cause: NULL; thresholds NaN), through the chain of the
+                                 condition and with its shift. Nothing else in the findings knows of them */
   GArray *limit;              /* SpLimitSegment over all that was swept */
   GPtrArray *warnings;        /* SpReason* */
 } SpConditionFindings;

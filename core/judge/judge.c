@@ -180,6 +180,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   sp_case_correct (&c);
   sp_case_settings_warnings (&c);
   sp_case_fundamental (&c);
+  sp_case_superseded (&c);
   out->exclude_hz = exclude_half (&c);
   sp_case_floor (&c);
   find_headroom (&c);

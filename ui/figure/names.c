@@ -3,6 +3,7 @@
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
 /* "2nd": English has four endings, other languages translate the whole form. */
@@ -26,6 +27,21 @@ const char *
 sp_name_node (const char *node)
 {
   return !node || strcmp (node, "analyzer") == 0 ? _("the analyzer") : node;
+}
+
+char *
+sp_name_other (const SpFindings *findings, guint condition, const SpCorrected *sweep)
+{
+  SpPurpose purpose = sp_view_purpose (findings, condition, sweep);
+  if (purpose == SP_PURPOSE_UNKEYED)
+    return g_strdup (_("unkeyed"));
+  if (purpose == SP_PURPOSE_SUPERSEDED)
+    return g_strdup (_("superseded"));
+  if (purpose != SP_PURPOSE_STEP)
+    return NULL;
+  double step_db = findings->bench->conditions[findings->conditions[condition].condition].sweeps[sweep->sweep].step_db;
+  g_autofree char *step = sp_words_signed (step_db, step_db == round (step_db) ? 0 : 1, SP_HAND_SCREEN);
+  return isnan (step_db) ? g_strdup (_("step")) : g_strdup_printf (_("%s\xe2\x80\xaf" "dB"), step);
 }
 
 gboolean

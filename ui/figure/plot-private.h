@@ -12,6 +12,8 @@ typedef struct {
   const SpCorrected *corrected;
   guint n;               /* columns over the whole frequency axis; 0: so few points that each is drawn */
   SpColumn *columns;
+  SpPurpose purpose;
+  gboolean judged;       /* else faint: it is only to be looked at */
 } SpReduced;
 
 struct SpPlot {
@@ -21,7 +23,7 @@ struct SpPlot {
   const SpConditionFindings *chosen; /* NULL: nothing to show */
   SpRect outer, area;
   SpAxis x, y;
-  GArray *traces;        /* SpReduced */
+  GArray *traces;        /* SpReduced, from the bottom up */
   guint n;               /* columns of floor and limit */
   double *floor_dbm;     /* of the chosen condition: NaN not swept, may be +INFINITY */
   guint8 *cause;
@@ -64,4 +66,7 @@ void sp_plot_take_pointer (SpPlot *plot, SpPen *pen);
 
 /* traces.c */
 void sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen);
+
+/* lineends.c */
 void sp_plot_name_traces (SpPlot *plot, SpPen *pen);
+

@@ -78,6 +78,11 @@ right_margin (const SpPlot *plot, SpPen *pen)
       width += sp_pen_text_width (pen, SP_TEXT_SMALL, sp_view_condition_name (plot->findings, i)) + 5;
     widest = MAX (widest, width);
   }
+  const SpCorrected *other;
+  for (guint k = 0; (other = sp_view_other (&plot->view, plot->findings, k)); k++) {
+    g_autofree char *name = sp_name_other (plot->findings, plot->view.condition, other);
+    widest = MAX (widest, sp_pen_text_width (pen, SP_TEXT_SMALL, name));
+  }
   return MIN (widest, plot->outer.width * 0.14) + 22 + SP_PLOT_DBC_WIDTH;
 }
 

@@ -1,8 +1,7 @@
-/* traces.c - corrected sweeps as envelope and middle line, and their names at the line ends */
+/* traces.c - corrected sweeps as envelope and middle line, and behind them, faint, the sweeps that are not judged */
 #include "ui/figure/plot-private.h"
 
 #include "ui/figure/band.h"
-#include "ui/figure/names.h"
 
 #include <math.h>
 
@@ -10,7 +9,9 @@
 #define WIDEST 4.0
 #define STROKE_COLUMNS 16   /* a stroke in pieces: the cost of one grows with the square of its points */
 #define LINE_WIDTH 1.25
-#define NAME_GAP 15
+#define FAINT 0.35
+#define FAINT_ON_DARK 0.5
+#define FAINT_WIDTH 1
 
 static guint64
 points_in_view (const SpPlot *plot, const SpCorrected *sweep)
@@ -19,9 +20,11 @@ points_in_view (const SpPlot *plot, const SpCorrected *sweep)
 }
 
 static void
-reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected *sweep)
+reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected *sweep, gboolean judged)
 {
-  SpReduced trace = { condition, sweep, 0, NULL };
+  if (sweep->n < 2)
+    return;
+  SpReduced trace = { condition, sweep, 0, NULL, sp_view_purpose (plot->findings, condition, sweep), judged };
   double points = (double) points_in_view (plot, sweep), width = plot->area.width;
   double column = CLAMP (width * POINTS_A_COLUMN / MAX (points, 1), pen->column, WIDEST);
   trace.n = (guint) MAX (1, width / column);
@@ -35,14 +38,16 @@ reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected
 void
 sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen)
 {
+  const SpCorrected *other;
+  for (guint k = 0; (other = sp_view_other (&plot->view, plot->findings, k)); k++)
+    reduce_sweep (plot, pen, plot->view.condition, other, FALSE);
   for (guint pass = 0; pass < 2; pass++) /* the chosen one comes last, on top */
     for (guint i = 0; i < plot->findings->n; i++) {
       const SpConditionFindings *c = &plot->findings->conditions[i];
       if (!sp_view_shows (&plot->view, plot->findings, i) || (c == plot->chosen) != (pass == 1))
         continue;
       for (guint k = 0; k < c->n_corrected; k++)
-        if (c->corrected[k].n > 1)
-          reduce_sweep (plot, pen, i, &c->corrected[k]);
+        reduce_sweep (plot, pen, i, &c->corrected[k], TRUE);
     }
 }
 
@@ -126,12 +131,14 @@ envelope_band (SpPlot *plot, SpBand *band, const SpReduced *trace, gboolean narr
 typedef struct {
   SpBand *band; /* NULL: strokes */
   cairo_t *cr;
-  gboolean dashed;
+  const double *dash; /* on, off; NULL: none */
   guint points;
   double x, y, length;
 } Line;
 
 static const double dashes[] = { 6, 3 };
+/* Of what is not judged: colour alone never tells. */
+static const double faint_dashes[][2] = { [SP_PURPOSE_STEP] = { 4, 3 }, [SP_PURPOSE_UNKEYED] = { 1.5, 3 }, [SP_PURPOSE_SUPERSEDED] = { 12, 4 } };
 
 static void
 line_to (Line *line, double x, double y)
@@ -149,8 +156,8 @@ line_to (Line *line, double x, double y)
   if (++line->points % STROKE_COLUMNS)
     return;
   cairo_stroke (line->cr);
-  if (line->dashed)
-    cairo_set_dash (line->cr, dashes, 2, line->length);
+  if (line->dash)
+    cairo_set_dash (line->cr, line->dash, 2, line->length);
   cairo_move_to (line->cr, x, y);
 }
 
@@ -203,36 +210,56 @@ draw_envelope (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace, d
   }
 }
 
+typedef struct {
+  double width, opacity;
+  const double *dash;
+} Stroke;
+
+static Stroke
+stroke_of (const SpPlot *plot, const SpReduced *trace)
+{
+  if (!trace->judged)
+    return (Stroke) { FAINT_WIDTH, plot->view.dark ? FAINT_ON_DARK : FAINT, faint_dashes[trace->purpose] };
+  gboolean is_chosen = &plot->findings->conditions[trace->condition] == plot->chosen;
+  return (Stroke) { LINE_WIDTH, is_chosen ? 1 : 0.7, trace->condition >= SP_TRACE_INKS ? dashes : NULL }; /* the inks start again */
+}
+
+static void
+draw_line (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace, gboolean sparse)
+{
+  const SpColour *ink = &pen->palette->trace[sp_view_ink (trace->condition)];
+  Stroke stroke = stroke_of (plot, trace);
+  Line line = { .band = band, .cr = pen->cr, .dash = stroke.dash };
+  sp_pen_colour (pen, ink, stroke.opacity);
+  cairo_set_line_width (pen->cr, stroke.width);
+  if (line.dash)
+    cairo_set_dash (pen->cr, line.dash, 2, 0);
+  if (sparse)
+    sparse_line (plot, &line, trace->corrected);
+  else
+    middle_line (plot, &line, trace);
+  if (!band) {
+    cairo_stroke (pen->cr);
+    return;
+  }
+  sp_band_thicken (band, stroke.width);
+  if (line.dash)
+    sp_band_dash (band, line.dash[0], line.dash[1]);
+  sp_band_fill (band, ink, stroke.opacity);
+}
+
 static void
 draw_trace (SpPlot *plot, SpPen *pen, SpBand *band, const SpReduced *trace)
 {
-  const SpColour *ink = &pen->palette->trace[sp_view_ink (trace->condition)];
-  double opacity = &plot->findings->conditions[trace->condition] == plot->chosen ? 1 : 0.7;
   cairo_save (pen->cr);
   cairo_new_path (pen->cr);
   cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
   cairo_clip (pen->cr);
   cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_ROUND);
   gboolean sparse = (double) points_in_view (plot, trace->corrected) * WIDEST < plot->area.width;
-  if (!sparse)
-    draw_envelope (plot, pen, band, trace, 0.4 * opacity);
-  sp_pen_colour (pen, ink, opacity);
-  cairo_set_line_width (pen->cr, LINE_WIDTH);
-  Line line = { .band = band, .cr = pen->cr, .dashed = trace->condition >= SP_TRACE_INKS }; /* the inks start again */
-  if (line.dashed)
-    cairo_set_dash (pen->cr, dashes, 2, 0);
-  if (sparse)
-    sparse_line (plot, &line, trace->corrected);
-  else
-    middle_line (plot, &line, trace);
-  if (band) {
-    sp_band_thicken (band, LINE_WIDTH);
-    if (line.dashed)
-      sp_band_dash (band, dashes[0], dashes[1]);
-    sp_band_fill (band, ink, opacity);
-  } else {
-    cairo_stroke (pen->cr);
-  }
+  if (!sparse && trace->judged)
+    draw_envelope (plot, pen, band, trace, 0.4 * stroke_of (plot, trace).opacity);
+  draw_line (plot, pen, band, trace, sparse);
   cairo_restore (pen->cr);
 }
 
@@ -242,120 +269,4 @@ sp_plot_draw_traces (SpPlot *plot, SpPen *pen)
   g_autoptr (SpBand) band = sp_band_new (pen, &plot->area);
   for (guint i = 0; i < plot->traces->len; i++)
     draw_trace (plot, pen, band, &g_array_index (plot->traces, SpReduced, i));
-}
-
-typedef struct {
-  guint condition;
-  double x, y;      /* where the line ends */
-  double label_y;
-} LineEnd;
-
-static gboolean
-line_end (const SpPlot *plot, const SpReduced *trace, LineEnd *end)
-{
-  double sum = 0;
-  guint n = 0, last = 0;
-  for (guint i = trace->n; i-- > 0 && n < 12;)
-    if (trace->columns[i].count) {
-      last = n ? last : i;
-      sum += trace->columns[i].middle;
-      n++;
-    }
-  if (!n)
-    return FALSE;
-  *end = (LineEnd) { trace->condition, plot->area.x + (last + 1) * column_width (plot, trace), sp_plot_y (plot, sum / n), 0 };
-  end->label_y = end->y;
-  return TRUE;
-}
-
-static int
-by_height (const void *a, const void *b)
-{
-  double difference = ((const LineEnd *) a)->y - ((const LineEnd *) b)->y;
-  return difference ? (difference > 0) - (difference < 0) : (int) ((const LineEnd *) a)->condition - (int) ((const LineEnd *) b)->condition;
-}
-
-/* Moves labels apart, each as little as it takes; then back up where the last would leave the sheet. */
-static void
-spread (const SpPlot *plot, GArray *ends)
-{
-  double lowest = plot->area.y + plot->area.height - 4;
-  for (guint round = 0; round < 40; round++)
-    for (guint i = 0; i + 1 < ends->len; i++) {
-      LineEnd *upper = &g_array_index (ends, LineEnd, i), *lower = upper + 1;
-      double overlap = NAME_GAP - (lower->label_y - upper->label_y);
-      if (overlap > 0) {
-        upper->label_y -= overlap / 2;
-        lower->label_y += overlap / 2;
-      }
-    }
-  for (guint i = ends->len; i-- > 0;) {
-    LineEnd *end = &g_array_index (ends, LineEnd, i);
-    end->label_y = MIN (end->label_y, lowest);
-    lowest = end->label_y - NAME_GAP;
-  }
-}
-
-/* The furthest end of each condition's lines, from the top down. */
-static GArray *
-gather_ends (const SpPlot *plot)
-{
-  GArray *ends = g_array_new (FALSE, FALSE, sizeof (LineEnd));
-  for (guint i = 0; i < plot->traces->len; i++) {
-    LineEnd end;
-    if (!line_end (plot, &g_array_index (plot->traces, SpReduced, i), &end))
-      continue;
-    guint k = 0;
-    while (k < ends->len && g_array_index (ends, LineEnd, k).condition != end.condition)
-      k++;
-    if (k == ends->len)
-      g_array_append_val (ends, end);
-    else if (end.x > g_array_index (ends, LineEnd, k).x)
-      g_array_index (ends, LineEnd, k) = end;
-  }
-  g_array_sort (ends, by_height);
-  return ends;
-}
-
-/* A line that ends inside the sheet carries its name there. */
-static gboolean
-name_inside (SpPlot *plot, SpPen *pen, const LineEnd *end)
-{
-  if (end->x > plot->area.x + plot->area.width - 40)
-    return FALSE;
-  const char *name = plot->findings->conditions[end->condition].name;
-  const SpSpot places[]
-      = { { end->x + 5, end->y + 4.5 }, { end->x + 5, end->y - 12 }, { end->x + 5, end->y + 21 }, { end->x + 5, end->y - 28 },
-          { end->x + 5, end->y + 38 },  { end->x + 5, end->y + 54 }, { end->x + 5, end->y + 70 } };
-  sp_plot_write (plot, pen, SP_TEXT_BODY, &pen->palette->ink, name, places, G_N_ELEMENTS (places));
-  return TRUE;
-}
-
-static void
-name_at_edge (SpPlot *plot, SpPen *pen, const LineEnd *end)
-{
-  gboolean is_chosen = &plot->findings->conditions[end->condition] == plot->chosen;
-  double right = plot->area.x + plot->area.width, stop = plot->outer.x + plot->outer.width - SP_PLOT_DBC_WIDTH - 2, x = right + 11;
-  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (end->condition)], is_chosen ? 1 : 0.8);
-  cairo_set_line_width (pen->cr, 1);
-  cairo_move_to (pen->cr, right + 2, end->y);
-  cairo_line_to (pen->cr, right + 8, end->label_y);
-  cairo_stroke (pen->cr);
-  x += sp_pen_text_fit (pen, x, end->label_y + 4.5, is_chosen ? SP_TEXT_BOLD : SP_TEXT_BODY, &pen->palette->ink, stop - x,
-                        sp_view_radio_name (plot->findings, end->condition)) + 4;
-  if (sp_name_is_shared (&plot->view, plot->findings, end->condition))
-    sp_pen_text_fit (pen, x, end->label_y + 4.5, SP_TEXT_SMALL, &pen->palette->soft, stop - x,
-                     sp_view_condition_name (plot->findings, end->condition));
-}
-
-void
-sp_plot_name_traces (SpPlot *plot, SpPen *pen)
-{
-  g_autoptr (GArray) ends = gather_ends (plot);
-  for (guint i = ends->len; i-- > 0;)
-    if (name_inside (plot, pen, &g_array_index (ends, LineEnd, i)))
-      g_array_remove_index (ends, i);
-  spread (plot, ends);
-  for (guint i = 0; i < ends->len; i++)
-    name_at_edge (plot, pen, &g_array_index (ends, LineEnd, i));
 }

@@ -8,7 +8,7 @@
 void
 sp_view_init (SpView *view)
 {
-  *view = (SpView) { .from_hz = NAN, .to_hz = NAN, .bottom_dbm = NAN, .top_dbm = NAN, .pointer_hz = NAN };
+  *view = (SpView) { .all_sweeps = TRUE, .from_hz = NAN, .to_hz = NAN, .bottom_dbm = NAN, .top_dbm = NAN, .pointer_hz = NAN };
 }
 
 static gboolean
@@ -45,6 +45,24 @@ sp_view_choose (SpView *view, const SpFindings *findings, const char *name)
   view->condition = (guint) worst;
   view->radio = name;
   return TRUE;
+}
+
+const SpCorrected *
+sp_view_other (const SpView *view, const SpFindings *findings, guint k)
+{
+  if (!view->all_sweeps || view->condition >= findings->n || !sp_view_shows (view, findings, view->condition))
+    return NULL;
+  const SpConditionFindings *c = &findings->conditions[view->condition];
+  if (k < c->n_superseded)
+    return &c->superseded[k];
+  return k - c->n_superseded < c->n_evidence ? &c->evidence[k - c->n_superseded] : NULL;
+}
+
+SpPurpose
+sp_view_purpose (const SpFindings *findings, guint condition, const SpCorrected *sweep)
+{
+  const SpCondition *c = &findings->bench->conditions[findings->conditions[condition].condition];
+  return sweep->sweep < c->n_sweeps ? c->sweeps[sweep->sweep].purpose : SP_PURPOSE_UNKEYED; /* the bench's */
 }
 
 const char *
