@@ -1,6 +1,8 @@
 /* chart-choose.c - from a place to an emission, from emission to emission, and what is said of it */
 #include "ui/window/chart-private.h"
 
+#include "ui/figure/names.h"
+#include "ui/window/items.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
@@ -163,6 +165,24 @@ describe_pointer (GString *text, const SpFindings *findings, guint condition, do
   g_string_append_c (text, '.');
 }
 
+/* "Faint beside it: +10 dB, unkeyed." of what the eye finds by its dashes and names. */
+static void
+describe_others (GString *text, SpChart *self, const SpFindings *findings)
+{
+  SpView view;
+  const SpCorrected *other;
+  g_autoptr (GString) names = g_string_new (NULL);
+  sp_session_figure_view (self->session, &view);
+  for (guint k = 0; (other = sp_view_other (&view, findings, k)); k++) {
+    g_autofree char *name = sp_name_other (findings, view.condition, other);
+    g_string_append_printf (names, "%s%s", names->len ? ", " : "", name);
+  }
+  if (names->len) {
+    g_string_append_c (text, ' ');
+    g_string_append_printf (text, _("Faint beside it: %s."), names->str);
+  }
+}
+
 char *
 sp_chart_description (SpChart *self)
 {
@@ -180,6 +200,7 @@ sp_chart_description (SpChart *self)
       describe_pointer (text, findings, sp_session_condition (self->session), pointer);
     if (text->len == 0)
       g_string_append_printf (text, _("%s: %s."), c->name, sp_words_verdict (c->verdict));
+    describe_others (text, self, findings);
   }
   return g_string_free (text, FALSE);
 }

@@ -1,8 +1,8 @@
 /* chart-keys.c - the chart's actions, and the keys that call them while it has the focus
  *
  * Left and right move the pointer (with Shift in big steps), Home and End to the edges; n and p, or Ctrl with left and right, walk from
- * emission to emission; plus, minus, 0; Alt with left and right go back and forward; l for the logarithmic scale; Escape leaves, one
- * thing at a time.
+ * emission to emission; plus, minus, 0; Alt with left and right go back and forward; l for the logarithmic scale, a for all
+ * sweeps; Escape leaves, one thing at a time.
  */
 #include "ui/window/chart-private.h"
 
@@ -108,6 +108,7 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
     { GDK_KEY_p, 0, "chart.previous-emission" },
     { GDK_KEY_Left, GDK_CONTROL_MASK, "chart.previous-emission" },
     { GDK_KEY_l, 0, "chart.logarithmic" },
+    { GDK_KEY_a, 0, "chart.all-sweeps" },
   };
   static const struct { guint key; GdkModifierType with; double pixels; } moves[] = {
     { GDK_KEY_Left, 0, -1 },
@@ -120,6 +121,7 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     gtk_widget_class_install_action (widget, names[i], NULL, act);
   gtk_widget_class_install_property_action (widget, "chart.logarithmic", "logarithmic");
+  gtk_widget_class_install_property_action (widget, "chart.all-sweeps", "all-sweeps");
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_widget_class_add_binding_action (widget, keys[i].key, keys[i].with, keys[i].action, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (moves); i++)

@@ -52,6 +52,7 @@ lay_out (SpChart *self, double from_hz, double to_hz)
   view.to_hz = to_hz;
   view.condition = sp_session_condition (self->session);
   view.logarithmic = sp_session_logarithmic (self->session);
+  view.all_sweeps = sp_session_all_sweeps (self->session);
   view.dark = self->dark;
   if (self->fit_known) {
     view.bottom_dbm = self->bottom_dbm;

@@ -10,7 +10,7 @@
 
 G_DEFINE_FINAL_TYPE (SpChart, sp_chart, GTK_TYPE_WIDGET)
 
-enum { PROP_LOGARITHMIC = 1, N_PROPS };
+enum { PROP_LOGARITHMIC = 1, PROP_ALL_SWEEPS, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
 static void
@@ -71,12 +71,21 @@ logarithmic_changed (SpChart *self)
 }
 
 static void
+all_sweeps_changed (SpChart *self)
+{
+  sp_chart_drop_findings (self);
+  sp_chart_describe_soon (self);
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_ALL_SWEEPS]);
+}
+
+static void
 follow (SpChart *self, SpSession *session)
 {
   static const struct { const char *signal; void (*changed) (SpChart *); } followed[] = {
     { "notify::findings", findings_changed },   { "notify::judging", judging_changed }, { "notify::condition", condition_changed },
     { "notify::emission", choice_changed },     { "notify::from-hz", view_changed },    { "notify::to-hz", view_changed },
     { "notify::pointer-hz", choice_changed },   { "notify::logarithmic", logarithmic_changed },
+    { "notify::all-sweeps", all_sweeps_changed },
   };
   self->session = g_object_ref (session);
   for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
@@ -144,6 +153,8 @@ sp_chart_get_property (GObject *object, guint id, GValue *value, GParamSpec *psp
   SpChart *self = SP_CHART (object);
   if (id == PROP_LOGARITHMIC)
     g_value_set_boolean (value, self->session && sp_session_logarithmic (self->session));
+  else if (id == PROP_ALL_SWEEPS)
+    g_value_set_boolean (value, !self->session || sp_session_all_sweeps (self->session));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -153,6 +164,8 @@ sp_chart_set_property (GObject *object, guint id, const GValue *value, GParamSpe
 {
   if (id == PROP_LOGARITHMIC)
     sp_session_set_logarithmic (SP_CHART (object)->session, g_value_get_boolean (value));
+  else if (id == PROP_ALL_SWEEPS)
+    sp_session_set_all_sweeps (SP_CHART (object)->session, g_value_get_boolean (value));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -183,6 +196,8 @@ sp_chart_class_init (SpChartClass *klass)
   widget->state_flags_changed = sp_chart_state_flags_changed;
   props[PROP_LOGARITHMIC] = g_param_spec_boolean ("logarithmic", NULL, NULL, FALSE,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
+  props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE,
+                                                 G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   g_object_class_install_properties (object, N_PROPS, props);
   gtk_widget_class_set_css_name (widget, "chart");
   gtk_widget_class_set_accessible_role (widget, GTK_ACCESSIBLE_ROLE_IMG);

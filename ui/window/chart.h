@@ -18,4 +18,4 @@ G_DECLARE_FINAL_TYPE (SpChart, sp_chart, SP, CHART, GtkWidget)
 GtkWidget *sp_chart_new (SpSession *session);
 void sp_chart_set_dark (SpChart *chart, gboolean dark);
 /* What the menus and keys call: widget actions "chart.zoom-in", "chart.zoom-out", "chart.fit", "chart.back", "chart.forward",
- * "chart.logarithmic" (toggle), "chart.next-emission", "chart.previous-emission". */
+ * "chart.logarithmic" and "chart.all-sweeps" (toggles), "chart.next-emission", "chart.previous-emission". */

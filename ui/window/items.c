@@ -77,6 +77,7 @@ sp_session_figure_view (SpSession *session, SpView *view)
   view->from_hz = sp_session_from_hz (session);
   view->to_hz = sp_session_to_hz (session);
   view->logarithmic = sp_session_logarithmic (session);
+  view->all_sweeps = sp_session_all_sweeps (session);
   view->condition = sp_session_condition (session);
   view->pointer_hz = sp_session_pointer_hz (session);
   view->dark = sp_theme_is_dark ();

@@ -1,4 +1,4 @@
-#include "ui/window/session.h"
+#include "ui/window/session-private.h"
 
 #include <math.h>
 
@@ -6,26 +6,6 @@
 #include "ui/window/early.h"
 
 #define SAVE_AFTER_MS 300
-#define VIEWS_MOST 100
-
-typedef struct {
-  double from_hz, to_hz;
-} View;
-
-struct _SpSession {
-  GObject parent_instance;
-  SpBook *book;
-  SpDrafts *drafts; /* of the book */
-  SpFindings *findings;
-  GCancellable *judging; /* of the latest request; NULL: the findings are current */
-  guint save_source;
-  guint condition;
-  int emission;
-  View view;
-  GArray *back, *forward; /* of View */
-  gboolean logarithmic;
-  double pointer_hz;
-};
 
 G_DEFINE_FINAL_TYPE (SpSession, sp_session, G_TYPE_OBJECT)
 
@@ -41,6 +21,7 @@ enum {
   PROP_FROM_HZ,
   PROP_TO_HZ,
   PROP_LOGARITHMIC,
+  PROP_ALL_SWEEPS,
   PROP_POINTER_HZ,
   N_PROPS
 };
@@ -219,7 +200,7 @@ sp_session_set_book (SpSession *self, SpBook *book)
   g_clear_pointer (&self->findings, sp_findings_unref);
   g_array_set_size (self->back, 0);
   g_array_set_size (self->forward, 0);
-  self->view = (View){ NAN, NAN };
+  self->view = (SpSessionView){ NAN, NAN };
   self->condition = 0;
   self->emission = -1;
   notify (self, PROP_FINDINGS);
@@ -279,99 +260,6 @@ sp_session_choose (SpSession *self, guint condition, int emission)
   notify (self, PROP_EMISSION);
 }
 
-double
-sp_session_from_hz (SpSession *self)
-{
-  return self->view.from_hz;
-}
-
-double
-sp_session_to_hz (SpSession *self)
-{
-  return self->view.to_hz;
-}
-
-static gboolean
-same_view (View a, View b)
-{
-  return (a.from_hz == b.from_hz || (isnan (a.from_hz) && isnan (b.from_hz))) && (a.to_hz == b.to_hz || (isnan (a.to_hz) && isnan (b.to_hz)));
-}
-
-static void
-show_view (SpSession *self, View view)
-{
-  self->view = view;
-  notify (self, PROP_FROM_HZ);
-  notify (self, PROP_TO_HZ);
-}
-
-void
-sp_session_set_view (SpSession *self, double from_hz, double to_hz)
-{
-  View view = { from_hz, to_hz };
-  if (same_view (view, self->view))
-    return;
-  if (self->back->len == VIEWS_MOST)
-    g_array_remove_index (self->back, 0);
-  g_array_append_val (self->back, self->view);
-  g_array_set_size (self->forward, 0);
-  show_view (self, view);
-}
-
-static gboolean
-step_view (SpSession *self, GArray *from, GArray *to)
-{
-  if (from->len == 0)
-    return FALSE;
-  g_array_append_val (to, self->view);
-  View view = g_array_index (from, View, from->len - 1);
-  g_array_set_size (from, from->len - 1);
-  show_view (self, view);
-  return TRUE;
-}
-
-gboolean
-sp_session_back (SpSession *self)
-{
-  return step_view (self, self->back, self->forward);
-}
-
-gboolean
-sp_session_forward (SpSession *self)
-{
-  return step_view (self, self->forward, self->back);
-}
-
-gboolean
-sp_session_logarithmic (SpSession *self)
-{
-  return self->logarithmic;
-}
-
-void
-sp_session_set_logarithmic (SpSession *self, gboolean logarithmic)
-{
-  if (self->logarithmic == !!logarithmic)
-    return;
-  self->logarithmic = !!logarithmic;
-  notify (self, PROP_LOGARITHMIC);
-}
-
-double
-sp_session_pointer_hz (SpSession *self)
-{
-  return self->pointer_hz;
-}
-
-void
-sp_session_set_pointer (SpSession *self, double pointer_hz)
-{
-  if (pointer_hz == self->pointer_hz || (isnan (pointer_hz) && isnan (self->pointer_hz)))
-    return;
-  self->pointer_hz = pointer_hz;
-  notify (self, PROP_POINTER_HZ);
-}
-
 void
 sp_session_settle (SpSession *self, int wait_ms)
 {
@@ -419,6 +307,7 @@ sp_session_get_property (GObject *object, guint id, GValue *value, GParamSpec *p
   case PROP_FROM_HZ: g_value_set_double (value, self->view.from_hz); break;
   case PROP_TO_HZ: g_value_set_double (value, self->view.to_hz); break;
   case PROP_LOGARITHMIC: g_value_set_boolean (value, self->logarithmic); break;
+  case PROP_ALL_SWEEPS: g_value_set_boolean (value, self->all_sweeps); break;
   case PROP_POINTER_HZ: g_value_set_double (value, self->pointer_hz); break;
   default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
   }
@@ -430,6 +319,8 @@ sp_session_set_property (GObject *object, guint id, const GValue *value, GParamS
   SpSession *self = SP_SESSION (object);
   if (id == PROP_LOGARITHMIC)
     sp_session_set_logarithmic (self, g_value_get_boolean (value));
+  else if (id == PROP_ALL_SWEEPS)
+    sp_session_set_all_sweeps (self, g_value_get_boolean (value));
   else
     G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
 }
@@ -479,6 +370,7 @@ sp_session_class_init (SpSessionClass *klass)
   props[PROP_FROM_HZ] = g_param_spec_double ("from-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   props[PROP_TO_HZ] = g_param_spec_double ("to-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   props[PROP_LOGARITHMIC] = g_param_spec_boolean ("logarithmic", NULL, NULL, FALSE, read | G_PARAM_WRITABLE);
+  props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE, read | G_PARAM_WRITABLE);
   props[PROP_POINTER_HZ] = g_param_spec_double ("pointer-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   g_object_class_install_properties (object, N_PROPS, props);
   trouble_signal = g_signal_new ("trouble", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_STRING);
@@ -488,8 +380,9 @@ static void
 sp_session_init (SpSession *self)
 {
   self->emission = -1;
-  self->view = (View){ NAN, NAN };
+  self->all_sweeps = TRUE;
+  self->view = (SpSessionView){ NAN, NAN };
   self->pointer_hz = NAN;
-  self->back = g_array_new (FALSE, FALSE, sizeof (View));
-  self->forward = g_array_new (FALSE, FALSE, sizeof (View));
+  self->back = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
+  self->forward = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
 }

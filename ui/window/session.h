@@ -5,7 +5,7 @@
  *
  * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean),
  * undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz (double, NaN: fit),
- * logarithmic (boolean), pointer-hz (double, NaN: none).
+ * logarithmic (boolean), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz (double, NaN: none).
  * Signals: "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
  */
 #pragma once
@@ -57,6 +57,8 @@ gboolean sp_session_logarithmic (SpSession *session);
 /* A new view goes onto the back list; equal ones do not. */
 void sp_session_set_view (SpSession *session, double from_hz, double to_hz);
 void sp_session_set_logarithmic (SpSession *session, gboolean logarithmic);
+gboolean sp_session_all_sweeps (SpSession *session);  /* TRUE until set */
+void sp_session_set_all_sweeps (SpSession *session, gboolean all_sweeps);
 gboolean sp_session_back (SpSession *session);
 gboolean sp_session_forward (SpSession *session);
 double sp_session_pointer_hz (SpSession *session);

@@ -453,7 +453,8 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     gtk_widget_class_install_action (klass, actions[i].name, NULL, actions[i].run);
     gtk_widget_class_add_binding_action (klass, actions[i].key, actions[i].modifiers, actions[i].name, NULL);
   }
-  gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's property */
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's properties */
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.all-sweeps", NULL);
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
   static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
   gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);

@@ -16,6 +16,8 @@
 
 #define FINDINGS_WITHIN_MS 60 /* about a frame's worth of work: longer, and the window says that it is being judged */
 
+static const char *const toggles[] = { "logarithmic", "all-sweeps" }; /* of the session: properties, and win.* of the same name */
+
 G_DEFINE_FINAL_TYPE (SpWindow, sp_window, GTK_TYPE_APPLICATION_WINDOW)
 
 static void
@@ -215,6 +217,25 @@ before_first_frame (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+static void
+remember_sweeps (SpSession *session)
+{
+  sp_preferences_set ("all-sweeps", sp_session_all_sweeps (session) ? NULL : "no");
+}
+
+/* What of the chart is the session's, as actions with a check mark in the menu. */
+static void
+add_toggles (SpWindow *self)
+{
+  g_autofree char *all = sp_preferences_get ("all-sweeps");
+  sp_session_set_all_sweeps (self->session, g_strcmp0 (all, "no") != 0);
+  g_signal_connect (self->session, "notify::all-sweeps", G_CALLBACK (remember_sweeps), NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (toggles); i++) {
+    g_autoptr (GPropertyAction) toggle = g_property_action_new (toggles[i], self->session, toggles[i]);
+    g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (toggle));
+  }
+}
+
 SpWindow *
 sp_window_new (GtkApplication *application, SpBook *book)
 {
@@ -233,8 +254,7 @@ sp_window_new (GtkApplication *application, SpBook *book)
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
-  g_autoptr (GPropertyAction) logarithmic = g_property_action_new ("logarithmic", self->session, "logarithmic");
-  g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (logarithmic));
+  add_toggles (self);
   gtk_widget_add_tick_callback (GTK_WIDGET (self), before_first_frame, NULL, NULL);
   follow_book (self);
   remember_book (self);
@@ -244,7 +264,8 @@ sp_window_new (GtkApplication *application, SpBook *book)
 static void
 sp_window_dispose (GObject *object)
 {
-  g_action_map_remove_action (G_ACTION_MAP (object), "logarithmic"); /* it keeps the session, and that the book's lock */
+  for (guint i = 0; i < G_N_ELEMENTS (toggles); i++)
+    g_action_map_remove_action (G_ACTION_MAP (object), toggles[i]); /* it keeps the session, and that the book's lock */
   g_clear_object (&SP_WINDOW (object)->session);
   G_OBJECT_CLASS (sp_window_parent_class)->dispose (object);
 }
