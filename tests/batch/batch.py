@@ -272,6 +272,28 @@ class Parts(Bench):
         self.refused("draw", "bench.sheet")
         self.assertEqual([name for name in os.listdir(self.folder) if name.startswith("b.")], [])
 
+    def file(self, name):
+        with open(os.path.join(self.folder, name), "rb") as file:
+            return file.read()
+
+    def test_superseded_is_drawn_and_never_judged(self):
+        with open(os.path.join(self.folder, "bench.sheet"), encoding="utf-8") as file:
+            sheet = file.read()
+        with open(os.path.join(self.folder, "retaken.sheet"), "w", encoding="utf-8") as file:
+            file.write(sheet + "superseded=quernish.csv\n")  # of the last: Quernish/2 m high
+        before, after = self.load("judge", "bench.sheet"), self.load("judge", "retaken.sheet")
+        self.assertEqual([one["verdict"] for one in after["radios"]], [one["verdict"] for one in before["radios"]])
+        for one, other in zip(before["radios"], after["radios"]):
+            for found in one, other:
+                found.pop("sweeps", None)
+            self.assertEqual(one, other)
+        for sheet in "bench", "retaken":
+            for words in ((), ("--judged-only",)):
+                self.good("draw", sheet + ".sheet", "-o", sheet + "-".join(words) + ".png", "--radio", "Quernish/2 m high", *words)
+        self.assertEqual(self.file("bench.png"), self.file("bench--judged-only.png"))
+        self.assertNotEqual(self.file("retaken.png"), self.file("retaken--judged-only.png"))
+        self.refused("draw", "bench.sheet", "-o", "c.png", "--judged-only=no")
+
 
 class Books(Bench):
     """A bench book in place of a sheet; pack and unpack."""

@@ -110,8 +110,10 @@ nudge (GtkWidget *widget, guint i)
   gtk_widget_set_margin_start (widget, (int) (20 + i % 2));
 }
 
+#define FAINT 3 /* sweeps more, of the chosen condition */
+
 static SpBench *
-ten (guint64 points)
+ten (guint64 points, guint faint)
 {
   SpBench *bench = fixture_bench (points, -1);
   bench->conditions = g_renew (SpCondition, bench->conditions, TRACES);
@@ -122,6 +124,8 @@ ten (guint64 points)
     c->sweeps = g_memdup2 (c->sweeps, sizeof *c->sweeps);
     sp_trace_ref (c->sweeps[0].trace);
   }
+  for (guint i = 0; i < faint; i++)
+    fixture_add_sweep (bench, 0, SP_PURPOSE_SUPERSEDED, NAN);
   bench->n_conditions = TRACES;
   return bench;
 }
@@ -129,9 +133,9 @@ ten (guint64 points)
 typedef struct { double pan, zoom, point; } Frames;
 
 static Frames
-measure (guint64 points)
+measure (guint64 points, guint faint)
 {
-  g_autoptr (SpBench) bench = ten (points);
+  g_autoptr (SpBench) bench = ten (points, faint);
   g_autoptr (SpSession) session = sp_session_new (sp_book_new (bench));
   while (sp_session_judging (session))
     g_main_context_iteration (NULL, TRUE);
@@ -169,12 +173,14 @@ main (int argc, char **argv)
   window = window_with (label);
   double little = median_frame_ms (nudge, label);
   gtk_window_destroy (GTK_WINDOW (window));
-  Frames few = measure (1001), many = measure (points);
+  Frames few = measure (1001, 0), many = measure (points, 0), more = measure (points, FAINT);
   printf ("%d traces of %" G_GUINT64_FORMAT " points, %d x %d\n", TRACES, points, WIDTH, HEIGHT);
   line ("a frame of panning", many.pan, "plain window, one picture", plain, "goal 33 ms on the machine of the facts on speed");
   line ("a frame of panning", many.pan, "the same of 1001 points", few.pan, "-");
   line ("a frame of zooming", many.zoom, "plain window, one picture", plain, "goal 33 ms likewise");
   line ("a frame of zooming", many.zoom, "the same of 1001 points", few.zoom, "-");
+  line ("a frame of panning, three faint sweeps", more.pan, "without them", many.pan, "-");
+  line ("a frame of zooming, three faint sweeps", more.zoom, "without them", many.zoom, "-");
   line ("the pointer moves", many.point, "plain window, a label moves", little, "goal 4 ms likewise");
   line ("the pointer moves", many.point, "the same of 1001 points", few.point, "1 where no curve is drawn");
   return 0;

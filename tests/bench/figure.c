@@ -115,12 +115,18 @@ main (int argc, char **argv)
   SpRect rect = { 300, 200, 1280, 480 };
   plot = sp_plot_new (pen, findings, &view, &rect);
   double pointer = median_ms (draw_pointer);
+  const SpPurpose faint[] = { SP_PURPOSE_STEP, SP_PURPOSE_UNKEYED, SP_PURPOSE_SUPERSEDED };
+  for (guint i = 0; i < G_N_ELEMENTS (faint); i++)
+    fixture_add_other (findings, 0, faint[i], 10, NAN);
+  double four = median_ms (draw_figure);
+  view.all_sweeps = FALSE;
   view.radio = NULL;
   double all = median_ms (draw_figure);
   printf ("%" G_GUINT64_FORMAT " points\n", n);
   line ("figure, one trace", big, "plain scene", scene, "goal 30 ms on the machine of the facts on speed");
   line ("figure, one trace", big, "reading its points", reading, "-");
   line ("figure, one trace", big, "the same of 1001", small, "-");
+  line ("figure, and three faint sweeps of as many", four, "figure, one trace", big, "-");
   line ("figure, and four traces of 1001", all, "plain scene", scene, "-");
   line ("pointer layer", pointer, "plain scene", scene, "-");
   return 0;

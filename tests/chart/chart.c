@@ -273,7 +273,7 @@ START_TEST (an_empty_bench)
   open_with (with_fewer (0));
   ck_assert_ptr_null (sp_chart_axis (chart));
   static const char *const actions[] = { "chart.zoom-in", "chart.zoom-out", "chart.fit", "chart.back", "chart.forward", "chart.logarithmic",
-                                         "chart.next-emission", "chart.previous-emission" };
+                                         "chart.all-sweeps", "chart.next-emission", "chart.previous-emission" };
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     act (actions[i]);
   press ("Escape");

@@ -132,6 +132,32 @@ START_TEST (told_to_a_screen_reader)
 }
 END_TEST
 
+/* The pocket analyzer's Orbanick: two steps, and what stands there unkeyed. The first of them is kept, the second is superseded. */
+START_TEST (all_sweeps_or_the_judged_ones)
+{
+  g_autoptr (SpBench) bench = sample_of ("samples/pocket.sheet");
+  guint step = 0;
+  for (guint i = 0; i < bench->conditions[0].n_sweeps; i++)
+    step = bench->conditions[0].sweeps[i].purpose == SP_PURPOSE_STEP ? i : step;
+  open_with (sp_bench_set_purpose (bench, 0, step, SP_PURPOSE_SUPERSEDED, NAN, NULL));
+  sp_session_choose (session, 0, -1);
+  wait_for_draw ();
+  g_autofree char *all = sp_chart_description (chart);
+  ck_assert_msg (g_str_has_suffix (all, "Faint beside it: superseded, +10\xe2\x80\xaf" "dB, unkeyed."), "%s", all);
+  for (guint i = 0; i < 2; i++) {
+    guint built = sp_chart_layers_built (chart, SP_LAYER_TRACES);
+    press ("a");
+    ck_assert_int_eq (sp_session_all_sweeps (session), i);
+    wait_for_draw ();
+    ck_assert_uint_gt (sp_chart_layers_built (chart, SP_LAYER_TRACES), built);
+    g_autofree char *text = sp_chart_description (chart);
+    ck_assert_int_eq (strstr (text, "Faint") != NULL, i);
+    ck_assert_int_eq (strcmp (text, all) == 0, i);
+  }
+  tear_down ();
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -143,6 +169,9 @@ suite (void)
   tcase_add_test (t, choosing);
   tcase_add_test (t, told_to_a_screen_reader);
   suite_add_tcase (s, t);
+  TCase *own = tcase_create ("a bench of its own");
+  tcase_add_test (own, all_sweeps_or_the_judged_ones);
+  suite_add_tcase (s, own);
   return s;
 }
 

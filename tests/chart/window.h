@@ -64,13 +64,19 @@ wait_for_draw (void)
 }
 
 static inline SpBench *
-sample (void)
+sample_of (const char *sheet)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *path = sp_test_path ("samples/club.sheet");
+  g_autofree char *path = sp_test_path (sheet);
   SpBench *bench = sp_bench_read (path, &error);
   sp_no_error (error);
   return bench;
+}
+
+static inline SpBench *
+sample (void)
+{
+  return sample_of ("samples/club.sheet");
 }
 
 /* Radios left in, conditions out: down to `left`. */

@@ -318,3 +318,28 @@ fixture_findings (guint64 n)
 {
   return fixture_findings_one (n, -1);
 }
+
+/* One more sweep of the condition, of the bench's. */
+static inline void
+fixture_add_sweep (SpBench *bench, guint condition, SpPurpose purpose, double step_db)
+{
+  SpCondition *c = &bench->conditions[condition];
+  c->sweeps = g_renew (SpSweep, c->sweeps, c->n_sweeps + 1);
+  c->sweeps[c->n_sweeps++] = (SpSweep){ purpose, sp_trace_ref (c->sweeps[0].trace), NULL, step_db };
+}
+
+/* And of the findings': a step, unkeyed or superseded. Its level at the socket is the same everywhere, or as the judged sweep's where that is NaN. */
+static inline void
+fixture_add_other (SpFindings *findings, guint condition, SpPurpose purpose, double step_db, double level_dbm)
+{
+  SpConditionFindings *found = &findings->conditions[condition];
+  guint *n = purpose == SP_PURPOSE_SUPERSEDED ? &found->n_superseded : &found->n_evidence;
+  SpCorrected **list = purpose == SP_PURPOSE_SUPERSEDED ? &found->superseded : &found->evidence, *judged = &found->corrected[0];
+  fixture_add_sweep (findings->bench, condition, purpose, step_db);
+  *list = g_renew (SpCorrected, *list, *n + 1);
+  SpCorrected *k = &(*list)[(*n)++];
+  *k = (SpCorrected){ .sweep = findings->bench->conditions[condition].n_sweeps - 1, .n = judged->n, .frequency_hz = judged->frequency_hz };
+  k->level_dbm = g_new (double, k->n);
+  for (guint64 i = 0; i < k->n; i++)
+    k->level_dbm[i] = isnan (level_dbm) ? judged->level_dbm[i] : level_dbm;
+}

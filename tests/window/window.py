@@ -20,6 +20,7 @@ import counted  # noqa: E402
 from desk import BATCH, SAMPLE, Atspi, Desk, act, children, has, labels, name, steady, until  # noqa: E402
 
 KILLS = 8
+POCKET = os.path.join(os.path.dirname(SAMPLE), "pocket.sheet")
 
 
 def judge(path):
@@ -100,6 +101,33 @@ class Reading(Case):
             for order in ("9th", "8th", "9th"):  # the 10th decides, and is chosen with its radio
                 act(chart, "chart.previous-emission" if order != "9th" or "10th" in chart.get_description() else "chart.next-emission")
                 until(lambda: f"{order} harmonic" in chart.get_description(), f"the chart speaks of the {order}")
+
+    def test_all_sweeps_or_the_judged_ones(self):
+        """Steps and what is there unkeyed are drawn, and said; a key leaves them out, in the exported picture too, until it is pressed again."""
+        pictures = [self.place(one) for one in ("judged.svg", "all.svg")]
+        with self.desk(POCKET, answers=[pictures[0]]) as desk:
+            desk.choose(0)
+            chart = desk.get("image", "Spectrum")
+            until(lambda: all(word in chart.get_description() for word in ("Faint", "+10", "+20", "unkeyed")), "the chart speaks of them")
+            before = desk.picture(of=chart)
+            desk.keys("ctrl+shift+l")
+            until(lambda: "Faint" not in chart.get_description(), "the chart speaks of them no more")
+            self.assertNotEqual(desk.picture(of=chart), before)
+            desk.do("win.picture")
+            until(lambda: os.path.exists(pictures[0]), "the picture is written")
+            desk.close()
+        with self.desk(POCKET, answers=[pictures[1]]) as desk:  # as it was left
+            desk.choose(0)
+            chart = desk.get("image", "Spectrum")
+            until(lambda: "Orbanick" in chart.get_description(), "the chart speaks of the radio")
+            self.assertNotIn("Faint", chart.get_description())
+            desk.keys("ctrl+shift+l")
+            until(lambda: "Faint" in chart.get_description(), "they are back")
+            desk.do("win.picture")
+            until(lambda: os.path.exists(pictures[1]), "the picture is written")
+            desk.close()
+        judged, everything = (open(one, "rb").read() for one in pictures)
+        self.assertGreater(len(everything), len(judged))
 
 
 class Planning(Case):
