@@ -79,7 +79,10 @@ class Keys(Case):
     def accelerators(self):
         """Of the window's class: action, key as GTK writes it."""
         with open(os.path.join(ROOT, "ui", "window", "window-actions.c"), encoding="utf-8") as file:
-            rows = re.findall(r'\{ "(win\.[\w-]+)", \w+, GDK_KEY_(\w+), ([^}]*?) \}', file.read())
+            text = file.read()
+        rows = re.findall(r'\{ "(win\.[\w-]+)", \w+, GDK_KEY_(\w+), ([^}]*?) \}', text)
+        rows += [(action, key, masks) for key, masks, action in
+                 re.findall(r'binding_action \(klass, GDK_KEY_(\w+), ([^,]*), "(win\.[\w-]+)", NULL\)', text)]  # properties of the session
         signs = {"GDK_CONTROL_MASK": "<Control>", "GDK_ALT_MASK": "<Alt>", "GDK_SHIFT_MASK": "<Shift>"}
         return {action: "".join(sign for mask, sign in signs.items() if mask in masks) + key for action, key, masks in rows}
 
@@ -102,7 +105,7 @@ class Keys(Case):
             desk.do("win.undo")
             until(lambda: len(desk.names()) == 7, "undone")
             there |= set(actions(desk.window))
-        own = {action for action in there if action.startswith("win.")} - {"win.show-help-overlay", "win.logarithmic"}  # Ctrl+?, Ctrl+L
+        own = {action for action in there if action.startswith("win.")} - {"win.show-help-overlay"}  # Ctrl+?
         self.assertEqual(own - set(keys), set(), "actions without a key")
         self.assertEqual(set(keys) - own, set(), "keys for what is not there")
 

@@ -106,6 +106,7 @@ class Reading(Case):
         """Steps and what is there unkeyed are drawn, and said; a key leaves them out, in the exported picture too, until it is pressed again."""
         pictures = [self.place(one) for one in ("judged.svg", "all.svg")]
         with self.desk(POCKET, answers=[pictures[0]]) as desk:
+            until(desk.radios, "its radios")
             desk.choose(0)
             chart = desk.get("image", "Spectrum")
             until(lambda: all(word in chart.get_description() for word in ("Faint", "+10", "+20", "unkeyed")), "the chart speaks of them")
@@ -117,6 +118,7 @@ class Reading(Case):
             until(lambda: os.path.exists(pictures[0]), "the picture is written")
             desk.close()
         with self.desk(POCKET, answers=[pictures[1]]) as desk:  # as it was left
+            until(desk.radios, "its radios")
             desk.choose(0)
             chart = desk.get("image", "Spectrum")
             until(lambda: "Orbanick" in chart.get_description(), "the chart speaks of the radio")
