@@ -69,4 +69,3 @@ void sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen);
 
 /* lineends.c */
 void sp_plot_name_traces (SpPlot *plot, SpPen *pen);
-
