@@ -10,10 +10,23 @@
  * values must lie within +-1000 dB. Linear in n for any window. */
 void sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 half, double p, double *out);
 
-/* The noise under a trace: running p-quantile (the median: p = 0.5) with signals excluded. Two passes: points more than `exclude_db` above
- * the first are left out, with `guard` points either side, before the second. level[] is that quantile of the displayed noise, in the
- * trace's unit. */
-void sp_noise_floor (guint64 n, const double *x, guint64 half, double p, double exclude_db, guint64 guard, double *level);
+/* How the noise under a trace is sought. */
+typedef struct {
+  guint64 half;      /* points either side; even, or one is left away */
+  guint64 least;     /* readings that a side has at least: it reaches further where signals leave fewer; no side is narrower */
+  double p;          /* quantile: 0.5, the median */
+  double exclude_db; /* what stands higher over the noise is a signal */
+  guint64 guard;     /* points left out either side of one */
+  double agree_db;   /* sides of full length that differ by no more stand on the same noise; fewer readings may differ more, as their root */
+} SpNoiseWindow;
+
+/* The noise under a trace: level[i] is the p-quantile of the displayed noise, in the trace's unit. The quantile is taken on each side of the
+ * point. Where the two agree, the noise is level or on a gentle slope, and their mean stands; where they do not, in the widest narrower window
+ * in which they do; where they never do there is an edge, and the higher stands (greatest-of, as radars do it: Hansen and Sawyers, IEEE Trans.
+ * AES-16, 1980, from memory): a floor too high costs a proof, one too low gives a false one. Signals are what stands more than `exclude_db` above
+ * that in the widest window; what is wider than half a side is noise. They are left out and it is looked again, the strong ones first: towards
+ * those noise may climb on both sides alike, so beside them what narrower windows find counts where it is higher. Linear in n. */
+void sp_noise_floor (guint64 n, const double *x, const SpNoiseWindow *window, double *level);
 
 /* Local maxima x[i] >= base[i] + over_db (a plateau counts once, at its middle) with prominence of at least `prominence_db`: the least descent on
  * either side before a higher point or the trace's end. Ascending indices, as scipy.signal.find_peaks defines them. (transfer full) of

@@ -5,11 +5,22 @@
 #include <math.h>
 #include <string.h>
 
-/* Several RBW either side; the median of 101 single looks has u = 0.6 dB, so where the noise is level it is averaged further. */
-#define WINDOW_RBWS 20.0
+/* Either side; a signal up to half as wide is seen for one. The median of 101 single looks has u = 0.6 dB, so where the noise is level it is
+ * averaged further. */
+#define WINDOW_RBWS 40.0
 #define WINDOW_POINTS 50
 #define LEVEL_POINTS 400
-/* A median further from that average than this many of its own u is a step or a slope, and stands. */
+/* A side holds so much at least, whatever is left out. */
+#define LEAST_RBWS 5.0
+#define LEAST_POINTS 25
+/* Of noise that climbs towards a carrier no window narrower than this can be sure to be found. */
+#define BLUNT_RBWS 20.0
+/* Left out either side of a signal: the foot of a Gaussian filter's response. */
+#define GUARD_RBWS 1.0
+/* Readings closer than this may be one look: sweeps couple to a speed at which noise changes so often. */
+#define LOOKS_PER_RBW 2.0
+/* A median further from that average than this many of its own u is a step or a slope, and stands; sides that differ by as many of theirs are not
+ * the same noise. */
 #define STEP_U 2.5
 /* Far beyond what is blind: a larger figure says nothing more. */
 #define MOST_LOSS_DB 100.0
@@ -99,18 +110,19 @@ sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *lev
     *level_dbm += sp_sampling_loss_db (d, s->trace->settings.average, step / 2, s->rbw_hz, s->nbw_hz / s->rbw_hz);
 }
 
-/* u of a median of so many readings: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles) over the root of their number. */
+/* u of a median, times the root of the number of readings: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles). */
 static double
-median_u_db (const SpLaw *law, guint64 points)
+median_u_db (const SpLaw *law)
 {
   double spread = (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
-  return 1.2533 * spread / sqrt ((double) points);
+  return 1.2533 * spread;
 }
 
-/* The mean of a running median over a longer stretch, where the noise is level: steadier by the root of the ratio. Of the sums from the first
- * point on only as many are kept, in a ring, as the stretch is long: they stay in the cache. */
+/* The mean of a running median over a longer stretch, where the noise is level: steadier by the root of the ratio. Level is what lies near the mean
+ * and has the same mean on either side, else a step further off would draw its foot up and its edge down. Of the sums from the first point on
+ * only as many are kept, in a ring, as the stretch is long: they stay in the cache. `square`: of sides' most difference, for one reading each. */
 static void
-steady (guint64 n, double *median, guint64 half, double step_db)
+steady (guint64 n, double *median, guint64 half, double step_db, double square)
 {
   guint64 mask = ((guint64) 1 << g_bit_storage (2 * half + 1)) - 1, summed = 0;
   g_autofree double *ring = g_new (double, mask + 1); /* ring[i & mask]: sum of median[0 .. i) */
@@ -122,7 +134,11 @@ steady (guint64 n, double *median, guint64 half, double step_db)
       ring[summed & mask] = sum;
     }
     double mean = (sum - ring[from & mask]) / (double) (to - from);
-    if (fabs (median[i] - mean) <= step_db)
+    if (fabs (median[i] - mean) > step_db)
+      continue;
+    double below = (double) (i + 1 - from), above = (double) (to - i), lower = ring[(i + 1) & mask] - ring[from & mask], upper = sum - ring[i & mask];
+    double apart = lower * above - upper * below; /* of the means, times both numbers */
+    if (apart * apart <= square * (below + above) * below * above)
       median[i] = mean;
   }
 }
@@ -132,14 +148,20 @@ static void
 find_noise (SpCaseSweep *s)
 {
   guint64 n = s->trace->n;
-  double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1;
-  guint64 half = (guint64) fmin (fmax (WINDOW_POINTS, ceil (WINDOW_RBWS * per_rbw)), fmax (1, (double) n / 4));
-  s->noise_window_hz = (double) half * s->spacing_hz;
-  guint64 guard = 1 + (guint64) fmin (ceil (3 * per_rbw), (double) n);
-  double exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db, rank, extra_db;
-  sp_noise_place (&s->trace->settings, &rank, &extra_db);
-  sp_noise_floor (n, s->trace->level_dbm, half, rank, exclude_db, guard, s->out->noise_dbm);
-  steady (n, s->out->noise_dbm, MAX (half, MIN (LEVEL_POINTS, n / 8)), STEP_U * median_u_db (&s->law, 2 * half + 1));
+  double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1, most = fmax (1, (double) n / 4), extra_db;
+  SpNoiseWindow w = {
+    .half = (guint64) fmin (fmax (WINDOW_POINTS, ceil (WINDOW_RBWS * per_rbw)), most),
+    .guard = 1 + (guint64) fmin (ceil (GUARD_RBWS * per_rbw), (double) n),
+    .exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db,
+  };
+  w.least = MAX (MIN (LEAST_POINTS, w.half), (guint64) fmin (LEAST_RBWS * per_rbw, (double) w.half));
+  double reading_u_db = median_u_db (&s->law) * sqrt (fmax (1, per_rbw / LOOKS_PER_RBW)); /* as if each were a look of its own */
+  w.agree_db = M_SQRT2 * STEP_U * reading_u_db / sqrt ((double) w.half);
+  s->noise_window_hz = fmin (fmax (WINDOW_POINTS, ceil (BLUNT_RBWS * per_rbw)), most) * s->spacing_hz;
+  sp_noise_place (&s->trace->settings, &w.p, &extra_db);
+  sp_noise_floor (n, s->trace->level_dbm, &w, s->out->noise_dbm);
+  steady (n, s->out->noise_dbm, MAX (w.half, MIN (LEVEL_POINTS, n / 8)), STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1),
+          STEP_U * STEP_U * reading_u_db * reading_u_db);
   for (guint64 i = 0; i < n; i++)
     s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db + extra_db;
 }

@@ -61,7 +61,8 @@ run_median (Work *w)
 static void
 run_floor (Work *w)
 {
-  sp_noise_floor (w->n, w->x, 200, 0.5, 12, 5, w->out);
+  SpNoiseWindow window = { .half = 200, .least = 25, .p = 0.5, .exclude_db = 12, .guard = 5, .agree_db = 1.6 };
+  sp_noise_floor (w->n, w->x, &window, w->out);
 }
 
 static void

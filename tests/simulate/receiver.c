@@ -138,14 +138,16 @@ sim_receive (SimChance *chance, const SimSettings *s, guint n, const SimLine *li
   guint looks = looks_per_point (s), all = looks * s->points;
   gboolean independent = s->detector == SP_DETECTOR_SAMPLE && looks == 1;
   g_autofree Volt *v = g_new (Volt, all);
-  double a = pow (10, noise_dbm / 20);
+  double a = pow (10, noise_dbm / 20), last = 1;
   for (guint i = 0; i < s->points; i++)
     out_dbm[i] = 0;
   for (guint sweep = 0; sweep < s->averages; sweep++) {
     make_noise (chance, all, independent, v);
     for (guint i = 0; i < all; i++) {
-      v[i].re *= a;
-      v[i].im *= a;
+      double over = s->ground_db && i % looks == 0 ? pow (10, s->ground_db (sim_frequency (s, i / looks), s->ground) / 20) : last;
+      v[i].re *= a * over;
+      v[i].im *= a * over;
+      last = over;
     }
     for (guint k = 0; k < n; k++)
       add_line (s, looks, &lines[k], v);

@@ -21,6 +21,8 @@ typedef struct {
   guint averages;        /* sweeps averaged, or held */
   gboolean max_hold;
   double rate;           /* of the sweep, in RBW^2: 0.5 is what instruments couple to; slower is less */
+  double (*ground_db) (double frequency_hz, gconstpointer data); /* noise over the mean one, where it is not level; NULL: it is */
+  gconstpointer ground;  /* its data */
 } SimSettings;
 
 double sim_frequency (const SimSettings *settings, guint point);

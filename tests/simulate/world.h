@@ -10,7 +10,7 @@
 #include "tests/simulate/receiver.h"
 
 #define SIM_MAX_SWEEPS 6
-#define SIM_MAX_AMBIENT 3
+#define SIM_MAX_AMBIENT 32
 #define SIM_F0 10e6
 
 /* What the files state. Half-widths (rectangular) in dB; u standard. */

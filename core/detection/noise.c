@@ -1,0 +1,279 @@
+#include "core/detection/running.h"
+#include "core/detection/spectrum.h"
+
+#include "core/quantity/large.h"
+
+#include <string.h>
+
+#define NARROWEST 2   /* times narrower than the least number: where noise climbs towards a signal */
+#define WIDEST    4   /* half windows at the most, where signals leave few readings */
+#define AGREE_U   2.5 /* agree_db is so many u of the difference of the two sides */
+#define CLIMB_U   1.5 /* narrower windows that find so many u more than the wide ones see noise that climbs: rather too often than too rarely */
+/* Over what counts as a signal. A line so strong may have noise of its own beside it, its phase noise; it reaches as far as it keeps FEET_DB. */
+#define STRONG_DB 30.
+#define FEET_DB   15.
+
+/* What is known of a point: nothing more to look at; its two sides differ; it lies beside a strong line, towards which noise may climb; it does. */
+enum { SETTLED, APART, BESIDE, CLIMBS };
+
+/* Signals with their guards, and those of them that are strong. */
+enum { LEFT_OUT = 1, STRONG };
+
+/* A floor on its way. */
+typedef struct {
+  const SpNoiseWindow *window;
+  Running running;
+  guint8 *skip;  /* what is left out, and why */
+  guint8 *state; /* of each point */
+  double *level;
+  gboolean final; /* no more signals are sought */
+} Floor;
+
+/* One side of each point of a stretch: the quantile of what is kept there, and of how many readings it is. */
+typedef struct {
+  double *level;   /* NaN: fewer than the least number in reach */
+  guint32 *count;
+} Side;
+
+static void
+side_init (Side *side, guint64 n)
+{
+  side->level = sp_large_new (double, n);
+  side->count = sp_large_new (guint32, n);
+}
+
+static void
+side_clear (Side *side)
+{
+  g_free (side->level);
+  g_free (side->count);
+}
+
+/* Windows from each point on upwards (or, reversed, downwards): `half` points and itself, up to WIDEST times as many
+ * where fewer than the least number are kept; at the trace's end the last full one. side[i - from], i from .. to. */
+static void
+run_side (const Floor *f, gboolean down, guint64 half, guint64 from, guint64 to, Side *side)
+{
+  const Running *r = &f->running;
+  guint64 n = r->n, first = down ? n - to : from, end = down ? n - from : to, last = n - 1 - half;
+  guint64 least = MIN (f->window->least, half + 1);
+  guint64 a = MIN (first, last), b = a;
+  Histogram h = r->histogram; /* a copy, so that its state stays in registers */
+
+  for (guint64 j = first; j < end; j++) {
+    if (j > a && a < last) {
+      leave (r, &h, down ? n - 1 - a : a);
+      a++;
+    }
+    for (; b < n && (b <= a + half || (h.total < least && b <= a + WIDEST * half)); b++)
+      enter (r, &h, down ? n - 1 - b : b);
+    guint64 k = down ? end - 1 - j : j - from;
+    side->count[k] = (guint32)h.total;
+    side->level[k] = h.total >= least ? quantile_of (r, &h) : NAN;
+  }
+  for (; a < b; a++)
+    leave (r, &h, down ? n - 1 - a : a);
+}
+
+static guint64
+narrowest_half (const Floor *f)
+{
+  return MAX (f->window->least / NARROWEST, 1);
+}
+
+/* Two sides that agree are one noise: their mean. Else the point stands by an edge or on a steep slope: the higher of them, for now. Noise on both
+ * sides of a strong line agrees and may still climb towards it: seen by narrower windows. */
+static void
+combine (Floor *f, guint64 half, guint64 from, guint64 to, const Side *below, const Side *above)
+{
+  double square = f->window->agree_db * f->window->agree_db / 2; /* of a difference, for one reading a side */
+  gboolean widest = half == f->window->half;
+  for (guint64 i = from; i < to; i++) {
+    double l = below->level[i - from], r = above->level[i - from], readings = 1. / below->count[i - from] + 1. / above->count[i - from];
+    l = isnan (l) ? r : l;
+    r = isnan (r) ? l : r;
+    if (isnan (l)) /* nothing left: as it was */
+      continue;
+    gboolean apart = (l - r) * (l - r) > square * (double)(half + 1) * readings;
+    double found = apart ? MAX (l, r) : (l + r) / 2;
+    double climb = CLIMB_U / AGREE_U / 2 * sqrt (square * (double)(f->window->half + 1) * readings);
+    if (widest || (f->state[i] == APART && f->final && half >= f->window->least)) {
+      /* Of an edge the wider side knows more: it stands unless a narrower one says clearly less. */
+      f->level[i] = widest || !apart || found < f->level[i] - 2 * climb ? found : MAX (found, f->level[i]);
+      f->state[i] = apart ? APART : SETTLED;
+    } else if (f->state[i] == CLIMBS || (f->state[i] == BESIDE && found > f->level[i] + climb)) {
+      f->level[i] = MAX (f->level[i], MAX (l, r));
+      f->state[i] = CLIMBS;
+    }
+  }
+}
+
+static void
+look_again (Floor *f, guint64 half, guint64 from, guint64 to)
+{
+  Side below, above;
+  side_init (&below, to - from);
+  side_init (&above, to - from);
+  run_side (f, TRUE, half, from, to, &below);
+  run_side (f, FALSE, half, from, to, &above);
+  combine (f, half, from, to, &below, &above);
+  side_clear (&below);
+  side_clear (&above);
+}
+
+/* Without anything left out what lies above one point lies below another: one walk round the points between serves both. It is written over as it
+ * is read: what lies behind is kept in a ring, which stays in the cache. */
+static void
+first_look (Floor *f)
+{
+  guint64 n = f->running.n, shift = f->window->half / 2, mask = ((guint64)1 << g_bit_storage (shift)) - 1;
+  double agree = f->window->agree_db, *level = f->level;
+  g_autofree double *behind = g_new (double, mask + 1);
+  sp_running_all (&f->running, level);
+  for (guint64 i = 0; i <= mask; i++)
+    behind[i] = level[0];
+  double last = level[n - 1];
+  for (guint64 i = 0; i < n; i++) {
+    behind[i & mask] = level[i];
+    double below = behind[(i - shift) & mask], above = i + shift < n ? level[i + shift] : last, apart = fabs (below - above);
+    level[i] = (below + above + (apart > agree ? apart : 0)) / 2;
+    f->state[i] = apart > agree ? APART : SETTLED;
+  }
+}
+
+/* The next point from i on that stands `over_db` above the level; n: none. Mostly there is none among a good many. */
+static guint64
+next_over (const Floor *f, double over_db, guint64 i)
+{
+  const double *x = f->running.x, *level = f->level;
+  guint64 n = f->running.n;
+  for (; i + LANES <= n; i += LANES) {
+    int any = 0;
+    for (guint k = 0; k < LANES; k++)
+      any |= x[i + k] > level[i + k] + over_db;
+    if (any)
+      break;
+  }
+  while (i < n && !(x[i] > level[i] + over_db))
+    i++;
+  return i;
+}
+
+/* Marks what stands more than `exclude_db` above the level, with the guard either side; only the strong: groups that reach STRONG_DB further, as
+ * far as they keep FEET_DB. FALSE: nothing new. */
+static gboolean
+mark_signals (Floor *f, gboolean only_strong)
+{
+  const double *x = f->running.x, strong_db = f->window->exclude_db + STRONG_DB;
+  double least_db = f->window->exclude_db + (only_strong ? FEET_DB : 0);
+  guint64 n = f->running.n, guard = f->window->guard;
+  gboolean any = FALSE;
+
+  for (guint64 i = next_over (f, least_db, 0); i < n; i = next_over (f, least_db, i + 1)) {
+    guint64 first = i, last = i;
+    gboolean strong = FALSE;
+    for (; i < n && i - last <= guard; i++)
+      if (x[i] > f->level[i] + least_db) {
+        strong |= x[i] > f->level[i] + strong_db;
+        last = i;
+      }
+    i = last;
+    if (only_strong && !strong)
+      continue;
+    guint64 from = first > guard ? first - guard : 0, to = MIN (n, last + guard + 1);
+    any |= memchr (f->skip + from, 0, to - from) != NULL;
+    for (guint64 j = from; j < to; j++)
+      f->skip[j] = MAX (f->skip[j], j >= first && j <= last && strong ? STRONG : LEFT_OUT);
+  }
+  return any;
+}
+
+/* The next point at or after i that has the mark, or a higher one; n: none. */
+static guint64
+next_marked (guint64 n, const guint8 *mark, guint8 least, guint64 i)
+{
+  for (guint64 eight; i < n; i++) {
+    while (i + sizeof eight <= n && memcpy (&eight, mark + i, sizeof eight) && eight == 0)
+      i += sizeof eight;
+    if (i < n && mark[i] >= least)
+      break;
+  }
+  return MIN (i, n);
+}
+
+/* Looks again, `reach` points round what is marked: where nothing of that lies in the window, nothing has changed. */
+static void
+look_around (Floor *f, const guint8 *mark, guint8 least, guint64 reach, guint64 half)
+{
+  guint64 n = f->running.n;
+  for (guint64 i = next_marked (n, mark, least, 0); i < n;) {
+    guint64 last = i, next;
+    while ((next = next_marked (n, mark, least, last + 1)) < n && next - last <= 2 * reach + half)
+      last = next;
+    look_again (f, half, i > reach ? i - reach : 0, MIN (n, last + reach + 1));
+    i = next;
+  }
+}
+
+static void
+doubt_no_more (Floor *f, guint64 from, guint64 to)
+{
+  for (guint64 i = from; i < to; i++)
+    f->state[i] = f->state[i] >= BESIDE ? SETTLED : f->state[i];
+}
+
+/* Beside strong lines noise may climb: within `reach` of one it is doubted, further off no more. */
+static void
+doubt_beside (Floor *f, guint64 reach)
+{
+  guint64 n = f->running.n, half = f->window->half, done = 0, doubted = 0; /* to the right of the line before: as far as now, as far as ever */
+  for (guint8 *strong = f->skip; (strong = memchr (strong, STRONG, (gsize)(f->skip + n - strong)));) {
+    guint64 first = (guint64)(strong - f->skip), from = first > reach ? first - reach : 0;
+    while (strong < f->skip + n && *strong == STRONG)
+      strong++;
+    guint64 end = (guint64)(strong - f->skip), to = MIN (n, end + reach);
+    doubt_no_more (f, done, MIN (doubted, from));
+    doubt_no_more (f, MAX (done, first > half ? first - half : 0), from);
+    for (guint64 i = MAX (done, from); i < to; i++)
+      if (f->state[i] == SETTLED || (f->state[i] == APART && !f->final))
+        f->state[i] = BESIDE;
+    done = to;
+    doubted = MIN (n, end + half);
+  }
+  doubt_no_more (f, done, doubted);
+}
+
+/* The widest window whose two sides agree; where even the narrowest two do not, the higher one stands. */
+static void
+narrow (Floor *f, guint8 least_state)
+{
+  for (guint64 half = f->window->half / 2; half >= narrowest_half (f); half /= 2) {
+    doubt_beside (f, 2 * half);
+    look_around (f, f->state, least_state, 0, half);
+  }
+}
+
+void
+sp_noise_floor (guint64 n, const double *x, const SpNoiseWindow *window, double *level)
+{
+  SpNoiseWindow w = *window;
+  if (n == 0)
+    return;
+  w.half = MIN (w.half, n - 1) / 2 * 2; /* the walk that serves both sides has a middle */
+  w.least = CLAMP (w.least, 1, w.half + 1);
+  Floor f = { .window = &w, .skip = g_new0 (guint8, n), .state = g_new (guint8, n), .level = level };
+  sp_running_init (&f.running, n, x, NULL, w.half / 2, w.p);
+  first_look (&f);
+  /* The strong first: the others are seen better without them, and noise that climbs towards them is not taken for one. */
+  for (int only_strong = TRUE; only_strong >= FALSE; only_strong--) {
+    f.final = !only_strong;
+    if (mark_signals (&f, only_strong))
+      f.running.skip = f.skip;
+    if (f.running.skip)
+      look_around (&f, f.skip, LEFT_OUT, w.half, w.half);
+    narrow (&f, f.final ? APART : BESIDE);
+  }
+  sp_histogram_clear (&f.running.histogram);
+  g_free (f.skip);
+  g_free (f.state);
+}

@@ -1,0 +1,143 @@
+/* running.h - the quantile of a window under way (private to the room)
+ */
+#pragma once
+
+#include <glib.h>
+#include <math.h>
+
+#define STEPS_PER_DB   64
+#define LEVEL_LIMIT_DB 1000.
+
+/* Counts of the quantised values in the window, a bit for each step that holds any, and a pointer that follows the quantile: a point moves it to
+ * the next such step at most, or leaves it. */
+typedef struct {
+  guint32 *count;
+  guint64 *some; /* step s: bit s % 64 of word s / 64 */
+  guint32 at;    /* step that holds the wanted rank */
+  guint64 below; /* values in steps under `at` */
+  guint64 total;
+} Histogram;
+
+static inline double
+clip (double level)
+{
+  level = level < LEVEL_LIMIT_DB ? level : LEVEL_LIMIT_DB; /* fmin() is a call */
+  return level > -LEVEL_LIMIT_DB ? level : -LEVEL_LIMIT_DB;
+}
+
+static inline void
+histogram_add (Histogram *h, guint32 step)
+{
+  h->count[step]++;
+  h->some[step / 64] |= (guint64)1 << step % 64;
+  h->total++;
+  h->below += step < h->at;
+}
+
+static inline void
+histogram_remove (Histogram *h, guint32 step)
+{
+  h->some[step / 64] &= ~((guint64)(--h->count[step] == 0) << step % 64);
+  h->total--;
+  h->below -= step < h->at;
+}
+
+/* There is a value in a step above, below it. */
+static inline guint32
+step_above (const Histogram *h, guint32 step)
+{
+  guint32 word = step / 64;
+  guint64 some = h->some[word] & ~(guint64)1 << step % 64;
+  while (some == 0)
+    some = h->some[++word];
+  return word * 64 + (guint32)__builtin_ctzll (some);
+}
+
+static inline guint32
+step_below (const Histogram *h, guint32 step)
+{
+  guint32 word = step / 64;
+  guint64 some = h->some[word] & (((guint64)1 << step % 64) - 1);
+  while (some == 0)
+    some = h->some[--word];
+  return word * 64 + 63 - (guint32)__builtin_clzll (some);
+}
+
+static inline void
+histogram_seek (Histogram *h, guint64 rank)
+{
+  while (h->below > rank) {
+    h->at = step_below (h, h->at);
+    h->below -= h->count[h->at];
+  }
+  while (h->below + h->count[h->at] <= rank) {
+    h->below += h->count[h->at];
+    h->at = step_above (h, h->at);
+  }
+}
+
+/* Least and greatest, eight at a time, in lanes that do not wait for each other. */
+#define LANES 8
+
+static inline double
+lowest_of (guint64 n, const double *x)
+{
+  double lane[LANES], lowest = INFINITY;
+  guint64 i = 0;
+  for (guint k = 0; k < LANES; k++)
+    lane[k] = INFINITY;
+  for (; i + LANES <= n; i += LANES)
+    for (guint k = 0; k < LANES; k++)
+      lane[k] = x[i + k] < lane[k] ? x[i + k] : lane[k];
+  for (guint k = 0; k < LANES; k++)
+    lowest = lane[k] < lowest ? lane[k] : lowest;
+  for (; i < n; i++)
+    lowest = x[i] < lowest ? x[i] : lowest;
+  return lowest;
+}
+
+/* A running quantile under way: the histogram serves several stretches. A level is quantised as it enters the window and again as it leaves: that
+ * is less than an array of a million steps would cost to lay out. */
+typedef struct {
+  guint64 n, half, width;
+  double p, lowest;
+  guint32 steps;
+  const double *x;
+  const guint8 *skip; /* NULL: none */
+  Histogram histogram; /* empty between the stretches */
+} Running;
+
+/* Of all n points; sp_histogram_clear (&r->histogram) ends it. */
+void sp_running_init (Running *r, guint64 n, const double *x, const guint8 *skip, guint64 half, double p);
+void sp_histogram_clear (Histogram *h);
+/* out[0 .. n) */
+void sp_running_all (const Running *r, double *out);
+
+static inline guint32
+step_of (const Running *r, guint64 i)
+{
+  return (guint32)((clip (r->x[i]) - r->lowest) * STEPS_PER_DB + 0.5);
+}
+
+static inline void
+enter (const Running *r, Histogram *h, guint64 i)
+{
+  if (!r->skip || !r->skip[i])
+    histogram_add (h, step_of (r, i));
+}
+
+static inline void
+leave (const Running *r, Histogram *h, guint64 i)
+{
+  if (!r->skip || !r->skip[i])
+    histogram_remove (h, step_of (r, i));
+}
+
+/* Of a window that holds something. */
+static inline double
+quantile_of (const Running *r, Histogram *h)
+{
+  guint64 rank = (guint64)(r->p * (double)h->total);
+  histogram_seek (h, MIN (rank, h->total - 1));
+  return r->lowest + (double)h->at / STEPS_PER_DB;
+}
