@@ -83,7 +83,7 @@ sp_case_compression (SpCase *c)
   const SpCaseSweep *first = &c->sweeps[c->carrier_sweep];
   for (guint k = 0; k < c->n_all; k++) {
     const SpCaseSweep *s = &c->sweeps[k];
-    if (s->purpose != SP_PURPOSE_STEP || !s->has_carrier || s->carrier_loss_db > 0 || first->carrier_loss_db > 0)
+    if (s->purpose != SP_PURPOSE_STEP || !s->has_carrier || s->carrier_blurred || first->carrier_blurred)
       continue;
     double noise = hypot (first->carrier_noise_u_db, s->carrier_noise_u_db);
     double expanded = 2 * hypot (noise, sp_case_differential_u_db (c, first, s, c->out->fundamental_hz)), keyed = first->carrier_dbm;

@@ -49,7 +49,8 @@ typedef struct {
   double carrier_dbm;         /* at the socket, before anchoring */
   double carrier_reading_dbm; /* at the analyzer's input */
   double carrier_noise_u_db;
-  double carrier_loss_db;     /* sampling loss: > 0 only where undersampled */
+  double carrier_loss_db;     /* what its level may have lost between points */
+  gboolean carrier_blurred;   /* so much that nothing else is taken from it (sp_case_blurred) */
   double shift_db;            /* anchoring */
   double to_socket_db;        /* from a reading at f0 to the socket: by the chain, whether or not the trace reaches it; NaN without f0 */
   double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
@@ -80,10 +81,10 @@ void sp_case_superseded (SpCase *c);
 /* Distance in Hz to the neighbouring points around index i (the greater). */
 double sp_case_spacing (const SpCaseSweep *s, guint64 i);
 gboolean sp_case_narrow (const SpCaseSweep *s, guint64 i);
-/* Level of a line whose greatest point is i, and its place: parabola, smear or the reading itself (computation, section 7). */
-void sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *half_hz);
 /* Index of the greatest corrected level within [from, to]; n of the trace if there is no point. */
 guint64 sp_case_greatest (const SpCaseSweep *s, double from_hz, double to_hz);
+/* May a line have lost so much that nothing else should be taken from it? Points further apart than the RBW, or the least of each bucket. */
+gboolean sp_case_blurred (const SpCaseSweep *s, guint64 i);
 /* Sampling loss between points around i, dB; INFINITY where nothing can be said. */
 double sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i);
 /* Warnings that need no fundamental: settings unknown, floor off the profile. */
@@ -101,6 +102,20 @@ void sp_case_floor (SpCase *c);
 double sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause);
 /* q_high of order n at the socket in this sweep; NaN: not predicted. */
 double sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order);
+
+/* line.c: level of a line whose greatest point is i, and its place: parabola, smear or the reading itself (computation, section 7). The parabola never
+ * rises by more than a Gaussian filter 20 % narrower than its name could fall between two points, and points that are not bent like a line's, such
+ * as a modulated carrier's, have none. */
+void sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *half_hz);
+/* What that level may have lost between the points all the same, dB: 0 for positive peaks and where a vertex was laid. */
+double sp_case_line_loss (const SpCase *c, const SpCaseSweep *s, guint64 i);
+/* u of what noise leaves of that level. The vertex weighs the three points (Lagrange's weights there), each as unsure as noise leaves it at its own
+ * level: the greatest may stand 3 dB below the vertex, and a neighbour deep in the noise. `least_u_db`: of one reading at the vertex. */
+double sp_case_vertex_u_db (const SpCaseSweep *s, guint64 i, double frequency_hz, double least_u_db);
+/* Near the noise the greatest of several points of one look each is 1 dB and more too high. There the mean power within 0.4 RBW of the middle, less the
+ * noise's, over the filter's mean response there: unbiased (tests/simulate/levels). u as of one look: how alike the points' noise is nobody
+ * knows. FALSE: not near, not such readings, fewer than 1.8 points in an RBW, or wider than a line. */
+gboolean sp_case_line_near_noise (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *u_db);
 
 /* sight.c: half the window that a line at index i is looked for in: max (RBW, s). */
 double sp_case_window_half (const SpCaseSweep *s, guint64 i);

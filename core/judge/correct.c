@@ -72,42 +72,19 @@ sp_case_greatest (const SpCaseSweep *s, double from_hz, double to_hz)
   return best;
 }
 
+gboolean
+sp_case_blurred (const SpCaseSweep *s, guint64 i)
+{
+  SpDetector d = s->trace->settings.detector;
+  return d == SP_DETECTOR_NEGATIVE || (d != SP_DETECTOR_PEAK && !sp_case_narrow (s, i));
+}
+
 double
 sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
 {
   const SpSettings *set = &s->trace->settings;
   double loss = sp_sampling_loss_db (set->detector, set->average, sp_case_spacing (s, i), s->rbw_hz, sp_filter_nbw_ratio (c->analyzer->filter));
   return isfinite (loss) ? fmin (loss, MOST_LOSS_DB) : loss;
-}
-
-static gboolean
-detector_in (SpDetector d, guint mask)
-{
-  return (mask >> d) & 1;
-}
-
-void
-sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *half_hz)
-{
-  const double *f = s->trace->frequency_hz, *level = s->out->level_dbm;
-  double step = sp_case_spacing (s, i);
-  *frequency_hz = f[i];
-  *level_dbm = level[i];
-  SpDetector d = s->trace->settings.detector;
-  gboolean alternates = detector_in (d, 1u << SP_DETECTOR_NORMAL | 1u << SP_DETECTOR_UNKNOWN); /* the greatest may be shown a bucket late */
-  *half_hz = (alternates ? 1.5 : 0.5) * step;
-  gboolean fits = detector_in (d, 1u << SP_DETECTOR_SAMPLE | 1u << SP_DETECTOR_RMS | 1u << SP_DETECTOR_AVERAGE);
-  if (!fits || !sp_case_narrow (s, i) || i == 0 || i + 1 >= s->trace->n)
-    return;
-  double before = f[i] - f[i - 1], after = f[i + 1] - f[i];
-  if (fabs (before - after) > 0.01 * step || level[i - 1] > level[i] || level[i + 1] > level[i])
-    return;
-  double offset;
-  sp_parabola (level[i - 1], level[i], level[i + 1], &offset, level_dbm);
-  *frequency_hz = f[i] + offset * step;
-  *half_hz = step / 10; /* what noise and a filter that is not quite Gaussian leave of the vertex (common practice, no source) */
-  if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean of the response over half of it, either side */
-    *level_dbm += sp_sampling_loss_db (d, s->trace->settings.average, step / 2, s->rbw_hz, s->nbw_hz / s->rbw_hz);
 }
 
 /* u of a median, times the root of the number of readings: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles). */

@@ -133,11 +133,11 @@ measure_carrier (SpCase *c, SpCaseSweep *s, guint64 i)
   s->carrier_reading_dbm = s->carrier_dbm - (s->out->level_dbm[i] - s->trace->level_dbm[i]);
   double correction;
   sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
-  double loss = sp_case_sampling_loss (c, s, i);
-  s->carrier_loss_db = sp_case_narrow (s, i) ? 0 : loss;
+  s->carrier_loss_db = sp_case_line_loss (c, s, i);
+  s->carrier_blurred = sp_case_blurred (s, i);
   if (s->purpose != SP_PURPOSE_KEYED) /* no power is read from the others */
     return;
-  if (s->carrier_loss_db > 0)
+  if (s->carrier_blurred)
     sp_case_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, s->trace->file, NULL, NULL, 3, sp_case_spacing (s, i), s->rbw_hz,
                                     s->carrier_loss_db));
   warn_clipped (c, s, i);
@@ -151,7 +151,7 @@ combine (SpCase *c)
   guint good = 0;
   for (guint k = 0; k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (!s->has_carrier || s->carrier_loss_db > 0 || s->purpose != SP_PURPOSE_KEYED)
+    if (!s->has_carrier || s->carrier_blurred || s->purpose != SP_PURPOSE_KEYED)
       continue;
     sum += s->carrier_dbm;
     if (good++ == 0)
@@ -223,7 +223,7 @@ use_meter (SpCase *c)
 {
   double meter = c->condition->meter_dbm;
   /* An undersampled carrier, or one where the chain's loss is not known, would carry its own error into every level. */
-  gboolean well = c->carrier_sweep >= 0 && c->sweeps[c->carrier_sweep].carrier_loss_db == 0 && c->carrier_calibrated;
+  gboolean well = c->carrier_sweep >= 0 && !c->sweeps[c->carrier_sweep].carrier_blurred && c->carrier_calibrated;
   c->out->power_dbm = c->out->trace_level_dbm;
   if (isnan (meter))
     return;
@@ -244,7 +244,7 @@ use_meter (SpCase *c)
   c->out->anchored = well;
   for (guint k = 0; k < c->n_all && well; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    gboolean own = s->has_carrier && s->carrier_loss_db == 0 && s->purpose == SP_PURPOSE_KEYED;
+    gboolean own = s->has_carrier && !s->carrier_blurred && s->purpose == SP_PURPOSE_KEYED;
     shift_sweep (s, meter - (own ? s->carrier_dbm : c->out->trace_level_dbm));
   }
 }
@@ -256,7 +256,7 @@ find_mixer_levels (SpCase *c)
   for (guint k = 0; k < c->n_all; k++) {
     SpCaseSweep *s = &c->sweeps[k];
     double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
-    gboolean own = s->has_carrier && s->carrier_loss_db == 0;
+    gboolean own = s->has_carrier && !s->carrier_blurred;
     if (isnan (attenuation) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
       continue;
     if (own) {

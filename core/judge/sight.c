@@ -2,8 +2,6 @@
 
 #include <math.h>
 
-#define NOISE_U_DB 5.57 /* of noise alone: standard deviation of log-Rayleigh (metrology 4.1, calculated) */
-
 double
 sp_case_window_half (const SpCaseSweep *s, guint64 i)
 {
@@ -26,36 +24,22 @@ sp_case_holds (const SpCaseSweep *s, double frequency_hz)
   return frequency_hz >= s->trace->frequency_hz[0] && frequency_hz <= s->trace->frequency_hz[s->trace->n - 1];
 }
 
-/* The vertex weighs the three points (Lagrange's weights there), each as unsure as noise leaves it at its own level: the greatest may stand 3 dB below the
- * vertex, and a neighbour deep in the noise. `least_u_db`: what noise would leave of one reading at the vertex. */
-static double
-vertex_u_db (const SpCaseSweep *s, guint64 i, double offset, double least_u_db)
-{
-  double u_db, correction;
-  sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &u_db);
-  if (!isfinite (u_db))
-    return least_u_db;
-  double weight[] = { offset * (offset - 1) / 2, 1 - offset * offset, offset * (offset + 1) / 2 }, square = 0;
-  for (int j = 0; j < 3; j++) {
-    double over = sp_ratio_from_db (s->out->level_dbm[i] - s->out->level_dbm[i + j - 1]); /* u of a point grows as its amplitude falls */
-    square += weight[j] * weight[j] * u_db * u_db * fmin (over, NOISE_U_DB * NOISE_U_DB / (u_db * u_db));
-  }
-  return fmax (least_u_db, sqrt (square));
-}
-
 void
 sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *out)
 {
-  double half, correction, reading;
-  sp_case_line (s, i, &out->frequency_hz, &reading, &half);
-  sp_law_near_noise (&s->law, reading - s->out->noise_dbm[i], &correction, &out->noise_u_db);
-  if (out->frequency_hz != s->trace->frequency_hz[i] && isfinite (out->noise_u_db))
-    out->noise_u_db = vertex_u_db (s, i, (out->frequency_hz - s->trace->frequency_hz[i]) / sp_case_spacing (s, i), out->noise_u_db);
-  out->level_dbm = reading + correction;
+  double half, reading;
+  if (sp_case_line_near_noise (s, i, &out->frequency_hz, &out->level_dbm, &out->noise_u_db)) {
+    out->near_noise_db = out->loss_db = 0; /* the mean has neither */
+  } else {
+    sp_case_line (s, i, &out->frequency_hz, &reading, &half);
+    sp_law_near_noise (&s->law, reading - s->out->noise_dbm[i], &out->near_noise_db, &out->noise_u_db);
+    if (isfinite (out->noise_u_db))
+      out->noise_u_db = sp_case_vertex_u_db (s, i, out->frequency_hz, out->noise_u_db);
+    out->level_dbm = reading + out->near_noise_db;
+    out->loss_db = sp_case_line_loss (c, s, i);
+  }
   out->reading_dbm = s->trace->level_dbm[i];
-  out->near_noise_db = correction;
   out->detected = TRUE;
-  out->loss_db = sp_case_narrow (s, i) ? 0 : sp_case_sampling_loss (c, s, i);
 }
 
 SpSight
