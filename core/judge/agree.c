@@ -4,14 +4,24 @@
 
 #define SAME_DB 0.05 /* settings closer than this are equal (as between a step and its file) */
 
-static gboolean
-equal_settings (const SpCaseSweep *a, const SpCaseSweep *b)
+gboolean
+sp_case_equal_settings (const SpCaseSweep *a, const SpCaseSweep *b)
 {
   const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
   gboolean attenuation = fabs (a->attenuation_db - b->attenuation_db) < SAME_DB || (isnan (a->attenuation_db) && isnan (b->attenuation_db));
   gboolean rbw = x->rbw_hz == y->rbw_hz || (isnan (x->rbw_hz) && isnan (y->rbw_hz));
   return a->purpose == b->purpose && a->chain == b->chain && attenuation && rbw && x->detector == y->detector && x->average == y->average
          && x->hold == y->hold;
+}
+
+/* Spans that only touch share a point, not a stretch. */
+gboolean
+sp_case_are_repeats (const SpCaseSweep *a, const SpCaseSweep *b)
+{
+  const SpTrace *x = a->trace, *y = b->trace;
+  double low = fmax (x->frequency_hz[0], y->frequency_hz[0]), high = fmin (x->frequency_hz[x->n - 1], y->frequency_hz[y->n - 1]);
+  double widest = fmax ((x->frequency_hz[x->n - 1] - x->frequency_hz[0]) / (double) x->n, (y->frequency_hz[y->n - 1] - y->frequency_hz[0]) / (double) y->n);
+  return sp_case_equal_settings (a, b) && high - low > 2 * widest;
 }
 
 /* Mean and experimental standard deviation of the mean (JCGM 100, 4.2.1 and 4.2.3). The highest is what is judged. */
@@ -24,7 +34,8 @@ sp_case_repeats (SpCase *c, SpEmission *e)
   e->repeats = e->detected;
   for (guint k = 0; e->detected && k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (!equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_case_holds (s, e->frequency_hz))
+    if (!sp_case_equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_case_holds (s, e->frequency_hz) ||
+        sp_case_unresolved (c, s, e->order, NULL))
       continue;
     SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
     if (!sight.detected)
@@ -62,7 +73,8 @@ sp_case_agreement (SpCase *c, const SpEmission *e)
   SpCaseSweep *first = &c->sweeps[e->case_sweep];
   for (guint k = 0; e->detected && k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (s == first || !sp_case_holds (s, e->frequency_hz) || !comparable (first, s, e))
+    if (s == first || !sp_case_holds (s, e->frequency_hz) || sp_case_unresolved (c, s, e->order, NULL) ||
+        !comparable (first, s, e))
       continue;
     SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
     double noise = sight.detected ? hypot (e->noise_u_db, sight.noise_u_db) : e->noise_u_db;
@@ -83,7 +95,8 @@ sp_case_compression (SpCase *c)
   const SpCaseSweep *first = &c->sweeps[c->carrier_sweep];
   for (guint k = 0; k < c->n_all; k++) {
     const SpCaseSweep *s = &c->sweeps[k];
-    if (s->purpose != SP_PURPOSE_STEP || !s->has_carrier || s->carrier_blurred || first->carrier_blurred)
+    if (s->purpose != SP_PURPOSE_STEP || !s->has_carrier || s->carrier_blurred || first->carrier_blurred || s->carrier_clipped ||
+        first->carrier_clipped)
       continue;
     double noise = hypot (first->carrier_noise_u_db, s->carrier_noise_u_db);
     double expanded = 2 * hypot (noise, sp_case_differential_u_db (c, first, s, c->out->fundamental_hz)), keyed = first->carrier_dbm;

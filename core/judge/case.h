@@ -51,6 +51,9 @@ typedef struct {
   double carrier_noise_u_db;
   double carrier_loss_db;     /* what its level may have lost between points */
   gboolean carrier_blurred;   /* so much that nothing else is taken from it (sp_case_blurred) */
+  gboolean carrier_clipped;   /* its level is a lower bound: no P, no mixer level and no anchoring if there is a better sweep */
+  gboolean carrier_elsewhere; /* it stands beside the stated frequency, not at it */
+  double carrier_room_hz;     /* either side of it no other line stands */
   double shift_db;            /* anchoring */
   double to_socket_db;        /* from a reading at f0 to the socket: by the chain, whether or not the trace reaches it; NaN without f0 */
   double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
@@ -70,7 +73,17 @@ typedef struct {
   gboolean carrier_calibrated;
   int carrier_sweep;          /* the one that P and dBc stand on; -1 */
   double meter_u_db;
+  gboolean power_at_least;    /* P is that of a clipped carrier: it may be more */
+  SpReason *doubt;            /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
 } SpCase;
+
+/* The carrier in a sweep: index of its greatest point, the ends of its flat top (of the one point, where not clipped). */
+typedef struct {
+  guint64 index, first, last;
+  gboolean clipped;
+  gboolean elsewhere;         /* there is no such line at the frequency asked for, but one near by */
+  guint64 beside;             /* greatest point of another line that would count in a sum of powers; n of the trace: none */
+} SpCarrier;
 
 /* correct.c: corrected levels, law and noise of every sweep. */
 void sp_case_correct (SpCase *c);
@@ -92,6 +105,11 @@ void sp_case_settings_warnings (SpCase *c);
 
 /* The look for `points`; the law's answer, remembered. */
 SpLook sp_case_look (SpCaseSweep *s, double points);
+
+/* carrier.c: the response at zero hertz reaches to here. */
+double sp_case_zero_hertz_end (const SpCaseSweep *s);
+/* The carrier, sought about f0 (NaN: the greatest line of all); FALSE where it is not there. Never the response at zero hertz, nor a skirt. */
+gboolean sp_case_find_carrier (const SpCase *c, const SpCaseSweep *s, double f0, SpCarrier *at);
 
 /* fundamental.c */
 void sp_case_fundamental (SpCase *c);
@@ -125,6 +143,10 @@ void sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSigh
 /* What the sweep, which holds the frequency, says about it +- the window and `extra_hz`. */
 SpSight sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz);
 
+/* resolve.c: is the sweep too coarse, in points or RBW, to tell the harmonic from the carrier, the next harmonic or the response at zero hertz?
+ * *other (may be NULL): which, 1 the carrier, n a harmonic, 0 zero hertz. */
+gboolean sp_case_unresolved (const SpCase *c, const SpCaseSweep *s, guint order, guint *other);
+
 /* emission.c: harmonics and other spurs, seen or not. */
 void sp_case_emissions (SpCase *c);
 
@@ -134,7 +156,10 @@ void sp_case_evidence (SpCase *c, SpEmission *e);
 void sp_case_origin (SpEmission *e);
 /* What tells the reading of one sweep from another's, standard uncertainty: not what both share, and not the noise. */
 double sp_case_differential_u_db (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s, double frequency_hz);
-/* agree.c: mean and type A of sweeps of equal settings. */
+/* agree.c: may the two be repeats of one another, as far as purpose, chain and settings go? Do their spans meet too? */
+gboolean sp_case_equal_settings (const SpCaseSweep *a, const SpCaseSweep *b);
+gboolean sp_case_are_repeats (const SpCaseSweep *a, const SpCaseSweep *b);
+/* Mean and type A of sweeps of equal settings. */
 void sp_case_repeats (SpCase *c, SpEmission *e);
 /* Warnings: sweeps that do not agree on an emission whose origin is known by now; a carrier that does not follow a step. */
 void sp_case_agreement (SpCase *c, const SpEmission *e);
@@ -154,7 +179,19 @@ void sp_case_power_budget (SpCase *c);
 /* u of the level of an emission that would stand at f in sweep s: for the pointer's read-out. */
 double sp_case_level_u (const SpCase *c, const SpCaseSweep *s, double frequency_hz);
 
-/* verdict.c: limit, margin, conformity, verdict, reason, what would prove it; then the condition's own. */
+/* limit.c: e->limit_*. */
+void sp_case_limit (SpCase *c, SpEmission *e);
+#define SP_LEAST_RADIO_W 1e-6       /* no radio that a mask is for sends less, or more than SP_MOST_RADIO_W (common practice, no source) */
+#define SP_MOST_RADIO_W 1e6
+/* The least and the greatest limit that the powers from from_w to to_w bring, both in W; *high INFINITY where some have none. FALSE: none has. */
+gboolean sp_case_limit_range (const SpCase *c, const SpEmission *e, double from_w, double to_w, double *low, double *high);
+/* P is not known, and the limit is not the same for all powers. */
+gboolean sp_case_limit_needs_power (const SpCase *c, const SpEmission *e);
+
+/* P in W, or any power where the mask asks the same whatever it is; NaN: not known, and it matters. */
+double sp_case_judging_power_w (const SpCase *c);
+
+/* verdict.c: margin, conformity, verdict, reason, what would prove it; then the condition's own. */
 void sp_case_verdict (SpCase *c, SpEmission *e);
 /* prove.c: what of other settings, or a notch, would prove, where one was not proven. */
 void sp_case_prove (SpCase *c);

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-/* A sight that outranks another: seen in any sweep counts, the highest stands; of floors the lowest. */
+/* A sight that outranks another: seen in any sweep counts, the highest stands; of floors the lowest. See settle () for what agrees. */
 static gboolean
 outranks (const SpSight *a, const SpSight *b)
 {
@@ -60,15 +60,33 @@ fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k)
   }
 }
 
+/* A window that the carrier or another harmonic reads in: what stands there is no harmonic's level, and all that one could hide under. */
+static void
+leave_unresolved (SpCase *c, SpEmission *e, guint k)
+{
+  double frequency_hz = e->frequency_hz;
+  SpSight sight = sp_case_sight (c, &c->sweeps[k], frequency_hz, e->order * c->carrier_half_hz);
+  sight.level_dbm = sight.floor_dbm = fmax (sight.floor_dbm, sight.level_dbm);
+  sight.cause = SP_CAUSE_SKIRT;
+  sight.detected = FALSE;
+  sight.frequency_hz = frequency_hz;
+  fill (c, e, &sight, k);
+  e->unresolved = TRUE;
+}
+
 static void
 find_harmonic (SpCase *c, SpEmission *e, guint order)
 {
   emission_init (e, order, order * c->out->fundamental_hz);
   SpSight best = { 0 };
-  int from = -1;
+  int from = -1, unresolved = -1;
   for (guint k = 0; k < c->n; k++) {
     if (!sp_case_holds (&c->sweeps[k], e->frequency_hz))
       continue;
+    if (sp_case_unresolved (c, &c->sweeps[k], order, NULL)) {
+      unresolved = (int) k;
+      continue;
+    }
     SpSight sight = sp_case_sight (c, &c->sweeps[k], e->frequency_hz, order * c->carrier_half_hz);
     if (from < 0 || outranks (&sight, &best)) {
       best = sight;
@@ -77,8 +95,43 @@ find_harmonic (SpCase *c, SpEmission *e, guint order)
   }
   if (from >= 0)
     fill (c, e, &best, (guint) from);
+  else if (unresolved >= 0)
+    leave_unresolved (c, e, (guint) unresolved);
   else
     e->loss_db = sp_chain_loss (c->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
+}
+
+/* What stands is the highest reading so far. Of the sweeps of other settings that see it too and agree, the noise and the analyzer's limits of the
+ * reading apart, that of the lowest floor tells most; of its repeats again the highest. */
+static void
+settle (SpCase *c, SpEmission *e)
+{
+  if (!e->detected)
+    return;
+  const SpCaseSweep *highest = &c->sweeps[e->case_sweep];
+  double extra = e->order * c->carrier_half_hz, level = e->level_dbm, noise_u = e->noise_u_db, frequency_hz = e->frequency_hz;
+  SpSight best = sp_case_sight (c, &c->sweeps[e->case_sweep], frequency_hz, extra);
+  int from = -1;
+  for (guint k = 0; k < c->n; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    if (sp_case_equal_settings (s, highest) || !sp_case_holds (s, frequency_hz) || sp_case_unresolved (c, s, e->order, NULL))
+      continue;
+    SpSight sight = sp_case_sight (c, s, frequency_hz, extra);
+    double u = hypot (hypot (noise_u, sight.noise_u_db), sp_case_differential_u_db (c, highest, s, frequency_hz));
+    gboolean repeated = from >= 0 && sp_case_equal_settings (s, &c->sweeps[from]);
+    if (!sight.detected || !(level - sight.level_dbm <= 2 * u) || sight.loss_db > e->sampling_loss_db)
+      continue;
+    if (repeated ? sight.level_dbm > best.level_dbm : sight.floor_dbm < best.floor_dbm) {
+      best = sight;
+      from = (int) k;
+    }
+  }
+  if (from < 0)
+    return;
+  if (!e->order) /* anywhere in the sweep */
+    best.floor_dbm = sp_case_floor_at (c, &c->sweeps[from], MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
+                                       best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);
+  fill (c, e, &best, (guint) from);
 }
 
 /* Places that belong to something already listed: the fundamental's own, a harmonic with its sidebands, the response at zero hertz. */
@@ -180,6 +233,8 @@ sp_case_emissions (SpCase *c)
     g_array_set_size (spurs, SP_MAX_SPURS);
   g_array_sort (spurs, by_frequency);
   g_array_append_vals (found, spurs->data, spurs->len);
+  for (guint i = 0; c->n > 1 && i < found->len; i++)
+    settle (c, &g_array_index (found, SpEmission, i));
   c->out->n_emissions = found->len;
   c->out->emissions = (SpEmission *) g_array_steal (found, NULL);
 }

@@ -63,6 +63,8 @@ typedef struct {
 static void
 add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const SpEmission *e, Gathered *g)
 {
+  if (sp_case_unresolved (c, s, e->order, NULL))
+    return;
   SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
   SpStepReading *r = &g->readings[g->n];
   double u = sp_case_differential_u_db (c, first, s, e->frequency_hz);

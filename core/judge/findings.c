@@ -135,7 +135,7 @@ limit_at (const SpFindings *findings, const SpConditionFindings *c, SpAt *at)
 gboolean
 sp_emission_is_blind (const SpEmission *emission)
 {
-  return emission->swept && !emission->detected && emission->sampling_loss_db > SP_BLIND_LOSS_DB;
+  return emission->unresolved || (emission->swept && !emission->detected && emission->sampling_loss_db > SP_BLIND_LOSS_DB);
 }
 
 double

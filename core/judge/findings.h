@@ -45,6 +45,8 @@ typedef struct {
   guint order;              /* 0: not a harmonic */
   double frequency_hz;      /* found, or n*f0 where nothing was seen */
   gboolean swept, detected;
+  gboolean unresolved;      /* swept, but so coarsely that it cannot be told from the carrier or another harmonic: level and floor are what stands there
+                               of either, and bound nothing */
   int sweep;                /* index into the condition's sweeps of the one it stands on; -1 */
   guint case_sweep;         /* index into corrected[]; meaningless where not swept */
   double level_dbm;         /* at the socket; = floor_dbm where not seen; NaN where not swept */
@@ -122,7 +124,7 @@ typedef struct {
   SpBudget power_budget;      /* of P (sp_budget_power); no terms where P is not known */
   gboolean power_calibrated;  /* the chain is calibrated at the fundamental (TRUE where that is not known) */
   double mixer_dbm;           /* NaN */
-  double occupied_hz;         /* 99 % of its power (core/width); NaN: points further apart than half the RBW, or too few */
+  double occupied_hz;         /* 99 % of its power (core/width); NaN: points further apart than half the RBW, too few, or clipped */
   double occupied_low_hz, occupied_high_hz;
   double occupied_own_hz;     /* what a mere line would show through that RBW */
   gboolean occupied_by_filter; /* hardly wider than that: an upper bound */
@@ -199,8 +201,8 @@ const SpRunPoint *sp_behind_stage_run (const SpBehindStage *stage, double freque
 int sp_findings_of_order (const SpFindings *findings, guint condition, guint order);
 int sp_findings_nearest (const SpFindings *findings, guint condition, double frequency_hz);
 
-/* Nothing was seen there and nothing could have been: the points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB). What
- * its level and floor say then is no bound that anybody could use. */
+/* Nothing was seen there and nothing could have been: the points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB), or
+ * that it is not resolved. What its level and floor say then is no bound that anybody could use. */
 gboolean sp_emission_is_blind (const SpEmission *emission);
 /* Limit minus what the verdict goes by: the upper end of the radio's own part where only that complies, else the level. NaN: no limit, not swept, blind. */
 double sp_emission_deciding_margin_db (const SpEmission *emission);

@@ -3,48 +3,14 @@
 
 #include <math.h>
 
-/* A sheet gives the nominal frequency: the carrier is looked for this far round it at least (common practice, no source). */
-#define NOMINAL_RELATIVE 2e-4
 #define LEAST_READINGS 8 /* of which a width is made */
-
-static double
-zero_hertz_end (const SpCaseSweep *s)
-{
-  return SP_ZERO_HERTZ_RBWS * (isfinite (s->rbw_hz) ? s->rbw_hz : s->spacing_hz);
-}
-
-static double
-search_half (const SpCase *c, const SpCaseSweep *s, double f0)
-{
-  double rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0, ppm = isnan (c->analyzer->frequency_ppm) ? 0 : c->analyzer->frequency_ppm;
-  double instrument = fmax (3 * rbw, 3 * s->spacing_hz);
-  return fmax (fmax (instrument, c->out->necessary_bandwidth_hz / 2), f0 * fmax (NOMINAL_RELATIVE, ppm * 1e-6));
-}
-
-/* Index of the carrier, sought about f0 (NaN: the greatest) in a sweep; n where it is not there. */
-static guint64
-find_carrier (const SpCase *c, const SpCaseSweep *s, double f0)
-{
-  const SpTrace *t = s->trace;
-  double from = zero_hertz_end (s), to = INFINITY;
-  if (!isnan (f0)) {
-    if (f0 < t->frequency_hz[0] || f0 > t->frequency_hz[t->n - 1])
-      return t->n;
-    from = fmax (from, f0 - search_half (c, s, f0));
-    to = f0 + search_half (c, s, f0);
-  }
-  guint64 i = sp_case_greatest (s, from, to);
-  if (i == t->n || s->out->level_dbm[i] < s->out->noise_dbm[i] + s->sweep_threshold_db)
-    return t->n;
-  return i;
-}
 
 /* The readings that a signal of the necessary bandwidth round the carrier reaches, and what noise there shows; FALSE where they lie too far
  * apart for a sum, or are too few. */
 static gboolean
 readings_round (const SpCase *c, const SpCaseSweep *s, SpReadings *readings, double *noise_mw)
 {
-  double half = fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz);
+  double half = fmin (s->carrier_room_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
   guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
   if (!(s->spacing_hz <= s->rbw_hz / 2) || to < from + LEAST_READINGS)
     return FALSE;
@@ -69,7 +35,7 @@ measure_power (SpCase *c, SpCaseSweep *s, guint64 i)
   SpReadings readings;
   double noise_mw, low, high;
   sp_case_line (s, i, &s->carrier_hz, &s->carrier_dbm, &s->carrier_half_hz);
-  if (!readings_round (c, s, &readings, &noise_mw))
+  if (s->carrier_clipped || !readings_round (c, s, &readings, &noise_mw))
     return;
   sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, &low, &high);
   if (!is_wide (c, s, high - low))
@@ -88,7 +54,7 @@ find_occupied (SpCase *c)
   double noise_mw;
   c->out->occupied_hz = c->out->occupied_low_hz = c->out->occupied_high_hz = c->out->occupied_own_hz = NAN;
   const SpCaseSweep *s = c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
-  if (!s || !readings_round (c, s, &readings, &noise_mw))
+  if (!s || s->carrier_clipped || !readings_round (c, s, &readings, &noise_mw))
     return;
   sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, &c->out->occupied_low_hz, &c->out->occupied_high_hz);
   c->out->occupied_hz = c->out->occupied_high_hz - c->out->occupied_low_hz;
@@ -96,22 +62,32 @@ find_occupied (SpCase *c)
   c->out->occupied_by_filter = !is_wide (c, s, c->out->occupied_hz);
 }
 
-/* Readings at or above the reference level, or a flat top wider than the filter would make one. */
+/* What a flat top leaves of the carrier: its level at least the top's, its place the middle, known to half the width. */
 static void
-warn_clipped (SpCase *c, const SpCaseSweep *s, guint64 i)
+take_plateau (SpCaseSweep *s, const SpCarrier *at)
 {
-  const double *reading = s->trace->level_dbm;
-  guint64 first = i, last = i, n = s->trace->n;
-  while (first > 0 && reading[first - 1] == reading[i])
-    first--;
-  while (last + 1 < n && reading[last + 1] == reading[i])
-    last++;
-  double width = s->trace->frequency_hz[last] - s->trace->frequency_hz[first];
-  gboolean flat = last - first >= 2 && !(width < 0.2 * s->rbw_hz);
-  double reference = s->trace->settings.reference_dbm;
-  if (reading[i] >= reference || flat)
-    sp_case_warn (c, sp_reason_new (SP_REASON_CLIPPED, s->trace->file, NULL, NULL, 3, reading[i], reading[i] >= reference ? reference : NAN,
-                                    (double) (last - first + 1)));
+  const double *f = s->trace->frequency_hz;
+  s->carrier_dbm = s->out->level_dbm[at->index];
+  if (at->first == at->last)
+    return;
+  s->carrier_hz = (f[at->first] + f[at->last]) / 2;
+  s->carrier_half_hz = fmax (s->carrier_half_hz, (f[at->last] - f[at->first]) / 2);
+}
+
+/* What a keyed sweep shows of the carrier that P must not be built on unsaid. */
+static void
+warn_carrier (SpCase *c, const SpCaseSweep *s, const SpCarrier *at)
+{
+  const SpTrace *t = s->trace;
+  double reference = t->settings.reference_dbm, reading = t->level_dbm[at->index], f0 = t->frequency_hz[at->index];
+  if (s->carrier_blurred)
+    sp_case_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, t->file, NULL, NULL, 3, sp_case_spacing (s, at->index), s->rbw_hz, s->carrier_loss_db));
+  if (at->clipped)
+    sp_case_warn (c, sp_reason_new (SP_REASON_CLIPPED, t->file, NULL, NULL, 3, reading, reading >= reference ? reference : NAN,
+                                    (double) (at->last - at->first + 1)));
+  if (at->beside < t->n)
+    sp_case_warn (c, sp_reason_new (SP_REASON_LINE_BESIDE, t->file, NULL, NULL, 3, f0, t->frequency_hz[at->beside],
+                                    s->out->level_dbm[at->beside] - s->out->level_dbm[at->index]));
 }
 
 static void
@@ -125,22 +101,31 @@ prefer_stated (const SpCase *c, SpCaseSweep *s)
 }
 
 static void
-measure_carrier (SpCase *c, SpCaseSweep *s, guint64 i)
+measure_carrier (SpCase *c, SpCaseSweep *s, const SpCarrier *at)
 {
+  guint64 i = at->index;
   s->has_carrier = TRUE;
+  s->carrier_clipped = at->clipped;
+  s->carrier_elsewhere = at->elsewhere;
+  s->carrier_room_hz = at->beside < s->trace->n ? fabs (s->trace->frequency_hz[at->beside] - s->trace->frequency_hz[i]) / 2 : INFINITY;
   measure_power (c, s, i);
+  if (at->clipped)
+    take_plateau (s, at);
   prefer_stated (c, s);
   s->carrier_reading_dbm = s->carrier_dbm - (s->out->level_dbm[i] - s->trace->level_dbm[i]);
   double correction;
   sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
   s->carrier_loss_db = sp_case_line_loss (c, s, i);
   s->carrier_blurred = sp_case_blurred (s, i);
-  if (s->purpose != SP_PURPOSE_KEYED) /* no power is read from the others */
-    return;
-  if (s->carrier_blurred)
-    sp_case_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, s->trace->file, NULL, NULL, 3, sp_case_spacing (s, i), s->rbw_hz,
-                                    s->carrier_loss_db));
-  warn_clipped (c, s, i);
+  if (s->purpose == SP_PURPOSE_KEYED) /* no power is read from the others */
+    warn_carrier (c, s, at);
+}
+
+/* Is the carrier's reading as good as a reading can be? */
+static gboolean
+whole (const SpCaseSweep *s)
+{
+  return s->has_carrier && !s->carrier_blurred && !s->carrier_clipped;
 }
 
 /* P is the mean of the sweeps that hold the carrier well; the first of them is what dBc and uncertainty stand on. */
@@ -151,16 +136,16 @@ combine (SpCase *c)
   guint good = 0;
   for (guint k = 0; k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (!s->has_carrier || s->carrier_blurred || s->purpose != SP_PURPOSE_KEYED)
+    if (!whole (s) || s->carrier_elsewhere || s->purpose != SP_PURPOSE_KEYED)
       continue;
     sum += s->carrier_dbm;
     if (good++ == 0)
       c->carrier_sweep = (int) k;
   }
-  for (guint k = 0; k < c->n && c->carrier_sweep < 0; k++)
-    if (c->sweeps[k].has_carrier && c->sweeps[k].purpose == SP_PURPOSE_KEYED) {
-      c->carrier_sweep = (int) k;
-      sum = c->sweeps[k].carrier_dbm;
+  for (guint k = 0; k < 2 * c->n && c->carrier_sweep < 0; k++) /* none is that good: one at the stated frequency, else any */
+    if (c->sweeps[k % c->n].has_carrier && c->sweeps[k % c->n].purpose == SP_PURPOSE_KEYED && (k >= c->n || !c->sweeps[k].carrier_elsewhere)) {
+      c->carrier_sweep = (int) (k % c->n);
+      sum = c->sweeps[k % c->n].carrier_dbm;
       good = 1;
     }
   if (c->carrier_sweep < 0)
@@ -222,9 +207,10 @@ static void
 use_meter (SpCase *c)
 {
   double meter = c->condition->meter_dbm;
-  /* An undersampled carrier, or one where the chain's loss is not known, would carry its own error into every level. */
-  gboolean well = c->carrier_sweep >= 0 && !c->sweeps[c->carrier_sweep].carrier_blurred && c->carrier_calibrated;
+  /* An undersampled or clipped carrier, one that may be another's, or one where the chain's loss is not known, would carry its own error into every level. */
+  gboolean well = c->carrier_sweep >= 0 && whole (&c->sweeps[c->carrier_sweep]) && c->carrier_calibrated && !c->doubt;
   c->out->power_dbm = c->out->trace_level_dbm;
+  c->power_at_least = c->carrier_sweep >= 0 && c->sweeps[c->carrier_sweep].carrier_clipped;
   if (isnan (meter))
     return;
   c->meter_u_db = c->condition->meter_u_db;
@@ -241,34 +227,43 @@ use_meter (SpCase *c)
     return;
   c->out->power_dbm = meter;
   c->out->by_meter = TRUE;
+  c->power_at_least = FALSE;
   c->out->anchored = well;
   for (guint k = 0; k < c->n_all && well; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    gboolean own = s->has_carrier && !s->carrier_blurred && s->purpose == SP_PURPOSE_KEYED;
+    gboolean own = whole (s) && s->purpose == SP_PURPOSE_KEYED;
     shift_sweep (s, meter - (own ? s->carrier_dbm : c->out->trace_level_dbm));
   }
 }
 
-/* Pm from this sweep's own carrier; only where it holds none from P (computation, section 9). */
+/* Pm from this sweep's own carrier; only where it holds none from P (computation, section 9). A clipped one gives none: a lower bound would make
+ * too little of the analyzer's own products. */
+static void
+find_mixer_level (SpCase *c, SpCaseSweep *s)
+{
+  double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
+  if (whole (s)) {
+    s->mixer_dbm = s->carrier_reading_dbm - attenuation;
+    s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy), hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
+  } else if (!isnan (c->out->power_dbm) && !c->power_at_least && (c->out->by_meter || !s->has_carrier)) {
+    SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
+    s->mixer_dbm = c->out->power_dbm - loss.loss_db - attenuation;
+    s->mixer_u_db = hypot (loss.u_db, c->out->power_u_db);
+  }
+}
+
 static void
 find_mixer_levels (SpCase *c)
 {
   for (guint k = 0; k < c->n_all; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
-    gboolean own = s->has_carrier && !s->carrier_blurred;
-    if (isnan (attenuation) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
+    double attenuation = s->trace->settings.attenuation_db;
+    if (isnan (attenuation) || isnan (c->out->fundamental_hz) || s->purpose == SP_PURPOSE_UNKEYED)
       continue;
-    if (own) {
-      s->mixer_dbm = s->carrier_reading_dbm - attenuation;
-      s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy), hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
-    } else if (!isnan (c->out->power_dbm) && (c->out->by_meter || !s->has_carrier)) {
-      SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
-      s->mixer_dbm = c->out->power_dbm - loss.loss_db - attenuation;
-      s->mixer_u_db = hypot (loss.u_db, c->out->power_u_db);
-    }
-    if (k < c->n && s->mixer_dbm > c->analyzer->best_mixer_dbm)
-      sp_case_warn (c, sp_reason_new (SP_REASON_OVERLOAD, s->trace->file, NULL, NULL, 2, s->mixer_dbm, c->analyzer->best_mixer_dbm));
+    find_mixer_level (c, s);
+    double least = isnan (s->mixer_dbm) && s->carrier_clipped ? s->carrier_reading_dbm - attenuation : s->mixer_dbm;
+    if (k < c->n && least > c->analyzer->best_mixer_dbm)
+      sp_case_warn (c, sp_reason_new (SP_REASON_OVERLOAD, s->trace->file, NULL, NULL, 2, least, c->analyzer->best_mixer_dbm));
     if (k < c->n && (isnan (c->out->mixer_dbm) || s->mixer_dbm > c->out->mixer_dbm))
       c->out->mixer_dbm = s->mixer_dbm;
   }
@@ -291,7 +286,7 @@ static void
 warn_power (SpCase *c)
 {
   double p = c->out->power_dbm, rated = c->condition->rated_w;
-  if (!c->out->has_fundamental)
+  if (!c->out->has_fundamental && !sp_reasons_have (c->out->warnings, SP_REASON_FUNDAMENTAL_NEAR_ZERO))
     sp_case_warn (c, sp_reason_new (SP_REASON_NO_FUNDAMENTAL, NULL, NULL, NULL, 1, c->condition->fundamental_hz));
   if (!isnan (p) && !isnan (rated) && fabs (p - sp_dbm_from_watt (rated)) > 3)
     sp_case_warn (c, sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 2, sp_watt_from_dbm (p), rated));
@@ -305,9 +300,48 @@ find_carriers (SpCase *c, gboolean keyed)
     SpCaseSweep *s = &c->sweeps[k];
     if ((s->purpose == SP_PURPOSE_KEYED) != keyed || s->purpose == SP_PURPOSE_UNKEYED || (!keyed && isnan (c->out->fundamental_hz)))
       continue;
-    guint64 i = find_carrier (c, s, keyed ? c->condition->fundamental_hz : c->out->fundamental_hz);
-    if (i < s->trace->n)
-      measure_carrier (c, s, i);
+    SpCarrier at;
+    if (sp_case_find_carrier (c, s, keyed ? c->condition->fundamental_hz : c->out->fundamental_hz, &at) && (keyed || !at.elsewhere))
+      measure_carrier (c, s, &at);
+  }
+}
+
+/* A keyed sweep goes over the stated frequency and shows nothing there: is that the radio at all? Unless a meter read it and the sweep is such that
+ * it may have missed it. */
+static SpReason *
+doubt_of_sweep (SpCase *c, const SpCaseSweep *s, gboolean metered)
+{
+  double f0 = c->condition->fundamental_hz, zero = sp_case_zero_hertz_end (s);
+  if (s->purpose != SP_PURPOSE_KEYED || isnan (f0) || !sp_case_holds (s, f0))
+    return NULL;
+  gboolean near_zero = f0 <= zero, narrow = sp_case_narrow (s, MIN (sp_trace_find (s->trace, f0), s->trace->n - 1));
+  g_autoptr (SpReason) why = near_zero ? sp_reason_new (SP_REASON_FUNDAMENTAL_NEAR_ZERO, s->trace->file, NULL, NULL, 3, f0, zero, f0 / SP_ZERO_HERTZ_RBWS)
+                                       : sp_reason_new (SP_REASON_NO_FUNDAMENTAL, NULL, NULL, NULL, 1, f0);
+  sp_case_warn (c, sp_reason_ref (why));
+  return metered && (near_zero || !narrow) ? NULL : g_steal_pointer (&why);
+}
+
+/* Does P stand on a line that the sheet did not name, or on none though one was to be seen? */
+static void
+find_doubt (SpCase *c)
+{
+  gboolean metered = !isnan (c->condition->meter_dbm) && c->condition->meter_use != SP_METER_CHECK;
+  const SpCaseSweep *carrier = c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
+  for (guint k = 0; k < c->n; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    if (!carrier && !c->doubt)
+      c->doubt = doubt_of_sweep (c, s, metered);
+    if (!s->carrier_elsewhere)
+      continue;
+    SpReason *why = sp_reason_new (SP_REASON_FUNDAMENTAL_ELSEWHERE, s->trace->file, NULL, NULL, 3, c->condition->fundamental_hz, s->carrier_hz,
+                                   s->carrier_dbm);
+    sp_case_warn (c, sp_reason_ref (why));
+    if (s == carrier) {
+      c->doubt = why;
+    } else { /* the carrier is known from another sweep: this line is not it */
+      s->has_carrier = FALSE;
+      sp_reason_unref (why);
+    }
   }
 }
 
@@ -318,6 +352,7 @@ sp_case_fundamental (SpCase *c)
   c->out->fundamental_hz = c->condition->fundamental_hz;
   find_carriers (c, TRUE);
   combine (c);
+  find_doubt (c);
   find_carriers (c, FALSE);
   find_occupied (c);
   check_calibration (c);

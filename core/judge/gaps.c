@@ -108,7 +108,7 @@ greatest_u (const SpCase *c)
 static void
 blind (const SpCase *c, SpCaseSweep *s, GArray *gaps, double low, double high)
 {
-  double p = sp_watt_from_dbm (c->out->power_dbm), f0 = c->out->fundamental_hz, extra = whole_sweep_extra (s);
+  double p = sp_case_judging_power_w (c), f0 = c->out->fundamental_hz, extra = whole_sweep_extra (s);
   double guard = c->bench->rule == SP_RULE_GUARDED ? greatest_u (c) : 0;
   if (isnan (p) || isnan (f0))
     return;

@@ -55,6 +55,21 @@ find_attenuations (SpCase *c)
   }
 }
 
+/* Sweeps of other spans or settings are no repeats: they make one spectrum together. */
+static void
+warn_repeats (SpCase *c, guint keyed)
+{
+  guint repeats = 0;
+  for (guint k = 0; k < keyed; k++) {
+    gboolean repeated = FALSE;
+    for (guint j = 0; j < keyed; j++)
+      repeated |= j != k && sp_case_are_repeats (&c->sweeps[k], &c->sweeps[j]);
+    repeats += repeated;
+  }
+  if (repeats > 1)
+    sp_case_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) repeats));
+}
+
 /* Keyed sweeps first, then notched: these are judged. Behind them what bears witness: the steps, and the unkeyed one. */
 static void
 take_sweeps (SpCase *c)
@@ -72,8 +87,7 @@ take_sweeps (SpCase *c)
     add_sweep (c, SP_PURPOSE_UNKEYED, c->bench->unkeyed, NULL, G_MAXUINT);
   c->out->n_corrected = c->n;
   find_attenuations (c);
-  if (keyed > 1)
-    sp_case_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) keyed));
+  warn_repeats (c, keyed);
 }
 
 static double
@@ -134,7 +148,7 @@ draw_limit (SpCase *c)
   low = fmin (low, c->mask->search_low_hz);
   high = fmax (high, c->mask->search_high_hz);
   if (isnan (p))
-    p = c->condition->rated_w;
+    p = isnan (c->condition->rated_w) ? sp_case_judging_power_w (c) : c->condition->rated_w;
   if (high > low && !isnan (p) && !isnan (c->out->fundamental_hz))
     c->out->limit = sp_mask_segments (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, rbw, low, high);
 }
@@ -199,6 +213,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   }
   sp_case_prove (&c);
   sp_case_summary (&c);
+  g_clear_pointer (&c.doubt, sp_reason_unref);
   g_free (c.sweeps);
 }
 

@@ -13,46 +13,6 @@ decide (SpEmission *e, SpVerdict verdict, SpReason *why, SpReason *prove)
   e->would_prove = prove;
 }
 
-static double
-power_w (const SpCase *c)
-{
-  if (!isnan (c->out->power_dbm))
-    return sp_watt_from_dbm (c->out->power_dbm);
-  return c->condition->rated_w; /* only to say which limit would apply: see judge_without_power */
-}
-
-static void
-find_limit (SpCase *c, SpEmission *e)
-{
-  double p = power_w (c), f0 = c->out->fundamental_hz;
-  e->limit_dbm = NAN;
-  if (isnan (p) || isnan (f0))
-    return;
-  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, edge = NAN;
-  gboolean straddles = FALSE;
-  double rbw = e->swept ? c->sweeps[e->case_sweep].rbw_hz : NAN;
-  SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, rbw, e->frequency_hz, &straddles, &edge);
-  e->limit_dbm = limit.limit_dbm;
-  e->limit_slope = limit.slope;
-  e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
-  double reference = limit.rule ? limit.rule->reference_bandwidth_hz : NAN;
-  if (fabs (reference - rbw) > 0.01 * rbw) /* a line is read as it stands; what is noise-like would read otherwise in the rule's bandwidth */
-    sp_case_warn (c, sp_reason_new (SP_REASON_REFERENCE_BANDWIDTH, limit.rule->name, NULL, NULL, 2, reference, rbw));
-  if (straddles)
-    sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, NULL, NULL, 3, p, expanded, edge));
-}
-
-/* Where P is not known no limit can be told, unless the mask has none for any power. */
-static gboolean
-limit_needs_power (const SpCase *c, const SpEmission *e)
-{
-  static const double probe_w[] = { 0.05, 1, 10, 100, 1000 };
-  for (guint i = 0; i < G_N_ELEMENTS (probe_w); i++)
-    if (!isnan (sp_mask_limit (c->mask, c->out->fundamental_hz, probe_w[i], c->out->necessary_bandwidth_hz, NAN, e->frequency_hz).limit_dbm))
-      return TRUE;
-  return FALSE;
-}
-
 static SpReason *
 prove_uncertainty (const SpEmission *e)
 {
@@ -181,33 +141,94 @@ find_conformity (SpEmission *e)
   e->conformity = u > 0 ? sp_student_below (e->margin_db / u, e->budget.dof_margin) : e->margin_db >= 0;
 }
 
-void
-sp_case_verdict (SpCase *c, SpEmission *e)
+/* Points and RBW that would tell the harmonics apart, with some to spare (resolve.c): the further up, the more a coarse point of f0 itself costs. */
+static void
+judge_unresolved (const SpCase *c, SpEmission *e)
 {
-  find_limit (c, e);
-  sp_case_budget (c, e);
-  gboolean no_power = isnan (c->out->power_dbm) && !isnan (c->out->fundamental_hz) && limit_needs_power (c, e);
-  if (e->swept && !isnan (e->limit_dbm))
-    e->margin_db = e->limit_dbm - e->level_dbm;
-  find_conformity (e);
-  double expanded = e->budget.expanded_margin_db;
-  double guard = c->bench->rule == SP_RULE_GUARDED ? expanded : 0;
-  if (isnan (e->limit_dbm) && !no_power)
-    decide (e, SP_VERDICT_NO_LIMIT, sp_reason_new (SP_REASON_NO_NUMBER, NULL, NULL, NULL, 0), NULL);
-  else if (!e->swept)
-    decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_NOT_SWEPT, NULL, NULL, NULL, 1, e->frequency_hz),
-            sp_reason_new (SP_REASON_PROVE_SWEEP, NULL, NULL, NULL, 1, e->frequency_hz));
-  else if (no_power)
+  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
+  double f0 = c->out->fundamental_hz, spacing = f0 / (4 + 2 * e->order), rbw = f0 / 8;
+  guint other = 0;
+  sp_case_unresolved (c, s, e->order, &other);
+  decide (e, SP_VERDICT_NOT_PROVEN,
+          sp_reason_new (SP_REASON_NOT_RESOLVED, s->trace->file, NULL, NULL, 4, e->frequency_hz, s->spacing_hz, s->rbw_hz, (double) other),
+          sp_reason_new (SP_REASON_PROVE_RESOLVE, NULL, NULL, NULL, 2, spacing, s->rbw_hz <= rbw ? NAN : rbw));
+}
+
+static void
+withdraw (SpEmission *e, SpReason *why, SpReason *prove)
+{
+  g_clear_pointer (&e->reason, sp_reason_unref);
+  g_clear_pointer (&e->would_prove, sp_reason_unref);
+  decide (e, SP_VERDICT_NOT_PROVEN, why, prove);
+}
+
+/* P is at least so much: does what was decided hold for every power from there on? */
+static void
+hold_for_more_power (SpCase *c, SpEmission *e, double guard_db)
+{
+  double p = sp_watt_from_dbm (c->out->power_dbm), low, high, part_low, part_high;
+  if (e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_NO_LIMIT || isnan (e->limit_dbm) ||
+      !sp_case_limit_range (c, e, p, fmax (p, SP_MOST_RADIO_W), &low, &high))
+    return;
+  own_part (e, &part_low, &part_high);
+  double most = fmin (e->level_dbm, part_high);
+  gboolean holds = e->verdict == SP_VERDICT_COMPLIES ? most + guard_db <= low : e->verdict == SP_VERDICT_EXCEEDS ? part_low - guard_db > high : low == high;
+  if (!holds)
+    withdraw (e, sp_reason_new (SP_REASON_POWER_LOWER_BOUND, NULL, NULL, NULL, 4, c->out->power_dbm, e->limit_dbm, low, isinf (high) ? NAN : high),
+              sp_reason_new (SP_REASON_PROVE_REFERENCE, NULL, NULL, NULL, 1, c->sweeps[c->carrier_sweep].carrier_reading_dbm));
+}
+
+/* No sweep shows the radio where it was said to send: nothing complies, and nothing exceeds a limit that its power makes. */
+static void
+doubt (SpCase *c, SpEmission *e)
+{
+  double low, high;
+  if (e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_NO_LIMIT)
+    return;
+  gboolean absolute = !sp_case_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) || low == high || c->out->by_meter;
+  if (e->verdict == SP_VERDICT_COMPLIES || !absolute)
+    withdraw (e, sp_reason_ref (c->doubt), c->doubt->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO
+                                             ? sp_reason_new (SP_REASON_PROVE_RBW, NULL, NULL, NULL, 1, c->doubt->value[2]) : NULL);
+}
+
+static void
+judge_swept (SpCase *c, SpEmission *e, double guard_db, double expanded_db)
+{
+  if (sp_case_limit_needs_power (c, e))
     decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_NO_POWER, NULL, NULL, NULL, 0), NULL);
   else if (!c->carrier_calibrated && e->limit_slope != 0 && !c->out->by_meter)
     decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (c->out->fundamental_hz),
             sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, c->out->fundamental_hz));
   else if (!e->calibrated)
-    judge_uncalibrated (e, e->frequency_hz, expanded);
+    judge_uncalibrated (e, e->frequency_hz, expanded_db);
   else if (e->detected)
-    judge_seen (e, guard, expanded);
+    judge_seen (e, guard_db, expanded_db);
   else
-    judge_not_seen (c, e, guard, expanded);
+    judge_not_seen (c, e, guard_db, expanded_db);
+  if (c->power_at_least)
+    hold_for_more_power (c, e, guard_db);
+  if (c->doubt)
+    doubt (c, e);
+}
+
+void
+sp_case_verdict (SpCase *c, SpEmission *e)
+{
+  sp_case_limit (c, e);
+  sp_case_budget (c, e);
+  if (e->swept && !e->unresolved && !isnan (e->limit_dbm))
+    e->margin_db = e->limit_dbm - e->level_dbm;
+  find_conformity (e);
+  double expanded = e->budget.expanded_margin_db;
+  if (isnan (e->limit_dbm) && !sp_case_limit_needs_power (c, e))
+    decide (e, SP_VERDICT_NO_LIMIT, sp_reason_new (SP_REASON_NO_NUMBER, NULL, NULL, NULL, 0), NULL);
+  else if (!e->swept)
+    decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_NOT_SWEPT, NULL, NULL, NULL, 1, e->frequency_hz),
+            sp_reason_new (SP_REASON_PROVE_SWEEP, NULL, NULL, NULL, 1, e->frequency_hz));
+  else if (e->unresolved)
+    judge_unresolved (c, e);
+  else
+    judge_swept (c, e, c->bench->rule == SP_RULE_GUARDED ? expanded : 0, expanded);
 }
 
 /* What decides comes first: the worse verdict, then blindness, then the lesser margin. */
@@ -241,7 +262,8 @@ sp_case_summary (SpCase *c)
       out->worst_emission = (int) i;
     out->verdict = MAX (out->verdict, e->verdict);
   }
-  gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz);
+  gboolean searched = isnan (c->mask->search_low_hz) || !isnan (sp_case_judging_power_w (c)); /* else nobody knows against what */
+  gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz) || c->doubt || !searched;
   if (blind && out->verdict < SP_VERDICT_NOT_PROVEN)
     out->verdict = SP_VERDICT_NOT_PROVEN;
 }

@@ -72,6 +72,11 @@
   X (POWER_CLASS, "power-class")                 /* mask; P W, U dB, edge W: the stricter class is taken */                         \
   X (RATED_POWER, "rated-power")                 /* ; measured W, rated W: more than 3 dB apart */                                  \
   X (NO_FUNDAMENTAL, "no-fundamental")           /* ; frequency Hz sought or NaN */                                                 \
+  X (FUNDAMENTAL_NEAR_ZERO, "fundamental-near-zero") /* file; stated Hz, the response at zero hertz reaches to Hz, RBW needed below Hz: no P; also why a \
+                                                    verdict is not proven */                                                        \
+  X (FUNDAMENTAL_ELSEWHERE, "fundamental-elsewhere") /* file; stated Hz, the line taken stands at Hz, its level dBm: P is not to be trusted; also why \
+                                                    a verdict is not proven */                                                      \
+  X (LINE_BESIDE, "line-beside")                 /* file; carrier Hz, the other line Hz, that line over the carrier dB: not added to P */ \
   X (NO_REFERENCE_BANDWIDTH, "no-reference-bandwidth") /* mask: sets none, read as it stands */                                     \
   X (REFERENCE_BANDWIDTH, "reference-bandwidth") /* mask's rule; its reference bandwidth Hz, RBW Hz: read as it stands */             \
   X (CLASSES_NONE, "mask-not-for-this")          /* mask; f0 Hz, P W: no rule of the mask applies */                                \
@@ -94,6 +99,10 @@
   X (FUNDAMENTAL_UNCALIBRATED, "fundamental-uncalibrated") /* ; f0 Hz */                                                            \
   X (NO_NUMBER, "no-number")                     /* the mask sets no number here */                                                 \
   X (NO_POWER, "no-power")                       /* the limit follows P and P is not known */                                       \
+  X (POWER_LOWER_BOUND, "power-lower-bound")     /* P comes from a clipped carrier; P at least dBm, the limit for that dBm, and for more power \
+                                                    it may be from dBm, to dBm (NaN: none) */                                       \
+  X (NOT_RESOLVED, "not-resolved")               /* file; f Hz, spacing Hz, RBW Hz, what stands too near: 0 zero hertz, 1 the carrier, n \
+                                                    a harmonic: one reading shows both */                                          \
   /* -- what an emission that is no harmonic may be -- */                                                                           \
   X (SPUR_RELATION, "spur-relation")             /* ; n, divisor, m (negative: subtracted; 0: no clock), clock Hz, off by Hz, chance:       \
                                                     |n f0/divisor + m clock| is where it stands */                                  \
@@ -105,7 +114,10 @@
   X (PROVE_NOTCH, "prove-notch")                 /* likewise, but value[5] is the depth on f0 of a notch, dB */                     \
   X (PROVE_SWEEP, "prove-sweep")                 /* ; sweep to Hz at least */                                                       \
   X (PROVE_SAMPLING, "prove-sampling")           /* ; spacing needed Hz, points needed for the span */                              \
+  X (PROVE_RESOLVE, "prove-resolve")             /* ; spacing Hz, RBW Hz (NaN: as it is), each at most: what not-resolved asks for */ \
   X (PROVE_CALIBRATION, "prove-calibration")     /* ; calibrate at Hz */                                                            \
+  X (PROVE_REFERENCE, "prove-reference")         /* ; clipped reading dBm: the reference level above it, or a meter's reading */   \
+  X (PROVE_RBW, "prove-rbw")                     /* ; RBW below Hz */                                                               \
   X (PROVE_STEP, "prove-step")                   /* ; more attenuation dB for a step sweep */                                       \
   X (PROVE_AMBIENT, "prove-ambient")             /* ; f Hz: both sweeps again where that signal is silent or kept out */              \
   X (PROVE_UNCERTAINTY, "prove-uncertainty")     /* largest term; less U needed dB */

@@ -58,6 +58,32 @@ words_of_seen (Speaker *s)
   }
 }
 
+/* The limit for the power that a clipped carrier shows, and where it may lie for more. */
+static char *
+words_of_lower_bound (Speaker *s)
+{
+  if (isnan (s->reason->value[3]))
+    return g_strdup_printf (_("The carrier is clipped: the power is %s or more, and the limit, %s for that, depends on how much more."), say_level (s, 0),
+                            say_level (s, 1));
+  return g_strdup_printf (_("The carrier is clipped: the power is %s or more, so the limit lies between %s and %s."), say_level (s, 0), say_level (s, 2),
+                          say_level (s, 3));
+}
+
+/* One reading for two places. */
+static char *
+words_of_unresolved (Speaker *s)
+{
+  double other = s->reason->value[3];
+  if (other == 0)
+    return g_strdup_printf (_("Not resolved: with points %s apart and an RBW of %s the analyzer's response at zero hertz reaches to %s."),
+                            say_frequency (s, 1), say_frequency (s, 2), say_frequency (s, 0));
+  if (other == 1)
+    return g_strdup_printf (_("Not resolved: with points %s apart and an RBW of %s the carrier itself reads at %s."), say_frequency (s, 1),
+                            say_frequency (s, 2), say_frequency (s, 0));
+  return g_strdup_printf (_("Not resolved: with points %s apart and an RBW of %s one reading serves for %s and for the next harmonic."),
+                          say_frequency (s, 1), say_frequency (s, 2), say_frequency (s, 0));
+}
+
 char *
 words_of_verdict (Speaker *s)
 {
@@ -76,6 +102,10 @@ words_of_verdict (Speaker *s)
     return g_strdup (_("The mask sets no number here."));
   case SP_REASON_NO_POWER:
     return g_strdup (_("The limit follows the radio's power, which is not known."));
+  case SP_REASON_POWER_LOWER_BOUND:
+    return words_of_lower_bound (s);
+  case SP_REASON_NOT_RESOLVED:
+    return words_of_unresolved (s);
   default:
     return words_of_seen (s);
   }
@@ -92,6 +122,16 @@ words_of_proof (Speaker *s)
   case SP_REASON_PROVE_SAMPLING:
     return g_strdup_printf (_("Take points no more than %s apart: %s points for this span, or a wider RBW, a narrower span, a peak detector."),
                             say_frequency (s, 0), say_whole (s, 1));
+  case SP_REASON_PROVE_RESOLVE:
+    if (isnan (s->reason->value[1]))
+      return g_strdup_printf (_("Sweep with points no more than %s apart: more of them, or a narrower span."), say_frequency (s, 0));
+    return g_strdup_printf (_("Sweep with points no more than %s apart and an RBW of %s at most: more points, or a narrower span."), say_frequency (s, 0),
+                            say_frequency (s, 1));
+  case SP_REASON_PROVE_REFERENCE:
+    return g_strdup_printf (_("Sweep once more with the reference level well above %s and attenuation to match, or give a power meter's reading."),
+                            say_level (s, 0));
+  case SP_REASON_PROVE_RBW:
+    return g_strdup_printf (_("Sweep once more with an RBW narrower than %s."), say_frequency (s, 0));
   case SP_REASON_PROVE_CALIBRATION:
     return g_strdup_printf (_("Measure the loss of the chain at %s."), say_frequency (s, 0));
   case SP_REASON_PROVE_STEP:

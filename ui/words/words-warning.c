@@ -158,6 +158,16 @@ words_of_power (Speaker *s)
     if (isnan (s->reason->value[0]))
       return g_strdup (_("No fundamental was found in the keyed sweeps: give its frequency, or a sweep that holds it."));
     return g_strdup_printf (_("No fundamental was found at %s in the keyed sweeps."), say_frequency (s, 0));
+  case SP_REASON_FUNDAMENTAL_NEAR_ZERO:
+    return g_strdup_printf (_("%s cannot show the fundamental at %s: up to %s the analyzer's own response at zero hertz stands; an RBW narrower than %s "
+                              "clears it."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_frequency (s, 2));
+  case SP_REASON_FUNDAMENTAL_ELSEWHERE:
+    return g_strdup_printf (_("%s shows no fundamental at %s as stated, but a line at %s of %s: whether that is the radio's carrier is not known, so "
+                              "its power is not to be trusted. State the frequency that was sent."), say_text (s, 0), say_frequency (s, 0),
+                            say_frequency (s, 1), say_level (s, 2));
+  case SP_REASON_LINE_BESIDE:
+    return g_strdup_printf (_("%s: beside the carrier at %s another line stands at %s, %s dB against it: it is not part of the power."),
+                            say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_keep (s, sp_words_signed (s->reason->value[2], 1, s->hand)));
   case SP_REASON_SUM_DETECTOR:
     if (isnan (s->reason->value[0]))
       return g_strdup_printf (_("%s: its detector or hold picks single readings, so that a sum of powers is wrong by an unknown amount, too high for a "

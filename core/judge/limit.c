@@ -1,0 +1,93 @@
+/* limit.c - the limit at an emission, and what a P that is not known, or only known to be at least so much, leaves of it */
+#include "core/judge/case.h"
+
+#include <math.h>
+
+#define STEPS_A_DECADE 20
+#define SAME_DB 1e-9
+
+static double
+power_w (const SpCase *c)
+{
+  if (!isnan (c->out->power_dbm))
+    return sp_watt_from_dbm (c->out->power_dbm);
+  return c->condition->rated_w; /* only to say which limit would apply: see sp_case_limit_needs_power */
+}
+
+static double
+rbw_of (const SpCase *c, const SpEmission *e)
+{
+  return e->swept ? c->sweeps[e->case_sweep].rbw_hz : NAN;
+}
+
+gboolean
+sp_case_limit_range (const SpCase *c, const SpEmission *e, double from_w, double to_w, double *low, double *high)
+{
+  gboolean some_without = FALSE;
+  *low = INFINITY;
+  *high = -INFINITY;
+  if (isnan (c->out->fundamental_hz))
+    return FALSE;
+  for (int i = 0;; i++) {
+    double p = fmin (to_w, from_w * pow (10, (double) i / STEPS_A_DECADE));
+    SpLimit limit = sp_mask_limit (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, rbw_of (c, e), e->frequency_hz);
+    some_without |= isnan (limit.limit_dbm);
+    *low = fmin (*low, limit.limit_dbm);
+    *high = fmax (*high, limit.limit_dbm);
+    if (p >= to_w)
+      break;
+  }
+  gboolean any = *low <= *high;
+  if (some_without)
+    *high = INFINITY;
+  return any;
+}
+
+gboolean
+sp_case_limit_needs_power (const SpCase *c, const SpEmission *e)
+{
+  double low, high;
+  return isnan (c->out->power_dbm) && sp_case_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) && high - low > SAME_DB;
+}
+
+/* Does what the rule asks of this fundamental depend on P? An attenuation of a + 10 lg P leaves an absolute level. */
+static gboolean
+rule_follows_power (const SpRule *rule, double f0)
+{
+  if (f0 < rule->f0_low.value || f0 > rule->f0_high.value)
+    return FALSE;
+  return (rule->has_attenuation && fabs (rule->b_db - 10) > SAME_DB) || rule->p_low.value > SP_LEAST_RADIO_W || rule->p_high.value < SP_MOST_RADIO_W;
+}
+
+double
+sp_case_judging_power_w (const SpCase *c)
+{
+  if (!isnan (c->out->power_dbm))
+    return sp_watt_from_dbm (c->out->power_dbm);
+  for (guint i = 0; i < c->mask->n; i++)
+    if (rule_follows_power (&c->mask->rules[i], c->out->fundamental_hz))
+      return NAN;
+  return 1; /* any will do */
+}
+
+void
+sp_case_limit (SpCase *c, SpEmission *e)
+{
+  double p = power_w (c), f0 = c->out->fundamental_hz;
+  e->limit_dbm = NAN;
+  if (isnan (p) && !isnan (f0) && !sp_case_limit_needs_power (c, e))
+    p = 1; /* any will do */
+  if (isnan (p) || isnan (f0))
+    return;
+  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, edge = NAN, rbw = rbw_of (c, e);
+  gboolean straddles = FALSE;
+  SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, rbw, e->frequency_hz, &straddles, &edge);
+  e->limit_dbm = limit.limit_dbm;
+  e->limit_slope = limit.slope;
+  e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
+  double reference = limit.rule ? limit.rule->reference_bandwidth_hz : NAN;
+  if (fabs (reference - rbw) > 0.01 * rbw) /* a line is read as it stands; what is noise-like would read otherwise in the rule's bandwidth */
+    sp_case_warn (c, sp_reason_new (SP_REASON_REFERENCE_BANDWIDTH, limit.rule->name, NULL, NULL, 2, reference, rbw));
+  if (straddles)
+    sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, NULL, NULL, 3, p, expanded, edge));
+}
