@@ -85,7 +85,7 @@ typedef struct {
 
 typedef struct {
   double from_hz, to_hz;
-  SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT or UNDERSAMPLED */
+  SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, or NO_POWER: the limit is not known there */
 } SpGap;
 
 /* Where one spectrum is put together out of several sweeps: a sweep begins or ends there, inside what the others cover. */
@@ -204,6 +204,9 @@ int sp_findings_nearest (const SpFindings *findings, guint condition, double fre
 /* Nothing was seen there and nothing could have been: the points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB), or
  * that it is not resolved. What its level and floor say then is no bound that anybody could use. */
 gboolean sp_emission_is_blind (const SpEmission *emission);
+/* Not proven whatever its level and limit say: it is not resolved, the fundamental is not shown where it was stated, or the limit follows the power of
+ * a clipped carrier. */
+gboolean sp_emission_is_withheld (const SpEmission *emission);
 /* Limit minus what the verdict goes by: the upper end of the radio's own part where only that complies, else the level. NaN: no limit, not swept, blind. */
 double sp_emission_deciding_margin_db (const SpEmission *emission);
 /* That of worst_emission; NaN: none. */

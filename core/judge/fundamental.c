@@ -314,11 +314,13 @@ doubt_of_sweep (SpCase *c, const SpCaseSweep *s, gboolean metered)
   double f0 = c->condition->fundamental_hz, zero = sp_case_zero_hertz_end (s);
   if (s->purpose != SP_PURPOSE_KEYED || isnan (f0) || !sp_case_holds (s, f0))
     return NULL;
-  gboolean near_zero = f0 <= zero, narrow = sp_case_narrow (s, MIN (sp_trace_find (s->trace, f0), s->trace->n - 1));
+  guint64 i = MIN (sp_trace_find (s->trace, f0), s->trace->n - 1);
+  gboolean near_zero = f0 <= zero;
   g_autoptr (SpReason) why = near_zero ? sp_reason_new (SP_REASON_FUNDAMENTAL_NEAR_ZERO, s->trace->file, NULL, NULL, 3, f0, zero, f0 / SP_ZERO_HERTZ_RBWS)
                                        : sp_reason_new (SP_REASON_NO_FUNDAMENTAL, NULL, NULL, NULL, 1, f0);
   sp_case_warn (c, sp_reason_ref (why));
-  return metered && (near_zero || !narrow) ? NULL : g_steal_pointer (&why);
+  gboolean may_miss = near_zero || !sp_case_narrow (s, i) || c->condition->meter_dbm <= s->out->noise_dbm[i] + s->sweep_threshold_db;
+  return metered && may_miss ? NULL : g_steal_pointer (&why);
 }
 
 /* Does P stand on a line that the sheet did not name, or on none though one was to be seen? */

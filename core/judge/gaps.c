@@ -122,6 +122,16 @@ blind (const SpCase *c, SpCaseSweep *s, GArray *gaps, double low, double high)
   }
 }
 
+/* Some limits are absolute and were met; what those that follow an unknown P would be over the search range nobody knows. */
+static gboolean
+limit_unknown (const SpCase *c)
+{
+  gboolean complies = FALSE;
+  for (guint i = 0; i < c->out->n_emissions; i++)
+    complies |= c->out->emissions[i].verdict == SP_VERDICT_COMPLIES;
+  return complies && isnan (sp_case_judging_power_w (c));
+}
+
 /* A search range must be seen into, all of it; a harmonic outside every sweep is a gap too. */
 void
 sp_case_gaps (SpCase *c)
@@ -133,6 +143,8 @@ sp_case_gaps (SpCase *c)
     for (guint k = 0; k < c->n; k++)
       blind (c, &c->sweeps[k], gaps, low, high);
   }
+  if (!isnan (low) && limit_unknown (c))
+    add_gap (gaps, low, high, SP_REASON_NO_POWER);
   for (guint i = 0; i < c->out->n_emissions; i++) {
     const SpEmission *e = &c->out->emissions[i];
     double half = e->order * c->carrier_half_hz + c->out->necessary_bandwidth_hz / 2;

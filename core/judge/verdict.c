@@ -262,8 +262,7 @@ sp_case_summary (SpCase *c)
       out->worst_emission = (int) i;
     out->verdict = MAX (out->verdict, e->verdict);
   }
-  gboolean searched = isnan (c->mask->search_low_hz) || !isnan (sp_case_judging_power_w (c)); /* else nobody knows against what */
-  gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz) || c->doubt || !searched;
+  gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz);
   if (blind && out->verdict < SP_VERDICT_NOT_PROVEN)
     out->verdict = SP_VERDICT_NOT_PROVEN;
 }

@@ -189,6 +189,11 @@ START_TEST (a_sweep_without_the_carrier_proves_nothing)
   g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   expect (harmonic (f, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_NO_FUNDAMENTAL);
   nothing_complies (f);
+  /* 37 dBm by a meter would have shown too, through this chain; -62 would not (noise -98 + 40 dB) */
+  g_autoptr (SpFindings) strong = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=37\nmeter_u_db=0.1"));
+  nothing_complies (strong);
+  g_autoptr (SpFindings) faint = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=-62\nmeter_u_db=0.1"));
+  ck_assert_int_eq (faint->conditions[0].verdict, SP_VERDICT_COMPLIES);
   shop_close (shop);
 }
 END_TEST

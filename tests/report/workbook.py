@@ -185,7 +185,7 @@ class Workbook(unittest.TestCase):
         emissions = [e for radio in judged["radios"] for e in radio["emissions"]]
         self.assertEqual({e["verdict"] for e in emissions}, {"complies", "exceeds", "inconclusive", "not proven", "no limit"})
         for code in ("below-limit", "floor-below-limit", "above-limit", "within-uncertainty", "floor-above-limit", "untested", "analyzer-possible",
-                     "outside-calibration", "no-power", "undersampled"):
+                     "outside-calibration", "no-power", "undersampled", "no-fundamental"):
             self.assertIn(code, {e["reason_code"] for e in emissions})
         self.agrees("hard.sheet", "--rule", "simple")
 

@@ -222,6 +222,7 @@ lines_of_gaps (GString *out, const SpConditionFindings *found)
     g_string_append_printf (out, _("  gap from %s to %s: %s\n"), from, to,
                             gap->why == SP_REASON_NOT_SWEPT      ? _("not swept")
                             : gap->why == SP_REASON_UNDERSAMPLED ? _("points too far apart")
+                            : gap->why == SP_REASON_NO_POWER     ? _("the limit is not known")
                                                                  : _("the floor lies above the limit"));
   }
 }

@@ -29,12 +29,14 @@ workbook_places (const SpConditionFindings *found)
 
 /* The rule as a formula, over the same cells and in the same order as core/judge/verdict.c goes. */
 static char *
-verdict_formula (const Places *places, guint i)
+verdict_formula (const Places *places, const SpEmission *e, guint i)
 {
   guint r = places->ledger + i + 1, w = places->working + i + 1, f = places->facts + 1;
   g_autofree char *no_limit = workbook_quoted (sp_words_verdict (SP_VERDICT_NO_LIMIT));
   g_autofree char *complies = workbook_quoted (sp_words_verdict (SP_VERDICT_COMPLIES));
   g_autofree char *open = workbook_quoted (sp_words_verdict (SP_VERDICT_NOT_PROVEN));
+  if (sp_emission_is_withheld (e)) /* no other loss or k would prove it */
+    return g_strdup_printf ("=%s", open);
   g_autofree char *straddles = workbook_quoted (sp_words_verdict (SP_VERDICT_INCONCLUSIVE));
   g_autofree char *exceeds = workbook_quoted (sp_words_verdict (SP_VERDICT_EXCEEDS));
   g_autofree char *untested = workbook_quoted (sp_words_origin (SP_ORIGIN_UNTESTED)),
@@ -75,7 +77,7 @@ write_emission (Page *page, const SpConditionFindings *found, const Places *plac
   const SpBudget *b = &e->budget;
   guint r = page->row + 1, w = places->working + i + 1, q = places->uncertainty + i + 1;
   gboolean judged = !isnan (e->margin_db);
-  g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *verdict = verdict_formula (places, i);
+  g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *verdict = verdict_formula (places, e, i);
   page_text (page, 0, name, LOOK_TEXT);
   page_number (page, 1, e->frequency_hz, LOOK_HERTZ);
   page_text (page, 2, workbook_yes (e->detected), LOOK_TEXT);
@@ -203,6 +205,7 @@ write_gaps (Page *page, const SpConditionFindings *found)
     const SpGap *gap = &found->gaps[i];
     page_text (page, 0, gap->why == SP_REASON_NOT_SWEPT      ? _("not swept")
                         : gap->why == SP_REASON_UNDERSAMPLED ? _("points too far apart")
+                        : gap->why == SP_REASON_NO_POWER     ? _("the limit is not known")
                                                              : _("the floor lies above the limit"), LOOK_TEXT);
     page_number (page, 1, gap->from_hz, LOOK_HERTZ);
     page_number (page, 2, gap->to_hz, LOOK_HERTZ);
