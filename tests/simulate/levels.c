@@ -62,6 +62,8 @@ look (SimWorld *w, double over_floor_db, Tally *t)
   sim_world_clear (w);
   for (guint n = 2; n <= w->harmonics; n++) {
     const SpEmission *e = sim_emission (findings, n);
+    if (over_floor_db < 10 && !e->detected) /* 2 dB over what is seen with 97.7 %: one in some hundreds is not */
+      continue;
     ck_assert (e->detected);
     double error = e->level_dbm - w->radio_dbm[n];
     t->n++;
@@ -89,6 +91,30 @@ START_TEST (mean_error)
 }
 END_TEST
 
+/* Near the noise, where the greatest of several noisy points would be 0.5 to 1.3 dB too high (more where points are closer). */
+static const Way near_ways[] = {
+  { "sample, ten points in an RBW", 0.1, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },
+  { "sample, four points in an RBW", 0.25, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },
+  { "sample, two points in an RBW", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },
+};
+
+START_TEST (mean_error_near_noise)
+{
+  const Way *way = &near_ways[_i];
+  Tally t = { 0 };
+  for (guint i = 0; i < sim_many (50, 1000); i++) {
+    SimWorld w;
+    set_up (&w, way, 7000000 + 100000 * (guint) _i + i);
+    look (&w, 2, &t);
+  }
+  double mean = t.sum / t.n, spread = sqrt (t.squares / t.n - mean * mean), of_mean = spread / sqrt (t.n), u = t.u / t.n;
+  printf ("simulated\t%s, 2 dB over the floor: mean error %+.3f +- %.3f dB, scatter %.3f dB, stated %.3f dB, beyond 2 u %.2f %%\n", way->name, mean,
+          of_mean, spread, u, 100. * t.beyond / t.n);
+  ck_assert_msg (fabs (mean) <= 0.2 + 4 * of_mean, "%s: mean error %.3f +- %.3f dB", way->name, mean, of_mean);
+  ck_assert_msg (spread <= 1.1 * u * (1 + 4 / sqrt (2. * t.n)), "%s: readings scatter by %.3f dB; u stated is %.3f dB", way->name, spread, u);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -96,6 +122,7 @@ suite (void)
   TCase *c = tcase_create ("all");
   tcase_set_timeout (c, 2400);
   tcase_add_loop_test (c, mean_error, 0, G_N_ELEMENTS (ways));
+  tcase_add_loop_test (c, mean_error_near_noise, 0, G_N_ELEMENTS (near_ways));
   suite_add_tcase (s, c);
   return s;
 }
