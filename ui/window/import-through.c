@@ -5,12 +5,12 @@
 
 #include "core/bench/edit.h"
 #include "ui/window/ask-file.h"
+#include "ui/window/reading.h"
 
 typedef struct {
   SpArrivalItem *item;
   SpChain *behind; /* the condition's; NULL */
   SpPurpose purpose;
-  char *path;
 } Asked;
 
 static void
@@ -19,7 +19,6 @@ asked_free (gpointer data)
   Asked *asked = data;
   g_clear_object (&asked->item);
   g_clear_pointer (&asked->behind, sp_chain_unref);
-  g_free (asked->path);
   g_free (asked);
 }
 
@@ -39,31 +38,22 @@ set_chain (SpImportWindow *self, const SpProposal *to, SpChain *chain)
 
 /* ---- from a file, read off the main thread ---- */
 
-static void
-read_chain (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+static gpointer
+read_chain (const char *path, gpointer data, GError **error)
 {
   const Asked *asked = data;
-  GError *error = NULL;
-  (void) source, (void) cancellable;
-  SpChain *chain = sp_chain_for_sweep (asked->behind, asked->purpose, asked->path, &error);
-  if (chain)
-    g_task_return_pointer (task, chain, (GDestroyNotify) sp_chain_unref);
-  else
-    g_task_return_error (task, error);
+  return sp_chain_for_sweep (asked->behind, asked->purpose, path, error);
 }
 
 static void
-on_read (GObject *source, GAsyncResult *result, gpointer data)
+on_read (gpointer owner, gpointer data, gpointer value, GError *error)
 {
-  SpImportWindow *self = SP_IMPORT_WINDOW (source);
-  const Asked *asked = g_task_get_task_data (G_TASK (result));
-  g_autoptr (GError) error = NULL;
-  g_autoptr (SpChain) chain = g_task_propagate_pointer (G_TASK (result), &error);
-  (void) data;
+  SpImportWindow *self = SP_IMPORT_WINDOW (owner);
+  const Asked *asked = data;
+  g_autoptr (GError) why = error;
+  g_autoptr (SpChain) chain = value;
   self->chains_read--;
-  if (self->closed)
-    return;
-  sp_import_window_trouble (self, error ? error->message : NULL);
+  sp_import_window_trouble (self, why ? why->message : NULL);
   if (chain && asked->item->to.purpose == asked->purpose)
     set_chain (self, &asked->item->to, chain);
   sp_import_window_refresh (self);
@@ -72,20 +62,16 @@ on_read (GObject *source, GAsyncResult *result, gpointer data)
 static void
 on_file (GtkWindow *window, GFile *file)
 {
+  static const SpFileReading reading = { read_chain, (GDestroyNotify) sp_chain_unref, on_read, asked_free };
   SpImportWindow *self = SP_IMPORT_WINDOW (window);
   SpArrivalItem *item = g_object_get_data (G_OBJECT (self), "asked-item");
   if (self->closed || !item)
     return;
-  Asked *asked = g_new0 (Asked, 1);
+  Asked *asked = g_new (Asked, 1);
   SpChain *behind = sp_proposal_target_chain (sp_session_bench (self->session), &item->to);
-  asked->item = g_object_ref (item);
-  asked->behind = behind ? sp_chain_ref (behind) : NULL;
-  asked->purpose = item->to.purpose;
-  asked->path = sp_ask_file_path (file);
+  *asked = (Asked) { g_object_ref (item), behind ? sp_chain_ref (behind) : NULL, item->to.purpose };
   self->chains_read++;
-  g_autoptr (GTask) task = g_task_new (self, NULL, on_read, NULL);
-  g_task_set_task_data (task, asked, asked_free);
-  g_task_run_in_thread (task, read_chain);
+  sp_reading_begin (self, file, &reading, asked);
   sp_import_window_refresh (self);
 }
 
