@@ -198,6 +198,7 @@ class Desk:
         return steady(look)
 
     def choose(self, index):
+        until(lambda: len(self.names()) > index, f"there are more than {index} rows")
         Atspi.Selection.select_child(self.get("list", "Radios"), index)
         until(lambda: self.chosen() == index, f"row {index} is chosen")
 
