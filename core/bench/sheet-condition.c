@@ -98,6 +98,23 @@ keyed_attenuation_db (const SpCondition *condition)
   return NAN;
 }
 
+static gboolean
+fail_step (SpSheet *sheet, SpGroup *group, const SpItem *item, const SpSweep *sweep, double want_db, GError **error)
+{
+  const SpKey *key = sp_group_find (group, "step");
+  double stated_db = sweep->trace->settings.attenuation_db;
+  if (sweep->chain)
+    return sp_key_fail (sheet->file, group, key, item->offset, error,
+                        _("%s states %g dB of attenuation; expected %g dB, as in the keyed sweep, because step_chain= makes each step of this "
+                          "condition a pad outside; leave steps of the analyzer's own attenuation, or those with the pad, to a condition of "
+                          "their own, or give ?attenuation= where a file is wrong"),
+                        sweep->trace->file, stated_db, want_db);
+  return sp_key_fail (sheet->file, group, key, item->offset, error,
+                      _("%s states %g dB of attenuation; expected %g dB, by the keyed sweep and the step; correct the step, or give "
+                        "?attenuation= where a file is wrong, or step_chain= where the step is a pad outside"),
+                      sweep->trace->file, stated_db, want_db);
+}
+
 /* What a step's file states (or ?attenuation= in its place) must be the keyed sweep's attenuation and the step; with an outside pad the
  * analyzer's own stays as it was. */
 static gboolean
@@ -118,10 +135,7 @@ check_steps (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GErro
       sp_reasons_add (sheet->bench->own_warnings,
                       sp_reason_new (SP_REASON_STEP_UNKNOWN, sweep->trace->file, NULL, NULL, 1, sweep->step_db));
     else if (fabs (stated_db - want_db) > STEP_TOLERANCE_DB)
-      return sp_key_fail (sheet->file, group, key, item->offset, error,
-                          _("%s states %g dB of attenuation; expected %g dB, by the keyed sweep and the step; correct the step, or give "
-                            "?attenuation= where a file is wrong"),
-                          sweep->trace->file, stated_db, want_db);
+      return fail_step (sheet, group, item, sweep, want_db, error);
   }
   return TRUE;
 }

@@ -85,22 +85,3 @@ sp_case_agreement (SpCase *c, const SpEmission *e)
     sp_case_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, stands, other, NULL, 4, e->frequency_hz, e->level_dbm, sight.level_dbm, expanded));
   }
 }
-
-/* The carrier is the radio's, whatever the attenuation: where the step shows more of it than the keyed sweep, that one was compressed. */
-void
-sp_case_compression (SpCase *c)
-{
-  if (c->carrier_sweep < 0)
-    return;
-  const SpCaseSweep *first = &c->sweeps[c->carrier_sweep];
-  for (guint k = 0; k < c->n_all; k++) {
-    const SpCaseSweep *s = &c->sweeps[k];
-    if (s->purpose != SP_PURPOSE_STEP || !s->has_carrier || s->carrier_blurred || first->carrier_blurred || s->carrier_clipped ||
-        first->carrier_clipped)
-      continue;
-    double noise = hypot (first->carrier_noise_u_db, s->carrier_noise_u_db);
-    double expanded = 2 * hypot (noise, sp_case_differential_u_db (c, first, s, c->out->fundamental_hz)), keyed = first->carrier_dbm;
-    if (fabs (s->carrier_dbm - keyed) > expanded)
-      sp_case_warn (c, sp_reason_new (SP_REASON_COMPRESSION, s->trace->file, NULL, NULL, 3, s->carrier_dbm, keyed, expanded));
-  }
-}

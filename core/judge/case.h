@@ -58,6 +58,11 @@ typedef struct {
   double to_socket_db;        /* from a reading at f0 to the socket: by the chain, whether or not the trace reaches it; NaN without f0 */
   double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
   double mixer_dbm, mixer_u_db; /* NaN: not known */
+  /* as a witness (witness.c) */
+  gboolean unfit;             /* says nothing of whose an emission is */
+  gboolean said_why_not;      /* sp_case_untested_steps() has named it */
+  double carrier_moved_db;    /* its carrier stands so far from the keyed one's, beyond chance, yet no further than a radio drifts or nobody
+                                 knows whether the keyed sweep was compressed; else 0 */
 } SpCaseSweep;
 
 typedef struct {
@@ -150,10 +155,20 @@ gboolean sp_case_unresolved (const SpCase *c, const SpCaseSweep *s, guint order,
 /* emission.c: harmonics and other spurs, seen or not. */
 void sp_case_emissions (SpCase *c);
 
+/* witness.c: which steps and unkeyed sweeps bear witness: `unfit`, `carrier_moved_db`, and why not, as warnings. The carrier is the radio's whatever
+ * the attenuation. A step that shows less of it, by more than U and what a radio drifts, was none of the analyzer's attenuation (a pad outside
+ * whose chain nobody gave, or the radio's power changed) and tests nothing; one that shows up to 3 dB more may mean that the keyed
+ * sweep was compressed, unless its mixer level is known to be at its best or below. Where the carriers cannot be compared, the analyzer's own noise must have risen with the step. An unkeyed sweep
+ * that shows the carrier was taken with the radio keyed. */
+void sp_case_witnesses (SpCase *c);
 /* evidence.c: what the steps and the unkeyed sweep say; e->evidence. */
 void sp_case_evidence (SpCase *c, SpEmission *e);
+/* Warnings: of an emission whose verdict is open and that no step tested, why each of them did not. */
+void sp_case_untested_steps (SpCase *c, const SpEmission *e);
 /* origin.c: origin, its basis, and the radio's own part, from evidence and prediction. */
 void sp_case_origin (SpEmission *e);
+/* What stands at an emission's place without the radio leaves of it, where one was seen: amplitude difference and sum, see by_ambient(). FALSE: none. */
+gboolean sp_case_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm);
 /* What tells the reading of one sweep from another's, standard uncertainty: not what both share, and not the noise. */
 double sp_case_differential_u_db (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s, double frequency_hz);
 /* agree.c: may the two be repeats of one another, as far as purpose, chain and settings go? Do their spans meet too? */
@@ -161,12 +176,14 @@ gboolean sp_case_equal_settings (const SpCaseSweep *a, const SpCaseSweep *b);
 gboolean sp_case_are_repeats (const SpCaseSweep *a, const SpCaseSweep *b);
 /* Mean and type A of sweeps of equal settings. */
 void sp_case_repeats (SpCase *c, SpEmission *e);
-/* Warnings: sweeps that do not agree on an emission whose origin is known by now; a carrier that does not follow a step. */
+/* Warnings: sweeps that do not agree on an emission whose origin is known by now. */
 void sp_case_agreement (SpCase *c, const SpEmission *e);
-void sp_case_compression (SpCase *c);
 
 /* signs.c: noise that rises with level and rasters of odd products, as warnings; once all emissions are there. */
 void sp_case_overload_signs (SpCase *c);
+/* How far the noise of the sweep with less attenuation stands over what it should be by the other's, were both the analyzer's own: 0 where it is, the
+ * step where noise stands still. Beyond what phase noise explains, or (phase_noise FALSE) altogether. NaN: settings differ, or nobody knows. */
+double sp_case_noise_over_step_db (const SpCase *c, const SpCaseSweep *a, const SpCaseSweep *b, gboolean phase_noise, double *at_hz);
 
 /* explain.c: what a spur's frequency says it may be; e->relation. */
 #define SP_RESIDUAL_OVER_DB 10.0         /* a residual may stand this far over what the profile lists (common practice, no source) */

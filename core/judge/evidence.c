@@ -67,7 +67,10 @@ add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const Sp
     return;
   SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
   SpStepReading *r = &g->readings[g->n];
-  double u = sp_case_differential_u_db (c, first, s, e->frequency_hz);
+  /* Where the carrier moved it is the radio's power that may have, and not the keyed sweep that was compressed: either part then moves by as much,
+   * times the order at the most. */
+  double moved = s->carrier_moved_db * MAX (1, g->orders[g->n_orders - 1]) / sqrt (3);
+  double u = hypot (sp_case_differential_u_db (c, first, s, e->frequency_hz), moved);
   if (s == first) { /* as the emission stands */
     sight.detected = TRUE;
     sight.level_dbm = e->level_dbm;
@@ -97,10 +100,10 @@ gather (SpCase *c, const SpEmission *e, Gathered *g)
   SpCaseSweep *first = &c->sweeps[e->case_sweep];
   g->n_orders = possible_orders (e, g->orders);
   add_reading (c, first, first, e, g);
-  for (guint k = 0; k < c->n_all && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
+  for (guint k = 0; k < c->n_all && !first->unfit && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
     SpCaseSweep *s = &c->sweeps[k];
     double apart = s->attenuation_db - first->attenuation_db;
-    if (s != first && s->purpose != SP_PURPOSE_UNKEYED && !isnan (apart) && sp_case_holds (s, e->frequency_hz))
+    if (s != first && s->purpose != SP_PURPOSE_UNKEYED && !s->unfit && !isnan (apart) && sp_case_holds (s, e->frequency_hz))
       add_reading (c, s, first, e, g);
   }
 }
@@ -161,6 +164,44 @@ step_test (SpCase *c, SpEmission *e, SpEvidence *out)
     sp_case_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
 }
 
+/* Why this step tested nothing there; NULL: it did, or has been said to be no witness, or is blind (UNDERSAMPLED). */
+static SpReason *
+why_not (SpCase *c, const SpEmission *e, SpCaseSweep *s)
+{
+  SpCaseSweep *first = &c->sweeps[e->case_sweep];
+  double f = e->frequency_hz, at_f, at_f0, most = 0;
+  guint orders[SP_STEP_MOST_ORDERS], n_orders = possible_orders (e, orders);
+  if (s->purpose != SP_PURPOSE_STEP || s->unfit || isnan (s->attenuation_db - first->attenuation_db))
+    return NULL;
+  if (!sp_case_holds (s, f))
+    return sp_reason_new (SP_REASON_STEP_SPAN, s->trace->file, NULL, NULL, 1, f);
+  attenuation_over (c, first, s, f, &at_f, &at_f0);
+  for (guint i = 0; i < n_orders; i++)
+    most = fmax (most, fabs (at_f - orders[i] * at_f0));
+  if (most < LEAST_STEP_DB)
+    return sp_reason_new (SP_REASON_STEP_SMALL, s->trace->file, NULL, NULL, 3, f, most, LEAST_STEP_DB);
+  SpSight sight = sp_case_sight (c, s, f, e->order * c->carrier_half_hz);
+  if (sight.detected || !(sight.limit_dbm >= e->level_dbm) || !(sight.loss_db <= SP_BLIND_LOSS_DB))
+    return NULL;
+  return sp_reason_new (SP_REASON_STEP_FLOOR, s->trace->file, NULL, NULL, 3, f, sight.limit_dbm, e->level_dbm);
+}
+
+void
+sp_case_untested_steps (SpCase *c, const SpEmission *e)
+{
+  gboolean open = e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_INCONCLUSIVE;
+  if (!open || !e->detected || e->unresolved || (e->evidence && e->evidence->n > 0) || isnan (c->out->fundamental_hz))
+    return;
+  for (guint k = c->n; k < c->n_all; k++) {
+    SpCaseSweep *s = &c->sweeps[k];
+    SpReason *why = s->said_why_not ? NULL : why_not (c, e, s);
+    if (!why)
+      continue;
+    s->said_why_not = TRUE; /* the first place stands for the others */
+    sp_case_warn (c, why);
+  }
+}
+
 /* What comes from the air enters in front of the chain, or leaks in behind it and then reads alike through any chain: where the two sweeps have
  * chains of their own, the hypothesis that makes more of it counts. */
 static double
@@ -179,7 +220,7 @@ ambient_test (SpCase *c, SpEmission *e, SpEvidence *out)
 {
   SpCaseSweep *s = c->n_all > 0 ? &c->sweeps[c->n_all - 1] : NULL;
   out->ambient_dbm = NAN;
-  if (!s || s->purpose != SP_PURPOSE_UNKEYED)
+  if (!s || s->purpose != SP_PURPOSE_UNKEYED || s->unfit)
     return;
   if (!sp_case_holds (s, e->frequency_hz)) {
     sp_case_warn (c, sp_reason_new (SP_REASON_UNKEYED_SPAN, s->trace->file, NULL, NULL, 1, e->frequency_hz));

@@ -2,6 +2,7 @@
 
 #include <gsl/gsl_errno.h>
 #include <math.h>
+#include <string.h>
 
 static void
 add_sweep (SpCase *c, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
@@ -15,6 +16,30 @@ add_sweep (SpCase *c, SpPurpose purpose, const SpTrace *trace, const SpChain *ch
   s->out->sweep = index;
 }
 
+/* Noise never reads alike twice: two sweeps of the very same readings are one export, whatever its files are called. */
+static const SpTrace *
+same_readings (const SpCase *c, const SpTrace *trace)
+{
+  gsize size = trace->n * sizeof (double);
+  for (guint k = 0; k < c->n_all; k++) {
+    const SpTrace *t = c->sweeps[k].trace;
+    if (t->n == trace->n && memcmp (t->level_dbm, trace->level_dbm, size) == 0 && memcmp (t->frequency_hz, trace->frequency_hz, size) == 0)
+      return t;
+  }
+  return NULL;
+}
+
+/* One export is one sweep: in a second role it would bear witness for itself, and as its own repeat it would promise a scatter of nothing. */
+static void
+add_once (SpCase *c, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
+{
+  const SpTrace *same = same_readings (c, trace);
+  if (same)
+    sp_case_warn (c, sp_reason_new (SP_REASON_SAME_EXPORT, trace->file, sp_purpose_name (purpose), same->file, 0));
+  else
+    add_sweep (c, purpose, trace, chain, index);
+}
+
 static void
 add_purpose (SpCase *c, SpPurpose purpose)
 {
@@ -26,7 +51,7 @@ add_purpose (SpCase *c, SpPurpose purpose)
     if (purpose == SP_PURPOSE_NOTCHED && !sweep->chain) /* what the notch takes from the harmonics is not known */
       sp_case_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, sweep->trace->file, sp_purpose_name (purpose), NULL, 0));
     else
-      add_sweep (c, purpose, sweep->trace, sweep->chain, i);
+      add_once (c, purpose, sweep->trace, sweep->chain, i);
   }
 }
 
@@ -84,7 +109,7 @@ take_sweeps (SpCase *c)
   add_purpose (c, SP_PURPOSE_STEP);
   add_purpose (c, SP_PURPOSE_UNKEYED);
   if (c->bench->unkeyed && (c->n_all == 0 || c->sweeps[c->n_all - 1].purpose != SP_PURPOSE_UNKEYED))
-    add_sweep (c, SP_PURPOSE_UNKEYED, c->bench->unkeyed, NULL, G_MAXUINT);
+    add_once (c, SP_PURPOSE_UNKEYED, c->bench->unkeyed, NULL, G_MAXUINT);
   c->out->n_corrected = c->n;
   find_attenuations (c);
   warn_repeats (c, keyed);
@@ -201,7 +226,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   draw_limit (&c);
   mask_warnings (&c);
   sp_case_emissions (&c);
-  sp_case_compression (&c);
+  sp_case_witnesses (&c);
   sp_case_overload_signs (&c);
   for (guint i = 0; i < out->n_emissions; i++) {
     sp_case_relation (&c, &out->emissions[i]);
@@ -210,6 +235,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
     sp_case_origin (&out->emissions[i]);
     sp_case_verdict (&c, &out->emissions[i]);
     sp_case_agreement (&c, &out->emissions[i]);
+    sp_case_untested_steps (&c, &out->emissions[i]);
   }
   sp_case_prove (&c);
   sp_case_summary (&c);

@@ -51,17 +51,32 @@ by_step (SpEmission *e, const SpEvidence *v)
   decide (e, origin, SP_BASIS_STEP, v->radio_low_dbm, v->radio_high_dbm);
 }
 
+gboolean
+sp_case_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm)
+{
+  const SpEvidence *v = e->evidence;
+  if (!v || !v->ambient_known || !v->ambient_seen)
+    return FALSE;
+  *low_dbm = add_amplitudes_dbm (e->level_dbm, v->ambient_dbm + AMBIENT_DB, -1);
+  *high_dbm = add_amplitudes_dbm (e->level_dbm, v->ambient_dbm + AMBIENT_DB, 1);
+  return TRUE;
+}
+
 /* What stands there unkeyed stands in the filter together with the radio's part, in some phase for as long as the sweep dwells on it: the
- * sum is one of amplitudes (over many sweeps it would be one of powers, o^2 - a^2), and it may have faded or grown by AMBIENT_DB. */
+ * sum is one of amplitudes, where computation, section 10, has o^2 - a^2 (right of many sweeps' mean power, not of one), and it may have faded
+ * or grown by AMBIENT_DB. Without a prediction the radio's part is bounded above all the same. */
 static void
 by_ambient (SpEmission *e, const SpEvidence *v)
 {
-  if (!v->ambient_known || !v->ambient_seen)
+  double low, high, ambient = v->ambient_dbm + AMBIENT_DB;
+  if (!sp_case_less_ambient (e, &low, &high))
     return;
-  double ambient = v->ambient_dbm + AMBIENT_DB;
   if (v->ambient_dbm >= e->level_dbm - AMBIENT_DB)
-    decide (e, SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, -INFINITY, add_amplitudes_dbm (e->level_dbm, ambient, 1));
-  else if (!isnan (e->radio_high_dbm)) {
+    decide (e, SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, -INFINITY, high);
+  else if (isnan (e->radio_high_dbm)) {
+    e->radio_low_dbm = -INFINITY;
+    e->radio_high_dbm = high;
+  } else {
     e->radio_low_dbm = add_amplitudes_dbm (e->radio_low_dbm, ambient, -1);
     e->radio_high_dbm = add_amplitudes_dbm (e->radio_high_dbm, ambient, 1);
   }

@@ -69,6 +69,32 @@ judge_ambient (SpEmission *e)
           sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
 }
 
+/* Over the limit: by the reading, and where that is not the radio's own part within U, by so much of that at the least. */
+static SpReason *
+above_limit (const SpEmission *e, double low, double expanded_db)
+{
+  return sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 3, -e->margin_db, expanded_db,
+                        fabs (low - e->level_dbm) > expanded_db ? low - e->limit_dbm : NAN);
+}
+
+/* Does what stands there unkeyed leave it open by itself, and more than U does? No step of attenuation could tell that from the radio's. */
+static gboolean
+ambient_leaves_open (const SpEmission *e, double guard_db)
+{
+  double low, high;
+  if (!sp_case_less_ambient (e, &low, &high) || (fabs (e->margin_db) <= guard_db && e->level_dbm - low <= guard_db))
+    return FALSE;
+  return high + guard_db > e->limit_dbm && low - guard_db <= e->limit_dbm;
+}
+
+static void
+judge_ambient_part (SpEmission *e, double low, double high, double expanded_db)
+{
+  decide (e, e->origin == SP_ORIGIN_RADIO ? SP_VERDICT_INCONCLUSIVE : SP_VERDICT_NOT_PROVEN,
+          sp_reason_new (SP_REASON_AMBIENT_PART, NULL, NULL, NULL, 5, e->level_dbm, e->evidence->ambient_dbm, low, high, expanded_db),
+          sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
+}
+
 /* One more step, beyond those that were taken. */
 static SpReason *
 prove_step (const SpEmission *e)
@@ -92,13 +118,17 @@ judge_seen (SpEmission *e, double guard_db, double expanded_db)
     judge_ambient (e);
     return;
   }
+  if (ambient_leaves_open (e, guard_db) && !(low - guard_db > e->limit_dbm)) {
+    judge_ambient_part (e, low, high, expanded_db);
+    return;
+  }
   SpReason *step = prove_step (e);
   if (e->origin == SP_ORIGIN_UNTESTED) {
     decide (e, SP_VERDICT_NOT_PROVEN,
             sp_reason_new (SP_REASON_UNTESTED, NULL, NULL, NULL, 3, e->level_dbm, e->limit_dbm, expanded_db), step);
   } else if (low - guard_db > e->limit_dbm) {
     sp_reason_unref (step);
-    decide (e, SP_VERDICT_EXCEEDS, sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, -e->margin_db, expanded_db), NULL);
+    decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, expanded_db), NULL);
   } else if (e->origin == SP_ORIGIN_RADIO && fabs (e->margin_db) > expanded_db) { /* it is not U that leaves it open */
     decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason_new (SP_REASON_RADIO_PART_STRADDLES, NULL, NULL, NULL, 4, low, high, e->limit_dbm, expanded_db), step);
   } else if (e->origin == SP_ORIGIN_RADIO) {
@@ -125,17 +155,19 @@ judge_uncalibrated (SpEmission *e, double frequency_hz, double expanded_db)
   double low, high;
   own_part (e, &low, &high);
   if (e->detected && e->origin != SP_ORIGIN_UNTESTED && low > e->limit_dbm + expanded_db + SP_UNCALIBRATED_EXTRA_DB)
-    decide (e, SP_VERDICT_EXCEEDS, sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, -e->margin_db, expanded_db), NULL);
+    decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, expanded_db), NULL);
   else
     decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (frequency_hz),
             sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, frequency_hz));
 }
 
-/* p = T((limit - level)/u); of what may be the analyzer's or the air's own no such probability can be told. */
+/* p = T((limit - level)/u); of what may be the analyzer's or the air's own, in part or whole, no such probability can be told. */
 static void
 find_conformity (SpEmission *e)
 {
-  if (!e->detected || isnan (e->limit_dbm) || (e->origin != SP_ORIGIN_RADIO && e->origin != SP_ORIGIN_UNTESTED))
+  double low, high;
+  gboolean own = e->origin == SP_ORIGIN_RADIO || e->origin == SP_ORIGIN_UNTESTED;
+  if (!e->detected || isnan (e->limit_dbm) || !own || sp_case_less_ambient (e, &low, &high))
     return;
   double u = e->budget.u_margin_db;
   e->conformity = u > 0 ? sp_student_below (e->margin_db / u, e->budget.dof_margin) : e->margin_db >= 0;

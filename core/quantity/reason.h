@@ -58,9 +58,20 @@
   X (STEPS_CONTRADICT, "steps-contradict")       /* ; order or 0, f Hz, chi-square over dof: no mixture of the two fits the steps */ \
   X (WORSE_THAN_PROFILE, "worse-than-profile")   /* ; order, f Hz, the analyzer's part by the steps dBm, q_high by the profile dBm */ \
   X (COMPRESSION, "compression")                 /* file; carrier there dBm, in the keyed sweep dBm, U dB: it does not follow the step */ \
+  X (STEP_CARRIER, "step-carrier")               /* file, the keyed sweep's; carrier there dBm, keyed dBm, U dB, step dB: it does not stand still, so the   \
+                                                    step tests nothing */                                                           \
+  X (STEP_UNCHECKED, "step-unchecked")           /* file; step dB: neither carrier nor noise shows that it was one, so it tests nothing */ \
+  X (STEP_NOISE, "step-noise")                   /* step's file, the keyed one; by dB less than the step lifts the analyzer's own noise beyond what phase \
+                                                    noise explains (median), step dB, f Hz of the most */                           \
+  X (STEP_PAD, "step-pad")                       /* file; the sheet's step dB, the step's chain over the keyed one's at f0 dB: the chain counts */ \
+  X (STEP_SPAN, "step-span")                     /* file; f Hz: the step does not cover what was seen */                            \
+  X (STEP_SMALL, "step-small")                   /* file; f Hz, dB that a product would move there, dB that a test needs */         \
+  X (STEP_FLOOR, "step-floor")                   /* file; f Hz, what it could have seen dBm, the emission dBm: it reaches no deeper, so proves nothing */ \
+  X (SAME_EXPORT, "same-export")                 /* file, its purpose, file that holds the very same readings: kept, not used */    \
   X (SWEEPS_DISAGREE, "sweeps-disagree")         /* file that stands, other; f Hz, level dBm, level or floor there dBm, U dB */       \
   X (UNKEYED_SPAN, "unkeyed-span")               /* file; f Hz: the unkeyed sweep does not cover what was seen */                    \
   X (UNKEYED_FLOOR, "unkeyed-floor")             /* file; f Hz, its floor dBm, the emission dBm: it reaches no deeper, so proves nothing */ \
+  X (UNKEYED_CARRIER, "unkeyed-carrier")         /* file; carrier there dBm, P dBm: the radio was keyed, so the sweep is not used */ \
   X (NOISE_RISES, "noise-rises")                 /* keyed file, unkeyed file; by dB beyond what phase noise explains (median), f Hz of \
                                                     the most: the input may be overloaded */                                       \
   X (ODD_RASTER, "odd-raster")                   /* ; carrier Hz, other Hz, spacing Hz, strongest third-order product below it dB, fifth-order dB,   \
@@ -88,7 +99,7 @@
   X (BELOW_LIMIT, "below-limit")                 /* seen and complies; margin dB, U dB */                                           \
   X (RADIO_PART_BELOW, "radio-part-below")       /* seen and complies; the radio's part at most dBm, limit dBm, U dB, level dBm */     \
   X (FLOOR_BELOW_LIMIT, "floor-below-limit")     /* not seen and complies; floor dBm, limit dBm, U dB */                            \
-  X (ABOVE_LIMIT, "above-limit")                 /* exceeds; over by dB, U dB */                                                    \
+  X (ABOVE_LIMIT, "above-limit")                 /* exceeds; over by dB, U dB, the radio's own part by at least dB or NaN: within U the same */ \
   X (WITHIN_UNCERTAINTY, "within-uncertainty")   /* inconclusive; margin dB, U dB */                                                \
   X (FLOOR_ABOVE_LIMIT, "floor-above-limit")     /* not seen, not proven; floor dBm, limit dBm, U dB, missing dB, cause */          \
   X (NOT_SWEPT, "not-swept")                     /* ; frequency Hz */                                                               \
@@ -96,6 +107,8 @@
   X (UNTESTED, "untested")                       /* ; level dBm, limit dBm, U dB: whose emission is not known */                    \
   X (ANALYZER_POSSIBLE, "analyzer-possible")     /* ; level dBm, q_high dBm, radio's part low dBm or NaN, high dBm, U dB */         \
   X (AMBIENT_POSSIBLE, "ambient-possible")       /* ; level dBm, ambient dBm */                                                     \
+  X (AMBIENT_PART, "ambient-part")               /* ; level dBm, ambient dBm, radio's part low dBm or NaN, high dBm, U dB: what stands there unkeyed may be \
+                                                    so much of it that the verdict stays open */                                    \
   X (FUNDAMENTAL_UNCALIBRATED, "fundamental-uncalibrated") /* ; f0 Hz */                                                            \
   X (NO_NUMBER, "no-number")                     /* the mask sets no number here */                                                 \
   X (NO_POWER, "no-power")                       /* the limit follows P and P is not known */                                       \

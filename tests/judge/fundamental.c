@@ -291,6 +291,7 @@ START_TEST (a_limit_that_follows_a_clipped_carrier)
   Sweep w = overdriven, step = overdriven;
   w.lines[1].level_dbm = step.lines[1].level_dbm = -60; /* the radio's own: -20 dBm with either attenuation */
   step.attenuation_db = 20;
+  step.noise_dbm += 10; /* with the attenuation */
   step.seed = 8;
   shop_put_sweep (shop, "k.csv", &w);
   clip (shop, "k.csv", -16, TRUE);
@@ -394,6 +395,7 @@ START_TEST (other_spans_are_no_repeats)
   g_autoptr (SpFindings) spans = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv"));
   ck_assert_ptr_null (warning (spans, SP_REASON_REPEATS));
   ck_assert_int_eq (spans->conditions[0].verdict, SP_VERDICT_COMPLIES);
+  low.seed = 9;
   shop_put_sweep (shop, "c.csv", &low);
   g_autoptr (SpFindings) twice = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv;c.csv"));
   ck_assert_ptr_nonnull (warning (twice, SP_REASON_REPEATS));

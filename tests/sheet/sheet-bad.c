@@ -67,7 +67,7 @@ static const Bad bad[] = {
   { RADIO "keyed=k1.csv\nstep=s10.csv 10; s10.csv 20\n", ":7:18:", "expected 30 dB" },
   { RADIO "keyed=k1.csv\nstep=s10.csv 10.06\n", ":7:6:", "20 dB" },
   { RADIO "keyed=k1.csv\nstep=s10.csv?attenuation=25 10\n", ":7:6:", "25 dB" },
-  { RADIO "keyed=k1.csv\nstep=s10.csv 10\nstep_chain=b.chain\n", ":7:6:", "expected 10 dB" },
+  { RADIO "keyed=k1.csv\nstep=s10.csv 10\nstep_chain=b.chain\n", ":7:6:", "expected 10 dB, as in the keyed sweep, because step_chain=" },
   { RADIO "keyed=k1.csv\nstep_chain=gone.chain\n", ":7:12:", "gone.chain" },
 };
 

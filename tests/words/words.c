@@ -49,6 +49,15 @@ START_TEST (test_numbers_stand_in_their_places)
   reads (sp_reason_new (SP_REASON_UNSAFE, "small-pad", NULL, NULL, 4, 5.0, 2.0, 36.99, -3.98),
          "Unsafe: small-pad takes 5 W, rated 2 W: -4.0 dB of headroom.");
   reads (sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, 0.04, 0.9), "0.04 dB above the limit, U 0.9 dB.");
+  reads (sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 3, 9.7, 0.4, 4.2),
+         "Seen 9.7 dB above the limit, U 0.4 dB; the radio's own part lies at least 4.2 dB above it.");
+  reads (sp_reason_new (SP_REASON_AMBIENT_PART, NULL, NULL, NULL, 5, -10.0, -13.4, -36.1, -4.2, 0.4),
+         "Seen at -10.0 dBm, and at -13.4 dBm with the radio not keyed: the radio's own part lies between -36.1 dBm and -4.2 dBm, U 0.4 dB.");
+  reads (sp_reason_new (SP_REASON_STEP_NOISE, "s.csv", "k.csv", NULL, 3, 8.3, 10.0, 656e6),
+         "s.csv: a step of 10.0 dB lifts the analyzer's own noise by as much over that of k.csv; it stands 8.3 dB lower, beyond what phase noise explains, "
+         "most at 656 MHz: the attenuation is not what is stated, the analyzer's input was overloaded, or the transmitter's own noise is broad.");
+  reads (sp_reason_new (SP_REASON_STEP_PAD, "s.csv", NULL, NULL, 2, 20.0, 10.0),
+         "s.csv is given as a step of 20.0 dB, but its chain loses 10.0 dB more than that of the keyed sweep: the chain counts.");
   reads (sp_reason_new (SP_REASON_FAULT, "swapped", "a and b", "b", 3, -3.0, 4.0, 2.0),
          "With a and b swapped, b would get 4 W, rated 2 W: -3.0 dB of headroom.");
 }

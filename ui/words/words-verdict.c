@@ -30,6 +30,9 @@ words_of_seen (Speaker *s)
   case SP_REASON_BELOW_LIMIT:
     return g_strdup_printf (_("%s dB below the limit, U %s dB."), say_db (s, 0), say_db (s, 1));
   case SP_REASON_ABOVE_LIMIT:
+    if (!isnan (s->reason->value[2]))
+      return g_strdup_printf (_("Seen %s dB above the limit, U %s dB; the radio's own part lies at least %s dB above it."), say_db (s, 0), say_db (s, 1),
+                              say_db (s, 2));
     return g_strdup_printf (_("%s dB above the limit, U %s dB."), say_db (s, 0), say_db (s, 1));
   case SP_REASON_WITHIN_UNCERTAINTY:
     if (s->reason->value[0] < 0)
@@ -53,6 +56,12 @@ words_of_seen (Speaker *s)
   case SP_REASON_AMBIENT_POSSIBLE:
     return g_strdup_printf (_("Seen at %s, and at %s with the radio not keyed: from the air, a residual of the analyzer, or the radio's "
                               "receiver."), say_level (s, 0), say_level (s, 1));
+  case SP_REASON_AMBIENT_PART:
+    if (!isfinite (s->reason->value[2]))
+      return g_strdup_printf (_("Seen at %s, and at %s with the radio not keyed: the radio's own part lies anywhere up to %s, U %s dB."), say_level (s, 0),
+                              say_level (s, 1), say_level (s, 3), say_db (s, 4));
+    return g_strdup_printf (_("Seen at %s, and at %s with the radio not keyed: the radio's own part lies between %s and %s, U %s dB."), say_level (s, 0),
+                            say_level (s, 1), say_level (s, 2), say_level (s, 3), say_db (s, 4));
   default:
     return NULL;
   }

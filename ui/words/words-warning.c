@@ -178,6 +178,43 @@ words_of_power (Speaker *s)
   }
 }
 
+/* Why a step tests nothing, or not what it seems to. */
+static char *
+words_of_steps (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_STEP_CARRIER:
+    return g_strdup_printf (_("%s tests nothing: the carrier, which is the radio's and must stand still, reads %s there and %s in %s, more than the %s dB "
+                              "that could be chance. If the %s dB are a pad outside, give the step its chain (step_chain= in the sheet); else sweep "
+                              "again with the same power."), say_text (s, 0), say_level (s, 0), say_level (s, 1), say_text (s, 1), say_db (s, 2),
+                            say_db (s, 3));
+  case SP_REASON_STEP_UNCHECKED:
+    return g_strdup_printf (_("%s tests nothing: neither the carrier nor the noise in it shows that the analyzer's attenuation changed by %s dB. Sweep again "
+                              "with the carrier in it, and points no further apart than the RBW."), say_text (s, 0), say_db (s, 0));
+  case SP_REASON_STEP_NOISE:
+    return g_strdup_printf (_("%s: a step of %s dB lifts the analyzer's own noise by as much over that of %s; it stands %s dB lower, beyond what phase "
+                              "noise explains, most at %s: the attenuation is not what is stated, the analyzer's input was overloaded, or the "
+                              "transmitter's own noise is broad."), say_text (s, 0), say_db (s, 1), say_text (s, 1), say_db (s, 0),
+                            say_frequency (s, 2));
+  case SP_REASON_STEP_PAD:
+    return g_strdup_printf (_("%s is given as a step of %s dB, but its chain loses %s dB more than that of the keyed sweep: the chain counts."),
+                            say_text (s, 0), say_db (s, 0), say_keep (s, sp_words_number (s->reason->value[1], 1, s->hand)));
+  case SP_REASON_STEP_SPAN:
+    return g_strdup_printf (_("%s does not cover %s: the step tests nothing there."), say_text (s, 0), say_frequency (s, 0));
+  case SP_REASON_STEP_SMALL:
+    return g_strdup_printf (_("%s: at %s what the analyzer makes would move by only %s dB from the keyed sweep; under %s dB a step tests nothing."),
+                            say_text (s, 0), say_frequency (s, 0), say_db (s, 1), say_db (s, 2));
+  case SP_REASON_STEP_FLOOR:
+    return g_strdup_printf (_("%s would have shown only what is above %s at %s, where %s was seen: the step tests nothing there."), say_text (s, 0),
+                            say_level (s, 1), say_frequency (s, 0), say_level (s, 2));
+  case SP_REASON_SAME_EXPORT:
+    return g_strdup_printf (_("%s (%s sweep) holds the very same readings as %s: one export is one sweep, so this one is kept but not used."),
+                            say_text (s, 0), say_text (s, 1), say_text (s, 2));
+  default:
+    return words_of_power (s);
+  }
+}
+
 /* What several sweeps say of one another. */
 static char *
 words_of_sweeps (Speaker *s)
@@ -202,8 +239,11 @@ words_of_sweeps (Speaker *s)
   case SP_REASON_UNKEYED_FLOOR:
     return g_strdup_printf (_("%s, taken with the radio not keyed, would have shown only what is above %s at %s, where %s was seen: it proves "
                               "nothing there."), say_text (s, 0), say_level (s, 1), say_frequency (s, 0), say_level (s, 2));
+  case SP_REASON_UNKEYED_CARRIER:
+    return g_strdup_printf (_("%s, given as taken with the radio not keyed, shows the carrier at %s, the keyed sweep %s: the radio was keyed, so this sweep "
+                              "is not used."), say_text (s, 0), say_level (s, 0), say_level (s, 1));
   default:
-    return words_of_power (s);
+    return words_of_steps (s);
   }
 }
 
