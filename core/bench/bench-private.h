@@ -13,6 +13,8 @@ SpRadio *sp_bench_add_radio (SpBench *bench, char *name);
 SpCondition *sp_bench_add_condition (SpBench *bench, guint radio, char *name);
 /* As the key clocks= holds them; NULL where there are none. (transfer full) */
 char *sp_condition_clocks_text (const SpCondition *condition);
+/* Likewise pads_at_hand=. (transfer full) */
+char *sp_bench_pads_text (const SpBench *bench);
 /* Takes trace and chain (may be NULL) over. */
 void sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trace, SpChain *chain, double step_db);
 void sp_radio_clear (SpRadio *radio);

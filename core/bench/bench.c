@@ -106,6 +106,7 @@ clear (gpointer data)
     g_free (texts[i]);
   g_free (bench->conditions);
   g_free (bench->radios);
+  g_clear_pointer (&bench->pads, g_array_unref);
   g_clear_pointer (&bench->chain, sp_chain_unref);
   g_clear_pointer (&bench->analyzer, sp_analyzer_unref);
   g_clear_pointer (&bench->mask, sp_mask_unref);
@@ -256,6 +257,8 @@ sp_bench_hash (const SpBench *bench)
   sp_write_number (out, "radio_harmonic_vswr", bench->radio_harmonic_vswr);
   sp_write_number (out, "check_before_dbm", bench->check_before_dbm);
   sp_write_number (out, "check_after_dbm", bench->check_after_dbm);
+  g_autofree char *pads = sp_bench_pads_text (bench);
+  sp_write_text (out, "pads_at_hand", pads);
   put_parts (out, bench->chain, bench->analyzer, bench->mask);
   if (bench->unkeyed)
     put_trace (out, "unkeyed", bench->unkeyed);
@@ -311,6 +314,7 @@ sp_bench_copy (const SpBench *bench, guint more)
   copy->file = g_strdup (bench->file);
   copy->unknown = g_strdup (bench->unknown);
   copy->unknown_groups = g_strdup (bench->unknown_groups);
+  copy->pads = bench->pads ? g_array_ref (bench->pads) : NULL;
   copy->chain = ref_chain (bench->chain);
   copy->analyzer = ref_analyzer (bench->analyzer);
   copy->mask = ref_mask (bench->mask);

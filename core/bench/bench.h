@@ -45,6 +45,13 @@ typedef struct {
   char *unknown;
 } SpCondition;
 
+/* A pad that lies at hand and could be put before the analyzer. */
+typedef struct {
+  double loss_db;   /* > 0, as it is marked: before it is used it is measured */
+  double rating_w;  /* greatest input power */
+} SpPad;
+#define SP_PADS_MAX 32
+
 typedef struct {
   char *title, *operator_name, *place, *note;
   char *date;                    /* "2026-10-03" or NULL */
@@ -59,6 +66,7 @@ typedef struct {
   double radio_vswr;             /* >= 1; NaN: 1.2 with a warning */
   double radio_harmonic_vswr;    /* >= 1; infinity (|G| = 1) where not stated */
   double check_before_dbm, check_after_dbm; /* one steady source read through chain and analyzer at the evening's start and end; NaN */
+  GArray *pads;                  /* of SpPad, "pads_at_hand=10 2; 20 5"; NULL: none named. Nothing is judged by them: what would prove it may use them */
   SpTrace *unkeyed;              /* NULL */
   guint n_radios, n_conditions;
   SpRadio *radios;

@@ -173,7 +173,7 @@ sp_bench_set (const SpBench *bench, const char *key, const char *value, GError *
 {
   static const char *const keys[] = { "title", "date", "operator", "place", "note", "chain", "analyzer", "mask", "rule", "temperature_c",
                                       "necessary_bandwidth", "unkeyed", "radio_vswr", "radio_harmonic_vswr", "check_before_dbm",
-                                      "check_after_dbm", NULL };
+                                      "check_after_dbm", "pads_at_hand", NULL };
   return set_key (bench, "bench", g_strv_contains (keys, key), key, value, error);
 }
 

@@ -119,6 +119,18 @@ sp_condition_clocks_text (const SpCondition *condition)
   return text->len ? g_strdup (text->str) : NULL;
 }
 
+char *
+sp_bench_pads_text (const SpBench *bench)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  char loss[32], rating[32];
+  for (guint i = 0; bench->pads && i < bench->pads->len; i++) {
+    const SpPad *pad = &g_array_index (bench->pads, SpPad, i);
+    g_string_append_printf (text, "%s%s %s", i ? "; " : "", sp_format_exact (pad->loss_db, loss), sp_format_exact (pad->rating_w, rating));
+  }
+  return text->len ? g_strdup (text->str) : NULL;
+}
+
 static void
 put_condition_keys (Writer *writer, const SpCondition *condition)
 {
@@ -210,6 +222,8 @@ put_bench (Writer *writer)
     sp_write_number (text, "radio_harmonic_vswr", bench->radio_harmonic_vswr);
   sp_write_number (text, "check_before_dbm", bench->check_before_dbm);
   sp_write_number (text, "check_after_dbm", bench->check_after_dbm);
+  g_autofree char *pads = sp_bench_pads_text (bench);
+  sp_write_text (text, "pads_at_hand", pads);
   put_unknown (writer, bench->unknown);
 }
 

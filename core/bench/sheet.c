@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "core/bench/bench-private.h"
+#include "core/curve/points.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
@@ -217,6 +218,25 @@ read_check (SpSheet *sheet, SpGroup *group, GError **error)
 }
 
 static gboolean
+read_pads (SpSheet *sheet, SpGroup *group, GError **error)
+{
+  SpRowFormat format = { _("pads as a loss in dB and a rating in W, divided by ; such as 10 2; 20 5"), 2, 2, FALSE, FALSE, 1e-6, 1e6, 0.1, 200 };
+  g_autoptr (GArray) rows = NULL;
+  if (!sp_group_rows (sheet->file, group, "pads_at_hand", &format, &rows, error))
+    return FALSE;
+  if (rows && rows->len > SP_PADS_MAX)
+    return sp_key_fail (sheet->file, group, sp_group_find (group, "pads_at_hand"), 0, error, _("%u pads; expected %u at most"), rows->len, SP_PADS_MAX);
+  if (rows)
+    sheet->bench->pads = g_array_new (FALSE, FALSE, sizeof (SpPad));
+  for (guint i = 0; rows && i < rows->len; i++) {
+    const SpRow *row = &g_array_index (rows, SpRow, i);
+    SpPad pad = { row->number[0], row->number[1] };
+    g_array_append_val (sheet->bench->pads, pad);
+  }
+  return TRUE;
+}
+
+static gboolean
 read_bench (SpSheet *sheet, SpGroup *group, GError **error)
 {
   static const char *const rules[] = { "guarded", "simple", NULL };
@@ -230,7 +250,8 @@ read_bench (SpSheet *sheet, SpGroup *group, GError **error)
       || !sp_group_number (file, group, "temperature_c", -100, 200, &bench->temperature_c, error)
       || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &bench->necessary_bandwidth_hz, error)
       || !read_vswr (sheet, group, "radio_vswr", &bench->radio_vswr, error)
-      || !read_vswr (sheet, group, "radio_harmonic_vswr", &bench->radio_harmonic_vswr, error) || !read_check (sheet, group, error))
+      || !read_vswr (sheet, group, "radio_harmonic_vswr", &bench->radio_harmonic_vswr, error) || !read_check (sheet, group, error)
+      || !read_pads (sheet, group, error))
     return FALSE;
   bench->rule = rule;
   return sp_sheet_chain (sheet, group, "chain", &bench->chain, error) && sp_sheet_analyzer (sheet, group, &bench->analyzer, error)

@@ -117,7 +117,8 @@ START_TEST (keys_of_the_bench)
                                          { "rule", "guarded", "guarded" },                  { "date", "2026-04-05", "2026-04-05" },
                                          { "necessary_bandwidth", "500Hz", "500" },         { "radio_harmonic_vswr", "inf", NULL },
                                          { "operator", "", NULL },                          { "mask", "us-amateur", "us-amateur" },
-                                         { "temperature_c", NULL, NULL },                   { "unkeyed", NULL, NULL } };
+                                         { "temperature_c", NULL, NULL },                   { "unkeyed", NULL, NULL },
+                                         { "pads_at_hand", "10 2;20  5.0", "10 2; 20 5" } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     g_autoptr (SpBench) now = edited (sp_bench_set (bench, rows[i][0], rows[i][1], &error));
     g_autofree char *got = sp_bench_get (now, rows[i][0]);
@@ -128,6 +129,7 @@ START_TEST (keys_of_the_bench)
   }
   refused (sp_bench_set (bench, "temperature_c", "hot", &error), "[bench] temperature_c: found “hot”");
   refused (sp_bench_set (bench, "rule", "lax", &error), "guarded, simple");
+  refused (sp_bench_set (bench, "pads_at_hand", "10", &error), "a rating in W");
   refused (sp_bench_set (bench, "colur", "red", &error), "no key “colur”");
   refused (sp_bench_set (bench, "title", "a\nrule=guarded", &error), "one line");
   refused (sp_bench_set (bench, "title", "\"a\" \" #b", &error), "quotes");
@@ -135,6 +137,20 @@ START_TEST (keys_of_the_bench)
   refused (sp_bench_set (bench, "chain", "/etc/passwd", &error), "not on this bench");
   refused (sp_bench_set (bench, "mask", "no such", &error), "not on this bench");
   refused (sp_bench_set (bench, "chain", NULL, &error), "expected chain=");
+}
+END_TEST
+
+/* Pads change what is advised, so the hash; without them it is as it was before there was such a key. */
+START_TEST (pads_at_hand)
+{
+  g_autoptr (SpBench) with = edited (sp_bench_set (bench, "pads_at_hand", "10 2; 20 5", &error));
+  g_autoptr (SpBench) without = edited (sp_bench_set (with, "pads_at_hand", NULL, &error));
+  g_autofree char *text = sheet_of (with);
+  ck_assert_uint_eq (with->pads->len, 2);
+  ck_assert_ptr_nonnull (strstr (text, "\npads_at_hand=10 2; 20 5\n"));
+  ck_assert_str_ne (with->sha256, bench->sha256);
+  ck_assert_ptr_null (without->pads);
+  ck_assert_str_eq (without->sha256, bench->sha256);
 }
 END_TEST
 
@@ -458,6 +474,7 @@ suite (void)
   tcase_add_test (c, sheet_comes_back);
   tcase_add_test (c, order_comes_back);
   tcase_add_test (c, keys_of_the_bench);
+  tcase_add_test (c, pads_at_hand);
   tcase_add_test (c, keys_of_radio_and_condition);
   tcase_add_test (c, parts);
   tcase_add_test (c, radios_and_conditions);

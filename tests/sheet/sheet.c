@@ -26,7 +26,7 @@ START_TEST (everything_in_a_sheet)
 {
   g_autoptr (SpBench) bench = good (
       "[bench]\ntitle=Autumn bench night\ndate=2026-10-03\noperator=Ilka\nplace=shed\nnote=cold\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n"
-      "rule=simple\ntemperature_c=23\nnecessary_bandwidth=16kHz\nunkeyed=room.csv\nradio_vswr=1.5\nradio_harmonic_vswr=4\n"
+      "rule=simple\ntemperature_c=23\nnecessary_bandwidth=16kHz\nunkeyed=room.csv\nradio_vswr=1.5\nradio_harmonic_vswr=4\npads_at_hand=10 2; 6 0.5\n"
       "[radio Tolvane]\nowner=Ilka\nserial=0042\ninstalled=2015-06-01\nnote=dented\nkeyed=k1.csv\n"
       "[radio Mirrick]\nserial=7\n"
       "[condition Mirrick/2 m high]\nfundamental=10MHz\nrated_w=5\nmeter_dbm=36.9\nmeter_u_db=0.2\nmeter=check\nmode=FM\nduty=0.5\n"
@@ -38,6 +38,9 @@ START_TEST (everything_in_a_sheet)
   ck_assert_str_eq (bench->date, "2026-10-03");
   ck_assert (bench->rule == SP_RULE_SIMPLE && bench->temperature_c == 23 && bench->necessary_bandwidth_hz == 16e3);
   ck_assert (bench->radio_vswr == 1.5 && bench->radio_harmonic_vswr == 4);
+  ck_assert_uint_eq (bench->pads->len, 2);
+  const SpPad *pads = &g_array_index (bench->pads, SpPad, 0);
+  ck_assert (pads[0].loss_db == 10 && pads[0].rating_w == 2 && pads[1].loss_db == 6 && pads[1].rating_w == 0.5);
   ck_assert (bench->n_radios == 2 && bench->n_conditions == 3);
   ck_assert_str_eq (bench->radios[0].serial, "0042");
   ck_assert_double_eq (bench->date_day - bench->radios[0].installed_day, 4142); /* 2015-06-01 to 2026-10-03 */
@@ -84,6 +87,7 @@ START_TEST (what_is_left_out)
   gboolean assumed;
   ck_assert (bench->rule == SP_RULE_GUARDED && isnan (bench->temperature_c) && isnan (bench->radio_vswr)
              && isinf (bench->radio_harmonic_vswr));
+  ck_assert (!bench->pads);
   ck_assert (!bench->unkeyed && !bench->title && isnan (bench->date_day) && bench->n_conditions == 1 && bench->conditions[0].n_sweeps == 0);
   ck_assert (sp_condition_bandwidth_hz (bench, bench->conditions, &assumed) == 16e3 && assumed);
   ck_assert (!sp_condition_unkeyed (bench, bench->conditions));

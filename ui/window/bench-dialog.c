@@ -35,6 +35,11 @@ static const SpField check_keys[] = {
   { "check_after_dbm", N_ ("check reading after"), "dBm", N_ ("What it read of the same source after the last radio: the drift counts in every level."), PLAIN },
 };
 
+static const SpField means_keys[] = {
+  { "pads_at_hand", N_ ("pads at hand"), NULL, N_ ("Pads that could be put before the analyzer, each by its dB and its rating in W, such as 10 2; 20 5: what would "
+    "prove it counts on them."), PLAIN },
+};
+
 typedef struct {
   GtkWidget *mask_holder, *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
   GCancellable *reading; /* while the unkeyed sweep is read; NULL */
@@ -249,5 +254,7 @@ sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
   add_unkeyed (dialog);
   sp_dialog_add_heading (dialog, _("Check source"));
   sp_dialog_add_fields (dialog, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
+  sp_dialog_add_heading (dialog, _("Means"));
+  sp_dialog_add_fields (dialog, means_keys, G_N_ELEMENTS (means_keys), 1, &owner);
   sp_dialog_present (dialog);
 }
