@@ -118,6 +118,21 @@ phase_noise_at (const PhaseNoise *phase, const SpCaseSweep *s, guint64 i)
   return (i >= phase->from && i < phase->to ? phase->near_dbm[i - phase->from] : phase->far_dbm) + to_socket_db (s, i);
 }
 
+/* Noise of its own that the profile gives the analyzer at index i, at the socket; NaN: not known. */
+static double
+own_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i)
+{
+  return sp_analyzer_noise_dbm (c->analyzer, s->trace->frequency_hz[i], s->rbw_hz, s->trace->settings.attenuation_db) + to_socket_db (s, i);
+}
+
+/* Is the trace's noise the carrier's phase noise? A prediction that the trace itself belies, lying below it, counts only where the analyzer's own noise
+ * does not explain what stands there. */
+static gboolean
+is_phase_noise (double noise_dbm, double phase_dbm, double own_dbm)
+{
+  return phase_dbm >= noise_dbm - SP_HALF_DB && (phase_dbm <= noise_dbm + SP_HALF_DB || !(own_dbm >= noise_dbm - SP_HALF_DB));
+}
+
 static double
 compose (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm, gboolean phase,
          SpFloorCause *cause)
@@ -141,10 +156,11 @@ sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_h
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
   double limit_db = sp_case_look (s, points).limit_db;
   double distortion = sp_case_distortion_high (c, s, order_at (c, frequency_hz, window));
-  gboolean phase = phase_noise_dbm (c, s, i, frequency_hz) >= noise - SP_HALF_DB;
+  gboolean phase = is_phase_noise (noise, phase_noise_dbm (c, s, i, frequency_hz), own_noise_dbm (c, s, i));
   return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
+#define OWN_NOISE_HOLDS 1.0005 /* so far up a profile's noise stays as it is, to some thousandths of a decibel */
 #define FAR_RBWS 1000.0 /* from the carrier: a skirt out there is mostly too low to count, whatever the filter */
 
 /* What the floor of a sweep is made of. */
@@ -171,7 +187,7 @@ floor_point (Floor *w, guint64 i)
   double loss = s->uniform ? s->out->loss_between_db : sp_case_sampling_loss (w->c, s, i);
   SpFloorCause cause;
   s->out->floor_dbm[i] = compose (w->c, s, i, f, noise + s->look.limit_db + loss, w->high[order_at (w->c, f, fmax (rbw, sp_case_spacing (s, i)))],
-                                  phase >= noise - SP_HALF_DB, &cause);
+                                  is_phase_noise (noise, phase, w->phase.near_dbm ? own_noise_dbm (w->c, s, i) : NAN), &cause);
   s->out->floor_cause[i] = (guint8) cause;
 }
 
@@ -180,9 +196,18 @@ static void
 floor_far (Floor *w)
 {
   SpCaseSweep *s = w->s;
+  double own_until = -1, own_input_dbm = NAN;
   for (guint64 i = 0; i < s->trace->n; i++) {
     double noise = s->out->noise_dbm[i], detection = noise + s->look.limit_db + s->out->loss_between_db;
-    gboolean phase = w->phase.near_dbm && phase_noise_at (&w->phase, s, i) >= noise - SP_HALF_DB;
+    double phase_dbm = w->phase.near_dbm ? phase_noise_at (&w->phase, s, i) : -INFINITY;
+    gboolean phase = phase_dbm >= noise - SP_HALF_DB;
+    if (phase && phase_dbm > noise + SP_HALF_DB) { /* where the table is held and too high that is most points: the curve of noise is looked up seldom */
+      if (s->trace->frequency_hz[i] > own_until) {
+        own_input_dbm = own_noise_dbm (w->c, s, i) - to_socket_db (s, i);
+        own_until = s->trace->frequency_hz[i] * OWN_NOISE_HOLDS;
+      }
+      phase = is_phase_noise (noise, phase_dbm, own_input_dbm + to_socket_db (s, i));
+    }
     s->out->floor_dbm[i] = detection;
     s->out->floor_cause[i] = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
     if (carrier_at_dbm (w->c, s, i) + w->far_skirt_dbc > detection - SP_SKIRT_LEAST_DB)
