@@ -14,6 +14,7 @@ typedef struct {
   SpAnalyzer *analyzer;
   SpMask *mask;
   SpTrace *trace; /* the first keyed one; NULL */
+  GArray *pads;   /* NULL */
   SpTask task;
 } Asked;
 
@@ -24,6 +25,7 @@ clear_asked (Asked *asked)
   g_clear_pointer (&asked->analyzer, sp_analyzer_unref);
   g_clear_pointer (&asked->mask, sp_mask_unref);
   g_clear_pointer (&asked->trace, sp_trace_unref);
+  g_clear_pointer (&asked->pads, g_array_unref);
 }
 
 static gboolean
@@ -42,6 +44,9 @@ fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError *
   for (guint i = 0; i < condition->n_sweeps && !asked->trace; i++)
     if (condition->sweeps[i].purpose == SP_PURPOSE_KEYED)
       asked->trace = sp_trace_ref (condition->sweeps[i].trace);
+  asked->pads = bench->pads ? g_array_ref (bench->pads) : NULL;
+  asked->task.n_pads = asked->pads ? asked->pads->len : 0;
+  asked->task.pads = asked->pads ? (const SpPad *) (void *) asked->pads->data : NULL;
   asked->task.temperature_c = bench->temperature_c;
   asked->task.duty = condition->duty;
   asked->task.radio_vswr = bench->radio_vswr;

@@ -212,6 +212,12 @@ double sp_case_judging_power_w (const SpCase *c);
 void sp_case_verdict (SpCase *c, SpEmission *e);
 /* prove.c: what of other settings, or a notch, would prove, where one was not proven. */
 void sp_case_prove (SpCase *c);
+/* prove-step.c: the step of attenuation that would tell whose a seen emission is, of those that the analyzer or the pads at hand have: PROVE_STEP,
+ * PROVE_STEP_PAD, PROVE_STEP_NOISE. (transfer full) */
+SpReason *sp_case_prove_step (const SpCase *c, const SpEmission *e);
+/* Of one whose steps show the analyzer's own: the upper end of the radio's part by the fit with one more reading, `step_db` more attenuation, where a
+ * line is found down to detection_dbm, were the radio to emit nothing there. INFINITY: no fit. */
+double sp_case_foreseen_part_dbm (const SpCase *c, const SpEmission *e, double step_db, double detection_dbm);
 /* gaps.c: what was not swept of what the mask wants, and what of a search range was not seen deep enough into. */
 void sp_case_gaps (SpCase *c);
 /* seams.c: where sweeps of unequal span begin and end inside the whole. */

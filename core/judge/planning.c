@@ -20,6 +20,20 @@ noise_at (const SpTrace *trace, const SpCorrected *sweep, double frequency_hz)
   return sweep->noise_dbm[MIN (sp_trace_find (trace, frequency_hz), sweep->n - 1)];
 }
 
+gboolean
+sp_emission_shows_own (const SpEmission *e)
+{
+  const SpEvidence *v = e->evidence;
+  return v && v->n >= 2 && !v->contradicts && e->origin_basis == SP_BASIS_STEP && e->origin != SP_ORIGIN_RADIO;
+}
+
+void
+sp_plan_take_steps (SpPlan *plan, const SpEmission *e, const SpSetting *today)
+{
+  if (sp_emission_shows_own (e))
+    sp_plan_measured_own (plan, e->order, e->frequency_hz, today, e->evidence->order, e->evidence->analyzer_high_dbm);
+}
+
 /* What the keyed sweeps showed; notched ones stand behind another chain. */
 static void
 take_measured (SpPlan *plan, const SpCondition *condition, const SpConditionFindings *c)
@@ -35,6 +49,7 @@ take_measured (SpPlan *plan, const SpCondition *condition, const SpConditionFind
       continue;
     sp_plan_measured (plan, e->order, e->frequency_hz, &setting, noise_at (of->trace, sweep, e->frequency_hz));
     sp_plan_measured_u (plan, e->order, e->frequency_hz, e->budget.expanded_margin_db);
+    sp_plan_take_steps (plan, e, &setting);
   }
 }
 
@@ -48,7 +63,8 @@ sp_condition_task (const SpBench *bench, const SpConditionFindings *c, const SpC
                   .fundamental_hz = c->has_fundamental ? c->fundamental_hz : condition->fundamental_hz,
                   .necessary_bandwidth_hz = c->necessary_bandwidth_hz, .temperature_c = bench->temperature_c,
                   .duty = condition->duty, .radio_vswr = bench->radio_vswr, .radio_harmonic_vswr = bench->radio_harmonic_vswr, .rule = bench->rule,
-                  .drift_u_db = sp_budget_drift_u_db (bench) };
+                  .drift_u_db = sp_budget_drift_u_db (bench), .n_pads = bench->pads ? bench->pads->len : 0,
+                  .pads = bench->pads ? (const SpPad *) (void *) bench->pads->data : NULL };
   task.fundamental_half_hz = isnan (condition->fundamental_hz) ? NAN : SP_STATED_RELATIVE * task.fundamental_hz;
   return task;
 }

@@ -42,7 +42,7 @@ judge_not_seen (const SpCase *c, SpEmission *e, double guard_db, double expanded
   decide (e, SP_VERDICT_NOT_PROVEN,
           sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, sp_floor_cause_name (e->floor_cause), NULL, NULL, 4, e->floor_dbm, e->limit_dbm, expanded_db,
                          missing),
-          sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, missing + PROVE_RESERVE_DB));
+          sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (e->floor_cause), NULL, NULL, 1, missing + PROVE_RESERVE_DB));
 }
 
 /* The ends of what can be the radio's own: the reading itself where nothing else is known. */
@@ -95,14 +95,11 @@ judge_ambient_part (SpEmission *e, double low, double high, double expanded_db)
           sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
 }
 
-/* One more step, beyond those that were taken. */
+/* One more step; which one prove.c says. */
 static SpReason *
 prove_step (const SpEmission *e)
 {
-  double most = 0;
-  for (guint k = 0; e->evidence && k < e->evidence->n; k++)
-    most = fmax (most, e->evidence->points[k].attenuation_db);
-  return sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 1, most + STEP_DB);
+  return sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 2, STEP_DB, (double) e->order);
 }
 
 static void

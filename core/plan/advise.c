@@ -43,8 +43,9 @@ static void
 weigh (SpPlan *plan, SpAdvice *a)
 {
   a->proves = proves_beside (plan, &a->setting);
-  a->worst_order = 0;
+  a->worst_order = a->unpredicted = 0;
   a->worst_missing_db = NAN;
+  a->noise_known = TRUE;
   a->mixer_dbm = sp_plan_mixer_dbm (plan, &a->setting);
   a->time_s = sp_setting_time_s (&a->setting);
   for (guint order = 2; order <= plan->harmonics; order++) {
@@ -52,6 +53,8 @@ weigh (SpPlan *plan, SpAdvice *a)
     if (isnan (p->limit.limit_dbm))
       continue;
     SpOutlook o = sp_plan_outlook (plan, &a->setting, p, sp_plan_points (plan, &a->setting, order));
+    a->noise_known = a->noise_known && !isnan (o.noise_dbm);
+    a->unpredicted += isnan (o.distortion_high_dbm);
     a->proves = a->proves && sp_outlook_proves (plan, &a->setting, &o) && proves_between (plan, &a->setting, p);
     if (!(o.missing_db <= a->worst_missing_db)) {
       a->worst_missing_db = o.missing_db;

@@ -5,11 +5,24 @@
 
 #define POINTS_ASSUMED 1001.0 /* where neither the profile nor a sweep says (common practice, no source) */
 
-static guint
-copy_steps (const GArray *steps, const double *usual, guint n_usual, double *out, guint most)
+static const double *
+steps_or (const GArray *steps, const double *usual, guint n_usual, guint *n)
 {
-  guint n = steps && steps->len ? steps->len : n_usual;
-  const double *from = steps && steps->len ? (const double *) (void *) steps->data : usual;
+  gboolean listed = steps && steps->len;
+  *n = listed ? steps->len : n_usual;
+  return listed ? (const double *) (void *) steps->data : usual;
+}
+
+const double *
+sp_plan_attenuations_db (const SpAnalyzer *analyzer, guint *n)
+{
+  static const double usual[] = { 0, 10, 20, 30, 40 }; /* common practice, no source */
+  return steps_or (analyzer->attenuator_steps_db, usual, G_N_ELEMENTS (usual), n);
+}
+
+static guint
+copy_steps (const double *from, guint n, double *out, guint most)
+{
   n = MIN (n, most);
   for (guint i = 0; i < n; i++)
     out[i] = from[i];
@@ -19,13 +32,14 @@ copy_steps (const GArray *steps, const double *usual, guint n_usual, double *out
 SpMeans
 sp_plan_means (const SpPlan *plan, const SpSetting *today)
 {
-  static const double attenuations[] = { 0, 10, 20, 30, 40 }; /* common practice, no source */
   static const double rbws[] = { 100, 300, 1e3, 3e3, 1e4, 3e4, 1e5, 3e5, 1e6 };
   const SpAnalyzer *a = plan->task.analyzer;
   SpMeans means = { 0 };
-  means.n_attenuations = copy_steps (a->attenuator_steps_db, attenuations, G_N_ELEMENTS (attenuations), means.attenuations_db,
-                                     G_N_ELEMENTS (means.attenuations_db));
-  means.n_rbws = copy_steps (a->rbw_steps_hz, rbws, G_N_ELEMENTS (rbws), means.rbws_hz, G_N_ELEMENTS (means.rbws_hz));
+  guint n;
+  const double *steps = sp_plan_attenuations_db (a, &n);
+  means.n_attenuations = copy_steps (steps, n, means.attenuations_db, G_N_ELEMENTS (means.attenuations_db));
+  steps = steps_or (a->rbw_steps_hz, rbws, G_N_ELEMENTS (rbws), &n);
+  means.n_rbws = copy_steps (steps, n, means.rbws_hz, G_N_ELEMENTS (means.rbws_hz));
   means.points = isnan (a->points_max) ? (today ? today->points : POINTS_ASSUMED) : a->points_max;
   return means;
 }

@@ -105,6 +105,8 @@ put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlace *p, SpOutl
   o->distortion_dbm = n * mixer - (n - 1) * p->intercept_dbm + s->attenuation_db + s->pad_db + s->notch_loss_db + p->loss_db;
   double u_mixer = s->notch_db > 0 ? hypot (plan->carrier_u_db, plan->task.power_expanded_db / 2) : plan->mixer_u_db;
   o->distortion_high_dbm = o->distortion_dbm + 2 * hypot (n * u_mixer, (n - 1) * plan->task.analyzer->intercept_u_db);
+  double shown = p->shown_dbm + p->shown_order * mixer + s->attenuation_db + s->pad_db + s->notch_loss_db;
+  o->distortion_high_dbm = fmax (o->distortion_high_dbm, shown); /* a test outranks the profile; NaN: there is none */
 }
 
 double
@@ -213,11 +215,16 @@ worst_own_part_dbm (const SpOutlook *o)
 }
 
 gboolean
+sp_setting_undersamples (const SpSetting *s)
+{
+  return s->detector != SP_DETECTOR_PEAK && sp_setting_spacing_hz (s) > s->rbw_hz;
+}
+
+gboolean
 sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
   double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
-  gboolean undersampled = s->detector != SP_DETECTOR_PEAK && sp_setting_spacing_hz (s) > s->rbw_hz;
-  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || undersampled)
+  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || sp_setting_undersamples (s))
     return FALSE;
   return !(worst_own_part_dbm (o) > room) || !may_show (plan, s, o);
 }

@@ -37,6 +37,7 @@ make_place (const SpPlan *plan, SpPlace *p, guint order, double frequency_hz)
   const SpAnalyzer *a = task->analyzer;
   gboolean held;
   p->order = order;
+  p->shown_dbm = NAN;
   p->frequency_hz = frequency_hz;
   p->limit = sp_mask_limit_with_u (task->mask, task->fundamental_hz, task->power_w, task->power_expanded_db, task->necessary_bandwidth_hz, NAN,
                                    frequency_hz, NULL, NULL);
@@ -76,6 +77,14 @@ sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expan
   p->notched_expanded_db = isnan (expanded_db) ? p->own_notched_expanded_db : fmax (expanded_db, p->own_notched_expanded_db);
 }
 
+void
+sp_plan_measured_own (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, guint product_order, double own_high_dbm)
+{
+  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  p->shown_order = product_order;
+  p->shown_dbm = own_high_dbm - product_order * sp_plan_mixer_dbm (plan, today) - today->attenuation_db - today->pad_db - today->notch_loss_db;
+}
+
 /* Of what was measured the profile's phase noise is taken off, as far as it can be in it; a hundredth at least is the analyzer's own noise. */
 void
 sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, double noise_dbm)
@@ -111,6 +120,20 @@ look_at_stages (SpPlan *plan)
   sp_headroom_free (headroom);
 }
 
+/* A pad gets what the analyzer gets now. */
+static void
+take_pads (SpPlan *plan)
+{
+  double average_w = sp_watt_from_dbm (plan->input_dbm) * plan->task.duty;
+  plan->pads = g_new (SpPad, plan->task.n_pads + 1);
+  guint n = 0;
+  for (guint i = 0; i < plan->task.n_pads; i++)
+    if (plan->task.pads[i].rating_w > average_w)
+      plan->pads[n++] = plan->task.pads[i];
+  plan->task.n_pads = n;
+  plan->task.pads = plan->pads;
+}
+
 SpPlan *
 sp_plan_new (const SpTask *task)
 {
@@ -120,7 +143,6 @@ sp_plan_new (const SpTask *task)
   sp_chain_ref ((SpChain *) task->chain);
   sp_analyzer_ref ((SpAnalyzer *) task->analyzer);
   sp_mask_ref ((SpMask *) task->mask);
-  plan->task.pads_db = plan->pads_db = g_memdup2 (task->pads_db, task->n_pads * sizeof (double));
   plan->power_dbm = sp_dbm_from_watt (task->power_w);
   SpChainLoss loss = sp_chain_loss (task->chain, task->fundamental_hz, task->temperature_c, task->power_w * task->duty, NULL);
   plan->carrier_u_db = loss.u_db;
@@ -130,6 +152,7 @@ sp_plan_new (const SpTask *task)
   plan->mixer_u_db = hypot (sp_width_u_db (&a->accuracy), hypot (sp_width_u_db (&a->flatness), sp_width_u_db (&a->scale)));
   plan->harmonics = CLAMP (task->mask->harmonics, 2, SP_MAX_ORDER);
   look_at_stages (plan);
+  take_pads (plan);
   plan->places[0].frequency_hz = NAN;
   for (guint order = 2; order <= plan->harmonics; order++)
     make_place (plan, &plan->places[order], order, order * task->fundamental_hz);
@@ -144,7 +167,7 @@ sp_plan_free (SpPlan *plan)
   sp_chain_unref ((SpChain *) plan->task.chain);
   sp_analyzer_unref ((SpAnalyzer *) plan->task.analyzer);
   sp_mask_unref ((SpMask *) plan->task.mask);
-  g_free (plan->pads_db);
+  g_free (plan->pads);
   g_free (plan);
 }
 

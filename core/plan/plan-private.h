@@ -15,6 +15,8 @@ typedef struct {
   double phase_dbc_hz;        /* -INFINITY: no table */
   double own_density_dbm_hz, own_phase_dbc_hz; /* the profile's */
   double intercept_dbm;       /* NaN */
+  guint shown_order;          /* of what the steps showed of the analyzer's own */
+  double shown_dbm;           /* that at the mixer, were the carrier there 0 dBm; NaN: no such test */
   double expanded_db, notched_expanded_db;     /* U of the margin in one sweep, and over sweeps of unequal settings */
   double own_expanded_db, own_notched_expanded_db;
   gboolean calibrated;
@@ -38,7 +40,7 @@ typedef struct {
 
 struct _SpPlan {
   SpTask task;
-  double *pads_db;
+  SpPad *pads;                /* those that take it */
   double power_dbm;
   double carrier_u_db, carrier_to_socket_db; /* of the chain at f0 */
   double warm_db;             /* what stages warmed by the carrier lose more, the same at every frequency */
@@ -57,6 +59,8 @@ struct _SpPlan {
 SpPlace *sp_plan_place (SpPlan *plan, guint order, double frequency_hz);
 
 /* outlook.c */
+/* Points further apart than the RBW lose a line between them, but for positive peak. */
+gboolean sp_setting_undersamples (const SpSetting *setting);
 /* `law` NULL: the setting's own. */
 SpOutlook sp_plan_outlook_by (SpPlan *plan, const SpSetting *setting, const SpPlace *place, double points, const SpLaw *law);
 SpOutlook sp_plan_outlook (SpPlan *plan, const SpSetting *setting, const SpPlace *place, double points);

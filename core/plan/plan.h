@@ -54,8 +54,9 @@ typedef struct {
   double radio_vswr, radio_harmonic_vswr; /* as SpBench's; NaN: assumed */
   double drift_u_db;           /* as SpBudgetView's; 0 */
   SpDecisionRule rule;
-  guint n_pads;                /* pads at hand that can stand before the analyzer, dB; may be 0 */
-  const double *pads_db;
+  guint n_pads;                /* pads at hand that could stand before the analyzer; may be 0. One whose rating (average power) the way falls short
+                                  of is left out */
+  const SpPad *pads;
 } SpTask;
 
 /* How a sweep is taken. */
@@ -78,6 +79,9 @@ double sp_setting_spacing_hz (const SpSetting *setting);
 double sp_setting_time_s (const SpSetting *setting);
 /* What a trace says of itself. Attenuation and RBW may be NaN. */
 SpSetting sp_setting_of_trace (const SpTrace *trace);
+
+/* The analyzer's attenuator steps, dB, *n of them; where its profile lists none 0 to 40 by 10 (common practice, no source). (transfer none) */
+const double *sp_plan_attenuations_db (const SpAnalyzer *analyzer, guint *n);
 
 typedef struct _SpPlan SpPlan;
 
@@ -129,6 +133,9 @@ SpUnsafe sp_plan_unsafe (const SpPlan *plan, const SpSetting *setting);
 void sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, double noise_dbm);
 /* U of the margin as judging found it, in place of the plan's own; NaN forgets. */
 void sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expanded_db);
+/* What a step test showed of the analyzer's own there, the upper end of it at the setting `today`: from now on a setting's q_high is that, moved as a
+ * product of `product_order` moves (0: what the analyzer makes without a signal), where it lies above the profile's. NaN forgets. */
+void sp_plan_measured_own (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, guint product_order, double own_high_dbm);
 
 /* -- what would prove it -- */
 
@@ -155,6 +162,13 @@ gboolean sp_plan_settled (SpPlan *plan, const SpSetting *setting, guint order, d
  * (transfer full) */
 SpReason *sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpSetting *found);
 
+/* Would this setting do? `outlook`: of the place, at it. */
+typedef gboolean (*SpPlanAccepts) (gpointer data, const SpSetting *setting, const SpOutlook *outlook);
+/* Of the same means, in the same order, without a notch: the first that is safe, calibrated, swept, not undersampled, and `accepts`. FALSE: none. */
+gboolean sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpPlanAccepts accepts, gpointer data, SpSetting *found);
+/* What of `today` such a setting changes, with the first 6 values and the texts of PROVE_SETTING, and `value` as the 7th. (transfer full) */
+SpReason *sp_plan_change (const SpSetting *today, const SpSetting *found, SpReasonCode code, double value);
+
 /* -- the sweep to take -- */
 
 typedef struct {
@@ -164,6 +178,8 @@ typedef struct {
   double mixer_dbm, time_s;
   guint worst_order;         /* the harmonic with the least to spare; 0: none has a limit */
   double worst_missing_db;   /* its missing_db; NaN */
+  gboolean noise_known;      /* FALSE: the profile states none, so that nothing is foreseen, whatever stands above */
+  guint unpredicted;         /* harmonics with a limit whose order the profile has no intercept of: what the mixer makes there is not in it */
 } SpAdvice;
 /* Span: from 10 % below f0 (or the search range's begin) to 2 % above the highest harmonic (or its end); the response at zero hertz left out.
  * Of what proves everything the quickest (sp_setting_time_s, at least SP_SHORT_S, and SP_PART_S for each further part, SP_AVERAGING_S for an average), of equally quick ones the one with the

@@ -69,7 +69,8 @@ fill_curve (SpPlan *plan, const SpSetting *setting, const SpRange *range, SpRang
   curve->limit_dbc = plan->places[order].limit.limit_dbm - p;
   curve->noise_dbc = g_new (double, range->n);
   curve->floor_dbc = g_new (double, range->n);
-  curve->distortion_dbc = isnan (plan->places[order].intercept_dbm) ? NULL : g_new (double, range->n);
+  gboolean known = !isnan (plan->places[order].intercept_dbm) || !isnan (plan->places[order].shown_dbm);
+  curve->distortion_dbc = known ? g_new (double, range->n) : NULL;
   for (guint i = 0; i < range->n; i++) {
     SpOutlook o = at_mixer (plan, setting, order, range->mixer_dbm[i]);
     curve->noise_dbc[i] = o.detection_dbm - p;

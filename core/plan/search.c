@@ -70,7 +70,7 @@ candidates (const SpPlan *plan, const SpSetting *today)
     for (guint i = 0; i <= means.n_attenuations; i++) /* the last round: as it is, whether or not the profile lists it */
       for (guint j = 0; j <= means.n_rbws; j++)
         add_candidate (all, &means, today, i < means.n_attenuations ? means.attenuations_db[i] : today->attenuation_db,
-                       j < means.n_rbws ? means.rbws_hz[j] : today->rbw_hz, today->pad_db + (pad ? plan->pads_db[pad - 1] : 0));
+                       j < means.n_rbws ? means.rbws_hz[j] : today->rbw_hz, today->pad_db + (pad ? plan->pads[pad - 1].loss_db : 0));
   qsort (all->data, all->len, sizeof (Candidate), compare_candidates);
   return all;
 }
@@ -128,21 +128,54 @@ if_changed (double now, double before)
   return now == before ? NAN : now;
 }
 
-static SpReason *
-reason_of (SpPlan *plan, const SpSetting *today, const SpSetting *s, const SpPlace *p)
+SpReason *
+sp_plan_change (const SpSetting *today, const SpSetting *s, SpReasonCode code, double value)
 {
   gboolean notch = s->notch_db != today->notch_db;
-  SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
-  return sp_reason_new (notch ? SP_REASON_PROVE_NOTCH : SP_REASON_PROVE_SETTING, s->detector == today->detector ? NULL : sp_detector_name (s->detector),
-                        s->average == today->average ? NULL : sp_average_name (s->average), NULL, 7,
+  return sp_reason_new (code, s->detector == today->detector ? NULL : sp_detector_name (s->detector),
+                        s->average == today->average ? NULL : sp_average_name (s->average), s->hold == today->hold ? NULL : "none", 7,
                         if_changed (s->attenuation_db, today->attenuation_db), if_changed (s->rbw_hz, today->rbw_hz),
                         if_changed (s->points, today->points), if_changed (s->averages, today->averages), if_changed (s->parts, today->parts),
-                        notch ? s->notch_db - today->notch_db : s->pad_db == today->pad_db ? NAN : s->pad_db - today->pad_db, o.floor_dbm);
+                        notch ? s->notch_db - today->notch_db : s->pad_db == today->pad_db ? NAN : s->pad_db - today->pad_db, value);
 }
 
 static SpReason *
-search (SpPlan *plan, const SpSetting *today, const SpPlace *p, double missing_db, SpSetting *found)
+reason_of (SpPlan *plan, const SpSetting *today, const SpSetting *s, const SpPlace *p)
 {
+  SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
+  return sp_plan_change (today, s, s->notch_db != today->notch_db ? SP_REASON_PROVE_NOTCH : SP_REASON_PROVE_SETTING, o.floor_dbm);
+}
+
+static gboolean
+seek (SpPlan *plan, const GArray *all, const SpPlace *p, SpPlanAccepts accepts, gpointer data, SpSetting *found)
+{
+  for (guint i = 0; i < all->len; i++) {
+    const SpSetting *s = &g_array_index (all, Candidate, i).setting;
+    if (sp_plan_unsafe (plan, s) != SP_UNSAFE_NOT)
+      continue;
+    SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
+    if (o.calibrated && o.swept && !sp_setting_undersamples (s) && accepts (data, s, &o)) {
+      *found = *s;
+      return TRUE;
+    }
+  }
+  return FALSE;
+}
+
+gboolean
+sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpPlanAccepts accepts, gpointer data, SpSetting *found)
+{
+  g_autoptr (GArray) all = candidates (plan, today);
+  return seek (plan, all, sp_plan_place (plan, order, frequency_hz), accepts, data, found);
+}
+
+static SpReason *
+search (SpPlan *plan, const SpSetting *today, const SpPlace *p, const SpOutlook *o, SpSetting *found)
+{
+  double missing_db = o->floor_dbm + o->expanded_db + SP_PROVE_RESERVE_DB - o->limit_dbm;
+  *found = *today;
+  if (plan->stage_unsafe)
+    return sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (o->cause), "unsafe", NULL, 1, missing_db);
   g_autoptr (GArray) all = candidates (plan, today);
   gboolean any = FALSE;
   for (guint i = 0; i < all->len && !any; i++) {
@@ -152,7 +185,7 @@ search (SpPlan *plan, const SpSetting *today, const SpPlace *p, double missing_d
   if (any || search_notch (plan, today, all, p, found))
     return reason_of (plan, today, found, p);
   *found = *today;
-  return sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, missing_db);
+  return sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (o->cause), NULL, NULL, 1, missing_db);
 }
 
 SpReason *
@@ -172,5 +205,5 @@ sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, double frequen
     return sp_reason_new (SP_REASON_PROVE_SWEEP, NULL, NULL, NULL, 1, p->frequency_hz);
   if (isnan (o.floor_dbm) || sp_plan_proves (plan, today, order, frequency_hz))
     return NULL;
-  return search (plan, today, p, o.floor_dbm + o.expanded_db + SP_PROVE_RESERVE_DB - o.limit_dbm, found);
+  return search (plan, today, p, &o, found);
 }

@@ -121,17 +121,25 @@
                                                     |n f0/divisor + m clock| is where it stands */                                  \
   X (SPUR_RESIDUAL, "spur-residual")             /* analyzer; f Hz and level dBm that its profile lists, off by Hz */               \
   /* -- what would prove it -- */                                                                                                   \
-  X (PROVE_FLOOR, "prove-floor")                 /* ; missing dB (floor + U + 3 - limit) */                                         \
-  X (PROVE_SETTING, "prove-setting")             /* detector, average ("sample" "power" ...; NULL: as it is); attenuation dB, RBW Hz,   \
-                                                    points, averages, parts side by side, pad dB (each NaN: as it is), floor then dBm */  \
+  X (PROVE_FLOOR, "prove-floor")                 /* floor's cause, "unsafe" where the chain is, so that no sweep is advised; missing dB  \
+                                                    (floor + U + 3 - limit) */                                                        \
+  X (PROVE_SETTING, "prove-setting")             /* detector, average, hold ("sample" "power" "none" ...; NULL: as it is); attenuation \
+                                                    dB, RBW Hz, points, averages, parts side by side, pad dB (each NaN: as it is), floor  \
+                                                    then dBm */                                                                       \
   X (PROVE_NOTCH, "prove-notch")                 /* likewise, but value[5] is the depth on f0 of a notch, dB */                     \
   X (PROVE_SWEEP, "prove-sweep")                 /* ; sweep to Hz at least */                                                       \
   X (PROVE_SAMPLING, "prove-sampling")           /* ; spacing needed Hz, points needed for the span */                              \
   X (PROVE_RESOLVE, "prove-resolve")             /* ; spacing Hz, RBW Hz (NaN: as it is), each at most: what not-resolved asks for */ \
   X (PROVE_CALIBRATION, "prove-calibration")     /* ; calibrate at Hz */                                                            \
+  X (PROVE_BESIDE, "prove-beside")               /* texts and values as PROVE_SETTING, but as a step beside the sweep that there is; the  \
+                                                    radio's part then at most dBm */                                                  \
+  X (PROVE_STEP, "prove-step")                   /* "pad" or NULL: the attenuator; more attenuation dB for a step sweep, order (0: no  \
+                                                    harmonic) */                                                                      \
+  X (PROVE_STEP_PAD, "prove-step-pad")           /* the attenuator has no step that serves; a pad of dB */                              \
+  X (PROVE_STEP_NOISE, "prove-step-noise")       /* "pad" or NULL; a step of dB would drown the line: so much less noise first, dB */   \
+  X (PROVE_RESIDUAL, "prove-residual")           /* the analyzer makes it without a signal; f Hz */                                     \
   X (PROVE_REFERENCE, "prove-reference")         /* ; clipped reading dBm: the reference level above it, or a meter's reading */   \
   X (PROVE_RBW, "prove-rbw")                     /* ; RBW below Hz */                                                               \
-  X (PROVE_STEP, "prove-step")                   /* ; more attenuation dB for a step sweep */                                       \
   X (PROVE_AMBIENT, "prove-ambient")             /* ; f Hz: both sweeps again where that signal is silent or kept out */              \
   X (PROVE_UNCERTAINTY, "prove-uncertainty")     /* largest term; less U needed dB */
 

@@ -1,6 +1,7 @@
 /* prove.c - what planning advises does prove: its sweep is made by the same profile and judged */
 #include "tests/suite.h"
 
+#include "core/bench/edit.h"
 #include "tests/plan/shop.h"
 
 static SpFindings *
@@ -50,6 +51,8 @@ follow (SpSetting s, const SpReason *r)
       *knob[i] = r->value[i];
   if (r->text[0])
     s.detector = g_str_equal (r->text[0], "peak") ? SP_DETECTOR_PEAK : SP_DETECTOR_SAMPLE;
+  if (!isnan (r->value[5]))
+    s.pad_db = r->value[5];
   if (r->text[1])
     s.average = g_str_equal (r->text[1], "power") ? SP_AVERAGE_POWER : SP_AVERAGE_NONE;
   return s;
@@ -90,6 +93,121 @@ START_TEST (test_what_would_prove_it_proves_it)
 }
 END_TEST
 
+static SpFindings *
+judged_lines (const Shop *shop, const char *lines)
+{
+  g_autoptr (SpBench) bench = plan_bench_of (shop, lines);
+  return sp_judge (bench);
+}
+
+#define CLEAN_ELSE "third_harmonic_intercept_dbm=60\nharmonic_intercepts_dbm=4 60; 5 60\n"
+#define MANY_MEANS "best_mixer_dbm=-20\nattenuator_steps_db=0;10;20;30;40\nrbw_steps=1kHz;3kHz;10kHz;30kHz;100kHz\npoints_max=20001\n"
+static const struct { double second_dbm, step_db; SpReasonCode want; } worse[] = { { 22, 10, SP_REASON_PROVE_BESIDE }, { 30, 3, SP_REASON_PROVE_SETTING },
+                                                                                   { 5, 10, SP_REASON_PROVE_NOTCH } };
+
+/* "a.csv;b.csv" -> "a.csv 10;b.csv 10" (transfer full) */
+static char *
+as_steps (const char *names, double step_db)
+{
+  g_auto (GStrv) each = g_strsplit (names, ";", -1);
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; each[i]; i++)
+    g_string_append_printf (text, "%s%s %g", i ? ";" : "", each[i], step_db);
+  return g_strdup (text->str);
+}
+
+/* An analyzer worse than its profile, and steps that show it: what is advised then is followed, and the radio, which is clean, complies. */
+START_TEST (test_what_the_steps_showed_is_not_forgotten)
+{
+  g_autofree char *extra = g_strdup_printf ("second_intercept_dbm=%g\n" CLEAN_ELSE MANY_MEANS, worse[_i].second_dbm);
+  Shop shop = plan_shop (extra, PLAN_MASK);
+  g_autoptr (SpPlan) truth = sp_plan_new (&shop.task);
+  SpSetting s = everyday (), step;
+  s.detector = SP_DETECTOR_SAMPLE;
+  s.average = SP_AVERAGE_POWER;
+  s.averages = 10;
+  s.points = 20001;
+  step = s;
+  step.attenuation_db += worse[_i].step_db;
+  g_autofree char *k = plan_put_sweeps (&shop, truth, &s, "k", 3), *a = plan_put_sweeps (&shop, truth, &step, "a", 5);
+  shop_put (shop.folder, "t.analyzer", SHOP_ANALYZER "second_intercept_dbm=55\n" CLEAN_ELSE MANY_MEANS);
+  g_autofree char *before = g_strdup_printf ("%s\nstep=%s %g", k, a, worse[_i].step_db);
+  g_autoptr (SpFindings) f = judged_lines (&shop, before);
+  const SpEmission *e = &f->conditions[0].emissions[0];
+  ck_assert_int_eq (e->verdict, SP_VERDICT_NOT_PROVEN);
+  ck_assert_int_eq (e->would_prove->code, worse[_i].want);
+  if (e->would_prove->code != SP_REASON_PROVE_NOTCH) {
+    SpSetting better = follow (s, e->would_prove);
+    g_autofree char *b = plan_put_sweeps (&shop, truth, &better, "b", 7);
+    g_autofree char *more = as_steps (b, better.attenuation_db - s.attenuation_db);
+    gboolean beside = e->would_prove->code == SP_REASON_PROVE_BESIDE;
+    g_autofree char *after = beside ? g_strdup_printf ("%s;%s", before, more) : g_strdup (b);
+    g_autoptr (SpFindings) again = judged_lines (&shop, after);
+    const SpEmission *now = &again->conditions[0].emissions[0];
+    ck_assert_msg (now->verdict == SP_VERDICT_COMPLIES, "%s: %s", after, sp_verdict_name (now->verdict));
+    if (beside)
+      ck_assert_double_eq_tol (now->radio_high_dbm, e->would_prove->value[6], SP_PROVE_RESERVE_DB);
+  }
+  plan_shop_close (&shop);
+}
+END_TEST
+
+/* A line of the order, so far over the noise, untested and over the limit, in a sweep at 10 dB: which step? */
+static const struct { const char *steps, *pads; guint order; double over_noise_db; SpReasonCode want; const char *kind; double step_db; } step_rows[] = {
+  { "0;10;20", NULL, 2, 60, SP_REASON_PROVE_STEP, NULL, 10 },
+  { "0;10", NULL, 2, 60, SP_REASON_PROVE_STEP_PAD, NULL, 10 },         /* it has no other step */
+  { "0;10", "6 2; 3 2", 2, 60, SP_REASON_PROVE_STEP, "pad", 6 },
+  { "0;10", "6 1e-4", 2, 60, SP_REASON_PROVE_STEP_PAD, NULL, 10 },     /* it gets half a milliwatt */
+  { "0;5;10;15;20", NULL, 4, 24, SP_REASON_PROVE_STEP, NULL, 5 },      /* 10 dB would drown it */
+  { "0;5;10;15;20", NULL, 4, 16, SP_REASON_PROVE_STEP_NOISE, NULL, 5 },
+  { "0;10;40", NULL, 2, 30, SP_REASON_PROVE_STEP_PAD, NULL, 10 },      /* 30 dB would drown it, a pad need not */
+};
+START_TEST (test_a_step_is_one_that_there_is)
+{
+  g_autofree char *extra = g_strdup_printf ("attenuator_steps_db=%s\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", step_rows[_i].steps);
+  Shop shop = plan_shop (extra, PLAN_MASK);
+  Sweep w = { .start_hz = 100e6, .stop_hz = 800e6, .points = 20001, .rbw_hz = 100e3, .attenuation_db = 10, .detector = "sample",
+              .noise_dbm = -50 - step_rows[_i].over_noise_db, .lines = { { F0, -3 }, { step_rows[_i].order * F0, -50 } } };
+  shop_put_sweep (shop.folder, "k.csv", &w);
+  g_autoptr (SpBench) plain = plan_bench_of (&shop, "k.csv");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpBench) bench = sp_bench_set (plain, "pads_at_hand", step_rows[_i].pads, &error);
+  sp_no_error (error);
+  g_autoptr (SpFindings) f = sp_judge (bench);
+  const SpEmission *e = &f->conditions[0].emissions[step_rows[_i].order - 2];
+  ck_assert (e->detected && e->origin == SP_ORIGIN_UNTESTED);
+  ck_assert_int_eq (e->would_prove->code, step_rows[_i].want);
+  ck_assert_pstr_eq (e->would_prove->text[0], step_rows[_i].kind);
+  ck_assert_double_eq (e->would_prove->value[0], step_rows[_i].step_db);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+/* What rises with the attenuation no more attenuation settles: less of it, where that is safe and enough. */
+START_TEST (test_a_residual_is_not_sent_up_the_attenuator)
+{
+  static const struct { double level_dbm; const char *best; SpReasonCode want; } rows[] = {
+    { -60, "0", SP_REASON_PROVE_BESIDE }, { -60, "-20", SP_REASON_PROVE_RESIDUAL }, { -40, "0", SP_REASON_PROVE_RESIDUAL } };
+  g_autofree char *extra = g_strdup_printf ("best_mixer_dbm=%s\nattenuator_steps_db=0;10;20;30\nrbw_steps=100kHz\npoints_max=20001\n", rows[_i].best);
+  Shop shop = plan_shop (extra, PLAN_MASK);
+  Sweep w = { .start_hz = 100e6, .stop_hz = 800e6, .points = 20001, .rbw_hz = 100e3, .attenuation_db = 10, .detector = "sample", .noise_dbm = -90,
+              .lines = { { F0, -3 }, { 250e6, rows[_i].level_dbm } } };
+  shop_put_sweep (shop.folder, "k.csv", &w);
+  w.attenuation_db += 10;
+  w.noise_dbm += 10;
+  w.lines[1].level_dbm += 10;
+  w.seed = 3;
+  shop_put_sweep (shop.folder, "a.csv", &w);
+  g_autoptr (SpFindings) f = judged_lines (&shop, "k.csv\nstep=a.csv 10");
+  const SpEmission *e = &f->conditions[0].emissions[f->conditions[0].n_emissions - 1];
+  ck_assert (!e->order && e->detected && e->evidence && e->evidence->order == 0 && e->verdict == SP_VERDICT_NOT_PROVEN);
+  ck_assert_int_eq (e->would_prove->code, rows[_i].want);
+  if (rows[_i].want == SP_REASON_PROVE_BESIDE)
+    ck_assert_double_eq (e->would_prove->value[0], 0);
+  plan_shop_close (&shop);
+}
+END_TEST
+
 /* Where the settings are not known nothing can be searched: the general sentence stands. */
 START_TEST (test_unknown_settings_are_not_searched)
 {
@@ -114,6 +232,9 @@ suite (void)
   tcase_add_loop_test (t, test_the_advised_sweep_proves, 0, G_N_ELEMENTS (masks));
   tcase_add_loop_test (t, test_what_would_prove_it_proves_it, 0, 4);
   tcase_add_test (t, test_unknown_settings_are_not_searched);
+  tcase_add_loop_test (t, test_what_the_steps_showed_is_not_forgotten, 0, G_N_ELEMENTS (worse));
+  tcase_add_loop_test (t, test_a_step_is_one_that_there_is, 0, G_N_ELEMENTS (step_rows));
+  tcase_add_loop_test (t, test_a_residual_is_not_sent_up_the_attenuator, 0, 3);
   suite_add_tcase (s, t);
   return s;
 }

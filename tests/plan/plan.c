@@ -2,6 +2,7 @@
 #include "tests/suite.h"
 
 #include "core/plan/plan-private.h"
+#include "core/bench/edit.h"
 #include "tests/plan/shop.h"
 
 static SpOutlook
@@ -217,7 +218,7 @@ END_TEST
 
 START_TEST (test_a_pad_at_hand_saves_a_mixer_without_steps)
 {
-  static const double pads[] = { 3, 10, 20 };
+  static const SpPad pads[] = { { 3, 1 }, { 10, 1 }, { 20, 1 } };
   Shop shop = plan_shop ("second_intercept_dbm=30\nbest_mixer_dbm=-30\nattenuator_steps_db=10\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", PLAN_MASK);
   SpSetting s = everyday (), found;
   s.attenuation_db = 10;
@@ -225,7 +226,7 @@ START_TEST (test_a_pad_at_hand_saves_a_mixer_without_steps)
   g_autoptr (SpPlan) without = sp_plan_new (&shop.task);
   g_autoptr (SpReason) notch = sp_plan_prove (without, &s, 3, 3 * F0, &found);
   ck_assert_int_eq (notch->code, SP_REASON_PROVE_NOTCH); /* the mixer gets 7 dB too much */
-  shop.task.pads_db = pads;
+  shop.task.pads = pads;
   shop.task.n_pads = G_N_ELEMENTS (pads);
   g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
   g_autoptr (SpReason) pad = sp_plan_prove (plan, &s, 3, 3 * F0, &found);
@@ -233,6 +234,94 @@ START_TEST (test_a_pad_at_hand_saves_a_mixer_without_steps)
   ck_assert_double_ge (found.pad_db, 10);
   ck_assert_double_eq (pad->value[5], found.pad_db);
   ck_assert_int_eq (sp_plan_unsafe (plan, &found), SP_UNSAFE_NOT);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_a_pad_that_would_burn_is_never_advised)
+{
+  static const SpPad pads[] = { { 3, 6e-4 }, { 10, 6e-4 }, { 20, 6e-4 } };
+  Shop shop = plan_shop ("second_intercept_dbm=30\nbest_mixer_dbm=-30\nattenuator_steps_db=10\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", PLAN_MASK);
+  SpSetting s = everyday (), found;
+  s.attenuation_db = 10;
+  s.rbw_hz = 1e3;
+  shop.task.pads = pads;
+  shop.task.n_pads = G_N_ELEMENTS (pads);
+  static const struct { double power_w, duty; SpReasonCode want; } rows[] = { /* 40 dB before them */
+    { 5, 1, SP_REASON_PROVE_SETTING },   /* half a milliwatt */
+    { 7, 1, SP_REASON_PROVE_NOTCH },    /* too much */
+    { 7, 0.5, SP_REASON_PROVE_SETTING } /* not while it is keyed half the time */
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    shop.task.power_w = rows[i].power_w;
+    shop.task.duty = rows[i].duty;
+    g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+    g_autoptr (SpReason) reason = sp_plan_prove (plan, &s, 3, 3 * F0, &found);
+    ck_assert_int_eq (reason->code, rows[i].want);
+    ck_assert_int_eq (found.pad_db > 0, rows[i].want == SP_REASON_PROVE_SETTING);
+  }
+  plan_shop_close (&shop);
+}
+END_TEST
+
+/* The upper end of what a step test showed outranks the profile, and moves as its order does. */
+START_TEST (test_what_the_steps_showed_counts)
+{
+  Shop shop = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, PLAN_MASK);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpSetting s = everyday (), more = s, notched = s;
+  SpOutlook before = sp_plan_harmonic (plan, &s, 2);
+  more.attenuation_db += 10;
+  notched.notch_db = 5;
+  notched.notch_loss_db = 1;
+  sp_plan_measured_own (plan, 2, 2 * F0, &s, 2, before.distortion_high_dbm + 15);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm + 15, 1e-9);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &more, 2).distortion_high_dbm, before.distortion_high_dbm + 5, 1e-9);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &notched, 2).distortion_high_dbm, before.distortion_high_dbm + 15 - 10 + 1, 1e-9);
+  sp_plan_measured_own (plan, 2, 2 * F0, &s, 0, before.distortion_high_dbm + 15); /* a residual rises */
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &more, 2).distortion_high_dbm, before.distortion_high_dbm + 25, 1e-9);
+  sp_plan_measured_own (plan, 2, 2 * F0, &s, 2, before.distortion_high_dbm - 15);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm, 1e-9);
+  sp_plan_measured_own (plan, 2, 2 * F0, &s, 2, NAN);
+  ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm, 1e-9);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+START_TEST (test_advice_knows_what_it_does_not_know)
+{
+  static const struct { const char *extra; guint unpredicted; } rows[] = { { PLAN_INTERCEPTS PLAN_MEANS, 0 }, { PLAN_MEANS, 4 },
+                                                                           { "second_intercept_dbm=40\n" PLAN_MEANS, 3 } };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
+    Shop shop = plan_shop (rows[i].extra, PLAN_MASK);
+    g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+    SpAdvice a = sp_plan_advise (plan);
+    ck_assert (a.any && a.noise_known);
+    ck_assert_uint_eq (a.unpredicted, rows[i].unpredicted);
+    plan_shop_close (&shop);
+  }
+  Shop shop = plan_shop (PLAN_MEANS, PLAN_MASK);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpAnalyzer) deaf = sp_analyzer_set (shop.bench->analyzer, "danl_dbm_hz", NULL, &error);
+  sp_no_error (error);
+  shop.task.analyzer = deaf;
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  ck_assert (!sp_plan_advise (plan).noise_known);
+  plan_shop_close (&shop);
+}
+END_TEST
+
+/* The floor's cause goes with what does not help, and an unsafe chain is said before any setting. */
+START_TEST (test_where_nothing_helps_the_cause_is_named)
+{
+  Shop shop = plan_shop ("second_intercept_dbm=0\n" PLAN_MEANS, PLAN_MASK);
+  shop.task.power_w = 100; /* the first pad takes 50 W */
+  g_autoptr (SpPlan) hot = sp_plan_new (&shop.task);
+  SpSetting s = everyday ();
+  g_autoptr (SpReason) reason = sp_plan_prove (hot, &s, 2, 2 * F0, NULL);
+  ck_assert_int_eq (reason->code, SP_REASON_PROVE_FLOOR);
+  ck_assert_str_eq (reason->text[0], "distortion");
+  ck_assert_str_eq (reason->text[1], "unsafe");
   plan_shop_close (&shop);
 }
 END_TEST
@@ -331,6 +420,10 @@ suite (void)
   tcase_add_test (t, test_measured_noise_takes_the_profiles_place);
   tcase_add_loop_test (t, test_nothing_that_proves_is_without_hope, 0, 6);
   tcase_add_test (t, test_a_pad_at_hand_saves_a_mixer_without_steps);
+  tcase_add_test (t, test_a_pad_that_would_burn_is_never_advised);
+  tcase_add_test (t, test_what_the_steps_showed_counts);
+  tcase_add_test (t, test_advice_knows_what_it_does_not_know);
+  tcase_add_test (t, test_where_nothing_helps_the_cause_is_named);
   tcase_add_test (t, test_settings_given_then_the_traces_then_the_advised);
   tcase_add_test (t, test_settled_is_without_the_reserve);
   tcase_add_test (t, test_few_points_are_swept_in_parts);

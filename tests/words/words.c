@@ -38,6 +38,32 @@ START_TEST (test_numbers_stand_in_their_places)
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "scale_db", "Shelf", NULL, 1, 0.5), "No uncertainty is given for scale_db of Shelf: 0.50 dB is assumed.");
   reads (sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, 7.94),
          "Lower the floor by 7.9 dB: less attenuation, a narrower RBW, or a notch on the fundamental.");
+  reads (sp_reason_new (SP_REASON_PROVE_FLOOR, "noise", NULL, NULL, 1, 7.94),
+         "Lower the floor by 7.9 dB: less attenuation, a narrower RBW, or a power average.");
+  reads (sp_reason_new (SP_REASON_PROVE_FLOOR, "skirt", NULL, NULL, 1, 7.94),
+         "Lower the floor by 7.9 dB: a narrower RBW, or a notch on the fundamental.");
+  reads (sp_reason_new (SP_REASON_PROVE_FLOOR, "phase noise", NULL, NULL, 1, 7.94),
+         "Lower the floor by 7.9 dB: a notch on the fundamental, a narrower RBW, or an analyzer with less phase noise.");
+  reads (sp_reason_new (SP_REASON_PROVE_FLOOR, "distortion", "unsafe", NULL, 1, 43.7),
+         "Make the chain safe first. Lower the floor by 43.7 dB: more attenuation, a pad before the analyzer, or a notch on the fundamental.");
+  reads (sp_reason_new (SP_REASON_PROVE_BESIDE, NULL, "power", NULL, 7, 40.0, NAN, NAN, 100.0, NAN, NAN, -24.8),
+         "Sweep once more with 40 dB of attenuation, a power average of 100 sweeps, and give it as a step beside this sweep: together they would show "
+         "that the radio's part is at most -24.8 dBm.");
+  reads (sp_reason_new (SP_REASON_PROVE_BESIDE, NULL, NULL, NULL, 7, NAN, NAN, NAN, NAN, NAN, 10.0, -24.8),
+         "Sweep once more with 10 dB more pad before the analyzer, its loss measured, and give it as a step beside this sweep: together they would show "
+         "that the radio's part is at most -24.8 dBm.");
+  reads (sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 2, 5.0, 2.0),
+         "Sweep once more with 5 dB more attenuation, and give it as a step: what the radio emits stays where it is, what the analyzer makes falls.");
+  reads (sp_reason_new (SP_REASON_PROVE_STEP, "pad", NULL, NULL, 2, 6.0, 0.0),
+         "Sweep once more with the pad of 6 dB before the analyzer, its loss measured, and give it as a step: what the radio emits stays where it is, "
+         "what the analyzer makes falls, or rises with the attenuation.");
+  reads (sp_reason_new (SP_REASON_PROVE_STEP_NOISE, "pad", NULL, NULL, 2, 3.0, 6.0),
+         "A pad of 3 dB before the analyzer would tell whose it is, but would drown it: first lower the noise by 6 dB, with a narrower RBW or a power "
+         "average, then sweep with and without that pad.");
+  reads (sp_reason_new (SP_REASON_PROVE_SETTING, NULL, "power", NULL, 7, NAN, NAN, NAN, NAN, NAN, NAN, -23.3),
+         "Sweep with a power average: the floor would be -23.3 dBm.");
+  reads (sp_reason_new (SP_REASON_PROVE_SETTING, NULL, NULL, "none", 7, NAN, NAN, NAN, NAN, NAN, NAN, -23.3),
+         "Sweep with no hold: the floor would be -23.3 dBm.");
   reads (sp_reason_new (SP_REASON_PROVE_SETTING, "peak", "none", NULL, 7, 0.0, 1e3, NAN, NAN, NAN, NAN, -35.2),
          "Sweep with 0 dB of attenuation, an RBW of 1 kHz, positive peak detection: the floor would be -35.2 dBm.");
   reads (sp_reason_new (SP_REASON_PROVE_SETTING, "sample", "power", NULL, 7, NAN, NAN, 1001.0, 10.0, 4.0, NAN, -35.2),
@@ -60,6 +86,23 @@ START_TEST (test_numbers_stand_in_their_places)
          "s.csv is given as a step of 20.0 dB, but its chain loses 10.0 dB more than that of the keyed sweep: the chain counts.");
   reads (sp_reason_new (SP_REASON_FAULT, "swapped", "a and b", "b", 3, -3.0, 4.0, 2.0),
          "With a and b swapped, b would get 4 W, rated 2 W: -3.0 dB of headroom.");
+}
+END_TEST
+
+/* Of what is not known it is said that it is not. */
+START_TEST (test_advice_says_what_is_not_known)
+{
+  SpAdvice advice = { .any = TRUE, .proves = TRUE, .noise_known = TRUE, .mixer_dbm = -20, .worst_order = 3, .worst_missing_db = -5, .unpredicted = 2,
+                      .setting = { .rbw_hz = 1e4, .attenuation_db = 10, .start_hz = 1e8, .stop_hz = 8e8, .points = 1001, .parts = 1, .averages = 1,
+                                   .detector = SP_DETECTOR_PEAK } };
+  g_autofree char *blind = sp_words_advice (&advice, SP_HAND_MACHINE);
+  ck_assert_ptr_nonnull (strstr (blind, "At 2 of the harmonics what the analyzer's own mixer makes is not known"));
+  advice.unpredicted = 0;
+  g_autofree char *known = sp_words_advice (&advice, SP_HAND_MACHINE);
+  ck_assert_ptr_null (strstr (known, "not known"));
+  advice.noise_known = FALSE;
+  g_autofree char *deaf = sp_words_advice (&advice, SP_HAND_MACHINE);
+  ck_assert_str_eq (deaf, "How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz).");
 }
 END_TEST
 
@@ -193,6 +236,7 @@ suite (void)
   TCase *sentences = tcase_create ("words");
   tcase_add_test (sentences, test_every_code_is_a_sentence);
   tcase_add_test (sentences, test_numbers_stand_in_their_places);
+  tcase_add_test (sentences, test_advice_says_what_is_not_known);
   tcase_add_test (sentences, test_numbers);
   tcase_add_test (sentences, test_powers);
   tcase_add_test (sentences, test_emissions);

@@ -45,11 +45,24 @@ outcome (const SpAdvice *advice, SpHand hand)
   return g_strdup_printf (_("It would not prove everything with a reserve: the %s has %s dB to spare."), name, missing);
 }
 
+/* What shows at an order without an intercept is untested: whether it is the radio's only a step can say. (transfer full) */
+static char *
+unknown (const SpAdvice *advice)
+{
+  if (!advice->unpredicted)
+    return g_strdup ("");
+  return g_strdup_printf (_(" At %u of the harmonics what the analyzer's own mixer makes is not known, as its profile has no intercept: what shows there "
+                            "needs a step of attenuation."), advice->unpredicted);
+}
+
 char *
 sp_words_advice (const SpAdvice *advice, SpHand hand)
 {
   if (!advice->any)
     return g_strdup (_("No sweep is safe with this chain and analyzer: more attenuation has to come before it."));
+  if (!advice->noise_known)
+    return g_strdup (_("How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz)."));
+  g_autofree char *distortion = unknown (advice);
   g_autofree char *how = settings (&advice->setting, hand), *mixer = sp_words_level (advice->mixer_dbm, 1, hand), *result = outcome (advice, hand);
-  return g_strdup_printf (_("Sweep with %s: %s at the mixer. %s"), how, mixer, result);
+  return g_strdup_printf (_("Sweep with %s: %s at the mixer. %s%s"), how, mixer, result, distortion);
 }

@@ -124,8 +124,6 @@ char *
 words_of_proof (Speaker *s)
 {
   switch (s->reason->code) {
-  case SP_REASON_PROVE_FLOOR:
-    return g_strdup_printf (_("Lower the floor by %s dB: less attenuation, a narrower RBW, or a notch on the fundamental."), say_db (s, 0));
   case SP_REASON_PROVE_SWEEP:
     return g_strdup_printf (_("Sweep up to %s at least."), say_frequency (s, 0));
   case SP_REASON_PROVE_SAMPLING:
@@ -143,9 +141,6 @@ words_of_proof (Speaker *s)
     return g_strdup_printf (_("Sweep once more with an RBW narrower than %s."), say_frequency (s, 0));
   case SP_REASON_PROVE_CALIBRATION:
     return g_strdup_printf (_("Measure the loss of the chain at %s."), say_frequency (s, 0));
-  case SP_REASON_PROVE_STEP:
-    return g_strdup_printf (_("Sweep once more with %s dB more attenuation: what the radio emits stays where it is, what the analyzer makes "
-                              "falls."), say_db (s, 0));
   case SP_REASON_PROVE_AMBIENT:
     return g_strdup_printf (_("Take both sweeps again where what stands at %s without the radio is silent or kept out."), say_frequency (s, 0));
   case SP_REASON_PROVE_UNCERTAINTY:
