@@ -241,7 +241,7 @@ add_unkeyed (SpDialog *dialog)
 void
 sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
 {
-  SpDialog *dialog = sp_dialog_new (parent, session, _("Bench"), 560, 520);
+  SpDialog *dialog = sp_dialog_new (parent, session, _("Bench"), 560, 600);
   SpFieldsOwner owner = { get_key, set_key, dialog };
   g_object_set_data_full (G_OBJECT (dialog->window), "bench-dialog", g_new0 (BenchDialog, 1), bench_dialog_free);
   g_signal_connect (dialog->window, "unmap", G_CALLBACK (on_unmap), NULL); /* not "destroy": the reading keeps the window */
