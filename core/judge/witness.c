@@ -30,7 +30,7 @@ carrier_stands (SpCase *c, const SpCaseSweep *first, SpCaseSweep *s, double step
   if (fell || rose) {
     s->unfit = TRUE;
     sp_case_warn (c, sp_reason_new (SP_REASON_STEP_CARRIER, s->trace->file, first->trace->file, NULL, 4, s->carrier_dbm, first->carrier_dbm, chance,
-                                    step_db));
+                                    is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
     s->carrier_moved_db = moved > 0 && first->mixer_dbm > best_dbm ? 0 : fabs (moved); /* 0: compression explains it */
     sp_case_warn (c, sp_reason_new (SP_REASON_COMPRESSION, s->trace->file, NULL, NULL, 3, s->carrier_dbm, first->carrier_dbm, chance));

@@ -58,8 +58,8 @@
   X (STEPS_CONTRADICT, "steps-contradict")       /* ; order or 0, f Hz, chi-square over dof: no mixture of the two fits the steps */ \
   X (WORSE_THAN_PROFILE, "worse-than-profile")   /* ; order, f Hz, the analyzer's part by the steps dBm, q_high by the profile dBm */ \
   X (COMPRESSION, "compression")                 /* file; carrier there dBm, in the keyed sweep dBm, U dB: it does not follow the step */ \
-  X (STEP_CARRIER, "step-carrier")               /* file, the keyed sweep's; carrier there dBm, keyed dBm, U dB, step dB: it does not stand still, so the   \
-                                                    step tests nothing */                                                           \
+  X (STEP_CARRIER, "step-carrier")               /* file, the keyed sweep's; carrier there dBm, keyed dBm, U dB, step dB or NaN where a chain of its own says \
+                                                    it: the carrier does not stand still, so the step tests nothing */              \
   X (STEP_UNCHECKED, "step-unchecked")           /* file; step dB: neither carrier nor noise shows that it was one, so it tests nothing */ \
   X (STEP_NOISE, "step-noise")                   /* step's file, the keyed one; by dB less than the step lifts the analyzer's own noise beyond what phase \
                                                     noise explains (median), step dB, f Hz of the most */                           \

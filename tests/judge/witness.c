@@ -371,7 +371,11 @@ START_TEST (a_pad_of_another_size)
   expect (harmonic (wrong, 2), SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
   ck_assert_double_eq_tol (harmonic (wrong, 2)->evidence->points[1].attenuation_db, 10, 1e-9);
   g_autoptr (SpFindings) right = judged (shop, "", SHEET ("keyed=k.csv\nstep=s.csv 10\nstep_chain=p.chain"));
-  ck_assert (!said (right, SP_REASON_STEP_PAD));
+  ck_assert (!said (right, SP_REASON_STEP_PAD) && !said (right, SP_REASON_STEP_CARRIER));
+  /* and the carrier must stand still through that chain too */
+  put (shop, "s.csv", swept (0, -23.01, -66, 9));
+  g_autoptr (SpFindings) fell = judged (shop, "", SHEET ("keyed=k.csv\nstep=s.csv 10\nstep_chain=p.chain"));
+  ck_assert (said (fell, SP_REASON_STEP_CARRIER) && isnan (said (fell, SP_REASON_STEP_CARRIER)->value[3]) && !tested (fell));
   shop_close (shop);
 }
 END_TEST

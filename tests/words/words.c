@@ -79,6 +79,9 @@ START_TEST (test_numbers_stand_in_their_places)
          "Seen 9.7 dB above the limit, U 0.4 dB; the radio's own part lies at least 4.2 dB above it.");
   reads (sp_reason_new (SP_REASON_AMBIENT_PART, NULL, NULL, NULL, 5, -10.0, -13.4, -36.1, -4.2, 0.4),
          "Seen at -10.0 dBm, and at -13.4 dBm with the radio not keyed: the radio's own part lies between -36.1 dBm and -4.2 dBm, U 0.4 dB.");
+  reads (sp_reason_new (SP_REASON_STEP_CARRIER, "s.csv", "k.csv", NULL, 4, 27.0, 37.0, 0.3, NAN),
+         "s.csv tests nothing: the carrier, which is the radio's and must stand still, reads 27.0 dBm there and 37.0 dBm in k.csv, more than the 0.3 dB that "
+         "could be chance. The chain given for it may not be the one it was taken through; else sweep again with the same power.");
   reads (sp_reason_new (SP_REASON_STEP_NOISE, "s.csv", "k.csv", NULL, 3, 8.3, 10.0, 656e6),
          "s.csv: a step of 10.0 dB lifts the analyzer's own noise by as much over that of k.csv; it stands 8.3 dB lower, beyond what phase noise explains, "
          "most at 656 MHz: the attenuation is not what is stated, the analyzer's input was overloaded, or the transmitter's own noise is broad.");

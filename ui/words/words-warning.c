@@ -184,6 +184,10 @@ words_of_steps (Speaker *s)
 {
   switch (s->reason->code) {
   case SP_REASON_STEP_CARRIER:
+    if (isnan (s->reason->value[3]))
+      return g_strdup_printf (_("%s tests nothing: the carrier, which is the radio's and must stand still, reads %s there and %s in %s, more than the %s dB "
+                                "that could be chance. The chain given for it may not be the one it was taken through; else sweep again with the "
+                                "same power."), say_text (s, 0), say_level (s, 0), say_level (s, 1), say_text (s, 1), say_db (s, 2));
     return g_strdup_printf (_("%s tests nothing: the carrier, which is the radio's and must stand still, reads %s there and %s in %s, more than the %s dB "
                               "that could be chance. If the %s dB are a pad outside, give the step its chain (step_chain= in the sheet); else sweep "
                               "again with the same power."), say_text (s, 0), say_level (s, 0), say_level (s, 1), say_text (s, 1), say_db (s, 2),
