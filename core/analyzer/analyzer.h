@@ -55,6 +55,7 @@ void sp_analyzer_unref (SpAnalyzer *analyzer);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpAnalyzer, sp_analyzer_unref)
 
 #define SP_MAX_ORDER 15
+#define SP_ZERO_HERTZ_RBWS 5.0       /* the response at zero hertz reaches this far (common practice, no source) */
 #define SP_INPUT_VSWR_ASSUMED 1.2    /* what is taken, with a warning, where the profile states no vswr (common practice, no source) */
 #define SP_LOG_NOISE_DB 2.5068          /* log average of Gaussian noise below its power: 10 lg e^gamma (metrology 4.1, calculated) */
 #define SP_TWO_TONE_TO_HARMONIC_DB 4.7712 /* third-order harmonic intercept = two-tone intercept + this (memoryless cubic) */

@@ -27,12 +27,6 @@ condition_named (const SpBench *bench, guint radio, const char *name)
   return NULL;
 }
 
-static gboolean
-has_own_chain (SpPurpose purpose)
-{
-  return purpose == SP_PURPOSE_STEP || purpose == SP_PURPOSE_NOTCHED;
-}
-
 /* As the bench has it already; NULL. */
 static const SpCondition *
 present_target (const SpBench *bench, const SpProposal *to)
@@ -53,8 +47,10 @@ SpChain *
 sp_proposal_own_chain (const SpBench *bench, const SpProposal *proposal)
 {
   const SpCondition *condition = present_target (bench, proposal);
-  if (!has_own_chain (proposal->purpose) || proposal->chain)
-    return has_own_chain (proposal->purpose) ? proposal->chain : NULL;
+  if (!sp_purpose_has_chain (proposal->purpose))
+    return NULL;
+  if (proposal->chain)
+    return proposal->chain;
   for (guint i = 0; condition && i < condition->n_sweeps; i++)
     if (condition->sweeps[i].purpose == proposal->purpose && condition->sweeps[i].chain)
       return condition->sweeps[i].chain;
@@ -64,7 +60,7 @@ sp_proposal_own_chain (const SpBench *bench, const SpProposal *proposal)
 gboolean
 sp_proposals_share_chain (const SpProposal *a, const SpProposal *b)
 {
-  return has_own_chain (a->purpose) && a->purpose == b->purpose && g_str_equal (a->radio, b->radio) && g_str_equal (a->condition, b->condition);
+  return sp_purpose_has_chain (a->purpose) && a->purpose == b->purpose && g_str_equal (a->radio, b->radio) && g_str_equal (a->condition, b->condition);
 }
 
 /* The condition it goes to, made where it is missing. `name`s are the copy's own. */
@@ -110,7 +106,7 @@ static gboolean
 put (SpBench *copy, const SpArrival *arrival, GError **error)
 {
   const SpProposal *to = &arrival->to;
-  SpChain *chain = has_own_chain (to->purpose) ? to->chain : NULL;
+  SpChain *chain = sp_purpose_has_chain (to->purpose) ? to->chain : NULL;
   if (to->radio[strspn (to->radio, " \t")] == '\0') {
     g_clear_pointer (&copy->unkeyed, sp_trace_unref);
     copy->unkeyed = sp_trace_ref (arrival->trace);

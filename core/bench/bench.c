@@ -408,6 +408,12 @@ sp_condition_name (const SpBench *bench, const SpCondition *condition)
   return siblings > 1 ? g_strconcat (radio, "/", condition->name, NULL) : g_strdup (radio);
 }
 
+gboolean
+sp_purpose_has_chain (SpPurpose purpose)
+{
+  return purpose == SP_PURPOSE_STEP || purpose == SP_PURPOSE_NOTCHED;
+}
+
 const char *
 sp_purpose_name (SpPurpose purpose)
 {

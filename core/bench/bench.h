@@ -128,5 +128,6 @@ double sp_bench_drift_db (const SpBench *bench);
  * 4.3.7; the level is not moved: common practice). The same for all readings of one sweep, so it cancels in dBc. 0 where it was not checked. */
 double sp_bench_drift_u_db (const SpBench *bench);
 
+gboolean sp_purpose_has_chain (SpPurpose purpose); /* steps and notched sweeps may have one of their own */
 const char *sp_purpose_name (SpPurpose purpose); /* "keyed" "unkeyed" "step" "notched" "superseded" */
 const char *sp_decision_rule_name (SpDecisionRule rule); /* "guarded" "simple" */

@@ -44,7 +44,7 @@ sp_bench_set_purpose_through (const SpBench *bench, guint condition, guint sweep
 {
   if (!sp_bench_check_sweep (bench, condition, sweep, error) || !sp_bench_check_step (purpose, step_db, error))
     return NULL;
-  if (purpose != SP_PURPOSE_STEP && purpose != SP_PURPOSE_NOTCHED) {
+  if (!sp_purpose_has_chain (purpose)) {
     sp_fail (error, SP_ERROR_USAGE, _("only step and notched sweeps have a chain of their own; expected one of these"));
     return NULL;
   }

@@ -92,7 +92,7 @@ put_purpose (Writer *writer, const SpCondition *condition, SpPurpose purpose)
     chain = chain ? chain : sweep->chain;
   }
   sp_write_text (writer->text, sp_purpose_name (purpose), value->str);
-  if (purpose == SP_PURPOSE_STEP || purpose == SP_PURPOSE_NOTCHED)
+  if (sp_purpose_has_chain (purpose))
     put_part (writer, purpose == SP_PURPOSE_STEP ? "step_chain" : "notched_chain", SP_PART_CHAIN, chain);
 }
 

@@ -2,13 +2,11 @@
 
 #include <math.h>
 
-#define SAME_DB 0.05 /* settings closer than this are equal (as between a step and its file) */
-
 gboolean
 sp_case_equal_settings (const SpCaseSweep *a, const SpCaseSweep *b)
 {
   const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
-  gboolean attenuation = fabs (a->attenuation_db - b->attenuation_db) < SAME_DB || (isnan (a->attenuation_db) && isnan (b->attenuation_db));
+  gboolean attenuation = fabs (a->attenuation_db - b->attenuation_db) < SP_SAME_SETTING_DB || (isnan (a->attenuation_db) && isnan (b->attenuation_db));
   gboolean rbw = x->rbw_hz == y->rbw_hz || (isnan (x->rbw_hz) && isnan (y->rbw_hz));
   return a->purpose == b->purpose && a->chain == b->chain && attenuation && rbw && x->detector == y->detector && x->average == y->average
          && x->hold == y->hold;
@@ -56,7 +54,7 @@ sp_case_repeats (SpCase *c, SpEmission *e)
 static gboolean
 comparable (const SpCaseSweep *a, const SpCaseSweep *b, const SpEmission *e)
 {
-  return e->origin == SP_ORIGIN_RADIO || (a->chain == b->chain && fabs (a->attenuation_db - b->attenuation_db) < SAME_DB);
+  return e->origin == SP_ORIGIN_RADIO || (a->chain == b->chain && fabs (a->attenuation_db - b->attenuation_db) < SP_SAME_SETTING_DB);
 }
 
 /* Two columns of one file are told apart by their names. */

@@ -95,7 +95,7 @@ find_plateau (const SpCaseSweep *s, SpCarrier *at)
   while (at->last + 1 < s->trace->n && reading[at->last + 1] >= least)
     at->last++;
   double width = s->trace->frequency_hz[at->last] - s->trace->frequency_hz[at->first];
-  double falls_db = 12.0412 * pow (width / 2 / s->rbw_hz, 2); /* a Gaussian filter's, from the middle to the ends */
+  double falls_db = -sp_filter_response_db (SP_FILTER_GAUSSIAN, width / 2, s->rbw_hz); /* from the middle to the ends */
   gboolean flat = at->last - at->first >= 2 && !(width < 0.2 * s->rbw_hz) && !(falls_db <= rounding_db (s, at->index));
   at->clipped = over || flat;
 }

@@ -9,7 +9,7 @@
 #include "core/detection/spectrum.h"
 
 #define SP_CARRIER_U_METER_DB 0.5        /* a meter whose u is not given (common practice, no source) */
-#define SP_ZERO_HERTZ_RBWS 5.0           /* the response at zero hertz reaches this far */
+#define SP_SAME_SETTING_DB 0.05          /* attenuations closer than this are equal */
 #define SP_MAX_SPURS 500                 /* listed; more are said, not listed: such a trace is not a spectrum of spurs */
 #define SP_SPUR_PROMINENCE_DB 6.0        /* two spurs closer than this descent are one (common practice, no source) */
 

@@ -22,8 +22,6 @@
 /* A median further from that average than this many of its own u is a step or a slope, and stands; sides that differ by as many of theirs are not
  * the same noise. */
 #define STEP_U 2.5
-/* Far beyond what is blind: a larger figure says nothing more. */
-#define MOST_LOSS_DB 100.0
 
 void
 sp_case_warn (SpCase *c, SpReason *reason)
@@ -84,7 +82,7 @@ sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
 {
   const SpSettings *set = &s->trace->settings;
   double loss = sp_sampling_loss_db (set->detector, set->average, sp_case_spacing (s, i), s->rbw_hz, sp_filter_nbw_ratio (c->analyzer->filter));
-  return isfinite (loss) ? fmin (loss, MOST_LOSS_DB) : loss;
+  return isfinite (loss) ? fmin (loss, SP_MOST_LOSS_DB) : loss;
 }
 
 /* u of a median, times the root of the number of readings: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles). */
@@ -187,7 +185,7 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
   out->floor_cause = g_new0 (guint8, t->n);
   out->threshold_db = s->look.threshold_db;
   out->detection_db = s->look.limit_db;
-  out->loss_between_db = fmin (MOST_LOSS_DB, sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
+  out->loss_between_db = fmin (SP_MOST_LOSS_DB, sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
                                                                   sp_filter_nbw_ratio (c->analyzer->filter)));
   if (isnan (s->rbw_hz) && out->loss_between_db > 0)
     out->loss_between_db = INFINITY;

@@ -139,7 +139,7 @@ static gboolean
 taken (const SpCase *c, const SpCaseSweep *s, guint64 i)
 {
   double f = s->trace->frequency_hz[i], f0 = c->out->fundamental_hz, half = sp_case_window_half (s, i);
-  if (f <= SP_ZERO_HERTZ_RBWS * (isfinite (s->rbw_hz) ? s->rbw_hz : s->spacing_hz))
+  if (f <= sp_case_zero_hertz_end (s))
     return TRUE;
   if (isnan (f0))
     return FALSE;

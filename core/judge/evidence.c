@@ -5,7 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#define LEAST_STEP_DB   3.0  /* a product that moves less from one reading to the other is no test (common practice, no source) */
 #define Q_RESERVE_DB    10.0 /* over q_high nothing of the analyzer's own is looked for (computation, section 10) */
 #define CONTRADICTS_P   0.999
 #define AMBIENT_DB      3.0  /* within this it can be the same signal (computation, section 10) */
@@ -89,7 +88,7 @@ add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const Sp
   r->level_dbm = sight.detected ? sight.level_dbm : sight.threshold_dbm + sight.loss_db / 2;
   r->u_db = sight.detected ? hypot (hypot (u, sight.noise_u_db), sight.loss_db / sqrt (3)) : hypot (u, (sight.limit_dbm - r->level_dbm) / 2);
   g->points[g->n] = (SpEvidencePoint){ .sweep = s->out->sweep, .seen = r->seen, .level_dbm = r->level_dbm, .u_db = r->u_db, .attenuation_db = at_f0 };
-  g->tells |= most >= LEAST_STEP_DB && (r->seen || sight.limit_dbm < e->level_dbm);
+  g->tells |= most >= SP_STEP_TELLS_DB && (r->seen || sight.limit_dbm < e->level_dbm);
   g->n++;
 }
 
@@ -178,8 +177,8 @@ why_not (SpCase *c, const SpEmission *e, SpCaseSweep *s)
   attenuation_over (c, first, s, f, &at_f, &at_f0);
   for (guint i = 0; i < n_orders; i++)
     most = fmax (most, fabs (at_f - orders[i] * at_f0));
-  if (most < LEAST_STEP_DB)
-    return sp_reason_new (SP_REASON_STEP_SMALL, s->trace->file, NULL, NULL, 3, f, most, LEAST_STEP_DB);
+  if (most < SP_STEP_TELLS_DB)
+    return sp_reason_new (SP_REASON_STEP_SMALL, s->trace->file, NULL, NULL, 3, f, most, SP_STEP_TELLS_DB);
   SpSight sight = sp_case_sight (c, s, f, e->order * c->carrier_half_hz);
   if (sight.detected || !(sight.limit_dbm >= e->level_dbm) || !(sight.loss_db <= SP_BLIND_LOSS_DB))
     return NULL;

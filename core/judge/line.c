@@ -4,7 +4,6 @@
 #include <math.h>
 
 #define NOISE_U_DB 5.57      /* of noise alone: standard deviation of log-Rayleigh (metrology 4.1, calculated) */
-#define GAUSSIAN_DB (40 * M_LN2 / M_LN10) /* 12.04: what a Gaussian filter takes a whole RBW away */
 #define NARROWER 1.2         /* a filter may be so much narrower than its name (common practice, no source) */
 #define BEND_PART 0.6        /* and so much of the bend may differ from a Gaussian's before the points are no line (by simulation) */
 #define NEAR_DB 25.0         /* under it the greatest of several noisy points is biased (by simulation: 0.2 dB there, 1.2 dB at 15 dB) */
@@ -12,8 +11,14 @@
 #define MEAN_RBW 0.4         /* either side: what a mean is taken over */
 #define WIDE_RBW 1.5         /* either side: where a line has no power left */
 #define WIDE_PART 1.5        /* so many times a line's power there is no line */
-#define MOST_LOSS_DB 100.0  /* far beyond what is blind: a larger figure says nothing more */
 #define WIDTH_U_DB 0.13      /* of the mean, where the filter is 10 % wider or narrower than its name */
+
+/* What the filter takes at so many Hz from its middle: near it every filter is Gaussian, and further off none of it is used here. */
+static double
+falls_db (const SpCaseSweep *s, double offset_hz)
+{
+  return -sp_filter_response_db (SP_FILTER_GAUSSIAN, offset_hz, s->rbw_hz);
+}
 
 static gboolean
 detector_in (SpDetector d, guint mask)
@@ -26,7 +31,7 @@ static gboolean
 is_bent_like_a_line (const SpCaseSweep *s, guint64 i, double step)
 {
   const double *level = s->out->level_dbm;
-  double expected = -2 * GAUSSIAN_DB * (step / s->rbw_hz) * (step / s->rbw_hz), u_db, correction;
+  double expected = -2 * falls_db (s, step), u_db, correction;
   sp_law_near_noise (&s->law, level[i] - s->out->noise_dbm[i], &correction, &u_db);
   double lowest = fmin (level[i - 1], level[i + 1]), worst = fmin (NOISE_U_DB, u_db * pow (10, (level[i] - lowest) / 20));
   double u_bend = isfinite (u_db) ? sqrt (4 * u_db * u_db + 2 * worst * worst) : INFINITY;
@@ -56,9 +61,9 @@ sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *lev
   *half_hz = (alternates ? 1.5 : 0.5) * step;
   if (!has_vertex (s, i))
     return;
-  double offset, vertex_dbm, part = NARROWER * step / (2 * s->rbw_hz);
+  double offset, vertex_dbm;
   sp_parabola (level[i - 1], level[i], level[i + 1], &offset, &vertex_dbm);
-  *level_dbm = fmin (vertex_dbm, level[i] + GAUSSIAN_DB * part * part);
+  *level_dbm = fmin (vertex_dbm, level[i] + falls_db (s, NARROWER * step / 2));
   *frequency_hz += offset * step;
   *half_hz = step / 10; /* what noise and a filter that is not quite Gaussian leave of the vertex (common practice, no source) */
   if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean of the response over half of it, either side */
@@ -71,7 +76,7 @@ sp_case_line_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
   SpDetector d = s->trace->settings.detector;
   gboolean shown = detector_in (d, 1u << SP_DETECTOR_NORMAL | 1u << SP_DETECTOR_QUASI_PEAK) && sp_case_narrow (s, i);
   double loss = shown || has_vertex (s, i) ? 0 : sp_case_sampling_loss (c, s, i);
-  return isfinite (loss) ? loss : MOST_LOSS_DB;
+  return isfinite (loss) ? loss : SP_MOST_LOSS_DB;
 }
 
 double
@@ -107,8 +112,7 @@ power_over (const Around *a, guint64 k)
 static double
 response (const Around *a, guint64 k, double centre_hz)
 {
-  double x = (a->s->trace->frequency_hz[k] - centre_hz) / a->s->rbw_hz;
-  return sp_ratio_from_db (-GAUSSIAN_DB * x * x);
+  return sp_ratio_from_db (-falls_db (a->s, a->s->trace->frequency_hz[k] - centre_hz));
 }
 
 /* The power of a line at `centre_hz` that has as much within +-`half_hz` as the points there. */

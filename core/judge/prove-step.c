@@ -5,7 +5,6 @@
 #include <math.h>
 
 #define STEP_DB 10.0        /* the customary step: of those that serve the one nearest to it (common practice, no source) */
-#define LEAST_STEP_DB 3.0   /* so far must two readings lie apart, and a product move by three times their u (common practice, no source) */
 #define STANDS_OUT_DB 3.0   /* so far over the detection limit a line is read well enough to be held against another (common practice, no source) */
 #define MOST_NOISE_U_DB 6.0 /* a reading that is seen is not worse than this */
 #define UNSEEN_BELOW_DB 3.0 /* about so far below the detection limit lies the threshold: a reading that is not seen says no more */
@@ -64,11 +63,12 @@ sp_case_foreseen_part_dbm (const SpCase *c, const SpEmission *e, double step_db,
 
 /* ---- one more step ---- */
 
+/* Far enough apart to be a test, and for a product to move by three times the readings' u (common practice, no source). */
 static gboolean
 tells (const Wanted *w, double step_db)
 {
   double u = hypot (w->e->noise_u_db, reading_u_db (w->c, w->e, step_db, w->e->level_dbm));
-  return step_db - w->taken_db >= fmax (LEAST_STEP_DB, 3 * u / w->per_db);
+  return step_db - w->taken_db >= fmax (SP_STEP_TELLS_DB, 3 * u / w->per_db);
 }
 
 /* NaN takes the place of nothing yet. */
@@ -113,7 +113,7 @@ by_pad (const Wanted *w, double *least)
 static SpReason *
 what_is_wanting (const Wanted *w, double attenuator_db, double pad_db)
 {
-  double least = ceil (w->taken_db + LEAST_STEP_DB), wish = fmin (w->taken_db + STEP_DB, floor (w->most_db));
+  double least = ceil (w->taken_db + SP_STEP_TELLS_DB), wish = fmin (w->taken_db + STEP_DB, floor (w->most_db));
   while (!tells (w, least) && least < w->taken_db + MOST_STEP_DB)
     least++;
   if (wish >= least)

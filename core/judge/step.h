@@ -14,6 +14,7 @@
 #define SP_STEP_RANGE_DB  40.0 /* the smaller part is sought down to this below the greater */
 #define SP_STEP_LEAST_U_DB 0.1 /* no two readings are told apart better than this (common practice, no source) */
 #define SP_STEP_APART_DB   6.0 /* radio: the analyzer's part lies this far below, and the other way round (computation, section 10) */
+#define SP_STEP_TELLS_DB   3.0 /* readings that a product moves less between are no test (common practice, no source) */
 #define SP_STEP_MOST_READINGS 32
 #define SP_STEP_MOST_ORDERS 6
 

@@ -2,9 +2,6 @@
 
 #include <math.h>
 
-#define PROVE_RESERVE_DB 3.0      /* what a better sweep should have in hand beyond U (common practice, no source) */
-#define STEP_DB 10.0              /* the customary attenuation step */
-
 static void
 decide (SpEmission *e, SpVerdict verdict, SpReason *why, SpReason *prove)
 {
@@ -42,7 +39,7 @@ judge_not_seen (const SpCase *c, SpEmission *e, double guard_db, double expanded
   decide (e, SP_VERDICT_NOT_PROVEN,
           sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, sp_floor_cause_name (e->floor_cause), NULL, NULL, 4, e->floor_dbm, e->limit_dbm, expanded_db,
                          missing),
-          sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (e->floor_cause), NULL, NULL, 1, missing + PROVE_RESERVE_DB));
+          sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (e->floor_cause), NULL, NULL, 1, missing + SP_PROVE_RESERVE_DB));
 }
 
 /* The ends of what can be the radio's own: the reading itself where nothing else is known. */
@@ -99,7 +96,7 @@ judge_ambient_part (SpEmission *e, double low, double high, double expanded_db)
 static SpReason *
 prove_step (const SpEmission *e)
 {
-  return sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 2, STEP_DB, (double) e->order);
+  return sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 2, NAN, (double) e->order);
 }
 
 static void

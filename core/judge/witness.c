@@ -3,7 +3,6 @@
 
 #include <math.h>
 
-#define SAME_DB        0.05 /* settings closer than this are equal */
 #define STEADY_DB      0.5  /* a radio's power may drift so far from one sweep to the next (common practice, no source) */
 #define COMPRESSED_DB  3.0  /* an overloaded input reads so much too low before it measures nothing at all (common practice, no source) */
 #define TOLD_DB        3.0  /* carriers that may have lost more than this between points do not show whether one stands still */
@@ -45,7 +44,7 @@ check_step (SpCase *c, SpCaseSweep *s)
 {
   const SpCaseSweep *first = &c->sweeps[MAX (c->carrier_sweep, 0)];
   double step_db = s->attenuation_db - first->attenuation_db, at;
-  if (s == first || isnan (step_db) || isnan (c->out->fundamental_hz) || (is_inside (first, s) && fabs (step_db) < SAME_DB))
+  if (s == first || isnan (step_db) || isnan (c->out->fundamental_hz) || (is_inside (first, s) && fabs (step_db) < SP_SAME_SETTING_DB))
     return;
   gboolean told = first->has_carrier && s->has_carrier && carrier_stands (c, first, s, step_db);
   if (told || s->unfit || !is_inside (first, s))

@@ -5,7 +5,6 @@
 
 #define BELOW_F0 0.9
 #define ABOVE_TOP 1.02
-#define ZERO_HERTZ_RBWS 5.0 /* the response at zero hertz reaches this far */
 
 static void
 put_span (const SpPlan *plan, SpSetting *s)
@@ -13,7 +12,7 @@ put_span (const SpPlan *plan, SpSetting *s)
   const SpTask *task = &plan->task;
   const SpMask *mask = task->mask;
   s->start_hz = fmin (BELOW_F0 * task->fundamental_hz, isnan (mask->search_low_hz) ? INFINITY : mask->search_low_hz);
-  s->start_hz = fmin (fmax (s->start_hz, ZERO_HERTZ_RBWS * s->rbw_hz), task->fundamental_hz / 2);
+  s->start_hz = fmin (fmax (s->start_hz, SP_ZERO_HERTZ_RBWS * s->rbw_hz), task->fundamental_hz / 2);
   s->stop_hz = fmax (ABOVE_TOP * plan->harmonics * task->fundamental_hz, isnan (mask->search_high_hz) ? 0 : mask->search_high_hz);
 }
 

@@ -6,7 +6,6 @@
 #include "core/quantity/units.h"
 
 #define NEVER_DB 20.0      /* so far below the threshold nothing shows, whatever the law */
-#define MOST_LOSS_DB 100.0 /* a larger sampling loss says nothing more */
 
 double
 sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting)
@@ -163,7 +162,7 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlace *p, double p
   o.limit_rule = p->limit.rule ? p->limit.rule->name : NULL;
   o.phase_noise_dbm = sp_plan_mixer_dbm (plan, s) + p->phase_dbc_hz + nbw_db + way;
   o.noise_dbm = sp_add_powers_dbm (p->density_dbm_hz + nbw_db + way, o.phase_noise_dbm);
-  o.sampling_loss_db = fmin (MOST_LOSS_DB, sp_sampling_loss_db (s->detector, s->average, spacing, s->rbw_hz, ratio));
+  o.sampling_loss_db = fmin (SP_MOST_LOSS_DB, sp_sampling_loss_db (s->detector, s->average, spacing, s->rbw_hz, ratio));
   o.threshold_dbm = o.noise_dbm + seen.threshold_db;
   o.detection_dbm = o.noise_dbm + seen.limit_db + o.sampling_loss_db;
   o.skirt_dbm = skirt_dbm (plan, s, p->frequency_hz);

@@ -29,6 +29,7 @@
 #define SP_SHORT_S 1.0             /* nobody minds whether a sweep is shorter than this (common practice, no source) */
 #define SP_STATED_RELATIVE 2e-5    /* a stated fundamental is believed this well (common practice, no source) */
 #define SP_BLIND_LOSS_DB 20.0      /* beyond this sampling loss an undersampled sweep says nothing at all */
+#define SP_MOST_LOSS_DB 100.0      /* far beyond what is blind: a larger figure says nothing more */
 #define SP_SWEEP_FACTOR 2.5        /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
 
 typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;

@@ -8,7 +8,6 @@
 #include <math.h>
 
 #define LEAST_READINGS 8
-#define ZERO_HERTZ_RBWS 5.0       /* the response at zero hertz reaches this far */
 #define NARROW_HZ 11e3
 #define LAND_MOBILE_HZ 16e3
 /* A width is the filter's, not the signal's, where a line would show this much of it (common practice, no source). */
@@ -70,7 +69,7 @@ take_readings (SpWidths *w, Work *work, const SpWidthAsked *asked, GError **erro
 {
   const SpTrace *t = work->trace;
   w->rbw_hz = t->settings.rbw_hz;
-  double from = ZERO_HERTZ_RBWS * (isfinite (w->rbw_hz) ? w->rbw_hz : t->frequency_hz[1] - t->frequency_hz[0]);
+  double from = SP_ZERO_HERTZ_RBWS * (isfinite (w->rbw_hz) ? w->rbw_hz : t->frequency_hz[1] - t->frequency_hz[0]);
   guint64 first = sp_trace_find (t, isnan (asked->from_hz) ? from : fmax (from, asked->from_hz)), last = t->n;
   if (!isnan (asked->to_hz))
     for (last = sp_trace_find (t, asked->to_hz); last < t->n && t->frequency_hz[last] <= asked->to_hz;)

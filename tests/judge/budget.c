@@ -1,6 +1,5 @@
 /* budget.c - the terms behind a level: degrees of freedom by column, the check source, a meter, what the chain's term is made of */
-#include "tests/judge/workshop.h"
-#include "tests/suite.h"
+#include "tests/judge/found.h"
 
 #include "core/budget/propagate.h"
 #include "core/quantity/coverage.h"
@@ -18,8 +17,7 @@ judged (const char *shop, const char *extra, const char *condition)
 {
   g_autofree char *sheet = g_strconcat (HEAD, extra, "[radio Testling]\nfundamental=146.2MHz\n", condition, NULL);
   shop_put_sweep (shop, "k.csv", &loud);
-  g_autoptr (SpBench) bench = shop_bench (shop, SHOP_INTERCEPTS, sheet);
-  return sp_judge (bench);
+  return shop_judge (shop, SHOP_INTERCEPTS, sheet);
 }
 
 static const SpTerm *
@@ -78,8 +76,7 @@ judged_by_run (const char *shop)
   shop_put (shop, "run.chain", "[chain]\nstages=pad;small\n[stage pad]\nkind=pad\nrating_w=50\nrun=pad.run\npower_coefficient=0\nconnector_u_db=0.01\n"
                                "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.02; 3GHz 10.0 0.02\npower_coefficient=0\n");
   shop_put_sweep (shop, "k.csv", &loud);
-  g_autoptr (SpBench) bench = shop_bench (shop, SHOP_INTERCEPTS, sheet);
-  return sp_judge (bench);
+  return shop_judge (shop, SHOP_INTERCEPTS, sheet);
 }
 
 START_TEST (a_run_brings_degrees_of_freedom)

@@ -1,6 +1,5 @@
 /* What must not be taken for the carrier, or for a harmonic; a clipped carrier; limits that do not follow P. */
-#include "tests/judge/workshop.h"
-#include "tests/suite.h"
+#include "tests/judge/found.h"
 
 #define CEILING "emission=1kHz 3GHz\nceiling_dbm=-16\n" /* whatever the power */
 #define SHEET(f0, condition)                                                                                                        \
@@ -50,38 +49,6 @@ clip (const char *shop, const char *name, double at_dbm, gboolean stated)
   shop_put (shop, name, out->str);
 }
 
-static SpFindings *
-judged (const char *shop, const char *analyzer, const char *sheet)
-{
-  g_autoptr (SpBench) bench = shop_bench (shop, analyzer, sheet);
-  return sp_judge (bench);
-}
-
-static const SpEmission *
-harmonic (const SpFindings *f, guint order)
-{
-  ck_assert_uint_ge (f->conditions[0].n_emissions, order - 1);
-  ck_assert_uint_eq (f->conditions[0].emissions[order - 2].order, order);
-  return &f->conditions[0].emissions[order - 2];
-}
-
-static void
-expect (const SpEmission *e, SpVerdict verdict, SpReasonCode why)
-{
-  ck_assert_str_eq (sp_verdict_name (e->verdict), sp_verdict_name (verdict));
-  ck_assert_str_eq (sp_reason_name (e->reason->code), sp_reason_name (why));
-}
-
-static const SpReason *
-warning (const SpFindings *f, SpReasonCode code)
-{
-  GPtrArray *warnings = f->conditions[0].warnings;
-  for (guint i = 0; i < warnings->len; i++)
-    if (((SpReason *) g_ptr_array_index (warnings, i))->code == code)
-      return g_ptr_array_index (warnings, i);
-  return NULL;
-}
-
 static void
 nothing_complies (const SpFindings *f)
 {
@@ -99,7 +66,7 @@ START_TEST (below_five_rbw_there_is_no_fundamental)
   char *shop = shop_open ();
   put_mask (shop, "5", CEILING);
   shop_put_sweep (shop, "k.csv", &low_band);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("fundamental=3.6MHz\n", "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("fundamental=3.6MHz\n", "keyed=k.csv"));
   const SpConditionFindings *c = &f->conditions[0];
   ck_assert (!c->has_fundamental && isnan (c->power_dbm));
   ck_assert_double_eq (c->fundamental_hz, 3.6e6); /* as stated: no harmonic is looked for elsewhere */
@@ -113,7 +80,7 @@ START_TEST (below_five_rbw_there_is_no_fundamental)
   finer.rbw_hz = 100e3;
   finer.points = 10001;
   shop_put_sweep (shop, "k.csv", &finer);
-  g_autoptr (SpFindings) seen = judged (shop, SHOP_INTERCEPTS, SHEET ("fundamental=3.6MHz\n", "keyed=k.csv"));
+  g_autoptr (SpFindings) seen = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("fundamental=3.6MHz\n", "keyed=k.csv"));
   ck_assert_double_eq_tol (seen->conditions[0].power_dbm, 37, 0.1);
   expect (harmonic (seen, 2), SP_VERDICT_EXCEEDS, SP_REASON_ABOVE_LIMIT);
   shop_close (shop);
@@ -127,13 +94,13 @@ START_TEST (a_skirt_at_the_windows_edge_is_no_carrier)
   /* zero hertz ends at 150 kHz; the line at 137 kHz still climbs there, and none is at 160 kHz */
   Sweep w = { 0, 2e6, 2001, 30e3, 10, "sample", -100, { { 137e3, -3 } }, 3 };
   shop_put_sweep (shop, "k.csv", &w);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("fundamental=160kHz\n", "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("fundamental=160kHz\n", "keyed=k.csv"));
   ck_assert (!f->conditions[0].has_fundamental);
   ck_assert_ptr_nonnull (warning (f, SP_REASON_NO_FUNDAMENTAL));
   ck_assert_int_eq (f->conditions[0].verdict, SP_VERDICT_NOT_PROVEN);
   w.lines[0].frequency_hz = 160e3;
   shop_put_sweep (shop, "k.csv", &w);
-  g_autoptr (SpFindings) there = judged (shop, SHOP_INTERCEPTS, SHEET ("fundamental=160kHz\n", "keyed=k.csv"));
+  g_autoptr (SpFindings) there = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("fundamental=160kHz\n", "keyed=k.csv"));
   ck_assert_double_eq_tol (there->conditions[0].power_dbm, 37, 0.1);
   shop_close (shop);
 }
@@ -146,7 +113,7 @@ START_TEST (a_stated_frequency_is_honoured)
   Sweep two = clean;
   two.lines[1] = (Line){ 146.25e6, 0 };
   shop_put_sweep (shop, "k.csv", &two);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   ck_assert_double_eq_tol (f->conditions[0].fundamental_hz, 146e6, 3.5e3);
   ck_assert_double_eq_tol (f->conditions[0].power_dbm, 37, 0.1); /* not 40 and 37 dBm together: 41.8 */
   const SpReason *beside = warning (f, SP_REASON_LINE_BESIDE);
@@ -165,14 +132,14 @@ START_TEST (a_line_beside_the_stated_frequency_proves_nothing)
   Sweep off = clean;
   off.lines[0].frequency_hz = 146.25e6;
   shop_put_sweep (shop, "k.csv", &off);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   const SpReason *why = warning (f, SP_REASON_FUNDAMENTAL_ELSEWHERE);
   ck_assert_ptr_nonnull (why);
   ck_assert_double_eq (why->value[0], 146e6);
   ck_assert_double_eq_tol (why->value[1], 146.25e6, 5e3);
   expect (harmonic (f, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_FUNDAMENTAL_ELSEWHERE);
   nothing_complies (f);
-  g_autoptr (SpFindings) metered = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=30\nmeter_u_db=0.1"));
+  g_autoptr (SpFindings) metered = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=30\nmeter_u_db=0.1"));
   ck_assert (!metered->conditions[0].anchored); /* no level is moved by a line that may be another's */
   nothing_complies (metered);
   shop_close (shop);
@@ -186,13 +153,13 @@ START_TEST (a_sweep_without_the_carrier_proves_nothing)
   Sweep off = clean;
   off.lines[0].frequency_hz = 0;
   shop_put_sweep (shop, "k.csv", &off);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   expect (harmonic (f, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_NO_FUNDAMENTAL);
   nothing_complies (f);
   /* 37 dBm by a meter would have shown too, through this chain; -62 would not (noise -98 + 40 dB) */
-  g_autoptr (SpFindings) strong = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=37\nmeter_u_db=0.1"));
+  g_autoptr (SpFindings) strong = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=37\nmeter_u_db=0.1"));
   nothing_complies (strong);
-  g_autoptr (SpFindings) faint = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=-62\nmeter_u_db=0.1"));
+  g_autoptr (SpFindings) faint = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=-62\nmeter_u_db=0.1"));
   ck_assert_int_eq (faint->conditions[0].verdict, SP_VERDICT_COMPLIES);
   shop_close (shop);
 }
@@ -204,7 +171,7 @@ START_TEST (a_coarse_sweep_does_not_resolve)
   put_mask (shop, "5", CEILING);
   static const Line lines[] = { { 0, 0 }, { 3e6, -3 }, { -1, 0 } }; /* 1.9 MHz in its bucket of 3 MHz */
   put_points (shop, "k.csv", 3e6, 1001, -82, lines);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("fundamental=1.9MHz\n", "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("fundamental=1.9MHz\n", "keyed=k.csv"));
   ck_assert_double_eq_tol (f->conditions[0].power_dbm, 37, 0.01);
   static const double others[] = { 1, 1, 1, 6 }; /* (n - 1) 1.9 MHz under twice 3 MHz; else the next harmonic 1.9 MHz on */
   for (guint n = 2; n <= 5; n++) {
@@ -219,7 +186,7 @@ START_TEST (a_coarse_sweep_does_not_resolve)
 
   static const Line apart[] = { { 0, 0 }, { 30e6, -3 }, { -1, 0 } }; /* the same sweep resolves these */
   put_points (shop, "k.csv", 3e6, 1001, -82, apart);
-  g_autoptr (SpFindings) resolved = judged (shop, SHOP_INTERCEPTS, SHEET ("fundamental=30MHz\n", "keyed=k.csv"));
+  g_autoptr (SpFindings) resolved = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("fundamental=30MHz\n", "keyed=k.csv"));
   expect (harmonic (resolved, 2), SP_VERDICT_COMPLIES, SP_REASON_FLOOR_BELOW_LIMIT);
   ck_assert_int_eq (resolved->conditions[0].verdict, SP_VERDICT_COMPLIES);
   shop_close (shop);
@@ -232,12 +199,12 @@ START_TEST (one_line_does_not_serve_two_harmonics)
   put_mask (shop, "5", CEILING);
   static const Line lines[] = { { 0, 0 }, { 3e6, -3 }, { 12e6, -45 }, { -1, 0 } }; /* 3 * 3.6 and 4 * 3.6 MHz both within 3 MHz of 12 */
   put_points (shop, "k.csv", 3e6, 1001, -82, lines);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("fundamental=3.6MHz\n", "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("fundamental=3.6MHz\n", "keyed=k.csv"));
   expect (harmonic (f, 3), SP_VERDICT_NOT_PROVEN, SP_REASON_NOT_RESOLVED);
   expect (harmonic (f, 4), SP_VERDICT_NOT_PROVEN, SP_REASON_NOT_RESOLVED);
   static const Line three[] = { { 146e6, -3 }, { -1, 0 } }; /* three points: the carrier is no harmonic of itself */
   put_points (shop, "k.csv", 146e6, 3, -82, three);
-  g_autoptr (SpFindings) few = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
+  g_autoptr (SpFindings) few = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   expect (harmonic (few, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_NOT_RESOLVED);
   shop_close (shop);
 }
@@ -253,7 +220,7 @@ START_TEST (a_clipped_carrier_predicts_nothing)
   for (int stated = 0; stated < 2; stated++) {
     shop_put_sweep (shop, "k.csv", &overdriven);
     clip (shop, "k.csv", -16, stated);
-    g_autoptr (SpFindings) f = judged (shop, "second_intercept_dbm=40\n", SHEET (AT_146, "keyed=k.csv"));
+    g_autoptr (SpFindings) f = shop_judge (shop, "second_intercept_dbm=40\n", SHEET (AT_146, "keyed=k.csv"));
     const SpEmission *e = harmonic (f, 2);
     ck_assert_ptr_nonnull (warning (f, SP_REASON_CLIPPED));
     ck_assert_double_eq_tol (f->conditions[0].power_dbm, 24, 0.01);
@@ -274,7 +241,7 @@ START_TEST (a_clipped_carriers_place_is_the_middle_of_its_top)
   Sweep w = { 40e6, 600e6, 20001, 100e3, 10, "sample", -98, { { 50e6, -3 }, { 500e6, -55 } }, 5 };
   shop_put_sweep (shop, "k.csv", &w);
   clip (shop, "k.csv", -30, TRUE); /* 27 dB under: 12.04 (x/B)^2 = 27, x = 150 kHz either side */
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
   ck_assert_double_eq_tol (f->conditions[0].fundamental_hz, 50e6, 28e3);
   ck_assert_double_eq_tol (f->conditions[0].fundamental_u_hz, 150e3 / sqrt (3), 28e3);
   const SpEmission *e = harmonic (f, 10);
@@ -299,19 +266,19 @@ START_TEST (a_limit_that_follows_a_clipped_carrier)
   const char *sheet = SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10");
   /* 50 dB under P: -26 dBm for the 24 that are seen, -13 for the 37 that are sent */
   put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=50\n");
-  g_autoptr (SpFindings) more = judged (shop, "second_intercept_dbm=40\n", sheet);
+  g_autoptr (SpFindings) more = shop_judge (shop, "second_intercept_dbm=40\n", sheet);
   ck_assert_int_eq (harmonic (more, 2)->origin, SP_ORIGIN_RADIO);
   expect (harmonic (more, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_POWER_LOWER_BOUND);
   expect (harmonic (more, 3), SP_VERDICT_COMPLIES, SP_REASON_FLOOR_BELOW_LIMIT); /* more power only lifts that limit */
   /* 60 + 20 lg P: the limit sinks as P grows; -24 dBm at 24 dBm, -37 at 37 */
   put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=60 + 20 log P\n");
-  g_autoptr (SpFindings) less = judged (shop, "second_intercept_dbm=40\n", sheet);
+  g_autoptr (SpFindings) less = shop_judge (shop, "second_intercept_dbm=40\n", sheet);
   expect (harmonic (less, 2), SP_VERDICT_EXCEEDS, SP_REASON_ABOVE_LIMIT);
   expect (harmonic (less, 3), SP_VERDICT_NOT_PROVEN, SP_REASON_POWER_LOWER_BOUND);
   /* A meter says how much it is: the limit is known again. */
   put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=50\n");
   g_autoptr (SpFindings) metered =
-    judged (shop, "second_intercept_dbm=40\n", SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10\nmeter_dbm=37\nmeter_u_db=0.1"));
+    shop_judge (shop, "second_intercept_dbm=40\n", SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10\nmeter_dbm=37\nmeter_u_db=0.1"));
   ck_assert (!metered->conditions[0].anchored);
   ck_assert_double_eq_tol (harmonic (metered, 2)->limit_dbm, -13, 0.001);
   expect (harmonic (metered, 2), SP_VERDICT_COMPLIES, SP_REASON_BELOW_LIMIT);
@@ -327,17 +294,17 @@ START_TEST (a_ceiling_needs_no_power)
   above.points = 17143;
   shop_put_sweep (shop, "k.csv", &above);
   put_mask (shop, "5", CEILING);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   ck_assert (isnan (f->conditions[0].power_dbm));
   expect (harmonic (f, 2), SP_VERDICT_COMPLIES, SP_REASON_FLOOR_BELOW_LIMIT);
   ck_assert_double_eq (harmonic (f, 2)->limit_dbm, -16);
   /* 43 + 10 lg P under P is -13 dBm whatever P; 50 dB under it is not */
   put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=43 + 10 log P\n");
-  g_autoptr (SpFindings) level = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
+  g_autoptr (SpFindings) level = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   expect (harmonic (level, 2), SP_VERDICT_COMPLIES, SP_REASON_FLOOR_BELOW_LIMIT);
   ck_assert_double_eq_tol (harmonic (level, 2)->limit_dbm, -13, 1e-9);
   put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=50\n");
-  g_autoptr (SpFindings) follows = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
+  g_autoptr (SpFindings) follows = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   expect (harmonic (follows, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_NO_POWER);
   shop_close (shop);
 }
@@ -364,7 +331,7 @@ START_TEST (of_sweeps_that_agree_the_lowest_floor_chooses)
   shop_put_sweep (shop, "k.csv", &keyed);
   shop_put_sweep (shop, "n.csv", &notched);
   const char *sheet = SHEET (AT_146, "keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain");
-  g_autoptr (SpFindings) agree = judged (shop, "second_intercept_dbm=40\n", sheet);
+  g_autoptr (SpFindings) agree = shop_judge (shop, "second_intercept_dbm=40\n", sheet);
   const SpEmission *e = harmonic (agree, 2);
   ck_assert_double_eq_tol (e->level_dbm, -25, 0.3);
   ck_assert_int_eq (e->case_sweep, 1);
@@ -374,7 +341,7 @@ START_TEST (of_sweeps_that_agree_the_lowest_floor_chooses)
 
   notched.lines[1].level_dbm = -63; /* 3 dB more: beyond U, the worse stands and it is said */
   shop_put_sweep (shop, "n.csv", &notched);
-  g_autoptr (SpFindings) worse = judged (shop, "second_intercept_dbm=40\n", sheet);
+  g_autoptr (SpFindings) worse = shop_judge (shop, "second_intercept_dbm=40\n", sheet);
   ck_assert_double_eq_tol (harmonic (worse, 2)->level_dbm, -22, 0.3);
   ck_assert_ptr_nonnull (warning (worse, SP_REASON_SWEEPS_DISAGREE));
   shop_close (shop);
@@ -392,12 +359,12 @@ START_TEST (other_spans_are_no_repeats)
   high.seed = 6;
   shop_put_sweep (shop, "a.csv", &low);
   shop_put_sweep (shop, "b.csv", &high);
-  g_autoptr (SpFindings) spans = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv"));
+  g_autoptr (SpFindings) spans = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv"));
   ck_assert_ptr_null (warning (spans, SP_REASON_REPEATS));
   ck_assert_int_eq (spans->conditions[0].verdict, SP_VERDICT_COMPLIES);
   low.seed = 9;
   shop_put_sweep (shop, "c.csv", &low);
-  g_autoptr (SpFindings) twice = judged (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv;c.csv"));
+  g_autoptr (SpFindings) twice = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv;c.csv"));
   ck_assert_ptr_nonnull (warning (twice, SP_REASON_REPEATS));
   ck_assert_double_eq (warning (twice, SP_REASON_REPEATS)->value[0], 2);
   shop_close (shop);

@@ -1,6 +1,5 @@
 /* Verdicts, reasons and margins of benches made on the spot, and judging as a pure function. */
-#include "tests/judge/workshop.h"
-#include "tests/suite.h"
+#include "tests/judge/found.h"
 
 #define SHEET(extra, condition)                                                                                                     \
   "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
@@ -13,23 +12,7 @@ static SpFindings *
 judged (const char *shop, const Sweep *sweep, const char *analyzer, const char *sheet)
 {
   shop_put_sweep (shop, "k.csv", sweep);
-  g_autoptr (SpBench) bench = shop_bench (shop, analyzer, sheet);
-  return sp_judge (bench);
-}
-
-static const SpEmission *
-harmonic (const SpFindings *f, guint order)
-{
-  ck_assert_uint_ge (f->conditions[0].n_emissions, order - 1);
-  ck_assert_uint_eq (f->conditions[0].emissions[order - 2].order, order);
-  return &f->conditions[0].emissions[order - 2];
-}
-
-static void
-expect (const SpEmission *e, SpVerdict verdict, SpReasonCode why)
-{
-  ck_assert_str_eq (sp_verdict_name (e->verdict), sp_verdict_name (verdict));
-  ck_assert_str_eq (sp_reason_name (e->reason->code), sp_reason_name (why));
+  return shop_judge (shop, analyzer, sheet);
 }
 
 START_TEST (clean_and_deep_complies)

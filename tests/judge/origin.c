@@ -1,6 +1,5 @@
 /* Whose an emission is: step tests, unkeyed and notched sweeps, repeats, on benches made on the spot from a stated truth. */
-#include "tests/judge/workshop.h"
-#include "tests/suite.h"
+#include "tests/judge/found.h"
 
 #define SHEET(condition)                                                                                                            \
   "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
@@ -21,13 +20,6 @@ put (const char *shop, const char *name, double more_db, double frequency_hz, do
   shop_put_sweep (shop, name, &w);
 }
 
-static SpFindings *
-judged (const char *shop, const char *analyzer, const char *sheet)
-{
-  g_autoptr (SpBench) bench = shop_bench (shop, analyzer, sheet);
-  return sp_judge (bench);
-}
-
 static const SpEmission *
 at (const SpFindings *f, double frequency_hz)
 {
@@ -35,14 +27,6 @@ at (const SpFindings *f, double frequency_hz)
     if (fabs (f->conditions[0].emissions[i].frequency_hz - frequency_hz) < 150e3)
       return &f->conditions[0].emissions[i];
   ck_abort_msg ("nothing listed at %g Hz", frequency_hz);
-}
-
-static void
-expect (const SpEmission *e, SpOrigin origin, SpOriginBasis basis, SpVerdict verdict)
-{
-  ck_assert_str_eq (sp_origin_name (e->origin), sp_origin_name (origin));
-  ck_assert_str_eq (sp_origin_basis_name (e->origin_basis), sp_origin_basis_name (basis));
-  ck_assert_str_eq (sp_verdict_name (e->verdict), sp_verdict_name (verdict));
 }
 
 #define SECOND 292.4e6
@@ -53,9 +37,9 @@ START_TEST (what_stays_is_the_radios)
   char *shop = shop_open ();
   put (shop, "k.csv", 0, SECOND, -46);
   put (shop, "a.csv", 10, SECOND, -46);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
   const SpEmission *e = at (f, SECOND);
-  expect (e, SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
+  expect_origin (e, SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
   ck_assert_double_eq_tol (e->evidence->radio_dbm, -6, 0.5);
   ck_assert (e->radio_low_dbm < -6 && e->radio_high_dbm > -6 && e->radio_high_dbm - e->radio_low_dbm < 6);
   ck_assert_uint_eq (e->evidence->n, 2);
@@ -72,9 +56,9 @@ START_TEST (what_falls_is_the_analyzers)
   char *shop = shop_open ();
   put (shop, "k.csv", 0, THIRD, -46);
   put (shop, "a.csv", 10, THIRD, -66); /* third order: two dB for each dB */
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
   const SpEmission *e = at (f, THIRD);
-  expect (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES); /* over the limit, but the radio's part lies far below */
+  expect_origin (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES); /* over the limit, but the radio's part lies far below */
   ck_assert_int_eq (e->reason->code, SP_REASON_RADIO_PART_BELOW);
   ck_assert_double_lt (e->radio_high_dbm, -18); /* the step's reading has 19 dB over its noise */
   ck_assert_double_eq_tol (e->evidence->analyzer_dbm, -6, 0.5);
@@ -88,10 +72,10 @@ START_TEST (what_vanishes_is_below_the_threshold_not_gone)
   char *shop = shop_open ();
   put (shop, "k.csv", 0, SECOND, -65);
   put (shop, "a.csv", 10, 700e6, -150); /* noise -85 at the input, threshold about -75: nothing seen at the second */
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
   const SpEmission *e = at (f, SECOND);
   ck_assert (e->evidence && e->evidence->n == 2 && !e->evidence->points[1].seen);
-  expect (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
+  expect_origin (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
   /* the radio's part is bounded by what would have been seen, not zero: threshold there is about -34 dBm at the socket */
   ck_assert_double_gt (e->radio_high_dbm, -40);
   ck_assert_double_lt (e->radio_high_dbm, -27);
@@ -105,8 +89,8 @@ START_TEST (a_step_into_the_noise_is_no_test)
   char *shop = shop_open ();
   put (shop, "k.csv", 0, SECOND, -75);
   put (shop, "a.csv", 20, 700e6, -150);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nstep=a.csv 20"));
-  expect (at (f, SECOND), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_COMPLIES);
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nstep=a.csv 20"));
+  expect_origin (at (f, SECOND), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_COMPLIES);
   shop_close (shop);
 }
 END_TEST
@@ -123,9 +107,9 @@ START_TEST (an_outside_pad_is_a_step_with_its_own_chain)
   w.lines[0].level_dbm -= 10;
   w.lines[1] = (Line){ SECOND, -66 };
   shop_put_sweep (shop, "a.csv", &w);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10\nstep_chain=pad.chain"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10\nstep_chain=pad.chain"));
   const SpEmission *e = at (f, SECOND);
-  expect (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
+  expect_origin (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
   ck_assert_double_eq_tol (e->evidence->points[1].attenuation_db, 10, 1e-6);
   ck_assert_double_eq_tol (e->evidence->points[1].own_db, -10, 1e-6);
   ck_assert (!sp_reasons_have (f->conditions[0].warnings, SP_REASON_COMPRESSION));
@@ -139,10 +123,10 @@ START_TEST (steps_that_contradict_are_said)
   put (shop, "k.csv", 0, SECOND, -46);
   put (shop, "a.csv", 10, SECOND, -40);
   put (shop, "b.csv", 20, SECOND, -46);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10;b.csv 20"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10;b.csv 20"));
   const SpEmission *e = at (f, SECOND);
   ck_assert (e->evidence->contradicts);
-  expect (e, SP_ORIGIN_MIXED, SP_BASIS_STEP, SP_VERDICT_NOT_PROVEN);
+  expect_origin (e, SP_ORIGIN_MIXED, SP_BASIS_STEP, SP_VERDICT_NOT_PROVEN);
   ck_assert_double_eq_tol (e->radio_high_dbm, 0, 0.5);
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_STEPS_CONTRADICT));
   shop_close (shop);
@@ -155,8 +139,8 @@ START_TEST (an_analyzer_worse_than_its_profile_is_said)
   char *shop = shop_open ();
   put (shop, "k.csv", 0, SECOND, -46);
   put (shop, "a.csv", 10, SECOND, -56);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nstep=a.csv 10"));
-  expect (at (f, SECOND), SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  expect_origin (at (f, SECOND), SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_WORSE_THAN_PROFILE));
   ck_assert (!sp_reasons_have (f->conditions[0].warnings, SP_REASON_STEPS_CONTRADICT));
   shop_close (shop);
@@ -169,7 +153,7 @@ START_TEST (an_interval_across_the_limit_is_inconclusive)
   char *shop = shop_open ();
   put (shop, "k.csv", 0, SECOND, -57);
   put (shop, "a.csv", 3, SECOND, -57.3);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 3"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 3"));
   const SpEmission *e = at (f, SECOND);
   ck_assert (e->level_dbm + e->budget.expanded_margin_db < e->limit_dbm && e->radio_high_dbm + e->budget.expanded_margin_db > e->limit_dbm);
   ck_assert_int_eq (e->reason->code, e->origin == SP_ORIGIN_RADIO ? SP_REASON_RADIO_PART_STRADDLES : SP_REASON_ANALYZER_POSSIBLE);
@@ -184,10 +168,10 @@ START_TEST (a_spur_of_unknown_order)
   char *shop = shop_open ();
   put (shop, "k.csv", 0, 250e6, -60);
   put (shop, "a.csv", 10, 250e6, -60);
-  g_autoptr (SpFindings) flat = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  g_autoptr (SpFindings) flat = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
   ck_assert_int_eq (at (flat, 250e6)->origin, SP_ORIGIN_RADIO);
   put (shop, "a.csv", 10, 250e6, -50);
-  g_autoptr (SpFindings) rising = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  g_autoptr (SpFindings) rising = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
   ck_assert_int_eq (at (rising, 250e6)->origin, SP_ORIGIN_ANALYZER);
   ck_assert_uint_eq (at (rising, 250e6)->evidence->order, 0);
   shop_close (shop);
@@ -201,16 +185,16 @@ START_TEST (what_stands_there_unkeyed_may_be_from_the_air)
   Sweep room = clean;
   room.lines[0] = (Line){ 439.2e6, -47 };
   shop_put_sweep (shop, "room.csv", &room);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=room.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=room.csv"));
   const SpEmission *e = at (f, 439.2e6);
-  expect (e, SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, SP_VERDICT_NOT_PROVEN);
+  expect_origin (e, SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, SP_VERDICT_NOT_PROVEN);
   ck_assert_int_eq (e->reason->code, SP_REASON_AMBIENT_POSSIBLE);
   ck_assert_double_eq_tol (e->evidence->ambient_dbm, -7, 0.3);
   ck_assert (isinf (e->radio_low_dbm) && e->radio_high_dbm > e->level_dbm && isnan (e->conformity));
   /* 9 dB down it explains a part only */
   room.lines[0].level_dbm = -56;
   shop_put_sweep (shop, "room.csv", &room);
-  g_autoptr (SpFindings) weak = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=room.csv"));
+  g_autoptr (SpFindings) weak = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=room.csv"));
   ck_assert_int_ne (at (weak, 439.2e6)->origin, SP_ORIGIN_AMBIENT);
   ck_assert_int_eq (at (weak, 439.2e6)->verdict, SP_VERDICT_NOT_PROVEN); /* no order: whose it is, nobody has said */
   shop_close (shop);
@@ -225,13 +209,13 @@ START_TEST (an_unkeyed_sweep_that_reaches_no_deeper_proves_nothing)
   room.lines[0] = (Line){ 0 };
   room.noise_dbm = -65;
   shop_put_sweep (shop, "room.csv", &room);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=room.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=room.csv"));
   ck_assert (at (f, SECOND)->evidence && !at (f, SECOND)->evidence->ambient_known);
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_UNKEYED_FLOOR));
   room.stop_hz = 201e6;
   room.points = 4001;
   shop_put_sweep (shop, "room.csv", &room);
-  g_autoptr (SpFindings) narrow = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=room.csv"));
+  g_autoptr (SpFindings) narrow = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=room.csv"));
   ck_assert (sp_reasons_have (narrow->conditions[0].warnings, SP_REASON_UNKEYED_SPAN));
   shop_close (shop);
 }
@@ -257,16 +241,16 @@ START_TEST (a_notch_turns_not_proven_into_complies)
   deep.attenuation_db = 0;
   shop_put_sweep (shop, "n.csv", &deep);
   shop_put (shop, "n.chain", NOTCH_CHAIN);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv"));
   ck_assert_int_eq (at (f, SECOND)->verdict, SP_VERDICT_NOT_PROVEN);
-  g_autoptr (SpFindings) g = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
+  g_autoptr (SpFindings) g = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
   ck_assert_int_eq (at (g, SECOND)->verdict, SP_VERDICT_COMPLIES);
   ck_assert_int_eq (g->conditions[0].verdict, SP_VERDICT_COMPLIES);
   ck_assert_uint_eq (g->conditions[0].n_corrected, 2);
   ck_assert_int_eq (at (g, SECOND)->sweep, 1);
   ck_assert_double_eq_tol (g->conditions[0].power_dbm, 36.99, 0.1); /* P stands on the keyed sweep */
   /* without a chain of its own nobody knows what it takes from the harmonics */
-  g_autoptr (SpFindings) h = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nnotched=n.csv"));
+  g_autoptr (SpFindings) h = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nnotched=n.csv"));
   ck_assert (sp_reasons_have (h->conditions[0].warnings, SP_REASON_SWEEP_NOT_USED));
   ck_assert_int_eq (at (h, SECOND)->verdict, SP_VERDICT_NOT_PROVEN);
   shop_close (shop);
@@ -286,7 +270,7 @@ START_TEST (a_leak_behind_the_chain_is_no_more_the_radios)
   g_autofree char *lossy = g_strconcat (SHOP_CHAIN, NULL);
   memcpy (strstr (lossy, "10.0 0.05; 3GHz 10.0"), "25.0 0.05; 3GHz 25.0", 20);
   shop_put (shop, "n.chain", lossy);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain\nunkeyed=room.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain\nunkeyed=room.csv"));
   ck_assert_int_eq (at (f, 250e6)->origin, SP_ORIGIN_AMBIENT);
   shop_close (shop);
 }
@@ -301,12 +285,12 @@ START_TEST (every_chain_on_the_way_must_be_safe)
   shop_put_sweep (shop, "k.csv", &clean);
   shop_put_sweep (shop, "n.csv", &deep);
   shop_put (shop, "n.chain", NOTCH_CHAIN);
-  g_autoptr (SpFindings) safe = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
+  g_autoptr (SpFindings) safe = shop_judge (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
   ck_assert (safe->safe && safe->conditions[0].safe);
   g_autofree char *first = g_strconcat (NOTCH_CHAIN, NULL); /* the notch before the pad: it throws the carrier back, and is rated 2 W */
   memcpy (strstr (first, "stages=pad;stub"), "stages=stub;pad", 15);
   shop_put (shop, "n.chain", first);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
   ck_assert (!f->safe && !f->conditions[0].safe && f->conditions[0].headroom->safe);
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_UNSAFE));
   shop_close (shop);
@@ -323,9 +307,9 @@ START_TEST (a_notch_shows_whose_it_was)
   deep.lines[1] = (Line){ SECOND, -40 - 31 }; /* -40 dBm of it is the radio's own */
   shop_put_sweep (shop, "n.csv", &deep);
   shop_put (shop, "n.chain", NOTCH_CHAIN);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
   const SpEmission *e = at (f, SECOND);
-  expect (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
+  expect_origin (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
   ck_assert_double_eq_tol (e->evidence->radio_dbm, -40, 1);
   shop_close (shop);
 }
@@ -341,9 +325,9 @@ START_TEST (a_notch_that_agrees_is_no_contradiction)
   deep.lines[1] = (Line){ SECOND, -6 - 31 };
   shop_put_sweep (shop, "n.csv", &deep);
   shop_put (shop, "n.chain", NOTCH_CHAIN);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nnotched=n.csv\nnotched_chain=n.chain"));
   const SpEmission *e = at (f, SECOND);
-  expect (e, SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
+  expect_origin (e, SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
   ck_assert (!e->evidence->contradicts);
   ck_assert_double_eq_tol (e->evidence->radio_dbm, -6.1, 0.5);
   shop_close (shop);
@@ -359,9 +343,9 @@ START_TEST (repeats_exceed_by_their_mean)
     g_autofree char *name = g_strdup_printf ("k%u.csv", i);
     put (shop, name, 0, SECOND, level[i]);
   }
-  g_autoptr (SpFindings) one = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k0.csv"));
+  g_autoptr (SpFindings) one = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k0.csv"));
   ck_assert_int_eq (at (one, SECOND)->verdict, SP_VERDICT_EXCEEDS);
-  g_autoptr (SpFindings) three = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k0.csv;k1.csv;k2.csv"));
+  g_autoptr (SpFindings) three = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k0.csv;k1.csv;k2.csv"));
   ck_assert_int_eq (at (three, SECOND)->verdict, SP_VERDICT_INCONCLUSIVE);
   ck_assert_double_eq (at (three, SECOND)->level_dbm, at (one, SECOND)->level_dbm);
   shop_close (shop);
@@ -379,7 +363,7 @@ START_TEST (seams_stand_where_sweeps_begin_and_end)
   high.points = 9001;
   shop_put_sweep (shop, "low.csv", &low);
   shop_put_sweep (shop, "high.csv", &high);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv;high.csv;low.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv;high.csv;low.csv"));
   const SpConditionFindings *c = &f->conditions[0];
   ck_assert_uint_eq (c->n_seams, 2); /* the repeat of `low` makes none of its own */
   ck_assert (c->seams[0].begins && c->seams[0].frequency_hz == 350e6 && c->seams[0].corrected == 1);
@@ -387,9 +371,9 @@ START_TEST (seams_stand_where_sweeps_begin_and_end)
   high.start_hz = 400e6;
   high.points = 8001;
   shop_put_sweep (shop, "high.csv", &high);
-  g_autoptr (SpFindings) joined = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv;high.csv"));
+  g_autoptr (SpFindings) joined = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv;high.csv"));
   ck_assert_uint_eq (joined->conditions[0].n_seams, 1);
-  g_autoptr (SpFindings) one = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv"));
+  g_autoptr (SpFindings) one = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=low.csv"));
   ck_assert_uint_eq (one->conditions[0].n_seams, 0);
   shop_close (shop);
 }
@@ -403,7 +387,7 @@ START_TEST (repeats_give_mean_and_type_a)
     g_autofree char *name = g_strdup_printf ("k%u.csv", i);
     put (shop, name, 0, SECOND, level[i]);
   }
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k0.csv;k1.csv;k2.csv;k3.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k0.csv;k1.csv;k2.csv;k3.csv"));
   const SpEmission *e = at (f, SECOND);
   ck_assert_uint_eq (e->repeats, 4);
   ck_assert_int_eq (e->sweep, 2); /* the worst is what is judged */
@@ -420,11 +404,11 @@ START_TEST (sweeps_that_do_not_agree_are_said_and_the_worse_stands)
   char *shop = shop_open ();
   put (shop, "k.csv", 0, SECOND, -60);
   put (shop, "again.csv", 0, SECOND, -66);
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv;again.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv;again.csv"));
   ck_assert_double_eq_tol (at (f, SECOND)->level_dbm, -20, 0.3);
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_SWEEPS_DISAGREE));
   put (shop, "again.csv", 0, SECOND, -60.1);
-  g_autoptr (SpFindings) same = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv;again.csv"));
+  g_autoptr (SpFindings) same = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv;again.csv"));
   ck_assert (!sp_reasons_have (same->conditions[0].warnings, SP_REASON_SWEEPS_DISAGREE));
   shop_close (shop);
 }
@@ -437,10 +421,10 @@ START_TEST (a_carrier_that_does_not_follow_the_step_is_compressed)
   loud.lines[0].level_dbm -= 1.5;
   shop_put_sweep (shop, "k.csv", &loud);
   put (shop, "a.csv", 10, SECOND, -150);
-  g_autoptr (SpFindings) f = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_COMPRESSION));
   shop_put_sweep (shop, "k.csv", &clean);
-  g_autoptr (SpFindings) g = judged (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
+  g_autoptr (SpFindings) g = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=a.csv 10"));
   ck_assert (!sp_reasons_have (g->conditions[0].warnings, SP_REASON_COMPRESSION));
   shop_close (shop);
 }

@@ -1,6 +1,5 @@
 /* A superseded sweep: corrected to be looked at, and nothing else of the findings knows of it. */
-#include "tests/judge/workshop.h"
-#include "tests/suite.h"
+#include "tests/judge/found.h"
 
 #define SHEET(condition)                                                                                                            \
   "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
@@ -22,8 +21,7 @@ judged (const char *shop, const char *analyzer, const char *sheet)
   shop_put_sweep (shop, "s.csv", &step);
   shop_put_sweep (shop, "off.csv", &off);
   shop_put_sweep (shop, "old.csv", &old);
-  g_autoptr (SpBench) bench = shop_bench (shop, analyzer, sheet);
-  return sp_judge (bench);
+  return shop_judge (shop, analyzer, sheet);
 }
 
 static void

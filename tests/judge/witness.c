@@ -1,6 +1,5 @@
 /* witness.c - which steps and unkeyed sweeps bear witness, and what is said of those that do not */
-#include "tests/judge/workshop.h"
-#include "tests/suite.h"
+#include "tests/judge/found.h"
 
 #define HEAD                                                                                                                        \
   "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
@@ -32,42 +31,11 @@ put (const char *shop, const char *name, Sweep w)
   shop_put_sweep (shop, name, &w);
 }
 
-static SpFindings *
-judged (const char *shop, const char *analyzer, const char *sheet)
-{
-  g_autoptr (SpBench) bench = shop_bench (shop, analyzer, sheet);
-  return sp_judge (bench);
-}
-
-static const SpEmission *
-harmonic (const SpFindings *f, guint order)
-{
-  return &f->conditions[0].emissions[order - 2];
-}
-
-static const SpReason *
-said (const SpFindings *f, SpReasonCode code)
-{
-  GPtrArray *warnings = f->conditions[0].warnings;
-  for (guint i = 0; i < warnings->len; i++)
-    if (((const SpReason *) warnings->pdata[i])->code == code)
-      return warnings->pdata[i];
-  return NULL;
-}
-
 static gboolean
 tested (const SpFindings *f)
 {
   const SpEmission *e = harmonic (f, 2);
   return e->evidence && e->evidence->n > 0;
-}
-
-static void
-expect (const SpEmission *e, SpOrigin origin, SpOriginBasis basis, SpVerdict verdict)
-{
-  ck_assert_str_eq (sp_origin_name (e->origin), sp_origin_name (origin));
-  ck_assert_str_eq (sp_origin_basis_name (e->origin_basis), sp_origin_basis_name (basis));
-  ck_assert_str_eq (sp_verdict_name (e->verdict), sp_verdict_name (verdict));
 }
 
 /* The second harmonic is the radio's: -10 dBm, 6 dB over. A pad of 10 dB outside, given as the analyzer's own attenuation, takes 10 dB from it and
@@ -80,18 +48,18 @@ START_TEST (a_pad_outside_is_no_step_of_the_analyzers)
   put (shop, "k.csv", swept (0, -3.01, -50, 7));
   put (shop, "s.csv", pad);
   const char *sheet = SHEET ("keyed=k.csv\nstep=s.csv 10");
-  g_autoptr (SpFindings) quiet = judged (shop, SHOP_INTERCEPTS, sheet);
-  expect (harmonic (quiet, 2), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
-  const SpReason *why = said (quiet, SP_REASON_STEP_CARRIER);
+  g_autoptr (SpFindings) quiet = shop_judge (shop, SHOP_INTERCEPTS, sheet);
+  expect_origin (harmonic (quiet, 2), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
+  const SpReason *why = warning (quiet, SP_REASON_STEP_CARRIER);
   ck_assert (why && g_str_has_suffix (why->text[0], "s.csv") && g_str_has_suffix (why->text[1], "k.csv") && !tested (quiet));
   ck_assert_double_eq_tol (why->value[0], 26.99, 0.1);
   ck_assert_double_eq_tol (why->value[1], 36.99, 0.1);
   ck_assert_double_eq (why->value[3], 10);
-  ck_assert (!said (quiet, SP_REASON_COMPRESSION));
-  g_autoptr (SpFindings) loud = judged (shop, "second_intercept_dbm=30\n", sheet);
-  expect (harmonic (loud, 2), SP_ORIGIN_MIXED, SP_BASIS_PREDICTED, SP_VERDICT_NOT_PROVEN);
-  g_autoptr (SpFindings) unknown = judged (shop, "", sheet);
-  expect (harmonic (unknown, 2), SP_ORIGIN_UNTESTED, SP_BASIS_NONE, SP_VERDICT_NOT_PROVEN);
+  ck_assert (!warning (quiet, SP_REASON_COMPRESSION));
+  g_autoptr (SpFindings) loud = shop_judge (shop, "second_intercept_dbm=30\n", sheet);
+  expect_origin (harmonic (loud, 2), SP_ORIGIN_MIXED, SP_BASIS_PREDICTED, SP_VERDICT_NOT_PROVEN);
+  g_autoptr (SpFindings) unknown = shop_judge (shop, "", sheet);
+  expect_origin (harmonic (unknown, 2), SP_ORIGIN_UNTESTED, SP_BASIS_NONE, SP_VERDICT_NOT_PROVEN);
   shop_close (shop);
 }
 END_TEST
@@ -102,7 +70,7 @@ with_carrier_moved (const char *shop, const char *analyzer, double moved_db)
 {
   put (shop, "k.csv", swept (0, -3.01, -46, 7));
   put (shop, "s.csv", swept (10, -3.01 + moved_db, -46, 8));
-  return judged (shop, analyzer, SHEET ("keyed=k.csv\nstep=s.csv 10"));
+  return shop_judge (shop, analyzer, SHEET ("keyed=k.csv\nstep=s.csv 10"));
 }
 
 START_TEST (a_carrier_stands_still_drifts_or_was_compressed)
@@ -117,8 +85,8 @@ START_TEST (a_carrier_stands_still_drifts_or_was_compressed)
     char *shop = shop_open ();
     g_autoptr (SpFindings) f = with_carrier_moved (shop, cases[i].analyzer, cases[i].moved_db);
     ck_assert_msg (tested (f) == cases[i].tested, "moved by %g dB", cases[i].moved_db);
-    ck_assert_msg ((said (f, SP_REASON_STEP_CARRIER) != NULL) == !cases[i].tested, "moved by %g dB", cases[i].moved_db);
-    ck_assert_msg ((said (f, SP_REASON_COMPRESSION) != NULL) == cases[i].said, "moved by %g dB", cases[i].moved_db);
+    ck_assert_msg ((warning (f, SP_REASON_STEP_CARRIER) != NULL) == !cases[i].tested, "moved by %g dB", cases[i].moved_db);
+    ck_assert_msg ((warning (f, SP_REASON_COMPRESSION) != NULL) == cases[i].said, "moved by %g dB", cases[i].moved_db);
     shop_close (shop);
   }
 }
@@ -148,19 +116,19 @@ START_TEST (without_a_carrier_the_noise_tells)
   put (shop, "k.csv", swept (0, -3.01, -46, 7));
   put (shop, "s.csv", above);
   const char *sheet = SHEET ("keyed=k.csv\nstep=s.csv 10");
-  g_autoptr (SpFindings) rises = judged (shop, "", sheet);
-  expect (harmonic (rises, 2), SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
-  ck_assert (!said (rises, SP_REASON_STEP_UNCHECKED) && !said (rises, SP_REASON_STEP_NOISE));
+  g_autoptr (SpFindings) rises = shop_judge (shop, "", sheet);
+  expect_origin (harmonic (rises, 2), SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
+  ck_assert (!warning (rises, SP_REASON_STEP_UNCHECKED) && !warning (rises, SP_REASON_STEP_NOISE));
   above.noise_dbm -= 10; /* the attenuator was never turned */
   put (shop, "s.csv", above);
-  g_autoptr (SpFindings) stays = judged (shop, "", sheet);
-  expect (harmonic (stays, 2), SP_ORIGIN_UNTESTED, SP_BASIS_NONE, SP_VERDICT_NOT_PROVEN);
-  ck_assert (said (stays, SP_REASON_STEP_UNCHECKED) && said (stays, SP_REASON_STEP_UNCHECKED)->value[0] == 10);
+  g_autoptr (SpFindings) stays = shop_judge (shop, "", sheet);
+  expect_origin (harmonic (stays, 2), SP_ORIGIN_UNTESTED, SP_BASIS_NONE, SP_VERDICT_NOT_PROVEN);
+  ck_assert (warning (stays, SP_REASON_STEP_UNCHECKED) && warning (stays, SP_REASON_STEP_UNCHECKED)->value[0] == 10);
   above.noise_dbm += 10;
   above.rbw_hz = 90e3; /* not to be compared */
   put (shop, "s.csv", above);
-  g_autoptr (SpFindings) unlike = judged (shop, "", sheet);
-  ck_assert (said (unlike, SP_REASON_STEP_UNCHECKED) && !tested (unlike));
+  g_autoptr (SpFindings) unlike = shop_judge (shop, "", sheet);
+  ck_assert (warning (unlike, SP_REASON_STEP_UNCHECKED) && !tested (unlike));
   shop_close (shop);
 }
 END_TEST
@@ -174,16 +142,16 @@ START_TEST (noise_that_does_not_follow_the_step)
   put (shop, "k.csv", keyed);
   put (shop, "s.csv", swept (10, -3.01, -46, 8));
   const char *sheet = SHEET ("keyed=k.csv\nstep=s.csv 10");
-  g_autoptr (SpFindings) f = judged (shop, "", sheet);
-  const SpReason *why = said (f, SP_REASON_STEP_NOISE);
+  g_autoptr (SpFindings) f = shop_judge (shop, "", sheet);
+  const SpReason *why = warning (f, SP_REASON_STEP_NOISE);
   ck_assert (why && tested (f)); /* said; the carrier stands still */
   ck_assert_double_eq_tol (why->value[0], 10, 0.5);
   ck_assert_double_eq_tol (why->value[1], 10, 1e-9);
   put (shop, "k.csv", swept (0, -3.01, -46, 7));
-  g_autoptr (SpFindings) follows = judged (shop, "", sheet);
-  ck_assert (!said (follows, SP_REASON_STEP_NOISE));
-  g_autoptr (SpFindings) turned = judged (shop, "", SHEET ("keyed=s.csv\nstep=k.csv -10")); /* less attenuation in the step */
-  ck_assert (!said (turned, SP_REASON_STEP_NOISE));
+  g_autoptr (SpFindings) follows = shop_judge (shop, "", sheet);
+  ck_assert (!warning (follows, SP_REASON_STEP_NOISE));
+  g_autoptr (SpFindings) turned = shop_judge (shop, "", SHEET ("keyed=s.csv\nstep=k.csv -10")); /* less attenuation in the step */
+  ck_assert (!warning (turned, SP_REASON_STEP_NOISE));
   shop_close (shop);
 }
 END_TEST
@@ -201,18 +169,18 @@ START_TEST (one_export_is_one_sweep)
                                         HEAD "unkeyed=copy.csv\n[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n" };
   static const char *const role[] = { "step", "step", "keyed", "unkeyed", "unkeyed" };
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++) {
-    g_autoptr (SpFindings) f = judged (shop, "", sheets[i]);
-    const SpReason *why = said (f, SP_REASON_SAME_EXPORT);
+    g_autoptr (SpFindings) f = shop_judge (shop, "", sheets[i]);
+    const SpReason *why = warning (f, SP_REASON_SAME_EXPORT);
     ck_assert_msg (why != NULL, "%s", sheets[i]);
     ck_assert_str_eq (why->text[1], role[i]);
     ck_assert (g_str_has_suffix (why->text[2], "k.csv"));
-    expect (harmonic (f, 2), SP_ORIGIN_UNTESTED, SP_BASIS_NONE, SP_VERDICT_NOT_PROVEN);
+    expect_origin (harmonic (f, 2), SP_ORIGIN_UNTESTED, SP_BASIS_NONE, SP_VERDICT_NOT_PROVEN);
     ck_assert (f->conditions[0].n_corrected == 1 && f->conditions[0].n_evidence == 0 && harmonic (f, 2)->repeats == 1);
   }
   put (shop, "k.csv", swept (0, -3.01, -50, 7));
   put (shop, "copy.csv", swept (0, -3.01, -50, 8));
-  g_autoptr (SpFindings) two = judged (shop, "", sheets[2]);
-  ck_assert (!said (two, SP_REASON_SAME_EXPORT) && harmonic (two, 2)->repeats == 2);
+  g_autoptr (SpFindings) two = shop_judge (shop, "", sheets[2]);
+  ck_assert (!warning (two, SP_REASON_SAME_EXPORT) && harmonic (two, 2)->repeats == 2);
   shop_close (shop);
 }
 END_TEST
@@ -224,17 +192,17 @@ START_TEST (an_unkeyed_sweep_with_the_carrier_in_it)
   put (shop, "k.csv", swept (0, -3.01, -45, 7));
   put (shop, "u.csv", swept (0, -3.01, -45, 8));
   const char *sheet = SHEET ("keyed=k.csv\nunkeyed=u.csv");
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, sheet);
-  expect (harmonic (f, 2), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
-  const SpReason *why = said (f, SP_REASON_UNKEYED_CARRIER);
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, sheet);
+  expect_origin (harmonic (f, 2), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
+  const SpReason *why = warning (f, SP_REASON_UNKEYED_CARRIER);
   ck_assert_ptr_nonnull (why);
   ck_assert_double_eq_tol (why->value[0], 36.99, 0.1);
   ck_assert_double_eq_tol (why->value[1], 36.99, 0.1);
   ck_assert (!harmonic (f, 2)->evidence);
   put (shop, "u.csv", swept (0, -50, -45, 8)); /* a trace of it at rest, 47 dB down: not keyed */
-  g_autoptr (SpFindings) rest = judged (shop, SHOP_INTERCEPTS, sheet);
-  ck_assert (!said (rest, SP_REASON_UNKEYED_CARRIER));
-  expect (harmonic (rest, 2), SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, SP_VERDICT_NOT_PROVEN);
+  g_autoptr (SpFindings) rest = shop_judge (shop, SHOP_INTERCEPTS, sheet);
+  ck_assert (!warning (rest, SP_REASON_UNKEYED_CARRIER));
+  expect_origin (harmonic (rest, 2), SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, SP_VERDICT_NOT_PROVEN);
   shop_close (shop);
 }
 END_TEST
@@ -249,9 +217,9 @@ START_TEST (what_stands_there_unkeyed_may_be_a_part)
   room.lines[0].level_dbm = -150;
   put (shop, "u.csv", room);
   const char *sheet = SHEET ("keyed=k.csv\nunkeyed=u.csv");
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, sheet);
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, sheet);
   const SpEmission *e = harmonic (f, 2);
-  expect (e, SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_INCONCLUSIVE);
+  expect_origin (e, SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_INCONCLUSIVE);
   ck_assert_int_eq (e->reason->code, SP_REASON_AMBIENT_PART);
   ck_assert_double_eq_tol (e->reason->value[1], -13.4, 0.2);
   ck_assert_double_eq_tol (e->reason->value[3], 20 * log10 (pow (10, -10 / 20.) + pow (10, -10.4 / 20)), 0.3);
@@ -260,12 +228,12 @@ START_TEST (what_stands_there_unkeyed_may_be_a_part)
   /* 30 dB below it is still a part, but one that decides nothing: 6 dB over */
   room.lines[1].level_dbm = -80;
   put (shop, "u.csv", room);
-  g_autoptr (SpFindings) faint = judged (shop, SHOP_INTERCEPTS, sheet);
-  expect (harmonic (faint, 2), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
+  g_autoptr (SpFindings) faint = shop_judge (shop, SHOP_INTERCEPTS, sheet);
+  expect_origin (harmonic (faint, 2), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
   ck_assert (isnan (harmonic (faint, 2)->conformity));
   room.lines[1].level_dbm = -150;
   put (shop, "u.csv", room);
-  g_autoptr (SpFindings) none = judged (shop, SHOP_INTERCEPTS, sheet);
+  g_autoptr (SpFindings) none = shop_judge (shop, SHOP_INTERCEPTS, sheet);
   ck_assert (!isnan (harmonic (none, 2)->conformity));
   shop_close (shop);
 }
@@ -280,7 +248,7 @@ START_TEST (to_know_less_does_not_help)
     keyed.attenuation_db = known ? 20 : NAN;
     put (shop, "k.csv", keyed);
     put (shop, "u.csv", room);
-    g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=u.csv"));
+    g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=u.csv"));
     const SpEmission *e = harmonic (f, 2);
     ck_assert_str_eq (sp_verdict_name (e->verdict), sp_verdict_name (known ? SP_VERDICT_INCONCLUSIVE : SP_VERDICT_NOT_PROVEN));
     ck_assert_int_eq (e->reason->code, SP_REASON_AMBIENT_PART);
@@ -298,7 +266,7 @@ START_TEST (a_faint_line_is_not_to_blame)
   char *shop = shop_open ();
   put (shop, "k.csv", swept (0, -3.01, -56.1, 7));
   put (shop, "u.csv", swept (0, -150, -86, 8));
-  g_autoptr (SpFindings) f = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=u.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv\nunkeyed=u.csv"));
   ck_assert_int_eq (harmonic (f, 2)->verdict, SP_VERDICT_INCONCLUSIVE);
   ck_assert_int_eq (harmonic (f, 2)->reason->code, SP_REASON_WITHIN_UNCERTAINTY);
   shop_close (shop);
@@ -310,15 +278,15 @@ START_TEST (how_far_over_the_radios_own_part_is)
 {
   char *shop = shop_open ();
   put (shop, "k.csv", swept (0, -3.01, -46, 7));
-  g_autoptr (SpFindings) f = judged (shop, "second_intercept_dbm=30\nintercept_u_db=0\n", SHEET ("keyed=k.csv"));
+  g_autoptr (SpFindings) f = shop_judge (shop, "second_intercept_dbm=30\nintercept_u_db=0\n", SHEET ("keyed=k.csv"));
   const SpEmission *e = harmonic (f, 2);
-  expect (e, SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
+  expect_origin (e, SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
   ck_assert_int_eq (e->reason->code, SP_REASON_ABOVE_LIMIT);
   ck_assert_double_eq_tol (e->reason->value[0], -6 - LIMIT, 0.3);
   double low = 20 * log10 (pow (10, e->level_dbm / 20) - pow (10, e->distortion_high_dbm / 20));
   ck_assert_double_eq_tol (e->reason->value[2], low - LIMIT, 0.01);
   ck_assert (e->reason->value[2] > 3 && e->reason->value[2] < 7);
-  g_autoptr (SpFindings) all = judged (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv"));
+  g_autoptr (SpFindings) all = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("keyed=k.csv"));
   ck_assert (isnan (harmonic (all, 2)->reason->value[2])); /* the reading is the radio's, within U */
   shop_close (shop);
 }
@@ -336,21 +304,21 @@ START_TEST (steps_that_do_not_tell)
   put (shop, "below.csv", below);
   put (shop, "small.csv", small);
   put (shop, "deaf.csv", deaf);
-  g_autoptr (SpFindings) span = judged (shop, "", SHEET ("keyed=k.csv\nstep=below.csv 10"));
-  ck_assert (said (span, SP_REASON_STEP_SPAN) && !tested (span));
-  ck_assert_double_eq_tol (said (span, SP_REASON_STEP_SPAN)->value[0], SECOND, 50e3);
-  g_autoptr (SpFindings) least = judged (shop, "", SHEET ("keyed=k.csv\nstep=small.csv 2"));
-  ck_assert (said (least, SP_REASON_STEP_SMALL) && !tested (least));
-  ck_assert_double_eq (said (least, SP_REASON_STEP_SMALL)->value[1], 2);
-  g_autoptr (SpFindings) shallow = judged (shop, "", SHEET ("keyed=k.csv\nstep=deaf.csv 10"));
-  ck_assert (said (shallow, SP_REASON_STEP_FLOOR) && !tested (shallow));
-  double could = said (shallow, SP_REASON_STEP_FLOOR)->value[1];
+  g_autoptr (SpFindings) span = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=below.csv 10"));
+  ck_assert (warning (span, SP_REASON_STEP_SPAN) && !tested (span));
+  ck_assert_double_eq_tol (warning (span, SP_REASON_STEP_SPAN)->value[0], SECOND, 50e3);
+  g_autoptr (SpFindings) least = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=small.csv 2"));
+  ck_assert (warning (least, SP_REASON_STEP_SMALL) && !tested (least));
+  ck_assert_double_eq (warning (least, SP_REASON_STEP_SMALL)->value[1], 2);
+  g_autoptr (SpFindings) shallow = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=deaf.csv 10"));
+  ck_assert (warning (shallow, SP_REASON_STEP_FLOOR) && !tested (shallow));
+  double could = warning (shallow, SP_REASON_STEP_FLOOR)->value[1];
   ck_assert (could > -22 + 11.4 - 0.5 && could < -22 + 13.5); /* L_D of 3 and of 1001 points over the noise (computation, section 8): it is 5 */
-  ck_assert_double_eq_tol (said (shallow, SP_REASON_STEP_FLOOR)->value[2], -10, 0.3);
+  ck_assert_double_eq_tol (warning (shallow, SP_REASON_STEP_FLOOR)->value[2], -10, 0.3);
   /* nothing to say where another step told */
   put (shop, "s.csv", swept (10, -3.01, -50, 11));
-  g_autoptr (SpFindings) told = judged (shop, "", SHEET ("keyed=k.csv\nstep=below.csv 10; s.csv 10"));
-  ck_assert (tested (told) && !said (told, SP_REASON_STEP_SPAN));
+  g_autoptr (SpFindings) told = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=below.csv 10; s.csv 10"));
+  ck_assert (tested (told) && !warning (told, SP_REASON_STEP_SPAN));
   shop_close (shop);
 }
 END_TEST
@@ -365,17 +333,17 @@ START_TEST (a_pad_of_another_size)
   g_autofree char *chain = g_strdup (SHOP_CHAIN);
   memcpy (strstr (chain, "10.0 0.05; 3GHz 10.0"), "20.0 0.05; 3GHz 20.0", 20);
   shop_put (shop, "p.chain", chain);
-  g_autoptr (SpFindings) wrong = judged (shop, "", SHEET ("keyed=k.csv\nstep=s.csv 20\nstep_chain=p.chain"));
-  const SpReason *why = said (wrong, SP_REASON_STEP_PAD);
+  g_autoptr (SpFindings) wrong = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=s.csv 20\nstep_chain=p.chain"));
+  const SpReason *why = warning (wrong, SP_REASON_STEP_PAD);
   ck_assert (why && why->value[0] == 20 && fabs (why->value[1] - 10) < 1e-9);
-  expect (harmonic (wrong, 2), SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
+  expect_origin (harmonic (wrong, 2), SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
   ck_assert_double_eq_tol (harmonic (wrong, 2)->evidence->points[1].attenuation_db, 10, 1e-9);
-  g_autoptr (SpFindings) right = judged (shop, "", SHEET ("keyed=k.csv\nstep=s.csv 10\nstep_chain=p.chain"));
-  ck_assert (!said (right, SP_REASON_STEP_PAD) && !said (right, SP_REASON_STEP_CARRIER));
+  g_autoptr (SpFindings) right = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=s.csv 10\nstep_chain=p.chain"));
+  ck_assert (!warning (right, SP_REASON_STEP_PAD) && !warning (right, SP_REASON_STEP_CARRIER));
   /* and the carrier must stand still through that chain too */
   put (shop, "s.csv", swept (0, -23.01, -66, 9));
-  g_autoptr (SpFindings) fell = judged (shop, "", SHEET ("keyed=k.csv\nstep=s.csv 10\nstep_chain=p.chain"));
-  ck_assert (said (fell, SP_REASON_STEP_CARRIER) && isnan (said (fell, SP_REASON_STEP_CARRIER)->value[3]) && !tested (fell));
+  g_autoptr (SpFindings) fell = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=s.csv 10\nstep_chain=p.chain"));
+  ck_assert (warning (fell, SP_REASON_STEP_CARRIER) && isnan (warning (fell, SP_REASON_STEP_CARRIER)->value[3]) && !tested (fell));
   shop_close (shop);
 }
 END_TEST

@@ -10,8 +10,6 @@
 #include "ui/window/reading.h"
 #include "ui/words/words.h"
 
-static const char *const purpose_words[] = { N_ ("keyed"), N_ ("not keyed"), N_ ("step: more attenuation"), N_ ("notched"), N_ ("superseded") };
-
 typedef struct {
   SpDialog *dialog;
   guint sweep;
@@ -84,22 +82,16 @@ set_purpose (Row *row, SpPurpose purpose, double step_db)
   apply (row, bench, g_strdup_printf (_("Change the purpose of %s"), file), error);
 }
 
-static gboolean
-has_chain (guint purpose)
-{
-  return purpose == SP_PURPOSE_STEP || purpose == SP_PURPOSE_NOTCHED;
-}
-
 static void
 on_purpose (GtkDropDown *drop, GParamSpec *pspec, Row *row)
 {
   guint purpose = gtk_drop_down_get_selected (drop);
   const SpSweep *sweep = sweep_of (row);
   (void) pspec;
-  if (row->busy || !sweep || purpose >= G_N_ELEMENTS (purpose_words))
+  if (row->busy || !sweep || purpose > SP_PURPOSE_SUPERSEDED)
     return;
   gtk_widget_set_visible (row->step, purpose == SP_PURPOSE_STEP);
-  gtk_widget_set_visible (row->through, has_chain (purpose));
+  gtk_widget_set_visible (row->through, sp_purpose_has_chain ((SpPurpose) purpose));
   if (purpose == sweep->purpose)
     return;
   if (purpose == SP_PURPOSE_STEP) { /* by how much is the user's to say first */
@@ -333,8 +325,8 @@ new_head (Row *row, const SpSweep *sweep)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *file = gtk_label_new (NULL);
   g_autofree char *name = file_of (row), *step = isnan (sweep->step_db) ? g_strdup ("") : sp_words_number (sweep->step_db, 0, SP_HAND_MACHINE);
   GtkStringList *words = gtk_string_list_new (NULL);
-  for (guint i = 0; i < G_N_ELEMENTS (purpose_words); i++)
-    gtk_string_list_append (words, _(purpose_words[i]));
+  for (int purpose = SP_PURPOSE_KEYED; purpose <= SP_PURPOSE_SUPERSEDED; purpose++)
+    gtk_string_list_append (words, sp_words_purpose ((SpPurpose) purpose));
   gtk_widget_add_css_class (box, "tight");
   row->purpose = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (row->purpose), sweep->purpose);
@@ -364,10 +356,8 @@ static GtkWidget *
 new_through (Row *row, const SpSweep *sweep)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *name = gtk_label_new (NULL);
-  g_autofree char *own = sweep->chain ? g_strdup_printf (_("through %s"), sweep->chain->name) : NULL;
-  gtk_label_set_text (GTK_LABEL (name), own                                     ? own
-                                        : sweep->purpose == SP_PURPOSE_NOTCHED ? _("not used before it has a chain: what does the notch take from the harmonics?")
-                                                                               : _("through the condition's chain, the analyzer's own attenuator changed"));
+  g_autofree char *through = sp_words_through (sweep->purpose, sweep->chain);
+  gtk_label_set_text (GTK_LABEL (name), through);
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_label_set_wrap (GTK_LABEL (name), TRUE);
   gtk_widget_set_hexpand (name, TRUE);
@@ -380,7 +370,7 @@ new_through (Row *row, const SpSweep *sweep)
   gtk_box_append (GTK_BOX (box), row->ask);
   if (sweep->chain)
     gtk_box_append (GTK_BOX (box), new_button (row, _("The condition's"), _("Forgets the chain of its own."), G_CALLBACK (on_common_chain)));
-  gtk_widget_set_visible (box, has_chain (sweep->purpose));
+  gtk_widget_set_visible (box, sp_purpose_has_chain (sweep->purpose));
   return box;
 }
 

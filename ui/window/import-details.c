@@ -8,15 +8,6 @@
 #include "core/quantity/text.h"
 #include "ui/words/words.h"
 
-static const char *const purpose_words[] = { N_("keyed"), N_("not keyed"), N_("step: more attenuation"), N_("notched"),
-                                             N_("superseded"), NULL };
-
-const char *
-sp_import_purpose_word (SpPurpose purpose)
-{
-  return _(purpose_words[purpose]);
-}
-
 static void
 show_label (GtkWidget *label, const char *text)
 {
@@ -322,8 +313,8 @@ void
 sp_import_details_set_up (SpImportWindow *self)
 {
   g_autoptr (GtkStringList) purposes = gtk_string_list_new (NULL);
-  for (guint i = 0; purpose_words[i]; i++)
-    gtk_string_list_append (purposes, _(purpose_words[i]));
+  for (int purpose = SP_PURPOSE_KEYED; purpose <= SP_PURPOSE_SUPERSEDED; purpose++)
+    gtk_string_list_append (purposes, sp_words_purpose ((SpPurpose) purpose));
   self->filling = TRUE;
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->purpose), G_LIST_MODEL (purposes));
   self->filling = FALSE;

@@ -33,7 +33,7 @@ state_of (const SpArrivalItem *item)
     return g_strdup (item->known);
   g_autofree char *target = sp_import_target_name (&item->to);
   if (item->to.purpose != SP_PURPOSE_STEP || isnan (item->to.step_db))
-    return g_strdup_printf ("%s \302\267 %s", target, sp_import_purpose_word (item->to.purpose));
+    return g_strdup_printf ("%s \302\267 %s", target, sp_words_purpose (item->to.purpose));
   g_autofree char *step = sp_words_signed (item->to.step_db, 0, SP_HAND_SCREEN);
   return g_strdup_printf (_("%s \302\267 step, %s\342\200\257dB"), target, step);
 }

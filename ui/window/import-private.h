@@ -53,7 +53,6 @@ char *sp_import_target_name (const SpProposal *to);
 /* import-details.c: the right half, filled from the chosen item */
 void sp_import_details_set_up (SpImportWindow *self);
 void sp_import_details_fill (SpImportWindow *self);
-const char *sp_import_purpose_word (SpPurpose purpose);
 
 /* import-through.c: the chain that a step or a notched sweep came through */
 void sp_import_through_set_up (SpImportWindow *self);

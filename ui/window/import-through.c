@@ -6,6 +6,7 @@
 #include "core/bench/edit.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/reading.h"
+#include "ui/words/words.h"
 
 typedef struct {
   SpArrivalItem *item;
@@ -98,13 +99,9 @@ on_common (SpImportWindow *self)
 void
 sp_import_through_fill (SpImportWindow *self, const SpArrivalItem *item)
 {
-  const SpChain *own = sp_proposal_own_chain (sp_session_bench (self->session), &item->to);
-  g_autofree char *through = own ? g_strdup_printf (_("through %s"), own->name) : NULL;
-  gtk_widget_set_visible (self->through, item->trace && (item->to.purpose == SP_PURPOSE_STEP || item->to.purpose == SP_PURPOSE_NOTCHED));
-  gtk_label_set_text (GTK_LABEL (self->through_name),
-                      through                                   ? through
-                      : item->to.purpose == SP_PURPOSE_NOTCHED ? _("not used before it has a chain: what does the notch take from the harmonics?")
-                                                                : _("through the condition's chain, the analyzer's own attenuator changed"));
+  g_autofree char *through = sp_words_through (item->to.purpose, sp_proposal_own_chain (sp_session_bench (self->session), &item->to));
+  gtk_widget_set_visible (self->through, item->trace && sp_purpose_has_chain (item->to.purpose));
+  gtk_label_set_text (GTK_LABEL (self->through_name), through);
   gtk_widget_set_visible (self->through_common, item->to.chain != NULL);
 }
 

@@ -93,6 +93,22 @@ sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand)
   return isnan (margin_db) ? g_strdup ("") : sp_words_signed (margin_db, 1, hand);
 }
 
+const char *
+sp_words_purpose (SpPurpose purpose)
+{
+  static const char *const words[] = { N_("keyed"), N_("not keyed"), N_("step: more attenuation"), N_("notched"), N_("superseded") };
+  return _(words[purpose]);
+}
+
+char *
+sp_words_through (SpPurpose purpose, const SpChain *own)
+{
+  if (own)
+    return g_strdup_printf (_("through %s"), own->name);
+  return g_strdup (purpose == SP_PURPOSE_NOTCHED ? _("not used before it has a chain: what does the notch take from the harmonics?")
+                                                 : _("through the condition's chain, the analyzer's own attenuator changed"));
+}
+
 char *
 sp_words_radio_part (const SpEmission *emission, SpHand hand)
 {

@@ -28,6 +28,9 @@ const char *sp_words_origin_basis (SpOriginBasis basis);                  /* NUL
 char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
 /* The margin that decides, "+9.9" or "blind"; "" where there is none. (transfer full) */
 char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
+const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
+/* What a step or a notched sweep came through. `own` NULL: no chain of its own. (transfer full) */
+char *sp_words_through (SpPurpose purpose, const SpChain *own);
 /* The radio's own part: "-3.6 .. -1.7", "<-22.8" where it may be nothing; "-" where nothing limits it. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
