@@ -25,6 +25,13 @@ typedef struct {
   SpAxis x, y;
 } Drawing;
 
+/* A blind sweep's margin bounds nothing, and would squeeze all others together. */
+static gboolean
+has_margin (const SpEmission *e)
+{
+  return e && isfinite (e->margin_db) && !sp_emission_is_blind (e);
+}
+
 static void
 make_axes (Drawing *d)
 {
@@ -32,7 +39,7 @@ make_axes (Drawing *d)
   for (guint i = 0; i < d->comparison->n; i++)
     for (guint order = 2; order <= d->most_order; order++) {
       const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[i], order);
-      if (e && isfinite (e->margin_db)) {
+      if (has_margin (e)) {
         low = MIN (low, e->margin_db);
         high = MAX (high, e->margin_db);
       }
@@ -144,7 +151,7 @@ draw_row (Drawing *d, guint row)
   cairo_new_path (cr);
   for (guint order = 2; order <= d->most_order; order++) {
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
-    gboolean there = e && isfinite (e->margin_db);
+    gboolean there = has_margin (e);
     if (there && drawing)
       cairo_line_to (cr, place_x (d, row, order), sp_axis_at (&d->y, e->margin_db));
     else if (there)
@@ -156,7 +163,7 @@ draw_row (Drawing *d, guint row)
   sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (row)], strength (d, row));
   for (guint order = 2; order <= d->most_order; order++) {
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
-    if (!e || !isfinite (e->margin_db))
+    if (!has_margin (e))
       continue;
     if (e->detected)
       draw_seen (d, place_x (d, row, order), e);
@@ -171,12 +178,22 @@ last_margin (const Drawing *d, guint row, double *x)
 {
   for (guint order = d->most_order; order >= 2; order--) {
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
-    if (e && isfinite (e->margin_db)) {
+    if (has_margin (e)) {
       *x = place_x (d, row, order);
       return e->margin_db;
     }
   }
   return NAN;
+}
+
+/* What stands beside the name of a row that is not drawn. (transfer full) */
+static char *
+without_margin (const SpConditionFindings *found)
+{
+  if (found->verdict == SP_VERDICT_NO_LIMIT)
+    return g_strdup_printf (_("%s: no limit"), found->name);
+  gboolean blind = found->worst_emission >= 0 && sp_emission_is_blind (&found->emissions[found->worst_emission]);
+  return g_strdup_printf (blind ? _("%s: blind") : _("%s: no margin"), found->name);
 }
 
 typedef struct { guint row; double x, y, place; } Name;
@@ -210,7 +227,7 @@ draw_names (Drawing *d)
     gboolean none = names[i].y > bottom + 1;
     if (names[i].place < d->area.y - HEAD)
       continue; /* more names than paper: the table has them all */
-    g_autofree char *text = none ? g_strdup_printf (_("%s: no limit"), row->found->name) : g_strdup (row->found->name);
+    g_autofree char *text = none ? without_margin (row->found) : g_strdup (row->found->name);
     sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (names[i].row)], strength (d, names[i].row));
     if (!none) {
       cairo_set_line_width (d->pen->cr, 0.75);
