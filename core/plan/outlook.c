@@ -174,6 +174,12 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlace *p, double p
   return o;
 }
 
+gboolean
+sp_outlook_is_blind (const SpOutlook *outlook)
+{
+  return outlook->sampling_loss_db > SP_BLIND_LOSS_DB;
+}
+
 SpOutlook
 sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlace *p, double points)
 {

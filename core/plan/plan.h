@@ -117,6 +117,8 @@ typedef struct {
   gboolean calibrated;       /* the chain is, here and at f0 as far as the limit follows P; if not nothing complies, whatever the sweep */
   gboolean swept;            /* inside the setting's span */
 } SpOutlook;
+/* Would nothing be seen whatever stood there? Its points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB): the floor is no bound. */
+gboolean sp_outlook_is_blind (const SpOutlook *outlook);
 SpOutlook sp_plan_harmonic (SpPlan *plan, const SpSetting *setting, guint order);
 /* A spur anywhere: order 0, looked for in the whole sweep. */
 SpOutlook sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz);

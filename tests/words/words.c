@@ -188,6 +188,19 @@ START_TEST (test_what_was_seen)
 }
 END_TEST
 
+START_TEST (test_what_would_be_seen)
+{
+  SpOutlook o = { .floor_dbm = -33.14, .missing_db = 2.06, .sampling_loss_db = SP_BLIND_LOSS_DB };
+  g_autofree char *floor = sp_words_floor (&o, SP_HAND_MACHINE), *missing = sp_words_missing (&o, SP_HAND_MACHINE);
+  o.sampling_loss_db = nextafter (SP_BLIND_LOSS_DB, INFINITY);
+  g_autofree char *blind = sp_words_floor (&o, SP_HAND_MACHINE), *none = sp_words_missing (&o, SP_HAND_MACHINE);
+  ck_assert_str_eq (floor, "-33.1");
+  ck_assert_str_eq (missing, "+2.1");
+  ck_assert_str_eq (blind, "blind");
+  ck_assert_str_eq (none, "-");
+}
+END_TEST
+
 START_TEST (test_the_radios_part)
 {
   static const struct {
@@ -244,6 +257,7 @@ suite (void)
   tcase_add_test (sentences, test_powers);
   tcase_add_test (sentences, test_emissions);
   tcase_add_test (sentences, test_what_was_seen);
+  tcase_add_test (sentences, test_what_would_be_seen);
   tcase_add_test (sentences, test_the_radios_part);
   tcase_add_test (sentences, test_units);
   tcase_add_test (sentences, test_words);

@@ -149,13 +149,15 @@ widest_run (const SpPlot *plot)
   return best;
 }
 
-/* The lowest floor at which a harmonic was looked for within a run; NaN: none was. */
+/* The lowest floor at which a harmonic was looked for within a run; NaN: none was, INFINITY: no floor means anything there. */
 static double
 harmonic_floor (const SpPlot *plot, const SpBlindRun *run)
 {
   double least = NAN;
   for (guint i = 0; i < plot->chosen->n_emissions; i++) {
     const SpEmission *e = &plot->chosen->emissions[i];
+    if (e->order && sp_emission_is_blind (e) && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz)
+      return INFINITY;
     if (e->order && e->swept && !e->detected && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz &&
         !(e->floor_dbm >= least))
       least = e->floor_dbm;

@@ -47,10 +47,10 @@ row_of_harmonic (Columns *columns, SpPlan *plan, const SpSetting *setting, guint
   columns_add (columns, g_strdup_printf ("%u", order));
   cell_frequency (columns, o.frequency_hz);
   cell_db (columns, o.limit_dbm, 1);
-  cell_db (columns, o.floor_dbm, 1);
-  cell_word (columns, isnan (o.floor_dbm) ? NULL : sp_words_cause (o.cause));
+  columns_add (columns, sp_words_floor (&o, SP_HAND_MACHINE));
+  cell_word (columns, isnan (o.floor_dbm) || sp_outlook_is_blind (&o) ? NULL : sp_words_cause (o.cause));
   cell_db (columns, o.expanded_db, 1);
-  cell_signed (columns, o.missing_db);
+  columns_add (columns, sp_words_missing (&o, SP_HAND_MACHINE));
   columns_add (columns, reason ? sp_words_reason (reason, SP_HAND_MACHINE) : g_strdup ("-"));
 }
 

@@ -56,13 +56,13 @@ static void
 write_row (SpRangePage *self, guint i)
 {
   const SpOutlook *o = &self->outlook[i];
-  g_autofree char *order = g_strdup_printf ("%u", o->order), *floor = sp_words_number (o->floor_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *limit = sp_words_number (o->limit_dbm, 1, SP_HAND_SCREEN), *missing = sp_words_signed (o->missing_db, 1, SP_HAND_SCREEN);
+  g_autofree char *order = g_strdup_printf ("%u", o->order), *limit = sp_words_number (o->limit_dbm, 1, SP_HAND_SCREEN);
+  g_autofree char *floor = sp_words_floor (o, SP_HAND_SCREEN), *missing = sp_words_missing (o, SP_HAND_SCREEN);
   write_cell (self, ORDER, i, order);
   write_cell (self, FLOOR, i, floor);
   write_cell (self, LIMIT, i, limit);
   write_cell (self, MISSING, i, missing);
-  write_cell (self, CAUSE, i, isnan (o->floor_dbm) ? "" : sp_words_cause (o->cause));
+  write_cell (self, CAUSE, i, isnan (o->floor_dbm) || sp_outlook_is_blind (o) ? "" : sp_words_cause (o->cause));
 }
 
 static const char *

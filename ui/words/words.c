@@ -85,6 +85,18 @@ sp_words_seen (const SpEmission *emission, double value, SpHand hand)
 }
 
 char *
+sp_words_floor (const SpOutlook *outlook, SpHand hand)
+{
+  return sp_outlook_is_blind (outlook) ? g_strdup (_("blind")) : sp_words_number (outlook->floor_dbm, 1, hand);
+}
+
+char *
+sp_words_missing (const SpOutlook *outlook, SpHand hand)
+{
+  return sp_words_signed (sp_outlook_is_blind (outlook) ? NAN : outlook->missing_db, 1, hand);
+}
+
+char *
 sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand)
 {
   if (found->worst_emission >= 0 && sp_emission_is_blind (&found->emissions[found->worst_emission]))

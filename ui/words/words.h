@@ -26,6 +26,9 @@ const char *sp_words_origin_basis (SpOriginBasis basis);                  /* NUL
 /* A level, dBc or margin of an emission, `value`, as its row shows it: "-12.3"; behind "<" where nothing was seen; "blind" where nothing could have been.
  * (transfer full) */
 char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
+/* The floor of a planned sweep, or "blind" where its points lie too far apart for any line; what it lacks, nothing where blind. (transfer full) */
+char *sp_words_floor (const SpOutlook *outlook, SpHand hand);
+char *sp_words_missing (const SpOutlook *outlook, SpHand hand);
 /* The margin that decides, "+9.9" or "blind"; "" where there is none. (transfer full) */
 char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
