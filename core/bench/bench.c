@@ -231,6 +231,7 @@ put_condition (GString *out, const SpBench *bench, const SpCondition *condition)
   sp_write_number (out, "meter_u_db", condition->meter_u_db);
   sp_write_text (out, "meter", condition->meter_use == SP_METER_CHECK ? "check" : "anchor");
   sp_write_text (out, "mode", condition->mode);
+  sp_write_text (out, "modulated", sp_modulated_name (condition->modulated));
   sp_write_number (out, "duty", condition->duty);
   sp_write_number (out, "necessary_bandwidth", condition->necessary_bandwidth_hz);
   g_autofree char *clocks = sp_condition_clocks_text (condition);
@@ -251,6 +252,7 @@ sp_bench_hash (const SpBench *bench)
   sp_write_group (out, "bench");
   sp_write_day (out, "date", bench->date_day);
   sp_write_text (out, "rule", sp_decision_rule_name (bench->rule));
+  sp_write_text (out, "modulated", sp_modulated_name (bench->modulated));
   sp_write_number (out, "temperature_c", bench->temperature_c);
   sp_write_number (out, "necessary_bandwidth", bench->necessary_bandwidth_hz);
   sp_write_number (out, "radio_vswr", bench->radio_vswr);
@@ -419,6 +421,14 @@ sp_purpose_name (SpPurpose purpose)
 {
   static const char *const names[] = { "keyed", "unkeyed", "step", "notched", "superseded" };
   return names[purpose];
+}
+
+const char *const sp_modulated_names[] = { "unknown", "no", "yes", NULL };
+
+const char *
+sp_modulated_name (SpModulated modulated)
+{
+  return modulated == SP_MODULATED_NOT_STATED ? NULL : sp_modulated_names[modulated];
 }
 
 const char *

@@ -35,7 +35,7 @@ sp_case_repeats (SpCase *c, SpEmission *e)
     if (!sp_case_equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_case_holds (s, e->frequency_hz) ||
         sp_case_unresolved (c, s, e->order, NULL))
       continue;
-    SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
+    SpSight sight = sp_case_sight_of (c, s, e);
     if (!sight.detected)
       continue;
     double from_first = sight.level_dbm - e->level_dbm;
@@ -74,7 +74,7 @@ sp_case_agreement (SpCase *c, const SpEmission *e)
     if (s == first || !sp_case_holds (s, e->frequency_hz) || sp_case_unresolved (c, s, e->order, NULL) ||
         !comparable (first, s, e))
       continue;
-    SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
+    SpSight sight = sp_case_sight_of (c, s, e);
     double noise = sight.detected ? hypot (e->noise_u_db, sight.noise_u_db) : e->noise_u_db;
     double expanded = 2 * hypot (noise, sp_case_differential_u_db (c, first, s, e->frequency_hz)) + e->sampling_loss_db + sight.loss_db;
     if (!(e->level_dbm - sight.level_dbm > expanded))

@@ -5,12 +5,14 @@
 #pragma once
 
 #include "core/detection/detection.h"
+#include "core/judge/band.h"
 #include "core/judge/findings.h"
 #include "core/detection/spectrum.h"
 
 #define SP_CARRIER_U_METER_DB 0.5        /* a meter whose u is not given (common practice, no source) */
 #define SP_SAME_SETTING_DB 0.05          /* attenuations closer than this are equal */
 #define SP_MAX_SPURS 500                 /* listed; more are said, not listed: such a trace is not a spectrum of spurs */
+#define SP_ZONE_RBWS 3.0                 /* about the carrier that a sweep cannot judge (computation, section 15) */
 #define SP_SPUR_PROMINENCE_DB 6.0        /* two spurs closer than this descent are one (common practice, no source) */
 
 /* Threshold and detection limit over mean noise for so many looked-at points. */
@@ -18,9 +20,14 @@ typedef struct {
   double points, threshold_db, limit_db;
 } SpLook;
 
-/* What one sweep says about a place: the greatest line in the window, or the floor there. Levels at the socket. */
+/* What one sweep says about a place: the greatest line in the window or, of what is wider than the filter, its band; or the floor there. Levels at the
+ * socket. */
 typedef struct {
   gboolean detected;
+  SpEmissionKind kind;
+  double from_hz, to_hz;             /* of its band; of a line both its frequency */
+  double below_db;                   /* as SpEmission.excess_db */
+  double reference_hz;               /* as SpEmission.reference_bandwidth_hz */
   double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
   double reading_dbm, near_noise_db; /* of a line: its greatest point as exported, and what noise had added */
   double threshold_dbm, limit_dbm;   /* threshold and, with the loss between points, detection limit there */
@@ -39,7 +46,8 @@ typedef struct {
   SpLaw law;
   gboolean law_assumed;
   double quantile_db;         /* median of the noise's reading over its mean power */
-  double noise_window_hz;     /* half the window of the running median */
+  double noise_window_hz;     /* half the window of the running median, where noise may climb towards a carrier */
+  SpBandView band;            /* its points, for sums */
   SpLook look;                /* for a harmonic's own window */
   SpLook last_look;           /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
   double sweep_threshold_db;  /* threshold for the whole sweep */
@@ -52,8 +60,11 @@ typedef struct {
   double carrier_loss_db;     /* what its level may have lost between points */
   gboolean carrier_blurred;   /* so much that nothing else is taken from it (sp_case_blurred) */
   gboolean carrier_clipped;   /* its level is a lower bound: no P, no mixer level and no anchoring if there is a better sweep */
+  double carrier_spread_db;   /* it is modulated and could not be summed: so much more it may be */
   gboolean carrier_elsewhere; /* it stands beside the stated frequency, not at it */
   double carrier_room_hz;     /* either side of it no other line stands */
+  double signal_hz;           /* widest that the carrier's modulation may be, as this sweep shows it; NaN: it cannot tell */
+  gboolean modulated;         /* and it shows that it is modulated */
   double shift_db;            /* anchoring */
   double to_socket_db;        /* from a reading at f0 to the socket: by the chain, whether or not the trace reaches it; NaN without f0 */
   double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
@@ -78,7 +89,10 @@ typedef struct {
   gboolean carrier_calibrated;
   int carrier_sweep;          /* the one that P and dBc stand on; -1 */
   double meter_u_db;
+  gboolean carriers_differ;   /* of the keyed sweeps, beyond U and what a radio drifts: each sweep's emissions go by its own */
   gboolean power_at_least;    /* P is that of a clipped carrier: it may be more */
+  double signal_hz;           /* widest that the carrier's modulation may be, by all sweeps and the sheet; 0: a line */
+  gboolean folds;             /* of a product of order n it is n times as wide: of all but an amplitude's modulation */
   SpReason *doubt;            /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
 } SpCase;
 
@@ -119,6 +133,26 @@ gboolean sp_case_find_carrier (const SpCase *c, const SpCaseSweep *s, double f0,
 /* fundamental.c */
 void sp_case_fundamental (SpCase *c);
 
+/* power.c: P from the keyed sweeps that hold the carrier well: their mean, with its type A, where they agree within U and what a radio drifts; else that
+ * of the first, a warning, and each sweep's emissions go by its own. */
+void sp_case_combine (SpCase *c);
+/* The P that what this sweep shows stands on, dBm: its own carrier's where carriers differ, that of a sweep of equal settings where it has none, else the
+ * least of them. NaN: not known. */
+double sp_case_power_dbm (const SpCase *c, const SpCaseSweep *s);
+/* Is the carrier's reading as good as a reading can be? */
+gboolean sp_case_carrier_is_whole (const SpCaseSweep *s);
+
+/* signal.c - how wide the carrier's modulation is. A sweep tells where its points lie no further apart than its RBW: of a line the filter shows what it
+ * always shows, within 10 % (common practice, no source), and what is over that is the signal's. Sets s->signal_hz and s->modulated; FALSE: it cannot
+ * tell. *from_hz and *to_hz: the band that holds 99 % of the power. */
+gboolean sp_case_signal_of_sweep (const SpCase *c, SpCaseSweep *s, double *from_hz, double *to_hz);
+/* Of all sweeps and the sheet: c->signal_hz, c->folds. One that shows it modulated outranks the sheet, and is said; else the narrowest bound stands, the
+ * necessary bandwidth where there is none. */
+void sp_case_signal (SpCase *c);
+/* The widest that an emission of the order may be in this sweep (0: no harmonic): n times the carrier's (FM, phase noise and SSB alike), or as
+ * wide (AM, keying). */
+double sp_case_signal_width_hz (const SpCase *c, const SpCaseSweep *s, guint order);
+
 /* floor.c: floor and its cause for every point of every sweep. */
 void sp_case_floor (SpCase *c);
 /* Floor at index i for `points` looked-at points; *cause and, where predicted, *distortion_high_dbm. */
@@ -145,8 +179,18 @@ double sp_case_window_half (const SpCaseSweep *s, guint64 i);
 gboolean sp_case_holds (const SpCaseSweep *s, double frequency_hz);
 /* The line whose greatest point is i. */
 void sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *out);
-/* What the sweep, which holds the frequency, says about it +- the window and `extra_hz`. */
-SpSight sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz);
+/* What the sweep, which holds the frequency, says about it +- the window and `extra_hz`, of something that may be `width_hz` wide there (0: a line). */
+SpSight sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz, double width_hz);
+/* Of an emission: its window and width in this sweep. */
+SpSight sp_case_sight_of (const SpCase *c, SpCaseSweep *s, const SpEmission *e);
+/* How wide that may be: by the carrier's modulation, by the band where it was seen, by the rule's reference bandwidth. */
+double sp_case_width_hz (const SpCase *c, const SpCaseSweep *s, guint order, double frequency_hz);
+
+/* sight-band.c: does the greatest of several looks hold the whole of a frequency-modulated signal of that width, as it sweeps through the filter? */
+gboolean sp_case_is_slow (const SpCase *c, const SpCaseSweep *s, double width_hz);
+/* The same place as a band `width_hz` wide about `centre_hz`: level, bounds and floor in the rule's reference bandwidth; `sight` holds
+ * the line's. */
+void sp_case_sight_band (const SpCase *c, const SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight);
 
 /* resolve.c: is the sweep too coarse, in points or RBW, to tell the harmonic from the carrier, the next harmonic or the response at zero hertz?
  * *other (may be NULL): which, 1 the carrier, n a harmonic, 0 zero hertz. */
@@ -154,6 +198,20 @@ gboolean sp_case_unresolved (const SpCase *c, const SpCaseSweep *s, guint order,
 
 /* emission.c: harmonics and other spurs, seen or not. */
 void sp_case_emissions (SpCase *c);
+void sp_emission_init (SpEmission *e, guint order, double frequency_hz);
+/* The emission as sweep k shows it. */
+void sp_case_fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k);
+/* harmonic.c */
+void sp_case_harmonic (SpCase *c, SpEmission *e, guint order);
+/* spur.c: what stands off the harmonics, line or band, in any sweep; each is listed once, the highest of what sweeps show of it. (transfer full) of
+ * SpEmission, ascending. */
+GArray *sp_case_spurs (SpCase *c);
+/* Adds what sweep k shows to those found; where another sweep shows it too, within half_hz, the highest over its own carrier stands. */
+void sp_case_add_spur (SpCase *c, GArray *found, guint k, const SpSight *sight, double half_hz);
+/* rise.c: adds what is wider than the window that sweep k's noise is taken from. */
+void sp_case_rises (SpCase *c, GArray *found, guint k);
+/* Half of what about the carrier this sweep cannot judge: the mask's exclusion, 3 RBW (computation, section 15), its own window. */
+double sp_case_zone_hz (const SpCase *c, const SpCaseSweep *s);
 
 /* witness.c: which steps and unkeyed sweeps bear witness: `unfit`, `carrier_moved_db`, and why not, as warnings. The carrier is the radio's whatever
  * the attenuation. A step that shows less of it, by more than U and what a radio drifts, was none of the analyzer's attenuation (a pad outside
@@ -196,7 +254,11 @@ void sp_case_power_budget (SpCase *c);
 /* u of the level of an emission that would stand at f in sweep s: for the pointer's read-out. */
 double sp_case_level_u (const SpCase *c, const SpCaseSweep *s, double frequency_hz);
 
-/* limit.c: e->limit_*. */
+/* limit.c: the limit's segment at a frequency; NULL: there is none, or the limit is not known. */
+const SpLimitSegment *sp_case_segment (const SpCase *c, double frequency_hz);
+/* The reference bandwidth that holds there; NaN: none. */
+double sp_case_reference_hz (const SpCase *c, double frequency_hz);
+/* e->limit_*. */
 void sp_case_limit (SpCase *c, SpEmission *e);
 #define SP_LEAST_RADIO_W 1e-6       /* no radio that a mask is for sends less, or more than SP_MOST_RADIO_W (common practice, no source) */
 #define SP_MOST_RADIO_W 1e6

@@ -1,6 +1,7 @@
 #include "core/judge/case.h"
 
 #include "core/quantity/large.h"
+#include "core/width/width.h"
 
 #include <math.h>
 #include <string.h>
@@ -118,6 +119,21 @@ steady (guint64 n, double *median, guint64 half, double step_db, double square)
   }
 }
 
+/* The points as a band's sum asks for them; relative u of the noise is that of a median of so many readings. */
+static void
+view_band (SpCaseSweep *s, guint64 half, double reading_u_db)
+{
+  double readings = 2. * (double) MAX (half, MIN (LEVEL_POINTS, s->trace->n / 8)) + 1;
+  gboolean sums = s->law.detector == SP_DETECTOR_RMS || s->law.detector == SP_DETECTOR_AVERAGE;
+  s->band = (SpBandView){ .n = s->trace->n, .frequency_hz = s->trace->frequency_hz, .level_dbm = s->out->level_dbm, .noise_dbm = s->out->noise_dbm,
+                          .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz, .nbw_hz = s->nbw_hz, .noise_reach_hz = (double) half * s->spacing_hz,
+                          .noise_u = reading_u_db * log (10) / 10 / sqrt (readings), .noise_error_db = sp_width_sum_error_db (&s->trace->settings, &s->law),
+                          .greatest_db = sp_law_noise_mean_db (&s->law) };
+  s->band.averages = fmax (1, sums || s->law.average != SP_AVERAGE_NONE ? s->law.looks * s->law.averages : 1);
+  if (s->law_assumed)
+    s->band.noise_error_db = NAN;
+}
+
 /* Mean noise power under the trace, at the socket. */
 static void
 find_noise (SpCaseSweep *s)
@@ -134,6 +150,7 @@ find_noise (SpCaseSweep *s)
   w.agree_db = M_SQRT2 * STEP_U * reading_u_db / sqrt ((double) w.half);
   s->noise_window_hz = fmin (fmax (WINDOW_POINTS, ceil (BLUNT_RBWS * per_rbw)), most) * s->spacing_hz;
   sp_noise_place (&s->trace->settings, &w.p, &extra_db);
+  view_band (s, w.half, reading_u_db);
   sp_noise_floor (n, s->trace->level_dbm, &w, s->out->noise_dbm);
   steady (n, s->out->noise_dbm, MAX (w.half, MIN (LEVEL_POINTS, n / 8)), STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1),
           STEP_U * STEP_U * reading_u_db * reading_u_db);
@@ -176,7 +193,7 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
   double window_hz = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, s->spacing_hz);
   s->look = sp_case_look (s, 1 + 2 * floor (window_hz / s->spacing_hz + 1e-9));
   s->sweep_threshold_db = sp_law_threshold_db (&s->law, (double) t->n);
-  s->mixer_dbm = s->mixer_u_db = NAN;
+  s->mixer_dbm = s->mixer_u_db = s->signal_hz = NAN;
 
   SpCorrected *out = s->out;
   sp_case_correct_levels (c, s->chain, t, out);

@@ -1,22 +1,14 @@
+/* emission.c - the emissions of a condition: each harmonic and each spur once, as the sweep shows it that tells most */
 #include "core/judge/case.h"
 
 #include <math.h>
 
-/* A sight that outranks another: seen in any sweep counts, the highest stands; of floors the lowest. See settle () for what agrees. */
-static gboolean
-outranks (const SpSight *a, const SpSight *b)
+void
+sp_emission_init (SpEmission *e, guint order, double frequency_hz)
 {
-  if (a->detected != b->detected)
-    return a->detected;
-  return a->detected ? a->level_dbm > b->level_dbm : a->floor_dbm < b->floor_dbm;
-}
-
-static void
-emission_init (SpEmission *e, guint order, double frequency_hz)
-{
-  *e = (SpEmission){ .order = order, .frequency_hz = frequency_hz, .sweep = -1 };
+  *e = (SpEmission){ .order = order, .frequency_hz = frequency_hz, .from_hz = frequency_hz, .to_hz = frequency_hz, .sweep = -1 };
   e->level_dbm = e->level_dbc = e->floor_dbm = e->distortion_high_dbm = e->limit_dbm = e->margin_db = e->conformity = NAN;
-  e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = NAN;
+  e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = e->reference_bandwidth_hz = e->frequency_half_hz = e->power_dbm = NAN;
   e->sampling_loss_db = 0;
   e->reading_dbm = e->loss_db = NAN;
 }
@@ -35,8 +27,17 @@ take_apart (SpCase *c, SpEmission *e, const SpSight *sight, const SpCaseSweep *s
   e->line_db = sight->detected ? e->level_dbm - (e->reading_dbm + e->near_noise_db + added) : 0;
 }
 
-static void
-fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k)
+/* Where it was seen: half a point's spacing, or of a band what its middle may be off by; the analyzer's own clock with it. */
+static double
+frequency_half_hz (const SpCase *c, const SpCaseSweep *s, const SpSight *sight)
+{
+  guint64 i = MIN (sp_trace_find (s->trace, sight->frequency_hz), s->trace->n - 1);
+  double ppm = isnan (c->analyzer->frequency_ppm) ? 0 : c->analyzer->frequency_ppm;
+  return sp_case_spacing (s, i) / 2 + (sight->to_hz - sight->from_hz) / 20 + sight->frequency_hz * ppm * 1e-6;
+}
+
+void
+sp_case_fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k)
 {
   const SpCaseSweep *s = &c->sweeps[k];
   e->swept = TRUE;
@@ -44,8 +45,16 @@ fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k)
   e->case_sweep = k;
   e->sweep = (int) s->out->sweep;
   e->frequency_hz = sight->frequency_hz;
+  e->frequency_half_hz = sight->detected ? frequency_half_hz (c, s, sight) : NAN;
   e->level_dbm = sight->level_dbm;
-  e->level_dbc = sight->level_dbm - c->out->power_dbm;
+  e->power_dbm = sp_case_power_dbm (c, s);
+  e->level_dbc = sight->level_dbm - e->power_dbm;
+  e->kind = sight->detected ? sight->kind : SP_KIND_LINE;
+  e->from_hz = sight->from_hz;
+  e->to_hz = sight->to_hz;
+  e->summed = sight->detected && sight->kind != SP_KIND_LINE;
+  e->reference_bandwidth_hz = sight->reference_hz;
+  e->excess_db = sight->below_db;
   e->floor_dbm = sight->floor_dbm;
   e->floor_cause = sight->cause;
   e->noise_u_db = sight->detected ? sight->noise_u_db : 0;
@@ -60,68 +69,38 @@ fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k)
   }
 }
 
-/* A window that the carrier or another harmonic reads in: what stands there is no harmonic's level, and all that one could hide under. */
-static void
-leave_unresolved (SpCase *c, SpEmission *e, guint k)
-{
-  double frequency_hz = e->frequency_hz;
-  SpSight sight = sp_case_sight (c, &c->sweeps[k], frequency_hz, e->order * c->carrier_half_hz);
-  sight.level_dbm = sight.floor_dbm = fmax (sight.floor_dbm, sight.level_dbm);
-  sight.cause = SP_CAUSE_SKIRT;
-  sight.detected = FALSE;
-  sight.frequency_hz = frequency_hz;
-  fill (c, e, &sight, k);
-  e->unresolved = TRUE;
-}
+#define LESS_OPEN_DB 0.3 /* what two sweeps leave open differs by so much before it chooses between them */
 
-static void
-find_harmonic (SpCase *c, SpEmission *e, guint order)
+/* Of two sweeps that agree on a line the one that leaves less of it open tells more; among equals that of the lower floor. */
+static gboolean
+tells_more (const SpSight *a, const SpSight *b)
 {
-  emission_init (e, order, order * c->out->fundamental_hz);
-  SpSight best = { 0 };
-  int from = -1, unresolved = -1;
-  for (guint k = 0; k < c->n; k++) {
-    if (!sp_case_holds (&c->sweeps[k], e->frequency_hz))
-      continue;
-    if (sp_case_unresolved (c, &c->sweeps[k], order, NULL)) {
-      unresolved = (int) k;
-      continue;
-    }
-    SpSight sight = sp_case_sight (c, &c->sweeps[k], e->frequency_hz, order * c->carrier_half_hz);
-    if (from < 0 || outranks (&sight, &best)) {
-      best = sight;
-      from = (int) k;
-    }
-  }
-  if (from >= 0)
-    fill (c, e, &best, (guint) from);
-  else if (unresolved >= 0)
-    leave_unresolved (c, e, (guint) unresolved);
-  else
-    e->loss_db = sp_chain_loss (c->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
+  double open_a = a->loss_db + a->below_db, open_b = b->loss_db + b->below_db;
+  return fabs (open_a - open_b) > LESS_OPEN_DB ? open_a < open_b : a->floor_dbm < b->floor_dbm;
 }
 
 /* What stands is the highest reading so far. Of the sweeps of other settings that see it too and agree, the noise and the analyzer's limits of the
- * reading apart, that of the lowest floor tells most; of its repeats again the highest. */
+ * reading apart, one may tell more; of its repeats again the highest. */
 static void
 settle (SpCase *c, SpEmission *e)
 {
   if (!e->detected)
     return;
   const SpCaseSweep *highest = &c->sweeps[e->case_sweep];
-  double extra = e->order * c->carrier_half_hz, level = e->level_dbm, noise_u = e->noise_u_db, frequency_hz = e->frequency_hz;
-  SpSight best = sp_case_sight (c, &c->sweeps[e->case_sweep], frequency_hz, extra);
+  double level = e->level_dbm, noise_u = e->noise_u_db, open = e->sampling_loss_db + e->excess_db, frequency_hz = e->frequency_hz;
+  SpSight best = sp_case_sight_of (c, &c->sweeps[e->case_sweep], e);
   int from = -1;
   for (guint k = 0; k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (sp_case_equal_settings (s, highest) || !sp_case_holds (s, frequency_hz) || sp_case_unresolved (c, s, e->order, NULL))
+    if (sp_case_equal_settings (s, highest) || !sp_case_holds (s, frequency_hz) || sp_case_unresolved (c, s, e->order, NULL)
+        || (!e->order && fabs (frequency_hz - c->out->fundamental_hz) <= sp_case_zone_hz (c, s)))
       continue;
-    SpSight sight = sp_case_sight (c, s, frequency_hz, extra);
+    SpSight sight = sp_case_sight_of (c, s, e);
     double u = hypot (hypot (noise_u, sight.noise_u_db), sp_case_differential_u_db (c, highest, s, frequency_hz));
     gboolean repeated = from >= 0 && sp_case_equal_settings (s, &c->sweeps[from]);
-    if (!sight.detected || !(level - sight.level_dbm <= 2 * u) || sight.loss_db > e->sampling_loss_db)
+    if (!sight.detected || !(level - sight.level_dbm <= 2 * u) || sight.loss_db + sight.below_db > open)
       continue;
-    if (repeated ? sight.level_dbm > best.level_dbm : sight.floor_dbm < best.floor_dbm) {
+    if (repeated ? sight.level_dbm > best.level_dbm : tells_more (&sight, &best)) {
       best = sight;
       from = (int) k;
     }
@@ -131,88 +110,7 @@ settle (SpCase *c, SpEmission *e)
   if (!e->order) /* anywhere in the sweep */
     best.floor_dbm = sp_case_floor_at (c, &c->sweeps[from], MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
                                        best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);
-  fill (c, e, &best, (guint) from);
-}
-
-/* Places that belong to something already listed: the fundamental's own, a harmonic with its sidebands, the response at zero hertz. */
-static gboolean
-taken (const SpCase *c, const SpCaseSweep *s, guint64 i)
-{
-  double f = s->trace->frequency_hz[i], f0 = c->out->fundamental_hz, half = sp_case_window_half (s, i);
-  if (f <= sp_case_zero_hertz_end (s))
-    return TRUE;
-  if (isnan (f0))
-    return FALSE;
-  if (fabs (f - f0) <= fmax (c->out->exclude_hz, half + c->carrier_half_hz))
-    return TRUE;
-  double order = round (f / f0);
-  double wide = half + order * (c->carrier_half_hz + c->out->necessary_bandwidth_hz / 2);
-  if (order >= 2 && order <= c->mask->harmonics && fabs (f - order * f0) <= wide)
-    return TRUE;
-  return s->out->floor_cause[i] == SP_CAUSE_SKIRT && s->out->level_dbm[i] <= s->out->floor_dbm[i] + 3;
-}
-
-static void
-add_spur (SpCase *c, GArray *found, guint k, guint64 i)
-{
-  SpCaseSweep *s = &c->sweeps[k];
-  SpEmission e;
-  emission_init (&e, 0, s->trace->frequency_hz[i]);
-  SpSight sight = { 0 };
-  sight.floor_dbm = sp_case_floor_at (c, s, i, e.frequency_hz, (double) s->trace->n, &sight.cause);
-  sp_case_take_line (c, s, i, &sight);
-  for (guint j = 0; j < found->len; j++) { /* the same line in another sweep: the highest stands */
-    SpEmission *other = &g_array_index (found, SpEmission, j);
-    if (other->case_sweep == k || fabs (other->frequency_hz - sight.frequency_hz) > sp_case_window_half (s, i))
-      continue;
-    if (sight.level_dbm > other->level_dbm)
-      fill (c, other, &sight, k);
-    return;
-  }
-  fill (c, &e, &sight, k);
-  g_array_append_val (found, e);
-}
-
-static int
-by_level_down (const void *a, const void *b)
-{
-  const SpEmission *x = a, *y = b;
-  return (x->level_dbm < y->level_dbm) - (x->level_dbm > y->level_dbm);
-}
-
-static int
-by_frequency (const void *a, const void *b)
-{
-  const SpEmission *x = a, *y = b;
-  return (x->frequency_hz > y->frequency_hz) - (x->frequency_hz < y->frequency_hz);
-}
-
-static int
-by_level_at (const void *a, const void *b, void *levels)
-{
-  double x = ((const double *) levels)[*(const guint64 *) a], y = ((const double *) levels)[*(const guint64 *) b];
-  return (x < y) - (x > y);
-}
-
-/* Peaks of one sweep, the highest SP_MAX_SPURS at the most: the rest is counted, and said. */
-static void
-spurs_of_sweep (SpCase *c, GArray *found, guint k)
-{
-  const SpCaseSweep *s = &c->sweeps[k];
-  guint64 n = s->trace->n;
-  g_autoptr (GArray) peaks = sp_find_peaks (n, s->out->level_dbm, s->out->noise_dbm, s->sweep_threshold_db, SP_SPUR_PROMINENCE_DB);
-  guint kept = 0;
-  for (guint j = 0; j < peaks->len; j++)
-    if (!taken (c, s, g_array_index (peaks, guint64, j)))
-      g_array_index (peaks, guint64, kept++) = g_array_index (peaks, guint64, j);
-  g_array_set_size (peaks, kept);
-  if (kept > SP_MAX_SPURS)
-    sp_case_warn (c, sp_reason_new (SP_REASON_SPURS_CUT, s->trace->file, NULL, NULL, 2, (double) kept, (double) SP_MAX_SPURS));
-  g_array_sort_with_data (peaks, by_level_at, s->out->level_dbm);
-  if (kept > SP_MAX_SPURS)
-    g_array_set_size (peaks, SP_MAX_SPURS);
-  for (guint j = 0; j < peaks->len; j++)
-    add_spur (c, found, k, g_array_index (peaks, guint64, j));
+  sp_case_fill (c, e, &best, (guint) from);
 }
 
 void
@@ -222,16 +120,10 @@ sp_case_emissions (SpCase *c)
   if (!isnan (c->out->fundamental_hz))
     for (guint order = 2; order <= c->mask->harmonics; order++) {
       SpEmission e;
-      find_harmonic (c, &e, order);
+      sp_case_harmonic (c, &e, order);
       g_array_append_val (found, e);
     }
-  g_autoptr (GArray) spurs = g_array_new (FALSE, FALSE, sizeof (SpEmission));
-  for (guint k = 0; k < c->n; k++)
-    spurs_of_sweep (c, spurs, k);
-  g_array_sort (spurs, by_level_down);
-  if (spurs->len > SP_MAX_SPURS)
-    g_array_set_size (spurs, SP_MAX_SPURS);
-  g_array_sort (spurs, by_frequency);
+  g_autoptr (GArray) spurs = sp_case_spurs (c);
   g_array_append_vals (found, spurs->data, spurs->len);
   for (guint i = 0; c->n > 1 && i < found->len; i++)
     settle (c, &g_array_index (found, SpEmission, i));

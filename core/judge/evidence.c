@@ -64,7 +64,7 @@ add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const Sp
 {
   if (sp_case_unresolved (c, s, e->order, NULL))
     return;
-  SpSight sight = sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz);
+  SpSight sight = sp_case_sight_of (c, s, e);
   SpStepReading *r = &g->readings[g->n];
   /* Where the carrier moved it is the radio's power that may have, and not the keyed sweep that was compressed: either part then moves by as much,
    * times the order at the most. */
@@ -179,7 +179,7 @@ why_not (SpCase *c, const SpEmission *e, SpCaseSweep *s)
     most = fmax (most, fabs (at_f - orders[i] * at_f0));
   if (most < SP_STEP_TELLS_DB)
     return sp_reason_new (SP_REASON_STEP_SMALL, s->trace->file, NULL, NULL, 3, f, most, SP_STEP_TELLS_DB);
-  SpSight sight = sp_case_sight (c, s, f, e->order * c->carrier_half_hz);
+  SpSight sight = sp_case_sight_of (c, s, e);
   if (sight.detected || !(sight.limit_dbm >= e->level_dbm) || !(sight.loss_db <= SP_BLIND_LOSS_DB))
     return NULL;
   return sp_reason_new (SP_REASON_STEP_FLOOR, s->trace->file, NULL, NULL, 3, f, sight.limit_dbm, e->level_dbm);
@@ -225,7 +225,7 @@ ambient_test (SpCase *c, SpEmission *e, SpEvidence *out)
     sp_case_warn (c, sp_reason_new (SP_REASON_UNKEYED_SPAN, s->trace->file, NULL, NULL, 1, e->frequency_hz));
     return;
   }
-  SpSight sight = sp_case_sight (c, s, e->frequency_hz, 0);
+  SpSight sight = sp_case_sight (c, s, e->frequency_hz, 0, e->to_hz - e->from_hz);
   double other = behind_chain_db (c, s, &c->sweeps[e->case_sweep], e->frequency_hz);
   sight.level_dbm += other;
   sight.floor_dbm += other;

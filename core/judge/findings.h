@@ -15,6 +15,10 @@ typedef enum { SP_VERDICT_NO_LIMIT, SP_VERDICT_COMPLIES, SP_VERDICT_NOT_PROVEN, 
 typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;
 typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYED } SpOriginBasis;
 
+/* What an emission is made of (computation, section 15): a line reads the same through any filter; a modulated one is as wide as its carrier's modulation
+ * makes it; noise is wider than the filter and no such thing. */
+typedef enum { SP_KIND_LINE, SP_KIND_MODULATED, SP_KIND_NOISE } SpEmissionKind;
+
 /* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep that the others are held against. */
 typedef struct {
   guint sweep;              /* index into the condition's sweeps */
@@ -51,6 +55,13 @@ typedef struct {
   guint case_sweep;         /* index into corrected[]; meaningless where not swept */
   double level_dbm;         /* at the socket; = floor_dbm where not seen; NaN where not swept */
   double level_dbc;
+  SpEmissionKind kind;
+  double from_hz, to_hz;    /* the band that its level is the power of; of a line both its frequency */
+  gboolean summed;          /* the level is the sum over the band, not the greatest reading */
+  double reference_bandwidth_hz; /* the rule's, in which the level is given; NaN: the rule names none, and it is the whole power */
+  double excess_db;         /* as read, it may be so much more than the power in the reference bandwidth (an upper bound); the other way: sampling_loss_db */
+  double frequency_half_hz; /* frequency_hz is known to +- this */
+  double power_dbm;         /* the P that its limit and dBc stand on: the condition's, or of sweeps whose carriers differ that of its own */
   /* How the level comes about, so that a reader can add it up: level = reading + line + near noise + loss + correction + shift. */
   double reading_dbm;       /* the greatest reading, at the analyzer's input; where not seen the floor as it would read there; NaN: not swept */
   double line_db;           /* what the line between the points has over that reading (parabola, smear; the chain's slope between the two) */
@@ -61,7 +72,7 @@ typedef struct {
   double floor_dbm;
   SpFloorCause floor_cause;
   double noise_u_db;        /* what noise adds to u of a level that is seen */
-  double sampling_loss_db;  /* how much a line between two points may have lost */
+  double sampling_loss_db;  /* how much more than read it may be: lost between two points, or a band that could not be summed */
   double distortion_high_dbm; /* q_high at the socket; NaN: no prediction */
   double limit_dbm;         /* NaN: no limit */
   double limit_slope;
@@ -85,7 +96,10 @@ typedef struct {
 
 typedef struct {
   double from_hz, to_hz;
-  SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, or NO_POWER: the limit is not known there */
+  SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit is
+                               not known there */
+  double floor_dbm, guard_db, limit_dbm; /* where it misses most: floor (trace where that stands above the limit), U and limit there; NaN: none */
+  SpReason *would_close;    /* the sweep that would; NULL: not known */
 } SpGap;
 
 /* Where one spectrum is put together out of several sweeps: a sweep begins or ends there, inside what the others cover. */
@@ -118,6 +132,8 @@ typedef struct {
   double fundamental_hz, fundamental_u_hz;
   double power_dbm;           /* P: after a meter has anchored it; NaN */
   double trace_level_dbm;     /* NaN */
+  guint power_repeats;        /* keyed sweeps whose carriers P is the mean of; their type A below (JCGM 100, 4.2.3) */
+  double power_repeat_u_db;   /* NaN where under two, or where they differ by more than U and drift */
   gboolean by_meter;          /* P is the meter's */
   gboolean anchored;          /* and the levels were shifted to it */
   double power_u_db, power_k, power_dof, power_expanded_db;
@@ -144,6 +160,7 @@ typedef struct {
   guint n_superseded;
   SpCorrected *superseded;    /* to look at: in the sheet's order, levels alone (no noise, floor or cause: NULL; thresholds NaN), through the chain of the
                                  condition and with its shift. Nothing else in the findings knows of them */
+  gboolean searched;          /* the mask names a search range, and sets a number in it */
   GArray *limit;              /* SpLimitSegment over all that was swept */
   GPtrArray *warnings;        /* SpReason* */
 } SpConditionFindings;

@@ -3,63 +3,45 @@
 
 #include <math.h>
 
-#define LEAST_READINGS 8 /* of which a width is made */
+#define CENTRE_SHARE 0.05 /* the middle of a modulated carrier's power is its frequency to so much of its width (common practice, no source) */
 
-/* The readings that a signal of the necessary bandwidth round the carrier reaches, and what noise there shows; FALSE where they lie too far
- * apart for a sum, or are too few. */
-static gboolean
-readings_round (const SpCase *c, const SpCaseSweep *s, SpReadings *readings, double *noise_mw)
+/* A modulated carrier: the power of its band, and the middle of it. */
+static void
+measure_band (SpCase *c, SpCaseSweep *s, double from_hz, double to_hz)
 {
-  double half = fmin (s->carrier_room_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
-  guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
-  if (!(s->spacing_hz <= s->rbw_hz / 2) || to < from + LEAST_READINGS)
-    return FALSE;
-  *readings = (SpReadings){ to - from, s->trace->frequency_hz + from, s->out->level_dbm + from };
-  *noise_mw = sp_width_noise_mw (readings, fmin (1, s->spacing_hz / s->nbw_hz));
-  return TRUE;
+  double beside = SP_BAND_LINE_RBWS * s->rbw_hz, wrong = s->band.noise_error_db;
+  SpBandSum sum = sp_band_sum (&s->band, from_hz - beside, to_hz + beside, NAN);
+  if (isnan (wrong)) /* the greatest of several looks: what they add up to is an upper bound, and the greatest of all may be the whole of it */
+    s->carrier_spread_db = sp_case_is_slow (c, s, s->signal_hz) ? 0 : fmax (0, fmin (sum.power_dbm - s->carrier_dbm, sp_band_spread_db (s->signal_hz, s->nbw_hz)));
+  else
+    s->carrier_dbm = sum.power_dbm;
+  s->carrier_hz = sum.middle_hz;
+  s->carrier_half_hz = fmax (s->spacing_hz / 2, CENTRE_SHARE * s->signal_hz);
+  if (wrong != 0 && s->purpose == SP_PURPOSE_KEYED)
+    sp_case_warn (c, sp_reason_new (SP_REASON_SUM_DETECTOR, s->trace->file, NULL, NULL, 1, wrong));
 }
 
-/* A signal whose own width is an RBW more (in square) than what a line shows is no longer a line for this filter. Bins, and a detector
- * that smears over as much, widen a line by 2 * 2.576 s/sqrt 6 in square. */
-static gboolean
-is_wide (const SpCase *c, const SpCaseSweep *s, double occupied_hz)
-{
-  double line = hypot (sp_width_own_occupied_hz (c->analyzer->filter, s->rbw_hz), 2.103 * s->spacing_hz);
-  return occupied_hz > hypot (line, s->rbw_hz);
-}
-
-/* Power of a signal wider than the filter: 10 lg (sum 10^(L/10) df / NBW). */
 static void
 measure_power (SpCase *c, SpCaseSweep *s, guint64 i)
 {
-  SpReadings readings;
-  double noise_mw, low, high;
+  double from, to;
   sp_case_line (s, i, &s->carrier_hz, &s->carrier_dbm, &s->carrier_half_hz);
-  if (s->carrier_clipped || !readings_round (c, s, &readings, &noise_mw))
-    return;
-  sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, &low, &high);
-  if (!is_wide (c, s, high - low))
-    return;
-  s->carrier_dbm = sp_db_from_ratio (sp_width_sum (&readings, 0, -INFINITY, INFINITY) / s->nbw_hz);
-  double wrong = sp_width_sum_error_db (&s->trace->settings, &s->law);
-  if (wrong != 0)
-    sp_case_warn (c, sp_reason_new (SP_REASON_SUM_DETECTOR, s->trace->file, NULL, NULL, 1, wrong));
+  if (sp_case_signal_of_sweep (c, s, &from, &to) && s->modulated)
+    measure_band (c, s, from, to);
 }
 
 /* Occupied bandwidth, as the sweep that P stands on shows it. */
 static void
 find_occupied (SpCase *c)
 {
-  SpReadings readings;
-  double noise_mw;
-  c->out->occupied_hz = c->out->occupied_low_hz = c->out->occupied_high_hz = c->out->occupied_own_hz = NAN;
-  const SpCaseSweep *s = c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
-  if (!s || s->carrier_clipped || !readings_round (c, s, &readings, &noise_mw))
+  SpConditionFindings *out = c->out;
+  out->occupied_hz = out->occupied_low_hz = out->occupied_high_hz = out->occupied_own_hz = NAN;
+  SpCaseSweep *s = c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
+  if (!s || !sp_case_signal_of_sweep (c, s, &out->occupied_low_hz, &out->occupied_high_hz))
     return;
-  sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, &c->out->occupied_low_hz, &c->out->occupied_high_hz);
-  c->out->occupied_hz = c->out->occupied_high_hz - c->out->occupied_low_hz;
-  c->out->occupied_own_hz = sp_width_own_occupied_hz (c->analyzer->filter, s->rbw_hz);
-  c->out->occupied_by_filter = !is_wide (c, s, c->out->occupied_hz);
+  out->occupied_hz = out->occupied_high_hz - out->occupied_low_hz;
+  out->occupied_own_hz = sp_width_own_occupied_hz (c->analyzer->filter, s->rbw_hz);
+  out->occupied_by_filter = !s->modulated;
 }
 
 /* What a flat top leaves of the carrier: its level at least the top's, its place the middle, known to half the width. */
@@ -94,7 +76,8 @@ static void
 prefer_stated (const SpCase *c, SpCaseSweep *s)
 {
   double stated = c->condition->fundamental_hz, half = stated * SP_STATED_RELATIVE;
-  if (s->carrier_half_hz > half && fabs (s->carrier_hz - stated) <= s->carrier_half_hz) {
+  double reach = s->carrier_half_hz + (isfinite (s->rbw_hz) ? s->rbw_hz : 0); /* midway between two points noise says which of them reads higher */
+  if (s->carrier_half_hz > half && fabs (s->carrier_hz - stated) <= reach) {
     s->carrier_hz = stated;
     s->carrier_half_hz = half;
   }
@@ -115,47 +98,10 @@ measure_carrier (SpCase *c, SpCaseSweep *s, const SpCarrier *at)
   s->carrier_reading_dbm = s->carrier_dbm - (s->out->level_dbm[i] - s->trace->level_dbm[i]);
   double correction;
   sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
-  s->carrier_loss_db = sp_case_line_loss (c, s, i);
+  s->carrier_loss_db = fmax (s->carrier_spread_db, sp_case_line_loss (c, s, i));
   s->carrier_blurred = sp_case_blurred (s, i);
   if (s->purpose == SP_PURPOSE_KEYED) /* no power is read from the others */
     warn_carrier (c, s, at);
-}
-
-/* Is the carrier's reading as good as a reading can be? */
-static gboolean
-whole (const SpCaseSweep *s)
-{
-  return s->has_carrier && !s->carrier_blurred && !s->carrier_clipped;
-}
-
-/* P is the mean of the sweeps that hold the carrier well; the first of them is what dBc and uncertainty stand on. */
-static void
-combine (SpCase *c)
-{
-  double sum = 0;
-  guint good = 0;
-  for (guint k = 0; k < c->n; k++) {
-    SpCaseSweep *s = &c->sweeps[k];
-    if (!whole (s) || s->carrier_elsewhere || s->purpose != SP_PURPOSE_KEYED)
-      continue;
-    sum += s->carrier_dbm;
-    if (good++ == 0)
-      c->carrier_sweep = (int) k;
-  }
-  for (guint k = 0; k < 2 * c->n && c->carrier_sweep < 0; k++) /* none is that good: one at the stated frequency, else any */
-    if (c->sweeps[k % c->n].has_carrier && c->sweeps[k % c->n].purpose == SP_PURPOSE_KEYED && (k >= c->n || !c->sweeps[k].carrier_elsewhere)) {
-      c->carrier_sweep = (int) (k % c->n);
-      sum = c->sweeps[k % c->n].carrier_dbm;
-      good = 1;
-    }
-  if (c->carrier_sweep < 0)
-    return;
-  SpCaseSweep *s = &c->sweeps[c->carrier_sweep];
-  c->out->has_fundamental = TRUE;
-  c->out->fundamental_hz = s->carrier_hz;
-  c->out->trace_level_dbm = sum / good;
-  c->carrier_half_hz = s->carrier_half_hz;
-  c->out->fundamental_u_hz = s->carrier_half_hz / sqrt (3);
 }
 
 static void
@@ -208,7 +154,7 @@ use_meter (SpCase *c)
 {
   double meter = c->condition->meter_dbm;
   /* An undersampled or clipped carrier, one that may be another's, or one where the chain's loss is not known, would carry its own error into every level. */
-  gboolean well = c->carrier_sweep >= 0 && whole (&c->sweeps[c->carrier_sweep]) && c->carrier_calibrated && !c->doubt;
+  gboolean well = c->carrier_sweep >= 0 && sp_case_carrier_is_whole (&c->sweeps[c->carrier_sweep]) && c->carrier_calibrated && !c->doubt;
   c->out->power_dbm = c->out->trace_level_dbm;
   c->power_at_least = c->carrier_sweep >= 0 && c->sweeps[c->carrier_sweep].carrier_clipped;
   if (isnan (meter))
@@ -231,7 +177,7 @@ use_meter (SpCase *c)
   c->out->anchored = well;
   for (guint k = 0; k < c->n_all && well; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    gboolean own = whole (s) && s->purpose == SP_PURPOSE_KEYED;
+    gboolean own = sp_case_carrier_is_whole (s) && s->purpose == SP_PURPOSE_KEYED;
     shift_sweep (s, meter - (own ? s->carrier_dbm : c->out->trace_level_dbm));
   }
 }
@@ -242,7 +188,7 @@ static void
 find_mixer_level (SpCase *c, SpCaseSweep *s)
 {
   double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
-  if (whole (s)) {
+  if (sp_case_carrier_is_whole (s)) {
     s->mixer_dbm = s->carrier_reading_dbm - attenuation;
     s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy), hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
   } else if (!isnan (c->out->power_dbm) && !c->power_at_least && (c->out->by_meter || !s->has_carrier)) {
@@ -353,10 +299,11 @@ sp_case_fundamental (SpCase *c)
   c->carrier_sweep = -1;
   c->out->fundamental_hz = c->condition->fundamental_hz;
   find_carriers (c, TRUE);
-  combine (c);
+  sp_case_combine (c);
   find_doubt (c);
   find_carriers (c, FALSE);
   find_occupied (c);
+  sp_case_signal (c);
   check_calibration (c);
   allow_for_heating (c);
   use_meter (c);

@@ -1,58 +1,24 @@
-#include "core/judge/case.h"
+/* gaps.c - where nothing proves that nothing stands above the limit: what no sweep could see, of what was swept and of what the mask wants swept */
+#include "core/judge/clear.h"
 
 #include <math.h>
 
 static void
-add_gap (GArray *gaps, double from_hz, double to_hz, SpReasonCode why)
+add_gap (GArray *gaps, const SpGap *gap)
 {
   SpGap *last = gaps->len ? &g_array_index (gaps, SpGap, gaps->len - 1) : NULL;
-  if (last && last->why == why && from_hz <= last->to_hz) {
-    last->to_hz = fmax (last->to_hz, to_hz);
+  if (!(gap->to_hz > gap->from_hz))
+    return;
+  if (!last || last->why != gap->why || gap->from_hz > last->to_hz) {
+    g_array_append_val (gaps, *gap);
     return;
   }
-  SpGap gap = { from_hz, to_hz, why };
-  if (to_hz > from_hz)
-    g_array_append_val (gaps, gap);
-}
-
-/* A gap counts where the mask sets a number. */
-static void
-add_limited_gap (const SpCase *c, GArray *gaps, double from_hz, double to_hz, SpReasonCode why)
-{
-  for (guint i = 0; c->out->limit && i < c->out->limit->len; i++) {
-    const SpLimitSegment *g = &g_array_index (c->out->limit, SpLimitSegment, i);
-    if (!isnan (g->limit_dbm))
-      add_gap (gaps, fmax (from_hz, g->from_hz), fmin (to_hz, g->to_hz), why);
+  last->to_hz = fmax (last->to_hz, gap->to_hz);
+  if (gap->floor_dbm + gap->guard_db - gap->limit_dbm > last->floor_dbm + last->guard_db - last->limit_dbm) {
+    last->floor_dbm = gap->floor_dbm;
+    last->guard_db = gap->guard_db;
+    last->limit_dbm = gap->limit_dbm;
   }
-}
-
-static int
-compare_sweeps (const void *a, const void *b)
-{
-  double x = (*(SpCaseSweep *const *) a)->trace->frequency_hz[0], y = (*(SpCaseSweep *const *) b)->trace->frequency_hz[0];
-  return (x > y) - (x < y);
-}
-
-/* What of [low, high] no sweep covers. */
-static void
-unswept (const SpCase *c, GArray *gaps, double low, double high)
-{
-  g_autofree SpCaseSweep **order = g_new (SpCaseSweep *, c->n + 1);
-  for (guint k = 0; k < c->n; k++)
-    order[k] = &c->sweeps[k];
-  qsort (order, c->n, sizeof *order, compare_sweeps);
-  double at = low;
-  for (guint k = 0; k < c->n && at < high; k++) {
-    const SpTrace *t = order[k]->trace;
-    double first = t->frequency_hz[0], last = t->frequency_hz[t->n - 1], reach = order[k]->spacing_hz / 2;
-    if (last < at)
-      continue;
-    if (first - reach > at)
-      add_limited_gap (c, gaps, at, fmin (first, high), SP_REASON_NOT_SWEPT);
-    at = fmax (at, last + reach);
-  }
-  if (at < high)
-    add_limited_gap (c, gaps, at, high, SP_REASON_NOT_SWEPT);
 }
 
 static gboolean
@@ -66,60 +32,115 @@ limited_between (const SpCase *c, double low, double high)
   return FALSE;
 }
 
-/* Floor for a spur anywhere in the sweep at this index: more looked-at points, so a higher threshold than a harmonic's window. */
-static double
-spur_floor (SpCaseSweep *s, guint64 i, double extra_db)
+/* ---- what the sweeps together leave open ---- */
+
+/* All sweeps' stretches, and where each of them begins or ends. */
+typedef struct {
+  SpCase *c;
+  GArray **stretches; /* one for each sweep */
+  guint *at;          /* the first of each that does not end below the place that is looked at */
+  GArray *cuts;       /* of double, ascending */
+} Union;
+
+static int
+by_value (const void *a, const void *b)
 {
-  return s->out->floor_dbm[i] + extra_db;
+  double x = *(const double *) a, y = *(const double *) b;
+  return (x > y) - (x < y);
 }
 
-static double
-whole_sweep_extra (SpCaseSweep *s)
-{
-  return sp_case_look (s, (double) s->trace->n).limit_db - s->look.limit_db;
-}
-
-/* Does another sweep see under the limit here? */
-static gboolean
-seen_elsewhere (const SpCase *c, const SpCaseSweep *except, double frequency_hz, double level_dbm)
-{
-  for (guint k = 0; k < c->n; k++) {
-    SpCaseSweep *s = &c->sweeps[k];
-    guint64 i = sp_trace_find (s->trace, frequency_hz);
-    if (s == except || i == 0 || i == s->trace->n)
-      continue;
-    if (spur_floor (s, i, whole_sweep_extra (s)) <= level_dbm && spur_floor (s, i - 1, whole_sweep_extra (s)) <= level_dbm)
-      return TRUE;
-  }
-  return FALSE;
-}
-
-static double
-greatest_u (const SpCase *c)
-{
-  double u = 0;
-  for (guint i = 0; i < c->out->n_emissions; i++)
-    if (c->out->emissions[i].swept)
-      u = fmax (u, c->out->emissions[i].budget.expanded_margin_db);
-  return u;
-}
-
-/* Stretches of a search range that were swept, but not deep enough: nothing seen there means nothing. */
 static void
-blind (const SpCase *c, SpCaseSweep *s, GArray *gaps, double low, double high)
+cut_at (Union *u, double from_hz, double to_hz)
 {
-  double p = sp_case_judging_power_w (c), f0 = c->out->fundamental_hz, extra = whole_sweep_extra (s);
-  double guard = c->bench->rule == SP_RULE_GUARDED ? greatest_u (c) : 0;
-  if (isnan (p) || isnan (f0))
-    return;
-  for (guint64 i = sp_trace_find (s->trace, low); i < s->trace->n && s->trace->frequency_hz[i] <= high; i++) {
-    double f = s->trace->frequency_hz[i], reach = sp_case_spacing (s, i) / 2;
-    if (fabs (f - f0) <= c->out->exclude_hz)
-      continue;
-    double limit = sp_mask_limit (c->mask, f0, p, c->out->necessary_bandwidth_hz, s->rbw_hz, f).limit_dbm;
-    if (spur_floor (s, i, extra) + guard > limit && !seen_elsewhere (c, s, f, limit - guard))
-      add_gap (gaps, fmax (low, f - reach), fmin (high, f + reach), SP_REASON_FLOOR_ABOVE_LIMIT);
+  g_array_append_val (u->cuts, from_hz);
+  g_array_append_val (u->cuts, to_hz);
+}
+
+static void
+gather (Union *u)
+{
+  SpCase *c = u->c;
+  for (guint k = 0; k < c->n; k++) {
+    u->stretches[k] = sp_case_stretches (c, k);
+    for (guint j = 0; j < u->stretches[k]->len; j++) {
+      const SpStretch *stretch = &g_array_index (u->stretches[k], SpStretch, j);
+      cut_at (u, stretch->from_hz, stretch->to_hz);
+    }
   }
+  for (guint j = 0; c->out->limit && j < c->out->limit->len; j++) {
+    const SpLimitSegment *segment = &g_array_index (c->out->limit, SpLimitSegment, j);
+    cut_at (u, segment->from_hz, segment->to_hz);
+  }
+  if (!isnan (c->mask->search_low_hz))
+    cut_at (u, c->mask->search_low_hz, c->mask->search_high_hz);
+  g_array_sort (u->cuts, by_value);
+}
+
+/* What sweep k tells of a place; NULL: it does not hold it. */
+static const SpStretch *
+stretch_at (Union *u, guint k, double frequency_hz)
+{
+  const GArray *stretches = u->stretches[k];
+  while (u->at[k] < stretches->len && g_array_index (stretches, SpStretch, u->at[k]).to_hz < frequency_hz)
+    u->at[k]++;
+  const SpStretch *stretch = u->at[k] < stretches->len ? &g_array_index (stretches, SpStretch, u->at[k]) : NULL;
+  return stretch && stretch->from_hz <= frequency_hz ? stretch : NULL;
+}
+
+/* What stands above the limit outranks what could not be seen, and that what was not looked at. */
+static guint
+rank (SpReasonCode why)
+{
+  static const SpReasonCode order[] = { SP_REASON_OUTSIDE_CALIBRATION, SP_REASON_TOO_WIDE, SP_REASON_UNDERSAMPLED, SP_REASON_FLOOR_ABOVE_LIMIT,
+                                        SP_REASON_TRACE_ABOVE_LIMIT };
+  for (guint i = 0; i < G_N_ELEMENTS (order); i++)
+    if (order[i] == why)
+      return i + 1;
+  return 0;
+}
+
+/* One stretch between two cuts. What stands above the limit in one sweep is not made good by another that does not show it: it came and went. */
+static void
+look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
+{
+  const SpCase *c = u->c;
+  double f = (from_hz + to_hz) / 2;
+  gboolean clear = FALSE, above = FALSE, searched = f >= c->mask->search_low_hz && f <= c->mask->search_high_hz;
+  const SpStretch *worst = NULL;
+  for (guint k = 0; k < c->n; k++) {
+    const SpStretch *stretch = stretch_at (u, k, f);
+    if (!stretch)
+      continue;
+    clear |= stretch->why == SP_CLEAR;
+    above |= stretch->why == SP_REASON_TRACE_ABOVE_LIMIT;
+    if (stretch->why != SP_CLEAR && (!worst || rank (stretch->why) > rank (worst->why)))
+      worst = stretch;
+  }
+  gboolean wanted = isnan (c->mask->search_low_hz) || searched || above;
+  if ((clear && !above) || !wanted || (!worst && !searched))
+    return;
+  SpGap gap = { from_hz, to_hz, SP_REASON_NOT_SWEPT, NAN, NAN, NAN, NULL };
+  if (worst)
+    gap = (SpGap){ from_hz, to_hz, worst->why, worst->floor_dbm, worst->guard_db, worst->limit_dbm, NULL };
+  add_gap (gaps, &gap);
+}
+
+/* Where the limit has a number. */
+static void
+open_between (SpCase *c, GArray *gaps)
+{
+  Union u = { c, g_new0 (GArray *, c->n + 1), g_new0 (guint, c->n + 1), g_array_new (FALSE, FALSE, sizeof (double)) };
+  gather (&u);
+  for (guint i = 0; i + 1 < u.cuts->len; i++) {
+    double from = g_array_index (u.cuts, double, i), to = g_array_index (u.cuts, double, i + 1);
+    if (to > from && sp_case_segment (c, (from + to) / 2))
+      look_between (&u, from, to, gaps);
+  }
+  for (guint k = 0; k < c->n; k++)
+    g_array_unref (u.stretches[k]);
+  g_free (u.stretches);
+  g_free (u.at);
+  g_array_unref (u.cuts);
 }
 
 /* Some limits are absolute and were met; what those that follow an unknown P would be over the search range nobody knows. */
@@ -132,26 +153,41 @@ limit_unknown (const SpCase *c)
   return complies && isnan (sp_case_judging_power_w (c));
 }
 
-/* A search range must be seen into, all of it; a harmonic outside every sweep is a gap too. */
+/* A harmonic outside every sweep, where no search range holds it. */
+static void
+missing_harmonics (const SpCase *c, GArray *gaps)
+{
+  for (guint i = 0; i < c->out->n_emissions; i++) {
+    const SpEmission *e = &c->out->emissions[i];
+    double half = e->order * c->carrier_half_hz + c->out->necessary_bandwidth_hz / 2;
+    gboolean searched = e->frequency_hz >= c->mask->search_low_hz && e->frequency_hz <= c->mask->search_high_hz;
+    SpGap gap = { e->frequency_hz - half, e->frequency_hz + half, SP_REASON_NOT_SWEPT, NAN, NAN, NAN, NULL };
+    if (!e->swept && e->verdict == SP_VERDICT_NOT_PROVEN && !searched)
+      add_gap (gaps, &gap);
+  }
+}
+
+static int
+by_place (const void *a, const void *b)
+{
+  const SpGap *x = a, *y = b;
+  return (x->from_hz > y->from_hz) - (x->from_hz < y->from_hz);
+}
+
 void
 sp_case_gaps (SpCase *c)
 {
   g_autoptr (GArray) gaps = g_array_new (FALSE, FALSE, sizeof (SpGap));
   double low = c->mask->search_low_hz, high = c->mask->search_high_hz;
-  if (!isnan (low) && limited_between (c, low, high)) {
-    unswept (c, gaps, low, high);
-    for (guint k = 0; k < c->n; k++)
-      blind (c, &c->sweeps[k], gaps, low, high);
-  }
+  gboolean known = !isnan (sp_case_judging_power_w (c)) && !isnan (c->out->fundamental_hz);
+  if (known)
+    open_between (c, gaps);
+  SpGap unknown = { low, high, SP_REASON_NO_POWER, NAN, NAN, NAN, NULL };
   if (!isnan (low) && limit_unknown (c))
-    add_gap (gaps, low, high, SP_REASON_NO_POWER);
-  for (guint i = 0; i < c->out->n_emissions; i++) {
-    const SpEmission *e = &c->out->emissions[i];
-    double half = e->order * c->carrier_half_hz + c->out->necessary_bandwidth_hz / 2;
-    gboolean searched = e->frequency_hz >= low && e->frequency_hz <= high;
-    if (!e->swept && e->verdict == SP_VERDICT_NOT_PROVEN && !searched)
-      add_gap (gaps, e->frequency_hz - half, e->frequency_hz + half, SP_REASON_NOT_SWEPT);
-  }
+    add_gap (gaps, &unknown);
+  missing_harmonics (c, gaps);
+  g_array_sort (gaps, by_place);
+  c->out->searched = known && !isnan (low) && limited_between (c, low, high);
   c->out->n_gaps = gaps->len;
   c->out->gaps = (SpGap *) g_array_steal (gaps, NULL);
 }

@@ -118,10 +118,7 @@ take_sweeps (SpCase *c)
 static double
 exclude_half (const SpCase *c)
 {
-  double rbw = 0;
-  for (guint k = 0; k < c->n; k++)
-    rbw = fmax (rbw, isfinite (c->sweeps[k].rbw_hz) ? c->sweeps[k].rbw_hz : 0);
-  return sp_mask_exclude_hz (c->mask, c->out->fundamental_hz, sp_watt_from_dbm (c->out->power_dbm), c->out->necessary_bandwidth_hz, rbw);
+  return sp_mask_exclude_hz (c->mask, c->out->fundamental_hz, sp_watt_from_dbm (c->out->power_dbm), c->out->necessary_bandwidth_hz, 0);
 }
 
 /* The first sweep of its chain and attenuation: others need not be looked at again. */
@@ -163,19 +160,18 @@ find_headroom (SpCase *c)
 static void
 draw_limit (SpCase *c)
 {
-  double low = INFINITY, high = 0, p = sp_watt_from_dbm (c->out->power_dbm), rbw = NAN;
+  double low = INFINITY, high = 0, p = sp_watt_from_dbm (c->out->power_dbm);
   for (guint k = 0; k < c->n; k++) {
     const SpTrace *t = c->sweeps[k].trace;
     low = fmin (low, t->frequency_hz[0]);
     high = fmax (high, t->frequency_hz[t->n - 1]);
-    rbw = c->sweeps[k].rbw_hz;
   }
   low = fmin (low, c->mask->search_low_hz);
   high = fmax (high, c->mask->search_high_hz);
   if (isnan (p))
     p = isnan (c->condition->rated_w) ? sp_case_judging_power_w (c) : c->condition->rated_w;
   if (high > low && !isnan (p) && !isnan (c->out->fundamental_hz))
-    c->out->limit = sp_mask_segments (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, rbw, low, high);
+    c->out->limit = sp_mask_segments (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, low, high);
 }
 
 static void
@@ -221,9 +217,9 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   sp_case_fundamental (&c);
   sp_case_superseded (&c);
   out->exclude_hz = exclude_half (&c);
+  draw_limit (&c);
   sp_case_floor (&c);
   find_headroom (&c);
-  draw_limit (&c);
   mask_warnings (&c);
   sp_case_emissions (&c);
   sp_case_witnesses (&c);

@@ -14,10 +14,27 @@ power_w (const SpCase *c)
   return c->condition->rated_w; /* only to say which limit would apply: see sp_case_limit_needs_power */
 }
 
-static double
-rbw_of (const SpCase *c, const SpEmission *e)
+const SpLimitSegment *
+sp_case_segment (const SpCase *c, double frequency_hz)
 {
-  return e->swept ? c->sweeps[e->case_sweep].rbw_hz : NAN;
+  const GArray *segments = c->out->limit;
+  guint low = 0, high = segments ? segments->len : 0;
+  while (low < high) {
+    guint middle = (low + high) / 2;
+    if (g_array_index (segments, SpLimitSegment, middle).to_hz < frequency_hz)
+      low = middle + 1;
+    else
+      high = middle;
+  }
+  const SpLimitSegment *segment = segments && low < segments->len ? &g_array_index (segments, SpLimitSegment, low) : NULL;
+  return segment && segment->from_hz <= frequency_hz && !isnan (segment->limit_dbm) ? segment : NULL;
+}
+
+double
+sp_case_reference_hz (const SpCase *c, double frequency_hz)
+{
+  const SpLimitSegment *segment = sp_case_segment (c, frequency_hz);
+  return segment && segment->rule ? segment->rule->reference_bandwidth_hz : NAN;
 }
 
 gboolean
@@ -30,7 +47,7 @@ sp_case_limit_range (const SpCase *c, const SpEmission *e, double from_w, double
     return FALSE;
   for (int i = 0;; i++) {
     double p = fmin (to_w, from_w * pow (10, (double) i / STEPS_A_DECADE));
-    SpLimit limit = sp_mask_limit (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, rbw_of (c, e), e->frequency_hz);
+    SpLimit limit = sp_mask_limit (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, e->frequency_hz);
     some_without |= isnan (limit.limit_dbm);
     *low = fmin (*low, limit.limit_dbm);
     *high = fmax (*high, limit.limit_dbm);
@@ -79,15 +96,12 @@ sp_case_limit (SpCase *c, SpEmission *e)
     p = 1; /* any will do */
   if (isnan (p) || isnan (f0))
     return;
-  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, edge = NAN, rbw = rbw_of (c, e);
+  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, edge = NAN;
   gboolean straddles = FALSE;
-  SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, rbw, e->frequency_hz, &straddles, &edge);
+  SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, 0, e->frequency_hz, &straddles, &edge);
   e->limit_dbm = limit.limit_dbm;
   e->limit_slope = limit.slope;
   e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
-  double reference = limit.rule ? limit.rule->reference_bandwidth_hz : NAN;
-  if (fabs (reference - rbw) > 0.01 * rbw) /* a line is read as it stands; what is noise-like would read otherwise in the rule's bandwidth */
-    sp_case_warn (c, sp_reason_new (SP_REASON_REFERENCE_BANDWIDTH, limit.rule->name, NULL, NULL, 2, reference, rbw));
   if (straddles)
     sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, NULL, NULL, 3, p, expanded, edge));
 }

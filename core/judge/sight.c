@@ -40,16 +40,32 @@ sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *ou
   }
   out->reading_dbm = s->trace->level_dbm[i];
   out->detected = TRUE;
+  out->from_hz = out->to_hz = out->frequency_hz;
+}
+
+double
+sp_case_width_hz (const SpCase *c, const SpCaseSweep *s, guint order, double frequency_hz)
+{
+  double signal = sp_case_signal_width_hz (c, s, order), reference = sp_case_reference_hz (c, frequency_hz);
+  return reference > signal ? reference : signal;
 }
 
 SpSight
-sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz)
+sp_case_sight_of (const SpCase *c, SpCaseSweep *s, const SpEmission *e)
+{
+  double width = fmax (sp_case_width_hz (c, s, e->order, e->frequency_hz), e->to_hz - e->from_hz);
+  return sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz, width);
+}
+
+SpSight
+sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz, double width_hz)
 {
   guint64 here = nearest_point (s, frequency_hz);
   double half = sp_case_window_half (s, here) + extra_hz, spacing = sp_case_spacing (s, here);
   double points = 1 + 2 * floor (half / spacing + 1e-9);
   SpLook look = sp_case_look (s, points);
-  SpSight sight = { .frequency_hz = frequency_hz, .loss_db = sp_case_sampling_loss (c, s, here) };
+  SpSight sight = { .frequency_hz = frequency_hz, .from_hz = frequency_hz, .to_hz = frequency_hz, .loss_db = sp_case_sampling_loss (c, s, here),
+                    .reference_hz = sp_case_reference_hz (c, frequency_hz) };
   sight.threshold_dbm = s->out->noise_dbm[here] + look.threshold_db;
   sight.limit_dbm = s->out->noise_dbm[here] + look.limit_db + sight.loss_db;
   sight.floor_dbm = sp_case_floor_at (c, s, here, frequency_hz, points, &sight.cause);
@@ -58,5 +74,7 @@ sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extr
     sp_case_take_line (c, s, i, &sight);
   else
     sight.level_dbm = sight.floor_dbm;
+  if (width_hz > 0)
+    sp_case_sight_band (c, s, frequency_hz, width_hz, &sight);
   return sight;
 }

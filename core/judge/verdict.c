@@ -288,6 +288,8 @@ sp_case_summary (SpCase *c)
       out->worst_emission = (int) i;
     out->verdict = MAX (out->verdict, e->verdict);
   }
+  if (out->searched && out->n_gaps == 0) /* all that the mask wants swept is clear, harmonics or not */
+    out->verdict = MAX (out->verdict, SP_VERDICT_COMPLIES);
   gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz);
   if (blind && out->verdict < SP_VERDICT_NOT_PROVEN)
     out->verdict = SP_VERDICT_NOT_PROVEN;

@@ -76,7 +76,7 @@ check_unkeyed (SpCase *c, SpCaseSweep *s)
   double f0 = c->out->fundamental_hz, power = c->out->power_dbm;
   if (isnan (f0) || isnan (power) || !sp_case_holds (s, f0))
     return;
-  SpSight sight = sp_case_sight (c, s, f0, c->carrier_half_hz);
+  SpSight sight = sp_case_sight (c, s, f0, c->carrier_half_hz, 0);
   s->unfit = sight.detected && sight.level_dbm > power - STILL_KEYED_DB;
   if (s->unfit)
     sp_case_warn (c, sp_reason_new (SP_REASON_UNKEYED_CARRIER, s->trace->file, NULL, NULL, 2, sight.level_dbm, power));

@@ -88,8 +88,9 @@
   X (FUNDAMENTAL_ELSEWHERE, "fundamental-elsewhere") /* file; stated Hz, the line taken stands at Hz, its level dBm: P is not to be trusted; also why \
                                                     a verdict is not proven */                                                      \
   X (LINE_BESIDE, "line-beside")                 /* file; carrier Hz, the other line Hz, that line over the carrier dB: not added to P */ \
+  X (MODULATED, "modulated")                     /* file; width Hz: the sheet says that the carrier is not, and the sweep shows that it is */ \
+  X (CARRIERS_DIFFER, "carriers-differ")         /* file, the first's; carrier there dBm, in the first dBm, U and drift dB: each sweep's emissions go by its own */ \
   X (NO_REFERENCE_BANDWIDTH, "no-reference-bandwidth") /* mask: sets none, read as it stands */                                     \
-  X (REFERENCE_BANDWIDTH, "reference-bandwidth") /* mask's rule; its reference bandwidth Hz, RBW Hz: read as it stands */             \
   X (CLASSES_NONE, "mask-not-for-this")          /* mask; f0 Hz, P W: no rule of the mask applies */                                \
   /* -- how wide a signal is -- */                                                                                                  \
   X (WIDTH_OF_FILTER, "width-of-filter")         /* file; occupied Hz, a line's own there Hz, RBW Hz */                             \
@@ -117,6 +118,11 @@
   X (NOT_RESOLVED, "not-resolved")               /* file; f Hz, spacing Hz, RBW Hz, what stands too near: 0 zero hertz, 1 the carrier, n \
                                                     a harmonic: one reading shows both */                                          \
   /* -- what an emission that is no harmonic may be -- */                                                                           \
+  X (BOUND_STRADDLES, "bound-straddles")         /* seen; as read dBm, in the reference bandwidth (or, of a band, in all) at least dBm, at most dBm, limit dBm, U dB, \
+                                                    reference bandwidth Hz or NaN, RBW Hz */                                        \
+  /* -- why a stretch is not proven (SpGap.why), beside FLOOR_ABOVE_LIMIT, UNDERSAMPLED, NOT_SWEPT, OUTSIDE_CALIBRATION, NO_POWER: no values -- */ \
+  X (TOO_WIDE, "too-wide")                       /* the carrier, or the response at zero hertz, hides it: an RBW, or a spacing, too wide */ \
+  X (TRACE_ABOVE_LIMIT, "trace-above-limit")     /* the trace stands above the limit there, and it is no emission that was told apart */ \
   X (SPUR_RELATION, "spur-relation")             /* ; n, divisor, m (negative: subtracted; 0: no clock), clock Hz, off by Hz, chance:       \
                                                     |n f0/divisor + m clock| is where it stands */                                  \
   X (SPUR_RESIDUAL, "spur-residual")             /* analyzer; f Hz and level dBm that its profile lists, off by Hz */               \
@@ -130,6 +136,7 @@
   X (PROVE_SWEEP, "prove-sweep")                 /* ; sweep to Hz at least */                                                       \
   X (PROVE_SAMPLING, "prove-sampling")           /* ; spacing needed Hz, points needed for the span */                              \
   X (PROVE_RESOLVE, "prove-resolve")             /* ; spacing Hz, RBW Hz (NaN: as it is), each at most: what not-resolved asks for */ \
+  X (PROVE_NARROWER, "prove-narrower")           /* ; RBW Hz at most, with readings that can be added up */                                \
   X (PROVE_CALIBRATION, "prove-calibration")     /* ; calibrate at Hz */                                                            \
   X (PROVE_BESIDE, "prove-beside")               /* texts and values as PROVE_SETTING, but as a step beside the sweep that there is; the  \
                                                     radio's part then at most dBm */                                                  \

@@ -110,6 +110,21 @@ write_evidence (JsonBuilder *b, const SpEmission *emission)
   json_builder_end_object (b);
 }
 
+/* What the level is the power of, and what it bounds. */
+static void
+write_band (JsonBuilder *b, const SpEmission *emission)
+{
+  static const char *const kinds[] = { "line", "modulated", "noise" };
+  gboolean seen = emission->detected;
+  json_text (b, "kind", seen ? kinds[emission->kind] : NULL);
+  json_number (b, "band_from_hz", seen ? emission->from_hz : NAN);
+  json_number (b, "band_to_hz", seen ? emission->to_hz : NAN);
+  json_text (b, "level_by", !seen ? NULL : emission->summed ? "sum" : "reading");
+  json_number (b, "reference_bandwidth_hz", emission->reference_bandwidth_hz);
+  json_number (b, "may_be_higher_by_db", seen ? emission->sampling_loss_db : NAN);
+  json_number (b, "may_be_lower_by_db", seen ? emission->excess_db : NAN);
+}
+
 static void
 write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
 {
@@ -120,7 +135,9 @@ write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
   else
     json_builder_add_null_value (b);
   json_number (b, "frequency_hz", emission->frequency_hz);
+  json_number (b, "frequency_half_hz", emission->frequency_half_hz);
   json_yes (b, "detected", emission->detected);
+  write_band (b, emission);
   json_number (b, "level_dbm", emission->level_dbm);
   json_number (b, "level_dbc", emission->level_dbc);
   write_uncertainty (b, emission);
@@ -227,10 +244,18 @@ write_gaps (JsonBuilder *b, const SpConditionFindings *found)
 {
   json_array (b, "gaps");
   for (guint i = 0; i < found->n_gaps; i++) {
+    const SpGap *gap = &found->gaps[i];
     json_builder_begin_object (b);
-    json_number (b, "from_hz", found->gaps[i].from_hz);
-    json_number (b, "to_hz", found->gaps[i].to_hz);
-    json_text (b, "why", sp_reason_name (found->gaps[i].why));
+    json_number (b, "from_hz", gap->from_hz);
+    json_number (b, "to_hz", gap->to_hz);
+    json_text (b, "why", sp_reason_name (gap->why));
+    json_number (b, "floor_dbm", gap->floor_dbm);
+    json_number (b, "guard_db", gap->guard_db);
+    json_number (b, "limit_dbm", gap->limit_dbm);
+    g_autofree char *text = sp_words_gap (gap, SP_HAND_MACHINE);
+    json_text (b, "text", text);
+    g_autofree char *close = gap->would_close ? sp_words_reason (gap->would_close, SP_HAND_MACHINE) : NULL;
+    json_text (b, "would_close", close);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);

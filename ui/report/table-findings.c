@@ -219,11 +219,8 @@ lines_of_gaps (GString *out, const SpConditionFindings *found)
     const SpGap *gap = &found->gaps[i];
     g_autofree char *from = sp_words_frequency (gap->from_hz, 0, SP_HAND_MACHINE);
     g_autofree char *to = sp_words_frequency (gap->to_hz, 0, SP_HAND_MACHINE);
-    g_string_append_printf (out, _("  gap from %s to %s: %s\n"), from, to,
-                            gap->why == SP_REASON_NOT_SWEPT      ? _("not swept")
-                            : gap->why == SP_REASON_UNDERSAMPLED ? _("points too far apart")
-                            : gap->why == SP_REASON_NO_POWER     ? _("the limit is not known")
-                                                                 : _("the floor lies above the limit"));
+    g_autofree char *why = sp_words_gap (gap, SP_HAND_MACHINE);
+    g_string_append_printf (out, _("  gap from %s to %s: %s\n"), from, to, why);
   }
 }
 

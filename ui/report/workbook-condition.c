@@ -203,10 +203,8 @@ write_gaps (Page *page, const SpConditionFindings *found)
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < found->n_gaps; i++) {
     const SpGap *gap = &found->gaps[i];
-    page_text (page, 0, gap->why == SP_REASON_NOT_SWEPT      ? _("not swept")
-                        : gap->why == SP_REASON_UNDERSAMPLED ? _("points too far apart")
-                        : gap->why == SP_REASON_NO_POWER     ? _("the limit is not known")
-                                                             : _("the floor lies above the limit"), LOOK_TEXT);
+    g_autofree char *why = sp_words_gap (gap, SP_HAND_SCREEN);
+    page_text (page, 0, why, LOOK_TEXT);
     page_number (page, 1, gap->from_hz, LOOK_HERTZ);
     page_number (page, 2, gap->to_hz, LOOK_HERTZ);
     page->row++;

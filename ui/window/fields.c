@@ -3,6 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 
+const char *const sp_modulated_choices[] = { "", "no", "yes", NULL };
+const char *const sp_modulated_choice_words[] = { N_ ("not stated: as the sweeps show it"), N_ ("no: an unmodulated carrier"), N_ ("yes") };
+
 typedef struct {
   SpFields *form;
   const SpField *field;

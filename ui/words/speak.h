@@ -33,3 +33,4 @@ char *words_of_verdict (Speaker *speaker);
 char *words_of_proof (Speaker *speaker);
 char *words_of_plan (Speaker *speaker);
 char *words_of_measure (Speaker *speaker);
+char *words_of_band (Speaker *speaker);

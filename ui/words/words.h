@@ -40,6 +40,11 @@ const char *sp_words_cause (SpFloorCause cause);
 const char *sp_words_distribution (SpDistribution distribution);           /* "rectangular", translated */
 const char *sp_words_budget_source (const char *source);                   /* of an SpTerm, an SpBehindStage: "the analyzer's profile", "its run" */
 const char *sp_words_term (const char *name);                             /* of an SpTerm: "the analyzer's flatness" */
+const char *sp_words_kind (SpEmissionKind kind);                          /* "a line", "modulated", "like noise" */
+const char *sp_words_bound (const SpEmission *emission);                  /* "an upper bound", "a lower bound", "between bounds", "" */
+char *sp_words_band (const SpEmission *emission, SpHand hand);            /* what its level is the power of; NULL: a line, or not seen (transfer full) */
+const char *sp_words_gap_why (SpReasonCode why);                          /* "not swept" */
+char *sp_words_gap (const SpGap *gap, SpHand hand);                       /* the same with its figures (transfer full) */
 char *sp_words_emission (const SpEmission *emission, SpHand hand);        /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
 /* "power-pad left out", "patch and power-pad swapped", "power-pad the wrong way round" (transfer full) */
 char *sp_words_fault (const SpFault *fault, const SpChain *chain);

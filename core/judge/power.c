@@ -1,0 +1,110 @@
+/* power.c - the radio's power from the sweeps that hold its carrier */
+#include "core/judge/case.h"
+
+#include <math.h>
+
+#define STEADY_DB 0.5 /* a radio's power may drift so far from one sweep to the next (common practice, no source) */
+
+gboolean
+sp_case_carrier_is_whole (const SpCaseSweep *s)
+{
+  return s->has_carrier && !s->carrier_blurred && !s->carrier_clipped;
+}
+
+static gboolean
+is_good (const SpCaseSweep *s)
+{
+  return sp_case_carrier_is_whole (s) && !s->carrier_elsewhere && s->purpose == SP_PURPOSE_KEYED;
+}
+
+/* Is this carrier the first one's, within what tells two readings apart and what a radio drifts? */
+static gboolean
+agrees (SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s)
+{
+  double noise = hypot (first->carrier_noise_u_db, s->carrier_noise_u_db), apart = s->carrier_dbm - first->carrier_dbm;
+  double expanded = 2 * hypot (noise, sp_case_differential_u_db (c, first, s, first->carrier_hz)) + STEADY_DB;
+  double lost = apart > 0 ? first->carrier_loss_db : s->carrier_loss_db; /* the lower one may have lost so much */
+  if (fabs (apart) <= expanded + lost)
+    return TRUE;
+  sp_case_warn (c, sp_reason_new (SP_REASON_CARRIERS_DIFFER, s->trace->file, first->trace->file, NULL, 3, s->carrier_dbm, first->carrier_dbm, expanded + lost));
+  return FALSE;
+}
+
+/* None is that good: one at the stated frequency, else any. */
+static void
+take_any (SpCase *c)
+{
+  for (guint k = 0; k < 2 * c->n && c->carrier_sweep < 0; k++) {
+    const SpCaseSweep *s = &c->sweeps[k % c->n];
+    if (s->has_carrier && s->purpose == SP_PURPOSE_KEYED && (k >= c->n || !s->carrier_elsewhere))
+      c->carrier_sweep = (int) (k % c->n);
+  }
+}
+
+/* Mean and type A (JCGM 100, 4.2.1 and 4.2.3) of the carriers. */
+static void
+average (SpCase *c)
+{
+  double sum = 0, squares = 0, first = c->sweeps[c->carrier_sweep].carrier_dbm;
+  guint n = 0;
+  for (guint k = 0; k < c->n; k++)
+    if (is_good (&c->sweeps[k])) {
+      double over = c->sweeps[k].carrier_dbm - first;
+      sum += over;
+      squares += over * over;
+      n++;
+    }
+  c->out->power_repeats = MAX (n, 1);
+  if (n == 0 || c->carriers_differ) {
+    c->out->trace_level_dbm = first;
+    return;
+  }
+  c->out->trace_level_dbm = first + sum / n;
+  if (n > 1)
+    c->out->power_repeat_u_db = sqrt (fmax (0, squares - sum * sum / n) / (n - 1) / n);
+}
+
+void
+sp_case_combine (SpCase *c)
+{
+  const SpCaseSweep *first = NULL;
+  c->out->power_repeat_u_db = NAN;
+  for (guint k = 0; k < c->n; k++) {
+    const SpCaseSweep *s = &c->sweeps[k];
+    if (!is_good (s))
+      continue;
+    if (!first)
+      c->carrier_sweep = (int) k;
+    else
+      c->carriers_differ |= !agrees (c, first, s);
+    first = first ? first : s;
+  }
+  take_any (c);
+  if (c->carrier_sweep < 0)
+    return;
+  const SpCaseSweep *s = &c->sweeps[c->carrier_sweep];
+  c->out->has_fundamental = TRUE;
+  c->out->fundamental_hz = s->carrier_hz;
+  c->carrier_half_hz = s->carrier_half_hz;
+  c->out->fundamental_u_hz = s->carrier_half_hz / sqrt (3);
+  average (c);
+}
+
+double
+sp_case_power_dbm (const SpCase *c, const SpCaseSweep *s)
+{
+  double alike = INFINITY, least = INFINITY;
+  if (!c->carriers_differ || c->out->by_meter)
+    return c->out->power_dbm;
+  if (is_good (s))
+    return s->carrier_dbm;
+  for (guint k = 0; k < c->n; k++) {
+    const SpCaseSweep *other = &c->sweeps[k];
+    if (!is_good (other))
+      continue;
+    least = fmin (least, other->carrier_dbm);
+    if (sp_case_equal_settings (s, other))
+      alike = fmin (alike, other->carrier_dbm);
+  }
+  return isfinite (alike) ? alike : least;
+}

@@ -1,0 +1,120 @@
+/* rise.c - noise-like emissions wider than the window that the noise is taken from: where that noise stands over what it is elsewhere
+ *
+ * The running quantile follows whatever is wider than half its window. On a wider scale it stands out: over a low quantile of windows ten and a hundred
+ * times as wide, and of the whole sweep, and over the profile's noise where there is one (computation, section 15). Noise that climbs towards the carrier
+ * or the response at zero hertz, and noise that goes on beyond the sweep's ends, is left to the floor: nobody knows whose it is.
+ */
+#include "core/judge/case.h"
+
+#include "core/detection/spectrum.h"
+
+#include <math.h>
+
+#define PLACES 2048
+#define SCALES 3
+#define RISES_DB 6.0      /* over what stands around it: steps of an analyzer's own noise, from band to band, are smaller (common practice, no source) */
+#define ENDS_DB 3.0
+#define PROFILE_DB 4.0    /* a profile's noise is known to about this (common practice, no source) */
+#define LOW_QUANTILE 0.25
+
+/* The noise at the analyzer's input at places spread evenly over the points, and what it is around them. */
+typedef struct {
+  const SpCase *c;
+  SpCaseSweep *s;
+  guint n;
+  double noise_dbm[PLACES], around_dbm[PLACES];
+} Ground;
+
+static guint64
+point_of (const Ground *g, guint j)
+{
+  return g->n > 1 ? (guint64) j * (g->s->trace->n - 1) / (g->n - 1) : 0;
+}
+
+static double
+place_hz (const Ground *g, guint j)
+{
+  return g->s->trace->frequency_hz[point_of (g, j)];
+}
+
+static void
+lay_ground (Ground *g)
+{
+  const SpCaseSweep *s = g->s;
+  g->n = (guint) MIN (s->trace->n, PLACES);
+  for (guint j = 0; j < g->n; j++) {
+    guint64 i = point_of (g, j);
+    g->noise_dbm[j] = s->out->noise_dbm[i] - s->out->level_dbm[i] + s->trace->level_dbm[i];
+    g->around_dbm[j] = INFINITY;
+  }
+  double window = s->band.noise_reach_hz / s->spacing_hz * (double) g->n / (double) s->trace->n; /* in places */
+  static const double scale[SCALES] = { 10, 100, INFINITY };
+  double low[PLACES];
+  for (guint k = 0; k < SCALES; k++) {
+    guint64 half = (guint64) fmin (fmax (2, ceil (scale[k] * window)), g->n);
+    sp_running_quantile (g->n, g->noise_dbm, NULL, half, LOW_QUANTILE, low);
+    for (guint j = 0; j < g->n; j++)
+      g->around_dbm[j] = fmin (g->around_dbm[j], low[j]);
+  }
+}
+
+static gboolean
+rises (const Ground *g, guint j)
+{
+  const SpCaseSweep *s = g->s;
+  if (!(g->noise_dbm[j] > g->around_dbm[j] + RISES_DB))
+    return FALSE;
+  double profile = sp_analyzer_noise_dbm (g->c->analyzer, place_hz (g, j), s->rbw_hz, s->trace->settings.attenuation_db);
+  return isnan (profile) || g->noise_dbm[j] > profile + PROFILE_DB;
+}
+
+/* Does it climb out of the sweep, or towards what always stands on such a climb? */
+static gboolean
+has_no_end (const Ground *g, guint first, guint last)
+{
+  const SpCaseSweep *s = g->s;
+  double reach = s->band.noise_reach_hz + s->spacing_hz, from = place_hz (g, first) - reach, to = place_hz (g, last) + reach, f0 = g->c->out->fundamental_hz;
+  double zone = isnan (f0) ? 0 : sp_case_zone_hz (g->c, s);
+  return first == 0 || last + 1 == g->n || from <= sp_case_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
+}
+
+static void
+add_rise (SpCase *c, GArray *found, guint k, const Ground *g, guint first, guint last)
+{
+  SpCaseSweep *s = &c->sweeps[k];
+  double from = place_hz (g, first), to = place_hz (g, last), middle = (from + to) / 2;
+  SpSight sight = sp_case_sight (c, s, middle, 0, to - from);
+  if (!sight.detected || sight.kind == SP_KIND_LINE)
+    return;
+  for (guint j = 0; j < found->len; j++) { /* what was listed of it as parts is it */
+    const SpEmission *part = &g_array_index (found, SpEmission, j);
+    if (part->case_sweep == k && part->kind != SP_KIND_LINE && part->frequency_hz >= from && part->frequency_hz <= to)
+      g_array_remove_index (found, j--);
+  }
+  sight.kind = SP_KIND_NOISE;
+  sp_case_add_spur (c, found, k, &sight, 0);
+}
+
+void
+sp_case_rises (SpCase *c, GArray *found, guint k)
+{
+  SpCaseSweep *s = &c->sweeps[k];
+  if (!sp_band_can_sum (&s->band) || isnan (s->band.noise_error_db) || s->trace->n < 4)
+    return;
+  g_autofree Ground *g = g_new (Ground, 1);
+  g->c = c;
+  g->s = s;
+  lay_ground (g);
+  for (guint j = 0; j < g->n; j++) {
+    if (!rises (g, j))
+      continue;
+    guint first = j, last = j;
+    while (first > 0 && g->noise_dbm[first] > g->around_dbm[first] + ENDS_DB)
+      first--;
+    while (last + 1 < g->n && g->noise_dbm[last] > g->around_dbm[last] + ENDS_DB)
+      last++;
+    if (!has_no_end (g, first, last))
+      add_rise (c, found, k, g, first, last);
+    j = last;
+  }
+}

@@ -1,0 +1,102 @@
+/* sight-band.c - a place as a band: what may be wider than the filter there is summed or, where it cannot be, bounded (computation, section 15) */
+#include "core/judge/case.h"
+
+#include <math.h>
+
+#define STANDS_OUT_DB 1.0  /* a sum of a line is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
+#define STANDS_OUT_U 2.0
+#define SLOW_WIDTHS 0.6    /* a greatest reading follows a carrier that sweeps by no faster than RBW^2: at the nth harmonic of FM that just fills its
+                              bandwidth w, RBW >= 0.63 sqrt n w (calculated; a little less where it fills it with either tone or deviation alone) */
+#define NOISE_PEAK_DB 3.0  /* a greatest reading of noise stands up to so far over its mean (2 of its standard deviations at ten looks, calculated) */
+
+gboolean
+sp_case_is_slow (const SpCase *c, const SpCaseSweep *s, double width_hz)
+{
+  double order = c->signal_hz > 0 && c->folds ? fmax (1, width_hz / c->signal_hz) : 1;
+  return isnan (s->band.noise_error_db) && s->rbw_hz >= SLOW_WIDTHS * width_hz / sqrt (order);
+}
+
+/* No sum: the greatest reading may be of a part only. */
+static void
+bound_by_spread (const SpCase *c, const SpCaseSweep *s, double width_hz, SpSight *sight)
+{
+  double spread = sp_case_is_slow (c, s, width_hz) || !isfinite (s->nbw_hz) ? 0 : sp_band_spread_db (width_hz, s->nbw_hz), more = fmax (0, spread - sight->loss_db);
+  sight->loss_db += more;
+  sight->limit_dbm += more;
+  sight->floor_dbm += more;
+  if (!sight->detected)
+    sight->level_dbm = sight->floor_dbm;
+}
+
+static void
+raise_floor (const SpCaseSweep *s, double width_hz, SpSight *sight)
+{
+  guint64 i = MIN (sp_trace_find (s->trace, sight->frequency_hz), s->trace->n - 1);
+  double floor_dbm = s->out->noise_dbm[i] + sp_band_floor_db (&s->band, width_hz);
+  sight->limit_dbm = fmax (sight->limit_dbm, floor_dbm);
+  if (floor_dbm > sight->floor_dbm) {
+    sight->floor_dbm = floor_dbm;
+    sight->cause = SP_CAUSE_NOISE;
+  }
+  if (!sight->detected)
+    sight->level_dbm = sight->floor_dbm;
+}
+
+/* Readings that are upper bounds, and so is their sum: the greatest of them is what stands, and of noise even that is too high. */
+static void
+bound_by_sum (const SpCase *c, const SpCaseSweep *s, const SpBandSum *sum, double width_hz, SpSight *sight)
+{
+  double over = sum->power_dbm - sight->level_dbm, spread = sp_band_spread_db (width_hz, s->nbw_hz);
+  if (!sight->detected || over <= STANDS_OUT_DB)
+    return;
+  if (!sp_case_is_slow (c, s, width_hz))
+    sight->loss_db = fmax (sight->loss_db, fmin (over, spread));
+  sight->below_db = fmax (0, s->band.greatest_db) + NOISE_PEAK_DB;
+}
+
+static void
+take_sum (const SpCaseSweep *s, const SpBandSum *sum, double from_hz, double to_hz, gboolean by_signal, SpSight *sight)
+{
+  sight->detected = TRUE;
+  sight->kind = by_signal ? SP_KIND_MODULATED : SP_KIND_NOISE;
+  sight->frequency_hz = sum->middle_hz;
+  sight->level_dbm = sum->power_dbm;
+  sight->noise_u_db = sum->noise_u_db;
+  sight->near_noise_db = 0;
+  sight->loss_db = s->band.noise_error_db; /* of what is noise-like; lines of it lack nothing */
+  sight->from_hz = from_hz;
+  sight->to_hz = to_hz;
+}
+
+/* A reading in a filter wider than the reference bandwidth: of a line it is right, of all else an upper bound. */
+static void
+bound_by_reference (const SpCaseSweep *s, gboolean a_line, SpSight *sight)
+{
+  if (sight->detected && !a_line && s->nbw_hz > sight->reference_hz)
+    sight->below_db += sp_db_from_ratio (s->nbw_hz / sight->reference_hz);
+}
+
+void
+sp_case_sight_band (const SpCase *c, const SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight)
+{
+  gboolean by_signal = c->signal_hz > 0, narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
+  if (narrow || s->nbw_hz > sight->reference_hz) {
+    bound_by_reference (s, !by_signal || !(width_hz > sight->reference_hz), sight);
+    return;
+  }
+  if (!sp_band_can_sum (&s->band)) {
+    bound_by_spread (c, s, width_hz, sight);
+    return;
+  }
+  double half = width_hz / 2 + s->rbw_hz, from = centre_hz - half, to = centre_hz + half;
+  SpBandSum sum = sp_band_sum (&s->band, from, to, sight->reference_hz);
+  if (isnan (s->band.noise_error_db)) {
+    bound_by_sum (c, s, &sum, width_hz, sight);
+  } else if (sum.seen && (!sight->detected || sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
+    take_sum (s, &sum, from, to, by_signal, sight);
+  } else if (sight->detected && by_signal) { /* it may be wider than it shows */
+    double most = sum.power_dbm + STANDS_OUT_U * sum.noise_u_db - sight->level_dbm;
+    sight->loss_db = fmax (sight->loss_db, fmin (most, sp_band_spread_db (width_hz, s->nbw_hz)));
+  }
+  raise_floor (s, fmin (width_hz, isnan (sight->reference_hz) ? width_hz : sight->reference_hz), sight);
+}

@@ -1,0 +1,78 @@
+/* signal.c - how wide the carrier's modulation is, and what is made of it at its harmonics */
+#include "core/judge/case.h"
+#include "core/width/width.h"
+
+#include <math.h>
+
+#define LEAST_READINGS 8
+#define NAME_RELATIVE 0.9  /* a filter may be so much narrower than its name (common practice, no source) */
+#define BINS 2.103         /* bins, and a detector that smears over as much, widen a line's 99 % by so many spacings in square (calculated) */
+#define TONE_SHARE 0.55    /* of the 99 % width that is left over: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
+
+/* The readings that a signal of the necessary bandwidth round the carrier reaches; FALSE where they lie too far apart for a sum, or are too few. */
+static gboolean
+readings_round (const SpCase *c, const SpCaseSweep *s, SpReadings *readings)
+{
+  double half = fmin (s->carrier_room_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
+  guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
+  if (!sp_band_can_sum (&s->band) || to < from + LEAST_READINGS)
+    return FALSE;
+  *readings = (SpReadings){ to - from, s->trace->frequency_hz + from, s->out->level_dbm + from };
+  return TRUE;
+}
+
+gboolean
+sp_case_signal_of_sweep (const SpCase *c, SpCaseSweep *s, double *from_hz, double *to_hz)
+{
+  SpReadings readings;
+  s->signal_hz = *from_hz = *to_hz = NAN;
+  s->modulated = FALSE;
+  if (!s->has_carrier || s->carrier_clipped || !readings_round (c, s, &readings))
+    return FALSE;
+  double noise_mw = sp_width_noise_mw (&readings, fmin (1, s->spacing_hz / s->nbw_hz));
+  sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, from_hz, to_hz);
+  double occupied = *to_hz - *from_hz, line = hypot (sp_width_own_occupied_hz (c->analyzer->filter, s->rbw_hz), BINS * s->spacing_hz);
+  if (isnan (occupied))
+    return FALSE;
+  s->modulated = occupied > hypot (line, s->rbw_hz);
+  double least = NAME_RELATIVE * line, over = sqrt (fmax (0, occupied * occupied - least * least));
+  s->signal_hz = s->modulated ? sqrt (occupied * occupied - line * line) : TONE_SHARE * over;
+  return TRUE;
+}
+
+/* An amplitude's modulation is as wide at a harmonic as at the carrier; a phase's is multiplied with it. */
+static gboolean
+is_of_amplitude (const char *mode)
+{
+  static const char *const words[] = { "CW", "AM", "A1A", "A2A", "A3E", "N0N" };
+  for (guint i = 0; mode && i < G_N_ELEMENTS (words); i++)
+    if (g_ascii_strcasecmp (mode, words[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+void
+sp_case_signal (SpCase *c)
+{
+  double widest = 0, bound = c->out->necessary_bandwidth_hz;
+  SpModulated stated = c->condition->modulated == SP_MODULATED_NOT_STATED ? c->bench->modulated : c->condition->modulated;
+  c->folds = !is_of_amplitude (c->condition->mode);
+  for (guint k = 0; k < c->n_all; k++) {
+    const SpCaseSweep *s = &c->sweeps[k];
+    if (s->modulated) {
+      widest = fmax (widest, s->signal_hz);
+      if (stated == SP_MODULATED_NO)
+        sp_case_warn (c, sp_reason_new (SP_REASON_MODULATED, s->trace->file, NULL, NULL, 1, s->signal_hz));
+    } else if (!isnan (s->signal_hz)) {
+      bound = fmin (bound, s->signal_hz);
+    }
+  }
+  c->signal_hz = widest > 0 ? widest : stated == SP_MODULATED_NO ? 0 : bound;
+}
+
+double
+sp_case_signal_width_hz (const SpCase *c, const SpCaseSweep *s, guint order)
+{
+  double width = isnan (s->signal_hz) || c->signal_hz == 0 ? c->signal_hz : s->modulated ? s->signal_hz : fmin (s->signal_hz, c->out->necessary_bandwidth_hz);
+  return width * (c->folds ? MAX (order, 1) : 1);
+}

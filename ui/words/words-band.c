@@ -1,0 +1,104 @@
+/* words-band.c - what an emission is made of, what its figure bounds, and why a stretch shows nothing */
+#include "ui/words/speak.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+const char *
+sp_words_kind (SpEmissionKind kind)
+{
+  return kind == SP_KIND_MODULATED ? _("modulated") : kind == SP_KIND_NOISE ? _("like noise") : _("a line");
+}
+
+const char *
+sp_words_bound (const SpEmission *emission)
+{
+  gboolean upper = emission->excess_db > 0, lower = emission->detected && emission->sampling_loss_db > 0;
+  return upper && lower ? _("between bounds") : upper ? _("an upper bound") : lower ? _("a lower bound") : "";
+}
+
+char *
+sp_words_band (const SpEmission *emission, SpHand hand)
+{
+  if (!emission->detected || !(emission->to_hz > emission->from_hz))
+    return NULL;
+  g_autofree char *from = sp_words_frequency (emission->from_hz, 0, hand), *to = sp_words_frequency (emission->to_hz, 0, hand);
+  g_autofree char *reference = sp_words_frequency (emission->reference_bandwidth_hz, 0, hand);
+  const char *kind = sp_words_kind (emission->kind);
+  if (!emission->summed)
+    return g_strdup_printf (_("%s, %s to %s: the greatest reading stands, as these readings cannot be added up."), kind, from, to);
+  if (isnan (emission->reference_bandwidth_hz))
+    return g_strdup_printf (_("%s, %s to %s: the level is its whole power, added up."), kind, from, to);
+  return g_strdup_printf (_("%s, %s to %s: the level is the most that it holds in %s."), kind, from, to, reference);
+}
+
+const char *
+sp_words_gap_why (SpReasonCode why)
+{
+  switch (why) {
+  case SP_REASON_NOT_SWEPT:
+    return _("not swept");
+  case SP_REASON_UNDERSAMPLED:
+    return _("points too far apart");
+  case SP_REASON_NO_POWER:
+    return _("the limit is not known");
+  case SP_REASON_TOO_WIDE:
+    return _("hidden by the carrier or by zero hertz: RBW or points too wide");
+  case SP_REASON_OUTSIDE_CALIBRATION:
+    return _("outside calibration: the chain's loss is not known there");
+  case SP_REASON_TRACE_ABOVE_LIMIT:
+    return _("the trace itself stands above the limit");
+  default:
+    return _("the floor lies above the limit");
+  }
+}
+
+char *
+sp_words_gap (const SpGap *gap, SpHand hand)
+{
+  const char *why = sp_words_gap_why (gap->why);
+  double missing = gap->floor_dbm + gap->guard_db - gap->limit_dbm;
+  g_autofree char *floor = sp_words_level (gap->floor_dbm, 1, hand), *limit = sp_words_level (gap->limit_dbm, 1, hand);
+  g_autofree char *guard = sp_words_number (gap->guard_db, 1, hand), *short_by = sp_words_number (missing, 1, hand);
+  if (gap->why == SP_REASON_TRACE_ABOVE_LIMIT)
+    return g_strdup_printf (_("%s: up to %s for a limit of %s"), why, floor, limit);
+  if (gap->why == SP_REASON_FLOOR_ABOVE_LIMIT)
+    return g_strdup_printf (_("%s: only what is above %s would have been seen, and with U %s dB that is %s dB short of the limit of %s"), why, floor, guard,
+                            short_by, limit);
+  return g_strdup (why);
+}
+
+/* A figure that is not one level, and the limit lies between its ends. */
+static char *
+words_of_bound (Speaker *s)
+{
+  const double *v = s->reason->value;
+  if (isnan (v[5]))
+    return g_strdup_printf (_("Read as %s, and wider than the RBW of %s: all of it is between %s and %s, U %s dB, for a limit of %s."), say_level (s, 0),
+                            say_frequency (s, 6), say_level (s, 1), say_level (s, 2), say_db (s, 4), say_level (s, 3));
+  return g_strdup_printf (_("Read as %s with an RBW of %s: in the %s that the limit refers to it is between %s and %s, U %s dB, for a limit of %s."),
+                          say_level (s, 0), say_frequency (s, 6), say_frequency (s, 5), say_level (s, 1), say_level (s, 2), say_db (s, 4), say_level (s, 3));
+}
+
+char *
+words_of_band (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_BOUND_STRADDLES:
+    return words_of_bound (s);
+  case SP_REASON_TOO_WIDE:
+  case SP_REASON_TRACE_ABOVE_LIMIT:
+    return g_strdup (sp_words_gap_why (s->reason->code));
+  case SP_REASON_PROVE_NARROWER:
+    return g_strdup_printf (_("Sweep it once more with an RBW of %s at most, points no further apart than that, rms detection or power averages, and add it up."),
+                            say_frequency (s, 0));
+  case SP_REASON_MODULATED:
+    return g_strdup_printf (_("%s shows a carrier %s wide, where the sheet says that it was not modulated: what is measured counts."), say_text (s, 0),
+                            say_frequency (s, 0));
+  case SP_REASON_CARRIERS_DIFFER:
+    return g_strdup_printf (_("%s shows the carrier at %s, %s at %s, more than the %s dB that U and drift explain: each sweep's emissions go by its own "
+                              "carrier, and the worst margin stands."), say_text (s, 0), say_level (s, 0), say_text (s, 1), say_level (s, 1), say_db (s, 2));
+  default:
+    return NULL;
+  }
+}
