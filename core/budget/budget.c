@@ -62,14 +62,21 @@ sp_budget_sum (const SpBudget *b, SpBudgetColumn column)
   return sums[column];
 }
 
-/* Welch-Satterthwaite (JCGM 100, G.4.1) over one column of the terms; dof truncated to a whole number (G.4.2). */
+static double
+column_u_db (const SpTerm *term, SpBudgetColumn column)
+{
+  return column == SP_BUDGET_COLUMNS ? term->u_margin_low_db : sp_term_u_db (term, column);
+}
+
+/* Welch-Satterthwaite (JCGM 100, G.4.1) over one column of the terms; dof truncated to a whole number (G.4.2). SP_BUDGET_COLUMNS: the margin without
+ * what only lifts the level. */
 static SpSum
 sum_column (const GArray *terms, SpBudgetColumn column)
 {
   double squares = 0, fourths = 0;
   for (guint i = 0; i < terms->len; i++) {
     const SpTerm *t = &g_array_index (terms, SpTerm, i);
-    double v = sp_term_u_db (t, column), dof = sp_term_dof (t, column);
+    double v = column_u_db (t, column), dof = column == SP_BUDGET_COLUMNS ? t->dof_margin : sp_term_dof (t, column);
     squares += v * v;
     if (isfinite (dof))
       fourths += v * v * v * v / dof;
@@ -91,12 +98,13 @@ put (SpSum sum, double *u, double *k, double *dof, double *expanded)
 }
 
 static void
-put_all (SpBudget *out, SpSum level, SpSum power, SpSum dbc, SpSum margin)
+put_all (SpBudget *out, SpSum level, SpSum power, SpSum dbc, SpSum margin, SpSum margin_low)
 {
   put (level, &out->u_level_db, &out->k_level, &out->dof_level, &out->expanded_level_db);
   put (power, &out->u_power_db, &out->k_power, &out->dof_power, &out->expanded_power_db);
   put (dbc, &out->u_dbc_db, &out->k_dbc, &out->dof_dbc, &out->expanded_dbc_db);
   put (margin, &out->u_margin_db, &out->k_margin, &out->dof_margin, &out->expanded_margin_db);
+  put (margin_low, &out->u_margin_low_db, &out->k_margin_low, &out->dof_margin_low, &out->expanded_margin_low_db);
 }
 
 static void
@@ -107,11 +115,12 @@ finish (GArray *terms, double slope, SpBudget *out)
     double l = t->u_level_db * t->u_level_db, p = t->u_power_db * t->u_power_db, d = t->u_dbc_db * t->u_dbc_db;
     /* u^2(level) + k^2 u^2(P) - 2 k cov, with cov = (l + p - d)/2 */
     t->u_margin_db = sqrt (fmax (0, (1 - slope) * l + slope * (slope - 1) * p + slope * d));
+    t->u_margin_low_db = t->lifts ? slope * t->u_power_db : t->u_margin_db;
     double shares[] = { t->u_level_db, slope * t->u_power_db }, dofs[] = { t->dof, t->dof_power };
     t->dof_margin = sp_effective_dof (2, shares, dofs);
   }
   put_all (out, sum_column (terms, SP_BUDGET_LEVEL), sum_column (terms, SP_BUDGET_POWER), sum_column (terms, SP_BUDGET_DBC),
-           sum_column (terms, SP_BUDGET_MARGIN));
+           sum_column (terms, SP_BUDGET_MARGIN), sum_column (terms, SP_BUDGET_COLUMNS));
   out->n = terms->len;
   out->terms = (SpTerm *) g_array_steal (terms, NULL);
 }
@@ -138,7 +147,7 @@ void
 sp_budget_none (SpBudget *out)
 {
   SpSum none = { NAN, NAN, NAN, NAN };
-  put_all (out, none, none, none, none);
+  put_all (out, none, none, none, none, none);
   out->n = 0;
   out->terms = NULL;
 }

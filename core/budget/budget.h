@@ -5,6 +5,11 @@
  * frequencies; across different attenuator or RBW settings the switching terms enter (computation, section 13). A check source that drifted counts
  * once, one-sided; in dBc it cancels within one sweep, and stays between two: they were taken at different times.
  *
+ * What a line between two points may have lost ("sampling") makes the level higher than it was read, never lower. So the margin has two U: the whole
+ * one, expanded_margin_db, which holds it, for *complies*; and expanded_margin_low_db, without the level's share of it, for *exceeds*: how far the
+ * level may lie *below* what was read. They are the same to the last bit where nothing may have been lost. Of P the loss stays in both: a P that is
+ * higher than read lifts the limit. Whatever else only bounds a level from below goes the same way: give it as SpBudgetReadings.loss_db.
+ *
  * No term for repeats: of sweeps of equal settings the worst stands, not their mean, and their scatter is the noise and the repeatability that are
  * here already. Their mean and type A stand beside the finding (SpEmission.repeat_u_db).
  */
@@ -33,6 +38,8 @@ typedef struct {
   double divisor;        /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
   const char *source;    /* stable: "profile" "chain" "radio" "sweep" "check" "meter" */
   int side;              /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
+  gboolean lifts;        /* a bound of the reading itself, "sampling": no reason to take the level for lower than read */
+  double u_margin_low_db; /* on the margin, of what may put the level lower than read: u_margin_db, but for "sampling" P's share alone */
   double dof_power, dof_dbc, dof_margin; /* of the other columns: P's own; where two frequencies enter, Welch-Satterthwaite of their two shares */
 } SpTerm;
 
@@ -43,6 +50,7 @@ typedef struct {
   double u_power_db, k_power, dof_power, expanded_power_db;
   double u_dbc_db, k_dbc, dof_dbc, expanded_dbc_db;
   double u_margin_db, k_margin, dof_margin, expanded_margin_db;
+  double u_margin_low_db, k_margin_low, dof_margin_low, expanded_margin_low_db; /* of u_margin_low_db: what *exceeds* goes by */
 } SpBudget;
 
 typedef enum { SP_BUDGET_LEVEL, SP_BUDGET_POWER, SP_BUDGET_DBC, SP_BUDGET_MARGIN, SP_BUDGET_COLUMNS } SpBudgetColumn;
@@ -76,7 +84,8 @@ typedef struct {
   gboolean meter_assumed;
 } SpBudgetView;
 
-/* What the readings themselves add: noise on them, and the width of what sampling may have lost (one-sided). 0 where there is none. */
+/* What the readings themselves add: noise on them, and the width of what sampling may have lost (one-sided: the level is as read or by up to so much
+ * higher). 0 where there is none. */
 typedef struct {
   double noise_u_db, carrier_noise_u_db;
   double loss_db, carrier_loss_db;

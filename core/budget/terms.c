@@ -129,7 +129,9 @@ sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
 {
   double loss = r->loss_db / sqrt (3), loss0 = r->carrier_loss_db / sqrt (3);
   add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->noise_u_db, r->carrier_noise_u_db, hypot (r->noise_u_db, r->carrier_noise_u_db));
-  add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
+  SpTerm *sampling = add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
+  if (sampling)
+    sampling->lifts = TRUE;
 }
 
 static void

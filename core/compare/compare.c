@@ -8,7 +8,7 @@
 double
 sp_emission_margin_expanded_db (const SpEmission *emission)
 {
-  return isnan (emission->margin_db) ? NAN : emission->budget.expanded_margin_db;
+  return isnan (emission->margin_db) ? NAN : sp_emission_deciding_expanded_db (emission);
 }
 
 double

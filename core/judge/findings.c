@@ -158,6 +158,12 @@ sp_emission_deciding_margin_db (const SpEmission *emission)
 }
 
 double
+sp_emission_deciding_expanded_db (const SpEmission *emission)
+{
+  return emission->margin_db < 0 ? emission->budget.expanded_margin_low_db : emission->budget.expanded_margin_db;
+}
+
+double
 sp_findings_deciding_margin_db (const SpConditionFindings *found)
 {
   return found->worst_emission < 0 ? NAN : sp_emission_deciding_margin_db (&found->emissions[found->worst_emission]);

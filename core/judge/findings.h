@@ -226,6 +226,8 @@ gboolean sp_emission_is_blind (const SpEmission *emission);
 gboolean sp_emission_is_withheld (const SpEmission *emission);
 /* Limit minus what the verdict goes by: the upper end of the radio's own part where only that complies, else the level. NaN: no limit, not swept, blind. */
 double sp_emission_deciding_margin_db (const SpEmission *emission);
+/* U of the margin that the verdict goes by: of a level over the limit without what a line between two points may have lost (core/budget/budget.h). */
+double sp_emission_deciding_expanded_db (const SpEmission *emission);
 /* That of worst_emission; NaN: none. */
 double sp_findings_deciding_margin_db (const SpConditionFindings *found);
 

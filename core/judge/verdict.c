@@ -20,15 +20,28 @@ prove_uncertainty (const SpEmission *e)
   return sp_reason_new (SP_REASON_PROVE_UNCERTAINTY, largest ? largest->name : "", NULL, NULL, 1, fabs (e->margin_db));
 }
 
+/* NULL where the RBW is not known. */
+static SpReason *
+prove_sampling (const SpCaseSweep *s)
+{
+  double span = s->trace->frequency_hz[s->trace->n - 1] - s->trace->frequency_hz[0];
+  return isnan (s->rbw_hz) ? NULL : sp_reason_new (SP_REASON_PROVE_SAMPLING, NULL, NULL, NULL, 2, s->rbw_hz, ceil (span / s->rbw_hz) + 1);
+}
+
+static void
+judge_undersampled (const SpCase *c, SpEmission *e)
+{
+  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
+  decide (e, SP_VERDICT_NOT_PROVEN,
+          sp_reason_new (SP_REASON_UNDERSAMPLED, s->trace->file, e->detected ? "seen" : NULL, NULL, 3, s->spacing_hz, s->rbw_hz, e->sampling_loss_db),
+          prove_sampling (s));
+}
+
 static void
 judge_not_seen (const SpCase *c, SpEmission *e, double guard_db, double expanded_db)
 {
-  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
   if (sp_emission_is_blind (e)) {
-    double span = s->trace->frequency_hz[s->trace->n - 1] - s->trace->frequency_hz[0];
-    SpReason *prove = isnan (s->rbw_hz) ? NULL : sp_reason_new (SP_REASON_PROVE_SAMPLING, NULL, NULL, NULL, 2, s->rbw_hz, ceil (span / s->rbw_hz) + 1);
-    decide (e, SP_VERDICT_NOT_PROVEN,
-            sp_reason_new (SP_REASON_UNDERSAMPLED, s->trace->file, NULL, NULL, 3, s->spacing_hz, s->rbw_hz, e->sampling_loss_db), prove);
+    judge_undersampled (c, e);
     return;
   }
   if (e->floor_dbm + guard_db <= e->limit_dbm) {
@@ -40,6 +53,24 @@ judge_not_seen (const SpCase *c, SpEmission *e, double guard_db, double expanded
           sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, sp_floor_cause_name (e->floor_cause), NULL, NULL, 4, e->floor_dbm, e->limit_dbm, expanded_db,
                          missing),
           sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (e->floor_cause), NULL, NULL, 1, missing + SP_PROVE_RESERVE_DB));
+}
+
+/* What U allows. Towards *complies* the whole of it, with what a line between two points may have lost; towards *exceeds* without: such a line only ever
+ * reads low (core/budget/budget.h). The guards are 0 under the simple rule. */
+typedef struct {
+  double guard_db, expanded_db;
+  double guard_low_db, expanded_low_db;
+} Allowed;
+
+static Allowed
+allowed (const SpCase *c, const SpEmission *e)
+{
+  Allowed a = { .expanded_db = e->budget.expanded_margin_db, .expanded_low_db = e->budget.expanded_margin_low_db };
+  if (c->bench->rule == SP_RULE_GUARDED) {
+    a.guard_db = a.expanded_db;
+    a.guard_low_db = a.expanded_low_db;
+  }
+  return a;
 }
 
 /* The ends of what can be the radio's own: the reading itself where nothing else is known. */
@@ -99,31 +130,31 @@ prove_step (const SpEmission *e)
   return sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 2, NAN, (double) e->order);
 }
 
-static void
-judge_seen (SpEmission *e, double guard_db, double expanded_db)
+/* A line seen in a sweep too coarse to prove anything, or one that only what it may have lost between the points keeps from complying: what is wanted is
+ * points, not a lesser U. */
+static gboolean
+sampling_leaves_open (const SpCase *c, const SpEmission *e, double high_dbm, const Allowed *u)
 {
-  double low, high;
-  own_part (e, &low, &high);
-  if (high + guard_db <= e->limit_dbm) {
-    decide (e, SP_VERDICT_COMPLIES, below_limit (e, high, guard_db, expanded_db), NULL);
-    return;
-  }
-  if (e->origin == SP_ORIGIN_AMBIENT) {
-    judge_ambient (e);
-    return;
-  }
-  if (ambient_leaves_open (e, guard_db) && !(low - guard_db > e->limit_dbm)) {
-    judge_ambient_part (e, low, high, expanded_db);
-    return;
-  }
+  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
+  guint64 i = MIN (sp_trace_find (s->trace, e->frequency_hz), s->trace->n - 1);
+  if (!(e->sampling_loss_db <= SP_BLIND_LOSS_DB))
+    return TRUE;
+  return e->sampling_loss_db > 0 && sp_case_blurred (s, i) && high_dbm + u->guard_db > e->limit_dbm && high_dbm + u->guard_low_db <= e->limit_dbm;
+}
+
+static double
+of_margin (const SpEmission *e, const Allowed *u)
+{
+  return e->margin_db < 0 ? u->expanded_low_db : u->expanded_db;
+}
+
+/* Of one that has neither complied nor exceeded. */
+static void
+judge_open (SpEmission *e, double low, double high, const Allowed *u)
+{
   SpReason *step = prove_step (e);
-  if (e->origin == SP_ORIGIN_UNTESTED) {
-    decide (e, SP_VERDICT_NOT_PROVEN,
-            sp_reason_new (SP_REASON_UNTESTED, NULL, NULL, NULL, 3, e->level_dbm, e->limit_dbm, expanded_db), step);
-  } else if (low - guard_db > e->limit_dbm) {
-    sp_reason_unref (step);
-    decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, expanded_db), NULL);
-  } else if (e->origin == SP_ORIGIN_RADIO && fabs (e->margin_db) > expanded_db) { /* it is not U that leaves it open */
+  double expanded_db = of_margin (e, u);
+  if (e->origin == SP_ORIGIN_RADIO && fabs (e->margin_db) > expanded_db) { /* it is not U that leaves it open */
     decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason_new (SP_REASON_RADIO_PART_STRADDLES, NULL, NULL, NULL, 4, low, high, e->limit_dbm, expanded_db), step);
   } else if (e->origin == SP_ORIGIN_RADIO) {
     sp_reason_unref (step);
@@ -136,6 +167,30 @@ judge_seen (SpEmission *e, double guard_db, double expanded_db)
   }
 }
 
+static void
+judge_seen (const SpCase *c, SpEmission *e, const Allowed *u)
+{
+  double low, high;
+  own_part (e, &low, &high);
+  gboolean over = low - u->guard_low_db > e->limit_dbm;
+  if (!over && sampling_leaves_open (c, e, high, u))
+    judge_undersampled (c, e);
+  else if (high + u->guard_db <= e->limit_dbm)
+    decide (e, SP_VERDICT_COMPLIES, below_limit (e, high, u->guard_db, u->expanded_db), NULL);
+  else if (e->origin == SP_ORIGIN_AMBIENT)
+    judge_ambient (e);
+  else if (ambient_leaves_open (e, u->guard_db) && !over)
+    judge_ambient_part (e, low, high, u->expanded_db);
+  else if (e->origin == SP_ORIGIN_UNTESTED) /* no step of so coarse a sweep would test anything */
+    decide (e, SP_VERDICT_NOT_PROVEN,
+            sp_reason_new (SP_REASON_UNTESTED, NULL, NULL, NULL, 3, e->level_dbm, e->limit_dbm, of_margin (e, u)),
+            e->sampling_loss_db <= SP_BLIND_LOSS_DB ? prove_step (e) : prove_sampling (&c->sweeps[e->case_sweep]));
+  else if (over)
+    decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, u->expanded_low_db), NULL);
+  else
+    judge_open (e, low, high, u);
+}
+
 static SpReason *
 outside_calibration (double frequency_hz)
 {
@@ -144,12 +199,12 @@ outside_calibration (double frequency_hz)
 
 /* Outside calibration nothing complies; a gross excess of the radio's own is one all the same. */
 static void
-judge_uncalibrated (SpEmission *e, double frequency_hz, double expanded_db)
+judge_uncalibrated (SpEmission *e, double frequency_hz, double expanded_low_db)
 {
   double low, high;
   own_part (e, &low, &high);
-  if (e->detected && e->origin != SP_ORIGIN_UNTESTED && low > e->limit_dbm + expanded_db + SP_UNCALIBRATED_EXTRA_DB)
-    decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, expanded_db), NULL);
+  if (e->detected && e->origin != SP_ORIGIN_UNTESTED && low > e->limit_dbm + expanded_low_db + SP_UNCALIBRATED_EXTRA_DB)
+    decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, expanded_low_db), NULL);
   else
     decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (frequency_hz),
             sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, frequency_hz));
@@ -163,8 +218,9 @@ find_conformity (SpEmission *e)
   gboolean own = e->origin == SP_ORIGIN_RADIO || e->origin == SP_ORIGIN_UNTESTED;
   if (!e->detected || isnan (e->limit_dbm) || !own || sp_case_less_ambient (e, &low, &high))
     return;
-  double u = e->budget.u_margin_db;
-  e->conformity = u > 0 ? sp_student_below (e->margin_db / u, e->budget.dof_margin) : e->margin_db >= 0;
+  gboolean over = e->margin_db < 0; /* a level that may only be higher is no likelier to comply for that */
+  double u = over ? e->budget.u_margin_low_db : e->budget.u_margin_db, dof = over ? e->budget.dof_margin_low : e->budget.dof_margin;
+  e->conformity = u > 0 ? sp_student_below (e->margin_db / u, dof) : e->margin_db >= 0;
 }
 
 /* Points and RBW that would tell the harmonics apart, with some to spare (resolve.c): the further up, the more a coarse point of f0 itself costs. */
@@ -190,7 +246,7 @@ withdraw (SpEmission *e, SpReason *why, SpReason *prove)
 
 /* P is at least so much: does what was decided hold for every power from there on? */
 static void
-hold_for_more_power (SpCase *c, SpEmission *e, double guard_db)
+hold_for_more_power (SpCase *c, SpEmission *e, const Allowed *u)
 {
   double p = sp_watt_from_dbm (c->out->power_dbm), low, high, part_low, part_high;
   if (e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_NO_LIMIT || isnan (e->limit_dbm) ||
@@ -198,7 +254,8 @@ hold_for_more_power (SpCase *c, SpEmission *e, double guard_db)
     return;
   own_part (e, &part_low, &part_high);
   double most = fmin (e->level_dbm, part_high);
-  gboolean holds = e->verdict == SP_VERDICT_COMPLIES ? most + guard_db <= low : e->verdict == SP_VERDICT_EXCEEDS ? part_low - guard_db > high : low == high;
+  gboolean holds = e->verdict == SP_VERDICT_COMPLIES ? most + u->guard_db <= low : e->verdict == SP_VERDICT_EXCEEDS ? part_low - u->guard_low_db > high
+                                                                                                 : low == high;
   if (!holds)
     withdraw (e, sp_reason_new (SP_REASON_POWER_LOWER_BOUND, NULL, NULL, NULL, 4, c->out->power_dbm, e->limit_dbm, low, isinf (high) ? NAN : high),
               sp_reason_new (SP_REASON_PROVE_REFERENCE, NULL, NULL, NULL, 1, c->sweeps[c->carrier_sweep].carrier_reading_dbm));
@@ -218,7 +275,7 @@ doubt (SpCase *c, SpEmission *e)
 }
 
 static void
-judge_swept (SpCase *c, SpEmission *e, double guard_db, double expanded_db)
+judge_swept (SpCase *c, SpEmission *e, const Allowed *u)
 {
   if (sp_case_limit_needs_power (c, e))
     decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_NO_POWER, NULL, NULL, NULL, 0), NULL);
@@ -226,13 +283,13 @@ judge_swept (SpCase *c, SpEmission *e, double guard_db, double expanded_db)
     decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (c->out->fundamental_hz),
             sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, c->out->fundamental_hz));
   else if (!e->calibrated)
-    judge_uncalibrated (e, e->frequency_hz, expanded_db);
+    judge_uncalibrated (e, e->frequency_hz, u->expanded_low_db);
   else if (e->detected)
-    judge_seen (e, guard_db, expanded_db);
+    judge_seen (c, e, u);
   else
-    judge_not_seen (c, e, guard_db, expanded_db);
+    judge_not_seen (c, e, u->guard_db, u->expanded_db);
   if (c->power_at_least)
-    hold_for_more_power (c, e, guard_db);
+    hold_for_more_power (c, e, u);
   if (c->doubt)
     doubt (c, e);
 }
@@ -245,7 +302,7 @@ sp_case_verdict (SpCase *c, SpEmission *e)
   if (e->swept && !e->unresolved && !isnan (e->limit_dbm))
     e->margin_db = e->limit_dbm - e->level_dbm;
   find_conformity (e);
-  double expanded = e->budget.expanded_margin_db;
+  Allowed u = allowed (c, e);
   if (isnan (e->limit_dbm) && !sp_case_limit_needs_power (c, e))
     decide (e, SP_VERDICT_NO_LIMIT, sp_reason_new (SP_REASON_NO_NUMBER, NULL, NULL, NULL, 0), NULL);
   else if (!e->swept)
@@ -254,7 +311,7 @@ sp_case_verdict (SpCase *c, SpEmission *e)
   else if (e->unresolved)
     judge_unresolved (c, e);
   else
-    judge_swept (c, e, c->bench->rule == SP_RULE_GUARDED ? expanded : 0, expanded);
+    judge_swept (c, e, &u);
 }
 
 /* What decides comes first: the worse verdict, then blindness, then the lesser margin. */

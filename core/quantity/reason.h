@@ -41,7 +41,8 @@
   X (RBW_UNKNOWN, "rbw-unknown")                 /* file */                                                                         \
   X (DETECTOR_UNKNOWN, "detector-unknown")       /* file */                                                                         \
   X (ATTENUATION_UNKNOWN, "attenuation-unknown") /* file */                                                                         \
-  X (UNDERSAMPLED, "undersampled")               /* file; spacing Hz, RBW Hz, loss dB */                                            \
+  X (UNDERSAMPLED, "undersampled")               /* file, "seen" where it is why a line that was seen is not proven, else NULL; spacing Hz, RBW Hz, \
+                                                    loss dB */                                                                      \
   X (CARRIER_UNDERSAMPLED, "carrier-undersampled") /* file; spacing Hz, RBW Hz, loss dB: P and mixer level not from this trace */    \
   X (CLIPPED, "clipped")                         /* file; reading dBm, reference dBm or NaN for a run of equal maxima, points */    \
   X (OUTSIDE_CALIBRATION, "outside-calibration") /* stage or ""; frequency Hz, span low, span high */                               \

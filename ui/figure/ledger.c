@@ -143,7 +143,7 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
   put (pen, columns, COL_P, baseline, SP_TEXT_BODY, ink, p);
   if (columns->width[COL_LINE] > 0 && !isnan (emission->limit_dbm) && !blind)
     sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], emission->margin_db,
-                         emission->budget.expanded_margin_db);
+                         sp_emission_deciding_expanded_db (emission));
 }
 
 /* Both sentences where they fit; else what would prove it, because the numbers beside it already say why. */

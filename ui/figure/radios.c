@@ -44,8 +44,7 @@ worst_expanded (const SpConditionFindings *c)
 {
   if (c->worst_emission < 0)
     return NAN;
-  const SpBudget *budget = &c->emissions[c->worst_emission].budget;
-  return budget->expanded_margin_db;
+  return sp_emission_deciding_expanded_db (&c->emissions[c->worst_emission]);
 }
 
 static void

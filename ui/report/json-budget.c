@@ -30,6 +30,7 @@ write_term (JsonBuilder *b, const SpTerm *term)
   json_number (b, "divisor", term->divisor);
   json_number (b, "sensitivity", 1);
   write_columns (b, term);
+  json_number (b, "margin_low_u_db", term->u_margin_low_db);
   json_text (b, "source", term->source);
   json_yes (b, "assumed", term->assumed);
   json_yes (b, "cancels_in_dbc", sp_term_cancels (term));
@@ -47,6 +48,8 @@ write_sums (JsonBuilder *b, const SpBudget *budget)
     json_number (b, "dof", sum.dof);
     json_number (b, "k", sum.k);
     json_number (b, "expanded_db", sum.expanded_db);
+    if (i == SP_BUDGET_MARGIN)
+      json_number (b, "expanded_low_db", budget->expanded_margin_low_db);
     json_builder_end_object (b);
   }
   json_builder_end_object (b);

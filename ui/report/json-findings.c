@@ -23,6 +23,7 @@ write_uncertainty (JsonBuilder *b, const SpEmission *emission)
   json_number (b, "dbc_expanded_db", emission->swept ? budget->expanded_dbc_db : NAN);
   json_number (b, "margin_u_db", margin);
   json_number (b, "margin_expanded_db", isnan (margin) ? NAN : budget->expanded_margin_db);
+  json_number (b, "margin_expanded_low_db", isnan (margin) ? NAN : budget->expanded_margin_low_db);
   json_number (b, "margin_k", isnan (margin) ? NAN : budget->k_margin);
   json_number (b, "margin_dof", isnan (margin) ? NAN : budget->dof_margin);
 }

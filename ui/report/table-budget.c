@@ -24,6 +24,10 @@ line_of_level (GString *out, const SpBehind *behind)
     g_autofree char *margin = sp_words_number (behind->margin_db, 2, SP_HAND_MACHINE);
     g_autofree char *margin_u = sp_words_number (behind->budget->expanded_margin_db, 2, SP_HAND_MACHINE);
     g_string_append_printf (out, _("; margin %s dB, U %s dB"), margin, margin_u);
+    if (behind->budget->expanded_margin_low_db != behind->budget->expanded_margin_db) {
+      g_autofree char *low = sp_words_number (behind->budget->expanded_margin_low_db, 2, SP_HAND_MACHINE);
+      g_string_append_printf (out, _(" (%s dB towards exceeds: what sampling may have lost only lifts it)"), low);
+    }
   }
   g_string_append (out, "\n\n");
 }

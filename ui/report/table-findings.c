@@ -84,7 +84,7 @@ row_of_emission (Columns *columns, const SpEmission *emission, const Extent *ext
   cell_word (columns, emission->swept && !blind ? sp_words_cause (emission->floor_cause) : NULL);
   cell_db (columns, emission->limit_dbm, 1);
   cell_signed (columns, blind ? NAN : emission->margin_db);
-  cell_db (columns, judged ? budget->expanded_margin_db : NAN, 1);
+  cell_db (columns, judged ? sp_emission_deciding_expanded_db (emission) : NAN, 1);
   cell_db (columns, emission->conformity, 3);
   if (extent->n_draws) {
     SpMonteCarlo drawn = judged ? sp_emission_monte_carlo (emission, extent->n_draws, extent->seed) : (SpMonteCarlo) { NAN, NAN, NAN };

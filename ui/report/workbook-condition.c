@@ -31,7 +31,7 @@ workbook_places (const SpConditionFindings *found)
 static char *
 verdict_formula (const Places *places, const SpEmission *e, guint i)
 {
-  guint r = places->ledger + i + 1, w = places->working + i + 1, f = places->facts + 1;
+  guint r = places->ledger + i + 1, w = places->working + i + 1, f = places->facts + 1, q = places->uncertainty + i + 1;
   g_autofree char *no_limit = workbook_quoted (sp_words_verdict (SP_VERDICT_NO_LIMIT));
   g_autofree char *complies = workbook_quoted (sp_words_verdict (SP_VERDICT_COMPLIES));
   g_autofree char *open = workbook_quoted (sp_words_verdict (SP_VERDICT_NOT_PROVEN));
@@ -46,12 +46,16 @@ verdict_formula (const Places *places, const SpEmission *e, guint i)
   g_autofree char *trace = workbook_quoted (_("the trace"));
   g_autofree char *low = g_strdup_printf ("IF(ISNUMBER(N%u),IF(ISNUMBER(M%u),M%u,-1E+99),D%u)", w, w, w, r);
   g_autofree char *high = g_strdup_printf ("IF(ISNUMBER(N%u),N%u,D%u)", w, w, r);
-  g_autofree char *seen = g_strdup_printf ("IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s-O%u>J%u,%s,IF(N%u=%s,%s,%s))))", high, w, r, complies, r,
-                                           untested, open, low, w, r, exceeds, r, radio, straddles, open);
+  g_autofree char *over = g_strdup_printf ("%s-Q%u>J%u", low, w, r);
+  /* Where points lie further apart than the RBW, what may be lost between them is no reason to call it inconclusive. */
+  g_autofree char *sampling = e->reason && e->reason->code == SP_REASON_UNDERSAMPLED ? g_strdup_printf ("OR(K%u>$B$%u,AND(%s+O%u>J%u,%s+Q%u<=J%u))", w, f + FACT_BLIND, high, w, r, high, w, r)
+                                                                                     : g_strdup_printf ("K%u>$B$%u", w, f + FACT_BLIND);
+  g_autofree char *seen = g_strdup_printf ("IF(AND(NOT(%s),%s),%s,IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s,%s,IF(N%u=%s,%s,%s)))))", over, sampling, open,
+                                           high, w, r, complies, r, untested, open, over, exceeds, r, radio, straddles, open);
   g_autofree char *unseen = g_strdup_printf ("IF(K%u>$B$%u,%s,IF(ISNUMBER(D%u),IF(D%u+O%u<=J%u,%s,%s),%s))", w, f + FACT_BLIND, open, r, r,
                                              w, r, complies, open, open);
-  g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+L%u+$B$%u,%s,%s)))", r, no, open, r, untested, open,
-                                                   low, r, r, f + FACT_EXTRA, exceeds, open);
+  g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+K%u*L%u+$B$%u,%s,%s)))", r, no, open, r, untested, open,
+                                                   low, r, q, q, f + FACT_EXTRA, exceeds, open);
   return g_strdup_printf (
       "=IF(J%u=%s,%s,IF(C%u=%s,%s,IF(NOT(ISNUMBER(J%u)),%s,IF(AND($B$%u=%s,L%u<>0,$B$%u=%s),%s,IF(D%u=%s,%s,IF(C%u=%s,%s,%s))))))", r, none,
       no_limit, w, no, open, r, open, f + FACT_CALIBRATED, no, w, f + FACT_BASIS, trace, open, w, no, uncalibrated, r, yes, seen, unseen);
@@ -62,12 +66,13 @@ static void
 write_conformity (Page *page, const SpEmission *e, guint q)
 {
   guint r = page->row + 1;
-  if (!(e->budget.u_margin_db > 0))
+  const SpBudget *b = &e->budget;
+  g_autofree char *over = isfinite (b->dof_margin_low) ? g_strdup_printf ("TDIST(-K%u/K%u,M%u,1)", r, q, q) : g_strdup_printf ("NORMSDIST(K%u/K%u)", r, q);
+  g_autofree char *under = isfinite (b->dof_margin) ? g_strdup_printf ("1-TDIST(K%u/H%u,J%u,1)", r, q, q) : g_strdup_printf ("NORMSDIST(K%u/H%u)", r, q);
+  if (!(b->u_margin_low_db > 0))
     page_number (page, 12, e->conformity, LOOK_FINE);
-  else if (isfinite (e->budget.dof_margin))
-    page_formula (page, 12, e->conformity, LOOK_FINE, "=IF(K%u<0,TDIST(-K%u/H%u,J%u,1),1-TDIST(K%u/H%u,J%u,1))", r, r, q, q, r, q, q);
   else
-    page_formula (page, 12, e->conformity, LOOK_FINE, "=NORMSDIST(K%u/H%u)", r, q);
+    page_formula (page, 12, e->conformity, LOOK_FINE, "=IF(K%u<0,%s,%s)", r, over, under);
 }
 
 static void

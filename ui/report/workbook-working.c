@@ -32,6 +32,9 @@ write_row_of_working (Page *page, const SpConditionFindings *found, guint condit
   page_formula (page, 14, is_guarded || isnan (expanded) ? expanded : 0, LOOK_FINE, "=IF($B$%u=%s,L%u,0)", places->facts + FACT_RULE + 1,
                 guarded, places->ledger + i + 1);
   page_text (page, 15, e->limit_rule, LOOK_TEXT);
+  guint q = places->uncertainty + i + 1;
+  double low = isnan (e->margin_db) ? NAN : e->budget.k_margin_low * e->budget.u_margin_low_db;
+  page_formula (page, 16, is_guarded || isnan (low) ? low : 0, LOOK_FINE, "=IF($B$%u=%s,K%u*L%u,0)", places->facts + FACT_RULE + 1, guarded, q, q);
   page->row++;
 }
 
@@ -54,7 +57,8 @@ workbook_working (Page *page, guint condition)
                                 _("Radio's part from, dBm"),
                                 _("to, dBm"),
                                 _("Guard, dB"),
-                                _("Mask's rule") };
+                                _("Mask's rule"),
+                                _("Guard towards exceeds, dB") };
   page->row++;
   page_section (page, _("How the levels add up"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
@@ -80,7 +84,8 @@ workbook_uncertainty (Page *page, guint condition)
   const SpConditionFindings *found = &page->work->findings->conditions[condition];
   const char *const heads[]
       = { _("Emission"),           _("u of level, dB"),  _("k"), _("Degrees of freedom"), _("u of dBc, dB"), _("k"),
-          _("Degrees of freedom"), _("u of margin, dB"), _("k"), _("Degrees of freedom") };
+          _("Degrees of freedom"), _("u of margin, dB"), _("k"), _("Degrees of freedom"), _("u of margin towards exceeds, dB"), _("k"),
+          _("Degrees of freedom") };
   page->row++;
   page_section (page, _("Uncertainty: u is the root of the sum of squares of the terms below, U = k u at 95.45 %"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
@@ -93,6 +98,7 @@ workbook_uncertainty (Page *page, guint condition)
       write_sum (page, 1, 'C', first, b->n, b->u_level_db, b->k_level, b->dof_level);
       write_sum (page, 4, 'D', first, b->n, b->u_dbc_db, b->k_dbc, b->dof_dbc);
       write_sum (page, 7, 'E', first, b->n, b->u_margin_db, b->k_margin, b->dof_margin);
+      write_sum (page, 10, 'H', first, b->n, b->u_margin_low_db, b->k_margin_low, b->dof_margin_low);
     }
     page->row++;
   }
@@ -119,7 +125,7 @@ workbook_terms (Page *page, guint condition)
 {
   const SpConditionFindings *found = &page->work->findings->conditions[condition];
   const char *heads[] = { NULL, _("Distribution"), _("u of level, dB"), _("u of dBc, dB"), _("u of margin, dB"), _("Degrees of freedom"),
-                                _("Assumed") };
+                                _("Assumed"), _("u of margin towards exceeds, dB") };
   page->row++;
   page_section (page, _("The terms"));
   for (guint i = 0; i < found->n_emissions; i++) {
@@ -137,6 +143,7 @@ workbook_terms (Page *page, guint condition)
       page_number (page, 4, term->u_margin_db, LOOK_FINE);
       page_number (page, 5, term->dof, LOOK_WHOLE);
       page_text (page, 6, workbook_yes (term->assumed), LOOK_TEXT);
+      page_number (page, 7, term->u_margin_low_db, LOOK_FINE);
       page->row++;
     }
   }

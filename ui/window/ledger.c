@@ -94,7 +94,7 @@ draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
   SpFoundItem *item = g_object_get_data (box, "item");
   const SpEmission *e = item ? sp_found_item_at (item) : NULL;
   if (e && !isnan (e->limit_dbm) && e->swept && !sp_emission_is_blind (e))
-    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, e->margin_db, e->budget.expanded_margin_db);
+    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, e->margin_db, sp_emission_deciding_expanded_db (e));
 }
 
 static void

@@ -53,6 +53,17 @@ words_of_file (Speaker *s)
   }
 }
 
+/* Of a line that was seen all the same: it only ever reads low. */
+static char *
+words_of_line_seen (Speaker *s)
+{
+  if (!(s->reason->value[2] <= SP_BLIND_LOSS_DB))
+    return g_strdup_printf (_("Seen, but in %s the points lie %s apart, RBW %s: a line between them may stand far higher than it reads, so that this "
+                              "one reads no higher proves nothing."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1));
+  return g_strdup_printf (_("Seen, but in %s the points lie %s apart, RBW %s: it may stand %s dB higher than it reads, and that alone leaves the verdict "
+                            "open."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
+}
+
 char *
 words_of_trace (Speaker *s)
 {
@@ -94,6 +105,8 @@ words_of_trace (Speaker *s)
     return g_strdup_printf (_("%s does not say the analyzer's attenuation: what the mixer makes of the carrier cannot be predicted; give it as "
                               "?attenuation=."), say_text (s, 0));
   case SP_REASON_UNDERSAMPLED:
+    if (s->reason->text[1])
+      return words_of_line_seen (s);
     if (!(s->reason->value[2] <= SP_BLIND_LOSS_DB))
       return g_strdup_printf (_("%s is undersampled: points %s apart, RBW %s; a line between them may vanish, so nothing seen means nothing."),
                               say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1));
