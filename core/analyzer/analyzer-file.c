@@ -10,6 +10,7 @@
 
 #define DBM_LOW -300.0
 #define DBM_HIGH 200.0
+#define SWEEP_MOST_S 1e6
 #define INTERCEPT_U_ASSUMED_DB 1.0 /* design: left out, 1 dB */
 
 const SpWidthKey sp_width_keys[] = {
@@ -141,6 +142,41 @@ parse_list (SpKeyFile *file, SpGroup *group, const char *key, const SpRowFormat 
   return TRUE;
 }
 
+/* "10kHz 1GHz 12": an RBW, a span and the seconds of one sweep. */
+static gboolean
+parse_sweep_time (const char *text, double out[3])
+{
+  g_auto (GStrv) word = g_strsplit_set (text, " \t", -1);
+  guint n = 0;
+  for (guint i = 0; word[i]; i++) {
+    if (!*word[i])
+      continue;
+    if (n == 3 || !(n < 2 ? sp_parse_frequency (word[i], &out[n], NULL) : sp_parse_number (word[i], &out[n], NULL)))
+      return FALSE;
+    n++;
+  }
+  return n == 3 && out[0] >= 1e-3 && out[0] <= 1e12 && out[1] > 0 && out[2] > 0 && out[2] <= SWEEP_MOST_S;
+}
+
+static gboolean
+parse_sweep_times (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **error)
+{
+  const SpKey *key = sp_group_find (group, "sweep_s");
+  g_autoptr (GArray) items = key ? sp_key_items (key) : NULL;
+  double before_hz = 0;
+  for (guint i = 0; items && i < items->len; i++) {
+    const SpItem *item = &g_array_index (items, SpItem, i);
+    double triple[3];
+    if (!parse_sweep_time (item->text, triple) || !(triple[0] > before_hz))
+      return sp_key_fail (file, group, key, item->offset, error,
+                          _("found \"%s\"; expected an RBW, a span and the seconds of one sweep, by ascending RBW, such as 10kHz 1GHz 12; 100kHz 1GHz 0.3"),
+                          item->text);
+    before_hz = triple[0];
+    g_array_append_vals (analyzer->sweep_times, triple, 3);
+  }
+  return TRUE;
+}
+
 static gboolean
 parse_means (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **error)
 {
@@ -152,6 +188,7 @@ parse_means (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **err
       || !parse_list (file, group, "rbw_steps", &widths, analyzer->rbw_steps_hz, error)
       || !parse_list (file, group, "residuals", &residuals, analyzer->residuals, error)
       || !sp_group_number (file, group, "points_max", 2, 1e9, &analyzer->points_max, error)
+      || !parse_sweep_times (analyzer, file, group, error)
       || !sp_group_choice (file, group, "filter", sp_filter_words, &filter, error))
     return FALSE;
   analyzer->filter = filter;
@@ -194,6 +231,7 @@ analyzer_new (const SpKeyFile *file)
   analyzer->intercept_u_db = INTERCEPT_U_ASSUMED_DB;
   analyzer->attenuator_steps_db = g_array_new (FALSE, FALSE, sizeof (double));
   analyzer->rbw_steps_hz = g_array_new (FALSE, FALSE, sizeof (double));
+  analyzer->sweep_times = g_array_new (FALSE, FALSE, sizeof (double));
   analyzer->residuals = g_array_new (FALSE, FALSE, sizeof (double));
   analyzer->warnings = sp_reasons_new ();
   return analyzer;

@@ -74,6 +74,7 @@ sp_analyzer_write_text (SpAnalyzer *analyzer, SpKeyFile *file, const SpGroup *gr
   write_list (text, "rbw_steps", analyzer->rbw_steps_hz, 1);
   sp_write_number (text, "points_max", analyzer->points_max);
   sp_write_text (text, "filter", sp_filter_words[analyzer->filter]);
+  write_list (text, "sweep_s", analyzer->sweep_times, 3);
   write_list (text, "residuals", analyzer->residuals, 2);
   sp_write_unused_keys (text, group);
   sp_write_unused_groups (text, file);

@@ -21,6 +21,7 @@ clear (gpointer data)
   g_clear_pointer (&analyzer->vswr, sp_curve_unref);
   g_clear_pointer (&analyzer->attenuator_steps_db, g_array_unref);
   g_clear_pointer (&analyzer->rbw_steps_hz, g_array_unref);
+  g_clear_pointer (&analyzer->sweep_times, g_array_unref);
   g_clear_pointer (&analyzer->residuals, g_array_unref);
   g_clear_pointer (&analyzer->warnings, g_ptr_array_unref);
   g_free (analyzer->name);
@@ -116,6 +117,30 @@ sp_analyzer_phase_noise (const SpAnalyzer *analyzer, double offset_hz, gboolean 
   if (held)
     *held = !at.inside;
   return at.value;
+}
+
+/* Seconds a hertz of the k-th of the stated sweeps. */
+static double
+stated_pace (const double *triple, guint k)
+{
+  return triple[3 * k + 2] / triple[3 * k + 1];
+}
+
+double
+sp_analyzer_sweep_s (const SpAnalyzer *analyzer, double rbw_hz, double span_hz)
+{
+  const double *t = (const double *) (void *) analyzer->sweep_times->data;
+  guint n = analyzer->sweep_times->len / 3, k = 0;
+  if (n == 0)
+    return NAN;
+  if (rbw_hz <= t[0])
+    return span_hz * stated_pace (t, 0) * (t[0] / rbw_hz) * (t[0] / rbw_hz);
+  while (k + 1 < n && t[3 * (k + 1)] <= rbw_hz)
+    k++;
+  double pace = stated_pace (t, k);
+  if (k + 1 < n)
+    pace *= pow (stated_pace (t, k + 1) / pace, log (rbw_hz / t[3 * k]) / log (t[3 * (k + 1)] / t[3 * k]));
+  return span_hz * pace;
 }
 
 double

@@ -39,6 +39,7 @@ typedef struct {
   GArray *attenuator_steps_db, *rbw_steps_hz;         /* of double, ascending; empty */
   double points_max;                                  /* NaN */
   SpFilter filter;
+  GArray *sweep_times;                                /* of double triples RBW Hz, span Hz, seconds; ascending by RBW; empty */
   GArray *residuals;                                  /* of double pairs f, dBm; empty */
   GPtrArray *warnings;
   char *text, *sha256;                                /* canonical text and its hash */
@@ -46,7 +47,8 @@ typedef struct {
 
 /* Reads a .analyzer file; every key may be left out but a value that is there must lie in its range. Half-widths left out are assumed
  * (accuracy 1.5, flatness 1.0, scale 0.5, switches 0.5, repeatability 0.05 dB: common practice, no source) with U_ASSUMED; their *_kind is
- * kept. third_order_intercept_dbm (two-tone) is kept as the harmonic one. Key of ours: residuals=f dBm; ... Warnings besides:
+ * kept. third_order_intercept_dbm (two-tone) is kept as the harmonic one. Keys of ours: residuals=f dBm; ..., sweep_s=RBW SPAN SECONDS; ...
+ * ("10kHz 1GHz 12; 100kHz 1GHz 0.3": how long one sweep takes, by its own display). Warnings besides:
  * VSWR_ASSUMED, RATING_MISSING (no damage level), UNKNOWN_KEY. (transfer full) */
 SpAnalyzer *sp_analyzer_read (const char *path, GError **error);
 SpAnalyzer *sp_analyzer_parse (SpKeyFile *file, GError **error);
@@ -68,6 +70,10 @@ double sp_filter_response_db (SpFilter filter, double offset_hz, double rbw_hz);
 
 /* Noise power in dBm at the input, in the RBW's noise bandwidth, at an attenuation; NaN without danl. */
 double sp_analyzer_noise_dbm (const SpAnalyzer *analyzer, double frequency_hz, double rbw_hz, double attenuation_db);
+
+/* How long one sweep over `span_hz` takes, s, by sweep_s: seconds a hertz, between two of its RBWs straight in the logarithms; below the narrowest
+ * they rise as 1/RBW^2, as those of any swept filter do; above the widest they stay (the safe side). NaN: the profile does not say. */
+double sp_analyzer_sweep_s (const SpAnalyzer *analyzer, double rbw_hz, double span_hz);
 
 /* The nth harmonic that the mixer makes of a fundamental of `mixer_dbm` at f0: n Pm - (n - 1) In, at the mixer; NaN without In. */
 double sp_analyzer_distortion_dbm (const SpAnalyzer *analyzer, guint order, double fundamental_hz, double mixer_dbm);

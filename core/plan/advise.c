@@ -46,7 +46,8 @@ weigh (SpPlan *plan, SpAdvice *a)
   a->worst_missing_db = NAN;
   a->noise_known = TRUE;
   a->mixer_dbm = sp_plan_mixer_dbm (plan, &a->setting);
-  a->time_s = sp_setting_time_s (&a->setting);
+  a->keying = sp_plan_keying (plan, &a->setting);
+  a->time_s = a->keying.keyed_s;
   for (guint order = 2; order <= plan->harmonics; order++) {
     const SpPlace *p = &plan->places[order];
     if (isnan (p->limit.limit_dbm))
@@ -62,22 +63,17 @@ weigh (SpPlan *plan, SpAdvice *a)
   }
 }
 
-static double
-effort_s (const SpAdvice *a)
-{
-  return fmax (SP_SHORT_S, a->time_s) + SP_PART_S * (a->setting.parts - 1) + (a->setting.averages > 1 ? SP_AVERAGING_S : 0);
-}
-
 static gboolean
-is_better (const SpAdvice *a, const SpAdvice *b)
+is_better (const SpPlan *plan, const SpAdvice *a, const SpAdvice *b)
 {
+  double effort = sp_plan_effort_s (plan, &a->setting), other = b->any ? sp_plan_effort_s (plan, &b->setting) : INFINITY;
   if (!b->any || a->proves != b->proves)
     return !b->any || a->proves;
-  if (a->proves && effort_s (a) != effort_s (b))
-    return effort_s (a) < effort_s (b);
+  if (a->proves && effort != other)
+    return effort < other;
   if (a->worst_missing_db != b->worst_missing_db && !(isnan (a->worst_missing_db) && isnan (b->worst_missing_db)))
     return a->worst_missing_db < b->worst_missing_db;
-  return effort_s (a) < effort_s (b);
+  return effort < other;
 }
 
 SpAdvice
@@ -96,7 +92,7 @@ sp_plan_advise (SpPlan *plan)
         if (sp_plan_unsafe (plan, &a.setting) != SP_UNSAFE_NOT)
           continue;
         weigh (plan, &a);
-        if (is_better (&a, &best))
+        if (is_better (plan, &a, &best))
           best = a;
       }
     }

@@ -80,6 +80,12 @@ carrier_half_hz (const SpPlan *plan, const SpSetting *s, double spacing_hz)
 }
 
 double
+sp_plan_carrier_half_hz (const SpPlan *plan, const SpSetting *setting)
+{
+  return carrier_half_hz (plan, setting, sp_setting_spacing_hz (setting));
+}
+
+double
 sp_plan_points (const SpPlan *plan, const SpSetting *s, guint order)
 {
   double spacing = sp_setting_spacing_hz (s);

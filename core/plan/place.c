@@ -56,6 +56,14 @@ make_place (const SpPlan *plan, SpPlace *p, guint order, double frequency_hz)
   p->notched_expanded_db = p->own_notched_expanded_db = margin_expanded_db (plan, frequency_hz, p->limit.slope, TRUE);
 }
 
+SpPlace
+sp_plan_place_at (const SpPlan *plan, double frequency_hz)
+{
+  SpPlace place = { 0 };
+  make_place (plan, &place, 0, frequency_hz);
+  return place;
+}
+
 SpPlace *
 sp_plan_place (SpPlan *plan, guint order, double frequency_hz)
 {
@@ -112,6 +120,8 @@ look_at_stages (SpPlan *plan)
     const SpNode *node = &headroom->nodes[i];
     if (node->stage >= 0 && node->headroom_db < 0)
       plan->stage_unsafe = TRUE;
+    if (node->stage >= 0 && node->power_w / node->rating_w > plan->heat)
+      plan->heat = node->power_w / node->rating_w;
     if (node->stage < 0)
       plan->input_dbm = node->level_dbm;
   }

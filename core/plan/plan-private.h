@@ -48,6 +48,7 @@ struct _SpPlan {
   gboolean stage_unsafe;
   double input_dbm;           /* peak into the analyzer, by the chain */
   double mixer_u_db;          /* of Pm read in the sweep itself */
+  double heat;                /* greatest average power into a stage over its rating; 0: none states one */
   guint harmonics;
   SpPlace places[SP_MAX_ORDER + 1]; /* [0]: the spur asked for last */
   guint n_looks, next_look, n_laws, next_law;
@@ -73,6 +74,17 @@ gboolean sp_outlook_proves (SpPlan *plan, const SpSetting *setting, const SpOutl
 /* Way from the analyzer's input at 0 dB attenuation to the socket at the place, without noise bandwidth. */
 double sp_plan_way_db (const SpSetting *setting, const SpPlace *place);
 double sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting);
+
+/* keying.c: what a sweep costs, s: at least SP_SHORT_S, SP_PART_S and the pause for each further part, SP_AVERAGING_S for an average. */
+double sp_plan_effort_s (const SpPlan *plan, const SpSetting *setting);
+/* Divides it into more parts, each as many points as before, until one lasts no longer than the radio may be keyed. FALSE: too many. */
+gboolean sp_plan_fit_key_down (const SpPlan *plan, SpSetting *setting);
+double sp_plan_time_s (const SpPlan *plan, const SpSetting *setting); /* all parts, key down */
+
+/* A place that is nobody's memory: a spur's. */
+SpPlace sp_plan_place_at (const SpPlan *plan, double frequency_hz);
+/* How well a sweep shows the carrier's frequency. */
+double sp_plan_carrier_half_hz (const SpPlan *plan, const SpSetting *setting);
 
 /* means.c: what the user can set. Ways of detecting and sampling: 0 as it is, 1 peak, 2 sample in parts, 3 and 4 that averaged. */
 typedef struct {

@@ -16,12 +16,6 @@ sp_setting_spacing_hz (const SpSetting *setting)
   return (setting->stop_hz - setting->start_hz) / setting->parts / (setting->points - 1);
 }
 
-double
-sp_setting_time_s (const SpSetting *setting)
-{
-  return SP_SWEEP_FACTOR * (setting->stop_hz - setting->start_hz) * setting->averages / (setting->rbw_hz * setting->rbw_hz);
-}
-
 SpSetting
 sp_setting_of_trace (const SpTrace *trace)
 {

@@ -30,6 +30,9 @@
 #define SP_STATED_RELATIVE 2e-5    /* a stated fundamental is believed this well (common practice, no source) */
 #define SP_BLIND_LOSS_DB 20.0      /* beyond this sampling loss an undersampled sweep says nothing at all */
 #define SP_MOST_LOSS_DB 100.0      /* far beyond what is blind: a larger figure says nothing more */
+#define SP_KEY_DOWN_ASSUMED_S 60.0 /* longest key-down time of a radio that states none (common practice, no source) */
+#define SP_HEAT_SHARE 0.5          /* of its rating a stage carries at most on average over several sweeps, key up and down (common practice, no source) */
+#define SP_NOTCH_NEAR 0.05         /* nearer to f0 than this part of it no notch is advised: it takes what stands there with the carrier (common practice) */
 #define SP_SWEEP_FACTOR 2.5        /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
 
 typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
@@ -55,6 +58,9 @@ typedef struct {
   double radio_vswr, radio_harmonic_vswr; /* as SpBench's; NaN: assumed */
   double drift_u_db;           /* as SpBudgetView's; 0 */
   SpDecisionRule rule;
+  double longest_key_down_s;   /* the radio's; 0 or NaN: not stated, SP_KEY_DOWN_ASSUMED_S */
+  /* A sweep of this analyzer's that said how long it took: pace of all that is planned, where the profile has no sweep_s. 0 or NaN: none. */
+  double swept_s, swept_rbw_hz, swept_span_hz;
   guint n_pads;                /* pads at hand that could stand before the analyzer; may be 0. One whose rating (average power) the way falls short
                                   of is left out */
   const SpPad *pads;
@@ -75,9 +81,8 @@ typedef struct {
   double notch_loss_db;        /* of that notch elsewhere */
 } SpSetting;
 
-/* Distance between points, Hz; and the time a swept analyzer takes, s: SP_SWEEP_FACTOR span averages / RBW^2. */
+/* Distance between points, Hz. */
 double sp_setting_spacing_hz (const SpSetting *setting);
-double sp_setting_time_s (const SpSetting *setting);
 /* What a trace says of itself. Attenuation and RBW may be NaN. */
 SpSetting sp_setting_of_trace (const SpTrace *trace);
 
@@ -96,6 +101,24 @@ guint sp_plan_harmonics (const SpPlan *plan); /* the mask's, at least 2 and at m
 /* Level at the mixer, and the attenuation that gives a mixer level (not rounded to steps; may be negative: not to be had). */
 double sp_plan_mixer_dbm (const SpPlan *plan, const SpSetting *setting);
 double sp_plan_attenuation_db (const SpPlan *plan, const SpSetting *setting, double mixer_dbm);
+
+/* -- how long the key is down --
+ * One part's sweep, times its averages: by the profile's sweep_s; else by the sweep that told its time, as span / RBW^2; else
+ * SP_SWEEP_FACTOR span / RBW^2. Between parts the key is up: as long as the greatest average power into a stage asks (over key up and down at
+ * most SP_HEAT_SHARE of its rating: pause = key-down (average / (share rating) - 1)), and where all parts together last longer than
+ * the radio's longest key-down as long as it was down (common practice, no source). A setting whose one part lasts longer than that is never advised. */
+typedef enum { SP_TIME_PROFILE, SP_TIME_SWEEP, SP_TIME_ASSUMED } SpTimeBasis;
+const char *sp_time_basis_name (SpTimeBasis basis); /* "profile" "sweep" "common practice" */
+typedef struct {
+  double key_down_s;         /* of one part, its averages in it */
+  double pause_s;            /* between two parts; 0: one part, or none is needed */
+  double parts;
+  double keyed_s, total_s;   /* all parts; with the pauses */
+  SpTimeBasis basis;
+  double longest_s;          /* the radio's */
+  gboolean longest_assumed, too_long; /* too_long: key_down_s is over it */
+} SpKeying;
+SpKeying sp_plan_keying (const SpPlan *plan, const SpSetting *setting);
 
 /* One place at one setting. Levels at the socket; NaN where a part of the profile that it needs is missing. */
 typedef struct {
@@ -178,20 +201,45 @@ typedef struct {
   gboolean any;              /* FALSE: nothing is safe; then the rest means nothing */
   gboolean proves;           /* every harmonic with a limit, and where the mask names a search range a spur in the whole sweep as well */
   SpSetting setting;
-  double mixer_dbm, time_s;
+  double mixer_dbm, time_s;  /* time_s: key down in all, keying.keyed_s */
+  SpKeying keying;
   guint worst_order;         /* the harmonic with the least to spare; 0: none has a limit */
   double worst_missing_db;   /* its missing_db; NaN */
   gboolean noise_known;      /* FALSE: the profile states none, so that nothing is foreseen, whatever stands above */
   guint unpredicted;         /* harmonics with a limit whose order the profile has no intercept of: what the mixer makes there is not in it */
 } SpAdvice;
 /* Span: from 10 % below f0 (or the search range's begin) to 2 % above the highest harmonic (or its end); the response at zero hertz left out.
- * Of what proves everything the quickest (sp_setting_time_s, at least SP_SHORT_S, and SP_PART_S for each further part, SP_AVERAGING_S for an average), of equally quick ones the one with the
+ * Of what proves everything the quickest (sp_plan_keying, at least SP_SHORT_S, and SP_PART_S for each further part, SP_AVERAGING_S for an average), of equally quick ones the one with the
  * most to spare; if nothing does, the one that misses least. The same means as sp_plan_prove, without pads and notch. */
 SpAdvice sp_plan_advise (SpPlan *plan);
 
 /* Settings to look at: RBW and attenuation as given (NaN: not), else the trace's (NULL: none), else the advised ones, and so the rest; the trace's span
  * only where it holds f0. */
 SpSetting sp_plan_setting (SpPlan *plan, const SpTrace *trace, double rbw_hz, double attenuation_db);
+
+/* -- the sweep that closes a gap --
+ *
+ * The cheapest single sweep (by sp_plan_advise's measure; of equal ones the one that leaves most of `today`, may be NULL, as it is) in which
+ * nothing over the limit could hide anywhere in [from_hz, to_hz]: the zone that judging leaves out about the carrier (mask.h: exclude
+ * or 3 RBW; a window's half) ends before the range begins, so does the response at zero hertz (SP_ZERO_HERTZ_RBWS), points within the RBW or
+ * positive peak, and floor + U + SP_PROVE_RESERVE_DB (simple rule: without U) <= limit at both ends, at both ends of each stretch of the
+ * limit, and at offsets from the carrier spaced evenly in their logarithm between (noise, phase noise and skirt are smooth there). Calibrated, safe,
+ * its key-down within the radio's longest.
+ * limit_dbm NaN: the mask's own at each place; else this one everywhere. Places without a limit, and those that the mask excludes about the
+ * fundamental, do not count; the range may lie on both sides of it.
+ * Span: a range nearer to the carrier than half its own far end is swept symmetrically about it, 10 % further, so that the sweep shows its own
+ * carrier and both sides are closed at once; any other 5 % further than itself. Never from below SP_ZERO_HERTZ_RBWS RBW.
+ * Far enough from f0 (SP_NOTCH_NEAR) a notch is the last means; found->notch_db then.
+ * TRUE: *found, and *why is PROVE_SPAN with its numbers. FALSE: *why says what stands in the way:
+ *   PROVE_CALIBRATION (the first frequency of the range that is not calibrated), or
+ *   PROVE_SPAN_NOT: "phase noise" (the analyzer's own, whatever the RBW), "skirt" (too close for its narrowest RBW), "zero hertz" (likewise),
+ *   "noise", "distortion", "time" (a sweep would do, but not in SP_PARTS_MOST parts within the longest key-down time each: its seconds in all, and that), "unsafe", "unknown" (no
+ *   DANL). NULL where no limit stands in the range.
+ * *why (transfer full), may be NULL; so may `found`. Some milliseconds. */
+gboolean sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, double to_hz, double limit_dbm, SpSetting *found, SpReason **why);
+
+/* A setting as PROVE_SPAN, with its key-down; floor_dbm as it goes into the reason. (transfer full) */
+SpReason *sp_plan_span_reason (const SpPlan *plan, const SpSetting *setting, double floor_dbm);
 
 /* -- range against mixer level, for the figure -- */
 

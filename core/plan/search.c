@@ -8,7 +8,7 @@
 
 typedef struct {
   SpSetting setting;
-  double cost, step_db;
+  double cost, time_s, step_db;
 } Candidate;
 
 static gboolean
@@ -19,10 +19,10 @@ same_way (const SpSetting *a, const SpSetting *b)
 }
 
 static double
-cost_of (const SpSetting *today, const SpSetting *s)
+cost_of (const SpPlan *plan, const SpSetting *today, const SpSetting *s)
 {
   double changes = (s->attenuation_db != today->attenuation_db) + (s->rbw_hz != today->rbw_hz) + !same_way (s, today) + (s->pad_db != today->pad_db);
-  double decades = log10 (fmax (SP_SHORT_S, sp_setting_time_s (s)) / fmax (SP_SHORT_S, sp_setting_time_s (today)));
+  double decades = log10 (fmax (SP_SHORT_S, sp_plan_time_s (plan, s)) / fmax (SP_SHORT_S, sp_plan_time_s (plan, today)));
   return changes + fmax (0, decades) + fmax (0, log10 (s->parts / today->parts));
 }
 
@@ -32,9 +32,8 @@ compare_candidates (const void *a, const void *b)
   const Candidate *x = a, *y = b;
   if (x->cost != y->cost)
     return x->cost < y->cost ? -1 : 1;
-  double time = sp_setting_time_s (&x->setting), other = sp_setting_time_s (&y->setting);
-  if (time != other)
-    return time < other ? -1 : 1;
+  if (x->time_s != y->time_s)
+    return x->time_s < y->time_s ? -1 : 1;
   if (x->step_db != y->step_db)
     return x->step_db < y->step_db ? -1 : 1;
   if (x->setting.rbw_hz != y->setting.rbw_hz)
@@ -45,7 +44,7 @@ compare_candidates (const void *a, const void *b)
 }
 
 static void
-add_candidate (GArray *all, const SpMeans *means, const SpSetting *today, double attenuation_db, double rbw_hz, double pad_db)
+add_candidate (const SpPlan *plan, GArray *all, const SpMeans *means, const SpSetting *today, double attenuation_db, double rbw_hz, double pad_db)
 {
   for (guint way = 0; way < SP_WAYS; way++) {
     Candidate c = { .setting = *today };
@@ -54,7 +53,8 @@ add_candidate (GArray *all, const SpMeans *means, const SpSetting *today, double
     c.setting.pad_db = pad_db;
     if (!sp_means_way (means, way, &c.setting))
       continue;
-    c.cost = cost_of (today, &c.setting);
+    c.cost = cost_of (plan, today, &c.setting);
+    c.time_s = sp_plan_time_s (plan, &c.setting);
     c.step_db = fabs (attenuation_db - today->attenuation_db);
     g_array_append_val (all, c);
   }
@@ -69,7 +69,7 @@ candidates (const SpPlan *plan, const SpSetting *today)
   for (guint pad = 0; pad <= plan->task.n_pads; pad++)
     for (guint i = 0; i <= means.n_attenuations; i++) /* the last round: as it is, whether or not the profile lists it */
       for (guint j = 0; j <= means.n_rbws; j++)
-        add_candidate (all, &means, today, i < means.n_attenuations ? means.attenuations_db[i] : today->attenuation_db,
+        add_candidate (plan, all, &means, today, i < means.n_attenuations ? means.attenuations_db[i] : today->attenuation_db,
                        j < means.n_rbws ? means.rbws_hz[j] : today->rbw_hz, today->pad_db + (pad ? plan->pads[pad - 1].loss_db : 0));
   qsort (all->data, all->len, sizeof (Candidate), compare_candidates);
   return all;

@@ -7,7 +7,7 @@
 
 #include <glib.h>
 
-#define SP_REASON_VALUES 8
+#define SP_REASON_VALUES 12
 #define SP_REASON_TEXTS 3
 
 /* X(enumerator, "name") : text[0..2] ; value[0..7] */
@@ -134,6 +134,11 @@
                                                     dB, RBW Hz, points, averages, parts side by side, pad dB (each NaN: as it is), floor  \
                                                     then dBm */                                                                       \
   X (PROVE_NOTCH, "prove-notch")                 /* likewise, but value[5] is the depth on f0 of a notch, dB */                     \
+  X (PROVE_SPAN, "prove-span")                   /* a whole sweep: detector, average, basis of the time; from Hz, to Hz, points of a part,   \
+                                                    parts, RBW Hz, attenuation dB, averages, notch dB (NaN: none), key down s of a part,  \
+                                                    pause s, floor dBm where it is least below the limit (NaN) */                        \
+  X (PROVE_SPAN_NOT, "prove-span-not")           /* what stands in the way, see plan.h; from Hz, to Hz, missing dB (NaN), at Hz (NaN), key down \
+                                                    s in all and the longest s (of "time") */                                            \
   X (PROVE_SWEEP, "prove-sweep")                 /* ; sweep to Hz at least */                                                       \
   X (PROVE_SAMPLING, "prove-sampling")           /* ; spacing needed Hz, points needed for the span */                              \
   X (PROVE_RESOLVE, "prove-resolve")             /* ; spacing Hz, RBW Hz (NaN: as it is), each at most: what not-resolved asks for */ \

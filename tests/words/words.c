@@ -72,6 +72,19 @@ START_TEST (test_numbers_stand_in_their_places)
          "Sweep with 10 dB more pad before the analyzer: the floor would be -35.2 dBm.");
   reads (sp_reason_new (SP_REASON_PROVE_NOTCH, NULL, NULL, NULL, 7, 10.0, NAN, NAN, NAN, NAN, 25.0, -35.2),
          "Sweep once more with a notch on the fundamental, 25 dB deep, and 10 dB of attenuation: the floor would be -35.2 dBm.");
+  reads (sp_reason_new (SP_REASON_PROVE_SPAN, "peak", "none", "profile", 11, 131.4e6, 297.84e6, 1001.0, 1.0, 30e3, 20.0, 1.0, NAN, 12.2, 0.0, -35.2),
+         "Sweep from 131.4 MHz to 297.84 MHz with 20 dB of attenuation, an RBW of 30 kHz, positive peak detection, 1001 points, key down 13 s: the floor "
+         "would be -35.2 dBm.");
+  reads (sp_reason_new (SP_REASON_PROVE_SPAN, "sample", "power", "common practice", 11, 7e6, 7.2e6, 401.0, 4.0, 1e3, 10.0, 10.0, 25.0, 130.0, 40.0, NAN),
+         "Sweep from 7 MHz to 7.2 MHz with 10 dB of attenuation, an RBW of 1 kHz, sample detection, 401 points, a power average of 10 sweeps, in 4 parts "
+         "side by side, a notch on the fundamental 25 dB deep, key down 2.2 min in each of 4 parts, 40 s of pause between them (sweep time by common "
+         "practice).");
+  reads (sp_reason_new (SP_REASON_PROVE_SPAN_NOT, "phase noise", NULL, NULL, 6, 7.0e6, 7.1e6, 6.04, 7.09e6, NAN, NAN),
+         "No sweep with this analyzer shows what stands from 7 MHz to 7.1 MHz: its own phase noise lies 6.0 dB too high at 7.09 MHz. An analyzer with less "
+         "phase noise would show it.");
+  reads (sp_reason_new (SP_REASON_PROVE_SPAN_NOT, "time", NULL, NULL, 6, 7.0e6, 7.1e6, NAN, NAN, 6000.0, 60.0),
+         "A sweep that shows what stands from 7 MHz to 7.1 MHz would keep the key down for 100 min in all, and the radio can be keyed for 60 s at a time: too "
+         "many parts. State a longer key-down time if it has one.");
   reads (sp_reason_new (SP_REASON_UNSAFE, "small-pad", NULL, NULL, 4, 5.0, 2.0, 36.99, -3.98),
          "Unsafe: small-pad takes 5 W, rated 2 W: -4.0 dB of headroom.");
   reads (sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, 0.04, 0.9), "0.04 dB above the limit, U 0.9 dB.");

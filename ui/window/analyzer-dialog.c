@@ -58,6 +58,7 @@ static const SpField other_keys[] = {
   { "attenuator_steps_db", N_ ("attenuator steps"), "dB", N_ ("The settings it has, such as 0;5;10;20."), PLAIN },
   { "rbw_steps", N_ ("RBW steps"), NULL, N_ ("The resolution bandwidths it has, such as 1kHz;10kHz;100kHz."), SP_SPELL_FREQUENCIES, NULL, NULL },
   { "points_max", N_ ("most points"), NULL, N_ ("The most points of one sweep."), PLAIN },
+  { "sweep_s", N_ ("sweep times"), "s", N_ ("RBW, span and the seconds that one sweep takes, such as 10kHz 1GHz 12; 100kHz 1GHz 0.3; left out: common practice, and said."), PLAIN },
 };
 
 static SpAnalyzer *

@@ -17,6 +17,7 @@ const char *say_fine (Speaker *speaker, guint i); /* a dB figure to three decima
 const char *say_level (Speaker *speaker, guint i);
 const char *say_frequency (Speaker *speaker, guint i);
 const char *say_power (Speaker *speaker, guint i);
+const char *say_seconds (Speaker *speaker, guint i); /* with its unit; below a second "under 1 s", from two minutes on in minutes */
 const char *say_whole (Speaker *speaker, guint i);
 const char *say_ratio (Speaker *speaker, guint i);
 /* text[i], "" where there is none. */
@@ -32,5 +33,6 @@ char *words_of_warning (Speaker *speaker);
 char *words_of_verdict (Speaker *speaker);
 char *words_of_proof (Speaker *speaker);
 char *words_of_plan (Speaker *speaker);
+char *words_of_sweep (Speaker *speaker);
 char *words_of_measure (Speaker *speaker);
 char *words_of_band (Speaker *speaker);

@@ -151,6 +151,23 @@ say_power (Speaker *speaker, guint i)
   return say_keep (speaker, sp_words_power (speaker->reason->value[i], speaker->hand));
 }
 
+char *
+sp_words_seconds (double seconds, SpHand hand)
+{
+  if (seconds < 1)
+    return g_strdup (_("under 1 s"));
+  gboolean long_one = seconds >= 120;
+  double shown = long_one ? ceil (seconds / 6 - 1e-6) / 10 : ceil (seconds - 1e-6);
+  g_autofree char *number = sp_words_number (shown, shown == round (shown) ? 0 : 1, hand);
+  return g_strdup_printf (long_one ? _("%s min") : _("%s s"), number);
+}
+
+const char *
+say_seconds (Speaker *speaker, guint i)
+{
+  return say_keep (speaker, sp_words_seconds (speaker->reason->value[i], speaker->hand));
+}
+
 const char *
 say_whole (Speaker *speaker, guint i)
 {

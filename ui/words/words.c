@@ -9,7 +9,7 @@ char *
 sp_words_reason (const SpReason *reason, SpHand hand)
 {
   static char *(*const speakers[]) (Speaker *) = { words_of_file, words_of_run, words_of_trace, words_of_warning, words_of_verdict, words_of_proof,
-                                                  words_of_plan, words_of_measure, words_of_band };
+                                                  words_of_plan, words_of_sweep, words_of_measure, words_of_band };
   g_return_val_if_fail (reason, NULL);
   Speaker speaker = { reason, hand, g_ptr_array_new_with_free_func (g_free) };
   char *sentence = NULL;

@@ -54,6 +54,11 @@ char *sp_words_unit (SpLevelUnit unit, double scale);
 /* The fundamental's occupied bandwidth: "16.2 kHz", "at most 66 kHz"; NULL where it is not known. (transfer full) */
 char *sp_words_occupied (const SpConditionFindings *found, SpHand hand);
 
+/* A time, "under 1 s", "40 s", from two minutes on "2.5 min", rounded up: nobody is told too little. (transfer full) */
+char *sp_words_seconds (double seconds, SpHand hand);
+/* "key down 12 s", "key down 12 s in each of 4 parts, 6 s of pause between them", and where the time is common practice that it is. `basis` is
+ * sp_time_basis_name()'s. (transfer full) */
+char *sp_words_key_down (double parts, double key_down_s, double pause_s, const char *basis, SpHand hand);
 /* The sweep to take, and what it would prove. (transfer full) */
 char *sp_words_advice (const SpAdvice *advice, SpHand hand);
 

@@ -1,0 +1,315 @@
+/* close.c - the single sweep that shows what a gap may hide */
+#include "core/plan/plan-private.h"
+
+#include <math.h>
+
+#include "core/quantity/units.h"
+
+#define SIDE_PLACES 9      /* looked at either side of the carrier, evenly over the logarithm of the offset */
+#define MOST_PLACES 256
+#define NEARBY 0.5         /* a range whose near end lies nearer to the carrier than this part of its far end is swept about it */
+#define ABOUT_CARRIER 1.1  /* so far beyond the range, that its ends have noise on both sides (common practice, no source) */
+#define BESIDE 0.05        /* likewise of a range away from it */
+#define JUST 1e-9
+
+typedef enum { WAY_NONE, WAY_NOISE, WAY_PHASE_NOISE, WAY_SKIRT, WAY_DISTORTION, WAY_ZERO_HERTZ, WAY_TIME, WAY_UNSAFE, WAY_UNKNOWN } Obstacle;
+static const char *const obstacles[] = { "", "noise", "phase noise", "skirt", "distortion", "zero hertz", "time", "unsafe", "unknown" };
+
+typedef struct {
+  SpPlan *plan;
+  const SpSetting *today;
+  double from_hz, to_hz;       /* with a limit, as far as known */
+  double nearest_hz, reach_hz; /* from the carrier: the range's near and far end */
+  guint n;
+  SpPlace places[MOST_PLACES];
+  /* found so far */
+  gboolean any;
+  SpSetting best;
+  double best_effort_s, best_floor_dbm;
+  guint best_changes;
+  /* what stands in the way of the one that misses least */
+  Obstacle obstacle;
+  double missing_db, at_hz, key_down_s;
+} Close;
+
+static int
+compare_places (const void *a, const void *b)
+{
+  double x = ((const SpPlace *) a)->frequency_hz, y = ((const SpPlace *) b)->frequency_hz;
+  return (x > y) - (x < y);
+}
+
+static void
+add_place (Close *w, double frequency_hz, double limit_dbm)
+{
+  if (w->n == MOST_PLACES || !(frequency_hz > 0) || frequency_hz < w->from_hz || frequency_hz > w->to_hz)
+    return;
+  SpPlace p = sp_plan_place_at (w->plan, frequency_hz);
+  if (!isnan (limit_dbm) && !isnan (p.limit.limit_dbm))
+    p.limit.limit_dbm = limit_dbm;
+  if (!isnan (p.limit.limit_dbm))
+    w->places[w->n++] = p;
+}
+
+/* Of one side of the carrier, sign -1 or 1: offsets from `near` to `far`. */
+static void
+add_side (Close *w, double sign, double near_hz, double far_hz, double limit_dbm)
+{
+  double f0 = w->plan->task.fundamental_hz;
+  if (!(far_hz >= near_hz))
+    return;
+  for (guint i = 0; i < SIDE_PLACES; i++)
+    add_place (w, f0 + sign * near_hz * pow (far_hz / near_hz, (double) i / (SIDE_PLACES - 1)), limit_dbm);
+}
+
+/* Where the range counts: its ends, both ends of each stretch of the limit, and between. */
+static void
+find_places (Close *w, double limit_dbm)
+{
+  const SpTask *task = &w->plan->task;
+  double f0 = task->fundamental_hz;
+  double own = sp_mask_exclude_hz (task->mask, f0, task->power_w, task->necessary_bandwidth_hz, NAN) * (1 + JUST);
+  own = fmax (own, JUST * f0);
+  add_side (w, -1, fmax (own, f0 - w->to_hz), f0 - w->from_hz, limit_dbm);
+  add_side (w, 1, fmax (own, w->from_hz - f0), w->to_hz - f0, limit_dbm);
+  add_place (w, w->from_hz, limit_dbm);
+  add_place (w, w->to_hz, limit_dbm);
+  g_autoptr (GArray) segments = sp_mask_segments (task->mask, f0, task->power_w, task->necessary_bandwidth_hz, NAN, w->from_hz, w->to_hz);
+  for (guint i = 0; i < segments->len; i++) {
+    const SpLimitSegment *g = &g_array_index (segments, SpLimitSegment, i);
+    add_place (w, g->from_hz * (1 + JUST), limit_dbm);
+    add_place (w, g->to_hz * (1 - JUST), limit_dbm);
+  }
+  qsort (w->places, w->n, sizeof *w->places, compare_places);
+  w->nearest_hz = INFINITY;
+  w->reach_hz = 0;
+  for (guint i = 0; i < w->n; i++) {
+    double away = fabs (w->places[i].frequency_hz - f0);
+    w->nearest_hz = fmin (w->nearest_hz, away);
+    w->reach_hz = fmax (w->reach_hz, away);
+  }
+}
+
+static void
+put_span (const Close *w, SpSetting *s)
+{
+  double f0 = w->plan->task.fundamental_hz, low = w->places[0].frequency_hz, high = w->places[w->n - 1].frequency_hz;
+  double zero = SP_ZERO_HERTZ_RBWS * s->rbw_hz;
+  gboolean about = w->nearest_hz <= NEARBY * w->reach_hz || (low < f0 && high > f0);
+  double reach = ABOUT_CARRIER * w->reach_hz, room = BESIDE * (high - low);
+  s->start_hz = fmax (about ? f0 - reach : low - room, fmin (zero, low));
+  s->stop_hz = about ? f0 + reach : high + room;
+}
+
+/* Remembers what hinders the setting that comes nearest: `missing_db` INFINITY where no level would help. */
+static void
+hinder (Close *w, Obstacle obstacle, double missing_db, double at_hz, double key_down_s)
+{
+  if (w->obstacle != WAY_NONE && !(missing_db < w->missing_db))
+    return;
+  w->obstacle = obstacle;
+  w->missing_db = missing_db;
+  w->at_hz = at_hz;
+  w->key_down_s = key_down_s;
+}
+
+/* Does the zone that judging leaves out end before the range begins? */
+static gboolean
+stands_clear (Close *w, const SpSetting *s)
+{
+  const SpTask *task = &w->plan->task;
+  double spacing = sp_setting_spacing_hz (s), window = fmax (s->rbw_hz, spacing) + sp_plan_carrier_half_hz (w->plan, s);
+  double zone = fmax (window, sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, s->rbw_hz));
+  if (zone > w->nearest_hz * (1 + JUST)) {
+    hinder (w, WAY_SKIRT, INFINITY, task->fundamental_hz, NAN);
+    return FALSE;
+  }
+  if (SP_ZERO_HERTZ_RBWS * s->rbw_hz > w->places[0].frequency_hz * (1 + JUST)) {
+    hinder (w, WAY_ZERO_HERTZ, INFINITY, w->places[0].frequency_hz, NAN);
+    return FALSE;
+  }
+  return TRUE;
+}
+
+static Obstacle
+obstacle_of (SpFloorCause cause)
+{
+  static const Obstacle of[] = { WAY_NOISE, WAY_PHASE_NOISE, WAY_SKIRT, WAY_DISTORTION };
+  return of[cause];
+}
+
+/* What the floor misses over the range, at the worst place, and the least room below the limit's. */
+static double
+worst_missing_db (Close *w, const SpSetting *s, double *floor_dbm, double *at_hz, Obstacle *obstacle)
+{
+  double worst = -INFINITY;
+  for (guint i = 0; i < w->n; i++) {
+    SpOutlook o = sp_plan_outlook (w->plan, s, &w->places[i], s->points);
+    double missing = o.missing_db + SP_PROVE_RESERVE_DB;
+    if (isnan (missing))
+      return NAN;
+    if (missing > worst) {
+      worst = missing;
+      *floor_dbm = o.floor_dbm;
+      *at_hz = o.frequency_hz;
+      *obstacle = obstacle_of (o.cause);
+    }
+  }
+  return worst;
+}
+
+static guint
+changes (const Close *w, const SpSetting *s)
+{
+  const SpSetting *t = w->today;
+  return t ? (t->attenuation_db != s->attenuation_db) + (t->rbw_hz != s->rbw_hz) + (t->detector != s->detector) + (t->averages != s->averages) : 0;
+}
+
+static void
+try (Close *w, const SpSetting *s)
+{
+  double floor_dbm = NAN, at_hz = NAN;
+  Obstacle obstacle = WAY_UNKNOWN;
+  double effort = sp_plan_effort_s (w->plan, s);
+  guint changed = changes (w, s);
+  if (w->any && (effort > w->best_effort_s || (effort == w->best_effort_s && changed >= w->best_changes)))
+    return;
+  double missing = worst_missing_db (w, s, &floor_dbm, &at_hz, &obstacle);
+  if (isnan (missing)) {
+    hinder (w, WAY_UNKNOWN, INFINITY, NAN, NAN);
+    return;
+  }
+  if (missing > 0) {
+    hinder (w, obstacle, missing, at_hz, NAN);
+    return;
+  }
+  if (s->parts > SP_PARTS_MOST) { /* nearer than any that misses, the quickest of these nearest */
+    double keyed_s = sp_plan_keying (w->plan, s).keyed_s;
+    hinder (w, WAY_TIME, -1 / keyed_s, NAN, keyed_s);
+    return;
+  }
+  w->any = TRUE;
+  w->best = *s;
+  w->best_effort_s = effort;
+  w->best_changes = changed;
+  w->best_floor_dbm = floor_dbm;
+}
+
+static gboolean
+notch_serves (Close *w, SpSetting *s, double depth_db)
+{
+  double floor_dbm, at_hz;
+  Obstacle obstacle;
+  s->notch_db = depth_db;
+  return sp_plan_unsafe (w->plan, s) == SP_UNSAFE_NOT && worst_missing_db (w, s, &floor_dbm, &at_hz, &obstacle) <= 0;
+}
+
+/* The least whole depth that serves; a deeper one never serves less. */
+static void
+try_notched (Close *w, SpSetting s)
+{
+  double low = 0, high = SP_NOTCH_MOST_DB;
+  s.notch_loss_db = SP_NOTCH_LOSS_DB;
+  if (!notch_serves (w, &s, high))
+    return;
+  while (high - low > 1) {
+    double middle = floor ((low + high) / 2);
+    if (notch_serves (w, &s, middle))
+      high = middle;
+    else
+      low = middle;
+  }
+  s.notch_db = high;
+  try (w, &s);
+}
+
+static void
+try_all (Close *w, gboolean notch)
+{
+  SpMeans means = sp_plan_means (w->plan, w->today);
+  for (guint i = 0; i < means.n_rbws; i++)
+    for (guint way = 1; way < SP_WAYS; way++) {
+      SpSetting s = { .rbw_hz = means.rbws_hz[i], .parts = 1, .averages = 1, .points = means.points };
+      put_span (w, &s);
+      if (!(s.stop_hz > s.start_hz) || !sp_means_way (&means, way, &s) || !stands_clear (w, &s))
+        continue;
+      sp_plan_fit_key_down (w->plan, &s); /* where that takes too many parts it is said */
+      for (guint j = 0; j < means.n_attenuations; j++) {
+        s.attenuation_db = means.attenuations_db[j];
+        if (notch)
+          try_notched (w, s);
+        else if (sp_plan_unsafe (w->plan, &s) == SP_UNSAFE_NOT)
+          try (w, &s);
+        else
+          hinder (w, WAY_UNSAFE, INFINITY, NAN, NAN);
+      }
+    }
+}
+
+/* What stands in the way without one is what is said. */
+static void
+try_with_notch (Close *w)
+{
+  Obstacle obstacle = w->obstacle;
+  double missing = w->missing_db, at = w->at_hz;
+  try_all (w, TRUE);
+  w->obstacle = obstacle;
+  w->missing_db = missing;
+  w->at_hz = at;
+}
+
+static SpReason *
+reason_of (const Close *w)
+{
+  const SpSetting *s = &w->best;
+  if (!w->any)
+    return sp_reason_new (SP_REASON_PROVE_SPAN_NOT, obstacles[w->obstacle], NULL, NULL, 6, w->from_hz, w->to_hz,
+                          w->obstacle == WAY_TIME || !isfinite (w->missing_db) ? NAN : w->missing_db, w->at_hz, w->key_down_s,
+                          w->obstacle == WAY_TIME ? sp_plan_keying (w->plan, s).longest_s : NAN);
+  return sp_plan_span_reason (w->plan, s, w->best_floor_dbm);
+}
+
+SpReason *
+sp_plan_span_reason (const SpPlan *plan, const SpSetting *s, double floor_dbm)
+{
+  SpKeying k = sp_plan_keying (plan, s);
+  return sp_reason_new (SP_REASON_PROVE_SPAN, sp_detector_name (s->detector), sp_average_name (s->average), sp_time_basis_name (k.basis), 11,
+                        s->start_hz, s->stop_hz, s->points, s->parts, s->rbw_hz, s->attenuation_db, s->averages,
+                        s->notch_db > 0 ? s->notch_db : NAN, k.key_down_s, k.pause_s, floor_dbm);
+}
+
+gboolean
+sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, double to_hz, double limit_dbm, SpSetting *found, SpReason **why)
+{
+  g_autofree Close *w = g_new0 (Close, 1); /* too large for a stack */
+  w->plan = plan;
+  w->today = today;
+  w->from_hz = from_hz;
+  w->to_hz = to_hz;
+  w->missing_db = INFINITY;
+  w->best.rbw_hz = w->best.parts = w->best.averages = 1;
+  if (why)
+    *why = NULL;
+  find_places (w, limit_dbm);
+  if (w->n == 0)
+    return FALSE;
+  for (guint i = 0; i < w->n; i++)
+    if (!w->places[i].calibrated) {
+      if (why)
+        *why = sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1,
+                              plan->carrier_calibrated || w->places[i].limit.slope == 0 ? w->places[i].frequency_hz : plan->task.fundamental_hz);
+      return FALSE;
+    }
+  if (plan->stage_unsafe)
+    hinder (w, WAY_UNSAFE, INFINITY, NAN, NAN);
+  else {
+    try_all (w, FALSE);
+    if (!w->any && w->obstacle != WAY_TIME && w->nearest_hz >= SP_NOTCH_NEAR * plan->task.fundamental_hz)
+      try_with_notch (w);
+  }
+  if (w->any && found)
+    *found = w->best;
+  if (why)
+    *why = reason_of (w);
+  return w->any;
+}
