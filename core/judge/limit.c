@@ -79,15 +79,16 @@ sp_case_limit (SpCase *c, SpEmission *e)
     p = 1; /* any will do */
   if (isnan (p) || isnan (f0))
     return;
-  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, edge = NAN, rbw = rbw_of (c, e);
-  gboolean straddles = FALSE;
-  SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, rbw, e->frequency_hz, &straddles, &edge);
+  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, rbw = rbw_of (c, e);
+  SpClassEdge edge;
+  SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, rbw, e->frequency_hz, &edge);
   e->limit_dbm = limit.limit_dbm;
   e->limit_slope = limit.slope;
   e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
   double reference = limit.rule ? limit.rule->reference_bandwidth_hz : NAN;
   if (fabs (reference - rbw) > 0.01 * rbw) /* a line is read as it stands; what is noise-like would read otherwise in the rule's bandwidth */
     sp_case_warn (c, sp_reason_new (SP_REASON_REFERENCE_BANDWIDTH, limit.rule->name, NULL, NULL, 2, reference, rbw));
-  if (straddles)
-    sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, NULL, NULL, 3, p, expanded, edge));
+  if (!isnan (edge.power_w))
+    sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, edge.below ? edge.below->name : NULL,
+                                    edge.above ? edge.above->name : NULL, 3, p, expanded, edge.power_w));
 }

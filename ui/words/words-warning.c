@@ -150,8 +150,9 @@ words_of_power (Speaker *s)
     return g_strdup_printf (_("The power meter says %s and the trace %s: they differ by more than the U of %s dB."), say_level (s, 0),
                             say_level (s, 1), say_db (s, 2));
   case SP_REASON_POWER_CLASS:
-    return g_strdup_printf (_("%s: the power of %s with U %s dB straddles the class edge at %s; the stricter class counts."), say_text (s, 0),
-                            say_power (s, 0), say_db (s, 1), say_power (s, 2));
+    return g_strdup_printf (_("%s: the power of %s with U %s dB straddles the class edge at %s, between \"%s\" and \"%s\"; the stricter class "
+                              "counts."), say_text (s, 0), say_power (s, 0), say_db (s, 1), say_power (s, 2),
+                            has_text (s, 1) ? say_text (s, 1) : _("no limit"), has_text (s, 2) ? say_text (s, 2) : _("no limit"));
   case SP_REASON_RATED_POWER:
     return g_strdup_printf (_("The measured power of %s is more than 3 dB from the rated %s."), say_power (s, 0), say_power (s, 1));
   case SP_REASON_NO_FUNDAMENTAL:
