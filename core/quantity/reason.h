@@ -53,6 +53,9 @@
                                                     dB, value[4] the return loss the radio sees, dB */                              \
   X (DC_PATH, "dc-path")                         /* analyzer; its greatest DC, V: every stage passes DC */                          \
   X (FAULT, "fault")                             /* kind, stage(s), worst place; headroom dB, power W, rating W */                  \
+  X (FAULT_REFLECTS, "fault-reflects")           /* kind, stage(s), the place that then throws the carrier back; return loss that the radio sees dB; 14 dB \
+                                                    and more: a notch that stands first */                                         \
+  X (FAULT_REVERSED, "fault-reversed")           /* directional stage; power into its far end W, rating of the near end W or NaN */ \
   X (SWEEP_NOT_USED, "sweep-not-used")           /* file, purpose: read and kept, not yet used in the judging */                    \
   X (REPEATS, "repeats")                         /* ; number of keyed sweeps: the highest reading stands */                         \
   X (STEPS_CONTRADICT, "steps-contradict")       /* ; order or 0, f Hz, chi-square over dof: no mixture of the two fits the steps */ \

@@ -46,6 +46,22 @@ START_TEST (class_that_p_straddles)
 }
 END_TEST
 
+/* A pad, a notch, a pad: safe as drawn, and a short at the radio's socket without the first pad. */
+START_TEST (notch_first_by_a_single_fault)
+{
+  char *shop = shop_open ();
+  shop_put (shop, "notch.chain", "[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\n[stage notch]\nkind=notch\nlabel_db=20\n"
+                                 "rating_w=50\n[stage b]\nkind=pad\nlabel_db=10\nrating_w=50\n");
+  g_autoptr (SpFindings) f = judged (shop, 36.812, SHEET ("us-amateur", "chain=notch.chain\nfundamental=14.1MHz\nkeyed=k.csv"));
+  const SpReason *reason = warning (f, SP_REASON_FAULT_REFLECTS);
+  ck_assert (f->safe);
+  ck_assert_ptr_nonnull (reason);
+  ck_assert_str_eq (reason->text[2], "notch");
+  ck_assert_double_eq_tol (reason->value[0], 0, 1e-9);
+  shop_close (shop);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -54,6 +70,7 @@ suite (void)
   tcase_set_timeout (t, 60);
   tcase_add_test (t, class_of_another_clause);
   tcase_add_test (t, class_that_p_straddles);
+  tcase_add_test (t, notch_first_by_a_single_fault);
   suite_add_tcase (s, t);
   return s;
 }

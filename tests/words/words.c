@@ -33,6 +33,14 @@ START_TEST (test_numbers_stand_in_their_places)
 {
   reads (sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, NULL, NULL, NULL, 5, -11.9, -16.0206, 0.9, 5.02, 0.0),
          "Not seen, but only levels above -11.9 dBm would have been: 5.0 dB short of proving the limit of -16.0 dBm with U 0.9 dB.");
+  reads (sp_reason_new (SP_REASON_FAULT_REFLECTS, "left-out", "small", "notch", 1, 0.4),
+         "Unsafe with small left out: notch would throw the carrier back; the radio would see a return loss of only 0.4 dB.");
+  reads (sp_reason_new (SP_REASON_FAULT_REFLECTS, "swapped", "small, notch", "notch", 1, 20.0),
+         "Unsafe with small, notch swapped: notch would stand first and throw the carrier back at the radio.");
+  reads (sp_reason_new (SP_REASON_FAULT_REVERSED, "brick", NULL, NULL, 2, 5.0, 50.0),
+         "With brick the wrong way round, 5 W would go into its far end, which has no rating: its 50 W hold the right way round only.");
+  reads (sp_reason_new (SP_REASON_POWER_CLASS, "m", NULL, "rule b", 3, 4.8, 0.7, 5.0),
+         "m: the power of 4.8 W with U 0.7 dB straddles the class edge at 5 W, between \"no limit\" and \"rule b\"; the stricter class counts.");
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "resolution", "meter", NULL, 1, 0.005),
          "No uncertainty is given for resolution of meter: 0.005 dB is assumed.");
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "scale_db", "Shelf", NULL, 1, 0.5), "No uncertainty is given for scale_db of Shelf: 0.50 dB is assumed.");
