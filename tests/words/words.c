@@ -253,6 +253,23 @@ START_TEST (test_words)
 }
 END_TEST
 
+/* The figure's head over the chain: the worst of each kind of harm, the first as it is drawn. */
+START_TEST (test_faults_in_one_line)
+{
+  static const char text[] = "[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\ndirectional=yes\n[stage notch]\nkind=notch\n"
+                             "label_db=40\nrating_w=50\n[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\n";
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "t.chain", NULL);
+  g_autoptr (SpChain) chain = sp_chain_parse (file, NULL);
+  static const char box[] = "[analyzer]\ndamage_dbm=20\n";
+  g_autoptr (SpKeyFile) other = sp_key_file_parse (box, strlen (box), "t.analyzer", NULL);
+  g_autoptr (SpAnalyzer) analyzer = sp_analyzer_parse (other, NULL);
+  g_autoptr (SpHeadroom) headroom = sp_headroom (chain, analyzer, 5, 145e6, NAN, 1, 10);
+  g_autofree char *line = sp_words_faults (headroom, chain, TRUE, SP_HAND_MACHINE);
+  ck_assert_str_eq (line, "unsafe with a left out (dotted): notch throws the carrier back, return loss 0.0\xe2\x80\xaf" "dB; "
+                          "with a the wrong way round its rating does not hold");
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -260,6 +277,7 @@ suite (void)
   TCase *sentences = tcase_create ("words");
   tcase_add_test (sentences, test_every_code_is_a_sentence);
   tcase_add_test (sentences, test_numbers_stand_in_their_places);
+  tcase_add_test (sentences, test_faults_in_one_line);
   tcase_add_test (sentences, test_advice_says_what_is_not_known);
   tcase_add_test (sentences, test_numbers);
   tcase_add_test (sentences, test_powers);
