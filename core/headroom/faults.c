@@ -3,13 +3,21 @@
 
 #include <math.h>
 
-/* Known trouble first, then what nobody can rate (a stage the wrong way round), then the least headroom. */
+static guint
+rank (const SpFault *fault)
+{
+  return fault->headroom_db < 0 ? 0 : fault->reflects ? 1 : isnan (fault->headroom_db) ? 2 : 3;
+}
+
+/* A rating exceeded, the carrier thrown back, what nobody can rate (a stage the wrong way round), the least headroom. */
 static int
 compare_faults (gconstpointer a, gconstpointer b)
 {
-  double x = ((const SpFault *) a)->headroom_db, y = ((const SpFault *) b)->headroom_db;
-  x = isnan (x) ? 0 : x;
-  y = isnan (y) ? 0 : y;
+  const SpFault *first = a, *second = b;
+  guint i = rank (first), k = rank (second);
+  if (i != k)
+    return i < k ? -1 : 1;
+  double x = i == 1 ? first->return_loss_db : first->headroom_db, y = i == 1 ? second->return_loss_db : second->headroom_db;
   return (x > y) - (x < y);
 }
 
@@ -33,7 +41,8 @@ worst_node (const SpOrder *order, const SpNode *nodes)
 static SpFault
 make_fault (const SpFeed *feed, SpFaultKind kind, int first, int second, const SpOrder *order)
 {
-  SpFault fault = { kind, { first, second } };
+  SpFault fault = { .kind = kind, .stages = { first, second } };
+  SpThrownBack back = sp_feed_thrown_back (feed, order);
   fault.n_nodes = order->n + 1;
   fault.nodes = sp_feed_nodes (feed, order);
   const SpNode *worst = worst_node (order, fault.nodes);
@@ -41,6 +50,9 @@ make_fault (const SpFeed *feed, SpFaultKind kind, int first, int second, const S
   fault.power_w = worst->power_w;
   fault.rating_w = worst->rating_w;
   fault.headroom_db = worst->headroom_db;
+  fault.return_loss_db = back.return_loss_db;
+  fault.reflector = back.stage;
+  fault.reflects = back.unsafe;
   return fault;
 }
 
@@ -81,7 +93,7 @@ reversed (const SpFeed *feed, guint i)
 }
 
 SpFault *
-sp_feed_faults (const SpFeed *feed, guint *n_faults)
+sp_feed_faults (const SpFeed *feed, const SpThrownBack *drawn, guint *n_faults)
 {
   GArray *faults = g_array_new (FALSE, FALSE, sizeof (SpFault));
   for (guint i = 0; i < feed->chain->n; i++) {
@@ -95,6 +107,10 @@ sp_feed_faults (const SpFeed *feed, guint *n_faults)
       fault = reversed (feed, i);
       g_array_append_val (faults, fault);
     }
+  }
+  for (guint i = 0; i < faults->len; i++) { /* what is unsafe as drawn is said of the chain, not of a fault that changes nothing in it */
+    SpFault *fault = &g_array_index (faults, SpFault, i);
+    fault->reflects = fault->reflects && !(drawn->unsafe && fault->return_loss_db >= drawn->return_loss_db);
   }
   g_array_sort (faults, compare_faults);
   *n_faults = faults->len;

@@ -13,16 +13,41 @@ fraction (double loss_db)
   return pow (10, -loss_db / 10);
 }
 
-double
-sp_feed_reflected (const SpFeed *feed, guint index)
+/* Fraction of the power that a stage throws back at the fundamental: 0 but for a notch, and a filter that stops the carrier. */
+static double
+reflected (const SpFeed *feed, const SpOrder *order, guint index)
 {
   const SpStage *stage = feed->chain->stages[index];
   if (stage->kind != SP_STAGE_NOTCH && !(stage->kind == SP_STAGE_FILTER && feed->loss[index].loss_db >= FILTER_STOPS_DB))
     return 0;
   if (!stage->two_port)
     return 1;
-  double g = sp_stage_reflection (stage, feed->fundamental_hz, FALSE);
+  double g = sp_stage_reflection (stage, feed->fundamental_hz, order->reversed == (int) index);
   return fmin (1, g * g);
+}
+
+SpThrownBack
+sp_feed_thrown_back (const SpFeed *feed, const SpOrder *order)
+{
+  SpThrownBack back = { NAN, -1, FALSE };
+  double seen = 0, greatest = 0, before_db = 0;
+  for (guint k = 0; k < order->n; k++) {
+    double share = reflected (feed, order, order->stage[k]) * fraction (2 * before_db);
+    seen += share;
+    if (share > greatest) {
+      greatest = share;
+      back.stage = (int) order->stage[k];
+    }
+    before_db += feed->loss[order->stage[k]].loss_db;
+  }
+  gboolean first = order->n > 0 && feed->chain->stages[order->stage[0]]->kind == SP_STAGE_NOTCH;
+  if (back.stage < 0 && first)
+    back.stage = (int) order->stage[0];
+  if (back.stage < 0)
+    return back;
+  back.return_loss_db = fmax (0, -sp_db_from_ratio (seen));
+  back.unsafe = first || back.return_loss_db < SP_RETURN_LOSS_LEAST_DB;
+  return back;
 }
 
 /* A stage's greatest input power; a coupler's own load takes what does not go on, and may be the weaker part. */
@@ -66,7 +91,7 @@ sp_feed_nodes (const SpFeed *feed, const SpOrder *order)
   for (guint k = 0; k < order->n; k++) {
     fill_stage (feed, order, order->stage[k], mean_w * gain, &nodes[k]);
     /* What this stage throws back passes the stages before it once more and heats them. */
-    double back_w = mean_w * gain * sp_feed_reflected (feed, order->stage[k]);
+    double back_w = mean_w * gain * reflected (feed, order, order->stage[k]);
     for (guint b = k; b-- > 0 && back_w > 0;) {
       nodes[b].power_w += back_w;
       back_w *= fraction (nodes[b].loss_db);

@@ -18,9 +18,16 @@ typedef struct {
   int reversed; /* the stage that stands the wrong way round; -1 */
 } SpOrder;
 
-/* Fraction of the power that a stage throws back at the fundamental: 0 but for a notch, and a filter that stops the carrier. */
-double sp_feed_reflected (const SpFeed *feed, guint stage);
+/* What an arrangement throws back at the radio. */
+typedef struct {
+  double return_loss_db; /* that the radio sees, at least 0; NaN: no stage throws the carrier back */
+  int stage;             /* the one that throws back most of it; -1 */
+  gboolean unsafe;       /* under SP_RETURN_LOSS_LEAST_DB, or a notch first */
+} SpThrownBack;
+
+/* The powers that stages throw back, added, each less twice the loss before it. */
+SpThrownBack sp_feed_thrown_back (const SpFeed *feed, const SpOrder *order);
 /* order->n + 1 nodes, the analyzer last. (transfer full) */
 SpNode *sp_feed_nodes (const SpFeed *feed, const SpOrder *order);
-/* Every single fault, the worst first. (transfer full) */
-SpFault *sp_feed_faults (const SpFeed *feed, guint *n_faults);
+/* Every single fault, the worst first; `drawn` is what the chain throws back without one. (transfer full) */
+SpFault *sp_feed_faults (const SpFeed *feed, const SpThrownBack *drawn, guint *n_faults);

@@ -33,41 +33,59 @@ judge_ratings (SpHeadroom *headroom)
   }
 }
 
-/* What the radio sees where stages throw the carrier back: their powers added, each less twice the loss before it. */
 static void
-judge_reflection (SpHeadroom *headroom, const SpFeed *feed)
+judge_reflection (SpHeadroom *headroom, const SpThrownBack *back)
 {
-  double seen = 0, greatest = 0, before_db = 0;
-  int worst = -1;
-  gboolean first = FALSE;
-  for (guint i = 0; i < feed->chain->n; i++) {
-    double share = sp_feed_reflected (feed, i) * pow (10, -2 * before_db / 10);
-    seen += share;
-    if (share > greatest) {
-      greatest = share;
-      worst = (int) i;
-    }
-    first = first || (i == 0 && feed->chain->stages[0]->kind == SP_STAGE_NOTCH);
-    before_db += feed->loss[i].loss_db;
-  }
-  if (worst < 0 && !first)
-    return;
-  double return_loss_db = headroom->notch_return_loss_db = fmax (0, -sp_db_from_ratio (seen));
-  if (first || return_loss_db < SP_RETURN_LOSS_LEAST_DB)
-    unsafe (headroom, &headroom->nodes[MAX (worst, 0)], NAN, return_loss_db - SP_RETURN_LOSS_LEAST_DB, "return-loss", return_loss_db);
+  headroom->notch_return_loss_db = back->return_loss_db;
+  if (back->unsafe)
+    unsafe (headroom, &headroom->nodes[back->stage], NAN, back->return_loss_db - SP_RETURN_LOSS_LEAST_DB, "return-loss", back->return_loss_db);
+}
+
+/* "brick", or "brick, thimble". (transfer full) */
+static char *
+stages_of (const SpFault *fault, const SpChain *chain)
+{
+  const char *first = chain->stages[fault->stages[0]]->name;
+  return fault->stages[1] < 0 ? g_strdup (first) : g_strdup_printf ("%s, %s", first, chain->stages[fault->stages[1]]->name);
 }
 
 static void
-warn_of_faults (SpHeadroom *headroom, const SpChain *chain)
+warn_of_rating (SpHeadroom *headroom, const SpChain *chain)
 {
-  if (headroom->n_faults == 0 || !(headroom->faults[0].headroom_db < 0))
+  const SpFault *worst = headroom->n_faults ? &headroom->faults[0] : NULL; /* they are sorted so */
+  if (!worst || !(worst->headroom_db < 0))
     return;
-  const SpFault *worst = &headroom->faults[0];
-  const char *first = chain->stages[worst->stages[0]]->name;
-  g_autofree char *stages = worst->stages[1] < 0 ? g_strdup (first)
-                                                         : g_strdup_printf ("%s, %s", first, chain->stages[worst->stages[1]]->name);
+  g_autofree char *stages = stages_of (worst, chain);
   sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_FAULT, sp_fault_kind_name (worst->kind), stages, worst->worst_node, 3,
                                                     worst->headroom_db, worst->power_w, worst->rating_w));
+}
+
+static void
+warn_of_reflection (SpHeadroom *headroom, const SpChain *chain)
+{
+  const SpFault *worst = NULL;
+  for (guint i = 0; i < headroom->n_faults; i++) {
+    const SpFault *fault = &headroom->faults[i];
+    if (fault->reflects && (!worst || fault->return_loss_db < worst->return_loss_db))
+      worst = fault;
+  }
+  if (!worst)
+    return;
+  g_autofree char *stages = stages_of (worst, chain);
+  sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_FAULT_REFLECTS, sp_fault_kind_name (worst->kind), stages,
+                                                    chain->stages[worst->reflector]->name, 1, worst->return_loss_db));
+}
+
+/* The power that goes into the far end is that of the near end as drawn: a stage that is turned round takes no place's power. */
+static void
+warn_of_reversal (SpHeadroom *headroom, const SpChain *chain)
+{
+  const SpNode *most = NULL;
+  for (guint i = 0; i < chain->n; i++)
+    if (chain->stages[i]->directional && (!most || headroom->nodes[i].power_w > most->power_w))
+      most = &headroom->nodes[i];
+  if (most)
+    sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_FAULT_REVERSED, most->name, NULL, NULL, 2, most->power_w, most->rating_w));
 }
 
 /* Nobody knows what DC a radio puts on its socket; that a way is open to an input that has a limit is said. */
@@ -99,12 +117,15 @@ sp_headroom (const SpChain *chain, const SpAnalyzer *analyzer, double power_w, d
   headroom->notch_return_loss_db = NAN;
   headroom->n_nodes = chain->n + 1;
   headroom->nodes = sp_feed_nodes (&feed, &drawn);
-  headroom->faults = sp_feed_faults (&feed, &headroom->n_faults);
+  SpThrownBack back = sp_feed_thrown_back (&feed, &drawn);
+  headroom->faults = sp_feed_faults (&feed, &back, &headroom->n_faults);
   headroom->mixer_dbm = headroom->nodes[chain->n].level_dbm - attenuation_db;
   judge_ratings (headroom);
-  judge_reflection (headroom, &feed);
+  judge_reflection (headroom, &back);
   warn_of_dc (headroom, chain, analyzer);
-  warn_of_faults (headroom, chain);
+  warn_of_rating (headroom, chain);
+  warn_of_reflection (headroom, chain);
+  warn_of_reversal (headroom, chain);
   return headroom;
 }
 

@@ -6,11 +6,12 @@
 #define STEPS_A_DECADE 20
 #define SAME_DB 1e-9
 
+/* P of the sweep that shows it. */
 static double
-power_w (const SpCase *c)
+power_w (const SpCase *c, const SpEmission *e)
 {
   if (!isnan (c->out->power_dbm))
-    return sp_watt_from_dbm (c->out->power_dbm);
+    return sp_watt_from_dbm (e->swept && !isnan (e->power_dbm) ? e->power_dbm : c->out->power_dbm);
   return c->condition->rated_w; /* only to say which limit would apply: see sp_case_limit_needs_power */
 }
 
@@ -90,18 +91,19 @@ sp_case_judging_power_w (const SpCase *c)
 void
 sp_case_limit (SpCase *c, SpEmission *e)
 {
-  double p = power_w (c), f0 = c->out->fundamental_hz;
+  double p = power_w (c, e), f0 = c->out->fundamental_hz;
   e->limit_dbm = NAN;
   if (isnan (p) && !isnan (f0) && !sp_case_limit_needs_power (c, e))
     p = 1; /* any will do */
   if (isnan (p) || isnan (f0))
     return;
-  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, edge = NAN;
-  gboolean straddles = FALSE;
-  SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, 0, e->frequency_hz, &straddles, &edge);
+  double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db;
+  SpClassEdge edge;
+  SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, 0, e->frequency_hz, &edge);
   e->limit_dbm = limit.limit_dbm;
   e->limit_slope = limit.slope;
   e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
-  if (straddles)
-    sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, NULL, NULL, 3, p, expanded, edge));
+  if (!isnan (edge.power_w))
+    sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, edge.below ? edge.below->name : NULL,
+                                    edge.above ? edge.above->name : NULL, 3, p, expanded, edge.power_w));
 }

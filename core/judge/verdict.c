@@ -142,6 +142,25 @@ sampling_leaves_open (const SpCase *c, const SpEmission *e, double high_dbm, con
   return e->sampling_loss_db > 0 && sp_case_blurred (s, i) && high_dbm + u->guard_db > e->limit_dbm && high_dbm + u->guard_low_db <= e->limit_dbm;
 }
 
+/* Read as a bound, and the limit lies between what it may be at the least and at the most: another sweep is wanted, not a lesser U. */
+static gboolean
+bound_leaves_open (const SpEmission *e, double low_dbm, double high_dbm, const Allowed *u)
+{
+  gboolean only_excess = e->excess_db > 0 && low_dbm - u->guard_low_db > e->limit_dbm;
+  gboolean only_more = e->sampling_loss_db > 0 && high_dbm + u->guard_low_db <= e->limit_dbm;
+  return only_excess || only_more;
+}
+
+static void
+judge_bound (const SpCase *c, SpEmission *e, const Allowed *u)
+{
+  double rbw = c->sweeps[e->case_sweep].rbw_hz, reference = e->reference_bandwidth_hz;
+  decide (e, SP_VERDICT_NOT_PROVEN,
+          sp_reason_new (SP_REASON_BOUND_STRADDLES, NULL, NULL, NULL, 7, e->level_dbm, e->level_dbm - e->excess_db, e->level_dbm + e->sampling_loss_db,
+                         e->limit_dbm, u->expanded_low_db, reference, rbw),
+          sp_reason_new (SP_REASON_PROVE_NARROWER, NULL, NULL, NULL, 1, fmin (rbw, isnan (reference) ? rbw : reference)));
+}
+
 static double
 of_margin (const SpEmission *e, const Allowed *u)
 {
@@ -172,7 +191,7 @@ judge_seen (const SpCase *c, SpEmission *e, const Allowed *u)
 {
   double low, high;
   own_part (e, &low, &high);
-  gboolean over = low - u->guard_low_db > e->limit_dbm;
+  gboolean over = low - e->excess_db - u->guard_low_db > e->limit_dbm;
   if (!over && sampling_leaves_open (c, e, high, u))
     judge_undersampled (c, e);
   else if (high + u->guard_db <= e->limit_dbm)
@@ -186,7 +205,9 @@ judge_seen (const SpCase *c, SpEmission *e, const Allowed *u)
             sp_reason_new (SP_REASON_UNTESTED, NULL, NULL, NULL, 3, e->level_dbm, e->limit_dbm, of_margin (e, u)),
             e->sampling_loss_db <= SP_BLIND_LOSS_DB ? prove_step (e) : prove_sampling (&c->sweeps[e->case_sweep]));
   else if (over)
-    decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, u->expanded_low_db), NULL);
+    decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low - e->excess_db, u->expanded_low_db), NULL);
+  else if (bound_leaves_open (e, low, high, u))
+    judge_bound (c, e, u);
   else
     judge_open (e, low, high, u);
 }

@@ -3,13 +3,14 @@
 
 #include <math.h>
 
-/* What a rule is asked about. `side` tells the class just below (-1), at (0) or just above (+1) the power. */
+/* What a rule is asked about. */
 typedef struct {
   double f0_hz, power_w, bandwidth_hz, rbw_hz;
-  int side;
 } Case;
 
-#define STEP_DB 0.01 /* two classes that differ by less at their common edge make no step worth a warning */
+#define STEP_DB 0.01  /* what moves a limit by less is not worth a warning */
+#define SAME_DB 1e-9  /* two limits, or two slopes, are one within rounding */
+#define BESIDE 1e-11  /* just below and just above an edge power: 4e-11 dB off, far over rounding, far under any class's width */
 
 static gboolean
 above (SpEdge low, double x)
@@ -24,12 +25,8 @@ below (SpEdge high, double x)
 }
 
 static gboolean
-in_class (const SpRule *rule, double p, int side)
+in_class (const SpRule *rule, double p)
 {
-  if (side < 0)
-    return p > rule->p_low.value && p <= rule->p_high.value;
-  if (side > 0)
-    return p >= rule->p_low.value && p < rule->p_high.value;
   return isnan (p) || (above (rule->p_low, p) && below (rule->p_high, p));
 }
 
@@ -42,7 +39,7 @@ any_power (const SpRule *rule)
 static gboolean
 applies (const SpRule *rule, const Case *c)
 {
-  return above (rule->f0_low, c->f0_hz) && below (rule->f0_high, c->f0_hz) && in_class (rule, c->power_w, c->side);
+  return above (rule->f0_low, c->f0_hz) && below (rule->f0_high, c->f0_hz) && in_class (rule, c->power_w);
 }
 
 static gboolean
@@ -131,61 +128,97 @@ evaluate (const SpMask *mask, const Case *c, double f)
 SpLimit
 sp_mask_limit (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz, double frequency_hz)
 {
-  Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz, 0 };
+  Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz };
   return evaluate (mask, &c, frequency_hz);
 }
 
 double
 sp_mask_exclude_hz (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz)
 {
-  Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz, 0 };
+  Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz };
   return exclude_hz (mask, &c);
 }
 
-/* The classes that meet at `edge`: the strictest of them joins `best`. Below and above count only where P - U, P + U reach that far. */
-static void
-try_edge (const SpMask *mask, Case c, double edge, double low, double high, double f, SpLimit *best, gboolean *step)
+/* What governs just beside an edge power, `side` -1 below and +1 above it. Really beside it: of rules that meet there the one that goes on
+ * governing is found, with its own slope, whatever their order in the file. */
+static SpLimit
+beside (const SpMask *mask, Case c, double edge, int side, double f)
 {
-  double least = INFINITY, most = -INFINITY;
+  c.power_w = edge * (1 + side * BESIDE);
+  return evaluate (mask, &c, f);
+}
+
+/* No class ends here for this fundamental and this place: limit and slope go on as if there were no edge. */
+static gboolean
+goes_on (const SpLimit *below, const SpLimit *above)
+{
+  if (!below->rule || !above->rule)
+    return below->rule == above->rule;
+  return fabs (below->limit_dbm - above->limit_dbm) <= SAME_DB && fabs (below->slope - above->slope) <= SAME_DB;
+}
+
+static void
+take_stricter (SpLimit *best, const SpRule *rule, Case c, double edge, double f)
+{
+  double slope;
+  if (!rule)
+    return;
   c.power_w = edge;
-  for (c.side = -1; c.side <= 1; c.side++) {
-    if ((c.side < 0 && edge == low) || (c.side > 0 && edge == high))
+  double level = rule_limit_dbm (rule, &c, f, &slope);
+  if (!best->rule || level < best->limit_dbm)
+    *best = (SpLimit) { level, 0, rule, FALSE };
+}
+
+/* The class beyond `edge`, seen from P, joins `best` with its limit at the edge. */
+static void
+try_edge (const SpMask *mask, const Case *c, double edge, double f, SpLimit *best, SpClassEdge *named)
+{
+  SpLimit below = beside (mask, *c, edge, -1, f), above = beside (mask, *c, edge, 1, f), before = *best;
+  if (goes_on (&below, &above))
+    return;
+  if (edge <= c->power_w)
+    take_stricter (best, below.rule, *c, edge, f);
+  if (edge >= c->power_w)
+    take_stricter (best, above.rule, *c, edge, f);
+  gboolean step = !below.rule || !above.rule || fabs (below.limit_dbm - above.limit_dbm) > STEP_DB;
+  gboolean moved = best->rule && !(before.rule && before.limit_dbm - best->limit_dbm <= STEP_DB);
+  if (moved || (step && isnan (named->power_w)))
+    *named = (SpClassEdge) { edge, below.rule, above.rule };
+}
+
+/* The class edges from `low` to `high`, the nearest to `power_w` first: which one is told does not hang on the order of the rules.
+ * Returns how many stand in `edges`, which holds two for each rule. */
+static guint
+edges_near (const SpMask *mask, double power_w, double low, double high, double *edges)
+{
+  guint n = 0;
+  for (guint i = 0; i < 2 * mask->n; i++) {
+    const SpRule *rule = &mask->rules[i / 2];
+    double edge = i % 2 ? rule->p_high.value : rule->p_low.value;
+    if (!(edge >= low && edge <= high) || isinf (edge))
       continue;
-    SpLimit there = evaluate (mask, &c, f);
-    if (!there.rule)
-      continue;
-    least = MIN (least, there.limit_dbm);
-    most = MAX (most, there.limit_dbm);
-    if (!best->rule || there.limit_dbm < best->limit_dbm)
-      *best = (SpLimit) { there.limit_dbm, 0, there.rule, FALSE };
+    guint k = n++;
+    for (; k > 0 && fabs (log (edges[k - 1] / power_w)) > fabs (log (edge / power_w)); k--)
+      edges[k] = edges[k - 1];
+    edges[k] = edge;
   }
-  *step = most - least > STEP_DB;
+  return n;
 }
 
 SpLimit
 sp_mask_limit_with_u (const SpMask *mask, double fundamental_hz, double power_w, double expanded_db, double necessary_bandwidth_hz,
-                      double rbw_hz, double frequency_hz, gboolean *straddles, double *edge_w)
+                      double rbw_hz, double frequency_hz, SpClassEdge *straddled)
 {
-  Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz, 0 };
+  Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz };
   SpLimit best = evaluate (mask, &c, frequency_hz);
+  SpClassEdge named = { NAN, NULL, NULL };
   double ratio = expanded_db > 0 ? pow (10, expanded_db / 10) : 1;
-  double low = power_w / ratio, high = power_w * ratio;
-  if (straddles)
-    *straddles = FALSE;
-  if (edge_w)
-    *edge_w = NAN;
-  for (guint i = 0; ratio > 1 && i < 2 * mask->n; i++) {
-    const SpRule *rule = &mask->rules[i / 2];
-    double edge = i % 2 ? rule->p_high.value : rule->p_low.value;
-    gboolean step;
-    if (!(edge >= low && edge <= high) || isinf (edge))
-      continue;
-    try_edge (mask, c, edge, low, high, frequency_hz, &best, &step);
-    if (step && straddles)
-      *straddles = TRUE;
-    if (step && edge_w)
-      *edge_w = edge;
-  }
+  double *edges = g_newa (double, 2 * mask->n);
+  guint n = ratio > 1 ? edges_near (mask, power_w, power_w / ratio, power_w * ratio, edges) : 0;
+  for (guint i = 0; i < n; i++)
+    try_edge (mask, &c, edges[i], frequency_hz, &best, &named);
+  if (straddled)
+    *straddled = named;
   return best;
 }
 
@@ -299,7 +332,7 @@ GArray *
 sp_mask_segments (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz, double from_hz,
                   double to_hz)
 {
-  Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz, 0 };
+  Case c = { fundamental_hz, power_w, necessary_bandwidth_hz, rbw_hz };
   GArray *segments = g_array_new (FALSE, FALSE, sizeof (SpLimitSegment));
   g_autoptr (GArray) cuts = g_array_new (FALSE, FALSE, sizeof (double));
   if (!(from_hz < to_hz))

@@ -79,11 +79,19 @@ typedef struct {
 SpLimit sp_mask_limit (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz,
                        double frequency_hz);
 
+/* An edge between two classes that P straddles: what governs on either side of it. A rule is NULL where that class sets no limit. */
+typedef struct {
+  double power_w;             /* NaN: P straddles none */
+  const SpRule *below, *above;
+} SpClassEdge;
+
 /* The stricter of the limits for P - U, P and P + U where they fall in different power classes. A class that only P - U or P + U reaches
- * counts with the limit it gives at its own edge power (slope 0: that power is a number of the rule). *straddles (may be NULL) is set,
- * with *edge_w (may be NULL), where the two classes differ at the edge by more than 0.01 dB: an edge without a step needs no warning. */
+ * counts with the limit it gives at its own edge power (slope 0: that power is a number of the rule); P's own class counts at P, with
+ * its own slope. An edge is one only where limit or slope change across it at this place, for this fundamental: a class elsewhere in the
+ * mask, or one whose neighbour asks the same, moves nothing, nor does the order of the rules. *straddled (may be NULL) is the edge that
+ * decided, else one at which the limit steps; edges that move the limit by less than 0.01 dB and make no such step are not told. */
 SpLimit sp_mask_limit_with_u (const SpMask *mask, double fundamental_hz, double power_w, double expanded_db, double necessary_bandwidth_hz,
-                              double rbw_hz, double frequency_hz, gboolean *straddles, double *edge_w);
+                              double rbw_hz, double frequency_hz, SpClassEdge *straddled);
 
 /* Half-width in Hz of what is the fundamental's own: the least of the rules that apply to f0 and P, the mask's where none does. */
 double sp_mask_exclude_hz (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz);

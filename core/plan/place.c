@@ -40,7 +40,7 @@ make_place (const SpPlan *plan, SpPlace *p, guint order, double frequency_hz)
   p->shown_dbm = NAN;
   p->frequency_hz = frequency_hz;
   p->limit = sp_mask_limit_with_u (task->mask, task->fundamental_hz, task->power_w, task->power_expanded_db, task->necessary_bandwidth_hz, NAN,
-                                   frequency_hz, NULL, NULL);
+                                   frequency_hz, NULL);
   SpChainLoss loss = sp_chain_loss (task->chain, frequency_hz, task->temperature_c, 0, NULL);
   p->loss_db = loss.loss_db + plan->warm_db;
   p->to_socket_db = p->loss_db + correction_db (plan, frequency_hz);

@@ -54,6 +54,9 @@
                                                     dB, value[4] the return loss the radio sees, dB */                              \
   X (DC_PATH, "dc-path")                         /* analyzer; its greatest DC, V: every stage passes DC */                          \
   X (FAULT, "fault")                             /* kind, stage(s), worst place; headroom dB, power W, rating W */                  \
+  X (FAULT_REFLECTS, "fault-reflects")           /* kind, stage(s), the place that then throws the carrier back; return loss that the radio sees dB; 14 dB \
+                                                    and more: a notch that stands first */                                         \
+  X (FAULT_REVERSED, "fault-reversed")           /* directional stage; power into its far end W, rating of the near end W or NaN */ \
   X (SWEEP_NOT_USED, "sweep-not-used")           /* file, purpose: read and kept, not yet used in the judging */                    \
   X (REPEATS, "repeats")                         /* ; number of keyed sweeps: the highest reading stands */                         \
   X (STEPS_CONTRADICT, "steps-contradict")       /* ; order or 0, f Hz, chi-square over dof: no mixture of the two fits the steps */ \
@@ -81,7 +84,7 @@
   X (HARMONICS_ONLY, "harmonics-only")           /* mask: names no search range, so only harmonics can be missing */                \
   X (SUM_DETECTOR, "sum-detector")               /* file; dB that the detector makes a sum of powers wrong */                       \
   X (PHASE_NOISE_HELD, "phase-noise-held")     /* ; offset Hz: the table's end value held */                                      \
-  X (POWER_CLASS, "power-class")                 /* mask; P W, U dB, edge W: the stricter class is taken */                         \
+  X (POWER_CLASS, "power-class")                 /* mask, rule below the edge, rule above it (NULL: none); P W, U dB, edge W: the stricter class is taken */ \
   X (RATED_POWER, "rated-power")                 /* ; measured W, rated W: more than 3 dB apart */                                  \
   X (NO_FUNDAMENTAL, "no-fundamental")           /* ; frequency Hz sought or NaN */                                                 \
   X (FUNDAMENTAL_NEAR_ZERO, "fundamental-near-zero") /* file; stated Hz, the response at zero hertz reaches to Hz, RBW needed below Hz: no P; also why a \

@@ -198,6 +198,84 @@ START_TEST (notch_first)
 }
 END_TEST
 
+/* 10 dB, a notch, 30 dB: safe as drawn (20 dB return loss). Without the 10 dB, or behind the notch, the radio sees a short. */
+START_TEST (fault_that_puts_a_notch_first)
+{
+  g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\n"
+                                          "[stage notch]\nkind=notch\nlabel_db=40\nrating_w=50\n[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\n",
+                                          5, NAN, 1);
+  const SpFault *out = find_fault (h, SP_FAULT_LEFT_OUT, 0), *swap = find_fault (h, SP_FAULT_SWAPPED, 0);
+  const SpFault *other = find_fault (h, SP_FAULT_LEFT_OUT, 2);
+  ck_assert (h->safe);
+  near (h->notch_return_loss_db, 20, 1e-9);
+  near (out->return_loss_db, 0, 1e-9);
+  near (swap->return_loss_db, 0, 1e-9);
+  near (other->return_loss_db, 20, 1e-9);
+  ck_assert (out->reflects && swap->reflects && !other->reflects);
+  ck_assert_int_eq (out->reflector, 1);
+  ck_assert (h->faults[0].reflects && h->faults[1].reflects); /* before those that only leave less room */
+  const SpReason *reason = find_reason (h->reasons, SP_REASON_FAULT_REFLECTS, NULL, NULL);
+  ck_assert_ptr_nonnull (reason);
+  ck_assert_str_eq (reason->text[2], "notch");
+  near (reason->value[0], 0, 1e-9);
+  ck_assert_ptr_null (find_reason (h->reasons, SP_REASON_FAULT, NULL, NULL)); /* no rating is exceeded: this caution stands alone */
+}
+END_TEST
+
+/* Two pads before a notch: without one of them the return loss falls from 20 to 12 or 8 dB; the worst is told. */
+START_TEST (the_least_return_loss_of_all_faults)
+{
+  g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=p;q;n;r\n[stage p]\nkind=pad\nlabel_db=4\nrating_w=99\n[stage q]\nkind=pad\nlabel_db=6\n"
+                                          "rating_w=99\n[stage n]\nkind=notch\nlabel_db=40\nrating_w=99\n[stage r]\nkind=pad\nlabel_db=30\nrating_w=99\n",
+                                          10, NAN, 1);
+  near (find_fault (h, SP_FAULT_LEFT_OUT, 0)->return_loss_db, 12, 1e-9);
+  near (find_fault (h, SP_FAULT_LEFT_OUT, 1)->return_loss_db, 8, 1e-9);
+  near (find_fault (h, SP_FAULT_SWAPPED, 1)->return_loss_db, 8, 1e-9);
+  ck_assert (!find_fault (h, SP_FAULT_SWAPPED, 0)->reflects);
+  near (find_reason (h->reasons, SP_REASON_FAULT_REFLECTS, NULL, NULL)->value[0], 8, 1e-9);
+  /* unsafe as drawn: said of the chain, and of a fault only where that is worse still */
+  g_autoptr (SpHeadroom) bad = headroom_of ("[chain]\nstages=p;n;r\n[stage p]\nkind=pad\nlabel_db=3\nrating_w=99\n[stage n]\nkind=notch\nlabel_db=40\n"
+                                            "rating_w=99\n[stage r]\nkind=pad\nlabel_db=30\nrating_w=99\n", 10, NAN, 1);
+  ck_assert (!bad->safe && find_fault (bad, SP_FAULT_LEFT_OUT, 0)->reflects && !find_fault (bad, SP_FAULT_LEFT_OUT, 2)->reflects);
+}
+END_TEST
+
+START_TEST (directional_stage_reversed)
+{
+  g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=a;b\n[stage a]\nkind=pad\nlabel_db=30\nrating_w=50\ndirectional=yes\n"
+                                          "[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\ndirectional=yes\n", 5, NAN, 1);
+  const SpReason *reason = find_reason (h->reasons, SP_REASON_FAULT_REVERSED, "a", NULL); /* the one that gets most */
+  ck_assert (h->safe);
+  ck_assert_ptr_nonnull (reason);
+  near (reason->value[0], 5, 1e-9);
+  near (reason->value[1], 50, 1e-9);
+  ck_assert_ptr_null (find_reason (h->reasons, SP_REASON_FAULT_REVERSED, "b", NULL));
+  g_autoptr (SpHeadroom) plain = headroom_of ("[chain]\nstages=a\n[stage a]\nkind=pad\nlabel_db=60\nrating_w=50\n", 5, NAN, 1);
+  ck_assert_ptr_null (find_reason (plain->reasons, SP_REASON_FAULT_REVERSED, NULL, NULL));
+}
+END_TEST
+
+/* A directional filter with other reflections at its far end: turned round, that end throws the carrier back. */
+START_TEST (reversed_stage_throws_back_by_its_far_end)
+{
+  char *folder = new_folder ();
+  g_autofree char *s2p = put_file (folder, "n.s2p", "# MHz S MA R 50\n1 0.1 0 0.01 0 0.01 0 0.9 0\n1000 0.1 0 0.01 0 0.01 0 0.9 0\n"),
+                  *path = put_file (folder, "t.chain", "[chain]\nstages=p;n\n[stage p]\nkind=pad\nlabel_db=3\nrating_w=100\n"
+                                                       "[stage n]\nkind=notch\ntouchstone=n.s2p\nrating_w=50\ndirectional=yes\n");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpChain) chain = sp_chain_read (path, &error);
+  sp_no_error (error);
+  g_autoptr (SpAnalyzer) analyzer = analyzer_from ("[analyzer]\ndamage_dbm=20\n");
+  g_autoptr (SpHeadroom) h = sp_headroom (chain, analyzer, 1, 145e6, NAN, 1, 0);
+  const SpFault *turn = find_fault (h, SP_FAULT_REVERSED, 1);
+  ck_assert (h->safe);
+  near (h->notch_return_loss_db, 26, 1e-9); /* 20 dB of its own and the pad twice */
+  near (turn->return_loss_db, 6 - 20 * log10 (0.9), 1e-9);
+  ck_assert (turn->reflects);
+  drop_folder (folder);
+}
+END_TEST
+
 START_TEST (notch_with_s_parameters)
 {
   char *folder = new_folder ();
@@ -272,6 +350,10 @@ suite (void)
   tcase_add_test (t, notch_behind_pads);
   tcase_add_test (t, what_comes_back_fades);
   tcase_add_test (t, notch_first);
+  tcase_add_test (t, fault_that_puts_a_notch_first);
+  tcase_add_test (t, the_least_return_loss_of_all_faults);
+  tcase_add_test (t, directional_stage_reversed);
+  tcase_add_test (t, reversed_stage_throws_back_by_its_far_end);
   tcase_add_test (t, notch_with_s_parameters);
   tcase_add_test (t, filter_that_stops_the_carrier);
   tcase_add_test (t, dc);

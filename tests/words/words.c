@@ -33,6 +33,14 @@ START_TEST (test_numbers_stand_in_their_places)
 {
   reads (sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, NULL, NULL, NULL, 5, -11.9, -16.0206, 0.9, 5.02, 0.0),
          "Not seen, but only levels above -11.9 dBm would have been: 5.0 dB short of proving the limit of -16.0 dBm with U 0.9 dB.");
+  reads (sp_reason_new (SP_REASON_FAULT_REFLECTS, "left-out", "small", "notch", 1, 0.4),
+         "Unsafe with small left out: notch would throw the carrier back; the radio would see a return loss of only 0.4 dB.");
+  reads (sp_reason_new (SP_REASON_FAULT_REFLECTS, "swapped", "small, notch", "notch", 1, 20.0),
+         "Unsafe with small, notch swapped: notch would stand first and throw the carrier back at the radio.");
+  reads (sp_reason_new (SP_REASON_FAULT_REVERSED, "brick", NULL, NULL, 2, 5.0, 50.0),
+         "With brick the wrong way round, 5 W would go into its far end, which has no rating: its 50 W hold the right way round only.");
+  reads (sp_reason_new (SP_REASON_POWER_CLASS, "m", NULL, "rule b", 3, 4.8, 0.7, 5.0),
+         "m: the power of 4.8 W with U 0.7 dB straddles the class edge at 5 W, between \"no limit\" and \"rule b\"; the stricter class counts.");
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "resolution", "meter", NULL, 1, 0.005),
          "No uncertainty is given for resolution of meter: 0.005 dB is assumed.");
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "scale_db", "Shelf", NULL, 1, 0.5), "No uncertainty is given for scale_db of Shelf: 0.50 dB is assumed.");
@@ -258,6 +266,23 @@ START_TEST (test_words)
 }
 END_TEST
 
+/* The figure's head over the chain: the worst of each kind of harm, the first as it is drawn. */
+START_TEST (test_faults_in_one_line)
+{
+  static const char text[] = "[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\ndirectional=yes\n[stage notch]\nkind=notch\n"
+                             "label_db=40\nrating_w=50\n[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\n";
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "t.chain", NULL);
+  g_autoptr (SpChain) chain = sp_chain_parse (file, NULL);
+  static const char box[] = "[analyzer]\ndamage_dbm=20\n";
+  g_autoptr (SpKeyFile) other = sp_key_file_parse (box, strlen (box), "t.analyzer", NULL);
+  g_autoptr (SpAnalyzer) analyzer = sp_analyzer_parse (other, NULL);
+  g_autoptr (SpHeadroom) headroom = sp_headroom (chain, analyzer, 5, 145e6, NAN, 1, 10);
+  g_autofree char *line = sp_words_faults (headroom, chain, TRUE, SP_HAND_MACHINE);
+  ck_assert_str_eq (line, "unsafe with a left out (dotted): notch throws the carrier back, return loss 0.0\xe2\x80\xaf" "dB; "
+                          "with a the wrong way round its rating does not hold");
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -265,6 +290,7 @@ suite (void)
   TCase *sentences = tcase_create ("words");
   tcase_add_test (sentences, test_every_code_is_a_sentence);
   tcase_add_test (sentences, test_numbers_stand_in_their_places);
+  tcase_add_test (sentences, test_faults_in_one_line);
   tcase_add_test (sentences, test_advice_says_what_is_not_known);
   tcase_add_test (sentences, test_numbers);
   tcase_add_test (sentences, test_powers);

@@ -23,12 +23,6 @@ sp_name_emission (const SpEmission *emission)
   return emission->order ? ordinal (emission->order) : sp_words_emission (emission, SP_HAND_SCREEN);
 }
 
-const char *
-sp_name_node (const char *node)
-{
-  return !node || strcmp (node, "analyzer") == 0 ? _("the analyzer") : node;
-}
-
 char *
 sp_name_other (const SpFindings *findings, guint condition, const SpCorrected *sweep)
 {

@@ -7,7 +7,6 @@
 /* "2nd" of a harmonic, else as sp_words_emission. (transfer full) */
 char *sp_name_emission (const SpEmission *emission);
 /* "the analyzer" for the last node of a headroom, else the stage's own name. (transfer none) */
-const char *sp_name_node (const char *node);
 /* "+10 dB" of a step, "unkeyed", "superseded"; NULL: a sweep that is judged. (transfer full) */
 char *sp_name_other (const SpFindings *findings, guint condition, const SpCorrected *sweep);
 /* TRUE where this radio has more than one condition on show: then its name alone does not tell which. */

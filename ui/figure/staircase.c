@@ -68,7 +68,7 @@ worst_fault (const Stair *stair)
 static gboolean
 is_harmful (const SpFault *fault)
 {
-  return fault && fault->headroom_db < 0;
+  return fault && (fault->headroom_db < 0 || fault->reflects);
 }
 
 static void
@@ -258,20 +258,6 @@ draw_ghost (Stair *stair, const SpFault *fault)
   }
 }
 
-static char *
-fault_sentence (Stair *stair, const SpFault *fault)
-{
-  g_autofree char *what = sp_words_fault (fault, stair->chain);
-  if (isnan (fault->headroom_db))
-    return g_strdup_printf (_("with %s its rating does not hold"), what);
-  if (!is_harmful (fault)) {
-    g_autofree char *left = sp_words_number (fault->headroom_db, 1, SP_HAND_SCREEN);
-    return g_strdup_printf (_("worst single fault: %s leaves %s\xe2\x80\xaf" "dB"), what, left);
-  }
-  g_autofree char *takes = sp_words_power (fault->power_w, SP_HAND_SCREEN), *rated = sp_words_power (fault->rating_w, SP_HAND_SCREEN);
-  return g_strdup_printf (_("with %s (dotted): %s into %s, rated %s"), what, takes, sp_name_node (fault->worst_node), rated);
-}
-
 static void
 write_head (Stair *stair, const SpRect *rect)
 {
@@ -289,7 +275,7 @@ write_head (Stair *stair, const SpRect *rect)
   const SpFault *fault = worst_fault (stair);
   if (!fault)
     return;
-  g_autofree char *sentence = fault_sentence (stair, fault);
+  g_autofree char *sentence = sp_words_faults (stair->headroom, stair->chain, is_harmful (fault), SP_HAND_SCREEN);
   double width = MIN (sp_pen_text_width (pen, SP_TEXT_BODY, sentence), room - taken);
   sp_pen_text_fit (pen, right - width - 1, rect->y + 13, SP_TEXT_BODY, is_harmful (fault) ? &pen->palette->limit : &pen->palette->soft,
                    width + 1, sentence);

@@ -118,6 +118,8 @@ write_fault (JsonBuilder *b, const SpFault *fault, const SpChain *chain)
   json_number (b, "power_w", fault->power_w);
   json_number (b, "rating_w", fault->rating_w);
   json_number (b, "headroom_db", fault->headroom_db);
+  json_number (b, "return_loss_db", fault->return_loss_db);
+  json_yes (b, "throws_back", fault->reflects);
   json_builder_end_object (b);
 }
 

@@ -128,7 +128,7 @@ sp_table_mask (const SpMask *mask, GArray *segments)
 static void
 lines_of_faults (GString *out, const SpHeadroom *headroom, const SpChain *chain)
 {
-  Columns *columns = columns_new ("llrrr", _("if"), _("worst"), _("gets"), _("rated"), _("headroom dB"), NULL);
+  Columns *columns = columns_new ("llrrrr", _("if"), _("worst"), _("gets"), _("rated"), _("headroom dB"), _("return loss dB"), NULL);
   for (guint i = 0; i < headroom->n_faults; i++) {
     const SpFault *fault = &headroom->faults[i];
     columns_add (columns, sp_words_fault (fault, chain));
@@ -136,6 +136,7 @@ lines_of_faults (GString *out, const SpHeadroom *headroom, const SpChain *chain)
     cell_power (columns, fault->power_w);
     cell_power (columns, fault->rating_w);
     cell_signed (columns, fault->headroom_db);
+    cell_db (columns, fault->return_loss_db, 1);
   }
   columns_finish (columns, 0, out);
 }

@@ -129,11 +129,45 @@ words_of_trace (Speaker *s)
   }
 }
 
-/* Warnings that a fault or an over-rated part gives. */
+/* "brick left out" */
+static const char *
+say_fault (Speaker *s)
+{
+  const char *kind = s->reason->text[0], *stages = say_text (s, 1);
+  if (g_strcmp0 (kind, "swapped") == 0)
+    return say_keep (s, g_strdup_printf (_("%s swapped"), stages));
+  if (g_strcmp0 (kind, "reversed") == 0)
+    return say_keep (s, g_strdup_printf (_("%s the wrong way round"), stages));
+  return say_keep (s, g_strdup_printf (_("%s left out"), stages));
+}
+
+/* Cautions: the chain with one thing wrong. */
+static char *
+words_of_fault (Speaker *s)
+{
+  switch (s->reason->code) {
+  case SP_REASON_FAULT:
+    return g_strdup_printf (_("With %s, %s would get %s, rated %s: %s dB of headroom."), say_fault (s), say_text (s, 2), say_power (s, 1),
+                            say_power (s, 2), say_db (s, 0));
+  case SP_REASON_FAULT_REFLECTS:
+    if (s->reason->value[0] >= SP_RETURN_LOSS_LEAST_DB)
+      return g_strdup_printf (_("Unsafe with %s: %s would stand first and throw the carrier back at the radio."), say_fault (s), say_text (s, 2));
+    return g_strdup_printf (_("Unsafe with %s: %s would throw the carrier back; the radio would see a return loss of only %s dB."), say_fault (s),
+                            say_text (s, 2), say_db (s, 0));
+  case SP_REASON_FAULT_REVERSED:
+    if (isnan (s->reason->value[1]))
+      return g_strdup_printf (_("With %s the wrong way round, %s would go into its far end, which has no rating."), say_text (s, 0), say_power (s, 0));
+    return g_strdup_printf (_("With %s the wrong way round, %s would go into its far end, which has no rating: its %s hold the right way round only."),
+                            say_text (s, 0), say_power (s, 0), say_power (s, 1));
+  default:
+    return NULL;
+  }
+}
+
+/* Warnings that an over-rated part gives, and what does not fit the power. */
 static char *
 words_of_power (Speaker *s)
 {
-  const char *kind = say_text (s, 0);
   switch (s->reason->code) {
   case SP_REASON_DC_PATH:
     return g_strdup_printf (_("Every stage passes DC, and %s takes %s V at most: make sure the radio puts none on its socket."), say_text (s, 0),
@@ -147,15 +181,6 @@ words_of_power (Speaker *s)
       return g_strdup_printf (_("Unsafe: %s gets %s (%s)."), say_text (s, 0), say_power (s, 0), say_level (s, 2));
     return g_strdup_printf (_("Unsafe: %s takes %s, rated %s: %s dB of headroom."), say_text (s, 0), say_power (s, 0), say_power (s, 1),
                             say_db (s, 3));
-  case SP_REASON_FAULT:
-    if (strcmp (kind, "swapped") == 0)
-      return g_strdup_printf (_("With %s swapped, %s would get %s, rated %s: %s dB of headroom."), say_text (s, 1), say_text (s, 2),
-                              say_power (s, 1), say_power (s, 2), say_db (s, 0));
-    if (strcmp (kind, "reversed") == 0)
-      return g_strdup_printf (_("With %s the wrong way round, %s would get %s, rated %s: %s dB of headroom."), say_text (s, 1),
-                              say_text (s, 2), say_power (s, 1), say_power (s, 2), say_db (s, 0));
-    return g_strdup_printf (_("With %s left out, %s would get %s, rated %s: %s dB of headroom."), say_text (s, 1), say_text (s, 2),
-                            say_power (s, 1), say_power (s, 2), say_db (s, 0));
   case SP_REASON_OVERLOAD:
     return g_strdup_printf (_("%s: %s at the mixer, above the best level of %s: the analyzer's own products count."), say_text (s, 0),
                             say_level (s, 0), say_level (s, 1));
@@ -163,8 +188,9 @@ words_of_power (Speaker *s)
     return g_strdup_printf (_("The power meter says %s and the trace %s: they differ by more than the U of %s dB."), say_level (s, 0),
                             say_level (s, 1), say_db (s, 2));
   case SP_REASON_POWER_CLASS:
-    return g_strdup_printf (_("%s: the power of %s with U %s dB straddles the class edge at %s; the stricter class counts."), say_text (s, 0),
-                            say_power (s, 0), say_db (s, 1), say_power (s, 2));
+    return g_strdup_printf (_("%s: the power of %s with U %s dB straddles the class edge at %s, between \"%s\" and \"%s\"; the stricter class "
+                              "counts."), say_text (s, 0), say_power (s, 0), say_db (s, 1), say_power (s, 2),
+                            has_text (s, 1) ? say_text (s, 1) : _("no limit"), has_text (s, 2) ? say_text (s, 2) : _("no limit"));
   case SP_REASON_RATED_POWER:
     return g_strdup_printf (_("The measured power of %s is more than 3 dB from the rated %s."), say_power (s, 0), say_power (s, 1));
   case SP_REASON_NO_FUNDAMENTAL:
@@ -187,7 +213,7 @@ words_of_power (Speaker *s)
                                 "greatest reading."), say_text (s, 0));
     return g_strdup_printf (_("%s: its detector makes a sum of powers wrong by about %s dB."), say_text (s, 0), say_db (s, 0));
   default:
-    return NULL;
+    return words_of_fault (s);
   }
 }
 

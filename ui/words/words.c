@@ -208,6 +208,55 @@ sp_words_fault (const SpFault *fault, const SpChain *chain)
   g_return_val_if_reached (g_strdup (""));
 }
 
+static const char *
+node_name (const char *node)
+{
+  return !node || strcmp (node, "analyzer") == 0 ? _("the analyzer") : node;
+}
+
+static char *
+fault_harm (const SpFault *fault, const SpChain *chain, gboolean dotted, SpHand hand)
+{
+  g_autofree char *plain = sp_words_fault (fault, chain);
+  g_autofree char *what = dotted ? g_strdup_printf (_("%s (dotted)"), plain) : g_strdup (plain);
+  if (fault->headroom_db < 0) {
+    g_autofree char *takes = sp_words_power (fault->power_w, hand), *rated = sp_words_power (fault->rating_w, hand);
+    return g_strdup_printf (_("with %s: %s into %s, rated %s"), what, takes, node_name (fault->worst_node), rated);
+  }
+  if (fault->reflects) {
+    g_autofree char *seen = sp_words_number (fault->return_loss_db, 1, hand);
+    return g_strdup_printf (_("unsafe with %s: %s throws the carrier back, return loss %s\xe2\x80\xaf" "dB"), what, chain->stages[fault->reflector]->name,
+                            seen);
+  }
+  if (isnan (fault->headroom_db))
+    return g_strdup_printf (_("with %s its rating does not hold"), what);
+  g_autofree char *left = sp_words_number (fault->headroom_db, 1, hand);
+  return g_strdup_printf (_("worst single fault: %s leaves %s\xe2\x80\xaf" "dB"), what, left);
+}
+
+/* 0: exceeds a rating; 1: throws the carrier back; 2: nobody can rate it; 3: does no harm. */
+static guint
+harm_of (const SpFault *fault)
+{
+  return fault->headroom_db < 0 ? 0 : fault->reflects ? 1 : isnan (fault->headroom_db) ? 2 : 3;
+}
+
+char *
+sp_words_faults (const SpHeadroom *headroom, const SpChain *chain, gboolean dotted, SpHand hand)
+{
+  g_autoptr (GString) line = g_string_new (NULL);
+  gboolean told[4] = { FALSE };
+  for (guint i = 0; i < headroom->n_faults; i++) {
+    guint harm = harm_of (&headroom->faults[i]);
+    if (told[harm] || (harm == 3 && i > 0))
+      continue;
+    told[harm] = TRUE;
+    g_autofree char *sentence = fault_harm (&headroom->faults[i], chain, dotted && i == 0, hand);
+    g_string_append_printf (line, "%s%s", line->len ? "; " : "", sentence);
+  }
+  return line->len ? g_strdup (line->str) : NULL;
+}
+
 char *
 sp_words_unit (SpLevelUnit unit, double scale)
 {

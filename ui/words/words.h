@@ -48,6 +48,9 @@ char *sp_words_gap (const SpGap *gap, SpHand hand);                       /* the
 char *sp_words_emission (const SpEmission *emission, SpHand hand);        /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
 /* "power-pad left out", "patch and power-pad swapped", "power-pad the wrong way round" (transfer full) */
 char *sp_words_fault (const SpFault *fault, const SpChain *chain);
+/* The worst of each kind of harm in one line, the worst first: "with brick left out: 8.9 W into thimble, rated 2 W; unsafe with ...". NULL where the
+ * chain has no stage. `dotted`: the figure draws the first of them so. (transfer full) */
+char *sp_words_faults (const SpHeadroom *headroom, const SpChain *chain, gboolean dotted, SpHand hand);
 /* The unit a level was read in, with its prefix, ASCII: "dBuV", "mW" (transfer full) */
 char *sp_words_unit (SpLevelUnit unit, double scale);
 

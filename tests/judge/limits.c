@@ -1,0 +1,78 @@
+/* The limit that a judging takes: of the right class, with its slope, and what is told of it. */
+#include "tests/judge/found.h"
+
+#define SHEET(mask, condition)                                                                                                       \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=" mask "\ntemperature_c=23\nnecessary_bandwidth=2700Hz\nradio_vswr=1.0\n" \
+  "radio_harmonic_vswr=1.0\n\n[radio Testling]\n" condition "\n"
+
+/* The carrier through 40 dB of chain, on 20 m. */
+static SpFindings *
+judged (const char *shop, double power_dbm, const char *sheet)
+{
+  Sweep sweep = { 1e6, 151e6, 30001, 10e3, 20, "sample", -90, { { 14.1e6, power_dbm - 40 }, { 42.3e6, -1.0 - 40 } }, 7 };
+  shop_put_sweep (shop, "k.csv", &sweep);
+  return shop_judge (shop, SHOP_INTERCEPTS, sheet);
+}
+
+/* 47 CFR 97.307(d): 43 dB below the mean power, for any power. 25.7 W with a U that reaches below the 25 W of clause (e). */
+START_TEST (class_of_another_clause)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged (shop, 44.10, SHEET ("us-amateur", "fundamental=14.1MHz\nkeyed=k.csv"));
+  const SpConditionFindings *c = &f->conditions[0];
+  const SpEmission *e = harmonic (f, 3);
+  ck_assert_double_lt (c->power_dbm - c->power_expanded_db, 10 * log10 (25) + 30);
+  ck_assert_double_eq_tol (e->limit_dbm, c->power_dbm - 43, 1e-9);
+  ck_assert_double_eq (e->limit_slope, 1);
+  ck_assert_ptr_null (warning (f, SP_REASON_POWER_CLASS));
+  shop_close (shop);
+}
+END_TEST
+
+/* Installed before 2003: 30 dB under 5 W, 40 dB from there on. 4.8 W may be 5 W, whose limit is 37.0 - 40 dBm. */
+START_TEST (class_that_p_straddles)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged (shop, 36.812, SHEET ("us-amateur-before-2003", "fundamental=14.1MHz\nkeyed=k.csv"));
+  const SpEmission *e = harmonic (f, 3);
+  const SpReason *reason = warning (f, SP_REASON_POWER_CLASS);
+  ck_assert_double_eq_tol (e->limit_dbm, 10 * log10 (5) + 30 - 40, 1e-9);
+  ck_assert_double_eq (e->limit_slope, 0);
+  ck_assert_ptr_nonnull (reason);
+  ck_assert_double_eq (reason->value[2], 5);
+  ck_assert_str_eq (reason->text[1], "rule 97.307(d), below 30 MHz, less than 5 W");
+  ck_assert_str_eq (reason->text[2], "rule 97.307(d), below 30 MHz, 5 W and more");
+  shop_close (shop);
+}
+END_TEST
+
+/* A pad, a notch, a pad: safe as drawn, and a short at the radio's socket without the first pad. */
+START_TEST (notch_first_by_a_single_fault)
+{
+  char *shop = shop_open ();
+  shop_put (shop, "notch.chain", "[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\n[stage notch]\nkind=notch\nlabel_db=20\n"
+                                 "rating_w=50\n[stage b]\nkind=pad\nlabel_db=10\nrating_w=50\n");
+  g_autoptr (SpFindings) f = judged (shop, 36.812, SHEET ("us-amateur", "chain=notch.chain\nfundamental=14.1MHz\nkeyed=k.csv"));
+  const SpReason *reason = warning (f, SP_REASON_FAULT_REFLECTS);
+  ck_assert (f->safe);
+  ck_assert_ptr_nonnull (reason);
+  ck_assert_str_eq (reason->text[2], "notch");
+  ck_assert_double_eq_tol (reason->value[0], 0, 1e-9);
+  shop_close (shop);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("judge/limits");
+  TCase *t = tcase_create ("limits");
+  tcase_set_timeout (t, 60);
+  tcase_add_test (t, class_of_another_clause);
+  tcase_add_test (t, class_that_p_straddles);
+  tcase_add_test (t, notch_first_by_a_single_fault);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+SP_MAIN (suite)
