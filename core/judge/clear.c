@@ -145,21 +145,18 @@ tell (const Look *w, const Row *row, guint64 i)
   double limit = sp_limit_segment_dbm (row->segment, f) + row->slope * w->shift_dbm;
   double floor_dbm = fmax (out->floor_dbm[i] + w->extra_db, out->noise_dbm[i] + row->band_db);
   SpStretch here = { .why = SP_CLEAR, .floor_dbm = floor_dbm, .guard_db = guard, .limit_dbm = limit };
+  gboolean stands = out->level_dbm[i] > limit && out->level_dbm[i] > out->noise_dbm[i] + w->s->sweep_threshold_db;
   if (fabs (f - f0) <= w->zone_hz || f <= w->zero_hz)
     here.why = SP_REASON_TOO_WIDE;
   else if (f < w->from_hz || f > w->to_hz)
     here.why = SP_REASON_OUTSIDE_CALIBRATION;
-  else if (!(floor_dbm + guard > limit) && !(out->level_dbm[i] > limit))
+  else if ((!(floor_dbm + guard > limit) && !stands) || is_harmonics_own (w, f))
     return here;
-  else if (is_harmonics_own (w, f))
-    return here;
-  else if (out->loss_between_db > SP_BLIND_LOSS_DB)
-    here.why = SP_REASON_UNDERSAMPLED;
-  else if (out->level_dbm[i] > limit && !is_explained (w, i)) {
+  else if (stands && !is_explained (w, i)) {
     here.why = SP_REASON_TRACE_ABOVE_LIMIT;
     here.floor_dbm = out->level_dbm[i];
   } else if (floor_dbm + guard > limit)
-    here.why = SP_REASON_FLOOR_ABOVE_LIMIT;
+    here.why = out->loss_between_db > SP_BLIND_LOSS_DB ? SP_REASON_UNDERSAMPLED : SP_REASON_FLOOR_ABOVE_LIMIT;
   return here;
 }
 

@@ -212,16 +212,20 @@ lines_of_evidence (GString *out, const SpConditionFindings *found)
   }
 }
 
+#define GAPS_SHOWN 12u
+
 static void
 lines_of_gaps (GString *out, const SpConditionFindings *found)
 {
-  for (guint i = 0; i < found->n_gaps; i++) {
+  for (guint i = 0; i < found->n_gaps && i < GAPS_SHOWN; i++) {
     const SpGap *gap = &found->gaps[i];
     g_autofree char *from = sp_words_frequency (gap->from_hz, 0, SP_HAND_MACHINE);
     g_autofree char *to = sp_words_frequency (gap->to_hz, 0, SP_HAND_MACHINE);
     g_autofree char *why = sp_words_gap (gap, SP_HAND_MACHINE);
     g_string_append_printf (out, _("  gap from %s to %s: %s\n"), from, to, why);
   }
+  if (found->n_gaps > GAPS_SHOWN)
+    g_string_append_printf (out, ngettext ("  and %u gap more\n", "  and %u gaps more\n", found->n_gaps - GAPS_SHOWN), found->n_gaps - GAPS_SHOWN);
 }
 
 /* The sentences of each condition's warnings, and in how many conditions each stands. (transfer full) */
