@@ -5,7 +5,7 @@
 #pragma once
 
 #include "core/detection/detection.h"
-#include "core/judge/band.h"
+#include "core/detection/band.h"
 #include "core/judge/findings.h"
 #include "core/detection/spectrum.h"
 

@@ -132,6 +132,8 @@ typedef struct {
   double fundamental_hz, fundamental_u_hz;
   double power_dbm;           /* P: after a meter has anchored it; NaN */
   double trace_level_dbm;     /* NaN */
+  double signal_hz;           /* widest that the carrier's modulation may be, by the sweeps and the sheet; 0: a line */
+  gboolean signal_folds;      /* at the nth harmonic it is n times as wide */
   guint power_repeats;        /* keyed sweeps whose carriers P is the mean of; their type A below (JCGM 100, 4.2.3) */
   double power_repeat_u_db;   /* NaN where under two, or where they differ by more than U and drift */
   gboolean by_meter;          /* P is the meter's */

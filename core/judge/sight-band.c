@@ -5,15 +5,13 @@
 
 #define STANDS_OUT_DB 1.0  /* a sum of a line is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
 #define STANDS_OUT_U 2.0
-#define SLOW_WIDTHS 0.6    /* a greatest reading follows a carrier that sweeps by no faster than RBW^2: at the nth harmonic of FM that just fills its
-                              bandwidth w, RBW >= 0.63 sqrt n w (calculated; a little less where it fills it with either tone or deviation alone) */
 #define NOISE_PEAK_DB 3.0  /* a greatest reading of noise stands up to so far over its mean (2 of its standard deviations at ten looks, calculated) */
 
 gboolean
 sp_case_is_slow (const SpCase *c, const SpCaseSweep *s, double width_hz)
 {
-  double order = c->signal_hz > 0 && c->folds ? fmax (1, width_hz / c->signal_hz) : 1;
-  return isnan (s->band.noise_error_db) && s->rbw_hz >= SLOW_WIDTHS * width_hz / sqrt (order);
+  guint order = c->signal_hz > 0 && c->folds ? (guint) round (width_hz / c->signal_hz) : 1;
+  return isnan (s->band.noise_error_db) && sp_band_is_slow (width_hz, order, s->rbw_hz);
 }
 
 /* No sum: the greatest reading may be of a part only. */

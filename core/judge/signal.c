@@ -67,7 +67,8 @@ sp_case_signal (SpCase *c)
       bound = fmin (bound, s->signal_hz);
     }
   }
-  c->signal_hz = widest > 0 ? widest : stated == SP_MODULATED_NO ? 0 : bound;
+  c->out->signal_folds = c->folds;
+  c->signal_hz = c->out->signal_hz = widest > 0 ? widest : stated == SP_MODULATED_NO ? 0 : bound;
 }
 
 double

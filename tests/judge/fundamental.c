@@ -160,7 +160,8 @@ START_TEST (a_sweep_without_the_carrier_proves_nothing)
   g_autoptr (SpFindings) strong = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=37\nmeter_u_db=0.1"));
   nothing_complies (strong);
   g_autoptr (SpFindings) faint = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=-62\nmeter_u_db=0.1"));
-  ck_assert_int_eq (faint->conditions[0].verdict, SP_VERDICT_COMPLIES);
+  for (guint n = 2; n <= 5; n++)
+    ck_assert_int_eq (harmonic (faint, n)->verdict, SP_VERDICT_COMPLIES);
   shop_close (shop);
 }
 END_TEST
@@ -188,7 +189,6 @@ START_TEST (a_coarse_sweep_does_not_resolve)
   put_points (shop, "k.csv", 3e6, 1001, -82, apart);
   g_autoptr (SpFindings) resolved = shop_judge (shop, SHOP_INTERCEPTS, SHEET ("fundamental=30MHz\n", "keyed=k.csv"));
   expect (harmonic (resolved, 2), SP_VERDICT_COMPLIES, SP_REASON_FLOOR_BELOW_LIMIT);
-  ck_assert_int_eq (resolved->conditions[0].verdict, SP_VERDICT_COMPLIES);
   shop_close (shop);
 }
 END_TEST
@@ -361,7 +361,8 @@ START_TEST (other_spans_are_no_repeats)
   shop_put_sweep (shop, "b.csv", &high);
   g_autoptr (SpFindings) spans = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv"));
   ck_assert_ptr_null (warning (spans, SP_REASON_REPEATS));
-  ck_assert_int_eq (spans->conditions[0].verdict, SP_VERDICT_COMPLIES);
+  for (guint n = 2; n <= 5; n++)
+    ck_assert_int_eq (harmonic (spans, n)->verdict, SP_VERDICT_COMPLIES);
   low.seed = 9;
   shop_put_sweep (shop, "c.csv", &low);
   g_autoptr (SpFindings) twice = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv;c.csv"));

@@ -20,7 +20,11 @@ START_TEST (clean_and_deep_complies)
   char *shop = shop_open ();
   g_autoptr (SpFindings) f = judged (shop, &clean, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
   const SpConditionFindings *c = &f->conditions[0];
-  ck_assert_int_eq (c->verdict, SP_VERDICT_COMPLIES);
+  ck_assert_int_eq (c->verdict, SP_VERDICT_NOT_PROVEN); /* beside the carrier an RBW of 100 kHz shows nothing */
+  ck_assert_uint_eq (c->n_gaps, 2);
+  ck_assert_double_eq_tol (c->gaps[0].from_hz, 146.2e6 - 300e3, 26e3);
+  ck_assert_double_eq_tol (c->gaps[0].to_hz, 146.2e6 - 8e3, 1); /* half of 16 kHz is the fundamental's own */
+  ck_assert_int_eq (c->gaps[1].why, SP_REASON_TOO_WIDE);
   ck_assert_uint_eq (c->n_emissions, 9);
   ck_assert_double_eq_tol (c->power_dbm, 36.99, 0.05);
   ck_assert_double_eq_tol (c->fundamental_hz, 146.2e6, 10e3);
@@ -119,8 +123,8 @@ START_TEST (not_swept_is_not_proven)
   expect (e, SP_VERDICT_NOT_PROVEN, SP_REASON_NOT_SWEPT);
   ck_assert (isnan (e->level_dbm) && isnan (e->floor_dbm) && isnan (e->margin_db) && isnan (e->budget.u_level_db));
   ck_assert_double_eq_tol (e->limit_dbm, -16.0206, 5e-5);
-  ck_assert_uint_eq (f->conditions[0].n_gaps, 5);
-  ck_assert_double_lt (f->conditions[0].gaps[0].from_hz, 6 * 146.2e6);
+  ck_assert_uint_eq (f->conditions[0].n_gaps, 7); /* two beside the carrier, five harmonics */
+  ck_assert_double_lt (f->conditions[0].gaps[2].from_hz, 6 * 146.2e6);
   shop_close (shop);
 }
 END_TEST
@@ -144,7 +148,7 @@ START_TEST (outside_calibration_never_complies)
 }
 END_TEST
 
-static const char searching_mask[] = "[mask]\nname=House\nauthority=none\nclause=our own\nedition=2026\nsearch=30MHz 2GHz\nharmonics=3\n"
+static const char searching_mask[] = "[mask]\nname=House\nauthority=none\nclause=our own\nedition=2026\nsearch=30MHz 2GHz\nharmonics=3\nexclude=25\n"
                                      "[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 25\nemission=1MHz 3GHz\nceiling_dbm=-16\n";
 
 START_TEST (a_search_range_wants_to_be_swept_whole)

@@ -32,10 +32,11 @@ START_TEST (test_the_advised_sweep_proves)
     g_autoptr (SpFindings) f = judged (&shop, plan, &advice.setting, 7);
     const SpConditionFindings *c = &f->conditions[0];
     ck_assert_double_eq_tol (c->power_dbm, sp_dbm_from_watt (w), 0.3);
-    ck_assert_msg (c->verdict == SP_VERDICT_COMPLIES, "mask %d, %g W: %s", _i, w, sp_verdict_name (c->verdict));
-    for (guint i = 0; i < c->n_emissions; i++)
+    for (guint i = 0; i < c->n_emissions; i++) { /* beside the carrier another sweep is wanted */
+      ck_assert_msg (c->emissions[i].verdict == SP_VERDICT_COMPLIES, "mask %d, %g W: %s", _i, w, sp_verdict_name (c->emissions[i].verdict));
       if (c->emissions[i].order && !c->emissions[i].detected) /* the floor was foretold */
         ck_assert_double_eq_tol (c->emissions[i].floor_dbm, sp_plan_harmonic (plan, &advice.setting, c->emissions[i].order).floor_dbm, 1.0);
+    }
   }
   plan_shop_close (&shop);
 }

@@ -190,7 +190,7 @@ make_analyzer (const SimWorld *w)
 static SpMask *
 make_mask (const SimWorld *w)
 {
-  g_autoptr (GString) text = g_string_new ("[mask]\nname=m\nexclude=0.5\n");
+  g_autoptr (GString) text = g_string_new ("[mask]\nname=m\nexclude=25\n");
   g_string_append_printf (text, "harmonics=%u\n[rule 1]\nemission=1kHz 3GHz\n", w->harmonics);
   if (isnan (w->limit_dbm))
     g_string_append_printf (text, "attenuation_db=%.9g\n", w->limit_attenuation_db);

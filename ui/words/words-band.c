@@ -87,8 +87,9 @@ words_of_band (Speaker *s)
   case SP_REASON_BOUND_STRADDLES:
     return words_of_bound (s);
   case SP_REASON_TOO_WIDE:
+    return g_strdup (_("The carrier, or the analyzer's response at zero hertz, hides what stands there: RBW or points are too wide."));
   case SP_REASON_TRACE_ABOVE_LIMIT:
-    return g_strdup (sp_words_gap_why (s->reason->code));
+    return g_strdup (_("The trace itself stands above the limit there, and no emission was told apart."));
   case SP_REASON_PROVE_NARROWER:
     return g_strdup_printf (_("Sweep it once more with an RBW of %s at most, points no further apart than that, rms detection or power averages, and add it up."),
                             say_frequency (s, 0));

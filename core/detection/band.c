@@ -1,5 +1,5 @@
 /* band.c - sums of power over a band, and what noise leaves of them */
-#include "core/judge/band.h"
+#include "core/detection/band.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
@@ -139,4 +139,12 @@ double
 sp_band_spread_db (double width_hz, double nbw_hz)
 {
   return width_hz > 0 && nbw_hz > 0 ? sp_db_from_ratio (1 + width_hz / nbw_hz) : 0;
+}
+
+#define SLOW_WIDTHS 0.6
+
+gboolean
+sp_band_is_slow (double width_hz, guint order, double rbw_hz)
+{
+  return rbw_hz >= SLOW_WIDTHS * width_hz / sqrt (MAX (order, 1));
 }
