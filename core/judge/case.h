@@ -210,7 +210,9 @@ GArray *sp_case_spurs (SpCase *c);
 void sp_case_add_spur (SpCase *c, GArray *found, guint k, const SpSight *sight, double half_hz);
 /* rise.c: adds what is wider than the window that sweep k's noise is taken from. */
 void sp_case_rises (SpCase *c, GArray *found, guint k);
-/* Half of what about the carrier this sweep cannot judge: the mask's exclusion, 3 RBW (computation, section 15), its own window. */
+/* Half of what about the carrier this sweep cannot see: 3 RBW (computation, section 15), its own window; and cannot judge: that, or the mask's
+ * exclusion. */
+double sp_case_hidden_hz (const SpCase *c, const SpCaseSweep *s);
 double sp_case_zone_hz (const SpCase *c, const SpCaseSweep *s);
 
 /* witness.c: which steps and unkeyed sweeps bear witness: `unfit`, `carrier_moved_db`, and why not, as warnings. The carrier is the radio's whatever

@@ -87,7 +87,7 @@ look_of (SpCase *c, guint k)
 {
   SpCaseSweep *s = &c->sweeps[k];
   const SpTrace *t = s->trace;
-  Look w = { .c = c, .s = s, .k = k, .zone_hz = sp_case_zone_hz (c, s), .zero_hz = sp_case_zero_hertz_end (s) };
+  Look w = { .c = c, .s = s, .k = k, .zone_hz = sp_case_hidden_hz (c, s), .zero_hz = sp_case_zero_hertz_end (s) };
   w.extra_db = fmax (0, sp_case_look (s, (double) t->n).limit_db - s->look.limit_db);
   double own = sp_case_power_dbm (c, s) - c->out->power_dbm;
   w.shift_dbm = isnan (own) ? 0 : own;
@@ -196,17 +196,20 @@ stretches_of_row (const Look *w, const SpLimitSegment *segment, GArray *stretche
 {
   const double *f = w->s->trace->frequency_hz;
   guint64 n = w->s->trace->n;
-  double middle = (fmax (segment->from_hz, f[0]) + fmin (segment->to_hz, f[n - 1])) / 2;
+  double middle = (fmax (segment->from_hz, f[0]) + fmin (segment->to_hz, f[n - 1])) / 2, reach = w->s->spacing_hz / 2;
+  if (segment->from_hz > f[n - 1] + reach || segment->to_hz < f[0] - reach)
+    return;
   double width = sp_case_width_hz (w->c, w->s, 0, middle);
   gboolean a_band = width > SP_BAND_LINE_RBWS * w->s->rbw_hz && isfinite (w->s->nbw_hz);
   Row row = { segment, slope_at (w->c, middle), a_band ? sp_band_floor_db (&w->s->band, width) : -INFINITY };
-  for (guint64 i = sp_trace_find (w->s->trace, segment->from_hz - w->s->spacing_hz / 2); i < n; i++) {
+  guint64 first = sp_trace_find (w->s->trace, segment->from_hz), end = sp_trace_find (w->s->trace, nextafter (segment->to_hz, INFINITY));
+  if (first == end && first > 0 && (first == n || segment->from_hz - f[first - 1] < f[first] - segment->to_hz)) /* none in it: the nearest */
+    first--;
+  for (guint64 i = MIN (first, n - 1); i < MAX (end, first + 1) && i < n; i++) {
     double low = i > 0 ? (f[i - 1] + f[i]) / 2 : f[0] - (f[1] - f[0]) / 2, high = i + 1 < n ? (f[i] + f[i + 1]) / 2 : f[i] + (f[i] - f[i - 1]) / 2;
-    if (low >= segment->to_hz)
-      break;
     SpStretch here = tell (w, &row, i);
-    here.from_hz = fmax (low, segment->from_hz);
-    here.to_hz = fmin (high, segment->to_hz);
+    here.from_hz = i == first && i > 0 ? segment->from_hz : fmax (low, segment->from_hz); /* to the row's edge: what lies beyond is another's */
+    here.to_hz = i + 1 >= end && i + 1 < n ? segment->to_hz : fmin (high, segment->to_hz);
     if (here.to_hz > here.from_hz)
       append (stretches, &here, JOINED_POINTS * w->s->spacing_hz);
   }

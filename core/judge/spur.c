@@ -10,10 +10,16 @@
 #define NOISE_PEAK_DB 3.0   /* as in sight-band.c */
 
 double
-sp_case_zone_hz (const SpCase *c, const SpCaseSweep *s)
+sp_case_hidden_hz (const SpCase *c, const SpCaseSweep *s)
 {
   double rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
-  return fmax (c->out->exclude_hz, fmax (SP_ZONE_RBWS * rbw, fmax (rbw, s->spacing_hz) + c->carrier_half_hz));
+  return fmax (SP_ZONE_RBWS * rbw, fmax (rbw, s->spacing_hz) + c->carrier_half_hz);
+}
+
+double
+sp_case_zone_hz (const SpCase *c, const SpCaseSweep *s)
+{
+  return fmax (c->out->exclude_hz, sp_case_hidden_hz (c, s));
 }
 
 /* Places that belong to something already listed: the fundamental's own, a harmonic with its sidebands, the response at zero hertz. */
