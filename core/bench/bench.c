@@ -56,7 +56,7 @@ sp_bench_add_condition (SpBench *bench, guint radio, char *name)
 {
   SpCondition *condition = &bench->conditions[bench->n_conditions++];
   *condition = (SpCondition) { .name = name, .radio = radio, .duty = 1 };
-  condition->fundamental_hz = condition->rated_w = condition->meter_dbm = condition->meter_u_db = condition->necessary_bandwidth_hz = NAN;
+  condition->fundamental_hz = condition->rated_w = condition->meter_dbm = condition->meter_u_db = condition->necessary_bandwidth_hz = condition->tone_hz = condition->deviation_hz = NAN;
   return condition;
 }
 
@@ -231,7 +231,9 @@ put_condition (GString *out, const SpBench *bench, const SpCondition *condition)
   sp_write_number (out, "meter_u_db", condition->meter_u_db);
   sp_write_text (out, "meter", condition->meter_use == SP_METER_CHECK ? "check" : "anchor");
   sp_write_text (out, "mode", condition->mode);
-  sp_write_text (out, "modulated", sp_modulated_name (condition->modulated));
+  sp_write_text (out, "modulation", sp_modulation_name (condition->modulation));
+  sp_write_number (out, "tone_hz", condition->tone_hz);
+  sp_write_number (out, "deviation_hz", condition->deviation_hz);
   sp_write_number (out, "duty", condition->duty);
   sp_write_number (out, "necessary_bandwidth", condition->necessary_bandwidth_hz);
   g_autofree char *clocks = sp_condition_clocks_text (condition);
@@ -252,7 +254,7 @@ sp_bench_hash (const SpBench *bench)
   sp_write_group (out, "bench");
   sp_write_day (out, "date", bench->date_day);
   sp_write_text (out, "rule", sp_decision_rule_name (bench->rule));
-  sp_write_text (out, "modulated", sp_modulated_name (bench->modulated));
+  sp_write_text (out, "modulation", sp_modulation_name (bench->modulation));
   sp_write_number (out, "temperature_c", bench->temperature_c);
   sp_write_number (out, "necessary_bandwidth", bench->necessary_bandwidth_hz);
   sp_write_number (out, "radio_vswr", bench->radio_vswr);
@@ -423,12 +425,12 @@ sp_purpose_name (SpPurpose purpose)
   return names[purpose];
 }
 
-const char *const sp_modulated_names[] = { "unknown", "no", "yes", NULL };
+const char *const sp_modulation_names[] = { "not stated", "none", "tone", "noise", "speech", "keying", NULL };
 
 const char *
-sp_modulated_name (SpModulated modulated)
+sp_modulation_name (SpModulation modulation)
 {
-  return modulated == SP_MODULATED_NOT_STATED ? NULL : sp_modulated_names[modulated];
+  return modulation == SP_MODULATION_NOT_STATED ? NULL : sp_modulation_names[modulation];
 }
 
 const char *

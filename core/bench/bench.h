@@ -12,8 +12,8 @@
 typedef enum { SP_PURPOSE_KEYED, SP_PURPOSE_UNKEYED, SP_PURPOSE_STEP, SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED } SpPurpose;
 typedef enum { SP_RULE_GUARDED, SP_RULE_SIMPLE } SpDecisionRule; /* JCGM 106 / ILAC-G8 */
 typedef enum { SP_METER_ANCHOR, SP_METER_CHECK } SpMeterUse;
-/* Was the carrier modulated while it was keyed? NOT_STATED: the sweeps have to tell. */
-typedef enum { SP_MODULATED_NOT_STATED, SP_MODULATED_NO, SP_MODULATED_YES } SpModulated;
+/* What modulated the carrier while it was keyed. NOT_STATED: the sweeps have to tell. */
+typedef enum { SP_MODULATION_NOT_STATED, SP_MODULATION_NONE, SP_MODULATION_TONE, SP_MODULATION_NOISE, SP_MODULATION_SPEECH, SP_MODULATION_KEYING } SpModulation;
 
 typedef struct {
   SpPurpose purpose;
@@ -36,7 +36,8 @@ typedef struct {
   double meter_dbm, meter_u_db;  /* power meter at the socket; NaN */
   SpMeterUse meter_use;
   char *mode;                    /* "FM"; NULL */
-  SpModulated modulated;         /* "modulated=no"; NOT_STATED: the bench's */
+  SpModulation modulation;       /* "modulation=none"; NOT_STATED: the bench's */
+  double tone_hz, deviation_hz;  /* of it; NaN */
   double duty;                   /* (0, 1]; 1 */
   double necessary_bandwidth_hz; /* NaN: the bench's */
   GArray *clocks_hz;             /* of double, > 0: oscillators within the radio, "clocks=26MHz; 19.2MHz"; NULL: none named */
@@ -63,7 +64,7 @@ typedef struct {
   SpChain *chain;                /* NULL only if every condition has its own */
   SpAnalyzer *analyzer;
   SpMask *mask;
-  SpModulated modulated;         /* of conditions that do not say */
+  SpModulation modulation;       /* of conditions that do not say */
   SpDecisionRule rule;
   double temperature_c;          /* NaN */
   double necessary_bandwidth_hz; /* NaN */
@@ -135,5 +136,5 @@ double sp_bench_drift_u_db (const SpBench *bench);
 gboolean sp_purpose_has_chain (SpPurpose purpose); /* steps and notched sweeps may have one of their own */
 const char *sp_purpose_name (SpPurpose purpose); /* "keyed" "unkeyed" "step" "notched" "superseded" */
 const char *sp_decision_rule_name (SpDecisionRule rule); /* "guarded" "simple" */
-extern const char *const sp_modulated_names[]; /* "unknown" "no" "yes"; NULL-terminated */
-const char *sp_modulated_name (SpModulated modulated); /* NULL where it is not stated */
+extern const char *const sp_modulation_names[]; /* "not stated" "none" "tone" "noise" "speech" "keying"; NULL-terminated */
+const char *sp_modulation_name (SpModulation modulation); /* NULL where it is not stated */

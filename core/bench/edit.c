@@ -171,7 +171,7 @@ get_key (const SpBench *bench, const char *heading, const char *key)
 SpBench *
 sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error)
 {
-  static const char *const keys[] = { "title", "date", "operator", "place", "note", "chain", "analyzer", "mask", "rule", "modulated", "temperature_c",
+  static const char *const keys[] = { "title", "date", "operator", "place", "note", "chain", "analyzer", "mask", "rule", "modulation", "temperature_c",
                                       "necessary_bandwidth", "unkeyed", "radio_vswr", "radio_harmonic_vswr", "check_before_dbm",
                                       "check_after_dbm", "pads_at_hand", NULL };
   return set_key (bench, "bench", g_strv_contains (keys, key), key, value, error);

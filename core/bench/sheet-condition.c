@@ -13,7 +13,7 @@
 
 /* The key of each purpose is its name. */
 static const char *const condition_keys[]
-    = { "fundamental", "rated_w", "meter_dbm", "meter_u_db", "meter", "mode", "modulated", "duty", "necessary_bandwidth", "clocks", "mask", "chain", "analyzer",
+    = { "fundamental", "rated_w", "meter_dbm", "meter_u_db", "meter", "mode", "modulation", "tone_hz", "deviation_hz", "duty", "necessary_bandwidth", "clocks", "mask", "chain", "analyzer",
         "unkeyed", "keyed", "step", "step_chain", "notched", "notched_chain", "superseded" };
 
 gboolean
@@ -202,13 +202,15 @@ sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GErr
 {
   static const char *const uses[] = { "anchor", "check", NULL };
   SpKeyFile *file = sheet->file;
-  int use = SP_METER_ANCHOR, modulated = SP_MODULATED_NOT_STATED;
+  int use = SP_METER_ANCHOR, modulation = SP_MODULATION_NOT_STATED;
   if (!sp_sheet_frequency (sheet, group, "fundamental", &condition->fundamental_hz, error)
       || !sp_sheet_positive (sheet, group, "rated_w", 1e9, &condition->rated_w, error)
       || !sp_group_number (file, group, "meter_dbm", -200, 200, &condition->meter_dbm, error)
       || !sp_group_number (file, group, "meter_u_db", 0, 100, &condition->meter_u_db, error)
       || !sp_group_choice (file, group, "meter", uses, &use, error) || !sp_group_text (file, group, "mode", &condition->mode, error)
-      || !sp_group_choice (file, group, "modulated", sp_modulated_names, &modulated, error)
+      || !sp_group_choice (file, group, "modulation", sp_modulation_names, &modulation, error)
+      || !sp_sheet_frequency (sheet, group, "tone_hz", &condition->tone_hz, error)
+      || !sp_sheet_frequency (sheet, group, "deviation_hz", &condition->deviation_hz, error)
       || !sp_sheet_positive (sheet, group, "duty", 1, &condition->duty, error)
       || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &condition->necessary_bandwidth_hz, error)
       || !read_clocks (sheet, group, &condition->clocks_hz, error)
@@ -216,6 +218,6 @@ sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GErr
       || !sp_sheet_mask (sheet, group, &condition->mask, error))
     return FALSE;
   condition->meter_use = use;
-  condition->modulated = modulated;
+  condition->modulation = modulation;
   return check_parts (sheet, group, condition, error) && read_all_sweeps (sheet, group, condition, error);
 }

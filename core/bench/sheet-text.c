@@ -142,7 +142,9 @@ put_condition_keys (Writer *writer, const SpCondition *condition)
   if (condition->meter_use == SP_METER_CHECK)
     sp_write_text (text, "meter", "check");
   sp_write_text (text, "mode", condition->mode);
-  sp_write_text (text, "modulated", sp_modulated_name (condition->modulated));
+  sp_write_text (text, "modulation", sp_modulation_name (condition->modulation));
+  sp_write_number (text, "tone_hz", condition->tone_hz);
+  sp_write_number (text, "deviation_hz", condition->deviation_hz);
   if (condition->duty != 1)
     sp_write_number (text, "duty", condition->duty);
   sp_write_number (text, "necessary_bandwidth", condition->necessary_bandwidth_hz);
@@ -211,7 +213,7 @@ put_bench (Writer *writer)
   put_part (writer, "analyzer", SP_PART_ANALYZER, bench->analyzer);
   put_part (writer, "mask", SP_PART_MASK, bench->mask);
   sp_write_text (text, "rule", sp_decision_rule_name (bench->rule));
-  sp_write_text (text, "modulated", sp_modulated_name (bench->modulated));
+  sp_write_text (text, "modulation", sp_modulation_name (bench->modulation));
   sp_write_number (text, "temperature_c", bench->temperature_c);
   sp_write_number (text, "necessary_bandwidth", bench->necessary_bandwidth_hz);
   if (bench->unkeyed) {

@@ -242,12 +242,12 @@ read_bench (SpSheet *sheet, SpGroup *group, GError **error)
   static const char *const rules[] = { "guarded", "simple", NULL };
   SpKeyFile *file = sheet->file;
   SpBench *bench = sheet->bench;
-  int rule = SP_RULE_GUARDED, modulated = SP_MODULATED_NOT_STATED;
+  int rule = SP_RULE_GUARDED, modulation = SP_MODULATION_NOT_STATED;
   if (!sp_group_text (file, group, "title", &bench->title, error) || !sp_group_text (file, group, "operator", &bench->operator_name, error)
       || !sp_group_text (file, group, "place", &bench->place, error) || !sp_group_text (file, group, "note", &bench->note, error)
       || !read_day (sheet, group, "date", &bench->date_day, error) || !sp_group_text (file, group, "date", &bench->date, error)
       || !sp_group_choice (file, group, "rule", rules, &rule, error)
-      || !sp_group_choice (file, group, "modulated", sp_modulated_names, &modulated, error)
+      || !sp_group_choice (file, group, "modulation", sp_modulation_names, &modulation, error)
       || !sp_group_number (file, group, "temperature_c", -100, 200, &bench->temperature_c, error)
       || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &bench->necessary_bandwidth_hz, error)
       || !read_vswr (sheet, group, "radio_vswr", &bench->radio_vswr, error)
@@ -255,7 +255,7 @@ read_bench (SpSheet *sheet, SpGroup *group, GError **error)
       || !read_pads (sheet, group, error))
     return FALSE;
   bench->rule = rule;
-  bench->modulated = modulated;
+  bench->modulation = modulation;
   return sp_sheet_chain (sheet, group, "chain", &bench->chain, error) && sp_sheet_analyzer (sheet, group, &bench->analyzer, error)
          && sp_sheet_mask (sheet, group, &bench->mask, error) && read_room (sheet, group, error);
 }

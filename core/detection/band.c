@@ -35,9 +35,8 @@ noise_at (const SpBandView *v, double frequency_hz)
   return v->noise_dbm[MIN (first_from (v, frequency_hz), v->n - 1)];
 }
 
-/* The noise beside the band, out of reach of what it holds; the lower of the two sides, as a carrier may stand on the other. */
-static double
-noise_beside_dbm (const SpBandView *v, double from_hz, double to_hz)
+double
+sp_band_noise_beside_dbm (const SpBandView *v, double from_hz, double to_hz)
 {
   double below = from_hz - v->noise_reach_hz, above = to_hz + v->noise_reach_hz, least = INFINITY;
   if (below >= v->frequency_hz[0])
@@ -93,6 +92,21 @@ noise_in (const SpBandView *v, double width_hz, double *mean, double *looks, dou
   *over = *mean * (gsl_cdf_gamma_Qinv (tail, *looks, 1 / *looks) - 1 + 2 * v->noise_u);
 }
 
+#define SHARE 0.99
+
+/* The stretch of points that holds so much of the power, half of the rest on either side. */
+static double
+occupied_hz (const SpBandView *v, guint64 from, guint64 first, guint64 end, const double *excess, double sum)
+{
+  double below = 0, rest = (1 - SHARE) / 2 * sum, above = 0;
+  guint64 low = first, high = end;
+  while (low + 1 < end && below + excess[low - from] <= rest)
+    below += excess[low++ - from];
+  while (high > low + 1 && above + excess[high - 1 - from] <= rest)
+    above += excess[--high - from];
+  return v->frequency_hz[high - 1] - v->frequency_hz[low] + v->spacing_hz;
+}
+
 SpBandSum
 sp_band_sum (const SpBandView *v, double from_hz, double to_hz, double reference_hz)
 {
@@ -100,7 +114,7 @@ sp_band_sum (const SpBandView *v, double from_hz, double to_hz, double reference
   SpBandSum out = { .power_dbm = -INFINITY, .noise_u_db = INFINITY, .middle_hz = (from_hz + to_hz) / 2 };
   if (!(to > from))
     return out;
-  double beside = noise_beside_dbm (v, from_hz, to_hz), sum = 0, moment = 0, width = to_hz - from_hz;
+  double beside = sp_band_noise_beside_dbm (v, from_hz, to_hz), sum = 0, moment = 0, width = to_hz - from_hz;
   g_autofree double *excess = g_new (double, to - from);
   for (guint64 i = from; i < to; i++)
     sum += excess[i - from] = excess_of (v, i, beside, from_hz, to_hz);
@@ -119,6 +133,7 @@ sp_band_sum (const SpBandView *v, double from_hz, double to_hz, double reference
     return out;
   out.power_dbm = sp_db_from_ratio (sum / v->nbw_hz);
   out.middle_hz += moment / sum;
+  out.width_hz = occupied_hz (v, from, first, end, excess, sum);
   double scatter = mean * sqrt ((1 + 2 * out.over_noise / mean) / looks) / out.over_noise; /* |s + n|^2: noise's own and with the signal */
   out.noise_u_db = SP_DB_PER_NEPER / 2 * hypot (hypot (scatter, v->noise_u * mean / out.over_noise), B_N_RELATIVE);
   return out;

@@ -31,12 +31,17 @@ typedef struct {
   double power_dbm;       /* less the noise's; -INFINITY: nothing over it. Upper bound: with it */
   double noise_u_db;      /* standard uncertainty that noise, that noise's own u, and B_n leave of it */
   double over_noise;      /* power over the mean noise in B_n */
+  double width_hz;        /* that holds 99 % of the power (ITU-R SM.328), half of the rest on either side */
   double middle_hz;       /* mean frequency of that power; the band's middle where there is none */
   gboolean seen;          /* noise alone holds as much with a probability under SP_FALSE_ALARM */
 } SpBandSum;
 
 /* Can readings of this sweep be summed, at least to a bound? */
 gboolean sp_band_can_sum (const SpBandView *view);
+
+/* The noise beside [from, to], out of reach of what stands in it: the lower of the two sides, as a carrier may stand on the other. INFINITY: the sweep ends
+ * before that. */
+double sp_band_noise_beside_dbm (const SpBandView *view, double from_hz, double to_hz);
 
 /* The sum over [from, to] or, with a reference bandwidth that is narrower, over the window of that width in it that holds most; reference NaN: all. The
  * noise is that of the places beside the band, where that is lower: a band as wide as the noise's window has lifted what stands in it.

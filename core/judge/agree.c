@@ -32,8 +32,7 @@ sp_case_repeats (SpCase *c, SpEmission *e)
   e->repeats = e->detected;
   for (guint k = 0; e->detected && k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (!sp_case_equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_case_holds (s, e->frequency_hz) ||
-        sp_case_unresolved (c, s, e->order, NULL))
+    if (!sp_case_equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_case_could_see (c, s, e))
       continue;
     SpSight sight = sp_case_sight_of (c, s, e);
     if (!sight.detected)
@@ -46,6 +45,7 @@ sp_case_repeats (SpCase *c, SpEmission *e)
   if (n < 2)
     return;
   e->repeats = n;
+  e->repeat_scatter_db = hypot (e->noise_u_db, sp_width_u_db (&c->analyzer->repeatability));
   e->repeat_mean_dbm = e->level_dbm + sum / n;
   e->repeat_u_db = sqrt (fmax (0, squares - sum * sum / n) / (n - 1) / n);
 }
@@ -71,8 +71,7 @@ sp_case_agreement (SpCase *c, const SpEmission *e)
   SpCaseSweep *first = &c->sweeps[e->case_sweep];
   for (guint k = 0; e->detected && k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (s == first || !sp_case_holds (s, e->frequency_hz) || sp_case_unresolved (c, s, e->order, NULL) ||
-        !comparable (first, s, e))
+    if (s == first || !sp_case_could_see (c, s, e) || !comparable (first, s, e))
       continue;
     SpSight sight = sp_case_sight_of (c, s, e);
     double noise = sight.detected ? hypot (e->noise_u_db, sight.noise_u_db) : e->noise_u_db;

@@ -57,14 +57,23 @@ is_peak (const SpCaseSweep *s, guint64 i, double f0)
   return falls_below && (i + 1 == n || level[i + 1] <= level[i]);
 }
 
+/* Over the noise; a modulated carrier that is as wide as the noise's window has lifted that, so the noise beside it counts too. */
+static gboolean
+stands_out (const SpCase *c, const SpCaseSweep *s, guint64 i, double f0)
+{
+  double level = s->out->level_dbm[i], f = s->trace->frequency_hz[i], half = c->out->necessary_bandwidth_hz;
+  return level >= s->out->noise_dbm[i] + s->sweep_threshold_db
+         || (!isnan (f0) && level >= sp_band_noise_beside_dbm (&s->band, f - half, f + half) + s->sweep_threshold_db);
+}
+
 /* The greatest peak within [from, to] that stands over the noise; n of the trace if there is none. */
 static guint64
-greatest_peak (const SpCaseSweep *s, double from_hz, double to_hz, double f0)
+greatest_peak (const SpCase *c, const SpCaseSweep *s, double from_hz, double to_hz, double f0)
 {
   const double *level = s->out->level_dbm, *f = s->trace->frequency_hz;
   guint64 n = s->trace->n, best = n;
   for (guint64 i = sp_trace_find (s->trace, from_hz); i < n && f[i] <= to_hz; i++)
-    if (f[i] >= from_hz && (best == n || level[i] > level[best]) && level[i] >= s->out->noise_dbm[i] + s->sweep_threshold_db && is_peak (s, i, f0))
+    if (f[i] >= from_hz && (best == n || level[i] > level[best]) && is_peak (s, i, f0) && stands_out (c, s, i, f0))
       best = i;
   return best;
 }
@@ -109,7 +118,7 @@ find_beside (const SpCase *c, const SpCaseSweep *s, SpCarrier *at)
   at->beside = s->trace->n;
   if (!(half > near) || at->clipped)
     return;
-  guint64 n = s->trace->n, sides[] = { greatest_peak (s, f0 - half, f0 - near, NAN), greatest_peak (s, f0 + near, f0 + half, NAN) };
+  guint64 n = s->trace->n, sides[] = { greatest_peak (c, s, f0 - half, f0 - near, NAN), greatest_peak (c, s, f0 + near, f0 + half, NAN) };
   for (guint k = 0; k < 2; k++) {
     guint64 i = sides[k];
     if (i == n || level[i] < level[at->index] - BESIDE_DB || f[i] <= sp_case_zero_hertz_end (s))
@@ -130,10 +139,10 @@ sp_case_find_carrier (const SpCase *c, const SpCaseSweep *s, double f0, SpCarrie
   double zero = sp_case_zero_hertz_end (s);
   *at = (SpCarrier){ .index = t->n };
   if (isnan (f0)) {
-    at->index = greatest_peak (s, nextafter (zero, INFINITY), INFINITY, NAN);
+    at->index = greatest_peak (c, s, nextafter (zero, INFINITY), INFINITY, NAN);
   } else if (sp_case_holds (s, f0) && f0 > zero) {
     double near = near_half (c, s, f0), half = search_half (c, s, f0), from = nextafter (zero, INFINITY);
-    guint64 stated = greatest_peak (s, fmax (from, f0 - near), f0 + near, f0), any = greatest_peak (s, fmax (from, f0 - half), f0 + half, f0);
+    guint64 stated = greatest_peak (c, s, fmax (from, f0 - near), f0 + near, f0), any = greatest_peak (c, s, fmax (from, f0 - half), f0 + half, f0);
     at->elsewhere = any < t->n && (stated == t->n || s->out->level_dbm[any] > s->out->level_dbm[stated] + HONOURED_DB);
     at->index = at->elsewhere ? any : stated;
   }

@@ -26,6 +26,7 @@ typedef struct {
   gboolean detected;
   SpEmissionKind kind;
   double from_hz, to_hz;             /* of its band; of a line both its frequency */
+  double width_hz;                   /* that holds 99 % of a band's power */
   double below_db;                   /* as SpEmission.excess_db */
   double reference_hz;               /* as SpEmission.reference_bandwidth_hz */
   double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
@@ -92,6 +93,7 @@ typedef struct {
   gboolean carriers_differ;   /* of the keyed sweeps, beyond U and what a radio drifts: each sweep's emissions go by its own */
   gboolean power_at_least;    /* P is that of a clipped carrier: it may be more */
   double signal_hz;           /* widest that the carrier's modulation may be, by all sweeps and the sheet; 0: a line */
+  gboolean signal_shown;      /* a sweep shows it */
   gboolean folds;             /* of a product of order n it is n times as wide: of all but an amplitude's modulation */
   SpReason *doubt;            /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
 } SpCase;
@@ -181,7 +183,10 @@ gboolean sp_case_holds (const SpCaseSweep *s, double frequency_hz);
 void sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *out);
 /* What the sweep, which holds the frequency, says about it +- the window and `extra_hz`, of something that may be `width_hz` wide there (0: a line). */
 SpSight sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz, double width_hz);
-/* Of an emission: its window and width in this sweep. */
+/* Could the sweep show this emission? It holds the place, tells it from the carrier and the next harmonic, and a spur is not hidden beside the carrier or
+ * zero hertz. */
+gboolean sp_case_could_see (const SpCase *c, const SpCaseSweep *s, const SpEmission *e);
+/* Of an emission that it could show: its window and width in this sweep. */
 SpSight sp_case_sight_of (const SpCase *c, SpCaseSweep *s, const SpEmission *e);
 /* How wide that may be: by the carrier's modulation, by the band where it was seen, by the rule's reference bandwidth. */
 double sp_case_width_hz (const SpCase *c, const SpCaseSweep *s, guint order, double frequency_hz);

@@ -146,7 +146,9 @@ tell (const Look *w, const Row *row, guint64 i)
   double floor_dbm = fmax (out->floor_dbm[i] + w->extra_db, out->noise_dbm[i] + row->band_db);
   SpStretch here = { .why = SP_CLEAR, .floor_dbm = floor_dbm, .guard_db = guard, .limit_dbm = limit };
   gboolean stands = out->level_dbm[i] > limit && out->level_dbm[i] > out->noise_dbm[i] + w->s->sweep_threshold_db;
-  if (fabs (f - f0) <= w->zone_hz || f <= w->zero_hz)
+  if (f <= w->zero_hz)
+    here.why = SP_REASON_ZERO_HERTZ;
+  else if (fabs (f - f0) <= w->zone_hz)
     here.why = SP_REASON_TOO_WIDE;
   else if (f < w->from_hz || f > w->to_hz)
     here.why = SP_REASON_OUTSIDE_CALIBRATION;

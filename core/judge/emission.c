@@ -8,7 +8,7 @@ sp_emission_init (SpEmission *e, guint order, double frequency_hz)
 {
   *e = (SpEmission){ .order = order, .frequency_hz = frequency_hz, .from_hz = frequency_hz, .to_hz = frequency_hz, .sweep = -1 };
   e->level_dbm = e->level_dbc = e->floor_dbm = e->distortion_high_dbm = e->limit_dbm = e->margin_db = e->conformity = NAN;
-  e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = e->reference_bandwidth_hz = e->frequency_half_hz = e->power_dbm = NAN;
+  e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = e->reference_bandwidth_hz = e->frequency_half_hz = e->power_dbm = e->bandwidth_hz = NAN;
   e->sampling_loss_db = 0;
   e->reading_dbm = e->loss_db = NAN;
 }
@@ -50,6 +50,7 @@ sp_case_fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k)
   e->power_dbm = sp_case_power_dbm (c, s);
   e->level_dbc = sight->level_dbm - e->power_dbm;
   e->kind = sight->detected ? sight->kind : SP_KIND_LINE;
+  e->bandwidth_hz = sight->to_hz > sight->from_hz ? sight->width_hz : NAN;
   e->from_hz = sight->from_hz;
   e->to_hz = sight->to_hz;
   e->summed = sight->detected && sight->kind != SP_KIND_LINE;
@@ -92,8 +93,7 @@ settle (SpCase *c, SpEmission *e)
   int from = -1;
   for (guint k = 0; k < c->n; k++) {
     SpCaseSweep *s = &c->sweeps[k];
-    if (sp_case_equal_settings (s, highest) || !sp_case_holds (s, frequency_hz) || sp_case_unresolved (c, s, e->order, NULL)
-        || (!e->order && fabs (frequency_hz - c->out->fundamental_hz) <= sp_case_zone_hz (c, s)))
+    if (sp_case_equal_settings (s, highest) || !sp_case_could_see (c, s, e))
       continue;
     SpSight sight = sp_case_sight_of (c, s, e);
     double u = hypot (hypot (noise_u, sight.noise_u_db), sp_case_differential_u_db (c, highest, s, frequency_hz));

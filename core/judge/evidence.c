@@ -62,7 +62,7 @@ typedef struct {
 static void
 add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const SpEmission *e, Gathered *g)
 {
-  if (sp_case_unresolved (c, s, e->order, NULL))
+  if (!sp_case_could_see (c, s, e))
     return;
   SpSight sight = sp_case_sight_of (c, s, e);
   SpStepReading *r = &g->readings[g->n];

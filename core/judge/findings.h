@@ -56,6 +56,7 @@ typedef struct {
   double level_dbm;         /* at the socket; = floor_dbm where not seen; NaN where not swept */
   double level_dbc;
   SpEmissionKind kind;
+  double bandwidth_hz;      /* of a band, that holds 99 % of its power; NaN: a line */
   double from_hz, to_hz;    /* the band that its level is the power of; of a line both its frequency */
   gboolean summed;          /* the level is the sum over the band, not the greatest reading */
   double reference_bandwidth_hz; /* the rule's, in which the level is given; NaN: the rule names none, and it is the whole power */
@@ -87,6 +88,7 @@ typedef struct {
   SpEvidence *evidence;     /* NULL: neither a step test nor an unkeyed sweep says anything here */
   SpReason *relation;       /* what a spur's frequency says it may be: SPUR_RELATION or SPUR_RESIDUAL; NULL: nothing simple, or a harmonic */
   guint repeats;            /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */
+  double repeat_scatter_db; /* what one reading scatters by, noise and repeatability: not what the emission itself does between them */
   double repeat_mean_dbm, repeat_u_db; /* NaN where under two */
   gboolean calibrated;
   SpVerdict verdict;
@@ -96,7 +98,7 @@ typedef struct {
 
 typedef struct {
   double from_hz, to_hz;
-  SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit is
+  SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, ZERO_HERTZ, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit is
                                not known there */
   double floor_dbm, guard_db, limit_dbm; /* where it misses most: floor (trace where that stands above the limit), U and limit there; NaN: none */
   SpReason *would_close;    /* the sweep that would; NULL: not known */

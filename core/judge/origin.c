@@ -1,5 +1,6 @@
 #include "core/judge/case.h"
 
+#include <gsl/gsl_cdf.h>
 #include <math.h>
 
 #define SURE 0.4        /* a step test decides from this probability on: right in 97 % of cases 6 dB and more apart, radio for the analyzer's in under 1 % (tests/simulate) */
@@ -82,6 +83,14 @@ by_ambient (SpEmission *e, const SpEvidence *v)
   }
 }
 
+/* The greatest of n readings of one level stands so many of their standard deviations higher than one alone, where a level that is high by chance is to
+ * be found as seldom as with one: 0.977^(1/n) of a normal law, less 2. */
+static double
+greatest_of (guint n)
+{
+  return gsl_cdf_ugaussian_Pinv (pow (SP_DETECTION, 1. / n)) - gsl_cdf_ugaussian_Pinv (SP_DETECTION);
+}
+
 void
 sp_case_origin (SpEmission *e)
 {
@@ -98,6 +107,6 @@ sp_case_origin (SpEmission *e)
     by_step (e, v);
   if (v)
     by_ambient (e, v);
-  if (e->repeats > 1) /* the highest of several is what may have been emitted; that it was, the mean says */
-    e->radio_low_dbm -= e->level_dbm - e->repeat_mean_dbm;
+  if (e->repeats > 1)
+    e->radio_low_dbm -= greatest_of (e->repeats) * e->repeat_scatter_db;
 }

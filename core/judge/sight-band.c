@@ -5,6 +5,7 @@
 
 #define STANDS_OUT_DB 1.0  /* a sum of a line is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
 #define STANDS_OUT_U 2.0
+#define SHOWS_RBWS 0.3     /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
 #define NOISE_PEAK_DB 3.0  /* a greatest reading of noise stands up to so far over its mean (2 of its standard deviations at ten looks, calculated) */
 
 gboolean
@@ -44,7 +45,10 @@ raise_floor (const SpCaseSweep *s, double width_hz, SpSight *sight)
 static void
 bound_by_sum (const SpCase *c, const SpCaseSweep *s, const SpBandSum *sum, double width_hz, SpSight *sight)
 {
+  const SpSettings *set = &s->trace->settings;
   double over = sum->power_dbm - sight->level_dbm, spread = sp_band_spread_db (width_hz, s->nbw_hz);
+  if (set->hold == SP_HOLD_MIN || set->detector == SP_DETECTOR_NEGATIVE) /* the least of several: nothing bounds it from above */
+    over = spread;
   if (!sight->detected || over <= STANDS_OUT_DB)
     return;
   if (!sp_case_is_slow (c, s, width_hz))
@@ -62,6 +66,7 @@ take_sum (const SpCaseSweep *s, const SpBandSum *sum, double from_hz, double to_
   sight->noise_u_db = sum->noise_u_db;
   sight->near_noise_db = 0;
   sight->loss_db = s->band.noise_error_db; /* of what is noise-like; lines of it lack nothing */
+  sight->width_hz = sum->width_hz;
   sight->from_hz = from_hz;
   sight->to_hz = to_hz;
 }
@@ -77,8 +82,9 @@ bound_by_reference (const SpCaseSweep *s, gboolean a_line, SpSight *sight)
 void
 sp_case_sight_band (const SpCase *c, const SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight)
 {
-  gboolean by_signal = c->signal_hz > 0, narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
-  if (narrow || s->nbw_hz > sight->reference_hz) {
+  gboolean by_signal = c->signal_hz > 0, shown = c->signal_shown && width_hz > SHOWS_RBWS * s->rbw_hz;
+  gboolean narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
+  if ((narrow && !(shown && sp_band_can_sum (&s->band))) || s->nbw_hz > sight->reference_hz) {
     bound_by_reference (s, !by_signal || !(width_hz > sight->reference_hz), sight);
     return;
   }
@@ -90,11 +96,12 @@ sp_case_sight_band (const SpCase *c, const SpCaseSweep *s, double centre_hz, dou
   SpBandSum sum = sp_band_sum (&s->band, from, to, sight->reference_hz);
   if (isnan (s->band.noise_error_db)) {
     bound_by_sum (c, s, &sum, width_hz, sight);
-  } else if (sum.seen && (!sight->detected || sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
+  } else if (sum.seen && (shown || !sight->detected || sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
     take_sum (s, &sum, from, to, by_signal, sight);
   } else if (sight->detected && by_signal) { /* it may be wider than it shows */
     double most = sum.power_dbm + STANDS_OUT_U * sum.noise_u_db - sight->level_dbm;
     sight->loss_db = fmax (sight->loss_db, fmin (most, sp_band_spread_db (width_hz, s->nbw_hz)));
   }
-  raise_floor (s, fmin (width_hz, isnan (sight->reference_hz) ? width_hz : sight->reference_hz), sight);
+  if (!narrow)
+    raise_floor (s, fmin (width_hz, isnan (sight->reference_hz) ? width_hz : sight->reference_hz), sight);
 }

@@ -50,11 +50,23 @@ sp_case_width_hz (const SpCase *c, const SpCaseSweep *s, guint order, double fre
   return reference > signal ? reference : signal;
 }
 
+gboolean
+sp_case_could_see (const SpCase *c, const SpCaseSweep *s, const SpEmission *e)
+{
+  double f = e->order ? e->order * c->out->fundamental_hz : e->frequency_hz;
+  if (!sp_case_holds (s, f) || sp_case_unresolved (c, s, e->order, NULL))
+    return FALSE;
+  gboolean beside = fabs (f - c->out->fundamental_hz) <= sp_case_hidden_hz (c, s) || f <= sp_case_zero_hertz_end (s);
+  return e->order || s->purpose == SP_PURPOSE_UNKEYED || !beside;
+}
+
 SpSight
 sp_case_sight_of (const SpCase *c, SpCaseSweep *s, const SpEmission *e)
 {
-  double width = fmax (sp_case_width_hz (c, s, e->order, e->frequency_hz), e->to_hz - e->from_hz);
-  return sp_case_sight (c, s, e->frequency_hz, e->order * c->carrier_half_hz, width);
+  double width = fmax (sp_case_width_hz (c, s, e->order, e->frequency_hz), e->to_hz - e->from_hz), f0 = c->out->fundamental_hz;
+  if (e->order)
+    return sp_case_sight (c, s, e->order * f0, e->order * c->carrier_half_hz, width);
+  return sp_case_sight (c, s, e->frequency_hz, isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz, width);
 }
 
 SpSight

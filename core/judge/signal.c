@@ -27,7 +27,9 @@ sp_case_signal_of_sweep (const SpCase *c, SpCaseSweep *s, double *from_hz, doubl
   SpReadings readings;
   s->signal_hz = *from_hz = *to_hz = NAN;
   s->modulated = FALSE;
-  if (!s->has_carrier || s->carrier_clipped || !readings_round (c, s, &readings))
+  const SpSettings *set = &s->trace->settings;
+  gboolean least = set->hold == SP_HOLD_MIN || set->detector == SP_DETECTOR_NEGATIVE; /* of several looks: shows what never changes */
+  if (!s->has_carrier || s->carrier_clipped || least || !readings_round (c, s, &readings))
     return FALSE;
   double noise_mw = sp_width_noise_mw (&readings, fmin (1, s->spacing_hz / s->nbw_hz));
   sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, from_hz, to_hz);
@@ -35,40 +37,51 @@ sp_case_signal_of_sweep (const SpCase *c, SpCaseSweep *s, double *from_hz, doubl
   if (isnan (occupied))
     return FALSE;
   s->modulated = occupied > hypot (line, s->rbw_hz);
-  double least = NAME_RELATIVE * line, over = sqrt (fmax (0, occupied * occupied - least * least));
+  double narrow = NAME_RELATIVE * line, over = sqrt (fmax (0, occupied * occupied - narrow * narrow));
   s->signal_hz = s->modulated ? sqrt (occupied * occupied - line * line) : TONE_SHARE * over;
   return TRUE;
 }
 
 /* An amplitude's modulation is as wide at a harmonic as at the carrier; a phase's is multiplied with it. */
 static gboolean
-is_of_amplitude (const char *mode)
+is_of_amplitude (const char *mode, SpModulation modulation)
 {
   static const char *const words[] = { "CW", "AM", "A1A", "A2A", "A3E", "N0N" };
   for (guint i = 0; mode && i < G_N_ELEMENTS (words); i++)
     if (g_ascii_strcasecmp (mode, words[i]) == 0)
       return TRUE;
-  return FALSE;
+  return modulation == SP_MODULATION_KEYING;
+}
+
+/* What the sheet leaves of it: Carson's rule where it gives tone and deviation, else the necessary bandwidth. */
+static double
+stated_hz (const SpCase *c, SpModulation modulation)
+{
+  const SpCondition *condition = c->condition;
+  if (modulation == SP_MODULATION_NONE)
+    return 0;
+  double carson = 2 * (condition->deviation_hz + condition->tone_hz);
+  return isnan (carson) ? c->out->necessary_bandwidth_hz : carson;
 }
 
 void
 sp_case_signal (SpCase *c)
 {
-  double widest = 0, bound = c->out->necessary_bandwidth_hz;
-  SpModulated stated = c->condition->modulated == SP_MODULATED_NOT_STATED ? c->bench->modulated : c->condition->modulated;
-  c->folds = !is_of_amplitude (c->condition->mode);
+  SpModulation modulation = c->condition->modulation == SP_MODULATION_NOT_STATED ? c->bench->modulation : c->condition->modulation;
+  double widest = 0, bound = stated_hz (c, modulation);
+  c->folds = c->out->signal_folds = !is_of_amplitude (c->condition->mode, modulation);
   for (guint k = 0; k < c->n_all; k++) {
     const SpCaseSweep *s = &c->sweeps[k];
     if (s->modulated) {
       widest = fmax (widest, s->signal_hz);
-      if (stated == SP_MODULATED_NO)
+      if (modulation == SP_MODULATION_NONE)
         sp_case_warn (c, sp_reason_new (SP_REASON_MODULATED, s->trace->file, NULL, NULL, 1, s->signal_hz));
     } else if (!isnan (s->signal_hz)) {
       bound = fmin (bound, s->signal_hz);
     }
   }
-  c->out->signal_folds = c->folds;
-  c->signal_hz = c->out->signal_hz = widest > 0 ? widest : stated == SP_MODULATED_NO ? 0 : bound;
+  c->signal_shown = widest > 0;
+  c->signal_hz = c->out->signal_hz = widest > 0 ? widest : bound;
 }
 
 double

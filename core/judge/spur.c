@@ -109,6 +109,7 @@ take_band (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *sight)
   SpBandSum sum = sp_band_can_sum (&s->band) ? sp_band_sum (&s->band, from, to, by_reference ? NAN : reference) : (SpBandSum){ 0 };
   sight->from_hz = from;
   sight->to_hz = to;
+  sight->width_hz = f[last] - f[first];
   gboolean wide = sum.seen && sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + 2 * sum.noise_u_db;
   if (!sp_band_can_sum (&s->band) || isnan (s->band.noise_error_db)) {
     bound_band (s, &sum, last - first + 1, f[last] - f[first] + rbw, sight);
@@ -118,6 +119,7 @@ take_band (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *sight)
   } else if (wide) {
     sight->kind = c->signal_hz > 0 && f[last] - f[first] <= 2 * c->signal_hz + 2 * rbw ? SP_KIND_MODULATED : SP_KIND_NOISE;
     sight->level_dbm = sum.power_dbm;
+    sight->width_hz = sum.width_hz;
     sight->noise_u_db = sum.noise_u_db;
     sight->near_noise_db = 0;
     sight->loss_db = s->band.noise_error_db;

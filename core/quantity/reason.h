@@ -125,7 +125,8 @@
   X (BOUND_STRADDLES, "bound-straddles")         /* seen; as read dBm, in the reference bandwidth (or, of a band, in all) at least dBm, at most dBm, limit dBm, U dB, \
                                                     reference bandwidth Hz or NaN, RBW Hz */                                        \
   /* -- why a stretch is not proven (SpGap.why), beside FLOOR_ABOVE_LIMIT, UNDERSAMPLED, NOT_SWEPT, OUTSIDE_CALIBRATION, NO_POWER: no values -- */ \
-  X (TOO_WIDE, "too-wide")                       /* the carrier, or the response at zero hertz, hides it: an RBW, or a spacing, too wide */ \
+  X (TOO_WIDE, "too-wide")                       /* the carrier hides it: an RBW, or a spacing, too wide for what the limit covers there */ \
+  X (ZERO_HERTZ, "zero-hertz")                   /* likewise the analyzer's response at zero hertz */                               \
   X (TRACE_ABOVE_LIMIT, "trace-above-limit")     /* the trace stands above the limit there, and it is no emission that was told apart */ \
   X (SPUR_RELATION, "spur-relation")             /* ; n, divisor, m (negative: subtracted; 0: no clock), clock Hz, off by Hz, chance:       \
                                                     |n f0/divisor + m clock| is where it stands */                                  \

@@ -28,7 +28,7 @@ plan_shop (const char *analyzer_extra, const char *mask)
   shop_put (s.folder, "k.csv", "RBW,100 kHz\nAttenuation,20 dB\nDetector,sample\nFrequency (Hz),Level (dBm)\n1e6,-90\n2e6,-90\n");
   s.bench = shop_bench (s.folder, analyzer_extra,
                         "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\n"
-                        "necessary_bandwidth=16kHz\nmodulated=no\n[radio A]\nfundamental=146MHz\nkeyed=k.csv\n");
+                        "necessary_bandwidth=16kHz\nmodulation=none\n[radio A]\nfundamental=146MHz\nkeyed=k.csv\n");
   s.task = (SpTask){ .chain = s.bench->chain, .analyzer = s.bench->analyzer, .mask = s.bench->mask, .power_w = 5, .fundamental_hz = F0,
                      .fundamental_half_hz = SP_STATED_RELATIVE * F0, .necessary_bandwidth_hz = 16e3, .temperature_c = NAN, .duty = 1,
                      .radio_vswr = 1, .radio_harmonic_vswr = 1 };
@@ -103,7 +103,7 @@ static inline SpBench *
 plan_bench_of (const Shop *shop, const char *names)
 {
   g_autofree char *sheet = g_strdup_printf ("[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\n"
-                                            "necessary_bandwidth=16kHz\nmodulated=no\n[radio A]\nfundamental=146MHz\nkeyed=%s\n", names);
+                                            "necessary_bandwidth=16kHz\nmodulation=none\n[radio A]\nfundamental=146MHz\nkeyed=%s\n", names);
   shop_put (shop->folder, "again.sheet", sheet);
   g_autofree char *path = g_build_filename (shop->folder, "again.sheet", NULL);
   g_autoptr (GError) error = NULL;

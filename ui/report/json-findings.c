@@ -116,12 +116,13 @@ static void
 write_band (JsonBuilder *b, const SpEmission *emission)
 {
   static const char *const kinds[] = { "line", "modulated", "noise" };
-  gboolean seen = emission->detected;
+  gboolean seen = emission->detected, wide = seen && emission->to_hz > emission->from_hz;
   json_text (b, "kind", seen ? kinds[emission->kind] : NULL);
-  json_number (b, "band_from_hz", seen ? emission->from_hz : NAN);
-  json_number (b, "band_to_hz", seen ? emission->to_hz : NAN);
-  json_text (b, "level_by", !seen ? NULL : emission->summed ? "sum" : "reading");
-  json_number (b, "reference_bandwidth_hz", emission->reference_bandwidth_hz);
+  json_number (b, "bandwidth_hz", wide ? emission->bandwidth_hz : NAN);
+  json_number (b, "band_from_hz", wide ? emission->from_hz : NAN);
+  json_number (b, "band_to_hz", wide ? emission->to_hz : NAN);
+  json_text (b, "level_by", !seen ? NULL : emission->summed ? "integrated" : "line");
+  json_number (b, "level_in_hz", emission->reference_bandwidth_hz);
   json_number (b, "may_be_higher_by_db", seen ? emission->sampling_loss_db : NAN);
   json_number (b, "may_be_lower_by_db", seen ? emission->excess_db : NAN);
 }

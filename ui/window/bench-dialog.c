@@ -26,8 +26,8 @@ static const SpField bench_keys[] = {
 static const SpField judging_keys[] = {
   { "rule", N_ ("decision rule"), NULL, N_ ("Whether a level counts as it stands, or with its uncertainty held against it (JCGM 106)."), SP_SPELL_AS_IT_IS, rules, rule_words },
   { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of the emission, such as 16kHz: what lies nearer to the fundamental is its own."), SP_SPELL_FREQUENCY, NULL, NULL },
-  { "modulated", N_ ("modulated"), NULL, N_ ("Whether the radios were modulated while they were keyed; not stated: as the sweeps show it, else what it may be."),
-    SP_SPELL_AS_IT_IS, sp_modulated_choices, sp_modulated_choice_words },
+  { "modulation", N_ ("modulation"), NULL, N_ ("What the radios were modulated with while they were keyed; not stated: as the sweeps show it, else as wide as it may be."),
+    SP_SPELL_AS_IT_IS, sp_modulation_choices, sp_modulation_choice_words },
   { "temperature_c", N_ ("temperature"), "\xc2\xb0""C", N_ ("At the bench; losses are corrected to it."), PLAIN },
   { "radio_vswr", N_ ("radio's VSWR"), NULL, N_ ("What the radio itself shows at its fundamental; it sets the mismatch there."), PLAIN },
   { "radio_harmonic_vswr", N_ ("at harmonics"), NULL, N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back."), PLAIN },

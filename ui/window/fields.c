@@ -3,8 +3,9 @@
 
 #include <glib/gi18n-lib.h>
 
-const char *const sp_modulated_choices[] = { "", "no", "yes", NULL };
-const char *const sp_modulated_choice_words[] = { N_ ("not stated: as the sweeps show it"), N_ ("no: an unmodulated carrier"), N_ ("yes") };
+const char *const sp_modulation_choices[] = { "", "none", "tone", "noise", "speech", "keying", NULL };
+const char *const sp_modulation_choice_words[] = { N_ ("not stated: as the sweeps show it"), N_ ("none: an unmodulated carrier"), N_ ("a tone"),
+                                                          N_ ("noise"), N_ ("speech"), N_ ("keying") };
 
 typedef struct {
   SpFields *form;

@@ -43,7 +43,9 @@ sp_words_gap_why (SpReasonCode why)
   case SP_REASON_NO_POWER:
     return _("the limit is not known");
   case SP_REASON_TOO_WIDE:
-    return _("hidden by the carrier or by zero hertz: RBW or points too wide");
+    return _("hidden by the carrier: RBW or points too wide");
+  case SP_REASON_ZERO_HERTZ:
+    return _("hidden by the analyzer's response at zero hertz: RBW too wide");
   case SP_REASON_OUTSIDE_CALIBRATION:
     return _("outside calibration: the chain's loss is not known there");
   case SP_REASON_TRACE_ABOVE_LIMIT:
@@ -87,7 +89,9 @@ words_of_band (Speaker *s)
   case SP_REASON_BOUND_STRADDLES:
     return words_of_bound (s);
   case SP_REASON_TOO_WIDE:
-    return g_strdup (_("The carrier, or the analyzer's response at zero hertz, hides what stands there: RBW or points are too wide."));
+    return g_strdup (_("The carrier hides what stands there: RBW or points are too wide."));
+  case SP_REASON_ZERO_HERTZ:
+    return g_strdup (_("The analyzer's response at zero hertz hides what stands there: the RBW is too wide."));
   case SP_REASON_TRACE_ABOVE_LIMIT:
     return g_strdup (_("The trace itself stands above the limit there, and no emission was told apart."));
   case SP_REASON_PROVE_NARROWER:
