@@ -35,6 +35,12 @@ typedef struct {
   SpFloorCause cause;
 } SpSight;
 
+/* The noise at the analyzer's input at places spread evenly over the points, and what it is around them. */
+typedef struct {
+  guint n; /* 0: not laid yet */
+  double *noise_dbm, *around_dbm; /* one block: g_free (noise_dbm) */
+} SpGround;
+
 /* A sweep on its way. Index k < SpCase.n of SpCase.sweeps matches out->corrected[k]; those behind out->evidence[k - n]. */
 typedef struct {
   SpPurpose purpose;
@@ -48,6 +54,7 @@ typedef struct {
   gboolean law_assumed;
   double quantile_db;         /* median of the noise's reading over its mean power */
   double noise_window_hz;     /* half the window of the running median, where noise may climb towards a carrier */
+  SpGround ground;
   SpBandView band;            /* its points, for sums */
   SpLook look;                /* for a harmonic's own window */
   SpLook last_look;           /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
@@ -121,7 +128,7 @@ guint64 sp_case_greatest (const SpCaseSweep *s, double from_hz, double to_hz);
 gboolean sp_case_blurred (const SpCaseSweep *s, guint64 i);
 /* Sampling loss between points around i, dB; INFINITY where nothing can be said. */
 double sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i);
-/* Warnings that need no fundamental: settings unknown, floor off the profile. */
+/* Warnings that need no fundamental: settings unknown. */
 void sp_case_settings_warnings (SpCase *c);
 
 /* The look for `points`; the law's answer, remembered. */
@@ -155,7 +162,10 @@ void sp_case_signal (SpCase *c);
  * wide (AM, keying). */
 double sp_case_signal_width_hz (const SpCase *c, const SpCaseSweep *s, guint order);
 
-/* floor.c: floor and its cause for every point of every sweep. */
+/* floor.c: warnings: the trace's noise off the profile's, where no phase noise counts. */
+#define SP_PHASE_NOISE_UNKNOWN_HZ 1e6    /* from the carrier, where the profile has none (common practice, no source) */
+void sp_case_profile_warnings (SpCase *c);
+/* Floor and its cause for every point of every sweep. */
 void sp_case_floor (SpCase *c);
 /* Floor at index i for `points` looked-at points; *cause and, where predicted, *distortion_high_dbm. */
 double sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause);
@@ -193,9 +203,13 @@ double sp_case_width_hz (const SpCase *c, const SpCaseSweep *s, guint order, dou
 
 /* sight-band.c: does the greatest of several looks hold the whole of a frequency-modulated signal of that width, as it sweeps through the filter? */
 gboolean sp_case_is_slow (const SpCase *c, const SpCaseSweep *s, double width_hz);
+/* How far the greatest of the readings of noise that wide stands over its mean, but for one time in a hundred. */
+double sp_case_greatest_over_db (SpCaseSweep *s, double width_hz);
+/* Is each reading the least of several looks? */
+gboolean sp_case_shows_least (const SpCaseSweep *s);
 /* The same place as a band `width_hz` wide about `centre_hz`: level, bounds and floor in the rule's reference bandwidth; `sight` holds
  * the line's. */
-void sp_case_sight_band (const SpCase *c, const SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight);
+void sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight);
 
 /* resolve.c: is the sweep too coarse, in points or RBW, to tell the harmonic from the carrier, the next harmonic or the response at zero hertz?
  * *other (may be NULL): which, 1 the carrier, n a harmonic, 0 zero hertz. */
@@ -213,7 +227,11 @@ void sp_case_harmonic (SpCase *c, SpEmission *e, guint order);
 GArray *sp_case_spurs (SpCase *c);
 /* Adds what sweep k shows to those found; where another sweep shows it too, within half_hz, the highest over its own carrier stands. */
 void sp_case_add_spur (SpCase *c, GArray *found, guint k, const SpSight *sight, double half_hz);
-/* rise.c: adds what is wider than the window that sweep k's noise is taken from. */
+/* rise.c: the noise at some places and what it is around them on a wider scale; then, at point i, that, at the socket, where the noise stands over it by
+ * more than an analyzer's own does from band to band; INFINITY where it does not. */
+void sp_case_lay_ground (SpCaseSweep *s);
+double sp_case_ground_dbm (const SpCaseSweep *s, guint64 i);
+/* Adds what is wider than the window that sweep k's noise is taken from. */
 void sp_case_rises (SpCase *c, GArray *found, guint k);
 /* Half of what about the carrier this sweep cannot see: 3 RBW (computation, section 15), its own window; and cannot judge: that, or the mask's
  * exclusion. */

@@ -159,6 +159,8 @@ tell (const Look *w, const Row *row, guint64 i)
     here.floor_dbm = out->level_dbm[i];
   } else if (floor_dbm + guard > limit)
     here.why = out->loss_between_db > SP_BLIND_LOSS_DB ? SP_REASON_UNDERSAMPLED : SP_REASON_FLOOR_ABOVE_LIMIT;
+  if (here.why == SP_REASON_ZERO_HERTZ || here.why == SP_REASON_TOO_WIDE || here.why == SP_REASON_OUTSIDE_CALIBRATION || here.why == SP_REASON_UNDERSAMPLED)
+    here.floor_dbm = here.guard_db = NAN;
   return here;
 }
 

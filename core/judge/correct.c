@@ -127,7 +127,7 @@ view_band (SpCaseSweep *s, guint64 half, double reading_u_db)
   gboolean sums = s->law.detector == SP_DETECTOR_RMS || s->law.detector == SP_DETECTOR_AVERAGE;
   s->band = (SpBandView){ .n = s->trace->n, .frequency_hz = s->trace->frequency_hz, .level_dbm = s->out->level_dbm, .noise_dbm = s->out->noise_dbm,
                           .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz, .nbw_hz = s->nbw_hz, .noise_reach_hz = (double) half * s->spacing_hz,
-                          .noise_u = reading_u_db * log (10) / 10 / sqrt (readings), .noise_error_db = sp_width_sum_error_db (&s->trace->settings, &s->law),
+                          .noise_u = reading_u_db * log (10) / 10 / sqrt (readings), .noise_error_db = -sp_width_sum_error_db (&s->trace->settings, &s->law),
                           .greatest_db = sp_law_noise_mean_db (&s->law) };
   s->band.averages = fmax (1, sums || s->law.average != SP_AVERAGE_NONE ? s->law.looks * s->law.averages : 1);
   if (s->law_assumed)
@@ -216,35 +216,6 @@ sp_case_correct (SpCase *c)
     correct_sweep (c, &c->sweeps[k]);
 }
 
-static int
-compare_doubles (const void *a, const void *b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
-}
-
-/* The trace's own noise against the profile's, at some places over the sweep: the median difference, away from the carrier. */
-static void
-compare_with_profile (SpCase *c, const SpCaseSweep *s)
-{
-  double difference[64];
-  guint n = 0;
-  for (guint j = 0; j < G_N_ELEMENTS (difference); j++) {
-    guint64 i = (2 * j + 1) * (s->trace->n - 1) / (2 * G_N_ELEMENTS (difference));
-    double f = s->trace->frequency_hz[i];
-    double profile = sp_analyzer_noise_dbm (c->analyzer, f, s->rbw_hz, s->trace->settings.attenuation_db);
-    if (isnan (profile) || f <= 0)
-      continue;
-    double at_input = s->out->noise_dbm[i] - s->out->level_dbm[i] + s->trace->level_dbm[i];
-    difference[n++] = at_input - profile;
-  }
-  if (n == 0)
-    return;
-  qsort (difference, n, sizeof (double), compare_doubles);
-  if (fabs (difference[n / 2]) > 3)
-    sp_case_warn (c, sp_reason_new (SP_REASON_FLOOR_OFF_PROFILE, s->trace->file, NULL, NULL, 1, difference[n / 2]));
-}
-
 void
 sp_case_settings_warnings (SpCase *c)
 {
@@ -259,8 +230,5 @@ sp_case_settings_warnings (SpCase *c)
       sp_case_warn (c, sp_reason_new (SP_REASON_ATTENUATION_UNKNOWN, file, NULL, NULL, 0));
     if (s->out->loss_between_db > 0 && s->spacing_hz > s->rbw_hz)
       sp_case_warn (c, sp_reason_new (SP_REASON_UNDERSAMPLED, file, NULL, NULL, 3, s->spacing_hz, s->rbw_hz, s->out->loss_between_db));
-    gboolean others = s->out->sweep == G_MAXUINT && c->condition->analyzer; /* the bench's unkeyed sweep is not this analyzer's */
-    if (!others)
-      compare_with_profile (c, s);
   }
 }

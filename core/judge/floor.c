@@ -270,3 +270,44 @@ sp_case_floor (SpCase *c)
   for (guint k = 0; k < c->n_all; k++)
     floor_of_sweep (c, &c->sweeps[k]);
 }
+
+static int
+compare_doubles (const void *a, const void *b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+  return (x > y) - (x < y);
+}
+
+/* The trace's own noise against the profile's, at some places over the sweep: the median difference, away from the carrier. */
+static void
+compare_with_profile (SpCase *c, const SpCaseSweep *s)
+{
+  double difference[64];
+  guint n = 0;
+  for (guint j = 0; j < G_N_ELEMENTS (difference); j++) {
+    guint64 i = (2 * j + 1) * (s->trace->n - 1) / (2 * G_N_ELEMENTS (difference));
+    double f = s->trace->frequency_hz[i];
+    double profile = sp_analyzer_noise_dbm (c->analyzer, f, s->rbw_hz, s->trace->settings.attenuation_db);
+    double phase = phase_noise_dbm (c, s, i, f) - to_socket_db (s, i);
+    gboolean beside = !has_phase_noise (c, s) && carries (c, s) && fabs (f - c->out->fundamental_hz) <= SP_PHASE_NOISE_UNKNOWN_HZ;
+    if (isnan (profile) || f <= 0 || beside || phase > profile - SP_HALF_DB)
+      continue;
+    double at_input = s->out->noise_dbm[i] - s->out->level_dbm[i] + s->trace->level_dbm[i];
+    difference[n++] = at_input - profile;
+  }
+  if (n == 0)
+    return;
+  qsort (difference, n, sizeof (double), compare_doubles);
+  if (fabs (difference[n / 2]) > 3)
+    sp_case_warn (c, sp_reason_new (SP_REASON_FLOOR_OFF_PROFILE, s->trace->file, NULL, NULL, 1, difference[n / 2]));
+}
+
+void
+sp_case_profile_warnings (SpCase *c)
+{
+  for (guint k = 0; k < c->n_all; k++) {
+    gboolean others = c->sweeps[k].out->sweep == G_MAXUINT && c->condition->analyzer; /* the bench's unkeyed sweep is not this analyzer's */
+    if (!others)
+      compare_with_profile (c, &c->sweeps[k]);
+  }
+}

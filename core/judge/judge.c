@@ -215,6 +215,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   sp_case_correct (&c);
   sp_case_settings_warnings (&c);
   sp_case_fundamental (&c);
+  sp_case_profile_warnings (&c);
   sp_case_superseded (&c);
   out->exclude_hz = exclude_half (&c);
   draw_limit (&c);
@@ -236,6 +237,8 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   sp_case_prove (&c);
   sp_case_summary (&c);
   g_clear_pointer (&c.doubt, sp_reason_unref);
+  for (guint k = 0; k < c.n_all; k++)
+    g_free (c.sweeps[k].ground.noise_dbm);
   g_free (c.sweeps);
 }
 

@@ -12,9 +12,28 @@ sp_case_carrier_is_whole (const SpCaseSweep *s)
 }
 
 static gboolean
-is_good (const SpCaseSweep *s)
+is_fair (const SpCaseSweep *s)
 {
   return sp_case_carrier_is_whole (s) && !s->carrier_elsewhere && s->purpose == SP_PURPOSE_KEYED;
+}
+
+/* More at the mixer than the profile recommends: it may read low. */
+static gboolean
+is_pressed (const SpCase *c, const SpCaseSweep *s)
+{
+  return s->carrier_reading_dbm - s->trace->settings.attenuation_db > c->analyzer->best_mixer_dbm;
+}
+
+/* One that may be compressed counts only where all are. */
+static gboolean
+is_good (const SpCase *c, const SpCaseSweep *s)
+{
+  if (!is_fair (s))
+    return FALSE;
+  for (guint k = 0; is_pressed (c, s) && k < c->n; k++)
+    if (is_fair (&c->sweeps[k]) && !is_pressed (c, &c->sweeps[k]))
+      return FALSE;
+  return TRUE;
 }
 
 /* Is this carrier the first one's, within what tells two readings apart and what a radio drifts? */
@@ -48,7 +67,7 @@ average (SpCase *c)
   double sum = 0, squares = 0, first = c->sweeps[c->carrier_sweep].carrier_dbm;
   guint n = 0;
   for (guint k = 0; k < c->n; k++)
-    if (is_good (&c->sweeps[k])) {
+    if (is_good (c, &c->sweeps[k])) {
       double over = c->sweeps[k].carrier_dbm - first;
       sum += over;
       squares += over * over;
@@ -71,7 +90,7 @@ sp_case_combine (SpCase *c)
   c->out->power_repeat_u_db = NAN;
   for (guint k = 0; k < c->n; k++) {
     const SpCaseSweep *s = &c->sweeps[k];
-    if (!is_good (s))
+    if (!is_good (c, s))
       continue;
     if (!first)
       c->carrier_sweep = (int) k;
@@ -96,11 +115,11 @@ sp_case_power_dbm (const SpCase *c, const SpCaseSweep *s)
   double alike = INFINITY, least = INFINITY;
   if (!c->carriers_differ || c->out->by_meter)
     return c->out->power_dbm;
-  if (is_good (s))
+  if (is_good (c, s))
     return s->carrier_dbm;
   for (guint k = 0; k < c->n; k++) {
     const SpCaseSweep *other = &c->sweeps[k];
-    if (!is_good (other))
+    if (!is_good (c, other))
       continue;
     least = fmin (least, other->carrier_dbm);
     if (sp_case_equal_settings (s, other))

@@ -17,39 +17,36 @@
 #define PROFILE_DB 4.0    /* a profile's noise is known to about this (common practice, no source) */
 #define LOW_QUANTILE 0.25
 
-/* The noise at the analyzer's input at places spread evenly over the points, and what it is around them. */
-typedef struct {
-  const SpCase *c;
-  SpCaseSweep *s;
-  guint n;
-  double noise_dbm[PLACES], around_dbm[PLACES];
-} Ground;
-
 static guint64
-point_of (const Ground *g, guint j)
+point_of (const SpCaseSweep *s, guint j)
 {
-  return g->n > 1 ? (guint64) j * (g->s->trace->n - 1) / (g->n - 1) : 0;
+  guint n = s->ground.n;
+  return n > 1 ? (guint64) j * (s->trace->n - 1) / (n - 1) : 0;
 }
 
 static double
-place_hz (const Ground *g, guint j)
+place_hz (const SpCaseSweep *s, guint j)
 {
-  return g->s->trace->frequency_hz[point_of (g, j)];
+  return s->trace->frequency_hz[point_of (s, j)];
 }
 
-static void
-lay_ground (Ground *g)
+void
+sp_case_lay_ground (SpCaseSweep *s)
 {
-  const SpCaseSweep *s = g->s;
+  static const double scale[SCALES] = { 10, 100, INFINITY };
+  SpGround *g = &s->ground;
+  if (g->n > 0)
+    return;
   g->n = (guint) MIN (s->trace->n, PLACES);
+  g->noise_dbm = g_new (double, 2 * g->n);
+  g->around_dbm = g->noise_dbm + g->n;
+  g_autofree double *low = g_new (double, g->n);
   for (guint j = 0; j < g->n; j++) {
-    guint64 i = point_of (g, j);
+    guint64 i = point_of (s, j);
     g->noise_dbm[j] = s->out->noise_dbm[i] - s->out->level_dbm[i] + s->trace->level_dbm[i];
     g->around_dbm[j] = INFINITY;
   }
   double window = s->band.noise_reach_hz / s->spacing_hz * (double) g->n / (double) s->trace->n; /* in places */
-  static const double scale[SCALES] = { 10, 100, INFINITY };
-  double low[PLACES];
   for (guint k = 0; k < SCALES; k++) {
     guint64 half = (guint64) fmin (fmax (2, ceil (scale[k] * window)), g->n);
     sp_running_quantile (g->n, g->noise_dbm, NULL, half, LOW_QUANTILE, low);
@@ -58,31 +55,40 @@ lay_ground (Ground *g)
   }
 }
 
-static gboolean
-rises (const Ground *g, guint j)
+double
+sp_case_ground_dbm (const SpCaseSweep *s, guint64 i)
 {
-  const SpCaseSweep *s = g->s;
+  const SpGround *g = &s->ground;
+  guint j = (guint) (i * (g->n - 1) / MAX (s->trace->n - 1, 1));
+  if (g->noise_dbm[j] <= g->around_dbm[j] + RISES_DB)
+    return INFINITY;
+  return g->around_dbm[j] + s->out->level_dbm[i] - s->trace->level_dbm[i];
+}
+
+static gboolean
+rises (const SpCase *c, const SpCaseSweep *s, guint j)
+{
+  const SpGround *g = &s->ground;
   if (!(g->noise_dbm[j] > g->around_dbm[j] + RISES_DB))
     return FALSE;
-  double profile = sp_analyzer_noise_dbm (g->c->analyzer, place_hz (g, j), s->rbw_hz, s->trace->settings.attenuation_db);
+  double profile = sp_analyzer_noise_dbm (c->analyzer, place_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
   return isnan (profile) || g->noise_dbm[j] > profile + PROFILE_DB;
 }
 
 /* Does it climb out of the sweep, or towards what always stands on such a climb? */
 static gboolean
-has_no_end (const Ground *g, guint first, guint last)
+has_no_end (const SpCase *c, const SpCaseSweep *s, guint first, guint last)
 {
-  const SpCaseSweep *s = g->s;
-  double reach = s->band.noise_reach_hz + s->spacing_hz, from = place_hz (g, first) - reach, to = place_hz (g, last) + reach, f0 = g->c->out->fundamental_hz;
-  double zone = isnan (f0) ? 0 : sp_case_zone_hz (g->c, s);
-  return first == 0 || last + 1 == g->n || from <= sp_case_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
+  double reach = s->band.noise_reach_hz + s->spacing_hz, from = place_hz (s, first) - reach, to = place_hz (s, last) + reach, f0 = c->out->fundamental_hz;
+  double zone = isnan (f0) ? 0 : sp_case_zone_hz (c, s);
+  return first == 0 || last + 1 == s->ground.n || from <= sp_case_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
 }
 
 static void
-add_rise (SpCase *c, GArray *found, guint k, const Ground *g, guint first, guint last)
+add_rise (SpCase *c, GArray *found, guint k, guint first, guint last)
 {
   SpCaseSweep *s = &c->sweeps[k];
-  double from = place_hz (g, first), to = place_hz (g, last), middle = (from + to) / 2;
+  double from = place_hz (s, first), to = place_hz (s, last), middle = (from + to) / 2;
   SpSight sight = sp_case_sight (c, s, middle, 0, to - from);
   if (!sight.detected || sight.kind == SP_KIND_LINE)
     return;
@@ -101,20 +107,18 @@ sp_case_rises (SpCase *c, GArray *found, guint k)
   SpCaseSweep *s = &c->sweeps[k];
   if (!sp_band_can_sum (&s->band) || isnan (s->band.noise_error_db) || s->trace->n < 4)
     return;
-  g_autofree Ground *g = g_new (Ground, 1);
-  g->c = c;
-  g->s = s;
-  lay_ground (g);
+  sp_case_lay_ground (s);
+  const SpGround *g = &s->ground;
   for (guint j = 0; j < g->n; j++) {
-    if (!rises (g, j))
+    if (!rises (c, s, j))
       continue;
     guint first = j, last = j;
     while (first > 0 && g->noise_dbm[first] > g->around_dbm[first] + ENDS_DB)
       first--;
     while (last + 1 < g->n && g->noise_dbm[last] > g->around_dbm[last] + ENDS_DB)
       last++;
-    if (!has_no_end (g, first, last))
-      add_rise (c, found, k, g, first, last);
+    if (!has_no_end (c, s, first, last))
+      add_rise (c, found, k, first, last);
     j = last;
   }
 }

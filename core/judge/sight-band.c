@@ -6,7 +6,6 @@
 #define STANDS_OUT_DB 1.0  /* a sum of a line is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
 #define STANDS_OUT_U 2.0
 #define SHOWS_RBWS 0.3     /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
-#define NOISE_PEAK_DB 3.0  /* a greatest reading of noise stands up to so far over its mean (2 of its standard deviations at ten looks, calculated) */
 
 gboolean
 sp_case_is_slow (const SpCase *c, const SpCaseSweep *s, double width_hz)
@@ -43,17 +42,38 @@ raise_floor (const SpCaseSweep *s, double width_hz, SpSight *sight)
 
 /* Readings that are upper bounds, and so is their sum: the greatest of them is what stands, and of noise even that is too high. */
 static void
-bound_by_sum (const SpCase *c, const SpCaseSweep *s, const SpBandSum *sum, double width_hz, SpSight *sight)
+bound_by_sum (const SpCase *c, SpCaseSweep *s, const SpBandSum *sum, double width_hz, SpSight *sight)
 {
-  const SpSettings *set = &s->trace->settings;
-  double over = sum->power_dbm - sight->level_dbm, spread = sp_band_spread_db (width_hz, s->nbw_hz);
-  if (set->hold == SP_HOLD_MIN || set->detector == SP_DETECTOR_NEGATIVE) /* the least of several: nothing bounds it from above */
-    over = spread;
+  double over = sum->power_dbm - sight->level_dbm;
   if (!sight->detected || over <= STANDS_OUT_DB)
     return;
   if (!sp_case_is_slow (c, s, width_hz))
-    sight->loss_db = fmax (sight->loss_db, fmin (over, spread));
-  sight->below_db = fmax (0, s->band.greatest_db) + NOISE_PEAK_DB;
+    sight->loss_db = fmax (sight->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));
+  sight->below_db = sp_case_greatest_over_db (s, width_hz);
+}
+
+double
+sp_case_greatest_over_db (SpCaseSweep *s, double width_hz)
+{
+  return fmax (0, sp_case_look (s, fmax (1, floor (width_hz / fmax (s->nbw_hz, s->spacing_hz)))).threshold_db);
+}
+
+gboolean
+sp_case_shows_least (const SpCaseSweep *s)
+{
+  return s->trace->settings.hold == SP_HOLD_MIN || s->trace->settings.detector == SP_DETECTOR_NEGATIVE;
+}
+
+/* What comes and goes in the filter leaves nothing in the least of several looks, and next to nothing in a mean of decibels: no bound from above. */
+static void
+leave_open (SpSight *sight)
+{
+  double more = fmax (0, SP_MOST_LOSS_DB - sight->loss_db);
+  sight->loss_db += more;
+  sight->limit_dbm += more;
+  sight->floor_dbm += more;
+  if (!sight->detected)
+    sight->level_dbm = sight->floor_dbm;
 }
 
 static void
@@ -80,12 +100,16 @@ bound_by_reference (const SpCaseSweep *s, gboolean a_line, SpSight *sight)
 }
 
 void
-sp_case_sight_band (const SpCase *c, const SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight)
+sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight)
 {
   gboolean by_signal = c->signal_hz > 0, shown = c->signal_shown && width_hz > SHOWS_RBWS * s->rbw_hz;
   gboolean narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
   if ((narrow && !(shown && sp_band_can_sum (&s->band))) || s->nbw_hz > sight->reference_hz) {
     bound_by_reference (s, !by_signal || !(width_hz > sight->reference_hz), sight);
+    return;
+  }
+  if (!narrow && by_signal && (sp_case_shows_least (s) || s->law.average == SP_AVERAGE_LOG)) {
+    leave_open (sight);
     return;
   }
   if (!sp_band_can_sum (&s->band)) {

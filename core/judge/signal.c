@@ -27,9 +27,7 @@ sp_case_signal_of_sweep (const SpCase *c, SpCaseSweep *s, double *from_hz, doubl
   SpReadings readings;
   s->signal_hz = *from_hz = *to_hz = NAN;
   s->modulated = FALSE;
-  const SpSettings *set = &s->trace->settings;
-  gboolean least = set->hold == SP_HOLD_MIN || set->detector == SP_DETECTOR_NEGATIVE; /* of several looks: shows what never changes */
-  if (!s->has_carrier || s->carrier_clipped || least || !readings_round (c, s, &readings))
+  if (!s->has_carrier || s->carrier_clipped || sp_case_shows_least (s) || !readings_round (c, s, &readings))
     return FALSE;
   double noise_mw = sp_width_noise_mw (&readings, fmin (1, s->spacing_hz / s->nbw_hz));
   sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, from_hz, to_hz);

@@ -6,7 +6,6 @@
 
 #define AWAY_RBWS 20.0
 #define STEP_POINTS 4096    /* of a step's noise that are looked at */
-#define AWAY_UNKNOWN_HZ 1e6 /* from the carrier, where the profile has no phase noise (common practice, no source) */
 
 typedef struct {
   const SpCase *c;
@@ -36,7 +35,7 @@ static double
 noise_over (const SpCase *c, const SpCaseSweep *s, const SpNoiseTrace *without, gboolean phase_noise, double *at_hz)
 {
   gboolean known = knows_phase_noise (c, s);
-  double away = fmax (fmax (c->out->exclude_hz, s->noise_window_hz), fmax (AWAY_RBWS * s->rbw_hz, known ? 0 : AWAY_UNKNOWN_HZ));
+  double away = fmax (fmax (c->out->exclude_hz, s->noise_window_hz), fmax (AWAY_RBWS * s->rbw_hz, known ? 0 : SP_PHASE_NOISE_UNKNOWN_HZ));
   Place place = { c, s };
   SpNoiseTrace with = { s->trace->n, s->trace->frequency_hz, s->out->noise_dbm };
   return sp_noise_rise_db (&with, without, c->out->fundamental_hz, away, known && phase_noise ? phase_noise_at : NULL, &place, at_hz);

@@ -7,7 +7,6 @@
 #define CONNECTED_NBWS 1.5  /* and over gaps of so many noise bandwidths */
 #define STANDS_OUT_DB 1.0   /* as in sight-band.c */
 #define COARSE_POINTS 4     /* of a sweep too coarse to sum: a line fills no more than three */
-#define NOISE_PEAK_DB 3.0   /* as in sight-band.c */
 
 double
 sp_case_hidden_hz (const SpCase *c, const SpCaseSweep *s)
@@ -42,11 +41,11 @@ taken (const SpCase *c, const SpCaseSweep *s, guint64 i)
   return s->out->floor_cause[i] == SP_CAUSE_SKIRT && s->out->level_dbm[i] <= s->out->floor_dbm[i] + 3;
 }
 
-/* Does point i belong to a band? */
+/* Does point i belong to a band? One wider than the noise's window has lifted that: then what the noise is around it counts. */
 static gboolean
 stands_out (const SpCaseSweep *s, guint64 i)
 {
-  return s->out->level_dbm[i] > s->out->noise_dbm[i] + s->sweep_threshold_db - CONNECTED_DB;
+  return s->out->level_dbm[i] > fmin (s->out->noise_dbm[i], sp_case_ground_dbm (s, i)) + s->sweep_threshold_db - CONNECTED_DB;
 }
 
 /* The last point in this direction that is connected with i: what lies between stands out, but for short gaps. */
@@ -77,7 +76,7 @@ find_row (const SpCase *c, double frequency_hz, double *from_hz, double *to_hz)
 
 /* Too coarse to sum, or the greatest of several looks: the greatest reading is of a part, or too high. */
 static void
-bound_band (const SpCaseSweep *s, const SpBandSum *sum, guint64 points, double width_hz, SpSight *sight)
+bound_band (SpCaseSweep *s, const SpBandSum *sum, guint64 points, double width_hz, SpSight *sight)
 {
   gboolean coarse = !sp_band_can_sum (&s->band);
   double over = coarse ? INFINITY : sum->power_dbm - sight->level_dbm;
@@ -85,12 +84,12 @@ bound_band (const SpCaseSweep *s, const SpBandSum *sum, guint64 points, double w
     return;
   sight->kind = SP_KIND_NOISE;
   sight->loss_db = fmax (sight->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));
-  sight->below_db = isnan (s->band.noise_error_db) ? fmax (0, s->band.greatest_db) + NOISE_PEAK_DB : 0;
+  sight->below_db = isnan (s->band.noise_error_db) ? sp_case_greatest_over_db (s, width_hz) : 0;
 }
 
 /* The band that the line whose greatest point is i is part of, where most of its power is not the line's. */
 static void
-take_band (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *sight)
+take_band (const SpCase *c, SpCaseSweep *s, guint64 i, SpSight *sight)
 {
   const double *f = s->trace->frequency_hz;
   double least, most, reference = sight->reference_hz;
@@ -184,6 +183,7 @@ spurs_of_sweep (SpCase *c, GArray *found, guint k)
   guint64 n = s->trace->n;
   g_autoptr (GArray) peaks = sp_find_peaks (n, s->out->level_dbm, s->out->noise_dbm, s->sweep_threshold_db, SP_SPUR_PROMINENCE_DB);
   guint kept = 0;
+  sp_case_lay_ground (&c->sweeps[k]);
   for (guint j = 0; j < peaks->len; j++)
     if (!taken (c, s, g_array_index (peaks, guint64, j)))
       g_array_index (peaks, guint64, kept++) = g_array_index (peaks, guint64, j);
