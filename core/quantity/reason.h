@@ -25,7 +25,7 @@
   X (STEP_UNKNOWN, "step-unknown")               /* file: its attenuation is not known, the sheet's step is taken; dB */            \
   X (RUN_WANTS, "run-wants")                     /* what ("stage" "frequency" "frequency-once" "before" "inserted" "after" "times" "loss", a key of
                                                     [run]); frequency Hz or NaN: why a substitution run gives no (more) loss yet */         \
-  X (REPEATS_WANDER, "repeats-wander")           /* stage; frequency Hz, change over the repeats dB, their scatter about it dB */   \
+  X (REPEATS_WANDER, "repeats-wander")           /* stage; frequency Hz, change over the repeats dB, the run's scatter (the display's at least) dB */   \
   X (LINE_LENGTH, "line-length")                 /* stage; lowest frequency Hz, line m, an eighth of a wave there m */              \
   X (METER_FLOOR, "meter-floor")                 /* stage; frequency Hz, lowest reading dBm, the meter's floor dBm */               \
   /* -- what the reader of traces met or decided -- */                                                                              \
