@@ -46,7 +46,7 @@ class Moves(Case):
             self.assertTrue(any(said["conditions_moved"][0]["chain_after_sha256"][:12] in one for one in labels(dialog)))
             until(lambda: len(self.rows(dialog)) > 5, "the rows are there")
             first, whole = self.rows(dialog)[0], said["conditions_moved"][0]
-            self.assertEqual((first[0], first[6], first[7]), (whole["name"], whole["verdict_before"], whole["verdict_after"]))
+            self.assertEqual((first[0], first[7], first[8]), (whole["name"], whole["verdict_before"], whole["verdict_after"]))
             self.close_to(first[2].lstrip("+"), whole["power_change_db"], 2, "power")
             self.assertEqual(unnamed(dialog), [])
             os.makedirs(PICTURES, exist_ok=True)

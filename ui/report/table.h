@@ -19,6 +19,6 @@ char *sp_table_run (const SpRun *run, const SpRunResult *result);
 char *sp_table_range (SpPlan *plan, const SpSetting *setting);
 char *sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain);
 /* `moves` may be NULL. */
-char *sp_table_compare (const SpComparison *comparison, const SpMoves *moves);
+char *sp_table_compare (const SpComparison *comparison, const SpMoves *moves, SpMovesShown shown);
 char *sp_table_traces (GPtrArray *traces);
 char *sp_table_widths (const SpWidths *widths);
