@@ -21,6 +21,8 @@
   X (VSWR_ASSUMED, "vswr-assumed")               /* whose; assumed ratio */                                                         \
   X (RATING_MISSING, "rating-missing")           /* stage */                                                                        \
   X (CALIBRATION_OLD, "calibration-old")         /* chain or stage; age days, interval days */                                      \
+  X (CALIBRATION_LATER, "calibration-later")     /* chain or stage; days after the bench's date */                                  \
+  X (AGES_UNCHECKED, "ages-unchecked")           /* chain: it states dates or an interval, the bench no date */                      \
   X (BANDWIDTH_ASSUMED, "bandwidth-assumed")     /* ; assumed Hz */                                                                 \
   X (STEP_UNKNOWN, "step-unknown")               /* file: its attenuation is not known, the sheet's step is taken; dB */            \
   X (RUN_WANTS, "run-wants")                     /* what ("stage" "frequency" "frequency-once" "before" "inserted" "after" "times" "loss", a key of

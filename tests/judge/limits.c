@@ -62,6 +62,37 @@ START_TEST (notch_first_by_a_single_fault)
 }
 END_TEST
 
+/* us-amateur ends at 225 MHz, us-frs at 467 MHz: for a radio of 14.1 MHz the first asks 43 dB, the second nothing, which 'no limit' alone does not say. */
+START_TEST (mask_of_other_radios)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged (shop, 36.812, SHEET ("us-frs", "fundamental=14.1MHz\nkeyed=k.csv"));
+  g_autoptr (SpFindings) own = judged (shop, 36.812, SHEET ("us-amateur", "fundamental=14.1MHz\nkeyed=k.csv"));
+  const SpReason *reason = warning (f, SP_REASON_CLASSES_NONE);
+  ck_assert_int_eq (f->conditions[0].verdict, SP_VERDICT_NO_LIMIT);
+  ck_assert_ptr_nonnull (reason);
+  ck_assert_double_eq_tol (reason->value[0], 14.1e6, 1e3);
+  ck_assert_double_eq_tol (reason->value[1], 4.8, 0.05);
+  ck_assert_ptr_null (warning (own, SP_REASON_CLASSES_NONE));
+  shop_close (shop);
+}
+END_TEST
+
+/* A mask for up to 5 W, and a radio of 5.2 W +- 0.7 dB: it may be one of those, so the mask is not for others alone. */
+START_TEST (mask_of_a_class_within_reach)
+{
+  char *shop = shop_open ();
+  shop_put (shop, "small.mask", "[mask]\nname=small\n[rule 1]\npower_w=0 5\nattenuation_db=40\n");
+  g_autoptr (SpFindings) near = judged (shop, 37.16, SHEET ("small.mask", "fundamental=14.1MHz\nkeyed=k.csv"));
+  g_autoptr (SpFindings) far = judged (shop, 40, SHEET ("small.mask", "fundamental=14.1MHz\nkeyed=k.csv"));
+  ck_assert_ptr_null (warning (near, SP_REASON_CLASSES_NONE));
+  ck_assert_ptr_nonnull (warning (near, SP_REASON_POWER_CLASS));
+  ck_assert_double_eq_tol (harmonic (near, 3)->limit_dbm, 10 * log10 (5) + 30 - 40, 1e-9);
+  ck_assert_ptr_nonnull (warning (far, SP_REASON_CLASSES_NONE));
+  shop_close (shop);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -71,6 +102,8 @@ suite (void)
   tcase_add_test (t, class_of_another_clause);
   tcase_add_test (t, class_that_p_straddles);
   tcase_add_test (t, notch_first_by_a_single_fault);
+  tcase_add_test (t, mask_of_other_radios);
+  tcase_add_test (t, mask_of_a_class_within_reach);
   suite_add_tcase (s, t);
   return s;
 }

@@ -43,6 +43,10 @@ words_of_file (Speaker *s)
   case SP_REASON_CALIBRATION_OLD:
     return g_strdup_printf (_("The calibration of %s is %s days old; its interval is %s days."), say_text (s, 0), say_whole (s, 0),
                             say_whole (s, 1));
+  case SP_REASON_CALIBRATION_LATER:
+    return g_strdup_printf (_("The calibration of %s is dated %s days after the bench: it says nothing of that day."), say_text (s, 0), say_whole (s, 0));
+  case SP_REASON_AGES_UNCHECKED:
+    return g_strdup_printf (_("The bench has no date: the ages of the calibrations in %s are not checked."), say_text (s, 0));
   case SP_REASON_BANDWIDTH_ASSUMED:
     return g_strdup_printf (_("No necessary bandwidth is given: %s is assumed."), say_frequency (s, 0));
   case SP_REASON_STEP_UNKNOWN:
