@@ -87,7 +87,7 @@
   X (SUM_DETECTOR, "sum-detector")               /* file; dB that the detector makes a sum of powers wrong */                       \
   X (PHASE_NOISE_HELD, "phase-noise-held")     /* ; offset Hz: the table's end value held */                                      \
   X (POWER_CLASS, "power-class")                 /* mask, rule below the edge, rule above it (NULL: none); P W, U dB, edge W: the stricter class is taken */ \
-  X (RATED_POWER, "rated-power")                 /* ; measured W, rated W: more than 3 dB apart */                                  \
+  X (RATED_POWER, "rated-power")                 /* ; measured W, rated W, measured over rated dB, U of P dB: apart by more than U */     \
   X (NO_FUNDAMENTAL, "no-fundamental")           /* ; frequency Hz sought or NaN */                                                 \
   X (FUNDAMENTAL_NEAR_ZERO, "fundamental-near-zero") /* file; stated Hz, the response at zero hertz reaches to Hz, RBW needed below Hz: no P; also why a \
                                                     verdict is not proven */                                                        \

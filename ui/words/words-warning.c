@@ -196,7 +196,9 @@ words_of_power (Speaker *s)
                               "counts."), say_text (s, 0), say_power (s, 0), say_db (s, 1), say_power (s, 2),
                             has_text (s, 1) ? say_text (s, 1) : _("no limit"), has_text (s, 2) ? say_text (s, 2) : _("no limit"));
   case SP_REASON_RATED_POWER:
-    return g_strdup_printf (_("The measured power of %s is more than 3 dB from the rated %s."), say_power (s, 0), say_power (s, 1));
+    return g_strdup_printf (s->reason->value[2] < 0 ? _("The measured power of %s is %s dB less than the rated %s; its U is %s dB.")
+                                                    : _("The measured power of %s is %s dB more than the rated %s; its U is %s dB."),
+                            say_power (s, 0), say_keep (s, sp_words_number (fabs (s->reason->value[2]), 1, s->hand)), say_power (s, 1), say_db (s, 3));
   case SP_REASON_NO_FUNDAMENTAL:
     if (isnan (s->reason->value[0]))
       return g_strdup (_("No fundamental was found in the keyed sweeps: give its frequency, or a sweep that holds it."));
