@@ -57,6 +57,10 @@ char *sp_words_alike (const SpAlike *alike, SpHand hand);
 /* The unit a level was read in, with its prefix, ASCII: "dBuV", "mW" (transfer full) */
 char *sp_words_unit (SpLevelUnit unit, double scale);
 
+/* "2026-11-28", as our files have it, in any language; and a sentence: which day a new bench takes from its first exports. (transfer full) */
+char *sp_words_day (double julian_day);
+char *sp_words_day_taken (double julian_day, gboolean stated);
+
 /* The fundamental's occupied bandwidth: "16.2 kHz", "at most 66 kHz"; NULL where it is not known. (transfer full) */
 char *sp_words_occupied (const SpConditionFindings *found, SpHand hand);
 
