@@ -358,6 +358,7 @@ choice_new (Shown *shown)
   gtk_widget_set_halign (choice, GTK_ALIGN_START);
   gtk_widget_set_tooltip_text (choice, _("Which rows the table shows, and the copied text with it."));
   gtk_accessible_update_property (GTK_ACCESSIBLE (choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Rows shown"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (choice)), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Rows shown"), -1);
   g_signal_connect (choice, "notify::selected", G_CALLBACK (on_chosen), shown);
   shown->choice = GTK_DROP_DOWN (choice);
   return choice;
