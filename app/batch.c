@@ -67,6 +67,7 @@ static const Option draw_options[] = {
 };
 static const Option compare_options[] = {
   { "with", "OTHER", FALSE, N_ ("a sheet, or a chain in place of the input's own: what moved, other - input") },
+  { "show", "alike|each|notable", FALSE, N_ ("of what moved: those that move alike in a line (text), every one (JSON), only what flips or moves beyond U") },
   RADIO, PARTS,
   { "rule", "guarded|simple", FALSE, N_ ("the decision rule; wins over the sheet's") },
   JSON, OUTPUT, HELP, { NULL },

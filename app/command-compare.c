@@ -2,12 +2,37 @@
 #include "app/command.h"
 
 #include "core/book/book.h"
+#include "core/quantity/error.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+/* Text sums up what moves alike unless it is asked for more; JSON is for machines and holds every row. */
+static gboolean
+asked_rows (const Arguments *arguments, gboolean json, SpMovesShown *shown, GError **error)
+{
+  static const char *const names[] = { "alike", "each", "notable" };
+  const char *asked = arguments_text (arguments, "show");
+  *shown = json ? SP_MOVES_EACH : SP_MOVES_ALIKE;
+  if (!asked)
+    return TRUE;
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    if (strcmp (asked, names[i]) == 0) {
+      *shown = (SpMovesShown) i;
+      return TRUE;
+    }
+  return sp_fail (error, SP_ERROR_USAGE, _("--show %s: expected alike, each or notable"), asked);
+}
 
 int
 command_compare (const Arguments *arguments, GError **error)
 {
+  gboolean json = arguments_have (arguments, "json");
+  SpMovesShown shown;
+  if (!asked_rows (arguments, json, &shown, error))
+    return FAILED;
   const char *with = arguments_text (arguments, "with");
   g_autoptr (SpBench) bench = input_bench (arguments, error);
   g_autoptr (SpBench) other = bench && with ? sp_bench_beside (bench, with, arguments_have (arguments, "rule"), error) : NULL;
@@ -17,8 +42,7 @@ command_compare (const Arguments *arguments, GError **error)
   g_autoptr (SpFindings) after = other ? sp_judge (other) : NULL;
   g_autoptr (SpComparison) comparison = sp_compare (findings);
   g_autoptr (SpMoves) moves = after ? sp_compare_moves (findings, after) : NULL;
-  gboolean json = arguments_have (arguments, "json");
-  g_autofree char *text = json ? sp_json_compare (comparison, moves) : sp_table_compare (comparison, moves);
+  g_autofree char *text = json ? sp_json_compare (comparison, moves, shown) : sp_table_compare (comparison, moves, shown);
   if (!(json ? output_machine (arguments, text, error) : output_text (arguments, text, error)))
     return FAILED;
   return DONE;

@@ -118,7 +118,9 @@ command_mask (const Arguments *arguments, GError **error)
   }
   double to = fmax (mask->harmonics * fundamental, isnan (mask->search_high_hz) ? 0 : mask->search_high_hz);
   g_autoptr (GArray) segments = sp_mask_segments (mask, fundamental, power, bandwidth, NAN, 0, to);
-  return give (arguments, arguments_have (arguments, "json") ? sp_json_mask (mask, segments) : sp_table_mask (mask, segments), error);
+  g_autoptr (SpReason) none = sp_mask_applies (mask, fundamental, power, power)
+                                ? NULL : sp_reason_new (SP_REASON_CLASSES_NONE, mask->name, NULL, NULL, 2, fundamental, power);
+  return give (arguments, arguments_have (arguments, "json") ? sp_json_mask (mask, segments, none) : sp_table_mask (mask, segments, none), error);
 }
 
 /* What a headroom is worked out for; a bench is only needed for what the options leave open. */

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/bench/bench-private.h"
+#include "core/bench/edit.h"
 #include "core/bench/edit-private.h"
 #include "core/quantity/error.h"
 
@@ -175,4 +176,36 @@ sp_bench_with_arrivals (const SpBench *bench, const SpArrival *arrivals, guint n
   if (failed)
     *failed = full ? n : wrong;
   return full;
+}
+
+/* ---- the day of a new bench ---- */
+
+static gboolean
+has_sweeps (const SpBench *bench)
+{
+  gboolean any = bench->unkeyed != NULL;
+  for (guint i = 0; i < bench->n_conditions; i++)
+    any |= bench->conditions[i].n_sweeps > 0;
+  return any;
+}
+
+double
+sp_bench_first_day (const SpBench *bench, double stated_day, double written_day, gboolean *stated)
+{
+  gboolean begun = !isnan (bench->date_day) || has_sweeps (bench);
+  *stated = !begun && !isnan (stated_day);
+  return begun ? NAN : *stated ? stated_day : written_day;
+}
+
+SpBench *
+sp_bench_with_day (const SpBench *bench, double day, GError **error)
+{
+  if (isnan (day))
+    return sp_bench_ref (bench);
+  GDate date;
+  char text[16];
+  g_date_clear (&date, 1);
+  g_date_set_julian (&date, (guint32) day);
+  g_snprintf (text, sizeof text, "%04u-%02u-%02u", g_date_get_year (&date), g_date_get_month (&date), g_date_get_day (&date));
+  return sp_bench_set (bench, "date", text, error);
 }

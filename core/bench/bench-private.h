@@ -59,3 +59,6 @@ char *sp_bench_write (const SpBench *bench, gboolean apart, SpPartName name, gpo
 /* The names of the groups in that text. (transfer full) */
 char *sp_radio_heading (const SpRadio *radio);
 char *sp_condition_heading (const SpBench *bench, const SpCondition *condition);
+
+/* What a chain, NULL or not, has to say on this bench: its own warnings, and the age of its calibrations. */
+void sp_bench_warn_chain (const SpBench *bench, const SpChain *chain);

@@ -145,40 +145,9 @@ sp_bench_drift_u_db (const SpBench *bench)
 /* ---- warnings ---- */
 
 static void
-warn_if_old (const SpBench *bench, double interval_days, const char *name, double calibrated_day)
-{
-  double age = bench->date_day - calibrated_day;
-  if (age > interval_days) /* not with a NaN in it */
-    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_CALIBRATION_OLD, name, NULL, NULL, 2, age, interval_days));
-}
-
-/* A run may be good for less or more than the chain. */
-static double
-interval_of (const SpChain *chain, const SpStage *stage)
-{
-  return stage->run && !isnan (stage->run->interval_days) ? stage->run->interval_days : chain->interval_days;
-}
-
-static void
-warnings_of_chain (const SpBench *bench, const SpChain *chain)
-{
-  gboolean by_chain = FALSE;
-  if (!chain)
-    return;
-  sp_reasons_extend (bench->warnings, chain->warnings);
-  for (guint i = 0; i < chain->n; i++)
-    if (isnan (chain->stages[i]->calibrated_day))
-      by_chain = TRUE;
-    else
-      warn_if_old (bench, interval_of (chain, chain->stages[i]), chain->stages[i]->name, chain->stages[i]->calibrated_day);
-  if (by_chain)
-    warn_if_old (bench, chain->interval_days, chain->name, chain->calibrated_day);
-}
-
-static void
 warnings_of_parts (const SpBench *bench, const SpChain *chain, const SpAnalyzer *analyzer, const SpMask *mask)
 {
-  warnings_of_chain (bench, chain);
+  sp_bench_warn_chain (bench, chain);
   if (analyzer)
     sp_reasons_extend (bench->warnings, analyzer->warnings);
   if (mask)
@@ -197,7 +166,7 @@ collect_warnings (SpBench *bench)
     warnings_of_parts (bench, condition->chain, condition->analyzer, condition->mask);
     for (guint k = 0; k < condition->n_sweeps; k++) {
       sp_reasons_extend (bench->warnings, condition->sweeps[k].trace->warnings);
-      warnings_of_chain (bench, condition->sweeps[k].chain);
+      sp_bench_warn_chain (bench, condition->sweeps[k].chain);
     }
   }
 }

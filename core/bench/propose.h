@@ -44,6 +44,14 @@ void sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean
  * (may be NULL) is its index, or n where it is none alone: nothing is half taken. (transfer full) */
 SpBench *sp_bench_with_arrivals (const SpBench *bench, const SpArrival *arrivals, guint n, guint *failed, GError **error);
 
+/* A bench that is just being made, without date and sweeps, takes the day of what comes first, so that the ages of its calibrations are checked: the
+ * last day that the exports state (`stated_day`, sp_bytes_day); where none does, the last on which their files were written
+ * (`written_day`), which may be late by a copy's delay, never early: an age is then rather too great. Julian days; NaN: not known, and of the
+ * result: the bench has a date or sweeps, or nobody knows a day. *stated: the exports say it. */
+double sp_bench_first_day (const SpBench *bench, double stated_day, double written_day, gboolean *stated);
+/* The bench with that date; the same bench where `day` is NaN. (transfer full) */
+SpBench *sp_bench_with_day (const SpBench *bench, double day, GError **error);
+
 /* The chain of the condition that it goes to, the bench's where there is none yet or it has none of its own; what it is put behind. (transfer none); NULL */
 SpChain *sp_proposal_target_chain (const SpBench *bench, const SpProposal *proposal);
 /* STEP, NOTCHED: what it will have come through instead: said, or that of the bench's sweeps of the same purpose there. (transfer none); NULL: none of its own */

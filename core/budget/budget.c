@@ -2,6 +2,7 @@
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
+#include <string.h>
 
 #include "core/quantity/coverage.h"
 
@@ -107,8 +108,20 @@ put_all (SpBudget *out, SpSum level, SpSum power, SpSum dbc, SpSum margin, SpSum
   put (margin_low, &out->u_margin_low_db, &out->k_margin_low, &out->dof_margin_low, &out->expanded_margin_low_db);
 }
 
+/* Terms and pairs as one block, which g_free (terms) frees. */
 static void
-finish (GArray *terms, double slope, SpBudget *out)
+keep (GArray *terms, const GArray *pairs, SpBudget *out)
+{
+  gsize size = terms->len * sizeof (SpTerm), more = pairs->len * sizeof (double);
+  out->n = terms->len;
+  out->terms = g_realloc (g_array_steal (terms, NULL), size + more);
+  if (more)
+    memcpy ((char *) out->terms + size, pairs->data, more);
+  out->pair_u_db = more ? (const double *) (const void *) ((const char *) out->terms + size) : NULL;
+}
+
+static void
+finish (GArray *terms, const GArray *pairs, double slope, SpBudget *out)
 {
   for (guint i = 0; i < terms->len; i++) {
     SpTerm *t = &g_array_index (terms, SpTerm, i);
@@ -121,19 +134,19 @@ finish (GArray *terms, double slope, SpBudget *out)
   }
   put_all (out, sum_column (terms, SP_BUDGET_LEVEL), sum_column (terms, SP_BUDGET_POWER), sum_column (terms, SP_BUDGET_DBC),
            sum_column (terms, SP_BUDGET_MARGIN), sum_column (terms, SP_BUDGET_COLUMNS));
-  out->n = terms->len;
-  out->terms = (SpTerm *) g_array_steal (terms, NULL);
+  keep (terms, pairs, out);
 }
 
 void
 sp_budget (const SpBudgetView *view, double frequency_hz, const SpBudgetReadings *readings, double slope, SpBudget *out)
 {
-  GArray *terms = sp_budget_terms (view, frequency_hz, FALSE);
+  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (double));
+  GArray *terms = sp_budget_terms (view, frequency_hz, FALSE, pairs);
   sp_budget_add_readings (terms, readings);
   sp_budget_add_switching (terms, view);
   sp_budget_add_drift (terms, view);
   sp_budget_put_meter (terms, view);
-  finish (terms, slope, out);
+  finish (terms, pairs, slope, out);
   g_array_unref (terms);
 }
 
@@ -150,12 +163,14 @@ sp_budget_none (SpBudget *out)
   put_all (out, none, none, none, none, none);
   out->n = 0;
   out->terms = NULL;
+  out->pair_u_db = NULL;
 }
 
 void
 sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings, SpBudget *out)
 {
-  GArray *terms = sp_budget_carrier_terms (view, readings);
+  g_autoptr (GArray) pairs = g_array_new (FALSE, FALSE, sizeof (double));
+  GArray *terms = sp_budget_carrier_terms (view, readings, pairs);
   for (guint i = 0; i < terms->len; i++) {
     SpTerm *t = &g_array_index (terms, SpTerm, i);
     t->u_power_db = t->u_level_db;
@@ -163,14 +178,14 @@ sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings, SpB
     t->u_dbc_db = 0;
     t->dof_dbc = INFINITY;
   }
-  finish (terms, 1, out); /* P against itself: nothing is left of it */
+  finish (terms, pairs, 1, out); /* P against itself: nothing is left of it */
   g_array_unref (terms);
 }
 
 double
 sp_budget_level_u (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
 {
-  GArray *terms = sp_budget_terms (view, frequency_hz, at_fundamental);
+  GArray *terms = sp_budget_terms (view, frequency_hz, at_fundamental, NULL);
   sp_budget_add_drift (terms, view);
   sp_budget_put_meter (terms, view);
   double u = sum_column (terms, SP_BUDGET_LEVEL).u_db;

@@ -40,12 +40,14 @@ typedef struct {
   int side;              /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
   gboolean lifts;        /* a bound of the reading itself, "sampling": no reason to take the level for lower than read */
   double u_margin_low_db; /* on the margin, of what may put the level lower than read: u_margin_db, but for "sampling" P's share alone */
+  guint first_pair, n_level_pairs, n_power_pairs; /* U-shaped: the level's pairs of reflections in SpBudget.pair_u_db, and behind them P's; none kept: 0 */
   double dof_power, dof_dbc, dof_margin; /* of the other columns: P's own; where two frequencies enter, Welch-Satterthwaite of their two shares */
 } SpTerm;
 
 typedef struct {
   guint n;
-  SpTerm *terms;         /* g_free */
+  SpTerm *terms;         /* g_free; pair_u_db goes with it */
+  const double *pair_u_db; /* each pair of reflections for itself, dB: for draws, which give each its own phase */
   double u_level_db, k_level, dof_level, expanded_level_db; /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 %; U = k u */
   double u_power_db, k_power, dof_power, expanded_power_db;
   double u_dbc_db, k_dbc, dof_dbc, expanded_dbc_db;

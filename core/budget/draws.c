@@ -9,6 +9,7 @@
 #include "core/quantity/coverage.h"
 
 #define DB_PER_NEPER 8.685889638065035 /* 20 / ln 10 */
+#define SMALL_PAIR 0.05                /* of the whole u: a quarter of a per cent of its square */
 
 typedef struct {
   const SpBudget *budget;
@@ -16,12 +17,28 @@ typedef struct {
   SpBudgetColumn column;
 } Model;
 
-/* 20 lg|1 + m e^(j phi)| */
+/* |1 + m e^(j phi)|^2 */
 static double
-draw_mismatch (const gsl_rng *rng, double u)
+draw_pair (const gsl_rng *rng, double u)
 {
   double m = fmin (1, u * M_SQRT2 / DB_PER_NEPER), square = 1 + m * m + 2 * m * cos (gsl_ran_flat (rng, 0, 2 * M_PI));
-  return DB_PER_NEPER / 2 * log (fmax (square, 1e-30));
+  return fmax (square, 1e-30);
+}
+
+/* Every pair of reflections with a phase of its own; many small ones together are normal. No pairs: one of standard uncertainty u. */
+static double
+draw_mismatch (const gsl_rng *rng, double u, guint n, const double *pair_u_db)
+{
+  double product = 1, small = 0;
+  for (guint i = 0; i < n; i++)
+    if (pair_u_db[i] < SMALL_PAIR * u)
+      small += pair_u_db[i] * pair_u_db[i];
+    else
+      product *= draw_pair (rng, pair_u_db[i]);
+  if (n == 0)
+    product = draw_pair (rng, u);
+  double value = DB_PER_NEPER / 2 * log (fmax (product, 1e-300)); /* a dozen dead fades would make it 0 */
+  return small > 0 ? value + gsl_ran_gaussian_ziggurat (rng, sqrt (small)) : value;
 }
 
 /* 20 lg|1 + s z| less its mean, 10/ln 10 E1(1 / (2 s^2)): ln|1 + w|^2 of a complex normal w of mean power p has the mean E1(1/p). */
@@ -37,10 +54,11 @@ draw_noise (const gsl_rng *rng, double u)
 
 /* One draw of what a term does; the level's share, or P's, has the standard uncertainty u. */
 static double
-draw_share (const gsl_rng *rng, const SpTerm *t, double u, double dof)
+draw_share (const gsl_rng *rng, const SpBudget *budget, const SpTerm *t, gboolean of_power, double u, double dof)
 {
   if (t->distribution == SP_DISTRIBUTION_U_SHAPED)
-    return draw_mismatch (rng, u);
+    return draw_mismatch (rng, u, of_power ? t->n_power_pairs : t->n_level_pairs,
+                          budget->pair_u_db + t->first_pair + (of_power ? t->n_level_pairs : 0));
   if (strcmp (t->name, "noise") == 0)
     return draw_noise (rng, u);
   double value = sp_draw (rng, t->distribution, u, dof);
@@ -49,10 +67,10 @@ draw_share (const gsl_rng *rng, const SpTerm *t, double u, double dof)
 
 /* Both shares of a term, with the correlation that dBc leaves between them. */
 static void
-draw_term (const gsl_rng *rng, const SpTerm *t, double *level, double *power)
+draw_term (const gsl_rng *rng, const SpBudget *budget, const SpTerm *t, double *level, double *power)
 {
   double l = t->u_level_db, p = t->u_power_db;
-  double first = draw_share (rng, t, l > 0 ? l : p, l > 0 ? t->dof : t->dof_power);
+  double first = draw_share (rng, budget, t, l == 0, l > 0 ? l : p, l > 0 ? t->dof : t->dof_power);
   *level += l > 0 ? first : 0;
   if (p == 0)
     return;
@@ -61,7 +79,7 @@ draw_term (const gsl_rng *rng, const SpTerm *t, double *level, double *power)
     return;
   }
   double r = CLAMP ((l * l + p * p - t->u_dbc_db * t->u_dbc_db) / (2 * l * p), -1, 1);
-  double own = r * r < 1 ? draw_share (rng, t, p, t->dof_power) : 0;
+  double own = r * r < 1 ? draw_share (rng, budget, t, TRUE, p, t->dof_power) : 0;
   *power += r * first * p / l + sqrt (1 - r * r) * own;
 }
 
@@ -73,9 +91,9 @@ draw_model (const gsl_rng *rng, gpointer data)
   for (guint i = 0; i < model->budget->n; i++) {
     const SpTerm *t = &model->budget->terms[i];
     if (t->u_level_db == 0 && t->u_power_db == 0)
-      between += draw_share (rng, t, t->u_dbc_db, t->dof_dbc); /* stands between two sweeps, in dBc alone */
+      between += draw_share (rng, model->budget, t, FALSE, t->u_dbc_db, t->dof_dbc); /* stands between two sweeps, in dBc alone */
     else
-      draw_term (rng, t, &level, &power);
+      draw_term (rng, model->budget, t, &level, &power);
   }
   switch (model->column) {
   case SP_BUDGET_LEVEL: return level;

@@ -34,7 +34,8 @@ double sp_draw (const gsl_rng *rng, SpDistribution distribution, double u, doubl
 
 /* What a budget says of a level, its P, their dBc and the margin, as draws: deviations from the estimates, dB. The model of the first order, with
  * two terms as they are and not straightened:
- *   mismatch  20 lg|1 + m e^(j phi)|, m = u sqrt 2 / 8.686 (1 at most), phi anywhere: over +6 dB it cannot help, below there is no end;
+ *   mismatch  20 lg|1 + m e^(j phi)|, m = u sqrt 2 / 8.686 (1 at most), phi anywhere: over +6 dB it cannot help, below there is no end. A phase for each
+ *             pair of reflections (SpBudget.pair_u_db), for each is a path of its own; those under a twentieth of the whole together as a normal law;
  *   noise     20 lg|1 + s z|, s = u / 8.686, z complex normal, less its mean, which the level has off already: its part across the line, of which the
  *             first order knows nothing, is all that is left near the floor.
  * A term's shares of level and P are drawn with the correlation that its dBc leaves; margin = slope P - level. */

@@ -50,6 +50,26 @@ analyzer_terms (GArray *terms, const SpAnalyzer *a)
   add_width (terms, "repeatability", &a->repeatability, repeatability, repeatability, repeatability);
 }
 
+/* A mismatch at the level's frequency and at P's, from their pairs of reflections. */
+typedef struct {
+  guint n, n0;
+  double u_db[SP_CHAIN_MAX_PAIRS], u0_db[SP_CHAIN_MAX_PAIRS];
+} Pairs;
+
+static SpTerm *
+add_mismatch (GArray *terms, const char *name, const char *source, const Pairs *p, double level, double power, GArray *kept)
+{
+  SpTerm *term = add_term (terms, name, source, SP_DISTRIBUTION_U_SHAPED, level, power, hypot (level, power));
+  if (!term || !kept)
+    return term;
+  term->first_pair = kept->len;
+  term->n_level_pairs = p->n;
+  term->n_power_pairs = p->n0;
+  g_array_append_vals (kept, p->u_db, p->n);
+  g_array_append_vals (kept, p->u0_db, p->n0);
+  return term;
+}
+
 static void
 chain_terms (GArray *terms, const SpChainLoss *at, const SpChainLoss *at0)
 {
@@ -67,8 +87,6 @@ chain_terms (GArray *terms, const SpChainLoss *at, const SpChainLoss *at0)
             fabs (at->u_temperature_db - at0->u_temperature_db));
   add_term (terms, "self-heating", "chain", SP_DISTRIBUTION_ONE_SIDED, at->u_heating_db, at0->u_heating_db,
             fabs (at->u_heating_db - at0->u_heating_db));
-  add_term (terms, "mismatch-inner", "chain", SP_DISTRIBUTION_U_SHAPED, at->u_mismatch_db, at0->u_mismatch_db,
-            hypot (at->u_mismatch_db, at0->u_mismatch_db));
 }
 
 /* The radio's reflection: as stated at f0; at other frequencies its output filter turns nearly all back unless stated. */
@@ -81,46 +99,63 @@ radio_reflection (const SpBudgetView *view, gboolean at_fundamental)
   return sp_reflection_from_vswr (vswr);
 }
 
-static void
-mismatch_at (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental, double *radio, double *analyzer)
+static double
+analyzer_reflection (const SpBudgetView *view, double frequency_hz)
 {
-  double source = radio_reflection (view, at_fundamental);
-  double vswr = view->analyzer->vswr ? sp_curve_at (view->analyzer->vswr, frequency_hz, 0).value : SP_VSWR_ASSUMED;
-  *radio = sp_chain_source_mismatch_u_db (view->chain, frequency_hz, view->temperature_c, source);
-  *analyzer = sp_chain_load_mismatch_u_db (view->chain, frequency_hz, view->temperature_c, source, sp_reflection_from_vswr (vswr));
+  return sp_reflection_from_vswr (view->analyzer->vswr ? sp_curve_at (view->analyzer->vswr, frequency_hz, 0).value : SP_VSWR_ASSUMED);
+}
+
+static double
+root_of_squares (guint n, const double *u_db)
+{
+  double sum = 0;
+  for (guint i = 0; i < n; i++)
+    sum += u_db[i] * u_db[i];
+  return sqrt (sum);
 }
 
 static void
-mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
+mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gboolean at_fundamental, GArray *kept)
 {
-  double radio, analyzer, radio0 = 0, analyzer0 = 0;
-  mismatch_at (view, frequency_hz, at_fundamental, &radio, &analyzer);
-  if (!isnan (view->fundamental_hz))
-    mismatch_at (view, view->fundamental_hz, TRUE, &radio0, &analyzer0);
-  add_term (terms, "mismatch-radio", "radio", SP_DISTRIBUTION_U_SHAPED, radio, radio0, hypot (radio, radio0));
-  SpTerm *term = add_term (terms, "mismatch-analyzer", "profile", SP_DISTRIBUTION_U_SHAPED, analyzer, analyzer0, hypot (analyzer, analyzer0));
+  double f0 = view->fundamental_hz, source = radio_reflection (view, at_fundamental), source0 = radio_reflection (view, TRUE);
+  gboolean p = !isnan (f0);
+  Pairs pairs;
+  pairs.n = sp_chain_source_pairs (view->chain, frequency_hz, view->temperature_c, source, pairs.u_db);
+  pairs.n0 = p ? sp_chain_source_pairs (view->chain, f0, view->temperature_c, source0, pairs.u0_db) : 0;
+  add_mismatch (terms, "mismatch-radio", "radio", &pairs, root_of_squares (pairs.n, pairs.u_db), root_of_squares (pairs.n0, pairs.u0_db), kept);
+  pairs.n = sp_chain_load_pairs (view->chain, frequency_hz, view->temperature_c, source, analyzer_reflection (view, frequency_hz), pairs.u_db);
+  pairs.n0 = p ? sp_chain_load_pairs (view->chain, f0, view->temperature_c, source0, analyzer_reflection (view, f0), pairs.u0_db) : 0;
+  SpTerm *term = add_mismatch (terms, "mismatch-analyzer", "profile", &pairs, root_of_squares (pairs.n, pairs.u_db),
+                               root_of_squares (pairs.n0, pairs.u0_db), kept);
   if (term)
     term->assumed = !view->analyzer->vswr;
 }
 
+/* The chain's loss, and its inner pairs of reflections where they are kept. */
 static SpChainLoss
-loss_at (const SpBudgetView *view, double frequency_hz)
+loss_at (const SpBudgetView *view, double frequency_hz, gboolean kept, guint *n, double *pair_u_db)
 {
-  return sp_chain_loss (view->chain, frequency_hz, view->temperature_c, view->average_w, NULL);
+  SpStageLoss stages[SP_CHAIN_MAX_STAGES];
+  SpChainLoss loss = sp_chain_loss (view->chain, frequency_hz, view->temperature_c, view->average_w, stages);
+  *n = kept ? sp_chain_inner_pairs (view->chain, frequency_hz, stages, pair_u_db) : 0;
+  return loss;
 }
 
 GArray *
-sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
+sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental, GArray *kept)
 {
   GArray *terms = g_array_new (FALSE, TRUE, sizeof (SpTerm));
-  SpChainLoss at = loss_at (view, frequency_hz), at0 = { .dof_independent = INFINITY };
+  Pairs inner;
+  SpChainLoss at = loss_at (view, frequency_hz, kept != NULL, &inner.n, inner.u_db), at0 = { .dof_independent = INFINITY };
+  inner.n0 = 0;
   if (!isnan (view->fundamental_hz)) {
-    at0 = loss_at (view, view->fundamental_hz);
+    at0 = loss_at (view, view->fundamental_hz, kept != NULL, &inner.n0, inner.u0_db);
     at.u_heating_db = at0.u_heating_db; /* the carrier's power at f0 heats, whatever is looked at: it cancels in dBc */
   }
   analyzer_terms (terms, view->analyzer);
   chain_terms (terms, &at, &at0);
-  mismatch_terms (terms, view, frequency_hz, at_fundamental);
+  add_mismatch (terms, "mismatch-inner", "chain", &inner, at.u_mismatch_db, at0.u_mismatch_db, kept);
+  mismatch_terms (terms, view, frequency_hz, at_fundamental, kept);
   return terms;
 }
 
@@ -143,14 +178,14 @@ add_meter (GArray *terms, const SpBudgetView *view, double level, double dbc)
 }
 
 GArray *
-sp_budget_carrier_terms (const SpBudgetView *view, const SpBudgetReadings *r)
+sp_budget_carrier_terms (const SpBudgetView *view, const SpBudgetReadings *r, GArray *kept)
 {
   if (view->meter != SP_METER_NOT_USED) {
     GArray *meter = g_array_new (FALSE, TRUE, sizeof (SpTerm));
     add_meter (meter, view, view->meter_u_db, 0);
     return meter;
   }
-  GArray *terms = sp_budget_terms (view, view->fundamental_hz, TRUE);
+  GArray *terms = sp_budget_terms (view, view->fundamental_hz, TRUE, kept);
   add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->carrier_noise_u_db, 0, 0);
   add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);
   sp_budget_add_drift (terms, view);
@@ -188,6 +223,8 @@ sp_budget_put_meter (GArray *terms, const SpBudgetView *view)
     if (shifts) {
       t->u_level_db = t->u_dbc_db;
       t->dof = t->dof_dbc;
+      t->n_level_pairs += t->n_power_pairs; /* both frequencies' reflections stand in a dBc */
+      t->n_power_pairs = 0;
     } else {
       t->u_dbc_db = t->u_level_db;
       t->dof_dbc = t->dof;

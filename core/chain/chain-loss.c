@@ -127,18 +127,27 @@ sp_chain_interaction_db (const SpChain *chain, double frequency_hz)
   return interaction_db;
 }
 
-/* |Gi||Gj| with the way from one to the other and back, as a standard uncertainty squared. */
+/* |Gi||Gj| with the way from one to the other and back, as a standard uncertainty. */
 static double
-pair_u2 (double gi, double gj, double between_db)
+pair_u (double gi, double gj, double between_db)
 {
-  return square (sp_mismatch_u_db (gi * gj * pow (10, -between_db / 10)));
+  return sp_mismatch_u_db (gi * gj * pow (10, -between_db / 10));
 }
 
-/* All pairs between the stages, except inside one exact cascade; loss[] is each stage's. */
 static double
-inner_mismatch_u2 (const SpChain *chain, double frequency_hz, const double *loss_db)
+root_of_squares (guint n, const double *u_db)
 {
-  double input[SP_CHAIN_MAX_STAGES], sum = 0;
+  double sum = 0;
+  for (guint i = 0; i < n; i++)
+    sum += square (u_db[i]);
+  return sqrt (sum);
+}
+
+guint
+sp_chain_inner_pairs (const SpChain *chain, double frequency_hz, const SpStageLoss *stages, double *u_db)
+{
+  double input[SP_CHAIN_MAX_STAGES];
+  guint n = 0;
   for (guint j = 1; j < chain->n; j++)
     input[j] = sp_stage_reflection (chain->stages[j], frequency_hz, FALSE);
   for (guint i = 0; i + 1 < chain->n; i++) {
@@ -147,33 +156,49 @@ inner_mismatch_u2 (const SpChain *chain, double frequency_hz, const double *loss
     for (guint j = i + 1; j < chain->n; j++) {
       exact = exact && sp_chain_is_joined (chain, j - 1);
       if (!exact)
-        sum += pair_u2 (output, input[j], between_db);
-      between_db += loss_db[j];
+        u_db[n++] = pair_u (output, input[j], between_db);
+      between_db += stages[j].loss_db;
     }
   }
-  return sum;
+  return n;
+}
+
+guint
+sp_chain_source_pairs (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double *u_db)
+{
+  double before_db = 0;
+  for (guint j = 0; j < chain->n; j++) {
+    u_db[j] = pair_u (source_g, sp_stage_reflection (chain->stages[j], frequency_hz, FALSE), before_db);
+    before_db += sp_stage_loss (chain, j, frequency_hz, temperature_c, 0).loss_db;
+  }
+  return chain->n;
+}
+
+guint
+sp_chain_load_pairs (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double load_g, double *u_db)
+{
+  double behind_db = 0;
+  guint n = 0;
+  for (guint i = chain->n; i-- > 0;) {
+    u_db[n++] = pair_u (load_g, sp_stage_reflection (chain->stages[i], frequency_hz, TRUE), behind_db);
+    behind_db += sp_stage_loss (chain, i, frequency_hz, temperature_c, 0).loss_db;
+  }
+  u_db[n++] = pair_u (load_g, source_g, behind_db);
+  return n;
 }
 
 double
 sp_chain_source_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g)
 {
-  double sum = 0, before_db = 0;
-  for (guint j = 0; j < chain->n; j++) {
-    sum += pair_u2 (source_g, sp_stage_reflection (chain->stages[j], frequency_hz, FALSE), before_db);
-    before_db += sp_stage_loss (chain, j, frequency_hz, temperature_c, 0).loss_db;
-  }
-  return sqrt (sum);
+  double pairs[SP_CHAIN_MAX_PAIRS];
+  return root_of_squares (sp_chain_source_pairs (chain, frequency_hz, temperature_c, source_g, pairs), pairs);
 }
 
 double
 sp_chain_load_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double load_g)
 {
-  double sum = 0, behind_db = 0;
-  for (guint i = chain->n; i-- > 0;) {
-    sum += pair_u2 (load_g, sp_stage_reflection (chain->stages[i], frequency_hz, TRUE), behind_db);
-    behind_db += sp_stage_loss (chain, i, frequency_hz, temperature_c, 0).loss_db;
-  }
-  return sqrt (sum + pair_u2 (load_g, source_g, behind_db));
+  double pairs[SP_CHAIN_MAX_PAIRS];
+  return root_of_squares (sp_chain_load_pairs (chain, frequency_hz, temperature_c, source_g, load_g, pairs), pairs);
 }
 
 /* -- the whole -- */
@@ -182,10 +207,10 @@ SpChainLoss
 sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, double power_w, SpStageLoss *stages)
 {
   SpChainLoss out = { .calibrated = TRUE, .uncalibrated_stage = -1 };
-  double loss_db[SP_CHAIN_MAX_STAGES], independent = 0, fourths = 0, temperature = 0, heating = 0;
+  SpStageLoss own[SP_CHAIN_MAX_STAGES], *each = stages ? stages : own;
+  double pairs[SP_CHAIN_MAX_PAIRS], independent = 0, fourths = 0, temperature = 0, heating = 0;
   for (guint i = 0; i < chain->n; i++) {
     SpStageLoss stage = sp_stage_loss (chain, i, frequency_hz, temperature_c, power_w);
-    loss_db[i] = stage.loss_db;
     out.loss_db += stage.loss_db;
     out.u_common_db += stage.u_common_db;
     independent += square (stage.u_curve_db) + square (stage.u_connector_db);
@@ -197,8 +222,7 @@ sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, 
       out.uncalibrated_stage = (int) i;
     }
     power_w *= pow (10, -stage.loss_db / 10);
-    if (stages)
-      stages[i] = stage;
+    each[i] = stage;
   }
   out.interaction_db = sp_chain_interaction_db (chain, frequency_hz);
   out.loss_db += out.interaction_db;
@@ -206,7 +230,7 @@ sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, 
   out.dof_independent = sp_dof_from_fourths (square (independent), fourths);
   out.u_temperature_db = sqrt (temperature);
   out.u_heating_db = sqrt (heating);
-  out.u_mismatch_db = sqrt (inner_mismatch_u2 (chain, frequency_hz, loss_db));
+  out.u_mismatch_db = root_of_squares (sp_chain_inner_pairs (chain, frequency_hz, each, pairs), pairs);
   out.u_db = sqrt (independent + temperature + heating + square (out.u_common_db) + square (out.u_mismatch_db));
   return out;
 }

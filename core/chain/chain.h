@@ -24,6 +24,7 @@ typedef enum {
 #define SP_POINT_U_ASSUMED_DB 0.3     /* a point without u in a stage without u_db (common practice, no source) */
 #define SP_ALPHA_U_ASSUMED 0.0004     /* dB/dB/K, temperature coefficient unknown (typical data sheet, from memory) */
 #define SP_CHAIN_MAX_STAGES 64
+#define SP_CHAIN_MAX_PAIRS (SP_CHAIN_MAX_STAGES * (SP_CHAIN_MAX_STAGES - 1) / 2) /* of reflections */
 #define SP_ROOM_TEMPERATURE_C 25.0    /* where a derating table is read when the bench states no temperature */
 #define SP_BETA_ASSUMED 0.005         /* dB/dB/W, power coefficient unknown: 0 to this (typical data sheet, from memory) */
 
@@ -149,6 +150,13 @@ void sp_chain_correct (const SpChain *chain, double temperature_c, guint64 n, co
  * chain's own u: judging adds them. */
 double sp_chain_source_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g);
 double sp_chain_load_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double load_g);
+
+/* The pairs of reflections that these mismatches, and the chain's inner one, are made of: the standard uncertainty of each in dB, whose squares
+ * add up to that of the whole. Each pair has a phase of its own, which nobody knows. The same pairs in the same order at every frequency.
+ * `u_db` holds SP_CHAIN_MAX_PAIRS; returns how many. `stages`: as sp_chain_loss gave them. */
+guint sp_chain_source_pairs (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double *u_db);
+guint sp_chain_load_pairs (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double load_g, double *u_db);
+guint sp_chain_inner_pairs (const SpChain *chain, double frequency_hz, const SpStageLoss *stages, double *u_db);
 
 /* |G| of a stage's input or output side: |S11| or |S22| of its Touchstone file, else from its VSWR (one number serves both sides),
  * else from SP_VSWR_ASSUMED. */

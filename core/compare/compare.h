@@ -44,11 +44,23 @@ typedef struct {
   guint order;                     /* 0: not a harmonic */
   double frequency_hz;             /* after; before where it is gone */
   double level_change_db;          /* NaN: not in both, or not swept in one */
-  double margin_change_db;         /* NaN likewise, or no limit */
+  double limit_change_db;          /* NaN likewise, or no limit in one: it moves with P where it follows P, or with the mask */
+  double margin_change_db;         /* NaN likewise: the limit's less the level's */
   double expanded_before_db, expanded_after_db; /* U of the margin, of the level where there is no limit; NaN */
   SpVerdictThen before, after;
   gboolean flips;                  /* in both, and the verdict is another */
+  gboolean notable;                /* it flips, is in one alone, or its margin (level, where there is no limit) moves by more than U of either */
+  int alike;                       /* index into SpMoves.alike; -1: it stands for itself. What is notable always does */
 } SpMove;
+
+/* Emissions that move alike: level, limit, margin and U each within SP_ALIKE_DB. NaN: none of them has it. */
+#define SP_ALIKE_DB 0.02 /* under what any calibration tells apart (common practice, no source) */
+#define SP_ALIKE_LEAST 3 /* fewer are told one by one */
+typedef struct { double low_db, high_db; } SpSpan;
+typedef struct {
+  guint n;
+  SpSpan level, limit, margin, u; /* changes, after - before */
+} SpAlike;
 
 /* One condition in both, or in one alone. */
 typedef struct {
@@ -57,14 +69,17 @@ typedef struct {
   double worst_margin_change_db;   /* NaN */
   SpVerdictThen before, after;
   gboolean flips;
+  gboolean notable;                /* it flips, is in one alone, or holds an emission that is notable */
   char *chain_before, *chain_after;               /* names of the chains that it was judged through; NULL: not there, or none */
   char *chain_before_sha256, *chain_after_sha256; /* likewise; equal: the same calibration */
 } SpConditionMove;
 
 typedef struct {
   guint n_moved, n_conditions;
-  guint n_flips, n_condition_flips;
-  SpMove *moved;                   /* only what moved: level or U by any amount, or the verdict, or is in one alone */
+  guint n_flips, n_condition_flips, n_notable;
+  guint n_alike;
+  SpAlike *alike;                  /* in the order of their first emission */
+  SpMove *moved;                   /* only what moved: level, limit or U by any amount, or the verdict, or is in one alone */
   SpConditionMove *conditions;     /* every one of `before`, in its order, then those that only `after` has */
 } SpMoves;
 
@@ -72,4 +87,8 @@ typedef struct {
  * nearest). (transfer full) */
 SpMoves *sp_compare_moves (const SpFindings *before, const SpFindings *after);
 void sp_moves_free (SpMoves *moves);
+
+/* Which of them a table shows: those that stand for themselves, the groups in a line each; every one; only what is notable. */
+typedef enum { SP_MOVES_ALIKE, SP_MOVES_EACH, SP_MOVES_NOTABLE } SpMovesShown;
+gboolean sp_move_is_shown (const SpMove *move, SpMovesShown shown);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpMoves, sp_moves_free)

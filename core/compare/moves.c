@@ -1,5 +1,5 @@
 /* moves.c - what moved between two judgings */
-#include "core/compare/compare.h"
+#include "core/compare/compare-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -49,12 +49,14 @@ static void
 add_move (GArray *moved, const char *name, const SpEmission *before, const SpEmission *after)
 {
   const SpEmission *now = after ? after : before;
-  SpMove move = { NULL, now->order, now->frequency_hz, NAN, NAN, expanded_of (before), expanded_of (after), verdict_of (before), verdict_of (after),
-                  before && after && before->verdict != after->verdict };
+  SpMove move = { NULL, now->order, now->frequency_hz, NAN, NAN, NAN, expanded_of (before), expanded_of (after), verdict_of (before), verdict_of (after),
+                  before && after && before->verdict != after->verdict, FALSE, -1 };
   if (before && after) {
     move.level_change_db = after->level_dbm - before->level_dbm;
+    move.limit_change_db = after->limit_dbm - before->limit_dbm;
     move.margin_change_db = after->margin_db - before->margin_db;
-    if (is_equal (before->level_dbm, after->level_dbm) && is_equal (move.expanded_before_db, move.expanded_after_db) && !move.flips)
+    if (is_equal (before->level_dbm, after->level_dbm) && is_equal (move.expanded_before_db, move.expanded_after_db)
+        && is_equal (before->limit_dbm, after->limit_dbm) && !move.flips)
       return;
   }
   move.name = g_strdup (name);
@@ -107,7 +109,7 @@ add_condition (GArray *conditions, const SpFindings *of_before, const SpConditio
   SpConditionMove move = { g_strdup ((before ? before : after)->name), NAN, NAN,
                            { before != NULL, before ? before->verdict : SP_VERDICT_NO_LIMIT },
                            { after != NULL, after ? after->verdict : SP_VERDICT_NO_LIMIT },
-                           before && after && before->verdict != after->verdict };
+                           before && after && before->verdict != after->verdict, FALSE };
   put_chains (&move, chain_of (of_before, before), chain_of (of_after, after));
   if (before && after) {
     move.power_change_db = after->power_dbm - before->power_dbm;
@@ -138,6 +140,7 @@ sp_compare_moves (const SpFindings *before, const SpFindings *after)
     moves->n_flips += moves->moved[i].flips;
   for (guint i = 0; i < moves->n_conditions; i++)
     moves->n_condition_flips += moves->conditions[i].flips;
+  sp_moves_tell_apart (moves);
   return moves;
 }
 
@@ -158,5 +161,6 @@ sp_moves_free (SpMoves *moves)
   }
   g_free (moves->moved);
   g_free (moves->conditions);
+  g_free (moves->alike);
   g_free (moves);
 }

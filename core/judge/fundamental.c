@@ -231,11 +231,12 @@ refer_to_socket (SpCase *c)
 static void
 warn_power (SpCase *c)
 {
-  double p = c->out->power_dbm, rated = c->condition->rated_w;
+  double p = c->out->power_dbm, rated = c->condition->rated_w, u = c->out->power_expanded_db, over = p - sp_dbm_from_watt (rated);
+  gboolean may_be_more = c->power_at_least && over < 0; /* of a clipped carrier */
   if (!c->out->has_fundamental && !sp_reasons_have (c->out->warnings, SP_REASON_FUNDAMENTAL_NEAR_ZERO))
     sp_case_warn (c, sp_reason_new (SP_REASON_NO_FUNDAMENTAL, NULL, NULL, NULL, 1, c->condition->fundamental_hz));
-  if (!isnan (p) && !isnan (rated) && fabs (p - sp_dbm_from_watt (rated)) > 3)
-    sp_case_warn (c, sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 2, sp_watt_from_dbm (p), rated));
+  if (fabs (over) > u && !may_be_more) /* not with a NaN in it */
+    sp_case_warn (c, sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 4, sp_watt_from_dbm (p), rated, over, u));
 }
 
 /* Keyed sweeps first: where the sheet names no frequency a notched one's greatest line may be a harmonic. */

@@ -174,9 +174,19 @@ draw_limit (SpCase *c)
     c->out->limit = sp_mask_segments (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, low, high);
 }
 
+/* A mask none of whose rules is for this radio asks nothing of it: 'no limit' alone does not say so. */
+static void
+warn_of_other_radios (SpCase *c)
+{
+  double p = c->out->power_dbm, u = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, f0 = c->out->fundamental_hz;
+  if (!isnan (f0) && !sp_mask_applies (c->mask, f0, sp_watt_from_dbm (p - u), sp_watt_from_dbm (p + u)))
+    sp_case_warn (c, sp_reason_new (SP_REASON_CLASSES_NONE, c->mask->name, NULL, NULL, 2, f0, sp_watt_from_dbm (p)));
+}
+
 static void
 mask_warnings (SpCase *c)
 {
+  warn_of_other_radios (c);
   if (isnan (c->mask->search_low_hz))
     sp_case_warn (c, sp_reason_new (SP_REASON_HARMONICS_ONLY, c->mask->name, NULL, NULL, 0));
   for (guint i = 0; i < c->mask->n; i++)

@@ -139,6 +139,18 @@ sp_mask_exclude_hz (const SpMask *mask, double fundamental_hz, double power_w, d
   return exclude_hz (mask, &c);
 }
 
+gboolean
+sp_mask_applies (const SpMask *mask, double fundamental_hz, double low_w, double high_w)
+{
+  for (guint i = 0; i < mask->n; i++) {
+    const SpRule *rule = &mask->rules[i];
+    gboolean class = isnan (low_w) || isnan (high_w) || (above (rule->p_low, high_w) && below (rule->p_high, low_w));
+    if (class && above (rule->f0_low, fundamental_hz) && below (rule->f0_high, fundamental_hz))
+      return TRUE;
+  }
+  return FALSE;
+}
+
 /* What governs just beside an edge power, `side` -1 below and +1 above it. Really beside it: of rules that meet there the one that goes on
  * governing is found, with its own slope, whatever their order in the file. */
 static SpLimit

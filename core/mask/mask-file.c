@@ -161,6 +161,27 @@ read_shared (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings,
   return TRUE;
 }
 
+/* A rule without a number: what it has in its place may be a key that was taken for ours. Always FALSE. */
+static gboolean
+fail_no_number (SpKeyFile *file, SpGroup *group, GError **error)
+{
+  g_autoptr (GString) unknown = g_string_new (NULL);
+  guint line = group->line;
+  for (guint i = 0; i < group->keys->len; i++) {
+    const SpKey *key = group->keys->pdata[i];
+    if (key->used)
+      continue;
+    line = unknown->len ? line : key->line;
+    g_string_append_printf (unknown, "%s%s=", unknown->len ? ", " : "", key->key);
+  }
+  if (unknown->len)
+    return sp_fail_at (error, sp_key_file_name (file), line, 1,
+                       _("[%s] sets no number, and a rule has no key %s; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"),
+                       group->name, unknown->str);
+  return sp_fail_at (error, sp_key_file_name (file), group->line, 1,
+                     _("[%s] sets no number; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"), group->name);
+}
+
 static gboolean
 read_rule (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings, GError **error)
 {
@@ -177,8 +198,7 @@ read_rule (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings, G
       || !read_shared (file, group, rule, warnings, error))
     return FALSE;
   if (!rule->has_attenuation && isnan (rule->ceiling_dbm))
-    return sp_fail_at (error, sp_key_file_name (file), group->line, 1,
-                       _("[%s] sets no number; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"), group->name);
+    return fail_no_number (file, group, error);
   return TRUE;
 }
 

@@ -79,6 +79,9 @@ typedef struct {
 SpLimit sp_mask_limit (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz,
                        double frequency_hz);
 
+/* Does any rule hold for this fundamental and a power of low_w to high_w (either NaN: of any class)? Else the mask says nothing of the radio. */
+gboolean sp_mask_applies (const SpMask *mask, double fundamental_hz, double low_w, double high_w);
+
 /* An edge between two classes that P straddles: what governs on either side of it. A rule is NULL where that class sets no limit. */
 typedef struct {
   double power_w;             /* NaN: P straddles none */

@@ -21,11 +21,13 @@
   X (VSWR_ASSUMED, "vswr-assumed")               /* whose; assumed ratio */                                                         \
   X (RATING_MISSING, "rating-missing")           /* stage */                                                                        \
   X (CALIBRATION_OLD, "calibration-old")         /* chain or stage; age days, interval days */                                      \
+  X (CALIBRATION_LATER, "calibration-later")     /* chain or stage; days after the bench's date */                                  \
+  X (AGES_UNCHECKED, "ages-unchecked")           /* chain: it states dates or an interval, the bench no date */                      \
   X (BANDWIDTH_ASSUMED, "bandwidth-assumed")     /* ; assumed Hz */                                                                 \
   X (STEP_UNKNOWN, "step-unknown")               /* file: its attenuation is not known, the sheet's step is taken; dB */            \
   X (RUN_WANTS, "run-wants")                     /* what ("stage" "frequency" "frequency-once" "before" "inserted" "after" "times" "loss", a key of
                                                     [run]); frequency Hz or NaN: why a substitution run gives no (more) loss yet */         \
-  X (REPEATS_WANDER, "repeats-wander")           /* stage; frequency Hz, change over the repeats dB, their scatter about it dB */   \
+  X (REPEATS_WANDER, "repeats-wander")           /* stage; frequency Hz, change over the repeats dB, the run's scatter (the display's at least) dB */   \
   X (LINE_LENGTH, "line-length")                 /* stage; lowest frequency Hz, line m, an eighth of a wave there m */              \
   X (METER_FLOOR, "meter-floor")                 /* stage; frequency Hz, lowest reading dBm, the meter's floor dBm */               \
   /* -- what the reader of traces met or decided -- */                                                                              \
@@ -85,7 +87,7 @@
   X (SUM_DETECTOR, "sum-detector")               /* file; dB that the detector makes a sum of powers wrong */                       \
   X (PHASE_NOISE_HELD, "phase-noise-held")     /* ; offset Hz: the table's end value held */                                      \
   X (POWER_CLASS, "power-class")                 /* mask, rule below the edge, rule above it (NULL: none); P W, U dB, edge W: the stricter class is taken */ \
-  X (RATED_POWER, "rated-power")                 /* ; measured W, rated W: more than 3 dB apart */                                  \
+  X (RATED_POWER, "rated-power")                 /* ; measured W, rated W, measured over rated dB, U of P dB: apart by more than U */     \
   X (NO_FUNDAMENTAL, "no-fundamental")           /* ; frequency Hz sought or NaN */                                                 \
   X (FUNDAMENTAL_NEAR_ZERO, "fundamental-near-zero") /* file; stated Hz, the response at zero hertz reaches to Hz, RBW needed below Hz: no P; also why a \
                                                     verdict is not proven */                                                        \

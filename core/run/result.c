@@ -249,7 +249,7 @@ lacks (const SpRunAt *at)
 }
 
 static gboolean
-work_at (const SpRun *run, const SpRunAt *at, SpRunPoint *point, GPtrArray *warnings)
+work_at (const SpRun *run, const SpRunAt *at, SpRunPoint *point, GArray *lines, GPtrArray *warnings)
 {
   guint n = at->inserted->len;
   Reference r = reference_of (at);
@@ -273,7 +273,12 @@ work_at (const SpRun *run, const SpRunAt *at, SpRunPoint *point, GPtrArray *warn
   type_a (terms, n, point->scatter_db, &r, inserted.minutes);
   type_b (terms, run, point);
   sum_up (point, terms);
-  sp_run_warn_at (run, at, loss_db, minutes, warnings);
+  SpRunLine line;
+  if (sp_run_line (n, loss_db, minutes, &line)) {
+    line.frequency_hz = at->frequency_hz;
+    g_array_append_val (lines, line);
+  }
+  sp_run_warn_at (run, at, warnings);
   return TRUE;
 }
 
@@ -352,11 +357,13 @@ sp_run_result (const SpRun *run, double day)
   if (bad)
     want (result->missing, bad, NAN);
   result->points = g_new0 (SpRunPoint, MAX (at->len, 1));
+  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (SpRunLine));
   for (guint i = 0; !bad && i < at->len; i++)
-    if (work_at (run, at->pdata[i], &result->points[result->n], result->warnings))
+    if (work_at (run, at->pdata[i], &result->points[result->n], lines, result->warnings))
       result->n++;
     else
       want (result->missing, "loss", ((SpRunAt *) at->pdata[i])->frequency_hz);
+  sp_run_warn_wander (run, lines, result->warnings);
   sp_run_warn (run, day, result->warnings);
   return result;
 }

@@ -20,5 +20,16 @@ double sp_run_reflection (const SpCurve *vswr, double frequency_hz, double assum
 
 /* All warnings but those of one frequency's readings. */
 void sp_run_warn (const SpRun *run, double day, GPtrArray *warnings);
-/* Those of one: line_db[i] is the reference at inserted reading i's time, minutes[i] that time. */
-void sp_run_warn_at (const SpRun *run, const SpRunAt *at, const double *loss_db, const double *minutes, GPtrArray *warnings);
+/* Those of one frequency by itself. */
+void sp_run_warn_at (const SpRun *run, const SpRunAt *at, GPtrArray *warnings);
+
+/* A straight line through one frequency's repeats. */
+typedef struct {
+  double frequency_hz, slope, change_db; /* dB a minute, and from the first to the last */
+  double spread;                         /* root of the sum of the squares of the times about their mean: slope * spread has the readings' own u */
+  double rest, dof;                      /* squares about the line; n - 2 */
+} SpRunLine;
+/* loss_db[i] was read at minutes[i]. FALSE: fewer than three, or all at once. */
+gboolean sp_run_line (guint n, const double *loss_db, const double *minutes, SpRunLine *line);
+/* `lines`: GArray of SpRunLine, one for each frequency that has one. */
+void sp_run_warn_wander (const SpRun *run, const GArray *lines, GPtrArray *warnings);

@@ -1,6 +1,7 @@
 /* warn.c - what a run says about itself: what was assumed, and what looks wrong */
 #include "core/run/run-private.h"
 
+#include <gsl/gsl_cdf.h>
 #include <math.h>
 
 #include "core/quantity/coverage.h"
@@ -8,6 +9,8 @@
 #define LIGHT_M_S 299792458.0
 #define NEAR_EIGHTH 0.8            /* "near": from a tenth of a wave on (common practice, no source) */
 #define METER_FLOOR_NEAR_DB 10.0
+#define ONE_STEP 1.5               /* digits: a line through many readings that step once by a digit halfway rises by 3/2 of it */
+#define DOF_MANY 1000.0            /* Student's law is the normal one there to 2 parts in a thousand; its inverse fails far beyond */
 #define MATCHED_REFLECTION 0.0244  /* VSWR 1.05: as good as matched (common practice, no source) */
 
 static void
@@ -91,33 +94,54 @@ lowest_reading (const SpRunAt *at)
   return lowest;
 }
 
-/* Repeats that run away: a straight line through them whose slope stands out of their scatter about it (Student's t of a slope, n - 2), and
- * which makes more than a digit of the meter. */
-static void
-warn_wander (const SpRun *run, const SpRunAt *at, const double *loss_db, const double *minutes, GPtrArray *warnings)
+gboolean
+sp_run_line (guint n, const double *loss_db, const double *minutes, SpRunLine *line)
 {
-  guint n = at->inserted->len;
-  double t = 0, y = 0, tt = 0, ty = 0, rest = 0;
+  double t = 0, y = 0, tt = 0, ty = 0;
   for (guint i = 0; i < n; i++)
     t += minutes[i] / n, y += loss_db[i] / n;
   for (guint i = 0; i < n; i++)
     tt += (minutes[i] - t) * (minutes[i] - t), ty += (minutes[i] - t) * (loss_db[i] - y);
   if (n < 3 || !(tt > 0))
-    return;
-  double slope = ty / tt, change = slope * (minutes[n - 1] - minutes[0]);
-  double digit = 2 * (isnan (run->meter_resolution_db) ? SP_RUN_RESOLUTION_ASSUMED_DB : run->meter_resolution_db);
+    return FALSE;
+  *line = (SpRunLine) { .slope = ty / tt, .change_db = ty / tt * (minutes[n - 1] - minutes[0]), .spread = sqrt (tt), .dof = n - 2 };
   for (guint i = 0; i < n; i++)
-    rest += pow (loss_db[i] - y - slope * (minutes[i] - t), 2);
-  double scatter = sqrt (rest / (n - 2));
-  if (fabs (slope) * sqrt (tt) > sp_student_k (n - 2) * scatter && fabs (change) > digit * (1 + 1e-9))
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_REPEATS_WANDER, run->stage, NULL, NULL, 3, at->frequency_hz, change, scatter));
+    line->rest += pow (loss_db[i] - y - line->slope * (minutes[i] - t), 2);
+  return TRUE;
+}
+
+/* Student's factor that one of `tests` independent slopes passes by chance as rarely as one alone passes SP_COVERAGE (Sidak). */
+static double
+student_of (guint tests, double dof)
+{
+  return gsl_cdf_tdist_Pinv ((1 + pow (SP_COVERAGE, 1.0 / tests)) / 2, fmin (dof, DOF_MANY));
+}
+
+/* Repeats that run away: a line whose slope stands out of the scatter. The scatter is that of all the run's repeats about their lines, for the
+ * same meter and the same hands took them, and three readings alone tell little; it is never less than the display's own rounding (a
+ * rectangle). And the change makes more than one step of the display could: a line through that rises by up to one and a half digits. */
+void
+sp_run_warn_wander (const SpRun *run, const GArray *lines, GPtrArray *warnings)
+{
+  double half_digit = isnan (run->meter_resolution_db) ? SP_RUN_RESOLUTION_ASSUMED_DB : run->meter_resolution_db, rest = 0, dof = 0;
+  for (guint i = 0; i < lines->len; i++) {
+    rest += g_array_index (lines, SpRunLine, i).rest;
+    dof += g_array_index (lines, SpRunLine, i).dof;
+  }
+  if (lines->len == 0)
+    return;
+  double scatter = fmax (sqrt (rest / dof), half_digit / sqrt (3)), k = student_of (lines->len, dof);
+  for (guint i = 0; i < lines->len; i++) {
+    const SpRunLine *line = &g_array_index (lines, SpRunLine, i);
+    if (fabs (line->slope) * line->spread > k * scatter && fabs (line->change_db) > ONE_STEP * 2 * half_digit * (1 + 1e-9))
+      sp_reasons_add (warnings, sp_reason_new (SP_REASON_REPEATS_WANDER, run->stage, NULL, NULL, 3, line->frequency_hz, line->change_db, scatter));
+  }
 }
 
 void
-sp_run_warn_at (const SpRun *run, const SpRunAt *at, const double *loss_db, const double *minutes, GPtrArray *warnings)
+sp_run_warn_at (const SpRun *run, const SpRunAt *at, GPtrArray *warnings)
 {
   double lowest = lowest_reading (at);
-  warn_wander (run, at, loss_db, minutes, warnings);
   if (lowest < run->meter_floor_dbm + METER_FLOOR_NEAR_DB)
     sp_reasons_add (warnings, sp_reason_new (SP_REASON_METER_FLOOR, run->stage, NULL, NULL, 3, at->frequency_hz, lowest, run->meter_floor_dbm));
 }

@@ -40,6 +40,9 @@ sp_width_sum_error_db (const SpSettings *set, const SpLaw *law)
                       set->detector == SP_DETECTOR_QUASI_PEAK;
   if (greatest || set->hold != SP_HOLD_NONE)
     return NAN;
+  /* The mean of a bucket, and nobody says of what: powers would be right, so the worst of the kinds counts. */
+  if (set->detector == SP_DETECTOR_AVERAGE && set->average == SP_AVERAGE_NONE)
+    return -SP_LOG_NOISE_DB;
   return law->average == SP_AVERAGE_LOG ? -SP_LOG_NOISE_DB : law->average == SP_AVERAGE_VOLTAGE ? 10 * log10 (M_PI / 4) : 0;
 }
 

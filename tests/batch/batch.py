@@ -19,7 +19,7 @@ BATCH = os.path.join(os.environ.get("SP_BUILD_ROOT", "build"), "app", "spurproof
 PLACE = re.compile(r"([^/\s:]+):(\d+)(?::(\d+))?: ")  # a file that another names comes last
 VERDICTS = {"complies", "exceeds", "inconclusive", "not proven", "no limit"}
 
-TOP = {"schema", "program", "mask", "rule", "bench_sha256", "chain_sha256", "warnings", "safe", "radios"}
+TOP = {"schema", "program", "mask", "rule", "bench_sha256", "mask_sha256", "chain_sha256", "analyzer_sha256", "warnings", "safe", "radios"}
 CONDITION = {"name", "radio", "condition", "verdict", "worst_margin_db", "gaps", "warnings", "fundamental", "emissions"}
 FUNDAMENTAL = {"frequency_hz", "level_dbm", "trace_level_dbm", "power_w", "basis", "u_db", "expanded_db", "k", "dof"}
 EMISSION = {"order", "frequency_hz", "detected", "level_dbm", "level_dbc", "u_db", "expanded_db", "k", "dof", "dbc_expanded_db",
@@ -70,7 +70,11 @@ class Judging(Bench):
         self.assertLessEqual(TOP, data.keys())
         self.assertRegex(data["program"], r"^spurproof \d+\.\d+\.\d+$")
         self.assertRegex(data["bench_sha256"], "^[0-9a-f]{64}$")
-        self.assertRegex(data["chain_sha256"], "^[0-9a-f]{64}$")
+        text = self.good("judge", "bench.sheet")
+        for key in ("mask_sha256", "chain_sha256", "analyzer_sha256"):
+            self.assertRegex(data[key], "^[0-9a-f]{64}$")
+            self.assertTrue(all(radio[key] == data[key] for radio in data["radios"]))
+            self.assertEqual(text.count(data[key][:12]), 1)  # in the head, and nowhere else
         self.assertEqual([radio["name"] for radio in data["radios"]], ["Plendour", "Quernish/2 m low", "Quernish/2 m high"])
         for radio in data["radios"]:
             self.assertLessEqual(CONDITION, radio.keys())
@@ -217,6 +221,26 @@ class Parts(Bench):
         self.assertIsNone([p for p in data["points"] if p["from_hz"] <= 146e6 <= p["to_hz"]][0]["limit_dbm"])
         self.assertIn("--fundamental", self.refused("mask", "house.mask"))
         self.assertIn("us-amateur", self.refused("mask", "no-such-mask", "--fundamental", "146MHz", "--power", "5W"))
+
+    def test_parts_of_a_conditions_own(self):
+        """Two masks of one name and one clause, another figure: their hashes tell them apart, beside the condition that has its own."""
+        folder = bench_files.write(tempfile.mkdtemp(prefix="spurproof-batch-"))
+        self.addCleanup(shutil.rmtree, folder)
+        mask = "[mask]\nname=club\nclause=house rule\n[rule 1]\nattenuation_db={}\n"
+        for name, figure in (("a.mask", 50), ("b.mask", 55)):
+            with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
+                file.write(mask.format(figure))
+        with open(os.path.join(folder, "bench.sheet"), encoding="utf-8") as file:
+            lines = file.read().replace("mask=house.mask", "mask=a.mask").split("\n")
+        lines.insert(lines.index("[condition Quernish/2 m low]") + 1, "mask=b.mask")
+        with open(os.path.join(folder, "bench.sheet"), "w", encoding="utf-8") as file:
+            file.write("\n".join(lines))
+        data, text = self.load("judge", "bench.sheet", folder=folder), self.good("judge", "bench.sheet", folder=folder)
+        hashes = {radio["name"]: radio["mask_sha256"] for radio in data["radios"]}
+        self.assertEqual(data["mask_sha256"], hashes["Plendour"])
+        self.assertNotEqual(hashes["Quernish/2 m low"], hashes["Plendour"])
+        self.assertIn(f"mask club (house rule, {hashes['Plendour'][:12]}), rule ", text)
+        self.assertIn(f"  mask club (house rule, {hashes['Quernish/2 m low'][:12]})\n", text)
 
     def test_headroom(self):
         data = self.load("headroom", "bench.sheet", "--power", "5W")

@@ -12,7 +12,7 @@ from batch import Bench as Base  # noqa: E402
 
 ROW = {"name", "verdict", "worst_margin_db", "levels"}
 LEVEL = {"order", "level_dbm", "margin_db", "verdict"}
-MOVED = {"name", "order", "level_change_db", "verdict_before", "verdict_after", "expanded_before_db", "expanded_after_db", "flips"}
+MOVED = {"name", "order", "level_change_db", "limit_change_db", "margin_change_db", "notable", "verdict_before", "verdict_after", "expanded_before_db", "expanded_after_db", "flips"}
 
 
 class Comparing(Base):
@@ -87,6 +87,26 @@ class Comparing(Base):
         self.assertEqual(text.count(f"({hashes[0][:12]}), then "), 1)
         self.assertIn(hashes[1][:12], text)
         self.assertNotIn(", then ", self.good("compare", "bench.sheet", "--with", "bench.sheet"))
+
+    def test_the_limits_move(self):
+        """Limit and margin move together by the level's move; text sums up what moves alike, each row and what is notable by choice."""
+        other = self.other_chain(0.5)
+        each = self.load("compare", "bench.sheet", "--with", other)
+        self.assertEqual(each, self.load("compare", "bench.sheet", "--with", other, "--show", "each"))
+        for move in each["moved"]:
+            if move["margin_change_db"] is not None:
+                self.assertAlmostEqual(move["limit_change_db"] - move["level_change_db"], move["margin_change_db"], delta=1e-9)
+        self.assertTrue(each["alike"])
+        for index, group in enumerate(each["alike"]):
+            self.assertEqual(group["emissions"], sum(move.get("alike") == index for move in each["moved"]))
+        text = self.good("compare", "bench.sheet", "--with", other)
+        self.assertEqual(text.count("emissions move alike: level"), len(each["alike"]))
+        self.assertNotIn("move alike", self.good("compare", "bench.sheet", "--with", other, "--show", "each"))
+        far = self.other_chain(6.8)
+        all_of_it, some = self.load("compare", "bench.sheet", "--with", far), self.load("compare", "bench.sheet", "--with", far, "--show", "notable")
+        self.assertEqual(some["moved"], [move for move in all_of_it["moved"] if move["notable"]])
+        self.assertTrue(all(move["notable"] for move in all_of_it["moved"] if move["flips"]))
+        self.assertIn("expected alike, each or notable", self.refused("compare", "bench.sheet", "--show", "some"))
 
     def test_only_the_uncertainty(self):
         """A calibration with the same losses, known less well: no level moves, U does, and that is said."""

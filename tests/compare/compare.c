@@ -114,6 +114,74 @@ START_TEST (another_chain_moves_every_level)
 }
 END_TEST
 
+/* A chain of 0.35 dB more. On 2 m under 25 W the limit is 25 uW and margins fall by 0.35 dB; on 20 m it is P - 43 dB and goes with the level. So each
+ * emission's limit says why margins move or not, and what moves alike is one group each. Nothing of it flips or passes U. */
+START_TEST (the_limits_move_tells_why)
+{
+  static const char sheet[] = "[bench]\nchain=%s.chain\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=2700Hz\nradio_vswr=1.0\n"
+                              "radio_harmonic_vswr=1\n[radio Plendour]\nkeyed=a.csv\n[radio Quernish]\nfundamental=14.1MHz\nkeyed=h.csv\n";
+  Sweep hf = { 1e6, 151e6, 30001, 10e3, 20, "sample", -90, { { 14.1e6, -3.0 }, { 28.2e6, -60.0 } } };
+  shop_put_sweep (shop, "h.csv", &hf);
+  shop_put (shop, "v.chain", "[chain]\nname=Another\nstages=pad;small\n"
+                             "[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 30.35 0.05; 3GHz 30.35 0.05\n"
+                             "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"
+                             "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.05; 3GHz 10.0 0.05\n"
+                             "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n");
+  g_autofree char *first = g_strdup_printf (sheet, "t"), *second = g_strdup_printf (sheet, "v");
+  g_autoptr (SpFindings) before = judged (first);
+  g_autoptr (SpFindings) after = judged (second);
+  g_autoptr (SpMoves) moves = sp_compare_moves (before, after);
+  guint seen[2] = { 0, 0 }, grouped = 0;
+  for (guint i = 0; i < moves->n_moved; i++) {
+    const SpMove *m = &moves->moved[i];
+    gboolean hf_radio = strcmp (m->name, "Quernish") == 0;
+    if (m->order != 2)
+      continue;
+    seen[hf_radio]++;
+    ck_assert_double_eq_tol (m->level_change_db, 0.35, 1e-6);
+    ck_assert_double_eq_tol (m->limit_change_db, hf_radio ? 0.35 : 0, 1e-6);
+    ck_assert_double_eq_tol (m->margin_change_db, hf_radio ? 0 : -0.35, 1e-6);
+    ck_assert (!m->notable && !sp_move_is_shown (m, SP_MOVES_NOTABLE) && sp_move_is_shown (m, SP_MOVES_EACH));
+    ck_assert_int_ge (m->alike, 0);
+    const SpAlike *group = &moves->alike[m->alike];
+    ck_assert_double_eq_tol (group->limit.high_db, hf_radio ? 0.35 : 0, SP_ALIKE_DB);
+  }
+  ck_assert (seen[0] == 1 && seen[1] == 1);
+  for (guint k = 0; k < moves->n_alike; k++) {
+    ck_assert_uint_ge (moves->alike[k].n, SP_ALIKE_LEAST);
+    ck_assert_double_le (moves->alike[k].level.high_db - moves->alike[k].level.low_db, SP_ALIKE_DB);
+    grouped += moves->alike[k].n;
+  }
+  for (guint i = 0; i < moves->n_moved; i++)
+    grouped -= moves->moved[i].alike >= 0;
+  ck_assert_uint_eq (grouped, 0);
+  ck_assert_uint_eq (moves->n_notable, 0);
+  ck_assert (!moves->conditions[0].notable && !moves->conditions[1].notable);
+}
+END_TEST
+
+/* 6.8 dB more is beyond any U here: each emission whose margin moves by it stands for itself, and its condition with it. */
+START_TEST (beyond_u_is_notable)
+{
+  g_autoptr (SpFindings) before = judged (SHEET ("t.chain"));
+  shop_put (shop, "w.chain", "[chain]\nname=Another\nstages=pad\n[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 46.8 0.07; 3GHz 46.8 0.07\n"
+                             "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n");
+  g_autoptr (SpFindings) after = judged (SHEET ("w.chain"));
+  g_autoptr (SpMoves) moves = sp_compare_moves (before, after);
+  guint notable = 0;
+  for (guint i = 0; i < moves->n_moved; i++) {
+    const SpMove *m = &moves->moved[i];
+    gboolean beyond = fabs (m->margin_change_db) > fmax (m->expanded_before_db, m->expanded_after_db);
+    ck_assert_int_eq (m->notable, beyond || m->flips || !m->before.there || !m->after.there);
+    ck_assert (!m->notable || m->alike < 0);
+    notable += m->notable;
+  }
+  ck_assert_uint_gt (notable, 3);
+  ck_assert_uint_eq (moves->n_notable, notable);
+  ck_assert (moves->conditions[0].notable);
+}
+END_TEST
+
 START_TEST (radios_that_come_and_go)
 {
   g_autoptr (SpFindings) before = judged (SHEET ("t.chain"));
@@ -180,6 +248,8 @@ suite (void)
   tcase_add_test (t, findings_outlive_their_maker);
   tcase_add_test (t, nothing_moves_against_itself);
   tcase_add_test (t, another_chain_moves_every_level);
+  tcase_add_test (t, the_limits_move_tells_why);
+  tcase_add_test (t, beyond_u_is_notable);
   tcase_add_test (t, radios_that_come_and_go);
   tcase_add_test (t, spurs_are_told_by_frequency);
   suite_add_tcase (s, t);

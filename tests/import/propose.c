@@ -234,6 +234,33 @@ START_TEST (many_arrivals_fit)
 }
 END_TEST
 
+/* A new bench takes the day that the exports state, else the day on which they were written; one that has a date, or sweeps, keeps what it has. */
+START_TEST (day_of_a_new_bench)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (SpBench) bench = blank ();
+  g_autoptr (SpTrace) trace = trace_of ("a.csv", 10);
+  gboolean stated;
+  ck_assert (isnan (bench->date_day));
+  ck_assert_double_eq (sp_bench_first_day (bench, 740000, 740010, &stated), 740000);
+  ck_assert (stated);
+  ck_assert_double_eq (sp_bench_first_day (bench, NAN, 740010, &stated), 740010);
+  ck_assert (!stated);
+  ck_assert (isnan (sp_bench_first_day (bench, NAN, NAN, &stated)));
+  g_autoptr (SpBench) dated = sp_bench_with_day (bench, 739948, &error);
+  sp_no_error (error);
+  ck_assert_double_eq (dated->date_day, 739948);
+  ck_assert_str_eq (dated->date, "2026-11-28");
+  ck_assert (isnan (sp_bench_first_day (dated, 740000, 740010, &stated)) && !stated);
+  SpArrival arrival = { trace, { (char *) "Mirrick", (char *) "2 m", SP_PURPOSE_KEYED, NAN, NULL } };
+  g_autoptr (SpBench) begun = sp_bench_with_arrivals (bench, &arrival, 1, NULL, &error);
+  sp_no_error (error);
+  ck_assert (isnan (sp_bench_first_day (begun, 740000, 740010, &stated)));
+  g_autoptr (SpBench) same = sp_bench_with_day (bench, NAN, &error);
+  ck_assert_str_eq (same->sha256, bench->sha256);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -248,6 +275,7 @@ suite (void)
   tcase_add_test (t, arrivals_become_one_bench);
   tcase_add_test (t, one_that_does_not_fit_takes_none);
   tcase_add_test (t, many_arrivals_fit);
+  tcase_add_test (t, day_of_a_new_bench);
   suite_add_tcase (s, t);
   return s;
 }

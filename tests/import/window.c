@@ -71,6 +71,33 @@ START_TEST (what_a_shape_lacks_is_asked_once)
 }
 END_TEST
 
+/* The date is told before it is taken, comes with the sweeps in one edit, and goes with them. */
+START_TEST (a_new_bench_is_dated_by_its_exports)
+{
+  char *stated[] = { write_sweep ("a.csv", "Date,2026-11-27\nRBW,10 kHz\n", -10), write_sweep ("b.csv", "Date,2026-11-28\nRBW,10 kHz\n", -11), NULL };
+  open_files ("samples/blank.sheet", -1, stated);
+  ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (sheet->progress_text)), "dated 2026-11-28, as the exports say"));
+  accept_all ();
+  ck_assert_str_eq (sp_session_bench (session)->date, "2026-11-28");
+  undo_and_compare ();
+  close_all ();
+  char *silent[] = { write_sweep ("c.csv", "RBW,10 kHz\n", -12), NULL };
+  GDate today;
+  g_date_clear (&today, 1);
+  g_date_set_time_t (&today, time (NULL)); /* it was written just now */
+  open_files ("samples/blank.sheet", -1, silent);
+  ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (sheet->progress_text)), "no export states a day"));
+  accept_all ();
+  ck_assert_double_le (fabs (sp_session_bench (session)->date_day - g_date_get_julian (&today)), 1);
+  close_all ();
+  char *late[] = { write_sweep ("d.csv", "Date,2027-01-01\nRBW,10 kHz\n", -13), NULL };
+  open_files ("samples/club.sheet", -1, late);
+  accept_all ();
+  ck_assert_str_eq (sp_session_bench (session)->date, "2026-11-28"); /* it has a date */
+  close_all ();
+}
+END_TEST
+
 START_TEST (names_come_by_words_or_by_a_pattern)
 {
   char *paths[] = { write_sweep ("2m_mirrick.csv", "", -10), write_sweep ("room.csv", "", -90),
@@ -327,6 +354,7 @@ suite (void)
   tcase_add_test (t, the_sample_comes_in_by_one_edit);
   tcase_add_test (t, what_came_in_is_in_the_book);
   tcase_add_test (t, what_a_shape_lacks_is_asked_once);
+  tcase_add_test (t, a_new_bench_is_dated_by_its_exports);
   tcase_add_test (t, names_come_by_words_or_by_a_pattern);
   tcase_add_test (t, more_attenuation_becomes_a_step);
   tcase_add_test (t, what_the_bench_has_is_not_taken_again);

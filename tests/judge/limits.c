@@ -62,6 +62,72 @@ START_TEST (notch_first_by_a_single_fault)
 }
 END_TEST
 
+/* us-amateur ends at 225 MHz, us-frs at 467 MHz: for a radio of 14.1 MHz the first asks 43 dB, the second nothing, which 'no limit' alone does not say. */
+START_TEST (mask_of_other_radios)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged (shop, 36.812, SHEET ("us-frs", "fundamental=14.1MHz\nkeyed=k.csv"));
+  g_autoptr (SpFindings) own = judged (shop, 36.812, SHEET ("us-amateur", "fundamental=14.1MHz\nkeyed=k.csv"));
+  const SpReason *reason = warning (f, SP_REASON_CLASSES_NONE);
+  ck_assert_int_eq (f->conditions[0].verdict, SP_VERDICT_NO_LIMIT);
+  ck_assert_ptr_nonnull (reason);
+  ck_assert_double_eq_tol (reason->value[0], 14.1e6, 1e3);
+  ck_assert_double_eq_tol (reason->value[1], 4.8, 0.05);
+  ck_assert_ptr_null (warning (own, SP_REASON_CLASSES_NONE));
+  shop_close (shop);
+}
+END_TEST
+
+/* A mask for up to 5 W, and a radio of 5.2 W +- 0.7 dB: it may be one of those, so the mask is not for others alone. */
+START_TEST (mask_of_a_class_within_reach)
+{
+  char *shop = shop_open ();
+  shop_put (shop, "small.mask", "[mask]\nname=small\n[rule 1]\npower_w=0 5\nattenuation_db=40\n");
+  g_autoptr (SpFindings) near = judged (shop, 37.16, SHEET ("small.mask", "fundamental=14.1MHz\nkeyed=k.csv"));
+  g_autoptr (SpFindings) far = judged (shop, 40, SHEET ("small.mask", "fundamental=14.1MHz\nkeyed=k.csv"));
+  ck_assert_ptr_null (warning (near, SP_REASON_CLASSES_NONE));
+  ck_assert_ptr_nonnull (warning (near, SP_REASON_POWER_CLASS));
+  ck_assert_double_eq_tol (harmonic (near, 3)->limit_dbm, 10 * log10 (5) + 30 - 40, 1e-9);
+  ck_assert_ptr_nonnull (warning (far, SP_REASON_CLASSES_NONE));
+  shop_close (shop);
+}
+END_TEST
+
+/* 4.8 W with a U of some 0.7 dB: 5 W may be it, 6.5 W (1.3 dB more) and 3.5 W (1.4 dB less) may not. */
+START_TEST (rated_power_beyond_u)
+{
+  static const struct { const char *rated; gboolean told; double over_db; } row[] = { { "5", FALSE, 0 }, { "6.5", TRUE, -1.317 }, { "3.5", TRUE, 1.372 } };
+  for (guint i = 0; i < G_N_ELEMENTS (row); i++) {
+    char *shop = shop_open ();
+    g_autofree char *sheet = g_strdup_printf (SHEET ("us-amateur", "fundamental=14.1MHz\nrated_w=%s\nkeyed=k.csv"), row[i].rated);
+    g_autoptr (SpFindings) f = judged (shop, 36.812, sheet);
+    const SpReason *reason = warning (f, SP_REASON_RATED_POWER);
+    ck_assert_int_eq (reason != NULL, row[i].told);
+    if (reason) {
+      ck_assert_double_eq_tol (reason->value[2], row[i].over_db, 0.03);
+      ck_assert_double_eq (reason->value[3], f->conditions[0].power_expanded_db);
+    }
+    shop_close (shop);
+  }
+}
+END_TEST
+
+/* A clipped carrier is at least so much: under the rated power nothing is told, over it by more than U it is. */
+START_TEST (rated_power_of_a_clipped_carrier)
+{
+  for (guint over = 0; over < 2; over++) {
+    char *shop = shop_open ();
+    Sweep sweep = { 1e6, 151e6, 30001, 10e3, 20, "sample", -90, { { 14.1e6, 36.812 - 40 }, { 42.3e6, -1.0 - 40 } }, 7 };
+    shop_put_sweep (shop, "k.csv", &sweep);
+    g_autofree char *sheet = g_strdup_printf (SHEET ("us-amateur", "fundamental=14.1MHz\nrated_w=%s\nkeyed=k.csv?reference=-20dBm"), over ? "1" : "20");
+    g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, sheet);
+    ck_assert_ptr_nonnull (warning (f, SP_REASON_CLIPPED));
+    ck_assert_int_eq (warning (f, SP_REASON_RATED_POWER) != NULL, over);
+    shop_close (shop);
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -71,6 +137,10 @@ suite (void)
   tcase_add_test (t, class_of_another_clause);
   tcase_add_test (t, class_that_p_straddles);
   tcase_add_test (t, notch_first_by_a_single_fault);
+  tcase_add_test (t, mask_of_other_radios);
+  tcase_add_test (t, mask_of_a_class_within_reach);
+  tcase_add_test (t, rated_power_beyond_u);
+  tcase_add_test (t, rated_power_of_a_clipped_carrier);
   suite_add_tcase (s, t);
   return s;
 }

@@ -65,6 +65,7 @@ static const struct { const char *text, *place, *says; } bad[] = {
   { "[mask]\nname=x\n", "bad.mask:", "no rule" },
   { "[mask]\n\n[rule 1]\nfundamental=1MHz 2MHz\n", "bad.mask:3:1:", "sets no number" },
   { "[mask]\n[rule 1]\nrelief_dbm=-20\n", "bad.mask:2:1:", "sets no number" },
+  { "[mask]\n[rule 1]\nfundamental=1MHz 2MHz\nlimit_dbc=-60\n", "bad.mask:4:1:", "sets no number, and a rule has no key limit_dbc=;" },
   { "[mask]\n[rule 1]\nemission=3GHz 30MHz\nattenuation_db=40\n", "bad.mask:3:10:", "reversed" },
   { "[mask]\n[rule 1]\nemission=30MHz 30MHz\nattenuation_db=40\n", "bad.mask:3:10:", "empty" },
   { "[mask]\n[rule 1]\npower_w=25 5\nattenuation_db=40\n", "bad.mask:3:9:", "reversed" },

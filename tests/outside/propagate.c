@@ -5,6 +5,7 @@
 
 #include <gsl/gsl_randist.h>
 #include <math.h>
+#include <string.h>
 
 #define DRAWS 1000000
 
@@ -114,6 +115,80 @@ START_TEST (mismatch_between_total_reflections)
 }
 END_TEST
 
+/* Four pairs of reflections, each with a phase of its own. A single phase for the sum of their squares cannot pass 20 lg 2 above. */
+START_TEST (a_phase_for_each_pair)
+{
+  static const double m[] = { 0.7, 0.35, 0.2, 0.5 };
+  double pairs[4], squares = 0, li = 0;
+  for (guint i = 0; i < 4; i++) {
+    pairs[i] = 8.685889638 * m[i] / sqrt (2);
+    squares += pairs[i] * pairs[i];
+    for (guint k = 1; k < 1000; k++)
+      li += pow (m[i], 2.0 * k) / ((double) k * k);
+  }
+  SpTerm term = { .name = "mismatch-inner", .distribution = SP_DISTRIBUTION_U_SHAPED, .u_level_db = sqrt (squares), .dof = INFINITY, .dof_power = INFINITY,
+                  .n_level_pairs = 4 };
+  SpBudget budget = { .n = 1, .terms = &term, .pair_u_db = pairs };
+  SpBudgetDrawn drawn;
+  ck_assert (sp_budget_draw (&budget, 0, NAN, DRAWS, 9, NULL, &drawn));
+  const SpPropagated *level = &drawn.column[SP_BUDGET_LEVEL];
+  sp_outside ("u of four mismatches, dB", "Parseval on ln|1 + m e^(j phi)|: Li2(m^2)/2 of each (calculated)", level->u, 8.685889638 * sqrt (li / 2), 0.02);
+  sp_outside ("upper end of their 95.45 % interval, dB", "the four laws convolved, scipy.signal.fftconvolve", level->high, 10.030, 0.03);
+  sp_outside ("and its lower end, dB", "the four laws convolved, scipy.signal.fftconvolve", level->low, -13.640, 0.06);
+}
+END_TEST
+
+static SpBudget
+mismatch_only (SpMeterPart meter, double *u_level)
+{
+  static const char text[] = "[chain]\nstages=a;b;c\n[stage a]\nkind=cable\nrating_w=99\nvswr=2\npoints=1MHz 0.3 0.01; 3GHz 0.3 0.01\n"
+                             "[stage b]\nkind=pad\nrating_w=99\nvswr=1.3\npoints=1MHz 3 0.01; 3GHz 6 0.01\n"
+                             "[stage c]\nkind=pad\nrating_w=9\nvswr=1.2\npoints=1MHz 2 0.01; 3GHz 2 0.01\n";
+  static const char box[] = "[analyzer]\nvswr=1.5\n";
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "t.chain", NULL);
+  g_autoptr (SpKeyFile) other = sp_key_file_parse (box, strlen (box), "t.analyzer", NULL);
+  g_autoptr (SpChain) chain = sp_chain_parse (file, NULL);
+  g_autoptr (SpAnalyzer) analyzer = sp_analyzer_parse (other, NULL);
+  SpBudgetView view = { .chain = chain, .analyzer = analyzer, .temperature_c = NAN, .radio_vswr = 1.5, .radio_harmonic_vswr = INFINITY,
+                        .fundamental_hz = 14e6, .meter = meter, .meter_u_db = 0.1 };
+  SpBudgetReadings readings = { 0 };
+  SpBudget budget;
+  sp_budget (&view, 42e6, &readings, 1, &budget);
+  *u_level = sp_budget_level_u (&view, 42e6, FALSE);
+  return budget;
+}
+
+/* What is drawn is what the first order adds up: the squares of a term's pairs are its own, of the level and of P. */
+START_TEST (pairs_add_up_to_their_term)
+{
+  static const struct { SpMeterPart meter; guint inner, radio, analyzer; } row[] = { { SP_METER_NOT_USED, 3, 3, 4 }, { SP_METER_SHIFTS, 6, 6, 8 } };
+  for (guint k = 0; k < G_N_ELEMENTS (row); k++) {
+    double u_level;
+    SpBudget budget = mismatch_only (row[k].meter, &u_level);
+    guint met = 0;
+    for (guint i = 0; i < budget.n; i++) {
+      const SpTerm *t = &budget.terms[i];
+      double level = 0, power = 0;
+      if (!g_str_has_prefix (t->name, "mismatch")) {
+        ck_assert_uint_eq (t->n_level_pairs + t->n_power_pairs, 0);
+        continue;
+      }
+      ck_assert_uint_eq (t->n_level_pairs, g_str_has_suffix (t->name, "inner") ? row[k].inner : g_str_has_suffix (t->name, "radio") ? row[k].radio : row[k].analyzer);
+      for (guint j = 0; j < t->n_level_pairs; j++)
+        level += pow (budget.pair_u_db[t->first_pair + j], 2);
+      for (guint j = 0; j < t->n_power_pairs; j++)
+        power += pow (budget.pair_u_db[t->first_pair + t->n_level_pairs + j], 2);
+      ck_assert_double_eq_tol (sqrt (level), t->u_level_db, 1e-12);
+      ck_assert_double_eq_tol (sqrt (power), t->u_power_db, 1e-12);
+      met++;
+    }
+    ck_assert_uint_eq (met, 3);
+    ck_assert_double_eq_tol (u_level, budget.u_level_db, 1e-12); /* with pairs kept or not */
+    g_free (budget.terms);
+  }
+}
+END_TEST
+
 /* Noise near the floor: one look of a line in noise, |1 + w| with E ln|1 + w|^2 = E1(1/p), is less its bias without mean. */
 START_TEST (noise_near_the_floor_is_not_symmetric)
 {
@@ -149,6 +224,8 @@ suite (void)
   tcase_add_test (t, additive_model);
   tcase_add_test (t, comparison_loss_where_the_first_order_is_blind);
   tcase_add_test (t, mismatch_between_total_reflections);
+  tcase_add_test (t, a_phase_for_each_pair);
+  tcase_add_test (t, pairs_add_up_to_their_term);
   tcase_add_test (t, noise_near_the_floor_is_not_symmetric);
   tcase_add_test (t, type_a_is_student);
   suite_add_tcase (s, t);

@@ -151,6 +151,15 @@ START_TEST (warnings_are_collected)
     const SpReason *reason = old->warnings->pdata[i];
     ck_assert (reason->code != SP_REASON_CALIBRATION_OLD || (reason->value[0] == 151 && reason->value[1] == 100));
   }
+  /* a calibration of days to come is no calibration of that day; without a day nobody can say how old it is */
+  g_autoptr (SpBench) early = good ("[bench]\ndate=2025-12-24\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio A]\nkeyed=k1.csv\n");
+  g_autoptr (SpBench) undated = good ("[bench]\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio A]\nkeyed=k1.csv\n");
+  ck_assert (warned (early, SP_REASON_CALIBRATION_LATER, "Shelf") && !warned (bench, SP_REASON_CALIBRATION_LATER, "Shelf"));
+  for (guint i = 0; i < early->warnings->len; i++) {
+    const SpReason *reason = early->warnings->pdata[i];
+    ck_assert (reason->code != SP_REASON_CALIBRATION_LATER || reason->value[0] == 8); /* 2026-01-01 */
+  }
+  ck_assert (warned (undated, SP_REASON_AGES_UNCHECKED, "Shelf") && !warned (old, SP_REASON_AGES_UNCHECKED, "Shelf"));
   /* other parts bring and take their warnings */
   GError *error = NULL;
   g_autofree char *path = g_build_filename (folder, "b.chain", NULL);
@@ -158,6 +167,8 @@ START_TEST (warnings_are_collected)
   sp_no_error (error);
   g_autoptr (SpBench) other = sp_bench_with (old, chain, NULL, NULL, -1);
   ck_assert (!sp_reasons_have (other->warnings, SP_REASON_CALIBRATION_OLD));
+  g_autoptr (SpBench) plain = sp_bench_with (undated, chain, NULL, NULL, -1); /* b.chain states neither date nor interval: nothing to check */
+  ck_assert (!sp_reasons_have (plain->warnings, SP_REASON_AGES_UNCHECKED));
 }
 END_TEST
 

@@ -261,6 +261,13 @@ class Desk:
         number = until(lambda: self.id_of(window), "the window is on the screen")
         subprocess.run(["xdotool", "windowfocus", "--sync", number, "key", "--clearmodifiers", *keys], check=True)
 
+    def click(self, widget, dialog):
+        """Into the middle of a widget, by mouse."""
+        place = Atspi.Component.get_extents(widget, Atspi.CoordType.WINDOW)
+        number = until(lambda: self.id_of(dialog), "the dialog is on the screen")
+        subprocess.run(["xdotool", "windowfocus", "--sync", number, "mousemove", "--window", number, str(place.x + place.width // 2),
+                        str(place.y + place.height // 2), "click", "1"], check=True)
+
     def write(self, entry, text, dialog):
         """Into an entry, by mouse and keys, and Enter. (Setting an entry's text from outside is no typing: nothing is entered by it.)"""
         place = Atspi.Component.get_extents(entry, Atspi.CoordType.WINDOW)

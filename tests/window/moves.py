@@ -46,8 +46,9 @@ class Moves(Case):
             self.assertTrue(any(said["conditions_moved"][0]["chain_after_sha256"][:12] in one for one in labels(dialog)))
             until(lambda: len(self.rows(dialog)) > 5, "the rows are there")
             first, whole = self.rows(dialog)[0], said["conditions_moved"][0]
-            self.assertEqual((first[0], first[6], first[7]), (whole["name"], whole["verdict_before"], whole["verdict_after"]))
+            self.assertEqual((first[0], first[7], first[8]), (whole["name"], whole["verdict_before"], whole["verdict_after"]))
             self.close_to(first[2].lstrip("+"), whole["power_change_db"], 2, "power")
+            self.rows_by_choice(desk, dialog, said)
             self.assertEqual(unnamed(dialog), [])
             os.makedirs(PICTURES, exist_ok=True)
             with open(os.path.join(PICTURES, picture), "wb") as file:
@@ -55,6 +56,18 @@ class Moves(Case):
             desk.keys("Escape", window=dialog)
             desk.gone(dialog)
             self.assertEqual(desk.radios(), before)
+
+    def rows_by_choice(self, desk, dialog, said):
+        """What moves alike is one row; by choice every emission, or only what flips or moves beyond U: as compare --show has it."""
+        alone = [one for one in said["moved"] if "alike" not in one]
+        notable = [one for key in ("moved", "conditions_moved") for one in said[key] if one["notable"]]
+        together = len(said["conditions_moved"]) + len(alone) + len(said["alike"])
+        self.assertEqual([len(self.rows(dialog)), sum(row[0] == "alike" for row in self.rows(dialog))], [together, len(said["alike"])])
+        choice = [one for one in below(dialog) if role(one) == "combo box"][0]
+        for key, number in (("Down", len(said["conditions_moved"]) + len(said["moved"])), ("Down", len(notable))):
+            desk.click(choice, dialog)
+            desk.keys(key, "Return", window=dialog)
+            until(lambda: len(self.rows(dialog)) == number, f"{number} rows")
 
     def test_light(self):
         self.shown("light", "moves light.png")

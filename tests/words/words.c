@@ -41,6 +41,8 @@ START_TEST (test_numbers_stand_in_their_places)
          "With brick the wrong way round, 5 W would go into its far end, which has no rating: its 50 W hold the right way round only.");
   reads (sp_reason_new (SP_REASON_POWER_CLASS, "m", NULL, "rule b", 3, 4.8, 0.7, 5.0),
          "m: the power of 4.8 W with U 0.7 dB straddles the class edge at 5 W, between \"no limit\" and \"rule b\"; the stricter class counts.");
+  reads (sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 4, 3.0, 5.0, -2.2185, 0.69),
+         "The measured power of 3 W is 2.2 dB less than the rated 5 W; its U is 0.7 dB.");
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "resolution", "meter", NULL, 1, 0.005),
          "No uncertainty is given for resolution of meter: 0.005 dB is assumed.");
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "scale_db", "Shelf", NULL, 1, 0.5), "No uncertainty is given for scale_db of Shelf: 0.50 dB is assumed.");

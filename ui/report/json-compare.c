@@ -58,33 +58,75 @@ write_then (JsonBuilder *b, const SpVerdictThen *before, const SpVerdictThen *af
 }
 
 static void
-write_moves (JsonBuilder *b, const SpMoves *moves)
+write_span (JsonBuilder *b, const char *name, SpSpan span)
+{
+  json_array (b, name);
+  for (guint i = 0; i < 2; i++) {
+    double value = i ? span.high_db : span.low_db;
+    if (isfinite (value))
+      json_builder_add_double_value (b, value);
+    else
+      json_builder_add_null_value (b);
+  }
+  json_builder_end_array (b);
+}
+
+/* What moves alike, summed up: the rows name their group by its index. */
+static void
+write_alike (JsonBuilder *b, const SpMoves *moves)
+{
+  json_array (b, "alike");
+  for (guint i = 0; moves && i < moves->n_alike; i++) {
+    const SpAlike *group = &moves->alike[i];
+    json_builder_begin_object (b);
+    json_count (b, "emissions", group->n);
+    write_span (b, "level_change_db", group->level);
+    write_span (b, "limit_change_db", group->limit);
+    write_span (b, "margin_change_db", group->margin);
+    write_span (b, "expanded_change_db", group->u);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
+}
+
+static void
+write_moves (JsonBuilder *b, const SpMoves *moves, SpMovesShown shown)
 {
   json_array (b, "moved");
   for (guint i = 0; moves && i < moves->n_moved; i++) {
     const SpMove *move = &moves->moved[i];
+    if (!sp_move_is_shown (move, shown))
+      continue;
     json_builder_begin_object (b);
     json_text (b, "name", move->name);
     write_order (b, move->order);
     json_number (b, "frequency_hz", move->frequency_hz);
     json_number (b, "level_change_db", move->level_change_db);
+    json_number (b, "limit_change_db", move->limit_change_db);
     json_number (b, "margin_change_db", move->margin_change_db);
     json_number (b, "expanded_before_db", move->expanded_before_db);
     json_number (b, "expanded_after_db", move->expanded_after_db);
     write_then (b, &move->before, &move->after);
     json_yes (b, "flips", move->flips);
+    json_yes (b, "notable", move->notable);
+    if (move->alike >= 0)
+      json_count (b, "alike", move->alike);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
+  write_alike (b, moves);
   json_array (b, "conditions_moved");
   for (guint i = 0; moves && i < moves->n_conditions; i++) {
     const SpConditionMove *move = &moves->conditions[i];
+    if (shown == SP_MOVES_NOTABLE && !move->notable)
+      continue;
     json_builder_begin_object (b);
     json_text (b, "name", move->name);
     json_number (b, "power_change_db", move->power_change_db);
     json_number (b, "worst_margin_change_db", move->worst_margin_change_db);
     write_then (b, &move->before, &move->after);
     json_yes (b, "flips", move->flips);
+    json_yes (b, "notable", move->notable);
     json_text (b, "chain_before_sha256", move->chain_before_sha256);
     json_text (b, "chain_after_sha256", move->chain_after_sha256);
     json_builder_end_object (b);
@@ -93,13 +135,13 @@ write_moves (JsonBuilder *b, const SpMoves *moves)
 }
 
 char *
-sp_json_compare (const SpComparison *comparison, const SpMoves *moves)
+sp_json_compare (const SpComparison *comparison, const SpMoves *moves, SpMovesShown shown)
 {
   JsonBuilder *b = json_begin ();
   json_array (b, "rows");
   for (guint i = 0; i < comparison->n; i++)
     write_row (b, &comparison->rows[i]);
   json_builder_end_array (b);
-  write_moves (b, moves);
+  write_moves (b, moves, shown);
   return json_end (b);
 }

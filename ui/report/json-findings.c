@@ -275,7 +275,9 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   json_number (b, "worst_margin_db", found->worst_margin_db);
   json_number (b, "deciding_margin_db", sp_findings_deciding_margin_db (found));
   json_text (b, "mask", sp_condition_mask (bench, condition)->name);
+  json_text (b, "mask_sha256", sp_condition_mask (bench, condition)->sha256);
   json_text (b, "chain_sha256", sp_condition_chain (bench, condition)->sha256);
+  json_text (b, "analyzer_sha256", sp_condition_analyzer (bench, condition)->sha256);
   write_gaps (b, found);
   json_warnings (b, "warnings", found->warnings);
   write_fundamental (b, found);
@@ -295,13 +297,16 @@ sp_json_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
   const SpCondition *first = bench->n_conditions ? bench->conditions : NULL; /* where the bench itself names no part */
   const SpMask *mask = bench->mask || !first ? bench->mask : sp_condition_mask (bench, first);
   const SpChain *chain = bench->chain || !first ? bench->chain : sp_condition_chain (bench, first);
+  const SpAnalyzer *analyzer = bench->analyzer || !first ? bench->analyzer : sp_condition_analyzer (bench, first);
   Draws draws = { n_draws, seed };
   JsonBuilder *b = json_begin ();
   json_text (b, "program", "spurproof " SP_VERSION);
   json_text (b, "mask", mask ? mask->name : NULL);
   json_text (b, "rule", sp_decision_rule_name (bench->rule));
   json_text (b, "bench_sha256", bench->sha256);
+  json_text (b, "mask_sha256", mask ? mask->sha256 : NULL);
   json_text (b, "chain_sha256", chain ? chain->sha256 : NULL);
+  json_text (b, "analyzer_sha256", analyzer ? analyzer->sha256 : NULL);
   json_warnings (b, "warnings", findings->warnings);
   json_yes (b, "safe", findings->safe);
   json_array (b, "radios");

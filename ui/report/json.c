@@ -82,7 +82,7 @@ sp_json_masks (GPtrArray *masks)
 }
 
 char *
-sp_json_mask (const SpMask *mask, GArray *segments)
+sp_json_mask (const SpMask *mask, GArray *segments, const SpReason *none)
 {
   JsonBuilder *b = json_begin ();
   write_origin (b, mask);
@@ -98,7 +98,11 @@ sp_json_mask (const SpMask *mask, GArray *segments)
     json_builder_end_object (b);
   }
   json_builder_end_array (b);
-  json_warnings (b, "warnings", mask->warnings);
+  g_autoptr (GPtrArray) warnings = sp_reasons_new ();
+  sp_reasons_extend (warnings, mask->warnings);
+  if (none)
+    sp_reasons_add (warnings, sp_reason_ref (none));
+  json_warnings (b, "warnings", warnings);
   return json_end (b);
 }
 

@@ -17,9 +17,9 @@ char *sp_json_chain (const SpChain *chain, guint n, const double *frequency_hz);
 /* Masks known by name: an array of SpMask*. */
 char *sp_json_masks (GPtrArray *masks);
 /* One mask evaluated: `segments` as sp_mask_segments gives them. */
-char *sp_json_mask (const SpMask *mask, GArray *segments);
+char *sp_json_mask (const SpMask *mask, GArray *segments, const SpReason *none); /* `none`: why there is no limit at all; NULL */
 /* Conditions side by side; `moves` NULL: "moved" is empty. */
-char *sp_json_compare (const SpComparison *comparison, const SpMoves *moves);
+char *sp_json_compare (const SpComparison *comparison, const SpMoves *moves, SpMovesShown shown);
 /* What a level's U stands on. `drawn` NULL: no Monte Carlo. Level's u and dof are "u_db" and "dof"; "sums" null where nothing was swept. */
 char *sp_json_budget (const SpBehind *behind, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
 /* A substitution run: "dof" truncated to whole numbers, "lines" the stage's group to paste. */

@@ -60,11 +60,18 @@ cell_verdict (Columns *columns, const SpVerdictThen *then)
 }
 
 static void
-table_of_conditions (GString *out, const SpMoves *moves)
+table_of_conditions (GString *out, const SpMoves *moves, SpMovesShown shown)
 {
+  guint rows = 0;
+  for (guint i = 0; i < moves->n_conditions; i++)
+    rows += shown != SP_MOVES_NOTABLE || moves->conditions[i].notable ? 1 : 0;
+  if (!rows)
+    return;
   Columns *columns = columns_new ("lllrr", _("radio"), _("verdict before"), _("after"), _("power moved dB"), _("worst margin moved dB"), NULL);
   for (guint i = 0; i < moves->n_conditions; i++) {
     const SpConditionMove *move = &moves->conditions[i];
+    if (shown == SP_MOVES_NOTABLE && !move->notable)
+      continue;
     cell_word (columns, move->name);
     cell_verdict (columns, &move->before);
     cell_verdict (columns, &move->after);
@@ -75,16 +82,19 @@ table_of_conditions (GString *out, const SpMoves *moves)
 }
 
 static void
-table_of_moved (GString *out, const SpMoves *moves)
+table_of_moved (GString *out, const SpMoves *moves, SpMovesShown shown)
 {
-  Columns *columns = columns_new ("lrrrrrrlll", _("radio"), _("harmonic"), _("at"), _("level moved dB"), _("margin moved dB"), _("U before dB"),
-                                  _("after"), _("verdict before"), _("after"), "", NULL);
+  Columns *columns = columns_new ("lrrrrrrrlll", _("radio"), _("harmonic"), _("at"), _("level moved dB"), _("limit moved dB"), _("margin moved dB"),
+                                  _("U before dB"), _("after"), _("verdict before"), _("after"), "", NULL);
   for (guint i = 0; i < moves->n_moved; i++) {
     const SpMove *move = &moves->moved[i];
+    if (!sp_move_is_shown (move, shown))
+      continue;
     cell_word (columns, move->name);
     columns_add (columns, move->order ? g_strdup_printf ("%u", move->order) : g_strdup ("-"));
     cell_frequency (columns, move->frequency_hz);
     cell_db (columns, move->level_change_db, 2);
+    cell_db (columns, move->limit_change_db, 2);
     cell_db (columns, move->margin_change_db, 2);
     cell_db (columns, move->expanded_before_db, 2);
     cell_db (columns, move->expanded_after_db, 2);
@@ -111,8 +121,35 @@ lines_of_chains (GString *out, const SpMoves *moves)
   }
 }
 
+static void
+lines_of_alike (GString *out, const SpMoves *moves)
+{
+  for (guint i = 0; i < moves->n_alike; i++) {
+    g_autofree char *line = sp_words_alike (&moves->alike[i], SP_HAND_MACHINE);
+    g_string_append_printf (out, "%s\n", line);
+  }
+}
+
+/* What moved, emission by emission, as far as it is shown. */
+static void
+parts_of_moves (GString *out, const SpMoves *moves, SpMovesShown shown)
+{
+  guint rows = 0;
+  for (guint i = 0; i < moves->n_moved; i++)
+    rows += sp_move_is_shown (&moves->moved[i], shown) ? 1 : 0;
+  g_string_append_c (out, '\n');
+  if (rows)
+    table_of_moved (out, moves, shown);
+  if (shown == SP_MOVES_ALIKE)
+    lines_of_alike (out, moves);
+  if (!moves->n_moved)
+    g_string_append (out, _("No emission moved.\n"));
+  else if (!rows && shown == SP_MOVES_NOTABLE)
+    g_string_append (out, _("No emission flips or moves beyond its U.\n"));
+}
+
 char *
-sp_table_compare (const SpComparison *comparison, const SpMoves *moves)
+sp_table_compare (const SpComparison *comparison, const SpMoves *moves, SpMovesShown shown)
 {
   GString *out = g_string_new (NULL);
   g_autofree char *safety = sp_words_safety (comparison->findings, SP_HAND_MACHINE);
@@ -122,12 +159,8 @@ sp_table_compare (const SpComparison *comparison, const SpMoves *moves)
   if (moves) {
     g_string_append_c (out, '\n');
     lines_of_chains (out, moves);
-    table_of_conditions (out, moves);
-    g_string_append_c (out, '\n');
-    if (moves->n_moved)
-      table_of_moved (out, moves);
-    else
-      g_string_append (out, _("No emission moved.\n"));
+    table_of_conditions (out, moves, shown);
+    parts_of_moves (out, moves, shown);
     g_string_append_printf (out, _("Verdicts that flip: %u of emissions, %u of conditions.\n"), moves->n_flips, moves->n_condition_flips);
   }
   return g_string_free (out, FALSE);

@@ -5,20 +5,48 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* "mask NAME (CLAUSE, HASH)": two masks of one name and clause may ask different figures. */
+static char *
+part_of_mask (const SpMask *mask)
+{
+  return g_strdup_printf (_("mask %s (%s%s%.12s)"), mask->name, mask->clause ? mask->clause : "", mask->clause ? ", " : "", mask->sha256);
+}
+
+/* What a condition has of its own, in place of the bench's. */
+static void
+line_of_own_parts (GString *out, const SpBench *bench, const SpCondition *condition)
+{
+  const SpMask *mask = sp_condition_mask (bench, condition);
+  const SpChain *chain = sp_condition_chain (bench, condition);
+  const SpAnalyzer *analyzer = sp_condition_analyzer (bench, condition);
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  if (mask && mask != bench->mask)
+    g_ptr_array_add (parts, part_of_mask (mask));
+  if (chain && chain != bench->chain)
+    g_ptr_array_add (parts, g_strdup_printf (_("chain %s (%.12s)"), chain->name, chain->sha256));
+  if (analyzer && analyzer != bench->analyzer)
+    g_ptr_array_add (parts, g_strdup_printf (_("analyzer %s (%.12s)"), analyzer->name, analyzer->sha256));
+  for (guint i = 0; i < parts->len; i++)
+    g_string_append_printf (out, "%s%s", i ? ", " : "  ", (const char *) parts->pdata[i]);
+  if (parts->len)
+    g_string_append_c (out, '\n');
+}
+
 static void
 line_of_bench (GString *out, const SpBench *bench)
 {
   if (bench->title)
     g_string_append_printf (out, "%s%s%s\n", bench->title, bench->date ? ", " : "", bench->date ? bench->date : "");
   const SpMask *mask = bench->mask;
-  if (mask)
-    g_string_append_printf (out, _("mask %s%s%s%s"), mask->name, mask->clause ? " (" : "", mask->clause ? mask->clause : "",
-                            mask->clause ? "), " : ", ");
+  if (mask) {
+    g_autofree char *part = part_of_mask (mask);
+    g_string_append_printf (out, "%s, ", part);
+  }
   g_string_append_printf (out, _("rule %s"), sp_decision_rule_name (bench->rule));
   if (bench->chain)
     g_string_append_printf (out, _(", chain %s (%.12s)"), bench->chain->name, bench->chain->sha256);
   if (bench->analyzer)
-    g_string_append_printf (out, _(", analyzer %s"), bench->analyzer->name);
+    g_string_append_printf (out, _(", analyzer %s (%.12s)"), bench->analyzer->name, bench->analyzer->sha256);
   g_string_append (out, "\n\n");
 }
 
@@ -267,6 +295,7 @@ sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
     g_string_append_printf (out, "\n%s: %s\n", found->name, sp_words_verdict (found->verdict));
+    line_of_own_parts (out, findings->bench, &findings->bench->conditions[found->condition]);
     table_of_emissions (out, found, n_draws, seed);
     lines_of_relations (out, found);
     lines_of_evidence (out, found);

@@ -101,7 +101,7 @@ sp_table_masks (GPtrArray *masks)
 }
 
 char *
-sp_table_mask (const SpMask *mask, GArray *segments)
+sp_table_mask (const SpMask *mask, GArray *segments, const SpReason *none)
 {
   GString *out = g_string_new (NULL);
   g_string_append_printf (out, "%s: %s\n", mask->name, mask->title ? mask->title : mask->name);
@@ -121,7 +121,11 @@ sp_table_mask (const SpMask *mask, GArray *segments)
     cell_word (columns, segment->rule ? segment->rule->name : _("no limit"));
   }
   columns_finish (columns, 0, out);
-  lines_of_reasons (out, mask->warnings, 0);
+  g_autoptr (GPtrArray) warnings = sp_reasons_new ();
+  sp_reasons_extend (warnings, mask->warnings);
+  if (none)
+    sp_reasons_add (warnings, sp_reason_ref (none));
+  lines_of_reasons (out, warnings, 0);
   return g_string_free (out, FALSE);
 }
 

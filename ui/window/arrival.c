@@ -7,6 +7,7 @@
 
 #include "core/quantity/error.h"
 #include "core/trace/bytes.h"
+#include "core/trace/day.h"
 
 #define AT_A_TIME 2 /* a stick is not faster with more, and the window keeps a core */
 
@@ -128,6 +129,7 @@ item_new (const char *name, guint order, guint column, GBytes *bytes)
   item->column = column;
   item->bytes = bytes ? g_bytes_ref (bytes) : NULL;
   item->take = TRUE;
+  item->stated_day = item->written_day = NAN;
   return item;
 }
 
@@ -180,6 +182,19 @@ admit (Reader *reader, const char *path, const char *name, GError **error)
   return fits || sp_fail (error, SP_ERROR_LIMIT, _("%s: with the others more than 2 GiB, the limit; import them in parts"), name);
 }
 
+/* The day on which a file was last written, here. */
+static double
+written_day (const char *path)
+{
+  GStatBuf status;
+  GDate date;
+  if (g_stat (path, &status) != 0)
+    return NAN;
+  g_date_clear (&date, 1);
+  g_date_set_time_t (&date, status.st_mtime);
+  return g_date_get_julian (&date);
+}
+
 static void
 read_file (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
@@ -194,7 +209,13 @@ read_file (GTask *task, gpointer source, gpointer data, GCancellable *cancellabl
   g_autoptr (GBytes) bytes = admit (job->reader, path, name, &error) ? sp_bytes_read (path, &error) : NULL;
   if (bytes) {
     Reading *reading = read_bytes (bytes, name, "");
-    g_task_return_pointer (task, items_of (name, job->order, bytes, reading), (GDestroyNotify) g_ptr_array_unref);
+    GPtrArray *read = items_of (name, job->order, bytes, reading);
+    double written = written_day (path), stated = sp_bytes_day (bytes);
+    for (guint i = 0; i < read->len; i++) {
+      SP_ARRIVAL_ITEM (read->pdata[i])->written_day = written;
+      SP_ARRIVAL_ITEM (read->pdata[i])->stated_day = stated;
+    }
+    g_task_return_pointer (task, read, (GDestroyNotify) g_ptr_array_unref);
     reading_free (reading);
     return;
   }
@@ -373,6 +394,8 @@ again_read (GObject *source, GAsyncResult *result, gpointer data)
     take_reading (self, reading, 0);
     for (guint i = 1; reading->traces && i < reading->traces->len; i++) {
       SpArrivalItem *item = item_new (self->name, self->order, i, self->bytes);
+      item->written_day = self->written_day;
+      item->stated_day = self->stated_day;
       take_reading (item, reading, i);
       if (!self->more)
         self->more = g_ptr_array_new_with_free_func (g_object_unref);

@@ -21,6 +21,7 @@ struct _SpArrivalItem {
   gboolean one_of_many; /* the file has several level columns */
   char *name;          /* the file's own, for people */
   GBytes *bytes;       /* NULL: the file could not be read at all */
+  double stated_day, written_day; /* Julian days: that the export states, on which its file was last written (local time); NaN */
   char *options;       /* "rbw=10000&column=2", canonical; "" for none */
   SpTrace *trace;      /* NULL: not understood */
   SpTraceLook *look;   /* NULL: no bytes */

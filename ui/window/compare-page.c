@@ -264,7 +264,7 @@ static void
 on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   SpComparePage *self = SP_COMPARE_PAGE (widget);
-  g_autofree char *text = self->comparison ? sp_table_compare (self->comparison, NULL) : NULL;
+  g_autofree char *text = self->comparison ? sp_table_compare (self->comparison, NULL, SP_MOVES_ALIKE) : NULL;
   (void) name;
   (void) parameter;
   if (text)

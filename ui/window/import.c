@@ -6,6 +6,7 @@
 
 #include "ui/window/import-private.h"
 #include "ui/window/paper.h"
+#include "ui/words/words.h"
 #include "window-resources.h"
 
 G_DEFINE_FINAL_TYPE (SpImportWindow, sp_import_window, GTK_TYPE_WINDOW)
@@ -46,6 +47,34 @@ is_reading (SpImportWindow *self)
   return FALSE;
 }
 
+/* Of a new bench, by the sweeps that are taken; NaN. */
+static double
+day_taken (SpImportWindow *self, gboolean *stated)
+{
+  double said = NAN, written = NAN;
+  for (guint i = 0; i < sp_import_window_count (self); i++) {
+    const SpArrivalItem *item = sp_import_window_item (self, i);
+    if (!is_taken (item))
+      continue;
+    said = fmax (said, item->stated_day); /* fmax passes a NaN over */
+    written = fmax (written, item->written_day);
+  }
+  return sp_bench_first_day (sp_session_bench (self->session), said, written, stated);
+}
+
+/* "12 of 12 files read", and which day a new bench would take. (transfer full) */
+static char *
+progress_line (SpImportWindow *self, gboolean reading)
+{
+  gboolean stated;
+  double day = reading ? NAN : day_taken (self, &stated);
+  g_autofree char *read = g_strdup_printf (_("%u of %u files read"), self->read, self->of);
+  if (isnan (day))
+    return g_steal_pointer (&read);
+  g_autofree char *says = sp_words_day_taken (day, stated);
+  return g_strdup_printf ("%s. %s", read, says);
+}
+
 static void
 refresh (SpImportWindow *self)
 {
@@ -54,7 +83,7 @@ refresh (SpImportWindow *self)
   for (guint i = 0; i < sp_import_window_count (self); i++)
     taken += is_taken (sp_import_window_item (self, i));
   g_autofree char *text = g_strdup_printf (ngettext ("Import %u sweep", "Import %u sweeps", taken), taken);
-  g_autofree char *progress = g_strdup_printf (_("%u of %u files read"), self->read, self->of);
+  g_autofree char *progress = progress_line (self, reading);
   gtk_button_set_label (GTK_BUTTON (self->accept), text);
   gtk_widget_set_sensitive (self->accept, taken > 0 && !reading);
   gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->progress), self->of ? (double) self->read / self->of : 0);
@@ -310,7 +339,10 @@ accept (SpImportWindow *self)
     if (is_taken (item))
       arrivals[used++] = (SpArrival) { item->trace, item->to };
   }
-  SpBench *bench = sp_bench_with_arrivals (sp_session_bench (self->session), arrivals, used, &failed, &error);
+  gboolean stated;
+  double day = day_taken (self, &stated);
+  g_autoptr (SpBench) taken = sp_bench_with_arrivals (sp_session_bench (self->session), arrivals, used, &failed, &error);
+  SpBench *bench = taken ? sp_bench_with_day (taken, day, &error) : NULL;
   if (!bench) {
     sp_import_window_trouble (self, error->message);
     if (failed < used)

@@ -185,3 +185,20 @@ say_text (Speaker *speaker, guint i)
 {
   return speaker->reason->text[i] ? speaker->reason->text[i] : "";
 }
+
+char *
+sp_words_day (double julian_day)
+{
+  GDate date;
+  g_date_clear (&date, 1);
+  g_date_set_julian (&date, (guint32) julian_day);
+  return g_strdup_printf ("%04u-%02u-%02u", g_date_get_year (&date), g_date_get_month (&date), g_date_get_day (&date));
+}
+
+char *
+sp_words_day_taken (double julian_day, gboolean stated)
+{
+  g_autofree char *day = sp_words_day (julian_day);
+  return stated ? g_strdup_printf (_("The new bench is dated %s, as the exports say."), day)
+                : g_strdup_printf (_("The new bench is dated %s, when the files were last written: no export states a day."), day);
+}

@@ -43,6 +43,10 @@ words_of_file (Speaker *s)
   case SP_REASON_CALIBRATION_OLD:
     return g_strdup_printf (_("The calibration of %s is %s days old; its interval is %s days."), say_text (s, 0), say_whole (s, 0),
                             say_whole (s, 1));
+  case SP_REASON_CALIBRATION_LATER:
+    return g_strdup_printf (_("The calibration of %s is dated %s days after the bench: it says nothing of that day."), say_text (s, 0), say_whole (s, 0));
+  case SP_REASON_AGES_UNCHECKED:
+    return g_strdup_printf (_("The bench has no date: the ages of the calibrations in %s are not checked."), say_text (s, 0));
   case SP_REASON_BANDWIDTH_ASSUMED:
     return g_strdup_printf (_("No necessary bandwidth is given: %s is assumed."), say_frequency (s, 0));
   case SP_REASON_STEP_UNKNOWN:
@@ -192,7 +196,9 @@ words_of_power (Speaker *s)
                               "counts."), say_text (s, 0), say_power (s, 0), say_db (s, 1), say_power (s, 2),
                             has_text (s, 1) ? say_text (s, 1) : _("no limit"), has_text (s, 2) ? say_text (s, 2) : _("no limit"));
   case SP_REASON_RATED_POWER:
-    return g_strdup_printf (_("The measured power of %s is more than 3 dB from the rated %s."), say_power (s, 0), say_power (s, 1));
+    return g_strdup_printf (s->reason->value[2] < 0 ? _("The measured power of %s is %s dB less than the rated %s; its U is %s dB.")
+                                                    : _("The measured power of %s is %s dB more than the rated %s; its U is %s dB."),
+                            say_power (s, 0), say_keep (s, sp_words_number (fabs (s->reason->value[2]), 1, s->hand)), say_power (s, 1), say_db (s, 3));
   case SP_REASON_NO_FUNDAMENTAL:
     if (isnan (s->reason->value[0]))
       return g_strdup (_("No fundamental was found in the keyed sweeps: give its frequency, or a sweep that holds it."));

@@ -5,7 +5,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/compare/compare.h"
 
 typedef enum { SP_HAND_MACHINE, SP_HAND_SCREEN } SpHand;
 
@@ -51,8 +51,15 @@ char *sp_words_fault (const SpFault *fault, const SpChain *chain);
 /* The worst of each kind of harm in one line, the worst first: "with brick left out: 8.9 W into thimble, rated 2 W; unsafe with ...". NULL where the
  * chain has no stage. `dotted`: the figure draws the first of them so. (transfer full) */
 char *sp_words_faults (const SpHeadroom *headroom, const SpChain *chain, gboolean dotted, SpHand hand);
+/* What moves alike: "level +0.35 to +0.36 dB, limit 0.00 dB, margin -0.36 dB, U 0.00 dB"; and with how many, a sentence. (transfer full) */
+char *sp_words_alike_by (const SpAlike *alike, SpHand hand);
+char *sp_words_alike (const SpAlike *alike, SpHand hand);
 /* The unit a level was read in, with its prefix, ASCII: "dBuV", "mW" (transfer full) */
 char *sp_words_unit (SpLevelUnit unit, double scale);
+
+/* "2026-11-28", as our files have it, in any language; and a sentence: which day a new bench takes from its first exports. (transfer full) */
+char *sp_words_day (double julian_day);
+char *sp_words_day_taken (double julian_day, gboolean stated);
 
 /* The fundamental's occupied bandwidth: "16.2 kHz", "at most 66 kHz"; NULL where it is not known. (transfer full) */
 char *sp_words_occupied (const SpConditionFindings *found, SpHand hand);

@@ -1,0 +1,49 @@
+/* ages.c - how old a chain's calibration is on the bench's day */
+#include "core/bench/bench-private.h"
+
+#include <math.h>
+
+static void
+warn_of_age (const SpBench *bench, double interval_days, const char *name, double calibrated_day)
+{
+  double age = bench->date_day - calibrated_day; /* a NaN in it passes both questions by */
+  if (age > interval_days)
+    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_CALIBRATION_OLD, name, NULL, NULL, 2, age, interval_days));
+  if (age < 0)
+    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_CALIBRATION_LATER, name, NULL, NULL, 1, -age));
+}
+
+/* A run may be good for less or more than the chain. */
+static double
+interval_of (const SpChain *chain, const SpStage *stage)
+{
+  return stage->run && !isnan (stage->run->interval_days) ? stage->run->interval_days : chain->interval_days;
+}
+
+/* Somebody wrote down when it was calibrated, or for how long that counts. */
+static gboolean
+has_dates (const SpChain *chain)
+{
+  gboolean any = !isnan (chain->calibrated_day) || !isnan (chain->interval_days);
+  for (guint i = 0; i < chain->n && !any; i++)
+    any = !isnan (chain->stages[i]->calibrated_day) || !isnan (interval_of (chain, chain->stages[i]));
+  return any;
+}
+
+void
+sp_bench_warn_chain (const SpBench *bench, const SpChain *chain)
+{
+  gboolean by_chain = FALSE;
+  if (!chain)
+    return;
+  sp_reasons_extend (bench->warnings, chain->warnings);
+  if (isnan (bench->date_day) && has_dates (chain))
+    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_AGES_UNCHECKED, chain->name, NULL, NULL, 0));
+  for (guint i = 0; i < chain->n; i++)
+    if (isnan (chain->stages[i]->calibrated_day))
+      by_chain = TRUE;
+    else
+      warn_of_age (bench, interval_of (chain, chain->stages[i]), chain->stages[i]->name, chain->stages[i]->calibrated_day);
+  if (by_chain)
+    warn_of_age (bench, chain->interval_days, chain->name, chain->calibrated_day);
+}
