@@ -48,7 +48,7 @@ by_contradiction (SpEmission *e, const SpEvidence *v)
 static void
 by_step (SpEmission *e, const SpEvidence *v)
 {
-  SpOrigin origin = v->p_radio >= SURE ? SP_ORIGIN_RADIO : v->p_analyzer >= SURE ? SP_ORIGIN_ANALYZER : SP_ORIGIN_MIXED;
+  SpOrigin origin = v->may_cancel ? SP_ORIGIN_MIXED : v->p_radio >= SURE ? SP_ORIGIN_RADIO : v->p_analyzer >= SURE ? SP_ORIGIN_ANALYZER : SP_ORIGIN_MIXED;
   decide (e, origin, SP_BASIS_STEP, v->radio_low_dbm, v->radio_high_dbm);
 }
 
