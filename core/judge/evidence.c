@@ -188,6 +188,8 @@ step_test (SpCase *c, SpEmission *e, SpEvidence *out)
   if (!fits)
     return;
   take_fit (out, &g, &fit);
+  if (isinf (out->analyzer_dbm)) /* none at all: what the profile allows bounds it */
+    out->analyzer_high_dbm = e->distortion_high_dbm;
   take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
     sp_case_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz, out->analyzer_dbm,

@@ -110,7 +110,8 @@
   X (NOT_SWEPT, "not-swept")                     /* ; frequency Hz */                                                               \
   X (RADIO_PART_STRADDLES, "radio-part-straddles") /* inconclusive; the radio's part from dBm or NaN, to dBm, limit dBm, U dB */   \
   X (UNTESTED, "untested")                       /* ; level dBm, limit dBm, U dB: whose emission is not known */                    \
-  X (ANALYZER_POSSIBLE, "analyzer-possible")     /* ; level dBm, q_high dBm, radio's part low dBm or NaN, high dBm, U dB */         \
+  X (ANALYZER_POSSIBLE, "analyzer-possible")     /* "may-cancel" where readings at two settings lie so far below q_high that the two may nearly cancel, or \
+                                                    NULL; level dBm, q_high dBm, radio's part low dBm or NaN, high dBm, U dB */         \
   X (AMBIENT_POSSIBLE, "ambient-possible")       /* ; level dBm, ambient dBm */                                                     \
   X (AMBIENT_PART, "ambient-part")               /* ; level dBm, ambient dBm, radio's part low dBm or NaN, high dBm, U dB: what stands there unkeyed may be \
                                                     so much of it that the verdict stays open */                                    \
