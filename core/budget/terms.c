@@ -132,6 +132,10 @@ sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
   SpTerm *sampling = add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
   if (sampling)
     sampling->lifts = TRUE;
+  double product = r->product_db / M_SQRT2;
+  SpTerm *term = add_term (terms, "product", r->product_by_step ? "step" : "profile", SP_DISTRIBUTION_U_SHAPED, product, 0, product);
+  if (term)
+    term->by_part = TRUE;
 }
 
 static void
