@@ -77,6 +77,7 @@ typedef enum {
 /* What a budget is worked out for. */
 typedef struct {
   const SpChain *chain;
+  const SpChain *carrier_chain;           /* that P was read through; NULL: the same */
   const SpAnalyzer *analyzer;
   double temperature_c;                   /* NaN: that of the calibration */
   double average_w;                       /* out of the radio, duty counted; 0: no self-heating */

@@ -90,13 +90,23 @@ mismatch_at (const SpBudgetView *view, double frequency_hz, gboolean at_fundamen
   *analyzer = sp_chain_load_mismatch_u_db (view->chain, frequency_hz, view->temperature_c, source, sp_reflection_from_vswr (vswr));
 }
 
+static SpBudgetView
+view_of_carrier (const SpBudgetView *view)
+{
+  SpBudgetView carrier = *view;
+  if (view->carrier_chain)
+    carrier.chain = view->carrier_chain;
+  return carrier;
+}
+
 static void
 mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
 {
   double radio, analyzer, radio0 = 0, analyzer0 = 0;
   mismatch_at (view, frequency_hz, at_fundamental, &radio, &analyzer);
+  SpBudgetView carrier = view_of_carrier (view);
   if (!isnan (view->fundamental_hz))
-    mismatch_at (view, view->fundamental_hz, TRUE, &radio0, &analyzer0);
+    mismatch_at (&carrier, view->fundamental_hz, TRUE, &radio0, &analyzer0);
   add_term (terms, "mismatch-radio", "radio", SP_DISTRIBUTION_U_SHAPED, radio, radio0, hypot (radio, radio0));
   SpTerm *term = add_term (terms, "mismatch-analyzer", "profile", SP_DISTRIBUTION_U_SHAPED, analyzer, analyzer0, hypot (analyzer, analyzer0));
   if (term)
@@ -114,8 +124,9 @@ sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fund
 {
   GArray *terms = g_array_new (FALSE, TRUE, sizeof (SpTerm));
   SpChainLoss at = loss_at (view, frequency_hz), at0 = { .dof_independent = INFINITY };
+  SpBudgetView carrier = view_of_carrier (view);
   if (!isnan (view->fundamental_hz)) {
-    at0 = loss_at (view, view->fundamental_hz);
+    at0 = loss_at (&carrier, view->fundamental_hz);
     at.u_heating_db = at0.u_heating_db; /* the carrier's power at f0 heats, whatever is looked at: it cancels in dBc */
   }
   analyzer_terms (terms, view->analyzer);

@@ -63,10 +63,14 @@ product_by_step_db (const SpEmission *e, const SpEvidence *v)
   return fmax (0, fmin (worst_phase_db (e, q), apart - 2 * readings_u_db (v)));
 }
 
+/* Where what stands there is the radio's, in whole or in part: the level of the analyzer's own product, or of what is in the air, is no estimate of the
+ * radio's that a U could hold. */
 static void
 find_product (const SpEmission *e, SpBudgetReadings *readings)
 {
   const SpEvidence *v = e->evidence;
+  if (e->origin != SP_ORIGIN_RADIO && e->origin != SP_ORIGIN_MIXED)
+    return;
   readings->product_by_step = v && v->n > 0 && !v->contradicts;
   readings->product_db = readings->product_by_step ? product_by_step_db (e, v) : worst_phase_db (e, e->distortion_high_dbm);
 }
@@ -91,6 +95,8 @@ sp_case_budget (const SpCase *c, SpEmission *e)
     readings.carrier_noise_u_db = carrier->carrier_noise_u_db;
     readings.carrier_loss_db = carrier->carrier_loss_db;
     view.sweep_differs = s != carrier;
+    if (carrier->purpose == SP_PURPOSE_STEP)
+      view.carrier_chain = carrier->chain;
     view.attenuation_differs = s != carrier && !(a->attenuation_db == b->attenuation_db);
     view.rbw_differs = s != carrier && !(a->rbw_hz == b->rbw_hz);
   }

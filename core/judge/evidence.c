@@ -7,7 +7,7 @@
 
 #define Q_RESERVE_DB    10.0 /* over q_high nothing of the analyzer's own is looked for (computation, section 10) */
 #define CONTRADICTS_P   0.999
-#define CANCELS_DB      3.0  /* a reading this far below q_high may be what two greater parts leave of each other (by simulation: tests/simulate/cancel) */
+#define HIGHER_DB       0.5  /* no step would be taken for less (common practice, no source) */
 #define AMBIENT_DB      3.0  /* within this it can be the same signal (computation, section 10) */
 
 /* How much more is lost before the mixer than at reading 0: at f, and at f0. The analyzer's product of order n then moves, at the socket, by
@@ -140,35 +140,26 @@ take_fit (SpEvidence *out, const Gathered *g, const SpStepFit *fit)
   }
 }
 
-/* Do the readings stand at two settings only, and far below what the profile lets the analyzer make there? One step then cannot tell a radio's part
- * alone, or a product alone, from two that nearly cancel: where the one is half as great again as the other, a step of 10 dB turns the difference over
- * and it reads alike at both. A second step tells. A spur without an order has no prediction. */
-static gboolean
-may_cancel (const SpEmission *e, const Gathered *g)
-{
-  const SpStepReading *r = g->readings;
-  guint most = 0, least = 0;
-  for (guint k = 1; k < g->n; k++) {
-    most = r[k].own_db[0] > r[most].own_db[0] ? k : most;
-    least = r[k].own_db[0] < r[least].own_db[0] ? k : least;
-  }
-  for (guint k = 0; k < g->n; k++)
-    if (r[most].own_db[0] - r[k].own_db[0] >= SP_STEP_TELLS_DB && r[k].own_db[0] - r[least].own_db[0] >= SP_STEP_TELLS_DB)
-      return FALSE;
-  return r[most].level_dbm + CANCELS_DB <= e->distortion_high_dbm + r[most].own_db[0];
-}
-
-/* The part's ends then take in every such mixture; where it leaves the two within 6 dB of each other, neither is called the greater. */
+/* Do the readings lie far below what the profile lets the analyzer make, where it makes most? A step then cannot tell a radio's part alone, or a
+ * product alone, from two that nearly cancel: where the one is half as great again as the other, a step of 10 dB turns the difference over and it
+ * reads alike at both. The part's ends take in every cancellation that the readings leave possible; where some are within 6 dB of each other, neither
+ * is called the greater, and one more step is asked for. Two steps and little noise leave no other than the true one. A spur without an order has
+ * no prediction. */
 static void
 take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, double chi_square)
 {
+  const SpStepReading *most = &g->readings[0];
   SpStepEnds ends;
-  if (isnan (e->distortion_high_dbm) || out->contradicts || !may_cancel (e, g) ||
+  for (guint k = 1; k < g->n; k++)
+    if (g->readings[k].own_db[0] > most->own_db[0])
+      most = &g->readings[k];
+  if (out->contradicts || !(most->level_dbm + SP_STEP_CANCELS_DB <= e->distortion_high_dbm + most->own_db[0]) ||
       !sp_step_ends (g->n, g->readings, g->n_orders, e->distortion_high_dbm, chi_square, &ends))
     return;
+  gboolean decided = out->p_radio >= SP_STEP_SURE || out->p_analyzer >= SP_STEP_SURE, higher = ends.high_dbm > out->radio_high_dbm + HIGHER_DB;
+  out->may_cancel = ends.close && (decided || higher); /* else the fit says so itself */
   out->radio_low_dbm = fmin (out->radio_low_dbm, ends.low_dbm);
   out->radio_high_dbm = fmax (out->radio_high_dbm, ends.high_dbm);
-  out->may_cancel = ends.close;
 }
 
 static void

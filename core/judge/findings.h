@@ -40,8 +40,8 @@ typedef struct {
                                                               that the radio alone was fitted, and is the high end */
   double p_radio, p_analyzer;  /* probability that the one is at least 6 dB over the other */
   double misfit;            /* chi-square of the best fit over its degrees of freedom; NaN: none left */
-  gboolean may_cancel;      /* readings at two settings alone, far below what the profile predicts of the analyzer: the two parts may nearly cancel, so the radio's
-                               ends take in every mixture that is possible, and the origin is mixed until a second step tells */
+  gboolean may_cancel;      /* the readings lie far below what the profile predicts of the analyzer, and leave it possible that the two parts, within 6 dB of each
+                               other, nearly cancel, which the fit's probabilities and interval alone do not say: the origin is mixed until one more step tells */
   gboolean contradicts;     /* no fit is likely: the readings contradict each other (STEPS_CONTRADICT) */
   gboolean ambient_known;   /* an unkeyed sweep covers the place, deep enough to tell */
   double ambient_dbm;       /* what stands there unkeyed; not seen: the floor there; NaN where not swept */

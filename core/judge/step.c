@@ -53,6 +53,7 @@ typedef struct {
   const SpStepReading *readings;
   double u[SP_STEP_MOST_READINGS], weight[SP_STEP_MOST_READINGS]; /* 1/u^2; 0 where not seen */
   double most_own;                                                /* of all readings, for the order that is looked at */
+  guint most;                                                     /* that reading */
   double sum_weight, sigma;                                       /* of the greater part's level */
   double q_most_dbm;
   double chi_offset; /* 0; where nothing is likely, the least chi-square of all: the least unlikely is what is left */
@@ -125,7 +126,8 @@ take_cell (Work *w, const double *g, double ratio_db, gboolean radio_greater)
   if (analyzer > w->q_most_dbm)
     return;
   if (w->ends) {
-    take_ends (w, radio, analyzer, chi);
+    if (g[w->most] <= (radio_greater ? -ratio_db : 0) - SP_STEP_CANCELS_DB)
+      take_ends (w, radio, analyzer, chi);
     return;
   }
   w->out->chi_square = fmin (w->out->chi_square, chi);
@@ -164,8 +166,12 @@ take_order (Work *w, guint order)
 {
   w->order_weight = 0;
   w->most_own = 0;
+  w->most = 0;
   for (guint k = 0; k < w->n; k++)
-    w->most_own = fmax (w->most_own, w->readings[k].own_db[order]);
+    if (w->readings[k].own_db[order] > w->most_own) {
+      w->most = k;
+      w->most_own = w->readings[k].own_db[order];
+    }
   int further = (int) (fmin (w->most_own, SP_STEP_RANGE_DB) / RATIO_STEP_DB); /* so much more the analyzer's part may be over the radio's there */
   for (int i = 0; i < RATIOS; i++)
     take_ratio (w, order, (i + 0.5) * RATIO_STEP_DB, TRUE);

@@ -45,6 +45,8 @@
                                                     loss dB */                                                                      \
   X (CARRIER_UNDERSAMPLED, "carrier-undersampled") /* file; spacing Hz, RBW Hz, loss dB: P and mixer level not from this trace */    \
   X (CLIPPED, "clipped")                         /* file; reading dBm, reference dBm or NaN for a run of equal maxima, points */    \
+  X (POWER_FROM_STEP, "power-from-step")         /* file, the keyed one's; P there dBm, the keyed one's clipped top dBm: P and what follows from it stand on \
+                                                    the step, the levels on the keyed sweep */                                      \
   X (OUTSIDE_CALIBRATION, "outside-calibration") /* stage or ""; frequency Hz, span low, span high */                               \
   X (FLOOR_OFF_PROFILE, "floor-off-profile")     /* file; the trace's noise minus the profile's, dB */                           \
   X (METER_DISAGREES, "meter-disagrees")         /* ; meter dBm, trace dBm, U of the difference dB */                               \

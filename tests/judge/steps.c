@@ -10,13 +10,15 @@
 /* 5 W through 40 dB: -3 dBm at the input, -23 dBm at the mixer. Limit -16.02 dBm at the socket: -56.02 at the input. */
 static const Sweep clean = { 1e6, 801e6, 16001, 100e3, 20, "sample", -95, { { 146.2e6, -3.01 } }, 7 };
 
+#define QUIET 100 /* seeds from here on: 25 dB less noise, so that readings are told apart by the attenuator's and the scale's u alone */
+
 /* The same radio with its second harmonic, another attenuation, noise that rises with it. */
 static void
 put (const char *shop, const char *name, double more_db, double level_dbm, guint32 seed)
 {
   Sweep w = clean;
   w.attenuation_db += more_db;
-  w.noise_dbm += more_db;
+  w.noise_dbm += more_db + (seed >= QUIET ? -25 : 0);
   w.lines[1] = (Line){ SECOND, level_dbm };
   w.seed = seed;
   shop_put_sweep (shop, name, &w);
@@ -72,9 +74,9 @@ START_TEST (one_step_near_cancellation_asks_for_a_second)
     double r = pow (10, -14.5 / 20), q = pow (10, (-10.9 - 5 * k) / 20); /* steps of 0, 5, 10 dB */
     level[k] = 20 * log10 (fabs (r - q)) - 40;
   }
-  put (shop, "k.csv", 0, level[0], 5);
-  put (shop, "a.csv", 10, level[2], 6);
-  put (shop, "b.csv", 5, level[1], 7);
+  put (shop, "k.csv", 0, level[0], QUIET);
+  put (shop, "a.csv", 10, level[2], QUIET + 1);
+  put (shop, "b.csv", 5, level[1], QUIET + 2);
   const char *profile = "second_intercept_dbm=24.9\n"; /* 2 (-23) - 24.9 + 60 = -10.9 dBm */
   g_autoptr (SpFindings) one = shop_judge (shop, profile, STEP);
   const SpEmission *e = harmonic (one, 2);
@@ -83,14 +85,13 @@ START_TEST (one_step_near_cancellation_asks_for_a_second)
   ck_assert (e->evidence->may_cancel);
   expect_origin (e, SP_ORIGIN_MIXED, SP_BASIS_STEP, SP_VERDICT_NOT_PROVEN);
   ck_assert (e->radio_low_dbm < -14.5 && e->radio_high_dbm > -14.5);
-  ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_STEP_PAD); /* 20 dB more would drown it */
-  ck_assert (e->would_prove->value[0] >= 13 && e->would_prove->value[0] <= 20);
+  ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_STEP);
   g_autoptr (SpFindings) two = shop_judge (shop, profile, SHEET ("keyed=k.csv\nstep=a.csv 10; b.csv 5"));
   e = harmonic (two, 2);
   ck_assert (!e->evidence->may_cancel && e->verdict != SP_VERDICT_COMPLIES);
   ck_assert (e->radio_low_dbm < -14.5 && e->radio_high_dbm > -14.5);
   /* An analyzer whose product lies far below what is read: one step settles it. */
-  put (shop, "a.csv", 10, level[0], 6);
+  put (shop, "a.csv", 10, level[0], QUIET + 3);
   g_autoptr (SpFindings) sound = shop_judge (shop, "second_intercept_dbm=60\n", STEP);
   expect_origin (harmonic (sound, 2), SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
   shop_close (shop);

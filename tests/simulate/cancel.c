@@ -23,12 +23,17 @@ static const Kind kinds[] = {
   { "+6 dB, one step", 6, 0, { 10, 0 } },
   { "+3.6 dB, one step, 3 dB better than its papers", 3.6, 3, { 10, 0 } },
   { "+3.6 dB, one step, 8 dB better than its papers", 3.6, 8, { 10, 0 } },
+  { "+7 dB, one step", 7, 0, { 10, 0 } },
+  { "+9 dB, one step", 9, 0, { 10, 0 } },
+  { "+12 dB, one step", 12, 0, { 10, 0 } },
   { "0 dB, one step", 0, 0, { 10, 0 } },
   { "-3 dB, one step", -3, 0, { 10, 0 } },
   { "+2 dB, two steps", 2, 0, { 5, 10 } },
   { "+3.6 dB, two steps", 3.6, 0, { 5, 10 } },
   { "+6 dB, two steps", 6, 0, { 5, 10 } },
+  { "+2 dB, steps of 10 and 20 dB", 2, 0, { 10, 20 } },
   { "+3.6 dB, steps of 10 and 20 dB", 3.6, 0, { 10, 20 } },
+  { "+7 dB, steps of 10 and 20 dB", 7, 0, { 10, 20 } },
 };
 
 typedef struct {

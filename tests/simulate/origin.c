@@ -26,7 +26,7 @@ static const Kind kinds[] = {
   { "a pad of 10 dB", { 10, 0 }, TRUE, FALSE, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 0, 0.965 },
   { "one step of 10 dB, intercepts stated", { 10, 0 }, FALSE, TRUE, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 0.35, 1 }, /* of what may cancel, the ends of all that is possible */
   { "one step of 10 dB, log average of 10", { 10, 0 }, FALSE, FALSE, SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 10, 0, 0.965 },
-  { "steps of 5 and 10 dB, rms", { 5, 10 }, FALSE, TRUE, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, 0, 0.985 },
+  { "steps of 5 and 10 dB, rms", { 5, 10 }, FALSE, TRUE, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, 0.25, 1 },
 };
 
 typedef struct {

@@ -9,9 +9,9 @@ static char *
 words_of_cancellation (Speaker *s, gboolean from_nothing)
 {
   if (from_nothing)
-    return g_strdup_printf (_("Seen at %s, though the analyzer's own mixer may make %s there: the two may nearly cancel, which one step cannot tell; the "
+    return g_strdup_printf (_("Seen at %s, though the analyzer's own mixer may make %s there: the two may nearly cancel, which the steps that there are cannot tell; the "
                               "radio's part lies anywhere up to %s, U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 3), say_db (s, 4));
-  return g_strdup_printf (_("Seen at %s, though the analyzer's own mixer may make %s there: the two may nearly cancel, which one step cannot tell; the "
+  return g_strdup_printf (_("Seen at %s, though the analyzer's own mixer may make %s there: the two may nearly cancel, which the steps that there are cannot tell; the "
                             "radio's part lies between %s and %s, U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 2), say_level (s, 3),
                           say_db (s, 4));
 }
