@@ -128,8 +128,10 @@ finish (GArray *terms, const GArray *pairs, double slope, SpBudget *out)
     double l = t->u_level_db * t->u_level_db, p = t->u_power_db * t->u_power_db, d = t->u_dbc_db * t->u_dbc_db;
     /* u^2(level) + k^2 u^2(P) - 2 k cov, with cov = (l + p - d)/2 */
     t->u_margin_db = sqrt (fmax (0, (1 - slope) * l + slope * (slope - 1) * p + slope * d));
+    if (t->by_part)
+      t->u_margin_db = 0;
     t->u_margin_low_db = t->lifts ? slope * t->u_power_db : t->u_margin_db;
-    double shares[] = { t->u_level_db, slope * t->u_power_db }, dofs[] = { t->dof, t->dof_power };
+    double shares[] = { t->by_part ? 0 : t->u_level_db, slope * t->u_power_db }, dofs[] = { t->dof, t->dof_power };
     t->dof_margin = sp_effective_dof (2, shares, dofs);
   }
   put_all (out, sum_column (terms, SP_BUDGET_LEVEL), sum_column (terms, SP_BUDGET_POWER), sum_column (terms, SP_BUDGET_DBC),

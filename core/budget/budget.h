@@ -10,6 +10,11 @@
  * level may lie *below* what was read. They are the same to the last bit where nothing may have been lost. Of P the loss stays in both: a P that is
  * higher than read lifts the limit. Whatever else only bounds a level from below goes the same way: give it as SpBudgetReadings.loss_db.
  *
+ * What the analyzer itself makes stands in the same filter as the radio's part, in a phase that nobody knows: |r + q e^(j phi)| for r moves the level, and
+ * its dBc, by up to 20 lg (1 + q/level) ("product", U-shaped: common practice; tests/simulate/product). It is no term of the margin: a verdict goes by the ends of
+ * the radio's own part (SpEmission.radio_low_dbm, radio_high_dbm), which hold that very phase; in U it would count twice. So margin +- U is not what
+ * an emission complies or exceeds by where such a term stands: the ends +- U are.
+ *
  * No term for repeats: of sweeps of equal settings the worst stands, not their mean, and their scatter is the noise and the repeatability that are
  * here already. Their mean and type A stand beside the finding (SpEmission.repeat_u_db).
  */
@@ -24,7 +29,7 @@ typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUT
  * All quantities are decibels that add to the level, so every sensitivity is 1 and a contribution is the u of its column. */
 typedef struct {
   const char *name;      /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
-                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "attenuator-switch" "rbw-switch" "check-drift" "meter" */
+                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "product" "attenuator-switch" "rbw-switch" "check-drift" "meter" */
   SpDistribution distribution;
   double u_level_db;     /* on the level in dBm */
   double u_power_db;     /* on P */
@@ -36,8 +41,9 @@ typedef struct {
   double estimate_db;    /* best value of the quantity itself: the chain's loss; 0 for a correction that is not applied */
   double width_db;       /* as stated, before the divisor: half-width, expanded or standard; of the column that it acts on */
   double divisor;        /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
-  const char *source;    /* stable: "profile" "chain" "radio" "sweep" "check" "meter" */
+  const char *source;    /* stable: "profile" "chain" "radio" "sweep" "check" "meter" "step" */
   int side;              /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
+  gboolean by_part;      /* "product": none of the margin's, for the ends of the radio's part hold it */
   gboolean lifts;        /* a bound of the reading itself, "sampling": no reason to take the level for lower than read */
   double u_margin_low_db; /* on the margin, of what may put the level lower than read: u_margin_db, but for "sampling" P's share alone */
   guint first_pair, n_level_pairs, n_power_pairs; /* U-shaped: the level's pairs of reflections in SpBudget.pair_u_db, and behind them P's; none kept: 0 */
@@ -73,6 +79,7 @@ typedef enum {
 /* What a budget is worked out for. */
 typedef struct {
   const SpChain *chain;
+  const SpChain *carrier_chain;           /* that P was read through; NULL: the same */
   const SpAnalyzer *analyzer;
   double temperature_c;                   /* NaN: that of the calibration */
   double average_w;                       /* out of the radio, duty counted; 0: no self-heating */
@@ -91,6 +98,8 @@ typedef struct {
 typedef struct {
   double noise_u_db, carrier_noise_u_db;
   double loss_db, carrier_loss_db;
+  double product_db;        /* half-width of what the analyzer's own product makes of the level; 0: none, or far below */
+  gboolean product_by_step; /* a step test says so, not the profile */
 } SpBudgetReadings;
 
 /* The whole budget of a level at frequency_hz; slope as SpLimit.slope. (out->terms transfer full) */

@@ -90,6 +90,8 @@ draw_model (const gsl_rng *rng, gpointer data)
   double level = 0, power = 0, between = 0;
   for (guint i = 0; i < model->budget->n; i++) {
     const SpTerm *t = &model->budget->terms[i];
+    if (t->by_part && model->column == SP_BUDGET_MARGIN)
+      continue;
     if (t->u_level_db == 0 && t->u_power_db == 0)
       between += draw_share (rng, model->budget, t, FALSE, t->u_dbc_db, t->dof_dbc); /* stands between two sweeps, in dBc alone */
     else

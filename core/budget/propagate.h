@@ -38,6 +38,7 @@ double sp_draw (const gsl_rng *rng, SpDistribution distribution, double u, doubl
  *             pair of reflections (SpBudget.pair_u_db), for each is a path of its own; those under a twentieth of the whole together as a normal law;
  *   noise     20 lg|1 + s z|, s = u / 8.686, z complex normal, less its mean, which the level has off already: its part across the line, of which the
  *             first order knows nothing, is all that is left near the floor.
+ * What the radio's part holds already ("product") moves level and dBc, not the margin.
  * A term's shares of level and P are drawn with the correlation that its dBc leaves; margin = slope P - level. */
 typedef struct { SpPropagated column[SP_BUDGET_COLUMNS]; } SpBudgetDrawn;
 

@@ -114,17 +114,27 @@ root_of_squares (guint n, const double *u_db)
   return sqrt (sum);
 }
 
+static SpBudgetView
+view_of_carrier (const SpBudgetView *view)
+{
+  SpBudgetView carrier = *view;
+  if (view->carrier_chain)
+    carrier.chain = view->carrier_chain;
+  return carrier;
+}
+
 static void
 mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gboolean at_fundamental, GArray *kept)
 {
+  SpBudgetView carrier = view_of_carrier (view);
   double f0 = view->fundamental_hz, source = radio_reflection (view, at_fundamental), source0 = radio_reflection (view, TRUE);
   gboolean p = !isnan (f0);
   Pairs pairs;
   pairs.n = sp_chain_source_pairs (view->chain, frequency_hz, view->temperature_c, source, pairs.u_db);
-  pairs.n0 = p ? sp_chain_source_pairs (view->chain, f0, view->temperature_c, source0, pairs.u0_db) : 0;
+  pairs.n0 = p ? sp_chain_source_pairs (carrier.chain, f0, view->temperature_c, source0, pairs.u0_db) : 0;
   add_mismatch (terms, "mismatch-radio", "radio", &pairs, root_of_squares (pairs.n, pairs.u_db), root_of_squares (pairs.n0, pairs.u0_db), kept);
   pairs.n = sp_chain_load_pairs (view->chain, frequency_hz, view->temperature_c, source, analyzer_reflection (view, frequency_hz), pairs.u_db);
-  pairs.n0 = p ? sp_chain_load_pairs (view->chain, f0, view->temperature_c, source0, analyzer_reflection (view, f0), pairs.u0_db) : 0;
+  pairs.n0 = p ? sp_chain_load_pairs (carrier.chain, f0, view->temperature_c, source0, analyzer_reflection (view, f0), pairs.u0_db) : 0;
   SpTerm *term = add_mismatch (terms, "mismatch-analyzer", "profile", &pairs, root_of_squares (pairs.n, pairs.u_db),
                                root_of_squares (pairs.n0, pairs.u0_db), kept);
   if (term)
@@ -146,10 +156,11 @@ sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fund
 {
   GArray *terms = g_array_new (FALSE, TRUE, sizeof (SpTerm));
   Pairs inner;
+  SpBudgetView carrier = view_of_carrier (view);
   SpChainLoss at = loss_at (view, frequency_hz, kept != NULL, &inner.n, inner.u_db), at0 = { .dof_independent = INFINITY };
   inner.n0 = 0;
   if (!isnan (view->fundamental_hz)) {
-    at0 = loss_at (view, view->fundamental_hz, kept != NULL, &inner.n0, inner.u0_db);
+    at0 = loss_at (&carrier, view->fundamental_hz, kept != NULL, &inner.n0, inner.u0_db);
     at.u_heating_db = at0.u_heating_db; /* the carrier's power at f0 heats, whatever is looked at: it cancels in dBc */
   }
   analyzer_terms (terms, view->analyzer);
@@ -167,6 +178,10 @@ sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
   SpTerm *sampling = add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
   if (sampling)
     sampling->lifts = TRUE;
+  double product = r->product_db / M_SQRT2;
+  SpTerm *term = add_term (terms, "product", r->product_by_step ? "step" : "profile", SP_DISTRIBUTION_U_SHAPED, product, 0, product);
+  if (term)
+    term->by_part = TRUE;
 }
 
 static void

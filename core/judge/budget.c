@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#define FAR_BELOW_DB 40.0 /* a product this far below moves a level by 0.09 dB at the most (common practice, no source) */
+
 /* s NULL: nothing of a sweep is asked for. */
 static SpBudgetView
 view_of (const SpCase *c, const SpCaseSweep *s)
@@ -29,6 +31,50 @@ carrier_sweep (const SpCase *c)
   return c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
 }
 
+/* u of the readings of a step test together: so far the fit's ends lie apart without any product. */
+static double
+readings_u_db (const SpEvidence *v)
+{
+  double weights = 0;
+  for (guint k = 0; k < v->n; k++)
+    weights += v->points[k].seen ? 1 / (v->points[k].u_db * v->points[k].u_db) : 0;
+  return 1 / sqrt (weights);
+}
+
+/* How far a product of q_dbm, in the worst phase, puts the level off: 20 lg (1 + q/level). 0: so far below that it does not show. */
+static double
+worst_phase_db (const SpEmission *e, double q_dbm)
+{
+  double below = e->level_dbm - q_dbm;
+  return below < FAR_BELOW_DB ? 20 * log10 (1 + pow (10, -below / 20)) : 0; /* NaN: not known */
+}
+
+/* By the steps: no more than the upper end of the product that they leave possible, or that the profile does where they do not belie it, can make of the
+ * level; and no more than the ends of the radio's part lie from it, the readings' own u aside, which is noise and repeatability. */
+static double
+product_by_step_db (const SpEmission *e, const SpEvidence *v)
+{
+  double q = v->analyzer_high_dbm;
+  if (v->may_cancel)
+    return fmax (0, v->radio_high_dbm - e->level_dbm);
+  if (v->analyzer_dbm <= e->distortion_high_dbm)
+    q = fmin (q, e->distortion_high_dbm);
+  double apart = fmax (v->radio_high_dbm - e->level_dbm, e->level_dbm - v->radio_low_dbm);
+  return fmax (0, fmin (worst_phase_db (e, q), apart - 2 * readings_u_db (v)));
+}
+
+/* Where what stands there is the radio's, in whole or in part: the level of the analyzer's own product, or of what is in the air, is no estimate of the
+ * radio's that a U could hold. */
+static void
+find_product (const SpEmission *e, SpBudgetReadings *readings)
+{
+  const SpEvidence *v = e->evidence;
+  if (e->origin != SP_ORIGIN_RADIO && e->origin != SP_ORIGIN_MIXED)
+    return;
+  readings->product_by_step = v && v->n > 0 && !v->contradicts;
+  readings->product_db = readings->product_by_step ? product_by_step_db (e, v) : worst_phase_db (e, e->distortion_high_dbm);
+}
+
 void
 sp_case_budget (const SpCase *c, SpEmission *e)
 {
@@ -42,12 +88,15 @@ sp_case_budget (const SpCase *c, SpEmission *e)
   if (e->detected) {
     readings.noise_u_db = e->noise_u_db;
     readings.loss_db = e->sampling_loss_db;
+    find_product (e, &readings);
   }
   if (carrier) {
     const SpSettings *a = &s->trace->settings, *b = &carrier->trace->settings;
     readings.carrier_noise_u_db = carrier->carrier_noise_u_db;
     readings.carrier_loss_db = carrier->carrier_loss_db;
     view.sweep_differs = s != carrier;
+    if (carrier->purpose == SP_PURPOSE_STEP)
+      view.carrier_chain = carrier->chain;
     view.attenuation_differs = s != carrier && !(a->attenuation_db == b->attenuation_db);
     view.rbw_differs = s != carrier && !(a->rbw_hz == b->rbw_hz);
   }

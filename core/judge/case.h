@@ -95,7 +95,8 @@ typedef struct {
   SpCaseSweep *sweeps;
   double carrier_half_hz;     /* of out->fundamental_hz */
   gboolean carrier_calibrated;
-  int carrier_sweep;          /* the one that P and dBc stand on; -1 */
+  int carrier_sweep;          /* the one that P and dBc stand on: keyed, or a step where every keyed carrier is clipped (then >= n); -1 */
+  int keyed_carrier;          /* the keyed one that steps are held against: the same unless that is a step; -1 */
   double meter_u_db;
   gboolean carriers_differ;   /* of the keyed sweeps, beyond U and what a radio drifts: each sweep's emissions go by its own */
   gboolean power_at_least;    /* P is that of a clipped carrier: it may be more */

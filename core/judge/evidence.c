@@ -7,6 +7,7 @@
 
 #define Q_RESERVE_DB    10.0 /* over q_high nothing of the analyzer's own is looked for (computation, section 10) */
 #define CONTRADICTS_P   0.999
+#define HIGHER_DB       0.5  /* no step would be taken for less (common practice, no source) */
 #define AMBIENT_DB      3.0  /* within this it can be the same signal (computation, section 10) */
 
 /* How much more is lost before the mixer than at reading 0: at f, and at f0. The analyzer's product of order n then moves, at the socket, by
@@ -139,6 +140,28 @@ take_fit (SpEvidence *out, const Gathered *g, const SpStepFit *fit)
   }
 }
 
+/* Do the readings lie far below what the profile lets the analyzer make, where it makes most? A step then cannot tell a radio's part alone, or a
+ * product alone, from two that nearly cancel: where the one is half as great again as the other, a step of 10 dB turns the difference over and it
+ * reads alike at both. The part's ends take in every cancellation that the readings leave possible; where some are within 6 dB of each other, neither
+ * is called the greater, and one more step is asked for. Two steps and little noise leave no other than the true one. A spur without an order has
+ * no prediction. */
+static void
+take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, double chi_square)
+{
+  const SpStepReading *most = &g->readings[0];
+  SpStepEnds ends;
+  for (guint k = 1; k < g->n; k++)
+    if (g->readings[k].own_db[0] > most->own_db[0])
+      most = &g->readings[k];
+  if (out->contradicts || !(most->level_dbm + SP_STEP_CANCELS_DB <= e->distortion_high_dbm + most->own_db[0]) ||
+      !sp_step_ends (g->n, g->readings, g->n_orders, e->distortion_high_dbm, chi_square, &ends))
+    return;
+  gboolean decided = out->p_radio >= SP_STEP_SURE || out->p_analyzer >= SP_STEP_SURE, higher = ends.high_dbm > out->radio_high_dbm + HIGHER_DB;
+  out->may_cancel = ends.close && (decided || higher); /* else the fit says so itself */
+  out->radio_low_dbm = fmin (out->radio_low_dbm, ends.low_dbm);
+  out->radio_high_dbm = fmax (out->radio_high_dbm, ends.high_dbm);
+}
+
 static void
 step_test (SpCase *c, SpEmission *e, SpEvidence *out)
 {
@@ -156,6 +179,9 @@ step_test (SpCase *c, SpEmission *e, SpEvidence *out)
   if (!fits)
     return;
   take_fit (out, &g, &fit);
+  if (isinf (out->analyzer_dbm)) /* none at all: what the profile allows bounds it */
+    out->analyzer_high_dbm = e->distortion_high_dbm;
+  take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
     sp_case_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz, out->analyzer_dbm,
                                     e->distortion_high_dbm));

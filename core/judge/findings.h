@@ -36,9 +36,12 @@ typedef struct {
   SpEvidencePoint *points;
   guint order;              /* of the product that the fit stands on (a harmonic's own; of another spur the most likely, 0: a residual, +1) */
   double radio_low_dbm, radio_dbm, radio_high_dbm;          /* r: ends of the 95.45 % interval and its median; low -INFINITY: from nothing */
-  double analyzer_low_dbm, analyzer_dbm, analyzer_high_dbm; /* q at the first reading, likewise */
+  double analyzer_low_dbm, analyzer_dbm, analyzer_high_dbm; /* q at the first reading, likewise; median -INFINITY: the profile's q_high lies so far below
+                                                              that the radio alone was fitted, and is the high end */
   double p_radio, p_analyzer;  /* probability that the one is at least 6 dB over the other */
   double misfit;            /* chi-square of the best fit over its degrees of freedom; NaN: none left */
+  gboolean may_cancel;      /* the readings lie far below what the profile predicts of the analyzer, and leave it possible that the two parts, within 6 dB of each
+                               other, nearly cancel, which the fit's probabilities and interval alone do not say: the origin is mixed until one more step tells */
   gboolean contradicts;     /* no fit is likely: the readings contradict each other (STEPS_CONTRADICT) */
   gboolean ambient_known;   /* an unkeyed sweep covers the place, deep enough to tell */
   double ambient_dbm;       /* what stands there unkeyed; not seen: the floor there; NaN where not swept */

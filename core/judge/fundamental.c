@@ -182,8 +182,8 @@ use_meter (SpCase *c)
   }
 }
 
-/* Pm from this sweep's own carrier; only where it holds none from P (computation, section 9). A clipped one gives none: a lower bound would make
- * too little of the analyzer's own products. */
+/* Pm from this sweep's own carrier; only where it holds none, or a clipped one, from P (computation, section 9). Of itself a clipped one gives none:
+ * a lower bound would make too little of the analyzer's own products. */
 static void
 find_mixer_level (SpCase *c, SpCaseSweep *s)
 {
@@ -191,7 +191,7 @@ find_mixer_level (SpCase *c, SpCaseSweep *s)
   if (sp_case_carrier_is_whole (s)) {
     s->mixer_dbm = s->carrier_reading_dbm - attenuation;
     s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy), hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
-  } else if (!isnan (c->out->power_dbm) && !c->power_at_least && (c->out->by_meter || !s->has_carrier)) {
+  } else if (!isnan (c->out->power_dbm) && !c->power_at_least && (c->out->by_meter || !s->has_carrier || s->carrier_clipped)) {
     SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
     s->mixer_dbm = c->out->power_dbm - loss.loss_db - attenuation;
     s->mixer_u_db = hypot (loss.u_db, c->out->power_u_db);
@@ -294,6 +294,50 @@ find_doubt (SpCase *c)
   }
 }
 
+/* ---- P where every keyed carrier is clipped ---- */
+
+/* Is it known how this step's reading comes to the socket: through a chain of its own, or the analyzer's own attenuation, which it allows for? Of a pad
+ * outside whose chain nobody gave the settings say nothing; and whatever reads less than what the clipped top shows at the least is no such step. */
+static gboolean
+shows_power (const SpCase *c, const SpCaseSweep *keyed, const SpCaseSweep *s)
+{
+  if (s->purpose != SP_PURPOSE_STEP || !whole (s) || s->carrier_elsewhere)
+    return FALSE;
+  double f0 = c->out->fundamental_hz, inside = s->trace->settings.attenuation_db - keyed->trace->settings.attenuation_db;
+  gboolean known = s->chain != keyed->chain ? sp_chain_loss (s->chain, f0, c->bench->temperature_c, 0, NULL).calibrated
+                                            : fabs (inside - (s->attenuation_db - keyed->attenuation_db)) < SP_SAME_SETTING_DB;
+  double u = hypot (sp_case_differential_u_db (c, keyed, s, f0), s->carrier_noise_u_db);
+  return known && s->carrier_dbm + s->carrier_loss_db + 2 * u >= keyed->carrier_dbm;
+}
+
+/* P is then that of the step that is told best from the keyed sweep: a power, where the clipped top is only a bound. The levels stay the keyed
+ * sweep's, and its mixer level follows from P (find_mixer_level). */
+static void
+take_power_from_step (SpCase *c)
+{
+  c->keyed_carrier = c->carrier_sweep;
+  if (c->carrier_sweep < 0 || !c->sweeps[c->carrier_sweep].carrier_clipped || c->doubt)
+    return;
+  const SpCaseSweep *keyed = &c->sweeps[c->carrier_sweep];
+  double least = INFINITY;
+  for (guint k = c->n; k < c->n_all; k++) {
+    const SpCaseSweep *s = &c->sweeps[k];
+    double u = hypot (sp_case_differential_u_db (c, keyed, s, c->out->fundamental_hz), s->carrier_noise_u_db);
+    if (u < least && shows_power (c, keyed, s)) {
+      least = u;
+      c->carrier_sweep = (int) k;
+    }
+  }
+  const SpCaseSweep *s = &c->sweeps[c->carrier_sweep];
+  if (s == keyed)
+    return;
+  c->out->fundamental_hz = s->carrier_hz;
+  c->out->trace_level_dbm = s->carrier_dbm;
+  c->carrier_half_hz = s->carrier_half_hz;
+  c->out->fundamental_u_hz = s->carrier_half_hz / sqrt (3);
+  sp_case_warn (c, sp_reason_new (SP_REASON_POWER_FROM_STEP, s->trace->file, keyed->trace->file, NULL, 2, s->carrier_dbm, keyed->carrier_dbm));
+}
+
 void
 sp_case_fundamental (SpCase *c)
 {
@@ -303,6 +347,7 @@ sp_case_fundamental (SpCase *c)
   sp_case_combine (c);
   find_doubt (c);
   find_carriers (c, FALSE);
+  take_power_from_step (c);
   find_occupied (c);
   sp_case_signal (c);
   check_calibration (c);

@@ -18,6 +18,7 @@ typedef struct {
   double taken_db;       /* the greatest step there is */
   double most_db;        /* a greater one drowns the line */
   double per_db;         /* how a product moves against the radio's part for each dB, at least */
+  gboolean between;      /* a step between those taken tells too */
 } Wanted;
 
 /* u of a reading at that level after the step, against the others: noise that stays is a greater part of less. */
@@ -63,12 +64,25 @@ sp_case_foreseen_part_dbm (const SpCase *c, const SpEmission *e, double step_db,
 
 /* ---- one more step ---- */
 
+/* How far a step lies from those taken: over the greatest, or between. */
+static double
+apart_db (const Wanted *w, double step_db)
+{
+  const SpEvidence *v = w->e->evidence;
+  double apart = fabs (step_db);
+  if (!w->between)
+    return step_db - w->taken_db;
+  for (guint k = 0; k < v->n; k++)
+    apart = fmin (apart, fabs (step_db - v->points[k].attenuation_db));
+  return apart;
+}
+
 /* Far enough apart to be a test, and for a product to move by three times the readings' u (common practice, no source). */
 static gboolean
 tells (const Wanted *w, double step_db)
 {
   double u = hypot (w->e->noise_u_db, reading_u_db (w->c, w->e, step_db, w->e->level_dbm));
-  return step_db - w->taken_db >= fmax (SP_STEP_TELLS_DB, 3 * u / w->per_db);
+  return apart_db (w, step_db) >= fmax (SP_STEP_TELLS_DB, 3 * u / w->per_db);
 }
 
 /* NaN takes the place of nothing yet. */
@@ -76,7 +90,7 @@ static void
 take_step (const Wanted *w, double step_db, double *best, double *least)
 {
   double wish = w->taken_db + STEP_DB;
-  if (!(step_db > w->taken_db) || !tells (w, step_db))
+  if (!(step_db > (w->between ? 0 : w->taken_db)) || !tells (w, step_db))
     return;
   *least = fmin (*least, step_db);
   if (step_db <= w->most_db && !(fabs (*best - wish) <= fabs (step_db - wish)))
@@ -130,6 +144,7 @@ wanted_of (const SpCase *c, const SpEmission *e)
   guint64 i = MIN (sp_trace_find (s->trace, e->frequency_hz), s->trace->n - 1);
   Wanted w = { .c = c, .e = e, .s = s, .per_db = fmax (1, e->order - 1.0) };
   w.most_db = e->level_dbm - STANDS_OUT_DB - (s->out->noise_dbm[i] + s->look.limit_db + sp_case_sampling_loss (c, s, i));
+  w.between = e->evidence && e->evidence->may_cancel;
   for (guint k = 0; e->evidence && k < e->evidence->n; k++)
     w.taken_db = fmax (w.taken_db, e->evidence->points[k].attenuation_db);
   return w;

@@ -87,6 +87,8 @@ is (const SpReason *reason, SpReasonCode code)
 static SpReason *
 of_seen (const SpCase *c, SpPlan *plan, const SpEmission *e, const SpSetting *today)
 {
+  if (e->evidence && e->evidence->may_cancel) /* what the steps show of the analyzer's own is then nothing to foresee anything by */
+    return sp_case_prove_step (c, e);
   g_autoptr (SpReason) found = plan ? sp_plan_prove (plan, today, e->order, e->frequency_hz, NULL) : NULL;
   if (is (found, SP_REASON_PROVE_SETTING))
     return g_steal_pointer (&found);

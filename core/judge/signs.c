@@ -124,6 +124,6 @@ sp_case_overload_signs (SpCase *c)
         look_at_noise (c, &c->sweeps[k], &c->sweeps[j]);
   for (guint j = c->n; j < c->n_all; j++)
     if (c->sweeps[j].purpose == SP_PURPOSE_STEP)
-      look_at_step (c, &c->sweeps[MAX (c->carrier_sweep, 0)], &c->sweeps[j]);
+      look_at_step (c, &c->sweeps[MAX (c->keyed_carrier, 0)], &c->sweeps[j]);
   look_for_raster (c);
 }

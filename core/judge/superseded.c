@@ -7,7 +7,7 @@
 static void
 correct_old (const SpCase *c, const SpSweep *sweep, SpCorrected *out)
 {
-  double shift_db = c->carrier_sweep >= 0 ? c->sweeps[c->carrier_sweep].shift_db : 0;
+  double shift_db = c->keyed_carrier >= 0 ? c->sweeps[c->keyed_carrier].shift_db : 0;
   sp_case_correct_levels (c, sweep->chain ? sweep->chain : c->chain, sweep->trace, out);
   for (guint64 i = 0; shift_db != 0 && i < out->n; i++)
     out->level_dbm[i] += shift_db;

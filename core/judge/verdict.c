@@ -173,6 +173,7 @@ judge_open (SpEmission *e, double low, double high, const Allowed *u)
 {
   SpReason *step = prove_step (e);
   double expanded_db = of_margin (e, u);
+  gboolean cancels = e->evidence && e->evidence->may_cancel;
   if (e->origin == SP_ORIGIN_RADIO && fabs (e->margin_db) > expanded_db) { /* it is not U that leaves it open */
     decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason_new (SP_REASON_RADIO_PART_STRADDLES, NULL, NULL, NULL, 4, low, high, e->limit_dbm, expanded_db), step);
   } else if (e->origin == SP_ORIGIN_RADIO) {
@@ -181,8 +182,8 @@ judge_open (SpEmission *e, double low, double high, const Allowed *u)
             prove_uncertainty (e));
   } else {
     decide (e, SP_VERDICT_NOT_PROVEN,
-            sp_reason_new (SP_REASON_ANALYZER_POSSIBLE, NULL, NULL, NULL, 5, e->level_dbm,
-                           e->origin_basis == SP_BASIS_STEP ? NAN : e->distortion_high_dbm, low, high, expanded_db), step);
+            sp_reason_new (SP_REASON_ANALYZER_POSSIBLE, cancels ? "may-cancel" : NULL, NULL, NULL, 5, e->level_dbm,
+                           e->origin_basis == SP_BASIS_STEP && !cancels ? NAN : e->distortion_high_dbm, low, high, expanded_db), step);
   }
 }
 

@@ -42,7 +42,7 @@ carrier_stands (SpCase *c, const SpCaseSweep *first, SpCaseSweep *s, double step
 static void
 check_step (SpCase *c, SpCaseSweep *s)
 {
-  const SpCaseSweep *first = &c->sweeps[MAX (c->carrier_sweep, 0)];
+  const SpCaseSweep *first = &c->sweeps[MAX (c->keyed_carrier, 0)];
   double step_db = s->attenuation_db - first->attenuation_db, at;
   if (s == first || isnan (step_db) || isnan (c->out->fundamental_hz) || (is_inside (first, s) && fabs (step_db) < SP_SAME_SETTING_DB))
     return;
@@ -61,7 +61,7 @@ check_step (SpCase *c, SpCaseSweep *s)
 static void
 check_pad (SpCase *c, const SpCaseSweep *s)
 {
-  const SpCaseSweep *first = &c->sweeps[MAX (c->carrier_sweep, 0)];
+  const SpCaseSweep *first = &c->sweeps[MAX (c->keyed_carrier, 0)];
   double f0 = c->out->fundamental_hz, temperature = c->bench->temperature_c, stated = c->condition->sweeps[s->out->sweep].step_db;
   if (is_inside (first, s) || isnan (f0))
     return;

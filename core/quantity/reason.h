@@ -47,6 +47,8 @@
                                                     loss dB */                                                                      \
   X (CARRIER_UNDERSAMPLED, "carrier-undersampled") /* file; spacing Hz, RBW Hz, loss dB: P and mixer level not from this trace */    \
   X (CLIPPED, "clipped")                         /* file; reading dBm, reference dBm or NaN for a run of equal maxima, points */    \
+  X (POWER_FROM_STEP, "power-from-step")         /* file, the keyed one's; P there dBm, the keyed one's clipped top dBm: P and what follows from it stand on \
+                                                    the step, the levels on the keyed sweep */                                      \
   X (OUTSIDE_CALIBRATION, "outside-calibration") /* stage or ""; frequency Hz, span low, span high */                               \
   X (FLOOR_OFF_PROFILE, "floor-off-profile")     /* file; the trace's noise minus the profile's, dB */                           \
   X (METER_DISAGREES, "meter-disagrees")         /* ; meter dBm, trace dBm, U of the difference dB */                               \
@@ -112,7 +114,8 @@
   X (NOT_SWEPT, "not-swept")                     /* ; frequency Hz */                                                               \
   X (RADIO_PART_STRADDLES, "radio-part-straddles") /* inconclusive; the radio's part from dBm or NaN, to dBm, limit dBm, U dB */   \
   X (UNTESTED, "untested")                       /* ; level dBm, limit dBm, U dB: whose emission is not known */                    \
-  X (ANALYZER_POSSIBLE, "analyzer-possible")     /* ; level dBm, q_high dBm, radio's part low dBm or NaN, high dBm, U dB */         \
+  X (ANALYZER_POSSIBLE, "analyzer-possible")     /* "may-cancel" where readings at two settings lie so far below q_high that the two may nearly cancel, or \
+                                                    NULL; level dBm, q_high dBm, radio's part low dBm or NaN, high dBm, U dB */         \
   X (AMBIENT_POSSIBLE, "ambient-possible")       /* ; level dBm, ambient dBm */                                                     \
   X (AMBIENT_PART, "ambient-part")               /* ; level dBm, ambient dBm, radio's part low dBm or NaN, high dBm, U dB: what stands there unkeyed may be \
                                                     so much of it that the verdict stays open */                                    \

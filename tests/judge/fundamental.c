@@ -263,6 +263,7 @@ START_TEST (a_limit_that_follows_a_clipped_carrier)
   shop_put_sweep (shop, "k.csv", &w);
   clip (shop, "k.csv", -16, TRUE);
   shop_put_sweep (shop, "s.csv", &step);
+  clip (shop, "s.csv", -16, TRUE); /* else P would be that sweep's: tests/judge/steps */
   const char *sheet = SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10");
   /* 50 dB under P: -26 dBm for the 24 that are seen, -13 for the 37 that are sent */
   put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=50\n");
@@ -282,6 +283,55 @@ START_TEST (a_limit_that_follows_a_clipped_carrier)
   ck_assert (!metered->conditions[0].anchored);
   ck_assert_double_eq_tol (harmonic (metered, 2)->limit_dbm, -13, 0.001);
   expect (harmonic (metered, 2), SP_VERDICT_COMPLIES, SP_REASON_BELOW_LIMIT);
+  shop_close (shop);
+}
+END_TEST
+
+/* Truth: 37 dBm, limit -13, the second harmonic 7 dB over it. The keyed sweep's top is cut 13 dB below the carrier. */
+START_TEST (power_comes_from_a_step_that_is_not_clipped)
+{
+  char *shop = shop_open ();
+  Sweep w = overdriven, step = overdriven, padded = overdriven;
+  w.lines[1].level_dbm = step.lines[1].level_dbm = -46;
+  step.attenuation_db = 20;
+  step.noise_dbm += 10;
+  step.seed = 8;
+  padded.lines[0].level_dbm = -13;
+  padded.lines[1].level_dbm = -56;
+  padded.seed = 9;
+  g_autofree char *longer = g_strdup (SHOP_CHAIN);
+  memcpy (strstr (longer, "10.0 0.05; 3GHz 10.0"), "20.0 0.05; 3GHz 20.0", 20); /* the small pad is 20 dB instead */
+  shop_put (shop, "pad.chain", longer);
+  shop_put_sweep (shop, "k.csv", &w);
+  clip (shop, "k.csv", -16, TRUE);
+  shop_put_sweep (shop, "s.csv", &step);
+  shop_put_sweep (shop, "p.csv", &padded);
+  put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=50\n");
+  static const char *const sheets[] = { SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10"), SHEET (AT_146, "keyed=k.csv\nstep=p.csv 10\nstep_chain=pad.chain") };
+  for (guint i = 0; i < G_N_ELEMENTS (sheets); i++) {
+    g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, sheets[i]);
+    const SpConditionFindings *c = &f->conditions[0];
+    const SpEmission *e = harmonic (f, 2);
+    const SpReason *why = warning (f, SP_REASON_POWER_FROM_STEP);
+    ck_assert_ptr_nonnull (why);
+    ck_assert_str_eq (strrchr (why->text[0], '/') + 1, i ? "p.csv" : "s.csv");
+    ck_assert_double_eq_tol (c->power_dbm, 37, 0.1);
+    ck_assert_double_eq_tol (c->mixer_dbm, -13, 0.1); /* of the clipped sweep: P less 40 dB of chain and 10 of its own */
+    ck_assert_double_eq_tol (e->level_dbm, -6, 0.1);  /* its own */
+    ck_assert_double_eq_tol (e->limit_dbm, -13, 0.1);
+    expect_origin (e, SP_ORIGIN_RADIO, SP_BASIS_STEP, SP_VERDICT_EXCEEDS);
+    gboolean switched = FALSE;
+    for (guint k = 0; k < e->budget.n; k++)
+      switched |= strcmp (e->budget.terms[k].name, "attenuator-switch") == 0;
+    ck_assert_int_eq (switched, i == 0);
+  }
+  /* Outside, and nobody gave its chain: nothing says how its reading comes to the socket. */
+  padded.attenuation_db = NAN;
+  shop_put_sweep (shop, "q.csv", &padded);
+  g_autoptr (SpFindings) unknown = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nstep=q.csv 10"));
+  ck_assert_ptr_null (warning (unknown, SP_REASON_POWER_FROM_STEP));
+  ck_assert_double_eq_tol (unknown->conditions[0].power_dbm, 24, 0.1);
+  expect (harmonic (unknown, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_POWER_LOWER_BOUND);
   shop_close (shop);
 }
 END_TEST
@@ -387,6 +437,7 @@ suite (void)
   tcase_add_test (t, a_clipped_carrier_predicts_nothing);
   tcase_add_test (t, a_clipped_carriers_place_is_the_middle_of_its_top);
   tcase_add_test (t, a_limit_that_follows_a_clipped_carrier);
+  tcase_add_test (t, power_comes_from_a_step_that_is_not_clipped);
   tcase_add_test (t, a_ceiling_needs_no_power);
   tcase_add_test (t, of_sweeps_that_agree_the_lowest_floor_chooses);
   tcase_add_test (t, other_spans_are_no_repeats);

@@ -33,6 +33,7 @@ write_term (JsonBuilder *b, const SpTerm *term)
   json_number (b, "margin_low_u_db", term->u_margin_low_db);
   json_text (b, "source", term->source);
   json_yes (b, "assumed", term->assumed);
+  json_yes (b, "in_radio_part", term->by_part);
   json_yes (b, "cancels_in_dbc", sp_term_cancels (term));
   json_builder_end_object (b);
 }

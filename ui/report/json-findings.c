@@ -91,6 +91,7 @@ write_step (JsonBuilder *b, const SpEvidence *evidence)
   json_number (b, "p_analyzer", evidence->p_analyzer);
   json_number (b, "misfit", evidence->misfit);
   json_yes (b, "contradicts", evidence->contradicts);
+  json_yes (b, "may_cancel", evidence->may_cancel);
 }
 
 /* null where neither a step nor an unkeyed sweep says anything of it; "readings" only of a step test. */

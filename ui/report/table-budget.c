@@ -50,6 +50,8 @@ row_of_term (Columns *columns, const SpTerm *term, guint n)
   for (guint i = 0; i < n; i++)
     if (i == SP_BUDGET_DBC && sp_term_cancels (term))
       cell_word (columns, _("cancels"));
+    else if (i == SP_BUDGET_MARGIN && term->by_part)
+      cell_word (columns, _("in its part"));
     else
       cell_db (columns, sp_term_u_db (term, (SpBudgetColumn) i), 4);
   cell_dof (columns, term->dof);
@@ -92,6 +94,9 @@ table_of_terms (GString *out, const SpBehind *behind)
     row_of_sums (columns, behind->budget, n, which);
   columns_finish (columns, 0, out);
   g_string_append (out, _("u = width / divisor, c the sensitivity; dof of the level's share.  * nobody stated it: common practice\n"));
+  for (guint i = 0; i < behind->budget->n; i++)
+    if (behind->budget->terms[i].by_part)
+      g_string_append (out, _("in its part: a verdict goes by the ends of the radio's own part, which hold it\n"));
 }
 
 static void

@@ -142,6 +142,10 @@ add_term (GListStore *rows, const SpFindings *findings, const SpBehind *behind, 
     g_free (row->cells[BUDGET_DBC]);
     row->cells[BUDGET_DBC] = g_strdup (_("cancels"));
   }
+  if (behind->emission && term->by_part) { /* the verdict goes by the ends of the radio's part */
+    g_free (row->cells[BUDGET_MARGIN]);
+    row->cells[BUDGET_MARGIN] = g_strdup (_("in its part"));
+  }
   put_dof (row, term->dof);
   const char *source = sp_words_budget_source (term->source);
   row->cells[BUDGET_SOURCE] = term->assumed ? g_strdup_printf (_("assumed: %s does not say"), source) : g_strdup (source);

@@ -22,6 +22,7 @@ sp_words_budget_source (const char *source)
   static const struct { const char *name, *words; } sources[] = {
     { "profile", N_ ("the analyzer's profile") }, { "chain", N_ ("the chain") },         { "radio", N_ ("the radio's reflection") },
     { "sweep", N_ ("the sweep") },                { "check", N_ ("the check source") },  { "meter", N_ ("the power meter") },
+    { "step", N_ ("the step test") },
     { "run", N_ ("its substitution run") },       { "points", N_ ("its points") },       { "touchstone", N_ ("its S-parameters") },
     { "label", N_ ("its label") },                { "nothing", N_ ("nothing stated") },
   };

@@ -6,9 +6,22 @@
 
 /* What may be the analyzer's: by the profile's prediction, or by a step test (no prediction, value[1] NaN). */
 static char *
+words_of_cancellation (Speaker *s, gboolean from_nothing)
+{
+  if (from_nothing)
+    return g_strdup_printf (_("Seen at %s, though the analyzer's own mixer may make %s there: the two may nearly cancel, which the steps that there are cannot tell; the "
+                              "radio's part lies anywhere up to %s, U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 3), say_db (s, 4));
+  return g_strdup_printf (_("Seen at %s, though the analyzer's own mixer may make %s there: the two may nearly cancel, which the steps that there are cannot tell; the "
+                            "radio's part lies between %s and %s, U %s dB."), say_level (s, 0), say_level (s, 1), say_level (s, 2), say_level (s, 3),
+                          say_db (s, 4));
+}
+
+static char *
 words_of_mixture (Speaker *s)
 {
   gboolean from_nothing = !isfinite (s->reason->value[2]);
+  if (s->reason->text[0]) /* may-cancel */
+    return words_of_cancellation (s, from_nothing);
   if (isnan (s->reason->value[1]) && from_nothing)
     return g_strdup_printf (_("Seen at %s, but by the steps some or all of it is the analyzer's: the radio's part lies anywhere up to %s, U %s dB."),
                             say_level (s, 0), say_level (s, 3), say_db (s, 4));

@@ -124,10 +124,13 @@ words_of_trace (Speaker *s)
                               "mixer level is taken from it."), say_text (s, 0), say_frequency (s, 0), say_frequency (s, 1), say_db (s, 2));
   case SP_REASON_CLIPPED:
     if (isnan (s->reason->value[1]))
-      return g_strdup_printf (_("%s has a flat top at %s (%s equal points): it may be clipped, so the power is a lower bound."), say_text (s, 0),
+      return g_strdup_printf (_("%s has a flat top at %s (%s equal points): it may be clipped, so of the power it gives a lower bound."), say_text (s, 0),
                               say_level (s, 0), say_whole (s, 2));
-    return g_strdup_printf (_("%s reads %s, at or above its reference level of %s: it may be clipped, so the power is a lower bound."),
+    return g_strdup_printf (_("%s reads %s, at or above its reference level of %s: it may be clipped, so of the power it gives a lower bound."),
                             say_text (s, 0), say_level (s, 0), say_level (s, 1));
+  case SP_REASON_POWER_FROM_STEP:
+    return g_strdup_printf (_("The carrier of %s may be clipped at %s: the power is the %s that %s shows."), say_text (s, 1), say_level (s, 1), say_level (s, 0),
+                            say_text (s, 0));
   default:
     return NULL;
   }

@@ -163,6 +163,7 @@ sp_words_term (const char *name)
     { "mismatch-analyzer", N_ ("mismatch at the analyzer") },
     { "noise", N_ ("noise on the reading") },
     { "sampling", N_ ("points too far apart") },
+    { "product", N_ ("the analyzer's own product, in any phase") },
     { "attenuator-switch", N_ ("another attenuation than the carrier's sweep") },
     { "rbw-switch", N_ ("another RBW than the carrier's sweep") },
     { "check-drift", N_ ("drift between the two readings of the check source") },
