@@ -52,6 +52,7 @@ fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError *
   asked->task.radio_vswr = bench->radio_vswr;
   asked->task.radio_harmonic_vswr = bench->radio_harmonic_vswr;
   asked->task.rule = bench->rule;
+  sp_task_take_condition (&asked->task, bench, condition);
   if (isnan (asked->task.fundamental_hz))
     asked->task.fundamental_hz = condition->fundamental_hz;
   if (isnan (asked->task.necessary_bandwidth_hz))
@@ -82,6 +83,10 @@ fill_asked (Asked *asked, const Arguments *arguments, GError **error)
     return FALSE;
   if (!(task->fundamental_hz > 0))
     return sp_fail (error, SP_ERROR_USAGE, _("the radio's frequency is needed: --fundamental 146.52MHz"));
+  if (!arguments_number (arguments, "longest-key-down", &task->longest_key_down_s, error))
+    return FALSE;
+  if (arguments_have (arguments, "longest-key-down") && !(task->longest_key_down_s > 0))
+    return sp_fail (error, SP_ERROR_USAGE, _("--longest-key-down %g: a time in seconds above 0 was expected"), task->longest_key_down_s);
   if (isnan (task->necessary_bandwidth_hz))
     task->necessary_bandwidth_hz = 16e3;
   task->chain = asked->chain;

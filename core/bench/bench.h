@@ -25,6 +25,7 @@ typedef struct {
 typedef struct {
   char *name, *owner, *serial, *note;
   double installed_day; /* Julian day; NaN */
+  double longest_key_down_s; /* how long it may be keyed at a time, "longest_key_down_s=30"; NaN. Bounds the sweeps that are advised */
   char *unknown;        /* lines of keys that no reader asked for, kept; NULL. Likewise below */
 } SpRadio;
 

@@ -48,7 +48,7 @@ typedef struct {
   guint fits;
 } Beside;
 
-/* Cheap first: no part is found to lie below what could be seen, nor far below what of the analyzer's own is. */
+/* A step bears witness by its own carrier, so it is one sweep. Cheap first: no part is found to lie below what could be seen, nor far below what of the analyzer's own is. */
 static gboolean
 settles (gpointer data, const SpSetting *s, const SpOutlook *o)
 {
@@ -56,7 +56,7 @@ settles (gpointer data, const SpSetting *s, const SpOutlook *o)
   const SpEvidence *v = b->e->evidence;
   double step = s->attenuation_db + s->pad_db - b->today->attenuation_db - b->today->pad_db;
   double own = v->analyzer_dbm + step * (1 - (double) v->order);
-  if (step == 0 || own >= v->analyzer_dbm || o->detection_dbm > b->room_dbm || own > b->room_dbm || b->fits++ >= MOST_FITS)
+  if (step == 0 || s->parts > 1 || own >= v->analyzer_dbm || o->detection_dbm > b->room_dbm || own > b->room_dbm || b->fits++ >= MOST_FITS)
     return FALSE;
   b->part_dbm = sp_case_foreseen_part_dbm (b->c, b->e, step, o->detection_dbm);
   return b->part_dbm <= b->room_dbm;
@@ -71,7 +71,7 @@ beside (const SpCase *c, SpPlan *plan, const SpEmission *e, const SpSetting *tod
   SpSetting found;
   if (!sp_plan_seek (plan, today, e->order, e->frequency_hz, settles, &b, &found))
     return NULL;
-  return sp_plan_change (today, &found, SP_REASON_PROVE_BESIDE, b.part_dbm);
+  return sp_plan_change (plan, today, &found, SP_REASON_PROVE_BESIDE, b.part_dbm);
 }
 
 /* ---- the answer ---- */

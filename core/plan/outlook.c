@@ -114,6 +114,29 @@ put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlace *p, SpOutl
   o->distortion_high_dbm = fmax (o->distortion_high_dbm, shown); /* a test outranks the profile; NaN: there is none */
 }
 
+gboolean
+sp_is_unresolved (guint order, double f0, double rbw_hz, double spacing_hz, double carrier_half_hz, double zero_hertz_end_hz, guint *other)
+{
+  double half = fmax (rbw_hz, spacing_hz) + order * carrier_half_hz, shows = fmax (SP_LINE_SHOWS_RBWS * rbw_hz, spacing_hz);
+  guint found = G_MAXUINT;
+  if (order * f0 - half <= zero_hertz_end_hz)
+    found = 0;
+  if (f0 <= half + shows + (order + 1) * carrier_half_hz) /* the next one reads in this one's window */
+    found = order + 1;
+  if ((order - 1) * f0 <= half + shows + carrier_half_hz)
+    found = 1;
+  if (other && found != G_MAXUINT)
+    *other = found;
+  return found != G_MAXUINT;
+}
+
+static gboolean
+is_resolved (const SpPlan *plan, const SpSetting *s, guint order)
+{
+  double spacing = sp_setting_spacing_hz (s), zero = SP_ZERO_HERTZ_RBWS * s->rbw_hz;
+  return order < 2 || !sp_is_unresolved (order, plan->task.fundamental_hz, s->rbw_hz, spacing, carrier_half_hz (plan, s, spacing), zero, NULL);
+}
+
 double
 sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause)
 {
@@ -176,6 +199,7 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlace *p, double p
   put_floor (&o);
   o.expanded_db = s->notch_db > 0 ? p->notched_expanded_db : p->expanded_db;
   o.missing_db = o.floor_dbm + (task->rule == SP_RULE_GUARDED ? o.expanded_db : 0) - o.limit_dbm;
+  o.resolved = is_resolved (plan, s, p->order);
   o.swept = p->frequency_hz >= s->start_hz && p->frequency_hz <= s->stop_hz;
   return o;
 }
@@ -235,7 +259,7 @@ gboolean
 sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
   double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
-  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || sp_setting_undersamples (s))
+  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || !o->resolved || sp_setting_undersamples (s))
     return FALSE;
   return !(worst_own_part_dbm (o) > room) || !may_show (plan, s, o);
 }
@@ -261,7 +285,7 @@ sp_plan_settled (SpPlan *plan, const SpSetting *s, guint order, double frequency
   if (isnan (o.limit_dbm))
     return TRUE;
   double room = o.floor_dbm - o.missing_db; /* the limit, less U by the rule */
-  return o.missing_db <= 0 && o.calibrated && o.swept && (!(worst_own_part_dbm (&o) > room) || !may_show (plan, s, &o));
+  return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_own_part_dbm (&o) > room) || !may_show (plan, s, &o));
 }
 
 gboolean

@@ -138,7 +138,8 @@
                                                     (floor + U + 3 - limit) */                                                        \
   X (PROVE_SETTING, "prove-setting")             /* detector, average, hold ("sample" "power" "none" ...; NULL: as it is); attenuation \
                                                     dB, RBW Hz, points, averages, parts side by side, pad dB (each NaN: as it is), floor  \
-                                                    then dBm */                                                                       \
+                                                    then dBm, then of that sweep: parts, key down s of each, pause s between them, basis  \
+                                                    of the time (SpTimeBasis) */                                                      \
   X (PROVE_NOTCH, "prove-notch")                 /* likewise, but value[5] is the depth on f0 of a notch, dB */                     \
   X (PROVE_SPAN, "prove-span")                   /* a whole sweep: detector, average, basis of the time; from Hz, to Hz, points of a part,   \
                                                     parts, RBW Hz, attenuation dB, averages, notch dB (NaN: none), key down s of a part,  \
