@@ -299,6 +299,8 @@ double sp_case_judging_power_w (const SpCase *c);
 void sp_case_verdict (SpCase *c, SpEmission *e);
 /* prove.c: what of other settings, or a notch, would prove, where one was not proven. */
 void sp_case_prove (SpCase *c);
+/* prove-ahead.c: the whole sweep where nothing was keyed yet, but power and frequency are stated. */
+void sp_case_prove_ahead (SpCase *c);
 /* prove-step.c: the step of attenuation that would tell whose a seen emission is, of those that the analyzer or the pads at hand have: PROVE_STEP,
  * PROVE_STEP_PAD, PROVE_STEP_NOISE. (transfer full) */
 SpReason *sp_case_prove_step (const SpCase *c, const SpEmission *e);

@@ -245,6 +245,7 @@ judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
     sp_case_untested_steps (&c, &out->emissions[i]);
   }
   sp_case_prove (&c);
+  sp_case_prove_ahead (&c);
   sp_case_summary (&c);
   g_clear_pointer (&c.doubt, sp_reason_unref);
   for (guint k = 0; k < c.n_all; k++)
