@@ -38,6 +38,8 @@ typedef struct {
   double radio_low_dbm, radio_dbm, radio_high_dbm;          /* r: ends of the 95.45 % interval and its median; low -INFINITY: from nothing */
   double analyzer_low_dbm, analyzer_dbm, analyzer_high_dbm; /* q at the first reading, likewise */
   double p_radio, p_analyzer;  /* probability that the one is at least 6 dB over the other */
+  double own_at_mixer_dbm, mixer_dbm, attenuation_db; /* analyzer_high_dbm at the mixer, the carrier there and the attenuation of the first reading, for other
+                               conditions to go by; NaN: it is no test, or a notched sweep's */
   double misfit;            /* chi-square of the best fit over its degrees of freedom; NaN: none left */
   gboolean contradicts;     /* no fit is likely: the readings contradict each other (STEPS_CONTRADICT) */
   gboolean ambient_known;   /* an unkeyed sweep covers the place, deep enough to tell */

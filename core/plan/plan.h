@@ -8,6 +8,10 @@
  *   skirt                  = P - notch + A(|f - f0| - spacing/2)  (a notch takes it with the carrier)
  *   q of order n           = n Pm - (n-1) In + attenuation + pad + notch's loss + loss(f);  q_high = q + 2 u(q)
  *   floor                  = L_D (+) skirt (+) q_high, and the largest is its cause.
+ * What may be wider than the filter (w = the signal's width at its harmonic, or the rule's reference bandwidth, over SP_BAND_LINE_RBWS RBW) has to be
+ * seen as a band, too (computation, section 15): where points lie within the RBW the floor is at least the noise + sp_band_floor_db (w, or the
+ * reference bandwidth where it is the narrower), else it rises by sp_band_spread_db (w), less the sampling loss that is in it, unless
+ * sp_band_is_slow; a filter wider than the reference bandwidth sees lines alone. Between the harmonics the floor is at least noise + sp_band_floor_db (w).
  * All of it is arithmetic on what sp_plan_new worked out once for each harmonic; the law's answers (microseconds for single looks and
  * peaks, a millisecond for averages) are remembered. Ten harmonics at a new attenuation take some microseconds: for dragging.
  *
@@ -65,6 +69,8 @@ typedef struct {
   double radio_vswr, radio_harmonic_vswr; /* as SpBench's; NaN: assumed */
   double drift_u_db;           /* as SpBudgetView's; 0 */
   SpDecisionRule rule;
+  double signal_hz;            /* widest that the carrier's modulation may be; 0: a line */
+  gboolean signal_folds;       /* at the nth harmonic it is n times as wide */
   double longest_key_down_s;   /* the radio's; 0 or NaN: not stated, SP_KEY_DOWN_ASSUMED_S */
   /* A sweep of this analyzer's that said how long it took: pace of all that is planned, where the profile has no sweep_s. 0 or NaN: none. */
   double swept_s, swept_rbw_hz, swept_span_hz;

@@ -85,6 +85,15 @@ words_of_floor (Speaker *s)
   return g_strdup_printf (_("Make the chain safe first. %s"), lower);
 }
 
+/* " One such sweep of Sorrel/40 m 100 W would settle 5 conditions."; "" where it is this one alone. */
+static const char *
+settles_others (Speaker *s)
+{
+  if (!s->reason->text[1])
+    return "";
+  return say_keep (s, g_strdup_printf (_(" One step sweep of %s would settle %s conditions."), say_text (s, 1), say_whole (s, 2)));
+}
+
 /* A step sweep. What the analyzer makes without a signal rises with the attenuation; whether a spur is that the step shows. */
 static char *
 words_of_step (Speaker *s)
@@ -95,9 +104,9 @@ words_of_step (Speaker *s)
   case SP_REASON_PROVE_STEP:
     if (pad)
       return g_strdup_printf (_("Sweep once more with the pad of %s dB before the analyzer, its loss measured, and give it as a step: what the radio "
-                                "emits stays where it is, %s."), knob (s, 0), falls);
-    return g_strdup_printf (_("Sweep once more with %s dB more attenuation, and give it as a step: what the radio emits stays where it is, %s."),
-                            knob (s, 0), falls);
+                                "emits stays where it is, %s.%s"), knob (s, 0), falls, settles_others (s));
+    return g_strdup_printf (_("Sweep once more with %s dB more attenuation, and give it as a step: what the radio emits stays where it is, %s.%s"),
+                            knob (s, 0), falls, settles_others (s));
   case SP_REASON_PROVE_STEP_PAD:
     return g_strdup_printf (_("No step of the attenuator serves: sweep once more with a pad of %s dB before the analyzer, its loss measured, and give "
                               "it as a step."), knob (s, 0));
