@@ -364,6 +364,31 @@ sp_condition_unkeyed (const SpBench *bench, const SpCondition *condition)
   return bench->unkeyed;
 }
 
+SpModulation
+sp_condition_modulation (const SpBench *bench, const SpCondition *condition)
+{
+  return condition->modulation == SP_MODULATION_NOT_STATED ? bench->modulation : condition->modulation;
+}
+
+gboolean
+sp_condition_folds (const SpBench *bench, const SpCondition *condition)
+{
+  static const char *const of_amplitude[] = { "CW", "AM", "A1A", "A2A", "A3E", "N0N" };
+  for (guint i = 0; condition->mode && i < G_N_ELEMENTS (of_amplitude); i++)
+    if (g_ascii_strcasecmp (condition->mode, of_amplitude[i]) == 0)
+      return FALSE;
+  return sp_condition_modulation (bench, condition) != SP_MODULATION_KEYING;
+}
+
+double
+sp_condition_signal_hz (const SpBench *bench, const SpCondition *condition, double necessary_bandwidth_hz)
+{
+  double carson = 2 * (condition->deviation_hz + condition->tone_hz);
+  if (sp_condition_modulation (bench, condition) == SP_MODULATION_NONE)
+    return 0;
+  return isnan (carson) ? necessary_bandwidth_hz : carson;
+}
+
 double
 sp_condition_bandwidth_hz (const SpBench *bench, const SpCondition *condition, gboolean *assumed)
 {

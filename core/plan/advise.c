@@ -5,6 +5,7 @@
 
 #define BELOW_F0 0.9
 #define ABOVE_TOP 1.02
+#define REACH_PLACES 32
 
 /* Where no sweep can prove a harmonic none has to reach it. */
 static guint
@@ -26,29 +27,70 @@ put_span (const SpPlan *plan, SpSetting *s)
   s->stop_hz = fmax (ABOVE_TOP * top_order (plan) * task->fundamental_hz, isnan (mask->search_high_hz) ? 0 : mask->search_high_hz);
 }
 
-/* A spur anywhere in the sweep crosses a higher threshold; where the mask asks for a whole range that floor counts, too. */
-static gboolean
-proves_between (SpPlan *plan, const SpSetting *s, const SpPlace *p)
+/* A spur anywhere in the sweep crosses a higher threshold, and whatever was swept without being seen into is a gap: that floor counts, too. */
+static SpOutlook
+between (SpPlan *plan, const SpSetting *s, const SpPlace *p)
 {
-  if (isnan (plan->task.mask->search_low_hz))
-    return TRUE;
-  SpOutlook o = sp_plan_outlook (plan, s, p, s->points);
-  return sp_outlook_proves (plan, s, &o);
+  SpPlace spur = *p;
+  spur.order = 0;
+  spur.intercept_dbm = spur.shown_dbm = NAN;
+  spur.width_hz = fmax (plan->task.signal_hz, isnan (p->reference_hz) ? 0 : p->reference_hz);
+  return sp_plan_outlook (plan, s, &spur, s->points);
 }
 
-/* So does the place beside the carrier where the mask begins: skirt and phase noise stand there. */
+/* At an offset from the carrier, on both sides: nothing over a limit could hide there. */
+static gboolean
+clear_at (SpPlan *plan, const SpSetting *s, double offset_hz)
+{
+  for (int sign = -1; sign <= 1; sign += 2) {
+    double f = plan->task.fundamental_hz + sign * offset_hz;
+    if (!(f >= s->start_hz && f <= s->stop_hz))
+      continue;
+    SpOutlook o = sp_plan_spur (plan, s, f);
+    if (!isnan (o.limit_dbm) && o.calibrated && !sp_outlook_proves (plan, s, &o))
+      return FALSE;
+  }
+  return TRUE;
+}
+
+static double
+exclude_hz (const SpPlan *plan, double rbw_hz)
+{
+  const SpTask *task = &plan->task;
+  return sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, rbw_hz);
+}
+
+/* Half of what judging leaves out about the carrier in this sweep. */
+static double
+zone_hz (const SpPlan *plan, const SpSetting *s)
+{
+  return fmax (exclude_hz (plan, s->rbw_hz), fmax (s->rbw_hz, sp_setting_spacing_hz (s)) + sp_plan_carrier_half_hz (plan, s));
+}
+
+/* Does it see all that the mask limits beside the carrier, where skirt and phase noise stand? */
 static gboolean
 proves_beside (SpPlan *plan, const SpSetting *s)
 {
-  const SpTask *task = &plan->task;
-  double beside = task->fundamental_hz + sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, s->rbw_hz);
-  if (!(task->mask->search_low_hz <= beside && beside <= task->mask->search_high_hz))
-    return TRUE;
-  SpOutlook o = sp_plan_spur (plan, s, beside * (1 + 1e-9));
-  return isnan (o.limit_dbm) || sp_outlook_proves (plan, s, &o);
+  double own = exclude_hz (plan, NAN) * (1 + 1e-9), zone = zone_hz (plan, s);
+  gboolean hidden = zone > own * (1 + 1e-9) && (!isnan (sp_plan_spur (plan, s, plan->task.fundamental_hz + own).limit_dbm) ||
+                                                 !isnan (sp_plan_spur (plan, s, plan->task.fundamental_hz - own).limit_dbm));
+  return !hidden && clear_at (plan, s, own);
 }
 
-/* A sweep, and what it proves: a bit for each order, bit 0 for beside the carrier. */
+/* How far from the carrier it does not. */
+static double
+blind_reach_hz (SpPlan *plan, const SpSetting *s)
+{
+  double from = zone_hz (plan, s), to = plan->task.fundamental_hz / 2, reach = from;
+  for (guint i = 0; from < to && i <= REACH_PLACES; i++) {
+    double offset = from * pow (to / from, (double) i / REACH_PLACES);
+    if (!clear_at (plan, s, offset * (1 + 1e-9)))
+      reach = from * pow (to / from, fmin (1, (double) (i + 1) / REACH_PLACES));
+  }
+  return reach + sp_setting_spacing_hz (s); /* a point there speaks for all up to the next */
+}
+
+/* A sweep, and what it proves: a bit for each order, bit 0 for beside the carrier, without another one close by. */
 typedef struct {
   SpSetting setting;
   guint32 proves;
@@ -62,16 +104,19 @@ static void
 weigh (SpPlan *plan, Weighed *w)
 {
   w->proves = proves_beside (plan, &w->setting) ? 1 : 0;
-  w->effort_s = sp_plan_effort_s (plan, &w->setting);
+  w->effort_s = sp_plan_effort_s (plan, &w->setting) + (w->proves ? 0 : SP_PART_S + SP_SHORT_S); /* one more sweep, close by */
   for (guint order = 2; order <= plan->harmonics; order++) {
     const SpPlace *p = &plan->places[order];
     w->missing_db[order] = NAN;
     if (isnan (p->limit.limit_dbm))
       continue;
     SpOutlook o = sp_plan_outlook (plan, &w->setting, p, sp_plan_points (plan, &w->setting, order));
-    w->missing_db[order] = o.missing_db;
-    w->cause[order] = o.resolved ? (guint8) o.cause : UNRESOLVED;
-    if (sp_outlook_proves (plan, &w->setting, &o) && proves_between (plan, &w->setting, p))
+    SpOutlook spur = between (plan, &w->setting, p);
+    const SpOutlook *worse = spur.missing_db > o.missing_db ? &spur : &o;
+    gboolean proves = sp_outlook_proves (plan, &w->setting, &o);
+    w->missing_db[order] = worse->missing_db;
+    w->cause[order] = !o.resolved ? UNRESOLVED : !proves && o.missing_db <= -SP_PROVE_RESERVE_DB ? SP_CAUSE_DISTORTION : (guint8) worse->cause;
+    if (proves && sp_outlook_proves (plan, &w->setting, &spur))
       w->proves |= 1u << order;
   }
 }
@@ -148,7 +193,7 @@ unprovable (const SpPlan *plan, const GArray *all, guint order)
   return u;
 }
 
-/* The orders with a limit that some sweep proves; the others go into the advice, each with its reason. Beside the carrier likewise. */
+/* The orders with a limit that some sweep proves; the others go into the advice, each with its reason. */
 static guint32
 set_apart (const SpPlan *plan, const GArray *all, SpAdvice *a)
 {
@@ -163,8 +208,7 @@ set_apart (const SpPlan *plan, const GArray *all, SpAdvice *a)
     else
       a->unprovable[a->n_unprovable++] = unprovable (plan, all, order);
   }
-  a->beside_unprovable = !(any & 1);
-  return wanted | (any & 1);
+  return wanted;
 }
 
 /* Where nothing can be proven at all, what misses least of what is calibrated. */
@@ -186,7 +230,7 @@ describe (SpPlan *plan, const Weighed *best, guint32 wanted, guint32 shown, SpAd
 {
   a->any = TRUE;
   a->setting = best->setting;
-  a->proves = (best->proves & wanted) == wanted && ((wanted & ~1u) != 0 || a->n_unprovable == 0);
+  a->proves = (best->proves & wanted) == wanted && (wanted != 0 || a->n_unprovable == 0);
   a->mixer_dbm = sp_plan_mixer_dbm (plan, &a->setting);
   a->keying = sp_plan_keying (plan, &a->setting);
   a->time_s = a->keying.keyed_s;
@@ -201,20 +245,34 @@ describe (SpPlan *plan, const Weighed *best, guint32 wanted, guint32 shown, SpAd
   }
 }
 
+/* The sweep close by that shows what this one cannot beside the carrier. */
+static void
+look_beside (SpPlan *plan, SpAdvice *a)
+{
+  double f0 = plan->task.fundamental_hz, reach = blind_reach_hz (plan, &a->setting);
+  g_autoptr (SpReason) why = NULL;
+  a->close_by = sp_plan_close (plan, &a->setting, f0 - reach, f0 + reach, NAN, &a->close, &why);
+  a->beside_why = a->close_by || !why ? NULL : why->code == SP_REASON_PROVE_CALIBRATION ? "outside-calibration" : g_intern_string (why->text[0]);
+  if (a->close_by)
+    a->close_keying = sp_plan_keying (plan, &a->close);
+}
+
 SpAdvice
 sp_plan_advise (SpPlan *plan)
 {
   SpAdvice a = { .worst_missing_db = NAN };
   g_autoptr (GArray) all = weigh_all (plan);
-  guint32 wanted = set_apart (plan, all, &a), shown = wanted & ~1u ? wanted : of_calibrated (plan);
+  guint32 wanted = set_apart (plan, all, &a), shown = wanted ? wanted : of_calibrated (plan);
   const Weighed *best = NULL;
   for (guint i = 0; i < all->len; i++) {
     const Weighed *w = &g_array_index (all, Weighed, i);
-    if (!best || is_better (w, best, shown | (wanted & 1)))
+    if (!best || is_better (w, best, shown))
       best = w;
   }
   if (best)
     describe (plan, best, wanted, shown, &a);
+  if (best && a.noise_known && !(best->proves & 1))
+    look_beside (plan, &a);
   return a;
 }
 

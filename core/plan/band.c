@@ -53,7 +53,7 @@ view_of (const SpPlan *plan, const SpSetting *s, const SpPlanLaw *own)
 
 /* The greatest reading may be of a part only. */
 static void
-spread (const SpTask *task, const SpSetting *s, const SpPlace *p, const SpBandView *view, SpOutlook *o)
+add_spread (const SpTask *task, const SpSetting *s, const SpPlace *p, const SpBandView *view, SpOutlook *o)
 {
   guint order = task->signal_hz > 0 && task->signal_folds ? (guint) round (p->width_hz / task->signal_hz) : 1;
   gboolean slow = isnan (view->noise_error_db) && sp_band_is_slow (p->width_hz, order, s->rbw_hz);
@@ -63,7 +63,7 @@ spread (const SpTask *task, const SpSetting *s, const SpPlace *p, const SpBandVi
 }
 
 static void
-raise (SpOutlook *o, double band_db)
+lift (SpOutlook *o, double band_db)
 {
   double floor_dbm = o->noise_dbm + band_db;
   o->detection_dbm = fmax (o->detection_dbm, floor_dbm);
@@ -80,11 +80,11 @@ sp_plan_band (SpPlan *plan, const SpSetting *s, const SpPlace *p, const SpPlanLa
     return;
   SpBandView view = view_of (plan, s, law);
   if (!p->order)
-    raise (o, floor_db (plan, &view, p->width_hz));
+    lift (o, floor_db (plan, &view, p->width_hz));
   else if (view.nbw_hz > p->reference_hz)
     return;
   else if (sp_band_can_sum (&view))
-    raise (o, floor_db (plan, &view, isnan (p->reference_hz) ? p->width_hz : fmin (p->width_hz, p->reference_hz)));
+    lift (o, floor_db (plan, &view, isnan (p->reference_hz) ? p->width_hz : fmin (p->width_hz, p->reference_hz)));
   else
-    spread (&plan->task, s, p, &view, o);
+    add_spread (&plan->task, s, p, &view, o);
 }

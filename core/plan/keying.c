@@ -13,6 +13,7 @@ sp_time_basis_name (SpTimeBasis basis)
 void
 sp_task_take_condition (SpTask *task, const SpBench *bench, const SpCondition *condition)
 {
+  task->signal_folds = sp_condition_folds (bench, condition);
   task->longest_key_down_s = bench->radios[condition->radio].longest_key_down_s;
   for (guint i = 0; i < condition->n_sweeps && !(task->swept_s > 0); i++) {
     const SpTrace *trace = condition->sweeps[i].trace;

@@ -79,7 +79,7 @@ typedef struct {
   const SpPad *pads;
 } SpTask;
 
-/* How long the condition's radio may be keyed, and its first sweep that told how long it took. */
+/* How long the condition's radio may be keyed, whether its modulation folds, and its first sweep that told how long it took. */
 void sp_task_take_condition (SpTask *task, const SpBench *bench, const SpCondition *condition);
 
 /* How a sweep is taken. */
@@ -226,11 +226,14 @@ typedef struct {
 
 typedef struct {
   gboolean any;              /* FALSE: nothing is safe; then the rest means nothing */
-  gboolean proves;           /* every harmonic with a limit that any sweep can prove, and where the mask names a search range a spur in the whole sweep
-                                as well; FALSE where none can be proven */
+  gboolean proves;           /* every harmonic with a limit that any sweep can prove, and a spur as far from the carrier as these; with `close` beside it all
+                                that was swept. FALSE where no harmonic can be proven */
   guint n_unprovable;        /* set apart: the rest is planned as if these were not there */
   SpUnprovable unprovable[SP_MAX_ORDER + 1];
-  gboolean beside_unprovable; /* nor does any see deep enough right beside the carrier, where the search range begins: sp_plan_close */
+  gboolean close_by;         /* beside the carrier it sees too little: `close` is the sweep that shows what stands there (sp_plan_close) */
+  SpSetting close;
+  SpKeying close_keying;
+  const char *beside_why;    /* nor does any other there: what stands in the way (sp_plan_close; "outside-calibration"); NULL */
   SpSetting setting;
   double mixer_dbm, time_s;  /* time_s: key down in all, keying.keyed_s */
   SpKeying keying;
@@ -241,7 +244,7 @@ typedef struct {
 } SpAdvice;
 /* Span: from 10 % below f0 (or the search range's begin) to 2 % above the highest harmonic that is calibrated (or the range's end); the response at zero
  * hertz left out. What no sweep can prove is set apart first. Of what proves all the rest the quickest (sp_plan_keying's total, at least SP_SHORT_S,
- * and SP_PART_S for each further part, SP_AVERAGING_S for an average), of equally quick ones the one with the most to spare; if nothing
+ * SP_PART_S for each further part and for a second sweep close to the carrier where it needs one, SP_AVERAGING_S for an average), of equally quick ones the one with the most to spare; if nothing
  * proves all of it, what proves most, the quickest of those; if nothing anything, what misses least. The same means as sp_plan_prove, without
  * pads and notch; no part longer than the radio may be keyed. */
 SpAdvice sp_plan_advise (SpPlan *plan);

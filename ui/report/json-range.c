@@ -95,8 +95,16 @@ write_advice (JsonBuilder *b, SpPlan *plan)
     write_keying (b, &advice.keying);
     json_builder_end_object (b);
   }
+  if (advice.any && advice.close_by) {
+    json_object (b, "close_sweep");
+    write_setting (b, &advice.close);
+    write_keying (b, &advice.close_keying);
+    json_builder_end_object (b);
+  } else {
+    json_text (b, "close_sweep", NULL);
+  }
   write_unprovable (b, &advice);
-  json_yes (b, "beside_unprovable", advice.any && advice.beside_unprovable);
+  json_text (b, "beside_why", advice.any ? advice.beside_why : NULL);
   json_text (b, "advice", sentence);
 }
 

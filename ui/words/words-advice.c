@@ -60,6 +60,19 @@ cause_named (const char *why)
   return why;
 }
 
+static const char *
+obstacle (const char *why)
+{
+  static const struct { const char *why, *words; } rows[] = {
+    { "zero hertz", N_ ("too near zero hertz") }, { "time", N_ ("it would take too long") }, { "unsafe", N_ ("none is safe") },
+    { "outside-calibration", N_ ("the chain is not calibrated there") },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (g_str_equal (why, rows[i].why))
+      return _(rows[i].words);
+  return cause_named (why);
+}
+
 /* What no sweep proves, apart from what this one does. (transfer full) */
 static char *
 apart (const SpAdvice *advice, SpHand hand)
@@ -73,12 +86,19 @@ apart (const SpAdvice *advice, SpHand hand)
     g_autofree char *name = name_of (u->order, hand), *missing = sp_words_number (u->missing_db + SP_PROVE_RESERVE_DB, 1, hand);
     if (g_str_equal (u->why, "not-resolved"))
       g_string_append_printf (text, _(" No sweep tells the %s from what stands beside it."), name);
+    else if (u->missing_db <= -SP_PROVE_RESERVE_DB)
+      g_string_append_printf (text, _(" No such sweep proves the %s: what the analyzer makes may show there."), name);
     else if (!isnan (u->missing_db))
       g_string_append_printf (text, _(" No such sweep proves the %s: the best would miss it, with a reserve, by %s dB (%s)."), name, missing,
                               cause_named (u->why));
   }
-  if (advice->beside_unprovable)
-    g_string_append (text, _(" Right beside the carrier it sees too little: that takes a sweep of its own close by."));
+  if (advice->close_by) {
+    const SpKeying *k = &advice->close_keying;
+    g_autofree char *how = settings (&advice->close, hand), *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, sp_time_basis_name (k->basis), hand);
+    g_string_append_printf (text, _(" Beside the carrier it sees too little: sweep there once more with %s, %s."), how, key);
+  } else if (advice->beside_why) {
+    g_string_append_printf (text, _(" What stands right beside the carrier no such sweep shows (%s)."), obstacle (advice->beside_why));
+  }
   return g_strdup (text->str);
 }
 
