@@ -29,15 +29,15 @@ same_band (double a_hz, double b_hz)
   return fabs (a_hz / b_hz - 1) <= SAME_BAND;
 }
 
-/* Nothing of what the mixer makes was compressed: there its products follow the level. */
+/* No more than recommended: there the mixer's products follow the level by their order, and none is near a level where parts of it cancel. */
 static gboolean
 within_range (const SpAnalyzer *analyzer, double mixer_dbm)
 {
   return mixer_dbm <= (isnan (analyzer->best_mixer_dbm) ? SP_MIXER_ASSUMED_DBM : analyzer->best_mixer_dbm) + SAME_LEVEL_DB;
 }
 
-/* q_high at this sweep's mixer by that test; NaN: it says nothing here. Less signal lowers a product at least as far as itself: what it falls by more, by
- * its order, is not counted. */
+/* q_high at this sweep's mixer by that test; NaN: it says nothing here. It falls by the order, as an intercept has it (computation, section 9), with what
+ * scale and repeatability leave of the difference of the two carriers (JCGM 100: 2 u, times the order). */
 static double
 carried_dbm (const SpCase *c, const SpCaseSweep *s, guint order, const SpConditionFindings *other, const SpEvidence *v)
 {
@@ -46,7 +46,8 @@ carried_dbm (const SpCase *c, const SpCaseSweep *s, guint order, const SpConditi
   double more = s->mixer_dbm - v->mixer_dbm;
   if (!(more <= SAME_LEVEL_DB) || !(v->attenuation_db <= s->trace->settings.attenuation_db))
     return NAN;
-  return v->own_at_mixer_dbm + (more > 0 ? order * more : more);
+  double u = hypot (sp_width_u_db (&c->analyzer->scale), sp_width_u_db (&c->analyzer->repeatability));
+  return v->own_at_mixer_dbm + order * (more + 2 * u);
 }
 
 static gboolean

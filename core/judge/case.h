@@ -252,8 +252,7 @@ void sp_case_untested_steps (SpCase *c, const SpEmission *e);
 void sp_case_keep_own (const SpCase *c, const SpEmission *e);
 /* Of an emission that is seen, untested, and whose order the profile has no intercept of: q_high by the step test of another condition, once all have their
  * evidence (hence the second walk of sp_judge). That counts where the analyzer is the same, the fundamental within 10 %, no less signal was at
- * the mixer there, no more than recommended, and no more attenuation before it. With less signal it falls dB for dB, though a product falls
- * faster: a bound. Said as OWN_CARRIED. */
+ * the mixer there, no more than recommended, and no more attenuation before it: an effective intercept. Said as OWN_CARRIED. */
 void sp_case_carry (SpCase *c, const SpFindings *all, SpEmission *e);
 /* Once all have their verdicts: a PROVE_STEP that would settle other conditions too names the condition whose step settles most. */
 void sp_cases_share_steps (SpFindings *all, SpCase *const *cases);
