@@ -32,7 +32,7 @@ static SpFindings *
 judged (const char *shop, const char *radios)
 {
   shop_put (shop, "t.mask", MASK);
-  g_autofree char *sheet = g_strdup_printf ("[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\nmodulated=no\n"
+  g_autofree char *sheet = g_strdup_printf ("[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\nmodulation=none\n"
                                             "necessary_bandwidth=16kHz\n%s", radios);
   g_autoptr (SpBench) bench = shop_bench (shop, ANALYZER, sheet);
   return sp_judge (bench);

@@ -153,7 +153,7 @@ START_TEST (test_what_the_steps_showed_is_not_forgotten)
   step.attenuation_db += worse[_i].step_db;
   g_autofree char *k = plan_put_sweeps (&shop, truth, &s, "k", 3), *a = plan_put_sweeps (&shop, truth, &step, "a", 5);
   shop_put (shop.folder, "t.analyzer", SHOP_ANALYZER "second_intercept_dbm=55\n" CLEAN_ELSE MANY_MEANS);
-  g_autofree char *before = g_strdup_printf ("%s\nmodulated=no\nlongest_key_down_s=120\nstep=%s %g", k, a, worse[_i].step_db);
+  g_autofree char *before = g_strdup_printf ("%s\nmodulation=none\nlongest_key_down_s=120\nstep=%s %g", k, a, worse[_i].step_db);
   g_autoptr (SpFindings) f = judged_lines (&shop, before);
   const SpEmission *e = &f->conditions[0].emissions[0];
   ck_assert_int_eq (e->verdict, SP_VERDICT_NOT_PROVEN);
