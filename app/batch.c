@@ -42,6 +42,7 @@ static const Option range_options[] = {
   { "bandwidth", "B", FALSE, N_ ("its necessary bandwidth; left out: the sheet's, else 16kHz") },
   { "rbw", "B", FALSE, N_ ("the analyzer's RBW; left out: the first keyed sweep's, else the advised one") },
   { "attenuation", "A", FALSE, N_ ("its attenuation in dB, likewise") },
+  { "longest-key-down", "S", FALSE, N_ ("how long the radio may be keyed at a time, in seconds; left out: the sheet's, else 60") },
   { "radio", "NAME", TRUE, N_ ("whose chain, analyzer and mask, where a sheet has several; or NAME=TRACE in place of a sheet") },
   PARTS, JSON, OUTPUT, HELP, { NULL },
 };
@@ -116,7 +117,7 @@ const Command commands[] = {
     command_calibrate },
   { "headroom", "INPUT --power P [--fundamental F] [--json] [-o F]", N_ ("level and rating at each stage, and single faults"),
     headroom_options, command_headroom },
-  { "range", "INPUT --power P --fundamental F [--rbw B] [--attenuation A] [--json] [-o F]",
+  { "range", "INPUT --power P --fundamental F [--rbw B] [--attenuation A] [--longest-key-down S] [--json] [-o F]",
     N_ ("floor against limit before keying, what would prove it, how to sweep"), range_options, command_range },
   { "mask", "[NAME --fundamental F --power P] [--json] [-o F]", N_ ("the masks known; or one, evaluated"), mask_options, command_mask },
   { "read", "TRACE... [--json] [--csv] [-o F]", N_ ("what the reader understood; or the points"), read_options, command_read },

@@ -52,10 +52,12 @@ fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError *
   asked->task.radio_vswr = bench->radio_vswr;
   asked->task.radio_harmonic_vswr = bench->radio_harmonic_vswr;
   asked->task.rule = bench->rule;
+  sp_task_take_condition (&asked->task, bench, condition);
   if (isnan (asked->task.fundamental_hz))
     asked->task.fundamental_hz = condition->fundamental_hz;
   if (isnan (asked->task.necessary_bandwidth_hz))
     asked->task.necessary_bandwidth_hz = sp_condition_bandwidth_hz (bench, condition, &assumed);
+  asked->task.signal_hz = sp_condition_signal_hz (bench, condition, asked->task.necessary_bandwidth_hz);
   return TRUE;
 }
 
@@ -82,8 +84,14 @@ fill_asked (Asked *asked, const Arguments *arguments, GError **error)
     return FALSE;
   if (!(task->fundamental_hz > 0))
     return sp_fail (error, SP_ERROR_USAGE, _("the radio's frequency is needed: --fundamental 146.52MHz"));
+  if (!arguments_number (arguments, "longest-key-down", &task->longest_key_down_s, error))
+    return FALSE;
+  if (arguments_have (arguments, "longest-key-down") && !(task->longest_key_down_s > 0))
+    return sp_fail (error, SP_ERROR_USAGE, _("--longest-key-down %g: a time in seconds above 0 was expected"), task->longest_key_down_s);
   if (isnan (task->necessary_bandwidth_hz))
     task->necessary_bandwidth_hz = 16e3;
+  if (isnan (task->signal_hz))
+    task->signal_hz = task->necessary_bandwidth_hz;
   task->chain = asked->chain;
   task->analyzer = asked->analyzer;
   task->mask = asked->mask;
@@ -107,7 +115,7 @@ int
 command_range (const Arguments *arguments, GError **error)
 {
   Asked asked = { .task = { .power_w = NAN, .fundamental_hz = NAN, .necessary_bandwidth_hz = NAN, .temperature_c = NAN, .duty = 1,
-                            .radio_vswr = NAN, .radio_harmonic_vswr = NAN } };
+                            .radio_vswr = NAN, .radio_harmonic_vswr = NAN, .signal_hz = NAN, .signal_folds = TRUE } };
   double rbw_hz = NAN, attenuation_db = NAN;
   gboolean done = setting_asked (arguments, &rbw_hz, &attenuation_db, error) && fill_asked (&asked, arguments, error);
   if (done) {

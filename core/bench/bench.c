@@ -47,7 +47,7 @@ SpRadio *
 sp_bench_add_radio (SpBench *bench, char *name)
 {
   SpRadio *radio = &bench->radios[bench->n_radios++];
-  *radio = (SpRadio) { .name = name, .installed_day = NAN };
+  *radio = (SpRadio) { .name = name, .installed_day = NAN, .longest_key_down_s = NAN };
   return radio;
 }
 
@@ -194,6 +194,7 @@ put_condition (GString *out, const SpBench *bench, const SpCondition *condition)
   sp_write_text (out, "radio", bench->radios[condition->radio].name);
   sp_write_text (out, "name", condition->name);
   sp_write_day (out, "installed", bench->radios[condition->radio].installed_day);
+  sp_write_number (out, "longest_key_down_s", bench->radios[condition->radio].longest_key_down_s);
   sp_write_number (out, "fundamental", condition->fundamental_hz);
   sp_write_number (out, "rated_w", condition->rated_w);
   sp_write_number (out, "meter_dbm", condition->meter_dbm);
@@ -271,7 +272,7 @@ void
 sp_radio_copy (SpRadio *to, const SpRadio *from)
 {
   *to = (SpRadio) { g_strdup (from->name), g_strdup (from->owner), g_strdup (from->serial), g_strdup (from->note), from->installed_day,
-                    g_strdup (from->unknown) };
+                    from->longest_key_down_s, g_strdup (from->unknown) };
 }
 
 SpBench *
@@ -361,6 +362,31 @@ sp_condition_unkeyed (const SpBench *bench, const SpCondition *condition)
     if (condition->sweeps[i].purpose == SP_PURPOSE_UNKEYED)
       return condition->sweeps[i].trace;
   return bench->unkeyed;
+}
+
+SpModulation
+sp_condition_modulation (const SpBench *bench, const SpCondition *condition)
+{
+  return condition->modulation == SP_MODULATION_NOT_STATED ? bench->modulation : condition->modulation;
+}
+
+gboolean
+sp_condition_folds (const SpBench *bench, const SpCondition *condition)
+{
+  static const char *const of_amplitude[] = { "CW", "AM", "A1A", "A2A", "A3E", "N0N" };
+  for (guint i = 0; condition->mode && i < G_N_ELEMENTS (of_amplitude); i++)
+    if (g_ascii_strcasecmp (condition->mode, of_amplitude[i]) == 0)
+      return FALSE;
+  return sp_condition_modulation (bench, condition) != SP_MODULATION_KEYING;
+}
+
+double
+sp_condition_signal_hz (const SpBench *bench, const SpCondition *condition, double necessary_bandwidth_hz)
+{
+  double carson = 2 * (condition->deviation_hz + condition->tone_hz);
+  if (sp_condition_modulation (bench, condition) == SP_MODULATION_NONE)
+    return 0;
+  return isnan (carson) ? necessary_bandwidth_hz : carson;
 }
 
 double

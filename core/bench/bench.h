@@ -25,6 +25,7 @@ typedef struct {
 typedef struct {
   char *name, *owner, *serial, *note;
   double installed_day; /* Julian day; NaN */
+  double longest_key_down_s; /* how long it may be keyed at a time, "longest_key_down_s=30"; NaN. Bounds the sweeps that are advised */
   char *unknown;        /* lines of keys that no reader asked for, kept; NULL. Likewise below */
 } SpRadio;
 
@@ -124,6 +125,13 @@ SpMask *sp_condition_mask (const SpBench *bench, const SpCondition *condition);
 SpTrace *sp_condition_unkeyed (const SpBench *bench, const SpCondition *condition);
 /* Necessary bandwidth in Hz; *assumed set where 16 kHz is taken because nobody gave one. */
 double sp_condition_bandwidth_hz (const SpBench *bench, const SpCondition *condition, gboolean *assumed);
+/* How it was modulated while it was keyed, by the sheet: the condition's word, else the bench's. */
+SpModulation sp_condition_modulation (const SpBench *bench, const SpCondition *condition);
+/* Is that n times as wide at the nth harmonic? A phase's modulation is multiplied with it; an amplitude's (mode CW, AM, or a designation A1A, A2A, A3E,
+ * N0N; keying) is not. Not stated: yes. */
+gboolean sp_condition_folds (const SpBench *bench, const SpCondition *condition);
+/* How wide the sheet leaves it at the fundamental: 0 unmodulated; Carson's rule where it gives tone and deviation; else the necessary bandwidth. */
+double sp_condition_signal_hz (const SpBench *bench, const SpCondition *condition, double necessary_bandwidth_hz);
 /* "Mirrick" where the radio has one condition, else "Mirrick/2 m high". (transfer full) */
 char *sp_condition_name (const SpBench *bench, const SpCondition *condition);
 

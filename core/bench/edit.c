@@ -180,7 +180,7 @@ sp_bench_set (const SpBench *bench, const char *key, const char *value, GError *
 SpBench *
 sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error)
 {
-  static const char *const keys[] = { "owner", "serial", "installed", "note", NULL };
+  static const char *const keys[] = { "owner", "serial", "installed", "longest_key_down_s", "note", NULL };
   g_return_val_if_fail (radio < bench->n_radios, NULL);
   g_autofree char *heading = sp_radio_heading (&bench->radios[radio]);
   return set_key (bench, heading, g_strv_contains (keys, key), key, value, error);

@@ -165,6 +165,7 @@ put_radio (Writer *writer, const SpRadio *radio)
   sp_write_text (writer->text, "owner", radio->owner);
   sp_write_text (writer->text, "serial", radio->serial);
   sp_write_day (writer->text, "installed", radio->installed_day);
+  sp_write_number (writer->text, "longest_key_down_s", radio->longest_key_down_s);
   sp_write_text (writer->text, "note", radio->note);
   put_unknown (writer, radio->unknown);
 }

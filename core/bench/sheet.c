@@ -9,6 +9,8 @@
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
+#define KEY_DOWN_MOST_S 86400.0
+
 /* ---- the parts that the sheet names ---- */
 
 gpointer
@@ -303,6 +305,7 @@ read_radio (SpSheet *sheet, SpGroup *group, const char *written, GError **error)
   return sp_group_text (sheet->file, group, "owner", &radio->owner, error)
          && sp_group_text (sheet->file, group, "serial", &radio->serial, error)
          && sp_group_text (sheet->file, group, "note", &radio->note, error)
+         && sp_sheet_positive (sheet, group, "longest_key_down_s", KEY_DOWN_MOST_S, &radio->longest_key_down_s, error)
          && read_day (sheet, group, "installed", &radio->installed_day, error);
 }
 

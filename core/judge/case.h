@@ -249,6 +249,14 @@ void sp_case_witnesses (SpCase *c);
 void sp_case_evidence (SpCase *c, SpEmission *e);
 /* Warnings: of an emission whose verdict is open and that no step tested, why each of them did not. */
 void sp_case_untested_steps (SpCase *c, const SpEmission *e);
+/* carry.c: keeps of a step test what it says at the mixer; e->evidence. */
+void sp_case_keep_own (const SpCase *c, const SpEmission *e);
+/* Of an emission that is seen, untested, and whose order the profile has no intercept of: q_high by the step test of another condition, once all have their
+ * evidence (hence the second walk of sp_judge). That counts where the analyzer is the same, the fundamental within 10 %, no less signal was at
+ * the mixer there, no more than recommended, and no more attenuation before it: an effective intercept. Said as OWN_CARRIED. */
+void sp_case_carry (SpCase *c, const SpFindings *all, SpEmission *e);
+/* Once all have their verdicts: a PROVE_STEP that would settle other conditions too names the condition whose step settles most. */
+void sp_cases_share_steps (SpFindings *all, SpCase *const *cases);
 /* origin.c: origin, its basis, and the radio's own part, from evidence and prediction. */
 void sp_case_origin (SpEmission *e);
 /* What stands at an emission's place without the radio leaves of it, where one was seen: amplitude difference and sum, see by_ambient(). FALSE: none. */
@@ -300,6 +308,8 @@ double sp_case_judging_power_w (const SpCase *c);
 void sp_case_verdict (SpCase *c, SpEmission *e);
 /* prove.c: what of other settings, or a notch, would prove, where one was not proven. */
 void sp_case_prove (SpCase *c);
+/* prove-ahead.c: the whole sweep where nothing was keyed yet, but power and frequency are stated. */
+void sp_case_prove_ahead (SpCase *c);
 /* prove-step.c: the step of attenuation that would tell whose a seen emission is, of those that the analyzer or the pads at hand have: PROVE_STEP,
  * PROVE_STEP_PAD, PROVE_STEP_NOISE. (transfer full) */
 SpReason *sp_case_prove_step (const SpCase *c, const SpEmission *e);

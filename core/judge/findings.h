@@ -39,6 +39,8 @@ typedef struct {
   double analyzer_low_dbm, analyzer_dbm, analyzer_high_dbm; /* q at the first reading, likewise; median -INFINITY: the profile's q_high lies so far below
                                                               that the radio alone was fitted, and is the high end */
   double p_radio, p_analyzer;  /* probability that the one is at least 6 dB over the other */
+  double own_at_mixer_dbm, mixer_dbm, attenuation_db; /* analyzer_high_dbm at the mixer, the carrier there and the attenuation of the first reading, for other
+                               conditions to go by; NaN: it is no test, or a notched sweep's */
   double misfit;            /* chi-square of the best fit over its degrees of freedom; NaN: none left */
   gboolean may_cancel;      /* the readings lie far below what the profile predicts of the analyzer, and leave it possible that the two parts, within 6 dB of each
                                other, nearly cancel, which the fit's probabilities and interval alone do not say: the origin is mixed until one more step tells */

@@ -207,49 +207,72 @@ assumed_warnings (SpCase *c)
     sp_case_warn (c, sp_reason_new (SP_REASON_VSWR_ASSUMED, "radio", NULL, NULL, 1, SP_VSWR_ASSUMED));
 }
 
-static void
-judge_condition (const SpBench *bench, guint index, SpConditionFindings *out)
+/* All that a condition says by itself: emissions and the evidence about them. (transfer full) */
+static SpCase *
+look_at_condition (const SpBench *bench, guint index, SpConditionFindings *out)
 {
   const SpCondition *condition = &bench->conditions[index];
-  SpCase c = { .bench = bench, .condition = condition, .out = out };
-  c.chain = sp_condition_chain (bench, condition);
-  c.analyzer = sp_condition_analyzer (bench, condition);
-  c.mask = sp_condition_mask (bench, condition);
+  SpCase *c = g_new0 (SpCase, 1);
+  c->bench = bench;
+  c->condition = condition;
+  c->out = out;
+  c->chain = sp_condition_chain (bench, condition);
+  c->analyzer = sp_condition_analyzer (bench, condition);
+  c->mask = sp_condition_mask (bench, condition);
   out->condition = index;
   out->name = sp_condition_name (bench, condition);
   out->warnings = sp_reasons_new ();
   out->power_dbm = out->trace_level_dbm = out->mixer_dbm = out->fundamental_u_hz = NAN;
 
-  assumed_warnings (&c);
-  take_sweeps (&c);
-  sp_case_correct (&c);
-  sp_case_settings_warnings (&c);
-  sp_case_fundamental (&c);
-  sp_case_profile_warnings (&c);
-  sp_case_superseded (&c);
-  out->exclude_hz = exclude_half (&c);
-  draw_limit (&c);
-  sp_case_floor (&c);
-  find_headroom (&c);
-  mask_warnings (&c);
-  sp_case_emissions (&c);
-  sp_case_witnesses (&c);
-  sp_case_overload_signs (&c);
+  assumed_warnings (c);
+  take_sweeps (c);
+  sp_case_correct (c);
+  sp_case_settings_warnings (c);
+  sp_case_fundamental (c);
+  sp_case_profile_warnings (c);
+  sp_case_superseded (c);
+  out->exclude_hz = exclude_half (c);
+  draw_limit (c);
+  sp_case_floor (c);
+  find_headroom (c);
+  mask_warnings (c);
+  sp_case_emissions (c);
+  sp_case_witnesses (c);
+  sp_case_overload_signs (c);
   for (guint i = 0; i < out->n_emissions; i++) {
-    sp_case_relation (&c, &out->emissions[i]);
-    sp_case_repeats (&c, &out->emissions[i]);
-    sp_case_evidence (&c, &out->emissions[i]);
-    sp_case_origin (&out->emissions[i]);
-    sp_case_verdict (&c, &out->emissions[i]);
-    sp_case_agreement (&c, &out->emissions[i]);
-    sp_case_untested_steps (&c, &out->emissions[i]);
+    sp_case_relation (c, &out->emissions[i]);
+    sp_case_repeats (c, &out->emissions[i]);
+    sp_case_evidence (c, &out->emissions[i]);
+    sp_case_keep_own (c, &out->emissions[i]);
   }
-  sp_case_prove (&c);
-  sp_case_summary (&c);
-  g_clear_pointer (&c.doubt, sp_reason_unref);
-  for (guint k = 0; k < c.n_all; k++)
-    g_free (c.sweeps[k].ground.noise_dbm);
-  g_free (c.sweeps);
+  return c;
+}
+
+/* And what follows from it, with what the other conditions' steps showed of the analyzer. */
+static void
+judge_condition (SpCase *c, const SpFindings *all)
+{
+  SpConditionFindings *out = c->out;
+  for (guint i = 0; i < out->n_emissions; i++) {
+    sp_case_carry (c, all, &out->emissions[i]);
+    sp_case_origin (&out->emissions[i]);
+    sp_case_verdict (c, &out->emissions[i]);
+    sp_case_agreement (c, &out->emissions[i]);
+    sp_case_untested_steps (c, &out->emissions[i]);
+  }
+  sp_case_prove (c);
+  sp_case_prove_ahead (c);
+  sp_case_summary (c);
+}
+
+static void
+case_free (SpCase *c)
+{
+  g_clear_pointer (&c->doubt, sp_reason_unref);
+  for (guint k = 0; k < c->n_all; k++)
+    g_free (c->sweeps[k].ground.noise_dbm);
+  g_free (c->sweeps);
+  g_free (c);
 }
 
 SpFindings *
@@ -263,9 +286,15 @@ sp_judge (const SpBench *bench)
   findings->warnings = sp_reasons_new ();
   sp_reasons_extend (findings->warnings, bench->warnings);
   findings->safe = TRUE;
+  g_autofree SpCase **cases = g_new0 (SpCase *, findings->n + 1);
+  for (guint i = 0; i < findings->n; i++)
+    cases[i] = look_at_condition (bench, i, &findings->conditions[i]);
   for (guint i = 0; i < findings->n; i++) {
-    judge_condition (bench, i, &findings->conditions[i]);
+    judge_condition (cases[i], findings);
     findings->safe &= findings->conditions[i].safe;
   }
+  sp_cases_share_steps (findings, cases);
+  for (guint i = 0; i < findings->n; i++)
+    case_free (cases[i]);
   return findings;
 }

@@ -65,6 +65,8 @@ sp_condition_task (const SpBench *bench, const SpConditionFindings *c, const SpC
                   .duty = condition->duty, .radio_vswr = bench->radio_vswr, .radio_harmonic_vswr = bench->radio_harmonic_vswr, .rule = bench->rule,
                   .drift_u_db = sp_budget_drift_u_db (bench), .n_pads = bench->pads ? bench->pads->len : 0,
                   .pads = bench->pads ? (const SpPad *) (void *) bench->pads->data : NULL };
+  sp_task_take_condition (&task, bench, condition);
+  task.signal_hz = c->signal_hz;
   task.fundamental_half_hz = isnan (condition->fundamental_hz) ? NAN : SP_STATED_RELATIVE * task.fundamental_hz;
   return task;
 }

@@ -48,6 +48,14 @@ typedef struct {
   guint fits;
 } Beside;
 
+/* A step bears witness by its own carrier: the part that shows the emission has to show that too. */
+static gboolean
+shows_both (const Beside *b, const SpSetting *s)
+{
+  double width = (s->stop_hz - s->start_hz) / s->parts;
+  return floor ((b->c->out->fundamental_hz - s->start_hz) / width) == floor ((b->e->frequency_hz - s->start_hz) / width);
+}
+
 /* Cheap first: no part is found to lie below what could be seen, nor far below what of the analyzer's own is. */
 static gboolean
 settles (gpointer data, const SpSetting *s, const SpOutlook *o)
@@ -56,7 +64,7 @@ settles (gpointer data, const SpSetting *s, const SpOutlook *o)
   const SpEvidence *v = b->e->evidence;
   double step = s->attenuation_db + s->pad_db - b->today->attenuation_db - b->today->pad_db;
   double own = v->analyzer_dbm + step * (1 - (double) v->order);
-  if (step == 0 || own >= v->analyzer_dbm || o->detection_dbm > b->room_dbm || own > b->room_dbm || b->fits++ >= MOST_FITS)
+  if (step == 0 || !shows_both (b, s) || own >= v->analyzer_dbm || o->detection_dbm > b->room_dbm || own > b->room_dbm || b->fits++ >= MOST_FITS)
     return FALSE;
   b->part_dbm = sp_case_foreseen_part_dbm (b->c, b->e, step, o->detection_dbm);
   return b->part_dbm <= b->room_dbm;
@@ -71,7 +79,7 @@ beside (const SpCase *c, SpPlan *plan, const SpEmission *e, const SpSetting *tod
   SpSetting found;
   if (!sp_plan_seek (plan, today, e->order, e->frequency_hz, settles, &b, &found))
     return NULL;
-  return sp_plan_change (today, &found, SP_REASON_PROVE_BESIDE, b.part_dbm);
+  return sp_plan_change (plan, today, &found, SP_REASON_PROVE_BESIDE, b.part_dbm);
 }
 
 /* ---- the answer ---- */

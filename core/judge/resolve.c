@@ -1,9 +1,7 @@
-/* resolve.c - can a sweep tell a harmonic from what stands beside it? */
+/* resolve.c - can a sweep tell a harmonic from what stands beside it? The rule is planning's, so that no sweep is advised that judging cannot use. */
 #include "core/judge/case.h"
 
 #include <math.h>
-
-#define SKIRT_RBWS 3.0 /* a line shows this far from its place (mask.h leaves as much round the fundamental) */
 
 gboolean
 sp_case_unresolved (const SpCase *c, const SpCaseSweep *s, guint order, guint *other)
@@ -12,15 +10,5 @@ sp_case_unresolved (const SpCase *c, const SpCaseSweep *s, guint order, guint *o
   if (order < 2 || isnan (f0) || !sp_case_holds (s, order * f0))
     return FALSE;
   double spacing = sp_case_spacing (s, MIN (sp_trace_find (s->trace, order * f0), s->trace->n - 1));
-  double half = fmax (rbw, spacing) + order * c->carrier_half_hz, shows = fmax (SKIRT_RBWS * rbw, spacing);
-  guint found = G_MAXUINT;
-  if (order * f0 - half <= sp_case_zero_hertz_end (s))
-    found = 0;
-  if (f0 <= half + shows + (order + 1) * c->carrier_half_hz) /* the next one reads in this one's window */
-    found = order + 1;
-  if ((order - 1) * f0 <= half + shows + c->carrier_half_hz)
-    found = 1;
-  if (other && found != G_MAXUINT)
-    *other = found;
-  return found != G_MAXUINT;
+  return sp_is_unresolved (order, f0, rbw, spacing, c->carrier_half_hz, sp_case_zero_hertz_end (s), other);
 }

@@ -40,34 +40,12 @@ sp_case_signal_of_sweep (const SpCase *c, SpCaseSweep *s, double *from_hz, doubl
   return TRUE;
 }
 
-/* An amplitude's modulation is as wide at a harmonic as at the carrier; a phase's is multiplied with it. */
-static gboolean
-is_of_amplitude (const char *mode, SpModulation modulation)
-{
-  static const char *const words[] = { "CW", "AM", "A1A", "A2A", "A3E", "N0N" };
-  for (guint i = 0; mode && i < G_N_ELEMENTS (words); i++)
-    if (g_ascii_strcasecmp (mode, words[i]) == 0)
-      return TRUE;
-  return modulation == SP_MODULATION_KEYING;
-}
-
-/* What the sheet leaves of it: Carson's rule where it gives tone and deviation, else the necessary bandwidth. */
-static double
-stated_hz (const SpCase *c, SpModulation modulation)
-{
-  const SpCondition *condition = c->condition;
-  if (modulation == SP_MODULATION_NONE)
-    return 0;
-  double carson = 2 * (condition->deviation_hz + condition->tone_hz);
-  return isnan (carson) ? c->out->necessary_bandwidth_hz : carson;
-}
-
 void
 sp_case_signal (SpCase *c)
 {
-  SpModulation modulation = c->condition->modulation == SP_MODULATION_NOT_STATED ? c->bench->modulation : c->condition->modulation;
-  double widest = 0, bound = stated_hz (c, modulation);
-  c->folds = c->out->signal_folds = !is_of_amplitude (c->condition->mode, modulation);
+  SpModulation modulation = sp_condition_modulation (c->bench, c->condition);
+  double widest = 0, bound = sp_condition_signal_hz (c->bench, c->condition, c->out->necessary_bandwidth_hz);
+  c->folds = c->out->signal_folds = sp_condition_folds (c->bench, c->condition);
   for (guint k = 0; k < c->n_all; k++) {
     const SpCaseSweep *s = &c->sweeps[k];
     if (s->modulated) {

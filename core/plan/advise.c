@@ -5,6 +5,17 @@
 
 #define BELOW_F0 0.9
 #define ABOVE_TOP 1.02
+#define REACH_PLACES 32
+
+/* Where no sweep can prove a harmonic none has to reach it. */
+static guint
+top_order (const SpPlan *plan)
+{
+  for (guint order = plan->harmonics; order > 2; order--)
+    if (plan->places[order].calibrated)
+      return order;
+  return plan->harmonics; /* then the carrier is not either, most likely: as if it were */
+}
 
 static void
 put_span (const SpPlan *plan, SpSetting *s)
@@ -13,90 +24,256 @@ put_span (const SpPlan *plan, SpSetting *s)
   const SpMask *mask = task->mask;
   s->start_hz = fmin (BELOW_F0 * task->fundamental_hz, isnan (mask->search_low_hz) ? INFINITY : mask->search_low_hz);
   s->start_hz = fmin (fmax (s->start_hz, SP_ZERO_HERTZ_RBWS * s->rbw_hz), task->fundamental_hz / 2);
-  s->stop_hz = fmax (ABOVE_TOP * plan->harmonics * task->fundamental_hz, isnan (mask->search_high_hz) ? 0 : mask->search_high_hz);
+  s->stop_hz = fmax (ABOVE_TOP * top_order (plan) * task->fundamental_hz, isnan (mask->search_high_hz) ? 0 : mask->search_high_hz);
 }
 
-/* A spur anywhere in the sweep crosses a higher threshold; where the mask asks for a whole range that floor counts, too. */
-static gboolean
-proves_between (SpPlan *plan, const SpSetting *s, const SpPlace *p)
+/* A spur anywhere in the sweep crosses a higher threshold, and whatever was swept without being seen into is a gap: that floor counts, too. */
+static SpOutlook
+between (SpPlan *plan, const SpSetting *s, const SpPlace *p)
 {
-  if (isnan (plan->task.mask->search_low_hz))
-    return TRUE;
-  SpOutlook o = sp_plan_outlook (plan, s, p, s->points);
-  return sp_outlook_proves (plan, s, &o);
+  SpPlace spur = *p;
+  spur.order = 0;
+  spur.intercept_dbm = spur.shown_dbm = NAN;
+  spur.width_hz = fmax (plan->task.signal_hz, isnan (p->reference_hz) ? 0 : p->reference_hz);
+  return sp_plan_outlook (plan, s, &spur, s->points);
 }
 
-/* So does the place beside the carrier where the mask begins: skirt and phase noise stand there. */
+/* At an offset from the carrier, on both sides: nothing over a limit could hide there. */
+static gboolean
+clear_at (SpPlan *plan, const SpSetting *s, double offset_hz)
+{
+  for (int sign = -1; sign <= 1; sign += 2) {
+    double f = plan->task.fundamental_hz + sign * offset_hz;
+    if (!(f >= s->start_hz && f <= s->stop_hz))
+      continue;
+    SpOutlook o = sp_plan_spur (plan, s, f);
+    if (!isnan (o.limit_dbm) && o.calibrated && !sp_outlook_proves (plan, s, &o))
+      return FALSE;
+  }
+  return TRUE;
+}
+
+static double
+exclude_hz (const SpPlan *plan, double rbw_hz)
+{
+  const SpTask *task = &plan->task;
+  return sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, rbw_hz);
+}
+
+/* Half of what judging leaves out about the carrier in this sweep. */
+static double
+zone_hz (const SpPlan *plan, const SpSetting *s)
+{
+  return fmax (exclude_hz (plan, s->rbw_hz), fmax (s->rbw_hz, sp_setting_spacing_hz (s)) + sp_plan_carrier_half_hz (plan, s));
+}
+
+/* Does it see all that the mask limits beside the carrier, where skirt and phase noise stand? */
 static gboolean
 proves_beside (SpPlan *plan, const SpSetting *s)
 {
-  const SpTask *task = &plan->task;
-  double beside = task->fundamental_hz + sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, s->rbw_hz);
-  if (!(task->mask->search_low_hz <= beside && beside <= task->mask->search_high_hz))
-    return TRUE;
-  SpOutlook o = sp_plan_spur (plan, s, beside * (1 + 1e-9));
-  return isnan (o.limit_dbm) || sp_outlook_proves (plan, s, &o);
+  double own = exclude_hz (plan, NAN) * (1 + 1e-9), zone = zone_hz (plan, s);
+  gboolean hidden = zone > own * (1 + 1e-9) && (!isnan (sp_plan_spur (plan, s, plan->task.fundamental_hz + own).limit_dbm) ||
+                                                 !isnan (sp_plan_spur (plan, s, plan->task.fundamental_hz - own).limit_dbm));
+  return !hidden && clear_at (plan, s, own);
 }
 
-static void
-weigh (SpPlan *plan, SpAdvice *a)
+/* How far from the carrier it does not. */
+static double
+blind_reach_hz (SpPlan *plan, const SpSetting *s)
 {
-  a->proves = proves_beside (plan, &a->setting);
-  a->worst_order = a->unpredicted = 0;
-  a->worst_missing_db = NAN;
-  a->noise_known = TRUE;
-  a->mixer_dbm = sp_plan_mixer_dbm (plan, &a->setting);
-  a->keying = sp_plan_keying (plan, &a->setting);
-  a->time_s = a->keying.keyed_s;
+  double from = zone_hz (plan, s), to = plan->task.fundamental_hz / 2, reach = from;
+  for (guint i = 0; from < to && i <= REACH_PLACES; i++) {
+    double offset = from * pow (to / from, (double) i / REACH_PLACES);
+    if (!clear_at (plan, s, offset * (1 + 1e-9)))
+      reach = from * pow (to / from, fmin (1, (double) (i + 1) / REACH_PLACES));
+  }
+  return reach + sp_setting_spacing_hz (s); /* a point there speaks for all up to the next */
+}
+
+/* A sweep, and what it proves: a bit for each order, bit 0 for beside the carrier, without another one close by. */
+typedef struct {
+  SpSetting setting;
+  guint32 proves;
+  double missing_db[SP_MAX_ORDER + 1];
+  guint8 cause[SP_MAX_ORDER + 1];     /* SpFloorCause; UNRESOLVED */
+  double effort_s;
+} Weighed;
+#define UNRESOLVED 255
+
+static void
+weigh (SpPlan *plan, Weighed *w)
+{
+  w->proves = proves_beside (plan, &w->setting) ? 1 : 0;
+  w->effort_s = sp_plan_effort_s (plan, &w->setting) + (w->proves ? 0 : SP_PART_S + SP_SHORT_S); /* one more sweep, close by */
   for (guint order = 2; order <= plan->harmonics; order++) {
     const SpPlace *p = &plan->places[order];
+    w->missing_db[order] = NAN;
     if (isnan (p->limit.limit_dbm))
       continue;
-    SpOutlook o = sp_plan_outlook (plan, &a->setting, p, sp_plan_points (plan, &a->setting, order));
-    a->noise_known = a->noise_known && !isnan (o.noise_dbm);
-    a->unpredicted += isnan (o.distortion_high_dbm);
-    a->proves = a->proves && sp_outlook_proves (plan, &a->setting, &o) && proves_between (plan, &a->setting, p);
-    if (!(o.missing_db <= a->worst_missing_db)) {
-      a->worst_missing_db = o.missing_db;
-      a->worst_order = order;
-    }
+    SpOutlook o = sp_plan_outlook (plan, &w->setting, p, sp_plan_points (plan, &w->setting, order));
+    SpOutlook spur = between (plan, &w->setting, p);
+    const SpOutlook *worse = spur.missing_db > o.missing_db ? &spur : &o;
+    gboolean proves = sp_outlook_proves (plan, &w->setting, &o);
+    w->missing_db[order] = worse->missing_db;
+    w->cause[order] = !o.resolved ? UNRESOLVED : !proves && o.missing_db <= -SP_PROVE_RESERVE_DB ? SP_CAUSE_DISTORTION : (guint8) worse->cause;
+    if (proves && sp_outlook_proves (plan, &w->setting, &spur))
+      w->proves |= 1u << order;
   }
 }
 
-static gboolean
-is_better (const SpPlan *plan, const SpAdvice *a, const SpAdvice *b)
+/* The least to spare of the orders in a set. */
+static double
+worst_of (const Weighed *w, guint32 orders, guint *order)
 {
-  double effort = sp_plan_effort_s (plan, &a->setting), other = b->any ? sp_plan_effort_s (plan, &b->setting) : INFINITY;
-  if (!b->any || a->proves != b->proves)
-    return !b->any || a->proves;
-  if (a->proves && effort != other)
-    return effort < other;
-  if (a->worst_missing_db != b->worst_missing_db && !(isnan (a->worst_missing_db) && isnan (b->worst_missing_db)))
-    return a->worst_missing_db < b->worst_missing_db;
-  return effort < other;
+  double worst = NAN;
+  for (guint n = 2; n <= SP_MAX_ORDER; n++)
+    if (orders & 1u << n && !(w->missing_db[n] <= worst)) {
+      worst = w->missing_db[n];
+      if (order)
+        *order = n;
+    }
+  return worst;
+}
+
+/* What proves all that is wanted goes first, the quickest of those; else what proves most; else what misses least, and of equals again the quickest. */
+static gboolean
+is_better (const Weighed *a, const Weighed *b, guint32 wanted)
+{
+  guint proves = (guint) __builtin_popcount (a->proves & wanted), other = (guint) __builtin_popcount (b->proves & wanted);
+  if (proves != other)
+    return proves > other;
+  if ((a->proves & wanted) != 0 && a->effort_s != b->effort_s)
+    return a->effort_s < b->effort_s;
+  double missing = worst_of (a, wanted, NULL), less = worst_of (b, wanted, NULL);
+  if (missing != less && !(isnan (missing) && isnan (less)))
+    return missing < less;
+  return a->effort_s < b->effort_s;
+}
+
+/* All that is safe and within the radio's key-down time. (transfer full), of Weighed */
+static GArray *
+weigh_all (SpPlan *plan)
+{
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (Weighed));
+  SpMeans means = sp_plan_means (plan, NULL);
+  for (guint i = 0; i < means.n_rbws; i++)
+    for (guint way = 1; way < SP_WAYS; way++) {
+      Weighed w = { .setting = { .rbw_hz = means.rbws_hz[i], .parts = 1, .averages = 1, .points = means.points } };
+      put_span (plan, &w.setting);
+      if (!sp_means_way (&means, way, &w.setting) || !sp_plan_fit_key_down (plan, &w.setting))
+        continue;
+      for (guint j = 0; j < means.n_attenuations; j++) {
+        w.setting.attenuation_db = means.attenuations_db[j];
+        if (sp_plan_unsafe (plan, &w.setting) != SP_UNSAFE_NOT)
+          continue;
+        weigh (plan, &w);
+        g_array_append_val (all, w);
+      }
+    }
+  return all;
+}
+
+/* What the best of all sweeps for this order lacks, and why. */
+static SpUnprovable
+unprovable (const SpPlan *plan, const GArray *all, guint order)
+{
+  SpUnprovable u = { .order = order, .missing_db = NAN, .why = "outside-calibration" };
+  if (!plan->places[order].calibrated)
+    return u;
+  for (guint i = 0; i < all->len; i++) {
+    const Weighed *w = &g_array_index (all, Weighed, i);
+    gboolean first = isnan (u.missing_db), resolves = w->cause[order] != UNRESOLVED;
+    if (!resolves && !first)
+      continue;
+    if (!first && !(w->missing_db[order] < u.missing_db) && !g_str_equal (u.why, "not-resolved"))
+      continue;
+    u.missing_db = w->missing_db[order];
+    u.why = resolves ? sp_floor_cause_name ((SpFloorCause) w->cause[order]) : "not-resolved";
+  }
+  return u;
+}
+
+/* The orders with a limit that some sweep proves; the others go into the advice, each with its reason. */
+static guint32
+set_apart (const SpPlan *plan, const GArray *all, SpAdvice *a)
+{
+  guint32 any = 0, wanted = 0;
+  for (guint i = 0; i < all->len; i++)
+    any |= g_array_index (all, Weighed, i).proves;
+  for (guint order = 2; order <= plan->harmonics; order++) {
+    if (isnan (plan->places[order].limit.limit_dbm))
+      continue;
+    if (any & 1u << order)
+      wanted |= 1u << order;
+    else
+      a->unprovable[a->n_unprovable++] = unprovable (plan, all, order);
+  }
+  return wanted;
+}
+
+/* Where nothing can be proven at all, what misses least of what is calibrated. */
+static guint32
+of_calibrated (const SpPlan *plan)
+{
+  guint32 all = 0, calibrated = 0;
+  for (guint order = 2; order <= plan->harmonics; order++) {
+    if (isnan (plan->places[order].limit.limit_dbm))
+      continue;
+    all |= 1u << order;
+    calibrated |= plan->places[order].calibrated ? 1u << order : 0;
+  }
+  return calibrated ? calibrated : all;
+}
+
+static void
+describe (SpPlan *plan, const Weighed *best, guint32 wanted, guint32 shown, SpAdvice *a)
+{
+  a->any = TRUE;
+  a->setting = best->setting;
+  a->proves = (best->proves & wanted) == wanted && (wanted != 0 || a->n_unprovable == 0);
+  a->mixer_dbm = sp_plan_mixer_dbm (plan, &a->setting);
+  a->keying = sp_plan_keying (plan, &a->setting);
+  a->time_s = a->keying.keyed_s;
+  a->worst_missing_db = worst_of (best, shown, &a->worst_order);
+  a->noise_known = TRUE;
+  for (guint order = 2; order <= plan->harmonics; order++) {
+    if (isnan (plan->places[order].limit.limit_dbm))
+      continue;
+    SpOutlook o = sp_plan_harmonic (plan, &a->setting, order);
+    a->noise_known = a->noise_known && !isnan (o.noise_dbm);
+    a->unpredicted += isnan (o.distortion_high_dbm);
+  }
+}
+
+/* The sweep close by that shows what this one cannot beside the carrier. */
+static void
+look_beside (SpPlan *plan, SpAdvice *a)
+{
+  double f0 = plan->task.fundamental_hz, reach = blind_reach_hz (plan, &a->setting);
+  g_autoptr (SpReason) why = NULL;
+  a->close_by = sp_plan_close (plan, &a->setting, f0 - reach, f0 + reach, NAN, &a->close, &why);
+  a->beside_why = a->close_by || !why ? NULL : why->code == SP_REASON_PROVE_CALIBRATION ? "outside-calibration" : g_intern_string (why->text[0]);
+  if (a->close_by)
+    a->close_keying = sp_plan_keying (plan, &a->close);
 }
 
 SpAdvice
 sp_plan_advise (SpPlan *plan)
 {
-  SpAdvice best = { 0 };
-  SpMeans means = sp_plan_means (plan, NULL);
-  for (guint i = 0; i < means.n_rbws; i++)
-    for (guint way = 1; way < SP_WAYS; way++) {
-      SpAdvice a = { .any = TRUE, .setting = { .rbw_hz = means.rbws_hz[i], .parts = 1, .averages = 1, .points = means.points } };
-      put_span (plan, &a.setting);
-      if (!sp_means_way (&means, way, &a.setting))
-        continue;
-      for (guint j = 0; j < means.n_attenuations; j++) {
-        a.setting.attenuation_db = means.attenuations_db[j];
-        if (sp_plan_unsafe (plan, &a.setting) != SP_UNSAFE_NOT)
-          continue;
-        weigh (plan, &a);
-        if (is_better (plan, &a, &best))
-          best = a;
-      }
-    }
-  return best;
+  SpAdvice a = { .worst_missing_db = NAN };
+  g_autoptr (GArray) all = weigh_all (plan);
+  guint32 wanted = set_apart (plan, all, &a), shown = wanted ? wanted : of_calibrated (plan);
+  const Weighed *best = NULL;
+  for (guint i = 0; i < all->len; i++) {
+    const Weighed *w = &g_array_index (all, Weighed, i);
+    if (!best || is_better (w, best, shown))
+      best = w;
+  }
+  if (best)
+    describe (plan, best, wanted, shown, &a);
+  if (best && a.noise_known && !(best->proves & 1))
+    look_beside (plan, &a);
+  return a;
 }
 
 SpSetting

@@ -10,6 +10,22 @@ sp_time_basis_name (SpTimeBasis basis)
   return names[basis];
 }
 
+void
+sp_task_take_condition (SpTask *task, const SpBench *bench, const SpCondition *condition)
+{
+  task->signal_folds = sp_condition_folds (bench, condition);
+  task->longest_key_down_s = bench->radios[condition->radio].longest_key_down_s;
+  for (guint i = 0; i < condition->n_sweeps && !(task->swept_s > 0); i++) {
+    const SpTrace *trace = condition->sweeps[i].trace;
+    double span = trace->frequency_hz[trace->n - 1] - trace->frequency_hz[0];
+    if (!(trace->settings.sweep_time_s > 0) || !(trace->settings.rbw_hz > 0) || !(span > 0))
+      continue;
+    task->swept_s = trace->settings.sweep_time_s;
+    task->swept_rbw_hz = trace->settings.rbw_hz;
+    task->swept_span_hz = span;
+  }
+}
+
 /* One sweep over a span, once. */
 static double
 sweep_s (const SpPlan *plan, double rbw_hz, double span_hz, SpTimeBasis *basis)

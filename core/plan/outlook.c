@@ -114,6 +114,29 @@ put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlace *p, SpOutl
   o->distortion_high_dbm = fmax (o->distortion_high_dbm, shown); /* a test outranks the profile; NaN: there is none */
 }
 
+gboolean
+sp_is_unresolved (guint order, double f0, double rbw_hz, double spacing_hz, double carrier_half_hz, double zero_hertz_end_hz, guint *other)
+{
+  double half = fmax (rbw_hz, spacing_hz) + order * carrier_half_hz, shows = fmax (SP_LINE_SHOWS_RBWS * rbw_hz, spacing_hz);
+  guint found = G_MAXUINT;
+  if (order * f0 - half <= zero_hertz_end_hz)
+    found = 0;
+  if (f0 <= half + shows + (order + 1) * carrier_half_hz) /* the next one reads in this one's window */
+    found = order + 1;
+  if ((order - 1) * f0 <= half + shows + carrier_half_hz)
+    found = 1;
+  if (other && found != G_MAXUINT)
+    *other = found;
+  return found != G_MAXUINT;
+}
+
+static gboolean
+is_resolved (const SpPlan *plan, const SpSetting *s, guint order)
+{
+  double spacing = sp_setting_spacing_hz (s), zero = SP_ZERO_HERTZ_RBWS * s->rbw_hz;
+  return order < 2 || !sp_is_unresolved (order, plan->task.fundamental_hz, s->rbw_hz, spacing, carrier_half_hz (plan, s, spacing), zero, NULL);
+}
+
 double
 sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause)
 {
@@ -138,22 +161,24 @@ put_floor (SpOutlook *o)
 }
 
 /* For an unknown detector the worst of several laws is sought: 20 ms. */
-static SpLaw
+static SpPlanLaw
 law_of (SpPlan *plan, const SpSetting *s)
 {
   double ratio = sp_setting_spacing_hz (s) / sp_plan_nbw_hz (plan, s);
   for (guint i = 0; i < plan->n_laws; i++) {
     const SpPlanLaw *k = &plan->laws[i];
     if (k->detector == s->detector && k->average == s->average && k->hold == s->hold && k->averages == s->averages && k->ratio == ratio)
-      return k->law;
+      return *k;
   }
   SpSettings settings = { .rbw_hz = s->rbw_hz, .detector = s->detector, .average = s->average, .averages = s->averages, .hold = s->hold };
   gboolean assumed;
-  SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed) };
+  SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed), FALSE, 0 };
+  found.greatest = assumed || s->detector == SP_DETECTOR_PEAK || s->detector == SP_DETECTOR_NEGATIVE || s->hold != SP_HOLD_NONE;
+  found.median_u_db = sp_plan_median_u_db (&found.law);
   plan->laws[plan->next_law] = found;
   plan->next_law = (plan->next_law + 1) % SP_PLAN_LAWS;
   plan->n_laws = MIN (plan->n_laws + 1, SP_PLAN_LAWS);
-  return found.law;
+  return found;
 }
 
 SpOutlook
@@ -162,7 +187,8 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlace *p, double p
   const SpTask *task = &plan->task;
   double spacing = sp_setting_spacing_hz (s), ratio = sp_filter_nbw_ratio (task->analyzer->filter), nbw = s->rbw_hz * ratio;
   double nbw_db = sp_db_from_ratio (nbw), way = sp_plan_way_db (s, p);
-  SpLaw law = given ? *given : law_of (plan, s);
+  SpPlanLaw own = given ? (SpPlanLaw){ .law = *given } : law_of (plan, s);
+  SpLaw law = own.law;
   SpPlanLook seen = look (plan, &law, points);
   SpOutlook o = { .order = p->order, .frequency_hz = p->frequency_hz, .limit_dbm = p->limit.limit_dbm, .calibrated = p->calibrated };
   o.limit_rule = p->limit.rule ? p->limit.rule->name : NULL;
@@ -174,8 +200,11 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlace *p, double p
   o.skirt_dbm = skirt_dbm (plan, s, p->frequency_hz);
   put_distortion (plan, s, p, &o);
   put_floor (&o);
+  if (!given)
+    sp_plan_band (plan, s, p, &own, &o);
   o.expanded_db = s->notch_db > 0 ? p->notched_expanded_db : p->expanded_db;
   o.missing_db = o.floor_dbm + (task->rule == SP_RULE_GUARDED ? o.expanded_db : 0) - o.limit_dbm;
+  o.resolved = is_resolved (plan, s, p->order);
   o.swept = p->frequency_hz >= s->start_hz && p->frequency_hz <= s->stop_hz;
   return o;
 }
@@ -212,7 +241,7 @@ may_show (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
   double q = o->distortion_high_dbm;
   if (!(q > o->threshold_dbm - NEVER_DB))
     return FALSE;
-  SpLaw law = law_of (plan, s);
+  SpLaw law = law_of (plan, s).law;
   return q >= o->threshold_dbm || sp_law_exceed (&law, o->threshold_dbm - o->noise_dbm, q - o->noise_dbm) > 1 - SP_DETECTION;
 }
 
@@ -235,7 +264,7 @@ gboolean
 sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
   double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
-  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || sp_setting_undersamples (s))
+  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || !o->resolved || sp_setting_undersamples (s))
     return FALSE;
   return !(worst_own_part_dbm (o) > room) || !may_show (plan, s, o);
 }
@@ -261,7 +290,7 @@ sp_plan_settled (SpPlan *plan, const SpSetting *s, guint order, double frequency
   if (isnan (o.limit_dbm))
     return TRUE;
   double room = o.floor_dbm - o.missing_db; /* the limit, less U by the rule */
-  return o.missing_db <= 0 && o.calibrated && o.swept && (!(worst_own_part_dbm (&o) > room) || !may_show (plan, s, &o));
+  return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_own_part_dbm (&o) > room) || !may_show (plan, s, &o));
 }
 
 gboolean

@@ -45,6 +45,8 @@ make_place (const SpPlan *plan, SpPlace *p, guint order, double frequency_hz)
   p->loss_db = loss.loss_db + plan->warm_db;
   p->to_socket_db = p->loss_db + correction_db (plan, frequency_hz);
   p->calibrated = loss.calibrated && (plan->carrier_calibrated || p->limit.slope == 0);
+  p->reference_hz = p->limit.rule ? p->limit.rule->reference_bandwidth_hz : NAN;
+  p->width_hz = fmax (task->signal_hz * (task->signal_folds ? MAX (order, 1) : 1), isnan (p->reference_hz) ? 0 : p->reference_hz);
   p->density_dbm_hz = sp_analyzer_noise_dbm (a, frequency_hz, 1, 0) - sp_db_from_ratio (sp_filter_nbw_ratio (a->filter));
   double phase = sp_analyzer_phase_noise (a, frequency_hz - task->fundamental_hz, &held);
   p->phase_dbc_hz = isnan (phase) ? -INFINITY : phase;

@@ -20,6 +20,7 @@ typedef struct {
   double expanded_db, notched_expanded_db;     /* U of the margin in one sweep, and over sweeps of unequal settings */
   double own_expanded_db, own_notched_expanded_db;
   gboolean calibrated;
+  double width_hz, reference_hz; /* how wide what stands there may be; the rule's bandwidth, NaN */
 } SpPlace;
 
 /* The law of a setting, and the looks by it: both may cost milliseconds. */
@@ -29,7 +30,14 @@ typedef struct {
   SpHold hold;
   double averages, ratio; /* ratio: of the points' distance to the noise bandwidth */
   SpLaw law;
+  gboolean greatest;      /* its readings are the greatest of several looks, or may be */
+  double median_u_db;     /* u of a median of its noise, times the root of the number of readings */
 } SpPlanLaw;
+/* The floor of a band: dB over the noise. */
+typedef struct {
+  double width, spacing, noise_u, averages, greatest_db; /* in noise bandwidths; greatest_db NaN: mean powers */
+  double floor_db;
+} SpPlanBand;
 typedef struct {
   SpLaw law;
   double points, threshold_db, limit_db;
@@ -37,6 +45,7 @@ typedef struct {
 
 #define SP_PLAN_LOOKS 512
 #define SP_PLAN_LAWS 64
+#define SP_PLAN_BANDS 512
 
 struct _SpPlan {
   SpTask task;
@@ -54,6 +63,8 @@ struct _SpPlan {
   guint n_looks, next_look, n_laws, next_law;
   SpPlanLaw laws[SP_PLAN_LAWS];     /* rings */
   SpPlanLook looks[SP_PLAN_LOOKS];
+  guint n_bands, next_band;
+  SpPlanBand bands[SP_PLAN_BANDS];
 };
 
 /* place.c: order 0 makes the place anew where the frequency is another. */
@@ -74,6 +85,11 @@ gboolean sp_outlook_proves (SpPlan *plan, const SpSetting *setting, const SpOutl
 /* Way from the analyzer's input at 0 dB attenuation to the socket at the place, without noise bandwidth. */
 double sp_plan_way_db (const SpSetting *setting, const SpPlace *place);
 double sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting);
+
+/* band.c: raises the floor to that of what may be as wide as the place allows; `law` the setting's own. */
+void sp_plan_band (SpPlan *plan, const SpSetting *setting, const SpPlace *place, const SpPlanLaw *law, SpOutlook *outlook);
+/* u of the noise's median, as SpPlanLaw has it. */
+double sp_plan_median_u_db (const SpLaw *law);
 
 /* keying.c: what a sweep costs, s: at least SP_SHORT_S, SP_PART_S and the pause for each further part, SP_AVERAGING_S for an average. */
 double sp_plan_effort_s (const SpPlan *plan, const SpSetting *setting);

@@ -8,6 +8,10 @@
  *   skirt                  = P - notch + A(|f - f0| - spacing/2)  (a notch takes it with the carrier)
  *   q of order n           = n Pm - (n-1) In + attenuation + pad + notch's loss + loss(f);  q_high = q + 2 u(q)
  *   floor                  = L_D (+) skirt (+) q_high, and the largest is its cause.
+ * What may be wider than the filter (w = the signal's width at its harmonic, or the rule's reference bandwidth, over SP_BAND_LINE_RBWS RBW) has to be
+ * seen as a band, too (computation, section 15): where points lie within the RBW the floor is at least the noise + sp_band_floor_db (w, or the
+ * reference bandwidth where it is the narrower), else it rises by sp_band_spread_db (w), less the sampling loss that is in it, unless
+ * sp_band_is_slow; a filter wider than the reference bandwidth sees lines alone. Between the harmonics the floor is at least noise + sp_band_floor_db (w).
  * All of it is arithmetic on what sp_plan_new worked out once for each harmonic; the law's answers (microseconds for single looks and
  * peaks, a millisecond for averages) are remembered. Ten harmonics at a new attenuation take some microseconds: for dragging.
  *
@@ -43,6 +47,13 @@ const char *sp_floor_cause_name (SpFloorCause cause); /* "noise" "phase noise" "
  * and q_high NaN: none. For planning and judging alike. */
 double sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause);
 
+/* Does what stands beside a harmonic read in its own window? half = max(RBW, spacing) + order u(f0) of the window; a line shows max(SP_LINE_SHOWS_RBWS
+ * RBW, spacing) from its place. *other (may be NULL) is then 1 for the carrier, order + 1 for the next harmonic, 0 for zero hertz. rbw 0:
+ * not known. For planning and judging alike. */
+#define SP_LINE_SHOWS_RBWS 3.0     /* mask.h leaves as much round the fundamental */
+gboolean sp_is_unresolved (guint order, double fundamental_hz, double rbw_hz, double spacing_hz, double carrier_half_hz, double zero_hertz_end_hz,
+                           guint *other);
+
 /* What is to be measured. Nothing in it is owned; the plan takes references to the three parts. */
 typedef struct {
   const SpChain *chain;        /* a notched chain serves as it is: its loss at f0 holds the notch */
@@ -58,6 +69,8 @@ typedef struct {
   double radio_vswr, radio_harmonic_vswr; /* as SpBench's; NaN: assumed */
   double drift_u_db;           /* as SpBudgetView's; 0 */
   SpDecisionRule rule;
+  double signal_hz;            /* widest that the carrier's modulation may be; 0: a line */
+  gboolean signal_folds;       /* at the nth harmonic it is n times as wide */
   double longest_key_down_s;   /* the radio's; 0 or NaN: not stated, SP_KEY_DOWN_ASSUMED_S */
   /* A sweep of this analyzer's that said how long it took: pace of all that is planned, where the profile has no sweep_s. 0 or NaN: none. */
   double swept_s, swept_rbw_hz, swept_span_hz;
@@ -65,6 +78,9 @@ typedef struct {
                                   of is left out */
   const SpPad *pads;
 } SpTask;
+
+/* How long the condition's radio may be keyed, whether its modulation folds, and its first sweep that told how long it took. */
+void sp_task_take_condition (SpTask *task, const SpBench *bench, const SpCondition *condition);
 
 /* How a sweep is taken. */
 typedef struct {
@@ -139,6 +155,7 @@ typedef struct {
   double missing_db;         /* floor + U (simple rule: floor) - limit: over 0 'not seen' would be *not proven*; NaN: no limit or no floor */
   gboolean calibrated;       /* the chain is, here and at f0 as far as the limit follows P; if not nothing complies, whatever the sweep */
   gboolean swept;            /* inside the setting's span */
+  gboolean resolved;         /* the setting tells the harmonic from the carrier, the next harmonic and zero hertz; a spur is */
 } SpOutlook;
 /* Would nothing be seen whatever stood there? Its points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB): the floor is no bound. */
 gboolean sp_outlook_is_blind (const SpOutlook *outlook);
@@ -179,8 +196,11 @@ gboolean sp_plan_settled (SpPlan *plan, const SpSetting *setting, guint order, d
  * Means: the profile's attenuator steps and RBW steps (where it lists none, 0 to 40 dB by 10, and 1-3-10 from 100 Hz to 1 MHz: common
  * practice), its greatest number of points (else today's), the task's pads; positive peak detection with all points in one sweep; sample
  * detection in several parts whose points lie within half an RBW; there also power averages of 10 and 100.
- * Order: each thing changed (attenuation, RBW, the way of detecting and sampling, pad) costs 1, each decade of sweep time beyond a second 1, each decade
- * of parts 1; the cheapest that proves is taken, of equal ones the quickest, then that whose attenuation changes least.
+ * Where one part would last longer than the radio may be keyed it is divided further; more than SP_PARTS_MOST are not advised, nor is a setting that
+ * does not resolve the harmonic.
+ * Order: each setting changed (attenuation, RBW, detector, average, points, parts, hold, pad) costs 1, each decade of what the sweep takes
+ * (sp_plan_keying's total, SP_PART_S for each further part, SP_AVERAGING_S for an average, at least SP_SHORT_S) over today's 1; the cheapest
+ * that proves is taken, of equal ones the quickest, then that whose attenuation changes least.
  * No such: the same with a notch on f0 (whole dB deep, SP_NOTCH_LOSS_DB elsewhere), where every 10 dB of depth costs 1.
  *   PROVE_SETTING, PROVE_NOTCH (their numbers: core/quantity/reason.h); PROVE_CALIBRATION where the chain is not calibrated; PROVE_SWEEP where
  *   today's span does not reach; PROVE_FLOOR (how many dB more) where nothing of all that helps.
@@ -192,14 +212,28 @@ SpReason *sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, doub
 typedef gboolean (*SpPlanAccepts) (gpointer data, const SpSetting *setting, const SpOutlook *outlook);
 /* Of the same means, in the same order, without a notch: the first that is safe, calibrated, swept, not undersampled, and `accepts`. FALSE: none. */
 gboolean sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpPlanAccepts accepts, gpointer data, SpSetting *found);
-/* What of `today` such a setting changes, with the first 6 values and the texts of PROVE_SETTING, and `value` as the 7th. (transfer full) */
-SpReason *sp_plan_change (const SpSetting *today, const SpSetting *found, SpReasonCode code, double value);
+/* What of `today` such a setting changes, with the values and the texts of PROVE_SETTING, and `value` as the 7th. (transfer full) */
+SpReason *sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *found, SpReasonCode code, double value);
 
 /* -- the sweep to take -- */
 
+/* A harmonic that no sweep proves: "outside-calibration", "not-resolved", or the name of the floor's cause with what the best of all lacks. */
+typedef struct {
+  guint order;
+  const char *why;
+  double missing_db;         /* NaN: not calibrated */
+} SpUnprovable;
+
 typedef struct {
   gboolean any;              /* FALSE: nothing is safe; then the rest means nothing */
-  gboolean proves;           /* every harmonic with a limit, and where the mask names a search range a spur in the whole sweep as well */
+  gboolean proves;           /* every harmonic with a limit that any sweep can prove, and a spur as far from the carrier as these; with `close` beside it all
+                                that was swept. FALSE where no harmonic can be proven */
+  guint n_unprovable;        /* set apart: the rest is planned as if these were not there */
+  SpUnprovable unprovable[SP_MAX_ORDER + 1];
+  gboolean close_by;         /* beside the carrier it sees too little: `close` is the sweep that shows what stands there (sp_plan_close) */
+  SpSetting close;
+  SpKeying close_keying;
+  const char *beside_why;    /* nor does any other there: what stands in the way (sp_plan_close; "outside-calibration"); NULL */
   SpSetting setting;
   double mixer_dbm, time_s;  /* time_s: key down in all, keying.keyed_s */
   SpKeying keying;
@@ -208,9 +242,11 @@ typedef struct {
   gboolean noise_known;      /* FALSE: the profile states none, so that nothing is foreseen, whatever stands above */
   guint unpredicted;         /* harmonics with a limit whose order the profile has no intercept of: what the mixer makes there is not in it */
 } SpAdvice;
-/* Span: from 10 % below f0 (or the search range's begin) to 2 % above the highest harmonic (or its end); the response at zero hertz left out.
- * Of what proves everything the quickest (sp_plan_keying, at least SP_SHORT_S, and SP_PART_S for each further part, SP_AVERAGING_S for an average), of equally quick ones the one with the
- * most to spare; if nothing does, the one that misses least. The same means as sp_plan_prove, without pads and notch. */
+/* Span: from 10 % below f0 (or the search range's begin) to 2 % above the highest harmonic that is calibrated (or the range's end); the response at zero
+ * hertz left out. What no sweep can prove is set apart first. Of what proves all the rest the quickest (sp_plan_keying's total, at least SP_SHORT_S,
+ * SP_PART_S for each further part and for a second sweep close to the carrier where it needs one, SP_AVERAGING_S for an average), of equally quick ones the one with the most to spare; if nothing
+ * proves all of it, what proves most, the quickest of those; if nothing anything, what misses least. The same means as sp_plan_prove, without
+ * pads and notch; no part longer than the radio may be keyed. */
 SpAdvice sp_plan_advise (SpPlan *plan);
 
 /* Settings to look at: RBW and attenuation as given (NaN: not), else the trace's (NULL: none), else the advised ones, and so the rest; the trace's span

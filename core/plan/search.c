@@ -8,22 +8,23 @@
 
 typedef struct {
   SpSetting setting;
-  double cost, time_s, step_db;
+  double cost, effort_s, step_db;
 } Candidate;
 
-static gboolean
-same_way (const SpSetting *a, const SpSetting *b)
+/* Knobs that are turned. */
+static guint
+changes (const SpSetting *a, const SpSetting *b)
 {
-  return a->detector == b->detector && a->average == b->average && a->averages == b->averages && a->points == b->points && a->parts == b->parts &&
-         a->hold == b->hold;
+  gboolean average = a->averages != b->averages || a->average != b->average;
+  return (a->attenuation_db != b->attenuation_db) + (a->rbw_hz != b->rbw_hz) + (a->detector != b->detector) + average + (a->points != b->points) +
+         (a->parts != b->parts) + (a->hold != b->hold) + (a->pad_db != b->pad_db);
 }
 
+/* A knob weighs as much as tenfold time. */
 static double
 cost_of (const SpPlan *plan, const SpSetting *today, const SpSetting *s)
 {
-  double changes = (s->attenuation_db != today->attenuation_db) + (s->rbw_hz != today->rbw_hz) + !same_way (s, today) + (s->pad_db != today->pad_db);
-  double decades = log10 (fmax (SP_SHORT_S, sp_plan_time_s (plan, s)) / fmax (SP_SHORT_S, sp_plan_time_s (plan, today)));
-  return changes + fmax (0, decades) + fmax (0, log10 (s->parts / today->parts));
+  return changes (today, s) + fmax (0, log10 (sp_plan_effort_s (plan, s) / sp_plan_effort_s (plan, today)));
 }
 
 static int
@@ -32,8 +33,8 @@ compare_candidates (const void *a, const void *b)
   const Candidate *x = a, *y = b;
   if (x->cost != y->cost)
     return x->cost < y->cost ? -1 : 1;
-  if (x->time_s != y->time_s)
-    return x->time_s < y->time_s ? -1 : 1;
+  if (x->effort_s != y->effort_s)
+    return x->effort_s < y->effort_s ? -1 : 1;
   if (x->step_db != y->step_db)
     return x->step_db < y->step_db ? -1 : 1;
   if (x->setting.rbw_hz != y->setting.rbw_hz)
@@ -51,10 +52,10 @@ add_candidate (const SpPlan *plan, GArray *all, const SpMeans *means, const SpSe
     c.setting.attenuation_db = attenuation_db;
     c.setting.rbw_hz = rbw_hz;
     c.setting.pad_db = pad_db;
-    if (!sp_means_way (means, way, &c.setting))
+    if (!sp_means_way (means, way, &c.setting) || !sp_plan_fit_key_down (plan, &c.setting))
       continue;
     c.cost = cost_of (plan, today, &c.setting);
-    c.time_s = sp_plan_time_s (plan, &c.setting);
+    c.effort_s = sp_plan_effort_s (plan, &c.setting);
     c.step_db = fabs (attenuation_db - today->attenuation_db);
     g_array_append_val (all, c);
   }
@@ -129,21 +130,23 @@ if_changed (double now, double before)
 }
 
 SpReason *
-sp_plan_change (const SpSetting *today, const SpSetting *s, SpReasonCode code, double value)
+sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *s, SpReasonCode code, double value)
 {
   gboolean notch = s->notch_db != today->notch_db;
+  SpKeying k = sp_plan_keying (plan, s);
   return sp_reason_new (code, s->detector == today->detector ? NULL : sp_detector_name (s->detector),
-                        s->average == today->average ? NULL : sp_average_name (s->average), s->hold == today->hold ? NULL : "none", 7,
+                        s->average == today->average ? NULL : sp_average_name (s->average), s->hold == today->hold ? NULL : "none", 11,
                         if_changed (s->attenuation_db, today->attenuation_db), if_changed (s->rbw_hz, today->rbw_hz),
                         if_changed (s->points, today->points), if_changed (s->averages, today->averages), if_changed (s->parts, today->parts),
-                        notch ? s->notch_db - today->notch_db : s->pad_db == today->pad_db ? NAN : s->pad_db - today->pad_db, value);
+                        notch ? s->notch_db - today->notch_db : s->pad_db == today->pad_db ? NAN : s->pad_db - today->pad_db, value,
+                        k.parts, k.key_down_s, k.pause_s, (double) k.basis);
 }
 
 static SpReason *
 reason_of (SpPlan *plan, const SpSetting *today, const SpSetting *s, const SpPlace *p)
 {
   SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
-  return sp_plan_change (today, s, s->notch_db != today->notch_db ? SP_REASON_PROVE_NOTCH : SP_REASON_PROVE_SETTING, o.floor_dbm);
+  return sp_plan_change (plan, today, s, s->notch_db != today->notch_db ? SP_REASON_PROVE_NOTCH : SP_REASON_PROVE_SETTING, o.floor_dbm);
 }
 
 static gboolean
@@ -154,7 +157,7 @@ seek (SpPlan *plan, const GArray *all, const SpPlace *p, SpPlanAccepts accepts, 
     if (sp_plan_unsafe (plan, s) != SP_UNSAFE_NOT)
       continue;
     SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
-    if (o.calibrated && o.swept && !sp_setting_undersamples (s) && accepts (data, s, &o)) {
+    if (o.calibrated && o.swept && o.resolved && !sp_setting_undersamples (s) && accepts (data, s, &o)) {
       *found = *s;
       return TRUE;
     }
@@ -185,6 +188,9 @@ search (SpPlan *plan, const SpSetting *today, const SpPlace *p, const SpOutlook 
   if (any || search_notch (plan, today, all, p, found))
     return reason_of (plan, today, found, p);
   *found = *today;
+  if (!o->resolved) /* as judging asks for it */
+    return sp_reason_new (SP_REASON_PROVE_RESOLVE, NULL, NULL, NULL, 2, plan->task.fundamental_hz / (4 + 2 * p->order),
+                          today->rbw_hz <= plan->task.fundamental_hz / 8 ? NAN : plan->task.fundamental_hz / 8);
   return sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (o->cause), NULL, NULL, 1, missing_db);
 }
 

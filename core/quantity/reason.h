@@ -73,6 +73,7 @@
                                                     noise explains (median), step dB, f Hz of the most */                           \
   X (STEP_PAD, "step-pad")                       /* file; the sheet's step dB, the step's chain over the keyed one's at f0 dB: the chain counts */ \
   X (STEP_SPAN, "step-span")                     /* file; f Hz: the step does not cover what was seen */                            \
+  X (OWN_CARRIED, "own-carried")                 /* condition; order that the profile has no intercept of, q_high here dBm by that one's step */ \
   X (STEP_SMALL, "step-small")                   /* file; f Hz, dB that a product would move there, dB that a test needs */         \
   X (STEP_FLOOR, "step-floor")                   /* file; f Hz, what it could have seen dBm, the emission dBm: it reaches no deeper, so proves nothing */ \
   X (SAME_EXPORT, "same-export")                 /* file, its purpose, file that holds the very same readings: kept, not used */    \
@@ -141,7 +142,8 @@
                                                     (floor + U + 3 - limit) */                                                        \
   X (PROVE_SETTING, "prove-setting")             /* detector, average, hold ("sample" "power" "none" ...; NULL: as it is); attenuation \
                                                     dB, RBW Hz, points, averages, parts side by side, pad dB (each NaN: as it is), floor  \
-                                                    then dBm */                                                                       \
+                                                    then dBm, then of that sweep: parts, key down s of each, pause s between them, basis  \
+                                                    of the time (SpTimeBasis) */                                                      \
   X (PROVE_NOTCH, "prove-notch")                 /* likewise, but value[5] is the depth on f0 of a notch, dB */                     \
   X (PROVE_SPAN, "prove-span")                   /* a whole sweep: detector, average, basis of the time; from Hz, to Hz, points of a part,   \
                                                     parts, RBW Hz, attenuation dB, averages, notch dB (NaN: none), key down s of a part,  \
@@ -155,8 +157,8 @@
   X (PROVE_CALIBRATION, "prove-calibration")     /* ; calibrate at Hz */                                                            \
   X (PROVE_BESIDE, "prove-beside")               /* texts and values as PROVE_SETTING, but as a step beside the sweep that there is; the  \
                                                     radio's part then at most dBm */                                                  \
-  X (PROVE_STEP, "prove-step")                   /* "pad" or NULL: the attenuator; more attenuation dB for a step sweep, order (0: no  \
-                                                    harmonic) */                                                                      \
+  X (PROVE_STEP, "prove-step")                   /* "pad" or NULL: the attenuator, condition whose step would settle several (NULL: this alone); \
+                                                    more attenuation dB for a step sweep, order (0: no harmonic), how many */                                                                      \
   X (PROVE_STEP_PAD, "prove-step-pad")           /* the attenuator has no step that serves; a pad of dB */                              \
   X (PROVE_STEP_NOISE, "prove-step-noise")       /* "pad" or NULL; a step of dB would drown the line: so much less noise first, dB */   \
   X (PROVE_RESIDUAL, "prove-residual")           /* the analyzer makes it without a signal; f Hz */                                     \

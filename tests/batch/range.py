@@ -102,6 +102,51 @@ class Range(Base):
         again = self.load(*CALL, "--rbw", str(sweep["rbw_hz"]), "--attenuation", str(sweep["attenuation_db"]))
         self.assertIsNone(again["unsafe"])
 
+    def test_key_down_by_hand(self):
+        """2.5 span / RBW^2 for each average, in parts no longer than the radio may be keyed; with the profile's own time that."""
+        data = self.load(*CALL)
+        sweep = data["sweep"]
+        whole = 2.5 * (sweep["stop_hz"] - sweep["start_hz"]) * sweep["averages"] / sweep["rbw_hz"] ** 2
+        self.assertAlmostEqual(sweep["key_down_s"], whole, delta=1e-9 * whole)
+        self.assertAlmostEqual(sweep["key_down_each_s"] * sweep["parts"], whole, delta=1e-9 * whole)
+        self.assertEqual((sweep["time_basis"], sweep["longest_key_down_s"], sweep["longest_key_down_assumed"]), ("common practice", 60, True))
+        self.assertEqual(data["unprovable"], [])
+        self.assertIn("key down", data["advice"])
+        short = whole / 2.5
+        divided = self.load(*CALL, "--longest-key-down", f"{short:.6f}")["sweep"]
+        self.assertLessEqual(divided["key_down_each_s"], short * 1.00001)
+        self.assertFalse(divided["longest_key_down_assumed"])
+        self.assertIn("--longest-key-down", self.refused(*CALL, "--longest-key-down", "0"))
+
+    def test_the_profiles_own_time(self):
+        with open(os.path.join(self.folder, "bench.analyzer"), encoding="utf-8") as file:
+            text = file.read()
+        with open(os.path.join(self.folder, "timed.analyzer"), "w", encoding="utf-8") as file:
+            file.write(text.rstrip("\n") + "\nsweep_s=1kHz 1GHz 100\n")
+        sweep = self.load(*CALL, "--analyzer", "timed.analyzer")["sweep"]
+        self.assertEqual(sweep["time_basis"], "profile")
+        pace = 100e-9 * (1 if sweep["rbw_hz"] >= 1e3 else (1e3 / sweep["rbw_hz"]) ** 2)  # above the widest RBW that is stated it is held
+        self.assertAlmostEqual(sweep["key_down_s"], pace * (sweep["stop_hz"] - sweep["start_hz"]) * sweep["averages"], delta=1e-6)
+
+    def test_what_is_not_calibrated_is_set_apart(self):
+        """A chain to 1.3 GHz: the 9th and 10th of 146 MHz cannot be proven by any sweep; the sweep for the rest is that of a mask of 8."""
+        with open(os.path.join(self.folder, "bench.chain"), encoding="utf-8") as file:
+            text = file.read()
+        self.assertIn("1600MHz", text)
+        with open(os.path.join(self.folder, "short.chain"), "w", encoding="utf-8") as file:
+            file.write(text.replace("1600MHz", "1300MHz"))
+        data = self.load(*CALL, "--chain", "short.chain")
+        self.assertEqual([(u["order"], u["why"]) for u in data["unprovable"]], [(9, "outside-calibration"), (10, "outside-calibration")])
+        self.assertIsNotNone(data["sweep"])
+        with open(os.path.join(self.folder, "house.mask"), encoding="utf-8") as file:
+            mask = file.read()
+        with open(os.path.join(self.folder, "eight.mask"), "w", encoding="utf-8") as file:
+            file.write(mask.replace("[mask]\n", "[mask]\nharmonics=8\n", 1) if "harmonics=" not in mask else mask.replace("harmonics=10", "harmonics=8"))
+        eight = self.load(*CALL, "--chain", "short.chain", "--mask", "eight.mask")
+        self.assertEqual(eight["unprovable"], [])
+        self.assertEqual(data["sweep"], eight["sweep"])
+        self.assertIn("not calibrated for: 9th harmonic, 10th harmonic", data["advice"])
+
     def test_before_any_sweep(self):
         parts = ("range", "--chain", "bench.chain", "--analyzer", "bench.analyzer", "--mask", "house.mask", "--power", "37dBm")
         data = self.load(*parts, "--fundamental", "146MHz")

@@ -176,6 +176,10 @@ START_TEST (keys_of_radio_and_condition)
   g_autoptr (SpBench) masked = edited (sp_bench_set_condition (bench, 2, "mask", mask, &error));
   ck_assert_str_eq (same->sha256, bench->sha256);
   ck_assert_ptr_eq (masked->conditions[2].mask, bench->conditions[1].mask);
+  g_autoptr (SpBench) patient = edited (sp_bench_set_radio (bench, 0, "longest_key_down_s", "30", &error));
+  g_autofree char *longest = sp_bench_get_radio (patient, 0, "longest_key_down_s");
+  ck_assert_pstr_eq (longest, "30");
+  ck_assert_str_ne (patient->sha256, bench->sha256);
   refused (sp_bench_set_radio (bench, 0, "installed", "yesterday", &error), "yesterday");
   refused (sp_bench_set_radio (bench, 0, "keyed", "k1.csv", &error), "no key");
   refused (sp_bench_set_condition (bench, 0, "rated_w", "-5", &error), "-5");

@@ -115,6 +115,43 @@ START_TEST (before_keying_the_advice_stands_for_today)
 }
 END_TEST
 
+/* Power and frequency are all that is known: the whole sweep is told, with every number that its setting has. */
+START_TEST (a_planned_radio_is_told_the_whole_sweep)
+{
+  g_autoptr (SpFindings) stated = judged_text ("fundamental=146MHz\nrated_w=5\nlongest_key_down_s=20\n");
+  const SpConditionFindings *c = &stated->conditions[0];
+  SpSetting today;
+  g_autoptr (SpPlan) plan = sp_findings_plan (stated, 0, &today, NULL);
+  SpAdvice advice = sp_plan_advise (plan);
+  guint told = 0, set_apart = 0;
+  for (guint i = 0; i < c->n_emissions; i++) {
+    const SpEmission *e = &c->emissions[i];
+    if (isnan (sp_plan_harmonic (plan, &today, e->order).limit_dbm))
+      continue;
+    ck_assert_ptr_nonnull (e->would_prove);
+    if (e->would_prove->code == SP_REASON_PROVE_CALIBRATION) {
+      set_apart++;
+      continue;
+    }
+    ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_SPAN);
+    const double *v = e->would_prove->value, want[] = { advice.setting.start_hz, advice.setting.stop_hz, advice.setting.points, advice.setting.parts,
+                                                        advice.setting.rbw_hz, advice.setting.attenuation_db, advice.setting.averages };
+    for (guint k = 0; k < G_N_ELEMENTS (want); k++)
+      ck_assert_double_eq (v[k], want[k]);
+    ck_assert_double_eq (v[8], advice.keying.key_down_s);
+    ck_assert_double_le (v[8], 20);
+    ck_assert_str_eq (e->would_prove->text[0], sp_detector_name (advice.setting.detector));
+    told++;
+  }
+  ck_assert_uint_ge (told, 5);
+  guint uncalibrated = 0;
+  for (guint i = 0; i < advice.n_unprovable; i++)
+    uncalibrated += g_str_equal (advice.unprovable[i].why, "outside-calibration");
+  ck_assert_uint_eq (set_apart, uncalibrated);
+  ck_assert (advice.keying.longest_s == 20 && !advice.keying.longest_assumed);
+}
+END_TEST
+
 START_TEST (without_power_or_frequency_there_is_no_plan)
 {
   SpSetting today;
@@ -136,6 +173,7 @@ suite (void)
   tcase_add_test (t, noise_is_the_measured_one);
   tcase_add_test (t, what_would_prove_is_what_the_ledger_says);
   tcase_add_test (t, before_keying_the_advice_stands_for_today);
+  tcase_add_test (t, a_planned_radio_is_told_the_whole_sweep);
   tcase_add_test (t, without_power_or_frequency_there_is_no_plan);
   suite_add_tcase (s, t);
   return s;

@@ -42,6 +42,27 @@ START_TEST (test_the_advised_sweep_proves)
 }
 END_TEST
 
+/* With the second sweep that it asks for, close to the carrier, nothing that was swept is left open. */
+START_TEST (test_the_advised_sweeps_leave_no_gap)
+{
+  Shop shop = plan_shop (INTERCEPTS PLAN_MEANS "phase_noise_dbc_hz=10kHz -115; 1MHz -140\n", masks[_i]);
+  g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
+  SpAdvice advice = sp_plan_advise (plan);
+  ck_assert (advice.any && advice.proves && !advice.beside_why);
+  ck_assert_int_eq (advice.close_by, _i != 1); /* the strict mask has no limit beside the carrier */
+  g_autofree char *wide = plan_put_sweeps (&shop, plan, &advice.setting, "wide", 7);
+  g_autofree char *close = advice.close_by ? plan_put_sweeps (&shop, plan, &advice.close, "close", 9) : NULL;
+  g_autofree char *names = close ? g_strconcat (wide, ";", close, NULL) : g_strdup (wide);
+  g_autoptr (SpBench) bench = plan_bench_of (&shop, names);
+  g_autoptr (SpFindings) f = sp_judge (bench);
+  const SpConditionFindings *c = &f->conditions[0];
+  for (guint i = 0; i < c->n_gaps; i++)
+    ck_abort_msg ("mask %d: %.0f to %.0f Hz, %s", _i, c->gaps[i].from_hz, c->gaps[i].to_hz, sp_reason_name (c->gaps[i].why));
+  ck_assert_int_eq (c->verdict, SP_VERDICT_COMPLIES);
+  plan_shop_close (&shop);
+}
+END_TEST
+
 /* Today's setting with what the reason says. */
 static SpSetting
 follow (SpSetting s, const SpReason *r)
@@ -132,7 +153,7 @@ START_TEST (test_what_the_steps_showed_is_not_forgotten)
   step.attenuation_db += worse[_i].step_db;
   g_autofree char *k = plan_put_sweeps (&shop, truth, &s, "k", 3), *a = plan_put_sweeps (&shop, truth, &step, "a", 5);
   shop_put (shop.folder, "t.analyzer", SHOP_ANALYZER "second_intercept_dbm=55\n" CLEAN_ELSE MANY_MEANS);
-  g_autofree char *before = g_strdup_printf ("%s\nstep=%s %g", k, a, worse[_i].step_db);
+  g_autofree char *before = g_strdup_printf ("%s\nmodulation=none\nlongest_key_down_s=120\nstep=%s %g", k, a, worse[_i].step_db);
   g_autoptr (SpFindings) f = judged_lines (&shop, before);
   const SpEmission *e = &f->conditions[0].emissions[0];
   ck_assert_int_eq (e->verdict, SP_VERDICT_NOT_PROVEN);
@@ -231,6 +252,7 @@ suite (void)
   TCase *t = tcase_create ("prove");
   tcase_set_timeout (t, 120);
   tcase_add_loop_test (t, test_the_advised_sweep_proves, 0, G_N_ELEMENTS (masks));
+  tcase_add_loop_test (t, test_the_advised_sweeps_leave_no_gap, 0, G_N_ELEMENTS (masks));
   tcase_add_loop_test (t, test_what_would_prove_it_proves_it, 0, 4);
   tcase_add_test (t, test_unknown_settings_are_not_searched);
   tcase_add_loop_test (t, test_what_the_steps_showed_is_not_forgotten, 0, G_N_ELEMENTS (worse));

@@ -139,6 +139,9 @@ START_TEST (condition_dialog)
   ck_assert_str_eq (sp_session_bench (session)->radios[1].name, "Fennoch");
   expect_edit ("Rename Tulvannick to Fennoch");
   undo_and_compare ();
+  type_into (radio, "longest_key_down_s", "30");
+  ck_assert_double_eq (sp_session_bench (session)->radios[1].longest_key_down_s, 30);
+  undo_and_compare ();
   type_into (condition, "meter_dbm", "36.5");
   ck_assert_double_eq (sp_session_bench (session)->conditions[1].meter_dbm, 36.5);
   undo_and_compare ();

@@ -31,7 +31,7 @@ plan_shop (const char *analyzer_extra, const char *mask)
                         "necessary_bandwidth=16kHz\nmodulation=none\n[radio A]\nfundamental=146MHz\nkeyed=k.csv\n");
   s.task = (SpTask){ .chain = s.bench->chain, .analyzer = s.bench->analyzer, .mask = s.bench->mask, .power_w = 5, .fundamental_hz = F0,
                      .fundamental_half_hz = SP_STATED_RELATIVE * F0, .necessary_bandwidth_hz = 16e3, .temperature_c = NAN, .duty = 1,
-                     .radio_vswr = 1, .radio_harmonic_vswr = 1 };
+                     .radio_vswr = 1, .radio_harmonic_vswr = 1, .signal_hz = 16e3, .signal_folds = TRUE }; /* as the sheet leaves it */
   return s;
 }
 

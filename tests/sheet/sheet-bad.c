@@ -50,6 +50,7 @@ static const Bad bad[] = {
   { "[bench]\n" PARTS "[radio A]\n[condition /x]\n", ":6:1:", "RADIO/NAME" },
   { "[bench]\n" PARTS "[radio A]\n[condition A/x]\n[condition A/%78]\n", ":7:1:", "already" },
   { "[bench]\n" PARTS "[radio A]\nkeyed=k1.csv\n[condition A/x]\nkeyed=k1.csv\n", ":6:7:", "[condition" },
+  { RADIO "longest_key_down_s=0\n", ":6:20:", "greater than 0" },
   { RADIO "installed=yesterday\n", ":6:11:", "yesterday" },
   { RADIO "fundamental=0\n", ":6:13:", "greater than 0" },
   { RADIO "fundamental=-7MHz\n", ":6:13:", "-7MHz" },

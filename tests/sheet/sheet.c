@@ -27,7 +27,7 @@ START_TEST (everything_in_a_sheet)
   g_autoptr (SpBench) bench = good (
       "[bench]\ntitle=Autumn bench night\ndate=2026-10-03\noperator=Ilka\nplace=shed\nnote=cold\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n"
       "rule=simple\ntemperature_c=23\nnecessary_bandwidth=16kHz\nunkeyed=room.csv\nradio_vswr=1.5\nradio_harmonic_vswr=4\npads_at_hand=10 2; 6 0.5\n"
-      "[radio Tolvane]\nowner=Ilka\nserial=0042\ninstalled=2015-06-01\nnote=dented\nkeyed=k1.csv\n"
+      "[radio Tolvane]\nowner=Ilka\nserial=0042\ninstalled=2015-06-01\nlongest_key_down_s=30\nnote=dented\nkeyed=k1.csv\n"
       "[radio Mirrick]\nserial=7\n"
       "[condition Mirrick/2 m high]\nfundamental=10MHz\nrated_w=5\nmeter_dbm=36.9\nmeter_u_db=0.2\nmeter=check\nmode=FM\nduty=0.5\n"
       "necessary_bandwidth=11kHz\nclocks=26MHz; 19.2 MHz\nmask=house.mask\nchain=b.chain\nanalyzer=b.analyzer\nunkeyed=k2.csv\nkeyed=k1.csv; k2.csv\n"
@@ -44,6 +44,7 @@ START_TEST (everything_in_a_sheet)
   ck_assert (bench->n_radios == 2 && bench->n_conditions == 3);
   ck_assert_str_eq (bench->radios[0].serial, "0042");
   ck_assert_double_eq (bench->date_day - bench->radios[0].installed_day, 4142); /* 2015-06-01 to 2026-10-03 */
+  ck_assert (bench->radios[0].longest_key_down_s == 30 && isnan (bench->radios[1].longest_key_down_s));
   const SpCondition *own = &bench->conditions[0], *high = &bench->conditions[1], *low = &bench->conditions[2];
   ck_assert_str_eq (own->name, "");
   ck_assert (own->radio == 0 && own->n_sweeps == 1 && isnan (own->fundamental_hz) && own->duty == 1 && isnan (own->meter_dbm));

@@ -44,9 +44,36 @@ write_harmonic (JsonBuilder *b, SpPlan *plan, const SpSetting *setting, guint or
   json_number (b, "missing_db", o.missing_db);
   json_yes (b, "calibrated", o.calibrated);
   json_yes (b, "swept", o.swept);
+  json_yes (b, "resolved", o.resolved);
   json_text (b, "would_prove_code", reason ? sp_reason_name (reason->code) : NULL);
   json_text (b, "would_prove", sentence);
   json_builder_end_object (b);
+}
+
+static void
+write_keying (JsonBuilder *b, const SpKeying *k)
+{
+  json_number (b, "key_down_s", k->keyed_s);
+  json_number (b, "key_down_each_s", k->key_down_s);
+  json_number (b, "pause_s", k->pause_s);
+  json_text (b, "time_basis", sp_time_basis_name (k->basis));
+  json_number (b, "longest_key_down_s", k->longest_s);
+  json_yes (b, "longest_key_down_assumed", k->longest_assumed);
+}
+
+static void
+write_unprovable (JsonBuilder *b, const SpAdvice *advice)
+{
+  json_array (b, "unprovable");
+  for (guint i = 0; i < advice->n_unprovable; i++) {
+    const SpUnprovable *u = &advice->unprovable[i];
+    json_builder_begin_object (b);
+    json_count (b, "order", u->order);
+    json_text (b, "why", u->why);
+    json_number (b, "missing_db", u->missing_db);
+    json_builder_end_object (b);
+  }
+  json_builder_end_array (b);
 }
 
 /* The advised sweep, or the one that misses least where none would prove everything. */
@@ -65,8 +92,19 @@ write_advice (JsonBuilder *b, SpPlan *plan)
     write_setting (b, &advice.setting);
     json_number (b, "mixer_dbm", advice.mixer_dbm);
     json_number (b, "sweep_time_s", advice.time_s);
+    write_keying (b, &advice.keying);
     json_builder_end_object (b);
   }
+  if (advice.any && advice.close_by) {
+    json_object (b, "close_sweep");
+    write_setting (b, &advice.close);
+    write_keying (b, &advice.close_keying);
+    json_builder_end_object (b);
+  } else {
+    json_text (b, "close_sweep", NULL);
+  }
+  write_unprovable (b, &advice);
+  json_text (b, "beside_why", advice.any ? advice.beside_why : NULL);
   json_text (b, "advice", sentence);
 }
 

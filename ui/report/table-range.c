@@ -16,7 +16,9 @@ lines_of_setting (GString *out, SpPlan *plan, const SpSetting *s)
                           detector ? detector : "-", sp_average_name (s->average), s->averages, s->points, from, to);
   if (s->parts > 1)
     g_string_append_printf (out, _(", in %g sweeps side by side"), s->parts);
-  g_string_append_c (out, '\n');
+  SpKeying k = sp_plan_keying (plan, s);
+  g_autofree char *key = sp_words_key_down (k.parts, k.key_down_s, k.pause_s, sp_time_basis_name (k.basis), SP_HAND_MACHINE);
+  g_string_append_printf (out, ", %s\n", key);
   g_string_append_printf (out, _("At the mixer %s; best %s.\n"), mixer, best);
 }
 

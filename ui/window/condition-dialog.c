@@ -18,6 +18,7 @@ static const SpField radio_keys[] = {
   { "owner", N_ ("owner"), NULL, N_ ("Whose it is."), PLAIN },
   { "serial", N_ ("serial"), NULL, N_ ("Its serial number."), PLAIN },
   { "installed", N_ ("installed"), NULL, N_ ("The date of installation, such as 2015-06-01: some limits depend on it."), PLAIN },
+  { "longest_key_down_s", N_ ("longest key-down"), "s", N_ ("How long it may be keyed at a time: advised sweeps keep to it; left out: 60 s, and said."), PLAIN },
   { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
 };
 static const SpField condition_keys[] = {

@@ -32,12 +32,85 @@ settings (const SpSetting *s, SpHand hand)
 }
 
 static char *
+name_of (guint order, SpHand hand)
+{
+  SpEmission emission = { .order = order };
+  return sp_words_emission (&emission, hand);
+}
+
+/* "7th harmonic, 9th harmonic": where the chain is not calibrated; "" where there is none. (transfer full) */
+static char *
+uncalibrated (const SpAdvice *advice, SpHand hand)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (guint i = 0; i < advice->n_unprovable; i++) {
+    g_autofree char *name = name_of (advice->unprovable[i].order, hand);
+    if (g_str_equal (advice->unprovable[i].why, "outside-calibration"))
+      g_string_append_printf (list, "%s%s", list->len ? ", " : "", name);
+  }
+  return g_strdup (list->str);
+}
+
+static const char *
+cause_named (const char *why)
+{
+  for (guint k = SP_CAUSE_NOISE; k <= SP_CAUSE_DISTORTION; k++)
+    if (g_str_equal (why, sp_floor_cause_name (k)))
+      return sp_words_cause (k);
+  return why;
+}
+
+static const char *
+obstacle (const char *why)
+{
+  static const struct { const char *why, *words; } rows[] = {
+    { "zero hertz", N_ ("too near zero hertz") }, { "time", N_ ("it would take too long") }, { "unsafe", N_ ("none is safe") },
+    { "outside-calibration", N_ ("the chain is not calibrated there") },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (g_str_equal (why, rows[i].why))
+      return _(rows[i].words);
+  return cause_named (why);
+}
+
+/* What no sweep proves, apart from what this one does. (transfer full) */
+static char *
+apart (const SpAdvice *advice, SpHand hand)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_autofree char *list = uncalibrated (advice, hand);
+  if (*list)
+    g_string_append_printf (text, _(" No sweep proves what the chain is not calibrated for: %s. Measure its loss there."), list);
+  for (guint i = 0; i < advice->n_unprovable; i++) {
+    const SpUnprovable *u = &advice->unprovable[i];
+    g_autofree char *name = name_of (u->order, hand), *missing = sp_words_number (u->missing_db + SP_PROVE_RESERVE_DB, 1, hand);
+    if (g_str_equal (u->why, "not-resolved"))
+      g_string_append_printf (text, _(" No sweep tells the %s from what stands beside it."), name);
+    else if (u->missing_db <= -SP_PROVE_RESERVE_DB)
+      g_string_append_printf (text, _(" No such sweep proves the %s: what the analyzer makes may show there."), name);
+    else if (!isnan (u->missing_db))
+      g_string_append_printf (text, _(" No such sweep proves the %s: the best would miss it, with a reserve, by %s dB (%s)."), name, missing,
+                              cause_named (u->why));
+  }
+  if (advice->close_by) {
+    const SpKeying *k = &advice->close_keying;
+    g_autofree char *how = settings (&advice->close, hand), *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, sp_time_basis_name (k->basis), hand);
+    g_string_append_printf (text, _(" Beside the carrier it sees too little: sweep there once more with %s, %s."), how, key);
+  } else if (advice->beside_why) {
+    g_string_append_printf (text, _(" What stands right beside the carrier no such sweep shows (%s)."), obstacle (advice->beside_why));
+  }
+  return g_strdup (text->str);
+}
+
+static char *
 outcome (const SpAdvice *advice, SpHand hand)
 {
   if (advice->worst_order == 0)
     return g_strdup (_("No harmonic has a limit here."));
   SpEmission worst = { .order = advice->worst_order };
   g_autofree char *name = sp_words_emission (&worst, hand), *missing = sp_words_number (fabs (advice->worst_missing_db), 1, hand);
+  if (advice->proves && advice->n_unprovable)
+    return g_strdup_printf (_("It would prove every other harmonic that shows nothing; least to spare has the %s, %s dB."), name, missing);
   if (advice->proves)
     return g_strdup_printf (_("It would prove every harmonic that shows nothing; least to spare has the %s, %s dB."), name, missing);
   if (advice->worst_missing_db > 0)
@@ -55,6 +128,18 @@ unknown (const SpAdvice *advice)
                             "needs a step of attenuation."), advice->unpredicted);
 }
 
+/* How long, and how long a radio that states no longest is taken to bear. (transfer full) */
+static char *
+key_down (const SpAdvice *advice, SpHand hand)
+{
+  const SpKeying *k = &advice->keying;
+  g_autofree char *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, sp_time_basis_name (k->basis), hand);
+  g_autofree char *longest = sp_words_seconds (k->longest_s, hand);
+  if (!k->longest_assumed || k->keyed_s < k->longest_s / 2)
+    return g_steal_pointer (&key);
+  return g_strdup_printf (_("%s (a longest key-down of %s is assumed, as the radio states none)"), key, longest);
+}
+
 char *
 sp_words_advice (const SpAdvice *advice, SpHand hand)
 {
@@ -62,7 +147,7 @@ sp_words_advice (const SpAdvice *advice, SpHand hand)
     return g_strdup (_("No sweep is safe with this chain and analyzer: more attenuation has to come before it."));
   if (!advice->noise_known)
     return g_strdup (_("How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz)."));
-  g_autofree char *distortion = unknown (advice);
+  g_autofree char *distortion = unknown (advice), *without = apart (advice, hand), *key = key_down (advice, hand);
   g_autofree char *how = settings (&advice->setting, hand), *mixer = sp_words_level (advice->mixer_dbm, 1, hand), *result = outcome (advice, hand);
-  return g_strdup_printf (_("Sweep with %s: %s at the mixer. %s%s"), how, mixer, result, distortion);
+  return g_strdup_printf (_("Sweep with %s, %s: %s at the mixer. %s%s%s"), how, key, mixer, result, without, distortion);
 }

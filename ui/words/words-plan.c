@@ -85,6 +85,15 @@ words_of_floor (Speaker *s)
   return g_strdup_printf (_("Make the chain safe first. %s"), lower);
 }
 
+/* " One such sweep of Sorrel/40 m 100 W would settle 5 conditions."; "" where it is this one alone. */
+static const char *
+settles_others (Speaker *s)
+{
+  if (!s->reason->text[1])
+    return "";
+  return say_keep (s, g_strdup_printf (_(" One step sweep of %s would settle %s conditions."), say_text (s, 1), say_whole (s, 2)));
+}
+
 /* A step sweep. What the analyzer makes without a signal rises with the attenuation; whether a spur is that the step shows. */
 static char *
 words_of_step (Speaker *s)
@@ -95,9 +104,9 @@ words_of_step (Speaker *s)
   case SP_REASON_PROVE_STEP:
     if (pad)
       return g_strdup_printf (_("Sweep once more with the pad of %s dB before the analyzer, its loss measured, and give it as a step: what the radio "
-                                "emits stays where it is, %s."), knob (s, 0), falls);
-    return g_strdup_printf (_("Sweep once more with %s dB more attenuation, and give it as a step: what the radio emits stays where it is, %s."),
-                            knob (s, 0), falls);
+                                "emits stays where it is, %s.%s"), knob (s, 0), falls, settles_others (s));
+    return g_strdup_printf (_("Sweep once more with %s dB more attenuation, and give it as a step: what the radio emits stays where it is, %s.%s"),
+                            knob (s, 0), falls, settles_others (s));
   case SP_REASON_PROVE_STEP_PAD:
     return g_strdup_printf (_("No step of the attenuator serves: sweep once more with a pad of %s dB before the analyzer, its loss measured, and give "
                               "it as a step."), knob (s, 0));
@@ -116,13 +125,44 @@ words_of_step (Speaker *s)
 
 /* The same settings, to be held against the sweep that there is: alone they would prove nothing. */
 static char *
-words_beside (Speaker *s, const char *list)
+words_beside (Speaker *s, const char *list, const char *key)
 {
   if (isnan (s->reason->value[5]))
-    return g_strdup_printf (_("Sweep once more with %s, and give it as a step beside this sweep: together they would show that the radio's part is at "
-                              "most %s."), list, say_level (s, 6));
-  return g_strdup_printf (_("Sweep once more with %s dB more pad before the analyzer, its loss measured%s%s, and give it as a step beside this sweep: "
-                            "together they would show that the radio's part is at most %s."), knob (s, 5), *list ? ", " : "", list, say_level (s, 6));
+    return g_strdup_printf (_("Sweep once more with %s%s, and give it as a step beside this sweep: together they would show that the radio's part is at "
+                              "most %s."), list, key, say_level (s, 6));
+  return g_strdup_printf (_("Sweep once more with %s dB more pad before the analyzer, its loss measured%s%s%s, and give it as a step beside this sweep: "
+                            "together they would show that the radio's part is at most %s."), knob (s, 5), *list ? ", " : "", list, key, say_level (s, 6));
+}
+
+/* ", key down 12 s"; "" where nobody worked it out. */
+static const char *
+key_down (Speaker *s)
+{
+  const double *v = s->reason->value;
+  if (isnan (v[8]))
+    return "";
+  g_autofree char *key = sp_words_key_down (v[7], v[8], v[9], sp_time_basis_name ((SpTimeBasis) v[10]), s->hand);
+  return say_keep (s, g_strconcat (", ", key, NULL));
+}
+
+static char *
+words_of_setting (Speaker *s)
+{
+  gboolean notch = s->reason->code == SP_REASON_PROVE_NOTCH, pad = s->reason->code == SP_REASON_PROVE_SETTING && !isnan (s->reason->value[5]);
+  const char *key = key_down (s);
+  g_autofree char *list = settings (s);
+  if (s->reason->code == SP_REASON_PROVE_BESIDE)
+    return words_beside (s, list, key);
+  if (notch && !*list)
+    return g_strdup_printf (_("Sweep once more with a notch on the fundamental, %s dB deep%s: the floor would be %s."), knob (s, 5), key, say_level (s, 6));
+  if (notch)
+    return g_strdup_printf (_("Sweep once more with a notch on the fundamental, %s dB deep, and %s%s: the floor would be %s."), knob (s, 5), list, key,
+                            say_level (s, 6));
+  if (pad && !*list)
+    return g_strdup_printf (_("Sweep with %s dB more pad before the analyzer%s: the floor would be %s."), knob (s, 5), key, say_level (s, 6));
+  if (pad)
+    return g_strdup_printf (_("Sweep with %s dB more pad before the analyzer and %s%s: the floor would be %s."), knob (s, 5), list, key, say_level (s, 6));
+  return g_strdup_printf (_("Sweep with %s%s: the floor would be %s."), list, key, say_level (s, 6));
 }
 
 char *
@@ -131,23 +171,14 @@ words_of_plan (Speaker *s)
   char *step = words_of_step (s);
   if (step)
     return step;
-  if (s->reason->code == SP_REASON_PROVE_FLOOR)
+  switch (s->reason->code) {
+  case SP_REASON_PROVE_FLOOR:
     return words_of_floor (s);
-  gboolean notch = s->reason->code == SP_REASON_PROVE_NOTCH, pad = s->reason->code == SP_REASON_PROVE_SETTING && !isnan (s->reason->value[5]);
-  gboolean beside = s->reason->code == SP_REASON_PROVE_BESIDE;
-  if (s->reason->code != SP_REASON_PROVE_SETTING && !notch && !beside)
+  case SP_REASON_PROVE_SETTING:
+  case SP_REASON_PROVE_NOTCH:
+  case SP_REASON_PROVE_BESIDE:
+    return words_of_setting (s);
+  default:
     return NULL;
-  g_autofree char *list = settings (s);
-  if (beside)
-    return words_beside (s, list);
-  if (notch && !*list)
-    return g_strdup_printf (_("Sweep once more with a notch on the fundamental, %s dB deep: the floor would be %s."), knob (s, 5), say_level (s, 6));
-  if (notch)
-    return g_strdup_printf (_("Sweep once more with a notch on the fundamental, %s dB deep, and %s: the floor would be %s."), knob (s, 5), list,
-                            say_level (s, 6));
-  if (pad && !*list)
-    return g_strdup_printf (_("Sweep with %s dB more pad before the analyzer: the floor would be %s."), knob (s, 5), say_level (s, 6));
-  if (pad)
-    return g_strdup_printf (_("Sweep with %s dB more pad before the analyzer and %s: the floor would be %s."), knob (s, 5), list, say_level (s, 6));
-  return g_strdup_printf (_("Sweep with %s: the floor would be %s."), list, say_level (s, 6));
+  }
 }

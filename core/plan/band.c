@@ -1,0 +1,90 @@
+/* band.c - the floor of what may be wider than the filter, as judging will have it (core/judge/sight-band.c, clear.c) */
+#include "core/plan/plan-private.h"
+
+#include <math.h>
+
+#include "core/detection/band.h"
+
+#define LOOKS_PER_RBW 2.0   /* more points than so many in an RBW tell no more of the noise (core/judge/correct.c) */
+#define WINDOW_POINTS 50.0  /* half of the running noise's window, and in RBW; half of the mean's over that (likewise) */
+#define WINDOW_RBWS 40.0
+#define LEVEL_POINTS 400.0
+
+double
+sp_plan_median_u_db (const SpLaw *law)
+{
+  return 1.2533 * (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
+}
+
+/* Remembered: the gamma law's inverse costs microseconds, and neighbours in attenuation ask for the same. */
+static double
+floor_db (SpPlan *plan, const SpBandView *view, double width_hz)
+{
+  SpPlanBand found = { width_hz / view->nbw_hz, view->spacing_hz / view->nbw_hz, view->noise_u, view->averages,
+                       isnan (view->noise_error_db) ? view->greatest_db : NAN, 0 };
+  for (guint i = 0; i < plan->n_bands; i++) {
+    const SpPlanBand *b = &plan->bands[i];
+    gboolean same = b->greatest_db == found.greatest_db || (isnan (b->greatest_db) && isnan (found.greatest_db));
+    if (same && b->width == found.width && b->spacing == found.spacing && b->noise_u == found.noise_u && b->averages == found.averages)
+      return b->floor_db;
+  }
+  found.floor_db = sp_band_floor_db (view, width_hz);
+  plan->bands[plan->next_band] = found;
+  plan->next_band = (plan->next_band + 1) % SP_PLAN_BANDS;
+  plan->n_bands = MIN (plan->n_bands + 1, SP_PLAN_BANDS);
+  return found.floor_db;
+}
+
+static SpBandView
+view_of (const SpPlan *plan, const SpSetting *s, const SpPlanLaw *own)
+{
+  const SpLaw *law = &own->law;
+  double spacing = sp_setting_spacing_hz (s), per_rbw = s->rbw_hz / spacing;
+  double half = fmin (fmax (WINDOW_POINTS, ceil (WINDOW_RBWS * per_rbw)), fmax (1, s->points / 4));
+  double readings = 2 * fmax (half, fmin (LEVEL_POINTS, s->points / 8)) + 1;
+  gboolean sums = law->detector == SP_DETECTOR_RMS || law->detector == SP_DETECTOR_AVERAGE;
+  SpBandView view = { .spacing_hz = spacing, .rbw_hz = s->rbw_hz, .nbw_hz = sp_plan_nbw_hz (plan, s), .noise_error_db = own->greatest ? NAN : 0,
+                      .greatest_db = sp_law_noise_mean_db (law), .averages = 1 };
+  view.noise_u = own->median_u_db * sqrt (fmax (1, per_rbw / LOOKS_PER_RBW)) * log (10) / 10 / sqrt (readings);
+  if (sums || law->average != SP_AVERAGE_NONE)
+    view.averages = fmax (1, law->looks * law->averages);
+  return view;
+}
+
+/* The greatest reading may be of a part only. */
+static void
+add_spread (const SpTask *task, const SpSetting *s, const SpPlace *p, const SpBandView *view, SpOutlook *o)
+{
+  guint order = task->signal_hz > 0 && task->signal_folds ? (guint) round (p->width_hz / task->signal_hz) : 1;
+  gboolean slow = isnan (view->noise_error_db) && sp_band_is_slow (p->width_hz, order, s->rbw_hz);
+  double more = slow ? 0 : fmax (0, sp_band_spread_db (p->width_hz, view->nbw_hz) - o->sampling_loss_db);
+  o->detection_dbm += more;
+  o->floor_dbm += more;
+}
+
+static void
+lift (SpOutlook *o, double band_db)
+{
+  double floor_dbm = o->noise_dbm + band_db;
+  o->detection_dbm = fmax (o->detection_dbm, floor_dbm);
+  if (!(floor_dbm > o->floor_dbm))
+    return;
+  o->floor_dbm = floor_dbm;
+  o->cause = o->phase_noise_dbm >= o->noise_dbm - SP_HALF_DB ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
+}
+
+void
+sp_plan_band (SpPlan *plan, const SpSetting *s, const SpPlace *p, const SpPlanLaw *law, SpOutlook *o)
+{
+  if (!(p->width_hz > SP_BAND_LINE_RBWS * s->rbw_hz))
+    return;
+  SpBandView view = view_of (plan, s, law);
+  if (!p->order)
+    lift (o, floor_db (plan, &view, p->width_hz));
+  else if (view.nbw_hz > p->reference_hz)
+    return;
+  else if (sp_band_can_sum (&view))
+    lift (o, floor_db (plan, &view, isnan (p->reference_hz) ? p->width_hz : fmin (p->width_hz, p->reference_hz)));
+  else
+    add_spread (&plan->task, s, p, &view, o);
+}
