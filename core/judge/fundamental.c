@@ -301,7 +301,7 @@ find_doubt (SpCase *c)
 static gboolean
 shows_power (const SpCase *c, const SpCaseSweep *keyed, const SpCaseSweep *s)
 {
-  if (s->purpose != SP_PURPOSE_STEP || !whole (s) || s->carrier_elsewhere)
+  if (s->purpose != SP_PURPOSE_STEP || !sp_case_carrier_is_whole (s) || s->carrier_elsewhere)
     return FALSE;
   double f0 = c->out->fundamental_hz, inside = s->trace->settings.attenuation_db - keyed->trace->settings.attenuation_db;
   gboolean known = s->chain != keyed->chain ? sp_chain_loss (s->chain, f0, c->bench->temperature_c, 0, NULL).calibrated
