@@ -16,8 +16,10 @@ def judged(w, radios, analyzer=None, steps=True):
     return folder.judge()["radios"][0]
 
 
-@case("4 repeats whose carriers differ, {0[0]:g} and {0[1]:g} dBm", "issue 12.4, F2", "us-amateur below 30 MHz (limit P - 43); one sweep P {0[0]:g} dBm, 2nd -11.0: complies alone; one P {0[1]:g} dBm, 2nd -10.5: 1.5 dB over alone",
-      "exceeds, as the second does alone, in either order; a warning that neither alone gives names the difference; P's U holds both", over=[(37.0, 31.0), (40.0, 31.0)])
+@case("4 repeats whose carriers differ, {0[0]:g} and {0[1]:g} dBm", "issue 12.4, F2", "us-amateur below 30 MHz (limit P - 43); one sweep P {0[0]:g} dBm, 2nd "
+      "-11.0: complies alone; one P {0[1]:g} dBm, 2nd -10.5: 1.5 dB over alone",
+      "exceeds, as the second does alone, in either order; a warning that neither alone gives names the difference; P's U holds both", over=[(37.0, 31.0),
+            (40.0, 31.0)])
 def carriers(w, levels):
     full, low = Radio(HF, levels[0], {2: -11.0}), Radio(HF, levels[1], {2: -10.5})
     alone = [judged(w, [radio], steps=False) for radio in (full, low)]
@@ -28,13 +30,15 @@ def carriers(w, levels):
         p = both["fundamental"]
         # a warning of levels that disagree does not name the carriers, unless it is the carriers' own
         new = {x["code"] for x in both["warnings"] if x["code"] not in codes(*alone) | {"repeats"} and (x["code"] != "sweeps-disagree" or "14.1" in x["text"])}
-        w.say(f"together: {both['verdict']} {number(both['worst_margin_db'])}, P {number(p['level_dbm'])} +- {number(p['expanded_db'])[1:]}, new warnings {sorted(new)}")
+        w.say(f"together: {both['verdict']} {number(both['worst_margin_db'])}, P {number(p['level_dbm'])} +- {number(p['expanded_db'])[1:]}, new warnings "
+              f"{sorted(new)}")
         w.must(both["verdict"] == "exceeds", "together: not exceeds")
         w.must(new, "no warning names the difference")
         w.must(p["expanded_db"] is not None and p["expanded_db"] >= 3.0, "P's U does not hold both carriers")
 
 
-@case("4 repeats whose carriers agree", "issue 12.4", "three equal sweeps, P 37.0, 2nd -12.0 (6 dB under)", "complies; no warning beyond those of one alone but repeats; P's U under 1 dB")
+@case("4 repeats whose carriers agree", "issue 12.4", "three equal sweeps, P 37.0, 2nd -12.0 (6 dB under)", "complies; no warning beyond those of one alone "
+      "but repeats; P's U under 1 dB")
 def agree(w):
     radio = Radio(HF, 37.0, {2: -12.0})
     one, three = judged(w, [radio], steps=False), judged(w, [radio] * 3, steps=False)
@@ -43,7 +47,8 @@ def agree(w):
     w.must(three["verdict"] == "complies" and not new and three["fundamental"]["expanded_db"] < 1.0, "not complies, or a false alarm")
 
 
-@case("4 one of {} repeats exceeds", "issue 12.4, F3", "146 MHz, us-amateur (limit -16.02): the 3rd at -19.0, -12.0, -19.2 dBm in {} equal sweeps (two: the first two); the analyzer's product 90 dB below: origin radio by prediction",
+@case("4 one of {} repeats exceeds", "issue 12.4, F3", "146 MHz, us-amateur (limit -16.02): the 3rd at -19.0, -12.0, -19.2 dBm in {} equal sweeps (two: the "
+      "first two); the analyzer's product 90 dB below: origin radio by prediction",
       "exceeds: what is seen in any valid sweep counts", over=[2, 3])
 def one_exceeds(w, n):
     folder = w.folder()
@@ -57,8 +62,10 @@ def one_exceeds(w, n):
     w.must(condition["verdict"] == "exceeds" and third["verdict"] == "exceeds", "not exceeds")
 
 
-@case("4 a coarse sweep beside a step test, {}", "issue 12.4", "146 MHz: 2nd -14.0 dBm, 2 dB over; the analyzer's product far below it; a fine sweep with steps of 10 and 20 dB: exceeds; then an undersampled sweep "
-      "of the same settings added to the keyed ones: {}", "exceeds with and without it; the radio's part no wider by more than 0.5 dB", over=["rms, points 4 RBW apart", "rms, points 10 RBW apart", "peak, points 14 RBW apart"])
+@case("4 a coarse sweep beside a step test, {}", "issue 12.4", "146 MHz: 2nd -14.0 dBm, 2 dB over; the analyzer's product far below it; a fine sweep with "
+      "steps of 10 and 20 dB: exceeds; then an undersampled sweep "
+      "of the same settings added to the keyed ones: {}", "exceeds with and without it; the radio's part no wider by more than 0.5 dB",
+            over=["rms, points 4 RBW apart", "rms, points 10 RBW apart", "peak, points 14 RBW apart"])
 def coarse_beside(w, how):
     fine = Sweep(100e6, 460e6, 100e3, 50e3)
     apart = float(how.split()[2]) * 100e3

@@ -26,7 +26,7 @@ import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from cases import CASES  # noqa: E402
-import widths, bandwidths, sweeps, repeats, detectors, steps, planning, places, outputs  # noqa: E401,E402,F401  each registers its cases
+import itself, widths, bandwidths, sweeps, repeats, detectors, steps, planning, places, outputs  # noqa: E401,E402,F401  each registers its cases
 
 CASES.sort(key=lambda one: int(one.ident.split()[0]))  # by the points; the sort is stable
 
@@ -45,7 +45,7 @@ def short(text):
 def main():
     parse = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parse.add_argument("binary", nargs="?", default=os.path.join(os.environ.get("SP_BUILD_ROOT", "build"), "app", "spurproof-batch"))
-    parse.add_argument("--long", action="store_true")
+    parse.add_argument("--long", action="store_true", default=bool(os.environ.get("SP_LONG")))
     parse.add_argument("--table", action="store_true")
     parse.add_argument("--only", default="")
     parse.add_argument("--seed", type=int, default=1)
