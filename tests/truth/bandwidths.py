@@ -9,10 +9,10 @@ FRS_LIMIT = -13.0  # 43 + 10 log P below P, farther than 31.25 kHz
 
 
 def against_hundred(w, radio, rbw, apart=0.8, stop=450e6, rules=None):
-    """Judged against -36 dBm in 100 kHz."""
-    folder = w.folder(mask=mask(rules=rules or HUNDRED))
-    sweep = Sweep(100e6, stop, rbw, apart * rbw)
-    folder.radio(radio, [sweep], [(10, sweep)])
+    """Judged against -36 dBm in 100 kHz from 100 kHz off the carrier on (nearer its phase noise is over it); swept close by at 10 kHz too."""
+    folder = w.folder(mask=mask(rules=rules or HUNDRED), necessary_bandwidth="200kHz")
+    sweeps = [Sweep(100e6, stop, rbw, apart * rbw), Sweep(144e6, 148e6, 10e3)]
+    folder.radio(radio, sweeps, [(10, s) for s in sweeps])
     return folder.judge()["radios"][0]
 
 

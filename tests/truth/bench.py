@@ -59,10 +59,12 @@ class Chain:
 
 
 class Analyzer:
-    """`intercepts` {order: dBm at the mixer, true}; `stated` the same as the profile says them (else the true ones)."""
+    """`intercepts` {order: dBm at the mixer, true}; `stated`, `stated_danl`: what the profile says (else the true ones)."""
 
-    def __init__(self, danl=-150.0, intercepts=None, stated=None, phase_noise=((1e3, -110), (1e4, -120), (1e6, -150)), feedthrough=None, more=""):
+    def __init__(self, danl=-150.0, intercepts=None, stated=None, stated_danl=None,
+                 phase_noise=((1e3, -110), (1e4, -120), (1e6, -150)), feedthrough=None, more=""):
         self.danl, self.phase_noise, self.more = danl, phase_noise, more
+        self.stated_danl = stated_danl
         self.intercepts = {2: 90.0, 3: 60.0} if intercepts is None else dict(intercepts)
         self.stated, self.feedthrough = dict(stated if stated is not None else self.intercepts), feedthrough
 
@@ -75,8 +77,9 @@ class Analyzer:
         intercept = {2: "second_intercept_dbm", 3: "third_harmonic_intercept_dbm"}
         lines = [f"{intercept[n]}={self.stated[n]}" for n in (2, 3) if n in self.stated]
         higher = "; ".join(f"{n} {level}" for n, level in sorted(self.stated.items()) if n > 3)
+        danl = self.danl if self.stated_danl is None else self.stated_danl
         return ("[analyzer]\nname=Shelf analyzer\ndamage_dbm=30\nbest_mixer_dbm=-10\n"
-                f"danl_dbm_hz=9kHz {self.danl}; 6GHz {self.danl}\ndanl_average=power\nphase_noise_dbc_hz={pairs}\n"
+                f"danl_dbm_hz=9kHz {danl}; 6GHz {danl}\ndanl_average=power\nphase_noise_dbc_hz={pairs}\n"
                 + "\n".join(lines) + ("\n" if lines else "") + (f"harmonic_intercepts_dbm={higher}\n" if higher else "")
                 + "intercept_u_db=1\naccuracy_db=0.4\nflatness_db=0.3\nscale_db=0.1\nrepeatability_db=0.05\nattenuator_switch_db=0.2\n"
                 "rbw_switch_db=0.1\nfrequency_ppm=0\nvswr=1.1\nattenuator_steps_db=0;5;10;15;20;25;30;35;40\n"

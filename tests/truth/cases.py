@@ -114,12 +114,9 @@ def level_holds(emission, truth, slack=0.0):
     if emission is None or emission["level_dbm"] is None or emission["expanded_db"] is None:
         return False
     off, reach = emission["level_dbm"] - truth, emission["expanded_db"] + slack
+    higher, lower = emission.get("may_be_higher_by_db") or 0.0, emission.get("may_be_lower_by_db") or 0.0
     bound = emission.get("bound")
-    if bound == "upper":
-        return off >= -reach
-    if bound == "lower":
-        return off <= reach
-    return abs(off) <= reach
+    return (bound == "upper" or off <= reach + lower) and (bound == "lower" or off >= -reach - higher)
 
 
 def codes(*holders):

@@ -21,6 +21,8 @@ def contradictions(judged):
         for c in data["radios"]:
             if "deciding_margin_db" not in c:
                 return ["no deciding_margin_db"]
+            if any("deciding_margin_db" not in e for e in c["emissions"]):
+                return ["emissions have no deciding_margin_db"]
             room = c["deciding_margin_db"]
             if c["verdict"] == "complies" and (room is None or room < 0):
                 found.append("a condition complies beside a room below 0")

@@ -23,7 +23,7 @@ def calibrated(w, low, top, spur, the_mask, loss_more=None):
     truth = [(9e3, 40.0), (top, 40.0), (6e9, 40.0)] if loss_more is None else [(9e3, 40.0), (450e6, 40.0), (800e6, 40.0 + loss_more), (6e9, 40.0 + loss_more)]
     folder = w.folder(chain=Chain([(low, 40.0), (top, 40.0)], true_loss=truth, stages=pads([("great", 30, 200), ("small", 10, 2)], low, top)), mask=the_mask,
            necessary_bandwidth="3kHz")
-    close = Sweep(HF - 500e3, HF + 500e3, 500, 250)
+    close = Sweep(HF - 500e3, HF + 500e3, 300, 150)
     folder.radio(Radio(HF, 37.0, {2: -30.0}, spurs=spur), [WIDE, close], [(10, WIDE), (10, close)])
     return folder.judge()["radios"][0]
 
@@ -62,7 +62,7 @@ def swept_beyond(w):
 def inside(w):
     folder = w.folder(chain=Chain(stages=pads([("great", 30, 200), ("small", 10, 2)], 9e3, 450e6)), mask=dbc(50, "100kHz 400MHz", 10),
           necessary_bandwidth="3kHz")
-    folder.radio(Radio(HF, 37.0, {2: -30.0}), [Sweep(300e3, 400e6, 30e3, 24e3), Sweep(80e3, 400e3, 1e3), Sweep(HF - 500e3, HF + 500e3, 500, 250)])
+    folder.radio(Radio(HF, 37.0, {2: -30.0}), [Sweep(300e3, 400e6, 30e3, 24e3), Sweep(80e3, 400e3, 1e3), Sweep(HF - 500e3, HF + 500e3, 300, 150)])
     condition = folder.judge()["radios"][0]
     w.say(told(condition))
     w.must(condition["verdict"] == "complies", "not complies")
@@ -107,7 +107,7 @@ def guard(w):
     found = []
     for levels in ({}, {2: -27.0}):
         folder = w.folder(mask=dbc(55, "100kHz 1GHz"), analyzer=Analyzer(danl=-133.2), necessary_bandwidth="3kHz")
-        close = Sweep(HF - 500e3, HF + 500e3, 500, 250)
+        close = Sweep(HF - 500e3, HF + 500e3, 300, 150)
         wide = Sweep(100e3, 1e9, 30e3, 24e3, "sample", "none", 1)
         condition = folder.radio(Radio(HF, 37.0, levels), [wide, close]).judge()["radios"][0]
         found.append(condition)

@@ -171,6 +171,14 @@ def resolution(w, what):
     w.must(sweep is None or sweep["rbw_hz"] <= what[3], f"RBW {sweep and sweep['rbw_hz']:g} Hz")
 
 
+def sweeps_in(value):
+    """Every advised sweep anywhere in a plan."""
+    if isinstance(value, dict):
+        mine = [value] if "rbw_hz" in value and "start_hz" in value else []
+        return mine + [s for v in value.values() for s in sweeps_in(v)]
+    return [s for v in value for s in sweeps_in(v)] if isinstance(value, list) else []
+
+
 @case("8 a planned sweep proves what it promised, {0[0]}", "issue 12.8", "what range advises for {0[0]}, {0[1]} is swept (a clean radio) and judged",
       "complies, without a gap", over=[("146MHz", "5W"), ("14.1MHz", "5W")])
 def promise(w, what):
@@ -178,7 +186,7 @@ def promise(w, what):
     folder, plan = planned(w, what[1], what[0])
     folder.conditions.clear()
     # the one sweep, and whatever other sweeps a plan may name beside it
-    advised = plan.get("sweeps") or [plan["sweep"]] + (plan["sweep"].get("beside") or [])
+    advised = sweeps_in({k: v for k, v in plan.items() if k not in ("settings", "deepest_sweep")})
     sweeps = []
     for s in advised:
         parts = s.get("parts") or 1

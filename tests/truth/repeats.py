@@ -8,7 +8,7 @@ FINE = Sweep(1e6, 150e6, 10e3, 5e3)
 
 def judged(w, radios, analyzer=None, steps=True):
     """One condition whose keyed sweeps are those radios, one each."""
-    folder = w.folder(analyzer=analyzer, necessary_bandwidth="3kHz")
+    folder = w.folder(analyzer=analyzer, necessary_bandwidth="100kHz")  # wider than 3 RBW either side: nothing beside the carrier is left open
     phases = {2: 0.3, 3: 2.0}
     names = [folder.sweep(radio, FINE, phases) for radio in radios]
     step = [(10, folder.sweep(radios[-1], FINE.but(attenuation=20), phases))] if steps else []
