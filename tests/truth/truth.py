@@ -26,7 +26,7 @@ import time
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from cases import CASES  # noqa: E402
-import itself, widths, bandwidths, sweeps, repeats, detectors, steps, planning, places, outputs  # noqa: E401,E402,F401  each registers its cases
+import itself, widths, rates, bandwidths, sweeps, repeats, detectors, steps, planning, places, outputs  # noqa: E401,E402,F401  each registers its cases
 
 CASES.sort(key=lambda one: int(one.ident.split()[0]))  # by the points; the sort is stable
 
