@@ -230,10 +230,14 @@ GArray *sp_case_spurs (SpCase *c);
 void sp_case_add_spur (SpCase *c, GArray *found, guint k, const SpSight *sight, double half_hz);
 /* rise.c: the noise at some places and what it is around them on a wider scale; then, at point i, that, at the socket, where the noise stands over it by
  * more than an analyzer's own does from band to band; INFINITY where it does not. */
-void sp_case_lay_ground (SpCaseSweep *s);
-double sp_case_ground_dbm (const SpCaseSweep *s, guint64 i);
+double sp_case_ground_dbm (SpCaseSweep *s, guint64 i);
 /* Adds what is wider than the window that sweep k's noise is taken from. */
 void sp_case_rises (SpCase *c, GArray *found, guint k);
+/* connect.c: `sight` holds the line whose greatest point is i, of that order (0: no harmonic). Where it is connected with others that stand out, and their sum
+ * is more than a line's would be, it becomes a band; where they cannot be summed its level becomes a bound. */
+void sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSight *sight);
+/* Does a place belong to something else that is listed: the fundamental's own, a harmonic (but for that of order `except`), the response at zero hertz? */
+gboolean sp_case_taken (const SpCase *c, const SpCaseSweep *s, guint64 i, guint except);
 /* Half of what about the carrier this sweep cannot see: 3 RBW (computation, section 15), its own window; and cannot judge: that, or the mask's
  * exclusion. */
 double sp_case_hidden_hz (const SpCase *c, const SpCaseSweep *s);

@@ -99,6 +99,8 @@ gather (SpCase *c, const SpEmission *e, Gathered *g)
 {
   SpCaseSweep *first = &c->sweeps[e->case_sweep];
   g->n_orders = possible_orders (e, g->orders);
+  if (e->summed && isnan (first->band.noise_error_db)) /* told from the noise under the readings: no other sweep shows it so */
+    return;
   add_reading (c, first, first, e, g);
   for (guint k = 0; k < c->n_all && !first->unfit && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
     SpCaseSweep *s = &c->sweeps[k];

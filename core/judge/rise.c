@@ -16,6 +16,7 @@
 #define ENDS_DB 3.0
 #define PROFILE_DB 4.0    /* a profile's noise is known to about this (common practice, no source) */
 #define LOW_QUANTILE 0.25
+#define LAW_U_DB 1.0      /* of noise that is told from the greatest of several looks (common practice, no source) */
 
 static guint64
 point_of (const SpCaseSweep *s, guint j)
@@ -30,8 +31,8 @@ place_hz (const SpCaseSweep *s, guint j)
   return s->trace->frequency_hz[point_of (s, j)];
 }
 
-void
-sp_case_lay_ground (SpCaseSweep *s)
+static void
+lay_ground (SpCaseSweep *s)
 {
   static const double scale[SCALES] = { 10, 100, INFINITY };
   SpGround *g = &s->ground;
@@ -56,8 +57,9 @@ sp_case_lay_ground (SpCaseSweep *s)
 }
 
 double
-sp_case_ground_dbm (const SpCaseSweep *s, guint64 i)
+sp_case_ground_dbm (SpCaseSweep *s, guint64 i)
 {
+  lay_ground (s);
   const SpGround *g = &s->ground;
   guint j = (guint) (i * (g->n - 1) / MAX (s->trace->n - 1, 1));
   if (g->noise_dbm[j] <= g->around_dbm[j] + RISES_DB)
@@ -84,12 +86,36 @@ has_no_end (const SpCase *c, const SpCaseSweep *s, guint first, guint last)
   return first == 0 || last + 1 == s->ground.n || from <= sp_case_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
 }
 
+/* The readings of a peak detector add up to no power, but the noise that stands under them does: its law is known. */
+static SpSight
+sum_noise (const SpCaseSweep *s, double from_hz, double to_hz)
+{
+  guint64 first = sp_trace_find (s->trace, from_hz), end = sp_trace_find (s->trace, to_hz), middle = (first + end) / 2;
+  SpSight sight = { .kind = SP_KIND_NOISE, .frequency_hz = (from_hz + to_hz) / 2, .from_hz = from_hz, .to_hz = to_hz, .width_hz = to_hz - from_hz,
+                    .noise_u_db = LAW_U_DB, .reference_hz = NAN };
+  guint j = (guint) (middle * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
+  double around = s->ground.around_dbm[j], sum = 0;
+  for (guint64 i = first; i < end; i++)
+    sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + s->out->level_dbm[i] - s->trace->level_dbm[i]);
+  sight.detected = sum > 0 && end > first;
+  sight.level_dbm = sp_db_from_ratio (sum * (to_hz - from_hz) / (double) MAX (end - first, 1) / s->nbw_hz);
+  sight.reading_dbm = s->trace->level_dbm[middle];
+  sight.floor_dbm = s->out->floor_dbm[middle];
+  return sight;
+}
+
 static void
 add_rise (SpCase *c, GArray *found, guint k, guint first, guint last)
 {
   SpCaseSweep *s = &c->sweeps[k];
   double from = place_hz (s, first), to = place_hz (s, last), middle = (from + to) / 2;
-  SpSight sight = sp_case_sight (c, s, middle, 0, to - from);
+  double reference = sp_case_reference_hz (c, middle);
+  gboolean sums = sp_band_can_sum (&s->band) && !isnan (s->band.noise_error_db);
+  SpSight sight = sums ? sp_case_sight (c, s, middle, 0, to - from) : sum_noise (s, from, to);
+  if (!sums && reference < to - from) { /* even over the band, as far as anybody knows */
+    sight.reference_hz = reference;
+    sight.level_dbm += sp_db_from_ratio (reference / (to - from));
+  }
   if (!sight.detected || sight.kind == SP_KIND_LINE)
     return;
   for (guint j = 0; j < found->len; j++) { /* what was listed of it as parts is it */
@@ -105,9 +131,9 @@ void
 sp_case_rises (SpCase *c, GArray *found, guint k)
 {
   SpCaseSweep *s = &c->sweeps[k];
-  if (!sp_band_can_sum (&s->band) || isnan (s->band.noise_error_db) || s->trace->n < 4)
+  if (!isfinite (s->nbw_hz) || s->law_assumed || s->trace->n < 4)
     return;
-  sp_case_lay_ground (s);
+  lay_ground (s);
   const SpGround *g = &s->ground;
   for (guint j = 0; j < g->n; j++) {
     if (!rises (c, s, j))

@@ -69,6 +69,14 @@ sp_case_sight_of (const SpCase *c, SpCaseSweep *s, const SpEmission *e)
   return sp_case_sight (c, s, e->frequency_hz, isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz, width);
 }
 
+/* The order of the harmonic that is looked for there; 0: of none. */
+static guint
+order_at (const SpCase *c, double frequency_hz)
+{
+  double f0 = c->out->fundamental_hz, order = round (frequency_hz / f0);
+  return order >= 1 && order <= G_MAXINT && fabs (frequency_hz - order * f0) <= order * fmax (c->carrier_half_hz, 1) ? (guint) order : 0;
+}
+
 SpSight
 sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz, double width_hz)
 {
@@ -88,5 +96,7 @@ sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extr
     sight.level_dbm = sight.floor_dbm;
   if (width_hz > 0)
     sp_case_sight_band (c, s, frequency_hz, width_hz, &sight);
+  if (sight.detected && sight.kind == SP_KIND_LINE)
+    sp_case_connect (c, s, i, order_at (c, frequency_hz), &sight);
   return sight;
 }
