@@ -194,6 +194,8 @@ gboolean sp_case_holds (const SpCaseSweep *s, double frequency_hz);
 void sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *out);
 /* What the sweep, which holds the frequency, says about it +- the window and `extra_hz`, of something that may be `width_hz` wide there (0: a line). */
 SpSight sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz, double width_hz);
+/* The order of the harmonic that is looked for there; 0: of none. */
+guint sp_case_order_at (const SpCase *c, double frequency_hz);
 /* Could the sweep show this emission? It holds the place, tells it from the carrier and the next harmonic, and a spur is not hidden beside the carrier or
  * zero hertz. */
 gboolean sp_case_could_see (const SpCase *c, const SpCaseSweep *s, const SpEmission *e);

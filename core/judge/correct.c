@@ -127,7 +127,7 @@ view_band (SpCaseSweep *s, guint64 half, double reading_u_db)
   gboolean sums = s->law.detector == SP_DETECTOR_RMS || s->law.detector == SP_DETECTOR_AVERAGE;
   s->band = (SpBandView){ .n = s->trace->n, .frequency_hz = s->trace->frequency_hz, .level_dbm = s->out->level_dbm, .noise_dbm = s->out->noise_dbm,
                           .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz, .nbw_hz = s->nbw_hz, .noise_reach_hz = (double) half * s->spacing_hz,
-                          .noise_u = reading_u_db * log (10) / 10 / sqrt (readings), .noise_error_db = -sp_width_sum_error_db (&s->trace->settings, &s->law),
+                          .noise_u = reading_u_db * log (10) / 10 / sqrt (readings), .noise_error_db = 0 - sp_width_sum_error_db (&s->trace->settings, &s->law),
                           .greatest_db = sp_law_noise_mean_db (&s->law) };
   s->band.averages = fmax (1, sums || s->law.average != SP_AVERAGE_NONE ? s->law.looks * s->law.averages : 1);
   if (s->law_assumed)

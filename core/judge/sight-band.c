@@ -5,6 +5,7 @@
 
 #define STANDS_OUT_DB 1.0  /* a sum of a line is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
 #define STANDS_OUT_U 2.0
+#define OF_SIGNAL 1.5      /* what is wider than so many widths of the carrier's modulation is no such thing */
 #define SHOWS_RBWS 0.3     /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
 
 gboolean
@@ -102,7 +103,8 @@ bound_by_reference (const SpCaseSweep *s, gboolean a_line, SpSight *sight)
 void
 sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight)
 {
-  gboolean by_signal = c->signal_hz > 0, shown = c->signal_shown && width_hz > SHOWS_RBWS * s->rbw_hz;
+  gboolean by_signal = c->signal_hz > 0 && width_hz <= OF_SIGNAL * sp_case_signal_width_hz (c, s, sp_case_order_at (c, centre_hz));
+  gboolean shown = by_signal && c->signal_shown && width_hz > SHOWS_RBWS * s->rbw_hz;
   gboolean narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
   if ((narrow && !(shown && sp_band_can_sum (&s->band))) || s->nbw_hz > sight->reference_hz) {
     bound_by_reference (s, !by_signal || !(width_hz > sight->reference_hz), sight);

@@ -69,9 +69,8 @@ sp_case_sight_of (const SpCase *c, SpCaseSweep *s, const SpEmission *e)
   return sp_case_sight (c, s, e->frequency_hz, isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz, width);
 }
 
-/* The order of the harmonic that is looked for there; 0: of none. */
-static guint
-order_at (const SpCase *c, double frequency_hz)
+guint
+sp_case_order_at (const SpCase *c, double frequency_hz)
 {
   double f0 = c->out->fundamental_hz, order = round (frequency_hz / f0);
   return order >= 1 && order <= G_MAXINT && fabs (frequency_hz - order * f0) <= order * fmax (c->carrier_half_hz, 1) ? (guint) order : 0;
@@ -97,6 +96,6 @@ sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extr
   if (width_hz > 0)
     sp_case_sight_band (c, s, frequency_hz, width_hz, &sight);
   if (sight.detected && sight.kind == SP_KIND_LINE)
-    sp_case_connect (c, s, i, order_at (c, frequency_hz), &sight);
+    sp_case_connect (c, s, i, sp_case_order_at (c, frequency_hz), &sight);
   return sight;
 }
