@@ -62,6 +62,21 @@ add_spread (const SpTask *task, const SpSetting *s, const SpPlace *p, const SpBa
   o->floor_dbm += more;
 }
 
+/* What comes and goes in the filter leaves nothing in the least of several looks, and next to nothing in a mean of decibels. */
+static gboolean
+bounds_nothing (const SpTask *task, const SpSetting *s)
+{
+  return task->signal_hz > 0 && (s->detector == SP_DETECTOR_NEGATIVE || s->hold == SP_HOLD_MIN || s->average == SP_AVERAGE_LOG);
+}
+
+static void
+leave_open (SpOutlook *o)
+{
+  double more = fmax (0, SP_MOST_LOSS_DB - o->sampling_loss_db);
+  o->detection_dbm += more;
+  o->floor_dbm += more;
+}
+
 static void
 lift (SpOutlook *o, double band_db)
 {
@@ -83,6 +98,8 @@ sp_plan_band (SpPlan *plan, const SpSetting *s, const SpPlace *p, const SpPlanLa
     lift (o, floor_db (plan, &view, p->width_hz));
   else if (view.nbw_hz > p->reference_hz)
     return;
+  else if (bounds_nothing (&plan->task, s))
+    leave_open (o);
   else if (sp_band_can_sum (&view))
     lift (o, floor_db (plan, &view, isnan (p->reference_hz) ? p->width_hz : fmin (p->width_hz, p->reference_hz)));
   else
