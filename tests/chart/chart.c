@@ -68,8 +68,12 @@ END_TEST
 START_TEST (not_past_the_points)
 {
   SpAxis whole = shown ();
-  const SpCorrected *sweep = &chosen_condition ()->corrected[0];
-  double spacing = (sweep->frequency_hz[sweep->n - 1] - sweep->frequency_hz[0]) / (double) (sweep->n - 1);
+  const SpConditionFindings *chosen = chosen_condition ();
+  double spacing = INFINITY; /* of the sweep close by the carrier: the finest that is there */
+  for (guint k = 0; k < chosen->n_corrected; k++) {
+    const SpCorrected *sweep = &chosen->corrected[k];
+    spacing = fmin (spacing, (sweep->frequency_hz[sweep->n - 1] - sweep->frequency_hz[0]) / (double) (sweep->n - 1));
+  }
   for (guint i = 0; i < 100; i++)
     act ("chart.zoom-in");
   SpAxis axis = shown ();

@@ -167,7 +167,7 @@ START_TEST (what_the_bench_has_is_not_taken_again)
   sp_arrival_item_changed (item_named ("zelbridor.csv"));
   accept_all ();
   expect_edit ("Import 1 sweep");
-  ck_assert_uint_eq (sp_session_bench (session)->conditions[0].n_sweeps, 2);
+  ck_assert_uint_eq (sp_session_bench (session)->conditions[0].n_sweeps, 3);
   undo_and_compare ();
   close_all ();
 }

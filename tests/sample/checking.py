@@ -17,7 +17,7 @@ UNWANTED = {'unknown-key', 'label-used', 'not-calibrated', 'u-assumed', 'vswr-as
             'carrier-undersampled', 'clipped', 'outside-calibration', 'floor-off-profile', 'meter-disagrees', 'overload', 'unsafe', 'power-class',
             'rated-power', 'no-fundamental', 'sum-detector'}
 
-MICROVOLT = ('dornimel-2m.csv', 'harrobeck-key-up.csv')  # exports in dBuV
+MICROVOLT = ('dornimel-2m.csv', 'dornimel-2m-close.csv', 'harrobeck-key-up.csv')  # exports in dBuV
 METERED = ('Dornimel/2 m', 'Selvoran')
 
 passed = failed = 0

@@ -49,6 +49,24 @@ def bare_blanks(points, _):
     return '\n'.join('%10.0f  %8.3f' % p for p in points) + '\n'
 
 
+def close_by(points, _):
+    head = ['Note,6 m kit again: close by the carrier', 'Center frequency (MHz),50.4', 'Span (kHz),1200', 'Resolution bandwidth (kHz),1', 'Input attenuation (dB),20',
+            'Reference level (dBm),0', 'Detector,Positive peak', 'Sweep time (s),3', '', 'Frequency (kHz),Level (dBm)']
+    return '\n'.join(head + ['%.1f,%.2f' % (f / 1e3, level) for f, level in points]) + '\n'
+
+
+def close_by_tabs(points, _):
+    head = ['Kit K5 keyed, close by', 'RBW:\t1 kHz', 'VBW:\t10 kHz', 'Attenuation:\t20 dB', 'Reference level:\t0 dBm', 'Detector:\tsample', '',
+            'Frequency / kHz\tLevel / dBm']
+    return '\n'.join(head + ['%.1f\t%.2f' % (f / 1e3, level) for f, level in points]) + '\n'
+
+
+def close_by_microvolt(points, _):
+    head = ['RBW,1000 Hz', 'VBW,3000 Hz', 'Attenuation,20 dB', 'Reference level,107 dBuV', 'Detector,Peak', 'Sweep time,4.5 s', '', 'Frequency (MHz),Level (dBuV)']
+    shift = 10 * math.log10(50 * 1e-3 / 1e-12)
+    return '\n'.join(head + ['%.4f,%.2f' % (f / 1e6, level + shift) for f, level in points]) + '\n'
+
+
 # Those of the pocket analyzer's evening.
 
 def pocket_preamble(attenuation):
@@ -93,6 +111,33 @@ def microvolt_pocket(points, _):
     return '\n'.join(head + ['%.1f,%.2f' % (f / 1e6, level + shift) for f, level in points]) + '\n'
 
 
+def pocket_close(start, stop, rbw, points_said, decimals):
+    def layout(points, _):
+        head = ['# pocket analyzer', 'Start,%s' % start, 'Stop,%s' % stop, 'RBW,%s' % rbw, 'Attenuation,10 dB', 'Reference level,10 dBm',
+                'Detector,Positive peak', 'Points,%d' % points_said, 'Frequency (MHz),Level (dBm)']
+        return '\n'.join(head + ['%.*f,%.1f' % (decimals, f / 1e6, level) for f, level in points]) + '\n'
+    return layout
+
+
+def levels_close(start, stop, count, rbw):
+    def layout(points, _):
+        head = ['start = ' + start, 'stop = ' + stop, 'points = %d' % count, 'rbw = ' + rbw, 'attenuation = 20 dB', 'reference level = 10 dBm',
+                'detector = peak', 'unit = dBm', '']
+        return '\n'.join(head + ['%.2f' % level for _f, level in points]) + '\n'
+    return layout
+
+
+def tab_course(points, _):
+    head = ['RBW:\t1 kHz', 'VBW:\t3 kHz', 'Attenuation:\t20 dB', 'Reference level:\t0 dBm', 'Detector:\tpeak', '', 'Frequency / kHz\tLevel / dBm']
+    return '\n'.join(head + ['%.1f\t%.2f' % (f / 1e3, level) for f, level in points]) + '\n'
+
+
+def semicolon_course(points, _):
+    head = ['Auflösungsbandbreite;10,0 kHz', 'Eingangsdämpfung;20,0 dB', 'Referenzpegel;0,0 dBm', 'Detektor;Spitzenwert', '', 'Frequenz [kHz];Pegel [dBm]']
+    rows = ['%.0f;%.2f' % (f / 1e3, level) for f, level in points]
+    return '\ufeff' + '\r\n'.join(head + [row.replace('.', ',') for row in rows]) + '\r\n'
+
+
 def five_columns(first, others):
     head = ['RBW,10 kHz', 'VBW,30 kHz', 'Attenuation,20 dB', 'Reference level,0 dBm', 'Detector,Positive peak',
             'Frequency (Hz),' + ','.join('Sweep %d (dBm)' % (i + 1) for i in range(5))]
@@ -105,8 +150,11 @@ CLUB = {
     'tulvannick.csv': (semicolon_comma, ['tulvannick']),
     'larquedon.txt': (tab_megahertz, ['larquedon']),
     'brundlow.dat': (levels_only, ['brundlow']),
+    'zelbridor-close.csv': (close_by, ['zelbridor-close']),
     'vaskerry.csv': (three_columns, ['vaskerry-1', 'vaskerry-2', 'vaskerry-3']),
     'dornimel-2m.csv': (comma_microvolt, ['dornimel-2m']),
+    'vaskerry-close.txt': (close_by_tabs, ['vaskerry-close']),
+    'dornimel-2m-close.csv': (close_by_microvolt, ['dornimel-2m-close']),
     'dornimel-70cm.dat': (bare_blanks, ['dornimel-70cm']),
 }
 
@@ -115,6 +163,8 @@ POCKET = {
     'orbanick-00.csv': (pocket_preamble(0), ['orbanick-00']),
     'orbanick-10.csv': (pocket_preamble(10), ['orbanick-10']),
     'orbanick-20.csv': (pocket_preamble(20), ['orbanick-20']),
+    'orbanick-close.csv': (pocket_close('145.54 MHz', '145.66 MHz', '100 Hz', 1001, 5), ['orbanick-close']),
+    'orbanick-beside.csv': (pocket_close('143.6 MHz', '148.6 MHz', '1 kHz', 1001, 3), ['orbanick-beside']),
     'tamsary.csv': (columns_without_attenuation, ['tamsary-1', 'tamsary-2', 'tamsary-3']),
     'quelldrin-10.csv': (semicolon_pocket(10), ['quelldrin-10']),
     'quelldrin-20.csv': (semicolon_pocket(20), ['quelldrin-20']),
@@ -122,7 +172,11 @@ POCKET = {
     'morvenlick-key-up.txt': (tab_pocket, ['morvenlick-key-up']),
     'fennimarch.dat': (levels_pocket(100, 30, 'peak'), ['fennimarch']),
     'fennimarch-stub.dat': (levels_pocket(10, 0, 'peak'), ['fennimarch-stub']),
+    'fennimarch-close.dat': (levels_close('145440 kHz', '145560 kHz', 1001, '100 Hz'), ['fennimarch-close']),
+    'fennimarch-beside.dat': (levels_close('143 MHz', '148 MHz', 1001, '1 kHz'), ['fennimarch-beside']),
     'selvoran.dat': (levels_pocket(100, 10, 'sample'), ['selvoran']),
     'harrobeck-key-up.csv': (microvolt_pocket, ['harrobeck-key-up']),
     'harrobeck.csv': (five_columns, ['harrobeck-%d' % i for i in range(1, 6)]),
+    'harrobeck-close.txt': (tab_course, ['harrobeck-close']),
+    'harrobeck-beside.csv': (semicolon_course, ['harrobeck-beside']),
 }

@@ -5,6 +5,7 @@ import re
 
 import evenings
 import layouts
+import ring
 from checking import SAMPLES, UNWANTED, check, check_chain, check_condition, check_reading, near, number, run, same, tables, talk
 
 HERE = os.path.dirname(os.path.abspath(__file__))
@@ -102,6 +103,27 @@ def check_repeats(rows, radios):
         near('%s, %s: type A' % (row[0], row[1]), e['repeat_u_db'], float(row[5]), float(row[6]))
 
 
+# The keyed sweeps of each condition, as the sheet lists them, the widest first.
+KEYED = {'Orbanick': ['orbanick-00', 'orbanick-close', 'orbanick-beside'], 'Tamsary': ['tamsary-1'], 'Quelldrin': ['quelldrin-10'],
+         'Morvenlick': ['morvenlick'], 'Fennimarch/plain': ['fennimarch'],
+         'Fennimarch/with the stub': ['fennimarch', 'fennimarch-close', 'fennimarch-beside'], 'Selvoran': ['selvoran'],
+         'Harrobeck': ['harrobeck-%d' % i for i in range(1, 6)] + ['harrobeck-close', 'harrobeck-beside']}
+
+
+def check_rings(expected, radios):
+    truth, sweeps, benches = ring.load('truth-pocket.json'), {}, {}
+    for name in sum(KEYED.values(), []):
+        sweep = evenings.pocket_sweep(truth, name)
+        radio = truth['radios'][sweep['radio']]
+        sweeps[name] = dict(sweep, f0=radio['fundamental_hz'], power=radio['power_dbm'], exclude=8e3, limit=-16.0206)
+        benches[name] = ring.bench_of(sweep['chain'], truth['analyzers'][sweep['analyzer']]['file'])
+    ring.check_stretches(expected['beside the carrier'], sweeps, benches)
+    ring.check_left_open(expected['left open beside the carrier'], KEYED, sweeps, radios)
+    for name, gone in (('Orbanick', ['orbanick-close.csv', 'orbanick-beside.csv']), ('Fennimarch/with the stub', ['fennimarch-beside.dat']),
+                       ('Fennimarch/with the stub', ['fennimarch-close.dat']), ('Harrobeck', ['harrobeck-beside.csv'])):
+        ring.check_without('pocket.sheet', name, gone, KEYED, sweeps)
+
+
 def check_sweeps(radios):
     stub = {s['purpose']: s for s in radios['Fennimarch/with the stub']['sweeps']}
     same('the stub: sweeps', sorted(stub), ['keyed', 'notched', 'unkeyed'])
@@ -154,6 +176,7 @@ def check_judging(expected):
     check_air(expected['air'], expected['not deep enough'], radios)
     check_repeats(expected['repeats'], radios)
     check_sweeps(radios)
+    check_rings(expected, radios)
     check_text(radios)
 
 
