@@ -29,7 +29,7 @@ typedef struct {
 /* What a band holds. */
 typedef struct {
   double power_dbm;       /* less the noise's; -INFINITY: nothing over it. Upper bound: with it */
-  double noise_u_db;      /* standard uncertainty that noise, that noise's own u, and B_n leave of it */
+  double noise_u_db;      /* standard uncertainty that noise, that noise's own u, B_n and, of what is wider than a line, its own scatter leave of it */
   double over_noise;      /* power over the mean noise in B_n */
   double width_hz;        /* that holds 99 % of the power (ITU-R SM.328), half of the rest on either side */
   double middle_hz;       /* mean frequency of that power; the band's middle where there is none */

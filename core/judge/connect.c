@@ -84,6 +84,8 @@ bound_band (SpCaseSweep *s, const SpBandSum *sum, guint64 points, double width_h
   sight->kind = SP_KIND_NOISE;
   sight->loss_db = fmax (sight->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));
   sight->below_db = isnan (s->band.noise_error_db) ? sp_case_greatest_over_db (s, width_hz) : 0;
+  if (s->nbw_hz > sight->reference_hz)
+    sight->below_db += sp_db_from_ratio (s->nbw_hz / sight->reference_hz);
 }
 
 void
@@ -100,6 +102,8 @@ sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSigh
   }
   from = fmax (least, from - rbw);
   to = fmin (most, to + rbw);
+  if (order == 0 && s->nbw_hz > reference) /* noise narrower than the filter looks like a line: only a narrower filter tells */
+    sight->below_db = fmax (sight->below_db, sp_db_from_ratio (s->nbw_hz / reference));
   if (!(to - from > SP_BAND_LINE_RBWS * rbw) || isnan (s->rbw_hz))
     return;
   gboolean by_reference = s->nbw_hz > reference; /* then no sum is narrower than a reading */
@@ -122,6 +126,7 @@ sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSigh
     sight->loss_db = s->band.noise_error_db;
     sight->frequency_hz = sum.middle_hz;
   }
-  if (sight->kind == SP_KIND_LINE)
-    sight->from_hz = sight->to_hz = sight->frequency_hz;
+  if (sight->kind != SP_KIND_LINE)
+    return;
+  sight->from_hz = sight->to_hz = sight->frequency_hz;
 }

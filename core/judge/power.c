@@ -83,21 +83,31 @@ average (SpCase *c)
     c->out->power_repeat_u_db = sqrt (fmax (0, squares - sum * sum / n) / (n - 1) / n);
 }
 
+static double
+leaves_open_db (const SpCaseSweep *s)
+{
+  return hypot (s->carrier_noise_u_db, s->carrier_loss_db / sqrt (3));
+}
+
+/* The best told of the good ones, whatever their order: what dBc and uncertainty stand on. */
+static void
+choose_carrier (SpCase *c)
+{
+  for (guint k = 0; k < c->n; k++) {
+    const SpCaseSweep *s = &c->sweeps[k];
+    if (is_good (c, s) && (c->carrier_sweep < 0 || leaves_open_db (s) < leaves_open_db (&c->sweeps[c->carrier_sweep])))
+      c->carrier_sweep = (int) k;
+  }
+}
+
 void
 sp_case_combine (SpCase *c)
 {
-  const SpCaseSweep *first = NULL;
   c->out->power_repeat_u_db = NAN;
-  for (guint k = 0; k < c->n; k++) {
-    const SpCaseSweep *s = &c->sweeps[k];
-    if (!is_good (c, s))
-      continue;
-    if (!first)
-      c->carrier_sweep = (int) k;
-    else
-      c->carriers_differ |= !agrees (c, first, s);
-    first = first ? first : s;
-  }
+  choose_carrier (c);
+  for (guint k = 0; k < c->n && c->carrier_sweep >= 0; k++)
+    if ((int) k != c->carrier_sweep && is_good (c, &c->sweeps[k]))
+      c->carriers_differ |= !agrees (c, &c->sweeps[c->carrier_sweep], &c->sweeps[k]);
   take_any (c);
   if (c->carrier_sweep < 0)
     return;

@@ -5,6 +5,7 @@
 
 #define STANDS_OUT_DB 1.0  /* a sum of a line is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
 #define STANDS_OUT_U 2.0
+#define PULSED_DB 3.0
 #define OF_SIGNAL 1.5      /* what is wider than so many widths of the carrier's modulation is no such thing */
 #define SHOWS_RBWS 0.3     /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
 
@@ -92,12 +93,27 @@ take_sum (const SpCaseSweep *s, const SpBandSum *sum, double from_hz, double to_
   sight->to_hz = to_hz;
 }
 
-/* A reading in a filter wider than the reference bandwidth: of a line it is right, of all else an upper bound. */
+/* A reading in a filter wider than the reference bandwidth: of a line it is right, of all else an upper bound. The greatest of several looks may hold the
+ * whole of what sweeps through the filter, however narrow. */
 static void
-bound_by_reference (const SpCaseSweep *s, gboolean a_line, SpSight *sight)
+bound_by_reference (const SpCaseSweep *s, double signal_hz, SpSight *sight)
 {
-  if (sight->detected && !a_line && s->nbw_hz > sight->reference_hz)
-    sight->below_db += sp_db_from_ratio (s->nbw_hz / sight->reference_hz);
+  if (!sight->detected || !(signal_hz > sight->reference_hz))
+    return;
+  double held = isnan (s->band.noise_error_db) ? fmax (signal_hz, s->nbw_hz) : s->nbw_hz;
+  if (held > sight->reference_hz)
+    sight->below_db += sp_db_from_ratio (held / sight->reference_hz);
+}
+
+/* What sweeps through the filter is there for a part of the time only: means of decibels and of amplitudes fall below that of its powers. Through a filter
+ * that holds all of it by 1.1 dB where it is an RBW wide (by simulation), through a narrower one of amplitudes by 3 dB. */
+static void
+bound_by_average (const SpCaseSweep *s, double signal_hz, SpSight *sight)
+{
+  if (s->law.average != SP_AVERAGE_LOG && s->law.average != SP_AVERAGE_VOLTAGE)
+    return;
+  double widths = signal_hz / s->rbw_hz;
+  sight->loss_db = fmax (sight->loss_db, fmin (PULSED_DB, 1.1 * widths * widths));
 }
 
 void
@@ -107,7 +123,10 @@ sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double wi
   gboolean shown = by_signal && c->signal_shown && width_hz > SHOWS_RBWS * s->rbw_hz;
   gboolean narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
   if ((narrow && !(shown && sp_band_can_sum (&s->band))) || s->nbw_hz > sight->reference_hz) {
-    bound_by_reference (s, !by_signal || !(width_hz > sight->reference_hz), sight);
+    if (by_signal) {
+      bound_by_reference (s, width_hz, sight);
+      bound_by_average (s, width_hz, sight);
+    }
     return;
   }
   if (!narrow && by_signal && (sp_case_shows_least (s) || s->law.average == SP_AVERAGE_LOG)) {
@@ -122,12 +141,16 @@ sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double wi
   SpBandSum sum = sp_band_sum (&s->band, from, to, sight->reference_hz);
   if (isnan (s->band.noise_error_db)) {
     bound_by_sum (c, s, &sum, width_hz, sight);
+    if (by_signal)
+      bound_by_reference (s, width_hz, sight);
   } else if (sum.seen && (shown || !sight->detected || sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
     take_sum (s, &sum, from, to, by_signal, sight);
   } else if (sight->detected && by_signal) { /* it may be wider than it shows */
     double most = sum.power_dbm + STANDS_OUT_U * sum.noise_u_db - sight->level_dbm;
     sight->loss_db = fmax (sight->loss_db, fmin (most, sp_band_spread_db (width_hz, s->nbw_hz)));
   }
+  if (by_signal)
+    bound_by_average (s, width_hz, sight);
   if (!narrow)
     raise_floor (s, fmin (width_hz, isnan (sight->reference_hz) ? width_hz : sight->reference_hz), sight);
 }
