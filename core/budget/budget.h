@@ -36,7 +36,7 @@ typedef struct {
   double u_dbc_db;       /* on the level in dBc */
   double u_margin_db;    /* on the margin */
   double dof;            /* of the level's share; INFINITY: type B */
-  gboolean assumed;      /* nobody stated it: common practice */
+  gboolean assumed;      /* nobody stated it, or not all that went into it: common practice */
   /* for the eye */
   double estimate_db;    /* best value of the quantity itself: the chain's loss; 0 for a correction that is not applied */
   double width_db;       /* as stated, before the divisor: half-width, expanded or standard; of the column that it acts on */
@@ -48,6 +48,7 @@ typedef struct {
   double u_margin_low_db; /* on the margin, of what may put the level lower than read: u_margin_db, but for "sampling" P's share alone */
   guint first_pair, n_level_pairs, n_power_pairs; /* U-shaped: the level's pairs of reflections in SpBudget.pair_u_db, and behind them P's; none kept: 0 */
   double dof_power, dof_dbc, dof_margin; /* of the other columns: P's own; where two frequencies enter, Welch-Satterthwaite of their two shares */
+  const char *assumed_stage; /* of "temperature" and "self-heating" that are assumed: the stage that brings most of it, by the chain's own string; else NULL */
 } SpTerm;
 
 typedef struct {

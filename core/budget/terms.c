@@ -70,8 +70,18 @@ add_mismatch (GArray *terms, const char *name, const char *source, const Pairs *
   return term;
 }
 
+/* `stage` as SpChainLoss.heating_stage. */
 static void
-chain_terms (GArray *terms, const SpChainLoss *at, const SpChainLoss *at0)
+assume (SpTerm *term, const SpChain *chain, int stage)
+{
+  if (!term || stage < 0)
+    return;
+  term->assumed = TRUE;
+  term->assumed_stage = chain->stages[stage]->name;
+}
+
+static void
+chain_terms (GArray *terms, const SpChain *of, const SpChain *of0, const SpChainLoss *at, const SpChainLoss *at0)
 {
   SpTerm *chain = add_term (terms, "chain", "chain", SP_DISTRIBUTION_NORMAL, at->u_independent_db, at0->u_independent_db,
                             hypot (at->u_independent_db, at0->u_independent_db));
@@ -81,12 +91,15 @@ chain_terms (GArray *terms, const SpChainLoss *at, const SpChainLoss *at0)
     chain->dof = at->dof_independent;
     chain->dof_power = at0->dof_independent;
     chain->dof_dbc = sp_effective_dof (2, shares, dofs);
+    chain->assumed = at->curve_assumed || at0->curve_assumed;
   }
   add_term (terms, "common", "chain", SP_DISTRIBUTION_NORMAL, at->u_common_db, at0->u_common_db, fabs (at->u_common_db - at0->u_common_db));
-  add_term (terms, "temperature", "chain", SP_DISTRIBUTION_NORMAL, fabs (at->u_temperature_db), fabs (at0->u_temperature_db),
-            fabs (at->u_temperature_db - at0->u_temperature_db));
-  add_term (terms, "self-heating", "chain", SP_DISTRIBUTION_ONE_SIDED, at->u_heating_db, at0->u_heating_db,
-            fabs (at->u_heating_db - at0->u_heating_db));
+  SpTerm *temperature = add_term (terms, "temperature", "chain", SP_DISTRIBUTION_NORMAL, fabs (at->u_temperature_db), fabs (at0->u_temperature_db),
+                                  fabs (at->u_temperature_db - at0->u_temperature_db));
+  assume (temperature, at->temperature_stage >= 0 ? of : of0, at->temperature_stage >= 0 ? at->temperature_stage : at0->temperature_stage);
+  SpTerm *heating = add_term (terms, "self-heating", "chain", SP_DISTRIBUTION_ONE_SIDED, at->u_heating_db, at0->u_heating_db,
+                              fabs (at->u_heating_db - at0->u_heating_db));
+  assume (heating, at0->heating_stage >= 0 ? of0 : of, at0->heating_stage >= 0 ? at0->heating_stage : at->heating_stage);
 }
 
 /* The radio's reflection: as stated at f0; at other frequencies its output filter turns nearly all back unless stated. */
@@ -132,13 +145,16 @@ mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gb
   Pairs pairs;
   pairs.n = sp_chain_source_pairs (view->chain, frequency_hz, view->temperature_c, source, pairs.u_db);
   pairs.n0 = p ? sp_chain_source_pairs (carrier.chain, f0, view->temperature_c, source0, pairs.u0_db) : 0;
-  add_mismatch (terms, "mismatch-radio", "radio", &pairs, root_of_squares (pairs.n, pairs.u_db), root_of_squares (pairs.n0, pairs.u0_db), kept);
+  gboolean stages_silent = sp_chain_vswr_assumed (view->chain) || (p && sp_chain_vswr_assumed (carrier.chain));
+  SpTerm *term = add_mismatch (terms, "mismatch-radio", "radio", &pairs, root_of_squares (pairs.n, pairs.u_db), root_of_squares (pairs.n0, pairs.u0_db), kept);
+  if (term)
+    term->assumed = stages_silent || isnan (view->radio_vswr) || (!at_fundamental && isnan (view->radio_harmonic_vswr));
   pairs.n = sp_chain_load_pairs (view->chain, frequency_hz, view->temperature_c, source, analyzer_reflection (view, frequency_hz), pairs.u_db);
   pairs.n0 = p ? sp_chain_load_pairs (carrier.chain, f0, view->temperature_c, source0, analyzer_reflection (view, f0), pairs.u0_db) : 0;
-  SpTerm *term = add_mismatch (terms, "mismatch-analyzer", "profile", &pairs, root_of_squares (pairs.n, pairs.u_db),
-                               root_of_squares (pairs.n0, pairs.u0_db), kept);
+  term = add_mismatch (terms, "mismatch-analyzer", "profile", &pairs, root_of_squares (pairs.n, pairs.u_db),
+                       root_of_squares (pairs.n0, pairs.u0_db), kept);
   if (term)
-    term->assumed = !view->analyzer->vswr;
+    term->assumed = !view->analyzer->vswr || stages_silent;
 }
 
 /* The chain's loss, and its inner pairs of reflections where they are kept. */
@@ -157,15 +173,18 @@ sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fund
   GArray *terms = g_array_new (FALSE, TRUE, sizeof (SpTerm));
   Pairs inner;
   SpBudgetView carrier = view_of_carrier (view);
-  SpChainLoss at = loss_at (view, frequency_hz, kept != NULL, &inner.n, inner.u_db), at0 = { .dof_independent = INFINITY };
+  SpChainLoss at = loss_at (view, frequency_hz, kept != NULL, &inner.n, inner.u_db);
+  SpChainLoss at0 = { .dof_independent = INFINITY, .temperature_stage = -1, .heating_stage = -1 };
   inner.n0 = 0;
   if (!isnan (view->fundamental_hz)) {
     at0 = loss_at (&carrier, view->fundamental_hz, kept != NULL, &inner.n0, inner.u0_db);
     at.u_heating_db = at0.u_heating_db; /* the carrier's power at f0 heats, whatever is looked at: it cancels in dBc */
   }
   analyzer_terms (terms, view->analyzer);
-  chain_terms (terms, &at, &at0);
-  add_mismatch (terms, "mismatch-inner", "chain", &inner, at.u_mismatch_db, at0.u_mismatch_db, kept);
+  chain_terms (terms, view->chain, carrier.chain, &at, &at0);
+  SpTerm *mismatch = add_mismatch (terms, "mismatch-inner", "chain", &inner, at.u_mismatch_db, at0.u_mismatch_db, kept);
+  if (mismatch)
+    mismatch->assumed = sp_chain_vswr_assumed (view->chain) || sp_chain_vswr_assumed (carrier.chain);
   mismatch_terms (terms, view, frequency_hz, at_fundamental, kept);
   return terms;
 }

@@ -42,6 +42,30 @@ nominal_loss (const SpStage *stage, double frequency_hz)
   return at;
 }
 
+/* The two points of a curve about f; one where f is a point, or lies outside. */
+static void
+points_about (const SpCurve *curve, double frequency_hz, guint *from, guint *to)
+{
+  guint above = 0;
+  while (above < curve->n && curve->frequency_hz[above] < frequency_hz)
+    above++;
+  *to = MIN (above, curve->n - 1);
+  *from = above > 0 && curve->frequency_hz[*to] != frequency_hz ? above - 1 : *to;
+}
+
+/* Does the u of nominal_loss() stand on SP_POINT_U_ASSUMED_DB? */
+static gboolean
+curve_assumed (const SpStage *stage, double frequency_hz)
+{
+  if (!isnan (stage->u_db))
+    return FALSE;
+  if (!stage->loss)
+    return isnan (stage->label_db) || isnan (stage->label_tolerance_db);
+  guint from, to;
+  points_about (stage->loss, frequency_hz, &from, &to);
+  return isnan (stage->loss->u[from]) || isnan (stage->loss->u[to]);
+}
+
 static double
 fourth (double u, double dof)
 {
@@ -55,10 +79,8 @@ fourths_at (const SpStage *stage, double frequency_hz)
   const SpCurve *curve = stage->loss;
   if (!curve || !stage->loss_dof)
     return 0;
-  guint above = 0;
-  while (above < curve->n && curve->frequency_hz[above] < frequency_hz)
-    above++;
-  guint to = MIN (above, curve->n - 1), from = above > 0 && curve->frequency_hz[to] != frequency_hz ? above - 1 : to;
+  guint from, to;
+  points_about (curve, frequency_hz, &from, &to);
   return fmax (fourth (curve->u[from], stage->loss_dof[from]), fourth (curve->u[to], stage->loss_dof[to]));
 }
 
@@ -67,9 +89,10 @@ add_heating (const SpStage *stage, double power_w, SpStageLoss *out)
 {
   if (!(power_w > 0))
     return;
-  if (isnan (stage->power_coefficient))
-    out->u_heating_db = fabs (out->loss_db) * SP_BETA_ASSUMED * power_w / sqrt (3);
-  else
+  if (isnan (stage->power_coefficient)) {
+    out->u_heating_db = fabs (out->loss_db) * sp_stage_power_coefficient_assumed (stage) * power_w / sqrt (3);
+    out->heating_assumed = out->u_heating_db > 0;
+  } else
     out->loss_db += out->loss_db * stage->power_coefficient * power_w;
 }
 
@@ -84,6 +107,8 @@ sp_stage_loss (const SpChain *chain, guint index, double frequency_hz, double te
 
   out.loss_db = at.value * factor;
   out.u_temperature_db = at.value * temperature_u (stage) * dt_k;
+  out.temperature_assumed = isnan (stage->temperature_coefficient) && isnan (stage->temperature_coefficient_u) && out.u_temperature_db != 0;
+  out.curve_assumed = curve_assumed (stage, frequency_hz);
   out.u_common_db = fmin (stage->common_u_db, at.u); /* "of it" */
   out.u_curve_db = sqrt (fmax (0, square (at.u) - square (out.u_common_db)));
   double fourths = fourths_at (stage, frequency_hz);
@@ -203,12 +228,22 @@ sp_chain_load_mismatch_u_db (const SpChain *chain, double frequency_hz, double t
 
 /* -- the whole -- */
 
+/* Is this stage's assumed part the greatest so far? */
+static void
+keep_greatest (gboolean assumed, double u_db, guint index, double *most_db, int *stage)
+{
+  if (!assumed || !(fabs (u_db) > *most_db))
+    return;
+  *most_db = fabs (u_db);
+  *stage = (int) index;
+}
+
 SpChainLoss
 sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, double power_w, SpStageLoss *stages)
 {
-  SpChainLoss out = { .calibrated = TRUE, .uncalibrated_stage = -1 };
+  SpChainLoss out = { .calibrated = TRUE, .uncalibrated_stage = -1, .temperature_stage = -1, .heating_stage = -1 };
   SpStageLoss own[SP_CHAIN_MAX_STAGES], *each = stages ? stages : own;
-  double pairs[SP_CHAIN_MAX_PAIRS], independent = 0, fourths = 0, temperature = 0, heating = 0;
+  double pairs[SP_CHAIN_MAX_PAIRS], independent = 0, fourths = 0, temperature = 0, heating = 0, most_temperature = 0, most_heating = 0;
   for (guint i = 0; i < chain->n; i++) {
     SpStageLoss stage = sp_stage_loss (chain, i, frequency_hz, temperature_c, power_w);
     out.loss_db += stage.loss_db;
@@ -217,6 +252,9 @@ sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, 
     fourths += fourth (stage.u_curve_db, stage.dof);
     temperature += square (stage.u_temperature_db);
     heating += square (stage.u_heating_db);
+    out.curve_assumed |= stage.curve_assumed;
+    keep_greatest (stage.temperature_assumed, stage.u_temperature_db, i, &most_temperature, &out.temperature_stage);
+    keep_greatest (stage.heating_assumed, stage.u_heating_db, i, &most_heating, &out.heating_stage);
     if (!stage.calibrated && out.calibrated) {
       out.calibrated = FALSE;
       out.uncalibrated_stage = (int) i;

@@ -110,6 +110,37 @@ derated_w (const GArray *table, double temperature_c)
   return temperature_c > row[i].temperature_c ? CLAMP (rating_w, 0, row[i].rating_w) : rating_w;
 }
 
+/* Where the derating reaches nothing; as far as SP_RISE_ASSUMED_K goes where no table falls. */
+static double
+hottest_c (const SpStage *stage)
+{
+  const GArray *table = stage->derating;
+  if (table->len < 2)
+    return SP_ROOM_TEMPERATURE_C + SP_RISE_ASSUMED_K;
+  const SpDerating *last = &g_array_index (table, SpDerating, table->len - 1), *before = last - 1;
+  double slope = (last->rating_w - before->rating_w) / (last->temperature_c - before->temperature_c);
+  double end_c = slope < 0 ? last->temperature_c - last->rating_w / slope : NAN;
+  return end_c > SP_ROOM_TEMPERATURE_C ? end_c : SP_ROOM_TEMPERATURE_C + SP_RISE_ASSUMED_K;
+}
+
+double
+sp_stage_power_coefficient_assumed (const SpStage *stage)
+{
+  double rating_w = sp_stage_rating_w (stage, SP_ROOM_TEMPERATURE_C);
+  double stated = isnan (stage->temperature_coefficient) ? 0 : fabs (stage->temperature_coefficient);
+  double most = fmax (SP_ALPHA_U_ASSUMED, stated) * (hottest_c (stage) - SP_ROOM_TEMPERATURE_C);
+  return rating_w > 0 ? fmin (SP_BETA_ASSUMED, most / rating_w) : SP_BETA_ASSUMED;
+}
+
+gboolean
+sp_chain_vswr_assumed (const SpChain *chain)
+{
+  for (guint i = 0; i < chain->n; i++)
+    if (!chain->stages[i]->vswr && !chain->stages[i]->two_port)
+      return TRUE;
+  return FALSE;
+}
+
 double
 sp_stage_rating_w (const SpStage *stage, double temperature_c)
 {

@@ -27,6 +27,7 @@ typedef enum {
 #define SP_CHAIN_MAX_PAIRS (SP_CHAIN_MAX_STAGES * (SP_CHAIN_MAX_STAGES - 1) / 2) /* of reflections */
 #define SP_ROOM_TEMPERATURE_C 25.0    /* where a derating table is read when the bench states no temperature */
 #define SP_BETA_ASSUMED 0.005         /* dB/dB/W, power coefficient unknown: 0 to this (typical data sheet, from memory) */
+#define SP_RISE_ASSUMED_K 100.0       /* a part at its rated power, over the room: its hottest 125 C at 25 C (common practice, no source) */
 
 typedef struct { double temperature_c, rating_w; } SpDerating;
 
@@ -52,7 +53,7 @@ typedef struct {
   double load_rating_w;                     /* key load_rating_w: what a coupler's own load takes; NaN */
   double temperature_coefficient;           /* dB/dB/K; NaN: 0 with u SP_ALPHA_U_ASSUMED */
   double temperature_coefficient_u;         /* standard; NaN: 0 where the coefficient is stated */
-  double power_coefficient;                 /* dB/dB/W; NaN: one-sided from 0 to SP_BETA_ASSUMED */
+  double power_coefficient;                 /* dB/dB/W; NaN: one-sided from 0 to sp_stage_power_coefficient_assumed() */
   double calibrated_day, temperature_c;     /* NaN: the chain's */
 } SpStage;
 
@@ -102,7 +103,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpChain, sp_chain_unref)
  * loss = curve(f), else the label, 0 dB where there is neither (then never calibrated);
  *        + loss alpha (T - T_cal) where both temperatures are known; + loss beta P where beta is stated.
  * u of the label: tolerance / sqrt 3 (rectangular; JCGM 100, 4.3.7), else u_db, else SP_POINT_U_ASSUMED_DB.
- * u of temperature: loss u(alpha) (T - T_cal). u of self-heating, beta unknown: loss SP_BETA_ASSUMED P / sqrt 3 (common practice). */
+ * u of temperature: loss u(alpha) (T - T_cal). u of self-heating, beta unknown: loss beta_assumed P / sqrt 3 (common practice), with
+ * beta_assumed as sp_stage_power_coefficient_assumed() has it. What nobody stated is marked as assumed. */
 typedef struct {
   double loss_db;
   double u_db;            /* of this stage alone, all terms but mismatch: what `chain --json` prints for a stage */
@@ -114,7 +116,17 @@ typedef struct {
   double u_heating_db;    /* equal at all frequencies: cancels in dBc */
   gboolean calibrated;    /* f > 0, inside its measured points, or inside the label's stated span with a tolerance */
   gboolean from_label;
+  gboolean curve_assumed;       /* u_curve_db is SP_POINT_U_ASSUMED_DB, in whole or from one of the two points about f */
+  gboolean temperature_assumed; /* u_temperature_db is SP_ALPHA_U_ASSUMED's */
+  gboolean heating_assumed;     /* u_heating_db is of a coefficient that nobody stated: wherever it is not 0 */
 } SpStageLoss;
+
+/* The greatest power coefficient, dB/dB/W, of a stage whose own nobody stated: SP_BETA_ASSUMED, a small pad's, but bounded by the rating. A part's
+ * temperature rises as its power, and at its rated power it is as hot as its maker allows: SP_RISE_ASSUMED_K over the room, or the temperature at
+ * which its derating reaches nothing less SP_ROOM_TEMPERATURE_C. So its loss changes there by that rise times its temperature coefficient (the
+ * greater of SP_ALPHA_U_ASSUMED and |temperature_coefficient|) at the most: 0.04 dB for each dB, 1.2 dB of a 30 dB pad whatever its
+ * rating (common practice, no source). Without a rating there is no bound. */
+double sp_stage_power_coefficient_assumed (const SpStage *stage);
 
 /* temperature_c: the bench's own; NaN: that of the calibration. power_w: average power into the stage; 0 or NaN: no self-heating. */
 SpStageLoss sp_stage_loss (const SpChain *chain, guint index, double frequency_hz, double temperature_c, double power_w);
@@ -136,6 +148,9 @@ typedef struct {
   double interaction_db;    /* total minus sum of stages: not 0 in an exact cascade */
   gboolean calibrated;
   int uncalibrated_stage;   /* index of the first that is not; -1 */
+  gboolean curve_assumed;   /* some of u_independent_db is a point's u that nobody stated */
+  int temperature_stage;    /* index of the stage that brings most of what is assumed of u_temperature_db; -1: none of it is */
+  int heating_stage;        /* likewise of u_heating_db */
 } SpChainLoss;
 
 /* power_w: average power out of the radio; it goes down the chain by the losses at frequency_hz (so behind a notch it is too high for the
@@ -161,6 +176,8 @@ guint sp_chain_inner_pairs (const SpChain *chain, double frequency_hz, const SpS
 /* |G| of a stage's input or output side: |S11| or |S22| of its Touchstone file, else from its VSWR (one number serves both sides),
  * else from SP_VSWR_ASSUMED. */
 double sp_stage_reflection (const SpStage *stage, double frequency_hz, gboolean output);
+/* A stage of the chain has SP_VSWR_ASSUMED: so have all mismatch terms. */
+gboolean sp_chain_vswr_assumed (const SpChain *chain);
 
 /* Greatest input power of a stage at a temperature (NaN: SP_ROOM_TEMPERATURE_C): the lesser of rating_w and the derating table, linear
  * between its rows, held below, its last slope continued above, never under 0. NaN where none is stated. */

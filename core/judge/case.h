@@ -312,6 +312,13 @@ double sp_case_judging_power_w (const SpCase *c);
 
 /* verdict.c: margin, conformity, verdict, reason, what would prove it; then the condition's own. */
 void sp_case_verdict (SpCase *c, SpEmission *e);
+/* decision.c: e->decision, once there is a verdict, with what the rule lets U do towards *complies* and towards *exceeds*; and SpConditionFindings.unsettled_emission, once worst_emission is known. */
+void sp_case_decision (SpEmission *e, double guard_db, double guard_low_db);
+int sp_case_unsettled (const SpConditionFindings *found);
+/* assumed.c: an assumed self-heating or temperature term among the two largest of a margin's u; NULL. */
+const SpTerm *sp_budget_assumed_of_weight (const SpBudget *budget);
+/* Warning: the verdict of the condition stands on one. */
+void sp_case_assumed (SpCase *c);
 /* prove.c: what of other settings, or a notch, would prove, where one was not proven. */
 void sp_case_prove (SpCase *c);
 /* prove-ahead.c: the whole sweep where nothing was keyed yet, but power and frequency are stated. */

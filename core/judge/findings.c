@@ -149,30 +149,29 @@ sp_emission_is_withheld (const SpEmission *emission)
 }
 
 double
-sp_emission_deciding_margin_db (const SpEmission *emission)
-{
-  if (sp_emission_is_blind (emission))
-    return NAN;
-  gboolean by_part = emission->reason && emission->reason->code == SP_REASON_RADIO_PART_BELOW;
-  return by_part ? emission->limit_dbm - emission->radio_high_dbm : emission->margin_db;
-}
-
-double
 sp_emission_deciding_expanded_db (const SpEmission *emission)
 {
   return emission->margin_db < 0 ? emission->budget.expanded_margin_low_db : emission->budget.expanded_margin_db;
 }
 
-double
-sp_findings_deciding_margin_db (const SpConditionFindings *found)
+/* The nearest emission to f: a harmonic within its window, another spur within a point; -1. */
+static int
+emission_at (const SpConditionFindings *c, double frequency_hz, double reach_hz)
 {
-  return found->worst_emission < 0 ? NAN : sp_emission_deciding_margin_db (&found->emissions[found->worst_emission]);
+  int best = -1;
+  for (guint j = 0; j < c->n_emissions; j++) {
+    const SpEmission *e = &c->emissions[j];
+    double off = fabs (frequency_hz - e->frequency_hz), within = e->order ? fmax (reach_hz, c->necessary_bandwidth_hz) : reach_hz;
+    if (off <= within && (best < 0 || off < fabs (frequency_hz - c->emissions[best].frequency_hz)))
+      best = (int) j;
+  }
+  return best;
 }
 
 SpAt
 sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz)
 {
-  SpAt at = { .frequency_hz = frequency_hz };
+  SpAt at = { .frequency_hz = frequency_hz, .emission = -1 };
   at.level_dbm = at.expanded_db = at.level_dbc = at.loss_db = at.loss_expanded_db = at.floor_dbm = at.limit_dbm = at.margin_db = NAN;
   if (condition >= findings->n || !isfinite (frequency_hz))
     return at;
@@ -185,11 +184,9 @@ sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz
   guint64 i = 0;
   const SpCorrected *s = sweep_at (c, frequency_hz, &i);
   double reach = s ? (s->frequency_hz[s->n - 1] - s->frequency_hz[0]) / (double) (s->n - 1) : 0;
-  for (guint j = 0; j < c->n_emissions; j++) {
-    const SpEmission *e = &c->emissions[j];
-    if (e->order && fabs (frequency_hz - e->frequency_hz) <= fmax (reach, c->necessary_bandwidth_hz))
-      at.order = e->order;
-  }
+  at.emission = emission_at (c, frequency_hz, reach);
+  if (at.emission >= 0)
+    at.order = c->emissions[at.emission].order;
   if (!isnan (c->fundamental_hz) && fabs (frequency_hz - c->fundamental_hz) <= fmax (reach, c->exclude_hz))
     at.order = 1;
   if (!s)

@@ -19,6 +19,10 @@ typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYE
  * makes it; noise is wider than the filter and no such thing. */
 typedef enum { SP_KIND_LINE, SP_KIND_MODULATED, SP_KIND_NOISE } SpEmissionKind;
 
+/* What a verdict goes by, and so the figure that stands beside it (design 5): the level as read; the floor where nothing was seen; an end of the
+ * radio's own part; nothing where there is no limit or no sweep; blind: nothing could have been seen. */
+typedef enum { SP_DECISION_NONE, SP_DECISION_LEVEL, SP_DECISION_FLOOR, SP_DECISION_PART_HIGH, SP_DECISION_PART_LOW, SP_DECISION_BLIND } SpDecision;
+
 /* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep that the others are held against. */
 typedef struct {
   guint sweep;              /* index into the condition's sweeps */
@@ -97,6 +101,7 @@ typedef struct {
   double repeat_mean_dbm, repeat_u_db; /* NaN where under two */
   gboolean calibrated;
   SpVerdict verdict;
+  SpDecision decision;      /* what the verdict goes by */
   SpReason *reason;         /* why */
   SpReason *would_prove;    /* NULL: nothing to prove */
 } SpEmission;
@@ -135,6 +140,8 @@ typedef struct {
   SpVerdict verdict;
   double worst_margin_db;     /* NaN: none */
   int worst_emission;         /* index; the one that decides the verdict: the worst, and of these the one of the least deciding margin; -1 */
+  int unsettled_emission;     /* index; seen above its limit and not proven, while another decides the verdict: of several the highest above its limit;
+                                 -1. It has a sentence of its own beside the verdict's, and comes first where emissions are listed by weight */
   gboolean has_fundamental;
   double fundamental_hz, fundamental_u_hz;
   double power_dbm;           /* P: after a meter has anchored it; NaN */
@@ -199,6 +206,7 @@ typedef struct {
   SpFloorCause floor_cause;
   gboolean blind;          /* the sweep there is undersampled beyond all use: its floor bounds nothing */
   double limit_dbm, margin_db;
+  int emission;            /* index of the one that stands here, whose verdict and room count instead of this margin; -1 */
 } SpAt;
 SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
 
@@ -233,12 +241,22 @@ gboolean sp_emission_is_blind (const SpEmission *emission);
 /* Not proven whatever its level and limit say: it is not resolved, the fundamental is not shown where it was stated, or the limit follows the power of
  * a clipped carrier. */
 gboolean sp_emission_is_withheld (const SpEmission *emission);
-/* Limit minus what the verdict goes by: the upper end of the radio's own part where only that complies, else the level. NaN: no limit, not swept, blind. */
+/* Limit minus what the verdict goes by, SpEmission.decision; people's word for it is room. It is limit - level (floor, where nothing was seen; level where
+ * untested), unless the radio's part decides: where the origin is mixed, analyzer or ambient, or where the level alone, under the same rule, would
+ * have another verdict. Then it is limit - the lower end where it exceeds, else limit - the upper end, which is what did or did not fit. So what
+ * complies has U at least, and what exceeds never stands beside a positive one. NaN: no limit, not swept, blind. */
 double sp_emission_deciding_margin_db (const SpEmission *emission);
 /* U of the margin that the verdict goes by: of a level over the limit without what a line between two points may have lost (core/budget/budget.h). */
 double sp_emission_deciding_expanded_db (const SpEmission *emission);
+/* The probability of conformity where the level itself decided; NaN where it did not, as of an end of the radio's part there is none to tell. */
+double sp_emission_deciding_conformity (const SpEmission *emission);
+/* "level" "floor" "radio-part-high" "radio-part-low" "blind"; NULL for NONE. */
+const char *sp_decision_name (SpDecision decision);
 /* That of worst_emission; NaN: none. */
 double sp_findings_deciding_margin_db (const SpConditionFindings *found);
+/* The emission that decides, and the unsettled one; NULL. */
+const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
+const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
 
 /* Interface strings: "complies", "not proven", "radio", "noise", "predicted" ... */
 const char *sp_verdict_name (SpVerdict verdict);

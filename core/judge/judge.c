@@ -263,6 +263,7 @@ judge_condition (SpCase *c, const SpFindings *all)
   sp_case_prove (c);
   sp_case_prove_ahead (c);
   sp_case_summary (c);
+  sp_case_assumed (c);
 }
 
 static void

@@ -17,7 +17,9 @@ prove_uncertainty (const SpEmission *e)
   for (guint i = 0; i < e->budget.n; i++)
     if (!largest || e->budget.terms[i].u_margin_db > largest->u_margin_db)
       largest = &e->budget.terms[i];
-  return sp_reason_new (SP_REASON_PROVE_UNCERTAINTY, largest ? largest->name : "", NULL, NULL, 1, fabs (e->margin_db));
+  const SpTerm *assumed = sp_budget_assumed_of_weight (&e->budget);
+  return sp_reason_new (SP_REASON_PROVE_UNCERTAINTY, largest ? largest->name : "", assumed ? assumed->name : NULL,
+                        assumed ? assumed->assumed_stage : NULL, 1, fabs (e->margin_db));
 }
 
 /* NULL where the RBW is not known. */
@@ -97,12 +99,13 @@ judge_ambient (SpEmission *e)
           sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
 }
 
-/* Over the limit: by the reading, and where that is not the radio's own part within U, by so much of that at the least. */
+/* Over the limit: by the reading, and by so much of the radio's own part at the least, where that is not the reading within U or the reading would not
+ * exceed. */
 static SpReason *
 above_limit (const SpEmission *e, double low, double expanded_db)
 {
   return sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 3, -e->margin_db, expanded_db,
-                        fabs (low - e->level_dbm) > expanded_db ? low - e->limit_dbm : NAN);
+                        fabs (low - e->level_dbm) > expanded_db || -e->margin_db <= expanded_db ? low - e->limit_dbm : NAN);
 }
 
 /* Does what stands there unkeyed leave it open by itself, and more than U does? No step of attenuation could tell that from the radio's. */
@@ -232,13 +235,13 @@ judge_uncalibrated (SpEmission *e, double frequency_hz, double expanded_low_db)
             sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, frequency_hz));
 }
 
-/* p = T((limit - level)/u); of what may be the analyzer's or the air's own, in part or whole, no such probability can be told. */
+/* p = T((limit - level)/u); of what may be the analyzer's or the air's own, in part or whole, no such probability can be told. A trace of the air's in
+ * what is the radio's widens its part, and decides where that does (decision.c). */
 static void
 find_conformity (SpEmission *e)
 {
-  double low, high;
   gboolean own = e->origin == SP_ORIGIN_RADIO || e->origin == SP_ORIGIN_UNTESTED;
-  if (!e->detected || isnan (e->limit_dbm) || !own || sp_case_less_ambient (e, &low, &high))
+  if (!e->detected || isnan (e->limit_dbm) || !own)
     return;
   gboolean over = e->margin_db < 0; /* a level that may only be higher is no likelier to comply for that */
   double u = over ? e->budget.u_margin_low_db : e->budget.u_margin_db, dof = over ? e->budget.dof_margin_low : e->budget.dof_margin;
@@ -334,9 +337,10 @@ sp_case_verdict (SpCase *c, SpEmission *e)
     judge_unresolved (c, e);
   else
     judge_swept (c, e, &u);
+  sp_case_decision (e, u.guard_db, u.guard_low_db);
 }
 
-/* What decides comes first: the worse verdict, then blindness, then the lesser margin. */
+/* What decides comes first: the worse verdict, then blindness, then the lesser room; one that has none last. */
 static gboolean
 decides_before (const SpEmission *a, const SpEmission *b)
 {
@@ -345,7 +349,7 @@ decides_before (const SpEmission *a, const SpEmission *b)
   double margin_a = sp_emission_deciding_margin_db (a), margin_b = sp_emission_deciding_margin_db (b);
   if (sp_emission_is_blind (a) != sp_emission_is_blind (b))
     return sp_emission_is_blind (a);
-  return margin_a < margin_b;
+  return margin_a < margin_b || (isnan (margin_b) && !isnan (margin_a));
 }
 
 void
@@ -369,6 +373,7 @@ sp_case_summary (SpCase *c)
   }
   if (out->searched && out->n_gaps == 0) /* all that the mask wants swept is clear, harmonics or not */
     out->verdict = MAX (out->verdict, SP_VERDICT_COMPLIES);
+  out->unsettled_emission = sp_case_unsettled (out);
   gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz);
   if (blind && out->verdict < SP_VERDICT_NOT_PROVEN)
     out->verdict = SP_VERDICT_NOT_PROVEN;

@@ -100,6 +100,8 @@
   X (MODULATED, "modulated")                     /* file; width Hz: the sheet says that the carrier is not, and the sweep shows that it is */ \
   X (CARRIERS_DIFFER, "carriers-differ")         /* file, the first's; carrier there dBm, in the first dBm, U and drift dB: each sweep's emissions go by its own */ \
   X (NO_REFERENCE_BANDWIDTH, "no-reference-bandwidth") /* mask: sets none, read as it stands */                                     \
+  X (ASSUMED_DECIDES, "assumed-decides")         /* term ("self-heating", "temperature"), stage; its u in the margin dB, order (0: no harmonic) and Hz of the \
+                                                    emission that decides, U of its margin dB: nobody stated it, and it is one of the two largest terms */ \
   X (CLASSES_NONE, "mask-not-for-this")          /* mask; f0 Hz, P W: no rule of the mask applies */                                \
   /* -- how wide a signal is -- */                                                                                                  \
   X (WIDTH_OF_FILTER, "width-of-filter")         /* file; occupied Hz, a line's own there Hz, RBW Hz */                             \
@@ -109,7 +111,8 @@
   X (BELOW_LIMIT, "below-limit")                 /* seen and complies; margin dB, U dB */                                           \
   X (RADIO_PART_BELOW, "radio-part-below")       /* seen and complies; the radio's part at most dBm, limit dBm, U dB, level dBm */     \
   X (FLOOR_BELOW_LIMIT, "floor-below-limit")     /* not seen and complies; floor dBm, limit dBm, U dB */                            \
-  X (ABOVE_LIMIT, "above-limit")                 /* exceeds; over by dB, U dB, the radio's own part by at least dB or NaN: within U the same */ \
+  X (ABOVE_LIMIT, "above-limit")                 /* exceeds; over by dB (negative: the reading lies below), U dB, the radio's own part by at least dB or \
+                                                    NaN: within U the same */                                                       \
   X (WITHIN_UNCERTAINTY, "within-uncertainty")   /* inconclusive; margin dB, U dB */                                                \
   X (FLOOR_ABOVE_LIMIT, "floor-above-limit")     /* not seen, not proven; floor dBm, limit dBm, U dB, missing dB, cause */          \
   X (NOT_SWEPT, "not-swept")                     /* ; frequency Hz */                                                               \
@@ -165,7 +168,7 @@
   X (PROVE_REFERENCE, "prove-reference")         /* ; clipped reading dBm: the reference level above it, or a meter's reading */   \
   X (PROVE_RBW, "prove-rbw")                     /* ; RBW below Hz */                                                               \
   X (PROVE_AMBIENT, "prove-ambient")             /* ; f Hz: both sweeps again where that signal is silent or kept out */              \
-  X (PROVE_UNCERTAINTY, "prove-uncertainty")     /* largest term; less U needed dB */
+  X (PROVE_UNCERTAINTY, "prove-uncertainty")     /* largest term, of the two largest the one that nobody stated or NULL, its stage; less U needed dB */
 
 typedef enum {
 #define X(name, text) SP_REASON_##name,

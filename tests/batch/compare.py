@@ -143,7 +143,7 @@ class Comparing(Base):
 
     def test_tables(self):
         out = self.good("compare", "bench.sheet")
-        for word in ("Plendour", "Quernish/2 m low", "margin dB", "not seen"):
+        for word in ("Plendour", "Quernish/2 m low", "room dB", "not seen"):
             self.assertIn(word, out)
         self.assertIn("No emission moved.", self.good("compare", "bench.sheet", "--with", "bench.sheet"))
         self.assertIn("verdict before", self.good("compare", "bench.sheet", "--with", self.other_chain(1)))

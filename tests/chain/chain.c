@@ -147,12 +147,61 @@ START_TEST (self_heating)
   SpStageLoss stages[3];
   sp_chain_loss (chain, 100e6, NAN, 10, stages);
   near (stages[0].loss_db, 0.3, 1e-12); /* coefficient not known: level not moved */
-  near (stages[0].u_heating_db, 0.3 * 0.005 * 10 / sqrt (3), 1e-12);
+  near (stages[0].u_heating_db, 0.3 * (0.04 / 100) * 10 / sqrt (3), 1e-12); /* rated 100 W: 0.04 dB/dB there, a tenth of it here */
   double into_pad = 10 * pow (10, -0.03);
   near (stages[1].loss_db, 30 * (1 + 0.001 * into_pad), 1e-9);
   near (stages[1].u_heating_db, 0, 0);
   double into_lead = into_pad * pow (10, -stages[1].loss_db / 10);
-  near (stages[2].u_heating_db, 0.5 * 0.005 * into_lead / sqrt (3), 1e-12);
+  near (stages[2].u_heating_db, 0.5 * (0.04 / 50) * into_lead / sqrt (3), 1e-12);
+  ck_assert (stages[0].heating_assumed && !stages[1].heating_assumed && stages[2].heating_assumed);
+  ck_assert_int_eq (sp_chain_loss (chain, 100e6, NAN, 10, NULL).heating_stage, 0);
+  ck_assert_int_eq (sp_chain_loss (chain, 100e6, NAN, 0, NULL).heating_stage, -1);
+}
+END_TEST
+
+/* A pad of 40 dB at `power_w`: how far an assumed self-heating may move it. `keys`: what is stated of it besides. */
+static double
+assumed_change_db (const char *keys, double power_w)
+{
+  g_autofree char *text = g_strdup_printf ("[chain]\nstages=a\n[stage a]\nkind=pad\npoints=1MHz 40 0.05; 1GHz 40 0.05\n%s", keys);
+  g_autoptr (SpChain) chain = chain_from (text);
+  return sp_stage_loss (chain, 0, 100e6, NAN, power_w).u_heating_db * sqrt (3);
+}
+
+/* What its maker allows is as hot as it gets: 0.0004 dB/dB/K times 100 K, 1.6 dB of 40, not the 10 dB that 0.005 dB/dB/W would make. */
+START_TEST (the_rating_bounds_an_assumed_self_heating)
+{
+  near (assumed_change_db ("rating_w=50\n", 50), 1.6, 1e-12);
+  near (assumed_change_db ("rating_w=50\n", 5), 0.16, 1e-12);   /* a tenth of the heat */
+  near (assumed_change_db ("rating_w=2\n", 1), 0.2, 1e-12);     /* a small pad: 0.005 dB/dB/W is the less */
+  near (assumed_change_db ("rating_w=8\n", 8), 1.6, 1e-12);     /* here both meet */
+  near (assumed_change_db ("", 50), 10, 1e-12);                 /* nobody says what it takes, nor how hot it is */
+  near (assumed_change_db ("rating_w=50\ntemperature_coefficient=0.001\n", 50), 4, 1e-12);
+  /* 50 W at 25 C, falling to nothing at 165 C: 140 K; to 10 W at 105 C, so to nothing at 125 C */
+  near (assumed_change_db ("derating=25 50; 165 0\n", 50), 40 * 0.0004 * 140, 1e-12);
+  near (assumed_change_db ("derating=25 50; 105 10\n", 50), 1.6, 1e-12);
+  near (assumed_change_db ("rating_w=50\nderating=25 50; 40 50\n", 50), 1.6, 1e-12); /* a table that does not fall says nothing of its end */
+}
+END_TEST
+
+/* Only what nobody stated is marked, each kind by itself. */
+START_TEST (what_is_assumed_is_marked)
+{
+  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=a;b;c\ntemperature_c=20\n"
+                                          "[stage a]\nkind=pad\nrating_w=50\nvswr=1.1\npoints=1MHz 30; 1GHz 30 0.05\ntemperature_coefficient=0.0004\n"
+                                          "[stage b]\nkind=pad\nrating_w=2\npoints=1MHz 10 0.05; 1GHz 10 0.05\npower_coefficient=0\n"
+                                          "[stage c]\nkind=pad\nrating_w=2\nvswr=1.1\nlabel_db=3\nlabel_tolerance_db=0.3\nspan=1MHz 1GHz\n"
+                                          "temperature_coefficient_u=0.0001\n");
+  SpStageLoss at[3];
+  SpChainLoss loss = sp_chain_loss (chain, 100e6, 30, 10, at);
+  ck_assert (at[0].curve_assumed && !at[1].curve_assumed && !at[2].curve_assumed && loss.curve_assumed);
+  ck_assert (!sp_stage_loss (chain, 0, 1e9, 30, 10).curve_assumed); /* at its other point u is stated */
+  ck_assert (!at[0].temperature_assumed && at[1].temperature_assumed && !at[2].temperature_assumed);
+  ck_assert_int_eq (loss.temperature_stage, 1);
+  ck_assert_int_eq (sp_chain_loss (chain, 100e6, 20, 10, NULL).temperature_stage, -1); /* as warm as when it was calibrated */
+  ck_assert (at[0].heating_assumed && !at[1].heating_assumed && at[2].heating_assumed);
+  ck_assert_int_eq (loss.heating_stage, 0);
+  ck_assert (sp_chain_vswr_assumed (chain));
 }
 END_TEST
 
@@ -327,6 +376,8 @@ suite (void)
   tcase_add_test (t, outside_calibration);
   tcase_add_test (t, temperature);
   tcase_add_test (t, self_heating);
+  tcase_add_test (t, the_rating_bounds_an_assumed_self_heating);
+  tcase_add_test (t, what_is_assumed_is_marked);
   tcase_add_test (t, order_does_not_change_the_total);
   tcase_add_test (t, u_scales_and_never_falls_outside);
   tcase_add_test (t, correct_is_dense_loss);

@@ -252,6 +252,7 @@ fixture_emission (SpEmission *e, const FixtureRadio *radio, guint order)
     e->reason = sp_reason_new (why, "noise", NULL, NULL, 4, e->floor_dbm, e->limit_dbm, 2 * u, 2 * u - e->margin_db);
   else
     e->reason = sp_reason_new (why, NULL, NULL, NULL, 2, why == SP_REASON_ABOVE_LIMIT ? -e->margin_db : e->margin_db, 2 * u);
+  e->decision = isnan (e->margin_db) ? SP_DECISION_NONE : e->detected ? SP_DECISION_LEVEL : SP_DECISION_FLOOR;
   if (e->verdict == SP_VERDICT_NOT_PROVEN)
     e->would_prove = sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, 3 + 2 * u - e->margin_db);
   else if (e->verdict == SP_VERDICT_INCONCLUSIVE)
@@ -266,6 +267,7 @@ fixture_condition (SpConditionFindings *c, const SpBench *bench, guint index)
                               .verdict = radio->verdict,
                               .worst_margin_db = radio->worst_margin_db,
                               .worst_emission = -1,
+                              .unsettled_emission = -1,
                               .has_fundamental = TRUE,
                               .fundamental_hz = radio->f0_hz,
                               .power_dbm = radio->power_dbm,

@@ -51,6 +51,7 @@ leave (SpConditionFindings *found, double margin_db, double loss_db)
     found->emissions[i].margin_db = margin_db;
     found->emissions[i].sampling_loss_db = loss_db;
     found->emissions[i].detected = FALSE;
+    found->emissions[i].decision = loss_db > SP_BLIND_LOSS_DB ? SP_DECISION_BLIND : isnan (margin_db) ? SP_DECISION_NONE : SP_DECISION_FLOOR;
   }
 }
 
@@ -70,12 +71,30 @@ START_TEST (what_was_blind_has_no_margin)
 }
 END_TEST
 
+/* The analyzer made what was read 25 dB above the limit; the radio's own part lies 10 dB below it, and that is drawn. */
+START_TEST (the_part_that_decided_is_drawn)
+{
+  g_autoptr (SpFindings) findings = fixture_findings (101);
+  SpConditionFindings *found = &findings->conditions[ROW];
+  leave (found, 10, 0);
+  g_autofree guint32 *level = drawn (findings);
+  leave (found, -25, 0);
+  for (guint i = 0; i < found->n_emissions; i++) {
+    found->emissions[i].decision = SP_DECISION_PART_HIGH;
+    found->emissions[i].radio_high_dbm = found->emissions[i].limit_dbm - 10;
+  }
+  g_autofree guint32 *part = drawn (findings);
+  ck_assert_uint_eq (differ (level, part), 0);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
   Suite *s = suite_create ("figure/margins");
   TCase *t = tcase_create ("margins");
   tcase_add_test (t, what_was_blind_has_no_margin);
+  tcase_add_test (t, the_part_that_decided_is_drawn);
   suite_add_tcase (s, t);
   return s;
 }

@@ -157,6 +157,113 @@ START_TEST (draws_stop_when_asked)
 }
 END_TEST
 
+/* The 2nd harmonic 0.2 dB below the absolute limit, 5 W into a pad of 30 dB rated 10 W; `keys` of that pad. */
+static SpFindings *
+judged_hot (const char *shop, const char *keys)
+{
+  Sweep w = loud;
+  w.lines[1].level_dbm = -56.2;
+  g_autofree char *chain = g_strconcat ("[chain]\nstages=pad;small\ntemperature_c=3\n[stage pad]\nkind=pad\nrating_w=10\nvswr=1.0\n"
+                                        "points=1MHz 30.0 0.05; 3GHz 30.0 0.05\n", keys, "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\n"
+                                        "points=1MHz 10.0 0.02; 3GHz 10.0 0.02\npower_coefficient=0\ntemperature_coefficient=0\n", NULL);
+  shop_put (shop, "hot.chain", chain);
+  shop_put_sweep (shop, "k.csv", &w);
+  return shop_judge (shop, SHOP_INTERCEPTS, HEAD "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nchain=hot.chain\n");
+}
+
+/* Nobody states its change per watt: 0.04 dB/dB at the rated 10 W, half of it at 5 W, 0.6 dB of 30. That is most of U, so it is said, with the stage and
+ * what settles it; stated, it is gone. */
+START_TEST (an_assumed_term_of_weight_is_said)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged_hot (shop, "temperature_coefficient=0\n");
+  const SpEmission *e = harmonic (f, 2);
+  const SpTerm *term = term_of (&e->budget, "self-heating");
+  double watts = sp_watt_from_dbm (f->conditions[0].power_dbm);
+  ck_assert_double_eq_tol (term->u_margin_db, 30 * 0.004 * watts / sqrt (3), 1e-9);
+  ck_assert (term->assumed);
+  ck_assert_str_eq (term->assumed_stage, "pad");
+  const SpReason *said = warning (f, SP_REASON_ASSUMED_DECIDES);
+  ck_assert_ptr_nonnull (said);
+  ck_assert_str_eq (said->text[0], "self-heating");
+  ck_assert_str_eq (said->text[1], "pad");
+  ck_assert_double_eq (said->value[0], term->u_margin_db);
+  ck_assert_double_eq (said->value[1], 2);
+  expect (e, SP_VERDICT_INCONCLUSIVE, SP_REASON_WITHIN_UNCERTAINTY);
+  ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_UNCERTAINTY);
+  ck_assert_str_eq (e->would_prove->text[1], "self-heating");
+  ck_assert_str_eq (e->would_prove->text[2], "pad");
+  g_autoptr (SpFindings) stated = judged_hot (shop, "power_coefficient=0\ntemperature_coefficient=0\n");
+  ck_assert_ptr_null (warning (stated, SP_REASON_ASSUMED_DECIDES));
+  ck_assert_ptr_null (harmonic (stated, 2)->would_prove ? harmonic (stated, 2)->would_prove->text[1] : NULL);
+  ck_assert (harmonic (stated, 2)->budget.u_margin_db < e->budget.u_margin_db / 1.3); /* accuracy, flatness and scale are left */
+  shop_close (shop);
+}
+END_TEST
+
+/* 20 K warmer than when it was calibrated: 30 dB times 0.0004 times 20. */
+START_TEST (an_assumed_temperature_term_is_said_too)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged_hot (shop, "power_coefficient=0\n");
+  const SpReason *said = warning (f, SP_REASON_ASSUMED_DECIDES);
+  ck_assert_ptr_nonnull (said);
+  ck_assert_str_eq (said->text[0], "temperature");
+  ck_assert_str_eq (said->text[1], "pad");
+  ck_assert_double_eq_tol (said->value[0], 0.24, 1e-9);
+  shop_close (shop);
+}
+END_TEST
+
+/* A limit that follows P has the heat in both: it cancels, and there is nothing to mind. */
+START_TEST (what_cancels_decides_nothing)
+{
+  char *shop = shop_open ();
+  shop_put (shop, "relative.mask", "[mask]\nname=relative\nharmonics=5\n[rule all]\nspurious=1MHz 3GHz\nattenuation_db=52.8\n");
+  g_autoptr (SpFindings) absolute = judged_hot (shop, "temperature_coefficient=0\n");
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, HEAD "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nchain=hot.chain\nmask=relative.mask\n");
+  ck_assert_ptr_nonnull (warning (absolute, SP_REASON_ASSUMED_DECIDES));
+  ck_assert_double_eq (harmonic (f, 2)->limit_slope, 1);
+  ck_assert (term_of (&harmonic (f, 2)->budget, "self-heating")->assumed);
+  ck_assert_double_eq_tol (term_of (&harmonic (f, 2)->budget, "self-heating")->u_margin_db, 0, 1e-9);
+  ck_assert_ptr_null (warning (f, SP_REASON_ASSUMED_DECIDES));
+  shop_close (shop);
+}
+END_TEST
+
+static gboolean
+assumed (const SpFindings *f, const char *name)
+{
+  const SpTerm *term = term_of (&f->conditions[0].emissions[0].budget, name);
+  ck_assert_ptr_nonnull (term);
+  return term->assumed;
+}
+
+/* Each term by itself: a VSWR of nobody's, a point without u. */
+START_TEST (each_term_that_nobody_stated_is_marked)
+{
+  char *shop = shop_open ();
+  static const char *const chain = "[chain]\nstages=pad;small\n[stage pad]\nkind=pad\nrating_w=50\n%spoints=1MHz 30.0%s; 3GHz 30.0%s\n"
+                                   "[stage small]\nkind=pad\nrating_w=2\nvswr=1.1\npoints=1MHz 10.0 0.02; 3GHz 10.0 0.02\n";
+  shop_put_sweep (shop, "k.csv", &loud);
+  for (guint stated = 0; stated < 2; stated++) {
+    const char *u = stated ? " 0.05" : "";
+    g_autofree char *text = g_strdup_printf (chain, stated ? "vswr=1.1\n" : "", u, u);
+    shop_put (shop, "own.chain", text);
+    g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, "[bench]\nchain=own.chain\nanalyzer=t.analyzer\nmask=us-amateur\n"
+                                           "radio_vswr=1.5\nradio_harmonic_vswr=inf\n[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n");
+    ck_assert_int_eq (assumed (f, "chain"), !stated);
+    ck_assert_int_eq (assumed (f, "mismatch-inner"), !stated);
+    ck_assert_int_eq (assumed (f, "mismatch-radio"), !stated);
+    ck_assert (assumed (f, "self-heating"));
+    g_autoptr (SpFindings) silent = shop_judge (shop, SHOP_INTERCEPTS, "[bench]\nchain=own.chain\nanalyzer=t.analyzer\nmask=us-amateur\n"
+                                                "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n");
+    ck_assert (assumed (silent, "mismatch-radio")); /* nobody states the radio's */
+  }
+  shop_close (shop);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -169,6 +276,10 @@ suite (void)
   tcase_add_test (t, the_chains_term_is_its_stages);
   tcase_add_test (t, which_level_is_meant);
   tcase_add_test (t, draws_stop_when_asked);
+  tcase_add_test (t, an_assumed_term_of_weight_is_said);
+  tcase_add_test (t, an_assumed_temperature_term_is_said_too);
+  tcase_add_test (t, what_cancels_decides_nothing);
+  tcase_add_test (t, each_term_that_nobody_stated_is_marked);
   suite_add_tcase (s, t);
   return s;
 }

@@ -208,7 +208,7 @@ START_TEST (an_unkeyed_sweep_with_the_carrier_in_it)
 END_TEST
 
 /* Seen at -10, unkeyed at -13.4, so up to -10.4: the radio's own lies within -10 less and more that, in amplitude: -37 and -4.2 dBm. No step
- * of attenuation tells the two apart, and no probability can be told. */
+ * of attenuation tells the two apart, and no probability stands beside a verdict that the part decided. */
 START_TEST (what_stands_there_unkeyed_may_be_a_part)
 {
   char *shop = shop_open ();
@@ -224,13 +224,16 @@ START_TEST (what_stands_there_unkeyed_may_be_a_part)
   ck_assert_double_eq_tol (e->reason->value[1], -13.4, 0.2);
   ck_assert_double_eq_tol (e->reason->value[3], 20 * log10 (pow (10, -10 / 20.) + pow (10, -10.4 / 20)), 0.3);
   ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_AMBIENT);
-  ck_assert (isnan (e->conformity));
-  /* 30 dB below it is still a part, but one that decides nothing: 6 dB over */
+  ck_assert_int_eq (e->decision, SP_DECISION_PART_HIGH);
+  ck_assert (isnan (sp_emission_deciding_conformity (e)));
+  /* 30 dB below it is still a part, but one that decides nothing: 6 dB over, by the level, whose probability is the radio's own (design 5: none where
+   * the origin is mixed, analyzer or ambient, and no others) */
   room.lines[1].level_dbm = -80;
   put (shop, "u.csv", room);
   g_autoptr (SpFindings) faint = shop_judge (shop, SHOP_INTERCEPTS, sheet);
   expect_origin (harmonic (faint, 2), SP_ORIGIN_RADIO, SP_BASIS_PREDICTED, SP_VERDICT_EXCEEDS);
-  ck_assert (isnan (harmonic (faint, 2)->conformity));
+  ck_assert_int_eq (harmonic (faint, 2)->decision, SP_DECISION_LEVEL);
+  ck_assert (sp_emission_deciding_conformity (harmonic (faint, 2)) < 0.001);
   room.lines[1].level_dbm = -150;
   put (shop, "u.csv", room);
   g_autoptr (SpFindings) none = shop_judge (shop, SHOP_INTERCEPTS, sheet);
@@ -254,7 +257,7 @@ START_TEST (to_know_less_does_not_help)
     ck_assert_int_eq (e->reason->code, SP_REASON_AMBIENT_PART);
     ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_AMBIENT);
     ck_assert_double_eq_tol (e->radio_high_dbm, 20 * log10 (pow (10, -17 / 20.) + pow (10, -19 / 20.)), 0.4);
-    ck_assert ((isinf (e->radio_low_dbm) != 0) == !known && isnan (e->conformity));
+    ck_assert ((isinf (e->radio_low_dbm) != 0) == !known && isnan (sp_emission_deciding_conformity (e)) == known);
   }
   shop_close (shop);
 }

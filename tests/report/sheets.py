@@ -74,6 +74,21 @@ def fact(sheet, name):
     raise AssertionError(f"{sheet.title}: there is no {name}")
 
 
+def beside(sheet, name):
+    """What stands beside a name anywhere in the first rows of a sheet."""
+    for row in sheet.iter_rows(max_row=4, values_only=True):
+        if name in row:
+            return row[row.index(name) + 1]
+    raise AssertionError(f"{sheet.title}: there is no {name}")
+
+
+def room(one):
+    """What stands beside the verdict of an emission, or of a condition: that of the emission which decides it."""
+    blind = one.get("decision") == "blind" or (
+        one["deciding_margin_db"] is None and any(e["decision"] == "blind" and e["verdict"] == one["verdict"] for e in one.get("emissions", ())))
+    return "blind" if blind else one["deciding_margin_db"]
+
+
 def condition_sheets(workbook):
     """The conditions' sheets in order: what stands between Figure and Chain."""
     names = workbook.sheetnames
@@ -128,7 +143,8 @@ def disagreements(path, judged):
         base, title = radio["fundamental"], sheet.title
         words = (None, "", "infinite", "nothing", "none", "not known")
         for got, wanted in ((fact(sheet, "Verdict"), radio["verdict"]), (row["Verdict"], radio["verdict"]),
-                            (fact(sheet, "Worst margin, dB"), radio["worst_margin_db"]), (row["Worst margin, dB"], radio["worst_margin_db"]),
+                            (fact(sheet, "Worst margin, dB"), radio["worst_margin_db"]), (beside(sheet, "Room, dB"), room(radio)),
+                            (row["Room, dB"], room(radio)),
                             (row["Level at the socket, dBm"], base["level_dbm"]), (row["U, dB"], base["expanded_db"]),
                             (row["Power, W"], base["power_w"]), (fact(sheet, "U of P, dB"), base["expanded_db"]),
                             (fact(sheet, "P, level at the socket, dBm"), base["level_dbm"]), (row["Fundamental, Hz"], base["frequency_hz"])):
@@ -146,7 +162,8 @@ def disagreements(path, judged):
                     ("dBc", line["Level, dBc"], e["level_dbc"]), ("U dBc", line["U of dBc, dB"], e["dbc_expanded_db"]),
                     ("floor", line["Floor, dBm"], e["floor_dbm"]), ("limit", line["Limit, dBm"], e["limit_dbm"]),
                     ("margin", line["Margin, dB"], e["margin_db"]), ("U margin", line["U of margin, dB"], e["margin_expanded_db"]),
-                    ("p", line["p that it complies"], e["conformity"]), ("origin", line["Origin"], e["origin"]),
+                    ("p", line["p that it complies"], e["deciding_conformity"]), ("room", line["Room, dB"], room(e)),
+                    ("origin", line["Origin"], e["origin"]),
                     ("verdict", line["Verdict"], e["verdict"]), ("seen", line["Seen"], "yes" if e["detected"] else "no"),
                     ("floor is", line["Floor is"], e["floor_cause"]), ("frequency", line["Frequency, Hz"], e["frequency_hz"]),
                     ("low", parts["Radio's part from, dBm"], e["radio_part_low_dbm"]), ("high", parts["to, dBm"], e["radio_part_high_dbm"]),

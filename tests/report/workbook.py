@@ -199,6 +199,29 @@ class Workbook(unittest.TestCase):
             self.assertIn(one, whose)
         self.assertIn(3, {e["repeats"] for e in emissions})
 
+    def test_no_figure_contradicts_a_verdict(self):
+        n = 0
+        for sheet in (SAMPLE, WHOSE, "hard.sheet", "whose.sheet"):
+            book = openpyxl.load_workbook(self.report(sheet, "belies.xlsx"), data_only=True)
+            rows = [(row["Radio and condition"], row["Verdict"], row["Room, dB"]) for row in sheets.table(book["Summary"], "Radio and condition")]
+            for page in sheets.condition_sheets(book):
+                rows.append((page.title, sheets.fact(page, "Verdict"), sheets.beside(page, "Room, dB")))
+                rows += [(page.title, row["Verdict"], row["Room, dB"]) for row in sheets.table(page, "Emission", "Verdict")]
+            for where, verdict, room in rows:
+                bad = isinstance(room, (int, float)) and (verdict == "complies" and room < 0 or verdict == "exceeds" and room > 0)
+                self.assertFalse(bad, (sheet, where, verdict, room))
+                n += isinstance(room, (int, float))
+        self.assertGreater(n, 200)
+
+    def test_terms_that_nobody_stated_are_marked(self):
+        judged = self.judged(SAMPLE)
+        book = openpyxl.load_workbook(self.report(SAMPLE, "assumed.xlsx"), data_only=True)
+        for page, radio in zip(sheets.condition_sheets(book), judged["radios"]):
+            rows = [row for row in page.iter_rows(values_only=True) if row[1] in ("normal", "rectangular", "U-shaped", "one-sided")]
+            marked = [row[0].endswith(" *") for row in rows]
+            self.assertEqual(marked, [str(row[6]).startswith("yes") for row in rows])
+            self.assertEqual(sum(marked), sum(len(e["assumed"]) for e in radio["emissions"]))
+
     def test_every_sweep_is_named_with_its_purpose(self):
         book, judged = openpyxl.load_workbook(self.report("whose.sheet", "purposes.xlsx")), self.judged("whose.sheet")
         listed = sheets.table(book["Provenance"], "Radio and condition", "SHA-256 of its bytes")

@@ -167,15 +167,26 @@ def check_condition(row, rows, said, unwanted=UNWANTED):
 ORDER = ('no limit', 'complies', 'not proven', 'inconclusive', 'exceeds')
 
 
+def room(e):
+    """What stands beside an emission's verdict under the guarded rule (design 5): limit less level, or less the end of the radio's part that decided."""
+    if e['verdict'] == 'no limit' or e['margin_db'] is None:
+        return None
+    level, high = e['margin_db'], e['radio_part_high_dbm']
+    if not e['detected'] or high is None or e['origin'] == 'untested':
+        return level
+    alone = 'complies' if level >= e['margin_expanded_db'] else 'exceeds' if level < -e['margin_expanded_low_db'] else 'inconclusive'
+    if e['origin'] != 'radio' or e['verdict'] not in ('not proven', alone):
+        return e['limit_dbm'] - (e['radio_part_low_dbm'] if e['verdict'] == 'exceeds' else high)
+    return level
+
+
 def deciding_margin(emissions):
-    """Of the worst verdict the least margin; where only the radio's own part complies, that part's; None where one of them was blind."""
+    """Of the worst verdict the least room; None where one of them was blind."""
     worst = max((e['verdict'] for e in emissions), key=ORDER.index)
-    margins = []
+    rooms = []
     for e in emissions:
-        if e['verdict'] != worst or e['margin_db'] is None:
-            continue
-        if e['reason_code'] == 'undersampled':
+        if e['verdict'] == worst and e['reason_code'] == 'undersampled' and not e['detected']:
             return None
-        by_part = e['verdict'] == 'complies' and e['margin_db'] < e['margin_expanded_db']
-        margins.append(e['limit_dbm'] - e['radio_part_high_dbm'] if by_part else e['margin_db'])
-    return min(margins) if margins else None
+        if e['verdict'] == worst and room(e) is not None:
+            rooms.append(room(e))
+    return min(rooms) if rooms else None

@@ -195,10 +195,12 @@ START_TEST (test_what_was_seen)
   SpEmission emission = { .swept = TRUE, .detected = TRUE, .level_dbm = -12.34, .sampling_loss_db = SP_BLIND_LOSS_DB };
   SpConditionFindings found = { .worst_emission = 0, .emissions = &emission, .n_emissions = 1 };
   emission.margin_db = 9.94;
+  emission.decision = SP_DECISION_LEVEL;
   g_autofree char *seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE), *margin = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
   emission.detected = FALSE;
   g_autofree char *not_seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE);
   emission.sampling_loss_db = nextafter (SP_BLIND_LOSS_DB, INFINITY);
+  emission.decision = SP_DECISION_BLIND;
   g_autofree char *blind = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE), *none = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
   emission.swept = FALSE;
   g_autofree char *not_swept = sp_words_seen (&emission, NAN, SP_HAND_MACHINE);

@@ -14,7 +14,8 @@
 typedef struct {
   guint condition;
   const SpEmission *emission;
-  gboolean leads;      /* its condition's worst */
+  gboolean leads;      /* its condition's worst, or unsettled above its limit beside that */
+  gboolean unsettled;
 } Line;
 
 /* Columns by importance: the last to come is the first to go on a narrow sheet. */
@@ -24,10 +25,10 @@ typedef enum {
   COL_DBM,
   COL_U,
   COL_DBC,
-  COL_LINE,
-  COL_MARGIN,
-  COL_P,
   COL_ORIGIN,
+  COL_LINE,
+  COL_ROOM,
+  COL_P,
   COL_VERDICT,
   COL_WHY,
   N_COLUMNS
@@ -39,7 +40,7 @@ typedef struct {
 
 static const struct { double width; double align; double least_sheet; } column_style[N_COLUMNS] = {
   [COL_NAME] = { 134, 0, 0 },   [COL_MHZ] = { 58, 1, 0 },      [COL_DBM] = { 66, 1, 0 },   [COL_U] = { 40, 1, 0 },
-  [COL_DBC] = { 66, 1, 900 },   [COL_LINE] = { 92, 0, 760 },   [COL_MARGIN] = { 50, 1, 0 }, [COL_P] = { 50, 1, 980 },
+  [COL_DBC] = { 66, 1, 900 },   [COL_LINE] = { 92, 0, 760 },   [COL_ROOM] = { 50, 1, 0 }, [COL_P] = { 50, 1, 980 },
   [COL_ORIGIN] = { 76, 0, 840 }, [COL_VERDICT] = { 92, 0, 0 }, [COL_WHY] = { 0, 0, 0 },
 };
 
@@ -49,7 +50,7 @@ lay_out (const SpRect *rect, Columns *columns)
   double x = rect->x + 20, tight = rect->width < 900 ? 0.7 : 1;
   for (guint i = 0; i < N_COLUMNS; i++) {
     gboolean shown = rect->width >= column_style[i].least_sheet;
-    double gap = i == COL_LINE || i == COL_ORIGIN || i == COL_VERDICT || i == COL_WHY ? 18 : i == COL_MARGIN ? 4 : 8;
+    double gap = i == COL_LINE || i == COL_ORIGIN || i == COL_VERDICT || i == COL_WHY ? 18 : i == COL_ROOM ? 4 : 8;
     columns->width[i] = shown ? column_style[i].width : 0;
     if (shown && i > 0)
       x += gap * tight;
@@ -75,10 +76,13 @@ static int
 worst_first (const void *a, const void *b)
 {
   const Line *x = a, *y = b;
+  if (x->unsettled != y->unsettled)
+    return x->unsettled ? -1 : 1;
   if (x->emission->verdict != y->emission->verdict)
     return (int) y->emission->verdict - (int) x->emission->verdict;
-  double p = isnan (x->emission->margin_db) ? INFINITY : x->emission->margin_db,
-         q = isnan (y->emission->margin_db) ? INFINITY : y->emission->margin_db;
+  double p = sp_emission_deciding_margin_db (x->emission), q = sp_emission_deciding_margin_db (y->emission);
+  p = isnan (p) ? INFINITY : p;
+  q = isnan (q) ? INFINITY : q;
   if (p != q)
     return p < q ? -1 : 1;
   return x->condition != y->condition ? (x->condition < y->condition ? -1 : 1) : (x->emission > y->emission) - (x->emission < y->emission);
@@ -101,7 +105,8 @@ choose_lines (const SpFindings *findings, const SpView *view, guint most)
     if (!sp_view_shows (view, findings, i))
       continue;
     for (guint k = 0; k < c->n_emissions; k++) {
-      Line line = { i, &c->emissions[k], (int) k == c->worst_emission };
+      gboolean unsettled = (int) k == c->unsettled_emission;
+      Line line = { i, &c->emissions[k], (int) k == c->worst_emission || unsettled, unsettled };
       if (line.leads || c->emissions[k].verdict != SP_VERDICT_NO_LIMIT)
         g_array_append_val (lines, line);
     }
@@ -116,8 +121,8 @@ choose_lines (const SpFindings *findings, const SpView *view, guint most)
 static void
 draw_head (SpPen *pen, const Columns *columns, const SpRect *rect)
 {
-  const char *names[N_COLUMNS] = { _("emission"), _("MHz"), _("dBm"), _("\xc2\xb1 U"), _("dBc"), NULL, _("margin"), _("p"),
-                                   _("origin"), _("verdict"), _("because, and what would prove it") };
+  const char *names[N_COLUMNS] = { _("emission"), _("MHz"), _("dBm"), _("\xc2\xb1 U"), _("dBc"), _("origin"), NULL, _("room"), _("p"),
+                                   _("verdict"), _("because, and what would prove it") };
   for (guint i = 0; i < N_COLUMNS; i++)
     put (pen, columns, i, rect->y + 14, SP_TEXT_SMALL, &pen->palette->soft, names[i]);
   sp_pen_colour (pen, &pen->palette->ink, 0.8);
@@ -132,17 +137,17 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
   gboolean blind = sp_emission_is_blind (emission);
   g_autofree char *dbm = sp_words_seen (emission, emission->level_dbm, SP_HAND_SCREEN), *dbc = sp_words_seen (emission, emission->level_dbc, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (emission->budget.expanded_level_db, 1, SP_HAND_SCREEN);
-  g_autofree char *margin = isnan (emission->margin_db) || blind ? NULL : sp_words_signed (emission->margin_db, 1, SP_HAND_SCREEN);
-  g_autofree char *p = isnan (emission->conformity) ? NULL : sp_words_number (emission->conformity, 3, SP_HAND_SCREEN);
+  double conformity = sp_emission_deciding_conformity (emission);
+  g_autofree char *room = sp_words_room (emission, SP_HAND_SCREEN), *p = isnan (conformity) ? NULL : sp_words_number (conformity, 3, SP_HAND_SCREEN);
   put (pen, columns, COL_MHZ, baseline, SP_TEXT_BODY, ink, mhz);
   put (pen, columns, COL_DBM, baseline, SP_TEXT_BODY, ink, dbm);
   if (emission->swept)
     put (pen, columns, COL_U, baseline, SP_TEXT_BODY, ink, u);
   put (pen, columns, COL_DBC, baseline, SP_TEXT_BODY, ink, dbc);
-  put (pen, columns, COL_MARGIN, baseline, SP_TEXT_BODY, ink, margin);
+  put (pen, columns, COL_ROOM, baseline, SP_TEXT_BODY, ink, room);
   put (pen, columns, COL_P, baseline, SP_TEXT_BODY, ink, p);
   if (columns->width[COL_LINE] > 0 && !isnan (emission->limit_dbm) && !blind)
-    sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], emission->margin_db,
+    sp_margin_line_draw (pen, columns->x[COL_LINE], baseline - 4.5, columns->width[COL_LINE], sp_emission_deciding_margin_db (emission),
                          sp_emission_deciding_expanded_db (emission));
 }
 

@@ -1,4 +1,4 @@
-/* margins.c - the margins of all conditions over the harmonics */
+/* margins.c - the room of all conditions over the harmonics: what each verdict goes by */
 #include "ui/figure/margins.h"
 
 #include <glib/gi18n-lib.h>
@@ -29,7 +29,7 @@ typedef struct {
 static gboolean
 has_margin (const SpEmission *e)
 {
-  return e && isfinite (e->margin_db) && !sp_emission_is_blind (e);
+  return e && isfinite (sp_emission_deciding_margin_db (e));
 }
 
 static void
@@ -40,8 +40,9 @@ make_axes (Drawing *d)
     for (guint order = 2; order <= d->most_order; order++) {
       const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[i], order);
       if (has_margin (e)) {
-        low = MIN (low, e->margin_db);
-        high = MAX (high, e->margin_db);
+        double room_db = sp_emission_deciding_margin_db (e);
+        low = MIN (low, room_db);
+        high = MAX (high, room_db);
       }
     }
   double room = (high - low) * 0.08;
@@ -71,7 +72,7 @@ draw_axes (Drawing *d)
     sp_pen_colour (pen, &palette->ink, 0.8);
     sp_pen_line (pen, x, bottom, x, bottom - 4, 1);
   }
-  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0, _("margin to the limit in dB, by harmonic"));
+  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0, _("room to the limit in dB, by harmonic"));
   sp_pen_colour (pen, &palette->ink, 0.8);
   sp_pen_line (pen, d->area.x, d->area.y, d->area.x, bottom, 1);
   sp_pen_line (pen, d->area.x, bottom, right, bottom, 1);
@@ -100,13 +101,13 @@ place_x (const Drawing *d, guint row, guint order)
 static void
 draw_seen (Drawing *d, double x, const SpEmission *e)
 {
-  double expanded = sp_emission_margin_expanded_db (e), top = d->area.y, bottom = d->area.y + d->area.height;
+  double expanded = sp_emission_margin_expanded_db (e), room_db = sp_emission_deciding_margin_db (e), top = d->area.y, bottom = d->area.y + d->area.height;
   if (isfinite (expanded)) {
-    double high = MAX (top, sp_axis_at (&d->y, e->margin_db + expanded)), low = MIN (bottom, sp_axis_at (&d->y, e->margin_db - expanded));
+    double high = MAX (top, sp_axis_at (&d->y, room_db + expanded)), low = MIN (bottom, sp_axis_at (&d->y, room_db - expanded));
     sp_pen_line (d->pen, x, high, x, low, 1);
   }
   cairo_new_path (d->pen->cr);
-  cairo_arc (d->pen->cr, x, sp_axis_at (&d->y, e->margin_db), 3, 0, 2 * G_PI);
+  cairo_arc (d->pen->cr, x, sp_axis_at (&d->y, room_db), 3, 0, 2 * G_PI);
   cairo_fill (d->pen->cr);
 }
 
@@ -114,7 +115,7 @@ static void
 draw_unseen (Drawing *d, double x, const SpEmission *e)
 {
   cairo_t *cr = d->pen->cr;
-  double y = sp_axis_at (&d->y, e->margin_db);
+  double y = sp_axis_at (&d->y, sp_emission_deciding_margin_db (e));
   cairo_new_path (cr);
   cairo_set_line_width (cr, 1.25);
   cairo_move_to (cr, x - 3.5, y);
@@ -153,9 +154,9 @@ draw_row (Drawing *d, guint row)
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
     gboolean there = has_margin (e);
     if (there && drawing)
-      cairo_line_to (cr, place_x (d, row, order), sp_axis_at (&d->y, e->margin_db));
+      cairo_line_to (cr, place_x (d, row, order), sp_axis_at (&d->y, sp_emission_deciding_margin_db (e)));
     else if (there)
-      cairo_move_to (cr, place_x (d, row, order), sp_axis_at (&d->y, e->margin_db));
+      cairo_move_to (cr, place_x (d, row, order), sp_axis_at (&d->y, sp_emission_deciding_margin_db (e)));
     drawing = there;
   }
   cairo_stroke (cr);
@@ -180,7 +181,7 @@ last_margin (const Drawing *d, guint row, double *x)
     const SpEmission *e = sp_compare_harmonic (&d->comparison->rows[row], order);
     if (has_margin (e)) {
       *x = place_x (d, row, order);
-      return e->margin_db;
+      return sp_emission_deciding_margin_db (e);
     }
   }
   return NAN;
@@ -193,7 +194,7 @@ without_margin (const SpConditionFindings *found)
   if (found->verdict == SP_VERDICT_NO_LIMIT)
     return g_strdup_printf (_("%s: no limit"), found->name);
   gboolean blind = found->worst_emission >= 0 && sp_emission_is_blind (&found->emissions[found->worst_emission]);
-  return g_strdup_printf (blind ? _("%s: blind") : _("%s: no margin"), found->name);
+  return g_strdup_printf (blind ? _("%s: blind") : _("%s: no room known"), found->name);
 }
 
 typedef struct { guint row; double x, y, place; } Name;

@@ -8,7 +8,7 @@
 
 #define ROW 18
 #define NAME_WIDTH 96
-#define ROWS_MAX 6
+#define ROWS_MAX 7
 
 typedef struct { char *name, *value; } Row;
 
@@ -32,6 +32,21 @@ level_row (const SpAt *at)
     return g_steal_pointer (&level);
   g_autofree char *relative = sp_words_number (at->level_dbc, 1, SP_HAND_SCREEN);
   return g_strdup_printf ("%s     %s\xe2\x80\xaf%s", level, relative, _("dBc"));
+}
+
+/* Whose it is, and the verdict with the figure that it goes by; NULL: no emission with a verdict stands there. */
+static char *
+verdict_row (const SpPlot *plot, const SpAt *at)
+{
+  const SpEmission *e = at->emission < 0 ? NULL : &plot->chosen->emissions[at->emission];
+  if (!e || e->decision == SP_DECISION_NONE)
+    return NULL;
+  g_autofree char *room = sp_words_room (e, SP_HAND_SCREEN);
+  const char *origin = e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin);
+  g_autofree char *whose = origin ? g_strdup_printf (_("%s, "), origin) : g_strdup ("");
+  if (e->decision == SP_DECISION_BLIND)
+    return g_strdup_printf ("%s%s: %s", whose, room, sp_words_verdict (e->verdict));
+  return g_strdup_printf (_("%sroom %s\xe2\x80\xaf" "dB: %s"), whose, room, sp_words_verdict (e->verdict));
 }
 
 static guint
@@ -58,9 +73,13 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
   } else {
     g_autofree char *level = sp_words_level (at->limit_dbm, 1, SP_HAND_SCREEN),
                     *margin = sp_words_signed (at->margin_db, 1, SP_HAND_SCREEN);
-    char *text = isnan (at->margin_db) ? g_strdup (level) : g_strdup_printf (_("%s     margin %s\xe2\x80\xaf" "dB"), level, margin);
+    gboolean judged = at->emission >= 0 && plot->chosen->emissions[at->emission].decision != SP_DECISION_NONE; /* then its room stands below */
+    char *text = isnan (at->margin_db) || judged ? g_strdup (level) : g_strdup_printf (_("%s     margin %s\xe2\x80\xaf" "dB"), level, margin);
     rows[n++] = (Row) { g_strdup (_("limit")), text };
   }
+  char *verdict = verdict_row (plot, at);
+  if (verdict)
+    rows[n++] = (Row) { g_strdup (_("verdict")), verdict };
   return n;
 }
 

@@ -91,7 +91,7 @@ gather_wants (const SpConditionFindings *c, const SpReason **wants, guint most)
 {
   guint n = 0;
   for (guint i = 0; i < c->n_emissions; i++) {
-    const SpReason *proof = c->emissions[i].would_prove;
+    const SpReason *proof = (int) i == c->unsettled_emission ? NULL : c->emissions[i].would_prove; /* its sentence has it */
     guint k = 0;
     while (proof && k < n && wants[k]->code != proof->code)
       k++;
@@ -105,12 +105,24 @@ gather_wants (const SpConditionFindings *c, const SpReason **wants, guint most)
   return n;
 }
 
+/* What stands above its limit unsettled while another made the verdict; returns its height. */
+static double
+draw_unsettled (SpPen *pen, const SpFindings *findings, const SpView *view, double x, double y, double width, double bottom)
+{
+  double line = sp_pen_line_height (SP_TEXT_SMALL) + 1;
+  g_autofree char *sentence = view->condition < findings->n ? sp_words_unsettled (&findings->conditions[view->condition], SP_HAND_SCREEN) : NULL;
+  if (!sentence || y + line > bottom)
+    return 0;
+  return sp_pen_text_wrap (pen, x, y, SP_TEXT_SMALL, &pen->palette->ink, width, (guint) ((bottom - y) / line + 1), sentence) * line + 4;
+}
+
 static void
 draw_wants (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect)
 {
   const SpReason *wants[4];
   guint n = view->condition < findings->n ? gather_wants (&findings->conditions[view->condition], wants, G_N_ELEMENTS (wants)) : 0;
   double y = rect->y + 24, bottom = rect->y + rect->height, line = sp_pen_line_height (SP_TEXT_SMALL) + 1;
+  y += draw_unsettled (pen, findings, view, rect->x, y, rect->width, bottom);
   if (n == 0 || y + 2 * line > bottom)
     return;
   g_autofree char *head = g_strdup_printf (_("%s still wants"), sp_view_radio_name (findings, view->condition));
@@ -136,7 +148,7 @@ sp_radios_draw (SpPen *pen, const SpFindings *findings, const SpView *view, cons
     fit = MAX (fit, 2) - 1; /* room to say how many more */
   cairo_save (pen->cr);
   sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_HEAD, &pen->palette->ink, 0, _("Radios"));
-  sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, _("margin, dB"));
+  sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, _("room, dB"));
   sp_pen_colour (pen, &pen->palette->ink, 0.8);
   sp_pen_line (pen, rect->x, rect->y + HEAD - 5, right, rect->y + HEAD - 5, 1);
   double y = rect->y + HEAD - 5;

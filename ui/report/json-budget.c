@@ -34,6 +34,7 @@ write_term (JsonBuilder *b, const SpTerm *term)
   json_text (b, "source", term->source);
   json_yes (b, "assumed", term->assumed);
   json_yes (b, "in_radio_part", term->by_part);
+  json_text (b, "assumed_stage", term->assumed_stage);
   json_yes (b, "cancels_in_dbc", sp_term_cancels (term));
   json_builder_end_object (b);
 }
@@ -81,18 +82,14 @@ static void
 write_emission (JsonBuilder *b, const SpBehind *behind)
 {
   const SpEmission *e = behind->emission;
-  guint order = e ? e->order : 1;
-  json_builder_set_member_name (b, "order");
-  if (order)
-    json_builder_add_int_value (b, order);
-  else
-    json_builder_add_null_value (b);
+  json_order (b, e ? e->order : 1);
   json_number (b, "frequency_hz", behind->frequency_hz);
   json_number (b, "level_dbm", behind->level_dbm);
   json_number (b, "level_dbc", behind->level_dbc);
   json_number (b, "limit_dbm", e ? e->limit_dbm : NAN);
   json_number (b, "limit_slope", e ? e->limit_slope : NAN);
   json_number (b, "margin_db", behind->margin_db);
+  json_number (b, "deciding_margin_db", e ? sp_emission_deciding_margin_db (e) : NAN);
   json_text (b, "verdict", e ? sp_verdict_name (e->verdict) : NULL);
   json_number (b, "conformity", e ? e->conformity : NAN);
 }

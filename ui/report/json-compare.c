@@ -5,26 +5,17 @@
 #include <math.h>
 
 static void
-write_order (JsonBuilder *b, guint order)
-{
-  json_builder_set_member_name (b, "order");
-  if (order)
-    json_builder_add_int_value (b, order);
-  else
-    json_builder_add_null_value (b);
-}
-
-static void
 write_level (JsonBuilder *b, const SpEmission *emission)
 {
   json_builder_begin_object (b);
-  write_order (b, emission->order);
+  json_order (b, emission->order);
   json_number (b, "frequency_hz", emission->frequency_hz);
   json_yes (b, "detected", emission->detected);
   json_number (b, "level_dbm", emission->level_dbm);
   json_number (b, "expanded_db", sp_emission_level_expanded_db (emission));
   json_number (b, "margin_db", emission->margin_db);
   json_number (b, "margin_expanded_db", sp_emission_margin_expanded_db (emission));
+  json_number (b, "deciding_margin_db", sp_emission_deciding_margin_db (emission));
   json_text (b, "verdict", sp_verdict_name (emission->verdict));
   json_builder_end_object (b);
 }
@@ -40,6 +31,7 @@ write_row (JsonBuilder *b, const SpCompareRow *row)
   json_text (b, "verdict", sp_verdict_name (found->verdict));
   json_number (b, "worst_margin_db", found->worst_margin_db);
   json_number (b, "worst_margin_expanded_db", row->worst_expanded_db);
+  json_number (b, "deciding_margin_db", sp_findings_deciding_margin_db (found));
   json_number (b, "fundamental_hz", found->fundamental_hz);
   json_number (b, "power_dbm", found->power_dbm);
   json_number (b, "power_w", row->power_w);
@@ -99,7 +91,7 @@ write_moves (JsonBuilder *b, const SpMoves *moves, SpMovesShown shown)
       continue;
     json_builder_begin_object (b);
     json_text (b, "name", move->name);
-    write_order (b, move->order);
+    json_order (b, move->order);
     json_number (b, "frequency_hz", move->frequency_hz);
     json_number (b, "level_change_db", move->level_change_db);
     json_number (b, "limit_change_db", move->limit_change_db);

@@ -28,6 +28,17 @@ write_uncertainty (JsonBuilder *b, const SpEmission *emission)
   json_number (b, "margin_dof", isnan (margin) ? NAN : budget->dof_margin);
 }
 
+/* The terms of its budget that nobody stated, by name. */
+static void
+write_assumed (JsonBuilder *b, const SpBudget *budget)
+{
+  json_array (b, "assumed");
+  for (guint i = 0; i < budget->n; i++)
+    if (budget->terms[i].assumed)
+      json_builder_add_string_value (b, budget->terms[i].name);
+  json_builder_end_array (b);
+}
+
 static void
 write_why (JsonBuilder *b, const SpEmission *emission)
 {
@@ -132,11 +143,7 @@ static void
 write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
 {
   json_builder_begin_object (b);
-  json_builder_set_member_name (b, "order");
-  if (emission->order)
-    json_builder_add_int_value (b, emission->order);
-  else
-    json_builder_add_null_value (b);
+  json_order (b, emission->order);
   json_number (b, "frequency_hz", emission->frequency_hz);
   json_number (b, "frequency_half_hz", emission->frequency_half_hz);
   json_yes (b, "detected", emission->detected);
@@ -150,6 +157,10 @@ write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
   json_text (b, "limit_rule", emission->limit_rule);
   json_number (b, "margin_db", emission->margin_db);
   json_number (b, "conformity", emission->conformity);
+  json_text (b, "decision", sp_decision_name (emission->decision));
+  json_number (b, "deciding_margin_db", sp_emission_deciding_margin_db (emission));
+  json_number (b, "deciding_conformity", sp_emission_deciding_conformity (emission));
+  write_assumed (b, &emission->budget);
   json_text (b, "origin", sp_origin_name (emission->origin));
   json_text (b, "origin_basis", sp_origin_basis_name (emission->origin_basis));
   json_number (b, "radio_part_low_dbm", emission->radio_low_dbm);
@@ -161,6 +172,24 @@ write_emission (JsonBuilder *b, const SpEmission *emission, const Draws *draws)
   json_yes (b, "calibrated", emission->calibrated);
   write_why (b, emission);
   write_draws (b, emission, draws);
+  json_builder_end_object (b);
+}
+
+/* What stands above its limit unsettled while another decides; null: nothing. */
+static void
+write_unsettled (JsonBuilder *b, const SpConditionFindings *found)
+{
+  const SpEmission *unsettled = sp_findings_unsettled (found);
+  if (!unsettled) {
+    json_text (b, "unsettled", NULL);
+    return;
+  }
+  g_autofree char *sentence = sp_words_unsettled (found, SP_HAND_MACHINE);
+  json_object (b, "unsettled");
+  json_number (b, "frequency_hz", unsettled->frequency_hz);
+  json_order (b, unsettled->order);
+  json_number (b, "over_by_db", -unsettled->margin_db);
+  json_text (b, "sentence", sentence);
   json_builder_end_object (b);
 }
 
@@ -275,6 +304,7 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   json_text (b, "verdict", sp_verdict_name (found->verdict));
   json_number (b, "worst_margin_db", found->worst_margin_db);
   json_number (b, "deciding_margin_db", sp_findings_deciding_margin_db (found));
+  write_unsettled (b, found);
   json_text (b, "mask", sp_condition_mask (bench, condition)->name);
   json_text (b, "mask_sha256", sp_condition_mask (bench, condition)->sha256);
   json_text (b, "chain_sha256", sp_condition_chain (bench, condition)->sha256);

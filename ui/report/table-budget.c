@@ -19,6 +19,7 @@ line_of_level (GString *out, const SpBehind *behind)
   g_autofree char *at = sp_words_frequency (behind->frequency_hz, 0, SP_HAND_MACHINE);
   g_autofree char *level = sp_words_number (behind->level_dbm, 2, SP_HAND_MACHINE);
   g_autofree char *u = sp_words_number (behind->budget->expanded_level_db, 2, SP_HAND_MACHINE);
+  g_autofree char *room = behind->emission ? sp_words_room (behind->emission, SP_HAND_MACHINE) : NULL;
   g_string_append_printf (out, _("%s, %s at %s: %s dBm, U %s dB"), behind->found->name, name, at, level, u);
   if (!isnan (behind->margin_db)) {
     g_autofree char *margin = sp_words_number (behind->margin_db, 2, SP_HAND_MACHINE);
@@ -29,6 +30,8 @@ line_of_level (GString *out, const SpBehind *behind)
       g_string_append_printf (out, _(" (%s dB towards exceeds: what sampling may have lost only lifts it)"), low);
     }
   }
+  if (behind->emission && *room)
+    g_string_append_printf (out, _("; %s, room %s dB"), sp_words_verdict (behind->emission->verdict), room);
   g_string_append (out, "\n\n");
 }
 
@@ -55,7 +58,7 @@ row_of_term (Columns *columns, const SpTerm *term, guint n)
     else
       cell_db (columns, sp_term_u_db (term, (SpBudgetColumn) i), 4);
   cell_dof (columns, term->dof);
-  cell_word (columns, term->source);
+  columns_add (columns, term->assumed_stage ? g_strdup_printf ("%s, %s", term->source, term->assumed_stage) : g_strdup (term->source));
 }
 
 /* A sum under each column: what u, dof, k and U are is the row's name. */

@@ -36,7 +36,7 @@ cell_harmonic (Columns *columns, const SpEmission *emission)
 static void
 table_of_rows (GString *out, const SpComparison *comparison)
 {
-  Columns *columns = columns_new ("lrrlrrrrrrrrrr", _("radio"), _("fundamental"), _("power"), _("verdict"), _("margin dB"), "2", "3", "4",
+  Columns *columns = columns_new ("lrrlrrrrrrrrrr", _("radio"), _("fundamental"), _("power"), _("verdict"), _("room dB"), "2", "3", "4",
                                   "5", "6", "7", "8", "9", "10", NULL);
   for (guint i = 0; i < comparison->n; i++) {
     const SpCompareRow *row = &comparison->rows[i];

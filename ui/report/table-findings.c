@@ -54,7 +54,7 @@ static void
 table_of_verdicts (GString *out, const SpFindings *findings)
 {
   Columns *columns = columns_new ("llrrrrrrl", _("verdict"), _("radio"), _("fundamental"), _("99 % width"), _("power"), "dBm", _("U dB"),
-                                  _("margin dB"), _("decided by"), NULL);
+                                  _("room dB"), _("decided by"), NULL);
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
     cell_word (columns, sp_words_verdict (found->verdict));
@@ -113,11 +113,11 @@ row_of_emission (Columns *columns, const SpEmission *emission, const Extent *ext
   cell_db (columns, emission->limit_dbm, 1);
   cell_signed (columns, blind ? NAN : emission->margin_db);
   cell_db (columns, judged ? sp_emission_deciding_expanded_db (emission) : NAN, 1);
-  cell_db (columns, emission->conformity, 3);
+  cell_db (columns, sp_emission_deciding_conformity (emission), 3);
   if (extent->n_draws) {
     SpMonteCarlo drawn = judged ? sp_emission_monte_carlo (emission, extent->n_draws, extent->seed) : (SpMonteCarlo) { NAN, NAN, NAN };
     cell_db (columns, drawn.margin_expanded_db, 2);
-    cell_db (columns, isnan (emission->conformity) ? NAN : drawn.conformity, 3);
+    cell_db (columns, isnan (sp_emission_deciding_conformity (emission)) ? NAN : drawn.conformity, 3);
   }
   cell_word (columns, emission->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (emission->origin));
   cell_word (columns, sp_words_origin_basis (emission->origin_basis));
@@ -125,6 +125,8 @@ row_of_emission (Columns *columns, const SpEmission *emission, const Extent *ext
     columns_add (columns, sp_words_radio_part (emission, SP_HAND_MACHINE));
     cell_unkeyed (columns, emission->evidence);
   }
+  g_autofree char *room = sp_words_room (emission, SP_HAND_MACHINE);
+  cell_word (columns, *room ? room : NULL);
   cell_word (columns, sp_words_verdict (emission->verdict));
 }
 
@@ -143,7 +145,7 @@ table_of_emissions (GString *out, const SpConditionFindings *found, guint64 n_dr
     { "dBc", 'r', TRUE },         { _("floor"), 'r', TRUE },    { _("made of"), 'l', TRUE },    { _("limit"), 'r', TRUE },
     { _("margin"), 'r', TRUE },   { _("U"), 'r', TRUE },        { "p", 'r', TRUE },             { _("drawn U"), 'r', n_draws > 0 },
     { _("drawn p"), 'r', n_draws > 0 }, { _("origin"), 'l', TRUE }, { _("by"), 'l', TRUE },     { _("radio's part"), 'r', extent.evidence },
-    { _("unkeyed"), 'r', extent.evidence }, { _("verdict"), 'l', TRUE },
+    { _("unkeyed"), 'r', extent.evidence }, { _("room"), 'r', TRUE }, { _("verdict"), 'l', TRUE },
   };
   const char *heads[G_N_ELEMENTS (all)];
   char alignment[G_N_ELEMENTS (all) + 1] = "";
@@ -154,8 +156,12 @@ table_of_emissions (GString *out, const SpConditionFindings *found, guint64 n_dr
       alignment[n++] = all[i].alignment;
     }
   Columns *columns = columns_new_heads (alignment, heads);
+  const SpEmission *unsettled = sp_findings_unsettled (found);
+  if (unsettled)
+    row_of_emission (columns, unsettled, &extent);
   for (guint i = 0; i < found->n_emissions; i++)
-    row_of_emission (columns, &found->emissions[i], &extent);
+    if (&found->emissions[i] != unsettled)
+      row_of_emission (columns, &found->emissions[i], &extent);
   columns_finish (columns, 2, out);
 }
 
@@ -165,7 +171,7 @@ leaves_something_to_say (const SpEmission *emission)
   return emission->reason && emission->verdict != SP_VERDICT_COMPLIES && emission->verdict != SP_VERDICT_NO_LIMIT;
 }
 
-/* Of those with the reason of emission `i`: the one with the least margin (the first where there is none), and how many there are; 0 where
+/* Of those with the reason of emission `i`: the one with the least room (the first where there is none), and how many there are; 0 where
  * an earlier emission has that reason too. */
 static guint
 worst_of_reason (const SpConditionFindings *found, guint i, guint *worst)
@@ -179,7 +185,7 @@ worst_of_reason (const SpConditionFindings *found, guint i, guint *worst)
     if (j < i)
       return 0;
     n++;
-    if (other->margin_db < found->emissions[*worst].margin_db)
+    if (sp_emission_deciding_margin_db (other) < sp_emission_deciding_margin_db (&found->emissions[*worst]))
       *worst = j;
   }
   return n;
@@ -191,9 +197,9 @@ lines_of_why (GString *out, const SpConditionFindings *found)
 {
   for (guint i = 0; i < found->n_emissions; i++) {
     guint worst, n = leaves_something_to_say (&found->emissions[i]) ? worst_of_reason (found, i, &worst) : 0;
-    if (!n)
+    const SpEmission *emission = n ? &found->emissions[worst] : NULL;
+    if (!n || (n == 1 && emission == sp_findings_unsettled (found))) /* that has been said */
       continue;
-    const SpEmission *emission = &found->emissions[worst];
     g_autofree char *name = sp_words_emission (emission, SP_HAND_MACHINE);
     g_autofree char *why = sp_words_reason (emission->reason, SP_HAND_MACHINE);
     g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_MACHINE) : NULL;
@@ -294,7 +300,10 @@ sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
   table_of_verdicts (out, findings);
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
+    g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_MACHINE);
     g_string_append_printf (out, "\n%s: %s\n", found->name, sp_words_verdict (found->verdict));
+    if (unsettled)
+      g_string_append_printf (out, "%s\n", unsettled);
     line_of_own_parts (out, findings->bench, &findings->bench->conditions[found->condition]);
     table_of_emissions (out, found, n_draws, seed);
     lines_of_relations (out, found);

@@ -7,7 +7,8 @@
 #include <math.h>
 
 #define LEDGER_HEAD 4
-#define LAST_COLUMN 14
+#define LAST_COLUMN 15
+#define ROOM 15 /* column P, beside the verdict */
 
 Places
 workbook_places (const SpConditionFindings *found)
@@ -61,7 +62,8 @@ verdict_formula (const Places *places, const SpEmission *e, guint i)
       no_limit, w, no, open, r, open, f + FACT_CALIBRATED, no, w, f + FACT_BASIS, trace, open, w, no, uncalibrated, r, yes, seen, unseen);
 }
 
-/* Probability of conformity: Student's with the margin's degrees of freedom, the normal law where they are infinite. */
+/* Probability of conformity: Student's with the margin's degrees of freedom, the normal law where they are infinite; none where an end of the radio's
+ * part decided. */
 static void
 write_conformity (Page *page, const SpEmission *e, guint q)
 {
@@ -69,10 +71,41 @@ write_conformity (Page *page, const SpEmission *e, guint q)
   const SpBudget *b = &e->budget;
   g_autofree char *over = isfinite (b->dof_margin_low) ? g_strdup_printf ("TDIST(-K%u/K%u,M%u,1)", r, q, q) : g_strdup_printf ("NORMSDIST(K%u/K%u)", r, q);
   g_autofree char *under = isfinite (b->dof_margin) ? g_strdup_printf ("1-TDIST(K%u/H%u,J%u,1)", r, q, q) : g_strdup_printf ("NORMSDIST(K%u/H%u)", r, q);
+  if (isnan (sp_emission_deciding_conformity (e)))
+    return;
   if (!(b->u_margin_low_db > 0))
     page_number (page, 12, e->conformity, LOOK_FINE);
   else
     page_formula (page, 12, e->conformity, LOOK_FINE, "=IF(K%u<0,%s,%s)", r, over, under);
+}
+
+/* What the verdict goes by, as core/judge/decision.c has it: limit less level, or less the end of the radio's part that decided. */
+static char *
+room_formula (const Places *places, const SpEmission *e, guint i)
+{
+  char excess[G_ASCII_DTOSTR_BUF_SIZE]; /* what a bound may read too much */
+  g_ascii_dtostr (excess, sizeof excess, e->excess_db);
+  guint r = places->ledger + i + 1, w = places->working + i + 1, f = places->facts + 1, q = places->uncertainty + i + 1;
+  g_autofree char *complies = workbook_quoted (sp_words_verdict (SP_VERDICT_COMPLIES)),
+                  *open = workbook_quoted (sp_words_verdict (SP_VERDICT_NOT_PROVEN)),
+                  *straddles = workbook_quoted (sp_words_verdict (SP_VERDICT_INCONCLUSIVE)),
+                  *exceeds = workbook_quoted (sp_words_verdict (SP_VERDICT_EXCEEDS));
+  g_autofree char *untested = workbook_quoted (sp_words_origin (SP_ORIGIN_UNTESTED)),
+                  *radio = workbook_quoted (sp_words_origin (SP_ORIGIN_RADIO)), *no = workbook_quoted (workbook_yes (FALSE));
+  g_autofree char *alone = g_strdup_printf ("IF(D%u=%s,IF(D%u-%s>J%u+K%u*L%u+$B$%u,%s,%s),IF(D%u+O%u<=J%u,%s,IF(D%u-%s-Q%u>J%u,%s,%s)))", w, no, r, excess, r, q, q,
+                                            f + FACT_EXTRA, exceeds, open, r, w, r, complies, r, excess, w, r, exceeds, straddles);
+  return g_strdup_printf ("=IF(OR(C%u=%s,NOT(ISNUMBER(N%u)),N%u=%s),J%u-D%u,IF(OR(N%u<>%s,AND(OR(O%u<>%s,D%u=%s),%s<>O%u)),J%u-IF(O%u=%s,M%u-%s,N%u),J%u-D%u))",
+                          r, no, w, r, untested, r, r, r, radio, r, open, w, no, alone, r, r, r, exceeds, w, excess, w, r, r);
+}
+
+static void
+write_room (Page *page, const SpEmission *e, const Places *places, guint i)
+{
+  g_autofree char *formula = room_formula (places, e, i);
+  if (e->decision == SP_DECISION_BLIND)
+    page_text (page, ROOM, _("blind"), LOOK_DB);
+  else
+    page_formula (page, ROOM, sp_emission_deciding_margin_db (e), LOOK_DB, "%s", formula);
 }
 
 static void
@@ -101,6 +134,7 @@ write_emission (Page *page, const SpConditionFindings *found, const Places *plac
   write_conformity (page, e, q);
   page_text (page, 13, e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin), LOOK_TEXT);
   page_formula_text (page, 14, sp_words_verdict (e->verdict), LOOK_STRONG, "%s", verdict);
+  write_room (page, e, places, i);
   page->row++;
 }
 
@@ -109,13 +143,46 @@ write_ledger (Page *page, const SpConditionFindings *found, const Places *places
 {
   const char *const heads[] = {
     _("Emission"), _("Frequency, Hz"), _("Seen"), _("Level at the socket, dBm"), _("U, dB"), _("Level, dBc"), _("U of dBc, dB"),
-    _("Floor, dBm"), _("Floor is"), _("Limit, dBm"), _("Margin, dB"), _("U of margin, dB"), _("p that it complies"), _("Origin"), _("Verdict"),
+    _("Floor, dBm"), _("Floor is"), _("Limit, dBm"), _("Margin, dB"), _("U of margin, dB"), _("p that it complies"), _("Origin"), _("Verdict"), _("Room, dB"),
   };
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < found->n_emissions; i++)
     write_emission (page, found, places, i);
   if (found->n_emissions)
     page_mark_verdicts (page, places->ledger, page->row - 1, 14);
+}
+
+/* The least room of the emissions that have this verdict; blindness comes before any. */
+static char *
+room_of (guint from, guint to, const char *verdict)
+{
+  g_autofree char *blind = workbook_quoted (_("blind"));
+  return g_strdup_printf ("IF(COUNTIFS(O%u:O%u,%s,P%u:P%u,%s)>0,%s,IF(COUNTIFS(O%u:O%u,%s,P%u:P%u,\"<1E+99\")>0,_xlfn.MINIFS(P%u:P%u,O%u:O%u,%s),\"\"))",
+                          from, to, verdict, from, to, blind, blind, from, to, verdict, from, to, from, to, from, to, verdict);
+}
+
+/* What the verdict of the condition goes by, and of which emission. */
+static void
+write_deciding (Page *page, const SpConditionFindings *found, guint from, guint to)
+{
+  const SpEmission *deciding = sp_findings_deciding (found);
+  GString *formula = g_string_new ("=");
+  page_text (page, 2, _("Room, dB"), LOOK_TEXT);
+  for (int verdict = SP_VERDICT_EXCEEDS; verdict > SP_VERDICT_NO_LIMIT; verdict--) {
+    g_autofree char *word = workbook_quoted (sp_words_verdict ((SpVerdict) verdict)), *room = room_of (from, to, word);
+    g_string_append_printf (formula, "IF(COUNTIF(O%u:O%u,%s)>0,%s,", from, to, word, room);
+  }
+  g_string_append (formula, "\"\"))))");
+  if (deciding) {
+    g_autofree char *name = sp_words_emission (deciding, SP_HAND_MACHINE);
+    g_autofree char *decided = g_strdup_printf (_("decided by: %s"), name);
+    page_text (page, 4, decided, LOOK_TEXT);
+  }
+  if (deciding && deciding->decision == SP_DECISION_BLIND)
+    page_formula_text (page, 3, _("blind"), LOOK_DB, "%s", formula->str);
+  else
+    page_formula (page, 3, sp_findings_deciding_margin_db (found), LOOK_DB, "%s", formula->str);
+  g_string_free (formula, TRUE);
 }
 
 /* The condition's own verdict: the worst, and at best not proven where a range was not shown or no fundamental found. */
@@ -135,16 +202,14 @@ write_verdict (Page *page, const SpConditionFindings *found, const Places *place
                      words[SP_VERDICT_NOT_PROVEN], from, to, words[SP_VERDICT_COMPLIES], words[SP_VERDICT_COMPLIES],
                      words[SP_VERDICT_NO_LIMIT]);
   page_mark_verdicts (page, page->row, page->row, 1);
+  write_deciding (page, found, from, to);
   page->row++;
   page_text (page, 0, _("Worst margin, dB"), LOOK_TEXT);
   page_formula (page, 1, found->worst_margin_db, LOOK_DB, "=MIN(K%u:K%u)", from, to);
-  if (found->worst_emission >= 0) {
-    g_autofree char *emission = sp_words_emission (&found->emissions[found->worst_emission], SP_HAND_MACHINE);
-    g_autofree char *margin = sp_words_deciding_margin (found, SP_HAND_MACHINE);
-    g_autofree char *decided = *margin ? g_strdup_printf (_("decided by: %s, margin %s dB"), emission, margin) : g_strdup_printf (_("decided by: %s"), emission);
-    page_text (page, 3, decided, LOOK_TEXT);
-  }
   page->row++;
+  g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_MACHINE);
+  if (unsettled)
+    page_sentence (page, 0, LAST_COLUMN, unsettled, LOOK_WRAP);
   for (int i = 0; i < 5; i++)
     g_free (words[i]);
 }

@@ -37,9 +37,13 @@ write_condition (Page *page, guint index)
   gboolean has_power = isfinite (found->power_dbm);
   page_link (page, 0, found->name, sheet);
   page_formula_text (page, 1, sp_words_verdict (found->verdict), LOOK_STRONG, "=%s!$B$2", sheet);
-  page_formula (page, 2, found->worst_margin_db, LOOK_DB, "=%s!$B$3", sheet);
-  if (found->worst_emission >= 0) {
-    g_autofree char *emission = sp_words_emission (&found->emissions[found->worst_emission], SP_HAND_MACHINE);
+  const SpEmission *deciding = sp_findings_deciding (found);
+  if (deciding && deciding->decision == SP_DECISION_BLIND)
+    page_formula_text (page, 2, _("blind"), LOOK_DB, "=%s!$D$2", sheet);
+  else
+    page_formula (page, 2, sp_findings_deciding_margin_db (found), LOOK_DB, "=%s!$D$2", sheet);
+  if (deciding) {
+    g_autofree char *emission = sp_words_emission (deciding, SP_HAND_MACHINE);
     page_text (page, 3, emission, LOOK_TEXT);
   }
   page_formula (page, 4, found->fundamental_hz, LOOK_HERTZ, "=%s!$B$%u", sheet, facts + FACT_FUNDAMENTAL);
@@ -54,7 +58,7 @@ write_condition (Page *page, guint index)
 static void
 write_table (Page *page)
 {
-  const char *const heads[] = { _("Radio and condition"), _("Verdict"), _("Worst margin, dB"), _("Decided by"), _("Fundamental, Hz"),
+  const char *const heads[] = { _("Radio and condition"), _("Verdict"), _("Room, dB"), _("Decided by"), _("Fundamental, Hz"),
                                 _("Level at the socket, dBm"), _("U, dB"), _("Power, W"), _("Mask"), _("Ranges not shown") };
   page_heads (page, heads, G_N_ELEMENTS (heads));
   lxw_row_t from = page->row;
@@ -65,6 +69,19 @@ write_table (Page *page)
   page->row++;
 }
 
+/* Of each condition what stands above its limit unsettled, where another emission made its verdict. */
+static void
+write_unsettled (Page *page)
+{
+  const SpFindings *findings = page->work->findings;
+  for (guint i = 0; i < findings->n; i++) {
+    g_autofree char *sentence = sp_words_unsettled (&findings->conditions[i], SP_HAND_MACHINE);
+    g_autofree char *named = sentence ? g_strdup_printf ("%s: %s", findings->conditions[i].name, sentence) : NULL;
+    if (named)
+      page_sentence (page, 0, LAST_COLUMN, named, LOOK_WRAP);
+  }
+}
+
 /* What the numbers do not say. */
 static void
 write_validity (Page *page)
@@ -73,6 +90,7 @@ write_validity (Page *page)
     _("Levels are what the radio delivers into 50 ohm at its antenna socket. What its case or its leads radiate was not measured."),
     _("A verdict holds for the sweeps and settings under Provenance, for the mask and its edition, and where the floor lies below the "
       "limit: nothing seen proves nothing where the floor lies above it."),
+    _("Room is what a verdict goes by: limit less level, or less the end of the radio's own part that decided; margin is limit less level."),
     _("U is the expanded uncertainty at 95.45 %. It holds the terms that each condition's sheet lists, and no others."),
     _("Changed losses on the Chain sheet, a changed k or rule move levels, margins and verdicts here at once; limits, floors, the radio's "
       "part and P stay as they were judged, so have the bench judged again before it is quoted."),
@@ -104,6 +122,7 @@ workbook_summary (const Workbook *work, const char *name)
   page.row++;
   lxw_row_t head = page.row;
   write_table (&page);
+  write_unsettled (&page);
   if (bench->note)
     page_sentence (&page, 0, LAST_COLUMN, bench->note, LOOK_NOTE);
   if (!unsafe)

@@ -127,7 +127,7 @@ workbook_terms (Page *page, guint condition)
   const char *heads[] = { NULL, _("Distribution"), _("u of level, dB"), _("u of dBc, dB"), _("u of margin, dB"), _("Degrees of freedom"),
                                 _("Assumed"), _("u of margin towards exceeds, dB") };
   page->row++;
-  page_section (page, _("The terms"));
+  page_section (page, _("The terms; * nobody stated it: common practice"));
   for (guint i = 0; i < found->n_emissions; i++) {
     if (!found->emissions[i].budget.n) /* not swept */
       continue;
@@ -136,13 +136,15 @@ workbook_terms (Page *page, guint condition)
     page_heads (page, heads, G_N_ELEMENTS (heads));
     for (guint j = 0; j < found->emissions[i].budget.n; j++) {
       const SpTerm *term = &found->emissions[i].budget.terms[j];
-      page_text (page, 0, sp_words_term (term->name), LOOK_TEXT);
+      g_autofree char *marked = g_strconcat (sp_words_term (term->name), term->assumed ? " *" : NULL, NULL);
+      g_autofree char *assumed = term->assumed_stage ? g_strdup_printf ("%s, %s", workbook_yes (TRUE), term->assumed_stage) : NULL;
+      page_text (page, 0, marked, LOOK_TEXT);
       page_text (page, 1, distribution_word (term->distribution), LOOK_TEXT);
       page_number (page, 2, term->u_level_db, LOOK_FINE);
       page_number (page, 3, term->u_dbc_db, LOOK_FINE);
       page_number (page, 4, term->u_margin_db, LOOK_FINE);
       page_number (page, 5, term->dof, LOOK_WHOLE);
-      page_text (page, 6, workbook_yes (term->assumed), LOOK_TEXT);
+      page_text (page, 6, assumed ? assumed : workbook_yes (term->assumed), LOOK_TEXT);
       page_number (page, 7, term->u_margin_low_db, LOOK_FINE);
       page->row++;
     }

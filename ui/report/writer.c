@@ -42,6 +42,16 @@ json_count (JsonBuilder *builder, const char *key, gint64 value)
 }
 
 void
+json_order (JsonBuilder *builder, guint order)
+{
+  json_builder_set_member_name (builder, "order");
+  if (order)
+    json_builder_add_int_value (builder, order);
+  else
+    json_builder_add_null_value (builder);
+}
+
+void
 json_text (JsonBuilder *builder, const char *key, const char *value)
 {
   json_builder_set_member_name (builder, key);

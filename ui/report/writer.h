@@ -14,6 +14,8 @@ char *json_end (JsonBuilder *builder);
 /* NaN, an infinity and a NULL text become null. */
 void json_number (JsonBuilder *builder, const char *key, double value);
 void json_count (JsonBuilder *builder, const char *key, gint64 value);
+/* "order": null for 0, no harmonic. */
+void json_order (JsonBuilder *builder, guint order);
 void json_text (JsonBuilder *builder, const char *key, const char *value);
 void json_yes (JsonBuilder *builder, const char *key, gboolean value);
 void json_array (JsonBuilder *builder, const char *key);

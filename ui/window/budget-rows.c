@@ -9,7 +9,7 @@
 struct _SpBudgetRow {
   GObject parent_instance;
   char *cells[BUDGET_CELLS]; /* NULL: empty */
-  gboolean sum;
+  gboolean sum, assumed;
   GListStore *children;
 };
 
@@ -47,6 +47,12 @@ gboolean
 sp_budget_row_is_sum (SpBudgetRow *row)
 {
   return row->sum;
+}
+
+gboolean
+sp_budget_row_is_assumed (SpBudgetRow *row)
+{
+  return row->assumed;
 }
 
 GListModel *
@@ -131,7 +137,8 @@ columns_of (const SpBehind *behind)
 static void
 add_term (GListStore *rows, const SpFindings *findings, const SpBehind *behind, const SpTerm *term)
 {
-  SpBudgetRow *row = add_row (rows, g_strdup (sp_words_term (term->name)));
+  SpBudgetRow *row = add_row (rows, g_strconcat (sp_words_term (term->name), term->assumed ? " *" : NULL, NULL));
+  row->assumed = term->assumed;
   put (row, BUDGET_ESTIMATE, term->estimate_db, 2);
   put (row, BUDGET_WIDTH, term->width_db, 3);
   row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_words_distribution (term->distribution));
@@ -148,7 +155,9 @@ add_term (GListStore *rows, const SpFindings *findings, const SpBehind *behind, 
   }
   put_dof (row, term->dof);
   const char *source = sp_words_budget_source (term->source);
-  row->cells[BUDGET_SOURCE] = term->assumed ? g_strdup_printf (_("assumed: %s does not say"), source) : g_strdup (source);
+  row->cells[BUDGET_SOURCE] = !term->assumed         ? g_strdup (source)
+                              : term->assumed_stage ? g_strdup_printf (_("assumed for %s"), term->assumed_stage)
+                                                    : g_strdup_printf (_("assumed: %s does not say"), source);
   if (strcmp (term->name, "chain") == 0)
     add_stages (row, findings, behind);
 }

@@ -15,6 +15,8 @@ G_DECLARE_FINAL_TYPE (SpBudgetRow, sp_budget_row, SP, BUDGET_ROW, GObject)
 
 const char *sp_budget_row_text (SpBudgetRow *row, SpBudgetCell cell);
 gboolean sp_budget_row_is_sum (SpBudgetRow *row);
+/* A term that nobody stated: its name ends with a star. */
+gboolean sp_budget_row_is_assumed (SpBudgetRow *row);
 /* Rows within: stages within the chain, the run within a stage. NULL: none. (transfer none) */
 GListModel *sp_budget_row_children (SpBudgetRow *row);
 

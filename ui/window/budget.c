@@ -217,7 +217,10 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item)
     gtk_tree_expander_set_list_row (GTK_TREE_EXPANDER (label), at);
     label = gtk_tree_expander_get_child (GTK_TREE_EXPANDER (label));
   }
-  gtk_label_set_text (GTK_LABEL (label), sp_budget_row_text (row, cell));
+  const char *text = sp_budget_row_text (row, cell);
+  gtk_label_set_text (GTK_LABEL (label), text);
+  g_autofree char *said = cell == BUDGET_TERM && sp_budget_row_is_assumed (row) ? g_strdup_printf (_("%s, assumed: nobody stated it"), text) : NULL;
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, said ? said : text, -1);
   gtk_widget_remove_css_class (label, "strong");
   gtk_widget_remove_css_class (label, "soft");
   if (sp_budget_row_is_sum (row))
@@ -245,7 +248,8 @@ activated (GtkColumnView *view, guint position)
 }
 
 static const struct { const char *title, *tip; int width; } columns[BUDGET_CELLS] = {
-  [BUDGET_TERM] = { N_ ("term"), N_ ("One source of uncertainty; the chain opens into its stages, a stage into its run."), -1 },
+  [BUDGET_TERM] = { N_ ("term"), N_ ("One source of uncertainty; the chain opens into its stages, a stage into its run. * nobody stated it: common "
+                                       "practice."), -1 },
   [BUDGET_ESTIMATE] = { N_ ("estimate, dB"), N_ ("The best value of the quantity itself; 0 where it is not corrected for."), 84 },
   [BUDGET_WIDTH] = { N_ ("width, dB"), N_ ("As stated, before the divisor."), 76 },
   [BUDGET_DISTRIBUTION] = { N_ ("distribution"), N_ ("What is taken to be likely within the width."), 96 },

@@ -132,6 +132,14 @@ reading_text (const SpEmission *emission)
   return g_strdup_printf (_("nothing seen above %s"), floor);
 }
 
+/* "room +6.8 dB", "blind"; "" where there is none. */
+static char *
+room_text (const SpEmission *emission)
+{
+  g_autofree char *room = sp_words_room (emission, SP_HAND_SCREEN);
+  return !*room || emission->decision == SP_DECISION_BLIND ? g_steal_pointer (&room) : g_strdup_printf (_("room %s\xe2\x80\xaf" "dB"), room);
+}
+
 static void
 describe_emission (GString *text, const SpConditionFindings *c, const SpEmission *emission)
 {
@@ -160,7 +168,11 @@ describe_pointer (GString *text, const SpFindings *findings, guint condition, do
     g_string_append_printf (text, _(", floor %s, %s"), floor, sp_words_cause (at.floor_cause));
   if (!isnan (at.limit_dbm))
     g_string_append_printf (text, _(", limit %s"), limit);
-  if (!isnan (at.margin_db))
+  const SpEmission *stands = at.emission < 0 ? NULL : &findings->conditions[condition].emissions[at.emission];
+  if (stands && stands->decision != SP_DECISION_NONE) {
+    g_autofree char *room = room_text (stands);
+    g_string_append_printf (text, ", %s, %s", room, sp_words_verdict (stands->verdict));
+  } else if (!isnan (at.margin_db))
     g_string_append_printf (text, _(", margin %s\xe2\x80\xaf" "dB"), margin);
   g_string_append_c (text, '.');
 }

@@ -100,7 +100,8 @@ cell_tip (const SpCompareRow *row, guint column)
   if (!e || !e->reason)
     return NULL;
   g_autofree char *name = sp_words_emission (e, SP_HAND_SCREEN), *why = sp_words_reason (e->reason, SP_HAND_SCREEN);
-  return g_strdup_printf ("%s, %s: %s", name, sp_words_verdict (e->verdict), why);
+  g_autofree char *unsettled = column < FIRST_HARMONIC ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL;
+  return g_strdup_printf ("%s, %s: %s%s%s", name, sp_words_verdict (e->verdict), why, unsettled ? "\n" : "", unsettled ? unsettled : "");
 }
 
 static gboolean
@@ -187,7 +188,7 @@ add_column (SpComparePage *self, const char *title, guint column)
 static void
 add_columns (SpComparePage *self)
 {
-  static const char *const titles[] = { N_ ("radio"), N_ ("condition"), N_ ("fundamental"), N_ ("power"), N_ ("verdict"), N_ ("margin, dB") };
+  static const char *const titles[] = { N_ ("radio"), N_ ("condition"), N_ ("fundamental"), N_ ("power"), N_ ("verdict"), N_ ("room, dB") };
   for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
     add_column (self, _(titles[i]), i);
   for (guint order = 2; order <= LAST_ORDER; order++) {
@@ -195,7 +196,7 @@ add_columns (SpComparePage *self)
     add_column (self, title, FIRST_HARMONIC + order - 2);
   }
   sp_table_align_titles (GTK_COLUMN_VIEW (self->table), "llrrlrrrrrrrrrr");
-  sp_table_name (GTK_COLUMN_VIEW (self->table), _("Conditions with their verdicts, margins and harmonics"));
+  sp_table_name (GTK_COLUMN_VIEW (self->table), _("Conditions with their verdicts, room and harmonics"));
 }
 
 /* ---- what the session says ---- */
@@ -332,7 +333,7 @@ sp_compare_page_init (SpComparePage *self)
   gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (self->plot), 248);
   gtk_widget_set_hexpand (self->plot, TRUE);
   gtk_widget_set_vexpand (self->plot, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->plot), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Margins of all conditions, by harmonic"),
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->plot), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Room of all conditions, by harmonic"),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, _("The same numbers as the table's."), -1);
   gtk_box_append (GTK_BOX (self->plot_holder), self->plot);
   self->rows = g_list_store_new (SP_TYPE_COMPARE_ITEM);

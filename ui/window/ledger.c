@@ -24,7 +24,7 @@ typedef struct {
 #define FIRST_ROWS 6
 #define REST_AFTER_MS 120
 
-typedef enum { NAME, PLACE, LEVEL, U, DBC, MARGIN, P, ORIGIN, VERDICT, BECAUSE, N_COLUMNS } Column;
+typedef enum { NAME, PLACE, LEVEL, U, DBC, ORIGIN, ROOM, P, VERDICT, BECAUSE, N_COLUMNS } Column;
 
 static const struct {
   const char *title, *tip;
@@ -36,9 +36,9 @@ static const struct {
   { N_("dBm"), N_("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 76, 62, TRUE },
   { N_("± U"), N_("Expanded uncertainty of the level, 95 % coverage."), 46, 42, TRUE },
   { N_("dBc"), N_("Level relative to the fundamental."), 72, 66, TRUE },
-  { N_("margin"), N_("Limit minus level: positive is good."), 152, 122, TRUE },
-  { N_("p"), N_("Probability that the level lies below the limit, from the reading and its uncertainty."), 48, 48, TRUE },
-  { N_("origin"), N_("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 66, 64, FALSE },
+  { N_("origin"), N_("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 78, 72, FALSE },
+  { N_("room"), N_("What the verdict goes by: limit minus level, or minus the end of the radio's own part that decided. Positive is good."), 140, 114, TRUE },
+  { N_("p"), N_("Probability that the level lies below the limit, from the reading and its uncertainty; none where the radio's part decided."), 48, 48, TRUE },
   { N_("verdict"), N_("What can be said of it under the rule that was chosen."), 96, 92, FALSE },
   { N_("because"), N_("Why the verdict is what it is, and the least that would settle it."), -1, 640, FALSE },
 };
@@ -65,15 +65,15 @@ static char *
 cell_text (SpFoundItem *item, Column column)
 {
   const SpEmission *e = sp_found_item_at (item);
-  gboolean judged = e->swept && !isnan (e->limit_dbm) && !sp_emission_is_blind (e);
+  double conformity = sp_emission_deciding_conformity (e);
   switch (column) {
   case NAME: return name_of (item);
   case PLACE: return sp_words_number (e->frequency_hz / 1e6, 2, SP_HAND_SCREEN);
   case LEVEL: return e->swept ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : g_strdup ("");
   case U: return e->swept ? sp_words_number (e->budget.expanded_level_db, 1, SP_HAND_SCREEN) : g_strdup ("");
   case DBC: return isnan (e->level_dbc) ? g_strdup ("") : sp_words_seen (e, e->level_dbc, SP_HAND_SCREEN);
-  case MARGIN: return judged ? sp_words_signed (e->margin_db, 1, SP_HAND_SCREEN) : g_strdup ("");
-  case P: return isnan (e->conformity) ? g_strdup ("") : sp_words_number (e->conformity, 3, SP_HAND_SCREEN);
+  case ROOM: return sp_words_room (e, SP_HAND_SCREEN);
+  case P: return isnan (conformity) ? g_strdup ("") : sp_words_number (conformity, 3, SP_HAND_SCREEN);
   case ORIGIN: return g_strdup (e->origin == SP_ORIGIN_NONE ? "" : sp_words_origin (e->origin));
   case VERDICT: return g_strdup (sp_words_verdict (e->verdict));
   default: return because (e);
@@ -94,7 +94,7 @@ draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
   SpFoundItem *item = g_object_get_data (box, "item");
   const SpEmission *e = item ? sp_found_item_at (item) : NULL;
   if (e && !isnan (e->limit_dbm) && e->swept && !sp_emission_is_blind (e))
-    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, e->margin_db, sp_emission_deciding_expanded_db (e));
+    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e), sp_emission_deciding_expanded_db (e));
 }
 
 static void
@@ -102,11 +102,11 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
 {
   Column column = column_of (factory);
   GtkWidget *label = gtk_label_new (""), *box = label; /* a label alone where nothing stands beside it: rows are made by the dozen */
-  if (column == NAME || column == MARGIN)
+  if (column == NAME || column == ROOM)
     box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   if (column == NAME)
     gtk_box_append (GTK_BOX (box), sp_glyph_widget_new ());
-  if (column == MARGIN) {
+  if (column == ROOM) {
     GtkWidget *line = sp_paper_new (draw_margin, box);
     gtk_widget_set_size_request (line, 40, 16); /* what the number leaves */
     gtk_widget_set_hexpand (line, TRUE);
@@ -115,7 +115,7 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
   }
   gtk_label_set_xalign (GTK_LABEL (label), columns[column].number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (label, column != MARGIN);
+  gtk_widget_set_hexpand (label, column != ROOM);
   if (column == NAME || column == VERDICT)
     gtk_widget_add_css_class (label, "strong");
   if (column == BECAUSE)
@@ -123,6 +123,17 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
   if (box != label)
     gtk_box_append (GTK_BOX (box), label);
   gtk_list_item_set_child (item, box);
+}
+
+/* "Margin of the reading -18.1 dB: limit -16.0 dBm less 2.1 dBm." where something else decided; NULL: the reading did. */
+static char *
+reading_beside (const SpEmission *e)
+{
+  if (e->decision != SP_DECISION_PART_HIGH && e->decision != SP_DECISION_PART_LOW)
+    return NULL;
+  g_autofree char *margin = sp_words_signed (e->margin_db, 1, SP_HAND_SCREEN), *limit = sp_words_level (e->limit_dbm, 1, SP_HAND_SCREEN),
+                  *level = sp_words_level (e->level_dbm, 1, SP_HAND_SCREEN), *part = sp_words_radio_part (e, SP_HAND_SCREEN);
+  return g_strdup_printf (_("The radio's own part decided: %s dBm. The reading's margin is %s dB: limit %s less %s."), part, margin, limit, level);
 }
 
 static void
@@ -133,10 +144,11 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
   GtkWidget *box = gtk_list_item_get_child (list_item), *label = GTK_IS_LABEL (box) ? box : gtk_widget_get_last_child (box);
   g_autofree char *text = cell_text (item, column);
   gtk_label_set_text (GTK_LABEL (label), text);
-  sp_tip_set (box, column == BECAUSE || column == NAME ? text : NULL);
+  g_autofree char *reading = column == ROOM ? reading_beside (sp_found_item_at (item)) : NULL;
+  sp_tip_set (box, column == BECAUSE || column == NAME ? text : reading);
   if (column == NAME)
     sp_glyph_widget_set (gtk_widget_get_first_child (box), TRUE, sp_found_item_at (item)->verdict);
-  if (column == MARGIN) {
+  if (column == ROOM) {
     g_object_set_data (G_OBJECT (box), "item", item);
     gtk_widget_queue_draw (gtk_widget_get_first_child (box));
   }
@@ -167,10 +179,10 @@ sort_number (const SpEmission *e, Column column)
   case LEVEL: return e->level_dbm;
   case U: return e->budget.expanded_level_db;
   case DBC: return e->level_dbc;
-  case P: return e->conformity;
+  case P: return sp_emission_deciding_conformity (e);
   case VERDICT: return -(double) e->verdict;
   case ORIGIN: return e->origin;
-  default: return e->margin_db;
+  default: return sp_emission_deciding_margin_db (e);
   }
 }
 
@@ -186,13 +198,22 @@ compare (const void *a, const void *b, gpointer data)
   return compare_numbers (sort_number (sp_found_item_at (x), column), sort_number (sp_found_item_at (y), column));
 }
 
-/* As the store holds them: the worst verdict first, in it the least margin. */
+static gboolean
+is_unsettled (SpFoundItem *item)
+{
+  return sp_findings_unsettled (sp_found_item_found (item)) == sp_found_item_at (item);
+}
+
+/* As the store holds them: what stands above its limit unsettled beside a verdict, then the worst verdict, in it the least room. */
 static int
 worst_first (const void *a, const void *b)
 {
-  const SpEmission *x = sp_found_item_at (*(SpFoundItem *const *) a), *y = sp_found_item_at (*(SpFoundItem *const *) b);
-  int verdict = (int) y->verdict - (int) x->verdict;
-  return verdict ? verdict : compare_numbers (x->margin_db, y->margin_db);
+  SpFoundItem *first = *(SpFoundItem *const *) a, *second = *(SpFoundItem *const *) b;
+  const SpEmission *x = sp_found_item_at (first), *y = sp_found_item_at (second);
+  int unsettled = (int) is_unsettled (second) - (int) is_unsettled (first), verdict = (int) y->verdict - (int) x->verdict;
+  if (unsettled)
+    return unsettled;
+  return verdict ? verdict : compare_numbers (sp_emission_deciding_margin_db (x), sp_emission_deciding_margin_db (y));
 }
 
 /* ---- follow the session ---- */
@@ -344,7 +365,7 @@ sp_ledger_new (SpSession *session)
   sp_table_name (GTK_COLUMN_VIEW (self->view), _("Emissions"));
   for (Column column = 0; column < N_COLUMNS; column++)
     add_column (self, column);
-  sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrrrrrlll");
+  sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrrrlrrll");
   for (Column column = 0; column < N_COLUMNS; column++)
     sp_table_explain_title (GTK_COLUMN_VIEW (self->view), column, _(columns[column].tip));
   g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected), self);

@@ -18,7 +18,7 @@ typedef struct {
   SpSession *session;
   GListStore *store;
   GtkSingleSelection *selection;
-  GtkWidget *view, *wants_head, *wants, *drop;
+  GtkWidget *view, *unsettled, *wants_head, *wants, *drop;
   gboolean low;
   GMenuModel *menu;
   gboolean following; /* the selection is being set to what the session says */
@@ -162,7 +162,9 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
   gtk_label_set_text (GTK_LABEL (row->margin), margin);
   gtk_label_set_text (GTK_LABEL (row->verdict), sp_words_verdict (found->verdict));
   sp_glyph_widget_set (row->glyph, TRUE, found->verdict);
-  g_autofree char *said = g_strdup_printf (_("%s: %s, margin %s dB"), found->name, sp_words_verdict (found->verdict), *margin ? margin : "–");
+  g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_SCREEN);
+  g_autofree char *said = g_strdup_printf (_("%s: %s, room %s dB%s%s"), found->name, sp_words_verdict (found->verdict), *margin ? margin : "–",
+                                           unsettled ? ". " : "", unsettled ? unsettled : "");
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (grid)), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1); /* the row has the focus */
   g_autofree char *occupied = sp_words_occupied (found, SP_HAND_SCREEN);
   g_autofree char *more = occupied ? g_strdup_printf (_("%s; occupied bandwidth %s"), said, occupied) : g_strdup (said);
@@ -195,7 +197,7 @@ show_wants (Radios *self)
     for (int pass = 0; pass < 2; pass++)
       for (guint i = 0; i < found->n_emissions && n < WANTS_MOST; i++) {
         const SpEmission *e = &found->emissions[i];
-        if (!e->would_prove || (pass == 0) != ((int) i == found->worst_emission))
+        if (!e->would_prove || e == sp_findings_unsettled (found) || (pass == 0) != ((int) i == found->worst_emission))
           continue;
         if (said[e->would_prove->code])
           continue;
@@ -207,6 +209,9 @@ show_wants (Radios *self)
     gtk_label_set_text (GTK_LABEL (self->wants_head), head);
   }
   gtk_label_set_text (GTK_LABEL (self->wants), text->str);
+  g_autofree char *unsettled = findings && chosen < findings->n ? sp_words_unsettled (&findings->conditions[chosen], SP_HAND_SCREEN) : NULL;
+  gtk_label_set_text (GTK_LABEL (self->unsettled), unsettled ? unsettled : "");
+  gtk_widget_set_visible (self->unsettled, unsettled && !(self->low && findings->n > WANTS_LOW_ROWS));
   gboolean room = n > 0 && !(self->low && findings->n > WANTS_LOW_ROWS);
   gtk_widget_set_visible (self->wants_head, room);
   gtk_widget_set_visible (self->wants, room);
@@ -334,11 +339,12 @@ sp_radios_new (SpSession *session)
   gtk_widget_add_css_class (box, "radios");
   gtk_widget_set_size_request (box, 252, -1);
   gtk_widget_set_hexpand (box, FALSE); /* its labels want the width within, not more of it */
-  GtkWidget *title = gtk_label_new (_("Radios")), *unit = gtk_label_new (_("margin, dB"));
+  GtkWidget *title = gtk_label_new (_("Radios")), *unit = gtk_label_new (_("room, dB"));
   gtk_widget_set_hexpand (title, TRUE);
   gtk_label_set_xalign (GTK_LABEL (title), 0);
   gtk_widget_add_css_class (unit, "soft");
-  sp_tip_set (unit, _("The limit minus the level, for the emission that decides: positive is good."));
+  sp_tip_set (unit, _("The limit minus what the verdict goes by, for the emission that decides: its level, or the end of the radio's own part. Positive is "
+                      "good."));
   gtk_widget_add_css_class (head, "head");
   gtk_widget_set_margin_start (head, 8);
   gtk_widget_set_margin_end (head, 8);
@@ -355,7 +361,8 @@ sp_radios_new (SpSession *session)
   gtk_widget_set_margin_end (drop, 8);
   take_drops (self, list, NULL);
   take_drops (self, drop, NULL);
-  GtkWidget *parts[] = { head, list, self->wants_head, self->wants, drop };
+  self->unsettled = wrapped ("", "small");
+  GtkWidget *parts[] = { head, list, self->unsettled, self->wants_head, self->wants, drop };
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     gtk_box_append (GTK_BOX (box), parts[i]);
   g_object_set_data_full (G_OBJECT (box), "state", self, radios_free);

@@ -32,6 +32,7 @@ char *words_of_trace (Speaker *speaker);
 char *words_of_warning (Speaker *speaker);
 char *words_of_verdict (Speaker *speaker);
 char *words_of_proof (Speaker *speaker);
+char *words_of_assumed (Speaker *speaker);
 char *words_of_plan (Speaker *speaker);
 char *words_of_sweep (Speaker *speaker);
 char *words_of_measure (Speaker *speaker);

@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 /* What may be the analyzer's: by the profile's prediction, or by a step test (no prediction, value[1] NaN). */
 static char *
@@ -43,6 +44,9 @@ words_of_seen (Speaker *s)
   case SP_REASON_BELOW_LIMIT:
     return g_strdup_printf (_("%s dB below the limit, U %s dB."), say_db (s, 0), say_db (s, 1));
   case SP_REASON_ABOVE_LIMIT:
+    if (s->reason->value[0] < 0)
+      return g_strdup_printf (_("Seen %s dB below the limit, U %s dB, but only because what the analyzer makes takes some off: the radio's own part lies at "
+                                "least %s dB above it."), say_keep (s, sp_words_number (-s->reason->value[0], 1, s->hand)), say_db (s, 1), say_db (s, 2));
     if (!isnan (s->reason->value[2]))
       return g_strdup_printf (_("Seen %s dB above the limit, U %s dB; the radio's own part lies at least %s dB above it."), say_db (s, 0), say_db (s, 1),
                               say_db (s, 2));
@@ -133,6 +137,38 @@ words_of_verdict (Speaker *s)
   }
 }
 
+/* What settles a term that nobody stated. (transfer none) */
+static const char *
+settles_assumed (const char *term)
+{
+  return strcmp (term, "temperature") == 0 ? _("state its temperature_coefficient, or calibrate it at the bench's temperature")
+                                           : _("state the change per watt (power_coefficient), or key two minutes and sweep again");
+}
+
+char *
+words_of_assumed (Speaker *s)
+{
+  const char *term = say_text (s, 0);
+  gboolean has_order = s->reason->value[1] > 0;
+  SpEmission emission = { .order = has_order ? (guint) s->reason->value[1] : 0, .frequency_hz = s->reason->value[2] };
+  return g_strdup_printf (_("The verdict stands on an assumed term: %s, u %s dB, is one of the two largest for the %s, and nobody stated it for %s: %s."),
+                          sp_words_term (term), say_keep (s, sp_words_number (s->reason->value[0], 2, s->hand)),
+                          say_keep (s, sp_words_emission (&emission, s->hand)), say_text (s, 1), settles_assumed (term));
+}
+
+static char *
+words_of_less_u (Speaker *s)
+{
+  const char *largest = s->reason->text[0] ? sp_words_term (s->reason->text[0]) : "-";
+  if (!s->reason->text[1])
+    return g_strdup_printf (_("A U below %s dB would decide it; its largest part is %s."), say_db (s, 0), largest);
+  if (g_strcmp0 (s->reason->text[0], s->reason->text[1]) == 0)
+    return g_strdup_printf (_("A U below %s dB would decide it; its largest part is %s, which is assumed for %s: %s."), say_db (s, 0), largest,
+                            say_text (s, 2), settles_assumed (s->reason->text[1]));
+  return g_strdup_printf (_("A U below %s dB would decide it; its largest part is %s, then %s, which is assumed for %s: %s."), say_db (s, 0), largest,
+                          sp_words_term (s->reason->text[1]), say_text (s, 2), settles_assumed (s->reason->text[1]));
+}
+
 char *
 words_of_proof (Speaker *s)
 {
@@ -157,8 +193,7 @@ words_of_proof (Speaker *s)
   case SP_REASON_PROVE_AMBIENT:
     return g_strdup_printf (_("Take both sweeps again where what stands at %s without the radio is silent or kept out."), say_frequency (s, 0));
   case SP_REASON_PROVE_UNCERTAINTY:
-    return g_strdup_printf (_("A U below %s dB would decide it; its largest part is %s."), say_db (s, 0),
-                            s->reason->text[0] ? say_keep (s, g_strdup (sp_words_term (s->reason->text[0]))) : "-");
+    return words_of_less_u (s);
   default:
     return NULL;
   }

@@ -329,6 +329,8 @@ words_of_warning (Speaker *s)
     return g_strdup_printf (_("The phase noise table ends at %s from the carrier: beyond, its end value is held."), say_frequency (s, 0));
   case SP_REASON_NO_REFERENCE_BANDWIDTH:
     return g_strdup_printf (_("%s sets no reference bandwidth: levels are compared as they were read."), say_text (s, 0));
+  case SP_REASON_ASSUMED_DECIDES:
+    return words_of_assumed (s);
   case SP_REASON_CLASSES_NONE:
     if (isnan (s->reason->value[1]))
       return g_strdup_printf (_("No rule of %s applies to a fundamental of %s."), say_text (s, 0), say_frequency (s, 0));

@@ -97,12 +97,31 @@ sp_words_missing (const SpOutlook *outlook, SpHand hand)
 }
 
 char *
+sp_words_room (const SpEmission *emission, SpHand hand)
+{
+  if (emission->decision == SP_DECISION_BLIND)
+    return g_strdup (_("blind"));
+  double room_db = sp_emission_deciding_margin_db (emission);
+  return isnan (room_db) ? g_strdup ("") : sp_words_signed (room_db, 1, hand);
+}
+
+char *
 sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand)
 {
-  if (found->worst_emission >= 0 && sp_emission_is_blind (&found->emissions[found->worst_emission]))
-    return g_strdup (_("blind"));
-  double margin_db = sp_findings_deciding_margin_db (found);
-  return isnan (margin_db) ? g_strdup ("") : sp_words_signed (margin_db, 1, hand);
+  const SpEmission *deciding = sp_findings_deciding (found);
+  return deciding ? sp_words_room (deciding, hand) : g_strdup ("");
+}
+
+char *
+sp_words_unsettled (const SpConditionFindings *found, SpHand hand)
+{
+  const SpEmission *unsettled = sp_findings_unsettled (found);
+  if (!unsettled)
+    return NULL;
+  g_autofree char *name = sp_words_emission (unsettled, hand), *over = sp_words_number (-unsettled->margin_db, 1, hand);
+  g_autofree char *why = unsettled->reason ? sp_words_reason (unsettled->reason, hand) : g_strdup ("");
+  g_autofree char *proof = unsettled->would_prove ? sp_words_reason (unsettled->would_prove, hand) : NULL;
+  return g_strdup_printf (_("Not settled: the %s, %s dB above its limit. %s%s%s"), name, over, why, proof ? " " : "", proof ? proof : "");
 }
 
 const char *

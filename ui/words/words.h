@@ -29,8 +29,13 @@ char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
 /* The floor of a planned sweep, or "blind" where its points lie too far apart for any line; what it lacks, nothing where blind. (transfer full) */
 char *sp_words_floor (const SpOutlook *outlook, SpHand hand);
 char *sp_words_missing (const SpOutlook *outlook, SpHand hand);
-/* The margin that decides, "+9.9" or "blind"; "" where there is none. (transfer full) */
+/* The room of an emission, what its verdict goes by: "+9.9" or "blind"; "" where there is none. Of a condition: of the emission that decides.
+ * (transfer full) */
+char *sp_words_room (const SpEmission *emission, SpHand hand);
 char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
+/* What stands above its limit unsettled while another emission decides: "Not settled: the spur ..., 8.0 dB above its limit. ..."; NULL: nothing does.
+ * (transfer full) */
+char *sp_words_unsettled (const SpConditionFindings *found, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
 /* What a step or a notched sweep came through. `own` NULL: no chain of its own. (transfer full) */
 char *sp_words_through (SpPurpose purpose, const SpChain *own);
