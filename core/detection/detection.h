@@ -21,6 +21,9 @@ typedef struct {
   double looks;    /* independent looks per point, m >= 1 */
   double averages; /* N >= 1 */
   gboolean max_hold;
+  gboolean min_hold;  /* the least of the N sweeps */
+  double line_looks;  /* of a peak's looks so many hold the line; 0: one, the least favourable to seeing it */
+  gboolean kind_open; /* of what the averages are taken nobody knows: `average` is the kind of the highest detection limit */
 } SpLaw;
 
 /* Where the noise stands among the readings: the quantile that is taken for the median of the law's noise, and what is added to it. 0.5 and 0;

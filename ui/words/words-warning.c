@@ -105,6 +105,9 @@ words_of_trace (Speaker *s)
   case SP_REASON_DETECTOR_UNKNOWN:
     return g_strdup_printf (_("%s does not say its detector and average, or uses a detector whose readings have no single law: the worst "
                               "case counts; ?detector= and ?average= state them."), say_text (s, 0));
+  case SP_REASON_AVERAGE_KIND_UNKNOWN:
+    return g_strdup_printf (_("%s averages within each point and does not say of what: of power, voltage and logarithm the worst counts; "
+                              "?average=power, voltage or log states it."), say_text (s, 0));
   case SP_REASON_ATTENUATION_UNKNOWN:
     return g_strdup_printf (_("%s does not say the analyzer's attenuation: what the mixer makes of the carrier cannot be predicted; give it as "
                               "?attenuation=."), say_text (s, 0));
