@@ -75,6 +75,12 @@ sp_law_noise_mean_db (const SpLaw *law)
   return sp_reading_mean_db (&r);
 }
 
+static double
+logit (double p)
+{
+  return p <= 0 ? -700 : p >= 1 ? 700 : log (p) - log1p (-p);
+}
+
 /* Half the readings of a held line lie above this one: the greatest of several reads high, the least low. */
 static double
 held_miss (double signal_db, void *data)
@@ -83,7 +89,7 @@ held_miss (double signal_db, void *data)
   SpReading r;
 
   sp_reading_init (&r, wanted->law, signal_db);
-  return sp_reading_quantile_db (&r, 0.5) - wanted->level_db;
+  return logit (sp_reading_tail (&r, wanted->level_db));
 }
 
 /* The same where what is held scatters normally, as a line far over the noise does, and the mean of several looks nearly. */
@@ -106,17 +112,29 @@ mean_held_miss (double signal_db, void *data)
 }
 
 #define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB */
+#define NARROW_DB 0.05       /* a reading that scatters less is normal to 1 % of that */
 
 /* The signal whose typical reading this is, and by how much it moves for a dB of the reading. */
 static double
 solve_signal (double (*miss) (double, void *), const SpLaw *law, double reading_db, double *slope)
 {
-  Wanted wanted = { law, reading_db };
+  double d = 0.05;
+  Wanted wanted = { law, reading_db }, under = { law, reading_db - d }, over = { law, reading_db + d };
   if (!(miss (-60, &wanted) < 0))
     return -INFINITY;
-  double signal = sp_solve (miss, &wanted, -60, fmax (reading_db, 0) + 20), d = 0.05;
-  *slope = 2 * d / (miss (signal + d, &wanted) - miss (signal - d, &wanted));
+  double signal = sp_solve (miss, &wanted, -60, fmax (reading_db, 0) + 30);
+  *slope = (miss (signal, &under) - miss (signal, &over)) / (miss (signal + d, &wanted) - miss (signal - d, &wanted));
   return signal;
+}
+
+static double
+held_signal_under (const SpLaw *law, double reading_db, double *slope)
+{
+  SpReading r;
+  sp_reading_prepare (&r, law, reading_db);
+  if (reading_db > FAR_OVER_NOISE_DB)
+    return reading_db - held_over_db (&r);
+  return solve_signal (sp_reading_normal_u_db (&r) < NARROW_DB ? mean_held_miss : held_miss, law, reading_db, slope);
 }
 
 /* Signal under a typical reading, and by how much it moves for a dB of the reading. */
@@ -127,13 +145,8 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
   double noise = sp_ratio_from_db (-reading_db);
 
   *slope = 1;
-  if (making.held > 1 && reading_db > FAR_OVER_NOISE_DB) {
-    SpReading r;
-    sp_reading_prepare (&r, law, reading_db);
-    return reading_db - held_over_db (&r);
-  }
-  if (making.held > 1) /* of what has a closed distribution the median, of means of logarithms and amplitudes nearly so */
-    return solve_signal (making.count > 1 ? mean_held_miss : held_miss, law, reading_db, slope);
+  if (making.held > 1)
+    return held_signal_under (law, reading_db, slope);
   if (making.greatest && making.count > 1)
     return reading_db > FAR_OVER_NOISE_DB ? reading_db : solve_signal (mean_miss, law, reading_db, slope);
   /* A mean of powers, however many, is S + N on average; of a single sample nobody has said that it is one. */
@@ -148,8 +161,6 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
     return reading_db;
   return solve_signal (mean_miss, law, reading_db, slope);
 }
-
-#define NARROW_DB 0.05 /* a reading that scatters less is normal to 1 % of that */
 
 /* u that the noise gives a signal of this level. */
 static double
@@ -215,7 +226,7 @@ sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, d
     high = fmax (high, signal_db);
     steepest = fmax (steepest, slope);
   }
-  *correction_db = (low + high) / 2 - reading_db;
+  *correction_db = fmin (law->min_hold ? INFINITY : 0, (low + high) / 2 - reading_db);
   *u_db = INFINITY;
   if (isfinite (low))
     *u_db = hypot (noise_u_db (law, (low + high) / 2, steepest), (high - low) / 2 / sqrt (3));

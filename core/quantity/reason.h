@@ -38,6 +38,7 @@
   X (FREQUENCY_DECIDED, "frequency-decided")     /* file, column taken for the frequency though others go one way too */             \
   X (UNIT_ASSUMED, "unit-assumed")               /* file, unit taken for "frequency", "level", or a setting's key as written */     \
   X (ORDER_REVERSED, "order-reversed")           /* file: rows descended in frequency */                                            \
+  X (SPACING_JUMPS, "spacing-jumps")             /* file; f Hz where, spacing below Hz, above Hz, RBW Hz: one RBW for two spacings */   \
   X (SETTING_IGNORED, "setting-ignored")         /* file, key, its text: looked like a setting, value not understood; line */       \
   /* -- warnings of a judging -- */                                                                                                 \
   X (RBW_UNKNOWN, "rbw-unknown")                 /* file */                                                                         \

@@ -97,6 +97,10 @@ words_of_trace (Speaker *s)
                             say_text (s, 1));
   case SP_REASON_ORDER_REVERSED:
     return g_strdup_printf (_("%s runs from high to low frequency: its points are turned round."), say_text (s, 0));
+  case SP_REASON_SPACING_JUMPS:
+    return g_strdup_printf (_("%s: at %s the spacing of its points goes from %s to %s, and it states one RBW of %s for both: each stretch is judged for "
+                              "itself; state the RBW of each, as in ?from=60MHz&rbw=30kHz."), say_text (s, 0), say_frequency (s, 0),
+                            say_frequency (s, 1), say_frequency (s, 2), say_frequency (s, 3));
   case SP_REASON_SETTING_IGNORED:
     return g_strdup_printf (_("%s, line %s: %s looks like a setting, but its value \"%s\" is not understood."), say_text (s, 0),
                             say_whole (s, 0), say_text (s, 1), say_text (s, 2));
