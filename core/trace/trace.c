@@ -101,13 +101,14 @@ sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const dou
   return trace;
 }
 
-/* The point's frequency as an option's value. */
+/* Its own ends as options, in place of others: one at a time, so that no old one lies on the wrong side of a new one. */
 static void
-name_end (SpTrace *trace, const char *key, double frequency_hz)
+name_ends (SpTrace *trace)
 {
   char digits[32];
-  g_autofree char *without = trace->options;
-  trace->options = sp_trace_options_set (without, key, sp_format_exact (frequency_hz, digits), NULL);
+  g_autofree char *whole = trace->options, *no_from = sp_trace_options_set (whole, "from", NULL, NULL);
+  g_autofree char *with_to = sp_trace_options_set (no_from, "to", sp_format_exact (trace->frequency_hz[trace->n - 1], digits), NULL);
+  trace->options = sp_trace_options_set (with_to, "from", sp_format_exact (trace->frequency_hz[0], digits), NULL);
 }
 
 SpTrace *
@@ -127,10 +128,8 @@ sp_trace_cut (const SpTrace *whole, guint64 first, guint64 n, gboolean named)
   sp_reasons_extend (part->warnings, whole->warnings);
   part->raw = whole->raw ? g_bytes_ref (whole->raw) : NULL;
   part->options = g_strdup (whole->options);
-  if (named) {
-    name_end (part, "to", part->frequency_hz[n - 1]); /* with both from the whole, an old end could lie on the wrong side of a new one */
-    name_end (part, "from", part->frequency_hz[0]);
-  }
+  if (named)
+    name_ends (part);
   const char *sha256 = whole->raw ? g_atomic_pointer_get (&owner->sha256) : NULL;
   if (sha256)
     sp_trace_know_sha256 (part, sha256);
