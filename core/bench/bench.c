@@ -63,8 +63,15 @@ sp_bench_add_condition (SpBench *bench, guint radio, char *name)
 void
 sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trace, SpChain *chain, double step_db)
 {
-  condition->sweeps = g_renew (SpSweep, condition->sweeps, condition->n_sweeps + 1);
-  condition->sweeps[condition->n_sweeps++] = (SpSweep) { purpose, trace, chain, step_db };
+  GPtrArray *stretches = sp_trace_stretches (trace);
+  guint n = stretches ? stretches->len : 1;
+  condition->sweeps = g_renew (SpSweep, condition->sweeps, condition->n_sweeps + n);
+  for (guint i = 0; i < n; i++) {
+    SpTrace *one = sp_trace_ref (stretches ? stretches->pdata[i] : trace);
+    condition->sweeps[condition->n_sweeps++] = (SpSweep) { purpose, one, chain ? sp_chain_ref (chain) : NULL, step_db };
+  }
+  sp_trace_unref (trace);
+  g_clear_pointer (&chain, sp_chain_unref);
 }
 
 void

@@ -66,9 +66,10 @@ split_step (SpSheet *sheet, SpGroup *group, const SpKey *key, SpItem *item, doub
   return TRUE;
 }
 
-/* All sweeps of one key; `chain` (may be NULL) is theirs. */
+/* All sweeps of one key; `chain` (may be NULL) is theirs. A file of several stretches is several sweeps; `offsets` (of guint): where each stands. */
 static gboolean
-read_sweeps (SpSheet *sheet, SpGroup *group, const SpKey *key, SpPurpose purpose, SpChain *chain, SpCondition *condition, GError **error)
+read_sweeps (SpSheet *sheet, SpGroup *group, const SpKey *key, SpPurpose purpose, SpChain *chain, SpCondition *condition, GArray *offsets,
+             GError **error)
 {
   g_autoptr (GArray) items = sp_key_items (key);
   if (items->len == 0)
@@ -83,6 +84,8 @@ read_sweeps (SpSheet *sheet, SpGroup *group, const SpKey *key, SpPurpose purpose
     if (!trace)
       return FALSE;
     sp_condition_add_sweep (condition, purpose, trace, chain ? sp_chain_ref (chain) : NULL, step_db);
+    while (offsets->len < condition->n_sweeps)
+      g_array_append_val (offsets, item->offset);
   }
   return TRUE;
 }
@@ -99,17 +102,17 @@ keyed_attenuation_db (const SpCondition *condition)
 }
 
 static gboolean
-fail_step (SpSheet *sheet, SpGroup *group, const SpItem *item, const SpSweep *sweep, double want_db, GError **error)
+fail_step (SpSheet *sheet, SpGroup *group, guint offset, const SpSweep *sweep, double want_db, GError **error)
 {
   const SpKey *key = sp_group_find (group, "step");
   double stated_db = sweep->trace->settings.attenuation_db;
   if (sweep->chain)
-    return sp_key_fail (sheet->file, group, key, item->offset, error,
+    return sp_key_fail (sheet->file, group, key, offset, error,
                         _("%s states %g dB of attenuation; expected %g dB, as in the keyed sweep, because step_chain= makes each step of this "
                           "condition a pad outside; leave steps of the analyzer's own attenuation, or those with the pad, to a condition of "
                           "their own, or give ?attenuation= where a file is wrong"),
                         sweep->trace->file, stated_db, want_db);
-  return sp_key_fail (sheet->file, group, key, item->offset, error,
+  return sp_key_fail (sheet->file, group, key, offset, error,
                       _("%s states %g dB of attenuation; expected %g dB, by the keyed sweep and the step; correct the step, or give "
                         "?attenuation= where a file is wrong, or step_chain= where the step is a pad outside"),
                       sweep->trace->file, stated_db, want_db);
@@ -118,24 +121,19 @@ fail_step (SpSheet *sheet, SpGroup *group, const SpItem *item, const SpSweep *sw
 /* What a step's file states (or ?attenuation= in its place) must be the keyed sweep's attenuation and the step; with an outside pad the
  * analyzer's own stays as it was. */
 static gboolean
-check_steps (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GError **error)
+check_steps (SpSheet *sheet, SpGroup *group, const SpCondition *condition, const GArray *offsets, GError **error)
 {
-  const SpKey *key = sp_group_find (group, "step");
-  if (!key)
-    return TRUE;
-  g_autoptr (GArray) items = sp_key_items (key);
   double keyed_db = keyed_attenuation_db (condition);
-  for (guint i = 0, k = 0; i < condition->n_sweeps; i++) {
+  for (guint i = 0; i < condition->n_sweeps; i++) {
     const SpSweep *sweep = &condition->sweeps[i];
     if (sweep->purpose != SP_PURPOSE_STEP)
       continue;
-    const SpItem *item = &g_array_index (items, SpItem, k++);
     double stated_db = sweep->trace->settings.attenuation_db, want_db = keyed_db + (sweep->chain ? 0 : sweep->step_db);
     if (isnan (stated_db) || isnan (want_db))
       sp_reasons_add (sheet->bench->own_warnings,
                       sp_reason_new (SP_REASON_STEP_UNKNOWN, sweep->trace->file, NULL, NULL, 1, sweep->step_db));
     else if (fabs (stated_db - want_db) > STEP_TOLERANCE_DB)
-      return fail_step (sheet, group, item, sweep, want_db, error);
+      return fail_step (sheet, group, g_array_index (offsets, guint, i), sweep, want_db, error);
   }
   return TRUE;
 }
@@ -145,6 +143,7 @@ read_all_sweeps (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError 
 {
   g_autoptr (SpChain) step_chain = NULL;
   g_autoptr (SpChain) notched_chain = NULL;
+  g_autoptr (GArray) offsets = g_array_new (FALSE, FALSE, sizeof (guint));
   if (!sp_sheet_chain (sheet, group, "step_chain", &step_chain, error)
       || !sp_sheet_chain (sheet, group, "notched_chain", &notched_chain, error))
     return FALSE;
@@ -155,10 +154,10 @@ read_all_sweeps (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError 
     if (purpose < 0)
       continue;
     key->used = TRUE;
-    if (!read_sweeps (sheet, group, key, purpose, chain, condition, error))
+    if (!read_sweeps (sheet, group, key, purpose, chain, condition, offsets, error))
       return FALSE;
   }
-  return check_steps (sheet, group, condition, error);
+  return check_steps (sheet, group, condition, offsets, error);
 }
 
 static gboolean

@@ -204,6 +204,9 @@ read_room (SpSheet *sheet, SpGroup *group, GError **error)
     return sp_key_fail (sheet->file, group, key, 0, error, _("%u files stand here; expected one unkeyed sweep for all"), items->len);
   SpItem *item = &g_array_index (items, SpItem, 0);
   sheet->bench->unkeyed = sp_sheet_trace (sheet, group, key, item->offset, item->text, error);
+  if (sheet->bench->unkeyed && sp_trace_is_a_part (sheet->bench->unkeyed))
+    return sp_key_fail (sheet->file, group, key, item->offset, error,
+                        _("%s holds several sweeps, one behind the other; expected one unkeyed sweep for all: name it, as in ?table=1"), item->text);
   return sheet->bench->unkeyed != NULL;
 }
 

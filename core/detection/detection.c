@@ -75,7 +75,13 @@ sp_law_noise_mean_db (const SpLaw *law)
   return sp_reading_mean_db (&r);
 }
 
-/* Half the readings of a held line lie above this one: the greatest of several reads high. */
+static double
+logit (double p)
+{
+  return p <= 0 ? -700 : p >= 1 ? 700 : log (p) - log1p (-p);
+}
+
+/* Half the readings of a held line lie above this one: the greatest of several reads high, the least low. */
 static double
 held_miss (double signal_db, void *data)
 {
@@ -83,34 +89,55 @@ held_miss (double signal_db, void *data)
   SpReading r;
 
   sp_reading_init (&r, wanted->law, signal_db);
-  return sp_reading_quantile_db (&r, 0.5) - wanted->level_db;
+  return logit (sp_reading_tail (&r, wanted->level_db));
 }
 
-/* The same where a line scatters normally: the median of the greatest of so many. */
+/* The same where what is held scatters normally, as a line far over the noise does, and the mean of several looks nearly. */
 static double
-held_over_db (const SpLaw *law, double signal_db)
+held_over_db (SpReading *r)
 {
+  const SpMaking *m = &r->making;
+  double over = m->held > 1 ? sp_reading_normal_u_db (r) * gsl_cdf_ugaussian_Pinv (pow (0.5, 1 / m->held)) : 0;
+  return m->least ? -over : over;
+}
+
+static double
+mean_held_miss (double signal_db, void *data)
+{
+  Wanted *wanted = data;
   SpReading r;
 
-  sp_reading_prepare (&r, law, signal_db);
-  return sp_reading_normal_u_db (&r) * gsl_cdf_ugaussian_Pinv (pow (0.5, 1 / r.making.held));
+  sp_reading_prepare (&r, wanted->law, signal_db);
+  return sp_reading_mean_db (&r) + held_over_db (&r) - wanted->level_db;
 }
 
 #define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB */
+#define NARROW_DB 0.05       /* a reading that scatters less is normal to 1 % of that */
 
 /* The signal whose typical reading this is, and by how much it moves for a dB of the reading. */
 static double
 solve_signal (double (*miss) (double, void *), const SpLaw *law, double reading_db, double *slope)
 {
-  Wanted wanted = { law, reading_db };
+  double d = 0.05;
+  Wanted wanted = { law, reading_db }, under = { law, reading_db - d }, over = { law, reading_db + d };
   if (!(miss (-60, &wanted) < 0))
     return -INFINITY;
-  double signal = sp_solve (miss, &wanted, -60, fmax (reading_db, 0) + 10), d = 0.05;
-  *slope = 2 * d / (miss (signal + d, &wanted) - miss (signal - d, &wanted));
+  double signal = sp_solve (miss, &wanted, -60, fmax (reading_db, 0) + 30);
+  *slope = (miss (signal, &under) - miss (signal, &over)) / (miss (signal + d, &wanted) - miss (signal - d, &wanted));
   return signal;
 }
 
-/* Signal under a mean reading, and by how much it moves for a dB of the reading. */
+static double
+held_signal_under (const SpLaw *law, double reading_db, double *slope)
+{
+  SpReading r;
+  sp_reading_prepare (&r, law, reading_db);
+  if (reading_db > FAR_OVER_NOISE_DB)
+    return reading_db - held_over_db (&r);
+  return solve_signal (sp_reading_normal_u_db (&r) < NARROW_DB ? mean_held_miss : held_miss, law, reading_db, slope);
+}
+
+/* Signal under a typical reading, and by how much it moves for a dB of the reading. */
 static double
 signal_under (const SpLaw *law, double reading_db, double *slope)
 {
@@ -118,11 +145,13 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
   double noise = sp_ratio_from_db (-reading_db);
 
   *slope = 1;
+  if (making.held > 1)
+    return held_signal_under (law, reading_db, slope);
+  if (making.greatest && making.count > 1)
+    return reading_db > FAR_OVER_NOISE_DB ? reading_db : solve_signal (mean_miss, law, reading_db, slope);
   /* A mean of powers, however many, is S + N on average; of a single sample nobody has said that it is one. */
   gboolean mean_of_powers = law->detector == SP_DETECTOR_RMS || law->average == SP_AVERAGE_POWER;
-  if (making.held > 1 && making.looks * making.count <= 1)
-    return reading_db < FAR_OVER_NOISE_DB ? solve_signal (held_miss, law, reading_db, slope) : reading_db - held_over_db (law, reading_db);
-  if (making.greatest || law->max_hold || (making.looks * making.count <= 1 && !mean_of_powers))
+  if (making.greatest || (making.looks * making.count <= 1 && !mean_of_powers))
     return reading_db;
   if (making.g == SP_AVERAGE_POWER) {
     *slope = 1 / (1 - noise);
@@ -133,27 +162,74 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
   return solve_signal (mean_miss, law, reading_db, slope);
 }
 
-#define NARROW_DB 0.05 /* a reading that scatters less is normal to 1 % of that */
+/* u that the noise gives a signal of this level. */
+static double
+noise_u_db (const SpLaw *law, double signal_db, double slope)
+{
+  const double low = gsl_cdf_ugaussian_Q (1), high = gsl_cdf_ugaussian_P (1);
+  SpReading r;
+
+  sp_reading_prepare (&r, law, signal_db);
+  double normal = sp_reading_normal_u_db (&r), held = 1 / r.making.held;
+  if (normal < NARROW_DB || (r.making.held > 1 && r.making.count > 1)) /* of `held` of them; of one it is `normal` itself */
+    return slope * normal * 0.5 * (gsl_cdf_ugaussian_Pinv (pow (high, held)) - gsl_cdf_ugaussian_Pinv (pow (low, held)));
+  sp_reading_init (&r, law, signal_db);
+  return slope * 0.5 * (sp_reading_quantile_db (&r, low) - sp_reading_quantile_db (&r, high));
+}
+
+#define MOST_LAWS 3
+#define SLOW_LOOKS 3 /* what a bucket of a slow sweep may hold more than of a quick one (by simulation: up to 4 at a fifth of the speed) */
+#define NEIGHBOURS 2 /* so many looks on a line that the greatest is taken of, where the points are close (by simulation) */
+
+/* What may have made a reading, the law itself first. */
+typedef struct {
+  SpLaw law;
+  double up_db; /* its mean noise power under that of the first, for the same noise on the display */
+} Maybe;
+
+/* Of averages of an unknown kind each kind. Of averaged peaks one with a line that holds for one look of each bucket, and one with more looks: how
+ * fast the sweep was nobody knows, and what averages leave of the scatter is less than that difference. Of a maximum hold with several points
+ * in an RBW one as if the greatest of them had been held so many times more: that one is taken for the line. */
+static guint
+maybe_of (const SpLaw *law, Maybe maybe[MOST_LAWS])
+{
+  static const SpAverage kinds[] = { SP_AVERAGE_POWER, SP_AVERAGE_LOG, SP_AVERAGE_VOLTAGE };
+  guint n = 1;
+
+  for (guint i = 0; i < MOST_LAWS; i++)
+    maybe[i] = (Maybe){ *law, 0 };
+  for (guint i = 0; i < G_N_ELEMENTS (kinds) && law->kind_open; i++)
+    if (kinds[i] != law->average)
+      maybe[n++].law.average = kinds[i];
+  if (law->detector == SP_DETECTOR_PEAK && law->average != SP_AVERAGE_NONE && law->averages > 1 && !law->max_hold && !law->min_hold) {
+    maybe[n].law.looks = SLOW_LOOKS * fmax (1, law->looks);
+    maybe[n++].law.line_looks = SLOW_LOOKS;
+  }
+  for (guint i = 1; i < n; i++)
+    maybe[i].up_db = sp_law_noise_quantile_db (&maybe[i].law, 0.5) - sp_law_noise_quantile_db (law, 0.5);
+  gboolean single = law->detector == SP_DETECTOR_SAMPLE || law->detector == SP_DETECTOR_PEAK;
+  if (single && law->max_hold && law->averages > 1 && law->looks <= 1)
+    maybe[n++].law.averages *= NEIGHBOURS;
+  return n;
+}
 
 void
 sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, double *u_db)
 {
-  const double low = gsl_cdf_ugaussian_Q (1), high = gsl_cdf_ugaussian_P (1);
-  double slope, signal_db = signal_under (law, reading_db, &slope);
-  SpReading r;
+  Maybe maybe[MOST_LAWS];
+  guint n = maybe_of (law, maybe);
+  double low = INFINITY, high = -INFINITY, steepest = 0;
 
-  *correction_db = fmin (0, signal_db - reading_db);
-  *u_db = INFINITY;
-  if (isinf (signal_db))
-    return;
-  sp_reading_prepare (&r, law, signal_db);
-  double normal = sp_reading_normal_u_db (&r), held = 1 / r.making.held;
-  if (normal < NARROW_DB) /* of the greatest of `held`: of one it is `normal` itself */
-    *u_db = slope * normal * 0.5 * (gsl_cdf_ugaussian_Pinv (pow (high, held)) - gsl_cdf_ugaussian_Pinv (pow (low, held)));
-  else {
-    sp_reading_init (&r, law, signal_db);
-    *u_db = slope * 0.5 * (sp_reading_quantile_db (&r, low) - sp_reading_quantile_db (&r, high));
+  for (guint i = 0; i < n; i++) {
+    double slope, signal_db = signal_under (&maybe[i].law, reading_db + maybe[i].up_db, &slope) - maybe[i].up_db;
+    low = fmin (low, signal_db);
+    high = fmax (high, signal_db);
+    steepest = fmax (steepest, slope);
   }
+  *correction_db = fmin (law->min_hold ? INFINITY : 0, (low + high) / 2 - reading_db);
+  *u_db = INFINITY;
+  if (isfinite (low))
+    *u_db = hypot (noise_u_db (law, (low + high) / 2, steepest), (high - low) / 2 / sqrt (3));
 }
 
 /* -- which law -- */
@@ -165,30 +241,69 @@ limit_over_displayed (const SpLaw *law)
   return sp_law_detection_limit_db (law, sp_law_threshold_db (law, 1001)) - sp_law_noise_quantile_db (law, 0.5);
 }
 
+/* The kinds that an average may be of, where the export does not say. */
+static guint
+kinds_of (const SpSettings *settings, SpAverage kinds[3])
+{
+  kinds[0] = settings->average;
+  if (settings->average != SP_AVERAGE_NONE)
+    return 1;
+  kinds[0] = SP_AVERAGE_VOLTAGE;
+  kinds[1] = SP_AVERAGE_LOG;
+  kinds[2] = SP_AVERAGE_POWER;
+  return 3;
+}
+
+/* Of `n` laws, the one with the highest detection limit over the noise that it displays. */
+static SpLaw
+worst_of (guint n, const SpLaw *laws)
+{
+  guint worst = 0;
+  double highest = n > 1 ? limit_over_displayed (&laws[0]) : 0;
+  for (guint i = 1; i < n; i++) {
+    double limit = limit_over_displayed (&laws[i]);
+    if (limit > highest) {
+      highest = limit;
+      worst = i;
+    }
+  }
+  return laws[worst];
+}
+
+#define HELD_UNKNOWN 10 /* sweeps of a minimum hold that does not say (common practice, no source): each takes more off the noise than off a line */
+
 SpLaw
 sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed)
 {
-  const SpDetector candidates[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS, SP_DETECTOR_AVERAGE };
+  const SpDetector plain[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS };
   SpDetector detector = settings->detector == SP_DETECTOR_NORMAL ? SP_DETECTOR_PEAK : settings->detector;
   gboolean known
       = detector == SP_DETECTOR_PEAK || detector == SP_DETECTOR_SAMPLE || detector == SP_DETECTOR_RMS || detector == SP_DETECTOR_AVERAGE;
-  double looks = spacing_hz / nbw_hz, worst = -INFINITY;
-  SpLaw law = { detector, settings->average, looks > 1 ? looks : 1, settings->averages >= 1 ? settings->averages : 1,
-                settings->hold == SP_HOLD_MAX };
+  double looks = spacing_hz / nbw_hz, unknown = settings->hold == SP_HOLD_MIN ? HELD_UNKNOWN : 1;
+  SpLaw law = { .detector = detector,
+                .average = settings->average,
+                .looks = looks > 1 ? looks : 1,
+                .averages = settings->averages >= 1 ? settings->averages : unknown,
+                .max_hold = settings->hold == SP_HOLD_MAX,
+                .min_hold = settings->hold == SP_HOLD_MIN };
+  SpLaw laws[G_N_ELEMENTS (plain) + 3];
+  SpAverage kinds[3];
+  guint n = 0, n_kinds = kinds_of (settings, kinds);
 
   *assumed = detector != settings->detector || !known || settings->hold == SP_HOLD_MIN;
-  if (settings->hold == SP_HOLD_MIN)
-    law.averages = 1;
-  for (guint i = 0; i < G_N_ELEMENTS (candidates) && !known; i++) {
-    SpLaw one = law;
-    one.detector = candidates[i];
-    double limit = limit_over_displayed (&one);
-    if (limit > worst) {
-      worst = limit;
-      law.detector = candidates[i];
-    }
+  if (known && detector != SP_DETECTOR_AVERAGE)
+    return law;
+  for (guint i = 0; i < G_N_ELEMENTS (plain) && !known; i++) {
+    laws[n] = law;
+    laws[n++].detector = plain[i];
   }
-  return law;
+  for (guint i = 0; i < n_kinds; i++) {
+    laws[n] = law;
+    laws[n].detector = SP_DETECTOR_AVERAGE;
+    laws[n].average = kinds[i];
+    laws[n++].kind_open = known && n_kinds > 1;
+  }
+  return worst_of (n, laws);
 }
 
 #define DIPS_DB 2.5 /* the least of a continuous envelope dips deep: 2.1 to 2.5 dB between its median and its tail over one look's (simulated) */
@@ -198,7 +313,7 @@ sp_noise_place (const SpSettings *settings, double *rank, double *extra_db)
 {
   gboolean mixed = settings->detector == SP_DETECTOR_NORMAL || settings->detector == SP_DETECTOR_UNKNOWN;
   *rank = mixed ? 0.75 : 0.5;
-  *extra_db = settings->detector == SP_DETECTOR_NEGATIVE || settings->hold == SP_HOLD_MIN ? DIPS_DB : 0;
+  *extra_db = settings->detector == SP_DETECTOR_NEGATIVE ? DIPS_DB : 0;
 }
 
 /* -- lines between the points -- */
@@ -229,6 +344,8 @@ sp_sampling_loss_db (SpDetector detector, SpAverage average, double spacing_hz, 
   case SP_DETECTOR_RMS:
     return rms;
   case SP_DETECTOR_AVERAGE:
+    if (average == SP_AVERAGE_NONE) /* nobody says of what */
+      return fmax (rms, fmax (log_mean, voltage));
     return average == SP_AVERAGE_POWER ? rms : average == SP_AVERAGE_LOG ? log_mean : voltage;
   case SP_DETECTOR_NEGATIVE:
     return square; /* a line on the edge of two buckets, seen at the far end of either */

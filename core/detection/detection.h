@@ -4,7 +4,7 @@
  * A reading of one look is the power |s + n|^2 of a steady signal in complex Gaussian noise: exponential without, noncentral
  * chi-square (two degrees of freedom) with a signal (Rice). Detectors and averages make of several looks:
  *   sample: one look; peak: the greatest of m looks; rms, power average: the mean of m*N powers; log and voltage average: the mean of
- *   m*N logarithms or amplitudes; max hold of N sweeps: the greatest of N.
+ *   m*N logarithms or amplitudes; max hold of N sweeps: the greatest of N; min hold: the least of N.
  * Sums are exact: gamma, Poisson mixture, or the inversion integral through the saddle point; never a normal approximation in the tail.
  */
 #pragma once
@@ -21,18 +21,22 @@ typedef struct {
   double looks;    /* independent looks per point, m >= 1 */
   double averages; /* N >= 1 */
   gboolean max_hold;
+  gboolean min_hold;  /* the least of the N sweeps */
+  double line_looks;  /* of a peak's looks so many hold the line; 0: one, the least favourable to seeing it */
+  gboolean kind_open; /* of what the averages are taken nobody knows: `average` is the kind of the highest detection limit */
 } SpLaw;
 
 /* Where the noise stands among the readings: the quantile that is taken for the median of the law's noise, and what is added to it. 0.5 and 0;
  * 'normal' alternates between greatest and least, so that its upper half is the peak's: its median is the 0.75 quantile (where the halves are
- * alike that is 3 dB high, on the safe side), and an unknown detector may be that one; the least of a bucket, and minimum hold, dip deeper
- * than any law here, 2.5 dB (by simulation, tests/simulate). */
+ * alike that is 3 dB high, on the safe side), and an unknown detector may be that one; the least of a bucket dips deeper than any law here,
+ * 2.5 dB (by simulation, tests/simulate). */
 void sp_noise_place (const SpSettings *settings, double *rank, double *extra_db);
 
 /* The law of a trace: m from point spacing and RBW, max(1, s/NBW); N = averages, 1 where not known (the safe side: the noise is read from
- * the trace itself). `assumed` set where the detector is not known or is 'normal', negative or quasi-peak, or at minimum hold. 'Normal' is
- * judged as peak; for the others, among sample, peak, rms and average, the law with the highest detection limit *over the displayed median
- * of the noise* is returned. */
+ * the trace itself), but 10 for a minimum hold, where that would be the other side. `assumed` set where the detector is not known or is
+ * 'normal', negative or quasi-peak, or at minimum hold. 'Normal' is judged as peak; for the others, among sample, peak, rms and average, the law
+ * with the highest detection limit *over the displayed median of the noise* is returned; so it is of power, voltage and log for an average
+ * that does not say of what (`kind_open`). */
 SpLaw sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed);
 
 /* Reading that noise alone stays below with probability p (0 < p < 1), dB over mean noise power. */
@@ -45,19 +49,21 @@ double sp_law_exceed (const SpLaw *law, double threshold_db, double signal_db);
 double sp_law_detection_limit_db (const SpLaw *law, double threshold_db);
 
 /* Mean of the noise in the reading's own kind (log averages -2.5068 dB, voltage averages -1.0491 dB, peaks of m looks 10 lg(1 + 1/2 + ... +
- * 1/m)), dB over mean noise power; under max hold that of one sweep. */
+ * 1/m)), dB over mean noise power; under max or min hold that of one sweep. */
 double sp_law_noise_mean_db (const SpLaw *law);
 
-/* Correction to add to a reading (dB over mean noise *power*, like all here) to get the signal, <= 0, and the standard uncertainty that
- * noise gives the corrected reading: half the 15.87 .. 84.13 % spread of the reading times the slope of the correction. Power averages: 10
- * lg(1 - 10^(-reading/10)); log and voltage averages: the signal whose mean reading this is (for one look E1 and Rice's mean); max hold: the
- * signal whose median held reading this is; single looks and peaks: 0. The reading should be at least the threshold; one not over the displayed noise gives -INFINITY and
- * INFINITY. */
+/* Correction to add to a reading (dB over mean noise *power*, like all here) to get the signal: <= 0, but under minimum hold, where noise has taken
+ * something off, > 0. And the standard uncertainty that noise gives the corrected reading: half the 15.87 .. 84.13 % spread of the reading
+ * times the slope of the correction. Power averages: 10 lg(1 - 10^(-reading/10)); log and voltage averages, and averages of peaks: the
+ * signal whose mean reading this is (for one look E1 and Rice's mean); maximum and minimum hold: the signal whose median held reading this is;
+ * single looks and peaks: 0. Where the law leaves something open (the kind of the average; how many looks of an averaged peak, or how many points
+ * of a held line, had the line) it is the middle of what may be, and u holds half the width as a rectangle. The reading should be at least the
+ * threshold; one not over the displayed noise gives -INFINITY and INFINITY. Held by tests/simulate/near. */
 void sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, double *u_db);
 
 /* Loss, dB >= 0, that a line suffers in the worst place between points `spacing_hz` apart: sample 12.04 (s/2B)^2, whatever is averaged over
  * sweeps; rms and power average over the bucket -10 lg of the mean response with the line at the bucket's edge; log average 12.04
  * (s/B)^2/3; voltage average by its own integral; negative 12.04 (s/B)^2; positive peak 0. Unknown, normal, quasi-peak: the greatest of
- * sample, rms and the averages. rbw NaN: INFINITY except for peak. Gaussian filter; `nbw_ratio` sets the noise bandwidth that the means
+ * sample, rms and the averages; an average of no stated kind the greatest of its kinds. rbw NaN: INFINITY except for peak. Gaussian filter; `nbw_ratio` sets the noise bandwidth that the means
  * use. */
 double sp_sampling_loss_db (SpDetector detector, SpAverage average, double spacing_hz, double rbw_hz, double nbw_ratio);

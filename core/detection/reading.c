@@ -13,13 +13,18 @@
 SpMaking
 sp_making_of (const SpLaw *law)
 {
-  double sweeps = law->average == SP_AVERAGE_NONE || law->max_hold ? 1 : law->averages;
-  SpMaking making
-      = { FALSE, 1, law->average == SP_AVERAGE_NONE ? SP_AVERAGE_POWER : law->average, sweeps, law->max_hold ? law->averages : 1 };
+  gboolean held = law->max_hold || law->min_hold;
+  SpMaking making = { .looks = 1,
+                      .with_line = fmax (1, law->line_looks),
+                      .g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_POWER : law->average,
+                      .count = law->average == SP_AVERAGE_NONE || held ? 1 : law->averages,
+                      .held = held ? law->averages : 1,
+                      .least = law->min_hold };
 
   if (law->detector == SP_DETECTOR_PEAK || law->detector == SP_DETECTOR_RMS)
     making.looks = law->looks;
-  making.greatest = law->detector == SP_DETECTOR_PEAK && law->looks > 1;
+  making.looks = law->detector == SP_DETECTOR_PEAK ? fmax (making.looks, making.with_line) : making.looks;
+  making.greatest = law->detector == SP_DETECTOR_PEAK && making.looks > 1;
   if (law->detector == SP_DETECTOR_AVERAGE) {
     making.count *= law->looks;
     making.g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_VOLTAGE : law->average;
@@ -101,7 +106,7 @@ ln_noise_below (double t)
   return t > M_LN2 ? log1p (-exp (-t)) : log (-expm1 (-t));
 }
 
-/* Of the greatest of m looks one holds all the signal and the others none: the least favourable. */
+/* Of the greatest of m looks some hold all the signal and the others none: one, the least favourable, where nothing else is known. */
 static double
 looks_tail (const SpMaking *making, double t, double signal)
 {
@@ -109,8 +114,9 @@ looks_tail (const SpMaking *making, double t, double signal)
 
   if (!making->greatest)
     return mean_tail (m, t, signal);
-  double others_below = (m - 1) * ln_noise_below (t), one = mean_tail (1, t, signal);
-  return t > 0 ? one - (1 - one) * expm1 (others_below) : 1; /* 1 - (1 - one) e^others, without cancellation */
+  double k = making->with_line, others_below = (m - k) * ln_noise_below (t), one = mean_tail (1, t, signal);
+  double any = k > 1 ? -expm1 (k * log1p (-one)) : one;
+  return t > 0 ? any - (1 - any) * expm1 (others_below) : 1; /* 1 - (1 - any) e^others, without cancellation */
 }
 
 static double
@@ -123,7 +129,8 @@ looks_density (const SpMaking *making, double t, double signal)
   double noise = -expm1 (-t), density = mean_density (1, t, signal), off = sqrt (t) - sqrt (signal), below = noise;
   if (signal > 0) /* the amplitude is off the signal's by no more than the noise's, which exceeds 7 once in e^49 */
     below = off > 7 ? 1 : off < -7 ? 0 : 1 - mean_tail (1, t, signal);
-  return density * pow (noise, m - 1) + below * (m - 1) * exp (-t) * pow (noise, m - 2);
+  double k = making->with_line;
+  return k * density * pow (below, k - 1) * pow (noise, m - k) + pow (below, k) * (m - k) * exp (-t) * pow (noise, m - k - 1);
 }
 
 /* -- the second step: mean of g -- */
@@ -304,6 +311,8 @@ sp_reading_tail (const SpReading *r, double level_db)
   double t = sp_ratio_from_db (level_db);
   double one = m->count > 1 ? sum_tail (r, g_of_power (m->g, t)) : looks_tail (m, t, r->signal);
 
+  if (m->least)
+    return m->held > 1 ? pow (one, m->held) : one;
   return m->held > 1 ? -expm1 (m->held * log1p (-one)) : one;
 }
 

@@ -1,7 +1,7 @@
 /* reading.h - the distribution of one reading: the engine under detection.h, for it alone
  *
  * A reading is made in three steps: of `looks` powers the mean, or the greatest; of `count` of those the mean of g, g being the identity,
- * the logarithm or the root; of `held` of those the greatest. The first has a closed distribution; the second, where count > 1, goes by an
+ * the logarithm or the root; of `held` of those the greatest, or the least. The first has a closed distribution; the second, where count > 1, goes by an
  * inversion integral over a grid of the first's density. Powers are over the mean noise power; levels are dB over it.
  */
 #pragma once
@@ -11,9 +11,11 @@
 typedef struct {
   gboolean greatest;
   double looks;
+  double with_line; /* of the greatest of the looks, so many hold the signal and the others none; >= 1 */
   SpAverage g; /* POWER, LOG or VOLTAGE */
   double count;
   double held;
+  gboolean least; /* of those held */
 } SpMaking;
 
 /* The grid is uniform in v, amplitude = ln(1 + e^v): logarithmic towards no amplitude, uniform above, smooth throughout, so that the

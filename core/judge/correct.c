@@ -226,6 +226,8 @@ sp_case_settings_warnings (SpCase *c)
       sp_case_warn (c, sp_reason_new (SP_REASON_RBW_UNKNOWN, file, NULL, NULL, 0));
     if (s->law_assumed)
       sp_case_warn (c, sp_reason_new (SP_REASON_DETECTOR_UNKNOWN, file, NULL, NULL, 0));
+    if (s->law.kind_open)
+      sp_case_warn (c, sp_reason_new (SP_REASON_AVERAGE_KIND_UNKNOWN, file, NULL, NULL, 0));
     if (isnan (s->trace->settings.attenuation_db))
       sp_case_warn (c, sp_reason_new (SP_REASON_ATTENUATION_UNKNOWN, file, NULL, NULL, 0));
     if (s->out->loss_between_db > 0 && s->spacing_hz > s->rbw_hz)

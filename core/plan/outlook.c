@@ -45,7 +45,8 @@ sp_plan_unsafe (const SpPlan *plan, const SpSetting *setting)
 static gboolean
 same_law (const SpLaw *a, const SpLaw *b)
 {
-  return a->detector == b->detector && a->average == b->average && a->looks == b->looks && a->averages == b->averages && a->max_hold == b->max_hold;
+  return a->detector == b->detector && a->average == b->average && a->looks == b->looks && a->averages == b->averages && a->max_hold == b->max_hold &&
+         a->min_hold == b->min_hold;
 }
 
 /* Threshold and detection limit over mean noise; solving for them costs up to milliseconds. */

@@ -38,6 +38,7 @@
   X (FREQUENCY_DECIDED, "frequency-decided")     /* file, column taken for the frequency though others go one way too */             \
   X (UNIT_ASSUMED, "unit-assumed")               /* file, unit taken for "frequency", "level", or a setting's key as written */     \
   X (ORDER_REVERSED, "order-reversed")           /* file: rows descended in frequency */                                            \
+  X (SPACING_JUMPS, "spacing-jumps")             /* file; f Hz where, spacing below Hz, above Hz, RBW Hz: one RBW for two spacings */   \
   X (SETTING_IGNORED, "setting-ignored")         /* file, key, its text: looked like a setting, value not understood; line */       \
   /* -- warnings of a judging -- */                                                                                                 \
   X (RBW_UNKNOWN, "rbw-unknown")                 /* file */                                                                         \
@@ -87,6 +88,8 @@
                                                     how many */                                                                     \
   X (SPURS_CUT, "spurs-cut")                     /* file; peaks found, the highest listed */                                        \
   X (HARMONICS_ONLY, "harmonics-only")           /* mask: names no search range, so only harmonics can be missing */                \
+  X (AVERAGE_KIND_UNKNOWN, "average-kind-unknown") /* file: an average in each bucket, of powers, amplitudes or logarithms it does not say: the worst  \
+                                                    of them counts */                                                               \
   X (SUM_DETECTOR, "sum-detector")               /* file; dB that the detector makes a sum of powers wrong */                       \
   X (PHASE_NOISE_HELD, "phase-noise-held")     /* ; offset Hz: the table's end value held */                                      \
   X (POWER_CLASS, "power-class")                 /* mask, rule below the edge, rule above it (NULL: none); P W, U dB, edge W: the stricter class is taken */ \

@@ -19,6 +19,7 @@
 #define SP_LIMIT_NUMBER_BYTES 400                /* the longest exact decimal of a double has 767 digits; nobody prints half of that */
 #define SP_LIMIT_PREAMBLE_WARNINGS 100           /* settings not understood, listed of one preamble: nobody reads more */
 #define SP_LIMIT_QUOTED_LINES 1000               /* lines that one quoted field may run over: an unclosed quote is found early */
+#define SP_LIMIT_STRETCHES 64                    /* of one trace by their spacing; what jumps more often is a list of points, no spans */
 #define SP_LIMIT_TABLES 1000                     /* one below the other in a file; each is a trace or more, kept with its settings */
 /* Bytes read again where a file of several traces has bad lines, and each is read alone: as one file of the greatest length. A reading has
  * its cost however short the file. */

@@ -31,7 +31,7 @@ read_one (const char *reference, gboolean all, SpTraceReading *reading)
     if (all && !options.column)
       reading->traces = sp_trace_read_all (path, &options, &reading->error);
     else {
-      SpTrace *trace = sp_trace_read_file (path, &options, &reading->error);
+      SpTrace *trace = all ? sp_trace_read_file (path, &options, &reading->error) : sp_trace_read_joined (path, &options, &reading->error);
       reading->traces = trace ? g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref) : NULL;
       if (trace)
         g_ptr_array_add (reading->traces, trace);

@@ -9,7 +9,7 @@ typedef struct {
   GError *error;
 } SpTraceReading;
 
-/* Reads each reference as sp_trace_read_file does, or with `all`, where it names no column, as sp_trace_read_all. The readings stand in the
+/* Reads each reference as sp_trace_read_joined does, or with `all`, where it names no column, as sp_trace_read_all. The readings stand in the
  * order of `references` (NULL-terminated). Unless `keep_going`, the first error in that order ends the reading: all in front of it have been
  * read, those behind it may have been. (transfer full), of SpTraceReading* */
 GPtrArray *sp_trace_read_many (const char *const *references, gboolean all, gboolean keep_going);

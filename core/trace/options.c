@@ -11,7 +11,7 @@
 void
 sp_trace_options_init (SpTraceOptions *options)
 {
-  *options = (SpTraceOptions){ .start_hz = NAN, .stop_hz = NAN, .unit = -1, .unit_scale = 1 };
+  *options = (SpTraceOptions){ .start_hz = NAN, .stop_hz = NAN, .unit = -1, .unit_scale = 1, .from_hz = NAN, .to_hz = NAN };
   sp_settings_init (&options->settings);
 }
 
@@ -114,12 +114,12 @@ level_unit (const char *text, SpTraceOptions *options, GError **error)
 typedef enum {
   KEY_RBW, KEY_VBW, KEY_ATTENUATION, KEY_REFERENCE, KEY_DETECTOR, KEY_AVERAGE, KEY_AVERAGES, KEY_HOLD, KEY_START, KEY_STOP, KEY_CENTER,
   KEY_SPAN, KEY_UNIT, KEY_FREQUENCY_UNIT, KEY_DECIMAL, KEY_DELIMITER, KEY_FORMAT, KEY_ORDER, KEY_COLUMN, KEY_FREQUENCY_COLUMN,
-  KEY_TABLE, KEY_BAD, N_KEYS
+  KEY_TABLE, KEY_FROM, KEY_TO, KEY_BAD, N_KEYS
 } Key;
 
 static const char *const key_names[] = {
   "rbw", "vbw", "attenuation", "reference", "detector", "average", "averages", "hold", "start", "stop", "center", "span", "unit",
-  "frequency_unit", "decimal", "delimiter", "format", "order", "column", "frequency_column", "table", "bad"
+  "frequency_unit", "decimal", "delimiter", "format", "order", "column", "frequency_column", "table", "from", "to", "bad"
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (key_names) == N_KEYS);
 
@@ -164,6 +164,8 @@ apply (Parser *parser, Key key, const char *text, GError **error)
       *(key == KEY_COLUMN ? &options->column : &options->frequency_column) = g_strdup (text);
       return *text || sp_fail (error, SP_ERROR_USAGE, _ ("?%s=: expected a number or a name"), name);
     case KEY_TABLE: return whole_number (name, text, &options->table, error);
+    case KEY_FROM: return frequency (name, text, &options->from_hz, error);
+    case KEY_TO: return frequency (name, text, &options->to_hz, error);
     case KEY_DECIMAL:
     case KEY_DELIMITER:
       if (!choose (key == KEY_DECIMAL ? decimal_words : delimiter_words, name, text, &value, error))
@@ -214,6 +216,8 @@ combine (Parser *parser, GError **error)
   if (options->start_hz < 0 || options->stop_hz <= options->start_hz)
     return sp_fail (error, SP_ERROR_USAGE, _ ("the sweep given goes from %g Hz to %g Hz; expected a start of 0 or more below the stop"),
                     options->start_hz, options->stop_hz);
+  if (options->to_hz <= options->from_hz)
+    return sp_fail (error, SP_ERROR_USAGE, _ ("the points given go from %g Hz to %g Hz; expected from= below to="), options->from_hz, options->to_hz);
   return TRUE;
 }
 
@@ -355,6 +359,8 @@ sp_trace_options_text (const SpTraceOptions *options)
   add (text, KEY_FREQUENCY_COLUMN, options->frequency_column);
   if (options->table)
     add_number (text, KEY_TABLE, options->table);
+  add_number (text, KEY_FROM, options->from_hz);
+  add_number (text, KEY_TO, options->to_hz);
   add (text, KEY_BAD, options->skip_bad ? "skip" : NULL);
   return g_string_free (text, FALSE);
 }

@@ -223,6 +223,27 @@ look_behind (SpPointsLoop *loop, SpFields *fields, SpLines lines, Behind *behind
   }
 }
 
+#define PREAMBLE_LINES 200 /* that another preamble is looked for in; each line alone where the first bad one is no error */
+
+/* Settings of a sweep in what stands from `at` on, in front of the row that goes on: from here the rows were taken otherwise. */
+static gboolean
+says_settings (const SpPointsLoop *loop, const SpLines *at, guint64 goes_on)
+{
+  g_auto (SpPreamble) preamble;
+  SpLines ahead = *at;
+  SpLine line;
+  const char *end = at->next;
+
+  for (guint n = loop->skip_bad ? 2 : PREAMBLE_LINES; n > 0 && sp_lines_next_record (&ahead, &line) && line.number < goes_on; n--)
+    end = line.end;
+  SpText text = { NULL, at->next, (gsize) (end - at->next), at->number - 1, "UTF-8" };
+  sp_preamble_read (&text, end, loop->dialect, 0, loop->file, &preamble, NULL);
+  const SpSettings *s = &preamble.settings;
+  return !isnan (s->rbw_hz) || !isnan (s->vbw_hz) || !isnan (s->attenuation_db) || !isnan (s->reference_dbm)
+         || s->detector != SP_DETECTOR_UNKNOWN || !isnan (preamble.start_hz) || !isnan (preamble.stop_hz) || !isnan (preamble.center_hz)
+         || !isnan (preamble.span_hz);
+}
+
 /* A line of text among the rows ends them, unless rows that carry them on come behind it. */
 static gboolean
 text_line (SpPointsLoop *loop, SpFields *fields, const SpLine *line, const SpLines *at, const SpLines *next, gboolean *end, GError **error)
@@ -237,6 +258,10 @@ text_line (SpPointsLoop *loop, SpFields *fields, const SpLine *line, const SpLin
   if (says_not_a_number (fields, line, loop->dialect->delimiter))
     return bad_line (loop, line, first, error, _ ("‘%s’ is not a number; expected a row as before"), text);
   look_behind (loop, fields, *next, &behind);
+  if (behind.goes_on && says_settings (loop, at, behind.goes_on)) {
+    loop->points->next_table = *at;
+    return *end = TRUE;
+  }
   if (behind.goes_on && is_header_line (loop, line))
     return TRUE;
   if (behind.goes_on)
@@ -250,6 +275,18 @@ text_line (SpPointsLoop *loop, SpFields *fields, const SpLine *line, const SpLin
   loop->points->trailing_line = line->number;
   loop->points->trailing_text = g_steal_pointer (&text);
   return TRUE;
+}
+
+/* A comment among the rows, with settings of rows that go on behind it? */
+static gboolean
+another_sweep (SpPointsLoop *loop, SpFields *fields, const SpLines *at, const SpLines *next)
+{
+  Behind behind;
+
+  if (!says_settings (loop, at, at->number + 1))
+    return FALSE;
+  look_behind (loop, fields, *next, &behind);
+  return behind.goes_on > 0;
 }
 
 /* Behind a blank line: a row that begins another table? */
@@ -274,6 +311,11 @@ sp_points_slow_line (SpPointsLoop *loop, SpFields *fields, SpLines *lines, gbool
   *end = !sp_lines_next_record (lines, &line);
   if (!*end && sp_line_is_blank (&line))
     loop->blank_behind = loop->points->n;
+  if (!*end && loop->points->n > 0 && sp_line_is_comment (&line, NULL)) {
+    loop->points->next_table = another_sweep (loop, fields, &at, lines) ? at : loop->points->next_table;
+    *end = loop->points->next_table.next != NULL;
+    return TRUE;
+  }
   if (*end || sp_line_is_blank (&line) || sp_line_is_comment (&line, NULL))
     return TRUE;
   if (line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES)

@@ -19,8 +19,8 @@ typedef struct {
 } SpPoints;
 
 /* The header's rows, up to the text's end, to a block that is no table, or to another table of the same form: such a one begins behind a
- * line of text or a blank line, goes back in frequency, and has at least half as many rows. A header repeated among rows that go on is
- * passed over.
+ * line of text or a blank line, goes back in frequency, and has at least half as many rows; or behind lines, comments too, that give settings
+ * of a sweep, wherever in frequency its rows go on. A header repeated among rows that go on is passed over.
  * The first bad line is an error that names its column and what stands there; with `skip_bad` it is counted instead.
  * `points` is to be cleared even then. */
 gboolean sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpHeader *header, gboolean skip_bad, const char *file,

@@ -113,10 +113,20 @@ set_detector (Reader *reader, const Pair *pair)
 static void
 set_average_kind (Reader *reader, const Pair *pair)
 {
+  SpSettings *settings = &reader->preamble->settings;
   g_autofree char *folded = sp_words_fold (pair->text, -1);
+  SpAverage kind;
 
-  if (!sp_words_average (folded, &reader->preamble->settings.average))
-    ignored (reader, pair);
+  if (sp_words_average (folded, &kind) && (settings->average == SP_AVERAGE_NONE || kind == SP_AVERAGE_NONE || settings->average == kind)) {
+    settings->average = kind == SP_AVERAGE_NONE ? settings->average : kind;
+    return;
+  }
+  if (pair->number >= 1 && pair->unit.kind == SP_UNIT_KIND_NONE) { /* "Average: 16": so many, of what it does not say */
+    set (reader, pair, &settings->averages, pair->number);
+    return;
+  }
+  settings->average = SP_AVERAGE_NONE;
+  ignored (reader, pair);
 }
 
 static void

@@ -295,6 +295,20 @@ several_tables (SpReadJob *job, const GArray *lines, GError **error)
                      lines->len > 10 ? ", …" : "");
 }
 
+/* Do they follow each other in frequency, none reaching into another? */
+static gboolean
+follow (const GPtrArray *traces)
+{
+  gboolean up = traces->len > 1, down = up;
+
+  for (guint i = 1; i < traces->len; i++) {
+    const SpTrace *a = traces->pdata[i - 1], *b = traces->pdata[i];
+    up &= b->frequency_hz[0] >= a->frequency_hz[a->n - 1];
+    down &= b->frequency_hz[b->n - 1] <= a->frequency_hz[0];
+  }
+  return up || down;
+}
+
 /* The first table has been read; those behind it. */
 static gboolean
 read_tables (SpReadJob *job, const SpText *text, Table *first, GError **error)
@@ -323,7 +337,7 @@ read_tables (SpReadJob *job, const SpText *text, Table *first, GError **error)
   }
   if (good && wanted > lines->len)
     return sp_fail (error, SP_ERROR_INPUT, _ ("%s: ?table=%u, and there are %u tables of rows"), job->file, wanted, lines->len);
-  if (good && !job->all && wanted == 0 && lines->len > 1)
+  if (good && !job->all && wanted == 0 && lines->len > 1 && !(job->joins && follow (job->traces)))
     return several_tables (job, lines, error);
   return good;
 }

@@ -141,6 +141,51 @@ read_block (SpReadJob *job, GError **error)
   return TRUE;
 }
 
+/* ---- points of a range ---- */
+
+/* Of one trace what from= and to= leave; its settings are the whole's. NULL where that is no trace. (transfer full) */
+static SpTrace *
+keep_range (SpTrace *whole, const SpTraceOptions *options)
+{
+  guint64 first = isnan (options->from_hz) ? 0 : sp_trace_find (whole, options->from_hz);
+  guint64 end = isnan (options->to_hz) ? whole->n : sp_trace_find (whole, options->to_hz);
+  end += end < whole->n && whole->frequency_hz[end] == options->to_hz;
+  return end >= first + 2 ? sp_trace_cut (whole, first, end - first, FALSE) : NULL;
+}
+
+static gboolean
+keep_ranges (SpReadJob *job, GError **error)
+{
+  GPtrArray *kept = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
+  const SpTrace *whole = NULL;
+  for (guint i = 0; i < job->traces->len; i++) {
+    whole = job->traces->pdata[i];
+    SpTrace *part = keep_range (job->traces->pdata[i], job->options);
+    if (part)
+      g_ptr_array_add (kept, part);
+  }
+  if (kept->len == 0)
+    sp_fail (error, SP_ERROR_INPUT, _ ("%s: fewer than 2 points in the range of ?from= and ?to=; expected some of those from %.12g to %.12g Hz"),
+             whole->file, whole->frequency_hz[0], whole->frequency_hz[whole->n - 1]);
+  gboolean any = kept->len > 0;
+  g_ptr_array_set_size (job->traces, 0);
+  g_ptr_array_extend_and_steal (job->traces, kept);
+  return any;
+}
+
+/* An RBW that no option states for just these points was one for all of them. */
+static gboolean
+finish (SpReadJob *job, GError **error)
+{
+  const SpTraceOptions *options = job->options;
+  for (guint i = 0; i < job->traces->len; i++) {
+    SpTrace *whole = job->traces->pdata[i];
+    if (isnan (options->settings.rbw_hz) && !isnan (whole->settings.rbw_hz))
+      sp_trace_warn_of_stretches (whole);
+  }
+  return (isnan (options->from_hz) && isnan (options->to_hz)) || keep_ranges (job, error);
+}
+
 /* ---- entry points ---- */
 
 #define LONG_BYTES ((gsize) 1 << 20) /* hashed in half a millisecond: a thread costs a tenth of that */
@@ -181,12 +226,14 @@ read_each_alone (GPtrArray *traces, GBytes *bytes, const char *file, GError **er
   return TRUE;
 }
 
+typedef enum { READ_ONE, READ_JOINED, READ_ALL } Extent;
+
 static GPtrArray *
-read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, gboolean all, GError **error)
+read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, Extent extent, GError **error)
 {
   SpTraceOptions none;
   g_autoptr (GPtrArray) traces = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
-  SpReadJob job = { bytes, file, given ? given : &none, all, traces };
+  SpReadJob job = { bytes, file, given ? given : &none, extent == READ_ALL, extent == READ_JOINED, traces };
   gboolean good;
 
   sp_trace_options_init (&none);
@@ -201,14 +248,30 @@ read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, gboole
                                              "?format=real32&start=30MHz&stop=1GHz, say (or real64, ascii)"));
   else
     good = sp_read_tables (&job, error);
-  return good ? g_steal_pointer (&traces) : NULL;
+  return good && finish (&job, error) ? g_steal_pointer (&traces) : NULL;
 }
 
 SpTrace *
 sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, FALSE, error);
+  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_ONE, error);
   return traces ? sp_trace_ref (traces->pdata[0]) : NULL;
+}
+
+static SpTrace *
+read_joined (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error)
+{
+  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_JOINED, error);
+  if (!traces)
+    return NULL;
+  return traces->len > 1 ? sp_trace_join (traces) : sp_trace_ref (traces->pdata[0]);
+}
+
+SpTrace *
+sp_trace_read_joined (const char *path, const SpTraceOptions *options, GError **error)
+{
+  g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
+  return bytes ? read_joined (bytes, path, options, error) : NULL;
 }
 
 SpTrace *
@@ -231,10 +294,13 @@ sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **
   if (!bytes)
     return NULL;
   GThread *hashing = g_bytes_get_size (bytes) >= LONG_BYTES ? g_thread_new ("hash", hash, bytes) : NULL;
-  SpTrace *trace = sp_trace_read_bytes (bytes, path, options, error);
+  SpTrace *trace = read_joined (bytes, path, options, error);
   g_autofree char *sha256 = hashing ? g_thread_join (hashing) : NULL;
   if (trace && sha256)
     sp_trace_know_sha256 (trace, sha256);
+  GPtrArray *parts = trace && sha256 ? sp_trace_stretches (trace) : NULL;
+  for (guint i = 0; parts && i < parts->len; i++)
+    sp_trace_share_sha256 (trace, parts->pdata[i]);
   return trace;
 }
 
@@ -248,6 +314,6 @@ sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **err
 GPtrArray *
 sp_trace_read_all_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, TRUE, error);
+  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_ALL, error);
   return traces && read_each_alone (traces, bytes, name, error) ? g_steal_pointer (&traces) : NULL;
 }

@@ -9,6 +9,7 @@ typedef struct {
   const char *file;
   const SpTraceOptions *options;
   gboolean all;          /* tables and level columns, not only one */
+  gboolean joins;        /* else: tables too, where each goes on in frequency where the last one ended: one sweep in several stretches */
   GPtrArray *traces;     /* what came of it */
 } SpReadJob;
 

@@ -2,6 +2,7 @@
 
 #include "core/quantity/error.h"
 #include "core/quantity/hash.h"
+#include "core/quantity/text.h"
 #include "core/trace/build.h"
 #include "core/trace/limits.h"
 
@@ -13,6 +14,7 @@ typedef struct {
   SpTrace trace;              /* first: what everybody sees */
   GBytes *frequencies, *levels; /* what its arrays point into */
   char *sha256;               /* set once, by whoever asks first */
+  GPtrArray *stretches;       /* likewise; empty: there is but one */
 } Owner;
 
 static const char *const detector_names[] = { NULL, "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak" };
@@ -99,6 +101,64 @@ sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const dou
   return trace;
 }
 
+/* Its own ends as options, in place of others: one at a time, so that no old one lies on the wrong side of a new one. */
+static void
+name_ends (SpTrace *trace)
+{
+  char digits[32];
+  g_autofree char *whole = trace->options, *no_from = sp_trace_options_set (whole, "from", NULL, NULL);
+  g_autofree char *with_to = sp_trace_options_set (no_from, "to", sp_format_exact (trace->frequency_hz[trace->n - 1], digits), NULL);
+  trace->options = sp_trace_options_set (with_to, "from", sp_format_exact (trace->frequency_hz[0], digits), NULL);
+}
+
+SpTrace *
+sp_trace_cut (const SpTrace *whole, guint64 first, guint64 n, gboolean named)
+{
+  Owner *owner = (Owner *) whole;
+  g_autoptr (GBytes) frequencies = g_bytes_new_from_bytes (owner->frequencies, first * sizeof (double), n * sizeof (double));
+  g_autoptr (GBytes) levels = g_bytes_new_from_bytes (owner->levels, first * sizeof (double), n * sizeof (double));
+  SpTrace *part = sp_trace_build (whole->file, frequencies, levels);
+
+  part->column = g_strdup (whole->column);
+  part->unit_read = whole->unit_read;
+  part->unit_scale = whole->unit_scale;
+  part->settings = whole->settings;
+  part->skipped_lines = whole->skipped_lines;
+  part->skipped = whole->skipped ? g_array_ref (whole->skipped) : NULL;
+  sp_reasons_extend (part->warnings, whole->warnings);
+  part->raw = whole->raw ? g_bytes_ref (whole->raw) : NULL;
+  part->options = g_strdup (whole->options);
+  if (named)
+    name_ends (part);
+  const char *sha256 = whole->raw ? g_atomic_pointer_get (&owner->sha256) : NULL;
+  if (sha256)
+    sp_trace_know_sha256 (part, sha256);
+  return part;
+}
+
+void
+sp_trace_know_stretches (SpTrace *trace, GPtrArray *parts)
+{
+  Owner *owner = (Owner *) trace;
+
+  if (g_once_init_enter (&owner->stretches))
+    g_once_init_leave (&owner->stretches, parts);
+  else
+    g_ptr_array_unref (parts);
+}
+
+GPtrArray *
+sp_trace_stretches (const SpTrace *trace)
+{
+  Owner *owner = (Owner *) trace;
+
+  if (g_once_init_enter (&owner->stretches)) {
+    GPtrArray *found = sp_trace_find_stretches (trace);
+    g_once_init_leave (&owner->stretches, found ? found : g_ptr_array_new ());
+  }
+  return owner->stretches->len ? owner->stretches : NULL;
+}
+
 const char *
 sp_trace_sha256 (const SpTrace *trace)
 {
@@ -142,6 +202,7 @@ clear (gpointer memory)
   g_free (trace->file);
   g_free (trace->column);
   g_free (owner->sha256);
+  g_clear_pointer (&owner->stretches, g_ptr_array_unref);
   g_free (trace->options);
   g_ptr_array_unref (trace->warnings);
   g_clear_pointer (&trace->skipped, g_array_unref);

@@ -12,7 +12,7 @@ typedef enum {
   SP_DETECTOR_PEAK,
   SP_DETECTOR_SAMPLE,
   SP_DETECTOR_RMS,
-  SP_DETECTOR_AVERAGE, /* average over the bucket; SpAverage says of what (none: voltage) */
+  SP_DETECTOR_AVERAGE, /* average over the bucket; SpAverage says of what (none: nobody knows, the worst counts) */
   SP_DETECTOR_NEGATIVE,
   SP_DETECTOR_NORMAL, /* alternating greatest and least */
   SP_DETECTOR_QUASI_PEAK
@@ -68,6 +68,7 @@ typedef struct {
   char *column;                   /* number from 1 among the file's columns, or a header's text: of the levels */
   char *frequency_column;         /* the same, of the frequencies */
   guint table;                    /* number from 1 among tables that stand one below the other; 0 not given */
+  double from_hz, to_hz;          /* only the points from here to there count, ends included; NaN: all */
   gboolean skip_bad;
 } SpTraceOptions;
 
@@ -92,6 +93,9 @@ char *sp_trace_options_set (const char *text, const char *key, const char *value
  * names; with several and none named it is an error that lists them. Limits: core/trace/limits.h. Errors name file, line, column, what was
  * expected and what to do. `options` NULL: none. (transfer full) */
 SpTrace *sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error);
+/* The same for who takes a trace stretch by stretch: tables that follow each other in frequency, as behind a second preamble, are no error but its
+ * stretches, each with its own settings; the trace itself is then the first of them. (transfer full) */
+SpTrace *sp_trace_read_joined (const char *path, const SpTraceOptions *options, GError **error);
 /* The same for who will ask for its hash: of a long file it is worked out meanwhile, in a thread of its own. (transfer full) */
 SpTrace *sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **error);
 /* The same from bytes that are already there; `name` stands in messages. (transfer full) */
@@ -116,6 +120,13 @@ void sp_trace_share_sha256 (const SpTrace *known, const SpTrace *trace);
 SpTrace *sp_trace_ref (const SpTrace *trace);
 void sp_trace_unref (SpTrace *trace);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTrace, sp_trace_unref)
+
+/* Where the spacing of the points jumps, by a factor of two and more, spans were exported one behind the other, and nothing says that they were
+ * taken alike: each is a trace of its own, of the same file, its options naming its points with from= and to=. The point where two meet is
+ * in both. NULL: there is but one. Found once, kept with the trace. From any thread. (transfer none), of SpTrace* */
+GPtrArray *sp_trace_stretches (const SpTrace *trace);
+/* The trace is but the first of its stretches: the others lie beyond its points. */
+gboolean sp_trace_is_a_part (const SpTrace *trace);
 
 /* Greatest distance in Hz between neighbouring points over the intervals that [from, to] touches, at least one. */
 double sp_trace_spacing_hz (const SpTrace *trace, double from_hz, double to_hz);

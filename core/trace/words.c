@@ -61,6 +61,8 @@ static const Entry settings[] = {
     "rilevatore|tipo di rivelatore|tipo di rilevatore|deteccion|検波タイプ|検出器|検出モード|デテクタ" },
   { SP_WORD_AVERAGE_KIND,
     "average type|avg type|average mode|averaging|averaging type|averaging mode|mittelungsart|mittelung|"
+    "average|avg|aver|average kind|avg mode|averaged over|mittelwert|mittelwertbildung|mittelungstyp|art der mittelung|moyenne|moyennage|"
+    "mode de moyenne|type de moyennage|promedio|promediado|tipo de promediado|modo de promedio|media|modo di media|平均|平均タイプ|アベレージ|"
     "type de moyenne|tipo de promedio|tipo di media|average domain|平均方式|平均化|平均モード|平均の種類|アベレージ方式" },
   { SP_WORD_AVERAGES,
     "averages|average count|avg count|number of averages|avg number|average number|sweep count|sweeps|mittelungen|"
@@ -134,11 +136,16 @@ static const Entry averages[] = {
   { SP_AVERAGE_NONE,
     "none|off|no|0|aus|keine|aucune|ninguno|nessuna|なし|オフ" },
   { SP_AVERAGE_POWER,
-    "power|pwr|rms|power average|leistung|puissance|potencia|potenza|電力|電力平均" },
+    "power|pwr|rms|power average|leistung|puissance|potencia|potenza|電力|電力平均|power rms|rms power|pwr rms|pwr avg|rms average|rms avg|"
+    "mean power|power mean|power avg|linear power|lin power|leistungsmittel|leistungsmittelung|mittlere leistung|effektivwert|effektiv|"
+    "puissance moyenne|valeur efficace|efficace|potencia media|valor eficaz|eficaz|potenza media|valore efficace|実効値|パワー" },
   { SP_AVERAGE_LOG,
-    "log|log power|logarithmic|video|log average|db|logarithmisch|logarithmique|logaritmico|対数|対数平均" },
+    "log|log power|logarithmic|video|log average|db|logarithmisch|logarithmique|logaritmico|対数|対数平均|log pwr|log avg|log video|log pwr video|"
+    "log power video|video log|lg|dbm|decibel|logarithm|pegel|log mittelung|logarithmische mittelung|moyenne logarithmique|"
+    "logaritmica|promedio logaritmico|media logaritmica|ログ" },
   { SP_AVERAGE_VOLTAGE,
-    "voltage|volt|lin|linear|voltage average|spannung|tension|tensione|電圧|電圧平均|線形" },
+    "voltage|volt|lin|linear|voltage average|spannung|tension|tensione|電圧|電圧平均|線形|volts|voltage avg|voltage linear|linear voltage|lin voltage|"
+    "amplitude|spannungsmittelung|lineaire|moyenne lineaire|tension lineaire|lineal|promedio lineal|lineare|media lineare|リニア" },
 };
 
 enum { MODE_MAX, MODE_MIN, MODE_WRITE, MODE_AVERAGE };

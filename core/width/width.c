@@ -98,7 +98,7 @@ find_noise (SpWidths *w, Work *work, const SpWidthAsked *asked)
   gboolean assumed;
   work->nbw_hz = w->rbw_hz * sp_filter_nbw_ratio (asked->filter);
   work->law = sp_law_of (set, w->spacing_hz, work->nbw_hz, &assumed);
-  double looks = work->law.max_hold || work->law.detector == SP_DETECTOR_PEAK ? 1 : work->law.looks * work->law.averages;
+  double looks = work->law.max_hold || work->law.min_hold || work->law.detector == SP_DETECTOR_PEAK ? 1 : work->law.looks * work->law.averages;
   double together = isfinite (work->nbw_hz) ? fmin (1, w->spacing_hz / work->nbw_hz) : 1;
   work->noise_mw = sp_width_noise_mw (&work->readings, looks * together);
   w->noise_dbm = sp_db_from_ratio (work->noise_mw);
@@ -108,6 +108,8 @@ find_noise (SpWidths *w, Work *work, const SpWidthAsked *asked)
     warn (w, sp_reason_new (SP_REASON_RBW_UNKNOWN, w->file, NULL, NULL, 0));
   if (assumed)
     warn (w, sp_reason_new (SP_REASON_DETECTOR_UNKNOWN, w->file, NULL, NULL, 0));
+  if (work->law.kind_open)
+    warn (w, sp_reason_new (SP_REASON_AVERAGE_KIND_UNKNOWN, w->file, NULL, NULL, 0));
   if (wrong != 0)
     warn (w, sp_reason_new (SP_REASON_SUM_DETECTOR, w->file, NULL, NULL, 1, wrong));
   if (w->spacing_hz > w->rbw_hz / 2)

@@ -171,6 +171,45 @@ START_TEST (normal_is_judged_as_peak_over_its_upper_half)
 }
 END_TEST
 
+/* An average of nobody says what is the one of its kinds that sees least over the noise it displays, and says so; stated it is what is stated. */
+START_TEST (unsaid_average_is_the_worst)
+{
+  static const double looks[] = { 1.5, 6, 20 };
+  for (guint j = 0; j < G_N_ELEMENTS (looks); j++) {
+    SpSettings settings = { .detector = SP_DETECTOR_AVERAGE, .averages = NAN };
+    gboolean assumed;
+    SpLaw law = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
+    ck_assert (law.kind_open && law.average != SP_AVERAGE_NONE);
+    double limit = sp_law_detection_limit_db (&law, sp_law_threshold_db (&law, 500)) - sp_law_noise_quantile_db (&law, 0.5);
+    for (SpAverage kind = SP_AVERAGE_POWER; kind <= SP_AVERAGE_VOLTAGE; kind++) {
+      settings.average = kind;
+      SpLaw other = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
+      ck_assert (!other.kind_open && other.average == kind);
+      ck_assert_double_ge (limit, sp_law_detection_limit_db (&other, sp_law_threshold_db (&other, 500)) - sp_law_noise_quantile_db (&other, 0.5) - 1e-6);
+    }
+  }
+}
+END_TEST
+
+/* The least of N single looks of noise is one look of an N-th of the power: all its quantiles lie 10 lg N lower. */
+START_TEST (minimum_hold_of_noise)
+{
+  SpLaw one = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 1, FALSE }, least = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 20, FALSE, TRUE };
+  for (double p = 0.05; p < 1; p += 0.15)
+    ck_assert_double_eq_tol (sp_law_noise_quantile_db (&least, p), sp_law_noise_quantile_db (&one, p) - 10 * log10 (20), 1e-5);
+  /* What half of the held readings lie under is the level again. */
+  double correction, u;
+  for (double signal = 0; signal < 30; signal += 6) {
+    double low = -60, high = 60;
+    while (high - low > 1e-9)
+      *(sp_law_exceed (&least, (low + high) / 2, signal) > 0.5 ? &low : &high) = (low + high) / 2;
+    sp_law_near_noise (&least, low, &correction, &u);
+    ck_assert_double_eq_tol (low + correction, signal, 1e-4);
+    ck_assert (correction > 0 && u > 0);
+  }
+}
+END_TEST
+
 /* Not knowing must never promise more than knowing: over the displayed noise the assumed law's limit is the highest there is. */
 START_TEST (assumed_law_is_the_worst)
 {
@@ -218,13 +257,14 @@ START_TEST (losses)
   for (double s = 0; s < 12; s += 0.4) {
     double rms = sp_sampling_loss_db (SP_DETECTOR_RMS, SP_AVERAGE_LOG, s * 1e4, 1e4, ratio),
            log_mean = sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, s * 1e4, 1e4, ratio),
-           voltage = sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio),
+           voltage = sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_VOLTAGE, s * 1e4, 1e4, ratio),
            unknown = sp_sampling_loss_db (SP_DETECTOR_UNKNOWN, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio);
     ck_assert_double_eq_tol (rms, bucket_loss (SP_AVERAGE_POWER, s), 1e-6);
     ck_assert_double_eq_tol (voltage, bucket_loss (SP_AVERAGE_VOLTAGE, s), 1e-6);
     ck_assert_double_eq_tol (log_mean, bucket_loss (SP_AVERAGE_LOG, s), 1e-6);
     ck_assert (unknown >= fmax (fmax (rms, log_mean), voltage) - 1e-12);
     ck_assert (sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, s * 1e4, 1e4, ratio) == rms);
+    ck_assert (sp_sampling_loss_db (SP_DETECTOR_AVERAGE, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio) == fmax (fmax (rms, log_mean), voltage));
     ck_assert (sp_sampling_loss_db (SP_DETECTOR_PEAK, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio) == 0);
     ck_assert (sp_sampling_loss_db (SP_DETECTOR_NEGATIVE, SP_AVERAGE_NONE, s * 1e4, 1e4, ratio) >= unknown);
   }
@@ -250,6 +290,8 @@ suite (void)
   tcase_add_test (c, nothing_under_the_displayed_noise);
   tcase_add_test (c, law_of_settings);
   tcase_add_test (c, assumed_law_is_the_worst);
+  tcase_add_test (c, unsaid_average_is_the_worst);
+  tcase_add_test (c, minimum_hold_of_noise);
   tcase_add_test (c, normal_is_judged_as_peak_over_its_upper_half);
   tcase_add_test (c, losses);
   suite_add_tcase (s, c);

@@ -259,6 +259,51 @@ START_TEST (from_radios)
 }
 END_TEST
 
+/* A hundred points from 9 MHz on 10 kHz apart, then as many 100 kHz apart; `again`: settings stand before these. */
+static void
+put_jumping (const char *name, const char *attenuation, const char *again)
+{
+  GString *text = g_string_new (NULL);
+  g_string_append_printf (text, "Attenuation,%s dB\nRBW,10 kHz\nDetector,Sample\nFrequency (Hz),Level (dBm)\n", attenuation);
+  for (guint i = 0; i < 200; i++) {
+    g_string_append (text, i == 100 ? again : "");
+    g_string_append_printf (text, "%u,%g\n", 9000000 + (i < 100 ? i * 10000 : 990000 + (i - 99) * 100000), -80 - i % 7 / 10.);
+  }
+  put (name, text->str);
+  g_string_free (text, TRUE);
+}
+
+/* One file, as a user means it, and what it is: its stretches, all of that purpose, each with its options; read again they are the same. */
+START_TEST (a_file_of_two_stretches)
+{
+  put_jumping ("jump.csv", "10", "");
+  put_jumping ("step.csv", "20", "");
+  put_jumping ("pre.csv", "10", "RBW,100 kHz\n");
+  g_autoptr (SpBench) bench = good (HEAD "[radio A]\nkeyed=jump.csv\nstep=step.csv 10; s20.csv 20\n[radio B]\nkeyed=pre.csv; k1.csv\n"
+                                    "[radio C]\nkeyed=jump.csv?to=9.99MHz&rbw=10kHz; jump.csv?from=9.99MHz&rbw=100kHz\n[radio D]\nkeyed=jump.csv\n");
+  const SpCondition *a = &bench->conditions[0], *b = &bench->conditions[1], *c = &bench->conditions[2], *d = &bench->conditions[3];
+  ck_assert_uint_eq (a->n_sweeps, 5);
+  ck_assert (a->sweeps[1].purpose == SP_PURPOSE_KEYED && a->sweeps[1].trace->n == 101 && a->sweeps[0].trace->n == 100);
+  ck_assert (a->sweeps[2].step_db == 10 && a->sweeps[3].step_db == 10 && a->sweeps[4].step_db == 20);
+  ck_assert (a->sweeps[0].trace == d->sweeps[0].trace); /* one file, one value */
+  ck_assert_uint_eq (b->n_sweeps, 3);
+  ck_assert (b->sweeps[0].trace->settings.rbw_hz == 1e4 && b->sweeps[1].trace->settings.rbw_hz == 1e5);
+  ck_assert_str_eq (b->sweeps[1].trace->options, "table=2");
+  ck_assert (c->n_sweeps == 2 && c->sweeps[1].trace->settings.rbw_hz == 1e5 && c->sweeps[1].trace->n == 101);
+  ck_assert (warned (bench, SP_REASON_SPACING_JUMPS, "step.csv"));
+  ck_assert (!warned (bench, SP_REASON_SPACING_JUMPS, "pre.csv"));
+
+  GError *error = NULL;
+  ck_assert_ptr_null (read_sheet (HEAD "unkeyed=pre.csv\n[radio A]\nkeyed=k1.csv\n", &error)); /* one for all */
+  ck_assert (strstr (error->message, "table=1"));
+  g_clear_error (&error);
+  /* The place of an error is the item's, however many sweeps those before it are. */
+  ck_assert_ptr_null (read_sheet (HEAD "[radio A]\nkeyed=jump.csv\nstep=step.csv 10; s20.csv 15\n", &error));
+  ck_assert_msg (strstr (error->message, ":9:19:") && strstr (error->message, "s20.csv"), "%s", error->message);
+  g_clear_error (&error);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -275,6 +320,7 @@ suite (void)
   tcase_add_test (t, hash_of_what_judging_depends_on);
   tcase_add_test (t, with_other_parts);
   tcase_add_test (t, from_radios);
+  tcase_add_test (t, a_file_of_two_stretches);
   suite_add_tcase (s, t);
   return s;
 }

@@ -23,7 +23,7 @@ static const Way ways[] = {
   { "rms, 1.4 points in an RBW", 0.7, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE },
   { "log average of 10", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 10, FALSE },
   { "power average of 10", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 10, FALSE },
-  { "voltage average in the bucket", 0.5, SP_DETECTOR_AVERAGE, SP_AVERAGE_NONE, 1, FALSE },
+  { "voltage average in the bucket", 0.5, SP_DETECTOR_AVERAGE, SP_AVERAGE_VOLTAGE, 1, FALSE },
   { "log average in the bucket", 0.5, SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, 4, FALSE },
   { "peak", 0.5, SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, FALSE },
   { "peak, a point in three RBW", 3, SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, FALSE },

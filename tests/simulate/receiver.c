@@ -120,13 +120,15 @@ put_in (const SimSettings *s, double so_far, double power)
 {
   if (s->max_hold)
     return fmax (so_far, power);
+  if (s->min_hold)
+    return fmin (so_far, power);
   return so_far + (s->average == SP_AVERAGE_LOG ? log (power) : s->average == SP_AVERAGE_VOLTAGE ? sqrt (power) : power);
 }
 
 static double
 take_out (const SimSettings *s, double sum)
 {
-  if (s->max_hold)
+  if (s->max_hold || s->min_hold)
     return sum;
   double mean = sum / s->averages;
   return s->average == SP_AVERAGE_LOG ? exp (mean) : s->average == SP_AVERAGE_VOLTAGE ? mean * mean : mean;
@@ -140,7 +142,7 @@ sim_receive (SimChance *chance, const SimSettings *s, guint n, const SimLine *li
   g_autofree Volt *v = g_new (Volt, all);
   double a = pow (10, noise_dbm / 20), last = 1;
   for (guint i = 0; i < s->points; i++)
-    out_dbm[i] = 0;
+    out_dbm[i] = s->min_hold ? INFINITY : 0;
   for (guint sweep = 0; sweep < s->averages; sweep++) {
     make_noise (chance, all, independent, v);
     for (guint i = 0; i < all; i++) {

@@ -23,6 +23,8 @@ typedef struct {
   double rate;           /* of the sweep, in RBW^2: 0.5 is what instruments couple to; slower is less */
   double (*ground_db) (double frequency_hz, gconstpointer data); /* noise over the mean one, where it is not level; NULL: it is */
   gconstpointer ground;  /* its data */
+  gboolean min_hold;     /* the least of the sweeps */
+  gboolean kind_unsaid;  /* the export does not say of what its averages are */
 } SimSettings;
 
 double sim_frequency (const SimSettings *settings, guint point);

@@ -30,7 +30,7 @@ static const Way ways[] = {
   { "peak, a slow sweep", 1, SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, FALSE, 0.2, FALSE },
   { "rms", 0.5, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE, 0.5, FALSE },
   { "rms, a point in three RBW", 3, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE, 0.5, FALSE },
-  { "voltage average in the bucket", 1, SP_DETECTOR_AVERAGE, SP_AVERAGE_NONE, 1, FALSE, 0.1, FALSE },
+  { "voltage average in the bucket", 1, SP_DETECTOR_AVERAGE, SP_AVERAGE_VOLTAGE, 1, FALSE, 0.1, FALSE },
   { "log average of 10", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 10, FALSE, 0.5, TRUE },
   { "voltage average of 10", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_VOLTAGE, 10, FALSE, 0.5, TRUE },
   { "power average of 10", 0.5, SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 10, FALSE, 0.5, TRUE },

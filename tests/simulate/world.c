@@ -119,9 +119,9 @@ sim_world_sweep (SimWorld *w, SimSweep sweep)
   settings.rbw_hz = s->rbw_hz;
   settings.attenuation_db = sweep.attenuation_db;
   settings.detector = s->detector;
-  settings.average = s->average;
+  settings.average = s->kind_unsaid ? SP_AVERAGE_NONE : s->average;
   settings.averages = s->averages;
-  settings.hold = s->max_hold ? SP_HOLD_MAX : SP_HOLD_NONE;
+  settings.hold = s->max_hold ? SP_HOLD_MAX : s->min_hold ? SP_HOLD_MIN : SP_HOLD_NONE;
   g_autofree char *name = g_strdup_printf ("s%u", w->n_sweeps);
   w->sweep[w->n_sweeps] = sweep;
   w->trace[w->n_sweeps] = sp_trace_new (name, s->points, f, level, &settings, NULL);

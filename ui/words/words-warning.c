@@ -97,6 +97,10 @@ words_of_trace (Speaker *s)
                             say_text (s, 1));
   case SP_REASON_ORDER_REVERSED:
     return g_strdup_printf (_("%s runs from high to low frequency: its points are turned round."), say_text (s, 0));
+  case SP_REASON_SPACING_JUMPS:
+    return g_strdup_printf (_("%s: at %s the spacing of its points goes from %s to %s, and it states one RBW of %s for both: each stretch is judged for "
+                              "itself; state the RBW of each, as in ?from=60MHz&rbw=30kHz."), say_text (s, 0), say_frequency (s, 0),
+                            say_frequency (s, 1), say_frequency (s, 2), say_frequency (s, 3));
   case SP_REASON_SETTING_IGNORED:
     return g_strdup_printf (_("%s, line %s: %s looks like a setting, but its value \"%s\" is not understood."), say_text (s, 0),
                             say_whole (s, 0), say_text (s, 1), say_text (s, 2));
@@ -105,6 +109,9 @@ words_of_trace (Speaker *s)
   case SP_REASON_DETECTOR_UNKNOWN:
     return g_strdup_printf (_("%s does not say its detector and average, or uses a detector whose readings have no single law: the worst "
                               "case counts; ?detector= and ?average= state them."), say_text (s, 0));
+  case SP_REASON_AVERAGE_KIND_UNKNOWN:
+    return g_strdup_printf (_("%s averages within each point and does not say of what: of power, voltage and logarithm the worst counts; "
+                              "?average=power, voltage or log states it."), say_text (s, 0));
   case SP_REASON_ATTENUATION_UNKNOWN:
     return g_strdup_printf (_("%s does not say the analyzer's attenuation: what the mixer makes of the carrier cannot be predicted; give it as "
                               "?attenuation=."), say_text (s, 0));
