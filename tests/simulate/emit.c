@@ -65,9 +65,14 @@ fm_speech (const SimEmission *e, GArray *lines)
   for (double f = ceil (LOWEST_TONE / spacing) * spacing; f <= HIGHEST_TONE; f += spacing)
     tones++;
   for (double f = ceil (LOWEST_TONE / spacing) * spacing; f <= HIGHEST_TONE; f += spacing) {
-    double start = sim_between (&chance, 0, 2 * G_PI), swing = e->deviation_hz * sqrt (2. / tones) / f;
-    for (guint i = 0; i < SPEECH_N; i++)
-      angle[i] += swing * sin (start + 2 * G_PI * f * period * i / SPEECH_N);
+    double start = sim_between (&chance, 0, 2 * G_PI), swing = e->deviation_hz * sqrt (2. / tones) / f, step = 2 * G_PI * f * period / SPEECH_N;
+    double x = cos (start), y = sin (start), turn_x = cos (step), turn_y = sin (step);
+    for (guint i = 0; i < SPEECH_N; i++) {
+      double next = x * turn_x - y * turn_y;
+      angle[i] += swing * y;
+      y = x * turn_y + y * turn_x;
+      x = next;
+    }
   }
   for (guint i = 0; i < SPEECH_N; i++) {
     v[2 * i] = cos (angle[i]);
