@@ -1,0 +1,489 @@
+/* What holds of every bench, whatever stands in it: more evidence does not help by being there, less noise does not hurt, a stronger emission does not
+ * help, and how the same readings are laid out changes nothing. Over random benches (random.h); each failure is told with its seed and the bench in words
+ * (SP_TELL=1: all of them; SP_SEED=n: that bench alone, SP_BENCHES=n: so many).
+ *
+ * Adding a sweep may improve a verdict only by seeing deeper: each emission whose verdict was worse than the new one was not seen, not swept, not resolved or
+ * not tested there (unknown_before), each gap is under the added sweep; or the place's floor is lower now by DEEPER_DB than any sweep's was, and the verdict
+ * was no *exceeds*. A verdict that *exceeds* never improves.
+ */
+#include "tests/simulate/random.h"
+#include "tests/suite.h"
+
+#include <string.h>
+
+#define DEEPER_DB 1.0
+#define CLEAR_DB 3.0     /* so far from the limit a verdict is false */
+#define EDGE_DB 0.2      /* a margin so near to its U may fall either way by repeatability */
+#define SAME_DB 0.05     /* levels of the same readings, laid out otherwise */
+#define SAME_FLOOR_DB 0.5
+#define CUT_POINTS 150   /* near a cut the noise's window is another */
+
+typedef gboolean (*Holds) (SimScene *scene, const SpFindings *before, SimChance *chance, GString *why);
+
+static gboolean
+within (const SimTake *take, double f)
+{
+  double spacing = (take->settings.stop_hz - take->settings.start_hz) / (take->settings.points - 1);
+  return f >= take->settings.start_hz - spacing && f <= take->settings.stop_hz + spacing;
+}
+
+static gboolean
+unknown_before (const SpEmission *e, SpPurpose added)
+{
+  switch (e->reason ? e->reason->code : SP_N_REASONS) {
+  case SP_REASON_FLOOR_ABOVE_LIMIT:
+  case SP_REASON_NOT_SWEPT:
+  case SP_REASON_UNDERSAMPLED:
+  case SP_REASON_NOT_RESOLVED:
+  case SP_REASON_UNTESTED:
+  case SP_REASON_ANALYZER_POSSIBLE:
+    return TRUE;
+  case SP_REASON_RADIO_PART_STRADDLES: /* what a step is for */
+    return added == SP_PURPOSE_STEP;
+  case SP_REASON_NO_POWER:
+  case SP_REASON_POWER_LOWER_BOUND:
+    return added == SP_PURPOSE_KEYED;
+  default:
+    return FALSE;
+  }
+}
+
+static const SpEmission *
+same_emission (const SpConditionFindings *in, const SpEmission *e, double reach_hz)
+{
+  const SpEmission *best = NULL;
+  for (guint i = 0; i < in->n_emissions; i++) {
+    const SpEmission *other = &in->emissions[i];
+    if (e->order > 0 ? other->order == e->order : other->order == 0 && fabs (other->frequency_hz - e->frequency_hz) <= reach_hz)
+      if (!best || fabs (other->frequency_hz - e->frequency_hz) < fabs (best->frequency_hz - e->frequency_hz))
+        best = other;
+  }
+  return best;
+}
+
+static double
+widest_rbw (const SimScene *s)
+{
+  double rbw = 0;
+  for (guint k = 0; k < s->n_takes; k++)
+    rbw = fmax (rbw, s->take[k].settings.rbw_hz);
+  return rbw;
+}
+
+static void
+tell_emission (GString *why, const char *when, const SpEmission *e)
+{
+  if (!e) {
+    g_string_append_printf (why, "; %s not listed", when);
+    return;
+  }
+  g_string_append_printf (why, "; %s %.8g MHz order %u %s level %.2f floor %.2f U %.2f limit %.2f: %s, %s", when, e->frequency_hz / 1e6, e->order,
+                          e->detected ? "seen" : e->swept ? "not seen" : "not swept", e->level_dbm, e->floor_dbm, e->budget.expanded_margin_db, e->limit_dbm,
+                          sp_verdict_name (e->verdict), e->reason ? sp_reason_name (e->reason->code) : "");
+}
+
+static void
+tell_gaps (GString *why, const char *when, const SpConditionFindings *c)
+{
+  g_string_append_printf (why, "; %s %u gaps", when, c->n_gaps);
+  for (guint i = 0; i < MIN (c->n_gaps, 3); i++)
+    g_string_append_printf (why, " [%.6g-%.6g MHz %s]", c->gaps[i].from_hz / 1e6, c->gaps[i].to_hz / 1e6, sp_reason_name (c->gaps[i].why));
+}
+
+/* -- adding a sweep -- */
+
+/* Why this emission's verdict may have improved; FALSE: nothing excuses it. */
+static gboolean
+may_improve (const SimScene *after, const SimTake *added, const SpEmission *was, const SpConditionFindings *now)
+{
+  if (was->verdict == SP_VERDICT_EXCEEDS || !within (added, was->frequency_hz))
+    return FALSE;
+  if (unknown_before (was, added->purpose))
+    return TRUE;
+  const SpEmission *is = same_emission (now, was, 2 * widest_rbw (after));
+  if (is && is->floor_dbm <= was->floor_dbm - DEEPER_DB)
+    return TRUE;
+  double u = was->budget.expanded_margin_db;
+  return fabs (fabs (was->margin_db) - u) <= EDGE_DB;
+}
+
+static gboolean
+adding_holds (SimScene *s, const SpFindings *before, SimChance *r, GString *why, SimAdd kind)
+{
+  SimScene more = sim_scene_copy (s);
+  SimTake *added = sim_random_add (&more, kind, r);
+  const SpConditionFindings *was = sim_scene_condition (s, before);
+  gboolean good = TRUE;
+  if (added) {
+    g_autoptr (SpFindings) findings = sim_scene_judge (&more);
+    const SpConditionFindings *now = sim_scene_condition (&more, findings);
+    for (guint i = 0; now->verdict < was->verdict && i < was->n_emissions; i++) {
+      const SpEmission *e = &was->emissions[i];
+      if (e->verdict <= now->verdict || may_improve (&more, added, e, now))
+        continue;
+      good = FALSE;
+      tell_emission (why, "before", e);
+      tell_emission (why, "after", same_emission (now, e, 2 * widest_rbw (&more)));
+    }
+    for (guint i = 0; now->verdict < was->verdict && now->verdict < SP_VERDICT_NOT_PROVEN && i < was->n_gaps; i++)
+      if (!within (added, was->gaps[i].from_hz) || !within (added, was->gaps[i].to_hz)) {
+        good = FALSE;
+        tell_gaps (why, "before", was);
+      }
+    if (!good) {
+      g_autofree char *words = sim_scene_words (&more);
+      g_string_append_printf (why, "; %s becomes %s with the last sweep of\n%s", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict), words);
+    }
+  }
+  sim_scene_clear (&more);
+  return good;
+}
+
+static gboolean
+adding_a_sweep (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  SimAdd kind = (SimAdd) (sim_uniform (r) * SIM_ADD_KINDS);
+  g_string_append (why, sim_add_name (kind));
+  return adding_holds (s, before, r, why, kind);
+}
+
+/* -- less noise, more emission -- */
+
+/* A source whose truth bears out what is said of this emission: it stands above limit - U there, or so near that it may. */
+static gboolean
+borne_out (SimScene *s, const SpEmission *e)
+{
+  for (guint k = 1; k < s->n_sources; k++) {
+    const SimEmission *it = &s->source[k].emission;
+    gboolean there = (e->order > 0 && s->source[k].order == e->order)
+                     || fabs (it->frequency_hz - e->frequency_hz) <= sim_emission_width_hz (it) + widest_rbw (s);
+    if (there && (s->source[k].always || sim_scene_excess_db (s, k, TRUE) > -(e->budget.expanded_margin_db + 1)))
+      return TRUE;
+  }
+  return FALSE;
+}
+
+static gboolean
+less_noise (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  const SpConditionFindings *was = sim_scene_condition (s, before);
+  SimScene deeper = sim_scene_copy (s);
+  sim_scene_forget (&deeper);
+  deeper.noise_dbm_hz -= sim_between (r, 3, 15);
+  g_autoptr (SpFindings) findings = sim_scene_judge (&deeper);
+  const SpConditionFindings *now = sim_scene_condition (&deeper, findings);
+  gboolean good = now->verdict <= was->verdict, explained = FALSE;
+  for (guint i = 0; !good && i < now->n_emissions; i++) {
+    const SpEmission *e = &now->emissions[i];
+    if (e->verdict <= was->verdict)
+      continue;
+    explained |= borne_out (&deeper, e);
+    tell_emission (why, "before", same_emission (was, e, 2 * widest_rbw (s)));
+    tell_emission (why, "after", e);
+  }
+  if (!good && !explained) {
+    tell_gaps (why, "before", was);
+    tell_gaps (why, "after", now);
+    g_string_append_printf (why, "; %s becomes %s at %.1f dBm/Hz", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict), deeper.noise_dbm_hz);
+  }
+  sim_scene_clear (&deeper);
+  return good || explained;
+}
+
+static gboolean
+more_emission (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  if (s->n_sources < 2)
+    return TRUE;
+  const SpConditionFindings *was = sim_scene_condition (s, before);
+  SimScene louder = sim_scene_copy (s);
+  guint source = 1 + (guint) (sim_uniform (r) * (s->n_sources - 1));
+  SimEmission *it = &louder.source[source].emission;
+  double by = sim_between (r, 1, 25);
+  sim_scene_forget (&louder);
+  it->level_dbm += by;
+  g_autoptr (SpFindings) findings = sim_scene_judge (&louder);
+  const SpConditionFindings *now = sim_scene_condition (&louder, findings);
+  gboolean good = TRUE;
+  for (guint i = 0; now->verdict < was->verdict && i < was->n_emissions; i++) {
+    const SpEmission *e = &was->emissions[i], *is = same_emission (now, e, 2 * widest_rbw (s));
+    gboolean there = (e->order > 0 && louder.source[source].order == e->order)
+                     || fabs (it->frequency_hz - e->frequency_hz) <= sim_emission_width_hz (it) + widest_rbw (s);
+    gboolean seen_now = there && !e->detected && is && is->detected;
+    if (e->verdict <= now->verdict || seen_now)
+      continue;
+    good = FALSE;
+    tell_emission (why, "before", e);
+    tell_emission (why, "after", is);
+  }
+  if (now->verdict < was->verdict && was->n_gaps > now->n_gaps) {
+    good = FALSE;
+    tell_gaps (why, "before", was);
+    tell_gaps (why, "after", now);
+  }
+  if (!good)
+    g_string_append_printf (why, "; %s becomes %s with source %u (%.6g MHz) %.1f dB up", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict), source,
+                            it->frequency_hz / 1e6, by);
+  sim_scene_clear (&louder);
+  return good;
+}
+
+/* -- laid out otherwise -- */
+
+static gboolean
+same_level (const SpEmission *a, const SpEmission *b, double seen_db, double floor_db)
+{
+  if (a->detected != b->detected || a->swept != b->swept)
+    return FALSE;
+  double apart = fabs (a->level_dbm - b->level_dbm);
+  return !a->swept || a->unresolved || apart <= (a->detected ? seen_db : floor_db) || (isnan (a->level_dbm) && isnan (b->level_dbm));
+}
+
+/* An emission just over its threshold on one side may lie just under it on the other, where floors may differ. */
+static gboolean
+at_threshold (const SpEmission *e, double floor_db)
+{
+  return floor_db > 0 && e->detected && e->level_dbm <= e->floor_dbm + 1;
+}
+
+/* The verdict hangs on less than what may differ. */
+static gboolean
+at_edge (const SpConditionFindings *c, double db)
+{
+  for (guint i = 0; i < c->n_emissions; i++) {
+    const SpEmission *e = &c->emissions[i];
+    if (fabs (fabs (sp_emission_deciding_margin_db (e)) - e->budget.expanded_margin_db) <= db)
+      return TRUE;
+  }
+  return FALSE;
+}
+
+static gboolean
+alike (const SpConditionFindings *a, const SpConditionFindings *b, double seen_db, double floor_db, double cut_hz, double reach_hz, GString *why)
+{
+  gboolean good = a->verdict == b->verdict || (floor_db > 0 && at_edge (a, floor_db));
+  if (!good) {
+    g_string_append_printf (why, "; %s against %s", sp_verdict_name (a->verdict), sp_verdict_name (b->verdict));
+    tell_gaps (why, "one", a);
+    tell_gaps (why, "other", b);
+    if (a->worst_emission >= 0)
+      tell_emission (why, "worst of one", &a->emissions[a->worst_emission]);
+    if (b->worst_emission >= 0)
+      tell_emission (why, "worst of other", &b->emissions[b->worst_emission]);
+  }
+  for (guint i = 0; i < a->n_emissions; i++) {
+    const SpEmission *e = &a->emissions[i], *other = same_emission (b, e, 1e3 + e->frequency_hz * 1e-6);
+    if (fabs (e->frequency_hz - cut_hz) < reach_hz || at_threshold (e, floor_db) || (other && at_threshold (other, floor_db)))
+      continue;
+    if (other && same_level (e, other, seen_db, floor_db))
+      continue;
+    good = FALSE;
+    tell_emission (why, "one", e);
+    tell_emission (why, "other", other);
+  }
+  return good;
+}
+
+/* A keyed sweep in two files. The carrier's P may hang on one of them alone: same readings, same P. */
+static gboolean
+cut_in_two (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  guint keyed = 0;
+  for (guint k = 0; k < s->n_takes; k++)
+    keyed += s->take[k].purpose == SP_PURPOSE_KEYED;
+  if (s->n_takes == SCENE_TAKES)
+    return TRUE;
+  SimScene cut = sim_scene_copy (s);
+  SimTake *first = &cut.take[(guint) (sim_uniform (r) * keyed)];
+  g_autoptr (SpTrace) whole = g_steal_pointer (&first->trace);
+  guint64 at = (guint64) (sim_between (r, 0.2, 0.8) * (double) whole->n);
+  double cut_hz = whole->frequency_hz[at], spacing = whole->frequency_hz[1] - whole->frequency_hz[0], reach = CUT_POINTS * spacing + 5 * first->settings.rbw_hz;
+  SimTake second = *first;
+  second.trace = sp_trace_new ("upper", whole->n - at, whole->frequency_hz + at, whole->level_dbm + at, &whole->settings, NULL);
+  first->trace = sp_trace_new ("lower", at, whole->frequency_hz, whole->level_dbm, &whole->settings, NULL);
+  cut.take[cut.n_takes++] = second;
+  g_autoptr (SpFindings) findings = sim_scene_judge (&cut);
+  g_string_append_printf (why, "cut at %.6g MHz", cut_hz / 1e6);
+  double carrier_hz = s->source[0].emission.frequency_hz;
+  gboolean good = fabs (carrier_hz - cut_hz) < reach /* it is the carrier that was cut */
+                  || alike (sim_scene_condition (s, before), sim_scene_condition (&cut, findings), SAME_DB, SAME_FLOOR_DB, cut_hz, reach, why);
+  sim_scene_clear (&cut);
+  return good;
+}
+
+static gboolean
+in_another_order (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  SimScene turned = sim_scene_copy (s);
+  (void) r;
+  for (guint i = 0, j = turned.n_takes - 1; i < j; i++, j--) {
+    SimTake take = turned.take[i];
+    turned.take[i] = turned.take[j];
+    turned.take[j] = take;
+  }
+  g_autoptr (SpFindings) findings = sim_scene_judge (&turned);
+  gboolean good = alike (sim_scene_condition (s, before), sim_scene_condition (&turned, findings), SAME_DB, 0, 0, 0, why);
+  sim_scene_clear (&turned);
+  return good;
+}
+
+/* The same readings as files: rows from the top down, other units. */
+static gboolean
+in_other_units (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  static const char *const units[] = { NULL, "dBuV", "W" };
+  static const double hz[] = { 1, 1e3, 1e6 };
+  SimScene files = sim_scene_copy (s);
+  sim_scene_forget (&files);
+  for (guint k = 0; k < files.n_takes; k++) {
+    SimTake *take = &files.take[k];
+    take->as_text = TRUE;
+    take->backwards = sim_uniform (r) < 0.5;
+    take->unit = units[(guint) (sim_uniform (r) * 3)];
+    take->unit_hz = hz[(guint) (sim_uniform (r) * 3)];
+  }
+  g_autoptr (SpFindings) findings = sim_scene_judge (&files);
+  gboolean good = alike (sim_scene_condition (s, before), sim_scene_condition (&files, findings), 1e-6, 1e-6, 0, 0, why);
+  sim_scene_clear (&files);
+  return good;
+}
+
+static gboolean
+beside_others (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  SimScene other = sim_random_scene (s->seed + 5000000), both = sim_scene_copy (s);
+  (void) r;
+  for (guint k = 0; k < other.n_takes; k++)
+    if (other.take[k].purpose == SP_PURPOSE_STEP) { /* a step elsewhere on the sheet may settle whose an emission is */
+      for (guint j = k; j < other.n_takes; j++)
+        g_clear_pointer (&other.take[j].trace, sp_trace_unref);
+      other.n_takes = k;
+    }
+  both.beside = &other;
+  g_autoptr (SpFindings) findings = sim_scene_judge (&both);
+  gboolean good = alike (sim_scene_condition (s, before), sim_scene_condition (&both, findings), 0, 0, 0, 0, why);
+  sim_scene_clear (&both);
+  sim_scene_clear (&other);
+  return good;
+}
+
+/* The same world, twice as many points: other noise, so verdicts may differ near the limit, but not from one end to the other; levels agree within U. */
+static gboolean
+twice_the_points (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  const SpConditionFindings *was = sim_scene_condition (s, before);
+  SimScene dense = sim_scene_copy (s);
+  (void) r;
+  sim_scene_forget (&dense);
+  for (guint k = 0; k < dense.n_takes; k++)
+    dense.take[k].settings.points = 2 * dense.take[k].settings.points - 1;
+  g_autoptr (SpFindings) findings = sim_scene_judge (&dense);
+  const SpConditionFindings *now = sim_scene_condition (&dense, findings);
+  SpVerdict low = MIN (was->verdict, now->verdict), high = MAX (was->verdict, now->verdict);
+  gboolean good = !(low == SP_VERDICT_COMPLIES && high == SP_VERDICT_EXCEEDS);
+  for (guint i = 0; i < was->n_emissions; i++) {
+    const SpEmission *e = &was->emissions[i], *is = same_emission (now, e, widest_rbw (s));
+    double u = e->budget.expanded_level_db + (is ? is->budget.expanded_level_db : 0);
+    if (!e->detected || e->unresolved || at_threshold (e, 1) || (is && is->detected && fabs (e->level_dbm - is->level_dbm) <= u))
+      continue;
+    if (is && is->unresolved)
+      continue;
+    good = FALSE;
+    tell_emission (why, "before", e);
+    tell_emission (why, "after", is);
+  }
+  if (!good)
+    g_string_append_printf (why, "; %s and with twice the points %s", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict));
+  sim_scene_clear (&dense);
+  return good;
+}
+
+/* -- the truth itself -- */
+
+static gboolean
+no_false_complies (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  const SpConditionFindings *was = sim_scene_condition (s, before);
+  guint source;
+  double over = sim_scene_worst_excess_db (s, FALSE, &source);
+  (void) r;
+  if (over < CLEAR_DB || was->verdict > SP_VERDICT_COMPLIES)
+    return TRUE;
+  g_string_append_printf (why, "%s though %.6g MHz stands %.1f dB over", sp_verdict_name (was->verdict), s->source[source].emission.frequency_hz / 1e6, over);
+  tell_emission (why, "found", sim_scene_find (s, before, source));
+  return FALSE;
+}
+
+static gboolean
+no_false_exceeds (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
+{
+  const SpConditionFindings *was = sim_scene_condition (s, before);
+  guint source;
+  double over = sim_scene_worst_excess_db (s, TRUE, &source);
+  (void) r;
+  if (over > -CLEAR_DB || was->verdict != SP_VERDICT_EXCEEDS)
+    return TRUE;
+  g_string_append_printf (why, "exceeds though the worst, %.6g MHz, lies %.1f dB below", s->source[source].emission.frequency_hz / 1e6, -over);
+  tell_emission (why, "found", &was->emissions[was->worst_emission]);
+  return FALSE;
+}
+
+static const struct {
+  const char *name;
+  Holds holds;
+  guint quick, full;
+} properties[] = {
+  { "a verdict improves by a sweep that is only added", adding_a_sweep, 24, 3000 },
+  { "a verdict worsens by less noise, and the truth does not bear it out", less_noise, 8, 1500 },
+  { "a verdict improves by a stronger emission", more_emission, 8, 1500 },
+  { "a sweep cut in two is another", cut_in_two, 8, 1000 },
+  { "the order of sweeps changes something", in_another_order, 8, 1000 },
+  { "rows from the top down, or units, change something", in_other_units, 4, 500 },
+  { "other radios on the sheet change something", beside_others, 4, 500 },
+  { "twice the points are another world", twice_the_points, 6, 1000 },
+  { "complies, truth 3 dB and more over", no_false_complies, 40, 6000 },
+  { "exceeds, truth 3 dB and more below", no_false_exceeds, 40, 6000 },
+};
+
+/* The bench, what came of it, and what should. */
+static void
+tell (gboolean holds, const char *what, guint64 seed, SimScene *s, const SpFindings *findings, const GString *why)
+{
+  g_autofree char *words = sim_scene_words (s);
+  printf ("  %s\t%s: seed %" G_GUINT64_FORMAT ", %s: %s\n%s\n", holds ? "holds" : "failed", what, seed, sp_verdict_name (sim_scene_condition (s, findings)->verdict), why->str, words);
+}
+
+START_TEST (properties_hold)
+{
+  const char *only = g_getenv ("SP_SEED"), *many = g_getenv ("SP_BENCHES");
+  guint n = only ? 1 : many ? (guint) atoi (many) : sim_many (properties[_i].quick, properties[_i].full), failed = 0, of[SP_VERDICT_EXCEEDS + 1] = { 0 };
+  for (guint i = 0; i < n; i++) {
+    guint64 seed = only ? g_ascii_strtoull (only, NULL, 10) : 10000 * (guint64) (_i + 1) + i;
+    SimScene s = sim_random_scene (seed);
+    SimChance chance = sim_chance (seed + 77);
+    g_autoptr (SpFindings) findings = sim_scene_judge (&s);
+    g_autoptr (GString) why = g_string_new (NULL);
+    gboolean holds = properties[_i].holds (&s, findings, &chance, why);
+    failed += !holds;
+    of[sim_scene_condition (&s, findings)->verdict]++;
+    if (only || (!holds && (failed <= 2 || g_getenv ("SP_TELL"))))
+      tell (holds, properties[_i].name, seed, &s, findings, why);
+    sim_scene_clear (&s);
+  }
+  printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", of[0], of[1], of[2], of[3], of[4], properties[_i].name);
+  sim_at_most (properties[_i].name, failed, n, 1e-9);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("simulate/properties");
+  TCase *c = tcase_create ("all");
+  tcase_set_timeout (c, 7200);
+  tcase_add_loop_test (c, properties_hold, 0, G_N_ELEMENTS (properties));
+  suite_add_tcase (s, c);
+  return s;
+}
+
+SP_MAIN (suite)
