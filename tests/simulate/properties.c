@@ -35,6 +35,7 @@ unknown_before (const SpEmission *e, SpPurpose added)
   case SP_REASON_NOT_SWEPT:
   case SP_REASON_UNDERSAMPLED:
   case SP_REASON_NOT_RESOLVED:
+  case SP_REASON_BOUND_STRADDLES:
   case SP_REASON_UNTESTED:
   case SP_REASON_ANALYZER_POSSIBLE:
     return TRUE;
@@ -77,9 +78,9 @@ tell_emission (GString *why, const char *when, const SpEmission *e)
     g_string_append_printf (why, "; %s not listed", when);
     return;
   }
-  g_string_append_printf (why, "; %s %.8g MHz order %u %s level %.2f floor %.2f U %.2f limit %.2f: %s, %s", when, e->frequency_hz / 1e6, e->order,
-                          e->detected ? "seen" : e->swept ? "not seen" : "not swept", e->level_dbm, e->floor_dbm, e->budget.expanded_margin_db, e->limit_dbm,
-                          sp_verdict_name (e->verdict), e->reason ? sp_reason_name (e->reason->code) : "");
+  g_string_append_printf (why, "; %s %.8g MHz order %u %s level %.2f (-%.2f +%.2f) floor %.2f U %.2f band %.4g kHz limit %.2f: %s, %s", when,
+                          e->frequency_hz / 1e6, e->order, e->detected ? "seen" : e->swept ? "not seen" : "not swept", e->level_dbm, e->excess_db,
+                          e->sampling_loss_db, e->floor_dbm, e->budget.expanded_margin_db, (e->to_hz - e->from_hz) / 1e3, e->limit_dbm, sp_verdict_name (e->verdict), e->reason ? sp_reason_name (e->reason->code) : "");
 }
 
 static void

@@ -74,17 +74,18 @@ close_sweep (const SimScene *s, const Way *way, SimChance *r)
   return span (way, f0 - half, f0 + half, rbw, spacing);
 }
 
+/* ring_hz: so far out the mask may leave the carrier's own alone; else the ring that a wide sweep cannot see leaves all not proven. */
 static void
-random_mask (SimScene *s, SimChance *r, double f0, guint harmonics, double top_hz)
+random_mask (SimScene *s, SimChance *r, double f0, guint harmonics, double top_hz, double ring_hz)
 {
   static const double references[] = { 1e3, 10e3, 100e3 };
   GString *m = g_string_new ("[mask]\nname=m\n");
   gboolean relative = with_chance (r, 0.6);
   double number = relative ? sim_between (r, 43, 60) : sim_between (r, -30, -13);
-  g_string_append_printf (m, "harmonics=%u\nexclude=%g\n", harmonics, with_chance (r, 0.5) ? 1.0 : 2.5);
+  g_string_append_printf (m, "harmonics=%u\nexclude=%g\n", harmonics, with_chance (r, 0.6) ? ceil (ring_hz / SCENE_BANDWIDTH_HZ) : with_chance (r, 0.5) ? 1.0 : 2.5);
   if (with_chance (r, 0.4))
     g_string_append_printf (m, "search=%.9g %.9g\n", with_chance (r, 0.5) ? 9e3 : f0 / 3, top_hz * 0.98);
-  g_string_append_printf (m, "[rule all]\nemission=1kHz 5GHz\n%s=%.6g\n", relative ? "attenuation_db" : "ceiling_dbm", number);
+  g_string_append_printf (m, "[rule all]\nemission=%.9g 5GHz\n%s=%.6g\n", with_chance (r, 0.7) ? f0 / 3 : 1e3, relative ? "attenuation_db" : "ceiling_dbm", number);
   if (with_chance (r, 0.5))
     g_string_append_printf (m, "reference_bandwidth=%.9g\n", references[one_of (r, 3)]);
   if (with_chance (r, 0.3))
@@ -200,9 +201,9 @@ sim_random_scene (guint64 seed)
   gboolean humps = with_chance (&r, 0.4);
   const Way *way = &ways[one_of (&r, humps || with_chance (&r, 0.4) ? FADING_WAYS : G_N_ELEMENTS (ways))];
   sim_scene_add (&s, &carrier, 1, FALSE);
-  random_mask (&s, &r, f0, harmonics, top);
   SimSettings wide = wide_sweep (&s, way, top, &r), close = close_sweep (&s, way, &r);
-  double which = sim_uniform (&r);
+  double which = sim_uniform (&r), spacing = (wide.stop_hz - wide.start_hz) / (wide.points - 1);
+  random_mask (&s, &r, f0, harmonics, top, which < 0.45 ? 3.5 * fmax (wide.rbw_hz, spacing) : 4 * close.rbw_hz);
   add_emissions (&s, &r, harmonics, which < 0.85 ? top : close.stop_hz, wide.rbw_hz, humps);
   if (which < 0.85)
     sim_scene_sweep (&s, SP_PURPOSE_KEYED, &wide, ATTENUATION, 1);
