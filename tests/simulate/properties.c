@@ -451,7 +451,13 @@ static void
 tell (gboolean holds, const char *what, guint64 seed, SimScene *s, const SpFindings *findings, const GString *why)
 {
   g_autofree char *words = sim_scene_words (s);
-  printf ("  %s\t%s: seed %" G_GUINT64_FORMAT ", %s: %s\n%s\n", holds ? "holds" : "failed", what, seed, sp_verdict_name (sim_scene_condition (s, findings)->verdict), why->str, words);
+  const SpConditionFindings *c = sim_scene_condition (s, findings);
+  g_autoptr (GString) found = g_string_new (NULL);
+  tell_gaps (found, "found", c);
+  if (c->worst_emission >= 0)
+    tell_emission (found, "worst", &c->emissions[c->worst_emission]);
+  printf ("  %s\t%s: seed %" G_GUINT64_FORMAT ", %s: %s\n    as it is%s\n%s\n",
+          holds ? "holds" : "failed", what, seed, sp_verdict_name (c->verdict), why->str, found->str, words);
 }
 
 START_TEST (properties_hold)

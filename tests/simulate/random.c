@@ -82,14 +82,14 @@ random_mask (SimScene *s, SimChance *r, double f0, guint harmonics, double top_h
   GString *m = g_string_new ("[mask]\nname=m\n");
   gboolean relative = with_chance (r, 0.6);
   double number = relative ? sim_between (r, 43, 60) : sim_between (r, -30, -13);
-  g_string_append_printf (m, "harmonics=%u\nexclude=%g\n", harmonics, with_chance (r, 0.6) ? ceil (ring_hz / SCENE_BANDWIDTH_HZ) : with_chance (r, 0.5) ? 1.0 : 2.5);
+  g_string_append_printf (m, "harmonics=%u\nexclude=%g\n", harmonics, with_chance (r, 0.8) ? ceil (ring_hz / SCENE_BANDWIDTH_HZ) : with_chance (r, 0.5) ? 1.0 : 2.5);
   if (with_chance (r, 0.4))
-    g_string_append_printf (m, "search=%.9g %.9g\n", with_chance (r, 0.5) ? 9e3 : f0 / 3, top_hz * 0.98);
-  g_string_append_printf (m, "[rule all]\nemission=%.9g 5GHz\n%s=%.6g\n", with_chance (r, 0.7) ? f0 / 3 : 1e3, relative ? "attenuation_db" : "ceiling_dbm", number);
+    g_string_append_printf (m, "search=%.9g %.9g\n", with_chance (r, 0.2) ? 9e3 : f0 / 1.9, top_hz * 0.98);
+  g_string_append_printf (m, "[rule all]\nemission=%.9g 5GHz\n%s=%.6g\n", with_chance (r, 0.8) ? f0 / 3 : 1e3, relative ? "attenuation_db" : "ceiling_dbm", number);
   if (with_chance (r, 0.5))
     g_string_append_printf (m, "reference_bandwidth=%.9g\n", references[one_of (r, 3)]);
-  if (with_chance (r, 0.3))
-    g_string_append_printf (m, "[rule near]\noffset=40kHz %.9g\nattenuation_db=%.6g\nreference_bandwidth=%.9g\n", log_between (r, 200e3, 2e6),
+  if (with_chance (r, ring_hz < 50e3 ? 0.4 : 0.1))
+    g_string_append_printf (m, "[rule near]\noffset=%.9g %.9g\nattenuation_db=%.6g\nreference_bandwidth=%.9g\n", fmax (20e3, ring_hz), log_between (r, 200e3, 2e6),
                             sim_between (r, 45, 62), with_chance (r, 0.5) ? 300. : 30e3);
   g_strlcpy (s->mask, m->str, sizeof s->mask);
   g_string_free (m, TRUE);

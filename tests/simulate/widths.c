@@ -76,19 +76,19 @@ reads_low (const Way *way)
          || (way->detector == SP_DETECTOR_AVERAGE && way->average == SP_AVERAGE_NONE);
 }
 
-/* All within the filter, so that the way of looking moves a line's level and nothing shows it. */
-static gboolean
-passes_for_a_line (const Kind *kind, double ratio)
-{
-  return fades (kind) && ratio > 0.5;
-}
-
 typedef struct {
   const Kind *kind;
   const Way *way;
   double ratio, rbw_hz, reference_hz, over_db; /* of the truth over the limit */
   gboolean step, search;
 } Case;
+
+/* All within the filter, or on and off in it, so that the way of looking moves a line's level and nothing shows it. */
+static gboolean
+passes_for_a_line (const Case *c)
+{
+  return fades (c->kind) && (c->ratio > 0.5 || (c->kind->shape.kind == SIM_KEYING && c->rbw_hz > c->kind->shape.tone_hz));
+}
 
 static gboolean
 draw_case (Case *c, const Kind *kind, gboolean over, SimChance *chance)
@@ -102,7 +102,7 @@ draw_case (Case *c, const Kind *kind, gboolean over, SimChance *chance)
   c->over_db = (over ? 1 : -1) * sim_between (chance, CLEAR_DB, 4 * CLEAR_DB);
   c->step = !kind->order || sim_uniform (chance) < 0.5;
   c->search = sim_uniform (chance) < 0.5;
-  return c->rbw_hz <= WIDEST_RBW && !(fades (kind) && c->way->averages == 1 && c->ratio > WANTS_LOOKS);
+  return c->rbw_hz <= WIDEST_RBW && !(fades (kind) && c->way->averages == 1 && (c->ratio > WANTS_LOOKS || passes_for_a_line (c)));
 }
 
 /* Averages enough that a noise-like line's mean is known to a decibel; where nothing is averaged, so slow that the modulation passes in each filter. */
@@ -187,7 +187,7 @@ run_case (const Case *c, guint64 seed, Tally *t)
   SpVerdict verdict = findings->conditions[0].verdict, wrong = c->over_db > 0 ? SP_VERDICT_COMPLIES : SP_VERDICT_EXCEEDS;
   gboolean silent = c->over_db > 0 && verdict == SP_VERDICT_NO_LIMIT; /* as if nothing were there */
   const SpEmission *e = sim_scene_find (&s, findings, 1);
-  gboolean line = passes_for_a_line (c->kind, c->ratio), high = line && reads_high (c->way), low = line && reads_low (c->way);
+  gboolean line = passes_for_a_line (c), high = line && reads_high (c->way), low = line && reads_low (c->way);
   gboolean failed = (verdict == wrong || silent) && !(wrong == SP_VERDICT_EXCEEDS ? high : low);
   t->n++;
   t->of[verdict]++;
