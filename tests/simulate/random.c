@@ -89,7 +89,8 @@ random_mask (SimScene *s, SimChance *r, double f0, guint harmonics, double top_h
   if (with_chance (r, 0.5))
     g_string_append_printf (m, "reference_bandwidth=%.9g\n", references[one_of (r, 3)]);
   if (with_chance (r, ring_hz < 50e3 ? 0.4 : 0.1))
-    g_string_append_printf (m, "[rule near]\noffset=%.9g %.9g\nattenuation_db=%.6g\nreference_bandwidth=%.9g\n", fmax (20e3, ring_hz), log_between (r, 200e3, 2e6),
+    g_string_append_printf (m, "[rule near]\noffset=%.9g %.9g\nattenuation_db=%.6g\nreference_bandwidth=%.9g\n", fmax (20e3, ring_hz),
+                            fmax (20e3, ring_hz) * log_between (r, 2, 20),
                             sim_between (r, 45, 62), with_chance (r, 0.5) ? 300. : 30e3);
   g_strlcpy (s->mask, m->str, sizeof s->mask);
   g_string_free (m, TRUE);

@@ -209,11 +209,11 @@ run (const Kind *kind, gboolean over, guint64 seed, Tally *t)
   const char *only = g_getenv ("SP_SEED"), *many = g_getenv ("SP_BENCHES");
   guint n = many ? (guint) atoi (many) : sim_many (8, 1200);
   guint64 alone = only ? g_ascii_strtoull (only, NULL, 10) : 0;
-  for (guint i = 0; t->n < n && i < 100000; i++) {
+  for (guint i = only ? (guint) (alone % 100000) : 0; only ? t->n == 0 && alone / 100000 == seed : t->n < n; i++) {
     guint64 its_own = seed * 100000 + i;
     SimChance chance = sim_chance (its_own);
     Case c;
-    if (draw_case (&c, kind, over, &chance) && (!only || its_own == alone))
+    if (draw_case (&c, kind, over, &chance))
       run_case (&c, its_own, t);
   }
 }
@@ -222,20 +222,30 @@ static void
 check (const Kind *kind, const char *what, const Tally *t)
 {
   g_autofree char *name = g_strdup_printf ("%s: %s", kind->name, what), *level = g_strdup_printf ("%s: level not within U, nor a bound that holds", kind->name);
+  if (t->n == 0) /* another was asked for */
+    return;
   printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", t->of[0], t->of[1], t->of[2], t->of[3], t->of[4], name);
   printf ("simulated\t%u of %u\t%.3f %% +- %.3f\t%s\n", t->outside, t->levels, 100. * t->outside / t->levels,
           100 * sqrt ((double) t->outside * (t->levels - t->outside) / t->levels) / t->levels, level);
   sim_at_most (name, t->wrong, t->n, 1e-9);
 }
 
-/* All verdicts first, then the levels: 95.45 % of them within U, were all of U's terms noise of the scene. */
+/* 95.45 % within U, were all of U's terms errors that the scene draws. */
+static void
+check_levels (const Tally *t)
+{
+  if (t->levels)
+    sim_at_most ("levels", t->outside, t->levels, 0.0455);
+}
+
 START_TEST (what_exceeds_does_not_comply)
 {
   Tally t = { 0 };
   run (&kinds[_i], TRUE, 100 + (guint64) _i, &t);
   check (&kinds[_i], "complies, truth 3 dB and more over", &t);
-  sim_at_most ("levels", t.outside, t.levels, 0.0455);
-  ck_assert_uint_gt (t.of[SP_VERDICT_EXCEEDS], t.n / 5); /* not by saying nothing */
+  check_levels (&t);
+  if (t.n > 1)
+    ck_assert_uint_gt (t.of[SP_VERDICT_EXCEEDS], t.n / 5); /* not by saying nothing */
 }
 END_TEST
 
@@ -244,8 +254,9 @@ START_TEST (what_complies_does_not_exceed)
   Tally t = { 0 };
   run (&kinds[_i], FALSE, 200 + (guint64) _i, &t);
   check (&kinds[_i], "exceeds, truth 3 dB and more below", &t);
-  sim_at_most ("levels", t.outside, t.levels, 0.0455);
-  ck_assert_uint_gt (t.of[SP_VERDICT_COMPLIES], t.n / 5);
+  check_levels (&t);
+  if (t.n > 1)
+    ck_assert_uint_gt (t.of[SP_VERDICT_COMPLIES], t.n / 5);
 }
 END_TEST
 
