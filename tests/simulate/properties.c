@@ -49,13 +49,21 @@ unknown_before (const SpEmission *e, SpPurpose added)
   }
 }
 
+/* Nothing listed is as good as all that is listed complying. */
+static SpVerdict
+rank (const SpConditionFindings *c)
+{
+  return MAX (c->verdict, SP_VERDICT_COMPLIES);
+}
+
 static const SpEmission *
 same_emission (const SpConditionFindings *in, const SpEmission *e, double reach_hz)
 {
   const SpEmission *best = NULL;
   for (guint i = 0; i < in->n_emissions; i++) {
     const SpEmission *other = &in->emissions[i];
-    if (e->order > 0 ? other->order == e->order : other->order == 0 && fabs (other->frequency_hz - e->frequency_hz) <= reach_hz)
+    double wide = (e->to_hz - e->from_hz + other->to_hz - other->from_hz) / 2; /* 0 of lines */
+    if (e->order > 0 ? other->order == e->order : other->order == 0 && fabs (other->frequency_hz - e->frequency_hz) <= reach_hz + wide)
       if (!best || fabs (other->frequency_hz - e->frequency_hz) < fabs (best->frequency_hz - e->frequency_hz))
         best = other;
   }
@@ -118,15 +126,15 @@ adding_holds (SimScene *s, const SpFindings *before, SimChance *r, GString *why,
   if (added) {
     g_autoptr (SpFindings) findings = sim_scene_judge (&more);
     const SpConditionFindings *now = sim_scene_condition (&more, findings);
-    for (guint i = 0; now->verdict < was->verdict && i < was->n_emissions; i++) {
+    for (guint i = 0; rank (now) < rank (was) && i < was->n_emissions; i++) {
       const SpEmission *e = &was->emissions[i];
-      if (e->verdict <= now->verdict || may_improve (&more, added, e, now))
+      if (e->verdict <= rank (now) || may_improve (&more, added, e, now))
         continue;
       good = FALSE;
       tell_emission (why, "before", e);
       tell_emission (why, "after", same_emission (now, e, 2 * widest_rbw (&more)));
     }
-    for (guint i = 0; now->verdict < was->verdict && now->verdict < SP_VERDICT_NOT_PROVEN && i < was->n_gaps; i++)
+    for (guint i = 0; rank (now) < rank (was) && rank (now) < SP_VERDICT_NOT_PROVEN && i < was->n_gaps; i++)
       if (!within (added, was->gaps[i].from_hz) || !within (added, was->gaps[i].to_hz)) {
         good = FALSE;
         tell_gaps (why, "before", was);
@@ -173,10 +181,10 @@ less_noise (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
   deeper.noise_dbm_hz -= sim_between (r, 3, 15);
   g_autoptr (SpFindings) findings = sim_scene_judge (&deeper);
   const SpConditionFindings *now = sim_scene_condition (&deeper, findings);
-  gboolean good = now->verdict <= was->verdict, explained = FALSE;
+  gboolean good = rank (now) <= rank (was), explained = FALSE;
   for (guint i = 0; !good && i < now->n_emissions; i++) {
     const SpEmission *e = &now->emissions[i];
-    if (e->verdict <= was->verdict)
+    if (e->verdict <= rank (was))
       continue;
     explained |= borne_out (&deeper, e);
     tell_emission (why, "before", same_emission (was, e, 2 * widest_rbw (s)));
@@ -206,18 +214,18 @@ more_emission (SimScene *s, const SpFindings *before, SimChance *r, GString *why
   g_autoptr (SpFindings) findings = sim_scene_judge (&louder);
   const SpConditionFindings *now = sim_scene_condition (&louder, findings);
   gboolean good = TRUE;
-  for (guint i = 0; now->verdict < was->verdict && i < was->n_emissions; i++) {
+  for (guint i = 0; rank (now) < rank (was) && i < was->n_emissions; i++) {
     const SpEmission *e = &was->emissions[i], *is = same_emission (now, e, 2 * widest_rbw (s));
     gboolean there = (e->order > 0 && louder.source[source].order == e->order)
                      || fabs (it->frequency_hz - e->frequency_hz) <= sim_emission_width_hz (it) + widest_rbw (s);
     gboolean seen_now = there && !e->detected && is && is->detected;
-    if (e->verdict <= now->verdict || seen_now)
+    if (e->verdict <= rank (now) || seen_now)
       continue;
     good = FALSE;
     tell_emission (why, "before", e);
     tell_emission (why, "after", is);
   }
-  if (now->verdict < was->verdict && was->n_gaps > now->n_gaps) {
+  if (rank (now) < rank (was) && was->n_gaps > now->n_gaps) {
     good = FALSE;
     tell_gaps (why, "before", was);
     tell_gaps (why, "after", now);
