@@ -38,7 +38,11 @@ fm (double index)
 START_TEST (the_lines_of_fm)
 {
   static const double at_one[] = { -2.3245, -7.1299, -18.7933, -34.1711, -52.1227 };
-  static const struct { double index; guint n; double share; } within[] = {
+  static const struct {
+    double index;
+    guint n;
+    double share;
+  } within[] = {
     { 1, 0, .585527 }, { 1, 1, .972817 }, { 1, 2, .999222 }, { 2, 0, .050127 }, { 2, 1, .715350 },
     { 2, 2, .964334 }, { 2, 3, .997587 }, { 5, 4, .822823 }, { 5, 5, .959211 }, { 5, 6, .993559 },
   };
@@ -57,7 +61,8 @@ START_TEST (the_lines_of_fm)
   for (guint k = 0; k < G_N_ELEMENTS (whole); k++) {
     SimEmission e = fm (whole[k]);
     double carson = share_within (&e, e.deviation_hz + e.tone_hz);
-    sp_outside ("power within Carson's width, at least 98 %", "Carson's rule (facts/metrology.md, section 8)", fmin (carson, 0.98), 0.98, 1e-3);
+    sp_outside ("power within Carson's width, at least 98 %", "Carson's rule (facts/metrology.md, section 8)", fmin (carson, 0.98), 0.98,
+                1e-3);
   }
   SimEmission null = fm (2.404825557695771);
   ck_assert_double_lt (line_dbc (&null, 0), -120);
@@ -66,7 +71,10 @@ END_TEST
 
 START_TEST (the_width_of_fm)
 {
-  static const struct { double index; guint n; } table[] = {
+  static const struct {
+    double index;
+    guint n;
+  } table[] = {
     { .25, 1 }, { .5, 1 }, { 1, 2 }, { 1.5, 2 }, { 2, 3 }, { 2.404826, 3 }, { 3, 4 }, { 3.831706, 5 }, { 5, 6 }, { 5.52, 7 },
   };
   for (guint k = 0; k < G_N_ELEMENTS (table); k++) {
@@ -76,8 +84,8 @@ START_TEST (the_width_of_fm)
 }
 END_TEST
 
-/* Deviation is n-fold at the nth harmonic; speech at 3 kHz rms is nearly as wide as a Gaussian of that sigma; its envelope is constant, so that its
- * mean power is what was asked for. */
+/* Deviation is n-fold at the nth harmonic; speech at 3 kHz rms is nearly as wide as a Gaussian of that sigma; its envelope is constant, so
+ * that its mean power is what was asked for. */
 START_TEST (harmonics_are_wider)
 {
   SimEmission carrier = { SIM_FM_SPEECH, 10e6, 37, 0, 2e3, 0, 0 };
@@ -94,7 +102,8 @@ START_TEST (harmonics_are_wider)
     ck_assert_double_eq_tol (sim_emission_width_hz (&e) / (5.15 * 2e3 * order), 1, 0.2);
   }
   SimEmission am = { SIM_AM_TONE, 10e6, 0, 1e3, 0, 1, 0 };
-  sp_outside ("sideband of AM, depth 1", "calculated (facts/metrology.md, section 8)", line_dbc (&am, 1e3) - line_dbc (&am, 0), -6.0206, 1e-4);
+  sp_outside ("sideband of AM, depth 1", "calculated (facts/metrology.md, section 8)", line_dbc (&am, 1e3) - line_dbc (&am, 0), -6.0206,
+              1e-4);
 }
 END_TEST
 
@@ -104,21 +113,17 @@ START_TEST (a_window_holds_its_share)
   sp_outside ("FM in a window of three lines", BESSEL, sim_emission_in_dbm (&two, 2.5e3, TRUE), -20 + 10 * log10 (.715350), 1e-4);
   sp_outside ("FM in a window of one line", BESSEL, sim_emission_in_dbm (&two, 999, FALSE), -20 + 20 * log10 (.57672), 1e-3);
   sp_outside ("flat noise in a tenth of its width", "calculated", sim_emission_in_dbm (&flat, 1e5, FALSE), -40, 1e-9);
-  sp_outside ("Gaussian noise within one sigma", "calculated: erf", sim_emission_in_dbm (&gauss, 2e5, FALSE), -30 + 10 * log10 (0.6826895), 1e-6);
+  sp_outside ("Gaussian noise within one sigma", "calculated: erf", sim_emission_in_dbm (&gauss, 2e5, FALSE), -30 + 10 * log10 (0.6826895),
+              1e-6);
   ck_assert_double_eq (sim_emission_in_dbm (&flat, NAN, FALSE), -30);
   ck_assert_double_eq (sim_emission_in_dbm (&flat, 2e6, FALSE), -30);
 }
 END_TEST
 
 static const SimEmission shapes[] = {
-  { SIM_CW, 100e6, -20, 0, 0, 0, 0 },
-  { SIM_FM_TONE, 100e6, -20, 1e3, 5e3, 0, 0 },
-  { SIM_FM_TONE, 100e6, -20, 1e3, 50e3, 0, 0 },
-  { SIM_FM_SPEECH, 100e6, -20, 0, 4e3, 0, 0 },
-  { SIM_AM_TONE, 100e6, -20, 1e3, 0, 0.8, 0 },
-  { SIM_KEYING, 100e6, -20, 1e3, 0, 0, 0 },
-  { SIM_NOISE_FLAT, 100e6, -20, 0, 0, 0, 1e6 },
-  { SIM_NOISE_GAUSS, 100e6, -20, 0, 0, 0, 1e6 },
+  { SIM_CW, 100e6, -20, 0, 0, 0, 0 },           { SIM_FM_TONE, 100e6, -20, 1e3, 5e3, 0, 0 },   { SIM_FM_TONE, 100e6, -20, 1e3, 50e3, 0, 0 },
+  { SIM_FM_SPEECH, 100e6, -20, 0, 4e3, 0, 0 },  { SIM_AM_TONE, 100e6, -20, 1e3, 0, 0.8, 0 },   { SIM_KEYING, 100e6, -20, 1e3, 0, 0, 0 },
+  { SIM_NOISE_FLAT, 100e6, -20, 0, 0, 0, 1e6 }, { SIM_NOISE_GAUSS, 100e6, -20, 0, 0, 0, 1e6 },
 };
 static const double ratios[] = { 1. / 100, 1. / 30, 1. / 10, 1. / 3, 1, 3, 10, 30 };
 
@@ -127,8 +132,11 @@ static double
 mean_sum_dbm (const SimEmission *e, double rbw, double *tolerance_db)
 {
   double width = fmax (sim_emission_width_hz (e), 100), half = fmax (2 * width, 4 * rbw), sum = 0;
-  gboolean noise = e->kind == SIM_NOISE_FLAT || e->kind == SIM_NOISE_GAUSS, steady = e->deviation_hz > 0 && rbw > 2 * width; /* FM, all of it in sight */
-  SimSettings s = { 100e6 - half, 100e6 + half, 1 + (guint) ceil (2 * half / (rbw / 2)), rbw, SP_DETECTOR_RMS, SP_AVERAGE_POWER, noise ? 8 : 1, FALSE, 0.5 };
+  gboolean noise = e->kind == SIM_NOISE_FLAT || e->kind == SIM_NOISE_GAUSS,
+           steady = e->deviation_hz > 0 && rbw > 2 * width; /* FM, all of it in sight */
+  SimSettings s
+      = { 100e6 - half, 100e6 + half, 1 + (guint)ceil (2 * half / (rbw / 2)), rbw, SP_DETECTOR_RMS, SP_AVERAGE_POWER, noise ? 8 : 1,
+          FALSE,        0.5 };
   guint runs = sim_many (noise ? 12 : 3, noise ? 400 : 12);
   if (!noise && !steady)
     s.rate = fmin (0.5, (e->tone_hz > 0 ? e->tone_hz : 500) / (3 * rbw));
@@ -172,12 +180,13 @@ START_TEST (noise_is_exponential)
     sim_receive_emissions (i, &s, 1, &e, -140, level);
     above += pow (10, level[1] / 10) > sum;
   }
-  sp_outside ("scatter of noise over its mean", "calculated: exponential law; five standard errors", sqrt (square / (sum * sum) - 1), 1, 5 * 2 / sqrt (n));
-  sp_outside ("noise above its mean", "calculated: 1/e; five standard errors", (double) above / n, exp (-1), 5 * 0.5 / sqrt (n));
+  sp_outside ("scatter of noise over its mean", "calculated: exponential law; five standard errors", sqrt (square / (sum * sum) - 1), 1,
+              5 * 2 / sqrt (n));
+  sp_outside ("noise above its mean", "calculated: 1/e; five standard errors", (double)above / n, exp (-1), 5 * 0.5 / sqrt (n));
   if (e.kind == SIM_NOISE_FLAT && rbws[_i / 2] <= 1e5) {
     double density = -20 - 60 + 10 * log10 (1.0644670 * rbws[_i / 2]);
-    sp_outside ("mean of flat noise in a filter", "calculated: density times sqrt(pi/(4 ln 2)) RBW; five standard errors", 10 * log10 (sum), density,
-                5 * 4.343 / sqrt (n));
+    sp_outside ("mean of flat noise in a filter", "calculated: density times sqrt(pi/(4 ln 2)) RBW; five standard errors", 10 * log10 (sum),
+                density, 5 * 4.343 / sqrt (n));
   }
 }
 END_TEST
@@ -194,8 +203,8 @@ START_TEST (a_line_shows_the_filter)
 }
 END_TEST
 
-/* Noise in windows of 1 to 1000 noise bandwidths: its mean is the density times the window, its scatter that of as many looks as the sweep's time
- * holds: T B^2 / integral of |H|^4 (root 2 noise bandwidths of a Gaussian filter), T the window over the sweep's speed. */
+/* Noise in windows of 1 to 1000 noise bandwidths: its mean is the density times the window, its scatter that of as many looks as the
+ * sweep's time holds: T B^2 / integral of |H|^4 (root 2 noise bandwidths of a Gaussian filter), T the window over the sweep's speed. */
 START_TEST (noise_in_windows)
 {
   double rbw = 1e3, noise_bandwidth = 1.0644670 * rbw;
@@ -219,7 +228,8 @@ START_TEST (noise_in_windows)
     double spacing_share = k ? 500 / window : 0; /* a window's ends fall between points */
     sp_outside ("mean power of noise in a window", "calculated: density times window; five standard errors", sum[k], 1,
                 spacing_share + 5 / sqrt (looks * n));
-    sp_outside ("scatter of noise in a window", "calculated: 1/sqrt(T B), B = root 2 noise bandwidths; five standard errors, one look's correlation 15 %",
+    sp_outside ("scatter of noise in a window",
+                "calculated: 1/sqrt(T B), B = root 2 noise bandwidths; five standard errors, one look's correlation 15 %",
                 sqrt (square[k] - sum[k] * sum[k]) * sqrt (looks), 1, (k ? 0.05 : 0.25) + 5 / sqrt (2. * n) + spacing_share);
   }
 }

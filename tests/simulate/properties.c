@@ -1,22 +1,21 @@
-/* What holds of every bench, whatever stands in it: more evidence does not help by being there, less noise does not hurt, a stronger emission does not
- * help, and how the same readings are laid out changes nothing. Over random benches (random.h); each failure is told with its seed and the bench in words
- * (SP_TELL=1: all of them; SP_SEED=n: that bench alone, SP_BENCHES=n: so many).
+/* What holds of every bench, whatever stands in it: more evidence does not help by being there, less noise does not hurt, a stronger
+ * emission does not help, and how the same readings are laid out changes nothing. Over random benches (random.h); each failure is told with
+ * its seed and the bench in words (SP_TELL=1: all of them; SP_SEED=n: that bench alone, SP_BENCHES=n: so many).
  *
- * Adding a sweep may improve a verdict only by seeing deeper: each emission whose verdict was worse than the new one was not seen, not swept, not resolved or
- * not tested there (unknown_before), each gap is under the added sweep; or the place's floor is lower now by DEEPER_DB than any sweep's was, and the verdict
- * was no *exceeds*. A verdict that *exceeds* never improves.
+ * Adding a sweep may improve a verdict only by seeing deeper: each emission whose verdict was worse than the new one was not seen, not
+ * swept, not resolved or not tested there (unknown_before), each gap is under the added sweep; or the place's floor is lower now by
+ * DEEPER_DB than any sweep's was, and the verdict was no *exceeds*. A verdict that *exceeds* never improves.
  */
+#include "tests/simulate/alike.h"
 #include "tests/simulate/random.h"
 #include "tests/suite.h"
 
-#include <string.h>
-
-#define DEEPER_DB 1.0
-#define CLEAR_DB 3.0     /* so far from the limit a verdict is false */
-#define EDGE_DB 0.2      /* a margin so near to its U may fall either way by repeatability */
-#define SAME_DB 0.05     /* levels of the same readings, laid out otherwise */
+#define DEEPER_DB     1.0
+#define CLEAR_DB      3.0  /* so far from the limit a verdict is false */
+#define EDGE_DB       0.2  /* a margin so near to its U may fall either way by repeatability */
+#define SAME_DB       0.05 /* levels of the same readings, laid out otherwise */
 #define SAME_FLOOR_DB 0.5
-#define CUT_POINTS 150   /* near a cut the noise's window is another */
+#define CUT_POINTS    150 /* near a cut the noise's window is another */
 
 typedef gboolean (*Holds) (SimScene *scene, const SpFindings *before, SimChance *chance, GString *why);
 
@@ -49,27 +48,6 @@ unknown_before (const SpEmission *e, SpPurpose added)
   }
 }
 
-/* Nothing listed is as good as all that is listed complying. */
-static SpVerdict
-rank (const SpConditionFindings *c)
-{
-  return MAX (c->verdict, SP_VERDICT_COMPLIES);
-}
-
-static const SpEmission *
-same_emission (const SpConditionFindings *in, const SpEmission *e, double reach_hz)
-{
-  const SpEmission *best = NULL;
-  for (guint i = 0; i < in->n_emissions; i++) {
-    const SpEmission *other = &in->emissions[i];
-    double wide = (e->to_hz - e->from_hz + other->to_hz - other->from_hz) / 2; /* 0 of lines */
-    if (e->order > 0 ? other->order == e->order : other->order == 0 && fabs (other->frequency_hz - e->frequency_hz) <= reach_hz + wide)
-      if (!best || fabs (other->frequency_hz - e->frequency_hz) < fabs (best->frequency_hz - e->frequency_hz))
-        best = other;
-  }
-  return best;
-}
-
 static double
 widest_rbw (const SimScene *s)
 {
@@ -77,26 +55,6 @@ widest_rbw (const SimScene *s)
   for (guint k = 0; k < s->n_takes; k++)
     rbw = fmax (rbw, s->take[k].settings.rbw_hz);
   return rbw;
-}
-
-static void
-tell_emission (GString *why, const char *when, const SpEmission *e)
-{
-  if (!e) {
-    g_string_append_printf (why, "; %s not listed", when);
-    return;
-  }
-  g_string_append_printf (why, "; %s %.8g MHz order %u %s level %.2f (-%.2f +%.2f) floor %.2f U %.2f band %.4g kHz limit %.2f: %s, %s", when,
-                          e->frequency_hz / 1e6, e->order, e->detected ? "seen" : e->swept ? "not seen" : "not swept", e->level_dbm, e->excess_db,
-                          e->sampling_loss_db, e->floor_dbm, e->budget.expanded_margin_db, (e->to_hz - e->from_hz) / 1e3, e->limit_dbm, sp_verdict_name (e->verdict), e->reason ? sp_reason_name (e->reason->code) : "");
-}
-
-static void
-tell_gaps (GString *why, const char *when, const SpConditionFindings *c)
-{
-  g_string_append_printf (why, "; %s %u gaps", when, c->n_gaps);
-  for (guint i = 0; i < MIN (c->n_gaps, 3); i++)
-    g_string_append_printf (why, " [%.6g-%.6g MHz %s]", c->gaps[i].from_hz / 1e6, c->gaps[i].to_hz / 1e6, sp_reason_name (c->gaps[i].why));
 }
 
 /* -- adding a sweep -- */
@@ -109,7 +67,7 @@ may_improve (const SimScene *after, const SimTake *added, const SpEmission *was,
     return FALSE;
   if (unknown_before (was, added->purpose))
     return TRUE;
-  const SpEmission *is = same_emission (now, was, 2 * widest_rbw (after));
+  const SpEmission *is = sim_same_emission (now, was, 2 * widest_rbw (after));
   if (is && is->floor_dbm <= was->floor_dbm - DEEPER_DB)
     return TRUE;
   double u = was->budget.expanded_margin_db;
@@ -126,22 +84,23 @@ adding_holds (SimScene *s, const SpFindings *before, SimChance *r, GString *why,
   if (added) {
     g_autoptr (SpFindings) findings = sim_scene_judge (&more);
     const SpConditionFindings *now = sim_scene_condition (&more, findings);
-    for (guint i = 0; rank (now) < rank (was) && i < was->n_emissions; i++) {
+    for (guint i = 0; sim_rank (now) < sim_rank (was) && i < was->n_emissions; i++) {
       const SpEmission *e = &was->emissions[i];
-      if (e->verdict <= rank (now) || may_improve (&more, added, e, now))
+      if (e->verdict <= sim_rank (now) || may_improve (&more, added, e, now))
         continue;
       good = FALSE;
-      tell_emission (why, "before", e);
-      tell_emission (why, "after", same_emission (now, e, 2 * widest_rbw (&more)));
+      sim_tell_emission (why, "before", e);
+      sim_tell_emission (why, "after", sim_same_emission (now, e, 2 * widest_rbw (&more)));
     }
-    for (guint i = 0; rank (now) < rank (was) && rank (now) < SP_VERDICT_NOT_PROVEN && i < was->n_gaps; i++)
+    for (guint i = 0; sim_rank (now) < sim_rank (was) && sim_rank (now) < SP_VERDICT_NOT_PROVEN && i < was->n_gaps; i++)
       if (!within (added, was->gaps[i].from_hz) || !within (added, was->gaps[i].to_hz)) {
         good = FALSE;
-        tell_gaps (why, "before", was);
+        sim_tell_gaps (why, "before", was);
       }
     if (!good) {
       g_autofree char *words = sim_scene_words (&more);
-      g_string_append_printf (why, "; %s becomes %s with the last sweep of\n%s", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict), words);
+      g_string_append_printf (why, "; %s becomes %s with the last sweep of\n%s", sp_verdict_name (was->verdict),
+                              sp_verdict_name (now->verdict), words);
     }
   }
   sim_scene_clear (&more);
@@ -151,7 +110,7 @@ adding_holds (SimScene *s, const SpFindings *before, SimChance *r, GString *why,
 static gboolean
 adding_a_sweep (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
 {
-  SimAdd kind = (SimAdd) (sim_uniform (r) * SIM_ADD_KINDS);
+  SimAdd kind = (SimAdd)(sim_uniform (r) * SIM_ADD_KINDS);
   g_string_append (why, sim_add_name (kind));
   return adding_holds (s, before, r, why, kind);
 }
@@ -181,19 +140,20 @@ less_noise (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
   deeper.noise_dbm_hz -= sim_between (r, 3, 15);
   g_autoptr (SpFindings) findings = sim_scene_judge (&deeper);
   const SpConditionFindings *now = sim_scene_condition (&deeper, findings);
-  gboolean good = rank (now) <= rank (was), explained = FALSE;
+  gboolean good = sim_rank (now) <= sim_rank (was), explained = FALSE;
   for (guint i = 0; !good && i < now->n_emissions; i++) {
     const SpEmission *e = &now->emissions[i];
-    if (e->verdict <= rank (was))
+    if (e->verdict <= sim_rank (was))
       continue;
     explained |= borne_out (&deeper, e);
-    tell_emission (why, "before", same_emission (was, e, 2 * widest_rbw (s)));
-    tell_emission (why, "after", e);
+    sim_tell_emission (why, "before", sim_same_emission (was, e, 2 * widest_rbw (s)));
+    sim_tell_emission (why, "after", e);
   }
   if (!good && !explained) {
-    tell_gaps (why, "before", was);
-    tell_gaps (why, "after", now);
-    g_string_append_printf (why, "; %s becomes %s at %.1f dBm/Hz", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict), deeper.noise_dbm_hz);
+    sim_tell_gaps (why, "before", was);
+    sim_tell_gaps (why, "after", now);
+    g_string_append_printf (why, "; %s becomes %s at %.1f dBm/Hz", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict),
+                            deeper.noise_dbm_hz);
   }
   sim_scene_clear (&deeper);
   return good || explained;
@@ -206,7 +166,7 @@ more_emission (SimScene *s, const SpFindings *before, SimChance *r, GString *why
     return TRUE;
   const SpConditionFindings *was = sim_scene_condition (s, before);
   SimScene louder = sim_scene_copy (s);
-  guint source = 1 + (guint) (sim_uniform (r) * (s->n_sources - 1));
+  guint source = 1 + (guint)(sim_uniform (r) * (s->n_sources - 1));
   SimEmission *it = &louder.source[source].emission;
   double by = sim_between (r, 1, 25);
   sim_scene_forget (&louder);
@@ -214,84 +174,30 @@ more_emission (SimScene *s, const SpFindings *before, SimChance *r, GString *why
   g_autoptr (SpFindings) findings = sim_scene_judge (&louder);
   const SpConditionFindings *now = sim_scene_condition (&louder, findings);
   gboolean good = TRUE;
-  for (guint i = 0; rank (now) < rank (was) && i < was->n_emissions; i++) {
-    const SpEmission *e = &was->emissions[i], *is = same_emission (now, e, 2 * widest_rbw (s));
+  for (guint i = 0; sim_rank (now) < sim_rank (was) && i < was->n_emissions; i++) {
+    const SpEmission *e = &was->emissions[i], *is = sim_same_emission (now, e, 2 * widest_rbw (s));
     gboolean there = (e->order > 0 && louder.source[source].order == e->order)
                      || fabs (it->frequency_hz - e->frequency_hz) <= sim_emission_width_hz (it) + widest_rbw (s);
     gboolean seen_now = there && !e->detected && is && is->detected;
-    if (e->verdict <= rank (now) || seen_now)
+    if (e->verdict <= sim_rank (now) || seen_now)
       continue;
     good = FALSE;
-    tell_emission (why, "before", e);
-    tell_emission (why, "after", is);
+    sim_tell_emission (why, "before", e);
+    sim_tell_emission (why, "after", is);
   }
-  if (rank (now) < rank (was) && was->n_gaps > now->n_gaps) {
+  if (sim_rank (now) < sim_rank (was) && was->n_gaps > now->n_gaps) {
     good = FALSE;
-    tell_gaps (why, "before", was);
-    tell_gaps (why, "after", now);
+    sim_tell_gaps (why, "before", was);
+    sim_tell_gaps (why, "after", now);
   }
   if (!good)
-    g_string_append_printf (why, "; %s becomes %s with source %u (%.6g MHz) %.1f dB up", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict), source,
-                            it->frequency_hz / 1e6, by);
+    g_string_append_printf (why, "; %s becomes %s with source %u (%.6g MHz) %.1f dB up", sp_verdict_name (was->verdict),
+                            sp_verdict_name (now->verdict), source, it->frequency_hz / 1e6, by);
   sim_scene_clear (&louder);
   return good;
 }
 
 /* -- laid out otherwise -- */
-
-static gboolean
-same_level (const SpEmission *a, const SpEmission *b, double seen_db, double floor_db)
-{
-  if (a->detected != b->detected || a->swept != b->swept)
-    return FALSE;
-  double apart = fabs (a->level_dbm - b->level_dbm);
-  return !a->swept || a->unresolved || apart <= (a->detected ? seen_db : floor_db) || (isnan (a->level_dbm) && isnan (b->level_dbm));
-}
-
-/* An emission just over its threshold on one side may lie just under it on the other, where floors may differ. */
-static gboolean
-at_threshold (const SpEmission *e, double floor_db)
-{
-  return floor_db > 0 && e->detected && e->level_dbm <= e->floor_dbm + 1;
-}
-
-/* The verdict hangs on less than what may differ. */
-static gboolean
-at_edge (const SpConditionFindings *c, double db)
-{
-  for (guint i = 0; i < c->n_emissions; i++) {
-    const SpEmission *e = &c->emissions[i];
-    if (fabs (fabs (sp_emission_deciding_margin_db (e)) - e->budget.expanded_margin_db) <= db)
-      return TRUE;
-  }
-  return FALSE;
-}
-
-static gboolean
-alike (const SpConditionFindings *a, const SpConditionFindings *b, double seen_db, double floor_db, double cut_hz, double reach_hz, GString *why)
-{
-  gboolean good = a->verdict == b->verdict || (floor_db > 0 && at_edge (a, floor_db));
-  if (!good) {
-    g_string_append_printf (why, "; %s against %s", sp_verdict_name (a->verdict), sp_verdict_name (b->verdict));
-    tell_gaps (why, "one", a);
-    tell_gaps (why, "other", b);
-    if (a->worst_emission >= 0)
-      tell_emission (why, "worst of one", &a->emissions[a->worst_emission]);
-    if (b->worst_emission >= 0)
-      tell_emission (why, "worst of other", &b->emissions[b->worst_emission]);
-  }
-  for (guint i = 0; i < a->n_emissions; i++) {
-    const SpEmission *e = &a->emissions[i], *other = same_emission (b, e, 1e3 + e->frequency_hz * 1e-6);
-    if (fabs (e->frequency_hz - cut_hz) < reach_hz || at_threshold (e, floor_db) || (other && at_threshold (other, floor_db)))
-      continue;
-    if (other && same_level (e, other, seen_db, floor_db))
-      continue;
-    good = FALSE;
-    tell_emission (why, "one", e);
-    tell_emission (why, "other", other);
-  }
-  return good;
-}
 
 /* A keyed sweep in two files. The carrier's P may hang on one of them alone: same readings, same P. */
 static gboolean
@@ -303,10 +209,11 @@ cut_in_two (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
   if (s->n_takes == SCENE_TAKES)
     return TRUE;
   SimScene cut = sim_scene_copy (s);
-  SimTake *first = &cut.take[(guint) (sim_uniform (r) * keyed)];
+  SimTake *first = &cut.take[(guint)(sim_uniform (r) * keyed)];
   g_autoptr (SpTrace) whole = g_steal_pointer (&first->trace);
-  guint64 at = (guint64) (sim_between (r, 0.2, 0.8) * (double) whole->n);
-  double cut_hz = whole->frequency_hz[at], spacing = whole->frequency_hz[1] - whole->frequency_hz[0], reach = CUT_POINTS * spacing + 5 * first->settings.rbw_hz;
+  guint64 at = (guint64)(sim_between (r, 0.2, 0.8) * (double)whole->n);
+  double cut_hz = whole->frequency_hz[at], spacing = whole->frequency_hz[1] - whole->frequency_hz[0],
+         reach = CUT_POINTS * spacing + 5 * first->settings.rbw_hz;
   SimTake second = *first;
   second.trace = sp_trace_new ("upper", whole->n - at, whole->frequency_hz + at, whole->level_dbm + at, &whole->settings, NULL);
   first->trace = sp_trace_new ("lower", at, whole->frequency_hz, whole->level_dbm, &whole->settings, NULL);
@@ -315,7 +222,8 @@ cut_in_two (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
   g_string_append_printf (why, "cut at %.6g MHz", cut_hz / 1e6);
   double carrier_hz = s->source[0].emission.frequency_hz;
   gboolean good = fabs (carrier_hz - cut_hz) < reach /* it is the carrier that was cut */
-                  || alike (sim_scene_condition (s, before), sim_scene_condition (&cut, findings), SAME_DB, SAME_FLOOR_DB, cut_hz, reach, why);
+                  || sim_alike (sim_scene_condition (s, before), sim_scene_condition (&cut, findings),
+                                &(SimLeave){ SAME_DB, SAME_FLOOR_DB, cut_hz, reach }, why);
   sim_scene_clear (&cut);
   return good;
 }
@@ -324,14 +232,15 @@ static gboolean
 in_another_order (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
 {
   SimScene turned = sim_scene_copy (s);
-  (void) r;
+  (void)r;
   for (guint i = 0, j = turned.n_takes - 1; i < j; i++, j--) {
     SimTake take = turned.take[i];
     turned.take[i] = turned.take[j];
     turned.take[j] = take;
   }
   g_autoptr (SpFindings) findings = sim_scene_judge (&turned);
-  gboolean good = alike (sim_scene_condition (s, before), sim_scene_condition (&turned, findings), SAME_DB, 0, 0, 0, why);
+  gboolean good
+      = sim_alike (sim_scene_condition (s, before), sim_scene_condition (&turned, findings), &(SimLeave){ SAME_DB, 0, 0, 0 }, why);
   sim_scene_clear (&turned);
   return good;
 }
@@ -348,11 +257,11 @@ in_other_units (SimScene *s, const SpFindings *before, SimChance *r, GString *wh
     SimTake *take = &files.take[k];
     take->as_text = TRUE;
     take->backwards = sim_uniform (r) < 0.5;
-    take->unit = units[(guint) (sim_uniform (r) * 3)];
-    take->unit_hz = hz[(guint) (sim_uniform (r) * 3)];
+    take->unit = units[(guint)(sim_uniform (r) * 3)];
+    take->unit_hz = hz[(guint)(sim_uniform (r) * 3)];
   }
   g_autoptr (SpFindings) findings = sim_scene_judge (&files);
-  gboolean good = alike (sim_scene_condition (s, before), sim_scene_condition (&files, findings), 1e-6, 1e-6, 0, 0, why);
+  gboolean good = sim_alike (sim_scene_condition (s, before), sim_scene_condition (&files, findings), &(SimLeave){ 1e-6, 1e-6, 0, 0 }, why);
   sim_scene_clear (&files);
   return good;
 }
@@ -361,7 +270,7 @@ static gboolean
 beside_others (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
 {
   SimScene other = sim_random_scene (s->seed + 5000000), both = sim_scene_copy (s);
-  (void) r;
+  (void)r;
   for (guint k = 0; k < other.n_takes; k++)
     if (other.take[k].purpose == SP_PURPOSE_STEP) { /* a step elsewhere on the sheet may settle whose an emission is */
       for (guint j = k; j < other.n_takes; j++)
@@ -370,19 +279,20 @@ beside_others (SimScene *s, const SpFindings *before, SimChance *r, GString *why
     }
   both.beside = &other;
   g_autoptr (SpFindings) findings = sim_scene_judge (&both);
-  gboolean good = alike (sim_scene_condition (s, before), sim_scene_condition (&both, findings), 0, 0, 0, 0, why);
+  gboolean good = sim_alike (sim_scene_condition (s, before), sim_scene_condition (&both, findings), &(SimLeave){ 0, 0, 0, 0 }, why);
   sim_scene_clear (&both);
   sim_scene_clear (&other);
   return good;
 }
 
-/* The same world, twice as many points: other noise, so verdicts may differ near the limit, but not from one end to the other; levels agree within U. */
+/* The same world, twice as many points: other noise, so verdicts may differ near the limit, but not from one end to the other; levels agree
+ * within U. */
 static gboolean
 twice_the_points (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
 {
   const SpConditionFindings *was = sim_scene_condition (s, before);
   SimScene dense = sim_scene_copy (s);
-  (void) r;
+  (void)r;
   sim_scene_forget (&dense);
   for (guint k = 0; k < dense.n_takes; k++)
     dense.take[k].settings.points = 2 * dense.take[k].settings.points - 1;
@@ -391,15 +301,15 @@ twice_the_points (SimScene *s, const SpFindings *before, SimChance *r, GString *
   SpVerdict low = MIN (was->verdict, now->verdict), high = MAX (was->verdict, now->verdict);
   gboolean good = !(low == SP_VERDICT_COMPLIES && high == SP_VERDICT_EXCEEDS);
   for (guint i = 0; i < was->n_emissions; i++) {
-    const SpEmission *e = &was->emissions[i], *is = same_emission (now, e, widest_rbw (s));
+    const SpEmission *e = &was->emissions[i], *is = sim_same_emission (now, e, widest_rbw (s));
     double u = e->budget.expanded_level_db + (is ? is->budget.expanded_level_db : 0);
-    if (!e->detected || e->unresolved || at_threshold (e, 1) || (is && is->detected && fabs (e->level_dbm - is->level_dbm) <= u))
+    if (!e->detected || e->unresolved || sim_at_threshold (e, 1) || (is && is->detected && fabs (e->level_dbm - is->level_dbm) <= u))
       continue;
     if (is && is->unresolved)
       continue;
     good = FALSE;
-    tell_emission (why, "before", e);
-    tell_emission (why, "after", is);
+    sim_tell_emission (why, "before", e);
+    sim_tell_emission (why, "after", is);
   }
   if (!good)
     g_string_append_printf (why, "; %s and with twice the points %s", sp_verdict_name (was->verdict), sp_verdict_name (now->verdict));
@@ -415,11 +325,12 @@ no_false_complies (SimScene *s, const SpFindings *before, SimChance *r, GString 
   const SpConditionFindings *was = sim_scene_condition (s, before);
   guint source;
   double over = sim_scene_worst_excess_db (s, FALSE, &source);
-  (void) r;
+  (void)r;
   if (over < CLEAR_DB || was->verdict > SP_VERDICT_COMPLIES)
     return TRUE;
-  g_string_append_printf (why, "%s though %.6g MHz stands %.1f dB over", sp_verdict_name (was->verdict), s->source[source].emission.frequency_hz / 1e6, over);
-  tell_emission (why, "found", sim_scene_find (s, before, source));
+  g_string_append_printf (why, "%s though %.6g MHz stands %.1f dB over", sp_verdict_name (was->verdict),
+                          s->source[source].emission.frequency_hz / 1e6, over);
+  sim_tell_emission (why, "found", sim_scene_find (s, before, source));
   return FALSE;
 }
 
@@ -429,11 +340,12 @@ no_false_exceeds (SimScene *s, const SpFindings *before, SimChance *r, GString *
   const SpConditionFindings *was = sim_scene_condition (s, before);
   guint source;
   double over = sim_scene_worst_excess_db (s, TRUE, &source);
-  (void) r;
+  (void)r;
   if (over > -CLEAR_DB || was->verdict != SP_VERDICT_EXCEEDS)
     return TRUE;
-  g_string_append_printf (why, "exceeds though the worst, %.6g MHz, lies %.1f dB below", s->source[source].emission.frequency_hz / 1e6, -over);
-  tell_emission (why, "found", &was->emissions[was->worst_emission]);
+  g_string_append_printf (why, "exceeds though the worst, %.6g MHz, lies %.1f dB below", s->source[source].emission.frequency_hz / 1e6,
+                          -over);
+  sim_tell_emission (why, "found", &was->emissions[was->worst_emission]);
   return FALSE;
 }
 
@@ -461,19 +373,22 @@ tell (gboolean holds, const char *what, guint64 seed, SimScene *s, const SpFindi
   g_autofree char *words = sim_scene_words (s);
   const SpConditionFindings *c = sim_scene_condition (s, findings);
   g_autoptr (GString) found = g_string_new (NULL);
-  tell_gaps (found, "found", c);
+  sim_tell_gaps (found, "found", c);
   if (c->worst_emission >= 0)
-    tell_emission (found, "worst", &c->emissions[c->worst_emission]);
-  printf ("  %s\t%s: seed %" G_GUINT64_FORMAT ", %s: %s\n    as it is%s\n%s\n",
-          holds ? "holds" : "failed", what, seed, sp_verdict_name (c->verdict), why->str, found->str, words);
+    sim_tell_emission (found, "worst", &c->emissions[c->worst_emission]);
+  printf ("  %s\t%s: seed %" G_GUINT64_FORMAT ", %s: %s\n    as it is%s\n%s\n", holds ? "holds" : "failed", what, seed,
+          sp_verdict_name (c->verdict), why->str, found->str, words);
 }
 
 START_TEST (properties_hold)
 {
   const char *only = g_getenv ("SP_SEED"), *many = g_getenv ("SP_BENCHES");
-  guint n = only ? 1 : many ? (guint) atoi (many) : sim_many (properties[_i].quick, properties[_i].full), failed = 0, of[SP_VERDICT_EXCEEDS + 1] = { 0 };
+  guint n = only   ? 1
+            : many ? (guint)atoi (many)
+                   : sim_many (properties[_i].quick, properties[_i].full),
+        failed = 0, of[SP_VERDICT_EXCEEDS + 1] = { 0 };
   for (guint i = 0; i < n; i++) {
-    guint64 seed = only ? g_ascii_strtoull (only, NULL, 10) : 10000 * (guint64) (_i + 1) + i;
+    guint64 seed = only ? g_ascii_strtoull (only, NULL, 10) : 10000 * (guint64)(_i + 1) + i;
     SimScene s = sim_random_scene (seed);
     SimChance chance = sim_chance (seed + 77);
     g_autoptr (SpFindings) findings = sim_scene_judge (&s);
@@ -485,7 +400,8 @@ START_TEST (properties_hold)
       tell (holds, properties[_i].name, seed, &s, findings, why);
     sim_scene_clear (&s);
   }
-  printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", of[0], of[1], of[2], of[3], of[4], properties[_i].name);
+  printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", of[0], of[1], of[2], of[3], of[4],
+          properties[_i].name);
   sim_at_most (properties[_i].name, failed, n, 1e-9);
 }
 END_TEST
@@ -494,7 +410,7 @@ static Suite *
 suite (void)
 {
   Suite *s = suite_create ("simulate/properties");
-  for (int i = 0; i < (int) G_N_ELEMENTS (properties); i++) { /* one alone: CK_RUN_CASE=adding */
+  for (int i = 0; i < (int)G_N_ELEMENTS (properties); i++) { /* one alone: CK_RUN_CASE=adding */
     TCase *c = tcase_create (properties[i].key);
     tcase_set_timeout (c, 7200);
     tcase_add_loop_test (c, properties_hold, i, i + 1);

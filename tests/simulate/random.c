@@ -4,7 +4,7 @@
 #include <string.h>
 
 #define ATTENUATION 10.0
-#define STEP 10.0
+#define STEP        10.0
 #define MOST_POINTS 6001
 
 typedef struct {
@@ -17,10 +17,12 @@ typedef struct {
 /* The first few also average what fades. */
 #define FADING_WAYS 4
 static const Way ways[] = {
-  { SP_DETECTOR_RMS, SP_AVERAGE_POWER, 16, FALSE },  { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 16, FALSE }, { SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, 16, FALSE },
-  { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 16, TRUE },   { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },   { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE },
-  { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, FALSE },   { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 8, FALSE },    { SP_DETECTOR_AVERAGE, SP_AVERAGE_VOLTAGE, 8, FALSE },
-  { SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, 8, FALSE }, { SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1, FALSE },   { SP_DETECTOR_NEGATIVE, SP_AVERAGE_NONE, 1, FALSE },
+  { SP_DETECTOR_RMS, SP_AVERAGE_POWER, 16, FALSE },      { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 16, FALSE },
+  { SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, 16, FALSE },  { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 16, TRUE },
+  { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },     { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE },
+  { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, FALSE },       { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 8, FALSE },
+  { SP_DETECTOR_AVERAGE, SP_AVERAGE_VOLTAGE, 8, FALSE }, { SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, 8, FALSE },
+  { SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1, FALSE },     { SP_DETECTOR_NEGATIVE, SP_AVERAGE_NONE, 1, FALSE },
 };
 
 static double
@@ -32,7 +34,7 @@ log_between (SimChance *r, double low, double high)
 static guint
 one_of (SimChance *r, guint n)
 {
-  return MIN (n - 1, (guint) (sim_uniform (r) * n));
+  return MIN (n - 1, (guint)(sim_uniform (r) * n));
 }
 
 static gboolean
@@ -52,7 +54,7 @@ filter_from (double least_hz)
 static SimSettings
 span (const Way *way, double start_hz, double stop_hz, double rbw_hz, double spacing_rbws)
 {
-  guint points = (guint) CLAMP (ceil ((stop_hz - start_hz) / (rbw_hz * spacing_rbws)) + 1, 101, MOST_POINTS);
+  guint points = (guint)CLAMP (ceil ((stop_hz - start_hz) / (rbw_hz * spacing_rbws)) + 1, 101, MOST_POINTS);
   return (SimSettings){ start_hz, stop_hz, points, rbw_hz, way->detector, way->average, way->averages, way->max_hold, 0.5 };
 }
 
@@ -82,16 +84,19 @@ random_mask (SimScene *s, SimChance *r, double f0, guint harmonics, double top_h
   GString *m = g_string_new ("[mask]\nname=m\n");
   gboolean relative = with_chance (r, 0.6);
   double number = relative ? sim_between (r, 43, 60) : sim_between (r, -30, -13);
-  g_string_append_printf (m, "harmonics=%u\nexclude=%g\n", harmonics, with_chance (r, 0.8) ? ceil (ring_hz / SCENE_BANDWIDTH_HZ) : with_chance (r, 0.5) ? 1.0 : 2.5);
+  g_string_append_printf (m, "harmonics=%u\nexclude=%g\n", harmonics,
+                          with_chance (r, 0.8)   ? ceil (ring_hz / SCENE_BANDWIDTH_HZ)
+                          : with_chance (r, 0.5) ? 1.0
+                                                 : 2.5);
   if (with_chance (r, 0.4))
     g_string_append_printf (m, "search=%.9g %.9g\n", with_chance (r, 0.2) ? 9e3 : f0 / 1.9, top_hz * 0.98);
-  g_string_append_printf (m, "[rule all]\nemission=%.9g 5GHz\n%s=%.6g\n", with_chance (r, 0.8) ? f0 / 3 : 1e3, relative ? "attenuation_db" : "ceiling_dbm", number);
+  g_string_append_printf (m, "[rule all]\nemission=%.9g 5GHz\n%s=%.6g\n", with_chance (r, 0.8) ? f0 / 3 : 1e3,
+                          relative ? "attenuation_db" : "ceiling_dbm", number);
   if (with_chance (r, 0.5))
     g_string_append_printf (m, "reference_bandwidth=%.9g\n", references[one_of (r, 3)]);
   if (with_chance (r, ring_hz < 50e3 ? 0.4 : 0.1))
     g_string_append_printf (m, "[rule near]\noffset=%.9g %.9g\nattenuation_db=%.6g\nreference_bandwidth=%.9g\n", fmax (20e3, ring_hz),
-                            fmax (20e3, ring_hz) * log_between (r, 2, 20),
-                            sim_between (r, 45, 62), with_chance (r, 0.5) ? 300. : 30e3);
+                            fmax (20e3, ring_hz) * log_between (r, 2, 20), sim_between (r, 45, 62), with_chance (r, 0.5) ? 300. : 30e3);
   g_strlcpy (s->mask, m->str, sizeof s->mask);
   g_string_free (m, TRUE);
 }
@@ -168,7 +173,8 @@ add_emissions (SimScene *s, SimChance *r, guint harmonics, double top_hz, double
   guint spurs = one_of (r, 4);
   for (guint k = 0; k < spurs; k++)
     add_spur (s, r, top_hz, rbw_hz, humps && k == 0);
-  SimEmission air = { .kind = SIM_CW, .frequency_hz = sim_between (r, carrier.frequency_hz / 3, top_hz), .level_dbm = sim_between (r, -60, -20) };
+  SimEmission air
+      = { .kind = SIM_CW, .frequency_hz = sim_between (r, carrier.frequency_hz / 3, top_hz), .level_dbm = sim_between (r, -60, -20) };
   if (with_chance (r, 0.15) && has_room (s, &air, rbw_hz))
     sim_scene_add (s, &air, 0, TRUE);
   raise_one (s, r);
@@ -177,7 +183,8 @@ add_emissions (SimScene *s, SimChance *r, guint harmonics, double top_hz, double
 static SimEmission
 random_carrier (SimScene *s, SimChance *r)
 {
-  SimEmission e = { .kind = SIM_CW, .frequency_hz = round (log_between (r, 1.8e6, 450e6) / 1e3) * 1e3, .level_dbm = sim_between (r, 27, 44) };
+  SimEmission e
+      = { .kind = SIM_CW, .frequency_hz = round (log_between (r, 1.8e6, 450e6) / 1e3) * 1e3, .level_dbm = sim_between (r, 27, 44) };
   s->mode = "CW";
   if (with_chance (r, 0.5)) {
     gboolean speech = with_chance (r, 0.25);

@@ -1,6 +1,7 @@
 /* random.h - scenes at random: any radio, mask, sweeps and detectors, with the truth that scene.h knows
  *
- * What no sweep could tell is left out: noise-like spurs come only with ways of looking that average (see widths.c), spurs lie several filters apart.
+ * What no sweep could tell is left out: noise-like spurs come only with ways of looking that average (see widths.c), spurs lie several
+ * filters apart.
  */
 #pragma once
 

@@ -76,7 +76,8 @@ add_line (const SimSettings *s, guint looks, const SimLine *line, Volt *out)
   double seconds = spacing / (s->rate * s->rbw_hz * s->rbw_hz) / looks;
   double from = (line->frequency_hz - REACH * s->rbw_hz - s->start_hz) / spacing - 1, to = from + 2 * REACH * s->rbw_hz / spacing + 2;
   guint first = (guint) fmin (fmax (0, from), s->points);
-  double start = line->phase + 2 * G_PI * fmod (line->frequency_hz * seconds * ((double) first * looks), 1), step = 2 * G_PI * fmod (line->frequency_hz * seconds, 1);
+  double start = line->phase + 2 * G_PI * fmod (line->frequency_hz * seconds * ((double) first * looks), 1);
+  double step = 2 * G_PI * fmod (line->frequency_hz * seconds, 1);
   Volt at = { cos (start), sin (start) }, turn = { cos (step), sin (step) };
   for (guint i = first; i < s->points && i <= to; i++)
     for (guint j = 0; j < looks; j++) {

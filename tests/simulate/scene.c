@@ -68,7 +68,9 @@ through_a_file (const SimTake *take, const char *name, const double *f, const do
     g_string_append_printf (text, "%.15g,%.12g\n", f[i] / unit_hz, value);
   }
   g_autofree char *reference = g_strdup_printf ("%s?unit=%s&frequency_unit=%s", name, take->unit ? take->unit : "dBm",
-                                                unit_hz == 1e6 ? "MHz" : unit_hz == 1e3 ? "kHz" : "Hz");
+                                                unit_hz == 1e6   ? "MHz"
+                                                : unit_hz == 1e3 ? "kHz"
+                                                                 : "Hz");
   g_autofree char *path = NULL;
   SpTraceOptions options;
   g_autoptr (GError) error = NULL;
@@ -122,7 +124,8 @@ sim_scene_trace (SimScene *s, guint index)
     f[i] = sim_frequency (set, i);
   SpSettings settings = settings_of (take);
   g_autofree char *name = g_strdup_printf ("s%u", index);
-  take->trace = take->as_text ? through_a_file (take, name, f, level, &settings) : sp_trace_new (name, set->points, f, level, &settings, NULL);
+  take->trace
+      = take->as_text ? through_a_file (take, name, f, level, &settings) : sp_trace_new (name, set->points, f, level, &settings, NULL);
   g_assert (take->trace);
   return take->trace;
 }
@@ -176,9 +179,10 @@ make_mask (const SimScene *s)
 static SpChain *
 make_chain (const SimScene *s)
 {
-  g_autofree char *text = g_strdup_printf ("[chain]\nname=c\nstages=p\n[stage p]\nkind=pad\nrating_w=1000\nvswr=1\ntemperature_coefficient=0\n"
-                                           "temperature_coefficient_u=0\npower_coefficient=0\npoints=1Hz %.9g %.9g; 10GHz %.9g %.9g\n",
-                                           s->chain_db, s->chain_u_db, s->chain_db, s->chain_u_db);
+  g_autofree char *text
+      = g_strdup_printf ("[chain]\nname=c\nstages=p\n[stage p]\nkind=pad\nrating_w=1000\nvswr=1\ntemperature_coefficient=0\n"
+                         "temperature_coefficient_u=0\npower_coefficient=0\npoints=1Hz %.9g %.9g; 10GHz %.9g %.9g\n",
+                         s->chain_db, s->chain_u_db, s->chain_db, s->chain_u_db);
   g_autoptr (SpKeyFile) file = parse (text, "chain");
   g_autoptr (GError) error = NULL;
   SpChain *chain = sp_chain_parse (file, &error);
@@ -190,12 +194,13 @@ make_chain (const SimScene *s)
 static SpAnalyzer *
 make_analyzer (const SimScene *s)
 {
-  g_autoptr (GString) text = g_string_new ("[analyzer]\nname=a\ndamage_dbm=30\nfilter=gaussian\nvswr=1\nattenuator_switch_db=0\nrbw_switch_db=0\n"
-                                           "second_intercept_dbm=95\nthird_harmonic_intercept_dbm=70\nintercept_u_db=1\nharmonic_intercepts_dbm=4 60");
+  g_autoptr (GString) text
+      = g_string_new ("[analyzer]\nname=a\ndamage_dbm=30\nfilter=gaussian\nvswr=1\nattenuator_switch_db=0\nrbw_switch_db=0\n"
+                      "second_intercept_dbm=95\nthird_harmonic_intercept_dbm=70\nintercept_u_db=1\nharmonic_intercepts_dbm=4 60");
   for (guint n = 5; n <= 10; n++)
     g_string_append_printf (text, "; %u 60", n);
-  g_string_append_printf (text, "\naccuracy_db=%.9g\nflatness_db=%.9g\nscale_db=%.9g\nrepeatability_db=%.9g\ndanl_dbm_hz=%.9g\n", s->accuracy_db,
-                          s->flatness_db, s->scale_db, s->repeatability_db, s->noise_dbm_hz);
+  g_string_append_printf (text, "\naccuracy_db=%.9g\nflatness_db=%.9g\nscale_db=%.9g\nrepeatability_db=%.9g\ndanl_dbm_hz=%.9g\n",
+                          s->accuracy_db, s->flatness_db, s->scale_db, s->repeatability_db, s->noise_dbm_hz);
   g_autoptr (SpKeyFile) file = parse (text->str, "analyzer");
   g_autoptr (GError) error = NULL;
   SpAnalyzer *analyzer = sp_analyzer_parse (file, &error);
@@ -216,7 +221,8 @@ first_attenuation_db (const SimScene *s)
 static void
 write_radio (const SimScene *s, const char *name, char prefix, GString *text)
 {
-  g_string_append_printf (text, "[radio %s]\nfundamental=%.12g\nmode=%s\n", name, s->source[0].emission.frequency_hz, s->mode ? s->mode : "CW");
+  g_string_append_printf (text, "[radio %s]\nfundamental=%.12g\nmode=%s\n", name, s->source[0].emission.frequency_hz,
+                          s->mode ? s->mode : "CW");
   for (SpPurpose p = SP_PURPOSE_KEYED; p <= SP_PURPOSE_STEP; p++) {
     guint count = 0;
     for (guint k = 0; k < s->n_takes; k++) {
@@ -242,9 +248,9 @@ static gpointer
 find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
   const Shelf *shelf = data;
-  (void) options;
-  (void) error;
-  guint index = (guint) g_ascii_strtoull (name + 1, NULL, 10);
+  (void)options;
+  (void)error;
+  guint index = (guint)g_ascii_strtoull (name + 1, NULL, 10);
   switch (kind) {
   case SP_PART_CHAIN:
     return make_chain (shelf->scene);
@@ -262,10 +268,11 @@ sim_scene_judge (SimScene *s)
 {
   g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GError) error = NULL;
-  SimScene *beside = (SimScene *) s->beside;
+  SimScene *beside = (SimScene *)s->beside;
   Shelf shelf = { s, beside };
   SpParts parts = { find_part, &shelf };
-  g_string_append_printf (text, "[bench]\nchain=c\nanalyzer=a\nmask=m\nrule=%s\nnecessary_bandwidth=%.9g\nradio_vswr=1\nradio_harmonic_vswr=1\n",
+  g_string_append_printf (text,
+                          "[bench]\nchain=c\nanalyzer=a\nmask=m\nrule=%s\nnecessary_bandwidth=%.9g\nradio_vswr=1\nradio_harmonic_vswr=1\n",
                           sp_decision_rule_name (s->rule), SCENE_BANDWIDTH_HZ);
   if (beside)
     write_radio (beside, "Ahead", 'o', text);
@@ -369,8 +376,9 @@ static void
 settings_in_words (const SimTake *take, GString *text)
 {
   const SimSettings *s = &take->settings;
-  g_string_append_printf (text, "%s %.6g-%.6g MHz RBW %.4g kHz, %u points (%.2f RBW), %s", sp_purpose_name (take->purpose), s->start_hz / 1e6, s->stop_hz / 1e6,
-                          s->rbw_hz / 1e3, s->points, (s->stop_hz - s->start_hz) / (s->points - 1) / s->rbw_hz, sp_detector_name (s->detector));
+  g_string_append_printf (text, "%s %.6g-%.6g MHz RBW %.4g kHz, %u points (%.2f RBW), %s", sp_purpose_name (take->purpose),
+                          s->start_hz / 1e6, s->stop_hz / 1e6, s->rbw_hz / 1e3, s->points,
+                          (s->stop_hz - s->start_hz) / (s->points - 1) / s->rbw_hz, sp_detector_name (s->detector));
   if (s->max_hold)
     g_string_append_printf (text, " max hold of %u", s->averages);
   else if (s->average != SP_AVERAGE_NONE)
@@ -384,7 +392,8 @@ sim_scene_words (SimScene *s)
   GString *text = g_string_new (NULL);
   for (guint k = 0; k < s->n_sources; k++) {
     const SimEmission *e = &s->source[k].emission;
-    g_string_append_printf (text, "    %s%s %.8g MHz %.2f dBm", k ? "" : "carrier, ", sim_kind_name (e->kind), e->frequency_hz / 1e6, e->level_dbm);
+    g_string_append_printf (text, "    %s%s %.8g MHz %.2f dBm", k ? "" : "carrier, ", sim_kind_name (e->kind), e->frequency_hz / 1e6,
+                            e->level_dbm);
     if (e->kind != SIM_CW)
       g_string_append_printf (text, ", 99 %% in %.4g kHz", sim_emission_width_hz (e) / 1e3);
     if (k)

@@ -1,25 +1,26 @@
-/* Emissions with a width, swept through filters from a thirtieth to thirty times as wide, by every detector and average, against limits in several
- * reference bandwidths: what exceeds by 3 dB never complies, what lies 3 dB below never exceeds, and a level holds the truth within U or is said to be a bound.
- * Failures are told with their seed and the bench in words (SP_TELL=1: all of them; SP_SEED=n: that bench alone; SP_BENCHES=n: so many of each kind).
+/* Emissions with a width, swept through filters from a thirtieth to thirty times as wide, by every detector and average, against limits in
+ * several reference bandwidths: what exceeds by 3 dB never complies, what lies 3 dB below never exceeds, and a level holds the truth within
+ * U or is said to be a bound. Failures are told with their seed and the bench in words (SP_TELL=1: all of them; SP_SEED=n: that bench
+ * alone; SP_BENCHES=n: so many of each kind).
  *
- * The truth is the power in the limit's reference bandwidth, or all of it where the limit names none. Not asked, because no sweep could tell: what is all
- * within the filter and swells and fades there (noise, AM, keying; not FM) reads as a line does. One look of it is a line of any level (WANTS_LOOKS), its
- * greatest a higher one, its least, or the mean of its decibels, a lower one.
+ * The truth is the power in the limit's reference bandwidth, or all of it where the limit names none. Not asked, because no sweep could
+ * tell: what is all within the filter and swells and fades there (noise, AM, keying; not FM) reads as a line does. One look of it is a line
+ * of any level (WANTS_LOOKS), its greatest a higher one, its least, or the mean of its decibels, a lower one.
  */
 #include "tests/simulate/scene.h"
 #include "tests/suite.h"
 
-#define F0 146e6
-#define LIMIT_DBM (-20.0)
-#define CLEAR_DB 3.0
-#define WIDEST_RBW 5e6
-#define LINE_SLACK_DB 2.1  /* three standard errors of 40 looks at what fades and passes for a line: nothing tells them from a line's */
-#define WANTS_LOOKS 0.1    /* RBW over the width of what fades, up to which a sweep without average has looks enough in the band itself */
+#define F0            146e6
+#define LIMIT_DBM     (-20.0)
+#define CLEAR_DB      3.0
+#define WIDEST_RBW    5e6
+#define LINE_SLACK_DB 2.1 /* three standard errors of 40 looks at what fades and passes for a line: nothing tells them from a line's */
+#define WANTS_LOOKS   0.1 /* RBW over the width of what fades, up to which a sweep without average has looks enough in the band itself */
 
 typedef struct {
   const char *name;
-  SimEmission shape;       /* of a harmonic: the carrier's modulation */
-  guint order;             /* 0: a spur of its own */
+  SimEmission shape; /* of a harmonic: the carrier's modulation */
+  guint order;       /* 0: a spur of its own */
 } Kind;
 
 static const Kind kinds[] = {
@@ -46,12 +47,14 @@ typedef struct {
 } Way;
 
 static const Way ways[] = {
-  { SP_DETECTOR_RMS, SP_AVERAGE_POWER, 16, FALSE },     { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 16, FALSE },  { SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, 16, FALSE },
-  { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE },       { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },    { SP_DETECTOR_AVERAGE, SP_AVERAGE_NONE, 1, FALSE },
-  { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 16, FALSE },    { SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, 16, FALSE },   { SP_DETECTOR_SAMPLE, SP_AVERAGE_VOLTAGE, 16, FALSE },
-  { SP_DETECTOR_AVERAGE, SP_AVERAGE_VOLTAGE, 16, FALSE }, { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, FALSE },    { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 16, TRUE },
-  { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 16, TRUE },    { SP_DETECTOR_PEAK, SP_AVERAGE_POWER, 16, FALSE },    { SP_DETECTOR_NEGATIVE, SP_AVERAGE_NONE, 1, FALSE },
-  { SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1, FALSE },
+  { SP_DETECTOR_RMS, SP_AVERAGE_POWER, 16, FALSE },      { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 16, FALSE },
+  { SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, 16, FALSE },  { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, FALSE },
+  { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, FALSE },     { SP_DETECTOR_AVERAGE, SP_AVERAGE_NONE, 1, FALSE },
+  { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 16, FALSE },     { SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, 16, FALSE },
+  { SP_DETECTOR_SAMPLE, SP_AVERAGE_VOLTAGE, 16, FALSE }, { SP_DETECTOR_AVERAGE, SP_AVERAGE_VOLTAGE, 16, FALSE },
+  { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, FALSE },       { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 16, TRUE },
+  { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 16, TRUE },     { SP_DETECTOR_PEAK, SP_AVERAGE_POWER, 16, FALSE },
+  { SP_DETECTOR_NEGATIVE, SP_AVERAGE_NONE, 1, FALSE },   { SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1, FALSE },
 };
 static const double ratios[] = { 1. / 30, 1. / 10, 1. / 3, 1, 3, 10, 30 };
 static const double references[] = { NAN, 100e3, 10e3, 1e3 };
@@ -95,22 +98,24 @@ draw_case (Case *c, const Kind *kind, gboolean over, SimChance *chance)
 {
   SimEmission e = kind->order ? sim_emission_harmonic (&kind->shape, kind->order, 0) : kind->shape;
   c->kind = kind;
-  c->way = &ways[(guint) (sim_uniform (chance) * G_N_ELEMENTS (ways))];
-  c->ratio = ratios[(guint) (sim_uniform (chance) * G_N_ELEMENTS (ratios))];
+  c->way = &ways[(guint)(sim_uniform (chance) * G_N_ELEMENTS (ways))];
+  c->ratio = ratios[(guint)(sim_uniform (chance) * G_N_ELEMENTS (ratios))];
   c->rbw_hz = fmax (10, c->ratio * sim_emission_width_hz (&e));
-  c->reference_hz = references[(guint) (sim_uniform (chance) * G_N_ELEMENTS (references))];
+  c->reference_hz = references[(guint)(sim_uniform (chance) * G_N_ELEMENTS (references))];
   c->over_db = (over ? 1 : -1) * sim_between (chance, CLEAR_DB, 4 * CLEAR_DB);
   c->step = !kind->order || sim_uniform (chance) < 0.5;
   c->search = sim_uniform (chance) < 0.5;
   return c->rbw_hz <= WIDEST_RBW && !(fades (kind) && c->way->averages == 1 && (c->ratio > WANTS_LOOKS || passes_for_a_line (c)));
 }
 
-/* Averages enough that a noise-like line's mean is known to a decibel; where nothing is averaged, so slow that the modulation passes in each filter. */
+/* Averages enough that a noise-like line's mean is known to a decibel; where nothing is averaged, so slow that the modulation passes in
+ * each filter. */
 static SimSettings
 settings_of (const Case *c, double middle_hz, double width_hz)
 {
   double half = fmax (60 * c->rbw_hz, 6 * width_hz);
-  SimSettings s = { middle_hz - half, middle_hz + half, 1 + 2 * (guint) ceil (2 * half / c->rbw_hz), c->rbw_hz, c->way->detector, c->way->average,
+  SimSettings s = { middle_hz - half, middle_hz + half, 1 + 2 * (guint)ceil (2 * half / c->rbw_hz),
+                    c->rbw_hz,        c->way->detector, c->way->average,
                     c->way->averages, c->way->max_hold, 0.5 };
   double tone = c->kind->shape.tone_hz > 0 ? c->kind->shape.tone_hz : 500;
   if (fades (c->kind) && c->way->averages > 1 && c->ratio > WANTS_LOOKS)
@@ -132,7 +137,8 @@ make_scene (SimScene *s, const Case *c, guint64 seed)
   double width = sim_emission_width_hz (&e), span = fmax (60 * c->rbw_hz, 6 * width);
   if (!c->kind->order)
     e.frequency_hz = F0 + 0.8 * span; /* a step bears witness where the carrier is in sight */
-  SimSettings near = { F0 - 2e6, F0 + 2e6, 401, 30e3, SP_DETECTOR_RMS, SP_AVERAGE_POWER, 8, FALSE, 0.5 }, far = settings_of (c, e.frequency_hz, width);
+  SimSettings near = { F0 - 2e6, F0 + 2e6, 401, 30e3, SP_DETECTOR_RMS, SP_AVERAGE_POWER, 8, FALSE, 0.5 },
+              far = settings_of (c, e.frequency_hz, width);
   e.level_dbm = LIMIT_DBM + c->over_db - sim_emission_in_dbm (&e, c->reference_hz, c->over_db < 0);
   GString *mask = g_string_new ("[mask]\nname=m\nexclude=1\n");
   g_string_append_printf (mask, "harmonics=%u\n", MAX (c->kind->order, 1));
@@ -172,9 +178,10 @@ tell (const Case *c, SimScene *s, guint64 seed, const SpFindings *findings, cons
   printf ("  failed\t%s: %s, seed %" G_GUINT64_FORMAT ", RBW %.3g widths, reference %.3g kHz: %s", what, c->kind->name, seed, c->ratio,
           c->reference_hz / 1e3, sp_verdict_name (findings->conditions[0].verdict));
   if (e)
-    printf ("; truth %.2f to %.2f; level %.2f (-%.2f +%.2f) U %.2f, band of %.4g kHz%s, limit %.2f, %s, %s", sim_scene_truth_dbm (s, 1, FALSE),
-            sim_scene_truth_dbm (s, 1, TRUE), e->level_dbm, e->excess_db, e->sampling_loss_db, e->budget.expanded_level_db, (e->to_hz - e->from_hz) / 1e3,
-            e->summed ? " summed" : "", e->limit_dbm, sp_verdict_name (e->verdict), e->reason ? sp_reason_name (e->reason->code) : "");
+    printf ("; truth %.2f to %.2f; level %.2f (-%.2f +%.2f) U %.2f, band of %.4g kHz%s, limit %.2f, %s, %s",
+            sim_scene_truth_dbm (s, 1, FALSE), sim_scene_truth_dbm (s, 1, TRUE), e->level_dbm, e->excess_db, e->sampling_loss_db,
+            e->budget.expanded_level_db, (e->to_hz - e->from_hz) / 1e3, e->summed ? " summed" : "", e->limit_dbm,
+            sp_verdict_name (e->verdict), e->reason ? sp_reason_name (e->reason->code) : "");
   printf ("\n%s\n", words);
 }
 
@@ -207,9 +214,9 @@ static void
 run (const Kind *kind, gboolean over, guint64 seed, Tally *t)
 {
   const char *only = g_getenv ("SP_SEED"), *many = g_getenv ("SP_BENCHES");
-  guint n = many ? (guint) atoi (many) : sim_many (8, 1200);
+  guint n = many ? (guint)atoi (many) : sim_many (8, 1200);
   guint64 alone = only ? g_ascii_strtoull (only, NULL, 10) : 0;
-  for (guint i = only ? (guint) (alone % 100000) : 0; only ? t->n == 0 && alone / 100000 == seed : t->n < n; i++) {
+  for (guint i = only ? (guint)(alone % 100000) : 0; only ? t->n == 0 && alone / 100000 == seed : t->n < n; i++) {
     guint64 its_own = seed * 100000 + i;
     SimChance chance = sim_chance (its_own);
     Case c;
@@ -221,12 +228,14 @@ run (const Kind *kind, gboolean over, guint64 seed, Tally *t)
 static void
 check (const Kind *kind, const char *what, const Tally *t)
 {
-  g_autofree char *name = g_strdup_printf ("%s: %s", kind->name, what), *level = g_strdup_printf ("%s: level not within U, nor a bound that holds", kind->name);
+  g_autofree char *name = g_strdup_printf ("%s: %s", kind->name, what),
+                  *level = g_strdup_printf ("%s: level not within U, nor a bound that holds", kind->name);
   if (t->n == 0) /* another was asked for */
     return;
-  printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", t->of[0], t->of[1], t->of[2], t->of[3], t->of[4], name);
+  printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", t->of[0], t->of[1], t->of[2], t->of[3],
+          t->of[4], name);
   printf ("simulated\t%u of %u\t%.3f %% +- %.3f\t%s\n", t->outside, t->levels, 100. * t->outside / t->levels,
-          100 * sqrt ((double) t->outside * (t->levels - t->outside) / t->levels) / t->levels, level);
+          100 * sqrt ((double)t->outside * (t->levels - t->outside) / t->levels) / t->levels, level);
   sim_at_most (name, t->wrong, t->n, 1e-9);
 }
 
@@ -241,7 +250,7 @@ check_levels (const Tally *t)
 START_TEST (what_exceeds_does_not_comply)
 {
   Tally t = { 0 };
-  run (&kinds[_i], TRUE, 100 + (guint64) _i, &t);
+  run (&kinds[_i], TRUE, 100 + (guint64)_i, &t);
   check (&kinds[_i], "complies, truth 3 dB and more over", &t);
   check_levels (&t);
   if (t.n > 1)
@@ -252,7 +261,7 @@ END_TEST
 START_TEST (what_complies_does_not_exceed)
 {
   Tally t = { 0 };
-  run (&kinds[_i], FALSE, 200 + (guint64) _i, &t);
+  run (&kinds[_i], FALSE, 200 + (guint64)_i, &t);
   check (&kinds[_i], "exceeds, truth 3 dB and more below", &t);
   check_levels (&t);
   if (t.n > 1)
