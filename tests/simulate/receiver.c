@@ -68,19 +68,23 @@ make_noise (SimChance *chance, guint n, gboolean independent, Volt *out)
   }
 }
 
-/* A line at each look: what the filter lets through of it, turning by its own frequency. */
+/* A line at each look: what the filter lets through of it, turning by its own frequency, look by look. */
 static void
 add_line (const SimSettings *s, guint looks, const SimLine *line, Volt *out)
 {
   double spacing = (s->stop_hz - s->start_hz) / (s->points - 1), a = pow (10, line->level_dbm / 20);
   double seconds = spacing / (s->rate * s->rbw_hz * s->rbw_hz) / looks;
   double from = (line->frequency_hz - REACH * s->rbw_hz - s->start_hz) / spacing - 1, to = from + 2 * REACH * s->rbw_hz / spacing + 2;
-  for (guint i = (guint) fmax (0, from); i < s->points && i <= to; i++)
+  guint first = (guint) fmin (fmax (0, from), s->points);
+  double start = line->phase + 2 * G_PI * fmod (line->frequency_hz * seconds * ((double) first * looks), 1);
+  double step = 2 * G_PI * fmod (line->frequency_hz * seconds, 1);
+  Volt at = { cos (start), sin (start) }, turn = { cos (step), sin (step) };
+  for (guint i = first; i < s->points && i <= to; i++)
     for (guint j = 0; j < looks; j++) {
       double f = sim_frequency (s, i) + ((j + 0.5) / looks - 0.5) * spacing, v = a * response ((f - line->frequency_hz) / s->rbw_hz);
-      double angle = line->phase + 2 * G_PI * fmod (line->frequency_hz * seconds * (i * looks + j), 1);
-      out[i * looks + j].re += v * cos (angle);
-      out[i * looks + j].im += v * sin (angle);
+      out[i * looks + j].re += v * at.re;
+      out[i * looks + j].im += v * at.im;
+      at = (Volt){ at.re * turn.re - at.im * turn.im, at.re * turn.im + at.im * turn.re };
     }
 }
 
