@@ -29,7 +29,7 @@ typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUT
  * All quantities are decibels that add to the level, so every sensitivity is 1 and a contribution is the u of its column. */
 typedef struct {
   const char *name;      /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
-                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "product" "attenuator-switch" "rbw-switch" "check-drift" "meter" */
+                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "product" "attenuator-switch" "rbw-switch" "check-drift" "repeats" (of P) "meter" */
   SpDistribution distribution;
   double u_level_db;     /* on the level in dBm */
   double u_power_db;     /* on P */
@@ -99,6 +99,7 @@ typedef struct {
 typedef struct {
   double noise_u_db, carrier_noise_u_db;
   double loss_db, carrier_loss_db;
+  double power_repeat_u_db, power_repeat_dof; /* of P, where it is the mean of several sweeps' carriers (type A), or they differ; dof 0: type B */
   double product_db;        /* half-width of what the analyzer's own product makes of the level; 0: none, or far below */
   gboolean product_by_step; /* a step test says so, not the profile */
 } SpBudgetReadings;

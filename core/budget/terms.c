@@ -221,6 +221,10 @@ sp_budget_carrier_terms (const SpBudgetView *view, const SpBudgetReadings *r, GA
   }
   GArray *terms = sp_budget_terms (view, view->fundamental_hz, TRUE, kept);
   add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->carrier_noise_u_db, 0, 0);
+  gboolean type_a = r->power_repeat_dof > 0;
+  SpTerm *repeats = add_term (terms, "repeats", "sweep", type_a ? SP_DISTRIBUTION_NORMAL : SP_DISTRIBUTION_RECTANGULAR, r->power_repeat_u_db, 0, 0);
+  if (repeats && type_a)
+    repeats->dof = r->power_repeat_dof;
   add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);
   sp_budget_add_drift (terms, view);
   return terms;

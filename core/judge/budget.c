@@ -118,6 +118,10 @@ sp_case_power_budget (SpCase *c)
       readings.carrier_noise_u_db = s->carrier_noise_u_db;
       readings.carrier_loss_db = s->carrier_loss_db;
     }
+    if (!out->by_meter && !isnan (out->power_repeat_u_db)) {
+      readings.power_repeat_u_db = out->power_repeat_u_db;
+      readings.power_repeat_dof = c->carriers_differ ? 0 : out->power_repeats - 1.0;
+    }
     sp_budget_power (&view, &readings, budget);
   }
   out->power_u_db = budget->u_power_db;

@@ -331,6 +331,8 @@ SpReason *sp_case_prove_step (const SpCase *c, const SpEmission *e);
 double sp_case_foreseen_part_dbm (const SpCase *c, const SpEmission *e, double step_db, double detection_dbm);
 /* gaps.c: what was not swept of what the mask wants, and what of a search range was not seen deep enough into. */
 void sp_case_gaps (SpCase *c);
+/* prove-gap.c: what would close them; gap->would_close. */
+void sp_case_prove_gaps (SpCase *c);
 /* seams.c: where sweeps of unequal span begin and end inside the whole. */
 void sp_case_seams (SpCase *c);
 void sp_case_summary (SpCase *c);

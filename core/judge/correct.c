@@ -23,6 +23,7 @@
 /* A median further from that average than this many of its own u is a step or a slope, and stands; sides that differ by as many of theirs are not
  * the same noise. */
 #define STEP_U 2.5
+#define SPAN_JUMPS 1.9  /* two spans' spacings differ by so much, two but for rounding */
 
 void
 sp_case_warn (SpCase *c, SpReason *reason)
@@ -181,11 +182,32 @@ sp_case_correct_levels (const SpCase *c, const SpChain *chain, const SpTrace *tr
     sp_curve_add_to (c->analyzer->amplitude_correction_db, trace->n, trace->frequency_hz, out->level_dbm);
 }
 
+static double
+mean_spacing (const SpTrace *t)
+{
+  return (t->frequency_hz[t->n - 1] - t->frequency_hz[0]) / (double) (t->n - 1);
+}
+
+/* Several spans one behind the other in one file, and one RBW for all of them: that is the narrowest spacing's. Of a wider one, unless an option states it
+ * for that span alone, nobody knows. */
+static gboolean
+is_of_another_span (const SpCase *c, const SpTrace *t)
+{
+  g_autofree char *stated = t->options ? sp_trace_options_get (t->options, "rbw") : NULL;
+  for (guint k = 0; k < c->n_all && !stated; k++) {
+    const SpTrace *other = c->sweeps[k].trace;
+    gboolean same_file = other != t && other->raw && t->raw && g_strcmp0 (other->column, t->column) == 0;
+    if (same_file && other->settings.rbw_hz == t->settings.rbw_hz && mean_spacing (t) > SPAN_JUMPS * mean_spacing (other) && g_bytes_equal (other->raw, t->raw))
+      return TRUE;
+  }
+  return FALSE;
+}
+
 static void
 correct_sweep (SpCase *c, SpCaseSweep *s)
 {
   const SpTrace *t = s->trace;
-  s->rbw_hz = t->settings.rbw_hz;
+  s->rbw_hz = is_of_another_span (c, t) ? NAN : t->settings.rbw_hz;
   s->nbw_hz = s->rbw_hz * sp_filter_nbw_ratio (c->analyzer->filter);
   measure_spacing (s);
   s->law = sp_law_of (&t->settings, s->spacing_hz, s->nbw_hz, &s->law_assumed);

@@ -67,6 +67,8 @@ sp_relation_find (double f, double half_hz, double f0, double f0_half_hz, guint 
   return FALSE;
 }
 
+#define ANOTHER_SHARE 0.01 /* of the fundamental: so wide, one place in fifty is some harmonic's (common practice, no source) */
+
 /* A residual response that the profile lists stands at its place whatever the radio does, at its level by the analyzer's own attenuation. */
 static SpReason *
 residual (const SpCase *c, const SpEmission *e, double half_hz)
@@ -83,8 +85,13 @@ residual (const SpCase *c, const SpEmission *e, double half_hz)
 void
 sp_case_relation (SpCase *c, SpEmission *e)
 {
-  if (e->order || !e->detected)
+  if (!e->detected)
     return;
+  if (e->order) {
+    if (e->frequency_half_hz > ANOTHER_SHARE * c->out->fundamental_hz)
+      e->relation = sp_reason_new (SP_REASON_HARMONIC_OR_OTHER, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, e->frequency_half_hz);
+    return;
+  }
   const SpCaseSweep *s = &c->sweeps[e->case_sweep];
   const GArray *clocks = c->condition->clocks_hz;
   double ppm = isnan (c->analyzer->frequency_ppm) ? 0 : c->analyzer->frequency_ppm;

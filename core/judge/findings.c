@@ -41,6 +41,8 @@ clear_condition (SpConditionFindings *c)
   g_free (c->corrected);
   g_free (c->evidence);
   g_free (c->superseded);
+  for (guint i = 0; i < c->n_gaps; i++)
+    g_clear_pointer (&c->gaps[i].would_close, sp_reason_unref);
   g_free (c->gaps);
   g_free (c->seams);
   g_clear_pointer (&c->headroom, sp_headroom_free);

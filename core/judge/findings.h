@@ -149,7 +149,7 @@ typedef struct {
   double signal_hz;           /* widest that the carrier's modulation may be, by the sweeps and the sheet; 0: a line */
   gboolean signal_folds;      /* at the nth harmonic it is n times as wide */
   guint power_repeats;        /* keyed sweeps whose carriers P is the mean of; their type A below (JCGM 100, 4.2.3) */
-  double power_repeat_u_db;   /* NaN where under two, or where they differ by more than U and drift */
+  double power_repeat_u_db;   /* NaN where under two; where they differ by more than U and drift that of a rectangle as wide as they are apart */
   gboolean by_meter;          /* P is the meter's */
   gboolean anchored;          /* and the levels were shifted to it */
   double power_u_db, power_k, power_dof, power_expanded_db;

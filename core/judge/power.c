@@ -64,18 +64,20 @@ take_any (SpCase *c)
 static void
 average (SpCase *c)
 {
-  double sum = 0, squares = 0, first = c->sweeps[c->carrier_sweep].carrier_dbm;
+  double sum = 0, squares = 0, most = 0, first = c->sweeps[c->carrier_sweep].carrier_dbm;
   guint n = 0;
   for (guint k = 0; k < c->n; k++)
     if (is_good (c, &c->sweeps[k])) {
       double over = c->sweeps[k].carrier_dbm - first;
       sum += over;
       squares += over * over;
+      most = fmax (most, fabs (over));
       n++;
     }
   c->out->power_repeats = MAX (n, 1);
   if (n == 0 || c->carriers_differ) {
     c->out->trace_level_dbm = first;
+    c->out->power_repeat_u_db = n > 1 ? most / sqrt (3) : NAN; /* it may have been either, or anything between */
     return;
   }
   c->out->trace_level_dbm = first + sum / n;

@@ -357,6 +357,7 @@ sp_case_summary (SpCase *c)
 {
   SpConditionFindings *out = c->out;
   sp_case_gaps (c);
+  sp_case_prove_gaps (c);
   sp_case_seams (c);
   out->power_calibrated = c->carrier_calibrated;
   out->verdict = SP_VERDICT_NO_LIMIT;

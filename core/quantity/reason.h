@@ -142,6 +142,7 @@
   X (TRACE_ABOVE_LIMIT, "trace-above-limit")     /* the trace stands above the limit there, and it is no emission that was told apart */ \
   X (SPUR_RELATION, "spur-relation")             /* ; n, divisor, m (negative: subtracted; 0: no clock), clock Hz, off by Hz, chance:       \
                                                     |n f0/divisor + m clock| is where it stands */                                  \
+  X (HARMONIC_OR_OTHER, "harmonic-or-other")     /* ; order, f Hz, known to +- Hz: that harmonic, or another line within */              \
   X (SPUR_RESIDUAL, "spur-residual")             /* analyzer; f Hz and level dBm that its profile lists, off by Hz */               \
   /* -- what would prove it -- */                                                                                                   \
   X (PROVE_FLOOR, "prove-floor")                 /* floor's cause, "unsafe" where the chain is, so that no sweep is advised; missing dB  \

@@ -257,6 +257,10 @@ lines_of_gaps (GString *out, const SpConditionFindings *found)
     g_autofree char *to = sp_words_frequency (gap->to_hz, 0, SP_HAND_MACHINE);
     g_autofree char *why = sp_words_gap (gap, SP_HAND_MACHINE);
     g_string_append_printf (out, _("  gap from %s to %s: %s\n"), from, to, why);
+    const SpReason *before = i > 0 ? found->gaps[i - 1].would_close : NULL;
+    g_autofree char *close = gap->would_close && gap->would_close != before ? sp_words_reason (gap->would_close, SP_HAND_MACHINE) : NULL;
+    if (close)
+      g_string_append_printf (out, "    %s\n", close);
   }
   if (found->n_gaps > GAPS_SHOWN)
     g_string_append_printf (out, ngettext ("  and %u gap more\n", "  and %u gaps more\n", found->n_gaps - GAPS_SHOWN), found->n_gaps - GAPS_SHOWN);

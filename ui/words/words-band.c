@@ -94,6 +94,8 @@ words_of_band (Speaker *s)
     return g_strdup (_("The analyzer's response at zero hertz hides what stands there: the RBW is too wide."));
   case SP_REASON_TRACE_ABOVE_LIMIT:
     return g_strdup (_("The trace itself stands above the limit there, and no emission was told apart."));
+  case SP_REASON_HARMONIC_OR_OTHER:
+    return g_strdup_printf (_("It stands at %s, give or take %s: that harmonic, or another line within."), say_frequency (s, 1), say_frequency (s, 2));
   case SP_REASON_PROVE_NARROWER:
     return g_strdup_printf (_("Sweep it once more with an RBW of %s at most, points no further apart than that, rms detection or power averages, and add it up."),
                             say_frequency (s, 0));

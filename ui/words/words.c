@@ -181,6 +181,7 @@ sp_words_term (const char *name)
     { "mismatch-radio", N_ ("mismatch at the radio") },
     { "mismatch-analyzer", N_ ("mismatch at the analyzer") },
     { "noise", N_ ("noise on the reading") },
+    { "repeats", N_ ("what the carriers of several sweeps scatter") },
     { "sampling", N_ ("points too far apart") },
     { "product", N_ ("the analyzer's own product, in any phase") },
     { "attenuator-switch", N_ ("another attenuation than the carrier's sweep") },
