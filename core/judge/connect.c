@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#define CONNECTED_DB 3.0    /* a band goes on down to so far below the threshold for a line */
+#define CONNECTED_DB 3.0    /* a band goes on down to so far below the threshold for a line, or to half of it */
 #define CONNECTED_NBWS 1.5  /* and over gaps of so many noise bandwidths */
 #define STANDS_OUT_DB 1.0   /* as in sight-band.c */
 #define COARSE_POINTS 4     /* of a sweep too coarse to sum: a line fills no more than three */
@@ -44,7 +44,8 @@ sp_case_taken (const SpCase *c, const SpCaseSweep *s, guint64 i, guint except)
 static gboolean
 stands_out (SpCaseSweep *s, guint64 i)
 {
-  return s->out->level_dbm[i] > fmin (s->out->noise_dbm[i], sp_case_ground_dbm (s, i)) + s->sweep_threshold_db - CONNECTED_DB;
+  double over = fmax (s->sweep_threshold_db - CONNECTED_DB, s->sweep_threshold_db / 2); /* of many averages the threshold is under 3 dB itself */
+  return s->out->level_dbm[i] > fmin (s->out->noise_dbm[i], sp_case_ground_dbm (s, i)) + over;
 }
 
 /* The last point in this direction that is connected with i: what lies between stands out, but for short gaps. */

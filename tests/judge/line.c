@@ -3,7 +3,7 @@
 #include "tests/suite.h"
 
 #define SHEET \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\ntemperature_c=23\nnecessary_bandwidth=16kHz\nmodulation=none\nradio_vswr=1.0\n" \
   "radio_harmonic_vswr=1.0\n\n[radio Testling]\nfundamental=146MHz\nkeyed=k.csv\n"
 #define MASK "[mask]\nname=own\nharmonics=2\nexclude=0.5\n[rule 1]\nfundamental=1kHz 1GHz\npower_w=0 inf\nemission=1kHz 3GHz\nceiling_dbm=-16\n"
 #define RBW_HZ 100e3
