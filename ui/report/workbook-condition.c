@@ -47,12 +47,13 @@ verdict_formula (const Places *places, const SpEmission *e, guint i)
   g_autofree char *trace = workbook_quoted (_("the trace"));
   g_autofree char *low = g_strdup_printf ("IF(ISNUMBER(N%u),IF(ISNUMBER(M%u),M%u,-1E+99),D%u)", w, w, w, r);
   g_autofree char *high = g_strdup_printf ("IF(ISNUMBER(N%u),N%u,D%u)", w, w, r);
-  g_autofree char *over = g_strdup_printf ("%s-Q%u>J%u", low, w, r);
+  g_autofree char *over = g_strdup_printf ("%s-R%u-Q%u>J%u", low, w, w, r);
+  g_autofree char *bound = g_strdup_printf ("OR(AND(R%u>0,%s-Q%u>J%u),AND(K%u>0,%s+Q%u<=J%u))", w, low, w, r, w, high, w, r);
   /* Where points lie further apart than the RBW, what may be lost between them is no reason to call it inconclusive. */
   g_autofree char *sampling = e->reason && e->reason->code == SP_REASON_UNDERSAMPLED ? g_strdup_printf ("OR(K%u>$B$%u,AND(%s+O%u>J%u,%s+Q%u<=J%u))", w, f + FACT_BLIND, high, w, r, high, w, r)
                                                                                      : g_strdup_printf ("K%u>$B$%u", w, f + FACT_BLIND);
-  g_autofree char *seen = g_strdup_printf ("IF(AND(NOT(%s),%s),%s,IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s,%s,IF(N%u=%s,%s,%s)))))", over, sampling, open,
-                                           high, w, r, complies, r, untested, open, over, exceeds, r, radio, straddles, open);
+  g_autofree char *seen = g_strdup_printf ("IF(AND(NOT(%s),%s),%s,IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s,%s,IF(%s,%s,IF(N%u=%s,%s,%s))))))", over, sampling,
+                                           open, high, w, r, complies, r, untested, open, over, exceeds, bound, open, r, radio, straddles, open);
   g_autofree char *unseen = g_strdup_printf ("IF(K%u>$B$%u,%s,IF(ISNUMBER(D%u),IF(D%u+O%u<=J%u,%s,%s),%s))", w, f + FACT_BLIND, open, r, r,
                                              w, r, complies, open, open);
   g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+K%u*L%u+$B$%u,%s,%s)))", r, no, open, r, untested, open,

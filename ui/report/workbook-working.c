@@ -35,6 +35,7 @@ write_row_of_working (Page *page, const SpConditionFindings *found, guint condit
   guint q = places->uncertainty + i + 1;
   double low = isnan (e->margin_db) ? NAN : e->budget.k_margin_low * e->budget.u_margin_low_db;
   page_formula (page, 16, is_guarded || isnan (low) ? low : 0, LOOK_FINE, "=IF($B$%u=%s,K%u*L%u,0)", places->facts + FACT_RULE + 1, guarded, q, q);
+  page_number (page, 17, swept ? e->excess_db : NAN, LOOK_FINE);
   page->row++;
 }
 
@@ -58,7 +59,8 @@ workbook_working (Page *page, guint condition)
                                 _("to, dBm"),
                                 _("Guard, dB"),
                                 _("Mask's rule"),
-                                _("Guard towards exceeds, dB") };
+                                _("Guard towards exceeds, dB"),
+                                _("May read too high by, dB") };
   page->row++;
   page_section (page, _("How the levels add up"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
