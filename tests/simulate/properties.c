@@ -354,7 +354,7 @@ static const struct {
   Holds holds;
   guint quick, full;
 } properties[] = {
-  { "adding", "a verdict improves by a sweep that is only added", adding_a_sweep, 24, 3000 },
+  { "adding", "a verdict improves by a sweep that is only added", adding_a_sweep, 18, 3000 },
   { "noise", "a verdict worsens by less noise, and the truth does not bear it out", less_noise, 8, 1500 },
   { "louder", "a verdict improves by a stronger emission", more_emission, 8, 1500 },
   { "cut", "a sweep cut in two is another", cut_in_two, 8, 1000 },
@@ -362,8 +362,8 @@ static const struct {
   { "units", "rows from the top down, or units, change something", in_other_units, 4, 500 },
   { "beside", "other radios on the sheet change something", beside_others, 4, 500 },
   { "dense", "twice the points are another world", twice_the_points, 6, 1000 },
-  { "complies", "complies, truth 3 dB and more over", no_false_complies, 40, 6000 },
-  { "exceeds", "exceeds, truth 3 dB and more below", no_false_exceeds, 40, 6000 },
+  { "complies", "complies, truth 3 dB and more over", no_false_complies, 28, 6000 },
+  { "exceeds", "exceeds, truth 3 dB and more below", no_false_exceeds, 28, 6000 },
 };
 
 /* The bench, what came of it, and what should. */
