@@ -235,7 +235,9 @@ void sp_case_add_spur (SpCase *c, GArray *found, guint k, const SpSight *sight, 
 double sp_case_ground_dbm (SpCaseSweep *s, guint64 i);
 /* Adds what is wider than the window that sweep k's noise is taken from. */
 void sp_case_rises (SpCase *c, GArray *found, guint k);
-/* connect.c: `sight` holds the line whose greatest point is i, of that order (0: no harmonic). Where it is connected with others that stand out, and their sum
+/* connect.c: the sweep's points for sums about point i, by the spacing there: a trace may have a hole elsewhere. */
+SpBandView sp_case_view_at (const SpCaseSweep *s, guint64 i);
+/* `sight` holds the line whose greatest point is i, of that order (0: no harmonic). Where it is connected with others that stand out, and their sum
  * is more than a line's would be, it becomes a band; where they cannot be summed its level becomes a bound. */
 void sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSight *sight);
 /* Does a place belong to something else that is listed: the fundamental's own, a harmonic (but for that of order `except`), the response at zero hertz? */

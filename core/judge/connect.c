@@ -76,9 +76,9 @@ find_row (const SpCase *c, double frequency_hz, double *from_hz, double *to_hz)
 
 /* Too coarse to sum, or the greatest of several looks: the greatest reading is of a part, or too high. */
 static void
-bound_band (SpCaseSweep *s, const SpBandSum *sum, guint64 points, double width_hz, SpSight *sight)
+bound_band (SpCaseSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpSight *sight)
 {
-  gboolean coarse = !sp_band_can_sum (&s->band);
+  gboolean coarse = !sums;
   double over = coarse ? INFINITY : sum->power_dbm - sight->level_dbm;
   if (coarse ? points < COARSE_POINTS : over <= STANDS_OUT_DB)
     return;
@@ -89,11 +89,22 @@ bound_band (SpCaseSweep *s, const SpBandSum *sum, guint64 points, double width_h
     sight->below_db += sp_db_from_ratio (s->nbw_hz / sight->reference_hz);
 }
 
+SpBandView
+sp_case_view_at (const SpCaseSweep *s, guint64 i)
+{
+  SpBandView view = s->band;
+  double spacing = sp_case_spacing (s, i);
+  view.noise_reach_hz *= spacing / view.spacing_hz;
+  view.spacing_hz = spacing;
+  return view;
+}
+
 void
 sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSight *sight)
 {
   const double *f = s->trace->frequency_hz;
   double least, most, reference = sight->reference_hz;
+  SpBandView view = sp_case_view_at (s, i);
   find_row (c, f[i], &least, &most);
   guint64 first = connected (c, s, i, order, -1, least, most), last = connected (c, s, i, order, 1, least, most);
   double from = f[first], to = f[last], rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
@@ -108,13 +119,13 @@ sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSigh
   if (!(to - from > SP_BAND_LINE_RBWS * rbw) || isnan (s->rbw_hz))
     return;
   gboolean by_reference = s->nbw_hz > reference; /* then no sum is narrower than a reading */
-  SpBandSum sum = sp_band_can_sum (&s->band) ? sp_band_sum (&s->band, from, to, by_reference ? NAN : reference) : (SpBandSum){ 0 };
+  SpBandSum sum = sp_band_can_sum (&view) ? sp_band_sum (&view, from, to, by_reference ? NAN : reference) : (SpBandSum){ 0 };
   sight->from_hz = from;
   sight->to_hz = to;
   sight->width_hz = f[last] - f[first];
   gboolean wide = sum.seen && sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + 2 * sum.noise_u_db;
-  if (!sp_band_can_sum (&s->band) || isnan (s->band.noise_error_db)) {
-    bound_band (s, &sum, last - first + 1, f[last] - f[first] + rbw, sight);
+  if (!sp_band_can_sum (&view) || isnan (s->band.noise_error_db)) {
+    bound_band (s, sp_band_can_sum (&view), &sum, last - first + 1, f[last] - f[first] + rbw, sight);
   } else if (wide && by_reference) {
     sight->kind = SP_KIND_NOISE; /* its greatest reading holds more than the reference bandwidth does */
     sight->below_db = sp_db_from_ratio (s->nbw_hz / reference);
@@ -125,6 +136,8 @@ sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSigh
     sight->noise_u_db = sum.noise_u_db;
     sight->near_noise_db = 0;
     sight->loss_db = s->band.noise_error_db;
+    if (sight->kind == SP_KIND_MODULATED && s->law.average == SP_AVERAGE_LOG) /* it comes and goes in the filter: no bound from above */
+      sight->loss_db = SP_MOST_LOSS_DB;
     sight->frequency_hz = sum.middle_hz;
   }
   if (sight->kind != SP_KIND_LINE)

@@ -60,6 +60,15 @@ typedef struct {
   SpEvidencePoint points[SP_STEP_MOST_READINGS];
 } Gathered;
 
+/* The same filter, detector and raster, whatever the attenuation. */
+static gboolean
+reads_alike (const SpCaseSweep *a, const SpCaseSweep *b)
+{
+  const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
+  return x->rbw_hz == y->rbw_hz && x->detector == y->detector && x->average == y->average && x->hold == y->hold && a->trace->n == b->trace->n
+         && a->trace->frequency_hz[0] == b->trace->frequency_hz[0] && a->spacing_hz == b->spacing_hz;
+}
+
 static void
 add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const SpEmission *e, Gathered *g)
 {
@@ -85,9 +94,10 @@ add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const Sp
     r->own_db[i] = at_f - g->orders[i] * at_f0;
     most = fmax (most, fabs (r->own_db[i]));
   }
+  double loss = reads_alike (first, s) ? 0 : sight.loss_db; /* what both have lost alike is no difference */
   r->seen = sight.detected;
   r->level_dbm = sight.detected ? sight.level_dbm : sight.threshold_dbm + sight.loss_db / 2;
-  r->u_db = sight.detected ? hypot (hypot (u, sight.noise_u_db), sight.loss_db / sqrt (3)) : hypot (u, (sight.limit_dbm - r->level_dbm) / 2);
+  r->u_db = sight.detected ? hypot (hypot (u, sight.noise_u_db), loss / sqrt (3)) : hypot (u, (sight.limit_dbm - r->level_dbm) / 2);
   g->points[g->n] = (SpEvidencePoint){ .sweep = s->out->sweep, .seen = r->seen, .level_dbm = r->level_dbm, .u_db = r->u_db, .attenuation_db = at_f0 };
   g->tells |= most >= SP_STEP_TELLS_DB && (r->seen || sight.limit_dbm < e->level_dbm);
   g->n++;

@@ -10,7 +10,8 @@ static void
 measure_band (SpCase *c, SpCaseSweep *s, double from_hz, double to_hz)
 {
   double beside = SP_BAND_LINE_RBWS * s->rbw_hz, wrong = -s->band.noise_error_db;
-  SpBandSum sum = sp_band_sum (&s->band, from_hz - beside, to_hz + beside, NAN);
+  SpBandView view = sp_case_view_at (s, MIN (sp_trace_find (s->trace, s->carrier_hz), s->trace->n - 1));
+  SpBandSum sum = sp_band_sum (&view, from_hz - beside, to_hz + beside, NAN);
   if (isnan (wrong)) /* the greatest of several looks: what they add up to is an upper bound, and the greatest of all may be the whole of it */
     s->carrier_spread_db = sp_case_is_slow (c, s, s->signal_hz) ? 0 : fmax (0, fmin (sum.power_dbm - s->carrier_dbm, sp_band_spread_db (s->signal_hz, s->nbw_hz)));
   else

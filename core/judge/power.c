@@ -24,14 +24,14 @@ is_pressed (const SpCase *c, const SpCaseSweep *s)
   return s->carrier_reading_dbm - s->trace->settings.attenuation_db > c->analyzer->best_mixer_dbm;
 }
 
-/* One that may be compressed counts only where all are. */
+/* One that may be compressed counts only where all are, or where it reads more all the same. */
 static gboolean
 is_good (const SpCase *c, const SpCaseSweep *s)
 {
   if (!is_fair (s))
     return FALSE;
   for (guint k = 0; is_pressed (c, s) && k < c->n; k++)
-    if (is_fair (&c->sweeps[k]) && !is_pressed (c, &c->sweeps[k]))
+    if (is_fair (&c->sweeps[k]) && !is_pressed (c, &c->sweeps[k]) && c->sweeps[k].carrier_dbm > s->carrier_dbm)
       return FALSE;
   return TRUE;
 }

@@ -119,38 +119,41 @@ bound_by_average (const SpCaseSweep *s, double signal_hz, SpSight *sight)
 void
 sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double width_hz, SpSight *sight)
 {
-  gboolean by_signal = c->signal_hz > 0 && width_hz <= OF_SIGNAL * sp_case_signal_width_hz (c, s, sp_case_order_at (c, centre_hz));
+  SpBandView view = sp_case_view_at (s, MIN (sp_trace_find (s->trace, centre_hz), s->trace->n - 1));
+  double signal_hz = sp_case_signal_width_hz (c, s, sp_case_order_at (c, centre_hz));
+  gboolean of_reference = width_hz <= sight->reference_hz, by_signal = signal_hz > 0 && (of_reference || width_hz <= OF_SIGNAL * signal_hz);
+  gboolean wide_signal = by_signal && signal_hz > SP_BAND_LINE_RBWS * s->rbw_hz;
   gboolean shown = by_signal && c->signal_shown && width_hz > SHOWS_RBWS * s->rbw_hz;
   gboolean narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
-  if ((narrow && !(shown && sp_band_can_sum (&s->band))) || s->nbw_hz > sight->reference_hz) {
+  if ((narrow && !(shown && sp_band_can_sum (&view))) || s->nbw_hz > sight->reference_hz) {
     if (by_signal) {
-      bound_by_reference (s, width_hz, sight);
-      bound_by_average (s, width_hz, sight);
+      bound_by_reference (s, signal_hz, sight);
+      bound_by_average (s, signal_hz, sight);
     }
     return;
   }
-  if (!narrow && by_signal && (sp_case_shows_least (s) || s->law.average == SP_AVERAGE_LOG)) {
+  if (wide_signal && (sp_case_shows_least (s) || s->law.average == SP_AVERAGE_LOG)) {
     leave_open (sight);
     return;
   }
-  if (!sp_band_can_sum (&s->band)) {
+  if (!sp_band_can_sum (&view)) {
     bound_by_spread (c, s, width_hz, sight);
     return;
   }
   double half = width_hz / 2 + s->rbw_hz, from = centre_hz - half, to = centre_hz + half;
-  SpBandSum sum = sp_band_sum (&s->band, from, to, sight->reference_hz);
+  SpBandSum sum = sp_band_sum (&view, from, to, sight->reference_hz);
   if (isnan (s->band.noise_error_db)) {
     bound_by_sum (c, s, &sum, width_hz, sight);
     if (by_signal)
-      bound_by_reference (s, width_hz, sight);
+      bound_by_reference (s, signal_hz, sight);
   } else if (sum.seen && (shown || !sight->detected || sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
-    take_sum (s, &sum, from, to, by_signal, sight);
+    take_sum (s, &sum, from, to, by_signal && signal_hz > SHOWS_RBWS * s->rbw_hz, sight);
   } else if (sight->detected && by_signal) { /* it may be wider than it shows */
     double most = sum.power_dbm + STANDS_OUT_U * sum.noise_u_db - sight->level_dbm;
     sight->loss_db = fmax (sight->loss_db, fmin (most, sp_band_spread_db (width_hz, s->nbw_hz)));
   }
   if (by_signal)
-    bound_by_average (s, width_hz, sight);
+    bound_by_average (s, signal_hz, sight);
   if (!narrow)
     raise_floor (s, fmin (width_hz, isnan (sight->reference_hz) ? width_hz : sight->reference_hz), sight);
 }

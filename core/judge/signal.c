@@ -15,7 +15,8 @@ readings_round (const SpCase *c, const SpCaseSweep *s, SpReadings *readings)
 {
   double half = fmin (s->carrier_room_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
   guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
-  if (!sp_band_can_sum (&s->band) || to < from + LEAST_READINGS)
+  SpBandView view = sp_case_view_at (s, MIN (sp_trace_find (s->trace, s->carrier_hz), s->trace->n - 1));
+  if (!sp_band_can_sum (&view) || to < from + LEAST_READINGS)
     return FALSE;
   *readings = (SpReadings){ to - from, s->trace->frequency_hz + from, s->out->level_dbm + from };
   return TRUE;

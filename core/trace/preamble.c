@@ -101,9 +101,12 @@ set_detector (Reader *reader, const Pair *pair)
   SpSettings *settings = &reader->preamble->settings;
   g_autofree char *folded = sp_words_fold (pair->text, -1);
   SpDetector detector;
+  SpAverage kind = SP_AVERAGE_NONE;
+  gboolean known = sp_words_detector (folded, &detector) || sp_words_detector_average (folded, &detector, &kind);
 
-  if (sp_words_detector (folded, &detector) && (settings->detector == SP_DETECTOR_UNKNOWN || settings->detector == detector)) {
+  if (known && (settings->detector == SP_DETECTOR_UNKNOWN || settings->detector == detector)) {
     settings->detector = detector;
+    settings->average = kind == SP_AVERAGE_NONE ? settings->average : kind;
     return;
   }
   settings->detector = SP_DETECTOR_UNKNOWN;

@@ -300,6 +300,19 @@ sp_words_average (const char *folded, SpAverage *out)
   return TRUE;
 }
 
+/* The one word is the detector, the others say of what: "average log", "log power average". */
+gboolean
+sp_words_detector_average (const char *folded, SpDetector *detector, SpAverage *kind)
+{
+  const char *first = strchr (folded, ' '), *last = strrchr (folded, ' ');
+  if (!first)
+    return FALSE;
+  g_autofree char *head = g_strndup (folded, (gsize) (first - folded)), *front = g_strndup (folded, (gsize) (last - folded));
+  if (sp_words_detector (head, detector) && *detector == SP_DETECTOR_AVERAGE)
+    return sp_words_average (first + 1, kind);
+  return sp_words_detector (last + 1, detector) && *detector == SP_DETECTOR_AVERAGE && sp_words_average (front, kind);
+}
+
 gboolean
 sp_words_trace_mode (const char *folded, SpHold *out, gboolean *averaging)
 {

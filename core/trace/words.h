@@ -24,6 +24,8 @@ SpWord sp_words_column (const char *folded);
 
 /* Values. FALSE where the word is not known; *out is left alone then. */
 gboolean sp_words_detector (const char *folded, SpDetector *out);
+/* A detector that says what it averages, in one text: "average (log)", "voltage average", "rms average". FALSE: no such text. */
+gboolean sp_words_detector_average (const char *folded, SpDetector *detector, SpAverage *kind);
 gboolean sp_words_average (const char *folded, SpAverage *out);
 /* "max hold", "average", "clear write" ...; *averaging: the trace is an average, of what it does not say. */
 gboolean sp_words_trace_mode (const char *folded, SpHold *out, gboolean *averaging);
