@@ -4,17 +4,18 @@
 #include <math.h>
 
 const SpTerm *
-sp_budget_assumed_of_weight (const SpBudget *budget)
+sp_budget_assumed_of_weight (const SpBudget *budget, SpBudgetColumn column)
 {
   const SpTerm *first = NULL, *second = NULL;
   for (guint i = 0; i < budget->n; i++) {
     const SpTerm *t = &budget->terms[i];
-    if (!(t->u_margin_db > 0))
+    double u_db = sp_term_u_db (t, column);
+    if (!(u_db > 0))
       continue;
-    if (!first || t->u_margin_db > first->u_margin_db) {
+    if (!first || u_db > sp_term_u_db (first, column)) {
       second = first;
       first = t;
-    } else if (!second || t->u_margin_db > second->u_margin_db)
+    } else if (!second || u_db > sp_term_u_db (second, column))
       second = t;
   }
   if (first && first->assumed_stage)
@@ -22,13 +23,18 @@ sp_budget_assumed_of_weight (const SpBudget *budget)
   return second && second->assumed_stage ? second : NULL;
 }
 
-/* Of the emission that decides: a U that is made of what nobody stated is said, whatever the verdict. */
+/* Of the emission that decides, and of P: a U that is made of what nobody stated is said, whatever the verdict. */
 void
 sp_case_assumed (SpCase *c)
 {
-  const SpEmission *e = sp_findings_deciding (c->out);
-  const SpTerm *term = e && !isnan (e->margin_db) ? sp_budget_assumed_of_weight (&e->budget) : NULL;
+  const SpConditionFindings *out = c->out;
+  const SpEmission *e = sp_findings_deciding (out);
+  const SpTerm *term = e && !isnan (e->margin_db) ? sp_budget_assumed_of_weight (&e->budget, SP_BUDGET_MARGIN) : NULL;
+  const SpTerm *of_power = sp_budget_assumed_of_weight (&out->power_budget, SP_BUDGET_POWER);
   if (term)
     sp_case_warn (c, sp_reason_new (SP_REASON_ASSUMED_DECIDES, term->name, term->assumed_stage, NULL, 4, term->u_margin_db, (double) e->order,
                                     e->frequency_hz, e->budget.expanded_margin_db));
+  else if (of_power)
+    sp_case_warn (c, sp_reason_new (SP_REASON_ASSUMED_DECIDES, of_power->name, of_power->assumed_stage, NULL, 4, of_power->u_power_db, 1.0,
+                                    out->fundamental_hz, out->power_expanded_db));
 }

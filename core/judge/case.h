@@ -318,7 +318,7 @@ void sp_case_verdict (SpCase *c, SpEmission *e);
 void sp_case_decision (SpEmission *e, double guard_db, double guard_low_db);
 int sp_case_unsettled (const SpConditionFindings *found);
 /* assumed.c: an assumed self-heating or temperature term among the two largest of a margin's u; NULL. */
-const SpTerm *sp_budget_assumed_of_weight (const SpBudget *budget);
+const SpTerm *sp_budget_assumed_of_weight (const SpBudget *budget, SpBudgetColumn column);
 /* Warning: the verdict of the condition stands on one. */
 void sp_case_assumed (SpCase *c);
 /* prove.c: what of other settings, or a notch, would prove, where one was not proven. */

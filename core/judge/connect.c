@@ -6,6 +6,8 @@
 #define CONNECTED_DB 3.0    /* a band goes on down to so far below the threshold for a line, or to half of it */
 #define CONNECTED_NBWS 1.5  /* and over gaps of so many noise bandwidths */
 #define STANDS_OUT_DB 1.0   /* as in sight-band.c */
+#define SIGNAL_WIDTHS 2.0   /* of the carrier's modulation, and so many RBW: a band that is no wider is made of it */
+#define FEET_RBWS 4.0
 #define COARSE_POINTS 4     /* of a sweep too coarse to sum: a line fills no more than three */
 
 double
@@ -76,13 +78,13 @@ find_row (const SpCase *c, double frequency_hz, double *from_hz, double *to_hz)
 
 /* Too coarse to sum, or the greatest of several looks: the greatest reading is of a part, or too high. */
 static void
-bound_band (SpCaseSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpSight *sight)
+bound_band (SpCaseSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpEmissionKind kind, SpSight *sight)
 {
   gboolean coarse = !sums;
   double over = coarse ? INFINITY : sum->power_dbm - sight->level_dbm;
   if (coarse ? points < COARSE_POINTS : over <= STANDS_OUT_DB)
     return;
-  sight->kind = SP_KIND_NOISE;
+  sight->kind = kind;
   sight->loss_db = fmax (sight->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));
   sight->below_db = isnan (s->band.noise_error_db) ? sp_case_greatest_over_db (s, width_hz) : 0;
   if (s->nbw_hz > sight->reference_hz)
@@ -99,48 +101,74 @@ sp_case_view_at (const SpCaseSweep *s, guint64 i)
   return view;
 }
 
-void
-sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSight *sight)
+/* As wide as the carrier's modulation makes it, or something else. */
+static SpEmissionKind
+kind_of (const SpCase *c, const SpCaseSweep *s, guint order, double width_hz)
+{
+  double signal = sp_case_signal_width_hz (c, s, order);
+  return signal > 0 && width_hz <= SIGNAL_WIDTHS * signal + FEET_RBWS * s->rbw_hz ? SP_KIND_MODULATED : SP_KIND_NOISE;
+}
+
+/* Mean powers add up: the band's level is their sum. */
+static void
+sum_band (const SpCaseSweep *s, const SpBandSum *sum, SpSight *sight)
+{
+  double lacks = s->band.noise_error_db; /* of what is like noise; of what comes and goes in the filter a mean of decibels is no bound from above */
+  gboolean open = sight->kind == SP_KIND_MODULATED && s->law.average == SP_AVERAGE_LOG;
+  sight->level_dbm = sum->power_dbm;
+  sight->width_hz = sum->width_hz;
+  sight->noise_u_db = sum->noise_u_db;
+  sight->near_noise_db = 0;
+  sight->loss_db = open ? SP_MOST_LOSS_DB : lacks;
+  sight->frequency_hz = sum->middle_hz;
+}
+
+/* The stretch that point i is connected with, and half a reference bandwidth either side of it. FALSE: no wider than a line. */
+static gboolean
+find_stretch (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, guint64 *first, guint64 *last, SpSight *sight)
 {
   const double *f = s->trace->frequency_hz;
   double least, most, reference = sight->reference_hz;
-  SpBandView view = sp_case_view_at (s, i);
   find_row (c, f[i], &least, &most);
-  guint64 first = connected (c, s, i, order, -1, least, most), last = connected (c, s, i, order, 1, least, most);
-  double from = f[first], to = f[last], rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
+  *first = connected (c, s, i, order, -1, least, most);
+  *last = connected (c, s, i, order, 1, least, most);
+  double from = f[*first], to = f[*last];
   if (reference > s->nbw_hz) {
     from = fmin (from, fmax (least, f[i] - reference / 2));
     to = fmax (to, fmin (most, f[i] + reference / 2));
   }
-  from = fmax (least, from - rbw);
-  to = fmin (most, to + rbw);
-  if (order == 0 && s->nbw_hz > reference) /* noise narrower than the filter looks like a line: only a narrower filter tells */
-    sight->below_db = fmax (sight->below_db, sp_db_from_ratio (s->nbw_hz / reference));
-  if (!(to - from > SP_BAND_LINE_RBWS * rbw) || isnan (s->rbw_hz))
-    return;
-  gboolean by_reference = s->nbw_hz > reference; /* then no sum is narrower than a reading */
-  SpBandSum sum = sp_band_can_sum (&view) ? sp_band_sum (&view, from, to, by_reference ? NAN : reference) : (SpBandSum){ 0 };
+  from = fmax (least, from - s->rbw_hz);
+  to = fmin (most, to + s->rbw_hz);
+  if (!(to - from > SP_BAND_LINE_RBWS * s->rbw_hz)) /* an unknown RBW too */
+    return FALSE;
   sight->from_hz = from;
   sight->to_hz = to;
-  sight->width_hz = f[last] - f[first];
-  gboolean wide = sum.seen && sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + 2 * sum.noise_u_db;
-  if (!sp_band_can_sum (&view) || isnan (s->band.noise_error_db)) {
-    bound_band (s, sp_band_can_sum (&view), &sum, last - first + 1, f[last] - f[first] + rbw, sight);
-  } else if (wide && by_reference) {
-    sight->kind = SP_KIND_NOISE; /* its greatest reading holds more than the reference bandwidth does */
-    sight->below_db = sp_db_from_ratio (s->nbw_hz / reference);
-  } else if (wide) {
-    sight->kind = c->signal_hz > 0 && f[last] - f[first] <= 2 * c->signal_hz + 2 * rbw ? SP_KIND_MODULATED : SP_KIND_NOISE;
-    sight->level_dbm = sum.power_dbm;
-    sight->width_hz = sum.width_hz;
-    sight->noise_u_db = sum.noise_u_db;
-    sight->near_noise_db = 0;
-    sight->loss_db = s->band.noise_error_db;
-    if (sight->kind == SP_KIND_MODULATED && s->law.average == SP_AVERAGE_LOG) /* it comes and goes in the filter: no bound from above */
-      sight->loss_db = SP_MOST_LOSS_DB;
-    sight->frequency_hz = sum.middle_hz;
-  }
-  if (sight->kind != SP_KIND_LINE)
+  sight->width_hz = f[*last] - f[*first];
+  return TRUE;
+}
+
+void
+sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSight *sight)
+{
+  guint64 first, last;
+  SpBandView view = sp_case_view_at (s, i);
+  gboolean by_reference = s->nbw_hz > sight->reference_hz, sums = sp_band_can_sum (&view); /* then no sum is narrower than a reading */
+  if (order == 0 && by_reference) /* noise narrower than the filter looks like a line: only a narrower filter tells */
+    sight->below_db = fmax (sight->below_db, sp_db_from_ratio (s->nbw_hz / sight->reference_hz));
+  if (!find_stretch (c, s, i, order, &first, &last, sight))
     return;
-  sight->from_hz = sight->to_hz = sight->frequency_hz;
+  SpBandSum sum = sums ? sp_band_sum (&view, sight->from_hz, sight->to_hz, by_reference ? NAN : sight->reference_hz) : (SpBandSum){ 0 };
+  SpEmissionKind kind = kind_of (c, s, order, sight->width_hz);
+  gboolean wide = sum.seen && sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + 2 * sum.noise_u_db;
+  if (!sums || isnan (s->band.noise_error_db)) {
+    bound_band (s, sums, &sum, last - first + 1, sight->width_hz + s->rbw_hz, kind, sight);
+  } else if (wide && by_reference) {
+    sight->kind = kind; /* its greatest reading holds more than the reference bandwidth does */
+    sight->below_db = sp_db_from_ratio (s->nbw_hz / sight->reference_hz);
+  } else if (wide) {
+    sight->kind = kind;
+    sum_band (s, &sum, sight);
+  }
+  if (sight->kind == SP_KIND_LINE)
+    sight->from_hz = sight->to_hz = sight->frequency_hz;
 }

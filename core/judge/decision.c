@@ -111,5 +111,5 @@ double
 sp_findings_deciding_margin_db (const SpConditionFindings *found)
 {
   const SpEmission *deciding = sp_findings_deciding (found);
-  return deciding ? sp_emission_deciding_margin_db (deciding) : NAN;
+  return deciding ? sp_emission_deciding_margin_db (deciding) : found->clear_room_db; /* nothing was looked for but what may stand anywhere */
 }

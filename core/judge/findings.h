@@ -176,6 +176,7 @@ typedef struct {
   guint n_superseded;
   SpCorrected *superseded;    /* to look at: in the sheet's order, levels alone (no noise, floor or cause: NULL; thresholds NaN), through the chain of the
                                  condition and with its shift. Nothing else in the findings knows of them */
+  double clear_room_db;       /* least of limit less floor where the mask wants it swept and it is clear; NaN: nowhere */
   gboolean searched;          /* the mask names a search range, and sets a number in it */
   GArray *limit;              /* SpLimitSegment over all that was swept */
   GPtrArray *warnings;        /* SpReason* */

@@ -40,6 +40,7 @@ typedef struct {
   GArray **stretches; /* one for each sweep */
   guint *at;          /* the first of each that does not end below the place that is looked at */
   GArray *cuts;       /* of double, ascending */
+  double room_db;     /* the least so far where it is clear; INFINITY */
 } Union;
 
 static int
@@ -105,6 +106,7 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
 {
   const SpCase *c = u->c;
   double f = (from_hz + to_hz) / 2;
+  double room_db = -INFINITY; /* the deepest sweep's */
   gboolean clear = FALSE, above = FALSE, searched = f >= c->mask->search_low_hz && f <= c->mask->search_high_hz;
   const SpStretch *worst = NULL;
   for (guint k = 0; k < c->n; k++) {
@@ -112,11 +114,15 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
     if (!stretch)
       continue;
     clear |= stretch->why == SP_CLEAR;
+    if (stretch->why == SP_CLEAR)
+      room_db = fmax (room_db, stretch->limit_dbm - stretch->floor_dbm);
     above |= stretch->why == SP_REASON_TRACE_ABOVE_LIMIT;
     if (stretch->why != SP_CLEAR && (!worst || rank (stretch->why) > rank (worst->why)))
       worst = stretch;
   }
   gboolean wanted = isnan (c->mask->search_low_hz) || searched || above;
+  if (clear && !above && wanted)
+    u->room_db = fmin (u->room_db, room_db);
   if ((clear && !above) || !wanted || (!worst && !searched))
     return;
   SpGap gap = { from_hz, to_hz, SP_REASON_NOT_SWEPT, NAN, NAN, NAN, NULL };
@@ -129,13 +135,14 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
 static void
 open_between (SpCase *c, GArray *gaps)
 {
-  Union u = { c, g_new0 (GArray *, c->n + 1), g_new0 (guint, c->n + 1), g_array_new (FALSE, FALSE, sizeof (double)) };
+  Union u = { c, g_new0 (GArray *, c->n + 1), g_new0 (guint, c->n + 1), g_array_new (FALSE, FALSE, sizeof (double)), INFINITY };
   gather (&u);
   for (guint i = 0; i + 1 < u.cuts->len; i++) {
     double from = g_array_index (u.cuts, double, i), to = g_array_index (u.cuts, double, i + 1);
     if (to > from && sp_case_segment (c, (from + to) / 2))
       look_between (&u, from, to, gaps);
   }
+  c->out->clear_room_db = isfinite (u.room_db) ? u.room_db : NAN;
   for (guint k = 0; k < c->n; k++)
     g_array_unref (u.stretches[k]);
   g_free (u.stretches);
@@ -179,6 +186,7 @@ sp_case_gaps (SpCase *c)
 {
   g_autoptr (GArray) gaps = g_array_new (FALSE, FALSE, sizeof (SpGap));
   double low = c->mask->search_low_hz, high = c->mask->search_high_hz;
+  c->out->clear_room_db = NAN;
   gboolean known = !isnan (sp_case_judging_power_w (c)) && !isnan (c->out->fundamental_hz);
   if (known)
     open_between (c, gaps);

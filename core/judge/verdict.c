@@ -17,7 +17,7 @@ prove_uncertainty (const SpEmission *e)
   for (guint i = 0; i < e->budget.n; i++)
     if (!largest || e->budget.terms[i].u_margin_db > largest->u_margin_db)
       largest = &e->budget.terms[i];
-  const SpTerm *assumed = sp_budget_assumed_of_weight (&e->budget);
+  const SpTerm *assumed = sp_budget_assumed_of_weight (&e->budget, SP_BUDGET_MARGIN);
   return sp_reason_new (SP_REASON_PROVE_UNCERTAINTY, largest ? largest->name : "", assumed ? assumed->name : NULL,
                         assumed ? assumed->assumed_stage : NULL, 1, fabs (e->margin_db));
 }

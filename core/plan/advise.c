@@ -67,14 +67,25 @@ zone_hz (const SpPlan *plan, const SpSetting *s)
   return fmax (exclude_hz (plan, s->rbw_hz), fmax (s->rbw_hz, sp_setting_spacing_hz (s)) + sp_plan_carrier_half_hz (plan, s));
 }
 
+/* Does the mask set a number between its own exclusion and what the sweep hides? Rows by offset may begin anywhere there. */
+static gboolean
+limited_within (SpPlan *plan, const SpSetting *s, double own_hz, double zone_hz)
+{
+  double f0 = plan->task.fundamental_hz, from = fmax (own_hz, zone_hz / 1e4);
+  for (guint i = 0; from < zone_hz && i < REACH_PLACES; i++) {
+    double offset = from * pow (zone_hz / from, (double) i / REACH_PLACES);
+    if (!isnan (sp_plan_spur (plan, s, f0 + offset).limit_dbm) || !isnan (sp_plan_spur (plan, s, f0 - offset).limit_dbm))
+      return TRUE;
+  }
+  return FALSE;
+}
+
 /* Does it see all that the mask limits beside the carrier, where skirt and phase noise stand? */
 static gboolean
 proves_beside (SpPlan *plan, const SpSetting *s)
 {
-  double own = exclude_hz (plan, NAN) * (1 + 1e-9), zone = zone_hz (plan, s);
-  gboolean hidden = zone > own * (1 + 1e-9) && (!isnan (sp_plan_spur (plan, s, plan->task.fundamental_hz + own).limit_dbm) ||
-                                                 !isnan (sp_plan_spur (plan, s, plan->task.fundamental_hz - own).limit_dbm));
-  return !hidden && clear_at (plan, s, own);
+  double own = exclude_hz (plan, NAN) * (1 + 1e-9);
+  return !limited_within (plan, s, own, zone_hz (plan, s)) && clear_at (plan, s, own);
 }
 
 /* How far from the carrier it does not. */

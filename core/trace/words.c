@@ -118,7 +118,7 @@ static const Entry detectors[] = {
     "abtast|instantane|instantaneo|サンプル値" },
   { SP_DETECTOR_RMS,
     "rms|power rms|effektivwert|effektiv|efficace|valeur efficace|eficaz|valor eficaz|valore efficace|実効値|"
-    "rms average|average rms|rms avg|rms leistung|quadratischer mittelwert|rms値" },
+    "rms average|average rms|rms avg|power average rms|rms power average|rms leistung|quadratischer mittelwert|rms値" },
   { SP_DETECTOR_AVERAGE,
     "average|avg|aver|mean|mittelwert|moyenne|valeur moyenne|promedio|media|平均値|平均|アベレージ|mittel|moyen|medio|"
     "promedio lineal|valore medio|valor medio|アベレージ値" },

@@ -152,7 +152,8 @@ def check_text(radios):
             called = 'spur at %g MHz' % (e['frequency_hz'] / 1e6) if e['order'] is None else '%d%s harmonic' % (e['order'], {2: 'nd', 3: 'rd'}.get(e['order'], 'th'))
             where, said = '%s, %s in the table: ' % (name, called), [line.strip() for line in lines if line.strip().startswith(called)]
             unkeyed = figure(e['evidence']['ambient_dbm'], not e['evidence']['ambient_seen'])
-            same(where + 'row', re.split(' {2,}', said[0])[-5:], [e['origin'], e['origin_basis'], part(e), unkeyed, e['verdict']])
+            row = re.split(' {2,}', said[0])
+            same(where + 'row', row[-6:-2] + row[-1:], [e['origin'], e['origin_basis'], part(e), unkeyed, e['verdict']])  # the room stands before the verdict
             readings = e['evidence'].get('readings', [])
             same(where + 'steps', [line.count(' dB ') for line in said if 'by steps' in line], [len(readings)] if readings else [])
             check(where + 'reading', all(figure(p['level_dbm'], not p['seen']) in said[1] for p in readings))

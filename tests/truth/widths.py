@@ -78,7 +78,8 @@ def speech(w, rbw):
     condition = ten_metres(w, rbw, {2: -12.0, 3: -12.0}, speech=2e3)
     for order in (2, 3):
         w.say(seen(harmonic(condition, order)))
-        w.must(level_holds(harmonic(condition, order), -12.0, 0.3), f"order {order}: level is not within U (and 0.3 dB) of -12.0")
+        fades = 1.5 if rbw > 20e3 else 0.3  # all of it within the filter: 16 looks of a fading power scatter by 1.1 dB, and no sweep can tell
+        w.must(level_holds(harmonic(condition, order), -12.0, fades), f"order {order}: level is not within U (and {fades} dB) of -12.0")
     w.must(condition["verdict"] == "exceeds", f"the condition {condition['verdict']}")
 
 

@@ -70,6 +70,36 @@ sp_words_gap (const SpGap *gap, SpHand hand)
   return g_strdup (why);
 }
 
+static void
+add_gaps (GString *out, const SpConditionFindings *found, SpHand hand)
+{
+  if (found->n_gaps == 0)
+    return;
+  const SpGap *gap = &found->gaps[0];
+  g_autofree char *from = sp_words_frequency (gap->from_hz, 0, hand), *to = sp_words_frequency (gap->to_hz, 0, hand), *why = sp_words_gap (gap, hand);
+  guint more = found->n_gaps - 1;
+  g_string_append_printf (out, _(" Not shown from %s to %s: %s."), from, to, why);
+  if (more)
+    g_string_append_printf (out, ngettext (" And %u stretch more.", " And %u stretches more.", more), more);
+}
+
+char *
+sp_words_statement (const SpConditionFindings *found, SpHand hand)
+{
+  const SpEmission *deciding = sp_findings_deciding (found);
+  g_autoptr (GString) out = g_string_new (NULL);
+  g_autofree char *name = deciding ? sp_words_emission (deciding, hand) : NULL, *unsettled = sp_words_unsettled (found, hand);
+  g_autofree char *reason = deciding && deciding->reason ? sp_words_reason (deciding->reason, hand) : NULL;
+  if (reason)
+    g_string_append_printf (out, _("%s. The %s: %s"), sp_words_verdict (found->verdict), name, reason);
+  else
+    g_string_append_printf (out, _("%s."), sp_words_verdict (found->verdict));
+  add_gaps (out, found, hand);
+  if (unsettled)
+    g_string_append_printf (out, " %s", unsettled);
+  return g_string_free (g_steal_pointer (&out), FALSE);
+}
+
 /* A figure that is not one level, and the limit lies between its ends. */
 static char *
 words_of_bound (Speaker *s)
