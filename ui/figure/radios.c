@@ -90,6 +90,8 @@ static guint
 gather_wants (const SpConditionFindings *c, const SpReason **wants, guint most)
 {
   guint n = 0;
+  if (c->n_gaps > 0 && c->gaps[0].would_close)
+    wants[n++] = c->gaps[0].would_close;
   for (guint i = 0; i < c->n_emissions; i++) {
     const SpReason *proof = (int) i == c->unsettled_emission ? NULL : c->emissions[i].would_prove; /* its sentence has it */
     guint k = 0;
@@ -105,15 +107,19 @@ gather_wants (const SpConditionFindings *c, const SpReason **wants, guint most)
   return n;
 }
 
-/* What stands above its limit unsettled while another made the verdict; returns its height. */
+/* What stands above its limit unsettled while another made the verdict, and what no sweep shows; returns its height. */
 static double
 draw_unsettled (SpPen *pen, const SpFindings *findings, const SpView *view, double x, double y, double width, double bottom)
 {
   double line = sp_pen_line_height (SP_TEXT_SMALL) + 1;
-  g_autofree char *sentence = view->condition < findings->n ? sp_words_unsettled (&findings->conditions[view->condition], SP_HAND_SCREEN) : NULL;
-  if (!sentence || y + line > bottom)
-    return 0;
-  return sp_pen_text_wrap (pen, x, y, SP_TEXT_SMALL, &pen->palette->ink, width, (guint) ((bottom - y) / line + 1), sentence) * line + 4;
+  const SpConditionFindings *found = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
+  g_autofree char *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL, *gap = found ? sp_words_not_shown (found, SP_HAND_SCREEN) : NULL;
+  const char *sentences[] = { unsettled, gap };
+  double top = y;
+  for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)
+    if (sentences[i] && y + line <= bottom)
+      y += sp_pen_text_wrap (pen, x, y, SP_TEXT_SMALL, &pen->palette->ink, width, (guint) ((bottom - y) / line + 1), sentences[i]) * line + 4;
+  return y - top;
 }
 
 static void

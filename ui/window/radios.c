@@ -183,7 +183,15 @@ unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data
 
 /* ---- the list ---- */
 
-/* What would prove the chosen one's open harmonics: one sentence of a kind, the deciding emission's first. */
+static guint
+add_want (GString *text, guint n, const SpReason *want)
+{
+  g_autofree char *sentence = sp_words_reason (want, SP_HAND_SCREEN);
+  g_string_append_printf (text, "%s· %s", n ? "\n" : "", sentence);
+  return n + 1;
+}
+
+/* What would close the chosen one's first gap, and prove its open harmonics: one sentence of a kind, the deciding emission's first. */
 static void
 show_wants (Radios *self)
 {
@@ -194,6 +202,8 @@ show_wants (Radios *self)
   gboolean said[SP_N_REASONS] = { FALSE };
   if (findings && chosen < findings->n) {
     const SpConditionFindings *found = &findings->conditions[chosen];
+    if (found->n_gaps > 0 && found->gaps[0].would_close)
+      n = add_want (text, n, found->gaps[0].would_close);
     for (int pass = 0; pass < 2; pass++)
       for (guint i = 0; i < found->n_emissions && n < WANTS_MOST; i++) {
         const SpEmission *e = &found->emissions[i];
@@ -202,16 +212,17 @@ show_wants (Radios *self)
         if (said[e->would_prove->code])
           continue;
         said[e->would_prove->code] = TRUE;
-        g_autofree char *sentence = sp_words_reason (e->would_prove, SP_HAND_SCREEN);
-        g_string_append_printf (text, "%s· %s", n++ ? "\n" : "", sentence);
+        n = add_want (text, n, e->would_prove);
       }
     g_autofree char *head = g_strdup_printf (_("%s still wants"), found->name);
     gtk_label_set_text (GTK_LABEL (self->wants_head), head);
   }
   gtk_label_set_text (GTK_LABEL (self->wants), text->str);
   g_autofree char *unsettled = findings && chosen < findings->n ? sp_words_unsettled (&findings->conditions[chosen], SP_HAND_SCREEN) : NULL;
-  gtk_label_set_text (GTK_LABEL (self->unsettled), unsettled ? unsettled : "");
-  gtk_widget_set_visible (self->unsettled, unsettled && !(self->low && findings->n > WANTS_LOW_ROWS));
+  g_autofree char *gap = findings && chosen < findings->n ? sp_words_not_shown (&findings->conditions[chosen], SP_HAND_SCREEN) : NULL;
+  g_autofree char *open = g_strjoin (unsettled && gap ? "\n" : "", unsettled ? unsettled : "", gap ? gap : "", NULL);
+  gtk_label_set_text (GTK_LABEL (self->unsettled), open);
+  gtk_widget_set_visible (self->unsettled, *open && !(self->low && findings->n > WANTS_LOW_ROWS));
   gboolean room = n > 0 && !(self->low && findings->n > WANTS_LOW_ROWS);
   gtk_widget_set_visible (self->wants_head, room);
   gtk_widget_set_visible (self->wants, room);

@@ -70,17 +70,16 @@ sp_words_gap (const SpGap *gap, SpHand hand)
   return g_strdup (why);
 }
 
-static void
-add_gaps (GString *out, const SpConditionFindings *found, SpHand hand)
+char *
+sp_words_not_shown (const SpConditionFindings *found, SpHand hand)
 {
   if (found->n_gaps == 0)
-    return;
+    return NULL;
   const SpGap *gap = &found->gaps[0];
   g_autofree char *from = sp_words_frequency (gap->from_hz, 0, hand), *to = sp_words_frequency (gap->to_hz, 0, hand), *why = sp_words_gap (gap, hand);
   guint more = found->n_gaps - 1;
-  g_string_append_printf (out, _(" Not shown from %s to %s: %s."), from, to, why);
-  if (more)
-    g_string_append_printf (out, ngettext (" And %u stretch more.", " And %u stretches more.", more), more);
+  g_autofree char *also = more ? g_strdup_printf (ngettext (" And %u stretch more.", " And %u stretches more.", more), more) : NULL;
+  return g_strdup_printf (_("Not shown from %s to %s: %s.%s"), from, to, why, also ? also : "");
 }
 
 char *
@@ -94,7 +93,9 @@ sp_words_statement (const SpConditionFindings *found, SpHand hand)
     g_string_append_printf (out, _("%s. The %s: %s"), sp_words_verdict (found->verdict), name, reason);
   else
     g_string_append_printf (out, _("%s."), sp_words_verdict (found->verdict));
-  add_gaps (out, found, hand);
+  g_autofree char *not_shown = sp_words_not_shown (found, hand);
+  if (not_shown)
+    g_string_append_printf (out, " %s", not_shown);
   if (unsettled)
     g_string_append_printf (out, " %s", unsettled);
   return g_string_free (g_steal_pointer (&out), FALSE);

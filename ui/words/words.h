@@ -36,6 +36,8 @@ char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
 /* What stands above its limit unsettled while another emission decides: "Not settled: the spur ..., 8.0 dB above its limit. ..."; NULL: nothing does.
  * (transfer full) */
 char *sp_words_unsettled (const SpConditionFindings *found, SpHand hand);
+/* The first stretch that shows nothing, and how many more; NULL: none. (transfer full) */
+char *sp_words_not_shown (const SpConditionFindings *found, SpHand hand);
 /* The condition in a few sentences: its verdict and the emission that decides, the first stretch that shows nothing, what is unsettled. (transfer full) */
 char *sp_words_statement (const SpConditionFindings *found, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
