@@ -9,6 +9,7 @@
 /* The logarithm or root of a mean of this many powers is as good as linear (they read 0.02 dB low), and a mean of means is a mean. */
 #define MANY_LOOKS   100
 #define MOST_IN_MEAN 1e9 /* beyond, rounding; a shorter mean is the safe side */
+#define MOST_GREATEST_IN_MEAN 16. /* of more greatest readings the mean scatters less: their density costs too much, and a threshold that is a little high is safe */
 
 SpMaking
 sp_making_of (const SpLaw *law)
@@ -37,7 +38,7 @@ sp_making_of (const SpLaw *law)
   }
   if (!making.greatest)
     making.looks = fmin (making.looks, MOST_IN_MEAN);
-  making.count = fmin (making.count, MOST_IN_MEAN);
+  making.count = fmin (making.count, making.greatest ? MOST_GREATEST_IN_MEAN : MOST_IN_MEAN);
   return making;
 }
 

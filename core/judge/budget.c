@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#define LEAST_TYPE_A 4 /* of fewer carriers, which agree within U, a Student's law says nothing: their scatter counts as it stands */
+
 #define FAR_BELOW_DB 40.0 /* a product this far below moves a level by 0.09 dB at the most (common practice, no source) */
 
 /* s NULL: nothing of a sweep is asked for. */
@@ -120,7 +122,7 @@ sp_case_power_budget (SpCase *c)
     }
     if (!out->by_meter && !isnan (out->power_repeat_u_db)) {
       readings.power_repeat_u_db = out->power_repeat_u_db;
-      readings.power_repeat_dof = c->carriers_differ ? 0 : out->power_repeats - 1.0;
+      readings.power_repeat_dof = c->carriers_differ || out->power_repeats < LEAST_TYPE_A ? 0 : out->power_repeats - 1.0;
     }
     sp_budget_power (&view, &readings, budget);
   }

@@ -41,6 +41,14 @@ typedef struct {
   double *noise_dbm, *around_dbm; /* one block: g_free (noise_dbm) */
 } SpGround;
 
+/* What the law of a sweep's readings leaves near the noise, at whole dB over it, worked out when first asked for. */
+#define SP_NEAR_LEAST (-10)
+#define SP_NEAR_MOST 50
+typedef struct {
+  guint8 known[SP_NEAR_MOST - SP_NEAR_LEAST + 1];
+  double correction_db[SP_NEAR_MOST - SP_NEAR_LEAST + 1], u_db[SP_NEAR_MOST - SP_NEAR_LEAST + 1];
+} SpNear;
+
 /* A sweep on its way. Index k < SpCase.n of SpCase.sweeps matches out->corrected[k]; those behind out->evidence[k - n]. */
 typedef struct {
   SpPurpose purpose;
@@ -55,6 +63,7 @@ typedef struct {
   double quantile_db;         /* median of the noise's reading over its mean power */
   double noise_window_hz;     /* half the window of the running median, where noise may climb towards a carrier */
   SpGround ground;
+  SpNear *near;               /* NULL: none yet; g_free */
   SpBandView band;            /* its points, for sums */
   SpLook look;                /* for a harmonic's own window */
   SpLook last_look;           /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
@@ -103,8 +112,14 @@ typedef struct {
   double signal_hz;           /* widest that the carrier's modulation may be, by all sweeps and the sheet; 0: a line */
   gboolean signal_shown;      /* a sweep shows it */
   gboolean folds;             /* of a product of order n it is n times as wide: of all but an amplitude's modulation */
+  GArray *climbs;             /* SpClimb */
   SpReason *doubt;            /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
 } SpCase;
+
+/* Noise that climbs towards the carrier beyond what its profile predicts: whose it is nobody knows, nor how much of it stands nearer by. */
+typedef struct {
+  double from_hz, to_hz, power_dbm; /* all of it that stands outside the sweep's zone, on one side */
+} SpClimb;
 
 /* The carrier in a sweep: index of its greatest point, the ends of its flat top (of the one point, where not clipped). */
 typedef struct {
@@ -163,7 +178,10 @@ void sp_case_signal (SpCase *c);
  * wide (AM, keying). */
 double sp_case_signal_width_hz (const SpCase *c, const SpCaseSweep *s, guint order);
 
-/* floor.c: warnings: the trace's noise off the profile's, where no phase noise counts. */
+/* floor.c: phase noise that the profile predicts at index i, at the socket: P - loss(f0) + L(df) + 10 lg NBW + loss(f); -INFINITY without a profile or a
+ * carrier. */
+double sp_case_phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz);
+/* Warnings: the trace's noise off the profile's, where no phase noise counts. */
 #define SP_PHASE_NOISE_UNKNOWN_HZ 1e6    /* from the carrier, where the profile has none (common practice, no source) */
 void sp_case_profile_warnings (SpCase *c);
 /* Floor and its cause for every point of every sweep. */
@@ -187,7 +205,9 @@ double sp_case_vertex_u_db (const SpCaseSweep *s, guint64 i, double frequency_hz
  * knows. FALSE: not near, not such readings, fewer than 1.8 points in an RBW, or wider than a line. */
 gboolean sp_case_line_near_noise (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *u_db);
 
-/* sight.c: half the window that a line at index i is looked for in: max (RBW, s). */
+/* sight.c: sp_law_near_noise() of a reading so far over the noise; of laws that cost milliseconds straight between whole dB. */
+void sp_case_near_noise (const SpCaseSweep *s, double over_db, double *correction_db, double *u_db);
+/* Half the window that a line at index i is looked for in: max (RBW, s). */
 double sp_case_window_half (const SpCaseSweep *s, guint64 i);
 gboolean sp_case_holds (const SpCaseSweep *s, double frequency_hz);
 /* The line whose greatest point is i. */
@@ -227,7 +247,7 @@ void sp_case_fill (SpCase *c, SpEmission *e, const SpSight *sight, guint k);
 void sp_case_harmonic (SpCase *c, SpEmission *e, guint order);
 /* spur.c: what stands off the harmonics, line or band, in any sweep; each is listed once, the highest of what sweeps show of it. (transfer full) of
  * SpEmission, ascending. */
-GArray *sp_case_spurs (SpCase *c);
+GArray *sp_case_spurs (SpCase *c, const GArray *harmonics);
 /* Adds what sweep k shows to those found; where another sweep shows it too, within half_hz, the highest over its own carrier stands. */
 void sp_case_add_spur (SpCase *c, GArray *found, guint k, const SpSight *sight, double half_hz);
 /* rise.c: the noise at some places and what it is around them on a wider scale; then, at point i, that, at the socket, where the noise stands over it by

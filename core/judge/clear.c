@@ -146,6 +146,7 @@ tell (const Look *w, const Row *row, guint64 i)
   double floor_dbm = fmax (out->floor_dbm[i] + w->extra_db, out->noise_dbm[i] + row->band_db);
   SpStretch here = { .why = SP_CLEAR, .floor_dbm = floor_dbm, .guard_db = guard, .limit_dbm = limit };
   gboolean stands = out->level_dbm[i] > limit && out->level_dbm[i] > out->noise_dbm[i] + w->s->sweep_threshold_db;
+  here.above = out->level_dbm[i] > limit;
   if (f <= w->zero_hz)
     here.why = SP_REASON_ZERO_HERTZ;
   else if (fabs (f - f0) <= w->zone_hz)
@@ -188,6 +189,7 @@ append (GArray *stretches, const SpStretch *here, double joined_hz)
     return;
   }
   last->to_hz = here->to_hz;
+  last->above |= here->above;
   if (misses_by (here) > misses_by (last)) {
     last->floor_dbm = here->floor_dbm;
     last->guard_db = here->guard_db;

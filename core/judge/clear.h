@@ -9,6 +9,7 @@
 /* A stretch of a sweep within which all points tell the same. */
 typedef struct {
   double from_hz, to_hz;                 /* halfway to the points beyond */
+  gboolean above;                        /* the trace stands above the limit somewhere in it */
   SpReasonCode why;                      /* SP_CLEAR; or what stands in the way, as SpGap.why */
   double floor_dbm, guard_db, limit_dbm; /* where it misses most; NaN: not a question of levels */
 } SpStretch;

@@ -82,7 +82,8 @@ bound_band (SpCaseSweep *s, gboolean sums, const SpBandSum *sum, guint64 points,
 {
   gboolean coarse = !sums;
   double over = coarse ? INFINITY : sum->power_dbm - sight->level_dbm;
-  if (coarse ? points < COARSE_POINTS : over <= STANDS_OUT_DB)
+  double bucket_db = sp_db_from_ratio (1 + s->spacing_hz / s->nbw_hz); /* the greatest of a bucket shows a line in all of it */
+  if (coarse ? points < COARSE_POINTS : over <= STANDS_OUT_DB + bucket_db)
     return;
   sight->kind = kind;
   sight->loss_db = fmax (sight->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));

@@ -211,6 +211,7 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
   s->nbw_hz = s->rbw_hz * sp_filter_nbw_ratio (c->analyzer->filter);
   measure_spacing (s);
   s->law = sp_law_of (&t->settings, s->spacing_hz, s->nbw_hz, &s->law_assumed);
+  s->near = g_new0 (SpNear, 1);
   s->quantile_db = sp_law_noise_quantile_db (&s->law, 0.5);
   double window_hz = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, s->spacing_hz);
   s->look = sp_case_look (s, 1 + 2 * floor (window_hz / s->spacing_hz + 1e-9));

@@ -117,13 +117,14 @@ void
 sp_case_emissions (SpCase *c)
 {
   g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (SpEmission));
+  c->climbs = g_array_new (FALSE, FALSE, sizeof (SpClimb));
   if (!isnan (c->out->fundamental_hz))
     for (guint order = 2; order <= c->mask->harmonics; order++) {
       SpEmission e;
       sp_case_harmonic (c, &e, order);
       g_array_append_val (found, e);
     }
-  g_autoptr (GArray) spurs = sp_case_spurs (c);
+  g_autoptr (GArray) spurs = sp_case_spurs (c, found);
   g_array_append_vals (found, spurs->data, spurs->len);
   for (guint i = 0; c->n > 1 && i < found->len; i++)
     settle (c, &g_array_index (found, SpEmission, i));

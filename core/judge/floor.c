@@ -57,9 +57,8 @@ has_phase_noise (const SpCase *c, const SpCaseSweep *s)
   return carries (c, s) && c->analyzer->phase_noise_dbc_hz && isfinite (s->nbw_hz);
 }
 
-/* Phase noise that the profile predicts at index i, at the socket: P - loss(f0) + L(df) + 10 lg NBW + loss(f); -INFINITY without a profile or a carrier. */
-static double
-phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz)
+double
+sp_case_phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz)
 {
   gboolean held;
   if (!has_phase_noise (c, s))
@@ -156,7 +155,7 @@ sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_h
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
   double limit_db = sp_case_look (s, points).limit_db;
   double distortion = sp_case_distortion_high (c, s, order_at (c, frequency_hz, window));
-  gboolean phase = is_phase_noise (noise, phase_noise_dbm (c, s, i, frequency_hz), own_noise_dbm (c, s, i));
+  gboolean phase = is_phase_noise (noise, sp_case_phase_noise_dbm (c, s, i, frequency_hz), own_noise_dbm (c, s, i));
   return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
@@ -288,7 +287,7 @@ compare_with_profile (SpCase *c, const SpCaseSweep *s)
     guint64 i = (2 * j + 1) * (s->trace->n - 1) / (2 * G_N_ELEMENTS (difference));
     double f = s->trace->frequency_hz[i];
     double profile = sp_analyzer_noise_dbm (c->analyzer, f, s->rbw_hz, s->trace->settings.attenuation_db);
-    double phase = phase_noise_dbm (c, s, i, f) - to_socket_db (s, i);
+    double phase = sp_case_phase_noise_dbm (c, s, i, f) - to_socket_db (s, i);
     gboolean beside = !has_phase_noise (c, s) && carries (c, s) && fabs (f - c->out->fundamental_hz) <= SP_PHASE_NOISE_UNKNOWN_HZ;
     if (isnan (profile) || f <= 0 || beside || phase > profile - SP_HALF_DB)
       continue;

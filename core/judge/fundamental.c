@@ -27,8 +27,12 @@ measure_power (SpCase *c, SpCaseSweep *s, guint64 i)
 {
   double from, to;
   sp_case_line (s, i, &s->carrier_hz, &s->carrier_dbm, &s->carrier_half_hz);
-  if (sp_case_signal_of_sweep (c, s, &from, &to) && s->modulated)
+  gboolean told = sp_case_signal_of_sweep (c, s, &from, &to);
+  double most = told ? 0 : sp_condition_signal_hz (c->bench, c->condition, c->out->necessary_bandwidth_hz);
+  if (told && s->modulated)
     measure_band (c, s, from, to);
+  else if (isnan (s->band.noise_error_db) && !sp_case_is_slow (c, s, most)) /* it may be a part of a carrier that is modulated */
+    s->carrier_spread_db = sp_band_spread_db (most, s->nbw_hz);
 }
 
 /* Occupied bandwidth, as the sweep that P stands on shows it. */
@@ -98,7 +102,7 @@ measure_carrier (SpCase *c, SpCaseSweep *s, const SpCarrier *at)
   prefer_stated (c, s);
   s->carrier_reading_dbm = s->carrier_dbm - (s->out->level_dbm[i] - s->trace->level_dbm[i]);
   double correction;
-  sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
+  sp_case_near_noise (s, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
   s->carrier_loss_db = fmax (s->carrier_spread_db, sp_case_line_loss (c, s, i));
   s->carrier_blurred = sp_case_blurred (s, i);
   if (s->purpose == SP_PURPOSE_KEYED) /* no power is read from the others */

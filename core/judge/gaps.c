@@ -107,7 +107,7 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
   const SpCase *c = u->c;
   double f = (from_hz + to_hz) / 2;
   double room_db = -INFINITY; /* the deepest sweep's */
-  gboolean clear = FALSE, above = FALSE, searched = f >= c->mask->search_low_hz && f <= c->mask->search_high_hz;
+  gboolean clear = FALSE, above = FALSE, hidden = FALSE, searched = f >= c->mask->search_low_hz && f <= c->mask->search_high_hz;
   const SpStretch *worst = NULL;
   for (guint k = 0; k < c->n; k++) {
     const SpStretch *stretch = stretch_at (u, k, f);
@@ -117,10 +117,11 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
     if (stretch->why == SP_CLEAR)
       room_db = fmax (room_db, stretch->limit_dbm - stretch->floor_dbm);
     above |= stretch->why == SP_REASON_TRACE_ABOVE_LIMIT;
+    hidden |= stretch->why == SP_REASON_ZERO_HERTZ && stretch->above; /* the response there, or a line in it: nobody knows */
     if (stretch->why != SP_CLEAR && (!worst || rank (stretch->why) > rank (worst->why)))
       worst = stretch;
   }
-  gboolean wanted = isnan (c->mask->search_low_hz) || searched || above;
+  gboolean wanted = isnan (c->mask->search_low_hz) || searched || above || hidden;
   if (clear && !above && wanted)
     u->room_db = fmin (u->room_db, room_db);
   if ((clear && !above) || !wanted || (!worst && !searched))
@@ -160,6 +161,22 @@ limit_unknown (const SpCase *c)
   return complies && isnan (sp_case_judging_power_w (c));
 }
 
+/* Noise that climbs towards the carrier, more of it in all than the limit, where the rule asks for whole powers. In a reference bandwidth the floor
+ * holds it. */
+static void
+climbs (const SpCase *c, GArray *gaps)
+{
+  for (guint i = 0; i < c->climbs->len; i++) {
+    const SpClimb *climb = &g_array_index (c->climbs, SpClimb, i);
+    double middle = (climb->from_hz + climb->to_hz) / 2;
+    const SpLimitSegment *segment = sp_case_segment (c, middle);
+    double limit = segment ? sp_limit_segment_dbm (segment, middle) : NAN;
+    SpGap gap = { climb->from_hz, climb->to_hz, SP_REASON_TRACE_ABOVE_LIMIT, climb->power_dbm, 0, limit, NULL };
+    if (segment && isnan (segment->rule->reference_bandwidth_hz) && climb->power_dbm > limit)
+      add_gap (gaps, &gap);
+  }
+}
+
 /* A harmonic outside every sweep, where no search range holds it. */
 static void
 missing_harmonics (const SpCase *c, GArray *gaps)
@@ -188,8 +205,10 @@ sp_case_gaps (SpCase *c)
   double low = c->mask->search_low_hz, high = c->mask->search_high_hz;
   c->out->clear_room_db = NAN;
   gboolean known = !isnan (sp_case_judging_power_w (c)) && !isnan (c->out->fundamental_hz);
-  if (known)
+  if (known) {
     open_between (c, gaps);
+    climbs (c, gaps);
+  }
   SpGap unknown = { low, high, SP_REASON_NO_POWER, NAN, NAN, NAN, NULL };
   if (!isnan (low) && limit_unknown (c))
     add_gap (gaps, &unknown);

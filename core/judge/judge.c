@@ -270,8 +270,11 @@ static void
 case_free (SpCase *c)
 {
   g_clear_pointer (&c->doubt, sp_reason_unref);
-  for (guint k = 0; k < c->n_all; k++)
+  g_array_unref (c->climbs);
+  for (guint k = 0; k < c->n_all; k++) {
     g_free (c->sweeps[k].ground.noise_dbm);
+    g_free (c->sweeps[k].near);
+  }
   g_free (c->sweeps);
   g_free (c);
 }

@@ -32,7 +32,7 @@ is_bent_like_a_line (const SpCaseSweep *s, guint64 i, double step)
 {
   const double *level = s->out->level_dbm;
   double expected = -2 * falls_db (s, step), u_db, correction;
-  sp_law_near_noise (&s->law, level[i] - s->out->noise_dbm[i], &correction, &u_db);
+  sp_case_near_noise (s, level[i] - s->out->noise_dbm[i], &correction, &u_db);
   double lowest = fmin (level[i - 1], level[i + 1]), worst = fmin (NOISE_U_DB, u_db * pow (10, (level[i] - lowest) / 20));
   double u_bend = isfinite (u_db) ? sqrt (4 * u_db * u_db + 2 * worst * worst) : INFINITY;
   return fabs (level[i - 1] - 2 * level[i] + level[i + 1] - expected) <= BEND_PART * -expected + 3 * u_bend;
@@ -83,7 +83,7 @@ double
 sp_case_vertex_u_db (const SpCaseSweep *s, guint64 i, double frequency_hz, double least_u_db)
 {
   double offset = (frequency_hz - s->trace->frequency_hz[i]) / sp_case_spacing (s, i), u_db, correction;
-  sp_law_near_noise (&s->law, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &u_db);
+  sp_case_near_noise (s, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &u_db);
   if (!isfinite (u_db) || offset == 0)
     return least_u_db;
   double weight[] = { offset * (offset - 1) / 2, 1 - offset * offset, offset * (offset + 1) / 2 }, square = 0;

@@ -15,6 +15,7 @@
 #define RISES_DB 6.0      /* over what stands around it: steps of an analyzer's own noise, from band to band, are smaller (common practice, no source) */
 #define ENDS_DB 3.0
 #define PROFILE_DB 4.0    /* a profile's noise is known to about this (common practice, no source) */
+#define CLOSE_HZ 5e6       /* so far from the carrier its noise is looked for (common practice, no source) */
 #define LOW_QUANTILE 0.25
 #define LAW_U_DB 1.0      /* of noise that is told from the greatest of several looks (common practice, no source) */
 
@@ -67,11 +68,22 @@ sp_case_ground_dbm (SpCaseSweep *s, guint64 i)
   return g->around_dbm[j] + s->out->level_dbm[i] - s->trace->level_dbm[i];
 }
 
+/* Close to the carrier noise may fill the sweep, and leave nothing to see it by: there the profile's own noise is the ground. */
+static double
+ground_at (const SpCase *c, const SpCaseSweep *s, guint j)
+{
+  double f = place_hz (s, j), around = s->ground.around_dbm[j];
+  if (!(fabs (f - c->out->fundamental_hz) <= CLOSE_HZ))
+    return around;
+  double profile = sp_analyzer_noise_dbm (c->analyzer, f, s->rbw_hz, s->trace->settings.attenuation_db);
+  return isnan (profile) ? around : fmin (around, profile + PROFILE_DB);
+}
+
 static gboolean
 rises (const SpCase *c, const SpCaseSweep *s, guint j)
 {
   const SpGround *g = &s->ground;
-  if (!(g->noise_dbm[j] > g->around_dbm[j] + RISES_DB))
+  if (!(g->noise_dbm[j] > ground_at (c, s, j) + RISES_DB))
     return FALSE;
   double profile = sp_analyzer_noise_dbm (c->analyzer, place_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
   return isnan (profile) || g->noise_dbm[j] > profile + PROFILE_DB;
@@ -102,6 +114,36 @@ sum_noise (const SpCaseSweep *s, double from_hz, double to_hz)
   sight.reading_dbm = s->trace->level_dbm[middle];
   sight.floor_dbm = s->out->floor_dbm[middle];
   return sight;
+}
+
+/* Power over what the ground and twice the predicted phase noise explain, within [from, to]. */
+static double
+unexplained_dbm (const SpCase *c, SpCaseSweep *s, double from_hz, double to_hz)
+{
+  const double *f = s->trace->frequency_hz;
+  double sum = 0;
+  for (guint64 i = sp_trace_find (s->trace, from_hz); i < s->trace->n && f[i] <= to_hz; i++) {
+    guint j = (guint) (i * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
+    double around = ground_at (c, s, j) + s->out->level_dbm[i] - s->trace->level_dbm[i], phase = sp_case_phase_noise_dbm (c, s, i, f[i]);
+    double over = sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around) - 2 * sp_ratio_from_db (phase);
+    sum += fmax (0, over) * sp_case_spacing (s, i);
+  }
+  return sum > 0 ? sp_db_from_ratio (sum / s->nbw_hz) : -INFINITY;
+}
+
+/* A climb towards the carrier: each side of it by itself. */
+static void
+note_climb (SpCase *c, SpCaseSweep *s, guint first, guint last)
+{
+  double f0 = c->out->fundamental_hz, zone = sp_case_zone_hz (c, s), from = place_hz (s, first), to = place_hz (s, last);
+  double sides[2][2] = { { from, fmin (to, f0 - zone) }, { fmax (from, f0 + zone), to } };
+  for (guint side = 0; side < 2; side++) {
+    SpClimb climb = { sides[side][0], sides[side][1], -INFINITY };
+    if (climb.to_hz > climb.from_hz)
+      climb.power_dbm = unexplained_dbm (c, s, climb.from_hz, climb.to_hz);
+    if (isfinite (climb.power_dbm))
+      g_array_append_val (c->climbs, climb);
+  }
 }
 
 static void
@@ -139,12 +181,14 @@ sp_case_rises (SpCase *c, GArray *found, guint k)
     if (!rises (c, s, j))
       continue;
     guint first = j, last = j;
-    while (first > 0 && g->noise_dbm[first] > g->around_dbm[first] + ENDS_DB)
+    while (first > 0 && g->noise_dbm[first] > ground_at (c, s, first) + ENDS_DB)
       first--;
-    while (last + 1 < g->n && g->noise_dbm[last] > g->around_dbm[last] + ENDS_DB)
+    while (last + 1 < g->n && g->noise_dbm[last] > ground_at (c, s, last) + ENDS_DB)
       last++;
     if (!has_no_end (c, s, first, last))
       add_rise (c, found, k, first, last);
+    else if (!isnan (c->out->fundamental_hz) && s->purpose == SP_PURPOSE_KEYED)
+      note_climb (c, s, first, last);
     j = last;
   }
 }

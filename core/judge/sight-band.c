@@ -47,7 +47,7 @@ static void
 bound_by_sum (const SpCase *c, SpCaseSweep *s, const SpBandSum *sum, double width_hz, SpSight *sight)
 {
   double over = sum->power_dbm - sight->level_dbm;
-  if (!sight->detected || over <= STANDS_OUT_DB)
+  if (!sight->detected || over <= STANDS_OUT_DB + sp_db_from_ratio (1 + s->spacing_hz / s->nbw_hz)) /* the greatest of a bucket shows a line in all of it */
     return;
   if (!sp_case_is_slow (c, s, width_hz))
     sight->loss_db = fmax (sight->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));

@@ -8,6 +8,36 @@ sp_case_window_half (const SpCaseSweep *s, guint64 i)
   return fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
 }
 
+static void
+knot (const SpCaseSweep *s, gint over_db, double *correction_db, double *u_db)
+{
+  SpNear *near = s->near;
+  guint k = (guint) (over_db - SP_NEAR_LEAST);
+  if (!near->known[k]) {
+    sp_law_near_noise (&s->law, over_db, &near->correction_db[k], &near->u_db[k]);
+    near->known[k] = TRUE;
+  }
+  *correction_db = near->correction_db[k];
+  *u_db = near->u_db[k];
+}
+
+void
+sp_case_near_noise (const SpCaseSweep *s, double over_db, double *correction_db, double *u_db)
+{
+  gboolean cheap = s->law.averages <= 1 || s->law.detector == SP_DETECTOR_RMS || (s->law.average == SP_AVERAGE_POWER && s->law.detector != SP_DETECTOR_PEAK);
+  double low[2], high[2], below = floor (over_db);
+  if (cheap || !(below >= SP_NEAR_LEAST && below < SP_NEAR_MOST)) {
+    sp_law_near_noise (&s->law, over_db, correction_db, u_db);
+    return;
+  }
+  knot (s, (gint) below, &low[0], &low[1]);
+  knot (s, (gint) below + 1, &high[0], &high[1]);
+  double part = over_db - below;
+  gboolean told = isfinite (low[0]) && isfinite (low[1]);
+  *correction_db = told ? low[0] + part * (high[0] - low[0]) : low[0];
+  *u_db = told ? low[1] + part * (high[1] - low[1]) : low[1];
+}
+
 static guint64
 nearest_point (const SpCaseSweep *s, double frequency_hz)
 {
@@ -32,7 +62,7 @@ sp_case_take_line (const SpCase *c, const SpCaseSweep *s, guint64 i, SpSight *ou
     out->near_noise_db = out->loss_db = 0; /* the mean has neither */
   } else {
     sp_case_line (s, i, &out->frequency_hz, &reading, &half);
-    sp_law_near_noise (&s->law, reading - s->out->noise_dbm[i], &out->near_noise_db, &out->noise_u_db);
+    sp_case_near_noise (s, reading - s->out->noise_dbm[i], &out->near_noise_db, &out->noise_u_db);
     if (isfinite (out->noise_u_db))
       out->noise_u_db = sp_case_vertex_u_db (s, i, out->frequency_hz, out->noise_u_db);
     out->level_dbm = reading + out->near_noise_db;
@@ -56,8 +86,10 @@ sp_case_could_see (const SpCase *c, const SpCaseSweep *s, const SpEmission *e)
   double f = e->order ? e->order * c->out->fundamental_hz : e->frequency_hz;
   if (!sp_case_holds (s, f) || sp_case_unresolved (c, s, e->order, NULL))
     return FALSE;
-  gboolean beside = fabs (f - c->out->fundamental_hz) <= sp_case_hidden_hz (c, s) || f <= sp_case_zero_hertz_end (s);
-  return e->order || s->purpose == SP_PURPOSE_UNKEYED || !beside;
+  guint64 i = MIN (sp_trace_find (s->trace, f), s->trace->n - 1);
+  double reach = sp_case_window_half (s, i) + (isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz); /* all of its window is looked at */
+  gboolean beside = fabs (f - c->out->fundamental_hz) <= sp_case_hidden_hz (c, s) + reach || f <= sp_case_zero_hertz_end (s) + reach;
+  return s == &c->sweeps[e->case_sweep] || e->order || s->purpose == SP_PURPOSE_UNKEYED || !beside;
 }
 
 SpSight

@@ -22,6 +22,14 @@ readings_round (const SpCase *c, const SpCaseSweep *s, SpReadings *readings)
   return TRUE;
 }
 
+/* What a line shows as its 99 %: a mean over the bucket widens it in square, the greatest of the bucket by all of it. */
+static double
+line_width_hz (const SpCase *c, const SpCaseSweep *s)
+{
+  double own = sp_width_own_occupied_hz (c->analyzer->filter, s->rbw_hz);
+  return isnan (s->band.noise_error_db) ? own + s->spacing_hz : hypot (own, BINS * s->spacing_hz);
+}
+
 gboolean
 sp_case_signal_of_sweep (const SpCase *c, SpCaseSweep *s, double *from_hz, double *to_hz)
 {
@@ -32,7 +40,7 @@ sp_case_signal_of_sweep (const SpCase *c, SpCaseSweep *s, double *from_hz, doubl
     return FALSE;
   double noise_mw = sp_width_noise_mw (&readings, fmin (1, s->spacing_hz / s->nbw_hz));
   sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, from_hz, to_hz);
-  double occupied = *to_hz - *from_hz, line = hypot (sp_width_own_occupied_hz (c->analyzer->filter, s->rbw_hz), BINS * s->spacing_hz);
+  double occupied = *to_hz - *from_hz, line = line_width_hz (c, s);
   if (isnan (occupied))
     return FALSE;
   s->modulated = occupied > hypot (line, s->rbw_hz);

@@ -86,12 +86,29 @@ by_frequency (const void *a, const void *b)
   return (x->frequency_hz > y->frequency_hz) - (x->frequency_hz < y->frequency_hz);
 }
 
+/* Part of a harmonic's band is no spur. */
+static gboolean
+is_of_harmonic (const SpEmission *spur, const GArray *harmonics)
+{
+  for (guint i = 0; i < harmonics->len; i++) {
+    const SpEmission *h = &g_array_index (harmonics, SpEmission, i);
+    if (h->detected && h->kind != SP_KIND_LINE && spur->from_hz >= h->from_hz && spur->to_hz <= h->to_hz && spur->level_dbm <= h->level_dbm + h->sampling_loss_db)
+      return TRUE;
+  }
+  return FALSE;
+}
+
 GArray *
-sp_case_spurs (SpCase *c)
+sp_case_spurs (SpCase *c, const GArray *harmonics)
 {
   GArray *spurs = g_array_new (FALSE, FALSE, sizeof (SpEmission));
   for (guint k = 0; k < c->n; k++)
     spurs_of_sweep (c, spurs, k);
+  for (guint i = 0; i < spurs->len;)
+    if (is_of_harmonic (&g_array_index (spurs, SpEmission, i), harmonics))
+      g_array_remove_index (spurs, i);
+    else
+      i++;
   g_array_sort (spurs, by_level_down);
   if (spurs->len > SP_MAX_SPURS)
     g_array_set_size (spurs, SP_MAX_SPURS);
