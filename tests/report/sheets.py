@@ -124,7 +124,7 @@ def of_evidence(sheet, radio):
 def disagreements(path, judged):
     """Every cell whose value is not the judging's to 1e-9 (to LibreOffice's 15 digits, for frequencies): [(sheet, what, got, wanted)]; and how
     many were compared."""
-    workbook, wrong, n = openpyxl.load_workbook(path, data_only=True), [], 0
+    workbook, wrong, n = openpyxl.load_workbook(path, data_only=True, read_only=True), [], 0
 
     def same(sheet, what, got, wanted, words=None):
         nonlocal n

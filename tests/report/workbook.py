@@ -202,7 +202,7 @@ class Workbook(unittest.TestCase):
     def test_no_figure_contradicts_a_verdict(self):
         n = 0
         for sheet in (SAMPLE, WHOSE, "hard.sheet", "whose.sheet"):
-            book = openpyxl.load_workbook(self.report(sheet, "belies.xlsx"), data_only=True)
+            book = openpyxl.load_workbook(self.report(sheet, "belies.xlsx"), data_only=True, read_only=True)
             rows = [(row["Radio and condition"], row["Verdict"], row["Room, dB"]) for row in sheets.table(book["Summary"], "Radio and condition")]
             for page in sheets.condition_sheets(book):
                 rows.append((page.title, sheets.fact(page, "Verdict"), sheets.beside(page, "Room, dB")))
@@ -215,7 +215,7 @@ class Workbook(unittest.TestCase):
 
     def test_terms_that_nobody_stated_are_marked(self):
         judged = self.judged(SAMPLE)
-        book = openpyxl.load_workbook(self.report(SAMPLE, "assumed.xlsx"), data_only=True)
+        book = openpyxl.load_workbook(self.report(SAMPLE, "assumed.xlsx"), data_only=True, read_only=True)
         for page, radio in zip(sheets.condition_sheets(book), judged["radios"]):
             rows = [row for row in page.iter_rows(values_only=True) if row[1] in ("normal", "rectangular", "U-shaped", "one-sided")]
             marked = [row[0].endswith(" *") for row in rows]
