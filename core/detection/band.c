@@ -4,6 +4,7 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
+#include "core/quantity/ascending.h"
 #include "core/quantity/units.h"
 
 #define B_N_RELATIVE 0.05
@@ -12,15 +13,7 @@
 static guint64
 first_from (const SpBandView *v, double frequency_hz)
 {
-  guint64 low = 0, high = v->n;
-  while (low < high) {
-    guint64 middle = low + (high - low) / 2;
-    if (v->frequency_hz[middle] < frequency_hz)
-      low = middle + 1;
-    else
-      high = middle;
-  }
-  return low;
+  return sp_ascending_first (v->n, v->frequency_hz, frequency_hz);
 }
 
 gboolean
@@ -65,7 +58,7 @@ excess_of (const SpBandView *v, guint64 i, double beside_dbm, double from_hz, do
 
 /* The window of `wide` points that holds most: [*first, *end). */
 static double
-greatest_window (const SpBandView *v, guint64 from, guint64 to, guint64 wide, const double *excess, guint64 *first, guint64 *end)
+greatest_window (guint64 from, guint64 to, guint64 wide, const double *excess, guint64 *first, guint64 *end)
 {
   double sum = 0, best = -INFINITY;
   for (guint64 i = from; i < to; i++) {
@@ -78,7 +71,6 @@ greatest_window (const SpBandView *v, guint64 from, guint64 to, guint64 wide, co
       *first = i + 1 > from + wide ? i + 1 - wide : from;
     }
   }
-  (void) v;
   return best;
 }
 
@@ -131,7 +123,7 @@ sp_band_sum (const SpBandView *v, double from_hz, double to_hz, double reference
     sum += excess[i - from] = excess_of (v, i, beside, from_hz, to_hz);
   if (reference_hz < width) {
     guint64 wide = MAX (1, (guint64) round (reference_hz / v->spacing_hz));
-    sum = greatest_window (v, from, to, wide, excess, &first, &end);
+    sum = greatest_window (from, to, wide, excess, &first, &end);
     width = reference_hz;
   }
   for (guint64 i = first; i < end; i++)
@@ -171,7 +163,8 @@ sp_band_spread_db (double width_hz, double nbw_hz)
 #define SLOW_WIDTHS 0.6
 
 gboolean
-sp_band_is_slow (double width_hz, guint order, double rbw_hz)
+sp_band_is_slow (double width_hz, double signal_hz, double rbw_hz)
 {
-  return rbw_hz >= SLOW_WIDTHS * width_hz / sqrt (MAX (order, 1));
+  double order = signal_hz > 0 ? fmax (1, round (width_hz / signal_hz)) : 1;
+  return rbw_hz >= SLOW_WIDTHS * width_hz / sqrt (order);
 }

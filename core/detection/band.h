@@ -53,10 +53,10 @@ SpBandSum sp_band_sum (const SpBandView *view, double from_hz, double to_hz, dou
  * point, whichever is wider. Width under B_n counts as B_n. */
 double sp_band_floor_db (const SpBandView *view, double width_hz);
 
-/* Does the greatest of several looks hold the whole of a frequency-modulated signal of that width, the nth harmonic of one that fills its bandwidth? It
- * follows what sweeps through the filter by no faster than RBW^2: RBW >= 0.63 width/sqrt n (calculated; a little less where either tone or
- * deviation alone fills it). */
-gboolean sp_band_is_slow (double width_hz, guint order, double rbw_hz);
+/* Does the greatest of several looks hold the whole of a frequency-modulated signal of that width, made n-fold of a carrier's that is signal_hz wide and
+ * fills its bandwidth (0: of none that folds, n = 1)? It follows what sweeps through the filter by no faster than RBW^2: RBW >= 0.63 width/sqrt n
+ * (calculated; a little less where either tone or deviation alone fills it). */
+gboolean sp_band_is_slow (double width_hz, double signal_hz, double rbw_hz);
 
 /* How much lower the greatest reading of a signal of that width may stand than its power, where nothing can be summed: 10 lg (1 + w/B_n). */
 double sp_band_spread_db (double width_hz, double nbw_hz);

@@ -75,6 +75,20 @@ sp_law_noise_mean_db (const SpLaw *law)
   return sp_reading_mean_db (&r);
 }
 
+double
+sp_law_median_u_db (const SpLaw *law)
+{
+  double spread = (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
+  return 1.2533 * spread;
+}
+
+double
+sp_law_looks_averaged (const SpLaw *law)
+{
+  gboolean sums = law->detector == SP_DETECTOR_RMS || law->detector == SP_DETECTOR_AVERAGE;
+  return fmax (1, sums || law->average != SP_AVERAGE_NONE ? law->looks * law->averages : 1);
+}
+
 static double
 logit (double p)
 {

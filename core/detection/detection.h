@@ -48,6 +48,11 @@ double sp_law_exceed (const SpLaw *law, double threshold_db, double signal_db);
 /* Least signal, dB over mean noise power, that exceeds the threshold with probability SP_DETECTION; -INFINITY where noise alone does. */
 double sp_law_detection_limit_db (const SpLaw *law, double threshold_db);
 
+/* u of the median of readings of noise alone, times the root of their number: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles). */
+double sp_law_median_u_db (const SpLaw *law);
+/* How many looks a reading is the mean of; 1 where it is the mean of none. */
+double sp_law_looks_averaged (const SpLaw *law);
+
 /* Mean of the noise in the reading's own kind (log averages -2.5068 dB, voltage averages -1.0491 dB, peaks of m looks 10 lg(1 + 1/2 + ... +
  * 1/m)), dB over mean noise power; under max or min hold that of one sweep. */
 double sp_law_noise_mean_db (const SpLaw *law);

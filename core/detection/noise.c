@@ -3,8 +3,12 @@
 
 #include "core/quantity/large.h"
 
+#include <math.h>
 #include <string.h>
 
+#define LEAST_HALF 50
+#define LEVEL_HALF 400
+#define LOOKS_PER_RBW 2.0
 #define NARROWEST 2   /* times narrower than the least number: where noise climbs towards a signal */
 #define WIDEST    4   /* half windows at the most, where signals leave few readings */
 #define AGREE_U   2.5 /* agree_db is so many u of the difference of the two sides */
@@ -251,6 +255,24 @@ narrow (Floor *f, guint8 least_state)
     doubt_beside (f, 2 * half);
     look_around (f, f->state, least_state, 0, half);
   }
+}
+
+guint64
+sp_noise_half (guint64 n, double per_rbw, double rbws)
+{
+  return (guint64) fmin (fmax (LEAST_HALF, ceil (rbws * per_rbw)), (double) MAX (n / 4, 1));
+}
+
+guint64
+sp_noise_level_half (guint64 n, double per_rbw)
+{
+  return MAX (sp_noise_half (n, per_rbw, SP_NOISE_RBWS), MIN (LEVEL_HALF, n / 8));
+}
+
+double
+sp_noise_reading_u_db (double median_u_db, double per_rbw)
+{
+  return median_u_db * sqrt (fmax (1, per_rbw / LOOKS_PER_RBW));
 }
 
 void

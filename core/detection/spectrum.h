@@ -20,6 +20,16 @@ typedef struct {
   double agree_db;   /* sides of full length that differ by no more stand on the same noise; fewer readings may differ more, as their root */
 } SpNoiseWindow;
 
+#define SP_NOISE_RBWS 40.0 /* either side; a signal up to half as wide is seen for one */
+
+/* Points either side that the noise is sought in, so many RBW but a least number of points, and no more than a quarter of the n; per_rbw points make an
+ * RBW. And either side of those over which it is averaged further where it is level: the median of 101 single looks has u = 0.6 dB. */
+guint64 sp_noise_half (guint64 n, double per_rbw, double rbws);
+guint64 sp_noise_level_half (guint64 n, double per_rbw);
+/* u of one reading as if each were a look of its own; median_u_db as sp_law_median_u_db has it. Readings closer than half an RBW may be one look: sweeps
+ * couple to a speed at which noise changes so often. */
+double sp_noise_reading_u_db (double median_u_db, double per_rbw);
+
 /* The noise under a trace: level[i] is the p-quantile of the displayed noise, in the trace's unit. The quantile is taken on each side of the
  * point. Where the two agree, the noise is level or on a gentle slope, and their mean stands; where they do not, in the widest narrower window
  * in which they do; where they never do there is an edge, and the higher stands (greatest-of, as radars do it: Hansen and Sawyers, IEEE Trans.

@@ -12,6 +12,8 @@
 #define SP_CARRIER_U_METER_DB 0.5        /* a meter whose u is not given (common practice, no source) */
 #define SP_SAME_SETTING_DB 0.05          /* attenuations closer than this are equal */
 #define SP_MAX_SPURS 500                 /* listed; more are said, not listed: such a trace is not a spectrum of spurs */
+#define SP_STANDS_OUT_DB 1.0             /* a line's sum is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
+#define SP_STANDS_OUT_U 2.0              /* and so many u of what noise leaves of either */
 #define SP_ZONE_RBWS 3.0                 /* about the carrier that a sweep cannot judge (computation, section 15) */
 #define SP_SPUR_PROMINENCE_DB 6.0        /* two spurs closer than this descent are one (common practice, no source) */
 
@@ -226,6 +228,8 @@ double sp_case_width_hz (const SpCase *c, const SpCaseSweep *s, guint order, dou
 
 /* sight-band.c: does the greatest of several looks hold the whole of a frequency-modulated signal of that width, as it sweeps through the filter? */
 gboolean sp_case_is_slow (const SpCase *c, const SpCaseSweep *s, double width_hz);
+/* So far over a line's vertex may the sum of its readings come, where they are the greatest of a bucket. */
+double sp_case_line_sum_db (const SpCaseSweep *s);
 /* How far the greatest of the readings of noise that wide stands over its mean, but for one time in a hundred. */
 double sp_case_greatest_over_db (SpCaseSweep *s, double width_hz);
 /* Is each reading the least of several looks? */

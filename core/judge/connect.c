@@ -5,7 +5,6 @@
 
 #define CONNECTED_DB 3.0    /* a band goes on down to so far below the threshold for a line, or to half of it */
 #define CONNECTED_NBWS 1.5  /* and over gaps of so many noise bandwidths */
-#define STANDS_OUT_DB 1.0   /* as in sight-band.c */
 #define SIGNAL_WIDTHS 2.0   /* of the carrier's modulation, and so many RBW: a band that is no wider is made of it */
 #define FEET_RBWS 4.0
 #define COARSE_POINTS 4     /* of a sweep too coarse to sum: a line fills no more than three */
@@ -80,10 +79,8 @@ find_row (const SpCase *c, double frequency_hz, double *from_hz, double *to_hz)
 static void
 bound_band (SpCaseSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpEmissionKind kind, SpSight *sight)
 {
-  gboolean coarse = !sums;
-  double over = coarse ? INFINITY : sum->power_dbm - sight->level_dbm;
-  double bucket_db = sp_db_from_ratio (1 + s->spacing_hz / s->nbw_hz); /* the greatest of a bucket shows a line in all of it */
-  if (coarse ? points < COARSE_POINTS : over <= STANDS_OUT_DB + bucket_db)
+  double over = sums ? sum->power_dbm - sight->level_dbm : INFINITY;
+  if (sums ? over <= sp_case_line_sum_db (s) : points < COARSE_POINTS)
     return;
   sight->kind = kind;
   sight->loss_db = fmax (sight->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));
@@ -160,7 +157,7 @@ sp_case_connect (const SpCase *c, SpCaseSweep *s, guint64 i, guint order, SpSigh
     return;
   SpBandSum sum = sums ? sp_band_sum (&view, sight->from_hz, sight->to_hz, by_reference ? NAN : sight->reference_hz) : (SpBandSum){ 0 };
   SpEmissionKind kind = kind_of (c, s, order, sight->width_hz);
-  gboolean wide = sum.seen && sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + 2 * sum.noise_u_db;
+  gboolean wide = sum.seen && sum.power_dbm > sight->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * sum.noise_u_db;
   if (!sums || isnan (s->band.noise_error_db)) {
     bound_band (s, sums, &sum, last - first + 1, sight->width_hz + s->rbw_hz, kind, sight);
   } else if (wide && by_reference) {

@@ -6,11 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-/* Either side; a signal up to half as wide is seen for one. The median of 101 single looks has u = 0.6 dB, so where the noise is level it is
- * averaged further. */
-#define WINDOW_RBWS 40.0
-#define WINDOW_POINTS 50
-#define LEVEL_POINTS 400
 /* A side holds so much at least, whatever is left out. */
 #define LEAST_RBWS 5.0
 #define LEAST_POINTS 25
@@ -18,8 +13,6 @@
 #define BLUNT_RBWS 20.0
 /* Left out either side of a signal: the foot of a Gaussian filter's response. */
 #define GUARD_RBWS 1.0
-/* Readings closer than this may be one look: sweeps couple to a speed at which noise changes so often. */
-#define LOOKS_PER_RBW 2.0
 /* A median further from that average than this many of its own u is a step or a slope, and stands; sides that differ by as many of theirs are not
  * the same noise. */
 #define STEP_U 2.5
@@ -87,14 +80,6 @@ sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
   return isfinite (loss) ? fmin (loss, SP_MOST_LOSS_DB) : loss;
 }
 
-/* u of a median, times the root of the number of readings: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles). */
-static double
-median_u_db (const SpLaw *law)
-{
-  double spread = (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
-  return 1.2533 * spread;
-}
-
 /* The mean of a running median over a longer stretch, where the noise is level: steadier by the root of the ratio. Level is what lies near the mean
  * and has the same mean on either side, else a step further off would draw its foot up and its edge down. Of the sums from the first point on
  * only as many are kept, in a ring, as the stretch is long: they stay in the cache. `square`: of sides' most difference, for one reading each. */
@@ -122,15 +107,13 @@ steady (guint64 n, double *median, guint64 half, double step_db, double square)
 
 /* The points as a band's sum asks for them; relative u of the noise is that of a median of so many readings. */
 static void
-view_band (SpCaseSweep *s, guint64 half, double reading_u_db)
+view_band (SpCaseSweep *s, guint64 half, guint64 level_half, double reading_u_db)
 {
-  double readings = 2. * (double) MAX (half, MIN (LEVEL_POINTS, s->trace->n / 8)) + 1;
-  gboolean sums = s->law.detector == SP_DETECTOR_RMS || s->law.detector == SP_DETECTOR_AVERAGE;
+  double readings = 2. * (double) level_half + 1;
   s->band = (SpBandView){ .n = s->trace->n, .frequency_hz = s->trace->frequency_hz, .level_dbm = s->out->level_dbm, .noise_dbm = s->out->noise_dbm,
                           .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz, .nbw_hz = s->nbw_hz, .noise_reach_hz = (double) half * s->spacing_hz,
-                          .noise_u = reading_u_db * log (10) / 10 / sqrt (readings), .noise_error_db = 0 - sp_width_sum_error_db (&s->trace->settings, &s->law),
-                          .greatest_db = sp_law_noise_mean_db (&s->law) };
-  s->band.averages = fmax (1, sums || s->law.average != SP_AVERAGE_NONE ? s->law.looks * s->law.averages : 1);
+                          .noise_u = reading_u_db * SP_LN10_OVER_10 / sqrt (readings), .noise_error_db = 0 - sp_width_sum_error_db (&s->trace->settings, &s->law),
+                          .greatest_db = sp_law_noise_mean_db (&s->law), .averages = sp_law_looks_averaged (&s->law) };
   if (s->law_assumed)
     s->band.noise_error_db = NAN;
 }
@@ -140,20 +123,21 @@ static void
 find_noise (SpCaseSweep *s)
 {
   guint64 n = s->trace->n;
-  double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1, most = fmax (1, (double) n / 4), extra_db;
+  double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1, extra_db;
+  guint64 level_half = sp_noise_level_half (n, per_rbw);
   SpNoiseWindow w = {
-    .half = (guint64) fmin (fmax (WINDOW_POINTS, ceil (WINDOW_RBWS * per_rbw)), most),
+    .half = sp_noise_half (n, per_rbw, SP_NOISE_RBWS),
     .guard = 1 + (guint64) fmin (ceil (GUARD_RBWS * per_rbw), (double) n),
     .exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db,
   };
   w.least = MAX (MIN (LEAST_POINTS, w.half), (guint64) fmin (LEAST_RBWS * per_rbw, (double) w.half));
-  double reading_u_db = median_u_db (&s->law) * sqrt (fmax (1, per_rbw / LOOKS_PER_RBW)); /* as if each were a look of its own */
+  double reading_u_db = sp_noise_reading_u_db (sp_law_median_u_db (&s->law), per_rbw);
   w.agree_db = M_SQRT2 * STEP_U * reading_u_db / sqrt ((double) w.half);
-  s->noise_window_hz = fmin (fmax (WINDOW_POINTS, ceil (BLUNT_RBWS * per_rbw)), most) * s->spacing_hz;
+  s->noise_window_hz = (double) sp_noise_half (n, per_rbw, BLUNT_RBWS) * s->spacing_hz;
   sp_noise_place (&s->trace->settings, &w.p, &extra_db);
-  view_band (s, w.half, reading_u_db);
+  view_band (s, w.half, level_half, reading_u_db);
   sp_noise_floor (n, s->trace->level_dbm, &w, s->out->noise_dbm);
-  steady (n, s->out->noise_dbm, MAX (w.half, MIN (LEVEL_POINTS, n / 8)), STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1),
+  steady (n, s->out->noise_dbm, level_half, STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1),
           STEP_U * STEP_U * reading_u_db * reading_u_db);
   for (guint64 i = 0; i < n; i++)
     s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db + extra_db;

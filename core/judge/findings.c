@@ -1,4 +1,5 @@
 #include "core/judge/case.h"
+#include "core/quantity/ascending.h"
 
 #include <math.h>
 
@@ -104,15 +105,7 @@ sweep_at (const SpConditionFindings *c, double frequency_hz, guint64 *index)
     const SpCorrected *s = &c->corrected[k];
     if (frequency_hz < s->frequency_hz[0] || frequency_hz > s->frequency_hz[s->n - 1])
       continue;
-    guint64 low = 0, high = s->n - 1;
-    while (high - low > 1) {
-      guint64 middle = low + (high - low) / 2;
-      if (s->frequency_hz[middle] <= frequency_hz)
-        low = middle;
-      else
-        high = middle;
-    }
-    guint64 i = frequency_hz - s->frequency_hz[low] <= s->frequency_hz[high] - frequency_hz ? low : high;
+    guint64 i = sp_ascending_nearest (s->n, s->frequency_hz, frequency_hz);
     if (!best || s->floor_dbm[i] < best->floor_dbm[*index]) {
       best = s;
       *index = i;

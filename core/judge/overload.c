@@ -1,4 +1,5 @@
 #include "core/judge/overload.h"
+#include "core/quantity/ascending.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -19,15 +20,7 @@ sp_settings_alike (const SpSettings *a, const SpSettings *b)
 static double
 noise_at (const SpNoiseTrace *trace, double frequency_hz)
 {
-  guint64 low = 0, high = trace->n - 1;
-  while (high - low > 1) {
-    guint64 middle = low + (high - low) / 2;
-    if (trace->frequency_hz[middle] <= frequency_hz)
-      low = middle;
-    else
-      high = middle;
-  }
-  return frequency_hz - trace->frequency_hz[low] <= trace->frequency_hz[high] - frequency_hz ? trace->noise_dbm[low] : trace->noise_dbm[high];
+  return trace->noise_dbm[sp_ascending_nearest (trace->n, trace->frequency_hz, frequency_hz)];
 }
 
 static int

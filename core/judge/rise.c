@@ -26,6 +26,19 @@ point_of (const SpCaseSweep *s, guint j)
   return n > 1 ? (guint64) j * (s->trace->n - 1) / (n - 1) : 0;
 }
 
+static guint
+place_of (const SpCaseSweep *s, guint64 i)
+{
+  return (guint) (i * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
+}
+
+/* From the trace's levels, which the ground is laid in, to the socket's. */
+static double
+to_socket_db (const SpCaseSweep *s, guint64 i)
+{
+  return s->out->level_dbm[i] - s->trace->level_dbm[i];
+}
+
 static double
 place_hz (const SpCaseSweep *s, guint j)
 {
@@ -45,7 +58,7 @@ lay_ground (SpCaseSweep *s)
   g_autofree double *low = g_new (double, g->n);
   for (guint j = 0; j < g->n; j++) {
     guint64 i = point_of (s, j);
-    g->noise_dbm[j] = s->out->noise_dbm[i] - s->out->level_dbm[i] + s->trace->level_dbm[i];
+    g->noise_dbm[j] = s->out->noise_dbm[i] - to_socket_db (s, i);
     g->around_dbm[j] = INFINITY;
   }
   double window = s->band.noise_reach_hz / s->spacing_hz * (double) g->n / (double) s->trace->n; /* in places */
@@ -62,21 +75,27 @@ sp_case_ground_dbm (SpCaseSweep *s, guint64 i)
 {
   lay_ground (s);
   const SpGround *g = &s->ground;
-  guint j = (guint) (i * (g->n - 1) / MAX (s->trace->n - 1, 1));
+  guint j = place_of (s, i);
   if (g->noise_dbm[j] <= g->around_dbm[j] + RISES_DB)
     return INFINITY;
-  return g->around_dbm[j] + s->out->level_dbm[i] - s->trace->level_dbm[i];
+  return g->around_dbm[j] + to_socket_db (s, i);
+}
+
+/* The analyzer's own, by its profile, as the trace shows it; NaN. */
+static double
+profile_dbm (const SpCase *c, const SpCaseSweep *s, guint j)
+{
+  return sp_analyzer_noise_dbm (c->analyzer, place_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
 }
 
 /* Close to the carrier noise may fill the sweep, and leave nothing to see it by: there the profile's own noise is the ground. */
 static double
 ground_at (const SpCase *c, const SpCaseSweep *s, guint j)
 {
-  double f = place_hz (s, j), around = s->ground.around_dbm[j];
-  if (!(fabs (f - c->out->fundamental_hz) <= CLOSE_HZ))
+  double around = s->ground.around_dbm[j];
+  if (!(fabs (place_hz (s, j) - c->out->fundamental_hz) <= CLOSE_HZ))
     return around;
-  double profile = sp_analyzer_noise_dbm (c->analyzer, f, s->rbw_hz, s->trace->settings.attenuation_db);
-  return isnan (profile) ? around : fmin (around, profile + PROFILE_DB);
+  return fmin (around, profile_dbm (c, s, j) + PROFILE_DB); /* fmin passes a NaN over */
 }
 
 static gboolean
@@ -85,7 +104,7 @@ rises (const SpCase *c, const SpCaseSweep *s, guint j)
   const SpGround *g = &s->ground;
   if (!(g->noise_dbm[j] > ground_at (c, s, j) + RISES_DB))
     return FALSE;
-  double profile = sp_analyzer_noise_dbm (c->analyzer, place_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
+  double profile = profile_dbm (c, s, j);
   return isnan (profile) || g->noise_dbm[j] > profile + PROFILE_DB;
 }
 
@@ -105,10 +124,9 @@ sum_noise (const SpCaseSweep *s, double from_hz, double to_hz)
   guint64 first = sp_trace_find (s->trace, from_hz), end = sp_trace_find (s->trace, to_hz), middle = (first + end) / 2;
   SpSight sight = { .kind = SP_KIND_NOISE, .frequency_hz = (from_hz + to_hz) / 2, .from_hz = from_hz, .to_hz = to_hz, .width_hz = to_hz - from_hz,
                     .noise_u_db = LAW_U_DB, .reference_hz = NAN };
-  guint j = (guint) (middle * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
-  double around = s->ground.around_dbm[j], sum = 0;
+  double around = s->ground.around_dbm[place_of (s, middle)], sum = 0;
   for (guint64 i = first; i < end; i++)
-    sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + s->out->level_dbm[i] - s->trace->level_dbm[i]);
+    sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + to_socket_db (s, i));
   sight.detected = sum > 0 && end > first;
   sight.level_dbm = sp_db_from_ratio (sum * (to_hz - from_hz) / (double) MAX (end - first, 1) / s->nbw_hz);
   sight.reading_dbm = s->trace->level_dbm[middle];
@@ -123,8 +141,7 @@ unexplained_dbm (const SpCase *c, SpCaseSweep *s, double from_hz, double to_hz)
   const double *f = s->trace->frequency_hz;
   double sum = 0;
   for (guint64 i = sp_trace_find (s->trace, from_hz); i < s->trace->n && f[i] <= to_hz; i++) {
-    guint j = (guint) (i * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
-    double around = ground_at (c, s, j) + s->out->level_dbm[i] - s->trace->level_dbm[i], phase = sp_case_phase_noise_dbm (c, s, i, f[i]);
+    double around = ground_at (c, s, place_of (s, i)) + to_socket_db (s, i), phase = sp_case_phase_noise_dbm (c, s, i, f[i]);
     double over = sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around) - 2 * sp_ratio_from_db (phase);
     sum += fmax (0, over) * sp_case_spacing (s, i);
   }

@@ -3,8 +3,6 @@
 
 #include <math.h>
 
-#define STANDS_OUT_DB 1.0  /* a sum of a line is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
-#define STANDS_OUT_U 2.0
 #define PULSED_DB 3.0
 #define OF_SIGNAL 1.5      /* what is wider than so many widths of the carrier's modulation is no such thing */
 #define SHOWS_RBWS 0.3     /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
@@ -12,20 +10,26 @@
 gboolean
 sp_case_is_slow (const SpCase *c, const SpCaseSweep *s, double width_hz)
 {
-  guint order = c->signal_hz > 0 && c->folds ? (guint) round (width_hz / c->signal_hz) : 1;
-  return isnan (s->band.noise_error_db) && sp_band_is_slow (width_hz, order, s->rbw_hz);
+  return isnan (s->band.noise_error_db) && sp_band_is_slow (width_hz, c->folds ? c->signal_hz : 0, s->rbw_hz);
+}
+
+/* What stands there may read lower than it is by so much, and what nothing was seen of as well. */
+static void
+may_lack (SpSight *sight, double loss_db)
+{
+  double more = fmax (0, loss_db - sight->loss_db);
+  sight->loss_db += more;
+  sight->limit_dbm += more;
+  sight->floor_dbm += more;
+  if (!sight->detected)
+    sight->level_dbm = sight->floor_dbm;
 }
 
 /* No sum: the greatest reading may be of a part only. */
 static void
 bound_by_spread (const SpCase *c, const SpCaseSweep *s, double width_hz, SpSight *sight)
 {
-  double spread = sp_case_is_slow (c, s, width_hz) || !isfinite (s->nbw_hz) ? 0 : sp_band_spread_db (width_hz, s->nbw_hz), more = fmax (0, spread - sight->loss_db);
-  sight->loss_db += more;
-  sight->limit_dbm += more;
-  sight->floor_dbm += more;
-  if (!sight->detected)
-    sight->level_dbm = sight->floor_dbm;
+  may_lack (sight, sp_case_is_slow (c, s, width_hz) || !isfinite (s->nbw_hz) ? 0 : sp_band_spread_db (width_hz, s->nbw_hz));
 }
 
 static void
@@ -47,11 +51,17 @@ static void
 bound_by_sum (const SpCase *c, SpCaseSweep *s, const SpBandSum *sum, double width_hz, SpSight *sight)
 {
   double over = sum->power_dbm - sight->level_dbm;
-  if (!sight->detected || over <= STANDS_OUT_DB + sp_db_from_ratio (1 + s->spacing_hz / s->nbw_hz)) /* the greatest of a bucket shows a line in all of it */
+  if (!sight->detected || over <= sp_case_line_sum_db (s))
     return;
   if (!sp_case_is_slow (c, s, width_hz))
     sight->loss_db = fmax (sight->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));
   sight->below_db = sp_case_greatest_over_db (s, width_hz);
+}
+
+double
+sp_case_line_sum_db (const SpCaseSweep *s)
+{
+  return SP_STANDS_OUT_DB + sp_db_from_ratio (1 + s->spacing_hz / s->nbw_hz); /* the greatest of a bucket shows a line in all of it */
 }
 
 double
@@ -64,18 +74,6 @@ gboolean
 sp_case_shows_least (const SpCaseSweep *s)
 {
   return s->trace->settings.hold == SP_HOLD_MIN || s->trace->settings.detector == SP_DETECTOR_NEGATIVE;
-}
-
-/* What comes and goes in the filter leaves nothing in the least of several looks, and next to nothing in a mean of decibels: no bound from above. */
-static void
-leave_open (SpSight *sight)
-{
-  double more = fmax (0, SP_MOST_LOSS_DB - sight->loss_db);
-  sight->loss_db += more;
-  sight->limit_dbm += more;
-  sight->floor_dbm += more;
-  if (!sight->detected)
-    sight->level_dbm = sight->floor_dbm;
 }
 
 static void
@@ -133,7 +131,7 @@ sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double wi
     return;
   }
   if (wide_signal && (sp_case_shows_least (s) || s->law.average == SP_AVERAGE_LOG)) {
-    leave_open (sight);
+    may_lack (sight, SP_MOST_LOSS_DB); /* the least of several looks, or a mean of decibels, holds nothing of what comes and goes: no bound from above */
     return;
   }
   if (!sp_band_can_sum (&view)) {
@@ -146,10 +144,10 @@ sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double wi
     bound_by_sum (c, s, &sum, width_hz, sight);
     if (by_signal)
       bound_by_reference (s, signal_hz, sight);
-  } else if (sum.seen && (shown || !sight->detected || sum.power_dbm > sight->level_dbm + STANDS_OUT_DB + STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
+  } else if (sum.seen && (shown || !sight->detected || sum.power_dbm > sight->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
     take_sum (s, &sum, from, to, by_signal && signal_hz > SHOWS_RBWS * s->rbw_hz, sight);
   } else if (sight->detected && by_signal) { /* it may be wider than it shows */
-    double most = sum.power_dbm + STANDS_OUT_U * sum.noise_u_db - sight->level_dbm;
+    double most = sum.power_dbm + SP_STANDS_OUT_U * sum.noise_u_db - sight->level_dbm;
     sight->loss_db = fmax (sight->loss_db, fmin (most, sp_band_spread_db (width_hz, s->nbw_hz)));
   }
   if (by_signal)

@@ -1,4 +1,5 @@
 #include "core/judge/case.h"
+#include "core/quantity/ascending.h"
 
 #include <math.h>
 
@@ -36,16 +37,6 @@ sp_case_near_noise (const SpCaseSweep *s, double over_db, double *correction_db,
   gboolean told = isfinite (low[0]) && isfinite (low[1]);
   *correction_db = told ? low[0] + part * (high[0] - low[0]) : low[0];
   *u_db = told ? low[1] + part * (high[1] - low[1]) : low[1];
-}
-
-static guint64
-nearest_point (const SpCaseSweep *s, double frequency_hz)
-{
-  const double *f = s->trace->frequency_hz;
-  guint64 i = sp_trace_find (s->trace, frequency_hz), n = s->trace->n;
-  if (i == n)
-    return n - 1;
-  return i > 0 && frequency_hz - f[i - 1] < f[i] - frequency_hz ? i - 1 : i;
 }
 
 gboolean
@@ -111,7 +102,7 @@ sp_case_order_at (const SpCase *c, double frequency_hz)
 SpSight
 sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extra_hz, double width_hz)
 {
-  guint64 here = nearest_point (s, frequency_hz);
+  guint64 here = sp_ascending_nearest (s->trace->n, s->trace->frequency_hz, frequency_hz);
   double half = sp_case_window_half (s, here) + extra_hz, spacing = sp_case_spacing (s, here);
   double points = 1 + 2 * floor (half / spacing + 1e-9);
   SpLook look = sp_case_look (s, points);

@@ -4,17 +4,8 @@
 #include <math.h>
 
 #include "core/detection/band.h"
-
-#define LOOKS_PER_RBW 2.0   /* more points than so many in an RBW tell no more of the noise (core/judge/correct.c) */
-#define WINDOW_POINTS 50.0  /* half of the running noise's window, and in RBW; half of the mean's over that (likewise) */
-#define WINDOW_RBWS 40.0
-#define LEVEL_POINTS 400.0
-
-double
-sp_plan_median_u_db (const SpLaw *law)
-{
-  return 1.2533 * (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
-}
+#include "core/detection/spectrum.h"
+#include "core/quantity/units.h"
 
 /* Remembered: the gamma law's inverse costs microseconds, and neighbours in attenuation ask for the same. */
 static double
@@ -40,26 +31,28 @@ view_of (const SpPlan *plan, const SpSetting *s, const SpPlanLaw *own)
 {
   const SpLaw *law = &own->law;
   double spacing = sp_setting_spacing_hz (s), per_rbw = s->rbw_hz / spacing;
-  double half = fmin (fmax (WINDOW_POINTS, ceil (WINDOW_RBWS * per_rbw)), fmax (1, s->points / 4));
-  double readings = 2 * fmax (half, fmin (LEVEL_POINTS, s->points / 8)) + 1;
-  gboolean sums = law->detector == SP_DETECTOR_RMS || law->detector == SP_DETECTOR_AVERAGE;
+  double readings = 2. * (double) sp_noise_level_half ((guint64) s->points, per_rbw) + 1;
   SpBandView view = { .spacing_hz = spacing, .rbw_hz = s->rbw_hz, .nbw_hz = sp_plan_nbw_hz (plan, s), .noise_error_db = own->greatest ? NAN : 0,
-                      .greatest_db = sp_law_noise_mean_db (law), .averages = 1 };
-  view.noise_u = own->median_u_db * sqrt (fmax (1, per_rbw / LOOKS_PER_RBW)) * log (10) / 10 / sqrt (readings);
-  if (sums || law->average != SP_AVERAGE_NONE)
-    view.averages = fmax (1, law->looks * law->averages);
+                      .greatest_db = sp_law_noise_mean_db (law), .averages = sp_law_looks_averaged (law) };
+  view.noise_u = sp_noise_reading_u_db (own->median_u_db, per_rbw) * SP_LN10_OVER_10 / sqrt (readings);
   return view;
+}
+
+/* What is there may read lower than it is by so much. */
+static void
+may_lack (SpOutlook *o, double loss_db)
+{
+  double more = fmax (0, loss_db - o->sampling_loss_db);
+  o->detection_dbm += more;
+  o->floor_dbm += more;
 }
 
 /* The greatest reading may be of a part only. */
 static void
 add_spread (const SpTask *task, const SpSetting *s, const SpPlace *p, const SpBandView *view, SpOutlook *o)
 {
-  guint order = task->signal_hz > 0 && task->signal_folds ? (guint) round (p->width_hz / task->signal_hz) : 1;
-  gboolean slow = isnan (view->noise_error_db) && sp_band_is_slow (p->width_hz, order, s->rbw_hz);
-  double more = slow ? 0 : fmax (0, sp_band_spread_db (p->width_hz, view->nbw_hz) - o->sampling_loss_db);
-  o->detection_dbm += more;
-  o->floor_dbm += more;
+  gboolean slow = isnan (view->noise_error_db) && sp_band_is_slow (p->width_hz, task->signal_folds ? task->signal_hz : 0, s->rbw_hz);
+  may_lack (o, slow ? 0 : sp_band_spread_db (p->width_hz, view->nbw_hz));
 }
 
 /* What comes and goes in the filter leaves nothing in the least of several looks, and next to nothing in a mean of decibels. */
@@ -67,14 +60,6 @@ static gboolean
 bounds_nothing (const SpTask *task, const SpSetting *s)
 {
   return task->signal_hz > 0 && (s->detector == SP_DETECTOR_NEGATIVE || s->hold == SP_HOLD_MIN || s->average == SP_AVERAGE_LOG);
-}
-
-static void
-leave_open (SpOutlook *o)
-{
-  double more = fmax (0, SP_MOST_LOSS_DB - o->sampling_loss_db);
-  o->detection_dbm += more;
-  o->floor_dbm += more;
 }
 
 static void
@@ -99,7 +84,7 @@ sp_plan_band (SpPlan *plan, const SpSetting *s, const SpPlace *p, const SpPlanLa
   else if (view.nbw_hz > p->reference_hz)
     return;
   else if (bounds_nothing (&plan->task, s))
-    leave_open (o);
+    may_lack (o, SP_MOST_LOSS_DB);
   else if (sp_band_can_sum (&view))
     lift (o, floor_db (plan, &view, isnan (p->reference_hz) ? p->width_hz : fmin (p->width_hz, p->reference_hz)));
   else

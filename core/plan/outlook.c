@@ -175,7 +175,7 @@ law_of (SpPlan *plan, const SpSetting *s)
   gboolean assumed;
   SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed), FALSE, 0 };
   found.greatest = assumed || s->detector == SP_DETECTOR_PEAK || s->detector == SP_DETECTOR_NEGATIVE || s->hold != SP_HOLD_NONE;
-  found.median_u_db = sp_plan_median_u_db (&found.law);
+  found.median_u_db = sp_law_median_u_db (&found.law);
   plan->laws[plan->next_law] = found;
   plan->next_law = (plan->next_law + 1) % SP_PLAN_LAWS;
   plan->n_laws = MIN (plan->n_laws + 1, SP_PLAN_LAWS);

@@ -88,8 +88,6 @@ double sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting);
 
 /* band.c: raises the floor to that of what may be as wide as the place allows; `law` the setting's own. */
 void sp_plan_band (SpPlan *plan, const SpSetting *setting, const SpPlace *place, const SpPlanLaw *law, SpOutlook *outlook);
-/* u of the noise's median, as SpPlanLaw has it. */
-double sp_plan_median_u_db (const SpLaw *law);
 
 /* keying.c: what a sweep costs, s: at least SP_SHORT_S, SP_PART_S and the pause for each further part, SP_AVERAGING_S for an average. */
 double sp_plan_effort_s (const SpPlan *plan, const SpSetting *setting);

@@ -1,5 +1,6 @@
 #include "core/trace/trace.h"
 
+#include "core/quantity/ascending.h"
 #include "core/quantity/error.h"
 #include "core/quantity/hash.h"
 #include "core/quantity/text.h"
@@ -220,16 +221,7 @@ sp_trace_unref (SpTrace *trace)
 guint64
 sp_trace_find (const SpTrace *trace, double frequency_hz)
 {
-  guint64 low = 0, high = trace->n;
-
-  while (low < high) {
-    guint64 middle = low + (high - low) / 2;
-    if (trace->frequency_hz[middle] < frequency_hz)
-      low = middle + 1;
-    else
-      high = middle;
-  }
-  return low;
+  return sp_ascending_first (trace->n, trace->frequency_hz, frequency_hz);
 }
 
 double

@@ -51,11 +51,10 @@ run (const Kind *kind, guint64 seed, guint benches, double radio_over_limit, Tal
     SimWorld w;
     sim_world_init (&w, seed + i);
     SimChance *r = &w.chance;
-    double offset = sim_between (r, -0.5, 0.5) * 50e3, greater = sim_noise_dbm (&w, 3, ATTENUATION) + DETECTION_LIMIT_DB + sim_between (r, 10, 40);
+    sim_world_shift (&w);
+    double greater = sim_noise_dbm (&w, 3, ATTENUATION) + DETECTION_LIMIT_DB + sim_between (r, 10, 40);
     double ambient = kind->present == (RADIO | AMBIENT) ? greater + fmin (kind->ambient_over_radio_db, 0) : greater;
     double radio = kind->present == (RADIO | AMBIENT) ? greater - fmax (kind->ambient_over_radio_db, 0) : greater;
-    w.settings.start_hz += offset;
-    w.settings.stop_hz += offset;
     w.papers.accuracy = w.papers.flatness = 0.5;
     w.papers.repeatability = 0.05;
     w.papers.attenuator_switch = w.papers.scale = 0.2;

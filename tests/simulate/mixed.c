@@ -26,9 +26,8 @@ judge (const Kind *kind, guint64 seed, double low_db, double high_db, SpOrigin *
   sim_world_init (&w, seed);
   SimChance *r = &w.chance;
   guint order = sim_uniform (r) < 0.5 ? 2 : 3;
-  double offset = sim_between (r, -0.5, 0.5) * 50e3, radio = sim_noise_dbm (&w, order, ATTENUATION) + sim_between (r, 25, 45);
-  w.settings.start_hz += offset;
-  w.settings.stop_hz += offset;
+  sim_world_shift (&w);
+  double radio = sim_noise_dbm (&w, order, ATTENUATION) + sim_between (r, 25, 45);
   w.papers.accuracy = sim_between (r, 0.2, 1);
   w.papers.flatness = sim_between (r, 0.1, 0.5);
   w.papers.scale = 0.2;

@@ -46,9 +46,7 @@ static void
 set_up (SimWorld *w, const Way *way, guint64 seed)
 {
   sim_world_init (w, seed);
-  double offset = sim_between (&w->chance, -0.5, 0.5) * 50e3;
-  w->settings.start_hz += offset;
-  w->settings.stop_hz += offset;
+  sim_world_shift (w);
   w->settings.rbw_hz = 50e3 / way->spacing_rbws;
   w->settings.detector = way->detector;
   w->settings.average = way->average;

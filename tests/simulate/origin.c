@@ -38,9 +38,7 @@ static void
 set_up (SimWorld *w, const Kind *kind, guint64 seed)
 {
   sim_world_init (w, seed);
-  double offset = sim_between (&w->chance, -0.5, 0.5) * 50e3;
-  w->settings.start_hz += offset;
-  w->settings.stop_hz += offset;
+  sim_world_shift (w);
   w->settings.detector = kind->detector;
   w->settings.average = kind->average;
   w->settings.averages = kind->averages;

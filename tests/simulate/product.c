@@ -21,9 +21,8 @@ static SpFindings *
 measure (SimWorld *w, const Kind *kind, guint order, double below_db, guint64 seed)
 {
   sim_world_init (w, seed);
-  double offset = sim_between (&w->chance, -0.5, 0.5) * 50e3, radio = sim_noise_dbm (w, order, ATTENUATION) + sim_between (&w->chance, 50, 60);
-  w->settings.start_hz += offset;
-  w->settings.stop_hz += offset;
+  sim_world_shift (w);
+  double radio = sim_noise_dbm (w, order, ATTENUATION) + sim_between (&w->chance, 50, 60);
   w->settings.detector = SP_DETECTOR_RMS;
   w->papers.accuracy = 0.4;
   w->papers.flatness = 0.3;

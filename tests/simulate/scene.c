@@ -1,4 +1,5 @@
 #include "tests/simulate/scene.h"
+#include "tests/simulate/files.h"
 
 #include "core/quantity/units.h"
 
@@ -155,27 +156,6 @@ sim_scene_clear (SimScene *s)
 
 /* -- the files -- */
 
-static SpKeyFile *
-parse (const char *text, const char *name)
-{
-  g_autoptr (GError) error = NULL;
-  SpKeyFile *file = sp_key_file_parse (text, strlen (text), name, &error);
-  if (!file)
-    g_error ("%s", error->message);
-  return file;
-}
-
-static SpMask *
-make_mask (const SimScene *s)
-{
-  g_autoptr (SpKeyFile) file = parse (s->mask, "mask");
-  g_autoptr (GError) error = NULL;
-  SpMask *mask = sp_mask_parse (file, &error);
-  if (!mask)
-    g_error ("%s\n%s", error->message, s->mask);
-  return mask;
-}
-
 static SpChain *
 make_chain (const SimScene *s)
 {
@@ -183,12 +163,7 @@ make_chain (const SimScene *s)
       = g_strdup_printf ("[chain]\nname=c\nstages=p\n[stage p]\nkind=pad\nrating_w=1000\nvswr=1\ntemperature_coefficient=0\n"
                          "temperature_coefficient_u=0\npower_coefficient=0\npoints=1Hz %.9g %.9g; 10GHz %.9g %.9g\n",
                          s->chain_db, s->chain_u_db, s->chain_db, s->chain_u_db);
-  g_autoptr (SpKeyFile) file = parse (text, "chain");
-  g_autoptr (GError) error = NULL;
-  SpChain *chain = sp_chain_parse (file, &error);
-  if (!chain)
-    g_error ("%s", error->message);
-  return chain;
+  return sim_chain (text);
 }
 
 static SpAnalyzer *
@@ -201,12 +176,7 @@ make_analyzer (const SimScene *s)
     g_string_append_printf (text, "; %u 60", n);
   g_string_append_printf (text, "\naccuracy_db=%.9g\nflatness_db=%.9g\nscale_db=%.9g\nrepeatability_db=%.9g\ndanl_dbm_hz=%.9g\n",
                           s->accuracy_db, s->flatness_db, s->scale_db, s->repeatability_db, s->noise_dbm_hz);
-  g_autoptr (SpKeyFile) file = parse (text->str, "analyzer");
-  g_autoptr (GError) error = NULL;
-  SpAnalyzer *analyzer = sp_analyzer_parse (file, &error);
-  if (!analyzer)
-    g_error ("%s", error->message);
-  return analyzer;
+  return sim_analyzer (text->str);
 }
 
 static double
@@ -257,7 +227,7 @@ find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOption
   case SP_PART_ANALYZER:
     return make_analyzer (shelf->scene);
   case SP_PART_MASK:
-    return make_mask (shelf->scene);
+    return sim_mask (shelf->scene->mask);
   default:
     return sp_trace_ref (sim_scene_trace (*name == 's' ? shelf->scene : shelf->beside, index));
   }
@@ -279,7 +249,7 @@ sim_scene_judge (SimScene *s)
   write_radio (s, "R", 's', text);
   if (beside)
     write_radio (beside, "Behind", 'o', text);
-  g_autoptr (SpKeyFile) file = parse (text->str, "sheet");
+  g_autoptr (SpKeyFile) file = sim_parse (text->str, "sheet");
   g_autoptr (SpBench) bench = sp_bench_parse (file, &parts, &error);
   if (!bench)
     g_error ("%s\n%s", error->message, text->str);
@@ -305,7 +275,7 @@ limit_at (SimScene *s, guint source, const SpMask *mask)
 double
 sim_scene_truth_dbm (SimScene *s, guint source, gboolean most)
 {
-  g_autoptr (SpMask) mask = make_mask (s);
+  g_autoptr (SpMask) mask = sim_mask (s->mask);
   SpLimit limit = limit_at (s, source, mask);
   return sim_emission_in_dbm (&s->source[source].emission, limit.rule ? limit.rule->reference_bandwidth_hz : NAN, most);
 }
@@ -313,7 +283,7 @@ sim_scene_truth_dbm (SimScene *s, guint source, gboolean most)
 double
 sim_scene_excess_db (SimScene *s, guint source, gboolean most)
 {
-  g_autoptr (SpMask) mask = make_mask (s);
+  g_autoptr (SpMask) mask = sim_mask (s->mask);
   SpLimit limit = limit_at (s, source, mask);
   if (isnan (limit.limit_dbm))
     return -INFINITY;
@@ -323,7 +293,7 @@ sim_scene_excess_db (SimScene *s, guint source, gboolean most)
 gboolean
 sim_scene_in_scope (SimScene *s, guint source)
 {
-  g_autoptr (SpMask) mask = make_mask (s);
+  g_autoptr (SpMask) mask = sim_mask (s->mask);
   const SimSource *it = &s->source[source];
   double f = it->emission.frequency_hz;
   if (it->always)

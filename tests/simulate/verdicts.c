@@ -38,9 +38,7 @@ set_up (SimWorld *w, const Kind *kind, guint64 seed)
   static const double intercept[SIM_DEGREE + 1] = { NAN, NAN, 50, 25, 25, 20 };
   sim_world_init (w, seed);
   SimChance *r = &w->chance;
-  double offset = sim_between (r, -0.5, 0.5) * 50e3;
-  w->settings.start_hz += offset;
-  w->settings.stop_hz += offset;
+  sim_world_shift (w);
   w->papers.accuracy = sim_between (r, 0.2, 1.5);
   w->papers.flatness = sim_between (r, 0.1, 1);
   w->papers.scale = sim_between (r, 0.05, 0.5);

@@ -1,4 +1,5 @@
 #include "tests/simulate/world.h"
+#include "tests/simulate/files.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -37,6 +38,14 @@ mismatch (SimWorld *w, guint order)
   double radio = w->papers.radio_vswr, pad = w->papers.pad_vswr;
   double g = (order == 1 ? (radio - 1) / (radio + 1) : radio > 1) * (pad - 1) / (pad + 1), phase = sim_between (&w->chance, 0, 2 * G_PI);
   return -10 * log10 (1 - 2 * g * cos (phase) + g * g);
+}
+
+void
+sim_world_shift (SimWorld *w)
+{
+  double offset = sim_between (&w->chance, -0.5, 0.5) * 50e3;
+  w->settings.start_hz += offset;
+  w->settings.stop_hz += offset;
 }
 
 void
@@ -130,16 +139,6 @@ sim_world_sweep (SimWorld *w, SimSweep sweep)
 
 /* -- the files -- */
 
-static SpKeyFile *
-parse (const GString *text, const char *name)
-{
-  g_autoptr (GError) error = NULL;
-  SpKeyFile *file = sp_key_file_parse (text->str, text->len, name, &error);
-  if (!file)
-    g_error ("%s", error->message);
-  return file;
-}
-
 /* One pad; its table has a point at every harmonic, so that nothing is left to how the program draws a line between two. */
 static SpChain *
 make_chain (const SimWorld *w, double pad_db, double notch_db)
@@ -152,12 +151,7 @@ make_chain (const SimWorld *w, double pad_db, double notch_db)
     g_string_append_printf (text, "; %.9g %.9g %.9g", n * SIM_F0, w->chain_db[n] + w->chain_error_db[n] + pad_db + (n == 1 ? notch_db : 0),
                             w->papers.chain_u);
   g_string_append (text, "\n");
-  g_autoptr (SpKeyFile) file = parse (text, "chain");
-  g_autoptr (GError) error = NULL;
-  SpChain *chain = sp_chain_parse (file, &error);
-  if (!chain)
-    g_error ("%s", error->message);
-  return chain;
+  return sim_chain (text->str);
 }
 
 static SpAnalyzer *
@@ -179,12 +173,7 @@ make_analyzer (const SimWorld *w)
       before = "; ";
     }
   g_string_append (text, "\n");
-  g_autoptr (SpKeyFile) file = parse (text, "analyzer");
-  g_autoptr (GError) error = NULL;
-  SpAnalyzer *analyzer = sp_analyzer_parse (file, &error);
-  if (!analyzer)
-    g_error ("%s", error->message);
-  return analyzer;
+  return sim_analyzer (text->str);
 }
 
 static SpMask *
@@ -196,12 +185,7 @@ make_mask (const SimWorld *w)
     g_string_append_printf (text, "attenuation_db=%.9g\n", w->limit_attenuation_db);
   else
     g_string_append_printf (text, "ceiling_dbm=%.9g\n", w->limit_dbm);
-  g_autoptr (SpKeyFile) file = parse (text, "mask");
-  g_autoptr (GError) error = NULL;
-  SpMask *mask = sp_mask_parse (file, &error);
-  if (!mask)
-    g_error ("%s", error->message);
-  return mask;
+  return sim_mask (text->str);
 }
 
 /* The sheet's keys that list sweeps of a purpose: one key each. */
@@ -274,7 +258,7 @@ sim_world_judge (SimWorld *w)
   Shelf shelf = { w, analyzer, mask };
   SpParts parts = { find_part, &shelf };
   write_sheet (w, text);
-  g_autoptr (SpKeyFile) file = parse (text, "sheet");
+  g_autoptr (SpKeyFile) file = sim_parse (text->str, "sheet");
   g_autoptr (SpBench) bench = sp_bench_parse (file, &parts, &error);
   if (!bench)
     g_error ("%s", error->message);

@@ -56,6 +56,8 @@ typedef struct {
 /* An everyday bench: 10 MHz, 37 dBm, 40 dB of pads that lose a little more higher up, 1001 points at half an RBW of 100 kHz, sample detector,
  * harmonics to the 5th with none there, no errors in anything. */
 void sim_world_init (SimWorld *world, guint64 seed);
+/* Moves the sweep by up to half of everyday spacing (50 kHz) either way, by chance: lines stand anywhere between the points. */
+void sim_world_shift (SimWorld *world);
 /* The errors, from the papers: call it when the truth and the papers are set. Intercepts of the truth where the papers state one: that, with
  * its u drawn; else they stay as they were set. */
 void sim_world_draw (SimWorld *world);
