@@ -83,11 +83,12 @@ own_part (const SpEmission *e, double *low, double *high)
   *high = isnan (e->radio_high_dbm) ? e->level_dbm : e->radio_high_dbm;
 }
 
-/* Complies: by the level itself, or because what of it can be the radio's own lies low enough. */
+/* Complies: by the level itself, or because what can be the radio's own lies low enough: less than the level, or more where the rest cancels some. */
 static SpReason *
 below_limit (const SpEmission *e, double high, double guard_db, double expanded_db)
 {
-  if (e->level_dbm + guard_db <= e->limit_dbm)
+  gboolean hides_more = high > e->level_dbm + expanded_db && (e->origin == SP_ORIGIN_ANALYZER || e->origin == SP_ORIGIN_MIXED || e->origin == SP_ORIGIN_AMBIENT);
+  if (e->level_dbm + guard_db <= e->limit_dbm && !hides_more)
     return sp_reason_new (SP_REASON_BELOW_LIMIT, NULL, NULL, NULL, 2, e->margin_db, expanded_db);
   return sp_reason_new (SP_REASON_RADIO_PART_BELOW, NULL, NULL, NULL, 4, high, e->limit_dbm, expanded_db, e->level_dbm);
 }

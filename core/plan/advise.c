@@ -38,16 +38,17 @@ between (SpPlan *plan, const SpSetting *s, const SpPlace *p)
   return sp_plan_outlook (plan, s, &spur, s->points);
 }
 
-/* At an offset from the carrier, on both sides: nothing over a limit could hide there. */
+/* At an offset from the carrier, on both sides: nothing over a limit could hide there; `by_carrier`: under what the carrier makes there, its skirt or
+ * the analyzer's phase noise. */
 static gboolean
-clear_at (SpPlan *plan, const SpSetting *s, double offset_hz)
+clear_at (SpPlan *plan, const SpSetting *s, double offset_hz, gboolean by_carrier)
 {
   for (int sign = -1; sign <= 1; sign += 2) {
     double f = plan->task.fundamental_hz + sign * offset_hz;
     if (!(f >= s->start_hz && f <= s->stop_hz))
       continue;
     SpOutlook o = sp_plan_spur (plan, s, f);
-    if (!isnan (o.limit_dbm) && o.calibrated && !sp_outlook_proves (plan, s, &o))
+    if (!isnan (o.limit_dbm) && o.calibrated && !sp_outlook_proves (plan, s, &o) && !(by_carrier && o.cause == SP_CAUSE_NOISE))
       return FALSE;
   }
   return TRUE;
@@ -85,17 +86,17 @@ static gboolean
 proves_beside (SpPlan *plan, const SpSetting *s)
 {
   double own = exclude_hz (plan, NAN) * (1 + 1e-9);
-  return !limited_within (plan, s, own, zone_hz (plan, s)) && clear_at (plan, s, own);
+  return !limited_within (plan, s, own, zone_hz (plan, s)) && clear_at (plan, s, own, FALSE);
 }
 
-/* How far from the carrier it does not. */
+/* How far from the carrier it does not, for the carrier's sake: noise is as high elsewhere. */
 static double
 blind_reach_hz (SpPlan *plan, const SpSetting *s)
 {
   double from = zone_hz (plan, s), to = plan->task.fundamental_hz / 2, reach = from;
   for (guint i = 0; from < to && i <= REACH_PLACES; i++) {
     double offset = from * pow (to / from, (double) i / REACH_PLACES);
-    if (!clear_at (plan, s, offset * (1 + 1e-9)))
+    if (!clear_at (plan, s, offset * (1 + 1e-9), TRUE))
       reach = from * pow (to / from, fmin (1, (double) (i + 1) / REACH_PLACES));
   }
   return reach + sp_setting_spacing_hz (s); /* a point there speaks for all up to the next */

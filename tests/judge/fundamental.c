@@ -282,7 +282,7 @@ START_TEST (a_limit_that_follows_a_clipped_carrier)
     shop_judge (shop, "second_intercept_dbm=40\n", SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10\nmeter_dbm=37\nmeter_u_db=0.1"));
   ck_assert (!metered->conditions[0].anchored);
   ck_assert_double_eq_tol (harmonic (metered, 2)->limit_dbm, -13, 0.001);
-  expect (harmonic (metered, 2), SP_VERDICT_COMPLIES, SP_REASON_BELOW_LIMIT);
+  expect (harmonic (metered, 2), SP_VERDICT_COMPLIES, SP_REASON_RADIO_PART_BELOW); /* by one step alone some of it may be cancelled: its end decides */
   shop_close (shop);
 }
 END_TEST

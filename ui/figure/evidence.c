@@ -284,7 +284,8 @@ sp_evidence_says (const SpEmission *emission)
   }
   if (e->n) {
     g_string_append_c (text, '.');
-    say_part (text, _("The radio's own part: %s."), e->radio_low_dbm, e->radio_high_dbm);
+    gboolean judged = !isnan (emission->radio_high_dbm); /* with what stands there unkeyed */
+    say_part (text, _("The radio's own part: %s."), judged ? emission->radio_low_dbm : e->radio_low_dbm, judged ? emission->radio_high_dbm : e->radio_high_dbm);
     say_part (text, _("The analyzer's: %s."), e->analyzer_low_dbm, e->analyzer_high_dbm);
   }
   if (!isnan (e->ambient_dbm)) {

@@ -27,7 +27,7 @@ static const SpField condition_keys[] = {
   { "rated_w", N_ ("rated power"), "W", N_ ("What the radio should give; it stands in where no power was measured."), PLAIN },
   { "mode", N_ ("mode"), NULL, N_ ("FM, SSB, CW: what is made of an amplitude's modulation (AM, CW) is no wider at a harmonic, all else n times as wide at the nth."), PLAIN },
   { "modulation", N_ ("modulation"), NULL, N_ ("What it was modulated with while it was keyed; not stated: as the sweeps show it, else as wide as it may be."), SP_SPELL_AS_IT_IS,
-    sp_modulation_choices, sp_modulation_choice_words },
+    sp_modulation_choices, sp_modulation_of_one_words },
   { "tone_hz", N_ ("its tone"), NULL, N_ ("The tone that it was modulated with, such as 1kHz."), SP_SPELL_FREQUENCY, NULL, NULL },
   { "deviation_hz", N_ ("its deviation"), NULL, N_ ("The deviation of the carrier's frequency, such as 5kHz."), SP_SPELL_FREQUENCY, NULL, NULL },
   { "duty", N_ ("duty cycle"), NULL, N_ ("The share of the time that it is keyed, up to 1: for the heat in the stages."), PLAIN },

@@ -4,8 +4,9 @@
 #include <glib/gi18n-lib.h>
 
 const char *const sp_modulation_choices[] = { "", "none", "tone", "noise", "speech", "keying", NULL };
-const char *const sp_modulation_choice_words[] = { N_ ("not stated: as the sweeps show it"), N_ ("none: an unmodulated carrier"), N_ ("a tone"),
-                                                          N_ ("noise"), N_ ("speech"), N_ ("keying") };
+#define MODULATIONS N_ ("none: an unmodulated carrier"), N_ ("a tone"), N_ ("noise"), N_ ("speech"), N_ ("keying")
+const char *const sp_modulation_choice_words[] = { N_ ("not stated: as the sweeps show it"), MODULATIONS };
+const char *const sp_modulation_of_one_words[] = { N_ ("not stated: the bench's, else as the sweeps show it"), MODULATIONS };
 
 typedef struct {
   SpFields *form;

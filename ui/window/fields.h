@@ -30,8 +30,8 @@ typedef struct {
 #define SP_TYPE_FIELDS (sp_fields_get_type ())
 G_DECLARE_FINAL_TYPE (SpFields, sp_fields, SP, FIELDS, GtkGrid)
 
-/* The words of modulation=, for the bench's form and the condition's. */
-extern const char *const sp_modulation_choices[], *const sp_modulation_choice_words[];
+/* The words of modulation=, for the bench's form and the condition's, which falls back on the bench's. */
+extern const char *const sp_modulation_choices[], *const sp_modulation_choice_words[], *const sp_modulation_of_one_words[];
 
 /* `fields` outlive it; `columns` of them stand side by side. */
 GtkWidget *sp_fields_new (const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);

@@ -282,7 +282,7 @@ heading (const Held *held, const char *file)
     return g_strdup_printf (_("Nothing would move with %s."), file);
   g_autofree char *emissions = g_strdup_printf (ngettext ("%u emission", "%u emissions", moves->n_moved), moves->n_moved);
   if (!moves->n_flips && !moves->n_condition_flips)
-    return g_strdup_printf (_("With %s %s would move, and no verdict flip."), file, emissions);
+    return g_strdup_printf (_("With %s %s would move, and no verdict would flip."), file, emissions);
   return g_strdup_printf (_("With %s %s would move; verdicts flip: %u of emissions, %u of conditions."), file, emissions, moves->n_flips,
                           moves->n_condition_flips);
 }

@@ -12,6 +12,7 @@
 #include "ui/words/words.h"
 
 #define WANTS_MOST 3
+#define WANTS_OF_GAPS 2 /* of these at most */
 #define WANTS_LOW_ROWS 8 /* with more rows than this, a low window has no room for them */
 
 typedef struct {
@@ -191,7 +192,7 @@ add_want (GString *text, guint n, const SpReason *want)
   return n + 1;
 }
 
-/* What would close the chosen one's first gap, and prove its open harmonics: one sentence of a kind, the deciding emission's first. */
+/* What would close the chosen one's first gaps, and prove its open harmonics: one sentence of a kind, the deciding emission's first. */
 static void
 show_wants (Radios *self)
 {
@@ -202,8 +203,13 @@ show_wants (Radios *self)
   gboolean said[SP_N_REASONS] = { FALSE };
   if (findings && chosen < findings->n) {
     const SpConditionFindings *found = &findings->conditions[chosen];
-    if (found->n_gaps > 0 && found->gaps[0].would_close)
-      n = add_want (text, n, found->gaps[0].would_close);
+    const SpReason *before = NULL; /* both sides of the carrier share one */
+    for (guint i = 0; i < found->n_gaps && n < WANTS_OF_GAPS; i++) {
+      const SpReason *close = found->gaps[i].would_close;
+      if (close && close != before)
+        n = add_want (text, n, close);
+      before = close ? close : before;
+    }
     for (int pass = 0; pass < 2; pass++)
       for (guint i = 0; i < found->n_emissions && n < WANTS_MOST; i++) {
         const SpEmission *e = &found->emissions[i];

@@ -73,6 +73,27 @@ obstacle (const char *why)
   return cause_named (why);
 }
 
+/* All that the best sweep's floor misses, for one cause: one sentence. */
+static void
+say_missed (GString *text, const SpAdvice *advice, const char *why, SpHand hand)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  double most = -INFINITY;
+  for (guint i = 0; i < advice->n_unprovable; i++) {
+    const SpUnprovable *u = &advice->unprovable[i];
+    if (!g_str_equal (u->why, why) || !(u->missing_db > -SP_PROVE_RESERVE_DB))
+      continue;
+    g_autofree char *name = name_of (u->order, hand);
+    g_string_append_printf (names, "%s%s", names->len ? ", " : "", name);
+    most = fmax (most, u->missing_db);
+  }
+  if (!names->len)
+    return;
+  g_autofree char *missing = sp_words_number (most + SP_PROVE_RESERVE_DB, 1, hand), *reserve = sp_words_number (SP_PROVE_RESERVE_DB, 1, hand);
+  g_string_append_printf (text, _(" No single sweep over all of it shows whatever may stand at: %s. The best would miss it by up to %s dB, %s dB of them reserve "
+                                  "(%s)."), names->str, missing, reserve, cause_named (why));
+}
+
 /* What no sweep proves, apart from what this one does. (transfer full) */
 static char *
 apart (const SpAdvice *advice, SpHand hand)
@@ -83,15 +104,14 @@ apart (const SpAdvice *advice, SpHand hand)
     g_string_append_printf (text, _(" No sweep proves what the chain is not calibrated for: %s. Measure its loss there."), list);
   for (guint i = 0; i < advice->n_unprovable; i++) {
     const SpUnprovable *u = &advice->unprovable[i];
-    g_autofree char *name = name_of (u->order, hand), *missing = sp_words_number (u->missing_db + SP_PROVE_RESERVE_DB, 1, hand);
+    g_autofree char *name = name_of (u->order, hand);
     if (g_str_equal (u->why, "not-resolved"))
       g_string_append_printf (text, _(" No sweep tells the %s from what stands beside it."), name);
     else if (u->missing_db <= -SP_PROVE_RESERVE_DB)
       g_string_append_printf (text, _(" No such sweep proves the %s: what the analyzer makes may show there."), name);
-    else if (!isnan (u->missing_db))
-      g_string_append_printf (text, _(" No such sweep proves the %s: the best would miss it, with a reserve, by %s dB (%s)."), name, missing,
-                              cause_named (u->why));
   }
+  for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_DISTORTION; cause++)
+    say_missed (text, advice, sp_floor_cause_name (cause), hand);
   if (advice->close_by) {
     const SpKeying *k = &advice->close_keying;
     g_autofree char *how = settings (&advice->close, hand), *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, sp_time_basis_name (k->basis), hand);

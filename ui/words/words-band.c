@@ -65,7 +65,7 @@ sp_words_gap (const SpGap *gap, SpHand hand)
   if (gap->why == SP_REASON_TRACE_ABOVE_LIMIT)
     return g_strdup_printf (_("%s: up to %s for a limit of %s"), why, floor, limit);
   if (gap->why == SP_REASON_FLOOR_ABOVE_LIMIT)
-    return g_strdup_printf (_("%s: only what is above %s would have been seen, and with U %s dB that is %s dB short of the limit of %s"), why, floor, guard,
+    return g_strdup_printf (_("%s: only what is above %s would have been seen, and with a U of %s dB, that is %s dB short of the limit of %s"), why, floor, guard,
                             short_by, limit);
   return g_strdup (why);
 }

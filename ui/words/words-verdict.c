@@ -66,6 +66,9 @@ words_of_seen (Speaker *s)
     return g_strdup_printf (_("Seen at %s against the limit of %s with U %s dB, but nothing shows yet that it comes from the radio."),
                             say_level (s, 0), say_level (s, 1), say_db (s, 2));
   case SP_REASON_RADIO_PART_BELOW:
+    if (s->reason->value[0] > s->reason->value[3])
+      return g_strdup_printf (_("Seen at %s; what else stands there may cancel some of the radio's own part, which is at most %s: below the limit of %s, "
+                                "U %s dB."), say_level (s, 3), say_level (s, 0), say_level (s, 1), say_db (s, 2));
     return g_strdup_printf (_("Seen at %s, but the radio's own part is at most %s: below the limit of %s, U %s dB."), say_level (s, 3),
                             say_level (s, 0), say_level (s, 1), say_db (s, 2));
   case SP_REASON_ANALYZER_POSSIBLE:
