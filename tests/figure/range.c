@@ -224,7 +224,7 @@ with_evidence (SpEvidence *e)
 {
   *e = (SpEvidence){ .n = 3, .points = points, .order = 3, .radio_low_dbm = -24.8, .radio_dbm = -24.1, .radio_high_dbm = -23.5, .analyzer_low_dbm = -INFINITY,
                      .analyzer_dbm = -42, .analyzer_high_dbm = -37, .ambient_dbm = -41 };
-  return (SpEmission){ .order = 3, .level_dbm = -24, .evidence = e };
+  return (SpEmission){ .order = 3, .level_dbm = -24, .radio_low_dbm = NAN, .radio_high_dbm = NAN, .evidence = e };
 }
 
 static guint
@@ -277,6 +277,10 @@ START_TEST (evidence_is_said)
   g_autofree char *text = sp_evidence_says (&emission);
   for (const char **want = (const char *[]){ "−24.0", "below −30.0", "−24.8", "at most −37.0", "−41.0", NULL }; *want; want++)
     ck_assert_msg (strstr (text, *want), "%s is not in: %s", *want, text);
+  emission.radio_low_dbm = -INFINITY; /* judged with what stands there unkeyed: that part is said, not the steps' own */
+  emission.radio_high_dbm = -21.7;
+  g_autofree char *judged = sp_evidence_says (&emission);
+  ck_assert_msg (strstr (judged, "at most −21.7") && !strstr (judged, "−24.8"), "%s", judged);
   emission.evidence = NULL;
   ck_assert_ptr_null (sp_evidence_says (&emission));
 }
