@@ -2,13 +2,12 @@
 #include "app/command.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
 
 #include <errno.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
-#include <limits.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static gboolean
@@ -35,13 +34,12 @@ gboolean
 output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error)
 {
   const char *path = arguments_text (arguments, "output");
-  char target[PATH_MAX]; /* what a link points at: the link stays */
   GStatBuf is;
   if (!path || strcmp (path, "-") == 0)
     return write_stream (stdout, _("standard output"), bytes, length, error);
   if (g_stat (path, &is) == 0 && !S_ISREG (is.st_mode) && !S_ISDIR (is.st_mode))
     return write_special (path, bytes, length, error);
-  return g_file_set_contents_full (realpath (path, target) ? target : path, bytes, (gssize) length, G_FILE_SET_CONTENTS_CONSISTENT, 0666, error);
+  return sp_file_write (path, bytes, length, error);
 }
 
 gboolean
