@@ -69,7 +69,7 @@ static gboolean
 vswr_of_file (SpKeyFile *file, SpGroup *group, const SpKey *key, SpCurve **out, GError **error)
 {
   g_autofree char *name = sp_unescape (key->value), *path = sp_key_file_resolve (file, name);
-  g_autofree char *excerpt = sp_excerpt (path);
+  g_autofree char *excerpt = sp_excerpt_path (path);
   g_autoptr (GError) why = NULL;
 
   if (!g_file_test (path, G_FILE_TEST_IS_REGULAR))
