@@ -2,11 +2,11 @@
 #include "ui/report/workbook.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
 #include "ui/report/workbook-private.h"
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>
-#include <glib/gstdio.h>
 #include <locale.h>
 #include <math.h>
 #include <unistd.h>
@@ -107,17 +107,10 @@ name_sheets (Workbook *work, char **fixed)
   }
 }
 
-/* The library does not look whether its temporary files took everything. */
 static gboolean
-all_was_kept (const Workbook *work)
+fail (const char *why, GError **error)
 {
-  lxw_sheet *sheet;
-  STAILQ_FOREACH (sheet, work->book->sheets, list_pointers) {
-    FILE *file = sheet->is_chartsheet ? NULL : sheet->u.worksheet->optimize_tmpfile;
-    if (file && (fflush (file) != 0 || ferror (file)))
-      return FALSE;
-  }
-  return TRUE;
+  return sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together in the folder %s: %s"), g_get_tmp_dir (), why);
 }
 
 static gboolean
@@ -137,11 +130,11 @@ write_sheets (Workbook *work, GError **error)
   done = done && workbook_chain (work, fixed[2]);
   for (guint i = 0; i < n && done; i++)
     done = workbook_traces (work, i);
-  done = done && workbook_provenance (work, fixed[3]) && all_was_kept (work);
+  done = done && workbook_provenance (work, fixed[3]);
   if (figure)
     g_propagate_error (error, g_steal_pointer (&figure));
   else if (!done)
-    sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together in the folder %s: %s"), g_get_tmp_dir (), g_strerror (errno));
+    fail (g_strerror (errno), error);
   for (guint i = 0; i < G_N_ELEMENTS (fixed); i++)
     g_free (fixed[i]);
   return done;
@@ -170,7 +163,7 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
   Workbook work = { .findings = findings, .view = view };
   work.book = workbook_new_opt (path, &options);
   if (!work.book)
-    return sp_fail (error, SP_ERROR_IO, _("%s: there is not enough memory"), path);
+    return sp_fail (error, SP_ERROR_IO, _("there is not enough memory for the spreadsheet"));
   make_looks (&work);
   set_properties (&work);
   gboolean done = write_sheets (&work, error);
@@ -180,25 +173,29 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
     return FALSE;
   }
   lxw_error status = workbook_close (work.book);
-  return status == LXW_NO_ERROR
-         || sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be written to %s: %s"), path, lxw_strerror (status));
+  if (!workbook_temporary_good ())
+    return fail (g_strerror (errno), error);
+  return status == LXW_NO_ERROR || fail (lxw_strerror (status), error);
 }
 
 GBytes *
 sp_workbook_export (const SpFindings *findings, const SpView *view, GError **error)
 {
-  g_autofree char *path = NULL, *bytes = NULL;
   gsize length = 0;
-  int file = g_file_open_tmp ("spurproof-XXXXXX.xlsx", &path, error);
-  if (file < 0)
+  int file = workbook_temporary_open (g_get_tmp_dir ());
+  if (file < 0) {
+    fail (g_strerror (errno), error);
     return NULL;
-  close (file);
+  }
+  g_autofree char *path = g_strdup_printf ("/proc/self/fd/%d", file), *bytes = NULL;
   /* numbers go into the file as printf writes them: with a decimal point, whatever the user's own mark; words stay in his language */
   locale_t own = uselocale ((locale_t) 0), mine = newlocale (LC_NUMERIC_MASK, "C", duplocale (own));
   uselocale (mine);
-  gboolean done = write_file (path, findings, view, error) && g_file_get_contents (path, &bytes, &length, error);
+  workbook_temporary_begin ();
+  if (write_file (path, findings, view, error))
+    bytes = sp_file_read (path, G_MAXSSIZE, &length, error);
   uselocale (own);
   freelocale (mine);
-  g_unlink (path);
-  return done ? g_bytes_new_take (g_steal_pointer (&bytes), length) : NULL;
+  close (file);
+  return bytes ? g_bytes_new_take (g_steal_pointer (&bytes), length) : NULL;
 }
