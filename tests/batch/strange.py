@@ -18,7 +18,7 @@ from batch import BATCH  # noqa: E402
 
 LONGEST_S = 60  # nothing here takes one; it ends a hang
 MOST_BYTES = 512 << 20
-KINDS = {"fifo": "pipe", "socket": "cannot be opened", "device": "device", "folder": "folder", "system": "shown by the system", "link": "pipe",
+KINDS = {"fifo": "pipe", "socket": "is a socket", "device": "device", "folder": "folder", "system": "shown by the system", "link": "pipe",
          "sparse": "larger than|more than|limit"}
 
 
