@@ -13,6 +13,15 @@ another_session (void)
   return sp_session_new (sp_book_new (sp_bench_ref (sp_session_bench (session))));
 }
 
+static void
+go_on_with (SpBook *book)
+{
+  GError *error = NULL;
+  gboolean done = sp_session_set_book (session, book, &error);
+  sp_no_error (error);
+  ck_assert (done);
+}
+
 static const char *
 kept_text (SpSession *in, const char *stage, const char *name)
 {
@@ -104,14 +113,14 @@ START_TEST (it_goes_with_the_book_to_another_file)
   after = draft_file (".draft");
   ck_assert_str_ne (before, after);
   ck_assert (!g_file_test (before, G_FILE_TEST_EXISTS)); /* who begins with the sample again finds nothing of it */
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   settle ();
   ck_assert_ptr_null (kept_text (session, "thimble", "note"));
-  sp_session_set_book (session, sp_book_open (book, &error));
+  go_on_with (sp_book_open (book, &error));
   sp_no_error (error);
   settle ();
   ck_assert_str_eq (kept_text (session, "thimble", "note"), "half done");
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   ck_assert_int_eq (g_unlink (book), 0);
 }
 END_TEST
@@ -148,7 +157,7 @@ expect_refused (const char *path, const char *text, gssize length)
 {
   remove_drafts ();
   put_draft (path, text, length);
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   guint before = troubles;
   ck_assert_ptr_null (kept_text (session, "thimble", "note"));
   settle ();
@@ -179,7 +188,7 @@ START_TEST (what_is_no_draft_is_put_aside)
   remove_drafts ();
   ck_assert_int_eq (g_mkdir (path, 0700), 0);
   guint before = troubles;
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   ck_assert_ptr_null (kept_text (session, "thimble", "note"));
   settle ();
   ck_assert_uint_eq (troubles, before + 1);
@@ -205,7 +214,7 @@ START_TEST (nonsense_in_a_draft_is_text)
     g_string_append_printf (text, "frequency-%u=%u\n", i, i);
   g_string_append (text, "[run 2]\n[empty]\nstage=\n");
   put_draft (path, text->str, -1);
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   settle ();
   form = open_form ();
   ck_assert_uint_eq (form->rows->len, SP_RUN_FORM_ROWS);
