@@ -125,6 +125,32 @@ START_TEST (it_goes_with_the_book_to_another_file)
 }
 END_TEST
 
+START_TEST (it_follows_a_book_without_a_name)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *book = g_build_filename (home, "named.benchbook", NULL), *nameless = NULL, *before = NULL, *after = NULL;
+  choose_stage (2);
+  SpRunForm *form = open_form ();
+  type_key (form, "note", "half done");
+  close_window (form->dialog->window);
+  type_into (SP_FIELDS (chain_page->stage_fields), "rating_w", "20");
+  ck_assert (sp_session_save_now (session, &error));
+  sp_no_error (error);
+  ck_assert (sp_session_is_kept (session));
+  nameless = g_strdup (sp_book_path (sp_session_book (session)));
+  before = draft_file (".draft"); /* the only one */
+  ck_assert (sp_session_save_as (session, book, &error));
+  ck_assert (!sp_session_is_kept (session));
+  ck_assert (!g_file_test (nameless, G_FILE_TEST_EXISTS));
+  after = draft_file (".draft");
+  ck_assert_str_ne (before, after);
+  ck_assert (!g_file_test (before, G_FILE_TEST_EXISTS));
+  ck_assert_str_eq (kept_text (session, "thimble", "note"), "half done");
+  remove_drafts ();
+  ck_assert_int_eq (g_unlink (book), 0);
+}
+END_TEST
+
 START_TEST (it_is_called_as_its_stage_is)
 {
   choose_stage (2);
@@ -293,6 +319,7 @@ suite (void)
   tcase_add_test (t, it_is_kept_when_all_is_closed);
   tcase_add_test (t, taking_it_removes_it);
   tcase_add_test (t, it_goes_with_the_book_to_another_file);
+  tcase_add_test (t, it_follows_a_book_without_a_name);
   tcase_add_test (t, it_is_called_as_its_stage_is);
   tcase_add_test (t, what_is_no_draft_is_put_aside);
   tcase_add_test (t, nonsense_in_a_draft_is_text);

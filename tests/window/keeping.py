@@ -11,7 +11,7 @@ import zipfile
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BATCH, BUILD, SAMPLE, act, children, labels, role, until  # noqa: E402
+from desk import BATCH, BUILD, SAMPLE, Atspi, act, children, has, labels, role, until  # noqa: E402
 from looks import unnamed  # noqa: E402
 from window import Case, judge  # noqa: E402
 
@@ -292,13 +292,21 @@ class Nameless(Keep):
         with self.desk(theme="dark") as desk:
             desk.resize(1024, 640)
             self.assertIn("2 bench books without a name are kept", until(desk.offered, "both are offered"))
+            with open(os.path.join(os.path.dirname(self.kept()[0]), "notes.benchbook"), "w", encoding="utf-8") as file:
+                file.write("no book\n")
             desk.keys("ctrl+shift+o")
             dialog = desk.dialog("Books without a name")
-            rows = lambda: [one for one in children(desk.get("list", "Books without a name", dialog)) if role(one) == "list item"]
-            until(lambda: len(rows()) == 2, "both are listed")
+
+            def rows():
+                return [one for one in children(desk.get("list", "Books without a name", dialog)) if role(one) == "list item"]
+            until(lambda: len(rows()) == 3, "all are listed")
+            self.assertTrue(any("not a bench book" in one for one in labels(dialog)), "and what is wrong with one")
+            until(lambda: not has(desk.get("push button", "Open", dialog), Atspi.StateType.SENSITIVE), "which cannot be opened")
+            act(desk.get("push button", "Put away", dialog))
+            until(lambda: len(rows()) == 2, "it is put away")
             desk.keys("Delete", window=dialog)
             until(lambda: len(rows()) == 1, "one is put away")
-            self.assertEqual((len(self.kept()), len(self.kept("~"))), (1, 1))
+            self.assertEqual((len(self.kept()), len(self.kept("~"))), (1, 2))
             act(desk.get("push button", "Put back", dialog))
             until(lambda: len(rows()) == 2, "and back")
             act(desk.get("push button", "Put away", dialog))
@@ -406,6 +414,19 @@ class Held(Keep):
             until(lambda: desk.state() == "saved", "saved")
             with self.desk(book, home=self.place("other")) as second:
                 until(lambda: second.state() == "a copy", "another program finds it held")
+
+
+    def test_another_window(self):
+        book = self.book()
+        with self.desk(book, answers=[book]) as desk:
+            until(desk.radios, "judged")
+            desk.keys("ctrl+n")
+            other = desk.dialog()
+            act(other, "win.open")
+            until(lambda: any("evening.benchbook" in one and "window" in one and "copy" in one for one in labels(other)), "it says who has it")
+            until(lambda: "a copy" in labels(other), "and is no book of its own")
+            self.duplicate(desk)
+            until(lambda: desk.state() == "saved", "the first one goes on")
 
 
 class Reports(Keep):

@@ -13,10 +13,12 @@
 #define ENDING ".benchbook"
 #define LEFTOVER_S (24 * 3600) /* what a killed save left beside is no one's after a day */
 
+/* As a book says where it is. */
 static char *
 folder_path (void)
 {
-  return g_build_filename (g_get_user_data_dir (), "spurproof", "books", NULL);
+  g_autofree char *path = g_build_filename (g_get_user_data_dir (), "spurproof", "books", NULL);
+  return g_canonicalize_filename (path, NULL);
 }
 
 char *
@@ -60,12 +62,30 @@ later_first (gconstpointer a, gconstpointer b)
   return one->changed_s != other->changed_s ? (one->changed_s < other->changed_s ? 1 : -1) : strcmp (one->path, other->path);
 }
 
+/* Another program that starts may be looking through them too: it has each only for a moment. */
+static SpBook *
+open_patiently (const char *path, GError **error)
+{
+  SpBook *book = NULL;
+  for (guint tries = 0; tries < 3 && !book; tries++) {
+    g_autoptr (GError) why = NULL;
+    if (tries > 0)
+      g_usleep (100 * 1000);
+    book = sp_book_open (path, &why);
+    if (!book && (tries == 2 || !g_error_matches (why, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED))) {
+      g_propagate_error (error, g_steal_pointer (&why));
+      break;
+    }
+  }
+  return book;
+}
+
 /* NULL: somebody has it open. */
 static SpKept *
 look_at (char *path, gint64 changed_s)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (SpBook) book = sp_book_open (path, &error);
+  g_autoptr (SpBook) book = open_patiently (path, &error);
   if (!book && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED)) {
     g_free (path);
     return NULL;
@@ -83,6 +103,8 @@ look_at (char *path, gint64 changed_s)
 GPtrArray *
 sp_kept_read (void)
 {
+  static GMutex one_at_a_time; /* else they find each other's locks */
+  g_autoptr (GMutexLocker) locker = g_mutex_locker_new (&one_at_a_time);
   GPtrArray *found = g_ptr_array_new_with_free_func (kept_free);
   g_autofree char *folder = folder_path ();
   g_autoptr (GDir) entries = g_dir_open (folder, 0, NULL);

@@ -50,7 +50,7 @@ report_written (GObject *source, GAsyncResult *result, gpointer data)
   self->reports--;
   if (!g_task_propagate_boolean (G_TASK (result), &error)) {
     self->close_after_reports = FALSE;
-    sp_session_trouble (self->session, error->message, _("Choose another place, or make room; the old file is as it was."));
+    sp_session_trouble (self->session, error->message, _("Choose another place, or make room."));
   } else if (self->close_after_reports && self->reports == 0)
     gtk_window_close (GTK_WINDOW (self));
 }
