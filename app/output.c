@@ -1,6 +1,7 @@
 /* output.c - where results go: all of them or nothing */
 #include "app/command.h"
 
+#include "core/quantity/clean.h"
 #include "core/quantity/error.h"
 #include "core/quantity/file.h"
 
@@ -48,21 +49,9 @@ output_machine (const Arguments *arguments, const char *text, GError **error)
   return output_bytes (arguments, text, strlen (text), error);
 }
 
-char *
-output_clean (const char *text)
-{
-  GString *clean = g_string_new (NULL);
-  g_autofree char *valid = g_utf8_make_valid (text, -1);
-  for (const char *c = valid; *c; c = g_utf8_next_char (c)) {
-    gunichar character = g_utf8_get_char (c);
-    g_string_append_unichar (clean, g_unichar_iscntrl (character) && character != '\n' ? ' ' : character);
-  }
-  return g_string_free (clean, FALSE);
-}
-
 gboolean
 output_text (const Arguments *arguments, const char *text, GError **error)
 {
-  g_autofree char *clean = output_clean (text);
+  g_autofree char *clean = sp_clean_lines (text);
   return output_machine (arguments, clean, error);
 }

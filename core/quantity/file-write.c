@@ -113,17 +113,17 @@ sync_folder (const char *folder)
 static gboolean
 write_beside (const char *path, const char *target, const struct stat *old, gconstpointer bytes, gsize length, GError **error)
 {
-  g_autofree char *folder = g_path_get_dirname (target), *display = g_filename_display_name (path);
+  g_autofree char *folder = g_path_get_dirname (target);
   Beside beside = { .folder = folder, .descriptor = -1 };
   gboolean good = write_some_way (&beside, bytes, length, old) && g_rename (beside.name, target) == 0;
 
   if (good)
     g_clear_pointer (&beside.name, g_free);
   else
-    sp_fail (error, SP_ERROR_IO, _("%s: cannot be written: %s; what stood there is as it was"), display, g_strerror (errno));
+    sp_fail (error, SP_ERROR_IO, _("%s: cannot be written: %s; nothing was changed"), path, g_strerror (errno));
   if (good && !sync_folder (folder))
     good = sp_fail (error, SP_ERROR_IO, _("%s: is written, but the disk did not confirm its name: %s. After a power failure the old one may stand there"),
-                    display, g_strerror (errno));
+                    path, g_strerror (errno));
   if (beside.name)
     g_unlink (beside.name);
   if (beside.descriptor >= 0)
@@ -135,13 +135,12 @@ write_beside (const char *path, const char *target, const struct stat *old, gcon
 gboolean
 sp_file_write (const char *path, gconstpointer bytes, gsize length, GError **error)
 {
-  g_autofree char *display = g_filename_display_name (path);
   char target[PATH_MAX];
   struct stat old;
   gboolean there = stat (path, &old) == 0;
 
   if (there && !S_ISREG (old.st_mode))
     return sp_fail (error, SP_ERROR_IO, S_ISDIR (old.st_mode) ? _("%s: is a folder; expected the name of a file")
-                                                              : _("%s: is no regular file; expected the name of a file"), display);
+                                                              : _("%s: is no regular file; expected the name of a file"), path);
   return write_beside (path, there && realpath (path, target) ? target : path, there ? &old : NULL, bytes, length, error);
 }

@@ -15,8 +15,7 @@
 static gboolean
 refuse (GError **error, SpErrorCode code, const char *path, const char *what)
 {
-  g_autofree char *display = g_filename_display_name (path);
-  return sp_fail (error, code, "%s: %s", display, what);
+  return sp_fail (error, code, "%s: %s", path, what);
 }
 
 static gboolean
