@@ -167,7 +167,12 @@ class Desk:
             act(self.window, "window.close")
         except GLib.Error:  # it may be gone before it has answered
             pass
+        self.ends()
+
+    def ends(self):
         until(lambda: self.program.poll() is not None, "the program ends after its window is closed")
+        if self.program.returncode != 0:
+            raise AssertionError(f"the program ended with {self.program.returncode}: {self.said()}")
 
     # ---- what there is ----
 

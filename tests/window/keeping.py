@@ -54,9 +54,6 @@ class Keep(Case):
         desk.gone(dialog)
         return words
 
-    def ends(self, desk):
-        until(lambda: desk.program.poll() is not None, "the program ends")
-
     def close(self, desk):
         act(desk.window, "window.close")
 
@@ -99,7 +96,7 @@ class Failing(Keep):
             self.assertEqual(len(desk.names()), 8)
             self.close(desk)
             self.answer(desk, "This bench book cannot be saved", "Close without saving")
-            self.ends(desk)
+            desk.ends()
         self.assertTrue(whole(book))
         self.assertEqual(len(names_in(book)), 7)
 
@@ -126,7 +123,7 @@ class Failing(Keep):
             self.assertEqual(desk.state(), "not saved")
             self.close(desk)
             self.answer(desk, "This bench book cannot be saved", "Save as")
-            self.ends(desk)
+            desk.ends()
         self.assertEqual(len(names_in(other + ".benchbook")), 8)
         self.assertFalse(os.path.exists(book), "nothing is made where the book stood")
 
@@ -323,6 +320,11 @@ class Nameless(Keep):
             names = desk.names()
             until(lambda: self.kept() and names_in(self.kept()[0]) == names, "kept anew")
             self.assertIsNone(desk.unsaved())
+            first, = self.kept()
+            os.rename(self.book("stranger.benchbook"), first)
+            self.duplicate(desk)
+            until(lambda: len(self.kept()) == 2 and desk.state() == "kept, no name yet", "kept anew again")
+            self.assertEqual(len(names_in(first)), 7, "what stands there by now is nobody's to take away")
 
     def test_no_place_to_keep(self):
         with open(self.place("home-data"), "w", encoding="utf-8"):
@@ -364,12 +366,6 @@ class Pictures(Keep):
             self.close(desk)
             dialog = desk.dialog("This bench book cannot be saved")
             self.show(desk, f"unsaved-question-{theme}", dialog)
-        with self.desk(self.place("evening.benchbook"), home=self.place("first")) as holder:
-            until(lambda: holder.state() == "saved", "it is open")
-            with self.desk(self.place("evening.benchbook"), theme=theme) as desk:
-                desk.resize(1024, 640)
-                until(lambda: desk.bar() and len(desk.radios()) == 7, "a copy")
-                self.show(desk, f"copy-{theme}")
 
     def test_light(self):
         self.through("light")
@@ -389,6 +385,8 @@ class Held(Keep):
                 self.assertIn("copy", said)
                 self.assertEqual(second.state(), "a copy")
                 until(lambda: len(second.radios()) == 7, "it can be looked at")
+                second.resize(1024, 640)
+                self.show(second, "copy-light")
                 self.assertEqual(self.kept(), [])
                 self.duplicate(second)
                 until(lambda: second.state() == "kept, no name yet", "edited, it is a book of its own")
@@ -452,13 +450,17 @@ class Reports(Keep):
 
     def test_failing_and_close(self):
         """The window does not go before it was told."""
-        with self.desk(SAMPLE, answers=[self.place("no-such-folder", "report.xlsx")]) as desk:
+        with self.desk(SAMPLE, answers=[self.place("no-such-folder", "report.xlsx"), self.place("report.xlsx")]) as desk:
             until(desk.radios, "judged")
             desk.do("win.spreadsheet")
             self.close(desk)
             until(lambda: desk.bar() and "report.xlsx" in desk.bar(), "the bar says that there is none")
             self.assertIsNone(desk.program.poll())
+            desk.full(True)
+            desk.do("win.spreadsheet")
+            until(lambda: "cannot be" in desk.bar() and "no-such-folder" not in desk.bar(), "nor here")
             desk.close()
+        self.assertEqual(os.listdir(self.folder), ["home"], "nothing half written")
 
 
 if __name__ == "__main__":

@@ -1,6 +1,8 @@
 /* session-save.c - the book's way to the disk: by itself after an edit, and again while that fails */
 #include "ui/window/session-private.h"
 
+#include <string.h>
+
 #include "ui/window/kept.h"
 
 #define SAVE_AFTER_MS 300
@@ -19,16 +21,13 @@ note_trouble (SpSession *self, const GError *error)
   g_object_notify (G_OBJECT (self), "saved");
 }
 
-/* The book is another file from now on; one that was kept without a name has found its place. */
+/* The book is another file from now on. */
 static gboolean
 move_to (SpSession *self, const char *path, GError **error)
 {
-  g_autofree char *before = g_strdup (sp_book_path (self->book));
   if (!sp_book_save_as (self->book, path, error))
     return FALSE;
   sp_drafts_move (self->drafts, path);
-  if (before && sp_kept_is (before) && g_strcmp0 (before, sp_book_path (self->book)) != 0)
-    sp_kept_remove (before);
   return TRUE;
 }
 
@@ -95,8 +94,12 @@ sp_session_save_now (SpSession *self, GError **error)
 gboolean
 sp_session_save_as (SpSession *self, const char *path, GError **error)
 {
+  /* a file that could not be saved to may be another's by now */
+  g_autofree char *kept = sp_session_is_kept (self) && !self->save_trouble ? g_strdup (sp_book_path (self->book)) : NULL;
   if (!move_to (self, path, error))
     return FALSE;
+  if (kept && strcmp (kept, sp_book_path (self->book)) != 0)
+    sp_kept_remove (kept);
   g_clear_handle_id (&self->save_source, g_source_remove);
   note_trouble (self, NULL);
   g_object_notify (G_OBJECT (self), "title");
