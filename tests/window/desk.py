@@ -245,8 +245,8 @@ class Desk:
         return children(self.window)[0]
 
     def state(self):
-        """'saved', 'saving…', 'kept, no name yet' and so on: beside the title."""
-        words = ("saved", "saving…", "not saved yet", "not saved", "kept, no name yet", "a copy")
+        """'saved', 'saving…', 'kept, no name' and so on: beside the title."""
+        words = ("saved", "saving…", "not saved yet", "not saved", "kept, no name", "a copy")
         return steady(lambda: next((word for part in children(self.window)[1:] for word in labels(part) if word in words), None))
 
     # ---- how it looks ----

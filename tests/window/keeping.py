@@ -109,7 +109,7 @@ class Failing(Keep):
             self.answer(desk, "This bench book cannot be saved", "Cancel")
             self.assertEqual(desk.unsaved(), said, "the same place each time, told once")
             desk.full(False)
-            until(lambda: desk.state() == "kept, no name yet" and not desk.unsaved(), "kept by itself")
+            until(lambda: desk.state() == "kept, no name" and not desk.unsaved(), "kept by itself")
             book, = self.kept("")
             self.assertEqual(names_in(book), desk.names())
 
@@ -212,7 +212,7 @@ class Nameless(Keep):
         with self.desk(SAMPLE) as desk:
             self.assertEqual((desk.state(), self.kept()), ("not saved yet", []))
             self.duplicate(desk)
-            until(lambda: desk.state() == "kept, no name yet", "kept with its first edit")
+            until(lambda: desk.state() == "kept, no name", "kept with its first edit")
             book, = self.kept()
             self.assertEqual(os.stat(os.path.dirname(book)).st_mode & 0o777, 0o700)
             names = desk.names()
@@ -225,7 +225,7 @@ class Nameless(Keep):
             self.assertEqual(unnamed(dialog), [])
             act(desk.get("push button", "Open", dialog))
             until(lambda: desk.names() == names, "it is there again")
-            self.assertEqual(desk.state(), "kept, no name yet")
+            self.assertEqual(desk.state(), "kept, no name")
             self.assertIsNone(desk.offered())
             self.duplicate(desk)
             desk.do("win.save-as")
@@ -242,7 +242,7 @@ class Nameless(Keep):
             until(lambda: desk.names() == names, "the named one")
             desk.keys("ctrl+shift+o")
             dialog = desk.dialog("Books without a name")
-            until(lambda: any("None is kept" in one for one in labels(dialog)), "no other")
+            until(lambda: any("is waiting" in one for one in labels(dialog)), "no other")
             self.assertIsNone(desk.offered())
 
     def test_closing_asks_nothing_and_leaves_it(self):
@@ -267,17 +267,17 @@ class Nameless(Keep):
     def test_two_programs_share_none(self):
         with self.desk(SAMPLE) as desk:
             self.duplicate(desk)
-            until(lambda: desk.state() == "kept, no name yet", "kept")
+            until(lambda: desk.state() == "kept, no name", "kept")
             with self.desk(SAMPLE) as second:
                 self.duplicate(second, 2)
-                until(lambda: second.state() == "kept, no name yet", "kept")
+                until(lambda: second.state() == "kept, no name", "kept")
                 self.assertEqual(len(self.kept()), 2)
                 second.keys("ctrl+shift+o")
                 dialog = second.dialog("Books without a name")
-                until(lambda: any("None is kept" in one for one in labels(dialog)), "those that are open are not offered")
+                until(lambda: any("is waiting" in one for one in labels(dialog)), "those that are open are not offered")
                 self.assertIsNone(second.offered())
             self.duplicate(desk)
-            until(lambda: desk.state() == "kept, no name yet", "kept")
+            until(lambda: desk.state() == "kept, no name", "kept")
             names = desk.names()
         self.assertIn(names, [names_in(one) for one in self.kept()])
 
@@ -314,7 +314,7 @@ class Nameless(Keep):
     def test_kept_ones_folder_tidied_up(self):
         with self.desk(SAMPLE) as desk:
             self.duplicate(desk)
-            until(lambda: desk.state() == "kept, no name yet", "kept")
+            until(lambda: desk.state() == "kept, no name", "kept")
             shutil.rmtree(self.place("home", "data", "spurproof"))
             self.duplicate(desk)
             names = desk.names()
@@ -323,7 +323,7 @@ class Nameless(Keep):
             first, = self.kept()
             os.rename(self.book("stranger.benchbook"), first)
             self.duplicate(desk)
-            until(lambda: len(self.kept()) == 2 and desk.state() == "kept, no name yet", "kept anew again")
+            until(lambda: len(self.kept()) == 2 and desk.state() == "kept, no name", "kept anew again")
             self.assertEqual(len(names_in(first)), 7, "what stands there by now is nobody's to take away")
 
     def test_no_place_to_keep(self):
@@ -389,7 +389,7 @@ class Held(Keep):
                 self.show(second, "copy-light")
                 self.assertEqual(self.kept(), [])
                 self.duplicate(second)
-                until(lambda: second.state() == "kept, no name yet", "edited, it is a book of its own")
+                until(lambda: second.state() == "kept, no name", "edited, it is a book of its own")
                 self.duplicate(desk, 2)
                 until(lambda: desk.state() == "saved", "the first one goes on")
                 names = desk.names()

@@ -103,7 +103,7 @@ fill (Kept *self)
     gtk_list_box_remove (list, GTK_WIDGET (row));
   for (guint i = 0; i < self->kept->len; i++)
     gtk_list_box_append (list, new_row (self->kept->pdata[i]));
-  gtk_list_box_set_placeholder (list, new_label (_("None is kept that nobody has open."), "soft"));
+  gtk_list_box_set_placeholder (list, new_label (_("No book without a name is waiting."), "soft"));
   GtkListBoxRow *first = gtk_list_box_get_row_at_index (list, 0);
   gtk_list_box_select_row (list, first);
   if (first)

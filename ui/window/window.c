@@ -39,7 +39,7 @@ state_of (SpWindow *self, const char **tip)
     return _("not saved");
   if (!sp_book_path (book))
     return self->copy ? _("a copy") : _("not saved yet");
-  return sp_book_unsaved (book) ? _("saving…") : kept ? _("kept, no name yet") : _("saved");
+  return sp_book_unsaved (book) ? _("saving…") : kept ? _("kept, no name") : _("saved");
 }
 
 static void
