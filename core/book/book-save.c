@@ -4,13 +4,10 @@
  */
 #include "core/book/book-private.h"
 
-#include <errno.h>
-#include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
-#include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
+
+#include "core/quantity/file.h"
 
 gboolean
 sp_book_unsaved (const SpBook *book)
@@ -99,7 +96,7 @@ sp_book_save (SpBook *book, GError **error)
   if (!book->path)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, NULL, _("this bench has no file yet; expected it to be saved under a name"));
   if (!sp_book_unsaved (book))
-    return TRUE;
+    return !book->lock || sp_book_lock_check (book->lock, error); /* what is saved is told as saved only while it is there */
   if (!book->lock)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _("this bench book may not be written to; save it elsewhere"));
   if (!sp_book_reconnect (book, error) || !sp_book_lock_begin (book->lock, error))
@@ -168,17 +165,6 @@ write_whole (SpBook *book, const char *path, gint64 *length, GError **error)
   return bytes;
 }
 
-static void
-sync_folder (const char *path)
-{
-  g_autofree char *folder = g_path_get_dirname (path);
-  int fd = open (folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (fd >= 0) {
-    fsync (fd);
-    close (fd);
-  }
-}
-
 static gboolean
 write_beside (const guint8 *bytes, gint64 length, const char *path, GError **error)
 {
@@ -188,10 +174,10 @@ write_beside (const guint8 *bytes, gint64 length, const char *path, GError **err
   if (!sp_book_check_beside (path, &hot, error)) /* a stranger's is not deleted, and not played back into the new book */
     return FALSE;
   g_unlink (journal);
-  if (!g_file_set_contents_full (path, (const char *) bytes, (gssize) length, G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, &cause))
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be written: %s"), g_strerror (errno));
-  sync_folder (path);
-  return TRUE;
+  if (sp_file_write (path, bytes, (gsize) length, &cause))
+    return TRUE;
+  g_set_error_literal (error, SP_BOOK_ERROR, SP_BOOK_ERROR_IO, cause->message);
+  return FALSE;
 }
 
 /* Where something stands already: only a bench book that nobody has open may be replaced. It stays locked until *held is freed. */
@@ -234,11 +220,14 @@ sp_book_save_as (SpBook *book, const char *given, GError **error)
   g_autoptr (GError) cause = NULL;
   SpBookLock *held = NULL;
   gint64 length;
-  if (is_own_file (book, path) && (sp_book_save (book, &cause) || !g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE))) {
-    if (cause)
-      g_propagate_error (error, g_steal_pointer (&cause));
-    return !sp_book_unsaved (book);
+  gboolean saved = is_own_file (book, path) && sp_book_save (book, &cause);
+  if (saved)
+    return TRUE;
+  if (cause && !g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE)) {
+    g_propagate_error (error, g_steal_pointer (&cause));
+    return FALSE;
   }
+  g_clear_error (&cause); /* its file is gone: a new one takes the place */
   if (!hold_old_file (path, &held, error))
     return FALSE;
   guint8 *bytes = write_whole (book, path, &length, &cause);

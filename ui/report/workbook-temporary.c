@@ -70,8 +70,8 @@ end (void *cookie)
   return GPOINTER_TO_INT (cookie) < 0 ? 0 : close (GPOINTER_TO_INT (cookie));
 }
 
-int
-workbook_temporary_open (const char *folder)
+static int
+open_nameless (const char *folder)
 {
   int descriptor = open (folder, O_TMPFILE | O_EXCL | O_RDWR | O_CLOEXEC, 0600);
   if (descriptor >= 0 || !(errno == EOPNOTSUPP || errno == EISDIR || errno == EINVAL))
@@ -87,7 +87,7 @@ workbook_temporary_open (const char *folder)
 FILE *
 lxw_tmpfile (char *folder)
 {
-  int descriptor = workbook_temporary_open (folder);
+  int descriptor = open_nameless (folder);
   note (descriptor >= 0);
   FILE *stream = fopencookie (GINT_TO_POINTER (descriptor), "w+", (cookie_io_functions_t){ give, take, go_to, end });
   if (!note (stream != NULL) && descriptor >= 0)

@@ -2,13 +2,13 @@
 #include "ui/report/workbook.h"
 
 #include "core/quantity/error.h"
-#include "core/quantity/file.h"
 #include "ui/report/workbook-private.h"
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <locale.h>
 #include <math.h>
+#include <sys/mman.h>
 #include <unistd.h>
 
 #define UNDATED 946684800 /* 2000-01-01: a bench without a date; never the clock, so that equal findings give equal bytes */
@@ -159,6 +159,7 @@ clear (Workbook *work)
 static gboolean
 write_file (const char *path, const SpFindings *findings, const SpView *view, GError **error)
 {
+  /* the library makes its files there for itself alone, and takes their names away at once */
   lxw_workbook_options options = { .constant_memory = LXW_TRUE, .tmpdir = (char *) g_get_tmp_dir () };
   Workbook work = { .findings = findings, .view = view };
   work.book = workbook_new_opt (path, &options);
@@ -181,21 +182,20 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
 GBytes *
 sp_workbook_export (const SpFindings *findings, const SpView *view, GError **error)
 {
-  gsize length = 0;
-  int file = workbook_temporary_open (g_get_tmp_dir ());
+  int file = memfd_create ("spurproof", MFD_CLOEXEC); /* without a name: nothing is left behind, not even by a kill */
+  g_autofree char *path = g_strdup_printf ("/proc/self/fd/%d", file);
+  g_autoptr (GMappedFile) written = NULL;
   if (file < 0) {
     fail (g_strerror (errno), error);
     return NULL;
   }
-  g_autofree char *path = g_strdup_printf ("/proc/self/fd/%d", file), *bytes = NULL;
   /* numbers go into the file as printf writes them: with a decimal point, whatever the user's own mark; words stay in his language */
   locale_t own = uselocale ((locale_t) 0), mine = newlocale (LC_NUMERIC_MASK, "C", duplocale (own));
   uselocale (mine);
   workbook_temporary_begin ();
-  if (write_file (path, findings, view, error))
-    bytes = sp_file_read (path, G_MAXSSIZE, &length, error);
+  gboolean done = write_file (path, findings, view, error) && (written = g_mapped_file_new_from_fd (file, FALSE, error));
   uselocale (own);
   freelocale (mine);
   close (file);
-  return bytes ? g_bytes_new_take (g_steal_pointer (&bytes), length) : NULL;
+  return done ? g_mapped_file_get_bytes (written) : NULL;
 }
