@@ -7,6 +7,7 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "ui/window/chain-page-private.h"
+#include "ui/window/entry.h"
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 
@@ -183,10 +184,19 @@ on_paste_points (GSimpleAction *action, GVariant *parameter, gpointer data)
 
 /* ---- cells ---- */
 
+/* With what it shows the cell keeps of which point that is. */
 static void
-restore_cell (GtkEditable *editable, const SpPoint *point, guint column)
+restore_cell (GtkWidget *label, const SpPoint *point, guint column)
 {
-  gtk_editable_set_text (editable, point->text[column]);
+  g_object_set_data_full (G_OBJECT (label), "shown", g_strconcat (point->text[FREQUENCY], " ", point->text[column], NULL), g_free);
+  sp_entry_fill (label, point->text[column]);
+}
+
+static gboolean
+shows (GtkWidget *label, const SpPoint *point, guint column)
+{
+  g_autofree char *now = g_strconcat (point->text[FREQUENCY], " ", point->text[column], NULL);
+  return g_strcmp0 (now, g_object_get_data (G_OBJECT (label), "shown")) == 0;
 }
 
 static void
@@ -197,10 +207,12 @@ on_editing (GtkEditableLabel *label, GParamSpec *pspec, SpChainPage *self)
   SpPoint *point = item ? gtk_list_item_get_item (item) : NULL;
   const char *text = gtk_editable_get_text (GTK_EDITABLE (label));
   (void) pspec;
-  if (!point || gtk_editable_label_get_editing (label) || g_strcmp0 (text, point->text[column]) == 0)
+  if (gtk_editable_label_get_editing (label)) { /* its text was set into its entry by GTK */
+    sp_entry_fill (GTK_WIDGET (label), text);
     return;
-  if (!edit_cell (self, gtk_list_item_get_position (item), column, text))
-    restore_cell (GTK_EDITABLE (label), point, column);
+  }
+  if (point && g_strcmp0 (text, point->text[column]) != 0 && !edit_cell (self, gtk_list_item_get_position (item), column, text))
+    restore_cell (GTK_WIDGET (label), point, column);
 }
 
 static gboolean
@@ -251,8 +263,8 @@ show_cell (SpPoint *point, GtkWidget *label)
   static const char *const what[] = { N_ ("frequency"), N_ ("loss in dB"), N_ ("standard uncertainty in dB") };
   guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (label), "column"));
   g_autofree char *name = g_strdup_printf (_("%s at %s"), _(what[column]), point->text[FREQUENCY]);
-  if (!gtk_editable_label_get_editing (GTK_EDITABLE_LABEL (label)))
-    restore_cell (GTK_EDITABLE (label), point, column);
+  if (!gtk_editable_label_get_editing (GTK_EDITABLE_LABEL (label)) || !shows (label, point, column)) /* else what is being typed stays */
+    restore_cell (label, point, column);
   gtk_editable_set_editable (GTK_EDITABLE (label), sp_chain_page_has_points (g_object_get_data (G_OBJECT (label), "page")));
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
@@ -280,6 +292,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item)
   void (*show) (SpPoint *point, GtkWidget *label) = column == OFF_LABEL ? show_off_label : show_cell;
   GtkWidget *label = gtk_list_item_get_child (item);
   SpPoint *point = gtk_list_item_get_item (item);
+  g_object_set_data (G_OBJECT (label), "shown", NULL);
   show (point, label);
   g_signal_connect (point, "changed", G_CALLBACK (show), label);
 }

@@ -7,6 +7,7 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "ui/window/ask-file.h"
+#include "ui/window/entry.h"
 #include "ui/window/reading.h"
 #include "ui/words/words.h"
 
@@ -255,7 +256,8 @@ on_read_again (gpointer window, gpointer data, gpointer value, GError *error)
   if (row) {
     g_autofree char *file = file_of (row);
     gtk_widget_set_sensitive (row->options, TRUE);
-    gtk_editable_set_text (GTK_EDITABLE (row->options), again->options); /* of a row that was made anew meanwhile */
+    if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->options)), again->options) != 0) /* the row was made anew meanwhile */
+      sp_entry_fill (row->options, again->options);
     apply (row, bench, g_strdup_printf (_("Read %s with other settings"), file), error);
     return;
   }
@@ -309,7 +311,7 @@ static GtkWidget *
 new_entry (Row *row, const char *text, const char *name, const char *tip, GCallback commit, int width)
 {
   GtkWidget *entry = gtk_entry_new ();
-  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  sp_entry_fill (entry, text);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
   gtk_widget_add_css_class (entry, "plain");
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), name);

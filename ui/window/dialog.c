@@ -1,6 +1,7 @@
 /* dialog.c - what the small dialogs that edit the bench share */
 #include "ui/window/dialog.h"
 
+#include "ui/window/entry.h"
 #include "ui/window/paper.h"
 
 const SpCondition *
@@ -54,18 +55,6 @@ dialog_free (gpointer data)
   g_free (dialog);
 }
 
-static gboolean
-on_undo (GtkWidget *widget, GVariant *arguments, gpointer data)
-{
-  SpDialog *dialog = data;
-  (void) widget;
-  if (arguments && g_variant_get_boolean (arguments))
-    sp_session_redo (dialog->session);
-  else
-    sp_session_undo (dialog->session);
-  return TRUE;
-}
-
 /* What is still being typed counts. */
 static gboolean
 on_close (GtkWindow *window)
@@ -86,17 +75,12 @@ on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
 static void
 add_keys (SpDialog *dialog)
 {
-  static const struct { const char *keys; int redo; } keys[] = { { "<Control>z", 0 }, { "<Control><Shift>z", 1 } };
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
-  for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
-    GtkShortcut *shortcut = gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].keys), gtk_callback_action_new (on_undo, dialog, NULL));
-    gtk_shortcut_set_arguments (shortcut, g_variant_new_boolean (keys[i].redo));
-    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts), shortcut);
-  }
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),
                                         gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
                                                           gtk_callback_action_new (on_escape, dialog->window, NULL)));
   gtk_widget_add_controller (dialog->window, shortcuts);
+  sp_entry_add_undo_keys (dialog->window, dialog->session);
 }
 
 SpDialog *

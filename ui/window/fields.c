@@ -3,6 +3,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "ui/window/entry.h"
+
 const char *const sp_modulation_choices[] = { "", "none", "tone", "noise", "speech", "keying", NULL };
 #define MODULATIONS N_ ("none: an unmodulated carrier"), N_ ("a tone"), N_ ("noise"), N_ ("speech"), N_ ("keying")
 const char *const sp_modulation_choice_words[] = { N_ ("not stated: as the sweeps show it"), MODULATIONS };
@@ -62,7 +64,7 @@ row_show (Row *row)
   if (row->field->choices)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (row->widget), choice_of (row->field, row->shown));
   else
-    gtk_editable_set_text (GTK_EDITABLE (row->widget), row->shown);
+    sp_entry_fill (row->widget, row->shown);
   row->busy = FALSE;
   row_trouble (row, NULL);
 }

@@ -6,6 +6,7 @@
 
 #include "core/quantity/text.h"
 #include "ui/window/ask-file.h"
+#include "ui/window/entry.h"
 #include "ui/window/reading.h"
 #include "ui/window/run-form-private.h"
 #include "ui/words/words.h"
@@ -94,7 +95,7 @@ sp_run_form_typed (SpRunForm *form)
 static void
 set_key (SpRunForm *form, guint i, const char *text)
 {
-  gtk_editable_set_text (GTK_EDITABLE (form->key[i]), text ? text : "");
+  sp_entry_fill (form->key[i], text ? text : "");
 }
 
 static void

@@ -5,6 +5,7 @@
 
 #include "core/bench/shelf.h"
 #include "ui/window/dialog.h"
+#include "ui/window/entry.h"
 #include "ui/window/tip.h"
 
 typedef struct {
@@ -137,7 +138,7 @@ propose_name (Shelf *self)
   SpShelfItem *item = chosen_item (self);
   SpChain *chain = sp_chain_at (self->dialog->session, self->place);
   g_autofree char *name = item && item->chain ? chain ? sp_chain_free_name (chain, item->name) : g_strdup (item->name) : g_strdup ("");
-  gtk_editable_set_text (GTK_EDITABLE (self->take_name), name);
+  sp_entry_fill (self->take_name, name);
   check_take (self);
 }
 
@@ -359,7 +360,7 @@ sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace pla
   add_take (self);
   gtk_box_append (GTK_BOX (self->dialog->content), new_label (self->folder, "soft"));
   g_signal_connect (self->dialog->window, "close-request", G_CALLBACK (on_close), self);
-  gtk_editable_set_text (GTK_EDITABLE (self->put_name), self->stage);
+  sp_entry_fill (self->put_name, self->stage);
   fill (self);
   self->dialog->follow = follow;
   sp_dialog_present (self->dialog);

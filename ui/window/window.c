@@ -6,6 +6,7 @@
 #include "ui/window/ask-user.h"
 #include "ui/window/bar.h"
 #include "ui/window/early.h"
+#include "ui/window/entry.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
 #include "ui/window/reading.h"
@@ -255,6 +256,7 @@ sp_window_new (GtkApplication *application, SpBook *book)
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
   add_toggles (self);
+  sp_entry_add_undo_keys (GTK_WIDGET (self), self->session);
   gtk_widget_add_tick_callback (GTK_WIDGET (self), before_first_frame, NULL, NULL);
   follow_book (self);
   remember_book (self);
