@@ -38,8 +38,8 @@ class Undo(Case):
         desk.click(self.rating(desk), desk.window)
         until(lambda: has(self.rating(desk), Atspi.StateType.FOCUSED), "the rating has the focus")
 
-    def chain(self):
-        desk = self.desk(SAMPLE)
+    def chain(self, **more):
+        desk = self.desk(SAMPLE, **more)
         desk.keys("alt+2")
         desk.get("list", "Stages")
         return desk
@@ -113,6 +113,21 @@ class Undo(Case):
             desk.keys("ctrl+z", window=dialog)
             until(lambda: written(owner) == stood, "undone in the book")
             until(lambda: "win.undo" not in actions(desk.window), "with nothing left")
+
+    def test_what_is_still_typed_counts_when_the_window_closes(self):
+        book = self.place("evening.benchbook")
+        with self.chain(answers=[book]) as desk:
+            desk.do("win.save-as")
+            until(lambda: desk.state() == "saved", "saved")
+            self.choose(desk, "brick")
+            self.click(desk)
+            desk.keys("ctrl+a", "2", "0")
+            until(lambda: written(self.rating(desk)) == "20", "20 is typed, and not entered")
+            desk.close()
+            self.assertEqual(desk.program.returncode, 0)
+        with self.desk(book) as desk:
+            desk.keys("alt+2")
+            until(lambda: any("20 W" in one for one in self.says(desk, "brick")), "brick is rated 20 W in the book")
 
 
 if __name__ == "__main__":

@@ -1,9 +1,11 @@
 /* entry.c - text that the program sets into an entry, and whose Ctrl+Z is then */
 #include "ui/window/entry.h"
 
+#include <glib/gi18n-lib.h>
 #include <string.h>
 
 #define STOOD "stood" /* of a GtkText: what was set last */
+#define TOLD "told"   /* of a GtkText: what was told not to have been taken */
 
 /* GtkEntry, GtkSpinButton and GtkEditableLabel hold one. */
 static GtkWidget *
@@ -37,7 +39,37 @@ sp_entry_fill (GtkWidget *entry, const char *text)
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (entry)), text) != 0)
     gtk_editable_set_text (GTK_EDITABLE (entry), text);
   g_object_set_data_full (G_OBJECT (inner), STOOD, g_strdup (text), g_free);
+  g_object_set_data (G_OBJECT (inner), TOLD, NULL);
   forget_typing (inner);
+}
+
+/* ---- what would be lost ---- */
+
+GtkWidget *
+sp_entry_standing (GtkWidget *widget)
+{
+  if (!gtk_widget_get_mapped (widget))
+    return NULL;
+  if (GTK_IS_TEXT (widget))
+    return is_untouched (widget) ? NULL : widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = gtk_widget_get_next_sibling (child)) {
+    GtkWidget *found = sp_entry_standing (child);
+    if (found)
+      return found;
+  }
+  return NULL;
+}
+
+char *
+sp_entry_not_taken (GtkWindow *window)
+{
+  gtk_window_set_focus (window, NULL);
+  GtkWidget *text = sp_entry_standing (GTK_WIDGET (window));
+  if (!text || g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (text)), g_object_get_data (G_OBJECT (text), TOLD)) == 0)
+    return NULL;
+  g_object_set_data_full (G_OBJECT (text), TOLD, g_strdup (gtk_editable_get_text (GTK_EDITABLE (text))), g_free);
+  gtk_widget_grab_focus (text);
+  return g_strdup_printf (_("“%s” was not taken: correct it, or close once more without it."), gtk_editable_get_text (GTK_EDITABLE (text)));
 }
 
 /* ---- numbers ---- */

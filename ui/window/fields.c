@@ -86,8 +86,10 @@ static void
 row_commit (Row *row, const char *text)
 {
   g_autoptr (GError) error = NULL;
-  if (row->busy || g_strcmp0 (text, row->shown) == 0) {
-    row_trouble (row, NULL);
+  if (row->busy)
+    return;
+  if (g_strcmp0 (text, row->shown) == 0) { /* but for blanks perhaps */
+    row_show (row);
     return;
   }
   g_autoptr (SpFields) form = g_object_ref (row->form);

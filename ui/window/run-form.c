@@ -464,6 +464,7 @@ sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, 
   int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, 1200), height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, 780);
   SpRunForm *form = g_new0 (SpRunForm, 1);
   form->dialog = sp_dialog_new (parent, session, title, width, height);
+  form->dialog->keeps_typing = TRUE; /* as a draft */
   form->place = place;
   form->chain = g_strdup (chain->name);
   form->stage = g_strdup (chain->stages[stage]->name);

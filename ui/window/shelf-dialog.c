@@ -350,6 +350,7 @@ sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace pla
   Shelf *self = g_new0 (Shelf, 1);
   self->place = place;
   self->dialog = sp_dialog_new (parent, session, _("Shelf"), 640, 480);
+  self->dialog->keeps_typing = TRUE; /* names, for its buttons */
   self->folder = sp_shelf_user_folder ();
   self->stage = g_strdup (chain && stage < chain->n ? chain->stages[stage]->name : "");
   g_object_set_data_full (G_OBJECT (self->dialog->window), "shelf", self, shelf_free);

@@ -81,6 +81,11 @@ sp_window_close_request (GtkWindow *window)
 {
   SpWindow *self = SP_WINDOW (window);
   g_autoptr (GError) error = NULL;
+  g_autofree char *not_taken = sp_entry_not_taken (window);
+  if (!self->closing && not_taken) {
+    on_trouble (self, not_taken, NULL);
+    return TRUE;
+  }
   if (!self->closing && would_be_lost (self)) {
     sp_ask_keep (window, _("This bench book has not been saved. Keep it?"), keep_answered);
     return TRUE;
@@ -154,6 +159,7 @@ on_book (gpointer window, gpointer asked, gpointer value, GError *why)
   (void) asked;
   gtk_widget_action_set_enabled (window, "win.open", TRUE);
   gtk_widget_set_cursor (window, NULL);
+  gtk_window_set_focus (window, NULL); /* what is still being typed is this book's */
   if (!book || !sp_session_save_now (self->session, &error)) {
     on_trouble (self, error->message, book ? _("The present book stays open: save it elsewhere with Save as…") : _("The present book stays open."));
     return;
@@ -266,6 +272,7 @@ sp_window_new (GtkApplication *application, SpBook *book)
 static void
 sp_window_dispose (GObject *object)
 {
+  gtk_window_set_focus (GTK_WINDOW (object), NULL); /* an entry that loses it still has a session to tell */
   for (guint i = 0; i < G_N_ELEMENTS (toggles); i++)
     g_action_map_remove_action (G_ACTION_MAP (object), toggles[i]); /* it keeps the session, and that the book's lock */
   g_clear_object (&SP_WINDOW (object)->session);
