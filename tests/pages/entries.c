@@ -6,6 +6,7 @@
 #include "core/bench/edit.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/chain-page-private.h"
+#include "ui/window/dialog.h"
 #include "ui/window/import-private.h"
 #include "ui/window/theme.h"
 #include "ui/window/window-private.h"
@@ -337,6 +338,88 @@ START_TEST (every_window_of_a_stage)
 }
 END_TEST
 
+/* ---- closing over what was not taken ---- */
+
+static SpDialog *
+open_dialog (const char *action)
+{
+  gtk_widget_activate_action (window, action, NULL);
+  settle ();
+  gtk_test_widget_wait_for_draw (other_window ());
+  return g_object_get_data (G_OBJECT (other_window ()), "dialog");
+}
+
+static void
+expect_told (SpDialog *dialog, GtkWidget *entry, const char *text)
+{
+  settle ();
+  ck_assert_ptr_eq (other_window (), dialog->window);
+  ck_assert (gtk_widget_get_mapped (dialog->not_taken));
+  ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (dialog->not_taken)), text));
+  ck_assert_ptr_eq (gtk_widget_get_parent (gtk_window_get_focus (GTK_WINDOW (dialog->window))), entry);
+}
+
+/* Escape: told at first; then in the entry, as ever, what stood there is back; then the dialog closes. By its button: told, and closed. */
+START_TEST (a_refused_value_is_told_before_its_dialog_closes)
+{
+  SpDialog *dialog = open_dialog ("win.edit-bench");
+  GtkWidget *entry = sp_fields_widget (dialog->forms->pdata[1], "temperature_c");
+  g_autofree char *stood = g_strdup (text_in (entry));
+  enter (entry);
+  type_over (dialog->window, "warm");
+  leave (dialog->window);
+  press_key (dialog->window, GDK_KEY_Escape, 0);
+  expect_told (dialog, entry, "warm");
+  press_key (dialog->window, GDK_KEY_Escape, 0);
+  ck_assert_str_eq (text_in (entry), stood);
+  ck_assert (!gtk_widget_get_visible (dialog->not_taken));
+  press_key (dialog->window, GDK_KEY_Escape, 0);
+  settle ();
+  ck_assert_ptr_null (other_window ());
+  dialog = open_dialog ("win.edit-bench");
+  entry = sp_fields_widget (dialog->forms->pdata[1], "temperature_c");
+  enter (entry);
+  type_over (dialog->window, "warm");
+  gtk_window_close (GTK_WINDOW (dialog->window));
+  expect_told (dialog, entry, "warm");
+  gtk_window_close (GTK_WINDOW (dialog->window));
+  settle ();
+  ck_assert_ptr_null (other_window ());
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+}
+END_TEST
+
+/* Settings of a sweep are taken by Enter alone; an edit beside them does not take them away. */
+START_TEST (what_was_not_entered_is_told_too)
+{
+  SpDialog *dialog = open_dialog ("win.edit-condition");
+  GtkWidget *entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
+  enter (entry);
+  type_over (dialog->window, "rbw=30kHz");
+  leave (dialog->window);
+  type_into (dialog->forms->pdata[0], "owner", "somebody");
+  ck_assert_str_eq (text_in (entry), "rbw=30kHz");
+  gtk_window_close (GTK_WINDOW (dialog->window));
+  expect_told (dialog, entry, "rbw=30kHz");
+  gtk_window_close (GTK_WINDOW (dialog->window));
+  settle ();
+  ck_assert_ptr_null (other_window ());
+}
+END_TEST
+
+START_TEST (the_window_itself_does_not_close_over_it)
+{
+  SpChainPage *chain = go_to_chain ();
+  choose_stage (chain, 1);
+  enter (sp_fields_widget (SP_FIELDS (chain->stage_fields), "rating_w"));
+  type_over (window, "plenty");
+  gtk_window_close (GTK_WINDOW (window));
+  settle ();
+  ck_assert (gtk_widget_get_mapped (window) && gtk_widget_get_mapped (whole->trouble_text));
+  ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (whole->trouble_text)), "plenty"));
+}
+END_TEST
+
 START_TEST (every_page)
 {
   static const char *const pages[] = { "spectrum", "range", "compare" };
@@ -367,6 +450,9 @@ entries_suite (void)
   tcase_add_test (tests, undo_under_a_cell);
   tcase_add_test (tests, keys_are_the_books_where_nothing_is_typed);
   tcase_add_test (tests, redo_does_not_reach_past_typing);
+  tcase_add_test (tests, a_refused_value_is_told_before_its_dialog_closes);
+  tcase_add_test (tests, what_was_not_entered_is_told_too);
+  tcase_add_test (tests, the_window_itself_does_not_close_over_it);
   tcase_add_test (tests, every_window);
   tcase_add_test (tests, every_window_of_a_stage);
   tcase_add_test (tests, every_page);

@@ -74,9 +74,9 @@ comes_down (GtkWidget *widget, guint key, GdkModifierType modifiers)
 static inline void
 press_key (GtkWidget *in, guint key, GdkModifierType modifiers)
 {
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (in));
-  if (focus && !comes_down (focus, key, modifiers))
-    for (GtkWidget *widget = focus; widget && !runs (widget, GTK_PHASE_BUBBLE, key, modifiers); widget = gtk_widget_get_parent (widget))
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (in)), *target = focus ? focus : in;
+  if (!comes_down (target, key, modifiers))
+    for (GtkWidget *widget = target; widget && !runs (widget, GTK_PHASE_BUBBLE, key, modifiers); widget = gtk_widget_get_parent (widget))
       ;
 }
 
