@@ -161,7 +161,9 @@ START_TEST (condition_dialog)
   ck_assert_uint_eq (sp_session_bench (session)->conditions[1].clocks_hz->len, 2);
   undo_and_compare ();
   type_into (condition, "duty", "2");
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "2"));
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "found “2”; expected a number greater than 0 and at most 1"));
+  ck_assert_ptr_null (find (dialog->window, is_trouble, "[condition")); /* it stands below its entry, which has a label */
+  ck_assert_ptr_null (find (dialog->window, is_trouble, "duty:"));
   type_into (condition, "duty", "");
   close_dialog ();
 }
