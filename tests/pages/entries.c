@@ -41,7 +41,7 @@ open_whole (void)
   if (!started)
     sp_theme_start (sp_theme_named (NULL), NULL);
   started = TRUE;
-  whole = sp_window_new (NULL, sp_book_new (bench));
+  whole = sp_window_new (NULL, sp_book_new (bench), NULL);
   window = GTK_WIDGET (whole);
   session = sp_window_session (whole);
   gtk_window_set_default_size (GTK_WINDOW (window), 1024, 640);
