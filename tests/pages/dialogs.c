@@ -56,6 +56,18 @@ close_dialog (void)
   ck_assert_ptr_null (the_dialog ());
 }
 
+/* Over a value that was refused: at once it is told and stays. */
+static void
+close_over (const char *refused)
+{
+  SpDialog *dialog = the_dialog ();
+  gtk_window_close (GTK_WINDOW (dialog->window));
+  ck_assert_ptr_eq (the_dialog (), dialog);
+  ck_assert (gtk_widget_get_mapped (dialog->not_taken));
+  ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (dialog->not_taken)), refused));
+  close_dialog ();
+}
+
 START_TEST (bench_dialog)
 {
   sp_bench_dialog_present (GTK_WINDOW (window), session);
@@ -85,7 +97,7 @@ START_TEST (bench_dialog)
   ck_assert_int_eq (sp_session_bench (session)->rule, SP_RULE_SIMPLE);
   undo_and_compare ();
   ck_assert_uint_eq (gtk_drop_down_get_selected (GTK_DROP_DOWN (rule)), 0);
-  close_dialog ();
+  close_over ("warm");
 }
 END_TEST
 
@@ -149,7 +161,9 @@ START_TEST (condition_dialog)
   ck_assert_uint_eq (sp_session_bench (session)->conditions[1].clocks_hz->len, 2);
   undo_and_compare ();
   type_into (condition, "duty", "2");
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "2"));
+  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "found “2”; expected a number greater than 0 and at most 1"));
+  ck_assert_ptr_null (find (dialog->window, is_trouble, "[condition")); /* it stands below its entry, which has a label */
+  ck_assert_ptr_null (find (dialog->window, is_trouble, "duty:"));
   type_into (condition, "duty", "");
   close_dialog ();
 }
@@ -402,7 +416,7 @@ START_TEST (what_cannot_be_read_is_told)
   entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry)), "rbw=30kHz");
   undo_and_compare ();
-  close_dialog ();
+  close_over ("rbw=30kHz");
 }
 END_TEST
 
@@ -429,7 +443,7 @@ START_TEST (analyzer_dialog)
   undo_and_compare ();
   type_into (input, "damage_dbm", "high");
   ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "high"));
-  close_dialog (); /* what was refused is not written on closing either */
+  close_over ("high"); /* what was refused is not written on closing either */
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
 }
 END_TEST
