@@ -152,21 +152,9 @@ open_with (GtkWidget *(*make) (SpSession *))
   settle ();
 }
 
-/* GTK 4.8 has timers of 0.1 s in cells that are edited, which it does not stop with their window: they run out before it goes. */
-static inline void
-let_timers_run_out (void)
-{
-  gint64 until = g_get_monotonic_time () + 150 * 1000;
-  while (g_get_monotonic_time () < until) {
-    g_main_context_iteration (NULL, FALSE);
-    g_usleep (2000);
-  }
-}
-
 static inline void
 tear_down (void)
 {
-  let_timers_run_out ();
   gtk_window_destroy (GTK_WINDOW (window));
   settle ();
   g_object_unref (session);

@@ -10,7 +10,6 @@
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 
-#define HOLD_MS 300
 
 /* ---- a row of the table: texts as the file spells them ---- */
 
@@ -203,21 +202,26 @@ on_editing (GtkEditableLabel *label, GParamSpec *pspec, SpChainPage *self)
     restore_cell (GTK_EDITABLE (label), point, column);
 }
 
-static gboolean
-hold_no_longer (gpointer label)
-{
-  (void) label;
-  return G_SOURCE_REMOVE;
-}
-
-/* GTK 4.8: leaving by the Tab key moves the focus but leaves the label in editing; and a tenth of a second after the focus has left, the label
- * looks at itself once more, even where it is gone by then: so it is kept until after that. */
+/* GTK 4.8: leaving by the Tab key moves the focus but leaves the label in editing. */
 static void
 on_leave (GtkEventControllerFocus *focus, GtkEditableLabel *label)
 {
+  g_autoptr (GtkEditableLabel) held = g_object_ref (label); /* an edit may take its row away */
   (void) focus;
-  g_timeout_add_full (G_PRIORITY_DEFAULT, HOLD_MS, hold_no_longer, g_object_ref (label), g_object_unref);
-  gtk_editable_label_stop_editing (label, TRUE);
+  gtk_editable_label_stop_editing (held, TRUE);
+}
+
+/* GTK 4.8: a tenth of a second after the focus has left, the label looks at itself once more, even where it is gone by then. on_leave() has done all there
+ * is to do, so it is not told. */
+static void
+spare_second_look (GtkWidget *label)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (label);
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++) {
+    g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+    if (GTK_IS_EVENT_CONTROLLER_FOCUS (controller))
+      g_signal_handlers_disconnect_by_data (controller, label);
+  }
 }
 
 static void
@@ -239,6 +243,7 @@ set_up_cell (GtkSignalListItemFactory *factory, GtkListItem *item, SpChainPage *
   g_object_set_data (G_OBJECT (label), "column", g_object_get_data (G_OBJECT (factory), "column"));
   g_object_set_data (G_OBJECT (label), "page", self);
   g_signal_connect (label, "notify::editing", G_CALLBACK (on_editing), self);
+  spare_second_look (label);
   GtkEventController *focus = gtk_event_controller_focus_new ();
   g_signal_connect (focus, "leave", G_CALLBACK (on_leave), label);
   gtk_widget_add_controller (label, focus);
