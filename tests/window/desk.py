@@ -1,6 +1,6 @@
 """The window as a person without a mouse meets it: started as a program, read through the accessibility tree, driven by actions and keys.
 
-Nothing here sleeps for a fixed time: until() asks again until a condition holds, with a limit that a loaded machine keeps.
+Nothing here sleeps for a fixed time: until() asks again until a condition holds, with a limit that only ends what hangs.
 """
 import os
 import re
@@ -28,13 +28,13 @@ BUILD = os.environ["SP_BUILD_ROOT"]
 SAMPLE = os.path.join(ROOT, "samples", "club.sheet")
 PROGRAM = os.path.join(BUILD, "app", "spurproof")
 BATCH = os.path.join(BUILD, "app", "spurproof-batch")
-LIMIT_S = 60
+LIMIT_S = 600  # ends only what hangs
 AGAIN_S = 0.03
 # GTK 4.8 gives the type's name where nobody gave one.
 UNNAMED = re.compile(r"^((Gtk|Sp)[A-Z]\w*)?$")
 
 Atspi.init()
-Atspi.set_timeout(20000, 30000)
+Atspi.set_timeout(LIMIT_S * 1000, LIMIT_S * 1000)
 
 
 def until(condition, what, limit=LIMIT_S):

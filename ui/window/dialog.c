@@ -99,6 +99,21 @@ add_keys (SpDialog *dialog)
   gtk_widget_add_controller (dialog->window, shortcuts);
 }
 
+static void
+forget_parent (GtkWindow *parent, GtkWindow *window)
+{
+  (void) parent;
+  gtk_window_set_transient_for (window, NULL);
+}
+
+void
+sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent)
+{
+  gtk_window_set_transient_for (window, parent);
+  if (parent)
+    g_signal_connect_object (parent, "destroy", G_CALLBACK (forget_parent), window, 0);
+}
+
 SpDialog *
 sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height)
 {
@@ -112,7 +127,7 @@ sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int wid
   dialog->window = gtk_window_new ();
   dialog->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   gtk_window_set_title (GTK_WINDOW (dialog->window), title);
-  gtk_window_set_transient_for (GTK_WINDOW (dialog->window), parent);
+  sp_dialog_set_parent (GTK_WINDOW (dialog->window), parent);
   gtk_window_set_modal (GTK_WINDOW (dialog->window), TRUE);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (dialog->window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (dialog->window), width, height);
