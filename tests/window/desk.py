@@ -62,12 +62,23 @@ def children(node):
     return [child for child in found if child]
 
 
-def below(node, leave=()):
-    """The node and everything in it, top down; but nothing of what is in the roles to leave."""
-    yield node
-    if not leave or node.get_role_name() not in leave:
+def walk(node, leave=()):
+    """The node and everything in it with their roles, top down; but nothing of what is in the roles to leave. Each question is a call to the program and
+    back, so none is asked twice, and nothing is looked for in a label."""
+    what = role(node)
+    yield node, what
+    if what not in leave and what != "label":
         for child in children(node):
-            yield from below(child, leave)
+            yield from walk(child, leave)
+
+
+def below(node, leave=()):
+    return (one for one, _ in walk(node, leave))
+
+
+def among(node, what, leave=()):
+    """All of a role, top down."""
+    return (one for one, found in walk(node, leave) if found == what)
 
 
 def role(node):
@@ -86,7 +97,12 @@ def has(node, state):
 
 def labels(node):
     """The words in it, in order; empty ones too."""
-    return [name(one) for one in below(node) if role(one) == "label"]
+    return [name(one) for one in among(node, "label")]
+
+
+def rows(node):
+    """The words of each row of the table in it, its head left out."""
+    return [tuple(labels(row)) for row in among(node, "table row", leave=("table row",))][1:]
 
 
 def written(entry):
@@ -165,8 +181,8 @@ class Desk:
 
     def find(self, what, called=None, within=None, showing=True):
         """The first of a role whose name begins so; None. Tables are long: nothing is looked for in them."""
-        for one in below(within or self.window, leave=("tree table",)):
-            if role(one) != what or (called and not name(one).startswith(called)):
+        for one in among(within or self.window, what, leave=("tree table",)):
+            if called and not name(one).startswith(called):
                 continue
             if not showing or has(one, Atspi.StateType.VISIBLE):
                 return one
@@ -204,7 +220,7 @@ class Desk:
 
     def ledger(self):
         """The table of emissions: a row of words for each."""
-        return steady(lambda: [tuple(labels(row)) for row in below(self.get("tree table", "Emissions")) if role(row) == "table row"][1:])
+        return steady(lambda: rows(self.get("tree table", "Emissions")))
 
     def bar(self):
         """What the bar for trouble says; None: it is not there."""

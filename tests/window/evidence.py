@@ -8,7 +8,7 @@ import sys
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BUILD, ROOT, Atspi, act, below, has, labels, name, role, until  # noqa: E402
+from desk import BUILD, ROOT, Atspi, act, among, below, has, labels, name, until  # noqa: E402
 from looks import unnamed  # noqa: E402
 from window import Case, judge, number  # noqa: E402
 
@@ -68,7 +68,7 @@ class Evidence(Case):
             until(lambda: len(desk.names()) > 2, "the radios are there")
             desk.choose(2)
             table = desk.get("tree table", "Emissions")
-            row = until(lambda: next((one for one in below(table) if role(one) == "table row" and has(one, Atspi.StateType.SELECTED)), None),
+            row = until(lambda: next((one for one in among(table, "table row", leave=("table row",)) if has(one, Atspi.StateType.SELECTED)), None),
                         "the radio's deciding emission is chosen in the ledger")
             self.assertIn("Quelldrin 2nd harmonic", labels(row))
             desk.do("win.evidence")
