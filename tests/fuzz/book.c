@@ -1,6 +1,6 @@
 /* book.c - a bench book with some of its bytes changed, opened, stepped through and unpacked. The input is a list of changes: where (four bytes,
  * lowest first), how many bytes (one), those bytes. So most of it stays a database whose schema is ours, which plain bytes would never be; an input that
- * begins as a database does is the whole file. Looking changes no byte of it. */
+ * begins as a database does is the whole file. What is refused, and what is unpacked, is not written. */
 #include "core/book/book.h"
 #include "tests/fuzz/fuzz.h"
 
@@ -111,11 +111,13 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
       ;
     sp_book_close (book);
   }
+  g_autofree char *between = hash_of_damaged ();
+  FUZZ_MUST (book || strcmp (before, between) == 0); /* one that opens is taken for writing: SQLite may put its header right */
   g_autofree char *out = place ("out");
   gboolean unpacked = sp_book_unpack (damaged, out, &unpack_error);
   FUZZ_MUST (unpacked == !unpack_error && (!unpack_error || *unpack_error->message));
   remove_all (out);
   g_autofree char *after = hash_of_damaged ();
-  FUZZ_MUST (strcmp (before, after) == 0);
+  FUZZ_MUST (strcmp (between, after) == 0);
   return 0;
 }

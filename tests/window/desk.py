@@ -204,6 +204,10 @@ class Desk:
         """The list as it reads: radio, condition, margin, verdict of each row."""
         return steady(lambda: [tuple(labels(row)) for row in children(self.get("list", "Radios")) if role(row) == "list item"])
 
+    def judged(self):
+        """Until each row has its verdict: what asks about findings does nothing before."""
+        until(lambda: self.radios() and all(len(row) > 3 and row[3] for row in self.radios()), "all is judged")
+
     def names(self):
         return ["/".join(part for part in row[:2] if part) for row in self.radios()]
 
@@ -272,17 +276,24 @@ class Desk:
     def do(self, action):
         act(until(lambda: action in actions(self.window) and self.window, f"{action} is enabled"), action)
 
-    def keys(self, *keys, window=None):
-        """Real keys, to the window that has them; there is no window manager, so it is given the focus first."""
+    def focus(self, window=None):
+        """There is no window manager: the window is given the focus, and knows it. Its number."""
         number = until(lambda: self.id_of(window), "the window is on the screen")
-        subprocess.run(["xdotool", "windowfocus", "--sync", number, "key", "--clearmodifiers", *keys], check=True)
+        subprocess.run(["xdotool", "windowfocus", "--sync", number], check=True)
+        until(lambda: has(window or self.window, Atspi.StateType.ACTIVE), "the window has the focus")
+        return number
+
+    def keys(self, *keys, window=None, does=None):
+        """Real keys, to the window that has them. `does`: the action of the first, which may be disabled yet."""
+        until(lambda: not does or does in actions(self.window), f"{does} is enabled")
+        self.focus(window)
+        subprocess.run(["xdotool", "key", "--clearmodifiers", *keys], check=True)
 
     def click(self, widget, dialog):
         """Into the middle of a widget, by mouse."""
         place = Atspi.Component.get_extents(widget, Atspi.CoordType.WINDOW)
-        number = until(lambda: self.id_of(dialog), "the dialog is on the screen")
-        subprocess.run(["xdotool", "windowfocus", "--sync", number, "mousemove", "--window", number, str(place.x + place.width // 2),
-                        str(place.y + place.height // 2), "click", "1"], check=True)
+        number = self.focus(dialog)
+        subprocess.run(["xdotool", "mousemove", "--window", number, str(place.x + place.width // 2), str(place.y + place.height // 2), "click", "1"], check=True)
 
     def write(self, entry, text, dialog):
         """Into an entry, by mouse and keys, and Enter. (Setting an entry's text from outside is no typing: nothing is entered by it.)"""

@@ -41,6 +41,7 @@ class Evidence(Case):
             until(lambda: len(desk.names()) == len(found), "the radios are there")
             desk.choose(chosen)
             self.click_on_the_chart(desk)
+            desk.judged()
             desk.keys("F4")
             plot = self.opened(desk, f"Quelldrin, 2nd harmonic: {second['origin']}")
             numbers = [number(one) for one in re.findall("[\N{MINUS SIGN}+]?[0-9]+[.][0-9]", plot.get_description())]

@@ -37,7 +37,7 @@ class Moves(Case):
         said = json.loads(run.stdout)
         with self.desk(SAMPLE, answers=[other], theme=theme) as desk:
             before = desk.radios()
-            desk.keys("ctrl+m")
+            desk.keys("ctrl+m", does="win.moves")
             dialog = desk.dialog("What would move")
             until(lambda: any("would move" in one for one in labels(dialog)), "it says what moves")
             flips = sum(one["flips"] for one in said["moved"]), sum(one["flips"] for one in said["conditions_moved"])
@@ -81,6 +81,7 @@ class Moves(Case):
             file.write("[chain]\nstages=nowhere\n")
         with self.desk(SAMPLE, answers=[bad]) as desk:
             act(desk.get("page tab", "Compare"))
+            desk.judged()
             act(desk.get("push button", "With another chain"))
             until(lambda: "none.chain" in (desk.bar() or ""), "what is wrong is told")
             self.assertIn("nowhere", desk.bar())
