@@ -106,6 +106,21 @@ new_not_taken (void)
   return label;
 }
 
+static void
+forget_parent (GtkWindow *parent, GtkWindow *window)
+{
+  (void) parent;
+  gtk_window_set_transient_for (window, NULL);
+}
+
+void
+sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent)
+{
+  gtk_window_set_transient_for (window, parent);
+  if (parent)
+    g_signal_connect_object (parent, "destroy", G_CALLBACK (forget_parent), window, 0);
+}
+
 SpDialog *
 sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height)
 {
@@ -120,7 +135,7 @@ sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int wid
   dialog->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   dialog->not_taken = new_not_taken ();
   gtk_window_set_title (GTK_WINDOW (dialog->window), title);
-  gtk_window_set_transient_for (GTK_WINDOW (dialog->window), parent);
+  sp_dialog_set_parent (GTK_WINDOW (dialog->window), parent);
   gtk_window_set_modal (GTK_WINDOW (dialog->window), TRUE);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (dialog->window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (dialog->window), width, height);

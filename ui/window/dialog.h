@@ -25,6 +25,8 @@ SpDialog *sp_dialog_new (GtkWindow *parent, SpSession *session, const char *titl
 void sp_dialog_add_heading (SpDialog *dialog, const char *text);
 /* A form of `columns` columns at the end of `dialog`. (transfer none) */
 SpFields *sp_dialog_add_fields (SpDialog *dialog, const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);
+/* Above its parent. GTK 4.8 forgets a parent that goes only in windows that are open, and one that was closed may be kept by what is read for it. */
+void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
 /* A button without a frame; `text` with its mnemonic's underscore, which GTK 4.8 would have a screen reader say. (transfer floating) */
 GtkWidget *sp_dialog_button_new (const char *text, const char *tip);
 /* Fills the forms and shows the window. */

@@ -322,6 +322,7 @@ sp_window_update_actions (SpWindow *self)
   gtk_widget_action_set_enabled (widget, "win.move-down", some && i + 1 < bench->n_conditions);
   gtk_widget_action_set_enabled (widget, "win.spreadsheet", found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.picture", found && bench->n_conditions > 0);
+  gtk_widget_action_set_enabled (widget, "win.moves", found);
 }
 
 /* GTK's own action of this name would have the window of keys made with every window. */
