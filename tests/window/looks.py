@@ -103,6 +103,7 @@ class Keys(Case):
             desk.choose(2)
             desk.do("win.duplicate")
             until(lambda: len(desk.names()) == 8, "duplicated")
+            desk.judged()
             there = set(actions(desk.window))
             desk.do("win.undo")
             until(lambda: len(desk.names()) == 7, "undone")
@@ -113,6 +114,7 @@ class Keys(Case):
 
     def test_keys_open(self):
         with self.desk(SAMPLE) as desk:
+            desk.judged()
             for key, title in self.OPENS.items():
                 desk.keys(key)
                 dialog = desk.dialog(title)
