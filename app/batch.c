@@ -1,6 +1,7 @@
 /* batch.c - spurproof-batch: the whole job with no display and no network */
 #include "app/command.h"
 
+#include "core/quantity/clean.h"
 #include "core/quantity/error.h"
 #include "ui/words/words.h"
 
@@ -196,7 +197,7 @@ main (int argc, char **argv)
   textdomain (GETTEXT_PACKAGE);
   int done = run (argv + (argc > 0 ? 1 : 0), &error);
   if (error) {
-    g_autofree char *message = output_clean (error->message);
+    g_autofree char *message = sp_clean (error->message);
     g_printerr ("spurproof-batch: %s\n", message);
   }
   return error ? FAILED : done;

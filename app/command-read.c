@@ -18,7 +18,7 @@ read_into (GPtrArray *traces, GPtrArray *references, GError **error)
   for (guint i = 0; i < references->len; i++)
     g_ptr_array_add (names, g_ptr_array_index (references, i));
   g_ptr_array_add (names, NULL);
-  g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) names->pdata, TRUE, FALSE);
+  g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) names->pdata, SP_MANY_ALL | SP_MANY_OPERANDS);
   for (guint i = 0; i < readings->len; i++) {
     SpTraceReading *reading = g_ptr_array_index (readings, i);
     if (reading->error) {

@@ -10,7 +10,7 @@ read_trace (const char *reference, GError **error)
   g_autofree char *path = NULL;
   SpTraceOptions options;
   sp_trace_options_init (&options);
-  SpTrace *trace = sp_trace_options_parse (reference, &path, &options, error) ? sp_trace_read_file (path, &options, error) : NULL;
+  SpTrace *trace = sp_trace_operand_parse (reference, &path, &options, error) ? sp_trace_read_file (path, &options, error) : NULL;
   sp_trace_options_clear (&options);
   return trace;
 }

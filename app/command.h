@@ -48,5 +48,3 @@ gboolean input_rest (const Arguments *arguments, const char *name, guint least, 
 gboolean output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error);
 gboolean output_machine (const Arguments *arguments, const char *text, GError **error); /* JSON, CSV: as it is */
 gboolean output_text (const Arguments *arguments, const char *text, GError **error);    /* cleaned */
-/* Valid UTF-8 in which no control character of a stranger's file can steer the terminal. (transfer full) */
-char *output_clean (const char *text);

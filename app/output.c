@@ -1,14 +1,14 @@
 /* output.c - where results go: all of them or nothing */
 #include "app/command.h"
 
+#include "core/quantity/clean.h"
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
 
 #include <errno.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
-#include <limits.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static gboolean
@@ -35,13 +35,12 @@ gboolean
 output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error)
 {
   const char *path = arguments_text (arguments, "output");
-  char target[PATH_MAX]; /* what a link points at: the link stays */
   GStatBuf is;
   if (!path || strcmp (path, "-") == 0)
     return write_stream (stdout, _("standard output"), bytes, length, error);
   if (g_stat (path, &is) == 0 && !S_ISREG (is.st_mode) && !S_ISDIR (is.st_mode))
     return write_special (path, bytes, length, error);
-  return g_file_set_contents_full (realpath (path, target) ? target : path, bytes, (gssize) length, G_FILE_SET_CONTENTS_CONSISTENT, 0666, error);
+  return sp_file_write (path, bytes, length, error);
 }
 
 gboolean
@@ -50,21 +49,9 @@ output_machine (const Arguments *arguments, const char *text, GError **error)
   return output_bytes (arguments, text, strlen (text), error);
 }
 
-char *
-output_clean (const char *text)
-{
-  GString *clean = g_string_new (NULL);
-  g_autofree char *valid = g_utf8_make_valid (text, -1);
-  for (const char *c = valid; *c; c = g_utf8_next_char (c)) {
-    gunichar character = g_utf8_get_char (c);
-    g_string_append_unichar (clean, g_unichar_iscntrl (character) && character != '\n' ? ' ' : character);
-  }
-  return g_string_free (clean, FALSE);
-}
-
 gboolean
 output_text (const Arguments *arguments, const char *text, GError **error)
 {
-  g_autofree char *clean = output_clean (text);
+  g_autofree char *clean = sp_clean_lines (text);
   return output_machine (arguments, clean, error);
 }

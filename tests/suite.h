@@ -34,12 +34,19 @@ sp_test_path (const char *relative)
 
 #define sp_no_error(error) ck_assert_msg ((error) == NULL, "unexpected error: %s", (error) ? (error)->message : "")
 
+/* What main() returns. */
+static inline int
+sp_run_suite (Suite *suite)
+{
+  SRunner *runner = srunner_create (suite);
+  srunner_run_all (runner, CK_ENV);
+  int failed = srunner_ntests_failed (runner);
+  srunner_free (runner);
+  return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
+
 #define SP_MAIN(suite_function)                                                                                                     \
   int main (void)                                                                                                                   \
   {                                                                                                                                 \
-    SRunner *runner = srunner_create (suite_function ());                                                                           \
-    srunner_run_all (runner, CK_ENV);                                                                                               \
-    int failed = srunner_ntests_failed (runner);                                                                                    \
-    srunner_free (runner);                                                                                                          \
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;                                                                                    \
+    return sp_run_suite (suite_function ());                                                                                        \
   }

@@ -457,14 +457,15 @@ add_radio_text (SpBench *bench, const char *text, GError **error)
       return sp_fail (error, SP_ERROR_USAGE, _("the radio “%s” is given twice; put its traces into one, divided by ;"), name);
   sp_bench_add_radio (bench, g_steal_pointer (&name));
   SpCondition *condition = sp_bench_add_condition (bench, bench->n_radios - 1, g_strdup (""));
-  g_auto (GStrv) references = g_strsplit (equals + 1, ";", 0);
+  gboolean one = g_file_test (equals + 1, G_FILE_TEST_EXISTS); /* with a ; in its name */
+  g_auto (GStrv) references = g_strsplit (equals + 1, ";", one ? 1 : 0);
   for (guint i = 0; references[i]; i++) {
     g_autofree char *path = NULL;
     SpTraceOptions options;
-    if (!*g_strstrip (references[i]))
+    if (!one && !*g_strstrip (references[i]))
       continue;
     sp_trace_options_init (&options);
-    SpTrace *trace = sp_trace_options_parse (references[i], &path, &options, error) ? sp_trace_read_hashed (path, &options, error) : NULL;
+    SpTrace *trace = sp_trace_operand_parse (references[i], &path, &options, error) ? sp_trace_read_hashed (path, &options, error) : NULL;
     sp_trace_options_clear (&options);
     if (!trace)
       return FALSE;

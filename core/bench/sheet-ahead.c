@@ -68,7 +68,7 @@ sp_sheet_read_ahead (SpSheet *sheet)
   if (references->len < 2)
     return;
   g_ptr_array_add (references, NULL);
-  g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) references->pdata, FALSE, TRUE);
+  g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) references->pdata, SP_MANY_KEEP_GOING);
   for (guint i = 0; i < readings->len; i++) {
     const SpTraceReading *reading = readings->pdata[i];
     if (reading->traces)

@@ -56,8 +56,8 @@ static char *
 beside (const char *folder, const char *name, GError **error)
 {
   g_autofree char *file = sp_unescape (name), *path = g_build_filename (folder, file, NULL);
-  if (strchr (file, '/') || !g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
-    g_autofree char *excerpt = sp_excerpt (file);
+  if (strchr (file, '/') || !g_file_test (path, G_FILE_TEST_EXISTS)) {
+    g_autofree char *excerpt = sp_excerpt_path (file);
     sp_fail (error, SP_ERROR_INPUT, _("it names “%s”, which does not lie on the shelf beside it; put the stage there again"), excerpt);
     return NULL;
   }

@@ -6,7 +6,7 @@ sp_bench_at (const char *path, GError **error)
 {
   if (!g_str_has_suffix (path, ".benchbook") && !sp_book_is_one (path))
     return sp_bench_read (path, error);
-  g_autoptr (SpBook) book = sp_book_open (path, error);
+  g_autoptr (SpBook) book = sp_book_look (path, error);
   return book ? sp_bench_ref (sp_book_bench (book)) : NULL;
 }
 

@@ -1,20 +1,14 @@
-/* book-file.c - the SQLite file behind a book: told from other files, locked, checked, made
+/* book-file.c - the SQLite file behind a book: told from other files, checked, made
  *
- * A file of a stranger is hostile. Its first bytes are looked at before SQLite sees it (a foreign file's hot journal would be rolled back). Then the
- * settings that SQLite recommends for such files, an exclusive lock, the schema compared word for word with ours (so no view, trigger or index of a
- * stranger's is ever run), and quick_check.
+ * A file of a stranger is hostile. Its first bytes, and what stands beside it, are looked at before SQLite sees it. Then the settings that SQLite
+ * recommends for such files, the schema compared word for word with ours (so no view, trigger or index of a stranger's is ever run), and quick_check.
  */
 #include "core/book/book-private.h"
 
-#include <errno.h>
-#include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #define MAGIC "SQLite format 3"
-#define HEAD_BYTES 100
 #define AT_FORMATS 18 /* SQLite file format, 1.3: write and read version, 1 is the rollback journal */
 #define AT_USER_VERSION 60
 #define AT_APPLICATION_ID 68
@@ -38,15 +32,22 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
   switch (sqlite3_errcode (db) & 0xff) {
   case SQLITE_BUSY:
   case SQLITE_LOCKED:
-    return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path, _("another program has this bench book open; close it there, or open a copy"));
+    return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path, _("another program has this bench book open; close it there, or look at a copy"));
   case SQLITE_CORRUPT:
   case SQLITE_NOTADB:
   case SQLITE_ERROR: /* a table that is not there, say */
     return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"), sqlite3_errmsg (db));
   case SQLITE_TOOBIG:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("an export is larger than the 1,000,000,000 bytes that a bench book holds of one file"));
+  case SQLITE_FULL:
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("the disk is full; what was saved last still stands. Make room, or save it elsewhere"));
+  case SQLITE_CANTOPEN:
+  case SQLITE_READONLY:
+  case SQLITE_PERM:
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("its folder or the file may not be written to (%s); what was saved last still stands. Save it elsewhere"),
+                         sqlite3_errmsg (db));
   default:
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("%s; nothing was changed. Is the disk full, or the folder not to be written to?"), sqlite3_errmsg (db));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("%s; what was saved last still stands. Try again, or save it elsewhere"), sqlite3_errmsg (db));
   }
 }
 
@@ -67,12 +68,10 @@ sp_book_prepare (sqlite3 *db, const char *sql)
 }
 
 gboolean
-sp_book_do (sqlite3 *db, const char *sql, const char *types, ...)
+sp_book_do_list (sqlite3 *db, const char *sql, const char *types, va_list values)
 {
   sqlite3_stmt *statement = sp_book_prepare (db, sql);
   gboolean good = statement != NULL;
-  va_list values;
-  va_start (values, types);
   for (int i = 1; good && types[i - 1]; i++)
     if (types[i - 1] == 'i')
       good = sqlite3_bind_int64 (statement, i, va_arg (values, gint64)) == SQLITE_OK;
@@ -83,10 +82,19 @@ sp_book_do (sqlite3 *db, const char *sql, const char *types, ...)
       const void *data = g_bytes_get_data (va_arg (values, GBytes *), &size);
       good = sqlite3_bind_blob64 (statement, i, data ? data : "", size, SQLITE_STATIC) == SQLITE_OK;
     }
-  va_end (values);
   while (good && sqlite3_step (statement) == SQLITE_ROW)
     ;
   return sqlite3_finalize (statement) == SQLITE_OK && good;
+}
+
+gboolean
+sp_book_do (sqlite3 *db, const char *sql, const char *types, ...)
+{
+  va_list values;
+  va_start (values, types);
+  gboolean good = sp_book_do_list (db, sql, types, values);
+  va_end (values);
+  return good;
 }
 
 /* One number; -1 where there is none. */
@@ -107,12 +115,12 @@ big_endian (const guint8 *at)
   return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
 }
 
-static gboolean
-check_bytes (const guint8 *head, gssize length, const char *path, GError **error)
+gboolean
+sp_book_check_bytes (const guint8 *head, gssize length, const char *path, GError **error)
 {
   if (length == 0)
     return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this file is empty; expected a bench book"));
-  if (length < HEAD_BYTES || memcmp (head, MAGIC, sizeof MAGIC) != 0)
+  if (length < SP_BOOK_HEAD_BYTES || memcmp (head, MAGIC, sizeof MAGIC) != 0)
     return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is not a bench book; expected a file that this program saved"));
   if (big_endian (head + AT_APPLICATION_ID) != SP_BOOK_APPLICATION_ID)
     return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is a database, but not a bench book; expected a file that this program saved"));
@@ -123,30 +131,6 @@ check_bytes (const guint8 *head, gssize length, const char *path, GError **error
   if (version < 1 || version > SP_BOOK_SCHEMA || head[AT_FORMATS] != 1 || head[AT_FORMATS + 1] != 1)
     return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its first bytes); it was left as it is. Open a copy of it"));
   return TRUE;
-}
-
-gboolean
-sp_book_check_head (const char *path, GError **error)
-{
-  int fd = open (path, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
-  guint8 head[HEAD_BYTES];
-  struct stat status;
-  if (fd < 0 || fstat (fd, &status) < 0) {
-    sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be opened: %s"), g_strerror (errno));
-    if (fd >= 0)
-      close (fd);
-    return FALSE;
-  }
-  gboolean regular = S_ISREG (status.st_mode);
-  gssize length = regular ? read (fd, head, sizeof head) : 0;
-  int cause = errno;
-  close (fd);
-  if (!regular)
-    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, S_ISDIR (status.st_mode) ? _("this is a folder; expected a bench book")
-                                                                                      : _("this is no regular file; expected a bench book"));
-  if (length < 0)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be read: %s"), g_strerror (cause));
-  return check_bytes (head, length, path, error);
 }
 
 gboolean
@@ -169,17 +153,19 @@ static const char *const steps[] = {
 G_STATIC_ASSERT (G_N_ELEMENTS (steps) == SP_BOOK_SCHEMA);
 
 static gboolean
-upgrade (sqlite3 *db, gint64 from)
+upgrade (sqlite3 *db, gint64 from, const char *path, GError **error)
 {
   gboolean good = sp_book_run (db, "BEGIN IMMEDIATE");
   for (gint64 version = from; good && version < SP_BOOK_SCHEMA; version++) {
     g_autofree char *mark = g_strdup_printf ("PRAGMA user_version=%d", (int) version + 1);
     good = sp_book_run (db, steps[version]) && sp_book_run (db, mark);
   }
-  good = good && sp_book_run (db, "COMMIT");
-  if (!good)
+  if (good && sp_book_run (db, "COMMIT"))
+    return TRUE;
+  sp_book_fail_sql (db, path, error); /* before the next statement, which has a code of its own */
+  if (!sqlite3_get_autocommit (db))
     sp_book_run (db, "ROLLBACK");
-  return good;
+  return FALSE;
 }
 
 /* All of a database's schema as one text. */
@@ -212,7 +198,7 @@ schema_is_ours (sqlite3 *db, gint64 version)
 /* ---- opening ---- */
 
 sqlite3 *
-sp_book_connect (const char *path, GError **error)
+sp_book_connect (const char *path, const char *meant, GError **error)
 {
   static const struct { int option, value; } settings[] = {
     { SQLITE_DBCONFIG_DEFENSIVE, 1 },      { SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0 }, { SQLITE_DBCONFIG_ENABLE_TRIGGER, 0 },
@@ -224,7 +210,7 @@ sp_book_connect (const char *path, GError **error)
     { SQLITE_LIMIT_COMPOUND_SELECT, 3 },      { SQLITE_LIMIT_ATTACHED, 1 },       { SQLITE_LIMIT_TRIGGER_DEPTH, 1 }, { SQLITE_LIMIT_FUNCTION_ARG, 8 },
   };
   sqlite3 *db = NULL;
-  int opened = sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, NULL);
+  int opened = sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, sp_book_vfs ());
   for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (settings); i++)
     sqlite3_db_config (db, settings[i].option, settings[i].value, NULL);
   for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (limits); i++)
@@ -232,7 +218,7 @@ sp_book_connect (const char *path, GError **error)
   if (opened != SQLITE_OK || !sp_book_run (db, "PRAGMA cell_size_check=ON; PRAGMA mmap_size=0; PRAGMA foreign_keys=OFF; PRAGMA temp_store=MEMORY;"
                                                "PRAGMA locking_mode=EXCLUSIVE; PRAGMA journal_mode=DELETE; PRAGMA journal_size_limit=0;"
                                                "PRAGMA synchronous=FULL")) {
-    sp_book_fail_sql (db, path, error);
+    sp_book_fail_sql (db, meant, error);
     sqlite3_close (db);
     return NULL;
   }
@@ -267,56 +253,38 @@ uses_are_whole (sqlite3 *db)
 
 /* SQLite takes what is missing of the last page for zeros. */
 static gboolean
-is_whole (sqlite3 *db, const char *path)
+has_its_end (sqlite3 *db, gint64 length)
 {
-  struct stat status;
   gint64 pages = number_of (db, "PRAGMA page_count"), bytes = number_of (db, "PRAGMA page_size");
-  return stat (path, &status) == 0 && pages > 0 && bytes > 0 && status.st_size >= pages * bytes;
+  return pages > 0 && bytes > 0 && length >= pages * bytes;
 }
 
-static gboolean
-check_file (sqlite3 *db, const char *path, GError **error)
+gboolean
+sp_book_check_file (sqlite3 *db, gint64 length, const char *path, gboolean *whole, GError **error)
 {
-  /* What cannot be written (a disc, a shared folder) is read without the lock that would need writing. */
-  gboolean writable = !sqlite3_db_readonly (db, "main");
-  if (writable && (!sp_book_run (db, "BEGIN EXCLUSIVE") || !sp_book_run (db, "COMMIT")))
-    return sp_book_fail_sql (db, path, error);
   gint64 version = number_of (db, "PRAGMA user_version");
   if (version < 0)
     return sp_book_fail_sql (db, path, error);
   if (version < 1 || version > SP_BOOK_SCHEMA || number_of (db, "PRAGMA application_id") != SP_BOOK_APPLICATION_ID || !schema_is_ours (db, version))
     return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its tables are not what this program makes); it was left as it is. "
                                                                "Open a copy of it"));
-  if (!is_whole (db, path))
+  if (!has_its_end (db, length))
     return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its end is missing); it was left as it is. Open a copy of it"));
-  if (!check_quickly (db, path, error))
+  if (!check_quickly (db, path, error) || (version < SP_BOOK_SCHEMA && !upgrade (db, version, path, error)))
     return FALSE;
-  if (version < SP_BOOK_SCHEMA && !upgrade (db, version))
-    return sp_book_fail_sql (db, path, error);
-  return uses_are_whole (db)
-         || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (parts of it are missing); it was left as it is. Open a copy of it"));
+  *whole = uses_are_whole (db);
+  return TRUE;
 }
 
 sqlite3 *
-sp_book_file_open (const char *path, GError **error)
-{
-  sqlite3 *db = sp_book_connect (path, error);
-  if (db && !check_file (db, path, error)) {
-    sqlite3_close (db);
-    return NULL;
-  }
-  return db;
-}
-
-sqlite3 *
-sp_book_file_create (const char *path, GError **error)
+sp_book_memory_new (const char *meant, GError **error)
 {
   g_autofree char *mark = g_strdup_printf ("PRAGMA auto_vacuum=FULL; PRAGMA application_id=%d", SP_BOOK_APPLICATION_ID);
-  sqlite3 *db = sp_book_connect (path, error);
-  if (db && (!sp_book_run (db, mark) || !upgrade (db, 0))) {
-    sp_book_fail_sql (db, path, error);
-    sqlite3_close (db);
+  sqlite3 *db = sp_book_connect (":memory:", meant, error);
+  if (!db)
     return NULL;
-  }
-  return db;
+  if (sp_book_run (db, mark) ? upgrade (db, 0, meant, error) : sp_book_fail_sql (db, meant, error))
+    return db;
+  sqlite3_close (db);
+  return NULL;
 }

@@ -123,17 +123,21 @@ has_row (sqlite3 *db, const char *sql, const char *sha256)
   return there;
 }
 
+/* After the first failure nothing more is written: SQLite may have rolled the transaction back, and the rest would stand alone. */
 static void
-note_failure (Writer *writer, gboolean good)
+put_row (Writer *writer, const char *sql, const char *types, ...)
 {
-  if (!good && !writer->error)
+  va_list values;
+  va_start (values, types);
+  if (!writer->error && !sp_book_do_list (writer->db, sql, types, values))
     sp_book_fail_sql (writer->db, writer->path, &writer->error);
+  va_end (values);
 }
 
 static void
 note_use (Writer *writer, const char *sha256)
 {
-  note_failure (writer, sp_book_do (writer->db, "INSERT OR IGNORE INTO used VALUES (?, ?)", "it", writer->ordinal, sha256));
+  put_row (writer, "INSERT OR IGNORE INTO used VALUES (?, ?)", "it", writer->ordinal, sha256);
 }
 
 static void
@@ -145,7 +149,7 @@ put_raw (Writer *writer, const char *name, GBytes *bytes, const char *sha256)
     return;
   }
   if (!has_row (writer->db, "SELECT 1 FROM raw WHERE sha256 = ?", sha256))
-    note_failure (writer, sp_book_do (writer->db, "INSERT INTO raw VALUES (?, ?)", "tb", sha256, bytes));
+    put_row (writer, "INSERT INTO raw VALUES (?, ?)", "tb", sha256, bytes);
   note_use (writer, sha256);
 }
 
@@ -164,7 +168,7 @@ static void
 put_text (Writer *writer, const char *kind, const char *text, const char *sha256)
 {
   if (!has_row (writer->db, "SELECT 1 FROM part WHERE sha256 = ?", sha256) && check_text (writer, text))
-    note_failure (writer, sp_book_do (writer->db, "INSERT INTO part VALUES (?, ?, ?)", "ttt", sha256, kind, text));
+    put_row (writer, "INSERT INTO part VALUES (?, ?, ?)", "ttt", sha256, kind, text);
   note_use (writer, sha256);
 }
 
@@ -200,8 +204,8 @@ sp_book_put_state (sqlite3 *db, const char *path, const SpState *state, gint64 o
   Writer writer = { db, path, ordinal, done, NULL };
   g_autofree char *sheet = sp_bench_sheet_text (state->bench, put_part, &writer);
   g_autofree char *sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, sheet, -1);
-  if (!writer.error && check_text (&writer, sheet))
-    note_failure (&writer, sp_book_do (db, "INSERT INTO state VALUES (?, ?, ?, ?)", "ittt", ordinal, state->label, sheet, sha256));
+  if (check_text (&writer, sheet))
+    put_row (&writer, "INSERT INTO state VALUES (?, ?, ?, ?)", "ittt", ordinal, state->label, sheet, sha256);
   if (writer.error)
     g_propagate_error (error, writer.error);
   return !writer.error;

@@ -175,7 +175,7 @@ gboolean
 sp_book_unpack (const char *book_path, const char *directory, GError **error)
 {
   gboolean made;
-  g_autoptr (SpBook) book = sp_book_open (book_path, error);
+  g_autoptr (SpBook) book = sp_book_look (book_path, error);
   if (!book || !take_folder (directory, &made, error))
     return FALSE;
   g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);

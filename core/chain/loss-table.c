@@ -1,10 +1,10 @@
 #include "core/chain/loss-table.h"
 
 #include <glib/gi18n-lib.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
 #include "core/quantity/text.h"
 
 #define BYTES_MOST (16 * 1024 * 1024)
@@ -186,12 +186,7 @@ sp_loss_table_parse (const char *bytes, gsize length, const char *name, GError *
 char *
 sp_loss_table_read (const char *path, GError **error)
 {
-  GStatBuf about;
-  g_autofree char *bytes = NULL;
   gsize length;
-  if (g_stat (path, &about) == 0 && about.st_size > BYTES_MOST) {
-    sp_fail (error, SP_ERROR_LIMIT, _("%s is larger than the 16 MiB that are read of a table of losses"), path);
-    return NULL;
-  }
-  return g_file_get_contents (path, &bytes, &length, error) ? sp_loss_table_parse (bytes, length, path, error) : NULL;
+  g_autofree char *bytes = sp_file_read (path, BYTES_MOST, &length, error);
+  return bytes ? sp_loss_table_parse (bytes, length, path, error) : NULL;
 }

@@ -74,8 +74,8 @@ static SpTwoPort *
 read_two_port (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
 {
   g_autofree char *path = sp_key_file_resolve (file, key->value);
-  if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
-    g_autofree char *excerpt = sp_excerpt (path);
+  if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
+    g_autofree char *excerpt = sp_excerpt_path (path);
     sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a two-port Touchstone file, named from this "
                                                "file's folder"), excerpt);
     return NULL;
@@ -100,8 +100,8 @@ static SpRun *
 read_run (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
 {
   g_autofree char *path = sp_key_file_resolve (file, key->value);
-  if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
-    g_autofree char *excerpt = sp_excerpt (path);
+  if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
+    g_autofree char *excerpt = sp_excerpt_path (path);
     sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a substitution run, named from this file's folder"), excerpt);
     return NULL;
   }

@@ -1,16 +1,25 @@
 #include "core/quantity/error.h"
 
+#include "core/quantity/clean.h"
+
 #include <stdarg.h>
 
 G_DEFINE_QUARK (sp-error-quark, sp_error)
 
+/* A sentence in one line, whatever names and values of strangers stand in it. */
+static gboolean
+fail (GError **error, SpErrorCode code, const char *message)
+{
+  g_autofree char *clean = sp_clean (message);
+  g_set_error_literal (error, SP_ERROR, code, clean);
+  return FALSE;
+}
+
 static void
 append_place (GString *message, const char *file, guint line, guint column)
 {
-  if (file) {
-    g_autofree char *display = g_filename_display_name (file);
-    g_string_append (message, display);
-  }
+  if (file)
+    g_string_append (message, file);
   if (line > 0)
     g_string_append_printf (message, "%s%u", message->len ? ":" : "", line);
   if (column > 0)
@@ -29,8 +38,7 @@ sp_fail_at (GError **error, const char *file, guint line, guint column, const ch
   va_start (arguments, format);
   g_string_append_vprintf (message, format, arguments);
   va_end (arguments);
-  g_set_error_literal (error, SP_ERROR, SP_ERROR_INPUT, message->str);
-  return FALSE;
+  return fail (error, SP_ERROR_INPUT, message->str);
 }
 
 gboolean
@@ -41,6 +49,5 @@ sp_fail (GError **error, SpErrorCode code, const char *format, ...)
   va_start (arguments, format);
   g_autofree char *message = g_strdup_vprintf (format, arguments);
   va_end (arguments);
-  g_set_error_literal (error, SP_ERROR, code, message);
-  return FALSE;
+  return fail (error, code, message);
 }

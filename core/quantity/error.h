@@ -1,6 +1,7 @@
 /* error.h - how a reader says what is wrong with its input
  *
  * Every failing reader reports FILE:LINE:COLUMN, what stands there, what was expected and what to do. The first error wins.
+ * A message is one line of valid UTF-8 in which nothing steers a terminal (core/quantity/clean.h): names go into it as they are.
  */
 #pragma once
 

@@ -1,8 +1,25 @@
-/* file.h - reading a whole file that may come from a stranger */
+/* file.h - the one place where files are opened: those of strangers to be read, and our own to be written
+ *
+ * A name may have been put into a sheet or a chain by a stranger. Nothing but a regular file is read: a fifo would hang, a device never ends,
+ * and what the system shows as files (/proc) has no length. Looking and opening are one: what was looked at is what is read.
+ * A path stands in messages as the caller gave it, never as the name of a temporary file.
+ */
 #pragma once
 
 #include <glib.h>
 
-/* The bytes of `path`, at most `limit` of them, with a NUL behind that does not count. NULL and SP_ERROR_IO where it cannot be read
- * or is no file, SP_ERROR_LIMIT where it is larger (a device without end is not read to its end). (transfer full) */
+/* A descriptor to read from, and in *length how many bytes stood there when it was opened. -1 and SP_ERROR_IO where it is no regular file or
+ * cannot be opened, SP_ERROR_LIMIT where it holds more than `limit`. `pipe`: the user himself put the name on the command line, so a pipe will
+ * do as well; *length is then G_MAXSIZE. */
+int sp_file_open (const char *path, gboolean pipe, gsize limit, gsize *length, GError **error);
+
+/* SP_ERROR_IO and FALSE where the file behind `descriptor` is no longer `length` long: what was read is half a file. */
+gboolean sp_file_is_still (int descriptor, const char *path, gsize length, GError **error);
+
+/* The bytes of `path`, at most `limit` of them, with a NUL behind that does not count. NULL and an error as of sp_file_open(). (transfer full) */
 char *sp_file_read (const char *path, gsize limit, gsize *length, GError **error);
+
+/* Writes `bytes` beside `path`, to the disk, and renames: what stood there is whole until the new is, whatever fails, and nothing is left
+ * behind. A link stays, and what it points at is replaced. Permissions stay. FALSE and SP_ERROR_IO with the cause, also where `path` is
+ * there and no regular file. */
+gboolean sp_file_write (const char *path, gconstpointer bytes, gsize length, GError **error);

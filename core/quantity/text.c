@@ -1,5 +1,6 @@
 #include "core/quantity/text.h"
 
+#include "core/quantity/clean.h"
 #include "core/quantity/error.h"
 #include "core/quantity/units.h"
 
@@ -9,6 +10,7 @@
 #include <string.h>
 
 #define EXCERPT_CHARACTERS 40
+#define EXCERPT_PATH_CHARACTERS 120
 #define EXPONENT_LIMIT 100000 /* far outside a double's range, far inside an int's */
 
 char *
@@ -16,19 +18,23 @@ sp_excerpt (const char *text)
 {
   /* Four bytes a character at most: what is cut off need not be looked at. */
   g_autofree char *head = g_strndup (text, 4 * (EXCERPT_CHARACTERS + 1));
-  g_autofree char *valid = g_utf8_make_valid (head, -1);
-  GString *out = g_string_new (NULL);
-  guint n = 0;
+  g_autofree char *valid = g_utf8_make_valid (head, -1), *clean = sp_clean (valid);
 
-  for (const char *p = valid; *p; p = g_utf8_next_char (p), n++) {
-    if (n == EXCERPT_CHARACTERS) {
-      g_string_append (out, "…");
-      break;
-    }
-    gunichar c = g_utf8_get_char (p);
-    g_string_append_unichar (out, g_unichar_iscntrl (c) ? ' ' : c);
-  }
-  return g_string_free (out, FALSE);
+  if (g_utf8_strlen (clean, -1) <= EXCERPT_CHARACTERS)
+    return g_steal_pointer (&clean);
+  *g_utf8_offset_to_pointer (clean, EXCERPT_CHARACTERS) = '\0';
+  return g_strconcat (clean, "…", NULL);
+}
+
+char *
+sp_excerpt_path (const char *path)
+{
+  g_autofree char *clean = sp_clean (path);
+  glong length = g_utf8_strlen (clean, -1);
+
+  if (length <= EXCERPT_PATH_CHARACTERS)
+    return g_steal_pointer (&clean);
+  return g_strconcat ("…", g_utf8_offset_to_pointer (clean, length - EXCERPT_PATH_CHARACTERS), NULL);
 }
 
 static gboolean

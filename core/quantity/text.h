@@ -31,5 +31,7 @@ char *sp_unescape (const char *text);
 /* The reverse: `? & ; # %`, double quotes, brackets, blanks, control characters and what is not UTF-8 are written as %XX, so that it always comes back. (transfer full) */
 char *sp_escape (const char *text);
 
-/* What stands in a file, for a message: at most 40 characters, made valid UTF-8, control characters as blanks. (transfer full) */
+/* What stands in a file, for a message: at most 40 characters, cleaned. (transfer full) */
 char *sp_excerpt (const char *text);
+/* Of a path the end: at most 120 characters. (transfer full) */
+char *sp_excerpt_path (const char *path);

@@ -1,76 +1,79 @@
 #include "core/trace/bytes.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
 #include "core/quantity/large.h"
 #include "core/trace/limits.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <glib/gi18n-lib.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
+#define PIPE_BYTES ((gsize) 65536) /* room to begin with, where nothing says how much comes */
+
+typedef struct {
+  char *data;
+  gsize length, capacity;
+} Bytes;
+
+/* Room behind what is there; FALSE where there is no memory. */
 static gboolean
-fail_io (const char *path, GError **error)
+make_room (Bytes *bytes)
 {
-  return sp_fail (error, SP_ERROR_IO, _ ("%s: cannot be read: %s"), path, g_strerror (errno));
+  if (bytes->data && bytes->length < bytes->capacity)
+    return TRUE;
+  bytes->capacity = bytes->data ? MIN (2 * bytes->capacity, SP_LIMIT_FILE_BYTES + 1) : bytes->capacity;
+  char *larger = sp_large_resize (bytes->data, bytes->capacity);
+  bytes->data = larger ? larger : bytes->data;
+  return larger != NULL;
 }
 
+/* To its end, and no more than `most`. FALSE and errno. */
 static gboolean
-too_large (const char *path, GError **error)
+read_up_to (int descriptor, gsize most, Bytes *bytes)
 {
-  return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GSIZE_FORMAT " bytes, the limit; export a narrower span"), path,
-                  SP_LIMIT_FILE_BYTES);
-}
-
-/* Until the end, however the size was stated: it may be a pipe, or grow. */
-static GBytes *
-read_all (int fd, gsize expected, const char *path, GError **error)
-{
-  gsize capacity = MIN (expected, SP_LIMIT_FILE_BYTES) + 1, length = 0;
-  g_autofree char *data = sp_large_resize (NULL, capacity);
-
-  while (data) {
-    ssize_t got = read (fd, data + length, capacity - length);
-    if (got < 0 && errno == EINTR)
-      continue;
-    if (got < 0) {
-      fail_io (path, error);
-      return NULL;
+  while (bytes->length < most) {
+    if (!make_room (bytes)) {
+      errno = ENOMEM;
+      return FALSE;
     }
+    gssize got = read (descriptor, bytes->data + bytes->length, MIN (bytes->capacity, most) - bytes->length);
+    if (got < 0 && errno != EINTR)
+      return FALSE;
     if (got == 0)
-      return g_bytes_new_take (g_steal_pointer (&data), length);
-    length += (gsize) got;
-    if (length > SP_LIMIT_FILE_BYTES) {
-      too_large (path, error);
-      return NULL;
-    }
-    if (length == capacity) {
-      capacity = MIN (2 * capacity, SP_LIMIT_FILE_BYTES + 1) + 4096;
-      char *larger = sp_large_resize (data, capacity);
-      if (!larger)
-        g_free (data);
-      data = larger;
-    }
+      return TRUE;
+    bytes->length += (gsize) MAX (got, 0);
   }
-  sp_fail (error, SP_ERROR_LIMIT, _ ("%s: not enough memory for the file"), path);
-  return NULL;
+  return TRUE;
+}
+
+static GBytes *
+read_open (int descriptor, gsize length, const char *path, GError **error)
+{
+  gboolean is_pipe = length == G_MAXSIZE;
+  Bytes bytes = { NULL, 0, is_pipe ? PIPE_BYTES : MAX (length, 1) };
+  gboolean good = read_up_to (descriptor, is_pipe ? SP_LIMIT_FILE_BYTES + 1 : length, &bytes);
+
+  g_autofree char *data = bytes.data;
+  if (!good)
+    sp_fail (error, errno == ENOMEM ? SP_ERROR_LIMIT : SP_ERROR_IO, _ ("%s: cannot be read: %s"), path, g_strerror (errno));
+  else if (bytes.length > SP_LIMIT_FILE_BYTES)
+    good = sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %" G_GSIZE_FORMAT " bytes, the limit; export a narrower span"), path,
+                    SP_LIMIT_FILE_BYTES);
+  else
+    good = is_pipe || sp_file_is_still (descriptor, path, length, error);
+  return good ? g_bytes_new_take (g_steal_pointer (&data), bytes.length) : NULL;
 }
 
 GBytes *
-sp_bytes_read (const char *path, GError **error)
+sp_bytes_read (const char *path, gboolean pipe, GError **error)
 {
-  GBytes *bytes = NULL;
-  struct stat status;
-  int fd = open (path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
+  gsize length;
+  int descriptor = sp_file_open (path, pipe, SP_LIMIT_FILE_BYTES, &length, error);
 
-  if (fd < 0 || fstat (fd, &status) < 0)
-    fail_io (path, error);
-  else if (S_ISREG (status.st_mode) && status.st_size > (off_t) SP_LIMIT_FILE_BYTES)
-    too_large (path, error);
-  else
-    bytes = read_all (fd, S_ISREG (status.st_mode) ? (gsize) status.st_size : 65536, path, error);
-  if (fd >= 0)
-    close (fd);
+  if (descriptor < 0)
+    return NULL;
+  GBytes *bytes = read_open (descriptor, length, path, error);
+  close (descriptor);
   return bytes;
 }

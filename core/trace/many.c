@@ -4,7 +4,7 @@
 
 typedef struct {
   const char *const *references;
-  gboolean all, keep_going;
+  SpMany how;
   GPtrArray *readings;
   gint next;         /* atomic: the next to be read */
   gint failed;       /* atomic: the first of those that failed so far; G_MAXINT: none */
@@ -21,13 +21,15 @@ reading_free (gpointer data)
 }
 
 static void
-read_one (const char *reference, gboolean all, SpTraceReading *reading)
+read_one (const char *reference, SpMany how, SpTraceReading *reading)
 {
   g_autofree char *path = NULL;
   SpTraceOptions options;
 
+  gboolean all = (how & SP_MANY_ALL) != 0;
+
   sp_trace_options_init (&options);
-  if (sp_trace_options_parse (reference, &path, &options, &reading->error)) {
+  if ((how & SP_MANY_OPERANDS ? sp_trace_operand_parse : sp_trace_options_parse) (reference, &path, &options, &reading->error)) {
     if (all && !options.column)
       reading->traces = sp_trace_read_all (path, &options, &reading->error);
     else {
@@ -61,18 +63,18 @@ work (gpointer item, gpointer data)
   (void) item;
   while ((i = g_atomic_int_add (&job->next, 1)) < (gint) job->readings->len) {
     SpTraceReading *reading = job->readings->pdata[i];
-    if (!job->keep_going && g_atomic_int_get (&job->failed) < i)
+    if (!(job->how & SP_MANY_KEEP_GOING) && g_atomic_int_get (&job->failed) < i)
       return;
-    read_one (job->references[i], job->all, reading);
+    read_one (job->references[i], job->how, reading);
     if (reading->error)
       note_failure (job, i);
   }
 }
 
 GPtrArray *
-sp_trace_read_many (const char *const *references, gboolean all, gboolean keep_going)
+sp_trace_read_many (const char *const *references, SpMany how)
 {
-  Job job = { references, all, keep_going, g_ptr_array_new_with_free_func (reading_free), 0, G_MAXINT };
+  Job job = { references, how, g_ptr_array_new_with_free_func (reading_free), 0, G_MAXINT };
 
   for (const char *const *reference = references; *reference; reference++)
     g_ptr_array_add (job.readings, g_new0 (SpTraceReading, 1));

@@ -261,6 +261,16 @@ sp_trace_options_parse (const char *reference, char **path, SpTraceOptions *opti
   return TRUE;
 }
 
+gboolean
+sp_trace_operand_parse (const char *word, char **path, SpTraceOptions *options, GError **error)
+{
+  g_autofree char *whole = g_file_test (word, G_FILE_TEST_EXISTS) ? sp_escape (word) : g_strdup (word);
+  gboolean good = sp_trace_options_parse (whole, path, options, error);
+
+  options->pipe = TRUE;
+  return good;
+}
+
 static gboolean
 is_item (const char *item, const char *key)
 {

@@ -270,14 +270,14 @@ read_joined (GBytes *bytes, const char *name, const SpTraceOptions *options, GEr
 SpTrace *
 sp_trace_read_joined (const char *path, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
+  g_autoptr (GBytes) bytes = sp_bytes_read (path, options && options->pipe, error);
   return bytes ? read_joined (bytes, path, options, error) : NULL;
 }
 
 SpTrace *
 sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
+  g_autoptr (GBytes) bytes = sp_bytes_read (path, options && options->pipe, error);
   return bytes ? sp_trace_read_bytes (bytes, path, options, error) : NULL;
 }
 
@@ -290,7 +290,7 @@ hash (gpointer bytes)
 SpTrace *
 sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
+  g_autoptr (GBytes) bytes = sp_bytes_read (path, options && options->pipe, error);
   if (!bytes)
     return NULL;
   GThread *hashing = g_bytes_get_size (bytes) >= LONG_BYTES ? g_thread_new ("hash", hash, bytes) : NULL;
@@ -307,7 +307,7 @@ sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **
 GPtrArray *
 sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GBytes) bytes = sp_bytes_read (path, error);
+  g_autoptr (GBytes) bytes = sp_bytes_read (path, options && options->pipe, error);
   return bytes ? sp_trace_read_all_bytes (bytes, path, options, error) : NULL;
 }
 

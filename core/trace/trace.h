@@ -70,6 +70,7 @@ typedef struct {
   guint table;                    /* number from 1 among tables that stand one below the other; 0 not given */
   double from_hz, to_hz;          /* only the points from here to there count, ends included; NaN: all */
   gboolean skip_bad;
+  gboolean pipe;                  /* the user himself named the file on the command line: a pipe will do. Of no text */
 } SpTraceOptions;
 
 typedef enum { SP_BLOCK_NONE, SP_BLOCK_REAL32, SP_BLOCK_REAL64, SP_BLOCK_ASCII } SpBlockFormat;
@@ -79,6 +80,8 @@ void sp_trace_options_clear (SpTraceOptions *options);
 /* Splits "FILE?rbw=10kHz&attenuation=20" into the decoded file name (*path, transfer full) and options. An unknown option, a value
  * that is not understood, or one given twice is an error (SP_ERROR_USAGE) that names it and what was expected. */
 gboolean sp_trace_options_parse (const char *reference, char **path, SpTraceOptions *options, GError **error);
+/* The same of a word on the command line: where a file has the whole word as its name, that file without options. It may be a pipe. */
+gboolean sp_trace_operand_parse (const char *word, char **path, SpTraceOptions *options, GError **error);
 
 /* The options as text that parses to the same: "rbw=10000&unit=mW", in a fixed order; "" for none. (transfer full) */
 char *sp_trace_options_text (const SpTraceOptions *options);

@@ -42,7 +42,7 @@ START_TEST (in_order)
 {
   g_autofree char *folder = g_dir_make_tmp ("many-XXXXXX", NULL);
   g_auto (GStrv) references = write_exports (folder, NULL, 0);
-  g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) references, TRUE, FALSE);
+  g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) references, SP_MANY_ALL);
 
   ck_assert_uint_eq (readings->len, EXPORTS);
   for (guint i = 0; i < EXPORTS; i++) {
@@ -63,14 +63,14 @@ START_TEST (first_error_in_order)
   g_auto (GStrv) references = write_exports (folder, bad, G_N_ELEMENTS (bad));
 
   for (int run = 0; run < 20; run++) {
-    g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) references, TRUE, FALSE);
+    g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) references, SP_MANY_ALL);
     guint i = 0;
     for (; !((SpTraceReading *) readings->pdata[i])->error; i++)
       ck_assert (((SpTraceReading *) readings->pdata[i])->traces);
     ck_assert_uint_eq (i, 3);
     ck_assert (strstr (((SpTraceReading *) readings->pdata[i])->error->message, "3.csv:4:9: ‘oops’"));
   }
-  g_autoptr (GPtrArray) all = sp_trace_read_many ((const char *const *) references, TRUE, TRUE);
+  g_autoptr (GPtrArray) all = sp_trace_read_many ((const char *const *) references, SP_MANY_ALL | SP_MANY_KEEP_GOING);
   for (guint i = 0; i < EXPORTS; i++) {
     const SpTraceReading *reading = all->pdata[i];
     ck_assert ((reading->error != NULL) == (i == 3 || i == 17 || i == 58));
@@ -87,8 +87,8 @@ START_TEST (one_or_all)
   g_auto (GStrv) references = write_exports (folder, NULL, 0);
   g_autofree char *third = g_strconcat (references[0], "&column=3", NULL);
   const char *none[] = { NULL }, *several[] = { references[0], NULL }, *one[] = { third, NULL };
-  g_autoptr (GPtrArray) nothing = sp_trace_read_many (none, TRUE, FALSE), refused = sp_trace_read_many (several, FALSE, FALSE),
-                        taken = sp_trace_read_many (one, FALSE, FALSE);
+  g_autoptr (GPtrArray) nothing = sp_trace_read_many (none, SP_MANY_ALL), refused = sp_trace_read_many (several, 0),
+                        taken = sp_trace_read_many (one, 0);
 
   ck_assert_uint_eq (nothing->len, 0);
   ck_assert (strstr (((SpTraceReading *) refused->pdata[0])->error->message, "2 level columns"));

@@ -1,6 +1,7 @@
 /* export.c - the figure as the bytes of a file */
 #include "ui/figure/figure.h"
 
+#include "core/quantity/clean.h"
 #include "core/quantity/error.h"
 
 #include <cairo-pdf.h>
@@ -32,8 +33,9 @@ append (void *bytes, const unsigned char *data, unsigned length)
 static void
 describe (cairo_surface_t *surface, const SpBench *bench)
 {
-  if (bench->title)
-    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, bench->title);
+  g_autofree char *title = sp_clean (bench->title);
+  if (title)
+    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, title);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Spurproof " SP_VERSION);
   /* Never the clock: the same bench gives the same bytes. An empty text leaves the date out. */
   g_autofree char *date = bench->date ? g_strconcat (bench->date, "T00:00:00Z", NULL) : g_strdup ("");

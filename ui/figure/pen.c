@@ -1,5 +1,7 @@
 #include "ui/figure/pen.h"
 
+#include "core/quantity/clean.h"
+
 #include <math.h>
 #include <pango/pangocairo.h>
 
@@ -144,7 +146,8 @@ set_text (SpPen *pen, SpTextStyle style, const char *text, double width, int lin
   pango_layout_set_height (layout, lines > 0 ? -lines : 0);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
   pango_layout_set_ellipsize (layout, width > 0 ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
-  pango_layout_set_text (layout, text, -1);
+  g_autofree char *clean = sp_clean (text); /* cairo writes no noncharacter, and what turns text about would turn a verdict's sentence */
+  pango_layout_set_text (layout, clean, -1);
   return layout;
 }
 

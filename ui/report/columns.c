@@ -1,6 +1,8 @@
 /* columns.c - a text table whose columns line up in a terminal */
 #include "ui/report/columns.h"
 
+#include "core/quantity/clean.h"
+
 #include <stdarg.h>
 #include <string.h>
 
@@ -44,7 +46,8 @@ columns_new_heads (const char *alignment, const char *const *heads)
 void
 columns_add (Columns *columns, char *text)
 {
-  g_ptr_array_add (columns->cells, text);
+  g_ptr_array_add (columns->cells, sp_clean (text));
+  g_free (text);
 }
 
 guint

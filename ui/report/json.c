@@ -116,7 +116,7 @@ write_fault (JsonBuilder *b, const SpFault *fault, const SpChain *chain)
   json_array (b, "stages");
   for (guint i = 0; i < 2; i++)
     if (fault->stages[i] >= 0)
-      json_builder_add_string_value (b, chain->stages[fault->stages[i]]->name);
+      json_word (b, chain->stages[fault->stages[i]]->name);
   json_builder_end_array (b);
   json_text (b, "worst_node", fault->worst_node);
   json_number (b, "power_w", fault->power_w);

@@ -20,7 +20,7 @@ line_of_level (GString *out, const SpBehind *behind)
   g_autofree char *level = sp_words_number (behind->level_dbm, 2, SP_HAND_MACHINE);
   g_autofree char *u = sp_words_number (behind->budget->expanded_level_db, 2, SP_HAND_MACHINE);
   g_autofree char *room = behind->emission ? sp_words_room (behind->emission, SP_HAND_MACHINE) : NULL;
-  g_string_append_printf (out, _("%s, %s at %s: %s dBm, U %s dB"), behind->found->name, name, at, level, u);
+  add_cleaned (out, g_strdup_printf (_("%s, %s at %s: %s dBm, U %s dB"), behind->found->name, name, at, level, u));
   if (!isnan (behind->margin_db)) {
     g_autofree char *margin = sp_words_number (behind->margin_db, 2, SP_HAND_MACHINE);
     g_autofree char *margin_u = sp_words_number (behind->budget->expanded_margin_db, 2, SP_HAND_MACHINE);
@@ -132,7 +132,10 @@ sp_table_budget (const SpBehind *behind, const SpChain *chain, const SpBudgetDra
     g_string_append (out, _("Nothing was swept there, so there is no level to be unsure of.\n"));
   if (drawn && behind->budget->n)
     table_of_drawn (out, behind, drawn, n_draws, seed);
-  if (chain)
-    g_string_append_printf (out, _("\nchain %s (%.12s)\n"), chain->name, chain->sha256);
+  if (chain) {
+    g_string_append_c (out, '\n');
+    add_cleaned (out, g_strdup_printf (_("chain %s (%.12s)"), chain->name, chain->sha256));
+    g_string_append_c (out, '\n');
+  }
   return g_string_free (out, FALSE);
 }

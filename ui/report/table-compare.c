@@ -115,9 +115,11 @@ lines_of_chains (GString *out, const SpMoves *moves)
     for (guint j = 0; j < i && !said; j++)
       said = g_strcmp0 (moves->conditions[j].chain_before_sha256, move->chain_before_sha256) == 0
              && g_strcmp0 (moves->conditions[j].chain_after_sha256, move->chain_after_sha256) == 0;
-    if (!said)
-      g_string_append_printf (out, _("chain %s (%.12s), then %s (%.12s)\n"), move->chain_before, move->chain_before_sha256, move->chain_after,
-                              move->chain_after_sha256);
+    if (said)
+      continue;
+    add_cleaned (out, g_strdup_printf (_("chain %s (%.12s), then %s (%.12s)"), move->chain_before, move->chain_before_sha256, move->chain_after,
+                                       move->chain_after_sha256));
+    g_string_append_c (out, '\n');
   }
 }
 
@@ -125,8 +127,8 @@ static void
 lines_of_alike (GString *out, const SpMoves *moves)
 {
   for (guint i = 0; i < moves->n_alike; i++) {
-    g_autofree char *line = sp_words_alike (&moves->alike[i], SP_HAND_MACHINE);
-    g_string_append_printf (out, "%s\n", line);
+    add_cleaned (out, sp_words_alike (&moves->alike[i], SP_HAND_MACHINE));
+    g_string_append_c (out, '\n');
   }
 }
 

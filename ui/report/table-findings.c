@@ -27,7 +27,7 @@ line_of_own_parts (GString *out, const SpBench *bench, const SpCondition *condit
   if (analyzer && analyzer != bench->analyzer)
     g_ptr_array_add (parts, g_strdup_printf (_("analyzer %s (%.12s)"), analyzer->name, analyzer->sha256));
   for (guint i = 0; i < parts->len; i++)
-    g_string_append_printf (out, "%s%s", i ? ", " : "  ", (const char *) parts->pdata[i]);
+    add_cleaned (out, g_strdup_printf ("%s%s", i ? ", " : "  ", (const char *) parts->pdata[i]));
   if (parts->len)
     g_string_append_c (out, '\n');
 }
@@ -40,13 +40,13 @@ line_of_bench (GString *out, const SpBench *bench)
   const SpMask *mask = bench->mask;
   if (mask) {
     g_autofree char *part = part_of_mask (mask);
-    g_string_append_printf (out, "%s, ", part);
+    add_cleaned (out, g_strdup_printf ("%s, ", part));
   }
   g_string_append_printf (out, _("rule %s"), sp_decision_rule_name (bench->rule));
   if (bench->chain)
-    g_string_append_printf (out, _(", chain %s (%.12s)"), bench->chain->name, bench->chain->sha256);
+    add_cleaned (out, g_strdup_printf (_(", chain %s (%.12s)"), bench->chain->name, bench->chain->sha256));
   if (bench->analyzer)
-    g_string_append_printf (out, _(", analyzer %s (%.12s)"), bench->analyzer->name, bench->analyzer->sha256);
+    add_cleaned (out, g_strdup_printf (_(", analyzer %s (%.12s)"), bench->analyzer->name, bench->analyzer->sha256));
   g_string_append (out, "\n\n");
 }
 
@@ -306,7 +306,9 @@ sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
     g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_MACHINE);
-    g_string_append_printf (out, "\n%s: %s\n", found->name, sp_words_verdict (found->verdict));
+    g_string_append_c (out, '\n');
+    add_cleaned (out, g_strdup_printf ("%s: %s", found->name, sp_words_verdict (found->verdict)));
+    g_string_append_c (out, '\n');
     if (unsettled)
       g_string_append_printf (out, "%s\n", unsettled);
     line_of_own_parts (out, findings->bench, &findings->bench->conditions[found->condition]);

@@ -47,7 +47,8 @@ sp_table_run (const SpRun *run, const SpRunResult *result)
 {
   GString *out = g_string_new (NULL);
   g_autofree char *lines = sp_run_stage_text (run, result);
-  g_string_append_printf (out, _("Loss of %s by substitution\n\n"), run->stage);
+  add_cleaned (out, g_strdup_printf (_("Loss of %s by substitution"), run->stage));
+  g_string_append (out, "\n\n");
   add_losses (out, result);
   for (guint i = 0; i < result->n; i++)
     add_budget (out, &result->points[i]);

@@ -64,7 +64,8 @@ sp_table_widths (const SpWidths *w)
   g_autofree char *noise = sp_words_level (w->noise_dbm, 1, SP_HAND_MACHINE), *rbw = sp_words_frequency (w->rbw_hz, 0, SP_HAND_MACHINE);
   g_autofree char *channel = sp_words_frequency (w->channel_hz, 0, SP_HAND_MACHINE);
   g_autofree char *spacing = sp_words_frequency (w->channel_spacing_hz, 0, SP_HAND_MACHINE);
-  g_string_append_printf (out, _("%s: greatest reading %s at %s, noise %s, RBW %s\n\n"), w->file, level, peak, noise, rbw);
+  add_cleaned (out, g_strdup_printf (_("%s: greatest reading %s at %s, noise %s, RBW %s"), w->file, level, peak, noise, rbw));
+  g_string_append (out, "\n\n");
   table_of_drops (out, w);
   g_string_append_printf (out, w->channel_chosen ? _("\nChannels of %s every %s, as the signal's width suggests\n\n")
                                                  : _("\nChannels of %s every %s\n\n"), channel, spacing);

@@ -1,4 +1,5 @@
 /* table.c - chain, mask, headroom and traces as text tables */
+#include "core/quantity/clean.h"
 #include "core/trace/look.h"
 #include "ui/report/lines.h"
 #include "ui/report/table.h"
@@ -44,6 +45,14 @@ cell_word (Columns *columns, const char *word)
 }
 
 void
+add_cleaned (GString *out, char *part)
+{
+  g_autofree char *clean = sp_clean (part);
+  g_string_append (out, clean);
+  g_free (part);
+}
+
+void
 lines_of_reasons (GString *out, GPtrArray *reasons, guint indent)
 {
   for (guint i = 0; reasons && i < reasons->len; i++) {
@@ -57,7 +66,8 @@ sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz)
 {
   GString *out = g_string_new (NULL);
   g_autofree SpStageLoss *stages = g_new0 (SpStageLoss, chain->n);
-  g_string_append_printf (out, _("Chain %s (%.12s)\n\n"), chain->name, chain->sha256);
+  add_cleaned (out, g_strdup_printf (_("Chain %s (%.12s)"), chain->name, chain->sha256));
+  g_string_append (out, "\n\n");
   Columns *columns = columns_new ("lrrrl", _("at"), _("stage"), _("loss dB"), _("u dB"), "", NULL);
   for (guint i = 0; i < n; i++) {
     SpChainLoss loss = sp_chain_loss (chain, frequency_hz[i], NAN, NAN, stages);
@@ -104,7 +114,8 @@ char *
 sp_table_mask (const SpMask *mask, GArray *segments, const SpReason *none)
 {
   GString *out = g_string_new (NULL);
-  g_string_append_printf (out, "%s: %s\n", mask->name, mask->title ? mask->title : mask->name);
+  add_cleaned (out, g_strdup_printf ("%s: %s", mask->name, mask->title ? mask->title : mask->name));
+  g_string_append_c (out, '\n');
   if (mask->clause)
     g_string_append_printf (out, "%s%s%s%s%s\n", mask->authority ? mask->authority : "", mask->authority ? ", " : "", mask->clause,
                             mask->edition ? ", " : "", mask->edition ? mask->edition : "");
@@ -178,13 +189,13 @@ line_of_look (GString *out, const SpTrace *trace)
   g_autoptr (SpTraceLook) look = sp_trace_look_at (trace);
   if (!look || !look->delimiter)
     return;
-  g_string_append_printf (out, "%s: ", trace->file);
+  add_cleaned (out, g_strdup_printf ("%s: ", trace->file));
   if (g_str_equal (look->delimiter, "none"))
     g_string_append_printf (out, _("text in %s, one value a line, decimal mark %s"), look->encoding, look->mark);
   else
     g_string_append_printf (out, _("text in %s, divided by %s, decimal mark %s"), look->encoding, look->delimiter, look->mark);
   if (look->frequency)
-    g_string_append_printf (out, _("; frequency from column %s"), look->frequency);
+    g_string_append_printf (out, _("; frequency from column %s"), look->frequency); /* cleaned where it was looked at */
   g_string_append_c (out, '\n');
 }
 

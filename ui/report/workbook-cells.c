@@ -1,6 +1,7 @@
 /* workbook-cells.c - cells, tables and pages of a workbook */
 #include "ui/report/workbook-private.h"
 
+#include "core/quantity/clean.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
@@ -36,22 +37,11 @@ cut (GString *text, guint most)
   }
 }
 
-/* XML has no control characters and no noncharacters at the end of its first plane. */
-static gboolean
-is_writable (gunichar character)
-{
-  return character == '\n' || !(g_unichar_iscntrl (character) || character == 0xfffe || character == 0xffff);
-}
-
 char *
 workbook_text (const char *text)
 {
-  g_autofree char *valid = g_utf8_make_valid (text, -1);
-  GString *out = g_string_new (NULL);
-  for (const char *c = valid; *c; c = g_utf8_next_char (c)) {
-    gunichar character = g_utf8_get_char (c);
-    g_string_append_unichar (out, is_writable (character) ? character : ' ');
-  }
+  g_autofree char *clean = sp_clean_lines (text);
+  GString *out = g_string_new (clean);
   cut (out, TEXT_MOST);
   return g_string_free (out, FALSE);
 }

@@ -1,6 +1,7 @@
 /* writer.c - members of a JSON object under construction */
 #include "ui/report/writer.h"
 
+#include "core/quantity/clean.h"
 #include "ui/words/words.h"
 
 #include <math.h>
@@ -14,6 +15,25 @@ json_begin (void)
   return builder;
 }
 
+/* What steers a terminal as \uXXXX; it stands in texts only. Twice that beyond the first plane, where all of it are noncharacters. */
+static char *
+escaped (const char *json)
+{
+  GString *out = g_string_new (NULL);
+  for (const char *c = json, *next; *c; c = next) {
+    gunichar character = g_utf8_get_char (c);
+    next = g_utf8_next_char (c);
+    if (character == '\n' || sp_character_shows (character))
+      g_string_append_len (out, c, next - c);
+    else if (character < 0x10000)
+      g_string_append_printf (out, "\\u%04x", character);
+    else
+      g_string_append_printf (out, "\\u%04x\\u%04x", 0xd7c0 + (character >> 10), 0xdc00 + (character & 0x3ff));
+  }
+  g_string_append_c (out, '\n');
+  return g_string_free (out, FALSE);
+}
+
 char *
 json_end (JsonBuilder *builder)
 {
@@ -21,7 +41,7 @@ json_end (JsonBuilder *builder)
   g_autoptr (JsonNode) node = json_builder_get_root (builder);
   g_object_unref (builder);
   g_autofree char *text = json_to_string (node, TRUE);
-  return g_strconcat (text, "\n", NULL);
+  return escaped (text);
 }
 
 void
@@ -56,9 +76,16 @@ json_text (JsonBuilder *builder, const char *key, const char *value)
 {
   json_builder_set_member_name (builder, key);
   if (value)
-    json_builder_add_string_value (builder, value);
+    json_word (builder, value);
   else
     json_builder_add_null_value (builder);
+}
+
+void
+json_word (JsonBuilder *builder, const char *value)
+{
+  g_autofree char *valid = sp_utf8 (value);
+  json_builder_add_string_value (builder, valid);
 }
 
 void

@@ -16,7 +16,9 @@ void json_number (JsonBuilder *builder, const char *key, double value);
 void json_count (JsonBuilder *builder, const char *key, gint64 value);
 /* "order": null for 0, no harmonic. */
 void json_order (JsonBuilder *builder, guint order);
+/* Bytes that are no UTF-8 as %XX (core/quantity/clean.h); so too an array's text. */
 void json_text (JsonBuilder *builder, const char *key, const char *value);
+void json_word (JsonBuilder *builder, const char *value);
 void json_yes (JsonBuilder *builder, const char *key, gboolean value);
 void json_array (JsonBuilder *builder, const char *key);
 void json_object (JsonBuilder *builder, const char *key);

@@ -206,7 +206,7 @@ read_file (GTask *task, gpointer source, gpointer data, GCancellable *cancellabl
     g_task_return_pointer (task, NULL, NULL);
     return;
   }
-  g_autoptr (GBytes) bytes = admit (job->reader, path, name, &error) ? sp_bytes_read (path, &error) : NULL;
+  g_autoptr (GBytes) bytes = admit (job->reader, path, name, &error) ? sp_bytes_read (path, FALSE, &error) : NULL;
   if (bytes) {
     Reading *reading = read_bytes (bytes, name, "");
     GPtrArray *read = items_of (name, job->order, bytes, reading);

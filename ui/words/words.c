@@ -1,6 +1,8 @@
 /* words.c - sentences and words for people; the sentences themselves stand in words-warning.c and words-verdict.c */
 #include "ui/words/speak.h"
 
+#include "core/quantity/clean.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -16,7 +18,8 @@ sp_words_reason (const SpReason *reason, SpHand hand)
   for (guint i = 0; i < G_N_ELEMENTS (speakers) && !sentence; i++)
     sentence = speakers[i] (&speaker);
   g_ptr_array_unref (speaker.texts);
-  return sentence ? sentence : g_strconcat (sp_reason_name (reason->code), ".", NULL);
+  g_autofree char *said = sentence;
+  return said ? sp_clean (said) : g_strconcat (sp_reason_name (reason->code), ".", NULL);
 }
 
 const char *

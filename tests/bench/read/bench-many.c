@@ -45,7 +45,7 @@ time_on (int processors, char **names)
       CPU_SET (i, &set);
     sched_setaffinity (0, sizeof set, &set);
     gint64 start = g_get_monotonic_time ();
-    g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) names, TRUE, FALSE);
+    g_autoptr (GPtrArray) readings = sp_trace_read_many ((const char *const *) names, SP_MANY_ALL);
     ms = (double) (g_get_monotonic_time () - start) / 1000;
     for (guint i = 0; i < readings->len; i++)
       if (((SpTraceReading *) readings->pdata[i])->error)

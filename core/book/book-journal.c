@@ -1,0 +1,129 @@
+/* book-journal.c - what may stand beside a book: SQLite plays a journal back into it, so a stranger's is looked at before SQLite sees it
+ *
+ * A rollback journal begins with eight bytes of its own; where it ends with them, the name of a super-journal stands before (SQLite's file format, section 3,
+ * and the comment before readSuperJournal() in its pager.c): a file that SQLite would delete. This program opens one database at a time and so never
+ * writes such a name.
+ */
+#include "core/book/book-private.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static const guint8 magic[8] = { 0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7 };
+
+char *
+sp_book_journal (const char *path)
+{
+  return g_strconcat (path, "-journal", NULL);
+}
+
+static gboolean
+fail_journal (const char *path, GError **error)
+{
+  g_autofree char *journal = sp_book_journal (path), *name = g_filename_display_name (journal);
+  return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("beside this bench book stands %s, which this program did not write; nothing was touched. Move it away, and "
+                                                             "open the book again"), name);
+}
+
+/* The magic bytes as far as they came to be written, none of them maybe: SQLite writes them last, and zeroes them first. */
+static gboolean
+is_begun (const guint8 *first)
+{
+  gsize n = 0;
+  while (n < sizeof magic && first[n] == magic[n])
+    n++;
+  while (n < sizeof magic && first[n] == 0)
+    n++;
+  return n == sizeof magic;
+}
+
+/* A journal as this program leaves one behind: with nothing in force in it, or to be played back (*hot). */
+static gboolean
+is_ours (int fd, const struct stat *file, gboolean *hot)
+{
+  guint8 first[sizeof magic] = { 0 }, last[sizeof magic] = { 0 };
+  off_t end = file->st_size - (off_t) sizeof last;
+  if (!S_ISREG (file->st_mode) || pread (fd, first, sizeof first, 0) < 0 || (end > 0 && pread (fd, last, sizeof last, end) < 0))
+    return FALSE;
+  *hot = memcmp (first, magic, sizeof magic) == 0;
+  return is_begun (first) && !(*hot && memcmp (last, magic, sizeof magic) == 0);
+}
+
+gboolean
+sp_book_check_beside (const char *path, gboolean *hot, GError **error)
+{
+  g_autofree char *journal = sp_book_journal (path);
+  struct stat file;
+  *hot = FALSE;
+  int fd = open (journal, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK | O_NOFOLLOW);
+  if (fd < 0)
+    return errno == ENOENT || fail_journal (path, error);
+  gboolean good = fstat (fd, &file) == 0 && is_ours (fd, &file, hot);
+  close (fd);
+  return good || fail_journal (path, error);
+}
+
+gboolean
+sp_book_read_journal (const char *path, SpBookBytes *copy, GError **error)
+{
+  g_autofree char *journal = sp_book_journal (path), *text = NULL;
+  g_autoptr (GError) cause = NULL;
+  gsize length;
+  GStatBuf file;
+  if (g_stat (journal, &file) == 0 && file.st_size <= SP_BOOK_COPY_MAX && g_file_get_contents (journal, &text, &length, &cause)) {
+    copy->journal = g_bytes_new_take (g_steal_pointer (&text), length);
+    return TRUE;
+  }
+  return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be read: %s"), cause ? cause->message : _("its journal is too long"));
+}
+
+/* ---- a copy that a killed program left in the middle of a save ---- */
+
+static gboolean
+put (const char *path, const void *bytes, gsize length)
+{
+  return g_file_set_contents (path, bytes, (gssize) length, NULL);
+}
+
+/* SQLite itself plays it back, into files that nobody else has. */
+static gboolean
+play_back (const char *path, SpBookBytes *copy, const char *meant, GError **error)
+{
+  sqlite3 *db = sp_book_connect (path, meant, error);
+  gboolean good = db && ((sp_book_run (db, "BEGIN EXCLUSIVE") && sp_book_run (db, "COMMIT")) || sp_book_fail_sql (db, meant, error));
+  sqlite3_close (db);
+  if (!good)
+    return FALSE;
+  sp_book_bytes_clear (copy);
+  return sp_book_copy (path, copy, error);
+}
+
+gboolean
+sp_book_bytes_play_back (SpBookBytes *copy, const char *path, GError **error)
+{
+  g_autoptr (GError) cause = NULL;
+  g_autofree char *folder = g_dir_make_tmp ("spurproof-XXXXXX", &cause);
+  if (!folder)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("it was left in the middle of a save and cannot be copied: %s"), cause->message);
+  g_autofree char *book = g_build_filename (folder, "book", NULL), *journal = sp_book_journal (book);
+  gsize length;
+  const void *bytes = g_bytes_get_data (copy->journal, &length);
+  gboolean good = (put (book, copy->bytes, (gsize) copy->length) && put (journal, bytes, length)) ? play_back (book, copy, path, error)
+                  : sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("it was left in the middle of a save and cannot be copied to %s"), folder);
+  g_unlink (journal);
+  g_unlink (book);
+  g_rmdir (folder);
+  return good;
+}
+
+void
+sp_book_bytes_clear (SpBookBytes *copy)
+{
+  g_clear_pointer (&copy->bytes, sqlite3_free);
+  g_clear_pointer (&copy->journal, g_bytes_unref);
+}

@@ -1,0 +1,315 @@
+/* book-lock.c - the file that an open book has: locked against other programs, known again before each save, copied for who only looks
+ *
+ * Two locks of Linux's open file descriptions (fcntl(2), F_OFD_SETLK) on bytes that SQLite does not lock: one as long as the book is open, one while its
+ * bytes change. Closing another descriptor of the file, by whatever part of this program, drops POSIX locks but never these.
+ */
+#include "core/book/book-private.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n-lib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define OWNER_BYTE 0x40001000 /* SQLite locks 512 bytes from 0x40000000 on (file format, 1.6) */
+#define CHANGE_BYTE 0x40001001
+#define TRIES 100 /* of 10 ms each, for a lock that is held for moments only */
+
+struct SpBookLock {
+  int fd;
+  char *path;
+  struct stat file; /* as it was when it was taken: which it is */
+  off_t length;     /* this and its head are as this program last left them */
+  guint8 head[SP_BOOK_HEAD_BYTES];
+  GMutex change;    /* held in this program while the bytes change or are copied */
+};
+
+static GMutex all_lock; /* of the list, and while a descriptor of a book is open that is not in it */
+static GSList *all;     /* of SpBookLock: what this program has open */
+
+static gboolean
+is_file (const struct stat *a, const struct stat *b)
+{
+  return a->st_dev == b->st_dev && a->st_ino == b->st_ino;
+}
+
+/* Under all_lock. */
+static SpBookLock *
+find_lock (const struct stat *file)
+{
+  for (GSList *at = all; at; at = at->next)
+    if (is_file (&((SpBookLock *) at->data)->file, file))
+      return at->data;
+  return NULL;
+}
+
+static gboolean
+set_lock (int fd, short type, off_t byte)
+{
+  struct flock lock = { .l_type = type, .l_whence = SEEK_SET, .l_start = byte, .l_len = 1 };
+  return fcntl (fd, F_OFD_SETLK, &lock) == 0;
+}
+
+static gboolean
+wait_for_lock (int fd, short type, off_t byte)
+{
+  gboolean got = set_lock (fd, type, byte);
+  for (guint i = 0; !got && i < TRIES && (errno == EAGAIN || errno == EACCES); i++) {
+    g_usleep (10000);
+    got = set_lock (fd, type, byte);
+  }
+  return got;
+}
+
+/* ---- who has it ---- */
+
+static gboolean
+has_open (const char *process, const struct stat *file)
+{
+  g_autofree char *folder = g_build_filename ("/proc", process, "fd", NULL);
+  g_autoptr (GDir) descriptors = g_dir_open (folder, 0, NULL);
+  gboolean found = FALSE;
+  for (const char *number; !found && descriptors && (number = g_dir_read_name (descriptors));) {
+    g_autofree char *link = g_build_filename (folder, number, NULL);
+    struct stat its;
+    found = stat (link, &its) == 0 && is_file (&its, file);
+  }
+  return found;
+}
+
+/* "4711 (its name)"; NULL: none that can be seen from here. (transfer full) */
+static char *
+process_with (const struct stat *file)
+{
+  g_autoptr (GDir) processes = g_dir_open ("/proc", 0, NULL);
+  for (const char *process; processes && (process = g_dir_read_name (processes));) {
+    g_autofree char *said = g_build_filename ("/proc", process, "comm", NULL), *name = NULL;
+    if (g_ascii_isdigit (*process) && g_ascii_strtoull (process, NULL, 10) != (guint64) getpid () && has_open (process, file)
+        && g_file_get_contents (said, &name, NULL, NULL))
+      return g_strdup_printf ("%s (%s)", process, g_strchomp (name));
+  }
+  return NULL;
+}
+
+static gboolean
+fail_locked (const struct stat *file, const char *path, GError **error)
+{
+  g_autofree char *process = process_with (file);
+  return process ? sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path, _("another program has this bench book open: process %s; close it there, or look at a copy"),
+                                 process)
+                 : sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path, _("another program has this bench book open, another user's or on another computer; close it "
+                                                                      "there, or look at a copy"));
+}
+
+/* ---- its bytes ---- */
+
+static gboolean
+fail_errno (const char *path, GError **error)
+{
+  return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be read: %s"), g_strerror (errno));
+}
+
+/* A regular file's descriptor, or -1 and an error: nobody waits for a pipe's other end. */
+static int
+open_regular (const char *path, int how, struct stat *file, GError **error)
+{
+  int fd = open (path, how | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
+  if (fd < 0 && errno == EISDIR)
+    sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is a folder; expected a bench book"));
+  else if (fd < 0 || fstat (fd, file) < 0)
+    sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be opened: %s"), g_strerror (errno));
+  else if (!S_ISREG (file->st_mode))
+    sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, S_ISDIR (file->st_mode) ? _("this is a folder; expected a bench book")
+                                                                              : _("this is no regular file; expected a bench book"));
+  else
+    return fd;
+  if (fd >= 0)
+    close (fd);
+  return -1;
+}
+
+/* How many there were; -1: an error. */
+static gssize
+read_at (int fd, guint8 *into, gsize length, off_t from)
+{
+  gsize got = 0;
+  while (got < length) {
+    gssize n = pread (fd, into + got, length - got, from + (off_t) got);
+    if (n < 0 && errno != EINTR)
+      return -1;
+    if (n == 0)
+      break;
+    got += (gsize) MAX (n, 0);
+  }
+  return (gssize) got;
+}
+
+/* Calls `use` with a descriptor of the file at `path` while nobody changes it: that of the book that has it open here, or one of its own. */
+static gboolean
+with_file (const char *path, gboolean (*use) (int fd, const struct stat *file, const char *path, gpointer data, GError **error), gpointer data, GError **error)
+{
+  struct stat file;
+  gboolean good = FALSE;
+  g_mutex_lock (&all_lock);
+  SpBookLock *lock = stat (path, &file) == 0 ? find_lock (&file) : NULL;
+  int fd = lock ? lock->fd : open_regular (path, O_RDONLY, &file, error);
+  if (lock) {
+    g_mutex_lock (&lock->change);
+    good = fstat (fd, &file) == 0 ? use (fd, &file, path, data, error) : fail_errno (path, error);
+    g_mutex_unlock (&lock->change);
+  } else if (fd >= 0) {
+    good = wait_for_lock (fd, F_RDLCK, CHANGE_BYTE) || (errno != EAGAIN && errno != EACCES) /* a file system without locks */
+               ? use (fd, &file, path, data, error)
+               : fail_locked (&file, path, error);
+    close (fd);
+  }
+  g_mutex_unlock (&all_lock);
+  return good;
+}
+
+static gboolean
+use_head (int fd, const struct stat *file, const char *path, gpointer data, GError **error)
+{
+  guint8 head[SP_BOOK_HEAD_BYTES];
+  (void) file, (void) data;
+  gssize length = read_at (fd, head, sizeof head, 0);
+  return length < 0 ? fail_errno (path, error) : sp_book_check_bytes (head, length, path, error);
+}
+
+gboolean
+sp_book_check_head (const char *path, GError **error)
+{
+  return with_file (path, use_head, NULL, error);
+}
+
+static gboolean
+use_copy (int fd, const struct stat *file, const char *path, gpointer data, GError **error)
+{
+  SpBookBytes *copy = data;
+  if (!use_head (fd, file, path, NULL, error) || !sp_book_check_beside (path, &copy->hot, error))
+    return FALSE;
+  if (file->st_size > SP_BOOK_COPY_MAX)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("this bench book is larger than the 4 GB that are looked at"));
+  copy->bytes = sqlite3_malloc64 ((guint64) file->st_size);
+  copy->length = copy->bytes ? read_at (fd, copy->bytes, (gsize) file->st_size, 0) : 0;
+  if (!copy->bytes)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("there is not enough memory to look at this bench book"));
+  if (copy->hot && !sp_book_read_journal (path, copy, error))
+    return FALSE;
+  return copy->length == file->st_size || fail_errno (path, error);
+}
+
+gboolean
+sp_book_copy (const char *path, SpBookBytes *copy, GError **error)
+{
+  *copy = (SpBookBytes){ NULL, 0, FALSE, NULL };
+  return with_file (path, use_copy, copy, error);
+}
+
+/* ---- held ---- */
+
+static gboolean
+take_locked (SpBookLock *lock, GError **error)
+{
+  struct stat file;
+  if (stat (lock->path, &file) == 0 && find_lock (&file))
+    return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, lock->path, _("this program has this bench book open already; go on in its window, or close it there"));
+  lock->fd = open_regular (lock->path, O_RDWR, &lock->file, error);
+  if (lock->fd < 0)
+    return FALSE;
+  if (!set_lock (lock->fd, F_WRLCK, OWNER_BYTE))
+    return errno == EAGAIN || errno == EACCES
+               ? fail_locked (&lock->file, lock->path, error)
+               : sp_book_fail (error, SP_BOOK_ERROR_IO, lock->path, _("cannot be locked: %s. Copy it to another folder, and open that copy"), g_strerror (errno));
+  lock->length = lock->file.st_size;
+  gssize length = read_at (lock->fd, lock->head, sizeof lock->head, 0);
+  return length < 0 ? fail_errno (lock->path, error) : sp_book_check_bytes (lock->head, length, lock->path, error);
+}
+
+SpBookLock *
+sp_book_lock_take (const char *path, GError **error)
+{
+  SpBookLock *lock = g_new0 (SpBookLock, 1);
+  lock->path = g_strdup (path);
+  lock->fd = -1;
+  g_mutex_init (&lock->change);
+  g_mutex_lock (&all_lock);
+  gboolean good = take_locked (lock, error);
+  if (good)
+    all = g_slist_prepend (all, lock);
+  g_mutex_unlock (&all_lock);
+  if (!good)
+    g_clear_pointer (&lock, sp_book_lock_free);
+  return lock;
+}
+
+void
+sp_book_lock_free (SpBookLock *lock)
+{
+  if (!lock)
+    return;
+  g_mutex_lock (&all_lock);
+  all = g_slist_remove (all, lock);
+  if (lock->fd >= 0)
+    close (lock->fd);
+  g_mutex_unlock (&all_lock);
+  g_mutex_clear (&lock->change);
+  g_free (lock->path);
+  g_free (lock);
+}
+
+static gboolean
+is_there (const SpBookLock *lock)
+{
+  struct stat file;
+  return stat (lock->path, &file) == 0 && is_file (&file, &lock->file);
+}
+
+gboolean
+sp_book_lock_is_ours (const SpBookLock *lock)
+{
+  guint8 head[SP_BOOK_HEAD_BYTES];
+  struct stat file;
+  return fstat (lock->fd, &file) == 0 && file.st_size == lock->length && read_at (lock->fd, head, sizeof head, 0) == sizeof head
+         && memcmp (head, lock->head, sizeof head) == 0;
+}
+
+gboolean
+sp_book_lock_begin (SpBookLock *lock, GError **error)
+{
+  if (!is_there (lock))
+    return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("this bench book is gone, or another file stands in its place; nothing was written. Save it under "
+                                                                  "another name"));
+  if (!sp_book_lock_is_ours (lock))
+    return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("another program wrote into this bench book; nothing was written. Save it under another name"));
+  g_mutex_lock (&lock->change);
+  if (wait_for_lock (lock->fd, F_WRLCK, CHANGE_BYTE))
+    return TRUE;
+  g_mutex_unlock (&lock->change);
+  return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, lock->path, _("another program is reading this bench book just now; save it once more"));
+}
+
+void
+sp_book_lock_end (SpBookLock *lock)
+{
+  struct stat file = { 0 };
+  if (read_at (lock->fd, lock->head, sizeof lock->head, 0) < 0 || fstat (lock->fd, &file) < 0)
+    memset (lock->head, 0, sizeof lock->head); /* what cannot be read is not known again */
+  lock->length = file.st_size;
+  set_lock (lock->fd, F_UNLCK, CHANGE_BYTE);
+  g_mutex_unlock (&lock->change);
+}
+
+gboolean
+sp_book_lock_lost (const char *path)
+{
+  gboolean lost = FALSE;
+  g_mutex_lock (&all_lock);
+  for (GSList *at = all; at; at = at->next) {
+    SpBookLock *lock = at->data;
+    lost = lost || (strcmp (lock->path, path) == 0 && !(is_there (lock) && sp_book_lock_is_ours (lock)));
+  }
+  g_mutex_unlock (&all_lock);
+  return lost;
+}

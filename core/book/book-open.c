@@ -1,0 +1,149 @@
+/* book-open.c - a book's file opened to be edited, or a copy of it to be looked at */
+#include "core/book/book-private.h"
+
+#include <errno.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <unistd.h>
+
+#define LABEL_CHARACTERS 1000
+
+/* ---- the history as the file has it ---- */
+
+static gboolean
+read_states (SpBook *book)
+{
+  sqlite3_stmt *statement = sp_book_prepare (book->db, "SELECT ordinal, substr (label, 1, ?) FROM state ORDER BY ordinal");
+  int step = SQLITE_ERROR;
+  if (statement && sqlite3_bind_int (statement, 1, LABEL_CHARACTERS) == SQLITE_OK)
+    while ((step = sqlite3_step (statement)) == SQLITE_ROW && book->states->len <= SP_BOOK_STATES_MAX) {
+      const char *text = (const char *) sqlite3_column_text (statement, 1);
+      g_autofree char *label = g_utf8_make_valid (text ? text : "", -1);
+      g_ptr_array_add (book->states, sp_state_new (NULL, label, sqlite3_column_int64 (statement, 0)));
+    }
+  sqlite3_finalize (statement);
+  return step == SQLITE_DONE && book->states->len > 0 && sp_state_at (book, 0)->ordinal > 0;
+}
+
+static gboolean
+find_present (SpBook *book)
+{
+  sqlite3_stmt *statement = sp_book_prepare (book->db, "SELECT present FROM book");
+  gboolean found = FALSE;
+  if (statement && sqlite3_step (statement) == SQLITE_ROW)
+    book->saved = sqlite3_column_int64 (statement, 0);
+  sqlite3_finalize (statement);
+  for (guint i = 0; i < book->states->len; i++)
+    if (sp_state_at (book, i)->ordinal == book->saved) {
+      book->present = i;
+      found = TRUE;
+    }
+  book->last = sp_state_at (book, book->states->len - 1)->ordinal;
+  return found;
+}
+
+static gboolean
+read_history (SpBook *book, const char *path, GError **error)
+{
+  if (!read_states (book) || !find_present (book))
+    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its history); it was left as it is. Open a copy of it"));
+  SpState *present = sp_state_at (book, book->present);
+  present->bench = sp_book_get_bench (book->db, path, present->ordinal, NULL, error);
+  return present->bench != NULL;
+}
+
+/* ---- to be edited ---- */
+
+/* A connection that has the file for itself, with all of it checked. Between sp_book_lock_begin() and sp_book_lock_end(). */
+static sqlite3 *
+connect_checked (SpBook *book, GError **error)
+{
+  gboolean hot, whole;
+  GStatBuf file;
+  g_autofree char *journal = sp_book_journal (book->path);
+  if (!sp_book_check_beside (book->path, &hot, error))
+    return NULL;
+  if (!hot)
+    g_unlink (journal); /* the disk failed when it was to be removed */
+  sqlite3 *db = sp_book_connect (book->path, book->path, error);
+  if (!db)
+    return NULL;
+  gboolean good = sp_book_run (db, "BEGIN EXCLUSIVE") && sp_book_run (db, "COMMIT"); /* plays a journal back, and keeps the lock */
+  if (!good)
+    sp_book_fail_sql (db, book->path, error);
+  good = good && (g_stat (book->path, &file) == 0 || sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _("cannot be read: %s"), g_strerror (errno)));
+  if (good && sp_book_check_file (db, file.st_size, book->path, &whole, error)) {
+    book->keep_all = !whole;
+    return db;
+  }
+  sqlite3_close (db);
+  return NULL;
+}
+
+gboolean
+sp_book_reconnect (SpBook *book, GError **error)
+{
+  if (book->db || !book->lock || !sp_book_lock_begin (book->lock, error))
+    return book->db != NULL;
+  book->db = connect_checked (book, error);
+  sp_book_lock_end (book->lock);
+  return book->db != NULL;
+}
+
+gboolean
+sp_book_take_file (SpBook *book, GError **error)
+{
+  book->lock = sp_book_lock_take (book->path, error);
+  return book->lock && sp_book_reconnect (book, error);
+}
+
+/* ---- to be looked at ---- */
+
+static sqlite3 *
+connect_copy (SpBookBytes *copy, const char *path, GError **error)
+{
+  sqlite3 *db = sp_book_connect (":memory:", path, error);
+  guint8 *bytes = g_steal_pointer (&copy->bytes);
+  if (!db) {
+    sqlite3_free (bytes);
+    return NULL;
+  }
+  if (sqlite3_deserialize (db, "main", bytes, copy->length, copy->length, SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE) == SQLITE_OK)
+    return db; /* those bytes are freed by it in any case */
+  sp_book_fail_sql (db, path, error);
+  sqlite3_close (db);
+  return NULL;
+}
+
+static gboolean
+look_at (SpBook *book, const char *path, GError **error)
+{
+  SpBookBytes copy;
+  gboolean whole;
+  gboolean good = sp_book_copy (path, &copy, error) && (!copy.hot || sp_book_bytes_play_back (&copy, path, error));
+  gint64 length = copy.length;
+  book->db = good ? connect_copy (&copy, path, error) : NULL;
+  sp_book_bytes_clear (&copy);
+  if (!book->db || !sp_book_check_file (book->db, length, path, &whole, error))
+    return FALSE;
+  book->keep_all = !whole;
+  return read_history (book, path, error);
+}
+
+SpBook *
+sp_book_look (const char *given, GError **error)
+{
+  g_autofree char *path = g_canonicalize_filename (given, NULL);
+  g_autoptr (SpBook) book = sp_book_empty ();
+  return look_at (book, path, error) ? g_steal_pointer (&book) : NULL;
+}
+
+SpBook *
+sp_book_open (const char *given, GError **error)
+{
+  g_autoptr (SpBook) book = sp_book_empty ();
+  book->path = g_canonicalize_filename (given, NULL);
+  if (g_access (book->path, W_OK) < 0 && (errno == EACCES || errno == EROFS)) /* a disc, a shared folder */
+    return look_at (book, book->path, error) ? g_steal_pointer (&book) : NULL;
+  return sp_book_take_file (book, error) && read_history (book, book->path, error) ? g_steal_pointer (&book) : NULL;
+}

@@ -1,0 +1,251 @@
+/* book-save.c - the history's way into the file: one transaction, or a whole new file
+ *
+ * The first statement that fails ends a save: SQLite rolls the transaction back by itself on a full disk, and what came after would stand there alone.
+ */
+#include "core/book/book-private.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+gboolean
+sp_book_unsaved (const SpBook *book)
+{
+  if (!book->path || book->dropped->len > 0 || sp_state_at (book, book->present)->ordinal != book->saved)
+    return TRUE;
+  return sp_state_at (book, book->states->len - 1)->ordinal == 0; /* new ones are the last */
+}
+
+/* The row that a state has, or will have: new ones are numbered on from the last. */
+static gint64
+ordinal_of (const SpBook *book, guint index)
+{
+  guint n_old = 0;
+  while (n_old < book->states->len && sp_state_at (book, n_old)->ordinal > 0)
+    n_old++;
+  return index < n_old ? sp_state_at (book, index)->ordinal : book->last + 1 + (index - n_old);
+}
+
+/* Rows of states that are dropped, and of those that a save told as failed has written after all: its last step only may have failed. */
+static gboolean
+forget_states (const SpBook *book, sqlite3 *db)
+{
+  gboolean good = sp_book_do (db, "DELETE FROM state WHERE ordinal > ?", "i", book->last) && sp_book_do (db, "DELETE FROM used WHERE state > ?", "i", book->last);
+  for (guint i = 0; good && i < book->dropped->len; i++) {
+    gint64 ordinal = g_array_index (book->dropped, gint64, i);
+    good = sp_book_do (db, "DELETE FROM state WHERE ordinal = ?", "i", ordinal) && sp_book_do (db, "DELETE FROM used WHERE state = ?", "i", ordinal);
+  }
+  return good;
+}
+
+static gboolean
+forget_bytes (const SpBook *book, sqlite3 *db)
+{
+  return book->keep_all
+         || sp_book_run (db, "DELETE FROM raw WHERE sha256 NOT IN (SELECT sha256 FROM used);"
+                             "DELETE FROM part WHERE sha256 NOT IN (SELECT sha256 FROM used)");
+}
+
+static gboolean
+write_changes (const SpBook *book, sqlite3 *db, const char *path, GError **error)
+{
+  int before = sqlite3_total_changes (db);
+  if (!forget_states (book, db))
+    return sp_book_fail_sql (db, path, error);
+  gboolean forgot = sqlite3_total_changes (db) > before;
+  for (guint i = 0; i < book->states->len; i++)
+    if (sp_state_at (book, i)->ordinal == 0 && !sp_book_put_state (db, path, sp_state_at (book, i), ordinal_of (book, i), error))
+      return FALSE;
+  return ((!forgot || forget_bytes (book, db)) /* after the new ones, which may use what old ones did */
+          && sp_book_do (db, "UPDATE book SET present = ?", "i", ordinal_of (book, book->present)))
+         || sp_book_fail_sql (db, path, error);
+}
+
+/* All in one transaction: a kill leaves the old or the new. */
+static gboolean
+save_to (const SpBook *book, sqlite3 *db, const char *path, GError **error)
+{
+  if (!sp_book_run (db, "BEGIN IMMEDIATE"))
+    return sp_book_fail_sql (db, path, error);
+  if (write_changes (book, db, path, error)) {
+    if (sp_book_run (db, "COMMIT"))
+      return TRUE;
+    sp_book_fail_sql (db, path, error);
+  }
+  if (!sqlite3_get_autocommit (db))
+    sp_book_run (db, "ROLLBACK");
+  return FALSE;
+}
+
+/* What save_to() wrote is now the file's. */
+static void
+note_saved (SpBook *book)
+{
+  gint64 saved = ordinal_of (book, book->present), last = ordinal_of (book, book->states->len - 1);
+  for (guint i = book->states->len; i-- > 0 && sp_state_at (book, i)->ordinal == 0;) /* from the end: ordinal_of() counts the numbered ones */
+    sp_state_at (book, i)->ordinal = ordinal_of (book, i);
+  g_array_set_size (book->dropped, 0);
+  book->saved = saved;
+  book->last = MAX (book->last, last);
+}
+
+gboolean
+sp_book_save (SpBook *book, GError **error)
+{
+  if (!book->path)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, NULL, _("this bench has no file yet; expected it to be saved under a name"));
+  if (!sp_book_unsaved (book))
+    return TRUE;
+  if (!book->lock)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _("this bench book may not be written to; save it elsewhere"));
+  if (!sp_book_reconnect (book, error) || !sp_book_lock_begin (book->lock, error))
+    return FALSE;
+  gboolean good = save_to (book, book->db, book->path, error);
+  if (good)
+    note_saved (book);
+  else
+    g_clear_pointer (&book->db, sqlite3_close); /* a new connection plays back what this one may not have been able to */
+  sp_book_lock_end (book->lock);
+  return good;
+}
+
+/* ---- under another name ---- */
+
+static gboolean
+copy_database (sqlite3 *from, sqlite3 *to)
+{
+  sqlite3_backup *backup = sqlite3_backup_init (to, "main", from, "main");
+  if (!backup)
+    return FALSE;
+  sqlite3_backup_step (backup, -1);
+  return sqlite3_backup_finish (backup) == SQLITE_OK;
+}
+
+/* The states that are in memory are all that there is: they are numbered anew, the others are forgotten. */
+static void
+keep_loaded (SpBook *book)
+{
+  for (guint i = book->states->len; i-- > 0;) {
+    SpState *state = sp_state_at (book, i);
+    state->ordinal = 0;
+    if (state->bench)
+      continue;
+    g_ptr_array_remove_index (book->states, i);
+    book->present -= i < book->present;
+  }
+  g_array_set_size (book->dropped, 0);
+  book->last = book->saved = 0;
+}
+
+/* The database that the new file begins with: the old one's whole history, if there is one that can still be read. */
+static sqlite3 *
+begin_whole (SpBook *book, const char *path, GError **error)
+{
+  sqlite3 *db = sp_book_memory_new (path, error);
+  gboolean good = db && (!book->lock || sp_book_lock_is_ours (book->lock)) && sp_book_reconnect (book, NULL) && copy_database (book->db, db);
+  if (!db || good)
+    return db;
+  sqlite3_close (db); /* half a copy, maybe */
+  keep_loaded (book);
+  return sp_book_memory_new (path, error);
+}
+
+/* All of it as the bytes of a new file. */
+static guint8 *
+write_whole (SpBook *book, const char *path, gint64 *length, GError **error)
+{
+  sqlite3_int64 size = 0;
+  sqlite3 *db = begin_whole (book, path, error);
+  guint8 *bytes = db && save_to (book, db, path, error) ? sqlite3_serialize (db, "main", &size, 0) : NULL;
+  if (db && !bytes && error && !*error)
+    sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("there is not enough memory to write it"));
+  sqlite3_close (db);
+  *length = size;
+  return bytes;
+}
+
+static void
+sync_folder (const char *path)
+{
+  g_autofree char *folder = g_path_get_dirname (path);
+  int fd = open (folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (fd >= 0) {
+    fsync (fd);
+    close (fd);
+  }
+}
+
+static gboolean
+write_beside (const guint8 *bytes, gint64 length, const char *path, GError **error)
+{
+  g_autofree char *journal = sp_book_journal (path);
+  g_autoptr (GError) cause = NULL;
+  gboolean hot;
+  if (!sp_book_check_beside (path, &hot, error)) /* a stranger's is not deleted, and not played back into the new book */
+    return FALSE;
+  g_unlink (journal);
+  if (!g_file_set_contents_full (path, (const char *) bytes, (gssize) length, G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, &cause))
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be written: %s"), g_strerror (errno));
+  sync_folder (path);
+  return TRUE;
+}
+
+/* Where something stands already: only a bench book that nobody has open may be replaced. It stays locked until *held is freed. */
+static gboolean
+hold_old_file (const char *path, SpBookLock **held, GError **error)
+{
+  GStatBuf file;
+  return g_lstat (path, &file) < 0 || (*held = sp_book_lock_take (path, error)) != NULL;
+}
+
+static gboolean
+is_own_file (const SpBook *book, const char *path)
+{
+  GStatBuf one, other;
+  return book->lock && g_stat (book->path, &one) == 0 && g_stat (path, &other) == 0 && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+}
+
+/* The book goes on with the file that was written. */
+static gboolean
+move_to (SpBook *book, const char *path, GError **error)
+{
+  g_autoptr (SpBook) moved = sp_book_empty ();
+  moved->path = g_strdup (path);
+  if (!sp_book_take_file (moved, error))
+    return FALSE;
+  sqlite3_close (book->db);
+  sp_book_lock_free (book->lock);
+  g_free (book->path);
+  book->db = g_steal_pointer (&moved->db);
+  book->lock = g_steal_pointer (&moved->lock);
+  book->path = g_steal_pointer (&moved->path);
+  note_saved (book);
+  return TRUE;
+}
+
+gboolean
+sp_book_save_as (SpBook *book, const char *given, GError **error)
+{
+  g_autofree char *path = g_canonicalize_filename (given, NULL);
+  g_autoptr (GError) cause = NULL;
+  SpBookLock *held = NULL;
+  gint64 length;
+  if (is_own_file (book, path) && (sp_book_save (book, &cause) || !g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE))) {
+    if (cause)
+      g_propagate_error (error, g_steal_pointer (&cause));
+    return !sp_book_unsaved (book);
+  }
+  if (!hold_old_file (path, &held, error))
+    return FALSE;
+  guint8 *bytes = write_whole (book, path, &length, &cause);
+  gboolean good = bytes && write_beside (bytes, length, path, &cause);
+  sqlite3_free (bytes);
+  sp_book_lock_free (held);
+  if (cause)
+    g_propagate_error (error, g_steal_pointer (&cause));
+  return good && move_to (book, path, error);
+}

@@ -1,0 +1,146 @@
+/* file-write.c - a file written beside its place and renamed into it */
+#include "core/quantity/file.h"
+
+#include "core/quantity/error.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <limits.h>
+#include <stdlib.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+/* What is on the way to its place. */
+typedef struct {
+  char *folder, *name; /* name: NULL while it has none */
+  int descriptor;
+} Beside;
+
+static gboolean
+put (int descriptor, const char *bytes, gsize length)
+{
+  while (length > 0) {
+    gssize done = write (descriptor, bytes, length);
+    if (done < 0 && errno != EINTR)
+      return FALSE;
+    bytes += MAX (done, 0);
+    length -= (gsize) MAX (done, 0);
+  }
+  return TRUE;
+}
+
+/* A file that is there keeps its permissions. */
+static gboolean
+settle (int descriptor, const struct stat *old)
+{
+  return (!old || fchmod (descriptor, old->st_mode & 07777) == 0) && fsync (descriptor) == 0;
+}
+
+/* Gives a file without a name one that nobody has, as mkstemp would. */
+static gboolean
+give_name (Beside *beside)
+{
+  g_autofree char *open_file = g_strdup_printf ("/proc/self/fd/%d", beside->descriptor);
+
+  for (guint tries = 0; tries < 100; tries++) {
+    g_autofree char *unique = g_strdup_printf (".spurproof-%08x", g_random_int ());
+    g_autofree char *name = g_build_filename (beside->folder, unique, NULL);
+    if (linkat (AT_FDCWD, open_file, AT_FDCWD, name, AT_SYMLINK_FOLLOW) == 0) {
+      beside->name = g_steal_pointer (&name);
+      return TRUE;
+    }
+    if (errno != EEXIST)
+      return FALSE;
+  }
+  return FALSE;
+}
+
+/* A file without a name needs no taking away, not even after a kill. */
+static gboolean
+write_nameless (Beside *beside, gconstpointer bytes, gsize length, const struct stat *old)
+{
+  beside->descriptor = open (beside->folder, O_TMPFILE | O_RDWR | O_CLOEXEC, 0666);
+  return beside->descriptor >= 0 && put (beside->descriptor, bytes, length) && settle (beside->descriptor, old) && give_name (beside);
+}
+
+static gboolean
+write_named (Beside *beside, gconstpointer bytes, gsize length, const struct stat *old)
+{
+  g_autofree char *name = g_build_filename (beside->folder, ".spurproof-XXXXXX", NULL);
+  beside->descriptor = g_mkstemp_full (name, O_RDWR | O_CLOEXEC, 0666);
+  if (beside->descriptor < 0)
+    return FALSE;
+  beside->name = g_steal_pointer (&name);
+  return put (beside->descriptor, bytes, length) && settle (beside->descriptor, old);
+}
+
+/* The file system, or a system without /proc, has no files without a name. */
+static gboolean
+needs_name (int cause)
+{
+  return cause == EOPNOTSUPP || cause == EISDIR || cause == EINVAL || cause == ENOENT || cause == EPERM || cause == EXDEV;
+}
+
+static gboolean
+write_some_way (Beside *beside, gconstpointer bytes, gsize length, const struct stat *old)
+{
+  if (write_nameless (beside, bytes, length, old))
+    return TRUE;
+  if (!needs_name (errno))
+    return FALSE;
+  if (beside->descriptor >= 0)
+    close (beside->descriptor);
+  return write_named (beside, bytes, length, old);
+}
+
+/* So that a power cut leaves the new name. Not every file system can, and a folder that may be written to need not be readable: then the system
+ * does it when it will. */
+static gboolean
+sync_folder (const char *folder)
+{
+  int descriptor = open (folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (descriptor < 0)
+    return errno == EACCES;
+  gboolean good = fsync (descriptor) == 0 || errno == EINVAL || errno == ENOTSUP;
+  int cause = errno;
+  close (descriptor);
+  errno = cause;
+  return good;
+}
+
+static gboolean
+write_beside (const char *path, const char *target, const struct stat *old, gconstpointer bytes, gsize length, GError **error)
+{
+  g_autofree char *folder = g_path_get_dirname (target);
+  Beside beside = { .folder = folder, .descriptor = -1 };
+  gboolean good = write_some_way (&beside, bytes, length, old) && g_rename (beside.name, target) == 0;
+
+  if (good)
+    g_clear_pointer (&beside.name, g_free);
+  else
+    sp_fail (error, SP_ERROR_IO, _("%s: cannot be written: %s; nothing was changed"), path, g_strerror (errno));
+  if (good && !sync_folder (folder))
+    good = sp_fail (error, SP_ERROR_IO, _("%s: is written, but the disk did not confirm its name: %s. After a power failure the old one may stand there"),
+                    path, g_strerror (errno));
+  if (beside.name)
+    g_unlink (beside.name);
+  if (beside.descriptor >= 0)
+    close (beside.descriptor);
+  g_free (beside.name);
+  return good;
+}
+
+gboolean
+sp_file_write (const char *path, gconstpointer bytes, gsize length, GError **error)
+{
+  char target[PATH_MAX];
+  struct stat old;
+  gboolean there = stat (path, &old) == 0;
+
+  if (there && !S_ISREG (old.st_mode))
+    return sp_fail (error, SP_ERROR_IO, S_ISDIR (old.st_mode) ? _("%s: is a folder; expected the name of a file")
+                                                              : _("%s: is no regular file; expected the name of a file"), path);
+  return write_beside (path, there && realpath (path, target) ? target : path, there ? &old : NULL, bytes, length, error);
+}

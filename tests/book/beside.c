@@ -1,0 +1,382 @@
+/* beside.c - what stands beside a book, who has it open, and what becomes of it meanwhile: journals of strangers, locks, books that are gone */
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "tests/book/files.h"
+
+static char *path, *journal, *victim;
+
+static void
+set_up (void)
+{
+  make_folder ();
+  path = shelf_path ("a.benchbook");
+  journal = shelf_path ("a.benchbook-journal");
+  victim = shelf_path ("victim");
+  put ("victim", "a file that nobody named");
+  g_autoptr (SpBench) bench = shelf_bench ();
+  g_autoptr (SpBook) book = sp_book_new (bench);
+  good (sp_book_save_as (book, path, &error));
+}
+
+static void
+tear_down (void)
+{
+  g_clear_pointer (&path, g_free);
+  g_clear_pointer (&journal, g_free);
+  g_clear_pointer (&victim, g_free);
+  remove_folder ();
+}
+
+static void
+edit (SpBook *book, const char *title)
+{
+  g_autoptr (SpBench) next = good_bench (sp_bench_set (sp_book_bench (book), "title", title, &error));
+  sp_book_edit (book, next, title);
+}
+
+/* ---- journals ---- */
+
+static void
+append32 (GByteArray *bytes, guint32 number)
+{
+  number = GUINT32_TO_BE (number);
+  g_byte_array_append (bytes, (guint8 *) &number, 4);
+}
+
+static const guint8 magic[] = { 0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7 };
+
+/* A journal of no pages that names a super-journal, after SQLite's file format, section 3, and the comment before writeSuperJournal() in its pager.c. */
+static void
+lay_super_journal (const char *name)
+{
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  guint32 sum = 0;
+  g_byte_array_append (bytes, magic, sizeof magic);
+  append32 (bytes, 0);    /* records */
+  append32 (bytes, 1);    /* nonce */
+  append32 (bytes, 1);    /* pages of the book before */
+  append32 (bytes, 512);  /* sector */
+  append32 (bytes, 4096); /* page */
+  while (bytes->len < 512)
+    g_byte_array_append (bytes, (const guint8 *) "", 1);
+  append32 (bytes, 0x40000000 / 4096 + 1); /* the page that is never used */
+  g_byte_array_append (bytes, (const guint8 *) name, (guint) strlen (name));
+  for (const char *c = name; *c; c++)
+    sum += (guint32) *c;
+  append32 (bytes, (guint32) strlen (name));
+  append32 (bytes, sum);
+  g_byte_array_append (bytes, magic, sizeof magic);
+  ck_assert (g_file_set_contents (journal, (const char *) bytes->data, bytes->len, NULL));
+}
+
+/* By every way in: nothing is written, nothing deleted, and the message names the journal. */
+static void
+check_untouched (const char *what)
+{
+  g_autofree char *before = snapshot (), *out = shelf_path ("out");
+  for (guint way = 0; way < 4; way++) {
+    SpBook *book = way == 0 ? sp_book_open (path, &error) : way == 1 ? sp_book_look (path, &error) : NULL;
+    SpBench *bench = way == 2 ? sp_bench_at (path, &error) : NULL;
+    gboolean unpacked = way == 3 && sp_book_unpack (path, out, &error);
+    ck_assert_msg (!book && !bench && !unpacked, "%s: way %u went through", what, way);
+    ck_assert_msg (strstr (error->message, "a.benchbook-journal"), "%s: %s", what, error->message);
+    g_clear_error (&error);
+  }
+  g_autofree char *after = snapshot ();
+  ck_assert_msg (strcmp (before, after) == 0, "%s: was\n%s\nis\n%s", what, before, after);
+}
+
+START_TEST (forged_journals)
+{
+  lay_super_journal (victim);
+  check_untouched ("a super-journal's name");
+  g_autofree char *other = shelf_path ("victim-journal");
+  lay_super_journal (other);
+  check_untouched ("one that ends like a journal");
+  put ("a.benchbook-journal", "notes of mine");
+  check_untouched ("no journal");
+  g_unlink (journal);
+  ck_assert_int_eq (symlink (victim, journal), 0);
+  check_untouched ("a link");
+  g_unlink (journal);
+  ck_assert_int_eq (symlink ("nowhere", journal), 0);
+  check_untouched ("a link to nowhere");
+  g_unlink (journal);
+  ck_assert_int_eq (mkdir (journal, 0700), 0);
+  check_untouched ("a folder");
+  g_rmdir (journal);
+}
+END_TEST
+
+/* By itself: a snapshot would wait for the pipe's other end. */
+START_TEST (pipe_beside)
+{
+  ck_assert_int_eq (mkfifo (journal, 0600), 0);
+  ck_assert (!sp_book_open (path, &error) && strstr (error->message, "-journal"));
+  g_clear_error (&error);
+  ck_assert (!sp_book_look (path, &error) && strstr (error->message, "-journal"));
+  g_clear_error (&error);
+  g_unlink (journal);
+}
+END_TEST
+
+/* Files called as SQLite would call a write-ahead log are not looked at, not played back, not deleted. */
+START_TEST (logs_beside)
+{
+  put ("a.benchbook-wal", "something");
+  put ("a.benchbook-shm", "something else");
+  g_autofree char *wal = shelf_path ("a.benchbook-wal"), *before = snapshot ();
+  g_autoptr (SpBook) look = good_book (sp_book_look (path, &error));
+  g_autofree char *after = snapshot ();
+  ck_assert_str_eq (after, before);
+  g_autoptr (SpBook) book = good_book (sp_book_open (path, &error));
+  edit (book, "With a log beside");
+  good (sp_book_save (book, &error));
+  sp_book_close (g_steal_pointer (&book));
+  g_autofree char *text = NULL;
+  ck_assert (g_file_get_contents (wal, &text, NULL, NULL));
+  ck_assert_str_eq (text, "something");
+  book = good_book (sp_book_open (path, &error));
+  ck_assert_str_eq (sp_book_bench (book)->title, "With a log beside");
+}
+END_TEST
+
+/* What a kill leaves in the middle of a save. */
+static void
+leave_hot (void)
+{
+  pid_t child = fork ();
+  if (child == 0) {
+    sqlite3 *db;
+    sqlite3_open (path, &db);
+    sqlite3_exec (db, "PRAGMA cache_size = 1; BEGIN; UPDATE state SET sheet = 'torn', label = zeroblob (400000); UPDATE part SET text = 'torn'", NULL, NULL, NULL);
+    sqlite3_db_cacheflush (db);
+    _exit (0);
+  }
+  int status;
+  struct stat file;
+  ck_assert (waitpid (child, &status, 0) == child && status == 0);
+  ck_assert (stat (journal, &file) == 0 && file.st_size > 0);
+}
+
+START_TEST (looked_at_in_the_middle)
+{
+  g_autoptr (SpBench) bench = shelf_bench ();
+  leave_hot ();
+  g_autofree char *before = snapshot ();
+  g_autoptr (SpBook) look = good_book (sp_book_look (path, &error));
+  ck_assert_str_eq (sp_book_bench (look)->sha256, bench->sha256);
+  g_autofree char *after = snapshot ();
+  ck_assert_str_eq (after, before);
+  g_autoptr (SpBook) book = good_book (sp_book_open (path, &error)); /* which repairs it */
+  ck_assert_str_eq (sp_book_bench (book)->sha256, bench->sha256);
+}
+END_TEST
+
+/* ---- locks ---- */
+
+/* In another program: is it refused, saying who has it? And may it be looked at? */
+static int
+other_program (const char *title)
+{
+  g_autofree char *parent = g_strdup_printf ("process %d", (int) getppid ());
+  g_autoptr (GError) why = NULL;
+  if (sp_book_open (path, &why) || !g_error_matches (why, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED) || !strstr (why->message, parent))
+    return 1;
+  SpBook *look = sp_book_look (path, NULL);
+  return !look ? 2 : strcmp (sp_book_bench (look)->title, title) != 0 ? 3 : 0;
+}
+
+static void
+check_locked (const char *title)
+{
+  g_autofree char *self = g_file_read_link ("/proc/self/exe", NULL), *out = NULL, *problems = NULL;
+  char *argv[] = { self, (char *) "other-program", path, (char *) title, NULL };
+  int status;
+  ck_assert (g_spawn_sync (NULL, argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, &out, &problems, &status, NULL));
+  ck_assert_msg (g_spawn_check_wait_status (status, NULL), "the other program ended with %d", WEXITSTATUS (status));
+}
+
+/* Everything that opens and closes the book's own file in this program leaves the lock where it is. */
+START_TEST (lock_stays)
+{
+  g_autoptr (SpBook) book = good_book (sp_book_open (path, &error));
+  g_autofree char *title = g_strdup (sp_book_bench (book)->title);
+  check_locked (title);
+  ck_assert (sp_book_is_one (path));
+  check_locked (title);
+  ck_assert (!sp_book_open (path, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED));
+  g_clear_error (&error);
+  g_autoptr (SpBench) looked = good_bench (sp_bench_at (path, &error));
+  check_locked (title);
+  close (open (path, O_RDONLY));
+  g_autofree char *bytes = NULL;
+  ck_assert (g_file_get_contents (path, &bytes, NULL, NULL)); /* as an import would */
+  check_locked (title);
+  g_autoptr (SpBook) other = sp_book_new (looked);
+  ck_assert (!sp_book_save_as (other, path, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED));
+  g_clear_error (&error);
+  check_locked (title);
+  edit (book, "Saved");
+  good (sp_book_save (book, &error));
+  check_locked ("Saved");
+}
+END_TEST
+
+/* ---- gone ---- */
+
+static void
+check_gone (SpBook *book)
+{
+  for (guint i = 0; i < 2; i++) { /* at every save, not the first time only */
+    ck_assert (!sp_book_save (book, &error));
+    ck_assert_msg (g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE), "%s", error->message);
+    g_clear_error (&error);
+    ck_assert (sp_book_unsaved (book));
+  }
+}
+
+static guint
+n_states (const char *file)
+{
+  g_autofree char *n = ask (file, "SELECT count(*) FROM state");
+  return (guint) atoi (n);
+}
+
+static SpBook *
+with_history (void)
+{
+  SpBook *book = good_book (sp_book_open (path, &error));
+  edit (book, "One");
+  good (sp_book_save (book, &error));
+  sp_book_close (book);
+  book = good_book (sp_book_open (path, &error)); /* the first state is in the file only */
+  edit (book, "Two");
+  good (sp_book_save (book, &error));
+  edit (book, "Three");
+  return book;
+}
+
+START_TEST (gone)
+{
+  g_autofree char *elsewhere = shelf_path ("elsewhere.benchbook"), *moved = shelf_path ("moved.benchbook"), *notes = shelf_path ("notes");
+  for (guint how = 0; how < 4; how++) {
+    SpBook *book = with_history ();
+    g_autofree char *bytes = NULL;
+    gsize length;
+    if (how == 0)
+      g_unlink (path);
+    else if (how == 1)
+      g_rename (path, moved);
+    else {
+      g_autoptr (SpBench) bench = shelf_bench ();
+      g_autoptr (SpBook) another = sp_book_new (bench);
+      good (sp_book_save_as (another, moved, &error));
+      sp_book_close (g_steal_pointer (&another));
+      if (how == 2)
+        g_rename (moved, path); /* as a synchronising program does */
+      else {
+        ck_assert (g_file_get_contents (moved, &bytes, &length, NULL));
+        FILE *stream = fopen (path, "wb"); /* as cp does */
+        ck_assert (stream && fwrite (bytes, 1, length, stream) == length && fclose (stream) == 0);
+      }
+    }
+    put ("a.benchbook-journal", "of whoever is there now");
+    g_autofree char *before = how == 0 ? NULL : ask (how == 1 ? moved : path, "SELECT count(*) FROM state");
+    check_gone (book);
+    good (sp_book_save_as (book, elsewhere, &error));
+    ck_assert (!sp_book_unsaved (book));
+    ck_assert_str_eq (sp_book_path (book), elsewhere);
+    edit (book, "Four");
+    good (sp_book_save (book, &error));
+    while (sp_book_undo (book))
+      ;
+    ck_assert_uint_eq (n_states (elsewhere), how == 3 ? 4 : 5); /* what was overwritten was in memory from "One" on */
+    sp_book_close (book);
+    if (before)
+      ck_assert_uint_eq (n_states (how == 1 ? moved : path), (guint) atoi (before));
+    ck_assert_msg (g_file_test (journal, G_FILE_TEST_EXISTS), "%u: the journal of whoever is there now is deleted", how);
+    g_unlink (journal);
+    book = good_book (sp_book_open (elsewhere, &error));
+    ck_assert (sp_book_redo_label (book) || sp_book_undo_label (book));
+    sp_book_close (book);
+    g_unlink (elsewhere);
+    g_unlink (path);
+    g_unlink (moved);
+    g_autoptr (SpBench) bench = shelf_bench ();
+    g_autoptr (SpBook) anew = sp_book_new (bench);
+    good (sp_book_save_as (anew, path, &error));
+  }
+}
+END_TEST
+
+/* Its own name is free again: it may be saved there. */
+START_TEST (gone_and_back)
+{
+  SpBook *book = with_history ();
+  g_unlink (path);
+  check_gone (book);
+  good (sp_book_save_as (book, path, &error));
+  edit (book, "Four");
+  good (sp_book_save (book, &error));
+  sp_book_close (book);
+  ck_assert_uint_eq (n_states (path), 5);
+}
+END_TEST
+
+/* ---- a copy ---- */
+
+START_TEST (copy)
+{
+  g_autofree char *other = shelf_path ("other.benchbook");
+  g_autoptr (SpBook) book = with_history ();
+  g_autofree char *before = snapshot ();
+  g_autoptr (SpBook) look = good_book (sp_book_look (path, &error));
+  ck_assert_str_eq (sp_book_bench (look)->title, "Two"); /* as last saved */
+  ck_assert (sp_book_undo (look) && sp_book_undo (look) && !sp_book_undo_label (look) && sp_book_redo (look));
+  ck_assert_str_eq (sp_book_bench (look)->title, "One");
+  ck_assert (!sp_book_path (look) && sp_book_unsaved (look) && !sp_book_save (look, &error));
+  g_clear_error (&error);
+  edit (look, "Mine");
+  g_autofree char *after = snapshot ();
+  ck_assert_str_eq (after, before);
+  ck_assert (!sp_book_save_as (look, path, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED));
+  g_clear_error (&error);
+  good (sp_book_save_as (look, other, &error));
+  ck_assert_uint_eq (n_states (other), 3); /* "Two" was dropped by the edit */
+  good (sp_book_save (book, &error));
+  ck_assert_uint_eq (n_states (path), 4);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("beside");
+  TCase *c = tcase_create ("beside");
+  tcase_set_timeout (c, 120);
+  tcase_add_checked_fixture (c, set_up, tear_down);
+  tcase_add_test (c, forged_journals);
+  tcase_add_test (c, pipe_beside);
+  tcase_add_test (c, logs_beside);
+  tcase_add_test (c, looked_at_in_the_middle);
+  tcase_add_test (c, lock_stays);
+  tcase_add_test (c, gone);
+  tcase_add_test (c, gone_and_back);
+  tcase_add_test (c, copy);
+  suite_add_tcase (s, c);
+  return s;
+}
+
+int
+main (int argc, char **argv)
+{
+  if (argc == 4 && strcmp (argv[1], "other-program") == 0) {
+    path = argv[2];
+    return other_program (argv[3]);
+  }
+  return sp_run_suite (suite ());
+}
