@@ -150,8 +150,6 @@ check_book (const char *name, char **lines, const char *when)
   while (sp_book_undo (book))
     ;
   ck_assert_msg (!sp_book_undo_label (book), "%s: %s: an older state cannot be read", when, name);
-  set (book, "note", "once more");
-  good (sp_book_save (book, &error));
   sp_book_close (book);
   ck_assert_msg (!g_file_test (journal, G_FILE_TEST_EXISTS), "%s: %s is left", when, journal);
   check_answer (path, "PRAGMA integrity_check", "ok");
@@ -166,7 +164,7 @@ check_leftovers (const char *when)
   guint beside = 0;
   for (const char *name; (name = g_dir_read_name (dir));) {
     g_autofree char *before = g_build_filename (shelf_copy, name, NULL);
-    if (name[0] == '.')
+    if (strstr (name, ".benchbook."))
       beside += !g_str_has_suffix (name, "-journal");
     else
       ck_assert_msg (g_file_test (before, G_FILE_TEST_EXISTS) || strcmp (name, "b.benchbook") == 0 || strcmp (name, "out") == 0, "%s: %s is left", when, name);
