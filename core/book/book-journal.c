@@ -10,6 +10,8 @@
 #include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
+#include <limits.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -19,7 +21,8 @@ static const guint8 magic[8] = { 0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7 
 char *
 sp_book_journal (const char *path)
 {
-  return g_strconcat (path, "-journal", NULL);
+  char real[PATH_MAX]; /* as SQLite does: beside what a link points at */
+  return g_strconcat (realpath (path, real) ? real : path, "-journal", NULL);
 }
 
 static gboolean
@@ -100,7 +103,10 @@ play_back (const char *path, SpBookBytes *copy, const char *meant, GError **erro
   if (!good)
     return FALSE;
   sp_book_bytes_clear (copy);
-  return sp_book_copy (path, copy, error);
+  g_autoptr (GError) cause = NULL; /* would name the copy */
+  return sp_book_copy (path, copy, &cause)
+         || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, meant, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"),
+                          _("what stands in its journal"));
 }
 
 gboolean

@@ -8,6 +8,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gi18n-lib.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -18,7 +19,7 @@
 
 struct SpBookLock {
   int fd;
-  char *path;
+  char *path, *real; /* as it was named, and without links, as SQLite names it */
   struct stat file; /* as it was when it was taken: which it is */
   off_t length;     /* this and its head are as this program last left them */
   guint8 head[SP_BOOK_HEAD_BYTES];
@@ -232,6 +233,7 @@ sp_book_lock_take (const char *path, GError **error)
 {
   SpBookLock *lock = g_new0 (SpBookLock, 1);
   lock->path = g_strdup (path);
+  lock->real = realpath (path, NULL);
   lock->fd = -1;
   g_mutex_init (&lock->change);
   g_mutex_lock (&all_lock);
@@ -256,6 +258,7 @@ sp_book_lock_free (SpBookLock *lock)
   g_mutex_unlock (&all_lock);
   g_mutex_clear (&lock->change);
   g_free (lock->path);
+  free (lock->real);
   g_free (lock);
 }
 
@@ -308,7 +311,7 @@ sp_book_lock_lost (const char *path)
   g_mutex_lock (&all_lock);
   for (GSList *at = all; at; at = at->next) {
     SpBookLock *lock = at->data;
-    lost = lost || (strcmp (lock->path, path) == 0 && !(is_there (lock) && sp_book_lock_is_ours (lock)));
+    lost = lost || (g_strcmp0 (lock->real, path) == 0 && !(is_there (lock) && sp_book_lock_is_ours (lock)));
   }
   g_mutex_unlock (&all_lock);
   return lost;

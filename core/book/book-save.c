@@ -4,13 +4,10 @@
  */
 #include "core/book/book-private.h"
 
-#include <errno.h>
-#include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
-#include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
+
+#include "core/quantity/file.h"
 
 gboolean
 sp_book_unsaved (const SpBook *book)
@@ -168,17 +165,6 @@ write_whole (SpBook *book, const char *path, gint64 *length, GError **error)
   return bytes;
 }
 
-static void
-sync_folder (const char *path)
-{
-  g_autofree char *folder = g_path_get_dirname (path);
-  int fd = open (folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (fd >= 0) {
-    fsync (fd);
-    close (fd);
-  }
-}
-
 static gboolean
 write_beside (const guint8 *bytes, gint64 length, const char *path, GError **error)
 {
@@ -188,10 +174,10 @@ write_beside (const guint8 *bytes, gint64 length, const char *path, GError **err
   if (!sp_book_check_beside (path, &hot, error)) /* a stranger's is not deleted, and not played back into the new book */
     return FALSE;
   g_unlink (journal);
-  if (!g_file_set_contents_full (path, (const char *) bytes, (gssize) length, G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, &cause))
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be written: %s"), g_strerror (errno));
-  sync_folder (path);
-  return TRUE;
+  if (sp_file_write (path, bytes, (gsize) length, &cause))
+    return TRUE;
+  g_set_error_literal (error, SP_BOOK_ERROR, SP_BOOK_ERROR_IO, cause->message);
+  return FALSE;
 }
 
 /* Where something stands already: only a bench book that nobody has open may be replaced. It stays locked until *held is freed. */

@@ -111,6 +111,32 @@ START_TEST (forged_journals)
 }
 END_TEST
 
+/* Through a link the book is the one it points at, and its journal stands beside that one. */
+START_TEST (through_a_link)
+{
+  g_autofree char *below = shelf_path ("below"), *link = shelf_path ("below/link.benchbook");
+  ck_assert (mkdir (below, 0700) == 0 && symlink (path, link) == 0);
+  lay_super_journal (victim);
+  ck_assert (!sp_book_open (link, &error) && strstr (error->message, "a.benchbook-journal"));
+  g_clear_error (&error);
+  ck_assert (!sp_book_look (link, &error) && g_file_test (victim, G_FILE_TEST_EXISTS));
+  g_clear_error (&error);
+  g_unlink (journal);
+  g_autoptr (SpBook) book = good_book (sp_book_open (link, &error));
+  ck_assert (!sp_book_open (path, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED));
+  g_clear_error (&error);
+  edit (book, "Linked");
+  good (sp_book_save (book, &error));
+  g_unlink (path);
+  put ("a.benchbook-journal", "of whoever is there now");
+  edit (book, "Gone");
+  ck_assert (!sp_book_save (book, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE));
+  g_clear_error (&error);
+  sp_book_close (g_steal_pointer (&book));
+  ck_assert (g_file_test (journal, G_FILE_TEST_EXISTS));
+}
+END_TEST
+
 /* By itself: a snapshot would wait for the pipe's other end. */
 START_TEST (pipe_beside)
 {
@@ -360,6 +386,7 @@ suite (void)
   tcase_set_timeout (c, 120);
   tcase_add_checked_fixture (c, set_up, tear_down);
   tcase_add_test (c, forged_journals);
+  tcase_add_test (c, through_a_link);
   tcase_add_test (c, pipe_beside);
   tcase_add_test (c, logs_beside);
   tcase_add_test (c, looked_at_in_the_middle);

@@ -19,7 +19,7 @@ sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."
 import counted  # noqa: E402
 
 ROOT, BUILD = os.environ["SP_SOURCE_ROOT"], os.environ["SP_BUILD_ROOT"]
-BATCH, DRIVEN, LOOK = (os.path.join(BUILD, *parts) for parts in (("app", "spurproof-batch"), ("tests", "driven"), ("tests", "look-at-books")))
+BATCH, DRIVEN, LOOK = (os.path.join(BUILD, *parts) for parts in (("app", "spurproof-batch"), ("tests", "faults", "driven"), ("tests", "faults", "look-at-books")))
 SAMPLE = os.path.join(ROOT, "samples", "club.sheet")
 KILLS = 1000 if os.environ.get("SP_LONG") else 20
 LIMIT_S = 120  # of one start on a loaded machine; what hangs is a failure
