@@ -1,0 +1,103 @@
+#!/usr/bin/python3
+"""One bench book, two programs and two windows: one holds it, the others are told who, may look, and never write; nobody's edits are lost."""
+import os
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import shutil
+import unittest
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [os.path.join(HERE, "..", "window"), os.path.join(HERE, "..")]
+import counted  # noqa: E402
+from desk import BATCH, SAMPLE, Desk, act, until  # noqa: E402
+
+ROUNDS = 25 if os.environ.get("SP_LONG") else 2
+
+
+def look(book):
+    run = subprocess.run([BATCH, "judge", book], capture_output=True, text=True, check=False)
+    return run.returncode in (0, 1), run.stderr
+
+
+class Programs(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.mkdtemp(prefix="programs")
+        self.addCleanup(shutil.rmtree, self.folder)
+        self.book, self.other = (os.path.join(self.folder, name) for name in ("evening.benchbook", "other.benchbook"))
+        for path in (self.book, self.other):
+            subprocess.run([BATCH, "pack", SAMPLE, "-o", path], check=True)
+
+    def desk(self, name, *arguments, **more):
+        desk = Desk(*arguments, home=os.path.join(self.folder, name), **more)
+        self.addCleanup(desk.kill)
+        return desk
+
+    def states(self, book):
+        with sqlite3.connect(f"file:{book}?mode=ro", uri=True) as database:
+            self.assertEqual(database.execute("PRAGMA integrity_check").fetchall(), [("ok",)])
+            return database.execute("SELECT count(*) FROM state").fetchone()[0]
+
+    def edit(self, desk, row=0):
+        n = len(desk.names())
+        desk.choose(row)
+        desk.do("win.duplicate" if n < 9 else "win.remove")
+        until(lambda: len(desk.names()) != n, "edited")
+
+    def told(self, desk):
+        said = until(lambda: desk.bar() and "evening.benchbook" in desk.bar() and desk.bar(), "who has it")
+        act(desk.get("push button", "Close", within=desk.content()))
+        until(lambda: desk.bar() is None, "the bar is closed")
+        return said
+
+    def test_two_programs(self):
+        """The second is told at once; after it was, and looked once more, the first still has its lock."""
+        edits = 0
+        with self.desk("a", self.book, answers=[self.book] * ROUNDS) as first, self.desk("b", self.other, answers=[self.book] * ROUNDS) as second:
+            for i in range(ROUNDS):
+                self.edit(first)
+                edits += 1
+                second.keys("ctrl+o")  # answers: the first one's book
+                self.assertRegex(self.told(second), "open|has")
+                self.assertEqual(second.state(), "saved")
+                names = second.names()
+                self.edit(second)
+                self.assertNotEqual(second.names(), names)
+                first.do("win.moves")  # its own book, looked at again
+                moves = first.dialog()
+                first.keys("Escape", window=moves)
+                first.gone(moves)
+                good, said = look(self.book)
+                self.assertTrue(good, said)
+                self.edit(first)
+                edits += 1
+                until(lambda: first.state() == "saved" and second.state() == "saved", "both are saved")
+            shown = first.names()
+            others = second.names()
+            first.close()
+            second.close()
+        self.assertEqual(self.states(self.book), 1 + edits)
+        self.assertEqual(self.states(self.other), 1 + ROUNDS)
+        with self.desk("c", self.book) as third:
+            until(lambda: third.names() == shown, lambda: f"{shown}, not {third.names()}")
+            third.close()
+        with self.desk("c", self.other) as third:
+            until(lambda: third.names() == others, lambda: f"{others}, not {third.names()}")
+            third.close()
+
+    def test_two_at_once(self):
+        """Both started with the same book at the same moment: one has it, the other is told; whoever has it saves."""
+        with self.desk("a", self.book) as one, self.desk("b", self.book) as two:
+            until(lambda: one.bar() or two.bar(), "one of them is told")
+            holder = two if one.bar() else one
+            self.assertIn("evening.benchbook", (one if holder is two else two).bar())
+            self.assertIsNone(holder.bar())
+            self.edit(holder)
+            until(lambda: holder.state() == "saved", "saved")
+            holder.close()
+        self.assertEqual(self.states(self.book), 2)
+
+
+if __name__ == "__main__":
+    counted.main()
