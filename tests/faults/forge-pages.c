@@ -39,14 +39,15 @@ some_number (GRand *rand)
 static void
 change_in_page (char *page, gsize size, gsize head, GRand *rand)
 {
+  const gsize more = below (rand, 16);
   gsize n_cells = (guint8) page[head + 3] << 8 | (guint8) page[head + 4], pointer = head + 8 + 2 * below (rand, MAX (n_cells, 1));
   switch (below (rand, 5)) {
   case 0: page[head + below (rand, 12)] = (char) g_rand_int (rand); break;
-  case 1: page[MIN (pointer + below (rand, 2), size - 1)] = (char) g_rand_int (rand); break;
+  case 1: page[MIN (pointer + more % 2, size - 1)] = (char) g_rand_int (rand); break;
   case 2: put_number (page + head + 8, some_number (rand)); break;
   case 3: {
     gsize cell = pointer + 2 <= size ? (gsize) ((guint8) page[pointer] << 8 | (guint8) page[pointer + 1]) : 0;
-    page[MIN (cell + below (rand, 16), size - 1)] = (char) g_rand_int (rand);
+    page[MIN (cell + more, size - 1)] = (char) g_rand_int (rand);
     break;
   }
   default: page[below (rand, size)] ^= (char) (1 << below (rand, 8));
