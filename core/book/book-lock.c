@@ -279,13 +279,20 @@ sp_book_lock_is_ours (const SpBookLock *lock)
 }
 
 gboolean
-sp_book_lock_begin (SpBookLock *lock, GError **error)
+sp_book_lock_check (const SpBookLock *lock, GError **error)
 {
   if (!is_there (lock))
     return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("this bench book is gone, or another file stands in its place; nothing was written. Save it under "
                                                                   "another name"));
-  if (!sp_book_lock_is_ours (lock))
-    return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("another program wrote into this bench book; nothing was written. Save it under another name"));
+  return sp_book_lock_is_ours (lock)
+         || sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("another program wrote into this bench book; nothing was written. Save it under another name"));
+}
+
+gboolean
+sp_book_lock_begin (SpBookLock *lock, GError **error)
+{
+  if (!sp_book_lock_check (lock, error))
+    return FALSE;
   g_mutex_lock (&lock->change);
   if (wait_for_lock (lock->fd, F_WRLCK, CHANGE_BYTE))
     return TRUE;

@@ -83,7 +83,9 @@ gboolean sp_book_copy (const char *path, SpBookBytes *copy, GError **error);
 /* Opens it for good and locks it; LOCKED where anybody has it. (transfer full) */
 SpBookLock *sp_book_lock_take (const char *path, GError **error);
 void sp_book_lock_free (SpBookLock *lock); /* after the connection to it is closed */
-/* Around every change of the file. GONE where it is not there any more or not as it was left; nobody copies it before the end. */
+/* GONE where the file is not there any more, or not as this program left it. */
+gboolean sp_book_lock_check (const SpBookLock *lock, GError **error);
+/* Around every change of the file, once it is checked: nobody copies it before the end. */
 gboolean sp_book_lock_begin (SpBookLock *lock, GError **error);
 void sp_book_lock_end (SpBookLock *lock);
 /* The bytes are still those that this program left, wherever the file is. */

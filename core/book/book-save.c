@@ -96,7 +96,7 @@ sp_book_save (SpBook *book, GError **error)
   if (!book->path)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, NULL, _("this bench has no file yet; expected it to be saved under a name"));
   if (!sp_book_unsaved (book))
-    return TRUE;
+    return !book->lock || sp_book_lock_check (book->lock, error); /* what is saved is told as saved only while it is there */
   if (!book->lock)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _("this bench book may not be written to; save it elsewhere"));
   if (!sp_book_reconnect (book, error) || !sp_book_lock_begin (book->lock, error))
@@ -220,11 +220,14 @@ sp_book_save_as (SpBook *book, const char *given, GError **error)
   g_autoptr (GError) cause = NULL;
   SpBookLock *held = NULL;
   gint64 length;
-  if (is_own_file (book, path) && (sp_book_save (book, &cause) || !g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE))) {
-    if (cause)
-      g_propagate_error (error, g_steal_pointer (&cause));
-    return !sp_book_unsaved (book);
+  gboolean saved = is_own_file (book, path) && sp_book_save (book, &cause);
+  if (saved)
+    return TRUE;
+  if (cause && !g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE)) {
+    g_propagate_error (error, g_steal_pointer (&cause));
+    return FALSE;
   }
+  g_clear_error (&cause); /* its file is gone: a new one takes the place */
   if (!hold_old_file (path, &held, error))
     return FALSE;
   guint8 *bytes = write_whole (book, path, &length, &cause);

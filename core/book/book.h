@@ -59,7 +59,8 @@ gboolean sp_book_redo (SpBook *book);
 /* TRUE where a save would write: new or forgotten states, another one present, or no file yet. */
 gboolean sp_book_unsaved (const SpBook *book);
 /* All that is new since the last save, in one transaction; unchanged traces are not copied. On error nothing in the file has changed, the book in memory is
- * as it was, and saving may be tried again. GONE: nothing is written, sp_book_save_as() keeps it. */
+ * as it was, and saving may be tried again. GONE, also where there is nothing new: nothing is
+ * written, sp_book_save_as() keeps it. */
 gboolean sp_book_save (SpBook *book, GError **error);
 /* Writes a whole new file with all the history (beside it, then renamed into place) and goes on with that one; the file it had stays as last saved. An
  * existing file is replaced only if it is a bench book that nobody has open and this program reads. On error the book is as it was. Where its old file

@@ -339,6 +339,21 @@ START_TEST (gone)
 }
 END_TEST
 
+/* Nothing new, or new and undone: a book that is gone is not told as saved. */
+START_TEST (gone_unedited)
+{
+  g_autoptr (SpBook) book = with_history ();
+  good (sp_book_save (book, &error));
+  g_unlink (path);
+  ck_assert (!sp_book_save (book, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE));
+  g_clear_error (&error);
+  ck_assert (sp_book_undo (book));
+  check_gone (book);
+  ck_assert (sp_book_redo (book) && !sp_book_save (book, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_GONE));
+  g_clear_error (&error);
+}
+END_TEST
+
 /* Its own name is free again: it may be saved there. */
 START_TEST (gone_and_back)
 {
@@ -392,6 +407,7 @@ suite (void)
   tcase_add_test (c, looked_at_in_the_middle);
   tcase_add_test (c, lock_stays);
   tcase_add_test (c, gone);
+  tcase_add_test (c, gone_unedited);
   tcase_add_test (c, gone_and_back);
   tcase_add_test (c, copy);
   suite_add_tcase (s, c);

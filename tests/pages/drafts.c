@@ -13,6 +13,15 @@ another_session (void)
   return sp_session_new (sp_book_new (sp_bench_ref (sp_session_bench (session))));
 }
 
+static void
+go_on_with (SpBook *book)
+{
+  GError *error = NULL;
+  gboolean done = sp_session_set_book (session, book, &error);
+  sp_no_error (error);
+  ck_assert (done);
+}
+
 static const char *
 kept_text (SpSession *in, const char *stage, const char *name)
 {
@@ -104,14 +113,40 @@ START_TEST (it_goes_with_the_book_to_another_file)
   after = draft_file (".draft");
   ck_assert_str_ne (before, after);
   ck_assert (!g_file_test (before, G_FILE_TEST_EXISTS)); /* who begins with the sample again finds nothing of it */
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   settle ();
   ck_assert_ptr_null (kept_text (session, "thimble", "note"));
-  sp_session_set_book (session, sp_book_open (book, &error));
+  go_on_with (sp_book_open (book, &error));
   sp_no_error (error);
   settle ();
   ck_assert_str_eq (kept_text (session, "thimble", "note"), "half done");
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  ck_assert_int_eq (g_unlink (book), 0);
+}
+END_TEST
+
+START_TEST (it_follows_a_book_without_a_name)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *book = g_build_filename (home, "named.benchbook", NULL), *nameless = NULL, *before = NULL, *after = NULL;
+  choose_stage (2);
+  SpRunForm *form = open_form ();
+  type_key (form, "note", "half done");
+  close_window (form->dialog->window);
+  type_into (SP_FIELDS (chain_page->stage_fields), "rating_w", "20");
+  ck_assert (sp_session_save_now (session, &error));
+  sp_no_error (error);
+  ck_assert (sp_session_is_kept (session));
+  nameless = g_strdup (sp_book_path (sp_session_book (session)));
+  before = draft_file (".draft"); /* the only one */
+  ck_assert (sp_session_save_as (session, book, &error));
+  ck_assert (!sp_session_is_kept (session));
+  ck_assert (!g_file_test (nameless, G_FILE_TEST_EXISTS));
+  after = draft_file (".draft");
+  ck_assert_str_ne (before, after);
+  ck_assert (!g_file_test (before, G_FILE_TEST_EXISTS));
+  ck_assert_str_eq (kept_text (session, "thimble", "note"), "half done");
+  remove_drafts ();
   ck_assert_int_eq (g_unlink (book), 0);
 }
 END_TEST
@@ -148,7 +183,7 @@ expect_refused (const char *path, const char *text, gssize length)
 {
   remove_drafts ();
   put_draft (path, text, length);
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   guint before = troubles;
   ck_assert_ptr_null (kept_text (session, "thimble", "note"));
   settle ();
@@ -179,7 +214,7 @@ START_TEST (what_is_no_draft_is_put_aside)
   remove_drafts ();
   ck_assert_int_eq (g_mkdir (path, 0700), 0);
   guint before = troubles;
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   ck_assert_ptr_null (kept_text (session, "thimble", "note"));
   settle ();
   ck_assert_uint_eq (troubles, before + 1);
@@ -205,7 +240,7 @@ START_TEST (nonsense_in_a_draft_is_text)
     g_string_append_printf (text, "frequency-%u=%u\n", i, i);
   g_string_append (text, "[run 2]\n[empty]\nstage=\n");
   put_draft (path, text->str, -1);
-  sp_session_set_book (session, sp_book_new (sp_bench_ref (sp_session_bench (session))));
+  go_on_with (sp_book_new (sp_bench_ref (sp_session_bench (session))));
   settle ();
   form = open_form ();
   ck_assert_uint_eq (form->rows->len, SP_RUN_FORM_ROWS);
@@ -284,6 +319,7 @@ suite (void)
   tcase_add_test (t, it_is_kept_when_all_is_closed);
   tcase_add_test (t, taking_it_removes_it);
   tcase_add_test (t, it_goes_with_the_book_to_another_file);
+  tcase_add_test (t, it_follows_a_book_without_a_name);
   tcase_add_test (t, it_is_called_as_its_stage_is);
   tcase_add_test (t, what_is_no_draft_is_put_aside);
   tcase_add_test (t, nonsense_in_a_draft_is_text);

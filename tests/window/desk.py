@@ -4,6 +4,7 @@ Nothing here sleeps for a fixed time: until() asks again until a condition holds
 """
 import os
 import re
+import resource
 import shutil
 import signal
 import subprocess
@@ -120,7 +121,9 @@ class Desk:
                    SPURPROOF_SAMPLES=os.path.join(ROOT, "samples"), SPURPROOF_TEST_ANSWER=":".join(answers), LC_ALL="C.UTF-8")
         # where the last test left the pointer, a tooltip would open: a window more
         subprocess.run(["xdotool", "mousemove", "2879", "1799"], check=True)
-        self.program = subprocess.Popen([PROGRAM, *arguments], env=env, stdin=subprocess.DEVNULL, stdout=self.errors, stderr=self.errors)
+        # Python ignores SIGXFSZ, and so shall the program: full() makes its writes fail
+        self.program = subprocess.Popen([PROGRAM, *arguments], env=env, stdin=subprocess.DEVNULL, stdout=self.errors, stderr=self.errors,
+                                        restore_signals=False)
         self.application = until(self._application, "the program in the accessibility tree")
         self.window = until(self._window, "its window")
 
@@ -148,6 +151,11 @@ class Desk:
         self.errors.seek(0)
         return self.errors.read().decode("utf-8", "replace")
 
+    def full(self, full):
+        """Nothing can be written any more, as on a full disk; or it can again."""
+        most = 0 if full else resource.RLIM_INFINITY
+        resource.prlimit(self.program.pid, resource.RLIMIT_FSIZE, (most, resource.RLIM_INFINITY))
+
     def kill(self):
         if self.program.poll() is None:
             self.program.send_signal(signal.SIGKILL)
@@ -159,7 +167,12 @@ class Desk:
             act(self.window, "window.close")
         except GLib.Error:  # it may be gone before it has answered
             pass
+        self.ends()
+
+    def ends(self):
         until(lambda: self.program.poll() is not None, "the program ends after its window is closed")
+        if self.program.returncode != 0:
+            raise AssertionError(f"the program ended with {self.program.returncode}: {self.said()}")
 
     # ---- what there is ----
 
@@ -213,13 +226,27 @@ class Desk:
             return " ".join(labels(button.get_parent())) if button else None
         return steady(look)
 
+    def unsaved(self):
+        """What the bar of a book that cannot be saved says; None: it is not there."""
+        def look():
+            button = self.find("push button", "Save as", within=self.content())
+            return " ".join(labels(button.get_parent())) if button else None
+        return steady(look)
+
+    def offered(self):
+        """What the bar of books without a name says; None: it is not there."""
+        def look():
+            button = self.find("push button", "Later", within=self.content())
+            return " ".join(labels(button.get_parent().get_parent())) if button else None
+        return steady(look)
+
     def content(self):
         """The window without its header, where a button Close is another."""
         return children(self.window)[0]
 
     def state(self):
-        """'saved', 'saving…', 'not saved yet': beside the title."""
-        words = ("saved", "saving…", "not saved yet")
+        """'saved', 'saving…', 'kept, no name' and so on: beside the title."""
+        words = ("saved", "saving…", "not saved yet", "not saved", "kept, no name", "a copy")
         return steady(lambda: next((word for part in children(self.window)[1:] for word in labels(part) if word in words), None))
 
     # ---- how it looks ----

@@ -6,9 +6,9 @@
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>
-#include <glib/gstdio.h>
 #include <locale.h>
 #include <math.h>
+#include <sys/mman.h>
 #include <unistd.h>
 
 #define UNDATED 946684800 /* 2000-01-01: a bench without a date; never the clock, so that equal findings give equal bytes */
@@ -166,11 +166,12 @@ clear (Workbook *work)
 static gboolean
 write_file (const char *path, const SpFindings *findings, const SpView *view, GError **error)
 {
+  /* the library makes its files there for itself alone, and takes their names away at once */
   lxw_workbook_options options = { .constant_memory = LXW_TRUE, .tmpdir = (char *) g_get_tmp_dir () };
   Workbook work = { .findings = findings, .view = view };
   work.book = workbook_new_opt (path, &options);
   if (!work.book)
-    return sp_fail (error, SP_ERROR_IO, _("%s: there is not enough memory"), path);
+    return sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together: there is not enough memory"));
   make_looks (&work);
   set_properties (&work);
   gboolean done = write_sheets (&work, error);
@@ -181,24 +182,25 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
   }
   lxw_error status = workbook_close (work.book);
   return status == LXW_NO_ERROR
-         || sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be written to %s: %s"), path, lxw_strerror (status));
+         || sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together: %s"), lxw_strerror (status));
 }
 
 GBytes *
 sp_workbook_export (const SpFindings *findings, const SpView *view, GError **error)
 {
-  g_autofree char *path = NULL, *bytes = NULL;
-  gsize length = 0;
-  int file = g_file_open_tmp ("spurproof-XXXXXX.xlsx", &path, error);
-  if (file < 0)
+  int file = memfd_create ("spurproof", MFD_CLOEXEC); /* without a name: nothing is left behind, not even by a kill */
+  g_autofree char *path = g_strdup_printf ("/proc/self/fd/%d", file);
+  g_autoptr (GMappedFile) written = NULL;
+  if (file < 0) {
+    sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together: %s"), g_strerror (errno));
     return NULL;
-  close (file);
+  }
   /* numbers go into the file as printf writes them: with a decimal point, whatever the user's own mark; words stay in his language */
   locale_t own = uselocale ((locale_t) 0), mine = newlocale (LC_NUMERIC_MASK, "C", duplocale (own));
   uselocale (mine);
-  gboolean done = write_file (path, findings, view, error) && g_file_get_contents (path, &bytes, &length, error);
+  gboolean done = write_file (path, findings, view, error) && (written = g_mapped_file_new_from_fd (file, FALSE, error));
   uselocale (own);
   freelocale (mine);
-  g_unlink (path);
-  return done ? g_bytes_new_take (g_steal_pointer (&bytes), length) : NULL;
+  close (file);
+  return done ? g_mapped_file_get_bytes (written) : NULL;
 }

@@ -1,3 +1,4 @@
+/* application.c - the program with a window: what a start shows */
 #include "ui/window/application.h"
 
 #include <glib/gi18n-lib.h>
@@ -10,14 +11,15 @@
 struct _SpApplication {
   GtkApplication parent_instance;
   char *samples;
+  gboolean offered; /* the books without a name */
 };
 
 G_DEFINE_FINAL_TYPE (SpApplication, sp_application, GTK_TYPE_APPLICATION)
 
 static SpWindow *
-show_book (SpApplication *self, SpBook *book)
+show_book (SpApplication *self, SpBook *book, const char *held)
 {
-  SpWindow *window = sp_window_new (GTK_APPLICATION (self), book);
+  SpWindow *window = sp_window_new (GTK_APPLICATION (self), book, held);
   gtk_window_present (GTK_WINDOW (window));
   return window;
 }
@@ -25,9 +27,9 @@ show_book (SpApplication *self, SpBook *book)
 static SpBook *
 book_of (SpApplication *self, const char *sheet, GError **error)
 {
-  g_autofree char *path = g_build_filename (self->samples, sheet, NULL);
+  g_autofree char *path = g_build_filename (self->samples, sheet, NULL), *held = NULL;
   g_autoptr (GFile) file = g_file_new_for_path (path);
-  return sp_window_book_from (file, error);
+  return sp_window_book_from (file, &held, error);
 }
 
 /* No radios yet; chain, analyzer and mask are there to be edited. */
@@ -50,10 +52,19 @@ last_path (void)
 }
 
 static SpBook *
-last_book (GError **error)
+last_book (char **held, GError **error)
 {
   g_autofree char *path = last_path ();
-  return path ? sp_early_book (path, error) : NULL;
+  return path ? sp_early_book (path, held, error) : NULL;
+}
+
+/* Once, in the first window. */
+static void
+offer_kept (SpApplication *self, SpWindow *window)
+{
+  if (!self->offered)
+    sp_window_offer_kept (window);
+  self->offered = TRUE;
 }
 
 /* Above the sample, until it was read once. */
@@ -89,13 +100,15 @@ sp_application_activate (GApplication *application)
     gtk_window_present (present);
     return;
   }
-  SpBook *book = last_book (&error);
+  g_autofree char *held = NULL;
+  SpBook *book = last_book (&held, &error);
   if (book) {
-    show_book (self, book);
+    offer_kept (self, show_book (self, book, held));
     return;
   }
   book = book_of (self, "club.sheet", NULL);
-  SpWindow *window = show_book (self, book ? book : new_book_of (self));
+  SpWindow *window = show_book (self, book ? book : new_book_of (self), NULL);
+  offer_kept (self, window);
   if (book)
     show_hint (window);
   if (error)
@@ -109,15 +122,18 @@ sp_application_open (GApplication *application, GFile **files, int n, const char
   (void) hint;
   for (int i = 0; i < n; i++) {
     g_autoptr (GError) error = NULL;
-    SpBook *book = sp_window_book_from (files[i], &error);
+    g_autofree char *held = NULL;
+    SpBook *book = sp_window_book_from (files[i], &held, &error);
     if (book) {
-      SpWindow *window = show_book (self, book);
+      SpWindow *window = show_book (self, book, held);
+      offer_kept (self, window);
       if (is_sample (self, files[i]))
         show_hint (window);
       continue;
     }
     GtkWindow *present = gtk_application_get_active_window (GTK_APPLICATION (self));
-    SpWindow *window = present ? SP_WINDOW (present) : show_book (self, new_book_of (self));
+    SpWindow *window = present ? SP_WINDOW (present) : show_book (self, new_book_of (self), NULL);
+    offer_kept (self, window);
     sp_session_trouble (sp_window_session (window), error->message, NULL);
   }
 }
@@ -126,7 +142,7 @@ static void
 new_book (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   (void) action, (void) parameter;
-  show_book (SP_APPLICATION (data), new_book_of (SP_APPLICATION (data)));
+  show_book (SP_APPLICATION (data), new_book_of (SP_APPLICATION (data)), NULL);
 }
 
 static void

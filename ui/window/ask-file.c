@@ -2,12 +2,16 @@
 #include "ui/window/ask-file.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "ui/window/ask-user.h"
 
 typedef struct {
   GtkWindow *parent;
   GtkFileChooserNative *chooser; /* nobody else keeps it alive */
   void (*one) (GtkWindow *parent, GFile *file);
   void (*several) (GtkWindow *parent, GListModel *files);
+  const char *ending; /* NULL: none is added */
 } Question;
 
 static GFile *answer;
@@ -26,13 +30,64 @@ sp_ask_file_path (GFile *file)
   return path ? path : g_file_get_uri (file);
 }
 
+/* ---- a name that gets an ending ---- */
+
+typedef struct {
+  GtkWindow *parent;
+  GFile *file;
+  void (*chosen) (GtkWindow *parent, GFile *file);
+} Replacing;
+
+static void
+on_replace (gpointer data, gboolean yes)
+{
+  Replacing *replacing = data;
+  if (yes)
+    replacing->chosen (replacing->parent, replacing->file);
+  g_object_unref (replacing->file);
+  g_free (replacing);
+}
+
+static gboolean
+ends_with (const char *name, const char *ending)
+{
+  gsize length = strlen (name), its = strlen (ending);
+  return length > its && g_ascii_strcasecmp (name + length - its, ending) == 0;
+}
+
+/* The chooser asked about the name as it was typed, not about this one. */
+static void
+take_with_ending (const Question *question, GFile *file)
+{
+  g_autofree char *name = g_file_get_basename (file);
+  if (ends_with (name, question->ending)) {
+    question->one (question->parent, file);
+    return;
+  }
+  g_autoptr (GFile) folder = g_file_get_parent (file);
+  g_autofree char *whole = g_strconcat (name, question->ending, NULL), *shown = g_filename_display_name (whole);
+  g_autoptr (GFile) named = g_file_get_child (folder, whole);
+  g_autoptr (GFileInfo) there = g_file_query_info (named, G_FILE_ATTRIBUTE_STANDARD_TYPE, G_FILE_QUERY_INFO_NOFOLLOW_SYMLINKS, NULL, NULL);
+  if (!there) {
+    question->one (question->parent, named);
+    return;
+  }
+  Replacing *replacing = g_new (Replacing, 1);
+  *replacing = (Replacing){ question->parent, g_object_ref (named), question->one };
+  g_autofree char *text = g_strdup_printf (_("“%s” is there already. Replace it?"), shown), *place = sp_ask_file_path (folder);
+  g_autofree char *why = g_strdup_printf (_("It stands in %s. All that is in it is gone then, a bench book's history too."), place);
+  sp_ask_whether (question->parent, text, why, _("Replace"), on_replace, replacing);
+}
+
 static void
 tell (Question *question, GListModel *files)
 {
   g_autoptr (GFile) first = g_list_model_get_item (files, 0);
   if (!first)
     return;
-  if (question->several)
+  if (question->ending)
+    take_with_ending (question, first);
+  else if (question->several)
     question->several (question->parent, files);
   else
     question->one (question->parent, first);
@@ -123,7 +178,8 @@ sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*
 }
 
 void
-sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, void (*chosen) (GtkWindow *parent, GFile *file))
+sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, const char *ending,
+             void (*chosen) (GtkWindow *parent, GFile *file))
 {
-  ask ((Question) { .parent = parent, .one = chosen }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern, name);
+  ask ((Question) { .parent = parent, .one = chosen, .ending = ending }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern, name);
 }

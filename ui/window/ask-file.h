@@ -10,8 +10,10 @@
 void sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GFile *file));
 /* Several at once: a list of GFile. */
 void sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GListModel *files));
-/* A place to write to; the chooser asks before an existing file is taken. `name`: what it is called at first. */
-void sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, void (*chosen) (GtkWindow *parent, GFile *file));
+/* A place to write to. `name`: what it is called at first; `ending`: what a name gets that has not got it (".run"), NULL: none. The chooser asks before an
+ * existing file is taken; where the ending made it one, it is asked here. */
+void sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, const char *ending,
+                  void (*chosen) (GtkWindow *parent, GFile *file));
 /* Where it is, or its address where it is on no disk here: reading that says so. (transfer full) */
 char *sp_ask_file_path (GFile *file);
 /* For tests: the next question is answered with `file`, and nothing is shown. (transfer full)

@@ -1,3 +1,4 @@
+/* drafts.c - what was typed into runs' forms and not taken yet, kept beside the book */
 #include "ui/window/drafts.h"
 
 #include <gio/gio.h>
@@ -6,6 +7,7 @@
 #include <string.h>
 
 #include "core/quantity/error.h"
+#include "ui/window/kept.h"
 #include "ui/window/session.h"
 
 #define WRITE_AFTER_MS 300
@@ -361,7 +363,7 @@ sp_drafts_move (SpDrafts *self, const char *path)
     return;
   begin (self, book);
   write_here (self);
-  if (g_str_has_prefix (before, IN_MEMORY)) { /* who begins with that bench again begins another book */
+  if (g_str_has_prefix (before, IN_MEMORY) || sp_kept_is (before)) { /* who begins with that bench again begins another book */
     Version none = { old, G_MAXUINT64, NULL, 0, 0 };
     version_write (&none, NULL);
   }

@@ -1,7 +1,7 @@
 /* drafts.h - what was typed into runs' forms and not taken yet, kept beside the book over quit, crash and kill
  *
- * A key file for each book in the user's data folder, drafts/HASH.draft, named after the book's path; for a book that is in memory only, after the
- * bench it was begun with. It is no part of the book: neither its history nor its hash knows of it. Written 0.3 s after the last keystroke, off the
+ * A key file for each book in the user's data folder, drafts/HASH.draft, named after the book's path, which it follows; for a book that is in memory only,
+ * after the bench it was begun with. It is no part of the book: neither its history nor its hash knows of it. Written 0.3 s after the last keystroke, off the
  * main thread, whole or not at all; gone with its last draft. What stands in the folder may be anybody's: a file that is too long or is no draft of that
  * book is put aside as HASH.draft~ and told, and changes nothing.
  */

@@ -1,3 +1,4 @@
+/* early.c - what a start does while the display is opened */
 #include "ui/window/early.h"
 
 #include <gio/gio.h>
@@ -10,6 +11,7 @@ static struct {
   char *path; /* NULL: not begun, or the book was taken */
   gboolean read, judged;
   SpBook *book;
+  char *held; /* the book is a copy: who has it open */
   GError *error;
   const SpBench *bench; /* until its findings are taken */
   SpFindings *findings;
@@ -18,22 +20,32 @@ static struct {
 } early;
 
 SpBook *
-sp_early_read (const char *path, GError **error)
+sp_early_read (const char *path, char **held, GError **error)
 {
-  if (!g_str_has_suffix (path, ".sheet"))
-    return sp_book_open (path, error);
-  g_autoptr (SpBench) bench = sp_bench_read (path, error);
-  return bench ? sp_book_new (bench) : NULL;
+  g_autoptr (GError) why = NULL;
+  *held = NULL;
+  if (g_str_has_suffix (path, ".sheet")) {
+    g_autoptr (SpBench) bench = sp_bench_read (path, error);
+    return bench ? sp_book_new (bench) : NULL;
+  }
+  SpBook *book = sp_book_open (path, &why);
+  if (!book && g_error_matches (why, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED) && (book = sp_book_look (path, NULL)))
+    *held = g_strdup (why->message);
+  else if (!book)
+    g_propagate_error (error, g_steal_pointer (&why));
+  return book;
 }
 
 static gpointer
 read_and_judge (gpointer path)
 {
   GError *error = NULL;
-  SpBook *book = sp_early_read (path, &error);
+  char *held;
+  SpBook *book = sp_early_read (path, &held, &error);
   g_autoptr (SpBench) bench = book ? sp_bench_ref (sp_book_bench (book)) : NULL;
   g_mutex_lock (&early.lock);
   early.book = book;
+  early.held = held;
   early.error = error;
   early.bench = bench;
   early.read = TRUE;
@@ -126,10 +138,10 @@ sp_early_type (void)
 }
 
 SpBook *
-sp_early_book (const char *path, GError **error)
+sp_early_book (const char *path, char **held, GError **error)
 {
   if (g_strcmp0 (path, early.path) != 0)
-    return sp_early_read (path, error);
+    return sp_early_read (path, held, error);
   g_clear_pointer (&early.path, g_free);
   g_mutex_lock (&early.lock);
   while (!early.read)
@@ -137,6 +149,7 @@ sp_early_book (const char *path, GError **error)
   g_mutex_unlock (&early.lock);
   if (early.error)
     g_propagate_error (error, g_steal_pointer (&early.error));
+  *held = g_steal_pointer (&early.held);
   return g_steal_pointer (&early.book);
 }
 

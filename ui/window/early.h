@@ -14,10 +14,11 @@ void sp_early_begin (const char *path);
  * chosen for the desktop's interface, NULL where that is the desktop's own default. (transfer none) */
 const char *sp_early_type (void);
 
-/* FILE.sheet as a book in memory, else a bench book, read now; on any thread. (transfer full) */
-SpBook *sp_early_read (const char *path, GError **error);
+/* FILE.sheet as a book in memory, else a bench book, read now; on any thread. Where somebody has that book open it is a copy in memory, and `held`
+ * (transfer full) says who; else that is NULL. (transfer full) */
+SpBook *sp_early_read (const char *path, char **held, GError **error);
 /* The same: what was begun, or read now. (transfer full) */
-SpBook *sp_early_book (const char *path, GError **error);
+SpBook *sp_early_book (const char *path, char **held, GError **error);
 
 /* Is this the bench that was begun, its findings not taken yet? On any thread, like the next. */
 gboolean sp_early_has (const SpBench *bench);

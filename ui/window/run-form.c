@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "core/quantity/file.h"
 #include "core/quantity/text.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/reading.h"
@@ -297,7 +298,8 @@ save_file (GtkWindow *window, GFile *file)
   SpRunForm *form = form_of (window);
   g_autoptr (GError) error = NULL;
   g_autofree char *text = sp_run_text (form->run);
-  if (!g_file_replace_contents (file, text, strlen (text), NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error))
+  g_autofree char *path = sp_ask_file_path (file);
+  if (!sp_file_write (path, text, strlen (text), &error))
     say_trouble (form, error->message);
 }
 
@@ -306,7 +308,7 @@ ask_save (SpRunForm *form)
 {
   g_autofree char *escaped = sp_escape (form->stage), *name = g_strconcat (escaped, ".run", NULL);
   if (gtk_widget_get_sensitive (form->save))
-    sp_ask_save (GTK_WINDOW (form->dialog->window), _("Save the run"), "*.run", name, save_file);
+    sp_ask_save (GTK_WINDOW (form->dialog->window), _("Save the run"), "*.run", name, ".run", save_file);
 }
 
 static void

@@ -1,11 +1,10 @@
+/* session.c - the book, its latest findings, what is chosen */
 #include "ui/window/session-private.h"
 
 #include <math.h>
 
 #include "ui/window/drafts.h"
 #include "ui/window/early.h"
-
-#define SAVE_AFTER_MS 300
 
 G_DEFINE_FINAL_TYPE (SpSession, sp_session, G_TYPE_OBJECT)
 
@@ -14,6 +13,7 @@ enum {
   PROP_JUDGING,
   PROP_TITLE,
   PROP_SAVED,
+  PROP_SAVE_TROUBLE,
   PROP_UNDO_LABEL,
   PROP_REDO_LABEL,
   PROP_CONDITION,
@@ -108,28 +108,22 @@ judge (SpSession *self)
   notify (self, PROP_JUDGING);
 }
 
-static gboolean
-save_soon (void *data)
-{
-  SpSession *self = data;
-  self->save_source = 0;
-  g_autoptr (GError) error = NULL;
-  if (!sp_session_save_now (self, &error))
-    sp_session_trouble (self, error->message, NULL);
-  return G_SOURCE_REMOVE;
-}
-
-/* What follows every change of the present bench: one judging, one save, one round of notices. */
+/* What follows every change of the present bench: one judging, one round of notices. */
 static void
 bench_changed (SpSession *self)
 {
-  if (self->save_source == 0 && sp_book_path (self->book))
-    self->save_source = g_timeout_add (SAVE_AFTER_MS, save_soon, self);
   notify (self, PROP_TITLE);
   notify (self, PROP_SAVED);
   notify (self, PROP_UNDO_LABEL);
   notify (self, PROP_REDO_LABEL);
   judge (self);
+}
+
+static void
+after_edit (SpSession *self)
+{
+  sp_session_save_soon (self);
+  bench_changed (self);
 }
 
 gboolean
@@ -142,7 +136,7 @@ sp_session_edit (SpSession *self, SpBench *bench, const char *label, GError *err
   }
   sp_book_edit (self->book, bench, label);
   sp_bench_unref (bench);
-  bench_changed (self);
+  after_edit (self);
   return TRUE;
 }
 
@@ -150,51 +144,30 @@ void
 sp_session_undo (SpSession *self)
 {
   if (sp_book_undo (self->book))
-    bench_changed (self);
+    after_edit (self);
 }
 
 void
 sp_session_redo (SpSession *self)
 {
   if (sp_book_redo (self->book))
-    bench_changed (self);
-}
-
-gboolean
-sp_session_save_now (SpSession *self, GError **error)
-{
-  g_clear_handle_id (&self->save_source, g_source_remove);
-  gboolean done = !sp_book_path (self->book) || !sp_book_unsaved (self->book) || sp_book_save (self->book, error);
-  notify (self, PROP_SAVED);
-  return done;
-}
-
-gboolean
-sp_session_save_as (SpSession *self, const char *path, GError **error)
-{
-  g_clear_handle_id (&self->save_source, g_source_remove);
-  gboolean done = sp_book_save_as (self->book, path, error);
-  if (done)
-    sp_drafts_move (self->drafts, path);
-  notify (self, PROP_SAVED);
-  notify (self, PROP_TITLE);
-  return done;
+    after_edit (self);
 }
 
 static void
 take_book (SpSession *self, SpBook *book)
 {
   self->book = book;
+  self->edited = FALSE;
   g_clear_pointer (&self->drafts, sp_drafts_close);
   self->drafts = sp_drafts_open (self, sp_book_path (book), sp_book_bench (book)->sha256);
 }
 
-void
-sp_session_set_book (SpSession *self, SpBook *book)
+gboolean
+sp_session_set_book (SpSession *self, SpBook *book, GError **error)
 {
-  g_autoptr (GError) error = NULL;
-  if (self->book && !sp_session_save_now (self, &error))
-    sp_session_trouble (self, error->message, NULL);
+  if (!sp_session_save_now (self, error))
+    return FALSE;
   g_clear_pointer (&self->book, sp_book_close);
   take_book (self, book);
   g_clear_pointer (&self->findings, sp_findings_unref);
@@ -205,6 +178,7 @@ sp_session_set_book (SpSession *self, SpBook *book)
   self->emission = -1;
   notify (self, PROP_FINDINGS);
   bench_changed (self);
+  return TRUE;
 }
 
 SpBook *
@@ -299,7 +273,8 @@ sp_session_get_property (GObject *object, guint id, GValue *value, GParamSpec *p
   case PROP_FINDINGS: g_value_set_boxed (value, self->findings); break;
   case PROP_JUDGING: g_value_set_boolean (value, self->judging != NULL); break;
   case PROP_TITLE: g_value_set_string (value, sp_book_bench (self->book)->title); break;
-  case PROP_SAVED: g_value_set_boolean (value, sp_book_path (self->book) && !sp_book_unsaved (self->book)); break;
+  case PROP_SAVED: g_value_set_boolean (value, sp_book_path (self->book) && !sp_book_unsaved (self->book) && !self->save_trouble); break;
+  case PROP_SAVE_TROUBLE: g_value_set_string (value, self->save_trouble); break;
   case PROP_UNDO_LABEL: g_value_set_string (value, sp_book_undo_label (self->book)); break;
   case PROP_REDO_LABEL: g_value_set_string (value, sp_book_redo_label (self->book)); break;
   case PROP_CONDITION: g_value_set_uint (value, self->condition); break;
@@ -332,7 +307,7 @@ sp_session_dispose (GObject *object)
   if (self->judging)
     g_cancellable_cancel (self->judging);
   g_clear_object (&self->judging);
-  if (self->book)
+  if (self->book && !self->dropped)
     sp_session_save_now (self, NULL);
   g_clear_handle_id (&self->save_source, g_source_remove);
   g_clear_pointer (&self->drafts, sp_drafts_close);
@@ -345,6 +320,8 @@ sp_session_finalize (GObject *object)
   SpSession *self = SP_SESSION (object);
   g_clear_pointer (&self->findings, sp_findings_unref);
   g_clear_pointer (&self->book, sp_book_close);
+  g_free (self->save_trouble);
+  g_free (self->place);
   g_array_unref (self->back);
   g_array_unref (self->forward);
   G_OBJECT_CLASS (sp_session_parent_class)->finalize (object);
@@ -363,6 +340,7 @@ sp_session_class_init (SpSessionClass *klass)
   props[PROP_JUDGING] = g_param_spec_boolean ("judging", NULL, NULL, FALSE, read);
   props[PROP_TITLE] = g_param_spec_string ("title", NULL, NULL, NULL, read);
   props[PROP_SAVED] = g_param_spec_boolean ("saved", NULL, NULL, FALSE, read);
+  props[PROP_SAVE_TROUBLE] = g_param_spec_string ("save-trouble", NULL, NULL, NULL, read);
   props[PROP_UNDO_LABEL] = g_param_spec_string ("undo-label", NULL, NULL, NULL, read);
   props[PROP_REDO_LABEL] = g_param_spec_string ("redo-label", NULL, NULL, NULL, read);
   props[PROP_CONDITION] = g_param_spec_uint ("condition", NULL, NULL, 0, G_MAXUINT, 0, read);

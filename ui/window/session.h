@@ -3,10 +3,13 @@
  * Views bind to the session and never to each other; closing a view loses nothing. All on the main thread. Judging and reading run in GTasks;
  * findings that no longer belong to the present bench are never shown as current: "judging" is TRUE then and the views dim them.
  *
- * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean),
- * undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz (double, NaN: fit),
+ * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean:
+ * it is on disk as it is here), save-trouble (string: why the last save failed; NULL: it did not), undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz (double, NaN: fit),
  * logarithmic (boolean), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz (double, NaN: none).
  * Signals: "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
+ *
+ * Saving: within half a second of an edit; a book without a file is then kept under no name (kept.h). What fails is in "save-trouble", and tried again at
+ * the next edit and every few seconds.
  */
 #pragma once
 
@@ -43,10 +46,17 @@ gboolean sp_session_edit (SpSession *session, SpBench *bench, const char *label,
 void sp_session_undo (SpSession *session);
 void sp_session_redo (SpSession *session);
 
-/* Goes on with another book (transfer full); the present one is saved first. */
-void sp_session_set_book (SpSession *session, SpBook *book);
+/* Goes on with another book (transfer full); the present one is saved first. FALSE: that failed, and nothing has changed (the book is still the
+ * caller's). */
+gboolean sp_session_set_book (SpSession *session, SpBook *book, GError **error);
+/* TRUE too where there is nothing to save. */
 gboolean sp_session_save_now (SpSession *session, GError **error);
+/* One that was kept without a name is moved there. */
 gboolean sp_session_save_as (SpSession *session, const char *path, GError **error);
+/* What is not saved is not saved any more, when the session goes either. */
+void sp_session_drop (SpSession *session);
+const char *sp_session_save_trouble (SpSession *session);
+gboolean sp_session_is_kept (SpSession *session); /* on disk, without a name (kept.h) */
 
 guint sp_session_condition (SpSession *session);
 int sp_session_emission (SpSession *session);

@@ -1,11 +1,9 @@
+/* window-actions.c - what can be done in the window, and its keys */
 #include "ui/window/window-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 
 #include "core/bench/edit.h"
-#include "ui/figure/figure.h"
-#include "ui/report/workbook.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/ask-user.h"
 #include "ui/window/budget.h"
@@ -13,6 +11,7 @@
 #include "ui/window/evidence.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
+#include "ui/window/kept-dialog.h"
 #include "ui/window/moves.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
@@ -210,106 +209,18 @@ import (GtkWidget *widget, const char *action, GVariant *parameter)
   sp_ask_files (GTK_WINDOW (widget), _("Import exported sweeps"), "*", here ? import_here_files : import_files);
 }
 
-/* ---- reports: worked out off the main thread, written beside and renamed ---- */
-
-typedef struct {
-  SpFindings *findings;
-  SpView view;
-  GFile *file;
-  gboolean workbook;
-  SpFigureFormat format;
-} Report;
-
-static void
-report_free (gpointer data)
-{
-  Report *report = data;
-  sp_findings_unref (report->findings);
-  g_object_unref (report->file);
-  g_free (report);
-}
-
-static void
-write_report (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
-{
-  (void) source, (void) cancellable;
-  Report *r = data;
-  GError *error = NULL;
-  g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->findings, &r->view, &error)
-                                         : sp_figure_export (r->format, 1600, 1000, r->findings, &r->view, &error);
-  if (bytes
-      && g_file_replace_contents (r->file, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error))
-    g_task_return_boolean (task, TRUE);
-  else
-    g_task_return_error (task, error);
-}
-
-static void
-report_written (GObject *source, GAsyncResult *result, gpointer data)
-{
-  (void) data;
-  g_autoptr (GError) error = NULL;
-  if (!g_task_propagate_boolean (G_TASK (result), &error))
-    sp_session_trouble (SP_WINDOW (source)->session, error->message, _("Choose another place, or make room; the old file is as it was."));
-}
-
-static void
-begin_report (SpWindow *self, GFile *file, gboolean workbook)
-{
-  SpFindings *findings = sp_session_findings (self->session);
-  g_autoptr (GError) error = NULL;
-  g_autofree char *name = g_file_get_basename (file), *named = NULL;
-  Report *r;
-  if (!findings || sp_session_judging (self->session)) {
-    sp_session_trouble (self->session, _("The bench is still being judged."), _("Try again in a moment."));
-    return;
-  }
-  r = g_new0 (Report, 1);
-  r->findings = sp_findings_ref (findings);
-  r->workbook = workbook;
-  sp_session_figure_view (self->session, &r->view);
-  r->view.pointer_hz = NAN;
-  r->view.dark = FALSE; /* paper is light */
-  r->file = g_object_ref (file);
-  if (workbook && !g_str_has_suffix (name, ".xlsx")) {
-    named = g_strconcat (name, ".xlsx", NULL);
-    g_autoptr (GFile) folder = g_file_get_parent (file);
-    g_object_unref (r->file);
-    r->file = g_file_get_child (folder, named);
-  } else if (!workbook && !sp_figure_format_of (name, &r->format, &error)) {
-    sp_session_trouble (self->session, error->message, NULL);
-    report_free (r);
-    return;
-  }
-  g_autoptr (GTask) task = g_task_new (self, NULL, report_written, NULL);
-  g_task_set_task_data (task, r, report_free);
-  g_task_run_in_thread (task, write_report);
-}
-
-static void
-spreadsheet_to (GtkWindow *window, GFile *file)
-{
-  begin_report (SP_WINDOW (window), file, TRUE);
-}
-
-static void
-picture_to (GtkWindow *window, GFile *file)
-{
-  begin_report (SP_WINDOW (window), file, FALSE);
-}
-
 static void
 spreadsheet (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_save (GTK_WINDOW (widget), _("Write the spreadsheet"), "*.xlsx", _("report.xlsx"), spreadsheet_to);
+  sp_window_ask_spreadsheet (SP_WINDOW (widget));
 }
 
 static void
 picture (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_save (GTK_WINDOW (widget), _("Write the picture: its ending says PNG, SVG or PDF"), "*", _("chart.png"), picture_to);
+  sp_window_ask_picture (SP_WINDOW (widget));
 }
 
 /* ---- the rest ---- */
@@ -319,10 +230,18 @@ close_bar (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) parameter;
   SpWindow *self = SP_WINDOW (widget);
-  gboolean hint = g_str_has_suffix (action, "hint");
-  gtk_widget_set_visible (hint ? self->hint_bar : self->trouble_bar, FALSE);
+  gboolean hint = g_str_has_suffix (action, "hint"), kept = g_str_has_suffix (action, "kept");
+  gtk_widget_set_visible (hint ? self->hint_bar : kept ? self->kept_bar : self->trouble_bar, FALSE);
   if (hint)
     sp_preferences_set ("hint", "read");
+}
+
+static void
+show_kept (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  gtk_widget_set_visible (SP_WINDOW (widget)->kept_bar, FALSE);
+  sp_kept_dialog_present (SP_WINDOW (widget));
 }
 
 static void
@@ -425,6 +344,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.redo", redo, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
     { "win.open", open, GDK_KEY_o, GDK_CONTROL_MASK },
     { "win.save-as", save_as, GDK_KEY_s, GDK_CONTROL_MASK },
+    { "win.kept", show_kept, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
     { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
     { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
     { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
@@ -439,6 +359,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
     { "win.edit-analyzer", edit_analyzer, GDK_KEY_b, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
     { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
     { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
+    { "win.close-kept", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_ALT_MASK },
     { "win.cautions", show_cautions, GDK_KEY_F1, 0 },
     { "win.evidence", show_evidence, GDK_KEY_F4, 0 },
     { "win.budget", show_budget, GDK_KEY_F5, 0 },

@@ -1,11 +1,15 @@
+/* window.c - one bench book in one window */
 #include "ui/window/window.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
+#include <sys/stat.h>
 
 #include "ui/window/ask-file.h"
 #include "ui/window/ask-user.h"
 #include "ui/window/bar.h"
 #include "ui/window/early.h"
+#include "ui/window/kept-dialog.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
 #include "ui/window/reading.h"
@@ -20,15 +24,32 @@ static const char *const toggles[] = { "logarithmic", "all-sweeps" }; /* of the 
 
 G_DEFINE_FINAL_TYPE (SpWindow, sp_window, GTK_TYPE_APPLICATION_WINDOW)
 
+/* How the book stands, in two words; `tip`: at length. */
+static const char *
+state_of (SpWindow *self, const char **tip)
+{
+  SpBook *book = sp_session_book (self->session);
+  const char *trouble = sp_session_save_trouble (self->session);
+  gboolean kept = sp_session_is_kept (self->session);
+  *tip = trouble                 ? trouble
+         : kept                  ? _("On disk in a folder of the program's own, and offered at the next start: Save as… gives it a name and a place (Ctrl+S)")
+         : sp_book_path (book)   ? sp_book_path (book)
+                                 : _("In memory, and on disk from the first edit on: Save as… gives it a name and a place (Ctrl+S)");
+  if (trouble)
+    return _("not saved");
+  if (!sp_book_path (book))
+    return self->copy ? _("a copy") : _("not saved yet");
+  return sp_book_unsaved (book) ? _("saving…") : kept ? _("kept, no name") : _("saved");
+}
+
 static void
 follow_book (SpWindow *self)
 {
   SpBook *book = sp_session_book (self->session);
-  const char *title = sp_session_bench (self->session)->title, *undo = sp_book_undo_label (book), *redo = sp_book_redo_label (book);
-  const char *state = !sp_book_path (book) ? _("not saved yet") : sp_book_unsaved (book) ? _("saving…") : _("saved");
+  const char *title = sp_session_bench (self->session)->title, *undo = sp_book_undo_label (book), *redo = sp_book_redo_label (book), *tip;
   gtk_label_set_text (GTK_LABEL (self->book_title), title && *title ? title : _("Bench book"));
-  gtk_label_set_text (GTK_LABEL (self->book_state), state);
-  sp_tip_set (self->book_state, sp_book_path (book) ? sp_book_path (book) : _("In memory only: Save as… keeps it (Ctrl+S)"));
+  gtk_label_set_text (GTK_LABEL (self->book_state), state_of (self, &tip));
+  sp_tip_set (self->book_state, tip);
   gtk_window_set_title (GTK_WINDOW (self), title && *title ? title : _("Spurproof"));
   g_autofree char *undo_tip = undo ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
   g_autofree char *redo_tip = redo ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
@@ -37,23 +58,79 @@ follow_book (SpWindow *self)
   sp_window_update_actions (self);
 }
 
+/* ---- bars ---- */
+
+/* Two sentences as one text; the first may come without its end. */
+static char *
+join (const char *what, const char *to_do)
+{
+  gsize length = strlen (what);
+  gboolean ended = length > 0 && strchr (".?!:", what[length - 1]);
+  return to_do && *to_do ? g_strconcat (what, ended ? " " : ". ", to_do, NULL) : g_strdup (what);
+}
+
+static void
+say (GtkWidget *bar, GtkWidget *label, const char *what, const char *to_do)
+{
+  g_autofree char *text = join (what, to_do);
+  gtk_label_set_text (GTK_LABEL (label), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  gtk_widget_set_visible (bar, TRUE);
+}
+
 static void
 on_trouble (SpWindow *self, const char *what, const char *to_do)
 {
-  g_autofree char *text = to_do && *to_do ? g_strdup_printf ("%s %s", what, to_do) : g_strdup (what);
-  gtk_label_set_text (GTK_LABEL (self->trouble_text), text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->trouble_text), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
-  gtk_widget_set_visible (self->trouble_bar, TRUE);
+  say (self->trouble_bar, self->trouble_text, what, to_do);
 }
 
-/* ---- closing: a book that lives in memory only is asked about ---- */
-
-static gboolean
-would_be_lost (SpWindow *self)
+/* Stands as long as the book cannot be saved. */
+static void
+follow_unsaved (SpWindow *self)
 {
-  SpBook *book = sp_session_book (self->session);
-  return !sp_book_path (book) && sp_book_undo_label (book);
+  const char *trouble = sp_session_save_trouble (self->session);
+  g_autofree char *what = trouble ? g_strdup_printf (_("Not saved: %s"), trouble) : NULL;
+  if (what)
+    say (self->unsaved_bar, self->unsaved_text, what, _("All of it is here in the window; saving is tried again by itself."));
+  else
+    gtk_widget_set_visible (self->unsaved_bar, FALSE);
 }
+
+static void
+show_copy (SpWindow *self, const char *held)
+{
+  self->copy = held != NULL;
+  if (held)
+    on_trouble (self, held, _("This is a copy, as it was last saved: look at it; edited, it becomes a book of its own."));
+  follow_book (self);
+}
+
+static gpointer
+read_kept (const char *path, gpointer asked, GError **error)
+{
+  (void) path, (void) asked, (void) error;
+  return sp_kept_read ();
+}
+
+static void
+on_kept (gpointer window, gpointer asked, gpointer value, GError *error)
+{
+  SpWindow *self = window;
+  g_autoptr (GPtrArray) kept = value;
+  (void) asked, (void) error;
+  g_autofree char *text = kept->len > 0 ? sp_kept_sentence (kept) : NULL;
+  if (text)
+    say (self->kept_bar, self->kept_text, text, NULL);
+}
+
+void
+sp_window_offer_kept (SpWindow *self)
+{
+  static const SpFileReading reading = { read_kept, (GDestroyNotify) g_ptr_array_unref, on_kept, NULL };
+  sp_reading_begin (self, NULL, &reading, NULL);
+}
+
+/* ---- closing: a book that cannot be saved is asked about ---- */
 
 static void
 save_and_close (GtkWindow *window, GFile *file)
@@ -69,9 +146,8 @@ keep_answered (GtkWindow *window, SpKeep keep)
   if (keep == SP_KEEP_SAVE) {
     sp_window_ask_save (self, save_and_close);
   } else if (keep == SP_KEEP_DROP) {
-    self->closing = TRUE;
-    sp_drafts_drop (sp_session_drafts (self->session));
-    gtk_window_close (window);
+    sp_session_drop (self->session);
+    gtk_window_destroy (window);
   }
 }
 
@@ -80,36 +156,34 @@ sp_window_close_request (GtkWindow *window)
 {
   SpWindow *self = SP_WINDOW (window);
   g_autoptr (GError) error = NULL;
-  if (!self->closing && would_be_lost (self)) {
-    sp_ask_keep (window, _("This bench book has not been saved. Keep it?"), keep_answered);
+  if (sp_window_awaits_reports (self))
     return TRUE;
-  }
-  if (!self->closing && !sp_session_save_now (self->session, &error)) {
-    on_trouble (self, error->message, _("Nothing was closed: save it elsewhere with Save as…"));
-    return TRUE;
-  }
-  return GTK_WINDOW_CLASS (sp_window_parent_class)->close_request (window);
+  if (sp_session_save_now (self->session, &error))
+    return GTK_WINDOW_CLASS (sp_window_parent_class)->close_request (window);
+  sp_ask_keep (window, _("This bench book cannot be saved. Keep it elsewhere?"), error->message, keep_answered);
+  return TRUE;
 }
 
 /* ---- books ---- */
 
 SpBook *
-sp_window_book_from (GFile *file, GError **error)
+sp_window_book_from (GFile *file, char **held, GError **error)
 {
   g_autofree char *path = g_file_get_path (file);
+  *held = NULL;
   if (path)
-    return sp_early_book (path, error);
+    return sp_early_book (path, held, error);
   g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, _("Only files on this machine can be opened: copy it here first."));
   return NULL;
 }
 
-/* The next start without an argument goes on with the book of this window. */
+/* The next start without an argument goes on with the book of this window; one without a name is offered instead. */
 static void
 remember_book (SpWindow *self)
 {
   const char *path = sp_book_path (sp_session_book (self->session));
   g_autofree char *whole = path ? g_canonicalize_filename (path, NULL) : NULL;
-  if (whole)
+  if (whole && !sp_session_is_kept (self->session))
     sp_preferences_set ("book", whole);
 }
 
@@ -117,14 +191,14 @@ gboolean
 sp_window_save_as (SpWindow *self, GFile *file)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_file_get_path (file), *named = NULL;
+  g_autofree char *path = g_file_get_path (file);
   if (!path) {
     on_trouble (self, _("A bench book is saved on this machine only: choose a folder here."), NULL);
     return FALSE;
   }
-  named = g_str_has_suffix (path, ".benchbook") ? g_strdup (path) : g_strconcat (path, ".benchbook", NULL);
-  if (!sp_session_save_as (self->session, named, &error)) {
-    on_trouble (self, error->message, NULL);
+  if (!sp_session_save_as (self->session, path, &error)) {
+    gboolean foreign = g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_FOREIGN);
+    on_trouble (self, error->message, foreign ? _("It was left as it is: save under another name.") : NULL);
     return FALSE;
   }
   remember_book (self);
@@ -134,46 +208,76 @@ sp_window_save_as (SpWindow *self, GFile *file)
 void
 sp_window_ask_save (SpWindow *self, void (*chosen) (GtkWindow *window, GFile *file))
 {
-  sp_ask_save (GTK_WINDOW (self), _("Save the bench book as"), "*.benchbook", _("bench.benchbook"), chosen);
+  sp_ask_save (GTK_WINDOW (self), _("Save the bench book as"), "*.benchbook", _("bench.benchbook"), ".benchbook", chosen);
+}
+
+/* What a file that was asked for turned out to be. */
+typedef struct {
+  char *held; /* as sp_early_read() */
+} Opening;
+
+static void
+opening_free (gpointer data)
+{
+  Opening *opening = data;
+  g_free (opening->held);
+  g_free (opening);
 }
 
 static gpointer
 read_book (const char *path, gpointer asked, GError **error)
 {
-  (void) asked;
-  return sp_early_read (path, error);
+  Opening *opening = asked;
+  return sp_early_read (path, &opening->held, error);
 }
 
 static void
 on_book (gpointer window, gpointer asked, gpointer value, GError *why)
 {
   SpWindow *self = window;
+  const char *held = ((Opening *) asked)->held;
   g_autoptr (GError) error = why;
   g_autoptr (SpBook) book = value;
-  (void) asked;
   gtk_widget_action_set_enabled (window, "win.open", TRUE);
   gtk_widget_set_cursor (window, NULL);
-  if (!book || !sp_session_save_now (self->session, &error)) {
-    on_trouble (self, error->message, book ? _("The present book stays open: save it elsewhere with Save as…") : _("The present book stays open."));
+  if (!book) {
+    on_trouble (self, error->message, _("The present book stays open."));
     return;
   }
-  if (would_be_lost (self)) { /* nobody said what becomes of it: it keeps its window */
-    SpWindow *other = sp_window_new (gtk_window_get_application (GTK_WINDOW (self)), g_steal_pointer (&book));
+  gboolean saved = sp_session_save_now (self->session, NULL);
+  if (!saved || sp_session_is_kept (self->session)) {
+    SpWindow *other = sp_window_new (gtk_window_get_application (GTK_WINDOW (self)), g_steal_pointer (&book), held);
     gtk_window_present (GTK_WINDOW (other));
     return;
   }
-  sp_session_set_book (self->session, g_steal_pointer (&book));
+  if (!sp_session_set_book (self->session, book, NULL))
+    return; /* the bar says why */
+  g_steal_pointer (&book);
+  show_copy (self, held);
   remember_book (self);
   gtk_widget_set_visible (self->hint_bar, FALSE); /* it speaks of the sample */
+}
+
+static gboolean
+is_own_file (SpWindow *self, GFile *file)
+{
+  const char *path = sp_book_path (sp_session_book (self->session));
+  g_autofree char *other = g_file_get_path (file);
+  struct stat a, b;
+  return path && other && stat (path, &a) == 0 && stat (other, &b) == 0 && a.st_dev == b.st_dev && a.st_ino == b.st_ino;
 }
 
 void
 sp_window_open (SpWindow *self, GFile *file)
 {
-  static const SpFileReading reading = { read_book, (GDestroyNotify) sp_book_close, on_book, NULL };
+  static const SpFileReading reading = { read_book, (GDestroyNotify) sp_book_close, on_book, opening_free };
+  if (is_own_file (self, file)) {
+    on_trouble (self, _("This window shows that book already."), NULL);
+    return;
+  }
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.open", FALSE);
   gtk_widget_set_cursor_from_name (GTK_WIDGET (self), "progress");
-  sp_reading_begin (self, file, &reading, NULL);
+  sp_reading_begin (self, file, &reading, g_new0 (Opening, 1));
 }
 
 SpSession *
@@ -237,7 +341,7 @@ add_toggles (SpWindow *self)
 }
 
 SpWindow *
-sp_window_new (GtkApplication *application, SpBook *book)
+sp_window_new (GtkApplication *application, SpBook *book, const char *held)
 {
   SpWindow *self = g_object_new (SP_TYPE_WINDOW, "application", application, NULL);
   self->session = sp_session_new (book);
@@ -252,11 +356,12 @@ sp_window_new (GtkApplication *application, SpBook *book)
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (fill_page), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "trouble", G_CALLBACK (on_trouble), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "notify::save-trouble", G_CALLBACK (follow_unsaved), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
   add_toggles (self);
   gtk_widget_add_tick_callback (GTK_WIDGET (self), before_first_frame, NULL, NULL);
-  follow_book (self);
+  show_copy (self, held);
   remember_book (self);
   return self;
 }
@@ -287,6 +392,10 @@ sp_window_class_init (SpWindowClass *klass)
   gtk_widget_class_bind_template_child (widget, SpWindow, trouble_text);
   gtk_widget_class_bind_template_child (widget, SpWindow, trouble_close);
   gtk_widget_class_bind_template_child (widget, SpWindow, hint_bar);
+  gtk_widget_class_bind_template_child (widget, SpWindow, unsaved_bar);
+  gtk_widget_class_bind_template_child (widget, SpWindow, unsaved_text);
+  gtk_widget_class_bind_template_child (widget, SpWindow, kept_bar);
+  gtk_widget_class_bind_template_child (widget, SpWindow, kept_text);
   gtk_widget_class_bind_template_child (widget, SpWindow, menu_button);
   gtk_widget_class_bind_template_child (widget, SpWindow, report_button);
   gtk_widget_class_bind_template_child (widget, SpWindow, menu);
@@ -308,6 +417,7 @@ sp_window_init (SpWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->menu_button), open_menu, self->menu, NULL);
   gtk_menu_button_set_create_popup_func (GTK_MENU_BUTTON (self->report_button), open_menu, self->report_menu, NULL);
-  gtk_widget_set_layout_manager (self->hint_bar, sp_bar_layout_new ());
-  gtk_widget_set_layout_manager (self->trouble_bar, sp_bar_layout_new ());
+  GtkWidget *bars[] = { self->trouble_bar, self->unsaved_bar, self->kept_bar, self->hint_bar };
+  for (guint i = 0; i < G_N_ELEMENTS (bars); i++)
+    gtk_widget_set_layout_manager (bars[i], sp_bar_layout_new ());
 }

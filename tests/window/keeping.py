@@ -1,0 +1,467 @@
+#!/usr/bin/python3
+"""What becomes of a book: told truly whether it is saved, tried again, kept without a name from its first edit, never replaced without a question; and a
+report that is still being written when the window closes."""
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+import zipfile
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+sys.path[:0] = [HERE, os.path.join(HERE, "..")]
+import counted  # noqa: E402
+from desk import BATCH, BUILD, SAMPLE, Atspi, act, children, has, labels, role, until  # noqa: E402
+from looks import unnamed  # noqa: E402
+from window import Case, judge  # noqa: E402
+
+PICTURES = os.path.join(BUILD, "window-pictures")
+
+
+def whole(book):
+    with sqlite3.connect(f"file:{book}?mode=ro", uri=True) as database:
+        return database.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+
+
+def names_in(book):
+    return ["/".join(part for part in (found["radio"], found["condition"]) if part) for found in judge(book)]
+
+
+class Keep(Case):
+    def kept(self, ending=".benchbook"):
+        """The books without a name, as files; what a kill may have left beside is not among them."""
+        folder = self.place("home", "data", "spurproof", "books")
+        return sorted(os.path.join(folder, one) for one in os.listdir(folder) if one.endswith(ending) and one[0] != ".") if os.path.isdir(folder) else []
+
+    def duplicate(self, desk, index=1):
+        desk.choose(index)
+        before = len(desk.names())
+        desk.do("win.duplicate")
+        until(lambda: len(desk.names()) == before + 1, "duplicated")
+
+    def book(self, called="evening.benchbook"):
+        """Of the sample."""
+        path = self.place(called)
+        os.makedirs(os.path.dirname(path), exist_ok=True)
+        subprocess.run([BATCH, "pack", SAMPLE, "-o", path], check=True)
+        return path
+
+    def answer(self, desk, question, button):
+        dialog = desk.dialog(question)
+        self.assertEqual(unnamed(dialog), [])
+        words = " ".join(labels(dialog))
+        act(desk.get("push button", button, dialog))
+        desk.gone(dialog)
+        return words
+
+    def close(self, desk):
+        act(desk.window, "window.close")
+
+    def show(self, desk, called, window=None):
+        """A picture to be looked at."""
+        os.makedirs(PICTURES, exist_ok=True)
+        with open(os.path.join(PICTURES, called + ".png"), "wb") as file:
+            file.write(subprocess.run(["convert", "ppm:-", "png:-"], input=desk.picture(window), capture_output=True, check=True).stdout)
+
+
+class Failing(Keep):
+    def test_full_disk_is_told_once_and_tried_again(self):
+        book = self.book()
+        with self.desk(book) as desk:
+            until(lambda: len(desk.radios()) == 7, "the book")
+            desk.full(True)
+            self.duplicate(desk)
+            said = until(desk.unsaved, "the bar says that it is not saved")
+            self.assertIn("evening.benchbook", said)
+            self.assertEqual(desk.state(), "not saved")
+            self.assertIsNone(desk.bar(), "told once, in one bar")
+            self.duplicate(desk)
+            until(lambda: desk.state() == "not saved", "still not")
+            self.assertEqual(desk.unsaved(), said)
+            self.assertEqual(len(names_in(book)), 7)
+            desk.full(False)
+            until(lambda: desk.unsaved() is None and desk.state() == "saved", "saved by itself, and the bar goes")
+            self.assertEqual(names_in(book), desk.names())
+            desk.close()
+
+    def test_closing_without_saving(self):
+        book = self.book()
+        with self.desk(book) as desk:
+            desk.full(True)
+            self.duplicate(desk)
+            until(desk.unsaved, "not saved")
+            self.close(desk)
+            words = self.answer(desk, "This bench book cannot be saved", "Cancel")
+            self.assertIn("evening.benchbook", words)
+            self.assertEqual(len(desk.names()), 8)
+            self.close(desk)
+            self.answer(desk, "This bench book cannot be saved", "Close without saving")
+            desk.ends()
+        self.assertTrue(whole(book))
+        self.assertEqual(len(names_in(book)), 7)
+
+    def test_nameless_and_full(self):
+        with self.desk(SAMPLE) as desk:
+            desk.full(True)
+            self.duplicate(desk)
+            said = until(desk.unsaved, "the bar says that it is not kept")
+            self.close(desk)  # which tries again
+            self.answer(desk, "This bench book cannot be saved", "Cancel")
+            self.assertEqual(desk.unsaved(), said, "the same place each time, told once")
+            desk.full(False)
+            until(lambda: desk.state() == "kept, no name" and not desk.unsaved(), "kept by itself")
+            book, = self.kept("")
+            self.assertEqual(names_in(book), desk.names())
+
+    def test_closing_with_saving_elsewhere(self):
+        book, other = self.book(), self.place("other")
+        with self.desk(book, answers=[other]) as desk:
+            os.unlink(book)
+            self.duplicate(desk)
+            said = until(desk.unsaved, "not saved")
+            self.assertIn("evening.benchbook", said)
+            self.assertEqual(desk.state(), "not saved")
+            self.close(desk)
+            self.answer(desk, "This bench book cannot be saved", "Save as")
+            desk.ends()
+        self.assertEqual(len(names_in(other + ".benchbook")), 8)
+        self.assertFalse(os.path.exists(book), "nothing is made where the book stood")
+
+    def test_replaced_file_is_not_written_to(self):
+        book, other = self.book(), self.place("elsewhere.benchbook")
+        stranger = self.book("stranger.benchbook")
+        with self.desk(book, answers=[other]) as desk:
+            self.duplicate(desk)
+            until(lambda: desk.state() == "saved", "saved")
+            os.rename(stranger, book)
+            with open(book, "rb") as file:
+                before = file.read()
+            self.duplicate(desk)
+            until(lambda: desk.state() == "not saved", "not saved")
+            act(desk.get("push button", "Save as", within=desk.content()))
+            until(lambda: desk.state() == "saved" and not desk.unsaved(), "saved elsewhere")
+            names = desk.names()
+            with open(book, "rb") as file:
+                self.assertTrue(file.read() == before, "what stood there by then is as it was")
+            desk.keys("ctrl+z", "ctrl+z")
+            until(lambda: len(desk.names()) == 7, "with all its history")
+            desk.keys("ctrl+shift+z", "ctrl+shift+z")
+            until(lambda: desk.names() == names, "both ways")
+            until(lambda: desk.state() == "saved", "saved")
+            desk.close()
+        self.assertEqual(names_in(other), names)
+
+    def test_opening_drops_nothing(self):
+        book, second = self.book(), self.book("second.benchbook")
+        with self.desk(book, answers=[second]) as desk:
+            os.unlink(book)
+            self.duplicate(desk)
+            until(desk.unsaved, "not saved")
+            desk.do("win.open")
+            until(lambda: desk.dialog("") and len(children(desk.application)) == 2, "the other book gets a window of its own")
+            self.assertEqual((len(desk.names()), desk.state()), (8, "not saved"))
+
+
+class Asked(Keep):
+    def test_an_ending_that_is_added(self):
+        self.book()
+        with open(self.place("evening.benchbook"), "rb") as file:
+            before = file.read()
+        with self.desk(SAMPLE, answers=[self.place("evening")] * 2) as desk:
+            desk.do("win.save-as")
+            words = self.answer(desk, "“evening.benchbook” is there already", "Cancel")
+            self.assertIn(self.folder, words)
+            with open(self.place("evening.benchbook"), "rb") as file:
+                self.assertTrue(file.read() == before, "as it was")
+            self.assertEqual(desk.state(), "not saved yet")
+            self.duplicate(desk)
+            desk.do("win.save-as")
+            self.answer(desk, "“evening.benchbook” is there already", "Replace")
+            until(lambda: desk.state() == "saved", "replaced")
+            names = desk.names()
+            desk.close()
+        self.assertEqual(names_in(self.place("evening.benchbook")), names)
+        self.assertEqual(self.kept(), [])
+
+    def test_what_is_no_book_stays(self):
+        with open(self.place("letter.benchbook"), "w", encoding="utf-8") as file:
+            file.write("Dear friend\n")
+        with self.desk(SAMPLE, answers=[self.place("letter")]) as desk:
+            desk.do("win.save-as")
+            self.answer(desk, "“letter.benchbook” is there already", "Replace")
+            until(lambda: desk.bar() and "letter.benchbook" in desk.bar() and "another name" in desk.bar(), "refused, and said")
+            self.assertEqual(desk.state(), "not saved yet")
+        with open(self.place("letter.benchbook"), encoding="utf-8") as file:
+            self.assertEqual(file.read(), "Dear friend\n")
+
+    def test_a_spreadsheet(self):
+        with open(self.place("report.xlsx"), "w", encoding="utf-8") as file:
+            file.write("another's")
+        with self.desk(SAMPLE, answers=[self.place("report")] * 2) as desk:
+            until(desk.radios, "judged")
+            desk.do("win.spreadsheet")
+            self.answer(desk, "“report.xlsx” is there already", "Cancel")
+            desk.do("win.spreadsheet")
+            self.answer(desk, "“report.xlsx” is there already", "Replace")
+            until(lambda: zipfile.is_zipfile(self.place("report.xlsx")), "replaced")
+
+
+class Nameless(Keep):
+    def test_killed_offered_opened_and_named(self):
+        named = self.place("evening.benchbook")
+        with self.desk(SAMPLE) as desk:
+            self.assertEqual((desk.state(), self.kept()), ("not saved yet", []))
+            self.duplicate(desk)
+            until(lambda: desk.state() == "kept, no name", "kept with its first edit")
+            book, = self.kept()
+            self.assertEqual(os.stat(os.path.dirname(book)).st_mode & 0o777, 0o700)
+            names = desk.names()
+        with self.desk(answers=[named]) as desk:  # after a kill
+            said = until(desk.offered, "it is offered")
+            self.assertIn("1 bench book without a name is kept", said)
+            act(desk.get("push button", "Look", within=desk.content()))
+            dialog = desk.dialog("Books without a name")
+            until(lambda: desk.find("list item", within=dialog), "it is listed")
+            self.assertEqual(unnamed(dialog), [])
+            act(desk.get("push button", "Open", dialog))
+            until(lambda: desk.names() == names, "it is there again")
+            self.assertEqual(desk.state(), "kept, no name")
+            self.assertIsNone(desk.offered())
+            self.duplicate(desk)
+            desk.do("win.save-as")
+            until(lambda: desk.state() == "saved", "it has a name")
+            self.assertEqual(self.kept(""), [], "and is not kept twice")
+            names = desk.names()
+            desk.keys("ctrl+z", "ctrl+z")
+            until(lambda: len(desk.names()) == 7, "with its history")
+            desk.keys("ctrl+shift+z", "ctrl+shift+z")
+            until(lambda: desk.names() == names and desk.state() == "saved", "both ways")
+            desk.close()
+        self.assertEqual(names_in(named), names)
+        with self.desk() as desk:
+            until(lambda: desk.names() == names, "the named one")
+            desk.keys("ctrl+shift+o")
+            dialog = desk.dialog("Books without a name")
+            until(lambda: any("is waiting" in one for one in labels(dialog)), "no other")
+            self.assertIsNone(desk.offered())
+
+    def test_closing_asks_nothing_and_leaves_it(self):
+        with self.desk(SAMPLE) as desk:
+            self.duplicate(desk)
+            names = desk.names()
+            desk.close()  # at once
+        book, = self.kept()
+        self.assertEqual(names_in(book), names)
+
+    def test_unedited_leaves_nothing(self):
+        with self.desk(SAMPLE) as desk:
+            until(desk.radios, "judged")
+            desk.choose(3)
+            desk.keys("ctrl+n")
+            other = desk.dialog()
+            act(other, "window.close")
+            desk.gone(other)
+            desk.close()
+        self.assertEqual(self.kept(""), [])
+
+    def test_two_programs_share_none(self):
+        with self.desk(SAMPLE) as desk:
+            self.duplicate(desk)
+            until(lambda: desk.state() == "kept, no name", "kept")
+            with self.desk(SAMPLE) as second:
+                self.duplicate(second, 2)
+                until(lambda: second.state() == "kept, no name", "kept")
+                self.assertEqual(len(self.kept()), 2)
+                second.keys("ctrl+shift+o")
+                dialog = second.dialog("Books without a name")
+                until(lambda: any("is waiting" in one for one in labels(dialog)), "those that are open are not offered")
+                self.assertIsNone(second.offered())
+            self.duplicate(desk)
+            until(lambda: desk.state() == "kept, no name", "kept")
+            names = desk.names()
+        self.assertIn(names, [names_in(one) for one in self.kept()])
+
+    def test_put_away_and_back(self):
+        for index in (1, 2):
+            with self.desk(SAMPLE) as desk:
+                self.duplicate(desk, index)
+                desk.close()
+        with self.desk(theme="dark") as desk:
+            desk.resize(1024, 640)
+            self.assertIn("2 bench books without a name are kept", until(desk.offered, "both are offered"))
+            with open(os.path.join(os.path.dirname(self.kept()[0]), "notes.benchbook"), "w", encoding="utf-8") as file:
+                file.write("no book\n")
+            desk.keys("ctrl+shift+o")
+            dialog = desk.dialog("Books without a name")
+
+            def rows():
+                return [one for one in children(desk.get("list", "Books without a name", dialog)) if role(one) == "list item"]
+            until(lambda: len(rows()) == 3, "all are listed")
+            self.assertTrue(any("not a bench book" in one for one in labels(dialog)), "and what is wrong with one")
+            until(lambda: not has(desk.get("push button", "Open", dialog), Atspi.StateType.SENSITIVE), "which cannot be opened")
+            act(desk.get("push button", "Put away", dialog))
+            until(lambda: len(rows()) == 2, "it is put away")
+            desk.keys("Delete", window=dialog)
+            until(lambda: len(rows()) == 1, "one is put away")
+            self.assertEqual((len(self.kept()), len(self.kept("~"))), (1, 2))
+            act(desk.get("push button", "Put back", dialog))
+            until(lambda: len(rows()) == 2, "and back")
+            act(desk.get("push button", "Put away", dialog))
+            until(lambda: len(rows()) == 1, "away")
+        with self.desk() as desk:
+            self.assertIn("1 bench book", until(desk.offered, "the other is offered"))
+
+    def test_kept_ones_folder_tidied_up(self):
+        with self.desk(SAMPLE) as desk:
+            self.duplicate(desk)
+            until(lambda: desk.state() == "kept, no name", "kept")
+            shutil.rmtree(self.place("home", "data", "spurproof"))
+            self.duplicate(desk)
+            names = desk.names()
+            until(lambda: self.kept() and names_in(self.kept()[0]) == names, "kept anew")
+            self.assertIsNone(desk.unsaved())
+            first, = self.kept()
+            os.rename(self.book("stranger.benchbook"), first)
+            self.duplicate(desk)
+            until(lambda: len(self.kept()) == 2 and desk.state() == "kept, no name", "kept anew again")
+            self.assertEqual(len(names_in(first)), 7, "what stands there by now is nobody's to take away")
+
+    def test_no_place_to_keep(self):
+        with open(self.place("home-data"), "w", encoding="utf-8"):
+            pass
+        os.makedirs(self.place("home"))
+        os.symlink(self.place("home-data"), self.place("home", "data"))
+        with self.desk(SAMPLE, answers=[self.place("evening")]) as desk:
+            self.duplicate(desk)
+            until(desk.unsaved, "it is told that it cannot be kept")
+            self.assertEqual(desk.state(), "not saved")
+            act(desk.get("push button", "Save as", within=desk.content()))
+            until(lambda: desk.state() == "saved" and not desk.unsaved(), "saved")
+            desk.close()
+
+
+class Pictures(Keep):
+    def through(self, theme):
+        self.book("evening.benchbook")
+        self.book(os.path.join("home", "data", "spurproof", "books", "11111111-2222-4333-8444-555555555555.benchbook"))
+        with self.desk(SAMPLE, answers=[self.place("evening")], theme=theme) as desk:
+            desk.resize(1024, 640)
+            until(lambda: desk.offered() and desk.radios(), "the window as it starts")
+            self.show(desk, f"kept-bar-{theme}")
+            desk.keys("ctrl+shift+o")
+            dialog = desk.dialog("Books without a name")
+            until(lambda: desk.find("list item", within=dialog), "one is listed")
+            self.show(desk, f"kept-dialog-{theme}", dialog)
+            desk.keys("Escape", window=dialog)
+            desk.gone(dialog)
+            desk.do("win.save-as")
+            dialog = desk.dialog("“evening.benchbook” is there already")
+            self.show(desk, f"replace-{theme}", dialog)
+            desk.keys("Escape", window=dialog)
+            desk.gone(dialog)
+            desk.full(True)
+            self.duplicate(desk)
+            until(desk.unsaved, "it cannot be kept")
+            self.show(desk, f"unsaved-bar-{theme}")
+            self.close(desk)
+            dialog = desk.dialog("This bench book cannot be saved")
+            self.show(desk, f"unsaved-question-{theme}", dialog)
+
+    def test_light(self):
+        self.through("light")
+
+    def test_dark(self):
+        self.through("dark")
+
+
+class Held(Keep):
+    def test_another_program(self):
+        book = self.book()
+        with self.desk(book) as desk:
+            until(lambda: len(desk.radios()) == 7, "the book")
+            with self.desk(book) as second:
+                said = until(second.bar, "who has it")
+                self.assertIn(str(desk.program.pid), said)
+                self.assertIn("copy", said)
+                self.assertEqual(second.state(), "a copy")
+                until(lambda: len(second.radios()) == 7, "it can be looked at")
+                second.resize(1024, 640)
+                self.show(second, "copy-light")
+                self.assertEqual(self.kept(), [])
+                self.duplicate(second)
+                until(lambda: second.state() == "kept, no name", "edited, it is a book of its own")
+                self.duplicate(desk, 2)
+                until(lambda: desk.state() == "saved", "the first one goes on")
+                names = desk.names()
+                second.close()
+            self.assertEqual(names_in(book), names)
+            desk.close()
+        self.assertEqual(names_in(book), names)
+        self.assertEqual(len(self.kept()), 1)
+
+    def test_the_same_window(self):
+        book = self.book()
+        with self.desk(book, answers=[book, book]) as desk:
+            until(desk.radios, "judged")
+            desk.do("win.open")
+            until(lambda: desk.bar() and "already" in desk.bar(), "it says so")
+            self.assertEqual(desk.state(), "saved")
+            desk.keys("ctrl+m")  # looking once more at one's own file
+            until(lambda: len(children(desk.application)) > 1 or "evening" in (desk.bar() or ""), "an answer")
+            self.duplicate(desk)
+            until(lambda: desk.state() == "saved", "saved")
+            with self.desk(book, home=self.place("other")) as second:
+                until(lambda: second.state() == "a copy", "another program finds it held")
+
+
+    def test_another_window(self):
+        book = self.book()
+        with self.desk(book, answers=[book]) as desk:
+            until(desk.radios, "judged")
+            desk.keys("ctrl+n")
+            other = desk.dialog()
+            act(other, "win.open")
+            until(lambda: any("evening.benchbook" in one and "window" in one and "copy" in one for one in labels(other)), "it says who has it")
+            until(lambda: "a copy" in labels(other), "and is no book of its own")
+            self.duplicate(desk)
+            until(lambda: desk.state() == "saved", "the first one goes on")
+
+
+class Reports(Keep):
+    def left(self):
+        return [one for one in os.listdir(self.folder) if one not in ("home", "report.xlsx", "chart.png", "tmp")]
+
+    def through(self, action, place, good):
+        os.makedirs(self.place("tmp"), exist_ok=True)
+        os.environ["TMPDIR"] = self.place("tmp")
+        self.addCleanup(os.environ.pop, "TMPDIR", None)
+        with self.desk(SAMPLE, answers=[self.place(place)]) as desk:
+            until(desk.radios, "judged")
+            desk.do(action)
+            desk.close()  # at once
+        self.assertTrue(good(self.place(place)))
+        self.assertEqual((self.left(), os.listdir(self.place("tmp"))), ([], []))
+
+    def test_spreadsheet_and_close(self):
+        self.through("win.spreadsheet", "report.xlsx", zipfile.is_zipfile)
+
+    def test_picture_and_close(self):
+        self.through("win.picture", "chart.png", os.path.exists)
+
+    def test_failing_and_close(self):
+        """The window does not go before it was told."""
+        with self.desk(SAMPLE, answers=[self.place("no-such-folder", "report.xlsx"), self.place("report.xlsx")]) as desk:
+            until(desk.radios, "judged")
+            desk.do("win.spreadsheet")
+            self.close(desk)
+            until(lambda: desk.bar() and "report.xlsx" in desk.bar(), "the bar says that there is none")
+            self.assertIsNone(desk.program.poll())
+            desk.full(True)
+            desk.do("win.spreadsheet")
+            until(lambda: "cannot be" in desk.bar() and "no-such-folder" not in desk.bar(), "nor here")
+            desk.close()
+        self.assertEqual(os.listdir(self.folder), ["home"], "nothing half written")
+
+
+if __name__ == "__main__":
+    counted.main()
