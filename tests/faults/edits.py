@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""One script of edits for the whole program: 50 in the ordinary run, 500 with SP_LONG, there also under sanitizers (`sanitized`). Nothing is
+"""One script of edits for the whole program: 30 in the ordinary run, 500 with SP_LONG, there also under sanitizers (`sanitized`). Nothing is
 complained of, memory and descriptors stay what they were, and what was saved is what the window showed."""
 import os
 import random
@@ -18,7 +18,7 @@ BATCH, DRIVEN, LOOK = (os.path.join(BUILD, *parts) for parts in
                        (("app", "spurproof-batch"), ("tests", "faults", "driven"), ("tests", "faults", "look-at-books")))
 SAMPLE = os.path.join(ROOT, "samples", "club.sheet")
 SANITIZED = os.environ.get("SP_SANITIZED")
-EDITS, FIRST = (500, 100) if os.environ.get("SP_LONG") else (50, 20)  # measured after FIRST, and at the end
+EDITS, FIRST = (500, 100) if os.environ.get("SP_LONG") else (30, 10)  # measured after FIRST, and at the end
 GROWTH = 1.05
 LIMIT_S = 3000
 PAGES = ("chain", "range", "compare", "spectrum") if EDITS == 500 else ("chain", "spectrum")
