@@ -1,5 +1,6 @@
 /* batch.c - spurproof-batch: the whole job with no display and no network */
 #include "app/command.h"
+#include "app/paths.h" /* made by Meson */
 
 #include "core/quantity/clean.h"
 #include "core/quantity/error.h"
