@@ -70,8 +70,10 @@ command_draw (const Arguments *arguments, GError **error)
   g_autoptr (SpFindings) findings = sp_judge (bench);
   sp_view_choose (&view, findings, radio);
   g_autoptr (GBytes) picture = sp_figure_export (format, width, height, findings, &view, error);
-  if (!picture)
+  if (!picture) {
+    g_prefix_error (error, "%s: ", arguments_text (arguments, "output"));
     return FAILED;
+  }
   gsize length;
   const char *bytes = g_bytes_get_data (picture, &length);
   return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;

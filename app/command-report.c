@@ -45,8 +45,10 @@ command_report (const Arguments *arguments, GError **error)
   sp_view_init (&view);
   sp_view_choose (&view, findings, radio); /* whose figure and chart: the sheets hold all */
   g_autoptr (GBytes) workbook = sp_workbook_export (findings, &view, error);
-  if (!workbook)
+  if (!workbook) {
+    g_prefix_error (error, "%s: ", arguments_text (arguments, "output"));
     return FAILED;
+  }
   gsize length;
   const char *bytes = g_bytes_get_data (workbook, &length);
   return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;

@@ -2,6 +2,7 @@
 #include <glib/gi18n.h>
 #include <locale.h>
 
+#include "app/paths.h" /* made by Meson */
 #include "ui/window/application.h"
 #include "ui/window/window.h"
 

@@ -46,11 +46,16 @@ char *sp_sheet_trace_id (const char *name, const char *reference);
 void sp_sheet_read_ahead (SpSheet *sheet);
 /* A number above zero, at most `high`; a frequency above zero. */
 gboolean sp_sheet_positive (SpSheet *sheet, SpGroup *group, const char *name, double high, double *out, GError **error);
-gboolean sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, double *out, GError **error);
+gboolean sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, const char *example, double *out, GError **error);
+
+/* sheet-warn.c: keys that nobody asked for, and what its keys say against each other, into the sheet's own warnings. */
+void sp_sheet_warn (SpSheet *sheet);
 
 /* The first key in `group` that only a condition may have; NULL. */
 const SpKey *sp_sheet_condition_key (SpGroup *group);
 gboolean sp_sheet_is_condition_key (const char *key);
+gboolean sp_sheet_is_radio_key (const char *key);
+gboolean sp_sheet_is_bench_key (const char *key);
 /* Reads the keys of a condition into `condition`. */
 gboolean sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError **error);
 

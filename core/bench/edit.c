@@ -171,19 +171,15 @@ get_key (const SpBench *bench, const char *heading, const char *key)
 SpBench *
 sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error)
 {
-  static const char *const keys[] = { "title", "date", "operator", "place", "note", "chain", "analyzer", "mask", "rule", "modulation", "temperature_c",
-                                      "necessary_bandwidth", "unkeyed", "radio_vswr", "radio_harmonic_vswr", "check_before_dbm",
-                                      "check_after_dbm", "pads_at_hand", NULL };
-  return set_key (bench, "bench", g_strv_contains (keys, key), key, value, error);
+  return set_key (bench, "bench", sp_sheet_is_bench_key (key), key, value, error);
 }
 
 SpBench *
 sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error)
 {
-  static const char *const keys[] = { "owner", "serial", "installed", "longest_key_down_s", "note", NULL };
   g_return_val_if_fail (radio < bench->n_radios, NULL);
   g_autofree char *heading = sp_radio_heading (&bench->radios[radio]);
-  return set_key (bench, heading, g_strv_contains (keys, key), key, value, error);
+  return set_key (bench, heading, sp_sheet_is_radio_key (key), key, value, error);
 }
 
 SpBench *

@@ -25,6 +25,22 @@ sp_sheet_is_condition_key (const char *key)
   return FALSE;
 }
 
+gboolean
+sp_sheet_is_radio_key (const char *key)
+{
+  static const char *const keys[] = { "owner", "serial", "installed", "longest_key_down_s", "note", NULL };
+  return g_strv_contains (keys, key);
+}
+
+gboolean
+sp_sheet_is_bench_key (const char *key)
+{
+  static const char *const keys[] = { "title", "date", "operator", "place", "note", "chain", "analyzer", "mask", "rule", "modulation", "temperature_c",
+                                      "necessary_bandwidth", "unkeyed", "radio_vswr", "radio_harmonic_vswr", "check_before_dbm",
+                                      "check_after_dbm", "pads_at_hand", NULL };
+  return g_strv_contains (keys, key);
+}
+
 const SpKey *
 sp_sheet_condition_key (SpGroup *group)
 {
@@ -202,16 +218,16 @@ sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GErr
   static const char *const uses[] = { "anchor", "check", NULL };
   SpKeyFile *file = sheet->file;
   int use = SP_METER_ANCHOR, modulation = SP_MODULATION_NOT_STATED;
-  if (!sp_sheet_frequency (sheet, group, "fundamental", &condition->fundamental_hz, error)
+  if (!sp_sheet_frequency (sheet, group, "fundamental", "146.52MHz", &condition->fundamental_hz, error)
       || !sp_sheet_positive (sheet, group, "rated_w", 1e9, &condition->rated_w, error)
       || !sp_group_number (file, group, "meter_dbm", -200, 200, &condition->meter_dbm, error)
       || !sp_group_number (file, group, "meter_u_db", 0, 100, &condition->meter_u_db, error)
       || !sp_group_choice (file, group, "meter", uses, &use, error) || !sp_group_text (file, group, "mode", &condition->mode, error)
       || !sp_group_choice (file, group, "modulation", sp_modulation_names, &modulation, error)
-      || !sp_sheet_frequency (sheet, group, "tone_hz", &condition->tone_hz, error)
-      || !sp_sheet_frequency (sheet, group, "deviation_hz", &condition->deviation_hz, error)
+      || !sp_sheet_frequency (sheet, group, "tone_hz", "1kHz", &condition->tone_hz, error)
+      || !sp_sheet_frequency (sheet, group, "deviation_hz", "5kHz", &condition->deviation_hz, error)
       || !sp_sheet_positive (sheet, group, "duty", 1, &condition->duty, error)
-      || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &condition->necessary_bandwidth_hz, error)
+      || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", "16kHz", &condition->necessary_bandwidth_hz, error)
       || !read_clocks (sheet, group, &condition->clocks_hz, error)
       || !sp_sheet_chain (sheet, group, "chain", &condition->chain, error) || !sp_sheet_analyzer (sheet, group, &condition->analyzer, error)
       || !sp_sheet_mask (sheet, group, &condition->mask, error))

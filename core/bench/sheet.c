@@ -152,20 +152,27 @@ sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, 
 gboolean
 sp_sheet_positive (SpSheet *sheet, SpGroup *group, const char *name, double high, double *out, GError **error)
 {
-  if (!sp_group_number (sheet->file, group, name, 0, high, out, error))
-    return FALSE;
-  if (*out == 0)
-    return sp_key_fail (sheet->file, group, sp_group_find (group, name), 0, error, _("found 0; expected a number greater than 0"));
+  const SpKey *key = sp_group_find (group, name);
+  double value = NAN;
+  if (key && !(sp_parse_number (key->value, &value, NULL) && value > 0 && value <= high)) {
+    char most[32];
+    g_autofree char *found = sp_excerpt (key->value);
+    return sp_key_fail (sheet->file, group, key, 0, error, _("found “%s”; expected a number greater than 0 and at most %s"), found, sp_format_exact (high, most));
+  }
+  *out = key ? value : *out;
   return TRUE;
 }
 
 gboolean
-sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, double *out, GError **error)
+sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, const char *example, double *out, GError **error)
 {
-  if (!sp_group_frequency (sheet->file, group, name, out, error))
-    return FALSE;
-  if (*out == 0)
-    return sp_key_fail (sheet->file, group, sp_group_find (group, name), 0, error, _("found 0; expected a frequency greater than 0"));
+  const SpKey *key = sp_group_find (group, name);
+  double value = NAN;
+  if (key && !(sp_parse_frequency (key->value, &value, NULL) && value > 0)) {
+    g_autofree char *found = sp_excerpt (key->value);
+    return sp_key_fail (sheet->file, group, key, 0, error, _("found “%s”; expected a frequency greater than 0, such as %s (Hz, kHz, MHz, GHz)"), found, example);
+  }
+  *out = key ? value : *out;
   return TRUE;
 }
 
@@ -254,7 +261,7 @@ read_bench (SpSheet *sheet, SpGroup *group, GError **error)
       || !sp_group_choice (file, group, "rule", rules, &rule, error)
       || !sp_group_choice (file, group, "modulation", sp_modulation_names, &modulation, error)
       || !sp_group_number (file, group, "temperature_c", -100, 200, &bench->temperature_c, error)
-      || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", &bench->necessary_bandwidth_hz, error)
+      || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", "16kHz", &bench->necessary_bandwidth_hz, error)
       || !read_vswr (sheet, group, "radio_vswr", &bench->radio_vswr, error)
       || !read_vswr (sheet, group, "radio_harmonic_vswr", &bench->radio_harmonic_vswr, error) || !read_check (sheet, group, error)
       || !read_pads (sheet, group, error))
@@ -442,7 +449,7 @@ read_sheet (SpSheet *sheet, GError **error)
   sp_write_unused_groups (groups, sheet->file);
   sheet->bench->unknown = unknown_keys (group);
   sheet->bench->unknown_groups = groups->len ? g_strdup (groups->str) : NULL;
-  sp_key_file_unknown (sheet->file, sheet->bench->own_warnings);
+  sp_sheet_warn (sheet);
   return TRUE;
 }
 

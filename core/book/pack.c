@@ -42,7 +42,7 @@ write_file (Unpacker *unpacker, const char *relative, const void *bytes, gsize l
       break;
     put = MAX (put, 0);
   }
-  if ((fd < 0 || length > 0) && !unpacker->error)
+  if ((fd < 0 || length > 0 || fsync (fd) < 0) && !unpacker->error)
     sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, path, _("cannot be written: %s"), g_strerror (errno));
   if (fd >= 0 && close (fd) < 0 && !unpacker->error)
     sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, path, _("cannot be written: %s"), g_strerror (errno));

@@ -102,8 +102,11 @@ read_point (Table *table, const Field *field, guint n, GError **error)
   double u_db;
   gboolean bare = !g_ascii_isalpha (field[0].text[strlen (field[0].text) - 1]);
   g_autofree char *frequency = g_strconcat (field[0].text, bare ? table->unit : "", NULL);
+  char *blank = strpbrk (frequency, " \t");
   if (!sp_parse_frequency (frequency, &point.frequency_hz, NULL))
     return refuse (table, &field[0], error);
+  if (blank) /* "150 MHz": a point's text has none there */
+    memmove (blank, blank + strspn (blank, " \t"), strlen (blank + strspn (blank, " \t")) + 1);
   if (n < 2 || !sp_parse_number (field[1].text, &point.loss_db, NULL))
     return refuse (table, &field[n < 2 ? 0 : 1], error);
   if (n > 2 && !sp_parse_number (field[2].text, &u_db, NULL))
@@ -116,6 +119,13 @@ read_point (Table *table, const Field *field, guint n, GError **error)
 }
 
 static gboolean
+is_number (const char *text)
+{
+  text += *text == '-' || *text == '+';
+  return g_ascii_isdigit (*text) || *text == '.';
+}
+
+static gboolean
 read_line (Table *table, char *line, GError **error)
 {
   Field field[FIELDS] = { { NULL, 0 } };
@@ -124,7 +134,7 @@ read_line (Table *table, char *line, GError **error)
   guint n = join_unit (field, cut (line, field), &joined);
   if (n == 0 || *field[0].text == '#' || *field[0].text == '!')
     return TRUE;
-  if (!table->header && table->points->len == 0 && !g_ascii_isdigit (*field[0].text) && *field[0].text != '.') {
+  if (!table->header && table->points->len == 0 && !is_number (field[0].text)) {
     table->header = TRUE;
     table->unit = unit_in (whole);
     return TRUE;

@@ -23,7 +23,6 @@ refuse_kind (GError **error, const char *path, mode_t mode)
 {
   const char *what = S_ISDIR (mode)    ? _("is a folder; expected a file")
                      : S_ISFIFO (mode) ? _("is a pipe; expected a file. Save what comes through it as a file first")
-                     : S_ISSOCK (mode) ? _("is a socket; expected a file")
                      : S_ISREG (mode)  ? _("is shown by the system and is no file on a disk; expected a file. Copy what stands in it into one first")
                                        : _("is a device; expected a file");
   return refuse (error, SP_ERROR_IO, path, what);
@@ -65,7 +64,8 @@ sp_file_open (const char *path, gboolean pipe, gsize limit, gsize *length, GErro
   gboolean good;
 
   if (descriptor < 0 || fstat (descriptor, &status) != 0) {
-    g_autofree char *what = g_strdup_printf (_("cannot be opened: %s"), g_strerror (errno));
+    g_autofree char *what = errno == ENXIO ? g_strdup (_("is a socket, or a device that is not there; expected a file"))
+                                           : g_strdup_printf (_("cannot be opened: %s"), g_strerror (errno));
     good = refuse (error, SP_ERROR_IO, path, what);
   } else if (S_ISFIFO (status.st_mode) && pipe)
     good = take_pipe (descriptor, length) || refuse (error, SP_ERROR_IO, path, g_strerror (errno));

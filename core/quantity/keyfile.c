@@ -173,7 +173,7 @@ read_key (Reader *reader, const char *from, const char *to, GError **error)
 
   if (!equals) {
     g_autofree char *found = g_strndup (from, to - from);
-    g_autofree char *excerpt = sp_excerpt (found);
+    g_autofree char *excerpt = reader->group ? sp_excerpt (found) : sp_excerpt_foreign (found);
     return sp_fail_at (error, file, reader->line, column_of (reader, from),
                        _("found “%s”; expected [group], key=value or # and a comment"), excerpt);
   }

@@ -13,12 +13,14 @@
 /* X(enumerator, "name") : text[0..2] ; value[0..7] */
 #define SP_REASON_LIST(X)                                                                                                           \
   /* -- warnings of the files -- */                                                                                                 \
-  X (UNKNOWN_KEY, "unknown-key")                 /* file, group, key ("" for a whole group); line */                                \
+  X (UNKNOWN_KEY, "unknown-key")                 /* file, group, key ("" for a whole group); line, SpKeyHome where another group of a sheet has it */ \
   X (NOT_YET_USED, "not-yet-used")               /* file, group, key; line: understood and kept, no computation uses it yet */       \
   X (LABEL_USED, "label-used")                   /* stage; label dB, tolerance dB */                                                \
   X (NOT_CALIBRATED, "not-calibrated")           /* stage: neither points nor label with tolerance and span; label dB */            \
   X (U_ASSUMED, "u-assumed")                     /* what, stage or analyzer; assumed dB */                                          \
   X (VSWR_ASSUMED, "vswr-assumed")               /* whose; assumed ratio */                                                         \
+  X (TONE_LACKS, "tone-lacks")                   /* condition, "tone_hz" or "deviation_hz": modulated by a tone, and that is not given */   \
+  X (TONE_UNLIKE, "tone-unlike")                 /* condition, its modulation by name, which is none by a tone; the tone Hz that is given */ \
   X (RATING_MISSING, "rating-missing")           /* stage */                                                                        \
   X (CALIBRATION_OLD, "calibration-old")         /* chain or stage; age days, interval days */                                      \
   X (CALIBRATION_LATER, "calibration-later")     /* chain or stage; days after the bench's date */                                  \
@@ -186,6 +188,8 @@ typedef struct {
   double value[SP_REASON_VALUES]; /* NaN where unused */
   char *text[SP_REASON_TEXTS];    /* NULL where unused */
 } SpReason;
+
+typedef enum { SP_KEY_OF_NOBODY, SP_KEY_OF_BENCH, SP_KEY_OF_RADIO, SP_KEY_OF_CONDITION } SpKeyHome;
 
 /* The stable name, e.g. "label-used". */
 const char *sp_reason_name (SpReasonCode code);

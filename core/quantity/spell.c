@@ -6,10 +6,22 @@
 
 #include "core/quantity/text.h"
 
+static const struct { const char *name; double hz; } units[] = { { "GHz", 1e9 }, { "MHz", 1e6 }, { "kHz", 1e3 }, { "Hz", 1 } };
+
+char *
+sp_spell_beside (double frequency_hz, double other_hz)
+{
+  double greatest = fmax (fabs (frequency_hz), fabs (other_hz));
+  char number[32];
+  guint i = 0;
+  while (i + 1 < G_N_ELEMENTS (units) && greatest < units[i].hz)
+    i++;
+  return g_strdup_printf ("%s %s", sp_format_exact (frequency_hz / units[i].hz, number), units[i].name);
+}
+
 char *
 sp_spell_frequency (double frequency_hz)
 {
-  static const struct { const char *name; double hz; } units[] = { { "GHz", 1e9 }, { "MHz", 1e6 }, { "kHz", 1e3 }, { "Hz", 1 } };
   char number[32];
   for (guint i = 0; i < G_N_ELEMENTS (units); i++) {
     if (fabs (frequency_hz) < units[i].hz)

@@ -7,6 +7,9 @@
 /* "146.52MHz", "9kHz", "0": the largest unit in which the number is not below 1; finite. (transfer full) */
 char *sp_spell_frequency (double frequency_hz);
 
+/* "9 MHz", "0.3 MHz": in the unit that the greatest of both has. (transfer full) */
+char *sp_spell_beside (double frequency_hz, double other_hz);
+
 typedef enum {
   SP_SPELL_AS_IT_IS,
   SP_SPELL_FREQUENCY,    /* one frequency */

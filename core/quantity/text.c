@@ -11,19 +11,32 @@
 
 #define EXCERPT_CHARACTERS 40
 #define EXCERPT_PATH_CHARACTERS 120
+#define EXCERPT_FOREIGN_CHARACTERS 8
 #define EXPONENT_LIMIT 100000 /* far outside a double's range, far inside an int's */
+
+static char *
+beginning (const char *text, guint characters)
+{
+  /* Four bytes a character at most: what is cut off need not be looked at. */
+  g_autofree char *head = g_strndup (text, 4 * (characters + 1));
+  g_autofree char *valid = g_utf8_make_valid (head, -1), *clean = sp_clean (valid);
+
+  if (g_utf8_strlen (clean, -1) <= (glong) characters)
+    return g_steal_pointer (&clean);
+  *g_utf8_offset_to_pointer (clean, characters) = '\0';
+  return g_strconcat (clean, "…", NULL);
+}
 
 char *
 sp_excerpt (const char *text)
 {
-  /* Four bytes a character at most: what is cut off need not be looked at. */
-  g_autofree char *head = g_strndup (text, 4 * (EXCERPT_CHARACTERS + 1));
-  g_autofree char *valid = g_utf8_make_valid (head, -1), *clean = sp_clean (valid);
+  return beginning (text, EXCERPT_CHARACTERS);
+}
 
-  if (g_utf8_strlen (clean, -1) <= EXCERPT_CHARACTERS)
-    return g_steal_pointer (&clean);
-  *g_utf8_offset_to_pointer (clean, EXCERPT_CHARACTERS) = '\0';
-  return g_strconcat (clean, "…", NULL);
+char *
+sp_excerpt_foreign (const char *text)
+{
+  return beginning (text, EXCERPT_FOREIGN_CHARACTERS);
 }
 
 char *

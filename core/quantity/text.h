@@ -33,5 +33,7 @@ char *sp_escape (const char *text);
 
 /* What stands in a file, for a message: at most 40 characters, cleaned. (transfer full) */
 char *sp_excerpt (const char *text);
+/* The same of a file that is none of ours, and may be anything: enough to know it by. At most 8 characters. (transfer full) */
+char *sp_excerpt_foreign (const char *text);
 /* Of a path the end: at most 120 characters. (transfer full) */
 char *sp_excerpt_path (const char *path);

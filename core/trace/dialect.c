@@ -96,7 +96,8 @@ keep_text (SpFirstText *first, const SpLine *line, const SpField *field, guint i
   g_strlcpy (first->text, text, sizeof first->text);
 }
 
-static void
+/* Returns how many fields were looked at. */
+static guint
 look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
 {
   guint n = sp_fields_split (fields, line, reading->delimiter);
@@ -109,7 +110,7 @@ look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
   if (reading->rows++ == 0 || (reading->rows == 3 && reading->matched == 1 && n > 0))
     g_array_set_size (reading->columns, n);
   if (n == 0 || n != reading->columns->len)
-    return;
+    return 1;
   for (guint i = 0; i < n; i++) {
     const SpField *field = sp_fields_get (fields, i);
     if (field->start == field->end)
@@ -125,6 +126,7 @@ look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
     }
   }
   reading->matched += good || reading->rows == 1;
+  return n;
 }
 
 /* Of all rows looked at, how many are whole; text columns by themselves do not spoil a row. */
@@ -193,15 +195,17 @@ list_readings (const SpText *text, const SpLines *rows, guint sample, const SpTr
   return list;
 }
 
+/* No more than a file of the greatest number of values has: what is behind them would be refused. */
 static void
 look_at_rows (GPtrArray *readings, const SpLines *rows, guint sample)
 {
+  guint64 values = 0;
   g_auto (SpFields) fields;
   SpLines lines = *rows;
   SpLine line;
 
   sp_fields_init (&fields);
-  for (guint n = 0; (sample == 0 || n < sample) && sp_lines_next_record (&lines, &line);) {
+  for (guint n = 0; n < (sample ? sample : SP_LIMIT_POINTS) && values < SP_LIMIT_VALUES && sp_lines_next_record (&lines, &line);) {
     if (!sp_line_looks_like_row (&line) || line.end - line.start > (gssize) SP_LIMIT_LINE_BYTES) {
       if (sample && n >= 3 && !sp_line_is_comment (&line, NULL)) /* what comes behind may be another table */
         break;
@@ -209,7 +213,7 @@ look_at_rows (GPtrArray *readings, const SpLines *rows, guint sample)
     }
     n++;
     for (guint i = 0; i < readings->len; i++)
-      look_at_row (readings->pdata[i], &fields, &line);
+      values += look_at_row (readings->pdata[i], &fields, &line);
   }
 }
 

@@ -50,7 +50,7 @@ typedef struct {
  * *rows is set to read that line next. FALSE with an error where there is none. */
 gboolean sp_dialect_start (const SpText *text, const char *file, SpLines *rows, GError **error);
 
-/* Reads `rows` (the first `sample`; 0: all) in every way that `options` leave open. `sweep`: start and stop are known, so a table of levels
+/* Reads `rows` (the first `sample`; 0: as many as a trace may have) in every way that `options` leave open. `sweep`: start and stop are known, so a table of levels
  * alone is possible. */
 gboolean sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, guint sample, const SpTraceOptions *options,
                             gboolean sweep, SpDialect *dialect, GError **error);

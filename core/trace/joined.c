@@ -64,7 +64,7 @@ sp_rows_joined (const SpLines *rows, guint sample, guint n, gboolean alone)
   if (n < 2 || n % 2 != 0)
     return FALSE;
   sp_fields_init (&fields);
-  while ((sample == 0 || seen < sample) && sp_lines_next_record (&lines, &line)) {
+  while (seen < (sample ? sample : SP_LIMIT_POINTS) && sp_lines_next_record (&lines, &line)) {
     if (!sp_line_looks_like_row (&line) || sp_fields_split (&fields, &line, ',') != n)
       continue;
     for (guint i = 0; i < n / 2; i++) {

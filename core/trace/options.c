@@ -1,6 +1,7 @@
 #include "core/trace/trace.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/spell.h"
 #include "core/quantity/text.h"
 #include "core/trace/unit-words.h"
 
@@ -209,6 +210,14 @@ parse_one (Parser *parser, const char *item, GError **error)
   return sp_fail (error, SP_ERROR_USAGE, _ ("?%s is no option; expected one of: %s"), name, list->str);
 }
 
+/* `format` with both ends, in one unit. Always FALSE. */
+G_GNUC_PRINTF (2, 0) static gboolean
+fail_span (GError **error, const char *format, double from_hz, double to_hz)
+{
+  g_autofree char *from = sp_spell_beside (from_hz, to_hz), *to = sp_spell_beside (to_hz, from_hz);
+  return sp_fail (error, SP_ERROR_USAGE, format, from, to);
+}
+
 static gboolean
 combine (Parser *parser, GError **error)
 {
@@ -223,10 +232,9 @@ combine (Parser *parser, GError **error)
     options->stop_hz = parser->center_hz + parser->span_hz / 2;
   }
   if (options->start_hz < 0 || options->stop_hz <= options->start_hz)
-    return sp_fail (error, SP_ERROR_USAGE, _ ("the sweep given goes from %g Hz to %g Hz; expected a start of 0 or more below the stop"),
-                    options->start_hz, options->stop_hz);
+    return fail_span (error, _ ("the sweep given goes from %s to %s; expected a start of 0 or more below the stop"), options->start_hz, options->stop_hz);
   if (options->to_hz <= options->from_hz)
-    return sp_fail (error, SP_ERROR_USAGE, _ ("the points given go from %g Hz to %g Hz; expected from= below to="), options->from_hz, options->to_hz);
+    return fail_span (error, _ ("the points given go from %s to %s; expected from= below to="), options->from_hz, options->to_hz);
   return TRUE;
 }
 

@@ -76,7 +76,7 @@ class Contradictions(unittest.TestCase):
 
     @classmethod
     def run_batch(cls, *words):
-        run = subprocess.run([BATCH, *words], capture_output=True, cwd=cls.folder, env=dict(os.environ, LC_ALL="C.UTF-8"), timeout=300)
+        run = subprocess.run([BATCH, *words], capture_output=True, cwd=cls.folder, env=dict(os.environ, LC_ALL="C.UTF-8"), timeout=1800)
         assert run.returncode == 0 and run.stderr == b"", (words, run.stderr)
         return run.stdout.decode()
 
@@ -166,7 +166,7 @@ class Contradictions(unittest.TestCase):
             for radio in self.judged[sheet]["radios"]:
                 path = os.path.join(self.folder, "chart.pdf")
                 self.run_batch("draw", sheet, "--radio", radio["name"], "--size", "1600x900", "-o", path)
-                text = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, timeout=60, check=True).stdout.decode().replace("\u2212", "-")
+                text = subprocess.run(["pdftotext", "-layout", path, "-"], capture_output=True, timeout=600, check=True).stdout.decode().replace("\u2212", "-")
                 self.assertIn("room", text)
                 self.assertNotRegex(text, r"over by -")
                 for line in text.split("\n"):

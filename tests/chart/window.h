@@ -2,7 +2,7 @@
  * display. */
 #pragma once
 
-#include "tests/suite.h"
+#include "tests/wait.h"
 #include "core/bench/edit.h"
 #include "ui/window/chart-private.h"
 
@@ -22,15 +22,16 @@ static SpSession *session;
 static GtkWidget *window;
 static SpChart *chart;
 
+static inline gboolean
+is_so (gpointer done)
+{
+  return (*(gboolean (**) (void)) done) ();
+}
+
 static inline void
 wait_until (gboolean (*done) (void))
 {
-  gint64 end = g_get_monotonic_time () + 60 * G_TIME_SPAN_SECOND;
-  while (!done ()) {
-    ck_assert_msg (g_get_monotonic_time () < end, "waited in vain");
-    g_main_context_iteration (NULL, FALSE);
-    g_usleep (500);
-  }
+  ck_assert_msg (sp_comes (is_so, &done), "waited in vain");
 }
 
 static inline gboolean

@@ -69,6 +69,7 @@ START_TEST (tables)
     { "# of the pad\n! MHz\nf/GHz\tdB\n1\t30.2\n2.5GHz\t30.4\n", "1GHz 30.2; 2.5GHz 30.4" },
     { "150 MHz 30.09 0.05\n", "150MHz 30.09 0.05" },
     { "1e6,0.1,,\n", "1e6 0.1" },
+    { "150 MHz;30.09\n", "150MHz 30.09" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (good); i++) {
     g_autofree char *points = sp_loss_table_parse (good[i].table, strlen (good[i].table), "t.csv", &error);
@@ -90,6 +91,7 @@ START_TEST (bad_tables)
     { "150MHz,30,u\n", "t.csv:1:11: found “u”" },
     { "MHz,S21 dB\n100,-30.1\n200,-30.2\n", "2 of its losses are negative" },
     { "100MHz nan\n", "found “nan”" },
+    { "-5MHz,30\n50MHz,30\n", "t.csv:1:1: found “-5MHz”" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
     refused (sp_loss_table_parse (bad[i].table, strlen (bad[i].table), "t.csv", &error), bad[i].says);

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <glib.h>
+#include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 
@@ -22,3 +23,19 @@ int LLVMFuzzerTestOneInput (const uint8_t *data, size_t size);
 
 /* Either a result or an error that says something. */
 #define FUZZ_MUST_ANSWER(result, error) FUZZ_MUST (((result) != NULL) == ((error) == NULL) && (!(error) || *(error)->message))
+
+/* Either a result or an error that begins with the file, which every target calls "file". */
+static inline gboolean
+fuzz_says_where (const GError *error)
+{
+  gboolean good = g_str_has_prefix (error->message, "file:") && g_utf8_validate (error->message, -1, NULL);
+
+  if (!good)
+    g_printerr ("said: %s\n", error->message);
+  return good;
+}
+#define FUZZ_MUST_SAY(result, error)                                                                                                \
+  do {                                                                                                                              \
+    FUZZ_MUST_ANSWER (result, error);                                                                                               \
+    FUZZ_MUST (!(error) || fuzz_says_where (error));                                                                                \
+  } while (0)

@@ -29,9 +29,10 @@ read_again (const SpTrace *trace)
 
   FUZZ_MUST (sp_trace_options_from_text (trace->options, &options, NULL));
   g_autoptr (SpTrace) again = sp_trace_read_bytes (trace->raw, trace->file, &options, &error);
-  FUZZ_MUST_ANSWER (again, error);
+  FUZZ_MUST_SAY (again, error);
   FUZZ_MUST (again && again->n == trace->n && strcmp (again->column, trace->column) == 0);
   FUZZ_MUST (memcmp (again->level_dbm, trace->level_dbm, trace->n * sizeof (double)) == 0);
+  FUZZ_MUST (strcmp (sp_trace_sha256 (again), sp_trace_sha256 (trace)) == 0);
   sp_trace_options_clear (&options);
 }
 
@@ -55,8 +56,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   }
   g_autoptr (GBytes) bytes = g_bytes_new (data, size);
   g_autoptr (GPtrArray) traces = sp_trace_read_all_bytes (bytes, "file", &options, &error);
-  FUZZ_MUST_ANSWER (traces, error);
-  FUZZ_MUST (!error || g_str_has_prefix (error->message, "file"));
+  FUZZ_MUST_SAY (traces, error);
   g_autoptr (SpTraceLook) look = sp_trace_look (bytes, &options, traces ? traces->pdata[0] : NULL);
   FUZZ_MUST (look->n <= SP_LOOK_LINES);
   for (guint i = 0; traces && i < traces->len; i++) {

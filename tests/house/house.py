@@ -115,6 +115,14 @@ class House(unittest.TestCase):
                  if include.startswith("gtk/") and room_of(path) not in ("ui/window", "app")]
         self.assertEqual(wrong, [])
 
+    def test_entries_are_filled_in_one_place(self):
+        """What is set otherwise could be undone as if it had been typed (ui/window/entry.h)."""
+        sets = re.compile(r"gtk_(editable_set_text|entry_buffer_set_text|entry_set_buffer|spin_button_(new|set_value)|text_view_new|search_entry_new|password_entry_new)")
+        wrong = [f"{path}: {found.group(0)}" for path in sources("ui", "app") if path != "ui/window/entry.c" for found in sets.finditer(text(path))]
+        wrong += [f"{path}: {found.group(0)}" for path in sources("ui", ends=(".ui",))
+                  for found in re.finditer(r"Gtk(TextView|SpinButton|SearchEntry|PasswordEntry)", text(path))]
+        self.assertEqual(wrong, [])
+
     def test_no_file_is_too_long(self):
         long = [f"{path}: {n} lines" for path in sources("core", "ui", "app", "tests", ends=(".c", ".h", ".py", ".build", ".ui"))
                 if (n := text(path).count("\n")) > LONGEST]

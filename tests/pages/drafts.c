@@ -29,20 +29,19 @@ kept_text (SpSession *in, const char *stage, const char *name)
   return texts ? g_hash_table_lookup (texts, name) : NULL;
 }
 
+static gboolean
+is_draft (gpointer there)
+{
+  g_autofree char *path = draft_file (".draft");
+  return (path != NULL) == GPOINTER_TO_INT (there);
+}
+
 /* It is written a moment after the last key. */
 static char *
 wait_for_draft (gboolean there)
 {
-  gint64 end = g_get_monotonic_time () + 20 * G_TIME_SPAN_SECOND;
-  char *path = draft_file (".draft");
-  while ((path != NULL) != there) {
-    ck_assert_msg (g_get_monotonic_time () < end, "the draft %s", there ? "is not written" : "stays");
-    g_main_context_iteration (NULL, FALSE);
-    g_usleep (1000);
-    g_free (path);
-    path = draft_file (".draft");
-  }
-  return path;
+  ck_assert_msg (sp_comes (is_draft, GINT_TO_POINTER (there)), "the draft %s", there ? "is not written" : "stays");
+  return draft_file (".draft");
 }
 
 START_TEST (it_is_kept_while_one_types)

@@ -2,7 +2,7 @@
  * the same hash back. Every GTK warning is fatal. Skipped where there is no display. */
 #pragma once
 
-#include "tests/suite.h"
+#include "tests/wait.h"
 
 #include "ui/window/fields.h"
 #include "ui/window/reading.h"
@@ -24,14 +24,21 @@ is_judged (void)
   return !sp_session_judging (session);
 }
 
+static inline gboolean
+is_quiet (gpointer data)
+{
+  (void) data;
+  return is_judged () && sp_readings_under_way () == 0;
+}
+
 static inline void
 settle (void)
 {
-  gint64 end = g_get_monotonic_time () + 60 * G_TIME_SPAN_SECOND;
-  while (!is_judged () || sp_readings_under_way () > 0 || g_main_context_pending (NULL)) {
-    ck_assert_msg (g_get_monotonic_time () < end, "waited in vain");
-    g_main_context_iteration (NULL, FALSE);
-  }
+  do {
+    while (g_main_context_pending (NULL))
+      g_main_context_iteration (NULL, FALSE);
+    ck_assert_msg (sp_comes (is_quiet, NULL), "waited in vain");
+  } while (g_main_context_pending (NULL));
 }
 
 typedef gboolean (*Match) (GtkWidget *widget, const char *text);
@@ -152,21 +159,9 @@ open_with (GtkWidget *(*make) (SpSession *))
   settle ();
 }
 
-/* GTK 4.8 has timers of 0.1 s in cells that are edited, which it does not stop with their window: they run out before it goes. */
-static inline void
-let_timers_run_out (void)
-{
-  gint64 until = g_get_monotonic_time () + 150 * 1000;
-  while (g_get_monotonic_time () < until) {
-    g_main_context_iteration (NULL, FALSE);
-    g_usleep (2000);
-  }
-}
-
 static inline void
 tear_down (void)
 {
-  let_timers_run_out ();
   gtk_window_destroy (GTK_WINDOW (window));
   settle ();
   g_object_unref (session);

@@ -77,7 +77,7 @@ START_TEST (only_regular_files)
   ck_assert_int_eq (truncate (sparse, (off_t) 10 << 40), 0);
   refused (fifo, FALSE, "is a pipe");
   refused (link, FALSE, "is a pipe");
-  refused (socket_path, TRUE, "cannot be opened");
+  refused (socket_path, TRUE, "is a socket");
   refused (folder, TRUE, "is a folder");
   refused ("/dev/zero", TRUE, "is a device");
   refused ("/dev/tty", TRUE, "");

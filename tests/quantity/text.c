@@ -206,11 +206,17 @@ START_TEST (excerpts)
 {
   g_autofree char *shown = sp_excerpt ("a\tb\x1b[2J");
   g_autofree char *broken = sp_excerpt ("\xff\xfe");
-  g_autofree char *long_text = g_strnfill (100000, 'x'), *cut = sp_excerpt (long_text);
+  g_autofree char *long_text = g_strnfill (100000, 'x'), *cut = sp_excerpt (long_text), *end = sp_excerpt_path (long_text);
+  g_autofree char *foreign = sp_excerpt_foreign ("a password of mine"), *path = sp_excerpt_path ("/a/\xff.csv"), *turned = sp_excerpt ("\xe2\x80\xae" "a\xef\xbf\xbe");
 
   ck_assert_str_eq (shown, "a b [2J");
   ck_assert (g_utf8_validate (broken, -1, NULL));
   ck_assert_int_eq (g_utf8_strlen (cut, -1), 41);
+  ck_assert_int_eq (g_utf8_strlen (end, -1), 121);
+  ck_assert (g_str_has_prefix (end, "…x") && g_str_has_suffix (cut, "x…"));
+  ck_assert_str_eq (foreign, "a passwo…");
+  ck_assert_str_eq (path, "/a/%FF.csv");
+  ck_assert_str_eq (turned, " a\xef\xbf\xbd");
 }
 END_TEST
 

@@ -42,7 +42,7 @@ class Office:
             raise AssertionError("LibreOffice works the formulas again: install libreoffice-calc-nogui (tests/run does)")
         env = dict(os.environ, HOME=self.folder, TMPDIR=self.folder, LC_ALL="C.UTF-8")
         run = subprocess.run([program, f"-env:UserInstallation=file://{profile}", "--headless", "--convert-to", kind, "--outdir", out, path],
-                             capture_output=True, env=env, timeout=300)
+                             capture_output=True, env=env, timeout=1800)
         made = [os.path.join(out, name) for name in os.listdir(out)]
         if len(made) != 1:
             raise AssertionError(f"LibreOffice made nothing of {path}: {run.stdout} {run.stderr}")

@@ -151,7 +151,7 @@ class Workbook(unittest.TestCase):
         cls.office.close()
 
     def run_batch(self, *words, **more):
-        run = subprocess.run([BATCH, *words], capture_output=True, cwd=self.folder, env=dict(os.environ, LC_ALL="C.UTF-8"), timeout=300, **more)
+        run = subprocess.run([BATCH, *words], capture_output=True, cwd=self.folder, env=dict(os.environ, LC_ALL="C.UTF-8"), timeout=1800, **more)
         self.assertGreaterEqual(run.returncode, 0, f"{words}: died of a signal: {run.stderr}")
         return run
 
@@ -344,7 +344,7 @@ class Workbook(unittest.TestCase):
             signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
             resource.setrlimit(resource.RLIMIT_FSIZE, (40000, 40000))
         run = subprocess.run([BATCH, "report", "bench.sheet", "-o", "kept.xlsx"], capture_output=True, cwd=self.folder, preexec_fn=small,
-                             env=dict(os.environ, TMPDIR=spare, LC_ALL="C.UTF-8"), timeout=300)
+                             env=dict(os.environ, TMPDIR=spare, LC_ALL="C.UTF-8"), timeout=1800)
         self.assertEqual((run.returncode, run.stdout), (1, b""))
         self.assertRegex(run.stderr.decode(), "^spurproof-batch: .*spreadsheet.*\n$")
         with open(path, "rb") as file:

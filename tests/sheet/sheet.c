@@ -139,6 +139,51 @@ START_TEST (check_source)
 }
 END_TEST
 
+static double
+home_told (const SpBench *bench, const char *key, double *line)
+{
+  for (guint i = 0; i < bench->warnings->len; i++) {
+    const SpReason *reason = bench->warnings->pdata[i];
+    if (reason->code == SP_REASON_UNKNOWN_KEY && strcmp (reason->text[2], key) == 0) {
+      *line = reason->value[0];
+      return reason->value[1];
+    }
+  }
+  return -1;
+}
+
+/* With its line, and where it belongs. */
+START_TEST (a_key_in_the_wrong_group_is_told)
+{
+  g_autoptr (SpBench) bench = good (HEAD "tone_hz=1kHz\nserial=5\ncolour=blue\n[radio A]\nrule=simple\nkeyed=k1.csv\n");
+  double line;
+  ck_assert_double_eq (home_told (bench, "tone_hz", &line), SP_KEY_OF_CONDITION);
+  ck_assert_double_eq (line, 7);
+  ck_assert_double_eq (home_told (bench, "serial", &line), SP_KEY_OF_RADIO);
+  ck_assert_double_eq (home_told (bench, "rule", &line), SP_KEY_OF_BENCH);
+  ck_assert_double_eq (line, 11);
+  ck_assert (isnan (home_told (bench, "colour", &line)));
+}
+END_TEST
+
+/* A tone belongs to a modulation with a tone, the bench's or the condition's own, and the other way round. */
+START_TEST (tones_that_lack_and_tones_too_many)
+{
+#define RADIO "[radio A]\nkeyed=k1.csv\n"
+  g_autoptr (SpBench) lacks = good (HEAD RADIO "modulation=tone\n"), half = good (HEAD RADIO "modulation=tone\ntone_hz=1kHz\n");
+  g_autoptr (SpBench) whole = good (HEAD RADIO "modulation=tone\ntone_hz=1kHz\ndeviation_hz=3kHz\n"), open = good (HEAD RADIO "tone_hz=1kHz\n");
+  g_autoptr (SpBench) speech = good (HEAD RADIO "modulation=speech\ntone_hz=1kHz\n"), common = good (HEAD "modulation=none\n" RADIO "tone_hz=1kHz\n");
+  g_autoptr (SpBench) deviation = good (HEAD RADIO "modulation=speech\ndeviation_hz=3kHz\n");
+  ck_assert (warned (lacks, SP_REASON_TONE_LACKS, "A") && warned (lacks, SP_REASON_TONE_LACKS, "tone_hz"));
+  ck_assert (warned (half, SP_REASON_TONE_LACKS, "deviation_hz"));
+  ck_assert (warned (speech, SP_REASON_TONE_UNLIKE, "speech") && warned (common, SP_REASON_TONE_UNLIKE, "none"));
+  SpBench *const quiet[] = { whole, open, deviation };
+  for (guint i = 0; i < G_N_ELEMENTS (quiet); i++)
+    ck_assert (!sp_reasons_have (quiet[i]->warnings, SP_REASON_TONE_LACKS) && !sp_reasons_have (quiet[i]->warnings, SP_REASON_TONE_UNLIKE));
+#undef RADIO
+}
+END_TEST
+
 START_TEST (warnings_are_collected)
 {
   g_autoptr (SpBench) bench = good (HEAD "colour=blue\n[radio A]\nkeyed=k1.csv\n[shelf]\n");
@@ -316,6 +361,8 @@ suite (void)
   tcase_add_test (t, steps_that_cannot_be_checked);
   tcase_add_test (t, check_source);
   tcase_add_test (t, warnings_are_collected);
+  tcase_add_test (t, a_key_in_the_wrong_group_is_told);
+  tcase_add_test (t, tones_that_lack_and_tones_too_many);
   tcase_add_test (t, own_stage_date);
   tcase_add_test (t, hash_of_what_judging_depends_on);
   tcase_add_test (t, with_other_parts);

@@ -5,6 +5,7 @@
 #include "tests/suite.h"
 
 #include <string.h>
+#include <time.h>
 
 /* The error's message, or NULL where it was read. */
 static char *
@@ -25,13 +26,22 @@ filled (gsize length, const char *pattern)
   return g_bytes_new_take (data, length);
 }
 
+/* Of the processor's time: what other programs take of the clock's says nothing. */
+static gint64
+spent (void)
+{
+  struct timespec time;
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &time);
+  return time.tv_sec * G_TIME_SPAN_SECOND + time.tv_nsec / 1000;
+}
+
 static double
 hash_time (GBytes *bytes)
 {
-  gint64 start = g_get_monotonic_time ();
+  gint64 start = spent ();
   g_autofree char *digest = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
   ck_assert (digest != NULL);
-  return (double) (g_get_monotonic_time () - start);
+  return (double) (spent () - start);
 }
 
 /* Every pattern on one line of 100 MB: refused, in no more time than a hundred hashes of the same bytes would take. */
@@ -41,10 +51,10 @@ START_TEST (line_of_100_mb)
   g_autoptr (GBytes) bytes = filled (100000000, patterns[_i]);
   g_autoptr (GError) error = NULL;
   double hash = hash_time (bytes);
-  gint64 start = g_get_monotonic_time ();
+  gint64 start = spent ();
 
   ck_assert_msg (refusal (bytes, &error) != NULL, "a line of ‘%s’ was read", patterns[_i]);
-  ck_assert_double_lt ((double) (g_get_monotonic_time () - start), 100 * hash + 1e6);
+  ck_assert_double_lt ((double) (spent () - start), 100 * hash + 1e6);
 }
 END_TEST
 
@@ -169,10 +179,10 @@ START_TEST (settings_without_sense)
   g_string_append (text, "Frequency (Hz),Level (dBm)\n1,2\n2,3\n");
   g_autoptr (GBytes) bytes = g_bytes_new (text->str, text->len);
   double hash = hash_time (bytes);
-  gint64 start = g_get_monotonic_time ();
+  gint64 start = spent ();
   g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "file", NULL, &error);
   ck_assert_msg (trace != NULL, "%s", error ? error->message : "");
-  ck_assert_double_lt ((double) (g_get_monotonic_time () - start), 1000 * hash + 5e6);
+  ck_assert_double_lt ((double) (spent () - start), 1000 * hash + 5e6);
   ck_assert_uint_eq (trace->warnings->len, SP_LIMIT_PREAMBLE_WARNINGS);
 }
 END_TEST

@@ -309,7 +309,7 @@ class Folder:
         return sheet
 
     def run(self, *words):
-        done = subprocess.run([self.batch, *words], capture_output=True, cwd=self.path, env=dict(os.environ, LC_ALL="C.UTF-8"), timeout=300, check=False)
+        done = subprocess.run([self.batch, *words], capture_output=True, cwd=self.path, env=dict(os.environ, LC_ALL="C.UTF-8"), timeout=1800, check=False)
         if done.returncode != 0:
             raise RuntimeError(f"{' '.join(words)}: exit {done.returncode}: {done.stderr.decode()[:400]}")
         return done.stdout.decode()

@@ -24,6 +24,7 @@ def budget(*words):
 class Budget(Case):
     def opened(self, desk, radio):
         desk.choose(radio)
+        desk.judged()
         desk.keys("F5")  # the deciding harmonic is chosen with its radio
         return desk.dialog("Uncertainty budget")
 

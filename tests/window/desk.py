@@ -1,6 +1,6 @@
 """The window as a person without a mouse meets it: started as a program, read through the accessibility tree, driven by actions and keys.
 
-Nothing here sleeps for a fixed time: until() asks again until a condition holds, with a limit that a loaded machine keeps.
+Nothing here sleeps for a fixed time: until() asks again until a condition holds, with a limit that only ends what hangs.
 """
 import os
 import re
@@ -29,13 +29,13 @@ BUILD = os.environ["SP_BUILD_ROOT"]
 SAMPLE = os.path.join(ROOT, "samples", "club.sheet")
 PROGRAM = os.path.join(BUILD, "app", "spurproof")
 BATCH = os.path.join(BUILD, "app", "spurproof-batch")
-LIMIT_S = 60
+LIMIT_S = 600  # ends only what hangs
 AGAIN_S = 0.03
 # GTK 4.8 gives the type's name where nobody gave one.
 UNNAMED = re.compile(r"^((Gtk|Sp)[A-Z]\w*)?$")
 
 Atspi.init()
-Atspi.set_timeout(20000, 30000)
+Atspi.set_timeout(LIMIT_S * 1000, LIMIT_S * 1000)
 
 
 def until(condition, what, limit=LIMIT_S):
@@ -63,12 +63,23 @@ def children(node):
     return [child for child in found if child]
 
 
-def below(node, leave=()):
-    """The node and everything in it, top down; but nothing of what is in the roles to leave."""
-    yield node
-    if not leave or node.get_role_name() not in leave:
+def walk(node, leave=()):
+    """The node and everything in it with their roles, top down; but nothing of what is in the roles to leave. Each question is a call to the program and
+    back, so none is asked twice, and nothing is looked for in a label."""
+    what = role(node)
+    yield node, what
+    if what not in leave and what != "label":
         for child in children(node):
-            yield from below(child, leave)
+            yield from walk(child, leave)
+
+
+def below(node, leave=()):
+    return (one for one, _ in walk(node, leave))
+
+
+def among(node, what, leave=()):
+    """All of a role, top down."""
+    return (one for one, found in walk(node, leave) if found == what)
 
 
 def role(node):
@@ -87,7 +98,12 @@ def has(node, state):
 
 def labels(node):
     """The words in it, in order; empty ones too."""
-    return [name(one) for one in below(node) if role(one) == "label"]
+    return [name(one) for one in among(node, "label")]
+
+
+def rows(node):
+    """The words of each row of the table in it, its head left out."""
+    return [tuple(labels(row)) for row in among(node, "table row", leave=("table row",))][1:]
 
 
 def written(entry):
@@ -178,8 +194,8 @@ class Desk:
 
     def find(self, what, called=None, within=None, showing=True):
         """The first of a role whose name begins so; None. Tables are long: nothing is looked for in them."""
-        for one in below(within or self.window, leave=("tree table",)):
-            if role(one) != what or (called and not name(one).startswith(called)):
+        for one in among(within or self.window, what, leave=("tree table",)):
+            if called and not name(one).startswith(called):
                 continue
             if not showing or has(one, Atspi.StateType.VISIBLE):
                 return one
@@ -201,6 +217,10 @@ class Desk:
         """The list as it reads: radio, condition, margin, verdict of each row."""
         return steady(lambda: [tuple(labels(row)) for row in children(self.get("list", "Radios")) if role(row) == "list item"])
 
+    def judged(self):
+        """Until each row has its verdict: what asks about findings does nothing before."""
+        until(lambda: self.radios() and all(len(row) > 3 and row[3] for row in self.radios()), "all is judged")
+
     def names(self):
         return ["/".join(part for part in row[:2] if part) for row in self.radios()]
 
@@ -217,7 +237,7 @@ class Desk:
 
     def ledger(self):
         """The table of emissions: a row of words for each."""
-        return steady(lambda: [tuple(labels(row)) for row in below(self.get("tree table", "Emissions")) if role(row) == "table row"][1:])
+        return steady(lambda: rows(self.get("tree table", "Emissions")))
 
     def bar(self):
         """What the bar for trouble says; None: it is not there."""
@@ -283,17 +303,24 @@ class Desk:
     def do(self, action):
         act(until(lambda: action in actions(self.window) and self.window, f"{action} is enabled"), action)
 
-    def keys(self, *keys, window=None):
-        """Real keys, to the window that has them; there is no window manager, so it is given the focus first."""
+    def focus(self, window=None):
+        """There is no window manager: the window is given the focus, and knows it. Its number."""
         number = until(lambda: self.id_of(window), "the window is on the screen")
-        subprocess.run(["xdotool", "windowfocus", "--sync", number, "key", "--clearmodifiers", *keys], check=True)
+        subprocess.run(["xdotool", "windowfocus", "--sync", number], check=True)
+        until(lambda: has(window or self.window, Atspi.StateType.ACTIVE), "the window has the focus")
+        return number
+
+    def keys(self, *keys, window=None, does=None):
+        """Real keys, to the window that has them. `does`: the action of the first, which may be disabled yet."""
+        until(lambda: not does or does in actions(self.window), f"{does} is enabled")
+        self.focus(window)
+        subprocess.run(["xdotool", "key", "--clearmodifiers", *keys], check=True)
 
     def click(self, widget, dialog):
         """Into the middle of a widget, by mouse."""
         place = Atspi.Component.get_extents(widget, Atspi.CoordType.WINDOW)
-        number = until(lambda: self.id_of(dialog), "the dialog is on the screen")
-        subprocess.run(["xdotool", "windowfocus", "--sync", number, "mousemove", "--window", number, str(place.x + place.width // 2),
-                        str(place.y + place.height // 2), "click", "1"], check=True)
+        number = self.focus(dialog)
+        subprocess.run(["xdotool", "mousemove", "--window", number, str(place.x + place.width // 2), str(place.y + place.height // 2), "click", "1"], check=True)
 
     def write(self, entry, text, dialog):
         """Into an entry, by mouse and keys, and Enter. (Setting an entry's text from outside is no typing: nothing is entered by it.)"""

@@ -8,7 +8,7 @@ import sys
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BUILD, ROOT, Atspi, act, below, has, labels, name, role, until  # noqa: E402
+from desk import BUILD, ROOT, Atspi, act, among, below, has, labels, name, until  # noqa: E402
 from looks import unnamed  # noqa: E402
 from window import Case, judge, number  # noqa: E402
 
@@ -41,6 +41,7 @@ class Evidence(Case):
             until(lambda: len(desk.names()) == len(found), "the radios are there")
             desk.choose(chosen)
             self.click_on_the_chart(desk)
+            desk.judged()
             desk.keys("F4")
             plot = self.opened(desk, f"Quelldrin, 2nd harmonic: {second['origin']}")
             numbers = [number(one) for one in re.findall("[\N{MINUS SIGN}+]?[0-9]+[.][0-9]", plot.get_description())]
@@ -68,7 +69,7 @@ class Evidence(Case):
             until(lambda: len(desk.names()) > 2, "the radios are there")
             desk.choose(2)
             table = desk.get("tree table", "Emissions")
-            row = until(lambda: next((one for one in below(table) if role(one) == "table row" and has(one, Atspi.StateType.SELECTED)), None),
+            row = until(lambda: next((one for one in among(table, "table row", leave=("table row",)) if has(one, Atspi.StateType.SELECTED)), None),
                         "the radio's deciding emission is chosen in the ledger")
             self.assertIn("Quelldrin 2nd harmonic", labels(row))
             desk.do("win.evidence")

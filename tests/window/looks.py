@@ -10,7 +10,7 @@ import unittest
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BUILD, ROOT, SAMPLE, Atspi, act, actions, below, children, has, name, role, until  # noqa: E402
+from desk import BUILD, ROOT, SAMPLE, Atspi, act, actions, among, children, has, name, role, until, walk  # noqa: E402
 from window import Case  # noqa: E402
 
 PICTURES = os.path.join(BUILD, "window-pictures")
@@ -27,10 +27,12 @@ def unnamed(node):
     found = []
 
     def look(one, path):
-        here = path + ([name(one)] if name(one) else [])
-        if role(one) in NAMED and has(one, Atspi.StateType.FOCUSABLE) and not name(one):
-            found.append(f"{role(one)} in {' > '.join(here)}")
-        for child in children(one):
+        called = name(one)
+        here = path + ([called] if called else [])
+        what = role(one)
+        if what in NAMED and not called and has(one, Atspi.StateType.FOCUSABLE):
+            found.append(f"{what} in {' > '.join(here)}")
+        for child in children(one) if what != "label" else ():
             look(child, here)
     look(node, [])
     return found
@@ -46,7 +48,7 @@ class Names(Case):
             for page in PAGES:
                 self.go_to(desk, page)
                 lists = ("list", "list box", "tree table")
-                until(lambda: any(role(one) in lists for one in below(desk.content())), f"page {page} is filled")
+                until(lambda: any(what in lists for _, what in walk(desk.content())), f"page {page} is filled")
                 desk.picture()
                 self.assertEqual(unnamed(desk.window), [], page)
 
@@ -135,13 +137,13 @@ def colours(pixels):
 
 class Menus(Case):
     def open(self, desk, called):
-        buttons = (one for one in below(desk.window, leave=("tree table",)) if role(one) == "push button" and name(one).startswith(called))
+        buttons = (one for one in among(desk.window, "push button", leave=("tree table",)) if name(one).startswith(called))
         button = next(one for one in buttons if has(one, Atspi.StateType.FOCUSABLE))
         act(button)
         return button.get_parent()
 
     def items(self, menu):
-        return [one for one in below(menu) if role(one).endswith("menu item")]
+        return [one for one, what in walk(menu) if what.endswith("menu item")]
 
     def test_items(self):
         with self.desk(SAMPLE) as desk:
@@ -202,7 +204,7 @@ class Pictures(Case):
             if scale == 1:
                 desk.do("win.import")
                 dialog = desk.dialog("Import")
-                until(lambda: len([one for one in below(dialog) if role(one) == "list item"]) > 6, "files are read")
+                until(lambda: len(list(among(dialog, "list item", leave=("list item",)))) > 6, "files are read")
                 self.save(desk.picture(dialog), f"import-{theme}")
         self.assertEqual([one.wait() for one in self.written], [0] * len(self.written))
 

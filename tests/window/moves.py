@@ -8,7 +8,7 @@ import sys
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BATCH, BUILD, ROOT, SAMPLE, act, below, labels, role, steady, until  # noqa: E402
+from desk import BATCH, BUILD, ROOT, SAMPLE, act, among, labels, rows, steady, until  # noqa: E402
 from looks import unnamed  # noqa: E402
 from window import Case  # noqa: E402
 
@@ -29,7 +29,7 @@ class Moves(Case):
         return path
 
     def rows(self, dialog):
-        return steady(lambda: [tuple(labels(row)) for row in below(dialog) if role(row) == "table row"][1:])
+        return steady(lambda: rows(dialog))
 
     def shown(self, theme, picture):
         other = self.other_chain()
@@ -37,7 +37,7 @@ class Moves(Case):
         said = json.loads(run.stdout)
         with self.desk(SAMPLE, answers=[other], theme=theme) as desk:
             before = desk.radios()
-            desk.keys("ctrl+m")
+            desk.keys("ctrl+m", does="win.moves")
             dialog = desk.dialog("What would move")
             until(lambda: any("would move" in one for one in labels(dialog)), "it says what moves")
             flips = sum(one["flips"] for one in said["moved"]), sum(one["flips"] for one in said["conditions_moved"])
@@ -63,7 +63,7 @@ class Moves(Case):
         notable = [one for key in ("moved", "conditions_moved") for one in said[key] if one["notable"]]
         together = len(said["conditions_moved"]) + len(alone) + len(said["alike"])
         self.assertEqual([len(self.rows(dialog)), sum(row[0] == "alike" for row in self.rows(dialog))], [together, len(said["alike"])])
-        choice = [one for one in below(dialog) if role(one) == "combo box"][0]
+        choice = next(among(dialog, "combo box"))
         for key, number in (("Down", len(said["conditions_moved"]) + len(said["moved"])), ("Down", len(notable))):
             desk.click(choice, dialog)
             desk.keys(key, "Return", window=dialog)
@@ -81,6 +81,7 @@ class Moves(Case):
             file.write("[chain]\nstages=nowhere\n")
         with self.desk(SAMPLE, answers=[bad]) as desk:
             act(desk.get("page tab", "Compare"))
+            desk.judged()
             act(desk.get("push button", "With another chain"))
             until(lambda: "none.chain" in (desk.bar() or ""), "what is wrong is told")
             self.assertIn("nowhere", desk.bar())

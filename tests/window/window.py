@@ -133,6 +133,7 @@ class Planning(Case):
         with self.desk(SAMPLE) as desk:
             desk.choose(3)
             found = judge(SAMPLE)[3]
+            desk.judged()
             desk.keys("F4")  # the deciding harmonic is chosen with its radio
             until(lambda: "Brundlow, 10th harmonic: nothing was seen" in labels(desk.window), "the evidence opens")
             desk.keys("Escape")
@@ -303,7 +304,7 @@ class Files(Case):
     def test_spreadsheet_and_picture(self):
         places = [self.place(one) for one in ("report.xlsx", "chart.png", "chart.svg", "chart.bmp")]
         with self.desk(SAMPLE, answers=places) as desk:
-            desk.keys("ctrl+e")
+            desk.keys("ctrl+e", does="win.spreadsheet")
             until(lambda: os.path.exists(places[0]), "the spreadsheet")
             with zipfile.ZipFile(places[0]) as book:
                 self.assertIsNone(book.testzip())
@@ -311,7 +312,7 @@ class Files(Case):
             for radio in desk.radios():
                 self.assertIn(radio[0], summary)
                 self.assertIn(radio[3], summary)
-            desk.keys("ctrl+shift+e")
+            desk.keys("ctrl+shift+e", does="win.picture")
             until(lambda: os.path.exists(places[1]), "the picture")
             with open(places[1], "rb") as file:
                 head = file.read(24)

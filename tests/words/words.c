@@ -41,6 +41,10 @@ START_TEST (test_numbers_stand_in_their_places)
          "With brick the wrong way round, 5 W would go into its far end, which has no rating: its 50 W hold the right way round only.");
   reads (sp_reason_new (SP_REASON_POWER_CLASS, "m", NULL, "rule b", 3, 4.8, 0.7, 5.0),
          "m: the power of 4.8 W with U 0.7 dB straddles the class edge at 5 W, between \"no limit\" and \"rule b\"; the stricter class counts.");
+  reads (sp_reason_new (SP_REASON_UNKNOWN_KEY, "n.sheet", "bench", "tone_hz", 2, 3.0, (double) SP_KEY_OF_CONDITION),
+         "n.sheet, line 3: tone_hz stands in [bench], which has no such key: it belongs in [condition RADIO/NAME]. Here it is kept as it stands and not used.");
+  reads (sp_reason_new (SP_REASON_TONE_UNLIKE, "A", "speech", NULL, 1, 1000.0),
+         "A is said to be modulated with speech, and a tone of 1 kHz is given (tone_hz): one of the two is not so.");
   reads (sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 4, 3.0, 5.0, -2.2185, 0.69),
          "The measured power of 3 W is 2.2 dB less than the rated 5 W; its U is 0.7 dB.");
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "resolution", "meter", NULL, 1, 0.005),

@@ -107,6 +107,9 @@ void workbook_uncertainty (Page *page, guint condition);
 void workbook_terms (Page *page, guint condition);
 /* workbook-evidence.c: below them; nothing where no step, no unkeyed sweep and no repeat says anything. */
 void workbook_evidence (Page *page, guint condition);
+/* workbook-temporary.c: whether all of the library's temporary files took everything since; else FALSE and errno of the first that did not. */
+void workbook_temporary_begin (void);
+gboolean workbook_temporary_good (void);
 /* workbook-chain.c: fills work->chains and work->losses for a sheet of this name. */
 void workbook_plan_losses (Workbook *work, const char *sheet);
 /* workbook-traces.c: frequency and level, floor, limit of a condition's sweeps as series of a chart; NULL where nothing was swept. */

@@ -107,17 +107,10 @@ name_sheets (Workbook *work, char **fixed)
   }
 }
 
-/* The library does not look whether its temporary files took everything. */
 static gboolean
-all_was_kept (const Workbook *work)
+fail (const char *why, GError **error)
 {
-  lxw_sheet *sheet;
-  STAILQ_FOREACH (sheet, work->book->sheets, list_pointers) {
-    FILE *file = sheet->is_chartsheet ? NULL : sheet->u.worksheet->optimize_tmpfile;
-    if (file && (fflush (file) != 0 || ferror (file)))
-      return FALSE;
-  }
-  return TRUE;
+  return sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together in the folder %s: %s"), g_get_tmp_dir (), why);
 }
 
 static gboolean
@@ -137,11 +130,11 @@ write_sheets (Workbook *work, GError **error)
   done = done && workbook_chain (work, fixed[2]);
   for (guint i = 0; i < n && done; i++)
     done = workbook_traces (work, i);
-  done = done && workbook_provenance (work, fixed[3]) && all_was_kept (work);
+  done = done && workbook_provenance (work, fixed[3]);
   if (figure)
     g_propagate_error (error, g_steal_pointer (&figure));
   else if (!done)
-    sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together in the folder %s: %s"), g_get_tmp_dir (), g_strerror (errno));
+    fail (g_strerror (errno), error);
   for (guint i = 0; i < G_N_ELEMENTS (fixed); i++)
     g_free (fixed[i]);
   return done;
@@ -171,7 +164,7 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
   Workbook work = { .findings = findings, .view = view };
   work.book = workbook_new_opt (path, &options);
   if (!work.book)
-    return sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together: there is not enough memory"));
+    return sp_fail (error, SP_ERROR_IO, _("there is not enough memory for the spreadsheet"));
   make_looks (&work);
   set_properties (&work);
   gboolean done = write_sheets (&work, error);
@@ -181,8 +174,9 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
     return FALSE;
   }
   lxw_error status = workbook_close (work.book);
-  return status == LXW_NO_ERROR
-         || sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together: %s"), lxw_strerror (status));
+  if (!workbook_temporary_good ())
+    return fail (g_strerror (errno), error);
+  return status == LXW_NO_ERROR || fail (lxw_strerror (status), error);
 }
 
 GBytes *
@@ -192,12 +186,13 @@ sp_workbook_export (const SpFindings *findings, const SpView *view, GError **err
   g_autofree char *path = g_strdup_printf ("/proc/self/fd/%d", file);
   g_autoptr (GMappedFile) written = NULL;
   if (file < 0) {
-    sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together: %s"), g_strerror (errno));
+    fail (g_strerror (errno), error);
     return NULL;
   }
   /* numbers go into the file as printf writes them: with a decimal point, whatever the user's own mark; words stay in his language */
   locale_t own = uselocale ((locale_t) 0), mine = newlocale (LC_NUMERIC_MASK, "C", duplocale (own));
   uselocale (mine);
+  workbook_temporary_begin ();
   gboolean done = write_file (path, findings, view, error) && (written = g_mapped_file_new_from_fd (file, FALSE, error));
   uselocale (own);
   freelocale (mine);

@@ -2,6 +2,7 @@
 #include "ui/window/application.h"
 
 #include <glib/gi18n-lib.h>
+#include <unistd.h>
 
 #include "ui/window/early.h"
 #include "ui/window/preferences.h"
@@ -154,12 +155,23 @@ change_theme (GSimpleAction *action, GVariant *state, gpointer data)
   g_simple_action_set_state (action, state);
 }
 
+/* GTK would say so in words of its own and end with 1, as everything else does: app/start goes on without a window. */
+static void
+need_display (void)
+{
+  if (gtk_init_check ())
+    return;
+  g_printerr (_("spurproof: no display answers. Start it in a desktop session, or use spurproof-batch, which needs none.\n"));
+  _exit (SP_APPLICATION_NO_DISPLAY); /* at once: the book is being read in a thread */
+}
+
 static void
 sp_application_startup (GApplication *application)
 {
   static const GActionEntry actions[] = { { .name = "new", .activate = new_book } };
   static const char *const new_keys[] = { "<Control>n", NULL }, *const close_keys[] = { "<Control>w", NULL },
                     *const help_keys[] = { "<Control>question", NULL };
+  need_display ();
   G_APPLICATION_CLASS (sp_application_parent_class)->startup (application);
   const char *family = sp_early_type ();
   g_autofree char *theme = sp_preferences_get ("theme");

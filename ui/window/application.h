@@ -4,6 +4,8 @@
 
 #include <gtk/gtk.h>
 
+#define SP_APPLICATION_NO_DISPLAY 3 /* what the program ends with where no display answers; app/start knows it */
+
 #define SP_TYPE_APPLICATION (sp_application_get_type ())
 G_DECLARE_FINAL_TYPE (SpApplication, sp_application, SP, APPLICATION, GtkApplication)
 

@@ -6,6 +6,7 @@
 
 #include "ui/report/table.h"
 #include "ui/window/budget-rows.h"
+#include "ui/window/entry.h"
 #include "ui/window/fields.h"
 #include "ui/window/paper.h"
 #include "ui/window/table.h"
@@ -335,15 +336,6 @@ add_keys (Budget *self)
 }
 
 static GtkWidget *
-named_spin (const char *name, double least, double most, double step, double value)
-{
-  GtkWidget *spin = gtk_spin_button_new_with_range (least, most, step);
-  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), value);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  return spin;
-}
-
-static GtkWidget *
 top_of (Budget *self)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *button = gtk_button_new_with_label (_("Copy as text"));
@@ -372,8 +364,8 @@ bottom_of (Budget *self)
   gtk_label_set_xalign (GTK_LABEL (self->says), 0);
   gtk_label_set_wrap (GTK_LABEL (self->says), TRUE);
   gtk_widget_set_hexpand (self->says, TRUE);
-  self->draws = named_spin (_("Number of draws"), DRAWS_LEAST, DRAWS_MOST, 100000, DRAWS_FIRST);
-  self->seed = named_spin (_("Seed of the draws"), 0, 1e9, 1, 1);
+  self->draws = sp_entry_spin_new (_("Number of draws"), DRAWS_LEAST, DRAWS_MOST, 100000, DRAWS_FIRST);
+  self->seed = sp_entry_spin_new (_("Seed of the draws"), 0, 1e9, 1, 1);
   self->spinner = gtk_spinner_new ();
   self->button = gtk_button_new_with_label (_("Draw by Monte Carlo"));
   gtk_widget_set_tooltip_text (self->button, _("The same model, drawn: mismatch and noise as they are, not straightened (Ctrl+Enter)."));
@@ -437,6 +429,7 @@ budget_new (GtkWindow *parent, SpSession *session)
   gtk_box_append (GTK_BOX (box), bottom_of (self));
   gtk_window_set_child (GTK_WINDOW (self->window), box);
   add_keys (self);
+  sp_entry_add_undo_keys (self->window, session);
   g_object_set_data_full (G_OBJECT (self->window), "budget", self, budget_free);
   static const char *const followed[] = { "notify::findings", "notify::emission", "notify::condition" };
   for (guint i = 0; i < G_N_ELEMENTS (followed); i++)

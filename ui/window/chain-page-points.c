@@ -7,10 +7,10 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "ui/window/chain-page-private.h"
+#include "ui/window/entry.h"
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 
-#define HOLD_MS 300
 
 /* ---- a row of the table: texts as the file spells them ---- */
 
@@ -183,10 +183,19 @@ on_paste_points (GSimpleAction *action, GVariant *parameter, gpointer data)
 
 /* ---- cells ---- */
 
+/* With what it shows the cell keeps of which point that is. */
 static void
-restore_cell (GtkEditable *editable, const SpPoint *point, guint column)
+restore_cell (GtkWidget *label, const SpPoint *point, guint column)
 {
-  gtk_editable_set_text (editable, point->text[column]);
+  g_object_set_data_full (G_OBJECT (label), "shown", g_strconcat (point->text[FREQUENCY], " ", point->text[column], NULL), g_free);
+  sp_entry_fill (label, point->text[column]);
+}
+
+static gboolean
+shows (GtkWidget *label, const SpPoint *point, guint column)
+{
+  g_autofree char *now = g_strconcat (point->text[FREQUENCY], " ", point->text[column], NULL);
+  return g_strcmp0 (now, g_object_get_data (G_OBJECT (label), "shown")) == 0;
 }
 
 static void
@@ -197,27 +206,34 @@ on_editing (GtkEditableLabel *label, GParamSpec *pspec, SpChainPage *self)
   SpPoint *point = item ? gtk_list_item_get_item (item) : NULL;
   const char *text = gtk_editable_get_text (GTK_EDITABLE (label));
   (void) pspec;
-  if (!point || gtk_editable_label_get_editing (label) || g_strcmp0 (text, point->text[column]) == 0)
+  if (gtk_editable_label_get_editing (label)) { /* its text was set into its entry by GTK */
+    sp_entry_fill (GTK_WIDGET (label), text);
     return;
-  if (!edit_cell (self, gtk_list_item_get_position (item), column, text))
-    restore_cell (GTK_EDITABLE (label), point, column);
+  }
+  if (point && g_strcmp0 (text, point->text[column]) != 0 && !edit_cell (self, gtk_list_item_get_position (item), column, text))
+    restore_cell (GTK_WIDGET (label), point, column);
 }
 
-static gboolean
-hold_no_longer (gpointer label)
-{
-  (void) label;
-  return G_SOURCE_REMOVE;
-}
-
-/* GTK 4.8: leaving by the Tab key moves the focus but leaves the label in editing; and a tenth of a second after the focus has left, the label
- * looks at itself once more, even where it is gone by then: so it is kept until after that. */
+/* GTK 4.8: leaving by the Tab key moves the focus but leaves the label in editing. */
 static void
 on_leave (GtkEventControllerFocus *focus, GtkEditableLabel *label)
 {
+  g_autoptr (GtkEditableLabel) held = g_object_ref (label); /* an edit may take its row away */
   (void) focus;
-  g_timeout_add_full (G_PRIORITY_DEFAULT, HOLD_MS, hold_no_longer, g_object_ref (label), g_object_unref);
-  gtk_editable_label_stop_editing (label, TRUE);
+  gtk_editable_label_stop_editing (held, TRUE);
+}
+
+/* GTK 4.8: a tenth of a second after the focus has left, the label looks at itself once more, even where it is gone by then. on_leave() has done all there
+ * is to do, so it is not told. */
+static void
+spare_second_look (GtkWidget *label)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (label);
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++) {
+    g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+    if (GTK_IS_EVENT_CONTROLLER_FOCUS (controller))
+      g_signal_handlers_disconnect_by_data (controller, label);
+  }
 }
 
 static void
@@ -239,6 +255,7 @@ set_up_cell (GtkSignalListItemFactory *factory, GtkListItem *item, SpChainPage *
   g_object_set_data (G_OBJECT (label), "column", g_object_get_data (G_OBJECT (factory), "column"));
   g_object_set_data (G_OBJECT (label), "page", self);
   g_signal_connect (label, "notify::editing", G_CALLBACK (on_editing), self);
+  spare_second_look (label);
   GtkEventController *focus = gtk_event_controller_focus_new ();
   g_signal_connect (focus, "leave", G_CALLBACK (on_leave), label);
   gtk_widget_add_controller (label, focus);
@@ -251,8 +268,8 @@ show_cell (SpPoint *point, GtkWidget *label)
   static const char *const what[] = { N_ ("frequency"), N_ ("loss in dB"), N_ ("standard uncertainty in dB") };
   guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (label), "column"));
   g_autofree char *name = g_strdup_printf (_("%s at %s"), _(what[column]), point->text[FREQUENCY]);
-  if (!gtk_editable_label_get_editing (GTK_EDITABLE_LABEL (label)))
-    restore_cell (GTK_EDITABLE (label), point, column);
+  if (!gtk_editable_label_get_editing (GTK_EDITABLE_LABEL (label)) || !shows (label, point, column)) /* else what is being typed stays */
+    restore_cell (label, point, column);
   gtk_editable_set_editable (GTK_EDITABLE (label), sp_chain_page_has_points (g_object_get_data (G_OBJECT (label), "page")));
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
@@ -280,6 +297,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item)
   void (*show) (SpPoint *point, GtkWidget *label) = column == OFF_LABEL ? show_off_label : show_cell;
   GtkWidget *label = gtk_list_item_get_child (item);
   SpPoint *point = gtk_list_item_get_item (item);
+  g_object_set_data (G_OBJECT (label), "shown", NULL);
   show (point, label);
   g_signal_connect (point, "changed", G_CALLBACK (show), label);
 }

@@ -20,6 +20,7 @@ struct _SpChainPage {
   SpChain *chain;          /* what is there; NULL: none on this bench */
   GArray *place_list;      /* of SpChainPlace, as the drop-down has them */
   guint stage;             /* the chosen one */
+  char *shown;             /* whose values the forms hold: what is typed for one stage never stays in another's */
   gboolean filling;        /* the list is being filled: its selection is not the user's */
   gboolean filling_places; /* likewise the drop-down */
   GListStore *points;      /* of SpPoint: rows of the chosen stage */

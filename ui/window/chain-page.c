@@ -67,12 +67,24 @@ enable_actions (SpChainPage *self)
     g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (self->actions, names[i])), enabled[i]);
 }
 
+/* Than is shown: another book, chain or stage; not another index of the same. */
+static gboolean
+is_another (SpChainPage *self)
+{
+  const SpStage *stage = sp_chain_page_stage (self);
+  char *now = g_strdup_printf ("%p %d %d %s %s", (void *) sp_session_book (self->session), self->place.condition, (int) self->place.purpose,
+                               self->chain ? self->chain->name : "", stage ? stage->name : "");
+  gboolean another = g_strcmp0 (now, self->shown) != 0;
+  g_free (self->shown);
+  self->shown = now;
+  return another;
+}
+
 void
 sp_chain_page_choose (SpChainPage *self, guint stage)
 {
-  gboolean another = stage != self->stage;
   self->stage = stage;
-  show_stage (self, another);
+  show_stage (self, is_another (self));
   enable_actions (self);
   sp_chain_page_fill_totals (self);
 }
@@ -106,9 +118,10 @@ sp_chain_page_follow_chain (SpChainPage *self)
     self->stage = chain ? chain->n - 1 : 0;
   gtk_label_set_text (GTK_LABEL (self->chain_name), chain ? chain->name : _("No chain on this bench"));
   gtk_widget_set_sensitive (self->chain_fields, chain != NULL);
-  sp_fields_refresh (SP_FIELDS (self->chain_fields), FALSE);
+  gboolean another = is_another (self);
+  sp_fields_refresh (SP_FIELDS (self->chain_fields), another);
   sp_chain_page_fill_stages (self);
-  show_stage (self, FALSE);
+  show_stage (self, another);
   enable_actions (self);
   sp_chain_page_fill_totals (self);
 }
@@ -182,6 +195,7 @@ sp_chain_page_finalize (GObject *object)
   SpChainPage *self = SP_CHAIN_PAGE (object);
   g_clear_pointer (&self->chain, sp_chain_unref);
   g_clear_pointer (&self->place_list, g_array_unref);
+  g_free (self->shown);
   g_clear_object (&self->session);
   G_OBJECT_CLASS (sp_chain_page_parent_class)->finalize (object);
 }

@@ -7,12 +7,14 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "ui/window/ask-file.h"
+#include "ui/window/entry.h"
 #include "ui/window/reading.h"
 #include "ui/words/words.h"
 
 typedef struct {
   SpDialog *dialog;
   guint sweep;
+  SpSweep shown; /* the sweep as the row shows it; its trace and chain are kept */
   GtkWidget *purpose, *step, *through, *ask, *options, *trouble;
   gboolean busy;
 } Row;
@@ -255,7 +257,8 @@ on_read_again (gpointer window, gpointer data, gpointer value, GError *error)
   if (row) {
     g_autofree char *file = file_of (row);
     gtk_widget_set_sensitive (row->options, TRUE);
-    gtk_editable_set_text (GTK_EDITABLE (row->options), again->options); /* of a row that was made anew meanwhile */
+    if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->options)), again->options) != 0) /* the row was made anew meanwhile */
+      sp_entry_fill (row->options, again->options);
     apply (row, bench, g_strdup_printf (_("Read %s with other settings"), file), error);
     return;
   }
@@ -309,7 +312,7 @@ static GtkWidget *
 new_entry (Row *row, const char *text, const char *name, const char *tip, GCallback commit, int width)
 {
   GtkWidget *entry = gtk_entry_new ();
-  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  sp_entry_fill (entry, text);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
   gtk_widget_add_css_class (entry, "plain");
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), name);
@@ -374,6 +377,23 @@ new_through (Row *row, const SpSweep *sweep)
   return box;
 }
 
+static void
+row_free (gpointer data)
+{
+  Row *row = data;
+  sp_trace_unref (row->shown.trace);
+  g_clear_pointer (&row->shown.chain, sp_chain_unref);
+  g_free (row);
+}
+
+static gboolean
+is_shown (GtkWidget *box, const SpSweep *sweep)
+{
+  const SpSweep *shown = &((const Row *) g_object_get_data (G_OBJECT (box), "row"))->shown;
+  return shown->trace == sweep->trace && shown->chain == sweep->chain && shown->purpose == sweep->purpose
+         && (shown->step_db == sweep->step_db || (isnan (shown->step_db) && isnan (sweep->step_db)));
+}
+
 static GtkWidget *
 new_row (SpDialog *dialog, guint index)
 {
@@ -382,8 +402,12 @@ new_row (SpDialog *dialog, guint index)
   Row *row = g_new0 (Row, 1);
   row->dialog = dialog;
   row->sweep = index;
+  row->shown = *sweep;
+  sp_trace_ref (sweep->trace);
+  if (sweep->chain)
+    sp_chain_ref (sweep->chain);
   g_autofree char *settings = settings_say (sweep->trace);
-  g_object_set_data_full (G_OBJECT (box), "row", row, g_free);
+  g_object_set_data_full (G_OBJECT (box), "row", row, row_free);
   gtk_label_set_text (GTK_LABEL (says), settings);
   gtk_label_set_xalign (GTK_LABEL (says), 0);
   gtk_label_set_wrap (GTK_LABEL (says), TRUE);
@@ -407,11 +431,41 @@ new_row (SpDialog *dialog, guint index)
   return box;
 }
 
+static guint
+count_rows (GtkWidget *holder)
+{
+  guint n = 0;
+  for (GtkWidget *child = gtk_widget_get_first_child (holder); child; child = gtk_widget_get_next_sibling (child))
+    n += g_object_get_data (G_OBJECT (child), "row") != NULL;
+  return n;
+}
+
+/* A row stays as long as its sweep does: with it what is typed there. */
+static void
+renew_rows (SpDialog *dialog, GtkWidget *holder, const SpCondition *condition)
+{
+  GtkWidget *before = NULL, *box = gtk_widget_get_first_child (holder);
+  for (guint i = 0; i < condition->n_sweeps; i++) {
+    GtkWidget *next = gtk_widget_get_next_sibling (box), *stays = box;
+    if (!is_shown (box, &condition->sweeps[i])) {
+      gtk_box_remove (GTK_BOX (holder), box);
+      stays = new_row (dialog, i);
+      gtk_box_insert_child_after (GTK_BOX (holder), stays, before);
+    }
+    before = stays;
+    box = next;
+  }
+}
+
 void
 sp_condition_sweeps_follow (SpDialog *dialog)
 {
   GtkWidget *holder = g_object_get_data (G_OBJECT (dialog->window), "sweeps");
   const SpCondition *condition = sp_dialog_condition (dialog);
+  if (condition && condition->n_sweeps > 0 && condition->n_sweeps == count_rows (holder)) {
+    renew_rows (dialog, holder, condition);
+    return;
+  }
   for (GtkWidget *child; (child = gtk_widget_get_first_child (holder));)
     gtk_box_remove (GTK_BOX (holder), child);
   for (guint i = 0; condition && i < condition->n_sweeps; i++)

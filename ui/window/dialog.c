@@ -1,6 +1,7 @@
 /* dialog.c - what the small dialogs that edit the bench share */
 #include "ui/window/dialog.h"
 
+#include "ui/window/entry.h"
 #include "ui/window/paper.h"
 
 const SpCondition *
@@ -55,23 +56,19 @@ dialog_free (gpointer data)
 }
 
 static gboolean
-on_undo (GtkWidget *widget, GVariant *arguments, gpointer data)
+on_close (GtkWindow *window, SpDialog *dialog)
 {
-  SpDialog *dialog = data;
-  (void) widget;
-  if (arguments && g_variant_get_boolean (arguments))
-    sp_session_redo (dialog->session);
-  else
-    sp_session_undo (dialog->session);
+  if (dialog->keeps_typing) {
+    gtk_window_set_focus (window, NULL);
+    return FALSE;
+  }
+  g_autofree char *text = sp_entry_not_taken (window);
+  if (!text)
+    return FALSE;
+  gtk_label_set_text (GTK_LABEL (dialog->not_taken), text);
+  gtk_widget_set_visible (dialog->not_taken, TRUE);
+  g_signal_connect_object (gtk_window_get_focus (window), "changed", G_CALLBACK (gtk_widget_hide), dialog->not_taken, G_CONNECT_SWAPPED);
   return TRUE;
-}
-
-/* What is still being typed counts. */
-static gboolean
-on_close (GtkWindow *window)
-{
-  gtk_window_set_focus (window, NULL);
-  return FALSE;
 }
 
 static gboolean
@@ -86,17 +83,42 @@ on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
 static void
 add_keys (SpDialog *dialog)
 {
-  static const struct { const char *keys; int redo; } keys[] = { { "<Control>z", 0 }, { "<Control><Shift>z", 1 } };
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
-  for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
-    GtkShortcut *shortcut = gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].keys), gtk_callback_action_new (on_undo, dialog, NULL));
-    gtk_shortcut_set_arguments (shortcut, g_variant_new_boolean (keys[i].redo));
-    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts), shortcut);
-  }
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),
                                         gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
                                                           gtk_callback_action_new (on_escape, dialog->window, NULL)));
   gtk_widget_add_controller (dialog->window, shortcuts);
+  sp_entry_add_undo_keys (dialog->window, dialog->session);
+}
+
+static GtkWidget *
+new_not_taken (void)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_widget_set_margin_start (label, 24);
+  gtk_widget_set_margin_end (label, 24);
+  gtk_widget_set_margin_top (label, 8);
+  gtk_widget_set_margin_bottom (label, 8);
+  gtk_widget_add_css_class (label, "wrong");
+  gtk_widget_set_visible (label, FALSE);
+  return label;
+}
+
+static void
+forget_parent (GtkWindow *parent, GtkWindow *window)
+{
+  (void) parent;
+  gtk_window_set_transient_for (window, NULL);
+}
+
+void
+sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent)
+{
+  gtk_window_set_transient_for (window, parent);
+  if (parent)
+    g_signal_connect_object (parent, "destroy", G_CALLBACK (forget_parent), window, 0);
 }
 
 SpDialog *
@@ -104,15 +126,16 @@ sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int wid
 {
   sp_pages_style ();
   SpDialog *dialog = g_new0 (SpDialog, 1);
-  GtkWidget *scrolled = gtk_scrolled_window_new (), *viewport = gtk_viewport_new (NULL, NULL);
+  GtkWidget *scrolled = gtk_scrolled_window_new (), *viewport = gtk_viewport_new (NULL, NULL), *whole = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   dialog->session = g_object_ref (session);
   dialog->forms = g_ptr_array_new ();
   dialog->condition = -1;
   dialog->seen = sp_session_bench (session);
   dialog->window = gtk_window_new ();
   dialog->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  dialog->not_taken = new_not_taken ();
   gtk_window_set_title (GTK_WINDOW (dialog->window), title);
-  gtk_window_set_transient_for (GTK_WINDOW (dialog->window), parent);
+  sp_dialog_set_parent (GTK_WINDOW (dialog->window), parent);
   gtk_window_set_modal (GTK_WINDOW (dialog->window), TRUE);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (dialog->window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (dialog->window), width, height);
@@ -126,9 +149,12 @@ sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int wid
   gtk_viewport_set_child (GTK_VIEWPORT (viewport), dialog->content);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), viewport);
-  gtk_window_set_child (GTK_WINDOW (dialog->window), scrolled);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  gtk_box_append (GTK_BOX (whole), scrolled);
+  gtk_box_append (GTK_BOX (whole), dialog->not_taken);
+  gtk_window_set_child (GTK_WINDOW (dialog->window), whole);
   g_signal_connect_swapped (session, "notify::title", G_CALLBACK (follow_bench), dialog);
-  g_signal_connect (dialog->window, "close-request", G_CALLBACK (on_close), NULL);
+  g_signal_connect (dialog->window, "close-request", G_CALLBACK (on_close), dialog);
   add_keys (dialog);
   g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
   return dialog;

@@ -10,6 +10,8 @@
 
 typedef struct {
   GtkWidget *window, *content; /* content: a vertical box that scrolls */
+  GtkWidget *not_taken;        /* below it: what closing would drop */
+  gboolean keeps_typing;       /* what is typed here is kept, or is no value of the bench: closing drops nothing */
   SpSession *session;          /* kept */
   GPtrArray *forms;            /* SpFields*, refreshed with the bench */
   int condition;               /* the one it is about; -1: the bench */
@@ -18,11 +20,13 @@ typedef struct {
   guint follow_source;
 } SpDialog;
 
-/* A modal window over `parent`: Escape and Close close it, Ctrl+Z and Ctrl+Shift+Z undo and redo. The dialog is the window's to free. */
+/* A modal window over `parent`: Escape and Close close it, but not at once over what was typed and not taken; Ctrl+Z and Ctrl+Shift+Z undo and redo. The dialog is the window's to free. */
 SpDialog *sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height);
 void sp_dialog_add_heading (SpDialog *dialog, const char *text);
 /* A form of `columns` columns at the end of `dialog`. (transfer none) */
 SpFields *sp_dialog_add_fields (SpDialog *dialog, const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);
+/* Above its parent. GTK 4.8 forgets a parent that goes only in windows that are open, and one that was closed may be kept by what is read for it. */
+void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
 /* A button without a frame; `text` with its mnemonic's underscore, which GTK 4.8 would have a screen reader say. (transfer floating) */
 GtkWidget *sp_dialog_button_new (const char *text, const char *tip);
 /* Fills the forms and shows the window. */

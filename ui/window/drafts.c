@@ -11,9 +11,7 @@
 #include "ui/window/session.h"
 
 #define WRITE_AFTER_MS 300
-#define HEAD "draft"
 #define IN_MEMORY "sha256:" /* begins what stands for a book without a file */
-#define TEXT_MOST 65535 /* characters, as many as an entry takes */
 
 /* Where they are, and which version is there: an older one never takes a newer one's place. */
 typedef struct {
@@ -33,24 +31,6 @@ struct SpDrafts {
   SpSession *session;   /* NULL: closed */
   char *wrong;          /* what the reader has to tell */
 };
-
-GHashTable *
-sp_draft_new (void)
-{
-  return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-}
-
-static GHashTable *
-no_drafts (void)
-{
-  return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_hash_table_unref);
-}
-
-static char *
-key_of (const char *chain, const char *stage)
-{
-  return g_strconcat (chain ? chain : "", "\n", stage ? stage : "", NULL);
-}
 
 /* ---- where ---- */
 
@@ -86,64 +66,33 @@ book_named (const char *path, const char *sha256)
 
 /* ---- read, in a thread ---- */
 
-/* One form's texts; those that no entry takes are left out. */
 static GHashTable *
-read_draft (GKeyFile *file, const char *group, char **key)
-{
-  g_autofree char *chain = g_key_file_get_string (file, group, "chain", NULL), *stage = g_key_file_get_string (file, group, "stage", NULL);
-  g_auto (GStrv) names = g_key_file_get_keys (file, group, NULL, NULL);
-  GHashTable *texts = sp_draft_new ();
-  *key = key_of (chain, stage);
-  for (guint i = 0; names && names[i]; i++) {
-    char *text = g_key_file_get_string (file, group, names[i], NULL);
-    if (text && g_utf8_strlen (text, -1) <= TEXT_MOST)
-      g_hash_table_insert (texts, g_strdup (names[i]), text);
-    else
-      g_free (text);
-  }
-  return texts;
-}
-
-static gboolean
-load (SpDrafts *self, const char *path, GKeyFile *file, GError **error)
+load (const char *path, const char *book, GError **error)
 {
   GStatBuf status;
   g_autofree char *text = NULL;
   gsize length;
   if (g_stat (path, &status) == 0 && !S_ISREG (status.st_mode))
-    return sp_fail (error, SP_ERROR_IO, _("no ordinary file"));
-  if (g_stat (path, &status) == 0 && status.st_size > SP_DRAFTS_BYTES_MOST)
-    return sp_fail (error, SP_ERROR_LIMIT, _("longer than the %d bytes that are read"), SP_DRAFTS_BYTES_MOST);
-  if (!g_file_get_contents (path, &text, &length, error) || !g_key_file_load_from_data (file, text, length, G_KEY_FILE_NONE, error))
-    return FALSE;
-  g_autofree char *book = g_key_file_get_string (file, HEAD, "book", NULL);
-  return g_strcmp0 (book, self->book) == 0 || sp_fail (error, SP_ERROR_INPUT, _("not of this book"));
+    sp_fail (error, SP_ERROR_IO, _("no ordinary file"));
+  else if (g_stat (path, &status) == 0 && status.st_size > SP_DRAFTS_BYTES_MOST)
+    sp_fail (error, SP_ERROR_LIMIT, _("longer than the %d bytes that are read"), SP_DRAFTS_BYTES_MOST);
+  else if (g_file_get_contents (path, &text, &length, error))
+    return sp_drafts_parse (text, length, book, error);
+  return NULL;
 }
 
 static GHashTable *
 read_all (SpDrafts *self)
 {
   const char *path = self->place->path;
-  GHashTable *drafts = no_drafts ();
-  g_autoptr (GKeyFile) file = g_key_file_new ();
   g_autoptr (GError) error = NULL;
-  if (!g_file_test (path, G_FILE_TEST_EXISTS))
-    return drafts;
-  if (!load (self, path, file, &error)) {
+  GHashTable *drafts = g_file_test (path, G_FILE_TEST_EXISTS) ? load (path, self->book, &error) : NULL;
+  if (error) {
     g_autofree char *aside = g_strconcat (path, "~", NULL);
     g_rename (path, aside);
     self->wrong = g_strdup_printf (_("%s cannot be used: %s."), path, error->message);
-    return drafts;
   }
-  g_auto (GStrv) groups = g_key_file_get_groups (file, NULL);
-  for (guint i = 0; groups[i] && g_hash_table_size (drafts) < SP_DRAFTS_MOST; i++) {
-    char *key;
-    if (strcmp (groups[i], HEAD) == 0)
-      continue;
-    GHashTable *texts = read_draft (file, groups[i], &key);
-    g_hash_table_insert (drafts, key, texts);
-  }
-  return drafts;
+  return drafts ? drafts : sp_drafts_new ();
 }
 
 /* A person is slower than this thread. */
@@ -233,26 +182,11 @@ static Version *
 version_new (SpDrafts *self)
 {
   Version *version = g_new0 (Version, 1);
-  g_autoptr (GKeyFile) file = g_key_file_new ();
-  GHashTableIter drafts, texts;
-  gpointer key, draft, name, text;
-  guint n = 0;
   version->place = g_atomic_rc_box_acquire (self->place);
   version->version = ++self->version;
-  g_key_file_set_string (file, HEAD, "book", self->book);
-  g_hash_table_iter_init (&drafts, all (self));
-  while (g_hash_table_iter_next (&drafts, &key, &draft)) {
-    g_auto (GStrv) names = g_strsplit (key, "\n", 2);
-    g_autofree char *group = g_strdup_printf ("run %u", ++n);
-    g_hash_table_iter_init (&texts, draft);
-    while (g_hash_table_iter_next (&texts, &name, &text))
-      g_key_file_set_string (file, group, name, text);
-    g_key_file_set_string (file, group, "chain", names[0]);
-    g_key_file_set_string (file, group, "stage", names[1]);
-  }
-  version->forms = n;
-  if (n > 0)
-    version->text = g_key_file_to_data (file, &version->length, NULL);
+  version->forms = g_hash_table_size (all (self));
+  if (version->forms > 0)
+    version->text = sp_drafts_text (all (self), self->book, &version->length);
   return version;
 }
 
@@ -382,14 +316,14 @@ sp_drafts_drop (SpDrafts *self)
 GHashTable *
 sp_drafts_get (SpDrafts *self, const char *chain, const char *stage)
 {
-  g_autofree char *key = key_of (chain, stage);
+  g_autofree char *key = sp_drafts_key (chain, stage);
   return g_hash_table_lookup (all (self), key);
 }
 
 void
 sp_drafts_set (SpDrafts *self, const char *chain, const char *stage, GHashTable *texts)
 {
-  char *key = key_of (chain, stage);
+  char *key = sp_drafts_key (chain, stage);
   gboolean changed = texts || g_hash_table_contains (all (self), key);
   if (texts)
     g_hash_table_insert (all (self), g_steal_pointer (&key), texts);
@@ -403,7 +337,7 @@ sp_drafts_set (SpDrafts *self, const char *chain, const char *stage, GHashTable 
 void
 sp_drafts_rename (SpDrafts *self, const char *chain, const char *stage, const char *name)
 {
-  g_autofree char *from = key_of (chain, stage);
+  g_autofree char *from = sp_drafts_key (chain, stage);
   g_autoptr (GList) keys = g_hash_table_get_keys (all (self));
   for (GList *one = keys; one; one = one->next) {
     if (strcmp (name, stage ? stage : chain) == 0 || (stage ? strcmp (one->data, from) != 0 : !g_str_has_prefix (one->data, from)))

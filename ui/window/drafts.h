@@ -7,10 +7,7 @@
  */
 #pragma once
 
-#include <glib.h>
-
-#define SP_DRAFTS_BYTES_MOST (1 << 20)
-#define SP_DRAFTS_MOST 100 /* forms that were begun and not taken, of one book */
+#include "ui/window/draft-text.h"
 
 typedef struct SpDrafts SpDrafts;
 struct _SpSession; /* session.h, which has them */
@@ -32,5 +29,3 @@ GHashTable *sp_drafts_get (SpDrafts *drafts, const char *chain, const char *stag
 void sp_drafts_set (SpDrafts *drafts, const char *chain, const char *stage, GHashTable *texts);
 /* The stage, or, `stage` NULL, the chain with all its stages, is called so from now on. */
 void sp_drafts_rename (SpDrafts *drafts, const char *chain, const char *stage, const char *name);
-/* char* -> char*, its own. */
-GHashTable *sp_draft_new (void);

@@ -91,5 +91,6 @@ sp_evidence_popup (GtkWidget *relative, SpSession *session)
   gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
   gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ gtk_widget_get_width (relative) / 2, 0, 1, 1 });
   g_signal_connect (popover, "closed", G_CALLBACK (gtk_widget_unparent), NULL);
+  g_signal_connect_object (relative, "destroy", G_CALLBACK (gtk_widget_unparent), popover, G_CONNECT_SWAPPED); /* the window may close with it open */
   gtk_popover_popup (GTK_POPOVER (popover));
 }

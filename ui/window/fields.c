@@ -2,6 +2,9 @@
 #include "ui/window/fields.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "ui/window/entry.h"
 
 const char *const sp_modulation_choices[] = { "", "none", "tone", "noise", "speech", "keying", NULL };
 #define MODULATIONS N_ ("none: an unmodulated carrier"), N_ ("a tone"), N_ ("noise"), N_ ("speech"), N_ ("keying")
@@ -62,7 +65,7 @@ row_show (Row *row)
   if (row->field->choices)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (row->widget), choice_of (row->field, row->shown));
   else
-    gtk_editable_set_text (GTK_EDITABLE (row->widget), row->shown);
+    sp_entry_fill (row->widget, row->shown);
   row->busy = FALSE;
   row_trouble (row, NULL);
 }
@@ -79,13 +82,40 @@ row_refresh (Row *row, gboolean all)
   row_show (row);
 }
 
+static Row *
+row_of (SpFields *self, const char *key)
+{
+  for (guint i = 0; i < self->rows->len; i++) {
+    Row *row = self->rows->pdata[i];
+    if (g_strcmp0 (row->field->key, key) == 0)
+      return row;
+  }
+  return NULL;
+}
+
+/* "[stage brick] rating_w: found..." is a file's way: below its own entry the rest says it, and of another entry of the form its label. (transfer full) */
+static char *
+for_people (const Row *row, const char *message)
+{
+  const char *key = *message == '[' ? strstr (message, "] ") : NULL, *rest = key ? strstr (key, ": ") : NULL;
+  if (!rest)
+    return g_strdup (message);
+  g_autofree char *name = g_strndup (key + 2, (gsize) (rest - key - 2));
+  if (strcmp (name, row->field->key) == 0)
+    return g_strdup (rest + 2);
+  const Row *other = row_of (row->form, name);
+  return other ? g_strdup_printf ("%s: %s", _(other->field->what), rest + 2) : g_strdup (message);
+}
+
 /* The form may go away while a value is set: an edit can remove what it shows. */
 static void
 row_commit (Row *row, const char *text)
 {
   g_autoptr (GError) error = NULL;
-  if (row->busy || g_strcmp0 (text, row->shown) == 0) {
-    row_trouble (row, NULL);
+  if (row->busy)
+    return;
+  if (g_strcmp0 (text, row->shown) == 0) { /* but for blanks perhaps */
+    row_show (row);
     return;
   }
   g_autoptr (SpFields) form = g_object_ref (row->form);
@@ -94,8 +124,10 @@ row_commit (Row *row, const char *text)
     return;
   if (done)
     row_refresh (row, TRUE);
-  else
-    row_trouble (row, error ? error->message : "");
+  else {
+    g_autofree char *says = for_people (row, error ? error->message : "");
+    row_trouble (row, says);
+  }
 }
 
 static void
@@ -232,17 +264,6 @@ sp_fields_refresh (SpFields *self, gboolean all)
 {
   for (guint i = 0; i < self->rows->len; i++)
     row_refresh (self->rows->pdata[i], all);
-}
-
-static Row *
-row_of (SpFields *self, const char *key)
-{
-  for (guint i = 0; i < self->rows->len; i++) {
-    Row *row = self->rows->pdata[i];
-    if (g_strcmp0 (row->field->key, key) == 0)
-      return row;
-  }
-  return NULL;
 }
 
 void

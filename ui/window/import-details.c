@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/quantity/text.h"
+#include "ui/window/entry.h"
 #include "ui/words/words.h"
 
 static void
@@ -150,6 +151,14 @@ same_targets (GPtrArray *a, GPtrArray *b)
   return TRUE;
 }
 
+/* What is being typed stays, but not for another sweep. */
+static void
+fill_entry (SpImportWindow *self, const SpArrivalItem *item, GtkWidget *entry, const char *text)
+{
+  if (item != self->shown || !gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (entry)))))
+    sp_entry_fill (entry, text);
+}
+
 static void
 fill_target (SpImportWindow *self, const SpArrivalItem *item)
 {
@@ -175,10 +184,8 @@ fill_target (SpImportWindow *self, const SpArrivalItem *item)
   }
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->target), place == GTK_INVALID_LIST_POSITION ? for_all + 1 : place);
   gtk_widget_set_visible (self->new_name, place >= n_bench && place != for_all);
-  if (!gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->radio)))))
-    gtk_editable_set_text (GTK_EDITABLE (self->radio), item->to.radio);
-  if (!gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->condition_name)))))
-    gtk_editable_set_text (GTK_EDITABLE (self->condition_name), item->to.condition);
+  fill_entry (self, item, self->radio, item->to.radio);
+  fill_entry (self, item, self->condition_name, item->to.condition);
 }
 
 static void
@@ -232,8 +239,7 @@ fill_purpose (SpImportWindow *self, const SpArrivalItem *item)
   gtk_widget_set_visible (self->step_box, item->to.purpose == SP_PURPOSE_STEP);
   if (!isnan (item->to.step_db))
     sp_format_exact (item->to.step_db, number);
-  if (!gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self->step)))))
-    gtk_editable_set_text (GTK_EDITABLE (self->step), number);
+  fill_entry (self, item, self->step, number);
   if (*number)
     gtk_widget_remove_css_class (self->step, "error");
 }

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/window/dialog.h"
 #include "ui/window/import-private.h"
 #include "ui/window/paper.h"
 #include "ui/words/words.h"
@@ -437,7 +438,8 @@ void
 sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int condition)
 {
   static const SpArrivalsHeard heard = { on_file, on_finished };
-  SpImportWindow *self = g_object_new (SP_TYPE_IMPORT_WINDOW, "transient-for", parent, NULL);
+  SpImportWindow *self = g_object_new (SP_TYPE_IMPORT_WINDOW, NULL);
+  sp_dialog_set_parent (GTK_WINDOW (self), parent);
   self->session = g_object_ref (session);
   self->condition = condition;
   self->cancellable = g_cancellable_new ();

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "core/quantity/keyfile.h"
+#include "ui/window/entry.h"
 #include "ui/window/run-form-private.h"
 
 #define LEFTOVER "leftover"
@@ -75,7 +76,7 @@ sp_run_form_show_draft (SpRunForm *form)
   form->leftover = leftover_in (texts);
   for (guint i = 0; i < SP_RUN_FORM_KEYS; i++) {
     const char *text = g_hash_table_lookup (texts, sp_run_form_key (i));
-    gtk_editable_set_text (GTK_EDITABLE (form->key[i]), text ? text : "");
+    sp_entry_fill (form->key[i], text ? text : "");
   }
   for (guint row = 0; row < SP_RUN_FORM_ROWS && add_row (form, texts, row); row++)
     ;

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "core/quantity/text.h"
+#include "ui/window/entry.h"
 #include "ui/window/run-form-private.h"
 #include "ui/window/tip.h"
 #include "ui/words/words.h"
@@ -95,7 +96,7 @@ new_cell (SpRunForm *form, guint column, guint line, const char *text)
   gtk_accessible_update_property (GTK_ACCESSIBLE (cell), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   sp_tip_set (cell, _(columns[column].tip));
   if (text)
-    gtk_editable_set_text (GTK_EDITABLE (cell), text);
+    sp_entry_fill (cell, text);
   g_signal_connect (cell, "changed", G_CALLBACK (on_changed), form);
   g_signal_connect (cell, "activate", G_CALLBACK (on_activate), form);
   GtkEventController *focus = gtk_event_controller_focus_new ();

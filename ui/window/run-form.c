@@ -7,6 +7,7 @@
 #include "core/quantity/file.h"
 #include "core/quantity/text.h"
 #include "ui/window/ask-file.h"
+#include "ui/window/entry.h"
 #include "ui/window/reading.h"
 #include "ui/window/run-form-private.h"
 #include "ui/words/words.h"
@@ -95,7 +96,7 @@ sp_run_form_typed (SpRunForm *form)
 static void
 set_key (SpRunForm *form, guint i, const char *text)
 {
-  gtk_editable_set_text (GTK_EDITABLE (form->key[i]), text ? text : "");
+  sp_entry_fill (form->key[i], text ? text : "");
 }
 
 static void
@@ -465,6 +466,7 @@ sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, 
   int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, 1200), height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, 780);
   SpRunForm *form = g_new0 (SpRunForm, 1);
   form->dialog = sp_dialog_new (parent, session, title, width, height);
+  form->dialog->keeps_typing = TRUE; /* as a draft */
   form->place = place;
   form->chain = g_strdup (chain->name);
   form->stage = g_strdup (chain->stages[stage]->name);

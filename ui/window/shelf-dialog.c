@@ -5,6 +5,7 @@
 
 #include "core/bench/shelf.h"
 #include "ui/window/dialog.h"
+#include "ui/window/entry.h"
 #include "ui/window/tip.h"
 
 typedef struct {
@@ -137,7 +138,7 @@ propose_name (Shelf *self)
   SpShelfItem *item = chosen_item (self);
   SpChain *chain = sp_chain_at (self->dialog->session, self->place);
   g_autofree char *name = item && item->chain ? chain ? sp_chain_free_name (chain, item->name) : g_strdup (item->name) : g_strdup ("");
-  gtk_editable_set_text (GTK_EDITABLE (self->take_name), name);
+  sp_entry_fill (self->take_name, name);
   check_take (self);
 }
 
@@ -349,6 +350,7 @@ sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace pla
   Shelf *self = g_new0 (Shelf, 1);
   self->place = place;
   self->dialog = sp_dialog_new (parent, session, _("Shelf"), 640, 480);
+  self->dialog->keeps_typing = TRUE; /* names, for its buttons */
   self->folder = sp_shelf_user_folder ();
   self->stage = g_strdup (chain && stage < chain->n ? chain->stages[stage]->name : "");
   g_object_set_data_full (G_OBJECT (self->dialog->window), "shelf", self, shelf_free);
@@ -359,7 +361,7 @@ sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace pla
   add_take (self);
   gtk_box_append (GTK_BOX (self->dialog->content), new_label (self->folder, "soft"));
   g_signal_connect (self->dialog->window, "close-request", G_CALLBACK (on_close), self);
-  gtk_editable_set_text (GTK_EDITABLE (self->put_name), self->stage);
+  sp_entry_fill (self->put_name, self->stage);
   fill (self);
   self->dialog->follow = follow;
   sp_dialog_present (self->dialog);

@@ -322,6 +322,7 @@ sp_window_update_actions (SpWindow *self)
   gtk_widget_action_set_enabled (widget, "win.move-down", some && i + 1 < bench->n_conditions);
   gtk_widget_action_set_enabled (widget, "win.spreadsheet", found && bench->n_conditions > 0);
   gtk_widget_action_set_enabled (widget, "win.picture", found && bench->n_conditions > 0);
+  gtk_widget_action_set_enabled (widget, "win.moves", found);
 }
 
 /* GTK's own action of this name would have the window of keys made with every window. */
@@ -340,8 +341,6 @@ void
 sp_window_class_add_actions (GtkWidgetClass *klass)
 {
   static const struct { const char *name; GtkWidgetActionActivateFunc run; guint key; GdkModifierType modifiers; } actions[] = {
-    { "win.undo", undo, GDK_KEY_z, GDK_CONTROL_MASK },
-    { "win.redo", redo, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
     { "win.open", open, GDK_KEY_o, GDK_CONTROL_MASK },
     { "win.save-as", save_as, GDK_KEY_s, GDK_CONTROL_MASK },
     { "win.kept", show_kept, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
@@ -377,6 +376,8 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's properties */
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.all-sweeps", NULL);
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
+  gtk_widget_class_install_action (klass, "win.undo", NULL, undo); /* their keys: entry.c */
+  gtk_widget_class_install_action (klass, "win.redo", NULL, redo);
   static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
   gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
   gtk_widget_class_install_action (klass, "win.edit-stage", "i", edit_stage); /* its key: staircase.c */

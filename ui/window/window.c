@@ -9,6 +9,7 @@
 #include "ui/window/ask-user.h"
 #include "ui/window/bar.h"
 #include "ui/window/early.h"
+#include "ui/window/entry.h"
 #include "ui/window/kept-dialog.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
@@ -156,6 +157,11 @@ sp_window_close_request (GtkWindow *window)
 {
   SpWindow *self = SP_WINDOW (window);
   g_autoptr (GError) error = NULL;
+  g_autofree char *not_taken = sp_entry_not_taken (window);
+  if (not_taken) {
+    on_trouble (self, not_taken, NULL);
+    return TRUE;
+  }
   if (sp_window_awaits_reports (self))
     return TRUE;
   if (sp_session_save_now (self->session, &error))
@@ -244,6 +250,7 @@ on_book (gpointer window, gpointer asked, gpointer value, GError *why)
     on_trouble (self, error->message, _("The present book stays open."));
     return;
   }
+  gtk_window_set_focus (window, NULL); /* what is still being typed is the present book's */
   gboolean saved = sp_session_save_now (self->session, NULL);
   if (!saved || sp_session_is_kept (self->session)) {
     SpWindow *other = sp_window_new (gtk_window_get_application (GTK_WINDOW (self)), g_steal_pointer (&book), held);
@@ -360,6 +367,7 @@ sp_window_new (GtkApplication *application, SpBook *book, const char *held)
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::condition", G_CALLBACK (sp_window_update_actions), self, G_CONNECT_SWAPPED);
   add_toggles (self);
+  sp_entry_add_undo_keys (GTK_WIDGET (self), self->session);
   gtk_widget_add_tick_callback (GTK_WIDGET (self), before_first_frame, NULL, NULL);
   show_copy (self, held);
   remember_book (self);
@@ -369,6 +377,7 @@ sp_window_new (GtkApplication *application, SpBook *book, const char *held)
 static void
 sp_window_dispose (GObject *object)
 {
+  gtk_window_set_focus (GTK_WINDOW (object), NULL); /* an entry that loses it still has a session to tell */
   for (guint i = 0; i < G_N_ELEMENTS (toggles); i++)
     g_action_map_remove_action (G_ACTION_MAP (object), toggles[i]); /* it keeps the session, and that the book's lock */
   g_clear_object (&SP_WINDOW (object)->session);

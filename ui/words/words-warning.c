@@ -11,6 +11,15 @@ has_text (const Speaker *s, guint i)
   return s->reason->text[i] && *s->reason->text[i];
 }
 
+static char *
+words_of_misplaced (Speaker *s)
+{
+  static const char *const homes[] = { [SP_KEY_OF_BENCH] = "[bench]", [SP_KEY_OF_RADIO] = "[radio NAME]",
+                                       [SP_KEY_OF_CONDITION] = "[condition RADIO/NAME]" };
+  return g_strdup_printf (_("%s, line %s: %s stands in [%s], which has no such key: it belongs in %s. Here it is kept as it stands and not used."), say_text (s, 0),
+                          say_whole (s, 0), say_text (s, 2), say_text (s, 1), homes[(int) s->reason->value[1]]);
+}
+
 char *
 words_of_file (Speaker *s)
 {
@@ -19,8 +28,21 @@ words_of_file (Speaker *s)
     if (!has_text (s, 2))
       return g_strdup_printf (_("%s, line %s: nothing here is called [%s]; the group is kept as it stands and not used."),
                               say_text (s, 0), say_whole (s, 0), say_text (s, 1));
+    if (s->reason->value[1] > SP_KEY_OF_NOBODY)
+      return words_of_misplaced (s);
     return g_strdup_printf (_("%s, line %s: [%s] has no key %s; it is kept as it stands and not used."), say_text (s, 0),
                             say_whole (s, 0), say_text (s, 1), say_text (s, 2));
+  case SP_REASON_TONE_LACKS:
+    return g_strdup_printf (g_strcmp0 (s->reason->text[1], "tone_hz") == 0
+                              ? _("%s is modulated with a tone, whose frequency is not given (tone_hz): what the sweeps do not show of its width is taken from the necessary bandwidth.")
+                              : _("%s is modulated with a tone, whose deviation is not given (deviation_hz): what the sweeps do not show of its width is taken from the necessary bandwidth."),
+                            say_text (s, 0));
+  case SP_REASON_TONE_UNLIKE:
+    if (g_strcmp0 (s->reason->text[1], "none") == 0)
+      return g_strdup_printf (_("%s is said to be unmodulated (modulation=none), and a tone of %s is given (tone_hz): one of the two is not so."), say_text (s, 0),
+                              say_frequency (s, 0));
+    return g_strdup_printf (_("%s is said to be modulated with %s, and a tone of %s is given (tone_hz): one of the two is not so."), say_text (s, 0),
+                            say_text (s, 1), say_frequency (s, 0));
   case SP_REASON_NOT_YET_USED:
     return g_strdup_printf (_("%s, line %s: [%s] %s is understood and kept, but no computation uses it yet."), say_text (s, 0),
                             say_whole (s, 0), say_text (s, 1), say_text (s, 2));
