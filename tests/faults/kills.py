@@ -23,9 +23,9 @@ BATCH, DRIVEN, LOOK = (os.path.join(BUILD, *parts) for parts in (("app", "spurpr
 SAMPLE = os.path.join(ROOT, "samples", "club.sheet")
 KILLS = 1000 if os.environ.get("SP_LONG") else 20
 LIMIT_S = 120  # of one start on a loaded machine; what hangs is a failure
-# A kill may leave what a file was written under before it was renamed (`.NAME.XXXXXX`, `NAME.XXXXXX`, and of a book there its journal); `tmp.XXXXXXXXXX` is the
-# spreadsheet's library, between the making and the unlinking of a file.
-BESIDE = re.compile(r"^\.?[\w.-]+\.[A-Za-z0-9]{6}(-journal)?$|^\.goutputstream-\w{6}$|^tmp\.\w{10}$")
+# A kill may leave a file that is whole and about to be renamed (core/quantity/file-write.c, GLib's for preferences); `tmp.XXXXXXXXXX` is the
+# spreadsheet's library between the making and the unlinking of a file.
+BESIDE = re.compile(r"^\.spurproof-\w{8}$|^[\w.-]+\.\w{6}$|^tmp\.\w{10}$")
 ORPHANS = """SELECT (SELECT count(*) FROM used WHERE state NOT IN (SELECT ordinal FROM state)
   OR (sha256 NOT IN (SELECT sha256 FROM raw) AND sha256 NOT IN (SELECT sha256 FROM part)))
   + (SELECT count(*) FROM raw WHERE sha256 NOT IN (SELECT sha256 FROM used)) + (SELECT count(*) FROM part WHERE sha256 NOT IN (SELECT sha256 FROM used))"""
