@@ -136,8 +136,8 @@ print_help (void)
     g_print ("  %-9s %s\n            %s\n", command->name, command->synopsis, _(command->summary));
   g_print (_("\nINPUT is BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain F --analyzer F --mask NAME-or-F; these override a\n"
              "sheet's. Settings that an export lacks: FILE?rbw=10kHz&attenuation=20&detector=rms; a mark of a file's own name stands in\n"
-             "it as %3F (?), %25 (%) or %3B (;). TRACE that is as a whole the name of a file is that file; it may be a pipe, all else must be a\n"
-             "regular file. A byte that is no UTF-8 stands in JSON, tables and messages as %XX. Ends with 0 when done, 1 where the call or the\n"
+             "it as %%3F (?), %%25 (%%) or %%3B (;). TRACE that is as a whole the name of a file is that file; it may be a pipe, all else must be a\n"
+             "regular file. A byte that is no UTF-8 stands in JSON, tables and messages as %%XX. Ends with 0 when done, 1 where the call or the\n"
              "input cannot be understood, 2 with --strict where not every verdict is complies.\n"
              "spurproof-batch COMMAND --help lists a command's options.\n\n%s\n"), sp_words_cautions ());
 }
