@@ -35,7 +35,7 @@ release (gconstpointer at)
 }
 
 /* GLib's own function of that name. */
-#define REAL(name) ((__typeof__ (&(name))) real (#name))
+#define REAL(name) ((__typeof__ (&(name))) (guintptr) real (#name))
 static gpointer
 real (const char *name)
 {
