@@ -68,6 +68,8 @@ class Edits(unittest.TestCase):
             file.write("\n".join(script(random.Random(12))))
         env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(home, "config"), XDG_DATA_HOME=os.path.join(home, "data"), LC_ALL="C.UTF-8", SP_SCRIPT=path,
                    SP_LOG=log, GTK_A11Y="none")
+        if SANITIZED == "thread":
+            env["LD_PRELOAD"] = os.environ["SP_HANDOVER"]
         run = subprocess.run([DRIVEN, book], env=env, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=LIMIT_S, check=False)
         with open(log, encoding="utf-8") as file:
             told = file.read()
