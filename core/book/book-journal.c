@@ -103,7 +103,10 @@ play_back (const char *path, SpBookBytes *copy, const char *meant, GError **erro
   if (!good)
     return FALSE;
   sp_book_bytes_clear (copy);
-  return sp_book_copy (path, copy, error);
+  g_autoptr (GError) cause = NULL; /* would name the copy */
+  return sp_book_copy (path, copy, &cause)
+         || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, meant, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"),
+                          _("what stands in its journal"));
 }
 
 gboolean

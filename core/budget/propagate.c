@@ -1,6 +1,8 @@
 /* propagate.c - Monte Carlo propagation of any model */
 #include "core/budget/propagate.h"
 
+#include "core/quantity/large.h"
+
 #include <gsl/gsl_randist.h>
 #include <math.h>
 #include <stdlib.h>
@@ -70,7 +72,7 @@ sp_propagate (SpDraw draw, gpointer model, guint64 n, guint64 seed, double proba
   double *value = n >= SP_DRAWS_LEAST && n <= SP_DRAWS_MOST ? g_try_new (double, n) : NULL;
   if (!value)
     return FALSE;
-  gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
+  gsl_rng *rng = sp_made (gsl_rng_alloc (gsl_rng_mt19937));
   gsl_rng_set (rng, (unsigned long) seed);
   gboolean going = TRUE;
   for (guint64 i = 0; i < n && going; i++) {

@@ -1,6 +1,7 @@
 #include "core/curve/curve.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/large.h"
 
 #include <float.h>
 #include <glib/gi18n-lib.h>
@@ -48,7 +49,7 @@ steffen_slopes (guint n, const double *x, const double *y)
   double *slope = g_new (double, n);
 
   gsl_set_error_handler_off ();
-  gsl_interp *interpolation = gsl_interp_alloc (gsl_interp_steffen, n);
+  gsl_interp *interpolation = sp_made (gsl_interp_alloc (gsl_interp_steffen, n));
   gboolean good = interpolation && gsl_interp_init (interpolation, x, y, n) == GSL_SUCCESS;
   for (guint i = 0; good && i < n; i++)
     good = gsl_interp_eval_deriv_e (interpolation, x, y, x[i], NULL, &slope[i]) == GSL_SUCCESS && isfinite (slope[i]);

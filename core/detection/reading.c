@@ -1,5 +1,7 @@
 #include "core/detection/reading.h"
 
+#include "core/quantity/large.h"
+
 #include <complex.h>
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_roots.h>
@@ -337,7 +339,7 @@ sp_solve (double (*f) (double, void *), void *data, double low, double high)
     return NAN;
   if ((at_low > 0) == (at_high > 0))
     return fabs (at_low) < fabs (at_high) ? low : high;
-  gsl_root_fsolver *solver = gsl_root_fsolver_alloc (gsl_root_fsolver_brent);
+  gsl_root_fsolver *solver = sp_made (gsl_root_fsolver_alloc (gsl_root_fsolver_brent));
   int status = gsl_root_fsolver_set (solver, &function, low, high);
   for (int i = 0; i < 200 && status == GSL_SUCCESS; i++) {
     status = gsl_root_fsolver_iterate (solver);

@@ -55,3 +55,11 @@ sp_large_alloc (gsize n, gsize size)
     g_error ("no memory for %" G_GSIZE_FORMAT " values of %" G_GSIZE_FORMAT " bytes", n, size);
   return array;
 }
+
+gpointer
+sp_made (gpointer made)
+{
+  if (!made)
+    g_error ("no memory for a library");
+  return made;
+}

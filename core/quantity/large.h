@@ -13,3 +13,6 @@ gpointer sp_large_resize (gpointer array, gsize length);
 /* As g_new: ends the program where there is no memory. */
 #define sp_large_new(type, n) ((type *) sp_large_alloc ((n), sizeof (type)))
 gpointer sp_large_alloc (gsize n, gsize size);
+
+/* What another library has made, as it is; where it had no memory for it, the program ends as by g_new. */
+gpointer sp_made (gpointer made);

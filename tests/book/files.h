@@ -23,7 +23,7 @@ good (gboolean done)
   ck_assert (done);
 }
 
-static SpBook *
+G_GNUC_UNUSED static SpBook *
 good_book (SpBook *book)
 {
   sp_no_error (error);

@@ -3,14 +3,11 @@
 undone, what was saved survives, and a file that cannot be read leaves everything as it was."""
 import json
 import os
-import random
 import shutil
-import sqlite3
 import struct
 import subprocess
 import sys
 import tempfile
-import time
 import unittest
 import zipfile
 
@@ -19,7 +16,6 @@ sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
 from desk import BATCH, SAMPLE, Atspi, Desk, act, children, has, labels, name, steady, until  # noqa: E402
 
-KILLS = 8
 POCKET = os.path.join(os.path.dirname(SAMPLE), "pocket.sheet")
 
 
@@ -226,43 +222,6 @@ class Keeping(Case):
             self.assertEqual(until(lambda: len(desk.radios()) == 8 and desk.names(), "its radios"), names)
             desk.keys("ctrl+z")
             until(lambda: len(desk.names()) == 7, "the edit of last time undone")
-
-    def edit(self, desk, chance):
-        """One edit, and what the list will show after it."""
-        names = desk.names()
-        i = chance.randrange(len(names))
-        desk.choose(i)
-        if len(names) > 9 or chance.random() < 0.3:
-            desk.do("win.remove")
-            return names[:i] + names[i + 1:]
-        desk.do("win.duplicate")
-        copy = next(one for one in (f"{names[i]} {n}" for n in range(2, 99)) if one not in names)
-        return names[:i + 1] + [copy] + names[i + 1:]
-
-    def test_killed(self):
-        """It comes back with the last state that was told as saved, or with one that came after it."""
-        book, chance, last = self.place("evening.benchbook"), random.Random(5), 0
-        with self.desk(SAMPLE, answers=[book]) as desk:
-            desk.do("win.save-as")
-            until(lambda: desk.state() == "saved", "saved")
-            now = desk.names()
-        for i in range(KILLS):
-            with self.desk() as desk:
-                until(lambda: desk.names() == now, lambda: f"kill {i}: {now}, not {desk.names()}")
-                states, saved = [now], 0
-                for _ in range(chance.randrange(3)):
-                    states.append(self.edit(desk, chance))
-                    until(lambda: desk.names() == states[-1], lambda: f"kill {i}: {states[-1]}, not {desk.names()}")
-                    if desk.state() == "saved":
-                        saved = len(states) - 1
-                states.append(self.edit(desk, chance))
-                time.sleep(chance.uniform(0, 0.8))  # it is saved 0.3 s after the edit: before, during, after
-            with sqlite3.connect(f"file:{book}?mode=rw", uri=True) as database:
-                self.assertEqual(database.execute("PRAGMA integrity_check").fetchall(), [("ok",)])
-            now = ["/".join(part for part in (found["radio"], found["condition"]) if part) for found in judge(book)]
-            self.assertIn(now, states[saved:], f"kill {i}")
-            last += now == states[-1]
-        print(f"kills: {KILLS}, with the last edit kept: {last}", file=sys.stderr)
 
 
 class Importing(Case):

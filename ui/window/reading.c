@@ -67,10 +67,20 @@ on_read (GObject *source, GAsyncResult *result, gpointer data)
   job_free (job);
 }
 
+/* A window that is kept by its reading may outlive the one that it stands over, and GTK would look for that once more. */
+static void
+stand_alone (GtkWindow *window)
+{
+  gtk_window_set_transient_for (window, NULL);
+}
+
 void
 sp_reading_begin (gpointer owner, GFile *file, const SpFileReading *reading, gpointer asked)
 {
   Job *job = g_new0 (Job, 1);
+  GtkWindow *over = GTK_IS_WINDOW (owner) ? gtk_window_get_transient_for (owner) : NULL;
+  if (over)
+    g_signal_connect_object (over, "destroy", G_CALLBACK (stand_alone), owner, G_CONNECT_SWAPPED);
   job->owner = g_object_ref (owner);
   job->path = file ? g_file_get_path (file) : NULL;
   job->address = file && !job->path ? g_file_get_uri (file) : NULL;

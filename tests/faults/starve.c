@@ -1,0 +1,157 @@
+/* starve.c - preloaded into a program: the n-th allocation that chosen libraries, or the program itself, ask of the C library fails.
+ *
+ * SP_STARVE is `N OBJECTS` (N fails) or `N+ OBJECTS` (N and all after it), OBJECTS the beginnings of file names, parted by commas, `program` for the
+ * program itself. SP_STARVE_LOG gets the number of such allocations when the program ends. Who asks is told by the return address; what the C library
+ * asks for counts for who called it. GLib ends the program where it gets none, by design: its own are never among them.
+ */
+#include <dlfcn.h>
+#include <errno.h>
+#include <execinfo.h>
+#include <fcntl.h>
+#include <link.h>
+#include <stdatomic.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#define OBJECTS_MOST 256
+#define FRAMES 12
+
+extern void *__libc_malloc (size_t size);
+extern void *__libc_calloc (size_t n, size_t size);
+extern void *__libc_realloc (void *old, size_t size);
+
+typedef enum { OTHER, STARVED, C_LIBRARY, SELF } Kind;
+
+static struct {
+  long at; /* 0: not set up */
+  int all_after;
+  char names[256];
+  atomic_long asked;
+} starve;
+
+static struct {
+  uintptr_t from, to;
+  Kind kind;
+} objects[OBJECTS_MOST];
+static atomic_int n_objects;
+static _Thread_local int inside; /* of this very code */
+
+static int
+is_named (const char *name)
+{
+  char names[sizeof starve.names], *rest = names;
+  strcpy (names, starve.names);
+  for (char *one; (one = strsep (&rest, ","));)
+    if (*one && strncmp (name, one, strlen (one)) == 0)
+      return 1;
+  return 0;
+}
+
+static int
+add_object (struct dl_phdr_info *info, size_t size, void *n)
+{
+  const char *slash = strrchr (info->dlpi_name, '/'), *name = !*info->dlpi_name ? "program" : slash ? slash + 1 : info->dlpi_name;
+  int *count = n;
+  (void) size;
+  for (int i = 0; i < info->dlpi_phnum && *count < OBJECTS_MOST; i++)
+    if (info->dlpi_phdr[i].p_type == PT_LOAD && info->dlpi_phdr[i].p_flags & PF_X) {
+      objects[*count].from = info->dlpi_addr + info->dlpi_phdr[i].p_vaddr;
+      objects[*count].to = objects[*count].from + info->dlpi_phdr[i].p_memsz;
+      objects[*count].kind = is_named (name) ? STARVED : strncmp (name, "libc.so", 7) == 0 ? C_LIBRARY : strstr (name, "starve") ? SELF : OTHER;
+      ++*count;
+    }
+  return 0;
+}
+
+static Kind
+kind_of (const void *address)
+{
+  int n = n_objects;
+  for (int i = 0; i < n; i++)
+    if ((uintptr_t) address >= objects[i].from && (uintptr_t) address < objects[i].to)
+      return objects[i].kind;
+  return OTHER; /* loaded later: none of ours is */
+}
+
+/* The first that is neither this code nor the C library. */
+static Kind
+caller_of_library (void)
+{
+  void *frames[FRAMES];
+  int n = backtrace (frames, FRAMES);
+  for (int i = 0; i < n; i++) {
+    Kind kind = kind_of (frames[i]);
+    if (kind != SELF && kind != C_LIBRARY)
+      return kind;
+  }
+  return OTHER;
+}
+
+static int
+fails (const void *caller)
+{
+  if (starve.at == 0 || inside)
+    return 0;
+  inside = 1;
+  Kind kind = kind_of (caller);
+  if (kind == C_LIBRARY)
+    kind = caller_of_library ();
+  inside = 0;
+  if (kind != STARVED)
+    return 0;
+  long n = ++starve.asked;
+  if (n != starve.at && !(starve.all_after && n > starve.at))
+    return 0;
+  errno = ENOMEM;
+  return 1;
+}
+
+void *
+malloc (size_t size)
+{
+  return fails (__builtin_return_address (0)) ? NULL : __libc_malloc (size);
+}
+
+void *
+calloc (size_t n, size_t size)
+{
+  return fails (__builtin_return_address (0)) ? NULL : __libc_calloc (n, size);
+}
+
+void *
+realloc (void *old, size_t size)
+{
+  return fails (__builtin_return_address (0)) ? NULL : __libc_realloc (old, size);
+}
+
+static void __attribute__ ((constructor))
+begin (void)
+{
+  const char *told = getenv ("SP_STARVE"), *names = told ? strchr (told, ' ') : NULL;
+  void *frames[FRAMES];
+  int n = 0;
+  if (!names || strlen (names) >= sizeof starve.names)
+    return;
+  strcpy (starve.names, names + 1);
+  backtrace (frames, FRAMES); /* loads what it needs now */
+  dl_iterate_phdr (add_object, &n);
+  n_objects = n;
+  starve.all_after = names > told && names[-1] == '+';
+  starve.at = atol (told);
+}
+
+static void __attribute__ ((destructor))
+end (void)
+{
+  const char *log = getenv ("SP_STARVE_LOG");
+  char line[32];
+  int fd = log ? open (log, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600) : -1;
+  if (fd < 0)
+    return;
+  int length = snprintf (line, sizeof line, "%ld\n", (long) starve.asked);
+  if (write (fd, line, (size_t) length) < 0)
+    _exit (3);
+  close (fd);
+}
