@@ -130,7 +130,7 @@ write_sheets (Workbook *work, GError **error)
   done = done && workbook_chain (work, fixed[2]);
   for (guint i = 0; i < n && done; i++)
     done = workbook_traces (work, i);
-  done = done && workbook_provenance (work, fixed[3]);
+  done = done && workbook_provenance (work, fixed[3]) && workbook_temporary_good (); /* else the library would talk of it */
   if (figure)
     g_propagate_error (error, g_steal_pointer (&figure));
   else if (!done)
