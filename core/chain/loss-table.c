@@ -95,6 +95,17 @@ refuse (const Table *table, const Field *field, GError **error)
                      _("found “%s”; expected a frequency, a loss in dB with a decimal point and, if known, its u, such as 150MHz,30.09,0.05"), excerpt);
 }
 
+/* "150 MHz": a point's text has none there. */
+static void
+drop_blanks (char *text)
+{
+  char *to = text;
+  for (; *text; text++)
+    if (!g_ascii_isspace (*text))
+      *to++ = *text;
+  *to = '\0';
+}
+
 static gboolean
 read_point (Table *table, const Field *field, guint n, GError **error)
 {
@@ -102,11 +113,9 @@ read_point (Table *table, const Field *field, guint n, GError **error)
   double u_db;
   gboolean bare = !g_ascii_isalpha (field[0].text[strlen (field[0].text) - 1]);
   g_autofree char *frequency = g_strconcat (field[0].text, bare ? table->unit : "", NULL);
-  char *blank = strpbrk (frequency, " \t");
   if (!sp_parse_frequency (frequency, &point.frequency_hz, NULL))
     return refuse (table, &field[0], error);
-  if (blank) /* "150 MHz": a point's text has none there */
-    memmove (blank, blank + strspn (blank, " \t"), strlen (blank + strspn (blank, " \t")) + 1);
+  drop_blanks (frequency);
   if (n < 2 || !sp_parse_number (field[1].text, &point.loss_db, NULL))
     return refuse (table, &field[n < 2 ? 0 : 1], error);
   if (n > 2 && !sp_parse_number (field[2].text, &u_db, NULL))

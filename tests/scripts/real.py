@@ -83,6 +83,8 @@ class Real(unittest.TestCase):
         self.assertIn("The report:", self.works("app/start"))
 
     def test_read_only(self):
+        os.rename(self.here, self.here.replace('"', ""))  # gcc's inline assembler cannot have one in a path, which an outside build has
+        self.here = self.here.replace('"', "")
         if AS_ROOT:
             os.chown(self.top, NOBODY, NOBODY)
         for folder, _, _ in os.walk(self.here):

@@ -9,7 +9,7 @@ import unittest
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from standins import NOBODY, Checkout  # noqa: E402
+from standins import NOBODY, ODD, Checkout  # noqa: E402
 
 AS_ROOT = os.getuid() == 0
 ALL = (("app/start",), ("tests/run",), (".ci/run",), ("tests/fuzz/run", "1", "draft"), ("tests/bench/run", "spectrum"))
@@ -59,6 +59,10 @@ class Places(Case):
     def test_read_only_checkout(self):
         """It is built in the user's cache, apart from other checkouts."""
         os.chown(self.tree.home, *((NOBODY, NOBODY) if AS_ROOT else (-1, -1)))
+        os.chmod(self.tree.here, 0o555)
+        self.ends("cannot be written, and gcc cannot compile .*: copy it to another name", "app/start", user=NOBODY)
+        os.chmod(self.tree.here, 0o755)
+        self.tree.rename(ODD.replace('"', ""))
         for folder, _, _ in os.walk(self.tree.here):
             os.chmod(folder, 0o555)
         for script, *words in ALL:

@@ -74,6 +74,10 @@ class Checkout:
         open(self.log, "w", encoding="utf-8").close()
         os.chmod(self.log, 0o666)
 
+    def rename(self, name):
+        os.rename(self.here, os.path.join(self.top, name))
+        self.here = os.path.join(self.top, name)
+
     def remove(self):
         for folder, _, _ in os.walk(self.top):
             os.chmod(folder, os.stat(folder).st_mode | stat.S_IRWXU)
