@@ -63,13 +63,12 @@ class Edits(unittest.TestCase):
         home = tempfile.mkdtemp(prefix="edits")
         self.addCleanup(shutil.rmtree, home)
         book, path, log = (os.path.join(home, name) for name in ("evening.benchbook", "script", "log"))
-        subprocess.run([BATCH, "pack", SAMPLE, "-o", book], check=True)
+        told_of_glib = {"LD_PRELOAD": os.environ["SP_HANDOVER"]} if SANITIZED == "thread" else {}
+        subprocess.run([BATCH, "pack", SAMPLE, "-o", book], env={**os.environ, **told_of_glib}, check=True)
         with open(path, "w", encoding="utf-8") as file:
             file.write("\n".join(script(random.Random(12))))
-        env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(home, "config"), XDG_DATA_HOME=os.path.join(home, "data"), LC_ALL="C.UTF-8", SP_SCRIPT=path,
+        env = dict(os.environ, **told_of_glib, XDG_CONFIG_HOME=os.path.join(home, "config"), XDG_DATA_HOME=os.path.join(home, "data"), LC_ALL="C.UTF-8", SP_SCRIPT=path,
                    SP_LOG=log, GTK_A11Y="none")
-        if SANITIZED == "thread":
-            env["LD_PRELOAD"] = os.environ["SP_HANDOVER"]
         run = subprocess.run([DRIVEN, book], env=env, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=LIMIT_S, check=False)
         with open(log, encoding="utf-8") as file:
             told = file.read()
@@ -87,7 +86,7 @@ class Edits(unittest.TestCase):
         if not SANITIZED:  # a sanitizer keeps what was freed
             self.assertLess(kib_after, kib * GROWTH)
         last = re.findall(r"^\? (\w+)$", told, re.M)[-1]
-        held = subprocess.run([LOOK, book], capture_output=True, text=True, check=True).stdout.strip()
+        held = subprocess.run([LOOK, book], env={**os.environ, **told_of_glib}, capture_output=True, text=True, check=True).stdout.strip()
         self.assertEqual(held, last)
 
 
