@@ -304,10 +304,10 @@ class Desk:
         act(until(lambda: action in actions(self.window) and self.window, f"{action} is enabled"), action)
 
     def focus(self, window=None):
-        """There is no window manager: the window is given the focus, and knows it. Its number."""
+        """There is no window manager: the window is given the focus, and the main one says when it knows. Its number."""
         number = until(lambda: self.id_of(window), "the window is on the screen")
         subprocess.run(["xdotool", "windowfocus", "--sync", number], check=True)
-        until(lambda: has(window or self.window, Atspi.StateType.ACTIVE), "the window has the focus")
+        until(lambda: window or has(self.window, Atspi.StateType.ACTIVE), "the window has the focus")
         return number
 
     def keys(self, *keys, window=None, does=None):

@@ -79,14 +79,16 @@ class Keys(Case):
     OPENS = {"ctrl+question": "Keys", "F1": "", "F2": "Zelbridor", "ctrl+b": "", "ctrl+shift+b": "", "ctrl+shift+n": "Radio"}
 
     def accelerators(self):
-        """Of the window's class: action, key as GTK writes it."""
+        """Of the window's class, and of what goes before an entry's own undo: action, key as GTK writes it."""
         with open(os.path.join(ROOT, "ui", "window", "window-actions.c"), encoding="utf-8") as file:
             text = file.read()
         rows = re.findall(r'\{ "(win\.[\w-]+)", \w+, GDK_KEY_(\w+), ([^}]*?) \}', text)
         rows += [(action, key, masks) for key, masks, action in
                  re.findall(r'binding_action \(klass, GDK_KEY_(\w+), ([^,]*), "(win\.[\w-]+)", NULL\)', text)]  # properties of the session
         signs = {"GDK_CONTROL_MASK": "<Control>", "GDK_ALT_MASK": "<Alt>", "GDK_SHIFT_MASK": "<Shift>"}
-        return {action: "".join(sign for mask, sign in signs.items() if mask in masks) + key for action, key, masks in rows}
+        with open(os.path.join(ROOT, "ui", "window", "entry.c"), encoding="utf-8") as file:
+            undo = {("win.redo" if redo == "TRUE" else "win.undo"): key for key, redo in re.findall(r'\{ "(<[^"]*)", (FALSE|TRUE) \}', file.read())}
+        return {action: "".join(sign for mask, sign in signs.items() if mask in masks) + key for action, key, masks in rows} | undo
 
     def shown(self):
         with open(os.path.join(ROOT, "ui", "window", "shortcuts.ui"), encoding="utf-8") as file:
@@ -103,6 +105,7 @@ class Keys(Case):
             desk.choose(2)
             desk.do("win.duplicate")
             until(lambda: len(desk.names()) == 8, "duplicated")
+            desk.judged()
             there = set(actions(desk.window))
             desk.do("win.undo")
             until(lambda: len(desk.names()) == 7, "undone")
@@ -113,6 +116,7 @@ class Keys(Case):
 
     def test_keys_open(self):
         with self.desk(SAMPLE) as desk:
+            desk.judged()
             for key, title in self.OPENS.items():
                 desk.keys(key)
                 dialog = desk.dialog(title)
