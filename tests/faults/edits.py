@@ -19,7 +19,7 @@ BATCH, DRIVEN, LOOK = (os.path.join(BUILD, *parts) for parts in
 SAMPLE = os.path.join(ROOT, "samples", "club.sheet")
 SANITIZED = os.environ.get("SP_SANITIZED")
 EDITS, FIRST = (500, 100) if os.environ.get("SP_LONG") else (30, 10)  # measured after FIRST, and at the end
-GROWTH = 1.05
+MORE_KIB = 3000 if EDITS == 500 else 20000  # after so few edits GTK's caches are not full yet
 LIMIT_S = 3000
 PAGES = ("chain", "range", "compare", "spectrum") if EDITS == 500 else ("chain", "spectrum")
 
@@ -84,7 +84,7 @@ class Edits(unittest.TestCase):
         print(f"anonymous memory after {FIRST} and {EDITS} edits: {kib} and {kib_after} KiB; descriptors: {files} and {files_after}", file=sys.stderr)
         self.assertEqual(files_after, files)
         if not SANITIZED:  # a sanitizer keeps what was freed
-            self.assertLess(kib_after, kib * GROWTH)
+            self.assertLess(kib_after, kib + MORE_KIB)
         last = re.findall(r"^\? (\w+)$", told, re.M)[-1]
         held = subprocess.run([LOOK, book], env={**os.environ, **told_of_glib}, capture_output=True, text=True, check=True).stdout.strip()
         self.assertEqual(held, last)
