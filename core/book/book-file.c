@@ -8,6 +8,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "core/quantity/hash.h"
+
 #define MAGIC "SQLite format 3"
 #define AT_FORMATS 18 /* SQLite file format, 1.3: write and read version, 1 is the rollback journal */
 #define AT_USER_VERSION 60
@@ -27,6 +29,13 @@ sp_book_fail (GError **error, SpBookError code, const char *path, const char *fo
 }
 
 gboolean
+sp_book_fail_damaged (GError **error, const char *path, const char *what)
+{
+  return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. If it was copied or moved, bring along the file "
+                                                             "with “-journal” behind its name, if there is one; else go back to an earlier copy of it"), what);
+}
+
+gboolean
 sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
 {
   switch (sqlite3_errcode (db) & 0xff) {
@@ -36,7 +45,7 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
   case SQLITE_CORRUPT:
   case SQLITE_NOTADB:
   case SQLITE_ERROR: /* a table that is not there, say */
-    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"), sqlite3_errmsg (db));
+    return sp_book_fail_damaged (error, path, sqlite3_errmsg (db));
   case SQLITE_TOOBIG:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("an export is larger than the 1,000,000,000 bytes that a bench book holds of one file"));
   case SQLITE_FULL:
@@ -109,8 +118,8 @@ number_of (sqlite3 *db, const char *sql)
 
 /* ---- the first bytes ---- */
 
-static guint32
-big_endian (const guint8 *at)
+guint32
+sp_book_number (const guint8 *at)
 {
   return (guint32) at[0] << 24 | (guint32) at[1] << 16 | (guint32) at[2] << 8 | at[3];
 }
@@ -122,14 +131,14 @@ sp_book_check_bytes (const guint8 *head, gssize length, const char *path, GError
     return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this file is empty; expected a bench book"));
   if (length < SP_BOOK_HEAD_BYTES || memcmp (head, MAGIC, sizeof MAGIC) != 0)
     return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is not a bench book; expected a file that this program saved"));
-  if (big_endian (head + AT_APPLICATION_ID) != SP_BOOK_APPLICATION_ID)
+  if (sp_book_number (head + AT_APPLICATION_ID) != SP_BOOK_APPLICATION_ID)
     return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is a database, but not a bench book; expected a file that this program saved"));
-  guint32 version = big_endian (head + AT_USER_VERSION);
+  guint32 version = sp_book_number (head + AT_USER_VERSION);
   if (version > SP_BOOK_SCHEMA && version <= G_MAXINT32)
     return sp_book_fail (error, SP_BOOK_ERROR_NEWER, path, _("a newer program wrote this bench book (version %u; this one reads up to %d); get the newer one"),
                          version, SP_BOOK_SCHEMA);
   if (version < 1 || version > SP_BOOK_SCHEMA || head[AT_FORMATS] != 1 || head[AT_FORMATS + 1] != 1)
-    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its first bytes); it was left as it is. Open a copy of it"));
+    return sp_book_fail_damaged (error, path, _("its first bytes"));
   return TRUE;
 }
 
@@ -238,7 +247,7 @@ check_quickly (sqlite3 *db, const char *path, GError **error)
   g_autofree char *said = g_strdup ((const char *) sqlite3_column_text (statement, 0));
   sqlite3_finalize (statement);
   return g_strcmp0 (said, "ok") == 0
-         || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"), said ? said : "");
+         || sp_book_fail_damaged (error, path, said ? said : "");
 }
 
 /* What is used is there, and what is there is used: else a save that forgets old states would forget too much. */
@@ -253,27 +262,47 @@ uses_are_whole (sqlite3 *db)
 
 /* SQLite takes what is missing of the last page for zeros. */
 static gboolean
-has_its_end (sqlite3 *db, gint64 length)
+has_its_end (sqlite3 *db, gint64 length, gboolean exact)
 {
   gint64 pages = number_of (db, "PRAGMA page_count"), bytes = number_of (db, "PRAGMA page_size");
-  return pages > 0 && bytes > 0 && length >= pages * bytes;
+  return pages > 0 && bytes > 0 && length >= pages * bytes && !(exact && length > pages * bytes);
 }
 
 gboolean
-sp_book_check_file (sqlite3 *db, gint64 length, const char *path, gboolean *whole, GError **error)
+sp_book_check_file (sqlite3 *db, gint64 length, gboolean exact, const char *path, gboolean *whole, GError **error)
 {
   gint64 version = number_of (db, "PRAGMA user_version");
   if (version < 0)
     return sp_book_fail_sql (db, path, error);
   if (version < 1 || version > SP_BOOK_SCHEMA || number_of (db, "PRAGMA application_id") != SP_BOOK_APPLICATION_ID || !schema_is_ours (db, version))
-    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its tables are not what this program makes); it was left as it is. "
-                                                               "Open a copy of it"));
-  if (!has_its_end (db, length))
-    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its end is missing); it was left as it is. Open a copy of it"));
+    return sp_book_fail_damaged (error, path, _("its tables are not what this program makes"));
+  if (!has_its_end (db, length, exact))
+    return sp_book_fail_damaged (error, path, _("its end is missing"));
   if (!check_quickly (db, path, error) || (version < SP_BOOK_SCHEMA && !upgrade (db, version, path, error)))
     return FALSE;
   *whole = uses_are_whole (db);
   return TRUE;
+}
+
+/* Every text and every raw file is what its hash says. */
+gboolean
+sp_book_check_hashes (sqlite3 *db)
+{
+  static const char *const queries[] = { "SELECT sha256, bytes FROM raw", "SELECT sha256, kind || char (10) || text FROM part", "SELECT sha256, sheet FROM state" };
+  gboolean good = TRUE;
+  for (guint i = 0; good && i < G_N_ELEMENTS (queries); i++) {
+    sqlite3_stmt *statement = sp_book_prepare (db, queries[i]);
+    int step = SQLITE_ERROR;
+    while (good && statement && (step = sqlite3_step (statement)) == SQLITE_ROW) {
+      const void *data = sqlite3_column_blob (statement, 1);
+      g_autoptr (GBytes) bytes = g_bytes_new_static (data ? data : "", (gsize) sqlite3_column_bytes (statement, 1));
+      g_autofree char *hash = sp_sha256 (bytes);
+      good = g_strcmp0 (hash, (const char *) sqlite3_column_text (statement, 0)) == 0;
+    }
+    sqlite3_finalize (statement);
+    good = good && step == SQLITE_DONE;
+  }
+  return good;
 }
 
 sqlite3 *

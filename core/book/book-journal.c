@@ -16,6 +16,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#define AT_PAGES 16 /* of the book before the save; the file format, 3 */
+#define AT_PAGE_SIZE 24
+
 static const guint8 magic[8] = { 0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7 };
 
 char *
@@ -25,12 +28,12 @@ sp_book_journal (const char *path)
   return g_strconcat (realpath (path, real) ? real : path, "-journal", NULL);
 }
 
-static gboolean
-fail_journal (const char *path, GError **error)
+gboolean
+sp_book_fail_journal (const char *path, GError **error)
 {
   g_autofree char *journal = sp_book_journal (path), *name = g_filename_display_name (journal);
-  return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("beside this bench book stands %s, which this program did not write; nothing was touched. Move it away, and "
-                                                             "open the book again"), name);
+  return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("beside this bench book stands %s, which does not belong to it; nothing was touched. Move it away, and open "
+                                                             "the book again"), name);
 }
 
 /* The magic bytes as far as they came to be written, none of them maybe: SQLite writes them last, and zeroes them first. */
@@ -65,10 +68,10 @@ sp_book_check_beside (const char *path, gboolean *hot, GError **error)
   *hot = FALSE;
   int fd = open (journal, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK | O_NOFOLLOW);
   if (fd < 0)
-    return errno == ENOENT || fail_journal (path, error);
+    return errno == ENOENT || sp_book_fail_journal (path, error);
   gboolean good = fstat (fd, &file) == 0 && is_ours (fd, &file, hot);
   close (fd);
-  return good || fail_journal (path, error);
+  return good || sp_book_fail_journal (path, error);
 }
 
 gboolean
@@ -103,15 +106,23 @@ play_back (const char *path, SpBookBytes *copy, const char *meant, GError **erro
   if (!good)
     return FALSE;
   sp_book_bytes_clear (copy);
-  g_autoptr (GError) cause = NULL; /* would name the copy */
-  return sp_book_copy (path, copy, &cause)
-         || sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, meant, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"),
-                          _("what stands in its journal"));
+  return sp_book_copy (path, copy, NULL) || sp_book_fail_journal (meant, error); /* its own words would name the copy */
+}
+
+/* Pages that a save cuts off are in its journal: a book cannot have been longer than both together. */
+static gboolean
+length_fits (const SpBookBytes *copy)
+{
+  gsize length;
+  const guint8 *journal = g_bytes_get_data (copy->journal, &length);
+  return length < AT_PAGE_SIZE + 4 || (guint64) sp_book_number (journal + AT_PAGES) * sp_book_number (journal + AT_PAGE_SIZE) <= (guint64) copy->length + length;
 }
 
 gboolean
 sp_book_bytes_play_back (SpBookBytes *copy, const char *path, GError **error)
 {
+  if (!length_fits (copy))
+    return sp_book_fail_journal (path, error);
   g_autoptr (GError) cause = NULL;
   g_autofree char *folder = g_dir_make_tmp ("spurproof-XXXXXX", &cause);
   if (!folder)

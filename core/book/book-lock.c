@@ -1,7 +1,8 @@
 /* book-lock.c - the file that an open book has: locked against other programs, known again before each save, copied for who only looks
  *
- * Two locks of Linux's open file descriptions (fcntl(2), F_OFD_SETLK) on bytes that SQLite does not lock: one as long as the book is open, one while its
- * bytes change. Closing another descriptor of the file, by whatever part of this program, drops POSIX locks but never these.
+ * Locks of Linux's open file descriptions (fcntl(2), F_OFD_SETLK): as long as the book is open on a byte of ours and on those that SQLite knows, and on
+ * another byte of ours while the file changes. Closing another descriptor of the file, by whatever part of this program, drops POSIX locks but never these;
+ * so SQLite itself is told to lock nothing (book-vfs.c).
  */
 #include "core/book/book-private.h"
 
@@ -13,7 +14,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define OWNER_BYTE 0x40001000 /* SQLite locks 512 bytes from 0x40000000 on (file format, 1.6) */
+#define SQLITE_BYTE 0x40000000 /* and all that SQLite locks behind it (its os.h, PENDING_BYTE), so that no other program of SQLite's comes in */
+#define SQLITE_BYTES 512
+#define OWNER_BYTE 0x40001000
 #define CHANGE_BYTE 0x40001001
 #define TRIES 100 /* of 10 ms each, for a lock that is held for moments only */
 
@@ -21,9 +24,10 @@ struct SpBookLock {
   int fd;
   char *path, *real; /* as it was named, and without links, as SQLite names it */
   struct stat file; /* as it was when it was taken: which it is */
-  off_t length;     /* this and its head are as this program last left them */
+  struct stat left; /* as this program last left it: length, time; and its head */
   guint8 head[SP_BOOK_HEAD_BYTES];
-  GMutex change;    /* held in this program while the bytes change or are copied */
+  struct stat journal; /* of its last save; 0: none yet */
+  GMutex change;       /* held in this program while the bytes change or are copied */
 };
 
 static GMutex all_lock; /* of the list, and while a descriptor of a book is open that is not in it */
@@ -46,19 +50,19 @@ find_lock (const struct stat *file)
 }
 
 static gboolean
-set_lock (int fd, short type, off_t byte)
+set_lock (int fd, short type, off_t from, off_t length)
 {
-  struct flock lock = { .l_type = type, .l_whence = SEEK_SET, .l_start = byte, .l_len = 1 };
+  struct flock lock = { .l_type = type, .l_whence = SEEK_SET, .l_start = from, .l_len = length };
   return fcntl (fd, F_OFD_SETLK, &lock) == 0;
 }
 
 static gboolean
 wait_for_lock (int fd, short type, off_t byte)
 {
-  gboolean got = set_lock (fd, type, byte);
+  gboolean got = set_lock (fd, type, byte, 1);
   for (guint i = 0; !got && i < TRIES && (errno == EAGAIN || errno == EACCES); i++) {
     g_usleep (10000);
-    got = set_lock (fd, type, byte);
+    got = set_lock (fd, type, byte, 1);
   }
   return got;
 }
@@ -219,11 +223,11 @@ take_locked (SpBookLock *lock, GError **error)
   lock->fd = open_regular (lock->path, O_RDWR, &lock->file, error);
   if (lock->fd < 0)
     return FALSE;
-  if (!set_lock (lock->fd, F_WRLCK, OWNER_BYTE))
+  if (!set_lock (lock->fd, F_WRLCK, OWNER_BYTE, 1) || !set_lock (lock->fd, F_WRLCK, SQLITE_BYTE, SQLITE_BYTES))
     return errno == EAGAIN || errno == EACCES
                ? fail_locked (&lock->file, lock->path, error)
                : sp_book_fail (error, SP_BOOK_ERROR_IO, lock->path, _("cannot be locked: %s. Copy it to another folder, and open that copy"), g_strerror (errno));
-  lock->length = lock->file.st_size;
+  lock->left = lock->file;
   gssize length = read_at (lock->fd, lock->head, sizeof lock->head, 0);
   return length < 0 ? fail_errno (lock->path, error) : sp_book_check_bytes (lock->head, length, lock->path, error);
 }
@@ -269,22 +273,43 @@ is_there (const SpBookLock *lock)
   return stat (lock->path, &file) == 0 && is_file (&file, &lock->file);
 }
 
-gboolean
-sp_book_lock_is_ours (const SpBookLock *lock)
+/* As far as a look at its first bytes tells. */
+static gboolean
+seems_ours (const SpBookLock *lock, struct stat *file)
 {
   guint8 head[SP_BOOK_HEAD_BYTES];
-  struct stat file;
-  return fstat (lock->fd, &file) == 0 && file.st_size == lock->length && read_at (lock->fd, head, sizeof head, 0) == sizeof head
+  return fstat (lock->fd, file) == 0 && file->st_size == lock->left.st_size && read_at (lock->fd, head, sizeof head, 0) == sizeof head
          && memcmp (head, lock->head, sizeof head) == 0;
 }
 
 gboolean
-sp_book_lock_check (const SpBookLock *lock, GError **error)
+sp_book_lock_is_ours (const SpBookLock *lock)
+{
+  struct stat file;
+  return seems_ours (lock, &file) && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec && file.st_mtim.tv_nsec == lock->left.st_mtim.tv_nsec;
+}
+
+/* Somebody touched it: every byte is looked at, and where all is what its hash says he may have. */
+static gboolean
+is_unharmed (SpBookLock *lock)
+{
+  gboolean whole;
+  struct stat file;
+  sqlite3 *db = seems_ours (lock, &file) ? sp_book_connect_copy (lock->path, &whole, NULL) : NULL;
+  gboolean good = db && sp_book_check_hashes (db);
+  sqlite3_close (db);
+  if (good)
+    lock->left = file;
+  return good;
+}
+
+gboolean
+sp_book_lock_check (SpBookLock *lock, GError **error)
 {
   if (!is_there (lock))
     return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("this bench book is gone, or another file stands in its place; nothing was written. Save it under "
                                                                   "another name"));
-  return sp_book_lock_is_ours (lock)
+  return sp_book_lock_is_ours (lock) || is_unharmed (lock)
          || sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("another program wrote into this bench book; nothing was written. Save it under another name"));
 }
 
@@ -303,23 +328,39 @@ sp_book_lock_begin (SpBookLock *lock, GError **error)
 void
 sp_book_lock_end (SpBookLock *lock)
 {
-  struct stat file = { 0 };
-  if (read_at (lock->fd, lock->head, sizeof lock->head, 0) < 0 || fstat (lock->fd, &file) < 0)
+  if (read_at (lock->fd, lock->head, sizeof lock->head, 0) < 0 || fstat (lock->fd, &lock->left) < 0)
     memset (lock->head, 0, sizeof lock->head); /* what cannot be read is not known again */
-  lock->length = file.st_size;
-  set_lock (lock->fd, F_UNLCK, CHANGE_BYTE);
+  set_lock (lock->fd, F_UNLCK, CHANGE_BYTE, 1);
   g_mutex_unlock (&lock->change);
 }
 
-gboolean
-sp_book_lock_lost (const char *path)
+/* ---- its journal ---- */
+
+void
+sp_book_lock_note_journal (const char *path)
 {
-  gboolean lost = FALSE;
+  g_autofree char *journal = sp_book_journal (path);
   g_mutex_lock (&all_lock);
   for (GSList *at = all; at; at = at->next) {
     SpBookLock *lock = at->data;
-    lost = lost || (g_strcmp0 (lock->real, path) == 0 && !(is_there (lock) && sp_book_lock_is_ours (lock)));
+    if (g_strcmp0 (lock->real, path) == 0 && is_there (lock) && lstat (journal, &lock->journal) < 0)
+      lock->journal = (struct stat){ 0 };
   }
   g_mutex_unlock (&all_lock);
-  return lost;
+}
+
+gboolean
+sp_book_lock_is_anothers_journal (const char *path)
+{
+  g_autofree char *journal = sp_book_journal (path);
+  struct stat file, now;
+  gboolean anothers = FALSE;
+  g_mutex_lock (&all_lock);
+  for (GSList *at = all; at; at = at->next) {
+    SpBookLock *lock = at->data;
+    if (g_strcmp0 (lock->real, path) == 0 && !(is_there (lock) && seems_ours (lock, &now)))
+      anothers = lstat (journal, &file) == 0 && !is_file (&file, &lock->journal);
+  }
+  g_mutex_unlock (&all_lock);
+  return anothers;
 }

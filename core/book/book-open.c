@@ -46,10 +46,48 @@ static gboolean
 read_history (SpBook *book, const char *path, GError **error)
 {
   if (!read_states (book) || !find_present (book))
-    return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (its history); it was left as it is. Open a copy of it"));
+    return sp_book_fail_damaged (error, path, _("its history"));
   SpState *present = sp_state_at (book, book->present);
   present->bench = sp_book_get_bench (book->db, path, present->ordinal, NULL, error);
   return present->bench != NULL;
+}
+
+/* ---- a copy ---- */
+
+static sqlite3 *
+connect_bytes (SpBookBytes *copy, const char *path, GError **error)
+{
+  sqlite3 *db = sp_book_connect (":memory:", path, error);
+  guint8 *bytes = g_steal_pointer (&copy->bytes);
+  if (!db) {
+    sqlite3_free (bytes);
+    return NULL;
+  }
+  if (sqlite3_deserialize (db, "main", bytes, copy->length, copy->length, SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE) == SQLITE_OK)
+    return db; /* those bytes are freed by it in any case */
+  sp_book_fail_sql (db, path, error);
+  sqlite3_close (db);
+  return NULL;
+}
+
+sqlite3 *
+sp_book_connect_copy (const char *path, gboolean *whole, GError **error)
+{
+  SpBookBytes copy;
+  g_autoptr (GError) cause = NULL;
+  gboolean good = sp_book_copy (path, &copy, &cause), hot = copy.hot;
+  good = good && (!hot || sp_book_bytes_play_back (&copy, path, &cause));
+  gint64 length = copy.length;
+  sqlite3 *db = good ? connect_bytes (&copy, path, &cause) : NULL;
+  sp_book_bytes_clear (&copy);
+  if (db && sp_book_check_file (db, length, hot, path, whole, &cause))
+    return db;
+  sqlite3_close (db);
+  if (hot && g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_DAMAGED)) /* by itself it may be sound */
+    sp_book_fail_journal (path, error);
+  else
+    g_propagate_error (error, g_steal_pointer (&cause));
+  return NULL;
 }
 
 /* ---- to be edited ---- */
@@ -72,7 +110,7 @@ connect_checked (SpBook *book, GError **error)
   if (!good)
     sp_book_fail_sql (db, book->path, error);
   good = good && (g_stat (book->path, &file) == 0 || sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _("cannot be read: %s"), g_strerror (errno)));
-  if (good && sp_book_check_file (db, file.st_size, book->path, &whole, error)) {
+  if (good && sp_book_check_file (db, file.st_size, FALSE, book->path, &whole, error)) {
     book->keep_all = !whole;
     return db;
   }
@@ -80,10 +118,22 @@ connect_checked (SpBook *book, GError **error)
   return NULL;
 }
 
+/* SQLite would play any journal back into the book: what comes out is tried in a copy first. */
+static gboolean
+journal_fits (const char *path, GError **error)
+{
+  gboolean hot, whole;
+  if (!sp_book_check_beside (path, &hot, error))
+    return FALSE;
+  sqlite3 *copy = hot ? sp_book_connect_copy (path, &whole, error) : NULL;
+  sqlite3_close (copy);
+  return !hot || copy;
+}
+
 gboolean
 sp_book_reconnect (SpBook *book, GError **error)
 {
-  if (book->db || !book->lock || !sp_book_lock_begin (book->lock, error))
+  if (book->db || !book->lock || !journal_fits (book->path, error) || !sp_book_lock_begin (book->lock, error))
     return book->db != NULL;
   book->db = connect_checked (book, error);
   sp_book_lock_end (book->lock);
@@ -99,32 +149,12 @@ sp_book_take_file (SpBook *book, GError **error)
 
 /* ---- to be looked at ---- */
 
-static sqlite3 *
-connect_copy (SpBookBytes *copy, const char *path, GError **error)
-{
-  sqlite3 *db = sp_book_connect (":memory:", path, error);
-  guint8 *bytes = g_steal_pointer (&copy->bytes);
-  if (!db) {
-    sqlite3_free (bytes);
-    return NULL;
-  }
-  if (sqlite3_deserialize (db, "main", bytes, copy->length, copy->length, SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE) == SQLITE_OK)
-    return db; /* those bytes are freed by it in any case */
-  sp_book_fail_sql (db, path, error);
-  sqlite3_close (db);
-  return NULL;
-}
-
 static gboolean
 look_at (SpBook *book, const char *path, GError **error)
 {
-  SpBookBytes copy;
   gboolean whole;
-  gboolean good = sp_book_copy (path, &copy, error) && (!copy.hot || sp_book_bytes_play_back (&copy, path, error));
-  gint64 length = copy.length;
-  book->db = good ? connect_copy (&copy, path, error) : NULL;
-  sp_book_bytes_clear (&copy);
-  if (!book->db || !sp_book_check_file (book->db, length, path, &whole, error))
+  book->db = sp_book_connect_copy (path, &whole, error);
+  if (!book->db)
     return FALSE;
   book->keep_all = !whole;
   return read_history (book, path, error);

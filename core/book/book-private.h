@@ -40,6 +40,9 @@ SpBook *sp_book_empty (void); /* without a state */
 
 /* ---- book-open.c ---- */
 
+/* A connection to a copy in memory as between two saves, all of it checked; nothing is written. A journal that does not fit is DAMAGED and named. */
+sqlite3 *sp_book_connect_copy (const char *path, gboolean *whole, GError **error);
+
 /* Locks the file at its path and connects to it. */
 gboolean sp_book_take_file (SpBook *book, GError **error);
 /* The connection is there, anew where a failed save closed it. FALSE too for a book that never had a file: without an error. */
@@ -49,15 +52,20 @@ gboolean sp_book_reconnect (SpBook *book, GError **error);
 
 /* Always FALSE: an SpBookError with `path` before the sentence. */
 gboolean sp_book_fail (GError **error, SpBookError code, const char *path, const char *format, ...) G_GNUC_PRINTF (4, 5);
+/* DAMAGED, `what` in brackets, and what to do. */
+gboolean sp_book_fail_damaged (GError **error, const char *path, const char *what);
 /* The same with what SQLite says, its code turned into ours. */
 gboolean sp_book_fail_sql (sqlite3 *db, const char *path, GError **error);
 
+/* Four bytes of SQLite's files. */
+guint32 sp_book_number (const guint8 *at);
 /* What the first bytes are, `length` of SP_BOOK_HEAD_BYTES: a bench book's that this program reads? */
 gboolean sp_book_check_bytes (const guint8 *head, gssize length, const char *path, GError **error);
 /* A connection with its settings; nothing is read, checked or locked yet. `path`: ":memory:" too; `meant` is the file that messages name. */
 sqlite3 *sp_book_connect (const char *path, const char *meant, GError **error);
-/* Checks all of it, brings its schema up to date; *whole: what states use is there, and nothing else. Takes what it plays back or upgrades for written. */
-gboolean sp_book_check_file (sqlite3 *db, gint64 length, const char *path, gboolean *whole, GError **error);
+/* Checks all of it, brings its schema up to date; *whole: what states use is there, and nothing else. `exact`: nothing may stand behind its end either. */
+gboolean sp_book_check_file (sqlite3 *db, gint64 length, gboolean exact, const char *path, gboolean *whole, GError **error);
+gboolean sp_book_check_hashes (sqlite3 *db);
 /* A book without states, in memory. */
 sqlite3 *sp_book_memory_new (const char *meant, GError **error);
 
@@ -84,14 +92,16 @@ gboolean sp_book_copy (const char *path, SpBookBytes *copy, GError **error);
 SpBookLock *sp_book_lock_take (const char *path, GError **error);
 void sp_book_lock_free (SpBookLock *lock); /* after the connection to it is closed */
 /* GONE where the file is not there any more, or not as this program left it. */
-gboolean sp_book_lock_check (const SpBookLock *lock, GError **error);
+gboolean sp_book_lock_check (SpBookLock *lock, GError **error);
 /* Around every change of the file, once it is checked: nobody copies it before the end. */
 gboolean sp_book_lock_begin (SpBookLock *lock, GError **error);
 void sp_book_lock_end (SpBookLock *lock);
 /* The bytes are still those that this program left, wherever the file is. */
 gboolean sp_book_lock_is_ours (const SpBookLock *lock);
-/* A book that was opened by this path is open, and is not there any more or not as it was left. */
-gboolean sp_book_lock_lost (const char *path);
+/* The journal beside `path` was begun just now for the book that is open there. */
+void sp_book_lock_note_journal (const char *path);
+/* It is not the journal of such a book: that one is gone from there, and another stands in its place. */
+gboolean sp_book_lock_is_anothers_journal (const char *path);
 
 /* ---- book-journal.c, book-vfs.c: what may stand beside ---- */
 
@@ -99,6 +109,7 @@ gboolean sp_book_lock_lost (const char *path);
 char *sp_book_journal (const char *path);
 /* The journal beside, if any, is one of ours; *hot: it is to be played back. */
 gboolean sp_book_check_beside (const char *path, gboolean *hot, GError **error);
+gboolean sp_book_fail_journal (const char *path, GError **error);
 gboolean sp_book_read_journal (const char *path, SpBookBytes *copy, GError **error);
 /* In place of a copy that was left in the middle of a save, that before the save. */
 gboolean sp_book_bytes_play_back (SpBookBytes *copy, const char *path, GError **error);

@@ -99,7 +99,9 @@ sp_book_save (SpBook *book, GError **error)
     return !book->lock || sp_book_lock_check (book->lock, error); /* what is saved is told as saved only while it is there */
   if (!book->lock)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _("this bench book may not be written to; save it elsewhere"));
-  if (!sp_book_reconnect (book, error) || !sp_book_lock_begin (book->lock, error))
+  gboolean hot;
+  if (!sp_book_lock_check (book->lock, error) || !sp_book_check_beside (book->path, &hot, error) || !sp_book_reconnect (book, error)
+      || !sp_book_lock_begin (book->lock, error))
     return FALSE;
   gboolean good = save_to (book, book->db, book->path, error);
   if (good)
@@ -173,6 +175,8 @@ write_beside (const guint8 *bytes, gint64 length, const char *path, GError **err
   gboolean hot;
   if (!sp_book_check_beside (path, &hot, error)) /* a stranger's is not deleted, and not played back into the new book */
     return FALSE;
+  if (hot && !g_file_test (path, G_FILE_TEST_EXISTS)) /* a book that was moved away may need it */
+    return sp_book_fail_journal (path, error);
   g_unlink (journal);
   if (sp_file_write (path, bytes, (gsize) length, &cause))
     return TRUE;
@@ -201,8 +205,9 @@ move_to (SpBook *book, const char *path, GError **error)
 {
   g_autoptr (SpBook) moved = sp_book_empty ();
   moved->path = g_strdup (path);
-  if (!sp_book_take_file (moved, error))
-    return FALSE;
+  g_autoptr (GError) cause = NULL;
+  if (!sp_book_take_file (moved, &cause))
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("is written, but cannot be opened again: %s"), cause->message);
   sqlite3_close (book->db);
   sp_book_lock_free (book->lock);
   g_free (book->path);

@@ -384,7 +384,6 @@ sp_book_get_bench (sqlite3 *db, const char *path, gint64 ordinal, const SpBench 
   g_autoptr (SpKeyFile) file = sheet ? sp_key_file_parse (sheet, strlen (sheet), path, &cause) : NULL;
   SpBench *bench = file ? sp_bench_parse (file, &source, &cause) : NULL;
   if (!bench)
-    sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. Open a copy of it"),
-                  cause ? cause->message : _("a bench is not what was put in"));
+    sp_book_fail_damaged (error, path, cause ? cause->message : _("a bench is not what was put in"));
   return bench;
 }

@@ -1,6 +1,6 @@
 /* book-vfs.c - the files that SQLite may touch for a book: the book and its own journal, nothing else (sqlite.org/vfs.html)
  *
- * The operating system's own VFS does the work. No write-ahead log is seen, no super-journal opened (so none is deleted), no journal that is a pipe, a device
+ * The operating system's own VFS without locks does the work: who has the book is book-lock.c's. No write-ahead log is seen, no super-journal opened (so none is deleted), no journal that is a pipe, a device
  * or a link; and a book that lost its file to another one does not delete that one's journal.
  */
 #include "core/book/book-private.h"
@@ -26,13 +26,24 @@ is_no_plain_file (const char *path)
   return g_lstat (path, &file) == 0 && !S_ISREG (file.st_mode);
 }
 
+static char *
+book_of (const char *journal)
+{
+  return g_strndup (journal, strlen (journal) - strlen ("-journal"));
+}
+
 static int
 open_file (G_GNUC_UNUSED sqlite3_vfs *vfs, const char *name, sqlite3_file *file, int flags, int *out)
 {
   file->pMethods = NULL;
   if (flags & (SQLITE_OPEN_SUPER_JOURNAL | SQLITE_OPEN_WAL) || (flags & SQLITE_OPEN_MAIN_JOURNAL && is_no_plain_file (name)))
     return SQLITE_CANTOPEN;
-  return system_vfs ()->xOpen (system_vfs (), name, file, flags, out);
+  int code = system_vfs ()->xOpen (system_vfs (), name, file, flags, out);
+  if (code == SQLITE_OK && flags & SQLITE_OPEN_MAIN_JOURNAL) {
+    g_autofree char *book = book_of (name);
+    sp_book_lock_note_journal (book);
+  }
+  return code;
 }
 
 static int
@@ -40,8 +51,8 @@ delete_file (G_GNUC_UNUSED sqlite3_vfs *vfs, const char *name, int sync)
 {
   if (!g_str_has_suffix (name, "-journal"))
     return SQLITE_PERM;
-  g_autofree char *book = g_strndup (name, strlen (name) - strlen ("-journal"));
-  return sp_book_lock_lost (book) ? SQLITE_OK : system_vfs ()->xDelete (system_vfs (), name, sync);
+  g_autofree char *book = book_of (name);
+  return sp_book_lock_is_anothers_journal (book) ? SQLITE_OK : system_vfs ()->xDelete (system_vfs (), name, sync);
 }
 
 static int
@@ -62,7 +73,7 @@ sp_book_vfs (void)
 {
   static gsize made;
   if (g_once_init_enter (&made)) {
-    sqlite3_vfs *of_system = sqlite3_vfs_find (NULL);
+    sqlite3_vfs *of_system = sqlite3_vfs_find ("unix-none");
     narrow = *of_system; /* time, randomness and the rest do not need to know which VFS asks */
     narrow.pNext = NULL;
     narrow.zName = NAME;

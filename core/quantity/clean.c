@@ -12,7 +12,8 @@ is_noncharacter (gunichar character)
 gboolean
 sp_character_shows (gunichar character)
 {
-  gboolean turns = (character >= 0x202a && character <= 0x202e) || (character >= 0x2066 && character <= 0x2069);
+  gboolean marks = character == 0x200e || character == 0x200f || character == 0x061c; /* which way text runs */
+  gboolean turns = marks || (character >= 0x202a && character <= 0x202e) || (character >= 0x2066 && character <= 0x2069);
   gboolean separates = character == 0x2028 || character == 0x2029;
   return !g_unichar_iscntrl (character) && !turns && !separates && !is_noncharacter (character);
 }

@@ -89,6 +89,24 @@ check_untouched (const char *what)
   ck_assert_msg (strcmp (before, after) == 0, "%s: was\n%s\nis\n%s", what, before, after);
 }
 
+/* What a kill leaves in the middle of a save. */
+static void
+leave_hot (void)
+{
+  pid_t child = fork ();
+  if (child == 0) {
+    sqlite3 *db;
+    sqlite3_open (path, &db);
+    sqlite3_exec (db, "PRAGMA cache_size = 1; BEGIN; UPDATE state SET sheet = 'torn', label = zeroblob (400000); UPDATE part SET text = 'torn'", NULL, NULL, NULL);
+    sqlite3_db_cacheflush (db);
+    _exit (0);
+  }
+  int status;
+  struct stat file;
+  ck_assert (waitpid (child, &status, 0) == child && status == 0);
+  ck_assert (stat (journal, &file) == 0 && file.st_size > 0);
+}
+
 START_TEST (forged_journals)
 {
   lay_super_journal (victim);
@@ -137,6 +155,50 @@ START_TEST (through_a_link)
 }
 END_TEST
 
+/* Journals with nothing against them but that they are not of this book: SQLite would cut the book to 20 pages, or lengthen it to 100,000. */
+START_TEST (of_another_length)
+{
+  for (guint32 pages = 20; pages <= 100000; pages += 99980) {
+    g_autoptr (GByteArray) bytes = g_byte_array_new ();
+    g_byte_array_append (bytes, magic, sizeof magic);
+    append32 (bytes, 0);
+    append32 (bytes, 1);
+    append32 (bytes, pages == 20 ? 2 : pages);
+    append32 (bytes, 512);
+    append32 (bytes, 4096);
+    while (bytes->len < 512)
+      g_byte_array_append (bytes, (const guint8 *) "", 1);
+    ck_assert (g_file_set_contents (journal, (const char *) bytes->data, bytes->len, NULL));
+    check_untouched ("another length");
+  }
+}
+END_TEST
+
+/* After a kill in the middle of a save somebody puts an earlier copy, or another book, in the place: the journal is not of that one. */
+START_TEST (of_another_book)
+{
+  g_autofree char *earlier = NULL;
+  gsize length;
+  SpBook *book = good_book (sp_book_open (path, &error));
+  edit (book, "Earlier");
+  good (sp_book_save (book, &error));
+  ck_assert (g_file_get_contents (path, &earlier, &length, NULL));
+  for (guint i = 0; i < 30; i++) {
+    g_autofree char *title = g_strdup_printf ("%u", i);
+    edit (book, title);
+  }
+  good (sp_book_save (book, &error));
+  sp_book_close (book);
+  leave_hot ();
+  ck_assert (g_file_set_contents (path, earlier, (gssize) length, NULL));
+  check_untouched ("of another time");
+  g_unlink (journal); /* as the message says */
+  book = good_book (sp_book_open (path, &error));
+  ck_assert_str_eq (sp_book_bench (book)->title, "Earlier");
+  sp_book_close (book);
+}
+END_TEST
+
 /* By itself: a snapshot would wait for the pipe's other end. */
 START_TEST (pipe_beside)
 {
@@ -169,24 +231,6 @@ START_TEST (logs_beside)
   ck_assert_str_eq (sp_book_bench (book)->title, "With a log beside");
 }
 END_TEST
-
-/* What a kill leaves in the middle of a save. */
-static void
-leave_hot (void)
-{
-  pid_t child = fork ();
-  if (child == 0) {
-    sqlite3 *db;
-    sqlite3_open (path, &db);
-    sqlite3_exec (db, "PRAGMA cache_size = 1; BEGIN; UPDATE state SET sheet = 'torn', label = zeroblob (400000); UPDATE part SET text = 'torn'", NULL, NULL, NULL);
-    sqlite3_db_cacheflush (db);
-    _exit (0);
-  }
-  int status;
-  struct stat file;
-  ck_assert (waitpid (child, &status, 0) == child && status == 0);
-  ck_assert (stat (journal, &file) == 0 && file.st_size > 0);
-}
 
 START_TEST (looked_at_in_the_middle)
 {
@@ -241,6 +285,12 @@ START_TEST (lock_stays)
   close (open (path, O_RDONLY));
   g_autofree char *bytes = NULL;
   ck_assert (g_file_get_contents (path, &bytes, NULL, NULL)); /* as an import would */
+  check_locked (title);
+  sqlite3 *stranger;
+  ck_assert_int_eq (sqlite3_open (path, &stranger), SQLITE_OK);
+  ck_assert_int_eq (sqlite3_exec (stranger, "UPDATE state SET label = 'mine'", NULL, NULL, NULL), SQLITE_BUSY);
+  ck_assert_int_eq (sqlite3_exec (stranger, "SELECT * FROM state", NULL, NULL, NULL), SQLITE_BUSY);
+  sqlite3_close (stranger);
   check_locked (title);
   g_autoptr (SpBook) other = sp_book_new (looked);
   ck_assert (!sp_book_save_as (other, path, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_LOCKED));
@@ -354,6 +404,45 @@ START_TEST (gone_unedited)
 }
 END_TEST
 
+/* Bytes of it written over in place, its length and beginning as they were; and a file that was only touched, which is as good as before. */
+START_TEST (written_over)
+{
+  g_autofree char *elsewhere = shelf_path ("elsewhere.benchbook");
+  SpBook *book = with_history ();
+  struct timespec times[2] = { { 1000000000, 0 }, { 1000000000, 0 } };
+  ck_assert_int_eq (utimensat (AT_FDCWD, path, times, 0), 0);
+  good (sp_book_save (book, &error));
+  edit (book, "Four");
+  FILE *stream = fopen (path, "r+b");
+  ck_assert_ptr_nonnull (stream);
+  for (long at = 5000; at < 40000; at += 500) /* in what is used and in what is not */
+    ck_assert (fseek (stream, at, SEEK_SET) == 0 && fwrite ("scribble", 1, 8, stream) == 8);
+  ck_assert_int_eq (fclose (stream), 0);
+  check_gone (book);
+  good (sp_book_save_as (book, elsewhere, &error));
+  sp_book_close (book);
+  book = good_book (sp_book_open (elsewhere, &error));
+  ck_assert_str_eq (sp_book_bench (book)->title, "Four");
+  sp_book_close (book);
+}
+END_TEST
+
+/* Something laid where the journal goes, while the book is open: it is named, and stays. */
+START_TEST (journal_taken)
+{
+  g_autoptr (SpBook) book = good_book (sp_book_open (path, &error));
+  edit (book, "One");
+  put ("a.benchbook-journal", "notes of mine");
+  ck_assert (!sp_book_save (book, &error) && strstr (error->message, "a.benchbook-journal"));
+  g_clear_error (&error);
+  g_autofree char *text = NULL;
+  ck_assert (g_file_get_contents (journal, &text, NULL, NULL));
+  ck_assert_str_eq (text, "notes of mine");
+  g_unlink (journal);
+  good (sp_book_save (book, &error));
+}
+END_TEST
+
 /* Its own name is free again: it may be saved there. */
 START_TEST (gone_and_back)
 {
@@ -361,6 +450,7 @@ START_TEST (gone_and_back)
   g_unlink (path);
   check_gone (book);
   good (sp_book_save_as (book, path, &error));
+  ck_assert (!g_file_test (journal, G_FILE_TEST_EXISTS));
   edit (book, "Four");
   good (sp_book_save (book, &error));
   sp_book_close (book);
@@ -401,6 +491,8 @@ suite (void)
   tcase_set_timeout (c, 120);
   tcase_add_checked_fixture (c, set_up, tear_down);
   tcase_add_test (c, forged_journals);
+  tcase_add_test (c, of_another_length);
+  tcase_add_test (c, of_another_book);
   tcase_add_test (c, through_a_link);
   tcase_add_test (c, pipe_beside);
   tcase_add_test (c, logs_beside);
@@ -408,6 +500,8 @@ suite (void)
   tcase_add_test (c, lock_stays);
   tcase_add_test (c, gone);
   tcase_add_test (c, gone_unedited);
+  tcase_add_test (c, written_over);
+  tcase_add_test (c, journal_taken);
   tcase_add_test (c, gone_and_back);
   tcase_add_test (c, copy);
   suite_add_tcase (s, c);
