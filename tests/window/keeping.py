@@ -433,6 +433,7 @@ class Held(Keep):
                 self.assertEqual(self.kept(), [])
                 self.duplicate(second)
                 until(lambda: second.state() == "kept, no name", "edited, it is a book of its own")
+                until(lambda: second.bar() is None, "and nothing calls it a copy any more")
                 self.duplicate(desk, 2)
                 until(lambda: desk.state() == "saved", "the first one goes on")
                 names = desk.names()
