@@ -106,6 +106,7 @@ class Failing(Keep):
             desk.full(True)
             self.duplicate(desk)
             said = until(desk.unsaved, "the bar says that it is not kept")
+            self.assertIn("Save it elsewhere", said, "and what to do")
             self.close(desk)  # which tries again
             self.answer(desk, "This bench book cannot be saved", "Cancel")
             self.assertEqual(desk.unsaved(), said, "the same place each time, told once")
@@ -334,7 +335,7 @@ class Nameless(Keep):
         os.symlink(self.place("home-data"), self.place("home", "data"))
         with self.desk(SAMPLE, answers=[self.place("evening")]) as desk:
             self.duplicate(desk)
-            until(desk.unsaved, "it is told that it cannot be kept")
+            self.assertIn("Save it elsewhere", until(desk.unsaved, "it is told that it cannot be kept"), "and what to do")
             self.assertEqual(desk.state(), "not saved")
             act(desk.get("push button", "Save as", within=desk.content()))
             until(lambda: desk.state() == "saved" and not desk.unsaved(), "saved")
