@@ -180,7 +180,7 @@ write_beside (const guint8 *bytes, gint64 length, const char *path, GError **err
   g_unlink (journal);
   if (sp_file_write (path, bytes, (gsize) length, &cause))
     return TRUE;
-  g_set_error_literal (error, SP_BOOK_ERROR, SP_BOOK_ERROR_IO, cause->message);
+  g_set_error (error, SP_BOOK_ERROR, SP_BOOK_ERROR_IO, _("%s. Save it elsewhere"), cause->message);
   return FALSE;
 }
 

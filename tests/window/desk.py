@@ -185,6 +185,13 @@ class Desk:
             pass
         self.ends()
 
+    def told(self, number):
+        """To end, by that signal; it does."""
+        self.program.send_signal(number)
+        until(lambda: self.program.poll() is not None, "the program ends as it is told")
+        if self.program.returncode != -number:
+            raise AssertionError(f"the program ended with {self.program.returncode}: {self.said()}")
+
     def ends(self):
         until(lambda: self.program.poll() is not None, "the program ends after its window is closed")
         if self.program.returncode != 0:

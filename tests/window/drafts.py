@@ -2,6 +2,7 @@
 """What is typed into the form of a substitution run and not taken yet stands there again after a kill and after a quit, and is gone once it is taken."""
 import os
 import shutil
+import signal
 import sys
 import tempfile
 import unittest
@@ -62,8 +63,8 @@ class Drafts(unittest.TestCase):
             self.assertEqual(written(desk.get("text", key, form)), text)
         self.assertTrue(any("typed before stands here" in words for words in labels(form)), "and that it does is said")
 
-    def through(self, *arguments):
-        """Typed and killed; there again, typed on and quit; there again and taken; gone."""
+    def through(self, *arguments, end=Desk.close):
+        """Typed and killed; there again, typed on and ended; there again and taken; gone."""
         with self.desk(*arguments) as desk:
             self.fill(desk, self.form(desk))
             until(lambda: self.text_kept("-0.42@3"), "it is written while the form stands open")
@@ -71,7 +72,7 @@ class Drafts(unittest.TestCase):
             form = self.form(desk)
             self.expect_filled(desk, form)
             self.write(desk, form, "after, dB@min, row 1", "0.03@5")
-            desk.close()  # with the form still open
+            end(desk)  # with the form still open
         with self.desk(*arguments) as desk:
             form = self.form(desk)
             self.expect_filled(desk, form)
@@ -89,7 +90,7 @@ class Drafts(unittest.TestCase):
         self.through(book)
 
     def test_of_a_sheet(self):
-        self.through(SAMPLE)
+        self.through(SAMPLE, end=lambda desk: desk.told(signal.SIGTERM))
 
     def test_a_spoiled_file_is_told(self):
         with self.desk(SAMPLE) as desk:

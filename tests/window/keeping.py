@@ -3,6 +3,7 @@
 report that is still being written when the window closes."""
 import os
 import shutil
+import signal
 import sqlite3
 import subprocess
 import sys
@@ -11,7 +12,7 @@ import zipfile
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BATCH, BUILD, SAMPLE, Atspi, act, children, has, labels, role, until  # noqa: E402
+from desk import BATCH, BUILD, SAMPLE, Atspi, act, children, has, labels, role, until, written  # noqa: E402
 from looks import unnamed  # noqa: E402
 from window import Case, judge  # noqa: E402
 
@@ -105,6 +106,7 @@ class Failing(Keep):
             desk.full(True)
             self.duplicate(desk)
             said = until(desk.unsaved, "the bar says that it is not kept")
+            self.assertIn("Save it elsewhere", said, "and what to do")
             self.close(desk)  # which tries again
             self.answer(desk, "This bench book cannot be saved", "Cancel")
             self.assertEqual(desk.unsaved(), said, "the same place each time, told once")
@@ -333,7 +335,7 @@ class Nameless(Keep):
         os.symlink(self.place("home-data"), self.place("home", "data"))
         with self.desk(SAMPLE, answers=[self.place("evening")]) as desk:
             self.duplicate(desk)
-            until(desk.unsaved, "it is told that it cannot be kept")
+            self.assertIn("Save it elsewhere", until(desk.unsaved, "it is told that it cannot be kept"), "and what to do")
             self.assertEqual(desk.state(), "not saved")
             act(desk.get("push button", "Save as", within=desk.content()))
             until(lambda: desk.state() == "saved" and not desk.unsaved(), "saved")
@@ -374,6 +376,48 @@ class Pictures(Keep):
         self.through("dark")
 
 
+class Told(Keep):
+    """To end, by a signal: nothing is asked, nothing is lost."""
+
+    def test_with_something_typed_and_no_name(self):
+        with self.desk(SAMPLE) as desk:
+            desk.keys("alt+2")
+            desk.get("list", "Stages")
+            desk.keys("F2")
+            dialog = desk.dialog()
+            owner = desk.get("text", "owner", dialog)
+            desk.click(owner, dialog)
+            until(lambda: has(owner, Atspi.StateType.FOCUSED), "the owner has the focus")
+            desk.keys("ctrl+a", "x", "y", "z", window=dialog)
+            until(lambda: written(owner) == "xyz", "it is typed, and not entered")
+            desk.told(signal.SIGTERM)
+        book, = self.kept("")
+        with sqlite3.connect(f"file:{book}?mode=ro", uri=True) as database:
+            self.assertTrue(any("xyz" in text for text, in database.execute("SELECT sheet FROM state UNION SELECT text FROM part")))
+
+    def test_at_once_after_an_edit(self):
+        book = self.book()
+        with self.desk(book) as desk:
+            desk.choose(1)
+            desk.do("win.duplicate")
+            desk.told(signal.SIGHUP)
+        self.assertTrue(whole(book))
+        self.assertEqual(len(names_in(book)), 8)
+
+    def test_on_a_full_disk(self):
+        book = self.book()
+        self.addCleanup(signal.signal, signal.SIGHUP, signal.signal(signal.SIGHUP, signal.SIG_IGN))
+        self.addCleanup(signal.signal, signal.SIGINT, signal.signal(signal.SIGINT, signal.default_int_handler))
+        with self.desk(book) as desk:
+            desk.full(True)
+            desk.program.send_signal(signal.SIGHUP)  # which whoever started it had it ignore
+            self.duplicate(desk)
+            until(desk.unsaved, "not saved")
+            desk.told(signal.SIGINT)
+        self.assertTrue(whole(book))
+        self.assertEqual(len(names_in(book)), 7)
+
+
 class Held(Keep):
     def test_another_program(self):
         book = self.book()
@@ -390,6 +434,7 @@ class Held(Keep):
                 self.assertEqual(self.kept(), [])
                 self.duplicate(second)
                 until(lambda: second.state() == "kept, no name", "edited, it is a book of its own")
+                until(lambda: second.bar() is None, "and nothing calls it a copy any more")
                 self.duplicate(desk, 2)
                 until(lambda: desk.state() == "saved", "the first one goes on")
                 names = desk.names()

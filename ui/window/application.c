@@ -1,7 +1,9 @@
 /* application.c - the program with a window: what a start shows */
 #include "ui/window/application.h"
 
+#include <glib-unix.h>
 #include <glib/gi18n-lib.h>
+#include <signal.h>
 #include <unistd.h>
 
 #include "ui/window/early.h"
@@ -165,6 +167,45 @@ need_display (void)
   _exit (SP_APPLICATION_NO_DISPLAY); /* at once: the book is being read in a thread */
 }
 
+/* ---- told to end ---- */
+
+/* As closing does, but nothing is asked: nobody may be there to answer. */
+static void
+take_and_save (void)
+{
+  g_autolist (GtkWindow) windows = gtk_window_list_toplevels ();
+  g_list_foreach (windows, (GFunc) (GCallback) g_object_ref, NULL);
+  for (GList *one = windows; one; one = one->next)
+    gtk_window_set_focus (one->data, NULL); /* what is typed is taken, in dialogs too */
+  for (GList *one = windows; one; one = one->next) {
+    SpSession *session = SP_IS_WINDOW (one->data) ? sp_window_session (one->data) : NULL;
+    if (!session)
+      continue;
+    sp_session_save_now (session, NULL);
+    sp_drafts_write_now (sp_session_drafts (session));
+  }
+}
+
+static gboolean
+on_signal (gpointer number)
+{
+  take_and_save ();
+  signal (GPOINTER_TO_INT (number), SIG_DFL); /* who waits for the program learns what ended it */
+  raise (GPOINTER_TO_INT (number));
+  return G_SOURCE_REMOVE;
+}
+
+static void
+heed_signals (void)
+{
+  static const int numbers[] = { SIGTERM, SIGHUP, SIGINT };
+  for (guint i = 0; i < G_N_ELEMENTS (numbers); i++) {
+    struct sigaction before;
+    if (sigaction (numbers[i], NULL, &before) == 0 && before.sa_handler != SIG_IGN) /* nohup's stays so */
+      g_unix_signal_add (numbers[i], on_signal, GINT_TO_POINTER (numbers[i]));
+  }
+}
+
 static void
 sp_application_startup (GApplication *application)
 {
@@ -173,6 +214,7 @@ sp_application_startup (GApplication *application)
                     *const help_keys[] = { "<Control>question", NULL };
   need_display ();
   G_APPLICATION_CLASS (sp_application_parent_class)->startup (application);
+  heed_signals ();
   const char *family = sp_early_type ();
   g_autofree char *theme = sp_preferences_get ("theme");
   sp_theme_start (sp_theme_named (theme), family);

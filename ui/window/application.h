@@ -1,4 +1,6 @@
 /* application.h - the program with a window: opens books and sheets, the last book, or at the first start the invented sample
+ *
+ * Told to end by SIGTERM, SIGHUP or SIGINT, it takes what is typed, saves every window's book and drafts without a question, and ends by that signal.
  */
 #pragma once
 

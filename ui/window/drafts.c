@@ -272,10 +272,14 @@ write_here (SpDrafts *self)
   version_free (version);
 }
 
+/* One that a thread has not come to yet is written here, one that it is writing is waited for. */
 void
 sp_drafts_write_now (SpDrafts *self)
 {
-  if (self->write_source)
+  g_mutex_lock (&self->place->lock);
+  gboolean behind = self->place->written < self->version;
+  g_mutex_unlock (&self->place->lock);
+  if (self->write_source || behind)
     write_here (self);
 }
 

@@ -33,7 +33,7 @@ sp_kept_make_folder (GError **error)
 {
   g_autofree char *folder = folder_path ();
   return g_mkdir_with_parents (folder, 0700) == 0
-         || sp_fail (error, SP_ERROR_IO, _("%s: a book without a name cannot be kept there: %s"), folder, g_strerror (errno));
+         || sp_fail (error, SP_ERROR_IO, _("%s: a book without a name cannot be kept there: %s. Save it elsewhere"), folder, g_strerror (errno));
 }
 
 gboolean

@@ -97,13 +97,32 @@ follow_unsaved (SpWindow *self)
     gtk_widget_set_visible (self->unsaved_bar, FALSE);
 }
 
+/* With it goes what the bar says of it. */
+static void
+forget_copy (SpWindow *self)
+{
+  if (self->copy && strcmp (gtk_label_get_text (GTK_LABEL (self->trouble_text)), self->copy) == 0)
+    gtk_widget_set_visible (self->trouble_bar, FALSE);
+  g_clear_pointer (&self->copy, g_free);
+}
+
 static void
 show_copy (SpWindow *self, const char *held)
 {
-  self->copy = held != NULL;
-  if (held)
-    on_trouble (self, held, _("This is a copy, as it was last saved: look at it; edited, it becomes a book of its own."));
+  forget_copy (self);
+  if (held) {
+    self->copy = join (held, _("This is a copy, as it was last saved: look at it; edited, it becomes a book of its own."));
+    on_trouble (self, self->copy, NULL);
+  }
   follow_book (self);
+}
+
+/* Once it is edited it is kept, or that is told as trouble. */
+static void
+follow_copy (SpWindow *self)
+{
+  if (sp_book_path (sp_session_book (self->session)) || sp_session_save_trouble (self->session))
+    forget_copy (self);
 }
 
 static gpointer
@@ -362,6 +381,7 @@ sp_window_new (GtkApplication *application, SpBook *book, const char *held)
   add_page (self, self->compare, "compare", _("Compare"));
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (fill_page), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "trouble", G_CALLBACK (on_trouble), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_copy), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::save-trouble", G_CALLBACK (follow_unsaved), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::findings", G_CALLBACK (follow_book), self, G_CONNECT_SWAPPED);
@@ -381,6 +401,7 @@ sp_window_dispose (GObject *object)
   for (guint i = 0; i < G_N_ELEMENTS (toggles); i++)
     g_action_map_remove_action (G_ACTION_MAP (object), toggles[i]); /* it keeps the session, and that the book's lock */
   g_clear_object (&SP_WINDOW (object)->session);
+  g_clear_pointer (&SP_WINDOW (object)->copy, g_free);
   G_OBJECT_CLASS (sp_window_parent_class)->dispose (object);
 }
 
