@@ -25,7 +25,7 @@ title_of (const SpKept *kept)
 static char *
 moment_of (const SpKept *kept)
 {
-  g_autoptr (GDateTime) moment = g_date_time_new_from_unix_local (kept->changed_s);
+  g_autoptr (GDateTime) moment = g_date_time_new_from_unix_local (kept->changed_us / G_USEC_PER_SEC);
   return moment ? g_date_time_format (moment, "%Y-%m-%d %H:%M") : g_strdup ("-");
 }
 

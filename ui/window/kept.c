@@ -59,7 +59,7 @@ static int
 later_first (gconstpointer a, gconstpointer b)
 {
   const SpKept *one = *(SpKept *const *) a, *other = *(SpKept *const *) b;
-  return one->changed_s != other->changed_s ? (one->changed_s < other->changed_s ? 1 : -1) : strcmp (one->path, other->path);
+  return one->changed_us != other->changed_us ? (one->changed_us < other->changed_us ? 1 : -1) : strcmp (one->path, other->path);
 }
 
 /* Another program that starts may be looking through them too: it has each only for a moment. */
@@ -82,7 +82,7 @@ open_patiently (const char *path, GError **error)
 
 /* NULL: somebody has it open. */
 static SpKept *
-look_at (char *path, gint64 changed_s)
+look_at (char *path, gint64 changed_us)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (SpBook) book = open_patiently (path, &error);
@@ -93,7 +93,7 @@ look_at (char *path, gint64 changed_s)
   SpKept *kept = g_new0 (SpKept, 1);
   const SpBench *bench = book ? sp_book_bench (book) : NULL;
   kept->path = path;
-  kept->changed_s = changed_s;
+  kept->changed_us = changed_us;
   kept->title = g_strdup (bench && bench->title ? bench->title : "");
   kept->n_radios = bench ? bench->n_radios : 0;
   kept->wrong = book ? NULL : g_strdup (error->message);
@@ -116,7 +116,7 @@ sp_kept_read (void)
     if (regular && *name == '.' && time (NULL) - status.st_mtime > LEFTOVER_S)
       g_unlink (path);
     if (regular && *name != '.' && g_str_has_suffix (name, ENDING))
-      kept = look_at (g_steal_pointer (&path), status.st_mtime);
+      kept = look_at (g_steal_pointer (&path), status.st_mtim.tv_sec * G_USEC_PER_SEC + status.st_mtim.tv_nsec / 1000);
     if (kept)
       g_ptr_array_add (found, kept);
     g_free (path);

@@ -13,7 +13,7 @@
 typedef struct {
   char *path, *title; /* title: may be empty */
   guint n_radios;
-  gint64 changed_s;   /* when it was last saved, seconds since 1970 */
+  gint64 changed_us;  /* when it was last saved, microseconds since 1970 */
   char *wrong;        /* why it cannot be opened; NULL: it can */
 } SpKept;
 
