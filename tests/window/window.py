@@ -193,6 +193,7 @@ class Editing(Case):
 
     def test_wrong_value_changes_nothing(self):
         with self.desk(SAMPLE) as desk:
+            desk.judged()
             before = desk.radios()
             desk.do("win.edit-condition")
             dialog = desk.dialog()
