@@ -288,7 +288,7 @@ class Workbook(unittest.TestCase):
         with open(os.path.join(self.folder, "hostile.sheet"), "w", encoding="utf-8") as file:
             file.write(bench_files.SHEET[:bench_files.SHEET.index("[radio")].replace("title=Two pads", "title==HYPERLINK(\"http://x\",\"y\") & more")
                        + "operator==cmd|' /C calc'!A0\nplace=@here\n\n"
-                       + "".join(f"[radio {name}]\nfundamental=146MHz\nkeyed=plendour.csv\n\n" for name in names))
+                       + "".join(f"[radio {name}]\nfundamental=146MHz\nkeyed=plendour.csv?from=140MHz&to=160MHz\n\n" for name in names))
         path = self.report("hostile.sheet", "hostile.xlsx")
         own = re.compile(r"=(SUM\(|SQRT\(SUMSQ\(|IF\(|MIN\(|NORMSDIST\(|10\^\(|(?:'[^!]*'|[\w.]+)!\$[A-Z]+\$\d+$|[A-Z]\d+[-*]\$?[A-Z]\$?\d+$)")
         for book in (openpyxl.load_workbook(path), openpyxl.load_workbook(self.office.convert(path))):
