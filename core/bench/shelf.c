@@ -7,6 +7,7 @@
 
 #include "core/bench/edit-private.h"
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
@@ -138,7 +139,7 @@ write_part (const char *folder, const SpStage *stage, const char *stem, const ch
   const char *data = g_bytes_get_data (bytes, &length);
   *key = part.key;
   *name = sp_escape (file);
-  return g_file_set_contents (path, data, (gssize) length, error);
+  return sp_file_write (path, data, length, error);
 }
 
 /* A chain of that one stage, as its file. (transfer full) */
@@ -168,7 +169,7 @@ keep_old (const char *path, GError **error)
   g_autofree char *bytes = NULL, *kept = g_strconcat (path, "~", NULL);
   gsize length;
   return !g_file_test (path, G_FILE_TEST_EXISTS)
-         || (g_file_get_contents (path, &bytes, &length, error) && g_file_set_contents (kept, bytes, (gssize) length, error));
+         || ((bytes = sp_file_read (path, G_MAXINT32, &length, error)) && sp_file_write (kept, bytes, length, error));
 }
 
 gboolean
@@ -186,7 +187,7 @@ sp_shelf_put (const char *folder, const SpChain *chain, guint stage, const char 
   if (!keep_old (path, error) || !write_part (folder, chain->stages[stage], stem, &key, &part, error))
     return FALSE;
   g_autofree char *text = stage_text (chain, stage, clean, key, part, error);
-  return text && g_file_set_contents (path, text, -1, error);
+  return text && sp_file_write (path, text, strlen (text), error);
 }
 
 static gboolean

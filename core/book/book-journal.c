@@ -16,6 +16,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "core/quantity/file.h"
+
 #define AT_PAGES 16 /* of the book before the save; the file format, 3 */
 #define AT_PAGE_SIZE 24
 
@@ -77,15 +79,14 @@ sp_book_check_beside (const char *path, gboolean *hot, GError **error)
 gboolean
 sp_book_read_journal (const char *path, SpBookBytes *copy, GError **error)
 {
-  g_autofree char *journal = sp_book_journal (path), *text = NULL;
+  g_autofree char *journal = sp_book_journal (path);
   g_autoptr (GError) cause = NULL;
   gsize length;
-  GStatBuf file;
-  if (g_stat (journal, &file) == 0 && file.st_size <= SP_BOOK_COPY_MAX && g_file_get_contents (journal, &text, &length, &cause)) {
-    copy->journal = g_bytes_new_take (g_steal_pointer (&text), length);
-    return TRUE;
-  }
-  return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be read: %s"), cause ? cause->message : _("its journal is too long"));
+  char *bytes = sp_file_read (journal, SP_BOOK_COPY_MAX, &length, &cause);
+  if (!bytes)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be looked at: %s"), cause->message);
+  copy->journal = g_bytes_new_take (bytes, length);
+  return TRUE;
 }
 
 /* ---- a copy that a killed program left in the middle of a save ---- */

@@ -1,5 +1,6 @@
 #include "tests/suite.h"
 #include "ui/figure/reduce.h"
+#include "core/quantity/ascending.h"
 
 #define N 100000
 
@@ -130,10 +131,10 @@ END_TEST
 START_TEST (search)
 {
   const double x[] = { 1, 2, 2.5, 7 };
-  ck_assert_uint_eq (sp_lower_bound (4, x, 0), 0);
-  ck_assert_uint_eq (sp_lower_bound (4, x, 2), 1);
-  ck_assert_uint_eq (sp_lower_bound (4, x, 2.1), 2);
-  ck_assert_uint_eq (sp_lower_bound (4, x, 8), 4);
+  ck_assert_uint_eq (sp_ascending_first (4, x, 0), 0);
+  ck_assert_uint_eq (sp_ascending_first (4, x, 2), 1);
+  ck_assert_uint_eq (sp_ascending_first (4, x, 2.1), 2);
+  ck_assert_uint_eq (sp_ascending_first (4, x, 8), 4);
 }
 END_TEST
 

@@ -2,29 +2,18 @@
 
 #include <math.h>
 
+#include "core/quantity/ascending.h"
+
 #define AROUND 12      /* columns to either side that make the surroundings of a peak */
 #define STAND_OUT_DB 6 /* and how far above them it is one, at least */
 
 static guint64
 lower_bound_from (guint64 low, guint64 high, const double *x, double value)
 {
-  while (low < high) {
-    guint64 middle = low + (high - low) / 2;
-    if (x[middle] < value)
-      low = middle + 1;
-    else
-      high = middle;
-  }
-  return low;
+  return low + sp_ascending_first (high - low, x + low, value);
 }
 
-guint64
-sp_lower_bound (guint64 n, const double *x, double value)
-{
-  return lower_bound_from (0, n, x, value);
-}
-
-/* The same, where it is expected to be near `guess`: the points of a sweep lie about as far apart in this column as in the last. */
+/* The first not below `value`, where it is expected to be near `guess`: the points of a sweep lie about as far apart in this column as in the last. */
 static guint64
 lower_bound_near (guint64 low, guint64 guess, guint64 n, const double *x, double value)
 {

@@ -29,5 +29,3 @@ void sp_reduce_peaks (guint n_columns, SpColumn *columns);
 /* Index of the (first) greatest y of a column with points; pyramid: of y, or NULL. */
 guint64 sp_column_peak (const SpColumn *column, const double *y, const SpPyramid *pyramid);
 
-/* First i with x[i] >= value, n if none; x ascending. */
-guint64 sp_lower_bound (guint64 n, const double *x, double value);

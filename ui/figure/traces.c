@@ -1,6 +1,7 @@
 /* traces.c - corrected sweeps as envelope and middle line, and behind them, faint, the sweeps that are not judged */
 #include "ui/figure/plot-private.h"
 
+#include "core/quantity/ascending.h"
 #include "ui/figure/band.h"
 
 #include <math.h>
@@ -16,7 +17,7 @@
 static guint64
 points_in_view (const SpPlot *plot, const SpCorrected *sweep)
 {
-  return sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.to) - sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.from);
+  return sp_ascending_first (sweep->n, sweep->frequency_hz, plot->x.to) - sp_ascending_first (sweep->n, sweep->frequency_hz, plot->x.from);
 }
 
 static void
@@ -185,8 +186,8 @@ middle_line (SpPlot *plot, Line *line, const SpReduced *trace)
 static void
 sparse_line (SpPlot *plot, Line *line, const SpCorrected *sweep)
 {
-  guint64 from = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.from),
-          to = sp_lower_bound (sweep->n, sweep->frequency_hz, plot->x.to);
+  guint64 from = sp_ascending_first (sweep->n, sweep->frequency_hz, plot->x.from),
+          to = sp_ascending_first (sweep->n, sweep->frequency_hz, plot->x.to);
   from = from > 0 ? from - 1 : 0;
   to = MIN (to + 1, sweep->n);
   for (guint64 i = from; i < to; i++)

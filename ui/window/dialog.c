@@ -191,6 +191,17 @@ sp_dialog_button_new (const char *text, const char *tip)
   return button;
 }
 
+GtkWidget *
+sp_dialog_label_new (const char *text, const char *style)
+{
+  GtkWidget *label = gtk_label_new (text);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_widget_add_css_class (label, style);
+  return label;
+}
+
 void
 sp_dialog_present (SpDialog *dialog)
 {

@@ -29,6 +29,8 @@ SpFields *sp_dialog_add_fields (SpDialog *dialog, const SpField *fields, guint n
 void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
 /* A button without a frame; `text` with its mnemonic's underscore, which GTK 4.8 would have a screen reader say. (transfer floating) */
 GtkWidget *sp_dialog_button_new (const char *text, const char *tip);
+/* Text that wraps, in a style of the sheet's. (transfer floating) */
+GtkWidget *sp_dialog_label_new (const char *text, const char *style);
 /* Fills the forms and shows the window. */
 void sp_dialog_present (SpDialog *dialog);
 

@@ -49,23 +49,12 @@ line_of (const SpKept *kept)
 /* ---- the list ---- */
 
 static GtkWidget *
-new_label (const char *text, const char *style)
-{
-  GtkWidget *label = gtk_label_new (text);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_widget_add_css_class (label, style);
-  return label;
-}
-
-static GtkWidget *
 new_row (const SpKept *kept)
 {
   GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *line = line_of (kept), *name = g_strdup_printf ("%s, %s", title_of (kept), line);
-  gtk_box_append (GTK_BOX (box), new_label (title_of (kept), "strong"));
-  gtk_box_append (GTK_BOX (box), new_label (line, kept->wrong ? "wrong" : "soft"));
+  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (title_of (kept), "strong"));
+  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (line, kept->wrong ? "wrong" : "soft"));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return row;
@@ -103,7 +92,7 @@ fill (Kept *self)
     gtk_list_box_remove (list, GTK_WIDGET (row));
   for (guint i = 0; i < self->kept->len; i++)
     gtk_list_box_append (list, new_row (self->kept->pdata[i]));
-  gtk_list_box_set_placeholder (list, new_label (_("No book without a name is waiting."), "soft"));
+  gtk_list_box_set_placeholder (list, sp_dialog_label_new (_("No book without a name is waiting."), "soft"));
   GtkListBoxRow *first = gtk_list_box_get_row_at_index (list, 0);
   gtk_list_box_select_row (list, first);
   if (first)
@@ -242,14 +231,14 @@ sp_kept_dialog_present (SpWindow *window)
   self->dialog = sp_dialog_new (GTK_WINDOW (window), sp_window_session (window), _("Books without a name"), 640, 420);
   g_object_set_data_full (G_OBJECT (self->dialog->window), "kept", self, kept_free);
   gtk_box_append (GTK_BOX (self->dialog->content),
-                  new_label (_("What was edited and not saved under a name is kept. Save as… gives an open one its name and place."), "soft"));
+                  sp_dialog_label_new (_("What was edited and not saved under a name is kept. Save as… gives an open one its name and place."), "soft"));
   add_list (self);
   gtk_widget_add_css_class (line, "tight");
   self->open = add_button (self, line, _("_Open"), _("Goes on with the chosen book (Enter)."), G_CALLBACK (open_chosen));
   self->put_away = add_button (self, line, _("_Put away"), _("Keeps the chosen book's file, and offers it no more (Delete)."), G_CALLBACK (put_away));
   self->put_back = add_button (self, line, _("Put _back"), _("Brings back the one that was put away last."), G_CALLBACK (put_back));
   gtk_box_append (GTK_BOX (self->dialog->content), line);
-  self->says = new_label ("", "soft");
+  self->says = sp_dialog_label_new ("", "soft");
   gtk_box_append (GTK_BOX (self->dialog->content), self->says);
   g_signal_connect (self->dialog->window, "close-request", G_CALLBACK (on_close), self);
   update (self);

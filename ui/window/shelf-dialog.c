@@ -77,17 +77,6 @@ check_take (Shelf *self)
 
 /* ---- the list ---- */
 
-static GtkWidget *
-new_label (const char *text, const char *style)
-{
-  GtkWidget *label = gtk_label_new (text);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_widget_add_css_class (label, style);
-  return label;
-}
-
 static void
 say_key (GString *line, const SpChain *chain, int stage, const char *key, const char *format)
 {
@@ -125,8 +114,8 @@ new_row (const SpShelfItem *item)
 {
   GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *says = item_says (item), *name = g_strdup_printf ("%s, %s", item->name, says);
-  gtk_box_append (GTK_BOX (box), new_label (item->name, "strong"));
-  gtk_box_append (GTK_BOX (box), new_label (says, item->chain ? "soft" : "wrong"));
+  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (item->name, "strong"));
+  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (says, item->chain ? "soft" : "wrong"));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return row;
@@ -280,8 +269,8 @@ add_put (Shelf *self)
   g_autofree char *what = g_strdup_printf (_("%s, as"), self->stage);
   self->put_name = new_entry (_("name on the shelf"), _("What the stage is called on the shelf."), G_CALLBACK (check_put), G_CALLBACK (put), self);
   self->put = new_button (_("Put on the shelf"), _("Keeps the stage with its loss, ratings and calibration for the next bench (Enter)."), G_CALLBACK (put), self);
-  self->put_says = new_label ("", "soft");
-  add_line (self, new_label (what, "soft"), self->put_name, self->put, NULL);
+  self->put_says = sp_dialog_label_new ("", "soft");
+  add_line (self, sp_dialog_label_new (what, "soft"), self->put_name, self->put, NULL);
   gtk_box_append (GTK_BOX (self->dialog->content), self->put_says);
 }
 
@@ -291,7 +280,7 @@ add_list (Shelf *self)
   GtkEventController *keys = gtk_shortcut_controller_new ();
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_BROWSE);
-  gtk_list_box_set_placeholder (GTK_LIST_BOX (self->list), new_label (_("Nothing is on the shelf yet."), "soft"));
+  gtk_list_box_set_placeholder (GTK_LIST_BOX (self->list), sp_dialog_label_new (_("Nothing is on the shelf yet."), "soft"));
   gtk_widget_add_css_class (self->list, "rows");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Stages on the shelf"), -1);
   g_signal_connect_swapped (self->list, "row-selected", G_CALLBACK (propose_name), self);
@@ -310,8 +299,8 @@ add_take (Shelf *self)
   self->take = new_button (_("_Take into the chain"), _("Puts the chosen stage behind the one that the page has chosen (Enter)."), G_CALLBACK (take), self);
   self->remove = new_button (_("Take _off the shelf"), _("Takes the chosen stage off the shelf (Delete)."), G_CALLBACK (take_away), self);
   self->back = new_button (_("Put _back"), _("Brings back what was taken off the shelf last."), G_CALLBACK (put_back), self);
-  self->take_says = new_label ("", "soft");
-  add_line (self, new_label (_("as"), "soft"), self->take_name, self->take, self->remove, self->back, NULL);
+  self->take_says = sp_dialog_label_new ("", "soft");
+  add_line (self, sp_dialog_label_new (_("as"), "soft"), self->take_name, self->take, self->remove, self->back, NULL);
   gtk_box_append (GTK_BOX (self->dialog->content), self->take_says);
 }
 
@@ -359,7 +348,7 @@ sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace pla
   sp_dialog_add_heading (self->dialog, _("On the shelf"));
   add_list (self);
   add_take (self);
-  gtk_box_append (GTK_BOX (self->dialog->content), new_label (self->folder, "soft"));
+  gtk_box_append (GTK_BOX (self->dialog->content), sp_dialog_label_new (self->folder, "soft"));
   g_signal_connect (self->dialog->window, "close-request", G_CALLBACK (on_close), self);
   sp_entry_fill (self->put_name, self->stage);
   fill (self);
