@@ -36,20 +36,20 @@ take_option (Arguments *arguments, char *const *words, guint *i, const Option *o
   const Option *option = word[1] == '-' || letter ? option_find (options, name) : NULL;
   if (!option) {
     g_autofree char *names = option_names (options);
-    return sp_fail (error, SP_ERROR_USAGE, _("there is no option %s here: the options are %s"), word, names);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("there is no option %s here: the options are %s"), word, names);
   }
   const char *value = equals && word[1] == '-' ? equals + 1 : NULL;
   if (!option->value && value)
-    return sp_fail (error, SP_ERROR_USAGE, _("--%s takes no value"), name);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--%s takes no value"), name);
   if (option->value && !value) {
     value = words[*i + 1];
     if (!value || g_str_has_prefix (value, "--"))
-      return sp_fail (error, SP_ERROR_USAGE, _("--%s needs a value: --%s %s"), name, name, option->value);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("--%s needs a value: --%s %s"), name, name, option->value);
     (*i)++;
   }
   GPtrArray *values = g_hash_table_lookup (arguments->options, option->name);
   if (values && !option->repeats)
-    return sp_fail (error, SP_ERROR_USAGE, _("--%s is given twice"), name);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--%s is given twice"), name);
   if (!values) {
     values = g_ptr_array_new_with_free_func (g_free);
     g_hash_table_insert (arguments->options, (char *) option->name, values);
@@ -144,5 +144,5 @@ arguments_count (const Arguments *arguments, const char *name, guint64 least, gu
   if (!text || g_ascii_string_to_unsigned (text, 10, least, most, count, NULL))
     return TRUE;
   g_autofree char *low = g_strdup_printf ("%" G_GUINT64_FORMAT, least), *high = g_strdup_printf ("%" G_GUINT64_FORMAT, most);
-  return sp_fail (error, SP_ERROR_USAGE, _("--%s %s: a whole number from %s to %s was expected"), name, text, low, high);
+  return sp_fail (error, SP_ERROR_USAGE, _ ("--%s %s: a whole number from %s to %s was expected"), name, text, low, high);
 }

@@ -7,8 +7,8 @@
 #include <glib.h>
 
 typedef struct {
-  const char *name;    /* without the dashes; NULL ends a list */
-  const char *value;   /* what it takes, for the help: "F"; NULL: nothing */
+  const char *name;  /* without the dashes; NULL ends a list */
+  const char *value; /* what it takes, for the help: "F"; NULL: nothing */
   gboolean repeats;
   const char *help;
 } Option;

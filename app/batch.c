@@ -11,6 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
+/* clang-format off */
 #define OUTPUT { "output", "F", FALSE, N_ ("write to this file instead of standard output; - is standard output (-o F for short)") }
 #define JSON { "json", NULL, FALSE, N_ ("JSON, with all digits, instead of a table") }
 #define HELP { "help", NULL, FALSE, N_ ("this text") }
@@ -127,27 +128,32 @@ const Command commands[] = {
     N_ ("occupied bandwidth, x dB widths, power in a channel and beside it"), width_options, command_width },
   { NULL },
 };
+/* clang-format on */
 
 static void
 print_help (void)
 {
-  g_print (_("spurproof-batch: is a transmitter clean, and how sure can one be?\n\nusage: spurproof-batch COMMAND ...\n\n"));
+  g_print (_ ("spurproof-batch: is a transmitter clean, and how sure can one be?\n\nusage: spurproof-batch COMMAND ...\n\n"));
   for (const Command *command = commands; command->name; command++)
-    g_print ("  %-9s %s\n            %s\n", command->name, command->synopsis, _(command->summary));
-  g_print (_("\nINPUT is BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain F --analyzer F --mask NAME-or-F; these override a\n"
-             "sheet's. Settings that an export lacks: FILE?rbw=10kHz&attenuation=20&detector=rms; a mark of a file's own name stands in\n"
-             "it as %%3F (?), %%25 (%%) or %%3B (;). TRACE that is as a whole the name of a file is that file; it may be a pipe, all else must be a\n"
-             "regular file. A byte that is no UTF-8 stands in JSON, tables and messages as %%XX. Ends with 0 when done, 1 where the call or the\n"
-             "input cannot be understood, 2 with --strict where not every verdict is complies.\n"
-             "spurproof-batch COMMAND --help lists a command's options.\n\n%s\n"), sp_words_cautions ());
+    g_print ("  %-9s %s\n            %s\n", command->name, command->synopsis, _ (command->summary));
+  g_print (_ ("\nINPUT is BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain F --analyzer F --mask NAME-or-F; "
+              "these override a\n"
+              "sheet's. Settings that an export lacks: FILE?rbw=10kHz&attenuation=20&detector=rms; a mark of a file's own name stands in\n"
+              "it as %%3F (?), %%25 (%%) or %%3B (;). TRACE that is as a whole the name of a file is that file; it may be a pipe, all else "
+              "must be a\n"
+              "regular file. A byte that is no UTF-8 stands in JSON, tables and messages as %%XX. Ends with 0 when done, 1 where the call "
+              "or the\n"
+              "input cannot be understood, 2 with --strict where not every verdict is complies.\n"
+              "spurproof-batch COMMAND --help lists a command's options.\n\n%s\n"),
+           sp_words_cautions ());
 }
 
 static void
 print_command_help (const Command *command)
 {
-  g_print (_("usage: spurproof-batch %s %s\n%s\n\n"), command->name, command->synopsis, _(command->summary));
+  g_print (_ ("usage: spurproof-batch %s %s\n%s\n\n"), command->name, command->synopsis, _ (command->summary));
   for (const Option *option = command->options; option->name; option++)
-    g_print ("  --%s%s%s\n      %s\n", option->name, option->value ? " " : "", option->value ? option->value : "", _(option->help));
+    g_print ("  --%s%s%s\n      %s\n", option->name, option->value ? " " : "", option->value ? option->value : "", _ (option->help));
 }
 
 static gboolean
@@ -158,8 +164,8 @@ unknown_command (const char *word, GError **error)
     g_string_append_printf (names, "%s%s", names->len ? ", " : "", command->name);
   g_autofree char *list = g_string_free (names, FALSE);
   if (!word)
-    return sp_fail (error, SP_ERROR_USAGE, _("a command is needed: %s (or --help, --version)"), list);
-  return sp_fail (error, SP_ERROR_USAGE, _("there is no command %s: the commands are %s (or --help, --version)"), word, list);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("a command is needed: %s (or --help, --version)"), list);
+  return sp_fail (error, SP_ERROR_USAGE, _ ("there is no command %s: the commands are %s (or --help, --version)"), word, list);
 }
 
 static int

@@ -21,16 +21,16 @@ asked_emission (const Arguments *arguments, const SpFindings *findings, guint co
   if (!arguments_count (arguments, "order", 1, 1000, &order, error) || !arguments_frequency (arguments, "at", &at_hz, error))
     return -2;
   if ((order > 0) == !isnan (at_hz)) {
-    sp_fail (error, SP_ERROR_USAGE, _("which level is asked for: --order N (1: the fundamental) or --at F"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("which level is asked for: --order N (1: the fundamental) or --at F"));
     return -2;
   }
   int emission = order ? sp_findings_of_order (findings, condition, (guint) order) : sp_findings_nearest (findings, condition, at_hz);
   double most_hz = fmax (found->necessary_bandwidth_hz, found->exclude_hz);
   if (emission == -2 && order)
-    sp_fail (error, SP_ERROR_USAGE, _("%s: there is no level of order %u in it"), found->name, (guint) order);
+    sp_fail (error, SP_ERROR_USAGE, _ ("%s: there is no level of order %u in it"), found->name, (guint) order);
   else if (emission == -2 || (!order && fabs (sp_findings_behind (findings, condition, emission).frequency_hz - at_hz) > most_hz)) {
     g_autofree char *at = sp_words_frequency (at_hz, 0, SP_HAND_MACHINE);
-    sp_fail (error, SP_ERROR_USAGE, _("%s: no level was found near %s (judge lists them)"), found->name, at);
+    sp_fail (error, SP_ERROR_USAGE, _ ("%s: no level was found near %s (judge lists them)"), found->name, at);
     emission = -2;
   }
   return emission;
@@ -41,15 +41,15 @@ command_budget (const Arguments *arguments, GError **error)
 {
   guint64 n_draws = 0, seed = 1;
   const char *radio = input_radio_named (arguments);
-  if (!arguments_count (arguments, "monte-carlo", 1000, MOST_DRAWS, &n_draws, error) ||
-      !arguments_count (arguments, "seed", 0, G_MAXINT64, &seed, error))
+  if (!arguments_count (arguments, "monte-carlo", 1000, MOST_DRAWS, &n_draws, error)
+      || !arguments_count (arguments, "seed", 0, G_MAXINT64, &seed, error))
     return FAILED;
   g_autoptr (SpBench) bench = input_bench (arguments, error);
   int condition = !bench ? -1 : radio ? input_condition (bench, radio, error) : 0;
   if (condition < 0)
     return FAILED;
   if (!radio && bench->n_conditions != 1) {
-    sp_fail (error, SP_ERROR_USAGE, _("whose level: --radio NAME"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("whose level: --radio NAME"));
     return FAILED;
   }
   g_autoptr (SpFindings) findings = sp_judge (bench);

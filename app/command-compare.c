@@ -23,7 +23,7 @@ asked_rows (const Arguments *arguments, gboolean json, SpMovesShown *shown, GErr
       *shown = (SpMovesShown) i;
       return TRUE;
     }
-  return sp_fail (error, SP_ERROR_USAGE, _("--show %s: expected alike, each or notable"), asked);
+  return sp_fail (error, SP_ERROR_USAGE, _ ("--show %s: expected alike, each or notable"), asked);
 }
 
 int

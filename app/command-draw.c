@@ -18,10 +18,9 @@ size_asked (const Arguments *arguments, double *width, double *height, GError **
     return TRUE;
   g_auto (GStrv) sides = g_strsplit (text, "x", -1);
   guint64 w, h;
-  if (g_strv_length (sides) != 2 ||
-      !g_ascii_string_to_unsigned (sides[0], 10, SP_FIGURE_LEAST_WIDTH, SP_FIGURE_MOST, &w, NULL) ||
-      !g_ascii_string_to_unsigned (sides[1], 10, SP_FIGURE_LEAST_HEIGHT, SP_FIGURE_MOST, &h, NULL))
-    return sp_fail (error, SP_ERROR_USAGE, _("--size %s: WIDTHxHEIGHT was expected, from %dx%d to %dx%d"), text, SP_FIGURE_LEAST_WIDTH,
+  if (g_strv_length (sides) != 2 || !g_ascii_string_to_unsigned (sides[0], 10, SP_FIGURE_LEAST_WIDTH, SP_FIGURE_MOST, &w, NULL)
+      || !g_ascii_string_to_unsigned (sides[1], 10, SP_FIGURE_LEAST_HEIGHT, SP_FIGURE_MOST, &h, NULL))
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--size %s: WIDTHxHEIGHT was expected, from %dx%d to %dx%d"), text, SP_FIGURE_LEAST_WIDTH,
                     SP_FIGURE_LEAST_HEIGHT, SP_FIGURE_MOST, SP_FIGURE_MOST);
   *width = (double) w;
   *height = (double) h;
@@ -33,7 +32,7 @@ format_asked (const Arguments *arguments, SpFigureFormat *format, GError **error
 {
   const char *path = arguments_text (arguments, "output"), *word = arguments_text (arguments, "format");
   if (!path)
-    return sp_fail (error, SP_ERROR_USAGE, _("where to? -o FILE.png, FILE.svg or FILE.pdf"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("where to? -o FILE.png, FILE.svg or FILE.pdf"));
   if (!word && strcmp (path, "-") == 0)
     word = "png";
   g_autofree char *as_ending = word ? g_strconcat (".", word, NULL) : NULL;
@@ -49,7 +48,7 @@ view_asked (const Arguments *arguments, SpView *view, GError **error)
   if (!arguments_frequency (arguments, "from", &view->from_hz, error) || !arguments_frequency (arguments, "to", &view->to_hz, error))
     return FALSE;
   if (view->from_hz >= view->to_hz)
-    return sp_fail (error, SP_ERROR_USAGE, _("--from must lie below --to"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--from must lie below --to"));
   return TRUE;
 }
 

@@ -1,8 +1,8 @@
 /* command-judge.c - emissions and verdicts */
 #include "app/command.h"
 
-#include "core/judge/findings.h"
 #include "core/budget/propagate.h"
+#include "core/judge/findings.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"
 
@@ -10,8 +10,8 @@ int
 command_judge (const Arguments *arguments, GError **error)
 {
   guint64 n_draws = 0, seed = 1;
-  if (!arguments_count (arguments, "monte-carlo", 1000, SP_DRAWS_MOST, &n_draws, error) ||
-      !arguments_count (arguments, "seed", 0, G_MAXUINT64, &seed, error))
+  if (!arguments_count (arguments, "monte-carlo", 1000, SP_DRAWS_MOST, &n_draws, error)
+      || !arguments_count (arguments, "seed", 0, G_MAXUINT64, &seed, error))
     return FAILED;
   g_autoptr (SpBench) bench = input_bench (arguments, error);
   if (!bench)

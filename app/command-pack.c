@@ -13,7 +13,7 @@ command_pack (const Arguments *arguments, GError **error)
   if (!input_rest (arguments, "pack", 1, 1, error))
     return FAILED;
   if (!book || g_str_equal (book, "-")) {
-    sp_fail (error, SP_ERROR_USAGE, _("pack makes a file: -o BOOK.benchbook is needed"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("pack makes a file: -o BOOK.benchbook is needed"));
     return FAILED;
   }
   return sp_book_pack (g_ptr_array_index (arguments->rest, 0), book, error) ? DONE : FAILED;
@@ -26,7 +26,7 @@ command_unpack (const Arguments *arguments, GError **error)
   if (!input_rest (arguments, "unpack", 1, 1, error))
     return FAILED;
   if (!directory) {
-    sp_fail (error, SP_ERROR_USAGE, _("unpack makes a folder: -d DIR is needed"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("unpack makes a folder: -d DIR is needed"));
     return FAILED;
   }
   return sp_book_unpack (g_ptr_array_index (arguments->rest, 0), directory, error) ? DONE : FAILED;

@@ -83,7 +83,8 @@ command_chain (const Arguments *arguments, GError **error)
     frequencies = measured_frequencies (chain);
   const double *f = (const double *) (void *) frequencies->data;
   return give (arguments,
-               arguments_have (arguments, "json") ? sp_json_chain (chain, frequencies->len, f) : sp_table_chain (chain, frequencies->len, f),
+               arguments_have (arguments, "json") ? sp_json_chain (chain, frequencies->len, f)
+                                                  : sp_table_chain (chain, frequencies->len, f),
                error);
 }
 
@@ -104,8 +105,8 @@ int
 command_mask (const Arguments *arguments, GError **error)
 {
   double fundamental = NAN, power = NAN, bandwidth = 16e3;
-  if (!input_rest (arguments, "mask", 0, 1, error) || !arguments_frequency (arguments, "fundamental", &fundamental, error) ||
-      !arguments_power (arguments, "power", &power, error) || !arguments_frequency (arguments, "bandwidth", &bandwidth, error))
+  if (!input_rest (arguments, "mask", 0, 1, error) || !arguments_frequency (arguments, "fundamental", &fundamental, error)
+      || !arguments_power (arguments, "power", &power, error) || !arguments_frequency (arguments, "bandwidth", &bandwidth, error))
     return FAILED;
   if (!arguments->rest->len)
     return list_masks (arguments, error);
@@ -113,14 +114,16 @@ command_mask (const Arguments *arguments, GError **error)
   if (!mask)
     return FAILED;
   if (!(fundamental > 0) || isnan (power)) {
-    sp_fail (error, SP_ERROR_USAGE, _("a mask is evaluated for a radio: give --fundamental F (above 0) and --power P"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("a mask is evaluated for a radio: give --fundamental F (above 0) and --power P"));
     return FAILED;
   }
   double to = fmax (mask->harmonics * fundamental, isnan (mask->search_high_hz) ? 0 : mask->search_high_hz);
   g_autoptr (GArray) segments = sp_mask_segments (mask, fundamental, power, bandwidth, NAN, 0, to);
   g_autoptr (SpReason) none = sp_mask_applies (mask, fundamental, power, power)
-                                ? NULL : sp_reason_new (SP_REASON_CLASSES_NONE, mask->name, NULL, NULL, 2, fundamental, power);
-  return give (arguments, arguments_have (arguments, "json") ? sp_json_mask (mask, segments, none) : sp_table_mask (mask, segments, none), error);
+                                  ? NULL
+                                  : sp_reason_new (SP_REASON_CLASSES_NONE, mask->name, NULL, NULL, 2, fundamental, power);
+  return give (arguments, arguments_have (arguments, "json") ? sp_json_mask (mask, segments, none) : sp_table_mask (mask, segments, none),
+               error);
 }
 
 /* What a headroom is worked out for; a bench is only needed for what the options leave open. */
@@ -144,7 +147,7 @@ fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError *
   if (index < 0)
     return FALSE;
   if (!bench->n_conditions)
-    return sp_fail (error, SP_ERROR_USAGE, _("%s: there is no radio in it"), bench->file);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("%s: there is no radio in it"), bench->file);
   const SpCondition *condition = &bench->conditions[index];
   asked->chain = sp_chain_ref (sp_condition_chain (bench, condition));
   asked->analyzer = sp_analyzer_ref (sp_condition_analyzer (bench, condition));
@@ -164,12 +167,12 @@ static gboolean
 fill_asked (Asked *asked, const Arguments *arguments, GError **error)
 {
   gboolean without_bench = !arguments->rest->len && !arguments_have (arguments, "radio");
-  if (!arguments_frequency (arguments, "fundamental", &asked->fundamental_hz, error) ||
-      !arguments_power (arguments, "power", &asked->power_w, error) ||
-      !arguments_number (arguments, "attenuation", &asked->attenuation_db, error))
+  if (!arguments_frequency (arguments, "fundamental", &asked->fundamental_hz, error)
+      || !arguments_power (arguments, "power", &asked->power_w, error)
+      || !arguments_number (arguments, "attenuation", &asked->attenuation_db, error))
     return FALSE;
   if (isnan (asked->power_w))
-    return sp_fail (error, SP_ERROR_USAGE, _("the radio's power is needed: --power 5W or --power 37dBm"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("the radio's power is needed: --power 5W or --power 37dBm"));
   if (without_bench && arguments_have (arguments, "chain") && arguments_have (arguments, "analyzer")) {
     g_autoptr (SpMask) unused = NULL;
     if (!input_parts (arguments, &asked->chain, &asked->analyzer, &unused, error))
@@ -180,7 +183,7 @@ fill_asked (Asked *asked, const Arguments *arguments, GError **error)
       return FALSE;
   }
   if (!(asked->fundamental_hz > 0))
-    return sp_fail (error, SP_ERROR_USAGE, _("the radio's frequency is needed: --fundamental 146.52MHz"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("the radio's frequency is needed: --fundamental 146.52MHz"));
   return TRUE;
 }
 

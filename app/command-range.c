@@ -35,7 +35,7 @@ fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError *
   if (index < 0)
     return FALSE;
   if (!bench->n_conditions)
-    return sp_fail (error, SP_ERROR_USAGE, _("%s: there is no radio in it"), bench->file);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("%s: there is no radio in it"), bench->file);
   const SpCondition *condition = &bench->conditions[index];
   gboolean assumed;
   asked->chain = sp_chain_ref (sp_condition_chain (bench, condition));
@@ -75,19 +75,20 @@ static gboolean
 fill_asked (Asked *asked, const Arguments *arguments, GError **error)
 {
   SpTask *task = &asked->task;
-  if (!arguments_frequency (arguments, "fundamental", &task->fundamental_hz, error) || !arguments_power (arguments, "power", &task->power_w, error) ||
-      !arguments_frequency (arguments, "bandwidth", &task->necessary_bandwidth_hz, error))
+  if (!arguments_frequency (arguments, "fundamental", &task->fundamental_hz, error)
+      || !arguments_power (arguments, "power", &task->power_w, error)
+      || !arguments_frequency (arguments, "bandwidth", &task->necessary_bandwidth_hz, error))
     return FALSE;
   if (!(task->power_w > 0))
-    return sp_fail (error, SP_ERROR_USAGE, _("the radio's power is needed: --power 5W or --power 37dBm"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("the radio's power is needed: --power 5W or --power 37dBm"));
   if (!fill_parts (asked, arguments, error))
     return FALSE;
   if (!(task->fundamental_hz > 0))
-    return sp_fail (error, SP_ERROR_USAGE, _("the radio's frequency is needed: --fundamental 146.52MHz"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("the radio's frequency is needed: --fundamental 146.52MHz"));
   if (!arguments_number (arguments, "longest-key-down", &task->longest_key_down_s, error))
     return FALSE;
   if (arguments_have (arguments, "longest-key-down") && !(task->longest_key_down_s > 0))
-    return sp_fail (error, SP_ERROR_USAGE, _("--longest-key-down %g: a time in seconds above 0 was expected"), task->longest_key_down_s);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--longest-key-down %g: a time in seconds above 0 was expected"), task->longest_key_down_s);
   if (isnan (task->necessary_bandwidth_hz))
     task->necessary_bandwidth_hz = 16e3;
   if (isnan (task->signal_hz))
@@ -105,17 +106,24 @@ setting_asked (const Arguments *arguments, double *rbw_hz, double *attenuation_d
   if (!arguments_frequency (arguments, "rbw", rbw_hz, error) || !arguments_number (arguments, "attenuation", attenuation_db, error))
     return FALSE;
   if (*rbw_hz <= 0)
-    return sp_fail (error, SP_ERROR_USAGE, _("--rbw: a bandwidth above 0 was expected"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--rbw: a bandwidth above 0 was expected"));
   if (*attenuation_db < 0 || *attenuation_db > 200)
-    return sp_fail (error, SP_ERROR_USAGE, _("--attenuation %g: 0 to 200 dB was expected"), *attenuation_db);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--attenuation %g: 0 to 200 dB was expected"), *attenuation_db);
   return TRUE;
 }
 
 int
 command_range (const Arguments *arguments, GError **error)
 {
-  Asked asked = { .task = { .power_w = NAN, .fundamental_hz = NAN, .necessary_bandwidth_hz = NAN, .temperature_c = NAN, .duty = 1,
-                            .radio_vswr = NAN, .radio_harmonic_vswr = NAN, .signal_hz = NAN, .signal_folds = TRUE } };
+  Asked asked = { .task = { .power_w = NAN,
+                            .fundamental_hz = NAN,
+                            .necessary_bandwidth_hz = NAN,
+                            .temperature_c = NAN,
+                            .duty = 1,
+                            .radio_vswr = NAN,
+                            .radio_harmonic_vswr = NAN,
+                            .signal_hz = NAN,
+                            .signal_folds = TRUE } };
   double rbw_hz = NAN, attenuation_db = NAN;
   gboolean done = setting_asked (arguments, &rbw_hz, &attenuation_db, error) && fill_asked (&asked, arguments, error);
   if (done) {

@@ -38,7 +38,7 @@ command_read (const Arguments *arguments, GError **error)
     return FAILED;
   gboolean json = arguments_have (arguments, "json"), csv = arguments_have (arguments, "csv");
   if (json && csv) {
-    sp_fail (error, SP_ERROR_USAGE, _("--json or --csv, not both"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("--json or --csv, not both"));
     return FAILED;
   }
   g_autoptr (GPtrArray) traces = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);

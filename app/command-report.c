@@ -20,13 +20,13 @@ format_asked (const Arguments *arguments, GError **error)
 {
   const char *path = arguments_text (arguments, "output"), *word = arguments_text (arguments, "format");
   if (!path)
-    return sp_fail (error, SP_ERROR_USAGE, _("where to? -o FILE.xlsx"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("where to? -o FILE.xlsx"));
   if (!word && strcmp (path, "-") == 0)
-    return sp_fail (error, SP_ERROR_USAGE, _("-o - needs --format xlsx"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("-o - needs --format xlsx"));
   if (is_asked_for (path, word, "pdf"))
-    return sp_fail (error, SP_ERROR_USAGE, _("%s: this version writes the report as a spreadsheet: -o FILE.xlsx"), word ? word : path);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("%s: this version writes the report as a spreadsheet: -o FILE.xlsx"), word ? word : path);
   return is_asked_for (path, word, "xlsx")
-         || sp_fail (error, SP_ERROR_USAGE, _("%s: a report is a spreadsheet: -o FILE.xlsx was expected"), word ? word : path);
+         || sp_fail (error, SP_ERROR_USAGE, _ ("%s: a report is a spreadsheet: -o FILE.xlsx was expected"), word ? word : path);
 }
 
 int

@@ -20,9 +20,11 @@ command_width (const Arguments *arguments, GError **error)
 {
   SpWidthAsked asked;
   sp_width_asked_init (&asked);
-  if (!input_rest (arguments, "width", 1, 1, error) || !arguments_frequency (arguments, "from", &asked.from_hz, error) ||
-      !arguments_frequency (arguments, "to", &asked.to_hz, error) || !arguments_frequency (arguments, "channel", &asked.channel_hz, error) ||
-      !arguments_frequency (arguments, "spacing", &asked.spacing_hz, error) || !arguments_frequency (arguments, "center", &asked.center_hz, error))
+  if (!input_rest (arguments, "width", 1, 1, error) || !arguments_frequency (arguments, "from", &asked.from_hz, error)
+      || !arguments_frequency (arguments, "to", &asked.to_hz, error)
+      || !arguments_frequency (arguments, "channel", &asked.channel_hz, error)
+      || !arguments_frequency (arguments, "spacing", &asked.spacing_hz, error)
+      || !arguments_frequency (arguments, "center", &asked.center_hz, error))
     return FAILED;
   const char *profile = arguments_text (arguments, "analyzer");
   g_autoptr (SpAnalyzer) analyzer = profile ? sp_analyzer_read (profile, error) : NULL;

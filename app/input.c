@@ -14,7 +14,7 @@ input_rest (const Arguments *arguments, const char *name, guint least, guint mos
     return TRUE;
   for (const Command *command = commands; command->name; command++)
     if (strcmp (command->name, name) == 0)
-      return sp_fail (error, SP_ERROR_USAGE, _("usage: spurproof-batch %s %s"), name, command->synopsis);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("usage: spurproof-batch %s %s"), name, command->synopsis);
   g_return_val_if_reached (FALSE);
 }
 
@@ -40,7 +40,7 @@ rule_asked (const Arguments *arguments, int *rule, GError **error)
   for (int i = SP_RULE_GUARDED; i <= SP_RULE_SIMPLE; i++)
     if (strcmp (text, sp_decision_rule_name ((SpDecisionRule) i)) == 0)
       *rule = i;
-  return *rule >= 0 || sp_fail (error, SP_ERROR_USAGE, _("--rule %s: guarded or simple was expected"), text);
+  return *rule >= 0 || sp_fail (error, SP_ERROR_USAGE, _ ("--rule %s: guarded or simple was expected"), text);
 }
 
 const char *
@@ -80,13 +80,15 @@ input_bench (const Arguments *arguments, GError **error)
     return NULL;
   if (from_radios == (arguments->rest->len == 1) || arguments->rest->len > 1) {
     sp_fail (error, SP_ERROR_USAGE,
-             _("one input is needed: BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain, --analyzer and --mask"));
+             _ ("one input is needed: BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain, --analyzer and --mask"));
     return NULL;
   }
   if (from_radios) {
     if (!chain || !analyzer || !mask) {
-      sp_fail (error, SP_ERROR_USAGE, _("--radio NAME=TRACE needs --chain, --analyzer and --mask: %s is missing"),
-               !chain ? "--chain" : !analyzer ? "--analyzer" : "--mask");
+      sp_fail (error, SP_ERROR_USAGE, _ ("--radio NAME=TRACE needs --chain, --analyzer and --mask: %s is missing"),
+               !chain      ? "--chain"
+               : !analyzer ? "--analyzer"
+                           : "--mask");
       return NULL;
     }
     bench = sp_bench_from_radios ((const char *const *) radios, chain, analyzer, mask, error);
@@ -114,7 +116,7 @@ input_condition (const SpBench *bench, const char *name, GError **error)
     if (strcmp (bench->radios[bench->conditions[i].radio].name, name) == 0)
       found = (int) i;
   if (found < 0)
-    sp_fail (error, SP_ERROR_USAGE, _("there is no radio %s here: the radios are %s"), name, names->str);
+    sp_fail (error, SP_ERROR_USAGE, _ ("there is no radio %s here: the radios are %s"), name, names->str);
   g_string_free (names, TRUE);
   return found;
 }

@@ -37,7 +37,7 @@ output_bytes (const Arguments *arguments, const char *bytes, gsize length, GErro
   const char *path = arguments_text (arguments, "output");
   GStatBuf is;
   if (!path || strcmp (path, "-") == 0)
-    return write_stream (stdout, _("standard output"), bytes, length, error);
+    return write_stream (stdout, _ ("standard output"), bytes, length, error);
   if (g_stat (path, &is) == 0 && !S_ISREG (is.st_mode) && !S_ISDIR (is.st_mode))
     return write_special (path, bytes, length, error);
   return sp_file_write (path, bytes, length, error);

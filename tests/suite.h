@@ -45,8 +45,8 @@ sp_run_suite (Suite *suite)
   return failed ? EXIT_FAILURE : EXIT_SUCCESS;
 }
 
-#define SP_MAIN(suite_function)                                                                                                     \
-  int main (void)                                                                                                                   \
-  {                                                                                                                                 \
-    return sp_run_suite (suite_function ());                                                                                        \
+#define SP_MAIN(suite_function)                                                                                                            \
+  int main (void)                                                                                                                          \
+  {                                                                                                                                        \
+    return sp_run_suite (suite_function ());                                                                                               \
   }

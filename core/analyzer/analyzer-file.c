@@ -29,7 +29,7 @@ const char *const sp_filter_words[] = { "gaussian", "sync4", "flat", NULL };
 static gboolean
 parse_levels (SpKeyFile *file, SpGroup *group, const char *key, gboolean or_number, SpCurve **out, GError **error)
 {
-  SpCurveFormat format = { SP_CURVE_LINEAR, _("a level in dB"), DBM_LOW, DBM_HIGH, FALSE, or_number };
+  SpCurveFormat format = { SP_CURVE_LINEAR, _ ("a level in dB"), DBM_LOW, DBM_HIGH, FALSE, or_number };
   return sp_group_curve (file, group, key, &format, out, error);
 }
 
@@ -76,7 +76,7 @@ parse_two_tone (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **
   if (!key)
     return TRUE;
   if (analyzer->intercept_dbm[3])
-    return sp_key_fail (file, group, key, 0, error, _("third_harmonic_intercept_dbm is given too; keep one of the two"));
+    return sp_key_fail (file, group, key, 0, error, _ ("third_harmonic_intercept_dbm is given too; keep one of the two"));
   if (!parse_levels (file, group, "third_order_intercept_dbm", TRUE, &two_tone, error))
     return FALSE;
   analyzer->intercept_dbm[3] = shifted (two_tone, SP_TWO_TONE_TO_HARMONIC_DB);
@@ -87,15 +87,16 @@ static gboolean
 parse_higher_intercepts (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **error)
 {
   const char *name = "harmonic_intercepts_dbm";
-  SpRowFormat format = { _("an order and its intercept in dBm, such as 4 30; 5 28"), 2, 2, FALSE, TRUE, DBM_LOW, DBM_HIGH, 4,
-                         SP_MAX_ORDER };
+  SpRowFormat format = {
+    _ ("an order and its intercept in dBm, such as 4 30; 5 28"), 2, 2, FALSE, TRUE, DBM_LOW, DBM_HIGH, 4, SP_MAX_ORDER
+  };
   g_autoptr (GArray) rows = NULL;
   if (!sp_group_rows (file, group, name, &format, &rows, error))
     return FALSE;
   for (guint i = 0; rows && i < rows->len; i++) {
     const SpRow *row = &g_array_index (rows, SpRow, i);
     if (row->number[0] != floor (row->number[0]))
-      return sp_key_fail (file, group, sp_group_find (group, name), row->offset, error, _("found the order %g; expected a whole number"),
+      return sp_key_fail (file, group, sp_group_find (group, name), row->offset, error, _ ("found the order %g; expected a whole number"),
                           row->number[0]);
     analyzer->intercept_dbm[(guint) row->number[0]] = sp_curve_new_constant (row->number[1], NAN);
   }
@@ -107,8 +108,7 @@ parse_intercepts (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError 
 {
   return parse_levels (file, group, "second_intercept_dbm", TRUE, &analyzer->intercept_dbm[2], error)
          && parse_levels (file, group, "third_harmonic_intercept_dbm", TRUE, &analyzer->intercept_dbm[3], error)
-         && parse_two_tone (analyzer, file, group, error)
-         && parse_higher_intercepts (analyzer, file, group, error)
+         && parse_two_tone (analyzer, file, group, error) && parse_higher_intercepts (analyzer, file, group, error)
          && sp_group_number (file, group, "intercept_u_db", 0, 100, &analyzer->intercept_u_db, error);
 }
 
@@ -169,7 +169,8 @@ parse_sweep_times (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError
     double triple[3];
     if (!parse_sweep_time (item->text, triple) || !(triple[0] > before_hz))
       return sp_key_fail (file, group, key, item->offset, error,
-                          _("found \"%s\"; expected an RBW, a span and the seconds of one sweep, by ascending RBW, such as 10kHz 1GHz 12; 100kHz 1GHz 0.3"),
+                          _ ("found \"%s\"; expected an RBW, a span and the seconds of one sweep, by ascending RBW, such as 10kHz 1GHz 12; "
+                             "100kHz 1GHz 0.3"),
                           item->text);
     before_hz = triple[0];
     g_array_append_vals (analyzer->sweep_times, triple, 3);
@@ -181,15 +182,14 @@ static gboolean
 parse_means (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **error)
 {
   int filter = SP_FILTER_GAUSSIAN;
-  SpRowFormat steps = { _("attenuator settings in dB, ascending"), 1, 1, FALSE, TRUE, 0, 200, 0, 200 };
-  SpRowFormat widths = { _("bandwidths, ascending, such as 1kHz;3kHz"), 1, 1, TRUE, TRUE, 1e-3, 1e12, 0, 0 };
-  SpRowFormat residuals = { _("a frequency and a level in dBm, such as 120MHz -105"), 2, 2, TRUE, TRUE, DBM_LOW, DBM_HIGH, 0, 0 };
+  SpRowFormat steps = { _ ("attenuator settings in dB, ascending"), 1, 1, FALSE, TRUE, 0, 200, 0, 200 };
+  SpRowFormat widths = { _ ("bandwidths, ascending, such as 1kHz;3kHz"), 1, 1, TRUE, TRUE, 1e-3, 1e12, 0, 0 };
+  SpRowFormat residuals = { _ ("a frequency and a level in dBm, such as 120MHz -105"), 2, 2, TRUE, TRUE, DBM_LOW, DBM_HIGH, 0, 0 };
   if (!parse_list (file, group, "attenuator_steps_db", &steps, analyzer->attenuator_steps_db, error)
       || !parse_list (file, group, "rbw_steps", &widths, analyzer->rbw_steps_hz, error)
       || !parse_list (file, group, "residuals", &residuals, analyzer->residuals, error)
       || !sp_group_number (file, group, "points_max", 2, 1e9, &analyzer->points_max, error)
-      || !parse_sweep_times (analyzer, file, group, error)
-      || !sp_group_choice (file, group, "filter", sp_filter_words, &filter, error))
+      || !parse_sweep_times (analyzer, file, group, error) || !sp_group_choice (file, group, "filter", sp_filter_words, &filter, error))
     return FALSE;
   analyzer->filter = filter;
   return TRUE;
@@ -198,8 +198,8 @@ parse_means (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **err
 static gboolean
 parse_input (SpAnalyzer *analyzer, SpKeyFile *file, SpGroup *group, GError **error)
 {
-  SpCurveFormat correction = { SP_CURVE_LINEAR, _("a correction in dB"), -200, 200, FALSE, TRUE };
-  SpCurveFormat vswr = { SP_CURVE_LINEAR, _("a VSWR"), 1, 1e6, FALSE, TRUE };
+  SpCurveFormat correction = { SP_CURVE_LINEAR, _ ("a correction in dB"), -200, 200, FALSE, TRUE };
+  SpCurveFormat vswr = { SP_CURVE_LINEAR, _ ("a VSWR"), 1, 1e6, FALSE, TRUE };
   return sp_group_curve (file, group, "amplitude_correction", &correction, &analyzer->amplitude_correction_db, error)
          && sp_group_number (file, group, "frequency_ppm", 0, 1e5, &analyzer->frequency_ppm, error)
          && sp_group_curve (file, group, "vswr", &vswr, &analyzer->vswr, error);
@@ -243,7 +243,7 @@ sp_analyzer_parse (SpKeyFile *file, GError **error)
   g_autoptr (SpAnalyzer) analyzer = analyzer_new (file);
   SpGroup *group = sp_key_file_find (file, "analyzer");
   if (!group) {
-    sp_fail_at (error, sp_key_file_name (file), 1, 1, _("there is no group [analyzer] in this file; an analyzer's file begins with it"));
+    sp_fail_at (error, sp_key_file_name (file), 1, 1, _ ("there is no group [analyzer] in this file; an analyzer's file begins with it"));
     return NULL;
   }
   if (!parse_survival (analyzer, file, group, error) || !parse_noise (analyzer, file, group, error)

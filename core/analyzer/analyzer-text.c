@@ -14,7 +14,10 @@ write_list (GString *text, const char *key, const GArray *numbers, guint columns
   g_autoptr (GString) value = g_string_new (NULL);
   char digits[32];
   for (guint i = 0; i < numbers->len; i++)
-    g_string_append_printf (value, "%s%s", i == 0 ? "" : i % columns ? " " : "; ",
+    g_string_append_printf (value, "%s%s",
+                            i == 0        ? ""
+                            : i % columns ? " "
+                                          : "; ",
                             sp_format_exact (g_array_index (numbers, double, i), digits));
   if (numbers->len > 0)
     sp_write_text (text, key, value->str);

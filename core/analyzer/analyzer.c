@@ -40,12 +40,9 @@ double
 sp_width_u_db (const SpWidth *width)
 {
   switch (width->kind) {
-  case SP_WIDTH_RECTANGULAR:
-    return width->width_db / sqrt (3);
-  case SP_WIDTH_NORMAL2:
-    return width->width_db / 2;
-  case SP_WIDTH_STANDARD:
-    return width->width_db;
+  case SP_WIDTH_RECTANGULAR: return width->width_db / sqrt (3);
+  case SP_WIDTH_NORMAL2: return width->width_db / 2;
+  case SP_WIDTH_STANDARD: return width->width_db;
   }
   g_return_val_if_reached (NAN);
 }
@@ -61,12 +58,9 @@ double
 sp_filter_nbw_ratio (SpFilter filter)
 {
   switch (filter) {
-  case SP_FILTER_GAUSSIAN:
-    return sqrt (G_PI / (4 * G_LN2));
-  case SP_FILTER_SYNC4: /* pi C(6, 3) / 4^3 poles' widths of B / 2 each */
-    return G_PI * 20 / 64 * pole_over_half_width () / 2;
-  case SP_FILTER_FLAT:
-    return 1;
+  case SP_FILTER_GAUSSIAN: return sqrt (G_PI / (4 * G_LN2));
+  case SP_FILTER_SYNC4: /* pi C(6, 3) / 4^3 poles' widths of B / 2 each */ return G_PI * 20 / 64 * pole_over_half_width () / 2;
+  case SP_FILTER_FLAT: return 1;
   }
   g_return_val_if_reached (NAN);
 }
@@ -76,14 +70,12 @@ sp_filter_response_db (SpFilter filter, double offset_hz, double rbw_hz)
 {
   double x = offset_hz / rbw_hz;
   switch (filter) {
-  case SP_FILTER_GAUSSIAN:
-    return -40 * log10 (2) * x * x;
+  case SP_FILTER_GAUSSIAN: return -40 * log10 (2) * x * x;
   case SP_FILTER_SYNC4: {
     double pole = 2 * x / pole_over_half_width ();
     return -40 * log10 (1 + pole * pole);
   }
-  case SP_FILTER_FLAT:
-    return fabs (x) <= 0.5 ? 0 : -INFINITY;
+  case SP_FILTER_FLAT: return fabs (x) <= 0.5 ? 0 : -INFINITY;
   }
   g_return_val_if_reached (NAN);
 }

@@ -33,16 +33,16 @@ typedef struct {
   double intercept_u_db;                              /* standard */
   SpCurve *phase_noise_dbc_hz;                        /* over offset; NULL */
   SpWidth accuracy, flatness, scale, repeatability, attenuator_switch, rbw_switch;
-  SpCurve *amplitude_correction_db;                   /* added to the reading; NULL: none */
-  double frequency_ppm;                               /* half-width; NaN: 0 */
-  SpCurve *vswr;                                      /* NULL: assumed */
-  GArray *attenuator_steps_db, *rbw_steps_hz;         /* of double, ascending; empty */
-  double points_max;                                  /* NaN */
+  SpCurve *amplitude_correction_db;           /* added to the reading; NULL: none */
+  double frequency_ppm;                       /* half-width; NaN: 0 */
+  SpCurve *vswr;                              /* NULL: assumed */
+  GArray *attenuator_steps_db, *rbw_steps_hz; /* of double, ascending; empty */
+  double points_max;                          /* NaN */
   SpFilter filter;
-  GArray *sweep_times;                                /* of double triples RBW Hz, span Hz, seconds; ascending by RBW; empty */
-  GArray *residuals;                                  /* of double pairs f, dBm; empty */
+  GArray *sweep_times; /* of double triples RBW Hz, span Hz, seconds; ascending by RBW; empty */
+  GArray *residuals;   /* of double pairs f, dBm; empty */
   GPtrArray *warnings;
-  char *text, *sha256;                                /* canonical text and its hash */
+  char *text, *sha256; /* canonical text and its hash */
 } SpAnalyzer;
 
 /* Reads a .analyzer file; every key may be left out but a value that is there must lie in its range. Half-widths left out are assumed
@@ -57,9 +57,9 @@ void sp_analyzer_unref (SpAnalyzer *analyzer);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpAnalyzer, sp_analyzer_unref)
 
 #define SP_MAX_ORDER 15
-#define SP_ZERO_HERTZ_RBWS 5.0       /* the response at zero hertz reaches this far (common practice, no source) */
-#define SP_INPUT_VSWR_ASSUMED 1.2    /* what is taken, with a warning, where the profile states no vswr (common practice, no source) */
-#define SP_LOG_NOISE_DB 2.5068          /* log average of Gaussian noise below its power: 10 lg e^gamma (metrology 4.1, calculated) */
+#define SP_ZERO_HERTZ_RBWS 5.0            /* the response at zero hertz reaches this far (common practice, no source) */
+#define SP_INPUT_VSWR_ASSUMED 1.2         /* what is taken, with a warning, where the profile states no vswr (common practice, no source) */
+#define SP_LOG_NOISE_DB 2.5068            /* log average of Gaussian noise below its power: 10 lg e^gamma (metrology 4.1, calculated) */
 #define SP_TWO_TONE_TO_HARMONIC_DB 4.7712 /* third-order harmonic intercept = two-tone intercept + this (memoryless cubic) */
 
 /* Noise bandwidth over the 3 dB bandwidth: 1.0645 (Gaussian), 1.1285 (four-pole synchronous), 1 (flat). */

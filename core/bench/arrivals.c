@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "core/bench/bench-private.h"
-#include "core/bench/edit.h"
 #include "core/bench/edit-private.h"
+#include "core/bench/edit.h"
 #include "core/quantity/error.h"
 
 static int
@@ -61,7 +61,8 @@ sp_proposal_own_chain (const SpBench *bench, const SpProposal *proposal)
 gboolean
 sp_proposals_share_chain (const SpProposal *a, const SpProposal *b)
 {
-  return sp_purpose_has_chain (a->purpose) && a->purpose == b->purpose && g_str_equal (a->radio, b->radio) && g_str_equal (a->condition, b->condition);
+  return sp_purpose_has_chain (a->purpose) && a->purpose == b->purpose && g_str_equal (a->radio, b->radio)
+         && g_str_equal (a->condition, b->condition);
 }
 
 /* The condition it goes to, made where it is missing. `name`s are the copy's own. */
@@ -92,14 +93,14 @@ check (const SpArrival *arrival, gboolean *unkeyed, GError **error)
   gboolean for_all = to->radio[strspn (to->radio, " \t")] == '\0';
   if (to->purpose == SP_PURPOSE_STEP && (!isfinite (to->step_db) || to->step_db == 0))
     return sp_fail (error, SP_ERROR_USAGE,
-                    _("a step sweep needs the dB of attenuation it has more than the keyed one; expected a number other than 0"));
+                    _ ("a step sweep needs the dB of attenuation it has more than the keyed one; expected a number other than 0"));
   if (!for_all)
     return TRUE;
   if (to->purpose != SP_PURPOSE_UNKEYED)
-    return sp_fail (error, SP_ERROR_USAGE, _("only an unkeyed sweep stands for all radios; expected a radio for this one"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("only an unkeyed sweep stands for all radios; expected a radio for this one"));
   if (*unkeyed)
     return sp_fail (error, SP_ERROR_USAGE,
-                    _("a second unkeyed sweep for all radios; expected one: name a radio for this one, or leave it out"));
+                    _ ("a second unkeyed sweep for all radios; expected one: name a radio for this one, or leave it out"));
   return *unkeyed = TRUE;
 }
 
@@ -115,7 +116,8 @@ put (SpBench *copy, const SpArrival *arrival, GError **error)
   }
   SpCondition *condition = target_of (copy, to);
   if (!sp_condition_share_chain (condition, to->purpose, chain))
-    return sp_fail (error, SP_ERROR_USAGE, _("the %s sweeps of a condition come through one chain; expected the same for all, or another condition"),
+    return sp_fail (error, SP_ERROR_USAGE,
+                    _ ("the %s sweeps of a condition come through one chain; expected the same for all, or another condition"),
                     sp_purpose_name (to->purpose));
   sp_condition_add_sweep (condition, to->purpose, sp_trace_ref (arrival->trace), chain ? sp_chain_ref (chain) : NULL,
                           to->purpose == SP_PURPOSE_STEP ? to->step_db : NAN);

@@ -4,7 +4,7 @@
 #include "core/bench/bench.h"
 
 #define SP_SHEET_GROUPS_MAX 3000 /* radios, conditions, and what is not ours */
-#define SP_CONDITIONS_MAX 1000 /* radios and conditions a bench may hold: a club's season, and names are looked up one by one */
+#define SP_CONDITIONS_MAX 1000   /* radios and conditions a bench may hold: a club's season, and names are looked up one by one */
 
 /* A bench with nothing in it but room for `n` radios and conditions (all NaN, NULL, defaults). (transfer full) */
 SpBench *sp_bench_new (guint n);

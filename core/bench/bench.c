@@ -47,7 +47,7 @@ SpRadio *
 sp_bench_add_radio (SpBench *bench, char *name)
 {
   SpRadio *radio = &bench->radios[bench->n_radios++];
-  *radio = (SpRadio) { .name = name, .installed_day = NAN, .longest_key_down_s = NAN };
+  *radio = (SpRadio){ .name = name, .installed_day = NAN, .longest_key_down_s = NAN };
   return radio;
 }
 
@@ -55,8 +55,9 @@ SpCondition *
 sp_bench_add_condition (SpBench *bench, guint radio, char *name)
 {
   SpCondition *condition = &bench->conditions[bench->n_conditions++];
-  *condition = (SpCondition) { .name = name, .radio = radio, .duty = 1 };
-  condition->fundamental_hz = condition->rated_w = condition->meter_dbm = condition->meter_u_db = condition->necessary_bandwidth_hz = condition->tone_hz = condition->deviation_hz = NAN;
+  *condition = (SpCondition){ .name = name, .radio = radio, .duty = 1 };
+  condition->fundamental_hz = condition->rated_w = condition->meter_dbm = condition->meter_u_db = condition->necessary_bandwidth_hz
+      = condition->tone_hz = condition->deviation_hz = NAN;
   return condition;
 }
 
@@ -68,7 +69,7 @@ sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trac
   condition->sweeps = g_renew (SpSweep, condition->sweeps, condition->n_sweeps + n);
   for (guint i = 0; i < n; i++) {
     SpTrace *one = sp_trace_ref (stretches ? stretches->pdata[i] : trace);
-    condition->sweeps[condition->n_sweeps++] = (SpSweep) { purpose, one, chain ? sp_chain_ref (chain) : NULL, step_db };
+    condition->sweeps[condition->n_sweeps++] = (SpSweep){ purpose, one, chain ? sp_chain_ref (chain) : NULL, step_db };
   }
   sp_trace_unref (trace);
   g_clear_pointer (&chain, sp_chain_unref);
@@ -107,8 +108,8 @@ clear (gpointer data)
     sp_condition_clear (&bench->conditions[i]);
   for (guint i = 0; i < bench->n_radios; i++)
     sp_radio_clear (&bench->radios[i]);
-  char *texts[] = { bench->title, bench->operator_name, bench->place, bench->note, bench->date, bench->file, bench->sha256, bench->unknown,
-                    bench->unknown_groups };
+  char *texts[] = { bench->title, bench->operator_name, bench->place,   bench->note,          bench->date,
+                    bench->file,  bench->sha256,        bench->unknown, bench->unknown_groups };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
   g_free (bench->conditions);
@@ -278,8 +279,8 @@ sp_condition_copy (SpCondition *to, const SpCondition *from)
 void
 sp_radio_copy (SpRadio *to, const SpRadio *from)
 {
-  *to = (SpRadio) { g_strdup (from->name), g_strdup (from->owner), g_strdup (from->serial), g_strdup (from->note), from->installed_day,
-                    from->longest_key_down_s, g_strdup (from->unknown) };
+  *to = (SpRadio){ g_strdup (from->name), g_strdup (from->owner),   g_strdup (from->serial), g_strdup (from->note),
+                   from->installed_day,   from->longest_key_down_s, g_strdup (from->unknown) };
 }
 
 SpBench *
@@ -448,13 +449,13 @@ add_radio_text (SpBench *bench, const char *text, GError **error)
 {
   const char *equals = strchr (text, '=');
   if (!equals || equals == text || !equals[1])
-    return sp_fail (error, SP_ERROR_USAGE, _("found the radio “%s”; expected NAME=TRACE[;TRACE...]"), text);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("found the radio “%s”; expected NAME=TRACE[;TRACE...]"), text);
   g_autofree char *raw = g_strndup (text, equals - text), *name = sp_unescape (raw);
   if (strchr (name, '/'))
-    return sp_fail (error, SP_ERROR_USAGE, _("the radio “%s”: a radio's name has no / in it"), name);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("the radio “%s”: a radio's name has no / in it"), name);
   for (guint i = 0; i < bench->n_radios; i++)
     if (strcmp (bench->radios[i].name, name) == 0)
-      return sp_fail (error, SP_ERROR_USAGE, _("the radio “%s” is given twice; put its traces into one, divided by ;"), name);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("the radio “%s” is given twice; put its traces into one, divided by ;"), name);
   sp_bench_add_radio (bench, g_steal_pointer (&name));
   SpCondition *condition = sp_bench_add_condition (bench, bench->n_radios - 1, g_strdup (""));
   gboolean one = g_file_test (equals + 1, G_FILE_TEST_EXISTS); /* with a ; in its name */
@@ -472,7 +473,7 @@ add_radio_text (SpBench *bench, const char *text, GError **error)
     sp_condition_add_sweep (condition, SP_PURPOSE_KEYED, trace, NULL, NAN);
   }
   return condition->n_sweeps > 0
-         || sp_fail (error, SP_ERROR_USAGE, _("the radio “%s” has no trace; expected NAME=TRACE[;TRACE...]"), text);
+         || sp_fail (error, SP_ERROR_USAGE, _ ("the radio “%s” has no trace; expected NAME=TRACE[;TRACE...]"), text);
 }
 
 SpBench *
@@ -480,7 +481,7 @@ sp_bench_from_radios (const char *const *radios, SpChain *chain, SpAnalyzer *ana
 {
   guint n = g_strv_length ((char **) radios);
   if (n > SP_CONDITIONS_MAX) {
-    sp_fail (error, SP_ERROR_LIMIT, _("more than %d radios"), SP_CONDITIONS_MAX);
+    sp_fail (error, SP_ERROR_LIMIT, _ ("more than %d radios"), SP_CONDITIONS_MAX);
     return NULL;
   }
   g_autoptr (SpBench) bench = sp_bench_new (n);

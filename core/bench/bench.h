@@ -13,28 +13,35 @@ typedef enum { SP_PURPOSE_KEYED, SP_PURPOSE_UNKEYED, SP_PURPOSE_STEP, SP_PURPOSE
 typedef enum { SP_RULE_GUARDED, SP_RULE_SIMPLE } SpDecisionRule; /* JCGM 106 / ILAC-G8 */
 typedef enum { SP_METER_ANCHOR, SP_METER_CHECK } SpMeterUse;
 /* What modulated the carrier while it was keyed. NOT_STATED: the sweeps have to tell. */
-typedef enum { SP_MODULATION_NOT_STATED, SP_MODULATION_NONE, SP_MODULATION_TONE, SP_MODULATION_NOISE, SP_MODULATION_SPEECH, SP_MODULATION_KEYING } SpModulation;
+typedef enum {
+  SP_MODULATION_NOT_STATED,
+  SP_MODULATION_NONE,
+  SP_MODULATION_TONE,
+  SP_MODULATION_NOISE,
+  SP_MODULATION_SPEECH,
+  SP_MODULATION_KEYING
+} SpModulation;
 
 typedef struct {
   SpPurpose purpose;
   SpTrace *trace;
-  SpChain *chain;   /* its own; NULL: the condition's */
-  double step_db;   /* STEP: dB more attenuation than the keyed sweep; NaN */
+  SpChain *chain; /* its own; NULL: the condition's */
+  double step_db; /* STEP: dB more attenuation than the keyed sweep; NaN */
 } SpSweep;
 
 typedef struct {
   char *name, *owner, *serial, *note;
-  double installed_day; /* Julian day; NaN */
+  double installed_day;      /* Julian day; NaN */
   double longest_key_down_s; /* how long it may be keyed at a time, "longest_key_down_s=30"; NaN. Bounds the sweeps that are advised */
-  char *unknown;        /* lines of keys that no reader asked for, kept; NULL. Likewise below */
+  char *unknown;             /* lines of keys that no reader asked for, kept; NULL. Likewise below */
 } SpRadio;
 
 typedef struct {
-  char *name;                    /* "2 m high"; "" for a radio with one condition that has no name */
-  guint radio;                   /* index into SpBench.radios */
-  double fundamental_hz;         /* NaN: found */
-  double rated_w;                /* NaN */
-  double meter_dbm, meter_u_db;  /* power meter at the socket; NaN */
+  char *name;                   /* "2 m high"; "" for a radio with one condition that has no name */
+  guint radio;                  /* index into SpBench.radios */
+  double fundamental_hz;        /* NaN: found */
+  double rated_w;               /* NaN */
+  double meter_dbm, meter_u_db; /* power meter at the socket; NaN */
   SpMeterUse meter_use;
   char *mode;                    /* "FM"; NULL */
   SpModulation modulation;       /* "modulation=none"; NOT_STATED: the bench's */
@@ -46,41 +53,41 @@ typedef struct {
   SpAnalyzer *analyzer;
   SpMask *mask;
   guint n_sweeps;
-  SpSweep *sweeps;               /* in the sheet's order; the bench's unkeyed one is not among them */
+  SpSweep *sweeps; /* in the sheet's order; the bench's unkeyed one is not among them */
   char *unknown;
 } SpCondition;
 
 /* A pad that lies at hand and could be put before the analyzer. */
 typedef struct {
-  double loss_db;   /* > 0, as it is marked: before it is used it is measured */
-  double rating_w;  /* greatest input power */
+  double loss_db;  /* > 0, as it is marked: before it is used it is measured */
+  double rating_w; /* greatest input power */
 } SpPad;
 #define SP_PADS_MAX 32
 
 typedef struct {
   char *title, *operator_name, *place, *note;
-  char *date;                    /* "2026-10-03" or NULL */
-  double date_day;               /* Julian day; NaN */
+  char *date;      /* "2026-10-03" or NULL */
+  double date_day; /* Julian day; NaN */
   char *file;
-  SpChain *chain;                /* NULL only if every condition has its own */
+  SpChain *chain; /* NULL only if every condition has its own */
   SpAnalyzer *analyzer;
   SpMask *mask;
-  SpModulation modulation;       /* of conditions that do not say */
+  SpModulation modulation; /* of conditions that do not say */
   SpDecisionRule rule;
-  double temperature_c;          /* NaN */
-  double necessary_bandwidth_hz; /* NaN */
-  double radio_vswr;             /* >= 1; NaN: 1.2 with a warning */
-  double radio_harmonic_vswr;    /* >= 1; infinity (|G| = 1) where not stated */
+  double temperature_c;                     /* NaN */
+  double necessary_bandwidth_hz;            /* NaN */
+  double radio_vswr;                        /* >= 1; NaN: 1.2 with a warning */
+  double radio_harmonic_vswr;               /* >= 1; infinity (|G| = 1) where not stated */
   double check_before_dbm, check_after_dbm; /* one steady source read through chain and analyzer at the evening's start and end; NaN */
-  GArray *pads;                  /* of SpPad, "pads_at_hand=10 2; 20 5"; NULL: none named. Nothing is judged by them: what would prove it may use them */
-  SpTrace *unkeyed;              /* NULL */
+  GArray *pads;     /* of SpPad, "pads_at_hand=10 2; 20 5"; NULL: none named. Nothing is judged by them: what would prove it may use them */
+  SpTrace *unkeyed; /* NULL */
   guint n_radios, n_conditions;
   SpRadio *radios;
   SpCondition *conditions;
   char *unknown, *unknown_groups;
-  GPtrArray *own_warnings;       /* SpReason*: the sheet's own */
-  GPtrArray *warnings;           /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
-  char *sha256;                  /* of everything that judging depends on; see sp_bench_hash in bench.c */
+  GPtrArray *own_warnings; /* SpReason*: the sheet's own */
+  GPtrArray *warnings;     /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
+  char *sha256;            /* of everything that judging depends on; see sp_bench_hash in bench.c */
 } SpBench;
 
 /* Reads a sheet and every file it names, each once; paths are relative to the sheet. Errors: SHEET:LINE:COLUMN: [group] key: what, with the
@@ -141,8 +148,8 @@ double sp_bench_drift_db (const SpBench *bench);
  * 4.3.7; the level is not moved: common practice). The same for all readings of one sweep, so it cancels in dBc. 0 where it was not checked. */
 double sp_bench_drift_u_db (const SpBench *bench);
 
-gboolean sp_purpose_has_chain (SpPurpose purpose); /* steps and notched sweeps may have one of their own */
-const char *sp_purpose_name (SpPurpose purpose); /* "keyed" "unkeyed" "step" "notched" "superseded" */
-const char *sp_decision_rule_name (SpDecisionRule rule); /* "guarded" "simple" */
-extern const char *const sp_modulation_names[]; /* "not stated" "none" "tone" "noise" "speech" "keying"; NULL-terminated */
+gboolean sp_purpose_has_chain (SpPurpose purpose);        /* steps and notched sweeps may have one of their own */
+const char *sp_purpose_name (SpPurpose purpose);          /* "keyed" "unkeyed" "step" "notched" "superseded" */
+const char *sp_decision_rule_name (SpDecisionRule rule);  /* "guarded" "simple" */
+extern const char *const sp_modulation_names[];           /* "not stated" "none" "tone" "noise" "speech" "keying"; NULL-terminated */
 const char *sp_modulation_name (SpModulation modulation); /* NULL where it is not stated */

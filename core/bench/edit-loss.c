@@ -42,7 +42,9 @@ part_name (const SpChain *chain, int but, const char *stem, const char *ending)
     char *name = sp_escape (with);
     gboolean taken = FALSE;
     for (guint i = 0; i < chain->n; i++)
-      taken = taken || ((int) i != but && (g_strcmp0 (chain->stages[i]->run_name, name) == 0 || g_strcmp0 (chain->stages[i]->touchstone, name) == 0));
+      taken = taken
+              || ((int) i != but
+                  && (g_strcmp0 (chain->stages[i]->run_name, name) == 0 || g_strcmp0 (chain->stages[i]->touchstone, name) == 0));
     if (!taken)
       return name;
     g_free (name);
@@ -76,7 +78,8 @@ sp_chain_take_loss (const SpChain *chain, guint stage, const char *path, GError 
   g_return_val_if_fail (stage < chain->n, NULL);
   g_autofree char *small = g_ascii_strdown (path, -1);
   if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
-    sp_fail (error, SP_ERROR_IO, _("%s is no file that can be read; expected a table of losses, a Touchstone two-port or a substitution run"), path);
+    sp_fail (error, SP_ERROR_IO,
+             _ ("%s is no file that can be read; expected a table of losses, a Touchstone two-port or a substitution run"), path);
     return NULL;
   }
   if (g_str_has_suffix (small, ".run")) {
@@ -95,16 +98,21 @@ sp_chain_keep_points (const SpChain *chain, guint stage, GError **error)
   g_return_val_if_fail (stage < chain->n, NULL);
   const SpStage *value = chain->stages[stage];
   if (!value->run) {
-    sp_fail (error, SP_ERROR_USAGE, _("%s has no run whose points could be kept"), value->name);
+    sp_fail (error, SP_ERROR_USAGE, _ ("%s has no run whose points could be kept"), value->name);
     return NULL;
   }
   g_autofree char *group = sp_stage_heading (value->name), *day = sp_key_text_get (value->run->text, "run", "date");
-  g_autofree char *temperature = sp_key_text_get (value->run->text, "run", "temperature_c"), *vswr = sp_key_text_get (value->run->text, "run", "stage_vswr");
+  g_autofree char *temperature = sp_key_text_get (value->run->text, "run", "temperature_c"),
+                  *vswr = sp_key_text_get (value->run->text, "run", "stage_vswr");
   g_autoptr (GString) points = g_string_new (NULL);
   char common[32];
   sp_curve_append_text (value->loss, points);
-  const struct { const char *key, *value; } kept[] = { { "calibrated", day }, { "temperature_c", temperature }, { "vswr", vswr },
-                                                       { "common_u_db", sp_format_exact (value->common_u_db, common) } };
+  const struct {
+    const char *key, *value;
+  } kept[] = { { "calibrated", day },
+               { "temperature_c", temperature },
+               { "vswr", vswr },
+               { "common_u_db", sp_format_exact (value->common_u_db, common) } };
   char *text = set (set (g_strdup (chain->text), group, "run", NULL, error), group, "points", points->str, error);
   for (guint i = 0; text && i < G_N_ELEMENTS (kept); i++) {
     g_autofree char *own = sp_key_text_get (text, group, kept[i].key);
@@ -132,8 +140,10 @@ sp_chain_free_name (const SpChain *chain, const char *stem)
 static char *
 with_calibration (char *text, const char *heading, const SpChain *from, const SpStage *stage, GError **error)
 {
-  const struct { const char *key; gboolean own; } keys[] = { { "calibrated", !isnan (stage->calibrated_day) },
-                                                             { "temperature_c", !isnan (stage->temperature_c) } };
+  const struct {
+    const char *key;
+    gboolean own;
+  } keys[] = { { "calibrated", !isnan (stage->calibrated_day) }, { "temperature_c", !isnan (stage->temperature_c) } };
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
     g_autofree char *value = keys[i].own ? NULL : sp_key_text_get (from->text, "chain", keys[i].key);
     if (value)

@@ -40,12 +40,13 @@ sp_condition_share_chain (SpCondition *condition, SpPurpose purpose, const SpCha
 }
 
 SpBench *
-sp_bench_set_purpose_through (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, const SpChain *chain, GError **error)
+sp_bench_set_purpose_through (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, const SpChain *chain,
+                              GError **error)
 {
   if (!sp_bench_check_sweep (bench, condition, sweep, error) || !sp_bench_check_step (purpose, step_db, error))
     return NULL;
   if (!sp_purpose_has_chain (purpose)) {
-    sp_fail (error, SP_ERROR_USAGE, _("only step and notched sweeps have a chain of their own; expected one of these"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("only step and notched sweeps have a chain of their own; expected one of these"));
     return NULL;
   }
   SpBench *copy = sp_bench_copy (bench, 0);

@@ -26,7 +26,7 @@ find_two_port (gpointer data, const char *name, GError **error)
   }
   g_autofree char *path = sp_key_file_resolve (ports->file, name);
   if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
-    sp_fail (error, SP_ERROR_USAGE, _("there is no file “%s”; expected a two-port Touchstone file"), path);
+    sp_fail (error, SP_ERROR_USAGE, _ ("there is no file “%s”; expected a two-port Touchstone file"), path);
     return NULL;
   }
   return sp_two_port_read (path, error);
@@ -46,7 +46,7 @@ find_run (gpointer data, const char *name, GError **error)
   }
   g_autofree char *path = sp_key_file_resolve (ports->file, name);
   if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
-    sp_fail (error, SP_ERROR_USAGE, _("there is no file “%s”; expected a substitution run"), path);
+    sp_fail (error, SP_ERROR_USAGE, _ ("there is no file “%s”; expected a substitution run"), path);
     return NULL;
   }
   return sp_run_read (path, error);
@@ -134,7 +134,7 @@ sp_chain_remove_stage (const SpChain *chain, guint stage, GError **error)
 {
   g_return_val_if_fail (stage < chain->n, NULL);
   if (chain->n == 1) {
-    sp_fail (error, SP_ERROR_USAGE, _("a chain has at least one stage; expected another one before this is removed"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("a chain has at least one stage; expected another one before this is removed"));
     return NULL;
   }
   g_autofree char *group = group_of (chain, (int) stage), *text = sp_key_text_remove (chain->text, group);
@@ -157,8 +157,8 @@ sp_chain_check_stage_name (const SpChain *chain, const char *name, GError **erro
 {
   g_autofree char *heading = sp_stage_heading (name), *there = sp_key_text_copy (chain->text, heading, "-");
   if (!*name)
-    return sp_fail (error, SP_ERROR_USAGE, _("a stage has a name; nothing stands here"));
-  return !there || sp_fail (error, SP_ERROR_USAGE, _("there is a stage “%s” already; expected another name"), name);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("a stage has a name; nothing stands here"));
+  return !there || sp_fail (error, SP_ERROR_USAGE, _ ("there is a stage “%s” already; expected another name"), name);
 }
 
 SpChain *

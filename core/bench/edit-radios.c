@@ -18,10 +18,10 @@ static gboolean
 check_radio_name (const SpBench *bench, const char *name, int but, GError **error)
 {
   if (!*name)
-    return sp_fail (error, SP_ERROR_USAGE, _("a radio has a name; nothing stands here"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("a radio has a name; nothing stands here"));
   for (guint i = 0; i < bench->n_radios; i++)
     if ((int) i != but && strcmp (bench->radios[i].name, name) == 0)
-      return sp_fail (error, SP_ERROR_USAGE, _("there is a radio “%s” already; expected another name"), name);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("there is a radio “%s” already; expected another name"), name);
   return TRUE;
 }
 
@@ -30,7 +30,7 @@ check_condition_name (const SpBench *bench, guint radio, const char *name, int b
 {
   for (guint i = 0; i < bench->n_conditions; i++)
     if ((int) i != but && bench->conditions[i].radio == radio && strcmp (bench->conditions[i].name, name) == 0)
-      return sp_fail (error, SP_ERROR_USAGE, _("%s has a condition “%s” already; expected another name"), bench->radios[radio].name, name);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("%s has a condition “%s” already; expected another name"), bench->radios[radio].name, name);
   return TRUE;
 }
 
@@ -182,14 +182,15 @@ gboolean
 sp_bench_check_step (SpPurpose purpose, double step_db, GError **error)
 {
   return purpose != SP_PURPOSE_STEP || (isfinite (step_db) && step_db != 0)
-         || sp_fail (error, SP_ERROR_USAGE, _("a step sweep needs the dB of attenuation it has more than the keyed one; expected a number other than 0"));
+         || sp_fail (error, SP_ERROR_USAGE,
+                     _ ("a step sweep needs the dB of attenuation it has more than the keyed one; expected a number other than 0"));
 }
 
 gboolean
 sp_bench_check_sweep (const SpBench *bench, guint condition, guint sweep, GError **error)
 {
   return (condition < bench->n_conditions && sweep < bench->conditions[condition].n_sweeps)
-         || sp_fail (error, SP_ERROR_USAGE, _("there is no such sweep"));
+         || sp_fail (error, SP_ERROR_USAGE, _ ("there is no such sweep"));
 }
 
 SpBench *
@@ -199,7 +200,7 @@ sp_bench_add_sweep (const SpBench *bench, int condition, SpPurpose purpose, SpTr
   if (!sp_bench_check_step (purpose, step_db, error))
     return NULL;
   if (condition < 0 && purpose != SP_PURPOSE_UNKEYED) {
-    sp_fail (error, SP_ERROR_USAGE, _("only an unkeyed sweep stands for all radios; expected a radio for this one"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("only an unkeyed sweep stands for all radios; expected a radio for this one"));
     return NULL;
   }
   SpBench *copy = sp_bench_copy (bench, 0);
@@ -214,7 +215,7 @@ sp_bench_add_sweep (const SpBench *bench, int condition, SpPurpose purpose, SpTr
 SpBench *
 sp_bench_remove_sweep (const SpBench *bench, int condition, guint sweep, GError **error)
 {
-  if (condition < 0 ? !bench->unkeyed && !sp_fail (error, SP_ERROR_USAGE, _("there is no such sweep"))
+  if (condition < 0 ? !bench->unkeyed && !sp_fail (error, SP_ERROR_USAGE, _ ("there is no such sweep"))
                     : !sp_bench_check_sweep (bench, condition, sweep, error))
     return NULL;
   SpBench *copy = sp_bench_copy (bench, 0);
@@ -256,7 +257,7 @@ sp_bench_reread_sweep (const SpBench *bench, guint condition, guint sweep, const
   SpTrace *trace = NULL;
   sp_trace_options_init (&given);
   if (!old->raw)
-    sp_fail (&cause, SP_ERROR_USAGE, _("%s: its bytes are not there to be read again"), old->file);
+    sp_fail (&cause, SP_ERROR_USAGE, _ ("%s: its bytes are not there to be read again"), old->file);
   else if (sp_trace_options_parse (reference, &name, &given, &cause))
     trace = sp_trace_read_bytes (old->raw, old->file, &given, &cause);
   else if (g_str_has_prefix (cause->message, "-: "))

@@ -89,7 +89,7 @@ find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOption
     return sp_part_ref (kind, part);
   if (kind == SP_PART_MASK && g_strv_contains (sp_mask_names (), name))
     return sp_mask_load (name, error);
-  sp_fail (error, SP_ERROR_USAGE, _("“%s” is not on this bench; expected something that is, or bring the file in first"), name);
+  sp_fail (error, SP_ERROR_USAGE, _ ("“%s” is not on this bench; expected something that is, or bring the file in first"), name);
   return NULL;
 }
 
@@ -149,7 +149,7 @@ static SpBench *
 set_key (const SpBench *bench, const char *heading, gboolean known, const char *key, const char *value, GError **error)
 {
   if (!known && value && *value) {
-    sp_fail (error, SP_ERROR_USAGE, _("[%s] has no key “%s”"), heading, key);
+    sp_fail (error, SP_ERROR_USAGE, _ ("[%s] has no key “%s”"), heading, key);
     return NULL;
   }
   g_auto (Names) names;

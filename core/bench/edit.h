@@ -47,8 +47,8 @@ SpBench *sp_bench_remove_sweep (const SpBench *bench, int condition, guint sweep
 SpBench *sp_bench_set_purpose (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, GError **error);
 /* Likewise, with the chain that all step, or all notched, sweeps of the condition came through: a sheet has one step_chain and one notched_chain for
  * each. chain NULL: the condition's. */
-SpBench *sp_bench_set_purpose_through (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, const SpChain *chain,
-                                       GError **error);
+SpBench *sp_bench_set_purpose_through (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db,
+                                       const SpChain *chain, GError **error);
 /* The same sweep read anew with other options ("rbw=10kHz&unit=dBuV"): from the raw bytes it carries. */
 SpBench *sp_bench_reread_sweep (const SpBench *bench, guint condition, guint sweep, const char *options, GError **error);
 

@@ -39,8 +39,10 @@ stem_of (const char *file_name)
 static double
 step_in (const char *word)
 {
-  static const struct { const char *head; gboolean plus; } heads[]
-      = { { "step", FALSE }, { "att", TRUE }, { "plus", FALSE }, { "", TRUE } };
+  static const struct {
+    const char *head;
+    gboolean plus;
+  } heads[] = { { "step", FALSE }, { "att", TRUE }, { "plus", FALSE }, { "", TRUE } };
   for (guint i = 0; i < G_N_ELEMENTS (heads); i++) {
     gsize length = strlen (heads[i].head);
     const char *rest = word + length;
@@ -187,11 +189,11 @@ sp_propose (const char *file_name, const char *pattern, SpProposal *out)
 {
   g_autofree char *stem = stem_of (file_name), *valid = g_utf8_make_valid (stem, -1);
   g_strdelimit (valid, "/[]", '-'); /* what no radio may be called */
-  *out = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
+  *out = (SpProposal){ g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
   if (pattern && *pattern && by_pattern (valid, pattern, out))
     return;
   sp_proposal_clear (out);
-  *out = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
+  *out = (SpProposal){ g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
   by_words (valid, out);
 }
 
@@ -204,15 +206,15 @@ sp_propose_check_pattern (const char *pattern, GError **error)
     const char *close = strchr (p, '}');
     g_autofree char *field = close ? g_strndup (p + 1, (gsize) (close - p - 1)) : NULL;
     if (!close || !g_strv_contains (fields, field))
-      return sp_fail (error, SP_ERROR_USAGE, _("“%s”: expected {radio}, {condition}, {purpose} or {any}"), close ? field : p);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("“%s”: expected {radio}, {condition}, {purpose} or {any}"), close ? field : p);
     if (close[1] == '{')
-      return sp_fail (error, SP_ERROR_USAGE,
-                      _("“%s” and what follows touch; expected something between them, as in {radio}-{condition}"), field);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("“%s” and what follows touch; expected something between them, as in {radio}-{condition}"),
+                      field);
     radio |= g_str_equal (field, "radio");
     p = close;
   }
   return radio || *pattern == '\0'
-         || sp_fail (error, SP_ERROR_USAGE, _("no {radio} in the pattern; expected one, as in {radio}-{condition}-{purpose}"));
+         || sp_fail (error, SP_ERROR_USAGE, _ ("no {radio} in the pattern; expected one, as in {radio}-{condition}-{purpose}"));
 }
 
 /* ---- what the bench has already ---- */

@@ -10,8 +10,8 @@
 typedef struct {
   SpSheet *sheet;
   GHashTable *seen;
-  GPtrArray *ids;         /* as part_once() knows them */
-  GPtrArray *references;  /* the same to be read: path from the sheet's folder, and options */
+  GPtrArray *ids;        /* as part_once() knows them */
+  GPtrArray *references; /* the same to be read: path from the sheet's folder, and options */
 } Ahead;
 
 static void

@@ -12,9 +12,11 @@
 #define CLOCKS_MAX 16
 
 /* The key of each purpose is its name. */
-static const char *const condition_keys[]
-    = { "fundamental", "rated_w", "meter_dbm", "meter_u_db", "meter", "mode", "modulation", "tone_hz", "deviation_hz", "duty", "necessary_bandwidth", "clocks", "mask", "chain", "analyzer",
-        "unkeyed", "keyed", "step", "step_chain", "notched", "notched_chain", "superseded" };
+static const char *const condition_keys[] = {
+  "fundamental",  "rated_w", "meter_dbm",           "meter_u_db", "meter",         "mode",      "modulation", "tone_hz",
+  "deviation_hz", "duty",    "necessary_bandwidth", "clocks",     "mask",          "chain",     "analyzer",   "unkeyed",
+  "keyed",        "step",    "step_chain",          "notched",    "notched_chain", "superseded"
+};
 
 gboolean
 sp_sheet_is_condition_key (const char *key)
@@ -35,9 +37,25 @@ sp_sheet_is_radio_key (const char *key)
 gboolean
 sp_sheet_is_bench_key (const char *key)
 {
-  static const char *const keys[] = { "title", "date", "operator", "place", "note", "chain", "analyzer", "mask", "rule", "modulation", "temperature_c",
-                                      "necessary_bandwidth", "unkeyed", "radio_vswr", "radio_harmonic_vswr", "check_before_dbm",
-                                      "check_after_dbm", "pads_at_hand", NULL };
+  static const char *const keys[] = { "title",
+                                      "date",
+                                      "operator",
+                                      "place",
+                                      "note",
+                                      "chain",
+                                      "analyzer",
+                                      "mask",
+                                      "rule",
+                                      "modulation",
+                                      "temperature_c",
+                                      "necessary_bandwidth",
+                                      "unkeyed",
+                                      "radio_vswr",
+                                      "radio_harmonic_vswr",
+                                      "check_before_dbm",
+                                      "check_after_dbm",
+                                      "pads_at_hand",
+                                      NULL };
   return g_strv_contains (keys, key);
 }
 
@@ -72,10 +90,10 @@ split_step (SpSheet *sheet, SpGroup *group, const SpKey *key, SpItem *item, doub
   guint offset = item->offset + (blank ? (guint) g_utf8_strlen (item->text, blank + 1 - item->text) : 0);
   g_autofree char *found = sp_excerpt (blank ? blank + 1 : item->text);
   if (!blank || !sp_parse_number (blank + 1, step_db, NULL))
-    return sp_key_fail (sheet->file, group, key, offset, error, _("found “%s”; expected FILE and, behind a blank, the dB of the step"),
+    return sp_key_fail (sheet->file, group, key, offset, error, _ ("found “%s”; expected FILE and, behind a blank, the dB of the step"),
                         found);
   if (*step_db == 0 || fabs (*step_db) > STEP_MAX_DB)
-    return sp_key_fail (sheet->file, group, key, offset, error, _("a step of %s dB; expected a number other than 0, up to %g"), found,
+    return sp_key_fail (sheet->file, group, key, offset, error, _ ("a step of %s dB; expected a number other than 0, up to %g"), found,
                         STEP_MAX_DB);
   *blank = '\0';
   g_strchomp (item->text);
@@ -90,7 +108,7 @@ read_sweeps (SpSheet *sheet, SpGroup *group, const SpKey *key, SpPurpose purpose
   g_autoptr (GArray) items = sp_key_items (key);
   if (items->len == 0)
     return sp_key_fail (sheet->file, group, key, 0, error,
-                        _("nothing stands here; expected at least one file, divided by ; from the next"));
+                        _ ("nothing stands here; expected at least one file, divided by ; from the next"));
   for (guint i = 0; i < items->len; i++) {
     SpItem *item = &g_array_index (items, SpItem, i);
     double step_db = NAN;
@@ -123,14 +141,15 @@ fail_step (SpSheet *sheet, SpGroup *group, guint offset, const SpSweep *sweep, d
   const SpKey *key = sp_group_find (group, "step");
   double stated_db = sweep->trace->settings.attenuation_db;
   if (sweep->chain)
-    return sp_key_fail (sheet->file, group, key, offset, error,
-                        _("%s states %g dB of attenuation; expected %g dB, as in the keyed sweep, because step_chain= makes each step of this "
-                          "condition a pad outside; leave steps of the analyzer's own attenuation, or those with the pad, to a condition of "
-                          "their own, or give ?attenuation= where a file is wrong"),
-                        sweep->trace->file, stated_db, want_db);
+    return sp_key_fail (
+        sheet->file, group, key, offset, error,
+        _ ("%s states %g dB of attenuation; expected %g dB, as in the keyed sweep, because step_chain= makes each step of this "
+           "condition a pad outside; leave steps of the analyzer's own attenuation, or those with the pad, to a condition of "
+           "their own, or give ?attenuation= where a file is wrong"),
+        sweep->trace->file, stated_db, want_db);
   return sp_key_fail (sheet->file, group, key, offset, error,
-                      _("%s states %g dB of attenuation; expected %g dB, by the keyed sweep and the step; correct the step, or give "
-                        "?attenuation= where a file is wrong, or step_chain= where the step is a pad outside"),
+                      _ ("%s states %g dB of attenuation; expected %g dB, by the keyed sweep and the step; correct the step, or give "
+                         "?attenuation= where a file is wrong, or step_chain= where the step is a pad outside"),
                       sweep->trace->file, stated_db, want_db);
 }
 
@@ -184,9 +203,9 @@ check_parts (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GErro
                         : !sp_condition_analyzer (bench, condition) ? "analyzer"
                         : !sp_condition_mask (bench, condition)     ? "mask"
                                                                     : NULL;
-  return !missing || sp_fail_at (error, sp_key_file_name (sheet->file), group->line, 1,
-                                 _("[%s] has no %s; expected %s= here or in [bench]"),
-                                 group->name, missing, missing);
+  return !missing
+         || sp_fail_at (error, sp_key_file_name (sheet->file), group->line, 1, _ ("[%s] has no %s; expected %s= here or in [bench]"),
+                        group->name, missing, missing);
 }
 
 static gboolean
@@ -202,11 +221,11 @@ read_clocks (SpSheet *sheet, SpGroup *group, GArray **out, GError **error)
     double frequency_hz = 0;
     if (!sp_parse_frequency (item->text, &frequency_hz, NULL) || frequency_hz == 0)
       return sp_key_fail (sheet->file, group, key, item->offset, error,
-                          _("found “%s”; expected frequencies greater than 0, divided by ; such as 26MHz; 19.2MHz"), found);
+                          _ ("found “%s”; expected frequencies greater than 0, divided by ; such as 26MHz; 19.2MHz"), found);
     g_array_append_val (clocks, frequency_hz);
   }
   if (clocks->len > CLOCKS_MAX)
-    return sp_key_fail (sheet->file, group, key, 0, error, _("%u frequencies; expected %u at most"), clocks->len, CLOCKS_MAX);
+    return sp_key_fail (sheet->file, group, key, 0, error, _ ("%u frequencies; expected %u at most"), clocks->len, CLOCKS_MAX);
   if (clocks->len > 0)
     *out = g_steal_pointer (&clocks);
   return TRUE;
@@ -228,9 +247,8 @@ sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GErr
       || !sp_sheet_frequency (sheet, group, "deviation_hz", "5kHz", &condition->deviation_hz, error)
       || !sp_sheet_positive (sheet, group, "duty", 1, &condition->duty, error)
       || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", "16kHz", &condition->necessary_bandwidth_hz, error)
-      || !read_clocks (sheet, group, &condition->clocks_hz, error)
-      || !sp_sheet_chain (sheet, group, "chain", &condition->chain, error) || !sp_sheet_analyzer (sheet, group, &condition->analyzer, error)
-      || !sp_sheet_mask (sheet, group, &condition->mask, error))
+      || !read_clocks (sheet, group, &condition->clocks_hz, error) || !sp_sheet_chain (sheet, group, "chain", &condition->chain, error)
+      || !sp_sheet_analyzer (sheet, group, &condition->analyzer, error) || !sp_sheet_mask (sheet, group, &condition->mask, error))
     return FALSE;
   condition->meter_use = use;
   condition->modulation = modulation;

@@ -85,7 +85,7 @@ part_of (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind, gboo
   if (!key)
     return NULL;
   if (!*key->value) {
-    *good = sp_key_fail (sheet->file, group, key, 0, error, _("nothing stands here; expected a file's name, or no such key"));
+    *good = sp_key_fail (sheet->file, group, key, 0, error, _ ("nothing stands here; expected a file's name, or no such key"));
     return NULL;
   }
   g_autofree char *decoded = sp_unescape (key->value);
@@ -157,7 +157,8 @@ sp_sheet_positive (SpSheet *sheet, SpGroup *group, const char *name, double high
   if (key && !(sp_parse_number (key->value, &value, NULL) && value > 0 && value <= high)) {
     char most[32];
     g_autofree char *found = sp_excerpt (key->value);
-    return sp_key_fail (sheet->file, group, key, 0, error, _("found “%s”; expected a number greater than 0 and at most %s"), found, sp_format_exact (high, most));
+    return sp_key_fail (sheet->file, group, key, 0, error, _ ("found “%s”; expected a number greater than 0 and at most %s"), found,
+                        sp_format_exact (high, most));
   }
   *out = key ? value : *out;
   return TRUE;
@@ -170,7 +171,8 @@ sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, const char
   double value = NAN;
   if (key && !(sp_parse_frequency (key->value, &value, NULL) && value > 0)) {
     g_autofree char *found = sp_excerpt (key->value);
-    return sp_key_fail (sheet->file, group, key, 0, error, _("found “%s”; expected a frequency greater than 0, such as %s (Hz, kHz, MHz, GHz)"), found, example);
+    return sp_key_fail (sheet->file, group, key, 0, error,
+                        _ ("found “%s”; expected a frequency greater than 0, such as %s (Hz, kHz, MHz, GHz)"), found, example);
   }
   *out = key ? value : *out;
   return TRUE;
@@ -208,12 +210,13 @@ read_room (SpSheet *sheet, SpGroup *group, GError **error)
     return TRUE;
   g_autoptr (GArray) items = sp_key_items (key);
   if (items->len != 1)
-    return sp_key_fail (sheet->file, group, key, 0, error, _("%u files stand here; expected one unkeyed sweep for all"), items->len);
+    return sp_key_fail (sheet->file, group, key, 0, error, _ ("%u files stand here; expected one unkeyed sweep for all"), items->len);
   SpItem *item = &g_array_index (items, SpItem, 0);
   sheet->bench->unkeyed = sp_sheet_trace (sheet, group, key, item->offset, item->text, error);
   if (sheet->bench->unkeyed && sp_trace_is_a_part (sheet->bench->unkeyed))
     return sp_key_fail (sheet->file, group, key, item->offset, error,
-                        _("%s holds several sweeps, one behind the other; expected one unkeyed sweep for all: name it, as in ?table=1"), item->text);
+                        _ ("%s holds several sweeps, one behind the other; expected one unkeyed sweep for all: name it, as in ?table=1"),
+                        item->text);
   return sheet->bench->unkeyed != NULL;
 }
 
@@ -232,12 +235,15 @@ read_check (SpSheet *sheet, SpGroup *group, GError **error)
 static gboolean
 read_pads (SpSheet *sheet, SpGroup *group, GError **error)
 {
-  SpRowFormat format = { _("pads as a loss in dB and a rating in W, divided by ; such as 10 2; 20 5"), 2, 2, FALSE, FALSE, 1e-6, 1e6, 0.1, 200 };
+  SpRowFormat format = {
+    _ ("pads as a loss in dB and a rating in W, divided by ; such as 10 2; 20 5"), 2, 2, FALSE, FALSE, 1e-6, 1e6, 0.1, 200
+  };
   g_autoptr (GArray) rows = NULL;
   if (!sp_group_rows (sheet->file, group, "pads_at_hand", &format, &rows, error))
     return FALSE;
   if (rows && rows->len > SP_PADS_MAX)
-    return sp_key_fail (sheet->file, group, sp_group_find (group, "pads_at_hand"), 0, error, _("%u pads; expected %u at most"), rows->len, SP_PADS_MAX);
+    return sp_key_fail (sheet->file, group, sp_group_find (group, "pads_at_hand"), 0, error, _ ("%u pads; expected %u at most"), rows->len,
+                        SP_PADS_MAX);
   if (rows)
     sheet->bench->pads = g_array_new (FALSE, FALSE, sizeof (SpPad));
   for (guint i = 0; rows && i < rows->len; i++) {
@@ -305,12 +311,12 @@ read_radio (SpSheet *sheet, SpGroup *group, const char *written, GError **error)
   g_autofree char *name = sp_unescape (written);
   group->used = TRUE;
   if (!*name)
-    return fail_group (sheet, group, error, _("a radio has a name; expected [radio NAME]"));
+    return fail_group (sheet, group, error, _ ("a radio has a name; expected [radio NAME]"));
   if (strchr (name, '/'))
     return fail_group (sheet, group, error,
-                       _("a radio's name has no / in it: that divides radio and condition; expected another character"));
+                       _ ("a radio's name has no / in it: that divides radio and condition; expected another character"));
   if (find_radio (sheet->bench, name) >= 0)
-    return fail_group (sheet, group, error, _("there is a radio of this name already; expected another name"));
+    return fail_group (sheet, group, error, _ ("there is a radio of this name already; expected another name"));
   SpRadio *radio = sp_bench_add_radio (sheet->bench, g_steal_pointer (&name));
   return sp_group_text (sheet->file, group, "owner", &radio->owner, error)
          && sp_group_text (sheet->file, group, "serial", &radio->serial, error)
@@ -326,13 +332,13 @@ split_condition (SpSheet *sheet, SpGroup *group, const char *written, char **nam
   const char *slash = strchr (written, '/');
   group->used = TRUE;
   if (!slash || slash == written) {
-    fail_group (sheet, group, error, _("expected [condition RADIO/NAME]"));
+    fail_group (sheet, group, error, _ ("expected [condition RADIO/NAME]"));
     return -1;
   }
   g_autofree char *raw = g_strndup (written, slash - written), *folded = sp_unescape (g_strstrip (raw));
   int radio = find_radio (sheet->bench, folded);
   if (radio < 0) {
-    g_autofree char *why = g_strdup_printf (_("there is no [radio %s]; expected such a group, or the name of one that is there"), folded);
+    g_autofree char *why = g_strdup_printf (_ ("there is no [radio %s]; expected such a group, or the name of one that is there"), folded);
     fail_group (sheet, group, error, why);
     return -1;
   }
@@ -359,7 +365,7 @@ read_condition (SpSheet *sheet, SpGroup *group, const char *written, GError **er
     return FALSE;
   for (guint i = 0; i < bench->n_conditions; i++)
     if (bench->conditions[i].radio == (guint) radio && strcmp (bench->conditions[i].name, name) == 0)
-      return fail_group (sheet, group, error, _("this radio has a condition of that name already; expected another name"));
+      return fail_group (sheet, group, error, _ ("this radio has a condition of that name already; expected another name"));
   SpCondition *condition = sp_bench_add_condition (bench, radio, g_steal_pointer (&name));
   gboolean good = sp_sheet_condition (sheet, group, condition, error);
   condition->unknown = unknown_keys (group);
@@ -373,8 +379,9 @@ read_own_condition (SpSheet *sheet, SpGroup *group, guint radio, const gboolean 
   if (!has_groups[radio])
     return sp_sheet_condition (sheet, group, sp_bench_add_condition (sheet->bench, radio, g_strdup ("")), error);
   const SpKey *key = sp_sheet_condition_key (group);
-  return !key || sp_key_fail (sheet->file, group, key, 0, error,
-                              _("this radio has [condition ...] groups and a key of a condition; expected the key in one of those groups"));
+  return !key
+         || sp_key_fail (sheet->file, group, key, 0, error,
+                         _ ("this radio has [condition ...] groups and a key of a condition; expected the key in one of those groups"));
 }
 
 static gboolean
@@ -436,15 +443,15 @@ read_sheet (SpSheet *sheet, GError **error)
   const char *name = sp_key_file_name (sheet->file);
   SpGroup *group = sp_key_file_find (sheet->file, "bench");
   if (!group)
-    return sp_fail_at (error, name, 1, 1, _("there is no group [bench]; expected a sheet, which has one"));
+    return sp_fail_at (error, name, 1, 1, _ ("there is no group [bench]; expected a sheet, which has one"));
   if (!check_number (sheet))
-    return sp_fail (error, SP_ERROR_LIMIT, _("%s: more than %d radios or conditions; make several sheets of it"), name, SP_CONDITIONS_MAX);
+    return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %d radios or conditions; make several sheets of it"), name, SP_CONDITIONS_MAX);
   if (!sheet->parts)
     sp_sheet_read_ahead (sheet);
   if (!read_bench (sheet, group, error) || !read_radios (sheet, error) || !read_conditions (sheet, error))
     return FALSE;
   if (sheet->bench->n_conditions == 0 && !(sheet->bench->chain && sheet->bench->analyzer && sheet->bench->mask))
-    return fail_group (sheet, group, error, _("expected chain=, analyzer= and mask=, or radios that have their own"));
+    return fail_group (sheet, group, error, _ ("expected chain=, analyzer= and mask=, or radios that have their own"));
   g_autoptr (GString) groups = g_string_new (NULL);
   sp_write_unused_groups (groups, sheet->file);
   sheet->bench->unknown = unknown_keys (group);
@@ -456,8 +463,8 @@ read_sheet (SpSheet *sheet, GError **error)
 SpBench *
 sp_bench_parse (SpKeyFile *file, const SpParts *parts, GError **error)
 {
-  static const GDestroyNotify unref[] = { (GDestroyNotify) sp_chain_unref, (GDestroyNotify) sp_analyzer_unref, (GDestroyNotify) sp_mask_unref,
-                                          (GDestroyNotify) sp_trace_unref };
+  static const GDestroyNotify unref[] = { (GDestroyNotify) sp_chain_unref, (GDestroyNotify) sp_analyzer_unref,
+                                          (GDestroyNotify) sp_mask_unref, (GDestroyNotify) sp_trace_unref };
   g_autoptr (SpBench) bench = sp_bench_new (MIN (sp_key_file_n_groups (file), SP_SHEET_GROUPS_MAX));
   SpSheet sheet = { file, bench, parts, { NULL } };
   for (guint kind = 0; kind < SP_PART_KINDS; kind++)

@@ -59,7 +59,7 @@ beside (const char *folder, const char *name, GError **error)
   g_autofree char *file = sp_unescape (name), *path = g_build_filename (folder, file, NULL);
   if (strchr (file, '/') || !g_file_test (path, G_FILE_TEST_EXISTS)) {
     g_autofree char *excerpt = sp_excerpt_path (file);
-    sp_fail (error, SP_ERROR_INPUT, _("it names “%s”, which does not lie on the shelf beside it; put the stage there again"), excerpt);
+    sp_fail (error, SP_ERROR_INPUT, _ ("it names “%s”, which does not lie on the shelf beside it; put the stage there again"), excerpt);
     return NULL;
   }
   return g_steal_pointer (&path);
@@ -84,14 +84,14 @@ read_stage (const char *folder, const char *path, GError **error)
 {
   SpTwoPorts parts = { find_two_port, (gpointer) folder, find_run, FALSE };
   if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
-    sp_fail_at (error, path, 0, 0, _("this is no plain file; take it out of the folder"));
+    sp_fail_at (error, path, 0, 0, _ ("this is no plain file; take it out of the folder"));
     return NULL;
   }
   g_autoptr (SpKeyFile) file = sp_key_file_read (path, error);
   g_autoptr (SpChain) chain = file ? sp_chain_parse_with (file, &parts, error) : NULL;
   if (!chain || chain->n == 1)
     return g_steal_pointer (&chain);
-  sp_fail_at (error, path, 0, 0, _("there are %u stages in it; expected one, as the shelf keeps them"), chain->n);
+  sp_fail_at (error, path, 0, 0, _ ("there are %u stages in it; expected one, as the shelf keeps them"), chain->n);
   return NULL;
 }
 
@@ -134,7 +134,8 @@ write_part (const char *folder, const SpStage *stage, const char *stem, const ch
   if (!sp_stage_file (stage, &part))
     return TRUE;
   g_autoptr (GBytes) bytes = part.bytes;
-  g_autofree char *file = g_strdup_printf ("%s-%.8s%s", stem, part.sha256, stage->run ? ".run" : ".s2p"), *path = g_build_filename (folder, file, NULL);
+  g_autofree char *file = g_strdup_printf ("%s-%.8s%s", stem, part.sha256, stage->run ? ".run" : ".s2p"),
+                  *path = g_build_filename (folder, file, NULL);
   gsize length;
   const char *data = g_bytes_get_data (bytes, &length);
   *key = part.key;
@@ -179,11 +180,11 @@ sp_shelf_put (const char *folder, const SpChain *chain, guint stage, const char 
   g_autofree char *clean = g_strstrip (g_strdup (name)), *stem = stem_of (clean), *path = path_of (folder, clean), *part = NULL;
   const char *key = NULL;
   if (!*clean)
-    return sp_fail (error, SP_ERROR_USAGE, _("a stage has a name; nothing stands here"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("a stage has a name; nothing stands here"));
   if (!replace && g_file_test (path, G_FILE_TEST_EXISTS))
-    return sp_fail (error, SP_ERROR_USAGE, _("there is a stage “%s” on the shelf already; expected another name"), clean);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("there is a stage “%s” on the shelf already; expected another name"), clean);
   if (g_mkdir_with_parents (folder, 0700) != 0)
-    return sp_fail (error, SP_ERROR_IO, _("the folder %s cannot be made: %s"), folder, g_strerror (errno));
+    return sp_fail (error, SP_ERROR_IO, _ ("the folder %s cannot be made: %s"), folder, g_strerror (errno));
   if (!keep_old (path, error) || !write_part (folder, chain->stages[stage], stem, &key, &part, error))
     return FALSE;
   g_autofree char *text = stage_text (chain, stage, clean, key, part, error);
@@ -193,7 +194,7 @@ sp_shelf_put (const char *folder, const SpChain *chain, guint stage, const char 
 static gboolean
 rename_to (const char *from, const char *to, GError **error)
 {
-  return g_rename (from, to) == 0 || sp_fail (error, SP_ERROR_IO, _("%s cannot be renamed: %s"), from, g_strerror (errno));
+  return g_rename (from, to) == 0 || sp_fail (error, SP_ERROR_IO, _ ("%s cannot be renamed: %s"), from, g_strerror (errno));
 }
 
 gboolean
@@ -209,6 +210,7 @@ sp_shelf_put_back (const char *path, GError **error)
 {
   g_autofree char *kept = g_strconcat (path, "~", NULL);
   if (g_file_test (path, G_FILE_TEST_EXISTS))
-    return sp_fail (error, SP_ERROR_USAGE, _("there is another stage of that name on the shelf by now; take it away or give it another name first"));
+    return sp_fail (error, SP_ERROR_USAGE,
+                    _ ("there is another stage of that name on the shelf by now; take it away or give it another name first"));
   return rename_to (kept, path, error);
 }

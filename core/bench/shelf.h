@@ -10,9 +10,9 @@
 #define SP_SHELF_MOST 1000
 
 typedef struct {
-  char *name;      /* the stage's; the file's where it cannot be read */
+  char *name; /* the stage's; the file's where it cannot be read */
   char *path;
-  SpChain *chain;  /* of that one stage, with the calibration it was put away with; NULL: see error */
+  SpChain *chain; /* of that one stage, with the calibration it was put away with; NULL: see error */
   GError *error;
 } SpShelfItem;
 

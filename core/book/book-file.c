@@ -15,7 +15,7 @@
 #define AT_USER_VERSION 60
 #define AT_APPLICATION_ID 68
 
-G_DEFINE_QUARK (sp-book-error-quark, sp_book_error)
+G_DEFINE_QUARK (sp - book - error - quark, sp_book_error)
 
 gboolean
 sp_book_fail (GError **error, SpBookError code, const char *path, const char *format, ...)
@@ -31,8 +31,10 @@ sp_book_fail (GError **error, SpBookError code, const char *path, const char *fo
 gboolean
 sp_book_fail_damaged (GError **error, const char *path, const char *what)
 {
-  return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("this bench book is damaged (%s); it was left as it is. If it was copied or moved, bring along the file "
-                                                             "with “-journal” behind its name, if there is one; else go back to an earlier copy of it"), what);
+  return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path,
+                       _ ("this bench book is damaged (%s); it was left as it is. If it was copied or moved, bring along the file "
+                          "with “-journal” behind its name, if there is one; else go back to an earlier copy of it"),
+                       what);
 }
 
 gboolean
@@ -41,22 +43,26 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
   switch (sqlite3_errcode (db) & 0xff) {
   case SQLITE_BUSY:
   case SQLITE_LOCKED:
-    return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path, _("another program has this bench book open; close it there, or look at a copy"));
+    return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path,
+                         _ ("another program has this bench book open; close it there, or look at a copy"));
   case SQLITE_CORRUPT:
   case SQLITE_NOTADB:
-  case SQLITE_ERROR: /* a table that is not there, say */
-    return sp_book_fail_damaged (error, path, sqlite3_errmsg (db));
+  case SQLITE_ERROR: /* a table that is not there, say */ return sp_book_fail_damaged (error, path, sqlite3_errmsg (db));
   case SQLITE_TOOBIG:
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("an export is larger than the 1,000,000,000 bytes that a bench book holds of one file"));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
+                         _ ("an export is larger than the 1,000,000,000 bytes that a bench book holds of one file"));
   case SQLITE_FULL:
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("the disk is full; what was saved last still stands. Make room, or save it elsewhere"));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
+                         _ ("the disk is full; what was saved last still stands. Make room, or save it elsewhere"));
   case SQLITE_CANTOPEN:
   case SQLITE_READONLY:
   case SQLITE_PERM:
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("its folder or the file may not be written to (%s); what was saved last still stands. Save it elsewhere"),
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
+                         _ ("its folder or the file may not be written to (%s); what was saved last still stands. Save it elsewhere"),
                          sqlite3_errmsg (db));
   default:
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("%s; what was saved last still stands. Try again, or save it elsewhere"), sqlite3_errmsg (db));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("%s; what was saved last still stands. Try again, or save it elsewhere"),
+                         sqlite3_errmsg (db));
   }
 }
 
@@ -128,17 +134,19 @@ gboolean
 sp_book_check_bytes (const guint8 *head, gssize length, const char *path, GError **error)
 {
   if (length == 0)
-    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this file is empty; expected a bench book"));
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _ ("this file is empty; expected a bench book"));
   if (length < SP_BOOK_HEAD_BYTES || memcmp (head, MAGIC, sizeof MAGIC) != 0)
-    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is not a bench book; expected a file that this program saved"));
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _ ("this is not a bench book; expected a file that this program saved"));
   if (sp_book_number (head + AT_APPLICATION_ID) != SP_BOOK_APPLICATION_ID)
-    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is a database, but not a bench book; expected a file that this program saved"));
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path,
+                         _ ("this is a database, but not a bench book; expected a file that this program saved"));
   guint32 version = sp_book_number (head + AT_USER_VERSION);
   if (version > SP_BOOK_SCHEMA && version <= G_MAXINT32)
-    return sp_book_fail (error, SP_BOOK_ERROR_NEWER, path, _("a newer program wrote this bench book (version %u; this one reads up to %d); get the newer one"),
-                         version, SP_BOOK_SCHEMA);
+    return sp_book_fail (error, SP_BOOK_ERROR_NEWER, path,
+                         _ ("a newer program wrote this bench book (version %u; this one reads up to %d); get the newer one"), version,
+                         SP_BOOK_SCHEMA);
   if (version < 1 || version > SP_BOOK_SCHEMA || head[AT_FORMATS] != 1 || head[AT_FORMATS + 1] != 1)
-    return sp_book_fail_damaged (error, path, _("its first bytes"));
+    return sp_book_fail_damaged (error, path, _ ("its first bytes"));
   return TRUE;
 }
 
@@ -209,14 +217,23 @@ schema_is_ours (sqlite3 *db, gint64 version)
 sqlite3 *
 sp_book_connect (const char *path, const char *meant, GError **error)
 {
-  static const struct { int option, value; } settings[] = {
-    { SQLITE_DBCONFIG_DEFENSIVE, 1 },      { SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0 }, { SQLITE_DBCONFIG_ENABLE_TRIGGER, 0 },
-    { SQLITE_DBCONFIG_ENABLE_VIEW, 0 },    { SQLITE_DBCONFIG_DQS_DDL, 0 },        { SQLITE_DBCONFIG_DQS_DML, 0 },
+  static const struct {
+    int option, value;
+  } settings[] = {
+    { SQLITE_DBCONFIG_DEFENSIVE, 1 },
+    { SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0 },
+    { SQLITE_DBCONFIG_ENABLE_TRIGGER, 0 },
+    { SQLITE_DBCONFIG_ENABLE_VIEW, 0 },
+    { SQLITE_DBCONFIG_DQS_DDL, 0 },
+    { SQLITE_DBCONFIG_DQS_DML, 0 },
     { SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0 },
   };
-  static const struct { int limit, value; } limits[] = {
-    { SQLITE_LIMIT_LENGTH, SP_BOOK_RAW_MAX }, { SQLITE_LIMIT_SQL_LENGTH, 65536 }, { SQLITE_LIMIT_COLUMN, 32 },       { SQLITE_LIMIT_EXPR_DEPTH, 20 },
-    { SQLITE_LIMIT_COMPOUND_SELECT, 3 },      { SQLITE_LIMIT_ATTACHED, 1 },       { SQLITE_LIMIT_TRIGGER_DEPTH, 1 }, { SQLITE_LIMIT_FUNCTION_ARG, 8 },
+  static const struct {
+    int limit, value;
+  } limits[] = {
+    { SQLITE_LIMIT_LENGTH, SP_BOOK_RAW_MAX }, { SQLITE_LIMIT_SQL_LENGTH, 65536 },  { SQLITE_LIMIT_COLUMN, 32 },
+    { SQLITE_LIMIT_EXPR_DEPTH, 20 },          { SQLITE_LIMIT_COMPOUND_SELECT, 3 }, { SQLITE_LIMIT_ATTACHED, 1 },
+    { SQLITE_LIMIT_TRIGGER_DEPTH, 1 },        { SQLITE_LIMIT_FUNCTION_ARG, 8 },
   };
   sqlite3 *db = NULL;
   int opened = sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, sp_book_vfs ());
@@ -224,9 +241,10 @@ sp_book_connect (const char *path, const char *meant, GError **error)
     sqlite3_db_config (db, settings[i].option, settings[i].value, NULL);
   for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (limits); i++)
     sqlite3_limit (db, limits[i].limit, limits[i].value);
-  if (opened != SQLITE_OK || !sp_book_run (db, "PRAGMA cell_size_check=ON; PRAGMA mmap_size=0; PRAGMA foreign_keys=OFF; PRAGMA temp_store=MEMORY;"
-                                               "PRAGMA locking_mode=EXCLUSIVE; PRAGMA journal_mode=DELETE; PRAGMA journal_size_limit=0;"
-                                               "PRAGMA synchronous=FULL")) {
+  if (opened != SQLITE_OK
+      || !sp_book_run (db, "PRAGMA cell_size_check=ON; PRAGMA mmap_size=0; PRAGMA foreign_keys=OFF; PRAGMA temp_store=MEMORY;"
+                           "PRAGMA locking_mode=EXCLUSIVE; PRAGMA journal_mode=DELETE; PRAGMA journal_size_limit=0;"
+                           "PRAGMA synchronous=FULL")) {
     sp_book_fail_sql (db, meant, error);
     sqlite3_close (db);
     return NULL;
@@ -246,8 +264,7 @@ check_quickly (sqlite3 *db, const char *path, GError **error)
   }
   g_autofree char *said = g_strdup ((const char *) sqlite3_column_text (statement, 0));
   sqlite3_finalize (statement);
-  return g_strcmp0 (said, "ok") == 0
-         || sp_book_fail_damaged (error, path, said ? said : "");
+  return g_strcmp0 (said, "ok") == 0 || sp_book_fail_damaged (error, path, said ? said : "");
 }
 
 /* What is used is there, and what is there is used: else a save that forgets old states would forget too much. */
@@ -257,7 +274,8 @@ uses_are_whole (sqlite3 *db)
   return number_of (db, "SELECT (SELECT count(*) FROM used WHERE state NOT IN (SELECT ordinal FROM state)"
                         " OR (sha256 NOT IN (SELECT sha256 FROM raw) AND sha256 NOT IN (SELECT sha256 FROM part)))"
                         " + (SELECT count(*) FROM raw WHERE sha256 NOT IN (SELECT sha256 FROM used))"
-                        " + (SELECT count(*) FROM part WHERE sha256 NOT IN (SELECT sha256 FROM used))") == 0;
+                        " + (SELECT count(*) FROM part WHERE sha256 NOT IN (SELECT sha256 FROM used))")
+         == 0;
 }
 
 /* SQLite takes what is missing of the last page for zeros. */
@@ -274,10 +292,11 @@ sp_book_check_file (sqlite3 *db, gint64 length, gboolean exact, const char *path
   gint64 version = number_of (db, "PRAGMA user_version");
   if (version < 0)
     return sp_book_fail_sql (db, path, error);
-  if (version < 1 || version > SP_BOOK_SCHEMA || number_of (db, "PRAGMA application_id") != SP_BOOK_APPLICATION_ID || !schema_is_ours (db, version))
-    return sp_book_fail_damaged (error, path, _("its tables are not what this program makes"));
+  if (version < 1 || version > SP_BOOK_SCHEMA || number_of (db, "PRAGMA application_id") != SP_BOOK_APPLICATION_ID
+      || !schema_is_ours (db, version))
+    return sp_book_fail_damaged (error, path, _ ("its tables are not what this program makes"));
   if (!has_its_end (db, length, exact))
-    return sp_book_fail_damaged (error, path, _("its end is missing"));
+    return sp_book_fail_damaged (error, path, _ ("its end is missing"));
   if (!check_quickly (db, path, error) || (version < SP_BOOK_SCHEMA && !upgrade (db, version, path, error)))
     return FALSE;
   *whole = uses_are_whole (db);
@@ -288,7 +307,8 @@ sp_book_check_file (sqlite3 *db, gint64 length, gboolean exact, const char *path
 gboolean
 sp_book_check_hashes (sqlite3 *db)
 {
-  static const char *const queries[] = { "SELECT sha256, bytes FROM raw", "SELECT sha256, kind || char (10) || text FROM part", "SELECT sha256, sheet FROM state" };
+  static const char *const queries[] = { "SELECT sha256, bytes FROM raw", "SELECT sha256, kind || char (10) || text FROM part",
+                                         "SELECT sha256, sheet FROM state" };
   gboolean good = TRUE;
   for (guint i = 0; good && i < G_N_ELEMENTS (queries); i++) {
     sqlite3_stmt *statement = sp_book_prepare (db, queries[i]);

@@ -34,8 +34,10 @@ gboolean
 sp_book_fail_journal (const char *path, GError **error)
 {
   g_autofree char *journal = sp_book_journal (path), *name = g_filename_display_name (journal);
-  return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path, _("beside this bench book stands %s, which does not belong to it; nothing was touched. Move it away, and open "
-                                                             "the book again"), name);
+  return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path,
+                       _ ("beside this bench book stands %s, which does not belong to it; nothing was touched. Move it away, and open "
+                          "the book again"),
+                       name);
 }
 
 /* The magic bytes as far as they came to be written, none of them maybe: SQLite writes them last, and zeroes them first. */
@@ -84,7 +86,7 @@ sp_book_read_journal (const char *path, SpBookBytes *copy, GError **error)
   gsize length;
   char *bytes = sp_file_read (journal, SP_BOOK_COPY_MAX, &length, &cause);
   if (!bytes)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be looked at: %s"), cause->message);
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be looked at: %s"), cause->message);
   copy->journal = g_bytes_new_take (bytes, length);
   return TRUE;
 }
@@ -116,7 +118,8 @@ length_fits (const SpBookBytes *copy)
 {
   gsize length;
   const guint8 *journal = g_bytes_get_data (copy->journal, &length);
-  return length < AT_PAGE_SIZE + 4 || (guint64) sp_book_number (journal + AT_PAGES) * sp_book_number (journal + AT_PAGE_SIZE) <= (guint64) copy->length + length;
+  return length < AT_PAGE_SIZE + 4
+         || (guint64) sp_book_number (journal + AT_PAGES) * sp_book_number (journal + AT_PAGE_SIZE) <= (guint64) copy->length + length;
 }
 
 gboolean
@@ -127,12 +130,14 @@ sp_book_bytes_play_back (SpBookBytes *copy, const char *path, GError **error)
   g_autoptr (GError) cause = NULL;
   g_autofree char *folder = g_dir_make_tmp ("spurproof-XXXXXX", &cause);
   if (!folder)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("it was left in the middle of a save and cannot be copied: %s"), cause->message);
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("it was left in the middle of a save and cannot be copied: %s"), cause->message);
   g_autofree char *book = g_build_filename (folder, "book", NULL), *journal = sp_book_journal (book);
   gsize length;
   const void *bytes = g_bytes_get_data (copy->journal, &length);
-  gboolean good = (put (book, copy->bytes, (gsize) copy->length) && put (journal, bytes, length)) ? play_back (book, copy, path, error)
-                  : sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("it was left in the middle of a save and cannot be copied to %s"), folder);
+  gboolean good = (put (book, copy->bytes, (gsize) copy->length) && put (journal, bytes, length))
+                      ? play_back (book, copy, path, error)
+                      : sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("it was left in the middle of a save and cannot be copied to %s"),
+                                      folder);
   g_unlink (journal);
   g_unlink (book);
   g_rmdir (folder);

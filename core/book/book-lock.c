@@ -14,7 +14,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define SQLITE_BYTE 0x40000000 /* and all that SQLite locks behind it (its os.h, PENDING_BYTE), so that no other program of SQLite's comes in */
+#define SQLITE_BYTE                                                                                                                        \
+  0x40000000 /* and all that SQLite locks behind it (its os.h, PENDING_BYTE), so that no other program of SQLite's comes in */
 #define SQLITE_BYTES 512
 #define OWNER_BYTE 0x40001000
 #define CHANGE_BYTE 0x40001001
@@ -23,8 +24,8 @@
 struct SpBookLock {
   int fd;
   char *path, *real; /* as it was named, and without links, as SQLite names it */
-  struct stat file; /* as it was when it was taken: which it is */
-  struct stat left; /* as this program last left it: length, time; and its head */
+  struct stat file;  /* as it was when it was taken: which it is */
+  struct stat left;  /* as this program last left it: length, time; and its head */
   guint8 head[SP_BOOK_HEAD_BYTES];
   struct stat journal; /* of its last save; 0: none yet */
   GMutex change;       /* held in this program while the bytes change or are copied */
@@ -101,10 +102,11 @@ static gboolean
 fail_locked (const struct stat *file, const char *path, GError **error)
 {
   g_autofree char *process = process_with (file);
-  return process ? sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path, _("another program has this bench book open: process %s; close it there, or look at a copy"),
-                                 process)
-                 : sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path, _("another program has this bench book open, another user's or on another computer; close it "
-                                                                      "there, or look at a copy"));
+  return process ? sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path,
+                                 _ ("another program has this bench book open: process %s; close it there, or look at a copy"), process)
+                 : sp_book_fail (error, SP_BOOK_ERROR_LOCKED, path,
+                                 _ ("another program has this bench book open, another user's or on another computer; close it "
+                                    "there, or look at a copy"));
 }
 
 /* ---- its bytes ---- */
@@ -112,7 +114,7 @@ fail_locked (const struct stat *file, const char *path, GError **error)
 static gboolean
 fail_errno (const char *path, GError **error)
 {
-  return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be read: %s"), g_strerror (errno));
+  return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be read: %s"), g_strerror (errno));
 }
 
 /* A regular file's descriptor, or -1 and an error: nobody waits for a pipe's other end. */
@@ -121,12 +123,13 @@ open_regular (const char *path, int how, struct stat *file, GError **error)
 {
   int fd = open (path, how | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
   if (fd < 0 && errno == EISDIR)
-    sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _("this is a folder; expected a bench book"));
+    sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, _ ("this is a folder; expected a bench book"));
   else if (fd < 0 || fstat (fd, file) < 0)
-    sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("cannot be opened: %s"), g_strerror (errno));
+    sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be opened: %s"), g_strerror (errno));
   else if (!S_ISREG (file->st_mode))
-    sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path, S_ISDIR (file->st_mode) ? _("this is a folder; expected a bench book")
-                                                                              : _("this is no regular file; expected a bench book"));
+    sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, path,
+                  S_ISDIR (file->st_mode) ? _ ("this is a folder; expected a bench book")
+                                          : _ ("this is no regular file; expected a bench book"));
   else
     return fd;
   if (fd >= 0)
@@ -152,7 +155,8 @@ read_at (int fd, guint8 *into, gsize length, off_t from)
 
 /* Calls `use` with a descriptor of the file at `path` while nobody changes it: that of the book that has it open here, or one of its own. */
 static gboolean
-with_file (const char *path, gboolean (*use) (int fd, const struct stat *file, const char *path, gpointer data, GError **error), gpointer data, GError **error)
+with_file (const char *path, gboolean (*use) (int fd, const struct stat *file, const char *path, gpointer data, GError **error),
+           gpointer data, GError **error)
 {
   struct stat file;
   gboolean good = FALSE;
@@ -195,11 +199,11 @@ use_copy (int fd, const struct stat *file, const char *path, gpointer data, GErr
   if (!use_head (fd, file, path, NULL, error) || !sp_book_check_beside (path, &copy->hot, error))
     return FALSE;
   if (file->st_size > SP_BOOK_COPY_MAX)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("this bench book is larger than the 4 GB that are looked at"));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("this bench book is larger than the 4 GB that are looked at"));
   copy->bytes = sqlite3_malloc64 ((guint64) file->st_size);
   copy->length = copy->bytes ? read_at (fd, copy->bytes, (gsize) file->st_size, 0) : 0;
   if (!copy->bytes)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("there is not enough memory to look at this bench book"));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("there is not enough memory to look at this bench book"));
   if (copy->hot && !sp_book_read_journal (path, copy, error))
     return FALSE;
   return copy->length == file->st_size || fail_errno (path, error);
@@ -219,14 +223,16 @@ take_locked (SpBookLock *lock, GError **error)
 {
   struct stat file;
   if (stat (lock->path, &file) == 0 && find_lock (&file))
-    return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, lock->path, _("this program has this bench book open already; go on in its window, or close it there"));
+    return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, lock->path,
+                         _ ("this program has this bench book open already; go on in its window, or close it there"));
   lock->fd = open_regular (lock->path, O_RDWR, &lock->file, error);
   if (lock->fd < 0)
     return FALSE;
   if (!set_lock (lock->fd, F_WRLCK, OWNER_BYTE, 1) || !set_lock (lock->fd, F_WRLCK, SQLITE_BYTE, SQLITE_BYTES))
     return errno == EAGAIN || errno == EACCES
                ? fail_locked (&lock->file, lock->path, error)
-               : sp_book_fail (error, SP_BOOK_ERROR_IO, lock->path, _("cannot be locked: %s. Copy it to another folder, and open that copy"), g_strerror (errno));
+               : sp_book_fail (error, SP_BOOK_ERROR_IO, lock->path,
+                               _ ("cannot be locked: %s. Copy it to another folder, and open that copy"), g_strerror (errno));
   lock->left = lock->file;
   gssize length = read_at (lock->fd, lock->head, sizeof lock->head, 0);
   return length < 0 ? fail_errno (lock->path, error) : sp_book_check_bytes (lock->head, length, lock->path, error);
@@ -307,10 +313,12 @@ gboolean
 sp_book_lock_check (SpBookLock *lock, GError **error)
 {
   if (!is_there (lock))
-    return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("this bench book is gone, or another file stands in its place; nothing was written. Save it under "
-                                                                  "another name"));
+    return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path,
+                         _ ("this bench book is gone, or another file stands in its place; nothing was written. Save it under "
+                            "another name"));
   return sp_book_lock_is_ours (lock) || is_unharmed (lock)
-         || sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path, _("another program wrote into this bench book; nothing was written. Save it under another name"));
+         || sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path,
+                          _ ("another program wrote into this bench book; nothing was written. Save it under another name"));
 }
 
 gboolean
@@ -322,7 +330,8 @@ sp_book_lock_begin (SpBookLock *lock, GError **error)
   if (wait_for_lock (lock->fd, F_WRLCK, CHANGE_BYTE))
     return TRUE;
   g_mutex_unlock (&lock->change);
-  return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, lock->path, _("another program is reading this bench book just now; save it once more"));
+  return sp_book_fail (error, SP_BOOK_ERROR_LOCKED, lock->path,
+                       _ ("another program is reading this bench book just now; save it once more"));
 }
 
 void

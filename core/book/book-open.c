@@ -46,7 +46,7 @@ static gboolean
 read_history (SpBook *book, const char *path, GError **error)
 {
   if (!read_states (book) || !find_present (book))
-    return sp_book_fail_damaged (error, path, _("its history"));
+    return sp_book_fail_damaged (error, path, _ ("its history"));
   SpState *present = sp_state_at (book, book->present);
   present->bench = sp_book_get_bench (book->db, path, present->ordinal, NULL, error);
   return present->bench != NULL;
@@ -63,7 +63,8 @@ connect_bytes (SpBookBytes *copy, const char *path, GError **error)
     sqlite3_free (bytes);
     return NULL;
   }
-  if (sqlite3_deserialize (db, "main", bytes, copy->length, copy->length, SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE) == SQLITE_OK)
+  if (sqlite3_deserialize (db, "main", bytes, copy->length, copy->length, SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE)
+      == SQLITE_OK)
     return db; /* those bytes are freed by it in any case */
   sp_book_fail_sql (db, path, error);
   sqlite3_close (db);
@@ -109,7 +110,9 @@ connect_checked (SpBook *book, GError **error)
   gboolean good = sp_book_run (db, "BEGIN EXCLUSIVE") && sp_book_run (db, "COMMIT"); /* plays a journal back, and keeps the lock */
   if (!good)
     sp_book_fail_sql (db, book->path, error);
-  good = good && (g_stat (book->path, &file) == 0 || sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _("cannot be read: %s"), g_strerror (errno)));
+  good = good
+         && (g_stat (book->path, &file) == 0
+             || sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _ ("cannot be read: %s"), g_strerror (errno)));
   if (good && sp_book_check_file (db, file.st_size, FALSE, book->path, &whole, error)) {
     book->keep_all = !whole;
     return db;

@@ -5,10 +5,10 @@
 
 #include "core/book/book.h"
 
-#define SP_BOOK_HEAD_BYTES 100       /* by which a book is known (SQLite's file format, 1.3) */
+#define SP_BOOK_HEAD_BYTES 100 /* by which a book is known (SQLite's file format, 1.3) */
 #define SP_BOOK_COPY_MAX G_GINT64_CONSTANT (4000000000)
-#define SP_BOOK_RAW_MAX 1000000000   /* of one file: SQLite's limit for a value */
-#define SP_BOOK_SHEET_MAX 16777216   /* of a state's sheet, as of a sheet's file */
+#define SP_BOOK_RAW_MAX 1000000000 /* of one file: SQLite's limit for a value */
+#define SP_BOOK_SHEET_MAX 16777216 /* of a state's sheet, as of a sheet's file */
 
 /* One bench of the history. */
 typedef struct {
@@ -21,15 +21,15 @@ typedef struct {
 typedef struct SpBookLock SpBookLock;
 
 struct SpBook {
-  char *path;         /* NULL: in memory only */
-  SpBookLock *lock;       /* NULL: in memory only, or only looked at */
-  sqlite3 *db;        /* to the file; to a copy in memory without lock; NULL: none, or it is to be opened anew */
-  gboolean keep_all;  /* what states use was not whole: no bytes are forgotten */
-  GPtrArray *states;  /* of SpState, oldest first */
+  char *path;        /* NULL: in memory only */
+  SpBookLock *lock;  /* NULL: in memory only, or only looked at */
+  sqlite3 *db;       /* to the file; to a copy in memory without lock; NULL: none, or it is to be opened anew */
+  gboolean keep_all; /* what states use was not whole: no bytes are forgotten */
+  GPtrArray *states; /* of SpState, oldest first */
   guint present;
-  GArray *dropped;    /* of gint64: rows that belong to no state any more */
-  gint64 last;        /* the greatest ordinal ever given */
-  gint64 saved;       /* the present one's, as the file has it */
+  GArray *dropped; /* of gint64: rows that belong to no state any more */
+  gint64 last;     /* the greatest ordinal ever given */
+  gint64 saved;    /* the present one's, as the file has it */
 };
 
 /* Takes a reference to the bench, if there is one. (transfer full) */
@@ -78,9 +78,9 @@ gboolean sp_book_do_list (sqlite3 *db, const char *sql, const char *types, va_li
 /* ---- book-lock.c: which file it is, and whose ---- */
 
 typedef struct {
-  guint8 *bytes;      /* sqlite3_malloc()'s */
+  guint8 *bytes; /* sqlite3_malloc()'s */
   gssize length;
-  gboolean hot;       /* a save was broken off: the journal is to be played back */
+  gboolean hot; /* a save was broken off: the journal is to be played back */
   GBytes *journal;
 } SpBookBytes;
 

@@ -31,10 +31,12 @@ ordinal_of (const SpBook *book, guint index)
 static gboolean
 forget_states (const SpBook *book, sqlite3 *db)
 {
-  gboolean good = sp_book_do (db, "DELETE FROM state WHERE ordinal > ?", "i", book->last) && sp_book_do (db, "DELETE FROM used WHERE state > ?", "i", book->last);
+  gboolean good = sp_book_do (db, "DELETE FROM state WHERE ordinal > ?", "i", book->last)
+                  && sp_book_do (db, "DELETE FROM used WHERE state > ?", "i", book->last);
   for (guint i = 0; good && i < book->dropped->len; i++) {
     gint64 ordinal = g_array_index (book->dropped, gint64, i);
-    good = sp_book_do (db, "DELETE FROM state WHERE ordinal = ?", "i", ordinal) && sp_book_do (db, "DELETE FROM used WHERE state = ?", "i", ordinal);
+    good = sp_book_do (db, "DELETE FROM state WHERE ordinal = ?", "i", ordinal)
+           && sp_book_do (db, "DELETE FROM used WHERE state = ?", "i", ordinal);
   }
   return good;
 }
@@ -83,7 +85,8 @@ static void
 note_saved (SpBook *book)
 {
   gint64 saved = ordinal_of (book, book->present), last = ordinal_of (book, book->states->len - 1);
-  for (guint i = book->states->len; i-- > 0 && sp_state_at (book, i)->ordinal == 0;) /* from the end: ordinal_of() counts the numbered ones */
+  for (guint i = book->states->len;
+       i-- > 0 && sp_state_at (book, i)->ordinal == 0;) /* from the end: ordinal_of() counts the numbered ones */
     sp_state_at (book, i)->ordinal = ordinal_of (book, i);
   g_array_set_size (book->dropped, 0);
   book->saved = saved;
@@ -94,11 +97,11 @@ gboolean
 sp_book_save (SpBook *book, GError **error)
 {
   if (!book->path)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, NULL, _("this bench has no file yet; expected it to be saved under a name"));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, NULL, _ ("this bench has no file yet; expected it to be saved under a name"));
   if (!sp_book_unsaved (book))
     return !book->lock || sp_book_lock_check (book->lock, error); /* what is saved is told as saved only while it is there */
   if (!book->lock)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _("this bench book may not be written to; save it elsewhere"));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _ ("this bench book may not be written to; save it elsewhere"));
   gboolean hot;
   if (!sp_book_lock_check (book->lock, error) || !sp_book_check_beside (book->path, &hot, error) || !sp_book_reconnect (book, error)
       || !sp_book_lock_begin (book->lock, error))
@@ -145,7 +148,8 @@ static sqlite3 *
 begin_whole (SpBook *book, const char *path, GError **error)
 {
   sqlite3 *db = sp_book_memory_new (path, error);
-  gboolean good = db && (!book->lock || sp_book_lock_is_ours (book->lock)) && sp_book_reconnect (book, NULL) && copy_database (book->db, db);
+  gboolean good = db && (!book->lock || sp_book_lock_is_ours (book->lock)) && sp_book_reconnect (book, NULL)
+                  && copy_database (book->db, db);
   if (!db || good)
     return db;
   sqlite3_close (db); /* half a copy, maybe */
@@ -161,7 +165,7 @@ write_whole (SpBook *book, const char *path, gint64 *length, GError **error)
   sqlite3 *db = begin_whole (book, path, error);
   guint8 *bytes = db && save_to (book, db, path, error) ? sqlite3_serialize (db, "main", &size, 0) : NULL;
   if (db && !bytes && error && !*error)
-    sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("there is not enough memory to write it"));
+    sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("there is not enough memory to write it"));
   sqlite3_close (db);
   *length = size;
   return bytes;
@@ -180,7 +184,7 @@ write_beside (const guint8 *bytes, gint64 length, const char *path, GError **err
   g_unlink (journal);
   if (sp_file_write (path, bytes, (gsize) length, &cause))
     return TRUE;
-  g_set_error (error, SP_BOOK_ERROR, SP_BOOK_ERROR_IO, _("%s. Save it elsewhere"), cause->message);
+  g_set_error (error, SP_BOOK_ERROR, SP_BOOK_ERROR_IO, _ ("%s. Save it elsewhere"), cause->message);
   return FALSE;
 }
 
@@ -196,7 +200,8 @@ static gboolean
 is_own_file (const SpBook *book, const char *path)
 {
   GStatBuf one, other;
-  return book->lock && g_stat (book->path, &one) == 0 && g_stat (path, &other) == 0 && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+  return book->lock && g_stat (book->path, &one) == 0 && g_stat (path, &other) == 0 && one.st_dev == other.st_dev
+         && one.st_ino == other.st_ino;
 }
 
 /* The book goes on with the file that was written. */
@@ -207,7 +212,7 @@ move_to (SpBook *book, const char *path, GError **error)
   moved->path = g_strdup (path);
   g_autoptr (GError) cause = NULL;
   if (!sp_book_take_file (moved, &cause))
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _("is written, but cannot be opened again: %s"), cause->message);
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("is written, but cannot be opened again: %s"), cause->message);
   sqlite3_close (book->db);
   sp_book_lock_free (book->lock);
   g_free (book->path);

@@ -118,7 +118,8 @@ static gboolean
 has_row (sqlite3 *db, const char *sql, const char *sha256)
 {
   sqlite3_stmt *statement = sp_book_prepare (db, sql);
-  gboolean there = statement && sqlite3_bind_text (statement, 1, sha256, -1, SQLITE_STATIC) == SQLITE_OK && sqlite3_step (statement) == SQLITE_ROW;
+  gboolean there = statement && sqlite3_bind_text (statement, 1, sha256, -1, SQLITE_STATIC) == SQLITE_OK
+                   && sqlite3_step (statement) == SQLITE_ROW;
   sqlite3_finalize (statement);
   return there;
 }
@@ -145,7 +146,7 @@ put_raw (Writer *writer, const char *name, GBytes *bytes, const char *sha256)
 {
   if (!bytes) {
     if (!writer->error)
-      sp_book_fail (&writer->error, SP_BOOK_ERROR_IO, name, _("this sweep has no file behind it that could be kept"));
+      sp_book_fail (&writer->error, SP_BOOK_ERROR_IO, name, _ ("this sweep has no file behind it that could be kept"));
     return;
   }
   if (!has_row (writer->db, "SELECT 1 FROM raw WHERE sha256 = ?", sha256))
@@ -160,7 +161,7 @@ check_text (Writer *writer, const char *text)
   g_autoptr (GError) cause = NULL;
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "", &cause);
   if (!file && !writer->error)
-    sp_book_fail (&writer->error, SP_BOOK_ERROR_IO, writer->path, _("this cannot be kept: %s"), cause->message);
+    sp_book_fail (&writer->error, SP_BOOK_ERROR_IO, writer->path, _ ("this cannot be kept: %s"), cause->message);
   return file != NULL;
 }
 
@@ -253,7 +254,7 @@ get_row (Reader *reader, const char *sql, const char *sha256, char **kind, GErro
   }
   sqlite3_finalize (statement);
   if (!value)
-    sp_fail (error, SP_ERROR_INPUT, _("what is called %.8s... is not in the book"), sha256);
+    sp_fail (error, SP_ERROR_INPUT, _ ("what is called %.8s... is not in the book"), sha256);
   return value;
 }
 
@@ -261,7 +262,7 @@ static gboolean
 check_hash (char *got, const char *want, GError **error)
 {
   g_autofree char *hash = got;
-  return strcmp (hash, want) == 0 || sp_fail (error, SP_ERROR_INPUT, _("what is called %.8s... is not what was put in"), want);
+  return strcmp (hash, want) == 0 || sp_fail (error, SP_ERROR_INPUT, _ ("what is called %.8s... is not what was put in"), want);
 }
 
 static GBytes *
@@ -294,7 +295,7 @@ split (const char *reference, char **sha256, const char **name, GError **error)
 {
   gsize length = strspn (reference, "0123456789abcdef");
   if (length != SHA_LENGTH || reference[length] != '/' || !reference[length + 1])
-    return sp_fail (error, SP_ERROR_INPUT, _("“%.80s” is no name that a bench book gives"), reference);
+    return sp_fail (error, SP_ERROR_INPUT, _ ("“%.80s” is no name that a bench book gives"), reference);
   *sha256 = g_strndup (reference, SHA_LENGTH);
   *name = reference + SHA_LENGTH + 1;
   return TRUE;
@@ -326,7 +327,7 @@ read_text_part (Reader *reader, SpPartKind kind, const char *sha256, const char 
     return NULL;
   gboolean built_in = strcmp (stored, built_in_mask) == 0;
   if (strcmp (stored, kind_names[kind]) != 0 && !(built_in && kind == SP_PART_MASK)) {
-    sp_fail (error, SP_ERROR_INPUT, _("found a %s called %s; expected a %s"), stored, name, kind_names[kind]);
+    sp_fail (error, SP_ERROR_INPUT, _ ("found a %s called %s; expected a %s"), stored, name, kind_names[kind]);
     return NULL;
   }
   if (kind == SP_PART_MASK)
@@ -384,6 +385,6 @@ sp_book_get_bench (sqlite3 *db, const char *path, gint64 ordinal, const SpBench 
   g_autoptr (SpKeyFile) file = sheet ? sp_key_file_parse (sheet, strlen (sheet), path, &cause) : NULL;
   SpBench *bench = file ? sp_bench_parse (file, &source, &cause) : NULL;
   if (!bench)
-    sp_book_fail_damaged (error, path, cause ? cause->message : _("a bench is not what was put in"));
+    sp_book_fail_damaged (error, path, cause ? cause->message : _ ("a bench is not what was put in"));
   return bench;
 }

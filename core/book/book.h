@@ -20,9 +20,9 @@ typedef enum {
   SP_BOOK_ERROR_FOREIGN, /* not a bench book: another file, an empty one, a folder */
   SP_BOOK_ERROR_NEWER,   /* written by a newer program */
   SP_BOOK_ERROR_DAMAGED,
-  SP_BOOK_ERROR_LOCKED,  /* another window or program has it open; the message says who */
-  SP_BOOK_ERROR_GONE,    /* its file is not there any more, or another stands in its place, or somebody wrote into it */
-  SP_BOOK_ERROR_IO       /* cannot be read or written; more than 10^9 bytes in one raw file; no file yet */
+  SP_BOOK_ERROR_LOCKED, /* another window or program has it open; the message says who */
+  SP_BOOK_ERROR_GONE,   /* its file is not there any more, or another stands in its place, or somebody wrote into it */
+  SP_BOOK_ERROR_IO      /* cannot be read or written; more than 10^9 bytes in one raw file; no file yet */
 } SpBookError;
 #define SP_BOOK_ERROR (sp_book_error_quark ())
 GQuark sp_book_error_quark (void);
@@ -44,8 +44,8 @@ SpBook *sp_book_look (const char *path, GError **error);
 void sp_book_close (SpBook *book); /* saves nothing: sp_book_save() first */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBook, sp_book_close)
 
-const char *sp_book_path (const SpBook *book);   /* NULL: in memory only */
-SpBench *sp_book_bench (const SpBook *book);     /* the present one; (transfer none) */
+const char *sp_book_path (const SpBook *book); /* NULL: in memory only */
+SpBench *sp_book_bench (const SpBook *book);   /* the present one; (transfer none) */
 
 /* A new present state; what could be redone is dropped. `label` names the edit for the menu ("Remove Mirrick"). Takes a reference. */
 void sp_book_edit (SpBook *book, SpBench *bench, const char *label);

@@ -15,7 +15,7 @@ gboolean
 sp_book_pack (const char *sheet, const char *book_path, GError **error)
 {
   if (sp_book_is_one (sheet))
-    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, sheet, _("this is a bench book already; expected a sheet"));
+    return sp_book_fail (error, SP_BOOK_ERROR_FOREIGN, sheet, _ ("this is a bench book already; expected a sheet"));
   g_autoptr (SpBench) bench = sp_bench_read (sheet, error);
   g_autoptr (SpBook) book = bench ? sp_book_new (bench) : NULL;
   return book && sp_book_save_as (book, book_path, error);
@@ -43,9 +43,9 @@ write_file (Unpacker *unpacker, const char *relative, const void *bytes, gsize l
     put = MAX (put, 0);
   }
   if ((fd < 0 || length > 0 || fsync (fd) < 0) && !unpacker->error)
-    sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, path, _("cannot be written: %s"), g_strerror (errno));
+    sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, path, _ ("cannot be written: %s"), g_strerror (errno));
   if (fd >= 0 && close (fd) < 0 && !unpacker->error)
-    sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, path, _("cannot be written: %s"), g_strerror (errno));
+    sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, path, _ ("cannot be written: %s"), g_strerror (errno));
   g_free (path);
 }
 
@@ -84,7 +84,7 @@ put_bytes (Unpacker *unpacker, const char *reference, GBytes *bytes)
   const char *name = number (unpacker, reference, &is_new);
   g_autofree char *relative = g_build_filename ("raw", name, NULL);
   if (!bytes && !unpacker->error)
-    sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, name, _("this sweep has no file behind it"));
+    sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, name, _ ("this sweep has no file behind it"));
   else if (is_new && bytes)
     write_file (unpacker, relative, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
   return g_strdup (name);
@@ -149,12 +149,14 @@ take_folder (const char *directory, gboolean *made, GError **error)
   if (*made)
     return TRUE;
   if (errno != EEXIST)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, directory, _("cannot be made: %s"), g_strerror (errno));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, directory, _ ("cannot be made: %s"), g_strerror (errno));
   dir = g_dir_open (directory, 0, NULL);
   if (!dir)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, directory, _("this is no folder that can be read; expected a new name or an empty folder"));
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, directory,
+                         _ ("this is no folder that can be read; expected a new name or an empty folder"));
   return !g_dir_read_name (dir)
-         || sp_book_fail (error, SP_BOOK_ERROR_IO, directory, _("this folder is not empty; nothing in it was touched. Expected a new name or an empty folder"));
+         || sp_book_fail (error, SP_BOOK_ERROR_IO, directory,
+                          _ ("this folder is not empty; nothing in it was touched. Expected a new name or an empty folder"));
 }
 
 static void
@@ -162,7 +164,7 @@ unpack_bench (Unpacker *unpacker, const SpBench *bench)
 {
   g_autofree char *raw = g_build_filename (unpacker->folder, "raw", NULL);
   if (g_mkdir (raw, 0777) < 0)
-    sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, raw, _("cannot be made: %s"), g_strerror (errno));
+    sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, raw, _ ("cannot be made: %s"), g_strerror (errno));
   g_autofree char *sheet = sp_bench_sheet_text (bench, put_part, unpacker);
   write_file (unpacker, "bench.sheet", sheet, strlen (sheet));
   for (guint i = 0; unpacker->error && i < unpacker->files->len; i++)

@@ -57,9 +57,9 @@ SpSum
 sp_budget_sum (const SpBudget *b, SpBudgetColumn column)
 {
   const SpSum sums[SP_BUDGET_COLUMNS] = { { b->u_level_db, b->k_level, b->dof_level, b->expanded_level_db },
-                                   { b->u_power_db, b->k_power, b->dof_power, b->expanded_power_db },
-                                   { b->u_dbc_db, b->k_dbc, b->dof_dbc, b->expanded_dbc_db },
-                                   { b->u_margin_db, b->k_margin, b->dof_margin, b->expanded_margin_db } };
+                                          { b->u_power_db, b->k_power, b->dof_power, b->expanded_power_db },
+                                          { b->u_dbc_db, b->k_dbc, b->dof_dbc, b->expanded_dbc_db },
+                                          { b->u_margin_db, b->k_margin, b->dof_margin, b->expanded_margin_db } };
   return sums[column];
 }
 

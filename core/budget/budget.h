@@ -28,34 +28,38 @@ typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUT
  * share follows: u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = the limit's slope with P.
  * All quantities are decibels that add to the level, so every sensitivity is 1 and a contribution is the u of its column. */
 typedef struct {
-  const char *name;      /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
+  const char *name; /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
                             "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "product" "attenuator-switch" "rbw-switch" "check-drift" "repeats" (of P) "meter" */
   SpDistribution distribution;
-  double u_level_db;     /* on the level in dBm */
-  double u_power_db;     /* on P */
-  double u_dbc_db;       /* on the level in dBc */
-  double u_margin_db;    /* on the margin */
-  double dof;            /* of the level's share; INFINITY: type B */
-  gboolean assumed;      /* nobody stated it, or not all that went into it: common practice */
+  double u_level_db;  /* on the level in dBm */
+  double u_power_db;  /* on P */
+  double u_dbc_db;    /* on the level in dBc */
+  double u_margin_db; /* on the margin */
+  double dof;         /* of the level's share; INFINITY: type B */
+  gboolean assumed;   /* nobody stated it, or not all that went into it: common practice */
   /* for the eye */
-  double estimate_db;    /* best value of the quantity itself: the chain's loss; 0 for a correction that is not applied */
-  double width_db;       /* as stated, before the divisor: half-width, expanded or standard; of the column that it acts on */
-  double divisor;        /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
-  const char *source;    /* stable: "profile" "chain" "radio" "sweep" "check" "meter" "step" */
-  int side;              /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
-  gboolean by_part;      /* "product": none of the margin's, for the ends of the radio's part hold it */
-  gboolean lifts;        /* a bound of the reading itself, "sampling": no reason to take the level for lower than read */
+  double estimate_db;     /* best value of the quantity itself: the chain's loss; 0 for a correction that is not applied */
+  double width_db;        /* as stated, before the divisor: half-width, expanded or standard; of the column that it acts on */
+  double divisor;         /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
+  const char *source;     /* stable: "profile" "chain" "radio" "sweep" "check" "meter" "step" */
+  int side;               /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
+  gboolean by_part;       /* "product": none of the margin's, for the ends of the radio's part hold it */
+  gboolean lifts;         /* a bound of the reading itself, "sampling": no reason to take the level for lower than read */
   double u_margin_low_db; /* on the margin, of what may put the level lower than read: u_margin_db, but for "sampling" P's share alone */
-  guint first_pair, n_level_pairs, n_power_pairs; /* U-shaped: the level's pairs of reflections in SpBudget.pair_u_db, and behind them P's; none kept: 0 */
-  double dof_power, dof_dbc, dof_margin; /* of the other columns: P's own; where two frequencies enter, Welch-Satterthwaite of their two shares */
-  const char *assumed_stage; /* of "temperature" and "self-heating" that are assumed: the stage that brings most of it, by the chain's own string; else NULL */
+  guint first_pair, n_level_pairs,
+      n_power_pairs; /* U-shaped: the level's pairs of reflections in SpBudget.pair_u_db, and behind them P's; none kept: 0 */
+  double dof_power, dof_dbc,
+      dof_margin; /* of the other columns: P's own; where two frequencies enter, Welch-Satterthwaite of their two shares */
+  const char *
+      assumed_stage; /* of "temperature" and "self-heating" that are assumed: the stage that brings most of it, by the chain's own string; else NULL */
 } SpTerm;
 
 typedef struct {
   guint n;
-  SpTerm *terms;         /* g_free; pair_u_db goes with it */
+  SpTerm *terms;           /* g_free; pair_u_db goes with it */
   const double *pair_u_db; /* each pair of reflections for itself, dB: for draws, which give each its own phase */
-  double u_level_db, k_level, dof_level, expanded_level_db; /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 %; U = k u */
+  double u_level_db, k_level, dof_level,
+      expanded_level_db; /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 %; U = k u */
   double u_power_db, k_power, dof_power, expanded_power_db;
   double u_dbc_db, k_dbc, dof_dbc, expanded_dbc_db;
   double u_margin_db, k_margin, dof_margin, expanded_margin_db;
@@ -63,7 +67,9 @@ typedef struct {
 } SpBudget;
 
 typedef enum { SP_BUDGET_LEVEL, SP_BUDGET_POWER, SP_BUDGET_DBC, SP_BUDGET_MARGIN, SP_BUDGET_COLUMNS } SpBudgetColumn;
-typedef struct { double u_db, k, dof, expanded_db; } SpSum;
+typedef struct {
+  double u_db, k, dof, expanded_db;
+} SpSum;
 SpSum sp_budget_sum (const SpBudget *budget, SpBudgetColumn column);
 double sp_term_u_db (const SpTerm *term, SpBudgetColumn column);
 double sp_term_dof (const SpTerm *term, SpBudgetColumn column);
@@ -72,25 +78,25 @@ gboolean sp_term_cancels (const SpTerm *term);
 const char *sp_budget_column_name (SpBudgetColumn column); /* "level" "power" "dbc" "margin" */
 
 typedef enum {
-  SP_METER_NOT_USED,     /* P is the sweep's own */
-  SP_METER_SHIFTS,       /* P is the meter's, and all levels were shifted to it: a level is the meter's plus a dBc */
-  SP_METER_ALONE         /* P is the meter's, the levels were not shifted: they share nothing with it */
+  SP_METER_NOT_USED, /* P is the sweep's own */
+  SP_METER_SHIFTS,   /* P is the meter's, and all levels were shifted to it: a level is the meter's plus a dBc */
+  SP_METER_ALONE     /* P is the meter's, the levels were not shifted: they share nothing with it */
 } SpMeterPart;
 
 /* What a budget is worked out for. */
 typedef struct {
   const SpChain *chain;
-  const SpChain *carrier_chain;           /* that P was read through; NULL: the same */
+  const SpChain *carrier_chain; /* that P was read through; NULL: the same */
   const SpAnalyzer *analyzer;
-  double temperature_c;                   /* NaN: that of the calibration */
-  double average_w;                       /* out of the radio, duty counted; 0: no self-heating */
-  double radio_vswr, radio_harmonic_vswr; /* NaN: SP_VSWR_ASSUMED at f0, all turned back elsewhere */
-  double fundamental_hz;                  /* NaN: not known; then P and dBc hold only what does not depend on it */
+  double temperature_c;                      /* NaN: that of the calibration */
+  double average_w;                          /* out of the radio, duty counted; 0: no self-heating */
+  double radio_vswr, radio_harmonic_vswr;    /* NaN: SP_VSWR_ASSUMED at f0, all turned back elsewhere */
+  double fundamental_hz;                     /* NaN: not known; then P and dBc hold only what does not depend on it */
   gboolean attenuation_differs, rbw_differs; /* from the sweep that P stands on */
-  gboolean sweep_differs;                 /* another sweep than the one P stands on: what drifts in time does not cancel */
-  double drift_u_db;                      /* sp_bench_drift_u_db with the drift's sign; 0: the check source was not read twice */
+  gboolean sweep_differs;                    /* another sweep than the one P stands on: what drifts in time does not cancel */
+  double drift_u_db;                         /* sp_bench_drift_u_db with the drift's sign; 0: the check source was not read twice */
   SpMeterPart meter;
-  double meter_u_db;                      /* standard; counts where the meter is used */
+  double meter_u_db; /* standard; counts where the meter is used */
   gboolean meter_assumed;
 } SpBudgetView;
 
@@ -99,7 +105,8 @@ typedef struct {
 typedef struct {
   double noise_u_db, carrier_noise_u_db;
   double loss_db, carrier_loss_db;
-  double power_repeat_u_db, power_repeat_dof; /* of P, where it is the mean of several sweeps' carriers (type A), or they differ; dof 0: type B */
+  double power_repeat_u_db,
+      power_repeat_dof;     /* of P, where it is the mean of several sweeps' carriers (type A), or they differ; dof 0: type B */
   double product_db;        /* half-width of what the analyzer's own product makes of the level; 0: none, or far below */
   gboolean product_by_step; /* a step test says so, not the profile */
 } SpBudgetReadings;

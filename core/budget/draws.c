@@ -116,7 +116,8 @@ sp_budget_draw_margin (const SpBudget *budget, double slope, double margin_db, g
 }
 
 gboolean
-sp_budget_draw (const SpBudget *budget, double slope, double margin_db, guint64 n, guint64 seed, GCancellable *cancellable, SpBudgetDrawn *out)
+sp_budget_draw (const SpBudget *budget, double slope, double margin_db, guint64 n, guint64 seed, GCancellable *cancellable,
+                SpBudgetDrawn *out)
 {
   gboolean done = TRUE;
   for (guint i = 0; i < SP_BUDGET_COLUMNS; i++) {

@@ -19,14 +19,15 @@ typedef double (*SpDraw) (const gsl_rng *rng, gpointer model);
 /* What n draws say. Intervals hold `probability`: the symmetric one leaves out as much below as above, the shortest is the shortest
  * (JCGM 101, 7.7; ends between two draws are the lower one). */
 typedef struct {
-  double mean, u;                     /* u: standard deviation of the draws */
-  double low, high;                   /* probabilistically symmetric */
+  double mean, u;   /* u: standard deviation of the draws */
+  double low, high; /* probabilistically symmetric */
   double shortest_low, shortest_high;
-  double above_zero;                  /* share of the draws >= 0 */
+  double above_zero; /* share of the draws >= 0 */
 } SpPropagated;
 
 /* FALSE, *out NaN: cancelled, or n outside SP_DRAWS_LEAST .. SP_DRAWS_MOST. cancellable NULL: cannot be. */
-gboolean sp_propagate (SpDraw draw, gpointer model, guint64 n, guint64 seed, double probability, GCancellable *cancellable, SpPropagated *out);
+gboolean sp_propagate (SpDraw draw, gpointer model, guint64 n, guint64 seed, double probability, GCancellable *cancellable,
+                       SpPropagated *out);
 
 /* A draw about 0 of standard uncertainty `u` (JCGM 101, 6.4). Normal with finite dof: Student's t scaled by u (6.4.9), whose standard deviation is
  * greater, and infinite to 2 dof. One-sided: 0 .. u sqrt 3, uniform: u is the root mean square about the estimate, which was not moved. */
@@ -40,7 +41,9 @@ double sp_draw (const gsl_rng *rng, SpDistribution distribution, double u, doubl
  *             first order knows nothing, is all that is left near the floor.
  * What the radio's part holds already ("product") moves level and dBc, not the margin.
  * A term's shares of level and P are drawn with the correlation that its dBc leaves; margin = slope P - level. */
-typedef struct { SpPropagated column[SP_BUDGET_COLUMNS]; } SpBudgetDrawn;
+typedef struct {
+  SpPropagated column[SP_BUDGET_COLUMNS];
+} SpBudgetDrawn;
 
 /* margin_db: added to the draws of the margin, so that the margin column's above_zero is the probability of conformity; NaN: 0. FALSE as sp_propagate. */
 gboolean sp_budget_draw (const SpBudget *budget, double slope, double margin_db, guint64 n, guint64 seed, GCancellable *cancellable,

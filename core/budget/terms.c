@@ -18,9 +18,19 @@ add_term (GArray *terms, const char *name, const char *source, SpDistribution di
   if (!(level > 0 || power > 0 || dbc > 0))
     return NULL;
   double divisor = divisor_of (distribution), acts = level > 0 ? level : dbc > 0 ? dbc : power;
-  SpTerm term = { .name = name, .distribution = distribution, .u_level_db = level, .u_power_db = power, .u_dbc_db = dbc, .dof = INFINITY,
-                  .width_db = acts * divisor, .divisor = divisor, .source = source, .side = distribution == SP_DISTRIBUTION_ONE_SIDED,
-                  .dof_power = INFINITY, .dof_dbc = INFINITY, .dof_margin = INFINITY };
+  SpTerm term = { .name = name,
+                  .distribution = distribution,
+                  .u_level_db = level,
+                  .u_power_db = power,
+                  .u_dbc_db = dbc,
+                  .dof = INFINITY,
+                  .width_db = acts * divisor,
+                  .divisor = divisor,
+                  .source = source,
+                  .side = distribution == SP_DISTRIBUTION_ONE_SIDED,
+                  .dof_power = INFINITY,
+                  .dof_dbc = INFINITY,
+                  .dof_margin = INFINITY };
   g_array_append_val (terms, term);
   return &g_array_index (terms, SpTerm, terms->len - 1);
 }
@@ -94,8 +104,8 @@ chain_terms (GArray *terms, const SpChain *of, const SpChain *of0, const SpChain
     chain->assumed = at->curve_assumed || at0->curve_assumed;
   }
   add_term (terms, "common", "chain", SP_DISTRIBUTION_NORMAL, at->u_common_db, at0->u_common_db, fabs (at->u_common_db - at0->u_common_db));
-  SpTerm *temperature = add_term (terms, "temperature", "chain", SP_DISTRIBUTION_NORMAL, fabs (at->u_temperature_db), fabs (at0->u_temperature_db),
-                                  fabs (at->u_temperature_db - at0->u_temperature_db));
+  SpTerm *temperature = add_term (terms, "temperature", "chain", SP_DISTRIBUTION_NORMAL, fabs (at->u_temperature_db),
+                                  fabs (at0->u_temperature_db), fabs (at->u_temperature_db - at0->u_temperature_db));
   assume (temperature, at->temperature_stage >= 0 ? of : of0, at->temperature_stage >= 0 ? at->temperature_stage : at0->temperature_stage);
   SpTerm *heating = add_term (terms, "self-heating", "chain", SP_DISTRIBUTION_ONE_SIDED, at->u_heating_db, at0->u_heating_db,
                               fabs (at->u_heating_db - at0->u_heating_db));
@@ -146,10 +156,12 @@ mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gb
   pairs.n = sp_chain_source_pairs (view->chain, frequency_hz, view->temperature_c, source, pairs.u_db);
   pairs.n0 = p ? sp_chain_source_pairs (carrier.chain, f0, view->temperature_c, source0, pairs.u0_db) : 0;
   gboolean stages_silent = sp_chain_vswr_assumed (view->chain) || (p && sp_chain_vswr_assumed (carrier.chain));
-  SpTerm *term = add_mismatch (terms, "mismatch-radio", "radio", &pairs, root_of_squares (pairs.n, pairs.u_db), root_of_squares (pairs.n0, pairs.u0_db), kept);
+  SpTerm *term = add_mismatch (terms, "mismatch-radio", "radio", &pairs, root_of_squares (pairs.n, pairs.u_db),
+                               root_of_squares (pairs.n0, pairs.u0_db), kept);
   if (term)
     term->assumed = stages_silent || isnan (view->radio_vswr) || (!at_fundamental && isnan (view->radio_harmonic_vswr));
-  pairs.n = sp_chain_load_pairs (view->chain, frequency_hz, view->temperature_c, source, analyzer_reflection (view, frequency_hz), pairs.u_db);
+  pairs.n = sp_chain_load_pairs (view->chain, frequency_hz, view->temperature_c, source, analyzer_reflection (view, frequency_hz),
+                                 pairs.u_db);
   pairs.n0 = p ? sp_chain_load_pairs (carrier.chain, f0, view->temperature_c, source0, analyzer_reflection (view, f0), pairs.u0_db) : 0;
   term = add_mismatch (terms, "mismatch-analyzer", "profile", &pairs, root_of_squares (pairs.n, pairs.u_db),
                        root_of_squares (pairs.n0, pairs.u0_db), kept);
@@ -193,7 +205,8 @@ void
 sp_budget_add_readings (GArray *terms, const SpBudgetReadings *r)
 {
   double loss = r->loss_db / sqrt (3), loss0 = r->carrier_loss_db / sqrt (3);
-  add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->noise_u_db, r->carrier_noise_u_db, hypot (r->noise_u_db, r->carrier_noise_u_db));
+  add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->noise_u_db, r->carrier_noise_u_db,
+            hypot (r->noise_u_db, r->carrier_noise_u_db));
   SpTerm *sampling = add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, loss, loss0, hypot (loss, loss0));
   if (sampling)
     sampling->lifts = TRUE;
@@ -222,7 +235,8 @@ sp_budget_carrier_terms (const SpBudgetView *view, const SpBudgetReadings *r, GA
   GArray *terms = sp_budget_terms (view, view->fundamental_hz, TRUE, kept);
   add_term (terms, "noise", "sweep", SP_DISTRIBUTION_NORMAL, r->carrier_noise_u_db, 0, 0);
   gboolean type_a = r->power_repeat_dof > 0;
-  SpTerm *repeats = add_term (terms, "repeats", "sweep", type_a ? SP_DISTRIBUTION_NORMAL : SP_DISTRIBUTION_RECTANGULAR, r->power_repeat_u_db, 0, 0);
+  SpTerm *repeats = add_term (terms, "repeats", "sweep", type_a ? SP_DISTRIBUTION_NORMAL : SP_DISTRIBUTION_RECTANGULAR,
+                              r->power_repeat_u_db, 0, 0);
   if (repeats && type_a)
     repeats->dof = r->power_repeat_dof;
   add_term (terms, "sampling", "sweep", SP_DISTRIBUTION_ONE_SIDED, r->carrier_loss_db / sqrt (3), 0, 0);

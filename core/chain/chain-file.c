@@ -33,11 +33,11 @@ add_stage (SpChain *chain, SpKeyFile *file, SpGroup *header, const SpKey *key, c
   g_autofree char *excerpt = sp_excerpt (name);
   SpGroup *group = find_stage (file, name);
   if (!group)
-    return sp_key_fail (file, header, key, item->offset, error,
-                        _("there is no group [stage %s] in this file; add it, or take “%s” out"), excerpt, excerpt);
+    return sp_key_fail (file, header, key, item->offset, error, _ ("there is no group [stage %s] in this file; add it, or take “%s” out"),
+                        excerpt, excerpt);
   if (g_ptr_array_find (groups, group, NULL))
-    return sp_key_fail (file, header, key, item->offset, error,
-                        _("“%s” is listed twice; give each stage its own name and group"), excerpt);
+    return sp_key_fail (file, header, key, item->offset, error, _ ("“%s” is listed twice; give each stage its own name and group"),
+                        excerpt);
   SpStage *stage = chain->stages[chain->n++] = sp_stage_new (name);
   group->used = TRUE;
   g_ptr_array_add (groups, group);
@@ -50,13 +50,13 @@ parse_stages (SpChain *chain, SpKeyFile *file, SpGroup *header, GPtrArray *group
   const SpKey *key = sp_group_find (header, "stages");
   if (!key)
     return sp_fail_at (error, sp_key_file_name (file), header->line, 1,
-                       _("[chain] has no stages; add stages=NAME;NAME in order from the radio"));
+                       _ ("[chain] has no stages; add stages=NAME;NAME in order from the radio"));
   g_autoptr (GArray) items = sp_key_items (key);
   if (items->len == 0)
     return sp_key_fail (file, header, key, 0, error,
-                        _("nothing stands here; expected the stages' names, separated by ;, from the radio on"));
+                        _ ("nothing stands here; expected the stages' names, separated by ;, from the radio on"));
   if (items->len > SP_CHAIN_MAX_STAGES)
-    return sp_key_fail (file, header, key, 0, error, _("found %u stages; expected %d at most"), items->len, SP_CHAIN_MAX_STAGES);
+    return sp_key_fail (file, header, key, 0, error, _ ("found %u stages; expected %d at most"), items->len, SP_CHAIN_MAX_STAGES);
   chain->stages = g_new0 (SpStage *, items->len);
   for (guint i = 0; i < items->len; i++)
     if (!add_stage (chain, file, header, key, &g_array_index (items, SpItem, i), groups, two_ports, error))
@@ -68,8 +68,7 @@ static gboolean
 parse_header (SpChain *chain, SpKeyFile *file, SpGroup *header, GError **error)
 {
   guint32 day = 0;
-  if (!sp_group_text (file, header, "name", &chain->name, error)
-      || !sp_group_date (file, header, "calibrated", &day, error)
+  if (!sp_group_text (file, header, "name", &chain->name, error) || !sp_group_date (file, header, "calibrated", &day, error)
       || !sp_group_number (file, header, "interval_days", 1, 100000, &chain->interval_days, error)
       || !sp_group_number (file, header, "temperature_c", -100, 200, &chain->temperature_c, error))
     return FALSE;
@@ -97,7 +96,7 @@ sp_chain_parse_with (SpKeyFile *file, const SpTwoPorts *two_ports, GError **erro
   g_autoptr (GPtrArray) groups = g_ptr_array_new ();
   SpGroup *header = sp_key_file_find (file, "chain");
   if (!header) {
-    sp_fail_at (error, sp_key_file_name (file), 1, 1, _("there is no group [chain] in this file; a chain file begins with it"));
+    sp_fail_at (error, sp_key_file_name (file), 1, 1, _ ("there is no group [chain] in this file; a chain file begins with it"));
     return NULL;
   }
   if (!parse_header (chain, file, header, error) || !parse_stages (chain, file, header, groups, two_ports, error))

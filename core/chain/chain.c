@@ -49,9 +49,9 @@ gboolean
 sp_stage_file (const SpStage *stage, SpStageFile *out)
 {
   if (stage->two_port)
-    *out = (SpStageFile) { "touchstone", stage->touchstone, stage->two_port->sha256, g_bytes_ref (stage->two_port->raw) };
+    *out = (SpStageFile){ "touchstone", stage->touchstone, stage->two_port->sha256, g_bytes_ref (stage->two_port->raw) };
   else if (stage->run)
-    *out = (SpStageFile) { "run", stage->run_name, stage->run->sha256, g_bytes_new (stage->run->text, strlen (stage->run->text)) };
+    *out = (SpStageFile){ "run", stage->run_name, stage->run->sha256, g_bytes_new (stage->run->text, strlen (stage->run->text)) };
   else
     return FALSE;
   return TRUE;

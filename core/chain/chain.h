@@ -6,8 +6,8 @@
 #pragma once
 
 #include "core/curve/curve.h"
-#include "core/quantity/keyfile.h"
 #include "core/network/network.h"
+#include "core/quantity/keyfile.h"
 #include "core/run/run.h"
 
 typedef enum {
@@ -20,59 +20,64 @@ typedef enum {
   SP_STAGE_LIMITER
 } SpStageKind;
 
-#define SP_VSWR_ASSUMED 1.2           /* with a warning, where a stage or the radio states none (common practice, no source) */
-#define SP_POINT_U_ASSUMED_DB 0.3     /* a point without u in a stage without u_db (common practice, no source) */
-#define SP_ALPHA_U_ASSUMED 0.0004     /* dB/dB/K, temperature coefficient unknown (typical data sheet, from memory) */
+#define SP_VSWR_ASSUMED 1.2       /* with a warning, where a stage or the radio states none (common practice, no source) */
+#define SP_POINT_U_ASSUMED_DB 0.3 /* a point without u in a stage without u_db (common practice, no source) */
+#define SP_ALPHA_U_ASSUMED 0.0004 /* dB/dB/K, temperature coefficient unknown (typical data sheet, from memory) */
 #define SP_CHAIN_MAX_STAGES 64
 #define SP_CHAIN_MAX_PAIRS (SP_CHAIN_MAX_STAGES * (SP_CHAIN_MAX_STAGES - 1) / 2) /* of reflections */
-#define SP_ROOM_TEMPERATURE_C 25.0    /* where a derating table is read when the bench states no temperature */
-#define SP_BETA_ASSUMED 0.005         /* dB/dB/W, power coefficient unknown: 0 to this (typical data sheet, from memory) */
-#define SP_RISE_ASSUMED_K 100.0       /* a part at its rated power, over the room: its hottest 125 C at 25 C (common practice, no source) */
+#define SP_ROOM_TEMPERATURE_C 25.0 /* where a derating table is read when the bench states no temperature */
+#define SP_BETA_ASSUMED 0.005      /* dB/dB/W, power coefficient unknown: 0 to this (typical data sheet, from memory) */
+#define SP_RISE_ASSUMED_K 100.0    /* a part at its rated power, over the room: its hottest 125 C at 25 C (common practice, no source) */
 
-typedef struct { double temperature_c, rating_w; } SpDerating;
+typedef struct {
+  double temperature_c, rating_w;
+} SpDerating;
 
 typedef struct {
   char *name;
   SpStageKind kind;
-  double label_db, label_tolerance_db;      /* NaN where not given; tolerance a rectangular half-width */
-  double span_low_hz, span_high_hz;         /* where the label holds; NaN */
-  SpCurve *loss;                            /* measured: points, -20 lg|S21| of the Touchstone file, or the run's; NULL: label */
-  SpTwoPort *two_port;                      /* full S-parameters; NULL */
-  char *touchstone;                         /* path as written, NULL */
-  SpRun *run;                               /* key run: the substitution run that gave the loss, its budget with it; NULL */
-  char *run_name;                           /* path as written, NULL */
-  double *loss_dof;                         /* of the loss's points, loss->n, infinite where not known; NULL: all infinite */
-  double u_db;                              /* for points without u; NaN */
-  double common_u_db;                       /* part common to all stages and frequencies; 0 */
-  double connector_u_db;                    /* repeatability; 0 */
-  SpCurve *vswr;                            /* NULL: assumed */
-  double rating_w;                          /* greatest input power; NaN: not stated */
-  GArray *derating;                         /* of SpDerating, temperature ascending; empty */
-  gboolean directional;                     /* the power goes in one way only */
-  gboolean passes_dc;                       /* key passes_dc; left out: yes for a cable and an adapter, no otherwise */
-  double load_rating_w;                     /* key load_rating_w: what a coupler's own load takes; NaN */
-  double temperature_coefficient;           /* dB/dB/K; NaN: 0 with u SP_ALPHA_U_ASSUMED */
-  double temperature_coefficient_u;         /* standard; NaN: 0 where the coefficient is stated */
-  double power_coefficient;                 /* dB/dB/W; NaN: one-sided from 0 to sp_stage_power_coefficient_assumed() */
-  double calibrated_day, temperature_c;     /* NaN: the chain's */
+  double label_db, label_tolerance_db;  /* NaN where not given; tolerance a rectangular half-width */
+  double span_low_hz, span_high_hz;     /* where the label holds; NaN */
+  SpCurve *loss;                        /* measured: points, -20 lg|S21| of the Touchstone file, or the run's; NULL: label */
+  SpTwoPort *two_port;                  /* full S-parameters; NULL */
+  char *touchstone;                     /* path as written, NULL */
+  SpRun *run;                           /* key run: the substitution run that gave the loss, its budget with it; NULL */
+  char *run_name;                       /* path as written, NULL */
+  double *loss_dof;                     /* of the loss's points, loss->n, infinite where not known; NULL: all infinite */
+  double u_db;                          /* for points without u; NaN */
+  double common_u_db;                   /* part common to all stages and frequencies; 0 */
+  double connector_u_db;                /* repeatability; 0 */
+  SpCurve *vswr;                        /* NULL: assumed */
+  double rating_w;                      /* greatest input power; NaN: not stated */
+  GArray *derating;                     /* of SpDerating, temperature ascending; empty */
+  gboolean directional;                 /* the power goes in one way only */
+  gboolean passes_dc;                   /* key passes_dc; left out: yes for a cable and an adapter, no otherwise */
+  double load_rating_w;                 /* key load_rating_w: what a coupler's own load takes; NaN */
+  double temperature_coefficient;       /* dB/dB/K; NaN: 0 with u SP_ALPHA_U_ASSUMED */
+  double temperature_coefficient_u;     /* standard; NaN: 0 where the coefficient is stated */
+  double power_coefficient;             /* dB/dB/W; NaN: one-sided from 0 to sp_stage_power_coefficient_assumed() */
+  double calibrated_day, temperature_c; /* NaN: the chain's */
 } SpStage;
 
 /* The file that a stage names (a stage has one at most): what a book keeps with the chain. A run counts as its canonical text. */
-typedef struct { const char *key, *name, *sha256; GBytes *bytes; } SpStageFile;
+typedef struct {
+  const char *key, *name, *sha256;
+  GBytes *bytes;
+} SpStageFile;
 /* FALSE: none. bytes (transfer full), the rest (transfer none). */
 gboolean sp_stage_file (const SpStage *stage, SpStageFile *out);
 
 typedef struct {
   char *name;
-  char *file;                /* where it was read from; NULL */
-  guint n;                   /* >= 1 */
-  SpStage **stages;          /* in order from the radio */
-  double calibrated_day;     /* Julian day; NaN */
-  double interval_days;      /* NaN */
-  double temperature_c;      /* at calibration; NaN: no temperature term */
-  GPtrArray *warnings;       /* SpReason*: unknown keys, label used, assumed values, ratings missing */
-  char *text;                /* the file, rewritten: canonical order, all digits, unknown keys kept, comments gone */
-  char *sha256;              /* of text with the hash of each Touchstone file's bytes, and of each run's text, in place of its path, and the
+  char *file;            /* where it was read from; NULL */
+  guint n;               /* >= 1 */
+  SpStage **stages;      /* in order from the radio */
+  double calibrated_day; /* Julian day; NaN */
+  double interval_days;  /* NaN */
+  double temperature_c;  /* at calibration; NaN: no temperature term */
+  GPtrArray *warnings;   /* SpReason*: unknown keys, label used, assumed values, ratings missing */
+  char *text;            /* the file, rewritten: canonical order, all digits, unknown keys kept, comments gone */
+  char *sha256;          /* of text with the hash of each Touchstone file's bytes, and of each run's text, in place of its path, and the
                                 points that a run gave */
 } SpChain;
 
@@ -107,14 +112,14 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpChain, sp_chain_unref)
  * beta_assumed as sp_stage_power_coefficient_assumed() has it. What nobody stated is marked as assumed. */
 typedef struct {
   double loss_db;
-  double u_db;            /* of this stage alone, all terms but mismatch: what `chain --json` prints for a stage */
-  double u_curve_db;      /* calibration and shape (label tolerance where the label is used), without common_u_db */
-  double dof;             /* of u_curve_db, not truncated: u_curve^4 over the greater u^4/dof of the two points about f; infinite */
-  double u_common_db;     /* summed over stages before it is squared */
+  double u_db;        /* of this stage alone, all terms but mismatch: what `chain --json` prints for a stage */
+  double u_curve_db;  /* calibration and shape (label tolerance where the label is used), without common_u_db */
+  double dof;         /* of u_curve_db, not truncated: u_curve^4 over the greater u^4/dof of the two points about f; infinite */
+  double u_common_db; /* summed over stages before it is squared */
   double u_connector_db;
-  double u_temperature_db;/* signed sensitivity kept: loss * u(alpha) * dT; fully correlated between frequencies */
-  double u_heating_db;    /* equal at all frequencies: cancels in dBc */
-  gboolean calibrated;    /* f > 0, inside its measured points, or inside the label's stated span with a tolerance */
+  double u_temperature_db; /* signed sensitivity kept: loss * u(alpha) * dT; fully correlated between frequencies */
+  double u_heating_db;     /* equal at all frequencies: cancels in dBc */
+  gboolean calibrated;     /* f > 0, inside its measured points, or inside the label's stated span with a tolerance */
   gboolean from_label;
   gboolean curve_assumed;       /* u_curve_db is SP_POINT_U_ASSUMED_DB, in whole or from one of the two points about f */
   gboolean temperature_assumed; /* u_temperature_db is SP_ALPHA_U_ASSUMED's */
@@ -138,19 +143,19 @@ SpStageLoss sp_stage_loss (const SpChain *chain, guint index, double frequency_h
  * Exact cascade: stages with a Touchstone file that follow each other; 20 lg|1 - S22 S11| at each joint (Pozar 4.4) is interaction_db. */
 typedef struct {
   double loss_db;
-  double u_db;              /* all that is the chain's own: root of the squares below */
-  double u_independent_db;  /* curves, labels, connectors: independent between two frequencies */
-  double dof_independent;   /* of that: Welch-Satterthwaite over the stages (JCGM 100, G.2b), not truncated; infinite */
-  double u_common_db;       /* the same at all frequencies */
-  double u_temperature_db;  /* fully correlated between frequencies */
-  double u_heating_db;      /* equal at all frequencies */
-  double u_mismatch_db;     /* between the stages, all pairs */
-  double interaction_db;    /* total minus sum of stages: not 0 in an exact cascade */
+  double u_db;             /* all that is the chain's own: root of the squares below */
+  double u_independent_db; /* curves, labels, connectors: independent between two frequencies */
+  double dof_independent;  /* of that: Welch-Satterthwaite over the stages (JCGM 100, G.2b), not truncated; infinite */
+  double u_common_db;      /* the same at all frequencies */
+  double u_temperature_db; /* fully correlated between frequencies */
+  double u_heating_db;     /* equal at all frequencies */
+  double u_mismatch_db;    /* between the stages, all pairs */
+  double interaction_db;   /* total minus sum of stages: not 0 in an exact cascade */
   gboolean calibrated;
-  int uncalibrated_stage;   /* index of the first that is not; -1 */
-  gboolean curve_assumed;   /* some of u_independent_db is a point's u that nobody stated */
-  int temperature_stage;    /* index of the stage that brings most of what is assumed of u_temperature_db; -1: none of it is */
-  int heating_stage;        /* likewise of u_heating_db */
+  int uncalibrated_stage; /* index of the first that is not; -1 */
+  gboolean curve_assumed; /* some of u_independent_db is a point's u that nobody stated */
+  int temperature_stage;  /* index of the stage that brings most of what is assumed of u_temperature_db; -1: none of it is */
+  int heating_stage;      /* likewise of u_heating_db */
 } SpChainLoss;
 
 /* power_w: average power out of the radio; it goes down the chain by the losses at frequency_hz (so behind a notch it is too high for the

@@ -12,13 +12,19 @@
 #define FIELDS 4           /* a unit that stands apart is one more; columns behind are nobody's */
 #define LOSS_LOW_DB (-0.5) /* as a chain's */
 
-typedef struct { char *text; guint column; } Field;
-typedef struct { double frequency_hz, loss_db; char *text; } Point;
+typedef struct {
+  char *text;
+  guint column;
+} Field;
+typedef struct {
+  double frequency_hz, loss_db;
+  char *text;
+} Point;
 
 typedef struct {
   const char *name, *unit; /* of the header; "" */
   guint line;
-  gboolean header;         /* it has been met */
+  gboolean header; /* it has been met */
   GArray *points;
 } Table;
 
@@ -48,7 +54,7 @@ cut (char *line, Field *field)
     for (char *last = p + strlen (p); last > p && (g_ascii_isspace (last[-1]) || last[-1] == '"');)
       *--last = '\0';
     if (*p)
-      field[n++] = (Field) { p, (guint) (p - line) + 1 };
+      field[n++] = (Field){ p, (guint) (p - line) + 1 };
     p = next;
   }
   return n;
@@ -91,8 +97,9 @@ static gboolean
 refuse (const Table *table, const Field *field, GError **error)
 {
   g_autofree char *excerpt = sp_excerpt (field->text);
-  return sp_fail_at (error, table->name, table->line, field->column,
-                     _("found “%s”; expected a frequency, a loss in dB with a decimal point and, if known, its u, such as 150MHz,30.09,0.05"), excerpt);
+  return sp_fail_at (
+      error, table->name, table->line, field->column,
+      _ ("found “%s”; expected a frequency, a loss in dB with a decimal point and, if known, its u, such as 150MHz,30.09,0.05"), excerpt);
 }
 
 /* "150 MHz": a point's text has none there. */
@@ -121,8 +128,9 @@ read_point (Table *table, const Field *field, guint n, GError **error)
   if (n > 2 && !sp_parse_number (field[2].text, &u_db, NULL))
     return refuse (table, &field[2], error);
   if (table->points->len == POINTS_MOST)
-    return sp_fail_at (error, table->name, table->line, 1, _("more than the %d points that are read; thin the table out"), POINTS_MOST);
-  point.text = n > 2 ? g_strdup_printf ("%s %s %s", frequency, field[1].text, field[2].text) : g_strdup_printf ("%s %s", frequency, field[1].text);
+    return sp_fail_at (error, table->name, table->line, 1, _ ("more than the %d points that are read; thin the table out"), POINTS_MOST);
+  point.text = n > 2 ? g_strdup_printf ("%s %s %s", frequency, field[1].text, field[2].text)
+                     : g_strdup_printf ("%s %s", frequency, field[1].text);
   g_array_append_val (table->points, point);
   return TRUE;
 }
@@ -173,9 +181,12 @@ points_text (Table *table, GError **error)
     return g_string_free (text, FALSE);
   g_string_free (text, TRUE);
   if (negative > 0)
-    sp_fail_at (error, table->name, 0, 0, _("%u of its losses are negative; expected losses as positive dB (a gain or S21 in dB has the other sign: turn it)"), negative);
+    sp_fail_at (error, table->name, 0, 0,
+                _ ("%u of its losses are negative; expected losses as positive dB (a gain or S21 in dB has the other sign: turn it)"),
+                negative);
   else
-    sp_fail_at (error, table->name, 0, 0, _("no line of it is a point; expected lines of frequency, loss and, if known, u, such as 150MHz,30.09,0.05"));
+    sp_fail_at (error, table->name, 0, 0,
+                _ ("no line of it is a point; expected lines of frequency, loss and, if known, u, such as 150MHz,30.09,0.05"));
   return NULL;
 }
 
@@ -188,7 +199,7 @@ sp_loss_table_parse (const char *bytes, gsize length, const char *name, GError *
   if (length >= 3 && memcmp (bytes, "\xef\xbb\xbf", 3) == 0)
     bytes += 3, length -= 3;
   if (memchr (bytes, '\0', length)) {
-    sp_fail_at (error, name, 0, 0, _("this is no text; expected lines of frequency, loss and, if known, u"));
+    sp_fail_at (error, name, 0, 0, _ ("this is no text; expected lines of frequency, loss and, if known, u"));
     return NULL;
   }
   for (gsize at = 0; at < length;) {

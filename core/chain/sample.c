@@ -5,10 +5,10 @@
 
 #include "core/quantity/coverage.h"
 
-#define SPAN_LOW_HZ 1e6  /* where nothing says how far a stage reaches */
+#define SPAN_LOW_HZ 1e6 /* where nothing says how far a stage reaches */
 #define SPAN_HIGH_HZ 3e9
 #define FIRST_POINT_HZ 1e8
-#define SPAN_LEAST 1.25  /* high over low: one point alone still wants some paper about it */
+#define SPAN_LEAST 1.25 /* high over low: one point alone still wants some paper about it */
 
 /* Of u, of which a part has finite degrees of freedom: Welch-Satterthwaite, the rest infinite. */
 static double
@@ -24,8 +24,14 @@ sp_stage_sample (const SpChain *chain, guint index, guint n, const double *frequ
   for (guint i = 0; i < n; i++) {
     SpStageLoss loss = sp_stage_loss (chain, index, frequency_hz[i], NAN, 0);
     double expanded_db = expanded (loss.u_db, loss.u_curve_db, loss.dof);
-    out[i] = (SpStageSample) { frequency_hz[i], loss.loss_db, loss.u_db, expanded_db, loss.loss_db - expanded_db, loss.loss_db + expanded_db,
-                               loss.loss_db - stage->label_db, loss.calibrated };
+    out[i] = (SpStageSample){ frequency_hz[i],
+                              loss.loss_db,
+                              loss.u_db,
+                              expanded_db,
+                              loss.loss_db - expanded_db,
+                              loss.loss_db + expanded_db,
+                              loss.loss_db - stage->label_db,
+                              loss.calibrated };
   }
 }
 
@@ -35,8 +41,9 @@ sp_chain_sample (const SpChain *chain, guint n, const double *frequency_hz, SpSt
   for (guint i = 0; i < n; i++) {
     SpChainLoss loss = sp_chain_loss (chain, frequency_hz[i], NAN, 0, NULL);
     double expanded_db = expanded (loss.u_db, loss.u_independent_db, loss.dof_independent);
-    out[i] = (SpStageSample) { frequency_hz[i], loss.loss_db, loss.u_db, expanded_db, loss.loss_db - expanded_db, loss.loss_db + expanded_db, NAN,
-                               loss.calibrated };
+    out[i] = (SpStageSample){
+      frequency_hz[i], loss.loss_db, loss.u_db, expanded_db, loss.loss_db - expanded_db, loss.loss_db + expanded_db, NAN, loss.calibrated
+    };
   }
 }
 

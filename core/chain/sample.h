@@ -6,10 +6,10 @@
 
 typedef struct {
   double frequency_hz, loss_db;
-  double u_db;             /* the stage's own, all terms but mismatch and heating */
-  double expanded_db;      /* U, 95.45 %: k u, k by the degrees of freedom of its calibration */
-  double low_db, high_db;  /* loss -+ U */
-  double off_label_db;     /* loss - label; NaN where it has no label */
+  double u_db;            /* the stage's own, all terms but mismatch and heating */
+  double expanded_db;     /* U, 95.45 %: k u, k by the degrees of freedom of its calibration */
+  double low_db, high_db; /* loss -+ U */
+  double off_label_db;    /* loss - label; NaN where it has no label */
   gboolean calibrated;
 } SpStageSample;
 

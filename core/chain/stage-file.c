@@ -24,8 +24,10 @@ parse_kind (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
   if (!sp_group_choice (file, group, "kind", words, &kind, error))
     return FALSE;
   if (kind < 0)
-    return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _("[%s] has no kind; add kind=cable, pad, adapter, coupler, filter, "
-                                                                         "notch or limiter"), group->name);
+    return sp_fail_at (error, sp_key_file_name (file), group->line, 1,
+                       _ ("[%s] has no kind; add kind=cable, pad, adapter, coupler, filter, "
+                          "notch or limiter"),
+                       group->name);
   stage->kind = kind;
   stage->passes_dc = kind == SP_STAGE_CABLE || kind == SP_STAGE_ADAPTER;
   return TRUE;
@@ -43,8 +45,8 @@ parse_span (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
   double low_hz, high_hz;
   if (!sp_parse_frequency (low, &low_hz, NULL) || !sp_parse_frequency (key->value + first, &high_hz, NULL) || high_hz <= low_hz) {
     g_autofree char *excerpt = sp_excerpt (key->value);
-    return sp_key_fail (file, group, key, 0, error,
-                        _("found “%s”; expected two frequencies, the second above the first, such as 0 3GHz"), excerpt);
+    return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected two frequencies, the second above the first, such as 0 3GHz"),
+                        excerpt);
   }
   stage->span_low_hz = low_hz;
   stage->span_high_hz = high_hz;
@@ -76,8 +78,10 @@ read_two_port (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error
   g_autofree char *path = sp_key_file_resolve (file, key->value);
   if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
     g_autofree char *excerpt = sp_excerpt_path (path);
-    sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a two-port Touchstone file, named from this "
-                                               "file's folder"), excerpt);
+    sp_key_fail (file, group, key, 0, error,
+                 _ ("there is no file “%s”; expected a two-port Touchstone file, named from this "
+                    "file's folder"),
+                 excerpt);
     return NULL;
   }
   return sp_two_port_read (path, error);
@@ -93,7 +97,7 @@ parse_touchstone (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *gr
     return FALSE;
   g_autoptr (GError) why = NULL;
   stage->loss = loss_from_two_port (kind, stage->two_port, &why);
-  return stage->loss || sp_key_fail (file, group, key, 0, error, _("no loss can be taken from it: %s"), why->message);
+  return stage->loss || sp_key_fail (file, group, key, 0, error, _ ("no loss can be taken from it: %s"), why->message);
 }
 
 static SpRun *
@@ -102,7 +106,8 @@ read_run (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
   g_autofree char *path = sp_key_file_resolve (file, key->value);
   if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
     g_autofree char *excerpt = sp_excerpt_path (path);
-    sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a substitution run, named from this file's folder"), excerpt);
+    sp_key_fail (file, group, key, 0, error, _ ("there is no file “%s”; expected a substitution run, named from this file's folder"),
+                 excerpt);
     return NULL;
   }
   return sp_run_read (path, error);
@@ -115,17 +120,18 @@ parse_run (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, co
   g_autoptr (GError) why = NULL;
   stage->run_name = g_strdup (key->value);
   if (two_ports && !two_ports->find_run)
-    return sp_key_fail (file, group, key, 0, error, _("a run cannot be named here; expected points"));
+    return sp_key_fail (file, group, key, 0, error, _ ("a run cannot be named here; expected points"));
   stage->run = two_ports ? two_ports->find_run (two_ports->data, key->value, error) : read_run (file, group, key, error);
   if (!stage->run)
     return FALSE;
   g_autoptr (SpRunResult) result = sp_run_result (stage->run, NAN);
   if (result->missing->len > 0)
-    return sp_key_fail (file, group, key, 0, error, _("at %.15g Hz the run gives no loss from %g to %g dB: are reference and inserted exchanged?"),
+    return sp_key_fail (file, group, key, 0, error,
+                        _ ("at %.15g Hz the run gives no loss from %g to %g dB: are reference and inserted exchanged?"),
                         ((SpReason *) result->missing->pdata[0])->value[0], LOSS_LOW_DB, LOSS_HIGH_DB);
   stage->loss = sp_run_curve (result, kind, &why);
   if (!stage->loss)
-    return sp_key_fail (file, group, key, 0, error, _("no loss can be taken from it: %s"), why->message);
+    return sp_key_fail (file, group, key, 0, error, _ ("no loss can be taken from it: %s"), why->message);
   stage->loss_dof = g_new (double, result->n);
   for (guint i = 0; i < result->n; i++)
     stage->loss_dof[i] = result->points[i].dof;
@@ -144,13 +150,13 @@ parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *t
   if (!sp_group_choice (file, group, "curve", words, &kind, error))
     return FALSE;
   const SpKey *touchstone = sp_group_find (group, "touchstone"), *run = sp_group_find (group, "run");
-  SpCurveFormat format = { kind, _("a loss in dB"), LOSS_LOW_DB, LOSS_HIGH_DB, TRUE, FALSE };
+  SpCurveFormat format = { kind, _ ("a loss in dB"), LOSS_LOW_DB, LOSS_HIGH_DB, TRUE, FALSE };
   if (!sp_group_curve (file, group, "points", &format, &stage->loss, error))
     return FALSE;
   if (stage->loss && (touchstone || run))
-    return sp_key_fail (file, group, touchstone ? touchstone : run, 0, error, _("this stage has points too; keep one of the two"));
+    return sp_key_fail (file, group, touchstone ? touchstone : run, 0, error, _ ("this stage has points too; keep one of the two"));
   if (touchstone && run)
-    return sp_key_fail (file, group, run, 0, error, _("this stage has a touchstone file too; keep one of the two"));
+    return sp_key_fail (file, group, run, 0, error, _ ("this stage has a touchstone file too; keep one of the two"));
   if (run)
     return parse_run (stage, kind, file, group, run, two_ports, error);
   return !touchstone || parse_touchstone (stage, kind, file, group, touchstone, two_ports, error);
@@ -171,7 +177,7 @@ parse_uncertainty (SpStage *stage, SpKeyFile *file, SpGroup *group, gboolean fil
 static gboolean
 parse_rating (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
 {
-  SpRowFormat format = { _("a temperature in deg C and a rating in W, such as 25 25; 100 5"), 2, 2, FALSE, TRUE, 0, WATT_HIGH, -100, 500 };
+  SpRowFormat format = { _ ("a temperature in deg C and a rating in W, such as 25 25; 100 5"), 2, 2, FALSE, TRUE, 0, WATT_HIGH, -100, 500 };
   g_autoptr (GArray) rows = NULL;
   if (!sp_group_number (file, group, "rating_w", WATT_LOW, WATT_HIGH, &stage->rating_w, error)
       || !sp_group_number (file, group, "load_rating_w", WATT_LOW, WATT_HIGH, &stage->load_rating_w, error)
@@ -191,11 +197,9 @@ gboolean
 sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *two_ports, GError **error)
 {
   guint32 day = 0;
-  if (!parse_kind (stage, file, group, error)
-      || !parse_label (stage, file, group, error)
+  if (!parse_kind (stage, file, group, error) || !parse_label (stage, file, group, error)
       || !parse_loss (stage, file, group, two_ports, error)
-      || !parse_uncertainty (stage, file, group, !two_ports || two_ports->files, error)
-      || !parse_rating (stage, file, group, error)
+      || !parse_uncertainty (stage, file, group, !two_ports || two_ports->files, error) || !parse_rating (stage, file, group, error)
       || !sp_group_date (file, group, "calibrated", &day, error)
       || !sp_group_number (file, group, "temperature_c", -100, 200, &stage->temperature_c, error))
     return FALSE;

@@ -23,7 +23,7 @@ fits (SpSpan *span, double x)
 {
   if (isnan (x) || isnan (span->low_db))
     return isnan (x) && isnan (span->low_db);
-  *span = (SpSpan) { fmin (span->low_db, x), fmax (span->high_db, x) };
+  *span = (SpSpan){ fmin (span->low_db, x), fmax (span->high_db, x) };
   return span->high_db - span->low_db <= SP_ALIKE_DB;
 }
 
@@ -31,8 +31,8 @@ static gboolean
 join (SpAlike *group, const SpMove *move)
 {
   SpAlike wider = *group;
-  if (!fits (&wider.level, move->level_change_db) || !fits (&wider.limit, move->limit_change_db) || !fits (&wider.margin, move->margin_change_db)
-      || !fits (&wider.u, u_change_db (move)))
+  if (!fits (&wider.level, move->level_change_db) || !fits (&wider.limit, move->limit_change_db)
+      || !fits (&wider.margin, move->margin_change_db) || !fits (&wider.u, u_change_db (move)))
     return FALSE;
   wider.n++;
   *group = wider;
@@ -45,8 +45,11 @@ group_of (GArray *groups, const SpMove *move)
   for (guint k = 0; k < groups->len; k++)
     if (join (&g_array_index (groups, SpAlike, k), move))
       return (int) k;
-  SpAlike begun = { 1, { move->level_change_db, move->level_change_db }, { move->limit_change_db, move->limit_change_db },
-                    { move->margin_change_db, move->margin_change_db }, { u_change_db (move), u_change_db (move) } };
+  SpAlike begun = { 1,
+                    { move->level_change_db, move->level_change_db },
+                    { move->limit_change_db, move->limit_change_db },
+                    { move->margin_change_db, move->margin_change_db },
+                    { u_change_db (move), u_change_db (move) } };
   g_array_append_val (groups, begun);
   return (int) groups->len - 1;
 }

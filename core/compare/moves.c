@@ -7,7 +7,7 @@
 static SpVerdictThen
 verdict_of (const SpEmission *emission)
 {
-  return emission ? (SpVerdictThen) { TRUE, emission->verdict } : (SpVerdictThen) { FALSE, SP_VERDICT_NO_LIMIT };
+  return emission ? (SpVerdictThen){ TRUE, emission->verdict } : (SpVerdictThen){ FALSE, SP_VERDICT_NO_LIMIT };
 }
 
 static double
@@ -39,7 +39,8 @@ find_same (const SpEmission *emission, const SpConditionFindings *among, const g
     const SpEmission *other = &among->emissions[i];
     if (taken[i] || !is_same (emission, other, among->necessary_bandwidth_hz))
       continue;
-    if (best < 0 || fabs (other->frequency_hz - emission->frequency_hz) < fabs (among->emissions[best].frequency_hz - emission->frequency_hz))
+    if (best < 0
+        || fabs (other->frequency_hz - emission->frequency_hz) < fabs (among->emissions[best].frequency_hz - emission->frequency_hz))
       best = (int) i;
   }
   return best;
@@ -49,8 +50,19 @@ static void
 add_move (GArray *moved, const char *name, const SpEmission *before, const SpEmission *after)
 {
   const SpEmission *now = after ? after : before;
-  SpMove move = { NULL, now->order, now->frequency_hz, NAN, NAN, NAN, expanded_of (before), expanded_of (after), verdict_of (before), verdict_of (after),
-                  before && after && before->verdict != after->verdict, FALSE, -1 };
+  SpMove move = { NULL,
+                  now->order,
+                  now->frequency_hz,
+                  NAN,
+                  NAN,
+                  NAN,
+                  expanded_of (before),
+                  expanded_of (after),
+                  verdict_of (before),
+                  verdict_of (after),
+                  before && after && before->verdict != after->verdict,
+                  FALSE,
+                  -1 };
   if (before && after) {
     move.level_change_db = after->level_dbm - before->level_dbm;
     move.limit_change_db = after->limit_dbm - before->limit_dbm;
@@ -106,10 +118,13 @@ static void
 add_condition (GArray *conditions, const SpFindings *of_before, const SpConditionFindings *before, const SpFindings *of_after,
                const SpConditionFindings *after)
 {
-  SpConditionMove move = { g_strdup ((before ? before : after)->name), NAN, NAN,
+  SpConditionMove move = { g_strdup ((before ? before : after)->name),
+                           NAN,
+                           NAN,
                            { before != NULL, before ? before->verdict : SP_VERDICT_NO_LIMIT },
                            { after != NULL, after ? after->verdict : SP_VERDICT_NO_LIMIT },
-                           before && after && before->verdict != after->verdict, FALSE };
+                           before && after && before->verdict != after->verdict,
+                           FALSE };
   put_chains (&move, chain_of (of_before, before), chain_of (of_after, after));
   if (before && after) {
     move.power_change_db = after->power_dbm - before->power_dbm;

@@ -23,20 +23,20 @@ static gboolean
 check (SpCurveKind kind, guint n, const double *frequency_hz, const double *value, const double *u, guint *bad, GError **error)
 {
   if (n == 0)
-    return sp_fail (error, SP_ERROR_USAGE, _("a curve without points; expected at least one"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("a curve without points; expected at least one"));
   for (guint i = 0; i < n; i++) {
     *bad = i;
     if (!isfinite (frequency_hz[i]) || frequency_hz[i] < 0)
-      return sp_fail (error, SP_ERROR_USAGE, _("a frequency of %g Hz; expected a finite one that is not negative"), frequency_hz[i]);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("a frequency of %g Hz; expected a finite one that is not negative"), frequency_hz[i]);
     if (frequency_hz[i] == 0 && (n > 1 || kind == SP_CURVE_SQRT))
-      return sp_fail (error, SP_ERROR_USAGE, _("a point at 0 Hz; expected frequencies above 0, the curve runs over their logarithm"));
+      return sp_fail (error, SP_ERROR_USAGE, _ ("a point at 0 Hz; expected frequencies above 0, the curve runs over their logarithm"));
     if (i > 0 && !(frequency_hz[i] > frequency_hz[i - 1]))
-      return sp_fail (error, SP_ERROR_USAGE, _("%.15g Hz after %.15g Hz; expected ascending frequencies, each given once"), frequency_hz[i],
-                      frequency_hz[i - 1]);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("%.15g Hz after %.15g Hz; expected ascending frequencies, each given once"),
+                      frequency_hz[i], frequency_hz[i - 1]);
     if (!isfinite (value[i]))
-      return sp_fail (error, SP_ERROR_USAGE, _("a value that is no finite number at %.15g Hz"), frequency_hz[i]);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("a value that is no finite number at %.15g Hz"), frequency_hz[i]);
     if (u && (u[i] < 0 || isinf (u[i])))
-      return sp_fail (error, SP_ERROR_USAGE, _("an uncertainty of %g at %.15g Hz; expected a finite one that is not negative"), u[i],
+      return sp_fail (error, SP_ERROR_USAGE, _ ("an uncertainty of %g at %.15g Hz; expected a finite one that is not negative"), u[i],
                       frequency_hz[i]);
   }
   return TRUE;
@@ -110,8 +110,13 @@ copy_points (SpCurveKind kind, guint n, const double *frequency_hz, const double
   curve->u = u ? g_memdup2 (u, n * sizeof *u) : g_new (double, n);
   for (guint i = 0; !u && i < n; i++)
     curve->u[i] = NAN;
-  curve->open = (SpCurve){ .kind = kind, .n = n, .frequency_hz = curve->frequency_hz, .value = curve->value, .u = curve->u,
-                           .low_hz = frequency_hz[0], .high_hz = frequency_hz[n - 1] };
+  curve->open = (SpCurve){ .kind = kind,
+                           .n = n,
+                           .frequency_hz = curve->frequency_hz,
+                           .value = curve->value,
+                           .u = curve->u,
+                           .low_hz = frequency_hz[0],
+                           .high_hz = frequency_hz[n - 1] };
   return curve;
 }
 
@@ -132,7 +137,7 @@ sp_curve_new (SpCurveKind kind, guint n, const double *frequency_hz, const doubl
     fit_cable_law (&curve->open);
   else if (n > 2 && !(curve->slope = steffen_slopes (n, curve->x, value))) {
     sp_curve_unref (&curve->open);
-    sp_fail (error, SP_ERROR_USAGE, _("points so close together that no smooth curve can be laid through them; leave some out"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("points so close together that no smooth curve can be laid through them; leave some out"));
     return NULL;
   }
   return &curve->open;

@@ -30,13 +30,14 @@ typedef struct {
 
 typedef struct {
   double value;
-  double u;         /* standard, of the value; NaN points count as `u_default` given to sp_curve_at */
-  gboolean inside;  /* within the span */
+  double u;        /* standard, of the value; NaN points count as `u_default` given to sp_curve_at */
+  gboolean inside; /* within the span */
 } SpCurveAt;
 
 /* Copies n >= 1 points. u may be NULL (all NaN). Errors (SP_ERROR_USAGE, a sentence without a place): a frequency not finite or < 0,
  * not strictly ascending, a value not finite, a u negative. `bad` (may be NULL) becomes the offending point's index. (transfer full) */
-SpCurve *sp_curve_new (SpCurveKind kind, guint n, const double *frequency_hz, const double *value, const double *u, guint *bad, GError **error);
+SpCurve *sp_curve_new (SpCurveKind kind, guint n, const double *frequency_hz, const double *value, const double *u, guint *bad,
+                       GError **error);
 /* The same value at every frequency. (transfer full) */
 SpCurve *sp_curve_new_constant (double value, double u);
 SpCurve *sp_curve_ref (const SpCurve *curve);

@@ -45,14 +45,14 @@ read_field (const RowReader *reader, guint index, const char *text, guint offset
   gboolean is_frequency = index == 0 && format->frequency;
   gboolean ok = is_frequency ? sp_parse_frequency (text, number, &why) : sp_parse_number (text, number, &why);
   if (!ok)
-    return sp_key_fail (reader->file, reader->group, reader->key, offset, error, _("%s, in a row of %s"), why->message, format->expected);
+    return sp_key_fail (reader->file, reader->group, reader->key, offset, error, _ ("%s, in a row of %s"), why->message, format->expected);
   double low = -INFINITY, high = INFINITY;
   if (index == 1 || format->most == 1)
     low = format->low, high = format->high;
   else if (index == 0 && !is_frequency)
     low = format->first_low, high = format->first_high;
   if (*number < low || *number > high)
-    return sp_key_fail (reader->file, reader->group, reader->key, offset, error, _("found “%s”; expected %g to %g, in a row of %s"), text,
+    return sp_key_fail (reader->file, reader->group, reader->key, offset, error, _ ("found “%s”; expected %g to %g, in a row of %s"), text,
                         low, high, format->expected);
   return TRUE;
 }
@@ -67,7 +67,7 @@ read_row (const RowReader *reader, const SpItem *item, SpRow *row, GError **erro
     row->number[i] = NAN;
   if (fields->len < reader->format->least || fields->len > reader->format->most) {
     g_autofree char *excerpt = sp_excerpt (item->text);
-    return sp_key_fail (reader->file, reader->group, reader->key, item->offset, error, _("found “%s”, %u fields; expected %s"), excerpt,
+    return sp_key_fail (reader->file, reader->group, reader->key, item->offset, error, _ ("found “%s”, %u fields; expected %s"), excerpt,
                         fields->len, reader->format->expected);
   }
   for (guint i = 0; i < fields->len; i++)
@@ -85,7 +85,8 @@ sp_group_rows (SpKeyFile *file, SpGroup *group, const char *key, const SpRowForm
     return TRUE;
   g_autoptr (GArray) items = sp_key_items (reader.key);
   if (items->len == 0)
-    return sp_key_fail (file, group, reader.key, 0, error, _("nothing stands here; expected %s, several separated by ;"), format->expected);
+    return sp_key_fail (file, group, reader.key, 0, error, _ ("nothing stands here; expected %s, several separated by ;"),
+                        format->expected);
   g_autoptr (GArray) read = g_array_sized_new (FALSE, FALSE, sizeof (SpRow), items->len);
   for (guint i = 0; i < items->len; i++) {
     const SpItem *item = &g_array_index (items, SpItem, i);
@@ -94,8 +95,7 @@ sp_group_rows (SpKeyFile *file, SpGroup *group, const char *key, const SpRowForm
       return FALSE;
     if (format->ascending && i > 0 && !(row.number[0] > g_array_index (read, SpRow, i - 1).number[0]))
       return sp_key_fail (file, group, reader.key, item->offset, error,
-                          _("found “%s”, which does not lie above the one before; list them ascending"),
-                          item->text);
+                          _ ("found “%s”, which does not lie above the one before; list them ascending"), item->text);
     g_array_append_val (read, row);
   }
   *rows = g_steal_pointer (&read);
@@ -124,7 +124,7 @@ check_u (SpKeyFile *file, SpGroup *group, const char *key, const GArray *rows, G
     const SpRow *row = &g_array_index (rows, SpRow, i);
     if (row->n == 3 && !(row->number[2] >= 0 && row->number[2] <= U_MAX_DB))
       return sp_key_fail (file, group, sp_group_find (group, key), row->offset, error,
-                          _("found the uncertainty %g; expected 0 to %g dB (a standard uncertainty is never negative)"), row->number[2],
+                          _ ("found the uncertainty %g; expected 0 to %g dB (a standard uncertainty is never negative)"), row->number[2],
                           U_MAX_DB);
   }
   return TRUE;
@@ -139,15 +139,16 @@ sp_group_curve (SpKeyFile *file, SpGroup *group, const char *key, const SpCurveF
     return TRUE;
   if (format->or_number && sp_parse_number (found->value, &number, NULL)) {
     if (number < format->low || number > format->high)
-      return sp_key_fail (file, group, found, 0, error, _("found “%s”; expected %g to %g"), found->value, format->low, format->high);
+      return sp_key_fail (file, group, found, 0, error, _ ("found “%s”; expected %g to %g"), found->value, format->low, format->high);
     g_clear_pointer (out, sp_curve_unref);
     *out = sp_curve_new_constant (number, NAN);
     return TRUE;
   }
 
-  g_autofree char *expected = g_strdup_printf (_("%sa frequency and %s%s, such as 50MHz %g%s"), format->or_number ? _("a number, or ") : "",
-                                               format->value, format->with_u ? _(" and its uncertainty") : "",
-                                               CLAMP (1.5, format->low, format->high), format->with_u ? " 0.03" : "");
+  g_autofree char *expected = g_strdup_printf (_ ("%sa frequency and %s%s, such as 50MHz %g%s"),
+                                               format->or_number ? _ ("a number, or ") : "", format->value,
+                                               format->with_u ? _ (" and its uncertainty") : "", CLAMP (1.5, format->low, format->high),
+                                               format->with_u ? " 0.03" : "");
   SpRowFormat rows_format = { expected, 2, format->with_u ? 3 : 2, TRUE, TRUE, format->low, format->high, 0, 0 };
   g_autoptr (GArray) rows = NULL;
   if (!sp_group_rows (file, group, key, &rows_format, &rows, error) || !check_u (file, group, key, rows, error))

@@ -12,15 +12,15 @@
 typedef struct {
   double number[SP_ROW_MAX]; /* NaN beyond n */
   guint n;
-  guint offset;              /* of the row, characters into the key's value */
+  guint offset; /* of the row, characters into the key's value */
 } SpRow;
 
 typedef struct {
-  const char *expected;   /* for messages: "f loss u" */
-  guint least, most;      /* numbers in a row, 1..SP_ROW_MAX */
-  gboolean frequency;     /* the first is a frequency ("50MHz", a bare number is Hz); else a number */
-  gboolean ascending;     /* the first ascends strictly from row to row */
-  double low, high;       /* closed range of the second number (of the only one where a row has one) */
+  const char *expected;         /* for messages: "f loss u" */
+  guint least, most;            /* numbers in a row, 1..SP_ROW_MAX */
+  gboolean frequency;           /* the first is a frequency ("50MHz", a bare number is Hz); else a number */
+  gboolean ascending;           /* the first ascends strictly from row to row */
+  double low, high;             /* closed range of the second number (of the only one where a row has one) */
   double first_low, first_high; /* closed range of the first where it is no frequency */
 } SpRowFormat;
 
@@ -29,10 +29,10 @@ gboolean sp_group_rows (SpKeyFile *file, SpGroup *group, const char *key, const 
 
 typedef struct {
   SpCurveKind kind;
-  const char *value;      /* what the value is, for messages: "loss" */
-  double low, high;       /* closed range of the values */
-  gboolean with_u;        /* a third number, the standard uncertainty in dB (>= 0), may follow */
-  gboolean or_number;     /* one bare number stands for every frequency (SP_CURVE_LINEAR) */
+  const char *value;  /* what the value is, for messages: "loss" */
+  double low, high;   /* closed range of the values */
+  gboolean with_u;    /* a third number, the standard uncertainty in dB (>= 0), may follow */
+  gboolean or_number; /* one bare number stands for every frequency (SP_CURVE_LINEAR) */
 } SpCurveFormat;
 
 /* A key's curve over frequency (or offset frequency); *out left alone where the key is absent. */

@@ -8,7 +8,8 @@
 #include "core/quantity/units.h"
 
 #define B_N_RELATIVE 0.05
-#define BOTH_TAILS 4.33 /* of a normal law: 2.33 over which noise stands once in a hundred, and 2.00 under which a signal does not fall in 97.7 % */
+#define BOTH_TAILS                                                                                                                         \
+  4.33 /* of a normal law: 2.33 over which noise stands once in a hundred, and 2.00 under which a signal does not fall in 97.7 % */
 
 static guint64
 first_from (const SpBandView *v, double frequency_hz)
@@ -44,7 +45,8 @@ static double
 bin_within (const SpBandView *v, guint64 i, double from_hz, double to_hz)
 {
   const double *f = v->frequency_hz;
-  double low = i > 0 ? (f[i - 1] + f[i]) / 2 : f[0] - (f[1] - f[0]) / 2, high = i + 1 < v->n ? (f[i] + f[i + 1]) / 2 : f[i] + (f[i] - f[i - 1]) / 2;
+  double low = i > 0 ? (f[i - 1] + f[i]) / 2 : f[0] - (f[1] - f[0]) / 2,
+         high = i + 1 < v->n ? (f[i] + f[i + 1]) / 2 : f[i] + (f[i] - f[i - 1]) / 2;
   return fmax (0, fmin (high, to_hz) - fmax (low, from_hz));
 }
 

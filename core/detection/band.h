@@ -17,23 +17,25 @@
 typedef struct {
   guint64 n;
   const double *frequency_hz, *level_dbm, *noise_dbm;
-  double spacing_hz;      /* greatest */
-  double rbw_hz, nbw_hz;  /* NaN: not known; then nothing is summed */
-  double noise_reach_hz;  /* half the window that the noise was taken from: what is wider has lifted it */
-  double noise_u;         /* relative standard uncertainty of that noise */
-  double noise_error_db;  /* what a sum of noise-like readings lacks: 0 mean powers, 2.51 log, 1.05 voltage; NaN: the greatest of several looks */
-  double greatest_db;     /* by how much those stand over mean power, where noise_error_db is NaN */
-  double averages;        /* looks of which a reading is the mean, >= 1 */
+  double spacing_hz;     /* greatest */
+  double rbw_hz, nbw_hz; /* NaN: not known; then nothing is summed */
+  double noise_reach_hz; /* half the window that the noise was taken from: what is wider has lifted it */
+  double noise_u;        /* relative standard uncertainty of that noise */
+  double
+      noise_error_db; /* what a sum of noise-like readings lacks: 0 mean powers, 2.51 log, 1.05 voltage; NaN: the greatest of several looks */
+  double greatest_db; /* by how much those stand over mean power, where noise_error_db is NaN */
+  double averages;    /* looks of which a reading is the mean, >= 1 */
 } SpBandView;
 
 /* What a band holds. */
 typedef struct {
-  double power_dbm;       /* less the noise's; -INFINITY: nothing over it. Upper bound: with it */
-  double noise_u_db;      /* standard uncertainty that noise, that noise's own u, B_n and, of what is wider than a line, its own scatter leave of it */
-  double over_noise;      /* power over the mean noise in B_n */
-  double width_hz;        /* that holds 99 % of the power (ITU-R SM.328), half of the rest on either side */
-  double middle_hz;       /* mean frequency of that power; the band's middle where there is none */
-  gboolean seen;          /* noise alone holds as much with a probability under SP_FALSE_ALARM */
+  double power_dbm; /* less the noise's; -INFINITY: nothing over it. Upper bound: with it */
+  double
+      noise_u_db; /* standard uncertainty that noise, that noise's own u, B_n and, of what is wider than a line, its own scatter leave of it */
+  double over_noise; /* power over the mean noise in B_n */
+  double width_hz;   /* that holds 99 % of the power (ITU-R SM.328), half of the rest on either side */
+  double middle_hz;  /* mean frequency of that power; the band's middle where there is none */
+  gboolean seen;     /* noise alone holds as much with a probability under SP_FALSE_ALARM */
 } SpBandSum;
 
 /* Can readings of this sweep be summed, at least to a bound? */

@@ -286,15 +286,16 @@ worst_of (guint n, const SpLaw *laws)
   return laws[worst];
 }
 
-#define HELD_UNKNOWN 10 /* sweeps of a minimum hold that does not say (common practice, no source): each takes more off the noise than off a line */
+#define HELD_UNKNOWN                                                                                                                       \
+  10 /* sweeps of a minimum hold that does not say (common practice, no source): each takes more off the noise than off a line */
 
 SpLaw
 sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed)
 {
   const SpDetector plain[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS };
   SpDetector detector = settings->detector == SP_DETECTOR_NORMAL ? SP_DETECTOR_PEAK : settings->detector;
-  gboolean known
-      = detector == SP_DETECTOR_PEAK || detector == SP_DETECTOR_SAMPLE || detector == SP_DETECTOR_RMS || detector == SP_DETECTOR_AVERAGE;
+  gboolean known = detector == SP_DETECTOR_PEAK || detector == SP_DETECTOR_SAMPLE || detector == SP_DETECTOR_RMS
+                   || detector == SP_DETECTOR_AVERAGE;
   double looks = spacing_hz / nbw_hz, unknown = settings->hold == SP_HOLD_MIN ? HELD_UNKNOWN : 1;
   SpLaw law = { .detector = detector,
                 .average = settings->average,
@@ -322,7 +323,8 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
   return worst_of (n, laws);
 }
 
-#define DIPS_DB 2.5 /* the least of a continuous envelope dips deep: 2.1 to 2.5 dB between its median and its tail over one look's (simulated) */
+#define DIPS_DB                                                                                                                            \
+  2.5 /* the least of a continuous envelope dips deep: 2.1 to 2.5 dB between its median and its tail over one look's (simulated) */
 
 void
 sp_noise_place (const SpSettings *settings, double *rank, double *extra_db)
@@ -355,17 +357,13 @@ sp_sampling_loss_db (SpDetector detector, SpAverage average, double spacing_hz, 
          voltage = -2 * sp_db_from_ratio (mean_response (a / 2, s));
 
   switch (detector) {
-  case SP_DETECTOR_SAMPLE:
-    return sample;
-  case SP_DETECTOR_RMS:
-    return rms;
+  case SP_DETECTOR_SAMPLE: return sample;
+  case SP_DETECTOR_RMS: return rms;
   case SP_DETECTOR_AVERAGE:
     if (average == SP_AVERAGE_NONE) /* nobody says of what */
       return fmax (rms, fmax (log_mean, voltage));
     return average == SP_AVERAGE_POWER ? rms : average == SP_AVERAGE_LOG ? log_mean : voltage;
-  case SP_DETECTOR_NEGATIVE:
-    return square; /* a line on the edge of two buckets, seen at the far end of either */
-  default:
-    return fmax (fmax (sample, rms), fmax (log_mean, voltage));
+  case SP_DETECTOR_NEGATIVE: return square; /* a line on the edge of two buckets, seen at the far end of either */
+  default: return fmax (fmax (sample, rms), fmax (log_mean, voltage));
   }
 }

@@ -11,8 +11,8 @@
 
 #include "core/analyzer/analyzer.h"
 
-#define SP_FALSE_ALARM 0.01  /* noise alone exceeds the threshold at any looked-at point */
-#define SP_DETECTION   0.977 /* a signal at the detection limit is seen with this probability */
+#define SP_FALSE_ALARM 0.01 /* noise alone exceeds the threshold at any looked-at point */
+#define SP_DETECTION 0.977  /* a signal at the detection limit is seen with this probability */
 
 /* How the readings of a trace were made. */
 typedef struct {

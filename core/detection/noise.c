@@ -9,13 +9,14 @@
 #define LEAST_HALF 50
 #define LEVEL_HALF 400
 #define LOOKS_PER_RBW 2.0
-#define NARROWEST 2   /* times narrower than the least number: where noise climbs towards a signal */
-#define WIDEST    4   /* half windows at the most, where signals leave few readings */
-#define AGREE_U   2.5 /* agree_db is so many u of the difference of the two sides */
-#define CLIMB_U   1.5 /* narrower windows that find so many u more than the wide ones see noise that climbs: rather too often than too rarely */
+#define NARROWEST 2 /* times narrower than the least number: where noise climbs towards a signal */
+#define WIDEST 4    /* half windows at the most, where signals leave few readings */
+#define AGREE_U 2.5 /* agree_db is so many u of the difference of the two sides */
+#define CLIMB_U                                                                                                                            \
+  1.5 /* narrower windows that find so many u more than the wide ones see noise that climbs: rather too often than too rarely */
 /* Over what counts as a signal. A line so strong may have noise of its own beside it, its phase noise; it reaches as far as it keeps FEET_DB. */
 #define STRONG_DB 30.
-#define FEET_DB   15.
+#define FEET_DB 15.
 
 /* What is known of a point: nothing more to look at; its two sides differ; it lies beside a strong line, towards which noise may climb; it does. */
 enum { SETTLED, APART, BESIDE, CLIMBS };
@@ -35,7 +36,7 @@ typedef struct {
 
 /* One side of each point of a stretch: the quantile of what is kept there, and of how many readings it is. */
 typedef struct {
-  double *level;   /* NaN: fewer than the least number in reach */
+  double *level; /* NaN: fewer than the least number in reach */
   guint32 *count;
 } Side;
 
@@ -72,7 +73,7 @@ run_side (const Floor *f, gboolean down, guint64 half, guint64 from, guint64 to,
     for (; b < n && (b <= a + half || (h.total < least && b <= a + WIDEST * half)); b++)
       enter (r, &h, down ? n - 1 - b : b);
     guint64 k = down ? end - 1 - j : j - from;
-    side->count[k] = (guint32)h.total;
+    side->count[k] = (guint32) h.total;
     side->level[k] = h.total >= least ? quantile_of (r, &h) : NAN;
   }
   for (; a < b; a++)
@@ -98,9 +99,9 @@ combine (Floor *f, guint64 half, guint64 from, guint64 to, const Side *below, co
     r = isnan (r) ? l : r;
     if (isnan (l)) /* nothing left: as it was */
       continue;
-    gboolean apart = (l - r) * (l - r) > square * (double)(half + 1) * readings;
+    gboolean apart = (l - r) * (l - r) > square * (double) (half + 1) * readings;
     double found = apart ? MAX (l, r) : (l + r) / 2;
-    double climb = CLIMB_U / AGREE_U / 2 * sqrt (square * (double)(f->window->half + 1) * readings);
+    double climb = CLIMB_U / AGREE_U / 2 * sqrt (square * (double) (f->window->half + 1) * readings);
     if (widest || (f->state[i] == APART && f->final && half >= f->window->least)) {
       /* Of an edge the wider side knows more: it stands unless a narrower one says clearly less. */
       f->level[i] = widest || !apart || found < f->level[i] - 2 * climb ? found : MAX (found, f->level[i]);
@@ -130,7 +131,7 @@ look_again (Floor *f, guint64 half, guint64 from, guint64 to)
 static void
 first_look (Floor *f)
 {
-  guint64 n = f->running.n, shift = f->window->half / 2, mask = ((guint64)1 << g_bit_storage (shift)) - 1;
+  guint64 n = f->running.n, shift = f->window->half / 2, mask = ((guint64) 1 << g_bit_storage (shift)) - 1;
   double agree = f->window->agree_db, *level = f->level;
   g_autofree double *behind = g_new (double, mask + 1);
   sp_running_all (&f->running, level);
@@ -230,12 +231,13 @@ doubt_no_more (Floor *f, guint64 from, guint64 to)
 static void
 doubt_beside (Floor *f, guint64 reach)
 {
-  guint64 n = f->running.n, half = f->window->half, done = 0, doubted = 0; /* to the right of the line before: as far as now, as far as ever */
-  for (guint8 *strong = f->skip; (strong = memchr (strong, STRONG, (gsize)(f->skip + n - strong)));) {
-    guint64 first = (guint64)(strong - f->skip), from = first > reach ? first - reach : 0;
+  guint64 n = f->running.n, half = f->window->half, done = 0,
+          doubted = 0; /* to the right of the line before: as far as now, as far as ever */
+  for (guint8 *strong = f->skip; (strong = memchr (strong, STRONG, (gsize) (f->skip + n - strong)));) {
+    guint64 first = (guint64) (strong - f->skip), from = first > reach ? first - reach : 0;
     while (strong < f->skip + n && *strong == STRONG)
       strong++;
-    guint64 end = (guint64)(strong - f->skip), to = MIN (n, end + reach);
+    guint64 end = (guint64) (strong - f->skip), to = MIN (n, end + reach);
     doubt_no_more (f, done, MIN (doubted, from));
     doubt_no_more (f, MAX (done, first > half ? first - half : 0), from);
     for (guint64 i = MAX (done, from); i < to; i++)

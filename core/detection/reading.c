@@ -9,9 +9,10 @@
 #include <math.h>
 
 /* The logarithm or root of a mean of this many powers is as good as linear (they read 0.02 dB low), and a mean of means is a mean. */
-#define MANY_LOOKS   100
+#define MANY_LOOKS 100
 #define MOST_IN_MEAN 1e9 /* beyond, rounding; a shorter mean is the safe side */
-#define MOST_GREATEST_IN_MEAN 16. /* of more greatest readings the mean scatters less: their density costs too much, and a threshold that is a little high is safe */
+#define MOST_GREATEST_IN_MEAN                                                                                                              \
+  16. /* of more greatest readings the mean scatters less: their density costs too much, and a threshold that is a little high is safe */
 
 SpMaking
 sp_making_of (const SpLaw *law)
@@ -46,7 +47,7 @@ sp_making_of (const SpLaw *law)
 
 /* -- the first step: mean or greatest of some powers -- */
 
-#define NEVER 745. /* e^-745 is the least that a double can say */
+#define NEVER 745.     /* e^-745 is the least that a double can say */
 #define LEAST_LN -650. /* below, factors would be lost on the way; above, they are eight times as quick as logarithms and powers */
 
 /* P(mean of m powers > t): noncentral chi-square of 2m degrees of freedom as a Poisson mixture of gamma tails, to 1e-14 (Johnson, Kotz,
@@ -253,7 +254,7 @@ phasors_next (Phasors *p)
   return re + I * im;
 }
 
-#define REACH_SPREADS    30 /* half of it either side of y holds all of the tilted sum but 1e-13 */
+#define REACH_SPREADS 30 /* half of it either side of y holds all of the tilted sum but 1e-13 */
 #define MOST_FREQUENCIES 4000
 
 /* P(mean of `count` g > y): the inversion integral of the sum's moment generating function over 1/theta, on the line through the saddle
@@ -276,7 +277,7 @@ sum_tail (const SpReading *r, double y)
   double step = 2 * M_PI / (REACH_SPREADS * sqrt (count * at.variance)), sum = 0, argument = 0;
   Phasors p;
   phasors_init (&p, r, y, theta, &at, step);
-  int n = (int)fmin (MOST_FREQUENCIES, M_PI / (p.coarsest * step)); /* beyond, the grid's own step shows */
+  int n = (int) fmin (MOST_FREQUENCIES, M_PI / (p.coarsest * step)); /* beyond, the grid's own step shows */
   for (int i = 0; i < n; i++) {
     complex double phi = phasors_next (&p);
     argument += remainder (carg (phi) - argument, 2 * M_PI); /* continuous, for counts that are not whole */

@@ -12,7 +12,7 @@ typedef struct {
   gboolean greatest;
   double looks;
   double with_line; /* of the greatest of the looks, so many hold the signal and the others none; >= 1 */
-  SpAverage g; /* POWER, LOG or VOLTAGE */
+  SpAverage g;      /* POWER, LOG or VOLTAGE */
   double count;
   double held;
   gboolean least; /* of those held */
@@ -23,7 +23,7 @@ typedef struct {
  * standard deviation, and all that the tilts for a false alarm in 1e10 ask for. */
 #define SP_GRID_STEPS 16
 #define SP_GRID_REACH 24
-#define SP_GRID       (2 * SP_GRID_STEPS * SP_GRID_REACH + 1)
+#define SP_GRID (2 * SP_GRID_STEPS * SP_GRID_REACH + 1)
 
 /* Some 12 kB: for the stack. */
 typedef struct {

@@ -2,7 +2,7 @@
 
 #include "core/detection/spectrum.h"
 
-#define LONG_POINTS    100000 /* a millisecond's work: a thread costs a twentieth of that */
+#define LONG_POINTS 100000 /* a millisecond's work: a thread costs a twentieth of that */
 
 static double
 highest_of (guint64 n, const double *x)
@@ -39,7 +39,7 @@ sp_running_init (Running *r, guint64 n, const double *x, const guint8 *skip, gui
 {
   *r = (Running){ .n = n, .half = half, .width = half < n / 2 ? 2 * half + 1 : n, .p = p, .x = x, .skip = skip };
   r->lowest = clip (lowest_of (n, x));
-  r->steps = (guint32)((clip (highest_of (n, x)) - r->lowest) * STEPS_PER_DB + 0.5) + 1;
+  r->steps = (guint32) ((clip (highest_of (n, x)) - r->lowest) * STEPS_PER_DB + 0.5) + 1;
   r->histogram = histogram_new (r->steps);
 }
 
@@ -134,4 +134,3 @@ sp_running_quantile (guint64 n, const double *x, const guint8 *skip, guint64 hal
   if (skip && !hold_nearest (n, out))
     sp_running_quantile (n, x, NULL, half, p, out);
 }
-

@@ -5,7 +5,7 @@
 #include <glib.h>
 #include <math.h>
 
-#define STEPS_PER_DB   64
+#define STEPS_PER_DB 64
 #define LEVEL_LIMIT_DB 1000.
 
 /* Counts of the quantised values in the window, a bit for each step that holds any, and a pointer that follows the quantile: a point moves it to
@@ -29,7 +29,7 @@ static inline void
 histogram_add (Histogram *h, guint32 step)
 {
   h->count[step]++;
-  h->some[step / 64] |= (guint64)1 << step % 64;
+  h->some[step / 64] |= (guint64) 1 << step % 64;
   h->total++;
   h->below += step < h->at;
 }
@@ -37,7 +37,7 @@ histogram_add (Histogram *h, guint32 step)
 static inline void
 histogram_remove (Histogram *h, guint32 step)
 {
-  h->some[step / 64] &= ~((guint64)(--h->count[step] == 0) << step % 64);
+  h->some[step / 64] &= ~((guint64) (--h->count[step] == 0) << step % 64);
   h->total--;
   h->below -= step < h->at;
 }
@@ -47,20 +47,20 @@ static inline guint32
 step_above (const Histogram *h, guint32 step)
 {
   guint32 word = step / 64;
-  guint64 some = h->some[word] & ~(guint64)1 << step % 64;
+  guint64 some = h->some[word] & ~(guint64) 1 << step % 64;
   while (some == 0)
     some = h->some[++word];
-  return word * 64 + (guint32)__builtin_ctzll (some);
+  return word * 64 + (guint32) __builtin_ctzll (some);
 }
 
 static inline guint32
 step_below (const Histogram *h, guint32 step)
 {
   guint32 word = step / 64;
-  guint64 some = h->some[word] & (((guint64)1 << step % 64) - 1);
+  guint64 some = h->some[word] & (((guint64) 1 << step % 64) - 1);
   while (some == 0)
     some = h->some[--word];
-  return word * 64 + 63 - (guint32)__builtin_clzll (some);
+  return word * 64 + 63 - (guint32) __builtin_clzll (some);
 }
 
 static inline void
@@ -103,7 +103,7 @@ typedef struct {
   double p, lowest;
   guint32 steps;
   const double *x;
-  const guint8 *skip; /* NULL: none */
+  const guint8 *skip;  /* NULL: none */
   Histogram histogram; /* empty between the stretches */
 } Running;
 
@@ -116,7 +116,7 @@ void sp_running_all (const Running *r, double *out);
 static inline guint32
 step_of (const Running *r, guint64 i)
 {
-  return (guint32)((clip (r->x[i]) - r->lowest) * STEPS_PER_DB + 0.5);
+  return (guint32) ((clip (r->x[i]) - r->lowest) * STEPS_PER_DB + 0.5);
 }
 
 static inline void
@@ -137,7 +137,7 @@ leave (const Running *r, Histogram *h, guint64 i)
 static inline double
 quantile_of (const Running *r, Histogram *h)
 {
-  guint64 rank = (guint64)(r->p * (double)h->total);
+  guint64 rank = (guint64) (r->p * (double) h->total);
   histogram_seek (h, MIN (rank, h->total - 1));
-  return r->lowest + (double)h->at / STEPS_PER_DB;
+  return r->lowest + (double) h->at / STEPS_PER_DB;
 }

@@ -50,7 +50,7 @@ take_plateaus (guint64 *peak, guint64 from, guint64 to, const double *x, const d
 static inline guint64
 pick (gboolean is_a, guint64 a, guint64 b)
 {
-  guint64 mask = -(guint64)is_a;
+  guint64 mask = -(guint64) is_a;
   return (a & mask) | (b & ~mask);
 }
 
@@ -82,7 +82,7 @@ sp_find_peaks (guint64 n, const double *x, const double *base, double over_db, d
     i = climb (n, x, i, least, swing);
   }
   GArray *peaks = g_array_new (FALSE, FALSE, sizeof (guint64));
-  return g_array_append_vals (peaks, found, (guint)(peak - found));
+  return g_array_append_vals (peaks, found, (guint) (peak - found));
 }
 
 void

@@ -17,7 +17,7 @@ typedef struct {
   double p;          /* quantile: 0.5, the median */
   double exclude_db; /* what stands higher over the noise is a signal */
   guint64 guard;     /* points left out either side of one */
-  double agree_db;   /* sides of full length that differ by no more stand on the same noise; fewer readings may differ more, as their root */
+  double agree_db; /* sides of full length that differ by no more stand on the same noise; fewer readings may differ more, as their root */
 } SpNoiseWindow;
 
 #define SP_NOISE_RBWS 40.0 /* either side; a signal up to half as wide is seen for one */

@@ -38,7 +38,8 @@ judge_reflection (SpHeadroom *headroom, const SpThrownBack *back)
 {
   headroom->notch_return_loss_db = back->return_loss_db;
   if (back->unsafe)
-    unsafe (headroom, &headroom->nodes[back->stage], NAN, back->return_loss_db - SP_RETURN_LOSS_LEAST_DB, "return-loss", back->return_loss_db);
+    unsafe (headroom, &headroom->nodes[back->stage], NAN, back->return_loss_db - SP_RETURN_LOSS_LEAST_DB, "return-loss",
+            back->return_loss_db);
 }
 
 /* "brick", or "brick, thimble". (transfer full) */

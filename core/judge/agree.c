@@ -6,7 +6,8 @@ gboolean
 sp_case_equal_settings (const SpCaseSweep *a, const SpCaseSweep *b)
 {
   const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
-  gboolean attenuation = fabs (a->attenuation_db - b->attenuation_db) < SP_SAME_SETTING_DB || (isnan (a->attenuation_db) && isnan (b->attenuation_db));
+  gboolean attenuation = fabs (a->attenuation_db - b->attenuation_db) < SP_SAME_SETTING_DB
+                         || (isnan (a->attenuation_db) && isnan (b->attenuation_db));
   gboolean rbw = x->rbw_hz == y->rbw_hz || (isnan (x->rbw_hz) && isnan (y->rbw_hz));
   return a->purpose == b->purpose && a->chain == b->chain && attenuation && rbw && x->detector == y->detector && x->average == y->average
          && x->hold == y->hold;
@@ -18,7 +19,8 @@ sp_case_are_repeats (const SpCaseSweep *a, const SpCaseSweep *b)
 {
   const SpTrace *x = a->trace, *y = b->trace;
   double low = fmax (x->frequency_hz[0], y->frequency_hz[0]), high = fmin (x->frequency_hz[x->n - 1], y->frequency_hz[y->n - 1]);
-  double widest = fmax ((x->frequency_hz[x->n - 1] - x->frequency_hz[0]) / (double) x->n, (y->frequency_hz[y->n - 1] - y->frequency_hz[0]) / (double) y->n);
+  double widest = fmax ((x->frequency_hz[x->n - 1] - x->frequency_hz[0]) / (double) x->n,
+                        (y->frequency_hz[y->n - 1] - y->frequency_hz[0]) / (double) y->n);
   return sp_case_equal_settings (a, b) && high - low > 2 * widest;
 }
 
@@ -79,6 +81,7 @@ sp_case_agreement (SpCase *c, const SpEmission *e)
     if (!(e->level_dbm - sight.level_dbm > expanded))
       continue;
     g_autofree char *stands = sweep_name (first, s), *other = sweep_name (s, first);
-    sp_case_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, stands, other, NULL, 4, e->frequency_hz, e->level_dbm, sight.level_dbm, expanded));
+    sp_case_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, stands, other, NULL, 4, e->frequency_hz, e->level_dbm, sight.level_dbm,
+                                    expanded));
   }
 }

@@ -72,7 +72,8 @@ sp_findings_behind_stages (const SpFindings *findings, const SpBehind *behind, g
   sp_chain_loss (chain, behind->frequency_hz, findings->bench->temperature_c, 0, losses);
   for (guint i = 0; i < chain->n; i++) {
     double u[] = { losses[i].u_curve_db, losses[i].u_connector_db }, dof[] = { losses[i].dof, INFINITY };
-    out[i] = (SpBehindStage){ chain->stages[i], from_what (chain->stages[i]), losses[i].loss_db, hypot (u[0], u[1]), sp_effective_dof (2, u, dof) };
+    out[i] = (SpBehindStage){ chain->stages[i], from_what (chain->stages[i]), losses[i].loss_db, hypot (u[0], u[1]),
+                              sp_effective_dof (2, u, dof) };
   }
   *n = chain->n;
   return out;

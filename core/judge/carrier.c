@@ -142,7 +142,8 @@ sp_case_find_carrier (const SpCase *c, const SpCaseSweep *s, double f0, SpCarrie
     at->index = greatest_peak (c, s, nextafter (zero, INFINITY), INFINITY, NAN);
   } else if (sp_case_holds (s, f0) && f0 > zero) {
     double near = near_half (c, s, f0), half = search_half (c, s, f0), from = nextafter (zero, INFINITY);
-    guint64 stated = greatest_peak (c, s, fmax (from, f0 - near), f0 + near, f0), any = greatest_peak (c, s, fmax (from, f0 - half), f0 + half, f0);
+    guint64 stated = greatest_peak (c, s, fmax (from, f0 - near), f0 + near, f0),
+            any = greatest_peak (c, s, fmax (from, f0 - half), f0 + half, f0);
     at->elsewhere = any < t->n && (stated == t->n || s->out->level_dbm[any] > s->out->level_dbm[stated] + HONOURED_DB);
     at->index = at->elsewhere ? any : stated;
   }

@@ -41,7 +41,8 @@ within_range (const SpAnalyzer *analyzer, double mixer_dbm)
 static double
 carried_dbm (const SpCase *c, const SpCaseSweep *s, guint order, const SpConditionFindings *other, const SpEvidence *v)
 {
-  if (isnan (v->own_at_mixer_dbm) || !same_band (other->fundamental_hz, c->out->fundamental_hz) || !within_range (c->analyzer, v->mixer_dbm))
+  if (isnan (v->own_at_mixer_dbm) || !same_band (other->fundamental_hz, c->out->fundamental_hz)
+      || !within_range (c->analyzer, v->mixer_dbm))
     return NAN;
   double more = s->mixer_dbm - v->mixer_dbm;
   if (!(more <= SAME_LEVEL_DB) || !(v->attenuation_db <= s->trace->settings.attenuation_db))
@@ -81,7 +82,8 @@ sp_case_carry (SpCase *c, const SpFindings *all, SpEmission *e)
     return;
   double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
   e->distortion_high_dbm = least + s->trace->settings.attenuation_db + loss + s->shift_db;
-  sp_case_warn (c, sp_reason_new (SP_REASON_OWN_CARRIED, all->conditions[from].name, NULL, NULL, 2, (double) e->order, e->distortion_high_dbm));
+  sp_case_warn (c, sp_reason_new (SP_REASON_OWN_CARRIED, all->conditions[from].name, NULL, NULL, 2, (double) e->order,
+                                  e->distortion_high_dbm));
 }
 
 /* ---- which one step would settle several ---- */
@@ -106,9 +108,9 @@ stands_for (const SpFindings *all, const Untested *strong, const Untested *weak)
   const SpBench *bench = all->bench;
   const SpAnalyzer *first = sp_condition_analyzer (bench, &bench->conditions[a->condition]);
   const SpAnalyzer *second = sp_condition_analyzer (bench, &bench->conditions[b->condition]);
-  return a->emissions[strong->emission].order == b->emissions[weak->emission].order && weak->mixer_dbm <= strong->mixer_dbm + SAME_LEVEL_DB &&
-         strong->attenuation_db <= weak->attenuation_db && same_band (a->fundamental_hz, b->fundamental_hz) && within_range (first, strong->mixer_dbm) &&
-         (first == second || strcmp (first->sha256, second->sha256) == 0);
+  return a->emissions[strong->emission].order == b->emissions[weak->emission].order && weak->mixer_dbm <= strong->mixer_dbm + SAME_LEVEL_DB
+         && strong->attenuation_db <= weak->attenuation_db && same_band (a->fundamental_hz, b->fundamental_hz)
+         && within_range (first, strong->mixer_dbm) && (first == second || strcmp (first->sha256, second->sha256) == 0);
 }
 
 static GArray *
@@ -148,8 +150,8 @@ sp_cases_share_steps (SpFindings *all, SpCase *const *cases)
     const SpReason *step = e->would_prove;
     if (stands[best[j]] < 2)
       continue;
-    SpReason *shared = sp_reason_new (SP_REASON_PROVE_STEP, step->text[0], all->conditions[by->condition].name, NULL, 3, step->value[0], step->value[1],
-                                      (double) stands[best[j]]);
+    SpReason *shared = sp_reason_new (SP_REASON_PROVE_STEP, step->text[0], all->conditions[by->condition].name, NULL, 3, step->value[0],
+                                      step->value[1], (double) stands[best[j]]);
     sp_reason_unref (e->would_prove);
     e->would_prove = shared;
   }

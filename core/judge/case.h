@@ -4,18 +4,19 @@
  */
 #pragma once
 
-#include "core/detection/detection.h"
 #include "core/detection/band.h"
-#include "core/judge/findings.h"
+#include "core/detection/detection.h"
 #include "core/detection/spectrum.h"
+#include "core/judge/findings.h"
 
-#define SP_CARRIER_U_METER_DB 0.5        /* a meter whose u is not given (common practice, no source) */
-#define SP_SAME_SETTING_DB 0.05          /* attenuations closer than this are equal */
-#define SP_MAX_SPURS 500                 /* listed; more are said, not listed: such a trace is not a spectrum of spurs */
-#define SP_STANDS_OUT_DB 1.0             /* a line's sum is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
-#define SP_STANDS_OUT_U 2.0              /* and so many u of what noise leaves of either */
-#define SP_ZONE_RBWS 3.0                 /* about the carrier that a sweep cannot judge (computation, section 15) */
-#define SP_SPUR_PROMINENCE_DB 6.0        /* two spurs closer than this descent are one (common practice, no source) */
+#define SP_CARRIER_U_METER_DB 0.5 /* a meter whose u is not given (common practice, no source) */
+#define SP_SAME_SETTING_DB 0.05   /* attenuations closer than this are equal */
+#define SP_MAX_SPURS 500          /* listed; more are said, not listed: such a trace is not a spectrum of spurs */
+#define SP_STANDS_OUT_DB                                                                                                                   \
+  1.0 /* a line's sum is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
+#define SP_STANDS_OUT_U 2.0       /* and so many u of what noise leaves of either */
+#define SP_ZONE_RBWS 3.0          /* about the carrier that a sweep cannot judge (computation, section 15) */
+#define SP_SPUR_PROMINENCE_DB 6.0 /* two spurs closer than this descent are one (common practice, no source) */
 
 /* Threshold and detection limit over mean noise for so many looked-at points. */
 typedef struct {
@@ -27,10 +28,10 @@ typedef struct {
 typedef struct {
   gboolean detected;
   SpEmissionKind kind;
-  double from_hz, to_hz;             /* of its band; of a line both its frequency */
-  double width_hz;                   /* that holds 99 % of a band's power */
-  double below_db;                   /* as SpEmission.excess_db */
-  double reference_hz;               /* as SpEmission.reference_bandwidth_hz */
+  double from_hz, to_hz; /* of its band; of a line both its frequency */
+  double width_hz;       /* that holds 99 % of a band's power */
+  double below_db;       /* as SpEmission.excess_db */
+  double reference_hz;   /* as SpEmission.reference_bandwidth_hz */
   double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
   double reading_dbm, near_noise_db; /* of a line: its greatest point as exported, and what noise had added */
   double threshold_dbm, limit_dbm;   /* threshold and, with the loss between points, detection limit there */
@@ -39,7 +40,7 @@ typedef struct {
 
 /* The noise at the analyzer's input at places spread evenly over the points, and what it is around them. */
 typedef struct {
-  guint n; /* 0: not laid yet */
+  guint n;                        /* 0: not laid yet */
   double *noise_dbm, *around_dbm; /* one block: g_free (noise_dbm) */
 } SpGround;
 
@@ -57,24 +58,24 @@ typedef struct {
   const SpTrace *trace;
   const SpChain *chain;
   SpCorrected *out;
-  double rbw_hz, nbw_hz;      /* NaN: unknown */
-  double spacing_hz;          /* greatest of the whole trace */
-  gboolean uniform;           /* all spacings equal within 1 % */
+  double rbw_hz, nbw_hz; /* NaN: unknown */
+  double spacing_hz;     /* greatest of the whole trace */
+  gboolean uniform;      /* all spacings equal within 1 % */
   SpLaw law;
   gboolean law_assumed;
-  double quantile_db;         /* median of the noise's reading over its mean power */
-  double noise_window_hz;     /* half the window of the running median, where noise may climb towards a carrier */
+  double quantile_db;     /* median of the noise's reading over its mean power */
+  double noise_window_hz; /* half the window of the running median, where noise may climb towards a carrier */
   SpGround ground;
-  SpNear *near;               /* NULL: none yet; g_free */
-  SpBandView band;            /* its points, for sums */
-  SpLook look;                /* for a harmonic's own window */
-  SpLook last_look;           /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
-  double sweep_threshold_db;  /* threshold for the whole sweep */
+  SpNear *near;              /* NULL: none yet; g_free */
+  SpBandView band;           /* its points, for sums */
+  SpLook look;               /* for a harmonic's own window */
+  SpLook last_look;          /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
+  double sweep_threshold_db; /* threshold for the whole sweep */
   /* of the fundamental, where this sweep holds it */
   gboolean has_carrier;
   double carrier_hz, carrier_half_hz; /* its frequency is known to +- this */
-  double carrier_dbm;         /* at the socket, before anchoring */
-  double carrier_reading_dbm; /* at the analyzer's input */
+  double carrier_dbm;                 /* at the socket, before anchoring */
+  double carrier_reading_dbm;         /* at the analyzer's input */
   double carrier_noise_u_db;
   double carrier_loss_db;     /* what its level may have lost between points */
   gboolean carrier_blurred;   /* so much that nothing else is taken from it (sp_case_blurred) */
@@ -89,9 +90,9 @@ typedef struct {
   double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
   double mixer_dbm, mixer_u_db; /* NaN: not known */
   /* as a witness (witness.c) */
-  gboolean unfit;             /* says nothing of whose an emission is */
-  gboolean said_why_not;      /* sp_case_untested_steps() has named it */
-  double carrier_moved_db;    /* its carrier stands so far from the keyed one's, beyond chance, yet no further than a radio drifts or nobody
+  gboolean unfit;          /* says nothing of whose an emission is */
+  gboolean said_why_not;   /* sp_case_untested_steps() has named it */
+  double carrier_moved_db; /* its carrier stands so far from the keyed one's, beyond chance, yet no further than a radio drifts or nobody
                                  knows whether the keyed sweep was compressed; else 0 */
 } SpCaseSweep;
 
@@ -102,20 +103,20 @@ typedef struct {
   const SpAnalyzer *analyzer;
   const SpMask *mask;
   SpConditionFindings *out;
-  guint n, n_all;             /* judged: keyed and notched; all: and the steps, and the unkeyed one */
+  guint n, n_all; /* judged: keyed and notched; all: and the steps, and the unkeyed one */
   SpCaseSweep *sweeps;
-  double carrier_half_hz;     /* of out->fundamental_hz */
+  double carrier_half_hz; /* of out->fundamental_hz */
   gboolean carrier_calibrated;
-  int carrier_sweep;          /* the one that P and dBc stand on: keyed, or a step where every keyed carrier is clipped (then >= n); -1 */
-  int keyed_carrier;          /* the keyed one that steps are held against: the same unless that is a step; -1 */
+  int carrier_sweep; /* the one that P and dBc stand on: keyed, or a step where every keyed carrier is clipped (then >= n); -1 */
+  int keyed_carrier; /* the keyed one that steps are held against: the same unless that is a step; -1 */
   double meter_u_db;
-  gboolean carriers_differ;   /* of the keyed sweeps, beyond U and what a radio drifts: each sweep's emissions go by its own */
-  gboolean power_at_least;    /* P is that of a clipped carrier: it may be more */
-  double signal_hz;           /* widest that the carrier's modulation may be, by all sweeps and the sheet; 0: a line */
-  gboolean signal_shown;      /* a sweep shows it */
-  gboolean folds;             /* of a product of order n it is n times as wide: of all but an amplitude's modulation */
-  GArray *climbs;             /* SpClimb */
-  SpReason *doubt;            /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
+  gboolean carriers_differ; /* of the keyed sweeps, beyond U and what a radio drifts: each sweep's emissions go by its own */
+  gboolean power_at_least;  /* P is that of a clipped carrier: it may be more */
+  double signal_hz;         /* widest that the carrier's modulation may be, by all sweeps and the sheet; 0: a line */
+  gboolean signal_shown;    /* a sweep shows it */
+  gboolean folds;           /* of a product of order n it is n times as wide: of all but an amplitude's modulation */
+  GArray *climbs;           /* SpClimb */
+  SpReason *doubt;          /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
 } SpCase;
 
 /* Noise that climbs towards the carrier beyond what its profile predicts: whose it is nobody knows, nor how much of it stands nearer by. */
@@ -127,8 +128,8 @@ typedef struct {
 typedef struct {
   guint64 index, first, last;
   gboolean clipped;
-  gboolean elsewhere;         /* there is no such line at the frequency asked for, but one near by */
-  guint64 beside;             /* greatest point of another line that would count in a sum of powers; n of the trace: none */
+  gboolean elsewhere; /* there is no such line at the frequency asked for, but one near by */
+  guint64 beside;     /* greatest point of another line that would count in a sum of powers; n of the trace: none */
 } SpCarrier;
 
 /* correct.c: corrected levels, law and noise of every sweep. */
@@ -184,7 +185,7 @@ double sp_case_signal_width_hz (const SpCase *c, const SpCaseSweep *s, guint ord
  * carrier. */
 double sp_case_phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz);
 /* Warnings: the trace's noise off the profile's, where no phase noise counts. */
-#define SP_PHASE_NOISE_UNKNOWN_HZ 1e6    /* from the carrier, where the profile has none (common practice, no source) */
+#define SP_PHASE_NOISE_UNKNOWN_HZ 1e6 /* from the carrier, where the profile has none (common practice, no source) */
 void sp_case_profile_warnings (SpCase *c);
 /* Floor and its cause for every point of every sweep. */
 void sp_case_floor (SpCase *c);
@@ -310,7 +311,7 @@ void sp_case_overload_signs (SpCase *c);
 double sp_case_noise_over_step_db (const SpCase *c, const SpCaseSweep *a, const SpCaseSweep *b, gboolean phase_noise, double *at_hz);
 
 /* explain.c: what a spur's frequency says it may be; e->relation. */
-#define SP_RESIDUAL_OVER_DB 10.0         /* a residual may stand this far over what the profile lists (common practice, no source) */
+#define SP_RESIDUAL_OVER_DB 10.0 /* a residual may stand this far over what the profile lists (common practice, no source) */
 void sp_case_relation (SpCase *c, SpEmission *e);
 
 /* budget.c */
@@ -326,7 +327,7 @@ const SpLimitSegment *sp_case_segment (const SpCase *c, double frequency_hz);
 double sp_case_reference_hz (const SpCase *c, double frequency_hz);
 /* e->limit_*. */
 void sp_case_limit (SpCase *c, SpEmission *e);
-#define SP_LEAST_RADIO_W 1e-6       /* no radio that a mask is for sends less, or more than SP_MOST_RADIO_W (common practice, no source) */
+#define SP_LEAST_RADIO_W 1e-6 /* no radio that a mask is for sends less, or more than SP_MOST_RADIO_W (common practice, no source) */
 #define SP_MOST_RADIO_W 1e6
 /* The least and the greatest limit that the powers from from_w to to_w bring, both in W; *high INFINITY where some have none. FALSE: none has. */
 gboolean sp_case_limit_range (const SpCase *c, const SpEmission *e, double from_w, double to_w, double *low, double *high);

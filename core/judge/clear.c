@@ -3,9 +3,9 @@
 
 #include <math.h>
 
-#define GUARDS 32         /* U changes slowly: between places the greater of two counts */
-#define SKIRT_DB 3.0      /* a line's skirt may stand so far over its filter's response, by noise and by the filter's own shape */
-#define JOINED_POINTS 10  /* what stands above the limit again so soon is the same stretch */
+#define GUARDS 32        /* U changes slowly: between places the greater of two counts */
+#define SKIRT_DB 3.0     /* a line's skirt may stand so far over its filter's response, by noise and by the filter's own shape */
+#define JOINED_POINTS 10 /* what stands above the limit again so soon is the same stretch */
 #define BISECTIONS 60
 
 /* What is the same for all points of the sweep. */
@@ -160,7 +160,8 @@ tell (const Look *w, const Row *row, guint64 i)
     here.floor_dbm = out->level_dbm[i];
   } else if (floor_dbm + guard > limit)
     here.why = out->loss_between_db > SP_BLIND_LOSS_DB ? SP_REASON_UNDERSAMPLED : SP_REASON_FLOOR_ABOVE_LIMIT;
-  if (here.why == SP_REASON_ZERO_HERTZ || here.why == SP_REASON_TOO_WIDE || here.why == SP_REASON_OUTSIDE_CALIBRATION || here.why == SP_REASON_UNDERSAMPLED)
+  if (here.why == SP_REASON_ZERO_HERTZ || here.why == SP_REASON_TOO_WIDE || here.why == SP_REASON_OUTSIDE_CALIBRATION
+      || here.why == SP_REASON_UNDERSAMPLED)
     here.floor_dbm = here.guard_db = NAN;
   return here;
 }
@@ -209,12 +210,15 @@ stretches_of_row (const Look *w, const SpLimitSegment *segment, GArray *stretche
   gboolean a_band = width > SP_BAND_LINE_RBWS * w->s->rbw_hz && isfinite (w->s->nbw_hz);
   Row row = { segment, slope_at (w->c, middle), a_band ? sp_band_floor_db (&w->s->band, width) : -INFINITY };
   guint64 first = sp_trace_find (w->s->trace, segment->from_hz), end = sp_trace_find (w->s->trace, nextafter (segment->to_hz, INFINITY));
-  if (first == end && first > 0 && (first == n || segment->from_hz - f[first - 1] < f[first] - segment->to_hz)) /* none in it: the nearest */
+  if (first == end && first > 0
+      && (first == n || segment->from_hz - f[first - 1] < f[first] - segment->to_hz)) /* none in it: the nearest */
     first--;
   for (guint64 i = MIN (first, n - 1); i < MAX (end, first + 1) && i < n; i++) {
-    double low = i > 0 ? (f[i - 1] + f[i]) / 2 : f[0] - (f[1] - f[0]) / 2, high = i + 1 < n ? (f[i] + f[i + 1]) / 2 : f[i] + (f[i] - f[i - 1]) / 2;
+    double low = i > 0 ? (f[i - 1] + f[i]) / 2 : f[0] - (f[1] - f[0]) / 2,
+           high = i + 1 < n ? (f[i] + f[i + 1]) / 2 : f[i] + (f[i] - f[i - 1]) / 2;
     SpStretch here = tell (w, &row, i);
-    here.from_hz = i == first && i > 0 ? segment->from_hz : fmax (low, segment->from_hz); /* to the row's edge: what lies beyond is another's */
+    here.from_hz = i == first && i > 0 ? segment->from_hz
+                                       : fmax (low, segment->from_hz); /* to the row's edge: what lies beyond is another's */
     here.to_hz = i + 1 >= end && i + 1 < n ? segment->to_hz : fmin (high, segment->to_hz);
     if (here.to_hz > here.from_hz)
       append (stretches, &here, JOINED_POINTS * w->s->spacing_hz);

@@ -3,11 +3,11 @@
 
 #include <math.h>
 
-#define CONNECTED_DB 3.0    /* a band goes on down to so far below the threshold for a line, or to half of it */
-#define CONNECTED_NBWS 1.5  /* and over gaps of so many noise bandwidths */
-#define SIGNAL_WIDTHS 2.0   /* of the carrier's modulation, and so many RBW: a band that is no wider is made of it */
+#define CONNECTED_DB 3.0   /* a band goes on down to so far below the threshold for a line, or to half of it */
+#define CONNECTED_NBWS 1.5 /* and over gaps of so many noise bandwidths */
+#define SIGNAL_WIDTHS 2.0  /* of the carrier's modulation, and so many RBW: a band that is no wider is made of it */
 #define FEET_RBWS 4.0
-#define COARSE_POINTS 4     /* of a sweep too coarse to sum: a line fills no more than three */
+#define COARSE_POINTS 4 /* of a sweep too coarse to sum: a line fills no more than three */
 
 double
 sp_case_hidden_hz (const SpCase *c, const SpCaseSweep *s)
@@ -45,7 +45,8 @@ sp_case_taken (const SpCase *c, const SpCaseSweep *s, guint64 i, guint except)
 static gboolean
 stands_out (SpCaseSweep *s, guint64 i)
 {
-  double over = fmax (s->sweep_threshold_db - CONNECTED_DB, s->sweep_threshold_db / 2); /* of many averages the threshold is under 3 dB itself */
+  double over = fmax (s->sweep_threshold_db - CONNECTED_DB,
+                      s->sweep_threshold_db / 2); /* of many averages the threshold is under 3 dB itself */
   return s->out->level_dbm[i] > fmin (s->out->noise_dbm[i], sp_case_ground_dbm (s, i)) + over;
 }
 
@@ -111,7 +112,8 @@ kind_of (const SpCase *c, const SpCaseSweep *s, guint order, double width_hz)
 static void
 sum_band (const SpCaseSweep *s, const SpBandSum *sum, SpSight *sight)
 {
-  double lacks = s->band.noise_error_db; /* of what is like noise; of what comes and goes in the filter a mean of decibels is no bound from above */
+  double lacks
+      = s->band.noise_error_db; /* of what is like noise; of what comes and goes in the filter a mean of decibels is no bound from above */
   gboolean open = sight->kind == SP_KIND_MODULATED && s->law.average == SP_AVERAGE_LOG;
   sight->level_dbm = sum->power_dbm;
   sight->width_hz = sum->width_hz;

@@ -16,7 +16,7 @@
 /* A median further from that average than this many of its own u is a step or a slope, and stands; sides that differ by as many of theirs are not
  * the same noise. */
 #define STEP_U 2.5
-#define SPAN_JUMPS 1.9  /* two spans' spacings differ by so much, two but for rounding */
+#define SPAN_JUMPS 1.9 /* two spans' spacings differ by so much, two but for rounding */
 
 void
 sp_case_warn (SpCase *c, SpReason *reason)
@@ -76,7 +76,8 @@ double
 sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
 {
   const SpSettings *set = &s->trace->settings;
-  double loss = sp_sampling_loss_db (set->detector, set->average, sp_case_spacing (s, i), s->rbw_hz, sp_filter_nbw_ratio (c->analyzer->filter));
+  double loss = sp_sampling_loss_db (set->detector, set->average, sp_case_spacing (s, i), s->rbw_hz,
+                                     sp_filter_nbw_ratio (c->analyzer->filter));
   return isfinite (loss) ? fmin (loss, SP_MOST_LOSS_DB) : loss;
 }
 
@@ -98,7 +99,8 @@ steady (guint64 n, double *median, guint64 half, double step_db, double square)
     double mean = (sum - ring[from & mask]) / (double) (to - from);
     if (fabs (median[i] - mean) > step_db)
       continue;
-    double below = (double) (i + 1 - from), above = (double) (to - i), lower = ring[(i + 1) & mask] - ring[from & mask], upper = sum - ring[i & mask];
+    double below = (double) (i + 1 - from), above = (double) (to - i), lower = ring[(i + 1) & mask] - ring[from & mask],
+           upper = sum - ring[i & mask];
     double apart = lower * above - upper * below; /* of the means, times both numbers */
     if (apart * apart <= square * (below + above) * below * above)
       median[i] = mean;
@@ -110,10 +112,18 @@ static void
 view_band (SpCaseSweep *s, guint64 half, guint64 level_half, double reading_u_db)
 {
   double readings = 2. * (double) level_half + 1;
-  s->band = (SpBandView){ .n = s->trace->n, .frequency_hz = s->trace->frequency_hz, .level_dbm = s->out->level_dbm, .noise_dbm = s->out->noise_dbm,
-                          .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz, .nbw_hz = s->nbw_hz, .noise_reach_hz = (double) half * s->spacing_hz,
-                          .noise_u = reading_u_db * SP_LN10_OVER_10 / sqrt (readings), .noise_error_db = 0 - sp_width_sum_error_db (&s->trace->settings, &s->law),
-                          .greatest_db = sp_law_noise_mean_db (&s->law), .averages = sp_law_looks_averaged (&s->law) };
+  s->band = (SpBandView){ .n = s->trace->n,
+                          .frequency_hz = s->trace->frequency_hz,
+                          .level_dbm = s->out->level_dbm,
+                          .noise_dbm = s->out->noise_dbm,
+                          .spacing_hz = s->spacing_hz,
+                          .rbw_hz = s->rbw_hz,
+                          .nbw_hz = s->nbw_hz,
+                          .noise_reach_hz = (double) half * s->spacing_hz,
+                          .noise_u = reading_u_db * SP_LN10_OVER_10 / sqrt (readings),
+                          .noise_error_db = 0 - sp_width_sum_error_db (&s->trace->settings, &s->law),
+                          .greatest_db = sp_law_noise_mean_db (&s->law),
+                          .averages = sp_law_looks_averaged (&s->law) };
   if (s->law_assumed)
     s->band.noise_error_db = NAN;
 }
@@ -181,7 +191,8 @@ is_of_another_span (const SpCase *c, const SpTrace *t)
   for (guint k = 0; k < c->n_all && !stated; k++) {
     const SpTrace *other = c->sweeps[k].trace;
     gboolean same_file = other != t && other->raw && t->raw && g_strcmp0 (other->column, t->column) == 0;
-    if (same_file && other->settings.rbw_hz == t->settings.rbw_hz && mean_spacing (t) > SPAN_JUMPS * mean_spacing (other) && g_bytes_equal (other->raw, t->raw))
+    if (same_file && other->settings.rbw_hz == t->settings.rbw_hz && mean_spacing (t) > SPAN_JUMPS * mean_spacing (other)
+        && g_bytes_equal (other->raw, t->raw))
       return TRUE;
   }
   return FALSE;
@@ -210,7 +221,7 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
   out->threshold_db = s->look.threshold_db;
   out->detection_db = s->look.limit_db;
   out->loss_between_db = fmin (SP_MOST_LOSS_DB, sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
-                                                                  sp_filter_nbw_ratio (c->analyzer->filter)));
+                                                                     sp_filter_nbw_ratio (c->analyzer->filter)));
   if (isnan (s->rbw_hz) && out->loss_between_db > 0)
     out->loss_between_db = INFINITY;
   find_noise (s);

@@ -70,15 +70,11 @@ sp_emission_deciding_margin_db (const SpEmission *emission)
 {
   switch (emission->decision) {
   case SP_DECISION_LEVEL:
-  case SP_DECISION_FLOOR:
-    return emission->margin_db;
-  case SP_DECISION_PART_HIGH:
-    return emission->limit_dbm - emission->radio_high_dbm;
-  case SP_DECISION_PART_LOW:
-    return emission->limit_dbm - (emission->radio_low_dbm - emission->excess_db);
+  case SP_DECISION_FLOOR: return emission->margin_db;
+  case SP_DECISION_PART_HIGH: return emission->limit_dbm - emission->radio_high_dbm;
+  case SP_DECISION_PART_LOW: return emission->limit_dbm - (emission->radio_low_dbm - emission->excess_db);
   case SP_DECISION_NONE:
-  case SP_DECISION_BLIND:
-    return NAN;
+  case SP_DECISION_BLIND: return NAN;
   }
   g_return_val_if_reached (NAN);
 }
@@ -111,5 +107,6 @@ double
 sp_findings_deciding_margin_db (const SpConditionFindings *found)
 {
   const SpEmission *deciding = sp_findings_deciding (found);
-  return deciding ? sp_emission_deciding_margin_db (deciding) : found->clear_room_db; /* nothing was looked for but what may stand anywhere */
+  return deciding ? sp_emission_deciding_margin_db (deciding)
+                  : found->clear_room_db; /* nothing was looked for but what may stand anywhere */
 }

@@ -8,7 +8,8 @@ sp_emission_init (SpEmission *e, guint order, double frequency_hz)
 {
   *e = (SpEmission){ .order = order, .frequency_hz = frequency_hz, .from_hz = frequency_hz, .to_hz = frequency_hz, .sweep = -1 };
   e->level_dbm = e->level_dbc = e->floor_dbm = e->distortion_high_dbm = e->limit_dbm = e->margin_db = e->conformity = NAN;
-  e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = e->reference_bandwidth_hz = e->frequency_half_hz = e->power_dbm = e->bandwidth_hz = NAN;
+  e->radio_low_dbm = e->radio_high_dbm = e->noise_u_db = e->reference_bandwidth_hz = e->frequency_half_hz = e->power_dbm = e->bandwidth_hz
+      = NAN;
   e->sampling_loss_db = 0;
   e->reading_dbm = e->loss_db = NAN;
 }
@@ -108,7 +109,8 @@ settle (SpCase *c, SpEmission *e)
   if (from < 0)
     return;
   if (!e->order) /* anywhere in the sweep */
-    best.floor_dbm = sp_case_floor_at (c, &c->sweeps[from], MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
+    best.floor_dbm = sp_case_floor_at (c, &c->sweeps[from],
+                                       MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
                                        best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);
   sp_case_fill (c, e, &best, (guint) from);
 }

@@ -5,10 +5,10 @@
 #include <math.h>
 #include <string.h>
 
-#define Q_RESERVE_DB    10.0 /* over q_high nothing of the analyzer's own is looked for (computation, section 10) */
-#define CONTRADICTS_P   0.999
-#define HIGHER_DB       0.5  /* no step would be taken for less (common practice, no source) */
-#define AMBIENT_DB      3.0  /* within this it can be the same signal (computation, section 10) */
+#define Q_RESERVE_DB 10.0 /* over q_high nothing of the analyzer's own is looked for (computation, section 10) */
+#define CONTRADICTS_P 0.999
+#define HIGHER_DB 0.5  /* no step would be taken for less (common practice, no source) */
+#define AMBIENT_DB 3.0 /* within this it can be the same signal (computation, section 10) */
 
 /* How much more is lost before the mixer than at reading 0: at f, and at f0. The analyzer's product of order n then moves, at the socket, by
  * at_f - n at_f0: less carrier at the mixer lowers it, more loss behind lifts it. Order 0: what it makes without any signal. */
@@ -20,7 +20,8 @@ attenuation_over (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *
   if (s->chain == first->chain)
     return;
   *at_f0 += sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db - sp_chain_loss (first->chain, f0, temperature, 0, NULL).loss_db;
-  *at_f += sp_chain_loss (s->chain, frequency_hz, temperature, 0, NULL).loss_db - sp_chain_loss (first->chain, frequency_hz, temperature, 0, NULL).loss_db;
+  *at_f += sp_chain_loss (s->chain, frequency_hz, temperature, 0, NULL).loss_db
+           - sp_chain_loss (first->chain, frequency_hz, temperature, 0, NULL).loss_db;
 }
 
 double
@@ -65,8 +66,8 @@ static gboolean
 reads_alike (const SpCaseSweep *a, const SpCaseSweep *b)
 {
   const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
-  return x->rbw_hz == y->rbw_hz && x->detector == y->detector && x->average == y->average && x->hold == y->hold && a->trace->n == b->trace->n
-         && a->trace->frequency_hz[0] == b->trace->frequency_hz[0] && a->spacing_hz == b->spacing_hz;
+  return x->rbw_hz == y->rbw_hz && x->detector == y->detector && x->average == y->average && x->hold == y->hold
+         && a->trace->n == b->trace->n && a->trace->frequency_hz[0] == b->trace->frequency_hz[0] && a->spacing_hz == b->spacing_hz;
 }
 
 static void
@@ -98,7 +99,9 @@ add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const Sp
   r->seen = sight.detected;
   r->level_dbm = sight.detected ? sight.level_dbm : sight.threshold_dbm + sight.loss_db / 2;
   r->u_db = sight.detected ? hypot (hypot (u, sight.noise_u_db), loss / sqrt (3)) : hypot (u, (sight.limit_dbm - r->level_dbm) / 2);
-  g->points[g->n] = (SpEvidencePoint){ .sweep = s->out->sweep, .seen = r->seen, .level_dbm = r->level_dbm, .u_db = r->u_db, .attenuation_db = at_f0 };
+  g->points[g->n] = (SpEvidencePoint){
+    .sweep = s->out->sweep, .seen = r->seen, .level_dbm = r->level_dbm, .u_db = r->u_db, .attenuation_db = at_f0
+  };
   g->tells |= most >= SP_STEP_TELLS_DB && (r->seen || sight.limit_dbm < e->level_dbm);
   g->n++;
 }
@@ -165,10 +168,11 @@ take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, doub
   for (guint k = 1; k < g->n; k++)
     if (g->readings[k].own_db[0] > most->own_db[0])
       most = &g->readings[k];
-  if (out->contradicts || !(most->level_dbm + SP_STEP_CANCELS_DB <= e->distortion_high_dbm + most->own_db[0]) ||
-      !sp_step_ends (g->n, g->readings, g->n_orders, e->distortion_high_dbm, chi_square, &ends))
+  if (out->contradicts || !(most->level_dbm + SP_STEP_CANCELS_DB <= e->distortion_high_dbm + most->own_db[0])
+      || !sp_step_ends (g->n, g->readings, g->n_orders, e->distortion_high_dbm, chi_square, &ends))
     return;
-  gboolean decided = out->p_radio >= SP_STEP_SURE || out->p_analyzer >= SP_STEP_SURE, higher = ends.high_dbm > out->radio_high_dbm + HIGHER_DB;
+  gboolean decided = out->p_radio >= SP_STEP_SURE || out->p_analyzer >= SP_STEP_SURE,
+           higher = ends.high_dbm > out->radio_high_dbm + HIGHER_DB;
   out->may_cancel = ends.close && (decided || higher); /* else the fit says so itself */
   out->radio_low_dbm = fmin (out->radio_low_dbm, ends.low_dbm);
   out->radio_high_dbm = fmax (out->radio_high_dbm, ends.high_dbm);
@@ -195,8 +199,8 @@ step_test (SpCase *c, SpEmission *e, SpEvidence *out)
     out->analyzer_high_dbm = e->distortion_high_dbm;
   take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
-    sp_case_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz, out->analyzer_dbm,
-                                    e->distortion_high_dbm));
+    sp_case_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz,
+                                    out->analyzer_dbm, e->distortion_high_dbm));
   if (out->contradicts)
     sp_case_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
 }
@@ -248,7 +252,7 @@ behind_chain_db (const SpCase *c, const SpCaseSweep *unkeyed, const SpCaseSweep 
     return 0;
   double temperature = c->bench->temperature_c;
   return fmax (0, sp_chain_loss (seen->chain, frequency_hz, temperature, 0, NULL).loss_db
-                    - sp_chain_loss (unkeyed->chain, frequency_hz, temperature, 0, NULL).loss_db);
+                      - sp_chain_loss (unkeyed->chain, frequency_hz, temperature, 0, NULL).loss_db);
 }
 
 /* The unkeyed sweep there; where it reaches no deeper than the emission it says nothing. */
@@ -271,7 +275,8 @@ ambient_test (SpCase *c, SpEmission *e, SpEvidence *out)
   out->ambient_seen = sight.detected;
   out->ambient_known = sight.detected || sight.floor_dbm <= e->level_dbm - AMBIENT_DB;
   if (!out->ambient_known)
-    sp_case_warn (c, sp_reason_new (SP_REASON_UNKEYED_FLOOR, s->trace->file, NULL, NULL, 3, e->frequency_hz, sight.floor_dbm, e->level_dbm));
+    sp_case_warn (c,
+                  sp_reason_new (SP_REASON_UNKEYED_FLOOR, s->trace->file, NULL, NULL, 3, e->frequency_hz, sight.floor_dbm, e->level_dbm));
 }
 
 void

@@ -139,8 +139,8 @@ sp_emission_is_withheld (const SpEmission *emission)
   if (!emission->reason)
     return FALSE;
   SpReasonCode why = emission->reason->code;
-  return why == SP_REASON_NOT_RESOLVED || why == SP_REASON_POWER_LOWER_BOUND || why == SP_REASON_NO_FUNDAMENTAL ||
-         why == SP_REASON_FUNDAMENTAL_NEAR_ZERO || why == SP_REASON_FUNDAMENTAL_ELSEWHERE;
+  return why == SP_REASON_NOT_RESOLVED || why == SP_REASON_POWER_LOWER_BOUND || why == SP_REASON_NO_FUNDAMENTAL
+         || why == SP_REASON_FUNDAMENTAL_NEAR_ZERO || why == SP_REASON_FUNDAMENTAL_ELSEWHERE;
 }
 
 double

@@ -11,7 +11,13 @@
 
 #define SP_UNCALIBRATED_EXTRA_DB 6.0 /* outside calibration only an excess this much beyond U counts (common practice, no source) */
 
-typedef enum { SP_VERDICT_NO_LIMIT, SP_VERDICT_COMPLIES, SP_VERDICT_NOT_PROVEN, SP_VERDICT_INCONCLUSIVE, SP_VERDICT_EXCEEDS } SpVerdict; /* ascending: worse */
+typedef enum {
+  SP_VERDICT_NO_LIMIT,
+  SP_VERDICT_COMPLIES,
+  SP_VERDICT_NOT_PROVEN,
+  SP_VERDICT_INCONCLUSIVE,
+  SP_VERDICT_EXCEEDS
+} SpVerdict; /* ascending: worse */
 typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;
 typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYED } SpOriginBasis;
 
@@ -21,165 +27,182 @@ typedef enum { SP_KIND_LINE, SP_KIND_MODULATED, SP_KIND_NOISE } SpEmissionKind;
 
 /* What a verdict goes by, and so the figure that stands beside it (design 5): the level as read; the floor where nothing was seen; an end of the
  * radio's own part; nothing where there is no limit or no sweep; blind: nothing could have been seen. */
-typedef enum { SP_DECISION_NONE, SP_DECISION_LEVEL, SP_DECISION_FLOOR, SP_DECISION_PART_HIGH, SP_DECISION_PART_LOW, SP_DECISION_BLIND } SpDecision;
+typedef enum {
+  SP_DECISION_NONE,
+  SP_DECISION_LEVEL,
+  SP_DECISION_FLOOR,
+  SP_DECISION_PART_HIGH,
+  SP_DECISION_PART_LOW,
+  SP_DECISION_BLIND
+} SpDecision;
 
 /* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep that the others are held against. */
 typedef struct {
-  guint sweep;              /* index into the condition's sweeps */
-  double attenuation_db;    /* before the mixer, over that of the first reading: the analyzer's own and what the chain loses more at f0 */
+  guint sweep;           /* index into the condition's sweeps */
+  double attenuation_db; /* before the mixer, over that of the first reading: the analyzer's own and what the chain loses more at f0 */
   gboolean seen;
-  double level_dbm;         /* at the socket; not seen: the threshold there */
-  double u_db;              /* of this reading against the others: noise, repeatability, scale, switching; not seen: spread of the threshold */
-  double own_db;            /* how the analyzer's product of the order below would move from the first reading: -(order - 1) for each dB */
+  double level_dbm; /* at the socket; not seen: the threshold there */
+  double u_db;      /* of this reading against the others: noise, repeatability, scale, switching; not seen: spread of the threshold */
+  double own_db;    /* how the analyzer's product of the order below would move from the first reading: -(order - 1) for each dB */
   double fit_dbm, fit_low_dbm, fit_high_dbm; /* the model there: middle and 95.45 % band of what the readings leave possible */
 } SpEvidencePoint;
 
 /* What the step test and the unkeyed sweep found for one emission: |r + q 10^(own/20) e^(j phi)| fitted to the readings (computation, section 10). */
 typedef struct {
-  guint n;                  /* 0: no step test at this place; else >= 2 */
+  guint n; /* 0: no step test at this place; else >= 2 */
   SpEvidencePoint *points;
-  guint order;              /* of the product that the fit stands on (a harmonic's own; of another spur the most likely, 0: a residual, +1) */
-  double radio_low_dbm, radio_dbm, radio_high_dbm;          /* r: ends of the 95.45 % interval and its median; low -INFINITY: from nothing */
-  double analyzer_low_dbm, analyzer_dbm, analyzer_high_dbm; /* q at the first reading, likewise; median -INFINITY: the profile's q_high lies so far below
+  guint order; /* of the product that the fit stands on (a harmonic's own; of another spur the most likely, 0: a residual, +1) */
+  double radio_low_dbm, radio_dbm, radio_high_dbm; /* r: ends of the 95.45 % interval and its median; low -INFINITY: from nothing */
+  double analyzer_low_dbm, analyzer_dbm,
+      analyzer_high_dbm;      /* q at the first reading, likewise; median -INFINITY: the profile's q_high lies so far below
                                                               that the radio alone was fitted, and is the high end */
-  double p_radio, p_analyzer;  /* probability that the one is at least 6 dB over the other */
-  double own_at_mixer_dbm, mixer_dbm, attenuation_db; /* analyzer_high_dbm at the mixer, the carrier there and the attenuation of the first reading, for other
+  double p_radio, p_analyzer; /* probability that the one is at least 6 dB over the other */
+  double own_at_mixer_dbm, mixer_dbm,
+      attenuation_db; /* analyzer_high_dbm at the mixer, the carrier there and the attenuation of the first reading, for other
                                conditions to go by; NaN: it is no test, or a notched sweep's */
-  double misfit;            /* chi-square of the best fit over its degrees of freedom; NaN: none left */
-  gboolean may_cancel;      /* the readings lie far below what the profile predicts of the analyzer, and leave it possible that the two parts, within 6 dB of each
+  double misfit;      /* chi-square of the best fit over its degrees of freedom; NaN: none left */
+  gboolean
+      may_cancel; /* the readings lie far below what the profile predicts of the analyzer, and leave it possible that the two parts, within 6 dB of each
                                other, nearly cancel, which the fit's probabilities and interval alone do not say: the origin is mixed until one more step tells */
-  gboolean contradicts;     /* no fit is likely: the readings contradict each other (STEPS_CONTRADICT) */
-  gboolean ambient_known;   /* an unkeyed sweep covers the place, deep enough to tell */
-  double ambient_dbm;       /* what stands there unkeyed; not seen: the floor there; NaN where not swept */
+  gboolean contradicts;   /* no fit is likely: the readings contradict each other (STEPS_CONTRADICT) */
+  gboolean ambient_known; /* an unkeyed sweep covers the place, deep enough to tell */
+  double ambient_dbm;     /* what stands there unkeyed; not seen: the floor there; NaN where not swept */
   gboolean ambient_seen;
 } SpEvidence;
 
 typedef struct {
-  guint order;              /* 0: not a harmonic */
-  double frequency_hz;      /* found, or n*f0 where nothing was seen */
+  guint order;         /* 0: not a harmonic */
+  double frequency_hz; /* found, or n*f0 where nothing was seen */
   gboolean swept, detected;
-  gboolean unresolved;      /* swept, but so coarsely that it cannot be told from the carrier or another harmonic: level and floor are what stands there
+  gboolean
+      unresolved; /* swept, but so coarsely that it cannot be told from the carrier or another harmonic: level and floor are what stands there
                                of either, and bound nothing */
-  int sweep;                /* index into the condition's sweeps of the one it stands on; -1 */
-  guint case_sweep;         /* index into corrected[]; meaningless where not swept */
-  double level_dbm;         /* at the socket; = floor_dbm where not seen; NaN where not swept */
+  int sweep;      /* index into the condition's sweeps of the one it stands on; -1 */
+  guint case_sweep; /* index into corrected[]; meaningless where not swept */
+  double level_dbm; /* at the socket; = floor_dbm where not seen; NaN where not swept */
   double level_dbc;
   SpEmissionKind kind;
-  double bandwidth_hz;      /* of a band, that holds 99 % of its power; NaN: a line */
-  double from_hz, to_hz;    /* the band that its level is the power of; of a line both its frequency */
-  gboolean summed;          /* the level is the sum over the band, not the greatest reading */
+  double bandwidth_hz;           /* of a band, that holds 99 % of its power; NaN: a line */
+  double from_hz, to_hz;         /* the band that its level is the power of; of a line both its frequency */
+  gboolean summed;               /* the level is the sum over the band, not the greatest reading */
   double reference_bandwidth_hz; /* the rule's, in which the level is given; NaN: the rule names none, and it is the whole power */
-  double excess_db;         /* as read, it may be so much more than the power in the reference bandwidth (an upper bound); the other way: sampling_loss_db */
+  double
+      excess_db; /* as read, it may be so much more than the power in the reference bandwidth (an upper bound); the other way: sampling_loss_db */
   double frequency_half_hz; /* frequency_hz is known to +- this */
   double power_dbm;         /* the P that its limit and dBc stand on: the condition's, or of sweeps whose carriers differ that of its own */
   /* How the level comes about, so that a reader can add it up: level = reading + line + near noise + loss + correction + shift. */
-  double reading_dbm;       /* the greatest reading, at the analyzer's input; where not seen the floor as it would read there; NaN: not swept */
-  double line_db;           /* what the line between the points has over that reading (parabola, smear; the chain's slope between the two) */
-  double near_noise_db;     /* what noise added to the reading, taken off: <= 0 */
-  double loss_db;           /* of the chain, at frequency_hz; also where not swept */
-  double correction_db;     /* the analyzer's own amplitude correction */
-  double shift_db;          /* warm stages, and the meter's anchoring */
+  double reading_dbm;   /* the greatest reading, at the analyzer's input; where not seen the floor as it would read there; NaN: not swept */
+  double line_db;       /* what the line between the points has over that reading (parabola, smear; the chain's slope between the two) */
+  double near_noise_db; /* what noise added to the reading, taken off: <= 0 */
+  double loss_db;       /* of the chain, at frequency_hz; also where not swept */
+  double correction_db; /* the analyzer's own amplitude correction */
+  double shift_db;      /* warm stages, and the meter's anchoring */
   double floor_dbm;
   SpFloorCause floor_cause;
-  double noise_u_db;        /* what noise adds to u of a level that is seen */
-  double sampling_loss_db;  /* how much more than read it may be: lost between two points, or a band that could not be summed */
+  double noise_u_db;          /* what noise adds to u of a level that is seen */
+  double sampling_loss_db;    /* how much more than read it may be: lost between two points, or a band that could not be summed */
   double distortion_high_dbm; /* q_high at the socket; NaN: no prediction */
-  double limit_dbm;         /* NaN: no limit */
+  double limit_dbm;           /* NaN: no limit */
   double limit_slope;
-  char *limit_rule;         /* the rule's name; NULL */
-  double margin_db;         /* limit - level; NaN */
+  char *limit_rule; /* the rule's name; NULL */
+  double margin_db; /* limit - level; NaN */
   SpBudget budget;
-  double conformity;        /* NaN: not defined */
+  double conformity; /* NaN: not defined */
   SpOrigin origin;
   SpOriginBasis origin_basis;
   double radio_low_dbm, radio_high_dbm; /* the radio's own part; low -INFINITY: from nothing, of repeats counted from their mean; NaN: no
                                            interval */
-  SpEvidence *evidence;     /* NULL: neither a step test nor an unkeyed sweep says anything here */
-  SpReason *relation;       /* what a spur's frequency says it may be: SPUR_RELATION or SPUR_RESIDUAL; NULL: nothing simple, or a harmonic */
-  guint repeats;            /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */
+  SpEvidence *evidence;                 /* NULL: neither a step test nor an unkeyed sweep says anything here */
+  SpReason *relation; /* what a spur's frequency says it may be: SPUR_RELATION or SPUR_RESIDUAL; NULL: nothing simple, or a harmonic */
+  guint repeats;      /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */
   double repeat_scatter_db; /* what one reading scatters by, noise and repeatability: not what the emission itself does between them */
   double repeat_mean_dbm, repeat_u_db; /* NaN where under two */
   gboolean calibrated;
   SpVerdict verdict;
-  SpDecision decision;      /* what the verdict goes by */
-  SpReason *reason;         /* why */
-  SpReason *would_prove;    /* NULL: nothing to prove */
+  SpDecision decision;   /* what the verdict goes by */
+  SpReason *reason;      /* why */
+  SpReason *would_prove; /* NULL: nothing to prove */
 } SpEmission;
 
 typedef struct {
   double from_hz, to_hz;
-  SpReasonCode why;         /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, ZERO_HERTZ, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit is
+  SpReasonCode
+      why; /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, ZERO_HERTZ, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit is
                                not known there */
-  double floor_dbm, guard_db, limit_dbm; /* where it misses most: floor (trace where that stands above the limit), U and limit there; NaN: none */
-  SpReason *would_close;    /* the sweep that would; NULL: not known */
+  double floor_dbm, guard_db,
+      limit_dbm;         /* where it misses most: floor (trace where that stands above the limit), U and limit there; NaN: none */
+  SpReason *would_close; /* the sweep that would; NULL: not known */
 } SpGap;
 
 /* Where one spectrum is put together out of several sweeps: a sweep begins or ends there, inside what the others cover. */
 typedef struct {
   double frequency_hz;
-  guint corrected;          /* index into corrected[] */
-  gboolean begins;          /* going up; else ends */
+  guint corrected; /* index into corrected[] */
+  gboolean begins; /* going up; else ends */
 } SpSeam;
 
 /* A sweep corrected to the plane of the radio's socket. */
 typedef struct {
-  guint sweep;                /* index into the condition's sweeps */
+  guint sweep; /* index into the condition's sweeps */
   guint64 n;
-  const double *frequency_hz; /* the trace's own array */
-  double *level_dbm;          /* corrected (and anchored) */
-  double *noise_dbm;          /* mean noise power there, corrected */
-  double *floor_dbm;          /* detection limit (+) skirt (+) distortion, for a harmonic's own window */
-  guint8 *floor_cause;        /* SpFloorCause */
+  const double *frequency_hz;        /* the trace's own array */
+  double *level_dbm;                 /* corrected (and anchored) */
+  double *noise_dbm;                 /* mean noise power there, corrected */
+  double *floor_dbm;                 /* detection limit (+) skirt (+) distortion, for a harmonic's own window */
+  guint8 *floor_cause;               /* SpFloorCause */
   double threshold_db, detection_db; /* over mean noise, harmonic's window */
-  double loss_between_db;     /* sampling loss that the floor holds */
+  double loss_between_db;            /* sampling loss that the floor holds */
 } SpCorrected;
 
 typedef struct {
-  guint condition;            /* index into the bench's conditions */
+  guint condition; /* index into the bench's conditions */
   char *name;
   SpVerdict verdict;
-  double worst_margin_db;     /* NaN: none */
-  int worst_emission;         /* index; the one that decides the verdict: the worst, and of these the one of the least deciding margin; -1 */
-  int unsettled_emission;     /* index; seen above its limit and not proven, while another decides the verdict: of several the highest above its limit;
+  double worst_margin_db; /* NaN: none */
+  int worst_emission;     /* index; the one that decides the verdict: the worst, and of these the one of the least deciding margin; -1 */
+  int unsettled_emission; /* index; seen above its limit and not proven, while another decides the verdict: of several the highest above its limit;
                                  -1. It has a sentence of its own beside the verdict's, and comes first where emissions are listed by weight */
   gboolean has_fundamental;
   double fundamental_hz, fundamental_u_hz;
-  double power_dbm;           /* P: after a meter has anchored it; NaN */
-  double trace_level_dbm;     /* NaN */
-  double signal_hz;           /* widest that the carrier's modulation may be, by the sweeps and the sheet; 0: a line */
-  gboolean signal_folds;      /* at the nth harmonic it is n times as wide */
-  guint power_repeats;        /* keyed sweeps whose carriers P is the mean of; their type A below (JCGM 100, 4.2.3) */
-  double power_repeat_u_db;   /* NaN where under two; where they differ by more than U and drift that of a rectangle as wide as they are apart */
-  gboolean by_meter;          /* P is the meter's */
-  gboolean anchored;          /* and the levels were shifted to it */
+  double power_dbm;       /* P: after a meter has anchored it; NaN */
+  double trace_level_dbm; /* NaN */
+  double signal_hz;       /* widest that the carrier's modulation may be, by the sweeps and the sheet; 0: a line */
+  gboolean signal_folds;  /* at the nth harmonic it is n times as wide */
+  guint power_repeats;    /* keyed sweeps whose carriers P is the mean of; their type A below (JCGM 100, 4.2.3) */
+  double
+      power_repeat_u_db; /* NaN where under two; where they differ by more than U and drift that of a rectangle as wide as they are apart */
+  gboolean by_meter;     /* P is the meter's */
+  gboolean anchored;     /* and the levels were shifted to it */
   double power_u_db, power_k, power_dof, power_expanded_db;
-  SpBudget power_budget;      /* of P (sp_budget_power); no terms where P is not known */
-  gboolean power_calibrated;  /* the chain is calibrated at the fundamental (TRUE where that is not known) */
-  double mixer_dbm;           /* NaN */
-  double occupied_hz;         /* 99 % of its power (core/width); NaN: points further apart than half the RBW, too few, or clipped */
+  SpBudget power_budget;     /* of P (sp_budget_power); no terms where P is not known */
+  gboolean power_calibrated; /* the chain is calibrated at the fundamental (TRUE where that is not known) */
+  double mixer_dbm;          /* NaN */
+  double occupied_hz;        /* 99 % of its power (core/width); NaN: points further apart than half the RBW, too few, or clipped */
   double occupied_low_hz, occupied_high_hz;
-  double occupied_own_hz;     /* what a mere line would show through that RBW */
+  double occupied_own_hz;      /* what a mere line would show through that RBW */
   gboolean occupied_by_filter; /* hardly wider than that: an upper bound */
   double necessary_bandwidth_hz, exclude_hz;
-  SpHeadroom *headroom;       /* of the condition's chain at P, or rated power where P is not known; NULL: neither */
-  gboolean safe;              /* no sweep with the radio keyed goes through a chain that is unsafe at its attenuation */
+  SpHeadroom *headroom; /* of the condition's chain at P, or rated power where P is not known; NULL: neither */
+  gboolean safe;        /* no sweep with the radio keyed goes through a chain that is unsafe at its attenuation */
   guint n_emissions;
-  SpEmission *emissions;      /* harmonics 2.. in order, then other spurs by frequency */
+  SpEmission *emissions; /* harmonics 2.. in order, then other spurs by frequency */
   guint n_gaps;
   SpGap *gaps;
   guint n_corrected;
-  SpCorrected *corrected;     /* of each sweep that is judged: keyed, and notched */
+  SpCorrected *corrected; /* of each sweep that is judged: keyed, and notched */
   guint n_seams;
-  SpSeam *seams;              /* ascending; none where all sweeps have the same ends */
+  SpSeam *seams; /* ascending; none where all sweeps have the same ends */
   guint n_evidence;
-  SpCorrected *evidence;      /* of the steps in the sheet's order, then of the unkeyed sweep if there is one (its `sweep` G_MAXUINT if the bench's) */
+  SpCorrected
+      *evidence; /* of the steps in the sheet's order, then of the unkeyed sweep if there is one (its `sweep` G_MAXUINT if the bench's) */
   guint n_superseded;
-  SpCorrected *superseded;    /* to look at: in the sheet's order, levels alone (no noise, floor or cause: NULL; thresholds NaN), through the chain of the
+  SpCorrected *
+      superseded; /* to look at: in the sheet's order, levels alone (no noise, floor or cause: NULL; thresholds NaN), through the chain of the
                                  condition and with its shift. Nothing else in the findings knows of them */
-  double clear_room_db;       /* least of limit less floor where the mask wants it swept and it is clear; NaN: nowhere */
-  gboolean searched;          /* the mask names a search range, and sets a number in it */
-  GArray *limit;              /* SpLimitSegment over all that was swept */
-  GPtrArray *warnings;        /* SpReason* */
+  double clear_room_db; /* least of limit less floor where the mask wants it swept and it is clear; NaN: nowhere */
+  gboolean searched;    /* the mask names a search range, and sets a number in it */
+  GArray *limit;        /* SpLimitSegment over all that was swept */
+  GPtrArray *warnings;  /* SpReason* */
 } SpConditionFindings;
 
 typedef struct {
@@ -199,34 +222,34 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpFindings, sp_findings_unref)
 /* What stands at a frequency, for a pointer or a ruler. */
 typedef struct {
   double frequency_hz;
-  double order;            /* nearest whole multiple of f0 if within its window, else 0 */
+  double order; /* nearest whole multiple of f0 if within its window, else 0 */
   gboolean swept;
   double level_dbm, expanded_db, level_dbc;
   double loss_db, loss_expanded_db;
   double floor_dbm;
   SpFloorCause floor_cause;
-  gboolean blind;          /* the sweep there is undersampled beyond all use: its floor bounds nothing */
+  gboolean blind; /* the sweep there is undersampled beyond all use: its floor bounds nothing */
   double limit_dbm, margin_db;
-  int emission;            /* index of the one that stands here, whose verdict and room count instead of this margin; -1 */
+  int emission; /* index of the one that stands here, whose verdict and room count instead of this margin; -1 */
 } SpAt;
 SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
 
 /* What a +- U stands on: an emission's budget, or P's. */
 typedef struct {
   const SpConditionFindings *found;
-  const SpEmission *emission;  /* NULL: P */
-  const SpBudget *budget;      /* no terms where nothing was swept, or P is not known */
+  const SpEmission *emission;                                  /* NULL: P */
+  const SpBudget *budget;                                      /* no terms where nothing was swept, or P is not known */
   double frequency_hz, level_dbm, level_dbc, margin_db, slope; /* NaN as the emission's; P: level_dbc 0, no margin */
 } SpBehind;
-#define SP_BEHIND_POWER (-1)   /* in place of an emission's index */
+#define SP_BEHIND_POWER (-1) /* in place of an emission's index */
 SpBehind sp_findings_behind (const SpFindings *findings, guint condition, int emission);
 /* The chain that the level was read through: the sweep's own, else the condition's. (transfer none) */
 const SpChain *sp_findings_behind_chain (const SpFindings *findings, const SpBehind *behind);
 /* What the term "chain" is made of, stage by stage: curve and connector; the sum of the squares of u_db is the term's. */
 typedef struct {
   const SpStage *stage;
-  const char *from;            /* stable: "run" "points" "touchstone" "label" "nothing" */
-  double loss_db, u_db, dof;   /* dof infinite where not known */
+  const char *from;          /* stable: "run" "points" "touchstone" "label" "nothing" */
+  double loss_db, u_db, dof; /* dof infinite where not known */
 } SpBehindStage;
 /* One a stage of sp_findings_behind_chain(), in order; *n of them. (transfer full: g_free) */
 SpBehindStage *sp_findings_behind_stages (const SpFindings *findings, const SpBehind *behind, guint *n);
@@ -261,7 +284,7 @@ const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
 
 /* Interface strings: "complies", "not proven", "radio", "noise", "predicted" ... */
 const char *sp_verdict_name (SpVerdict verdict);
-const char *sp_origin_name (SpOrigin origin);        /* NULL for NONE */
+const char *sp_origin_name (SpOrigin origin); /* NULL for NONE */
 const char *sp_origin_basis_name (SpOriginBasis basis);
 
 /* Standard uncertainty of the level that stands at f in the condition's own sweep there; NaN where none was swept. */
@@ -270,5 +293,7 @@ double sp_findings_level_u (const SpFindings *findings, guint condition, double 
 /* Monte Carlo propagation (JCGM 101) of an emission's margin through the same budget (core/budget/propagate.h): n (100 .. 10^8) draws, the same
  * seed the same result. margin_expanded_db is half the probabilistically symmetric 95.45 % interval; conformity the share of draws with
  * margin >= 0; NaN where the margin, or the conformity, is not defined. */
-typedef struct { double margin_u_db, margin_expanded_db, conformity; } SpMonteCarlo;
+typedef struct {
+  double margin_u_db, margin_expanded_db, conformity;
+} SpMonteCarlo;
 SpMonteCarlo sp_emission_monte_carlo (const SpEmission *emission, guint64 n, guint64 seed);

@@ -160,15 +160,15 @@ sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_h
 }
 
 #define OWN_NOISE_HOLDS 1.0005 /* so far up a profile's noise stays as it is, to some thousandths of a decibel */
-#define FAR_RBWS 1000.0 /* from the carrier: a skirt out there is mostly too low to count, whatever the filter */
+#define FAR_RBWS 1000.0        /* from the carrier: a skirt out there is mostly too low to count, whatever the filter */
 
 /* What the floor of a sweep is made of. */
 typedef struct {
   SpCase *c;
   SpCaseSweep *s;
-  double far_skirt_dbc;           /* at most so much of the carrier shows beyond FAR_RBWS */
-  PhaseNoise phase;               /* near_dbm NULL: none */
-  double high[SP_MAX_ORDER + 1];  /* what the analyzer makes, by order */
+  double far_skirt_dbc;          /* at most so much of the carrier shows beyond FAR_RBWS */
+  PhaseNoise phase;              /* near_dbm NULL: none */
+  double high[SP_MAX_ORDER + 1]; /* what the analyzer makes, by order */
 } Floor;
 
 /* Any point: beside the carrier, at its multiples, in an uneven sweep. */
@@ -185,7 +185,8 @@ floor_point (Floor *w, guint64 i)
     noise = s->out->noise_dbm[i] = phase;
   double loss = s->uniform ? s->out->loss_between_db : sp_case_sampling_loss (w->c, s, i);
   SpFloorCause cause;
-  s->out->floor_dbm[i] = compose (w->c, s, i, f, noise + s->look.limit_db + loss, w->high[order_at (w->c, f, fmax (rbw, sp_case_spacing (s, i)))],
+  s->out->floor_dbm[i] = compose (w->c, s, i, f, noise + s->look.limit_db + loss,
+                                  w->high[order_at (w->c, f, fmax (rbw, sp_case_spacing (s, i)))],
                                   is_phase_noise (noise, phase, w->phase.near_dbm ? own_noise_dbm (w->c, s, i) : NAN), &cause);
   s->out->floor_cause[i] = (guint8) cause;
 }
@@ -200,7 +201,10 @@ floor_far (Floor *w)
     double noise = s->out->noise_dbm[i], detection = noise + s->look.limit_db + s->out->loss_between_db;
     double phase_dbm = w->phase.near_dbm ? phase_noise_at (&w->phase, s, i) : -INFINITY;
     gboolean phase = phase_dbm >= noise - SP_HALF_DB;
-    if (phase && phase_dbm > noise + SP_HALF_DB) { /* where the table is held and too high that is most points: the curve of noise is looked up seldom */
+    if (phase
+        && phase_dbm
+               > noise
+                     + SP_HALF_DB) { /* where the table is held and too high that is most points: the curve of noise is looked up seldom */
       if (s->trace->frequency_hz[i] > own_until) {
         own_input_dbm = own_noise_dbm (w->c, s, i) - to_socket_db (s, i);
         own_until = s->trace->frequency_hz[i] * OWN_NOISE_HOLDS;

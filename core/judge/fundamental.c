@@ -3,7 +3,8 @@
 
 #include <math.h>
 
-#define CENTRE_SHARE 0.05 /* the middle of a modulated carrier's power is its frequency to so much of its width (common practice, no source) */
+#define CENTRE_SHARE                                                                                                                       \
+  0.05 /* the middle of a modulated carrier's power is its frequency to so much of its width (common practice, no source) */
 
 /* A modulated carrier: the power of its band, and the middle of it. */
 static void
@@ -12,8 +13,11 @@ measure_band (SpCase *c, SpCaseSweep *s, double from_hz, double to_hz)
   double beside = SP_BAND_LINE_RBWS * s->rbw_hz, wrong = -s->band.noise_error_db;
   SpBandView view = sp_case_view_at (s, MIN (sp_trace_find (s->trace, s->carrier_hz), s->trace->n - 1));
   SpBandSum sum = sp_band_sum (&view, from_hz - beside, to_hz + beside, NAN);
-  if (isnan (wrong)) /* the greatest of several looks: what they add up to is an upper bound, and the greatest of all may be the whole of it */
-    s->carrier_spread_db = sp_case_is_slow (c, s, s->signal_hz) ? 0 : fmax (0, fmin (sum.power_dbm - s->carrier_dbm, sp_band_spread_db (s->signal_hz, s->nbw_hz)));
+  if (isnan (
+          wrong)) /* the greatest of several looks: what they add up to is an upper bound, and the greatest of all may be the whole of it */
+    s->carrier_spread_db = sp_case_is_slow (c, s, s->signal_hz)
+                               ? 0
+                               : fmax (0, fmin (sum.power_dbm - s->carrier_dbm, sp_band_spread_db (s->signal_hz, s->nbw_hz)));
   else
     s->carrier_dbm = sum.power_dbm;
   s->carrier_hz = sum.middle_hz;
@@ -68,7 +72,8 @@ warn_carrier (SpCase *c, const SpCaseSweep *s, const SpCarrier *at)
   const SpTrace *t = s->trace;
   double reference = t->settings.reference_dbm, reading = t->level_dbm[at->index], f0 = t->frequency_hz[at->index];
   if (s->carrier_blurred)
-    sp_case_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, t->file, NULL, NULL, 3, sp_case_spacing (s, at->index), s->rbw_hz, s->carrier_loss_db));
+    sp_case_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, t->file, NULL, NULL, 3, sp_case_spacing (s, at->index), s->rbw_hz,
+                                    s->carrier_loss_db));
   if (at->clipped)
     sp_case_warn (c, sp_reason_new (SP_REASON_CLIPPED, t->file, NULL, NULL, 3, reading, reading >= reference ? reference : NAN,
                                     (double) (at->last - at->first + 1)));
@@ -81,7 +86,8 @@ static void
 prefer_stated (const SpCase *c, SpCaseSweep *s)
 {
   double stated = c->condition->fundamental_hz, half = stated * SP_STATED_RELATIVE;
-  double reach = s->carrier_half_hz + (isfinite (s->rbw_hz) ? s->rbw_hz : 0); /* midway between two points noise says which of them reads higher */
+  double reach = s->carrier_half_hz
+                 + (isfinite (s->rbw_hz) ? s->rbw_hz : 0); /* midway between two points noise says which of them reads higher */
   if (s->carrier_half_hz > half && fabs (s->carrier_hz - stated) <= reach) {
     s->carrier_hz = stated;
     s->carrier_half_hz = half;
@@ -145,7 +151,8 @@ allow_for_heating (SpCase *c)
     SpCaseSweep *s = &c->sweeps[k];
     if (s->purpose == SP_PURPOSE_UNKEYED)
       continue;
-    double warm = sp_chain_loss (s->chain, f0, temperature, average_w, NULL).loss_db - sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db;
+    double warm = sp_chain_loss (s->chain, f0, temperature, average_w, NULL).loss_db
+                  - sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db;
     shift_sweep (s, warm);
     s->carrier_dbm += warm;
     if ((int) k == c->carrier_sweep)
@@ -195,7 +202,8 @@ find_mixer_level (SpCase *c, SpCaseSweep *s)
   double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
   if (sp_case_carrier_is_whole (s)) {
     s->mixer_dbm = s->carrier_reading_dbm - attenuation;
-    s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy), hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
+    s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy),
+                           hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
   } else if (!isnan (c->out->power_dbm) && !c->power_at_least && (c->out->by_meter || !s->has_carrier || s->carrier_clipped)) {
     SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
     s->mixer_dbm = c->out->power_dbm - loss.loss_db - attenuation;
@@ -268,7 +276,8 @@ doubt_of_sweep (SpCase *c, const SpCaseSweep *s, gboolean metered)
     return NULL;
   guint64 i = MIN (sp_trace_find (s->trace, f0), s->trace->n - 1);
   gboolean near_zero = f0 <= zero;
-  g_autoptr (SpReason) why = near_zero ? sp_reason_new (SP_REASON_FUNDAMENTAL_NEAR_ZERO, s->trace->file, NULL, NULL, 3, f0, zero, f0 / SP_ZERO_HERTZ_RBWS)
+  g_autoptr (SpReason) why = near_zero ? sp_reason_new (SP_REASON_FUNDAMENTAL_NEAR_ZERO, s->trace->file, NULL, NULL, 3, f0, zero,
+                                                        f0 / SP_ZERO_HERTZ_RBWS)
                                        : sp_reason_new (SP_REASON_NO_FUNDAMENTAL, NULL, NULL, NULL, 1, f0);
   sp_case_warn (c, sp_reason_ref (why));
   gboolean may_miss = near_zero || !sp_case_narrow (s, i) || c->condition->meter_dbm <= s->out->noise_dbm[i] + s->sweep_threshold_db;
@@ -287,8 +296,8 @@ find_doubt (SpCase *c)
       c->doubt = doubt_of_sweep (c, s, metered);
     if (!s->carrier_elsewhere)
       continue;
-    SpReason *why = sp_reason_new (SP_REASON_FUNDAMENTAL_ELSEWHERE, s->trace->file, NULL, NULL, 3, c->condition->fundamental_hz, s->carrier_hz,
-                                   s->carrier_dbm);
+    SpReason *why = sp_reason_new (SP_REASON_FUNDAMENTAL_ELSEWHERE, s->trace->file, NULL, NULL, 3, c->condition->fundamental_hz,
+                                   s->carrier_hz, s->carrier_dbm);
     sp_case_warn (c, sp_reason_ref (why));
     if (s == carrier) {
       c->doubt = why;
@@ -340,7 +349,8 @@ take_power_from_step (SpCase *c)
   c->out->trace_level_dbm = s->carrier_dbm;
   c->carrier_half_hz = s->carrier_half_hz;
   c->out->fundamental_u_hz = s->carrier_half_hz / sqrt (3);
-  sp_case_warn (c, sp_reason_new (SP_REASON_POWER_FROM_STEP, s->trace->file, keyed->trace->file, NULL, 2, s->carrier_dbm, keyed->carrier_dbm));
+  sp_case_warn (c,
+                sp_reason_new (SP_REASON_POWER_FROM_STEP, s->trace->file, keyed->trace->file, NULL, 2, s->carrier_dbm, keyed->carrier_dbm));
 }
 
 void

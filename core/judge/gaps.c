@@ -92,8 +92,8 @@ stretch_at (Union *u, guint k, double frequency_hz)
 static guint
 rank (SpReasonCode why)
 {
-  static const SpReasonCode order[] = { SP_REASON_OUTSIDE_CALIBRATION, SP_REASON_ZERO_HERTZ, SP_REASON_TOO_WIDE, SP_REASON_UNDERSAMPLED, SP_REASON_FLOOR_ABOVE_LIMIT,
-                                        SP_REASON_TRACE_ABOVE_LIMIT };
+  static const SpReasonCode order[] = { SP_REASON_OUTSIDE_CALIBRATION, SP_REASON_ZERO_HERTZ,        SP_REASON_TOO_WIDE,
+                                        SP_REASON_UNDERSAMPLED,        SP_REASON_FLOOR_ABOVE_LIMIT, SP_REASON_TRACE_ABOVE_LIMIT };
   for (guint i = 0; i < G_N_ELEMENTS (order); i++)
     if (order[i] == why)
       return i + 1;

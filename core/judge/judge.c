@@ -12,7 +12,8 @@ add_sweep (SpCase *c, SpPurpose purpose, const SpTrace *trace, const SpChain *ch
   s->trace = trace;
   s->chain = chain ? chain : c->chain;
   s->attenuation_db = NAN;
-  s->out = purpose == SP_PURPOSE_KEYED || purpose == SP_PURPOSE_NOTCHED ? &c->out->corrected[c->n++] : &c->out->evidence[c->out->n_evidence++];
+  s->out = purpose == SP_PURPOSE_KEYED || purpose == SP_PURPOSE_NOTCHED ? &c->out->corrected[c->n++]
+                                                                        : &c->out->evidence[c->out->n_evidence++];
   s->out->sweep = index;
 }
 

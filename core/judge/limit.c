@@ -74,7 +74,8 @@ rule_follows_power (const SpRule *rule, double f0)
 {
   if (f0 < rule->f0_low.value || f0 > rule->f0_high.value)
     return FALSE;
-  return (rule->has_attenuation && fabs (rule->b_db - 10) > SAME_DB) || rule->p_low.value > SP_LEAST_RADIO_W || rule->p_high.value < SP_MOST_RADIO_W;
+  return (rule->has_attenuation && fabs (rule->b_db - 10) > SAME_DB) || rule->p_low.value > SP_LEAST_RADIO_W
+         || rule->p_high.value < SP_MOST_RADIO_W;
 }
 
 double

@@ -3,15 +3,15 @@
 
 #include <math.h>
 
-#define NOISE_U_DB 5.57      /* of noise alone: standard deviation of log-Rayleigh (metrology 4.1, calculated) */
-#define NARROWER 1.2         /* a filter may be so much narrower than its name (common practice, no source) */
-#define BEND_PART 0.6        /* and so much of the bend may differ from a Gaussian's before the points are no line (by simulation) */
-#define NEAR_DB 25.0         /* under it the greatest of several noisy points is biased (by simulation: 0.2 dB there, 1.2 dB at 15 dB) */
-#define MEAN_POINTS 1.8      /* in an RBW, at least: fewer have no mean */
-#define MEAN_RBW 0.4         /* either side: what a mean is taken over */
-#define WIDE_RBW 1.5         /* either side: where a line has no power left */
-#define WIDE_PART 1.5        /* so many times a line's power there is no line */
-#define WIDTH_U_DB 0.13      /* of the mean, where the filter is 10 % wider or narrower than its name */
+#define NOISE_U_DB 5.57 /* of noise alone: standard deviation of log-Rayleigh (metrology 4.1, calculated) */
+#define NARROWER 1.2    /* a filter may be so much narrower than its name (common practice, no source) */
+#define BEND_PART 0.6   /* and so much of the bend may differ from a Gaussian's before the points are no line (by simulation) */
+#define NEAR_DB 25.0    /* under it the greatest of several noisy points is biased (by simulation: 0.2 dB there, 1.2 dB at 15 dB) */
+#define MEAN_POINTS 1.8 /* in an RBW, at least: fewer have no mean */
+#define MEAN_RBW 0.4    /* either side: what a mean is taken over */
+#define WIDE_RBW 1.5    /* either side: where a line has no power left */
+#define WIDE_PART 1.5   /* so many times a line's power there is no line */
+#define WIDTH_U_DB 0.13 /* of the mean, where the filter is 10 % wider or narrower than its name */
 
 /* What the filter takes at so many Hz from its middle: near it every filter is Gaussian, and further off none of it is used here. */
 static double
@@ -65,7 +65,7 @@ sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *lev
   sp_parabola (level[i - 1], level[i], level[i + 1], &offset, &vertex_dbm);
   *level_dbm = fmin (vertex_dbm, level[i] + falls_db (s, NARROWER * step / 2));
   *frequency_hz += offset * step;
-  *half_hz = step / 10; /* what noise and a filter that is not quite Gaussian leave of the vertex (common practice, no source) */
+  *half_hz = step / 10;        /* what noise and a filter that is not quite Gaussian leave of the vertex (common practice, no source) */
   if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean of the response over half of it, either side */
     *level_dbm += sp_sampling_loss_db (d, s->trace->settings.average, step / 2, s->rbw_hz, s->nbw_hz / s->rbw_hz);
 }

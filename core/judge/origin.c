@@ -4,7 +4,7 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
-#define AMBIENT_DB 3.0  /* what stands unkeyed within this, or higher, can be all of it (computation, section 10) */
+#define AMBIENT_DB 3.0 /* what stands unkeyed within this, or higher, can be all of it (computation, section 10) */
 
 /* Amplitude sum and difference of two levels: the ends for an unknown phase (AN 150, p. 77). */
 static double
@@ -48,7 +48,10 @@ by_contradiction (SpEmission *e, const SpEvidence *v)
 static void
 by_step (SpEmission *e, const SpEvidence *v)
 {
-  SpOrigin origin = v->may_cancel ? SP_ORIGIN_MIXED : v->p_radio >= SP_STEP_SURE ? SP_ORIGIN_RADIO : v->p_analyzer >= SP_STEP_SURE ? SP_ORIGIN_ANALYZER : SP_ORIGIN_MIXED;
+  SpOrigin origin = v->may_cancel                   ? SP_ORIGIN_MIXED
+                    : v->p_radio >= SP_STEP_SURE    ? SP_ORIGIN_RADIO
+                    : v->p_analyzer >= SP_STEP_SURE ? SP_ORIGIN_ANALYZER
+                                                    : SP_ORIGIN_MIXED;
   decide (e, origin, SP_BASIS_STEP, v->radio_low_dbm, v->radio_high_dbm);
 }
 

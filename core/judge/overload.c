@@ -13,8 +13,8 @@
 gboolean
 sp_settings_alike (const SpSettings *a, const SpSettings *b)
 {
-  return fabs (a->rbw_hz - b->rbw_hz) <= 1e-3 * a->rbw_hz && a->attenuation_db == b->attenuation_db && a->detector == b->detector &&
-         a->detector != SP_DETECTOR_UNKNOWN && a->average == b->average && a->hold == b->hold;
+  return fabs (a->rbw_hz - b->rbw_hz) <= 1e-3 * a->rbw_hz && a->attenuation_db == b->attenuation_db && a->detector == b->detector
+         && a->detector != SP_DETECTOR_UNKNOWN && a->average == b->average && a->hold == b->hold;
 }
 
 static double
@@ -81,7 +81,8 @@ raster_of (const SpLine *first, const SpLine *second, guint n, const SpLine *lin
     double half = (k + 1) * first->half_hz + k * second->half_hz, other_half = (k + 1) * second->half_hz + k * first->half_hz;
     if (half >= fabs (d) / 4 || other_half >= fabs (d) / 4) /* so wide a window would find something anywhere */
       break;
-    double here = level_at (n, lines, first->frequency_hz - k * d, half), there = level_at (n, lines, second->frequency_hz + k * d, other_half);
+    double here = level_at (n, lines, first->frequency_hz - k * d, half),
+           there = level_at (n, lines, second->frequency_hz + k * d, other_half);
     double level = fmax (here, there);
     gboolean both = isfinite (here) && isfinite (there);
     if (!isfinite (level) || level >= before || (k == 1 && !both))

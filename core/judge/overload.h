@@ -24,22 +24,25 @@ typedef struct {
  * noise with the carrier, raise it; so does a transmitter's own broadband noise, which a step test tells apart. *at_hz: where it is greatest
  * of those places. NaN: fewer than 16 places are left. */
 typedef double (*SpPhaseNoiseAt) (double frequency_hz, gpointer data);
-double sp_noise_rise_db (const SpNoiseTrace *keyed, const SpNoiseTrace *unkeyed, double carrier_hz, double away_hz, SpPhaseNoiseAt phase_noise_dbm,
-                         gpointer data, double *at_hz);
+double sp_noise_rise_db (const SpNoiseTrace *keyed, const SpNoiseTrace *unkeyed, double carrier_hz, double away_hz,
+                         SpPhaseNoiseAt phase_noise_dbm, gpointer data, double *at_hz);
 
 /* Lines that are seen, in any order; the carrier among them or not. */
-typedef struct { double frequency_hz, level_dbm, half_hz; } SpLine; /* known to +- half_hz */
+typedef struct {
+  double frequency_hz, level_dbm, half_hz;
+} SpLine; /* known to +- half_hz */
 
 typedef struct {
-  double other_hz;          /* the second carrier */
+  double other_hz; /* the second carrier */
   double spacing_hz;
-  guint highest;            /* order of the furthest product that is there, with all below it: 5, 7 ... */
+  guint highest;             /* order of the furthest product that is there, with all below it: 5, 7 ... */
   double third_db, fifth_db; /* the stronger of either order's pair below the first carrier */
-  guint n;                  /* products seen */
+  guint n;                   /* products seen */
 } SpRaster;
 
 /* A second line within SP_RASTER_CARRIERS_DB of the carrier, further than `away_hz` from it (what is nearer is modulation), for which both
  * third-order products 2 f1 - f2 and 2 f2 - f1 are there and a fifth-order one too, levels falling from carriers to third to fifth.
  * An overloaded input makes that of two signals; so does a transmitter fed with two, or two transmitters in one room. The pair with the
  * most products, then the closest. */
-gboolean sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpLine *lines, SpRaster *found);
+gboolean sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpLine *lines,
+                        SpRaster *found);

@@ -57,13 +57,20 @@ SpTask
 sp_condition_task (const SpBench *bench, const SpConditionFindings *c, const SpChain *chain)
 {
   const SpCondition *condition = &bench->conditions[c->condition];
-  SpTask task = { .chain = chain, .analyzer = sp_condition_analyzer (bench, condition), .mask = sp_condition_mask (bench, condition),
+  SpTask task = { .chain = chain,
+                  .analyzer = sp_condition_analyzer (bench, condition),
+                  .mask = sp_condition_mask (bench, condition),
                   .power_w = isnan (c->power_dbm) ? condition->rated_w : sp_watt_from_dbm (c->power_dbm),
                   .power_expanded_db = isnan (c->power_expanded_db) ? 0 : c->power_expanded_db,
                   .fundamental_hz = c->has_fundamental ? c->fundamental_hz : condition->fundamental_hz,
-                  .necessary_bandwidth_hz = c->necessary_bandwidth_hz, .temperature_c = bench->temperature_c,
-                  .duty = condition->duty, .radio_vswr = bench->radio_vswr, .radio_harmonic_vswr = bench->radio_harmonic_vswr, .rule = bench->rule,
-                  .drift_u_db = sp_budget_drift_u_db (bench), .n_pads = bench->pads ? bench->pads->len : 0,
+                  .necessary_bandwidth_hz = c->necessary_bandwidth_hz,
+                  .temperature_c = bench->temperature_c,
+                  .duty = condition->duty,
+                  .radio_vswr = bench->radio_vswr,
+                  .radio_harmonic_vswr = bench->radio_harmonic_vswr,
+                  .rule = bench->rule,
+                  .drift_u_db = sp_budget_drift_u_db (bench),
+                  .n_pads = bench->pads ? bench->pads->len : 0,
                   .pads = bench->pads ? (const SpPad *) (void *) bench->pads->data : NULL };
   sp_task_take_condition (&task, bench, condition);
   task.signal_hz = c->signal_hz;

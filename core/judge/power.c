@@ -45,7 +45,8 @@ agrees (SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s)
   double lost = apart > 0 ? first->carrier_loss_db : s->carrier_loss_db; /* the lower one may have lost so much */
   if (fabs (apart) <= expanded + lost)
     return TRUE;
-  sp_case_warn (c, sp_reason_new (SP_REASON_CARRIERS_DIFFER, s->trace->file, first->trace->file, NULL, 3, s->carrier_dbm, first->carrier_dbm, expanded + lost));
+  sp_case_warn (c, sp_reason_new (SP_REASON_CARRIERS_DIFFER, s->trace->file, first->trace->file, NULL, 3, s->carrier_dbm,
+                                  first->carrier_dbm, expanded + lost));
   return FALSE;
 }
 

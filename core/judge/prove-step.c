@@ -4,8 +4,9 @@
 
 #include <math.h>
 
-#define STEP_DB 10.0        /* the customary step: of those that serve the one nearest to it (common practice, no source) */
-#define STANDS_OUT_DB 3.0   /* so far over the detection limit a line is read well enough to be held against another (common practice, no source) */
+#define STEP_DB 10.0 /* the customary step: of those that serve the one nearest to it (common practice, no source) */
+#define STANDS_OUT_DB                                                                                                                      \
+  3.0 /* so far over the detection limit a line is read well enough to be held against another (common practice, no source) */
 #define MOST_NOISE_U_DB 6.0 /* a reading that is seen is not worse than this */
 #define UNSEEN_BELOW_DB 3.0 /* about so far below the detection limit lies the threshold: a reading that is not seen says no more */
 #define MOST_STEP_DB 100.0
@@ -15,10 +16,10 @@ typedef struct {
   const SpCase *c;
   const SpEmission *e;
   const SpCaseSweep *s;
-  double taken_db;       /* the greatest step there is */
-  double most_db;        /* a greater one drowns the line */
-  double per_db;         /* how a product moves against the radio's part for each dB, at least */
-  gboolean between;      /* a step between those taken tells too */
+  double taken_db;  /* the greatest step there is */
+  double most_db;   /* a greater one drowns the line */
+  double per_db;    /* how a product moves against the radio's part for each dB, at least */
+  gboolean between; /* a step between those taken tells too */
 } Wanted;
 
 /* u of a reading at that level after the step, against the others: noise that stays is a greater part of less. */

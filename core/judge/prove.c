@@ -43,8 +43,8 @@ typedef struct {
   const SpCase *c;
   const SpEmission *e;
   const SpSetting *today;
-  double room_dbm;   /* the radio's part has to lie below */
-  double part_dbm;   /* as it would be found */
+  double room_dbm; /* the radio's part has to lie below */
+  double part_dbm; /* as it would be found */
   guint fits;
 } Beside;
 
@@ -64,7 +64,8 @@ settles (gpointer data, const SpSetting *s, const SpOutlook *o)
   const SpEvidence *v = b->e->evidence;
   double step = s->attenuation_db + s->pad_db - b->today->attenuation_db - b->today->pad_db;
   double own = v->analyzer_dbm + step * (1 - (double) v->order);
-  if (step == 0 || !shows_both (b, s) || own >= v->analyzer_dbm || o->detection_dbm > b->room_dbm || own > b->room_dbm || b->fits++ >= MOST_FITS)
+  if (step == 0 || !shows_both (b, s) || own >= v->analyzer_dbm || o->detection_dbm > b->room_dbm || own > b->room_dbm
+      || b->fits++ >= MOST_FITS)
     return FALSE;
   b->part_dbm = sp_case_foreseen_part_dbm (b->c, b->e, step, o->detection_dbm);
   return b->part_dbm <= b->room_dbm;

@@ -12,12 +12,13 @@
 
 #define PLACES 2048
 #define SCALES 3
-#define RISES_DB 6.0      /* over what stands around it: steps of an analyzer's own noise, from band to band, are smaller (common practice, no source) */
+#define RISES_DB                                                                                                                           \
+  6.0 /* over what stands around it: steps of an analyzer's own noise, from band to band, are smaller (common practice, no source) */
 #define ENDS_DB 3.0
-#define PROFILE_DB 4.0    /* a profile's noise is known to about this (common practice, no source) */
-#define CLOSE_HZ 5e6       /* so far from the carrier its noise is looked for (common practice, no source) */
+#define PROFILE_DB 4.0 /* a profile's noise is known to about this (common practice, no source) */
+#define CLOSE_HZ 5e6   /* so far from the carrier its noise is looked for (common practice, no source) */
 #define LOW_QUANTILE 0.25
-#define LAW_U_DB 1.0      /* of noise that is told from the greatest of several looks (common practice, no source) */
+#define LAW_U_DB 1.0 /* of noise that is told from the greatest of several looks (common practice, no source) */
 
 static guint64
 point_of (const SpCaseSweep *s, guint j)
@@ -112,7 +113,8 @@ rises (const SpCase *c, const SpCaseSweep *s, guint j)
 static gboolean
 has_no_end (const SpCase *c, const SpCaseSweep *s, guint first, guint last)
 {
-  double reach = s->band.noise_reach_hz + s->spacing_hz, from = place_hz (s, first) - reach, to = place_hz (s, last) + reach, f0 = c->out->fundamental_hz;
+  double reach = s->band.noise_reach_hz + s->spacing_hz, from = place_hz (s, first) - reach, to = place_hz (s, last) + reach,
+         f0 = c->out->fundamental_hz;
   double zone = isnan (f0) ? 0 : sp_case_zone_hz (c, s);
   return first == 0 || last + 1 == s->ground.n || from <= sp_case_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
 }
@@ -122,8 +124,13 @@ static SpSight
 sum_noise (const SpCaseSweep *s, double from_hz, double to_hz)
 {
   guint64 first = sp_trace_find (s->trace, from_hz), end = sp_trace_find (s->trace, to_hz), middle = (first + end) / 2;
-  SpSight sight = { .kind = SP_KIND_NOISE, .frequency_hz = (from_hz + to_hz) / 2, .from_hz = from_hz, .to_hz = to_hz, .width_hz = to_hz - from_hz,
-                    .noise_u_db = LAW_U_DB, .reference_hz = NAN };
+  SpSight sight = { .kind = SP_KIND_NOISE,
+                    .frequency_hz = (from_hz + to_hz) / 2,
+                    .from_hz = from_hz,
+                    .to_hz = to_hz,
+                    .width_hz = to_hz - from_hz,
+                    .noise_u_db = LAW_U_DB,
+                    .reference_hz = NAN };
   double around = s->ground.around_dbm[place_of (s, middle)], sum = 0;
   for (guint64 i = first; i < end; i++)
     sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + to_socket_db (s, i));

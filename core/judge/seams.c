@@ -12,7 +12,8 @@ static gboolean
 listed (const SpSeam *seams, guint n, const SpSeam *one, double reach_hz)
 {
   for (guint i = 0; i < n; i++)
-    if (seams[i].begins == one->begins && seams[i].frequency_hz <= one->frequency_hz + reach_hz && seams[i].frequency_hz >= one->frequency_hz - reach_hz)
+    if (seams[i].begins == one->begins && seams[i].frequency_hz <= one->frequency_hz + reach_hz
+        && seams[i].frequency_hz >= one->frequency_hz - reach_hz)
       return TRUE;
   return FALSE;
 }
@@ -51,7 +52,8 @@ sp_case_seams (SpCase *c)
     double reach = 1.5 * c->sweeps[k].spacing_hz;
     SpSeam ends[] = { { t->frequency_hz[0], k, TRUE }, { t->frequency_hz[t->n - 1], k, FALSE } };
     for (guint i = 0; i < 2; i++) {
-      gboolean seam = inside_another (c, k, ends[i].frequency_hz, reach) || (!ends[i].begins && touches (c, k, ends[i].frequency_hz, reach));
+      gboolean seam = inside_another (c, k, ends[i].frequency_hz, reach)
+                      || (!ends[i].begins && touches (c, k, ends[i].frequency_hz, reach));
       if (seam && !listed (seams, n, &ends[i], reach))
         seams[n++] = ends[i];
     }

@@ -4,8 +4,8 @@
 #include <math.h>
 
 #define PULSED_DB 3.0
-#define OF_SIGNAL 1.5      /* what is wider than so many widths of the carrier's modulation is no such thing */
-#define SHOWS_RBWS 0.3     /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
+#define OF_SIGNAL 1.5  /* what is wider than so many widths of the carrier's modulation is no such thing */
+#define SHOWS_RBWS 0.3 /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
 
 gboolean
 sp_case_is_slow (const SpCase *c, const SpCaseSweep *s, double width_hz)
@@ -131,7 +131,9 @@ sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double wi
     return;
   }
   if (wide_signal && (sp_case_shows_least (s) || s->law.average == SP_AVERAGE_LOG)) {
-    may_lack (sight, SP_MOST_LOSS_DB); /* the least of several looks, or a mean of decibels, holds nothing of what comes and goes: no bound from above */
+    may_lack (
+        sight,
+        SP_MOST_LOSS_DB); /* the least of several looks, or a mean of decibels, holds nothing of what comes and goes: no bound from above */
     return;
   }
   if (!sp_band_can_sum (&view)) {
@@ -144,7 +146,9 @@ sp_case_sight_band (const SpCase *c, SpCaseSweep *s, double centre_hz, double wi
     bound_by_sum (c, s, &sum, width_hz, sight);
     if (by_signal)
       bound_by_reference (s, signal_hz, sight);
-  } else if (sum.seen && (shown || !sight->detected || sum.power_dbm > sight->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
+  } else if (sum.seen
+             && (shown || !sight->detected
+                 || sum.power_dbm > sight->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * hypot (sum.noise_u_db, sight->noise_u_db))) {
     take_sum (s, &sum, from, to, by_signal && signal_hz > SHOWS_RBWS * s->rbw_hz, sight);
   } else if (sight->detected && by_signal) { /* it may be wider than it shows */
     double most = sum.power_dbm + SP_STANDS_OUT_U * sum.noise_u_db - sight->level_dbm;

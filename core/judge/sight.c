@@ -25,7 +25,8 @@ knot (const SpCaseSweep *s, gint over_db, double *correction_db, double *u_db)
 void
 sp_case_near_noise (const SpCaseSweep *s, double over_db, double *correction_db, double *u_db)
 {
-  gboolean cheap = s->law.averages <= 1 || s->law.detector == SP_DETECTOR_RMS || (s->law.average == SP_AVERAGE_POWER && s->law.detector != SP_DETECTOR_PEAK);
+  gboolean cheap = s->law.averages <= 1 || s->law.detector == SP_DETECTOR_RMS
+                   || (s->law.average == SP_AVERAGE_POWER && s->law.detector != SP_DETECTOR_PEAK);
   double low[2], high[2], below = floor (over_db);
   if (cheap || !(below >= SP_NEAR_LEAST && below < SP_NEAR_MOST)) {
     sp_law_near_noise (&s->law, over_db, correction_db, u_db);
@@ -78,7 +79,8 @@ sp_case_could_see (const SpCase *c, const SpCaseSweep *s, const SpEmission *e)
   if (!sp_case_holds (s, f) || sp_case_unresolved (c, s, e->order, NULL))
     return FALSE;
   guint64 i = MIN (sp_trace_find (s->trace, f), s->trace->n - 1);
-  double reach = sp_case_window_half (s, i) + (isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz); /* all of its window is looked at */
+  double reach = sp_case_window_half (s, i)
+                 + (isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz); /* all of its window is looked at */
   gboolean beside = fabs (f - c->out->fundamental_hz) <= sp_case_hidden_hz (c, s) + reach || f <= sp_case_zero_hertz_end (s) + reach;
   return s == &c->sweeps[e->case_sweep] || e->order || s->purpose == SP_PURPOSE_UNKEYED || !beside;
 }
@@ -106,7 +108,10 @@ sp_case_sight (const SpCase *c, SpCaseSweep *s, double frequency_hz, double extr
   double half = sp_case_window_half (s, here) + extra_hz, spacing = sp_case_spacing (s, here);
   double points = 1 + 2 * floor (half / spacing + 1e-9);
   SpLook look = sp_case_look (s, points);
-  SpSight sight = { .frequency_hz = frequency_hz, .from_hz = frequency_hz, .to_hz = frequency_hz, .loss_db = sp_case_sampling_loss (c, s, here),
+  SpSight sight = { .frequency_hz = frequency_hz,
+                    .from_hz = frequency_hz,
+                    .to_hz = frequency_hz,
+                    .loss_db = sp_case_sampling_loss (c, s, here),
                     .reference_hz = sp_case_reference_hz (c, frequency_hz) };
   sight.threshold_dbm = s->out->noise_dbm[here] + look.threshold_db;
   sight.limit_dbm = s->out->noise_dbm[here] + look.limit_db + sight.loss_db;

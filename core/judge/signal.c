@@ -5,9 +5,10 @@
 #include <math.h>
 
 #define LEAST_READINGS 8
-#define NAME_RELATIVE 0.9  /* a filter may be so much narrower than its name (common practice, no source) */
-#define BINS 2.103         /* bins, and a detector that smears over as much, widen a line's 99 % by so many spacings in square (calculated) */
-#define TONE_SHARE 0.55    /* of the 99 % width that is left over: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
+#define NAME_RELATIVE 0.9 /* a filter may be so much narrower than its name (common practice, no source) */
+#define BINS 2.103 /* bins, and a detector that smears over as much, widen a line's 99 % by so many spacings in square (calculated) */
+#define TONE_SHARE                                                                                                                         \
+  0.55 /* of the 99 % width that is left over: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
 
 /* The readings that a signal of the necessary bandwidth round the carrier reaches; FALSE where they lie too far apart for a sum, or are too few. */
 static gboolean
@@ -72,6 +73,8 @@ sp_case_signal (SpCase *c)
 double
 sp_case_signal_width_hz (const SpCase *c, const SpCaseSweep *s, guint order)
 {
-  double width = isnan (s->signal_hz) || c->signal_hz == 0 ? c->signal_hz : s->modulated ? s->signal_hz : fmin (s->signal_hz, c->out->necessary_bandwidth_hz);
+  double width = isnan (s->signal_hz) || c->signal_hz == 0 ? c->signal_hz
+                 : s->modulated                            ? s->signal_hz
+                                                           : fmin (s->signal_hz, c->out->necessary_bandwidth_hz);
   return width * (c->folds ? MAX (order, 1) : 1);
 }

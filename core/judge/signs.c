@@ -5,7 +5,7 @@
 #include <math.h>
 
 #define AWAY_RBWS 20.0
-#define STEP_POINTS 4096    /* of a step's noise that are looked at */
+#define STEP_POINTS 4096 /* of a step's noise that are looked at */
 
 typedef struct {
   const SpCase *c;

@@ -92,7 +92,8 @@ is_of_harmonic (const SpEmission *spur, const GArray *harmonics)
 {
   for (guint i = 0; i < harmonics->len; i++) {
     const SpEmission *h = &g_array_index (harmonics, SpEmission, i);
-    if (h->detected && h->kind != SP_KIND_LINE && spur->from_hz >= h->from_hz && spur->to_hz <= h->to_hz && spur->level_dbm <= h->level_dbm + h->sampling_loss_db)
+    if (h->detected && h->kind != SP_KIND_LINE && spur->from_hz >= h->from_hz && spur->to_hz <= h->to_hz
+        && spur->level_dbm <= h->level_dbm + h->sampling_loss_db)
       return TRUE;
   }
   return FALSE;

@@ -7,8 +7,8 @@
 #define RATIOS ((int) (SP_STEP_RANGE_DB / RATIO_STEP_DB))
 #define PHASES 60
 #define LEAST_AMPLITUDE 1e-6 /* of the greater part: a sum that cancels further is none */
-#define TAIL 0.0227501319     /* either side of 95.45 % */
-#define LIKELY_CHI 4.0        /* 95.45 % of one degree of freedom */
+#define TAIL 0.0227501319    /* either side of 95.45 % */
+#define LIKELY_CHI 4.0       /* 95.45 % of one degree of freedom */
 
 /* A distribution over levels, gathered in bins about a place. */
 #define BIN_DB 0.05
@@ -172,7 +172,8 @@ take_order (Work *w, guint order)
       w->most = k;
       w->most_own = w->readings[k].own_db[order];
     }
-  int further = (int) (fmin (w->most_own, SP_STEP_RANGE_DB) / RATIO_STEP_DB); /* so much more the analyzer's part may be over the radio's there */
+  int further = (int) (fmin (w->most_own, SP_STEP_RANGE_DB)
+                       / RATIO_STEP_DB); /* so much more the analyzer's part may be over the radio's there */
   for (int i = 0; i < RATIOS; i++)
     take_ratio (w, order, (i + 0.5) * RATIO_STEP_DB, TRUE);
   for (int i = 0; i < RATIOS + further; i++)
@@ -230,7 +231,8 @@ take_alone (Work *w)
 gboolean
 sp_step_ends (guint n, const SpStepReading *readings, guint n_orders, double q_most_dbm, double chi_square, SpStepEnds *out)
 {
-  g_return_val_if_fail (n >= 2 && n <= SP_STEP_MOST_READINGS && n_orders >= 1 && n_orders <= SP_STEP_MOST_ORDERS && readings[0].seen, FALSE);
+  g_return_val_if_fail (n >= 2 && n <= SP_STEP_MOST_READINGS && n_orders >= 1 && n_orders <= SP_STEP_MOST_ORDERS && readings[0].seen,
+                        FALSE);
   *out = (SpStepEnds){ INFINITY, -INFINITY, FALSE };
   Work w = { .n = n, .readings = readings, .q_most_dbm = q_most_dbm, .ends = out, .chi_most = chi_square + LIKELY_CHI };
   prepare (&w);
@@ -244,7 +246,8 @@ sp_step_ends (guint n, const SpStepReading *readings, guint n_orders, double q_m
 gboolean
 sp_step_fit (guint n, const SpStepReading *readings, guint n_orders, double q_most_dbm, SpStepFit *out)
 {
-  g_return_val_if_fail (n >= 2 && n <= SP_STEP_MOST_READINGS && n_orders >= 1 && n_orders <= SP_STEP_MOST_ORDERS && readings[0].seen, FALSE);
+  g_return_val_if_fail (n >= 2 && n <= SP_STEP_MOST_READINGS && n_orders >= 1 && n_orders <= SP_STEP_MOST_ORDERS && readings[0].seen,
+                        FALSE);
   g_autofree Spread *spreads = g_new0 (Spread, n + 2);
   *out = (SpStepFit){ .chi_square = INFINITY };
   Work w = { .n = n, .readings = readings, .q_most_dbm = q_most_dbm, .out = out };

@@ -11,31 +11,35 @@
 
 #include <glib.h>
 
-#define SP_STEP_RANGE_DB  40.0 /* the smaller part is sought down to this below the greater */
+#define SP_STEP_RANGE_DB 40.0  /* the smaller part is sought down to this below the greater */
 #define SP_STEP_LEAST_U_DB 0.1 /* no two readings are told apart better than this (common practice, no source) */
-#define SP_STEP_APART_DB   6.0 /* radio: the analyzer's part lies this far below, and the other way round (computation, section 10) */
-#define SP_STEP_CANCELS_DB 3.0 /* a sum this far below the product is what two greater parts leave of each other (by simulation: tests/simulate/cancel) */
-#define SP_STEP_SURE       0.4 /* a step test decides from this probability on: right in 97 % of cases 6 dB and more apart, radio for the analyzer's in under
+#define SP_STEP_APART_DB 6.0   /* radio: the analyzer's part lies this far below, and the other way round (computation, section 10) */
+#define SP_STEP_CANCELS_DB                                                                                                                 \
+  3.0 /* a sum this far below the product is what two greater parts leave of each other (by simulation: tests/simulate/cancel) */
+#define SP_STEP_SURE                                                                                                                       \
+  0.4 /* a step test decides from this probability on: right in 97 % of cases 6 dB and more apart, radio for the analyzer's in under
                                   1 % (tests/simulate) */
-#define SP_STEP_TELLS_DB   3.0 /* readings that a product moves less between are no test (common practice, no source) */
+#define SP_STEP_TELLS_DB 3.0 /* readings that a product moves less between are no test (common practice, no source) */
 #define SP_STEP_MOST_READINGS 32
 #define SP_STEP_MOST_ORDERS 6
 
 typedef struct {
   gboolean seen;
-  double level_dbm;                  /* seen: the reading; else the level that is missed as often as seen */
-  double u_db;                       /* seen: standard uncertainty against the others; else how fast seeing turns into missing */
+  double level_dbm;                   /* seen: the reading; else the level that is missed as often as seen */
+  double u_db;                        /* seen: standard uncertainty against the others; else how fast seeing turns into missing */
   double own_db[SP_STEP_MOST_ORDERS]; /* for each order asked about; 0 at reading 0 */
 } SpStepReading;
 
-typedef struct { double low, middle, high; } SpInterval; /* 95.45 % and the median; low -INFINITY: from nothing */
+typedef struct {
+  double low, middle, high;
+} SpInterval; /* 95.45 % and the median; low -INFINITY: from nothing */
 
 typedef struct {
-  SpInterval radio, analyzer;                  /* dBm; the analyzer's at reading 0 */
-  SpInterval fit[SP_STEP_MOST_READINGS];       /* the model's level at each reading */
-  double p_radio, p_analyzer;                  /* the one at least SP_STEP_APART_DB over the other */
-  guint order;                                 /* index of the most likely order */
-  double chi_square;                           /* least over the grid; of the readings that are seen and those that are not */
+  SpInterval radio, analyzer;            /* dBm; the analyzer's at reading 0 */
+  SpInterval fit[SP_STEP_MOST_READINGS]; /* the model's level at each reading */
+  double p_radio, p_analyzer;            /* the one at least SP_STEP_APART_DB over the other */
+  guint order;                           /* index of the most likely order */
+  double chi_square;                     /* least over the grid; of the readings that are seen and those that are not */
 } SpStepFit;
 
 /* The ends of the radio's part over every cancellation that the readings leave possible, however fine its phase would have to be: all mixtures within 4 of

@@ -35,7 +35,8 @@ judge_undersampled (const SpCase *c, SpEmission *e)
 {
   const SpCaseSweep *s = &c->sweeps[e->case_sweep];
   decide (e, SP_VERDICT_NOT_PROVEN,
-          sp_reason_new (SP_REASON_UNDERSAMPLED, s->trace->file, e->detected ? "seen" : NULL, NULL, 3, s->spacing_hz, s->rbw_hz, e->sampling_loss_db),
+          sp_reason_new (SP_REASON_UNDERSAMPLED, s->trace->file, e->detected ? "seen" : NULL, NULL, 3, s->spacing_hz, s->rbw_hz,
+                         e->sampling_loss_db),
           prove_sampling (s));
 }
 
@@ -47,13 +48,14 @@ judge_not_seen (const SpCase *c, SpEmission *e, double guard_db, double expanded
     return;
   }
   if (e->floor_dbm + guard_db <= e->limit_dbm) {
-    decide (e, SP_VERDICT_COMPLIES, sp_reason_new (SP_REASON_FLOOR_BELOW_LIMIT, NULL, NULL, NULL, 3, e->floor_dbm, e->limit_dbm, expanded_db), NULL);
+    decide (e, SP_VERDICT_COMPLIES,
+            sp_reason_new (SP_REASON_FLOOR_BELOW_LIMIT, NULL, NULL, NULL, 3, e->floor_dbm, e->limit_dbm, expanded_db), NULL);
     return;
   }
   double missing = e->floor_dbm + guard_db - e->limit_dbm;
   decide (e, SP_VERDICT_NOT_PROVEN,
-          sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, sp_floor_cause_name (e->floor_cause), NULL, NULL, 4, e->floor_dbm, e->limit_dbm, expanded_db,
-                         missing),
+          sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, sp_floor_cause_name (e->floor_cause), NULL, NULL, 4, e->floor_dbm, e->limit_dbm,
+                         expanded_db, missing),
           sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (e->floor_cause), NULL, NULL, 1, missing + SP_PROVE_RESERVE_DB));
 }
 
@@ -87,7 +89,8 @@ own_part (const SpEmission *e, double *low, double *high)
 static SpReason *
 below_limit (const SpEmission *e, double high, double guard_db, double expanded_db)
 {
-  gboolean hides_more = high > e->level_dbm + expanded_db && (e->origin == SP_ORIGIN_ANALYZER || e->origin == SP_ORIGIN_MIXED || e->origin == SP_ORIGIN_AMBIENT);
+  gboolean hides_more = high > e->level_dbm + expanded_db
+                        && (e->origin == SP_ORIGIN_ANALYZER || e->origin == SP_ORIGIN_MIXED || e->origin == SP_ORIGIN_AMBIENT);
   if (e->level_dbm + guard_db <= e->limit_dbm && !hides_more)
     return sp_reason_new (SP_REASON_BELOW_LIMIT, NULL, NULL, NULL, 2, e->margin_db, expanded_db);
   return sp_reason_new (SP_REASON_RADIO_PART_BELOW, NULL, NULL, NULL, 4, high, e->limit_dbm, expanded_db, e->level_dbm);
@@ -143,7 +146,8 @@ sampling_leaves_open (const SpCase *c, const SpEmission *e, double high_dbm, con
   guint64 i = MIN (sp_trace_find (s->trace, e->frequency_hz), s->trace->n - 1);
   if (!(e->sampling_loss_db <= SP_BLIND_LOSS_DB))
     return TRUE;
-  return e->sampling_loss_db > 0 && sp_case_blurred (s, i) && high_dbm + u->guard_db > e->limit_dbm && high_dbm + u->guard_low_db <= e->limit_dbm;
+  return e->sampling_loss_db > 0 && sp_case_blurred (s, i) && high_dbm + u->guard_db > e->limit_dbm
+         && high_dbm + u->guard_low_db <= e->limit_dbm;
 }
 
 /* Read as a bound, and the limit lies between what it may be at the least and at the most: another sweep is wanted, not a lesser U. */
@@ -160,8 +164,8 @@ judge_bound (const SpCase *c, SpEmission *e, const Allowed *u)
 {
   double rbw = c->sweeps[e->case_sweep].rbw_hz, reference = e->reference_bandwidth_hz;
   decide (e, SP_VERDICT_NOT_PROVEN,
-          sp_reason_new (SP_REASON_BOUND_STRADDLES, NULL, NULL, NULL, 7, e->level_dbm, e->level_dbm - e->excess_db, e->level_dbm + e->sampling_loss_db,
-                         e->limit_dbm, u->expanded_low_db, reference, rbw),
+          sp_reason_new (SP_REASON_BOUND_STRADDLES, NULL, NULL, NULL, 7, e->level_dbm, e->level_dbm - e->excess_db,
+                         e->level_dbm + e->sampling_loss_db, e->limit_dbm, u->expanded_low_db, reference, rbw),
           sp_reason_new (SP_REASON_PROVE_NARROWER, NULL, NULL, NULL, 1, fmin (rbw, isnan (reference) ? rbw : reference)));
 }
 
@@ -179,7 +183,8 @@ judge_open (SpEmission *e, double low, double high, const Allowed *u)
   double expanded_db = of_margin (e, u);
   gboolean cancels = e->evidence && e->evidence->may_cancel;
   if (e->origin == SP_ORIGIN_RADIO && fabs (e->margin_db) > expanded_db) { /* it is not U that leaves it open */
-    decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason_new (SP_REASON_RADIO_PART_STRADDLES, NULL, NULL, NULL, 4, low, high, e->limit_dbm, expanded_db), step);
+    decide (e, SP_VERDICT_INCONCLUSIVE,
+            sp_reason_new (SP_REASON_RADIO_PART_STRADDLES, NULL, NULL, NULL, 4, low, high, e->limit_dbm, expanded_db), step);
   } else if (e->origin == SP_ORIGIN_RADIO) {
     sp_reason_unref (step);
     decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason_new (SP_REASON_WITHIN_UNCERTAINTY, NULL, NULL, NULL, 2, e->margin_db, expanded_db),
@@ -187,7 +192,8 @@ judge_open (SpEmission *e, double low, double high, const Allowed *u)
   } else {
     decide (e, SP_VERDICT_NOT_PROVEN,
             sp_reason_new (SP_REASON_ANALYZER_POSSIBLE, cancels ? "may-cancel" : NULL, NULL, NULL, 5, e->level_dbm,
-                           e->origin_basis == SP_BASIS_STEP && !cancels ? NAN : e->distortion_high_dbm, low, high, expanded_db), step);
+                           e->origin_basis == SP_BASIS_STEP && !cancels ? NAN : e->distortion_high_dbm, low, high, expanded_db),
+            step);
   }
 }
 
@@ -206,8 +212,7 @@ judge_seen (const SpCase *c, SpEmission *e, const Allowed *u)
   else if (ambient_leaves_open (e, u->guard_db) && !over)
     judge_ambient_part (e, low, high, u->expanded_db);
   else if (e->origin == SP_ORIGIN_UNTESTED) /* no step of so coarse a sweep would test anything */
-    decide (e, SP_VERDICT_NOT_PROVEN,
-            sp_reason_new (SP_REASON_UNTESTED, NULL, NULL, NULL, 3, e->level_dbm, e->limit_dbm, of_margin (e, u)),
+    decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_UNTESTED, NULL, NULL, NULL, 3, e->level_dbm, e->limit_dbm, of_margin (e, u)),
             e->sampling_loss_db <= SP_BLIND_LOSS_DB ? prove_step (e) : prove_sampling (&c->sweeps[e->case_sweep]));
   else if (over)
     decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low - e->excess_db, u->expanded_low_db), NULL);
@@ -275,15 +280,18 @@ static void
 hold_for_more_power (SpCase *c, SpEmission *e, const Allowed *u)
 {
   double p = sp_watt_from_dbm (c->out->power_dbm), low, high, part_low, part_high;
-  if (e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_NO_LIMIT || isnan (e->limit_dbm) ||
-      !sp_case_limit_range (c, e, p, fmax (p, SP_MOST_RADIO_W), &low, &high))
+  if (e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_NO_LIMIT || isnan (e->limit_dbm)
+      || !sp_case_limit_range (c, e, p, fmax (p, SP_MOST_RADIO_W), &low, &high))
     return;
   own_part (e, &part_low, &part_high);
   double most = fmin (e->level_dbm, part_high);
-  gboolean holds = e->verdict == SP_VERDICT_COMPLIES ? most + u->guard_db <= low : e->verdict == SP_VERDICT_EXCEEDS ? part_low - u->guard_low_db > high
-                                                                                                 : low == high;
+  gboolean holds = e->verdict == SP_VERDICT_COMPLIES  ? most + u->guard_db <= low
+                   : e->verdict == SP_VERDICT_EXCEEDS ? part_low - u->guard_low_db > high
+                                                      : low == high;
   if (!holds)
-    withdraw (e, sp_reason_new (SP_REASON_POWER_LOWER_BOUND, NULL, NULL, NULL, 4, c->out->power_dbm, e->limit_dbm, low, isinf (high) ? NAN : high),
+    withdraw (e,
+              sp_reason_new (SP_REASON_POWER_LOWER_BOUND, NULL, NULL, NULL, 4, c->out->power_dbm, e->limit_dbm, low,
+                             isinf (high) ? NAN : high),
               sp_reason_new (SP_REASON_PROVE_REFERENCE, NULL, NULL, NULL, 1, c->sweeps[c->carrier_sweep].carrier_reading_dbm));
 }
 
@@ -296,8 +304,10 @@ doubt (SpCase *c, SpEmission *e)
     return;
   gboolean absolute = !sp_case_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) || low == high || c->out->by_meter;
   if (e->verdict == SP_VERDICT_COMPLIES || !absolute)
-    withdraw (e, sp_reason_ref (c->doubt), c->doubt->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO
-                                             ? sp_reason_new (SP_REASON_PROVE_RBW, NULL, NULL, NULL, 1, c->doubt->value[2]) : NULL);
+    withdraw (e, sp_reason_ref (c->doubt),
+              c->doubt->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO
+                  ? sp_reason_new (SP_REASON_PROVE_RBW, NULL, NULL, NULL, 1, c->doubt->value[2])
+                  : NULL);
 }
 
 static void

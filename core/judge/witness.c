@@ -3,10 +3,10 @@
 
 #include <math.h>
 
-#define STEADY_DB      0.5  /* a radio's power may drift so far from one sweep to the next (common practice, no source) */
-#define COMPRESSED_DB  3.0  /* an overloaded input reads so much too low before it measures nothing at all (common practice, no source) */
-#define TOLD_DB        3.0  /* carriers that may have lost more than this between points do not show whether one stands still */
-#define PAD_DB         1.0  /* a pad may differ so far from the number that it is called by (common practice, no source) */
+#define STEADY_DB 0.5       /* a radio's power may drift so far from one sweep to the next (common practice, no source) */
+#define COMPRESSED_DB 3.0   /* an overloaded input reads so much too low before it measures nothing at all (common practice, no source) */
+#define TOLD_DB 3.0         /* carriers that may have lost more than this between points do not show whether one stands still */
+#define PAD_DB 1.0          /* a pad may differ so far from the number that it is called by (common practice, no source) */
 #define STILL_KEYED_DB 20.0 /* nothing else stands at f0 this close to the radio's own power (common practice, no source) */
 
 static gboolean
@@ -28,8 +28,8 @@ carrier_stands (SpCase *c, const SpCaseSweep *first, SpCaseSweep *s, double step
   gboolean clipped = s->carrier_clipped || first->carrier_clipped;
   if (fell || rose) {
     s->unfit = TRUE;
-    sp_case_warn (c, sp_reason_new (SP_REASON_STEP_CARRIER, s->trace->file, first->trace->file, NULL, 4, s->carrier_dbm, first->carrier_dbm, chance,
-                                    is_inside (first, s) ? step_db : NAN));
+    sp_case_warn (c, sp_reason_new (SP_REASON_STEP_CARRIER, s->trace->file, first->trace->file, NULL, 4, s->carrier_dbm, first->carrier_dbm,
+                                    chance, is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
     s->carrier_moved_db = moved > 0 && first->mixer_dbm > best_dbm ? 0 : fabs (moved); /* 0: compression explains it */
     sp_case_warn (c, sp_reason_new (SP_REASON_COMPRESSION, s->trace->file, NULL, NULL, 3, s->carrier_dbm, first->carrier_dbm, chance));

@@ -8,9 +8,9 @@ typedef struct {
   double f0_hz, power_w, bandwidth_hz, rbw_hz;
 } Case;
 
-#define STEP_DB 0.01  /* what moves a limit by less is not worth a warning */
-#define SAME_DB 1e-9  /* two limits, or two slopes, are one within rounding */
-#define BESIDE 1e-11  /* just below and just above an edge power: 4e-11 dB off, far over rounding, far under any class's width */
+#define STEP_DB 0.01 /* what moves a limit by less is not worth a warning */
+#define SAME_DB 1e-9 /* two limits, or two slopes, are one within rounding */
+#define BESIDE 1e-11 /* just below and just above an edge power: 4e-11 dB off, far over rounding, far under any class's width */
 
 static gboolean
 above (SpEdge low, double x)
@@ -119,7 +119,7 @@ evaluate (const SpMask *mask, const Case *c, double f)
       continue;
     double slope, level = rule_limit_dbm (rule, c, f, &slope);
     if (!best.rule || stricter (level, best.limit_dbm))
-      best = (SpLimit) { level, slope, rule, FALSE };
+      best = (SpLimit){ level, slope, rule, FALSE };
   }
   best.excluded = !best.rule && offset < exclude_hz (mask, c);
   return best;
@@ -178,7 +178,7 @@ take_stricter (SpLimit *best, const SpRule *rule, Case c, double edge, double f)
   c.power_w = edge;
   double level = rule_limit_dbm (rule, &c, f, &slope);
   if (!best->rule || level < best->limit_dbm)
-    *best = (SpLimit) { level, 0, rule, FALSE };
+    *best = (SpLimit){ level, 0, rule, FALSE };
 }
 
 /* The class beyond `edge`, seen from P, joins `best` with its limit at the edge. */
@@ -195,7 +195,7 @@ try_edge (const SpMask *mask, const Case *c, double edge, double f, SpLimit *bes
   gboolean step = !below.rule || !above.rule || fabs (below.limit_dbm - above.limit_dbm) > STEP_DB;
   gboolean moved = best->rule && !(before.rule && before.limit_dbm - best->limit_dbm <= STEP_DB);
   if (moved || (step && isnan (named->power_w)))
-    *named = (SpClassEdge) { edge, below.rule, above.rule };
+    *named = (SpClassEdge){ edge, below.rule, above.rule };
 }
 
 /* The class edges from `low` to `high`, the nearest to `power_w` first: which one is told does not hang on the order of the rules.

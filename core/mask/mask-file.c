@@ -7,9 +7,9 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
-#define RULES_MAX 100           /* a person writes these; segments grow with the square of it */
-#define EXCLUDE_BANDWIDTHS 2.5  /* ITU-R SM.1539: the out-of-band domain ends at 250 % of the necessary bandwidth */
-#define HARMONICS 10            /* as 47 CFR 2.1057(a)(1) for equipment below 10 GHz */
+#define RULES_MAX 100          /* a person writes these; segments grow with the square of it */
+#define EXCLUDE_BANDWIDTHS 2.5 /* ITU-R SM.1539: the out-of-band domain ends at 250 % of the necessary bandwidth */
+#define HARMONICS 10           /* as 47 CFR 2.1057(a)(1) for equipment below 10 GHz */
 #define EDGE "([^\\s<>]+(?:\\s+[kMG]?Hz)?)"
 #define NUMBER "([-+]?[0-9.]+)"
 
@@ -20,7 +20,7 @@ static gboolean
 fail_value (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error, const char *why)
 {
   g_autofree char *excerpt = sp_excerpt (key->value);
-  return sp_key_fail (file, group, key, 0, error, _("found “%s”; %s"), excerpt, why);
+  return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; %s"), excerpt, why);
 }
 
 static gboolean
@@ -28,7 +28,7 @@ parse_finite (const char *text, double *value, GError **error)
 {
   if (!sp_parse_number (text, value, error))
     return FALSE;
-  return *value >= 0 || sp_fail (error, SP_ERROR_USAGE, _("found “%s”; expected at least 0"), text);
+  return *value >= 0 || sp_fail (error, SP_ERROR_USAGE, _ ("found “%s”; expected at least 0"), text);
 }
 
 /* One edge of a range, whose place in the value is that of the match's group `index`. */
@@ -60,12 +60,12 @@ read_range (SpKeyFile *file, SpGroup *group, const char *name, ParseEdge parse, 
   g_autoptr (GMatchInfo) match = NULL;
   if (!g_regex_match (regex, key->value, 0, &match))
     return fail_value (file, group, key, error,
-                       parse == sp_parse_frequency ? _("expected two edges, the lower first, such as 30MHz 225MHz")
-                                                   : _("expected two edges, the lower first, such as 0 25"));
+                       parse == sp_parse_frequency ? _ ("expected two edges, the lower first, such as 30MHz 225MHz")
+                                                   : _ ("expected two edges, the lower first, such as 0 25"));
   if (!read_edge (file, group, key, match, 1, parse, low, error) || !read_edge (file, group, key, match, 3, parse, high, error))
     return FALSE;
   if (!(low->value < high->value))
-    return fail_value (file, group, key, error, _("an empty or reversed range; expected the lower edge first"));
+    return fail_value (file, group, key, error, _ ("an empty or reversed range; expected the lower edge first"));
   return TRUE;
 }
 
@@ -81,7 +81,7 @@ read_place (SpKeyFile *file, SpGroup *group, SpRule *rule, GError **error)
       continue;
     if (first)
       return sp_key_fail (file, group, key, 0, error,
-                          _("the rule has %s= already; a rule reaches over one kind of range, make two rules of it"), first);
+                          _ ("the rule has %s= already; a rule reaches over one kind of range, make two rules of it"), first);
     first = names[i];
     rule->range = i;
     if (!read_range (file, group, first, i == SP_RANGE_BANDWIDTHS ? parse_finite : sp_parse_frequency, &rule->low, &rule->high, error))
@@ -125,13 +125,13 @@ read_attenuation (SpKeyFile *file, SpGroup *group, SpRule *rule, GError **error)
     return TRUE;
   rule->has_attenuation = TRUE;
   if (!parse_with_power (key->value, &rule->a_db, &rule->b_db) && !parse_plain (key->value, &rule->a_db, &rule->a_end_db))
-    return fail_value (file, group, key, error, _("expected a number of dB (40), `43 + 10 log P`, or two numbers (40 60)"));
+    return fail_value (file, group, key, error, _ ("expected a number of dB (40), `43 + 10 log P`, or two numbers (40 60)"));
   if (fabs (rule->a_db) > 300 || fabs (rule->b_db) > 300 || fabs (rule->a_end_db) > 300)
-    return fail_value (file, group, key, error, _("expected numbers within 300 dB"));
+    return fail_value (file, group, key, error, _ ("expected numbers within 300 dB"));
   if ((rule->b_db == 0 && rule->a_db < 0) || rule->a_end_db < 0)
-    return fail_value (file, group, key, error, _("a limit above the carrier; expected an attenuation of 0 to 300 dB"));
+    return fail_value (file, group, key, error, _ ("a limit above the carrier; expected an attenuation of 0 to 300 dB"));
   if (!isnan (rule->a_end_db) && (rule->range != SP_RANGE_ABSOLUTE || !(rule->low.value > 0) || isinf (rule->high.value)))
-    return fail_value (file, group, key, error, _("two attenuations run along log f; expected emission= with both its edges, above 0 Hz"));
+    return fail_value (file, group, key, error, _ ("two attenuations run along log f; expected emission= with both its edges, above 0 Hz"));
   return TRUE;
 }
 
@@ -149,14 +149,14 @@ read_shared (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings,
     return FALSE;
   if (rule->reference_bandwidth_hz == 0)
     return sp_key_fail (file, group, sp_group_find (group, "reference_bandwidth"), 0, error,
-                        _("a bandwidth of 0 Hz; expected more, or no such key"));
+                        _ ("a bandwidth of 0 Hz; expected more, or no such key"));
   rule->power = power;
   if (detector >= 0) {
     const SpKey *key = sp_group_find (group, "detector");
     g_free (rule->detector);
     rule->detector = g_strdup (detectors[detector]);
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (file), group->name, "detector", 1,
-                                             (double) key->line));
+    sp_reasons_add (warnings,
+                    sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (file), group->name, "detector", 1, (double) key->line));
   }
   return TRUE;
 }
@@ -175,11 +175,12 @@ fail_no_number (SpKeyFile *file, SpGroup *group, GError **error)
     g_string_append_printf (unknown, "%s%s=", unknown->len ? ", " : "", key->key);
   }
   if (unknown->len)
-    return sp_fail_at (error, sp_key_file_name (file), line, 1,
-                       _("[%s] sets no number, and a rule has no key %s; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"),
-                       group->name, unknown->str);
+    return sp_fail_at (
+        error, sp_key_file_name (file), line, 1,
+        _ ("[%s] sets no number, and a rule has no key %s; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"),
+        group->name, unknown->str);
   return sp_fail_at (error, sp_key_file_name (file), group->line, 1,
-                     _("[%s] sets no number; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"), group->name);
+                     _ ("[%s] sets no number; expected attenuation_db= or ceiling_dbm= (relief_dbm alone asks nothing)"), group->name);
 }
 
 static gboolean
@@ -187,9 +188,9 @@ read_rule (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings, G
 {
   group->used = TRUE;
   rule->name = g_strdup (group->name);
-  rule->f0_low = rule->low = (SpEdge) { 0, TRUE };
-  rule->f0_high = rule->p_high = rule->high = (SpEdge) { INFINITY, TRUE };
-  rule->p_low = (SpEdge) { 0, FALSE };
+  rule->f0_low = rule->low = (SpEdge){ 0, TRUE };
+  rule->f0_high = rule->p_high = rule->high = (SpEdge){ INFINITY, TRUE };
+  rule->p_low = (SpEdge){ 0, FALSE };
   rule->a_end_db = rule->ceiling_dbm = rule->relief_dbm = NAN;
   if (!read_range (file, group, "fundamental", sp_parse_frequency, &rule->f0_low, &rule->f0_high, error)
       || !read_range (file, group, "power_w", parse_finite, &rule->p_low, &rule->p_high, error) || !read_place (file, group, rule, error)
@@ -215,10 +216,10 @@ read_head (SpKeyFile *file, SpGroup *group, SpMask *mask, SpRule *defaults, GErr
       || !read_shared (file, group, defaults, mask->warnings, error))
     return FALSE;
   if (harmonics != floor (harmonics))
-    return sp_key_fail (file, group, sp_group_find (group, "harmonics"), 0, error, _("expected a whole number, 1 to 100"));
+    return sp_key_fail (file, group, sp_group_find (group, "harmonics"), 0, error, _ ("expected a whole number, 1 to 100"));
   if (isinf (high.value))
     return sp_key_fail (file, group, sp_group_find (group, "search"), 0, error,
-                        _("a range to be swept has an end; expected two frequencies"));
+                        _ ("a range to be swept has an end; expected two frequencies"));
   mask->harmonics = harmonics;
   mask->search_low_hz = low.value;
   mask->search_high_hz = high.value;
@@ -236,15 +237,15 @@ read_rules (SpKeyFile *file, SpMask *mask, const SpRule *defaults, GError **erro
     if (!g_str_has_prefix (group->name, "rule ") && strcmp (group->name, "rule") != 0)
       continue;
     if (mask->n == RULES_MAX)
-      return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _("more than %d rules; split the mask in two"), RULES_MAX);
+      return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _ ("more than %d rules; split the mask in two"), RULES_MAX);
     SpRule *rule = &mask->rules[mask->n++];
     *rule = *defaults;
     rule->detector = g_strdup (defaults->detector);
     if (!read_rule (file, group, rule, mask->warnings, error))
       return FALSE;
   }
-  return mask->n > 0 || sp_fail_at (error, sp_key_file_name (file), 0, 0,
-                                    _("the mask has no rule; expected at least one group [rule NAME]"));
+  return mask->n > 0
+         || sp_fail_at (error, sp_key_file_name (file), 0, 0, _ ("the mask has no rule; expected at least one group [rule NAME]"));
 }
 
 static gboolean
@@ -253,7 +254,7 @@ read_mask (SpKeyFile *file, SpMask *mask, GError **error)
   SpRule defaults = { .reference_bandwidth_hz = NAN, .exclude_bandwidths = EXCLUDE_BANDWIDTHS };
   SpGroup *head = sp_key_file_find (file, "mask");
   if (!head)
-    return sp_fail_at (error, sp_key_file_name (file), 1, 1, _("there is no group [mask]; expected a mask file, which begins with it"));
+    return sp_fail_at (error, sp_key_file_name (file), 1, 1, _ ("there is no group [mask]; expected a mask file, which begins with it"));
   gboolean good = read_head (file, head, mask, &defaults, error) && read_rules (file, mask, &defaults, error);
   g_free (defaults.detector);
   return good;

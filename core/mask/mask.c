@@ -6,10 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "mask-resources.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
+#include "mask-resources.h"
 
 #define FOLDER "/spurproof/masks/"
 #define SUFFIX ".mask"
@@ -80,7 +80,7 @@ sp_mask_load (const char *name_or_path, GError **error)
     return load_built_in (name_or_path, error);
   if (!g_file_test (name_or_path, G_FILE_TEST_EXISTS)) {
     g_autofree char *names = g_strjoinv (", ", (char **) sp_mask_names ());
-    sp_fail (error, SP_ERROR_USAGE, _("there is no mask or file named “%s”; built-in masks: %s"), name_or_path, names);
+    sp_fail (error, SP_ERROR_USAGE, _ ("there is no mask or file named “%s”; built-in masks: %s"), name_or_path, names);
     return NULL;
   }
   g_autoptr (SpKeyFile) file = sp_key_file_read (name_or_path, error);
@@ -101,8 +101,9 @@ clear (gpointer data)
     g_free (mask->rules[i].name);
     g_free (mask->rules[i].detector);
   }
-  char *texts[] = { mask->name, mask->title, mask->authority, mask->clause, mask->edition, mask->note, mask->file, mask->text,
-                   mask->sha256 };
+  char *texts[] = {
+    mask->name, mask->title, mask->authority, mask->clause, mask->edition, mask->note, mask->file, mask->text, mask->sha256
+  };
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
   g_free (mask->rules);
@@ -124,8 +125,11 @@ put_range (GString *out, const char *key, SpEdge low, SpEdge high, gboolean low_
   char a[32], b[32];
   sp_format_exact (low.value, a);
   sp_format_exact (high.value, b);
-  g_string_append_printf (out, "%s=%s%s %s%s\n", key, low.closed == low_closed ? "" : low.closed ? ">=" : ">", a, high.closed ? "" : "<",
-                          isinf (high.value) ? "inf" : b);
+  g_string_append_printf (out, "%s=%s%s %s%s\n", key,
+                          low.closed == low_closed ? ""
+                          : low.closed             ? ">="
+                                                   : ">",
+                          a, high.closed ? "" : "<", isinf (high.value) ? "inf" : b);
 }
 
 static void
@@ -172,7 +176,7 @@ sp_mask_text (const SpMask *mask, SpKeyFile *file)
   sp_write_text (out, "note", mask->note);
   sp_write_number (out, "harmonics", mask->harmonics);
   if (!isnan (mask->search_low_hz))
-    put_range (out, "search", (SpEdge) { mask->search_low_hz, TRUE }, (SpEdge) { mask->search_high_hz, TRUE }, TRUE);
+    put_range (out, "search", (SpEdge){ mask->search_low_hz, TRUE }, (SpEdge){ mask->search_high_hz, TRUE }, TRUE);
   sp_write_number (out, "exclude", mask->exclude_bandwidths);
   if (mask->advisory)
     sp_write_yes_no (out, "advisory", TRUE);

@@ -18,16 +18,16 @@ typedef enum { SP_RANGE_ABSOLUTE, SP_RANGE_OFFSET, SP_RANGE_BANDWIDTHS } SpRange
 typedef enum { SP_POWER_MEAN, SP_POWER_PEP } SpPowerKind;
 
 typedef struct {
-  double value;     /* may be infinite at the top */
-  gboolean closed;  /* the edge belongs to the range */
+  double value;    /* may be infinite at the top */
+  gboolean closed; /* the edge belongs to the range */
 } SpEdge;
 
 typedef struct {
-  char *name;                     /* "rule 1" */
-  SpEdge f0_low, f0_high;         /* fundamental, Hz */
-  SpEdge p_low, p_high;           /* W; by default low < P <= high */
+  char *name;             /* "rule 1" */
+  SpEdge f0_low, f0_high; /* fundamental, Hz */
+  SpEdge p_low, p_high;   /* W; by default low < P <= high */
   SpRangeKind range;
-  SpEdge low, high;               /* emission: Hz, offset Hz, or necessary bandwidths */
+  SpEdge low, high; /* emission: Hz, offset Hz, or necessary bandwidths */
   gboolean has_attenuation;
   double a_db, b_db;              /* a + b lg P */
   double a_end_db;                /* NaN, or the value at `high`, linear over log f */
@@ -35,22 +35,22 @@ typedef struct {
   double reference_bandwidth_hz;  /* NaN: the rule sets none */
   char *detector;                 /* "rms" ...; NULL: the rule sets none */
   SpPowerKind power;
-  double exclude_bandwidths;      /* either side of f0; 2.5 where the file says nothing (ITU-R SM.1539: 250 % of the necessary bandwidth) */
+  double exclude_bandwidths; /* either side of f0; 2.5 where the file says nothing (ITU-R SM.1539: 250 % of the necessary bandwidth) */
 } SpRule;
 
 typedef struct {
-  char *name;                     /* a built-in's name ("us-amateur"), or a file's name= (its base name where it gives none) */
-  char *title;                    /* name= as it stands, for people */
+  char *name;  /* a built-in's name ("us-amateur"), or a file's name= (its base name where it gives none) */
+  char *title; /* name= as it stands, for people */
   char *authority, *clause, *edition, *note;
-  char *file;                     /* NULL: built in */
-  double exclude_bandwidths;      /* of [mask]: holds where no rule applies */
-  guint harmonics;                /* look for harmonics up to this order; 10 */
+  char *file;                           /* NULL: built in */
+  double exclude_bandwidths;            /* of [mask]: holds where no rule applies */
+  guint harmonics;                      /* look for harmonics up to this order; 10 */
   double search_low_hz, search_high_hz; /* NaN: harmonics only */
   gboolean advisory;
   guint n;
   SpRule *rules;
   GPtrArray *warnings;
-  char *text, *sha256;            /* the file rewritten: canonical, unknown keys kept, comments and order not; and its hash */
+  char *text, *sha256; /* the file rewritten: canonical, unknown keys kept, comments and order not; and its hash */
 } SpMask;
 
 /* A built-in's name or a file's path. Unknown: an error (SP_ERROR_USAGE) that lists the names. (transfer full) */
@@ -68,10 +68,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpMask, sp_mask_unref)
 const char *const *sp_mask_names (void);
 
 typedef struct {
-  double limit_dbm;           /* NaN: no limit here */
-  double slope;               /* d limit / d P in dB/dB: 1 - b/10 where it follows P, 0 where it is absolute */
-  const SpRule *rule;         /* the governing one; NULL */
-  gboolean excluded;          /* within f0 +- exclude and no rule reaches: the fundamental's own */
+  double limit_dbm;   /* NaN: no limit here */
+  double slope;       /* d limit / d P in dB/dB: 1 - b/10 where it follows P, 0 where it is absolute */
+  const SpRule *rule; /* the governing one; NULL */
+  gboolean excluded;  /* within f0 +- exclude and no rule reaches: the fundamental's own */
 } SpLimit;
 
 /* f0 and f in Hz, power in W, necessary bandwidth and RBW in Hz (rbw NaN: 0). Power NaN (not known): rules of every power class match, and
@@ -84,7 +84,7 @@ gboolean sp_mask_applies (const SpMask *mask, double fundamental_hz, double low_
 
 /* An edge between two classes that P straddles: what governs on either side of it. A rule is NULL where that class sets no limit. */
 typedef struct {
-  double power_w;             /* NaN: P straddles none */
+  double power_w; /* NaN: P straddles none */
   const SpRule *below, *above;
 } SpClassEdge;
 

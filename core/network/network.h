@@ -9,18 +9,20 @@
 
 #include <glib.h>
 
-typedef struct { double re, im; } SpComplex;
+typedef struct {
+  double re, im;
+} SpComplex;
 
 /* Places in SpComplex s[4]: Touchstone's own order. */
 enum { SP_S11, SP_S21, SP_S12, SP_S22 };
 
 typedef struct {
   guint n;
-  double *frequency_hz;        /* n, strictly ascending */
+  double *frequency_hz; /* n, strictly ascending */
   SpComplex *s11, *s21, *s12, *s22;
-  double reference_ohm;        /* 50, whatever the file's was */
-  GBytes *raw;                 /* the file's bytes */
-  char *sha256;                /* of raw */
+  double reference_ohm; /* 50, whatever the file's was */
+  GBytes *raw;          /* the file's bytes */
+  char *sha256;         /* of raw */
 } SpTwoPort;
 
 /* Reads a two-port Touchstone file; errors name file, line, column. (transfer full) */

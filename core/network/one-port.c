@@ -59,7 +59,7 @@ sp_one_port_vswr (const SpOnePort *one_port, GError **error)
     vswr[n++] = g < 1 ? fmin ((1 + g) / (1 - g), VSWR_HIGH) : VSWR_HIGH;
   }
   if (n == 0) {
-    sp_fail (error, SP_ERROR_USAGE, _("it has no point above 0 Hz"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("it has no point above 0 Hz"));
     return NULL;
   }
   return sp_curve_new (SP_CURVE_LINEAR, n, f, vswr, NULL, NULL, error);
@@ -73,14 +73,14 @@ vswr_of_file (SpKeyFile *file, SpGroup *group, const SpKey *key, SpCurve **out, 
   g_autoptr (GError) why = NULL;
 
   if (!g_file_test (path, G_FILE_TEST_EXISTS))
-    return sp_key_fail (file, group, key, 0, error, _("there is no file “%s”; expected a one-port Touchstone file, named from this file's folder"),
-                        excerpt);
+    return sp_key_fail (file, group, key, 0, error,
+                        _ ("there is no file “%s”; expected a one-port Touchstone file, named from this file's folder"), excerpt);
   g_autoptr (SpOnePort) one_port = sp_one_port_read (path, error);
   SpCurve *vswr = one_port ? sp_one_port_vswr (one_port, &why) : NULL;
   if (!one_port)
     return FALSE;
   if (!vswr)
-    return sp_key_fail (file, group, key, 0, error, _("no VSWR can be taken from it: %s"), why->message);
+    return sp_key_fail (file, group, key, 0, error, _ ("no VSWR can be taken from it: %s"), why->message);
   g_clear_pointer (out, sp_curve_unref);
   *out = vswr;
   return TRUE;
@@ -96,12 +96,13 @@ names_one_port (const char *value)
 gboolean
 sp_group_vswr (SpKeyFile *file, SpGroup *group, const char *name, gboolean files, SpCurve **out, GError **error)
 {
-  SpCurveFormat format = { SP_CURVE_LINEAR, _("a VSWR"), 1, VSWR_HIGH, FALSE, TRUE };
+  SpCurveFormat format = { SP_CURVE_LINEAR, _ ("a VSWR"), 1, VSWR_HIGH, FALSE, TRUE };
   const SpKey *key = sp_group_find (group, name);
 
   if (!key || !names_one_port (key->value))
     return sp_group_curve (file, group, name, &format, out, error);
   if (!files)
-    return sp_key_fail (file, group, key, 0, error, _("names a file, which cannot be done here; expected a number, or frequencies and values"));
+    return sp_key_fail (file, group, key, 0, error,
+                        _ ("names a file, which cannot be done here; expected a number, or frequencies and values"));
   return vswr_of_file (file, group, key, out, error);
 }

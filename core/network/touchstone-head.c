@@ -14,9 +14,9 @@ gboolean
 sp_touchstone_fail (const Reader *reader, guint i, GError **error, const char *expected)
 {
   if (i >= MIN (reader->n, SP_NETWORK_FIELDS))
-    return sp_fail_at (error, reader->name, reader->line, reader->end_column, _("the line ends here; expected %s"), expected);
+    return sp_fail_at (error, reader->name, reader->line, reader->end_column, _ ("the line ends here; expected %s"), expected);
   g_autofree char *found = sp_excerpt (reader->field[i].text);
-  return sp_fail_at (error, reader->name, reader->line, reader->field[i].column, _("found “%s”; expected %s"), found, expected);
+  return sp_fail_at (error, reader->name, reader->line, reader->field[i].column, _ ("found “%s”; expected %s"), found, expected);
 }
 
 void
@@ -53,7 +53,7 @@ gboolean
 sp_touchstone_number (const Reader *reader, guint i, double *value, GError **error)
 {
   return (i < MIN (reader->n, SP_NETWORK_FIELDS) && sp_parse_number (reader->field[i].text, value, NULL))
-         || sp_touchstone_fail (reader, i, error, _("a number"));
+         || sp_touchstone_fail (reader, i, error, _ ("a number"));
 }
 
 /* -- option line -- */
@@ -67,7 +67,7 @@ read_reference (Reader *reader, guint i, guint port, GError **error)
   if (!sp_touchstone_number (reader, i, &ohm, error))
     return FALSE;
   if (!(ohm >= 1e-3 && ohm <= 1e6))
-    return sp_touchstone_fail (reader, i, error, _("a reference in ohm, above 0, such as 50"));
+    return sp_touchstone_fail (reader, i, error, _ ("a reference in ohm, above 0, such as 50"));
   reader->reference_ohm[port] = ohm;
   return TRUE;
 }
@@ -104,12 +104,12 @@ read_option (Reader *reader, guint *i, GError **error)
     }
   for (guint k = 0; k < G_N_ELEMENTS (others); k++)
     if (is_word (reader, *i, others[k]))
-      return sp_touchstone_fail (reader, *i, error, _("S: only scattering parameters are read; convert the file"));
+      return sp_touchstone_fail (reader, *i, error, _ ("S: only scattering parameters are read; convert the file"));
   if (is_word (reader, *i, "S"))
     return TRUE;
   if (is_word (reader, *i, "R"))
     return read_impedance (reader, i, error);
-  return sp_touchstone_fail (reader, *i, error, _("Hz, kHz, MHz or GHz, S, MA, DB or RI, or R and the reference in ohm"));
+  return sp_touchstone_fail (reader, *i, error, _ ("Hz, kHz, MHz or GHz, S, MA, DB or RI, or R and the reference in ohm"));
 }
 
 gboolean
@@ -120,7 +120,7 @@ sp_touchstone_options (Reader *reader, char *text, guint column, GError **error)
   reader->has_options = TRUE;
   sp_touchstone_split (reader, text, column);
   if (reader->n > SP_NETWORK_FIELDS)
-    return sp_touchstone_fail (reader, SP_NETWORK_FIELDS - 1, error, _("at most a unit, S, a format and R with its value"));
+    return sp_touchstone_fail (reader, SP_NETWORK_FIELDS - 1, error, _ ("at most a unit, S, a format and R with its value"));
   for (guint i = 0; i < reader->n; i++)
     if (!read_option (reader, &i, error))
       return FALSE;
@@ -132,7 +132,7 @@ sp_touchstone_references (Reader *reader, GError **error)
 {
   for (guint i = 0; i < reader->n; i++) {
     if (reader->references == reader->ports)
-      return sp_touchstone_fail (reader, i, error, reader->ports == 2 ? _("two references, one for each port") : _("one reference"));
+      return sp_touchstone_fail (reader, i, error, reader->ports == 2 ? _ ("two references, one for each port") : _ ("one reference"));
     if (!read_reference (reader, i, reader->references++, error))
       return FALSE;
   }
@@ -145,7 +145,7 @@ static gboolean
 read_version (Reader *reader, GError **error)
 {
   if (!is_word (reader, 0, "2.0") && !is_word (reader, 0, "2.1"))
-    return sp_touchstone_fail (reader, 0, error, _("2.0 or 2.1"));
+    return sp_touchstone_fail (reader, 0, error, _ ("2.0 or 2.1"));
   reader->version2 = TRUE;
   return TRUE;
 }
@@ -154,8 +154,8 @@ static gboolean
 read_ports (Reader *reader, GError **error)
 {
   if (reader->ports == 1)
-    return is_word (reader, 0, "1") || sp_touchstone_fail (reader, 0, error, _("1: a one-port is wanted here"));
-  return is_word (reader, 0, "2") || sp_touchstone_fail (reader, 0, error, _("2: a two-port is wanted here; more than two are not read"));
+    return is_word (reader, 0, "1") || sp_touchstone_fail (reader, 0, error, _ ("1: a one-port is wanted here"));
+  return is_word (reader, 0, "2") || sp_touchstone_fail (reader, 0, error, _ ("2: a two-port is wanted here; more than two are not read"));
 }
 
 static gboolean
@@ -163,7 +163,7 @@ read_order (Reader *reader, GError **error)
 {
   reader->order_12_21 = is_word (reader, 0, "12_21");
   reader->has_order = TRUE;
-  return reader->order_12_21 || is_word (reader, 0, "21_12") || sp_touchstone_fail (reader, 0, error, _("21_12 or 12_21"));
+  return reader->order_12_21 || is_word (reader, 0, "21_12") || sp_touchstone_fail (reader, 0, error, _ ("21_12 or 12_21"));
 }
 
 static gboolean
@@ -174,7 +174,7 @@ read_frequencies (Reader *reader, GError **error)
   if (!sp_touchstone_number (reader, 0, &count, error))
     return FALSE;
   if (count < 1 || count > SP_NETWORK_POINTS || count != floor (count))
-    return sp_touchstone_fail (reader, 0, error, _("how many frequencies there are, from 1 to 200000"));
+    return sp_touchstone_fail (reader, 0, error, _ ("how many frequencies there are, from 1 to 200000"));
   reader->declared = (gint64) count;
   reader->declared_line = reader->line;
   return TRUE;
@@ -192,13 +192,13 @@ static gboolean
 read_matrix (Reader *reader, GError **error)
 {
   reader->half = is_word (reader, 0, "Lower") || is_word (reader, 0, "Upper");
-  return reader->half || is_word (reader, 0, "Full") || sp_touchstone_fail (reader, 0, error, _("Full, Lower or Upper"));
+  return reader->half || is_word (reader, 0, "Full") || sp_touchstone_fail (reader, 0, error, _ ("Full, Lower or Upper"));
 }
 
 static gboolean
 read_mixed (Reader *reader, GError **error)
 {
-  return sp_touchstone_fail (reader, 0, error, _("no mixed-mode parameters: they are not read"));
+  return sp_touchstone_fail (reader, 0, error, _ ("no mixed-mode parameters: they are not read"));
 }
 
 static gboolean
@@ -261,16 +261,16 @@ sp_touchstone_keyword (Reader *reader, char *text, guint column, GError **error)
   char *close = strchr (text, ']');
 
   if (!close)
-    return sp_fail_at (error, reader->name, reader->line, column, _("a keyword without its ]"));
+    return sp_fail_at (error, reader->name, reader->line, column, _ ("a keyword without its ]"));
   *close = '\0';
   char *name = g_strstrip (text + 1);
   if (reader->section == IN_REFERENCE && reader->references != reader->ports)
-    return sp_fail_at (error, reader->name, reader->line, column, _("[Reference] has %u values; expected %u, one for each port"),
+    return sp_fail_at (error, reader->name, reader->line, column, _ ("[Reference] has %u values; expected %u, one for each port"),
                        reader->references, reader->ports);
   if (reader->section == AT_END)
-    return sp_fail_at (error, reader->name, reader->line, column, _("a keyword after [End]"));
+    return sp_fail_at (error, reader->name, reader->line, column, _ ("a keyword after [End]"));
   if (!reader->version2 && g_ascii_strcasecmp (name, "Version") != 0)
-    return sp_fail_at (error, reader->name, reader->line, column, _("a keyword before [Version] 2.0"));
+    return sp_fail_at (error, reader->name, reader->line, column, _ ("a keyword before [Version] 2.0"));
   if (reader->section == IN_REFERENCE)
     reader->section = IN_HEADER;
   sp_touchstone_split (reader, close + 1, column + (guint) (close + 1 - text));
@@ -278,5 +278,5 @@ sp_touchstone_keyword (Reader *reader, char *text, guint column, GError **error)
     if (g_ascii_strcasecmp (name, keywords[i].name) == 0)
       return keywords[i].read (reader, error);
   g_autofree char *found = sp_excerpt (name);
-  return sp_fail_at (error, reader->name, reader->line, column, _("found “[%s]”; expected a keyword of Touchstone 2"), found);
+  return sp_fail_at (error, reader->name, reader->line, column, _ ("found “[%s]”; expected a keyword of Touchstone 2"), found);
 }

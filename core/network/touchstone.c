@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#define NOISE_FIELDS 5     /* f, NF, |G|, angle, Rn */
+#define NOISE_FIELDS 5 /* f, NF, |G|, angle, Rn */
 
 /* -- data -- */
 
@@ -30,9 +30,9 @@ check_ready (Reader *reader, GError **error)
 
   if (!reader->has_options)
     return sp_fail_at (error, reader->name, reader->line, column,
-                       _("data before the option line; expected one first, such as # MHz S DB R 50"));
+                       _ ("data before the option line; expected one first, such as # MHz S DB R 50"));
   if (reader->version2 && reader->ports == 2 && !reader->has_order && !reader->half)
-    return sp_fail_at (error, reader->name, reader->line, column, _("expected [Two-Port Data Order] 21_12 or 12_21 before the data"));
+    return sp_fail_at (error, reader->name, reader->line, column, _ ("expected [Two-Port Data Order] 21_12 or 12_21 before the data"));
   return TRUE;
 }
 
@@ -48,15 +48,15 @@ fail_count (const Reader *reader, GError **error)
 {
   guint column = reader->field[0].column;
   if (reader->ports == 1)
-    return sp_fail_at (error, reader->name, reader->line, column, _("a line of %u numbers%s; expected 3: the frequency and S11 as a pair"),
-                       reader->n, reader->n == 9 ? _(", as of a two-port") : "");
+    return sp_fail_at (error, reader->name, reader->line, column, _ ("a line of %u numbers%s; expected 3: the frequency and S11 as a pair"),
+                       reader->n, reader->n == 9 ? _ (", as of a two-port") : "");
   if (reader->half)
     return sp_fail_at (error, reader->name, reader->line, column,
-                       _("a line of %u numbers; expected 7: the frequency and three pairs, as [Matrix Format] says"), reader->n);
-  const char *kind = reader->n == 3 ? _(", as of a one-port") : reader->n == 7 || reader->n == 8 ? _(", as of three or four ports") : "";
+                       _ ("a line of %u numbers; expected 7: the frequency and three pairs, as [Matrix Format] says"), reader->n);
+  const char *kind = reader->n == 3 ? _ (", as of a one-port") : reader->n == 7 || reader->n == 8 ? _ (", as of three or four ports") : "";
 
   return sp_fail_at (error, reader->name, reader->line, column,
-                     _("a line of %u numbers%s; expected 9: the frequency and S11, S21, S12, S22, each as a pair"), reader->n, kind);
+                     _ ("a line of %u numbers%s; expected 9: the frequency and S11, S21, S12, S22, each as a pair"), reader->n, kind);
 }
 
 static gboolean
@@ -67,7 +67,7 @@ read_row_frequency (Reader *reader, double *frequency_hz, GError **error)
   if (!sp_touchstone_number (reader, 0, &plain, error))
     return FALSE;
   g_autofree char *text = g_strconcat (reader->field[0].text, reader->unit, NULL);
-  return sp_parse_frequency (text, frequency_hz, NULL) || sp_touchstone_fail (reader, 0, error, _("a frequency, not below 0"));
+  return sp_parse_frequency (text, frequency_hz, NULL) || sp_touchstone_fail (reader, 0, error, _ ("a frequency, not below 0"));
 }
 
 static gboolean
@@ -77,7 +77,7 @@ read_noise (Reader *reader, GError **error)
 
   if (reader->n != NOISE_FIELDS)
     return sp_fail_at (error, reader->name, reader->line, reader->field[0].column,
-                       _("a line of %u fields; expected the noise block's 5 (frequencies of S-parameters must ascend)"), reader->n);
+                       _ ("a line of %u fields; expected the noise block's 5 (frequencies of S-parameters must ascend)"), reader->n);
   for (guint i = 0; i < NOISE_FIELDS; i++)
     if (!sp_touchstone_number (reader, i, &ignored, error))
       return FALSE;
@@ -99,7 +99,7 @@ read_pairs (Reader *reader, GError **error)
       return FALSE;
     s[to[k]] = complex_from (reader->format, a, b);
     if (!isfinite (s[to[k]].re) || !isfinite (s[to[k]].im))
-      return sp_touchstone_fail (reader, 2 * k + 1, error, _("a magnitude that a number can hold"));
+      return sp_touchstone_fail (reader, 2 * k + 1, error, _ ("a magnitude that a number can hold"));
   }
   if (reader->half)
     s[SP_S12] = s[SP_S21];
@@ -124,9 +124,9 @@ read_row (Reader *reader, GError **error)
   if (reader->n != row_fields (reader))
     return fail_count (reader, error);
   if (!ascends)
-    return sp_touchstone_fail (reader, 0, error, _("a frequency above that of the line before"));
+    return sp_touchstone_fail (reader, 0, error, _ ("a frequency above that of the line before"));
   if (grid->len == SP_NETWORK_POINTS)
-    return sp_fail (error, SP_ERROR_LIMIT, _("%s:%u: more than the %d frequencies that are read of such a file"), reader->name,
+    return sp_fail (error, SP_ERROR_LIMIT, _ ("%s:%u: more than the %d frequencies that are read of such a file"), reader->name,
                     reader->line, SP_NETWORK_POINTS);
   g_array_append_val (grid, frequency_hz);
   return read_pairs (reader, error);
@@ -136,16 +136,12 @@ static gboolean
 read_data (Reader *reader, GError **error)
 {
   switch (reader->section) {
-  case IN_REFERENCE:
-    return sp_touchstone_references (reader, error);
-  case IN_NOISE:
-    return read_noise (reader, error);
-  case AT_END:
-    return sp_touchstone_fail (reader, 0, error, _("nothing after [End]"));
-  case IN_NETWORK:
-    return read_row (reader, error);
+  case IN_REFERENCE: return sp_touchstone_references (reader, error);
+  case IN_NOISE: return read_noise (reader, error);
+  case AT_END: return sp_touchstone_fail (reader, 0, error, _ ("nothing after [End]"));
+  case IN_NETWORK: return read_row (reader, error);
   default:
-    return reader->version2 ? sp_touchstone_fail (reader, 0, error, _("a keyword, such as [Network Data]")) : read_row (reader, error);
+    return reader->version2 ? sp_touchstone_fail (reader, 0, error, _ ("a keyword, such as [Network Data]")) : read_row (reader, error);
   }
 }
 
@@ -157,7 +153,7 @@ read_line (Reader *reader, char *text, GError **error)
   for (guchar *p = (guchar *) text; *p; p++)
     if ((*p < ' ' && *p != '\t') || *p > '~')
       return sp_fail_at (error, reader->name, reader->line, (guint) (p - (guchar *) text) + 1,
-                         _("the byte 0x%02X; expected plain ASCII text"), (guint) *p);
+                         _ ("the byte 0x%02X; expected plain ASCII text"), (guint) *p);
   g_strchomp (text);
   guint column = (guint) strspn (text, " \t") + 1;
   text += column - 1;
@@ -188,7 +184,7 @@ read_lines (Reader *reader, const char *bytes, gsize length, GError **error)
     next = to + (to + 1 < stop && to[0] == '\r' && to[1] == '\n' ? 2 : 1);
     reader->line++;
     if (memchr (line, '\0', to - line))
-      return sp_fail_at (error, reader->name, reader->line, 0, _("a zero byte; expected a text file"));
+      return sp_fail_at (error, reader->name, reader->line, 0, _ ("a zero byte; expected a text file"));
     g_autofree char *text = g_strndup (line, to - line);
     if (!read_line (reader, text, error))
       return FALSE;
@@ -216,9 +212,9 @@ check_whole (const Reader *reader, GError **error)
 
   if (n == 0)
     return sp_fail_at (error, reader->name, reader->line, 0,
-                       _("the file ends without data; expected lines of %u numbers after the option line"), row_fields (reader));
+                       _ ("the file ends without data; expected lines of %u numbers after the option line"), row_fields (reader));
   if (reader->declared >= 0 && reader->declared != n)
-    return sp_fail_at (error, reader->name, reader->declared_line, 0, _("[Number of Frequencies] says %d, but there are %u"),
+    return sp_fail_at (error, reader->name, reader->declared_line, 0, _ ("[Number of Frequencies] says %d, but there are %u"),
                        (int) reader->declared, n);
   return TRUE;
 }
@@ -241,7 +237,7 @@ refer (Reader *reader, GError **error)
       sp_two_port_refer (s, from, SP_REFERENCE_OHM);
     for (guint k = 0; k < 4; k++) {
       if (!isfinite (s[k].re) || !isfinite (s[k].im))
-        return sp_fail_at (error, reader->name, 0, 0, _("at %.15g Hz the parameters cannot be converted from %g ohm to 50 ohm"),
+        return sp_fail_at (error, reader->name, 0, 0, _ ("at %.15g Hz the parameters cannot be converted from %g ohm to 50 ohm"),
                            g_array_index (reader->frequency_hz, double, i), from[0]);
       g_array_index (reader->s[k], SpComplex, i) = s[k];
     }
@@ -259,11 +255,13 @@ sp_touchstone_read (Reader *reader, const char *bytes, gsize length, GError **er
   reader->declared = -1;
   reader->reference_ohm[0] = reader->reference_ohm[1] = SP_REFERENCE_OHM;
   if (ports && ports != reader->ports)
-    return sp_fail_at (error, reader->name, 0, 0, reader->ports == 2 ? _("by its name a file of %u ports; expected a two-port (.s2p or .ts)")
-                                                                     : _("by its name a file of %u ports; expected a one-port (.s1p or .ts)"),
+    return sp_fail_at (error, reader->name, 0, 0,
+                       reader->ports == 2 ? _ ("by its name a file of %u ports; expected a two-port (.s2p or .ts)")
+                                          : _ ("by its name a file of %u ports; expected a one-port (.s1p or .ts)"),
                        ports);
   if (length > SP_NETWORK_BYTES)
-    return sp_fail (error, SP_ERROR_LIMIT, _("%s: is larger than the %d bytes that are read of such a file"), reader->name, SP_NETWORK_BYTES);
+    return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: is larger than the %d bytes that are read of such a file"), reader->name,
+                    SP_NETWORK_BYTES);
   reader->frequency_hz = g_array_new (FALSE, FALSE, sizeof (double));
   for (guint k = 0; k < 4; k++)
     reader->s[k] = g_array_new (FALSE, FALSE, sizeof (SpComplex));

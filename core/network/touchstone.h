@@ -19,7 +19,7 @@ typedef struct {
 } Field;
 
 typedef struct {
-  guint ports;                      /* wanted: 1 or 2 */
+  guint ports; /* wanted: 1 or 2 */
   const char *name;
   guint line;
   Field field[SP_NETWORK_FIELDS];
@@ -31,10 +31,10 @@ typedef struct {
   const char *unit;
   Format format;
   gboolean order_12_21;
-  gboolean half;                    /* [Matrix Format] Lower or Upper: S12 = S21 stands once */
-  guint references;                 /* how many values [Reference] has had */
+  gboolean half;    /* [Matrix Format] Lower or Upper: S12 = S21 stands once */
+  guint references; /* how many values [Reference] has had */
   double reference_ohm[2];
-  gint64 declared;                  /* [Number of Frequencies]; -1 */
+  gint64 declared; /* [Number of Frequencies]; -1 */
   guint declared_line;
 
   GArray *frequency_hz, *s[4];

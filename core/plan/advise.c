@@ -107,7 +107,7 @@ typedef struct {
   SpSetting setting;
   guint32 proves;
   double missing_db[SP_MAX_ORDER + 1];
-  guint8 cause[SP_MAX_ORDER + 1];     /* SpFloorCause; UNRESOLVED */
+  guint8 cause[SP_MAX_ORDER + 1]; /* SpFloorCause; UNRESOLVED */
   double effort_s;
 } Weighed;
 #define UNRESOLVED 255
@@ -127,7 +127,9 @@ weigh (SpPlan *plan, Weighed *w)
     const SpOutlook *worse = spur.missing_db > o.missing_db ? &spur : &o;
     gboolean proves = sp_outlook_proves (plan, &w->setting, &o);
     w->missing_db[order] = worse->missing_db;
-    w->cause[order] = !o.resolved ? UNRESOLVED : !proves && o.missing_db <= -SP_PROVE_RESERVE_DB ? SP_CAUSE_DISTORTION : (guint8) worse->cause;
+    w->cause[order] = !o.resolved                                       ? UNRESOLVED
+                      : !proves && o.missing_db <= -SP_PROVE_RESERVE_DB ? SP_CAUSE_DISTORTION
+                                                                        : (guint8) worse->cause;
     if (proves && sp_outlook_proves (plan, &w->setting, &spur))
       w->proves |= 1u << order;
   }
@@ -264,7 +266,9 @@ look_beside (SpPlan *plan, SpAdvice *a)
   double f0 = plan->task.fundamental_hz, reach = blind_reach_hz (plan, &a->setting);
   g_autoptr (SpReason) why = NULL;
   a->close_by = sp_plan_close (plan, &a->setting, f0 - reach, f0 + reach, NAN, &a->close, &why);
-  a->beside_why = a->close_by || !why ? NULL : why->code == SP_REASON_PROVE_CALIBRATION ? "outside-calibration" : g_intern_string (why->text[0]);
+  a->beside_why = a->close_by || !why                        ? NULL
+                  : why->code == SP_REASON_PROVE_CALIBRATION ? "outside-calibration"
+                                                             : g_intern_string (why->text[0]);
   if (a->close_by)
     a->close_keying = sp_plan_keying (plan, &a->close);
 }

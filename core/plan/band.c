@@ -11,8 +11,12 @@
 static double
 floor_db (SpPlan *plan, const SpBandView *view, double width_hz)
 {
-  SpPlanBand found = { width_hz / view->nbw_hz, view->spacing_hz / view->nbw_hz, view->noise_u, view->averages,
-                       isnan (view->noise_error_db) ? view->greatest_db : NAN, 0 };
+  SpPlanBand found = { width_hz / view->nbw_hz,
+                       view->spacing_hz / view->nbw_hz,
+                       view->noise_u,
+                       view->averages,
+                       isnan (view->noise_error_db) ? view->greatest_db : NAN,
+                       0 };
   for (guint i = 0; i < plan->n_bands; i++) {
     const SpPlanBand *b = &plan->bands[i];
     gboolean same = b->greatest_db == found.greatest_db || (isnan (b->greatest_db) && isnan (found.greatest_db));
@@ -32,8 +36,12 @@ view_of (const SpPlan *plan, const SpSetting *s, const SpPlanLaw *own)
   const SpLaw *law = &own->law;
   double spacing = sp_setting_spacing_hz (s), per_rbw = s->rbw_hz / spacing;
   double readings = 2. * (double) sp_noise_level_half ((guint64) s->points, per_rbw) + 1;
-  SpBandView view = { .spacing_hz = spacing, .rbw_hz = s->rbw_hz, .nbw_hz = sp_plan_nbw_hz (plan, s), .noise_error_db = own->greatest ? NAN : 0,
-                      .greatest_db = sp_law_noise_mean_db (law), .averages = sp_law_looks_averaged (law) };
+  SpBandView view = { .spacing_hz = spacing,
+                      .rbw_hz = s->rbw_hz,
+                      .nbw_hz = sp_plan_nbw_hz (plan, s),
+                      .noise_error_db = own->greatest ? NAN : 0,
+                      .greatest_db = sp_law_noise_mean_db (law),
+                      .averages = sp_law_looks_averaged (law) };
   view.noise_u = sp_noise_reading_u_db (own->median_u_db, per_rbw) * SP_LN10_OVER_10 / sqrt (readings);
   return view;
 }

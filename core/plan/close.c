@@ -5,14 +5,24 @@
 
 #include "core/quantity/units.h"
 
-#define SIDE_PLACES 9      /* looked at either side of the carrier, evenly over the logarithm of the offset */
+#define SIDE_PLACES 9 /* looked at either side of the carrier, evenly over the logarithm of the offset */
 #define MOST_PLACES 256
-#define NEARBY 0.5         /* a range whose near end lies nearer to the carrier than this part of its far end is swept about it */
-#define ABOUT_CARRIER 1.1  /* so far beyond the range, that its ends have noise on both sides (common practice, no source) */
-#define BESIDE 0.05        /* likewise of a range away from it */
+#define NEARBY 0.5        /* a range whose near end lies nearer to the carrier than this part of its far end is swept about it */
+#define ABOUT_CARRIER 1.1 /* so far beyond the range, that its ends have noise on both sides (common practice, no source) */
+#define BESIDE 0.05       /* likewise of a range away from it */
 #define JUST 1e-9
 
-typedef enum { WAY_NONE, WAY_NOISE, WAY_PHASE_NOISE, WAY_SKIRT, WAY_DISTORTION, WAY_ZERO_HERTZ, WAY_TIME, WAY_UNSAFE, WAY_UNKNOWN } Obstacle;
+typedef enum {
+  WAY_NONE,
+  WAY_NOISE,
+  WAY_PHASE_NOISE,
+  WAY_SKIRT,
+  WAY_DISTORTION,
+  WAY_ZERO_HERTZ,
+  WAY_TIME,
+  WAY_UNSAFE,
+  WAY_UNKNOWN
+} Obstacle;
 static const char *const obstacles[] = { "", "noise", "phase noise", "skirt", "distortion", "zero hertz", "time", "unsafe", "unknown" };
 
 typedef struct {
@@ -119,7 +129,8 @@ stands_clear (Close *w, const SpSetting *s)
 {
   const SpTask *task = &w->plan->task;
   double spacing = sp_setting_spacing_hz (s), window = fmax (s->rbw_hz, spacing) + sp_plan_carrier_half_hz (w->plan, s);
-  double zone = fmax (window, sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, s->rbw_hz));
+  double zone = fmax (window,
+                      sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, s->rbw_hz));
   if (zone > w->nearest_hz * (1 + JUST)) {
     hinder (w, WAY_SKIRT, INFINITY, task->fundamental_hz, NAN);
     return FALSE;
@@ -162,7 +173,9 @@ static guint
 changes (const Close *w, const SpSetting *s)
 {
   const SpSetting *t = w->today;
-  return t ? (t->attenuation_db != s->attenuation_db) + (t->rbw_hz != s->rbw_hz) + (t->detector != s->detector) + (t->averages != s->averages) : 0;
+  return t ? (t->attenuation_db != s->attenuation_db) + (t->rbw_hz != s->rbw_hz) + (t->detector != s->detector)
+                 + (t->averages != s->averages)
+           : 0;
 }
 
 static void
@@ -273,8 +286,8 @@ SpReason *
 sp_plan_span_reason (const SpPlan *plan, const SpSetting *s, double floor_dbm)
 {
   SpKeying k = sp_plan_keying (plan, s);
-  return sp_reason_new (SP_REASON_PROVE_SPAN, sp_detector_name (s->detector), sp_average_name (s->average), sp_time_basis_name (k.basis), 11,
-                        s->start_hz, s->stop_hz, s->points, s->parts, s->rbw_hz, s->attenuation_db, s->averages,
+  return sp_reason_new (SP_REASON_PROVE_SPAN, sp_detector_name (s->detector), sp_average_name (s->average), sp_time_basis_name (k.basis),
+                        11, s->start_hz, s->stop_hz, s->points, s->parts, s->rbw_hz, s->attenuation_db, s->averages,
                         s->notch_db > 0 ? s->notch_db : NAN, k.key_down_s, k.pause_s, floor_dbm);
 }
 
@@ -297,7 +310,8 @@ sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, double to_h
     if (!w->places[i].calibrated) {
       if (why)
         *why = sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1,
-                              plan->carrier_calibrated || w->places[i].limit.slope == 0 ? w->places[i].frequency_hz : plan->task.fundamental_hz);
+                              plan->carrier_calibrated || w->places[i].limit.slope == 0 ? w->places[i].frequency_hz
+                                                                                        : plan->task.fundamental_hz);
       return FALSE;
     }
   if (plan->stage_unsafe)

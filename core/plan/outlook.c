@@ -5,7 +5,7 @@
 
 #include "core/quantity/units.h"
 
-#define NEVER_DB 20.0      /* so far below the threshold nothing shows, whatever the law */
+#define NEVER_DB 20.0 /* so far below the threshold nothing shows, whatever the law */
 
 double
 sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting)
@@ -45,8 +45,8 @@ sp_plan_unsafe (const SpPlan *plan, const SpSetting *setting)
 static gboolean
 same_law (const SpLaw *a, const SpLaw *b)
 {
-  return a->detector == b->detector && a->average == b->average && a->looks == b->looks && a->averages == b->averages && a->max_hold == b->max_hold &&
-         a->min_hold == b->min_hold;
+  return a->detector == b->detector && a->average == b->average && a->looks == b->looks && a->averages == b->averages
+         && a->max_hold == b->max_hold && a->min_hold == b->min_hold;
 }
 
 /* Threshold and detection limit over mean noise; solving for them costs up to milliseconds. */
@@ -135,7 +135,8 @@ static gboolean
 is_resolved (const SpPlan *plan, const SpSetting *s, guint order)
 {
   double spacing = sp_setting_spacing_hz (s), zero = SP_ZERO_HERTZ_RBWS * s->rbw_hz;
-  return order < 2 || !sp_is_unresolved (order, plan->task.fundamental_hz, s->rbw_hz, spacing, carrier_half_hz (plan, s, spacing), zero, NULL);
+  return order < 2
+         || !sp_is_unresolved (order, plan->task.fundamental_hz, s->rbw_hz, spacing, carrier_half_hz (plan, s, spacing), zero, NULL);
 }
 
 double

@@ -18,11 +18,17 @@ static double
 margin_expanded_db (const SpPlan *plan, double frequency_hz, double slope, gboolean unequal)
 {
   const SpTask *task = &plan->task;
-  SpBudgetView view = { .chain = task->chain, .analyzer = task->analyzer, .temperature_c = task->temperature_c,
-                        .average_w = task->power_w * task->duty, .radio_vswr = task->radio_vswr,
-                        .radio_harmonic_vswr = task->radio_harmonic_vswr, .fundamental_hz = task->fundamental_hz,
-                        .attenuation_differs = unequal, .rbw_differs = unequal,
-                        .sweep_differs = unequal, .drift_u_db = task->drift_u_db };
+  SpBudgetView view = { .chain = task->chain,
+                        .analyzer = task->analyzer,
+                        .temperature_c = task->temperature_c,
+                        .average_w = task->power_w * task->duty,
+                        .radio_vswr = task->radio_vswr,
+                        .radio_harmonic_vswr = task->radio_harmonic_vswr,
+                        .fundamental_hz = task->fundamental_hz,
+                        .attenuation_differs = unequal,
+                        .rbw_differs = unequal,
+                        .sweep_differs = unequal,
+                        .drift_u_db = task->drift_u_db };
   SpBudgetReadings readings = { 0 };
   SpBudget budget;
   sp_budget (&view, frequency_hz, &readings, slope, &budget);
@@ -39,8 +45,8 @@ make_place (const SpPlan *plan, SpPlace *p, guint order, double frequency_hz)
   p->order = order;
   p->shown_dbm = NAN;
   p->frequency_hz = frequency_hz;
-  p->limit = sp_mask_limit_with_u (task->mask, task->fundamental_hz, task->power_w, task->power_expanded_db, task->necessary_bandwidth_hz, NAN,
-                                   frequency_hz, NULL);
+  p->limit = sp_mask_limit_with_u (task->mask, task->fundamental_hz, task->power_w, task->power_expanded_db, task->necessary_bandwidth_hz,
+                                   NAN, frequency_hz, NULL);
   SpChainLoss loss = sp_chain_loss (task->chain, frequency_hz, task->temperature_c, 0, NULL);
   p->loss_db = loss.loss_db + plan->warm_db;
   p->to_socket_db = p->loss_db + correction_db (plan, frequency_hz);
@@ -92,7 +98,8 @@ sp_plan_measured_own (SpPlan *plan, guint order, double frequency_hz, const SpSe
 {
   SpPlace *p = sp_plan_place (plan, order, frequency_hz);
   p->shown_order = product_order;
-  p->shown_dbm = own_high_dbm - product_order * sp_plan_mixer_dbm (plan, today) - today->attenuation_db - today->pad_db - today->notch_loss_db;
+  p->shown_dbm = own_high_dbm - product_order * sp_plan_mixer_dbm (plan, today) - today->attenuation_db - today->pad_db
+                 - today->notch_loss_db;
 }
 
 /* Of what was measured the profile's phase noise is taken off, as far as it can be in it; a hundredth at least is the analyzer's own noise. */
@@ -117,7 +124,8 @@ static void
 look_at_stages (SpPlan *plan)
 {
   const SpTask *task = &plan->task;
-  SpHeadroom *headroom = sp_headroom (task->chain, task->analyzer, task->power_w, task->fundamental_hz, task->temperature_c, task->duty, NAN);
+  SpHeadroom *headroom = sp_headroom (task->chain, task->analyzer, task->power_w, task->fundamental_hz, task->temperature_c, task->duty,
+                                      NAN);
   for (guint i = 0; i < headroom->n_nodes; i++) {
     const SpNode *node = &headroom->nodes[i];
     if (node->stage >= 0 && node->headroom_db < 0)

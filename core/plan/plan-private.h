@@ -6,17 +6,17 @@
 
 /* What of a place does not depend on the setting. */
 typedef struct {
-  guint order;                /* 0: a spur */
-  double frequency_hz;        /* NaN: not made yet */
+  guint order;         /* 0: a spur */
+  double frequency_hz; /* NaN: not made yet */
   SpLimit limit;
-  double loss_db;             /* of the chain */
-  double to_socket_db;        /* that and the analyzer's amplitude correction */
-  double density_dbm_hz;      /* noise at the input at 0 dB attenuation; NaN */
-  double phase_dbc_hz;        /* -INFINITY: no table */
+  double loss_db;                              /* of the chain */
+  double to_socket_db;                         /* that and the analyzer's amplitude correction */
+  double density_dbm_hz;                       /* noise at the input at 0 dB attenuation; NaN */
+  double phase_dbc_hz;                         /* -INFINITY: no table */
   double own_density_dbm_hz, own_phase_dbc_hz; /* the profile's */
-  double intercept_dbm;       /* NaN */
-  guint shown_order;          /* of what the steps showed of the analyzer's own */
-  double shown_dbm;           /* that at the mixer, were the carrier there 0 dBm; NaN: no such test */
+  double intercept_dbm;                        /* NaN */
+  guint shown_order;                           /* of what the steps showed of the analyzer's own */
+  double shown_dbm;                            /* that at the mixer, were the carrier there 0 dBm; NaN: no such test */
   double expanded_db, notched_expanded_db;     /* U of the margin in one sweep, and over sweeps of unequal settings */
   double own_expanded_db, own_notched_expanded_db;
   gboolean calibrated;
@@ -30,8 +30,8 @@ typedef struct {
   SpHold hold;
   double averages, ratio; /* ratio: of the points' distance to the noise bandwidth */
   SpLaw law;
-  gboolean greatest;      /* its readings are the greatest of several looks, or may be */
-  double median_u_db;     /* u of a median of its noise, times the root of the number of readings */
+  gboolean greatest;  /* its readings are the greatest of several looks, or may be */
+  double median_u_db; /* u of a median of its noise, times the root of the number of readings */
 } SpPlanLaw;
 /* The floor of a band: dB over the noise. */
 typedef struct {
@@ -49,19 +49,19 @@ typedef struct {
 
 struct _SpPlan {
   SpTask task;
-  SpPad *pads;                /* those that take it */
+  SpPad *pads; /* those that take it */
   double power_dbm;
   double carrier_u_db, carrier_to_socket_db; /* of the chain at f0 */
-  double warm_db;             /* what stages warmed by the carrier lose more, the same at every frequency */
+  double warm_db;                            /* what stages warmed by the carrier lose more, the same at every frequency */
   gboolean carrier_calibrated;
   gboolean stage_unsafe;
-  double input_dbm;           /* peak into the analyzer, by the chain */
-  double mixer_u_db;          /* of Pm read in the sweep itself */
-  double heat;                /* greatest average power into a stage over its rating; 0: none states one */
+  double input_dbm;  /* peak into the analyzer, by the chain */
+  double mixer_u_db; /* of Pm read in the sweep itself */
+  double heat;       /* greatest average power into a stage over its rating; 0: none states one */
   guint harmonics;
   SpPlace places[SP_MAX_ORDER + 1]; /* [0]: the spur asked for last */
   guint n_looks, next_look, n_laws, next_law;
-  SpPlanLaw laws[SP_PLAN_LAWS];     /* rings */
+  SpPlanLaw laws[SP_PLAN_LAWS]; /* rings */
   SpPlanLook looks[SP_PLAN_LOOKS];
   guint n_bands, next_band;
   SpPlanBand bands[SP_PLAN_BANDS];
@@ -104,7 +104,7 @@ double sp_plan_carrier_half_hz (const SpPlan *plan, const SpSetting *setting);
 typedef struct {
   guint n_attenuations, n_rbws; /* as many as the arrays take: the lowest */
   double attenuations_db[128], rbws_hz[64];
-  double points;              /* the most there are */
+  double points; /* the most there are */
 } SpMeans;
 #define SP_WAYS 5
 SpMeans sp_plan_means (const SpPlan *plan, const SpSetting *today);

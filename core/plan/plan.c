@@ -20,7 +20,14 @@ SpSetting
 sp_setting_of_trace (const SpTrace *trace)
 {
   const SpSettings *s = &trace->settings;
-  return (SpSetting){ .rbw_hz = s->rbw_hz, .attenuation_db = s->attenuation_db, .start_hz = trace->frequency_hz[0],
-                      .stop_hz = trace->frequency_hz[trace->n - 1], .points = (double) trace->n, .parts = 1, .detector = s->detector,
-                      .average = s->average, .averages = isnan (s->averages) ? 1 : s->averages, .hold = s->hold };
+  return (SpSetting){ .rbw_hz = s->rbw_hz,
+                      .attenuation_db = s->attenuation_db,
+                      .start_hz = trace->frequency_hz[0],
+                      .stop_hz = trace->frequency_hz[trace->n - 1],
+                      .points = (double) trace->n,
+                      .parts = 1,
+                      .detector = s->detector,
+                      .average = s->average,
+                      .averages = isnan (s->averages) ? 1 : s->averages,
+                      .hold = s->hold };
 }

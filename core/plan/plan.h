@@ -35,14 +35,16 @@
 #define SP_BLIND_LOSS_DB 20.0      /* beyond this sampling loss an undersampled sweep says nothing at all */
 #define SP_MOST_LOSS_DB 100.0      /* far beyond what is blind: a larger figure says nothing more */
 #define SP_KEY_DOWN_ASSUMED_S 60.0 /* longest key-down time of a radio that states none (common practice, no source) */
-#define SP_HEAT_SHARE 0.5          /* of its rating a stage carries at most on average over several sweeps, key up and down (common practice, no source) */
-#define SP_NOTCH_NEAR 0.05         /* nearer to f0 than this part of it no notch is advised: it takes what stands there with the carrier (common practice) */
-#define SP_SWEEP_FACTOR 2.5        /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
+#define SP_HEAT_SHARE                                                                                                                      \
+  0.5 /* of its rating a stage carries at most on average over several sweeps, key up and down (common practice, no source) */
+#define SP_NOTCH_NEAR                                                                                                                      \
+  0.05 /* nearer to f0 than this part of it no notch is advised: it takes what stands there with the carrier (common practice) */
+#define SP_SWEEP_FACTOR 2.5 /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
 
 typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
 const char *sp_floor_cause_name (SpFloorCause cause); /* "noise" "phase noise" "skirt" "distortion" */
-#define SP_HALF_DB 3.0103          /* phase noise that makes at least half of the noise is its cause */
-#define SP_SKIRT_LEAST_DB 60.0     /* a skirt so far under the detection limit would add 4e-6 dB, and is left out */
+#define SP_HALF_DB 3.0103                             /* phase noise that makes at least half of the noise is its cause */
+#define SP_SKIRT_LEAST_DB 60.0                        /* a skirt so far under the detection limit would add 4e-6 dB, and is left out */
 /* Floor = detection limit (+) skirt (+) q_high, and the largest of them (computation, section 9). `by_phase_noise`: whose noise it is. skirt -INFINITY
  * and q_high NaN: none. For planning and judging alike. */
 double sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause);
@@ -50,31 +52,31 @@ double sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt
 /* Does what stands beside a harmonic read in its own window? half = max(RBW, spacing) + order u(f0) of the window; a line shows max(SP_LINE_SHOWS_RBWS
  * RBW, spacing) from its place. *other (may be NULL) is then 1 for the carrier, order + 1 for the next harmonic, 0 for zero hertz. rbw 0:
  * not known. For planning and judging alike. */
-#define SP_LINE_SHOWS_RBWS 3.0     /* mask.h leaves as much round the fundamental */
-gboolean sp_is_unresolved (guint order, double fundamental_hz, double rbw_hz, double spacing_hz, double carrier_half_hz, double zero_hertz_end_hz,
-                           guint *other);
+#define SP_LINE_SHOWS_RBWS 3.0 /* mask.h leaves as much round the fundamental */
+gboolean sp_is_unresolved (guint order, double fundamental_hz, double rbw_hz, double spacing_hz, double carrier_half_hz,
+                           double zero_hertz_end_hz, guint *other);
 
 /* What is to be measured. Nothing in it is owned; the plan takes references to the three parts. */
 typedef struct {
-  const SpChain *chain;        /* a notched chain serves as it is: its loss at f0 holds the notch */
+  const SpChain *chain; /* a notched chain serves as it is: its loss at f0 holds the notch */
   const SpAnalyzer *analyzer;
   const SpMask *mask;
-  double power_w;              /* > 0; peak out of the radio */
-  double power_expanded_db;    /* U of it, for the power class; 0 */
-  double fundamental_hz;       /* > 0 */
-  double fundamental_half_hz;  /* known to +- this, whatever the sweep (SP_STATED_RELATIVE of a stated one); NaN: only as a sweep shows it */
+  double power_w;             /* > 0; peak out of the radio */
+  double power_expanded_db;   /* U of it, for the power class; 0 */
+  double fundamental_hz;      /* > 0 */
+  double fundamental_half_hz; /* known to +- this, whatever the sweep (SP_STATED_RELATIVE of a stated one); NaN: only as a sweep shows it */
   double necessary_bandwidth_hz;
-  double temperature_c;        /* NaN: that of the calibration */
-  double duty;                 /* (0, 1] */
+  double temperature_c;                   /* NaN: that of the calibration */
+  double duty;                            /* (0, 1] */
   double radio_vswr, radio_harmonic_vswr; /* as SpBench's; NaN: assumed */
-  double drift_u_db;           /* as SpBudgetView's; 0 */
+  double drift_u_db;                      /* as SpBudgetView's; 0 */
   SpDecisionRule rule;
-  double signal_hz;            /* widest that the carrier's modulation may be; 0: a line */
-  gboolean signal_folds;       /* at the nth harmonic it is n times as wide */
-  double longest_key_down_s;   /* the radio's; 0 or NaN: not stated, SP_KEY_DOWN_ASSUMED_S */
+  double signal_hz;          /* widest that the carrier's modulation may be; 0: a line */
+  gboolean signal_folds;     /* at the nth harmonic it is n times as wide */
+  double longest_key_down_s; /* the radio's; 0 or NaN: not stated, SP_KEY_DOWN_ASSUMED_S */
   /* A sweep of this analyzer's that said how long it took: pace of all that is planned, where the profile has no sweep_s. 0 or NaN: none. */
   double swept_s, swept_rbw_hz, swept_span_hz;
-  guint n_pads;                /* pads at hand that could stand before the analyzer; may be 0. One whose rating (average power) the way falls short
+  guint n_pads; /* pads at hand that could stand before the analyzer; may be 0. One whose rating (average power) the way falls short
                                   of is left out */
   const SpPad *pads;
 } SpTask;
@@ -85,16 +87,16 @@ void sp_task_take_condition (SpTask *task, const SpBench *bench, const SpConditi
 /* How a sweep is taken. */
 typedef struct {
   double rbw_hz, attenuation_db;
-  double start_hz, stop_hz;    /* of all parts together */
-  double points;               /* of one part */
-  double parts;                /* sweeps side by side, >= 1 */
+  double start_hz, stop_hz; /* of all parts together */
+  double points;            /* of one part */
+  double parts;             /* sweeps side by side, >= 1 */
   SpDetector detector;
   SpAverage average;
-  double averages;             /* >= 1 */
+  double averages; /* >= 1 */
   SpHold hold;
-  double pad_db;               /* in front of the analyzer, beyond the chain; 0 */
-  double notch_db;             /* rejection of f0 beyond the chain's; 0: none. Then this is a second sweep: P comes from one without it */
-  double notch_loss_db;        /* of that notch elsewhere */
+  double pad_db;        /* in front of the analyzer, beyond the chain; 0 */
+  double notch_db;      /* rejection of f0 beyond the chain's; 0: none. Then this is a second sweep: P comes from one without it */
+  double notch_loss_db; /* of that notch elsewhere */
 } SpSetting;
 
 /* Distance between points, Hz. */
@@ -126,36 +128,36 @@ double sp_plan_attenuation_db (const SpPlan *plan, const SpSetting *setting, dou
 typedef enum { SP_TIME_PROFILE, SP_TIME_SWEEP, SP_TIME_ASSUMED } SpTimeBasis;
 const char *sp_time_basis_name (SpTimeBasis basis); /* "profile" "sweep" "common practice" */
 typedef struct {
-  double key_down_s;         /* of one part, its averages in it */
-  double pause_s;            /* between two parts; 0: one part, or none is needed */
+  double key_down_s; /* of one part, its averages in it */
+  double pause_s;    /* between two parts; 0: one part, or none is needed */
   double parts;
-  double keyed_s, total_s;   /* all parts; with the pauses */
+  double keyed_s, total_s; /* all parts; with the pauses */
   SpTimeBasis basis;
-  double longest_s;          /* the radio's */
+  double longest_s;                   /* the radio's */
   gboolean longest_assumed, too_long; /* too_long: key_down_s is over it */
 } SpKeying;
 SpKeying sp_plan_keying (const SpPlan *plan, const SpSetting *setting);
 
 /* One place at one setting. Levels at the socket; NaN where a part of the profile that it needs is missing. */
 typedef struct {
-  guint order;               /* 0: not a harmonic */
+  guint order; /* 0: not a harmonic */
   double frequency_hz;
-  double limit_dbm;          /* NaN: no limit */
-  const char *limit_rule;    /* the mask's own; NULL */
-  double noise_dbm;          /* mean noise power in the RBW, phase noise in it */
-  double phase_noise_dbm;    /* of it; -INFINITY without a table */
+  double limit_dbm;       /* NaN: no limit */
+  const char *limit_rule; /* the mask's own; NULL */
+  double noise_dbm;       /* mean noise power in the RBW, phase noise in it */
+  double phase_noise_dbm; /* of it; -INFINITY without a table */
   double sampling_loss_db;
-  double threshold_dbm;      /* a reading above it is 'seen' */
-  double detection_dbm;      /* L_D, sampling loss in it */
-  double skirt_dbm;          /* -INFINITY: none */
+  double threshold_dbm;                       /* a reading above it is 'seen' */
+  double detection_dbm;                       /* L_D, sampling loss in it */
+  double skirt_dbm;                           /* -INFINITY: none */
   double distortion_dbm, distortion_high_dbm; /* q and q_high; NaN: the profile has no intercept of the order */
-  double floor_dbm;          /* NaN without DANL: nothing can be said */
+  double floor_dbm;                           /* NaN without DANL: nothing can be said */
   SpFloorCause cause;
-  double expanded_db;        /* U of the margin, were nothing seen */
-  double missing_db;         /* floor + U (simple rule: floor) - limit: over 0 'not seen' would be *not proven*; NaN: no limit or no floor */
-  gboolean calibrated;       /* the chain is, here and at f0 as far as the limit follows P; if not nothing complies, whatever the sweep */
-  gboolean swept;            /* inside the setting's span */
-  gboolean resolved;         /* the setting tells the harmonic from the carrier, the next harmonic and zero hertz; a spur is */
+  double expanded_db;  /* U of the margin, were nothing seen */
+  double missing_db;   /* floor + U (simple rule: floor) - limit: over 0 'not seen' would be *not proven*; NaN: no limit or no floor */
+  gboolean calibrated; /* the chain is, here and at f0 as far as the limit follows P; if not nothing complies, whatever the sweep */
+  gboolean swept;      /* inside the setting's span */
+  gboolean resolved;   /* the setting tells the harmonic from the carrier, the next harmonic and zero hertz; a spur is */
 } SpOutlook;
 /* Would nothing be seen whatever stood there? Its points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB): the floor is no bound. */
 gboolean sp_outlook_is_blind (const SpOutlook *outlook);
@@ -178,7 +180,8 @@ void sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpS
 void sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expanded_db);
 /* What a step test showed of the analyzer's own there, the upper end of it at the setting `today`: from now on a setting's q_high is that, moved as a
  * product of `product_order` moves (0: what the analyzer makes without a signal), where it lies above the profile's. NaN forgets. */
-void sp_plan_measured_own (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, guint product_order, double own_high_dbm);
+void sp_plan_measured_own (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, guint product_order,
+                           double own_high_dbm);
 
 /* -- what would prove it -- */
 
@@ -211,7 +214,8 @@ SpReason *sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, doub
 /* Would this setting do? `outlook`: of the place, at it. */
 typedef gboolean (*SpPlanAccepts) (gpointer data, const SpSetting *setting, const SpOutlook *outlook);
 /* Of the same means, in the same order, without a notch: the first that is safe, calibrated, swept, not undersampled, and `accepts`. FALSE: none. */
-gboolean sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpPlanAccepts accepts, gpointer data, SpSetting *found);
+gboolean sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpPlanAccepts accepts, gpointer data,
+                       SpSetting *found);
 /* What of `today` such a setting changes, with the values and the texts of PROVE_SETTING, and `value` as the 7th. (transfer full) */
 SpReason *sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *found, SpReasonCode code, double value);
 
@@ -221,26 +225,27 @@ SpReason *sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSe
 typedef struct {
   guint order;
   const char *why;
-  double missing_db;         /* NaN: not calibrated */
+  double missing_db; /* NaN: not calibrated */
 } SpUnprovable;
 
 typedef struct {
-  gboolean any;              /* FALSE: nothing is safe; then the rest means nothing */
-  gboolean proves;           /* every harmonic with a limit that any sweep can prove, and a spur as far from the carrier as these; with `close` beside it all
+  gboolean any; /* FALSE: nothing is safe; then the rest means nothing */
+  gboolean
+      proves; /* every harmonic with a limit that any sweep can prove, and a spur as far from the carrier as these; with `close` beside it all
                                 that was swept. FALSE where no harmonic can be proven */
-  guint n_unprovable;        /* set apart: the rest is planned as if these were not there */
+  guint n_unprovable; /* set apart: the rest is planned as if these were not there */
   SpUnprovable unprovable[SP_MAX_ORDER + 1];
-  gboolean close_by;         /* beside the carrier it sees too little: `close` is the sweep that shows what stands there (sp_plan_close) */
+  gboolean close_by; /* beside the carrier it sees too little: `close` is the sweep that shows what stands there (sp_plan_close) */
   SpSetting close;
   SpKeying close_keying;
-  const char *beside_why;    /* nor does any other there: what stands in the way (sp_plan_close; "outside-calibration"); NULL */
+  const char *beside_why; /* nor does any other there: what stands in the way (sp_plan_close; "outside-calibration"); NULL */
   SpSetting setting;
-  double mixer_dbm, time_s;  /* time_s: key down in all, keying.keyed_s */
+  double mixer_dbm, time_s; /* time_s: key down in all, keying.keyed_s */
   SpKeying keying;
-  guint worst_order;         /* the harmonic with the least to spare; 0: none has a limit */
-  double worst_missing_db;   /* its missing_db; NaN */
-  gboolean noise_known;      /* FALSE: the profile states none, so that nothing is foreseen, whatever stands above */
-  guint unpredicted;         /* harmonics with a limit whose order the profile has no intercept of: what the mixer makes there is not in it */
+  guint worst_order;       /* the harmonic with the least to spare; 0: none has a limit */
+  double worst_missing_db; /* its missing_db; NaN */
+  gboolean noise_known;    /* FALSE: the profile states none, so that nothing is foreseen, whatever stands above */
+  guint unpredicted;       /* harmonics with a limit whose order the profile has no intercept of: what the mixer makes there is not in it */
 } SpAdvice;
 /* Span: from 10 % below f0 (or the search range's begin) to 2 % above the highest harmonic that is calibrated (or the range's end); the response at zero
  * hertz left out. What no sweep can prove is set apart first. Of what proves all the rest the quickest (sp_plan_keying's total, at least SP_SHORT_S,
@@ -272,7 +277,8 @@ SpSetting sp_plan_setting (SpPlan *plan, const SpTrace *trace, double rbw_hz, do
  *   "noise", "distortion", "time" (a sweep would do, but not in SP_PARTS_MOST parts within the longest key-down time each: its seconds in all, and that), "unsafe", "unknown" (no
  *   DANL). NULL where no limit stands in the range.
  * *why (transfer full), may be NULL; so may `found`. Some milliseconds. */
-gboolean sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, double to_hz, double limit_dbm, SpSetting *found, SpReason **why);
+gboolean sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, double to_hz, double limit_dbm, SpSetting *found,
+                        SpReason **why);
 
 /* A setting as PROVE_SPAN, with its key-down; floor_dbm as it goes into the reason. (transfer full) */
 SpReason *sp_plan_span_reason (const SpPlan *plan, const SpSetting *setting, double floor_dbm);
@@ -281,23 +287,24 @@ SpReason *sp_plan_span_reason (const SpPlan *plan, const SpSetting *setting, dou
 
 typedef struct {
   guint order;
-  double limit_dbc;          /* NaN */
-  double *noise_dbc;         /* L_D below the carrier, n long; phase noise in it */
-  double *distortion_dbc;    /* q_high, n long; NULL: no intercept */
-  double *floor_dbc;         /* all of it, n long */
-  double best_mixer_dbm;     /* where the floor is lowest on the grid's span, noise meeting distortion; NaN */
+  double limit_dbc;       /* NaN */
+  double *noise_dbc;      /* L_D below the carrier, n long; phase noise in it */
+  double *distortion_dbc; /* q_high, n long; NULL: no intercept */
+  double *floor_dbc;      /* all of it, n long */
+  double best_mixer_dbm;  /* where the floor is lowest on the grid's span, noise meeting distortion; NaN */
   double best_floor_dbc;
 } SpRangeCurve;
 
 typedef struct {
   guint n;
-  double *mixer_dbm;         /* ascending, evenly spaced */
+  double *mixer_dbm; /* ascending, evenly spaced */
   guint n_curves;
-  SpRangeCurve *curves;      /* orders 2, 3 ... */
-  double today_mixer_dbm;    /* of the setting given */
-  double best_mixer_dbm;     /* where the worst of (floor - limit) over the harmonics is least; without limits the worst floor; NaN without DANL */
-  double best_missing_db;    /* that worst, with U: over 0 no attenuation alone proves all; NaN without limits */
-  double safe_mixer_dbm;     /* greatest that is advised */
+  SpRangeCurve *curves;   /* orders 2, 3 ... */
+  double today_mixer_dbm; /* of the setting given */
+  double
+      best_mixer_dbm; /* where the worst of (floor - limit) over the harmonics is least; without limits the worst floor; NaN without DANL */
+  double best_missing_db; /* that worst, with U: over 0 no attenuation alone proves all; NaN without limits */
+  double safe_mixer_dbm;  /* greatest that is advised */
 } SpRange;
 /* All but the attenuation as in `setting`; n >= 2 levels. (transfer full) */
 SpRange *sp_plan_range (SpPlan *plan, const SpSetting *setting, double from_dbm, double to_dbm, guint n);

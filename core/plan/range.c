@@ -6,7 +6,8 @@
 #define GOLDEN_STEPS 48 /* 1e-10 of the span */
 
 double
-sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double distortion_margin_db, double *mixer_dbm)
+sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double distortion_margin_db,
+                     double *mixer_dbm)
 {
   double n = order, noise = noise_dbm + noise_margin_db;
   if (mixer_dbm)

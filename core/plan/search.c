@@ -16,8 +16,8 @@ static guint
 changes (const SpSetting *a, const SpSetting *b)
 {
   gboolean average = a->averages != b->averages || a->average != b->average;
-  return (a->attenuation_db != b->attenuation_db) + (a->rbw_hz != b->rbw_hz) + (a->detector != b->detector) + average + (a->points != b->points) +
-         (a->parts != b->parts) + (a->hold != b->hold) + (a->pad_db != b->pad_db);
+  return (a->attenuation_db != b->attenuation_db) + (a->rbw_hz != b->rbw_hz) + (a->detector != b->detector) + average
+         + (a->points != b->points) + (a->parts != b->parts) + (a->hold != b->hold) + (a->pad_db != b->pad_db);
 }
 
 /* A knob weighs as much as tenfold time. */
@@ -45,7 +45,8 @@ compare_candidates (const void *a, const void *b)
 }
 
 static void
-add_candidate (const SpPlan *plan, GArray *all, const SpMeans *means, const SpSetting *today, double attenuation_db, double rbw_hz, double pad_db)
+add_candidate (const SpPlan *plan, GArray *all, const SpMeans *means, const SpSetting *today, double attenuation_db, double rbw_hz,
+               double pad_db)
 {
   for (guint way = 0; way < SP_WAYS; way++) {
     Candidate c = { .setting = *today };
@@ -137,9 +138,12 @@ sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *s, 
   return sp_reason_new (code, s->detector == today->detector ? NULL : sp_detector_name (s->detector),
                         s->average == today->average ? NULL : sp_average_name (s->average), s->hold == today->hold ? NULL : "none", 11,
                         if_changed (s->attenuation_db, today->attenuation_db), if_changed (s->rbw_hz, today->rbw_hz),
-                        if_changed (s->points, today->points), if_changed (s->averages, today->averages), if_changed (s->parts, today->parts),
-                        notch ? s->notch_db - today->notch_db : s->pad_db == today->pad_db ? NAN : s->pad_db - today->pad_db, value,
-                        k.parts, k.key_down_s, k.pause_s, (double) k.basis);
+                        if_changed (s->points, today->points), if_changed (s->averages, today->averages),
+                        if_changed (s->parts, today->parts),
+                        notch                        ? s->notch_db - today->notch_db
+                        : s->pad_db == today->pad_db ? NAN
+                                                     : s->pad_db - today->pad_db,
+                        value, k.parts, k.key_down_s, k.pause_s, (double) k.basis);
 }
 
 static SpReason *
@@ -166,7 +170,8 @@ seek (SpPlan *plan, const GArray *all, const SpPlace *p, SpPlanAccepts accepts, 
 }
 
 gboolean
-sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpPlanAccepts accepts, gpointer data, SpSetting *found)
+sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpPlanAccepts accepts, gpointer data,
+              SpSetting *found)
 {
   g_autoptr (GArray) all = candidates (plan, today);
   return seek (plan, all, sp_plan_place (plan, order, frequency_hz), accepts, data, found);
@@ -206,7 +211,8 @@ sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, double frequen
   if (isnan (o.limit_dbm))
     return NULL;
   if (!p->calibrated)
-    return sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, plan->carrier_calibrated ? p->frequency_hz : plan->task.fundamental_hz);
+    return sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1,
+                          plan->carrier_calibrated ? p->frequency_hz : plan->task.fundamental_hz);
   if (!o.swept)
     return sp_reason_new (SP_REASON_PROVE_SWEEP, NULL, NULL, NULL, 1, p->frequency_hz);
   if (isnan (o.floor_dbm) || sp_plan_proves (plan, today, order, frequency_hz))

@@ -4,7 +4,7 @@
 
 #include <stdarg.h>
 
-G_DEFINE_QUARK (sp-error-quark, sp_error)
+G_DEFINE_QUARK (sp - error - quark, sp_error)
 
 /* A sentence in one line, whatever names and values of strangers stand in it. */
 static gboolean

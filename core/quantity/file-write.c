@@ -120,9 +120,10 @@ write_beside (const char *path, const char *target, const struct stat *old, gcon
   if (good)
     g_clear_pointer (&beside.name, g_free);
   else
-    sp_fail (error, SP_ERROR_IO, _("%s: cannot be written: %s; nothing was changed"), path, g_strerror (errno));
+    sp_fail (error, SP_ERROR_IO, _ ("%s: cannot be written: %s; nothing was changed"), path, g_strerror (errno));
   if (good && !sync_folder (folder))
-    good = sp_fail (error, SP_ERROR_IO, _("%s: is written, but the disk did not confirm its name: %s. After a power failure the old one may stand there"),
+    good = sp_fail (error, SP_ERROR_IO,
+                    _ ("%s: is written, but the disk did not confirm its name: %s. After a power failure the old one may stand there"),
                     path, g_strerror (errno));
   if (beside.name)
     g_unlink (beside.name);
@@ -140,7 +141,9 @@ sp_file_write (const char *path, gconstpointer bytes, gsize length, GError **err
   gboolean there = stat (path, &old) == 0;
 
   if (there && !S_ISREG (old.st_mode))
-    return sp_fail (error, SP_ERROR_IO, S_ISDIR (old.st_mode) ? _("%s: is a folder; expected the name of a file")
-                                                              : _("%s: is no regular file; expected the name of a file"), path);
+    return sp_fail (error, SP_ERROR_IO,
+                    S_ISDIR (old.st_mode) ? _ ("%s: is a folder; expected the name of a file")
+                                          : _ ("%s: is no regular file; expected the name of a file"),
+                    path);
   return write_beside (path, there && realpath (path, target) ? target : path, there ? &old : NULL, bytes, length, error);
 }

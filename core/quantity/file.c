@@ -21,17 +21,18 @@ refuse (GError **error, SpErrorCode code, const char *path, const char *what)
 static gboolean
 refuse_kind (GError **error, const char *path, mode_t mode)
 {
-  const char *what = S_ISDIR (mode)    ? _("is a folder; expected a file")
-                     : S_ISFIFO (mode) ? _("is a pipe; expected a file. Save what comes through it as a file first")
-                     : S_ISREG (mode)  ? _("is shown by the system and is no file on a disk; expected a file. Copy what stands in it into one first")
-                                       : _("is a device; expected a file");
+  const char *what = S_ISDIR (mode)    ? _ ("is a folder; expected a file")
+                     : S_ISFIFO (mode) ? _ ("is a pipe; expected a file. Save what comes through it as a file first")
+                     : S_ISREG (mode)
+                         ? _ ("is shown by the system and is no file on a disk; expected a file. Copy what stands in it into one first")
+                         : _ ("is a device; expected a file");
   return refuse (error, SP_ERROR_IO, path, what);
 }
 
 static gboolean
 refuse_size (GError **error, const char *path, gsize limit)
 {
-  g_autofree char *what = g_strdup_printf (_("is larger than the %" G_GSIZE_FORMAT " bytes that are read of such a file"), limit);
+  g_autofree char *what = g_strdup_printf (_ ("is larger than the %" G_GSIZE_FORMAT " bytes that are read of such a file"), limit);
   return refuse (error, SP_ERROR_LIMIT, path, what);
 }
 
@@ -64,8 +65,8 @@ sp_file_open (const char *path, gboolean pipe, gsize limit, gsize *length, GErro
   gboolean good;
 
   if (descriptor < 0 || fstat (descriptor, &status) != 0) {
-    g_autofree char *what = errno == ENXIO ? g_strdup (_("is a socket, or a device that is not there; expected a file"))
-                                           : g_strdup_printf (_("cannot be opened: %s"), g_strerror (errno));
+    g_autofree char *what = errno == ENXIO ? g_strdup (_ ("is a socket, or a device that is not there; expected a file"))
+                                           : g_strdup_printf (_ ("cannot be opened: %s"), g_strerror (errno));
     good = refuse (error, SP_ERROR_IO, path, what);
   } else if (S_ISFIFO (status.st_mode) && pipe)
     good = take_pipe (descriptor, length) || refuse (error, SP_ERROR_IO, path, g_strerror (errno));
@@ -87,7 +88,7 @@ sp_file_is_still (int descriptor, const char *path, gsize length, GError **error
 {
   struct stat status;
   return (fstat (descriptor, &status) == 0 && (gsize) status.st_size == length)
-         || refuse (error, SP_ERROR_IO, path, _("was written to while it was read; try again when it is whole"));
+         || refuse (error, SP_ERROR_IO, path, _ ("was written to while it was read; try again when it is whole"));
 }
 
 /* FALSE and errno where it fails; a file that has become shorter is found by its length. */
@@ -116,7 +117,7 @@ sp_file_read (const char *path, gsize limit, gsize *length, GError **error)
   if (good)
     good = sp_file_is_still (descriptor, path, *length, error);
   else {
-    g_autofree char *what = g_strdup_printf (_("cannot be read: %s"), g_strerror (errno));
+    g_autofree char *what = g_strdup_printf (_ ("cannot be read: %s"), g_strerror (errno));
     refuse (error, SP_ERROR_IO, path, what);
   }
   close (descriptor);

@@ -112,7 +112,7 @@ note_first (Reader *reader, char *name, const char *what, const char *at, GError
     g_autofree char *excerpt = sp_excerpt (what);
     g_free (name);
     return sp_fail_at (error, reader->file->name, reader->line, column_of (reader, at),
-                       _("%s stands here a second time, the first is in line %u; keep one of them"), excerpt, before);
+                       _ ("%s stands here a second time, the first is in line %u; keep one of them"), excerpt, before);
   }
   g_hash_table_insert (reader->seen, name, GUINT_TO_POINTER (reader->line));
   return TRUE;
@@ -126,19 +126,19 @@ read_heading (Reader *reader, const char *from, const char *to, GError **error)
   while (close < to && *close != ']' && *close != '[')
     close++;
   if (close == to || *close != ']')
-    return sp_fail_at (error, name, reader->line, column_of (reader, close), _("expected ] to end the group's name"));
+    return sp_fail_at (error, name, reader->line, column_of (reader, close), _ ("expected ] to end the group's name"));
   if (close + 1 < to) {
     const char *rest = close + 1;
     trim (&rest, &to);
     g_autofree char *found = g_strndup (rest, to - rest);
     g_autofree char *excerpt = sp_excerpt (found);
     return sp_fail_at (error, name, reader->line, column_of (reader, rest),
-                       _("found “%s” behind a group's name; expected the end of the line, or # and a comment after a blank"), excerpt);
+                       _ ("found “%s” behind a group's name; expected the end of the line, or # and a comment after a blank"), excerpt);
   }
   const char *first = from + 1, *last = close;
   trim (&first, &last);
   if (first == last)
-    return sp_fail_at (error, name, reader->line, column_of (reader, first), _("a group without a name; expected one, such as [chain]"));
+    return sp_fail_at (error, name, reader->line, column_of (reader, first), _ ("a group without a name; expected one, such as [chain]"));
 
   SpGroup *group = g_new0 (SpGroup, 1);
   group->name = fold_blanks (first, last);
@@ -158,7 +158,7 @@ unquote (Reader *reader, const char **from, const char **to, GError **error)
     return TRUE;
   const char *close = memchr (*from + 1, '"', *to - *from - 1);
   if (!close)
-    return sp_fail_at (error, reader->file->name, reader->line, column_of (reader, *from), _("a double quote without its second"));
+    return sp_fail_at (error, reader->file->name, reader->line, column_of (reader, *from), _ ("a double quote without its second"));
   if (close + 1 == *to) {
     (*from)++;
     (*to)--;
@@ -175,15 +175,15 @@ read_key (Reader *reader, const char *from, const char *to, GError **error)
     g_autofree char *found = g_strndup (from, to - from);
     g_autofree char *excerpt = reader->group ? sp_excerpt (found) : sp_excerpt_foreign (found);
     return sp_fail_at (error, file, reader->line, column_of (reader, from),
-                       _("found “%s”; expected [group], key=value or # and a comment"), excerpt);
+                       _ ("found “%s”; expected [group], key=value or # and a comment"), excerpt);
   }
   const char *name = from, *name_end = equals, *value = equals + 1, *value_end = to;
   trim (&name, &name_end);
   trim (&value, &value_end);
   if (name == name_end)
-    return sp_fail_at (error, file, reader->line, column_of (reader, equals), _("expected a key's name before ="));
+    return sp_fail_at (error, file, reader->line, column_of (reader, equals), _ ("expected a key's name before ="));
   if (!reader->group)
-    return sp_fail_at (error, file, reader->line, column_of (reader, from), _("a key before the first group; expected [group]"));
+    return sp_fail_at (error, file, reader->line, column_of (reader, from), _ ("a key before the first group; expected [group]"));
 
   SpKey *key = g_new0 (SpKey, 1);
   g_ptr_array_add (reader->group->keys, key);
@@ -203,14 +203,14 @@ check_characters (const Reader *reader, const char *to, GError **error)
 
   if (!g_utf8_validate (reader->start, to - reader->start, &bad))
     return sp_fail_at (error, reader->file->name, reader->line, column_of (reader, bad),
-                       _("the byte 0x%02X is not UTF-8; save the file as UTF-8 text"), (guint) (guchar) *bad);
+                       _ ("the byte 0x%02X is not UTF-8; save the file as UTF-8 text"), (guint) (guchar) *bad);
   for (const char *p = reader->start; p < to; p++)
     if ((guchar) *p < ' ' && *p != '\t')
       return sp_fail_at (error, reader->file->name, reader->line, column_of (reader, p),
-                         _("the control character 0x%02X; expected text whose lines end with LF or CRLF"), (guint) (guchar) *p);
+                         _ ("the control character 0x%02X; expected text whose lines end with LF or CRLF"), (guint) (guchar) *p);
   if (to - reader->start > LINE_CHARACTERS && g_utf8_strlen (reader->start, to - reader->start) > LINE_CHARACTERS)
-    return sp_fail (error, SP_ERROR_LIMIT, _("%s:%u: longer than the %d characters that a line may have"), reader->file->name, reader->line,
-                    LINE_CHARACTERS);
+    return sp_fail (error, SP_ERROR_LIMIT, _ ("%s:%u: longer than the %d characters that a line may have"), reader->file->name,
+                    reader->line, LINE_CHARACTERS);
   return TRUE;
 }
 
@@ -241,7 +241,7 @@ sp_key_file_parse (const char *bytes, gsize length, const char *name, GError **e
   file->name = g_strdup (name);
   file->groups = g_ptr_array_new_with_free_func (group_free);
   if (length > FILE_BYTES) {
-    sp_fail (error, SP_ERROR_LIMIT, _("%s: is larger than the %d bytes that are read of such a file"), name, FILE_BYTES);
+    sp_fail (error, SP_ERROR_LIMIT, _ ("%s: is larger than the %d bytes that are read of such a file"), name, FILE_BYTES);
     return NULL;
   }
   if (length >= 3 && memcmp (bytes, "\xEF\xBB\xBF", 3) == 0)
@@ -252,7 +252,7 @@ sp_key_file_parse (const char *bytes, gsize length, const char *name, GError **e
     next = to + 1;
     reader.start = line;
     if (++reader.line > FILE_LINES) {
-      sp_fail (error, SP_ERROR_LIMIT, _("%s: has more than the %d lines that are read of such a file"), name, FILE_LINES);
+      sp_fail (error, SP_ERROR_LIMIT, _ ("%s: has more than the %d lines that are read of such a file"), name, FILE_LINES);
       return NULL;
     }
     if (!read_line (&reader, to, error))

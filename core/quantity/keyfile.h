@@ -22,9 +22,9 @@ typedef struct {
 } SpKey;
 
 typedef struct {
-  char *name;       /* "chain", "stage patch": as written, blanks folded to one */
+  char *name; /* "chain", "stage patch": as written, blanks folded to one */
   guint line;
-  GPtrArray *keys;  /* SpKey*, in the file's order */
+  GPtrArray *keys; /* SpKey*, in the file's order */
   gboolean used;
 } SpGroup;
 
@@ -60,10 +60,13 @@ gboolean sp_group_text (SpKeyFile *file, SpGroup *group, const char *key, char *
 
 /* An error at a key's value: "FILE:LINE:COLUMN: [group] key: TEXT". Always FALSE. `offset` characters into the value. */
 gboolean sp_key_fail (SpKeyFile *file, const SpGroup *group, const SpKey *key, guint offset, GError **error, const char *format, ...)
-  G_GNUC_PRINTF (6, 7);
+    G_GNUC_PRINTF (6, 7);
 
 /* The items of a value separated by `;`, trimmed; empty items are dropped, `offset` their place in the value. (transfer full) */
-typedef struct { char *text; guint offset; } SpItem;
+typedef struct {
+  char *text;
+  guint offset;
+} SpItem;
 GArray *sp_key_items (const SpKey *key); /* of SpItem, cleared with the array */
 
 /* Adds an SP_REASON_UNKNOWN_KEY for every group and key that nobody asked for to `warnings` (of SpReason*). */

@@ -59,14 +59,14 @@ check_value (const char *key, const char *value, GError **error)
 {
   for (const char *p = key; *p; p++)
     if (!g_ascii_islower (*p) && !g_ascii_isdigit (*p) && *p != '_')
-      return sp_fail (error, SP_ERROR_USAGE, _("found the key “%s”; expected small letters, digits and _"), key);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("found the key “%s”; expected small letters, digits and _"), key);
   if (!*key)
-    return sp_fail (error, SP_ERROR_USAGE, _("a key without a name"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("a key without a name"));
   if (!g_utf8_validate (value, -1, NULL))
-    return sp_fail (error, SP_ERROR_USAGE, _("%s: this text is not UTF-8"), key);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("%s: this text is not UTF-8"), key);
   for (const char *p = value; *p; p++)
     if ((guchar) *p < ' ' && *p != '\t')
-      return sp_fail (error, SP_ERROR_USAGE, _("%s: found a line's end or a control character; expected text on one line"), key);
+      return sp_fail (error, SP_ERROR_USAGE, _ ("%s: found a line's end or a control character; expected text on one line"), key);
   return TRUE;
 }
 
@@ -86,7 +86,7 @@ sp_key_text_set (const char *text, const char *group, const char *key, const cha
     return NULL;
   SpGroup *found = sp_key_file_find (file, group);
   if (!found) {
-    sp_fail (error, SP_ERROR_USAGE, _("there is no group [%s] here"), group);
+    sp_fail (error, SP_ERROR_USAGE, _ ("there is no group [%s] here"), group);
     return NULL;
   }
   const SpKey *old = find_key (found, key), *last = found->keys->len ? found->keys->pdata[found->keys->len - 1] : NULL;
@@ -97,8 +97,10 @@ sp_key_text_set (const char *text, const char *group, const char *key, const cha
   g_autofree char *out = replace_lines (text, from, old ? from + 1 : from, line->str);
   g_autofree char *again = sp_key_text_get (out, group, key);
   if (value && *value && g_strcmp0 (again, value) != 0) {
-    sp_fail (error, SP_ERROR_USAGE, _("%s: a # behind a blank begins a comment and blanks at the ends are dropped; with double quotes in the same text "
-                                      "that cannot be helped. Leave the quotes out"), key);
+    sp_fail (error, SP_ERROR_USAGE,
+             _ ("%s: a # behind a blank begins a comment and blanks at the ends are dropped; with double quotes in the same text "
+                "that cannot be helped. Leave the quotes out"),
+             key);
     return NULL;
   }
   return g_steal_pointer (&out);

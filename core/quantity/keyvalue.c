@@ -41,12 +41,12 @@ describe_range (double low, double high)
   sp_format_exact (low, from);
   sp_format_exact (high, to);
   if (isfinite (low) && isfinite (high))
-    return g_strdup_printf (_("a number from %s to %s"), from, to);
+    return g_strdup_printf (_ ("a number from %s to %s"), from, to);
   if (isfinite (low))
-    return g_strdup_printf (_("a number of at least %s"), from);
+    return g_strdup_printf (_ ("a number of at least %s"), from);
   if (isfinite (high))
-    return g_strdup_printf (_("a number of at most %s"), to);
-  return g_strdup (_("a number"));
+    return g_strdup_printf (_ ("a number of at most %s"), to);
+  return g_strdup (_ ("a number"));
 }
 
 gboolean
@@ -62,7 +62,7 @@ sp_group_number (SpKeyFile *file, SpGroup *group, const char *name, double low, 
     return fail_because (file, group, key, cause, error);
   if (!(value >= low && value <= high)) {
     g_autofree char *excerpt = sp_excerpt (key->value), *range = describe_range (low, high);
-    return sp_key_fail (file, group, key, 0, error, _("found “%s”; expected %s"), excerpt, range);
+    return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected %s"), excerpt, range);
   }
   *out = value;
   return TRUE;
@@ -92,7 +92,7 @@ sp_group_choice (SpKeyFile *file, SpGroup *group, const char *name, const char *
       return TRUE;
     }
   g_autofree char *excerpt = sp_excerpt (key->value), *list = g_strjoinv (", ", (char **) words);
-  return sp_key_fail (file, group, key, 0, error, _("found “%s”; expected one of: %s"), excerpt, list);
+  return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected one of: %s"), excerpt, list);
 }
 
 gboolean

@@ -7,7 +7,7 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
-#define LARGE ((int)2 << 20)
+#define LARGE ((int) 2 << 20)
 
 /* Large arrays are mapped each for itself and given back whole. Left alone, the C library would take them from its heap after the first was freed,
  * and does not find room again for one that is aligned: the heap would grow with each trace. */
@@ -29,7 +29,7 @@ keep_apart (void)
 gpointer
 sp_large_resize (gpointer array, gsize length)
 {
-  const gsize page = (gsize)sysconf (_SC_PAGESIZE);
+  const gsize page = (gsize) sysconf (_SC_PAGESIZE);
   gpointer place = NULL;
 
   if (length < 2 * LARGE || length > G_MAXSIZE - LARGE)
@@ -41,8 +41,8 @@ sp_large_resize (gpointer array, gsize length)
   else if (posix_memalign (&place, LARGE, length) != 0)
     place = NULL;
   if (place) {
-    gsize skip = (page - (gsize)place % page) % page;
-    madvise ((char *)place + skip, (length - skip) / page * page, MADV_HUGEPAGE); /* a wish: what it returns does not matter */
+    gsize skip = (page - (gsize) place % page) % page;
+    madvise ((char *) place + skip, (length - skip) / page * page, MADV_HUGEPAGE); /* a wish: what it returns does not matter */
   }
   return place;
 }

@@ -6,7 +6,10 @@
 
 #include "core/quantity/text.h"
 
-static const struct { const char *name; double hz; } units[] = { { "GHz", 1e9 }, { "MHz", 1e6 }, { "kHz", 1e3 }, { "Hz", 1 } };
+static const struct {
+  const char *name;
+  double hz;
+} units[] = { { "GHz", 1e9 }, { "MHz", 1e6 }, { "kHz", 1e3 }, { "Hz", 1 } };
 
 char *
 sp_spell_beside (double frequency_hz, double other_hz)

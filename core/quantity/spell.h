@@ -12,9 +12,9 @@ char *sp_spell_beside (double frequency_hz, double other_hz);
 
 typedef enum {
   SP_SPELL_AS_IT_IS,
-  SP_SPELL_FREQUENCY,    /* one frequency */
-  SP_SPELL_FREQUENCIES,  /* nothing but frequencies, divided by blanks or `;`: "0 3GHz", "1kHz;3kHz" */
-  SP_SPELL_ROWS          /* rows divided by `;`, the first of several numbers in a row a frequency: "50MHz 1.05; 1GHz 1.2", or one bare number */
+  SP_SPELL_FREQUENCY,   /* one frequency */
+  SP_SPELL_FREQUENCIES, /* nothing but frequencies, divided by blanks or `;`: "0 3GHz", "1kHz;3kHz" */
+  SP_SPELL_ROWS /* rows divided by `;`, the first of several numbers in a row a frequency: "50MHz 1.05; 1GHz 1.2", or one bare number */
 } SpSpelling;
 
 /* A key's value with its frequencies written so; what is no frequency stays as it stands. (transfer full) */

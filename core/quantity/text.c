@@ -54,9 +54,9 @@ static gboolean
 refuse (GError **error, const char *text, const char *expected)
 {
   if (text[strspn (text, " \t")] == '\0')
-    return sp_fail (error, SP_ERROR_USAGE, _("nothing stands here; expected %s"), expected);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("nothing stands here; expected %s"), expected);
   g_autofree char *excerpt = sp_excerpt (text);
-  return sp_fail (error, SP_ERROR_USAGE, _("found “%s”; expected %s"), excerpt, expected);
+  return sp_fail (error, SP_ERROR_USAGE, _ ("found “%s”; expected %s"), excerpt, expected);
 }
 
 static const char *
@@ -147,7 +147,7 @@ sp_parse_number (const char *text, double *number, GError **error)
   double value;
 
   if (!parse_with_unit (text, "", none, &value))
-    return refuse (error, text, _("a number with a decimal point, such as -12.5"));
+    return refuse (error, text, _ ("a number with a decimal point, such as -12.5"));
   *number = value;
   return TRUE;
 }
@@ -159,7 +159,7 @@ sp_parse_frequency (const char *text, double *frequency_hz, GError **error)
   double value;
 
   if (!parse_with_unit (text, "Hz", prefixes, &value) || value < 0)
-    return refuse (error, text, _("a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)"));
+    return refuse (error, text, _ ("a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)"));
   *frequency_hz = value + 0.0; /* -0 becomes 0 */
   return TRUE;
 }
@@ -178,7 +178,7 @@ sp_parse_power (const char *text, double *power_w, GError **error)
       value = 0;
   }
   if (!(value > 0 && isfinite (value)))
-    return refuse (error, text, _("a power above 0, such as 5W, 500mW, 25uW or 37dBm"));
+    return refuse (error, text, _ ("a power above 0, such as 5W, 500mW, 25uW or 37dBm"));
   *power_w = value;
   return TRUE;
 }
@@ -194,10 +194,10 @@ sp_parse_date (const char *text, guint32 *julian_day, GError **error)
   while (shape[i] && (shape[i] == 'd' ? g_ascii_isdigit (trimmed[i]) : trimmed[i] == shape[i]))
     i++;
   if (shape[i] || trimmed[i])
-    return refuse (error, text, _("a date as YEAR-MONTH-DAY, such as 2026-09-12"));
+    return refuse (error, text, _ ("a date as YEAR-MONTH-DAY, such as 2026-09-12"));
   guint year = atoi (trimmed), month = atoi (trimmed + 5), day = atoi (trimmed + 8);
   if (!g_date_valid_dmy (day, month, year))
-    return refuse (error, text, _("a date that exists, as YEAR-MONTH-DAY"));
+    return refuse (error, text, _ ("a date that exists, as YEAR-MONTH-DAY"));
   g_date_clear (&date, 1);
   g_date_set_dmy (&date, day, month, year);
   *julian_day = g_date_get_julian (&date);
@@ -238,7 +238,10 @@ format_scaled (double value, int decimals, char *buffer, int size)
 char *
 sp_format_frequency (double frequency_hz, double resolution_hz)
 {
-  static const struct { const char *name; double hz; } units[] = { { "Hz", 1 }, { "kHz", 1e3 }, { "MHz", 1e6 }, { "GHz", 1e9 } };
+  static const struct {
+    const char *name;
+    double hz;
+  } units[] = { { "Hz", 1 }, { "kHz", 1e3 }, { "MHz", 1e6 }, { "GHz", 1e9 } };
   const guint last = G_N_ELEMENTS (units) - 1;
   char buffer[G_ASCII_DTOSTR_BUF_SIZE + 340]; /* %f of the greatest double */
   guint i = 0;
@@ -262,8 +265,8 @@ sp_unescape (const char *text)
 
   for (const char *p = text; *p; p++) {
     int byte = *p == '%' && g_ascii_isxdigit (p[1]) && g_ascii_isxdigit (p[2])
-                 ? g_ascii_xdigit_value (p[1]) * 16 + g_ascii_xdigit_value (p[2])
-                 : 0;
+                   ? g_ascii_xdigit_value (p[1]) * 16 + g_ascii_xdigit_value (p[2])
+                   : 0;
     g_string_append_c (out, byte ? (char) byte : *p);
     if (byte)
       p += 2;

@@ -42,18 +42,12 @@ double
 sp_dbm_from_reading (double reading, SpLevelUnit unit, double scale, double ohm)
 {
   switch (unit) {
-  case SP_UNIT_DBM:
-    return reading;
-  case SP_UNIT_DBMV:
-    return reading + 60 - 90 - 10 * log10 (ohm);
-  case SP_UNIT_DBUV:
-    return reading - 90 - 10 * log10 (ohm);
-  case SP_UNIT_VOLT:
-    return 20 * log10 (reading * scale) + 30 - 10 * log10 (ohm);
-  case SP_UNIT_WATT:
-    return sp_dbm_from_watt (reading * scale);
-  default:
-    return NAN;
+  case SP_UNIT_DBM: return reading;
+  case SP_UNIT_DBMV: return reading + 60 - 90 - 10 * log10 (ohm);
+  case SP_UNIT_DBUV: return reading - 90 - 10 * log10 (ohm);
+  case SP_UNIT_VOLT: return 20 * log10 (reading * scale) + 30 - 10 * log10 (ohm);
+  case SP_UNIT_WATT: return sp_dbm_from_watt (reading * scale);
+  default: return NAN;
   }
 }
 

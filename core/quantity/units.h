@@ -21,13 +21,7 @@ double sp_ratio_from_db (double db);
 /* Sum of two powers given as levels; -infinity is no power at all. Commutative to the last bit. */
 double sp_add_powers_dbm (double a_dbm, double b_dbm);
 
-typedef enum {
-  SP_UNIT_DBM,
-  SP_UNIT_DBMV,
-  SP_UNIT_DBUV,
-  SP_UNIT_VOLT,
-  SP_UNIT_WATT
-} SpLevelUnit;
+typedef enum { SP_UNIT_DBM, SP_UNIT_DBMV, SP_UNIT_DBUV, SP_UNIT_VOLT, SP_UNIT_WATT } SpLevelUnit;
 
 /* Reading -> dBm. `scale` is the SI prefix's factor for V and W (1e-3 for mW, mV; 1 for the dB units).
  * Voltages are rms across `ohm` (50 or 75): dBm = dBuV - 90 - 10 lg(ohm); at 50 ohm 0 dBm is 106.9897 dBuV.

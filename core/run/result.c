@@ -44,7 +44,7 @@ sp_run_times_good (const SpRunAt *at, SpRunTimes *bad)
         timed = !isnan (minutes);
       known = TRUE;
       if (isnan (minutes) == timed || minutes < last) {
-        *bad = (SpRunTimes) { lists[k], i, isnan (minutes) == timed };
+        *bad = (SpRunTimes){ lists[k], i, isnan (minutes) == timed };
         return FALSE;
       }
       last = timed ? minutes : last;
@@ -53,7 +53,9 @@ sp_run_times_good (const SpRunAt *at, SpRunTimes *bad)
 }
 
 /* Means of one list: of its values and of its times; times not given are steps from `first`. */
-typedef struct { double value_db, minutes; } Mean;
+typedef struct {
+  double value_db, minutes;
+} Mean;
 
 static double
 minutes_of (const GArray *list, guint i, guint first)
@@ -263,10 +265,11 @@ work_at (const SpRun *run, const SpRunAt *at, SpRunPoint *point, GArray *lines, 
   }
   for (guint i = 0; i < n; i++)
     squares += square (loss_db[i] - mean);
-  *point = (SpRunPoint) { .frequency_hz = at->frequency_hz, .loss_db = mean + run->correction_db,
-                          .scatter_db = n > 1 ? sqrt (squares / (n - 1)) : NAN,
-                          .drift_db = r.n_after ? r.after.value_db - r.before.value_db : NAN,
-                          .common_u_db = sp_run_common_u_db (run) };
+  *point = (SpRunPoint){ .frequency_hz = at->frequency_hz,
+                         .loss_db = mean + run->correction_db,
+                         .scatter_db = n > 1 ? sqrt (squares / (n - 1)) : NAN,
+                         .drift_db = r.n_after ? r.after.value_db - r.before.value_db : NAN,
+                         .common_u_db = sp_run_common_u_db (run) };
   if (!(point->loss_db >= SP_RUN_LOSS_LOW_DB && point->loss_db <= SP_RUN_LOSS_HIGH_DB))
     return FALSE;
   GArray *terms = g_array_new (FALSE, FALSE, sizeof (SpRunTerm));
@@ -392,7 +395,7 @@ sp_run_curve (const SpRunResult *result, SpCurveKind kind, GError **error)
     u[i] = result->points[i].u_db;
   }
   if (result->n == 0) {
-    sp_fail (error, SP_ERROR_USAGE, _("no frequency of this run is complete; expected before and inserted readings at one at least"));
+    sp_fail (error, SP_ERROR_USAGE, _ ("no frequency of this run is complete; expected before and inserted readings at one at least"));
     return NULL;
   }
   return sp_curve_new (kind, result->n, f, loss, u, NULL, error);

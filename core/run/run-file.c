@@ -20,10 +20,10 @@ parse_reading (const char *item, SpReading *reading, GError **error)
   g_autofree char *value = at ? g_strndup (item, (gsize) (at - item)) : g_strdup (item), *excerpt = sp_excerpt (item);
   reading->minutes = NAN;
   if (!sp_parse_number (value, &reading->value_db, NULL) || (at && !sp_parse_number (at + 1, &reading->minutes, NULL)))
-    return sp_fail (error, SP_ERROR_USAGE, _("found “%s”; expected a reading in dB and its minute, such as -30.11@3, several separated by ;"),
-                    excerpt);
+    return sp_fail (error, SP_ERROR_USAGE,
+                    _ ("found “%s”; expected a reading in dB and its minute, such as -30.11@3, several separated by ;"), excerpt);
   if (fabs (reading->value_db) > SP_RUN_READING_DB || fabs (reading->minutes) > SP_RUN_MINUTES)
-    return sp_fail (error, SP_ERROR_USAGE, _("found “%s”; expected a reading from %g to %g dB within %g minutes"), excerpt,
+    return sp_fail (error, SP_ERROR_USAGE, _ ("found “%s”; expected a reading from %g to %g dB within %g minutes"), excerpt,
                     -SP_RUN_READING_DB, SP_RUN_READING_DB, SP_RUN_MINUTES);
   return TRUE;
 }
@@ -35,7 +35,7 @@ readings_from (const GArray *items, guint *offset, GError **error)
   g_autoptr (GArray) readings = g_array_new (FALSE, FALSE, sizeof (SpReading));
   *offset = 0;
   if (items->len > SP_RUN_READINGS) {
-    sp_fail (error, SP_ERROR_USAGE, _("found %u readings; expected %d at most"), items->len, SP_RUN_READINGS);
+    sp_fail (error, SP_ERROR_USAGE, _ ("found %u readings; expected %d at most"), items->len, SP_RUN_READINGS);
     return NULL;
   }
   for (guint i = 0; i < items->len; i++) {
@@ -66,15 +66,16 @@ read_readings (SpKeyFile *file, SpGroup *group, const char *name, gboolean neede
   g_autoptr (GError) why = NULL;
   guint offset;
   if (!key)
-    return !needed || sp_fail_at (error, sp_key_file_name (file), group->line, 1,
-                                  _("[%s] has no %s; add %s=READING@MINUTE, several separated by ;"), group->name, name, name);
+    return !needed
+           || sp_fail_at (error, sp_key_file_name (file), group->line, 1,
+                          _ ("[%s] has no %s; add %s=READING@MINUTE, several separated by ;"), group->name, name, name);
   g_autoptr (GArray) items = sp_key_items (key);
   GArray *readings = readings_from (items, &offset, &why);
   if (!readings)
     return sp_key_fail (file, group, key, offset, error, "%s", why->message);
   if (needed && readings->len == 0) {
     g_array_unref (readings);
-    return sp_key_fail (file, group, key, 0, error, _("nothing stands here; expected readings such as -30.11@3, several separated by ;"));
+    return sp_key_fail (file, group, key, 0, error, _ ("nothing stands here; expected readings such as -30.11@3, several separated by ;"));
   }
   g_array_unref (*out);
   *out = readings;
@@ -92,9 +93,11 @@ check_times (SpKeyFile *file, SpGroup *group, const SpRunAt *at, GError **error)
   const SpItem *item = &g_array_index (items, SpItem, bad.index);
   g_autofree char *excerpt = sp_excerpt (item->text);
   return sp_key_fail (file, group, key, item->offset, error,
-                      bad.untimed ? _("found “%s”, of which the minute is not known as it is of others; expected a minute behind every reading, or "
-                                      "behind none")
-                                  : _("found “%s”, which runs back in time; expected the minutes to ascend from before through inserted to after"),
+                      bad.untimed
+                          ? _ (
+                              "found “%s”, of which the minute is not known as it is of others; expected a minute behind every reading, or "
+                              "behind none")
+                          : _ ("found “%s”, which runs back in time; expected the minutes to ascend from before through inserted to after"),
                       excerpt);
 }
 
@@ -104,20 +107,22 @@ read_at (SpRun *run, SpKeyFile *file, SpGroup *group, GError **error)
   double frequency_hz;
   g_autoptr (GError) why = NULL;
   if (!sp_parse_frequency (group->name + strlen (AT_PREFIX), &frequency_hz, &why))
-    return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _("[%s]: %s"), group->name, why->message);
+    return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _ ("[%s]: %s"), group->name, why->message);
   if (!(frequency_hz > 0))
-    return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _("[%s]: expected a frequency above 0"), group->name);
+    return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _ ("[%s]: expected a frequency above 0"), group->name);
   if (run->at->len == SP_RUN_FREQUENCIES)
-    return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _("more frequencies than the %d that are read"), SP_RUN_FREQUENCIES);
+    return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _ ("more frequencies than the %d that are read"),
+                       SP_RUN_FREQUENCIES);
   for (guint i = 0; i < run->at->len; i++)
     if (((SpRunAt *) run->at->pdata[i])->frequency_hz == frequency_hz)
       return sp_fail_at (error, sp_key_file_name (file), group->line, 1,
-                         _("[%s] is the frequency of [%s] again; put their readings into one group"), group->name,
+                         _ ("[%s] is the frequency of [%s] again; put their readings into one group"), group->name,
                          ((SpRunAt *) run->at->pdata[i])->heading);
   SpRunAt *at = sp_run_add_at (run, frequency_hz);
   at->heading = g_strdup (group->name);
   group->used = TRUE;
-  return read_readings (file, group, "before", TRUE, &at->before, error) && read_readings (file, group, "inserted", TRUE, &at->inserted, error)
+  return read_readings (file, group, "before", TRUE, &at->before, error)
+         && read_readings (file, group, "inserted", TRUE, &at->inserted, error)
          && read_readings (file, group, "after", FALSE, &at->after, error) && check_times (file, group, at, error);
 }
 
@@ -140,9 +145,11 @@ read_extra (SpRun *run, SpKeyFile *file, SpGroup *group, GError **error)
     g_autofree char *excerpt = sp_excerpt (item->text);
     if (n < 2 || n > 3 || !sp_parse_number (part[1], &u_db, NULL) || !(u_db >= 0 && u_db <= SP_RUN_U_DB)
         || (n == 3 && (!sp_parse_number (part[2], &dof, NULL) || dof < 1)))
-      return sp_key_fail (file, group, key, item->offset, error,
-                          _("found “%s”; expected a name, its standard uncertainty in dB, and perhaps its degrees of freedom, such as leakage "
-                            "0.002"), excerpt);
+      return sp_key_fail (
+          file, group, key, item->offset, error,
+          _ ("found “%s”; expected a name, its standard uncertainty in dB, and perhaps its degrees of freedom, such as leakage "
+             "0.002"),
+          excerpt);
     g_autofree char *name = sp_unescape (part[0]);
     sp_run_add_extra (run, name, u_db, dof);
   }
@@ -188,8 +195,8 @@ read_header (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError
 {
   if (!read_keys (run, file, group, files, error))
     return FALSE;
-  return (run->stage && *run->stage) || sp_fail_at (error, sp_key_file_name (file), group->line, 1,
-                                                    _("[run] has no stage; add stage=NAME, as the chain calls it"));
+  return (run->stage && *run->stage)
+         || sp_fail_at (error, sp_key_file_name (file), group->line, 1, _ ("[run] has no stage; add stage=NAME, as the chain calls it"));
 }
 
 static gboolean
@@ -197,7 +204,7 @@ read_groups (SpRun *run, SpKeyFile *file, gboolean files, GError **error)
 {
   SpGroup *header = sp_key_file_find (file, "run");
   if (!header)
-    return sp_fail_at (error, sp_key_file_name (file), 1, 1, _("there is no group [run] in this file; a run's file begins with it"));
+    return sp_fail_at (error, sp_key_file_name (file), 1, 1, _ ("there is no group [run] in this file; a run's file begins with it"));
   if (!read_header (run, file, header, files, error))
     return FALSE;
   for (guint i = 0; i < sp_key_file_n_groups (file); i++) {
@@ -205,8 +212,9 @@ read_groups (SpRun *run, SpKeyFile *file, gboolean files, GError **error)
     if (g_str_has_prefix (group->name, AT_PREFIX) && !read_at (run, file, group, error))
       return FALSE;
   }
-  return run->at->len > 0 || sp_fail_at (error, sp_key_file_name (file), header->line, 1,
-                                         _("there is no group [at FREQUENCY] in this file; add one, such as [at 146MHz], with before= and inserted="));
+  return run->at->len > 0
+         || sp_fail_at (error, sp_key_file_name (file), header->line, 1,
+                        _ ("there is no group [at FREQUENCY] in this file; add one, such as [at 146MHz], with before= and inserted="));
 }
 
 SpRun *

@@ -3,7 +3,7 @@
 
 #include "core/run/run.h"
 
-#define SP_RUN_READING_DB 300.0   /* greatest reading either way */
+#define SP_RUN_READING_DB 300.0 /* greatest reading either way */
 #define SP_RUN_MINUTES 1e6
 #define SP_RUN_U_DB 100.0
 #define SP_RUN_LOSS_LOW_DB (-0.5) /* as a chain's */
@@ -12,7 +12,11 @@
 #define SP_RUN_READINGS 10000
 
 /* Where the readings' times are bad; NULL: all timed in order, or none timed. */
-typedef struct { const GArray *list; guint index; gboolean untimed; } SpRunTimes;
+typedef struct {
+  const GArray *list;
+  guint index;
+  gboolean untimed;
+} SpRunTimes;
 gboolean sp_run_times_good (const SpRunAt *at, SpRunTimes *bad);
 
 /* |G| of a VSWR at f; `assumed` where there is none. */
@@ -26,8 +30,8 @@ void sp_run_warn_at (const SpRun *run, const SpRunAt *at, GPtrArray *warnings);
 /* A straight line through one frequency's repeats. */
 typedef struct {
   double frequency_hz, slope, change_db; /* dB a minute, and from the first to the last */
-  double spread;                         /* root of the sum of the squares of the times about their mean: slope * spread has the readings' own u */
-  double rest, dof;                      /* squares about the line; n - 2 */
+  double spread;    /* root of the sum of the squares of the times about their mean: slope * spread has the readings' own u */
+  double rest, dof; /* squares about the line; n - 2 */
 } SpRunLine;
 /* loss_db[i] was read at minutes[i]. FALSE: fewer than three, or all at once. */
 gboolean sp_run_line (guint n, const double *loss_db, const double *minutes, SpRunLine *line);

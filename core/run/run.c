@@ -73,8 +73,8 @@ static void
 clear (gpointer data)
 {
   SpRun *run = data;
-  SpCurve **const curves[] = { &run->source_vswr, &run->meter_vswr, &run->stage_vswr, &run->stage_output_vswr, &run->reference_vswr,
-                               &run->reference_output_vswr };
+  SpCurve **const curves[] = { &run->source_vswr,       &run->meter_vswr,     &run->stage_vswr,
+                               &run->stage_output_vswr, &run->reference_vswr, &run->reference_output_vswr };
   for (guint i = 0; i < G_N_ELEMENTS (curves); i++)
     g_clear_pointer (curves[i], sp_curve_unref);
   g_array_unref (run->extra);

@@ -12,14 +12,14 @@
 #include "core/curve/curve.h"
 #include "core/quantity/keyfile.h"
 
-#define SP_RUN_VSWR_ASSUMED 1.2          /* source, meter, stage: with a warning where none is stated (common practice, no source) */
-#define SP_RUN_LINEARITY_ASSUMED_DB 0.1  /* half-width, a power meter over tens of dB, with a warning (common practice, no source) */
+#define SP_RUN_VSWR_ASSUMED 1.2            /* source, meter, stage: with a warning where none is stated (common practice, no source) */
+#define SP_RUN_LINEARITY_ASSUMED_DB 0.1    /* half-width, a power meter over tens of dB, with a warning (common practice, no source) */
 #define SP_RUN_RESOLUTION_ASSUMED_DB 0.005 /* half-width, a display of two decimals, with a warning (common practice, no source) */
-#define SP_RUN_DRIFT_ASSUMED_DB 0.05     /* half-width, where no reference was read afterwards, with a warning (common practice, no source) */
-#define SP_RUN_SCATTER_ASSUMED_DB 0.05   /* standard, of one reading where none was repeated, with a warning (common practice, no source) */
-#define SP_RUN_ALPHA_ASSUMED 0.0004      /* dB/dB/K, the stage's temperature coefficient at most (typical data sheet, from memory) */
-#define SP_RUN_TEMPERATURE_U_C 1.0       /* standard, of temperature_c; 3 K where none is stated (common practice, no source) */
-#define SP_RUN_VELOCITY_ASSUMED 0.66     /* of a cable's wave over light's: solid polyethylene (handbook value, from memory) */
+#define SP_RUN_DRIFT_ASSUMED_DB 0.05   /* half-width, where no reference was read afterwards, with a warning (common practice, no source) */
+#define SP_RUN_SCATTER_ASSUMED_DB 0.05 /* standard, of one reading where none was repeated, with a warning (common practice, no source) */
+#define SP_RUN_ALPHA_ASSUMED 0.0004    /* dB/dB/K, the stage's temperature coefficient at most (typical data sheet, from memory) */
+#define SP_RUN_TEMPERATURE_U_C 1.0     /* standard, of temperature_c; 3 K where none is stated (common practice, no source) */
+#define SP_RUN_VELOCITY_ASSUMED 0.66   /* of a cable's wave over light's: solid polyethylene (handbook value, from memory) */
 
 typedef struct {
   double value_db;
@@ -39,24 +39,24 @@ typedef struct {
 } SpRunExtra;
 
 typedef struct {
-  char *stage;                     /* whose loss; NULL: not yet said */
-  char *note, *file;               /* NULL */
-  double day, interval_days;       /* Julian day of the readings, and how long they count; NaN */
-  double temperature_c, temperature_u_c; /* of the stage; standard; NaN */
-  double temperature_coefficient;  /* dB/dB/K; NaN: 0 +- SP_RUN_ALPHA_ASSUMED */
-  SpCurve *source_vswr, *meter_vswr;            /* NULL: assumed */
-  SpCurve *stage_vswr, *stage_output_vswr;      /* seen from the source, from the meter; output NULL: the same */
+  char *stage;                                     /* whose loss; NULL: not yet said */
+  char *note, *file;                               /* NULL */
+  double day, interval_days;                       /* Julian day of the readings, and how long they count; NaN */
+  double temperature_c, temperature_u_c;           /* of the stage; standard; NaN */
+  double temperature_coefficient;                  /* dB/dB/K; NaN: 0 +- SP_RUN_ALPHA_ASSUMED */
+  SpCurve *source_vswr, *meter_vswr;               /* NULL: assumed */
+  SpCurve *stage_vswr, *stage_output_vswr;         /* seen from the source, from the meter; output NULL: the same */
   SpCurve *reference_vswr, *reference_output_vswr; /* of what stood in the stage's place at the reference; NULL: nothing did */
-  double line_m;                   /* of the line between source and meter; NaN: not known */
-  double line_velocity;            /* of its wave over light's; NaN: SP_RUN_VELOCITY_ASSUMED */
-  double meter_linearity_db, meter_resolution_db; /* half-widths; NaN: assumed */
-  double meter_floor_dbm;          /* NaN */
-  double correction_db;            /* added to the loss, as a certificate states it; 0 */
-  GArray *extra;                   /* of SpRunExtra */
-  GPtrArray *at;                   /* SpRunAt*, any order */
-  GPtrArray *warnings;             /* SpReason*: unknown keys */
-  char *leftover;                  /* keys and groups that no reader asked for; NULL */
-  char *text, *sha256;             /* read from a file: as sp_run_text() gives it, and the hash of that; else NULL */
+  double line_m;                                   /* of the line between source and meter; NaN: not known */
+  double line_velocity;                            /* of its wave over light's; NaN: SP_RUN_VELOCITY_ASSUMED */
+  double meter_linearity_db, meter_resolution_db;  /* half-widths; NaN: assumed */
+  double meter_floor_dbm;                          /* NaN */
+  double correction_db;                            /* added to the loss, as a certificate states it; 0 */
+  GArray *extra;                                   /* of SpRunExtra */
+  GPtrArray *at;                                   /* SpRunAt*, any order */
+  GPtrArray *warnings;                             /* SpReason*: unknown keys */
+  char *leftover;                                  /* keys and groups that no reader asked for; NULL */
+  char *text, *sha256;                             /* read from a file: as sp_run_text() gives it, and the hash of that; else NULL */
 } SpRun;
 
 /* Nothing known yet. Texts are given with g_strdup, curves with a reference of their own. (transfer full) */
@@ -93,10 +93,10 @@ char *sp_run_text (const SpRun *run);
 typedef enum { SP_RUN_NORMAL, SP_RUN_STUDENT, SP_RUN_RECTANGULAR, SP_RUN_U_SHAPED } SpRunShape;
 
 typedef struct {
-  char *name;     /* "repeatability" "reference" "drift" "linearity" "resolution" "mismatch-reference" "mismatch-source" "mismatch-meter"
+  char *name;  /* "repeatability" "reference" "drift" "linearity" "resolution" "mismatch-reference" "mismatch-source" "mismatch-meter"
                      "mismatch-through" "temperature", then the extra ones by their own names */
-  double u_db;    /* standard, of the loss (every sensitivity is 1) */
-  double dof;     /* n - 1 for what was repeated, infinite else */
+  double u_db; /* standard, of the loss (every sensitivity is 1) */
+  double dof;  /* n - 1 for what was repeated, infinite else */
   SpRunShape shape;
 } SpRunTerm;
 

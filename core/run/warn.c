@@ -7,11 +7,11 @@
 #include "core/quantity/coverage.h"
 
 #define LIGHT_M_S 299792458.0
-#define NEAR_EIGHTH 0.8            /* "near": from a tenth of a wave on (common practice, no source) */
+#define NEAR_EIGHTH 0.8 /* "near": from a tenth of a wave on (common practice, no source) */
 #define METER_FLOOR_NEAR_DB 10.0
-#define ONE_STEP 1.5               /* digits: a line through many readings that step once by a digit halfway rises by 3/2 of it */
-#define DOF_MANY 1000.0            /* Student's law is the normal one there to 2 parts in a thousand; its inverse fails far beyond */
-#define MATCHED_REFLECTION 0.0244  /* VSWR 1.05: as good as matched (common practice, no source) */
+#define ONE_STEP 1.5              /* digits: a line through many readings that step once by a digit halfway rises by 3/2 of it */
+#define DOF_MANY 1000.0           /* Student's law is the normal one there to 2 parts in a thousand; its inverse fails far beyond */
+#define MATCHED_REFLECTION 0.0244 /* VSWR 1.05: as good as matched (common practice, no source) */
 
 static void
 assume_vswr (GPtrArray *warnings, const SpCurve *vswr, const char *whose)
@@ -104,7 +104,7 @@ sp_run_line (guint n, const double *loss_db, const double *minutes, SpRunLine *l
     tt += (minutes[i] - t) * (minutes[i] - t), ty += (minutes[i] - t) * (loss_db[i] - y);
   if (n < 3 || !(tt > 0))
     return FALSE;
-  *line = (SpRunLine) { .slope = ty / tt, .change_db = ty / tt * (minutes[n - 1] - minutes[0]), .spread = sqrt (tt), .dof = n - 2 };
+  *line = (SpRunLine){ .slope = ty / tt, .change_db = ty / tt * (minutes[n - 1] - minutes[0]), .spread = sqrt (tt), .dof = n - 2 };
   for (guint i = 0; i < n; i++)
     line->rest += pow (loss_db[i] - y - line->slope * (minutes[i] - t), 2);
   return TRUE;
@@ -134,7 +134,8 @@ sp_run_warn_wander (const SpRun *run, const GArray *lines, GPtrArray *warnings)
   for (guint i = 0; i < lines->len; i++) {
     const SpRunLine *line = &g_array_index (lines, SpRunLine, i);
     if (fabs (line->slope) * line->spread > k * scatter && fabs (line->change_db) > ONE_STEP * 2 * half_digit * (1 + 1e-9))
-      sp_reasons_add (warnings, sp_reason_new (SP_REASON_REPEATS_WANDER, run->stage, NULL, NULL, 3, line->frequency_hz, line->change_db, scatter));
+      sp_reasons_add (warnings,
+                      sp_reason_new (SP_REASON_REPEATS_WANDER, run->stage, NULL, NULL, 3, line->frequency_hz, line->change_db, scatter));
   }
 }
 
@@ -143,5 +144,6 @@ sp_run_warn_at (const SpRun *run, const SpRunAt *at, GPtrArray *warnings)
 {
   double lowest = lowest_reading (at);
   if (lowest < run->meter_floor_dbm + METER_FLOOR_NEAR_DB)
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_METER_FLOOR, run->stage, NULL, NULL, 3, at->frequency_hz, lowest, run->meter_floor_dbm));
+    sp_reasons_add (warnings,
+                    sp_reason_new (SP_REASON_METER_FLOOR, run->stage, NULL, NULL, 3, at->frequency_hz, lowest, run->meter_floor_dbm));
 }

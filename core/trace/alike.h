@@ -15,17 +15,17 @@
 
 /* [-] up to 8 digits, mark, up to 8 digits; or up to 15 digits without a mark: exact doubles. Offsets are from the number's start. */
 typedef struct {
-  const char *from;          /* numbers from here on have SP_ALIKE_READ_BEHIND bytes in front */
-  guint differing;           /* numbers since the look was taken that did not have it */
-  guint length;              /* with the sign; 0: no look yet */
-  char after;                /* what follows the number */
+  const char *from; /* numbers from here on have SP_ALIKE_READ_BEHIND bytes in front */
+  guint differing;  /* numbers since the look was taken that did not have it */
+  guint length;     /* with the sign; 0: no look yet */
+  char after;       /* what follows the number */
   gboolean negative;
-  guint mark_at;             /* `length` where there is no mark */
-  char mark;                 /* what stands there */
-  guint head_end;            /* where the first word's digits end; the second's end with the number */
-  guint64 head, tail;        /* the digits among the eight characters of each word */
-  guint64 scale;             /* ten to the number of the second word's digits */
-  int exponent;              /* power of ten of the last digit, the unit's counted in */
+  guint mark_at;      /* `length` where there is no mark */
+  char mark;          /* what stands there */
+  guint head_end;     /* where the first word's digits end; the second's end with the number */
+  guint64 head, tail; /* the digits among the eight characters of each word */
+  guint64 scale;      /* ten to the number of the second word's digits */
+  int exponent;       /* power of ten of the last digit, the unit's counted in */
 } SpAlike;
 
 /* For numbers at `from` + SP_ALIKE_READ_BEHIND or behind. */

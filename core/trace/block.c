@@ -38,7 +38,8 @@ find_body (const char *data, gsize length, const char *file, Body *body, GError 
   if (claimed > left)
     return sp_fail_at (error, file, 1, 1,
                        _ ("the block says it has %" G_GSIZE_FORMAT " bytes, and %" G_GSIZE_FORMAT " follow; the export is cut off: take "
-                          "it again"), claimed, left);
+                          "it again"),
+                       claimed, left);
   *body = (Body){ data + 2 + digits, claimed, left - claimed };
   const char *behind = body->start + claimed;
   for (; body->trailing > 0 && (*behind == '\n' || *behind == '\r'); behind++)
@@ -89,8 +90,9 @@ read_reals (Body body, gsize size, gboolean little_endian, const char *file, gui
   if (body.length % size == 1 && body.start[body.length - 1] == '\n')
     body.length--;
   if (body.length % size != 0) {
-    sp_fail (error, SP_ERROR_INPUT, _ ("%s: the block has %" G_GSIZE_FORMAT " bytes, no whole number of values of %u bytes; expected the "
-                                       "other format, or the export is cut off"),
+    sp_fail (error, SP_ERROR_INPUT,
+             _ ("%s: the block has %" G_GSIZE_FORMAT " bytes, no whole number of values of %u bytes; expected the "
+                "other format, or the export is cut off"),
              file, body.length, (guint) size);
     return NULL;
   }

@@ -13,7 +13,7 @@ typedef struct {
   const SpTraceOptions *options;
   gboolean sweep;
   const char *file;
-  guint line;                /* to be named in messages */
+  guint line; /* to be named in messages */
 } Finder;
 
 static const SpHeaderName *
@@ -93,7 +93,8 @@ frequency_by_header (const Finder *finder, int *frequency, GError **error)
     if (*frequency >= 0)
       return sp_fail_at (error, finder->file, (guint) finder->header->line, name_of (finder, i)->column,
                          _ ("a second frequency column; expected one that all levels share. Name one, and a level that belongs to it: "
-                            "?frequency_column=%u&column=%u, say"), (guint) *frequency + 1, (guint) *frequency + 2);
+                            "?frequency_column=%u&column=%u, say"),
+                         (guint) *frequency + 1, (guint) *frequency + 2);
     *frequency = (int) i;
   }
   return TRUE;
@@ -115,7 +116,8 @@ fail_day (const Finder *finder, guint field, GError **error)
 
   return sp_fail_at (error, finder->file, (guint) finder->header->rows.number, 1,
                      _ ("column %u, from %.0f to %.0f, can be read in two ways: as frequencies (?frequency_unit=Hz) or as dates (then name "
-                        "the frequencies' column: ?frequency_column=2, say)"), field + 1, look->low, look->high);
+                        "the frequencies' column: ?frequency_column=2, say)"),
+                     field + 1, look->low, look->high);
 }
 
 /* Which columns it could be, what they hold, and the options that pick one. */
@@ -138,8 +140,8 @@ fail_candidates (const Finder *finder, const guint *candidates, guint n, GError 
 typedef struct {
   guint candidates[SP_LIMIT_COLUMNS];
   guint n;
-  int large, n_large;        /* the one with large numbers; how many there are */
-  int counter;               /* 0, 1, 2 ... or 1, 2, 3 ...: a row number, most likely */
+  int large, n_large; /* the one with large numbers; how many there are */
+  int counter;        /* 0, 1, 2 ... or 1, 2, 3 ...: a row number, most likely */
 } Candidates;
 
 static void
@@ -199,7 +201,8 @@ fail_without_frequency (const Finder *finder, GError **error)
   if (first->line && finder->dialect->look[first->field].kind == SP_FIELD_TEXT)
     return sp_fail_at (error, finder->file, (guint) first->line, first->column,
                        _ ("levels without frequencies, for ‘%s’ in column %u is not a number; expected a frequency column, or start and "
-                          "stop in the preamble. Give them: ?start=30MHz&stop=1GHz, say"), first->text, first->field + 1);
+                          "stop in the preamble. Give them: ?start=30MHz&stop=1GHz, say"),
+                       first->text, first->field + 1);
   return sp_fail_at (error, finder->file, finder->line, 1,
                      _ ("levels without frequencies; expected a frequency column, or start and stop in the preamble. Give them: "
                         "?start=30MHz&stop=1GHz, say"));
@@ -215,7 +218,8 @@ frequency_by_option (const Finder *finder, int asked, int *frequency, GError **e
     return TRUE;
   return sp_fail_at (error, finder->file, finder->line, 1,
                      _ ("?frequency_column=%s is no column of numbers beside the levels; expected a number from 1 to %u, or a name in the "
-                        "header"), option, finder->dialect->n);
+                        "header"),
+                     option, finder->dialect->n);
 }
 
 static gboolean
@@ -297,10 +301,9 @@ is_foreign_unit (const SpHeaderName *name)
 
   if (name->unit.kind == SP_UNIT_KIND_LEVEL || !*text)
     return FALSE;
-  return is_other_volt_or_watt (text)
-         || name->unit.kind != SP_UNIT_KIND_NONE || g_ascii_strncasecmp (text, "dB", 2) == 0 || strpbrk (text, "/%^")
-         || strcmp (text, "A") == 0 || strcmp (text, "mA") == 0 || strcmp (text, "uA") == 0 || g_ascii_strcasecmp (text, "ohm") == 0
-         || g_ascii_strncasecmp (text, "deg", 3) == 0;
+  return is_other_volt_or_watt (text) || name->unit.kind != SP_UNIT_KIND_NONE || g_ascii_strncasecmp (text, "dB", 2) == 0
+         || strpbrk (text, "/%^") || strcmp (text, "A") == 0 || strcmp (text, "mA") == 0 || strcmp (text, "uA") == 0
+         || g_ascii_strcasecmp (text, "ohm") == 0 || g_ascii_strncasecmp (text, "deg", 3) == 0;
 }
 
 static gboolean

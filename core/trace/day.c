@@ -11,7 +11,10 @@
 #define YEAR_MOST 2200
 
 /* Which group of each form is the year, the month, the day; month 0: by its name; both 0: strokes, the order to be told by the numbers. */
-typedef struct { const char *pattern; int year, month, day, name; } Form;
+typedef struct {
+  const char *pattern;
+  int year, month, day, name;
+} Form;
 static const Form forms[] = {
   { "(?<!\\d)(\\d{4})[-/.](\\d{1,2})[-/.](\\d{1,2})(?!\\d)", 1, 2, 3, 0 },
   { "(?<!\\d)(\\d{4})(\\d{2})(\\d{2})(?!\\d)", 1, 2, 3, 0 },
@@ -55,7 +58,8 @@ day_of (const Form *form, GMatchInfo *match)
     if (a <= 12 && b <= 12 && a != b)
       return NAN;
   }
-  if (year < YEAR_LEAST || year > YEAR_MOST || month < 1 || month > 12 || day < 1 || !g_date_valid_dmy ((GDateDay) day, (GDateMonth) month, (GDateYear) year))
+  if (year < YEAR_LEAST || year > YEAR_MOST || month < 1 || month > 12 || day < 1
+      || !g_date_valid_dmy ((GDateDay) day, (GDateMonth) month, (GDateYear) year))
     return NAN;
   GDate date;
   g_date_clear (&date, 1);

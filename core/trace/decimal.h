@@ -43,7 +43,8 @@ sp_decimal_join (guint64 word)
 
   word = word * 10 + (word >> 8);
   return ((word & every_fourth) * G_GUINT64_CONSTANT (0x000f424000000064)
-          + ((word >> 16) & every_fourth) * G_GUINT64_CONSTANT (0x0000271000000001)) >> 32;
+          + ((word >> 16) & every_fourth) * G_GUINT64_CONSTANT (0x0000271000000001))
+         >> 32;
 }
 
 /* Eight digits at p, as a number; FALSE where not all eight are digits. */

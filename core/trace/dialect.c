@@ -44,10 +44,10 @@ typedef struct {
 
 typedef struct {
   char delimiter, mark, group;
-  GArray *columns;            /* of Column, as many as fields in a row */
+  GArray *columns; /* of Column, as many as fields in a row */
   SpFirstText first_text;
   guint rows, matched;
-  guint64 digest;             /* of all its numbers */
+  guint64 digest; /* of all its numbers */
   gboolean mark_seen;
 } Reading;
 
@@ -223,7 +223,7 @@ typedef struct {
   const SpText *text;
   const SpLines *rows;
   gboolean sweep;
-  guint matched, texts;       /* the best of all */
+  guint matched, texts; /* the best of all */
 } Judge;
 
 static void
@@ -254,7 +254,10 @@ reads_all_columns (const Reading *reading, const Judge *judge)
 static void
 to_dialect (const Reading *reading, SpDialect *dialect)
 {
-  *dialect = (SpDialect){ .delimiter = reading->delimiter, .mark = reading->mark, .group = reading->group, .n = reading->columns->len,
+  *dialect = (SpDialect){ .delimiter = reading->delimiter,
+                          .mark = reading->mark,
+                          .group = reading->group,
+                          .n = reading->columns->len,
                           .first_text = reading->first_text };
   for (guint i = 0; i < dialect->n; i++)
     dialect->look[i] = column_of (reading, i)->look;

@@ -31,17 +31,17 @@ typedef struct {
 
 /* The first field that is no number, for a message. */
 typedef struct {
-  guint64 line;               /* 0: there is none */
-  guint column, field;        /* its place in the line, characters; its field, from 0 */
-  char text[32];              /* its beginning */
+  guint64 line;        /* 0: there is none */
+  guint column, field; /* its place in the line, characters; its field, from 0 */
+  char text[32];       /* its beginning */
 } SpFirstText;
 
 typedef struct {
-  char delimiter;             /* , ; tab, ' ' for runs of blanks, 0: one field a line */
-  char mark, group;           /* decimal mark; mark of thousands or 0 */
-  gboolean mark_open;         /* no number looked at has a mark: it may still turn out the other one */
-  gboolean settled;           /* more than one reading was possible; consistency picked this one */
-  guint n;                    /* fields in a row */
+  char delimiter;     /* , ; tab, ' ' for runs of blanks, 0: one field a line */
+  char mark, group;   /* decimal mark; mark of thousands or 0 */
+  gboolean mark_open; /* no number looked at has a mark: it may still turn out the other one */
+  gboolean settled;   /* more than one reading was possible; consistency picked this one */
+  guint n;            /* fields in a row */
   SpFirstText first_text;
   SpColumnLook look[SP_LIMIT_COLUMNS];
 } SpDialect;

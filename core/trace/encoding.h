@@ -4,11 +4,11 @@
 #include "core/trace/lines.h"
 
 typedef struct {
-  GBytes *bytes;          /* what start points into: the raw bytes themselves where they are UTF-8 already */
-  const char *start;      /* behind a byte order mark; not NUL-terminated */
+  GBytes *bytes;     /* what start points into: the raw bytes themselves where they are UTF-8 already */
+  const char *start; /* behind a byte order mark; not NUL-terminated */
   gsize length;
-  guint64 lines_before;   /* in the file in front of start, where this is a part of it */
-  const char *encoding;   /* "UTF-8", "UTF-16LE", "UTF-16BE", "ISO-8859-1", "Shift_JIS", "EUC-JP" */
+  guint64 lines_before; /* in the file in front of start, where this is a part of it */
+  const char *encoding; /* "UTF-8", "UTF-16LE", "UTF-16BE", "ISO-8859-1", "Shift_JIS", "EUC-JP" */
 } SpText;
 
 /* UTF-8 with or without a byte order mark, UTF-16 with one; else Shift_JIS or EUC-JP, where all bytes are valid in it and Japanese words of

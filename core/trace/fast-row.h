@@ -9,15 +9,15 @@
 #include "core/trace/limits.h"
 
 typedef struct {
-  guint field;               /* from 0 */
-  int shift;                 /* power of ten of its unit */
-  double low, high;          /* what may stand there, in that unit; for a frequency in Hz */
+  guint field;      /* from 0 */
+  int shift;        /* power of ten of its unit */
+  double low, high; /* what may stand there, in that unit; for a frequency in Hz */
 } SpWanted;
 
 /* Which fields of a row are read, and where their values go. */
 typedef struct {
   char delimiter, mark;
-  guint n;                   /* fields in a row */
+  guint n; /* fields in a row */
   guint n_wanted;
   SpWanted wanted[SP_LIMIT_COLUMNS]; /* ascending fields */
   guint place[SP_LIMIT_COLUMNS];     /* index into the values */

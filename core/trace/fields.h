@@ -10,8 +10,8 @@ typedef struct {
 } SpField;
 
 typedef struct {
-  GArray *items;           /* of SpField */
-  GStringChunk *copies;    /* quoted fields that hold doubled quotes */
+  GArray *items;        /* of SpField */
+  GStringChunk *copies; /* quoted fields that hold doubled quotes */
 } SpFields;
 
 void sp_fields_init (SpFields *fields);

@@ -7,9 +7,9 @@
 #define LINES_ABOVE 6 /* a header stands at most so many lines above the first whole row */
 
 typedef struct {
-  SpLine line;        /* without a comment's mark */
-  SpLines before;     /* set to read it next */
-  const char *start;  /* with the mark */
+  SpLine line;       /* without a comment's mark */
+  SpLines before;    /* set to read it next */
+  const char *start; /* with the mark */
 } Above;
 
 /* The last lines above the rows that are not blank, nearest first. */
@@ -69,8 +69,8 @@ read_name (const SpLine *line, const SpField *field)
   name.word = column_word (folded);
   if (name.word == SP_WORD_NONE || *folded == '\0')
     name.word = name.unit.kind == SP_UNIT_KIND_FREQUENCY ? SP_WORD_FREQUENCY
-              : name.unit.kind == SP_UNIT_KIND_LEVEL     ? SP_WORD_LEVEL
-              : name.unit.kind == SP_UNIT_KIND_TIME      ? SP_WORD_TIME
+                : name.unit.kind == SP_UNIT_KIND_LEVEL   ? SP_WORD_LEVEL
+                : name.unit.kind == SP_UNIT_KIND_TIME    ? SP_WORD_TIME
                                                          : name.word;
   return name;
 }
@@ -129,8 +129,8 @@ is_number (const SpField *field, const SpDialect *dialect)
 
 typedef struct {
   guint n, frequencies, levels, units, numbers, empty;
-  gboolean digits;            /* somewhere in the line */
-  gboolean setting;           /* the first field is the name of a setting, so this is "Detector, RMS" */
+  gboolean digits;  /* somewhere in the line */
+  gboolean setting; /* the first field is the name of a setting, so this is "Detector, RMS" */
 } Count;
 
 /* "Detector", "Ref Level: 0 dBm"; "Points" is a column's name too, and then that. */

@@ -6,18 +6,18 @@
 #include "core/trace/words.h"
 
 typedef struct {
-  char *name;          /* as written, without its unit; "" if none */
-  char *unit_text;     /* as written; "" if none */
+  char *name;      /* as written, without its unit; "" if none */
+  char *unit_text; /* as written; "" if none */
   SpUnitWord unit;
-  SpWord word;         /* what the name says: SP_WORD_FREQUENCY, _LEVEL, _INDEX, _TIME or _NONE */
-  guint column;        /* place of the name in its line, characters */
+  SpWord word;  /* what the name says: SP_WORD_FREQUENCY, _LEVEL, _INDEX, _TIME or _NONE */
+  guint column; /* place of the name in its line, characters */
 } SpHeaderName;
 
 typedef struct {
-  GArray *names;       /* of SpHeaderName, as many as fields in a row; NULL: no header */
-  guint64 line;        /* of the names */
-  const char *start;   /* where header or rows begin: all before is preamble */
-  SpLines rows;        /* the first line behind the header; it may be a bad row that the start of the rows went past */
+  GArray *names;     /* of SpHeaderName, as many as fields in a row; NULL: no header */
+  guint64 line;      /* of the names */
+  const char *start; /* where header or rows begin: all before is preamble */
+  SpLines rows;      /* the first line behind the header; it may be a bad row that the start of the rows went past */
 } SpHeader;
 
 /* Looks upward from the first row. Without a header `rows` is the first row as given, or a line right above it that begins with a number

@@ -99,8 +99,9 @@ sp_fail_joined (const SpLines *rows, guint n, const char *file, GError **error)
                           "first's unit: ?frequency_unit=MHz, say), or as %s, a level alone with a decimal comma (give start and stop: "
                           "?decimal=comma&delimiter=blank&start=30MHz&stop=1GHz, say)"),
                        apart->str, joined->str);
-  return sp_fail_at (error, file, (guint) line.number, 1,
-                     _ ("can be read in two ways, and the whole file does not tell which: as %s (?decimal=point&delimiter=comma), or as %s, "
-                        "the comma being delimiter and decimal mark at once: that needs an export with semicolons or with a decimal point"),
-                     apart->str, joined->str);
+  return sp_fail_at (
+      error, file, (guint) line.number, 1,
+      _ ("can be read in two ways, and the whole file does not tell which: as %s (?decimal=point&delimiter=comma), or as %s, "
+         "the comma being delimiter and decimal mark at once: that needs an export with semicolons or with a decimal point"),
+      apart->str, joined->str);
 }

@@ -7,25 +7,25 @@
 #include <glib.h>
 
 /* What can be meant; beyond these a number is a misread column, a time stamp, or a wrong unit. */
-#define SP_LIMIT_FREQUENCY_HZ 1e15               /* green light is 0.6e15 Hz */
-#define SP_LIMIT_LEVEL_DBM 400.0                 /* either way: noise in 1 Hz at 290 K is -174 dBm, the Sun radiates 296 dBm */
+#define SP_LIMIT_FREQUENCY_HZ 1e15 /* green light is 0.6e15 Hz */
+#define SP_LIMIT_LEVEL_DBM 400.0   /* either way: noise in 1 Hz at 290 K is -174 dBm, the Sun radiates 296 dBm */
 
-#define SP_LIMIT_FILE_BYTES ((gsize) 1 << 30)    /* 1 GiB: ten million points at 100 characters a line */
-#define SP_LIMIT_POINTS ((guint64) 10000000)     /* 10 million: a thousand points a MHz over 10 GHz; 160 MB as doubles */
-#define SP_LIMIT_VALUES ((guint64) 40000000)     /* levels of all columns of a file together: 320 MB as doubles */
-#define SP_LIMIT_LINE_BYTES ((gsize) 1 << 20)    /* 1 MiB: SP_LIMIT_COLUMNS fields of 4096 characters; longer is not a table */
-#define SP_LIMIT_COLUMNS 256                     /* traces on one screen are ten at most; beyond that the delimiter is misread */
-#define SP_LIMIT_PREAMBLE_LINES 100000           /* a second's work to look through; no preamble comes near it */
-#define SP_LIMIT_NUMBER_BYTES 400                /* the longest exact decimal of a double has 767 digits; nobody prints half of that */
-#define SP_LIMIT_PREAMBLE_WARNINGS 100           /* settings not understood, listed of one preamble: nobody reads more */
-#define SP_LIMIT_QUOTED_LINES 1000               /* lines that one quoted field may run over: an unclosed quote is found early */
-#define SP_LIMIT_STRETCHES 64                    /* of one trace by their spacing; what jumps more often is a list of points, no spans */
-#define SP_LIMIT_TABLES 1000                     /* one below the other in a file; each is a trace or more, kept with its settings */
+#define SP_LIMIT_FILE_BYTES ((gsize) 1 << 30) /* 1 GiB: ten million points at 100 characters a line */
+#define SP_LIMIT_POINTS ((guint64) 10000000)  /* 10 million: a thousand points a MHz over 10 GHz; 160 MB as doubles */
+#define SP_LIMIT_VALUES ((guint64) 40000000)  /* levels of all columns of a file together: 320 MB as doubles */
+#define SP_LIMIT_LINE_BYTES ((gsize) 1 << 20) /* 1 MiB: SP_LIMIT_COLUMNS fields of 4096 characters; longer is not a table */
+#define SP_LIMIT_COLUMNS 256                  /* traces on one screen are ten at most; beyond that the delimiter is misread */
+#define SP_LIMIT_PREAMBLE_LINES 100000        /* a second's work to look through; no preamble comes near it */
+#define SP_LIMIT_NUMBER_BYTES 400             /* the longest exact decimal of a double has 767 digits; nobody prints half of that */
+#define SP_LIMIT_PREAMBLE_WARNINGS 100        /* settings not understood, listed of one preamble: nobody reads more */
+#define SP_LIMIT_QUOTED_LINES 1000            /* lines that one quoted field may run over: an unclosed quote is found early */
+#define SP_LIMIT_STRETCHES 64                 /* of one trace by their spacing; what jumps more often is a list of points, no spans */
+#define SP_LIMIT_TABLES 1000                  /* one below the other in a file; each is a trace or more, kept with its settings */
 /* Bytes read again where a file of several traces has bad lines, and each is read alone: as one file of the greatest length. A reading has
  * its cost however short the file. */
 #define SP_LIMIT_AGAIN_BYTES SP_LIMIT_FILE_BYTES
 #define SP_LIMIT_AGAIN_LEAST ((gsize) 1 << 16)
-#define SP_LIMIT_SKIPPED_LISTED 1000             /* line numbers kept of lines that ?bad=skip left out; all are counted */
+#define SP_LIMIT_SKIPPED_LISTED 1000 /* line numbers kept of lines that ?bad=skip left out; all are counted */
 
 G_STATIC_ASSERT (SP_LIMIT_POINTS <= SP_LIMIT_VALUES);
 G_STATIC_ASSERT (SP_LIMIT_LINE_BYTES >= SP_LIMIT_COLUMNS * SP_LIMIT_NUMBER_BYTES);

@@ -10,8 +10,8 @@ typedef struct {
 
 typedef struct {
   const char *next, *end;
-  guint64 number;          /* of the line that comes next */
-  char mark;               /* '\n', or '\r' in a text that has no LF */
+  guint64 number; /* of the line that comes next */
+  char mark;      /* '\n', or '\r' in a text that has no LF */
 } SpLines;
 
 void sp_lines_init (SpLines *lines, const char *start, gsize length);

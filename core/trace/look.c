@@ -14,8 +14,8 @@ typedef struct {
   SpText text;
   SpDialect dialect;
   SpHeader header;
-  gboolean table;          /* dialect and header are found */
-  guint64 first_row;       /* its line; G_MAXUINT64 without a table */
+  gboolean table;    /* dialect and header are found */
+  guint64 first_row; /* its line; G_MAXUINT64 without a table */
 } Looked;
 
 /* The beginning, up to its last whole line where there is more. */

@@ -6,20 +6,20 @@
 
 #include "core/trace/trace.h"
 
-#define SP_LOOK_LINES 16        /* lines shown at most */
-#define SP_LOOK_CHARACTERS 240  /* of a line */
+#define SP_LOOK_LINES 16       /* lines shown at most */
+#define SP_LOOK_CHARACTERS 240 /* of a line */
 
 typedef enum {
-  SP_LINE_NOT_READ,             /* blank, a comment, or nothing was understood */
-  SP_LINE_SETTING,              /* before the table: a key and a value, or text */
-  SP_LINE_HEADER,               /* names the columns, or their units */
-  SP_LINE_DATA,                 /* a row of the table */
-  SP_LINE_SKIPPED               /* a row that was left out as asked */
+  SP_LINE_NOT_READ, /* blank, a comment, or nothing was understood */
+  SP_LINE_SETTING,  /* before the table: a key and a value, or text */
+  SP_LINE_HEADER,   /* names the columns, or their units */
+  SP_LINE_DATA,     /* a row of the table */
+  SP_LINE_SKIPPED   /* a row that was left out as asked */
 } SpLineRole;
 
 typedef struct {
-  guint64 number;               /* from 1; a gap to the one before: lines between them are not shown */
-  char *text;                   /* UTF-8, one line, cut to SP_LOOK_CHARACTERS */
+  guint64 number; /* from 1; a gap to the one before: lines between them are not shown */
+  char *text;     /* UTF-8, one line, cut to SP_LOOK_CHARACTERS */
   SpLineRole role;
 } SpLookLine;
 

@@ -6,8 +6,8 @@ typedef struct {
   const char *const *references;
   SpMany how;
   GPtrArray *readings;
-  gint next;         /* atomic: the next to be read */
-  gint failed;       /* atomic: the first of those that failed so far; G_MAXINT: none */
+  gint next;   /* atomic: the next to be read */
+  gint failed; /* atomic: the first of those that failed so far; G_MAXINT: none */
 } Job;
 
 static void

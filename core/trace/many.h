@@ -5,7 +5,7 @@
 
 /* What became of one reference, "FILE?options": traces, or an error, or neither, where reading was given up before it. */
 typedef struct {
-  GPtrArray *traces;  /* of SpTrace*; NULL: none */
+  GPtrArray *traces; /* of SpTrace*; NULL: none */
   GError *error;
 } SpTraceReading;
 

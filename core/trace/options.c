@@ -31,6 +31,7 @@ typedef struct {
   int value;
 } Choice;
 
+/* clang-format off */
 static const Choice detector_words[] = { { "peak", SP_DETECTOR_PEAK }, { "sample", SP_DETECTOR_SAMPLE }, { "rms", SP_DETECTOR_RMS },
                                          { "average", SP_DETECTOR_AVERAGE }, { "negative", SP_DETECTOR_NEGATIVE },
                                          { "normal", SP_DETECTOR_NORMAL }, { "quasi-peak", SP_DETECTOR_QUASI_PEAK }, { NULL, 0 } };
@@ -44,6 +45,7 @@ static const Choice format_words[] = { { "real32", SP_BLOCK_REAL32 }, { "real64"
 static const Choice order_words[] = { { "big", FALSE }, { "little", TRUE }, { NULL, 0 } };
 static const Choice bad_words[] = { { "skip", TRUE }, { NULL, 0 } };
 static const Choice frequency_unit_words[] = { { "Hz", 1 }, { "kHz", 1000 }, { "MHz", 1000000 }, { "GHz", 1000000000 }, { NULL, 0 } };
+/* clang-format on */
 
 static gboolean
 choose (const Choice *choices, const char *key, const char *text, int *out, GError **error)
@@ -121,6 +123,7 @@ level_unit (const char *text, SpTraceOptions *options, GError **error)
 
 /* ---- keys, in the order of the canonical text ---- */
 
+/* clang-format off */
 typedef enum {
   KEY_RBW, KEY_VBW, KEY_ATTENUATION, KEY_REFERENCE, KEY_DETECTOR, KEY_AVERAGE, KEY_AVERAGES, KEY_HOLD, KEY_START, KEY_STOP, KEY_CENTER,
   KEY_SPAN, KEY_UNIT, KEY_FREQUENCY_UNIT, KEY_DECIMAL, KEY_DELIMITER, KEY_FORMAT, KEY_ORDER, KEY_COLUMN, KEY_FREQUENCY_COLUMN,
@@ -131,6 +134,7 @@ static const char *const key_names[] = {
   "rbw", "vbw", "attenuation", "reference", "detector", "average", "averages", "hold", "start", "stop", "center", "span", "unit",
   "frequency_unit", "decimal", "delimiter", "format", "order", "column", "frequency_column", "table", "from", "to", "bad"
 };
+/* clang-format on */
 G_STATIC_ASSERT (G_N_ELEMENTS (key_names) == N_KEYS);
 
 typedef struct {
@@ -148,41 +152,41 @@ apply (Parser *parser, Key key, const char *text, GError **error)
   int value = 0;
 
   switch (key) {
-    case KEY_RBW: return bandwidth (name, text, &settings->rbw_hz, error);
-    case KEY_VBW: return bandwidth (name, text, &settings->vbw_hz, error);
-    case KEY_ATTENUATION: return number (name, text, "dB", -200, &settings->attenuation_db, error);
-    case KEY_REFERENCE: return number (name, text, "dBm", -1000, &settings->reference_dbm, error);
-    case KEY_DETECTOR: return choose (detector_words, name, text, (int *) &settings->detector, error);
-    case KEY_AVERAGE: options->average_given = TRUE; return choose (average_words, name, text, (int *) &settings->average, error);
-    case KEY_AVERAGES: return number (name, text, "", 1, &settings->averages, error);
-    case KEY_HOLD: options->hold_given = TRUE; return choose (hold_words, name, text, (int *) &settings->hold, error);
-    case KEY_START: return frequency (name, text, &options->start_hz, error);
-    case KEY_STOP: return frequency (name, text, &options->stop_hz, error);
-    case KEY_CENTER: return frequency (name, text, &parser->center_hz, error);
-    case KEY_SPAN: return frequency (name, text, &parser->span_hz, error);
-    case KEY_UNIT: return level_unit (text, options, error);
-    case KEY_FREQUENCY_UNIT:
-      if (!choose (frequency_unit_words, name, text, &value, error))
-        return FALSE;
-      options->frequency_unit_hz = value;
-      return TRUE;
-    case KEY_FORMAT: return choose (format_words, name, text, &options->format, error);
-    case KEY_ORDER: return choose (order_words, name, text, &options->little_endian, error);
-    case KEY_BAD: return choose (bad_words, name, text, &options->skip_bad, error);
-    case KEY_COLUMN:
-    case KEY_FREQUENCY_COLUMN:
-      *(key == KEY_COLUMN ? &options->column : &options->frequency_column) = g_strdup (text);
-      return *text || sp_fail (error, SP_ERROR_USAGE, _ ("?%s=: expected a number or a name"), name);
-    case KEY_TABLE: return whole_number (name, text, &options->table, error);
-    case KEY_FROM: return frequency (name, text, &options->from_hz, error);
-    case KEY_TO: return frequency (name, text, &options->to_hz, error);
-    case KEY_DECIMAL:
-    case KEY_DELIMITER:
-      if (!choose (key == KEY_DECIMAL ? decimal_words : delimiter_words, name, text, &value, error))
-        return FALSE;
-      *(key == KEY_DECIMAL ? &options->decimal : &options->delimiter) = (char) value;
-      return TRUE;
-    case N_KEYS: break;
+  case KEY_RBW: return bandwidth (name, text, &settings->rbw_hz, error);
+  case KEY_VBW: return bandwidth (name, text, &settings->vbw_hz, error);
+  case KEY_ATTENUATION: return number (name, text, "dB", -200, &settings->attenuation_db, error);
+  case KEY_REFERENCE: return number (name, text, "dBm", -1000, &settings->reference_dbm, error);
+  case KEY_DETECTOR: return choose (detector_words, name, text, (int *) &settings->detector, error);
+  case KEY_AVERAGE: options->average_given = TRUE; return choose (average_words, name, text, (int *) &settings->average, error);
+  case KEY_AVERAGES: return number (name, text, "", 1, &settings->averages, error);
+  case KEY_HOLD: options->hold_given = TRUE; return choose (hold_words, name, text, (int *) &settings->hold, error);
+  case KEY_START: return frequency (name, text, &options->start_hz, error);
+  case KEY_STOP: return frequency (name, text, &options->stop_hz, error);
+  case KEY_CENTER: return frequency (name, text, &parser->center_hz, error);
+  case KEY_SPAN: return frequency (name, text, &parser->span_hz, error);
+  case KEY_UNIT: return level_unit (text, options, error);
+  case KEY_FREQUENCY_UNIT:
+    if (!choose (frequency_unit_words, name, text, &value, error))
+      return FALSE;
+    options->frequency_unit_hz = value;
+    return TRUE;
+  case KEY_FORMAT: return choose (format_words, name, text, &options->format, error);
+  case KEY_ORDER: return choose (order_words, name, text, &options->little_endian, error);
+  case KEY_BAD: return choose (bad_words, name, text, &options->skip_bad, error);
+  case KEY_COLUMN:
+  case KEY_FREQUENCY_COLUMN:
+    *(key == KEY_COLUMN ? &options->column : &options->frequency_column) = g_strdup (text);
+    return *text || sp_fail (error, SP_ERROR_USAGE, _ ("?%s=: expected a number or a name"), name);
+  case KEY_TABLE: return whole_number (name, text, &options->table, error);
+  case KEY_FROM: return frequency (name, text, &options->from_hz, error);
+  case KEY_TO: return frequency (name, text, &options->to_hz, error);
+  case KEY_DECIMAL:
+  case KEY_DELIMITER:
+    if (!choose (key == KEY_DECIMAL ? decimal_words : delimiter_words, name, text, &value, error))
+      return FALSE;
+    *(key == KEY_DECIMAL ? &options->decimal : &options->delimiter) = (char) value;
+    return TRUE;
+  case N_KEYS: break;
   }
   g_assert_not_reached ();
 }
@@ -211,8 +215,7 @@ parse_one (Parser *parser, const char *item, GError **error)
 }
 
 /* `format` with both ends, in one unit. Always FALSE. */
-G_GNUC_PRINTF (2, 0) static gboolean
-fail_span (GError **error, const char *format, double from_hz, double to_hz)
+G_GNUC_PRINTF (2, 0) static gboolean fail_span (GError **error, const char *format, double from_hz, double to_hz)
 {
   g_autofree char *from = sp_spell_beside (from_hz, to_hz), *to = sp_spell_beside (to_hz, from_hz);
   return sp_fail (error, SP_ERROR_USAGE, format, from, to);
@@ -232,7 +235,8 @@ combine (Parser *parser, GError **error)
     options->stop_hz = parser->center_hz + parser->span_hz / 2;
   }
   if (options->start_hz < 0 || options->stop_hz <= options->start_hz)
-    return fail_span (error, _ ("the sweep given goes from %s to %s; expected a start of 0 or more below the stop"), options->start_hz, options->stop_hz);
+    return fail_span (error, _ ("the sweep given goes from %s to %s; expected a start of 0 or more below the stop"), options->start_hz,
+                      options->stop_hz);
   if (options->to_hz <= options->from_hz)
     return fail_span (error, _ ("the points given go from %s to %s; expected from= below to="), options->from_hz, options->to_hz);
   return TRUE;

@@ -8,14 +8,14 @@ typedef struct {
   const SpDialect *dialect;
   const char *file;
   gboolean skip_bad, levels_alone;
-  SpRowPlan plan;            /* place 0: frequency, 1.. levels */
+  SpRowPlan plan; /* place 0: frequency, 1.. levels */
   double values[SP_LIMIT_COLUMNS + 1];
   SpPoints *points;
   guint64 capacity, limit;
   const SpHeader *header;
-  guint64 blank_behind;      /* the row behind which a blank line stands, counted from 1; 0: none */
-  double last;               /* frequency */
-  double direction;          /* 1 ascending, -1 descending, 0 not yet known */
+  guint64 blank_behind; /* the row behind which a blank line stands, counted from 1; 0: none */
+  double last;          /* frequency */
+  double direction;     /* 1 ascending, -1 descending, 0 not yet known */
 } SpPointsLoop;
 
 static inline gboolean

@@ -12,8 +12,8 @@
 
 /* ---- rows ---- */
 
-static gboolean
-bad_line (SpPointsLoop *loop, const SpLine *line, const char *at, GError **error, const char *format, ...) G_GNUC_PRINTF (5, 6);
+static gboolean bad_line (SpPointsLoop *loop, const SpLine *line, const char *at, GError **error, const char *format, ...)
+    G_GNUC_PRINTF (5, 6);
 
 static gboolean
 bad_line (SpPointsLoop *loop, const SpLine *line, const char *at, GError **error, const char *format, ...)
@@ -83,10 +83,10 @@ wrong_with (const SpPointsLoop *loop, guint *place)
 
   *place = 0;
   if (!sp_points_goes_on (loop))
-    return f < 0                         ? _ ("a negative frequency")
-           : f == loop->last             ? _ ("a frequency that the row before has too; each may stand once")
-           : loop->direction > 0         ? _ ("a frequency below the one before; the rows ascended so far")
-                                         : _ ("a frequency above the one before; the rows descended so far");
+    return f < 0                 ? _ ("a negative frequency")
+           : f == loop->last     ? _ ("a frequency that the row before has too; each may stand once")
+           : loop->direction > 0 ? _ ("a frequency below the one before; the rows ascended so far")
+                                 : _ ("a frequency above the one before; the rows descended so far");
   for (guint w = 0; w < loop->plan.n_wanted; w++) {
     const SpWanted *wanted = &loop->plan.wanted[w];
     *place = loop->plan.place[w];
@@ -150,10 +150,10 @@ says_not_a_number (SpFields *fields, const SpLine *line, char delimiter)
 
 /* What comes behind a place among the rows. */
 typedef struct {
-  guint64 goes_on;           /* line of a row that carries the rows on; 0: none */
-  guint64 run;               /* else: rows of the same form that go back and then one way, as many as show that it is a table */
-  gboolean among;            /* the first of them lies where the rows do: it is of another sweep, or of a list of markers */
-  gboolean header_again;     /* the header is repeated in front of them */
+  guint64 goes_on;       /* line of a row that carries the rows on; 0: none */
+  guint64 run;           /* else: rows of the same form that go back and then one way, as many as show that it is a table */
+  gboolean among;        /* the first of them lies where the rows do: it is of another sweep, or of a list of markers */
+  gboolean header_again; /* the header is repeated in front of them */
 } Behind;
 
 static gboolean

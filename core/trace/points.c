@@ -109,8 +109,8 @@ run (SpPointsLoop *loop, SpLines *lines, GError **error)
     if (plain && are_pairs (loop, lines))
       run_pairs (loop, lines, safe_end);
     while (plain && !are_pairs (loop, lines) && lines->next < safe_end && loop->points->n < loop->capacity
-           && (p = sp_fast_row (lines->next, &loop->plan, loop->values))
-           && (p = sp_fast_line_end (p, lines->mark)) && sp_points_fit (loop)) {
+           && (p = sp_fast_row (lines->next, &loop->plan, loop->values)) && (p = sp_fast_line_end (p, lines->mark))
+           && sp_points_fit (loop)) {
       sp_points_append (loop);
       lines->number++;
       lines->next = p;
@@ -184,14 +184,16 @@ sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpHead
 
   loop.header = header;
   loop.limit = MIN (SP_LIMIT_POINTS, SP_LIMIT_VALUES / columns->levels->len);
-  *points = (SpPoints){ .n_levels = columns->levels->len, .level = g_new0 (double *, columns->levels->len),
+  *points = (SpPoints){ .n_levels = columns->levels->len,
+                        .level = g_new0 (double *, columns->levels->len),
                         .skipped_lines = g_array_new (FALSE, FALSE, sizeof (guint64)) };
   plan (&loop, columns, rows->next);
   if (!run (&loop, &lines, error))
     return FALSE;
   if (points->n < 2)
-    return sp_fail_at (error, file, (guint) rows->number, 1, points->n ? _ ("one row of numbers; a trace has at least 2 points")
-                                                                        : _ ("no good row of numbers; a trace has at least 2 points"));
+    return sp_fail_at (error, file, (guint) rows->number, 1,
+                       points->n ? _ ("one row of numbers; a trace has at least 2 points")
+                                 : _ ("no good row of numbers; a trace has at least 2 points"));
   points->descends = loop.direction < 0;
   return TRUE;
 }

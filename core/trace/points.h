@@ -7,15 +7,15 @@
 
 typedef struct {
   guint64 n;
-  double *frequency_hz;      /* as they stand in the file: ascending or descending; NULL for levels alone */
+  double *frequency_hz; /* as they stand in the file: ascending or descending; NULL for levels alone */
   guint n_levels;
-  double **level;            /* [n_levels][n], in their columns' units */
+  double **level; /* [n_levels][n], in their columns' units */
   gboolean descends;
-  guint64 skipped;           /* lines left out with ?bad=skip */
-  GArray *skipped_lines;     /* of guint64, the first SP_LIMIT_SKIPPED_LISTED */
-  guint64 trailing_line;     /* where a block begins that is not read; 0: none */
-  char *trailing_text;       /* its first words */
-  SpLines next_table;        /* set to read the line where another table begins; .next NULL: none */
+  guint64 skipped;       /* lines left out with ?bad=skip */
+  GArray *skipped_lines; /* of guint64, the first SP_LIMIT_SKIPPED_LISTED */
+  guint64 trailing_line; /* where a block begins that is not read; 0: none */
+  char *trailing_text;   /* its first words */
+  SpLines next_table;    /* set to read the line where another table begins; .next NULL: none */
 } SpPoints;
 
 /* The header's rows, up to the text's end, to a block that is no table, or to another table of the same form: such a one begins behind a

@@ -21,10 +21,10 @@ typedef struct {
 /* What one key says, apart: number, unit, text. */
 typedef struct {
   SpWord word;
-  const char *key;         /* as written */
-  char *text;              /* value as written */
-  double number;           /* NaN */
-  SpUnitWord unit;         /* of the value, else behind it, else of the key */
+  const char *key; /* as written */
+  char *text;      /* value as written */
+  double number;   /* NaN */
+  SpUnitWord unit; /* of the value, else behind it, else of the key */
 } Pair;
 
 static gboolean
@@ -37,8 +37,8 @@ static void
 ignored (Reader *reader, const Pair *pair)
 {
   if (may_warn (reader))
-    sp_reasons_add (reader->warnings, sp_reason_new (SP_REASON_SETTING_IGNORED, reader->file, pair->key, pair->text, 1,
-                                                     (double) reader->line));
+    sp_reasons_add (reader->warnings,
+                    sp_reason_new (SP_REASON_SETTING_IGNORED, reader->file, pair->key, pair->text, 1, (double) reader->line));
 }
 
 /* Into *place, unless it says something else already: then neither counts. */
@@ -170,25 +170,34 @@ apply (Reader *reader, const Pair *pair)
   SpUnitKind kind = pair->unit.kind;
 
   switch (pair->word) {
-    case SP_WORD_START: set_frequency (reader, pair, &preamble->start_hz, TRUE); break;
-    case SP_WORD_STOP: set_frequency (reader, pair, &preamble->stop_hz, TRUE); break;
-    case SP_WORD_CENTER: set_frequency (reader, pair, &preamble->center_hz, TRUE); break;
-    case SP_WORD_SPAN: set_frequency (reader, pair, &preamble->span_hz, TRUE); break;
-    case SP_WORD_RBW: set_frequency (reader, pair, &settings->rbw_hz, FALSE); break;
-    case SP_WORD_VBW: set_frequency (reader, pair, &settings->vbw_hz, FALSE); break;
-    case SP_WORD_REFERENCE: set_reference (reader, pair); break;
-    case SP_WORD_OFFSET: if (!(pair->number == 0)) ignored (reader, pair); break;
-    case SP_WORD_ATTENUATION:
-      set_number (reader, pair, &settings->attenuation_db, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_RATIO); break;
-    case SP_WORD_DETECTOR: set_detector (reader, pair); break;
-    case SP_WORD_AVERAGE_KIND: set_average_kind (reader, pair); break;
-    case SP_WORD_AVERAGES: set_number (reader, pair, &settings->averages, pair->number >= 1); break;
-    case SP_WORD_TRACE_MODE: set_trace_mode (reader, pair); break;
-    case SP_WORD_SWEEP_TIME:
-      set_number (reader, pair, &settings->sweep_time_s, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME); break;
-    case SP_WORD_POINTS: set_number (reader, pair, &preamble->points, pair->number >= 1); preamble->points_line = reader->line; break;
-    case SP_WORD_FREQUENCY_UNIT: case SP_WORD_LEVEL_UNIT: set_unit (reader, pair); break;
-    default: break;
+  case SP_WORD_START: set_frequency (reader, pair, &preamble->start_hz, TRUE); break;
+  case SP_WORD_STOP: set_frequency (reader, pair, &preamble->stop_hz, TRUE); break;
+  case SP_WORD_CENTER: set_frequency (reader, pair, &preamble->center_hz, TRUE); break;
+  case SP_WORD_SPAN: set_frequency (reader, pair, &preamble->span_hz, TRUE); break;
+  case SP_WORD_RBW: set_frequency (reader, pair, &settings->rbw_hz, FALSE); break;
+  case SP_WORD_VBW: set_frequency (reader, pair, &settings->vbw_hz, FALSE); break;
+  case SP_WORD_REFERENCE: set_reference (reader, pair); break;
+  case SP_WORD_OFFSET:
+    if (!(pair->number == 0))
+      ignored (reader, pair);
+    break;
+  case SP_WORD_ATTENUATION:
+    set_number (reader, pair, &settings->attenuation_db, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_RATIO);
+    break;
+  case SP_WORD_DETECTOR: set_detector (reader, pair); break;
+  case SP_WORD_AVERAGE_KIND: set_average_kind (reader, pair); break;
+  case SP_WORD_AVERAGES: set_number (reader, pair, &settings->averages, pair->number >= 1); break;
+  case SP_WORD_TRACE_MODE: set_trace_mode (reader, pair); break;
+  case SP_WORD_SWEEP_TIME:
+    set_number (reader, pair, &settings->sweep_time_s, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME);
+    break;
+  case SP_WORD_POINTS:
+    set_number (reader, pair, &preamble->points, pair->number >= 1);
+    preamble->points_line = reader->line;
+    break;
+  case SP_WORD_FREQUENCY_UNIT:
+  case SP_WORD_LEVEL_UNIT: set_unit (reader, pair); break;
+  default: break;
   }
 }
 
@@ -335,9 +344,10 @@ delimiter_of (const Reader *reader, const SpLine *line)
 
   if (own && own != ' ' && memchr (line->start, own, length))
     return own;
-  return memchr (line->start, ';', length) ? ';'
+  return memchr (line->start, ';', length)    ? ';'
          : memchr (line->start, '\t', length) ? '\t'
-         : memchr (line->start, ',', length) ? ',' : '\0';
+         : memchr (line->start, ',', length)  ? ','
+                                              : '\0';
 }
 
 /* "88,5" is no two segments where the comma may be a decimal mark: a comma between two digits is put back. */

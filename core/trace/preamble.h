@@ -7,12 +7,12 @@
 typedef struct {
   SpSettings settings;
   double start_hz, stop_hz, center_hz, span_hz; /* NaN where not said */
-  gboolean reference_bare;     /* settings.reference_dbm is a number without a unit: in the level column's own */
-  gboolean sweep_unit_said;    /* one of them came with a unit */
-  double points;               /* NaN */
+  gboolean reference_bare;                      /* settings.reference_dbm is a number without a unit: in the level column's own */
+  gboolean sweep_unit_said;                     /* one of them came with a unit */
+  double points;                                /* NaN */
   guint64 points_line;
   SpUnitWord frequency_unit, level_unit; /* kind NONE where not said */
-  char *level_unit_text;       /* as written, where it is none we know; NULL */
+  char *level_unit_text;                 /* as written, where it is none we know; NULL */
   guint64 level_unit_line;
 } SpPreamble;
 

@@ -69,7 +69,8 @@ bare_frequencies (SpReadJob *job, Table *table, GError **error)
   if (high < SP_BARE_HZ)
     return sp_fail_at (error, job->file, (guint) table->header.rows.number, 1,
                        _ ("frequencies up to %.12g without a unit; expected one in the header, as in ‘Frequency (MHz)’. Give it: "
-                          "?frequency_unit=MHz, say"), high);
+                          "?frequency_unit=MHz, say"),
+                       high);
   warn (table, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "Hz", "frequency", 0));
   return TRUE;
 }
@@ -208,8 +209,8 @@ make_traces (SpReadJob *job, Table *table, guint number, GError **error)
     if (column->unit_assumed)
       sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "dBm", "level", 0));
     if (table->columns.n_level_columns > 1 && job->options->column)
-      sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_COLUMN_CHOSEN, job->file, column->name, NULL, 1,
-                                                      (double) table->columns.n_level_columns));
+      sp_reasons_add (trace->warnings,
+                      sp_reason_new (SP_REASON_COLUMN_CHOSEN, job->file, column->name, NULL, 1, (double) table->columns.n_level_columns));
   }
   return TRUE;
 }
@@ -248,8 +249,7 @@ read_table (SpReadJob *job, const SpText *text, const SpLines *rows, gboolean sw
   if (!sp_dialect_choose (text, job->file, rows, sample, options, sweep, &table->dialect, error))
     return FALSE;
   sp_header_find (text, rows, &table->dialect, &table->header);
-  sp_preamble_read (text, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble,
-                    table->warnings);
+  sp_preamble_read (text, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble, table->warnings);
   sweep = find_sweep (options, &table->preamble, &start, &stop);
   if (!sp_columns_find (&table->dialect, &table->header, &table->preamble, options, sweep, job->file, &table->columns, error))
     return FALSE;
@@ -274,8 +274,7 @@ read_further (SpReadJob *job, const SpText *text, const Table *first, const SpLi
     return FALSE;
   table->dialect = first->dialect;
   sp_header_find (&rest, &rows, &table->dialect, &table->header);
-  sp_preamble_read (&rest, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble,
-                    table->warnings);
+  sp_preamble_read (&rest, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble, table->warnings);
   sp_preamble_inherit (&table->preamble, &first->preamble);
   const SpHeader *names = table->header.names ? &table->header : &first->header;
   gboolean sweep = find_sweep (options, &table->preamble, &start, &stop);

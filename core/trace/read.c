@@ -115,8 +115,10 @@ read_block (SpReadJob *job, GError **error)
   if (!values)
     return FALSE;
   if (isnan (options->start_hz) || isnan (options->stop_hz))
-    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: a block has no frequencies; expected start and stop with it: ?start=30MHz&stop=1GHz, "
-                                              "say"), job->file);
+    return sp_fail (error, SP_ERROR_INPUT,
+                    _ ("%s: a block has no frequencies; expected start and stop with it: ?start=30MHz&stop=1GHz, "
+                       "say"),
+                    job->file);
   if (n < 2)
     return sp_fail (error, SP_ERROR_INPUT, _ ("%s: %" G_GUINT64_FORMAT " values in the block; a trace has at least 2 points"), job->file,
                     n);
@@ -165,8 +167,9 @@ keep_ranges (SpReadJob *job, GError **error)
       g_ptr_array_add (kept, part);
   }
   if (kept->len == 0)
-    sp_fail (error, SP_ERROR_INPUT, _ ("%s: fewer than 2 points in the range of ?from= and ?to=; expected some of those from %.12g to %.12g Hz"),
-             whole->file, whole->frequency_hz[0], whole->frequency_hz[whole->n - 1]);
+    sp_fail (error, SP_ERROR_INPUT,
+             _ ("%s: fewer than 2 points in the range of ?from= and ?to=; expected some of those from %.12g to %.12g Hz"), whole->file,
+             whole->frequency_hz[0], whole->frequency_hz[whole->n - 1]);
   gboolean any = kept->len > 0;
   g_ptr_array_set_size (job->traces, 0);
   g_ptr_array_extend_and_steal (job->traces, kept);
@@ -210,8 +213,10 @@ read_each_alone (GPtrArray *traces, GBytes *bytes, const char *file, GError **er
   for (guint i = 0; i < traces->len; i++)
     damaged |= is_damaged (traces->pdata[i]);
   if (damaged && traces->len > 1 && traces->len > SP_LIMIT_AGAIN_BYTES / MAX (g_bytes_get_size (bytes), SP_LIMIT_AGAIN_LEAST))
-    return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: %u traces among lines that are left out, too many to read each alone; name one: "
-                                              "?column=2&table=1, say"), file, traces->len);
+    return sp_fail (error, SP_ERROR_LIMIT,
+                    _ ("%s: %u traces among lines that are left out, too many to read each alone; name one: "
+                       "?column=2&table=1, say"),
+                    file, traces->len);
   for (guint i = 0; damaged && traces->len > 1 && i < traces->len; i++) {
     SpTrace *trace = traces->pdata[i], *alone = NULL;
     SpTraceOptions options;
@@ -244,8 +249,9 @@ read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, Extent
   else if (job.options->format != SP_BLOCK_NONE)
     good = read_block (&job, error);
   else if (sp_block_detect (bytes))
-    good = sp_fail_at (error, file, 1, 1, _ ("a block of values (IEEE 488.2); expected to be told its format: "
-                                             "?format=real32&start=30MHz&stop=1GHz, say (or real64, ascii)"));
+    good = sp_fail_at (error, file, 1, 1,
+                       _ ("a block of values (IEEE 488.2); expected to be told its format: "
+                          "?format=real32&start=30MHz&stop=1GHz, say (or real64, ascii)"));
   else
     good = sp_read_tables (&job, error);
   return good && finish (&job, error) ? g_steal_pointer (&traces) : NULL;

@@ -8,9 +8,9 @@ typedef struct {
   GBytes *raw;
   const char *file;
   const SpTraceOptions *options;
-  gboolean all;          /* tables and level columns, not only one */
-  gboolean joins;        /* else: tables too, where each goes on in frequency where the last one ended: one sweep in several stretches */
-  GPtrArray *traces;     /* what came of it */
+  gboolean all;      /* tables and level columns, not only one */
+  gboolean joins;    /* else: tables too, where each goes on in frequency where the last one ended: one sweep in several stretches */
+  GPtrArray *traces; /* what came of it */
 } SpReadJob;
 
 /* All tables of a text, in the order of the stages: text -> lines -> fields -> columns -> units -> points. */

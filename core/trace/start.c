@@ -61,10 +61,12 @@ no_rows (const SpText *text, const char *file, GError **error)
       g_autofree char *word = g_utf8_make_valid (first, end - first);
       return sp_fail_at (error, file, (guint) line.number, sp_line_column (&line, first),
                          _ ("no rows of numbers found: ‘%s’ begins the first line that looks like one; expected lines of a frequency and "
-                            "a level as plain numbers, not dates or clock times, or of levels with start and stop"), word);
+                            "a level as plain numbers, not dates or clock times, or of levels with start and stop"),
+                         word);
     }
-  return sp_fail_at (error, file, 1, 1, _ ("no rows of numbers found; expected lines of a frequency and a level, or of levels with start "
-                                           "and stop"));
+  return sp_fail_at (error, file, 1, 1,
+                     _ ("no rows of numbers found; expected lines of a frequency and a level, or of levels with start "
+                        "and stop"));
 }
 
 gboolean

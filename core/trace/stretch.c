@@ -2,7 +2,7 @@
 #include "core/trace/build.h"
 #include "core/trace/limits.h"
 
-#define JUMP 1.99      /* neighbouring spacings that differ by this factor, two but for rounding, jump */
+#define JUMP 1.99       /* neighbouring spacings that differ by this factor, two but for rounding, jump */
 #define LEAST_POINTS 16 /* so many intervals make a stretch (common practice, no source): a point or two that are missing make none */
 
 typedef struct {
@@ -132,9 +132,11 @@ sp_trace_warn_of_stretches (SpTrace *trace)
   GPtrArray *parts = sp_trace_stretches (trace);
   for (guint i = 1; parts && i < parts->len; i++) {
     const SpTrace *below = parts->pdata[i - 1], *above = parts->pdata[i];
-    double wide[2] = { below->frequency_hz[below->n - 1] - below->frequency_hz[0], above->frequency_hz[above->n - 1] - above->frequency_hz[0] };
-    sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_SPACING_JUMPS, trace->file, NULL, NULL, 4, above->frequency_hz[0],
-                                                    wide[0] / (double) (below->n - 1), wide[1] / (double) (above->n - 1), trace->settings.rbw_hz));
+    double wide[2] = { below->frequency_hz[below->n - 1] - below->frequency_hz[0],
+                       above->frequency_hz[above->n - 1] - above->frequency_hz[0] };
+    sp_reasons_add (trace->warnings,
+                    sp_reason_new (SP_REASON_SPACING_JUMPS, trace->file, NULL, NULL, 4, above->frequency_hz[0],
+                                   wide[0] / (double) (below->n - 1), wide[1] / (double) (above->n - 1), trace->settings.rbw_hz));
   }
   for (guint i = 0; parts && i < parts->len; i++) /* nobody else has seen them yet */
     sp_reasons_extend (((SpTrace *) parts->pdata[i])->warnings, trace->warnings);

@@ -12,10 +12,10 @@
 #include <string.h>
 
 typedef struct {
-  SpTrace trace;              /* first: what everybody sees */
+  SpTrace trace;                /* first: what everybody sees */
   GBytes *frequencies, *levels; /* what its arrays point into */
-  char *sha256;               /* set once, by whoever asks first */
-  GPtrArray *stretches;       /* likewise; empty: there is but one */
+  char *sha256;                 /* set once, by whoever asks first */
+  GPtrArray *stretches;         /* likewise; empty: there is but one */
 } Owner;
 
 static const char *const detector_names[] = { NULL, "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak" };
@@ -36,8 +36,15 @@ sp_average_name (SpAverage average)
 void
 sp_settings_init (SpSettings *settings)
 {
-  *settings = (SpSettings){ .rbw_hz = NAN, .vbw_hz = NAN, .attenuation_db = NAN, .reference_dbm = NAN, .sweep_time_s = NAN,
-                            .detector = SP_DETECTOR_UNKNOWN, .average = SP_AVERAGE_NONE, .averages = NAN, .hold = SP_HOLD_NONE };
+  *settings = (SpSettings){ .rbw_hz = NAN,
+                            .vbw_hz = NAN,
+                            .attenuation_db = NAN,
+                            .reference_dbm = NAN,
+                            .sweep_time_s = NAN,
+                            .detector = SP_DETECTOR_UNKNOWN,
+                            .average = SP_AVERAGE_NONE,
+                            .averages = NAN,
+                            .hold = SP_HOLD_NONE };
 }
 
 SpTrace *
@@ -81,8 +88,8 @@ sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const dou
   guint64 bad;
 
   if (n < 2 || n > SP_LIMIT_POINTS) {
-    sp_fail (error, n < 2 ? SP_ERROR_INPUT : SP_ERROR_LIMIT,
-             _ ("%s: %" G_GUINT64_FORMAT " points; a trace has 2 to %" G_GUINT64_FORMAT), name, n, SP_LIMIT_POINTS);
+    sp_fail (error, n < 2 ? SP_ERROR_INPUT : SP_ERROR_LIMIT, _ ("%s: %" G_GUINT64_FORMAT " points; a trace has 2 to %" G_GUINT64_FORMAT),
+             name, n, SP_LIMIT_POINTS);
     return NULL;
   }
   if (!sp_points_ordered (n, frequency_hz, level_dbm, &bad)) {

@@ -28,49 +28,49 @@ const char *sp_average_name (SpAverage average);
 /* NaN where the export does not say. */
 typedef struct {
   double rbw_hz, vbw_hz;
-  double attenuation_db;  /* the analyzer's own, already allowed for in the readings */
+  double attenuation_db; /* the analyzer's own, already allowed for in the readings */
   double reference_dbm;
   double sweep_time_s;
   SpDetector detector;
   SpAverage average;
-  double averages;        /* number of sweeps averaged or held, >= 1; NaN */
+  double averages; /* number of sweeps averaged or held, >= 1; NaN */
   SpHold hold;
 } SpSettings;
 
 typedef struct {
-  char *file;             /* as it was named: path without the options */
-  char *column;           /* header or number of the level column read */
-  guint64 n;              /* >= 2 */
+  char *file;                 /* as it was named: path without the options */
+  char *column;               /* header or number of the level column read */
+  guint64 n;                  /* >= 2 */
   const double *frequency_hz; /* n, strictly ascending, 0 to SP_LIMIT_FREQUENCY_HZ */
   const double *level_dbm;    /* n, dBm at the analyzer's input, within SP_LIMIT_LEVEL_DBM either way */
   SpLevelUnit unit_read;
-  double unit_scale;      /* 1e-3 for mW, mV */
+  double unit_scale; /* 1e-3 for mW, mV */
   SpSettings settings;
   guint64 skipped_lines;
-  GArray *skipped;        /* of guint64: their numbers, from 1, the first SP_LIMIT_SKIPPED_LISTED; NULL if none */
-  GPtrArray *warnings;    /* of SpReason* */
-  GBytes *raw;            /* the file's bytes; NULL only in tests */
-  char *options;          /* canonical text of the options it was read with ("rbw=10000&unit=dBm"), "" for none */
+  GArray *skipped;     /* of guint64: their numbers, from 1, the first SP_LIMIT_SKIPPED_LISTED; NULL if none */
+  GPtrArray *warnings; /* of SpReason* */
+  GBytes *raw;         /* the file's bytes; NULL only in tests */
+  char *options;       /* canonical text of the options it was read with ("rbw=10000&unit=dBm"), "" for none */
 } SpTrace;
 
 /* What FILE?key=value&... says; zero or NULL or NaN for what is not given. */
 typedef struct {
-  SpSettings settings;    /* given values win over the file's; average_given and hold_given tell 'none' from absent */
+  SpSettings settings; /* given values win over the file's; average_given and hold_given tell 'none' from absent */
   gboolean average_given, hold_given;
-  double start_hz, stop_hz;       /* from start= stop= or center= span=; NaN */
-  int unit;                       /* SpLevelUnit, -1 not given */
-  double unit_scale;              /* with unit: 1e-3 for mW */
-  double frequency_unit_hz;       /* of a frequency column and of bare numbers: 1, 1e3, 1e6, 1e9; 0 not given */
-  char decimal;                   /* '.' ',' or 0 */
-  char delimiter;                 /* ',' ';' '\t' ' ' or 0 */
-  int format;                     /* SpBlockFormat, 0 not given */
+  double start_hz, stop_hz; /* from start= stop= or center= span=; NaN */
+  int unit;                 /* SpLevelUnit, -1 not given */
+  double unit_scale;        /* with unit: 1e-3 for mW */
+  double frequency_unit_hz; /* of a frequency column and of bare numbers: 1, 1e3, 1e6, 1e9; 0 not given */
+  char decimal;             /* '.' ',' or 0 */
+  char delimiter;           /* ',' ';' '\t' ' ' or 0 */
+  int format;               /* SpBlockFormat, 0 not given */
   gboolean little_endian;
-  char *column;                   /* number from 1 among the file's columns, or a header's text: of the levels */
-  char *frequency_column;         /* the same, of the frequencies */
-  guint table;                    /* number from 1 among tables that stand one below the other; 0 not given */
-  double from_hz, to_hz;          /* only the points from here to there count, ends included; NaN: all */
+  char *column;           /* number from 1 among the file's columns, or a header's text: of the levels */
+  char *frequency_column; /* the same, of the frequencies */
+  guint table;            /* number from 1 among tables that stand one below the other; 0 not given */
+  double from_hz, to_hz;  /* only the points from here to there count, ends included; NaN: all */
   gboolean skip_bad;
-  gboolean pipe;                  /* the user himself named the file on the command line: a pipe will do. Of no text */
+  gboolean pipe; /* the user himself named the file on the command line: a pipe will do. Of no text */
 } SpTraceOptions;
 
 typedef enum { SP_BLOCK_NONE, SP_BLOCK_REAL32, SP_BLOCK_REAL64, SP_BLOCK_ASCII } SpBlockFormat;

@@ -8,6 +8,7 @@ typedef struct {
   SpUnitWord unit;
 } Entry;
 
+/* clang-format off */
 #define FREQUENCY(name, e) { name, FALSE, { SP_UNIT_KIND_FREQUENCY, e, 0, name } }
 #define TIME(name, e) { name, FALSE, { SP_UNIT_KIND_TIME, e, 0, name } }
 #define LEVEL(spelling, exact, e, level, name) { spelling, exact, { SP_UNIT_KIND_LEVEL, e, level, name } }
@@ -32,6 +33,7 @@ static const Entry entries[] = {
   TIME ("s", 0), TIME ("sec", 0), TIME ("ms", -3), TIME ("us", -6), TIME ("ns", -9),
   { "dB", FALSE, { SP_UNIT_KIND_RATIO, 0, 0, "dB" } },
 };
+/* clang-format on */
 
 /* The micro sign and the Greek mu become u, blanks go: "dB \u00b5V" is "dBuV". */
 static gboolean

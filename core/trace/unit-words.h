@@ -7,9 +7,9 @@ typedef enum { SP_UNIT_KIND_NONE, SP_UNIT_KIND_FREQUENCY, SP_UNIT_KIND_LEVEL, SP
 
 typedef struct {
   SpUnitKind kind;
-  int exponent;         /* of ten: the prefix of Hz, s, V, W */
-  SpLevelUnit level;    /* with SP_UNIT_KIND_LEVEL */
-  const char *name;     /* ASCII: "MHz", "dBuV", "mW", "ms", "dB" */
+  int exponent;      /* of ten: the prefix of Hz, s, V, W */
+  SpLevelUnit level; /* with SP_UNIT_KIND_LEVEL */
+  const char *name;  /* ASCII: "MHz", "dBuV", "mW", "ms", "dB" */
 } SpUnitWord;
 
 /* Hz kHz MHz GHz THz; dBm dBmV dBuV, V (Vrms, Veff) and W with their prefixes; s ms us ns; dB. Any case where it leaves no doubt (mhz is MHz,

@@ -14,12 +14,11 @@ static const Entry settings[] = {
     "anfangsfrequenz|frequence de depart|frequence debut|frequence de debut|depart|frecuencia inicial|"
     "frecuencia de inicio|inicio|frequenza iniziale|frequenza di inizio|inizio|開始周波数|スタート周波数|スタート|開始|sweep start|"
     "startfreq|start f|von|frequence initiale|frequenza inizio|frecuencia arranque" },
-  { SP_WORD_STOP,
-    "stop|stop frequency|stop freq|frequency stop|freq stop|f stop|fstop|end frequency|end|to|stopfrequenz|"
-    "stoppfrequenz|stop frequenz|endfrequenz|frequence d arret|frequence de fin|frequence fin|frequence finale|arret|"
-    "frecuencia final|frecuencia de parada|final|frequenza finale|frequenza di fine|fine|frequenza di stop|終了周波数|"
-    "停止周波数|ストップ周波数|ストップ|終了|sweep stop|stopfreq|stop f|bis|frequenza fine|frecuencia de fin|frequence stop|"
-    "upper frequency|終端周波数" },
+  { SP_WORD_STOP, "stop|stop frequency|stop freq|frequency stop|freq stop|f stop|fstop|end frequency|end|to|stopfrequenz|"
+                  "stoppfrequenz|stop frequenz|endfrequenz|frequence d arret|frequence de fin|frequence fin|frequence finale|arret|"
+                  "frecuencia final|frecuencia de parada|final|frequenza finale|frequenza di fine|fine|frequenza di stop|終了周波数|"
+                  "停止周波数|ストップ周波数|ストップ|終了|sweep stop|stopfreq|stop f|bis|frequenza fine|frecuencia de fin|frequence stop|"
+                  "upper frequency|終端周波数" },
   { SP_WORD_CENTER,
     "center|centre|center frequency|centre frequency|center freq|centre freq|cf|mittenfrequenz|mitte|"
     "frequence centrale|centrale|frecuencia central|frequenza centrale|fc|f center|中心周波数|センター周波数|センタ周波数|センター|"
@@ -29,13 +28,12 @@ static const Entry settings[] = {
     "plage de frequence|ancho de barrido|intervalo|f span|span di frequenza|スパン|周波数スパン|掃引幅|sweep span|span frequency|"
     "frequenzspanne|darstellbereich|excursion de frequence|etendue de frequence|rango|rango de frecuencia|"
     "ampiezza di scansione|intervallo|周波数幅" },
-  { SP_WORD_RBW,
-    "rbw|res bw|resbw|resolution bandwidth|resolution bw|if bandwidth|if bw|aufloesungsbandbreite|"
-    "auflosungsbandbreite|zf bandbreite|bande de resolution|largeur de bande de resolution|"
-    "bande passante de resolution|bande passante d analyse|ancho de banda de resolucion|banda di risoluzione|"
-    "larghezza di banda di risoluzione|分解能帯域幅|分解能帯域|解像度帯域幅|resolution filter|rbw filter|aufloesebandbreite|"
-    "auflosebandbreite|zf filter|filtre de resolution|largeur de resolution|ancho de resolucion|filtro de resolucion|"
-    "filtro di risoluzione|banda di analisi|分解能|分解能バンド幅|rbw 分解能帯域幅" },
+  { SP_WORD_RBW, "rbw|res bw|resbw|resolution bandwidth|resolution bw|if bandwidth|if bw|aufloesungsbandbreite|"
+                 "auflosungsbandbreite|zf bandbreite|bande de resolution|largeur de bande de resolution|"
+                 "bande passante de resolution|bande passante d analyse|ancho de banda de resolucion|banda di risoluzione|"
+                 "larghezza di banda di risoluzione|分解能帯域幅|分解能帯域|解像度帯域幅|resolution filter|rbw filter|aufloesebandbreite|"
+                 "auflosebandbreite|zf filter|filtre de resolution|largeur de resolution|ancho de resolucion|filtro de resolucion|"
+                 "filtro di risoluzione|banda di analisi|分解能|分解能バンド幅|rbw 分解能帯域幅" },
   { SP_WORD_VBW,
     "vbw|video bw|videobw|video bandwidth|vid bw|videobandbreite|video bandbreite|bande video|largeur de bande video|"
     "bande passante video|ancho de banda de video|banda video|larghezza di banda video|ビデオ帯域幅|ビデオ帯域|映像帯域幅|"
@@ -44,10 +42,9 @@ static const Entry settings[] = {
     "ref|ref level|reflevel|reference|reference level|referenzpegel|bezugspegel|referenz|niveau de reference|"
     "nivel de referencia|livello di riferimento|基準レベル|リファレンスレベル|参照レベル|ref lvl|reflvl|rlev|rl|ref pegel|niveau ref|"
     "niveau de ref|nivel ref|nivel de ref|livello rif|livello di rif|リファレンス|基準値" },
-  { SP_WORD_OFFSET,
-    "ref offset|reference offset|reference level offset|ref level offset|level offset|amplitude offset|external gain|"
-    "ext gain|pegeloffset|pegel offset|decalage de niveau|desplazamiento de nivel|offset di livello|レベルオフセット|"
-    "基準レベルオフセット|ref lvl offset|rlev offset|transducer|gain externe|ganancia externa|guadagno esterno" },
+  { SP_WORD_OFFSET, "ref offset|reference offset|reference level offset|ref level offset|level offset|amplitude offset|external gain|"
+                    "ext gain|pegeloffset|pegel offset|decalage de niveau|desplazamiento de nivel|offset di livello|レベルオフセット|"
+                    "基準レベルオフセット|ref lvl offset|rlev offset|transducer|gain externe|ganancia externa|guadagno esterno" },
   { SP_WORD_ATTENUATION,
     "att|atten|attenuation|attenuator|rf att|rf atten|rf attenuation|input attenuation|input att|daempfung|dampfung|"
     "eingangsdampfung|eingangsdaempfung|hf dampfung|hf daempfung|attenuation d entree|attenuation rf|attenuateur|"
@@ -62,7 +59,8 @@ static const Entry settings[] = {
   { SP_WORD_AVERAGE_KIND,
     "average type|avg type|average mode|averaging|averaging type|averaging mode|mittelungsart|mittelung|"
     "average|avg|aver|average kind|avg mode|averaged over|mittelwert|mittelwertbildung|mittelungstyp|art der mittelung|moyenne|moyennage|"
-    "mode de moyenne|type de moyennage|promedio|promediado|tipo de promediado|modo de promedio|media|modo di media|平均|平均タイプ|アベレージ|"
+    "mode de moyenne|type de moyennage|promedio|promediado|tipo de promediado|modo de promedio|media|modo di "
+    "media|平均|平均タイプ|アベレージ|"
     "type de moyenne|tipo de promedio|tipo di media|average domain|平均方式|平均化|平均モード|平均の種類|アベレージ方式" },
   { SP_WORD_AVERAGES,
     "averages|average count|avg count|number of averages|avg number|average number|sweep count|sweeps|mittelungen|"
@@ -72,10 +70,9 @@ static const Entry settings[] = {
   { SP_WORD_TRACE_MODE,
     "trace mode|trace type|mode|hold|messkurve|kurvenmodus|mode de trace|modo de traza|modo traccia|トレースモード|トレース種別|"
     "modus|modo|trace 1 mode|type de trace|tipo de traza|tipo traccia|ホールド|トレースタイプ" },
-  { SP_WORD_SWEEP_TIME,
-    "sweep time|sweeptime|sweep|sweepzeit|ablaufzeit|ablenkzeit|wobbelzeit|temps de balayage|duree de balayage|"
-    "tiempo de barrido|tempo di scansione|tempo di sweep|掃引時間|スイープ時間|swt|sweep zeit|sweep dauer|temps sweep|"
-    "temps de scrutation|tiempo de sweep|tiempo barrido|tempo sweep|掃引速度時間|スイープタイム" },
+  { SP_WORD_SWEEP_TIME, "sweep time|sweeptime|sweep|sweepzeit|ablaufzeit|ablenkzeit|wobbelzeit|temps de balayage|duree de balayage|"
+                        "tiempo de barrido|tempo di scansione|tempo di sweep|掃引時間|スイープ時間|swt|sweep zeit|sweep dauer|temps sweep|"
+                        "temps de scrutation|tiempo de sweep|tiempo barrido|tempo sweep|掃引速度時間|スイープタイム" },
   { SP_WORD_POINTS,
     "points|sweep points|number of points|trace points|no of points|num points|npoints|n points|trace length|values|"
     "number of values|punkte|messpunkte|anzahl punkte|anzahl der punkte|punktzahl|anzahl messpunkte|nombre de points|"
@@ -93,19 +90,15 @@ static const Entry settings[] = {
 };
 
 static const Entry columns[] = {
-  { SP_WORD_FREQUENCY,
-    "f|freq|frequency|frequencies|x|x axis|x value|frequenz|frequence|frecuencia|frequenza|hz|khz|mhz|ghz|周波数" },
-  { SP_WORD_LEVEL,
-    "level|amplitude|ampl|amp|power|mag|magnitude|y|y axis|y value|value|trace|reading|pegel|amplitud|leistung|"
-    "spannung|voltage|puissance|niveau|tension|nivel|potencia|tension|livello|ampiezza|potenza|tensione|dbm|dbmv|"
-    "dbuv|max hold|min hold|clear write|average|peak|rms|レベル|振幅|電力|電圧|強度|測定値|lvl|pwr|amplitudes|magnitude db|"
-    "amplitudine|leistungspegel|signal|valeur|valor|valore|wert|信号レベル|振幅値|パワー" },
-  { SP_WORD_INDEX,
-    "index|idx|i|n|no|nr|number|point|points|point number|sample|row|line|punkt|nummer|numero|punto|num|bin|番号|点番号|"
-    "indice|rang|点|番" },
-  { SP_WORD_TIME,
-    "time|t|timestamp|time stamp|date|zeit|uhrzeit|datum|temps|heure|tiempo|hora|tempo|ora|fecha|data|時間|時刻|日時|日付|"
-    "date time|datetime|date heure|fecha hora|data ora|datum zeit|測定時刻|測定日時" },
+  { SP_WORD_FREQUENCY, "f|freq|frequency|frequencies|x|x axis|x value|frequenz|frequence|frecuencia|frequenza|hz|khz|mhz|ghz|周波数" },
+  { SP_WORD_LEVEL, "level|amplitude|ampl|amp|power|mag|magnitude|y|y axis|y value|value|trace|reading|pegel|amplitud|leistung|"
+                   "spannung|voltage|puissance|niveau|tension|nivel|potencia|tension|livello|ampiezza|potenza|tensione|dbm|dbmv|"
+                   "dbuv|max hold|min hold|clear write|average|peak|rms|レベル|振幅|電力|電圧|強度|測定値|lvl|pwr|amplitudes|magnitude db|"
+                   "amplitudine|leistungspegel|signal|valeur|valor|valore|wert|信号レベル|振幅値|パワー" },
+  { SP_WORD_INDEX, "index|idx|i|n|no|nr|number|point|points|point number|sample|row|line|punkt|nummer|numero|punto|num|bin|番号|点番号|"
+                   "indice|rang|点|番" },
+  { SP_WORD_TIME, "time|t|timestamp|time stamp|date|zeit|uhrzeit|datum|temps|heure|tiempo|hora|tempo|ora|fecha|data|時間|時刻|日時|日付|"
+                  "date time|datetime|date heure|fecha hora|data ora|datum zeit|測定時刻|測定日時" },
 };
 
 static const Entry detectors[] = {
@@ -116,35 +109,31 @@ static const Entry detectors[] = {
   { SP_DETECTOR_SAMPLE,
     "sample|samp|sampled|abtastwert|momentanwert|echantillon|echantillonnage|muestra|muestreo|campione|サンプル|サンプリング|"
     "abtast|instantane|instantaneo|サンプル値" },
-  { SP_DETECTOR_RMS,
-    "rms|power rms|effektivwert|effektiv|efficace|valeur efficace|eficaz|valor eficaz|valore efficace|実効値|"
-    "rms average|average rms|rms avg|power average rms|rms power average|rms leistung|quadratischer mittelwert|rms値" },
-  { SP_DETECTOR_AVERAGE,
-    "average|avg|aver|mean|mittelwert|moyenne|valeur moyenne|promedio|media|平均値|平均|アベレージ|mittel|moyen|medio|"
-    "promedio lineal|valore medio|valor medio|アベレージ値" },
-  { SP_DETECTOR_NEGATIVE,
-    "negative|neg|neg peak|negative peak|min peak|min|minimum|minpeak|negativ|pico negativo|picco negativo|"
-    "crete negative|ネガティブピーク|負ピーク|最小ピーク|peak neg|spitze negativ|ネガティブ|負のピーク" },
-  { SP_DETECTOR_NORMAL,
-    "normal|norm|alternating|pos neg|ノーマル|正負ピーク" },
+  { SP_DETECTOR_RMS, "rms|power rms|effektivwert|effektiv|efficace|valeur efficace|eficaz|valor eficaz|valore efficace|実効値|"
+                     "rms average|average rms|rms avg|power average rms|rms power average|rms leistung|quadratischer mittelwert|rms値" },
+  { SP_DETECTOR_AVERAGE, "average|avg|aver|mean|mittelwert|moyenne|valeur moyenne|promedio|media|平均値|平均|アベレージ|mittel|moyen|medio|"
+                         "promedio lineal|valore medio|valor medio|アベレージ値" },
+  { SP_DETECTOR_NEGATIVE, "negative|neg|neg peak|negative peak|min peak|min|minimum|minpeak|negativ|pico negativo|picco negativo|"
+                          "crete negative|ネガティブピーク|負ピーク|最小ピーク|peak neg|spitze negativ|ネガティブ|負のピーク" },
+  { SP_DETECTOR_NORMAL, "normal|norm|alternating|pos neg|ノーマル|正負ピーク" },
   { SP_DETECTOR_QUASI_PEAK,
     "quasi peak|quasipeak|qp|quasispitze|quasi crete|cuasi pico|quasi picco|準尖頭値|準ピーク|quasi pic|quasi cresta|"
     "cuasipico|quasi spitze|quasi spitzenwert|qpk|qpeak|q peak|準ピーク値|準せん頭値" },
 };
 
 static const Entry averages[] = {
-  { SP_AVERAGE_NONE,
-    "none|off|no|0|aus|keine|aucune|ninguno|nessuna|なし|オフ" },
+  { SP_AVERAGE_NONE, "none|off|no|0|aus|keine|aucune|ninguno|nessuna|なし|オフ" },
   { SP_AVERAGE_POWER,
     "power|pwr|rms|power average|leistung|puissance|potencia|potenza|電力|電力平均|power rms|rms power|pwr rms|pwr avg|rms average|rms avg|"
     "mean power|power mean|power avg|linear power|lin power|leistungsmittel|leistungsmittelung|mittlere leistung|effektivwert|effektiv|"
     "puissance moyenne|valeur efficace|efficace|potencia media|valor eficaz|eficaz|potenza media|valore efficace|実効値|パワー" },
-  { SP_AVERAGE_LOG,
-    "log|log power|logarithmic|video|log average|db|logarithmisch|logarithmique|logaritmico|対数|対数平均|log pwr|log avg|log video|log pwr video|"
-    "log power video|video log|lg|dbm|decibel|logarithm|pegel|log mittelung|logarithmische mittelung|moyenne logarithmique|"
-    "logaritmica|promedio logaritmico|media logaritmica|ログ" },
+  { SP_AVERAGE_LOG, "log|log power|logarithmic|video|log average|db|logarithmisch|logarithmique|logaritmico|対数|対数平均|log pwr|log "
+                    "avg|log video|log pwr video|"
+                    "log power video|video log|lg|dbm|decibel|logarithm|pegel|log mittelung|logarithmische mittelung|moyenne logarithmique|"
+                    "logaritmica|promedio logaritmico|media logaritmica|ログ" },
   { SP_AVERAGE_VOLTAGE,
-    "voltage|volt|lin|linear|voltage average|spannung|tension|tensione|電圧|電圧平均|線形|volts|voltage avg|voltage linear|linear voltage|lin voltage|"
+    "voltage|volt|lin|linear|voltage average|spannung|tension|tensione|電圧|電圧平均|線形|volts|voltage avg|voltage linear|linear "
+    "voltage|lin voltage|"
     "amplitude|spannungsmittelung|lineaire|moyenne lineaire|tension lineaire|lineal|promedio lineal|lineare|media lineare|リニア" },
 };
 
@@ -152,12 +141,9 @@ enum { MODE_MAX, MODE_MIN, MODE_WRITE, MODE_AVERAGE };
 static const Entry modes[] = {
   { MODE_MAX,
     "max hold|maxhold|maximum hold|max|peak hold|maximum halten|maintien max|retencion maxima|最大値保持|最大保持|マックスホールド" },
-  { MODE_MIN,
-    "min hold|minhold|minimum hold|min|minimum halten|最小値保持|最小保持|ミニマムホールド" },
-  { MODE_WRITE,
-    "clear write|clearwrite|write|normal|live|off|none|clear|view|blank|ライト|通常|クリアライト" },
-  { MODE_AVERAGE,
-    "average|avg|averaging|aver|mittelwert|moyenne|promedio|media|平均|アベレージ" },
+  { MODE_MIN, "min hold|minhold|minimum hold|min|minimum halten|最小値保持|最小保持|ミニマムホールド" },
+  { MODE_WRITE, "clear write|clearwrite|write|normal|live|off|none|clear|view|blank|ライト|通常|クリアライト" },
+  { MODE_AVERAGE, "average|avg|averaging|aver|mittelwert|moyenne|promedio|media|平均|アベレージ" },
 };
 
 char *

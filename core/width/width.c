@@ -36,8 +36,8 @@ sp_width_own_drop_hz (SpFilter filter, double rbw_hz, double drop_db)
 double
 sp_width_sum_error_db (const SpSettings *set, const SpLaw *law)
 {
-  gboolean greatest = set->detector == SP_DETECTOR_PEAK || set->detector == SP_DETECTOR_NEGATIVE || set->detector == SP_DETECTOR_NORMAL ||
-                      set->detector == SP_DETECTOR_QUASI_PEAK;
+  gboolean greatest = set->detector == SP_DETECTOR_PEAK || set->detector == SP_DETECTOR_NEGATIVE || set->detector == SP_DETECTOR_NORMAL
+                      || set->detector == SP_DETECTOR_QUASI_PEAK;
   if (greatest || set->hold != SP_HOLD_NONE)
     return NAN;
   /* The mean of a bucket, and nobody says of what: powers would be right, so the worst of the kinds counts. */
@@ -78,16 +78,19 @@ take_readings (SpWidths *w, Work *work, const SpWidthAsked *asked, GError **erro
     for (last = sp_trace_find (t, asked->to_hz); last < t->n && t->frequency_hz[last] <= asked->to_hz;)
       last++;
   if (last < first + LEAST_READINGS)
-    return sp_fail (error, SP_ERROR_USAGE, _("%s: %s points lie there, and a width needs 8 at least: sweep a narrower span, or ask for a wider one"),
-                    t->file, last <= first ? "0" : ((const char *[]){ "0", "1", "2", "3", "4", "5", "6", "7" })[last - first]);
+    return sp_fail (error, SP_ERROR_USAGE,
+                    _ ("%s: %s points lie there, and a width needs 8 at least: sweep a narrower span, or ask for a wider one"), t->file,
+                    last <= first ? "0" : ((const char *[]){ "0", "1", "2", "3", "4", "5", "6", "7" })[last - first]);
   work->readings = (SpReadings){ last - first, t->frequency_hz + first, t->level_dbm + first };
   w->n = last - first;
   w->from_hz = t->frequency_hz[first];
   w->to_hz = t->frequency_hz[last - 1];
   w->spacing_hz = sp_trace_spacing_hz (t, w->from_hz, w->to_hz);
   if (w->spacing_hz > w->rbw_hz)
-    return sp_fail (error, SP_ERROR_USAGE, _("%s is undersampled: its points lie %.9g Hz apart and its RBW is %.9g Hz, so that a sum misses what lies "
-                                             "between them: take a narrower span, more points, or a wider RBW"), t->file, w->spacing_hz, w->rbw_hz);
+    return sp_fail (error, SP_ERROR_USAGE,
+                    _ ("%s is undersampled: its points lie %.9g Hz apart and its RBW is %.9g Hz, so that a sum misses what lies "
+                       "between them: take a narrower span, more points, or a wider RBW"),
+                    t->file, w->spacing_hz, w->rbw_hz);
   return TRUE;
 }
 
@@ -98,7 +101,8 @@ find_noise (SpWidths *w, Work *work, const SpWidthAsked *asked)
   gboolean assumed;
   work->nbw_hz = w->rbw_hz * sp_filter_nbw_ratio (asked->filter);
   work->law = sp_law_of (set, w->spacing_hz, work->nbw_hz, &assumed);
-  double looks = work->law.max_hold || work->law.min_hold || work->law.detector == SP_DETECTOR_PEAK ? 1 : work->law.looks * work->law.averages;
+  double looks = work->law.max_hold || work->law.min_hold || work->law.detector == SP_DETECTOR_PEAK ? 1
+                                                                                                    : work->law.looks * work->law.averages;
   double together = isfinite (work->nbw_hz) ? fmin (1, w->spacing_hz / work->nbw_hz) : 1;
   work->noise_mw = sp_width_noise_mw (&work->readings, looks * together);
   w->noise_dbm = sp_db_from_ratio (work->noise_mw);
@@ -113,8 +117,9 @@ find_noise (SpWidths *w, Work *work, const SpWidthAsked *asked)
   if (wrong != 0)
     warn (w, sp_reason_new (SP_REASON_SUM_DETECTOR, w->file, NULL, NULL, 1, wrong));
   if (w->spacing_hz > w->rbw_hz / 2)
-    warn (w, sp_reason_new (SP_REASON_WIDTH_COARSE, w->file, NULL, NULL, 3, w->spacing_hz, w->rbw_hz,
-                            sp_sampling_loss_db (set->detector, set->average, w->spacing_hz, w->rbw_hz, sp_filter_nbw_ratio (asked->filter))));
+    warn (w,
+          sp_reason_new (SP_REASON_WIDTH_COARSE, w->file, NULL, NULL, 3, w->spacing_hz, w->rbw_hz,
+                         sp_sampling_loss_db (set->detector, set->average, w->spacing_hz, w->rbw_hz, sp_filter_nbw_ratio (asked->filter))));
 }
 
 static gboolean
@@ -130,7 +135,8 @@ find_peak (SpWidths *w, const Work *work, GError **error)
   double noise_db = w->noise_dbm - sp_law_noise_mean_db (&work->law);
   if (w->peak_dbm > noise_db + sp_law_threshold_db (&work->law, (double) r->n))
     return TRUE;
-  return sp_fail (error, SP_ERROR_USAGE, _("%s: nothing stands out of its noise, so there is no signal whose width could be told"), w->file);
+  return sp_fail (error, SP_ERROR_USAGE, _ ("%s: nothing stands out of its noise, so there is no signal whose width could be told"),
+                  w->file);
 }
 
 static void
@@ -180,7 +186,7 @@ choose_channel (SpWidths *w, const SpWidthAsked *asked, GError **error)
   w->channel_spacing_hz = isnan (spacing) ? channel / SP_CHANNEL_SHARE : spacing;
   w->center_hz = isnan (asked->center_hz) ? (w->occupied_low_hz + w->occupied_high_hz) / 2 : asked->center_hz;
   if (!(w->channel_hz > 0) || !(w->channel_spacing_hz > 0))
-    return sp_fail (error, SP_ERROR_USAGE, _("a channel and the spacing of channels must be greater than 0 Hz"));
+    return sp_fail (error, SP_ERROR_USAGE, _ ("a channel and the spacing of channels must be greater than 0 Hz"));
   return TRUE;
 }
 
@@ -190,7 +196,8 @@ channel_power (const SpWidths *w, const Work *work, double center_hz, double *su
 {
   double half = w->channel_hz / 2, all = sp_width_sum (&work->readings, 0, center_hz - half, center_hz + half);
   double step = isfinite (work->nbw_hz) ? fmax (w->spacing_hz, work->nbw_hz) : w->spacing_hz;
-  double noise = work->noise_mw * w->channel_hz, left = work->in_noise_mw * sqrt (fmax (1, w->channel_hz / step)) * fmin (step, w->channel_hz);
+  double noise = work->noise_mw * w->channel_hz,
+         left = work->in_noise_mw * sqrt (fmax (1, w->channel_hz / step)) * fmin (step, w->channel_hz);
   gboolean in_noise = all - noise <= 3 * left;
   *sum = in_noise ? fmax (all, noise) : all - noise;
   return in_noise;

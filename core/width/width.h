@@ -11,10 +11,10 @@
 
 #include "core/detection/detection.h"
 
-#define SP_WIDTH_SHARE 0.99    /* occupied bandwidth: 0.5 % of the mean power lies below it and 0.5 % above (ITU-R SM.328, SM.443) */
-#define SP_WIDTH_DROPS 4       /* x dB widths: 6, 26, 40, 60 dB (26: ITU-R SM.328; 60: common practice) */
-#define SP_WIDTH_BESIDE 4      /* channels beside: lower and upper, next and next but one */
-#define SP_CHANNEL_SHARE 0.64  /* of the spacing is the channel, where only one of the two is given: 16 of 25 kHz */
+#define SP_WIDTH_SHARE 0.99   /* occupied bandwidth: 0.5 % of the mean power lies below it and 0.5 % above (ITU-R SM.328, SM.443) */
+#define SP_WIDTH_DROPS 4      /* x dB widths: 6, 26, 40, 60 dB (26: ITU-R SM.328; 60: common practice) */
+#define SP_WIDTH_BESIDE 4     /* channels beside: lower and upper, next and next but one */
+#define SP_CHANNEL_SHARE 0.64 /* of the spacing is the channel, where only one of the two is given: 16 of 25 kHz */
 
 /* n readings at ascending frequencies, n >= 2, in W relative to 1 mW. */
 typedef struct {
@@ -46,7 +46,7 @@ double sp_width_own_drop_hz (SpFilter filter, double rbw_hz, double drop_db);
 /* What is asked; NaN: by the trace. Channel and spacing default to 8.5 of 12.5 kHz for a signal of up to 11 kHz and 16 of 25 kHz up to 16
  * kHz (ETSI EN 300 086, from memory), beyond to the occupied bandwidth and that over SP_CHANNEL_SHARE. */
 typedef struct {
-  double from_hz, to_hz;  /* only what lies within; the response at zero hertz (5 RBW) never counts */
+  double from_hz, to_hz; /* only what lies within; the response at zero hertz (5 RBW) never counts */
   double channel_hz, spacing_hz, center_hz;
   SpFilter filter;
 } SpWidthAsked;
@@ -54,35 +54,35 @@ void sp_width_asked_init (SpWidthAsked *asked); /* all by the trace, a Gaussian 
 
 typedef struct {
   double drop_db, low_hz, high_hz, width_hz;
-  double own_hz;          /* what a line would show */
-  gboolean hidden;        /* noise, or the end of the trace, stands above that level: no width */
+  double own_hz;   /* what a line would show */
+  gboolean hidden; /* noise, or the end of the trace, stands above that level: no width */
 } SpDropWidth;
 
 typedef struct {
-  int step;               /* -2 -1 1 2: channels away */
+  int step; /* -2 -1 1 2: channels away */
   double center_hz;
-  gboolean swept;         /* the trace holds all of it */
-  double power_dbm;       /* NaN without RBW */
-  double relative_db;     /* to the channel's */
-  gboolean in_noise;      /* nothing stands out of the noise there: the figures are the noise's, an upper bound */
+  gboolean swept;     /* the trace holds all of it */
+  double power_dbm;   /* NaN without RBW */
+  double relative_db; /* to the channel's */
+  gboolean in_noise;  /* nothing stands out of the noise there: the figures are the noise's, an upper bound */
 } SpBeside;
 
 typedef struct {
   char *file;
   double from_hz, to_hz;
-  guint64 n;              /* readings within */
-  double spacing_hz;      /* greatest */
-  double rbw_hz;          /* NaN: not known, then no powers in dBm */
+  guint64 n;                /* readings within */
+  double spacing_hz;        /* greatest */
+  double rbw_hz;            /* NaN: not known, then no powers in dBm */
   double peak_hz, peak_dbm; /* greatest reading */
-  double noise_dbm;       /* mean, in a reading; -INFINITY: none */
+  double noise_dbm;         /* mean, in a reading; -INFINITY: none */
   double occupied_hz, occupied_low_hz, occupied_high_hz;
   double occupied_own_hz; /* what a line would show */
   SpDropWidth drop[SP_WIDTH_DROPS];
   double channel_hz, channel_spacing_hz, center_hz;
   gboolean channel_chosen; /* by the trace */
-  double channel_dbm;     /* NaN without RBW */
+  double channel_dbm;      /* NaN without RBW */
   SpBeside beside[SP_WIDTH_BESIDE];
-  GPtrArray *warnings;    /* SUM_DETECTOR, DETECTOR_UNKNOWN, RBW_UNKNOWN, WIDTH_COARSE, WIDTH_OF_FILTER, WIDTH_NOISE, and the trace's own */
+  GPtrArray *warnings; /* SUM_DETECTOR, DETECTOR_UNKNOWN, RBW_UNKNOWN, WIDTH_COARSE, WIDTH_OF_FILTER, WIDTH_NOISE, and the trace's own */
 } SpWidths;
 
 /* Errors (SP_ERROR_USAGE): fewer than 8 readings within; points further apart than the RBW, which leave gaps that no sum can fill; no

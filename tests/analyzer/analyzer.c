@@ -5,36 +5,35 @@
 #include "core/quantity/error.h"
 #include "tests/suite.h"
 
-#define near(got, want, tolerance) \
-  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want), \
+#define near(got, want, tolerance)                                                                                                         \
+  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want),              \
                  (double) (tolerance))
 
 /* The design's example. */
-static const char *const example
-  = "# home.analyzer\n"
-    "[analyzer]\n"
-    "name=Shelf analyzer\n"
-    "damage_dbm=20     # greatest input\n"
-    "best_mixer_dbm=-30\n"
-    "danl_dbm_hz=10MHz -150; 1GHz -148; 3GHz -142\n"
-    "danl_average=power\n"
-    "second_intercept_dbm=45\n"
-    "third_harmonic_intercept_dbm=25\n"
-    "intercept_u_db=2\n"
-    "phase_noise_dbc_hz=10kHz -95; 100kHz -110; 1MHz -125\n"
-    "accuracy_db=0.5\n"
-    "flatness_db=0.3\n"
-    "scale_db=0.2\n"
-    "repeatability_db=0.05\n"
-    "attenuator_switch_db=0.3\n"
-    "rbw_switch_db=0.1\n"
-    "amplitude_correction=10MHz 0; 3GHz 0.4\n"
-    "frequency_ppm=2\n"
-    "vswr=1.5\n"
-    "attenuator_steps_db=0;5;10;15;20;30\n"
-    "rbw_steps=300Hz;1kHz;3kHz;10kHz;30kHz;100kHz\n"
-    "points_max=1001\n"
-    "filter=gaussian\n";
+static const char *const example = "# home.analyzer\n"
+                                   "[analyzer]\n"
+                                   "name=Shelf analyzer\n"
+                                   "damage_dbm=20     # greatest input\n"
+                                   "best_mixer_dbm=-30\n"
+                                   "danl_dbm_hz=10MHz -150; 1GHz -148; 3GHz -142\n"
+                                   "danl_average=power\n"
+                                   "second_intercept_dbm=45\n"
+                                   "third_harmonic_intercept_dbm=25\n"
+                                   "intercept_u_db=2\n"
+                                   "phase_noise_dbc_hz=10kHz -95; 100kHz -110; 1MHz -125\n"
+                                   "accuracy_db=0.5\n"
+                                   "flatness_db=0.3\n"
+                                   "scale_db=0.2\n"
+                                   "repeatability_db=0.05\n"
+                                   "attenuator_switch_db=0.3\n"
+                                   "rbw_switch_db=0.1\n"
+                                   "amplitude_correction=10MHz 0; 3GHz 0.4\n"
+                                   "frequency_ppm=2\n"
+                                   "vswr=1.5\n"
+                                   "attenuator_steps_db=0;5;10;15;20;30\n"
+                                   "rbw_steps=300Hz;1kHz;3kHz;10kHz;30kHz;100kHz\n"
+                                   "points_max=1001\n"
+                                   "filter=gaussian\n";
 
 static SpAnalyzer *
 analyzer_try (const char *text, GError **error)
@@ -102,7 +101,10 @@ START_TEST (warnings)
   ck_assert_ptr_null (find_reason (a->warnings, SP_REASON_U_ASSUMED, a->name));
   ck_assert_uint_eq (a->warnings->len, 0);
 
-  static const struct { const char *what; double assumed; } half[] = {
+  static const struct {
+    const char *what;
+    double assumed;
+  } half[] = {
     { "accuracy", 1.5 }, { "flatness", 1.0 }, { "scale", 0.5 }, { "repeatability", 0.05 }, { "attenuator_switch", 0.5 },
   };
   for (guint i = 0; i < G_N_ELEMENTS (half); i++) {
@@ -133,7 +135,8 @@ START_TEST (text_is_a_fixed_point)
 {
   g_autofree char *more = g_strconcat (example,
                                        "damage_attenuation_db=10\nmax_dc_v=25\nscale_kind=normal2\nharmonic_intercepts_dbm=4 30; 5 28.125\n"
-                                                "residuals=120MHz -105; 240.5MHz -108\nlamp=green\n[box]\nshelf=3\n", NULL);
+                                       "residuals=120MHz -105; 240.5MHz -108\nlamp=green\n[box]\nshelf=3\n",
+                                       NULL);
   g_autoptr (SpAnalyzer) a = analyzer_from (more), b = analyzer_from (a->text);
   ck_assert_str_eq (a->text, b->text);
   ck_assert_str_eq (a->sha256, b->sha256);
@@ -228,7 +231,9 @@ START_TEST (filter_shapes)
 }
 END_TEST
 
-static const struct { const char *text, *place, *says; } bad[] = {
+static const struct {
+  const char *text, *place, *says;
+} bad[] = {
   { "", "t.analyzer:1:1: ", "[analyzer]" },
   { "[analyzer]\ndamage_dbm=hot\n", "t.analyzer:2:12: ", "hot" },
   { "[analyzer]\naccuracy_db=-0.1\n", "t.analyzer:2:13: ", "0" },

@@ -19,7 +19,7 @@
 
 typedef enum { GOES, FAILS, HALF } Fate;
 
-#define REAL(name) (__extension__ (__typeof__ (&name)) dlsym (RTLD_NEXT, #name))
+#define REAL(name) (__extension__(__typeof__ (&name)) dlsym (RTLD_NEXT, #name))
 
 static Fate
 fate (int can_be_half)
@@ -65,16 +65,16 @@ counts (int descriptor)
   return descriptor > 2 && fstat (descriptor, &status) == 0 && (S_ISREG (status.st_mode) || S_ISDIR (status.st_mode));
 }
 
-#define OPENS(name)                                                                                                                      \
-  int name (const char *path, int flags, ...)                                                                                            \
-  {                                                                                                                                      \
-    va_list more;                                                                                                                        \
-    va_start (more, flags);                                                                                                              \
-    mode_t mode = flags & (O_CREAT | O_TMPFILE) ? va_arg (more, mode_t) : 0;                                                             \
-    va_end (more);                                                                                                                       \
-    if ((flags & O_ACCMODE) != O_RDONLY && strncmp (path, "/dev/", 5) != 0 && fate (0) == FAILS)                                        \
-      return -1;                                                                                                                         \
-    return REAL (name) (path, flags, mode);                                                                                              \
+#define OPENS(name)                                                                                                                        \
+  int name (const char *path, int flags, ...)                                                                                              \
+  {                                                                                                                                        \
+    va_list more;                                                                                                                          \
+    va_start (more, flags);                                                                                                                \
+    mode_t mode = flags & (O_CREAT | O_TMPFILE) ? va_arg (more, mode_t) : 0;                                                               \
+    va_end (more);                                                                                                                         \
+    if ((flags & O_ACCMODE) != O_RDONLY && strncmp (path, "/dev/", 5) != 0 && fate (0) == FAILS)                                           \
+      return -1;                                                                                                                           \
+    return REAL (name) (path, flags, mode);                                                                                                \
   }
 OPENS (open)
 OPENS (open64)
@@ -86,19 +86,19 @@ write (int descriptor, const void *bytes, size_t length)
   return my == FAILS ? -1 : REAL (write) (descriptor, bytes, my == HALF && length > 1 ? length / 2 : length);
 }
 
-#define WRITES_AT(name, offset_type)                                                                                                     \
-  ssize_t name (int descriptor, const void *bytes, size_t length, offset_type offset)                                                    \
-  {                                                                                                                                      \
-    Fate my = counts (descriptor) ? fate (1) : GOES;                                                                                     \
-    return my == FAILS ? -1 : REAL (name) (descriptor, bytes, my == HALF && length > 1 ? length / 2 : length, offset);                   \
+#define WRITES_AT(name, offset_type)                                                                                                       \
+  ssize_t name (int descriptor, const void *bytes, size_t length, offset_type offset)                                                      \
+  {                                                                                                                                        \
+    Fate my = counts (descriptor) ? fate (1) : GOES;                                                                                       \
+    return my == FAILS ? -1 : REAL (name) (descriptor, bytes, my == HALF && length > 1 ? length / 2 : length, offset);                     \
   }
 WRITES_AT (pwrite, off_t)
 WRITES_AT (pwrite64, off64_t)
 
-#define FAILS_OR(type, name, declared, passed, counted)                                                                                  \
-  type name declared                                                                                                                     \
-  {                                                                                                                                      \
-    return (counted) && fate (0) == FAILS ? (type) -1 : REAL (name) passed;                                                              \
+#define FAILS_OR(type, name, declared, passed, counted)                                                                                    \
+  type name declared                                                                                                                       \
+  {                                                                                                                                        \
+    return (counted) && fate (0) == FAILS ? (type) -1 : REAL (name) passed;                                                                \
   }
 FAILS_OR (int, fsync, (int descriptor), (descriptor), counts (descriptor))
 FAILS_OR (int, fdatasync, (int descriptor), (descriptor), counts (descriptor))
@@ -141,10 +141,10 @@ fclose (FILE *stream)
   return failed ? EOF : done;
 }
 
-#define OPENS_STREAM(name)                                                                                                               \
-  FILE *name (const char *path, const char *mode)                                                                                        \
-  {                                                                                                                                      \
-    return mode[strspn (mode, "rbe")] && strncmp (path, "/dev/", 5) != 0 && fate (0) == FAILS ? NULL : REAL (name) (path, mode);         \
+#define OPENS_STREAM(name)                                                                                                                 \
+  FILE *name (const char *path, const char *mode)                                                                                          \
+  {                                                                                                                                        \
+    return mode[strspn (mode, "rbe")] && strncmp (path, "/dev/", 5) != 0 && fate (0) == FAILS ? NULL : REAL (name) (path, mode);           \
   }
 OPENS_STREAM (fopen)
 OPENS_STREAM (fopen64)

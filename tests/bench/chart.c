@@ -130,7 +130,9 @@ ten (guint64 points, guint faint)
   return bench;
 }
 
-typedef struct { double pan, zoom, point; } Frames;
+typedef struct {
+  double pan, zoom, point;
+} Frames;
 
 static Frames
 measure (guint64 points, guint faint)

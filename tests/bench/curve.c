@@ -62,10 +62,12 @@ best_ms (void (*run) (Work *w), Work *w)
 static double
 numpy_ms (guint64 n)
 {
-  g_autofree char *script = g_strdup_printf (
-    "import numpy as n, time\nf = n.linspace(1e4, 2.5e9, %" G_GUINT64_FORMAT ")\nx = n.log(n.geomspace(1e4, 2.5e9, %d))\ny = x * 1.5\n"
-    "o = f * 0\nb = 1e9\nfor _ in range(%d):\n  t = time.perf_counter(); o += n.interp(n.log(f), x, y); b = min(b, time.perf_counter() - t)\n"
-    "print(b * 1e3)\n", n, KNOTS, RUNS);
+  g_autofree char *script = g_strdup_printf ("import numpy as n, time\nf = n.linspace(1e4, 2.5e9, %" G_GUINT64_FORMAT
+                                             ")\nx = n.log(n.geomspace(1e4, 2.5e9, %d))\ny = x * 1.5\n"
+                                             "o = f * 0\nb = 1e9\nfor _ in range(%d):\n  t = time.perf_counter(); o += n.interp(n.log(f), "
+                                             "x, y); b = min(b, time.perf_counter() - t)\n"
+                                             "print(b * 1e3)\n",
+                                             n, KNOTS, RUNS);
   char *command[] = { "/usr/bin/python3", "-c", script, NULL };
   g_autofree char *out = NULL;
   int status;

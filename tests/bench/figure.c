@@ -4,8 +4,8 @@
  * elsewhere. The plain scene is what no figure can do without: 1600 x 900 painted, 20 lines of text, 2000 boxes, 60 strokes of 16 points
  * each.
  */
-#include "tests/figure/fixture.h"
 #include "ui/figure/figure.h"
+#include "tests/figure/fixture.h"
 
 #include <stdio.h>
 #include <stdlib.h>

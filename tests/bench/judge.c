@@ -18,7 +18,8 @@ bench_of (guint64 n)
   gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
   for (guint64 i = 0; i < n; i++) {
     f[i] = 1e6 + 1.6e9 * (double) i / (double) (n - 1);
-    double line = -4 - 12.0412 * pow ((f[i] - 146.2e6) / (3.2e9 / (double) n), 2), noise = -90 + 10 * log10 (-log (gsl_rng_uniform_pos (rng)));
+    double line = -4 - 12.0412 * pow ((f[i] - 146.2e6) / (3.2e9 / (double) n), 2),
+           noise = -90 + 10 * log10 (-log (gsl_rng_uniform_pos (rng)));
     level[i] = fmax (line, noise);
   }
   gsl_rng_free (rng);

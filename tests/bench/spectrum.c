@@ -17,7 +17,7 @@
 static int
 by_value (const void *a, const void *b)
 {
-  double x = *(const double *)a, y = *(const double *)b;
+  double x = *(const double *) a, y = *(const double *) b;
   return (x > y) - (x < y);
 }
 
@@ -29,7 +29,7 @@ theirs_ms (const char *const *argv, guint64 *count)
   g_autoptr (GError) error = NULL;
   int status;
 
-  if (!g_spawn_sync (NULL, (char **)argv, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL, &out, NULL, &status, &error)
+  if (!g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL, &out, NULL, &status, &error)
       || status != 0)
     return NAN;
   char *end;
@@ -80,7 +80,7 @@ ours_ms (void (*run) (Work *), Work *w)
   for (int i = 0; i < RUNS; i++) {
     clock_t start = clock (); /* processor time, as theirs is: others may be at work on the machine */
     run (w);
-    ms[i] = (double)(clock () - start) * 1e3 / CLOCKS_PER_SEC;
+    ms[i] = (double) (clock () - start) * 1e3 / CLOCKS_PER_SEC;
   }
   qsort (ms, RUNS, sizeof *ms, by_value);
   return ms[RUNS / 2];
@@ -123,13 +123,15 @@ main (int argc, char **argv)
   for (guint64 i = 0; i < w.n; i++)
     x[i] = -100 + 10 * log10 (gsl_ran_exponential (rng, 1)) + (i % 10007 == 0 ? 50 : 0);
   gsl_rng_free (rng);
-  if (!g_file_set_contents (path, (const char *)x, (gssize)(w.n * sizeof *x), NULL))
+  if (!g_file_set_contents (path, (const char *) x, (gssize) (w.n * sizeof *x), NULL))
     return EXIT_FAILURE;
 
-  const char *r[] = { "Rscript", "-e",
-                      "a <- commandArgs(TRUE); x <- readBin(a[1], 'double', 1e8)\n"
-                      "t <- replicate(5, sum(system.time(runmed(x, 401, algorithm='Turlach'))[c('user.self', 'sys.self')])); cat(length(x), 1000*median(t))",
-                      path, NULL };
+  const char *r[] = {
+    "Rscript", "-e",
+    "a <- commandArgs(TRUE); x <- readBin(a[1], 'double', 1e8)\n"
+    "t <- replicate(5, sum(system.time(runmed(x, 401, algorithm='Turlach'))[c('user.self', 'sys.self')])); cat(length(x), 1000*median(t))",
+    path, NULL
+  };
   line ("running median, window 401 / R runmed", ours_ms (run_median, &w), theirs_ms (r, &n_runmed), 3);
   gboolean same = compare_peaks ("all peaks with prominence / scipy find_peaks", &w, -1000, path);
   same &= compare_peaks ("peaks over a height / scipy find_peaks", &w, -90, path);

@@ -1,6 +1,6 @@
 /* book.c - the history and its way to the file and back; pack and unpack */
-#include <sys/resource.h>
 #include <signal.h>
+#include <sys/resource.h>
 #include <unistd.h>
 
 #include "tests/book/files.h"
@@ -234,12 +234,14 @@ START_TEST (under_another_name)
   good (sp_book_save_as (book, a, &error));
   sp_book_edit (book, one, "One");
   put ("b.benchbook-journal", "a stranger's notes");
-  ck_assert (!sp_book_save_as (book, b, &error) && strstr (error->message, "b.benchbook-journal") && g_file_test (journal, G_FILE_TEST_EXISTS));
+  ck_assert (!sp_book_save_as (book, b, &error) && strstr (error->message, "b.benchbook-journal")
+             && g_file_test (journal, G_FILE_TEST_EXISTS));
   g_clear_error (&error);
   put ("b.benchbook-journal", "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7 of a book that was moved away and may need it");
-  ck_assert (!sp_book_save_as (book, b, &error) && strstr (error->message, "b.benchbook-journal") && g_file_test (journal, G_FILE_TEST_EXISTS));
+  ck_assert (!sp_book_save_as (book, b, &error) && strstr (error->message, "b.benchbook-journal")
+             && g_file_test (journal, G_FILE_TEST_EXISTS));
   g_clear_error (&error);
-  put ("b.benchbook-journal", ""); /* left behind by a book that is no more */
+  put ("b.benchbook-journal", "");          /* left behind by a book that is no more */
   good (sp_book_save_as (book, b, &error)); /* with the history, and the edit that a never saw */
   ck_assert_str_eq (sp_book_path (book), b);
   ck_assert (!sp_book_unsaved (book) && !g_file_test (journal, G_FILE_TEST_EXISTS));
@@ -290,7 +292,7 @@ START_TEST (no_room)
   sp_book_edit (book, with, "More");
   struct rlimit was, tight;
   getrlimit (RLIMIT_FSIZE, &was);
-  tight = (struct rlimit) { length_before + 8192, was.rlim_max };
+  tight = (struct rlimit){ length_before + 8192, was.rlim_max };
   signal (SIGXFSZ, SIG_IGN);
   setrlimit (RLIMIT_FSIZE, &tight);
   gboolean saved = sp_book_save (book, &error);
@@ -326,11 +328,17 @@ check_same_bytes (const char *a, const char *b)
 
 START_TEST (pack_and_unpack)
 {
-  static const char *const raws[][2] = { { "lead wire.s2p", "02-lead_wire.s2p" }, { "room.csv", "04-room.csv" }, { "k1.csv", "05-k1.csv" },
-                                         { "k2.csv", "06-k2.csv" },               { "s10.csv", "10-s10.csv" },   { "s20.csv", "11-s20.csv" },
+  static const char *const raws[][2] = { { "lead wire.s2p", "02-lead_wire.s2p" },
+                                         { "room.csv", "04-room.csv" },
+                                         { "k1.csv", "05-k1.csv" },
+                                         { "k2.csv", "06-k2.csv" },
+                                         { "s10.csv", "10-s10.csv" },
+                                         { "s20.csv", "11-s20.csv" },
                                          { "a b;c?.csv", "12-a_b_c_.csv" } };
-  g_autofree char *sheet = shelf_path ("night.sheet"), *path = shelf_path ("a.benchbook"), *out = shelf_path ("out"), *again = shelf_path ("again");
-  g_autofree char *unpacked = shelf_path ("out/bench.sheet"), *again_sheet = shelf_path ("again/bench.sheet"), *second = shelf_path ("b.benchbook");
+  g_autofree char *sheet = shelf_path ("night.sheet"), *path = shelf_path ("a.benchbook"), *out = shelf_path ("out"),
+                  *again = shelf_path ("again");
+  g_autofree char *unpacked = shelf_path ("out/bench.sheet"), *again_sheet = shelf_path ("again/bench.sheet"),
+                  *second = shelf_path ("b.benchbook");
   good (sp_book_pack (sheet, path, &error));
   good (sp_book_unpack (path, out, &error));
   for (guint i = 0; i < G_N_ELEMENTS (raws); i++) {
@@ -362,8 +370,10 @@ END_TEST
 /* Whatever a name is, it is a name: nothing is written outside DIR, and nothing in it is a link, hidden or above. */
 START_TEST (names_are_data)
 {
-  static const char *const names[] = { "../../evil.csv", "/etc/evil.csv", "..", ".", "", "a\\..\\evil.csv", "-rf", "x\ny", "con:aux|?*", ".hidden",
-                                       "\xff\xfe", "caf\xc3\xa9 1.csv" };
+  static const char *const names[] = {
+    "../../evil.csv", "/etc/evil.csv",    "..", ".", "", "a\\..\\evil.csv", "-rf", "x\ny", "con:aux|?*", ".hidden",
+    "\xff\xfe",       "caf\xc3\xa9 1.csv"
+  };
   g_autofree char *path = shelf_path ("evil.benchbook"), *out = shelf_path ("deep"), *raw = shelf_path ("deep/raw");
   g_autoptr (SpBench) now = sp_bench_ref (bench);
   for (guint i = 0; i < G_N_ELEMENTS (names); i++) {
@@ -378,7 +388,9 @@ START_TEST (names_are_data)
   g_autoptr (SpBook) book = sp_book_new (now);
   good (sp_book_save_as (book, path, &error));
   sp_book_close (g_steal_pointer (&book));
-  alter (path, "UPDATE state SET sheet = replace (sheet, '/k1.csv', '/..%2F..%2F..%2Fk1.csv'); UPDATE state SET sha256 = sha256 (sheet)"); /* a stranger's own */
+  alter (
+      path,
+      "UPDATE state SET sheet = replace (sheet, '/k1.csv', '/..%2F..%2F..%2Fk1.csv'); UPDATE state SET sha256 = sha256 (sheet)"); /* a stranger's own */
   g_autofree char *before = snapshot ();
   good (sp_book_unpack (path, out, &error));
   g_autoptr (GDir) dir = g_dir_open (raw, 0, NULL);

@@ -12,7 +12,7 @@
 typedef enum { WRITE, SYNC, TRUNCATE, OPEN, DELETE, N_KINDS } Kind;
 
 static struct {
-  guint until;     /* so many more go well; 0: this one fails */
+  guint until; /* so many more go well; 0: this one fails */
   gboolean armed, stays;
   int code;        /* of a write */
   guint n, failed; /* seen and failed since armed */
@@ -41,7 +41,9 @@ fails (void)
   return TRUE;
 }
 
+/* clang-format off */
 static sqlite3_file *real_of (sqlite3_file *file) { return ((File *) file)->real; }
+/* clang-format on */
 
 static int
 close_file (sqlite3_file *file)
@@ -52,7 +54,9 @@ close_file (sqlite3_file *file)
   return code;
 }
 
+/* clang-format off */
 static int read_file (sqlite3_file *f, void *into, int n, sqlite3_int64 at) { return real_of (f)->pMethods->xRead (real_of (f), into, n, at); }
+/* clang-format on */
 
 static int
 write_file (sqlite3_file *f, const void *from, int n, sqlite3_int64 at)
@@ -63,6 +67,7 @@ write_file (sqlite3_file *f, const void *from, int n, sqlite3_int64 at)
   return fault.code;
 }
 
+/* clang-format off */
 static int truncate_file (sqlite3_file *f, sqlite3_int64 n) { return fails () ? SQLITE_IOERR_TRUNCATE : real_of (f)->pMethods->xTruncate (real_of (f), n); }
 static int sync_file (sqlite3_file *f, int how) { return fails () ? SQLITE_IOERR_FSYNC : real_of (f)->pMethods->xSync (real_of (f), how); }
 static int size_file (sqlite3_file *f, sqlite3_int64 *n) { return real_of (f)->pMethods->xFileSize (real_of (f), n); }
@@ -72,9 +77,10 @@ static int reserved_file (sqlite3_file *f, int *is) { return real_of (f)->pMetho
 static int control_file (sqlite3_file *f, int what, void *data) { return real_of (f)->pMethods->xFileControl (real_of (f), what, data); }
 static int sector_file (sqlite3_file *f) { return real_of (f)->pMethods->xSectorSize (real_of (f)); }
 static int traits_file (sqlite3_file *f) { return real_of (f)->pMethods->xDeviceCharacteristics (real_of (f)); }
+/* clang-format on */
 
-static const sqlite3_io_methods methods = { 1, close_file, read_file, write_file, truncate_file, sync_file, size_file, lock_file, unlock_file, reserved_file,
-                                            control_file, sector_file, traits_file };
+static const sqlite3_io_methods methods = { 1,         close_file,  read_file,     write_file,   truncate_file, sync_file,  size_file,
+                                            lock_file, unlock_file, reserved_file, control_file, sector_file,   traits_file };
 
 static int
 open_file (G_GNUC_UNUSED sqlite3_vfs *vfs, const char *name, sqlite3_file *file, int flags, int *out)
@@ -92,9 +98,11 @@ open_file (G_GNUC_UNUSED sqlite3_vfs *vfs, const char *name, sqlite3_file *file,
   return code;
 }
 
+/* clang-format off */
 static int delete_file (G_GNUC_UNUSED sqlite3_vfs *v, const char *name, int s) { return fails () ? SQLITE_IOERR_DELETE : of_system->xDelete (of_system, name, s); }
 static int find_file (G_GNUC_UNUSED sqlite3_vfs *v, const char *name, int how, int *is) { return of_system->xAccess (of_system, name, how, is); }
 static int whole_name (G_GNUC_UNUSED sqlite3_vfs *v, const char *name, int n, char *out) { return of_system->xFullPathname (of_system, name, n, out); }
+/* clang-format on */
 
 static void
 lay_faults (void)
@@ -146,9 +154,9 @@ check_whole (const char *what)
     ck_assert_msg (!strstr (name, "benchbook") || strcmp (name, "a.benchbook") == 0, "%s: %s is left behind", what, name);
   check_answer (path, "PRAGMA integrity_check", "ok");
   g_autofree char *orphans = ask (path, "SELECT (SELECT count(*) FROM used WHERE state NOT IN (SELECT ordinal FROM state)"
-                      " OR (sha256 NOT IN (SELECT sha256 FROM raw) AND sha256 NOT IN (SELECT sha256 FROM part)))"
-                      " + (SELECT count(*) FROM raw WHERE sha256 NOT IN (SELECT sha256 FROM used))"
-                      " + (SELECT count(*) FROM part WHERE sha256 NOT IN (SELECT sha256 FROM used))");
+                                        " OR (sha256 NOT IN (SELECT sha256 FROM raw) AND sha256 NOT IN (SELECT sha256 FROM part)))"
+                                        " + (SELECT count(*) FROM raw WHERE sha256 NOT IN (SELECT sha256 FROM used))"
+                                        " + (SELECT count(*) FROM part WHERE sha256 NOT IN (SELECT sha256 FROM used))");
   ck_assert_msg (strcmp (orphans, "0") == 0, "%s: %s rows of no use", what, orphans);
 }
 
@@ -209,7 +217,8 @@ make_edit (SpBook *book, Edit edit)
 static gboolean
 save_with_fault (Edit edit, guint n, gboolean stays, int code, gboolean again)
 {
-  g_autofree char *what = g_strdup_printf ("edit %u, operation %u%s, code %d%s", edit, n, stays ? " and all after" : "", code, again ? ", again" : "");
+  g_autofree char *what = g_strdup_printf ("edit %u, operation %u%s, code %d%s", edit, n, stays ? " and all after" : "", code,
+                                           again ? ", again" : "");
   ck_assert (g_file_set_contents (path, sound, (gssize) sound_length, NULL));
   SpBook *book = good_book (sp_book_open (path, &error));
   make_edit (book, edit);
@@ -217,8 +226,8 @@ save_with_fault (Edit edit, guint n, gboolean stays, int code, gboolean again)
   arm (n, stays, code);
   gboolean saved = sp_book_save (book, &error), came = disarm ();
   ck_assert_msg (saved == !error && saved == !sp_book_unsaved (book), "%s", what);
-  ck_assert_msg (saved || (error->domain == SP_BOOK_ERROR && error->code != SP_BOOK_ERROR_DAMAGED && error->code != SP_BOOK_ERROR_GONE), "%s: %s", what,
-                 saved ? "" : error->message);
+  ck_assert_msg (saved || (error->domain == SP_BOOK_ERROR && error->code != SP_BOOK_ERROR_DAMAGED && error->code != SP_BOOK_ERROR_GONE),
+                 "%s: %s", what, saved ? "" : error->message);
   ck_assert_msg (saved || code != SQLITE_FULL || !strstr (error->message, "not an error"), "%s: %s", what, saved ? "" : error->message);
   g_clear_error (&error);
   ck_assert_str_eq (sp_book_bench (book)->sha256, wanted);
@@ -229,7 +238,8 @@ save_with_fault (Edit edit, guint n, gboolean stays, int code, gboolean again)
   sp_book_close (book); /* a journal may be left, by which the next opening repairs the book */
   book = good_book (sp_book_open (path, &error));
   const char *got = sp_book_bench (book)->sha256;
-  ck_assert_msg (strcmp (got, wanted) == 0 || (!saved && strcmp (got, before->sha256) == 0), "%s: %s", what, saved ? "told as saved" : "neither");
+  ck_assert_msg (strcmp (got, wanted) == 0 || (!saved && strcmp (got, before->sha256) == 0), "%s: %s", what,
+                 saved ? "told as saved" : "neither");
   while (sp_book_undo (book))
     ;
   ck_assert_ptr_null (sp_book_undo_label (book));

@@ -70,7 +70,8 @@ import (SpBook *book, guint seed)
 static void
 work (void)
 {
-  g_autofree char *a = shelf_path ("a.benchbook"), *b = shelf_path ("b.benchbook"), *c = shelf_path ("c.benchbook"), *p = shelf_path ("p.benchbook");
+  g_autofree char *a = shelf_path ("a.benchbook"), *b = shelf_path ("b.benchbook"), *c = shelf_path ("c.benchbook"),
+                  *p = shelf_path ("p.benchbook");
   g_autofree char *sheet = shelf_path ("night.sheet"), *out = shelf_path ("out");
   SpBook *book = sp_book_open (a, NULL);
   must (book != NULL);
@@ -167,7 +168,8 @@ check_leftovers (const char *when)
     if (g_str_has_prefix (name, ".spurproof-"))
       beside++;
     else
-      ck_assert_msg (g_file_test (before, G_FILE_TEST_EXISTS) || strcmp (name, "b.benchbook") == 0 || strcmp (name, "out") == 0, "%s: %s is left", when, name);
+      ck_assert_msg (g_file_test (before, G_FILE_TEST_EXISTS) || strcmp (name, "b.benchbook") == 0 || strcmp (name, "out") == 0,
+                     "%s: %s is left", when, name);
   }
   ck_assert_msg (beside <= 1, "%s: %u files are left that were written beside", when, beside);
 }
@@ -207,7 +209,8 @@ run_child (guint at, gboolean torn, char **log)
   ck_assert_int_eq (waitpid (child, &status, 0), child);
   close (told);
   ck_assert (g_file_get_contents (log_path, log, NULL, NULL));
-  ck_assert_msg (WIFSIGNALED (status) ? WTERMSIG (status) == SIGKILL : WEXITSTATUS (status) == 0, "event %u: the child ended with %d", at, status);
+  ck_assert_msg (WIFSIGNALED (status) ? WTERMSIG (status) == SIGKILL : WEXITSTATUS (status) == 0, "event %u: the child ended with %d", at,
+                 status);
   return !WIFSIGNALED (status);
 }
 

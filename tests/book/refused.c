@@ -35,7 +35,8 @@ check_refused (const char *what, const char *file, SpBookError code, const char 
   g_autoptr (SpBook) book = sp_book_open (file, &error);
   ck_assert_msg (!book, "%s: opened", what);
   ck_assert_msg (g_error_matches (error, SP_BOOK_ERROR, code), "%s: %s", what, error->message);
-  ck_assert_msg (strstr (error->message, part) && strstr (error->message, file), "%s: “%s” lacks “%s” or its name", what, error->message, part);
+  ck_assert_msg (strstr (error->message, part) && strstr (error->message, file), "%s: “%s” lacks “%s” or its name", what, error->message,
+                 part);
   g_clear_error (&error);
   g_autofree char *after = snapshot ();
   ck_assert_msg (strcmp (before, after) == 0, "%s: something was written\n%s\n%s", what, before, after);
@@ -66,7 +67,8 @@ START_TEST (not_a_book)
   ck_assert (!sp_book_open (pipe, &error) && g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_FOREIGN));
   g_clear_error (&error);
   g_unlink (pipe);
-  ck_assert (sp_book_is_one (path) && !sp_book_is_one (text) && !sp_book_is_one (none) && !sp_book_is_one (folder) && !sp_book_is_one (database));
+  ck_assert (sp_book_is_one (path) && !sp_book_is_one (text) && !sp_book_is_one (none) && !sp_book_is_one (folder)
+             && !sp_book_is_one (database));
 }
 END_TEST
 
@@ -90,17 +92,35 @@ END_TEST
 START_TEST (altered)
 {
   static const char *const statements[] = {
-    "CREATE TABLE more (a)", "CREATE VIEW more AS SELECT 1", "CREATE INDEX more ON state (label)",
-    "CREATE TRIGGER more AFTER UPDATE ON book BEGIN DELETE FROM raw; END", "ALTER TABLE state ADD COLUMN more", "DROP TABLE used",
-    "DROP TABLE state; CREATE VIEW state AS SELECT 1 AS ordinal, '' AS label, '' AS sheet", "DELETE FROM state", "DELETE FROM book",
-    "UPDATE book SET present = 99", "UPDATE state SET ordinal = ordinal - 10", "UPDATE state SET sheet = 'nonsense'", "UPDATE state SET sheet = ''",
-    "UPDATE state SET sheet = x'00ff'", "UPDATE state SET sheet = replace (sheet, '[bench]', '[bank]')",
-    "UPDATE state SET sheet = replace (sheet, 'rule=simple', 'rule=lax')", "UPDATE state SET sheet = replace (sheet, '/a.chain', '')",
-    "UPDATE state SET sheet = '[bench]' || char(10) || 'chain=/etc/passwd' || char(10)", "DELETE FROM raw", "DELETE FROM part",
-    "UPDATE part SET text = replace (text, '30.5', '10.5')", "UPDATE part SET kind = 'mask'", "UPDATE part SET kind = 'analyzer' WHERE kind = 'chain'",
-    "UPDATE raw SET bytes = replace (bytes, '-80', '-90')", "UPDATE raw SET bytes = x''", "UPDATE raw SET bytes = NULL WHERE 0; UPDATE raw SET sha256 = upper (sha256)",
+    "CREATE TABLE more (a)",
+    "CREATE VIEW more AS SELECT 1",
+    "CREATE INDEX more ON state (label)",
+    "CREATE TRIGGER more AFTER UPDATE ON book BEGIN DELETE FROM raw; END",
+    "ALTER TABLE state ADD COLUMN more",
+    "DROP TABLE used",
+    "DROP TABLE state; CREATE VIEW state AS SELECT 1 AS ordinal, '' AS label, '' AS sheet",
+    "DELETE FROM state",
+    "DELETE FROM book",
+    "UPDATE book SET present = 99",
+    "UPDATE state SET ordinal = ordinal - 10",
+    "UPDATE state SET sheet = 'nonsense'",
+    "UPDATE state SET sheet = ''",
+    "UPDATE state SET sheet = x'00ff'",
+    "UPDATE state SET sheet = replace (sheet, '[bench]', '[bank]')",
+    "UPDATE state SET sheet = replace (sheet, 'rule=simple', 'rule=lax')",
+    "UPDATE state SET sheet = replace (sheet, '/a.chain', '')",
+    "UPDATE state SET sheet = '[bench]' || char(10) || 'chain=/etc/passwd' || char(10)",
+    "DELETE FROM raw",
+    "DELETE FROM part",
+    "UPDATE part SET text = replace (text, '30.5', '10.5')",
+    "UPDATE part SET kind = 'mask'",
+    "UPDATE part SET kind = 'analyzer' WHERE kind = 'chain'",
+    "UPDATE raw SET bytes = replace (bytes, '-80', '-90')",
+    "UPDATE raw SET bytes = x''",
+    "UPDATE raw SET bytes = NULL WHERE 0; UPDATE raw SET sha256 = upper (sha256)",
     "UPDATE state SET sha256 = ''",
-    "INSERT INTO state SELECT value, 'x', 'y', 'z' FROM (WITH RECURSIVE n (value) AS (SELECT 100 UNION ALL SELECT value + 1 FROM n LIMIT 1000) SELECT value FROM n)",
+    "INSERT INTO state SELECT value, 'x', 'y', 'z' FROM (WITH RECURSIVE n (value) AS (SELECT 100 UNION ALL SELECT value + 1 FROM n LIMIT "
+    "1000) SELECT value FROM n)",
     "PRAGMA journal_mode = WAL",
   };
   g_autofree char *sound = NULL;
@@ -247,8 +267,8 @@ END_TEST
 /* A book that an earlier program left with rows of states that never came to be: nothing is lost in it, so it opens; and forgetting forgets no bytes. */
 START_TEST (uses_not_whole)
 {
-  static const char *const statements[] = { "UPDATE used SET state = state + 5", "UPDATE used SET sha256 = upper (sha256)", "INSERT INTO used VALUES (99, 'none')",
-                                            "DELETE FROM used WHERE state = 2" };
+  static const char *const statements[] = { "UPDATE used SET state = state + 5", "UPDATE used SET sha256 = upper (sha256)",
+                                            "INSERT INTO used VALUES (99, 'none')", "DELETE FROM used WHERE state = 2" };
   for (guint i = 0; i < G_N_ELEMENTS (statements); i++) {
     alter (path, statements[i]);
     g_autofree char *n = ask (path, "SELECT count(*) FROM raw");

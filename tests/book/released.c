@@ -37,7 +37,8 @@ check_judged_alike (const SpBench *a, const SpBench *b)
     const SpConditionFindings *x = &one->conditions[i], *y = &other->conditions[i];
     ck_assert (x->verdict == y->verdict && x->n_emissions == y->n_emissions);
     for (guint k = 0; k < x->n_emissions; k++)
-      ck_assert (x->emissions[k].verdict == y->emissions[k].verdict && memcmp (&x->emissions[k].level_dbm, &y->emissions[k].level_dbm, sizeof (double)) == 0);
+      ck_assert (x->emissions[k].verdict == y->emissions[k].verdict
+                 && memcmp (&x->emissions[k].level_dbm, &y->emissions[k].level_dbm, sizeof (double)) == 0);
   }
 }
 
@@ -54,7 +55,8 @@ check_history (SpBook *book)
 START_TEST (every_schema)
 {
   for (guint schema = 1; schema <= SP_BOOK_SCHEMA; schema++) {
-    g_autofree char *path = released (schema), *copy = shelf_path ("old.benchbook"), *out = shelf_path ("out"), *sheet = shelf_path ("out/bench.sheet");
+    g_autofree char *path = released (schema), *copy = shelf_path ("old.benchbook"), *out = shelf_path ("out"),
+                    *sheet = shelf_path ("out/bench.sheet");
     g_autofree char *bytes = NULL, *still = NULL;
     gsize length, length_still;
     ck_assert_msg (g_file_get_contents (path, &bytes, &length, NULL), "%s is missing: every schema has its book", path);
@@ -91,10 +93,13 @@ START_TEST (newer)
   g_autofree char *before = snapshot ();
   for (guint way = 0; way < 5; way++) {
     g_autoptr (SpBench) bench = shelf_bench ();
-    g_autoptr (SpBook) mine = sp_book_new (bench), book = way == 0 ? sp_book_open (copy, &error) : way == 1 ? sp_book_look (copy, &error) : NULL;
+    g_autoptr (SpBook) mine = sp_book_new (bench), book = way == 0   ? sp_book_open (copy, &error)
+                                                          : way == 1 ? sp_book_look (copy, &error)
+                                                                     : NULL;
     g_autoptr (SpBench) at = way == 2 ? sp_bench_at (copy, &error) : NULL;
     ck_assert (!book && !at && !(way == 3 && sp_book_unpack (copy, out, &error)) && !(way == 4 && sp_book_save_as (mine, copy, &error)));
-    ck_assert_msg (g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_NEWER) && strstr (error->message, "99"), "%u: %s", way, error->message);
+    ck_assert_msg (g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_NEWER) && strstr (error->message, "99"), "%u: %s", way,
+                   error->message);
     g_clear_error (&error);
   }
   g_autofree char *after = snapshot ();

@@ -8,8 +8,8 @@
 #include "tests/suite.h"
 
 /* Within the tolerance, which may be 0. */
-#define near(got, want, tolerance) \
-  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want), \
+#define near(got, want, tolerance)                                                                                                         \
+  ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want),              \
                  (double) (tolerance))
 
 static inline SpChain *

@@ -2,11 +2,12 @@
 #include "tests/chain/bench.h"
 
 static const char *const three
-  = "[chain]\nname=Three\nstages=patch;pad;lead\ntemperature_c=20\n"
-    "[stage patch]\nkind=cable\nrating_w=100\nvswr=1.1\npoints=100MHz 0.3 0.05; 1GHz 0.9 0.05\nconnector_u_db=0.02\n"
-    "[stage pad]\nkind=pad\nrating_w=25\nvswr=1.2\npoints=100MHz 30 0.1; 1GHz 31 0.1\ncommon_u_db=0.06\ntemperature_coefficient=0.0004\n"
-    "temperature_coefficient_u=0.0001\npower_coefficient=0.001\n"
-    "[stage lead]\nkind=cable\nrating_w=50\nvswr=1.3\npoints=100MHz 0.5 0.05; 1GHz 1.5 0.05\ncommon_u_db=0.03\ntemperature_coefficient=0\n";
+    = "[chain]\nname=Three\nstages=patch;pad;lead\ntemperature_c=20\n"
+      "[stage patch]\nkind=cable\nrating_w=100\nvswr=1.1\npoints=100MHz 0.3 0.05; 1GHz 0.9 0.05\nconnector_u_db=0.02\n"
+      "[stage pad]\nkind=pad\nrating_w=25\nvswr=1.2\npoints=100MHz 30 0.1; 1GHz 31 0.1\ncommon_u_db=0.06\ntemperature_coefficient=0.0004\n"
+      "temperature_coefficient_u=0.0001\npower_coefficient=0.001\n"
+      "[stage lead]\nkind=cable\nrating_w=50\nvswr=1.3\npoints=100MHz 0.5 0.05; 1GHz 1.5 "
+      "0.05\ncommon_u_db=0.03\ntemperature_coefficient=0\n";
 
 START_TEST (losses_add)
 {
@@ -84,8 +85,8 @@ END_TEST
 START_TEST (label_only_where_nothing_is_measured)
 {
   g_autoptr (SpChain) chain = chain_from (
-    "[chain]\nstages=m;t;n\n[stage m]\nkind=pad\nlabel_db=10\nlabel_tolerance_db=0.5\nspan=0 3GHz\npoints=10MHz 9.8 0.03; 1GHz 9.9 0.03\n"
-    "[stage t]\nkind=pad\nlabel_db=20\nlabel_tolerance_db=0.6\nspan=1MHz 3GHz\n[stage n]\nkind=pad\nlabel_db=6\n");
+      "[chain]\nstages=m;t;n\n[stage m]\nkind=pad\nlabel_db=10\nlabel_tolerance_db=0.5\nspan=0 3GHz\npoints=10MHz 9.8 0.03; 1GHz 9.9 0.03\n"
+      "[stage t]\nkind=pad\nlabel_db=20\nlabel_tolerance_db=0.6\nspan=1MHz 3GHz\n[stage n]\nkind=pad\nlabel_db=6\n");
   SpStageLoss m = sp_stage_loss (chain, 0, 10e6, NAN, 0), t = sp_stage_loss (chain, 1, 10e6, NAN, 0);
   SpStageLoss n = sp_stage_loss (chain, 2, 10e6, NAN, 0);
   near (m.loss_db, 9.8, 1e-12);
@@ -146,7 +147,7 @@ START_TEST (self_heating)
   g_autoptr (SpChain) chain = chain_from (three);
   SpStageLoss stages[3];
   sp_chain_loss (chain, 100e6, NAN, 10, stages);
-  near (stages[0].loss_db, 0.3, 1e-12); /* coefficient not known: level not moved */
+  near (stages[0].loss_db, 0.3, 1e-12);                                     /* coefficient not known: level not moved */
   near (stages[0].u_heating_db, 0.3 * (0.04 / 100) * 10 / sqrt (3), 1e-12); /* rated 100 W: 0.04 dB/dB there, a tenth of it here */
   double into_pad = 10 * pow (10, -0.03);
   near (stages[1].loss_db, 30 * (1 + 0.001 * into_pad), 1e-9);
@@ -172,26 +173,28 @@ assumed_change_db (const char *keys, double power_w)
 START_TEST (the_rating_bounds_an_assumed_self_heating)
 {
   near (assumed_change_db ("rating_w=50\n", 50), 1.6, 1e-12);
-  near (assumed_change_db ("rating_w=50\n", 5), 0.16, 1e-12);   /* a tenth of the heat */
-  near (assumed_change_db ("rating_w=2\n", 1), 0.2, 1e-12);     /* a small pad: 0.005 dB/dB/W is the less */
-  near (assumed_change_db ("rating_w=8\n", 8), 1.6, 1e-12);     /* here both meet */
-  near (assumed_change_db ("", 50), 10, 1e-12);                 /* nobody says what it takes, nor how hot it is */
+  near (assumed_change_db ("rating_w=50\n", 5), 0.16, 1e-12); /* a tenth of the heat */
+  near (assumed_change_db ("rating_w=2\n", 1), 0.2, 1e-12);   /* a small pad: 0.005 dB/dB/W is the less */
+  near (assumed_change_db ("rating_w=8\n", 8), 1.6, 1e-12);   /* here both meet */
+  near (assumed_change_db ("", 50), 10, 1e-12);               /* nobody says what it takes, nor how hot it is */
   near (assumed_change_db ("rating_w=50\ntemperature_coefficient=0.001\n", 50), 4, 1e-12);
   /* 50 W at 25 C, falling to nothing at 165 C: 140 K; to 10 W at 105 C, so to nothing at 125 C */
   near (assumed_change_db ("derating=25 50; 165 0\n", 50), 40 * 0.0004 * 140, 1e-12);
   near (assumed_change_db ("derating=25 50; 105 10\n", 50), 1.6, 1e-12);
-  near (assumed_change_db ("rating_w=50\nderating=25 50; 40 50\n", 50), 1.6, 1e-12); /* a table that does not fall says nothing of its end */
+  near (assumed_change_db ("rating_w=50\nderating=25 50; 40 50\n", 50), 1.6,
+        1e-12); /* a table that does not fall says nothing of its end */
 }
 END_TEST
 
 /* Only what nobody stated is marked, each kind by itself. */
 START_TEST (what_is_assumed_is_marked)
 {
-  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=a;b;c\ntemperature_c=20\n"
-                                          "[stage a]\nkind=pad\nrating_w=50\nvswr=1.1\npoints=1MHz 30; 1GHz 30 0.05\ntemperature_coefficient=0.0004\n"
-                                          "[stage b]\nkind=pad\nrating_w=2\npoints=1MHz 10 0.05; 1GHz 10 0.05\npower_coefficient=0\n"
-                                          "[stage c]\nkind=pad\nrating_w=2\nvswr=1.1\nlabel_db=3\nlabel_tolerance_db=0.3\nspan=1MHz 1GHz\n"
-                                          "temperature_coefficient_u=0.0001\n");
+  g_autoptr (SpChain) chain = chain_from (
+      "[chain]\nstages=a;b;c\ntemperature_c=20\n"
+      "[stage a]\nkind=pad\nrating_w=50\nvswr=1.1\npoints=1MHz 30; 1GHz 30 0.05\ntemperature_coefficient=0.0004\n"
+      "[stage b]\nkind=pad\nrating_w=2\npoints=1MHz 10 0.05; 1GHz 10 0.05\npower_coefficient=0\n"
+      "[stage c]\nkind=pad\nrating_w=2\nvswr=1.1\nlabel_db=3\nlabel_tolerance_db=0.3\nspan=1MHz 1GHz\n"
+      "temperature_coefficient_u=0.0001\n");
   SpStageLoss at[3];
   SpChainLoss loss = sp_chain_loss (chain, 100e6, 30, 10, at);
   ck_assert (at[0].curve_assumed && !at[1].curve_assumed && !at[2].curve_assumed && loss.curve_assumed);
@@ -304,10 +307,11 @@ joined_chain (const char *folder)
                               -30.0 * i, 0.7 - 0.003 * i, -30.0 * i, 0.25 + 0.002 * i, 60 - 35.0 * i);
     g_autofree char *name = g_strdup_printf ("p%d.s2p", k), *path = put_file (folder, name, text->str);
   }
-  g_autofree char *path = put_file (folder, "t.chain", "[chain]\nstages=a;b;mid;c\n[stage a]\nkind=pad\ntouchstone=p0.s2p\nu_db=0.1\n"
-                                                       "[stage b]\nkind=pad\ntouchstone=p1.s2p\nu_db=0.1\n[stage mid]\nkind=pad\n"
-                                                       "label_db=3\n"
-                                                       "vswr=1.3\n[stage c]\nkind=pad\ntouchstone=p2.s2p\nu_db=0.1\n");
+  g_autofree char *path = put_file (folder, "t.chain",
+                                    "[chain]\nstages=a;b;mid;c\n[stage a]\nkind=pad\ntouchstone=p0.s2p\nu_db=0.1\n"
+                                    "[stage b]\nkind=pad\ntouchstone=p1.s2p\nu_db=0.1\n[stage mid]\nkind=pad\n"
+                                    "label_db=3\n"
+                                    "vswr=1.3\n[stage c]\nkind=pad\ntouchstone=p2.s2p\nu_db=0.1\n");
   g_autoptr (GError) error = NULL;
   SpChain *chain = sp_chain_read (path, &error);
   sp_no_error (error);

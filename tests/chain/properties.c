@@ -22,8 +22,9 @@ pads (const double *loss_db, const double *u_db, const guint *order, guint n, do
   for (guint i = 0; i < n; i++)
     g_string_append_printf (text, "%sp%u", i ? ";" : "", order[i]);
   for (guint i = 0; i < n; i++)
-    g_string_append_printf (text, "\n[stage p%u]\nkind=pad\nrating_w=1000\nvswr=1\nconnector_u_db=%.17g\npower_coefficient=0\npoints=100MHz %.17g %.17g\n",
-                            i, 0.01 * scale, loss_db[i], u_db[i] * scale);
+    g_string_append_printf (
+        text, "\n[stage p%u]\nkind=pad\nrating_w=1000\nvswr=1\nconnector_u_db=%.17g\npower_coefficient=0\npoints=100MHz %.17g %.17g\n", i,
+        0.01 * scale, loss_db[i], u_db[i] * scale);
   return chain_from (text->str);
 }
 
@@ -65,9 +66,10 @@ END_TEST
 static char *
 put_pad (const char *folder, const char *name, double loss_db, double degrees, double s11)
 {
-  g_autofree char *text = g_strdup_printf ("# MHz S MA R 50\n1 %.17g 30 %.17g %.17g %.17g %.17g %.17g -70\n1000 %.17g 30 %.17g %.17g %.17g %.17g %.17g -70\n",
-                                           s11, pow (10, -loss_db / 20), degrees, pow (10, -loss_db / 20), degrees, s11, s11, pow (10, -loss_db / 20),
-                                           degrees, pow (10, -loss_db / 20), degrees, s11);
+  g_autofree char *text
+      = g_strdup_printf ("# MHz S MA R 50\n1 %.17g 30 %.17g %.17g %.17g %.17g %.17g -70\n1000 %.17g 30 %.17g %.17g %.17g %.17g %.17g -70\n",
+                         s11, pow (10, -loss_db / 20), degrees, pow (10, -loss_db / 20), degrees, s11, s11, pow (10, -loss_db / 20),
+                         degrees, pow (10, -loss_db / 20), degrees, s11);
   return put_file (folder, name, text);
 }
 
@@ -81,8 +83,9 @@ START_TEST (matched_pad_is_a_scalar)
     double s11 = g_rand_double_range (rand, 0, 0.5);
     g_autofree char *a = put_pad (folder, "a.s2p", loss[0], -40, 0), *b = put_pad (folder, "b.s2p", loss[1], 77, s11),
                     *c = put_pad (folder, "c.s2p", loss[2], 123, 0),
-                    *path = put_file (folder, "m.chain", "[chain]\nstages=a;b;c\n[stage a]\nkind=pad\ntouchstone=a.s2p\nu_db=0.1\n[stage b]\n"
-                                                         "kind=pad\ntouchstone=b.s2p\nu_db=0.1\n[stage c]\nkind=pad\ntouchstone=c.s2p\nu_db=0.1\n");
+                    *path = put_file (folder, "m.chain",
+                                      "[chain]\nstages=a;b;c\n[stage a]\nkind=pad\ntouchstone=a.s2p\nu_db=0.1\n[stage b]\n"
+                                      "kind=pad\ntouchstone=b.s2p\nu_db=0.1\n[stage c]\nkind=pad\ntouchstone=c.s2p\nu_db=0.1\n");
     g_autoptr (GError) error = NULL;
     g_autoptr (SpChain) chain = sp_chain_read (path, &error);
     sp_no_error (error);
@@ -106,7 +109,8 @@ random_curve (GRand *rand, SpCurveKind kind, gboolean rising, guint *n, double *
   *n = (guint) g_rand_int_range (rand, 3, 20);
   for (guint i = 0; i < *n; i++) {
     f[i] = i ? f[i - 1] * g_rand_double_range (rand, 1.01, 5) : 1e6;
-    value[i] = rising && i ? value[i - 1] + (g_rand_boolean (rand) ? g_rand_double_range (rand, 0, 3) : 0) : g_rand_double_range (rand, 0, 3);
+    value[i] = rising && i ? value[i - 1] + (g_rand_boolean (rand) ? g_rand_double_range (rand, 0, 3) : 0)
+                           : g_rand_double_range (rand, 0, 3);
     u[i] = g_rand_double_range (rand, 0.01, 0.2);
   }
   return sp_curve_new (kind, *n, f, value, u, NULL, NULL);
@@ -123,7 +127,8 @@ START_TEST (monotone_data_never_overshoots)
       dense[i] = f[0] * pow (f[n - 1] / f[0], i / 1999.0);
     sp_curve_add_to (curve, 2000, dense, out);
     for (guint i = 1; i < 2000; i++)
-      ck_assert_msg (out[i] >= out[i - 1] - 1e-8 && out[i] <= value[n - 1] + 1e-8 && out[i] >= value[0] - 1e-8, "round %u at %g", round, dense[i]);
+      ck_assert_msg (out[i] >= out[i - 1] - 1e-8 && out[i] <= value[n - 1] + 1e-8 && out[i] >= value[0] - 1e-8, "round %u at %g", round,
+                     dense[i]);
   }
 }
 END_TEST

@@ -6,55 +6,72 @@
 #define HEAD "[run]\nstage=a\n"
 #define AT "[at 146MHz]\nbefore=0\ninserted=-30\n"
 
-static const struct { const char *text, *message; } rows[] = {
+static const struct {
+  const char *text, *message;
+} rows[] = {
   { "", "t.run:1:1: there is no group [run] in this file; a run's file begins with it" },
   { "[run]\n" AT, "t.run:1:1: [run] has no stage; add stage=NAME, as the chain calls it" },
   { "[run]\nstage=\n" AT, "t.run:1:1: [run] has no stage; add stage=NAME, as the chain calls it" },
   { HEAD, "t.run:1:1: there is no group [at FREQUENCY] in this file; add one, such as [at 146MHz], with before= and inserted=" },
-  { HEAD "[at noon]\n", "t.run:3:1: [at noon]: found “noon”; expected a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)" },
+  { HEAD "[at noon]\n",
+    "t.run:3:1: [at noon]: found “noon”; expected a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)" },
   { HEAD "[at 0]\nbefore=0\ninserted=0\n", "t.run:3:1: [at 0]: expected a frequency above 0" },
-  { HEAD "[at -5MHz]\n", "t.run:3:1: [at -5MHz]: found “-5MHz”; expected a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)" },
+  { HEAD "[at -5MHz]\n",
+    "t.run:3:1: [at -5MHz]: found “-5MHz”; expected a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)" },
   { HEAD AT "[at 146000kHz]\nbefore=0\ninserted=-30\n",
     "t.run:6:1: [at 146000kHz] is the frequency of [at 146MHz] again; put their readings into one group" },
   { HEAD "[at 1MHz]\ninserted=-30\n", "t.run:3:1: [at 1MHz] has no before; add before=READING@MINUTE, several separated by ;" },
   { HEAD "[at 1MHz]\nbefore=0\n", "t.run:3:1: [at 1MHz] has no inserted; add inserted=READING@MINUTE, several separated by ;" },
   { HEAD "[at 1MHz]\nbefore=;\ninserted=1\n",
     "t.run:4:8: [at 1MHz] before: nothing stands here; expected readings such as -30.11@3, several separated by ;" },
-  { HEAD "[at 1MHz]\nbefore=0\ninserted=-30; thirty\n", "t.run:5:15: [at 1MHz] inserted: found “thirty”; expected a reading in dB and its minute, "
-                                                        "such as -30.11@3, several separated by ;" },
-  { HEAD "[at 1MHz]\nbefore=0\ninserted=-30@\n", "t.run:5:10: [at 1MHz] inserted: found “-30@”; expected a reading in dB and its minute, such as "
-                                                 "-30.11@3, several separated by ;" },
-  { HEAD "[at 1MHz]\nbefore=0\ninserted=nan\n", "t.run:5:10: [at 1MHz] inserted: found “nan”; expected a reading in dB and its minute, such as "
-                                                "-30.11@3, several separated by ;" },
-  { HEAD "[at 1MHz]\nbefore=0\ninserted=-30,11\n", "t.run:5:10: [at 1MHz] inserted: found “-30,11”; expected a reading in dB and its minute, such "
-                                                   "as -30.11@3, several separated by ;" },
+  { HEAD "[at 1MHz]\nbefore=0\ninserted=-30; thirty\n",
+    "t.run:5:15: [at 1MHz] inserted: found “thirty”; expected a reading in dB and its minute, "
+    "such as -30.11@3, several separated by ;" },
+  { HEAD "[at 1MHz]\nbefore=0\ninserted=-30@\n",
+    "t.run:5:10: [at 1MHz] inserted: found “-30@”; expected a reading in dB and its minute, such as "
+    "-30.11@3, several separated by ;" },
+  { HEAD "[at 1MHz]\nbefore=0\ninserted=nan\n",
+    "t.run:5:10: [at 1MHz] inserted: found “nan”; expected a reading in dB and its minute, such as "
+    "-30.11@3, several separated by ;" },
+  { HEAD "[at 1MHz]\nbefore=0\ninserted=-30,11\n",
+    "t.run:5:10: [at 1MHz] inserted: found “-30,11”; expected a reading in dB and its minute, such "
+    "as -30.11@3, several separated by ;" },
   { HEAD "[at 1MHz]\nbefore=0\ninserted=-301\n",
     "t.run:5:10: [at 1MHz] inserted: found “-301”; expected a reading from -300 to 300 dB within 1e+06 minutes" },
-  { HEAD "[at 1MHz]\nbefore=0@0\ninserted=-30@2; -30@1\n", "t.run:5:17: [at 1MHz] inserted: found “-30@1”, which runs back in time; expected the "
-                                                           "minutes to ascend from before through inserted to after" },
-  { HEAD "[at 1MHz]\nbefore=0@0\ninserted=-30@2\nafter=0@1\n", "t.run:6:7: [at 1MHz] after: found “0@1”, which runs back in time; expected the "
-                                                               "minutes to ascend from before through inserted to after" },
-  { HEAD "[at 1MHz]\nbefore=0@0\ninserted=-30\n", "t.run:5:10: [at 1MHz] inserted: found “-30”, of which the minute is not known as it is of "
-                                                  "others; expected a minute behind every reading, or behind none" },
+  { HEAD "[at 1MHz]\nbefore=0@0\ninserted=-30@2; -30@1\n",
+    "t.run:5:17: [at 1MHz] inserted: found “-30@1”, which runs back in time; expected the "
+    "minutes to ascend from before through inserted to after" },
+  { HEAD "[at 1MHz]\nbefore=0@0\ninserted=-30@2\nafter=0@1\n",
+    "t.run:6:7: [at 1MHz] after: found “0@1”, which runs back in time; expected the "
+    "minutes to ascend from before through inserted to after" },
+  { HEAD "[at 1MHz]\nbefore=0@0\ninserted=-30\n",
+    "t.run:5:10: [at 1MHz] inserted: found “-30”, of which the minute is not known as it is of "
+    "others; expected a minute behind every reading, or behind none" },
   { HEAD "meter_linearity_db=-0.02\n" AT, "t.run:3:20: [run] meter_linearity_db: found “-0.02”; expected a number from 0 to 100" },
-  { HEAD "meter_resolution_db=fine\n" AT, "t.run:3:21: [run] meter_resolution_db: found “fine”; expected a number with a decimal point, such as -12.5" },
+  { HEAD "meter_resolution_db=fine\n" AT,
+    "t.run:3:21: [run] meter_resolution_db: found “fine”; expected a number with a decimal point, such as -12.5" },
   { HEAD "temperature_c=2000\n" AT, "t.run:3:15: [run] temperature_c: found “2000”; expected a number from -100 to 200" },
   { HEAD "source_vswr=0.9\n" AT, "t.run:3:13: [run] source_vswr: found “0.9”; expected 1 to 1e+06" },
-  { HEAD "meter_vswr=200MHz 1.1; 100MHz 1.2\n" AT, "t.run:3:24: [run] meter_vswr: found “100MHz 1.2”, which does not lie above the one before; list "
-                                                   "them ascending" },
-  { HEAD "meter_vswr=100MHz 1.1; 100MHz 1.2\n" AT, "t.run:3:24: [run] meter_vswr: found “100MHz 1.2”, which does not lie above the one before; list "
-                                                   "them ascending" },
+  { HEAD "meter_vswr=200MHz 1.1; 100MHz 1.2\n" AT,
+    "t.run:3:24: [run] meter_vswr: found “100MHz 1.2”, which does not lie above the one before; list "
+    "them ascending" },
+  { HEAD "meter_vswr=100MHz 1.1; 100MHz 1.2\n" AT,
+    "t.run:3:24: [run] meter_vswr: found “100MHz 1.2”, which does not lie above the one before; list "
+    "them ascending" },
   { HEAD "meter_vswr=secret.s1p\n" AT,
     "t.run:3:12: [run] meter_vswr: names a file, which cannot be done here; expected a number, or frequencies and values" },
   { HEAD "date=2026-02-30\n" AT, "t.run:3:6: [run] date: found “2026-02-30”; expected a date that exists, as YEAR-MONTH-DAY" },
   { HEAD "line_m=-1\n" AT, "t.run:3:8: [run] line_m: found “-1”; expected a number from 0 to 10000" },
   { HEAD "line_velocity=3e8\n" AT, "t.run:3:15: [run] line_velocity: found “3e8”; expected a number from 0.1 to 1" },
-  { HEAD "extra=leak\n" AT, "t.run:3:7: [run] extra: found “leak”; expected a name, its standard uncertainty in dB, and perhaps its degrees of "
-                            "freedom, such as leakage 0.002" },
-  { HEAD "extra=leak 0.1; zero -0.1\n" AT, "t.run:3:17: [run] extra: found “zero -0.1”; expected a name, its standard uncertainty in dB, and perhaps "
-                                           "its degrees of freedom, such as leakage 0.002" },
-  { HEAD "extra=leak 0.1 0\n" AT, "t.run:3:7: [run] extra: found “leak 0.1 0”; expected a name, its standard uncertainty in dB, and perhaps its "
-                                  "degrees of freedom, such as leakage 0.002" },
+  { HEAD "extra=leak\n" AT,
+    "t.run:3:7: [run] extra: found “leak”; expected a name, its standard uncertainty in dB, and perhaps its degrees of "
+    "freedom, such as leakage 0.002" },
+  { HEAD "extra=leak 0.1; zero -0.1\n" AT,
+    "t.run:3:17: [run] extra: found “zero -0.1”; expected a name, its standard uncertainty in dB, and perhaps "
+    "its degrees of freedom, such as leakage 0.002" },
+  { HEAD "extra=leak 0.1 0\n" AT,
+    "t.run:3:7: [run] extra: found “leak 0.1 0”; expected a name, its standard uncertainty in dB, and perhaps its "
+    "degrees of freedom, such as leakage 0.002" },
   { HEAD "stage=b\n" AT, NULL },
 };
 
@@ -100,9 +117,11 @@ END_TEST
 
 START_TEST (any_bytes)
 {
-  static const char *const words[] = { "[run]\n", "stage=a\n", "[at 1MHz]\n", "[at ", "]\n", "before=", "inserted=", "after=", "0@1", ";", "-30", "@", "\n",
-                                       "extra=", "a 0.1 3", "meter_vswr=", "1.2", "1MHz 1.1", "x.s1p", "#", "\"", "%20", "=", "date=2026-01-01\n",
-                                       "nan", "1e300", "\xff" };
+  static const char *const words[] = {
+    "[run]\n", "stage=a\n", "[at 1MHz]\n", "[at ", "]\n",    "before=",           "inserted=",   "after=", "0@1",
+    ";",       "-30",       "@",           "\n",   "extra=", "a 0.1 3",           "meter_vswr=", "1.2",    "1MHz 1.1",
+    "x.s1p",   "#",         "\"",          "%20",  "=",      "date=2026-01-01\n", "nan",         "1e300",  "\xff"
+  };
   g_autoptr (GRand) rand = g_rand_new_with_seed (6);
   for (guint i = 0; i < 40000; i++) {
     g_autoptr (GString) text = g_string_new (i % 2 ? HEAD AT : "");

@@ -6,10 +6,10 @@
 #include "core/quantity/coverage.h"
 
 static const char *const pad_run
-  = "[run]\nstage=pad\ndate=2026-09-12\ntemperature_c=22.5\nsource_vswr=1.05\nmeter_vswr=1.05\nstage_vswr=1.08\nmeter_linearity_db=0.02\n"
-    "meter_resolution_db=0.005\n"
-    "[at 100MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.15@4; -30.12@5\nafter=0.02@7\n"
-    "[at 400MHz]\nbefore=0.00@0; 0.00@1\ninserted=-30.31@3; -30.31@4; -30.40@5\nafter=0.00@7\n";
+    = "[run]\nstage=pad\ndate=2026-09-12\ntemperature_c=22.5\nsource_vswr=1.05\nmeter_vswr=1.05\nstage_vswr=1.08\nmeter_linearity_db=0.02\n"
+      "meter_resolution_db=0.005\n"
+      "[at 100MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.15@4; -30.12@5\nafter=0.02@7\n"
+      "[at 400MHz]\nbefore=0.00@0; 0.00@1\ninserted=-30.31@3; -30.31@4; -30.40@5\nafter=0.00@7\n";
 static const char *const chain_text = "[chain]\nname=Two\nstages=pad;lead\n[stage pad]\nkind=pad\nrating_w=5\nrun=pad.run\n"
                                       "[stage lead]\nkind=cable\nrating_w=5\nvswr=1.1\npoints=100MHz 0.2 0.03; 400MHz 0.4 0.03\n";
 
@@ -73,15 +73,18 @@ START_TEST (the_stage_wins)
   char *folder = new_folder ();
   g_autoptr (GError) error = NULL;
   g_autofree char *own = g_strconcat (chain_text, "[stage spare]\nkind=pad\n", NULL);
-  g_autofree char *more = g_strdup ("[chain]\nname=Two\nstages=pad\n[stage pad]\nkind=pad\nrating_w=5\nrun=pad.run\ncommon_u_db=0\nvswr=1.3\n"
-                                    "calibrated=2026-01-01\ntemperature_c=20\ncurve=smooth\n");
+  g_autofree char *more = g_strdup (
+      "[chain]\nname=Two\nstages=pad\n[stage pad]\nkind=pad\nrating_w=5\nrun=pad.run\ncommon_u_db=0\nvswr=1.3\n"
+      "calibrated=2026-01-01\ntemperature_c=20\ncurve=smooth\n");
   g_autoptr (SpChain) plain = read_in (folder, pad_run, own, &error), chain = read_in (folder, pad_run, more, &error);
   sp_no_error (error);
   near (sp_stage_loss (chain, 0, 100e6, NAN, 0).u_common_db, 0, 0);
   near (sp_stage_reflection (chain->stages[0], 1e8, TRUE), 0.3 / 2.3, 1e-12);
   near (chain->stages[0]->temperature_c, 20, 0);
-  ck_assert (strstr (chain->text, "common_u_db=0\n") && strstr (chain->text, "vswr=1.3\n") && strstr (chain->text, "calibrated=2026-01-01\n"));
-  ck_assert (strstr (plain->text, "run=pad.run\n") && !strstr (plain->text, "calibrated") && !strstr (plain->text, "[stage pad]\nkind=pad\npoints"));
+  ck_assert (strstr (chain->text, "common_u_db=0\n") && strstr (chain->text, "vswr=1.3\n")
+             && strstr (chain->text, "calibrated=2026-01-01\n"));
+  ck_assert (strstr (plain->text, "run=pad.run\n") && !strstr (plain->text, "calibrated")
+             && !strstr (plain->text, "[stage pad]\nkind=pad\npoints"));
   ck_assert (!strstr (plain->text, "common_u_db") && !strstr (plain->text, "1.08"));
   drop_folder (folder);
 }
@@ -108,13 +111,17 @@ END_TEST
 
 START_TEST (refused)
 {
-  static const struct { const char *stage, *run, *message; } rows[] = {
+  static const struct {
+    const char *stage, *run, *message;
+  } rows[] = {
     { "points=1MHz 30 0.1\nrun=pad.run\n", NULL, "two.chain:7:5: [stage pad] run: this stage has points too; keep one of the two" },
-    { "touchstone=a.s2p\nrun=pad.run\n", NULL, "two.chain:7:5: [stage pad] run: this stage has a touchstone file too; keep one of the two" },
+    { "touchstone=a.s2p\nrun=pad.run\n", NULL,
+      "two.chain:7:5: [stage pad] run: this stage has a touchstone file too; keep one of the two" },
     { "run=none.run\n", NULL, "two.chain:6:5: [stage pad] run: there is no file “" },
     { "run=pad.run\n", "[run]\nstage=pad\n[at 1MHz]\nbefore=-30\ninserted=0\n",
       "two.chain:6:5: [stage pad] run: at 1000000 Hz the run gives no loss from -0.5 to 300 dB: are reference and inserted exchanged?" },
-    { "run=pad.run\n", "[run]\nstage=pad\n[at 1MHz]\nbefore=x\ninserted=0\n", "pad.run:4:8: [at 1MHz] before: found “x”; expected a reading" },
+    { "run=pad.run\n", "[run]\nstage=pad\n[at 1MHz]\nbefore=x\ninserted=0\n",
+      "pad.run:4:8: [at 1MHz] before: found “x”; expected a reading" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     char *folder = new_folder ();
@@ -140,8 +147,9 @@ END_TEST
 /* From a form's values into a stage that had points, and out again; the other stage is not read anew. */
 START_TEST (edits)
 {
-  g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=pad;lead\n[stage pad]\nkind=pad\nrating_w=5\ncommon_u_db=0.2\ncalibrated=2020-01-01\n"
-                                          "points=1MHz 3 0.1\n[stage lead]\nkind=cable\nvswr=1\npoints=1MHz 0.1 0.1\n");
+  g_autoptr (SpChain) chain = chain_from (
+      "[chain]\nstages=pad;lead\n[stage pad]\nkind=pad\nrating_w=5\ncommon_u_db=0.2\ncalibrated=2020-01-01\n"
+      "points=1MHz 3 0.1\n[stage lead]\nkind=cable\nvswr=1\npoints=1MHz 0.1 0.1\n");
   g_autoptr (SpRun) typed = bare_run ();
   SpRunAt *at = sp_run_add_at (typed, 2e6);
   g_autoptr (GError) error = NULL;
@@ -160,7 +168,8 @@ START_TEST (edits)
   ck_assert_str_eq (name, "pad.run");
 
   g_autoptr (SpChain) rated = sp_chain_set (set, 0, "rating_w", "7", &error), moved = sp_chain_move_stage (rated, 0, 1, &error);
-  g_autoptr (SpChain) doubled = sp_chain_duplicate_stage (moved, 1, "pad two", &error), twice = sp_chain_set_run (doubled, 2, typed, &error);
+  g_autoptr (SpChain) doubled = sp_chain_duplicate_stage (moved, 1, "pad two", &error),
+                      twice = sp_chain_set_run (doubled, 2, typed, &error);
   sp_no_error (error);
   ck_assert_ptr_eq (rated->stages[0]->run, set->stages[0]->run);
   near (sp_stage_loss (moved, 1, 2e6, NAN, 0).loss_db, 3.25, 1e-12);

@@ -4,10 +4,10 @@
 #include "core/quantity/coverage.h"
 #include "core/quantity/text.h"
 
-static const char *const example
-  = "[run]\nstage=power-pad\ndate=2026-09-12\ntemperature_c=22.5\nsource_vswr=1.1\nmeter_vswr=1.2\nstage_vswr=1.3\nmeter_linearity_db=0.02\n"
-    "meter_resolution_db=0.01\nmeter_floor_dbm=-60\nnote=\"on the long bench # by the window\"\n"
-    "[at 146MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.13@4; -30.12@5\nafter=0.02@7\n";
+static const char *const example = "[run]\nstage=power-pad\ndate=2026-09-12\ntemperature_c=22.5\nsource_vswr=1.1\nmeter_vswr=1.2\nstage_"
+                                   "vswr=1.3\nmeter_linearity_db=0.02\n"
+                                   "meter_resolution_db=0.01\nmeter_floor_dbm=-60\nnote=\"on the long bench # by the window\"\n"
+                                   "[at 146MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.13@4; -30.12@5\nafter=0.02@7\n";
 
 START_TEST (by_hand)
 {
@@ -199,7 +199,10 @@ START_TEST (what_must_hold)
       for (guint i = 0; i < 4; i++) {
         double off = g_rand_double_range (rand, -0.05, 0.05), base = k == 1 ? -20 : 0, t = 10 * k + i;
         for (guint r = 0; r < 3; r++)
-          sp_run_at_add (k == 0 ? at[r]->before : k == 1 ? at[r]->inserted : at[r]->after, base + off * (r == 2 ? 2 : 1) + (r == 1 ? shift : 0), t);
+          sp_run_at_add (k == 0   ? at[r]->before
+                         : k == 1 ? at[r]->inserted
+                                  : at[r]->after,
+                         base + off * (r == 2 ? 2 : 1) + (r == 1 ? shift : 0), t);
       }
     g_autoptr (SpRunResult) ra = sp_run_result (a, NAN), rb = sp_run_result (b, NAN), rc = sp_run_result (c, NAN);
     near (rb->points[0].loss_db, ra->points[0].loss_db, 1e-12);
@@ -273,7 +276,8 @@ START_TEST (wander_against_the_display)
       guint runs = 600, alarmed = 0;
       for (guint i = 0; i < runs; i++)
         alarmed += told_of (rand, 10, n, scatter_db[k], 0) > 0;
-      ck_assert_msg (alarmed <= runs * 0.0455 + 3 * sqrt (runs * 0.0455), "scatter %g, %u repeats: %u of %u runs", scatter_db[k], n, alarmed, runs);
+      ck_assert_msg (alarmed <= runs * 0.0455 + 3 * sqrt (runs * 0.0455), "scatter %g, %u repeats: %u of %u runs", scatter_db[k], n,
+                     alarmed, runs);
       guint found = 0;
       for (guint i = 0; i < 60; i++)
         found += told_of (rand, 10, n, scatter_db[k], 0.05);
@@ -306,10 +310,12 @@ END_TEST
 
 START_TEST (written_and_read_again)
 {
-  static const char *const more = "temperature_u_c=0.5\ntemperature_coefficient=-0.0002\ninterval_days=400\nline_m=0.4\nline_velocity=0.7\n"
-                                  "stage_output_vswr=50MHz 1.1; 1GHz 1.4\nreference_vswr=1.02\nreference_output_vswr=1.03\ncorrection_db=0.003\n"
-                                  "extra=cross%20talk 0.002; zero 0.001 12\nmood=fine\n";
-  g_autofree char *text = g_strconcat ("[run]\n", more, example + strlen ("[run]\n"), "[at 1.3e9]\nbefore=0\ninserted=-3\nlamp=on\n[odd]\na=b\n", NULL);
+  static const char *const more
+      = "temperature_u_c=0.5\ntemperature_coefficient=-0.0002\ninterval_days=400\nline_m=0.4\nline_velocity=0.7\n"
+        "stage_output_vswr=50MHz 1.1; 1GHz 1.4\nreference_vswr=1.02\nreference_output_vswr=1.03\ncorrection_db=0.003\n"
+        "extra=cross%20talk 0.002; zero 0.001 12\nmood=fine\n";
+  g_autofree char *text = g_strconcat ("[run]\n", more, example + strlen ("[run]\n"),
+                                       "[at 1.3e9]\nbefore=0\ninserted=-3\nlamp=on\n[odd]\na=b\n", NULL);
   g_autoptr (SpRun) run = run_from (text), again = run_from (run->text);
   ck_assert_str_eq (run->text, again->text);
   ck_assert_str_eq (run->sha256, again->sha256);
@@ -339,9 +345,10 @@ START_TEST (lines_to_paste)
 {
   g_autoptr (SpRun) run = run_from (example);
   g_autoptr (SpRunResult) result = sp_run_result (run, NAN);
-  g_autofree char *lines = sp_run_stage_text (run, result), *expected = g_strdup_printf (
-    "[stage power-pad]\ncalibrated=2026-09-12\ntemperature_c=22.5\ncommon_u_db=0.0115\npoints=146MHz %.4f %.4f\n", result->points[0].loss_db,
-    result->points[0].u_db);
+  g_autofree char *lines = sp_run_stage_text (run, result),
+                  *expected = g_strdup_printf (
+                      "[stage power-pad]\ncalibrated=2026-09-12\ntemperature_c=22.5\ncommon_u_db=0.0115\npoints=146MHz %.4f %.4f\n",
+                      result->points[0].loss_db, result->points[0].u_db);
   ck_assert_str_eq (lines, expected);
   g_autofree char *text = g_strconcat ("[chain]\nstages=power-pad\n", lines, "kind=pad\nrating_w=5\nvswr=1.1\n", NULL);
   g_autoptr (SpChain) chain = chain_from (text);

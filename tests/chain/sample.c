@@ -50,7 +50,10 @@ END_TEST
 
 START_TEST (spans)
 {
-  static const struct { const char *stage; double low, high; } cases[] = {
+  static const struct {
+    const char *stage;
+    double low, high;
+  } cases[] = {
     { "points=10MHz 1 .1; 1GHz 2 .1\n", 10e6, 1e9 },
     { "label_db=3\nlabel_tolerance_db=0.3\nspan=0 3GHz\n", 1e6, 3e9 },
     { "label_db=3\nlabel_tolerance_db=0.3\nspan=100MHz 200MHz\n", 100e6, 200e6 },
@@ -76,7 +79,10 @@ END_TEST
 START_TEST (one_more_point_lies_between)
 {
   g_autoptr (SpChain) chain = chain_of ("points=150MHz 1 .1; 300MHz 2 .1; 301MHz 2 .1; 301.0001MHz 2 .1\n");
-  static const struct { int after; double hz; } cases[] = { { 0, 212e6 }, { 1, 300.5e6 }, { 2, 301.00005e6 }, { 3, 426e6 }, { -1, 426e6 }, { 9, 426e6 } };
+  static const struct {
+    int after;
+    double hz;
+  } cases[] = { { 0, 212e6 }, { 1, 300.5e6 }, { 2, 301.00005e6 }, { 3, 426e6 }, { -1, 426e6 }, { 9, 426e6 } };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     double hz;
     sp_stage_sample_between (chain, 0, cases[i].after, &hz);

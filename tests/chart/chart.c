@@ -59,7 +59,7 @@ START_TEST (the_wheel_zooms_about_the_pointer)
   SpAxis axis = shown ();
   ck_assert_double_eq (sp_session_from_hz (session), axis.from);
   ck_assert_double_eq (sp_session_to_hz (session), axis.to);
-  ck_assert (sp_session_back (session));               /* five notches are one step */
+  ck_assert (sp_session_back (session)); /* five notches are one step */
   ck_assert_double_nan (sp_session_from_hz (session));
   ck_assert (!sp_session_back (session));
 }
@@ -276,7 +276,8 @@ START_TEST (an_empty_bench)
 {
   open_with (with_fewer (0));
   ck_assert_ptr_null (sp_chart_axis (chart));
-  static const char *const actions[] = { "chart.zoom-in", "chart.zoom-out", "chart.fit", "chart.back", "chart.forward", "chart.logarithmic",
+  static const char *const actions[] = { "chart.zoom-in",    "chart.zoom-out",      "chart.fit",
+                                         "chart.back",       "chart.forward",       "chart.logarithmic",
                                          "chart.all-sweeps", "chart.next-emission", "chart.previous-emission" };
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     act (actions[i]);

@@ -2,8 +2,8 @@
  * display. */
 #pragma once
 
-#include "tests/wait.h"
 #include "core/bench/edit.h"
+#include "tests/wait.h"
 #include "ui/window/chart-private.h"
 
 /* Libraries below GTK keep memory for good, some of them unloaded by then: leaks are looked for by hand (ASAN_OPTIONS=detect_leaks=1),
@@ -159,8 +159,8 @@ press (const char *key)
     g_autofree char *name = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (shortcut));
     if (!g_str_equal (name, key))
       continue;
-    ck_assert (gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), 0, GTK_WIDGET (chart),
-                                             gtk_shortcut_get_arguments (shortcut)));
+    ck_assert (
+        gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), 0, GTK_WIDGET (chart), gtk_shortcut_get_arguments (shortcut)));
     return;
   }
   ck_abort_msg ("no key %s", key);

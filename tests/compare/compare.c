@@ -5,8 +5,8 @@
 
 #include "core/compare/compare.h"
 
-#define SHEET(chain)                                                                                                                \
-  "[bench]\nchain=" chain "\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\nradio_harmonic_vswr=1\n" \
+#define SHEET(chain)                                                                                                                       \
+  "[bench]\nchain=" chain "\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\nradio_harmonic_vswr=1\n"     \
   "[radio Plendour]\nkeyed=a.csv\n[radio Quernish]\n[condition Quernish/low]\nkeyed=b.csv\n[condition Quernish/high]\nkeyed=a.csv\n"
 
 static char *shop;
@@ -122,11 +122,12 @@ START_TEST (the_limits_move_tells_why)
                               "radio_harmonic_vswr=1\n[radio Plendour]\nkeyed=a.csv\n[radio Quernish]\nfundamental=14.1MHz\nkeyed=h.csv\n";
   Sweep hf = { 1e6, 151e6, 30001, 10e3, 20, "sample", -90, { { 14.1e6, -3.0 }, { 28.2e6, -60.0 } } };
   shop_put_sweep (shop, "h.csv", &hf);
-  shop_put (shop, "v.chain", "[chain]\nname=Another\nstages=pad;small\n"
-                             "[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 30.35 0.05; 3GHz 30.35 0.05\n"
-                             "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"
-                             "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.05; 3GHz 10.0 0.05\n"
-                             "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n");
+  shop_put (shop, "v.chain",
+            "[chain]\nname=Another\nstages=pad;small\n"
+            "[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 30.35 0.05; 3GHz 30.35 0.05\n"
+            "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"
+            "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.05; 3GHz 10.0 0.05\n"
+            "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n");
   g_autofree char *first = g_strdup_printf (sheet, "t"), *second = g_strdup_printf (sheet, "v");
   g_autoptr (SpFindings) before = judged (first);
   g_autoptr (SpFindings) after = judged (second);
@@ -164,8 +165,9 @@ END_TEST
 START_TEST (beyond_u_is_notable)
 {
   g_autoptr (SpFindings) before = judged (SHEET ("t.chain"));
-  shop_put (shop, "w.chain", "[chain]\nname=Another\nstages=pad\n[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 46.8 0.07; 3GHz 46.8 0.07\n"
-                             "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n");
+  shop_put (shop, "w.chain",
+            "[chain]\nname=Another\nstages=pad\n[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 46.8 0.07; 3GHz 46.8 0.07\n"
+            "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n");
   g_autoptr (SpFindings) after = judged (SHEET ("w.chain"));
   g_autoptr (SpMoves) moves = sp_compare_moves (before, after);
   guint notable = 0;
@@ -185,8 +187,9 @@ END_TEST
 START_TEST (radios_that_come_and_go)
 {
   g_autoptr (SpFindings) before = judged (SHEET ("t.chain"));
-  g_autoptr (SpFindings) after = judged ("[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\n"
-                                         "radio_vswr=1.0\nradio_harmonic_vswr=1\n[radio Fennoch]\nkeyed=b.csv\n[radio Plendour]\nkeyed=b.csv\n");
+  g_autoptr (SpFindings) after = judged (
+      "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\n"
+      "radio_vswr=1.0\nradio_harmonic_vswr=1\n[radio Fennoch]\nkeyed=b.csv\n[radio Plendour]\nkeyed=b.csv\n");
   g_autoptr (SpMoves) moves = sp_compare_moves (before, after);
   ck_assert_uint_eq (moves->n_conditions, 4);
   ck_assert_str_eq (moves->conditions[0].name, "Plendour");

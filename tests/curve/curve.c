@@ -17,7 +17,12 @@ make (SpCurveKind kind, guint n, const double *f, const double *value, const dou
 
 START_TEST (bad_points)
 {
-  static const struct { guint n; double f[3], value[3], u[3]; guint bad; const char *message; } rows[] = {
+  static const struct {
+    guint n;
+    double f[3], value[3], u[3];
+    guint bad;
+    const char *message;
+  } rows[] = {
     { 0, { 0 }, { 0 }, { 0 }, 0, "a curve without points; expected at least one" },
     { 2, { 1e6, NAN }, { 1, 2 }, { 0, 0 }, 1, "a frequency of nan Hz; expected a finite one that is not negative" },
     { 2, { 1e6, INFINITY }, { 1, 2 }, { 0, 0 }, 1, "a frequency of inf Hz; expected a finite one that is not negative" },

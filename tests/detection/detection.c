@@ -185,7 +185,8 @@ START_TEST (unsaid_average_is_the_worst)
       settings.average = kind;
       SpLaw other = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
       ck_assert (!other.kind_open && other.average == kind);
-      ck_assert_double_ge (limit, sp_law_detection_limit_db (&other, sp_law_threshold_db (&other, 500)) - sp_law_noise_quantile_db (&other, 0.5) - 1e-6);
+      ck_assert_double_ge (limit, sp_law_detection_limit_db (&other, sp_law_threshold_db (&other, 500))
+                                      - sp_law_noise_quantile_db (&other, 0.5) - 1e-6);
     }
   }
 }

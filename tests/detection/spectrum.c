@@ -19,7 +19,7 @@ noise (double *x, guint n, gulong seed)
 static int
 by_value (const void *a, const void *b)
 {
-  double x = *(const double *)a, y = *(const double *)b;
+  double x = *(const double *) a, y = *(const double *) b;
   return (x > y) - (x < y);
 }
 
@@ -34,7 +34,7 @@ plain_quantile (guint n, const double *x, const guint8 *skip, guint half, double
     if (!skip || !skip[j])
       v[k++] = x[j];
   qsort (v, k, sizeof *v, by_value);
-  return k ? v[(guint)(p * k)] : NAN;
+  return k ? v[(guint) (p * k)] : NAN;
 }
 
 START_TEST (quantile_is_its_definition)
@@ -104,7 +104,12 @@ END_TEST
 static SpNoiseWindow
 window_of (guint half, guint guard, double spread_db)
 {
-  return (SpNoiseWindow){ .half = half, .least = MAX (MIN (25, half), half / 8), .p = 0.5, .exclude_db = 12, .guard = guard, .agree_db = 2.5 * M_SQRT2 * 1.2533 * spread_db / sqrt (half) };
+  return (SpNoiseWindow){ .half = half,
+                          .least = MAX (MIN (25, half), half / 8),
+                          .p = 0.5,
+                          .exclude_db = 12,
+                          .guard = guard,
+                          .agree_db = 2.5 * M_SQRT2 * 1.2533 * spread_db / sqrt (half) };
 }
 
 /* A signal does not lift the floor, a step of the noise is followed; at its foot and edge the higher side stands. */
@@ -121,7 +126,7 @@ START_TEST (floor_leaves_signals_out)
     x[i] = -20;
   sp_noise_floor (6000, x, &w, level);
   for (guint i = 0; i < 6000; i++) {
-    gboolean near_signal = i > 700 && i < 1400, near_step = i > 2750 && i < 3250;
+    gboolean near_signal = i > 700 && i<1400, near_step = i> 2750 && i < 3250;
     ck_assert_double_eq_tol (level[i], clean[i], near_signal ? 3.5 : near_step ? 22 : 2.2);
     if (near_step)
       ck_assert_double_ge (level[i], i < 3000 ? -93 : -73);
@@ -136,7 +141,7 @@ static double
 plain_side (const double *x, const guint8 *skip, const SpNoiseWindow *w, guint i, int step, guint *k)
 {
   double v[N];
-  int j = step > 0 ? MIN ((int)i, N - 1 - (int)w->half) : MAX ((int)i, (int)w->half);
+  int j = step > 0 ? MIN ((int) i, N - 1 - (int) w->half) : MAX ((int) i, (int) w->half);
   *k = 0;
   for (guint walked = 0; j >= 0 && j < N && (walked <= w->half || (*k < w->least && walked <= 4 * w->half)); j += step, walked++)
     if (!skip[j])
@@ -276,11 +281,11 @@ START_TEST (floor_follows_steps_and_slopes)
     steady_noise (x, grounds[k], rng);
     sp_noise_floor (LONG, x, &w, level);
     for (guint i = HALF; i < LONG - HALF; i++) {
-      double within = fabs (grounds[k] (i - HALF) - 2 * grounds[k] (i) + grounds[k] (i + HALF));
-      double over = level[i] - grounds[k] (i);
+      double within = fabs (grounds[k](i - HALF) - 2 * grounds[k](i) + grounds[k](i + HALF));
+      double over = level[i] - grounds[k](i);
       if (within < 0.5) /* straight enough over the window; on a steep slope the safe side */
-        ck_assert_msg (over > -0.5 && over < 1, "ground %u, point %u: %g, not %g", k, i, level[i], grounds[k] (i));
-      ck_assert_double_lt (fabs (level[i] - grounds[k] (i)), 10.5);
+        ck_assert_msg (over > -0.5 && over < 1, "ground %u, point %u: %g, not %g", k, i, level[i], grounds[k](i));
+      ck_assert_double_lt (fabs (level[i] - grounds[k](i)), 10.5);
     }
     if (k == 1) {
       ck_assert_double_eq_tol (level[LONG / 2 - HALF / 2], -95, 0.5);

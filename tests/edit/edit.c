@@ -53,14 +53,15 @@ edited (SpBench *result)
 }
 
 /* The call fails; its sentence has `part` in it, and no place of a text that nobody sees. */
-#define refused(call, part)                                                                                                                          \
-  {                                                                                                                                                  \
-    ck_assert_ptr_null (call);                                                                                                                       \
-    ck_assert_ptr_nonnull (error);                                                                                                                   \
-    ck_assert_msg (strstr (error->message, part), "“%s” lacks “%s”", error->message, part);                                                           \
-    ck_assert_msg (!strstr (error->message, "night.sheet:") && !strstr (error->message, ".chain:") && !g_ascii_isdigit (error->message[0]), "%s",     \
-                   error->message);                                                                                                                  \
-    g_clear_error (&error);                                                                                                                          \
+#define refused(call, part)                                                                                                                \
+  {                                                                                                                                        \
+    ck_assert_ptr_null (call);                                                                                                             \
+    ck_assert_ptr_nonnull (error);                                                                                                         \
+    ck_assert_msg (strstr (error->message, part), "“%s” lacks “%s”", error->message, part);                                                \
+    ck_assert_msg (!strstr (error->message, "night.sheet:") && !strstr (error->message, ".chain:")                                         \
+                       && !g_ascii_isdigit (error->message[0]),                                                                            \
+                   "%s", error->message);                                                                                                  \
+    g_clear_error (&error);                                                                                                                \
   }
 
 START_TEST (sheet_comes_back)
@@ -82,7 +83,8 @@ START_TEST (sheet_comes_back)
   ck_assert_str_eq (again->title, "Night");
   ck_assert_str_eq (again->operator_name, "some # body");
   for (guint i = 0; i < 5; i++) {
-    static const char *const kept[] = { "colour=green\n", "shelf=\"4 # left\"\n", "mood=good\n", "\n[lamp]\nwatt=40\n", "note=3\" cable\n" };
+    static const char *const kept[] = { "colour=green\n", "shelf=\"4 # left\"\n", "mood=good\n", "\n[lamp]\nwatt=40\n",
+                                        "note=3\" cable\n" };
     ck_assert_ptr_nonnull (strstr (text, kept[i]));
   }
   ck_assert_uint_eq (again->own_warnings->len, bench->own_warnings->len);
@@ -113,11 +115,16 @@ END_TEST
 
 START_TEST (keys_of_the_bench)
 {
-  static const char *const rows[][3] = { { "title", "Another # night", "Another # night" }, { "temperature_c", "30", "30" },
-                                         { "rule", "guarded", "guarded" },                  { "date", "2026-04-05", "2026-04-05" },
-                                         { "necessary_bandwidth", "500Hz", "500" },         { "radio_harmonic_vswr", "inf", NULL },
-                                         { "operator", "", NULL },                          { "mask", "us-amateur", "us-amateur" },
-                                         { "temperature_c", NULL, NULL },                   { "unkeyed", NULL, NULL },
+  static const char *const rows[][3] = { { "title", "Another # night", "Another # night" },
+                                         { "temperature_c", "30", "30" },
+                                         { "rule", "guarded", "guarded" },
+                                         { "date", "2026-04-05", "2026-04-05" },
+                                         { "necessary_bandwidth", "500Hz", "500" },
+                                         { "radio_harmonic_vswr", "inf", NULL },
+                                         { "operator", "", NULL },
+                                         { "mask", "us-amateur", "us-amateur" },
+                                         { "temperature_c", NULL, NULL },
+                                         { "unkeyed", NULL, NULL },
                                          { "pads_at_hand", "10 2;20  5.0", "10 2; 20 5" } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     g_autoptr (SpBench) now = edited (sp_bench_set (bench, rows[i][0], rows[i][1], &error));
@@ -330,9 +337,19 @@ END_TEST
 /* However a sweep was read, the next edit finds it again. */
 START_TEST (options_come_back)
 {
-  static const char *const options[] = { "unit=dBuV", "unit=dBmV", "average=log&averages=7", "average=none&hold=none", "hold=max&detector=quasi-peak", "rbw=9.1kHz&vbw=1e-3",
-                                         "reference=-0.1&attenuation=10.3", "decimal=point&delimiter=comma", "frequency_unit=kHz", "bad=skip",
-                                         "column=Level%20(dBm)", "column=2&start=1&stop=2.5MHz", "center=1GHz&span=0.3MHz" };
+  static const char *const options[] = { "unit=dBuV",
+                                         "unit=dBmV",
+                                         "average=log&averages=7",
+                                         "average=none&hold=none",
+                                         "hold=max&detector=quasi-peak",
+                                         "rbw=9.1kHz&vbw=1e-3",
+                                         "reference=-0.1&attenuation=10.3",
+                                         "decimal=point&delimiter=comma",
+                                         "frequency_unit=kHz",
+                                         "bad=skip",
+                                         "column=Level%20(dBm)",
+                                         "column=2&start=1&stop=2.5MHz",
+                                         "center=1GHz&span=0.3MHz" };
   for (guint i = 0; i < G_N_ELEMENTS (options); i++) {
     g_autoptr (SpBench) read = edited (sp_bench_reread_sweep (bench, 0, 1, options[i], &error));
     g_autoptr (SpBench) named = edited (sp_bench_set (read, "title", options[i], &error));
@@ -345,8 +362,10 @@ END_TEST
 static char *
 random_name (GRand *rand)
 {
-  static const char *const pieces[] = { "a", "B", "7", " ", "  ", "#", " #", "\"", "%", "%41", "[", "]", ";", "?", "&", "=", "/", "\t", "\n", "\x01", "\x7f",
-                                        "\xc3\xa9", "\xe2\x82\xac", "\xff", "condition ", "\\", "'" };
+  static const char *const pieces[] = {
+    "a", "B", "7",  " ",  "  ",   "#",    " #",       "\"",           "%",    "%41",        "[",  "]", ";", "?", "&",
+    "=", "/", "\t", "\n", "\x01", "\x7f", "\xc3\xa9", "\xe2\x82\xac", "\xff", "condition ", "\\", "'"
+  };
   GString *name = g_string_new (NULL);
   for (int k = g_rand_int_range (rand, 0, 8); k > 0; k--)
     g_string_append (name, pieces[g_rand_int_range (rand, 0, G_N_ELEMENTS (pieces))]);
@@ -397,7 +416,8 @@ START_TEST (chain_keys)
   ck_assert_str_eq (back->text, chain->text);
   g_autoptr (SpChain) named = sp_chain_set (chain, -1, "name", "Long # shelf", &error);
   sp_no_error (error);
-  g_autofree char *name = sp_chain_get (named, -1, "name"), *points = sp_chain_get (chain, 0, "points"), *none = sp_chain_get (chain, 0, "u_db");
+  g_autofree char *name = sp_chain_get (named, -1, "name"), *points = sp_chain_get (chain, 0, "points"),
+                  *none = sp_chain_get (chain, 0, "u_db");
   ck_assert_str_eq (name, "Long # shelf");
   ck_assert_str_eq (points, "1000000 30 0.1; 1000000000 30.5 0.1");
   ck_assert_ptr_null (none);

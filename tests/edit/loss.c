@@ -5,13 +5,15 @@
 #include "core/bench/shelf.h"
 #include "core/chain/loss-table.h"
 
-static const char *const chain_text = "[chain]\nname=Two\nstages=pad;lead\ncalibrated=2026-09-12\ninterval_days=365\ntemperature_c=21\n"
-                                      "[stage pad]\nkind=pad\nlabel_db=30\nrating_w=5\nvswr=1.1\npoints=100MHz 30.1 0.05; 400MHz 30.2 0.05\nowner=club\n"
-                                      "[stage lead]\nkind=cable\nrating_w=5\nvswr=1.1\npoints=100MHz 0.2 0.03; 400MHz 0.4 0.03\n";
-static const char *const run_text = "[run]\nstage=pad\ndate=2026-10-01\ntemperature_c=22.5\nsource_vswr=1.05\nmeter_vswr=1.05\nstage_vswr=1.08\n"
-                                    "meter_linearity_db=0.02\nmeter_resolution_db=0.005\n"
-                                    "[at 100MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.15@4; -30.12@5\nafter=0.02@7\n"
-                                    "[at 400MHz]\nbefore=0.00@0; 0.00@1\ninserted=-30.31@3; -30.31@4; -30.40@5\nafter=0.00@7\n";
+static const char *const chain_text
+    = "[chain]\nname=Two\nstages=pad;lead\ncalibrated=2026-09-12\ninterval_days=365\ntemperature_c=21\n"
+      "[stage pad]\nkind=pad\nlabel_db=30\nrating_w=5\nvswr=1.1\npoints=100MHz 30.1 0.05; 400MHz 30.2 0.05\nowner=club\n"
+      "[stage lead]\nkind=cable\nrating_w=5\nvswr=1.1\npoints=100MHz 0.2 0.03; 400MHz 0.4 0.03\n";
+static const char *const run_text
+    = "[run]\nstage=pad\ndate=2026-10-01\ntemperature_c=22.5\nsource_vswr=1.05\nmeter_vswr=1.05\nstage_vswr=1.08\n"
+      "meter_linearity_db=0.02\nmeter_resolution_db=0.005\n"
+      "[at 100MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.15@4; -30.12@5\nafter=0.02@7\n"
+      "[at 400MHz]\nbefore=0.00@0; 0.00@1\ninserted=-30.31@3; -30.31@4; -30.40@5\nafter=0.00@7\n";
 static const char *const two_port_text = "# MHz S DB R 50\n100 -30 0 -20.3 10 -20.3 10 -30 0\n400 -30 0 -20.4 20 -20.4 20 -30 0\n";
 
 static char *folder;
@@ -33,11 +35,11 @@ tear_down (void)
   g_clear_pointer (&chain, sp_chain_unref);
 }
 
-#define refused(call, part)                                                                             \
-  {                                                                                                     \
-    ck_assert (!(call));                                                                                \
-    ck_assert_msg (error && strstr (error->message, part), "“%s” lacks “%s”", error ? error->message : "", part); \
-    g_clear_error (&error);                                                                             \
+#define refused(call, part)                                                                                                                \
+  {                                                                                                                                        \
+    ck_assert (!(call));                                                                                                                   \
+    ck_assert_msg (error &&strstr (error->message, part), "“%s” lacks “%s”", error ? error->message : "", part);                           \
+    g_clear_error (&error);                                                                                                                \
   }
 
 /* ---- a run's key from a text ---- */
@@ -62,10 +64,13 @@ END_TEST
 
 START_TEST (tables)
 {
-  static const struct { const char *table, *points; } good[] = {
+  static const struct {
+    const char *table, *points;
+  } good[] = {
     { "150MHz 30.09 0.05\n100MHz 30.08\n", "100MHz 30.08; 150MHz 30.09 0.05" },
     { "frequency,loss\n150000000,30.09\n", "150000000 30.09" },
-    { "\xef\xbb\xbf\"Frequency (MHz)\";\"Loss (dB)\";\"u\"\r\n150;30.09;0.05\r\n\r\n50;30.07;0.05\r\n", "50MHz 30.07 0.05; 150MHz 30.09 0.05" },
+    { "\xef\xbb\xbf\"Frequency (MHz)\";\"Loss (dB)\";\"u\"\r\n150;30.09;0.05\r\n\r\n50;30.07;0.05\r\n",
+      "50MHz 30.07 0.05; 150MHz 30.09 0.05" },
     { "# of the pad\n! MHz\nf/GHz\tdB\n1\t30.2\n2.5GHz\t30.4\n", "1GHz 30.2; 2.5GHz 30.4" },
     { "150 MHz 30.09 0.05\n", "150MHz 30.09 0.05" },
     { "1e6,0.1,,\n", "1e6 0.1" },
@@ -81,7 +86,9 @@ END_TEST
 
 START_TEST (bad_tables)
 {
-  static const struct { const char *table, *says; } bad[] = {
+  static const struct {
+    const char *table, *says;
+  } bad[] = {
     { "", "no line of it is a point" },
     { "f,loss\n", "no line of it is a point" },
     { "f,loss\n100MHz,30\n200MHz,much\n", "t.csv:3:8: found “much”" },
@@ -157,12 +164,13 @@ START_TEST (a_stage_of_another_chain)
   refused (sp_chain_take_stage (to, 1, from, 0, " ", &error), "name");
   g_autofree char *name = sp_chain_free_name (to, "pad");
   ck_assert_str_eq (name, "pad 2");
-  g_autoptr (SpChain) with = sp_chain_take_stage (to, 1, from, 0, name, &error), both = sp_chain_take_stage (with, 0, from, 1, "lead", &error);
+  g_autoptr (SpChain) with = sp_chain_take_stage (to, 1, from, 0, name, &error),
+                      both = sp_chain_take_stage (with, 0, from, 1, "lead", &error);
   g_autoptr (SpChain) twice = sp_chain_take_stage (both, 3, from, 0, "third", &error);
   sp_no_error (error);
   ck_assert_uint_eq (twice->n, 4);
   near (twice->stages[2]->loss->value[0], from->stages[0]->loss->value[0], 0);
-  near (twice->stages[2]->calibrated_day, run->day, 0);          /* the run's own */
+  near (twice->stages[2]->calibrated_day, run->day, 0);              /* the run's own */
   near (twice->stages[0]->calibrated_day, chain->calibrated_day, 0); /* its chain's */
   near (twice->stages[0]->temperature_c, 21, 0);
   ck_assert_str_ne (twice->stages[2]->run_name, twice->stages[3]->run_name);
@@ -207,7 +215,9 @@ START_TEST (a_hostile_shelf)
 {
   g_autofree char *outside = put_file (folder, "secret.run", run_text), *within = g_build_filename (folder, "shelf", NULL);
   ck_assert_int_eq (g_mkdir (within, 0700), 0);
-  const struct { const char *file, *text, *says; } cases[] = {
+  const struct {
+    const char *file, *text, *says;
+  } cases[] = {
     { "a.chain", "\001\002", "a.chain:1:" },
     { "b.chain", "[chain]\nstages=x\n[stage x]\nkind=pad\nrun=../secret.run\n", "does not lie on the shelf" },
     { "c.chain", "[chain]\nstages=x\n[stage x]\nkind=pad\nrun=%2e%2e%2fsecret.run\n", "does not lie on the shelf" },
@@ -224,7 +234,8 @@ START_TEST (a_hostile_shelf)
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     SpShelfItem *item = items->pdata[i];
     ck_assert_str_eq (item->name, cases[i].file);
-    ck_assert_msg (!item->chain && strstr (item->error->message, cases[i].says), "%s: %s", item->name, item->error ? item->error->message : "read");
+    ck_assert_msg (!item->chain && strstr (item->error->message, cases[i].says), "%s: %s", item->name,
+                   item->error ? item->error->message : "read");
   }
   ck_assert_ptr_nonnull (((SpShelfItem *) items->pdata[6])->chain);
   drop_folder (g_steal_pointer (&within));

@@ -113,7 +113,8 @@ END_TEST
 
 START_TEST (a_chain_for_a_sweep_from_a_file)
 {
-  g_autofree char *chain = shelf_path ("b.chain"), *bad = shelf_path ("bad.chain"), *table = shelf_path ("notch.csv"), *empty = shelf_path ("empty.csv");
+  g_autofree char *chain = shelf_path ("b.chain"), *bad = shelf_path ("bad.chain"), *table = shelf_path ("notch.csv"),
+                  *empty = shelf_path ("empty.csv");
   put ("bad.chain", "[chain]\nstages=pad\n[stage pad]\nkind=teapot\n");
   put ("notch.csv", "frequency,loss\n9 MHz,1\n10 MHz,40\n11 MHz,1\n1 GHz,0.5\n");
   put ("empty.csv", "");
@@ -123,7 +124,8 @@ START_TEST (a_chain_for_a_sweep_from_a_file)
   g_autoptr (SpChain) notched = sp_chain_for_sweep (bench->chain, SP_PURPOSE_NOTCHED, table, &error);
   sp_no_error (error);
   ck_assert_int_eq (notched->stages[2]->kind, SP_STAGE_NOTCH);
-  ck_assert_double_eq_tol (sp_chain_loss (notched, 10e6, NAN, 0, NULL).loss_db - sp_chain_loss (bench->chain, 10e6, NAN, 0, NULL).loss_db, 40, 1e-9);
+  ck_assert_double_eq_tol (sp_chain_loss (notched, 10e6, NAN, 0, NULL).loss_db - sp_chain_loss (bench->chain, 10e6, NAN, 0, NULL).loss_db,
+                           40, 1e-9);
   refused (sp_chain_for_sweep (bench->chain, SP_PURPOSE_NOTCHED, bad, &error), "bad.chain:4:");
   refused (sp_chain_for_sweep (bench->chain, SP_PURPOSE_NOTCHED, empty, &error), "empty.csv");
   refused (sp_chain_for_sweep (bench->chain, SP_PURPOSE_NOTCHED, "/nowhere/at.all", &error), "/nowhere/at.all");

@@ -27,8 +27,7 @@ static struct {
   guint countdown; /* looks at it that found it quiet */
 } script;
 
-static void G_GNUC_PRINTF (1, 2)
-tell (const char *format, ...)
+static void G_GNUC_PRINTF (1, 2) tell (const char *format, ...)
 {
   va_list arguments;
   va_start (arguments, format);
@@ -202,8 +201,7 @@ step (gpointer data)
 }
 
 /* Before main(): what is written at the start counts too. SP_VICTIM is EVENT FOLDER, or EVENT/torn FOLDER. */
-static void __attribute__ ((constructor))
-begin (void)
+static void __attribute__ ((constructor)) begin (void)
 {
   const char *path = g_getenv ("SP_SCRIPT"), *log = g_getenv ("SP_LOG"), *victim = g_getenv ("SP_VICTIM");
   g_autofree char *text = NULL;

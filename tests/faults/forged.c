@@ -7,7 +7,7 @@
 #include "tests/book/files.h"
 #include "tests/faults/forge.h"
 
-#define MOST_S 10         /* of processor time for one book, under a sanitizer too */
+#define MOST_S 10 /* of processor time for one book, under a sanitizer too */
 #define MOST_GROWTH_KB 400000
 #define MOST_READ 50000000 /* a journal can make a book as long as it likes, with nothing in it */
 

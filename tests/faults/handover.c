@@ -14,8 +14,7 @@ extern void __tsan_release (void *address) __attribute__ ((weak));
 
 static int begun; /* not before the sanitizer is */
 
-static void __attribute__ ((constructor))
-begin (void)
+static void __attribute__ ((constructor)) begin (void)
 {
   begun = __tsan_acquire && __tsan_release;
 }
@@ -43,26 +42,26 @@ real (const char *name)
 }
 
 /* `before` and `after` GLib's function does what it does. */
-#define CALL(name, arguments, pass, before, after)                                                                                  \
-  void(name) arguments                                                                                                              \
-  {                                                                                                                                 \
-    static __typeof__ (&(name)) glib;                                                                                               \
-    if (!glib)                                                                                                                      \
-      glib = REAL (name);                                                                                                           \
-    before;                                                                                                                         \
-    glib pass;                                                                                                                      \
-    after;                                                                                                                          \
+#define CALL(name, arguments, pass, before, after)                                                                                         \
+  void (name) arguments                                                                                                                    \
+  {                                                                                                                                        \
+    static __typeof__ (&(name)) glib;                                                                                                      \
+    if (!glib)                                                                                                                             \
+      glib = REAL (name);                                                                                                                  \
+    before;                                                                                                                                \
+    glib pass;                                                                                                                             \
+    after;                                                                                                                                 \
   }
-#define ASK(type, name, arguments, pass, before, after)                                                                             \
-  type (name) arguments                                                                                                             \
-  {                                                                                                                                 \
-    static __typeof__ (&(name)) glib;                                                                                               \
-    if (!glib)                                                                                                                      \
-      glib = REAL (name);                                                                                                           \
-    before;                                                                                                                         \
-    type answer = glib pass;                                                                                                        \
-    after;                                                                                                                          \
-    return answer;                                                                                                                  \
+#define ASK(type, name, arguments, pass, before, after)                                                                                    \
+  type (name) arguments                                                                                                                    \
+  {                                                                                                                                        \
+    static __typeof__ (&(name)) glib;                                                                                                      \
+    if (!glib)                                                                                                                             \
+      glib = REAL (name);                                                                                                                  \
+    before;                                                                                                                                \
+    type answer = glib pass;                                                                                                               \
+    after;                                                                                                                                 \
+    return answer;                                                                                                                         \
   }
 
 /* ---- locks ---- */

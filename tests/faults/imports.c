@@ -57,8 +57,37 @@ some_line (const GString *text, GRand *rand)
 static void
 mutate (GString *text, GRand *rand)
 {
-  static const char *const words[] = { "1e999", "-1e-999", "NaN", "inf", "0", "-", ";", ",", "\t", "\r", "\n\n", "\xff\xfe", "\xef\xbb\xbf", "\"", "'", "#", "!",
-    "9999999999999999999999", "1,5", "1.5.5", "MHz", "dBm", "dB\xc2\xb5V", "Frequency,Level", "RBW,", "%n%s", "../../x", "2026-13-45", "#6999999999", "\xe2\x88\x92" "5" };
+  static const char *const words[] = { "1e999",
+                                       "-1e-999",
+                                       "NaN",
+                                       "inf",
+                                       "0",
+                                       "-",
+                                       ";",
+                                       ",",
+                                       "\t",
+                                       "\r",
+                                       "\n\n",
+                                       "\xff\xfe",
+                                       "\xef\xbb\xbf",
+                                       "\"",
+                                       "'",
+                                       "#",
+                                       "!",
+                                       "9999999999999999999999",
+                                       "1,5",
+                                       "1.5.5",
+                                       "MHz",
+                                       "dBm",
+                                       "dB\xc2\xb5V",
+                                       "Frequency,Level",
+                                       "RBW,",
+                                       "%n%s",
+                                       "../../x",
+                                       "2026-13-45",
+                                       "#6999999999",
+                                       "\xe2\x88\x92"
+                                       "5" };
   gsize at = below (rand, text->len + 1), some = 1 + below (rand, below (rand, 4) ? 8 : 4000), length = MIN (text->len - at, some);
   switch (below (rand, 7)) {
   case 0:

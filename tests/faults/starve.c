@@ -59,7 +59,10 @@ add_object (struct dl_phdr_info *info, size_t size, void *n)
     if (info->dlpi_phdr[i].p_type == PT_LOAD && info->dlpi_phdr[i].p_flags & PF_X) {
       objects[*count].from = info->dlpi_addr + info->dlpi_phdr[i].p_vaddr;
       objects[*count].to = objects[*count].from + info->dlpi_phdr[i].p_memsz;
-      objects[*count].kind = is_named (name) ? STARVED : strncmp (name, "libc.so", 7) == 0 ? C_LIBRARY : strstr (name, "starve") ? SELF : OTHER;
+      objects[*count].kind = is_named (name)                     ? STARVED
+                             : strncmp (name, "libc.so", 7) == 0 ? C_LIBRARY
+                             : strstr (name, "starve")           ? SELF
+                                                                 : OTHER;
       ++*count;
     }
   return 0;
@@ -126,8 +129,7 @@ realloc (void *old, size_t size)
   return fails (__builtin_return_address (0)) ? NULL : __libc_realloc (old, size);
 }
 
-static void __attribute__ ((constructor))
-begin (void)
+static void __attribute__ ((constructor)) begin (void)
 {
   const char *told = getenv ("SP_STARVE"), *names = told ? strchr (told, ' ') : NULL;
   void *frames[FRAMES];
@@ -142,8 +144,7 @@ begin (void)
   starve.at = atol (told);
 }
 
-static void __attribute__ ((destructor))
-end (void)
+static void __attribute__ ((destructor)) end (void)
 {
   const char *log = getenv ("SP_STARVE_LOG");
   char line[32];

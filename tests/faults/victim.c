@@ -97,15 +97,15 @@ open_as (int folder, const char *path, int flags, mode_t mode)
   return (int) syscall (SYS_openat, folder, path, flags, mode);
 }
 
-#define OPEN(name, before, folder)                                                                                                  \
-  int name (before const char *path, int flags, ...);                                                                              \
-  int name (before const char *path, int flags, ...)                                                                               \
-  {                                                                                                                                 \
-    va_list more;                                                                                                                   \
-    va_start (more, flags);                                                                                                         \
-    mode_t mode = flags & (O_CREAT | __O_TMPFILE) ? va_arg (more, mode_t) : 0;                                                      \
-    va_end (more);                                                                                                                  \
-    return open_as (folder, path, flags, mode);                                                                                     \
+#define OPEN(name, before, folder)                                                                                                         \
+  int name (before const char *path, int flags, ...);                                                                                      \
+  int name (before const char *path, int flags, ...)                                                                                       \
+  {                                                                                                                                        \
+    va_list more;                                                                                                                          \
+    va_start (more, flags);                                                                                                                \
+    mode_t mode = flags & (O_CREAT | __O_TMPFILE) ? va_arg (more, mode_t) : 0;                                                             \
+    va_end (more);                                                                                                                         \
+    return open_as (folder, path, flags, mode);                                                                                            \
   }
 #define IN_FOLDER int folder,
 OPEN (open, , AT_FDCWD)
@@ -151,11 +151,11 @@ pwrite64 (int fd, const void *bytes, size_t length, off_t at)
 
 /* ---- one call, one event ---- */
 
-#define ONE(result, name, arguments, tell, ...)                                                                                     \
-  result name arguments                                                                                                             \
-  {                                                                                                                                 \
-    tell;                                                                                                                           \
-    return (result) syscall (__VA_ARGS__);                                                                                          \
+#define ONE(result, name, arguments, tell, ...)                                                                                            \
+  result name arguments                                                                                                                    \
+  {                                                                                                                                        \
+    tell;                                                                                                                                  \
+    return (result) syscall (__VA_ARGS__);                                                                                                 \
   }
 ONE (int, fsync, (int fd), event_fd (fd), SYS_fsync, fd)
 ONE (int, fdatasync, (int fd), event_fd (fd), SYS_fdatasync, fd)

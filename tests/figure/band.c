@@ -1,5 +1,5 @@
-#include "tests/suite.h"
 #include "ui/figure/band.h"
+#include "tests/suite.h"
 
 /* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
 const char *__lsan_default_suppressions (void);
@@ -110,11 +110,11 @@ START_TEST (boxes_to_the_pixel)
   ck_assert_double_eq (alpha_at (image, 50, 12), 0);
   ck_assert_double_eq (alpha_at (image, 22, 50), 0);
   ck_assert_double_eq (alpha_at (image, 25, 40), 0);
-  ck_assert_double_eq (alpha_at (image, 9, 11), 0);   /* the clip holds */
+  ck_assert_double_eq (alpha_at (image, 9, 11), 0); /* the clip holds */
   ck_assert_double_eq (alpha_at (image, 110, 11), 0);
   ck_assert_double_eq (alpha_at (image, 50, 9), 0);
   sp_band_box (band, 60, 2, 40.25, 41);
-  sp_band_fill (band, &black, 1);                     /* began anew */
+  sp_band_fill (band, &black, 1); /* began anew */
   ck_assert_double_eq_tol (alpha_at (image, 60, 40), 0.75, 0.005);
   ck_assert_double_eq (alpha_at (image, 60, 20), 0);
   sp_band_free (band);

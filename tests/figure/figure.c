@@ -1,6 +1,6 @@
-#include "tests/suite.h"
-#include "tests/figure/fixture.h"
 #include "ui/figure/figure.h"
+#include "tests/figure/fixture.h"
+#include "tests/suite.h"
 #include "ui/figure/glyph.h"
 
 #include <cairo-svg.h>
@@ -16,8 +16,8 @@ __lsan_default_suppressions (void)
   return "leak:libfontconfig\n";
 }
 
-#define BLIND 2     /* Askerby */
-#define EXCEEDS 1   /* Mirrick */
+#define BLIND 2   /* Askerby */
+#define EXCEEDS 1 /* Mirrick */
 #define NO_LIMIT 4
 
 static SpFindings *findings;
@@ -43,8 +43,7 @@ view_of (guint condition)
   return view;
 }
 
-static GBytes *
-export (SpFigureFormat format, double width, double height, const SpView *view)
+static GBytes *export(SpFigureFormat format, double width, double height, const SpView *view)
 {
   g_autoptr (GError) error = NULL;
   GBytes *bytes = sp_figure_export (format, width, height, findings, view, &error);
@@ -56,7 +55,7 @@ export (SpFigureFormat format, double width, double height, const SpView *view)
 START_TEST (svg_parses)
 {
   SpView view = view_of (BLIND);
-  g_autoptr (GBytes) svg = export (SP_FIGURE_SVG, 1600, 900, &view);
+  g_autoptr (GBytes) svg = export(SP_FIGURE_SVG, 1600, 900, &view);
   gsize size;
   const char *text = g_bytes_get_data (svg, &size);
   const GMarkupParser parser = { 0 };
@@ -71,7 +70,7 @@ END_TEST
 START_TEST (pdf_is_one_and_its_date_is_the_bench_s)
 {
   SpView view = view_of (BLIND);
-  g_autoptr (GBytes) pdf = export (SP_FIGURE_PDF, 1600, 900, &view), again = export (SP_FIGURE_PDF, 1600, 900, &view);
+  g_autoptr (GBytes) pdf = export(SP_FIGURE_PDF, 1600, 900, &view), again = export(SP_FIGURE_PDF, 1600, 900, &view);
   gsize size;
   const char *text = g_bytes_get_data (pdf, &size);
   ck_assert (size > 1000 && memcmp (text, "%PDF", 4) == 0);
@@ -96,9 +95,9 @@ START_TEST (a_pdf_without_a_date_has_none)
   SpView view = view_of (BLIND);
   g_free (findings->bench->date);
   findings->bench->date = NULL;
-  g_autoptr (GBytes) pdf = export (SP_FIGURE_PDF, 1600, 900, &view), again;
+  g_autoptr (GBytes) pdf = export(SP_FIGURE_PDF, 1600, 900, &view), again;
   g_usleep (1100000); /* a clock in the file would have moved on */
-  again = export (SP_FIGURE_PDF, 1600, 900, &view);
+  again = export(SP_FIGURE_PDF, 1600, 900, &view);
   ck_assert (g_bytes_equal (pdf, again));
 }
 END_TEST
@@ -107,7 +106,7 @@ START_TEST (png_has_its_size_and_repeats)
 {
   SpView view = view_of (EXCEEDS);
   view.dark = TRUE;
-  g_autoptr (GBytes) png = export (SP_FIGURE_PNG, 1024, 640, &view), again = export (SP_FIGURE_PNG, 1024, 640, &view);
+  g_autoptr (GBytes) png = export(SP_FIGURE_PNG, 1024, 640, &view), again = export(SP_FIGURE_PNG, 1024, 640, &view);
   const guint8 *bytes = g_bytes_get_data (png, NULL);
   ck_assert (memcmp (bytes, "\x89PNG", 4) == 0);
   ck_assert_uint_eq (bytes[18] << 8 | bytes[19], 1024);
@@ -412,8 +411,8 @@ START_TEST (poor_findings_still_draw)
       SpView view = view_of (condition);
       view.logarithmic = logarithmic;
       view.pointer_hz = 438.6e6;
-      g_bytes_unref (export (SP_FIGURE_PNG, 640, 400, &view));
-      g_bytes_unref (export (SP_FIGURE_SVG, 1600, 900, &view));
+      g_bytes_unref (export(SP_FIGURE_PNG, 640, 400, &view));
+      g_bytes_unref (export(SP_FIGURE_SVG, 1600, 900, &view));
     }
   bare->n_corrected = 1; /* it goes as it came */
 }
@@ -429,7 +428,7 @@ START_TEST (odd_views_still_draw)
       view.to_hz = ranges[i][1];
       view.logarithmic = logarithmic;
       view.pointer_hz = 146.2e6;
-      g_bytes_unref (export (SP_FIGURE_PNG, 1024, 640, &view));
+      g_bytes_unref (export(SP_FIGURE_PNG, 1024, 640, &view));
     }
 }
 END_TEST

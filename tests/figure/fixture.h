@@ -10,16 +10,17 @@
 
 #include <math.h>
 
-#define FIXTURE_CHAIN                                                                                                               \
-  "[chain]\nname=Shelf two\nstages=patch;power pad;small pad;patch two\ncalibrated=2026-09-12\n"                                      \
-  "[stage patch]\nkind=cable\nrating_w=100\nvswr=1.1\npoints=50MHz 0.21 0.03; 150MHz 0.41 0.03; 1600MHz 1.3 0.05\n"                    \
-  "[stage power pad]\nkind=pad\nrating_w=25\nvswr=1.1\npoints=50MHz 30.11 0.05; 1600MHz 30.2 0.08\n"                                   \
-  "[stage small pad]\nkind=pad\nrating_w=2\nvswr=1.1\npoints=50MHz 10.94 0.05; 1600MHz 11.02 0.08\n"                                   \
+#define FIXTURE_CHAIN                                                                                                                      \
+  "[chain]\nname=Shelf two\nstages=patch;power pad;small pad;patch two\ncalibrated=2026-09-12\n"                                           \
+  "[stage patch]\nkind=cable\nrating_w=100\nvswr=1.1\npoints=50MHz 0.21 0.03; 150MHz 0.41 0.03; 1600MHz 1.3 0.05\n"                        \
+  "[stage power pad]\nkind=pad\nrating_w=25\nvswr=1.1\npoints=50MHz 30.11 0.05; 1600MHz 30.2 0.08\n"                                       \
+  "[stage small pad]\nkind=pad\nrating_w=2\nvswr=1.1\npoints=50MHz 10.94 0.05; 1600MHz 11.02 0.08\n"                                       \
   "[stage patch two]\nkind=cable\nrating_w=25\nvswr=1.1\npoints=50MHz 0.2 0.02; 150MHz 0.27 0.02; 1600MHz 0.9 0.04\n"
 #define FIXTURE_ANALYZER                                                                                                                   \
   "[analyzer]\nname=Shelf analyzer\ndamage_dbm=20\ndanl_dbm_hz=10MHz -148; 3GHz -142\nattenuator_steps_db=0;10;20;30\n"
-#define FIXTURE_MASK                                                                                                                \
-  "[mask]\nname=House limit\nauthority=none\nclause=our own, 30\xe2\x80\x93" "225 MHz\nedition=2026\n"                                \
+#define FIXTURE_MASK                                                                                                                       \
+  "[mask]\nname=House limit\nauthority=none\nclause=our own, 30\xe2\x80\x93"                                                               \
+  "225 MHz\nedition=2026\n"                                                                                                                \
   "[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 25\nemission=10MHz 3GHz\nattenuation_db=0\nceiling_dbm=-16.0206\n"
 
 typedef struct {
@@ -29,7 +30,12 @@ typedef struct {
   SpVerdict verdict;
   double worst_margin_db;
   guint worst_order;
-  struct { guint order; double level_dbm, u_db; SpOrigin origin; SpVerdict verdict; } seen[6];
+  struct {
+    guint order;
+    double level_dbm, u_db;
+    SpOrigin origin;
+    SpVerdict verdict;
+  } seen[6];
 } FixtureRadio;
 
 static const FixtureRadio fixture_radios[] = {
@@ -188,8 +194,8 @@ fixture_bench (guint64 n, int only)
                         .necessary_bandwidth_hz = NAN,
                         .n_sweeps = 1 };
     c->sweeps = g_new0 (SpSweep, 1);
-    c->sweeps[0]
-        = (SpSweep){ SP_PURPOSE_KEYED, fixture_trace (&fixture_radios[i], only < 0 || only == (int)i ? n : 1001, 17 + i), NULL, NAN };
+    c->sweeps[0] = (SpSweep){ SP_PURPOSE_KEYED, fixture_trace (&fixture_radios[i], only < 0 || only == (int) i ? n : 1001, 17 + i), NULL,
+                              NAN };
   }
   return bench;
 }
@@ -237,7 +243,7 @@ fixture_emission (SpEmission *e, const FixtureRadio *radio, guint order)
       e->origin = radio->seen[i].origin;
       e->verdict = radio->seen[i].verdict;
     }
-  e->budget = (SpBudget) { .u_level_db = u, .k_level = 2, .dof_level = INFINITY, .u_margin_db = u, .k_margin = 2, .dof_margin = INFINITY };
+  e->budget = (SpBudget){ .u_level_db = u, .k_level = 2, .dof_level = INFINITY, .u_margin_db = u, .k_margin = 2, .dof_margin = INFINITY };
   e->level_dbc = e->level_dbm - radio->power_dbm;
   e->margin_db = e->limit_dbm - e->level_dbm;
   if (e->detected && limited)

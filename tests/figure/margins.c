@@ -51,7 +51,9 @@ leave (SpConditionFindings *found, double margin_db, double loss_db)
     found->emissions[i].margin_db = margin_db;
     found->emissions[i].sampling_loss_db = loss_db;
     found->emissions[i].detected = FALSE;
-    found->emissions[i].decision = loss_db > SP_BLIND_LOSS_DB ? SP_DECISION_BLIND : isnan (margin_db) ? SP_DECISION_NONE : SP_DECISION_FLOOR;
+    found->emissions[i].decision = loss_db > SP_BLIND_LOSS_DB ? SP_DECISION_BLIND
+                                   : isnan (margin_db)        ? SP_DECISION_NONE
+                                                              : SP_DECISION_FLOOR;
   }
 }
 

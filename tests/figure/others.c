@@ -58,8 +58,7 @@ static Picture
 drawn (const SpView *view, gboolean written)
 {
   Picture p = { .pixels = g_new0 (guint32, WIDTH * HEIGHT) };
-  cairo_surface_t *surface
-      = cairo_image_surface_create_for_data ((unsigned char *) p.pixels, CAIRO_FORMAT_RGB24, WIDTH, HEIGHT, WIDTH * 4);
+  cairo_surface_t *surface = cairo_image_surface_create_for_data ((unsigned char *) p.pixels, CAIRO_FORMAT_RGB24, WIDTH, HEIGHT, WIDTH * 4);
   cairo_t *cr = cairo_create (surface);
   SpRect rect = { 0, 0, WIDTH, HEIGHT };
   SpPen *pen = sp_pen_new (cr, view->dark, NULL);
@@ -105,8 +104,13 @@ share_at (const Picture *p, double level_dbm, guint *longest)
   return (double) inked / all;
 }
 
-static const struct { SpPurpose purpose; double level_dbm, least, most; } kinds[] = {
-  { SP_PURPOSE_UNKEYED, 53, 0.3, 0.75 }, { SP_PURPOSE_STEP, 48, 0.45, 0.85 }, { SP_PURPOSE_SUPERSEDED, 43, 0.7, 0.95 },
+static const struct {
+  SpPurpose purpose;
+  double level_dbm, least, most;
+} kinds[] = {
+  { SP_PURPOSE_UNKEYED, 53, 0.3, 0.75 },
+  { SP_PURPOSE_STEP, 48, 0.45, 0.85 },
+  { SP_PURPOSE_SUPERSEDED, 43, 0.7, 0.95 },
 };
 
 START_TEST (each_kind_has_its_dashes)
@@ -238,7 +242,15 @@ START_TEST (what_they_are_called)
   add (CHOSEN, SP_PURPOSE_UNKEYED, NAN, 48);
   add (CHOSEN, SP_PURPOSE_SUPERSEDED, NAN, 48);
   SpConditionFindings *c = &findings->conditions[CHOSEN];
-  static const char *const names[] = { "superseded", "+10\xe2\x80\xaf" "dB", "\xe2\x88\x92" "2.5\xe2\x80\xaf" "dB", "step", "unkeyed", "unkeyed" };
+  static const char *const names[] = { "superseded",
+                                       "+10\xe2\x80\xaf"
+                                       "dB",
+                                       "\xe2\x88\x92"
+                                       "2.5\xe2\x80\xaf"
+                                       "dB",
+                                       "step",
+                                       "unkeyed",
+                                       "unkeyed" };
   c->evidence = g_renew (SpCorrected, c->evidence, 5);
   c->evidence[4] = c->evidence[3]; /* the bench's own */
   c->evidence[4].sweep = G_MAXUINT;

@@ -1,10 +1,12 @@
 /* palette.c - recomputes what palette.h promises: trace inks that everybody can tell apart, and that stand off the sheet */
-#include "tests/suite.h"
 #include "ui/figure/palette.h"
+#include "tests/suite.h"
 
 #define SRGB "IEC 61966-2-1 (sRGB), from memory"
 
-typedef struct { double v[3]; } Triple;
+typedef struct {
+  double v[3];
+} Triple;
 
 static double
 linear (double encoded)
@@ -15,7 +17,7 @@ linear (double encoded)
 static Triple
 linear_rgb (const SpColour *colour)
 {
-  return (Triple) { { linear (colour->red), linear (colour->green), linear (colour->blue) } };
+  return (Triple){ { linear (colour->red), linear (colour->green), linear (colour->blue) } };
 }
 
 static Triple
@@ -49,7 +51,7 @@ lab (Triple rgb)
   double x = (0.4124564 * rgb.v[0] + 0.3575761 * rgb.v[1] + 0.1804375 * rgb.v[2]) / 0.95047;
   double y = 0.2126729 * rgb.v[0] + 0.7151522 * rgb.v[1] + 0.0721750 * rgb.v[2];
   double z = (0.0193339 * rgb.v[0] + 0.1191920 * rgb.v[1] + 0.9503041 * rgb.v[2]) / 1.08883;
-  return (Triple) { { 116 * lab_f (y) - 16, 500 * (lab_f (x) - lab_f (y)), 200 * (lab_f (y) - lab_f (z)) } };
+  return (Triple){ { 116 * lab_f (y) - 16, 500 * (lab_f (x) - lab_f (y)), 200 * (lab_f (y) - lab_f (z)) } };
 }
 
 static double

@@ -216,14 +216,24 @@ END_TEST
 /* ---- evidence ---- */
 
 static SpEvidencePoint points[3] = {
-  { 0, 0, TRUE, -24, 0.2, 0, -24, -24.4, -23.6 }, { 2, 20, FALSE, -30, 0.4, -40, -24.2, -25, -23.4 }, { 1, 10, TRUE, -24.3, 0.3, -20, -24.1, -24.6, -23.5 },
+  { 0, 0, TRUE, -24, 0.2, 0, -24, -24.4, -23.6 },
+  { 2, 20, FALSE, -30, 0.4, -40, -24.2, -25, -23.4 },
+  { 1, 10, TRUE, -24.3, 0.3, -20, -24.1, -24.6, -23.5 },
 };
 
 static SpEmission
 with_evidence (SpEvidence *e)
 {
-  *e = (SpEvidence){ .n = 3, .points = points, .order = 3, .radio_low_dbm = -24.8, .radio_dbm = -24.1, .radio_high_dbm = -23.5, .analyzer_low_dbm = -INFINITY,
-                     .analyzer_dbm = -42, .analyzer_high_dbm = -37, .ambient_dbm = -41 };
+  *e = (SpEvidence){ .n = 3,
+                     .points = points,
+                     .order = 3,
+                     .radio_low_dbm = -24.8,
+                     .radio_dbm = -24.1,
+                     .radio_high_dbm = -23.5,
+                     .analyzer_low_dbm = -INFINITY,
+                     .analyzer_dbm = -42,
+                     .analyzer_high_dbm = -37,
+                     .ambient_dbm = -41 };
   return (SpEmission){ .order = 3, .level_dbm = -24, .radio_low_dbm = NAN, .radio_high_dbm = NAN, .evidence = e };
 }
 

@@ -1,6 +1,6 @@
-#include "tests/suite.h"
 #include "ui/figure/reduce.h"
 #include "core/quantity/ascending.h"
+#include "tests/suite.h"
 
 #define N 100000
 
@@ -72,8 +72,10 @@ START_TEST (extremes_are_kept)
 {
   g_autofree double *x = ramp (N), *y = NULL;
   y = noise (N, 3);
-  const SpAxis axes[] = { { &sp_scale_linear, x[0], x[N - 1], 0, 930 }, { &sp_scale_linear, 3.1e9, 3.7e9, 0, 930 },
-                          { &sp_scale_linear, -5e9, 2e11, 0, 930 }, { &sp_scale_logarithmic, 5e6, 9e10, 0, 930 } };
+  const SpAxis axes[] = { { &sp_scale_linear, x[0], x[N - 1], 0, 930 },
+                          { &sp_scale_linear, 3.1e9, 3.7e9, 0, 930 },
+                          { &sp_scale_linear, -5e9, 2e11, 0, 930 },
+                          { &sp_scale_logarithmic, 5e6, 9e10, 0, 930 } };
   for (guint i = 0; i < G_N_ELEMENTS (axes); i++) {
     check_against_definition (&axes[i], N, x, y, 930);
     check_against_definition (&axes[i], N, x, y, 7);
@@ -88,7 +90,8 @@ START_TEST (uneven_points)
   g_autofree double *x = ramp (N), *y = noise (N, 6);
   for (guint64 i = 0; i < N; i++)
     x[i] = i < N / 2 ? 1e6 * (double) i : 1e6 * N / 2 + 1e3 * (double) (i - N / 2) + (i > N / 2 + 2000 ? 7e9 : 0);
-  const SpAxis axes[] = { { &sp_scale_linear, x[0], x[N - 1], 0, 930 }, { &sp_scale_linear, x[N / 2 - 9], x[N / 2 + 9], 0, 930 },
+  const SpAxis axes[] = { { &sp_scale_linear, x[0], x[N - 1], 0, 930 },
+                          { &sp_scale_linear, x[N / 2 - 9], x[N / 2 + 9], 0, 930 },
                           { &sp_scale_logarithmic, 1e6, x[N - 1], 0, 930 } };
   for (guint i = 0; i < G_N_ELEMENTS (axes); i++) {
     check_against_definition (&axes[i], N, x, y, 930);

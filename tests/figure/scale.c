@@ -1,10 +1,11 @@
-#include "tests/suite.h"
 #include "ui/figure/scale.h"
+#include "tests/suite.h"
 
 START_TEST (round_trips)
 {
-  const SpAxis axes[]
-      = { { &sp_scale_linear, -80, 40, 600, 20 }, { &sp_scale_linear, 0, 1.55e9, 40, 960 }, { &sp_scale_logarithmic, 9e3, 3e9, 40, 960 } };
+  const SpAxis axes[] = { { &sp_scale_linear, -80, 40, 600, 20 },
+                          { &sp_scale_linear, 0, 1.55e9, 40, 960 },
+                          { &sp_scale_logarithmic, 9e3, 3e9, 40, 960 } };
   for (guint i = 0; i < G_N_ELEMENTS (axes); i++)
     for (guint k = 0; k <= 100; k++) {
       double value = axes[i].scale->from_unit (k / 100.0, axes[i].from, axes[i].to), place = sp_axis_at (&axes[i], value);

@@ -13,12 +13,12 @@
 int LLVMFuzzerTestOneInput (const uint8_t *data, size_t size);
 
 /* A rule that every input must keep; breaks off with the place, as sanitizers do. */
-#define FUZZ_MUST(rule)                                                                                                             \
-  do {                                                                                                                              \
-    if (!(rule)) {                                                                                                                  \
-      g_printerr ("%s: broken: %s\n", G_STRLOC, #rule);                                                                             \
-      abort ();                                                                                                                     \
-    }                                                                                                                               \
+#define FUZZ_MUST(rule)                                                                                                                    \
+  do {                                                                                                                                     \
+    if (!(rule)) {                                                                                                                         \
+      g_printerr ("%s: broken: %s\n", G_STRLOC, #rule);                                                                                    \
+      abort ();                                                                                                                            \
+    }                                                                                                                                      \
   } while (0)
 
 /* Either a result or an error that says something. */
@@ -34,8 +34,8 @@ fuzz_says_where (const GError *error)
     g_printerr ("said: %s\n", error->message);
   return good;
 }
-#define FUZZ_MUST_SAY(result, error)                                                                                                \
-  do {                                                                                                                              \
-    FUZZ_MUST_ANSWER (result, error);                                                                                               \
-    FUZZ_MUST (!(error) || fuzz_says_where (error));                                                                                \
+#define FUZZ_MUST_SAY(result, error)                                                                                                       \
+  do {                                                                                                                                     \
+    FUZZ_MUST_ANSWER (result, error);                                                                                                      \
+    FUZZ_MUST (!(error) || fuzz_says_where (error));                                                                                       \
   } while (0)

@@ -23,10 +23,10 @@ fuzz_key_file (FuzzRead read, const char *bytes, gsize length)
 }
 
 /* A canonical text reads to the very same. */
-#define FUZZ_READ_AGAIN(type, read, got)                                                                                            \
-  do {                                                                                                                              \
-    g_autoptr (type) again = fuzz_key_file ((read), (got)->text, strlen ((got)->text));                                             \
-    FUZZ_MUST (again && strcmp (again->text, (got)->text) == 0 && strcmp (again->sha256, (got)->sha256) == 0);                      \
+#define FUZZ_READ_AGAIN(type, read, got)                                                                                                   \
+  do {                                                                                                                                     \
+    g_autoptr (type) again = fuzz_key_file ((read), (got)->text, strlen ((got)->text));                                                    \
+    FUZZ_MUST (again &&strcmp (again->text, (got)->text) == 0 && strcmp (again->sha256, (got)->sha256) == 0);                              \
   } while (0)
 
 /* A file beside, as its own reader names it in messages; NULL for one that is not there. */

@@ -32,8 +32,9 @@ static GBytes *raw[KINDS];
 static gpointer
 read_part (SpPartKind kind, SpKeyFile *file, GError **error)
 {
-  return kind == SP_PART_CHAIN ? (gpointer) sp_chain_parse_with (file, &fuzz_named, error)
-                               : kind == SP_PART_ANALYZER ? (gpointer) sp_analyzer_parse (file, error) : (gpointer) sp_mask_parse (file, error);
+  return kind == SP_PART_CHAIN      ? (gpointer) sp_chain_parse_with (file, &fuzz_named, error)
+         : kind == SP_PART_ANALYZER ? (gpointer) sp_analyzer_parse (file, error)
+                                    : (gpointer) sp_mask_parse (file, error);
 }
 
 static void
@@ -63,7 +64,8 @@ find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOption
   g_autofree char *beside = fuzz_beside (name, error);
   if (!beside)
     return NULL;
-  return kind == SP_PART_TRACE ? (gpointer) sp_trace_read_bytes (raw[which], beside, options, error) : sp_part_ref (kind, made[kind][which]);
+  return kind == SP_PART_TRACE ? (gpointer) sp_trace_read_bytes (raw[which], beside, options, error)
+                               : sp_part_ref (kind, made[kind][which]);
 }
 
 static const SpParts parts = { find_part, NULL };

@@ -2,11 +2,10 @@
 #include "core/headroom/headroom.h"
 #include "tests/chain/bench.h"
 
-static const char *const drawn
-  = "[chain]\nstages=patch;brick;thimble\n"
-    "[stage patch]\nkind=cable\nrating_w=100\nlabel_db=0.5\n"
-    "[stage brick]\nkind=pad\nrating_w=25\nderating=25 25; 100 5\nlabel_db=30\ndirectional=yes\n"
-    "[stage thimble]\nkind=pad\nrating_w=2\nlabel_db=10\n";
+static const char *const drawn = "[chain]\nstages=patch;brick;thimble\n"
+                                 "[stage patch]\nkind=cable\nrating_w=100\nlabel_db=0.5\n"
+                                 "[stage brick]\nkind=pad\nrating_w=25\nderating=25 25; 100 5\nlabel_db=30\ndirectional=yes\n"
+                                 "[stage thimble]\nkind=pad\nrating_w=2\nlabel_db=10\n";
 
 static SpAnalyzer *
 analyzer_from (const char *text)
@@ -58,7 +57,7 @@ END_TEST
 START_TEST (average_heats_and_peak_breaks)
 {
   g_autoptr (SpHeadroom) h = headroom_of (drawn, 40, NAN, 0.25);
-  near (h->nodes[1].level_dbm, 39.5, 1e-9);      /* the mean */
+  near (h->nodes[1].level_dbm, 39.5, 1e-9);          /* the mean */
   near (h->nodes[3].level_dbm, -0.5 + 6.0206, 1e-4); /* the peak */
   ck_assert (h->safe);
 }
@@ -148,7 +147,8 @@ START_TEST (coupler_load)
   g_autoptr (SpHeadroom) tap = headroom_of ("[chain]\nstages=c\n[stage c]\nkind=coupler\nlabel_db=30\nrating_w=100\nload_rating_w=5\n", 10,
                                             NAN, 1),
                          line = headroom_of ("[chain]\nstages=c;p\n[stage c]\nkind=coupler\nlabel_db=0.1\nrating_w=100\nload_rating_w=5\n"
-                                             "[stage p]\nkind=pad\nlabel_db=40\nrating_w=50\n", 10, NAN, 1);
+                                             "[stage p]\nkind=pad\nlabel_db=40\nrating_w=50\n",
+                                             10, NAN, 1);
   ck_assert (!tap->safe && line->safe);
   near (tap->nodes[0].rating_w, 5 / (1 - 1e-3), 1e-9);
   near (line->nodes[0].rating_w, 100, 1e-9);
@@ -201,9 +201,10 @@ END_TEST
 /* 10 dB, a notch, 30 dB: safe as drawn (20 dB return loss). Without the 10 dB, or behind the notch, the radio sees a short. */
 START_TEST (fault_that_puts_a_notch_first)
 {
-  g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\n"
-                                          "[stage notch]\nkind=notch\nlabel_db=40\nrating_w=50\n[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\n",
-                                          5, NAN, 1);
+  g_autoptr (SpHeadroom) h
+      = headroom_of ("[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\n"
+                     "[stage notch]\nkind=notch\nlabel_db=40\nrating_w=50\n[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\n",
+                     5, NAN, 1);
   const SpFault *out = find_fault (h, SP_FAULT_LEFT_OUT, 0), *swap = find_fault (h, SP_FAULT_SWAPPED, 0);
   const SpFault *other = find_fault (h, SP_FAULT_LEFT_OUT, 2);
   ck_assert (h->safe);
@@ -225,17 +226,20 @@ END_TEST
 /* Two pads before a notch: without one of them the return loss falls from 20 to 12 or 8 dB; the worst is told. */
 START_TEST (the_least_return_loss_of_all_faults)
 {
-  g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=p;q;n;r\n[stage p]\nkind=pad\nlabel_db=4\nrating_w=99\n[stage q]\nkind=pad\nlabel_db=6\n"
-                                          "rating_w=99\n[stage n]\nkind=notch\nlabel_db=40\nrating_w=99\n[stage r]\nkind=pad\nlabel_db=30\nrating_w=99\n",
-                                          10, NAN, 1);
+  g_autoptr (SpHeadroom) h
+      = headroom_of ("[chain]\nstages=p;q;n;r\n[stage p]\nkind=pad\nlabel_db=4\nrating_w=99\n[stage q]\nkind=pad\nlabel_db=6\n"
+                     "rating_w=99\n[stage n]\nkind=notch\nlabel_db=40\nrating_w=99\n[stage r]\nkind=pad\nlabel_db=30\nrating_w=99\n",
+                     10, NAN, 1);
   near (find_fault (h, SP_FAULT_LEFT_OUT, 0)->return_loss_db, 12, 1e-9);
   near (find_fault (h, SP_FAULT_LEFT_OUT, 1)->return_loss_db, 8, 1e-9);
   near (find_fault (h, SP_FAULT_SWAPPED, 1)->return_loss_db, 8, 1e-9);
   ck_assert (!find_fault (h, SP_FAULT_SWAPPED, 0)->reflects);
   near (find_reason (h->reasons, SP_REASON_FAULT_REFLECTS, NULL, NULL)->value[0], 8, 1e-9);
   /* unsafe as drawn: said of the chain, and of a fault only where that is worse still */
-  g_autoptr (SpHeadroom) bad = headroom_of ("[chain]\nstages=p;n;r\n[stage p]\nkind=pad\nlabel_db=3\nrating_w=99\n[stage n]\nkind=notch\nlabel_db=40\n"
-                                            "rating_w=99\n[stage r]\nkind=pad\nlabel_db=30\nrating_w=99\n", 10, NAN, 1);
+  g_autoptr (SpHeadroom) bad
+      = headroom_of ("[chain]\nstages=p;n;r\n[stage p]\nkind=pad\nlabel_db=3\nrating_w=99\n[stage n]\nkind=notch\nlabel_db=40\n"
+                     "rating_w=99\n[stage r]\nkind=pad\nlabel_db=30\nrating_w=99\n",
+                     10, NAN, 1);
   ck_assert (!bad->safe && find_fault (bad, SP_FAULT_LEFT_OUT, 0)->reflects && !find_fault (bad, SP_FAULT_LEFT_OUT, 2)->reflects);
 }
 END_TEST
@@ -243,7 +247,8 @@ END_TEST
 START_TEST (directional_stage_reversed)
 {
   g_autoptr (SpHeadroom) h = headroom_of ("[chain]\nstages=a;b\n[stage a]\nkind=pad\nlabel_db=30\nrating_w=50\ndirectional=yes\n"
-                                          "[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\ndirectional=yes\n", 5, NAN, 1);
+                                          "[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\ndirectional=yes\n",
+                                          5, NAN, 1);
   const SpReason *reason = find_reason (h->reasons, SP_REASON_FAULT_REVERSED, "a", NULL); /* the one that gets most */
   ck_assert (h->safe);
   ck_assert_ptr_nonnull (reason);
@@ -260,8 +265,9 @@ START_TEST (reversed_stage_throws_back_by_its_far_end)
 {
   char *folder = new_folder ();
   g_autofree char *s2p = put_file (folder, "n.s2p", "# MHz S MA R 50\n1 0.1 0 0.01 0 0.01 0 0.9 0\n1000 0.1 0 0.01 0 0.01 0 0.9 0\n"),
-                  *path = put_file (folder, "t.chain", "[chain]\nstages=p;n\n[stage p]\nkind=pad\nlabel_db=3\nrating_w=100\n"
-                                                       "[stage n]\nkind=notch\ntouchstone=n.s2p\nrating_w=50\ndirectional=yes\n");
+                  *path = put_file (folder, "t.chain",
+                                    "[chain]\nstages=p;n\n[stage p]\nkind=pad\nlabel_db=3\nrating_w=100\n"
+                                    "[stage n]\nkind=notch\ntouchstone=n.s2p\nrating_w=50\ndirectional=yes\n");
   g_autoptr (GError) error = NULL;
   g_autoptr (SpChain) chain = sp_chain_read (path, &error);
   sp_no_error (error);
@@ -280,8 +286,9 @@ START_TEST (notch_with_s_parameters)
 {
   char *folder = new_folder ();
   g_autofree char *s2p = put_file (folder, "n.s2p", "# MHz S MA R 50\n1 0.1 0 0.01 0 0.01 0 0.1 0\n1000 0.1 0 0.01 0 0.01 0 0.1 0\n"),
-                  *path = put_file (folder, "t.chain", "[chain]\nstages=p;n\n[stage p]\nkind=pad\nlabel_db=1\nrating_w=100\n"
-                                                       "[stage n]\nkind=notch\ntouchstone=n.s2p\nrating_w=50\n");
+                  *path = put_file (folder, "t.chain",
+                                    "[chain]\nstages=p;n\n[stage p]\nkind=pad\nlabel_db=1\nrating_w=100\n"
+                                    "[stage n]\nkind=notch\ntouchstone=n.s2p\nrating_w=50\n");
   g_autoptr (GError) error = NULL;
   g_autoptr (SpChain) chain = sp_chain_read (path, &error);
   sp_no_error (error);
@@ -297,7 +304,8 @@ START_TEST (filter_that_stops_the_carrier)
 {
   g_autoptr (SpHeadroom) stops = headroom_of ("[chain]\nstages=f\n[stage f]\nkind=filter\nlabel_db=50\nrating_w=20\n", 1, NAN, 1),
                          passes = headroom_of ("[chain]\nstages=f;p\n[stage f]\nkind=filter\nlabel_db=0.5\nrating_w=20\n"
-                                               "[stage p]\nkind=pad\nlabel_db=40\nrating_w=20\n", 1, NAN, 1);
+                                               "[stage p]\nkind=pad\nlabel_db=40\nrating_w=20\n",
+                                               1, NAN, 1);
   ck_assert (!stops->safe && passes->safe);
   ck_assert (isnan (passes->notch_return_loss_db));
 }
@@ -309,7 +317,8 @@ START_TEST (dc)
                                          "passes_dc=yes\n"),
                       shut = chain_from ("[chain]\nstages=a;b\n[stage a]\nkind=cable\nlabel_db=1\n[stage b]\nkind=pad\nlabel_db=30\n");
   g_autoptr (SpAnalyzer) stated = analyzer_from ("[analyzer]\nname=Box\ndamage_dbm=20\nmax_dc_v=25\n"
-                                                 ""), not_stated = analyzer_from ("[analyzer]\ndamage_dbm=20\n");
+                                                 ""),
+                         not_stated = analyzer_from ("[analyzer]\ndamage_dbm=20\n");
   g_autoptr (SpHeadroom) a = sp_headroom (open, stated, 1, 1e8, NAN, 1, 0), b = sp_headroom (shut, stated, 1, 1e8, NAN, 1, 0),
                          c = sp_headroom (open, not_stated, 1, 1e8, NAN, 1, 0);
   const SpReason *reason = find_reason (a->reasons, SP_REASON_DC_PATH, "Box", NULL);

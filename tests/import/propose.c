@@ -51,10 +51,16 @@ END_TEST
 
 START_TEST (patterns_are_checked)
 {
-  static const struct { const char *pattern, *says; } cases[] = {
-    { "", NULL }, { "{radio}", NULL }, { "{any}_{radio}-{condition} {purpose}", NULL },
-    { "{radio", "expected {radio}" }, { "{model}-{radio}", "“model”" },
-    { "{radio}{condition}", "touch" }, { "{condition}", "no {radio}" }, { "sweep", "no {radio}" } };
+  static const struct {
+    const char *pattern, *says;
+  } cases[] = { { "", NULL },
+                { "{radio}", NULL },
+                { "{any}_{radio}-{condition} {purpose}", NULL },
+                { "{radio", "expected {radio}" },
+                { "{model}-{radio}", "“model”" },
+                { "{radio}{condition}", "touch" },
+                { "{condition}", "no {radio}" },
+                { "sweep", "no {radio}" } };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (GError) error = NULL;
     gboolean good = sp_propose_check_pattern (cases[i].pattern, &error);
@@ -95,15 +101,18 @@ club (void)
   return bench;
 }
 
+/* clang-format off */
 #define TO(radio, condition, purpose) { (char *) radio, (char *) condition, purpose, NAN, NULL }
+/* clang-format on */
 
 START_TEST (names_of_the_bench_are_found_again)
 {
-  static const struct { const char *radio, *condition, *is_radio, *is_condition; } cases[] = {
-    { "dornimel", "2m", "Dornimel", "2 m" },     { "DORNIMEL", "70-CM", "Dornimel", "70 cm" }, { "dornimel 2", "m", "Dornimel", "2 m" },
-    { "Brundlow", "", "Brundlow", "2 m" },       { "dornimel", "", "Dornimel", "" },
-    { "brundlow", "70 cm", "Brundlow", "70 cm" },
-    { "Mirrick", "2m", "Mirrick", "2m" },        { "", "", "", "" } };
+  static const struct {
+    const char *radio, *condition, *is_radio, *is_condition;
+  } cases[] = { { "dornimel", "2m", "Dornimel", "2 m" },  { "DORNIMEL", "70-CM", "Dornimel", "70 cm" },
+                { "dornimel 2", "m", "Dornimel", "2 m" }, { "Brundlow", "", "Brundlow", "2 m" },
+                { "dornimel", "", "Dornimel", "" },       { "brundlow", "70 cm", "Brundlow", "70 cm" },
+                { "Mirrick", "2m", "Mirrick", "2m" },     { "", "", "", "" } };
   g_autoptr (SpBench) bench = club ();
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     SpProposal to = { g_strdup (cases[i].radio), g_strdup (cases[i].condition), SP_PURPOSE_KEYED, NAN };
@@ -164,9 +173,11 @@ START_TEST (arrivals_become_one_bench)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 20), c = trace_of ("room.csv", 10), d = trace_of ("d.csv", 10);
-  SpArrival arrivals[] = { { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) }, { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
+  SpArrival arrivals[] = { { b, TO ("Mirrick", "2 m", SP_PURPOSE_STEP) },
+                           { a, TO ("Mirrick", "2 m", SP_PURPOSE_KEYED) },
                            { c, TO ("", "", SP_PURPOSE_UNKEYED) },
-                           { d, TO ("Askerby", "", SP_PURPOSE_KEYED) },   { d, TO (" Mirrick ", "6 m", SP_PURPOSE_KEYED) } };
+                           { d, TO ("Askerby", "", SP_PURPOSE_KEYED) },
+                           { d, TO (" Mirrick ", "6 m", SP_PURPOSE_KEYED) } };
   guint failed;
   arrivals[0].to.step_db = 10;
   g_autoptr (SpBench) bench = blank ();
@@ -195,21 +206,28 @@ END_TEST
 START_TEST (one_that_does_not_fit_takes_none)
 {
   g_autoptr (SpTrace) a = trace_of ("a.csv", 10), b = trace_of ("b.csv", 10), c = trace_of ("c.csv", 30);
-  static const struct { const char *radio; SpPurpose purpose; double step_db; const char *says; } cases[] = {
-    { "Mir/rick", SP_PURPOSE_KEYED, NAN, "/" }, { "", SP_PURPOSE_KEYED, NAN, "only an unkeyed" },
-    { " ", SP_PURPOSE_UNKEYED, NAN, "a second unkeyed" },
-    { "Mirrick", SP_PURPOSE_STEP, NAN, "a step sweep needs" }, { "Mirrick", SP_PURPOSE_STEP, 0, "a step sweep needs" },
-    { "Mirrick", SP_PURPOSE_STEP, 7, "7" } };
+  static const struct {
+    const char *radio;
+    SpPurpose purpose;
+    double step_db;
+    const char *says;
+  } cases[] = { { "Mir/rick", SP_PURPOSE_KEYED, NAN, "/" },
+                { "", SP_PURPOSE_KEYED, NAN, "only an unkeyed" },
+                { " ", SP_PURPOSE_UNKEYED, NAN, "a second unkeyed" },
+                { "Mirrick", SP_PURPOSE_STEP, NAN, "a step sweep needs" },
+                { "Mirrick", SP_PURPOSE_STEP, 0, "a step sweep needs" },
+                { "Mirrick", SP_PURPOSE_STEP, 7, "7" } };
   g_autoptr (SpBench) bench = blank ();
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (GError) error = NULL;
     guint failed;
-    SpArrival arrivals[] = { { a, TO ("Mirrick", "", SP_PURPOSE_KEYED) }, { a, TO ("", "", SP_PURPOSE_UNKEYED) },
+    SpArrival arrivals[] = { { a, TO ("Mirrick", "", SP_PURPOSE_KEYED) },
+                             { a, TO ("", "", SP_PURPOSE_UNKEYED) },
                              { b, { (char *) cases[i].radio, (char *) "", cases[i].purpose, cases[i].step_db, NULL } },
                              { c, TO ("Askerby", "", SP_PURPOSE_KEYED) } };
     ck_assert_msg (!sp_bench_with_arrivals (bench, arrivals, G_N_ELEMENTS (arrivals), &failed, &error), "case %u", i);
-    ck_assert_msg (g_str_has_prefix (error->message, "b.csv: ") && strstr (error->message, cases[i].says),
-                   "case %u: %s", i, error->message);
+    ck_assert_msg (g_str_has_prefix (error->message, "b.csv: ") && strstr (error->message, cases[i].says), "case %u: %s", i,
+                   error->message);
     ck_assert_uint_eq (failed, 2);
   }
 }
@@ -226,7 +244,7 @@ START_TEST (many_arrivals_fit)
   for (guint i = 0; i < G_N_ELEMENTS (arrivals); i++) {
     char name[16];
     g_snprintf (name, sizeof name, "Radio %u", i);
-    arrivals[i] = (SpArrival) { trace, { g_string_chunk_insert (names, name), (char *) "2 m", SP_PURPOSE_KEYED, NAN, NULL } };
+    arrivals[i] = (SpArrival){ trace, { g_string_chunk_insert (names, name), (char *) "2 m", SP_PURPOSE_KEYED, NAN, NULL } };
   }
   g_autoptr (SpBench) full = sp_bench_with_arrivals (bench, arrivals, G_N_ELEMENTS (arrivals), NULL, &error);
   sp_no_error (error);

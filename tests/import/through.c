@@ -73,7 +73,8 @@ END_TEST
 START_TEST (a_loss_is_put_behind_the_chain)
 {
   g_autofree char *loss = write_file ("trap.csv", "Frequency (MHz),Loss (dB)\n1,0.2\n2,30\n3,0.3\n");
-  char *paths[] = { write_sweep ("mirrick.csv", "", -10), write_sweep ("mirrick-notch-1.csv", "", -50), write_sweep ("mirrick-notch-2.csv", "", -51), NULL };
+  char *paths[] = { write_sweep ("mirrick.csv", "", -10), write_sweep ("mirrick-notch-1.csv", "", -50),
+                    write_sweep ("mirrick-notch-2.csv", "", -51), NULL };
   open_files ("samples/club.sheet", -1, paths);
   choose ("mirrick-notch-1.csv");
   ck_assert (gtk_widget_get_mapped (sheet->through));

@@ -6,8 +6,8 @@
 START_TEST (the_sample_comes_in_by_one_edit)
 {
   static const char bad[] = "Frequency (MHz),Level (dBm)\n1,-50\n2,oops\n3,-50\n";
-  char *paths[] = { sample_file ("brundlow.dat"), sample_file ("vaskerry.csv"), sample_file ("zelbridor.csv"),
-                    write_file ("bad.csv", bad), NULL };
+  char *paths[] = { sample_file ("brundlow.dat"), sample_file ("vaskerry.csv"), sample_file ("zelbridor.csv"), write_file ("bad.csv", bad),
+                    NULL };
   open_files ("samples/blank.sheet", -1, paths);
   ck_assert_uint_eq (sp_import_window_count (sheet), 6); /* three columns in one */
   ck_assert_str_eq (gtk_button_get_label (GTK_BUTTON (sheet->accept)), "Import 5 sweeps");
@@ -74,7 +74,8 @@ END_TEST
 /* The date is told before it is taken, comes with the sweeps in one edit, and goes with them. */
 START_TEST (a_new_bench_is_dated_by_its_exports)
 {
-  char *stated[] = { write_sweep ("a.csv", "Date,2026-11-27\nRBW,10 kHz\n", -10), write_sweep ("b.csv", "Date,2026-11-28\nRBW,10 kHz\n", -11), NULL };
+  char *stated[] = { write_sweep ("a.csv", "Date,2026-11-27\nRBW,10 kHz\n", -10),
+                     write_sweep ("b.csv", "Date,2026-11-28\nRBW,10 kHz\n", -11), NULL };
   open_files ("samples/blank.sheet", -1, stated);
   ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (sheet->progress_text)), "dated 2026-11-28, as the exports say"));
   accept_all ();
@@ -127,8 +128,8 @@ END_TEST
 
 START_TEST (more_attenuation_becomes_a_step)
 {
-  char *paths[] = { write_sweep ("mirrick-1.csv", "Attenuation,20 dB\n", -10),
-                    write_sweep ("mirrick-2.csv", "Attenuation,10 dB\n", -10), NULL };
+  char *paths[] = { write_sweep ("mirrick-1.csv", "Attenuation,20 dB\n", -10), write_sweep ("mirrick-2.csv", "Attenuation,10 dB\n", -10),
+                    NULL };
   open_files ("samples/blank.sheet", -1, paths);
   goes_to ("mirrick-1.csv", "Mirrick", "", SP_PURPOSE_STEP);
   ck_assert_double_eq (item_named ("mirrick-1.csv")->to.step_db, 10);
@@ -333,8 +334,8 @@ START_TEST (a_hundred_files)
   guint source = g_timeout_add (4, beat, NULL);
   wait_until (is_ready);
   gint64 read = g_get_monotonic_time ();
-  printf ("100 files of 1001 points: read in %.0f ms, longest gap of the main loop %.1f ms\n",
-          (double) (read - began) / 1e3, (double) longest / 1e3);
+  printf ("100 files of 1001 points: read in %.0f ms, longest gap of the main loop %.1f ms\n", (double) (read - began) / 1e3,
+          (double) longest / 1e3);
   ck_assert_uint_eq (sp_import_window_count (sheet), 100);
   longest = 0;
   enter (first_ask (), "rbw", "100 kHz");

@@ -4,11 +4,14 @@
 #include "core/budget/propagate.h"
 #include "core/quantity/coverage.h"
 
-#define HEAD "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
-             "radio_harmonic_vswr=1.0\n"
-#define RUN "[run]\nstage=pad\nsource_vswr=1.0\nmeter_vswr=1.0\nstage_vswr=1.0\nmeter_linearity_db=0.01\nmeter_resolution_db=0.001\ntemperature_c=23\n" \
-            "[at 100MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.15@4; -30.12@5\nafter=0.02@7\n"                                       \
-            "[at 400MHz]\nbefore=0.00@0; 0.02@1\ninserted=-30.31@3; -30.31@4; -30.40@5\nafter=0.00@7\n"
+#define HEAD                                                                                                                               \
+  "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n"            \
+  "radio_harmonic_vswr=1.0\n"
+#define RUN                                                                                                                                \
+  "[run]\nstage=pad\nsource_vswr=1.0\nmeter_vswr=1.0\nstage_vswr=1.0\nmeter_linearity_db=0.01\nmeter_resolution_db=0.001\ntemperature_c="  \
+  "23\n"                                                                                                                                   \
+  "[at 100MHz]\nbefore=0.00@0; 0.01@1\ninserted=-30.11@3; -30.15@4; -30.12@5\nafter=0.02@7\n"                                              \
+  "[at 400MHz]\nbefore=0.00@0; 0.02@1\ninserted=-30.31@3; -30.31@4; -30.40@5\nafter=0.00@7\n"
 
 static const Sweep loud = { 1e6, 1601e6, 32001, 100e3, 20, "sample", -90, { { 146.2e6, -3.01 }, { 292.4e6, -46 } }, 7 };
 
@@ -55,7 +58,8 @@ END_TEST
 START_TEST (a_meter_takes_the_drift_away)
 {
   char *shop = shop_open ();
-  g_autoptr (SpFindings) f = judged (shop, "check_before_dbm=-20.0\ncheck_after_dbm=-20.3\n", "keyed=k.csv\nmeter_dbm=37\nmeter_u_db=0.2\n");
+  g_autoptr (SpFindings) f = judged (shop, "check_before_dbm=-20.0\ncheck_after_dbm=-20.3\n",
+                                     "keyed=k.csv\nmeter_dbm=37\nmeter_u_db=0.2\n");
   const SpConditionFindings *c = &f->conditions[0];
   ck_assert (c->by_meter && c->anchored);
   const SpTerm *drift = term_of (&c->emissions[0].budget, "check-drift"), *meter = term_of (&c->emissions[0].budget, "meter");
@@ -73,8 +77,9 @@ judged_by_run (const char *shop)
 {
   shop_put (shop, "pad.run", RUN);
   g_autofree char *sheet = g_strconcat (HEAD, "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nchain=run.chain\n", NULL);
-  shop_put (shop, "run.chain", "[chain]\nstages=pad;small\n[stage pad]\nkind=pad\nrating_w=50\nrun=pad.run\npower_coefficient=0\nconnector_u_db=0.01\n"
-                               "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.02; 3GHz 10.0 0.02\npower_coefficient=0\n");
+  shop_put (shop, "run.chain",
+            "[chain]\nstages=pad;small\n[stage pad]\nkind=pad\nrating_w=50\nrun=pad.run\npower_coefficient=0\nconnector_u_db=0.01\n"
+            "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.02; 3GHz 10.0 0.02\npower_coefficient=0\n");
   shop_put_sweep (shop, "k.csv", &loud);
   return shop_judge (shop, SHOP_INTERCEPTS, sheet);
 }
@@ -164,8 +169,11 @@ judged_hot (const char *shop, const char *keys)
   Sweep w = loud;
   w.lines[1].level_dbm = -56.2;
   g_autofree char *chain = g_strconcat ("[chain]\nstages=pad;small\ntemperature_c=3\n[stage pad]\nkind=pad\nrating_w=10\nvswr=1.0\n"
-                                        "points=1MHz 30.0 0.05; 3GHz 30.0 0.05\n", keys, "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\n"
-                                        "points=1MHz 10.0 0.02; 3GHz 10.0 0.02\npower_coefficient=0\ntemperature_coefficient=0\n", NULL);
+                                        "points=1MHz 30.0 0.05; 3GHz 30.0 0.05\n",
+                                        keys,
+                                        "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\n"
+                                        "points=1MHz 10.0 0.02; 3GHz 10.0 0.02\npower_coefficient=0\ntemperature_coefficient=0\n",
+                                        NULL);
   shop_put (shop, "hot.chain", chain);
   shop_put_sweep (shop, "k.csv", &w);
   return shop_judge (shop, SHOP_INTERCEPTS, HEAD "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nchain=hot.chain\n");
@@ -221,7 +229,8 @@ START_TEST (what_cancels_decides_nothing)
   char *shop = shop_open ();
   shop_put (shop, "relative.mask", "[mask]\nname=relative\nharmonics=5\n[rule all]\nspurious=1MHz 3GHz\nattenuation_db=52.8\n");
   g_autoptr (SpFindings) absolute = judged_hot (shop, "temperature_coefficient=0\n");
-  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, HEAD "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nchain=hot.chain\nmask=relative.mask\n");
+  g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS,
+                                         HEAD "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nchain=hot.chain\nmask=relative.mask\n");
   ck_assert_ptr_nonnull (warning (absolute, SP_REASON_ASSUMED_DECIDES));
   ck_assert_double_eq (harmonic (f, 2)->limit_slope, 1);
   ck_assert (term_of (&harmonic (f, 2)->budget, "self-heating")->assumed);
@@ -252,13 +261,16 @@ START_TEST (each_term_that_nobody_stated_is_marked)
     const char *u = stated ? " 0.05" : "";
     g_autofree char *text = g_strdup_printf (chain, stated ? "vswr=1.1\n" : "", u, u);
     shop_put (shop, "own.chain", text);
-    g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, "[bench]\nchain=own.chain\nanalyzer=t.analyzer\nmask=us-amateur\n"
-                                           "radio_vswr=1.5\nradio_harmonic_vswr=inf\n[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n");
+    g_autoptr (SpFindings) f
+        = shop_judge (shop, SHOP_INTERCEPTS,
+                      "[bench]\nchain=own.chain\nanalyzer=t.analyzer\nmask=us-amateur\n"
+                      "radio_vswr=1.5\nradio_harmonic_vswr=inf\n[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n");
     ck_assert_int_eq (assumed (f, "chain"), !stated);
     ck_assert_int_eq (assumed (f, "mismatch-inner"), !stated);
     ck_assert_int_eq (assumed (f, "mismatch-radio"), !stated);
     ck_assert (assumed (f, "self-heating"));
-    g_autoptr (SpFindings) silent = shop_judge (shop, SHOP_INTERCEPTS, "[bench]\nchain=own.chain\nanalyzer=t.analyzer\nmask=us-amateur\n"
+    g_autoptr (SpFindings) silent = shop_judge (shop, SHOP_INTERCEPTS,
+                                                "[bench]\nchain=own.chain\nanalyzer=t.analyzer\nmask=us-amateur\n"
                                                 "[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n");
     ck_assert (assumed (silent, "mismatch-radio")); /* nobody states the radio's */
   }

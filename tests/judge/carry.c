@@ -9,7 +9,7 @@
 #define LIMIT_DBC 60.0
 #define CHAIN_DB 40.0
 #define ANALYZER "second_intercept_dbm=60\nthird_harmonic_intercept_dbm=50\nbest_mixer_dbm=-20\nattenuator_steps_db=0;10;20;30;40\n"
-#define MASK \
+#define MASK                                                                                                                               \
   "[mask]\nname=Test limit\nharmonics=5\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=200MHz 3GHz\nattenuation_db=60\n"
 
 /* A radio keyed at a power, and what stands at its 4th harmonic, both as the analyzer's input gets them: its own, and what the mixer makes at 20 dB. */
@@ -23,8 +23,15 @@ put_world (const char *shop, const char *name, const World *w, double step_db, g
 {
   double r = pow (10, w->own_dbm / 20), q = pow (10, (w->made_dbm - (ORDER - 1) * step_db) / 20);
   double sum = sqrt (r * r + q * q + 2 * r * q * cos (w->phase));
-  Sweep s = { .start_hz = 100e6, .stop_hz = 800e6, .points = 7001, .rbw_hz = 300e3, .attenuation_db = w->attenuation_db + step_db, .detector = "sample",
-              .noise_dbm = -105 + step_db, .lines = { { w->f0, w->carrier_dbm }, { ORDER * w->f0, 20 * log10 (sum + 1e-12) } }, .seed = seed };
+  Sweep s = { .start_hz = 100e6,
+              .stop_hz = 800e6,
+              .points = 7001,
+              .rbw_hz = 300e3,
+              .attenuation_db = w->attenuation_db + step_db,
+              .detector = "sample",
+              .noise_dbm = -105 + step_db,
+              .lines = { { w->f0, w->carrier_dbm }, { ORDER * w->f0, 20 * log10 (sum + 1e-12) } },
+              .seed = seed };
   shop_put_sweep (shop, name, &s);
 }
 
@@ -32,8 +39,10 @@ static SpFindings *
 judged (const char *shop, const char *radios)
 {
   shop_put (shop, "t.mask", MASK);
-  g_autofree char *sheet = g_strdup_printf ("[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\nmodulation=none\n"
-                                            "necessary_bandwidth=16kHz\n%s", radios);
+  g_autofree char *sheet
+      = g_strdup_printf ("[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\nmodulation=none\n"
+                         "necessary_bandwidth=16kHz\n%s",
+                         radios);
   g_autoptr (SpBench) bench = shop_bench (shop, ANALYZER, sheet);
   return sp_judge (bench);
 }
@@ -93,7 +102,11 @@ START_TEST (order_on_the_sheet_does_not_matter)
 END_TEST
 
 /* What the test says nothing about stays untested. */
-static const struct { const char *why; World tested, other; const char *other_analyzer; } rows[] = {
+static const struct {
+  const char *why;
+  World tested, other;
+  const char *other_analyzer;
+} rows[] = {
   { "more at the mixer than was tested", { F0, -8, -64, -150, 0, 20 }, { F0, -3, -60, -150, 0, 20 }, NULL },
   { "another band", { 100.1e6, -3, -60, -150, 0, 20 }, { F0, -8, -64, -150, 0, 20 }, NULL },
   { "more attenuation there", { F0, 7, -60, -150, 0, 30 }, { F0, -8, -64, -150, 0, 20 }, NULL },
@@ -126,7 +139,9 @@ START_TEST (nothing_is_settled_wrongly)
   for (guint i = 0; i < 120; i++) {
     double made = g_rand_double_range (rand, -90, -50), less = g_rand_double_range (rand, 0, 12);
     World a = { F0, -3, g_rand_double_range (rand, -75, -50), made, g_rand_double_range (rand, 0, 2 * G_PI), 20 };
-    World b = { F0, -3 - less, g_rand_double_range (rand, -80, -55) - less, made - ORDER * less, g_rand_double_range (rand, 0, 2 * G_PI), 20 };
+    World b = {
+      F0, -3 - less, g_rand_double_range (rand, -80, -55) - less, made - ORDER * less, g_rand_double_range (rand, 0, 2 * G_PI), 20
+    };
     put_world (shop, "s.csv", &a, 0, 1000 + i);
     put_world (shop, "a.csv", &a, 10, 2000 + i);
     put_world (shop, "w.csv", &b, 0, 3000 + i);

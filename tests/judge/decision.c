@@ -18,10 +18,11 @@ typedef struct {
 } Case;
 
 static const Case cases[] = {
-  { "the reading lies below, its own part above: the carrier's product took 3 dB off", -17, -14, -12, SP_ORIGIN_RADIO, SP_VERDICT_EXCEEDS, U,
-    SP_DECISION_PART_LOW, -2 },
+  { "the reading lies below, its own part above: the carrier's product took 3 dB off", -17, -14, -12, SP_ORIGIN_RADIO, SP_VERDICT_EXCEEDS,
+    U, SP_DECISION_PART_LOW, -2 },
   { "the analyzer's, 25 dB above the limit", 9, -INFINITY, -26, SP_ORIGIN_ANALYZER, SP_VERDICT_COMPLIES, U, SP_DECISION_PART_HIGH, 10 },
-  { "the radio's in part, above the limit, and that part below it", -14, -25, -18, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES, U, SP_DECISION_PART_HIGH, 2 },
+  { "the radio's in part, above the limit, and that part below it", -14, -25, -18, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES, U,
+    SP_DECISION_PART_HIGH, 2 },
   { "over by the level, and by its part too", -10, -11, -9, SP_ORIGIN_RADIO, SP_VERDICT_EXCEEDS, U, SP_DECISION_LEVEL, -6 },
   { "below by the level, and by its part too", -30, -31, -29, SP_ORIGIN_RADIO, SP_VERDICT_COMPLIES, U, SP_DECISION_LEVEL, 14 },
   { "the limit lies within its part", -19, -25, -15, SP_ORIGIN_RADIO, SP_VERDICT_INCONCLUSIVE, U, SP_DECISION_PART_HIGH, -1 },
@@ -55,7 +56,8 @@ START_TEST (the_figure_is_what_the_verdict_goes_by)
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     SpEmission e = emission_of (&cases[i]);
     sp_case_decision (&e, cases[i].guard, cases[i].guard);
-    ck_assert_msg (e.decision == cases[i].decision, "%s: %s, not %s", cases[i].what, sp_decision_name (e.decision), sp_decision_name (cases[i].decision));
+    ck_assert_msg (e.decision == cases[i].decision, "%s: %s, not %s", cases[i].what, sp_decision_name (e.decision),
+                   sp_decision_name (cases[i].decision));
     double room = sp_emission_deciding_margin_db (&e);
     ck_assert_msg (fabs (room - cases[i].shown) < 1e-9, "%s: %g, not %g", cases[i].what, room, cases[i].shown);
     ck_assert_msg (e.verdict != SP_VERDICT_COMPLIES || room >= cases[i].guard, "%s: complies with %g", cases[i].what, room);
@@ -101,13 +103,16 @@ END_TEST
 
 /* ---- what stands above the limit unsettled ---- */
 
-#define SHEET "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
-              "radio_harmonic_vswr=1.0\n[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n"
+#define SHEET                                                                                                                              \
+  "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n"            \
+  "radio_harmonic_vswr=1.0\n[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\n"
 
 static SpFindings *
 judged (const char *shop, double second_dbm, double spur_dbm)
 {
-  Sweep w = { 1e6, 1601e6, 32001, 100e3, 20, "sample", -90, { { 146.2e6, -3.01 }, { 292.4e6, second_dbm }, { 500e6, spur_dbm }, { 700e6, spur_dbm - 3 } }, 7 };
+  Sweep w = { 1e6, 1601e6,   32001, 100e3,
+              20,  "sample", -90,   { { 146.2e6, -3.01 }, { 292.4e6, second_dbm }, { 500e6, spur_dbm }, { 700e6, spur_dbm - 3 } },
+              7 };
   shop_put_sweep (shop, "k.csv", &w);
   return shop_judge (shop, SHOP_INTERCEPTS, SHEET);
 }

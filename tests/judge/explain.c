@@ -13,8 +13,8 @@ finds (double f, double half_hz, guint n, guint divisor, int m, double clock_hz)
 {
   SpRelation r;
   ck_assert_msg (sp_relation_find (f, half_hz, F0, 100, 2, clocks, &r), "%.9g", f);
-  ck_assert_msg (r.n == n && r.divisor == divisor && r.m == m && (m == 0 || r.clock_hz == clock_hz), "%.9g: %u/%u f0 %+d x %g", f, r.n, r.divisor, r.m,
-                 r.clock_hz);
+  ck_assert_msg (r.n == n && r.divisor == divisor && r.m == m && (m == 0 || r.clock_hz == clock_hz), "%.9g: %u/%u f0 %+d x %g", f, r.n,
+                 r.divisor, r.m, r.clock_hz);
   ck_assert_double_eq_tol (r.frequency_hz, f, half_hz + 1e3);
   ck_assert (r.chance >= 0 && r.chance <= SP_RELATION_CHANCE);
 }
@@ -71,7 +71,8 @@ START_TEST (chance_is_bounded)
     explained += sp_relation_find (f, halves[_i], F0, 100, 2, clocks, &r);
   }
   gsl_rng_free (rng);
-  ck_assert_msg (explained <= 1.3 * SP_RELATION_CHANCE * n, "%g %%", 100. * explained / n); /* the windows are not spread evenly over the octaves */
+  ck_assert_msg (explained <= 1.3 * SP_RELATION_CHANCE * n, "%g %%",
+                 100. * explained / n); /* the windows are not spread evenly over the octaves */
   if (halves[_i] >= 10e6)
     ck_assert_uint_eq (explained, 0);
   if (halves[_i] == 10e3)

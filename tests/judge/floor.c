@@ -3,8 +3,10 @@
 #include "tests/suite.h"
 
 #define F0 146.2e6
-#define SHEET "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\n[radio Testling]\nfundamental=146.2MHz\n" \
-              "keyed=k.csv\n"
+#define SHEET                                                                                                                              \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\n[radio "                              \
+  "Testling]\nfundamental=146.2MHz\n"                                                                                                      \
+  "keyed=k.csv\n"
 /* Straight over log f; held beyond 10 kHz and 3 MHz. */
 #define PHASE_NOISE "phase_noise_dbc_hz=10kHz -110; 100kHz -130; 3MHz -150\n"
 
@@ -54,7 +56,8 @@ check_floor (const SpConditionFindings *c, double rbw_hz, guint *seen)
     else if (product > detection)
       cause = SP_CAUSE_DISTORTION;
     ck_assert_msg (fabs (s->floor_dbm[i] - want) < 1e-5, "%.1f Hz: %.9g, not %.9g dBm", f, s->floor_dbm[i], want);
-    ck_assert_msg (fabs (over) < 0.01 || fabs (belied) < 0.01 || fabs (own) < 0.01 || s->floor_cause[i] == cause, "%.1f Hz: cause %d, not %d", f, s->floor_cause[i], cause);
+    ck_assert_msg (fabs (over) < 0.01 || fabs (belied) < 0.01 || fabs (own) < 0.01 || s->floor_cause[i] == cause,
+                   "%.1f Hz: cause %d, not %d", f, s->floor_cause[i], cause);
     seen[cause]++;
   }
 }

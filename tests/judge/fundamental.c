@@ -2,15 +2,16 @@
 #include "tests/judge/found.h"
 
 #define CEILING "emission=1kHz 3GHz\nceiling_dbm=-16\n" /* whatever the power */
-#define SHEET(f0, condition)                                                                                                        \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
+#define SHEET(f0, condition)                                                                                                               \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n"       \
   "radio_harmonic_vswr=1.0\n\n[radio Testling]\n" f0 condition "\n"
 #define AT_146 "fundamental=146MHz\n"
 
 static void
 put_mask (const char *shop, const char *harmonics, const char *rule)
 {
-  g_autofree char *text = g_strdup_printf ("[mask]\nname=own\nharmonics=%s\nexclude=0.5\n[rule 1]\nfundamental=1kHz 1GHz\npower_w=0 inf\n%s", harmonics, rule);
+  g_autofree char *text = g_strdup_printf (
+      "[mask]\nname=own\nharmonics=%s\nexclude=0.5\n[rule 1]\nfundamental=1kHz 1GHz\npower_w=0 inf\n%s", harmonics, rule);
   shop_put (shop, "t.mask", text);
 }
 
@@ -278,11 +279,12 @@ START_TEST (a_limit_that_follows_a_clipped_carrier)
   expect (harmonic (less, 3), SP_VERDICT_NOT_PROVEN, SP_REASON_POWER_LOWER_BOUND);
   /* A meter says how much it is: the limit is known again. */
   put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=50\n");
-  g_autoptr (SpFindings) metered =
-    shop_judge (shop, "second_intercept_dbm=40\n", SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10\nmeter_dbm=37\nmeter_u_db=0.1"));
+  g_autoptr (SpFindings) metered = shop_judge (shop, "second_intercept_dbm=40\n",
+                                               SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10\nmeter_dbm=37\nmeter_u_db=0.1"));
   ck_assert (!metered->conditions[0].anchored);
   ck_assert_double_eq_tol (harmonic (metered, 2)->limit_dbm, -13, 0.001);
-  expect (harmonic (metered, 2), SP_VERDICT_COMPLIES, SP_REASON_RADIO_PART_BELOW); /* by one step alone some of it may be cancelled: its end decides */
+  expect (harmonic (metered, 2), SP_VERDICT_COMPLIES,
+          SP_REASON_RADIO_PART_BELOW); /* by one step alone some of it may be cancelled: its end decides */
   shop_close (shop);
 }
 END_TEST
@@ -307,7 +309,8 @@ START_TEST (power_comes_from_a_step_that_is_not_clipped)
   shop_put_sweep (shop, "s.csv", &step);
   shop_put_sweep (shop, "p.csv", &padded);
   put_mask (shop, "5", "emission=1MHz 3GHz\nattenuation_db=50\n");
-  static const char *const sheets[] = { SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10"), SHEET (AT_146, "keyed=k.csv\nstep=p.csv 10\nstep_chain=pad.chain") };
+  static const char *const sheets[] = { SHEET (AT_146, "keyed=k.csv\nstep=s.csv 10"),
+                                        SHEET (AT_146, "keyed=k.csv\nstep=p.csv 10\nstep_chain=pad.chain") };
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++) {
     g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, sheets[i]);
     const SpConditionFindings *c = &f->conditions[0];
@@ -361,10 +364,10 @@ START_TEST (a_ceiling_needs_no_power)
 END_TEST
 
 /* A notch of 40 dB on f0 and 1 dB elsewhere behind the 40 dB. */
-#define NOTCHED_CHAIN                                                                                                               \
-  "[chain]\nname=Notched\nstages=pad;notch\n[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 40.0 0.05; 3GHz 40.0 0.05\n"     \
-  "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"                                                    \
-  "[stage notch]\nkind=notch\nrating_w=50\nvswr=1.0\npoints=1MHz 1 0.05; 100MHz 1 0.05; 146MHz 40 0.05; 200MHz 1 0.05; 3GHz 1 0.05\n"     \
+#define NOTCHED_CHAIN                                                                                                                      \
+  "[chain]\nname=Notched\nstages=pad;notch\n[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 40.0 0.05; 3GHz 40.0 0.05\n"         \
+  "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"                                                          \
+  "[stage notch]\nkind=notch\nrating_w=50\nvswr=1.0\npoints=1MHz 1 0.05; 100MHz 1 0.05; 146MHz 40 0.05; 200MHz 1 0.05; 3GHz 1 0.05\n"      \
   "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"
 
 START_TEST (of_sweeps_that_agree_the_lowest_floor_chooses)

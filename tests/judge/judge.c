@@ -1,8 +1,8 @@
 /* Verdicts, reasons and margins of benches made on the spot, and judging as a pure function. */
 #include "tests/judge/found.h"
 
-#define SHEET(extra, condition)                                                                                                     \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
+#define SHEET(extra, condition)                                                                                                            \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n"   \
   "radio_harmonic_vswr=1.0\n" extra "\n[radio Testling]\nfundamental=146.2MHz\n" condition "\n"
 
 /* 5 W through 40 dB: -3 dBm at the input; sampled well enough (s = B/2). */
@@ -148,8 +148,9 @@ START_TEST (outside_calibration_never_complies)
 }
 END_TEST
 
-static const char searching_mask[] = "[mask]\nname=House\nauthority=none\nclause=our own\nedition=2026\nsearch=30MHz 2GHz\nharmonics=3\nexclude=25\n"
-                                     "[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 25\nemission=1MHz 3GHz\nceiling_dbm=-16\n";
+static const char searching_mask[]
+    = "[mask]\nname=House\nauthority=none\nclause=our own\nedition=2026\nsearch=30MHz 2GHz\nharmonics=3\nexclude=25\n"
+      "[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 25\nemission=1MHz 3GHz\nceiling_dbm=-16\n";
 
 START_TEST (a_search_range_wants_to_be_swept_whole)
 {
@@ -220,12 +221,14 @@ START_TEST (what_stands_at_the_pointer_agrees_with_the_table)
   Sweep dirty = clean;
   dirty.lines[1] = (Line){ 292.4e6, -46 };
   g_autoptr (SpFindings) f = judged (shop, &dirty, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
-  SpAt at = sp_findings_at (f, 0, harmonic (f, 2)->frequency_hz), nowhere = sp_findings_at (f, 0, 5e9), carrier = sp_findings_at (f, 0, 146.2e6);
+  SpAt at = sp_findings_at (f, 0, harmonic (f, 2)->frequency_hz), nowhere = sp_findings_at (f, 0, 5e9),
+       carrier = sp_findings_at (f, 0, 146.2e6);
   ck_assert_double_eq (at.order, 2);
   ck_assert_double_eq_tol (at.level_dbm, harmonic (f, 2)->level_dbm, 0.5);
   ck_assert_double_eq_tol (at.limit_dbm, -16.0206, 5e-5);
   ck_assert_double_eq_tol (at.loss_db, 40, 1e-9);
-  ck_assert_double_eq_tol (at.expanded_db, 2 * harmonic (f, 2)->budget.u_margin_db, 0.02); /* the level's, without what the mixer adds to this one */
+  ck_assert_double_eq_tol (at.expanded_db, 2 * harmonic (f, 2)->budget.u_margin_db,
+                           0.02); /* the level's, without what the mixer adds to this one */
   ck_assert (!nowhere.swept && isnan (nowhere.level_dbm));
   ck_assert_double_eq (carrier.order, 1);
   ck_assert (isnan (carrier.limit_dbm));
@@ -240,7 +243,8 @@ START_TEST (a_held_table_hides_nothing)
   Sweep quiet = clean;
   quiet.noise_dbm = -100;
   quiet.lines[1] = (Line){ 292.4e6, -75 };
-  g_autoptr (SpFindings) f = judged (shop, &quiet, SHOP_INTERCEPTS "phase_noise_dbc_hz=10kHz -95; 100kHz -110; 1MHz -125\n", SHEET ("", "keyed=k.csv"));
+  g_autoptr (SpFindings) f = judged (shop, &quiet, SHOP_INTERCEPTS "phase_noise_dbc_hz=10kHz -95; 100kHz -110; 1MHz -125\n",
+                                     SHEET ("", "keyed=k.csv"));
   ck_assert (harmonic (f, 2)->detected);
   ck_assert_double_eq_tol (harmonic (f, 2)->level_dbm, -35, 0.6);
   ck_assert_double_lt (harmonic (f, 4)->floor_dbm, -45);
@@ -260,7 +264,8 @@ START_TEST (a_meter_mends_no_missing_calibration)
   g_autoptr (SpFindings) f = judged (shop, &strong, SHOP_INTERCEPTS, SHEET ("", "chain=high.chain\nkeyed=k.csv"));
   expect (harmonic (f, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_OUTSIDE_CALIBRATION);
   ck_assert (sp_reasons_have (f->conditions[0].warnings, SP_REASON_OUTSIDE_CALIBRATION));
-  g_autoptr (SpFindings) g = judged (shop, &strong, SHOP_INTERCEPTS, SHEET ("", "chain=high.chain\nkeyed=k.csv\nmeter_dbm=50\nmeter_u_db=0.1"));
+  g_autoptr (SpFindings) g = judged (shop, &strong, SHOP_INTERCEPTS,
+                                     SHEET ("", "chain=high.chain\nkeyed=k.csv\nmeter_dbm=50\nmeter_u_db=0.1"));
   ck_assert (g->conditions[0].by_meter && !g->conditions[0].anchored);
   ck_assert_double_eq (g->conditions[0].power_dbm, 50);
   ck_assert_double_eq (harmonic (g, 2)->shift_db, harmonic (f, 2)->shift_db);
@@ -275,8 +280,9 @@ START_TEST (no_number_above_225_mhz)
   uhf.lines[0].frequency_hz = 434e6;
   uhf.lines[1] = (Line){ 868e6, -40 };
   shop_put_sweep (shop, "k.csv", &uhf);
-  g_autoptr (SpBench) bench = shop_bench (shop, SHOP_INTERCEPTS,
-                                          "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\n[radio A]\nkeyed=k.csv\n");
+  g_autoptr (SpBench) bench
+      = shop_bench (shop, SHOP_INTERCEPTS,
+                    "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\n[radio A]\nkeyed=k.csv\n");
   g_autoptr (SpFindings) f = sp_judge (bench);
   ck_assert_int_eq (f->conditions[0].verdict, SP_VERDICT_NO_LIMIT);
   expect (harmonic (f, 2), SP_VERDICT_NO_LIMIT, SP_REASON_NO_NUMBER);
@@ -334,7 +340,8 @@ START_TEST (a_meter_anchors_every_level)
   ck_assert (sp_reasons_have (anchored->conditions[0].warnings, SP_REASON_METER_DISAGREES));
   /* u(level) = meter (+) dBc terms */
   ck_assert_double_eq_tol (harmonic (anchored, 2)->budget.u_level_db, hypot (0.1, harmonic (plain, 2)->budget.u_dbc_db), 1e-9);
-  g_autoptr (SpFindings) checked = judged (shop, &dirty, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv\nmeter_dbm=38.0\nmeter_u_db=0.1\nmeter=check"));
+  g_autoptr (SpFindings) checked = judged (shop, &dirty, SHOP_INTERCEPTS,
+                                           SHEET ("", "keyed=k.csv\nmeter_dbm=38.0\nmeter_u_db=0.1\nmeter=check"));
   ck_assert_double_eq_tol (checked->conditions[0].power_dbm, plain->conditions[0].power_dbm, 1e-12);
   shop_close (shop);
 }
@@ -349,7 +356,8 @@ START_TEST (margin_follows_the_limits_slope)
   g_autoptr (SpFindings) f = judged (shop, &dirty, SHOP_INTERCEPTS, SHEET ("", "keyed=k.csv"));
   const SpBudget *b = &harmonic (f, 2)->budget;
   ck_assert_double_eq (harmonic (f, 2)->limit_slope, 0);
-  double product = 20 * log10 (1 + pow (10, (harmonic (f, 2)->distortion_high_dbm - harmonic (f, 2)->level_dbm) / 20)); /* the level's alone */
+  double product = 20
+                   * log10 (1 + pow (10, (harmonic (f, 2)->distortion_high_dbm - harmonic (f, 2)->level_dbm) / 20)); /* the level's alone */
   ck_assert_double_eq_tol (hypot (b->u_margin_db, product / sqrt (2)), b->u_level_db, 1e-12);
   double squares = (0.4 * 0.4 + 0.3 * 0.3 + 0.2 * 0.2 + 0.05 * 0.05) / 3 + 2 * 0.05 * 0.05;
   squares += pow (8.686, 2) / 2 / pow (10, 4.4); /* noise on one look, 44 dB below the line */

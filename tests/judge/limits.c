@@ -1,8 +1,8 @@
 /* The limit that a judging takes: of the right class, with its slope, and what is told of it. */
 #include "tests/judge/found.h"
 
-#define SHEET(mask, condition)                                                                                                       \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=" mask "\ntemperature_c=23\nnecessary_bandwidth=2700Hz\nradio_vswr=1.0\n" \
+#define SHEET(mask, condition)                                                                                                             \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=" mask "\ntemperature_c=23\nnecessary_bandwidth=2700Hz\nradio_vswr=1.0\n"    \
   "radio_harmonic_vswr=1.0\n\n[radio Testling]\n" condition "\n"
 
 /* The carrier through 40 dB of chain, on 20 m. */
@@ -50,8 +50,9 @@ END_TEST
 START_TEST (notch_first_by_a_single_fault)
 {
   char *shop = shop_open ();
-  shop_put (shop, "notch.chain", "[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\n[stage notch]\nkind=notch\nlabel_db=20\n"
-                                 "rating_w=50\n[stage b]\nkind=pad\nlabel_db=10\nrating_w=50\n");
+  shop_put (shop, "notch.chain",
+            "[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\n[stage notch]\nkind=notch\nlabel_db=20\n"
+            "rating_w=50\n[stage b]\nkind=pad\nlabel_db=10\nrating_w=50\n");
   g_autoptr (SpFindings) f = judged (shop, 36.812, SHEET ("us-amateur", "chain=notch.chain\nfundamental=14.1MHz\nkeyed=k.csv"));
   const SpReason *reason = warning (f, SP_REASON_FAULT_REFLECTS);
   ck_assert (f->safe);
@@ -96,7 +97,11 @@ END_TEST
 /* 4.8 W with a U of some 0.7 dB: 5 W may be it, 6.5 W (1.3 dB more) and 3.5 W (1.4 dB less) may not. */
 START_TEST (rated_power_beyond_u)
 {
-  static const struct { const char *rated; gboolean told; double over_db; } row[] = { { "5", FALSE, 0 }, { "6.5", TRUE, -1.317 }, { "3.5", TRUE, 1.372 } };
+  static const struct {
+    const char *rated;
+    gboolean told;
+    double over_db;
+  } row[] = { { "5", FALSE, 0 }, { "6.5", TRUE, -1.317 }, { "3.5", TRUE, 1.372 } };
   for (guint i = 0; i < G_N_ELEMENTS (row); i++) {
     char *shop = shop_open ();
     g_autofree char *sheet = g_strdup_printf (SHEET ("us-amateur", "fundamental=14.1MHz\nrated_w=%s\nkeyed=k.csv"), row[i].rated);
@@ -119,7 +124,8 @@ START_TEST (rated_power_of_a_clipped_carrier)
     char *shop = shop_open ();
     Sweep sweep = { 1e6, 151e6, 30001, 10e3, 20, "sample", -90, { { 14.1e6, 36.812 - 40 }, { 42.3e6, -1.0 - 40 } }, 7 };
     shop_put_sweep (shop, "k.csv", &sweep);
-    g_autofree char *sheet = g_strdup_printf (SHEET ("us-amateur", "fundamental=14.1MHz\nrated_w=%s\nkeyed=k.csv?reference=-20dBm"), over ? "1" : "20");
+    g_autofree char *sheet = g_strdup_printf (SHEET ("us-amateur", "fundamental=14.1MHz\nrated_w=%s\nkeyed=k.csv?reference=-20dBm"),
+                                              over ? "1" : "20");
     g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, sheet);
     ck_assert_ptr_nonnull (warning (f, SP_REASON_CLIPPED));
     ck_assert_int_eq (warning (f, SP_REASON_RATED_POWER) != NULL, over);

@@ -2,10 +2,12 @@
 #include "tests/judge/workshop.h"
 #include "tests/suite.h"
 
-#define SHEET \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\ntemperature_c=23\nnecessary_bandwidth=16kHz\nmodulation=none\nradio_vswr=1.0\n" \
+#define SHEET                                                                                                                              \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\ntemperature_c=23\nnecessary_bandwidth=16kHz\nmodulation="            \
+  "none\nradio_vswr=1.0\n"                                                                                                                 \
   "radio_harmonic_vswr=1.0\n\n[radio Testling]\nfundamental=146MHz\nkeyed=k.csv\n"
-#define MASK "[mask]\nname=own\nharmonics=2\nexclude=0.5\n[rule 1]\nfundamental=1kHz 1GHz\npower_w=0 inf\nemission=1kHz 3GHz\nceiling_dbm=-16\n"
+#define MASK                                                                                                                               \
+  "[mask]\nname=own\nharmonics=2\nexclude=0.5\n[rule 1]\nfundamental=1kHz 1GHz\npower_w=0 inf\nemission=1kHz 3GHz\nceiling_dbm=-16\n"
 #define RBW_HZ 100e3
 #define CHAIN_DB 40.0
 
@@ -75,9 +77,11 @@ END_TEST
 /* At half an RBW a Gaussian rises by 12.04/16 = 0.75 dB at most over the greatest point; points that claim more are no line. */
 START_TEST (the_vertex_is_bounded)
 {
-  static const double narrow[] = { -16.51, -16.5, -24.8 }; /* bends by 8.3 dB where 6.0 is a Gaussian's: vertex 1.04 dB up, within 20 % of the width */
-  static const double no_line[] = { -17.05, -17, -35 };   /* bends by 18 dB: 2.3 dB up, as the parabola has it */
-  g_autoptr (SpFindings) within = judged ("sample", 0.5, 0, -17, at_point, narrow), beyond = judged ("sample", 0.5, 0, -17, at_point, no_line);
+  static const double narrow[] = { -16.51, -16.5,
+                                   -24.8 }; /* bends by 8.3 dB where 6.0 is a Gaussian's: vertex 1.04 dB up, within 20 % of the width */
+  static const double no_line[] = { -17.05, -17, -35 }; /* bends by 18 dB: 2.3 dB up, as the parabola has it */
+  g_autoptr (SpFindings) within = judged ("sample", 0.5, 0, -17, at_point, narrow),
+                         beyond = judged ("sample", 0.5, 0, -17, at_point, no_line);
   ck_assert_double_le (second_of (within)->level_dbm, -16.5 + 12.0412 * 0.3 * 0.3 + 1e-9);
   ck_assert_double_ge (second_of (within)->level_dbm, -16.5 + 0.9);
   ck_assert_double_eq_tol (second_of (beyond)->level_dbm, -17, 1e-4);

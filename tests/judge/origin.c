@@ -1,8 +1,8 @@
 /* Whose an emission is: step tests, unkeyed and notched sweeps, repeats, on benches made on the spot from a stated truth. */
 #include "tests/judge/found.h"
 
-#define SHEET(condition)                                                                                                            \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
+#define SHEET(condition)                                                                                                                   \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n"   \
   "radio_harmonic_vswr=1.0\n[radio Testling]\nfundamental=146.2MHz\n" condition "\n"
 
 /* 5 W through 40 dB: -3 dBm at the input; s = B/2. Limit -16.02 dBm at the socket: -56.02 at the input. */
@@ -30,7 +30,7 @@ at (const SpFindings *f, double frequency_hz)
 }
 
 #define SECOND 292.4e6
-#define THIRD  438.6e6
+#define THIRD 438.6e6
 
 START_TEST (what_stays_is_the_radios)
 {
@@ -221,17 +221,18 @@ START_TEST (an_unkeyed_sweep_that_reaches_no_deeper_proves_nothing)
 }
 END_TEST
 
-#define NOTCH_CHAIN                                                                                                                 \
-  "[chain]\nname=With notch\nstages=pad;stub\n[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 30.0 0.05; 3GHz 30.0 0.05\n"  \
-  "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"                                                    \
-  "[stage stub]\nkind=notch\nrating_w=2\nvswr=1.0\npoints=1MHz 1 0.1; 140MHz 3 0.1; 146.2MHz 40 0.5; 152MHz 3 0.1; 200MHz 1 0.1; 3GHz 1 0.1\n" \
+#define NOTCH_CHAIN                                                                                                                        \
+  "[chain]\nname=With notch\nstages=pad;stub\n[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 30.0 0.05; 3GHz 30.0 0.05\n"       \
+  "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"                                                          \
+  "[stage stub]\nkind=notch\nrating_w=2\nvswr=1.0\npoints=1MHz 1 0.1; 140MHz 3 0.1; 146.2MHz 40 0.5; 152MHz 3 0.1; 200MHz 1 0.1; 3GHz 1 "  \
+  "0.1\n"                                                                                                                                  \
   "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"
 
 START_TEST (a_notch_turns_not_proven_into_complies)
 {
   char *shop = shop_open ();
   Sweep deaf = clean;
-  deaf.noise_dbm = -62; /* -22 dBm at the socket */
+  deaf.noise_dbm = -62;  /* -22 dBm at the socket */
   deaf.stop_hz = 1601e6; /* up to the tenth harmonic */
   deaf.points = 32001;
   shop_put_sweep (shop, "k.csv", &deaf);

@@ -98,8 +98,8 @@ START_TEST (what_is_no_raster)
 {
   SpLine lines[32];
   SpRaster r;
-  ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, pair (lines, F0 + 3e6, 20, 3), lines, &r));   /* third order alone */
-  ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, pair (lines, F0 + 10e3, 20, 7), lines, &r));  /* modulation */
+  ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, pair (lines, F0 + 3e6, 20, 3), lines, &r));  /* third order alone */
+  ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, pair (lines, F0 + 10e3, 20, 7), lines, &r)); /* modulation */
   guint n = pair (lines, F0 + 3e6, 20, 7);
   for (guint i = 0; i < n; i++)
     lines[i].level_dbm -= 31; /* too faint a second signal */

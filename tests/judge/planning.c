@@ -34,13 +34,15 @@ START_TEST (today_is_as_it_was_judged)
     g_autoptr (SpPlan) plan = sp_findings_plan (findings, i, &today, &advised);
     ck_assert_ptr_nonnull (plan);
     ck_assert (!advised);
-    ck_assert_double_eq_tol (sp_plan_mixer_dbm (plan, &today), c->mixer_dbm, c->by_meter ? 0.3 : 0.05); /* P by the meter, Pm by the carrier */
+    ck_assert_double_eq_tol (sp_plan_mixer_dbm (plan, &today), c->mixer_dbm,
+                             c->by_meter ? 0.3 : 0.05); /* P by the meter, Pm by the carrier */
     for (guint k = 0; k < c->n_emissions; k++) {
       const SpEmission *e = &c->emissions[k];
       if (!e->order || !e->swept || e->detected)
         continue;
       SpOutlook o = sp_plan_harmonic (plan, &today, e->order);
-      ck_assert_msg (fabs (o.floor_dbm - e->floor_dbm) < 0.6, "%s, order %u: planned %.2f, judged %.2f", c->name, e->order, o.floor_dbm, e->floor_dbm);
+      ck_assert_msg (fabs (o.floor_dbm - e->floor_dbm) < 0.6, "%s, order %u: planned %.2f, judged %.2f", c->name, e->order, o.floor_dbm,
+                     e->floor_dbm);
       ck_assert (isnan (e->limit_dbm) ? isnan (o.limit_dbm) : fabs (o.limit_dbm - e->limit_dbm) < 1e-6);
       ck_assert_double_eq_tol (o.expanded_db, e->budget.expanded_margin_db, 1e-9);
     }
@@ -89,9 +91,11 @@ static SpFindings *
 judged_text (const char *radio)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *samples = sp_test_path ("samples"), *folder = g_canonicalize_filename (samples, NULL), *place = g_dir_make_tmp ("planning-XXXXXX", NULL);
+  g_autofree char *samples = sp_test_path ("samples"), *folder = g_canonicalize_filename (samples, NULL),
+                  *place = g_dir_make_tmp ("planning-XXXXXX", NULL);
   g_autofree char *path = g_build_filename (place, "t.sheet", NULL);
-  g_autofree char *text = g_strdup_printf ("[bench]\ntitle=t\nchain=%s/club.chain\nanalyzer=%s/club.analyzer\nmask=us-amateur\n[radio A]\n%s", folder, folder, radio);
+  g_autofree char *text = g_strdup_printf (
+      "[bench]\ntitle=t\nchain=%s/club.chain\nanalyzer=%s/club.analyzer\nmask=us-amateur\n[radio A]\n%s", folder, folder, radio);
   ck_assert (g_file_set_contents (path, text, -1, &error));
   g_autoptr (SpBench) bench = sp_bench_read (path, &error);
   g_unlink (path);
@@ -134,8 +138,9 @@ START_TEST (a_planned_radio_is_told_the_whole_sweep)
       continue;
     }
     ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_SPAN);
-    const double *v = e->would_prove->value, want[] = { advice.setting.start_hz, advice.setting.stop_hz, advice.setting.points, advice.setting.parts,
-                                                        advice.setting.rbw_hz, advice.setting.attenuation_db, advice.setting.averages };
+    const double *v = e->would_prove->value,
+                 want[] = { advice.setting.start_hz, advice.setting.stop_hz,        advice.setting.points,  advice.setting.parts,
+                            advice.setting.rbw_hz,   advice.setting.attenuation_db, advice.setting.averages };
     for (guint k = 0; k < G_N_ELEMENTS (want); k++)
       ck_assert_double_eq (v[k], want[k]);
     ck_assert_double_eq (v[8], advice.keying.key_down_s);

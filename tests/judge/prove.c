@@ -16,7 +16,8 @@ judged (const Shop *shop, SpPlan *plan, const SpSetting *setting, guint32 seed)
 static const char *const masks[] = {
   PLAN_MASK,
   "[mask]\nname=Strict\nharmonics=5\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=250MHz 3GHz\nattenuation_db=65\n",
-  "[mask]\nname=Wide\nharmonics=4\nsearch=130MHz 700MHz\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=30MHz 3GHz\nattenuation_db=55\n",
+  "[mask]\nname=Wide\nharmonics=4\nsearch=130MHz 700MHz\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=30MHz "
+  "3GHz\nattenuation_db=55\n",
 };
 
 /* The radio is clean: the advised sweep must say so. */
@@ -83,8 +84,14 @@ follow (SpSetting s, const SpReason *r)
 /* Not proven today; with the one change that the findings name it is. */
 START_TEST (test_what_would_prove_it_proves_it)
 {
-  static const struct { double rbw_hz, attenuation_db; SpDetector detector; double points; } today[] = {
-    { 300e3, 40, SP_DETECTOR_PEAK, 1001 }, { 100e3, 40, SP_DETECTOR_SAMPLE, 20001 }, { 1e6, 30, SP_DETECTOR_SAMPLE, 2001 },
+  static const struct {
+    double rbw_hz, attenuation_db;
+    SpDetector detector;
+    double points;
+  } today[] = {
+    { 300e3, 40, SP_DETECTOR_PEAK, 1001 },
+    { 100e3, 40, SP_DETECTOR_SAMPLE, 20001 },
+    { 1e6, 30, SP_DETECTOR_SAMPLE, 2001 },
     { 100e3, 30, SP_DETECTOR_SAMPLE, 15001 },
   };
   Shop shop = plan_shop (INTERCEPTS PLAN_MEANS, masks[1]);
@@ -124,8 +131,10 @@ judged_lines (const Shop *shop, const char *lines)
 
 #define CLEAN_ELSE "third_harmonic_intercept_dbm=60\nharmonic_intercepts_dbm=4 60; 5 60\n"
 #define MANY_MEANS "best_mixer_dbm=-20\nattenuator_steps_db=0;10;20;30;40\nrbw_steps=1kHz;3kHz;10kHz;30kHz;100kHz\npoints_max=20001\n"
-static const struct { double second_dbm, step_db; SpReasonCode want; } worse[] = { { 22, 10, SP_REASON_PROVE_BESIDE }, { 30, 3, SP_REASON_PROVE_SETTING },
-                                                                                   { 5, 10, SP_REASON_PROVE_NOTCH } };
+static const struct {
+  double second_dbm, step_db;
+  SpReasonCode want;
+} worse[] = { { 22, 10, SP_REASON_PROVE_BESIDE }, { 30, 3, SP_REASON_PROVE_SETTING }, { 5, 10, SP_REASON_PROVE_NOTCH } };
 
 /* "a.csv;b.csv" -> "a.csv 10;b.csv 10" (transfer full) */
 static char *
@@ -175,21 +184,34 @@ START_TEST (test_what_the_steps_showed_is_not_forgotten)
 END_TEST
 
 /* A line of the order, so far over the noise, untested and over the limit, in a sweep at 10 dB: which step? */
-static const struct { const char *steps, *pads; guint order; double over_noise_db; SpReasonCode want; const char *kind; double step_db; } step_rows[] = {
+static const struct {
+  const char *steps, *pads;
+  guint order;
+  double over_noise_db;
+  SpReasonCode want;
+  const char *kind;
+  double step_db;
+} step_rows[] = {
   { "0;10;20", NULL, 2, 60, SP_REASON_PROVE_STEP, NULL, 10 },
-  { "0;10", NULL, 2, 60, SP_REASON_PROVE_STEP_PAD, NULL, 10 },         /* it has no other step */
+  { "0;10", NULL, 2, 60, SP_REASON_PROVE_STEP_PAD, NULL, 10 }, /* it has no other step */
   { "0;10", "6 2; 3 2", 2, 60, SP_REASON_PROVE_STEP, "pad", 6 },
-  { "0;10", "6 1e-4", 2, 60, SP_REASON_PROVE_STEP_PAD, NULL, 10 },     /* it gets half a milliwatt */
-  { "0;5;10;15;20", NULL, 4, 24, SP_REASON_PROVE_STEP, NULL, 5 },      /* 10 dB would drown it */
+  { "0;10", "6 1e-4", 2, 60, SP_REASON_PROVE_STEP_PAD, NULL, 10 }, /* it gets half a milliwatt */
+  { "0;5;10;15;20", NULL, 4, 24, SP_REASON_PROVE_STEP, NULL, 5 },  /* 10 dB would drown it */
   { "0;5;10;15;20", NULL, 4, 16, SP_REASON_PROVE_STEP_NOISE, NULL, 5 },
-  { "0;10;40", NULL, 2, 30, SP_REASON_PROVE_STEP_PAD, NULL, 10 },      /* 30 dB would drown it, a pad need not */
+  { "0;10;40", NULL, 2, 30, SP_REASON_PROVE_STEP_PAD, NULL, 10 }, /* 30 dB would drown it, a pad need not */
 };
 START_TEST (test_a_step_is_one_that_there_is)
 {
   g_autofree char *extra = g_strdup_printf ("attenuator_steps_db=%s\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", step_rows[_i].steps);
   Shop shop = plan_shop (extra, PLAN_MASK);
-  Sweep w = { .start_hz = 100e6, .stop_hz = 800e6, .points = 20001, .rbw_hz = 100e3, .attenuation_db = 10, .detector = "sample",
-              .noise_dbm = -50 - step_rows[_i].over_noise_db, .lines = { { F0, -3 }, { step_rows[_i].order * F0, -50 } } };
+  Sweep w = { .start_hz = 100e6,
+              .stop_hz = 800e6,
+              .points = 20001,
+              .rbw_hz = 100e3,
+              .attenuation_db = 10,
+              .detector = "sample",
+              .noise_dbm = -50 - step_rows[_i].over_noise_db,
+              .lines = { { F0, -3 }, { step_rows[_i].order * F0, -50 } } };
   shop_put_sweep (shop.folder, "k.csv", &w);
   g_autoptr (SpBench) plain = plan_bench_of (&shop, "k.csv");
   g_autoptr (GError) error = NULL;
@@ -208,11 +230,21 @@ END_TEST
 /* What rises with the attenuation no more attenuation settles: less of it, where that is safe and enough. */
 START_TEST (test_a_residual_is_not_sent_up_the_attenuator)
 {
-  static const struct { double level_dbm; const char *best; SpReasonCode want; } rows[] = {
-    { -60, "0", SP_REASON_PROVE_BESIDE }, { -60, "-20", SP_REASON_PROVE_RESIDUAL }, { -40, "0", SP_REASON_PROVE_RESIDUAL } };
-  g_autofree char *extra = g_strdup_printf ("best_mixer_dbm=%s\nattenuator_steps_db=0;10;20;30\nrbw_steps=100kHz\npoints_max=20001\n", rows[_i].best);
+  static const struct {
+    double level_dbm;
+    const char *best;
+    SpReasonCode want;
+  } rows[] = { { -60, "0", SP_REASON_PROVE_BESIDE }, { -60, "-20", SP_REASON_PROVE_RESIDUAL }, { -40, "0", SP_REASON_PROVE_RESIDUAL } };
+  g_autofree char *extra = g_strdup_printf ("best_mixer_dbm=%s\nattenuator_steps_db=0;10;20;30\nrbw_steps=100kHz\npoints_max=20001\n",
+                                            rows[_i].best);
   Shop shop = plan_shop (extra, PLAN_MASK);
-  Sweep w = { .start_hz = 100e6, .stop_hz = 800e6, .points = 20001, .rbw_hz = 100e3, .attenuation_db = 10, .detector = "sample", .noise_dbm = -90,
+  Sweep w = { .start_hz = 100e6,
+              .stop_hz = 800e6,
+              .points = 20001,
+              .rbw_hz = 100e3,
+              .attenuation_db = 10,
+              .detector = "sample",
+              .noise_dbm = -90,
               .lines = { { F0, -3 }, { 250e6, rows[_i].level_dbm } } };
   shop_put_sweep (shop.folder, "k.csv", &w);
   w.attenuation_db += 10;
@@ -234,7 +266,13 @@ END_TEST
 START_TEST (test_unknown_settings_are_not_searched)
 {
   Shop shop = plan_shop (INTERCEPTS PLAN_MEANS, PLAN_MASK);
-  Sweep deaf = { .start_hz = 100e6, .stop_hz = 800e6, .points = 3001, .rbw_hz = 1e6, .attenuation_db = NAN, .detector = "sample", .noise_dbm = -45,
+  Sweep deaf = { .start_hz = 100e6,
+                 .stop_hz = 800e6,
+                 .points = 3001,
+                 .rbw_hz = 1e6,
+                 .attenuation_db = NAN,
+                 .detector = "sample",
+                 .noise_dbm = -45,
                  .lines = { { F0, -3 } } };
   shop_put_sweep (shop.folder, "deaf.csv", &deaf);
   g_autoptr (SpBench) bench = plan_bench_of (&shop, "deaf.csv");

@@ -1,8 +1,8 @@
 /* What one step may say and what not, and what a coarse sweep that shows a line says: on benches made on the spot from a stated truth. */
 #include "tests/judge/found.h"
 
-#define SHEET(condition)                                                                                                            \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
+#define SHEET(condition)                                                                                                                   \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n"   \
   "radio_harmonic_vswr=1.0\n[radio Testling]\nfundamental=146.2MHz\n" condition "\n"
 #define SECOND 292.4e6
 #define STEP SHEET ("keyed=k.csv\nstep=a.csv 10")
@@ -40,7 +40,8 @@ START_TEST (no_product_at_all_fits_both_readings)
     ck_assert_ptr_null (warning (f, SP_REASON_STEPS_CONTRADICT));
     const SpEvidencePoint *p = e->evidence->points;
     double u = 1 / hypot (1 / p[0].u_db, 1 / p[1].u_db); /* of the weighted mean */
-    ck_assert_double_eq_tol (e->radio_high_dbm - e->radio_low_dbm, 4 * u, 0.03); /* Student's aside 2 u either side, and the bins' 0.05 dB */
+    ck_assert_double_eq_tol (e->radio_high_dbm - e->radio_low_dbm, 4 * u,
+                             0.03); /* Student's aside 2 u either side, and the bins' 0.05 dB */
     ck_assert (e->evidence->analyzer_high_dbm <= e->distortion_high_dbm && isinf (e->evidence->analyzer_dbm));
   }
   shop_close (shop);
@@ -106,9 +107,11 @@ coarse (const char *shop, double level_dbm, const char *rule, SpFindings **found
 {
   Sweep near = { 141.2e6, 151.2e6, 201, 100e3, 20, "sample", -95, { { 146.2e6, -3.01 } }, 7 };
   Sweep w = { 100.4e6, 800.4e6, 701, 100e3, 20, "sample", -95, { { 146.2e6, -3.01 }, { SECOND, level_dbm - 40 } }, 8 };
-  g_autofree char *sheet = g_strdup_printf ("[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nrule=%s\n"
-                                            "necessary_bandwidth=16kHz\nradio_vswr=1.0\nradio_harmonic_vswr=1.0\n[radio Testling]\n"
-                                            "fundamental=146.2MHz\nmeter_dbm=37\nmeter_u_db=0.1\nkeyed=near.csv; k.csv\n", rule);
+  g_autofree char *sheet
+      = g_strdup_printf ("[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nrule=%s\n"
+                         "necessary_bandwidth=16kHz\nradio_vswr=1.0\nradio_harmonic_vswr=1.0\n[radio Testling]\n"
+                         "fundamental=146.2MHz\nmeter_dbm=37\nmeter_u_db=0.1\nkeyed=near.csv; k.csv\n",
+                         rule);
   shop_put_sweep (shop, "near.csv", &near);
   shop_put_sweep (shop, "k.csv", &w);
   *found = shop_judge (shop, SHOP_INTERCEPTS, sheet);
@@ -118,10 +121,14 @@ coarse (const char *shop, double level_dbm, const char *rule, SpFindings **found
 /* It only ever reads low. */
 START_TEST (a_line_between_coarse_points)
 {
-  static const struct { double level_dbm; SpVerdict verdict; SpReasonCode why; } cases[] = {
-    { -6, SP_VERDICT_EXCEEDS, SP_REASON_ABOVE_LIMIT },          /* 10 dB over: it stands as high or higher */
-    { -15.8, SP_VERDICT_NOT_PROVEN, SP_REASON_UNDERSAMPLED },   /* over, but within U without what sampling may have lost */
-    { -26, SP_VERDICT_NOT_PROVEN, SP_REASON_UNDERSAMPLED },     /* 10 dB below: it may stand far higher */
+  static const struct {
+    double level_dbm;
+    SpVerdict verdict;
+    SpReasonCode why;
+  } cases[] = {
+    { -6, SP_VERDICT_EXCEEDS, SP_REASON_ABOVE_LIMIT },        /* 10 dB over: it stands as high or higher */
+    { -15.8, SP_VERDICT_NOT_PROVEN, SP_REASON_UNDERSAMPLED }, /* over, but within U without what sampling may have lost */
+    { -26, SP_VERDICT_NOT_PROVEN, SP_REASON_UNDERSAMPLED },   /* 10 dB below: it may stand far higher */
   };
   char *shop = shop_open ();
   for (guint i = 0; i < 2 * G_N_ELEMENTS (cases); i++) {
@@ -153,8 +160,12 @@ START_TEST (what_sampling_lost_only_lifts_the_level)
   SpBudgetReadings readings = { .noise_u_db = 0.3, .loss_db = 3 * sqrt (3), .carrier_loss_db = 0.6 * sqrt (3) };
   char *shop = shop_open ();
   g_autoptr (SpBench) bench = shop_bench (shop, "", SHEET (""));
-  SpBudgetView view = { .chain = sp_condition_chain (bench, &bench->conditions[0]), .analyzer = sp_condition_analyzer (bench, &bench->conditions[0]),
-                        .temperature_c = 23, .radio_vswr = 1, .radio_harmonic_vswr = 1, .fundamental_hz = 146.2e6 };
+  SpBudgetView view = { .chain = sp_condition_chain (bench, &bench->conditions[0]),
+                        .analyzer = sp_condition_analyzer (bench, &bench->conditions[0]),
+                        .temperature_c = 23,
+                        .radio_vswr = 1,
+                        .radio_harmonic_vswr = 1,
+                        .fundamental_hz = 146.2e6 };
   for (int slope = 0; slope < 2; slope++) {
     SpBudget b;
     sp_budget (&view, SECOND, &readings, slope, &b);

@@ -1,8 +1,8 @@
 /* A superseded sweep: corrected to be looked at, and nothing else of the findings knows of it. */
 #include "tests/judge/found.h"
 
-#define SHEET(condition)                                                                                                            \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
+#define SHEET(condition)                                                                                                                   \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n"   \
   "radio_harmonic_vswr=1.0\n\n[radio Testling]\nfundamental=146.2MHz\nkeyed=k.csv\nstep=s.csv 10\nunkeyed=off.csv\n" condition "\n"
 
 static const Sweep taken = { 1e6, 1601e6, 16001, 100e3, 20, "sample", -90, { { 146.2e6, -3.01 }, { 292.4e6, -46 }, { 98.3e6, -66 } }, 7 };
@@ -70,10 +70,16 @@ same_emission (const SpEmission *a, const SpEmission *b)
   ck_assert_int_eq (a->origin, b->origin);
   ck_assert_int_eq (a->verdict, b->verdict);
   ck_assert_uint_eq (a->repeats, b->repeats);
-  const double pairs[][2] = { { a->frequency_hz, b->frequency_hz }, { a->level_dbm, b->level_dbm }, { a->level_dbc, b->level_dbc },
-                              { a->floor_dbm, b->floor_dbm }, { a->limit_dbm, b->limit_dbm }, { a->conformity, b->conformity },
-                              { a->radio_low_dbm, b->radio_low_dbm }, { a->radio_high_dbm, b->radio_high_dbm },
-                              { a->budget.u_level_db, b->budget.u_level_db }, { a->budget.u_margin_db, b->budget.u_margin_db } };
+  const double pairs[][2] = { { a->frequency_hz, b->frequency_hz },
+                              { a->level_dbm, b->level_dbm },
+                              { a->level_dbc, b->level_dbc },
+                              { a->floor_dbm, b->floor_dbm },
+                              { a->limit_dbm, b->limit_dbm },
+                              { a->conformity, b->conformity },
+                              { a->radio_low_dbm, b->radio_low_dbm },
+                              { a->radio_high_dbm, b->radio_high_dbm },
+                              { a->budget.u_level_db, b->budget.u_level_db },
+                              { a->budget.u_margin_db, b->budget.u_margin_db } };
   for (guint i = 0; i < G_N_ELEMENTS (pairs); i++)
     same_number (pairs[i][0], pairs[i][1]);
   ck_assert ((a->evidence != NULL) == (b->evidence != NULL));
@@ -88,9 +94,14 @@ static void
 same_findings (const SpFindings *a, const SpFindings *b)
 {
   const SpConditionFindings *x = &a->conditions[0], *y = &b->conditions[0];
-  const double pairs[][2] = { { x->worst_margin_db, y->worst_margin_db }, { x->fundamental_hz, y->fundamental_hz }, { x->power_dbm, y->power_dbm },
-                              { x->mixer_dbm, y->mixer_dbm }, { x->power_u_db, y->power_u_db }, { x->occupied_hz, y->occupied_hz },
-                              { x->exclude_hz, y->exclude_hz }, { x->headroom->mixer_dbm, y->headroom->mixer_dbm } };
+  const double pairs[][2] = { { x->worst_margin_db, y->worst_margin_db },
+                              { x->fundamental_hz, y->fundamental_hz },
+                              { x->power_dbm, y->power_dbm },
+                              { x->mixer_dbm, y->mixer_dbm },
+                              { x->power_u_db, y->power_u_db },
+                              { x->occupied_hz, y->occupied_hz },
+                              { x->exclude_hz, y->exclude_hz },
+                              { x->headroom->mixer_dbm, y->headroom->mixer_dbm } };
   ck_assert_int_eq (a->safe, b->safe);
   ck_assert_int_eq (x->verdict, y->verdict);
   ck_assert_int_eq (x->worst_emission, y->worst_emission);
@@ -108,7 +119,8 @@ same_findings (const SpFindings *a, const SpFindings *b)
   ck_assert_uint_eq (x->n_gaps, y->n_gaps);
   ck_assert_uint_eq (x->n_seams, y->n_seams);
   ck_assert_uint_eq (x->limit->len, y->limit->len);
-  ck_assert_mem_eq (&g_array_index (x->limit, SpLimitSegment, 0).from_hz, &g_array_index (y->limit, SpLimitSegment, 0).from_hz, sizeof (double));
+  ck_assert_mem_eq (&g_array_index (x->limit, SpLimitSegment, 0).from_hz, &g_array_index (y->limit, SpLimitSegment, 0).from_hz,
+                    sizeof (double));
   same_reasons (x->warnings, y->warnings);
   same_reasons (a->warnings, b->warnings);
 }

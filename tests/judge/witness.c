@@ -1,16 +1,16 @@
 /* witness.c - which steps and unkeyed sweeps bear witness, and what is said of those that do not */
 #include "tests/judge/found.h"
 
-#define HEAD                                                                                                                        \
-  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n" \
+#define HEAD                                                                                                                               \
+  "[bench]\ntitle=t\nchain=t.chain\nanalyzer=t.analyzer\nmask=us-amateur\ntemperature_c=23\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\n"   \
   "radio_harmonic_vswr=1.0\n"
 #define SHEET(condition) HEAD "[radio Testling]\nfundamental=146.2MHz\n" condition "\n"
 
 /* 5 W through 40 dB: -3.01 dBm at the input; limit -16.02 dBm at the socket: -56.02 at the input. */
 static const Sweep clean = { 1e6, 801e6, 16001, 100e3, 20, "sample", -95, { { 146.2e6, -3.01 } }, 7 };
 #define SECOND 292.4e6
-#define THIRD  438.6e6
-#define LIMIT  -16.0206
+#define THIRD 438.6e6
+#define LIMIT -16.0206
 
 /* So much more attenuation, noise that rises with it; carrier and second harmonic as they read. */
 static Sweep
@@ -75,10 +75,18 @@ with_carrier_moved (const char *shop, const char *analyzer, double moved_db)
 
 START_TEST (a_carrier_stands_still_drifts_or_was_compressed)
 {
-  static const struct { double moved_db; const char *analyzer; gboolean tested, said; } cases[] = {
-    { 0, "", TRUE, FALSE },    { -0.15, "", TRUE, FALSE }, { -0.6, "", TRUE, TRUE }, /* drift: said, and allowed for */
-    { -1.2, "", FALSE, FALSE }, { 2, "", TRUE, TRUE },      { 4, "", FALSE, FALSE },
-    { 2, "best_mixer_dbm=-30\n", TRUE, TRUE }, /* -23 dBm at the mixer: compressed */
+  static const struct {
+    double moved_db;
+    const char *analyzer;
+    gboolean tested, said;
+  } cases[] = {
+    { 0, "", TRUE, FALSE },
+    { -0.15, "", TRUE, FALSE },
+    { -0.6, "", TRUE, TRUE }, /* drift: said, and allowed for */
+    { -1.2, "", FALSE, FALSE },
+    { 2, "", TRUE, TRUE },
+    { 4, "", FALSE, FALSE },
+    { 2, "best_mixer_dbm=-30\n", TRUE, TRUE },   /* -23 dBm at the mixer: compressed */
     { 2, "best_mixer_dbm=-20\n", FALSE, FALSE }, /* that is no overload: the radio's power changed */
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
@@ -316,7 +324,8 @@ START_TEST (steps_that_do_not_tell)
   g_autoptr (SpFindings) shallow = shop_judge (shop, "", SHEET ("keyed=k.csv\nstep=deaf.csv 10"));
   ck_assert (warning (shallow, SP_REASON_STEP_FLOOR) && !tested (shallow));
   double could = warning (shallow, SP_REASON_STEP_FLOOR)->value[1];
-  ck_assert (could > -22 + 11.4 - 0.5 && could < -22 + 13.5); /* L_D of 3 and of 1001 points over the noise (computation, section 8): it is 5 */
+  ck_assert (could > -22 + 11.4 - 0.5
+             && could < -22 + 13.5); /* L_D of 3 and of 1001 points over the noise (computation, section 8): it is 5 */
   ck_assert_double_eq_tol (warning (shallow, SP_REASON_STEP_FLOOR)->value[2], -10, 0.3);
   /* nothing to say where another step told */
   put (shop, "s.csv", swept (10, -3.01, -50, 11));

@@ -72,16 +72,17 @@ shop_close (char *shop)
 }
 
 /* A chain of 40 dB with small, known uncertainties; no reflections unless stated. */
-#define SHOP_CHAIN                                                                                                                  \
-  "[chain]\nname=Test chain\nstages=pad;small\n"                                                                                    \
-  "[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 30.0 0.05; 3GHz 30.0 0.05\n"                                            \
-  "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"                                                    \
-  "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.05; 3GHz 10.0 0.05\n"                                           \
+#define SHOP_CHAIN                                                                                                                         \
+  "[chain]\nname=Test chain\nstages=pad;small\n"                                                                                           \
+  "[stage pad]\nkind=pad\nrating_w=50\nvswr=1.0\npoints=1MHz 30.0 0.05; 3GHz 30.0 0.05\n"                                                  \
+  "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"                                                          \
+  "[stage small]\nkind=pad\nrating_w=2\nvswr=1.0\npoints=1MHz 10.0 0.05; 3GHz 10.0 0.05\n"                                                 \
   "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n"
-#define SHOP_ANALYZER                                                                                                               \
-  "[analyzer]\nname=Test analyzer\ndamage_dbm=30\ndanl_dbm_hz=10MHz -150; 3GHz -150\nvswr=1.0\n"                                     \
+#define SHOP_ANALYZER                                                                                                                      \
+  "[analyzer]\nname=Test analyzer\ndamage_dbm=30\ndanl_dbm_hz=10MHz -150; 3GHz -150\nvswr=1.0\n"                                           \
   "accuracy_db=0.4\nflatness_db=0.3\nscale_db=0.2\nrepeatability_db=0.05\nattenuator_switch_db=0.2\nrbw_switch_db=0.1\n"
-#define SHOP_INTERCEPTS "second_intercept_dbm=60\nthird_harmonic_intercept_dbm=50\nharmonic_intercepts_dbm=4 40; 5 40; 6 40; 7 40; 8 40; 9 40; 10 40\n"
+#define SHOP_INTERCEPTS                                                                                                                    \
+  "second_intercept_dbm=60\nthird_harmonic_intercept_dbm=50\nharmonic_intercepts_dbm=4 40; 5 40; 6 40; 7 40; 8 40; 9 40; 10 40\n"
 
 static inline SpBench *
 shop_bench (const char *shop, const char *analyzer_extra, const char *sheet)

@@ -15,12 +15,13 @@ try (const char *text, GError **error)
 START_TEST (design_example)
 {
   GError *error = NULL;
-  g_autoptr (SpMask) mask = try ("[mask]\nname=House limit\nauthority=none\nclause=our own\nedition=2026\nnote=for the club's own use\nharmonics=7   # as far\n"
-                                 "search=30MHz 2GHz\nreference_bandwidth=100kHz\npower=pep\nexclude=0.5\n\n[rule 1]\nfundamental=30MHz 225MHz\n"
-                                 "power_w=0 25\nemission=30MHz 3GHz\nattenuation_db=40\nceiling_dbm=-16.0206\nrelief_dbm=-20\n"
-                                 "[rule 2]\npower_w=>=5 inf\noffset_bandwidths=>0.5 <2.5\nattenuation_db=43 + 10 log P\nreference_bandwidth=1kHz\n"
-                                 "power=mean\nexclude=0\n",
-                                 &error);
+  g_autoptr (SpMask) mask
+      = try ("[mask]\nname=House limit\nauthority=none\nclause=our own\nedition=2026\nnote=for the club's own use\nharmonics=7   # as far\n"
+             "search=30MHz 2GHz\nreference_bandwidth=100kHz\npower=pep\nexclude=0.5\n\n[rule 1]\nfundamental=30MHz 225MHz\n"
+             "power_w=0 25\nemission=30MHz 3GHz\nattenuation_db=40\nceiling_dbm=-16.0206\nrelief_dbm=-20\n"
+             "[rule 2]\npower_w=>=5 inf\noffset_bandwidths=>0.5 <2.5\nattenuation_db=43 + 10 log P\nreference_bandwidth=1kHz\n"
+             "power=mean\nexclude=0\n",
+             &error);
   sp_no_error (error);
   ck_assert_str_eq (mask->name, "House limit");
   ck_assert_str_eq (mask->clause, "our own");
@@ -41,13 +42,20 @@ END_TEST
 
 START_TEST (spellings)
 {
-  static const struct { const char *line; double a, b, end; } good[] = {
-    { "attenuation_db=43+10logP", 43, 10, NAN },     { "attenuation_db=43 + 10 lg(P)", 43, 10, NAN },
-        { "attenuation_db=50 + 10 LOG10 ( p )", 50, 10, NAN },
-    { "attenuation_db=43 + 10*log P", 43, 10, NAN }, { "attenuation_db=60.5", 60.5, 0, NAN },
-        { "emission=1MHz 2MHz\nattenuation_db=40 60", 40, 0, 60 },
-    { "attenuation_db=40 - 5 log P", 40, -5, NAN },  { "emission=30 MHz 225 MHz\nattenuation_db=1", 1, 0, NAN },
-    { "power_w=0 <5\nattenuation_db=1", 1, 0, NAN }, { "power_w=> 1 <= 5\nattenuation_db=1", 1, 0, NAN },
+  static const struct {
+    const char *line;
+    double a, b, end;
+  } good[] = {
+    { "attenuation_db=43+10logP", 43, 10, NAN },
+    { "attenuation_db=43 + 10 lg(P)", 43, 10, NAN },
+    { "attenuation_db=50 + 10 LOG10 ( p )", 50, 10, NAN },
+    { "attenuation_db=43 + 10*log P", 43, 10, NAN },
+    { "attenuation_db=60.5", 60.5, 0, NAN },
+    { "emission=1MHz 2MHz\nattenuation_db=40 60", 40, 0, 60 },
+    { "attenuation_db=40 - 5 log P", 40, -5, NAN },
+    { "emission=30 MHz 225 MHz\nattenuation_db=1", 1, 0, NAN },
+    { "power_w=0 <5\nattenuation_db=1", 1, 0, NAN },
+    { "power_w=> 1 <= 5\nattenuation_db=1", 1, 0, NAN },
   };
   for (guint i = 0; i < G_N_ELEMENTS (good); i++) {
     GError *error = NULL;
@@ -60,7 +68,9 @@ START_TEST (spellings)
 }
 END_TEST
 
-static const struct { const char *text, *place, *says; } bad[] = {
+static const struct {
+  const char *text, *place, *says;
+} bad[] = {
   { "[rule 1]\nattenuation_db=40\n", "bad.mask:1:1:", "[mask]" },
   { "[mask]\nname=x\n", "bad.mask:", "no rule" },
   { "[mask]\n\n[rule 1]\nfundamental=1MHz 2MHz\n", "bad.mask:3:1:", "sets no number" },
@@ -125,14 +135,23 @@ START_TEST (unknown_name_lists_the_names)
 {
   g_autoptr (GError) error = NULL;
   ck_assert (!sp_mask_load ("us-amature", &error));
-  ck_assert (strstr (error->message, "us-amature") && strstr (error->message, "us-amateur-before-2003") && strstr (error->message, "at-amateur"));
+  ck_assert (strstr (error->message, "us-amature") && strstr (error->message, "us-amateur-before-2003")
+             && strstr (error->message, "at-amateur"));
 }
 END_TEST
 
 START_TEST (built_in_masks)
 {
-  static const char *const want[] = { "at-amateur", "us-amateur", "us-amateur-before-2003", "us-amateur-strict", "us-amateur-uhf-advisory",
-                                      "us-frs", "us-marine-ssb", "us-rc-27", "us-rc-72", NULL };
+  static const char *const want[] = { "at-amateur",
+                                      "us-amateur",
+                                      "us-amateur-before-2003",
+                                      "us-amateur-strict",
+                                      "us-amateur-uhf-advisory",
+                                      "us-frs",
+                                      "us-marine-ssb",
+                                      "us-rc-27",
+                                      "us-rc-72",
+                                      NULL };
   const char *const *names = sp_mask_names ();
   ck_assert (g_strv_equal (names, want));
   for (guint i = 0; names[i]; i++) {
@@ -182,7 +201,8 @@ END_TEST
 START_TEST (unknown_keys_are_kept)
 {
   GError *error = NULL;
-  g_autoptr (SpMask) mask = try ("[mask]\nname=a\ncolour=blue # not ours\n[rule 1]\nattenuation_db=40\nsince=\"1992 # or so\"\n[shelf]\nrow=3\n", &error);
+  g_autoptr (SpMask) mask
+      = try ("[mask]\nname=a\ncolour=blue # not ours\n[rule 1]\nattenuation_db=40\nsince=\"1992 # or so\"\n[shelf]\nrow=3\n", &error);
   sp_no_error (error);
   ck_assert_uint_eq (mask->warnings->len, 3);
   for (guint i = 0; i < 3; i++)

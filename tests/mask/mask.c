@@ -71,9 +71,9 @@ START_TEST (segments_agree_with_points)
   for (guint i = 0; names[i]; i++) {
     g_autoptr (SpMask) mask = load (names[i]);
     for (int k = 0; k < 60; k++) {
-      double p = pow (10, g_rand_double_range (rand, -3, 3)), f0 = mask->rules[0].f0_high.value < 1e9
-                       ? g_rand_double_range (rand, mask->rules[0].f0_low.value, mask->rules[0].f0_high.value)
-                       : pow (10, g_rand_double_range (rand, 6, 9));
+      double p = pow (10, g_rand_double_range (rand, -3, 3)),
+             f0 = mask->rules[0].f0_high.value < 1e9 ? g_rand_double_range (rand, mask->rules[0].f0_low.value, mask->rules[0].f0_high.value)
+                                                     : pow (10, g_rand_double_range (rand, 6, 9));
       check_segments (mask, f0, p, 3e3, k % 2 ? 100 : NAN, k % 3 ? 9e3 : 0, 4e9, rand);
       check_segments (mask, f0, p, 16e3, 1e3, f0 * 0.99, f0 * 1.01, rand);
     }
@@ -129,10 +129,10 @@ START_TEST (slope_with_power)
   g_autoptr (SpMask) mask = load ("us-amateur");
   g_autoptr (SpMask) frs = load ("us-frs");
   ck_assert_double_eq (sp_mask_limit (mask, 14e6, 5, 16e3, NAN, 28e6).slope, 1);
-  ck_assert_double_eq (sp_mask_limit (mask, 146e6, 5, 16e3, NAN, 292e6).slope, 0);   /* ceiling */
+  ck_assert_double_eq (sp_mask_limit (mask, 146e6, 5, 16e3, NAN, 292e6).slope, 0); /* ceiling */
   ck_assert_double_eq (sp_mask_limit (mask, 146e6, 0.2, 16e3, NAN, 292e6).slope, 1);
   ck_assert_double_eq (sp_mask_limit (mask, 146e6, 0.05, 16e3, NAN, 292e6).slope, 0); /* relief */
-  ck_assert_double_eq (sp_mask_limit (frs, 462.6e6, 5, 16e3, NAN, 925e6).slope, 0);  /* 43 + 10 log P */
+  ck_assert_double_eq (sp_mask_limit (frs, 462.6e6, 5, 16e3, NAN, 925e6).slope, 0);   /* 43 + 10 log P */
   /* slope is the derivative */
   double step = pow (10, 0.001), a = sp_mask_limit (mask, 14e6, 5, 16e3, NAN, 28e6).limit_dbm;
   ck_assert_double_eq_tol (sp_mask_limit (mask, 14e6, 5 * step, 16e3, NAN, 28e6).limit_dbm - a, 0.01, 1e-9);
@@ -201,9 +201,10 @@ START_TEST (another_clauses_class_moves_nothing)
     ck_assert (isnan (edge.power_w));
   }
   /* nor does a class whose neighbour asks the same, nor one that only another emission or the own exclusion has */
-  g_autoptr (SpMask) split = parse ("[mask]\nexclude=0\n[rule a]\npower_w=0 25\nattenuation_db=43\n[rule b]\npower_w=25 inf\nattenuation_db=43\n"
-                                    "[rule c]\npower_w=0 26\nemission=50MHz 60MHz\nattenuation_db=60\n"
-                                    "[rule d]\npower_w=0 24\nexclude=1000\nattenuation_db=70\n");
+  g_autoptr (SpMask) split = parse (
+      "[mask]\nexclude=0\n[rule a]\npower_w=0 25\nattenuation_db=43\n[rule b]\npower_w=25 inf\nattenuation_db=43\n"
+      "[rule c]\npower_w=0 26\nemission=50MHz 60MHz\nattenuation_db=60\n"
+      "[rule d]\npower_w=0 24\nexclude=1000\nattenuation_db=70\n");
   SpClassEdge edge;
   SpLimit limit = sp_mask_limit_with_u (split, 14.1e6, 25.5, 0.5, 100e3, NAN, 42.3e6, &edge);
   ck_assert_double_eq_tol (limit.limit_dbm, 10 * log10 (25.5) + 30 - 43, 1e-9);
@@ -212,7 +213,7 @@ START_TEST (another_clauses_class_moves_nothing)
 END_TEST
 
 typedef struct {
-  char *ranges;                /* fundamental=, emission= */
+  char *ranges; /* fundamental=, emission= */
   double p_low_w, p_high_w;
   char *demand;
 } Draft;
@@ -229,9 +230,12 @@ draft (GRand *rand)
 {
   double low = g_rand_double_range (rand, 0.5, 20), high = low * g_rand_double_range (rand, 1.1, 4), a = g_rand_double_range (rand, 20, 60);
   Draft d = { .p_low_w = g_rand_boolean (rand) ? 0 : low, .p_high_w = g_rand_boolean (rand) ? INFINITY : high };
-  d.ranges = g_strdup_printf ("%s%s", g_rand_boolean (rand) ? "" : g_rand_boolean (rand) ? "fundamental=1MHz 30MHz\n" : "fundamental=30MHz 300MHz\n",
+  d.ranges = g_strdup_printf ("%s%s",
+                              g_rand_boolean (rand)   ? ""
+                              : g_rand_boolean (rand) ? "fundamental=1MHz 30MHz\n"
+                                                      : "fundamental=30MHz 300MHz\n",
                               g_rand_boolean (rand) ? "" : "emission=20MHz 50MHz\n");
-  d.demand = g_rand_boolean (rand) ? g_strdup_printf ("attenuation_db=%.3f\n", a)
+  d.demand = g_rand_boolean (rand)   ? g_strdup_printf ("attenuation_db=%.3f\n", a)
              : g_rand_boolean (rand) ? g_strdup_printf ("attenuation_db=%.3f\nceiling_dbm=%.3f\n", a, g_rand_double_range (rand, -30, 0))
                                      : g_strdup_printf ("attenuation_db=%.3f + 10 log P\n", a);
   return d;
@@ -265,11 +269,13 @@ START_TEST (classes_elsewhere_move_nothing)
     g_autoptr (SpMask) a = parse (plain->str);
     g_autoptr (SpMask) b = parse (more->str);
     SpClassEdge edge_a, edge_b;
-    SpLimit want = sp_mask_limit_with_u (a, f0, p, u, 50e3, NAN, 42e6, &edge_a), got = sp_mask_limit_with_u (b, f0, p, u, 50e3, NAN, 42e6, &edge_b);
+    SpLimit want = sp_mask_limit_with_u (a, f0, p, u, 50e3, NAN, 42e6, &edge_a),
+            got = sp_mask_limit_with_u (b, f0, p, u, 50e3, NAN, 42e6, &edge_b);
     ck_assert (!want.rule == !got.rule);
     if (want.rule)
-      ck_assert_msg (fabs (want.limit_dbm - got.limit_dbm) < 1e-9 && fabs (want.slope - got.slope) < 1e-9, "P %g U %g: %.12g (%g), %.12g (%g)\n%s\n%s", p, u,
-                     want.limit_dbm, want.slope, got.limit_dbm, got.slope, plain->str, more->str);
+      ck_assert_msg (fabs (want.limit_dbm - got.limit_dbm) < 1e-9 && fabs (want.slope - got.slope) < 1e-9,
+                     "P %g U %g: %.12g (%g), %.12g (%g)\n%s\n%s", p, u, want.limit_dbm, want.slope, got.limit_dbm, got.slope, plain->str,
+                     more->str);
     ck_assert (isnan (edge_a.power_w) ? isnan (edge_b.power_w) : fabs (edge_a.power_w - edge_b.power_w) < 1e-9);
     moved += !isnan (edge_a.power_w);
     for (guint i = 0; i < n; i++) {
@@ -284,8 +290,9 @@ END_TEST
 START_TEST (never_looser_than_any_power_within_u)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (61);
-  g_autoptr (SpMask) mask = parse ("[mask]\nexclude=0\n[rule low]\npower_w=0 <2\nattenuation_db=50\n[rule mid]\npower_w=>=2 7\nattenuation_db=30\n"
-                                   "[rule high]\npower_w=7 50\nattenuation_db=45\nceiling_dbm=-3\n");
+  g_autoptr (SpMask) mask = parse (
+      "[mask]\nexclude=0\n[rule low]\npower_w=0 <2\nattenuation_db=50\n[rule mid]\npower_w=>=2 7\nattenuation_db=30\n"
+      "[rule high]\npower_w=7 50\nattenuation_db=45\nceiling_dbm=-3\n");
   for (int i = 0; i < 20000; i++) {
     double p = pow (10, g_rand_double_range (rand, -0.5, 2)), u = g_rand_double_range (rand, 0, 3), f0 = 10e6;
     SpLimit got = sp_mask_limit_with_u (mask, f0, p, u, 16e3, NAN, 20e6, NULL);

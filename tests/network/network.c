@@ -40,7 +40,9 @@ START_TEST (spellings)
     g_autoptr (SpTwoPort) t = parse (texts[i]);
     ck_assert_uint_eq (t->n, 2);
     ck_assert (t->frequency_hz[0] == 1e8 && t->frequency_hz[1] == 2e8 && t->reference_ohm == 50);
-    const struct { SpComplex got; double re, im;
+    const struct {
+      SpComplex got;
+      double re, im;
     } rows[] = {
       { t->s11[0], .1, 0 }, { t->s21[0], .9, 0 }, { t->s12[0], .8, 0 }, { t->s22[0], .2, 0 },
       { t->s11[1], 0, .1 }, { t->s21[1], .5, 0 }, { t->s12[1], .4, 0 },
@@ -55,7 +57,8 @@ END_TEST
 
 START_TEST (bad_input)
 {
-  static const struct { const char *text, *message;
+  static const struct {
+    const char *text, *message;
   } rows[] = {
     { "", "t.s2p: the file ends without data; expected lines of 9 numbers after the option line" },
     { "# GHz\n! only\n", "t.s2p:2: the file ends without data; expected lines of 9 numbers after the option line" },
@@ -125,7 +128,8 @@ START_TEST (one_port)
   static const char *const texts[] = {
     "# MHz S MA R 50\n100 .5 0\n200 .2 90\n",
     "# MHz S RI\n100 .5 0 ! at the plug\n200 0 .2\n",
-    "[Version] 2.1\n# MHz S MA R 75\n[Number of Ports] 1\n[Number of Frequencies] 2\n[Reference] 50\n[Network Data]\n100 .5 0\n200 .2 90\n[End]\n",
+    "[Version] 2.1\n# MHz S MA R 75\n[Number of Ports] 1\n[Number of Frequencies] 2\n[Reference] 50\n[Network Data]\n100 .5 0\n200 .2 "
+    "90\n[End]\n",
     /* 150 ohm is .5 in 50 ohm and 1/3 in 75; 50 (1 + .2i)/(1 - .2i) ohm in 75 */
     "# MHz S RI R 75\n100 .33333333333333333 0\n200 -.20766773162939298 .19169329073482428\n",
   };
@@ -147,7 +151,8 @@ END_TEST
 
 START_TEST (bad_one_port)
 {
-  static const struct { const char *text, *name, *message;
+  static const struct {
+    const char *text, *name, *message;
   } rows[] = {
     { "#\n" ROW, "t.s1p", "t.s1p:2:1: a line of 9 numbers, as of a two-port; expected 3: the frequency and S11 as a pair" },
     { "#\n1 .1\n", "t.s1p", "t.s1p:2:1: a line of 2 numbers; expected 3: the frequency and S11 as a pair" },
@@ -175,7 +180,7 @@ START_TEST (another_reference)
     const double fifty[2] = { 50, 50 }, z = g_rand_double_range (rand, 5, 500), other[2] = { z, z };
     SpComplex s[4], was[4];
     for (guint k = 0; k < 4; k++)
-      was[k] = s[k] = (SpComplex) { g_rand_double_range (rand, -.45, .45), g_rand_double_range (rand, -.45, .45) };
+      was[k] = s[k] = (SpComplex){ g_rand_double_range (rand, -.45, .45), g_rand_double_range (rand, -.45, .45) };
     sp_two_port_refer (s, fifty, z);
     ck_assert (hypot (s[0].re - was[0].re, s[0].im - was[0].im) > 0);
     sp_two_port_refer (s, other, 50);
@@ -201,7 +206,8 @@ START_TEST (half_matrix)
 {
   for (guint i = 0; i < 2; i++) {
     g_autofree char *text = g_strdup_printf ("[Version] 2.0\n# MHz S RI\n[Number of Ports] 2\n[Matrix Format] %s\n[Network Data]\n"
-                                             "1 .1 .2 .3 .4 .5 .6\n", i ? "Upper" : "Lower");
+                                             "1 .1 .2 .3 .4 .5 .6\n",
+                                             i ? "Upper" : "Lower");
     g_autoptr (SpTwoPort) t = parse (text);
     ck_assert (t->s11[0].im == .2 && t->s21[0].re == .3 && t->s12[0].re == .3 && t->s12[0].im == .4 && t->s22[0].re == .5);
   }
@@ -210,7 +216,9 @@ END_TEST
 
 START_TEST (other_ports_by_name)
 {
-  static const struct { const char *name; gboolean good;
+  static const struct {
+    const char *name;
+    gboolean good;
   } rows[] = {
     { "pad.s2p", TRUE },       { "PAD.S2P", TRUE },  { "pad.ts", TRUE },   { "pad", TRUE },
     { "a.s2p/pad.txt", TRUE }, { "pad.s1p", FALSE }, { "pad.s4p", FALSE }, { "pad.S12P", FALSE },
@@ -228,7 +236,9 @@ END_TEST
 START_TEST (between_and_beyond)
 {
   g_autoptr (SpTwoPort) t = parse ("# MHz S RI\n100 0 0 1 0 0 1 .5 .5\n200 .2 -.4 0 1 0 0 .5 .5\n400 .2 -.4 0 3 0 0 .5 .5\n");
-  static const struct { double f, re, im; gboolean inside;
+  static const struct {
+    double f, re, im;
+    gboolean inside;
   } s21[] = {
     { 1e8, 1, 0, TRUE }, { 1.5e8, .5, .5, TRUE },   { 2e8, 0, 1, TRUE },  { 3e8, 0, 2, TRUE },
     { 4e8, 0, 3, TRUE }, { 5e8, 0, 3, FALSE },      { 1e7, 1, 0, FALSE }, { 0, 1, 0, FALSE },

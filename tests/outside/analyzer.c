@@ -56,12 +56,11 @@ shape_factor (SpFilter filter)
 
 START_TEST (responses)
 {
-  static const double gaussian[][2] = { { .1, .12041 }, { .25, .75257 }, { .5, 3.01030 }, { .75, 6.77317 }, { 1, 12.0412 },
-                                        { 1.5, 27.0927 }, { 2, 48.1648 } };
+  static const double gaussian[][2] = { { .1, .12041 }, { .25, .75257 },  { .5, 3.01030 }, { .75, 6.77317 },
+                                        { 1, 12.0412 }, { 1.5, 27.0927 }, { 2, 48.1648 } };
   for (guint i = 0; i < G_N_ELEMENTS (gaussian); i++)
-    sp_outside ("Gaussian filter, dB", "calculated: 12.0412 (df/B)^2", sp_filter_response_db (SP_FILTER_GAUSSIAN, gaussian[i][0] * 1e3,
-                                                                                              1e3), -gaussian[i][1],
-                5.1e-5);
+    sp_outside ("Gaussian filter, dB", "calculated: 12.0412 (df/B)^2",
+                sp_filter_response_db (SP_FILTER_GAUSSIAN, gaussian[i][0] * 1e3, 1e3), -gaussian[i][1], 5.1e-5);
   sp_outside ("four poles, 3 kHz wide, at 4 kHz", AN150 " p. 18", sp_filter_response_db (SP_FILTER_SYNC4, 4e3, 3e3), -14.8, 0.05);
   sp_outside ("four poles, 3 kHz wide, at 4 kHz", "calculated: -40 lg ((f/f0)^2 + 1)", sp_filter_response_db (SP_FILTER_SYNC4, 4e3, 3e3),
               -14.80922, 5e-6);
@@ -85,8 +84,8 @@ START_TEST (noise_levels)
               -173.97519, 5e-6);
   sp_outside ("floor, ten times the bandwidth", "calculated: 10 lg (RBW2 / RBW1)",
               sp_analyzer_noise_dbm (perfect, 1e8, 1e4, 0) - sp_analyzer_noise_dbm (perfect, 1e8, 1e3, 0), 10, 1e-9);
-  sp_outside ("floor, 10 dB more attenuation", AN150 ", attenuator and noise", sp_analyzer_noise_dbm (perfect, 1e8, 1e3, 10)
-              - sp_analyzer_noise_dbm (perfect, 1e8, 1e3, 0), 10, 1e-9);
+  sp_outside ("floor, 10 dB more attenuation", AN150 ", attenuator and noise",
+              sp_analyzer_noise_dbm (perfect, 1e8, 1e3, 10) - sp_analyzer_noise_dbm (perfect, 1e8, 1e3, 0), 10, 1e-9);
   sp_outside ("log average of noise below its power", "calculated: 10 lg e^gamma", SP_LOG_NOISE_DB, 2.506816, 5e-5);
   sp_outside ("log average of noise below its power", AN150 " p. 67", SP_LOG_NOISE_DB, 2.5, 0.05);
 }
@@ -98,8 +97,7 @@ START_TEST (phase_noise_pedestal)
   double density = sp_analyzer_phase_noise (a, 1e5, NULL);
   sp_outside ("pedestal in 1 kHz, dBc", AN150 " p. 76", density + 10 * log10 (1e3), -80, 1e-9);
   sp_outside ("pedestal in a Gaussian 1 kHz, dBc", "calculated: L + 10 lg NBW",
-              density + 10 * log10 (1e3 * sp_filter_nbw_ratio (SP_FILTER_GAUSSIAN)),
-              -79.7287, 5e-5);
+              density + 10 * log10 (1e3 * sp_filter_nbw_ratio (SP_FILTER_GAUSSIAN)), -79.7287, 5e-5);
 }
 END_TEST
 

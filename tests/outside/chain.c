@@ -49,34 +49,35 @@ END_TEST
 START_TEST (mismatch_of_two_stages)
 {
   static const double row[][3] = { { 1.05, 1.05, .0037 }, { 1.2, 1.4, .0931 }, { 1.5, 1.2, .1117 }, { 2.0, 1.2, .1861 },
-                                   { 1.5, 1.5, .2457 }, { 2.0, 1.5, .4095 }, { 2.0, 2.0, .6824 }, { 3.0, 2.0, 1.0236 } };
+                                   { 1.5, 1.5, .2457 },   { 2.0, 1.5, .4095 }, { 2.0, 2.0, .6824 }, { 3.0, 2.0, 1.0236 } };
   for (guint i = 0; i < G_N_ELEMENTS (row); i++) {
     g_autofree char *text = g_strdup_printf ("[chain]\nstages=a;b\n[stage a]\nkind=pad\nlabel_db=3\nvswr=%g\n[stage b]\nkind=pad\n"
                                              "label_db=3\nvswr=%g\n",
                                              row[i][0], row[i][1]);
     g_autoptr (SpChain) chain = chain_from (text);
     sp_outside ("u of two facing VSWRs, dB", "calculated: 8.686 |G1||G2| / sqrt 2", sp_chain_loss (chain, 1e8, NAN, 0, NULL).u_mismatch_db,
-                row[i][2],
-                5.1e-5);
+                row[i][2], 5.1e-5);
   }
 }
 END_TEST
 
 /* -- all pairs against a ladder of reflections with random phases, in wave-transfer matrices -- */
 
-typedef struct { double complex a, b, c, d; } Transfer;
+typedef struct {
+  double complex a, b, c, d;
+} Transfer;
 
 static Transfer
 times (Transfer x, Transfer y)
 {
-  return (Transfer) { x.a * y.a + x.b * y.c, x.a * y.b + x.b * y.d, x.c * y.a + x.d * y.c, x.c * y.b + x.d * y.d };
+  return (Transfer){ x.a * y.a + x.b * y.c, x.a * y.b + x.b * y.d, x.c * y.a + x.d * y.c, x.c * y.b + x.d * y.d };
 }
 
 /* [b1 a1] = T [a2 b2]: T22 = 1/S21 (Pozar, Microwave Engineering, problem section of 4.4, from memory; derived from the definition). */
 static Transfer
 transfer (double complex s11, double complex s21, double complex s12, double complex s22)
 {
-  return (Transfer) { s12 - s11 * s22 / s21, s11 / s21, -s22 / s21, 1 / s21 };
+  return (Transfer){ s12 - s11 * s22 / s21, s11 / s21, -s22 / s21, 1 / s21 };
 }
 
 static double complex
@@ -147,10 +148,12 @@ START_TEST (cascade_of_resistive_pads)
   char *folder = new_folder ();
   g_autofree char *pi = put_file (folder, "pi.s2p", "# MHz S RI R 50\n1 0.0179211 0 0.6929510 0 0.6929510 0 0.0163282 0\n"),
                   *ten = put_file (folder, "ten.s2p", "# MHz S RI R 50\n1 -1.97e-7 0 0.3162278 0 0.3162278 0 -1.97e-7 0\n"),
-                  *twice = put_file (folder, "twice.chain", "[chain]\nstages=a;b\n[stage a]\nkind=pad\ntouchstone=pi.s2p\nu_db=0.1\n"
-                                                            "[stage b]\nkind=pad\ntouchstone=pi.s2p\nu_db=0.1\n"),
-                  *both = put_file (folder, "both.chain", "[chain]\nstages=a;b\n[stage a]\nkind=pad\ntouchstone=ten.s2p\nu_db=0.1\n"
-                                                          "[stage b]\nkind=pad\ntouchstone=pi.s2p\nu_db=0.1\n");
+                  *twice = put_file (folder, "twice.chain",
+                                     "[chain]\nstages=a;b\n[stage a]\nkind=pad\ntouchstone=pi.s2p\nu_db=0.1\n"
+                                     "[stage b]\nkind=pad\ntouchstone=pi.s2p\nu_db=0.1\n"),
+                  *both = put_file (folder, "both.chain",
+                                    "[chain]\nstages=a;b\n[stage a]\nkind=pad\ntouchstone=ten.s2p\nu_db=0.1\n"
+                                    "[stage b]\nkind=pad\ntouchstone=pi.s2p\nu_db=0.1\n");
   g_autoptr (GError) error = NULL;
   g_autoptr (SpChain) a = sp_chain_read (twice, &error), b = sp_chain_read (both, &error);
   sp_no_error (error);
@@ -168,8 +171,9 @@ START_TEST (cable_law)
   g_autoptr (SpChain) chain = chain_from ("[chain]\nstages=c\n[stage c]\nkind=cable\ncurve=sqrt\n"
                                           "points=10MHz 0.4; 30MHz 0.7; 50MHz 0.9; 150MHz 1.5; "
                                           "220MHz 1.9; 450MHz 2.7; 900MHz 3.9; 2500MHz 6.8\n");
-  static const double at[][2] = { { 10, .4 }, { 30, .7 }, { 50, .9 }, { 150, 1.5 }, { 220, 1.9 }, { 450, 2.7 }, { 900, 3.9 },
-                                  { 2500, 6.8 } };
+  static const double at[][2] = {
+    { 10, .4 }, { 30, .7 }, { 50, .9 }, { 150, 1.5 }, { 220, 1.9 }, { 450, 2.7 }, { 900, 3.9 }, { 2500, 6.8 }
+  };
   for (guint i = 0; i < G_N_ELEMENTS (at); i++) {
     double f = at[i][0], got = sp_stage_loss (chain, 0, f * 1e6, NAN, 0).loss_db;
     sp_outside ("cable's printed loss, dB/100 ft", "a maker's cable table, rounded to 0.1 dB", got, at[i][1], 0.05);

@@ -7,13 +7,13 @@
 #include <gsl/gsl_sf_expint.h>
 #include <gsl/gsl_sf_gamma.h>
 
-#define SAMPLE  SP_DETECTOR_SAMPLE
-#define PEAK    SP_DETECTOR_PEAK
-#define RMS     SP_DETECTOR_RMS
+#define SAMPLE SP_DETECTOR_SAMPLE
+#define PEAK SP_DETECTOR_PEAK
+#define RMS SP_DETECTOR_RMS
 #define AVERAGE SP_DETECTOR_AVERAGE
-#define NONE    SP_AVERAGE_NONE
-#define POWER   SP_AVERAGE_POWER
-#define LOG     SP_AVERAGE_LOG
+#define NONE SP_AVERAGE_NONE
+#define POWER SP_AVERAGE_POWER
+#define LOG SP_AVERAGE_LOG
 #define VOLTAGE SP_AVERAGE_VOLTAGE
 
 static const SpLaw one_look = { SAMPLE, NONE, 1, 1, FALSE };
@@ -141,7 +141,7 @@ scipy (const char *script, guint n)
   double *values = g_new (double, n);
   int status;
 
-  g_spawn_sync (NULL, (char **)argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, &out, &errors, &status, &error);
+  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, &out, &errors, &status, &error);
   sp_no_error (error);
   ck_assert_msg (status == 0, "python3-scipy is needed: %s", errors);
   char *at = out;
@@ -204,7 +204,7 @@ look (gsl_rng *rng, double amplitude)
 static double
 sweep_power (gsl_rng *rng, const SpLaw *law, double amplitude)
 {
-  int looks = (int)law->looks;
+  int looks = (int) law->looks;
   double sum = 0, top = 0;
 
   if (law->detector == SAMPLE)
@@ -223,7 +223,7 @@ reading_db (gsl_rng *rng, const SpLaw *law, double amplitude)
 {
   double sum = 0, top = 0;
 
-  for (int i = 0; i < (int)law->averages; i++) {
+  for (int i = 0; i < (int) law->averages; i++) {
     double x = sweep_power (rng, law, amplitude);
     top = fmax (top, x);
     sum += law->average == LOG ? log (x) : law->average == VOLTAGE ? sqrt (x) : x;
@@ -285,8 +285,9 @@ END_TEST
 /* The u that near_noise states against the scatter of corrected readings of a signal 3 dB over the mean noise. */
 START_TEST (simulated_u)
 {
-  static const SpLaw laws[]
-      = { { SAMPLE, POWER, 1, 40, FALSE }, { SAMPLE, LOG, 1, 40, FALSE }, { AVERAGE, NONE, 40, 1, FALSE }, { RMS, LOG, 5, 8, FALSE } };
+  static const SpLaw laws[] = {
+    { SAMPLE, POWER, 1, 40, FALSE }, { SAMPLE, LOG, 1, 40, FALSE }, { AVERAGE, NONE, 40, 1, FALSE }, { RMS, LOG, 5, 8, FALSE }
+  };
   const SpLaw *law = &laws[_i];
   gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
   double s0 = 0, s1 = 0, s2 = 0, mean = 0, stated = 0, correction, u;

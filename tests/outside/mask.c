@@ -98,8 +98,9 @@ END_TEST
 START_TEST (appendix_3_table)
 {
   /* "less stringent of 43 + 10 lg P and 50 dB" is a relief: no rule of its own is needed for it */
-  g_autoptr (SpMask) mask = parse ("[mask]\npower=pep\nexclude=2.5\n[rule below 30 MHz]\nfundamental=0 <30MHz\nattenuation_db=50\nrelief_dbm=-13\n"
-                                   "[rule above]\nfundamental=30MHz inf\nattenuation_db=70\nrelief_dbm=-13\n");
+  g_autoptr (SpMask) mask = parse (
+      "[mask]\npower=pep\nexclude=2.5\n[rule below 30 MHz]\nfundamental=0 <30MHz\nattenuation_db=50\nrelief_dbm=-13\n"
+      "[rule above]\nfundamental=30MHz inf\nattenuation_db=70\nrelief_dbm=-13\n");
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     check_pair ("category A below 30 MHz", APPENDIX3, mask, 14.2e6, rows[i], 9);
     check_pair ("category A above 30 MHz", APPENDIX3, mask, 146e6, rows[i], 11);
@@ -149,7 +150,8 @@ START_TEST (oracle)
   g_autoptr (GRand) rand = g_rand_new_with_seed (97307);
   g_autoptr (SpMask) now = load ("us-amateur");
   g_autoptr (SpMask) before = load ("us-amateur-before-2003");
-  static const double exact_p[] = { 0.1, 0.25, 4.9999999999, 5, 25, 25.0000000001, 500 }, exact_f[] = { 1.8e6, 29999999, 30e6, 225e6, 225000001 };
+  static const double exact_p[] = { 0.1, 0.25, 4.9999999999, 5, 25, 25.0000000001, 500 },
+                      exact_f[] = { 1.8e6, 29999999, 30e6, 225e6, 225000001 };
   double worst = 0;
   for (int i = 0; i < 200000; i++) {
     double p = i % 3 ? pow (10, g_rand_double_range (rand, -3, 3.5)) : exact_p[g_rand_int_range (rand, 0, G_N_ELEMENTS (exact_p))];
@@ -174,21 +176,36 @@ typedef struct {
 #define MARINE "47 CFR 80.211(a), 2014-10-01"
 
 static const Near nears[] = {
-  { "us-frs", FRS, 462.5625e6, 0.5, 6.25e3, 1.9897 },    { "us-frs", FRS, 462.5625e6, 0.5, 10e3, 1.9897 },
-  { "us-frs", FRS, 462.5625e6, 0.5, 12.5e3, -8.0103 },   { "us-frs", FRS, 462.5625e6, 0.5, -20e3, -8.0103 },
-  { "us-frs", FRS, 462.5625e6, 0.5, 31.25e3, -8.0103 },  { "us-frs", FRS, 462.5625e6, 0.5, 31.251e3, -13 },
-  { "us-frs", FRS, 467.7125e6, 2, 10e3, 8.0103 },        { "us-frs", FRS, 467.7125e6, 2, -20e3, -1.9897 },
-  { "us-frs", FRS, 467.7125e6, 2, 467.7125e6, -13 },     { "us-frs", FRS, 467.7125e6, 0.1, 1e6, -13 },
-  { "us-frs", FRS, 462.7e6, 0.1, 20e3, -15 },            { "us-frs", FRS, 462.7e6, 0.5, 6.249e3, NAN },
-  { "us-frs", FRS, 440e6, 0.5, 1e6, NAN },               { "us-rc-27", RC, 27.145e6, 4, 6e3, 11.0206 },
-  { "us-rc-27", RC, 27.145e6, 4, 8e3, 1.0206 },          { "us-rc-27", RC, 27.145e6, 4, -15e3, 1.0206 },
-  { "us-rc-27", RC, 27.145e6, 4, 20e3, 1.0206 },         { "us-rc-27", RC, 27.145e6, 4, 27.145e6, -13 },
-  { "us-rc-27", RC, 27.145e6, 4, 3.999e3, NAN },         { "us-rc-72", RC, 72.5e6, 0.75, 6e3, 3.7506 },
-  { "us-rc-72", RC, 72.5e6, 0.75, 9e3, -16.2494 },       { "us-rc-72", RC, 72.5e6, 0.75, 10e3, -26.2494 },
-  { "us-rc-72", RC, 75.5e6, 0.75, -15e3, -26.2494 },     { "us-rc-72", RC, 75.5e6, 0.75, 75.5e6, -26 },
-  { "us-marine-ssb", MARINE, 4.125e6, 100, 2e3, 22 },    { "us-marine-ssb", MARINE, 4.125e6, 100, -4.5e3, 22 },
-  { "us-marine-ssb", MARINE, 4.125e6, 100, 5e3, 15 },    { "us-marine-ssb", MARINE, 4.125e6, 100, 7.5e3, 15 },
-  { "us-marine-ssb", MARINE, 4.125e6, 100, 7.6e3, -13 }, { "us-marine-ssb", MARINE, 4.125e6, 100, 4.125e6, -13 },
+  { "us-frs", FRS, 462.5625e6, 0.5, 6.25e3, 1.9897 },
+  { "us-frs", FRS, 462.5625e6, 0.5, 10e3, 1.9897 },
+  { "us-frs", FRS, 462.5625e6, 0.5, 12.5e3, -8.0103 },
+  { "us-frs", FRS, 462.5625e6, 0.5, -20e3, -8.0103 },
+  { "us-frs", FRS, 462.5625e6, 0.5, 31.25e3, -8.0103 },
+  { "us-frs", FRS, 462.5625e6, 0.5, 31.251e3, -13 },
+  { "us-frs", FRS, 467.7125e6, 2, 10e3, 8.0103 },
+  { "us-frs", FRS, 467.7125e6, 2, -20e3, -1.9897 },
+  { "us-frs", FRS, 467.7125e6, 2, 467.7125e6, -13 },
+  { "us-frs", FRS, 467.7125e6, 0.1, 1e6, -13 },
+  { "us-frs", FRS, 462.7e6, 0.1, 20e3, -15 },
+  { "us-frs", FRS, 462.7e6, 0.5, 6.249e3, NAN },
+  { "us-frs", FRS, 440e6, 0.5, 1e6, NAN },
+  { "us-rc-27", RC, 27.145e6, 4, 6e3, 11.0206 },
+  { "us-rc-27", RC, 27.145e6, 4, 8e3, 1.0206 },
+  { "us-rc-27", RC, 27.145e6, 4, -15e3, 1.0206 },
+  { "us-rc-27", RC, 27.145e6, 4, 20e3, 1.0206 },
+  { "us-rc-27", RC, 27.145e6, 4, 27.145e6, -13 },
+  { "us-rc-27", RC, 27.145e6, 4, 3.999e3, NAN },
+  { "us-rc-72", RC, 72.5e6, 0.75, 6e3, 3.7506 },
+  { "us-rc-72", RC, 72.5e6, 0.75, 9e3, -16.2494 },
+  { "us-rc-72", RC, 72.5e6, 0.75, 10e3, -26.2494 },
+  { "us-rc-72", RC, 75.5e6, 0.75, -15e3, -26.2494 },
+  { "us-rc-72", RC, 75.5e6, 0.75, 75.5e6, -26 },
+  { "us-marine-ssb", MARINE, 4.125e6, 100, 2e3, 22 },
+  { "us-marine-ssb", MARINE, 4.125e6, 100, -4.5e3, 22 },
+  { "us-marine-ssb", MARINE, 4.125e6, 100, 5e3, 15 },
+  { "us-marine-ssb", MARINE, 4.125e6, 100, 7.5e3, 15 },
+  { "us-marine-ssb", MARINE, 4.125e6, 100, 7.6e3, -13 },
+  { "us-marine-ssb", MARINE, 4.125e6, 100, 4.125e6, -13 },
   { "us-marine-ssb", MARINE, 4.125e6, 100, 1.4e3, NAN },
 };
 

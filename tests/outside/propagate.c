@@ -10,7 +10,10 @@
 #define DRAWS 1000000
 
 /* JCGM 101, 9.2: the sum of four */
-typedef struct { SpDistribution distribution; double u[4]; } Four;
+typedef struct {
+  SpDistribution distribution;
+  double u[4];
+} Four;
 
 static double
 sum_of_four (const gsl_rng *rng, gpointer data)
@@ -41,7 +44,9 @@ START_TEST (additive_model)
 END_TEST
 
 /* JCGM 101, 9.4: comparison loss X1^2 + X2^2 about (x1, 0), correlated by r */
-typedef struct { double x1, r; } Loss;
+typedef struct {
+  double x1, r;
+} Loss;
 
 static double
 comparison_loss (const gsl_rng *rng, gpointer data)
@@ -68,7 +73,10 @@ sum_of_two_squares_below (double y, double x1, double u)
 
 START_TEST (comparison_loss_where_the_first_order_is_blind)
 {
-  static const struct { double x1, r, mean, u, first_order; const char *source; } row[] = {
+  static const struct {
+    double x1, r, mean, u, first_order;
+    const char *source;
+  } row[] = {
     { 0, 0, 50, 50, 0, "JCGM 101:2008, 9.4" },
     { 0, 0.9, 50, 67, 0, "JCGM 101:2008, 9.4" },
     { 0.010, 0, 150, 112, 100, "JCGM 101:2008, 9.4" },
@@ -84,7 +92,8 @@ START_TEST (comparison_loss_where_the_first_order_is_blind)
     sp_outside ("its u, 1e-6", row[i].source, p.u * 1e6, row[i].u, 1);
     ck_assert_double_gt (p.u * 1e6, row[i].first_order); /* what the law of propagation says: 2 x1 u */
     if (row[i].r == 0) {
-      double covered = sum_of_two_squares_below (p.shortest_high, row[i].x1, 0.005) - sum_of_two_squares_below (p.shortest_low, row[i].x1, 0.005);
+      double covered = sum_of_two_squares_below (p.shortest_high, row[i].x1, 0.005)
+                       - sum_of_two_squares_below (p.shortest_low, row[i].x1, 0.005);
       sp_outside ("coverage of the shortest interval", "noncentral chi-square of 2 degrees of freedom (calculated)", covered, 0.95, 1e-3);
     }
   }
@@ -102,14 +111,16 @@ START_TEST (mismatch_between_total_reflections)
   static const double m[] = { 0.1, 0.5, 1 };
   for (guint i = 0; i < G_N_ELEMENTS (m); i++) {
     double u = 8.685889638 * m[i] / sqrt (2), li = 0;
-    SpTerm term = { .name = "mismatch-radio", .distribution = SP_DISTRIBUTION_U_SHAPED, .u_level_db = u, .dof = INFINITY, .dof_power = INFINITY };
+    SpTerm term = {
+      .name = "mismatch-radio", .distribution = SP_DISTRIBUTION_U_SHAPED, .u_level_db = u, .dof = INFINITY, .dof_power = INFINITY
+    };
     SpBudget budget = { .n = 1, .terms = &term };
     SpBudgetDrawn drawn;
     for (guint k = 1; k < 200000; k++)
       li += pow (m[i], 2.0 * k) / ((double) k * k);
     ck_assert (sp_budget_draw (&budget, 0, NAN, DRAWS, 5, NULL, &drawn));
-    sp_outside ("u of a mismatch, over what the first order says", "Parseval on ln|1 + m e^(j phi)|: Li2(m^2)/2 (calculated)", drawn.column[SP_BUDGET_LEVEL].u / u,
-                sqrt (li) / m[i], 0.004);
+    sp_outside ("u of a mismatch, over what the first order says", "Parseval on ln|1 + m e^(j phi)|: Li2(m^2)/2 (calculated)",
+                drawn.column[SP_BUDGET_LEVEL].u / u, sqrt (li) / m[i], 0.004);
     sp_outside ("its upper end, dB", "20 lg (1 + m)", drawn.column[SP_BUDGET_LEVEL].high, 20 * log10 (1 + m[i]), 0.02);
   }
 }
@@ -126,13 +137,18 @@ START_TEST (a_phase_for_each_pair)
     for (guint k = 1; k < 1000; k++)
       li += pow (m[i], 2.0 * k) / ((double) k * k);
   }
-  SpTerm term = { .name = "mismatch-inner", .distribution = SP_DISTRIBUTION_U_SHAPED, .u_level_db = sqrt (squares), .dof = INFINITY, .dof_power = INFINITY,
+  SpTerm term = { .name = "mismatch-inner",
+                  .distribution = SP_DISTRIBUTION_U_SHAPED,
+                  .u_level_db = sqrt (squares),
+                  .dof = INFINITY,
+                  .dof_power = INFINITY,
                   .n_level_pairs = 4 };
   SpBudget budget = { .n = 1, .terms = &term, .pair_u_db = pairs };
   SpBudgetDrawn drawn;
   ck_assert (sp_budget_draw (&budget, 0, NAN, DRAWS, 9, NULL, &drawn));
   const SpPropagated *level = &drawn.column[SP_BUDGET_LEVEL];
-  sp_outside ("u of four mismatches, dB", "Parseval on ln|1 + m e^(j phi)|: Li2(m^2)/2 of each (calculated)", level->u, 8.685889638 * sqrt (li / 2), 0.02);
+  sp_outside ("u of four mismatches, dB", "Parseval on ln|1 + m e^(j phi)|: Li2(m^2)/2 of each (calculated)", level->u,
+              8.685889638 * sqrt (li / 2), 0.02);
   sp_outside ("upper end of their 95.45 % interval, dB", "the four laws convolved, scipy.signal.fftconvolve", level->high, 10.030, 0.03);
   sp_outside ("and its lower end, dB", "the four laws convolved, scipy.signal.fftconvolve", level->low, -13.640, 0.06);
 }
@@ -149,8 +165,14 @@ mismatch_only (SpMeterPart meter, double *u_level)
   g_autoptr (SpKeyFile) other = sp_key_file_parse (box, strlen (box), "t.analyzer", NULL);
   g_autoptr (SpChain) chain = sp_chain_parse (file, NULL);
   g_autoptr (SpAnalyzer) analyzer = sp_analyzer_parse (other, NULL);
-  SpBudgetView view = { .chain = chain, .analyzer = analyzer, .temperature_c = NAN, .radio_vswr = 1.5, .radio_harmonic_vswr = INFINITY,
-                        .fundamental_hz = 14e6, .meter = meter, .meter_u_db = 0.1 };
+  SpBudgetView view = { .chain = chain,
+                        .analyzer = analyzer,
+                        .temperature_c = NAN,
+                        .radio_vswr = 1.5,
+                        .radio_harmonic_vswr = INFINITY,
+                        .fundamental_hz = 14e6,
+                        .meter = meter,
+                        .meter_u_db = 0.1 };
   SpBudgetReadings readings = { 0 };
   SpBudget budget;
   sp_budget (&view, 42e6, &readings, 1, &budget);
@@ -161,7 +183,10 @@ mismatch_only (SpMeterPart meter, double *u_level)
 /* What is drawn is what the first order adds up: the squares of a term's pairs are its own, of the level and of P. */
 START_TEST (pairs_add_up_to_their_term)
 {
-  static const struct { SpMeterPart meter; guint inner, radio, analyzer; } row[] = { { SP_METER_NOT_USED, 3, 3, 4 }, { SP_METER_SHIFTS, 6, 6, 8 } };
+  static const struct {
+    SpMeterPart meter;
+    guint inner, radio, analyzer;
+  } row[] = { { SP_METER_NOT_USED, 3, 3, 4 }, { SP_METER_SHIFTS, 6, 6, 8 } };
   for (guint k = 0; k < G_N_ELEMENTS (row); k++) {
     double u_level;
     SpBudget budget = mismatch_only (row[k].meter, &u_level);
@@ -173,7 +198,9 @@ START_TEST (pairs_add_up_to_their_term)
         ck_assert_uint_eq (t->n_level_pairs + t->n_power_pairs, 0);
         continue;
       }
-      ck_assert_uint_eq (t->n_level_pairs, g_str_has_suffix (t->name, "inner") ? row[k].inner : g_str_has_suffix (t->name, "radio") ? row[k].radio : row[k].analyzer);
+      ck_assert_uint_eq (t->n_level_pairs, g_str_has_suffix (t->name, "inner")   ? row[k].inner
+                                           : g_str_has_suffix (t->name, "radio") ? row[k].radio
+                                                                                 : row[k].analyzer);
       for (guint j = 0; j < t->n_level_pairs; j++)
         level += pow (budget.pair_u_db[t->first_pair + j], 2);
       for (guint j = 0; j < t->n_power_pairs; j++)
@@ -197,7 +224,8 @@ START_TEST (noise_near_the_floor_is_not_symmetric)
   SpBudgetDrawn drawn;
   ck_assert (sp_budget_draw (&budget, 0, NAN, DRAWS, 6, NULL, &drawn));
   sp_outside ("mean of what noise does to a level, dB", "E ln|1 + w|^2 = E1(1/p)", drawn.column[SP_BUDGET_LEVEL].mean, 0, 0.02);
-  ck_assert_double_gt (drawn.column[SP_BUDGET_LEVEL].high, 1.2 * -drawn.column[SP_BUDGET_LEVEL].low); /* a fade is deeper than a rise is high: the truth may lie well above */
+  ck_assert_double_gt (drawn.column[SP_BUDGET_LEVEL].high,
+                       1.2 * -drawn.column[SP_BUDGET_LEVEL].low); /* a fade is deeper than a rise is high: the truth may lie well above */
 }
 END_TEST
 

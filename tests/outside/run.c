@@ -37,7 +37,7 @@ step_attenuator (void)
   run->stage_output_vswr = sp_curve_new_constant (vswr_of (0.01), NAN);
   run->meter_linearity_db = 0.0025 * sqrt (3); /* the reference attenuator's calibration: 0.0025 dB */
   run->meter_resolution_db = 0.0003 * sqrt (3);
-  run->temperature_coefficient = 0.0011 / 30.0;  /* temperature: 0.0011 dB */
+  run->temperature_coefficient = 0.0011 / 30.0; /* temperature: 0.0011 dB */
   run->temperature_u_c = 1;
   sp_run_add_extra (run, "cross-talk", 0.0017, INFINITY);
   sp_run_add_extra (run, "zero-without", 0.0020, INFINITY);
@@ -81,9 +81,10 @@ START_TEST (correlated_readings)
 {
   static const double v[5] = { 5.007, 4.994, 5.005, 4.990, 4.999 }, ma[5] = { 19.663, 19.639, 19.640, 19.685, 19.678 };
   static const double phase[5] = { 1.0456, 1.0438, 1.0468, 1.0428, 1.0433 };
-  static const struct { const char *what; double mean, u; } published[3] = { { "resistance, ohm", 127.732, 0.071 },
-                                                                             { "reactance, ohm", 219.847, 0.295 },
-                                                                             { "impedance, ohm", 254.260, 0.236 } };
+  static const struct {
+    const char *what;
+    double mean, u;
+  } published[3] = { { "resistance, ohm", 127.732, 0.071 }, { "reactance, ohm", 219.847, 0.295 }, { "impedance, ohm", 254.260, 0.236 } };
   for (int k = 0; k < 3; k++) {
     double z[5];
     for (int i = 0; i < 5; i++)
@@ -126,12 +127,16 @@ END_TEST
 
 START_TEST (student)
 {
-  static const struct { double dof, k; } rows[] = {
-    { 1, 13.9678 }, { 2, 4.5266 }, { 3, 3.3068 }, { 4, 2.8693 }, { 5, 2.6487 }, { 6, 2.5165 }, { 7, 2.4288 }, { 8, 2.3664 }, { 9, 2.3198 },
-    { 10, 2.2837 }, { 15, 2.1812 }, { 20, 2.1330 }, { 25, 2.1051 }, { 30, 2.0868 }, { 50, 2.0513 }, { 100, 2.0253 },
+  static const struct {
+    double dof, k;
+  } rows[] = {
+    { 1, 13.9678 }, { 2, 4.5266 },  { 3, 3.3068 },  { 4, 2.8693 },  { 5, 2.6487 },  { 6, 2.5165 },  { 7, 2.4288 },  { 8, 2.3664 },
+    { 9, 2.3198 },  { 10, 2.2837 }, { 15, 2.1812 }, { 20, 2.1330 }, { 25, 2.1051 }, { 30, 2.0868 }, { 50, 2.0513 }, { 100, 2.0253 },
   };
-  static const struct { double dof, k; } printed[] = { { 1, 13.97 }, { 2, 4.53 }, { 3, 3.31 }, { 4, 2.87 }, { 5, 2.65 }, { 6, 2.52 }, { 7, 2.43 },
-                                                       { 8, 2.37 }, { 10, 2.28 }, { 20, 2.13 }, { 50, 2.05 } };
+  static const struct {
+    double dof, k;
+  } printed[] = { { 1, 13.97 }, { 2, 4.53 }, { 3, 3.31 },  { 4, 2.87 },  { 5, 2.65 }, { 6, 2.52 },
+                  { 7, 2.43 },  { 8, 2.37 }, { 10, 2.28 }, { 20, 2.13 }, { 50, 2.05 } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     sp_outside ("coverage factor, 95.45 %", "calculated: Student's quantile at 0.9545 (R qt)", sp_student_k (rows[i].dof), rows[i].k, 1e-4);
   for (guint i = 0; i < G_N_ELEMENTS (printed); i++)
@@ -152,7 +157,7 @@ END_TEST
 START_TEST (two_faces)
 {
   static const double row[][3] = { { 1.05, 1.05, .0037 }, { 1.2, 1.4, .0931 }, { 1.5, 1.2, .1117 }, { 2.0, 1.2, .1861 },
-                                   { 1.5, 1.5, .2457 }, { 2.0, 1.5, .4095 }, { 2.0, 2.0, .6824 }, { 3.0, 2.0, 1.0236 } };
+                                   { 1.5, 1.5, .2457 },   { 2.0, 1.5, .4095 }, { 2.0, 2.0, .6824 }, { 3.0, 2.0, 1.0236 } };
   for (guint i = 0; i < G_N_ELEMENTS (row); i++) {
     g_autoptr (SpRun) run = bare_run ();
     const double thirty = 30;

@@ -18,9 +18,9 @@ scipy (const char *script, const double *x, guint n, gsize *n_out)
   const char *argv[] = { "/usr/bin/python3", "-c", script, in_path, out_path, NULL };
   int status;
 
-  g_file_set_contents (in_path, (const char *)x, n * sizeof *x, &error);
+  g_file_set_contents (in_path, (const char *) x, n * sizeof *x, &error);
   sp_no_error (error);
-  g_spawn_sync (NULL, (char **)argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, &errors, &status, &error);
+  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL, &errors, &status, &error);
   sp_no_error (error);
   ck_assert_msg (status == 0, "python3-scipy is needed: %s", errors);
   g_file_get_contents (out_path, &out, n_out, &error);
@@ -29,7 +29,7 @@ scipy (const char *script, const double *x, guint n, gsize *n_out)
   g_unlink (in_path);
   g_unlink (out_path);
   g_rmdir (folder);
-  return (double *)g_steal_pointer (&out);
+  return (double *) g_steal_pointer (&out);
 }
 
 /* Noise on a slope, some lines; rounded to `step` dB where it is > 0. */
@@ -94,7 +94,7 @@ START_TEST (peaks)
   sp_outside ("number of peaks", "scipy.signal.find_peaks, run in the test", got->len, n, 0.5);
   guint different = 0;
   for (gsize i = 0; i < n; i++)
-    different += g_array_index (got, guint64, i) != (guint64)want[i];
+    different += g_array_index (got, guint64, i) != (guint64) want[i];
   sp_outside ("peaks elsewhere", "scipy.signal.find_peaks, run in the test", different, 0, 0.5);
   ck_assert_uint_gt (n, 100);
 }

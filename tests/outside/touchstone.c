@@ -98,12 +98,12 @@ START_TEST (files)
     if (c->ports == 1) {
       g_autoptr (SpOnePort) t = sp_one_port_parse (c->text->str, c->text->len, "t.s1p", &error);
       sp_no_error (error);
-      compare (c, t->n, t->frequency_hz, (const SpComplex *const[]) { t->s11 }, 1);
+      compare (c, t->n, t->frequency_hz, (const SpComplex *const[]){ t->s11 }, 1);
       one++;
     } else {
       g_autoptr (SpTwoPort) t = sp_two_port_parse (c->text->str, c->text->len, "t.s2p", &error);
       sp_no_error (error);
-      compare (c, t->n, t->frequency_hz, (const SpComplex *const[]) { t->s11, t->s21, t->s12, t->s22 }, 4);
+      compare (c, t->n, t->frequency_hz, (const SpComplex *const[]){ t->s11, t->s21, t->s12, t->s22 }, 4);
       two++;
     }
   }
@@ -132,9 +132,10 @@ START_TEST (ladder)
   char *folder = new_folder ();
   for (guint i = 0; i < 3; i++)
     put_part (folder, parts[i]);
-  g_autofree char *path = put_file (folder, "l.chain", "[chain]\nstages=a;b;c\n[stage a]\nkind=pad\ntouchstone=a.s2p\nu_db=0.01\n"
-                                                       "[stage b]\nkind=cable\ntouchstone=b.s2p\nu_db=0.01\n[stage c]\nkind=pad\n"
-                                                       "touchstone=c.s2p\nu_db=0.01\n");
+  g_autofree char *path = put_file (folder, "l.chain",
+                                    "[chain]\nstages=a;b;c\n[stage a]\nkind=pad\ntouchstone=a.s2p\nu_db=0.01\n"
+                                    "[stage b]\nkind=cable\ntouchstone=b.s2p\nu_db=0.01\n[stage c]\nkind=pad\n"
+                                    "touchstone=c.s2p\nu_db=0.01\n");
   g_autoptr (GError) error = NULL;
   g_autoptr (SpChain) chain = sp_chain_read (path, &error);
   sp_no_error (error);

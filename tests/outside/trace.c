@@ -48,9 +48,10 @@ START_TEST (rfc_4180)
 END_TEST
 
 /* 14 values in volts as an instrument sent them, little-endian. */
-static const unsigned char sent[56] = {
-  0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40,
-  0xde, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c, 0x40, 0xdc, 0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c };
+static const unsigned char sent[56] = { 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2,
+                                        0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c,
+                                        0x40, 0xde, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c, 0x40, 0xdc,
+                                        0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c };
 static const double values[14] = { .01707566, .01707566, .01707566, .01707566, .01707375, .01707375, .01707375,
                                    .01707375, .01707470, .01707470, .01707280, .01707375, .01707566, .01707470 };
 
@@ -76,7 +77,8 @@ START_TEST (ieee_488_2)
     ck_assert_ptr_nonnull (got);
     ck_assert_uint_eq (n, 14);
     for (guint i = 0; i < n; i++)
-      sp_outside ("a value of a block of 14", "IEEE 488.2 arbitrary block; vector of the test suite of PyVISA 1.11, test_util.py", got[i], values[i], 1e-8);
+      sp_outside ("a value of a block of 14", "IEEE 488.2 arbitrary block; vector of the test suite of PyVISA 1.11, test_util.py", got[i],
+                  values[i], 1e-8);
   }
   g_autofree double *none = block ("#10", sizeof sent, &n, NULL);
   sp_outside ("values in an empty block with bytes behind it", "the same", (double) n, 0, 1e-9);
@@ -88,15 +90,21 @@ END_TEST
 /* 0 dBm in 50 ohm is 106.99 dBuV, 46.99 dBmV, 223.6 mV, 1 mW. */
 START_TEST (zero_dbm)
 {
-  static const struct { const char *unit, *level; double tolerance; } rows[] = {
-    { "dBuV", "106.99", 0.005 }, { "dBmV", "46.99", 0.005 }, { "mV", "223.6", 0.005 }, { "mW", "1", 1e-12 }, { "W", "0.001", 1e-12 } };
+  static const struct {
+    const char *unit, *level;
+    double tolerance;
+  } rows[] = {
+    { "dBuV", "106.99", 0.005 }, { "dBmV", "46.99", 0.005 }, { "mV", "223.6", 0.005 }, { "mW", "1", 1e-12 }, { "W", "0.001", 1e-12 }
+  };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
-    g_autofree char *text = g_strdup_printf ("Frequency (Hz);Level (%s)\n1000000;%s\n2000000;%s\n", rows[i].unit, rows[i].level, rows[i].level);
+    g_autofree char *text = g_strdup_printf ("Frequency (Hz);Level (%s)\n1000000;%s\n2000000;%s\n", rows[i].unit, rows[i].level,
+                                             rows[i].level);
     g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
     g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "file", NULL, NULL);
     ck_assert_ptr_nonnull (trace);
-    sp_outside ("0 dBm in 50 ohm, read from other units", "calculated: P = U^2 / 50 ohm, printed to 4 digits in any handbook", trace->level_dbm[0], 0, rows[i].tolerance);
+    sp_outside ("0 dBm in 50 ohm, read from other units", "calculated: P = U^2 / 50 ohm, printed to 4 digits in any handbook",
+                trace->level_dbm[0], 0, rows[i].tolerance);
   }
 }
 END_TEST

@@ -62,11 +62,14 @@ measure (Density density, double parameter, guint64 n, double step, double shift
 START_TEST (densities)
 {
   g_autoptr (SpWidths) bell = measure (gaussian, 3e3, 4001, 25, 7, NULL);
-  sp_outside ("Gaussian spectrum: 99 % bandwidth over sigma", STANDARD "5.1516586 (calculated: erf)", bell->occupied_hz / 3e3, 5.1516586, 2e-3);
-  sp_outside ("Gaussian spectrum: 26 dB width over sigma", "calculated: 2 sqrt (2.6 ln 10 * 2)", bell->drop[1].width_hz / 3e3, 6.9205325, 2e-3);
-  sp_outside ("Gaussian spectrum: 26 dB width over the 99 % bandwidth", "calculated (metrology 8)", bell->drop[1].width_hz / bell->occupied_hz,
-              1.34336, 1e-3);
-  sp_outside ("Gaussian spectrum: middle of the occupied band", "symmetry", (bell->occupied_low_hz + bell->occupied_high_hz) / 2, CENTER, 1);
+  sp_outside ("Gaussian spectrum: 99 % bandwidth over sigma", STANDARD "5.1516586 (calculated: erf)", bell->occupied_hz / 3e3, 5.1516586,
+              2e-3);
+  sp_outside ("Gaussian spectrum: 26 dB width over sigma", "calculated: 2 sqrt (2.6 ln 10 * 2)", bell->drop[1].width_hz / 3e3, 6.9205325,
+              2e-3);
+  sp_outside ("Gaussian spectrum: 26 dB width over the 99 % bandwidth", "calculated (metrology 8)",
+              bell->drop[1].width_hz / bell->occupied_hz, 1.34336, 1e-3);
+  sp_outside ("Gaussian spectrum: middle of the occupied band", "symmetry", (bell->occupied_low_hz + bell->occupied_high_hz) / 2, CENTER,
+              1);
 }
 END_TEST
 
@@ -104,7 +107,8 @@ START_TEST (a_flat_band)
   sp_outside ("flat band: 99 % bandwidth over its width", STANDARD "0.99 (calculated)", band->occupied_hz / w, 0.99, 1e-9);
   double channel = band->channel_dbm, all = -20 + 10 * log10 (w / (100 * sp_filter_nbw_ratio (SP_FILTER_GAUSSIAN)));
   if (w == 4100 || w == 1000100) /* the channel chosen is wider, or the band's own 99 % */
-    sp_outside ("flat band: power in the channel, dBm", "calculated: density times width", channel, w == 4100 ? all : all + 10 * log10 (0.99), 1e-6);
+    sp_outside ("flat band: power in the channel, dBm", "calculated: density times width", channel,
+                w == 4100 ? all : all + 10 * log10 (0.99), 1e-6);
 }
 END_TEST
 
@@ -141,8 +145,11 @@ measure_lines (guint n_lines, const double *offset_hz, const double *level_dbm, 
 /* One tone of 1 kHz, index beta: line n has J_n(beta)^2 of the power, and 99 % of it lies within +-n lines. */
 START_TEST (frequency_modulation)
 {
-  static const struct { double beta; int n; } rows[] = { { 0.25, 1 }, { 0.5, 1 }, { 1, 2 }, { 1.5, 2 }, { 2, 3 }, { 2.404826, 3 }, { 3, 4 },
-                                                         { 3.831706, 5 }, { 5, 6 }, { 5.520078, 7 } };
+  static const struct {
+    double beta;
+    int n;
+  } rows[] = { { 0.25, 1 },     { 0.5, 1 }, { 1, 2 },        { 1.5, 2 }, { 2, 3 },
+               { 2.404826, 3 }, { 3, 4 },   { 3.831706, 5 }, { 5, 6 },   { 5.520078, 7 } };
   double beta = rows[_i].beta, fm = 1000, rbw = 20, offset[FM_LINES], level[FM_LINES];
   for (int k = 0; k < FM_LINES; k++) {
     int line = k - FM_LINES / 2;
@@ -155,10 +162,10 @@ START_TEST (frequency_modulation)
   asked.spacing_hz = asked.channel_hz;
   asked.center_hz = CENTER;
   g_autoptr (SpWidths) w = measure_lines (FM_LINES, offset, level, rbw, 40e3, &asked);
-  sp_outside ("FM by one tone: 99 % bandwidth, Hz", "calculated: Bessel functions (GSL), 2 n fm (metrology 8); +- a line's own width", w->occupied_hz,
-              2 * rows[_i].n * fm, sp_width_own_occupied_hz (SP_FILTER_GAUSSIAN, rbw));
-  sp_outside ("FM by one tone: all of its lines together, dBm", "calculated: the sum of J_n^2 is 1; within the channel at least 99 %", w->channel_dbm,
-              10 * log10 (0.995), 10 * log10 (1 / 0.995) + 1e-6);
+  sp_outside ("FM by one tone: 99 % bandwidth, Hz", "calculated: Bessel functions (GSL), 2 n fm (metrology 8); +- a line's own width",
+              w->occupied_hz, 2 * rows[_i].n * fm, sp_width_own_occupied_hz (SP_FILTER_GAUSSIAN, rbw));
+  sp_outside ("FM by one tone: all of its lines together, dBm", "calculated: the sum of J_n^2 is 1; within the channel at least 99 %",
+              w->channel_dbm, 10 * log10 (0.995), 10 * log10 (1 / 0.995) + 1e-6);
 }
 END_TEST
 
@@ -184,15 +191,19 @@ END_TEST
 
 START_TEST (amplitude_modulation)
 {
-  static const struct { double m, sideband_db; } rows[] = { { 1, -6.0206 }, { 0.5, -12.0412 } };
+  static const struct {
+    double m, sideband_db;
+  } rows[] = { { 1, -6.0206 }, { 0.5, -12.0412 } };
   double fm = 2e3, offset[] = { -fm, 0, fm }, level[] = { 20 * log10 (rows[_i].m / 2), 0, 20 * log10 (rows[_i].m / 2) };
   SpWidthAsked asked;
   sp_width_asked_init (&asked);
   asked.channel_hz = 1e3;
   asked.spacing_hz = fm;
   g_autoptr (SpWidths) w = measure_lines (3, offset, level, 50, 12e3, &asked);
-  sp_outside ("AM: upper sideband to carrier, dB", "calculated: 20 lg (m/2) (metrology 8)", w->beside[2].relative_db, rows[_i].sideband_db, 1e-3);
-  sp_outside ("AM: lower sideband to carrier, dB", "calculated: 20 lg (m/2) (metrology 8)", w->beside[1].relative_db, rows[_i].sideband_db, 1e-3);
+  sp_outside ("AM: upper sideband to carrier, dB", "calculated: 20 lg (m/2) (metrology 8)", w->beside[2].relative_db, rows[_i].sideband_db,
+              1e-3);
+  sp_outside ("AM: lower sideband to carrier, dB", "calculated: 20 lg (m/2) (metrology 8)", w->beside[1].relative_db, rows[_i].sideband_db,
+              1e-3);
   sp_outside ("AM: 99 % bandwidth, Hz", "calculated: both sidebands hold more than 0.5 %", w->occupied_hz, 2 * fm, 110);
   ck_assert (w->beside[0].in_noise || w->beside[0].relative_db < -100);
 }
@@ -205,7 +216,8 @@ START_TEST (two_tones)
   sp_width_asked_init (&asked);
   asked.channel_hz = 3e3;
   g_autoptr (SpWidths) w = measure_lines (2, offset, level, 20, 12e3, &asked);
-  sp_outside ("two equal tones: mean power below the envelope's peak, dB", "calculated: -6.0206 + 3.0103 (metrology 8)", w->channel_dbm, -3.0103, 1e-3);
+  sp_outside ("two equal tones: mean power below the envelope's peak, dB", "calculated: -6.0206 + 3.0103 (metrology 8)", w->channel_dbm,
+              -3.0103, 1e-3);
 }
 END_TEST
 
@@ -213,7 +225,8 @@ START_TEST (a_line_shows_the_filter)
 {
   double offset[] = { 0 }, level[] = { -3 };
   g_autoptr (SpWidths) w = measure_lines (1, offset, level, 1000, 40e3, NULL);
-  sp_outside ("a line through a Gaussian filter: 99 % bandwidth over RBW", "calculated: 2 * 2.575829 / 2.354820", w->occupied_hz / 1000, 2.18783, 0.01);
+  sp_outside ("a line through a Gaussian filter: 99 % bandwidth over RBW", "calculated: 2 * 2.575829 / 2.354820", w->occupied_hz / 1000,
+              2.18783, 0.01);
   sp_outside ("the same as said", "calculated: 2 * 2.575829 / 2.354820", w->occupied_own_hz / 1000, 2.187707, 2e-4);
   static const double drops[] = { 1.411792, 2.938877, 3.645247, 4.464498 };
   for (guint k = 0; k < SP_WIDTH_DROPS; k++) {
@@ -235,8 +248,8 @@ START_TEST (four_poles)
     total += sp_ratio_from_db (sp_filter_response_db (SP_FILTER_SYNC4, x, 1)) * step;
   for (f = step / 2; sum < 0.99 * total; f += step)
     sum += sp_ratio_from_db (sp_filter_response_db (SP_FILTER_SYNC4, f, 1)) * step;
-  sp_outside ("four-pole filter: 99 % of a line's power over RBW", "calculated: sum of the response (AN 150 p.18)", sp_width_own_occupied_hz (SP_FILTER_SYNC4, 1),
-              2 * f, 1e-3);
+  sp_outside ("four-pole filter: 99 % of a line's power over RBW", "calculated: sum of the response (AN 150 p.18)",
+              sp_width_own_occupied_hz (SP_FILTER_SYNC4, 1), 2 * f, 1e-3);
 }
 END_TEST
 
@@ -265,7 +278,8 @@ START_TEST (noise_is_taken_off)
   g_autoptr (SpTrace) trace = sp_trace_new ("noisy", n, f, level, &set, &error);
   g_autoptr (SpWidths) w = sp_widths_measure (trace, &asked, &error);
   sp_no_error (error);
-  sp_outside ("flat noise-like band over noise 20 dB down: 99 % bandwidth, kHz", STANDARD "0.99 W (calculated)", w->occupied_hz / 1e3, 0.99 * 1000.1, 4);
+  sp_outside ("flat noise-like band over noise 20 dB down: 99 % bandwidth, kHz", STANDARD "0.99 W (calculated)", w->occupied_hz / 1e3,
+              0.99 * 1000.1, 4);
   sp_outside ("the noise itself, dBm", "calculated: as made", w->noise_dbm, -120, 0.05);
   sp_outside ("its power, dBm", "calculated: as made", w->channel_dbm, -100 + 10 * log10 (0.99 * 1000100 / 106.447), 0.05);
 }

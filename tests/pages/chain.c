@@ -217,11 +217,22 @@ END_TEST
 
 START_TEST (pasted_lines)
 {
-  static const struct { const char *lines, *value; } cases[] = {
-    { "2GHz 1 .1\n1GHz 0.5", "1GHz 0.5; 2GHz 1 .1" }, { "150 MHz 3", "150MHz 3" }, { "  7 8 9 \n", "7 8 9" }, { "1MHz 2; 2MHz 3", "1MHz 2; 2MHz 3" },
+  static const struct {
+    const char *lines, *value;
+  } cases[] = {
+    { "2GHz 1 .1\n1GHz 0.5", "1GHz 0.5; 2GHz 1 .1" },
+    { "150 MHz 3", "150MHz 3" },
+    { "  7 8 9 \n", "7 8 9" },
+    { "1MHz 2; 2MHz 3", "1MHz 2; 2MHz 3" },
     { "150MHz,3,.1", "150MHz 3 .1" },
-    { "150MHz 3,25", "150MHz 3,25" /* the reader refuses it, the comma is not lost */ }, { "150MHz 3 4 5", NULL }, { "150MHz,3,4,5", NULL },
-    { "", NULL }, { "\n\n", NULL }, { "150MHz", NULL }, { "150 MHz", NULL }, { "loss 3", NULL },
+    { "150MHz 3,25", "150MHz 3,25" /* the reader refuses it, the comma is not lost */ },
+    { "150MHz 3 4 5", NULL },
+    { "150MHz,3,4,5", NULL },
+    { "", NULL },
+    { "\n\n", NULL },
+    { "150MHz", NULL },
+    { "150 MHz", NULL },
+    { "loss 3", NULL },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autoptr (GError) error = NULL;

@@ -146,7 +146,9 @@ START_TEST (one_chain_is_not_asked_about)
 {
   GError *error = NULL;
   SpChain *same = sp_session_bench (session)->chain;
-  ck_assert (sp_session_edit (session, sp_bench_set_purpose_through (sp_session_bench (session), NOTCHED, 1, SP_PURPOSE_NOTCHED, NAN, same, &error), "Same", NULL));
+  ck_assert (sp_session_edit (session,
+                              sp_bench_set_purpose_through (sp_session_bench (session), NOTCHED, 1, SP_PURPOSE_NOTCHED, NAN, same, &error),
+                              "Same", NULL));
   settle ();
   ck_assert (!gtk_widget_get_visible (chain_page->places));
   undo_and_compare ();

@@ -105,7 +105,8 @@ END_TEST
 
 START_TEST (mask_and_unkeyed_from_files)
 {
-  g_autofree char *mask = g_build_filename (g_get_tmp_dir (), "spurproof-pages.mask", NULL), *sweep = sp_test_path ("samples/raw/tulvannick.csv");
+  g_autofree char *mask = g_build_filename (g_get_tmp_dir (), "spurproof-pages.mask", NULL),
+                  *sweep = sp_test_path ("samples/raw/tulvannick.csv");
   g_assert_true (g_file_set_contents (mask, "[mask]\nname=Pages limit\n[rule 1]\nemission=1MHz 3GHz\nceiling_dbm=-30\n", -1, NULL));
   sp_bench_dialog_present (GTK_WINDOW (window), session);
   SpDialog *dialog = the_dialog ();
@@ -186,7 +187,9 @@ put_file (const char *name, const char *text)
 static gboolean
 is_named (GtkWidget *widget, const char *text)
 {
-  g_autofree char *label = GTK_IS_BUTTON (widget) ? gtk_test_accessible_check_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, text) : NULL;
+  g_autofree char *label = GTK_IS_BUTTON (widget)
+                               ? gtk_test_accessible_check_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, text)
+                               : NULL;
   return GTK_IS_BUTTON (widget) && gtk_widget_get_mapped (widget) && !label;
 }
 
@@ -208,7 +211,8 @@ press_with (SpDialog *dialog, Match match, const char *text, const char *path)
 
 START_TEST (own_parts_of_a_condition)
 {
-  g_autofree char *chain = put_file ("spurproof-own.chain", "[chain]\nname=Own shelf\nstages=pad\n[stage pad]\nkind=pad\nrating_w=10\npoints=1MHz 40 0.1; 3GHz 40 0.1\n");
+  g_autofree char *chain = put_file (
+      "spurproof-own.chain", "[chain]\nname=Own shelf\nstages=pad\n[stage pad]\nkind=pad\nrating_w=10\npoints=1MHz 40 0.1; 3GHz 40 0.1\n");
   g_autofree char *bad = put_file ("spurproof-bad.chain", "[chain]\nstages=pad\n[stage pad]\nkind=teapot\n");
   g_autofree char *analyzer = put_file ("spurproof-own.analyzer", "[analyzer]\nname=Own analyzer\ndamage_dbm=20\n");
   g_autofree char *mask = put_file ("spurproof-own.mask", "[mask]\nname=Own limit\n[rule 1]\nemission=1MHz 3GHz\nceiling_dbm=-30\n");
@@ -244,7 +248,8 @@ END_TEST
 static gboolean
 is_drop_down (GtkWidget *widget, const char *text)
 {
-  return GTK_IS_DROP_DOWN (widget) && gtk_widget_get_mapped (widget) && g_strcmp0 (g_object_get_data (G_OBJECT (widget), "what"), text) == 0;
+  return GTK_IS_DROP_DOWN (widget) && gtk_widget_get_mapped (widget)
+         && g_strcmp0 (g_object_get_data (G_OBJECT (widget), "what"), text) == 0;
 }
 
 START_TEST (a_built_in_mask_of_its_own)
@@ -270,7 +275,8 @@ END_TEST
 /* A notched pass with what there is in the dialog: purpose, then the loss of the notch alone; and back. */
 START_TEST (a_notched_sweep_gets_its_chain)
 {
-  g_autofree char *notch = put_file ("spurproof-notch.csv", "frequency,loss,u\n1 MHz,0.3,0.05\n146.46 MHz,40,1\n293 MHz,0.4,0.05\n3 GHz,1,0.1\n");
+  g_autofree char *notch = put_file ("spurproof-notch.csv",
+                                     "frequency,loss,u\n1 MHz,0.3,0.05\n146.46 MHz,40,1\n293 MHz,0.4,0.05\n3 GHz,1,0.1\n");
   g_autofree char *none = put_file ("spurproof-notch-bad.csv", "frequency,loss\n1 MHz,much\n");
   sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
   SpDialog *dialog = the_dialog ();
@@ -296,7 +302,8 @@ END_TEST
 
 START_TEST (a_step_by_an_outside_pad)
 {
-  g_autofree char *pad = put_file ("spurproof-pad.csv", "frequency,loss,u\n1 MHz,10,0.05\n3 GHz,10.2,0.1\n"), *again = sp_test_path ("samples/raw/tulvannick.csv");
+  g_autofree char *pad = put_file ("spurproof-pad.csv", "frequency,loss,u\n1 MHz,10,0.05\n3 GHz,10.2,0.1\n"),
+                  *again = sp_test_path ("samples/raw/tulvannick.csv");
   GError *error = NULL;
   g_autoptr (SpTrace) trace = sp_trace_read_file (again, NULL, &error);
   sp_no_error (error);

@@ -234,7 +234,8 @@ START_TEST (nonsense_in_a_draft_is_text)
   char *cut = strstr (good, "\n[run");
   ck_assert_ptr_nonnull (cut);
   *cut = 0;
-  g_string_append_printf (text, "%s\n[run 1]\nchain=%s\nstage=thimble\nleftover=[not\\na key file\nnote=%s\nextra=\xff\xfe\ndate=1\\n2\n", good, chain ()->name, huge);
+  g_string_append_printf (text, "%s\n[run 1]\nchain=%s\nstage=thimble\nleftover=[not\\na key file\nnote=%s\nextra=\xff\xfe\ndate=1\\n2\n",
+                          good, chain ()->name, huge);
   for (guint i = 1; i <= 300; i++)
     g_string_append_printf (text, "frequency-%u=%u\n", i, i);
   g_string_append (text, "[run 2]\n[empty]\nstage=\n");

@@ -68,7 +68,8 @@ static void
 expect_as_it_stood (GtkWidget *entry, const char *stood, const char *form, guint place, const char *after)
 {
   ck_assert_msg (strcmp (text_in (entry), stood) == 0, "%s, entry %u: “%s” became “%s” by %s", form, place, stood, text_in (entry), after);
-  ck_assert_msg (strcmp (sp_session_bench (session)->sha256, hash) == 0, "%s, entry %u, “%s”: the bench is another by %s", form, place, stood, after);
+  ck_assert_msg (strcmp (sp_session_bench (session)->sha256, hash) == 0, "%s, entry %u, “%s”: the bench is another by %s", form, place,
+                 stood, after);
 }
 
 static gboolean
@@ -203,7 +204,8 @@ START_TEST (keys_are_the_books_where_nothing_is_typed)
 {
   SpChainPage *chain = go_to_chain ();
   choose_stage (chain, 1);
-  GtkWidget *rating = sp_fields_widget (SP_FIELDS (chain->stage_fields), "rating_w"), *label = sp_fields_widget (SP_FIELDS (chain->stage_fields), "label_db");
+  GtkWidget *rating = sp_fields_widget (SP_FIELDS (chain->stage_fields), "rating_w"),
+            *label = sp_fields_widget (SP_FIELDS (chain->stage_fields), "label_db");
   enter (rating);
   type_over (window, "20");
   g_signal_emit_by_name (rating, "activate");
@@ -268,7 +270,8 @@ other_window (void)
 static gboolean
 is_still_read (GtkWidget *one)
 {
-  return G_TYPE_CHECK_INSTANCE_TYPE (one, SP_TYPE_IMPORT_WINDOW) && (SP_IMPORT_WINDOW (one)->cancellable || SP_IMPORT_WINDOW (one)->settle_source);
+  return G_TYPE_CHECK_INSTANCE_TYPE (one, SP_TYPE_IMPORT_WINDOW)
+         && (SP_IMPORT_WINDOW (one)->cancellable || SP_IMPORT_WINDOW (one)->settle_source);
 }
 
 static void

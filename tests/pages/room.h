@@ -59,7 +59,8 @@ find (GtkWidget *widget, Match match, const char *text)
 static inline gboolean
 is_cell (GtkWidget *widget, const char *text)
 {
-  return GTK_IS_EDITABLE_LABEL (widget) && gtk_widget_get_mapped (widget) && strcmp (gtk_editable_get_text (GTK_EDITABLE (widget)), text) == 0;
+  return GTK_IS_EDITABLE_LABEL (widget) && gtk_widget_get_mapped (widget)
+         && strcmp (gtk_editable_get_text (GTK_EDITABLE (widget)), text) == 0;
 }
 
 static inline gboolean
@@ -138,7 +139,7 @@ on_trouble (void)
 }
 
 static inline void
-open_with (GtkWidget *(*make) (SpSession *))
+open_with (GtkWidget *(*make) (SpSession *) )
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *path = sp_test_path (opened_sheet);
@@ -175,16 +176,15 @@ act (const char *name)
   settle ();
 }
 
-#define PAGES_MAIN(suite_function)                                                                                                  \
-  int                                                                                                                               \
-  main (void)                                                                                                                       \
-  {                                                                                                                                 \
-    if (!gtk_init_check ())                                                                                                         \
-      return 77;                                                                                                                    \
-    g_log_set_always_fatal (G_LOG_LEVEL_ERROR | G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING);                                        \
-    SRunner *runner = srunner_create (suite_function ());                                                                           \
-    srunner_run_all (runner, CK_ENV);                                                                                               \
-    int failed = srunner_ntests_failed (runner);                                                                                    \
-    srunner_free (runner);                                                                                                          \
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;                                                                                    \
+#define PAGES_MAIN(suite_function)                                                                                                         \
+  int main (void)                                                                                                                          \
+  {                                                                                                                                        \
+    if (!gtk_init_check ())                                                                                                                \
+      return 77;                                                                                                                           \
+    g_log_set_always_fatal (G_LOG_LEVEL_ERROR | G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING);                                               \
+    SRunner *runner = srunner_create (suite_function ());                                                                                  \
+    srunner_run_all (runner, CK_ENV);                                                                                                      \
+    int failed = srunner_ntests_failed (runner);                                                                                           \
+    srunner_free (runner);                                                                                                                 \
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;                                                                                           \
   }

@@ -119,5 +119,5 @@ type_over (GtkWidget *in, const char *text)
   if (*text_in (focus))
     g_signal_emit_by_name (focus, "backspace");
   for (; *text; text++)
-    g_signal_emit_by_name (focus, "insert-at-cursor", (const char[]) { *text, '\0' });
+    g_signal_emit_by_name (focus, "insert-at-cursor", (const char[]){ *text, '\0' });
 }

@@ -4,14 +4,16 @@
 #include "core/plan/plan-private.h"
 #include "tests/plan/shop.h"
 
-#define TOP_MASK(harmonics, last) \
-  "[mask]\nname=Top\nharmonics=" harmonics "\n[rule 1]\nfundamental=30MHz 500MHz\npower_w=0 inf\nemission=30MHz " last "\nattenuation_db=60\n"
+#define TOP_MASK(harmonics, last)                                                                                                          \
+  "[mask]\nname=Top\nharmonics=" harmonics "\n[rule 1]\nfundamental=30MHz 500MHz\npower_w=0 inf\nemission=30MHz " last                     \
+  "\nattenuation_db=60\n"
 #define HIGH_F0 440e6
 
 /* The chain is calibrated to 3 GHz: of 9 harmonics of 440 MHz those from the 7th on, 3.08 GHz, are not. The rest is planned as if it were alone. */
 START_TEST (test_what_is_not_calibrated_is_set_apart)
 {
-  Shop nine = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, TOP_MASK ("9", "6GHz")), six = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, TOP_MASK ("6", "6GHz"));
+  Shop nine = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, TOP_MASK ("9", "6GHz")),
+       six = plan_shop (PLAN_INTERCEPTS PLAN_MEANS, TOP_MASK ("6", "6GHz"));
   nine.task.fundamental_hz = six.task.fundamental_hz = HIGH_F0;
   nine.task.fundamental_half_hz = six.task.fundamental_half_hz = SP_STATED_RELATIVE * HIGH_F0;
   g_autoptr (SpPlan) plan = sp_plan_new (&nine.task), alone = sp_plan_new (&six.task);
@@ -37,7 +39,8 @@ END_TEST
 /* A second rule asks 20 dB more at the 5th alone, more than any sweep shows; the other three cost no more for it. */
 START_TEST (test_a_limit_out_of_reach_is_set_apart)
 {
-  const char *mask = TOP_MASK ("5", "3GHz") "[rule 2]\nfundamental=30MHz 500MHz\npower_w=0 inf\nemission=700MHz 800MHz\nattenuation_db=110\n";
+  const char *mask = TOP_MASK ("5",
+                               "3GHz") "[rule 2]\nfundamental=30MHz 500MHz\npower_w=0 inf\nemission=700MHz 800MHz\nattenuation_db=110\n";
   Shop shop = plan_shop (PLAN_MEANS, mask), easy = plan_shop (PLAN_MEANS, TOP_MASK ("5", "3GHz"));
   g_autoptr (SpPlan) plan = sp_plan_new (&shop.task), other = sp_plan_new (&easy.task);
   SpAdvice a = sp_plan_advise (plan), b = sp_plan_advise (other);
@@ -58,8 +61,9 @@ END_TEST
 START_TEST (test_no_part_is_longer_than_the_radio_may_be_keyed)
 {
   static const double longest[] = { 0, 5, 30, 300 };
-  static const char *const masks[] = { PLAN_MASK,
-    "[mask]\nname=Deep\nharmonics=5\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=30MHz 3GHz\nattenuation_db=75\n" };
+  static const char *const masks[] = {
+    PLAN_MASK, "[mask]\nname=Deep\nharmonics=5\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=30MHz 3GHz\nattenuation_db=75\n"
+  };
   guint divided = 0;
   for (guint m = 0; m < G_N_ELEMENTS (masks); m++) {
     Shop shop = plan_shop (PLAN_MEANS, masks[m]);
@@ -97,8 +101,9 @@ END_TEST
 /* A carrier of 300 kHz: an RBW of 100 kHz, or 1001 points as far apart, cannot tell its harmonics from one another. */
 START_TEST (test_a_sweep_that_cannot_tell_harmonics_apart_is_never_advised)
 {
-  Shop shop = plan_shop ("best_mixer_dbm=-20\nattenuator_steps_db=0;10;20;30;40\nrbw_steps=1kHz;3kHz;10kHz;30kHz;100kHz;300kHz\npoints_max=201\n",
-                         "[mask]\nname=Low\nharmonics=5\n[rule 1]\nfundamental=1kHz 225MHz\npower_w=0 inf\nemission=1kHz 3GHz\nattenuation_db=20\n");
+  Shop shop = plan_shop (
+      "best_mixer_dbm=-20\nattenuator_steps_db=0;10;20;30;40\nrbw_steps=1kHz;3kHz;10kHz;30kHz;100kHz;300kHz\npoints_max=201\n",
+      "[mask]\nname=Low\nharmonics=5\n[rule 1]\nfundamental=1kHz 225MHz\npower_w=0 inf\nemission=1kHz 3GHz\nattenuation_db=20\n");
   shop.task.fundamental_hz = 3e6; /* calibrated from 1 MHz */
   shop.task.fundamental_half_hz = SP_STATED_RELATIVE * 3e6;
   g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);

@@ -4,8 +4,9 @@
 #include "core/plan/plan-private.h"
 #include "tests/plan/shop.h"
 
-#define SEARCH_MASK \
-  "[mask]\nname=Test limit\nharmonics=5\nsearch=9kHz 3GHz\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=1kHz 3GHz\nattenuation_db=60\n"
+#define SEARCH_MASK                                                                                                                        \
+  "[mask]\nname=Test limit\nharmonics=5\nsearch=9kHz 3GHz\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=1kHz "              \
+  "3GHz\nattenuation_db=60\n"
 #define OWN_HZ 40e3 /* 2.5 times the necessary bandwidth of 16 kHz */
 
 /* By the public outlook at 2001 places, and the zones as mask.h and analyzer.h have them. */
@@ -33,9 +34,17 @@ closes (SpPlan *plan, const SpSetting *s, double from_hz, double to_hz)
   return TRUE;
 }
 
-static const struct { double from_hz, to_hz; } gaps[] = {
-  { F0 - 300e3, F0 - OWN_HZ }, { F0 + OWN_HZ, F0 + 300e3 }, { F0 - 300e3, F0 + 300e3 }, { F0 + 300e3, F0 + 500e3 }, { 1e6, 1.4e6 },
-  { 30e6, 60e6 }, { 200e6, 290e6 }, { F0 + 1e6, 1e9 },
+static const struct {
+  double from_hz, to_hz;
+} gaps[] = {
+  { F0 - 300e3, F0 - OWN_HZ },
+  { F0 + OWN_HZ, F0 + 300e3 },
+  { F0 - 300e3, F0 + 300e3 },
+  { F0 + 300e3, F0 + 500e3 },
+  { 1e6, 1.4e6 },
+  { 30e6, 60e6 },
+  { 200e6, 290e6 },
+  { F0 + 1e6, 1e9 },
 };
 
 START_TEST (test_what_is_found_closes_the_gap_and_none_is_cheaper)
@@ -57,16 +66,27 @@ START_TEST (test_what_is_found_closes_the_gap_and_none_is_cheaper)
   for (guint i = 0; i < means.n_rbws; i++)
     for (guint j = 0; j < means.n_attenuations; j++)
       for (guint way = 1; way < SP_WAYS; way++) {
-        SpSetting s = { .rbw_hz = means.rbws_hz[i], .attenuation_db = means.attenuations_db[j], .parts = 1, .points = means.points,
-                        .start_hz = found.start_hz, .stop_hz = found.stop_hz, .averages = 1 };
-        if (sp_means_way (&means, way, &s) && sp_plan_effort_s (plan, &s) < 0.99 * sp_plan_effort_s (plan, &found)) /* the span begins at five RBW */
+        SpSetting s = { .rbw_hz = means.rbws_hz[i],
+                        .attenuation_db = means.attenuations_db[j],
+                        .parts = 1,
+                        .points = means.points,
+                        .start_hz = found.start_hz,
+                        .stop_hz = found.stop_hz,
+                        .averages = 1 };
+        if (sp_means_way (&means, way, &s)
+            && sp_plan_effort_s (plan, &s) < 0.99 * sp_plan_effort_s (plan, &found)) /* the span begins at five RBW */
           ck_assert (!closes (plan, &s, from, to));
       }
   plan_shop_close (&shop);
 }
 END_TEST
 
-static const struct { const char *analyzer, *mask; double from_hz, to_hz, longest_s; SpReasonCode code; const char *why; } none[] = {
+static const struct {
+  const char *analyzer, *mask;
+  double from_hz, to_hz, longest_s;
+  SpReasonCode code;
+  const char *why;
+} none[] = {
   { "phase_noise_dbc_hz=10kHz -75; 1MHz -75\n", SEARCH_MASK, F0 + OWN_HZ, F0 + 300e3, 60, SP_REASON_PROVE_SPAN_NOT, "phase noise" },
   { "phase_noise_dbc_hz=10kHz -75; 1MHz -75\n", SEARCH_MASK, F0 + 10e6, F0 + 20e6, 60, SP_REASON_PROVE_SPAN, NULL }, /* with a notch */
   { "rbw_steps=100kHz\n", SEARCH_MASK, F0 + OWN_HZ, F0 + 400e3, 60, SP_REASON_PROVE_SPAN_NOT, "skirt" },
@@ -77,7 +97,8 @@ static const struct { const char *analyzer, *mask; double from_hz, to_hz, longes
 
 START_TEST (test_what_stands_in_the_way_is_said)
 {
-  g_autofree char *means = strstr (none[_i].analyzer, "rbw_steps") ? g_strdup ("attenuator_steps_db=0;10;20;30;40\npoints_max=1001\n") : g_strdup (PLAN_MEANS);
+  g_autofree char *means = strstr (none[_i].analyzer, "rbw_steps") ? g_strdup ("attenuator_steps_db=0;10;20;30;40\npoints_max=1001\n")
+                                                                   : g_strdup (PLAN_MEANS);
   g_autofree char *analyzer = g_strconcat (means, none[_i].analyzer, NULL);
   Shop shop = plan_shop (analyzer, none[_i].mask);
   shop.task.longest_key_down_s = none[_i].longest_s;
@@ -161,7 +182,9 @@ START_TEST (test_a_pad_near_its_rating_gets_a_pause)
   SpSetting s = everyday ();
   s.rbw_hz = 10e3;
   s.parts = 4; /* 17.5 s in all */
-  static const struct { double power_w, duty, pause_s; } rows[] = { { 40, 1, 0.6 * 4.375 }, { 40, 0.5, 0 }, { 20, 1, 0 }, { 50, 1, 4.375 } };
+  static const struct {
+    double power_w, duty, pause_s;
+  } rows[] = { { 40, 1, 0.6 * 4.375 }, { 40, 0.5, 0 }, { 20, 1, 0 }, { 50, 1, 4.375 } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     shop.task.power_w = rows[i].power_w;
     shop.task.duty = rows[i].duty;
@@ -189,7 +212,9 @@ START_TEST (test_the_profile_outranks_the_sweep_and_that_common_practice)
   k = sp_plan_keying (by_profile, &s);
   ck_assert_int_eq (k.basis, SP_TIME_PROFILE);
   ck_assert_double_eq_tol (k.key_down_s, 14, 1e-9); /* 0.7 GHz of 20 s a GHz */
-  static const struct { double rbw_hz, seconds; } rows[] = { { 31622.7766, 1.4 }, { 100e3, 0.14 }, { 1e6, 0.14 }, { 1e3, 1400 } };
+  static const struct {
+    double rbw_hz, seconds;
+  } rows[] = { { 31622.7766, 1.4 }, { 100e3, 0.14 }, { 1e6, 0.14 }, { 1e3, 1400 } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) { /* between straight in the logarithms; above held; below 1/RBW^2 */
     s.rbw_hz = rows[i].rbw_hz;
     ck_assert_double_eq_tol (sp_plan_keying (by_profile, &s).key_down_s, rows[i].seconds, 1e-6 * rows[i].seconds);

@@ -1,8 +1,8 @@
 /* plan.c - what must hold of every outlook, of what would prove a place, and of the advised sweep */
 #include "tests/suite.h"
 
-#include "core/plan/plan-private.h"
 #include "core/bench/edit.h"
+#include "core/plan/plan-private.h"
 #include "tests/plan/shop.h"
 
 static SpOutlook
@@ -191,9 +191,13 @@ END_TEST
 /* The cheap look before the dear one never turns away what the dear one would take. */
 START_TEST (test_nothing_that_proves_is_without_hope)
 {
-  static const struct { SpDetector detector; SpAverage average; double averages; } way[] = {
-    { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 10 }, { SP_DETECTOR_SAMPLE, SP_AVERAGE_VOLTAGE, 4 }, { SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, 1 },
-    { SP_DETECTOR_UNKNOWN, SP_AVERAGE_NONE, 1 }, { SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1 }, { SP_DETECTOR_PEAK, SP_AVERAGE_LOG, 10 },
+  static const struct {
+    SpDetector detector;
+    SpAverage average;
+    double averages;
+  } way[] = {
+    { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 10 },  { SP_DETECTOR_SAMPLE, SP_AVERAGE_VOLTAGE, 4 }, { SP_DETECTOR_AVERAGE, SP_AVERAGE_LOG, 1 },
+    { SP_DETECTOR_UNKNOWN, SP_AVERAGE_NONE, 1 }, { SP_DETECTOR_NORMAL, SP_AVERAGE_NONE, 1 },    { SP_DETECTOR_PEAK, SP_AVERAGE_LOG, 10 },
   };
   Shop shop = plan_shop (PLAN_MEANS, PLAN_MASK);
   SpSetting s = everyday ();
@@ -219,7 +223,8 @@ END_TEST
 START_TEST (test_a_pad_at_hand_saves_a_mixer_without_steps)
 {
   static const SpPad pads[] = { { 3, 1 }, { 10, 1 }, { 20, 1 } };
-  Shop shop = plan_shop ("second_intercept_dbm=30\nbest_mixer_dbm=-30\nattenuator_steps_db=10\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", PLAN_MASK);
+  Shop shop = plan_shop (
+      "second_intercept_dbm=30\nbest_mixer_dbm=-30\nattenuator_steps_db=10\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", PLAN_MASK);
   SpSetting s = everyday (), found;
   s.attenuation_db = 10;
   s.rbw_hz = 1e3;
@@ -241,14 +246,19 @@ END_TEST
 START_TEST (test_a_pad_that_would_burn_is_never_advised)
 {
   static const SpPad pads[] = { { 3, 6e-4 }, { 10, 6e-4 }, { 20, 6e-4 } };
-  Shop shop = plan_shop ("second_intercept_dbm=30\nbest_mixer_dbm=-30\nattenuator_steps_db=10\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", PLAN_MASK);
+  Shop shop = plan_shop (
+      "second_intercept_dbm=30\nbest_mixer_dbm=-30\nattenuator_steps_db=10\nrbw_steps=1kHz;10kHz;100kHz\npoints_max=1001\n", PLAN_MASK);
   SpSetting s = everyday (), found;
   s.attenuation_db = 10;
   s.rbw_hz = 1e3;
   shop.task.pads = pads;
   shop.task.n_pads = G_N_ELEMENTS (pads);
-  static const struct { double power_w, duty; SpReasonCode want; } rows[] = { /* 40 dB before them */
-    { 5, 1, SP_REASON_PROVE_SETTING },   /* half a milliwatt */
+  static const struct {
+    double power_w, duty;
+    SpReasonCode want;
+  } rows[] = {
+    /* 40 dB before them */
+    { 5, 1, SP_REASON_PROVE_SETTING },  /* half a milliwatt */
     { 7, 1, SP_REASON_PROVE_NOTCH },    /* too much */
     { 7, 0.5, SP_REASON_PROVE_SETTING } /* not while it is keyed half the time */
   };
@@ -290,8 +300,10 @@ END_TEST
 
 START_TEST (test_advice_knows_what_it_does_not_know)
 {
-  static const struct { const char *extra; guint unpredicted; } rows[] = { { PLAN_INTERCEPTS PLAN_MEANS, 0 }, { PLAN_MEANS, 4 },
-                                                                           { "second_intercept_dbm=40\n" PLAN_MEANS, 3 } };
+  static const struct {
+    const char *extra;
+    guint unpredicted;
+  } rows[] = { { PLAN_INTERCEPTS PLAN_MEANS, 0 }, { PLAN_MEANS, 4 }, { "second_intercept_dbm=40\n" PLAN_MEANS, 3 } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     Shop shop = plan_shop (rows[i].extra, PLAN_MASK);
     g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
@@ -332,7 +344,8 @@ START_TEST (test_settings_given_then_the_traces_then_the_advised)
   g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
   const SpTrace *elsewhere = shop.bench->conditions[0].sweeps[0].trace; /* 1 to 2 MHz: does not hold f0 */
   SpAdvice advice = sp_plan_advise (plan);
-  SpSetting none = sp_plan_setting (plan, NULL, NAN, NAN), given = sp_plan_setting (plan, NULL, 3e3, 30), trace = sp_plan_setting (plan, elsewhere, NAN, 5);
+  SpSetting none = sp_plan_setting (plan, NULL, NAN, NAN), given = sp_plan_setting (plan, NULL, 3e3, 30),
+            trace = sp_plan_setting (plan, elsewhere, NAN, 5);
   ck_assert_double_eq (none.rbw_hz, advice.setting.rbw_hz);
   ck_assert_double_eq (none.attenuation_db, advice.setting.attenuation_db);
   ck_assert_double_eq (given.rbw_hz, 3e3);

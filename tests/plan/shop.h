@@ -7,11 +7,10 @@
 #include "tests/judge/workshop.h"
 
 #define F0 146e6
-#define PLAN_MASK \
+#define PLAN_MASK                                                                                                                          \
   "[mask]\nname=Test limit\nharmonics=5\n[rule 1]\nfundamental=30MHz 225MHz\npower_w=0 inf\nemission=30MHz 3GHz\nattenuation_db=60\n"
 #define PLAN_INTERCEPTS "second_intercept_dbm=40\nthird_harmonic_intercept_dbm=20\nharmonic_intercepts_dbm=4 20; 5 20\n"
-#define PLAN_MEANS \
-  "best_mixer_dbm=-20\nattenuator_steps_db=0;10;20;30;40\nrbw_steps=1kHz;3kHz;10kHz;30kHz;100kHz\npoints_max=1001\n"
+#define PLAN_MEANS "best_mixer_dbm=-20\nattenuator_steps_db=0;10;20;30;40\nrbw_steps=1kHz;3kHz;10kHz;30kHz;100kHz\npoints_max=1001\n"
 
 typedef struct {
   char *folder;
@@ -29,9 +28,19 @@ plan_shop (const char *analyzer_extra, const char *mask)
   s.bench = shop_bench (s.folder, analyzer_extra,
                         "[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\n"
                         "necessary_bandwidth=16kHz\nmodulation=none\n[radio A]\nfundamental=146MHz\nkeyed=k.csv\n");
-  s.task = (SpTask){ .chain = s.bench->chain, .analyzer = s.bench->analyzer, .mask = s.bench->mask, .power_w = 5, .fundamental_hz = F0,
-                     .fundamental_half_hz = SP_STATED_RELATIVE * F0, .necessary_bandwidth_hz = 16e3, .temperature_c = NAN, .duty = 1,
-                     .radio_vswr = 1, .radio_harmonic_vswr = 1, .signal_hz = 16e3, .signal_folds = TRUE }; /* as the sheet leaves it */
+  s.task = (SpTask){ .chain = s.bench->chain,
+                     .analyzer = s.bench->analyzer,
+                     .mask = s.bench->mask,
+                     .power_w = 5,
+                     .fundamental_hz = F0,
+                     .fundamental_half_hz = SP_STATED_RELATIVE * F0,
+                     .necessary_bandwidth_hz = 16e3,
+                     .temperature_c = NAN,
+                     .duty = 1,
+                     .radio_vswr = 1,
+                     .radio_harmonic_vswr = 1,
+                     .signal_hz = 16e3,
+                     .signal_folds = TRUE }; /* as the sheet leaves it */
   return s;
 }
 
@@ -45,8 +54,14 @@ plan_shop_close (Shop *s)
 static inline SpSetting
 everyday (void)
 {
-  return (SpSetting){ .rbw_hz = 100e3, .attenuation_db = 20, .start_hz = 100e6, .stop_hz = 800e6, .points = 1001, .parts = 1,
-                      .detector = SP_DETECTOR_PEAK, .averages = 1 };
+  return (SpSetting){ .rbw_hz = 100e3,
+                      .attenuation_db = 20,
+                      .start_hz = 100e6,
+                      .stop_hz = 800e6,
+                      .points = 1001,
+                      .parts = 1,
+                      .detector = SP_DETECTOR_PEAK,
+                      .averages = 1 };
 }
 
 /* One reading of complex Gaussian noise with a line: the mean, or the greatest, of so many independent powers. */
@@ -77,7 +92,8 @@ plan_put_sweeps (const Shop *shop, SpPlan *plan, const SpSetting *s, const char 
   for (guint part = 0; part < s->parts; part++) {
     double width = (s->stop_hz - s->start_hz) / s->parts, start = s->start_hz + part * width;
     GString *text = g_string_new (NULL);
-    g_string_append_printf (text, "RBW,%.0f Hz\nAttenuation,%.0f dB\nDetector,%s\n", s->rbw_hz, s->attenuation_db, sp_detector_name (s->detector));
+    g_string_append_printf (text, "RBW,%.0f Hz\nAttenuation,%.0f dB\nDetector,%s\n", s->rbw_hz, s->attenuation_db,
+                            sp_detector_name (s->detector));
     if (s->average == SP_AVERAGE_POWER)
       g_string_append_printf (text, "Average type,power\nAverages,%.0f\n", s->averages);
     g_string_append (text, "Frequency (Hz),Level (dBm)\n");
@@ -102,8 +118,10 @@ plan_put_sweeps (const Shop *shop, SpPlan *plan, const SpSetting *s, const char 
 static inline SpBench *
 plan_bench_of (const Shop *shop, const char *names)
 {
-  g_autofree char *sheet = g_strdup_printf ("[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\n"
-                                            "necessary_bandwidth=16kHz\nmodulation=none\n[radio A]\nfundamental=146MHz\nkeyed=%s\n", names);
+  g_autofree char *sheet
+      = g_strdup_printf ("[bench]\nchain=t.chain\nanalyzer=t.analyzer\nmask=t.mask\nradio_vswr=1\nradio_harmonic_vswr=1\n"
+                         "necessary_bandwidth=16kHz\nmodulation=none\n[radio A]\nfundamental=146MHz\nkeyed=%s\n",
+                         names);
   shop_put (shop->folder, "again.sheet", sheet);
   g_autofree char *path = g_build_filename (shop->folder, "again.sheet", NULL);
   g_autoptr (GError) error = NULL;

@@ -63,8 +63,8 @@ refused (const char *path, gboolean pipe, const char *what)
 
 START_TEST (only_regular_files)
 {
-  g_autofree char *fifo = place ("fifo"), *socket_path = place ("socket"), *link = place ("link"), *sparse = place ("sparse"), *gone = place ("gone"),
-                  *file = place ("file"), *fair = place ("fair");
+  g_autofree char *fifo = place ("fifo"), *socket_path = place ("socket"), *link = place ("link"), *sparse = place ("sparse"),
+                  *gone = place ("gone"), *file = place ("file"), *fair = place ("fair");
   struct sockaddr_un address = { .sun_family = AF_UNIX };
   gsize length;
 
@@ -167,8 +167,12 @@ START_TEST (written_whole)
   ck_assert_uint_eq (count (), 2);
   ck_assert_int_eq (symlink ("file", astray), 0);
   ck_assert_int_eq (mkfifo (fifo, 0600), 0);
-  const struct { const char *path, *what; } bad[] = { { folder, "is a folder" }, { fifo, "is no regular file" }, { "/dev/null", "is no regular file" },
-                                                      { nowhere, "cannot be written: No such file" } };
+  const struct {
+    const char *path, *what;
+  } bad[] = { { folder, "is a folder" },
+              { fifo, "is no regular file" },
+              { "/dev/null", "is no regular file" },
+              { nowhere, "cannot be written: No such file" } };
   for (guint i = 0; i < G_N_ELEMENTS (bad); i++) {
     ck_assert (!sp_file_write (bad[i].path, "x", 1, &error));
     ck_assert_msg (g_str_has_prefix (error->message, bad[i].path) && strstr (error->message, bad[i].what), "%s", error->message);

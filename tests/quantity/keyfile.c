@@ -1,6 +1,6 @@
+#include "core/quantity/keyfile.h"
 #include "core/quantity/error.h"
 #include "core/quantity/file.h"
-#include "core/quantity/keyfile.h"
 #include "tests/suite.h"
 
 #include <glib/gstdio.h>
@@ -31,7 +31,9 @@ START_TEST (syntax)
                                       "\t# indented\n"
                                       "last=end");
   SpGroup *group = sp_key_file_find (file, "stage patch");
-  static const struct { const char *key, *value; guint line, column;
+  static const struct {
+    const char *key, *value;
+    guint line, column;
   } rows[] = {
     { "name", "Shelf two", 3, 10 }, { "hash", "a#b", 4, 6 },  { "quoted", "a # b", 5, 9 }, { "two", "\"a\" and \"b # c\"", 6, 5 },
     { "inch", "3\" cable", 7, 6 },  { "empty", "", 8, 7 },    { "blank", "", 9, 7 },       { "eq", "a=b", 10, 4 },
@@ -54,7 +56,9 @@ END_TEST
 
 START_TEST (bad_syntax)
 {
-  static const struct { const char *text, *message; } rows[] = {
+  static const struct {
+    const char *text, *message;
+  } rows[] = {
     { "[a]\nx=1\nwhat\n", "t.chain:3:1: found “what”; expected [group], key=value or # and a comment" },
     { "[a]\nx=1\n  x =2\n", "t.chain:3:3: x stands here a second time, the first is in line 2; keep one of them" },
     { "[stage a]\n[b]\n [stage  a]\n", "t.chain:3:2: [stage a] stands here a second time, the first is in line 1; keep one of them" },
@@ -89,7 +93,8 @@ static const char *const kinds[] = { "cable", "pad", NULL };
 
 START_TEST (bad_values)
 {
-  static const struct { const char *line, *message;
+  static const struct {
+    const char *line, *message;
   } rows[] = {
     { "number=12 dB", "t.chain:2:8: [a] number: found “12 dB”; expected a number with a decimal point, such as -12.5" },
     { "number=", "t.chain:2:8: [a] number: nothing stands here; expected a number with a decimal point, such as -12.5" },
@@ -124,8 +129,8 @@ END_TEST
 
 START_TEST (good_values)
 {
-  g_autoptr (SpKeyFile) file
-      = parse ("[a]\nnumber=1e2\nfrequency=146.52MHz\nchoice=pad\nanswer=yes\ndate=2026-09-12\ntext=\" x \"\nlist=  5 1 ;; ä b; c;\n");
+  g_autoptr (SpKeyFile) file = parse (
+      "[a]\nnumber=1e2\nfrequency=146.52MHz\nchoice=pad\nanswer=yes\ndate=2026-09-12\ntext=\" x \"\nlist=  5 1 ;; ä b; c;\n");
   g_autoptr (GError) error = NULL;
   SpGroup *group = sp_key_file_find (file, "a");
   double number = 0, frequency = 0, absent = 3;
@@ -146,7 +151,10 @@ START_TEST (good_values)
 
   const SpKey *key = sp_group_find (group, "list");
   g_autoptr (GArray) items = sp_key_items (key);
-  static const struct { const char *text; guint offset; } expected[] = { { "5 1", 0 }, { "ä b", 7 }, { "c", 12 } };
+  static const struct {
+    const char *text;
+    guint offset;
+  } expected[] = { { "5 1", 0 }, { "ä b", 7 }, { "c", 12 } };
   ck_assert_uint_eq (items->len, 3);
   for (guint i = 0; i < 3; i++) {
     SpItem *item = &g_array_index (items, SpItem, i);
@@ -160,7 +168,8 @@ END_TEST
 
 START_TEST (paths)
 {
-  static const struct { const char *file, *path, *resolved;
+  static const struct {
+    const char *file, *path, *resolved;
   } rows[] = {
     { "bench.chain", "pad.s2p", "pad.s2p" },
     { "/x/y/bench.chain", "pad.s2p", "/x/y/pad.s2p" },
@@ -178,8 +187,8 @@ END_TEST
 
 START_TEST (unknown_keys_survive)
 {
-  g_autoptr (SpKeyFile) file
-      = parse ("[chain]\nname=A\ncolour=\"blue # sky\"\n[shelf]\nheight=2\nplace=left\n[stage a]\nkind=pad\n[bare]\n");
+  g_autoptr (SpKeyFile) file = parse (
+      "[chain]\nname=A\ncolour=\"blue # sky\"\n[shelf]\nheight=2\nplace=left\n[stage a]\nkind=pad\n[bare]\n");
   g_autoptr (GPtrArray) warnings = sp_reasons_new ();
   static const struct {
     const char *group, *key;
@@ -306,8 +315,8 @@ feed (const char *bytes, gsize length)
 START_TEST (random_bytes)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (5);
-  static const char *const words[]
-      = { "[a]", "\n", "b=", "\"", " # ", "#", " ", "=", "]", "[", ";", "ä", "\r\n", "c", "\t", "1", "\xEF\xBB\xBF", "\xC3", "[c d]\n" };
+  static const char *const words[] = { "[a]",  "\n", "b=", "\"", " # ",          "#",    " ",      "=", "]", "[", ";", "ä",
+                                       "\r\n", "c",  "\t", "1",  "\xEF\xBB\xBF", "\xC3", "[c d]\n" };
 
   for (guint i = 0; i < 30000; i++) {
     char any[64];

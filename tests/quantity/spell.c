@@ -6,9 +6,19 @@
 
 START_TEST (frequencies)
 {
-  static const struct { double hz; const char *text; } cases[] = {
-    { 0, "0" }, { 1, "1Hz" }, { 999, "999Hz" }, { 1000, "1kHz" }, { 12.5e3, "12.5kHz" }, { 146.52e6, "146.52MHz" }, { 3e9, "3GHz" },
-    { 1.4646e9, "1.4646GHz" }, { 0.5, "0.5" },
+  static const struct {
+    double hz;
+    const char *text;
+  } cases[] = {
+    { 0, "0" },
+    { 1, "1Hz" },
+    { 999, "999Hz" },
+    { 1000, "1kHz" },
+    { 12.5e3, "12.5kHz" },
+    { 146.52e6, "146.52MHz" },
+    { 3e9, "3GHz" },
+    { 1.4646e9, "1.4646GHz" },
+    { 0.5, "0.5" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     g_autofree char *text = sp_spell_frequency (cases[i].hz);
@@ -31,7 +41,10 @@ END_TEST
 
 START_TEST (values)
 {
-  static const struct { SpSpelling spelling; const char *value, *text; } cases[] = {
+  static const struct {
+    SpSpelling spelling;
+    const char *value, *text;
+  } cases[] = {
     { SP_SPELL_AS_IT_IS, "25 25; 100 5", "25 25; 100 5" },
     { SP_SPELL_FREQUENCY, "16000", "16kHz" },
     { SP_SPELL_FREQUENCIES, "0 3000000000", "0 3GHz" },

@@ -79,7 +79,7 @@ START_TEST (powers)
 {
   static const Row rows[] = {
     { "5W", 5 },    { "500mW", .5 },  { "500 mw", .5 },  { "25uW", 25e-6 },  { "25µW", 25e-6 }, { "1.5kW", 1500 }, { "7", 7 },
-    { "30dBm", 1 }, { "0dBm", 1e-3 }, { "30 dbm", 1 }, { "30dBM", 1 },     { "0", NAN },      { "0W", NAN },     { "-5W", NAN },
+    { "30dBm", 1 }, { "0dBm", 1e-3 }, { "30 dbm", 1 },   { "30dBM", 1 },     { "0", NAN },      { "0W", NAN },     { "-5W", NAN },
     { "5MW", NAN }, { "dBm", NAN },   { "1e9dBm", NAN }, { "-1e9dBm", NAN }, { "5MHz", NAN },   { "", NAN },       { "30dB", NAN },
   };
   check_rows (sp_parse_power, rows, G_N_ELEMENTS (rows), "expected a power");
@@ -120,7 +120,9 @@ END_TEST
 
 START_TEST (dates)
 {
-  static const struct { const char *text; guint32 day;
+  static const struct {
+    const char *text;
+    guint32 day;
   } rows[] = {
     { "2026-09-12", 739871 }, { " 2000-02-29 ", 730179 }, { "1900-02-29", 0 }, { "2026-02-30", 0 },
     { "2026-13-01", 0 },      { "2026-00-10", 0 },        { "0000-01-01", 0 }, { "12.09.2026", 0 },
@@ -146,7 +148,10 @@ START_TEST (exact_digits)
   ck_assert_str_eq (sp_format_exact (146520000, buffer), "146520000");
   ck_assert_str_eq (sp_format_exact (1.0 / 3, buffer), "0.3333333333333333");
   for (guint i = 0; i < 200000; i++) {
-    union { guint64 bits; double number; } any = { .bits = (guint64) g_rand_int (rand) << 32 | g_rand_int (rand) };
+    union {
+      guint64 bits;
+      double number;
+    } any = { .bits = (guint64) g_rand_int (rand) << 32 | g_rand_int (rand) };
     if (isfinite (any.number))
       ck_assert (g_ascii_strtod (sp_format_exact (any.number, buffer), NULL) == any.number);
   }
@@ -155,7 +160,9 @@ END_TEST
 
 START_TEST (frequency_text)
 {
-  static const struct { double hz, step; const char *text;
+  static const struct {
+    double hz, step;
+    const char *text;
   } rows[] = {
     { 146.52e6, 0, "146.52 MHz" },
     { 146.52e6, 10, "146.52 MHz" },
@@ -207,7 +214,9 @@ START_TEST (excerpts)
   g_autofree char *shown = sp_excerpt ("a\tb\x1b[2J");
   g_autofree char *broken = sp_excerpt ("\xff\xfe");
   g_autofree char *long_text = g_strnfill (100000, 'x'), *cut = sp_excerpt (long_text), *end = sp_excerpt_path (long_text);
-  g_autofree char *foreign = sp_excerpt_foreign ("a password of mine"), *path = sp_excerpt_path ("/a/\xff.csv"), *turned = sp_excerpt ("\xe2\x80\xae" "a\xef\xbf\xbe");
+  g_autofree char *foreign = sp_excerpt_foreign ("a password of mine"), *path = sp_excerpt_path ("/a/\xff.csv"),
+                  *turned = sp_excerpt ("\xe2\x80\xae"
+                                        "a\xef\xbf\xbe");
 
   ck_assert_str_eq (shown, "a b [2J");
   ck_assert (g_utf8_validate (broken, -1, NULL));
@@ -222,7 +231,10 @@ END_TEST
 
 START_TEST (places_of_errors)
 {
-  static const struct { const char *file; guint line, column; const char *message;
+  static const struct {
+    const char *file;
+    guint line, column;
+    const char *message;
   } rows[] = {
     { "a.chain", 3, 7, "a.chain:3:7: no" },
     { "a.chain", 3, 0, "a.chain:3: no" },

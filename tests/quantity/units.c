@@ -1,6 +1,6 @@
+#include "core/quantity/units.h"
 #include "core/quantity/ascending.h"
 #include "core/quantity/reason.h"
-#include "core/quantity/units.h"
 #include "tests/suite.h"
 
 START_TEST (edges_of_levels)
@@ -73,8 +73,10 @@ END_TEST
 START_TEST (places_in_ascending_numbers)
 {
   static const double x[] = { 1, 2, 2, 4, 7 };
-  static const struct { double value; guint64 first, nearest; } rows[]
-    = { { 0, 0, 0 }, { 1, 0, 0 }, { 1.4, 1, 0 }, { 1.5, 1, 1 }, { 2, 1, 1 }, { 3, 3, 3 }, { 5, 4, 3 }, { 7, 4, 4 }, { 8, 5, 4 } };
+  static const struct {
+    double value;
+    guint64 first, nearest;
+  } rows[] = { { 0, 0, 0 }, { 1, 0, 0 }, { 1.4, 1, 0 }, { 1.5, 1, 1 }, { 2, 1, 1 }, { 3, 3, 3 }, { 5, 4, 3 }, { 7, 4, 4 }, { 8, 5, 4 } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     ck_assert_uint_eq (sp_ascending_first (5, x, rows[i].value), rows[i].first);
     ck_assert_uint_eq (sp_ascending_nearest (5, x, rows[i].value), rows[i].nearest);

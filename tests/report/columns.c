@@ -6,9 +6,9 @@
 START_TEST (test_width)
 {
   ck_assert_uint_eq (columns_width ("abc"), 3);
-  ck_assert_uint_eq (columns_width ("\xc3\xa4\xc3\xb6"), 2);            /* two letters, four bytes */
-  ck_assert_uint_eq (columns_width ("e\xcc\x81"), 1);                   /* a combining accent takes no place */
-  ck_assert_uint_eq (columns_width ("\xe7\x84\xa1"), 2);                /* a wide character takes two */
+  ck_assert_uint_eq (columns_width ("\xc3\xa4\xc3\xb6"), 2); /* two letters, four bytes */
+  ck_assert_uint_eq (columns_width ("e\xcc\x81"), 1);        /* a combining accent takes no place */
+  ck_assert_uint_eq (columns_width ("\xe7\x84\xa1"), 2);     /* a wide character takes two */
 }
 END_TEST
 

@@ -1,7 +1,7 @@
+#include "ui/report/workbook.h"
 #include "core/bench/bench.h"
 #include "tests/suite.h"
 #include "ui/report/workbook-private.h"
-#include "ui/report/workbook.h"
 
 #include <glib/gstdio.h>
 #include <locale.h>
@@ -49,9 +49,11 @@ END_TEST
 
 START_TEST (texts_fit_a_cell)
 {
-  g_autofree char *control = workbook_text ("a\tb\x01" "c\nd\xef\xbf\xbf");
+  g_autofree char *control = workbook_text ("a\tb\x01"
+                                            "c\nd\xef\xbf\xbf");
   ck_assert_str_eq (control, "a b c\nd\xef\xbf\xbd");
-  g_autofree char *torn = workbook_text ("a\xff" "b");
+  g_autofree char *torn = workbook_text ("a\xff"
+                                         "b");
   ck_assert (g_utf8_validate (torn, -1, NULL));
   g_autofree char *many = g_strnfill (40000, 'x'), *cut = workbook_text (many);
   ck_assert_uint_eq (strlen (cut), 32767);

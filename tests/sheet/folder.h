@@ -23,9 +23,9 @@ static void
 put_trace_file (const char *name, const char *attenuation, double level)
 {
   g_autofree char *head = attenuation ? g_strdup_printf ("Attenuation,%s dB\n", attenuation) : g_strdup ("");
-  g_autofree char *text
-      = g_strdup_printf ("%sRBW,10 kHz\nDetector,Sample\nFrequency (Hz),Level (dBm)\n9000000,%g\n10000000,-10\n11000000,-80\n20000000,-75\n21000000,-80\n",
-                         head, level);
+  g_autofree char *text = g_strdup_printf (
+      "%sRBW,10 kHz\nDetector,Sample\nFrequency (Hz),Level (dBm)\n9000000,%g\n10000000,-10\n11000000,-80\n20000000,-75\n21000000,-80\n",
+      head, level);
   put (name, text);
 }
 
@@ -37,7 +37,7 @@ make_folder (void)
   folder = g_dir_make_tmp ("sheet-XXXXXX", NULL);
   put ("a.chain",
        "[chain]\nname=Shelf\nstages=pad\ncalibrated=2026-01-01\ninterval_days=100\n[stage pad]\nkind=pad\nrating_w=10\nvswr=1.1\n"
-                  "points=1MHz 30 0.1; 1GHz 30.5 0.1\n");
+       "points=1MHz 30 0.1; 1GHz 30.5 0.1\n");
   put ("b.chain",
        "[chain]\nname=Other shelf\nstages=pad\n[stage pad]\nkind=pad\nrating_w=10\nvswr=1.1\npoints=1MHz 40 0.1; 1GHz 40.5 0.1\n");
   put ("a.analyzer", "[analyzer]\nname=One\ndamage_dbm=20\n");

@@ -98,8 +98,8 @@ START_TEST (places)
     g_autofree char *place = g_strdup_printf ("%s/night.sheet%s", folder, bad[i].place);
     ck_assert_msg (!bench && error, "accepted: %s", bad[i].text);
     ck_assert_msg (g_str_has_prefix (error->message, place), "%s\n\"%s\" does not begin with %s", bad[i].text, error->message, place);
-    ck_assert_msg (strstr (error->message + strlen (place), bad[i].says) != NULL, "%s\n\"%s\" does not say %s", bad[i].text,
-                   error->message, bad[i].says);
+    ck_assert_msg (strstr (error->message + strlen (place), bad[i].says) != NULL, "%s\n\"%s\" does not say %s", bad[i].text, error->message,
+                   bad[i].says);
   }
 }
 END_TEST

@@ -25,12 +25,15 @@ warned (const SpBench *bench, SpReasonCode code, const char *text)
 START_TEST (everything_in_a_sheet)
 {
   g_autoptr (SpBench) bench = good (
-      "[bench]\ntitle=Autumn bench night\ndate=2026-10-03\noperator=Ilka\nplace=shed\nnote=cold\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n"
-      "rule=simple\ntemperature_c=23\nnecessary_bandwidth=16kHz\nunkeyed=room.csv\nradio_vswr=1.5\nradio_harmonic_vswr=4\npads_at_hand=10 2; 6 0.5\n"
+      "[bench]\ntitle=Autumn bench "
+      "night\ndate=2026-10-03\noperator=Ilka\nplace=shed\nnote=cold\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n"
+      "rule=simple\ntemperature_c=23\nnecessary_bandwidth=16kHz\nunkeyed=room.csv\nradio_vswr=1.5\nradio_harmonic_vswr=4\npads_at_hand=10 "
+      "2; 6 0.5\n"
       "[radio Tolvane]\nowner=Ilka\nserial=0042\ninstalled=2015-06-01\nlongest_key_down_s=30\nnote=dented\nkeyed=k1.csv\n"
       "[radio Mirrick]\nserial=7\n"
       "[condition Mirrick/2 m high]\nfundamental=10MHz\nrated_w=5\nmeter_dbm=36.9\nmeter_u_db=0.2\nmeter=check\nmode=FM\nduty=0.5\n"
-      "necessary_bandwidth=11kHz\nclocks=26MHz; 19.2 MHz\nmask=house.mask\nchain=b.chain\nanalyzer=b.analyzer\nunkeyed=k2.csv\nkeyed=k1.csv; k2.csv\n"
+      "necessary_bandwidth=11kHz\nclocks=26MHz; 19.2 "
+      "MHz\nmask=house.mask\nchain=b.chain\nanalyzer=b.analyzer\nunkeyed=k2.csv\nkeyed=k1.csv; k2.csv\n"
       "step=s10.csv 10; s20.csv 20\nnotched=k2.csv\nnotched_chain=b.chain\nsuperseded=none.csv\n"
       "[condition Mirrick/low]\nkeyed=k2.csv\nstep=k2.csv 10\nstep_chain=b.chain\n");
   ck_assert_str_eq (bench->title, "Autumn bench night");
@@ -61,8 +64,8 @@ START_TEST (everything_in_a_sheet)
   ck_assert_str_eq (sp_condition_mask (bench, high)->name, "House");
   ck_assert_str_eq (sp_condition_mask (bench, low)->name, "us-amateur");
   /* sweeps in the sheet's order, with their purposes, steps and chains */
-  static const SpPurpose want[] = { SP_PURPOSE_UNKEYED, SP_PURPOSE_KEYED, SP_PURPOSE_KEYED, SP_PURPOSE_STEP, SP_PURPOSE_STEP,
-                                   SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED };
+  static const SpPurpose want[] = { SP_PURPOSE_UNKEYED, SP_PURPOSE_KEYED,   SP_PURPOSE_KEYED,     SP_PURPOSE_STEP,
+                                    SP_PURPOSE_STEP,    SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED };
   ck_assert_uint_eq (high->n_sweeps, G_N_ELEMENTS (want));
   for (guint i = 0; i < G_N_ELEMENTS (want); i++)
     ck_assert_int_eq (high->sweeps[i].purpose, want[i]);
@@ -97,7 +100,8 @@ END_TEST
 
 START_TEST (escaped_names_and_paths)
 {
-  g_autoptr (SpBench) bench = good (HEAD "[radio A%20b%23]\nkeyed=a b%3Bc%3F.csv\n[radio Step]\nkeyed=k1.csv\nstep=a b%3Bc%3F.csv?attenuation=20  10\n");
+  g_autoptr (SpBench) bench = good (
+      HEAD "[radio A%20b%23]\nkeyed=a b%3Bc%3F.csv\n[radio Step]\nkeyed=k1.csv\nstep=a b%3Bc%3F.csv?attenuation=20  10\n");
   ck_assert_str_eq (bench->radios[0].name, "A b#");
   ck_assert_uint_eq (bench->conditions[0].n_sweeps, 1);
   ck_assert_double_eq (bench->conditions[1].sweeps[1].step_db, 10);
@@ -171,8 +175,10 @@ START_TEST (tones_that_lack_and_tones_too_many)
 {
 #define RADIO "[radio A]\nkeyed=k1.csv\n"
   g_autoptr (SpBench) lacks = good (HEAD RADIO "modulation=tone\n"), half = good (HEAD RADIO "modulation=tone\ntone_hz=1kHz\n");
-  g_autoptr (SpBench) whole = good (HEAD RADIO "modulation=tone\ntone_hz=1kHz\ndeviation_hz=3kHz\n"), open = good (HEAD RADIO "tone_hz=1kHz\n");
-  g_autoptr (SpBench) speech = good (HEAD RADIO "modulation=speech\ntone_hz=1kHz\n"), common = good (HEAD "modulation=none\n" RADIO "tone_hz=1kHz\n");
+  g_autoptr (SpBench) whole = good (HEAD RADIO "modulation=tone\ntone_hz=1kHz\ndeviation_hz=3kHz\n"),
+                      open = good (HEAD RADIO "tone_hz=1kHz\n");
+  g_autoptr (SpBench) speech = good (HEAD RADIO "modulation=speech\ntone_hz=1kHz\n"),
+                      common = good (HEAD "modulation=none\n" RADIO "tone_hz=1kHz\n");
   g_autoptr (SpBench) deviation = good (HEAD RADIO "modulation=speech\ndeviation_hz=3kHz\n");
   ck_assert (warned (lacks, SP_REASON_TONE_LACKS, "A") && warned (lacks, SP_REASON_TONE_LACKS, "tone_hz"));
   ck_assert (warned (half, SP_REASON_TONE_LACKS, "deviation_hz"));
@@ -189,16 +195,18 @@ START_TEST (warnings_are_collected)
   g_autoptr (SpBench) bench = good (HEAD "colour=blue\n[radio A]\nkeyed=k1.csv\n[shelf]\n");
   ck_assert (warned (bench, SP_REASON_UNKNOWN_KEY, "colour"));
   ck_assert (warned (bench, SP_REASON_UNKNOWN_KEY, "shelf"));
-  ck_assert (sp_reasons_have (bench->warnings, SP_REASON_U_ASSUMED)); /* the analyzer's */
+  ck_assert (sp_reasons_have (bench->warnings, SP_REASON_U_ASSUMED));        /* the analyzer's */
   ck_assert (!sp_reasons_have (bench->warnings, SP_REASON_CALIBRATION_OLD)); /* 59 days of 100 */
-  g_autoptr (SpBench) old = good ("[bench]\ndate=2026-06-01\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio A]\nkeyed=k1.csv\n");
+  g_autoptr (SpBench) old = good (
+      "[bench]\ndate=2026-06-01\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio A]\nkeyed=k1.csv\n");
   ck_assert (warned (old, SP_REASON_CALIBRATION_OLD, "Shelf"));
   for (guint i = 0; i < old->warnings->len; i++) {
     const SpReason *reason = old->warnings->pdata[i];
     ck_assert (reason->code != SP_REASON_CALIBRATION_OLD || (reason->value[0] == 151 && reason->value[1] == 100));
   }
   /* a calibration of days to come is no calibration of that day; without a day nobody can say how old it is */
-  g_autoptr (SpBench) early = good ("[bench]\ndate=2025-12-24\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio A]\nkeyed=k1.csv\n");
+  g_autoptr (SpBench) early = good (
+      "[bench]\ndate=2025-12-24\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio A]\nkeyed=k1.csv\n");
   g_autoptr (SpBench) undated = good ("[bench]\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio A]\nkeyed=k1.csv\n");
   ck_assert (warned (early, SP_REASON_CALIBRATION_LATER, "Shelf") && !warned (bench, SP_REASON_CALIBRATION_LATER, "Shelf"));
   for (guint i = 0; i < early->warnings->len; i++) {
@@ -213,15 +221,16 @@ START_TEST (warnings_are_collected)
   sp_no_error (error);
   g_autoptr (SpBench) other = sp_bench_with (old, chain, NULL, NULL, -1);
   ck_assert (!sp_reasons_have (other->warnings, SP_REASON_CALIBRATION_OLD));
-  g_autoptr (SpBench) plain = sp_bench_with (undated, chain, NULL, NULL, -1); /* b.chain states neither date nor interval: nothing to check */
+  g_autoptr (SpBench) plain = sp_bench_with (undated, chain, NULL, NULL,
+                                             -1); /* b.chain states neither date nor interval: nothing to check */
   ck_assert (!sp_reasons_have (plain->warnings, SP_REASON_AGES_UNCHECKED));
 }
 END_TEST
 
 START_TEST (own_stage_date)
 {
-  put ("c.chain",
-       "[chain]\nname=C\nstages=old;new\ncalibrated=2026-05-01\ninterval_days=100\n[stage old]\nkind=pad\ncalibrated=2020-01-01\nrating_w=1\nvswr=1.1\n"
+  put ("c.chain", "[chain]\nname=C\nstages=old;new\ncalibrated=2026-05-01\ninterval_days=100\n[stage "
+                  "old]\nkind=pad\ncalibrated=2020-01-01\nrating_w=1\nvswr=1.1\n"
                   "points=1MHz 3 0.1\n[stage new]\nkind=pad\nrating_w=1\nvswr=1.1\npoints=1MHz 3 0.1\n");
   g_autoptr (SpBench) bench = good ("[bench]\ndate=2026-06-01\nchain=c.chain\nanalyzer=a.analyzer\nmask=us-amateur\n");
   ck_assert (warned (bench, SP_REASON_CALIBRATION_OLD, "old"));
@@ -240,11 +249,16 @@ START_TEST (hash_of_what_judging_depends_on)
     HEAD "temperature_c=20\n[radio A]\nkeyed=./k1.csv\n",
   };
   static const char *const other[] = {
-    HEAD "temperature_c=21\n[radio A]\nkeyed=k1.csv\n",       HEAD "temperature_c=20\n[radio B]\nkeyed=k1.csv\n",
-    HEAD "temperature_c=20\n[radio A]\nkeyed=k2.csv\n",       HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv?rbw=9kHz\n",
-    HEAD "temperature_c=20\nrule=simple\n[radio A]\nkeyed=k1.csv\n", HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nmeter_dbm=30\n",
-    HEAD "temperature_c=20\n[radio A]\nsuperseded=k1.csv\n",  HEAD "temperature_c=20\nunkeyed=k1.csv\n[radio A]\nkeyed=k1.csv\n",
-    HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nmask=house.mask\n", HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nduty=0.5\n",
+    HEAD "temperature_c=21\n[radio A]\nkeyed=k1.csv\n",
+    HEAD "temperature_c=20\n[radio B]\nkeyed=k1.csv\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=k2.csv\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv?rbw=9kHz\n",
+    HEAD "temperature_c=20\nrule=simple\n[radio A]\nkeyed=k1.csv\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nmeter_dbm=30\n",
+    HEAD "temperature_c=20\n[radio A]\nsuperseded=k1.csv\n",
+    HEAD "temperature_c=20\nunkeyed=k1.csv\n[radio A]\nkeyed=k1.csv\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nmask=house.mask\n",
+    HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv\nduty=0.5\n",
     HEAD "temperature_c=20\n[radio A]\nkeyed=k1.csv;k1.csv\n",
   };
   ck_assert_uint_eq (strlen (base->sha256), 64);
@@ -262,7 +276,8 @@ END_TEST
 START_TEST (with_other_parts)
 {
   GError *error = NULL;
-  g_autoptr (SpBench) bench = good (HEAD "[radio A]\n[condition A/x]\nkeyed=k1.csv\nmask=house.mask\n[condition A/y]\nkeyed=k2.csv\nmode=CW\n");
+  g_autoptr (SpBench) bench = good (HEAD
+                                    "[radio A]\n[condition A/x]\nkeyed=k1.csv\nmask=house.mask\n[condition A/y]\nkeyed=k2.csv\nmode=CW\n");
   g_autoptr (SpMask) mask = sp_mask_load ("at-amateur", &error);
   sp_no_error (error);
   g_autoptr (SpBench) other = sp_bench_with (bench, NULL, NULL, mask, SP_RULE_SIMPLE);
@@ -284,7 +299,8 @@ START_TEST (from_radios)
 {
   GError *error = NULL;
   g_autoptr (SpBench) sheet = good (HEAD "[radio A]\nkeyed=k1.csv;k2.csv\n[radio B]\nkeyed=k2.csv?attenuation=20\n");
-  g_autofree char *a = g_strdup_printf ("A=%s/k1.csv;%s/k2.csv", folder, folder), *b = g_strdup_printf ("B=%s/k2.csv?attenuation=20", folder);
+  g_autofree char *a = g_strdup_printf ("A=%s/k1.csv;%s/k2.csv", folder, folder),
+                  *b = g_strdup_printf ("B=%s/k2.csv?attenuation=20", folder);
   const char *radios[] = { a, b, NULL };
   g_autoptr (SpBench) bench = sp_bench_from_radios (radios, sheet->chain, sheet->analyzer, sheet->mask, &error);
   sp_no_error (error);
@@ -324,8 +340,9 @@ START_TEST (a_file_of_two_stretches)
   put_jumping ("jump.csv", "10", "");
   put_jumping ("step.csv", "20", "");
   put_jumping ("pre.csv", "10", "RBW,100 kHz\n");
-  g_autoptr (SpBench) bench = good (HEAD "[radio A]\nkeyed=jump.csv\nstep=step.csv 10; s20.csv 20\n[radio B]\nkeyed=pre.csv; k1.csv\n"
-                                    "[radio C]\nkeyed=jump.csv?to=9.99MHz&rbw=10kHz; jump.csv?from=9.99MHz&rbw=100kHz\n[radio D]\nkeyed=jump.csv\n");
+  g_autoptr (SpBench) bench = good (
+      HEAD "[radio A]\nkeyed=jump.csv\nstep=step.csv 10; s20.csv 20\n[radio B]\nkeyed=pre.csv; k1.csv\n"
+           "[radio C]\nkeyed=jump.csv?to=9.99MHz&rbw=10kHz; jump.csv?from=9.99MHz&rbw=100kHz\n[radio D]\nkeyed=jump.csv\n");
   const SpCondition *a = &bench->conditions[0], *b = &bench->conditions[1], *c = &bench->conditions[2], *d = &bench->conditions[3];
   ck_assert_uint_eq (a->n_sweeps, 5);
   ck_assert (a->sweeps[1].purpose == SP_PURPOSE_KEYED && a->sweeps[1].trace->n == 101 && a->sweeps[0].trace->n == 100);

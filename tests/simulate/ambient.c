@@ -14,7 +14,7 @@ typedef enum { NEITHER = 0, RADIO = 1, AMBIENT = 2 } Present;
 typedef struct {
   const char *name;
   Present present;
-  gboolean harmonic;       /* the ambient line stands in a harmonic's window; else elsewhere */
+  gboolean harmonic;            /* the ambient line stands in a harmonic's window; else elsewhere */
   double ambient_over_radio_db; /* where both are there */
 } Kind;
 
@@ -87,9 +87,10 @@ START_TEST (whose_it_is)
   const Kind *kind = &kinds[_i];
   Tally t = { 0 };
   run (kind, 9000000 + 100000 * (guint64) _i, sim_many (150, 3000), NAN, &t);
-  g_autofree char *ambient = g_strdup_printf ("%s: ambient", kind->name), *covered = g_strdup_printf ("%s: the interval and U hold the radio's part", kind->name);
-  printf ("simulated\tradio %u mixed %u ambient %u untested %u\t%s\n", t.of[SP_ORIGIN_RADIO], t.of[SP_ORIGIN_MIXED], t.of[SP_ORIGIN_AMBIENT],
-          t.of[SP_ORIGIN_UNTESTED], kind->name);
+  g_autofree char *ambient = g_strdup_printf ("%s: ambient", kind->name),
+                  *covered = g_strdup_printf ("%s: the interval and U hold the radio's part", kind->name);
+  printf ("simulated\tradio %u mixed %u ambient %u untested %u\t%s\n", t.of[SP_ORIGIN_RADIO], t.of[SP_ORIGIN_MIXED],
+          t.of[SP_ORIGIN_AMBIENT], t.of[SP_ORIGIN_UNTESTED], kind->name);
   if (kind->present == RADIO || kind->ambient_over_radio_db == -12)
     ck_assert_uint_eq (t.of[SP_ORIGIN_AMBIENT], 0);
   else if (kind->ambient_over_radio_db != -6) /* opposite phases bring the reading down to the repeater's own level */
@@ -102,8 +103,8 @@ END_TEST
 START_TEST (verdicts_beside_a_repeater)
 {
   Tally clean = { 0 }, dirty = { 0 };
-  run (&kinds[5], 9700000, sim_many (150, 3000), -9, &clean);  /* the radio 9 dB under the limit, the repeater 3 dB over it */
-  run (&kinds[5], 9800000, sim_many (150, 3000), 3, &dirty);   /* the radio 3 dB over it */
+  run (&kinds[5], 9700000, sim_many (150, 3000), -9, &clean); /* the radio 9 dB under the limit, the repeater 3 dB over it */
+  run (&kinds[5], 9800000, sim_many (150, 3000), 3, &dirty);  /* the radio 3 dB over it */
   sim_at_most ("repeater over the limit: exceeds though it complies", clean.verdict[SP_VERDICT_EXCEEDS], clean.n, 1e-3);
   sim_at_most ("radio over the limit beside a repeater: complies though it exceeds", dirty.verdict[SP_VERDICT_COMPLIES], dirty.n, 1e-3);
 }

@@ -12,8 +12,8 @@
 typedef struct {
   const char *name;
   double own_over_radio_db;
-  double better_db;     /* the mixer's intercept over what its papers guarantee */
-  double step_db[2];    /* 0: none */
+  double better_db;  /* the mixer's intercept over what its papers guarantee */
+  double step_db[2]; /* 0: none */
 } Kind;
 
 static const Kind kinds[] = {
@@ -98,8 +98,10 @@ START_TEST (all_phases)
       g_autoptr (SpFindings) findings = measure (kind, phase, 7000000 + 1000 * (guint64) _i + repeat);
       count (sim_emission (findings, 2), &t);
     }
-  printf ("simulated\tcomplies %u of %u, part missed %u (called radio %u, analyzer %u); may cancel %u, of these over the limit all the same %u, asked for a "
-          "second step %u\t%s\n", t.complies, t.n, t.missed, t.said_radio, t.said_analyzer, t.cancels, t.settled, t.asks, kind->name);
+  printf ("simulated\tcomplies %u of %u, part missed %u (called radio %u, analyzer %u); may cancel %u, of these over the limit all the "
+          "same %u, asked for a "
+          "second step %u\t%s\n",
+          t.complies, t.n, t.missed, t.said_radio, t.said_analyzer, t.cancels, t.settled, t.asks, kind->name);
   fflush (stdout);
   ck_assert_uint_eq (t.complies, 0);
   ck_assert_uint_eq (t.settled + t.asks, t.cancels);

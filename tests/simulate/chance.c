@@ -65,11 +65,12 @@ sim_rate (const char *what, guint count, guint n, double low, double high)
   printf ("simulated\t%u of %u\t%.3f %% +- %.3f\t%s\n", count, n, 100 * rate, 100 * sqrt (rate * (1 - rate) / n), what);
   fflush (stdout);
   ck_assert_msg (n > 0, "%s: nothing was counted", what);
-  double above = high < 1 && count > 0 ? gsl_cdf_binomial_Q (count - 1, high, n) : 1, below = low > 0 ? gsl_cdf_binomial_P (count, low, n) : 1;
-  ck_assert_msg (above > RARE, "%s: %u of %u, %.3f %%; expected at most %.3f %%, from which so many have the probability %.1e", what, count, n,
-                 100 * rate, 100 * high, above);
-  ck_assert_msg (below > RARE, "%s: %u of %u, %.3f %%; expected at least %.3f %%, from which so few have the probability %.1e", what, count, n,
-                 100 * rate, 100 * low, below);
+  double above = high < 1 && count > 0 ? gsl_cdf_binomial_Q (count - 1, high, n) : 1,
+         below = low > 0 ? gsl_cdf_binomial_P (count, low, n) : 1;
+  ck_assert_msg (above > RARE, "%s: %u of %u, %.3f %%; expected at most %.3f %%, from which so many have the probability %.1e", what, count,
+                 n, 100 * rate, 100 * high, above);
+  ck_assert_msg (below > RARE, "%s: %u of %u, %.3f %%; expected at least %.3f %%, from which so few have the probability %.1e", what, count,
+                 n, 100 * rate, 100 * low, below);
 }
 
 void

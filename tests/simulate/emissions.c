@@ -134,9 +134,9 @@ mean_sum_dbm (const SimEmission *e, double rbw, double *tolerance_db)
   double width = fmax (sim_emission_width_hz (e), 100), half = fmax (2 * width, 4 * rbw), sum = 0;
   gboolean noise = e->kind == SIM_NOISE_FLAT || e->kind == SIM_NOISE_GAUSS,
            steady = e->deviation_hz > 0 && rbw > 2 * width; /* FM, all of it in sight */
-  SimSettings s
-      = { 100e6 - half, 100e6 + half, 1 + (guint)ceil (2 * half / (rbw / 2)), rbw, SP_DETECTOR_RMS, SP_AVERAGE_POWER, noise ? 8 : 1,
-          FALSE,        0.5 };
+  SimSettings s = { 100e6 - half,  100e6 + half,    1 + (guint) ceil (2 * half / (rbw / 2)),
+                    rbw,           SP_DETECTOR_RMS, SP_AVERAGE_POWER,
+                    noise ? 8 : 1, FALSE,           0.5 };
   guint runs = sim_many (noise ? 12 : 3, noise ? 400 : 12);
   if (!noise && !steady)
     s.rate = fmin (0.5, (e->tone_hz > 0 ? e->tone_hz : 500) / (3 * rbw));
@@ -182,7 +182,7 @@ START_TEST (noise_is_exponential)
   }
   sp_outside ("scatter of noise over its mean", "calculated: exponential law; five standard errors", sqrt (square / (sum * sum) - 1), 1,
               5 * 2 / sqrt (n));
-  sp_outside ("noise above its mean", "calculated: 1/e; five standard errors", (double)above / n, exp (-1), 5 * 0.5 / sqrt (n));
+  sp_outside ("noise above its mean", "calculated: 1/e; five standard errors", (double) above / n, exp (-1), 5 * 0.5 / sqrt (n));
   if (e.kind == SIM_NOISE_FLAT && rbws[_i / 2] <= 1e5) {
     double density = -20 - 60 + 10 * log10 (1.0644670 * rbws[_i / 2]);
     sp_outside ("mean of flat noise in a filter", "calculated: density times sqrt(pi/(4 ln 2)) RBW; five standard errors", 10 * log10 (sum),

@@ -5,14 +5,14 @@
 #include <math.h>
 #include <string.h>
 
-#define LEFT_OUT      1e-6  /* of the power, in all the lines that are not taken */
-#define SPEECH_N      16384 /* points of a period */
-#define SPEECH_PERIOD 0.04  /* s, of the fundamental; the nth harmonic's lines stay as many */
-#define LOWEST_TONE   300.0
-#define HIGHEST_TONE  3000.0
-#define NOISE_LINES   64        /* at the least */
-#define GAUSS_WIDTH   5.1516586 /* sigma, 99 % (facts/metrology.md, section 8) */
-#define WIDE_RBWS     40
+#define LEFT_OUT 1e-6      /* of the power, in all the lines that are not taken */
+#define SPEECH_N 16384     /* points of a period */
+#define SPEECH_PERIOD 0.04 /* s, of the fundamental; the nth harmonic's lines stay as many */
+#define LOWEST_TONE 300.0
+#define HIGHEST_TONE 3000.0
+#define NOISE_LINES 64        /* at the least */
+#define GAUSS_WIDTH 5.1516586 /* sigma, 99 % (facts/metrology.md, section 8) */
+#define WIDE_RBWS 40
 
 const char *
 sim_kind_name (SimKind kind)
@@ -85,7 +85,7 @@ fm_speech (const SimEmission *e, GArray *lines)
   for (guint i = 0; i < SPEECH_N; i++) {
     double share = (v[2 * i] * v[2 * i] + v[2 * i + 1] * v[2 * i + 1]) / power;
     if (share > LEFT_OUT / 100)
-      add_line (lines, e, (i < SPEECH_N / 2 ? (double)i : (double)i - SPEECH_N) * spacing, share, atan2 (v[2 * i + 1], v[2 * i]));
+      add_line (lines, e, (i < SPEECH_N / 2 ? (double) i : (double) i - SPEECH_N) * spacing, share, atan2 (v[2 * i + 1], v[2 * i]));
   }
 }
 
@@ -125,7 +125,7 @@ static void
 noise_lines (const SimEmission *e, double step_hz, GArray *lines)
 {
   double half = e->kind == SIM_NOISE_FLAT ? e->width_hz / 2 : 4 * e->width_hz / GAUSS_WIDTH;
-  guint n = (guint)fmax (NOISE_LINES, ceil (2 * half / step_hz));
+  guint n = (guint) fmax (NOISE_LINES, ceil (2 * half / step_hz));
   double step = 2 * half / n, whole = noise_below (e, half) - noise_below (e, -half);
   for (guint i = 0; i < n; i++)
     add_line (lines, e, (i + 0.5) * step - half, (noise_below (e, (i + 1) * step - half) - noise_below (e, i * step - half)) / whole, 0);
@@ -142,23 +142,12 @@ sim_emission_lines (const SimEmission *e, double step_hz)
 {
   GArray *lines = g_array_new (FALSE, FALSE, sizeof (SimLine));
   switch (e->kind) {
-  case SIM_FM_TONE:
-    fm_tone (e, lines);
-    break;
-  case SIM_FM_SPEECH:
-    fm_speech (e, lines);
-    break;
-  case SIM_AM_TONE:
-    am_tone (e, lines);
-    break;
-  case SIM_KEYING:
-    keying (e, lines);
-    break;
-  case SIM_CW:
-    add_line (lines, e, 0, 1, 0);
-    break;
-  default:
-    noise_lines (e, step_hz, lines);
+  case SIM_FM_TONE: fm_tone (e, lines); break;
+  case SIM_FM_SPEECH: fm_speech (e, lines); break;
+  case SIM_AM_TONE: am_tone (e, lines); break;
+  case SIM_KEYING: keying (e, lines); break;
+  case SIM_CW: add_line (lines, e, 0, 1, 0); break;
+  default: noise_lines (e, step_hz, lines);
   }
   return lines;
 }
@@ -168,7 +157,7 @@ sim_emission_lines (const SimEmission *e, double step_hz)
 static int
 by_frequency (const void *a, const void *b)
 {
-  double x = ((const SimLine *)a)->frequency_hz, y = ((const SimLine *)b)->frequency_hz;
+  double x = ((const SimLine *) a)->frequency_hz, y = ((const SimLine *) b)->frequency_hz;
   return (x > y) - (x < y);
 }
 
@@ -339,7 +328,7 @@ sim_receive_emissions (guint64 seed, const SimSettings *settings, guint n, const
     for (guint k = 0; k < n; k++)
       if (rest[k])
         start_at_random (&emissions[k], &chance[k], rest[k], lines);
-    sim_receive (&chance[n], &once, lines->len, (const SimLine *)(const void *)lines->data, noise_dbm, level);
+    sim_receive (&chance[n], &once, lines->len, (const SimLine *) (const void *) lines->data, noise_dbm, level);
     for (guint i = 0; i < settings->points; i++)
       sum[i] = put_in (settings, sum[i], level[i]);
   }

@@ -10,7 +10,7 @@
 
 #define QUICK 40 /* sweeps a case */
 #define FULL 1500
-#define TOO_LOW_DB 2.0 /* what a median of 5 RBW can be short of, beside an edge */
+#define TOO_LOW_DB 2.0  /* what a median of 5 RBW can be short of, beside an edge */
 #define LIKE_LEVEL 0.03 /* sweeps with a false spur: 1 % by the law, and what the floor's own u adds where its windows are narrow */
 
 typedef struct {
@@ -75,7 +75,8 @@ count_sweep (SimWorld *w, const Ground *ground, Tally *t)
 static void
 check (const char *what, const Tally *t, double spurs_rate, double low_rate)
 {
-  g_autofree char *alarm = g_strdup_printf ("%s: noise taken for a harmonic", what), *spur = g_strdup_printf ("%s: noise taken for a spur in a sweep", what);
+  g_autofree char *alarm = g_strdup_printf ("%s: noise taken for a harmonic", what),
+                  *spur = g_strdup_printf ("%s: noise taken for a spur in a sweep", what);
   g_autofree char *low = g_strdup_printf ("%s: floor more than %.0f dB under the true detection limit", what, TOO_LOW_DB);
   printf ("simulated\t%s: lowest floor %+.2f dB from the true detection limit\n", what, t->lowest_db);
   sim_at_most (alarm, t->alarms, t->sweeps, LIKE_LEVEL);
@@ -169,7 +170,8 @@ START_TEST (a_wide_signal)
     sim_world_clear (&twin);
     count_sweep (&w, NULL, &t);
   }
-  g_autofree char *what = g_strdup_printf ("signal 10 RBW wide, %g dB over the noise", over_db[_i]), *name = g_strconcat (what, ": seen", NULL);
+  g_autofree char *what = g_strdup_printf ("signal 10 RBW wide, %g dB over the noise", over_db[_i]),
+                  *name = g_strconcat (what, ": seen", NULL);
   sim_at_least (name, seen, sweeps, 0.977);
   check (what, &t, LIKE_LEVEL, 0.023);
 }

@@ -22,8 +22,8 @@ START_TEST (products_have_their_slope_and_intercept)
     SimWave in = { { 0 }, { 0 } };
     sim_wave_set (&in, 1, pm, 0.7);
     SimWave out = sim_mix (&mixer, &in);
-    sp_outside ("nth harmonic of a mixer", "calculated: n Pm - (n - 1) In (AN 150, p. 64)", sim_wave_dbm (&out, order), order * pm - (order - 1) * 30.,
-                1e-4);
+    sp_outside ("nth harmonic of a mixer", "calculated: n Pm - (n - 1) In (AN 150, p. 64)", sim_wave_dbm (&out, order),
+                order * pm - (order - 1) * 30., 1e-4);
     ck_assert_double_eq_tol (sim_wave_dbm (&out, 1), pm, order % 2 ? 0.03 : 1e-9); /* an odd power compresses a little */
   }
 }
@@ -71,8 +71,8 @@ START_TEST (noise_reads_as_it_should)
     guint averages;
     double spacing_rbws, mean_db, spread; /* of one reading's power, relative */
   } table[] = {
-    { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 1, 0, 1 },          { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 0.05, 0, 1 },
-    { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, 3, 0, 0.6 },           { SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, 1, 3, 0, 0.6 },
+    { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 1, 0, 1 },    { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 0.05, 0, 1 },
+    { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, 3, 0, 0.6 },     { SP_DETECTOR_AVERAGE, SP_AVERAGE_POWER, 1, 3, 0, 0.6 },
     { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 4, 1, 0, 0.5 },
   };
   SimChance chance = sim_chance (7 + (guint64) _i);
@@ -103,9 +103,10 @@ START_TEST (a_logarithmic_average_reads_low)
     log_sum += level[i];
     voltage_sum += pow (10, level[i] / 20);
   }
-  sp_outside ("log average of noise", "calculated: 10 lg e^gamma; five standard errors", log_sum / s.points, -90 - 2.50682, 5 * 5.57 / sqrt (s.points));
-  sp_outside ("voltage average of noise", "calculated: 10 lg(pi/4); five standard errors", 20 * log10 (voltage_sum / s.points), -90 - 1.0491,
-              5 * 4.54 / sqrt (s.points));
+  sp_outside ("log average of noise", "calculated: 10 lg e^gamma; five standard errors", log_sum / s.points, -90 - 2.50682,
+              5 * 5.57 / sqrt (s.points));
+  sp_outside ("voltage average of noise", "calculated: 10 lg(pi/4); five standard errors", 20 * log10 (voltage_sum / s.points),
+              -90 - 1.0491, 5 * 4.54 / sqrt (s.points));
 }
 END_TEST
 

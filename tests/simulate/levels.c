@@ -82,10 +82,11 @@ START_TEST (mean_error)
     look (&w, 15, &t);
   }
   double mean = t.sum / t.n, spread = sqrt (t.squares / t.n - mean * mean), of_mean = spread / sqrt (t.n), u = t.u / t.n;
-  printf ("simulated\t%s, 15 dB over the floor: mean error %+.3f +- %.3f dB, scatter %.3f dB, stated %.3f dB, beyond 2 u %.2f %%\n", way->name, mean,
-          of_mean, spread, u, 100. * t.beyond / t.n);
+  printf ("simulated\t%s, 15 dB over the floor: mean error %+.3f +- %.3f dB, scatter %.3f dB, stated %.3f dB, beyond 2 u %.2f %%\n",
+          way->name, mean, of_mean, spread, u, 100. * t.beyond / t.n);
   ck_assert_msg (fabs (mean) <= 0.1 + 4 * of_mean, "%s: mean error %.3f +- %.3f dB", way->name, mean, of_mean);
-  ck_assert_msg (spread <= 1.1 * u * (1 + 4 / sqrt (2. * t.n)), "%s: readings scatter by %.3f dB; u stated is %.3f dB", way->name, spread, u);
+  ck_assert_msg (spread <= 1.1 * u * (1 + 4 / sqrt (2. * t.n)), "%s: readings scatter by %.3f dB; u stated is %.3f dB", way->name, spread,
+                 u);
 }
 END_TEST
 
@@ -106,10 +107,11 @@ START_TEST (mean_error_near_noise)
     look (&w, 2, &t);
   }
   double mean = t.sum / t.n, spread = sqrt (t.squares / t.n - mean * mean), of_mean = spread / sqrt (t.n), u = t.u / t.n;
-  printf ("simulated\t%s, 2 dB over the floor: mean error %+.3f +- %.3f dB, scatter %.3f dB, stated %.3f dB, beyond 2 u %.2f %%\n", way->name, mean,
-          of_mean, spread, u, 100. * t.beyond / t.n);
+  printf ("simulated\t%s, 2 dB over the floor: mean error %+.3f +- %.3f dB, scatter %.3f dB, stated %.3f dB, beyond 2 u %.2f %%\n",
+          way->name, mean, of_mean, spread, u, 100. * t.beyond / t.n);
   ck_assert_msg (fabs (mean) <= 0.2 + 4 * of_mean, "%s: mean error %.3f +- %.3f dB", way->name, mean, of_mean);
-  ck_assert_msg (spread <= 1.1 * u * (1 + 4 / sqrt (2. * t.n)), "%s: readings scatter by %.3f dB; u stated is %.3f dB", way->name, spread, u);
+  ck_assert_msg (spread <= 1.1 * u * (1 + 4 / sqrt (2. * t.n)), "%s: readings scatter by %.3f dB; u stated is %.3f dB", way->name, spread,
+                 u);
 }
 END_TEST
 

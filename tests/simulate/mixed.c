@@ -8,7 +8,7 @@
 typedef struct {
   const char *name;
   double step_db[2];
-  gboolean papers;   /* intercepts stated: else only a step test can tell */
+  gboolean papers; /* intercepts stated: else only a step test can tell */
 } Kind;
 
 static const Kind kinds[] = {
@@ -64,8 +64,8 @@ START_TEST (never_complies)
     complies[where] += judge (kind, 20000000 + 100000 * (guint64) _i + i, low[where], high[where], &origin) == SP_VERDICT_COMPLIES;
     said[origin]++;
   }
-  printf ("simulated\tnone %u radio %u analyzer %u mixed %u untested %u\t%s\n", said[SP_ORIGIN_NONE], said[SP_ORIGIN_RADIO], said[SP_ORIGIN_ANALYZER],
-          said[SP_ORIGIN_MIXED], said[SP_ORIGIN_UNTESTED], kind->name);
+  printf ("simulated\tnone %u radio %u analyzer %u mixed %u untested %u\t%s\n", said[SP_ORIGIN_NONE], said[SP_ORIGIN_RADIO],
+          said[SP_ORIGIN_ANALYZER], said[SP_ORIGIN_MIXED], said[SP_ORIGIN_UNTESTED], kind->name);
   for (guint k = 0; k < 3; k++) {
     g_autofree char *name = g_strdup_printf ("mixed, %s: complies though the radio exceeds, truth %s", kind->name, places[k]);
     sim_at_most (name, complies[k], n[k], GUARDED);

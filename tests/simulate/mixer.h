@@ -7,8 +7,8 @@
 
 #include <glib.h>
 
-#define SIM_ORDERS 10  /* harmonics carried */
-#define SIM_DEGREE 5   /* of the polynomial */
+#define SIM_ORDERS 10 /* harmonics carried */
+#define SIM_DEGREE 5  /* of the polynomial */
 
 /* Voltages of the harmonics of one fundamental, peak volts into 50 ohm; [0] is not used. */
 typedef struct {

@@ -102,8 +102,9 @@ START_TEST (held_by_u)
     look (&w, over_db, &t);
   }
   double mean = t.sum / t.n, spread = sqrt (t.squares / t.n - mean * mean), of_mean = spread / sqrt (t.n);
-  printf ("simulated\t%s, %g dB over the floor: mean error %+.2f dB, scatter %.2f dB, U %.2f dB, %u too high and %u too low of %u, %u missed\n", way->name,
-          over_db, mean, spread, t.expanded / t.n, t.high, t.low, t.n, t.missed);
+  printf (
+      "simulated\t%s, %g dB over the floor: mean error %+.2f dB, scatter %.2f dB, U %.2f dB, %u too high and %u too low of %u, %u missed\n",
+      way->name, over_db, mean, spread, t.expanded / t.n, t.high, t.low, t.n, t.missed);
   ck_assert_msg (fabs (mean) <= fmax (LEAST_OFF_DB, way->off) + 4 * of_mean, "%s: mean error %.3f +- %.3f dB", way->name, mean, of_mean);
   sim_at_most ("level beyond U", t.high + t.low, t.n, 0.07);
   sim_at_most ("line at the floor or over it not seen", t.missed, t.n + t.missed, 0.023);

@@ -16,7 +16,8 @@ typedef struct {
   SpDetector detector;
   SpAverage average;
   guint averages;
-  double most_asked;   /* share of tests that one step does not settle: papers up to 10 dB below the truth, parts anywhere within 40 dB of each other */
+  double
+      most_asked; /* share of tests that one step does not settle: papers up to 10 dB below the truth, parts anywhere within 40 dB of each other */
   double most_covered; /* of the interval; what u states is too large where looks are averaged that nobody counts */
 } Kind;
 
@@ -24,7 +25,15 @@ static const Kind kinds[] = {
   { "one step of 10 dB", { 10, 0 }, FALSE, FALSE, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 0, 0.965 },
   { "steps of 5 and 10 dB", { 5, 10 }, FALSE, FALSE, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 0, 0.965 },
   { "a pad of 10 dB", { 10, 0 }, TRUE, FALSE, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 0, 0.965 },
-  { "one step of 10 dB, intercepts stated", { 10, 0 }, FALSE, TRUE, SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 0.35, 1 }, /* of what may cancel, the ends of all that is possible */
+  { "one step of 10 dB, intercepts stated",
+    { 10, 0 },
+    FALSE,
+    TRUE,
+    SP_DETECTOR_SAMPLE,
+    SP_AVERAGE_NONE,
+    1,
+    0.35,
+    1 }, /* of what may cancel, the ends of all that is possible */
   { "one step of 10 dB, log average of 10", { 10, 0 }, FALSE, FALSE, SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 10, 0, 0.965 },
   { "steps of 5 and 10 dB, rms", { 5, 10 }, FALSE, TRUE, SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, 0.25, 1 },
 };
@@ -62,7 +71,9 @@ place (SimWorld *w, const Kind *kind, Truth *t, double greater_over_floor, doubl
   w->radio_dbm[t->order] = t->radio_dbm;
   w->intercept_dbm[t->order] = isfinite (t->own_dbm) ? sim_intercept_for (w, t->order, ATTENUATION, t->own_dbm) : NAN;
   if (kind->papers)
-    w->papers.intercept_dbm[t->order] = isfinite (t->own_dbm) ? w->intercept_dbm[t->order] - sim_between (&w->chance, 0, 10. / (t->order - 1)) : 80;
+    w->papers.intercept_dbm[t->order] = isfinite (t->own_dbm)
+                                            ? w->intercept_dbm[t->order] - sim_between (&w->chance, 0, 10. / (t->order - 1))
+                                            : 80;
 }
 
 static void
@@ -84,7 +95,8 @@ measure (SimWorld *w, const Kind *kind)
   draw (w);
   sim_world_sweep (w, (SimSweep){ SP_PURPOSE_KEYED, ATTENUATION, 0, 0 });
   for (guint k = 0; k < 2 && kind->step_db[k] > 0; k++)
-    sim_world_sweep (w, (SimSweep){ SP_PURPOSE_STEP, ATTENUATION + (kind->pad ? 0 : kind->step_db[k]), kind->pad ? kind->step_db[k] : 0, 0 });
+    sim_world_sweep (w,
+                     (SimSweep){ SP_PURPOSE_STEP, ATTENUATION + (kind->pad ? 0 : kind->step_db[k]), kind->pad ? kind->step_db[k] : 0, 0 });
   SpFindings *findings = sim_world_judge (w);
   sim_world_clear (w);
   return findings;
@@ -139,9 +151,9 @@ check (const Kind *kind, const char *what, const Tally *t, double coverage_low, 
   g_autofree char *right = g_strdup_printf ("%s, %s: right", kind->name, what);
   g_autofree char *own = g_strdup_printf ("%s, %s: the analyzer's own called the radio's", kind->name, what);
   g_autofree char *covered = g_strdup_printf ("%s, %s: the interval holds the radio's part", kind->name, what);
-  printf ("simulated\tradio %u analyzer %u mixed %u untested %u; may cancel %u; right %u of %u, interval %u of %u\t%s, %s\n", t->said[SP_ORIGIN_RADIO],
-          t->said[SP_ORIGIN_ANALYZER], t->said[SP_ORIGIN_MIXED], t->said[SP_ORIGIN_UNTESTED], t->cancels, t->right, t->apart, t->covered, t->with_interval,
-          kind->name, what);
+  printf ("simulated\tradio %u analyzer %u mixed %u untested %u; may cancel %u; right %u of %u, interval %u of %u\t%s, %s\n",
+          t->said[SP_ORIGIN_RADIO], t->said[SP_ORIGIN_ANALYZER], t->said[SP_ORIGIN_MIXED], t->said[SP_ORIGIN_UNTESTED], t->cancels,
+          t->right, t->apart, t->covered, t->with_interval, kind->name, what);
   g_autofree char *asked = g_strdup_printf ("%s, %s: asked for a second step", kind->name, what);
   sim_at_most (asked, t->cancels, t->n, kind->most_asked);
   sim_at_least (right, t->right, t->apart, 0.97);

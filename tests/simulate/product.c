@@ -82,7 +82,8 @@ START_TEST (u_holds_the_radios_level)
   }
   g_autofree char *level = g_strdup_printf ("%s, product %g dB below: level +- U", kind->name, below_db);
   g_autofree char *dbc = g_strdup_printf ("%s, product %g dB below: dBc +- U", kind->name, below_db);
-  printf ("simulated\tinside %u and %u of %u, without the term %u; U %.2f dB on average\t%s\n", t.level, t.dbc, t.n, t.without, t.sum_u_db / t.n, level);
+  printf ("simulated\tinside %u and %u of %u, without the term %u; U %.2f dB on average\t%s\n", t.level, t.dbc, t.n, t.without,
+          t.sum_u_db / t.n, level);
   fflush (stdout);
   sim_at_least (level, t.level, t.n, LEAST_SHARE);
   sim_at_least (dbc, t.dbc, t.n, LEAST_SHARE);

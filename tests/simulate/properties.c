@@ -10,12 +10,12 @@
 #include "tests/simulate/random.h"
 #include "tests/suite.h"
 
-#define DEEPER_DB     1.0
-#define CLEAR_DB      3.0  /* so far from the limit a verdict is false */
-#define EDGE_DB       0.2  /* a margin so near to its U may fall either way by repeatability */
-#define SAME_DB       0.05 /* levels of the same readings, laid out otherwise */
+#define DEEPER_DB 1.0
+#define CLEAR_DB 3.0 /* so far from the limit a verdict is false */
+#define EDGE_DB 0.2  /* a margin so near to its U may fall either way by repeatability */
+#define SAME_DB 0.05 /* levels of the same readings, laid out otherwise */
 #define SAME_FLOOR_DB 0.5
-#define CUT_POINTS    150 /* near a cut the noise's window is another */
+#define CUT_POINTS 150 /* near a cut the noise's window is another */
 
 typedef gboolean (*Holds) (SimScene *scene, const SpFindings *before, SimChance *chance, GString *why);
 
@@ -36,15 +36,11 @@ unknown_before (const SpEmission *e, SpPurpose added)
   case SP_REASON_NOT_RESOLVED:
   case SP_REASON_BOUND_STRADDLES:
   case SP_REASON_UNTESTED:
-  case SP_REASON_ANALYZER_POSSIBLE:
-    return TRUE;
-  case SP_REASON_RADIO_PART_STRADDLES: /* what a step is for */
-    return added == SP_PURPOSE_STEP;
+  case SP_REASON_ANALYZER_POSSIBLE: return TRUE;
+  case SP_REASON_RADIO_PART_STRADDLES: /* what a step is for */ return added == SP_PURPOSE_STEP;
   case SP_REASON_NO_POWER:
-  case SP_REASON_POWER_LOWER_BOUND:
-    return added == SP_PURPOSE_KEYED;
-  default:
-    return FALSE;
+  case SP_REASON_POWER_LOWER_BOUND: return added == SP_PURPOSE_KEYED;
+  default: return FALSE;
   }
 }
 
@@ -110,7 +106,7 @@ adding_holds (SimScene *s, const SpFindings *before, SimChance *r, GString *why,
 static gboolean
 adding_a_sweep (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
 {
-  SimAdd kind = (SimAdd)(sim_uniform (r) * SIM_ADD_KINDS);
+  SimAdd kind = (SimAdd) (sim_uniform (r) * SIM_ADD_KINDS);
   g_string_append (why, sim_add_name (kind));
   return adding_holds (s, before, r, why, kind);
 }
@@ -166,7 +162,7 @@ more_emission (SimScene *s, const SpFindings *before, SimChance *r, GString *why
     return TRUE;
   const SpConditionFindings *was = sim_scene_condition (s, before);
   SimScene louder = sim_scene_copy (s);
-  guint source = 1 + (guint)(sim_uniform (r) * (s->n_sources - 1));
+  guint source = 1 + (guint) (sim_uniform (r) * (s->n_sources - 1));
   SimEmission *it = &louder.source[source].emission;
   double by = sim_between (r, 1, 25);
   sim_scene_forget (&louder);
@@ -209,9 +205,9 @@ cut_in_two (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
   if (s->n_takes == SCENE_TAKES)
     return TRUE;
   SimScene cut = sim_scene_copy (s);
-  SimTake *first = &cut.take[(guint)(sim_uniform (r) * keyed)];
+  SimTake *first = &cut.take[(guint) (sim_uniform (r) * keyed)];
   g_autoptr (SpTrace) whole = g_steal_pointer (&first->trace);
-  guint64 at = (guint64)(sim_between (r, 0.2, 0.8) * (double)whole->n);
+  guint64 at = (guint64) (sim_between (r, 0.2, 0.8) * (double) whole->n);
   double cut_hz = whole->frequency_hz[at], spacing = whole->frequency_hz[1] - whole->frequency_hz[0],
          reach = CUT_POINTS * spacing + 5 * first->settings.rbw_hz;
   SimTake second = *first;
@@ -232,15 +228,15 @@ static gboolean
 in_another_order (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
 {
   SimScene turned = sim_scene_copy (s);
-  (void)r;
+  (void) r;
   for (guint i = 0, j = turned.n_takes - 1; i < j; i++, j--) {
     SimTake take = turned.take[i];
     turned.take[i] = turned.take[j];
     turned.take[j] = take;
   }
   g_autoptr (SpFindings) findings = sim_scene_judge (&turned);
-  gboolean good
-      = sim_alike (sim_scene_condition (s, before), sim_scene_condition (&turned, findings), &(SimLeave){ SAME_DB, 0, 0, 0 }, why);
+  gboolean good = sim_alike (sim_scene_condition (s, before), sim_scene_condition (&turned, findings), &(SimLeave){ SAME_DB, 0, 0, 0 },
+                             why);
   sim_scene_clear (&turned);
   return good;
 }
@@ -257,8 +253,8 @@ in_other_units (SimScene *s, const SpFindings *before, SimChance *r, GString *wh
     SimTake *take = &files.take[k];
     take->as_text = TRUE;
     take->backwards = sim_uniform (r) < 0.5;
-    take->unit = units[(guint)(sim_uniform (r) * 3)];
-    take->unit_hz = hz[(guint)(sim_uniform (r) * 3)];
+    take->unit = units[(guint) (sim_uniform (r) * 3)];
+    take->unit_hz = hz[(guint) (sim_uniform (r) * 3)];
   }
   g_autoptr (SpFindings) findings = sim_scene_judge (&files);
   gboolean good = sim_alike (sim_scene_condition (s, before), sim_scene_condition (&files, findings), &(SimLeave){ 1e-6, 1e-6, 0, 0 }, why);
@@ -270,7 +266,7 @@ static gboolean
 beside_others (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
 {
   SimScene other = sim_random_scene (s->seed + 5000000), both = sim_scene_copy (s);
-  (void)r;
+  (void) r;
   for (guint k = 0; k < other.n_takes; k++)
     if (other.take[k].purpose == SP_PURPOSE_STEP) { /* a step elsewhere on the sheet may settle whose an emission is */
       for (guint j = k; j < other.n_takes; j++)
@@ -292,7 +288,7 @@ twice_the_points (SimScene *s, const SpFindings *before, SimChance *r, GString *
 {
   const SpConditionFindings *was = sim_scene_condition (s, before);
   SimScene dense = sim_scene_copy (s);
-  (void)r;
+  (void) r;
   sim_scene_forget (&dense);
   for (guint k = 0; k < dense.n_takes; k++)
     dense.take[k].settings.points = 2 * dense.take[k].settings.points - 1;
@@ -325,7 +321,7 @@ no_false_complies (SimScene *s, const SpFindings *before, SimChance *r, GString 
   const SpConditionFindings *was = sim_scene_condition (s, before);
   guint source;
   double over = sim_scene_worst_excess_db (s, FALSE, &source);
-  (void)r;
+  (void) r;
   if (over < CLEAR_DB || was->verdict > SP_VERDICT_COMPLIES)
     return TRUE;
   g_string_append_printf (why, "%s though %.6g MHz stands %.1f dB over", sp_verdict_name (was->verdict),
@@ -340,7 +336,7 @@ no_false_exceeds (SimScene *s, const SpFindings *before, SimChance *r, GString *
   const SpConditionFindings *was = sim_scene_condition (s, before);
   guint source;
   double over = sim_scene_worst_excess_db (s, TRUE, &source);
-  (void)r;
+  (void) r;
   if (over > -CLEAR_DB || was->verdict != SP_VERDICT_EXCEEDS)
     return TRUE;
   g_string_append_printf (why, "exceeds though the worst, %.6g MHz, lies %.1f dB below", s->source[source].emission.frequency_hz / 1e6,
@@ -384,11 +380,11 @@ START_TEST (properties_hold)
 {
   const char *only = g_getenv ("SP_SEED"), *many = g_getenv ("SP_BENCHES");
   guint n = only   ? 1
-            : many ? (guint)atoi (many)
+            : many ? (guint) atoi (many)
                    : sim_many (properties[_i].quick, properties[_i].full),
         failed = 0, of[SP_VERDICT_EXCEEDS + 1] = { 0 };
   for (guint i = 0; i < n; i++) {
-    guint64 seed = only ? g_ascii_strtoull (only, NULL, 10) : 10000 * (guint64)(_i + 1) + i;
+    guint64 seed = only ? g_ascii_strtoull (only, NULL, 10) : 10000 * (guint64) (_i + 1) + i;
     SimScene s = sim_random_scene (seed);
     SimChance chance = sim_chance (seed + 77);
     g_autoptr (SpFindings) findings = sim_scene_judge (&s);
@@ -410,7 +406,7 @@ static Suite *
 suite (void)
 {
   Suite *s = suite_create ("simulate/properties");
-  for (int i = 0; i < (int)G_N_ELEMENTS (properties); i++) { /* one alone: CK_RUN_CASE=adding */
+  for (int i = 0; i < (int) G_N_ELEMENTS (properties); i++) { /* one alone: CK_RUN_CASE=adding */
     TCase *c = tcase_create (properties[i].key);
     tcase_set_timeout (c, 7200);
     tcase_add_loop_test (c, properties_hold, i, i + 1);

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #define ATTENUATION 10.0
-#define STEP        10.0
+#define STEP 10.0
 #define MOST_POINTS 6001
 
 typedef struct {
@@ -34,7 +34,7 @@ log_between (SimChance *r, double low, double high)
 static guint
 one_of (SimChance *r, guint n)
 {
-  return MIN (n - 1, (guint)(sim_uniform (r) * n));
+  return MIN (n - 1, (guint) (sim_uniform (r) * n));
 }
 
 static gboolean
@@ -54,7 +54,7 @@ filter_from (double least_hz)
 static SimSettings
 span (const Way *way, double start_hz, double stop_hz, double rbw_hz, double spacing_rbws)
 {
-  guint points = (guint)CLAMP (ceil ((stop_hz - start_hz) / (rbw_hz * spacing_rbws)) + 1, 101, MOST_POINTS);
+  guint points = (guint) CLAMP (ceil ((stop_hz - start_hz) / (rbw_hz * spacing_rbws)) + 1, 101, MOST_POINTS);
   return (SimSettings){ start_hz, stop_hz, points, rbw_hz, way->detector, way->average, way->averages, way->max_hold, 0.5 };
 }
 
@@ -173,8 +173,9 @@ add_emissions (SimScene *s, SimChance *r, guint harmonics, double top_hz, double
   guint spurs = one_of (r, 4);
   for (guint k = 0; k < spurs; k++)
     add_spur (s, r, top_hz, rbw_hz, humps && k == 0);
-  SimEmission air
-      = { .kind = SIM_CW, .frequency_hz = sim_between (r, carrier.frequency_hz / 3, top_hz), .level_dbm = sim_between (r, -60, -20) };
+  SimEmission air = { .kind = SIM_CW,
+                      .frequency_hz = sim_between (r, carrier.frequency_hz / 3, top_hz),
+                      .level_dbm = sim_between (r, -60, -20) };
   if (with_chance (r, 0.15) && has_room (s, &air, rbw_hz))
     sim_scene_add (s, &air, 0, TRUE);
   raise_one (s, r);
@@ -183,8 +184,9 @@ add_emissions (SimScene *s, SimChance *r, guint harmonics, double top_hz, double
 static SimEmission
 random_carrier (SimScene *s, SimChance *r)
 {
-  SimEmission e
-      = { .kind = SIM_CW, .frequency_hz = round (log_between (r, 1.8e6, 450e6) / 1e3) * 1e3, .level_dbm = sim_between (r, 27, 44) };
+  SimEmission e = { .kind = SIM_CW,
+                    .frequency_hz = round (log_between (r, 1.8e6, 450e6) / 1e3) * 1e3,
+                    .level_dbm = sim_between (r, 27, 44) };
   s->mode = "CW";
   if (with_chance (r, 0.5)) {
     gboolean speech = with_chance (r, 0.25);
@@ -265,22 +267,15 @@ sim_random_add (SimScene *s, SimAdd kind, SimChance *r)
   SimSettings wide = wide_sweep (s, way, top, r);
   guint64 seed = 100 + kind;
   switch (kind) {
-  case SIM_ADD_CLOSE:
-    first = close_sweep (s, way, r);
-    break;
+  case SIM_ADD_CLOSE: first = close_sweep (s, way, r); break;
   case SIM_ADD_COARSE:
     wide = span (way, wide.start_hz, wide.stop_hz, wide.rbw_hz, sim_between (r, 2, 12));
     first = wide;
     break;
-  case SIM_ADD_WIDE:
-    first = wide;
-    break;
-  case SIM_ADD_STEP:
-    return sim_scene_sweep (s, SP_PURPOSE_STEP, &first, ATTENUATION + (with_chance (r, 0.5) ? 10 : 20), seed);
-  case SIM_ADD_UNKEYED:
-    return sim_scene_sweep (s, SP_PURPOSE_UNKEYED, &first, ATTENUATION, seed);
-  default:
-    break;
+  case SIM_ADD_WIDE: first = wide; break;
+  case SIM_ADD_STEP: return sim_scene_sweep (s, SP_PURPOSE_STEP, &first, ATTENUATION + (with_chance (r, 0.5) ? 10 : 20), seed);
+  case SIM_ADD_UNKEYED: return sim_scene_sweep (s, SP_PURPOSE_UNKEYED, &first, ATTENUATION, seed);
+  default: break;
   }
   return sim_scene_sweep (s, SP_PURPOSE_KEYED, &first, ATTENUATION, seed);
 }

@@ -3,8 +3,8 @@
 #include <math.h>
 
 #define LOOKS_PER_INVERSE_RBW 4
-#define TAPS 4     /* either side: the response in time is down by 100 dB there */
-#define REACH 4.0  /* RBW from a line where nothing of it is left */
+#define TAPS 4    /* either side: the response in time is down by 100 dB there */
+#define REACH 4.0 /* RBW from a line where nothing of it is left */
 
 /* |H(f)| of a Gaussian filter that is 3.01 dB down at half its bandwidth. */
 static double
@@ -104,18 +104,12 @@ detect (const SimSettings *s, guint point, guint looks, const Volt *v)
   }
   sum /= looks;
   switch (s->detector) {
-  case SP_DETECTOR_PEAK:
-    return greatest;
-  case SP_DETECTOR_NEGATIVE:
-    return least;
-  case SP_DETECTOR_NORMAL:
-    return point % 2 ? greatest : least;
-  case SP_DETECTOR_RMS:
-    return sum;
-  case SP_DETECTOR_AVERAGE:
-    return s->average == SP_AVERAGE_POWER ? sum : s->average == SP_AVERAGE_LOG ? exp (sum) : sum * sum;
-  default:
-    return v[looks / 2].re * v[looks / 2].re + v[looks / 2].im * v[looks / 2].im;
+  case SP_DETECTOR_PEAK: return greatest;
+  case SP_DETECTOR_NEGATIVE: return least;
+  case SP_DETECTOR_NORMAL: return point % 2 ? greatest : least;
+  case SP_DETECTOR_RMS: return sum;
+  case SP_DETECTOR_AVERAGE: return s->average == SP_AVERAGE_POWER ? sum : s->average == SP_AVERAGE_LOG ? exp (sum) : sum * sum;
+  default: return v[looks / 2].re * v[looks / 2].re + v[looks / 2].im * v[looks / 2].im;
   }
 }
 

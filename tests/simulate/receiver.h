@@ -16,15 +16,15 @@ typedef struct {
   double start_hz, stop_hz;
   guint points;
   double rbw_hz;
-  SpDetector detector;   /* NORMAL: greatest and least in turn */
-  SpAverage average;     /* over sweeps, and of the bucket where the detector is AVERAGE (NONE: voltage) */
-  guint averages;        /* sweeps averaged, or held */
+  SpDetector detector; /* NORMAL: greatest and least in turn */
+  SpAverage average;   /* over sweeps, and of the bucket where the detector is AVERAGE (NONE: voltage) */
+  guint averages;      /* sweeps averaged, or held */
   gboolean max_hold;
-  double rate;           /* of the sweep, in RBW^2: 0.5 is what instruments couple to; slower is less */
+  double rate; /* of the sweep, in RBW^2: 0.5 is what instruments couple to; slower is less */
   double (*ground_db) (double frequency_hz, gconstpointer data); /* noise over the mean one, where it is not level; NULL: it is */
-  gconstpointer ground;  /* its data */
-  gboolean min_hold;     /* the least of the sweeps */
-  gboolean kind_unsaid;  /* the export does not say of what its averages are */
+  gconstpointer ground;                                          /* its data */
+  gboolean min_hold;                                             /* the least of the sweeps */
+  gboolean kind_unsaid;                                          /* the export does not say of what its averages are */
 } SimSettings;
 
 double sim_frequency (const SimSettings *settings, guint point);

@@ -125,8 +125,8 @@ sim_scene_trace (SimScene *s, guint index)
     f[i] = sim_frequency (set, i);
   SpSettings settings = settings_of (take);
   g_autofree char *name = g_strdup_printf ("s%u", index);
-  take->trace
-      = take->as_text ? through_a_file (take, name, f, level, &settings) : sp_trace_new (name, set->points, f, level, &settings, NULL);
+  take->trace = take->as_text ? through_a_file (take, name, f, level, &settings)
+                              : sp_trace_new (name, set->points, f, level, &settings, NULL);
   g_assert (take->trace);
   return take->trace;
 }
@@ -169,9 +169,9 @@ make_chain (const SimScene *s)
 static SpAnalyzer *
 make_analyzer (const SimScene *s)
 {
-  g_autoptr (GString) text
-      = g_string_new ("[analyzer]\nname=a\ndamage_dbm=30\nfilter=gaussian\nvswr=1\nattenuator_switch_db=0\nrbw_switch_db=0\n"
-                      "second_intercept_dbm=95\nthird_harmonic_intercept_dbm=70\nintercept_u_db=1\nharmonic_intercepts_dbm=4 60");
+  g_autoptr (GString) text = g_string_new (
+      "[analyzer]\nname=a\ndamage_dbm=30\nfilter=gaussian\nvswr=1\nattenuator_switch_db=0\nrbw_switch_db=0\n"
+      "second_intercept_dbm=95\nthird_harmonic_intercept_dbm=70\nintercept_u_db=1\nharmonic_intercepts_dbm=4 60");
   for (guint n = 5; n <= 10; n++)
     g_string_append_printf (text, "; %u 60", n);
   g_string_append_printf (text, "\naccuracy_db=%.9g\nflatness_db=%.9g\nscale_db=%.9g\nrepeatability_db=%.9g\ndanl_dbm_hz=%.9g\n",
@@ -218,18 +218,14 @@ static gpointer
 find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
   const Shelf *shelf = data;
-  (void)options;
-  (void)error;
-  guint index = (guint)g_ascii_strtoull (name + 1, NULL, 10);
+  (void) options;
+  (void) error;
+  guint index = (guint) g_ascii_strtoull (name + 1, NULL, 10);
   switch (kind) {
-  case SP_PART_CHAIN:
-    return make_chain (shelf->scene);
-  case SP_PART_ANALYZER:
-    return make_analyzer (shelf->scene);
-  case SP_PART_MASK:
-    return sim_mask (shelf->scene->mask);
-  default:
-    return sp_trace_ref (sim_scene_trace (*name == 's' ? shelf->scene : shelf->beside, index));
+  case SP_PART_CHAIN: return make_chain (shelf->scene);
+  case SP_PART_ANALYZER: return make_analyzer (shelf->scene);
+  case SP_PART_MASK: return sim_mask (shelf->scene->mask);
+  default: return sp_trace_ref (sim_scene_trace (*name == 's' ? shelf->scene : shelf->beside, index));
   }
 }
 
@@ -238,7 +234,7 @@ sim_scene_judge (SimScene *s)
 {
   g_autoptr (GString) text = g_string_new (NULL);
   g_autoptr (GError) error = NULL;
-  SimScene *beside = (SimScene *)s->beside;
+  SimScene *beside = (SimScene *) s->beside;
   Shelf shelf = { s, beside };
   SpParts parts = { find_part, &shelf };
   g_string_append_printf (text,

@@ -11,8 +11,8 @@
 #include "core/judge/findings.h"
 #include "tests/simulate/emit.h"
 
-#define SCENE_EMISSIONS    32
-#define SCENE_TAKES        8
+#define SCENE_EMISSIONS 32
+#define SCENE_TAKES 8
 #define SCENE_BANDWIDTH_HZ 16e3
 
 /* A sweep. `trace` NULL: it is taken when it is asked for. */

@@ -6,7 +6,7 @@
 #include "tests/simulate/world.h"
 #include "tests/suite.h"
 
-#define QUICK 135  /* places looked at, a law */
+#define QUICK 135 /* places looked at, a law */
 #define FULL 10000
 #define ORDERS 9 /* places a sweep: harmonics 2 to 10 */
 

@@ -12,12 +12,12 @@
 
 typedef struct {
   const char *name;
-  gboolean absolute;     /* the limit is a number, not P less an attenuation */
+  gboolean absolute; /* the limit is a number, not P less an attenuation */
   SpDecisionRule rule;
-  gboolean intercepts;   /* the profile states the intercepts, and the mixer has products; else it is linear, and nothing is known of it */
-  double vswr;           /* of radio and pad; 1: no mismatch */
-  guint repeats;         /* keyed sweeps beside the first */
-  double notch_db;       /* a sweep through a notch beside them, of this depth; 0: none */
+  gboolean intercepts; /* the profile states the intercepts, and the mixer has products; else it is linear, and nothing is known of it */
+  double vswr;         /* of radio and pad; 1: no mismatch */
+  guint repeats;       /* keyed sweeps beside the first */
+  double notch_db;     /* a sweep through a notch beside them, of this depth; 0: none */
 } Kind;
 
 static const Kind kinds[] = {
@@ -103,8 +103,8 @@ check (const Kind *kind, const char *what, const Tally tally[3])
   double risk = kind->rule == SP_RULE_GUARDED ? GUARDED : SIMPLE;
   for (guint k = 0; k < 3; k++) {
     g_autofree char *name = g_strdup_printf ("%s: %s, truth %s", kind->name, what, places[k]);
-    printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", tally[k].of[0], tally[k].of[1], tally[k].of[2],
-            tally[k].of[3], tally[k].of[4], name);
+    printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", tally[k].of[0], tally[k].of[1],
+            tally[k].of[2], tally[k].of[3], tally[k].of[4], name);
     /* Far off only a product beyond its own upper bound is left, q + 2 u; U stands before it where the rule is guarded. */
     sim_at_most (name, tally[k].wrong, tally[k].n, k < 2 ? risk : kind->rule == SP_RULE_GUARDED ? 2e-3 : GUARDED);
   }

@@ -10,12 +10,12 @@
 #include "tests/simulate/scene.h"
 #include "tests/suite.h"
 
-#define F0            146e6
-#define LIMIT_DBM     (-20.0)
-#define CLEAR_DB      3.0
-#define WIDEST_RBW    5e6
+#define F0 146e6
+#define LIMIT_DBM (-20.0)
+#define CLEAR_DB 3.0
+#define WIDEST_RBW 5e6
 #define LINE_SLACK_DB 2.1 /* three standard errors of 40 looks at what fades and passes for a line: nothing tells them from a line's */
-#define WANTS_LOOKS   0.1 /* RBW over the width of what fades, up to which a sweep without average has looks enough in the band itself */
+#define WANTS_LOOKS 0.1   /* RBW over the width of what fades, up to which a sweep without average has looks enough in the band itself */
 
 typedef struct {
   const char *name;
@@ -98,10 +98,10 @@ draw_case (Case *c, const Kind *kind, gboolean over, SimChance *chance)
 {
   SimEmission e = kind->order ? sim_emission_harmonic (&kind->shape, kind->order, 0) : kind->shape;
   c->kind = kind;
-  c->way = &ways[(guint)(sim_uniform (chance) * G_N_ELEMENTS (ways))];
-  c->ratio = ratios[(guint)(sim_uniform (chance) * G_N_ELEMENTS (ratios))];
+  c->way = &ways[(guint) (sim_uniform (chance) * G_N_ELEMENTS (ways))];
+  c->ratio = ratios[(guint) (sim_uniform (chance) * G_N_ELEMENTS (ratios))];
   c->rbw_hz = fmax (10, c->ratio * sim_emission_width_hz (&e));
-  c->reference_hz = references[(guint)(sim_uniform (chance) * G_N_ELEMENTS (references))];
+  c->reference_hz = references[(guint) (sim_uniform (chance) * G_N_ELEMENTS (references))];
   c->over_db = (over ? 1 : -1) * sim_between (chance, CLEAR_DB, 4 * CLEAR_DB);
   c->step = !kind->order || sim_uniform (chance) < 0.5;
   c->search = sim_uniform (chance) < 0.5;
@@ -114,7 +114,7 @@ static SimSettings
 settings_of (const Case *c, double middle_hz, double width_hz)
 {
   double half = fmax (60 * c->rbw_hz, 6 * width_hz);
-  SimSettings s = { middle_hz - half, middle_hz + half, 1 + 2 * (guint)ceil (2 * half / c->rbw_hz),
+  SimSettings s = { middle_hz - half, middle_hz + half, 1 + 2 * (guint) ceil (2 * half / c->rbw_hz),
                     c->rbw_hz,        c->way->detector, c->way->average,
                     c->way->averages, c->way->max_hold, 0.5 };
   double tone = c->kind->shape.tone_hz > 0 ? c->kind->shape.tone_hz : 500;
@@ -214,9 +214,9 @@ static void
 run (const Kind *kind, gboolean over, guint64 seed, Tally *t)
 {
   const char *only = g_getenv ("SP_SEED"), *many = g_getenv ("SP_BENCHES");
-  guint n = many ? (guint)atoi (many) : sim_many (6, 1200);
+  guint n = many ? (guint) atoi (many) : sim_many (6, 1200);
   guint64 alone = only ? g_ascii_strtoull (only, NULL, 10) : 0;
-  for (guint i = only ? (guint)(alone % 100000) : 0; only ? t->n == 0 && alone / 100000 == seed : t->n < n; i++) {
+  for (guint i = only ? (guint) (alone % 100000) : 0; only ? t->n == 0 && alone / 100000 == seed : t->n < n; i++) {
     guint64 its_own = seed * 100000 + i;
     SimChance chance = sim_chance (its_own);
     Case c;
@@ -235,7 +235,7 @@ check (const Kind *kind, const char *what, const Tally *t)
   printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", t->of[0], t->of[1], t->of[2], t->of[3],
           t->of[4], name);
   printf ("simulated\t%u of %u\t%.3f %% +- %.3f\t%s\n", t->outside, t->levels, 100. * t->outside / t->levels,
-          100 * sqrt ((double)t->outside * (t->levels - t->outside) / t->levels) / t->levels, level);
+          100 * sqrt ((double) t->outside * (t->levels - t->outside) / t->levels) / t->levels, level);
   sim_at_most (name, t->wrong, t->n, 1e-9);
 }
 
@@ -250,7 +250,7 @@ check_levels (const Tally *t)
 START_TEST (what_exceeds_does_not_comply)
 {
   Tally t = { 0 };
-  run (&kinds[_i], TRUE, 100 + (guint64)_i, &t);
+  run (&kinds[_i], TRUE, 100 + (guint64) _i, &t);
   check (&kinds[_i], "complies, truth 3 dB and more over", &t);
   check_levels (&t);
   if (t.n > 1)
@@ -261,7 +261,7 @@ END_TEST
 START_TEST (what_complies_does_not_exceed)
 {
   Tally t = { 0 };
-  run (&kinds[_i], FALSE, 200 + (guint64)_i, &t);
+  run (&kinds[_i], FALSE, 200 + (guint64) _i, &t);
   check (&kinds[_i], "exceeds, truth 3 dB and more below", &t);
   check_levels (&t);
   if (t.n > 1)

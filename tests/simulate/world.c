@@ -72,7 +72,8 @@ at_mixer (const SimWorld *w, const SimSweep *sweep, gboolean carrier_only)
   SimWave wave = { { 0 }, { 0 } };
   for (guint n = 1; n <= (carrier_only ? 1 : SIM_ORDERS); n++)
     if (isfinite (w->radio_dbm[n]) && sweep->purpose != SP_PURPOSE_UNKEYED)
-      sim_wave_set (&wave, n, w->radio_dbm[n] - w->chain_db[n] - sweep->pad_db - (n == 1 ? sweep->notch_db : 0) - sweep->attenuation_db, w->phase[n]);
+      sim_wave_set (&wave, n, w->radio_dbm[n] - w->chain_db[n] - sweep->pad_db - (n == 1 ? sweep->notch_db : 0) - sweep->attenuation_db,
+                    w->phase[n]);
   return wave;
 }
 
@@ -145,8 +146,8 @@ make_chain (const SimWorld *w, double pad_db, double notch_db)
 {
   g_autoptr (GString) text = g_string_new ("[chain]\nname=c\nstages=p\n[stage p]\nkind=pad\nrating_w=1000\n"
                                            "temperature_coefficient=0\ntemperature_coefficient_u=0\npower_coefficient=0\n");
-  g_string_append_printf (text, "vswr=%.9g\npoints=1kHz %.9g %.9g", w->papers.pad_vswr, w->chain_db[1] + w->chain_error_db[1] + pad_db + notch_db,
-                          w->papers.chain_u);
+  g_string_append_printf (text, "vswr=%.9g\npoints=1kHz %.9g %.9g", w->papers.pad_vswr,
+                          w->chain_db[1] + w->chain_error_db[1] + pad_db + notch_db, w->papers.chain_u);
   for (guint n = 1; n <= SIM_ORDERS; n++)
     g_string_append_printf (text, "; %.9g %.9g %.9g", n * SIM_F0, w->chain_db[n] + w->chain_error_db[n] + pad_db + (n == 1 ? notch_db : 0),
                             w->papers.chain_u);
@@ -159,9 +160,10 @@ make_analyzer (const SimWorld *w)
 {
   g_autoptr (GString) text = g_string_new ("[analyzer]\nname=a\ndamage_dbm=30\nfilter=gaussian\n");
   const SimPapers *p = &w->papers;
-  g_string_append_printf (text, "vswr=1\naccuracy_db=%.9g\nflatness_db=%.9g\nscale_db=%.9g\nrepeatability_db=%.9g\nattenuator_switch_db=%.9g\n"
-                          "rbw_switch_db=0\nintercept_u_db=%.9g\ndanl_dbm_hz=%.9g\n", p->accuracy, p->flatness, p->scale,
-                          p->repeatability, p->attenuator_switch, p->intercept_u, w->noise_dbm_hz);
+  g_string_append_printf (text,
+                          "vswr=1\naccuracy_db=%.9g\nflatness_db=%.9g\nscale_db=%.9g\nrepeatability_db=%.9g\nattenuator_switch_db=%.9g\n"
+                          "rbw_switch_db=0\nintercept_u_db=%.9g\ndanl_dbm_hz=%.9g\n",
+                          p->accuracy, p->flatness, p->scale, p->repeatability, p->attenuator_switch, p->intercept_u, w->noise_dbm_hz);
   if (!isnan (p->intercept_dbm[2]))
     g_string_append_printf (text, "second_intercept_dbm=%.9g\n", p->intercept_dbm[2]);
   if (!isnan (p->intercept_dbm[3]))
@@ -215,9 +217,11 @@ write_sweeps (const SimWorld *w, GString *text, SpPurpose purpose)
 static void
 write_sheet (const SimWorld *w, GString *text)
 {
-  g_string_append_printf (text, "[bench]\nchain=c\nanalyzer=a\nmask=m\nrule=%s\nnecessary_bandwidth=16kHz\nradio_vswr=%.9g\nradio_harmonic_vswr=%s\n"
-                          "[radio R]\nfundamental=%.9g\n", sp_decision_rule_name (w->rule), w->papers.radio_vswr,
-                          w->papers.radio_vswr > 1 ? "inf" : "1", SIM_F0);
+  g_string_append_printf (
+      text,
+      "[bench]\nchain=c\nanalyzer=a\nmask=m\nrule=%s\nnecessary_bandwidth=16kHz\nradio_vswr=%.9g\nradio_harmonic_vswr=%s\n"
+      "[radio R]\nfundamental=%.9g\n",
+      sp_decision_rule_name (w->rule), w->papers.radio_vswr, w->papers.radio_vswr > 1 ? "inf" : "1", SIM_F0);
   for (SpPurpose p = SP_PURPOSE_KEYED; p <= SP_PURPOSE_NOTCHED; p++)
     write_sweeps (w, text, p);
 }
@@ -236,15 +240,10 @@ find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOption
   (void) error;
   double pad = 0, notch = 0;
   switch (kind) {
-  case SP_PART_CHAIN:
-    sscanf (name, "with_%lf_%lf", &pad, &notch);
-    return make_chain (shelf->world, pad, notch);
-  case SP_PART_ANALYZER:
-    return sp_analyzer_ref (shelf->analyzer);
-  case SP_PART_MASK:
-    return sp_mask_ref (shelf->mask);
-  default:
-    return sp_trace_ref (shelf->world->trace[g_ascii_strtoull (name + 1, NULL, 10)]);
+  case SP_PART_CHAIN: sscanf (name, "with_%lf_%lf", &pad, &notch); return make_chain (shelf->world, pad, notch);
+  case SP_PART_ANALYZER: return sp_analyzer_ref (shelf->analyzer);
+  case SP_PART_MASK: return sp_mask_ref (shelf->mask);
+  default: return sp_trace_ref (shelf->world->trace[g_ascii_strtoull (name + 1, NULL, 10)]);
   }
 }
 

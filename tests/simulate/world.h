@@ -18,14 +18,14 @@ typedef struct {
   double accuracy, flatness, scale, repeatability, attenuator_switch;
   double chain_u, intercept_u;
   double intercept_dbm[SIM_ORDERS + 1]; /* NaN: not stated */
-  double radio_vswr, pad_vswr; /* not 1: the radio turns everything back at its harmonics */
+  double radio_vswr, pad_vswr;          /* not 1: the radio turns everything back at its harmonics */
 } SimPapers;
 
 typedef struct {
   SpPurpose purpose;
-  double attenuation_db;  /* the analyzer's own */
-  double pad_db;          /* outside, more than the keyed sweep's chain: a chain of its own */
-  double notch_db;        /* more at f0 than elsewhere, by that chain */
+  double attenuation_db; /* the analyzer's own */
+  double pad_db;         /* outside, more than the keyed sweep's chain: a chain of its own */
+  double notch_db;       /* more at f0 than elsewhere, by that chain */
 } SimSweep;
 
 typedef struct {
@@ -38,7 +38,7 @@ typedef struct {
   double intercept_dbm[SIM_ORDERS + 1]; /* of the mixer; NaN: no such product */
   double noise_dbm_hz;                  /* at the input without attenuation */
   guint n_ambient;
-  SimLine ambient[SIM_MAX_AMBIENT];     /* at the analyzer's input, without a pad before it; also while nothing is keyed */
+  SimLine ambient[SIM_MAX_AMBIENT]; /* at the analyzer's input, without a pad before it; also while nothing is keyed */
   /* the limit: P - attenuation, or a number */
   double limit_attenuation_db, limit_dbm; /* one of them NaN */
   guint harmonics;

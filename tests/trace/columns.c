@@ -31,7 +31,8 @@ run (Stages *stages, const char *content, const char *options_text, gboolean swe
   if (good) {
     sp_header_find (&stages->text, &stages->rows, &stages->dialect, &stages->header);
     sp_preamble_read (&stages->text, stages->header.start, &stages->dialect, 0, "file", &stages->preamble, NULL);
-    good = sp_columns_find (&stages->dialect, &stages->header, &stages->preamble, &options, sweep, "file", &stages->columns, &stages->error);
+    good = sp_columns_find (&stages->dialect, &stages->header, &stages->preamble, &options, sweep, "file", &stages->columns,
+                            &stages->error);
   }
   sp_trace_options_clear (&options);
   return good;
@@ -114,7 +115,7 @@ START_TEST (commas_for_both)
   ck_assert (!joined ("100,5, -50, 25\n101,5, -51, 25\n", 4, FALSE)); /* nor a blank in front */
   ck_assert (!joined ("100,5,-50,\"25\"\n101,5,-51,\"25\"\n", 4, FALSE));
   ck_assert (!joined ("100,5,-50,2.5\n101,5,-51,2.5\n", 4, FALSE));
-  ck_assert (!joined ("100,5,-50,25\n100,5,-51,25\n", 4, FALSE)); /* no frequency goes one way then */
+  ck_assert (!joined ("100,5,-50,25\n100,5,-51,25\n", 4, FALSE));       /* no frequency goes one way then */
   ck_assert (!joined ("100,5,5000,25\n1000000,5,6000,25\n", 4, FALSE)); /* two columns of large numbers: no levels */
   ck_assert (joined ("1,234\n2,345\n", 2, TRUE));
   ck_assert (!joined ("1,234\n2,345\n", 2, FALSE));
@@ -127,7 +128,10 @@ START_TEST (rows_to_numbers)
   g_autofree Stages *stages = g_new (Stages, 1);
   g_auto (SpPoints) points;
 
-  ck_assert (run (stages, "Frequency (MHz);Level (dBm)\n3,5;-1,25\n# a remark\n\n\"2,5\";-2e0\n1,5;\xe2\x88\x92" "3\nEnd\n", "", FALSE));
+  ck_assert (run (stages,
+                  "Frequency (MHz);Level (dBm)\n3,5;-1,25\n# a remark\n\n\"2,5\";-2e0\n1,5;\xe2\x88\x92"
+                  "3\nEnd\n",
+                  "", FALSE));
   ck_assert (sp_points_read (&stages->dialect, &stages->columns, &stages->header, FALSE, "file", &points, NULL));
   ck_assert_uint_eq (points.n, 3);
   ck_assert (points.descends);
@@ -150,7 +154,7 @@ START_TEST (numbers_to_points)
   ck_assert (sp_unit_word ("mV", 2, &millivolt) && sp_unit_word ("dBuV", 4, &dbuv));
   double levels[] = { 223.60679774997897, 1, 0 }, noise[] = { 107 };
   ck_assert (!sp_read_convert (levels, 3, &millivolt, &bad));
-  ck_assert_uint_eq (bad, 2); /* no volt is no level */
+  ck_assert_uint_eq (bad, 2);                    /* no volt is no level */
   ck_assert_double_eq_tol (levels[0], 0, 1e-12); /* 0.2236 V across 50 ohm: 1 mW */
   ck_assert (sp_read_convert (noise, 1, &dbuv, &bad));
   ck_assert_double_eq_tol (noise[0], 107 - 90 - 10 * log10 (50), 1e-12);

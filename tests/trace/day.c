@@ -4,7 +4,10 @@
 
 #include <string.h>
 
-static const struct { const char *text; int year, month, day; } rows[] = {
+static const struct {
+  const char *text;
+  int year, month, day;
+} rows[] = {
   { "Date,2026-11-28 19:30:05\nRBW,10 kHz\n1e6,-50\n", 2026, 11, 28 },
   { "! DATE = 2026/1/5\n", 2026, 1, 5 },
   { "# TIMESTAMP: 20261128T193005\n", 2026, 11, 28 },
@@ -14,17 +17,17 @@ static const struct { const char *text; int year, month, day; } rows[] = {
   { "DATE_TIME,28-nov-2026 19:30\n", 2026, 11, 28 },
   { "Date,28/11/2026\n", 2026, 11, 28 },
   { "Date,11/28/2026\n", 2026, 11, 28 },
-  { "Date,5/5/2026\n", 2026, 5, 5 },          /* either way the same */
+  { "Date,5/5/2026\n", 2026, 5, 5 },                      /* either way the same */
   { "Date,2026-11-27\nDate,2026-11-28\n", 2026, 11, 28 }, /* of a sweep past midnight its end */
-  { "Date,3/4/2026\n", 0, 0, 0 },             /* April or March */
+  { "Date,3/4/2026\n", 0, 0, 0 },                         /* April or March */
   { "Calibration date,2024-02-03\n", 0, 0, 0 },
   { "Cal due date: 2027-02-03\n", 0, 0, 0 },
   { "Firmware date,2019-01-01\n", 0, 0, 0 },
-  { "Updated 2026-11-28\n", 0, 0, 0 },        /* no word for a date */
+  { "Updated 2026-11-28\n", 0, 0, 0 }, /* no word for a date */
   { "Date,2026-13-28\n", 0, 0, 0 },
   { "Date,2026-02-30\n", 0, 0, 0 },
-  { "Date,\n2026-11-28\n", 0, 0, 0 },         /* of another line */
-  { "Date,12345678\n", 0, 0, 0 },             /* no year of ours */
+  { "Date,\n2026-11-28\n", 0, 0, 0 }, /* of another line */
+  { "Date,12345678\n", 0, 0, 0 },     /* no year of ours */
   { "", 0, 0, 0 },
 };
 
@@ -52,7 +55,16 @@ END_TEST
 
 START_TEST (day_in_two_bytes_a_letter)
 {
-  static const char text[] = "\xff\xfe" "D\0a\0t\0e\0,\0" "2\0" "0\0" "2\0" "6\0-\0" "1\0" "1\0-\0" "2\0" "8\0\n\0";
+  static const char text[] = "\xff\xfe"
+                             "D\0a\0t\0e\0,\0"
+                             "2\0"
+                             "0\0"
+                             "2\0"
+                             "6\0-\0"
+                             "1\0"
+                             "1\0-\0"
+                             "2\0"
+                             "8\0\n\0";
   check (text, sizeof text - 1, 2026, 11, 28, "UTF-16");
 }
 END_TEST

@@ -150,8 +150,21 @@ END_TEST
 START_TEST (short_last_row)
 {
   static const char *const heads[] = { "Frequency (Hz),Level (dBm)\n", "Frequency (Hz),A (dBm),B (dBm)\n" };
-  static const char *const tails[] = { "", "\n", "1", "1,", "1,2", "1,2\n", "1E,9\n", "1,2,3\n", "-1.5,-2\n", "9e9,-2\n\n\n",
-                                       "\n1E,9.50\n", "\n12345678", "1,2\n1234,-6\n", "1,2,3\n1,2,345\n", "9e9,-2\n-1234567\n" };
+  static const char *const tails[] = { "",
+                                       "\n",
+                                       "1",
+                                       "1,",
+                                       "1,2",
+                                       "1,2\n",
+                                       "1E,9\n",
+                                       "1,2,3\n",
+                                       "-1.5,-2\n",
+                                       "9e9,-2\n\n\n",
+                                       "\n1E,9.50\n",
+                                       "\n12345678",
+                                       "1,2\n1234,-6\n",
+                                       "1,2,3\n1,2,345\n",
+                                       "9e9,-2\n-1234567\n" };
 
   for (guint form = 0; form < 4; form++)
     for (gsize t = 0; t < G_N_ELEMENTS (tails); t++) {

@@ -65,7 +65,10 @@ END_TEST
 /* Values do not count; keys, names and the way of writing do. */
 START_TEST (shape_is_how_it_is_written)
 {
-  static const struct { const char *text; gboolean same; } cases[] = {
+  static const struct {
+    const char *text;
+    gboolean same;
+  } cases[] = {
     { "Evening,first\nRBW,30 kHz\n\nFrequency (MHz),Level (dBm)\n100,-5\n200,-5.1\n300,-5\n", TRUE },
     { "Evening,first\nRBW,30 kHz\nVBW,1 kHz\n\nFrequency (MHz),Level (dBm)\n100,-5\n200,-5.1\n300,-5\n", FALSE },
     { "Evening;first\nRBW;30 kHz\n\nFrequency (MHz);Level (dBm)\n100;-5\n200;-5\n300;-5\n", FALSE },

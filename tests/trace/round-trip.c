@@ -9,14 +9,14 @@
 
 typedef struct {
   const char *name, *delimiter;
-  char mark, group;               /* decimal mark; mark of thousands or 0 */
+  char mark, group;                /* decimal mark; mark of thousands or 0 */
   const char *line_end, *encoding; /* encoding NULL: UTF-8 without a mark */
   const char *frequency_unit;
   int frequency_exponent;
   SpLevelUnit unit;
   const char *level_unit;
-  double level_scale;             /* V or W to the written unit */
-  int decimals;                   /* of the level; -1: all it takes */
+  double level_scale; /* V or W to the written unit */
+  int decimals;       /* of the level; -1: all it takes */
   gboolean quoted, descending, index, twice;
 } Layout;
 
@@ -47,10 +47,10 @@ static double
 in_unit (const Layout *layout, double dbm)
 {
   switch (layout->unit) {
-    case SP_UNIT_DBM: return dbm;
-    case SP_UNIT_VOLT: return sqrt (sp_watt_from_dbm (dbm) * 50) * layout->level_scale;
-    case SP_UNIT_WATT: return sp_watt_from_dbm (dbm) * layout->level_scale;
-    default: return dbm - sp_dbm_from_reading (0, layout->unit, 1, 50);
+  case SP_UNIT_DBM: return dbm;
+  case SP_UNIT_VOLT: return sqrt (sp_watt_from_dbm (dbm) * 50) * layout->level_scale;
+  case SP_UNIT_WATT: return sp_watt_from_dbm (dbm) * layout->level_scale;
+  default: return dbm - sp_dbm_from_reading (0, layout->unit, 1, 50);
   }
 }
 
@@ -86,8 +86,9 @@ put_table (GString *out, const Layout *layout, const SpTrace *trace)
 {
   const char *quote = layout->quoted ? "\"" : "", *end = layout->line_end;
 
-  g_string_append_printf (out, "%s%sFrequency (%s)%s%s%sLevel (%s)%s%s", layout->index ? "Point" : "", layout->index ? layout->delimiter : "",
-                          layout->frequency_unit, quote, layout->delimiter, quote, layout->level_unit, quote, end);
+  g_string_append_printf (out, "%s%sFrequency (%s)%s%s%sLevel (%s)%s%s", layout->index ? "Point" : "",
+                          layout->index ? layout->delimiter : "", layout->frequency_unit, quote, layout->delimiter, quote,
+                          layout->level_unit, quote, end);
   if (layout->quoted)
     g_string_insert (out, (gssize) (strstr (out->str, "Frequency") - out->str), "\"");
   for (guint64 k = 0; k < trace->n; k++) {
@@ -147,8 +148,8 @@ check_same (const char *what, const Layout *layout, const SpTrace *want, const S
 
   ck_assert_msg (got->n == want->n, "%s as %s: %u points", what, layout->name, (guint) got->n);
   for (guint64 i = 0; i < want->n; i++) {
-    ck_assert_msg (got->frequency_hz[i] == want->frequency_hz[i], "%s as %s: point %u at %.17g Hz, was %.17g", what, layout->name, (guint) i,
-                   got->frequency_hz[i], want->frequency_hz[i]);
+    ck_assert_msg (got->frequency_hz[i] == want->frequency_hz[i], "%s as %s: point %u at %.17g Hz, was %.17g", what, layout->name,
+                   (guint) i, got->frequency_hz[i], want->frequency_hz[i]);
     ck_assert_msg (fabs (got->level_dbm[i] - want->level_dbm[i]) <= tolerance, "%s as %s: point %u is %.17g dBm, was %.17g", what,
                    layout->name, (guint) i, got->level_dbm[i], want->level_dbm[i]);
   }
@@ -228,7 +229,11 @@ write_block (const SpTrace *trace, SpBlockFormat format, gboolean little, gboole
   guint size = format == SP_BLOCK_REAL32 ? 4 : 8;
 
   for (guint64 i = 0; i < trace->n; i++) {
-    union { double d; float f; guint8 bytes[8]; } value = { .d = trace->level_dbm[i] };
+    union {
+      double d;
+      float f;
+      guint8 bytes[8];
+    } value = { .d = trace->level_dbm[i] };
     if (format == SP_BLOCK_ASCII) {
       sp_format_exact (trace->level_dbm[i], number);
       g_byte_array_append (body, (const guint8 *) (i ? "," : ""), i ? 1 : 0);

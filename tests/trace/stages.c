@@ -36,9 +36,13 @@ START_TEST (encodings)
 
   ck_assert (DECODE ("a\xc2\xb5\n", &plain));
   check_text (&plain, "a\xc2\xb5\n", "UTF-8");
-  ck_assert (DECODE ("\xef\xbb\xbf" "a", &marked));
+  ck_assert (DECODE ("\xef\xbb\xbf"
+                     "a",
+                     &marked));
   check_text (&marked, "a", "UTF-8");
-  ck_assert (DECODE ("\xff\xfe" "a\0\xb5\0", &little));
+  ck_assert (DECODE ("\xff\xfe"
+                     "a\0\xb5\0",
+                     &little));
   check_text (&little, "a\xc2\xb5", "UTF-16LE");
   ck_assert (DECODE ("\xfe\xff\0a\0\xb5", &big));
   check_text (&big, "a\xc2\xb5", "UTF-16BE");
@@ -96,7 +100,7 @@ END_TEST
 START_TEST (quoted_lines)
 {
   check_lines ("a,\"b\nc\",d\ne\n", TRUE, "1:a,\"b\nc\",d|3:e|");
-  check_lines ("5\" disk\nb\n", TRUE, "1:5\" disk|2:b|"); /* no quote at a field's start */
+  check_lines ("5\" disk\nb\n", TRUE, "1:5\" disk|2:b|");    /* no quote at a field's start */
   check_lines ("\"open\nb\nc\n", TRUE, "1:\"open|2:b|3:c|"); /* never closed: a character */
   check_lines ("\"a\"\"\nb\"\nc\n", TRUE, "1:\"a\"\"\nb\"|3:c|");
 }
@@ -145,7 +149,8 @@ START_TEST (folding)
   ck_assert_int_eq (sp_words_setting (b), SP_WORD_ATTENUATION);
   ck_assert_int_eq (sp_words_setting ("start time"), SP_WORD_NONE);
   ck_assert_int_eq (sp_words_setting ("rbw"), SP_WORD_RBW);
-  g_autofree char *level = sp_words_fold ("レベル", -1), *narrow = sp_words_fold ("ﾚﾍﾞﾙ", -1), *center = sp_words_fold (" センター周波数：", -1);
+  g_autofree char *level = sp_words_fold ("レベル", -1), *narrow = sp_words_fold ("ﾚﾍﾞﾙ", -1),
+                  *center = sp_words_fold (" センター周波数：", -1);
   ck_assert_int_eq (sp_words_column (level), SP_WORD_LEVEL);
   ck_assert_int_eq (sp_words_column (narrow), SP_WORD_LEVEL);
   ck_assert_int_eq (sp_words_setting (center), SP_WORD_CENTER);
@@ -203,8 +208,7 @@ check_dialect (const char *content, const char *want)
   ck_assert (sp_dialect_start (&text, "file", &rows, &error));
   gboolean good = sp_dialect_choose (&text, "file", &rows, 0, &options, FALSE, dialect, &error);
   g_autofree char *got = good ? g_strdup_printf ("%u %s %s %s%u", (guint) rows.number, sp_dialect_word (dialect->delimiter),
-                                                 sp_dialect_word (dialect->mark),
-                                                 dialect->group ? "grouped " : "", dialect->n)
+                                                 sp_dialect_word (dialect->mark), dialect->group ? "grouped " : "", dialect->n)
                               : g_strdup (error->message);
   ck_assert_str_eq (got, want);
 }

@@ -1,6 +1,6 @@
 /* stretch.c - traces whose spacing jumps, and files with a second preamble: each stretch a trace of its own, of its own settings */
-#include "core/trace/trace.h"
 #include "core/quantity/error.h"
+#include "core/trace/trace.h"
 #include "tests/suite.h"
 
 #include <glib/gstdio.h>
@@ -109,8 +109,8 @@ START_TEST (what_does_not_jump)
 }
 END_TEST
 
-static const char *const between[] = { "RBW;30 kHz\nDetector;Peak\n" HEAD, "\nRBW;30 kHz\nDetector;Peak\n", "# RBW: 30 kHz\n# Detector: peak\n",
-                                       "Evening, again\nTitle;x\nRBW;30 kHz\nDetector;Peak\n" HEAD };
+static const char *const between[] = { "RBW;30 kHz\nDetector;Peak\n" HEAD, "\nRBW;30 kHz\nDetector;Peak\n",
+                                       "# RBW: 30 kHz\n# Detector: peak\n", "Evening, again\nTitle;x\nRBW;30 kHz\nDetector;Peak\n" HEAD };
 
 static GBytes *
 two_preambles (guint way)

@@ -64,14 +64,16 @@ canonical (const char *reference, char **path)
 START_TEST (options)
 {
   g_autofree char *path = NULL, *again_path = NULL, *none_path = NULL;
-  g_autofree char *text = canonical ("a%20b%3F.csv?column=Max%20hold&rbw=10kHz&attenuation=20dB&detector=quasi-peak&average=none&averages=5&hold=max&vbw=1e3&reference=-10"
-                                     "&center=1GHz&span=2MHz&unit=\xc2\xb5V&decimal=comma&delimiter=tab&frequency_unit=MHz&bad=skip&format=real64&order=little", &path);
+  g_autofree char *text = canonical (
+      "a%20b%3F.csv?column=Max%20hold&rbw=10kHz&attenuation=20dB&detector=quasi-peak&average=none&averages=5&hold=max&vbw=1e3&reference=-10"
+      "&center=1GHz&span=2MHz&unit=\xc2\xb5V&decimal=comma&delimiter=tab&frequency_unit=MHz&bad=skip&format=real64&order=little",
+      &path);
   g_autofree char *reference = g_strconcat ("x?", text, NULL), *again = canonical (reference, &again_path);
   g_autofree char *none = canonical ("plain.csv", &none_path);
 
   ck_assert_str_eq (path, "a b?.csv");
-  ck_assert_str_eq (text,
-                    "rbw=10000&vbw=1000&attenuation=20&reference=-10&detector=quasi-peak&average=none&averages=5&hold=max&start=999000000&stop=1001000000&unit=uV"
+  ck_assert_str_eq (text, "rbw=10000&vbw=1000&attenuation=20&reference=-10&detector=quasi-peak&average=none&averages=5&hold=max&start="
+                          "999000000&stop=1001000000&unit=uV"
                           "&frequency_unit=MHz&decimal=comma&delimiter=tab&format=real64&order=little&column=Max%20hold&bad=skip");
   ck_assert_str_eq (again, text);
   ck_assert_str_eq (none, "");

@@ -1,5 +1,5 @@
-#include "core/quantity/error.h"
 #include "core/width/width.h"
+#include "core/quantity/error.h"
 #include "tests/suite.h"
 
 #include <gsl/gsl_randist.h>
@@ -91,7 +91,13 @@ END_TEST
 
 START_TEST (detectors_are_warned_about)
 {
-  static const struct { SpDetector detector; SpAverage average; SpHold hold; double wrong; gboolean warned; } rows[] = {
+  static const struct {
+    SpDetector detector;
+    SpAverage average;
+    SpHold hold;
+    double wrong;
+    gboolean warned;
+  } rows[] = {
     { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, SP_HOLD_NONE, 0, FALSE },
     { SP_DETECTOR_RMS, SP_AVERAGE_POWER, SP_HOLD_NONE, 0, FALSE },
     { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, SP_HOLD_NONE, -2.5068, TRUE },

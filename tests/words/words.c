@@ -40,16 +40,19 @@ START_TEST (test_numbers_stand_in_their_places)
   reads (sp_reason_new (SP_REASON_FAULT_REVERSED, "brick", NULL, NULL, 2, 5.0, 50.0),
          "With brick the wrong way round, 5 W would go into its far end, which has no rating: its 50 W hold the right way round only.");
   reads (sp_reason_new (SP_REASON_POWER_CLASS, "m", NULL, "rule b", 3, 4.8, 0.7, 5.0),
-         "m: the power of 4.8 W with U 0.7 dB straddles the class edge at 5 W, between \"no limit\" and \"rule b\"; the stricter class counts.");
+         "m: the power of 4.8 W with U 0.7 dB straddles the class edge at 5 W, between \"no limit\" and \"rule b\"; the stricter class "
+         "counts.");
   reads (sp_reason_new (SP_REASON_UNKNOWN_KEY, "n.sheet", "bench", "tone_hz", 2, 3.0, (double) SP_KEY_OF_CONDITION),
-         "n.sheet, line 3: tone_hz stands in [bench], which has no such key: it belongs in [condition RADIO/NAME]. Here it is kept as it stands and not used.");
+         "n.sheet, line 3: tone_hz stands in [bench], which has no such key: it belongs in [condition RADIO/NAME]. Here it is kept as it "
+         "stands and not used.");
   reads (sp_reason_new (SP_REASON_TONE_UNLIKE, "A", "speech", NULL, 1, 1000.0),
          "A is said to be modulated with speech, and a tone of 1 kHz is given (tone_hz): one of the two is not so.");
   reads (sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 4, 3.0, 5.0, -2.2185, 0.69),
          "The measured power of 3 W is 2.2 dB less than the rated 5 W; its U is 0.7 dB.");
   reads (sp_reason_new (SP_REASON_U_ASSUMED, "resolution", "meter", NULL, 1, 0.005),
          "No uncertainty is given for resolution of meter: 0.005 dB is assumed.");
-  reads (sp_reason_new (SP_REASON_U_ASSUMED, "scale_db", "Shelf", NULL, 1, 0.5), "No uncertainty is given for scale_db of Shelf: 0.50 dB is assumed.");
+  reads (sp_reason_new (SP_REASON_U_ASSUMED, "scale_db", "Shelf", NULL, 1, 0.5),
+         "No uncertainty is given for scale_db of Shelf: 0.50 dB is assumed.");
   reads (sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, 7.94),
          "Lower the floor by 7.9 dB: less attenuation, a narrower RBW, or a notch on the fundamental.");
   reads (sp_reason_new (SP_REASON_PROVE_FLOOR, "noise", NULL, NULL, 1, 7.94),
@@ -58,21 +61,27 @@ START_TEST (test_numbers_stand_in_their_places)
          "Lower the floor by 7.9 dB: a narrower RBW, or a notch on the fundamental.");
   reads (sp_reason_new (SP_REASON_PROVE_FLOOR, "phase noise", NULL, NULL, 1, 7.94),
          "Lower the floor by 7.9 dB: a notch on the fundamental, a narrower RBW, or an analyzer with less phase noise.");
-  reads (sp_reason_new (SP_REASON_PROVE_FLOOR, "distortion", "unsafe", NULL, 1, 43.7),
-         "Make the chain safe first. Lower the floor by 43.7 dB: more attenuation, a pad before the analyzer, or a notch on the fundamental.");
+  reads (
+      sp_reason_new (SP_REASON_PROVE_FLOOR, "distortion", "unsafe", NULL, 1, 43.7),
+      "Make the chain safe first. Lower the floor by 43.7 dB: more attenuation, a pad before the analyzer, or a notch on the fundamental.");
   reads (sp_reason_new (SP_REASON_PROVE_BESIDE, NULL, "power", NULL, 7, 40.0, NAN, NAN, 100.0, NAN, NAN, -24.8),
-         "Sweep once more with 40 dB of attenuation, a power average of 100 sweeps, and give it as a step beside this sweep: together they would show "
+         "Sweep once more with 40 dB of attenuation, a power average of 100 sweeps, and give it as a step beside this sweep: together they "
+         "would show "
          "that the radio's part is at most -24.8 dBm.");
   reads (sp_reason_new (SP_REASON_PROVE_BESIDE, NULL, NULL, NULL, 7, NAN, NAN, NAN, NAN, NAN, 10.0, -24.8),
-         "Sweep once more with 10 dB more pad before the analyzer, its loss measured, and give it as a step beside this sweep: together they would show "
+         "Sweep once more with 10 dB more pad before the analyzer, its loss measured, and give it as a step beside this sweep: together "
+         "they would show "
          "that the radio's part is at most -24.8 dBm.");
   reads (sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 2, 5.0, 2.0),
-         "Sweep once more with 5 dB more attenuation, and give it as a step: what the radio emits stays where it is, what the analyzer makes falls.");
+         "Sweep once more with 5 dB more attenuation, and give it as a step: what the radio emits stays where it is, what the analyzer "
+         "makes falls.");
   reads (sp_reason_new (SP_REASON_PROVE_STEP, "pad", NULL, NULL, 2, 6.0, 0.0),
-         "Sweep once more with the pad of 6 dB before the analyzer, its loss measured, and give it as a step: what the radio emits stays where it is, "
+         "Sweep once more with the pad of 6 dB before the analyzer, its loss measured, and give it as a step: what the radio emits stays "
+         "where it is, "
          "what the analyzer makes falls, or rises with the attenuation.");
   reads (sp_reason_new (SP_REASON_PROVE_STEP_NOISE, "pad", NULL, NULL, 2, 3.0, 6.0),
-         "A pad of 3 dB before the analyzer would tell whose it is, but would drown it: first lower the noise by 6 dB, with a narrower RBW or a power "
+         "A pad of 3 dB before the analyzer would tell whose it is, but would drown it: first lower the noise by 6 dB, with a narrower RBW "
+         "or a power "
          "average, then sweep with and without that pad.");
   reads (sp_reason_new (SP_REASON_PROVE_SETTING, NULL, "power", NULL, 7, NAN, NAN, NAN, NAN, NAN, NAN, -23.3),
          "Sweep with a power average: the floor would be -23.3 dBm.");
@@ -81,37 +90,49 @@ START_TEST (test_numbers_stand_in_their_places)
   reads (sp_reason_new (SP_REASON_PROVE_SETTING, "peak", "none", NULL, 7, 0.0, 1e3, NAN, NAN, NAN, NAN, -35.2),
          "Sweep with 0 dB of attenuation, an RBW of 1 kHz, positive peak detection: the floor would be -35.2 dBm.");
   reads (sp_reason_new (SP_REASON_PROVE_SETTING, "sample", "power", NULL, 7, NAN, NAN, 1001.0, 10.0, 4.0, NAN, -35.2),
-         "Sweep with sample detection, a power average of 10 sweeps, 1001 points, the span in 4 sweeps side by side: the floor would be -35.2 dBm.");
+         "Sweep with sample detection, a power average of 10 sweeps, 1001 points, the span in 4 sweeps side by side: the floor would be "
+         "-35.2 dBm.");
   reads (sp_reason_new (SP_REASON_PROVE_SETTING, NULL, NULL, NULL, 7, NAN, NAN, NAN, NAN, NAN, 10.0, -35.2),
          "Sweep with 10 dB more pad before the analyzer: the floor would be -35.2 dBm.");
   reads (sp_reason_new (SP_REASON_PROVE_NOTCH, NULL, NULL, NULL, 7, 10.0, NAN, NAN, NAN, NAN, 25.0, -35.2),
          "Sweep once more with a notch on the fundamental, 25 dB deep, and 10 dB of attenuation: the floor would be -35.2 dBm.");
-  reads (sp_reason_new (SP_REASON_PROVE_SPAN, "peak", "none", "profile", 11, 131.4e6, 297.84e6, 1001.0, 1.0, 30e3, 20.0, 1.0, NAN, 12.2, 0.0, -35.2),
-         "Sweep from 131.4 MHz to 297.84 MHz with 20 dB of attenuation, an RBW of 30 kHz, positive peak detection, 1001 points, key down 13 s: the floor "
+  reads (sp_reason_new (SP_REASON_PROVE_SPAN, "peak", "none", "profile", 11, 131.4e6, 297.84e6, 1001.0, 1.0, 30e3, 20.0, 1.0, NAN, 12.2,
+                        0.0, -35.2),
+         "Sweep from 131.4 MHz to 297.84 MHz with 20 dB of attenuation, an RBW of 30 kHz, positive peak detection, 1001 points, key down "
+         "13 s: the floor "
          "would be -35.2 dBm.");
-  reads (sp_reason_new (SP_REASON_PROVE_SPAN, "sample", "power", "common practice", 11, 7e6, 7.2e6, 401.0, 4.0, 1e3, 10.0, 10.0, 25.0, 130.0, 40.0, NAN),
-         "Sweep from 7 MHz to 7.2 MHz with 10 dB of attenuation, an RBW of 1 kHz, sample detection, 401 points, a power average of 10 sweeps, in 4 parts "
-         "side by side, a notch on the fundamental 25 dB deep, key down 2.2 min in each of 4 parts, 40 s of pause between them (sweep time by common "
+  reads (sp_reason_new (SP_REASON_PROVE_SPAN, "sample", "power", "common practice", 11, 7e6, 7.2e6, 401.0, 4.0, 1e3, 10.0, 10.0, 25.0,
+                        130.0, 40.0, NAN),
+         "Sweep from 7 MHz to 7.2 MHz with 10 dB of attenuation, an RBW of 1 kHz, sample detection, 401 points, a power average of 10 "
+         "sweeps, in 4 parts "
+         "side by side, a notch on the fundamental 25 dB deep, key down 2.2 min in each of 4 parts, 40 s of pause between them (sweep time "
+         "by common "
          "practice).");
   reads (sp_reason_new (SP_REASON_PROVE_SPAN_NOT, "phase noise", NULL, NULL, 6, 7.0e6, 7.1e6, 6.04, 7.09e6, NAN, NAN),
-         "No sweep with this analyzer shows what stands from 7 MHz to 7.1 MHz: its own phase noise lies 6.0 dB too high at 7.09 MHz. An analyzer with less "
+         "No sweep with this analyzer shows what stands from 7 MHz to 7.1 MHz: its own phase noise lies 6.0 dB too high at 7.09 MHz. An "
+         "analyzer with less "
          "phase noise would show it.");
   reads (sp_reason_new (SP_REASON_PROVE_SPAN_NOT, "time", NULL, NULL, 6, 7.0e6, 7.1e6, NAN, NAN, 6000.0, 60.0),
-         "A sweep that shows what stands from 7 MHz to 7.1 MHz would keep the key down for 100 min in all, and the radio can be keyed for 60 s at a time: too "
+         "A sweep that shows what stands from 7 MHz to 7.1 MHz would keep the key down for 100 min in all, and the radio can be keyed for "
+         "60 s at a time: too "
          "many parts. State a longer key-down time if it has one.");
   reads (sp_reason_new (SP_REASON_UNSAFE, "small-pad", NULL, NULL, 4, 5.0, 2.0, 36.99, -3.98),
          "Unsafe: small-pad takes 5 W, rated 2 W: -4.0 dB of headroom.");
   reads (sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 2, 0.04, 0.9), "0.04 dB above the limit, U 0.9 dB.");
   reads (sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 3, 9.7, 0.4, 4.2),
          "Seen 9.7 dB above the limit, U 0.4 dB; the radio's own part lies at least 4.2 dB above it.");
-  reads (sp_reason_new (SP_REASON_AMBIENT_PART, NULL, NULL, NULL, 5, -10.0, -13.4, -36.1, -4.2, 0.4),
-         "Seen at -10.0 dBm, and at -13.4 dBm with the radio not keyed: the radio's own part lies between -36.1 dBm and -4.2 dBm, U 0.4 dB.");
+  reads (
+      sp_reason_new (SP_REASON_AMBIENT_PART, NULL, NULL, NULL, 5, -10.0, -13.4, -36.1, -4.2, 0.4),
+      "Seen at -10.0 dBm, and at -13.4 dBm with the radio not keyed: the radio's own part lies between -36.1 dBm and -4.2 dBm, U 0.4 dB.");
   reads (sp_reason_new (SP_REASON_STEP_CARRIER, "s.csv", "k.csv", NULL, 4, 27.0, 37.0, 0.3, NAN),
-         "s.csv tests nothing: the carrier, which is the radio's and must stand still, reads 27.0 dBm there and 37.0 dBm in k.csv, more than the 0.3 dB that "
+         "s.csv tests nothing: the carrier, which is the radio's and must stand still, reads 27.0 dBm there and 37.0 dBm in k.csv, more "
+         "than the 0.3 dB that "
          "could be chance. The chain given for it may not be the one it was taken through; else sweep again with the same power.");
   reads (sp_reason_new (SP_REASON_STEP_NOISE, "s.csv", "k.csv", NULL, 3, 8.3, 10.0, 656e6),
-         "s.csv: a step of 10.0 dB lifts the analyzer's own noise by as much over that of k.csv; it stands 8.3 dB lower, beyond what phase noise explains, "
-         "most at 656 MHz: the attenuation is not what is stated, the analyzer's input was overloaded, or the transmitter's own noise is broad.");
+         "s.csv: a step of 10.0 dB lifts the analyzer's own noise by as much over that of k.csv; it stands 8.3 dB lower, beyond what phase "
+         "noise explains, "
+         "most at 656 MHz: the attenuation is not what is stated, the analyzer's input was overloaded, or the transmitter's own noise is "
+         "broad.");
   reads (sp_reason_new (SP_REASON_STEP_PAD, "s.csv", NULL, NULL, 2, 20.0, 10.0),
          "s.csv is given as a step of 20.0 dB, but its chain loses 10.0 dB more than that of the keyed sweep: the chain counts.");
   reads (sp_reason_new (SP_REASON_FAULT, "swapped", "a and b", "b", 3, -3.0, 4.0, 2.0),
@@ -122,8 +143,20 @@ END_TEST
 /* Of what is not known it is said that it is not. */
 START_TEST (test_advice_says_what_is_not_known)
 {
-  SpAdvice advice = { .any = TRUE, .proves = TRUE, .noise_known = TRUE, .mixer_dbm = -20, .worst_order = 3, .worst_missing_db = -5, .unpredicted = 2,
-                      .setting = { .rbw_hz = 1e4, .attenuation_db = 10, .start_hz = 1e8, .stop_hz = 8e8, .points = 1001, .parts = 1, .averages = 1,
+  SpAdvice advice = { .any = TRUE,
+                      .proves = TRUE,
+                      .noise_known = TRUE,
+                      .mixer_dbm = -20,
+                      .worst_order = 3,
+                      .worst_missing_db = -5,
+                      .unpredicted = 2,
+                      .setting = { .rbw_hz = 1e4,
+                                   .attenuation_db = 10,
+                                   .start_hz = 1e8,
+                                   .stop_hz = 8e8,
+                                   .points = 1001,
+                                   .parts = 1,
+                                   .averages = 1,
                                    .detector = SP_DETECTOR_PEAK } };
   g_autofree char *blind = sp_words_advice (&advice, SP_HAND_MACHINE);
   ck_assert_ptr_nonnull (strstr (blind, "At 2 of the harmonics what the analyzer's own mixer makes is not known"));
@@ -148,7 +181,9 @@ writes (Writer writer, double value, int decimals, SpHand hand, const char *expe
 START_TEST (test_numbers)
 {
   writes (sp_words_number, -12.34, 1, SP_HAND_MACHINE, "-12.3");
-  writes (sp_words_number, -12.34, 1, SP_HAND_SCREEN, "\xe2\x88\x92" "12.3");
+  writes (sp_words_number, -12.34, 1, SP_HAND_SCREEN,
+          "\xe2\x88\x92"
+          "12.3");
   writes (sp_words_number, -0.04, 1, SP_HAND_MACHINE, "0.0");
   writes (sp_words_number, NAN, 1, SP_HAND_MACHINE, "-");
   writes (sp_words_number, NAN, 1, SP_HAND_SCREEN, "\xe2\x80\x93");
@@ -156,16 +191,21 @@ START_TEST (test_numbers)
   writes (sp_words_signed, 8.2, 1, SP_HAND_MACHINE, "+8.2");
   writes (sp_words_signed, 0.01, 1, SP_HAND_MACHINE, "0.0");
   writes (sp_words_level, -11.9, 1, SP_HAND_MACHINE, "-11.9 dBm");
-  writes (sp_words_level, 36.99, 1, SP_HAND_SCREEN, "37.0\xe2\x80\xaf" "dBm");
+  writes (sp_words_level, 36.99, 1, SP_HAND_SCREEN,
+          "37.0\xe2\x80\xaf"
+          "dBm");
   writes (sp_words_level, NAN, 1, SP_HAND_MACHINE, "-");
 }
 END_TEST
 
 START_TEST (test_powers)
 {
-  static const struct { double watt; const char *text; } rows[] = {
-    { 4.93, "4.9 W" }, { 25e-6, "25 uW" }, { 25.37, "25.4 W" }, { 1500, "1.5 kW" }, { 999.6, "1 kW" }, { 2.5e-3, "2.5 mW" },
-    { 0.25e-6, "250 nW" }, { 100, "100 W" }, { 0, "0 W" }, { NAN, "-" }, { INFINITY, "inf" },
+  static const struct {
+    double watt;
+    const char *text;
+  } rows[] = {
+    { 4.93, "4.9 W" },     { 25e-6, "25 uW" }, { 25.37, "25.4 W" }, { 1500, "1.5 kW" }, { 999.6, "1 kW" },   { 2.5e-3, "2.5 mW" },
+    { 0.25e-6, "250 nW" }, { 100, "100 W" },   { 0, "0 W" },        { NAN, "-" },       { INFINITY, "inf" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     g_autofree char *text = sp_words_power (rows[i].watt, SP_HAND_MACHINE);
@@ -200,12 +240,14 @@ START_TEST (test_what_was_seen)
   SpConditionFindings found = { .worst_emission = 0, .emissions = &emission, .n_emissions = 1 };
   emission.margin_db = 9.94;
   emission.decision = SP_DECISION_LEVEL;
-  g_autofree char *seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE), *margin = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
+  g_autofree char *seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE),
+                  *margin = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
   emission.detected = FALSE;
   g_autofree char *not_seen = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE);
   emission.sampling_loss_db = nextafter (SP_BLIND_LOSS_DB, INFINITY);
   emission.decision = SP_DECISION_BLIND;
-  g_autofree char *blind = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE), *none = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
+  g_autofree char *blind = sp_words_seen (&emission, emission.level_dbm, SP_HAND_MACHINE),
+                  *none = sp_words_deciding_margin (&found, SP_HAND_MACHINE);
   emission.swept = FALSE;
   g_autofree char *not_swept = sp_words_seen (&emission, NAN, SP_HAND_MACHINE);
   ck_assert_str_eq (seen, "-12.3");
@@ -249,8 +291,13 @@ END_TEST
 
 START_TEST (test_units)
 {
-  static const struct { SpLevelUnit unit; double scale; const char *text; } rows[] = {
-    { SP_UNIT_DBM, 1, "dBm" }, { SP_UNIT_DBUV, 1, "dBuV" }, { SP_UNIT_WATT, 1e-3, "mW" }, { SP_UNIT_VOLT, 1e-6, "uV" }, { SP_UNIT_WATT, 1, "W" },
+  static const struct {
+    SpLevelUnit unit;
+    double scale;
+    const char *text;
+  } rows[] = {
+    { SP_UNIT_DBM, 1, "dBm" },    { SP_UNIT_DBUV, 1, "dBuV" }, { SP_UNIT_WATT, 1e-3, "mW" },
+    { SP_UNIT_VOLT, 1e-6, "uV" }, { SP_UNIT_WATT, 1, "W" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++) {
     g_autofree char *text = sp_words_unit (rows[i].unit, rows[i].scale);
@@ -262,8 +309,10 @@ END_TEST
 /* Every share of a budget and every verdict has words; cautions name the four dangers. */
 START_TEST (test_words)
 {
-  static const char *const terms[] = { "accuracy", "flatness", "scale", "repeatability", "chain", "common", "temperature", "self-heating",
-                                       "mismatch-inner", "mismatch-radio", "mismatch-analyzer", "noise", "sampling", "meter" };
+  static const char *const terms[] = {
+    "accuracy",     "flatness",       "scale",          "repeatability",     "chain", "common",   "temperature",
+    "self-heating", "mismatch-inner", "mismatch-radio", "mismatch-analyzer", "noise", "sampling", "meter"
+  };
   for (guint i = 0; i < G_N_ELEMENTS (terms); i++)
     ck_assert_str_ne (sp_words_term (terms[i]), terms[i]);
   for (int verdict = SP_VERDICT_NO_LIMIT; verdict <= SP_VERDICT_EXCEEDS; verdict++)
@@ -277,8 +326,9 @@ END_TEST
 /* The figure's head over the chain: the worst of each kind of harm, the first as it is drawn. */
 START_TEST (test_faults_in_one_line)
 {
-  static const char text[] = "[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\ndirectional=yes\n[stage notch]\nkind=notch\n"
-                             "label_db=40\nrating_w=50\n[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\n";
+  static const char text[]
+      = "[chain]\nstages=a;notch;b\n[stage a]\nkind=pad\nlabel_db=10\nrating_w=50\ndirectional=yes\n[stage notch]\nkind=notch\n"
+        "label_db=40\nrating_w=50\n[stage b]\nkind=pad\nlabel_db=30\nrating_w=50\n";
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "t.chain", NULL);
   g_autoptr (SpChain) chain = sp_chain_parse (file, NULL);
   static const char box[] = "[analyzer]\ndamage_dbm=20\n";
@@ -286,7 +336,8 @@ START_TEST (test_faults_in_one_line)
   g_autoptr (SpAnalyzer) analyzer = sp_analyzer_parse (other, NULL);
   g_autoptr (SpHeadroom) headroom = sp_headroom (chain, analyzer, 5, 145e6, NAN, 1, 10);
   g_autofree char *line = sp_words_faults (headroom, chain, TRUE, SP_HAND_MACHINE);
-  ck_assert_str_eq (line, "unsafe with a left out (dotted): notch throws the carrier back, return loss 0.0\xe2\x80\xaf" "dB; "
+  ck_assert_str_eq (line, "unsafe with a left out (dotted): notch throws the carrier back, return loss 0.0\xe2\x80\xaf"
+                          "dB; "
                           "with a the wrong way round its rating does not hold");
 }
 END_TEST

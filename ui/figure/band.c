@@ -4,15 +4,17 @@
 
 #define CELLS 4 /* of a pixel's width */
 
-typedef struct { float low, high; } Span; /* rows of the image; low > high: empty */
+typedef struct {
+  float low, high;
+} Span; /* rows of the image; low > high: empty */
 
 struct SpBand {
   cairo_surface_t *image;
-  double scale, x0, y0;             /* points to pixels: pixel = point * scale + x0 */
-  int left, top, width, height;     /* what may be drawn on, in pixels */
-  int n;                            /* cells */
+  double scale, x0, y0;         /* points to pixels: pixel = point * scale + x0 */
+  int left, top, width, height; /* what may be drawn on, in pixels */
+  int n;                        /* cells */
   Span *spans, *spare;
-  float *part, *whole;              /* one column's coverage: of a row, and where full rows begin and end */
+  float *part, *whole; /* one column's coverage: of a row, and where full rows begin and end */
 };
 
 static const Span empty = { INFINITY, -INFINITY };
@@ -32,8 +34,8 @@ is_plain_image (cairo_t *cr, cairo_matrix_t *matrix)
     return FALSE;
   cairo_format_t format = cairo_image_surface_get_format (target);
   cairo_get_matrix (cr, matrix);
-  return (format == CAIRO_FORMAT_ARGB32 || format == CAIRO_FORMAT_RGB24) &&
-         matrix->xy == 0 && matrix->yx == 0 && matrix->xx == matrix->yy && matrix->xx > 0;
+  return (format == CAIRO_FORMAT_ARGB32 || format == CAIRO_FORMAT_RGB24) && matrix->xy == 0 && matrix->yx == 0 && matrix->xx == matrix->yy
+         && matrix->xx > 0;
 }
 
 /* The clip and cairo's own, in whole pixels of the image. */
@@ -201,8 +203,8 @@ blend (guint32 there, guint32 colour, guint32 share)
 static guint32
 opaque (const SpColour *colour)
 {
-  return 0xff000000u | (guint32) lround (colour->red * 255) << 16 |
-         (guint32) lround (colour->green * 255) << 8 | (guint32) lround (colour->blue * 255);
+  return 0xff000000u | (guint32) lround (colour->red * 255) << 16 | (guint32) lround (colour->green * 255) << 8
+         | (guint32) lround (colour->blue * 255);
 }
 
 void

@@ -10,9 +10,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define TEAR_STEP 3.5  /* points between the teeth of the torn edge */
+#define TEAR_STEP 3.5 /* points between the teeth of the torn edge */
 #define TEAR_DEPTH 2.6
-#define LEAST_ZONE 40     /* narrower ones (a carrier's own skirt) speak for themselves */
+#define LEAST_ZONE 40 /* narrower ones (a carrier's own skirt) speak for themselves */
 
 static gboolean
 is_blind (const SpPlot *plot, guint column)
@@ -119,7 +119,7 @@ draw_gap (SpPlot *plot, SpPen *pen, const SpGap *gap)
   cairo_restore (pen->cr);
   if (rect.width > 60)
     sp_pen_text (pen, left + rect.width / 2, plot->area.y + plot->area.height * 0.3, SP_TEXT_BOLD, &pen->palette->fog_ink, 0.5,
-                 _("not swept"));
+                 _ ("not swept"));
 }
 
 void
@@ -158,8 +158,8 @@ harmonic_floor (const SpPlot *plot, const SpBlindRun *run)
     const SpEmission *e = &plot->chosen->emissions[i];
     if (e->order && sp_emission_is_blind (e) && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz)
       return INFINITY;
-    if (e->order && e->swept && !e->detected && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz &&
-        !(e->floor_dbm >= least))
+    if (e->order && e->swept && !e->detected && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz
+        && !(e->floor_dbm >= least))
       least = e->floor_dbm;
   }
   return least;
@@ -171,10 +171,10 @@ blind_sentence (const SpPlot *plot, const SpBlindRun *run)
   const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
   double harmonic = harmonic_floor (plot, run), least = isnan (harmonic) ? run->least_floor_dbm : harmonic;
   if (!isfinite (least))
-    return g_strdup_printf (_("blind for %s: nothing could have been seen"), name);
+    return g_strdup_printf (_ ("blind for %s: nothing could have been seen"), name);
   g_autofree char *level = sp_words_level (least, 1, SP_HAND_SCREEN);
-  return isnan (harmonic) ? g_strdup_printf (_("blind for %s: nothing below %s could have been seen"), name, level)
-                          : g_strdup_printf (_("blind for %s: no harmonic below %s could have been seen"), name, level);
+  return isnan (harmonic) ? g_strdup_printf (_ ("blind for %s: nothing below %s could have been seen"), name, level)
+                          : g_strdup_printf (_ ("blind for %s: no harmonic below %s could have been seen"), name, level);
 }
 
 /* Inside where the fog is deep enough for a line of text from x on, else standing on its edge. */
@@ -190,7 +190,7 @@ spot_in_fog (const SpPlot *plot, double x, double width, gboolean *inside)
       limit_y = MIN (limit_y, sp_plot_y (plot, plot->limit_dbm[k]));
     }
   *inside = limit_y - deepest >= 15;
-  return (SpSpot) { x, *inside ? MIN ((limit_y + deepest) / 2 + 4.5, deepest + 17) : top - 6 };
+  return (SpSpot){ x, *inside ? MIN ((limit_y + deepest) / 2 + 4.5, deepest + 17) : top - 6 };
 }
 
 /* Tried in turn: in the fog or on its edge, above what stands there, under the limit. */

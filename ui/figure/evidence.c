@@ -8,10 +8,10 @@
 #include "ui/figure/glyph.h"
 #include "ui/words/words.h"
 
-#define PART_WIDTH 36  /* of a column at the right */
+#define PART_WIDTH 36 /* of a column at the right */
 #define LEAST_SPAN_DB 6.0
 #define LEAST_ADDED_DB 3.0
-#define WHISKER 2      /* times u: the coverage of every whisker of the sheet */
+#define WHISKER 2 /* times u: the coverage of every whisker of the sheet */
 #define ARROW 13
 
 typedef struct {
@@ -19,7 +19,7 @@ typedef struct {
   const SpEvidence *e;
   double keyed_dbm; /* where there is no step test: the level that the keyed sweep shows */
   SpFrame frame;
-  guint *order;  /* of the points, by attenuation */
+  guint *order; /* of the points, by attenuation */
 } Drawing;
 
 static const SpEvidencePoint *
@@ -87,18 +87,19 @@ direction (Drawing *d, double to_x_db, double to_y_db, const char *name)
   else if (y2 > area->y + area->height - 8)
     share = (area->y + area->height - 8 - y1) / (y2 - y1);
   double x = x1 + (x2 - x1) * share, y = y1 + (y2 - y1) * share, width = sp_pen_text_width (d->pen, SP_TEXT_TINY, name);
-  sp_pen_text_halo (d->pen, MAX (area->x + 6, MIN (x - 4 - width, area->x + area->width - width - 2)), y - 4, SP_TEXT_TINY, &d->pen->palette->soft, 0,
-                    name, &d->pen->palette->sheet);
+  sp_pen_text_halo (d->pen, MAX (area->x + 6, MIN (x - 4 - width, area->x + area->width - width - 2)), y - 4, SP_TEXT_TINY,
+                    &d->pen->palette->soft, 0, name, &d->pen->palette->sheet);
 }
 
 static void
 draw_directions (Drawing *d)
 {
   const SpEvidencePoint *last = point (d, d->e->n - 1);
-  direction (d, last->attenuation_db, 0, _("radio"));
-  direction (d, last->attenuation_db, last->attenuation_db - d->e->points[0].attenuation_db, d->e->order ? _("noise") : _("analyzer, noise"));
+  direction (d, last->attenuation_db, 0, _ ("radio"));
+  direction (d, last->attenuation_db, last->attenuation_db - d->e->points[0].attenuation_db,
+             d->e->order ? _ ("noise") : _ ("analyzer, noise"));
   if (d->e->order)
-    direction (d, last->attenuation_db, last->own_db, _("analyzer"));
+    direction (d, last->attenuation_db, last->own_db, _ ("analyzer"));
 }
 
 /* ---- the fit ---- */
@@ -169,7 +170,8 @@ draw_readings (Drawing *d)
       down_arrow (pen, x, y);
       continue;
     }
-    whisker (pen, x, sp_axis_at (&d->frame.y, p->level_dbm - WHISKER * p->u_db), sp_axis_at (&d->frame.y, p->level_dbm + WHISKER * p->u_db));
+    whisker (pen, x, sp_axis_at (&d->frame.y, p->level_dbm - WHISKER * p->u_db),
+             sp_axis_at (&d->frame.y, p->level_dbm + WHISKER * p->u_db));
     cairo_new_path (pen->cr);
     cairo_arc (pen->cr, x, y, 3.2, 0, 2 * G_PI);
     cairo_fill (pen->cr);
@@ -184,7 +186,7 @@ draw_keyed (Drawing *d)
   cairo_arc (d->pen->cr, x, y, 3.2, 0, 2 * G_PI);
   sp_pen_colour (d->pen, &d->pen->palette->ink, 1);
   cairo_fill (d->pen->cr);
-  sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, _("keyed"));
+  sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, _ ("keyed"));
 }
 
 /* ---- parts, at the right ---- */
@@ -200,7 +202,8 @@ static void
 draw_part (Drawing *d, double x, SpOrigin origin, double low_dbm, double middle_dbm, double high_dbm)
 {
   SpPen *pen = d->pen;
-  double top = bounded (d, high_dbm), bottom = MIN (bounded (d, low_dbm), d->frame.area.y + d->frame.area.height), middle = bounded (d, middle_dbm);
+  double top = bounded (d, high_dbm), bottom = MIN (bounded (d, low_dbm), d->frame.area.y + d->frame.area.height),
+         middle = bounded (d, middle_dbm);
   column_head (d, x, origin);
   if (top >= bottom)
     return;
@@ -221,7 +224,7 @@ draw_ambient (Drawing *d, double x)
     sp_glyph_origin (d->pen, x, y, 4, SP_ORIGIN_AMBIENT);
   else
     down_arrow (d->pen, x, y);
-  sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, _("unkeyed"));
+  sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, _ ("unkeyed"));
 }
 
 void
@@ -241,7 +244,7 @@ sp_evidence_draw (SpPen *pen, const SpEmission *emission, const SpRect *rect)
   SpRect area = { rect->x + SP_FRAME_LEFT, rect->y + SP_FRAME_HEAD, rect->width - taken, rect->height - SP_FRAME_HEAD - SP_FRAME_FOOT };
   lay_out (&d, &area);
   cairo_save (pen->cr);
-  sp_frame_draw (&d.frame, pen, "dBm", e->n ? _("dB of attenuation added") : NULL);
+  sp_frame_draw (&d.frame, pen, "dBm", e->n ? _ ("dB of attenuation added") : NULL);
   if (!e->n)
     draw_keyed (&d);
   double x = area.x + area.width + PART_WIDTH / 2.0 + 4;
@@ -265,8 +268,9 @@ say_part (GString *text, const char *format, double low_dbm, double high_dbm)
 {
   if (isnan (high_dbm))
     return;
-  g_autofree char *high = sp_words_level (high_dbm, 1, SP_HAND_SCREEN), *low = isfinite (low_dbm) ? sp_words_number (low_dbm, 1, SP_HAND_SCREEN) : NULL;
-  g_autofree char *span = low ? g_strdup_printf (_("%s to %s"), low, high) : g_strdup_printf (_("at most %s"), high);
+  g_autofree char *high = sp_words_level (high_dbm, 1, SP_HAND_SCREEN),
+                  *low = isfinite (low_dbm) ? sp_words_number (low_dbm, 1, SP_HAND_SCREEN) : NULL;
+  g_autofree char *span = low ? g_strdup_printf (_ ("%s to %s"), low, high) : g_strdup_printf (_ ("at most %s"), high);
   g_autofree char *sentence = g_strdup_printf (format, span);
   g_string_append_printf (text, " %s", sentence);
 }
@@ -279,18 +283,20 @@ sp_evidence_says (const SpEmission *emission)
     return NULL;
   g_autoptr (GString) text = g_string_new (NULL);
   for (guint i = 0; i < e->n; i++) {
-    g_autofree char *added = sp_words_signed (e->points[i].attenuation_db, 1, SP_HAND_SCREEN), *level = sp_words_level (e->points[i].level_dbm, 1, SP_HAND_SCREEN);
-    g_string_append_printf (text, "%s%s dB: %s%s", i ? "; " : "", added, e->points[i].seen ? "" : _("below "), level);
+    g_autofree char *added = sp_words_signed (e->points[i].attenuation_db, 1, SP_HAND_SCREEN),
+                    *level = sp_words_level (e->points[i].level_dbm, 1, SP_HAND_SCREEN);
+    g_string_append_printf (text, "%s%s dB: %s%s", i ? "; " : "", added, e->points[i].seen ? "" : _ ("below "), level);
   }
   if (e->n) {
     g_string_append_c (text, '.');
     gboolean judged = !isnan (emission->radio_high_dbm); /* with what stands there unkeyed */
-    say_part (text, _("The radio's own part: %s."), judged ? emission->radio_low_dbm : e->radio_low_dbm, judged ? emission->radio_high_dbm : e->radio_high_dbm);
-    say_part (text, _("The analyzer's: %s."), e->analyzer_low_dbm, e->analyzer_high_dbm);
+    say_part (text, _ ("The radio's own part: %s."), judged ? emission->radio_low_dbm : e->radio_low_dbm,
+              judged ? emission->radio_high_dbm : e->radio_high_dbm);
+    say_part (text, _ ("The analyzer's: %s."), e->analyzer_low_dbm, e->analyzer_high_dbm);
   }
   if (!isnan (e->ambient_dbm)) {
     g_autofree char *level = sp_words_level (e->ambient_dbm, 1, SP_HAND_SCREEN);
-    g_string_append_printf (text, e->ambient_seen ? _(" Unkeyed there stands %s.") : _(" Unkeyed nothing stands there above %s."), level);
+    g_string_append_printf (text, e->ambient_seen ? _ (" Unkeyed there stands %s.") : _ (" Unkeyed nothing stands there above %s."), level);
   }
   return g_strdup (g_strstrip (text->str));
 }

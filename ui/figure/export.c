@@ -20,7 +20,7 @@ sp_figure_format_of (const char *path, SpFigureFormat *format, GError **error)
       *format = (SpFigureFormat) i;
       return TRUE;
     }
-  return sp_fail (error, SP_ERROR_USAGE, _("%s: the ending says what is drawn: .png, .svg or .pdf"), path);
+  return sp_fail (error, SP_ERROR_USAGE, _ ("%s: the ending says what is drawn: .png, .svg or .pdf"), path);
 }
 
 static cairo_status_t
@@ -56,8 +56,7 @@ make_surface (SpFigureFormat format, double width, double height, GByteArray *by
     surface = cairo_pdf_surface_create_for_stream (append, bytes, width, height);
     describe (surface, bench);
     return surface;
-  default:
-    return cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) round (width), (int) round (height));
+  default: return cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) round (width), (int) round (height));
   }
 }
 
@@ -65,7 +64,7 @@ GBytes *
 sp_figure_export (SpFigureFormat format, double width, double height, const SpFindings *findings, const SpView *view, GError **error)
 {
   if (!(width >= SP_FIGURE_LEAST_WIDTH && height >= SP_FIGURE_LEAST_HEIGHT && width <= SP_FIGURE_MOST && height <= SP_FIGURE_MOST)) {
-    sp_fail (error, SP_ERROR_USAGE, _("a figure of %.0fx%.0f: from %dx%d up to %dx%d can be drawn"), width, height, SP_FIGURE_LEAST_WIDTH,
+    sp_fail (error, SP_ERROR_USAGE, _ ("a figure of %.0fx%.0f: from %dx%d up to %dx%d can be drawn"), width, height, SP_FIGURE_LEAST_WIDTH,
              SP_FIGURE_LEAST_HEIGHT, SP_FIGURE_MOST, SP_FIGURE_MOST);
     return NULL;
   }
@@ -82,7 +81,7 @@ sp_figure_export (SpFigureFormat format, double width, double height, const SpFi
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
   if (status != CAIRO_STATUS_SUCCESS) {
-    sp_fail (error, SP_ERROR_IO, _("the figure could not be drawn: %s"), cairo_status_to_string (status));
+    sp_fail (error, SP_ERROR_IO, _ ("the figure could not be drawn: %s"), cairo_status_to_string (status));
     return NULL;
   }
   return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));

@@ -16,7 +16,7 @@ sp_figure_layout (double width, double height)
   guint rows = (guint) CLAMP ((height - 440) / 70, 3, 6);
   double ledger = MAX (sp_ledger_height (rows), LEAST_FOOT), foot = height - margin + 8 - ledger, stair = CLAMP (height * 0.215, 120, 210);
   double right = margin + radios + gutter, rest = inner - radios - gutter;
-  return (SpFigureLayout) {
+  return (SpFigureLayout){
     .radios = { margin, top, radios, foot - 14 - top },
     .staircase = { right, top, rest, stair },
     .plot = { right, top + stair + 8, rest, foot - 16 - top - stair - 8 },

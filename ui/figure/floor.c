@@ -26,7 +26,7 @@ merge_sweep (SpPlot *plot, const SpCorrected *sweep, SpColumn *columns)
         continue;
       double here = sp_axis_value (&plot->x, sp_plot_column_x (plot, i)), part = (here - f[at - 1]) / (f[at] - f[at - 1]);
       high = isfinite (floor_dbm[at]) && isfinite (floor_dbm[at - 1]) ? floor_dbm[at - 1] + part * (floor_dbm[at] - floor_dbm[at - 1])
-                                                                     : MAX (floor_dbm[at], floor_dbm[at - 1]);
+                                                                      : MAX (floor_dbm[at], floor_dbm[at - 1]);
     }
     if (isnan (plot->floor_dbm[i]) || high < plot->floor_dbm[i]) {
       plot->floor_dbm[i] = high;
@@ -57,8 +57,8 @@ contour (SpPlot *plot, SpPen *pen, guint from, guint to, gboolean move)
   for (guint i = from; i < to; i++) {
     double x = sp_plot_column_x (plot, i), y = sp_plot_y (plot, plot->floor_dbm[i]);
     /* level stretches need no points of their own */
-    if (i > from && i + 1 < to && fabs (sp_plot_y (plot, plot->floor_dbm[i - 1]) - y) < 0.02 &&
-        fabs (sp_plot_y (plot, plot->floor_dbm[i + 1]) - y) < 0.02)
+    if (i > from && i + 1 < to && fabs (sp_plot_y (plot, plot->floor_dbm[i - 1]) - y) < 0.02
+        && fabs (sp_plot_y (plot, plot->floor_dbm[i + 1]) - y) < 0.02)
       continue;
     if (move && i == from)
       cairo_move_to (pen->cr, x, y);
@@ -139,7 +139,7 @@ write_along (SpPlot *plot, SpPen *pen, guint from, guint to)
     for (guint k = from; k < to; k++)
       if (sp_plot_column_x (plot, k) >= x && sp_plot_column_x (plot, k) <= x + width)
         top = MIN (top, sp_plot_y (plot, plot->floor_dbm[k]));
-    places[i] = (SpSpot) { x, top - 5 };
+    places[i] = (SpSpot){ x, top - 5 };
   }
   sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, G_N_ELEMENTS (places));
 }
@@ -156,8 +156,9 @@ write_beside (SpPlot *plot, SpPen *pen, guint from, guint to)
       peak = k;
   double x = sp_plot_column_x (plot, peak), y = sp_plot_y (plot, plot->floor_dbm[peak]);
   double level = MIN (y + 60, plot->area.y + plot->area.height - 8);
-  const SpSpot places[]
-      = { { x + 9, level }, { x - 9 - width, level }, { x + 9, level - 22 }, { x - 9 - width, level - 22 }, { x + 12, y - 4 } };
+  const SpSpot places[] = {
+    { x + 9, level }, { x - 9 - width, level }, { x + 9, level - 22 }, { x - 9 - width, level - 22 }, { x + 12, y - 4 }
+  };
   return sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, G_N_ELEMENTS (places));
 }
 

@@ -65,15 +65,9 @@ sp_glyph_verdict (SpPen *pen, double x, double y, double size, SpVerdict verdict
   sp_pen_colour (pen, &pen->palette->verdict[verdict], 1);
   cairo_new_path (pen->cr);
   switch (verdict) {
-  case SP_VERDICT_COMPLIES:
-    complies (pen, x, y, size);
-    break;
-  case SP_VERDICT_EXCEEDS:
-    exceeds (pen, x, y, size);
-    break;
-  case SP_VERDICT_INCONCLUSIVE:
-    inconclusive (pen, x, y, size);
-    break;
+  case SP_VERDICT_COMPLIES: complies (pen, x, y, size); break;
+  case SP_VERDICT_EXCEEDS: exceeds (pen, x, y, size); break;
+  case SP_VERDICT_INCONCLUSIVE: inconclusive (pen, x, y, size); break;
   case SP_VERDICT_NOT_PROVEN:
     bar (pen, x, y - size * 0.2, size);
     dotted_arc (pen, x, y - size * 0.12, size * 0.38, MAX (0.8, size * 0.062));
@@ -124,23 +118,18 @@ sp_glyph_origin (SpPen *pen, double x, double y, double radius, SpOrigin origin)
   cairo_new_path (pen->cr);
   sp_pen_colour (pen, ink, 1);
   switch (origin) {
-  case SP_ORIGIN_NONE:
-    break;
+  case SP_ORIGIN_NONE: break;
   case SP_ORIGIN_RADIO:
     cairo_arc (pen->cr, x, y, radius, 0, 2 * G_PI);
     cairo_fill (pen->cr);
     break;
-  case SP_ORIGIN_ANALYZER:
-    open_square (pen, x, y, radius, ink);
-    break;
+  case SP_ORIGIN_ANALYZER: open_square (pen, x, y, radius, ink); break;
   case SP_ORIGIN_MIXED:
     open_square (pen, x, y, radius, ink);
     cairo_rectangle (pen->cr, x - radius, y, 2 * radius, radius);
     cairo_fill (pen->cr);
     break;
-  case SP_ORIGIN_AMBIENT:
-    three_arcs (pen, x, y, radius);
-    break;
+  case SP_ORIGIN_AMBIENT: three_arcs (pen, x, y, radius); break;
   case SP_ORIGIN_UNTESTED:
     sp_pen_colour (pen, &pen->palette->sheet, 1);
     cairo_arc (pen->cr, x, y, radius * 0.85, 0, 2 * G_PI);

@@ -102,13 +102,13 @@ write_ladder_name (SpPlot *plot, SpPen *pen)
 {
   const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
   double x = INFINITY;
-  double width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _("harmonic")), MIN (120, sp_pen_text_width (pen, SP_TEXT_SMALL, name)));
+  double width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _ ("harmonic")), MIN (120, sp_pen_text_width (pen, SP_TEXT_SMALL, name)));
   guint n = highest_order (plot->chosen), order = 1;
   while (order <= n && !rung_x (plot, order, &x))
     order++;
   if (order <= n && x - plot->area.x <= width + 14)
     return;
-  sp_pen_text (pen, plot->area.x, plot->area.y - 26, SP_TEXT_SMALL, &pen->palette->soft, 0, _("harmonic"));
+  sp_pen_text (pen, plot->area.x, plot->area.y - 26, SP_TEXT_SMALL, &pen->palette->soft, 0, _ ("harmonic"));
   sp_pen_text_fit (pen, plot->area.x, plot->area.y - 9, SP_TEXT_SMALL, &pen->palette->soft, 120, name);
 }
 
@@ -130,8 +130,8 @@ draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission)
 static gboolean
 emission_place (const SpPlot *plot, const SpEmission *emission, double *x, double *y)
 {
-  if (!emission->detected || isnan (emission->level_dbm) || emission->frequency_hz < plot->x.from || emission->frequency_hz > plot->x.to ||
-      emission->level_dbm < plot->y.from || emission->level_dbm > plot->y.to)
+  if (!emission->detected || isnan (emission->level_dbm) || emission->frequency_hz < plot->x.from || emission->frequency_hz > plot->x.to
+      || emission->level_dbm < plot->y.from || emission->level_dbm > plot->y.to)
     return FALSE;
   *x = sp_axis_at (&plot->x, emission->frequency_hz);
   *y = sp_plot_y (plot, emission->level_dbm);
@@ -185,7 +185,8 @@ what_exceeds (const SpPlot *plot, guint condition, const SpEmission *emission)
   g_autofree char *what = sp_name_emission (emission);
   g_autofree char *over = sp_words_number (-sp_emission_deciding_margin_db (emission), 1, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (sp_emission_deciding_expanded_db (emission), 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_("%s, %s: over by %s \xc2\xb1 %s\xe2\x80\xaf" "dB"),
+  return g_strdup_printf (_ ("%s, %s: over by %s \xc2\xb1 %s\xe2\x80\xaf"
+                             "dB"),
                           sp_view_radio_name (plot->findings, condition), what, over, u);
 }
 

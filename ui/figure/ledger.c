@@ -14,33 +14,24 @@
 typedef struct {
   guint condition;
   const SpEmission *emission;
-  gboolean leads;      /* its condition's worst, or unsettled above its limit beside that */
+  gboolean leads; /* its condition's worst, or unsettled above its limit beside that */
   gboolean unsettled;
 } Line;
 
 /* Columns by importance: the last to come is the first to go on a narrow sheet. */
-typedef enum {
-  COL_NAME,
-  COL_MHZ,
-  COL_DBM,
-  COL_U,
-  COL_DBC,
-  COL_ORIGIN,
-  COL_LINE,
-  COL_ROOM,
-  COL_P,
-  COL_VERDICT,
-  COL_WHY,
-  N_COLUMNS
-} Column;
+typedef enum { COL_NAME, COL_MHZ, COL_DBM, COL_U, COL_DBC, COL_ORIGIN, COL_LINE, COL_ROOM, COL_P, COL_VERDICT, COL_WHY, N_COLUMNS } Column;
 
 typedef struct {
   double x[N_COLUMNS], width[N_COLUMNS];
 } Columns;
 
-static const struct { double width; double align; double least_sheet; } column_style[N_COLUMNS] = {
-  [COL_NAME] = { 134, 0, 0 },   [COL_MHZ] = { 58, 1, 0 },      [COL_DBM] = { 66, 1, 0 },   [COL_U] = { 40, 1, 0 },
-  [COL_DBC] = { 66, 1, 900 },   [COL_LINE] = { 92, 0, 760 },   [COL_ROOM] = { 50, 1, 0 }, [COL_P] = { 50, 1, 980 },
+static const struct {
+  double width;
+  double align;
+  double least_sheet;
+} column_style[N_COLUMNS] = {
+  [COL_NAME] = { 134, 0, 0 },    [COL_MHZ] = { 58, 1, 0 },     [COL_DBM] = { 66, 1, 0 },  [COL_U] = { 40, 1, 0 },
+  [COL_DBC] = { 66, 1, 900 },    [COL_LINE] = { 92, 0, 760 },  [COL_ROOM] = { 50, 1, 0 }, [COL_P] = { 50, 1, 980 },
   [COL_ORIGIN] = { 76, 0, 840 }, [COL_VERDICT] = { 92, 0, 0 }, [COL_WHY] = { 0, 0, 0 },
 };
 
@@ -121,8 +112,17 @@ choose_lines (const SpFindings *findings, const SpView *view, guint most)
 static void
 draw_head (SpPen *pen, const Columns *columns, const SpRect *rect)
 {
-  const char *names[N_COLUMNS] = { _("emission"), _("MHz"), _("dBm"), _("\xc2\xb1 U"), _("dBc"), _("origin"), NULL, _("room"), _("p"),
-                                   _("verdict"), _("because, and what would prove it") };
+  const char *names[N_COLUMNS] = { _ ("emission"),
+                                   _ ("MHz"),
+                                   _ ("dBm"),
+                                   _ ("\xc2\xb1 U"),
+                                   _ ("dBc"),
+                                   _ ("origin"),
+                                   NULL,
+                                   _ ("room"),
+                                   _ ("p"),
+                                   _ ("verdict"),
+                                   _ ("because, and what would prove it") };
   for (guint i = 0; i < N_COLUMNS; i++)
     put (pen, columns, i, rect->y + 14, SP_TEXT_SMALL, &pen->palette->soft, names[i]);
   sp_pen_colour (pen, &pen->palette->ink, 0.8);
@@ -135,10 +135,12 @@ draw_numbers (SpPen *pen, const Columns *columns, const SpEmission *emission, do
   const SpColour *ink = &pen->palette->ink;
   g_autofree char *mhz = sp_words_number (emission->frequency_hz / 1e6, emission->frequency_hz < 100e6 ? 2 : 1, SP_HAND_SCREEN);
   gboolean blind = sp_emission_is_blind (emission);
-  g_autofree char *dbm = sp_words_seen (emission, emission->level_dbm, SP_HAND_SCREEN), *dbc = sp_words_seen (emission, emission->level_dbc, SP_HAND_SCREEN);
+  g_autofree char *dbm = sp_words_seen (emission, emission->level_dbm, SP_HAND_SCREEN),
+                  *dbc = sp_words_seen (emission, emission->level_dbc, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (emission->budget.expanded_level_db, 1, SP_HAND_SCREEN);
   double conformity = sp_emission_deciding_conformity (emission);
-  g_autofree char *room = sp_words_room (emission, SP_HAND_SCREEN), *p = isnan (conformity) ? NULL : sp_words_number (conformity, 3, SP_HAND_SCREEN);
+  g_autofree char *room = sp_words_room (emission, SP_HAND_SCREEN),
+                  *p = isnan (conformity) ? NULL : sp_words_number (conformity, 3, SP_HAND_SCREEN);
   put (pen, columns, COL_MHZ, baseline, SP_TEXT_BODY, ink, mhz);
   put (pen, columns, COL_DBM, baseline, SP_TEXT_BODY, ink, dbm);
   if (emission->swept)

@@ -96,10 +96,10 @@ limit_text (double first_dbm, double last_dbm)
   g_autofree char *first = sp_words_level (first_dbm, 1, SP_HAND_SCREEN);
   if (fabs (first_dbm - last_dbm) < 0.05) {
     g_autofree char *power = sp_words_power (sp_watt_from_dbm (first_dbm), SP_HAND_SCREEN);
-    return g_strdup_printf (_("limit %s, %s"), first, power);
+    return g_strdup_printf (_ ("limit %s, %s"), first, power);
   }
   g_autofree char *begin = sp_words_number (first_dbm, 1, SP_HAND_SCREEN), *end = sp_words_level (last_dbm, 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_("limit %s to %s"), begin, end);
+  return g_strdup_printf (_ ("limit %s to %s"), begin, end);
 }
 
 void
@@ -119,9 +119,9 @@ sp_plot_write_limit (SpPlot *plot, SpPen *pen)
     double under = sp_plot_y (plot, plot->limit_dbm[from]) + 17, over = under - 31;
     SpSpot places[12];
     for (guint i = 0; i < 10; i++) /* from the left on, under the line */
-      places[i] = (SpSpot) { left + 6 + i * (right - left - width - 12) / 9, under };
-    places[10] = (SpSpot) { left + 6, over };
-    places[11] = (SpSpot) { right - width - 6, over };
+      places[i] = (SpSpot){ left + 6 + i * (right - left - width - 12) / 9, under };
+    places[10] = (SpSpot){ left + 6, over };
+    places[11] = (SpSpot){ right - width - 6, over };
     if (sp_plot_write (plot, pen, SP_TEXT_BOLD, &pen->palette->limit, text, places, G_N_ELEMENTS (places)))
       told = plot->limit_dbm[from];
   }

@@ -10,8 +10,8 @@
 
 typedef struct {
   guint condition;
-  char *other;      /* the name of a sweep that is not judged; NULL: the condition's own */
-  double x, y;      /* where the line ends */
+  char *other; /* the name of a sweep that is not judged; NULL: the condition's own */
+  double x, y; /* where the line ends */
   double label_y;
 } LineEnd;
 
@@ -40,8 +40,8 @@ line_end (const SpPlot *plot, const SpReduced *trace, LineEnd *end)
     }
   if (!n)
     return FALSE;
-  *end = (LineEnd) { trace->condition, trace->judged ? NULL : sp_name_other (plot->findings, trace->condition, trace->corrected),
-                     plot->area.x + (last + 1) * plot->area.width / trace->n, sp_plot_y (plot, sum / n), 0 };
+  *end = (LineEnd){ trace->condition, trace->judged ? NULL : sp_name_other (plot->findings, trace->condition, trace->corrected),
+                    plot->area.x + (last + 1) * plot->area.width / trace->n, sp_plot_y (plot, sum / n), 0 };
   end->label_y = end->y;
   return TRUE;
 }
@@ -51,7 +51,9 @@ by_height (const void *a, const void *b)
 {
   double difference = ((const LineEnd *) a)->y - ((const LineEnd *) b)->y;
   int order = (int) ((const LineEnd *) a)->condition - (int) ((const LineEnd *) b)->condition;
-  return difference ? (difference > 0) - (difference < 0) : order ? order : g_strcmp0 (((const LineEnd *) a)->other, ((const LineEnd *) b)->other);
+  return difference ? (difference > 0) - (difference < 0)
+         : order    ? order
+                    : g_strcmp0 (((const LineEnd *) a)->other, ((const LineEnd *) b)->other);
 }
 
 /* Moves labels apart, each as little as it takes; then back up where the last would leave the sheet. */
@@ -115,9 +117,9 @@ name_inside (SpPlot *plot, SpPen *pen, const LineEnd *end)
   if (end->x > plot->area.x + plot->area.width - 40)
     return FALSE;
   const char *name = end->other ? end->other : plot->findings->conditions[end->condition].name;
-  const SpSpot places[]
-      = { { end->x + 5, end->y + 4.5 }, { end->x + 5, end->y - 12 }, { end->x + 5, end->y + 21 }, { end->x + 5, end->y - 28 },
-          { end->x + 5, end->y + 38 },  { end->x + 5, end->y + 54 }, { end->x + 5, end->y + 70 } };
+  const SpSpot places[] = { { end->x + 5, end->y + 4.5 }, { end->x + 5, end->y - 12 }, { end->x + 5, end->y + 21 },
+                            { end->x + 5, end->y - 28 },  { end->x + 5, end->y + 38 }, { end->x + 5, end->y + 54 },
+                            { end->x + 5, end->y + 70 } };
   sp_plot_write (plot, pen, end->other ? SP_TEXT_SMALL : SP_TEXT_BODY, end->other ? &pen->palette->soft : &pen->palette->ink, name, places,
                  G_N_ELEMENTS (places));
   return TRUE;
@@ -138,7 +140,8 @@ name_at_edge (SpPlot *plot, SpPen *pen, const LineEnd *end)
     return;
   }
   x += sp_pen_text_fit (pen, x, end->label_y + 4.5, is_chosen ? SP_TEXT_BOLD : SP_TEXT_BODY, &pen->palette->ink, stop - x,
-                        sp_view_radio_name (plot->findings, end->condition)) + 4;
+                        sp_view_radio_name (plot->findings, end->condition))
+       + 4;
   if (sp_name_is_shared (&plot->view, plot->findings, end->condition))
     sp_pen_text_fit (pen, x, end->label_y + 4.5, SP_TEXT_SMALL, &pen->palette->soft, stop - x,
                      sp_view_condition_name (plot->findings, end->condition));

@@ -10,9 +10,9 @@
 
 #define LEFT 52
 #define RIGHT 12
-#define HEAD 24     /* the sentence */
+#define HEAD 24 /* the sentence */
 #define FOOT 24
-#define GRID 241    /* samples over the width: smooth at any size a window has */
+#define GRID 241 /* samples over the width: smooth at any size a window has */
 #define LEAST_SPAN_DB 0.2
 
 typedef struct {
@@ -39,7 +39,7 @@ level_axis (Drawing *d)
   }
   double room = MAX ((high - low) * 0.12, LEAST_SPAN_DB);
   /* more loss is further down, as on the staircase */
-  d->y = (SpAxis) { &sp_scale_linear, low - room, high + room, d->area.y, d->area.y + d->area.height };
+  d->y = (SpAxis){ &sp_scale_linear, low - room, high + room, d->area.y, d->area.y + d->area.height };
 }
 
 static void
@@ -49,7 +49,7 @@ sample (Drawing *d, const SpChain *chain, guint stage)
   sp_stage_sample_span (chain, stage, &low_hz, &high_hz);
   sp_stage_sample_grid (low_hz, high_hz, GRID, frequency_hz);
   sp_stage_sample (chain, stage, GRID, frequency_hz, d->grid);
-  d->x = (SpAxis) { &sp_scale_logarithmic, low_hz, high_hz, d->area.x, d->area.x + d->area.width };
+  d->x = (SpAxis){ &sp_scale_logarithmic, low_hz, high_hz, d->area.x, d->area.x + d->area.width };
   if (d->stage->loss) {
     d->n_points = d->stage->loss->n;
     d->points = g_new (SpStageSample, d->n_points);
@@ -104,7 +104,7 @@ draw_label (Drawing *d)
     return;
   double y = sp_axis_at (&d->y, d->stage->label_db), right = d->area.x + d->area.width;
   g_autofree char *number = sp_words_number (d->stage->label_db, 1, SP_HAND_SCREEN);
-  g_autofree char *text = g_strdup_printf (_("label %s dB"), number);
+  g_autofree char *text = g_strdup_printf (_ ("label %s dB"), number);
   sp_pen_colour (pen, &pen->palette->soft, 1);
   sp_pen_dotted (pen, d->area.x, y, right, y, 1, 4);
   /* on the side where the curve is not */
@@ -178,12 +178,12 @@ says_deviation (const SpChain *chain, guint stage)
   sp_stage_sample (chain, stage, n, frequency_hz, samples);
   int furthest = sp_stage_sample_furthest (n, samples);
   if (!curve)
-    return g_strdup (furthest >= 0 ? _("never measured: the label is used") : _("never measured, and no label: no loss is known"));
+    return g_strdup (furthest >= 0 ? _ ("never measured: the label is used") : _ ("never measured, and no label: no loss is known"));
   if (furthest < 0)
-    return g_strdup (_("no label to compare with"));
+    return g_strdup (_ ("no label to compare with"));
   g_autofree char *off = sp_words_signed (samples[furthest].off_label_db, 2, SP_HAND_SCREEN);
   g_autofree char *at = sp_words_frequency (samples[furthest].frequency_hz, 0, SP_HAND_SCREEN);
-  return g_strdup_printf (_("off its label by %s dB at most, at %s"), off, at);
+  return g_strdup_printf (_ ("off its label by %s dB at most, at %s"), off, at);
 }
 
 char *
@@ -202,8 +202,9 @@ sp_loss_curve_draw (SpPen *pen, const SpChain *chain, guint stage, const SpRect 
 {
   if (!chain || stage >= chain->n || rect->width < LEFT + RIGHT + 40 || rect->height < HEAD + FOOT + 40)
     return;
-  g_autofree char *sentence = sp_loss_curve_says (chain, stage), *says = g_strdup_printf (_("%s; the band is U"), sentence);
-  Drawing d = { .pen = pen, .stage = chain->stages[stage],
+  g_autofree char *sentence = sp_loss_curve_says (chain, stage), *says = g_strdup_printf (_ ("%s; the band is U"), sentence);
+  Drawing d = { .pen = pen,
+                .stage = chain->stages[stage],
                 .area = { rect->x + LEFT, rect->y + HEAD + 8, rect->width - LEFT - RIGHT, rect->height - HEAD - 8 - FOOT } };
   sample (&d, chain, stage);
   cairo_save (pen->cr);

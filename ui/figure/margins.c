@@ -9,7 +9,7 @@
 #include "ui/words/words.h"
 
 #define LEFT 52
-#define RIGHT 168     /* names */
+#define RIGHT 168 /* names */
 #define HEAD 22
 #define FOOT 22
 #define LEAST_DB 10.0 /* the axis reaches so far to either side of the limit at least */
@@ -46,8 +46,8 @@ make_axes (Drawing *d)
       }
     }
   double room = (high - low) * 0.08;
-  d->y = (SpAxis) { &sp_scale_linear, low - room, high + room, d->area.y + d->area.height, d->area.y };
-  d->x = (SpAxis) { &sp_scale_linear, 1.5, d->most_order + 0.5, d->area.x, d->area.x + d->area.width };
+  d->y = (SpAxis){ &sp_scale_linear, low - room, high + room, d->area.y + d->area.height, d->area.y };
+  d->x = (SpAxis){ &sp_scale_linear, 1.5, d->most_order + 0.5, d->area.x, d->area.x + d->area.width };
 }
 
 static void
@@ -72,7 +72,7 @@ draw_axes (Drawing *d)
     sp_pen_colour (pen, &palette->ink, 0.8);
     sp_pen_line (pen, x, bottom, x, bottom - 4, 1);
   }
-  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0, _("room to the limit in dB, by harmonic"));
+  sp_pen_text (pen, d->area.x, d->area.y - 8, SP_TEXT_SMALL, &palette->soft, 0, _ ("room to the limit in dB, by harmonic"));
   sp_pen_colour (pen, &palette->ink, 0.8);
   sp_pen_line (pen, d->area.x, d->area.y, d->area.x, bottom, 1);
   sp_pen_line (pen, d->area.x, bottom, right, bottom, 1);
@@ -101,7 +101,8 @@ place_x (const Drawing *d, guint row, guint order)
 static void
 draw_seen (Drawing *d, double x, const SpEmission *e)
 {
-  double expanded = sp_emission_margin_expanded_db (e), room_db = sp_emission_deciding_margin_db (e), top = d->area.y, bottom = d->area.y + d->area.height;
+  double expanded = sp_emission_margin_expanded_db (e), room_db = sp_emission_deciding_margin_db (e), top = d->area.y,
+         bottom = d->area.y + d->area.height;
   if (isfinite (expanded)) {
     double high = MAX (top, sp_axis_at (&d->y, room_db + expanded)), low = MIN (bottom, sp_axis_at (&d->y, room_db - expanded));
     sp_pen_line (d->pen, x, high, x, low, 1);
@@ -192,12 +193,15 @@ static char *
 without_margin (const SpConditionFindings *found)
 {
   if (found->verdict == SP_VERDICT_NO_LIMIT)
-    return g_strdup_printf (_("%s: no limit"), found->name);
+    return g_strdup_printf (_ ("%s: no limit"), found->name);
   gboolean blind = found->worst_emission >= 0 && sp_emission_is_blind (&found->emissions[found->worst_emission]);
-  return g_strdup_printf (blind ? _("%s: blind") : _("%s: no room known"), found->name);
+  return g_strdup_printf (blind ? _ ("%s: blind") : _ ("%s: no room known"), found->name);
 }
 
-typedef struct { guint row; double x, y, place; } Name;
+typedef struct {
+  guint row;
+  double x, y, place;
+} Name;
 
 static int
 by_height (gconstpointer a, gconstpointer b)
@@ -216,7 +220,7 @@ draw_names (Drawing *d)
   guint n = 0;
   for (guint i = 0; i < comparison->n; i++) {
     double x = right, margin = last_margin (d, i, &x);
-    names[n++] = (Name) { i, x, isnan (margin) ? bottom + FOOT : sp_axis_at (&d->y, margin), 0 };
+    names[n++] = (Name){ i, x, isnan (margin) ? bottom + FOOT : sp_axis_at (&d->y, margin), 0 };
   }
   qsort (names, n, sizeof *names, by_height);
   for (guint i = 0; i < n; i++)
@@ -246,9 +250,13 @@ draw_names (Drawing *d)
 void
 sp_margins_draw (SpPen *pen, const SpComparison *comparison, int chosen, const SpRect *rect)
 {
-  if (!comparison || comparison->n == 0 || comparison->most_order < 2 || rect->width < LEFT + RIGHT + 120 || rect->height < HEAD + FOOT + 40)
+  if (!comparison || comparison->n == 0 || comparison->most_order < 2 || rect->width < LEFT + RIGHT + 120
+      || rect->height < HEAD + FOOT + 40)
     return;
-  Drawing d = { pen, comparison, chosen, MIN (comparison->most_order, MOST_ORDER),
+  Drawing d = { pen,
+                comparison,
+                chosen,
+                MIN (comparison->most_order, MOST_ORDER),
                 { rect->x + LEFT, rect->y + HEAD, rect->width - LEFT - RIGHT, rect->height - HEAD - FOOT } };
   make_axes (&d);
   cairo_save (pen->cr);

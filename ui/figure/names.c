@@ -12,7 +12,7 @@ ordinal (guint n)
 {
   guint last = n % 10;
   gboolean teens = n % 100 / 10 == 1;
-  const char *form = last == 1 && !teens ? _("#st") : last == 2 && !teens ? _("#nd") : last == 3 && !teens ? _("#rd") : _("#th");
+  const char *form = last == 1 && !teens ? _ ("#st") : last == 2 && !teens ? _ ("#nd") : last == 3 && !teens ? _ ("#rd") : _ ("#th");
   const char *mark = strchr (form, '#');
   return mark ? g_strdup_printf ("%.*s%u%s", (int) (mark - form), form, n, mark + 1) : g_strdup_printf ("%u", n);
 }
@@ -28,14 +28,17 @@ sp_name_other (const SpFindings *findings, guint condition, const SpCorrected *s
 {
   SpPurpose purpose = sp_view_purpose (findings, condition, sweep);
   if (purpose == SP_PURPOSE_UNKEYED)
-    return g_strdup (_("unkeyed"));
+    return g_strdup (_ ("unkeyed"));
   if (purpose == SP_PURPOSE_SUPERSEDED)
-    return g_strdup (_("superseded"));
+    return g_strdup (_ ("superseded"));
   if (purpose != SP_PURPOSE_STEP)
     return NULL;
   double step_db = findings->bench->conditions[findings->conditions[condition].condition].sweeps[sweep->sweep].step_db;
   g_autofree char *step = sp_words_signed (step_db, step_db == round (step_db) ? 0 : 1, SP_HAND_SCREEN);
-  return isnan (step_db) ? g_strdup (_("step")) : g_strdup_printf (_("%s\xe2\x80\xaf" "dB"), step);
+  return isnan (step_db) ? g_strdup (_ ("step"))
+                         : g_strdup_printf (_ ("%s\xe2\x80\xaf"
+                                               "dB"),
+                                            step);
 }
 
 gboolean

@@ -1,5 +1,6 @@
 #include "ui/figure/palette.h"
 
+/* clang-format off */
 #define RGB(hex) { ((hex) >> 16 & 255) / 255.0, ((hex) >> 8 & 255) / 255.0, ((hex) & 255) / 255.0 }
 
 static const SpPalette palettes[2] = {
@@ -19,6 +20,7 @@ static const SpPalette palettes[2] = {
     .trace = { RGB (0x5EF2FF), RGB (0xBC82E3), RGB (0xABE4B1), RGB (0xF0DF6E), RGB (0xDB8056), RGB (0x8B9AA4) },
   },
 };
+/* clang-format on */
 
 const SpPalette *
 sp_palette (gboolean dark)

@@ -7,15 +7,17 @@
 
 #include "core/judge/findings.h"
 
-typedef struct { double red, green, blue; } SpColour; /* 0..1, sRGB */
+typedef struct {
+  double red, green, blue;
+} SpColour; /* 0..1, sRGB */
 
 #define SP_TRACE_INKS 6
 
 typedef struct {
-  SpColour sheet, ink, soft;    /* paper, writing, lesser writing */
+  SpColour sheet, ink, soft; /* paper, writing, lesser writing */
   SpColour limit, floor_edge;
-  SpColour fog, fog_ink;        /* the blind zone and what is written in it */
-  SpColour verdict[5];          /* by SpVerdict; "no limit" is soft */
+  SpColour fog, fog_ink; /* the blind zone and what is written in it */
+  SpColour verdict[5];   /* by SpVerdict; "no limit" is soft */
   SpColour trace[SP_TRACE_INKS];
 } SpPalette;
 

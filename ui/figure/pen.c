@@ -7,9 +7,13 @@
 
 #define DEFAULT_FONT "Inter"
 
-static const struct { double size; PangoWeight weight; double height; } styles[SP_N_TEXTS] = {
-  [SP_TEXT_TINY] = { 10.5, PANGO_WEIGHT_NORMAL, 13 },   [SP_TEXT_SMALL] = { 11.5, PANGO_WEIGHT_NORMAL, 15 },
-  [SP_TEXT_BODY] = { 12.5, PANGO_WEIGHT_NORMAL, 17 },   [SP_TEXT_BOLD] = { 12.5, PANGO_WEIGHT_SEMIBOLD, 17 },
+static const struct {
+  double size;
+  PangoWeight weight;
+  double height;
+} styles[SP_N_TEXTS] = {
+  [SP_TEXT_TINY] = { 10.5, PANGO_WEIGHT_NORMAL, 13 }, [SP_TEXT_SMALL] = { 11.5, PANGO_WEIGHT_NORMAL, 15 },
+  [SP_TEXT_BODY] = { 12.5, PANGO_WEIGHT_NORMAL, 17 }, [SP_TEXT_BOLD] = { 12.5, PANGO_WEIGHT_SEMIBOLD, 17 },
   [SP_TEXT_HEAD] = { 14, PANGO_WEIGHT_SEMIBOLD, 19 },
 };
 
@@ -50,10 +54,8 @@ is_vector (cairo_t *cr)
   switch (cairo_surface_get_type (cairo_get_target (cr))) {
   case CAIRO_SURFACE_TYPE_SVG:
   case CAIRO_SURFACE_TYPE_PDF:
-  case CAIRO_SURFACE_TYPE_PS:
-    return TRUE;
-  default:
-    return FALSE;
+  case CAIRO_SURFACE_TYPE_PS: return TRUE;
+  default: return FALSE;
   }
 }
 

@@ -8,15 +8,17 @@
 
 #include "ui/figure/palette.h"
 
-typedef struct { double x, y, width, height; } SpRect;
+typedef struct {
+  double x, y, width, height;
+} SpRect;
 
 typedef enum { SP_TEXT_TINY, SP_TEXT_SMALL, SP_TEXT_BODY, SP_TEXT_BOLD, SP_TEXT_HEAD, SP_N_TEXTS } SpTextStyle; /* 10.5 to 14 points */
 
 typedef struct SpPen {
   cairo_t *cr;
   const SpPalette *palette;
-  gboolean vector;     /* the surface keeps shapes (SVG, PDF), not pixels */
-  double column;       /* width in points of what can be told apart: a device pixel; half a point on a vector surface */
+  gboolean vector; /* the surface keeps shapes (SVG, PDF), not pixels */
+  double column;   /* width in points of what can be told apart: a device pixel; half a point on a vector surface */
   struct SpPenText *text;
 } SpPen;
 
@@ -29,7 +31,7 @@ void sp_pen_colour (SpPen *pen, const SpColour *colour, double opacity);
 /* A straight line that is crisp where it is level or upright. Colour as set. */
 void sp_pen_line (SpPen *pen, double x1, double y1, double x2, double y2, double width);
 void sp_pen_dotted (SpPen *pen, double x1, double y1, double x2, double y2, double width, double gap);
-void sp_pen_box (SpPen *pen, const SpRect *rect);                /* fills */
+void sp_pen_box (SpPen *pen, const SpRect *rect);                  /* fills */
 double sp_pen_snap (const SpPen *pen, double place, double width); /* nearest place where a line of this width covers whole pixels */
 
 /* Writes one line; `align` 0: begins at x, 0.5: centred, 1: ends there. Returns its width. */

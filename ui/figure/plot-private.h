@@ -10,34 +10,36 @@
 typedef struct {
   guint condition;
   const SpCorrected *corrected;
-  guint n;               /* columns over the whole frequency axis; 0: so few points that each is drawn */
+  guint n; /* columns over the whole frequency axis; 0: so few points that each is drawn */
   SpColumn *columns;
   SpPurpose purpose;
-  gboolean judged;       /* else faint: it is only to be looked at */
+  gboolean judged; /* else faint: it is only to be looked at */
 } SpReduced;
 
 struct SpPlot {
   SpFindings *findings;
-  SpPyramids *pyramids;              /* NULL: none; whose they are keeps them */
+  SpPyramids *pyramids; /* NULL: none; whose they are keeps them */
   SpView view;
   const SpConditionFindings *chosen; /* NULL: nothing to show */
   SpRect outer, area;
   SpAxis x, y;
-  GArray *traces;        /* SpReduced, from the bottom up */
-  guint n;               /* columns of floor and limit */
-  double *floor_dbm;     /* of the chosen condition: NaN not swept, may be +INFINITY */
+  GArray *traces;    /* SpReduced, from the bottom up */
+  guint n;           /* columns of floor and limit */
+  double *floor_dbm; /* of the chosen condition: NaN not swept, may be +INFINITY */
   guint8 *cause;
-  double *limit_dbm;     /* NaN: no limit */
-  GArray *blind;         /* SpBlindRun */
-  GArray *taken;         /* SpRect: where something is written */
+  double *limit_dbm; /* NaN: no limit */
+  GArray *blind;     /* SpBlindRun */
+  GArray *taken;     /* SpRect: where something is written */
 };
 
 /* Where a text may begin. */
-typedef struct { double x, baseline; } SpSpot;
+typedef struct {
+  double x, baseline;
+} SpSpot;
 
 /* plot.c */
-double sp_plot_column_x (const SpPlot *plot, guint column);          /* middle of a floor column */
-double sp_plot_y (const SpPlot *plot, double level_dbm);             /* clamped a little outside the area */
+double sp_plot_column_x (const SpPlot *plot, guint column); /* middle of a floor column */
+double sp_plot_y (const SpPlot *plot, double level_dbm);    /* clamped a little outside the area */
 gboolean sp_plot_is_free (const SpPlot *plot, const SpRect *rect);
 void sp_plot_take (SpPlot *plot, const SpRect *rect);
 /* Writes where nothing else stands: at the first of `n` places (x, baseline of the left end) that is free and inside; FALSE if none is. */

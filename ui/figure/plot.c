@@ -6,9 +6,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define LEFT 46      /* level numbers */
-#define TOP 44       /* ladder heads */
-#define BOTTOM 24    /* frequency numbers */
+#define LEFT 46   /* level numbers */
+#define TOP 44    /* ladder heads */
+#define BOTTOM 24 /* frequency numbers */
 
 static void
 frequency_range (const SpPlot *plot, double *from, double *to)
@@ -91,7 +91,7 @@ lay_out (SpPlot *plot, SpPen *pen)
 {
   const SpRect *outer = &plot->outer;
   double right = right_margin (plot, pen);
-  plot->area = (SpRect) { outer->x + LEFT, outer->y + TOP, MAX (20, outer->width - LEFT - right), MAX (20, outer->height - TOP - BOTTOM) };
+  plot->area = (SpRect){ outer->x + LEFT, outer->y + TOP, MAX (20, outer->width - LEFT - right), MAX (20, outer->height - TOP - BOTTOM) };
   plot->area.x = sp_pen_snap (pen, plot->area.x, 1);
   double from, to;
   frequency_range (plot, &from, &to);
@@ -125,7 +125,7 @@ sp_plot_new_again (SpPen *pen, const SpFindings *findings, const SpView *view, c
   sp_plot_find_blind (plot);
   double bottom, top;
   level_range (plot, &bottom, &top);
-  plot->y = (SpAxis) { &sp_scale_linear, bottom, top, plot->area.y + plot->area.height, plot->area.y };
+  plot->y = (SpAxis){ &sp_scale_linear, bottom, top, plot->area.y + plot->area.height, plot->area.y };
   return plot;
 }
 
@@ -181,8 +181,8 @@ sp_plot_is_free (const SpPlot *plot, const SpRect *rect)
 {
   for (guint i = 0; i < plot->taken->len; i++) {
     const SpRect *other = &g_array_index (plot->taken, SpRect, i);
-    if (rect->x < other->x + other->width && other->x < rect->x + rect->width && rect->y < other->y + other->height &&
-        other->y < rect->y + rect->height)
+    if (rect->x < other->x + other->width && other->x < rect->x + rect->width && rect->y < other->y + other->height
+        && other->y < rect->y + rect->height)
       return FALSE;
   }
   return TRUE;
@@ -200,8 +200,8 @@ sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colo
   double width = sp_pen_text_width (pen, style, text), height = sp_pen_line_height (style);
   for (guint i = 0; i < n; i++) {
     SpRect rect = { places[i].x - 2, places[i].baseline - height + 3, width + 4, height };
-    if (rect.x < plot->area.x || rect.x + rect.width > plot->area.x + plot->area.width || rect.y < plot->area.y ||
-        rect.y + rect.height > plot->area.y + plot->area.height || !sp_plot_is_free (plot, &rect))
+    if (rect.x < plot->area.x || rect.x + rect.width > plot->area.x + plot->area.width || rect.y < plot->area.y
+        || rect.y + rect.height > plot->area.y + plot->area.height || !sp_plot_is_free (plot, &rect))
       continue;
     sp_plot_take (plot, &rect);
     sp_pen_text_halo (pen, places[i].x, places[i].baseline, style, colour, 0, text, &pen->palette->sheet);
@@ -283,7 +283,7 @@ draw_level_axis (SpPlot *plot, SpPen *pen)
     g_autofree char *text = sp_words_signed (ticks[i].value, 0, SP_HAND_SCREEN);
     sp_pen_text (pen, area->x - 8, y + 4.5, SP_TEXT_BODY, &pen->palette->ink, 1, text);
   }
-  sp_pen_text (pen, area->x - 8, area->y - 9, SP_TEXT_SMALL, &pen->palette->soft, 1, _("dBm"));
+  sp_pen_text (pen, area->x - 8, area->y - 9, SP_TEXT_SMALL, &pen->palette->soft, 1, _ ("dBm"));
 }
 
 /* Relative to the chosen condition's own carrier. */
@@ -300,7 +300,7 @@ draw_relative_axis (SpPlot *plot, SpPen *pen)
       continue;
     double y = sp_axis_at (&plot->y, carrier + ticks[i].value);
     g_autofree char *number = sp_words_signed (ticks[i].value, 0, SP_HAND_SCREEN);
-    g_autofree char *text = ticks[i].value == 0 ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dBc")) : g_strdup (number);
+    g_autofree char *text = ticks[i].value == 0 ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _ ("dBc")) : g_strdup (number);
     sp_pen_text (pen, right, y + 4.5, SP_TEXT_BODY, &pen->palette->soft, 1, text);
   }
 }

@@ -32,7 +32,7 @@ void sp_plot_draw (SpPlot *plot, SpPen *pen);
  * top - 3 to its foot. FALSE where none is drawn. */
 gboolean sp_plot_pointer_box (SpPlot *plot, SpPen *pen, double frequency_hz, SpRect *box);
 
-const SpRect *sp_plot_area (const SpPlot *plot);   /* inside the axes */
+const SpRect *sp_plot_area (const SpPlot *plot); /* inside the axes */
 const SpAxis *sp_plot_frequency_axis (const SpPlot *plot);
 const SpAxis *sp_plot_level_axis (const SpPlot *plot);
 

@@ -10,7 +10,9 @@
 #define NAME_WIDTH 96
 #define ROWS_MAX 7
 
-typedef struct { char *name, *value; } Row;
+typedef struct {
+  char *name, *value;
+} Row;
 
 static char *
 with_u (double value, double expanded_db, int decimals, const char *unit)
@@ -26,12 +28,12 @@ static char *
 level_row (const SpAt *at)
 {
   if (!at->swept || isnan (at->level_dbm))
-    return g_strdup (_("not swept"));
-  g_autofree char *level = with_u (at->level_dbm, at->expanded_db, 1, _("dBm"));
+    return g_strdup (_ ("not swept"));
+  g_autofree char *level = with_u (at->level_dbm, at->expanded_db, 1, _ ("dBm"));
   if (isnan (at->level_dbc))
     return g_steal_pointer (&level);
   g_autofree char *relative = sp_words_number (at->level_dbc, 1, SP_HAND_SCREEN);
-  return g_strdup_printf ("%s     %s\xe2\x80\xaf%s", level, relative, _("dBc"));
+  return g_strdup_printf ("%s     %s\xe2\x80\xaf%s", level, relative, _ ("dBc"));
 }
 
 /* Whose it is, and the verdict with the figure that it goes by; NULL: no emission with a verdict stands there. */
@@ -43,10 +45,12 @@ verdict_row (const SpPlot *plot, const SpAt *at)
     return NULL;
   g_autofree char *room = sp_words_room (e, SP_HAND_SCREEN);
   const char *origin = e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin);
-  g_autofree char *whose = origin ? g_strdup_printf (_("%s, "), origin) : g_strdup ("");
+  g_autofree char *whose = origin ? g_strdup_printf (_ ("%s, "), origin) : g_strdup ("");
   if (e->decision == SP_DECISION_BLIND)
     return g_strdup_printf ("%s%s: %s", whose, room, sp_words_verdict (e->verdict));
-  return g_strdup_printf (_("%sroom %s\xe2\x80\xaf" "dB: %s"), whose, room, sp_words_verdict (e->verdict));
+  return g_strdup_printf (_ ("%sroom %s\xe2\x80\xaf"
+                             "dB: %s"),
+                          whose, room, sp_words_verdict (e->verdict));
 }
 
 static guint
@@ -56,30 +60,34 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
   double resolution = MIN ((plot->x.to - plot->x.from) / plot->n, at->frequency_hz * 1e-4); /* five digits at least */
   SpEmission order = { .order = at->order > 1 ? (guint) at->order : 0 };
   guint n = 0;
-  rows[n++] = (Row) { sp_words_frequency (at->frequency_hz, resolution, SP_HAND_SCREEN),
-                      order.order ? sp_words_emission (&order, SP_HAND_SCREEN) : g_strdup (at->order == 1 ? _("fundamental") : "") };
-  rows[n++] = (Row) { g_strdup (name), level_row (at) };
+  rows[n++] = (Row){ sp_words_frequency (at->frequency_hz, resolution, SP_HAND_SCREEN),
+                     order.order ? sp_words_emission (&order, SP_HAND_SCREEN) : g_strdup (at->order == 1 ? _ ("fundamental") : "") };
+  rows[n++] = (Row){ g_strdup (name), level_row (at) };
   char *occupied = at->order == 1 ? sp_words_occupied (plot->chosen, SP_HAND_SCREEN) : NULL;
   if (occupied)
-    rows[n++] = (Row) { g_strdup (_("99 % width")), occupied };
-  rows[n++] = (Row) { g_strdup (_("chain")), with_u (at->loss_db, at->loss_expanded_db, 2, _("dB")) };
+    rows[n++] = (Row){ g_strdup (_ ("99 % width")), occupied };
+  rows[n++] = (Row){ g_strdup (_ ("chain")), with_u (at->loss_db, at->loss_expanded_db, 2, _ ("dB")) };
   if (!isnan (at->floor_dbm)) {
     g_autofree char *level = sp_words_level (at->floor_dbm, 1, SP_HAND_SCREEN);
-    rows[n++] = (Row) { g_strdup (_("floor")), at->blind ? g_strdup (_("blind: points too far apart"))
+    rows[n++] = (Row){ g_strdup (_ ("floor")), at->blind ? g_strdup (_ ("blind: points too far apart"))
                                                          : g_strdup_printf ("%s, %s", level, sp_words_cause (at->floor_cause)) };
   }
   if (isnan (at->limit_dbm)) {
-    rows[n++] = (Row) { g_strdup (_("limit")), g_strdup (_("none here")) };
+    rows[n++] = (Row){ g_strdup (_ ("limit")), g_strdup (_ ("none here")) };
   } else {
     g_autofree char *level = sp_words_level (at->limit_dbm, 1, SP_HAND_SCREEN),
                     *margin = sp_words_signed (at->margin_db, 1, SP_HAND_SCREEN);
-    gboolean judged = at->emission >= 0 && plot->chosen->emissions[at->emission].decision != SP_DECISION_NONE; /* then its room stands below */
-    char *text = isnan (at->margin_db) || judged ? g_strdup (level) : g_strdup_printf (_("%s     margin %s\xe2\x80\xaf" "dB"), level, margin);
-    rows[n++] = (Row) { g_strdup (_("limit")), text };
+    gboolean judged = at->emission >= 0
+                      && plot->chosen->emissions[at->emission].decision != SP_DECISION_NONE; /* then its room stands below */
+    char *text = isnan (at->margin_db) || judged ? g_strdup (level)
+                                                 : g_strdup_printf (_ ("%s     margin %s\xe2\x80\xaf"
+                                                                       "dB"),
+                                                                    level, margin);
+    rows[n++] = (Row){ g_strdup (_ ("limit")), text };
   }
   char *verdict = verdict_row (plot, at);
   if (verdict)
-    rows[n++] = (Row) { g_strdup (_("verdict")), verdict };
+    rows[n++] = (Row){ g_strdup (_ ("verdict")), verdict };
   return n;
 }
 
@@ -93,7 +101,7 @@ box_rect (const SpPlot *plot, SpPen *pen, double x, const Row *rows, guint n)
   double width = NAME_WIDTH + widest + 16, left = x + 9;
   if (left + width > plot->area.x + plot->area.width)
     left = MAX (plot->area.x + 8, x - 9 - width);
-  return (SpRect) { left, plot->area.y + 6, width, n * ROW + 9 };
+  return (SpRect){ left, plot->area.y + 6, width, n * ROW + 9 };
 }
 
 static void

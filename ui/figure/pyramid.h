@@ -9,10 +9,12 @@
 
 #define SP_BLOCK 64
 
-typedef struct { double least, greatest, sum; } SpBlock;
+typedef struct {
+  double least, greatest, sum;
+} SpBlock;
 
 typedef struct {
-  guint64 n;        /* whole blocks; what is left at the end belongs to none */
+  guint64 n; /* whole blocks; what is left at the end belongs to none */
   SpBlock *blocks;
 } SpPyramid;
 

@@ -113,12 +113,14 @@ draw_unsettled (SpPen *pen, const SpFindings *findings, const SpView *view, doub
 {
   double line = sp_pen_line_height (SP_TEXT_SMALL) + 1;
   const SpConditionFindings *found = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
-  g_autofree char *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL, *gap = found ? sp_words_not_shown (found, SP_HAND_SCREEN) : NULL;
+  g_autofree char *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL,
+                  *gap = found ? sp_words_not_shown (found, SP_HAND_SCREEN) : NULL;
   const char *sentences[] = { unsettled, gap };
   double top = y;
   for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)
     if (sentences[i] && y + line <= bottom)
-      y += sp_pen_text_wrap (pen, x, y, SP_TEXT_SMALL, &pen->palette->ink, width, (guint) ((bottom - y) / line + 1), sentences[i]) * line + 4;
+      y += sp_pen_text_wrap (pen, x, y, SP_TEXT_SMALL, &pen->palette->ink, width, (guint) ((bottom - y) / line + 1), sentences[i]) * line
+           + 4;
   return y - top;
 }
 
@@ -131,7 +133,7 @@ draw_wants (SpPen *pen, const SpFindings *findings, const SpView *view, const Sp
   y += draw_unsettled (pen, findings, view, rect->x, y, rect->width, bottom);
   if (n == 0 || y + 2 * line > bottom)
     return;
-  g_autofree char *head = g_strdup_printf (_("%s still wants"), sp_view_radio_name (findings, view->condition));
+  g_autofree char *head = g_strdup_printf (_ ("%s still wants"), sp_view_radio_name (findings, view->condition));
   sp_pen_text_fit (pen, rect->x, y, SP_TEXT_BOLD, &pen->palette->ink, rect->width, head);
   y += line + 4;
   for (guint i = 0; i < n && y + line < bottom; i++) {
@@ -153,8 +155,8 @@ sp_radios_draw (SpPen *pen, const SpFindings *findings, const SpView *view, cons
   if (fit < shown)
     fit = MAX (fit, 2) - 1; /* room to say how many more */
   cairo_save (pen->cr);
-  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_HEAD, &pen->palette->ink, 0, _("Radios"));
-  sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, _("room, dB"));
+  sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_HEAD, &pen->palette->ink, 0, _ ("Radios"));
+  sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, _ ("room, dB"));
   sp_pen_colour (pen, &pen->palette->ink, 0.8);
   sp_pen_line (pen, rect->x, rect->y + HEAD - 5, right, rect->y + HEAD - 5, 1);
   double y = rect->y + HEAD - 5;
@@ -167,7 +169,7 @@ sp_radios_draw (SpPen *pen, const SpFindings *findings, const SpView *view, cons
     drawn++;
   }
   if (drawn < shown) {
-    g_autofree char *more = g_strdup_printf (_("and %u more"), shown - drawn);
+    g_autofree char *more = g_strdup_printf (_ ("and %u more"), shown - drawn);
     sp_pen_text (pen, rect->x, y + 18, SP_TEXT_SMALL, &pen->palette->soft, 0, more);
     y += 24;
   }

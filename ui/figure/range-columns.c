@@ -88,5 +88,6 @@ sp_range_draw_columns (SpRangeDrawing *d)
   for (guint i = 0; i < d->view->range->n_curves; i++)
     draw_column (d, i);
   sp_pen_colour (d->pen, &d->pen->palette->ink, 0.8);
-  sp_pen_line (d->pen, d->columns.x, d->columns.y + d->columns.height, d->columns.x + d->columns.width, d->columns.y + d->columns.height, 1);
+  sp_pen_line (d->pen, d->columns.x, d->columns.y + d->columns.height, d->columns.x + d->columns.width, d->columns.y + d->columns.height,
+               1);
 }

@@ -9,7 +9,7 @@
 
 #define COLUMN_MOST 46
 #define COLUMN_LEAST 26
-#define GAP 26            /* between the area and the columns */
+#define GAP 26 /* between the area and the columns */
 #define AREA_LEAST 260
 #define ROOM_DB 12
 #define HATCH 9
@@ -60,7 +60,8 @@ lay_out (SpRangeDrawing *d, SpPen *pen, const SpRangeView *view, const SpRect *r
   double low, high, room = rect->width - SP_FRAME_LEFT - AREA_LEAST - GAP, width = MIN (COLUMN_MOST, room / range->n_curves);
   *d = (SpRangeDrawing){ .pen = pen, .view = view, .column_width = width >= COLUMN_LEAST ? width : 0 };
   double taken = d->column_width > 0 ? GAP + d->column_width * range->n_curves : 8;
-  SpRect area = { rect->x + SP_FRAME_LEFT, rect->y + SP_FRAME_HEAD + 18, rect->width - SP_FRAME_LEFT - taken, rect->height - SP_FRAME_HEAD - 18 - SP_FRAME_FOOT };
+  SpRect area = { rect->x + SP_FRAME_LEFT, rect->y + SP_FRAME_HEAD + 18, rect->width - SP_FRAME_LEFT - taken,
+                  rect->height - SP_FRAME_HEAD - 18 - SP_FRAME_FOOT };
   if (area.width < 80 || area.height < 60)
     return FALSE;
   levels (view, &low, &high);
@@ -172,11 +173,11 @@ static void
 write_parts (SpRangeDrawing *d)
 {
   const SpRange *range = d->view->range;
-  write_along (d, chosen (d)->noise_dbc, FALSE, _("noise"));
+  write_along (d, chosen (d)->noise_dbc, FALSE, _ ("noise"));
   for (guint i = 0; i < range->n_curves; i++) {
     if (!range->curves[i].distortion_dbc || (range->curves[i].order > 3 && i != d->view->chosen))
       continue;
-    g_autofree char *name = ordinal_of (range->curves[i].order), *text = g_strdup_printf (_("own %s"), name);
+    g_autofree char *name = ordinal_of (range->curves[i].order), *text = g_strdup_printf (_ ("own %s"), name);
     write_along (d, range->curves[i].distortion_dbc, TRUE, text);
   }
 }
@@ -224,8 +225,9 @@ write_fog (SpRangeDrawing *d)
   guint from, to;
   if (!widest_blind (d, &from, &to))
     return;
-  g_autofree char *name = ordinal_of (chosen (d)->order), *text = g_strdup_printf (_("blind for the %s"), name);
-  double left = sp_axis_at (&d->frame.x, d->view->range->mixer_dbm[from]), right = sp_axis_at (&d->frame.x, d->view->range->mixer_dbm[to - 1]);
+  g_autofree char *name = ordinal_of (chosen (d)->order), *text = g_strdup_printf (_ ("blind for the %s"), name);
+  double left = sp_axis_at (&d->frame.x, d->view->range->mixer_dbm[from]),
+         right = sp_axis_at (&d->frame.x, d->view->range->mixer_dbm[to - 1]);
   double width = sp_pen_text_width (d->pen, SP_TEXT_BOLD, text), limit = sp_range_y (d, chosen (d)->limit_dbc);
   if (right - left > width + 24 && limit - d->frame.area.y > 30)
     sp_pen_text (d->pen, left + 14, limit - 10, SP_TEXT_BOLD, &d->pen->palette->fog_ink, 0, text);
@@ -239,7 +241,7 @@ draw_limit (SpRangeDrawing *d)
   double y = sp_range_y (d, chosen (d)->limit_dbc);
   sp_pen_colour (d->pen, &palette->limit, 1);
   sp_pen_line (d->pen, area->x, y, area->x + area->width, y, 2);
-  g_autofree char *level = sp_words_number (chosen (d)->limit_dbc, 1, SP_HAND_SCREEN), *text = g_strdup_printf (_("limit %s dBc"), level);
+  g_autofree char *level = sp_words_number (chosen (d)->limit_dbc, 1, SP_HAND_SCREEN), *text = g_strdup_printf (_ ("limit %s dBc"), level);
   double width = sp_pen_text_halo (d->pen, area->x + area->width - 6, y + 16, SP_TEXT_BOLD, &palette->limit, 1, text, &palette->sheet);
   d->written[d->n_written++] = (SpRect){ area->x + area->width - 6 - width, y, width, 20 };
 }
@@ -274,9 +276,10 @@ write_unsafe (SpRangeDrawing *d)
 {
   const SpRect *area = &d->frame.area;
   double from = sp_axis_at (&d->frame.x, d->view->range->safe_mixer_dbm);
-  const char *text = _("more is not advised");
+  const char *text = _ ("more is not advised");
   if (from > area->x && from + 12 + sp_pen_text_width (d->pen, SP_TEXT_SMALL, text) < area->x + area->width)
-    sp_pen_text_halo (d->pen, from + 6, area->y + area->height - 8, SP_TEXT_SMALL, &d->pen->palette->soft, 0, text, &d->pen->palette->sheet);
+    sp_pen_text_halo (d->pen, from + 6, area->y + area->height - 8, SP_TEXT_SMALL, &d->pen->palette->soft, 0, text,
+                      &d->pen->palette->sheet);
 }
 
 /* ---- today, the best, the point ---- */
@@ -308,20 +311,22 @@ draw_marks (SpRangeDrawing *d)
   const SpRange *range = d->view->range;
   const SpRect *area = &d->frame.area;
   const SpPalette *palette = d->pen->palette;
-  double bottom = area->y + area->height, today = sp_axis_at (&d->frame.x, range->today_mixer_dbm), best = sp_axis_at (&d->frame.x, sp_range_best (range));
+  double bottom = area->y + area->height, today = sp_axis_at (&d->frame.x, range->today_mixer_dbm),
+         best = sp_axis_at (&d->frame.x, sp_range_best (range));
   if (best >= area->x && best <= area->x + area->width) {
     double y = sp_range_y (d, chosen (d)->floor_dbc[sp_range_nearest (range, sp_range_best (range))]);
     sp_pen_colour (d->pen, &palette->ink, 0.8);
     sp_pen_dotted (d->pen, best, y, best, bottom, 1, 3);
     dot (d, best, y, 4, FALSE);
-    flag (d, best > today ? MAX (best, today + 3) : MIN (best, today - 3), best > today ? 0 : 1, _("best"), SP_TEXT_SMALL, &palette->soft, 0);
+    flag (d, best > today ? MAX (best, today + 3) : MIN (best, today - 3), best > today ? 0 : 1, _ ("best"), SP_TEXT_SMALL, &palette->soft,
+          0);
   }
   if (today >= area->x && today <= area->x + area->width) {
     double y = sp_range_y (d, chosen (d)->floor_dbc[sp_range_nearest (range, range->today_mixer_dbm)]);
     sp_pen_colour (d->pen, &palette->ink, 0.8);
     sp_pen_dotted (d->pen, today, area->y, today, bottom, 1, 5);
     dot (d, today, y, 3, TRUE);
-    flag (d, best > today ? today - 3 : today + 3, best > today ? 1 : 0, _("today"), SP_TEXT_SMALL, &palette->soft, 0);
+    flag (d, best > today ? today - 3 : today + 3, best > today ? 1 : 0, _ ("today"), SP_TEXT_SMALL, &palette->soft, 0);
   }
 }
 
@@ -347,7 +352,7 @@ sp_range_draw (SpPen *pen, const SpRangeView *view, const SpRect *rect)
     return;
   gboolean limited = !isnan (chosen (&d)->limit_dbc);
   cairo_save (pen->cr);
-  sp_frame_draw (&d.frame, pen, "dBc", _("dBm at the mixer"));
+  sp_frame_draw (&d.frame, pen, "dBc", _ ("dBm at the mixer"));
   cairo_save (pen->cr);
   sp_frame_clip (&d.frame, pen);
   draw_unsafe (&d);
@@ -389,7 +394,8 @@ int
 sp_range_at (const SpRangeView *view, const SpRect *rect, double x, double y)
 {
   SpRangeDrawing d;
-  if (!lay_out (&d, NULL, view, rect) || x > d.frame.area.x + d.frame.area.width + GAP / 2.0 || y > d.frame.area.y + d.frame.area.height + SP_FRAME_FOOT)
+  if (!lay_out (&d, NULL, view, rect) || x > d.frame.area.x + d.frame.area.width + GAP / 2.0
+      || y > d.frame.area.y + d.frame.area.height + SP_FRAME_FOOT)
     return -1;
   return (int) sp_range_nearest (view->range, sp_axis_value (&d.frame.x, x));
 }
@@ -409,7 +415,9 @@ sp_range_says (const SpRangeView *view)
 {
   const SpRangeCurve *curve = &view->range->curves[view->chosen];
   g_autofree char *mixer = sp_words_level (view->range->mixer_dbm[view->at], 1, SP_HAND_SCREEN), *name = ordinal_of (curve->order);
-  g_autofree char *floor = sp_words_number (curve->floor_dbc[view->at], 1, SP_HAND_SCREEN), *limit = sp_words_number (curve->limit_dbc, 1, SP_HAND_SCREEN);
+  g_autofree char *floor = sp_words_number (curve->floor_dbc[view->at], 1, SP_HAND_SCREEN),
+                  *limit = sp_words_number (curve->limit_dbc, 1, SP_HAND_SCREEN);
   g_autofree char *best = sp_words_level (sp_range_best (view->range), 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_("At %s at the mixer the floor for the %s is %s dBc, its limit %s dBc; the best mixer level is %s."), mixer, name, floor, limit, best);
+  return g_strdup_printf (_ ("At %s at the mixer the floor for the %s is %s dBc, its limit %s dBc; the best mixer level is %s."), mixer,
+                          name, floor, limit, best);
 }

@@ -11,9 +11,9 @@
 
 typedef struct {
   const SpRange *range;
-  const SpOutlook *outlook;  /* one for each of the range's curves, at the point; NULL: none is known, no glyphs */
-  guint chosen;              /* index of the curve that is brought out */
-  guint at;                  /* index on the grid: the point */
+  const SpOutlook *outlook; /* one for each of the range's curves, at the point; NULL: none is known, no glyphs */
+  guint chosen;             /* index of the curve that is brought out */
+  guint at;                 /* index on the grid: the point */
 } SpRangeView;
 
 /* Draws into `rect`, numbers and all. */

@@ -110,7 +110,7 @@ sp_reduce (const SpAxis *axis, guint64 n, const double *x, const double *y, cons
       for (next = lower_bound_from (at, n, x, axis->to); next < n && x[next] <= axis->to;)
         next++;
     count = next - at;
-    columns[i] = (SpColumn) { at, count, NAN, NAN, NAN, FALSE };
+    columns[i] = (SpColumn){ at, count, NAN, NAN, NAN, FALSE };
     if (count) {
       SpBlock all;
       scan_part (y, pyramid, at, next, &all);

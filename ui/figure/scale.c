@@ -39,7 +39,7 @@ linear_ticks (double from, double to, guint most, SpTick *out)
   double step = sp_nice_step (to - from, most), slack = step * 1e-9;
   guint n = 0;
   for (double k = ceil ((from - slack) / step); k * step <= to + slack && n < SP_TICKS_MAX; k++)
-    out[n++] = (SpTick) { k == 0 ? 0 : k * step, TRUE };
+    out[n++] = (SpTick){ k == 0 ? 0 : k * step, TRUE };
   return n;
 }
 
@@ -84,7 +84,7 @@ log_ticks (double from, double to, guint most, SpTick *out)
     for (int mantissa = 1; mantissa < 10 && n < SP_TICKS_MAX; mantissa++) {
       double value = mantissa * pow (10, decade);
       if (value >= from * (1 - 1e-9) && value <= to * (1 + 1e-9))
-        out[n++] = (SpTick) { value, log_labelled (mantissa, decade, decades, most) };
+        out[n++] = (SpTick){ value, log_labelled (mantissa, decade, decades, most) };
     }
   return n;
 }

@@ -10,11 +10,11 @@
 
 typedef struct {
   double value;
-  gboolean labelled;  /* a tick that carries a number; the others only mark the division */
+  gboolean labelled; /* a tick that carries a number; the others only mark the division */
 } SpTick;
 
 typedef struct {
-  double (*to_unit) (double value, double from, double to);  /* from -> 0, to -> 1; not clamped */
+  double (*to_unit) (double value, double from, double to); /* from -> 0, to -> 1; not clamped */
   double (*from_unit) (double unit, double from, double to);
   gboolean (*has) (double value); /* FALSE: this value has no place on the scale (NaN; <= 0 on a logarithmic one) */
   /* Ascending ticks within [from, to], at most `most` of them labelled, at most SP_TICKS_MAX. Returns how many. */
@@ -26,11 +26,11 @@ extern const SpScale sp_scale_logarithmic;
 
 typedef struct {
   const SpScale *scale;
-  double from, to;    /* values at the ends; from < to */
-  double start, end;  /* their places in points; end < start for an axis that climbs */
+  double from, to;   /* values at the ends; from < to */
+  double start, end; /* their places in points; end < start for an axis that climbs */
 } SpAxis;
 
-double sp_axis_at (const SpAxis *axis, double value);     /* place in points */
+double sp_axis_at (const SpAxis *axis, double value); /* place in points */
 double sp_axis_value (const SpAxis *axis, double place);
 
 /* The 1-2-5 step that cuts a span > 0 into at most `most` (>= 1) parts. */

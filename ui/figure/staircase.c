@@ -9,8 +9,8 @@
 #include <math.h>
 
 #define LEFT 46
-#define HEAD 20        /* one line of words above */
-#define FOOT 42        /* two below: name and number of each place */
+#define HEAD 20 /* one line of words above */
+#define FOOT 42 /* two below: name and number of each place */
 #define HATCH 6
 #define TOOTH 5
 
@@ -24,7 +24,7 @@ typedef struct {
   const SpAnalyzer *analyzer;
   SpRect area;
   SpAxis y;
-  double place;          /* width of one: the radio, each stage, the analyzer */
+  double place; /* width of one: the radio, each stage, the analyzer */
 } Stair;
 
 static double
@@ -49,7 +49,7 @@ node_at (const Stair *stair, guint place)
 static const char *
 node_name (const Stair *stair, const SpNode *node)
 {
-  return node->stage >= 0 ? node->name : stair->analyzer ? stair->analyzer->name : _("analyzer");
+  return node->stage >= 0 ? node->name : stair->analyzer ? stair->analyzer->name : _ ("analyzer");
 }
 
 static double
@@ -88,7 +88,7 @@ level_range (Stair *stair)
   if (!isnan (stair->headroom->mixer_dbm))
     low = MIN (low, stair->headroom->mixer_dbm);
   double room = MAX (6, (high - low) * 0.07);
-  stair->y = (SpAxis) { &sp_scale_linear, low - room, high + room * 1.4, stair->area.y + stair->area.height, stair->area.y };
+  stair->y = (SpAxis){ &sp_scale_linear, low - room, high + room * 1.4, stair->area.y + stair->area.height, stair->area.y };
 }
 
 static void
@@ -197,7 +197,7 @@ write_over (Stair *stair, const SpNode *node, double left)
 {
   SpPen *pen = stair->pen;
   g_autofree char *takes = sp_words_power (node->power_w, SP_HAND_SCREEN), *rated = sp_words_power (node->rating_w, SP_HAND_SCREEN);
-  g_autofree char *text = g_strdup_printf (_("takes %s, rated %s"), takes, rated);
+  g_autofree char *text = g_strdup_printf (_ ("takes %s, rated %s"), takes, rated);
   double y = sp_axis_at (&stair->y, node->level_dbm);
   sp_pen_text_halo (pen, left + 2, MAX (y - 9, stair->area.y + 10), SP_TEXT_BOLD, &pen->palette->limit, 0, text, &pen->palette->sheet);
 }
@@ -210,7 +210,7 @@ draw_ceiling (Stair *stair, guint place)
   double left = place_x (stair, place), right = left + stair->place * 0.91;
   if (isnan (node->headroom_db)) {
     if (!(node->rating_w > 0) && stair->place > 90)
-      sp_pen_text_halo (pen, left + 4, sp_axis_at (&stair->y, node->level_dbm) - 6, SP_TEXT_TINY, &pen->palette->soft, 0, _("no rating"),
+      sp_pen_text_halo (pen, left + 4, sp_axis_at (&stair->y, node->level_dbm) - 6, SP_TEXT_TINY, &pen->palette->soft, 0, _ ("no rating"),
                         &pen->palette->sheet);
     return;
   }
@@ -265,12 +265,12 @@ write_head (Stair *stair, const SpRect *rect)
   double right = rect->x + rect->width, room = stair->area.width;
   g_autofree char *f = sp_words_frequency (stair->chosen->fundamental_hz, stair->chosen->fundamental_hz * 1e-5, SP_HAND_SCREEN);
   g_autofree char *unsafe = sp_words_safety (stair->findings, SP_HAND_SCREEN);
-  sp_pen_text (pen, stair->area.x - 8, rect->y + 13, SP_TEXT_SMALL, &pen->palette->soft, 1, _("dBm"));
+  sp_pen_text (pen, stair->area.x - 8, rect->y + 13, SP_TEXT_SMALL, &pen->palette->soft, 1, _ ("dBm"));
   if (unsafe) {
     sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BOLD, &pen->palette->limit, room, unsafe);
     return;
   }
-  g_autofree char *head = g_strdup_printf (_("at %s \xc2\xb7 safe as drawn"), f);
+  g_autofree char *head = g_strdup_printf (_ ("at %s \xc2\xb7 safe as drawn"), f);
   double taken = sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->ink, room, head) + 24;
   const SpFault *fault = worst_fault (stair);
   if (!fault)
@@ -294,10 +294,10 @@ write_place (Stair *stair, guint place)
     number = sp_words_number (node->loss_db, 2, SP_HAND_SCREEN);
   else
     number = sp_words_level (stair->headroom->mixer_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *text = place == 0                             ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dBm"))
-                          : node->stage >= 0                     ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _("dB"))
-                          : isnan (stair->headroom->mixer_dbm) ? g_strdup (_("attenuation not known"))
-                                                                 : g_strdup_printf (_("mixer %s"), number);
+  g_autofree char *text = place == 0                           ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _ ("dBm"))
+                          : node->stage >= 0                   ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _ ("dB"))
+                          : isnan (stair->headroom->mixer_dbm) ? g_strdup (_ ("attenuation not known"))
+                                                               : g_strdup_printf (_ ("mixer %s"), number);
   sp_pen_text_fit (pen, x + 1, y, SP_TEXT_BOLD, &pen->palette->ink, room,
                    place == 0 ? sp_view_radio_name (stair->findings, stair->view->condition) : node_name (stair, node));
   sp_pen_text_fit (pen, x + 1, y + 16, SP_TEXT_SMALL, &pen->palette->soft, room, text);
@@ -313,7 +313,7 @@ headroom_of (const SpFindings *findings, const SpView *view)
 static SpRect
 area_of (const SpRect *rect)
 {
-  return (SpRect) { rect->x + LEFT, rect->y + HEAD, rect->width - LEFT, MAX (20, rect->height - HEAD - FOOT) };
+  return (SpRect){ rect->x + LEFT, rect->y + HEAD, rect->width - LEFT, MAX (20, rect->height - HEAD - FOOT) };
 }
 
 gboolean
@@ -324,7 +324,7 @@ sp_staircase_place (const SpFindings *findings, const SpView *view, const SpRect
   for (guint i = 0; headroom && i < headroom->n_nodes; i++)
     if (headroom->nodes[i].stage == stage && stage >= 0) {
       double width = area.width / (headroom->n_nodes + 1);
-      *place = (SpRect) { area.x + (i + 1) * width, area.y, width, rect->height - HEAD };
+      *place = (SpRect){ area.x + (i + 1) * width, area.y, width, rect->height - HEAD };
       return TRUE;
     }
   return FALSE;
@@ -350,7 +350,7 @@ sp_staircase_draw (SpPen *pen, const SpFindings *findings, const SpView *view, c
   cairo_save (pen->cr);
   if (!headroom_of (findings, view)) {
     sp_pen_text_fit (pen, stair.area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->soft, stair.area.width,
-                     _("The power of this radio is not known, so nobody can say what the chain takes."));
+                     _ ("The power of this radio is not known, so nobody can say what the chain takes."));
     cairo_restore (pen->cr);
     return;
   }

@@ -20,7 +20,10 @@ limit_text (const SpMask *mask)
 static char *
 rule_text (const SpBench *bench)
 {
-  return g_strdup (bench->rule == SP_RULE_SIMPLE ? _("simple, U\xc2\xa0" "95\xe2\x80\xaf%") : _("guarded, U\xc2\xa0" "95\xe2\x80\xaf%"));
+  return g_strdup (bench->rule == SP_RULE_SIMPLE ? _ ("simple, U\xc2\xa0"
+                                                      "95\xe2\x80\xaf%")
+                                                 : _ ("guarded, U\xc2\xa0"
+                                                      "95\xe2\x80\xaf%"));
 }
 
 static char *
@@ -30,14 +33,16 @@ sweep_text (const SpConditionFindings *c, const SpCondition *condition)
     return g_strdup ("\xe2\x80\x93");
   const SpTrace *trace = condition->sweeps[c->corrected[0].sweep].trace;
   const SpSettings *s = &trace->settings;
-  g_autofree char *rbw = isnan (s->rbw_hz) ? g_strdup (_("not stated")) : sp_words_frequency (s->rbw_hz, 0, SP_HAND_SCREEN);
-  g_autofree char *attenuation
-      = isnan (s->attenuation_db) ? g_strdup (_("not stated")) : sp_words_number (s->attenuation_db, 0, SP_HAND_SCREEN);
+  g_autofree char *rbw = isnan (s->rbw_hz) ? g_strdup (_ ("not stated")) : sp_words_frequency (s->rbw_hz, 0, SP_HAND_SCREEN);
+  g_autofree char *attenuation = isnan (s->attenuation_db) ? g_strdup (_ ("not stated"))
+                                                           : sp_words_number (s->attenuation_db, 0, SP_HAND_SCREEN);
   const char *detector = sp_detector_name (s->detector);
   g_autofree char *more = detector ? g_strdup_printf (", %s", detector) : g_strdup ("");
   if (isnan (s->attenuation_db))
-    return g_strdup_printf (_("RBW %s, attenuation %s%s"), rbw, attenuation, more);
-  return g_strdup_printf (_("RBW %s, att. %s\xe2\x80\xaf" "dB%s"), rbw, attenuation, more);
+    return g_strdup_printf (_ ("RBW %s, attenuation %s%s"), rbw, attenuation, more);
+  return g_strdup_printf (_ ("RBW %s, att. %s\xe2\x80\xaf"
+                             "dB%s"),
+                          rbw, attenuation, more);
 }
 
 /* The hash ends it, or begins it where a long name would push it out. */
@@ -78,9 +83,9 @@ sp_title_block_draw (SpPen *pen, const SpFindings *findings, const SpView *view,
   g_autofree char *sweep = c ? sweep_text (c, condition) : g_strdup ("\xe2\x80\x93");
   g_autofree char *chain = chain_text (pen, condition && condition->chain ? condition->chain : bench->chain, rect->width - split - 12);
   const char *cells[3][2][2] = {
-    { { _("bench"), bench->title ? bench->title : "\xe2\x80\x93" }, { _("date"), bench->date ? bench->date : "\xe2\x80\x93" } },
-    { { _("limit"), limit }, { _("rule"), rule } },
-    { { _("sweep"), sweep }, { _("chain"), chain } },
+    { { _ ("bench"), bench->title ? bench->title : "\xe2\x80\x93" }, { _ ("date"), bench->date ? bench->date : "\xe2\x80\x93" } },
+    { { _ ("limit"), limit }, { _ ("rule"), rule } },
+    { { _ ("sweep"), sweep }, { _ ("chain"), chain } },
   };
   cairo_save (pen->cr);
   for (guint i = 0; i < 3; i++) {

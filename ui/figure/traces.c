@@ -6,9 +6,9 @@
 
 #include <math.h>
 
-#define POINTS_A_COLUMN 4   /* as many make an envelope; columns are widened, up to WIDEST points, to hold them */
+#define POINTS_A_COLUMN 4 /* as many make an envelope; columns are widened, up to WIDEST points, to hold them */
 #define WIDEST 4.0
-#define STROKE_COLUMNS 16   /* a stroke in pieces: the cost of one grows with the square of its points */
+#define STROKE_COLUMNS 16 /* a stroke in pieces: the cost of one grows with the square of its points */
 #define LINE_WIDTH 1.25
 #define FAINT 0.35
 #define FAINT_ON_DARK 0.5
@@ -30,8 +30,8 @@ reduce_sweep (SpPlot *plot, const SpPen *pen, guint condition, const SpCorrected
   double column = CLAMP (width * POINTS_A_COLUMN / MAX (points, 1), pen->column, WIDEST);
   trace.n = (guint) MAX (1, width / column);
   trace.columns = g_new (SpColumn, trace.n);
-  sp_reduce (&plot->x, sweep->n, sweep->frequency_hz, sweep->level_dbm,
-             sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm), trace.n, trace.columns);
+  sp_reduce (&plot->x, sweep->n, sweep->frequency_hz, sweep->level_dbm, sp_pyramids_of (plot->pyramids, sweep->n, sweep->level_dbm),
+             trace.n, trace.columns);
   sp_reduce_peaks (trace.n, trace.columns);
   g_array_append_val (plot->traces, trace);
 }
@@ -139,7 +139,9 @@ typedef struct {
 
 static const double dashes[] = { 6, 3 };
 /* Of what is not judged: colour alone never tells. */
-static const double faint_dashes[][2] = { [SP_PURPOSE_STEP] = { 4, 3 }, [SP_PURPOSE_UNKEYED] = { 1.5, 3 }, [SP_PURPOSE_SUPERSEDED] = { 12, 4 } };
+static const double faint_dashes[][2] = {
+  [SP_PURPOSE_STEP] = { 4, 3 }, [SP_PURPOSE_UNKEYED] = { 1.5, 3 }, [SP_PURPOSE_SUPERSEDED] = { 12, 4 }
+};
 
 static void
 line_to (Line *line, double x, double y)
@@ -220,9 +222,9 @@ static Stroke
 stroke_of (const SpPlot *plot, const SpReduced *trace)
 {
   if (!trace->judged)
-    return (Stroke) { FAINT_WIDTH, plot->view.dark ? FAINT_ON_DARK : FAINT, faint_dashes[trace->purpose] };
+    return (Stroke){ FAINT_WIDTH, plot->view.dark ? FAINT_ON_DARK : FAINT, faint_dashes[trace->purpose] };
   gboolean is_chosen = &plot->findings->conditions[trace->condition] == plot->chosen;
-  return (Stroke) { LINE_WIDTH, is_chosen ? 1 : 0.7, trace->condition >= SP_TRACE_INKS ? dashes : NULL }; /* the inks start again */
+  return (Stroke){ LINE_WIDTH, is_chosen ? 1 : 0.7, trace->condition >= SP_TRACE_INKS ? dashes : NULL }; /* the inks start again */
 }
 
 static void

@@ -4,15 +4,15 @@
 #include "core/judge/findings.h"
 
 typedef struct {
-  double from_hz, to_hz;       /* NaN: as far as the chosen condition was swept */
-  double bottom_dbm, top_dbm;  /* NaN: fits what is shown */
-  gboolean logarithmic;        /* of the frequency axis */
-  guint condition;             /* the chosen one: its floor, limit, ladder and dBc axis are drawn */
-  const char *radio;           /* only conditions of this radio, or the one of this name; NULL: all. Borrowed */
-  gboolean all_sweeps;         /* and, faint behind the traces, what of the chosen condition is not judged itself: steps, unkeyed, superseded */
+  double from_hz, to_hz;      /* NaN: as far as the chosen condition was swept */
+  double bottom_dbm, top_dbm; /* NaN: fits what is shown */
+  gboolean logarithmic;       /* of the frequency axis */
+  guint condition;            /* the chosen one: its floor, limit, ladder and dBc axis are drawn */
+  const char *radio;          /* only conditions of this radio, or the one of this name; NULL: all. Borrowed */
+  gboolean all_sweeps; /* and, faint behind the traces, what of the chosen condition is not judged itself: steps, unkeyed, superseded */
   gboolean dark;
-  double pointer_hz;           /* NaN: no pointer */
-  const char *font;            /* family; NULL: Inter. Borrowed */
+  double pointer_hz; /* NaN: no pointer */
+  const char *font;  /* family; NULL: Inter. Borrowed */
 } SpView;
 
 /* The whole of everything, all sweeps, light. */

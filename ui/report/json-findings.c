@@ -219,8 +219,8 @@ was_used (const SpConditionFindings *found, const SpTrace *trace, SpPurpose purp
 {
   for (guint i = 0; i < found->warnings->len; i++) {
     const SpReason *reason = g_ptr_array_index (found->warnings, i);
-    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->text[0], trace->file) == 0 &&
-        g_strcmp0 (reason->text[1], sp_purpose_name (purpose)) == 0)
+    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->text[0], trace->file) == 0
+        && g_strcmp0 (reason->text[1], sp_purpose_name (purpose)) == 0)
       return FALSE;
   }
   return purpose != SP_PURPOSE_SUPERSEDED;

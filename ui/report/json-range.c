@@ -24,8 +24,9 @@ static void
 write_harmonic (JsonBuilder *b, SpPlan *plan, const SpSetting *setting, guint order)
 {
   SpOutlook o = sp_plan_harmonic (plan, setting, order);
-  g_autoptr (SpReason) reason = sp_plan_settled (plan, setting, order, o.frequency_hz) ? NULL
-                                                                                         : sp_plan_prove (plan, setting, order, o.frequency_hz, NULL);
+  g_autoptr (SpReason) reason = sp_plan_settled (plan, setting, order, o.frequency_hz)
+                                    ? NULL
+                                    : sp_plan_prove (plan, setting, order, o.frequency_hz, NULL);
   g_autofree char *sentence = reason ? sp_words_reason (reason, SP_HAND_MACHINE) : NULL;
   json_builder_begin_object (b);
   json_count (b, "order", order);

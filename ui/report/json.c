@@ -1,6 +1,6 @@
 /* json.c - chain, mask, headroom and traces as JSON */
-#include "core/trace/look.h"
 #include "ui/report/json.h"
+#include "core/trace/look.h"
 #include "ui/report/writer.h"
 
 #include "ui/words/words.h"

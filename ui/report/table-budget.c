@@ -15,30 +15,30 @@ columns_of (const SpBehind *behind)
 static void
 line_of_level (GString *out, const SpBehind *behind)
 {
-  g_autofree char *name = behind->emission ? sp_words_emission (behind->emission, SP_HAND_MACHINE) : g_strdup (_("fundamental"));
+  g_autofree char *name = behind->emission ? sp_words_emission (behind->emission, SP_HAND_MACHINE) : g_strdup (_ ("fundamental"));
   g_autofree char *at = sp_words_frequency (behind->frequency_hz, 0, SP_HAND_MACHINE);
   g_autofree char *level = sp_words_number (behind->level_dbm, 2, SP_HAND_MACHINE);
   g_autofree char *u = sp_words_number (behind->budget->expanded_level_db, 2, SP_HAND_MACHINE);
   g_autofree char *room = behind->emission ? sp_words_room (behind->emission, SP_HAND_MACHINE) : NULL;
-  add_cleaned (out, g_strdup_printf (_("%s, %s at %s: %s dBm, U %s dB"), behind->found->name, name, at, level, u));
+  add_cleaned (out, g_strdup_printf (_ ("%s, %s at %s: %s dBm, U %s dB"), behind->found->name, name, at, level, u));
   if (!isnan (behind->margin_db)) {
     g_autofree char *margin = sp_words_number (behind->margin_db, 2, SP_HAND_MACHINE);
     g_autofree char *margin_u = sp_words_number (behind->budget->expanded_margin_db, 2, SP_HAND_MACHINE);
-    g_string_append_printf (out, _("; margin %s dB, U %s dB"), margin, margin_u);
+    g_string_append_printf (out, _ ("; margin %s dB, U %s dB"), margin, margin_u);
     if (behind->budget->expanded_margin_low_db != behind->budget->expanded_margin_db) {
       g_autofree char *low = sp_words_number (behind->budget->expanded_margin_low_db, 2, SP_HAND_MACHINE);
-      g_string_append_printf (out, _(" (%s dB towards exceeds: what sampling may have lost only lifts it)"), low);
+      g_string_append_printf (out, _ (" (%s dB towards exceeds: what sampling may have lost only lifts it)"), low);
     }
   }
   if (behind->emission && *room)
-    g_string_append_printf (out, _("; %s, room %s dB"), sp_words_verdict (behind->emission->verdict), room);
+    g_string_append_printf (out, _ ("; %s, room %s dB"), sp_words_verdict (behind->emission->verdict), room);
   g_string_append (out, "\n\n");
 }
 
 static void
 cell_dof (Columns *columns, double dof)
 {
-  columns_add (columns, isfinite (dof) ? sp_words_number (floor (dof), 0, SP_HAND_MACHINE) : g_strdup (_("inf")));
+  columns_add (columns, isfinite (dof) ? sp_words_number (floor (dof), 0, SP_HAND_MACHINE) : g_strdup (_ ("inf")));
 }
 
 static void
@@ -52,9 +52,9 @@ row_of_term (Columns *columns, const SpTerm *term, guint n)
   cell_word (columns, "1");
   for (guint i = 0; i < n; i++)
     if (i == SP_BUDGET_DBC && sp_term_cancels (term))
-      cell_word (columns, _("cancels"));
+      cell_word (columns, _ ("cancels"));
     else if (i == SP_BUDGET_MARGIN && term->by_part)
-      cell_word (columns, _("in its part"));
+      cell_word (columns, _ ("in its part"));
     else
       cell_db (columns, sp_term_u_db (term, (SpBudgetColumn) i), 4);
   cell_dof (columns, term->dof);
@@ -65,7 +65,7 @@ row_of_term (Columns *columns, const SpTerm *term, guint n)
 static void
 row_of_sums (Columns *columns, const SpBudget *budget, guint n, guint which)
 {
-  const char *const names[] = { "u", _("degrees of freedom"), "k", "U" };
+  const char *const names[] = { "u", _ ("degrees of freedom"), "k", "U" };
   const int decimals[] = { 4, 0, 3, 4 };
   cell_word (columns, names[which]);
   for (guint i = 0; i < 5; i++)
@@ -85,10 +85,10 @@ row_of_sums (Columns *columns, const SpBudget *budget, guint n, guint which)
 static void
 table_of_terms (GString *out, const SpBehind *behind)
 {
-  const char *const all[] = { _("term"),  _("estimate dB"), _("width dB"), _("distribution"), _("divisor"), "c",
-                              _("u dBm"), _("u of P"),      _("u dBc"),    _("u margin"),     _("dof"),     _("source"), NULL };
-  const char *const alone[] = { _("term"),    _("estimate dB"), _("width dB"), _("distribution"), _("divisor"),
-                                "c",          _("u dBm"),       _("dof"),      _("source"),       NULL };
+  const char *const all[] = { _ ("term"),   _ ("estimate dB"), _ ("width dB"), _ ("distribution"), _ ("divisor"), "c", _ ("u dBm"),
+                              _ ("u of P"), _ ("u dBc"),       _ ("u margin"), _ ("dof"),          _ ("source"),  NULL };
+  const char *const alone[] = { _ ("term"), _ ("estimate dB"), _ ("width dB"), _ ("distribution"), _ ("divisor"),
+                                "c",        _ ("u dBm"),       _ ("dof"),      _ ("source"),       NULL };
   guint n = columns_of (behind);
   Columns *columns = n == SP_BUDGET_COLUMNS ? columns_new_heads ("lrrlrrrrrrrl", all) : columns_new_heads ("lrrlrrrrl", alone);
   for (guint i = 0; i < behind->budget->n; i++)
@@ -96,17 +96,17 @@ table_of_terms (GString *out, const SpBehind *behind)
   for (guint which = 0; which < 4; which++)
     row_of_sums (columns, behind->budget, n, which);
   columns_finish (columns, 0, out);
-  g_string_append (out, _("u = width / divisor, c the sensitivity; dof of the level's share.  * nobody stated it: common practice\n"));
+  g_string_append (out, _ ("u = width / divisor, c the sensitivity; dof of the level's share.  * nobody stated it: common practice\n"));
   for (guint i = 0; i < behind->budget->n; i++)
     if (behind->budget->terms[i].by_part)
-      g_string_append (out, _("in its part: a verdict goes by the ends of the radio's own part, which hold it\n"));
+      g_string_append (out, _ ("in its part: a verdict goes by the ends of the radio's own part, which hold it\n"));
 }
 
 static void
 table_of_drawn (GString *out, const SpBehind *behind, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed)
 {
-  const char *const names[SP_BUDGET_COLUMNS] = { _("level dBm"), _("P"), _("level dBc"), _("margin") };
-  Columns *columns = columns_new ("lrrrrrr", _("drawn, dB"), _("mean"), "u", _("from"), _("to"), _("shortest from"), _("to"), NULL);
+  const char *const names[SP_BUDGET_COLUMNS] = { _ ("level dBm"), _ ("P"), _ ("level dBc"), _ ("margin") };
+  Columns *columns = columns_new ("lrrrrrr", _ ("drawn, dB"), _ ("mean"), "u", _ ("from"), _ ("to"), _ ("shortest from"), _ ("to"), NULL);
   for (guint i = 0; i < columns_of (behind); i++) {
     const SpPropagated *p = &drawn->column[i];
     const double value[] = { p->mean, p->u, p->low, p->high, p->shortest_low, p->shortest_high };
@@ -116,9 +116,11 @@ table_of_drawn (GString *out, const SpBehind *behind, const SpBudgetDrawn *drawn
   }
   g_string_append_c (out, '\n');
   columns_finish (columns, 0, out);
-  g_string_append_printf (out, _("%" G_GUINT64_FORMAT " draws, seed %" G_GUINT64_FORMAT
-                                 ": deviations from the estimates, and the margin itself; 95.45 %%; mismatch and noise as they are, not straightened\n"),
-                          n_draws, seed);
+  g_string_append_printf (
+      out,
+      _ ("%" G_GUINT64_FORMAT " draws, seed %" G_GUINT64_FORMAT
+         ": deviations from the estimates, and the margin itself; 95.45 %%; mismatch and noise as they are, not straightened\n"),
+      n_draws, seed);
 }
 
 char *
@@ -129,12 +131,12 @@ sp_table_budget (const SpBehind *behind, const SpChain *chain, const SpBudgetDra
   if (behind->budget->n)
     table_of_terms (out, behind);
   else
-    g_string_append (out, _("Nothing was swept there, so there is no level to be unsure of.\n"));
+    g_string_append (out, _ ("Nothing was swept there, so there is no level to be unsure of.\n"));
   if (drawn && behind->budget->n)
     table_of_drawn (out, behind, drawn, n_draws, seed);
   if (chain) {
     g_string_append_c (out, '\n');
-    add_cleaned (out, g_strdup_printf (_("chain %s (%.12s)"), chain->name, chain->sha256));
+    add_cleaned (out, g_strdup_printf (_ ("chain %s (%.12s)"), chain->name, chain->sha256));
     g_string_append_c (out, '\n');
   }
   return g_string_free (out, FALSE);

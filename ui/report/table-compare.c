@@ -36,8 +36,8 @@ cell_harmonic (Columns *columns, const SpEmission *emission)
 static void
 table_of_rows (GString *out, const SpComparison *comparison)
 {
-  Columns *columns = columns_new ("lrrlrrrrrrrrrr", _("radio"), _("fundamental"), _("power"), _("verdict"), _("room dB"), "2", "3", "4",
-                                  "5", "6", "7", "8", "9", "10", NULL);
+  Columns *columns = columns_new ("lrrlrrrrrrrrrr", _ ("radio"), _ ("fundamental"), _ ("power"), _ ("verdict"), _ ("room dB"), "2", "3",
+                                  "4", "5", "6", "7", "8", "9", "10", NULL);
   for (guint i = 0; i < comparison->n; i++) {
     const SpCompareRow *row = &comparison->rows[i];
     cell_word (columns, row->found->name);
@@ -49,8 +49,8 @@ table_of_rows (GString *out, const SpComparison *comparison)
       cell_harmonic (columns, sp_compare_harmonic (row, order));
   }
   columns_finish (columns, 0, out);
-  g_string_append (out, _("Harmonics in dBm at the socket.  < not seen, the floor stands there   ! exceeds   ~ inconclusive   ? not proven"
-                          "   . no limit\n"));
+  g_string_append (out, _ ("Harmonics in dBm at the socket.  < not seen, the floor stands there   ! exceeds   ~ inconclusive   ? not proven"
+                           "   . no limit\n"));
 }
 
 static void
@@ -67,7 +67,8 @@ table_of_conditions (GString *out, const SpMoves *moves, SpMovesShown shown)
     rows += shown != SP_MOVES_NOTABLE || moves->conditions[i].notable ? 1 : 0;
   if (!rows)
     return;
-  Columns *columns = columns_new ("lllrr", _("radio"), _("verdict before"), _("after"), _("power moved dB"), _("worst margin moved dB"), NULL);
+  Columns *columns = columns_new ("lllrr", _ ("radio"), _ ("verdict before"), _ ("after"), _ ("power moved dB"),
+                                  _ ("worst margin moved dB"), NULL);
   for (guint i = 0; i < moves->n_conditions; i++) {
     const SpConditionMove *move = &moves->conditions[i];
     if (shown == SP_MOVES_NOTABLE && !move->notable)
@@ -84,8 +85,8 @@ table_of_conditions (GString *out, const SpMoves *moves, SpMovesShown shown)
 static void
 table_of_moved (GString *out, const SpMoves *moves, SpMovesShown shown)
 {
-  Columns *columns = columns_new ("lrrrrrrrlll", _("radio"), _("harmonic"), _("at"), _("level moved dB"), _("limit moved dB"), _("margin moved dB"),
-                                  _("U before dB"), _("after"), _("verdict before"), _("after"), "", NULL);
+  Columns *columns = columns_new ("lrrrrrrrlll", _ ("radio"), _ ("harmonic"), _ ("at"), _ ("level moved dB"), _ ("limit moved dB"),
+                                  _ ("margin moved dB"), _ ("U before dB"), _ ("after"), _ ("verdict before"), _ ("after"), "", NULL);
   for (guint i = 0; i < moves->n_moved; i++) {
     const SpMove *move = &moves->moved[i];
     if (!sp_move_is_shown (move, shown))
@@ -100,7 +101,7 @@ table_of_moved (GString *out, const SpMoves *moves, SpMovesShown shown)
     cell_db (columns, move->expanded_after_db, 2);
     cell_verdict (columns, &move->before);
     cell_verdict (columns, &move->after);
-    cell_word (columns, move->flips ? _("flips") : "");
+    cell_word (columns, move->flips ? _ ("flips") : "");
   }
   columns_finish (columns, 0, out);
 }
@@ -111,14 +112,15 @@ lines_of_chains (GString *out, const SpMoves *moves)
 {
   for (guint i = 0; i < moves->n_conditions; i++) {
     const SpConditionMove *move = &moves->conditions[i];
-    gboolean said = !move->chain_before_sha256 || !move->chain_after_sha256 || strcmp (move->chain_before_sha256, move->chain_after_sha256) == 0;
+    gboolean said = !move->chain_before_sha256 || !move->chain_after_sha256
+                    || strcmp (move->chain_before_sha256, move->chain_after_sha256) == 0;
     for (guint j = 0; j < i && !said; j++)
       said = g_strcmp0 (moves->conditions[j].chain_before_sha256, move->chain_before_sha256) == 0
              && g_strcmp0 (moves->conditions[j].chain_after_sha256, move->chain_after_sha256) == 0;
     if (said)
       continue;
-    add_cleaned (out, g_strdup_printf (_("chain %s (%.12s), then %s (%.12s)"), move->chain_before, move->chain_before_sha256, move->chain_after,
-                                       move->chain_after_sha256));
+    add_cleaned (out, g_strdup_printf (_ ("chain %s (%.12s), then %s (%.12s)"), move->chain_before, move->chain_before_sha256,
+                                       move->chain_after, move->chain_after_sha256));
     g_string_append_c (out, '\n');
   }
 }
@@ -145,9 +147,9 @@ parts_of_moves (GString *out, const SpMoves *moves, SpMovesShown shown)
   if (shown == SP_MOVES_ALIKE)
     lines_of_alike (out, moves);
   if (!moves->n_moved)
-    g_string_append (out, _("No emission moved.\n"));
+    g_string_append (out, _ ("No emission moved.\n"));
   else if (!rows && shown == SP_MOVES_NOTABLE)
-    g_string_append (out, _("No emission flips or moves beyond its U.\n"));
+    g_string_append (out, _ ("No emission flips or moves beyond its U.\n"));
 }
 
 char *
@@ -163,7 +165,7 @@ sp_table_compare (const SpComparison *comparison, const SpMoves *moves, SpMovesS
     lines_of_chains (out, moves);
     table_of_conditions (out, moves, shown);
     parts_of_moves (out, moves, shown);
-    g_string_append_printf (out, _("Verdicts that flip: %u of emissions, %u of conditions.\n"), moves->n_flips, moves->n_condition_flips);
+    g_string_append_printf (out, _ ("Verdicts that flip: %u of emissions, %u of conditions.\n"), moves->n_flips, moves->n_condition_flips);
   }
   return g_string_free (out, FALSE);
 }

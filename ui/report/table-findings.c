@@ -9,7 +9,7 @@
 static char *
 part_of_mask (const SpMask *mask)
 {
-  return g_strdup_printf (_("mask %s (%s%s%.12s)"), mask->name, mask->clause ? mask->clause : "", mask->clause ? ", " : "", mask->sha256);
+  return g_strdup_printf (_ ("mask %s (%s%s%.12s)"), mask->name, mask->clause ? mask->clause : "", mask->clause ? ", " : "", mask->sha256);
 }
 
 /* What a condition has of its own, in place of the bench's. */
@@ -23,9 +23,9 @@ line_of_own_parts (GString *out, const SpBench *bench, const SpCondition *condit
   if (mask && mask != bench->mask)
     g_ptr_array_add (parts, part_of_mask (mask));
   if (chain && chain != bench->chain)
-    g_ptr_array_add (parts, g_strdup_printf (_("chain %s (%.12s)"), chain->name, chain->sha256));
+    g_ptr_array_add (parts, g_strdup_printf (_ ("chain %s (%.12s)"), chain->name, chain->sha256));
   if (analyzer && analyzer != bench->analyzer)
-    g_ptr_array_add (parts, g_strdup_printf (_("analyzer %s (%.12s)"), analyzer->name, analyzer->sha256));
+    g_ptr_array_add (parts, g_strdup_printf (_ ("analyzer %s (%.12s)"), analyzer->name, analyzer->sha256));
   for (guint i = 0; i < parts->len; i++)
     add_cleaned (out, g_strdup_printf ("%s%s", i ? ", " : "  ", (const char *) parts->pdata[i]));
   if (parts->len)
@@ -42,19 +42,19 @@ line_of_bench (GString *out, const SpBench *bench)
     g_autofree char *part = part_of_mask (mask);
     add_cleaned (out, g_strdup_printf ("%s, ", part));
   }
-  g_string_append_printf (out, _("rule %s"), sp_decision_rule_name (bench->rule));
+  g_string_append_printf (out, _ ("rule %s"), sp_decision_rule_name (bench->rule));
   if (bench->chain)
-    add_cleaned (out, g_strdup_printf (_(", chain %s (%.12s)"), bench->chain->name, bench->chain->sha256));
+    add_cleaned (out, g_strdup_printf (_ (", chain %s (%.12s)"), bench->chain->name, bench->chain->sha256));
   if (bench->analyzer)
-    add_cleaned (out, g_strdup_printf (_(", analyzer %s (%.12s)"), bench->analyzer->name, bench->analyzer->sha256));
+    add_cleaned (out, g_strdup_printf (_ (", analyzer %s (%.12s)"), bench->analyzer->name, bench->analyzer->sha256));
   g_string_append (out, "\n\n");
 }
 
 static void
 table_of_verdicts (GString *out, const SpFindings *findings)
 {
-  Columns *columns = columns_new ("llrrrrrrl", _("verdict"), _("radio"), _("fundamental"), _("99 % width"), _("power"), "dBm", _("U dB"),
-                                  _("room dB"), _("decided by"), NULL);
+  Columns *columns = columns_new ("llrrrrrrl", _ ("verdict"), _ ("radio"), _ ("fundamental"), _ ("99 % width"), _ ("power"), "dBm",
+                                  _ ("U dB"), _ ("room dB"), _ ("decided by"), NULL);
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
     cell_word (columns, sp_words_verdict (found->verdict));
@@ -112,11 +112,12 @@ row_of_emission (Columns *columns, const SpEmission *emission, const Extent *ext
   cell_word (columns, emission->swept && !blind ? sp_words_cause (emission->floor_cause) : NULL);
   cell_db (columns, emission->limit_dbm, 1);
   gboolean by_part = emission->decision == SP_DECISION_PART_HIGH || emission->decision == SP_DECISION_PART_LOW;
-  cell_signed (columns, blind || by_part ? NAN : emission->margin_db); /* beside a verdict that the radio's part made only its room stands */
+  cell_signed (columns,
+               blind || by_part ? NAN : emission->margin_db); /* beside a verdict that the radio's part made only its room stands */
   cell_db (columns, judged ? sp_emission_deciding_expanded_db (emission) : NAN, 1);
   cell_db (columns, sp_emission_deciding_conformity (emission), 3);
   if (extent->n_draws) {
-    SpMonteCarlo drawn = judged ? sp_emission_monte_carlo (emission, extent->n_draws, extent->seed) : (SpMonteCarlo) { NAN, NAN, NAN };
+    SpMonteCarlo drawn = judged ? sp_emission_monte_carlo (emission, extent->n_draws, extent->seed) : (SpMonteCarlo){ NAN, NAN, NAN };
     cell_db (columns, drawn.margin_expanded_db, 2);
     cell_db (columns, isnan (sp_emission_deciding_conformity (emission)) ? NAN : drawn.conformity, 3);
   }
@@ -142,11 +143,25 @@ table_of_emissions (GString *out, const SpConditionFindings *found, guint64 n_dr
     char alignment;
     gboolean shown;
   } all[] = {
-    { _("emission"), 'l', TRUE }, { _("at"), 'r', TRUE },       { "dBm", 'r', TRUE },           { _("U"), 'r', TRUE },
-    { "dBc", 'r', TRUE },         { _("floor"), 'r', TRUE },    { _("made of"), 'l', TRUE },    { _("limit"), 'r', TRUE },
-    { _("margin"), 'r', TRUE },   { _("U"), 'r', TRUE },        { "p", 'r', TRUE },             { _("drawn U"), 'r', n_draws > 0 },
-    { _("drawn p"), 'r', n_draws > 0 }, { _("origin"), 'l', TRUE }, { _("by"), 'l', TRUE },     { _("radio's part"), 'r', extent.evidence },
-    { _("unkeyed"), 'r', extent.evidence }, { _("room"), 'r', TRUE }, { _("verdict"), 'l', TRUE },
+    { _ ("emission"), 'l', TRUE },
+    { _ ("at"), 'r', TRUE },
+    { "dBm", 'r', TRUE },
+    { _ ("U"), 'r', TRUE },
+    { "dBc", 'r', TRUE },
+    { _ ("floor"), 'r', TRUE },
+    { _ ("made of"), 'l', TRUE },
+    { _ ("limit"), 'r', TRUE },
+    { _ ("margin"), 'r', TRUE },
+    { _ ("U"), 'r', TRUE },
+    { "p", 'r', TRUE },
+    { _ ("drawn U"), 'r', n_draws > 0 },
+    { _ ("drawn p"), 'r', n_draws > 0 },
+    { _ ("origin"), 'l', TRUE },
+    { _ ("by"), 'l', TRUE },
+    { _ ("radio's part"), 'r', extent.evidence },
+    { _ ("unkeyed"), 'r', extent.evidence },
+    { _ ("room"), 'r', TRUE },
+    { _ ("verdict"), 'l', TRUE },
   };
   const char *heads[G_N_ELEMENTS (all)];
   char alignment[G_N_ELEMENTS (all) + 1] = "";
@@ -204,8 +219,10 @@ lines_of_why (GString *out, const SpConditionFindings *found)
     g_autofree char *name = sp_words_emission (emission, SP_HAND_MACHINE);
     g_autofree char *why = sp_words_reason (emission->reason, SP_HAND_MACHINE);
     g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_MACHINE) : NULL;
-    g_autofree char *more = n == 1 ? g_strdup ("") : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, " (and %u more like it)",
-                                                                                  " (and %u more like it)", n - 1), n - 1);
+    g_autofree char *more = n == 1
+                                ? g_strdup ("")
+                                : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, " (and %u more like it)", " (and %u more like it)", n - 1),
+                                                   n - 1);
     g_string_append_printf (out, "  %s%s: %s%s%s\n", name, more, why, proof ? " " : "", proof ? proof : "");
   }
 }
@@ -217,7 +234,8 @@ lines_of_relations (GString *out, const SpConditionFindings *found)
     const SpEmission *emission = &found->emissions[i];
     if (!emission->relation)
       continue;
-    g_autofree char *name = sp_words_emission (emission, SP_HAND_MACHINE), *relation = sp_words_reason (emission->relation, SP_HAND_MACHINE);
+    g_autofree char *name = sp_words_emission (emission, SP_HAND_MACHINE),
+                    *relation = sp_words_reason (emission->relation, SP_HAND_MACHINE);
     g_string_append_printf (out, "  %s: %s\n", name, relation);
   }
 }
@@ -232,14 +250,14 @@ lines_of_evidence (GString *out, const SpConditionFindings *found)
     if (emission->repeats > 1) {
       g_autofree char *mean = sp_words_level (emission->repeat_mean_dbm, 1, SP_HAND_MACHINE);
       g_autofree char *u = sp_words_number (emission->repeat_u_db, 2, SP_HAND_MACHINE);
-      g_string_append_printf (out, _("  %s: %u sweeps of equal settings, mean %s, type A u %s dB\n"), name, emission->repeats, mean, u);
+      g_string_append_printf (out, _ ("  %s: %u sweeps of equal settings, mean %s, type A u %s dB\n"), name, emission->repeats, mean, u);
     }
     for (guint k = 0; emission->evidence && k < emission->evidence->n; k++) {
       const SpEvidencePoint *point = &emission->evidence->points[k];
       g_autofree char *step = sp_words_signed (point->attenuation_db, 0, SP_HAND_MACHINE);
       g_autofree char *level = sp_words_number (point->level_dbm, 1, SP_HAND_MACHINE);
       if (k == 0)
-        g_string_append_printf (out, _("  %s, dBm by steps of attenuation:"), name);
+        g_string_append_printf (out, _ ("  %s, dBm by steps of attenuation:"), name);
       g_string_append_printf (out, "%s %s dB %s%s", k ? "," : "", step, point->seen ? "" : "<", level);
     }
     if (emission->evidence && emission->evidence->n)
@@ -257,14 +275,15 @@ lines_of_gaps (GString *out, const SpConditionFindings *found)
     g_autofree char *from = sp_words_frequency (gap->from_hz, 0, SP_HAND_MACHINE);
     g_autofree char *to = sp_words_frequency (gap->to_hz, 0, SP_HAND_MACHINE);
     g_autofree char *why = sp_words_gap (gap, SP_HAND_MACHINE);
-    g_string_append_printf (out, _("  gap from %s to %s: %s\n"), from, to, why);
+    g_string_append_printf (out, _ ("  gap from %s to %s: %s\n"), from, to, why);
     const SpReason *before = i > 0 ? found->gaps[i - 1].would_close : NULL;
     g_autofree char *close = gap->would_close && gap->would_close != before ? sp_words_reason (gap->would_close, SP_HAND_MACHINE) : NULL;
     if (close)
       g_string_append_printf (out, "    %s\n", close);
   }
   if (found->n_gaps > GAPS_SHOWN)
-    g_string_append_printf (out, ngettext ("  and %u gap more\n", "  and %u gaps more\n", found->n_gaps - GAPS_SHOWN), found->n_gaps - GAPS_SHOWN);
+    g_string_append_printf (out, ngettext ("  and %u gap more\n", "  and %u gaps more\n", found->n_gaps - GAPS_SHOWN),
+                            found->n_gaps - GAPS_SHOWN);
 }
 
 /* The sentences of each condition's warnings, and in how many conditions each stands. (transfer full) */

@@ -1,8 +1,8 @@
 /* table.c - chain, mask, headroom and traces as text tables */
+#include "ui/report/table.h"
 #include "core/quantity/clean.h"
 #include "core/trace/look.h"
 #include "ui/report/lines.h"
-#include "ui/report/table.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -66,9 +66,9 @@ sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz)
 {
   GString *out = g_string_new (NULL);
   g_autofree SpStageLoss *stages = g_new0 (SpStageLoss, chain->n);
-  add_cleaned (out, g_strdup_printf (_("Chain %s (%.12s)"), chain->name, chain->sha256));
+  add_cleaned (out, g_strdup_printf (_ ("Chain %s (%.12s)"), chain->name, chain->sha256));
   g_string_append (out, "\n\n");
-  Columns *columns = columns_new ("lrrrl", _("at"), _("stage"), _("loss dB"), _("u dB"), "", NULL);
+  Columns *columns = columns_new ("lrrrl", _ ("at"), _ ("stage"), _ ("loss dB"), _ ("u dB"), "", NULL);
   for (guint i = 0; i < n; i++) {
     SpChainLoss loss = sp_chain_loss (chain, frequency_hz[i], NAN, NAN, stages);
     for (guint j = 0; j < chain->n; j++) {
@@ -79,13 +79,13 @@ sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz)
       cell_word (columns, chain->stages[j]->name);
       cell_db (columns, stages[j].loss_db, 3);
       cell_db (columns, stages[j].u_db, 3);
-      cell_word (columns, stages[j].from_label ? _("label") : stages[j].calibrated ? "" : _("outside calibration"));
+      cell_word (columns, stages[j].from_label ? _ ("label") : stages[j].calibrated ? "" : _ ("outside calibration"));
     }
     cell_word (columns, "");
-    cell_word (columns, _("chain"));
+    cell_word (columns, _ ("chain"));
     cell_db (columns, loss.loss_db, 3);
     cell_db (columns, loss.u_db, 3);
-    cell_word (columns, loss.calibrated ? "" : _("outside calibration"));
+    cell_word (columns, loss.calibrated ? "" : _ ("outside calibration"));
   }
   columns_finish (columns, 0, out);
   if (chain->warnings->len)
@@ -98,7 +98,7 @@ char *
 sp_table_masks (GPtrArray *masks)
 {
   GString *out = g_string_new (NULL);
-  Columns *columns = columns_new ("llll", _("mask"), _("title"), _("clause"), _("edition"), NULL);
+  Columns *columns = columns_new ("llll", _ ("mask"), _ ("title"), _ ("clause"), _ ("edition"), NULL);
   for (guint i = 0; i < masks->len; i++) {
     const SpMask *mask = g_ptr_array_index (masks, i);
     cell_word (columns, mask->name);
@@ -122,14 +122,14 @@ sp_table_mask (const SpMask *mask, GArray *segments, const SpReason *none)
   if (mask->note)
     g_string_append_printf (out, "%s\n", mask->note);
   g_string_append_c (out, '\n');
-  Columns *columns = columns_new ("rrrrl", _("from"), _("to"), _("limit dBm"), _("at its end"), _("rule"), NULL);
+  Columns *columns = columns_new ("rrrrl", _ ("from"), _ ("to"), _ ("limit dBm"), _ ("at its end"), _ ("rule"), NULL);
   for (guint i = 0; i < segments->len; i++) {
     const SpLimitSegment *segment = &g_array_index (segments, SpLimitSegment, i);
     cell_frequency (columns, segment->from_hz);
     cell_frequency (columns, segment->to_hz);
     cell_db (columns, segment->limit_dbm, 4);
     cell_db (columns, segment->limit_end_dbm, 4);
-    cell_word (columns, segment->rule ? segment->rule->name : _("no limit"));
+    cell_word (columns, segment->rule ? segment->rule->name : _ ("no limit"));
   }
   columns_finish (columns, 0, out);
   g_autoptr (GPtrArray) warnings = sp_reasons_new ();
@@ -143,7 +143,7 @@ sp_table_mask (const SpMask *mask, GArray *segments, const SpReason *none)
 static void
 lines_of_faults (GString *out, const SpHeadroom *headroom, const SpChain *chain)
 {
-  Columns *columns = columns_new ("llrrrr", _("if"), _("worst"), _("gets"), _("rated"), _("headroom dB"), _("return loss dB"), NULL);
+  Columns *columns = columns_new ("llrrrr", _ ("if"), _ ("worst"), _ ("gets"), _ ("rated"), _ ("headroom dB"), _ ("return loss dB"), NULL);
   for (guint i = 0; i < headroom->n_faults; i++) {
     const SpFault *fault = &headroom->faults[i];
     columns_add (columns, sp_words_fault (fault, chain));
@@ -163,7 +163,7 @@ sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain)
   lines_of_reasons (out, headroom->reasons, 0);
   if (headroom->reasons->len)
     g_string_append_c (out, '\n');
-  Columns *columns = columns_new ("lrrrr", _("into"), "dBm", _("power"), _("rated"), _("headroom dB"), NULL);
+  Columns *columns = columns_new ("lrrrr", _ ("into"), "dBm", _ ("power"), _ ("rated"), _ ("headroom dB"), NULL);
   for (guint i = 0; i < headroom->n_nodes; i++) {
     const SpNode *node = &headroom->nodes[i];
     cell_word (columns, node->name);
@@ -173,7 +173,7 @@ sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain)
     cell_signed (columns, node->headroom_db);
   }
   columns_finish (columns, 0, out);
-  g_string_append (out, headroom->safe ? _("\nSafe as drawn.\n") : _("\nUnsafe as drawn.\n"));
+  g_string_append (out, headroom->safe ? _ ("\nSafe as drawn.\n") : _ ("\nUnsafe as drawn.\n"));
   if (headroom->n_faults) {
     g_string_append_c (out, '\n');
     lines_of_faults (out, headroom, chain);
@@ -191,11 +191,11 @@ line_of_look (GString *out, const SpTrace *trace)
     return;
   add_cleaned (out, g_strdup_printf ("%s: ", trace->file));
   if (g_str_equal (look->delimiter, "none"))
-    g_string_append_printf (out, _("text in %s, one value a line, decimal mark %s"), look->encoding, look->mark);
+    g_string_append_printf (out, _ ("text in %s, one value a line, decimal mark %s"), look->encoding, look->mark);
   else
-    g_string_append_printf (out, _("text in %s, divided by %s, decimal mark %s"), look->encoding, look->delimiter, look->mark);
+    g_string_append_printf (out, _ ("text in %s, divided by %s, decimal mark %s"), look->encoding, look->delimiter, look->mark);
   if (look->frequency)
-    g_string_append_printf (out, _("; frequency from column %s"), look->frequency); /* cleaned where it was looked at */
+    g_string_append_printf (out, _ ("; frequency from column %s"), look->frequency); /* cleaned where it was looked at */
   g_string_append_c (out, '\n');
 }
 
@@ -203,8 +203,8 @@ char *
 sp_table_traces (GPtrArray *traces)
 {
   GString *out = g_string_new (NULL);
-  Columns *columns = columns_new ("llrrrlrrl", _("file"), _("column"), _("points"), _("from"), _("to"), _("unit"), _("RBW"),
-                                  _("attenuation dB"), _("detector"), NULL);
+  Columns *columns = columns_new ("llrrrlrrl", _ ("file"), _ ("column"), _ ("points"), _ ("from"), _ ("to"), _ ("unit"), _ ("RBW"),
+                                  _ ("attenuation dB"), _ ("detector"), NULL);
   for (guint i = 0; i < traces->len; i++) {
     const SpTrace *trace = g_ptr_array_index (traces, i);
     cell_word (columns, trace->file);

@@ -8,10 +8,10 @@
 #include <math.h>
 #include <string.h>
 
-#define TEXT_MOST 32767      /* UTF-16 units that a cell holds */
-#define SHEET_NAME_MOST 31   /* and a sheet's name */
-#define FOOTER_MOST 100      /* characters of the title in the footer */
-#define CHARACTERS_A_WIDTH 1.1 /* of running text in a width of one digit */
+#define TEXT_MOST 32767          /* UTF-16 units that a cell holds */
+#define SHEET_NAME_MOST 31       /* and a sheet's name */
+#define FOOTER_MOST 100          /* characters of the title in the footer */
+#define CHARACTERS_A_WIDTH 1.1   /* of running text in a width of one digit */
 #define CHARACTERS_OF_HEADS 0.85 /* bold, and broken between few words */
 #define LINE_HEIGHT 15.0
 #define DEFAULT_WIDTH 8.43
@@ -65,7 +65,7 @@ cell_text (const char *text)
   g_autofree char *plain = workbook_text (text);
   GString *out = g_string_new (NULL);
   for (const char *c = plain; *c; c++)
-    g_string_append (out, is_code (c) ? "_x005F_" : (char[]) { *c, '\0' });
+    g_string_append (out, is_code (c) ? "_x005F_" : (char[]){ *c, '\0' });
   cut (out, TEXT_MOST);
   return g_string_free (out, FALSE);
 }
@@ -106,7 +106,7 @@ workbook_sheet_name (const char *wish, GHashTable *taken)
   g_strstrip (plain);
   for (guint i = 1;; i++) {
     g_autofree char *suffix = i == 1 ? g_strdup ("") : g_strdup_printf (" (%u)", i);
-    g_autoptr (GString) name = g_string_new (*plain ? plain : _("condition"));
+    g_autoptr (GString) name = g_string_new (*plain ? plain : _ ("condition"));
     cut (name, SHEET_NAME_MOST - (guint) strlen (suffix));
     g_string_append (name, suffix);
     g_autofree char *key = g_utf8_casefold (name->str, -1);
@@ -120,13 +120,13 @@ workbook_sheet_name (const char *wish, GHashTable *taken)
 const char *
 workbook_yes (gboolean yes)
 {
-  return yes ? _("yes") : _("no");
+  return yes ? _ ("yes") : _ ("no");
 }
 
 gboolean
 workbook_page (const Workbook *work, const char *name, Page *page)
 {
-  *page = (Page) { work, workbook_add_worksheet (work->book, name), 0 };
+  *page = (Page){ work, workbook_add_worksheet (work->book, name), 0 };
   return page->sheet != NULL;
 }
 
@@ -178,7 +178,7 @@ page_number (Page *page, lxw_col_t column, double value, Look look)
   if (isfinite (value))
     worksheet_write_number (page->sheet, page->row, column, value, page->work->looks[look]);
   else if (!isnan (value))
-    page_text (page, column, value > 0 ? _("infinite") : _("nothing"), look);
+    page_text (page, column, value > 0 ? _ ("infinite") : _ ("nothing"), look);
 }
 
 void
@@ -258,8 +258,10 @@ page_mark_verdicts (Page *page, lxw_row_t from, lxw_row_t to, lxw_col_t column)
   for (int i = 0; i < 5; i++) {
     g_autofree char *word = workbook_quoted (sp_words_verdict ((SpVerdict) i));
     g_autofree char *criterion = g_strconcat ("=", word, NULL);
-    lxw_conditional_format mark = { .type = LXW_CONDITIONAL_TYPE_CELL, .criteria = LXW_CONDITIONAL_CRITERIA_EQUAL_TO,
-                                    .value_string = criterion, .format = page->work->verdicts[i] };
+    lxw_conditional_format mark = { .type = LXW_CONDITIONAL_TYPE_CELL,
+                                    .criteria = LXW_CONDITIONAL_CRITERIA_EQUAL_TO,
+                                    .value_string = criterion,
+                                    .format = page->work->verdicts[i] };
     worksheet_conditional_format_range (page->sheet, from, column, to, column, &mark);
   }
 }

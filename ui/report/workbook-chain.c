@@ -30,10 +30,10 @@ lines_of (const SpFindings *findings, const SpChain *chain)
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
     if (isfinite (found->fundamental_hz) && chain_of (findings, found, NULL) == chain)
-      g_array_append_vals (lines, &(Line) { i, -1 }, 1);
+      g_array_append_vals (lines, &(Line){ i, -1 }, 1);
     for (guint j = 0; j < found->n_emissions; j++)
       if (chain_of (findings, found, &found->emissions[j]) == chain)
-        g_array_append_vals (lines, &(Line) { i, (int) j }, 1);
+        g_array_append_vals (lines, &(Line){ i, (int) j }, 1);
   }
   return lines;
 }
@@ -79,16 +79,24 @@ workbook_plan_losses (Workbook *work, const char *sheet)
 static void
 write_stages (Page *page, const SpChain *chain)
 {
-  const char *const heads[] = { _("Stage"), _("Kind"), _("Loss is from"), _("Label, dB"), _("Label's half-width, dB"), _("Rating, W"),
-                                _("u of a plugging, dB"), _("Common u, dB") };
+  const char *const heads[] = { _ ("Stage"),
+                                _ ("Kind"),
+                                _ ("Loss is from"),
+                                _ ("Label, dB"),
+                                _ ("Label's half-width, dB"),
+                                _ ("Rating, W"),
+                                _ ("u of a plugging, dB"),
+                                _ ("Common u, dB") };
   double temperature = page->work->findings->bench->temperature_c;
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < chain->n; i++) {
     const SpStage *stage = chain->stages[i];
     page_text (page, 0, stage->name, LOOK_TEXT);
     page_text (page, 1, sp_stage_kind_name (stage->kind), LOOK_TEXT);
-    const char *from = stage->two_port ? _("measured two-port") : stage->loss ? _("measured")
-                       : isnan (stage->label_db) ? _("nothing") : _("label");
+    const char *from = stage->two_port           ? _ ("measured two-port")
+                       : stage->loss             ? _ ("measured")
+                       : isnan (stage->label_db) ? _ ("nothing")
+                                                 : _ ("label");
     page_text (page, 2, from, LOOK_TEXT);
     page_number (page, 3, stage->label_db, LOOK_DB);
     page_number (page, 4, stage->label_tolerance_db, LOOK_DB);
@@ -103,17 +111,17 @@ static void
 write_heads_of_losses (Page *page, const SpChain *chain)
 {
   g_autoptr (GPtrArray) heads = g_ptr_array_new_with_free_func (g_free);
-  g_ptr_array_add (heads, g_strdup (_("Radio and condition")));
-  g_ptr_array_add (heads, g_strdup (_("Emission")));
-  g_ptr_array_add (heads, g_strdup (_("Frequency, Hz")));
+  g_ptr_array_add (heads, g_strdup (_ ("Radio and condition")));
+  g_ptr_array_add (heads, g_strdup (_ ("Emission")));
+  g_ptr_array_add (heads, g_strdup (_ ("Frequency, Hz")));
   for (guint i = 0; i < chain->n; i++)
-    g_ptr_array_add (heads, g_strdup_printf (_("Loss of %s, dB"), chain->stages[i]->name));
-  g_ptr_array_add (heads, g_strdup (_("Interaction, dB")));
-  g_ptr_array_add (heads, g_strdup (_("Chain's loss, dB")));
+    g_ptr_array_add (heads, g_strdup_printf (_ ("Loss of %s, dB"), chain->stages[i]->name));
+  g_ptr_array_add (heads, g_strdup (_ ("Interaction, dB")));
+  g_ptr_array_add (heads, g_strdup (_ ("Chain's loss, dB")));
   for (guint i = 0; i < chain->n; i++)
-    g_ptr_array_add (heads, g_strdup_printf (_("u of %s, dB"), chain->stages[i]->name));
-  g_ptr_array_add (heads, g_strdup (_("u of chain, dB")));
-  g_ptr_array_add (heads, g_strdup (_("In calibration")));
+    g_ptr_array_add (heads, g_strdup_printf (_ ("u of %s, dB"), chain->stages[i]->name));
+  g_ptr_array_add (heads, g_strdup (_ ("u of chain, dB")));
+  g_ptr_array_add (heads, g_strdup (_ ("In calibration")));
   page_heads (page, (const char *const *) heads->pdata, heads->len);
 }
 
@@ -126,7 +134,7 @@ write_loss (Page *page, const SpChain *chain, const Line *line)
   double f = emission ? emission->frequency_hz : found->fundamental_hz;
   SpStageLoss stages[SP_CHAIN_MAX_STAGES];
   SpChainLoss loss = sp_chain_loss (chain, f, findings->bench->temperature_c, 0, stages);
-  g_autofree char *name = emission ? sp_words_emission (emission, SP_HAND_MACHINE) : g_strdup (_("fundamental"));
+  g_autofree char *name = emission ? sp_words_emission (emission, SP_HAND_MACHINE) : g_strdup (_ ("fundamental"));
   char first[LXW_MAX_CELL_NAME_LENGTH], last[LXW_MAX_CELL_NAME_LENGTH];
   lxw_col_t column = FIRST_STAGE;
   page_text (page, 0, found->name, LOOK_TEXT);
@@ -150,10 +158,13 @@ write_chain (Page *page, const SpChain *chain)
 {
   g_autoptr (GArray) lines = lines_of (page->work->findings, chain);
   page_section (page, chain->name);
-  page_fact (page, _("File"), chain->file);
-  page_fact (page, _("SHA-256"), chain->sha256);
-  page_fact_number (page, _("Calibrated at, \xc2\xb0" "C"), chain->temperature_c, LOOK_PLAIN);
-  page_fact_number (page, _("Days between calibrations"), chain->interval_days, LOOK_PLAIN);
+  page_fact (page, _ ("File"), chain->file);
+  page_fact (page, _ ("SHA-256"), chain->sha256);
+  page_fact_number (page,
+                    _ ("Calibrated at, \xc2\xb0"
+                       "C"),
+                    chain->temperature_c, LOOK_PLAIN);
+  page_fact_number (page, _ ("Days between calibrations"), chain->interval_days, LOOK_PLAIN);
   page->row++;
   write_stages (page, chain);
   page->row++;
@@ -172,7 +183,7 @@ workbook_chain (const Workbook *work, const char *name)
     return FALSE;
   page_widths (&page, widths, G_N_ELEMENTS (widths));
   worksheet_set_column (page.sheet, FIRST_STAGE, FIRST_STAGE + 2 * SP_CHAIN_MAX_STAGES + 3, 12, NULL);
-  page_text (&page, 0, _("Chain: from the radio's socket to the analyzer"), LOOK_TITLE);
+  page_text (&page, 0, _ ("Chain: from the radio's socket to the analyzer"), LOOK_TITLE);
   page.row = 2;
   for (guint i = 0; i < work->chains->len; i++)
     write_chain (&page, g_ptr_array_index (work->chains, i));

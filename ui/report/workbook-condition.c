@@ -15,7 +15,7 @@ workbook_places (const SpConditionFindings *found)
 {
   guint n = found->n_emissions;
   Places places = { .ledger = LEDGER_HEAD + 1 };
-  places.facts = places.ledger + n + 2;           /* a blank row and the section's name before each, a head before each table */
+  places.facts = places.ledger + n + 2; /* a blank row and the section's name before each, a head before each table */
   places.working = places.facts + N_FACTS + 3;
   places.uncertainty = places.working + n + 3;
   lxw_row_t row = places.uncertainty + n + 2; /* no head of its own: each emission's name is one */
@@ -42,22 +42,24 @@ verdict_formula (const Places *places, const SpEmission *e, guint i)
   g_autofree char *exceeds = workbook_quoted (sp_words_verdict (SP_VERDICT_EXCEEDS));
   g_autofree char *untested = workbook_quoted (sp_words_origin (SP_ORIGIN_UNTESTED)),
                   *radio = workbook_quoted (sp_words_origin (SP_ORIGIN_RADIO));
-  g_autofree char *none = workbook_quoted (_("none")), *no = workbook_quoted (workbook_yes (FALSE)),
+  g_autofree char *none = workbook_quoted (_ ("none")), *no = workbook_quoted (workbook_yes (FALSE)),
                   *yes = workbook_quoted (workbook_yes (TRUE));
-  g_autofree char *trace = workbook_quoted (_("the trace"));
+  g_autofree char *trace = workbook_quoted (_ ("the trace"));
   g_autofree char *low = g_strdup_printf ("IF(ISNUMBER(N%u),IF(ISNUMBER(M%u),M%u,-1E+99),D%u)", w, w, w, r);
   g_autofree char *high = g_strdup_printf ("IF(ISNUMBER(N%u),N%u,D%u)", w, w, r);
   g_autofree char *over = g_strdup_printf ("%s-R%u-Q%u>J%u", low, w, w, r);
   g_autofree char *bound = g_strdup_printf ("OR(AND(R%u>0,%s-Q%u>J%u),AND(K%u>0,%s+Q%u<=J%u))", w, low, w, r, w, high, w, r);
   /* Where points lie further apart than the RBW, what may be lost between them is no reason to call it inconclusive. */
-  g_autofree char *sampling = e->reason && e->reason->code == SP_REASON_UNDERSAMPLED ? g_strdup_printf ("OR(K%u>$B$%u,AND(%s+O%u>J%u,%s+Q%u<=J%u))", w, f + FACT_BLIND, high, w, r, high, w, r)
-                                                                                     : g_strdup_printf ("K%u>$B$%u", w, f + FACT_BLIND);
-  g_autofree char *seen = g_strdup_printf ("IF(AND(NOT(%s),%s),%s,IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s,%s,IF(%s,%s,IF(N%u=%s,%s,%s))))))", over, sampling,
-                                           open, high, w, r, complies, r, untested, open, over, exceeds, bound, open, r, radio, straddles, open);
+  g_autofree char *sampling = e->reason && e->reason->code == SP_REASON_UNDERSAMPLED
+                                  ? g_strdup_printf ("OR(K%u>$B$%u,AND(%s+O%u>J%u,%s+Q%u<=J%u))", w, f + FACT_BLIND, high, w, r, high, w, r)
+                                  : g_strdup_printf ("K%u>$B$%u", w, f + FACT_BLIND);
+  g_autofree char *seen = g_strdup_printf ("IF(AND(NOT(%s),%s),%s,IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s,%s,IF(%s,%s,IF(N%u=%s,%s,%s))))))",
+                                           over, sampling, open, high, w, r, complies, r, untested, open, over, exceeds, bound, open, r,
+                                           radio, straddles, open);
   g_autofree char *unseen = g_strdup_printf ("IF(K%u>$B$%u,%s,IF(ISNUMBER(D%u),IF(D%u+O%u<=J%u,%s,%s),%s))", w, f + FACT_BLIND, open, r, r,
                                              w, r, complies, open, open);
-  g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+K%u*L%u+$B$%u,%s,%s)))", r, no, open, r, untested, open,
-                                                   low, r, q, q, f + FACT_EXTRA, exceeds, open);
+  g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+K%u*L%u+$B$%u,%s,%s)))", r, no, open, r, untested,
+                                                   open, low, r, q, q, f + FACT_EXTRA, exceeds, open);
   return g_strdup_printf (
       "=IF(J%u=%s,%s,IF(C%u=%s,%s,IF(NOT(ISNUMBER(J%u)),%s,IF(AND($B$%u=%s,L%u<>0,$B$%u=%s),%s,IF(D%u=%s,%s,IF(C%u=%s,%s,%s))))))", r, none,
       no_limit, w, no, open, r, open, f + FACT_CALIBRATED, no, w, f + FACT_BASIS, trace, open, w, no, uncalibrated, r, yes, seen, unseen);
@@ -70,8 +72,10 @@ write_conformity (Page *page, const SpEmission *e, guint q)
 {
   guint r = page->row + 1;
   const SpBudget *b = &e->budget;
-  g_autofree char *over = isfinite (b->dof_margin_low) ? g_strdup_printf ("TDIST(-K%u/K%u,M%u,1)", r, q, q) : g_strdup_printf ("NORMSDIST(K%u/K%u)", r, q);
-  g_autofree char *under = isfinite (b->dof_margin) ? g_strdup_printf ("1-TDIST(K%u/H%u,J%u,1)", r, q, q) : g_strdup_printf ("NORMSDIST(K%u/H%u)", r, q);
+  g_autofree char *over = isfinite (b->dof_margin_low) ? g_strdup_printf ("TDIST(-K%u/K%u,M%u,1)", r, q, q)
+                                                       : g_strdup_printf ("NORMSDIST(K%u/K%u)", r, q);
+  g_autofree char *under = isfinite (b->dof_margin) ? g_strdup_printf ("1-TDIST(K%u/H%u,J%u,1)", r, q, q)
+                                                    : g_strdup_printf ("NORMSDIST(K%u/H%u)", r, q);
   if (isnan (sp_emission_deciding_conformity (e)))
     return;
   if (!(b->u_margin_low_db > 0))
@@ -93,10 +97,12 @@ room_formula (const Places *places, const SpEmission *e, guint i)
                   *exceeds = workbook_quoted (sp_words_verdict (SP_VERDICT_EXCEEDS));
   g_autofree char *untested = workbook_quoted (sp_words_origin (SP_ORIGIN_UNTESTED)),
                   *radio = workbook_quoted (sp_words_origin (SP_ORIGIN_RADIO)), *no = workbook_quoted (workbook_yes (FALSE));
-  g_autofree char *alone = g_strdup_printf ("IF(D%u=%s,IF(D%u-%s>J%u+K%u*L%u+$B$%u,%s,%s),IF(D%u+O%u<=J%u,%s,IF(D%u-%s-Q%u>J%u,%s,%s)))", w, no, r, excess, r, q, q,
-                                            f + FACT_EXTRA, exceeds, open, r, w, r, complies, r, excess, w, r, exceeds, straddles);
-  return g_strdup_printf ("=IF(OR(C%u=%s,NOT(ISNUMBER(N%u)),N%u=%s),J%u-D%u,IF(OR(N%u<>%s,AND(OR(O%u<>%s,D%u=%s),%s<>O%u)),J%u-IF(O%u=%s,M%u-%s,N%u),J%u-D%u))",
-                          r, no, w, r, untested, r, r, r, radio, r, open, w, no, alone, r, r, r, exceeds, w, excess, w, r, r);
+  g_autofree char *alone = g_strdup_printf ("IF(D%u=%s,IF(D%u-%s>J%u+K%u*L%u+$B$%u,%s,%s),IF(D%u+O%u<=J%u,%s,IF(D%u-%s-Q%u>J%u,%s,%s)))", w,
+                                            no, r, excess, r, q, q, f + FACT_EXTRA, exceeds, open, r, w, r, complies, r, excess, w, r,
+                                            exceeds, straddles);
+  return g_strdup_printf (
+      "=IF(OR(C%u=%s,NOT(ISNUMBER(N%u)),N%u=%s),J%u-D%u,IF(OR(N%u<>%s,AND(OR(O%u<>%s,D%u=%s),%s<>O%u)),J%u-IF(O%u=%s,M%u-%s,N%u),J%u-D%u))",
+      r, no, w, r, untested, r, r, r, radio, r, open, w, no, alone, r, r, r, exceeds, w, excess, w, r, r);
 }
 
 static void
@@ -104,7 +110,7 @@ write_room (Page *page, const SpEmission *e, const Places *places, guint i)
 {
   g_autofree char *formula = room_formula (places, e, i);
   if (e->decision == SP_DECISION_BLIND)
-    page_text (page, ROOM, _("blind"), LOOK_DB);
+    page_text (page, ROOM, _ ("blind"), LOOK_DB);
   else
     page_formula (page, ROOM, sp_emission_deciding_margin_db (e), LOOK_DB, "%s", formula);
 }
@@ -127,7 +133,7 @@ write_emission (Page *page, const SpConditionFindings *found, const Places *plac
   page_number (page, 7, e->floor_dbm, LOOK_DB);
   page_text (page, 8, e->swept ? sp_words_cause (e->floor_cause) : NULL, LOOK_TEXT);
   if (isnan (e->limit_dbm)) /* a limit that follows a power nobody knows is none that the mask leaves out */
-    page_text (page, 9, e->verdict == SP_VERDICT_NO_LIMIT ? _("none") : _("not known"), LOOK_DB);
+    page_text (page, 9, e->verdict == SP_VERDICT_NO_LIMIT ? _ ("none") : _ ("not known"), LOOK_DB);
   else
     page_number (page, 9, e->limit_dbm, LOOK_DB);
   page_formula (page, 10, e->margin_db, LOOK_DB, "=J%u-D%u", r, r);
@@ -143,8 +149,22 @@ static void
 write_ledger (Page *page, const SpConditionFindings *found, const Places *places)
 {
   const char *const heads[] = {
-    _("Emission"), _("Frequency, Hz"), _("Seen"), _("Level at the socket, dBm"), _("U, dB"), _("Level, dBc"), _("U of dBc, dB"),
-    _("Floor, dBm"), _("Floor is"), _("Limit, dBm"), _("Margin, dB"), _("U of margin, dB"), _("p that it complies"), _("Origin"), _("Verdict"), _("Room, dB"),
+    _ ("Emission"),
+    _ ("Frequency, Hz"),
+    _ ("Seen"),
+    _ ("Level at the socket, dBm"),
+    _ ("U, dB"),
+    _ ("Level, dBc"),
+    _ ("U of dBc, dB"),
+    _ ("Floor, dBm"),
+    _ ("Floor is"),
+    _ ("Limit, dBm"),
+    _ ("Margin, dB"),
+    _ ("U of margin, dB"),
+    _ ("p that it complies"),
+    _ ("Origin"),
+    _ ("Verdict"),
+    _ ("Room, dB"),
   };
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < found->n_emissions; i++)
@@ -157,9 +177,10 @@ write_ledger (Page *page, const SpConditionFindings *found, const Places *places
 static char *
 room_of (guint from, guint to, const char *verdict)
 {
-  g_autofree char *blind = workbook_quoted (_("blind"));
-  return g_strdup_printf ("IF(COUNTIFS(O%u:O%u,%s,P%u:P%u,%s)>0,%s,IF(COUNTIFS(O%u:O%u,%s,P%u:P%u,\"<1E+99\")>0,_xlfn.MINIFS(P%u:P%u,O%u:O%u,%s),\"\"))",
-                          from, to, verdict, from, to, blind, blind, from, to, verdict, from, to, from, to, from, to, verdict);
+  g_autofree char *blind = workbook_quoted (_ ("blind"));
+  return g_strdup_printf (
+      "IF(COUNTIFS(O%u:O%u,%s,P%u:P%u,%s)>0,%s,IF(COUNTIFS(O%u:O%u,%s,P%u:P%u,\"<1E+99\")>0,_xlfn.MINIFS(P%u:P%u,O%u:O%u,%s),\"\"))", from,
+      to, verdict, from, to, blind, blind, from, to, verdict, from, to, from, to, from, to, verdict);
 }
 
 /* What the verdict of the condition goes by, and of which emission. */
@@ -168,7 +189,7 @@ write_deciding (Page *page, const SpConditionFindings *found, guint from, guint 
 {
   const SpEmission *deciding = sp_findings_deciding (found);
   GString *formula = g_string_new ("=");
-  page_text (page, 2, _("Room, dB"), LOOK_TEXT);
+  page_text (page, 2, _ ("Room, dB"), LOOK_TEXT);
   for (int verdict = SP_VERDICT_EXCEEDS; verdict > SP_VERDICT_NO_LIMIT; verdict--) {
     g_autofree char *word = workbook_quoted (sp_words_verdict ((SpVerdict) verdict)), *room = room_of (from, to, word);
     g_string_append_printf (formula, "IF(COUNTIF(O%u:O%u,%s)>0,%s,", from, to, word, room);
@@ -176,11 +197,11 @@ write_deciding (Page *page, const SpConditionFindings *found, guint from, guint 
   g_string_append (formula, "\"\"))))");
   if (deciding) {
     g_autofree char *name = sp_words_emission (deciding, SP_HAND_MACHINE);
-    g_autofree char *decided = g_strdup_printf (_("decided by: %s"), name);
+    g_autofree char *decided = g_strdup_printf (_ ("decided by: %s"), name);
     page_text (page, 4, decided, LOOK_TEXT);
   }
   if (deciding && deciding->decision == SP_DECISION_BLIND)
-    page_formula_text (page, 3, _("blind"), LOOK_DB, "%s", formula->str);
+    page_formula_text (page, 3, _ ("blind"), LOOK_DB, "%s", formula->str);
   else
     page_formula (page, 3, sp_findings_deciding_margin_db (found), LOOK_DB, "%s", formula->str);
   g_string_free (formula, TRUE);
@@ -194,7 +215,7 @@ write_verdict (Page *page, const SpConditionFindings *found, const Places *place
   char *words[5];
   for (int i = 0; i < 5; i++)
     words[i] = workbook_quoted (sp_words_verdict ((SpVerdict) i));
-  page_text (page, 0, _("Verdict"), LOOK_TEXT);
+  page_text (page, 0, _ ("Verdict"), LOOK_TEXT);
   page_formula_text (page, 1, sp_words_verdict (found->verdict), LOOK_STRONG,
                      "=IF(COUNTIF(O%u:O%u,%s)>0,%s,IF(COUNTIF(O%u:O%u,%s)>0,%s,IF(OR(COUNTIF(O%u:O%u,%s)>0,B%u>0,NOT(ISNUMBER(B%u))),%s,"
                      "IF(COUNTIF(O%u:O%u,%s)>0,%s,%s))))",
@@ -205,7 +226,7 @@ write_verdict (Page *page, const SpConditionFindings *found, const Places *place
   page_mark_verdicts (page, page->row, page->row, 1);
   write_deciding (page, found, from, to);
   page->row++;
-  page_text (page, 0, _("Worst margin, dB"), LOOK_TEXT);
+  page_text (page, 0, _ ("Worst margin, dB"), LOOK_TEXT);
   page_formula (page, 1, found->worst_margin_db, LOOK_DB, "=MIN(K%u:K%u)", from, to);
   page->row++;
   g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_MACHINE);
@@ -222,35 +243,36 @@ write_facts (Page *page, const SpConditionFindings *found)
   const SpMask *mask = sp_condition_mask (bench, &bench->conditions[found->condition]);
   gboolean has_power = isfinite (found->power_dbm);
   page->row++;
-  page_section (page, _("Power, rule, mask"));
+  page_section (page, _ ("Power, rule, mask"));
   guint f = page->row + 1;
   if (isfinite (found->fundamental_hz))
-    page_fact_number (page, _("Fundamental, Hz"), found->fundamental_hz, LOOK_HERTZ);
+    page_fact_number (page, _ ("Fundamental, Hz"), found->fundamental_hz, LOOK_HERTZ);
   else
-    page_fact (page, _("Fundamental, Hz"), _("not known"));
-  page_fact_number (page, _("P, level at the socket, dBm"), found->power_dbm, LOOK_DB);
-  page_fact_number (page, _("u of P, dB"), has_power ? found->power_u_db : NAN, LOOK_FINE);
-  page_fact_number (page, _("k of P"), has_power ? found->power_k : NAN, LOOK_FINE);
-  page_text (page, 0, _("U of P, dB"), LOOK_TEXT);
+    page_fact (page, _ ("Fundamental, Hz"), _ ("not known"));
+  page_fact_number (page, _ ("P, level at the socket, dBm"), found->power_dbm, LOOK_DB);
+  page_fact_number (page, _ ("u of P, dB"), has_power ? found->power_u_db : NAN, LOOK_FINE);
+  page_fact_number (page, _ ("k of P"), has_power ? found->power_k : NAN, LOOK_FINE);
+  page_text (page, 0, _ ("U of P, dB"), LOOK_TEXT);
   page_formula (page, 1, found->power_k * found->power_u_db, LOOK_DB, "=B%u*B%u", f + FACT_POWER_U, f + FACT_POWER_K);
   page->row++;
-  page_fact (page, _("P is from"), !has_power ? _("not known") : found->by_meter ? _("the meter") : _("the trace"));
-  page_fact (page, _("Chain calibrated at the fundamental"), workbook_yes (found->power_calibrated));
-  page_fact (page, _("Rule"), bench->rule == SP_RULE_GUARDED ? _("guarded") : _("simple"));
-  page_fact_number (page, _("Beyond U, outside calibration, dB"), SP_UNCALIBRATED_EXTRA_DB, LOOK_DB);
-  page_fact_number (page, _("Blind above a sampling loss of, dB"), SP_BLIND_LOSS_DB, LOOK_DB);
-  page_fact_number (page, _("Ranges not shown"), found->n_gaps, LOOK_WHOLE);
+  page_fact (page, _ ("P is from"), !has_power ? _ ("not known") : found->by_meter ? _ ("the meter") : _ ("the trace"));
+  page_fact (page, _ ("Chain calibrated at the fundamental"), workbook_yes (found->power_calibrated));
+  page_fact (page, _ ("Rule"), bench->rule == SP_RULE_GUARDED ? _ ("guarded") : _ ("simple"));
+  page_fact_number (page, _ ("Beyond U, outside calibration, dB"), SP_UNCALIBRATED_EXTRA_DB, LOOK_DB);
+  page_fact_number (page, _ ("Blind above a sampling loss of, dB"), SP_BLIND_LOSS_DB, LOOK_DB);
+  page_fact_number (page, _ ("Ranges not shown"), found->n_gaps, LOOK_WHOLE);
   g_autofree char *clause = g_strjoin (", ", mask->title ? mask->title : mask->name, mask->clause, NULL);
-  page_fact (page, _("Mask"), clause);
-  page_fact (page, _("Edition"), mask->edition);
-  page_fact_number (page, found->occupied_by_filter ? _("Occupied bandwidth, Hz, at most") : _("Occupied bandwidth, Hz"), found->occupied_hz, LOOK_HERTZ);
+  page_fact (page, _ ("Mask"), clause);
+  page_fact (page, _ ("Edition"), mask->edition);
+  page_fact_number (page, found->occupied_by_filter ? _ ("Occupied bandwidth, Hz, at most") : _ ("Occupied bandwidth, Hz"),
+                    found->occupied_hz, LOOK_HERTZ);
 }
 
 static void
 write_reasons (Page *page, const SpConditionFindings *found)
 {
   page->row++;
-  page_section (page, _("Why, and what would prove it"));
+  page_section (page, _ ("Why, and what would prove it"));
   for (guint i = 0; i < found->n_emissions; i++) {
     const SpEmission *e = &found->emissions[i];
     g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE),
@@ -266,11 +288,11 @@ write_reasons (Page *page, const SpConditionFindings *found)
 static void
 write_gaps (Page *page, const SpConditionFindings *found)
 {
-  const char *const heads[] = { _("Why"), _("From, Hz"), _("To, Hz") };
+  const char *const heads[] = { _ ("Why"), _ ("From, Hz"), _ ("To, Hz") };
   if (!found->n_gaps)
     return;
   page->row++;
-  page_section (page, _("Ranges that the mask wants and nothing shows"));
+  page_section (page, _ ("Ranges that the mask wants and nothing shows"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < found->n_gaps; i++) {
     const SpGap *gap = &found->gaps[i];

@@ -54,11 +54,25 @@ void
 workbook_evidence (Page *page, guint condition)
 {
   const SpConditionFindings *found = &page->work->findings->conditions[condition];
-  const char *const heads[] = { _("Emission"), _("Origin by"), _("Stands there unkeyed (not seen: floor), dBm"), _("Seen unkeyed"),
-                                _("Sweeps of equal settings"), _("Their mean, dBm"), _("Type A u, dB"), _("p radio 6 dB over"),
-                                _("p analyzer 6 dB over"), _("Misfit, chi-square a degree") };
-  const char *const step_heads[] = { _("Emission"), _("More attenuation, dB"), _("Seen"), _("Level (not seen: threshold), dBm"),
-                                     _("u of the reading, dB"), _("The analyzer's own moves, dB"), _("Model from, dBm"), _("middle, dBm"), _("to, dBm") };
+  const char *const heads[] = { _ ("Emission"),
+                                _ ("Origin by"),
+                                _ ("Stands there unkeyed (not seen: floor), dBm"),
+                                _ ("Seen unkeyed"),
+                                _ ("Sweeps of equal settings"),
+                                _ ("Their mean, dBm"),
+                                _ ("Type A u, dB"),
+                                _ ("p radio 6 dB over"),
+                                _ ("p analyzer 6 dB over"),
+                                _ ("Misfit, chi-square a degree") };
+  const char *const step_heads[] = { _ ("Emission"),
+                                     _ ("More attenuation, dB"),
+                                     _ ("Seen"),
+                                     _ ("Level (not seen: threshold), dBm"),
+                                     _ ("u of the reading, dB"),
+                                     _ ("The analyzer's own moves, dB"),
+                                     _ ("Model from, dBm"),
+                                     _ ("middle, dBm"),
+                                     _ ("to, dBm") };
   gboolean any = FALSE, steps = FALSE;
   for (guint i = 0; i < found->n_emissions; i++) {
     any |= has_evidence (&found->emissions[i]);
@@ -67,7 +81,7 @@ workbook_evidence (Page *page, guint condition)
   if (!any)
     return;
   page->row++;
-  page_section (page, _("Whose it is: steps, the sweep with nothing keyed, repeats"));
+  page_section (page, _ ("Whose it is: steps, the sweep with nothing keyed, repeats"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < found->n_emissions; i++)
     if (has_evidence (&found->emissions[i]))
@@ -75,7 +89,7 @@ workbook_evidence (Page *page, guint condition)
   if (!steps)
     return;
   page->row++;
-  page_section (page, _("The steps, reading by reading"));
+  page_section (page, _ ("The steps, reading by reading"));
   page_heads (page, step_heads, G_N_ELEMENTS (step_heads));
   for (guint i = 0; i < found->n_emissions; i++)
     write_readings (page, &found->emissions[i]);

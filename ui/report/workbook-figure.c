@@ -9,7 +9,7 @@
 #define FIGURE_WIDTH 1600
 #define FIGURE_HEIGHT 900
 #define FIGURE_SCALE 0.75
-#define FIGURE_ROWS 35 /* rows that it covers then, and a blank one */
+#define FIGURE_ROWS 35    /* rows that it covers then, and a blank one */
 #define CHART_SCALE_X 2.5 /* as wide as the figure */
 #define CHART_SCALE_Y 1.5
 
@@ -24,7 +24,7 @@ insert_figure (Page *page, GError **error)
     return FALSE;
   gsize length;
   const unsigned char *bytes = g_bytes_get_data (picture, &length);
-  lxw_image_options options = { .x_scale = FIGURE_SCALE, .y_scale = FIGURE_SCALE, .description = (char *) _("The bench as a figure") };
+  lxw_image_options options = { .x_scale = FIGURE_SCALE, .y_scale = FIGURE_SCALE, .description = (char *) _ ("The bench as a figure") };
   worksheet_insert_image_buffer_opt (page->sheet, page->row, 0, bytes, length, &options);
   page->row += FIGURE_ROWS;
   return TRUE;
@@ -39,7 +39,7 @@ insert_chart (Page *page)
     return;
   lxw_chart_options options = { .x_scale = CHART_SCALE_X,
                                 .y_scale = CHART_SCALE_Y,
-                                .description = (char *) _("Levels, floor and limit of the chosen condition") };
+                                .description = (char *) _ ("Levels, floor and limit of the chosen condition") };
   worksheet_insert_chart_opt (page->sheet, page->row, 0, chart, &options);
 }
 

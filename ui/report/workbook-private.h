@@ -12,7 +12,17 @@
 
 /* The looks of cells. */
 typedef enum {
-  LOOK_TITLE, LOOK_SECTION, LOOK_FIRST_HEAD, LOOK_HEAD, LOOK_FIRST, LOOK_TEXT, LOOK_NOTE, LOOK_WRAP, LOOK_ALARM, LOOK_STRONG, LOOK_LINK,
+  LOOK_TITLE,
+  LOOK_SECTION,
+  LOOK_FIRST_HEAD,
+  LOOK_HEAD,
+  LOOK_FIRST,
+  LOOK_TEXT,
+  LOOK_NOTE,
+  LOOK_WRAP,
+  LOOK_ALARM,
+  LOOK_STRONG,
+  LOOK_LINK,
   LOOK_DB,    /* 0.00 */
   LOOK_FINE,  /* 0.0000 */
   LOOK_HERTZ, /* 146,520,000 */
@@ -24,7 +34,7 @@ typedef enum {
 /* Where the tables of a condition's sheet begin: the first row of each. */
 typedef struct {
   lxw_row_t ledger, facts, working, uncertainty;
-  lxw_row_t *terms;      /* of each emission: its first term */
+  lxw_row_t *terms; /* of each emission: its first term */
   lxw_row_t after_terms;
 } Places;
 
@@ -37,8 +47,8 @@ typedef struct {
   char **names;            /* of each condition's sheet */
   char **trace_names;      /* of the sheet with its sweeps */
   Places *places;
-  GPtrArray *chains;       /* the chains that are used, each once */
-  char ***losses;          /* [condition][emission]: the cell with the chain's loss there, as a formula names it */
+  GPtrArray *chains; /* the chains that are used, each once */
+  char ***losses;    /* [condition][emission]: the cell with the chain's loss there, as a formula names it */
 } Workbook;
 
 /* A sheet being written. */
@@ -97,8 +107,21 @@ gboolean workbook_provenance (const Workbook *work, const char *name);
 
 /* workbook-condition.c: where its tables will stand; and the rows of the facts, counted from Places.facts. */
 enum {
-  FACT_FUNDAMENTAL, FACT_POWER, FACT_POWER_U, FACT_POWER_K, FACT_POWER_EXPANDED, FACT_BASIS, FACT_CALIBRATED, FACT_RULE, FACT_EXTRA,
-  FACT_BLIND, FACT_GAPS, FACT_MASK, FACT_EDITION, FACT_OCCUPIED, N_FACTS
+  FACT_FUNDAMENTAL,
+  FACT_POWER,
+  FACT_POWER_U,
+  FACT_POWER_K,
+  FACT_POWER_EXPANDED,
+  FACT_BASIS,
+  FACT_CALIBRATED,
+  FACT_RULE,
+  FACT_EXTRA,
+  FACT_BLIND,
+  FACT_GAPS,
+  FACT_MASK,
+  FACT_EDITION,
+  FACT_OCCUPIED,
+  N_FACTS
 };
 Places workbook_places (const SpConditionFindings *found);
 /* workbook-working.c: the lower tables of a condition's sheet, in this order. */

@@ -13,12 +13,15 @@ static void
 write_program (Page *page)
 {
   const SpBench *bench = page->work->findings->bench;
-  page_fact (page, _("Program"), "spurproof " SP_VERSION);
-  page_fact (page, _("Bench"), bench->file);
-  page_fact (page, _("Bench, SHA-256 of all that counts"), bench->sha256);
-  page_fact_number (page, _("Temperature, \xc2\xb0" "C"), bench->temperature_c, LOOK_PLAIN);
-  page_fact_number (page, _("Radio's VSWR at the fundamental"), bench->radio_vswr, LOOK_PLAIN);
-  page_fact_number (page, _("Radio's VSWR elsewhere"), bench->radio_harmonic_vswr, LOOK_PLAIN);
+  page_fact (page, _ ("Program"), "spurproof " SP_VERSION);
+  page_fact (page, _ ("Bench"), bench->file);
+  page_fact (page, _ ("Bench, SHA-256 of all that counts"), bench->sha256);
+  page_fact_number (page,
+                    _ ("Temperature, \xc2\xb0"
+                       "C"),
+                    bench->temperature_c, LOOK_PLAIN);
+  page_fact_number (page, _ ("Radio's VSWR at the fundamental"), bench->radio_vswr, LOOK_PLAIN);
+  page_fact_number (page, _ ("Radio's VSWR elsewhere"), bench->radio_harmonic_vswr, LOOK_PLAIN);
 }
 
 /* Masks, chains and analyzers that count, each once. */
@@ -49,8 +52,16 @@ chains_of (const Workbook *work)
   return chains;
 }
 
-static gconstpointer mask_of (const SpBench *bench, const SpCondition *condition) { return sp_condition_mask (bench, condition); }
-static gconstpointer analyzer_of (const SpBench *bench, const SpCondition *condition) { return sp_condition_analyzer (bench, condition); }
+static gconstpointer
+mask_of (const SpBench *bench, const SpCondition *condition)
+{
+  return sp_condition_mask (bench, condition);
+}
+static gconstpointer
+analyzer_of (const SpBench *bench, const SpCondition *condition)
+{
+  return sp_condition_analyzer (bench, condition);
+}
 
 /* A part in two rows: what it is called with its hash, and its file. Long texts run over the empty cells at their right. */
 static void
@@ -68,23 +79,23 @@ static void
 write_parts (Page *page)
 {
   const SpBench *bench = page->work->findings->bench;
-  const char *const heads[LAST_COLUMN + 1] = { [0] = _("Part"), [1] = _("Name, clause, edition; file"), [HASH_COLUMN] = _("SHA-256") };
+  const char *const heads[LAST_COLUMN + 1] = { [0] = _ ("Part"), [1] = _ ("Name, clause, edition; file"), [HASH_COLUMN] = _ ("SHA-256") };
   g_autoptr (GPtrArray) masks = parts_of (bench, mask_of), analyzers = parts_of (bench, analyzer_of), chains = chains_of (page->work);
-  page_section (page, _("Mask, chain, analyzer"));
+  page_section (page, _ ("Mask, chain, analyzer"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < masks->len; i++) {
     const SpMask *mask = g_ptr_array_index (masks, i);
-    g_autofree char *name = g_strjoin (", ", mask->title ? mask->title : mask->name, mask->clause ? mask->clause : _("no clause"),
-                                       mask->edition ? mask->edition : _("no edition"), NULL);
-    write_part (page, _("mask"), name, mask->file ? mask->file : _("built in"), mask->sha256);
+    g_autofree char *name = g_strjoin (", ", mask->title ? mask->title : mask->name, mask->clause ? mask->clause : _ ("no clause"),
+                                       mask->edition ? mask->edition : _ ("no edition"), NULL);
+    write_part (page, _ ("mask"), name, mask->file ? mask->file : _ ("built in"), mask->sha256);
   }
   for (guint i = 0; i < chains->len; i++) {
     const SpChain *chain = g_ptr_array_index (chains, i);
-    write_part (page, _("chain"), chain->name, chain->file, chain->sha256);
+    write_part (page, _ ("chain"), chain->name, chain->file, chain->sha256);
   }
   for (guint i = 0; i < analyzers->len; i++) {
     const SpAnalyzer *analyzer = g_ptr_array_index (analyzers, i);
-    write_part (page, _("analyzer"), analyzer->name, analyzer->file, analyzer->sha256);
+    write_part (page, _ ("analyzer"), analyzer->name, analyzer->file, analyzer->sha256);
   }
   page->row++;
 }
@@ -107,12 +118,12 @@ files_of (const SpFindings *findings)
     const SpTrace *unkeyed = sp_condition_unkeyed (findings->bench, condition);
     for (guint j = 0; j < condition->n_sweeps; j++) {
       const SpSweep *sweep = &condition->sweeps[j];
-      g_array_append_vals (files, &(File) { found->name, sweep->trace, sweep->purpose, sweep->step_db }, 1);
+      g_array_append_vals (files, &(File){ found->name, sweep->trace, sweep->purpose, sweep->step_db }, 1);
       if (sweep->trace == unkeyed)
         unkeyed = NULL;
     }
     if (unkeyed)
-      g_array_append_vals (files, &(File) { found->name, unkeyed, SP_PURPOSE_UNKEYED, NAN }, 1);
+      g_array_append_vals (files, &(File){ found->name, unkeyed, SP_PURPOSE_UNKEYED, NAN }, 1);
   }
   return files;
 }
@@ -120,9 +131,10 @@ files_of (const SpFindings *findings)
 static void
 write_hashes (Page *page, const GArray *files)
 {
-  const char *const heads[LAST_COLUMN + 1] = { [0] = _("Radio and condition"), [1] = _("Purpose"), [2] = _("File?options (column)"),
-                                               [HASH_COLUMN] = _("SHA-256 of its bytes") };
-  page_section (page, _("Sweeps, as they were exported"));
+  const char *const heads[LAST_COLUMN + 1] = {
+    [0] = _ ("Radio and condition"), [1] = _ ("Purpose"), [2] = _ ("File?options (column)"), [HASH_COLUMN] = _ ("SHA-256 of its bytes")
+  };
+  page_section (page, _ ("Sweeps, as they were exported"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < files->len; i++) {
     const File *file = &g_array_index (files, File, i);
@@ -143,10 +155,10 @@ static void
 write_settings (Page *page, const GArray *files)
 {
   const char *const heads[] = {
-    _("Radio and condition"), _("Purpose"),        _("Points"),   _("From, Hz"), _("To, Hz"),   _("RBW, Hz"),  _("VBW, Hz"),
-    _("Attenuation, dB"),     _("Reference, dBm"), _("Detector"), _("Average"),  _("Averages"), _("Step, dB"), _("Unit read")
+    _ ("Radio and condition"), _ ("Purpose"),        _ ("Points"),   _ ("From, Hz"), _ ("To, Hz"),   _ ("RBW, Hz"),  _ ("VBW, Hz"),
+    _ ("Attenuation, dB"),     _ ("Reference, dBm"), _ ("Detector"), _ ("Average"),  _ ("Averages"), _ ("Step, dB"), _ ("Unit read")
   };
-  page_section (page, _("Settings that they were taken with"));
+  page_section (page, _ ("Settings that they were taken with"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < files->len; i++) {
     const File *file = &g_array_index (files, File, i);
@@ -192,7 +204,7 @@ workbook_provenance (const Workbook *work, const char *name)
   if (!workbook_page (work, name, &page))
     return FALSE;
   page_widths (&page, widths, G_N_ELEMENTS (widths));
-  page_text (&page, 0, _("Provenance"), LOOK_TITLE);
+  page_text (&page, 0, _ ("Provenance"), LOOK_TITLE);
   page.row = 2;
   write_program (&page);
   page.row++;
@@ -200,8 +212,8 @@ workbook_provenance (const Workbook *work, const char *name)
   g_autoptr (GArray) files = files_of (work->findings);
   write_hashes (&page, files);
   write_settings (&page, files);
-  page_section (&page, _("Warnings"));
-  write_warnings (&page, _("bench"), work->findings->warnings);
+  page_section (&page, _ ("Warnings"));
+  write_warnings (&page, _ ("bench"), work->findings->warnings);
   for (guint i = 0; i < work->findings->n; i++)
     write_warnings (&page, work->findings->conditions[i].name, work->findings->conditions[i].warnings);
   page_finish (&page, 0, 0, 0);

@@ -14,17 +14,17 @@ write_bench (Page *page)
 {
   const SpBench *bench = page->work->findings->bench;
   const SpMask *mask = bench->mask;
-  page_fact (page, _("Date"), bench->date);
-  page_fact (page, _("Operator"), bench->operator_name);
-  page_fact (page, _("Place"), bench->place);
+  page_fact (page, _ ("Date"), bench->date);
+  page_fact (page, _ ("Operator"), bench->operator_name);
+  page_fact (page, _ ("Place"), bench->place);
   if (mask) {
-    g_autofree char *clause = g_strjoin (", ", mask->title ? mask->title : mask->name, mask->clause ? mask->clause : _("no clause"),
-                                         mask->edition ? mask->edition : _("no edition"), NULL);
-    page_fact (page, _("Mask"), clause);
+    g_autofree char *clause = g_strjoin (", ", mask->title ? mask->title : mask->name, mask->clause ? mask->clause : _ ("no clause"),
+                                         mask->edition ? mask->edition : _ ("no edition"), NULL);
+    page_fact (page, _ ("Mask"), clause);
   }
-  page_fact (page, _("Rule"), bench->rule == SP_RULE_GUARDED
-                                ? _("guarded: complies if the level lies below the limit by U, exceeds if above it by U")
-                                : _("simple: complies if the level is not above the limit; U is shown"));
+  page_fact (page, _ ("Rule"),
+             bench->rule == SP_RULE_GUARDED ? _ ("guarded: complies if the level lies below the limit by U, exceeds if above it by U")
+                                            : _ ("simple: complies if the level is not above the limit; U is shown"));
 }
 
 static void
@@ -39,7 +39,7 @@ write_condition (Page *page, guint index)
   page_formula_text (page, 1, sp_words_verdict (found->verdict), LOOK_STRONG, "=%s!$B$2", sheet);
   const SpEmission *deciding = sp_findings_deciding (found);
   if (deciding && deciding->decision == SP_DECISION_BLIND)
-    page_formula_text (page, 2, _("blind"), LOOK_DB, "=%s!$D$2", sheet);
+    page_formula_text (page, 2, _ ("blind"), LOOK_DB, "=%s!$D$2", sheet);
   else
     page_formula (page, 2, sp_findings_deciding_margin_db (found), LOOK_DB, "=%s!$D$2", sheet);
   if (deciding) {
@@ -58,8 +58,8 @@ write_condition (Page *page, guint index)
 static void
 write_table (Page *page)
 {
-  const char *const heads[] = { _("Radio and condition"), _("Verdict"), _("Room, dB"), _("Decided by"), _("Fundamental, Hz"),
-                                _("Level at the socket, dBm"), _("U, dB"), _("Power, W"), _("Mask"), _("Ranges not shown") };
+  const char *const heads[] = { _ ("Radio and condition"),      _ ("Verdict"), _ ("Room, dB"), _ ("Decided by"), _ ("Fundamental, Hz"),
+                                _ ("Level at the socket, dBm"), _ ("U, dB"),   _ ("Power, W"), _ ("Mask"),       _ ("Ranges not shown") };
   page_heads (page, heads, G_N_ELEMENTS (heads));
   lxw_row_t from = page->row;
   for (guint i = 0; i < page->work->findings->n; i++)
@@ -87,19 +87,20 @@ static void
 write_validity (Page *page)
 {
   const char *const sentences[] = {
-    _("Levels are what the radio delivers into 50 ohm at its antenna socket. What its case or its leads radiate was not measured."),
-    _("A verdict holds for the sweeps and settings under Provenance, for the mask and its edition, and where the floor lies below the "
-      "limit: nothing seen proves nothing where the floor lies above it."),
-    _("Room is what a verdict goes by: limit less level, or less the end of the radio's own part that decided; margin is limit less level."),
-    _("U is the expanded uncertainty at 95.45 %. It holds the terms that each condition's sheet lists, and no others."),
-    _("Changed losses on the Chain sheet, a changed k or rule move levels, margins and verdicts here at once; limits, floors, the radio's "
-      "part and P stay as they were judged, so have the bench judged again before it is quoted."),
+    _ ("Levels are what the radio delivers into 50 ohm at its antenna socket. What its case or its leads radiate was not measured."),
+    _ ("A verdict holds for the sweeps and settings under Provenance, for the mask and its edition, and where the floor lies below the "
+       "limit: nothing seen proves nothing where the floor lies above it."),
+    _ ("Room is what a verdict goes by: limit less level, or less the end of the radio's own part that decided; margin is limit less "
+       "level."),
+    _ ("U is the expanded uncertainty at 95.45 %. It holds the terms that each condition's sheet lists, and no others."),
+    _ ("Changed losses on the Chain sheet, a changed k or rule move levels, margins and verdicts here at once; limits, floors, the radio's "
+       "part and P stay as they were judged, so have the bench judged again before it is quoted."),
   };
-  page_section (page, _("How far it holds"));
+  page_section (page, _ ("How far it holds"));
   for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)
     page_sentence (page, 0, LAST_COLUMN, sentences[i], LOOK_WRAP);
   page->row++;
-  page_section (page, _("Cautions"));
+  page_section (page, _ ("Cautions"));
   page_sentence (page, 0, LAST_COLUMN, sp_words_cautions (), LOOK_WRAP);
   page->row++;
 }
@@ -116,7 +117,7 @@ workbook_summary (const Workbook *work, const char *name)
   g_autofree char *unsafe = sp_words_safety (work->findings, SP_HAND_MACHINE);
   if (unsafe)
     page_sentence (&page, 0, LAST_COLUMN, unsafe, LOOK_ALARM);
-  page_text (&page, 0, bench->title ? bench->title : _("Bench without a title"), LOOK_TITLE);
+  page_text (&page, 0, bench->title ? bench->title : _ ("Bench without a title"), LOOK_TITLE);
   page.row++;
   write_bench (&page);
   page.row++;
@@ -126,7 +127,7 @@ workbook_summary (const Workbook *work, const char *name)
   if (bench->note)
     page_sentence (&page, 0, LAST_COLUMN, bench->note, LOOK_NOTE);
   if (!unsafe)
-    page_sentence (&page, 0, LAST_COLUMN, _("No stated power rating is exceeded."), LOOK_WRAP);
+    page_sentence (&page, 0, LAST_COLUMN, _ ("No stated power rating is exceeded."), LOOK_WRAP);
   write_validity (&page);
   page_finish (&page, head, head, 1);
   return TRUE;

@@ -7,12 +7,12 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define BLOCK 7    /* columns of a sweep: six and a blank one */
+#define BLOCK 7 /* columns of a sweep: six and a blank one */
 #define FIRST_ROW 5
 #define COLUMNS_PRINTED 12 /* at least: a narrow table is not blown up to the page */
 #define SWEEPS_MOST 200
 #define ROWS_PRINTED 60 /* nobody wants four hundred sheets of paper by mistake; another print area is two clicks away */
-#define MARKS_MOST 6 /* sweeps in the chart */
+#define MARKS_MOST 6    /* sweeps in the chart */
 
 static guint
 sweeps_shown (const SpConditionFindings *found)
@@ -70,7 +70,12 @@ column_of (const SpBench *bench, const SpConditionFindings *found, guint k)
 {
   const SpCondition *condition = &bench->conditions[found->condition];
   const SpCorrected *sweep = sweep_shown (found, k);
-  Column column = { .sweep = sweep, .trace = bench->unkeyed, .purpose = SP_PURPOSE_UNKEYED, .step_db = NAN, .rows = rows_of (sweep), .points = points_of (sweep) };
+  Column column = { .sweep = sweep,
+                    .trace = bench->unkeyed,
+                    .purpose = SP_PURPOSE_UNKEYED,
+                    .step_db = NAN,
+                    .rows = rows_of (sweep),
+                    .points = points_of (sweep) };
   if (sweep->sweep != G_MAXUINT) { /* else the bench's own */
     column.trace = condition->sweeps[sweep->sweep].trace;
     column.purpose = condition->sweeps[sweep->sweep].purpose;
@@ -105,8 +110,8 @@ write_row (Page *page, Column *column, const GArray *limit, lxw_row_t row, lxw_c
 static void
 write_heads (Page *page, const Column *columns, guint n)
 {
-  const char *const heads[] = { _("Frequency, Hz"), _("Reading, dBm"), _("Level at the socket, dBm"), _("Mean noise, dBm"), _("Floor, dBm"),
-                                _("Limit, dBm") };
+  const char *const heads[] = { _ ("Frequency, Hz"),   _ ("Reading, dBm"), _ ("Level at the socket, dBm"),
+                                _ ("Mean noise, dBm"), _ ("Floor, dBm"),   _ ("Limit, dBm") };
   for (guint k = 0; k < n; k++) {
     g_autofree char *name = columns[k].trace->column ? g_strdup_printf ("%s (%s)", columns[k].trace->file, columns[k].trace->column)
                                                      : g_strdup (columns[k].trace->file);
@@ -117,9 +122,9 @@ write_heads (Page *page, const Column *columns, guint n)
     g_autofree char *step = columns[k].purpose == SP_PURPOSE_STEP ? sp_words_signed (columns[k].step_db, 0, SP_HAND_MACHINE) : NULL;
     g_autofree char *purpose = g_strconcat (sp_purpose_name (columns[k].purpose), step ? ", " : "", step, step ? " dB" : "", NULL);
     g_autofree char *points = g_strdup_printf ("%" G_GUINT64_FORMAT, columns[k].sweep->n);
-    g_autofree char *all = g_strdup_printf (_("%s: all %s points"), purpose, points);
-    g_autofree char *some = g_strdup_printf (_("%s: %s points; shown: the least and the greatest of each of %u runs of them"), purpose, points,
-                                             (guint) columns[k].rows / 2);
+    g_autofree char *all = g_strdup_printf (_ ("%s: all %s points"), purpose, points);
+    g_autofree char *some = g_strdup_printf (_ ("%s: %s points; shown: the least and the greatest of each of %u runs of them"), purpose,
+                                             points, (guint) columns[k].rows / 2);
     page_text (page, (lxw_col_t) (k * BLOCK), columns[k].sweep->n > columns[k].rows ? some : all, LOOK_TEXT);
   }
   page->row++;
@@ -149,9 +154,10 @@ workbook_traces (const Workbook *work, guint condition)
   }
   page_text (&page, 0, found->name, LOOK_TITLE);
   page.row++;
-  g_autofree char *printed = g_strdup_printf (_("Sweeps, corrected to the radio's socket. Keyed and notched ones are judged; steps and unkeyed ones bear "
-                                                "witness. Of a long one the first %d rows are printed."),
-                                              ROWS_PRINTED);
+  g_autofree char *printed
+      = g_strdup_printf (_ ("Sweeps, corrected to the radio's socket. Keyed and notched ones are judged; steps and unkeyed ones bear "
+                            "witness. Of a long one the first %d rows are printed."),
+                         ROWS_PRINTED);
   page_text (&page, 0, printed, LOOK_TEXT);
   page.row++;
   write_heads (&page, columns, n);
@@ -193,23 +199,23 @@ workbook_chart (const Workbook *work, guint condition)
     return NULL;
   lxw_chart *chart = workbook_add_chart (work->book, LXW_CHART_SCATTER_STRAIGHT);
   g_autofree char *sheet = workbook_sheet_reference (work->trace_names[condition]);
-  g_autofree char *plain = workbook_text (found->name), *title = g_strdup_printf (_("Levels at the socket: %s"), plain);
+  g_autofree char *plain = workbook_text (found->name), *title = g_strdup_printf (_ ("Levels at the socket: %s"), plain);
   for (guint k = 0; k < n; k++) {
     gboolean notched = bench_condition->sweeps[found->corrected[k].sweep].purpose == SP_PURPOSE_NOTCHED;
-    g_autofree char *name = g_strdup_printf (notched ? _("notched sweep %u") : _("keyed sweep %u"), k + 1);
+    g_autofree char *name = g_strdup_printf (notched ? _ ("notched sweep %u") : _ ("keyed sweep %u"), k + 1);
     add_series (chart, sheet, &found->corrected[k], k, 2, name, &palette->trace[k % SP_TRACE_INKS], 1);
   }
-  add_series (chart, sheet, &found->corrected[0], 0, 4, _("floor"), &palette->floor_edge, 1);
+  add_series (chart, sheet, &found->corrected[0], 0, 4, _ ("floor"), &palette->floor_edge, 1);
   if (found->limit)
-    add_series (chart, sheet, &found->corrected[0], 0, 5, _("limit"), &palette->limit, 2);
+    add_series (chart, sheet, &found->corrected[0], 0, 5, _ ("limit"), &palette->limit, 2);
   lxw_chart_font head = { .size = 12, .bold = LXW_TRUE };
   lxw_chart_line grid = { .color = workbook_colour (&palette->fog), .width = 0.5 };
   chart_title_set_name (chart, title);
   chart_title_set_name_font (chart, &head);
   chart_axis_major_gridlines_set_line (chart->y_axis, &grid);
-  chart_axis_set_name (chart->x_axis, _("Frequency, MHz"));
+  chart_axis_set_name (chart->x_axis, _ ("Frequency, MHz"));
   chart_axis_set_num_format (chart->x_axis, "0,,");
-  chart_axis_set_name (chart->y_axis, _("dBm"));
+  chart_axis_set_name (chart->y_axis, _ ("dBm"));
   chart_axis_set_num_format (chart->y_axis, "0");
   chart_axis_set_label_position (chart->x_axis, LXW_CHART_AXIS_LABEL_POSITION_LOW);
   chart_axis_set_crossing_min (chart->y_axis);

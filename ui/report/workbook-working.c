@@ -11,7 +11,7 @@ write_row_of_working (Page *page, const SpConditionFindings *found, guint condit
 {
   const Places *places = &page->work->places[condition];
   const SpEmission *e = &found->emissions[i];
-  g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *guarded = workbook_quoted (_("guarded"));
+  g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *guarded = workbook_quoted (_ ("guarded"));
   gboolean is_guarded = page->work->findings->bench->rule == SP_RULE_GUARDED;
   double expanded = isnan (e->margin_db) ? NAN : e->budget.k_margin * e->budget.u_margin_db;
   gboolean swept = e->swept;
@@ -34,7 +34,8 @@ write_row_of_working (Page *page, const SpConditionFindings *found, guint condit
   page_text (page, 15, e->limit_rule, LOOK_TEXT);
   guint q = places->uncertainty + i + 1;
   double low = isnan (e->margin_db) ? NAN : e->budget.k_margin_low * e->budget.u_margin_low_db;
-  page_formula (page, 16, is_guarded || isnan (low) ? low : 0, LOOK_FINE, "=IF($B$%u=%s,K%u*L%u,0)", places->facts + FACT_RULE + 1, guarded, q, q);
+  page_formula (page, 16, is_guarded || isnan (low) ? low : 0, LOOK_FINE, "=IF($B$%u=%s,K%u*L%u,0)", places->facts + FACT_RULE + 1, guarded,
+                q, q);
   page_number (page, 17, swept ? e->excess_db : NAN, LOOK_FINE);
   page->row++;
 }
@@ -43,26 +44,26 @@ void
 workbook_working (Page *page, guint condition)
 {
   const SpConditionFindings *found = &page->work->findings->conditions[condition];
-  const char *const heads[] = { _("Level = reading and all up to the shift"),
-                                _("Frequency, Hz"),
-                                _("Swept"),
-                                _("In calibration"),
-                                _("Reading (not seen: floor) at the analyzer, dBm"),
-                                _("Between points, dB"),
-                                _("Near noise, dB"),
-                                _("Chain's loss, dB"),
-                                _("Analyzer's correction, dB"),
-                                _("Warm stages and meter, dB"),
-                                _("Sampling loss, dB"),
-                                _("Limit's slope with P"),
-                                _("Radio's part from, dBm"),
-                                _("to, dBm"),
-                                _("Guard, dB"),
-                                _("Mask's rule"),
-                                _("Guard towards exceeds, dB"),
-                                _("May read too high by, dB") };
+  const char *const heads[] = { _ ("Level = reading and all up to the shift"),
+                                _ ("Frequency, Hz"),
+                                _ ("Swept"),
+                                _ ("In calibration"),
+                                _ ("Reading (not seen: floor) at the analyzer, dBm"),
+                                _ ("Between points, dB"),
+                                _ ("Near noise, dB"),
+                                _ ("Chain's loss, dB"),
+                                _ ("Analyzer's correction, dB"),
+                                _ ("Warm stages and meter, dB"),
+                                _ ("Sampling loss, dB"),
+                                _ ("Limit's slope with P"),
+                                _ ("Radio's part from, dBm"),
+                                _ ("to, dBm"),
+                                _ ("Guard, dB"),
+                                _ ("Mask's rule"),
+                                _ ("Guard towards exceeds, dB"),
+                                _ ("May read too high by, dB") };
   page->row++;
-  page_section (page, _("How the levels add up"));
+  page_section (page, _ ("How the levels add up"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < found->n_emissions; i++)
     write_row_of_working (page, found, condition, i);
@@ -84,12 +85,21 @@ void
 workbook_uncertainty (Page *page, guint condition)
 {
   const SpConditionFindings *found = &page->work->findings->conditions[condition];
-  const char *const heads[]
-      = { _("Emission"),           _("u of level, dB"),  _("k"), _("Degrees of freedom"), _("u of dBc, dB"), _("k"),
-          _("Degrees of freedom"), _("u of margin, dB"), _("k"), _("Degrees of freedom"), _("u of margin towards exceeds, dB"), _("k"),
-          _("Degrees of freedom") };
+  const char *const heads[] = { _ ("Emission"),
+                                _ ("u of level, dB"),
+                                _ ("k"),
+                                _ ("Degrees of freedom"),
+                                _ ("u of dBc, dB"),
+                                _ ("k"),
+                                _ ("Degrees of freedom"),
+                                _ ("u of margin, dB"),
+                                _ ("k"),
+                                _ ("Degrees of freedom"),
+                                _ ("u of margin towards exceeds, dB"),
+                                _ ("k"),
+                                _ ("Degrees of freedom") };
   page->row++;
-  page_section (page, _("Uncertainty: u is the root of the sum of squares of the terms below, U = k u at 95.45 %"));
+  page_section (page, _ ("Uncertainty: u is the root of the sum of squares of the terms below, U = k u at 95.45 %"));
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < found->n_emissions; i++) {
     const SpBudget *b = &found->emissions[i].budget;
@@ -110,14 +120,10 @@ static const char *
 distribution_word (SpDistribution distribution)
 {
   switch (distribution) {
-  case SP_DISTRIBUTION_NORMAL:
-    return _("normal");
-  case SP_DISTRIBUTION_RECTANGULAR:
-    return _("rectangular");
-  case SP_DISTRIBUTION_U_SHAPED:
-    return _("U-shaped");
-  case SP_DISTRIBUTION_ONE_SIDED:
-    return _("one-sided");
+  case SP_DISTRIBUTION_NORMAL: return _ ("normal");
+  case SP_DISTRIBUTION_RECTANGULAR: return _ ("rectangular");
+  case SP_DISTRIBUTION_U_SHAPED: return _ ("U-shaped");
+  case SP_DISTRIBUTION_ONE_SIDED: return _ ("one-sided");
   }
   g_return_val_if_reached ("");
 }
@@ -126,10 +132,16 @@ void
 workbook_terms (Page *page, guint condition)
 {
   const SpConditionFindings *found = &page->work->findings->conditions[condition];
-  const char *heads[] = { NULL, _("Distribution"), _("u of level, dB"), _("u of dBc, dB"), _("u of margin, dB"), _("Degrees of freedom"),
-                                _("Assumed"), _("u of margin towards exceeds, dB") };
+  const char *heads[] = { NULL,
+                          _ ("Distribution"),
+                          _ ("u of level, dB"),
+                          _ ("u of dBc, dB"),
+                          _ ("u of margin, dB"),
+                          _ ("Degrees of freedom"),
+                          _ ("Assumed"),
+                          _ ("u of margin towards exceeds, dB") };
   page->row++;
-  page_section (page, _("The terms; * nobody stated it: common practice"));
+  page_section (page, _ ("The terms; * nobody stated it: common practice"));
   for (guint i = 0; i < found->n_emissions; i++) {
     if (!found->emissions[i].budget.n) /* not swept */
       continue;

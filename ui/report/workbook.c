@@ -16,8 +16,8 @@
 lxw_color_t
 workbook_colour (const SpColour *colour)
 {
-  lxw_color_t rgb = (lxw_color_t) lround (colour->red * 255) << 16 | (lxw_color_t) lround (colour->green * 255) << 8 |
-                    (lxw_color_t) lround (colour->blue * 255);
+  lxw_color_t rgb = (lxw_color_t) lround (colour->red * 255) << 16 | (lxw_color_t) lround (colour->green * 255) << 8
+                    | (lxw_color_t) lround (colour->blue * 255);
   return rgb ? rgb : LXW_COLOR_BLACK; /* the library takes 0 for no colour */
 }
 
@@ -57,7 +57,10 @@ static void
 make_looks (Workbook *work)
 {
   const SpPalette *palette = sp_palette (FALSE);
-  static const struct { Look look; const char *format; } numbers[] = {
+  static const struct {
+    Look look;
+    const char *format;
+  } numbers[] = {
     { LOOK_DB, "0.00" }, { LOOK_FINE, "0.0000" }, { LOOK_HERTZ, "#,##0" }, { LOOK_WHOLE, "0" }, { LOOK_PLAIN, "General" },
   };
   for (guint i = 0; i < N_LOOKS; i++) {
@@ -84,8 +87,9 @@ set_properties (const Workbook *work)
                   *author = workbook_text (bench->operator_name ? bench->operator_name : "");
   g_autofree char *instant = bench->date ? g_strconcat (bench->date, "T00:00:00Z", NULL) : NULL;
   g_autoptr (GDateTime) date = instant ? g_date_time_new_from_iso8601 (instant, NULL) : NULL;
-  lxw_doc_properties properties = { .title = title, .author = author, .comments = "spurproof " SP_VERSION,
-                                    .created = date ? (time_t) g_date_time_to_unix (date) : UNDATED };
+  lxw_doc_properties properties = {
+    .title = title, .author = author, .comments = "spurproof " SP_VERSION, .created = date ? (time_t) g_date_time_to_unix (date) : UNDATED
+  };
   workbook_set_properties (work->book, &properties);
 }
 
@@ -93,7 +97,7 @@ static void
 name_sheets (Workbook *work, char **fixed)
 {
   g_autoptr (GHashTable) taken = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  const char *const wishes[] = { _("Summary"), _("Figure"), _("Chain"), _("Provenance") };
+  const char *const wishes[] = { _ ("Summary"), _ ("Figure"), _ ("Chain"), _ ("Provenance") };
   for (guint i = 0; i < G_N_ELEMENTS (wishes); i++)
     fixed[i] = workbook_sheet_name (wishes[i], taken);
   guint n = work->findings->n;
@@ -102,7 +106,7 @@ name_sheets (Workbook *work, char **fixed)
   for (guint i = 0; i < n; i++)
     work->names[i] = workbook_sheet_name (work->findings->conditions[i].name, taken);
   for (guint i = 0; i < n; i++) {
-    g_autofree char *wish = g_strdup_printf (_("Sweeps %s"), work->names[i]);
+    g_autofree char *wish = g_strdup_printf (_ ("Sweeps %s"), work->names[i]);
     work->trace_names[i] = workbook_sheet_name (wish, taken);
   }
 }
@@ -110,7 +114,7 @@ name_sheets (Workbook *work, char **fixed)
 static gboolean
 fail (const char *why, GError **error)
 {
-  return sp_fail (error, SP_ERROR_IO, _("the spreadsheet cannot be put together in the folder %s: %s"), g_get_tmp_dir (), why);
+  return sp_fail (error, SP_ERROR_IO, _ ("the spreadsheet cannot be put together in the folder %s: %s"), g_get_tmp_dir (), why);
 }
 
 static gboolean
@@ -164,7 +168,7 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
   Workbook work = { .findings = findings, .view = view };
   work.book = workbook_new_opt (path, &options);
   if (!work.book)
-    return sp_fail (error, SP_ERROR_IO, _("there is not enough memory for the spreadsheet"));
+    return sp_fail (error, SP_ERROR_IO, _ ("there is not enough memory for the spreadsheet"));
   make_looks (&work);
   set_properties (&work);
   gboolean done = write_sheets (&work, error);

@@ -8,8 +8,7 @@
 
 #include "ui/figure/view.h"
 
-#define SP_WORKBOOK_ROWS_MAX                                                                                                               \
-  20000 /* of a sweep: a longer one keeps the least and greatest of each of half as many runs */
+#define SP_WORKBOOK_ROWS_MAX 20000 /* of a sweep: a longer one keeps the least and greatest of each of half as many runs */
 
 /* The .xlsx file as bytes; `view` chooses the condition of the picture and the chart. NULL and an error where the temporary folder is full
  * or closed, or the figure cannot be drawn. Any thread, any locale. (transfer full) */

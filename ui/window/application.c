@@ -115,7 +115,7 @@ sp_application_activate (GApplication *application)
   if (book)
     show_hint (window);
   if (error)
-    sp_session_trouble (sp_window_session (window), error->message, _("The sample is shown instead."));
+    sp_session_trouble (sp_window_session (window), error->message, _ ("The sample is shown instead."));
 }
 
 static void
@@ -163,7 +163,7 @@ need_display (void)
 {
   if (gtk_init_check ())
     return;
-  g_printerr (_("spurproof: no display answers. Start it in a desktop session, or use spurproof-batch, which needs none.\n"));
+  g_printerr (_ ("spurproof: no display answers. Start it in a desktop session, or use spurproof-batch, which needs none.\n"));
   _exit (SP_APPLICATION_NO_DISPLAY); /* at once: the book is being read in a thread */
 }
 
@@ -211,7 +211,7 @@ sp_application_startup (GApplication *application)
 {
   static const GActionEntry actions[] = { { .name = "new", .activate = new_book } };
   static const char *const new_keys[] = { "<Control>n", NULL }, *const close_keys[] = { "<Control>w", NULL },
-                    *const help_keys[] = { "<Control>question", NULL };
+                           *const help_keys[] = { "<Control>question", NULL };
   need_display ();
   G_APPLICATION_CLASS (sp_application_parent_class)->startup (application);
   heed_signals ();
@@ -219,7 +219,8 @@ sp_application_startup (GApplication *application)
   g_autofree char *theme = sp_preferences_get ("theme");
   sp_theme_start (sp_theme_named (theme), family);
   g_action_map_add_action_entries (G_ACTION_MAP (application), actions, G_N_ELEMENTS (actions), application);
-  g_autoptr (GSimpleAction) paper = g_simple_action_new_stateful ("theme", G_VARIANT_TYPE_STRING, g_variant_new_string (sp_theme_name (sp_theme_get ())));
+  g_autoptr (GSimpleAction) paper = g_simple_action_new_stateful ("theme", G_VARIANT_TYPE_STRING,
+                                                                  g_variant_new_string (sp_theme_name (sp_theme_get ())));
   g_signal_connect (paper, "change-state", G_CALLBACK (change_theme), NULL);
   g_action_map_add_action (G_ACTION_MAP (application), G_ACTION (paper));
   gtk_application_set_accels_for_action (GTK_APPLICATION (application), "app.new", new_keys);
@@ -233,7 +234,9 @@ static gboolean
 sp_application_local_command_line (GApplication *application, char ***arguments, int *status)
 {
   SpApplication *self = SP_APPLICATION (application);
-  g_autoptr (GFile) named = (*arguments)[0] && (*arguments)[1] && (*arguments)[1][0] != '-' ? g_file_new_for_commandline_arg ((*arguments)[1]) : NULL;
+  g_autoptr (GFile) named = (*arguments)[0] && (*arguments)[1] && (*arguments)[1][0] != '-'
+                                ? g_file_new_for_commandline_arg ((*arguments)[1])
+                                : NULL;
   g_autofree char *path = named ? g_file_get_path (named) : last_path ();
   if (!path && !named)
     path = sample_path (self);
@@ -268,8 +271,8 @@ sp_application_init (SpApplication *self)
 SpApplication *
 sp_application_new (const char *samples)
 {
-  SpApplication *self = g_object_new (SP_TYPE_APPLICATION, "application-id", "org.spurproof.Spurproof", "flags", G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE,
-                                      NULL);
+  SpApplication *self = g_object_new (SP_TYPE_APPLICATION, "application-id", "org.spurproof.Spurproof", "flags",
+                                      G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE, NULL);
   self->samples = g_strdup (samples);
   return self;
 }

@@ -45,7 +45,7 @@ static void
 sp_arrival_item_init (SpArrivalItem *self)
 {
   self->options = g_strdup ("");
-  self->to = (SpProposal) { g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
+  self->to = (SpProposal){ g_strdup (""), g_strdup (""), SP_PURPOSE_KEYED, NAN, NULL };
 }
 
 void
@@ -66,7 +66,7 @@ sp_arrival_item_title (const SpArrivalItem *self)
 typedef struct {
   GPtrArray *traces; /* NULL: */
   char *error;
-  GPtrArray *looks;  /* of SpTraceLook, one a trace, or one alone */
+  GPtrArray *looks; /* of SpTraceLook, one a trace, or one alone */
 } Reading;
 
 static void
@@ -148,9 +148,9 @@ items_of (const char *name, guint order, GBytes *bytes, Reading *reading)
 /* ---- reading files, in the thread pool ---- */
 
 typedef struct {
-  GPtrArray *files;     /* of GFile */
+  GPtrArray *files; /* of GFile */
   guint next, running, left_out;
-  gint64 bytes;         /* of the files begun; by all threads */
+  gint64 bytes; /* of the files begun; by all threads */
   GMutex lock;
   GCancellable *cancellable;
   SpArrivalsHeard heard;
@@ -169,17 +169,17 @@ admit (Reader *reader, const char *path, const char *name, GError **error)
 {
   GStatBuf status;
   if (!path)
-    return sp_fail (error, SP_ERROR_IO, _("%s: not on this machine; copy it here first"), name);
+    return sp_fail (error, SP_ERROR_IO, _ ("%s: not on this machine; copy it here first"), name);
   if (g_stat (path, &status) != 0)
     return TRUE; /* reading says why */
   if (!S_ISREG (status.st_mode))
-    return sp_fail (error, SP_ERROR_IO, _("%s: no ordinary file; expected an export"), name);
+    return sp_fail (error, SP_ERROR_IO, _ ("%s: no ordinary file; expected an export"), name);
   g_mutex_lock (&reader->lock);
   gboolean fits = reader->bytes + status.st_size <= SP_ARRIVALS_BYTES_MOST;
   if (fits)
     reader->bytes += status.st_size;
   g_mutex_unlock (&reader->lock);
-  return fits || sp_fail (error, SP_ERROR_LIMIT, _("%s: with the others more than 2 GiB, the limit; import them in parts"), name);
+  return fits || sp_fail (error, SP_ERROR_LIMIT, _ ("%s: with the others more than 2 GiB, the limit; import them in parts"), name);
 }
 
 /* The day on which a file was last written, here. */
@@ -264,7 +264,7 @@ go_on (Reader *reader)
   while (reader->running < AT_A_TIME && reader->next < reader->files->len && !g_cancellable_is_cancelled (reader->cancellable)) {
     g_autoptr (GTask) task = g_task_new (NULL, reader->cancellable, file_read, reader);
     Job *job = g_new (Job, 1);
-    *job = (Job) { reader, g_object_ref (reader->files->pdata[reader->next]), reader->next };
+    *job = (Job){ reader, g_object_ref (reader->files->pdata[reader->next]), reader->next };
     reader->next++;
     reader->running++;
     g_task_set_check_cancellable (task, FALSE);
@@ -290,8 +290,8 @@ by_name (gconstpointer a, gconstpointer b)
 static void
 add_folder (GPtrArray *files, GFile *folder, GCancellable *cancellable)
 {
-  g_autoptr (GFileEnumerator) children
-      = g_file_enumerate_children (folder, "standard::name,standard::type,standard::is-hidden", G_FILE_QUERY_INFO_NONE, cancellable, NULL);
+  g_autoptr (GFileEnumerator) children = g_file_enumerate_children (folder, "standard::name,standard::type,standard::is-hidden",
+                                                                    G_FILE_QUERY_INFO_NONE, cancellable, NULL);
   g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func (g_object_unref);
   GFileInfo *info;
   GFile *child;
@@ -411,7 +411,7 @@ static void
 start_again (SpArrivalItem *self)
 {
   Again *again = g_new (Again, 1);
-  *again = (Again) { g_bytes_ref (self->bytes), g_strdup (self->name), g_strdup (self->wanted) };
+  *again = (Again){ g_bytes_ref (self->bytes), g_strdup (self->name), g_strdup (self->wanted) };
   g_autoptr (GTask) task = g_task_new (self, NULL, again_read, NULL);
   g_task_set_task_data (task, again, again_free);
   self->reading = TRUE;
@@ -428,7 +428,7 @@ gboolean
 sp_arrival_item_set (SpArrivalItem *self, const char *key, const char *value, GError **error)
 {
   if (!self->bytes)
-    return sp_fail (error, SP_ERROR_USAGE, _("%s could not be read at all"), self->name);
+    return sp_fail (error, SP_ERROR_USAGE, _ ("%s could not be read at all"), self->name);
   char *options = sp_trace_options_set (self->wanted ? self->wanted : self->options, key, value, error);
   if (!options)
     return FALSE;

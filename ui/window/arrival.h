@@ -8,7 +8,7 @@
 #include "core/bench/propose.h"
 #include "core/trace/look.h"
 
-#define SP_ARRIVALS_MOST 1000                        /* files at once, those of folders counted in */
+#define SP_ARRIVALS_MOST 1000                     /* files at once, those of folders counted in */
 #define SP_ARRIVALS_BYTES_MOST ((gint64) 2 << 30) /* all their bytes stay in memory: two files of the greatest size */
 
 #define SP_TYPE_ARRIVAL_ITEM (sp_arrival_item_get_type ())
@@ -16,23 +16,23 @@ G_DECLARE_FINAL_TYPE (SpArrivalItem, sp_arrival_item, SP, ARRIVAL_ITEM, GObject)
 
 struct _SpArrivalItem {
   GObject parent_instance;
-  guint order;         /* of its file among all, and */
-  guint column;        /* of itself in the file */
-  gboolean one_of_many; /* the file has several level columns */
-  char *name;          /* the file's own, for people */
-  GBytes *bytes;       /* NULL: the file could not be read at all */
+  guint order;                    /* of its file among all, and */
+  guint column;                   /* of itself in the file */
+  gboolean one_of_many;           /* the file has several level columns */
+  char *name;                     /* the file's own, for people */
+  GBytes *bytes;                  /* NULL: the file could not be read at all */
   double stated_day, written_day; /* Julian days: that the export states, on which its file was last written (local time); NaN */
-  char *options;       /* "rbw=10000&column=2", canonical; "" for none */
-  SpTrace *trace;      /* NULL: not understood */
-  SpTraceLook *look;   /* NULL: no bytes */
-  char *error;         /* why it is not understood; NULL */
-  char *wrong_key, *wrong; /* the last correction, where it was refused; NULL */
+  char *options;                  /* "rbw=10000&column=2", canonical; "" for none */
+  SpTrace *trace;                 /* NULL: not understood */
+  SpTraceLook *look;              /* NULL: no bytes */
+  char *error;                    /* why it is not understood; NULL */
+  char *wrong_key, *wrong;        /* the last correction, where it was refused; NULL */
   SpProposal to;
   gboolean take, purpose_said, target_said; /* said: by hand, so that a pattern changes it no more */
-  char *known;         /* where these bytes are already; NULL */
+  char *known;                              /* where these bytes are already; NULL */
   gboolean reading;
-  char *wanted;        /* options to be read with, the newest; NULL */
-  GPtrArray *more;     /* of SpArrivalItem: further columns that came of a correction, for who hears "changed" to take; NULL */
+  char *wanted;    /* options to be read with, the newest; NULL */
+  GPtrArray *more; /* of SpArrivalItem: further columns that came of a correction, for who hears "changed" to take; NULL */
 };
 
 /* Signal "changed": any of the fields. */

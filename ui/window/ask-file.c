@@ -74,9 +74,9 @@ take_with_ending (const Question *question, GFile *file)
   }
   Replacing *replacing = g_new (Replacing, 1);
   *replacing = (Replacing){ question->parent, g_object_ref (named), question->one };
-  g_autofree char *text = g_strdup_printf (_("“%s” is there already. Replace it?"), shown), *place = sp_ask_file_path (folder);
-  g_autofree char *why = g_strdup_printf (_("It stands in %s. All that is in it is gone then, a bench book's history too."), place);
-  sp_ask_whether (question->parent, text, why, _("Replace"), on_replace, replacing);
+  g_autofree char *text = g_strdup_printf (_ ("“%s” is there already. Replace it?"), shown), *place = sp_ask_file_path (folder);
+  g_autofree char *why = g_strdup_printf (_ ("It stands in %s. All that is in it is gone then, a bench book's history too."), place);
+  sp_ask_whether (question->parent, text, why, _ ("Replace"), on_replace, replacing);
 }
 
 static void
@@ -156,7 +156,7 @@ ask (Question asked, GtkFileChooserAction action, const char *title, const char 
   question->chooser = gtk_file_chooser_native_new (title, question->parent, action, NULL, NULL);
   add_filter (question, pattern, pattern);
   if (strcmp (pattern, "*") != 0)
-    add_filter (question, "*", _("all files"));
+    add_filter (question, "*", _ ("all files"));
   gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (question->chooser), question->several != NULL);
   if (name)
     gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (question->chooser), name);
@@ -168,18 +168,18 @@ ask (Question asked, GtkFileChooserAction action, const char *title, const char 
 void
 sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GFile *file))
 {
-  ask ((Question) { .parent = parent, .one = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
+  ask ((Question){ .parent = parent, .one = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
 }
 
 void
 sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GListModel *files))
 {
-  ask ((Question) { .parent = parent, .several = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
+  ask ((Question){ .parent = parent, .several = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
 }
 
 void
 sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, const char *ending,
              void (*chosen) (GtkWindow *parent, GFile *file))
 {
-  ask ((Question) { .parent = parent, .one = chosen, .ending = ending }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern, name);
+  ask ((Question){ .parent = parent, .one = chosen, .ending = ending }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern, name);
 }

@@ -17,7 +17,9 @@ on_response (GtkDialog *dialog, int response, Question *question)
   if (question->whether)
     question->whether (question->data, response == GTK_RESPONSE_ACCEPT);
   else
-    question->keep (question->parent, response == GTK_RESPONSE_ACCEPT ? SP_KEEP_SAVE : response == GTK_RESPONSE_REJECT ? SP_KEEP_DROP : SP_KEEP_CANCEL);
+    question->keep (question->parent, response == GTK_RESPONSE_ACCEPT   ? SP_KEEP_SAVE
+                                      : response == GTK_RESPONSE_REJECT ? SP_KEEP_DROP
+                                                                        : SP_KEEP_CANCEL);
   g_object_unref (question->parent);
   g_free (question);
 }
@@ -45,17 +47,18 @@ void
 sp_ask_keep (GtkWindow *parent, const char *text, const char *why, void (*answered) (GtkWindow *parent, SpKeep keep))
 {
   GtkDialog *dialog = new_dialog (parent, GTK_MESSAGE_QUESTION, GTK_BUTTONS_NONE, text, why);
-  gtk_dialog_add_buttons (dialog, _("Cancel"), GTK_RESPONSE_CANCEL, _("Close without saving"), GTK_RESPONSE_REJECT, _("Save as…"), GTK_RESPONSE_ACCEPT,
-                          NULL);
+  gtk_dialog_add_buttons (dialog, _ ("Cancel"), GTK_RESPONSE_CANCEL, _ ("Close without saving"), GTK_RESPONSE_REJECT, _ ("Save as…"),
+                          GTK_RESPONSE_ACCEPT, NULL);
   gtk_dialog_set_default_response (dialog, GTK_RESPONSE_ACCEPT);
   ask (dialog, (Question){ .parent = parent, .keep = answered });
 }
 
 void
-sp_ask_whether (GtkWindow *parent, const char *text, const char *why, const char *yes, void (*answered) (gpointer data, gboolean yes), gpointer data)
+sp_ask_whether (GtkWindow *parent, const char *text, const char *why, const char *yes, void (*answered) (gpointer data, gboolean yes),
+                gpointer data)
 {
   GtkDialog *dialog = new_dialog (parent, GTK_MESSAGE_QUESTION, GTK_BUTTONS_NONE, text, why);
-  gtk_dialog_add_buttons (dialog, _("Cancel"), GTK_RESPONSE_CANCEL, yes, GTK_RESPONSE_ACCEPT, NULL);
+  gtk_dialog_add_buttons (dialog, _ ("Cancel"), GTK_RESPONSE_CANCEL, yes, GTK_RESPONSE_ACCEPT, NULL);
   gtk_dialog_set_default_response (dialog, GTK_RESPONSE_CANCEL);
   ask (dialog, (Question){ .parent = parent, .whether = answered, .data = data });
 }

@@ -12,7 +12,8 @@
 #include "ui/window/reading.h"
 
 static const char *const rules[] = { "guarded", "simple", NULL };
-static const char *const rule_words[] = { N_ ("guarded: the uncertainty counts against the radio"), N_ ("simple: the level as it stands, U shown") };
+static const char *const rule_words[] = { N_ ("guarded: the uncertainty counts against the radio"),
+                                          N_ ("simple: the level as it stands, U shown") };
 
 #define PLAIN SP_SPELL_AS_IT_IS, NULL, NULL
 
@@ -24,22 +25,30 @@ static const SpField bench_keys[] = {
   { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
 };
 static const SpField judging_keys[] = {
-  { "rule", N_ ("decision rule"), NULL, N_ ("Whether a level counts as it stands, or with its uncertainty held against it (JCGM 106)."), SP_SPELL_AS_IT_IS, rules, rule_words },
-  { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of the emission, such as 16kHz: what lies nearer to the fundamental is its own."), SP_SPELL_FREQUENCY, NULL, NULL },
-  { "modulation", N_ ("modulation"), NULL, N_ ("What the radios were modulated with while they were keyed; not stated: as the sweeps show it, else as wide as it may be."),
+  { "rule", N_ ("decision rule"), NULL, N_ ("Whether a level counts as it stands, or with its uncertainty held against it (JCGM 106)."),
+    SP_SPELL_AS_IT_IS, rules, rule_words },
+  { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL,
+    N_ ("Of the emission, such as 16kHz: what lies nearer to the fundamental is its own."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "modulation", N_ ("modulation"), NULL,
+    N_ ("What the radios were modulated with while they were keyed; not stated: as the sweeps show it, else as wide as it may be."),
     SP_SPELL_AS_IT_IS, sp_modulation_choices, sp_modulation_choice_words },
-  { "temperature_c", N_ ("temperature"), "\xc2\xb0""C", N_ ("At the bench; losses are corrected to it."), PLAIN },
+  { "temperature_c", N_ ("temperature"), "\302\260C", N_ ("At the bench; losses are corrected to it."), PLAIN },
   { "radio_vswr", N_ ("radio's VSWR"), NULL, N_ ("What the radio itself shows at its fundamental; it sets the mismatch there."), PLAIN },
-  { "radio_harmonic_vswr", N_ ("at harmonics"), NULL, N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back."), PLAIN },
+  { "radio_harmonic_vswr", N_ ("at harmonics"), NULL, N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back."),
+    PLAIN },
 };
 static const SpField check_keys[] = {
-  { "check_before_dbm", N_ ("check reading before"), "dBm", N_ ("What the analyzer read of one steady source through the chain before the first radio."), PLAIN },
-  { "check_after_dbm", N_ ("check reading after"), "dBm", N_ ("What it read of the same source after the last radio: the drift counts in every level."), PLAIN },
+  { "check_before_dbm", N_ ("check reading before"), "dBm",
+    N_ ("What the analyzer read of one steady source through the chain before the first radio."), PLAIN },
+  { "check_after_dbm", N_ ("check reading after"), "dBm",
+    N_ ("What it read of the same source after the last radio: the drift counts in every level."), PLAIN },
 };
 
 static const SpField means_keys[] = {
-  { "pads_at_hand", N_ ("pads at hand"), NULL, N_ ("Pads that could be put before the analyzer, each by its dB and its rating in W, such as 10 2; 20 5: what would "
-    "prove it counts on them."), PLAIN },
+  { "pads_at_hand", N_ ("pads at hand"), NULL,
+    N_ ("Pads that could be put before the analyzer, each by its dB and its rating in W, such as 10 2; 20 5: what would "
+        "prove it counts on them."),
+    PLAIN },
 };
 
 typedef struct {
@@ -67,7 +76,7 @@ set_key (gpointer owner, const SpField *field, const char *value, GError **error
 {
   SpDialog *dialog = owner;
   SpBench *edited = sp_bench_set (sp_session_bench (dialog->session), field->key, value, error);
-  return edited && sp_dialog_edit (dialog, edited, g_strdup_printf (_("Change the bench's %s"), _(field->what)));
+  return edited && sp_dialog_edit (dialog, edited, g_strdup_printf (_ ("Change the bench's %s"), _ (field->what)));
 }
 
 /* ---- the mask: a built-in one, or a file ---- */
@@ -87,7 +96,7 @@ on_mask_read (gpointer window, gpointer asked, gpointer value, GError *error)
   SpBench *bench = mask ? sp_bench_set_mask (sp_session_bench (dialog->session), mask) : NULL;
   (void) asked;
   gtk_widget_set_sensitive (own (dialog)->mask_choose, TRUE);
-  sp_session_edit (dialog->session, bench, _("Take a mask from a file"), error);
+  sp_session_edit (dialog->session, bench, _ ("Take a mask from a file"), error);
 }
 
 static void
@@ -102,7 +111,7 @@ on_mask_file (GtkWindow *window, GFile *file)
 static void
 ask_mask (SpDialog *dialog)
 {
-  sp_ask_file (GTK_WINDOW (dialog->window), _("A mask's file"), "*.mask", on_mask_file);
+  sp_ask_file (GTK_WINDOW (dialog->window), _ ("A mask's file"), "*.mask", on_mask_file);
 }
 
 /* ---- the unkeyed sweep: one for all ---- */
@@ -121,7 +130,7 @@ on_unkeyed (GPtrArray *items, guint of, gpointer window)
     return;
   }
   SpBench *bench = sp_bench_add_sweep (sp_session_bench (dialog->session), -1, SP_PURPOSE_UNKEYED, item->trace, NAN, &error);
-  sp_session_edit (dialog->session, bench, _("Take an unkeyed sweep for all radios"), error);
+  sp_session_edit (dialog->session, bench, _ ("Take an unkeyed sweep for all radios"), error);
 }
 
 static void
@@ -169,7 +178,7 @@ bench_dialog_free (gpointer data)
 static void
 ask_unkeyed (SpDialog *dialog)
 {
-  sp_ask_file (GTK_WINDOW (dialog->window), _("A sweep with no radio keyed"), "*", on_unkeyed_file);
+  sp_ask_file (GTK_WINDOW (dialog->window), _ ("A sweep with no radio keyed"), "*", on_unkeyed_file);
 }
 
 static void
@@ -177,7 +186,7 @@ remove_unkeyed (SpDialog *dialog)
 {
   GError *error = NULL;
   SpBench *bench = sp_bench_remove_sweep (sp_session_bench (dialog->session), -1, 0, &error);
-  sp_session_edit (dialog->session, bench, _("Remove the unkeyed sweep"), error);
+  sp_session_edit (dialog->session, bench, _ ("Remove the unkeyed sweep"), error);
 }
 
 static GtkWidget *
@@ -203,7 +212,9 @@ follow (gpointer data)
   if (old)
     gtk_box_remove (GTK_BOX (bench_dialog->mask_holder), old);
   gtk_box_append (GTK_BOX (bench_dialog->mask_holder), sp_mask_form_new (&owner, mask, NULL));
-  gtk_label_set_text (GTK_LABEL (bench_dialog->unkeyed_name), bench_dialog->reading ? _("being read\xe2\x80\xa6") : name ? name : _("none"));
+  gtk_label_set_text (GTK_LABEL (bench_dialog->unkeyed_name), bench_dialog->reading ? _ ("being read\xe2\x80\xa6")
+                                                              : name                ? name
+                                                                                    : _ ("none"));
   gtk_widget_set_sensitive (bench_dialog->unkeyed_choose, !bench_dialog->reading);
   gtk_widget_set_sensitive (bench_dialog->unkeyed_remove, unkeyed != NULL);
 }
@@ -215,7 +226,8 @@ add_mask (SpDialog *dialog)
   BenchDialog *bench_dialog = own (dialog);
   bench_dialog->mask_holder = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (line), bench_dialog->mask_holder);
-  bench_dialog->mask_choose = new_button (_("From a file\xe2\x80\xa6"), _("Takes a mask from a .mask file of your own."), G_CALLBACK (ask_mask), dialog);
+  bench_dialog->mask_choose = new_button (_ ("From a file\xe2\x80\xa6"), _ ("Takes a mask from a .mask file of your own."),
+                                          G_CALLBACK (ask_mask), dialog);
   gtk_box_append (GTK_BOX (line), bench_dialog->mask_choose);
   gtk_box_append (GTK_BOX (dialog->content), line);
 }
@@ -223,7 +235,7 @@ add_mask (SpDialog *dialog)
 static void
 add_unkeyed (SpDialog *dialog)
 {
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *what = gtk_label_new (_("unkeyed sweep for all"));
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *what = gtk_label_new (_ ("unkeyed sweep for all"));
   BenchDialog *bench_dialog = own (dialog);
   bench_dialog->unkeyed_name = gtk_label_new (NULL);
   gtk_label_set_ellipsize (GTK_LABEL (bench_dialog->unkeyed_name), PANGO_ELLIPSIZE_MIDDLE);
@@ -232,10 +244,11 @@ add_unkeyed (SpDialog *dialog)
   gtk_widget_add_css_class (what, "soft");
   gtk_box_append (GTK_BOX (line), what);
   gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_name);
-  bench_dialog->unkeyed_choose = new_button (_("Choose\xe2\x80\xa6"), _("A sweep of the same span with no radio keyed: it shows what is in the air."),
+  bench_dialog->unkeyed_choose = new_button (_ ("Choose\xe2\x80\xa6"),
+                                             _ ("A sweep of the same span with no radio keyed: it shows what is in the air."),
                                              G_CALLBACK (ask_unkeyed), dialog);
   gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_choose);
-  bench_dialog->unkeyed_remove = new_button (_("Remove"), _("Judges without an unkeyed sweep."), G_CALLBACK (remove_unkeyed), dialog);
+  bench_dialog->unkeyed_remove = new_button (_ ("Remove"), _ ("Judges without an unkeyed sweep."), G_CALLBACK (remove_unkeyed), dialog);
   gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_remove);
   gtk_box_append (GTK_BOX (dialog->content), line);
 }
@@ -243,20 +256,20 @@ add_unkeyed (SpDialog *dialog)
 void
 sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
 {
-  SpDialog *dialog = sp_dialog_new (parent, session, _("Bench"), 560, 600);
+  SpDialog *dialog = sp_dialog_new (parent, session, _ ("Bench"), 560, 600);
   SpFieldsOwner owner = { get_key, set_key, dialog };
   g_object_set_data_full (G_OBJECT (dialog->window), "bench-dialog", g_new0 (BenchDialog, 1), bench_dialog_free);
   g_signal_connect (dialog->window, "unmap", G_CALLBACK (on_unmap), NULL); /* not "destroy": the reading keeps the window */
   dialog->follow = follow;
-  sp_dialog_add_heading (dialog, _("Bench"));
+  sp_dialog_add_heading (dialog, _ ("Bench"));
   sp_dialog_add_fields (dialog, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
-  sp_dialog_add_heading (dialog, _("Judging"));
+  sp_dialog_add_heading (dialog, _ ("Judging"));
   add_mask (dialog);
   sp_dialog_add_fields (dialog, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
   add_unkeyed (dialog);
-  sp_dialog_add_heading (dialog, _("Check source"));
+  sp_dialog_add_heading (dialog, _ ("Check source"));
   sp_dialog_add_fields (dialog, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
-  sp_dialog_add_heading (dialog, _("Means"));
+  sp_dialog_add_heading (dialog, _ ("Means"));
   sp_dialog_add_fields (dialog, means_keys, G_N_ELEMENTS (means_keys), 1, &owner);
   sp_dialog_present (dialog);
 }

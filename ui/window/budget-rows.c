@@ -147,17 +147,17 @@ add_term (GListStore *rows, const SpFindings *findings, const SpBehind *behind, 
     put (row, (SpBudgetCell) (BUDGET_LEVEL + i), sp_term_u_db (term, (SpBudgetColumn) i), 4);
   if (behind->emission && sp_term_cancels (term)) {
     g_free (row->cells[BUDGET_DBC]);
-    row->cells[BUDGET_DBC] = g_strdup (_("cancels"));
+    row->cells[BUDGET_DBC] = g_strdup (_ ("cancels"));
   }
   if (behind->emission && term->by_part) { /* the verdict goes by the ends of the radio's part */
     g_free (row->cells[BUDGET_MARGIN]);
-    row->cells[BUDGET_MARGIN] = g_strdup (_("in its part"));
+    row->cells[BUDGET_MARGIN] = g_strdup (_ ("in its part"));
   }
   put_dof (row, term->dof);
   const char *source = sp_words_budget_source (term->source);
-  row->cells[BUDGET_SOURCE] = !term->assumed         ? g_strdup (source)
-                              : term->assumed_stage ? g_strdup_printf (_("assumed for %s"), term->assumed_stage)
-                                                    : g_strdup_printf (_("assumed: %s does not say"), source);
+  row->cells[BUDGET_SOURCE] = !term->assumed        ? g_strdup (source)
+                              : term->assumed_stage ? g_strdup_printf (_ ("assumed for %s"), term->assumed_stage)
+                                                    : g_strdup_printf (_ ("assumed: %s does not say"), source);
   if (strcmp (term->name, "chain") == 0)
     add_stages (row, findings, behind);
 }
@@ -165,8 +165,9 @@ add_term (GListStore *rows, const SpFindings *findings, const SpBehind *behind, 
 static void
 add_sums (GListStore *rows, const SpBehind *behind)
 {
-  SpBudgetRow *u = add_row (rows, g_strdup (_("u, root of the sum of squares"))), *dof = add_row (rows, g_strdup (_("degrees of freedom")));
-  SpBudgetRow *k = add_row (rows, g_strdup (_("k at 95.45 %"))), *expanded = add_row (rows, g_strdup (_("U = k u")));
+  SpBudgetRow *u = add_row (rows, g_strdup (_ ("u, root of the sum of squares"))),
+              *dof = add_row (rows, g_strdup (_ ("degrees of freedom")));
+  SpBudgetRow *k = add_row (rows, g_strdup (_ ("k at 95.45 %"))), *expanded = add_row (rows, g_strdup (_ ("U = k u")));
   SpBudgetRow *const sums[] = { u, dof, k, expanded };
   for (guint i = 0; i < G_N_ELEMENTS (sums); i++)
     sums[i]->sum = TRUE;
@@ -183,8 +184,8 @@ add_sums (GListStore *rows, const SpBehind *behind)
 static void
 add_drawn (GListStore *rows, const SpBehind *behind, const SpBudgetDrawn *drawn)
 {
-  SpBudgetRow *mean = add_row (rows, g_strdup (_("drawn: mean"))), *u = add_row (rows, g_strdup (_("drawn: u")));
-  SpBudgetRow *low = add_row (rows, g_strdup (_("drawn: 95.45 % from"))), *high = add_row (rows, g_strdup (_("drawn: 95.45 % to")));
+  SpBudgetRow *mean = add_row (rows, g_strdup (_ ("drawn: mean"))), *u = add_row (rows, g_strdup (_ ("drawn: u")));
+  SpBudgetRow *low = add_row (rows, g_strdup (_ ("drawn: 95.45 % from"))), *high = add_row (rows, g_strdup (_ ("drawn: 95.45 % to")));
   SpBudgetRow *const all[] = { mean, u, low, high };
   for (guint i = 0; i < G_N_ELEMENTS (all); i++)
     all[i]->sum = TRUE;

@@ -7,8 +7,20 @@
 #include "core/budget/propagate.h"
 #include "core/judge/findings.h"
 
-typedef enum { BUDGET_TERM, BUDGET_ESTIMATE, BUDGET_WIDTH, BUDGET_DISTRIBUTION, BUDGET_DIVISOR, BUDGET_LEVEL, BUDGET_POWER, BUDGET_DBC, BUDGET_MARGIN,
-               BUDGET_DOF, BUDGET_SOURCE, BUDGET_CELLS } SpBudgetCell;
+typedef enum {
+  BUDGET_TERM,
+  BUDGET_ESTIMATE,
+  BUDGET_WIDTH,
+  BUDGET_DISTRIBUTION,
+  BUDGET_DIVISOR,
+  BUDGET_LEVEL,
+  BUDGET_POWER,
+  BUDGET_DBC,
+  BUDGET_MARGIN,
+  BUDGET_DOF,
+  BUDGET_SOURCE,
+  BUDGET_CELLS
+} SpBudgetCell;
 
 #define SP_TYPE_BUDGET_ROW (sp_budget_row_get_type ())
 G_DECLARE_FINAL_TYPE (SpBudgetRow, sp_budget_row, SP, BUDGET_ROW, GObject)

@@ -62,24 +62,27 @@ show_rows (Budget *self, const SpBehind *behind, const SpBudgetDrawn *drawn)
 static char *
 heading (const SpBehind *behind)
 {
-  g_autofree char *name = behind->emission ? sp_words_emission (behind->emission, SP_HAND_SCREEN) : g_strdup (_("fundamental"));
+  g_autofree char *name = behind->emission ? sp_words_emission (behind->emission, SP_HAND_SCREEN) : g_strdup (_ ("fundamental"));
   if (behind->budget->n == 0)
-    return g_strdup_printf (_("%s, %s: not swept, so there is no level to be unsure of"), behind->found->name, name);
+    return g_strdup_printf (_ ("%s, %s: not swept, so there is no level to be unsure of"), behind->found->name, name);
   g_autofree char *level = sp_words_level (behind->level_dbm, 2, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (behind->budget->expanded_level_db, 2, SP_HAND_SCREEN);
-  return g_strdup_printf (_("%s, %s: %s \xc2\xb1 %s\xe2\x80\xaf" "dB"), behind->found->name, name, level, u);
+  return g_strdup_printf (_ ("%s, %s: %s \xc2\xb1 %s\xe2\x80\xaf"
+                             "dB"),
+                          behind->found->name, name, level, u);
 }
 
 static void
 show_levels (Budget *self, const SpBehind *behind)
 {
   GtkStringList *names = gtk_string_list_new (NULL);
-  gtk_string_list_append (names, _("fundamental"));
+  gtk_string_list_append (names, _ ("fundamental"));
   for (guint i = 0; i < behind->found->n_emissions; i++)
     gtk_string_list_take (names, sp_words_emission (&behind->found->emissions[i], SP_HAND_SCREEN));
   self->following = TRUE;
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->choice), G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->choice), behind->emission ? (guint) (behind->emission - behind->found->emissions) + 1 : 0);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->choice),
+                              behind->emission ? (guint) (behind->emission - behind->found->emissions) + 1 : 0);
   self->following = FALSE;
   g_object_unref (names);
 }
@@ -129,7 +132,8 @@ draw (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   Drawing *d = data;
   (void) source;
-  g_task_return_boolean (task, sp_budget_draw (d->behind.budget, d->behind.slope, d->behind.margin_db, d->n, d->seed, cancellable, &d->drawn));
+  g_task_return_boolean (task,
+                         sp_budget_draw (d->behind.budget, d->behind.slope, d->behind.margin_db, d->n, d->seed, cancellable, &d->drawn));
 }
 
 static void
@@ -137,7 +141,7 @@ set_drawing (Budget *self, GCancellable *drawing)
 {
   g_clear_object (&self->drawing);
   self->drawing = drawing;
-  gtk_button_set_label (GTK_BUTTON (self->button), drawing ? _("Stop drawing") : _("Draw by Monte Carlo"));
+  gtk_button_set_label (GTK_BUTTON (self->button), drawing ? _ ("Stop drawing") : _ ("Draw by Monte Carlo"));
   gtk_spinner_set_spinning (GTK_SPINNER (self->spinner), drawing != NULL);
 }
 
@@ -155,10 +159,13 @@ on_drawn (GObject *source, GAsyncResult *result, gpointer data)
     return;
   show_rows (self, &d->behind, &d->drawn);
   g_autofree char *conform = d->behind.emission && !isnan (d->behind.emission->conformity)
-                                 ? sp_words_number (100 * d->drawn.column[SP_BUDGET_MARGIN].above_zero, 2, SP_HAND_SCREEN) : NULL;
+                                 ? sp_words_number (100 * d->drawn.column[SP_BUDGET_MARGIN].above_zero, 2, SP_HAND_SCREEN)
+                                 : NULL;
   g_autofree char *n = sp_words_number ((double) d->n, 0, SP_HAND_SCREEN);
-  g_autofree char *says = conform ? g_strdup_printf (_("%s draws: within the limit in %s %% of them. Deviations from the estimates, and the margin itself."), n, conform)
-                                  : g_strdup_printf (_("%s draws: deviations from the estimates."), n);
+  g_autofree char *says
+      = conform ? g_strdup_printf (_ ("%s draws: within the limit in %s %% of them. Deviations from the estimates, and the margin itself."),
+                                   n, conform)
+                : g_strdup_printf (_ ("%s draws: deviations from the estimates."), n);
   gtk_label_set_text (GTK_LABEL (self->says), says);
 }
 
@@ -220,7 +227,9 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item)
   }
   const char *text = sp_budget_row_text (row, cell);
   gtk_label_set_text (GTK_LABEL (label), text);
-  g_autofree char *said = cell == BUDGET_TERM && sp_budget_row_is_assumed (row) ? g_strdup_printf (_("%s, assumed: nobody stated it"), text) : NULL;
+  g_autofree char *said = cell == BUDGET_TERM && sp_budget_row_is_assumed (row)
+                              ? g_strdup_printf (_ ("%s, assumed: nobody stated it"), text)
+                              : NULL;
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, said ? said : text, -1);
   gtk_widget_remove_css_class (label, "strong");
   gtk_widget_remove_css_class (label, "soft");
@@ -248,13 +257,19 @@ activated (GtkColumnView *view, guint position)
     gtk_tree_list_row_set_expanded (row, !gtk_tree_list_row_get_expanded (row));
 }
 
-static const struct { const char *title, *tip; int width; } columns[BUDGET_CELLS] = {
-  [BUDGET_TERM] = { N_ ("term"), N_ ("One source of uncertainty; the chain opens into its stages, a stage into its run. * nobody stated it: common "
-                                       "practice."), -1 },
+static const struct {
+  const char *title, *tip;
+  int width;
+} columns[BUDGET_CELLS] = {
+  [BUDGET_TERM] = { N_ ("term"),
+                    N_ ("One source of uncertainty; the chain opens into its stages, a stage into its run. * nobody stated it: common "
+                        "practice."),
+                    -1 },
   [BUDGET_ESTIMATE] = { N_ ("estimate, dB"), N_ ("The best value of the quantity itself; 0 where it is not corrected for."), 84 },
   [BUDGET_WIDTH] = { N_ ("width, dB"), N_ ("As stated, before the divisor."), 76 },
   [BUDGET_DISTRIBUTION] = { N_ ("distribution"), N_ ("What is taken to be likely within the width."), 96 },
-  [BUDGET_DIVISOR] = { N_ ("divisor"), N_ ("Width over divisor is the standard uncertainty; every sensitivity is 1, because decibels add."), 64 },
+  [BUDGET_DIVISOR] = { N_ ("divisor"), N_ ("Width over divisor is the standard uncertainty; every sensitivity is 1, because decibels add."),
+                       64 },
   [BUDGET_LEVEL] = { N_ ("u dBm"), N_ ("What it does to the level at the socket."), 72 },
   [BUDGET_POWER] = { N_ ("u of P"), N_ ("What it does to the radio's power."), 72 },
   [BUDGET_DBC] = { N_ ("u dBc"), N_ ("What it does to the level against the fundamental: what both share cancels."), 72 },
@@ -272,16 +287,16 @@ add_columns (Budget *self)
     g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
     g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
     g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
-    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_(columns[i].title), factory);
+    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_ (columns[i].title), factory);
     if (columns[i].width > 0)
       gtk_column_view_column_set_fixed_width (column, columns[i].width);
     gtk_column_view_column_set_expand (column, columns[i].width < 0);
     gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), column);
   }
   sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrlrrrrrrl");
-  sp_table_name (GTK_COLUMN_VIEW (self->view), _("Terms of the uncertainty budget"));
+  sp_table_name (GTK_COLUMN_VIEW (self->view), _ ("Terms of the uncertainty budget"));
   for (guint i = 0; i < BUDGET_CELLS; i++)
-    sp_table_explain_title (GTK_COLUMN_VIEW (self->view), i, _(columns[i].tip));
+    sp_table_explain_title (GTK_COLUMN_VIEW (self->view), i, _ (columns[i].tip));
 }
 
 /* ---- the window ---- */
@@ -324,8 +339,14 @@ draw_by_key (GtkWidget *widget, GVariant *arguments, gpointer data)
 static void
 add_keys (Budget *self)
 {
-  const struct { guint key; GdkModifierType modifiers; GtkShortcutFunc run; } keys[] = {
-    { GDK_KEY_Escape, 0, close_window }, { GDK_KEY_c, GDK_CONTROL_MASK, copy }, { GDK_KEY_Return, GDK_CONTROL_MASK, draw_by_key },
+  const struct {
+    guint key;
+    GdkModifierType modifiers;
+    GtkShortcutFunc run;
+  } keys[] = {
+    { GDK_KEY_Escape, 0, close_window },
+    { GDK_KEY_c, GDK_CONTROL_MASK, copy },
+    { GDK_KEY_Return, GDK_CONTROL_MASK, draw_by_key },
   };
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
@@ -338,16 +359,16 @@ add_keys (Budget *self)
 static GtkWidget *
 top_of (Budget *self)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *button = gtk_button_new_with_label (_("Copy as text"));
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *button = gtk_button_new_with_label (_ ("Copy as text"));
   self->head = gtk_label_new ("");
   gtk_label_set_xalign (GTK_LABEL (self->head), 0);
   gtk_label_set_ellipsize (GTK_LABEL (self->head), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (self->head, TRUE);
   gtk_widget_add_css_class (self->head, "heading");
   self->choice = gtk_drop_down_new (NULL, NULL);
-  sp_drop_down_speak (self->choice, _("Level whose budget is shown"));
+  sp_drop_down_speak (self->choice, _ ("Level whose budget is shown"));
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, _("Puts the table on the clipboard as lines of text (Ctrl+C)."));
+  gtk_widget_set_tooltip_text (button, _ ("Puts the table on the clipboard as lines of text (Ctrl+C)."));
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_copy), self);
   g_signal_connect_swapped (self->choice, "notify::selected", G_CALLBACK (on_level), self);
   gtk_box_append (GTK_BOX (row), self->head);
@@ -364,17 +385,17 @@ bottom_of (Budget *self)
   gtk_label_set_xalign (GTK_LABEL (self->says), 0);
   gtk_label_set_wrap (GTK_LABEL (self->says), TRUE);
   gtk_widget_set_hexpand (self->says, TRUE);
-  self->draws = sp_entry_spin_new (_("Number of draws"), DRAWS_LEAST, DRAWS_MOST, 100000, DRAWS_FIRST);
-  self->seed = sp_entry_spin_new (_("Seed of the draws"), 0, 1e9, 1, 1);
+  self->draws = sp_entry_spin_new (_ ("Number of draws"), DRAWS_LEAST, DRAWS_MOST, 100000, DRAWS_FIRST);
+  self->seed = sp_entry_spin_new (_ ("Seed of the draws"), 0, 1e9, 1, 1);
   self->spinner = gtk_spinner_new ();
-  self->button = gtk_button_new_with_label (_("Draw by Monte Carlo"));
-  gtk_widget_set_tooltip_text (self->button, _("The same model, drawn: mismatch and noise as they are, not straightened (Ctrl+Enter)."));
+  self->button = gtk_button_new_with_label (_ ("Draw by Monte Carlo"));
+  gtk_widget_set_tooltip_text (self->button, _ ("The same model, drawn: mismatch and noise as they are, not straightened (Ctrl+Enter)."));
   g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (on_draw), self);
   gtk_box_append (GTK_BOX (row), self->says);
   gtk_box_append (GTK_BOX (row), self->spinner);
-  gtk_box_append (GTK_BOX (row), gtk_label_new (_("draws")));
+  gtk_box_append (GTK_BOX (row), gtk_label_new (_ ("draws")));
   gtk_box_append (GTK_BOX (row), self->draws);
-  gtk_box_append (GTK_BOX (row), gtk_label_new (_("seed")));
+  gtk_box_append (GTK_BOX (row), gtk_label_new (_ ("seed")));
   gtk_box_append (GTK_BOX (row), self->seed);
   gtk_box_append (GTK_BOX (row), self->button);
   return row;
@@ -407,7 +428,7 @@ budget_new (GtkWindow *parent, SpSession *session)
   self->session = g_object_ref (session);
   self->parent = parent;
   self->window = gtk_window_new ();
-  gtk_window_set_title (GTK_WINDOW (self->window), _("Uncertainty budget"));
+  gtk_window_set_title (GTK_WINDOW (self->window), _ ("Uncertainty budget"));
   gtk_window_set_transient_for (GTK_WINDOW (self->window), parent);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (self->window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (self->window), WIDTH, HEIGHT);

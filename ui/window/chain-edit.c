@@ -12,7 +12,7 @@ SpChainPlace
 sp_chain_place_in_use (SpSession *session)
 {
   guint condition = sp_session_condition (session);
-  return (SpChainPlace) { condition < sp_session_bench (session)->n_conditions ? (int) condition : -1, SP_PURPOSE_KEYED };
+  return (SpChainPlace){ condition < sp_session_bench (session)->n_conditions ? (int) condition : -1, SP_PURPOSE_KEYED };
 }
 
 static SpChain *
@@ -64,7 +64,7 @@ times_used (SpSession *session, const SpChain *chain)
   guint n = 0;
   for (int i = 0; i < (int) sp_session_bench (session)->n_conditions; i++)
     for (guint k = 0; k < G_N_ELEMENTS (purposes); k++)
-      n += sp_chain_at (session, (SpChainPlace) { i, purposes[k] }) == chain;
+      n += sp_chain_at (session, (SpChainPlace){ i, purposes[k] }) == chain;
   return n;
 }
 
@@ -73,11 +73,12 @@ sp_chain_place_says (SpSession *session, SpChainPlace place)
 {
   const SpBench *bench = sp_session_bench (session);
   if (place.condition < 0 || (guint) place.condition >= bench->n_conditions)
-    return g_strdup (_("of the bench"));
+    return g_strdup (_ ("of the bench"));
   g_autofree char *name = sp_condition_name (bench, &bench->conditions[place.condition]);
-  g_autofree char *says = g_strdup_printf (place.purpose == SP_PURPOSE_STEP      ? _("of %s, steps")
-                                           : place.purpose == SP_PURPOSE_NOTCHED ? _("of %s, notched")
-                                                                                 : _("of %s"), name);
+  g_autofree char *says = g_strdup_printf (place.purpose == SP_PURPOSE_STEP      ? _ ("of %s, steps")
+                                           : place.purpose == SP_PURPOSE_NOTCHED ? _ ("of %s, notched")
+                                                                                 : _ ("of %s"),
+                                           name);
   guint n = times_used (session, sp_chain_at (session, place));
   return n > 1 ? g_strdup_printf (ngettext ("%s, and %u more", "%s, and %u more", n - 1), says, n - 1) : g_steal_pointer (&says);
 }
@@ -111,7 +112,7 @@ sp_chain_move_at (SpSession *session, SpChainPlace place, guint from, guint to)
   GError *error = NULL;
   if (!chain || from >= chain->n || to >= chain->n || from == to)
     return FALSE;
-  g_autofree char *label = g_strdup_printf (_("Move %s"), chain->stages[from]->name);
+  g_autofree char *label = g_strdup_printf (_ ("Move %s"), chain->stages[from]->name);
   SpChain *edited = sp_chain_move_stage (chain, from, to, &error);
   return sp_chain_edit_at (session, place, edited, label, error);
 }
@@ -146,10 +147,10 @@ on_taken (gpointer owner, gpointer asked, gpointer edited, GError *error)
   const Taking *taking = asked;
   if (edited && sp_chain_at (owner, taking->place) != taking->chain) {
     sp_chain_unref (edited);
-    sp_session_trouble (owner, _("The chain was changed while the file was read."), _("Take the file once more."));
+    sp_session_trouble (owner, _ ("The chain was changed while the file was read."), _ ("Take the file once more."));
     return;
   }
-  g_autofree char *label = g_strdup_printf (_("Take the loss of %s from a file"), taking->chain->stages[taking->stage]->name);
+  g_autofree char *label = g_strdup_printf (_ ("Take the loss of %s from a file"), taking->chain->stages[taking->stage]->name);
   sp_chain_edit_at (owner, taking->place, edited, label, error);
 }
 
@@ -161,7 +162,7 @@ sp_chain_take_file_at (SpSession *session, SpChainPlace place, guint stage, GFil
   if (!chain || stage >= chain->n)
     return FALSE;
   Taking *taking = g_new (Taking, 1);
-  *taking = (Taking) { place, sp_chain_ref (chain), stage };
+  *taking = (Taking){ place, sp_chain_ref (chain), stage };
   sp_reading_begin (session, file, &reading, taking);
   return TRUE;
 }

@@ -32,7 +32,7 @@ on_keep_points (GSimpleAction *action, GVariant *parameter, gpointer data)
   (void) parameter;
   if (!stage)
     return;
-  g_autofree char *label = g_strdup_printf (_("Keep only the points of %s"), stage->name);
+  g_autofree char *label = g_strdup_printf (_ ("Keep only the points of %s"), stage->name);
   SpChain *edited = sp_chain_keep_points (self->chain, self->stage, &error);
   sp_chain_edit_at (self->session, self->place, edited, label, error);
 }
@@ -54,7 +54,7 @@ on_take_file (GSimpleAction *action, GVariant *parameter, gpointer data)
   (void) action;
   (void) parameter;
   g_object_set_data_full (G_OBJECT (window), "chain-page", g_object_ref (self), g_object_unref);
-  sp_ask_file (window, _("A table of losses, a two-port or a run"), "*.csv *.txt *.dat *.s2p *.ts *.run", on_file);
+  sp_ask_file (window, _ ("A table of losses, a two-port or a run"), "*.csv *.txt *.dat *.s2p *.ts *.run", on_file);
 }
 
 static void
@@ -88,8 +88,14 @@ sp_chain_page_set_up_files (SpChainPage *self)
     { "take-file", on_take_file, NULL, NULL, NULL, { 0 } },
     { "shelf", on_shelf, NULL, NULL, NULL, { 0 } },
   };
-  static const struct { guint key; const char *action; } keys[] = {
-    { GDK_KEY_F6, "calibrate" }, { GDK_KEY_F7, "shelf" }, { GDK_KEY_F8, "take-file" }, { GDK_KEY_F9, "keep-points" },
+  static const struct {
+    guint key;
+    const char *action;
+  } keys[] = {
+    { GDK_KEY_F6, "calibrate" },
+    { GDK_KEY_F7, "shelf" },
+    { GDK_KEY_F8, "take-file" },
+    { GDK_KEY_F9, "keep-points" },
   };
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
   g_action_map_add_action_entries (self->actions, entries, G_N_ELEMENTS (entries), self);

@@ -10,7 +10,10 @@
 
 enum { FREQUENCY, LOSS, U, N_TEXTS };
 
-typedef struct { double frequency_hz; char *text[N_TEXTS]; } Line;
+typedef struct {
+  double frequency_hz;
+  char *text[N_TEXTS];
+} Line;
 
 static void
 line_clear (gpointer data)
@@ -64,11 +67,13 @@ words_of_line (char *text)
 static gboolean
 read_line (char *const *words, Line *line, guint number, GError **error)
 {
-  g_autofree char *joined = words[0] && words[1] && g_ascii_isalpha (*words[1]) ? g_strconcat (words[0], words[1], NULL) : g_strdup (words[0]);
+  g_autofree char *joined = words[0] && words[1] && g_ascii_isalpha (*words[1]) ? g_strconcat (words[0], words[1], NULL)
+                                                                                : g_strdup (words[0]);
   char *const *rest = words + (joined && words[1] && g_ascii_isalpha (*words[1]) ? 2 : 1);
   if (!sp_parse_frequency (joined, &line->frequency_hz, NULL) || !rest[0] || (rest[1] && rest[2]))
-    return sp_fail (error, SP_ERROR_INPUT, _("line %u: found “%s”; expected a frequency, a loss in dB and, if known, its u, such as 150MHz 30.09 0.05"),
-                    number, words[0]);
+    return sp_fail (error, SP_ERROR_INPUT,
+                    _ ("line %u: found “%s”; expected a frequency, a loss in dB and, if known, its u, such as 150MHz 30.09 0.05"), number,
+                    words[0]);
   line->text[FREQUENCY] = g_strdup (joined);
   line->text[LOSS] = g_strdup (rest[0]);
   line->text[U] = g_strdup (rest[1] ? rest[1] : "");
@@ -92,6 +97,6 @@ sp_points_from_lines (const char *lines, GError **error)
   }
   if (read->len > 0)
     return value_of_lines (read);
-  sp_fail (error, SP_ERROR_INPUT, _("nothing to paste; expected lines of frequency, loss and u, such as 150MHz 30.09 0.05"));
+  sp_fail (error, SP_ERROR_INPUT, _ ("nothing to paste; expected lines of frequency, loss and u, such as 150MHz 30.09 0.05"));
   return NULL;
 }

@@ -97,6 +97,6 @@ sp_chain_page_set_up_places (SpChainPage *self)
   g_signal_connect (factory, "bind", G_CALLBACK (on_bind), NULL);
   gtk_drop_down_set_factory (GTK_DROP_DOWN (self->places), factory);
   g_object_unref (factory);
-  sp_drop_down_speak (self->places, _("Which chain"));
+  sp_drop_down_speak (self->places, _ ("Which chain"));
   g_signal_connect (self->places, "notify::selected", G_CALLBACK (on_selected), self);
 }

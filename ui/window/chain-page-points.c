@@ -11,7 +11,6 @@
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 
-
 /* ---- a row of the table: texts as the file spells them ---- */
 
 enum { FREQUENCY, LOSS, U, N_TEXTS, OFF_LABEL = N_TEXTS };
@@ -67,7 +66,7 @@ value_of_rows (SpChainPage *self, int row, guint column, const char *text, GErro
     if ((int) i == row)
       words[column] = text;
     if (!*words[FREQUENCY] || !*words[LOSS]) { /* else what stands next would take its place */
-      sp_fail (error, SP_ERROR_INPUT, _("nothing stands here; a point has a frequency and a loss"));
+      sp_fail (error, SP_ERROR_INPUT, _ ("nothing stands here; a point has a frequency and a loss"));
       return NULL;
     }
     g_string_append_printf (lines, "%s %s %s\n", words[FREQUENCY], words[LOSS], words[U]);
@@ -113,7 +112,7 @@ edit_cell (SpChainPage *self, guint row, guint column, const char *text)
     return FALSE;
   char *value = value_of_rows (self, (int) row, column, text, &error);
   g_autofree char *spelled = g_strdup (point->text[FREQUENCY]);
-  char *label = g_strdup_printf (_(what[column]), stage->name, spelled);
+  char *label = g_strdup_printf (_ (what[column]), stage->name, spelled);
   return set_points (self, value, label, error);
 }
 
@@ -134,11 +133,12 @@ on_add_point (GSimpleAction *action, GVariant *parameter, gpointer data)
   g_autofree char *frequency = sp_spell_frequency (frequency_hz), *loss = sp_words_number (sample.loss_db, 2, SP_HAND_MACHINE);
   g_autofree char *u = sp_words_number (sample.u_db, 2, SP_HAND_MACHINE);
   g_autofree char *row = g_strdup_printf ("%s %s %s", frequency, loss, u);
-  g_autofree char *value = value_of_rows (self, -1, 0, NULL, NULL), *with = value && *value ? g_strdup_printf ("%s; %s", value, row) : g_strdup (row);
+  g_autofree char *value = value_of_rows (self, -1, 0, NULL, NULL),
+                  *with = value && *value ? g_strdup_printf ("%s; %s", value, row) : g_strdup (row);
   GError *error = NULL;
   char *sorted = sp_points_from_lines (with, &error);
   g_autofree char *apart = set_apart (frequency);
-  set_points (self, sorted, g_strdup_printf (_("Add a point of %s at %s"), stage->name, apart), error);
+  set_points (self, sorted, g_strdup_printf (_ ("Add a point of %s at %s"), stage->name, apart), error);
 }
 
 static void
@@ -154,7 +154,7 @@ on_remove_point (GSimpleAction *action, GVariant *parameter, gpointer data)
   if (!stage || !point)
     return;
   char *value = value_of_rows (self, (int) chosen, 0, NULL, &error);
-  set_points (self, value, g_strdup_printf (_("Remove a point of %s at %s"), stage->name, point->text[FREQUENCY]), error);
+  set_points (self, value, g_strdup_printf (_ ("Remove a point of %s at %s"), stage->name, point->text[FREQUENCY]), error);
 }
 
 static void
@@ -169,7 +169,7 @@ on_clipboard (GObject *source, GAsyncResult *result, gpointer data)
     return;
   }
   char *value = text || !error ? sp_points_from_lines (text ? text : "", &error) : NULL;
-  set_points (self, value, g_strdup_printf (_("Paste the points of %s"), stage->name), error);
+  set_points (self, value, g_strdup_printf (_ ("Paste the points of %s"), stage->name), error);
 }
 
 static void
@@ -267,7 +267,7 @@ show_cell (SpPoint *point, GtkWidget *label)
 {
   static const char *const what[] = { N_ ("frequency"), N_ ("loss in dB"), N_ ("standard uncertainty in dB") };
   guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (label), "column"));
-  g_autofree char *name = g_strdup_printf (_("%s at %s"), _(what[column]), point->text[FREQUENCY]);
+  g_autofree char *name = g_strdup_printf (_ ("%s at %s"), _ (what[column]), point->text[FREQUENCY]);
   if (!gtk_editable_label_get_editing (GTK_EDITABLE_LABEL (label)) || !shows (label, point, column)) /* else what is being typed stays */
     restore_cell (label, point, column);
   gtk_editable_set_editable (GTK_EDITABLE (label), sp_chain_page_has_points (g_object_get_data (G_OBJECT (label), "page")));
@@ -294,7 +294,7 @@ static void
 bind (GtkSignalListItemFactory *factory, GtkListItem *item)
 {
   guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
-  void (*show) (SpPoint *point, GtkWidget *label) = column == OFF_LABEL ? show_off_label : show_cell;
+  void (*show) (SpPoint * point, GtkWidget * label) = column == OFF_LABEL ? show_off_label : show_cell;
   GtkWidget *label = gtk_list_item_get_child (item);
   SpPoint *point = gtk_list_item_get_item (item);
   g_object_set_data (G_OBJECT (label), "shown", NULL);
@@ -372,11 +372,13 @@ rows_of (SpChainPage *self, const SpStage *stage)
 {
   g_autoptr (GStrvBuilder) rows = g_strv_builder_new ();
   if (sp_chain_page_has_points (self)) {
-    g_autofree char *value = sp_chain_get (self->chain, (int) self->stage, "points"), *spelled = value ? sp_spell_value (value, SP_SPELL_ROWS) : NULL;
+    g_autofree char *value = sp_chain_get (self->chain, (int) self->stage, "points"),
+                    *spelled = value ? sp_spell_value (value, SP_SPELL_ROWS) : NULL;
     return g_strsplit (spelled ? spelled : "", "; ", -1);
   }
   for (guint i = 0; stage && stage->loss && i < stage->loss->n; i++) {
-    g_autofree char *frequency = sp_spell_frequency (stage->loss->frequency_hz[i]), *loss = sp_words_number (stage->loss->value[i], 3, SP_HAND_MACHINE);
+    g_autofree char *frequency = sp_spell_frequency (stage->loss->frequency_hz[i]),
+                    *loss = sp_words_number (stage->loss->value[i], 3, SP_HAND_MACHINE);
     g_autofree char *u = isnan (stage->loss->u[i]) ? g_strdup ("") : sp_words_number (stage->loss->u[i], 3, SP_HAND_MACHINE);
     g_autofree char *row = g_strdup_printf ("%s %s %s", frequency, loss, u);
     g_strv_builder_add (rows, row);
@@ -419,18 +421,21 @@ sp_chain_page_set_up_points (SpChainPage *self)
     { "remove-point", on_remove_point, NULL, NULL, NULL, { 0 } },
     { "paste-points", on_paste_points, NULL, NULL, NULL, { 0 } },
   };
-  static const struct { const char *key, *action; } keys[] = { { "Insert", "action(chain.add-point)" }, { "Delete", "action(chain.remove-point)" },
-                                                               { "<Control>v", "action(chain.paste-points)" } };
+  static const struct {
+    const char *key, *action;
+  } keys[] = { { "Insert", "action(chain.add-point)" },
+               { "Delete", "action(chain.remove-point)" },
+               { "<Control>v", "action(chain.paste-points)" } };
   g_action_map_add_action_entries (self->actions, entries, G_N_ELEMENTS (entries), self);
   self->points = g_list_store_new (SP_TYPE_POINT);
   self->points_selection = gtk_single_selection_new (g_object_ref (G_LIST_MODEL (self->points)));
   gtk_column_view_set_model (GTK_COLUMN_VIEW (self->points_view), GTK_SELECTION_MODEL (self->points_selection));
-  add_column (self, _("frequency"), FREQUENCY);
-  add_column (self, _("loss, dB"), LOSS);
-  add_column (self, _("u, dB"), U);
-  add_column (self, _("off label, dB"), OFF_LABEL);
+  add_column (self, _ ("frequency"), FREQUENCY);
+  add_column (self, _ ("loss, dB"), LOSS);
+  add_column (self, _ ("u, dB"), U);
+  add_column (self, _ ("off label, dB"), OFF_LABEL);
   sp_table_align_titles (GTK_COLUMN_VIEW (self->points_view), "rrrr");
-  sp_table_name (GTK_COLUMN_VIEW (self->points_view), _("Measured points of the stage"));
+  sp_table_name (GTK_COLUMN_VIEW (self->points_view), _ ("Measured points of the stage"));
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),

@@ -30,7 +30,7 @@ struct _SpChainPage {
   GtkWidget *curve, *chain_fields, *stage_fields;
   /* of the template */
   GtkWidget *whole, *chain_name, *places, *list, *analyzer_line, *add_button, *chain_holder, *stage_name, *curve_holder, *points_view,
-            *points_trouble, *points_buttons, *run_buttons, *stage_holder, *totals;
+      *points_trouble, *points_buttons, *run_buttons, *stage_holder, *totals;
 };
 
 /* chain-page.c */

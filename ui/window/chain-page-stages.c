@@ -6,7 +6,8 @@
 #include "ui/window/chain-page-private.h"
 #include "ui/words/words.h"
 
-static const char *const kind_words[] = { N_ ("cable"), N_ ("pad"), N_ ("adapter"), N_ ("coupler"), N_ ("filter"), N_ ("notch"), N_ ("limiter") };
+static const char *const kind_words[] = { N_ ("cable"),  N_ ("pad"),   N_ ("adapter"), N_ ("coupler"),
+                                          N_ ("filter"), N_ ("notch"), N_ ("limiter") };
 
 /* ---- a row ---- */
 
@@ -34,14 +35,14 @@ static char *
 stage_says (SpChainPage *self, guint stage)
 {
   GString *line = g_string_new (NULL);
-  say_key (self, line, stage, "label_db", SP_SPELL_AS_IT_IS, _("label %s dB"));
-  say_key (self, line, stage, "rating_w", SP_SPELL_AS_IT_IS, _("%s W"));
-  say_key (self, line, stage, "vswr", SP_SPELL_ROWS, _("VSWR %s"));
+  say_key (self, line, stage, "label_db", SP_SPELL_AS_IT_IS, _ ("label %s dB"));
+  say_key (self, line, stage, "rating_w", SP_SPELL_AS_IT_IS, _ ("%s W"));
+  say_key (self, line, stage, "vswr", SP_SPELL_ROWS, _ ("VSWR %s"));
   say_key (self, line, stage, "calibrated", SP_SPELL_AS_IT_IS, "%s");
   if (self->chain->stages[stage]->run)
-    g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", _("by substitution"));
+    g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", _ ("by substitution"));
   if (!self->chain->stages[stage]->loss)
-    g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", _("not measured"));
+    g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", _ ("not measured"));
   return g_string_free (line, FALSE);
 }
 
@@ -66,7 +67,7 @@ show_levels (const Row *row, const SpNode *node)
   g_autofree char *level = node ? sp_words_signed (node->level_dbm, 1, SP_HAND_SCREEN) : g_strdup ("");
   g_autofree char *headroom = node ? sp_words_number (node->headroom_db, 1, SP_HAND_SCREEN) : g_strdup ("");
   gboolean over = node && node->headroom_db < 0;
-  g_autofree char *text = over ? g_strdup_printf (_("over: %s"), headroom) : g_strdup (headroom);
+  g_autofree char *text = over ? g_strdup_printf (_ ("over: %s"), headroom) : g_strdup (headroom);
   gtk_label_set_text (GTK_LABEL (row->level), level);
   gtk_label_set_text (GTK_LABEL (row->headroom), text);
   gtk_widget_remove_css_class (row->headroom, over ? "soft" : "wrong");
@@ -78,7 +79,7 @@ show_stage (SpChainPage *self, GtkListBoxRow *list_row, guint stage)
 {
   const Row *row = g_object_get_data (G_OBJECT (list_row), "row");
   const SpStage *value = self->chain->stages[stage];
-  const char *kind = _(kind_words[value->kind]);
+  const char *kind = _ (kind_words[value->kind]);
   g_autofree char *says = stage_says (self, stage), *name = g_strdup_printf ("%s, %s, %s", value->name, kind, says);
   gtk_label_set_text (GTK_LABEL (row->name), value->name);
   gtk_label_set_text (GTK_LABEL (row->kind), kind);
@@ -147,7 +148,8 @@ new_row (SpChainPage *self)
 {
   GtkWidget *list_row = gtk_list_box_row_new (), *grid = gtk_grid_new (), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   Row *row = g_new (Row, 1);
-  *row = (Row) { new_label ("", 0, "strong"), new_label ("", 0, "soft"), new_label ("", 0, "soft"), new_label ("", 1, NULL), new_label ("", 1, "soft") };
+  *row = (Row){ new_label ("", 0, "strong"), new_label ("", 0, "soft"), new_label ("", 0, "soft"), new_label ("", 1, NULL),
+                new_label ("", 1, "soft") };
   g_object_set_data_full (G_OBJECT (list_row), "row", row, g_free);
   gtk_label_set_ellipsize (GTK_LABEL (row->name), PANGO_ELLIPSIZE_END);
   gtk_label_set_ellipsize (GTK_LABEL (row->says), PANGO_ELLIPSIZE_END);
@@ -170,15 +172,16 @@ show_analyzer (SpChainPage *self)
   const SpNode *node = node_of (self, -1);
   const SpConditionFindings *found = sp_chain_page_found (self);
   if (!node) {
-    gtk_label_set_text (GTK_LABEL (self->analyzer_line), self->chain && !sp_chain_page_in_use (self)
-                                                           ? _("Levels are worked out for the chain of the chosen condition's keyed sweep.")
-                                                           : _("Levels stand here once the power is known."));
+    gtk_label_set_text (GTK_LABEL (self->analyzer_line),
+                        self->chain && !sp_chain_page_in_use (self)
+                            ? _ ("Levels are worked out for the chain of the chosen condition's keyed sweep.")
+                            : _ ("Levels stand here once the power is known."));
     return;
   }
   g_autofree char *level = sp_words_level (node->level_dbm, 1, SP_HAND_SCREEN);
   g_autofree char *headroom = sp_words_number (node->headroom_db, 1, SP_HAND_SCREEN);
   g_autofree char *mixer = sp_words_level (found->headroom->mixer_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *text = g_strdup_printf (_("analyzer %s, headroom %s dB, mixer %s"), level, headroom, mixer);
+  g_autofree char *text = g_strdup_printf (_ ("analyzer %s, headroom %s dB, mixer %s"), level, headroom, mixer);
   gtk_label_set_text (GTK_LABEL (self->analyzer_line), text);
 }
 
@@ -239,10 +242,10 @@ on_add (GSimpleAction *action, GVariant *parameter, gpointer data)
   (void) action;
   if (!self->chain)
     return;
-  g_autofree char *name = sp_chain_free_name (self->chain, _(kind_words[kind]));
+  g_autofree char *name = sp_chain_free_name (self->chain, _ (kind_words[kind]));
   guint before = MIN (self->stage + 1, self->chain->n);
   SpChain *edited = sp_chain_add_stage (self->chain, before, name, kind, &error);
-  apply (self, edited, error, before, g_strdup_printf (_("Add %s"), name));
+  apply (self, edited, error, before, g_strdup_printf (_ ("Add %s"), name));
 }
 
 static void
@@ -257,7 +260,7 @@ on_duplicate (GSimpleAction *action, GVariant *parameter, gpointer data)
     return;
   g_autofree char *name = sp_chain_free_name (self->chain, stage->name);
   SpChain *edited = sp_chain_duplicate_stage (self->chain, self->stage, name, &error);
-  apply (self, edited, error, self->stage + 1, g_strdup_printf (_("Duplicate %s"), stage->name));
+  apply (self, edited, error, self->stage + 1, g_strdup_printf (_ ("Duplicate %s"), stage->name));
 }
 
 static void
@@ -272,7 +275,7 @@ on_remove (GSimpleAction *action, GVariant *parameter, gpointer data)
     return;
   SpChain *edited = sp_chain_remove_stage (self->chain, self->stage, &error);
   guint next = edited && self->stage >= edited->n ? edited->n - 1 : self->stage;
-  apply (self, edited, error, next, g_strdup_printf (_("Remove %s"), stage->name));
+  apply (self, edited, error, next, g_strdup_printf (_ ("Remove %s"), stage->name));
 }
 
 static void
@@ -298,8 +301,8 @@ static void
 add_shortcut (GtkEventController *keys, const char *trigger, const char *action)
 {
   g_autofree char *text = g_strdup_printf ("action(%s)", action);
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                        gtk_shortcut_new (gtk_shortcut_trigger_parse_string (trigger), gtk_shortcut_action_parse_string (text)));
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_shortcut_trigger_parse_string (trigger),
+                                                                                          gtk_shortcut_action_parse_string (text)));
 }
 
 static gboolean
@@ -317,7 +320,7 @@ set_up_menu (SpChainPage *self)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
   for (int i = 0; i < (int) G_N_ELEMENTS (kind_words); i++) {
-    g_autoptr (GMenuItem) item = g_menu_item_new (_(kind_words[i]), NULL);
+    g_autoptr (GMenuItem) item = g_menu_item_new (_ (kind_words[i]), NULL);
     g_menu_item_set_action_and_target (item, "chain.add", "i", i);
     g_menu_append_item (menu, item);
   }
@@ -328,7 +331,7 @@ void
 sp_chain_page_set_up_stages (SpChainPage *self)
 {
   static const GActionEntry entries[] = {
-    { "add", on_add, "i", NULL, NULL, { 0 } },      { "duplicate", on_duplicate, NULL, NULL, NULL, { 0 } },
+    { "add", on_add, "i", NULL, NULL, { 0 } },        { "duplicate", on_duplicate, NULL, NULL, NULL, { 0 } },
     { "remove", on_remove, NULL, NULL, NULL, { 0 } }, { "up", on_up, NULL, NULL, NULL, { 0 } },
     { "down", on_down, NULL, NULL, NULL, { 0 } },
   };

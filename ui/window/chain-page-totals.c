@@ -62,12 +62,12 @@ static void
 put_heads (SpChainPage *self, char *first, const char *whole, const SpStage *stage)
 {
   put (self, 0, 0, first, "soft");
-  put (self, 0, 1, g_strdup (_("MHz")), "soft");
+  put (self, 0, 1, g_strdup (_ ("MHz")), "soft");
   put (self, 0, 2, g_strdup (whole), NULL);
-  put (self, 0, 3, g_strdup (_("\xc2\xb1 U, dB")), NULL);
+  put (self, 0, 3, g_strdup (_ ("\xc2\xb1 U, dB")), NULL);
   if (stage) {
-    put (self, 0, 4, g_strdup_printf (_("%s, dB"), stage->name), NULL);
-    put (self, 0, 5, g_strdup (_("\xc2\xb1 U, dB")), NULL);
+    put (self, 0, 4, g_strdup_printf (_ ("%s, dB"), stage->name), NULL);
+    put (self, 0, 5, g_strdup (_ ("\xc2\xb1 U, dB")), NULL);
   }
 }
 
@@ -79,14 +79,15 @@ fill_alone (SpChainPage *self, const SpStage *stage)
   SpStageSample whole[MOST], own[MOST];
   double frequency_hz[MOST];
   if (n == 0) {
-    put (self, 0, 0, g_strdup (_("The chain's loss stands here once the chosen stage is measured, or a radio's fundamental is known.")), "soft");
+    put (self, 0, 0, g_strdup (_ ("The chain's loss stands here once the chosen stage is measured, or a radio's fundamental is known.")),
+         "soft");
     return;
   }
   for (guint i = 0; i < n; i++) /* of many points ten, the first and the last among them */
     frequency_hz[i] = stage->loss->frequency_hz[n > 1 ? i * (stage->loss->n - 1) / (n - 1) : 0];
   sp_chain_sample (self->chain, n, frequency_hz, whole);
   sp_stage_sample (self->chain, self->stage, n, frequency_hz, own);
-  put_heads (self, g_strdup_printf (_("at the points of %s"), stage->name), _("chain alone, dB"), stage);
+  put_heads (self, g_strdup_printf (_ ("at the points of %s"), stage->name), _ ("chain alone, dB"), stage);
   for (guint i = 0; i < n; i++)
     put_column (self, i + 1, frequency_hz[i], whole[i].loss_db, whole[i].expanded_db, &own[i]);
 }
@@ -106,7 +107,7 @@ sp_chain_page_fill_totals (SpChainPage *self)
 {
   const SpConditionFindings *found = sp_chain_page_found (self);
   const SpStage *stage = sp_chain_page_stage (self);
-  guint order[MOST + 1], n = found ? frequencies (found, order, (double[MOST + 1]) { 0 }) : 0;
+  guint order[MOST + 1], n = found ? frequencies (found, order, (double[MOST + 1]){ 0 }) : 0;
   double frequency_hz[MOST + 1];
   SpStageSample samples[MOST + 1], alone[MOST + 1];
   gboolean in_use = !self->chain || sp_chain_page_in_use (self); /* else the findings speak of another chain */
@@ -119,7 +120,7 @@ sp_chain_page_fill_totals (SpChainPage *self)
   frequencies (found, order, frequency_hz);
   if (stage)
     sp_stage_sample (self->chain, self->stage, n, frequency_hz, samples);
-  put_heads (self, g_strdup_printf (_("harmonic, %s"), found->name), in_use ? _("whole chain, dB") : _("chain alone, dB"), stage);
+  put_heads (self, g_strdup_printf (_ ("harmonic, %s"), found->name), in_use ? _ ("whole chain, dB") : _ ("chain alone, dB"), stage);
   shorten_head (self);
   if (!in_use && self->chain)
     sp_chain_sample (self->chain, n, frequency_hz, alone);

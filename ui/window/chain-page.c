@@ -48,7 +48,7 @@ show_stage (SpChainPage *self, gboolean another)
   sp_chain_page_fill_points (self);
   gtk_widget_set_visible (self->points_buttons, sp_chain_page_has_points (self));
   gtk_widget_set_visible (self->run_buttons, stage && stage->run);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->curve), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Loss against frequency"),
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->curve), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Loss against frequency"),
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, says ? says : "", -1);
   gtk_widget_queue_draw (self->curve);
 }
@@ -56,13 +56,15 @@ show_stage (SpChainPage *self, gboolean another)
 static void
 enable_actions (SpChainPage *self)
 {
-  static const char *const names[] = { "add", "duplicate", "remove", "up", "down", "add-point", "remove-point", "paste-points", "calibrate", "keep-points",
-                                       "take-file" };
+  static const char *const names[] = { "add",          "duplicate",    "remove",    "up",          "down",     "add-point",
+                                       "remove-point", "paste-points", "calibrate", "keep-points", "take-file" };
   guint n = self->chain ? self->chain->n : 0;
   const SpStage *stage = sp_chain_page_stage (self);
   gboolean points = sp_chain_page_has_points (self), run = stage && stage->run;
-  gboolean enabled[] = { n > 0, stage != NULL, n > 1, self->stage > 0 && n > 0, self->stage + 1 < n, points, points && stage->loss, points,
-                         stage != NULL, run, stage != NULL };
+  gboolean enabled[] = {
+    n > 0,         stage != NULL, n > 1,        self->stage > 0 && n > 0, self->stage + 1 < n, points, points && stage->loss, points,
+    stage != NULL, run,           stage != NULL
+  };
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (self->actions, names[i])), enabled[i]);
 }
@@ -116,7 +118,7 @@ sp_chain_page_follow_chain (SpChainPage *self)
   self->chain = chain ? sp_chain_ref (chain) : NULL;
   if (self->stage >= (chain ? chain->n : 0))
     self->stage = chain ? chain->n - 1 : 0;
-  gtk_label_set_text (GTK_LABEL (self->chain_name), chain ? chain->name : _("No chain on this bench"));
+  gtk_label_set_text (GTK_LABEL (self->chain_name), chain ? chain->name : _ ("No chain on this bench"));
   gtk_widget_set_sensitive (self->chain_fields, chain != NULL);
   gboolean another = is_another (self);
   sp_fields_refresh (SP_FIELDS (self->chain_fields), another);

@@ -8,9 +8,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define NEAR 9           /* pixels to an emission's mark */
-#define NEAR_RUNG 5      /* and to a rung */
-#define DESCRIBE_MS 100  /* a screen reader is not told of every pixel */
+#define NEAR 9          /* pixels to an emission's mark */
+#define NEAR_RUNG 5     /* and to a rung */
+#define DESCRIBE_MS 100 /* a screen reader is not told of every pixel */
 
 static const SpConditionFindings *
 condition_of (SpChart *self)
@@ -36,8 +36,9 @@ sp_chart_place (SpChart *self, const SpEmission *emission, double *x, double *y)
     return FALSE;
   const SpRect *area = sp_plot_area (self->plot);
   *x = sp_axis_at (axis, emission->frequency_hz);
-  *y = isnan (emission->level_dbm) ? NAN :
-    CLAMP (sp_axis_at (sp_plot_level_axis (self->plot), emission->level_dbm), area->y, area->y + area->height);
+  *y = isnan (emission->level_dbm)
+           ? NAN
+           : CLAMP (sp_axis_at (sp_plot_level_axis (self->plot), emission->level_dbm), area->y, area->y + area->height);
   return TRUE;
 }
 
@@ -115,7 +116,10 @@ static char *
 level_text (double level_dbm, double expanded_db)
 {
   g_autofree char *level = sp_words_level (level_dbm, 1, SP_HAND_SCREEN), *u = sp_words_number (expanded_db, 1, SP_HAND_SCREEN);
-  return isnan (expanded_db) ? g_steal_pointer (&level) : g_strdup_printf (_("%s \xc2\xb1 %s\xe2\x80\xaf" "dB"), level, u);
+  return isnan (expanded_db) ? g_steal_pointer (&level)
+                             : g_strdup_printf (_ ("%s \xc2\xb1 %s\xe2\x80\xaf"
+                                                   "dB"),
+                                                level, u);
 }
 
 /* What was read there, or what 'nothing seen' is worth. */
@@ -123,13 +127,13 @@ static char *
 reading_text (const SpEmission *emission)
 {
   if (!emission->swept)
-    return g_strdup (_("not swept"));
+    return g_strdup (_ ("not swept"));
   if (emission->detected)
     return level_text (emission->level_dbm, emission->budget.expanded_level_db);
   if (sp_emission_is_blind (emission))
-    return g_strdup (_("blind: points too far apart"));
+    return g_strdup (_ ("blind: points too far apart"));
   g_autofree char *floor = sp_words_level (emission->floor_dbm, 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_("nothing seen above %s"), floor);
+  return g_strdup_printf (_ ("nothing seen above %s"), floor);
 }
 
 /* "room +6.8 dB", "blind"; "" where there is none. */
@@ -137,7 +141,10 @@ static char *
 room_text (const SpEmission *emission)
 {
   g_autofree char *room = sp_words_room (emission, SP_HAND_SCREEN);
-  return !*room || emission->decision == SP_DECISION_BLIND ? g_steal_pointer (&room) : g_strdup_printf (_("room %s\xe2\x80\xaf" "dB"), room);
+  return !*room || emission->decision == SP_DECISION_BLIND ? g_steal_pointer (&room)
+                                                           : g_strdup_printf (_ ("room %s\xe2\x80\xaf"
+                                                                                 "dB"),
+                                                                              room);
 }
 
 static void
@@ -147,7 +154,7 @@ describe_emission (GString *text, const SpConditionFindings *c, const SpEmission
   g_autofree char *why = emission->reason ? sp_words_reason (emission->reason, SP_HAND_SCREEN) : NULL;
   g_autofree char *frequency = sp_words_frequency (emission->frequency_hz, emission->frequency_hz * 1e-4, SP_HAND_SCREEN);
   g_autofree char *read = reading_text (emission);
-  g_string_append_printf (text, _("%s, %s, %s: %s, %s."), c->name, what, frequency, read, sp_words_verdict (emission->verdict));
+  g_string_append_printf (text, _ ("%s, %s, %s: %s, %s."), c->name, what, frequency, read, sp_words_verdict (emission->verdict));
   if (why)
     g_string_append_printf (text, " %s", why);
 }
@@ -161,19 +168,22 @@ describe_pointer (GString *text, const SpFindings *findings, guint condition, do
   g_autofree char *limit = sp_words_level (at.limit_dbm, 1, SP_HAND_SCREEN), *margin = sp_words_signed (at.margin_db, 1, SP_HAND_SCREEN);
   if (text->len)
     g_string_append_c (text, ' ');
-  g_string_append_printf (text, _("At %s: %s"), frequency, at.swept && !isnan (at.level_dbm) ? level : _("not swept"));
+  g_string_append_printf (text, _ ("At %s: %s"), frequency, at.swept && !isnan (at.level_dbm) ? level : _ ("not swept"));
   if (at.blind)
-    g_string_append_printf (text, ", %s", _("blind: points too far apart"));
+    g_string_append_printf (text, ", %s", _ ("blind: points too far apart"));
   else if (!isnan (at.floor_dbm))
-    g_string_append_printf (text, _(", floor %s, %s"), floor, sp_words_cause (at.floor_cause));
+    g_string_append_printf (text, _ (", floor %s, %s"), floor, sp_words_cause (at.floor_cause));
   if (!isnan (at.limit_dbm))
-    g_string_append_printf (text, _(", limit %s"), limit);
+    g_string_append_printf (text, _ (", limit %s"), limit);
   const SpEmission *stands = at.emission < 0 ? NULL : &findings->conditions[condition].emissions[at.emission];
   if (stands && stands->decision != SP_DECISION_NONE) {
     g_autofree char *room = room_text (stands);
     g_string_append_printf (text, ", %s, %s", room, sp_words_verdict (stands->verdict));
   } else if (!isnan (at.margin_db))
-    g_string_append_printf (text, _(", margin %s\xe2\x80\xaf" "dB"), margin);
+    g_string_append_printf (text,
+                            _ (", margin %s\xe2\x80\xaf"
+                               "dB"),
+                            margin);
   g_string_append_c (text, '.');
 }
 
@@ -191,7 +201,7 @@ describe_others (GString *text, SpChart *self, const SpFindings *findings)
   }
   if (names->len) {
     g_string_append_c (text, ' ');
-    g_string_append_printf (text, _("Faint beside it: %s."), names->str);
+    g_string_append_printf (text, _ ("Faint beside it: %s."), names->str);
   }
 }
 
@@ -202,7 +212,7 @@ sp_chart_description (SpChart *self)
   const SpConditionFindings *c = condition_of (self);
   GString *text = g_string_new (NULL);
   if (!c)
-    g_string_append (text, sp_session_judging (self->session) ? _("Being judged.") : _("Nothing measured yet."));
+    g_string_append (text, sp_session_judging (self->session) ? _ ("Being judged.") : _ ("Nothing measured yet."));
   else {
     const SpEmission *chosen = sp_chart_chosen (self);
     double pointer = sp_session_pointer_hz (self->session);
@@ -211,7 +221,7 @@ sp_chart_description (SpChart *self)
     if (!isnan (pointer) && !(chosen && pointer == chosen->frequency_hz))
       describe_pointer (text, findings, sp_session_condition (self->session), pointer);
     if (text->len == 0)
-      g_string_append_printf (text, _("%s: %s."), c->name, sp_words_verdict (c->verdict));
+      g_string_append_printf (text, _ ("%s: %s."), c->name, sp_words_verdict (c->verdict));
     describe_others (text, self, findings);
   }
   return g_string_free (text, FALSE);
@@ -223,8 +233,8 @@ describe (void *data)
   SpChart *self = data;
   self->describe_source = 0;
   g_autofree char *text = sp_chart_description (self);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text,
-                                  GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, text, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text, GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT,
+                                  text, -1);
   return G_SOURCE_REMOVE;
 }
 

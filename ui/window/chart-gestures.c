@@ -8,8 +8,8 @@
 
 #include <math.h>
 
-#define NOTCH 0.8          /* a notch of the wheel */
-#define NOTCH_PIXELS 40    /* of a touchpad, for as much */
+#define NOTCH 0.8       /* a notch of the wheel */
+#define NOTCH_PIXELS 40 /* of a touchpad, for as much */
 #define DRAG_LEAST 4
 #define BOX_LEAST 6
 
@@ -83,8 +83,8 @@ static void
 pinched (GtkGestureZoom *pinch, double scale, SpChart *self)
 {
   double x, y;
-  if (!sp_chart_axis (self) || !self->pinch_axis.scale || !(scale > 0) ||
-      !gtk_gesture_get_bounding_box_center (GTK_GESTURE (pinch), &x, &y))
+  if (!sp_chart_axis (self) || !self->pinch_axis.scale || !(scale > 0)
+      || !gtk_gesture_get_bounding_box_center (GTK_GESTURE (pinch), &x, &y))
     return;
   const SpAxis *start = &self->pinch_axis;
   double unit = CLAMP ((x - start->start) / (start->end - start->start), 0, 1);

@@ -91,9 +91,13 @@ leave (GtkWidget *widget, GVariant *arguments, void *data)
 void
 sp_chart_class_add_keys (GtkWidgetClass *widget)
 {
-  static const char *const names[] = { "chart.zoom-in", "chart.zoom-out", "chart.fit", "chart.back", "chart.forward", "chart.next-emission",
-                                       "chart.previous-emission" };
-  static const struct { guint key; GdkModifierType with; const char *action; } keys[] = {
+  static const char *const names[] = { "chart.zoom-in",       "chart.zoom-out",         "chart.fit", "chart.back", "chart.forward",
+                                       "chart.next-emission", "chart.previous-emission" };
+  static const struct {
+    guint key;
+    GdkModifierType with;
+    const char *action;
+  } keys[] = {
     { GDK_KEY_plus, 0, "chart.zoom-in" },
     { GDK_KEY_equal, 0, "chart.zoom-in" },
     { GDK_KEY_KP_Add, 0, "chart.zoom-in" },
@@ -110,7 +114,11 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
     { GDK_KEY_l, 0, "chart.logarithmic" },
     { GDK_KEY_a, 0, "chart.all-sweeps" },
   };
-  static const struct { guint key; GdkModifierType with; double pixels; } moves[] = {
+  static const struct {
+    guint key;
+    GdkModifierType with;
+    double pixels;
+  } moves[] = {
     { GDK_KEY_Left, 0, -1 },
     { GDK_KEY_Right, 0, 1 },
     { GDK_KEY_Left, GDK_SHIFT_MASK, -BIG_STEP },

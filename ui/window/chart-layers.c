@@ -11,13 +11,13 @@
 #include <math.h>
 
 #define FADE_US 120000
-#define DIM 0.55f     /* of the sheet over what is no longer current */
-#define ROOM 8        /* round the plot */
+#define DIM 0.55f /* of the sheet over what is no longer current */
+#define ROOM 8    /* round the plot */
 
 static GdkRGBA
 rgba (const SpColour *colour, double opacity)
 {
-  return (GdkRGBA) { (float) colour->red, (float) colour->green, (float) colour->blue, (float) opacity };
+  return (GdkRGBA){ (float) colour->red, (float) colour->green, (float) colour->blue, (float) opacity };
 }
 
 static void
@@ -128,8 +128,7 @@ layer_bounds (SpChart *self, SpLayer layer)
 {
   const SpRect *area = sp_plot_area (self->plot);
   if (layer != SP_LAYER_TRACES)
-    return GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (GTK_WIDGET (self)),
-                               (float) gtk_widget_get_height (GTK_WIDGET (self)));
+    return GRAPHENE_RECT_INIT (0, 0, (float) gtk_widget_get_width (GTK_WIDGET (self)), (float) gtk_widget_get_height (GTK_WIDGET (self)));
   double left = floor (area->x), top = floor (area->y);
   return GRAPHENE_RECT_INIT ((float) left, (float) top, (float) (ceil (area->x + area->width) - left),
                              (float) (ceil (area->y + area->height) - top));
@@ -143,7 +142,7 @@ raster (SpChart *self, SpLayer layer)
   cairo_t *cr = canvas_new (self, (int) bounds.size.width, (int) bounds.size.height);
   cairo_translate (cr, -bounds.origin.x, -bounds.origin.y);
   SpPen *pen = sp_pen_new (cr, self->dark, NULL);
-  draw[layer] (self->plot, pen);
+  draw[layer](self->plot, pen);
   self->built[layer]++;
   GskRenderNode *node = gsk_cairo_node_new (&bounds);
   cairo_t *copy = gsk_cairo_node_get_draw_context (node);
@@ -181,7 +180,7 @@ draw_choice (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
   GskRoundedRect ring;
   GdkRGBA ink = rgba (&palette->ink, 1);
   gsk_rounded_rect_init_from_rect (&ring, &GRAPHENE_RECT_INIT ((float) x - 8, (float) y - 8, 16, 16), 8);
-  gtk_snapshot_append_border (snapshot, &ring, (float[4]) { 1.5f, 1.5f, 1.5f, 1.5f }, (GdkRGBA[4]) { ink, ink, ink, ink });
+  gtk_snapshot_append_border (snapshot, &ring, (float[4]){ 1.5f, 1.5f, 1.5f, 1.5f }, (GdkRGBA[4]){ ink, ink, ink, ink });
 }
 
 /* Two small nodes: of what the pointer has left and where it is now, no more than this is repainted. */
@@ -203,8 +202,8 @@ draw_pointer (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
   fill (snapshot, &palette->ink, 1, round ((sp_axis_at (axis, pointer) - 0.5) * scale) / scale, area->y - 3, 1, area->height + 3);
   if (!told)
     return;
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float) floor (box.x) - 1, (float) floor (box.y) - 2,
-                                               (float) ceil (box.width) + 3, (float) ceil (box.height) + 4);
+  graphene_rect_t bounds = GRAPHENE_RECT_INIT ((float) floor (box.x) - 1, (float) floor (box.y) - 2, (float) ceil (box.width) + 3,
+                                               (float) ceil (box.height) + 4);
   cr = gtk_snapshot_append_cairo (snapshot, &bounds);
   pen = sp_pen_new (cr, self->dark, NULL);
   sp_plot_draw_pointer (self->plot, pen, pointer);
@@ -230,7 +229,7 @@ draw_words (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
 {
   GtkWidget *widget = GTK_WIDGET (self);
   const SpFindings *findings = sp_session_findings (self->session);
-  const char *text = findings ? _("Drop exports of the analyzer here: each becomes a radio's sweep.") : _("Being judged\xe2\x80\xa6");
+  const char *text = findings ? _ ("Drop exports of the analyzer here: each becomes a radio's sweep.") : _ ("Being judged\xe2\x80\xa6");
   int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
   PangoRectangle taken;
   g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, text);
@@ -329,7 +328,7 @@ draw_focus (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
   if (!gtk_widget_has_visible_focus (GTK_WIDGET (self)))
     return;
   gsk_rounded_rect_init_from_rect (&ring, &GRAPHENE_RECT_INIT (1, 1, (float) width - 2, (float) height - 2), 0);
-  gtk_snapshot_append_border (snapshot, &ring, (float[4]) { 1, 1, 1, 1 }, (GdkRGBA[4]) { ink, ink, ink, ink });
+  gtk_snapshot_append_border (snapshot, &ring, (float[4]){ 1, 1, 1, 1 }, (GdkRGBA[4]){ ink, ink, ink, ink });
 }
 
 void

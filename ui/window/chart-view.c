@@ -3,9 +3,9 @@
 
 #include <math.h>
 
-#define LEAST_POINTS 10     /* nearer than so many points there is nothing more to see */
+#define LEAST_POINTS 10 /* nearer than so many points there is nothing more to see */
 #define SETTLE_MS 300
-#define WHOLE 0.9999        /* as much of the whole is the whole */
+#define WHOLE 0.9999 /* as much of the whole is the whole */
 
 /* Points of the sweep that is closest spaced, as a span. */
 static double

@@ -81,10 +81,14 @@ all_sweeps_changed (SpChart *self)
 static void
 follow (SpChart *self, SpSession *session)
 {
-  static const struct { const char *signal; void (*changed) (SpChart *); } followed[] = {
-    { "notify::findings", findings_changed },   { "notify::judging", judging_changed }, { "notify::condition", condition_changed },
-    { "notify::emission", choice_changed },     { "notify::from-hz", view_changed },    { "notify::to-hz", view_changed },
-    { "notify::pointer-hz", choice_changed },   { "notify::logarithmic", logarithmic_changed },
+  static const struct {
+    const char *signal;
+    void (*changed) (SpChart *);
+  } followed[] = {
+    { "notify::findings", findings_changed },     { "notify::judging", judging_changed },
+    { "notify::condition", condition_changed },   { "notify::emission", choice_changed },
+    { "notify::from-hz", view_changed },          { "notify::to-hz", view_changed },
+    { "notify::pointer-hz", choice_changed },     { "notify::logarithmic", logarithmic_changed },
     { "notify::all-sweeps", all_sweeps_changed },
   };
   self->session = g_object_ref (session);
@@ -118,8 +122,8 @@ sp_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 }
 
 static void
-sp_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural,
-                  int *least_baseline, int *natural_baseline)
+sp_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural, int *least_baseline,
+                  int *natural_baseline)
 {
   (void) widget, (void) for_size;
   *least = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : LEAST_HEIGHT;
@@ -211,7 +215,7 @@ sp_chart_init (SpChart *self)
   self->mouse_x = NAN;
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Spectrum"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Spectrum"), -1);
   g_signal_connect (self, "notify::scale-factor", G_CALLBACK (sp_chart_drop_layers), NULL);
   sp_chart_add_gestures (self);
 }

@@ -55,7 +55,7 @@ struct _SpComparePage {
   SpComparison *comparison; /* NULL until the first findings */
   GListStore *rows;
   GtkSingleSelection *selection;
-  gboolean following;       /* the selection follows the session, not the user */
+  gboolean following; /* the selection follows the session, not the user */
   GtkWidget *plot;
   GtkWidget *whole, *table, *plot_holder;
 };
@@ -139,7 +139,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item)
   gtk_widget_set_tooltip_text (box, tip);
   if (has_glyph (column))
     sp_glyph_widget_set (gtk_widget_get_first_child (box), column == VERDICT || e, e ? e->verdict : row->found->verdict);
-  g_autofree char *said = e ? g_strdup_printf (_("%s dBm, %s"), text, sp_words_verdict (e->verdict)) : NULL;
+  g_autofree char *said = e ? g_strdup_printf (_ ("%s dBm, %s"), text, sp_words_verdict (e->verdict)) : NULL;
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, said ? said : text, -1);
 }
 
@@ -190,13 +190,13 @@ add_columns (SpComparePage *self)
 {
   static const char *const titles[] = { N_ ("radio"), N_ ("condition"), N_ ("fundamental"), N_ ("power"), N_ ("verdict"), N_ ("room, dB") };
   for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
-    add_column (self, _(titles[i]), i);
+    add_column (self, _ (titles[i]), i);
   for (guint order = 2; order <= LAST_ORDER; order++) {
     g_autofree char *title = g_strdup_printf ("%u", order);
     add_column (self, title, FIRST_HARMONIC + order - 2);
   }
   sp_table_align_titles (GTK_COLUMN_VIEW (self->table), "llrrlrrrrrrrrrr");
-  sp_table_name (GTK_COLUMN_VIEW (self->table), _("Conditions with their verdicts, room and harmonics"));
+  sp_table_name (GTK_COLUMN_VIEW (self->table), _ ("Conditions with their verdicts, room and harmonics"));
 }
 
 /* ---- what the session says ---- */
@@ -333,8 +333,8 @@ sp_compare_page_init (SpComparePage *self)
   gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (self->plot), 248);
   gtk_widget_set_hexpand (self->plot, TRUE);
   gtk_widget_set_vexpand (self->plot, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->plot), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Room of all conditions, by harmonic"),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, _("The same numbers as the table's."), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->plot), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Room of all conditions, by harmonic"),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, _ ("The same numbers as the table's."), -1);
   gtk_box_append (GTK_BOX (self->plot_holder), self->plot);
   self->rows = g_list_store_new (SP_TYPE_COMPARE_ITEM);
   add_columns (self);

@@ -18,23 +18,31 @@ static const SpField radio_keys[] = {
   { "owner", N_ ("owner"), NULL, N_ ("Whose it is."), PLAIN },
   { "serial", N_ ("serial"), NULL, N_ ("Its serial number."), PLAIN },
   { "installed", N_ ("installed"), NULL, N_ ("The date of installation, such as 2015-06-01: some limits depend on it."), PLAIN },
-  { "longest_key_down_s", N_ ("longest key-down"), "s", N_ ("How long it may be keyed at a time: advised sweeps keep to it; left out: 60 s, and said."), PLAIN },
+  { "longest_key_down_s", N_ ("longest key-down"), "s",
+    N_ ("How long it may be keyed at a time: advised sweeps keep to it; left out: 60 s, and said."), PLAIN },
   { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
 };
 static const SpField condition_keys[] = {
   { "name", N_ ("condition"), NULL, N_ ("What tells this condition from the radio's others, such as 2 m high."), PLAIN },
-  { "fundamental", N_ ("fundamental"), NULL, N_ ("The frequency it is keyed at, such as 146.52MHz; left out: found in the sweep."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "fundamental", N_ ("fundamental"), NULL, N_ ("The frequency it is keyed at, such as 146.52MHz; left out: found in the sweep."),
+    SP_SPELL_FREQUENCY, NULL, NULL },
   { "rated_w", N_ ("rated power"), "W", N_ ("What the radio should give; it stands in where no power was measured."), PLAIN },
-  { "mode", N_ ("mode"), NULL, N_ ("FM, SSB, CW: what is made of an amplitude's modulation (AM, CW) is no wider at a harmonic, all else n times as wide at the nth."), PLAIN },
-  { "modulation", N_ ("modulation"), NULL, N_ ("What it was modulated with while it was keyed; not stated: as the sweeps show it, else as wide as it may be."), SP_SPELL_AS_IT_IS,
+  { "mode", N_ ("mode"), NULL,
+    N_ ("FM, SSB, CW: what is made of an amplitude's modulation (AM, CW) is no wider at a harmonic, all else n times as wide at the nth."),
+    PLAIN },
+  { "modulation", N_ ("modulation"), NULL,
+    N_ ("What it was modulated with while it was keyed; not stated: as the sweeps show it, else as wide as it may be."), SP_SPELL_AS_IT_IS,
     sp_modulation_choices, sp_modulation_of_one_words },
   { "tone_hz", N_ ("its tone"), NULL, N_ ("The tone that it was modulated with, such as 1kHz."), SP_SPELL_FREQUENCY, NULL, NULL },
-  { "deviation_hz", N_ ("its deviation"), NULL, N_ ("The deviation of the carrier's frequency, such as 5kHz."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "deviation_hz", N_ ("its deviation"), NULL, N_ ("The deviation of the carrier's frequency, such as 5kHz."), SP_SPELL_FREQUENCY, NULL,
+    NULL },
   { "duty", N_ ("duty cycle"), NULL, N_ ("The share of the time that it is keyed, up to 1: for the heat in the stages."), PLAIN },
   { "meter_dbm", N_ ("power meter"), "dBm", N_ ("A power meter's reading at the socket."), PLAIN },
   { "meter_u_db", N_ ("its u"), "dB", N_ ("Standard uncertainty of the power meter."), PLAIN },
-  { "meter", N_ ("the meter"), NULL, N_ ("Whether all levels are shifted so that the fundamental is the meter's."), SP_SPELL_AS_IT_IS, uses, use_words },
-  { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of this condition, such as 500Hz; left out: the bench's."), SP_SPELL_FREQUENCY, NULL, NULL },
+  { "meter", N_ ("the meter"), NULL, N_ ("Whether all levels are shifted so that the fundamental is the meter's."), SP_SPELL_AS_IT_IS, uses,
+    use_words },
+  { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of this condition, such as 500Hz; left out: the bench's."),
+    SP_SPELL_FREQUENCY, NULL, NULL },
   { "clocks", N_ ("clocks"), NULL, N_ ("Oscillators within the radio, such as 26MHz; 19.2MHz: other spurs are explained by them."), PLAIN },
 };
 
@@ -61,9 +69,10 @@ set_radio_key (gpointer owner, const SpField *field, const char *value, GError *
     return FALSE;
   const char *radio = bench->radios[condition->radio].name;
   if (strcmp (field->key, "name") == 0)
-    return sp_dialog_edit (dialog, sp_bench_rename_radio (bench, condition->radio, value, error), g_strdup_printf (_("Rename %s to %s"), radio, value));
+    return sp_dialog_edit (dialog, sp_bench_rename_radio (bench, condition->radio, value, error),
+                           g_strdup_printf (_ ("Rename %s to %s"), radio, value));
   return sp_dialog_edit (dialog, sp_bench_set_radio (bench, condition->radio, field->key, value, error),
-                         g_strdup_printf (_("Change the %s of %s"), _(field->what), radio));
+                         g_strdup_printf (_ ("Change the %s of %s"), _ (field->what), radio));
 }
 
 /* ---- the condition ---- */
@@ -90,9 +99,10 @@ set_condition_key (gpointer owner, const SpField *field, const char *value, GErr
     return FALSE;
   g_autofree char *name = sp_condition_name (bench, condition);
   if (strcmp (field->key, "name") == 0)
-    return sp_dialog_edit (dialog, sp_bench_rename_condition (bench, index, value, error), g_strdup_printf (_("Rename %s to %s"), name, value));
+    return sp_dialog_edit (dialog, sp_bench_rename_condition (bench, index, value, error),
+                           g_strdup_printf (_ ("Rename %s to %s"), name, value));
   return sp_dialog_edit (dialog, sp_bench_set_condition (bench, index, field->key, value, error),
-                         g_strdup_printf (_("Change the %s of %s"), _(field->what), name));
+                         g_strdup_printf (_ ("Change the %s of %s"), _ (field->what), name));
 }
 
 static void
@@ -111,12 +121,12 @@ sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condit
   SpDialog *dialog = sp_dialog_new (parent, session, name, 720, 600);
   SpFieldsOwner radio = { get_radio_key, set_radio_key, dialog }, own = { get_condition_key, set_condition_key, dialog };
   dialog->condition = (int) condition;
-  sp_dialog_add_heading (dialog, _("Radio"));
+  sp_dialog_add_heading (dialog, _ ("Radio"));
   sp_dialog_add_fields (dialog, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
-  sp_dialog_add_heading (dialog, _("Condition"));
+  sp_dialog_add_heading (dialog, _ ("Condition"));
   sp_dialog_add_fields (dialog, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
   sp_condition_parts_add (dialog);
-  sp_dialog_add_heading (dialog, _("Sweeps"));
+  sp_dialog_add_heading (dialog, _ ("Sweeps"));
   sp_condition_sweeps_add (dialog);
   dialog->follow = follow;
   sp_dialog_present (dialog);

@@ -18,11 +18,13 @@ typedef struct {
 static const struct {
   const char *key, *what, *pattern, *ask, *file_tip, *bench_tip, *taken, *back;
 } kinds[SP_PART_TRACE] = {
-  [SP_PART_CHAIN] = { "chain", N_ ("chain"), "*.chain", N_ ("A chain's file"), N_ ("Takes a chain from a .chain file for this condition alone."),
-                      N_ ("Goes back to the bench's chain."), N_ ("Give %s a chain of its own"), N_ ("Give %s the bench's chain") },
+  [SP_PART_CHAIN] = { "chain", N_ ("chain"), "*.chain", N_ ("A chain's file"),
+                      N_ ("Takes a chain from a .chain file for this condition alone."), N_ ("Goes back to the bench's chain."),
+                      N_ ("Give %s a chain of its own"), N_ ("Give %s the bench's chain") },
   [SP_PART_ANALYZER] = { "analyzer", N_ ("analyzer"), "*.analyzer", N_ ("An analyzer's file"),
-                         N_ ("Takes an analyzer from an .analyzer file for this condition alone."), N_ ("Goes back to the bench's analyzer."),
-                         N_ ("Give %s an analyzer of its own"), N_ ("Give %s the bench's analyzer") },
+                         N_ ("Takes an analyzer from an .analyzer file for this condition alone."),
+                         N_ ("Goes back to the bench's analyzer."), N_ ("Give %s an analyzer of its own"),
+                         N_ ("Give %s the bench's analyzer") },
   [SP_PART_MASK] = { "mask", N_ ("mask"), "*.mask", N_ ("A mask's file"), N_ ("Takes a mask from a .mask file for this condition alone."),
                      N_ ("Goes back to the bench's mask."), N_ ("Give %s a mask of its own"), N_ ("Give %s the bench's mask") },
 };
@@ -47,7 +49,7 @@ set_part (SpDialog *dialog, SpPartKind kind, gpointer part, GError *error)
     edited = sp_bench_set_own (bench, (guint) dialog->condition, kind, part, &error);
   gtk_label_set_text (GTK_LABEL (line->trouble), error ? error->message : "");
   gtk_widget_set_visible (line->trouble, error != NULL);
-  sp_dialog_edit (dialog, edited, g_strdup_printf (part ? _(kinds[kind].taken) : _(kinds[kind].back), name));
+  sp_dialog_edit (dialog, edited, g_strdup_printf (part ? _ (kinds[kind].taken) : _ (kinds[kind].back), name));
   g_clear_error (&error);
   if (part)
     sp_part_unref (kind, part);
@@ -127,7 +129,7 @@ on_ask (GtkWidget *button, SpDialog *dialog)
 {
   static void (*const chosen[]) (GtkWindow *, GFile *) = { on_chain, on_analyzer, on_mask };
   SpPartKind kind = kind_of (button);
-  sp_ask_file (GTK_WINDOW (dialog->window), _(kinds[kind].ask), kinds[kind].pattern, chosen[kind]);
+  sp_ask_file (GTK_WINDOW (dialog->window), _ (kinds[kind].ask), kinds[kind].pattern, chosen[kind]);
 }
 
 static void
@@ -155,7 +157,7 @@ set_mask (gpointer owner, const SpField *field, const char *value, GError **erro
     return FALSE;
   g_autofree char *name = sp_condition_name (bench, condition);
   return sp_dialog_edit (dialog, sp_bench_set_condition (bench, (guint) dialog->condition, field->key, value, error),
-                         g_strdup_printf (*value ? _(kinds[SP_PART_MASK].taken) : _(kinds[SP_PART_MASK].back), name));
+                         g_strdup_printf (*value ? _ (kinds[SP_PART_MASK].taken) : _ (kinds[SP_PART_MASK].back), name));
 }
 
 static void
@@ -168,7 +170,7 @@ show_mask (SpDialog *dialog, Line *line)
     return;
   if (old)
     gtk_box_remove (GTK_BOX (line->name), old);
-  gtk_box_append (GTK_BOX (line->name), sp_mask_form_new (&owner, present, _("the bench's")));
+  gtk_box_append (GTK_BOX (line->name), sp_mask_form_new (&owner, present, _ ("the bench's")));
   g_object_set_data_full (G_OBJECT (line->name), "present", g_steal_pointer (&present), g_free);
 }
 
@@ -177,7 +179,7 @@ show_mask (SpDialog *dialog, Line *line)
 static void
 show_name (GtkWidget *label, const char *own, const char *bench)
 {
-  g_autofree char *text = own ? g_strdup (own) : bench ? g_strdup_printf (_("the bench's: %s"), bench) : g_strdup (_("none"));
+  g_autofree char *text = own ? g_strdup (own) : bench ? g_strdup_printf (_ ("the bench's: %s"), bench) : g_strdup (_ ("none"));
   gtk_label_set_text (GTK_LABEL (label), text);
   gtk_widget_set_tooltip_text (label, text);
 }
@@ -191,7 +193,8 @@ sp_condition_parts_follow (SpDialog *dialog)
   if (!condition)
     return;
   show_name (parts->lines[SP_PART_CHAIN].name, condition->chain ? condition->chain->name : NULL, bench->chain ? bench->chain->name : NULL);
-  show_name (parts->lines[SP_PART_ANALYZER].name, condition->analyzer ? condition->analyzer->name : NULL, bench->analyzer ? bench->analyzer->name : NULL);
+  show_name (parts->lines[SP_PART_ANALYZER].name, condition->analyzer ? condition->analyzer->name : NULL,
+             bench->analyzer ? bench->analyzer->name : NULL);
   show_mask (dialog, &parts->lines[SP_PART_MASK]);
   const gboolean own[] = { condition->chain != NULL, condition->analyzer != NULL, condition->mask != NULL };
   for (guint i = 0; i < G_N_ELEMENTS (own); i++) {
@@ -204,7 +207,7 @@ static GtkWidget *
 new_button (SpDialog *dialog, SpPartKind kind, const char *text, const char *tip, GCallback clicked)
 {
   GtkWidget *button = gtk_button_new_with_label (text);
-  g_autofree char *spoken = g_strdup_printf ("%s: %s", _(kinds[kind].what), text);
+  g_autofree char *spoken = g_strdup_printf ("%s: %s", _ (kinds[kind].what), text);
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_set_tooltip_text (button, tip);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
@@ -218,10 +221,10 @@ add_line (SpDialog *dialog, GtkGrid *grid, SpPartKind kind)
 {
   Line *line = &parts_of (dialog)->lines[kind];
   line->name = kind == SP_PART_MASK ? gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0) : gtk_label_new (NULL);
-  line->bench = new_button (dialog, kind, _("The bench's"), _(kinds[kind].bench_tip), G_CALLBACK (on_bench));
+  line->bench = new_button (dialog, kind, _ ("The bench's"), _ (kinds[kind].bench_tip), G_CALLBACK (on_bench));
   line->trouble = gtk_label_new (NULL);
   if (kind != SP_PART_MASK) { /* the mask's form says it itself */
-    GtkWidget *what = gtk_label_new (_(kinds[kind].what));
+    GtkWidget *what = gtk_label_new (_ (kinds[kind].what));
     gtk_label_set_xalign (GTK_LABEL (what), 0);
     gtk_widget_add_css_class (what, "soft");
     gtk_grid_attach (grid, what, 0, (int) kind * 2, 1, 1);
@@ -236,7 +239,7 @@ add_line (SpDialog *dialog, GtkGrid *grid, SpPartKind kind)
   gtk_widget_add_css_class (line->trouble, "wrong");
   gtk_widget_set_visible (line->trouble, FALSE);
   gtk_grid_attach (grid, line->name, kind != SP_PART_MASK, (int) kind * 2, kind == SP_PART_MASK ? 2 : 1, 1);
-  line->file = new_button (dialog, kind, _("From a file\xe2\x80\xa6"), _(kinds[kind].file_tip), G_CALLBACK (on_ask));
+  line->file = new_button (dialog, kind, _ ("From a file\xe2\x80\xa6"), _ (kinds[kind].file_tip), G_CALLBACK (on_ask));
   gtk_grid_attach (grid, line->file, 2, (int) kind * 2, 1, 1);
   gtk_grid_attach (grid, line->bench, 3, (int) kind * 2, 1, 1);
   gtk_grid_attach (grid, line->trouble, 0, (int) kind * 2 + 1, 4, 1);

@@ -39,13 +39,13 @@ settings_say (const SpTrace *trace)
   g_autofree char *rbw = isnan (settings->rbw_hz) ? NULL : sp_words_frequency (settings->rbw_hz, 0, SP_HAND_SCREEN);
   g_autofree char *attenuation = isnan (settings->attenuation_db) ? NULL : sp_words_number (settings->attenuation_db, 0, SP_HAND_SCREEN);
   const char *detector = sp_detector_name (settings->detector), *average = sp_average_name (settings->average);
-  say (line, g_strdup_printf (_("%s to %s"), from, to));
-  say (line, g_strdup_printf (_("%" G_GUINT64_FORMAT " points"), trace->n));
-  say (line, rbw ? g_strdup_printf (_("RBW %s"), rbw) : g_strdup (_("RBW not known")));
-  say (line, attenuation ? g_strdup_printf (_("attenuation %s dB"), attenuation) : g_strdup (_("attenuation not known")));
-  say (line, detector ? g_strdup_printf (_("detector %s"), detector) : g_strdup (_("detector not known")));
+  say (line, g_strdup_printf (_ ("%s to %s"), from, to));
+  say (line, g_strdup_printf (_ ("%" G_GUINT64_FORMAT " points"), trace->n));
+  say (line, rbw ? g_strdup_printf (_ ("RBW %s"), rbw) : g_strdup (_ ("RBW not known")));
+  say (line, attenuation ? g_strdup_printf (_ ("attenuation %s dB"), attenuation) : g_strdup (_ ("attenuation not known")));
+  say (line, detector ? g_strdup_printf (_ ("detector %s"), detector) : g_strdup (_ ("detector not known")));
   if (average && settings->average != SP_AVERAGE_NONE)
-    say (line, g_strdup_printf (_("average %s"), average));
+    say (line, g_strdup_printf (_ ("average %s"), average));
   return g_string_free (line, FALSE);
 }
 
@@ -80,8 +80,9 @@ set_purpose (Row *row, SpPurpose purpose, double step_db)
 {
   GError *error = NULL;
   g_autofree char *file = file_of (row);
-  SpBench *bench = sp_bench_set_purpose (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep, purpose, step_db, &error);
-  apply (row, bench, g_strdup_printf (_("Change the purpose of %s"), file), error);
+  SpBench *bench = sp_bench_set_purpose (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep, purpose,
+                                         step_db, &error);
+  apply (row, bench, g_strdup_printf (_ ("Change the purpose of %s"), file), error);
 }
 
 static void
@@ -131,9 +132,9 @@ set_through (Row *row, const SpChain *chain, GError *error)
   SpBench *bench = NULL;
   g_autofree char *file = file_of (row);
   if (!error && (purpose != SP_PURPOSE_STEP || sp_parse_number (gtk_editable_get_text (GTK_EDITABLE (row->step)), &step_db, &error)))
-    bench = sp_bench_set_purpose_through (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep, (SpPurpose) purpose,
-                                          step_db, chain, &error);
-  apply (row, bench, g_strdup_printf (_("Change the chain of %s"), file), error);
+    bench = sp_bench_set_purpose_through (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep,
+                                          (SpPurpose) purpose, step_db, chain, &error);
+  apply (row, bench, g_strdup_printf (_ ("Change the chain of %s"), file), error);
 }
 
 /* The row may have been made anew while the question was open or its file was read. NULL: it is gone */
@@ -182,7 +183,7 @@ on_chain_read (gpointer window, gpointer data, gpointer value, GError *why)
     return;
   gtk_widget_set_sensitive (row->ask, TRUE);
   if (chain && asked->behind != sp_condition_chain (sp_session_bench (row->dialog->session), sp_dialog_condition (row->dialog)))
-    sp_fail (&error, SP_ERROR_USAGE, _("The chain was changed while the file was read: take it once more."));
+    sp_fail (&error, SP_ERROR_USAGE, _ ("The chain was changed while the file was read: take it once more."));
   if (gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose)) == asked->purpose) /* else what was read is of no more use */
     set_through (row, chain, g_steal_pointer (&error));
 }
@@ -198,8 +199,8 @@ on_chain_file (GtkWindow *window, GFile *file)
     return;
   SpChain *behind = sp_condition_chain (sp_session_bench (dialog->session), sp_dialog_condition (dialog));
   Asked *asked = g_new (Asked, 1);
-  *asked = (Asked) { sweep, sp_trace_ref (sweep_of (row)->trace), (SpPurpose) gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose)),
-                     behind ? sp_chain_ref (behind) : NULL };
+  *asked = (Asked){ sweep, sp_trace_ref (sweep_of (row)->trace), (SpPurpose) gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose)),
+                    behind ? sp_chain_ref (behind) : NULL };
   gtk_widget_set_sensitive (row->ask, FALSE);
   sp_reading_begin (window, file, &reading, asked);
 }
@@ -209,7 +210,8 @@ on_ask_chain (Row *row)
 {
   GtkWidget *window = row->dialog->window;
   g_object_set_data (G_OBJECT (window), "asked-sweep", GUINT_TO_POINTER (row->sweep));
-  sp_ask_file (GTK_WINDOW (window), _("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run", on_chain_file);
+  sp_ask_file (GTK_WINDOW (window), _ ("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run",
+               on_chain_file);
 }
 
 static void
@@ -252,14 +254,14 @@ on_read_again (gpointer window, gpointer data, gpointer value, GError *error)
   Row *row = row_at (window, again->sweep);
   if (row && bench && again->bench != sp_session_bench (row->dialog->session)) {
     g_clear_pointer (&bench, sp_bench_unref);
-    sp_fail (&error, SP_ERROR_USAGE, _("The bench was changed while the sweep was read: press Enter once more."));
+    sp_fail (&error, SP_ERROR_USAGE, _ ("The bench was changed while the sweep was read: press Enter once more."));
   }
   if (row) {
     g_autofree char *file = file_of (row);
     gtk_widget_set_sensitive (row->options, TRUE);
     if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->options)), again->options) != 0) /* the row was made anew meanwhile */
       sp_entry_fill (row->options, again->options);
-    apply (row, bench, g_strdup_printf (_("Read %s with other settings"), file), error);
+    apply (row, bench, g_strdup_printf (_ ("Read %s with other settings"), file), error);
     return;
   }
   g_clear_pointer (&bench, sp_bench_unref);
@@ -275,7 +277,8 @@ on_options (Row *row)
   if (row->busy || !sweep || g_strcmp0 (options, sweep->trace->options) == 0)
     return;
   Again *again = g_new (Again, 1);
-  *again = (Again) { sp_bench_ref (sp_session_bench (row->dialog->session)), (guint) row->dialog->condition, row->sweep, g_strdup (options) };
+  *again = (Again){ sp_bench_ref (sp_session_bench (row->dialog->session)), (guint) row->dialog->condition, row->sweep,
+                    g_strdup (options) };
   gtk_widget_set_sensitive (row->options, FALSE);
   sp_reading_begin (row->dialog->window, NULL, &reading, again);
 }
@@ -293,7 +296,7 @@ on_remove (Row *row)
   GError *error = NULL;
   g_autofree char *file = file_of (row);
   SpBench *bench = sp_bench_remove_sweep (sp_session_bench (row->dialog->session), row->dialog->condition, row->sweep, &error);
-  apply (row, bench, g_strdup_printf (_("Remove %s"), file), error);
+  apply (row, bench, g_strdup_printf (_ ("Remove %s"), file), error);
 }
 
 /* ---- rows ---- */
@@ -326,18 +329,20 @@ static GtkWidget *
 new_head (Row *row, const SpSweep *sweep)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *file = gtk_label_new (NULL);
-  g_autofree char *name = file_of (row), *step = isnan (sweep->step_db) ? g_strdup ("") : sp_words_number (sweep->step_db, 0, SP_HAND_MACHINE);
+  g_autofree char *name = file_of (row),
+                  *step = isnan (sweep->step_db) ? g_strdup ("") : sp_words_number (sweep->step_db, 0, SP_HAND_MACHINE);
   GtkStringList *words = gtk_string_list_new (NULL);
   for (int purpose = SP_PURPOSE_KEYED; purpose <= SP_PURPOSE_SUPERSEDED; purpose++)
     gtk_string_list_append (words, sp_words_purpose ((SpPurpose) purpose));
   gtk_widget_add_css_class (box, "tight");
   row->purpose = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (row->purpose), sweep->purpose);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->purpose), GTK_ACCESSIBLE_PROPERTY_LABEL, _("purpose of the sweep"), -1);
-  sp_drop_down_speak (row->purpose, _("purpose of the sweep"));
-  gtk_widget_set_tooltip_text (row->purpose, _("What the sweep was taken for; a superseded one stays visible and is never judged."));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->purpose), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("purpose of the sweep"), -1);
+  sp_drop_down_speak (row->purpose, _ ("purpose of the sweep"));
+  gtk_widget_set_tooltip_text (row->purpose, _ ("What the sweep was taken for; a superseded one stays visible and is never judged."));
   g_signal_connect (row->purpose, "notify::selected", G_CALLBACK (on_purpose), row);
-  row->step = new_entry (row, step, _("dB more"), _("How many dB more of the analyzer's attenuation than the keyed sweep had."), G_CALLBACK (on_step), 8);
+  row->step = new_entry (row, step, _ ("dB more"), _ ("How many dB more of the analyzer's attenuation than the keyed sweep had."),
+                         G_CALLBACK (on_step), 8);
   gtk_widget_set_visible (row->step, sweep->purpose == SP_PURPOSE_STEP);
   gtk_label_set_text (GTK_LABEL (file), name);
   gtk_label_set_ellipsize (GTK_LABEL (file), PANGO_ELLIPSIZE_MIDDLE);
@@ -348,9 +353,11 @@ new_head (Row *row, const SpSweep *sweep)
   gtk_box_append (GTK_BOX (box), row->purpose);
   gtk_box_append (GTK_BOX (box), row->step);
   if (sweep->purpose != SP_PURPOSE_SUPERSEDED)
-    gtk_box_append (GTK_BOX (box), new_button (row, _("Supersede"), _("A better sweep takes its place: it stays visible and is no longer judged."),
-                                               G_CALLBACK (on_supersede)));
-  gtk_box_append (GTK_BOX (box), new_button (row, _("Remove"), _("Takes the sweep off the bench; Undo brings it back."), G_CALLBACK (on_remove)));
+    gtk_box_append (GTK_BOX (box),
+                    new_button (row, _ ("Supersede"), _ ("A better sweep takes its place: it stays visible and is no longer judged."),
+                                G_CALLBACK (on_supersede)));
+  gtk_box_append (GTK_BOX (box),
+                  new_button (row, _ ("Remove"), _ ("Takes the sweep off the bench; Undo brings it back."), G_CALLBACK (on_remove)));
   return box;
 }
 
@@ -367,12 +374,14 @@ new_through (Row *row, const SpSweep *sweep)
   gtk_widget_add_css_class (name, "soft");
   gtk_widget_add_css_class (box, "tight");
   gtk_box_append (GTK_BOX (box), name);
-  row->ask = new_button (row, _("Its chain\xe2\x80\xa6"),
-                         _("A .chain file, or the loss of the notch or of the outside pad alone (.s2p, .csv, .run), which is put behind "
-                           "the condition's stages. All sweeps of this purpose have it in common."), G_CALLBACK (on_ask_chain));
+  row->ask = new_button (row, _ ("Its chain\xe2\x80\xa6"),
+                         _ ("A .chain file, or the loss of the notch or of the outside pad alone (.s2p, .csv, .run), which is put behind "
+                            "the condition's stages. All sweeps of this purpose have it in common."),
+                         G_CALLBACK (on_ask_chain));
   gtk_box_append (GTK_BOX (box), row->ask);
   if (sweep->chain)
-    gtk_box_append (GTK_BOX (box), new_button (row, _("The condition's"), _("Forgets the chain of its own."), G_CALLBACK (on_common_chain)));
+    gtk_box_append (GTK_BOX (box),
+                    new_button (row, _ ("The condition's"), _ ("Forgets the chain of its own."), G_CALLBACK (on_common_chain)));
   gtk_widget_set_visible (box, sp_purpose_has_chain (sweep->purpose));
   return box;
 }
@@ -412,9 +421,10 @@ new_row (SpDialog *dialog, guint index)
   gtk_label_set_xalign (GTK_LABEL (says), 0);
   gtk_label_set_wrap (GTK_LABEL (says), TRUE);
   gtk_widget_add_css_class (says, "soft");
-  row->options = new_entry (row, sweep->trace->options ? sweep->trace->options : "", _("settings to correct, such as rbw=10kHz&attenuation=20"),
-                            _("Settings that the export does not carry, or carries wrongly: rbw=10kHz&attenuation=20&detector=rms. Enter reads it again."),
-                            G_CALLBACK (on_options), 32);
+  row->options = new_entry (
+      row, sweep->trace->options ? sweep->trace->options : "", _ ("settings to correct, such as rbw=10kHz&attenuation=20"),
+      _ ("Settings that the export does not carry, or carries wrongly: rbw=10kHz&attenuation=20&detector=rms. Enter reads it again."),
+      G_CALLBACK (on_options), 32);
   row->trouble = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (row->trouble), 0);
   gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
@@ -471,7 +481,7 @@ sp_condition_sweeps_follow (SpDialog *dialog)
   for (guint i = 0; condition && i < condition->n_sweeps; i++)
     gtk_box_append (GTK_BOX (holder), new_row (dialog, i));
   if (condition && condition->n_sweeps == 0) {
-    GtkWidget *none = gtk_label_new (_("No sweep yet: drop an export on the radio in the window."));
+    GtkWidget *none = gtk_label_new (_ ("No sweep yet: drop an export on the radio in the window."));
     gtk_label_set_xalign (GTK_LABEL (none), 0);
     gtk_widget_add_css_class (none, "soft");
     gtk_box_append (GTK_BOX (holder), none);

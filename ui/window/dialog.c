@@ -126,7 +126,8 @@ sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int wid
 {
   sp_pages_style ();
   SpDialog *dialog = g_new0 (SpDialog, 1);
-  GtkWidget *scrolled = gtk_scrolled_window_new (), *viewport = gtk_viewport_new (NULL, NULL), *whole = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *scrolled = gtk_scrolled_window_new (), *viewport = gtk_viewport_new (NULL, NULL),
+            *whole = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   dialog->session = g_object_ref (session);
   dialog->forms = g_ptr_array_new ();
   dialog->condition = -1;

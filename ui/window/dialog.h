@@ -9,14 +9,14 @@
 #include "ui/window/session.h"
 
 typedef struct {
-  GtkWidget *window, *content; /* content: a vertical box that scrolls */
-  GtkWidget *not_taken;        /* below it: what closing would drop */
-  gboolean keeps_typing;       /* what is typed here is kept, or is no value of the bench: closing drops nothing */
-  SpSession *session;          /* kept */
-  GPtrArray *forms;            /* SpFields*, refreshed with the bench */
-  int condition;               /* the one it is about; -1: the bench */
+  GtkWidget *window, *content;      /* content: a vertical box that scrolls */
+  GtkWidget *not_taken;             /* below it: what closing would drop */
+  gboolean keeps_typing;            /* what is typed here is kept, or is no value of the bench: closing drops nothing */
+  SpSession *session;               /* kept */
+  GPtrArray *forms;                 /* SpFields*, refreshed with the bench */
+  int condition;                    /* the one it is about; -1: the bench */
   void (*follow) (gpointer dialog); /* besides the forms; NULL: nothing */
-  SpBench *seen;               /* the bench that is shown; borrowed, compared only */
+  SpBench *seen;                    /* the bench that is shown; borrowed, compared only */
   guint follow_source;
 } SpDialog;
 

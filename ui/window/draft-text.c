@@ -53,7 +53,7 @@ sp_drafts_parse (const char *text, gsize length, const char *book, GError **erro
     return NULL;
   g_autofree char *of = g_key_file_get_string (file, HEAD, "book", NULL);
   if (g_strcmp0 (of, book) != 0) {
-    sp_fail (error, SP_ERROR_INPUT, _("not of this book"));
+    sp_fail (error, SP_ERROR_INPUT, _ ("not of this book"));
     return NULL;
   }
   GHashTable *drafts = sp_drafts_new ();

@@ -22,14 +22,14 @@ typedef struct {
 
 /* Counted, on the main thread: the reader and each writing keep it until they have reported. */
 struct SpDrafts {
-  Place *place;         /* counted: a thread may still write there */
-  char *book;           /* of which: its path, or the hash of the bench it was begun with */
-  GThread *reader;      /* gives the drafts; NULL: they are read */
-  GHashTable *drafts;   /* "chain\nstage" -> texts */
+  Place *place;       /* counted: a thread may still write there */
+  char *book;         /* of which: its path, or the hash of the bench it was begun with */
+  GThread *reader;    /* gives the drafts; NULL: they are read */
+  GHashTable *drafts; /* "chain\nstage" -> texts */
   guint64 version;
   guint write_source;
-  SpSession *session;   /* NULL: closed */
-  char *wrong;          /* what the reader has to tell */
+  SpSession *session; /* NULL: closed */
+  char *wrong;        /* what the reader has to tell */
 };
 
 /* ---- where ---- */
@@ -73,9 +73,9 @@ load (const char *path, const char *book, GError **error)
   g_autofree char *text = NULL;
   gsize length;
   if (g_stat (path, &status) == 0 && !S_ISREG (status.st_mode))
-    sp_fail (error, SP_ERROR_IO, _("no ordinary file"));
+    sp_fail (error, SP_ERROR_IO, _ ("no ordinary file"));
   else if (g_stat (path, &status) == 0 && status.st_size > SP_DRAFTS_BYTES_MOST)
-    sp_fail (error, SP_ERROR_LIMIT, _("longer than the %d bytes that are read"), SP_DRAFTS_BYTES_MOST);
+    sp_fail (error, SP_ERROR_LIMIT, _ ("longer than the %d bytes that are read"), SP_DRAFTS_BYTES_MOST);
   else if (g_file_get_contents (path, &text, &length, error))
     return sp_drafts_parse (text, length, book, error);
   return NULL;
@@ -90,7 +90,7 @@ read_all (SpDrafts *self)
   if (error) {
     g_autofree char *aside = g_strconcat (path, "~", NULL);
     g_rename (path, aside);
-    self->wrong = g_strdup_printf (_("%s cannot be used: %s."), path, error->message);
+    self->wrong = g_strdup_printf (_ ("%s cannot be used: %s."), path, error->message);
   }
   return drafts ? drafts : sp_drafts_new ();
 }
@@ -126,7 +126,8 @@ tell (gpointer data)
   SpDrafts *self = data;
   all (self);
   if (self->wrong && self->session)
-    sp_session_trouble (self->session, self->wrong, _("It is put aside with a ~ at its end; what was typed into a run's form may stand in it."));
+    sp_session_trouble (self->session, self->wrong,
+                        _ ("It is put aside with a ~ at its end; what was typed into a run's form may stand in it."));
   drafts_unref (self);
   return G_SOURCE_REMOVE;
 }
@@ -199,7 +200,7 @@ put (const char *path, const Version *version, GError **error)
     return TRUE;
   }
   if (version->length > SP_DRAFTS_BYTES_MOST || version->forms > SP_DRAFTS_MOST)
-    return sp_fail (error, SP_ERROR_LIMIT, _("more than %d forms were begun and not taken, or more than %d bytes in them"), SP_DRAFTS_MOST,
+    return sp_fail (error, SP_ERROR_LIMIT, _ ("more than %d forms were begun and not taken, or more than %d bytes in them"), SP_DRAFTS_MOST,
                     SP_DRAFTS_BYTES_MOST);
   g_mkdir_with_parents (folder, 0700);
   return g_file_set_contents_full (path, version->text, (gssize) version->length, G_FILE_SET_CONTENTS_CONSISTENT, 0600, error);
@@ -224,8 +225,8 @@ say_unwritten (SpDrafts *self, const GError *error)
 {
   if (!self->session)
     return;
-  g_autofree char *what = g_strdup_printf (_("What is typed into the run's form is not kept over the program's end: %s."), error->message);
-  sp_session_trouble (self->session, what, _("Take it into the stage or save it as a file."));
+  g_autofree char *what = g_strdup_printf (_ ("What is typed into the run's form is not kept over the program's end: %s."), error->message);
+  sp_session_trouble (self->session, what, _ ("Take it into the stage or save it as a file."));
 }
 
 static void

@@ -69,7 +69,8 @@ sp_entry_not_taken (GtkWindow *window)
     return NULL;
   g_object_set_data_full (G_OBJECT (text), TOLD, g_strdup (gtk_editable_get_text (GTK_EDITABLE (text))), g_free);
   gtk_widget_grab_focus (text);
-  return g_strdup_printf (_("“%s” was not taken: correct it, or close once more without it."), gtk_editable_get_text (GTK_EDITABLE (text)));
+  return g_strdup_printf (_ ("“%s” was not taken: correct it, or close once more without it."),
+                          gtk_editable_get_text (GTK_EDITABLE (text)));
 }
 
 /* ---- numbers ---- */
@@ -128,7 +129,10 @@ on_key (GtkWidget *window, GVariant *arguments, gpointer session)
 void
 sp_entry_add_undo_keys (GtkWidget *window, SpSession *session)
 {
-  static const struct { const char *keys; gboolean redo; } keys[] = { { "<Control>z", FALSE }, { "<Control><Shift>z", TRUE } };
+  static const struct {
+    const char *keys;
+    gboolean redo;
+  } keys[] = { { "<Control>z", FALSE }, { "<Control><Shift>z", TRUE } };
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
   gtk_event_controller_set_propagation_phase (shortcuts, GTK_PHASE_CAPTURE);
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {

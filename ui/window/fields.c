@@ -16,8 +16,8 @@ typedef struct {
   const SpField *field;
   GtkWidget *widget; /* GtkEntry or GtkDropDown */
   GtkWidget *trouble;
-  char *shown;       /* the value as it stands in the entry, spelled */
-  gboolean busy;     /* we change the widget ourselves */
+  char *shown;   /* the value as it stands in the entry, spelled */
+  gboolean busy; /* we change the widget ourselves */
 } Row;
 
 struct _SpFields {
@@ -104,7 +104,7 @@ for_people (const Row *row, const char *message)
   if (strcmp (name, row->field->key) == 0)
     return g_strdup (rest + 2);
   const Row *other = row_of (row->form, name);
-  return other ? g_strdup_printf ("%s: %s", _(other->field->what), rest + 2) : g_strdup (message);
+  return other ? g_strdup_printf ("%s: %s", _ (other->field->what), rest + 2) : g_strdup (message);
 }
 
 /* The form may go away while a value is set: an edit can remove what it shows. */
@@ -178,7 +178,7 @@ new_entry (Row *row)
   GtkEventController *keys = gtk_shortcut_controller_new ();
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                                                        gtk_callback_action_new (on_escape, row, NULL)));
+                                                                                          gtk_callback_action_new (on_escape, row, NULL)));
   gtk_widget_add_controller (entry, keys);
   return entry;
 }
@@ -205,7 +205,7 @@ new_drop_down (Row *row)
 {
   GtkStringList *words = gtk_string_list_new (NULL);
   for (guint i = 0; row->field->choices[i]; i++)
-    gtk_string_list_append (words, row->field->words ? _(row->field->words[i]) : row->field->choices[i]);
+    gtk_string_list_append (words, row->field->words ? _ (row->field->words[i]) : row->field->choices[i]);
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
   row->busy = TRUE;
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), GTK_INVALID_LIST_POSITION);
@@ -223,7 +223,7 @@ add_row (SpFields *self, const SpField *field, guint column, guint line)
   row->field = field;
   row->shown = g_strdup ("");
   row->widget = field->choices ? new_drop_down (row) : new_entry (row);
-  g_autofree char *text = field->unit ? g_strdup_printf ("%s, %s", _(field->what), field->unit) : g_strdup (_(field->what));
+  g_autofree char *text = field->unit ? g_strdup_printf ("%s, %s", _ (field->what), field->unit) : g_strdup (_ (field->what));
   GtkWidget *label = gtk_label_new (text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), row->widget);
@@ -237,8 +237,8 @@ add_row (SpFields *self, const SpField *field, guint column, guint line)
   gtk_widget_add_css_class (row->trouble, "wrong");
   gtk_widget_set_visible (row->trouble, FALSE);
   if (field->tip) {
-    gtk_widget_set_tooltip_text (row->widget, _(field->tip));
-    gtk_widget_set_tooltip_text (label, _(field->tip));
+    gtk_widget_set_tooltip_text (row->widget, _ (field->tip));
+    gtk_widget_set_tooltip_text (label, _ (field->tip));
   }
   if (field->choices)
     sp_drop_down_speak (row->widget, text);

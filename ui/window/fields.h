@@ -10,10 +10,10 @@
 #include "core/quantity/spell.h"
 
 typedef struct {
-  const char *key;            /* as the file spells it */
-  const char *what;           /* N_(): what it is, in lower case: "greatest input power" */
-  const char *unit;           /* "W", "dB", or NULL */
-  const char *tip;            /* N_(): one sentence in the trade's words */
+  const char *key;  /* as the file spells it */
+  const char *what; /* N_(): what it is, in lower case: "greatest input power" */
+  const char *unit; /* "W", "dB", or NULL */
+  const char *tip;  /* N_(): one sentence in the trade's words */
   SpSpelling spelling;
   const char *const *choices; /* as the file spells them, NULL-terminated; the first may be "", the key left out. NULL: an entry */
   const char *const *words;   /* N_(): what is read for each; NULL: the choices themselves */

@@ -35,18 +35,18 @@ understood (const SpArrivalItem *item)
     g_autofree char *first = sp_words_frequency (trace->frequency_hz[0], 1e3, SP_HAND_SCREEN);
     g_autofree char *last = sp_words_frequency (trace->frequency_hz[trace->n - 1], 1e3, SP_HAND_SCREEN);
     g_autofree char *unit = sp_words_unit (trace->unit_read, trace->unit_scale);
-    add (text, g_strdup_printf (_("%" G_GUINT64_FORMAT " points, %s to %s"), trace->n, first, last));
+    add (text, g_strdup_printf (_ ("%" G_GUINT64_FORMAT " points, %s to %s"), trace->n, first, last));
     if (look && look->frequency)
-      add (text, g_strdup_printf (_("frequency from column %s; level from column %s, read in %s"), look->frequency, trace->column, unit));
+      add (text, g_strdup_printf (_ ("frequency from column %s; level from column %s, read in %s"), look->frequency, trace->column, unit));
     else
-      add (text, g_strdup_printf (_("level from column %s, read in %s; frequencies from start and stop"), trace->column, unit));
+      add (text, g_strdup_printf (_ ("level from column %s, read in %s; frequencies from start and stop"), trace->column, unit));
     if (trace->skipped_lines)
-      add (text, g_strdup_printf (_("%" G_GUINT64_FORMAT " lines left out"), trace->skipped_lines));
+      add (text, g_strdup_printf (_ ("%" G_GUINT64_FORMAT " lines left out"), trace->skipped_lines));
   }
   if (look && g_strcmp0 (look->delimiter, "none") == 0)
-    add (text, g_strdup_printf (_("text in %s, one value a line, decimal mark %s"), look->encoding, look->mark));
+    add (text, g_strdup_printf (_ ("text in %s, one value a line, decimal mark %s"), look->encoding, look->mark));
   else if (look && look->delimiter)
-    add (text, g_strdup_printf (_("text in %s, divided by %s, decimal mark %s"), look->encoding, look->delimiter, look->mark));
+    add (text, g_strdup_printf (_ ("text in %s, divided by %s, decimal mark %s"), look->encoding, look->delimiter, look->mark));
   return g_string_free (text, FALSE);
 }
 
@@ -63,7 +63,9 @@ sentences (const SpArrivalItem *item)
 
 /* ---- the file's first lines ---- */
 
-static const struct { const char *mark, *before, *behind; } line_marks[] = {
+static const struct {
+  const char *mark, *before, *behind;
+} line_marks[] = {
   [SP_LINE_NOT_READ] = { " ", "<span alpha=\"60%\">", "</span>" },
   [SP_LINE_SETTING] = { "\302\267", "", "" },
   [SP_LINE_HEADER] = { "\342\226\253", "<b>", "</b>" },
@@ -173,11 +175,11 @@ fill_target (SpImportWindow *self, const SpArrivalItem *item)
     g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
     for (guint i = 0; i < for_all; i++) {
       g_autofree char *name = sp_import_target_name (targets->pdata[i]);
-      g_autofree char *new_name = i < n_bench ? NULL : g_strdup_printf (_("%s (new)"), name);
+      g_autofree char *new_name = i < n_bench ? NULL : g_strdup_printf (_ ("%s (new)"), name);
       gtk_string_list_append (names, new_name ? new_name : name);
     }
-    gtk_string_list_append (names, _("all radios, not keyed"));
-    gtk_string_list_append (names, _("another name\342\200\246"));
+    gtk_string_list_append (names, _ ("all radios, not keyed"));
+    gtk_string_list_append (names, _ ("another name\342\200\246"));
     gtk_drop_down_set_model (GTK_DROP_DOWN (self->target), G_LIST_MODEL (names));
     g_clear_pointer (&self->targets, g_ptr_array_unref);
     self->targets = g_ptr_array_ref (targets);
@@ -324,8 +326,8 @@ sp_import_details_set_up (SpImportWindow *self)
   self->filling = TRUE;
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->purpose), G_LIST_MODEL (purposes));
   self->filling = FALSE;
-  sp_drop_down_speak (self->target, _("radio and condition"));
-  sp_drop_down_speak (self->purpose, _("purpose of the sweep"));
+  sp_drop_down_speak (self->target, _ ("radio and condition"));
+  sp_drop_down_speak (self->purpose, _ ("purpose of the sweep"));
   g_signal_connect_swapped (self->target, "notify::selected", G_CALLBACK (on_target), self);
   g_signal_connect_swapped (self->purpose, "notify::selected", G_CALLBACK (on_purpose), self);
   commit_on_leave (self, self->radio, G_CALLBACK (on_name));

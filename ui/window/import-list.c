@@ -18,7 +18,7 @@ char *
 sp_import_target_name (const SpProposal *to)
 {
   if (*to->radio == '\0')
-    return g_strdup (to->purpose == SP_PURPOSE_UNKEYED ? _("all radios") : _("no radio yet"));
+    return g_strdup (to->purpose == SP_PURPOSE_UNKEYED ? _ ("all radios") : _ ("no radio yet"));
   return *to->condition ? g_strdup_printf ("%s, %s", to->radio, to->condition) : g_strdup (to->radio);
 }
 
@@ -26,16 +26,16 @@ static char *
 state_of (const SpArrivalItem *item)
 {
   if (item->reading)
-    return g_strdup (_("being read\342\200\246"));
+    return g_strdup (_ ("being read\342\200\246"));
   if (item->error)
-    return g_strdup_printf (_("left out: %s"), item->error);
+    return g_strdup_printf (_ ("left out: %s"), item->error);
   if (item->known && !item->take)
     return g_strdup (item->known);
   g_autofree char *target = sp_import_target_name (&item->to);
   if (item->to.purpose != SP_PURPOSE_STEP || isnan (item->to.step_db))
     return g_strdup_printf ("%s \302\267 %s", target, sp_words_purpose (item->to.purpose));
   g_autofree char *step = sp_words_signed (item->to.step_db, 0, SP_HAND_SCREEN);
-  return g_strdup_printf (_("%s \302\267 step, %s\342\200\257dB"), target, step);
+  return g_strdup_printf (_ ("%s \302\267 step, %s\342\200\257dB"), target, step);
 }
 
 static void
@@ -43,7 +43,7 @@ show_row (Row *row)
 {
   const SpArrivalItem *item = row->item;
   gboolean wrong = item->error && !item->reading;
-  g_autofree char *state = state_of (item), *name = sp_arrival_item_title (item), *said = g_strdup_printf (_("Take %s: %s"), name, state);
+  g_autofree char *state = state_of (item), *name = sp_arrival_item_title (item), *said = g_strdup_printf (_ ("Take %s: %s"), name, state);
   row->busy = TRUE;
   gtk_label_set_text (GTK_LABEL (row->name), name);
   gtk_label_set_text (GTK_LABEL (row->state), state);
@@ -87,7 +87,7 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *list_item)
   row->take = gtk_check_button_new ();
   row->name = new_label ("strong", PANGO_ELLIPSIZE_MIDDLE);
   row->state = new_label ("soft", PANGO_ELLIPSIZE_END);
-  gtk_widget_set_tooltip_text (row->take, _("Takes this sweep into the bench, or leaves it out."));
+  gtk_widget_set_tooltip_text (row->take, _ ("Takes this sweep into the bench, or leaves it out."));
   gtk_grid_attach (GTK_GRID (grid), row->take, 0, 0, 1, 2);
   gtk_grid_attach (GTK_GRID (grid), row->name, 1, 0, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), row->state, 1, 1, 1, 1);

@@ -14,28 +14,28 @@ G_DECLARE_FINAL_TYPE (SpImportWindow, sp_import_window, SP, IMPORT_WINDOW, GtkWi
 struct _SpImportWindow {
   GtkWindow parent_instance;
   SpSession *session;
-  GListStore *items;         /* of SpArrivalItem, in the files' order */
+  GListStore *items; /* of SpArrivalItem, in the files' order */
   GtkSingleSelection *selection;
   GCancellable *cancellable; /* while files are being read; NULL afterwards, or where it was cancelled */
   GHashTable *known;         /* identity of a sweep -> where it is, for people */
   guint read, of, left_out;
-  int condition;             /* dropped on this one; -1 */
+  int condition; /* dropped on this one; -1 */
   guint settle_source, refresh_source;
-  gboolean filling;          /* the widgets are being filled: what they say is not the user's */
-  guint chains_read;         /* files of chains that are being read */
+  gboolean filling;  /* the widgets are being filled: what they say is not the user's */
+  guint chains_read; /* files of chains that are being read */
   gboolean proposing, closed;
-  GPtrArray *targets;        /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */
-  GPtrArray *asks;           /* of Ask*: what was asked for a shape */
-  SpArrivalItem *shown;      /* the one that the right half shows; borrowed, compared only */
+  GPtrArray *targets;             /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */
+  GPtrArray *asks;                /* of Ask*: what was asked for a shape */
+  SpArrivalItem *shown;           /* the one that the right half shows; borrowed, compared only */
   GtkWidget *settings, *readings; /* SpFields */
   /* of the template */
-  GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble,
-    *accept, *title, *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *step_box, *step, *through, *through_name, *through_ask, *through_common, *understood,
-    *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
+  GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title,
+      *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *step_box, *step, *through, *through_name, *through_ask,
+      *through_common, *understood, *settings_holder, *readings_holder, *expander, *said, *lines, *lines_legend, *placeholder;
 };
 
 /* import.c */
-SpArrivalItem *sp_import_window_chosen (SpImportWindow *self); /* (transfer none); NULL */
+SpArrivalItem *sp_import_window_chosen (SpImportWindow *self);        /* (transfer none); NULL */
 SpArrivalItem *sp_import_window_item (SpImportWindow *self, guint i); /* (transfer none) */
 guint sp_import_window_count (SpImportWindow *self);
 /* Proposes anew whatever nobody has said, and shows it, soon and once. */

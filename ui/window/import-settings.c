@@ -5,10 +5,10 @@
 #include <math.h>
 
 static const char *const detectors[] = { "", "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak", NULL };
-static const char *const detectors_words[] = { N_("not said"), N_("peak"), N_("sample"), N_("rms"), N_("average"), N_("negative"),
-                                              N_("normal"), N_("quasi-peak"), NULL };
+static const char *const detectors_words[] = { N_ ("not said"), N_ ("peak"),   N_ ("sample"),     N_ ("rms"), N_ ("average"),
+                                               N_ ("negative"), N_ ("normal"), N_ ("quasi-peak"), NULL };
 static const char *const averages[] = { "none", "power", "log", "voltage", NULL };
-static const char *const averages_words[] = { N_("none"), N_("of power"), N_("of the logarithm"), N_("of voltage"), NULL };
+static const char *const averages_words[] = { N_ ("none"), N_ ("of power"), N_ ("of the logarithm"), N_ ("of voltage"), NULL };
 static const char *const units[] = { "", "dBm", "dBmV", "dBuV", "V", "mV", "uV", "nV", "W", "mW", "uW", "nW", "pW", NULL };
 static const char *const frequency_units[] = { "", "Hz", "kHz", "MHz", "GHz", NULL };
 static const char *const decimals[] = { "", "point", "comma", NULL };
@@ -16,17 +16,18 @@ static const char *const delimiters[] = { "", "comma", "semicolon", "tab", "blan
 static const char *const bads[] = { "", "skip", NULL };
 static const char *const formats[] = { "", "real32", "real64", "ascii", NULL };
 static const char *const orders[] = { "", "little", NULL };
-static const char *const units_words[] = { N_("as found"), "dBm", "dBmV", "dB\302\265V", "V", "mV", "\302\265V", "nV", "W", "mW",
-                                           "\302\265W", "nW", "pW", NULL };
-static const char *const frequency_units_words[] = { N_("as found"), "Hz", "kHz", "MHz", "GHz", NULL };
-static const char *const decimals_words[] = { N_("as found"), N_("point"), N_("comma"), NULL };
-static const char *const delimiters_words[] = { N_("as found"), N_("comma"), N_("semicolon"), N_("tab"), N_("blank"), NULL };
-static const char *const bads_words[] = { N_("an error"), N_("left out"), NULL };
-static const char *const formats_words[] = { N_("text"), N_("block, 32 bit"), N_("block, 64 bit"), N_("block, ASCII"), NULL };
-static const char *const orders_words[] = { N_("big end first"), N_("little end first"), NULL };
+static const char *const units_words[] = { N_ ("as found"), "dBm", "dBmV", "dB\302\265V", "V", "mV", "\302\265V", "nV", "W", "mW",
+                                           "\302\265W",     "nW",  "pW",   NULL };
+static const char *const frequency_units_words[] = { N_ ("as found"), "Hz", "kHz", "MHz", "GHz", NULL };
+static const char *const decimals_words[] = { N_ ("as found"), N_ ("point"), N_ ("comma"), NULL };
+static const char *const delimiters_words[] = { N_ ("as found"), N_ ("comma"), N_ ("semicolon"), N_ ("tab"), N_ ("blank"), NULL };
+static const char *const bads_words[] = { N_ ("an error"), N_ ("left out"), NULL };
+static const char *const formats_words[] = { N_ ("text"), N_ ("block, 32 bit"), N_ ("block, 64 bit"), N_ ("block, ASCII"), NULL };
+static const char *const orders_words[] = { N_ ("big end first"), N_ ("little end first"), NULL };
 
 #define SHAPES_ASKED_MOST 20 /* more questions than that nobody answers: the settings of each sweep are there */
 
+/* clang-format off */
 #define ROW(key, what, unit, tip, spelling, choices) { key, what, unit, tip, spelling, choices, choices##_words }
 #define AS_IT_IS SP_SPELL_AS_IT_IS
 #define FREQUENCY SP_SPELL_FREQUENCY
@@ -65,6 +66,7 @@ static const SpField readings[] = {
 };
 
 static const SpField asked[] = { RBW, ATTENUATION, DETECTOR };
+/* clang-format on */
 
 /* ---- of one sweep ---- */
 
@@ -219,10 +221,10 @@ static void
 show_ask (SpImportWindow *self, Ask *ask, const SpArrivalItem *first, guint files, const char *names)
 {
   const char *columns = first->look->columns;
-  g_autofree char *text
-      = files == 1 ? g_strdup_printf (_("%s does not say: %s"), first->name, names)
-        : *columns ? g_strdup_printf (_("Missing in %u files of this shape, with the columns %s: %s"), files, columns, names)
-                   : g_strdup_printf (_("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
+  g_autofree char *text = files == 1 ? g_strdup_printf (_ ("%s does not say: %s"), first->name, names)
+                          : *columns
+                              ? g_strdup_printf (_ ("Missing in %u files of this shape, with the columns %s: %s"), files, columns, names)
+                              : g_strdup_printf (_ ("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
   SpFieldsOwner owner = { get_asked, set_asked, ask };
   GtkWidget *label = gtk_label_new (text), *form = sp_fields_new (ask->fields, ask->n, ask->n, &owner);
   g_object_set_data_full (G_OBJECT (form), "ask", ask, ask_free); /* the form's fields are the ask's */
@@ -246,7 +248,7 @@ add_ask (SpImportWindow *self, const SpArrivalItem *first)
   g_ptr_array_add (self->asks, ask);
   for (guint k = 0; k < G_N_ELEMENTS (asked); k++)
     if (lacks[k]) {
-      g_string_append_printf (names, "%s%s", names->len ? ", " : "", _(asked[k].what));
+      g_string_append_printf (names, "%s%s", names->len ? ", " : "", _ (asked[k].what));
       ask->fields[ask->n++] = asked[k];
     }
   if (ask->n > 0)

@@ -70,7 +70,7 @@ on_file (GtkWindow *window, GFile *file)
     return;
   Asked *asked = g_new (Asked, 1);
   SpChain *behind = sp_proposal_target_chain (sp_session_bench (self->session), &item->to);
-  *asked = (Asked) { g_object_ref (item), behind ? sp_chain_ref (behind) : NULL, item->to.purpose };
+  *asked = (Asked){ g_object_ref (item), behind ? sp_chain_ref (behind) : NULL, item->to.purpose };
   self->chains_read++;
   sp_reading_begin (self, file, &reading, asked);
   sp_import_window_refresh (self);
@@ -83,7 +83,7 @@ on_ask (SpImportWindow *self)
   if (!item)
     return;
   g_object_set_data_full (G_OBJECT (self), "asked-item", g_object_ref (item), g_object_unref);
-  sp_ask_file (GTK_WINDOW (self), _("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run", on_file);
+  sp_ask_file (GTK_WINDOW (self), _ ("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run", on_file);
 }
 
 static void

@@ -69,7 +69,7 @@ progress_line (SpImportWindow *self, gboolean reading)
 {
   gboolean stated;
   double day = reading ? NAN : day_taken (self, &stated);
-  g_autofree char *read = g_strdup_printf (_("%u of %u files read"), self->read, self->of);
+  g_autofree char *read = g_strdup_printf (_ ("%u of %u files read"), self->read, self->of);
   if (isnan (day))
     return g_steal_pointer (&read);
   g_autofree char *says = sp_words_day_taken (day, stated);
@@ -121,7 +121,7 @@ show_left_out (SpImportWindow *self)
 {
   g_autofree char *text = NULL;
   if (self->left_out > 0)
-    text = g_strdup_printf (_("Not listed: %u, beyond %u files and %u sweeps at once; import them afterwards."), self->left_out,
+    text = g_strdup_printf (_ ("Not listed: %u, beyond %u files and %u sweeps at once; import them afterwards."), self->left_out,
                             SP_ARRIVALS_MOST, SP_IMPORT_SWEEPS_MOST);
   sp_import_window_trouble (self, text);
 }
@@ -169,7 +169,7 @@ propose_all (SpImportWindow *self)
     propose (self, item);
     if (!item->trace)
       continue;
-    arrivals[used] = (SpArrival) { item->trace, item->to };
+    arrivals[used] = (SpArrival){ item->trace, item->to };
     said[used] = item->purpose_said || item->to.purpose != SP_PURPOSE_KEYED;
     items[used++] = item;
   }
@@ -226,12 +226,12 @@ learn_bench (SpImportWindow *self)
 {
   const SpBench *bench = sp_session_bench (self->session);
   if (bench->unkeyed)
-    g_hash_table_insert (self->known, sp_trace_identity (bench->unkeyed), g_strdup (_("On the bench already, for all radios")));
+    g_hash_table_insert (self->known, sp_trace_identity (bench->unkeyed), g_strdup (_ ("On the bench already, for all radios")));
   for (guint i = 0; i < bench->n_conditions; i++) {
     g_autofree char *name = sp_condition_name (bench, &bench->conditions[i]);
     for (guint j = 0; j < bench->conditions[i].n_sweeps; j++)
       g_hash_table_insert (self->known, sp_trace_identity (bench->conditions[i].sweeps[j].trace),
-                           g_strdup_printf (_("On the bench already, with %s"), name));
+                           g_strdup_printf (_ ("On the bench already, with %s"), name));
   }
 }
 
@@ -246,7 +246,7 @@ recognize (SpImportWindow *self, SpArrivalItem *item)
     item->known = g_strdup (known);
     item->take = FALSE;
   } else
-    g_hash_table_insert (self->known, g_steal_pointer (&identity), g_strdup_printf (_("The same bytes as %s"), item->name));
+    g_hash_table_insert (self->known, g_steal_pointer (&identity), g_strdup_printf (_ ("The same bytes as %s"), item->name));
 }
 
 static int
@@ -338,7 +338,7 @@ accept (SpImportWindow *self)
     const SpArrivalItem *item = sp_import_window_item (self, i);
     places[used] = i;
     if (is_taken (item))
-      arrivals[used++] = (SpArrival) { item->trace, item->to };
+      arrivals[used++] = (SpArrival){ item->trace, item->to };
   }
   gboolean stated;
   double day = day_taken (self, &stated);

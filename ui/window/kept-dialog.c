@@ -8,9 +8,9 @@
 
 typedef struct {
   SpDialog *dialog;
-  SpWindow *window;  /* it stands before the dialog, and outlives it */
-  GPtrArray *kept;   /* of SpKept, as the list shows them */
-  char *away;        /* path of the one that was put away last; NULL */
+  SpWindow *window; /* it stands before the dialog, and outlives it */
+  GPtrArray *kept;  /* of SpKept, as the list shows them */
+  char *away;       /* path of the one that was put away last; NULL */
   GtkWidget *list, *open, *put_away, *put_back, *says;
 } Kept;
 
@@ -19,7 +19,7 @@ typedef struct {
 static const char *
 title_of (const SpKept *kept)
 {
-  return *kept->title ? kept->title : _("Bench book");
+  return *kept->title ? kept->title : _ ("Bench book");
 }
 
 static char *
@@ -43,7 +43,8 @@ line_of (const SpKept *kept)
 {
   g_autofree char *moment = moment_of (kept);
   return kept->wrong ? g_strdup (kept->wrong)
-                     : g_strdup_printf (ngettext ("%u radio, last changed %s", "%u radios, last changed %s", kept->n_radios), kept->n_radios, moment);
+                     : g_strdup_printf (ngettext ("%u radio, last changed %s", "%u radios, last changed %s", kept->n_radios),
+                                        kept->n_radios, moment);
 }
 
 /* ---- the list ---- */
@@ -92,7 +93,7 @@ fill (Kept *self)
     gtk_list_box_remove (list, GTK_WIDGET (row));
   for (guint i = 0; i < self->kept->len; i++)
     gtk_list_box_append (list, new_row (self->kept->pdata[i]));
-  gtk_list_box_set_placeholder (list, sp_dialog_label_new (_("No book without a name is waiting."), "soft"));
+  gtk_list_box_set_placeholder (list, sp_dialog_label_new (_ ("No book without a name is waiting."), "soft"));
   GtkListBoxRow *first = gtk_list_box_get_row_at_index (list, 0);
   gtk_list_box_select_row (list, first);
   if (first)
@@ -149,7 +150,8 @@ put_away (Kept *self)
     say (self, error->message);
     return;
   }
-  g_autofree char *text = g_strdup_printf (_("It is called %s~ from now on and not offered any more; “Put back” brings it back."), kept->path);
+  g_autofree char *text = g_strdup_printf (_ ("It is called %s~ from now on and not offered any more; “Put back” brings it back."),
+                                           kept->path);
   g_free (self->away);
   self->away = g_strdup (kept->path);
   say (self, text);
@@ -196,7 +198,7 @@ add_list (Kept *self)
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_BROWSE);
   gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (self->list), FALSE);
   gtk_widget_add_css_class (self->list, "rows");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Books without a name"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Books without a name"), -1);
   g_signal_connect_swapped (self->list, "row-selected", G_CALLBACK (update), self);
   g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (open_chosen), self);
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Delete, 0),
@@ -228,15 +230,17 @@ sp_kept_dialog_present (SpWindow *window)
   Kept *self = g_new0 (Kept, 1);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   self->window = window;
-  self->dialog = sp_dialog_new (GTK_WINDOW (window), sp_window_session (window), _("Books without a name"), 640, 420);
+  self->dialog = sp_dialog_new (GTK_WINDOW (window), sp_window_session (window), _ ("Books without a name"), 640, 420);
   g_object_set_data_full (G_OBJECT (self->dialog->window), "kept", self, kept_free);
   gtk_box_append (GTK_BOX (self->dialog->content),
-                  sp_dialog_label_new (_("What was edited and not saved under a name is kept. Save as… gives an open one its name and place."), "soft"));
+                  sp_dialog_label_new (
+                      _ ("What was edited and not saved under a name is kept. Save as… gives an open one its name and place."), "soft"));
   add_list (self);
   gtk_widget_add_css_class (line, "tight");
-  self->open = add_button (self, line, _("_Open"), _("Goes on with the chosen book (Enter)."), G_CALLBACK (open_chosen));
-  self->put_away = add_button (self, line, _("_Put away"), _("Keeps the chosen book's file, and offers it no more (Delete)."), G_CALLBACK (put_away));
-  self->put_back = add_button (self, line, _("Put _back"), _("Brings back the one that was put away last."), G_CALLBACK (put_back));
+  self->open = add_button (self, line, _ ("_Open"), _ ("Goes on with the chosen book (Enter)."), G_CALLBACK (open_chosen));
+  self->put_away = add_button (self, line, _ ("_Put away"), _ ("Keeps the chosen book's file, and offers it no more (Delete)."),
+                               G_CALLBACK (put_away));
+  self->put_back = add_button (self, line, _ ("Put _back"), _ ("Brings back the one that was put away last."), G_CALLBACK (put_back));
   gtk_box_append (GTK_BOX (self->dialog->content), line);
   self->says = sp_dialog_label_new ("", "soft");
   gtk_box_append (GTK_BOX (self->dialog->content), self->says);

@@ -33,7 +33,8 @@ sp_kept_make_folder (GError **error)
 {
   g_autofree char *folder = folder_path ();
   return g_mkdir_with_parents (folder, 0700) == 0
-         || sp_fail (error, SP_ERROR_IO, _("%s: a book without a name cannot be kept there: %s. Save it elsewhere"), folder, g_strerror (errno));
+         || sp_fail (error, SP_ERROR_IO, _ ("%s: a book without a name cannot be kept there: %s. Save it elsewhere"), folder,
+                     g_strerror (errno));
 }
 
 gboolean
@@ -140,7 +141,7 @@ static gboolean
 rename_to (const char *from, const char *to, GError **error)
 {
   return (!g_file_test (to, G_FILE_TEST_EXISTS) && g_rename (from, to) == 0)
-         || sp_fail (error, SP_ERROR_IO, _("%s: cannot be called %s: %s"), from, to, g_strerror (errno));
+         || sp_fail (error, SP_ERROR_IO, _ ("%s: cannot be called %s: %s"), from, to, g_strerror (errno));
 }
 
 gboolean

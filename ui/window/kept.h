@@ -13,8 +13,8 @@
 typedef struct {
   char *path, *title; /* title: may be empty */
   guint n_radios;
-  gint64 changed_us;  /* when it was last saved, microseconds since 1970 */
-  char *wrong;        /* why it cannot be opened; NULL: it can */
+  gint64 changed_us; /* when it was last saved, microseconds since 1970 */
+  char *wrong;       /* why it cannot be opened; NULL: it can */
 } SpKept;
 
 /* A place for one more. (transfer full) */

@@ -17,7 +17,7 @@ typedef struct {
   GtkSingleSelection *selection;
   GtkWidget *view;
   gboolean following;
-  GPtrArray *rest;   /* of SpFoundItem: rows still to come */
+  GPtrArray *rest; /* of SpFoundItem: rows still to come */
   guint rest_source;
 } Ledger;
 
@@ -31,16 +31,20 @@ static const struct {
   int width, narrow; /* -1: what is left. narrow: for the verdict to be in sight at 1024, the sentence by scrolling */
   gboolean number;
 } columns[N_COLUMNS] = {
-  { N_("emission"), N_("One component that was found, or looked for."), 198, 182, FALSE },
-  { N_("MHz"), N_("Where it was found, or where it would be."), 74, 64, TRUE },
-  { N_("dBm"), N_("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 76, 62, TRUE },
-  { N_("± U"), N_("Expanded uncertainty of the level, 95 % coverage."), 46, 42, TRUE },
-  { N_("dBc"), N_("Level relative to the fundamental."), 72, 66, TRUE },
-  { N_("origin"), N_("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 78, 72, FALSE },
-  { N_("room"), N_("What the verdict goes by: limit minus level, or minus the end of the radio's own part that decided. Positive is good."), 140, 114, TRUE },
-  { N_("p"), N_("Probability that the level lies below the limit, from the reading and its uncertainty; none where the radio's part decided."), 48, 48, TRUE },
-  { N_("verdict"), N_("What can be said of it under the rule that was chosen."), 96, 92, FALSE },
-  { N_("because"), N_("Why the verdict is what it is, and the least that would settle it."), -1, 640, FALSE },
+  { N_ ("emission"), N_ ("One component that was found, or looked for."), 198, 182, FALSE },
+  { N_ ("MHz"), N_ ("Where it was found, or where it would be."), 74, 64, TRUE },
+  { N_ ("dBm"), N_ ("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 76, 62, TRUE },
+  { N_ ("± U"), N_ ("Expanded uncertainty of the level, 95 % coverage."), 46, 42, TRUE },
+  { N_ ("dBc"), N_ ("Level relative to the fundamental."), 72, 66, TRUE },
+  { N_ ("origin"), N_ ("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 78, 72, FALSE },
+  { N_ ("room"),
+    N_ ("What the verdict goes by: limit minus level, or minus the end of the radio's own part that decided. Positive is good."), 140, 114,
+    TRUE },
+  { N_ ("p"),
+    N_ ("Probability that the level lies below the limit, from the reading and its uncertainty; none where the radio's part decided."), 48,
+    48, TRUE },
+  { N_ ("verdict"), N_ ("What can be said of it under the rule that was chosen."), 96, 92, FALSE },
+  { N_ ("because"), N_ ("Why the verdict is what it is, and the least that would settle it."), -1, 640, FALSE },
 };
 
 static char *
@@ -94,7 +98,8 @@ draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
   SpFoundItem *item = g_object_get_data (box, "item");
   const SpEmission *e = item ? sp_found_item_at (item) : NULL;
   if (e && !isnan (e->limit_dbm) && e->swept && !sp_emission_is_blind (e))
-    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e), sp_emission_deciding_expanded_db (e));
+    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e),
+                         sp_emission_deciding_expanded_db (e));
 }
 
 static void
@@ -133,7 +138,8 @@ reading_beside (const SpEmission *e)
     return NULL;
   g_autofree char *margin = sp_words_signed (e->margin_db, 1, SP_HAND_SCREEN), *limit = sp_words_level (e->limit_dbm, 1, SP_HAND_SCREEN),
                   *level = sp_words_level (e->level_dbm, 1, SP_HAND_SCREEN), *part = sp_words_radio_part (e, SP_HAND_SCREEN);
-  return g_strdup_printf (_("The radio's own part decided: %s dBm. The reading's margin is %s dB: limit %s less %s."), part, margin, limit, level);
+  return g_strdup_printf (_ ("The radio's own part decided: %s dBm. The reading's margin is %s dB: limit %s less %s."), part, margin, limit,
+                          level);
 }
 
 static void
@@ -327,7 +333,7 @@ add_column (Ledger *self, Column column)
   g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
   g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
   g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
-  g_autoptr (GtkColumnViewColumn) view_column = gtk_column_view_column_new (_(columns[column].title), factory);
+  g_autoptr (GtkColumnViewColumn) view_column = gtk_column_view_column_new (_ (columns[column].title), factory);
   g_autoptr (GtkSorter) sorter = GTK_SORTER (gtk_custom_sorter_new (compare, GUINT_TO_POINTER (column), NULL));
   gtk_column_view_column_set_sorter (view_column, sorter);
   if (columns[column].width > 0)
@@ -357,17 +363,18 @@ sp_ledger_new (SpSession *session)
   self->rest = g_ptr_array_new_with_free_func (g_object_unref);
   self->view = gtk_column_view_new (NULL);
   gtk_widget_add_css_class (self->view, "data-table");
-  self->sorted = gtk_sort_list_model_new (G_LIST_MODEL (self->store), g_object_ref (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view))));
+  self->sorted = gtk_sort_list_model_new (G_LIST_MODEL (self->store),
+                                          g_object_ref (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view))));
   self->selection = gtk_single_selection_new (G_LIST_MODEL (self->sorted));
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   gtk_single_selection_set_can_unselect (self->selection, TRUE);
   gtk_column_view_set_model (GTK_COLUMN_VIEW (self->view), GTK_SELECTION_MODEL (self->selection));
-  sp_table_name (GTK_COLUMN_VIEW (self->view), _("Emissions"));
+  sp_table_name (GTK_COLUMN_VIEW (self->view), _ ("Emissions"));
   for (Column column = 0; column < N_COLUMNS; column++)
     add_column (self, column);
   sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrrrlrrll");
   for (Column column = 0; column < N_COLUMNS; column++)
-    sp_table_explain_title (GTK_COLUMN_VIEW (self->view), column, _(columns[column].tip));
+    sp_table_explain_title (GTK_COLUMN_VIEW (self->view), column, _ (columns[column].tip));
   g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected), self);
   g_signal_connect (self->view, "activate", G_CALLBACK (activated), NULL);
   GtkWidget *scroller = gtk_scrolled_window_new ();

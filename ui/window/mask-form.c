@@ -19,8 +19,13 @@ sp_mask_form_new (const SpFieldsOwner *owner, const char *present, const char *n
     g_strv_builder_add (choices, present), g_strv_builder_add (words, present);
   char **values = g_strv_builder_end (choices), **read = g_strv_builder_end (words);
   SpField *field = g_new (SpField, 1);
-  *field = (SpField) { "mask", N_ ("mask"), NULL, N_ ("The limit that the radios are held to; a condition may have its own."), SP_SPELL_AS_IT_IS,
-                       (const char *const *) values, (const char *const *) read };
+  *field = (SpField){ "mask",
+                      N_ ("mask"),
+                      NULL,
+                      N_ ("The limit that the radios are held to; a condition may have its own."),
+                      SP_SPELL_AS_IT_IS,
+                      (const char *const *) values,
+                      (const char *const *) read };
   GtkWidget *form = sp_fields_new (field, 1, 1, owner);
   g_object_set_data_full (G_OBJECT (form), "choices", values, (GDestroyNotify) g_strfreev);
   g_object_set_data_full (G_OBJECT (form), "words", read, (GDestroyNotify) g_strfreev);

@@ -80,11 +80,11 @@ row_of (SpMoveItem *item)
   const SpMoves *moves = item->held->moves;
   guint i = item->index;
   if (i < moves->n_conditions)
-    return (Row) { .condition = &moves->conditions[i] };
+    return (Row){ .condition = &moves->conditions[i] };
   i -= moves->n_conditions;
   if (i < moves->n_moved)
-    return (Row) { .move = &moves->moved[i] };
-  return (Row) { .alike = &moves->alike[i - moves->n_moved] };
+    return (Row){ .move = &moves->moved[i] };
+  return (Row){ .alike = &moves->alike[i - moves->n_moved] };
 }
 
 /* ---- columns ---- */
@@ -101,7 +101,7 @@ what_of (const SpMove *move)
 static char *
 verdict_text (const SpVerdictThen *then)
 {
-  return g_strdup (then->there ? sp_words_verdict (then->verdict) : _("not there"));
+  return g_strdup (then->there ? sp_words_verdict (then->verdict) : _ ("not there"));
 }
 
 static char *
@@ -121,12 +121,12 @@ condition_text (const SpConditionMove *c, Column column)
 {
   switch (column) {
   case NAME: return g_strdup (c->name);
-  case WHAT: return g_strdup (_("all of it; its power"));
+  case WHAT: return g_strdup (_ ("all of it; its power"));
   case LEVEL: return moved_by (c->power_change_db);
   case MARGIN: return moved_by (c->worst_margin_change_db);
   case BEFORE: return verdict_text (&c->before);
   case AFTER: return verdict_text (&c->after);
-  case FLIPS: return g_strdup (c->flips ? _("flips") : "");
+  case FLIPS: return g_strdup (c->flips ? _ ("flips") : "");
   default: return g_strdup ("");
   }
 }
@@ -144,7 +144,7 @@ emission_text (const SpMove *m, Column column)
   case U_AFTER: return u_text (m->expanded_after_db);
   case BEFORE: return verdict_text (&m->before);
   case AFTER: return verdict_text (&m->after);
-  case FLIPS: return g_strdup (m->flips ? _("flips") : "");
+  case FLIPS: return g_strdup (m->flips ? _ ("flips") : "");
   default: g_return_val_if_reached (NULL);
   }
 }
@@ -154,7 +154,7 @@ static char *
 alike_text (const SpAlike *a, Column column)
 {
   switch (column) {
-  case NAME: return g_strdup (_("alike"));
+  case NAME: return g_strdup (_ ("alike"));
   case WHAT: return g_strdup_printf (ngettext ("%u emission", "%u emissions", a->n), a->n);
   case LEVEL: return moved_by (a->level.high_db);
   case LIMIT: return moved_by (a->limit.high_db);
@@ -167,14 +167,21 @@ static char *
 cell_text (SpMoveItem *item, Column column)
 {
   Row row = row_of (item);
-  return row.condition ? condition_text (row.condition, column) : row.move ? emission_text (row.move, column) : alike_text (row.alike, column);
+  return row.condition ? condition_text (row.condition, column)
+         : row.move    ? emission_text (row.move, column)
+                       : alike_text (row.alike, column);
 }
 
-static const struct { const char *title, *tip; int width; gboolean number; } columns[N_COLUMNS] = {
+static const struct {
+  const char *title, *tip;
+  int width;
+  gboolean number;
+} columns[N_COLUMNS] = {
   [NAME] = { N_ ("radio"), N_ ("The radio, and its condition."), 150, FALSE },
   [WHAT] = { N_ ("what"), N_ ("The condition as a whole, or one emission of it."), -1, FALSE },
   [LEVEL] = { N_ ("level moves, dB"), N_ ("Level with the other, less the level now; of the whole its power."), 120, TRUE },
-  [LIMIT] = { N_ ("limit moves, dB"), N_ ("Limit with the other, less the limit now: it moves with the power where it follows the power."), 116, TRUE },
+  [LIMIT] = { N_ ("limit moves, dB"), N_ ("Limit with the other, less the limit now: it moves with the power where it follows the power."),
+              116, TRUE },
   [MARGIN] = { N_ ("margin moves, dB"), N_ ("Margin with the other, less the margin now; of the whole its worst."), 130, TRUE },
   [U_BEFORE] = { N_ ("U now, dB"), N_ ("Expanded uncertainty of the margin now."), 84, TRUE },
   [U_AFTER] = { N_ ("U then, dB"), N_ ("Expanded uncertainty of the margin with the other."), 86, TRUE },
@@ -246,7 +253,7 @@ table_of (Held *held, GListStore *rows)
     g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (i));
     g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
     g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_(columns[i].title), factory);
+    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_ (columns[i].title), factory);
     if (columns[i].width > 0)
       gtk_column_view_column_set_fixed_width (column, columns[i].width);
     gtk_column_view_column_set_expand (column, columns[i].width < 0);
@@ -256,9 +263,9 @@ table_of (Held *held, GListStore *rows)
   gtk_column_view_set_model (GTK_COLUMN_VIEW (view), GTK_SELECTION_MODEL (selection));
   gtk_widget_add_css_class (view, "data-table");
   sp_table_align_titles (GTK_COLUMN_VIEW (view), "llrrrrrlll");
-  sp_table_name (GTK_COLUMN_VIEW (view), _("What would move"));
+  sp_table_name (GTK_COLUMN_VIEW (view), _ ("What would move"));
   for (guint i = 0; i < N_COLUMNS; i++)
-    sp_table_explain_title (GTK_COLUMN_VIEW (view), i, _(columns[i].tip));
+    sp_table_explain_title (GTK_COLUMN_VIEW (view), i, _ (columns[i].tip));
   return view;
 }
 
@@ -279,11 +286,11 @@ heading (const Held *held, const char *file)
 {
   const SpMoves *moves = held->moves;
   if (!moves->n_moved)
-    return g_strdup_printf (_("Nothing would move with %s."), file);
+    return g_strdup_printf (_ ("Nothing would move with %s."), file);
   g_autofree char *emissions = g_strdup_printf (ngettext ("%u emission", "%u emissions", moves->n_moved), moves->n_moved);
   if (!moves->n_flips && !moves->n_condition_flips)
-    return g_strdup_printf (_("With %s %s would move, and no verdict would flip."), file, emissions);
-  return g_strdup_printf (_("With %s %s would move; verdicts flip: %u of emissions, %u of conditions."), file, emissions, moves->n_flips,
+    return g_strdup_printf (_ ("With %s %s would move, and no verdict would flip."), file, emissions);
+  return g_strdup_printf (_ ("With %s %s would move; verdicts flip: %u of emissions, %u of conditions."), file, emissions, moves->n_flips,
                           moves->n_condition_flips);
 }
 
@@ -294,10 +301,10 @@ chains_of (const SpMoves *moves)
   for (guint i = 0; i < moves->n_conditions; i++) {
     const SpConditionMove *c = &moves->conditions[i];
     if (c->chain_before_sha256 && c->chain_after_sha256 && strcmp (c->chain_before_sha256, c->chain_after_sha256) != 0)
-      return g_strdup_printf (_("Chain now: %s (%.12s). Then: %s (%.12s)."), c->chain_before, c->chain_before_sha256, c->chain_after,
+      return g_strdup_printf (_ ("Chain now: %s (%.12s). Then: %s (%.12s)."), c->chain_before, c->chain_before_sha256, c->chain_after,
                               c->chain_after_sha256);
   }
-  return g_strdup (_("The same chain in both."));
+  return g_strdup (_ ("The same chain in both."));
 }
 
 static gboolean
@@ -353,12 +360,13 @@ on_chosen (GtkDropDown *choice, GParamSpec *spec, gpointer data)
 static GtkWidget *
 choice_new (Shown *shown)
 {
-  const char *names[] = { _("What moves alike in one row"), _("Every emission"), _("Only what flips or moves beyond U"), NULL };
+  const char *names[] = { _ ("What moves alike in one row"), _ ("Every emission"), _ ("Only what flips or moves beyond U"), NULL };
   GtkWidget *choice = gtk_drop_down_new_from_strings (names);
   gtk_widget_set_halign (choice, GTK_ALIGN_START);
-  gtk_widget_set_tooltip_text (choice, _("Which rows the table shows, and the copied text with it."));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Rows shown"), -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (choice)), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Rows shown"), -1);
+  gtk_widget_set_tooltip_text (choice, _ ("Which rows the table shows, and the copied text with it."));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Rows shown"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (choice)), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Rows shown"),
+                                  -1);
   g_signal_connect (choice, "notify::selected", G_CALLBACK (on_chosen), shown);
   shown->choice = GTK_DROP_DOWN (choice);
   return choice;
@@ -368,14 +376,14 @@ static void
 present (GtkWindow *parent, Held *held, const char *file)
 {
   GtkWidget *window = gtk_window_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *scroller = gtk_scrolled_window_new ();
-  GtkWidget *button = gtk_button_new_with_label (_("Copy as text"));
+  GtkWidget *button = gtk_button_new_with_label (_ ("Copy as text"));
   Shown *shown = g_new0 (Shown, 1);
   GtkEventController *keys = gtk_shortcut_controller_new ();
   g_autofree char *head = heading (held, file), *chains = chains_of (held->moves);
-  *shown = (Shown) { g_rc_box_acquire (held), g_list_store_new (SP_TYPE_MOVE_ITEM), NULL };
+  *shown = (Shown){ g_rc_box_acquire (held), g_list_store_new (SP_TYPE_MOVE_ITEM), NULL };
   g_object_set_data_full (G_OBJECT (window), "shown", shown, shown_free);
   sp_pages_style ();
-  gtk_window_set_title (GTK_WINDOW (window), _("What would move"));
+  gtk_window_set_title (GTK_WINDOW (window), _ ("What would move"));
   gtk_window_set_transient_for (GTK_WINDOW (window), parent);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (window), WIDTH, HEIGHT);
@@ -389,7 +397,7 @@ present (GtkWindow *parent, Held *held, const char *file)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), table_of (held, shown->rows));
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_set_halign (button, GTK_ALIGN_END);
-  gtk_widget_set_tooltip_text (button, _("Puts the table on the clipboard as lines of text (Ctrl+C)."));
+  gtk_widget_set_tooltip_text (button, _ ("Puts the table on the clipboard as lines of text (Ctrl+C)."));
   g_signal_connect (button, "clicked", G_CALLBACK (on_copy), shown);
   gtk_box_append (GTK_BOX (box), sentence (head, "heading"));
   gtk_box_append (GTK_BOX (box), sentence (chains, "soft"));
@@ -397,10 +405,12 @@ present (GtkWindow *parent, Held *held, const char *file)
   gtk_box_append (GTK_BOX (box), scroller);
   gtk_box_append (GTK_BOX (box), button);
   gtk_window_set_child (GTK_WINDOW (window), box);
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                                                          gtk_callback_action_new (close_window, NULL, NULL)));
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_c, GDK_CONTROL_MASK),
-                                                                                          gtk_callback_action_new (copy, shown, NULL)));
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                          gtk_callback_action_new (close_window, NULL, NULL)));
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_c, GDK_CONTROL_MASK),
+                                                          gtk_callback_action_new (copy, shown, NULL)));
   gtk_widget_add_controller (window, keys);
   gtk_window_present (GTK_WINDOW (window));
 }
@@ -452,7 +462,7 @@ on_judged (GObject *source, GAsyncResult *result, gpointer data)
   if (held && !gtk_widget_in_destruction (GTK_WIDGET (source)))
     present (GTK_WINDOW (source), held, asked->name);
   if (!held)
-    sp_session_trouble (asked->session, error->message, _("Nothing was changed: choose a chain, a bench book or a sheet."));
+    sp_session_trouble (asked->session, error->message, _ ("Nothing was changed: choose a chain, a bench book or a sheet."));
   g_clear_pointer (&held, held_unref);
 }
 

@@ -17,7 +17,8 @@ sp_pages_style (void)
   g_resources_register (sp_pages_get_resource ());
   g_autoptr (GtkCssProvider) provider = gtk_css_provider_new ();
   gtk_css_provider_load_from_resource (provider, "/spurproof/pages/pages.css");
-  gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (provider), GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 1);
+  gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (provider),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 1);
   g_once_init_leave (&done, 1);
 }
 
@@ -43,7 +44,7 @@ sp_paper_new (SpPaperDraw draw, gpointer owner)
 {
   GtkWidget *area = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
   Paper *paper = g_new (Paper, 1);
-  *paper = (Paper) { draw, owner };
+  *paper = (Paper){ draw, owner };
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_paper, paper, g_free);
   return area;
 }

@@ -12,7 +12,7 @@
 #include "ui/words/words.h"
 
 #define WANTS_MOST 3
-#define WANTS_OF_GAPS 2 /* of these at most */
+#define WANTS_OF_GAPS 2  /* of these at most */
 #define WANTS_LOW_ROWS 8 /* with more rows than this, a low window has no room for them */
 
 typedef struct {
@@ -164,11 +164,12 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
   gtk_label_set_text (GTK_LABEL (row->verdict), sp_words_verdict (found->verdict));
   sp_glyph_widget_set (row->glyph, TRUE, found->verdict);
   g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_SCREEN);
-  g_autofree char *said = g_strdup_printf (_("%s: %s, room %s dB%s%s"), found->name, sp_words_verdict (found->verdict), *margin ? margin : "–",
-                                           unsettled ? ". " : "", unsettled ? unsettled : "");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (grid)), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1); /* the row has the focus */
+  g_autofree char *said = g_strdup_printf (_ ("%s: %s, room %s dB%s%s"), found->name, sp_words_verdict (found->verdict),
+                                           *margin ? margin : "–", unsettled ? ". " : "", unsettled ? unsettled : "");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (grid)), GTK_ACCESSIBLE_PROPERTY_LABEL, said,
+                                  -1); /* the row has the focus */
   g_autofree char *occupied = sp_words_occupied (found, SP_HAND_SCREEN);
-  g_autofree char *more = occupied ? g_strdup_printf (_("%s; occupied bandwidth %s"), said, occupied) : g_strdup (said);
+  g_autofree char *more = occupied ? g_strdup_printf (_ ("%s; occupied bandwidth %s"), said, occupied) : g_strdup (said);
   sp_tip_set (grid, more);
   gtk_widget_queue_draw (row->swatch);
   gtk_widget_queue_draw (row->line);
@@ -220,7 +221,7 @@ show_wants (Radios *self)
         said[e->would_prove->code] = TRUE;
         n = add_want (text, n, e->would_prove);
       }
-    g_autofree char *head = g_strdup_printf (_("%s still wants"), found->name);
+    g_autofree char *head = g_strdup_printf (_ ("%s still wants"), found->name);
     gtk_label_set_text (GTK_LABEL (self->wants_head), head);
   }
   gtk_label_set_text (GTK_LABEL (self->wants), text->str);
@@ -269,13 +270,15 @@ selected (Radios *self)
 static GMenuModel *
 row_menu (void)
 {
-  static const struct { const char *label, *action; } entries[] = {
-    { N_("Edit…"), "win.edit-condition" }, { N_("Import sweeps…"), "win.import-here" }, { N_("Duplicate"), "win.duplicate" },
-    { N_("Move up"), "win.move-up" },      { N_("Move down"), "win.move-down" },        { N_("Remove"), "win.remove" },
+  static const struct {
+    const char *label, *action;
+  } entries[] = {
+    { N_ ("Edit…"), "win.edit-condition" }, { N_ ("Import sweeps…"), "win.import-here" }, { N_ ("Duplicate"), "win.duplicate" },
+    { N_ ("Move up"), "win.move-up" },      { N_ ("Move down"), "win.move-down" },        { N_ ("Remove"), "win.remove" },
   };
   GMenu *menu = g_menu_new ();
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
-    g_menu_append (menu, _(entries[i].label), entries[i].action);
+    g_menu_append (menu, _ (entries[i].label), entries[i].action);
   return G_MENU_MODEL (menu);
 }
 
@@ -299,7 +302,7 @@ list_of (Radios *self)
   self->selection = gtk_single_selection_new (G_LIST_MODEL (self->store));
   gtk_single_selection_set_autoselect (self->selection, FALSE);
   self->view = gtk_list_view_new (GTK_SELECTION_MODEL (self->selection), factory);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Radios"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Radios"), -1);
   g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected), self);
   GtkWidget *scroller = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
@@ -342,7 +345,8 @@ sp_radios_set_low (GtkWidget *radios, gboolean low)
     gtk_widget_add_css_class (radios, "low");
   else
     gtk_widget_remove_css_class (radios, "low");
-  gtk_button_set_label (GTK_BUTTON (self->drop), low ? _("Drop trace exports here") : _("Drop trace exports here: on a row, for that radio"));
+  gtk_button_set_label (GTK_BUTTON (self->drop),
+                        low ? _ ("Drop trace exports here") : _ ("Drop trace exports here: on a row, for that radio"));
   show_wants (self);
 }
 
@@ -356,18 +360,20 @@ sp_radios_new (SpSession *session)
   gtk_widget_add_css_class (box, "radios");
   gtk_widget_set_size_request (box, 252, -1);
   gtk_widget_set_hexpand (box, FALSE); /* its labels want the width within, not more of it */
-  GtkWidget *title = gtk_label_new (_("Radios")), *unit = gtk_label_new (_("room, dB"));
+  GtkWidget *title = gtk_label_new (_ ("Radios")), *unit = gtk_label_new (_ ("room, dB"));
   gtk_widget_set_hexpand (title, TRUE);
   gtk_label_set_xalign (GTK_LABEL (title), 0);
   gtk_widget_add_css_class (unit, "soft");
-  sp_tip_set (unit, _("The limit minus what the verdict goes by, for the emission that decides: its level, or the end of the radio's own part. Positive is "
-                      "good."));
+  sp_tip_set (unit, _ ("The limit minus what the verdict goes by, for the emission that decides: its level, or the end of the radio's own "
+                       "part. Positive is "
+                       "good."));
   gtk_widget_add_css_class (head, "head");
   gtk_widget_set_margin_start (head, 8);
   gtk_widget_set_margin_end (head, 8);
   gtk_box_append (GTK_BOX (head), title);
   gtk_box_append (GTK_BOX (head), unit);
-  GtkWidget *list = list_of (self), *drop = self->drop = gtk_button_new_with_label (_("Drop trace exports here: on a row, for that radio"));
+  GtkWidget *list = list_of (self),
+            *drop = self->drop = gtk_button_new_with_label (_ ("Drop trace exports here: on a row, for that radio"));
   self->wants_head = wrapped ("", "strong");
   self->wants = wrapped ("", "small");
   gtk_widget_add_css_class (drop, "drop-place");

@@ -9,12 +9,14 @@
 
 enum { ORDER, FLOOR, LIMIT, MISSING, CAUSE, N_COLUMNS };
 
-static const struct { const char *title, *tip; } columns[N_COLUMNS] = {
-  { N_("harmonic"), N_("A whole multiple of the frequency that the radio was keyed on.") },
-  { N_("floor"), N_("The least level at the radio's socket that this sweep could see there, dBm.") },
-  { N_("limit"), N_("The most that the mask allows there, dBm.") },
-  { N_("missing"), N_("Floor plus uncertainty minus limit, dB: over zero, seeing nothing proves nothing.") },
-  { N_("cause"), N_("What makes the floor: the analyzer's noise, its phase noise, its filter's skirt, or its own distortion.") },
+static const struct {
+  const char *title, *tip;
+} columns[N_COLUMNS] = {
+  { N_ ("harmonic"), N_ ("A whole multiple of the frequency that the radio was keyed on.") },
+  { N_ ("floor"), N_ ("The least level at the radio's socket that this sweep could see there, dBm.") },
+  { N_ ("limit"), N_ ("The most that the mask allows there, dBm.") },
+  { N_ ("missing"), N_ ("Floor plus uncertainty minus limit, dB: over zero, seeing nothing proves nothing.") },
+  { N_ ("cause"), N_ ("What makes the floor: the analyzer's noise, its phase noise, its filter's skirt, or its own distortion.") },
 };
 
 static GtkWidget *
@@ -46,9 +48,9 @@ sp_range_page_head_values (SpRangePage *self)
 {
   for (int i = 0; i < N_COLUMNS; i++) {
     GtkWidget *label = cell (self, i, 0);
-    gtk_label_set_text (GTK_LABEL (label), _(columns[i].title));
+    gtk_label_set_text (GTK_LABEL (label), _ (columns[i].title));
     gtk_widget_add_css_class (label, "soft");
-    sp_tip_set (label, _(columns[i].tip));
+    sp_tip_set (label, _ (columns[i].tip));
   }
 }
 
@@ -69,9 +71,9 @@ static const char *
 says_unsafe (const SpRangePage *self)
 {
   switch (self->unsafe) {
-  case SP_UNSAFE_MIXER: return _("More at the mixer than is advised.");
-  case SP_UNSAFE_INPUT: return _("More than the analyzer's input bears.");
-  case SP_UNSAFE_STAGE: return _("A stage of the chain would be over its rating.");
+  case SP_UNSAFE_MIXER: return _ ("More at the mixer than is advised.");
+  case SP_UNSAFE_INPUT: return _ ("More than the analyzer's input bears.");
+  case SP_UNSAFE_STAGE: return _ ("A stage of the chain would be over its rating.");
   default: return NULL;
   }
 }
@@ -85,8 +87,9 @@ write_point (SpRangePage *self)
   g_autofree char *attenuation = sp_words_number (attenuation_db, 1, SP_HAND_SCREEN);
   g_autofree char *rbw = sp_words_frequency (self->today.rbw_hz, 0, SP_HAND_SCREEN);
   g_autofree char *text = attenuation_db < 0
-                            ? g_strdup_printf (_("%s at the mixer: not to be had, without any attenuation it is less; RBW %s"), mixer, rbw)
-                            : g_strdup_printf (_("%s at the mixer: %s dB of attenuation, RBW %s"), mixer, attenuation, rbw);
+                              ? g_strdup_printf (_ ("%s at the mixer: not to be had, without any attenuation it is less; RBW %s"), mixer,
+                                                 rbw)
+                              : g_strdup_printf (_ ("%s at the mixer: %s dB of attenuation, RBW %s"), mixer, attenuation, rbw);
   g_autofree char *whole = unsafe ? g_strdup_printf ("%s. %s", text, unsafe) : g_strconcat (text, ".", NULL);
   gtk_label_set_text (GTK_LABEL (self->point), whole);
 }
@@ -119,10 +122,10 @@ sp_range_page_fill_proof (SpRangePage *self)
   g_autofree char *name = sp_words_emission (&harmonic, SP_HAND_SCREEN), *sentence = proof ? sp_words_reason (proof, SP_HAND_SCREEN) : NULL;
   g_autofree char *text = NULL;
   if (sentence)
-    text = g_strdup_printf (_("The least that would prove the %s: %s"), name, sentence);
+    text = g_strdup_printf (_ ("The least that would prove the %s: %s"), name, sentence);
   else if (isnan (self->range->curves[self->chosen].limit_dbc))
-    text = g_strdup_printf (_("The mask sets no limit for the %s."), name);
+    text = g_strdup_printf (_ ("The mask sets no limit for the %s."), name);
   else
-    text = g_strdup_printf (_("This sweep proves the %s if it shows nothing there."), name);
+    text = g_strdup_printf (_ ("This sweep proves the %s if it shows nothing there."), name);
   gtk_label_set_text (GTK_LABEL (self->prove), text);
 }

@@ -9,10 +9,10 @@
 #include "ui/words/words.h"
 
 #define FROM_DBM -70.0
-#define BEYOND_DB 10.0    /* below today's, where that is lower still */
+#define BEYOND_DB 10.0 /* below today's, where that is lower still */
 #define LEVEL_DB 0.5
 #define LEVELS 161
-#define PAGE_STEP 10      /* levels, for the page keys */
+#define PAGE_STEP 10 /* levels, for the page keys */
 
 G_DEFINE_FINAL_TYPE (SpRangePage, sp_range_page, GTK_TYPE_WIDGET)
 
@@ -243,12 +243,15 @@ write_head (SpRangePage *self)
   gtk_label_set_text (GTK_LABEL (self->title), found ? found->name : "");
   gtk_label_set_text (GTK_LABEL (self->advice), "");
   if (!self->plan) {
-    gtk_label_set_text (GTK_LABEL (self->about), found ? _("Neither its power nor its frequency is known yet: import a keyed sweep, or state both (F2).") : "");
+    gtk_label_set_text (GTK_LABEL (self->about),
+                        found ? _ ("Neither its power nor its frequency is known yet: import a keyed sweep, or state both (F2).") : "");
     return;
   }
-  g_autofree char *frequency = sp_words_frequency (found->fundamental_hz, 1e3, SP_HAND_SCREEN), *power = sp_words_level (found->power_dbm, 1, SP_HAND_SCREEN);
-  g_autofree char *about = self->advised ? g_strdup (_("nothing keyed yet with known settings: today stands for the sweep that is advised"))
-                                         : g_strdup_printf (_("%s, %s; today is its keyed sweep, noise as measured"), frequency, power);
+  g_autofree char *frequency = sp_words_frequency (found->fundamental_hz, 1e3, SP_HAND_SCREEN),
+                  *power = sp_words_level (found->power_dbm, 1, SP_HAND_SCREEN);
+  g_autofree char *about = self->advised
+                               ? g_strdup (_ ("nothing keyed yet with known settings: today stands for the sweep that is advised"))
+                               : g_strdup_printf (_ ("%s, %s; today is its keyed sweep, noise as measured"), frequency, power);
   gtk_label_set_text (GTK_LABEL (self->about), about);
 }
 
@@ -366,10 +369,13 @@ sp_range_page_finalize (GObject *object)
 static void
 add_keys (GtkWidgetClass *widget)
 {
-  static const struct { guint key; const char *action; int by; } keys[] = {
-    { GDK_KEY_Left, "range.step", -1 },           { GDK_KEY_Right, "range.step", 1 },
-    { GDK_KEY_Page_Down, "range.step", -PAGE_STEP }, { GDK_KEY_Page_Up, "range.step", PAGE_STEP },
-    { GDK_KEY_Up, "range.harmonic", 1 },          { GDK_KEY_Down, "range.harmonic", -1 },
+  static const struct {
+    guint key;
+    const char *action;
+    int by;
+  } keys[] = {
+    { GDK_KEY_Left, "range.step", -1 },           { GDK_KEY_Right, "range.step", 1 },  { GDK_KEY_Page_Down, "range.step", -PAGE_STEP },
+    { GDK_KEY_Page_Up, "range.step", PAGE_STEP }, { GDK_KEY_Up, "range.harmonic", 1 }, { GDK_KEY_Down, "range.harmonic", -1 },
   };
   gtk_widget_class_install_action (widget, "range.step", "i", step);
   gtk_widget_class_install_action (widget, "range.harmonic", "i", step_harmonic);
@@ -414,7 +420,7 @@ sp_range_page_init (SpRangePage *self)
   gtk_widget_set_focusable (self->figure, TRUE);
   gtk_widget_set_cursor_from_name (self->figure, "col-resize");
   gtk_widget_add_css_class (self->figure, "chart");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->figure), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Range against mixer level"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->figure), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Range against mixer level"), -1);
   gtk_box_append (GTK_BOX (self->figure_holder), self->figure);
   GtkGesture *drag = gtk_gesture_drag_new ();
   g_signal_connect (drag, "drag-begin", G_CALLBACK (drag_begun), self);

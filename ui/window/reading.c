@@ -29,7 +29,7 @@ read_in_thread (GTask *task, gpointer source, gpointer data, GCancellable *cance
   gpointer value = NULL;
   (void) source, (void) cancellable;
   if (job->address)
-    sp_fail (&error, SP_ERROR_IO, _("%s: not on this computer; copy it here first"), job->address);
+    sp_fail (&error, SP_ERROR_IO, _ ("%s: not on this computer; copy it here first"), job->address);
   else
     value = job->reading->read (job->path, job->asked, &error);
   if (value)

@@ -32,7 +32,8 @@ texts_of (const SpRunForm *form)
     g_hash_table_insert (texts, g_strdup (sp_run_form_key (i)), g_strdup (gtk_editable_get_text (GTK_EDITABLE (form->key[i]))));
   for (guint k = 0; k < rows_typed (form); k++)
     for (guint i = 0; i < SP_RUN_CELLS; i++)
-      g_hash_table_insert (texts, cell_name (i, k), g_strdup (gtk_editable_get_text (GTK_EDITABLE (((SpRunRow *) form->rows->pdata[k])->cell[i]))));
+      g_hash_table_insert (texts, cell_name (i, k),
+                           g_strdup (gtk_editable_get_text (GTK_EDITABLE (((SpRunRow *) form->rows->pdata[k])->cell[i]))));
   return texts;
 }
 

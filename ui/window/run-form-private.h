@@ -20,20 +20,20 @@ typedef struct {
 typedef struct {
   SpDialog *dialog;
   SpChainPlace place;
-  char *chain, *stage;     /* whose run, by name; they may be gone by now */
-  char *leftover;          /* keys of a file that nobody knows, kept */
+  char *chain, *stage; /* whose run, by name; they may be gone by now */
+  char *leftover;      /* keys of a file that nobody knows, kept */
   GtkWidget *key[SP_RUN_FORM_KEYS];
-  GtkWidget *grid;         /* of the rows */
-  GPtrArray *rows;         /* SpRunRow*; the last is empty */
-  double chosen_hz;        /* whose budget is shown; NaN: the first */
+  GtkWidget *grid;  /* of the rows */
+  GPtrArray *rows;  /* SpRunRow*; the last is empty */
+  double chosen_hz; /* whose budget is shown; NaN: the first */
   SpRun *run;
   SpRunResult *result;
-  gboolean filling;        /* the form's own texts are being set */
-  gboolean touched;        /* something was typed that is not in the stage */
-  guint changes;           /* counted: what is read from a file does not take the place of what was typed meanwhile */
-  gboolean restored;       /* what was typed before is shown */
-  guint run_n, points_n;   /* the stage's run, its points, where it has more of them than can be shown; else 0 */
-  char *wrong;             /* the first thing that cannot be read; NULL */
+  gboolean filling;      /* the form's own texts are being set */
+  gboolean touched;      /* something was typed that is not in the stage */
+  guint changes;         /* counted: what is read from a file does not take the place of what was typed meanwhile */
+  gboolean restored;     /* what was typed before is shown */
+  guint run_n, points_n; /* the stage's run, its points, where it has more of them than can be shown; else 0 */
+  char *wrong;           /* the first thing that cannot be read; NULL */
   GtkWidget *sum, *budget, *reasons, *note, *trouble, *take, *open, *save, *anew;
 } SpRunForm;
 

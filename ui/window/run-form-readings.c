@@ -8,9 +8,13 @@
 #include "ui/window/tip.h"
 #include "ui/words/words.h"
 
-static const struct { const char *what, *tip; int width; } columns[SP_RUN_CELLS] = {
+static const struct {
+  const char *what, *tip;
+  int width;
+} columns[SP_RUN_CELLS] = {
   { N_ ("frequency"), N_ ("Of the readings in this row, such as 146MHz."), 9 },
-  { N_ ("before, dB@min"), N_ ("What the meter read without the stage, before: -0.02@0; -0.03@1, each with its minute, or all without."), 13 },
+  { N_ ("before, dB@min"), N_ ("What the meter read without the stage, before: -0.02@0; -0.03@1, each with its minute, or all without."),
+    13 },
   { N_ ("inserted, dB@min"), N_ ("What it read with the stage put in; repeat it, opening and closing the plugs: -30.11@3; -30.13@5."), 19 },
   { N_ ("after, dB@min"), N_ ("What it read without the stage again: what drifted meanwhile shows."), 13 },
 };
@@ -87,14 +91,14 @@ static GtkWidget *
 new_cell (SpRunForm *form, guint column, guint line, const char *text)
 {
   GtkWidget *cell = gtk_entry_new ();
-  g_autofree char *name = g_strdup_printf (_("%s, row %u"), _(columns[column].what), line);
+  g_autofree char *name = g_strdup_printf (_ ("%s, row %u"), _ (columns[column].what), line);
   gtk_editable_set_width_chars (GTK_EDITABLE (cell), columns[column].width);
   if (column != SP_RUN_INSERTED)
     gtk_editable_set_max_width_chars (GTK_EDITABLE (cell), columns[column].width + 2);
   gtk_widget_set_hexpand (cell, column == SP_RUN_INSERTED);
   gtk_widget_add_css_class (cell, "plain");
   gtk_accessible_update_property (GTK_ACCESSIBLE (cell), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  sp_tip_set (cell, _(columns[column].tip));
+  sp_tip_set (cell, _ (columns[column].tip));
   if (text)
     sp_entry_fill (cell, text);
   g_signal_connect (cell, "changed", G_CALLBACK (on_changed), form);
@@ -163,9 +167,10 @@ sp_run_form_new_readings (SpRunForm *form)
   gtk_widget_set_valign (form->grid, GTK_ALIGN_START);
   gtk_widget_set_margin_end (form->grid, 12); /* beside the scroll bar */
   for (int i = 0; i < SP_RUN_CELLS; i++)
-    add_title (form, i, _(columns[i].what), _(columns[i].tip));
-  add_title (form, SP_RUN_CELLS, _("loss, dB"), _("Reference at the moment of each inserted reading, less that reading; the mean of them."));
-  add_title (form, SP_RUN_CELLS + 1, _("\xc2\xb1 U, dB"), _("Expanded uncertainty, 95.45 %."));
+    add_title (form, i, _ (columns[i].what), _ (columns[i].tip));
+  add_title (form, SP_RUN_CELLS, _ ("loss, dB"),
+             _ ("Reference at the moment of each inserted reading, less that reading; the mean of them."));
+  add_title (form, SP_RUN_CELLS + 1, _ ("\xc2\xb1 U, dB"), _ ("Expanded uncertainty, 95.45 %."));
   gtk_viewport_set_child (GTK_VIEWPORT (viewport), form->grid);
   gtk_viewport_set_scroll_to_focus (GTK_VIEWPORT (viewport), TRUE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), viewport);
@@ -182,7 +187,7 @@ read_list (SpRunForm *form, const SpRunRow *row, guint column, GArray **list)
 {
   g_autoptr (GError) error = NULL;
   GArray *readings = sp_run_parse_readings (text_of (row, column), NULL, &error);
-  sp_run_form_mark (form, row->cell[column], _(columns[column].what), error ? error->message : NULL);
+  sp_run_form_mark (form, row->cell[column], _ (columns[column].what), error ? error->message : NULL);
   if (!readings)
     return;
   g_array_unref (*list);
@@ -199,7 +204,7 @@ read_row (SpRunForm *form, SpRun *run, SpRunRow *row)
   row->frequency_hz = NAN;
   if (*frequency && !sp_parse_frequency (frequency, &row->frequency_hz, &error))
     row->frequency_hz = NAN;
-  sp_run_form_mark (form, row->cell[SP_RUN_FREQUENCY], _(columns[SP_RUN_FREQUENCY].what), error ? error->message : NULL);
+  sp_run_form_mark (form, row->cell[SP_RUN_FREQUENCY], _ (columns[SP_RUN_FREQUENCY].what), error ? error->message : NULL);
   if (empty) {
     for (guint i = SP_RUN_BEFORE; i < SP_RUN_CELLS; i++)
       sp_run_form_mark (form, row->cell[i], NULL, NULL);

@@ -29,14 +29,16 @@ say_trouble (SpRunForm *form, const char *message)
 static void
 show_note (SpRunForm *form)
 {
-  g_autoptr (GString) note = g_string_new (form->restored ? _("What was typed before stands here; it is not in the stage yet. ") : NULL);
+  g_autoptr (GString) note = g_string_new (form->restored ? _ ("What was typed before stands here; it is not in the stage yet. ") : NULL);
   if (form->run_n > 0)
-    g_string_append_printf (note, _("This stage's run has %u frequencies and stays until other readings are taken. "), form->run_n);
+    g_string_append_printf (note, _ ("This stage's run has %u frequencies and stays until other readings are taken. "), form->run_n);
   if (form->points_n > 0)
-    g_string_append_printf (note, _("Of the %u frequencies of its points the first %d stand here. "), form->points_n, SP_RUN_FORM_ROWS);
+    g_string_append_printf (note, _ ("Of the %u frequencies of its points the first %d stand here. "), form->points_n, SP_RUN_FORM_ROWS);
   if (form->run_n || form->points_n || form->rows->len == SP_RUN_FORM_ROWS)
-    g_string_append_printf (note, _("At most %d frequencies are typed here: for more, write a .run file and take it on the chain's page, "
-                                    "From a file\xe2\x80\xa6 (F8)."), SP_RUN_FORM_ROWS);
+    g_string_append_printf (note,
+                            _ ("At most %d frequencies are typed here: for more, write a .run file and take it on the chain's page, "
+                               "From a file\xe2\x80\xa6 (F8)."),
+                            SP_RUN_FORM_ROWS);
   gtk_label_set_text (GTK_LABEL (form->note), g_strchomp (note->str));
   gtk_widget_set_visible (form->note, *note->str);
 }
@@ -52,8 +54,8 @@ sp_run_form_mark (SpRunForm *form, GtkWidget *entry, const char *what, const cha
     gtk_widget_add_css_class (entry, "error");
   else
     gtk_widget_remove_css_class (entry, "error");
-  gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID, message ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE,
-                               -1);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
+                               message ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
 }
 
 void
@@ -124,9 +126,10 @@ end_filling (SpRunForm *form, gboolean touched)
 static void
 show_at (SpRunForm *form, const SpRunAt *at)
 {
-  g_autofree char *before = sp_run_readings_text (at->before), *inserted = sp_run_readings_text (at->inserted), *after = sp_run_readings_text (at->after);
+  g_autofree char *before = sp_run_readings_text (at->before), *inserted = sp_run_readings_text (at->inserted),
+                  *after = sp_run_readings_text (at->after);
   g_autofree char *frequency = at->heading ? g_strdup (at->heading + strlen ("at ")) : sp_spell_frequency (at->frequency_hz);
-  sp_run_form_add_row (form, (const char *[]) { frequency, before, inserted, after });
+  sp_run_form_add_row (form, (const char *[]){ frequency, before, inserted, after });
 }
 
 static void
@@ -136,7 +139,8 @@ show_run (SpRunForm *form, const SpRun *run, gboolean touched)
   begin_filling (form);
   form->leftover = g_strdup (run->leftover);
   for (guint i = 0; i < SP_RUN_FORM_KEYS; i++) {
-    g_autofree char *value = sp_key_text_get (text, "run", sp_run_form_key (i)), *spelled = value ? sp_spell_value (value, SP_SPELL_ROWS) : NULL;
+    g_autofree char *value = sp_key_text_get (text, "run", sp_run_form_key (i)),
+                    *spelled = value ? sp_spell_value (value, SP_SPELL_ROWS) : NULL;
     set_key (form, i, g_str_has_suffix (sp_run_form_key (i), "vswr") ? spelled : value);
   }
   for (guint i = 0; i < run->at->len; i++)
@@ -157,8 +161,10 @@ run_beside (const SpChain *chain, guint stage)
 static char *
 key_to_begin_with (const SpChain *chain, guint stage, const SpRun *beside, const char *key)
 {
-  static const char *const of_meter[] = { "interval_days", "temperature_c", "temperature_u_c", "source_vswr", "meter_vswr", "line_m", "line_velocity",
-                                          "meter_linearity_db", "meter_resolution_db", "meter_floor_dbm", NULL };
+  static const char *const of_meter[] = {
+    "interval_days", "temperature_c",      "temperature_u_c",     "source_vswr",     "meter_vswr", "line_m",
+    "line_velocity", "meter_linearity_db", "meter_resolution_db", "meter_floor_dbm", NULL
+  };
   g_autoptr (GDateTime) now = g_date_time_new_now_local ();
   g_autofree char *value = NULL;
   if (strcmp (key, "date") == 0)
@@ -174,7 +180,7 @@ static void
 add_frequency (SpRunForm *form, double frequency_hz)
 {
   g_autofree char *frequency = sp_spell_frequency (frequency_hz);
-  sp_run_form_add_row (form, (const char *[]) { frequency, NULL, NULL, NULL });
+  sp_run_form_add_row (form, (const char *[]){ frequency, NULL, NULL, NULL });
 }
 
 /* Today; the stage's VSWR; meter and source of another stage's run; the frequencies that it, else that other stage, was measured at. A run of more
@@ -233,7 +239,7 @@ take (SpRunForm *form)
   if (stage < 0 || !gtk_widget_get_sensitive (form->take))
     return;
   SpChain *edited = sp_chain_set_run (chain, (guint) stage, form->run, &error);
-  g_autofree char *label = g_strdup_printf (_("Calibrate %s by substitution"), form->stage);
+  g_autofree char *label = g_strdup_printf (_ ("Calibrate %s by substitution"), form->stage);
   if (!edited) {
     say_trouble (form, error->message);
     return;
@@ -254,13 +260,14 @@ static char *
 show_file (SpRunForm *form, const SpRun *run)
 {
   if (run->at->len > SP_RUN_FORM_ROWS)
-    return g_strdup_printf (_("%s has %u frequencies, more than the %d that are typed here: close this window and take it with From a file\xe2\x80\xa6 (F8)."),
-                            run->file, run->at->len, SP_RUN_FORM_ROWS);
+    return g_strdup_printf (
+        _ ("%s has %u frequencies, more than the %d that are typed here: close this window and take it with From a file\xe2\x80\xa6 (F8)."),
+        run->file, run->at->len, SP_RUN_FORM_ROWS);
   show_run (form, run, TRUE);
   sp_run_form_keep_draft (form);
   return g_strcmp0 (run->stage, form->stage) == 0
-           ? NULL
-           : g_strdup_printf (_("This file was read for a stage “%s”; it is shown for %s."), run->stage, form->stage);
+             ? NULL
+             : g_strdup_printf (_ ("This file was read for a stage “%s”; it is shown for %s."), run->stage, form->stage);
 }
 
 static void
@@ -270,8 +277,8 @@ on_run (gpointer window, gpointer changes, gpointer value, GError *why)
   g_autoptr (SpRun) run = value;
   g_autoptr (GError) error = why;
   gboolean typed = form->changes != GPOINTER_TO_UINT (changes);
-  g_autofree char *says = !run ? g_strdup (error->message)
-                          : typed ? g_strdup (_("Something was typed while the file was read: open it once more to have it in its place."))
+  g_autofree char *says = !run    ? g_strdup (error->message)
+                          : typed ? g_strdup (_ ("Something was typed while the file was read: open it once more to have it in its place."))
                                   : show_file (form, run);
   gtk_widget_set_sensitive (form->open, TRUE);
   if (says)
@@ -290,7 +297,7 @@ open_file (GtkWindow *window, GFile *file)
 static void
 ask_open (SpRunForm *form)
 {
-  sp_ask_file (GTK_WINDOW (form->dialog->window), _("A substitution run"), "*.run", open_file);
+  sp_ask_file (GTK_WINDOW (form->dialog->window), _ ("A substitution run"), "*.run", open_file);
 }
 
 static void
@@ -309,7 +316,7 @@ ask_save (SpRunForm *form)
 {
   g_autofree char *escaped = sp_escape (form->stage), *name = g_strconcat (escaped, ".run", NULL);
   if (gtk_widget_get_sensitive (form->save))
-    sp_ask_save (GTK_WINDOW (form->dialog->window), _("Save the run"), "*.run", name, ".run", save_file);
+    sp_ask_save (GTK_WINDOW (form->dialog->window), _ ("Save the run"), "*.run", name, ".run", save_file);
 }
 
 static void
@@ -349,11 +356,15 @@ static GtkWidget *
 new_buttons (SpRunForm *form)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  form->take = add_button (form, box, _("_Take into the stage"), "<Control>Return", _("The stage's loss comes from these readings from now on (Ctrl+Enter)."), take);
+  form->take = add_button (form, box, _ ("_Take into the stage"), "<Control>Return",
+                           _ ("The stage's loss comes from these readings from now on (Ctrl+Enter)."), take);
   gtk_widget_add_css_class (form->take, "strong");
-  form->open = add_button (form, box, _("_Open a run\xe2\x80\xa6"), "<Control>o", _("Fills the form from a .run file (Ctrl+O)."), ask_open);
-  form->save = add_button (form, box, _("_Save as a file\xe2\x80\xa6"), "<Control>s", _("Writes the form as a .run file (Ctrl+S)."), ask_save);
-  form->anew = add_button (form, box, _("Start a_new"), "<Control>n", _("Drops what was typed and shows what the stage has (Ctrl+N)."), start_anew);
+  form->open = add_button (form, box, _ ("_Open a run\xe2\x80\xa6"), "<Control>o", _ ("Fills the form from a .run file (Ctrl+O)."),
+                           ask_open);
+  form->save = add_button (form, box, _ ("_Save as a file\xe2\x80\xa6"), "<Control>s", _ ("Writes the form as a .run file (Ctrl+S)."),
+                           ask_save);
+  form->anew = add_button (form, box, _ ("Start a_new"), "<Control>n", _ ("Drops what was typed and shows what the stage has (Ctrl+N)."),
+                           start_anew);
   return box;
 }
 
@@ -382,9 +393,10 @@ new_heading (const char *text)
 static GtkWidget *
 new_left (SpRunForm *form)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *scrolled = gtk_scrolled_window_new (), *viewport = gtk_viewport_new (NULL, NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *scrolled = gtk_scrolled_window_new (),
+            *viewport = gtk_viewport_new (NULL, NULL);
   GtkWidget *keys = sp_run_form_new_keys (form);
-  g_autofree char *title = g_strdup_printf (_("%s, by substitution"), form->stage);
+  g_autofree char *title = g_strdup_printf (_ ("%s, by substitution"), form->stage);
   gtk_widget_set_margin_end (keys, 12);
   gtk_viewport_set_child (GTK_VIEWPORT (viewport), keys);
   gtk_viewport_set_scroll_to_focus (GTK_VIEWPORT (viewport), TRUE);
@@ -412,7 +424,7 @@ new_right (SpRunForm *form)
   gtk_label_set_xalign (GTK_LABEL (form->note), 0);
   gtk_widget_add_css_class (form->note, "soft");
   gtk_widget_set_hexpand (box, TRUE);
-  gtk_box_append (GTK_BOX (box), new_heading (_("The meter's readings, dBm or dB of one reference; behind each @ its minute")));
+  gtk_box_append (GTK_BOX (box), new_heading (_ ("The meter's readings, dBm or dB of one reference; behind each @ its minute")));
   gtk_box_append (GTK_BOX (box), sp_run_form_new_readings (form));
   gtk_box_append (GTK_BOX (box), form->note);
   gtk_box_append (GTK_BOX (box), sp_run_form_new_result (form));
@@ -462,8 +474,9 @@ sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, 
 {
   const SpChain *chain = sp_chain_at (session, place);
   g_return_if_fail (chain && stage < chain->n);
-  g_autofree char *title = g_strdup_printf (_("%s, by substitution"), chain->stages[stage]->name);
-  int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, 1200), height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, 780);
+  g_autofree char *title = g_strdup_printf (_ ("%s, by substitution"), chain->stages[stage]->name);
+  int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, 1200),
+      height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, 780);
   SpRunForm *form = g_new0 (SpRunForm, 1);
   form->dialog = sp_dialog_new (parent, session, title, width, height);
   form->dialog->keeps_typing = TRUE; /* as a draft */

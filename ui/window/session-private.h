@@ -14,11 +14,11 @@ struct _SpSession {
   SpDrafts *drafts; /* of the book */
   SpFindings *findings;
   GCancellable *judging; /* of the latest request; NULL: the findings are current */
-  guint save_source;   /* of the next save, or the next try */
-  char *save_trouble;  /* why the last one failed; NULL: it did not */
-  char *place;         /* where a book without a name is to be kept; NULL: none was needed yet */
-  gboolean edited;     /* since the book came */
-  gboolean dropped;    /* what is not saved is not to be */
+  guint save_source;     /* of the next save, or the next try */
+  char *save_trouble;    /* why the last one failed; NULL: it did not */
+  char *place;           /* where a book without a name is to be kept; NULL: none was needed yet */
+  gboolean edited;       /* since the book came */
+  gboolean dropped;      /* what is not saved is not to be */
   guint condition;
   int emission;
   SpSessionView view;

@@ -20,7 +20,8 @@ sp_session_to_hz (SpSession *self)
 static gboolean
 same_view (SpSessionView a, SpSessionView b)
 {
-  return (a.from_hz == b.from_hz || (isnan (a.from_hz) && isnan (b.from_hz))) && (a.to_hz == b.to_hz || (isnan (a.to_hz) && isnan (b.to_hz)));
+  return (a.from_hz == b.from_hz || (isnan (a.from_hz) && isnan (b.from_hz)))
+         && (a.to_hz == b.to_hz || (isnan (a.to_hz) && isnan (b.to_hz)));
 }
 
 static void

@@ -34,7 +34,8 @@ sp_findings_get_boxed_type (void)
 {
   static gsize type;
   if (g_once_init_enter (&type))
-    g_once_init_leave (&type, g_boxed_type_register_static ("SpFindings", (GBoxedCopyFunc) sp_findings_ref, (GBoxedFreeFunc) sp_findings_unref));
+    g_once_init_leave (&type,
+                       g_boxed_type_register_static ("SpFindings", (GBoxedCopyFunc) sp_findings_ref, (GBoxedFreeFunc) sp_findings_unref));
   return type;
 }
 
@@ -351,7 +352,8 @@ sp_session_class_init (SpSessionClass *klass)
   props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE, read | G_PARAM_WRITABLE);
   props[PROP_POINTER_HZ] = g_param_spec_double ("pointer-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   g_object_class_install_properties (object, N_PROPS, props);
-  trouble_signal = g_signal_new ("trouble", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_STRING);
+  trouble_signal = g_signal_new ("trouble", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING,
+                                 G_TYPE_STRING);
 }
 
 static void

@@ -13,8 +13,8 @@
  */
 #pragma once
 
-#include <glib-object.h>
 #include <gio/gio.h>
+#include <glib-object.h>
 
 #include "core/book/book.h"
 #include "core/judge/findings.h"
@@ -67,7 +67,7 @@ gboolean sp_session_logarithmic (SpSession *session);
 /* A new view goes onto the back list; equal ones do not. */
 void sp_session_set_view (SpSession *session, double from_hz, double to_hz);
 void sp_session_set_logarithmic (SpSession *session, gboolean logarithmic);
-gboolean sp_session_all_sweeps (SpSession *session);  /* TRUE until set */
+gboolean sp_session_all_sweeps (SpSession *session); /* TRUE until set */
 void sp_session_set_all_sweeps (SpSession *session, gboolean all_sweeps);
 gboolean sp_session_back (SpSession *session);
 gboolean sp_session_forward (SpSession *session);

@@ -11,9 +11,9 @@
 typedef struct {
   SpDialog *dialog;
   SpChainPlace place;
-  char *folder, *stage;   /* stage: the one that is put away, by name */
-  GPtrArray *items;       /* SpShelfItem*, as the list shows them; NULL: could not be read */
-  char *removed;          /* path of the one that was taken away last; NULL */
+  char *folder, *stage; /* stage: the one that is put away, by name */
+  GPtrArray *items;     /* SpShelfItem*, as the list shows them; NULL: could not be read */
+  char *removed;        /* path of the one that was taken away last; NULL */
   GtkWidget *put_name, *put, *put_says, *list, *take_name, *take, *take_says, *remove, *back;
 } Shelf;
 
@@ -52,9 +52,11 @@ static void
 check_put (Shelf *self)
 {
   g_autofree char *name = name_in (self->put_name);
-  gboolean there = *name && sp_shelf_has (self->folder, name), stage = sp_chain_stage_named (sp_chain_at (self->dialog->session, self->place), self->stage) >= 0;
-  g_autofree char *text = there ? g_strdup_printf (_("There is a stage “%s” on the shelf already: replace it, or give this one another name."), name) : NULL;
-  gtk_button_set_label (GTK_BUTTON (self->put), there ? _("Replace") : _("Put on the shelf"));
+  gboolean there = *name && sp_shelf_has (self->folder, name),
+           stage = sp_chain_stage_named (sp_chain_at (self->dialog->session, self->place), self->stage) >= 0;
+  g_autofree char *text
+      = there ? g_strdup_printf (_ ("There is a stage “%s” on the shelf already: replace it, or give this one another name."), name) : NULL;
+  gtk_button_set_label (GTK_BUTTON (self->put), there ? _ ("Replace") : _ ("Put on the shelf"));
   gtk_accessible_reset_property (GTK_ACCESSIBLE (self->put), GTK_ACCESSIBLE_PROPERTY_LABEL); /* as sp_dialog_button_new() has it */
   gtk_widget_set_sensitive (self->put, *name && stage);
   say (self->put_says, text, FALSE);
@@ -67,7 +69,9 @@ check_take (Shelf *self)
   SpChain *chain = sp_chain_at (self->dialog->session, self->place);
   g_autofree char *name = name_in (self->take_name);
   gboolean clash = sp_chain_stage_named (chain, name) >= 0;
-  g_autofree char *text = item && item->chain && clash ? g_strdup_printf (_("The chain has a stage “%s” already: give this one another name."), name) : NULL;
+  g_autofree char *text = item && item->chain && clash
+                              ? g_strdup_printf (_ ("The chain has a stage “%s” already: give this one another name."), name)
+                              : NULL;
   gtk_widget_set_sensitive (self->take, item && item->chain && chain && *name && !clash);
   gtk_widget_set_sensitive (self->take_name, item && item->chain);
   gtk_widget_set_sensitive (self->remove, item != NULL);
@@ -97,10 +101,10 @@ item_says (const SpShelfItem *item)
     return g_string_free (line, FALSE);
   }
   const SpStage *stage = item->chain->stages[0];
-  g_string_assign (line, _(sp_stage_kind_name (stage->kind)));
-  say_key (line, item->chain, 0, "label_db", _("label %s dB"));
-  say_key (line, item->chain, 0, "rating_w", _("%s W"));
-  g_string_append_printf (line, " \xc2\xb7 %s", stage->run ? _("by substitution") : stage->loss ? _("measured") : _("not measured"));
+  g_string_assign (line, _ (sp_stage_kind_name (stage->kind)));
+  say_key (line, item->chain, 0, "label_db", _ ("label %s dB"));
+  say_key (line, item->chain, 0, "rating_w", _ ("%s W"));
+  g_string_append_printf (line, " \xc2\xb7 %s", stage->run ? _ ("by substitution") : stage->loss ? _ ("measured") : _ ("not measured"));
   g_autofree char *day = stage->run ? sp_key_text_get (stage->run->text, "run", "date") : NULL;
   if (day)
     g_string_append_printf (line, " \xc2\xb7 %s", day);
@@ -161,7 +165,7 @@ put (Shelf *self)
     return;
   gboolean done = sp_shelf_put (self->folder, chain, (guint) stage, name, sp_shelf_has (self->folder, name), &error);
   fill (self);
-  g_autofree char *text = done ? g_strdup_printf (_("%s is on the shelf."), name) : NULL;
+  g_autofree char *text = done ? g_strdup_printf (_ ("%s is on the shelf."), name) : NULL;
   say (self->put_says, done ? text : error->message, !done);
 }
 
@@ -175,7 +179,7 @@ take (Shelf *self)
   if (!item || !item->chain || !chain || !gtk_widget_get_sensitive (self->take))
     return;
   guint before = (guint) (sp_chain_stage_named (chain, self->stage) + 1);
-  g_autofree char *label = g_strdup_printf (_("Take %s from the shelf"), item->name);
+  g_autofree char *label = g_strdup_printf (_ ("Take %s from the shelf"), item->name);
   SpChain *edited = sp_chain_take_stage (chain, before, item->chain, 0, name, &error);
   if (!edited) {
     say (self->take_says, error->message, TRUE);
@@ -184,7 +188,7 @@ take (Shelf *self)
   }
   sp_chain_edit_at (self->dialog->session, self->place, edited, label, NULL);
   propose_name (self);
-  g_autofree char *text = g_strdup_printf (_("%s is in the chain."), name);
+  g_autofree char *text = g_strdup_printf (_ ("%s is in the chain."), name);
   say (self->take_says, text, FALSE);
 }
 
@@ -195,7 +199,8 @@ take_away (Shelf *self)
   SpShelfItem *item = chosen_item (self);
   if (!item)
     return;
-  g_autofree char *path = g_strdup (item->path), *text = g_strdup_printf (_("%s is off the shelf; “Put back” brings it back."), item->name);
+  g_autofree char *path = g_strdup (item->path),
+                  *text = g_strdup_printf (_ ("%s is off the shelf; “Put back” brings it back."), item->name);
   gboolean done = sp_shelf_remove (self->folder, item, &error);
   if (done) {
     g_free (self->removed);
@@ -266,9 +271,11 @@ add_line (Shelf *self, GtkWidget *first, ...)
 static void
 add_put (Shelf *self)
 {
-  g_autofree char *what = g_strdup_printf (_("%s, as"), self->stage);
-  self->put_name = new_entry (_("name on the shelf"), _("What the stage is called on the shelf."), G_CALLBACK (check_put), G_CALLBACK (put), self);
-  self->put = new_button (_("Put on the shelf"), _("Keeps the stage with its loss, ratings and calibration for the next bench (Enter)."), G_CALLBACK (put), self);
+  g_autofree char *what = g_strdup_printf (_ ("%s, as"), self->stage);
+  self->put_name = new_entry (_ ("name on the shelf"), _ ("What the stage is called on the shelf."), G_CALLBACK (check_put),
+                              G_CALLBACK (put), self);
+  self->put = new_button (_ ("Put on the shelf"), _ ("Keeps the stage with its loss, ratings and calibration for the next bench (Enter)."),
+                          G_CALLBACK (put), self);
   self->put_says = sp_dialog_label_new ("", "soft");
   add_line (self, sp_dialog_label_new (what, "soft"), self->put_name, self->put, NULL);
   gtk_box_append (GTK_BOX (self->dialog->content), self->put_says);
@@ -280,9 +287,9 @@ add_list (Shelf *self)
   GtkEventController *keys = gtk_shortcut_controller_new ();
   self->list = gtk_list_box_new ();
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_BROWSE);
-  gtk_list_box_set_placeholder (GTK_LIST_BOX (self->list), sp_dialog_label_new (_("Nothing is on the shelf yet."), "soft"));
+  gtk_list_box_set_placeholder (GTK_LIST_BOX (self->list), sp_dialog_label_new (_ ("Nothing is on the shelf yet."), "soft"));
   gtk_widget_add_css_class (self->list, "rows");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Stages on the shelf"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Stages on the shelf"), -1);
   g_signal_connect_swapped (self->list, "row-selected", G_CALLBACK (propose_name), self);
   g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (take), self);
   gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (self->list), FALSE);
@@ -295,12 +302,14 @@ add_list (Shelf *self)
 static void
 add_take (Shelf *self)
 {
-  self->take_name = new_entry (_("name in the chain"), _("What the stage is called in this chain."), G_CALLBACK (check_take), G_CALLBACK (take), self);
-  self->take = new_button (_("_Take into the chain"), _("Puts the chosen stage behind the one that the page has chosen (Enter)."), G_CALLBACK (take), self);
-  self->remove = new_button (_("Take _off the shelf"), _("Takes the chosen stage off the shelf (Delete)."), G_CALLBACK (take_away), self);
-  self->back = new_button (_("Put _back"), _("Brings back what was taken off the shelf last."), G_CALLBACK (put_back), self);
+  self->take_name = new_entry (_ ("name in the chain"), _ ("What the stage is called in this chain."), G_CALLBACK (check_take),
+                               G_CALLBACK (take), self);
+  self->take = new_button (_ ("_Take into the chain"), _ ("Puts the chosen stage behind the one that the page has chosen (Enter)."),
+                           G_CALLBACK (take), self);
+  self->remove = new_button (_ ("Take _off the shelf"), _ ("Takes the chosen stage off the shelf (Delete)."), G_CALLBACK (take_away), self);
+  self->back = new_button (_ ("Put _back"), _ ("Brings back what was taken off the shelf last."), G_CALLBACK (put_back), self);
   self->take_says = sp_dialog_label_new ("", "soft");
-  add_line (self, sp_dialog_label_new (_("as"), "soft"), self->take_name, self->take, self->remove, self->back, NULL);
+  add_line (self, sp_dialog_label_new (_ ("as"), "soft"), self->take_name, self->take, self->remove, self->back, NULL);
   gtk_box_append (GTK_BOX (self->dialog->content), self->take_says);
 }
 
@@ -338,14 +347,14 @@ sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace pla
   const SpChain *chain = sp_chain_at (session, place);
   Shelf *self = g_new0 (Shelf, 1);
   self->place = place;
-  self->dialog = sp_dialog_new (parent, session, _("Shelf"), 640, 480);
+  self->dialog = sp_dialog_new (parent, session, _ ("Shelf"), 640, 480);
   self->dialog->keeps_typing = TRUE; /* names, for its buttons */
   self->folder = sp_shelf_user_folder ();
   self->stage = g_strdup (chain && stage < chain->n ? chain->stages[stage]->name : "");
   g_object_set_data_full (G_OBJECT (self->dialog->window), "shelf", self, shelf_free);
-  sp_dialog_add_heading (self->dialog, _("Put on the shelf"));
+  sp_dialog_add_heading (self->dialog, _ ("Put on the shelf"));
   add_put (self);
-  sp_dialog_add_heading (self->dialog, _("On the shelf"));
+  sp_dialog_add_heading (self->dialog, _ ("On the shelf"));
   add_list (self);
   add_take (self);
   gtk_box_append (GTK_BOX (self->dialog->content), sp_dialog_label_new (self->folder, "soft"));

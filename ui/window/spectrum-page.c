@@ -16,7 +16,7 @@
 #include "window-resources.h"
 
 #define STAIRCASE_HEIGHT 172
-#define STAIRCASE_LOW 120     /* on a low window */
+#define STAIRCASE_LOW 120 /* on a low window */
 #define LEDGER_HEIGHT 180
 #define LEDGER_LOW 124
 #define HIGH_FROM 700
@@ -105,7 +105,8 @@ place_ledger (SpSpectrumPage *self, gboolean high)
     gtk_paned_set_end_child (from, NULL);
     gtk_paned_set_end_child (to, self->lower);
     gtk_paned_set_resize_end_child (to, FALSE);
-    g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, divide, g_object_ref (self), g_object_unref); /* a paned learns its new bounds in the next frame */
+    g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, divide, g_object_ref (self),
+                     g_object_unref); /* a paned learns its new bounds in the next frame */
   }
   divide (self);
 }
@@ -122,8 +123,9 @@ fit_parts (gpointer page)
   sp_ledger_set_narrow (self->ledger, width < TITLE_FROM_WIDTH && !high);
   gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
-  gtk_label_set_text (GTK_LABEL (self->cautions), high ? _("Key only into a load, every connector tight, nobody touching the line. Ratings first: page Chain.")
-                                                       : _("Load on, connectors tight, hands off."));
+  gtk_label_set_text (GTK_LABEL (self->cautions),
+                      high ? _ ("Key only into a load, every connector tight, nobody touching the line. Ratings first: page Chain.")
+                           : _ ("Load on, connectors tight, hands off."));
   place_ledger (self, high);
   return G_SOURCE_REMOVE;
 }
@@ -215,7 +217,7 @@ build (SpSpectrumPage *self)
   gtk_widget_set_vexpand (self->radios, TRUE);
   gtk_widget_set_vexpand (self->chart, TRUE);
   gtk_widget_set_hexpand (self->ledger, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->title), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Title block"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->title), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Title block"), -1);
   gtk_box_append (GTK_BOX (self->left), self->radios);
   gtk_box_append (GTK_BOX (self->left), self->cautions);
   gtk_box_append (GTK_BOX (self->upper), self->safety);

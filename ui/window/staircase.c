@@ -12,8 +12,8 @@
 typedef struct {
   GtkWidget *area;
   SpSession *session;
-  int chosen;  /* stage; -1 */
-  int over;    /* stage that something is being dragged over; -1 */
+  int chosen; /* stage; -1 */
+  int over;   /* stage that something is being dragged over; -1 */
 } Staircase;
 
 static gboolean
@@ -26,7 +26,7 @@ is_drawn (const Staircase *self)
 static SpRect
 inner (double width, double height)
 {
-  return (SpRect) { 16, 8, width - 32, height - 8 };
+  return (SpRect){ 16, 8, width - 32, height - 8 };
 }
 
 static SpRect
@@ -80,13 +80,14 @@ describe (Staircase *self)
   g_autoptr (GString) text = g_string_new (NULL);
   for (guint i = 0; h && i < h->n_nodes; i++)
     if (h->nodes[i].stage >= 0 && h->nodes[i].stage == self->chosen)
-      g_string_append_printf (text, _("chosen: %s; "), h->nodes[i].name);
+      g_string_append_printf (text, _ ("chosen: %s; "), h->nodes[i].name);
   for (guint i = 0; h && i < h->n_nodes; i++) {
-    g_autofree char *level = sp_words_level (h->nodes[i].level_dbm, 1, SP_HAND_SCREEN), *left = sp_words_number (h->nodes[i].headroom_db, 1, SP_HAND_SCREEN);
-    g_string_append_printf (text, _("into %s %s, headroom %s dB; "), h->nodes[i].name, level, left);
+    g_autofree char *level = sp_words_level (h->nodes[i].level_dbm, 1, SP_HAND_SCREEN),
+                    *left = sp_words_number (h->nodes[i].headroom_db, 1, SP_HAND_SCREEN);
+    g_string_append_printf (text, _ ("into %s %s, headroom %s dB; "), h->nodes[i].name, level, left);
   }
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->area), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Chain"), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  text->str, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->area), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Chain"),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->str, -1);
 }
 
 static void
@@ -208,13 +209,22 @@ on_key (GtkWidget *area, GVariant *arguments, gpointer data)
 static void
 add_keys (Staircase *self)
 {
-  static const struct { guint key; GdkModifierType modifiers; int what, by; } keys[] = {
-    { GDK_KEY_Left, 0, CHOOSE, -1 },           { GDK_KEY_Right, 0, CHOOSE, 1 },          { GDK_KEY_Left, GDK_SHIFT_MASK, MOVE, -1 },
-    { GDK_KEY_Right, GDK_SHIFT_MASK, MOVE, 1 }, { GDK_KEY_Return, 0, EDIT, 0 },           { GDK_KEY_KP_Enter, 0, EDIT, 0 },
+  static const struct {
+    guint key;
+    GdkModifierType modifiers;
+    int what, by;
+  } keys[] = {
+    { GDK_KEY_Left, 0, CHOOSE, -1 },
+    { GDK_KEY_Right, 0, CHOOSE, 1 },
+    { GDK_KEY_Left, GDK_SHIFT_MASK, MOVE, -1 },
+    { GDK_KEY_Right, GDK_SHIFT_MASK, MOVE, 1 },
+    { GDK_KEY_Return, 0, EDIT, 0 },
+    { GDK_KEY_KP_Enter, 0, EDIT, 0 },
   };
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
-    GtkShortcut *shortcut = gtk_shortcut_new (gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers), gtk_callback_action_new (on_key, self, NULL));
+    GtkShortcut *shortcut = gtk_shortcut_new (gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers),
+                                              gtk_callback_action_new (on_key, self, NULL));
     gtk_shortcut_set_arguments (shortcut, g_variant_new ("(ii)", keys[i].what, keys[i].by));
     gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts), shortcut);
   }
@@ -268,8 +278,10 @@ sp_staircase_new (SpSession *session)
   self->area = sp_paper_new (draw, self);
   g_object_set_data_full (G_OBJECT (self->area), "staircase", self, staircase_free);
   gtk_widget_set_focusable (self->area, TRUE);
-  gtk_widget_set_tooltip_text (self->area, _("Drag a tread to reorder the chain, click it to edit its stage, drop a loss table, a two-port or a run on it. Keys: Left, Right, "
-                                             "Shift with them, Enter."));
+  gtk_widget_set_tooltip_text (
+      self->area,
+      _ ("Drag a tread to reorder the chain, click it to edit its stage, drop a loss table, a two-port or a run on it. Keys: Left, Right, "
+         "Shift with them, Enter."));
   add_pointer (self);
   add_keys (self);
   g_signal_connect_swapped (session, "notify::findings", G_CALLBACK (show), self);

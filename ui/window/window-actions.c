@@ -70,12 +70,12 @@ duplicate (GtkWidget *widget, const char *action, GVariant *parameter)
   GError *error = NULL;
   SpBench *new = NULL;
   for (int n = 2; n < 100 && !new; n++) { /* the first name that is free */
-    g_autofree char *name = g_strdup_printf ("%s %d", *bench->conditions[i].name ? bench->conditions[i].name : _("copy"), n);
+    g_autofree char *name = g_strdup_printf ("%s %d", *bench->conditions[i].name ? bench->conditions[i].name : _ ("copy"), n);
     g_clear_error (&error);
     new = sp_bench_duplicate_condition (bench, i, name, &error);
   }
   gboolean done = new != NULL;
-  edit (self, new, _("Duplicate %s"), error);
+  edit (self, new, _ ("Duplicate %s"), error);
   if (done)
     sp_session_choose (self->session, i + 1, -1);
 }
@@ -86,7 +86,7 @@ move (SpWindow *self, int by)
   guint i;
   if (!chosen (self, &i) || (by < 0 && i == 0) || i + (guint) by >= sp_session_bench (self->session)->n_conditions)
     return;
-  edit (self, sp_bench_move_condition (sp_session_bench (self->session), i, i + (guint) by), _("Move %s"), NULL);
+  edit (self, sp_bench_move_condition (sp_session_bench (self->session), i, i + (guint) by), _ ("Move %s"), NULL);
   sp_session_choose (self->session, i + (guint) by, -1);
 }
 
@@ -114,7 +114,7 @@ remove_chosen (GtkWidget *widget, const char *action, GVariant *parameter)
   if (!chosen (self, &i))
     return;
   SpBench *new = sp_bench_remove_condition (sp_session_bench (self->session), i, &error);
-  edit (self, new, _("Remove %s"), error);
+  edit (self, new, _ ("Remove %s"), error);
 }
 
 static void
@@ -127,11 +127,11 @@ add_radio (GtkWidget *widget, const char *action, GVariant *parameter)
   GError *error = NULL;
   SpBench *new = NULL;
   for (guint i = bench->n_radios + 1; i < bench->n_radios + 100 && !new; i++) {
-    g_autofree char *name = g_strdup_printf (_("Radio %u"), i);
+    g_autofree char *name = g_strdup_printf (_ ("Radio %u"), i);
     g_clear_error (&error);
     new = sp_bench_add_radio_named (bench, name, &error);
   }
-  if (!sp_session_edit (self->session, new, _("Add a radio"), error))
+  if (!sp_session_edit (self->session, new, _ ("Add a radio"), error))
     return;
   sp_session_choose (self->session, n, -1);
   sp_condition_dialog_present (GTK_WINDOW (self), self->session, n);
@@ -172,7 +172,7 @@ static void
 open (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_file (GTK_WINDOW (widget), _("Open a bench book or a sheet"), "*.benchbook *.sheet", open_file);
+  sp_ask_file (GTK_WINDOW (widget), _ ("Open a bench book or a sheet"), "*.benchbook *.sheet", open_file);
 }
 
 static void
@@ -206,7 +206,7 @@ import (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) parameter;
   gboolean here = g_str_has_suffix (action, "-here");
-  sp_ask_files (GTK_WINDOW (widget), _("Import exported sweeps"), "*", here ? import_here_files : import_files);
+  sp_ask_files (GTK_WINDOW (widget), _ ("Import exported sweeps"), "*", here ? import_here_files : import_files);
 }
 
 static void
@@ -248,7 +248,7 @@ static void
 show_cautions (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_tell_user (GTK_WINDOW (widget), _("Cautions and validity"), sp_words_cautions ());
+  sp_tell_user (GTK_WINDOW (widget), _ ("Cautions and validity"), sp_words_cautions ());
 }
 
 static void
@@ -294,7 +294,7 @@ static void
 ask_moves (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_file (GTK_WINDOW (widget), _("What would move with another chain, or another book"), "*.chain *.benchbook *.sheet", moves_file);
+  sp_ask_file (GTK_WINDOW (widget), _ ("What would move with another chain, or another book"), "*.chain *.benchbook *.sheet", moves_file);
 }
 
 static void
@@ -340,7 +340,12 @@ show_keys (GtkWidget *widget, const char *action, GVariant *parameter)
 void
 sp_window_class_add_actions (GtkWidgetClass *klass)
 {
-  static const struct { const char *name; GtkWidgetActionActivateFunc run; guint key; GdkModifierType modifiers; } actions[] = {
+  static const struct {
+    const char *name;
+    GtkWidgetActionActivateFunc run;
+    guint key;
+    GdkModifierType modifiers;
+  } actions[] = {
     { "win.open", open, GDK_KEY_o, GDK_CONTROL_MASK },
     { "win.save-as", save_as, GDK_KEY_s, GDK_CONTROL_MASK },
     { "win.kept", show_kept, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
@@ -376,7 +381,7 @@ sp_window_class_add_actions (GtkWidgetClass *klass)
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's properties */
   gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.all-sweeps", NULL);
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
-  gtk_widget_class_install_action (klass, "win.undo", NULL, undo); /* their keys: entry.c */
+  gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */
   gtk_widget_class_install_action (klass, "win.redo", NULL, redo);
   static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
   gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);

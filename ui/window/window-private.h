@@ -8,11 +8,12 @@ struct _SpWindow {
   GtkApplicationWindow parent_instance;
   SpSession *session;
   GtkWidget *pages, *spectrum, *chain, *range, *compare;
-  GtkWidget *book_title, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar, *menu_button, *report_button;
+  GtkWidget *book_title, *book_state, *undo_button, *redo_button, *trouble_bar, *trouble_text, *trouble_close, *hint_bar, *menu_button,
+      *report_button;
   GtkWidget *unsaved_bar, *unsaved_text, *kept_bar, *kept_text;
   GMenuModel *menu, *report_menu;
-  char *copy;                   /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
-  guint reports;                /* that are being written */
+  char *copy;    /* what the bar says of a book that somebody has open; NULL: it is none, or was edited */
+  guint reports; /* that are being written */
   gboolean close_after_reports;
 };
 

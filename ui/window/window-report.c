@@ -50,7 +50,7 @@ report_written (GObject *source, GAsyncResult *result, gpointer data)
   self->reports--;
   if (!g_task_propagate_boolean (G_TASK (result), &error)) {
     self->close_after_reports = FALSE;
-    sp_session_trouble (self->session, error->message, _("Choose another place, or make room."));
+    sp_session_trouble (self->session, error->message, _ ("Choose another place, or make room."));
   } else if (self->close_after_reports && self->reports == 0)
     gtk_window_close (GTK_WINDOW (self));
 }
@@ -63,11 +63,11 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
   g_autofree char *path = g_file_get_path (file);
   SpFigureFormat format = 0;
   if (!findings || sp_session_judging (self->session)) {
-    sp_session_trouble (self->session, _("The bench is still being judged."), _("Try again in a moment."));
+    sp_session_trouble (self->session, _ ("The bench is still being judged."), _ ("Try again in a moment."));
     return;
   }
   if (!path) {
-    sp_session_trouble (self->session, _("A report is written on this machine only: choose a folder here."), NULL);
+    sp_session_trouble (self->session, _ ("A report is written on this machine only: choose a folder here."), NULL);
     return;
   }
   if (!workbook && !sp_figure_format_of (path, &format, &error)) {
@@ -103,13 +103,13 @@ picture_to (GtkWindow *window, GFile *file)
 void
 sp_window_ask_spreadsheet (SpWindow *self)
 {
-  sp_ask_save (GTK_WINDOW (self), _("Write the spreadsheet"), "*.xlsx", _("report.xlsx"), ".xlsx", spreadsheet_to);
+  sp_ask_save (GTK_WINDOW (self), _ ("Write the spreadsheet"), "*.xlsx", _ ("report.xlsx"), ".xlsx", spreadsheet_to);
 }
 
 void
 sp_window_ask_picture (SpWindow *self)
 {
-  sp_ask_save (GTK_WINDOW (self), _("Write the picture: its ending says PNG, SVG or PDF"), "*", _("chart.png"), NULL, picture_to);
+  sp_ask_save (GTK_WINDOW (self), _ ("Write the picture: its ending says PNG, SVG or PDF"), "*", _ ("chart.png"), NULL, picture_to);
 }
 
 gboolean
@@ -118,6 +118,6 @@ sp_window_awaits_reports (SpWindow *self)
   if (self->reports == 0)
     return FALSE;
   self->close_after_reports = TRUE;
-  sp_session_trouble (self->session, _("A report is still being written."), _("The window closes as soon as it is there."));
+  sp_session_trouble (self->session, _ ("A report is still being written."), _ ("The window closes as soon as it is there."));
   return TRUE;
 }

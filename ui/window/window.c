@@ -32,15 +32,16 @@ state_of (SpWindow *self, const char **tip)
   SpBook *book = sp_session_book (self->session);
   const char *trouble = sp_session_save_trouble (self->session);
   gboolean kept = sp_session_is_kept (self->session);
-  *tip = trouble                 ? trouble
-         : kept                  ? _("On disk in a folder of the program's own, and offered at the next start: Save as… gives it a name and a place (Ctrl+S)")
-         : sp_book_path (book)   ? sp_book_path (book)
-                                 : _("In memory, and on disk from the first edit on: Save as… gives it a name and a place (Ctrl+S)");
+  *tip = trouble ? trouble
+         : kept
+             ? _ ("On disk in a folder of the program's own, and offered at the next start: Save as… gives it a name and a place (Ctrl+S)")
+         : sp_book_path (book) ? sp_book_path (book)
+                               : _ ("In memory, and on disk from the first edit on: Save as… gives it a name and a place (Ctrl+S)");
   if (trouble)
-    return _("not saved");
+    return _ ("not saved");
   if (!sp_book_path (book))
-    return self->copy ? _("a copy") : _("not saved yet");
-  return sp_book_unsaved (book) ? _("saving…") : kept ? _("kept, no name") : _("saved");
+    return self->copy ? _ ("a copy") : _ ("not saved yet");
+  return sp_book_unsaved (book) ? _ ("saving…") : kept ? _ ("kept, no name") : _ ("saved");
 }
 
 static void
@@ -48,12 +49,12 @@ follow_book (SpWindow *self)
 {
   SpBook *book = sp_session_book (self->session);
   const char *title = sp_session_bench (self->session)->title, *undo = sp_book_undo_label (book), *redo = sp_book_redo_label (book), *tip;
-  gtk_label_set_text (GTK_LABEL (self->book_title), title && *title ? title : _("Bench book"));
+  gtk_label_set_text (GTK_LABEL (self->book_title), title && *title ? title : _ ("Bench book"));
   gtk_label_set_text (GTK_LABEL (self->book_state), state_of (self, &tip));
   sp_tip_set (self->book_state, tip);
-  gtk_window_set_title (GTK_WINDOW (self), title && *title ? title : _("Spurproof"));
-  g_autofree char *undo_tip = undo ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
-  g_autofree char *redo_tip = redo ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
+  gtk_window_set_title (GTK_WINDOW (self), title && *title ? title : _ ("Spurproof"));
+  g_autofree char *undo_tip = undo ? g_strdup_printf (_ ("Undo: %s (Ctrl+Z)"), undo) : NULL;
+  g_autofree char *redo_tip = redo ? g_strdup_printf (_ ("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
   sp_tip_set (self->undo_button, undo_tip);
   sp_tip_set (self->redo_button, redo_tip);
   sp_window_update_actions (self);
@@ -90,9 +91,9 @@ static void
 follow_unsaved (SpWindow *self)
 {
   const char *trouble = sp_session_save_trouble (self->session);
-  g_autofree char *what = trouble ? g_strdup_printf (_("Not saved: %s"), trouble) : NULL;
+  g_autofree char *what = trouble ? g_strdup_printf (_ ("Not saved: %s"), trouble) : NULL;
   if (what)
-    say (self->unsaved_bar, self->unsaved_text, what, _("All of it is here in the window; saving is tried again by itself."));
+    say (self->unsaved_bar, self->unsaved_text, what, _ ("All of it is here in the window; saving is tried again by itself."));
   else
     gtk_widget_set_visible (self->unsaved_bar, FALSE);
 }
@@ -111,7 +112,7 @@ show_copy (SpWindow *self, const char *held)
 {
   forget_copy (self);
   if (held) {
-    self->copy = join (held, _("This is a copy, as it was last saved: look at it; edited, it becomes a book of its own."));
+    self->copy = join (held, _ ("This is a copy, as it was last saved: look at it; edited, it becomes a book of its own."));
     on_trouble (self, self->copy, NULL);
   }
   follow_book (self);
@@ -185,7 +186,7 @@ sp_window_close_request (GtkWindow *window)
     return TRUE;
   if (sp_session_save_now (self->session, &error))
     return GTK_WINDOW_CLASS (sp_window_parent_class)->close_request (window);
-  sp_ask_keep (window, _("This bench book cannot be saved. Keep it elsewhere?"), error->message, keep_answered);
+  sp_ask_keep (window, _ ("This bench book cannot be saved. Keep it elsewhere?"), error->message, keep_answered);
   return TRUE;
 }
 
@@ -198,7 +199,7 @@ sp_window_book_from (GFile *file, char **held, GError **error)
   *held = NULL;
   if (path)
     return sp_early_book (path, held, error);
-  g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, _("Only files on this machine can be opened: copy it here first."));
+  g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, _ ("Only files on this machine can be opened: copy it here first."));
   return NULL;
 }
 
@@ -218,12 +219,12 @@ sp_window_save_as (SpWindow *self, GFile *file)
   g_autoptr (GError) error = NULL;
   g_autofree char *path = g_file_get_path (file);
   if (!path) {
-    on_trouble (self, _("A bench book is saved on this machine only: choose a folder here."), NULL);
+    on_trouble (self, _ ("A bench book is saved on this machine only: choose a folder here."), NULL);
     return FALSE;
   }
   if (!sp_session_save_as (self->session, path, &error)) {
     gboolean foreign = g_error_matches (error, SP_BOOK_ERROR, SP_BOOK_ERROR_FOREIGN);
-    on_trouble (self, error->message, foreign ? _("It was left as it is: save under another name.") : NULL);
+    on_trouble (self, error->message, foreign ? _ ("It was left as it is: save under another name.") : NULL);
     return FALSE;
   }
   remember_book (self);
@@ -233,7 +234,7 @@ sp_window_save_as (SpWindow *self, GFile *file)
 void
 sp_window_ask_save (SpWindow *self, void (*chosen) (GtkWindow *window, GFile *file))
 {
-  sp_ask_save (GTK_WINDOW (self), _("Save the bench book as"), "*.benchbook", _("bench.benchbook"), ".benchbook", chosen);
+  sp_ask_save (GTK_WINDOW (self), _ ("Save the bench book as"), "*.benchbook", _ ("bench.benchbook"), ".benchbook", chosen);
 }
 
 /* What a file that was asked for turned out to be. */
@@ -266,7 +267,7 @@ on_book (gpointer window, gpointer asked, gpointer value, GError *why)
   gtk_widget_action_set_enabled (window, "win.open", TRUE);
   gtk_widget_set_cursor (window, NULL);
   if (!book) {
-    on_trouble (self, error->message, _("The present book stays open."));
+    on_trouble (self, error->message, _ ("The present book stays open."));
     return;
   }
   gtk_window_set_focus (window, NULL); /* what is still being typed is the present book's */
@@ -298,7 +299,7 @@ sp_window_open (SpWindow *self, GFile *file)
 {
   static const SpFileReading reading = { read_book, (GDestroyNotify) sp_book_close, on_book, opening_free };
   if (is_own_file (self, file)) {
-    on_trouble (self, _("This window shows that book already."), NULL);
+    on_trouble (self, _ ("This window shows that book already."), NULL);
     return;
   }
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.open", FALSE);
@@ -375,10 +376,10 @@ sp_window_new (GtkApplication *application, SpBook *book, const char *held)
   self->chain = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   self->range = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   self->compare = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  add_page (self, self->spectrum, "spectrum", _("Spectrum"));
-  add_page (self, self->chain, "chain", _("Chain"));
-  add_page (self, self->range, "range", _("Range"));
-  add_page (self, self->compare, "compare", _("Compare"));
+  add_page (self, self->spectrum, "spectrum", _ ("Spectrum"));
+  add_page (self, self->chain, "chain", _ ("Chain"));
+  add_page (self, self->range, "range", _ ("Range"));
+  add_page (self, self->compare, "compare", _ ("Compare"));
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (fill_page), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "trouble", G_CALLBACK (on_trouble), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->session, "notify::saved", G_CALLBACK (follow_copy), self, G_CONNECT_SWAPPED);

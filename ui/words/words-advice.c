@@ -8,8 +8,9 @@ static char *
 detection (const SpSetting *s)
 {
   if (s->detector == SP_DETECTOR_PEAK)
-    return g_strdup (_("positive peak detection"));
-  return s->detector == SP_DETECTOR_SAMPLE ? g_strdup (_("sample detection")) : g_strdup_printf (_("detector %s"), sp_detector_name (s->detector));
+    return g_strdup (_ ("positive peak detection"));
+  return s->detector == SP_DETECTOR_SAMPLE ? g_strdup (_ ("sample detection"))
+                                           : g_strdup_printf (_ ("detector %s"), sp_detector_name (s->detector));
 }
 
 static char *
@@ -19,14 +20,15 @@ settings (const SpSetting *s, SpHand hand)
   g_autofree char *rbw = sp_words_frequency (s->rbw_hz, 0, hand), *detected = detection (s), *points = sp_words_number (s->points, 0, hand);
   g_autofree char *from = sp_words_frequency (s->start_hz, 1e5, hand), *to = sp_words_frequency (s->stop_hz, 1e5, hand);
   g_autoptr (GString) text = g_string_new (NULL);
-  g_string_append_printf (text, _("%s dB of attenuation, an RBW of %s, %s, %s points from %s to %s"), attenuation, rbw, detected, points, from, to);
+  g_string_append_printf (text, _ ("%s dB of attenuation, an RBW of %s, %s, %s points from %s to %s"), attenuation, rbw, detected, points,
+                          from, to);
   if (s->averages > 1) {
     g_autofree char *averages = sp_words_number (s->averages, 0, hand);
-    g_string_append_printf (text, _(", a power average of %s sweeps"), averages);
+    g_string_append_printf (text, _ (", a power average of %s sweeps"), averages);
   }
   if (s->parts > 1) {
     g_autofree char *parts = sp_words_number (s->parts, 0, hand);
-    g_string_append_printf (text, _(", in %s parts side by side"), parts);
+    g_string_append_printf (text, _ (", in %s parts side by side"), parts);
   }
   return g_strdup (text->str);
 }
@@ -63,13 +65,17 @@ cause_named (const char *why)
 static const char *
 obstacle (const char *why)
 {
-  static const struct { const char *why, *words; } rows[] = {
-    { "zero hertz", N_ ("too near zero hertz") }, { "time", N_ ("it would take too long") }, { "unsafe", N_ ("none is safe") },
+  static const struct {
+    const char *why, *words;
+  } rows[] = {
+    { "zero hertz", N_ ("too near zero hertz") },
+    { "time", N_ ("it would take too long") },
+    { "unsafe", N_ ("none is safe") },
     { "outside-calibration", N_ ("the chain is not calibrated there") },
   };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     if (g_str_equal (why, rows[i].why))
-      return _(rows[i].words);
+      return _ (rows[i].words);
   return cause_named (why);
 }
 
@@ -89,9 +95,13 @@ say_missed (GString *text, const SpAdvice *advice, const char *why, SpHand hand)
   }
   if (!names->len)
     return;
-  g_autofree char *missing = sp_words_number (most + SP_PROVE_RESERVE_DB, 1, hand), *reserve = sp_words_number (SP_PROVE_RESERVE_DB, 1, hand);
-  g_string_append_printf (text, _(" No single sweep over all of it shows whatever may stand at: %s. The best would miss it by up to %s dB, %s dB of them reserve "
-                                  "(%s)."), names->str, missing, reserve, cause_named (why));
+  g_autofree char *missing = sp_words_number (most + SP_PROVE_RESERVE_DB, 1, hand),
+                  *reserve = sp_words_number (SP_PROVE_RESERVE_DB, 1, hand);
+  g_string_append_printf (
+      text,
+      _ (" No single sweep over all of it shows whatever may stand at: %s. The best would miss it by up to %s dB, %s dB of them reserve "
+         "(%s)."),
+      names->str, missing, reserve, cause_named (why));
 }
 
 /* What no sweep proves, apart from what this one does. (transfer full) */
@@ -101,23 +111,24 @@ apart (const SpAdvice *advice, SpHand hand)
   g_autoptr (GString) text = g_string_new (NULL);
   g_autofree char *list = uncalibrated (advice, hand);
   if (*list)
-    g_string_append_printf (text, _(" No sweep proves what the chain is not calibrated for: %s. Measure its loss there."), list);
+    g_string_append_printf (text, _ (" No sweep proves what the chain is not calibrated for: %s. Measure its loss there."), list);
   for (guint i = 0; i < advice->n_unprovable; i++) {
     const SpUnprovable *u = &advice->unprovable[i];
     g_autofree char *name = name_of (u->order, hand);
     if (g_str_equal (u->why, "not-resolved"))
-      g_string_append_printf (text, _(" No sweep tells the %s from what stands beside it."), name);
+      g_string_append_printf (text, _ (" No sweep tells the %s from what stands beside it."), name);
     else if (u->missing_db <= -SP_PROVE_RESERVE_DB)
-      g_string_append_printf (text, _(" No such sweep proves the %s: what the analyzer makes may show there."), name);
+      g_string_append_printf (text, _ (" No such sweep proves the %s: what the analyzer makes may show there."), name);
   }
   for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_DISTORTION; cause++)
     say_missed (text, advice, sp_floor_cause_name (cause), hand);
   if (advice->close_by) {
     const SpKeying *k = &advice->close_keying;
-    g_autofree char *how = settings (&advice->close, hand), *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, sp_time_basis_name (k->basis), hand);
-    g_string_append_printf (text, _(" Beside the carrier it sees too little: sweep there once more with %s, %s."), how, key);
+    g_autofree char *how = settings (&advice->close, hand),
+                    *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, sp_time_basis_name (k->basis), hand);
+    g_string_append_printf (text, _ (" Beside the carrier it sees too little: sweep there once more with %s, %s."), how, key);
   } else if (advice->beside_why) {
-    g_string_append_printf (text, _(" What stands right beside the carrier no such sweep shows (%s)."), obstacle (advice->beside_why));
+    g_string_append_printf (text, _ (" What stands right beside the carrier no such sweep shows (%s)."), obstacle (advice->beside_why));
   }
   return g_strdup (text->str);
 }
@@ -126,16 +137,16 @@ static char *
 outcome (const SpAdvice *advice, SpHand hand)
 {
   if (advice->worst_order == 0)
-    return g_strdup (_("No harmonic has a limit here."));
+    return g_strdup (_ ("No harmonic has a limit here."));
   SpEmission worst = { .order = advice->worst_order };
   g_autofree char *name = sp_words_emission (&worst, hand), *missing = sp_words_number (fabs (advice->worst_missing_db), 1, hand);
   if (advice->proves && advice->n_unprovable)
-    return g_strdup_printf (_("It would prove every other harmonic that shows nothing; least to spare has the %s, %s dB."), name, missing);
+    return g_strdup_printf (_ ("It would prove every other harmonic that shows nothing; least to spare has the %s, %s dB."), name, missing);
   if (advice->proves)
-    return g_strdup_printf (_("It would prove every harmonic that shows nothing; least to spare has the %s, %s dB."), name, missing);
+    return g_strdup_printf (_ ("It would prove every harmonic that shows nothing; least to spare has the %s, %s dB."), name, missing);
   if (advice->worst_missing_db > 0)
-    return g_strdup_printf (_("It would not prove everything: the %s misses it by %s dB."), name, missing);
-  return g_strdup_printf (_("It would not prove everything with a reserve: the %s has %s dB to spare."), name, missing);
+    return g_strdup_printf (_ ("It would not prove everything: the %s misses it by %s dB."), name, missing);
+  return g_strdup_printf (_ ("It would not prove everything with a reserve: the %s has %s dB to spare."), name, missing);
 }
 
 /* What shows at an order without an intercept is untested: whether it is the radio's only a step can say. (transfer full) */
@@ -144,8 +155,10 @@ unknown (const SpAdvice *advice)
 {
   if (!advice->unpredicted)
     return g_strdup ("");
-  return g_strdup_printf (_(" At %u of the harmonics what the analyzer's own mixer makes is not known, as its profile has no intercept: what shows there "
-                            "needs a step of attenuation."), advice->unpredicted);
+  return g_strdup_printf (
+      _ (" At %u of the harmonics what the analyzer's own mixer makes is not known, as its profile has no intercept: what shows there "
+         "needs a step of attenuation."),
+      advice->unpredicted);
 }
 
 /* How long, and how long a radio that states no longest is taken to bear. (transfer full) */
@@ -157,17 +170,18 @@ key_down (const SpAdvice *advice, SpHand hand)
   g_autofree char *longest = sp_words_seconds (k->longest_s, hand);
   if (!k->longest_assumed || k->keyed_s < k->longest_s / 2)
     return g_steal_pointer (&key);
-  return g_strdup_printf (_("%s (a longest key-down of %s is assumed, as the radio states none)"), key, longest);
+  return g_strdup_printf (_ ("%s (a longest key-down of %s is assumed, as the radio states none)"), key, longest);
 }
 
 char *
 sp_words_advice (const SpAdvice *advice, SpHand hand)
 {
   if (!advice->any)
-    return g_strdup (_("No sweep is safe with this chain and analyzer: more attenuation has to come before it."));
+    return g_strdup (_ ("No sweep is safe with this chain and analyzer: more attenuation has to come before it."));
   if (!advice->noise_known)
-    return g_strdup (_("How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz)."));
+    return g_strdup (_ ("How to sweep cannot be foreseen: the analyzer's profile states no noise (danl_dbm_hz)."));
   g_autofree char *distortion = unknown (advice), *without = apart (advice, hand), *key = key_down (advice, hand);
-  g_autofree char *how = settings (&advice->setting, hand), *mixer = sp_words_level (advice->mixer_dbm, 1, hand), *result = outcome (advice, hand);
-  return g_strdup_printf (_("Sweep with %s, %s: %s at the mixer. %s%s%s"), how, key, mixer, result, without, distortion);
+  g_autofree char *how = settings (&advice->setting, hand), *mixer = sp_words_level (advice->mixer_dbm, 1, hand),
+                  *result = outcome (advice, hand);
+  return g_strdup_printf (_ ("Sweep with %s, %s: %s at the mixer. %s%s%s"), how, key, mixer, result, without, distortion);
 }

@@ -7,14 +7,14 @@
 const char *
 sp_words_kind (SpEmissionKind kind)
 {
-  return kind == SP_KIND_MODULATED ? _("modulated") : kind == SP_KIND_NOISE ? _("like noise") : _("a line");
+  return kind == SP_KIND_MODULATED ? _ ("modulated") : kind == SP_KIND_NOISE ? _ ("like noise") : _ ("a line");
 }
 
 const char *
 sp_words_bound (const SpEmission *emission)
 {
   gboolean upper = emission->excess_db > 0, lower = emission->detected && emission->sampling_loss_db > 0;
-  return upper && lower ? _("between bounds") : upper ? _("an upper bound") : lower ? _("a lower bound") : "";
+  return upper && lower ? _ ("between bounds") : upper ? _ ("an upper bound") : lower ? _ ("a lower bound") : "";
 }
 
 char *
@@ -26,32 +26,24 @@ sp_words_band (const SpEmission *emission, SpHand hand)
   g_autofree char *reference = sp_words_frequency (emission->reference_bandwidth_hz, 0, hand);
   const char *kind = sp_words_kind (emission->kind);
   if (!emission->summed)
-    return g_strdup_printf (_("%s, %s to %s: the greatest reading stands, as these readings cannot be added up."), kind, from, to);
+    return g_strdup_printf (_ ("%s, %s to %s: the greatest reading stands, as these readings cannot be added up."), kind, from, to);
   if (isnan (emission->reference_bandwidth_hz))
-    return g_strdup_printf (_("%s, %s to %s: the level is its whole power, added up."), kind, from, to);
-  return g_strdup_printf (_("%s, %s to %s: the level is the most that it holds in %s."), kind, from, to, reference);
+    return g_strdup_printf (_ ("%s, %s to %s: the level is its whole power, added up."), kind, from, to);
+  return g_strdup_printf (_ ("%s, %s to %s: the level is the most that it holds in %s."), kind, from, to, reference);
 }
 
 const char *
 sp_words_gap_why (SpReasonCode why)
 {
   switch (why) {
-  case SP_REASON_NOT_SWEPT:
-    return _("not swept");
-  case SP_REASON_UNDERSAMPLED:
-    return _("points too far apart");
-  case SP_REASON_NO_POWER:
-    return _("the limit is not known");
-  case SP_REASON_TOO_WIDE:
-    return _("hidden by the carrier: RBW or points too wide");
-  case SP_REASON_ZERO_HERTZ:
-    return _("hidden by the analyzer's response at zero hertz: RBW too wide");
-  case SP_REASON_OUTSIDE_CALIBRATION:
-    return _("outside calibration: the chain's loss is not known there");
-  case SP_REASON_TRACE_ABOVE_LIMIT:
-    return _("the trace itself stands above the limit");
-  default:
-    return _("the floor lies above the limit");
+  case SP_REASON_NOT_SWEPT: return _ ("not swept");
+  case SP_REASON_UNDERSAMPLED: return _ ("points too far apart");
+  case SP_REASON_NO_POWER: return _ ("the limit is not known");
+  case SP_REASON_TOO_WIDE: return _ ("hidden by the carrier: RBW or points too wide");
+  case SP_REASON_ZERO_HERTZ: return _ ("hidden by the analyzer's response at zero hertz: RBW too wide");
+  case SP_REASON_OUTSIDE_CALIBRATION: return _ ("outside calibration: the chain's loss is not known there");
+  case SP_REASON_TRACE_ABOVE_LIMIT: return _ ("the trace itself stands above the limit");
+  default: return _ ("the floor lies above the limit");
   }
 }
 
@@ -63,10 +55,11 @@ sp_words_gap (const SpGap *gap, SpHand hand)
   g_autofree char *floor = sp_words_level (gap->floor_dbm, 1, hand), *limit = sp_words_level (gap->limit_dbm, 1, hand);
   g_autofree char *guard = sp_words_number (gap->guard_db, 1, hand), *short_by = sp_words_number (missing, 1, hand);
   if (gap->why == SP_REASON_TRACE_ABOVE_LIMIT)
-    return g_strdup_printf (_("%s: up to %s for a limit of %s"), why, floor, limit);
+    return g_strdup_printf (_ ("%s: up to %s for a limit of %s"), why, floor, limit);
   if (gap->why == SP_REASON_FLOOR_ABOVE_LIMIT)
-    return g_strdup_printf (_("%s: only what is above %s would have been seen, and with a U of %s dB, that is %s dB short of the limit of %s"), why, floor, guard,
-                            short_by, limit);
+    return g_strdup_printf (
+        _ ("%s: only what is above %s would have been seen, and with a U of %s dB, that is %s dB short of the limit of %s"), why, floor,
+        guard, short_by, limit);
   return g_strdup (why);
 }
 
@@ -76,10 +69,11 @@ sp_words_not_shown (const SpConditionFindings *found, SpHand hand)
   if (found->n_gaps == 0)
     return NULL;
   const SpGap *gap = &found->gaps[0];
-  g_autofree char *from = sp_words_frequency (gap->from_hz, 0, hand), *to = sp_words_frequency (gap->to_hz, 0, hand), *why = sp_words_gap (gap, hand);
+  g_autofree char *from = sp_words_frequency (gap->from_hz, 0, hand), *to = sp_words_frequency (gap->to_hz, 0, hand),
+                  *why = sp_words_gap (gap, hand);
   guint more = found->n_gaps - 1;
   g_autofree char *also = more ? g_strdup_printf (ngettext (" And %u stretch more.", " And %u stretches more.", more), more) : NULL;
-  return g_strdup_printf (_("Not shown from %s to %s: %s.%s"), from, to, why, also ? also : "");
+  return g_strdup_printf (_ ("Not shown from %s to %s: %s.%s"), from, to, why, also ? also : "");
 }
 
 char *
@@ -90,9 +84,9 @@ sp_words_statement (const SpConditionFindings *found, SpHand hand)
   g_autofree char *name = deciding ? sp_words_emission (deciding, hand) : NULL, *unsettled = sp_words_unsettled (found, hand);
   g_autofree char *reason = deciding && deciding->reason ? sp_words_reason (deciding->reason, hand) : NULL;
   if (reason)
-    g_string_append_printf (out, _("%s. The %s: %s"), sp_words_verdict (found->verdict), name, reason);
+    g_string_append_printf (out, _ ("%s. The %s: %s"), sp_words_verdict (found->verdict), name, reason);
   else
-    g_string_append_printf (out, _("%s."), sp_words_verdict (found->verdict));
+    g_string_append_printf (out, _ ("%s."), sp_words_verdict (found->verdict));
   g_autofree char *not_shown = sp_words_not_shown (found, hand);
   if (not_shown)
     g_string_append_printf (out, " %s", not_shown);
@@ -107,36 +101,36 @@ words_of_bound (Speaker *s)
 {
   const double *v = s->reason->value;
   if (isnan (v[5]))
-    return g_strdup_printf (_("Read as %s, and wider than the RBW of %s: all of it is between %s and %s, U %s dB, for a limit of %s."), say_level (s, 0),
-                            say_frequency (s, 6), say_level (s, 1), say_level (s, 2), say_db (s, 4), say_level (s, 3));
-  return g_strdup_printf (_("Read as %s with an RBW of %s: in the %s that the limit refers to it is between %s and %s, U %s dB, for a limit of %s."),
-                          say_level (s, 0), say_frequency (s, 6), say_frequency (s, 5), say_level (s, 1), say_level (s, 2), say_db (s, 4), say_level (s, 3));
+    return g_strdup_printf (_ ("Read as %s, and wider than the RBW of %s: all of it is between %s and %s, U %s dB, for a limit of %s."),
+                            say_level (s, 0), say_frequency (s, 6), say_level (s, 1), say_level (s, 2), say_db (s, 4), say_level (s, 3));
+  return g_strdup_printf (
+      _ ("Read as %s with an RBW of %s: in the %s that the limit refers to it is between %s and %s, U %s dB, for a limit of %s."),
+      say_level (s, 0), say_frequency (s, 6), say_frequency (s, 5), say_level (s, 1), say_level (s, 2), say_db (s, 4), say_level (s, 3));
 }
 
 char *
 words_of_band (Speaker *s)
 {
   switch (s->reason->code) {
-  case SP_REASON_BOUND_STRADDLES:
-    return words_of_bound (s);
-  case SP_REASON_TOO_WIDE:
-    return g_strdup (_("The carrier hides what stands there: RBW or points are too wide."));
-  case SP_REASON_ZERO_HERTZ:
-    return g_strdup (_("The analyzer's response at zero hertz hides what stands there: the RBW is too wide."));
-  case SP_REASON_TRACE_ABOVE_LIMIT:
-    return g_strdup (_("The trace itself stands above the limit there, and no emission was told apart."));
+  case SP_REASON_BOUND_STRADDLES: return words_of_bound (s);
+  case SP_REASON_TOO_WIDE: return g_strdup (_ ("The carrier hides what stands there: RBW or points are too wide."));
+  case SP_REASON_ZERO_HERTZ: return g_strdup (_ ("The analyzer's response at zero hertz hides what stands there: the RBW is too wide."));
+  case SP_REASON_TRACE_ABOVE_LIMIT: return g_strdup (_ ("The trace itself stands above the limit there, and no emission was told apart."));
   case SP_REASON_HARMONIC_OR_OTHER:
-    return g_strdup_printf (_("It stands at %s, give or take %s: that harmonic, or another line within."), say_frequency (s, 1), say_frequency (s, 2));
+    return g_strdup_printf (_ ("It stands at %s, give or take %s: that harmonic, or another line within."), say_frequency (s, 1),
+                            say_frequency (s, 2));
   case SP_REASON_PROVE_NARROWER:
-    return g_strdup_printf (_("Sweep it once more with an RBW of %s at most, points no further apart than that, rms detection or power averages, and add it up."),
+    return g_strdup_printf (_ ("Sweep it once more with an RBW of %s at most, points no further apart than that, rms detection or power "
+                               "averages, and add it up."),
                             say_frequency (s, 0));
   case SP_REASON_MODULATED:
-    return g_strdup_printf (_("%s shows a carrier %s wide, where the sheet says that it was not modulated: what is measured counts."), say_text (s, 0),
-                            say_frequency (s, 0));
+    return g_strdup_printf (_ ("%s shows a carrier %s wide, where the sheet says that it was not modulated: what is measured counts."),
+                            say_text (s, 0), say_frequency (s, 0));
   case SP_REASON_CARRIERS_DIFFER:
-    return g_strdup_printf (_("%s shows the carrier at %s, %s at %s, more than the %s dB that U and drift explain: each sweep's emissions go by its own "
-                              "carrier, and the worst margin stands."), say_text (s, 0), say_level (s, 0), say_text (s, 1), say_level (s, 1), say_db (s, 2));
-  default:
-    return NULL;
+    return g_strdup_printf (
+        _ ("%s shows the carrier at %s, %s at %s, more than the %s dB that U and drift explain: each sweep's emissions go by its own "
+           "carrier, and the worst margin stands."),
+        say_text (s, 0), say_level (s, 0), say_text (s, 1), say_level (s, 1), say_db (s, 2));
+  default: return NULL;
   }
 }

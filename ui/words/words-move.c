@@ -13,19 +13,19 @@ add_span (GString *out, const char *what, SpSpan span, SpHand hand)
   g_autofree char *low = sp_words_signed (span.low_db, 2, hand), *high = sp_words_signed (span.high_db, 2, hand);
   g_string_append (out, out->len ? ", " : "");
   if (g_strcmp0 (low, high) == 0)
-    g_string_append_printf (out, _("%s %s dB"), what, low);
+    g_string_append_printf (out, _ ("%s %s dB"), what, low);
   else
-    g_string_append_printf (out, _("%s %s to %s dB"), what, low, high);
+    g_string_append_printf (out, _ ("%s %s to %s dB"), what, low, high);
 }
 
 char *
 sp_words_alike_by (const SpAlike *alike, SpHand hand)
 {
   g_autoptr (GString) by = g_string_new (NULL);
-  add_span (by, _("level"), alike->level, hand);
-  add_span (by, _("limit"), alike->limit, hand);
-  add_span (by, _("margin"), alike->margin, hand);
-  add_span (by, _("U"), alike->u, hand);
+  add_span (by, _ ("level"), alike->level, hand);
+  add_span (by, _ ("limit"), alike->limit, hand);
+  add_span (by, _ ("margin"), alike->margin, hand);
+  add_span (by, _ ("U"), alike->u, hand);
   return g_strdup (by->str);
 }
 
@@ -33,5 +33,6 @@ char *
 sp_words_alike (const SpAlike *alike, SpHand hand)
 {
   g_autofree char *by = sp_words_alike_by (alike, hand);
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u emission moves alike: %s.", "%u emissions move alike: %s.", alike->n), alike->n, by);
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u emission moves alike: %s.", "%u emissions move alike: %s.", alike->n), alike->n,
+                          by);
 }

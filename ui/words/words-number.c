@@ -93,7 +93,10 @@ sp_words_frequency (double frequency_hz, double resolution_hz, SpHand hand)
 char *
 sp_words_power (double power_w, SpHand hand)
 {
-  static const struct { double factor; const char *machine, *screen; } prefixes[] = {
+  static const struct {
+    double factor;
+    const char *machine, *screen;
+  } prefixes[] = {
     { 1e3, "kW", "kW" }, { 1, "W", "W" }, { 1e-3, "mW", "mW" }, { 1e-6, "uW", MICRO "W" }, { 1e-9, "nW", "nW" }, { 1e-12, "pW", "pW" },
   };
   if (!isfinite (power_w))
@@ -155,11 +158,11 @@ char *
 sp_words_seconds (double seconds, SpHand hand)
 {
   if (seconds < 1)
-    return g_strdup (_("under 1 s"));
+    return g_strdup (_ ("under 1 s"));
   gboolean long_one = seconds >= 120;
   double shown = long_one ? ceil (seconds / 6 - 1e-6) / 10 : ceil (seconds - 1e-6);
   g_autofree char *number = sp_words_number (shown, shown == round (shown) ? 0 : 1, hand);
-  return g_strdup_printf (long_one ? _("%s min") : _("%s s"), number);
+  return g_strdup_printf (long_one ? _ ("%s min") : _ ("%s s"), number);
 }
 
 const char *
@@ -199,6 +202,6 @@ char *
 sp_words_day_taken (double julian_day, gboolean stated)
 {
   g_autofree char *day = sp_words_day (julian_day);
-  return stated ? g_strdup_printf (_("The new bench is dated %s, as the exports say."), day)
-                : g_strdup_printf (_("The new bench is dated %s, when the files were last written: no export states a day."), day);
+  return stated ? g_strdup_printf (_ ("The new bench is dated %s, as the exports say."), day)
+                : g_strdup_printf (_ ("The new bench is dated %s, when the files were last written: no export states a day."), day);
 }

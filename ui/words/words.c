@@ -10,13 +10,13 @@
 char *
 sp_words_reason (const SpReason *reason, SpHand hand)
 {
-  static char *(*const speakers[]) (Speaker *) = { words_of_file, words_of_run, words_of_trace, words_of_warning, words_of_verdict, words_of_proof,
-                                                  words_of_plan, words_of_sweep, words_of_measure, words_of_band };
+  static char *(*const speakers[]) (Speaker *) = { words_of_file,  words_of_run,  words_of_trace, words_of_warning, words_of_verdict,
+                                                   words_of_proof, words_of_plan, words_of_sweep, words_of_measure, words_of_band };
   g_return_val_if_fail (reason, NULL);
   Speaker speaker = { reason, hand, g_ptr_array_new_with_free_func (g_free) };
   char *sentence = NULL;
   for (guint i = 0; i < G_N_ELEMENTS (speakers) && !sentence; i++)
-    sentence = speakers[i] (&speaker);
+    sentence = speakers[i](&speaker);
   g_ptr_array_unref (speaker.texts);
   g_autofree char *said = sentence;
   return said ? sp_clean (said) : g_strconcat (sp_reason_name (reason->code), ".", NULL);
@@ -26,16 +26,11 @@ const char *
 sp_words_verdict (SpVerdict verdict)
 {
   switch (verdict) {
-  case SP_VERDICT_COMPLIES:
-    return _("complies");
-  case SP_VERDICT_EXCEEDS:
-    return _("exceeds");
-  case SP_VERDICT_INCONCLUSIVE:
-    return _("inconclusive");
-  case SP_VERDICT_NOT_PROVEN:
-    return _("not proven");
-  case SP_VERDICT_NO_LIMIT:
-    return _("no limit");
+  case SP_VERDICT_COMPLIES: return _ ("complies");
+  case SP_VERDICT_EXCEEDS: return _ ("exceeds");
+  case SP_VERDICT_INCONCLUSIVE: return _ ("inconclusive");
+  case SP_VERDICT_NOT_PROVEN: return _ ("not proven");
+  case SP_VERDICT_NO_LIMIT: return _ ("no limit");
   }
   g_return_val_if_reached ("");
 }
@@ -44,18 +39,12 @@ const char *
 sp_words_origin (SpOrigin origin)
 {
   switch (origin) {
-  case SP_ORIGIN_NONE:
-    return "";
-  case SP_ORIGIN_RADIO:
-    return _("radio");
-  case SP_ORIGIN_ANALYZER:
-    return _("analyzer");
-  case SP_ORIGIN_MIXED:
-    return _("mixed");
-  case SP_ORIGIN_AMBIENT:
-    return _("ambient");
-  case SP_ORIGIN_UNTESTED:
-    return _("untested");
+  case SP_ORIGIN_NONE: return "";
+  case SP_ORIGIN_RADIO: return _ ("radio");
+  case SP_ORIGIN_ANALYZER: return _ ("analyzer");
+  case SP_ORIGIN_MIXED: return _ ("mixed");
+  case SP_ORIGIN_AMBIENT: return _ ("ambient");
+  case SP_ORIGIN_UNTESTED: return _ ("untested");
   }
   g_return_val_if_reached ("");
 }
@@ -64,14 +53,10 @@ const char *
 sp_words_origin_basis (SpOriginBasis basis)
 {
   switch (basis) {
-  case SP_BASIS_NONE:
-    return NULL;
-  case SP_BASIS_PREDICTED:
-    return _("predicted");
-  case SP_BASIS_STEP:
-    return _("step");
-  case SP_BASIS_UNKEYED:
-    return _("unkeyed");
+  case SP_BASIS_NONE: return NULL;
+  case SP_BASIS_PREDICTED: return _ ("predicted");
+  case SP_BASIS_STEP: return _ ("step");
+  case SP_BASIS_UNKEYED: return _ ("unkeyed");
   }
   g_return_val_if_reached (NULL);
 }
@@ -80,7 +65,7 @@ char *
 sp_words_seen (const SpEmission *emission, double value, SpHand hand)
 {
   if (sp_emission_is_blind (emission))
-    return g_strdup (_("blind"));
+    return g_strdup (_ ("blind"));
   g_autofree char *number = sp_words_number (value, 1, hand);
   if (emission->detected || !emission->swept || isnan (value))
     return g_steal_pointer (&number);
@@ -90,7 +75,7 @@ sp_words_seen (const SpEmission *emission, double value, SpHand hand)
 char *
 sp_words_floor (const SpOutlook *outlook, SpHand hand)
 {
-  return sp_outlook_is_blind (outlook) ? g_strdup (_("blind")) : sp_words_number (outlook->floor_dbm, 1, hand);
+  return sp_outlook_is_blind (outlook) ? g_strdup (_ ("blind")) : sp_words_number (outlook->floor_dbm, 1, hand);
 }
 
 char *
@@ -103,7 +88,7 @@ char *
 sp_words_room (const SpEmission *emission, SpHand hand)
 {
   if (emission->decision == SP_DECISION_BLIND)
-    return g_strdup (_("blind"));
+    return g_strdup (_ ("blind"));
   double room_db = sp_emission_deciding_margin_db (emission);
   return isnan (room_db) ? g_strdup ("") : sp_words_signed (room_db, 1, hand);
 }
@@ -124,23 +109,23 @@ sp_words_unsettled (const SpConditionFindings *found, SpHand hand)
   g_autofree char *name = sp_words_emission (unsettled, hand), *over = sp_words_number (-unsettled->margin_db, 1, hand);
   g_autofree char *why = unsettled->reason ? sp_words_reason (unsettled->reason, hand) : g_strdup ("");
   g_autofree char *proof = unsettled->would_prove ? sp_words_reason (unsettled->would_prove, hand) : NULL;
-  return g_strdup_printf (_("Not settled: the %s, %s dB above its limit. %s%s%s"), name, over, why, proof ? " " : "", proof ? proof : "");
+  return g_strdup_printf (_ ("Not settled: the %s, %s dB above its limit. %s%s%s"), name, over, why, proof ? " " : "", proof ? proof : "");
 }
 
 const char *
 sp_words_purpose (SpPurpose purpose)
 {
-  static const char *const words[] = { N_("keyed"), N_("not keyed"), N_("step: more attenuation"), N_("notched"), N_("superseded") };
-  return _(words[purpose]);
+  static const char *const words[] = { N_ ("keyed"), N_ ("not keyed"), N_ ("step: more attenuation"), N_ ("notched"), N_ ("superseded") };
+  return _ (words[purpose]);
 }
 
 char *
 sp_words_through (SpPurpose purpose, const SpChain *own)
 {
   if (own)
-    return g_strdup_printf (_("through %s"), own->name);
-  return g_strdup (purpose == SP_PURPOSE_NOTCHED ? _("not used before it has a chain: what does the notch take from the harmonics?")
-                                                 : _("through the condition's chain, the analyzer's own attenuator changed"));
+    return g_strdup_printf (_ ("through %s"), own->name);
+  return g_strdup (purpose == SP_PURPOSE_NOTCHED ? _ ("not used before it has a chain: what does the notch take from the harmonics?")
+                                                 : _ ("through the condition's chain, the analyzer's own attenuator changed"));
 }
 
 char *
@@ -156,14 +141,10 @@ const char *
 sp_words_cause (SpFloorCause cause)
 {
   switch (cause) {
-  case SP_CAUSE_NOISE:
-    return _("noise");
-  case SP_CAUSE_PHASE_NOISE:
-    return _("phase noise");
-  case SP_CAUSE_SKIRT:
-    return _("skirt");
-  case SP_CAUSE_DISTORTION:
-    return _("distortion");
+  case SP_CAUSE_NOISE: return _ ("noise");
+  case SP_CAUSE_PHASE_NOISE: return _ ("phase noise");
+  case SP_CAUSE_SKIRT: return _ ("skirt");
+  case SP_CAUSE_DISTORTION: return _ ("distortion");
   }
   g_return_val_if_reached ("");
 }
@@ -171,7 +152,9 @@ sp_words_cause (SpFloorCause cause)
 const char *
 sp_words_term (const char *name)
 {
-  static const struct { const char *name, *words; } terms[] = {
+  static const struct {
+    const char *name, *words;
+  } terms[] = {
     { "accuracy", N_ ("the analyzer's absolute accuracy") },
     { "flatness", N_ ("the analyzer's flatness") },
     { "scale", N_ ("the analyzer's scale fidelity") },
@@ -194,7 +177,7 @@ sp_words_term (const char *name)
   };
   for (guint i = 0; i < G_N_ELEMENTS (terms); i++)
     if (strcmp (terms[i].name, name) == 0)
-      return _(terms[i].words);
+      return _ (terms[i].words);
   return name;
 }
 
@@ -203,18 +186,18 @@ sp_words_emission (const SpEmission *emission, SpHand hand)
 {
   /* an ordinal is a word of its own in every language, so each stands whole */
   static const char *const harmonics[] = {
-    N_ ("2nd harmonic"), N_ ("3rd harmonic"), N_ ("4th harmonic"), N_ ("5th harmonic"), N_ ("6th harmonic"), N_ ("7th harmonic"),
-    N_ ("8th harmonic"), N_ ("9th harmonic"), N_ ("10th harmonic"), N_ ("11th harmonic"), N_ ("12th harmonic"), N_ ("13th harmonic"),
-    N_ ("14th harmonic"), N_ ("15th harmonic"),
+    N_ ("2nd harmonic"),  N_ ("3rd harmonic"),  N_ ("4th harmonic"),  N_ ("5th harmonic"),  N_ ("6th harmonic"),
+    N_ ("7th harmonic"),  N_ ("8th harmonic"),  N_ ("9th harmonic"),  N_ ("10th harmonic"), N_ ("11th harmonic"),
+    N_ ("12th harmonic"), N_ ("13th harmonic"), N_ ("14th harmonic"), N_ ("15th harmonic"),
   };
   if (emission->order == 1)
-    return g_strdup (_("fundamental"));
+    return g_strdup (_ ("fundamental"));
   if (emission->order >= 2 && emission->order < 2 + G_N_ELEMENTS (harmonics))
-    return g_strdup (_(harmonics[emission->order - 2]));
+    return g_strdup (_ (harmonics[emission->order - 2]));
   if (emission->order)
-    return g_strdup_printf (_("harmonic of order %u"), emission->order);
+    return g_strdup_printf (_ ("harmonic of order %u"), emission->order);
   g_autofree char *frequency = sp_words_frequency (emission->frequency_hz, 0, hand);
-  return g_strdup_printf (_("spur at %s"), frequency);
+  return g_strdup_printf (_ ("spur at %s"), frequency);
 }
 
 char *
@@ -222,12 +205,9 @@ sp_words_fault (const SpFault *fault, const SpChain *chain)
 {
   const char *first = chain->stages[fault->stages[0]]->name;
   switch (fault->kind) {
-  case SP_FAULT_LEFT_OUT:
-    return g_strdup_printf (_("%s left out"), first);
-  case SP_FAULT_SWAPPED:
-    return g_strdup_printf (_("%s and %s swapped"), first, chain->stages[fault->stages[1]]->name);
-  case SP_FAULT_REVERSED:
-    return g_strdup_printf (_("%s the wrong way round"), first);
+  case SP_FAULT_LEFT_OUT: return g_strdup_printf (_ ("%s left out"), first);
+  case SP_FAULT_SWAPPED: return g_strdup_printf (_ ("%s and %s swapped"), first, chain->stages[fault->stages[1]]->name);
+  case SP_FAULT_REVERSED: return g_strdup_printf (_ ("%s the wrong way round"), first);
   }
   g_return_val_if_reached (g_strdup (""));
 }
@@ -235,27 +215,30 @@ sp_words_fault (const SpFault *fault, const SpChain *chain)
 static const char *
 node_name (const char *node)
 {
-  return !node || strcmp (node, "analyzer") == 0 ? _("the analyzer") : node;
+  return !node || strcmp (node, "analyzer") == 0 ? _ ("the analyzer") : node;
 }
 
 static char *
 fault_harm (const SpFault *fault, const SpChain *chain, gboolean dotted, SpHand hand)
 {
   g_autofree char *plain = sp_words_fault (fault, chain);
-  g_autofree char *what = dotted ? g_strdup_printf (_("%s (dotted)"), plain) : g_strdup (plain);
+  g_autofree char *what = dotted ? g_strdup_printf (_ ("%s (dotted)"), plain) : g_strdup (plain);
   if (fault->headroom_db < 0) {
     g_autofree char *takes = sp_words_power (fault->power_w, hand), *rated = sp_words_power (fault->rating_w, hand);
-    return g_strdup_printf (_("with %s: %s into %s, rated %s"), what, takes, node_name (fault->worst_node), rated);
+    return g_strdup_printf (_ ("with %s: %s into %s, rated %s"), what, takes, node_name (fault->worst_node), rated);
   }
   if (fault->reflects) {
     g_autofree char *seen = sp_words_number (fault->return_loss_db, 1, hand);
-    return g_strdup_printf (_("unsafe with %s: %s throws the carrier back, return loss %s\xe2\x80\xaf" "dB"), what, chain->stages[fault->reflector]->name,
-                            seen);
+    return g_strdup_printf (_ ("unsafe with %s: %s throws the carrier back, return loss %s\xe2\x80\xaf"
+                               "dB"),
+                            what, chain->stages[fault->reflector]->name, seen);
   }
   if (isnan (fault->headroom_db))
-    return g_strdup_printf (_("with %s its rating does not hold"), what);
+    return g_strdup_printf (_ ("with %s its rating does not hold"), what);
   g_autofree char *left = sp_words_number (fault->headroom_db, 1, hand);
-  return g_strdup_printf (_("worst single fault: %s leaves %s\xe2\x80\xaf" "dB"), what, left);
+  return g_strdup_printf (_ ("worst single fault: %s leaves %s\xe2\x80\xaf"
+                             "dB"),
+                          what, left);
 }
 
 /* 0: exceeds a rating; 1: throws the carrier back; 2: nobody can rate it; 3: does no harm. */
@@ -284,8 +267,10 @@ sp_words_faults (const SpHeadroom *headroom, const SpChain *chain, gboolean dott
 char *
 sp_words_unit (SpLevelUnit unit, double scale)
 {
-  static const struct { double scale; const char *prefix; } prefixes[] = { { 1e6, "M" }, { 1e3, "k" }, { 1e-3, "m" }, { 1e-6, "u" }, { 1e-9, "n" },
-                                                                    { 1e-12, "p" }, { 1e-15, "f" } };
+  static const struct {
+    double scale;
+    const char *prefix;
+  } prefixes[] = { { 1e6, "M" }, { 1e3, "k" }, { 1e-3, "m" }, { 1e-6, "u" }, { 1e-9, "n" }, { 1e-12, "p" }, { 1e-15, "f" } };
   for (guint i = 0; i < G_N_ELEMENTS (prefixes); i++)
     if (fabs (scale / prefixes[i].scale - 1) < 1e-6)
       return g_strconcat (prefixes[i].prefix, sp_level_unit_name (unit), NULL);
@@ -321,19 +306,21 @@ sp_words_safety (const SpFindings *findings, SpHand hand)
     return NULL;
   const SpReason *worst = worst_place (findings, &n);
   if (!worst)
-    return g_strdup (_("Unsafe: a rating is exceeded."));
+    return g_strdup (_ ("Unsafe: a rating is exceeded."));
   g_autofree char *sentence = sp_words_reason (worst, hand);
   if (n == 1)
     return g_steal_pointer (&sentence);
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s And %u more place is over-rated.", "%s And %u more places are over-rated.", n - 1),
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s And %u more place is over-rated.", "%s And %u more places are over-rated.",
+                                       n - 1),
                           sentence, n - 1);
 }
 
 const char *
 sp_words_cautions (void)
 {
-  return _("Radio-frequency power burns skin and is felt too late: key only with every connector tight and nobody touching the line. "
-           "A pad must be rated for the power that goes into it, and for how long; an over-rated pad fails without a sign, and then the "
-           "analyzer's input burns: a few milliwatts too many end it. Transmit only into a load, or with the licence for what is radiated. "
-           "Limits are quoted as help: local rules and the practice of licensed and qualified people come first.");
+  return _ (
+      "Radio-frequency power burns skin and is felt too late: key only with every connector tight and nobody touching the line. "
+      "A pad must be rated for the power that goes into it, and for how long; an over-rated pad fails without a sign, and then the "
+      "analyzer's input burns: a few milliwatts too many end it. Transmit only into a load, or with the licence for what is radiated. "
+      "Limits are quoted as help: local rules and the practice of licensed and qualified people come first.");
 }

@@ -14,15 +14,15 @@ char *sp_words_reason (const SpReason *reason, SpHand hand);
 
 /* Numbers: sp_words_db (-12.34, 1, hand) "-12.3"; NaN gives an en dash (screen) or "-" (machine). (transfer full) */
 char *sp_words_number (double value, int decimals, SpHand hand);
-char *sp_words_level (double level_dbm, int decimals, SpHand hand);       /* "-12.3 dBm" */
-char *sp_words_signed (double value, int decimals, SpHand hand);          /* "+8.2" */
+char *sp_words_level (double level_dbm, int decimals, SpHand hand);                /* "-12.3 dBm" */
+char *sp_words_signed (double value, int decimals, SpHand hand);                   /* "+8.2" */
 char *sp_words_frequency (double frequency_hz, double resolution_hz, SpHand hand); /* "438.60 MHz" */
-char *sp_words_power (double power_w, SpHand hand);                       /* "4.9 W", "25 uW" (machine) or with a micro sign */
+char *sp_words_power (double power_w, SpHand hand);                                /* "4.9 W", "25 uW" (machine) or with a micro sign */
 
 /* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
-const char *sp_words_origin_basis (SpOriginBasis basis);                  /* NULL for NONE */
+const char *sp_words_origin_basis (SpOriginBasis basis); /* NULL for NONE */
 /* A level, dBc or margin of an emission, `value`, as its row shows it: "-12.3"; behind "<" where nothing was seen; "blind" where nothing could have been.
  * (transfer full) */
 char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
@@ -46,15 +46,16 @@ char *sp_words_through (SpPurpose purpose, const SpChain *own);
 /* The radio's own part: "-3.6 .. -1.7", "<-22.8" where it may be nothing; "-" where nothing limits it. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
-const char *sp_words_distribution (SpDistribution distribution);           /* "rectangular", translated */
-const char *sp_words_budget_source (const char *source);                   /* of an SpTerm, an SpBehindStage: "the analyzer's profile", "its run" */
-const char *sp_words_term (const char *name);                             /* of an SpTerm: "the analyzer's flatness" */
-const char *sp_words_kind (SpEmissionKind kind);                          /* "a line", "modulated", "like noise" */
-const char *sp_words_bound (const SpEmission *emission);                  /* "an upper bound", "a lower bound", "between bounds", "" */
-char *sp_words_band (const SpEmission *emission, SpHand hand);            /* what its level is the power of; NULL: a line, or not seen (transfer full) */
-const char *sp_words_gap_why (SpReasonCode why);                          /* "not swept" */
-char *sp_words_gap (const SpGap *gap, SpHand hand);                       /* the same with its figures (transfer full) */
-char *sp_words_emission (const SpEmission *emission, SpHand hand);        /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
+const char *sp_words_distribution (SpDistribution distribution); /* "rectangular", translated */
+const char *sp_words_budget_source (const char *source);         /* of an SpTerm, an SpBehindStage: "the analyzer's profile", "its run" */
+const char *sp_words_term (const char *name);                    /* of an SpTerm: "the analyzer's flatness" */
+const char *sp_words_kind (SpEmissionKind kind);                 /* "a line", "modulated", "like noise" */
+const char *sp_words_bound (const SpEmission *emission);         /* "an upper bound", "a lower bound", "between bounds", "" */
+char *sp_words_band (const SpEmission *emission,
+                     SpHand hand);                  /* what its level is the power of; NULL: a line, or not seen (transfer full) */
+const char *sp_words_gap_why (SpReasonCode why);    /* "not swept" */
+char *sp_words_gap (const SpGap *gap, SpHand hand); /* the same with its figures (transfer full) */
+char *sp_words_emission (const SpEmission *emission, SpHand hand); /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
 /* "power-pad left out", "patch and power-pad swapped", "power-pad the wrong way round" (transfer full) */
 char *sp_words_fault (const SpFault *fault, const SpChain *chain);
 /* The worst of each kind of harm in one line, the worst first: "with brick left out: 8.9 W into thimble, rated 2 W; unsafe with ...". NULL where the

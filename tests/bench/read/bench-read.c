@@ -1,8 +1,8 @@
 /* bench-read FILE RUNS: milliseconds of processor time, medians, of our reader with everything and of the bare limit, taken in turn; and
  * the memory of ours. Prints "ours MS", "limit MS", "hash MS", "peak BYTES_PER_POINT". */
+#include "tests/bench/read/bench-read.h"
 #include "core/quantity/hash.h"
 #include "core/trace/trace.h"
-#include "tests/bench/read/bench-read.h"
 
 #include <stdio.h>
 #include <stdlib.h>

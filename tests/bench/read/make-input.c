@@ -23,7 +23,8 @@ main (int argc, char **argv)
   if (!out)
     return 1;
   fputs ("Start,30 MHz\nStop,3 GHz\nRBW,10 kHz\nVBW,30 kHz\nAttenuation,20 dB\nReference level,0 dBm\nDetector,RMS\n\n"
-         "Frequency (Hz),Level (dBm)\n", out);
+         "Frequency (Hz),Level (dBm)\n",
+         out);
   for (long i = 0; i < n; i++) {
     state ^= state << 13, state ^= state >> 7, state ^= state << 17;
     double frequency = 30e6 + (3e9 - 30e6) * (double) i / (double) (n - 1), noise = -90 + 10 * (double) (state >> 11) / 9007199254740992.0;
