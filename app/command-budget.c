@@ -28,7 +28,7 @@ asked_emission (const Arguments *arguments, const SpFindings *findings, guint co
   double most_hz = fmax (found->necessary_bandwidth_hz, found->exclude_hz);
   if (emission == -2 && order)
     sp_fail (error, SP_ERROR_USAGE, _ ("%s: there is no level of order %u in it"), found->name, (guint) order);
-  else if (emission == -2 || (!order && fabs (sp_findings_behind (findings, condition, emission).frequency_hz - at_hz) > most_hz)) {
+  else if (emission == -2 || (!order && fabs (sp_uncertainty_source (findings, condition, emission).frequency_hz - at_hz) > most_hz)) {
     g_autofree char *at = sp_words_frequency (at_hz, 0, SP_HAND_MACHINE);
     sp_fail (error, SP_ERROR_USAGE, _ ("%s: no level was found near %s (judge lists them)"), found->name, at);
     emission = -2;
@@ -56,12 +56,12 @@ command_budget (const Arguments *arguments, GError **error)
   int emission = asked_emission (arguments, findings, (guint) condition, error);
   if (emission < SP_BEHIND_POWER)
     return FAILED;
-  SpBehind behind = sp_findings_behind (findings, (guint) condition, emission);
-  const SpChain *chain = sp_findings_behind_chain (findings, &behind);
+  SpUncertaintySource source = sp_uncertainty_source (findings, (guint) condition, emission);
+  const SpChain *chain = sp_uncertainty_source_chain (findings, &source);
   SpBudgetDrawn drawn;
-  gboolean draws = n_draws && sp_budget_draw (behind.budget, behind.slope, behind.margin_db, n_draws, seed, NULL, &drawn);
+  gboolean draws = n_draws && sp_budget_draw (source.budget, source.slope, source.margin_db, n_draws, seed, NULL, &drawn);
   gboolean json = arguments_have (arguments, "json");
-  g_autofree char *text = json ? sp_json_budget (&behind, chain, draws ? &drawn : NULL, n_draws, seed)
-                               : sp_table_budget (&behind, chain, draws ? &drawn : NULL, n_draws, seed);
+  g_autofree char *text = json ? sp_json_budget (&source, chain, draws ? &drawn : NULL, n_draws, seed)
+                               : sp_table_budget (&source, chain, draws ? &drawn : NULL, n_draws, seed);
   return (json ? output_machine (arguments, text, error) : output_text (arguments, text, error)) ? DONE : FAILED;
 }

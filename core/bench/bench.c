@@ -38,7 +38,7 @@ sp_bench_new (guint n)
   bench->radio_harmonic_vswr = INFINITY;
   bench->radios = g_new0 (SpRadio, n);
   bench->conditions = g_new0 (SpCondition, n);
-  bench->own_warnings = sp_reasons_new ();
+  bench->sheet_warnings = sp_reasons_new ();
   bench->warnings = sp_reasons_new ();
   return bench;
 }
@@ -119,7 +119,7 @@ clear (gpointer data)
   g_clear_pointer (&bench->analyzer, sp_analyzer_unref);
   g_clear_pointer (&bench->mask, sp_mask_unref);
   g_clear_pointer (&bench->unkeyed, sp_trace_unref);
-  g_clear_pointer (&bench->own_warnings, g_ptr_array_unref);
+  g_clear_pointer (&bench->sheet_warnings, g_ptr_array_unref);
   g_clear_pointer (&bench->warnings, g_ptr_array_unref);
 }
 
@@ -165,7 +165,7 @@ warnings_of_parts (const SpBench *bench, const SpChain *chain, const SpAnalyzer 
 static void
 collect_warnings (SpBench *bench)
 {
-  sp_reasons_extend (bench->warnings, bench->own_warnings);
+  sp_reasons_extend (bench->warnings, bench->sheet_warnings);
   warnings_of_parts (bench, bench->chain, bench->analyzer, bench->mask);
   if (bench->unkeyed)
     sp_reasons_extend (bench->warnings, bench->unkeyed->warnings);
@@ -307,7 +307,7 @@ sp_bench_copy (const SpBench *bench, guint more)
     sp_radio_copy (&copy->radios[i], &bench->radios[i]);
   for (guint i = 0; i < bench->n_conditions; i++)
     sp_condition_copy (&copy->conditions[i], &bench->conditions[i]);
-  copy->own_warnings = g_ptr_array_ref (bench->own_warnings);
+  copy->sheet_warnings = g_ptr_array_ref (bench->sheet_warnings);
   copy->warnings = sp_reasons_new ();
   copy->sha256 = NULL;
   return copy;

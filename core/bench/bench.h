@@ -85,7 +85,7 @@ typedef struct {
   SpRadio *radios;
   SpCondition *conditions;
   char *unknown, *unknown_groups;
-  GPtrArray *own_warnings; /* SpReason*: the sheet's own */
+  GPtrArray *sheet_warnings; /* SpReason*: the sheet's own */
   GPtrArray *warnings;     /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
   char *sha256;            /* of everything that judging depends on; see sp_bench_hash in bench.c */
 } SpBench;

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "core/quantity/text.h"
-#include "core/trace/many.h"
+#include "core/trace/read-parallel.h"
 
 typedef struct {
   SpSheet *sheet;

@@ -12,9 +12,9 @@ warn_of_modulation (const SpBench *bench, const SpCondition *condition)
   g_autofree char *name = sp_condition_name (bench, condition);
   gboolean tone = !isnan (condition->tone_hz), whole = tone && !isnan (condition->deviation_hz);
   if (modulation == SP_MODULATION_TONE && !whole)
-    sp_reasons_add (bench->own_warnings, sp_reason_new (SP_REASON_TONE_LACKS, name, tone ? "deviation_hz" : "tone_hz", NULL, 0));
+    sp_reasons_add (bench->sheet_warnings, sp_reason_new (SP_REASON_TONE_LACKS, name, tone ? "deviation_hz" : "tone_hz", NULL, 0));
   if (modulation != SP_MODULATION_TONE && modulation != SP_MODULATION_NOT_STATED && tone)
-    sp_reasons_add (bench->own_warnings,
+    sp_reasons_add (bench->sheet_warnings,
                     sp_reason_new (SP_REASON_TONE_UNLIKE, name, sp_modulation_name (modulation), NULL, 1, condition->tone_hz));
 }
 
@@ -31,7 +31,7 @@ warn_of_keys (SpSheet *sheet)
                : sp_sheet_is_radio_key (key)   ? SP_KEY_OF_RADIO
                : sp_sheet_is_bench_key (key)   ? SP_KEY_OF_BENCH
                                                : SP_KEY_OF_NOBODY;
-    g_ptr_array_add (sheet->bench->own_warnings,
+    g_ptr_array_add (sheet->bench->sheet_warnings,
                      home == SP_KEY_OF_NOBODY
                          ? sp_reason_ref (one)
                          : sp_reason_new (SP_REASON_UNKNOWN_KEY, one->text[0], one->text[1], key, 2, one->value[0], (double) home));

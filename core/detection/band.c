@@ -89,7 +89,7 @@ noise_in (const SpBandView *v, double width_hz, double *mean, double *looks, dou
 /* What is like noise, or sweeps through the filter, scatters itself: each look by all of its power. Relative to the sum, by the readings that carry it;
  * those closer than B_n are one look. */
 static double
-own_scatter (const SpBandView *v, const double *excess, guint64 n, double sum)
+readings_scatter (const SpBandView *v, const double *excess, guint64 n, double sum)
 {
   double squares = 0;
   for (guint64 i = 0; i < n; i++)
@@ -139,7 +139,7 @@ sp_band_sum (const SpBandView *v, double from_hz, double to_hz, double reference
   out.power_dbm = sp_db_from_ratio (sum / v->nbw_hz);
   out.middle_hz += moment / sum;
   out.width_hz = occupied_hz (v, from, first, end, excess, sum);
-  double own = out.width_hz > SP_BAND_LINE_RBWS * v->rbw_hz ? own_scatter (v, excess + (first - from), end - first, sum) : 0;
+  double own = out.width_hz > SP_BAND_LINE_RBWS * v->rbw_hz ? readings_scatter (v, excess + (first - from), end - first, sum) : 0;
   double scatter = mean * sqrt ((1 + 2 * out.over_noise / mean) / looks) / out.over_noise; /* |s + n|^2: noise's own and with the signal */
   out.noise_u_db = SP_DB_PER_NEPER / 2 * hypot (hypot (scatter, own), hypot (v->noise_u * mean / out.over_noise, B_N_RELATIVE));
   return out;

@@ -1,37 +1,37 @@
-#include "core/detection/reading.h"
+#include "core/detection/reading-distribution.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
 double
-sp_law_noise_quantile_db (const SpLaw *law, double p)
+sp_law_noise_quantile_db (const SpDetectorLaw *law, double p)
 {
-  SpReading r;
+  SpReadingDistribution r;
 
   sp_reading_init (&r, law, -INFINITY);
   return sp_reading_quantile_db (&r, 1 - p);
 }
 
 double
-sp_law_threshold_db (const SpLaw *law, double n)
+sp_law_threshold_db (const SpDetectorLaw *law, double n)
 {
-  SpReading r;
+  SpReadingDistribution r;
 
   sp_reading_init (&r, law, -INFINITY);
   return sp_reading_quantile_db (&r, -expm1 (log1p (-SP_FALSE_ALARM) / fmax (n, 1)));
 }
 
 double
-sp_law_exceed (const SpLaw *law, double threshold_db, double signal_db)
+sp_law_exceed (const SpDetectorLaw *law, double threshold_db, double signal_db)
 {
-  SpReading r;
+  SpReadingDistribution r;
 
   sp_reading_init (&r, law, signal_db);
   return sp_reading_tail (&r, threshold_db);
 }
 
 typedef struct {
-  const SpLaw *law;
+  const SpDetectorLaw *law;
   double level_db;
 } Wanted;
 
@@ -43,7 +43,7 @@ detection_miss (double signal_db, void *data)
 }
 
 double
-sp_law_detection_limit_db (const SpLaw *law, double threshold_db)
+sp_law_detection_limit_db (const SpDetectorLaw *law, double threshold_db)
 {
   Wanted wanted = { law, threshold_db };
 
@@ -60,30 +60,30 @@ static double
 mean_miss (double signal_db, void *data)
 {
   Wanted *wanted = data;
-  SpReading r;
+  SpReadingDistribution r;
 
   sp_reading_prepare (&r, wanted->law, signal_db);
   return sp_reading_mean_db (&r) - wanted->level_db;
 }
 
 double
-sp_law_noise_mean_db (const SpLaw *law)
+sp_law_noise_mean_db (const SpDetectorLaw *law)
 {
-  SpReading r;
+  SpReadingDistribution r;
 
   sp_reading_init (&r, law, -INFINITY);
   return sp_reading_mean_db (&r);
 }
 
 double
-sp_law_median_u_db (const SpLaw *law)
+sp_law_median_u_db (const SpDetectorLaw *law)
 {
   double spread = (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
   return 1.2533 * spread;
 }
 
 double
-sp_law_looks_averaged (const SpLaw *law)
+sp_law_looks_averaged (const SpDetectorLaw *law)
 {
   gboolean sums = law->detector == SP_DETECTOR_RMS || law->detector == SP_DETECTOR_AVERAGE;
   return fmax (1, sums || law->average != SP_AVERAGE_NONE ? law->looks * law->averages : 1);
@@ -100,7 +100,7 @@ static double
 held_miss (double signal_db, void *data)
 {
   Wanted *wanted = data;
-  SpReading r;
+  SpReadingDistribution r;
 
   sp_reading_init (&r, wanted->law, signal_db);
   return logit (sp_reading_tail (&r, wanted->level_db));
@@ -108,9 +108,9 @@ held_miss (double signal_db, void *data)
 
 /* The same where what is held scatters normally, as a line far over the noise does, and the mean of several looks nearly. */
 static double
-held_over_db (SpReading *r)
+held_over_db (SpReadingDistribution *r)
 {
-  const SpMaking *m = &r->making;
+  const SpReadingModel *m = &r->making;
   double over = m->held > 1 ? sp_reading_normal_u_db (r) * gsl_cdf_ugaussian_Pinv (pow (0.5, 1 / m->held)) : 0;
   return m->least ? -over : over;
 }
@@ -119,7 +119,7 @@ static double
 mean_held_miss (double signal_db, void *data)
 {
   Wanted *wanted = data;
-  SpReading r;
+  SpReadingDistribution r;
 
   sp_reading_prepare (&r, wanted->law, signal_db);
   return sp_reading_mean_db (&r) + held_over_db (&r) - wanted->level_db;
@@ -130,7 +130,7 @@ mean_held_miss (double signal_db, void *data)
 
 /* The signal whose typical reading this is, and by how much it moves for a dB of the reading. */
 static double
-solve_signal (double (*miss) (double, void *), const SpLaw *law, double reading_db, double *slope)
+solve_signal (double (*miss) (double, void *), const SpDetectorLaw *law, double reading_db, double *slope)
 {
   double d = 0.05;
   Wanted wanted = { law, reading_db }, under = { law, reading_db - d }, over = { law, reading_db + d };
@@ -142,9 +142,9 @@ solve_signal (double (*miss) (double, void *), const SpLaw *law, double reading_
 }
 
 static double
-held_signal_under (const SpLaw *law, double reading_db, double *slope)
+held_signal_under (const SpDetectorLaw *law, double reading_db, double *slope)
 {
-  SpReading r;
+  SpReadingDistribution r;
   sp_reading_prepare (&r, law, reading_db);
   if (reading_db > FAR_OVER_NOISE_DB)
     return reading_db - held_over_db (&r);
@@ -153,9 +153,9 @@ held_signal_under (const SpLaw *law, double reading_db, double *slope)
 
 /* Signal under a typical reading, and by how much it moves for a dB of the reading. */
 static double
-signal_under (const SpLaw *law, double reading_db, double *slope)
+signal_under (const SpDetectorLaw *law, double reading_db, double *slope)
 {
-  SpMaking making = sp_making_of (law);
+  SpReadingModel making = sp_making_of (law);
   double noise = sp_ratio_from_db (-reading_db);
 
   *slope = 1;
@@ -178,10 +178,10 @@ signal_under (const SpLaw *law, double reading_db, double *slope)
 
 /* u that the noise gives a signal of this level. */
 static double
-noise_u_db (const SpLaw *law, double signal_db, double slope)
+noise_u_db (const SpDetectorLaw *law, double signal_db, double slope)
 {
   const double low = gsl_cdf_ugaussian_Q (1), high = gsl_cdf_ugaussian_P (1);
-  SpReading r;
+  SpReadingDistribution r;
 
   sp_reading_prepare (&r, law, signal_db);
   double normal = sp_reading_normal_u_db (&r), held = 1 / r.making.held;
@@ -197,7 +197,7 @@ noise_u_db (const SpLaw *law, double signal_db, double slope)
 
 /* What may have made a reading, the law itself first. */
 typedef struct {
-  SpLaw law;
+  SpDetectorLaw law;
   double up_db; /* its mean noise power under that of the first, for the same noise on the display */
 } Maybe;
 
@@ -205,7 +205,7 @@ typedef struct {
  * fast the sweep was nobody knows, and what averages leave of the scatter is less than that difference. Of a maximum hold with several points
  * in an RBW one as if the greatest of them had been held so many times more: that one is taken for the line. */
 static guint
-maybe_of (const SpLaw *law, Maybe maybe[MOST_LAWS])
+maybe_of (const SpDetectorLaw *law, Maybe maybe[MOST_LAWS])
 {
   static const SpAverage kinds[] = { SP_AVERAGE_POWER, SP_AVERAGE_LOG, SP_AVERAGE_VOLTAGE };
   guint n = 1;
@@ -228,7 +228,7 @@ maybe_of (const SpLaw *law, Maybe maybe[MOST_LAWS])
 }
 
 void
-sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, double *u_db)
+sp_law_near_noise (const SpDetectorLaw *law, double reading_db, double *correction_db, double *u_db)
 {
   Maybe maybe[MOST_LAWS];
   guint n = maybe_of (law, maybe);
@@ -252,7 +252,7 @@ sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, d
 
 /* Detection limit over the noise as it is displayed (its median), which is all that a trace of an unknown detector tells of its noise. */
 static double
-limit_over_displayed (const SpLaw *law)
+limit_over_displayed (const SpDetectorLaw *law)
 {
   return sp_law_detection_limit_db (law, sp_law_threshold_db (law, 1001)) - sp_law_noise_quantile_db (law, 0.5);
 }
@@ -271,8 +271,8 @@ kinds_of (const SpSettings *settings, SpAverage kinds[3])
 }
 
 /* Of `n` laws, the one with the highest detection limit over the noise that it displays. */
-static SpLaw
-worst_of (guint n, const SpLaw *laws)
+static SpDetectorLaw
+worst_of (guint n, const SpDetectorLaw *laws)
 {
   guint worst = 0;
   double highest = n > 1 ? limit_over_displayed (&laws[0]) : 0;
@@ -289,7 +289,7 @@ worst_of (guint n, const SpLaw *laws)
 #define HELD_UNKNOWN                                                                                                                       \
   10 /* sweeps of a minimum hold that does not say (common practice, no source): each takes more off the noise than off a line */
 
-SpLaw
+SpDetectorLaw
 sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed)
 {
   const SpDetector plain[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS };
@@ -297,13 +297,13 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
   gboolean known = detector == SP_DETECTOR_PEAK || detector == SP_DETECTOR_SAMPLE || detector == SP_DETECTOR_RMS
                    || detector == SP_DETECTOR_AVERAGE;
   double looks = spacing_hz / nbw_hz, unknown = settings->hold == SP_HOLD_MIN ? HELD_UNKNOWN : 1;
-  SpLaw law = { .detector = detector,
+  SpDetectorLaw law = { .detector = detector,
                 .average = settings->average,
                 .looks = looks > 1 ? looks : 1,
                 .averages = settings->averages >= 1 ? settings->averages : unknown,
                 .max_hold = settings->hold == SP_HOLD_MAX,
                 .min_hold = settings->hold == SP_HOLD_MIN };
-  SpLaw laws[G_N_ELEMENTS (plain) + 3];
+  SpDetectorLaw laws[G_N_ELEMENTS (plain) + 3];
   SpAverage kinds[3];
   guint n = 0, n_kinds = kinds_of (settings, kinds);
 

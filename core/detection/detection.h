@@ -24,7 +24,7 @@ typedef struct {
   gboolean min_hold;  /* the least of the N sweeps */
   double line_looks;  /* of a peak's looks so many hold the line; 0: one, the least favourable to seeing it */
   gboolean kind_open; /* of what the averages are taken nobody knows: `average` is the kind of the highest detection limit */
-} SpLaw;
+} SpDetectorLaw;
 
 /* Where the noise stands among the readings: the quantile that is taken for the median of the law's noise, and what is added to it. 0.5 and 0;
  * 'normal' alternates between greatest and least, so that its upper half is the peak's: its median is the 0.75 quantile (where the halves are
@@ -37,25 +37,25 @@ void sp_noise_place (const SpSettings *settings, double *rank, double *extra_db)
  * 'normal', negative or quasi-peak, or at minimum hold. 'Normal' is judged as peak; for the others, among sample, peak, rms and average, the law
  * with the highest detection limit *over the displayed median of the noise* is returned; so it is of power, voltage and log for an average
  * that does not say of what (`kind_open`). */
-SpLaw sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed);
+SpDetectorLaw sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed);
 
 /* Reading that noise alone stays below with probability p (0 < p < 1), dB over mean noise power. */
-double sp_law_noise_quantile_db (const SpLaw *law, double p);
+double sp_law_noise_quantile_db (const SpDetectorLaw *law, double p);
 /* Threshold for n looked-at points (>= 1): exceeded by noise alone at any of them with probability SP_FALSE_ALARM. */
-double sp_law_threshold_db (const SpLaw *law, double n);
+double sp_law_threshold_db (const SpDetectorLaw *law, double n);
 /* Probability that a reading exceeds `threshold_db` where a signal of `signal_db` is present (-INFINITY: noise alone). */
-double sp_law_exceed (const SpLaw *law, double threshold_db, double signal_db);
+double sp_law_exceed (const SpDetectorLaw *law, double threshold_db, double signal_db);
 /* Least signal, dB over mean noise power, that exceeds the threshold with probability SP_DETECTION; -INFINITY where noise alone does. */
-double sp_law_detection_limit_db (const SpLaw *law, double threshold_db);
+double sp_law_detection_limit_db (const SpDetectorLaw *law, double threshold_db);
 
 /* u of the median of readings of noise alone, times the root of their number: 1.25 of their spread (half between the 15.87 and 84.13 % quantiles). */
-double sp_law_median_u_db (const SpLaw *law);
+double sp_law_median_u_db (const SpDetectorLaw *law);
 /* How many looks a reading is the mean of; 1 where it is the mean of none. */
-double sp_law_looks_averaged (const SpLaw *law);
+double sp_law_looks_averaged (const SpDetectorLaw *law);
 
 /* Mean of the noise in the reading's own kind (log averages -2.5068 dB, voltage averages -1.0491 dB, peaks of m looks 10 lg(1 + 1/2 + ... +
  * 1/m)), dB over mean noise power; under max or min hold that of one sweep. */
-double sp_law_noise_mean_db (const SpLaw *law);
+double sp_law_noise_mean_db (const SpDetectorLaw *law);
 
 /* Correction to add to a reading (dB over mean noise *power*, like all here) to get the signal: <= 0, but under minimum hold, where noise has taken
  * something off, > 0. And the standard uncertainty that noise gives the corrected reading: half the 15.87 .. 84.13 % spread of the reading
@@ -64,7 +64,7 @@ double sp_law_noise_mean_db (const SpLaw *law);
  * single looks and peaks: 0. Where the law leaves something open (the kind of the average; how many looks of an averaged peak, or how many points
  * of a held line, had the line) it is the middle of what may be, and u holds half the width as a rectangle. The reading should be at least the
  * threshold; one not over the displayed noise gives -INFINITY and INFINITY. Held by tests/simulate/near. */
-void sp_law_near_noise (const SpLaw *law, double reading_db, double *correction_db, double *u_db);
+void sp_law_near_noise (const SpDetectorLaw *law, double reading_db, double *correction_db, double *u_db);
 
 /* Loss, dB >= 0, that a line suffers in the worst place between points `spacing_hz` apart: sample 12.04 (s/2B)^2, whatever is averaged over
  * sweeps; rms and power average over the bucket -10 lg of the mean response with the line at the bucket's edge; log average 12.04

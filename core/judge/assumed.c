@@ -1,5 +1,5 @@
 /* assumed.c - terms that nobody stated, where a verdict hangs on them */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
@@ -25,16 +25,16 @@ sp_budget_assumed_of_weight (const SpBudget *budget, SpBudgetColumn column)
 
 /* Of the emission that decides, and of P: a U that is made of what nobody stated is said, whatever the verdict. */
 void
-sp_case_assumed (SpCase *c)
+sp_judging_assumed (SpJudging *c)
 {
   const SpConditionFindings *out = c->out;
   const SpEmission *e = sp_findings_deciding (out);
   const SpTerm *term = e && !isnan (e->margin_db) ? sp_budget_assumed_of_weight (&e->budget, SP_BUDGET_MARGIN) : NULL;
   const SpTerm *of_power = sp_budget_assumed_of_weight (&out->power_budget, SP_BUDGET_POWER);
   if (term)
-    sp_case_warn (c, sp_reason_new (SP_REASON_ASSUMED_DECIDES, term->name, term->assumed_stage, NULL, 4, term->u_margin_db,
+    sp_judging_warn (c, sp_reason_new (SP_REASON_ASSUMED_DECIDES, term->name, term->assumed_stage, NULL, 4, term->u_margin_db,
                                     (double) e->order, e->frequency_hz, e->budget.expanded_margin_db));
   else if (of_power)
-    sp_case_warn (c, sp_reason_new (SP_REASON_ASSUMED_DECIDES, of_power->name, of_power->assumed_stage, NULL, 4, of_power->u_power_db, 1.0,
+    sp_judging_warn (c, sp_reason_new (SP_REASON_ASSUMED_DECIDES, of_power->name, of_power->assumed_stage, NULL, 4, of_power->u_power_db, 1.0,
                                     out->fundamental_hz, out->power_expanded_db));
 }

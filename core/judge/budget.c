@@ -1,5 +1,5 @@
 /* budget.c - what a case asks core/budget for: the view of a condition's sweep */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
@@ -9,7 +9,7 @@
 
 /* s NULL: nothing of a sweep is asked for. */
 static SpBudgetView
-view_of (const SpCase *c, const SpCaseSweep *s)
+view_of (const SpJudging *c, const SpJudgedSweep *s)
 {
   const SpConditionFindings *out = c->out;
   SpBudgetView view = { .chain = s ? s->chain : c->chain, .analyzer = c->analyzer, .temperature_c = c->bench->temperature_c };
@@ -27,8 +27,8 @@ view_of (const SpCase *c, const SpCaseSweep *s)
 }
 
 /* The sweep that P and dBc stand on; NULL. */
-static const SpCaseSweep *
-carrier_sweep (const SpCase *c)
+static const SpJudgedSweep *
+carrier_sweep (const SpJudging *c)
 {
   return c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
 }
@@ -78,13 +78,13 @@ find_product (const SpEmission *e, SpBudgetReadings *readings)
 }
 
 void
-sp_case_budget (const SpCase *c, SpEmission *e)
+sp_judging_budget (const SpJudging *c, SpEmission *e)
 {
   if (!e->swept) {
     sp_budget_none (&e->budget);
     return;
   }
-  const SpCaseSweep *s = &c->sweeps[e->case_sweep], *carrier = carrier_sweep (c);
+  const SpJudgedSweep *s = &c->sweeps[e->case_sweep], *carrier = carrier_sweep (c);
   SpBudgetView view = view_of (c, s);
   SpBudgetReadings readings = { 0 };
   if (e->detected) {
@@ -106,11 +106,11 @@ sp_case_budget (const SpCase *c, SpEmission *e)
 }
 
 void
-sp_case_power_budget (SpCase *c)
+sp_judging_power_budget (SpJudging *c)
 {
   SpConditionFindings *out = c->out;
   SpBudget *budget = &out->power_budget;
-  const SpCaseSweep *s = carrier_sweep (c);
+  const SpJudgedSweep *s = carrier_sweep (c);
   if (isnan (out->power_dbm)) {
     sp_budget_none (budget);
   } else {
@@ -133,7 +133,7 @@ sp_case_power_budget (SpCase *c)
 }
 
 double
-sp_case_level_u (const SpCase *c, const SpCaseSweep *s, double frequency_hz)
+sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz)
 {
   SpBudgetView view = view_of (c, s);
   return sp_budget_level_u (&view, frequency_hz, fabs (frequency_hz - c->out->fundamental_hz) <= c->out->necessary_bandwidth_hz);
@@ -145,8 +145,8 @@ sp_findings_level_u (const SpFindings *findings, guint condition, double frequen
   const SpBench *bench = findings->bench;
   SpConditionFindings *out = &findings->conditions[condition];
   const SpCondition *value = &bench->conditions[out->condition];
-  SpCase c = { .bench = bench, .condition = value, .analyzer = sp_condition_analyzer (bench, value), .out = out };
-  SpCaseSweep s = { .chain = sp_condition_chain (bench, value) };
+  SpJudging c = { .bench = bench, .condition = value, .analyzer = sp_condition_analyzer (bench, value), .out = out };
+  SpJudgedSweep s = { .chain = sp_condition_chain (bench, value) };
   c.meter_u_db = out->by_meter ? out->power_u_db : NAN;
-  return sp_case_level_u (&c, &s, frequency_hz);
+  return sp_judging_level_u (&c, &s, frequency_hz);
 }

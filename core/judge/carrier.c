@@ -1,5 +1,5 @@
 /* carrier.c - which line of a sweep is the carrier: a local maximum, where the sheet says or said to stand elsewhere, whole or clipped */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
@@ -13,14 +13,14 @@
 #define BESIDE_DIP_DB 3.0
 
 double
-sp_case_zero_hertz_end (const SpCaseSweep *s)
+sp_judging_zero_hertz_end (const SpJudgedSweep *s)
 {
   return SP_ZERO_HERTZ_RBWS * (isfinite (s->rbw_hz) ? s->rbw_hz : s->spacing_hz);
 }
 
 /* As a stated frequency and the radio's and the analyzer's clocks leave it, and the signal's own width. */
 static double
-own_half (const SpCase *c, double f0)
+stated_half_hz (const SpJudging *c, double f0)
 {
   double ppm = isnan (c->analyzer->frequency_ppm) ? 0 : c->analyzer->frequency_ppm;
   return fmax (c->out->necessary_bandwidth_hz / 2, f0 * fmax (NOMINAL_RELATIVE, ppm * 1e-6));
@@ -28,13 +28,13 @@ own_half (const SpCase *c, double f0)
 
 /* Within this of a stated frequency a line stands where it was said to stand: filter and points show it no better. */
 static double
-near_half (const SpCase *c, const SpCaseSweep *s, double f0)
+near_half (const SpJudging *c, const SpJudgedSweep *s, double f0)
 {
-  return own_half (c, f0) + fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, 1.5 * s->spacing_hz);
+  return stated_half_hz (c, f0) + fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, 1.5 * s->spacing_hz);
 }
 
 static double
-search_half (const SpCase *c, const SpCaseSweep *s, double f0)
+search_half (const SpJudging *c, const SpJudgedSweep *s, double f0)
 {
   double rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
   return fmax (near_half (c, s, f0), fmax (3 * rbw, 3 * s->spacing_hz));
@@ -43,23 +43,23 @@ search_half (const SpCase *c, const SpCaseSweep *s, double f0)
 /* A maximum among its neighbours: what climbs further, out of the sweep or to the response at zero hertz, is a skirt. Only where the points lie so
  * far apart that a line fills no more than its own bucket does the zero hertz next door tell nothing. */
 static gboolean
-is_peak (const SpCaseSweep *s, guint64 i, double f0)
+is_peak (const SpJudgedSweep *s, guint64 i, double f0)
 {
   const double *level = s->out->level_dbm, *f = s->trace->frequency_hz;
   guint64 n = s->trace->n;
-  double step = sp_case_spacing (s, i), zero = sp_case_zero_hertz_end (s);
+  double step = sp_judging_spacing (s, i), zero = sp_judging_zero_hertz_end (s);
   if ((i == 0 || i + 1 == n) && !(fabs (f[i] - f0) <= step))
     return FALSE;
   SpDetector d = s->trace->settings.detector;
   double bucket = (d == SP_DETECTOR_NORMAL || d == SP_DETECTOR_UNKNOWN ? 1.5 : 0.5) * step;
-  gboolean own_bucket = step > 3 * s->rbw_hz && f[i] - bucket > zero;
-  gboolean falls_below = i == 0 || level[i - 1] <= level[i] || (own_bucket && f[i - 1] <= zero);
+  gboolean in_bucket_of_its_own = step > 3 * s->rbw_hz && f[i] - bucket > zero;
+  gboolean falls_below = i == 0 || level[i - 1] <= level[i] || (in_bucket_of_its_own && f[i - 1] <= zero);
   return falls_below && (i + 1 == n || level[i + 1] <= level[i]);
 }
 
 /* Over the noise; a modulated carrier that is as wide as the noise's window has lifted that, so the noise beside it counts too. */
 static gboolean
-stands_out (const SpCase *c, const SpCaseSweep *s, guint64 i, double f0)
+stands_out (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double f0)
 {
   double level = s->out->level_dbm[i], f = s->trace->frequency_hz[i], half = c->out->necessary_bandwidth_hz;
   return level >= s->out->noise_dbm[i] + s->sweep_threshold_db
@@ -68,7 +68,7 @@ stands_out (const SpCase *c, const SpCaseSweep *s, guint64 i, double f0)
 
 /* The greatest peak within [from, to] that stands over the noise; n of the trace if there is none. */
 static guint64
-greatest_peak (const SpCase *c, const SpCaseSweep *s, double from_hz, double to_hz, double f0)
+greatest_peak (const SpJudging *c, const SpJudgedSweep *s, double from_hz, double to_hz, double f0)
 {
   const double *level = s->out->level_dbm, *f = s->trace->frequency_hz;
   guint64 n = s->trace->n, best = n;
@@ -80,7 +80,7 @@ greatest_peak (const SpCase *c, const SpCaseSweep *s, double from_hz, double to_
 
 /* Least step between neighbours: what the export rounds to, as far as the readings round the carrier tell. */
 static double
-rounding_db (const SpCaseSweep *s, guint64 i)
+rounding_db (const SpJudgedSweep *s, guint64 i)
 {
   const double *reading = s->trace->level_dbm;
   double least = INFINITY;
@@ -92,7 +92,7 @@ rounding_db (const SpCaseSweep *s, guint64 i)
 
 /* Readings at or above the reference level, or a flat top wider than the filter and rounding would make one. Its ends: the carrier is between. */
 static void
-find_plateau (const SpCaseSweep *s, SpCarrier *at)
+find_plateau (const SpJudgedSweep *s, SpCarrier *at)
 {
   const double *reading = s->trace->level_dbm;
   double reference = s->trace->settings.reference_dbm;
@@ -111,7 +111,7 @@ find_plateau (const SpCaseSweep *s, SpCarrier *at)
 
 /* A line of its own beside the carrier, strong enough to count in a sum of powers: half the way to it is the carrier's room. */
 static void
-find_beside (const SpCase *c, const SpCaseSweep *s, SpCarrier *at)
+find_beside (const SpJudging *c, const SpJudgedSweep *s, SpCarrier *at)
 {
   const double *level = s->out->level_dbm, *f = s->trace->frequency_hz;
   double f0 = f[at->index], near = near_half (c, s, f0), half = fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz);
@@ -121,7 +121,7 @@ find_beside (const SpCase *c, const SpCaseSweep *s, SpCarrier *at)
   guint64 n = s->trace->n, sides[] = { greatest_peak (c, s, f0 - half, f0 - near, NAN), greatest_peak (c, s, f0 + near, f0 + half, NAN) };
   for (guint k = 0; k < 2; k++) {
     guint64 i = sides[k];
-    if (i == n || level[i] < level[at->index] - BESIDE_DB || f[i] <= sp_case_zero_hertz_end (s))
+    if (i == n || level[i] < level[at->index] - BESIDE_DB || f[i] <= sp_judging_zero_hertz_end (s))
       continue;
     double dip = INFINITY;
     for (guint64 j = MIN (i, at->index); j <= MAX (i, at->index); j++)
@@ -133,14 +133,14 @@ find_beside (const SpCase *c, const SpCaseSweep *s, SpCarrier *at)
 }
 
 gboolean
-sp_case_find_carrier (const SpCase *c, const SpCaseSweep *s, double f0, SpCarrier *at)
+sp_judging_find_carrier (const SpJudging *c, const SpJudgedSweep *s, double f0, SpCarrier *at)
 {
   const SpTrace *t = s->trace;
-  double zero = sp_case_zero_hertz_end (s);
+  double zero = sp_judging_zero_hertz_end (s);
   *at = (SpCarrier){ .index = t->n };
   if (isnan (f0)) {
     at->index = greatest_peak (c, s, nextafter (zero, INFINITY), INFINITY, NAN);
-  } else if (sp_case_holds (s, f0) && f0 > zero) {
+  } else if (sp_judging_holds (s, f0) && f0 > zero) {
     double near = near_half (c, s, f0), half = search_half (c, s, f0), from = nextafter (zero, INFINITY);
     guint64 stated = greatest_peak (c, s, fmax (from, f0 - near), f0 + near, f0),
             any = greatest_peak (c, s, fmax (from, f0 - half), f0 + half, f0);

@@ -1,5 +1,5 @@
 /* carry.c - what a step test of one condition says of another of the same bench: orders that the analyzer's profile is silent on */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 #include <string.h>
@@ -9,18 +9,18 @@
 
 /* What the step test showed at the mixer, for others to go by: the upper end of the analyzer's part. */
 void
-sp_case_keep_own (const SpCase *c, const SpEmission *e)
+sp_judging_keep_product (const SpJudging *c, const SpEmission *e)
 {
   SpEvidence *v = e->evidence;
   if (!v)
     return;
-  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
   double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
   v->mixer_dbm = s->mixer_dbm;
   v->attenuation_db = s->trace->settings.attenuation_db;
-  v->own_at_mixer_dbm = NAN;
+  v->product_at_mixer_dbm = NAN;
   if (v->n >= 2 && !v->contradicts && s->purpose == SP_PURPOSE_KEYED)
-    v->own_at_mixer_dbm = v->analyzer_high_dbm - v->attenuation_db - loss - s->shift_db;
+    v->product_at_mixer_dbm = v->analyzer_high_dbm - v->attenuation_db - loss - s->shift_db;
 }
 
 static gboolean
@@ -39,29 +39,29 @@ within_range (const SpAnalyzer *analyzer, double mixer_dbm)
 /* q_high at this sweep's mixer by that test; NaN: it says nothing here. It falls by the order, as an intercept has it (computation, section 9), with what
  * scale and repeatability leave of the difference of the two carriers (JCGM 100: 2 u, times the order). */
 static double
-carried_dbm (const SpCase *c, const SpCaseSweep *s, guint order, const SpConditionFindings *other, const SpEvidence *v)
+carried_dbm (const SpJudging *c, const SpJudgedSweep *s, guint order, const SpConditionFindings *other, const SpEvidence *v)
 {
-  if (isnan (v->own_at_mixer_dbm) || !same_band (other->fundamental_hz, c->out->fundamental_hz)
+  if (isnan (v->product_at_mixer_dbm) || !same_band (other->fundamental_hz, c->out->fundamental_hz)
       || !within_range (c->analyzer, v->mixer_dbm))
     return NAN;
   double more = s->mixer_dbm - v->mixer_dbm;
   if (!(more <= SAME_LEVEL_DB) || !(v->attenuation_db <= s->trace->settings.attenuation_db))
     return NAN;
   double u = hypot (sp_width_u_db (&c->analyzer->scale), sp_width_u_db (&c->analyzer->repeatability));
-  return v->own_at_mixer_dbm + order * (more + 2 * u);
+  return v->product_at_mixer_dbm + order * (more + 2 * u);
 }
 
 static gboolean
-has_analyzer (const SpCase *c, guint condition)
+has_analyzer (const SpJudging *c, guint condition)
 {
   const SpAnalyzer *other = sp_condition_analyzer (c->bench, &c->bench->conditions[condition]);
   return strcmp (other->sha256, c->analyzer->sha256) == 0;
 }
 
 void
-sp_case_carry (SpCase *c, const SpFindings *all, SpEmission *e)
+sp_judging_carry (SpJudging *c, const SpFindings *all, SpEmission *e)
 {
-  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
   gboolean tested = e->evidence && e->evidence->n > 0;
   if (!e->detected || e->order < 2 || !isnan (e->distortion_high_dbm) || tested || s->purpose != SP_PURPOSE_KEYED || isnan (s->mixer_dbm))
     return;
@@ -82,7 +82,7 @@ sp_case_carry (SpCase *c, const SpFindings *all, SpEmission *e)
     return;
   double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
   e->distortion_high_dbm = least + s->trace->settings.attenuation_db + loss + s->shift_db;
-  sp_case_warn (c, sp_reason_new (SP_REASON_OWN_CARRIED, all->conditions[from].name, NULL, NULL, 2, (double) e->order,
+  sp_judging_warn (c, sp_reason_new (SP_REASON_PRODUCT_CARRIED, all->conditions[from].name, NULL, NULL, 2, (double) e->order,
                                   e->distortion_high_dbm));
 }
 
@@ -114,7 +114,7 @@ stands_for (const SpFindings *all, const Untested *strong, const Untested *weak)
 }
 
 static GArray *
-all_untested (const SpFindings *all, SpCase *const *cases)
+all_untested (const SpFindings *all, SpJudging *const *cases)
 {
   GArray *list = g_array_new (FALSE, FALSE, sizeof (Untested));
   for (guint k = 0; k < all->n; k++)
@@ -122,7 +122,7 @@ all_untested (const SpFindings *all, SpCase *const *cases)
       const SpEmission *e = &all->conditions[k].emissions[i];
       if (!wants_step (e))
         continue;
-      const SpCaseSweep *s = &cases[k]->sweeps[e->case_sweep];
+      const SpJudgedSweep *s = &cases[k]->sweeps[e->case_sweep];
       Untested u = { k, i, s->mixer_dbm, s->trace->settings.attenuation_db };
       if (s->purpose == SP_PURPOSE_KEYED && !isnan (u.mixer_dbm) && !isnan (u.attenuation_db))
         g_array_append_val (list, u);
@@ -131,7 +131,7 @@ all_untested (const SpFindings *all, SpCase *const *cases)
 }
 
 void
-sp_cases_share_steps (SpFindings *all, SpCase *const *cases)
+sp_judgings_share_steps (SpFindings *all, SpJudging *const *cases)
 {
   g_autoptr (GArray) list = all_untested (all, cases);
   g_autofree guint *stands = g_new0 (guint, list->len + 1), *best = g_new0 (guint, list->len + 1);

@@ -10,8 +10,8 @@
 
 /* What is the same for all points of the sweep. */
 typedef struct {
-  SpCase *c;
-  SpCaseSweep *s;
+  SpJudging *c;
+  SpJudgedSweep *s;
   guint k;
   double zone_hz, zero_hz, extra_db, shift_dbm; /* shift: its own P over the condition's */
   double from_hz, to_hz;                        /* within which the chain is calibrated */
@@ -60,9 +60,9 @@ find_calibrated (Look *w)
 }
 
 static double
-slope_at (const SpCase *c, double frequency_hz)
+slope_at (const SpJudging *c, double frequency_hz)
 {
-  double p = sp_case_judging_power_w (c);
+  double p = sp_judging_judging_power_w (c);
   double slope = sp_mask_limit (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, frequency_hz).slope;
   return isnan (slope) ? 0 : slope;
 }
@@ -76,20 +76,20 @@ guard_at (const Look *w, double frequency_hz)
   e.swept = TRUE;
   e.case_sweep = w->k;
   e.limit_slope = slope_at (w->c, frequency_hz);
-  sp_case_budget (w->c, &e);
+  sp_judging_budget (w->c, &e);
   double u = e.budget.expanded_margin_db;
   g_free (e.budget.terms);
   return u;
 }
 
 static Look
-look_of (SpCase *c, guint k)
+look_of (SpJudging *c, guint k)
 {
-  SpCaseSweep *s = &c->sweeps[k];
+  SpJudgedSweep *s = &c->sweeps[k];
   const SpTrace *t = s->trace;
-  Look w = { .c = c, .s = s, .k = k, .zone_hz = sp_case_hidden_hz (c, s), .zero_hz = sp_case_zero_hertz_end (s) };
-  w.extra_db = fmax (0, sp_case_look (s, (double) t->n).limit_db - s->look.limit_db);
-  double own = sp_case_power_dbm (c, s) - c->out->power_dbm;
+  Look w = { .c = c, .s = s, .k = k, .zone_hz = sp_judging_hidden_hz (c, s), .zero_hz = sp_judging_zero_hertz_end (s) };
+  w.extra_db = fmax (0, sp_judging_thresholds (s, (double) t->n).detection_limit_db - s->thresholds.detection_limit_db);
+  double own = sp_judging_power_dbm (c, s) - c->out->power_dbm;
   w.shift_dbm = isnan (own) ? 0 : own;
   for (guint j = 0; j <= GUARDS && c->bench->rule == SP_RULE_GUARDED; j++)
     w.guard_db[j] = guard_at (&w, t->frequency_hz[0] + (t->frequency_hz[t->n - 1] - t->frequency_hz[0]) * j / GUARDS);
@@ -115,7 +115,7 @@ is_harmonics_own (const Look *w, double frequency_hz)
     return FALSE;
   const SpEmission *e = &w->c->out->emissions[(guint) order - 2];
   guint64 i = MIN (sp_trace_find (w->s->trace, frequency_hz), w->s->trace->n - 1);
-  double half = sp_case_window_half (w->s, i), width = sp_case_width_hz (w->c, w->s, e->order, order * f0);
+  double half = sp_judging_window_half (w->s, i), width = sp_judging_width_hz (w->c, w->s, e->order, order * f0);
   return e->swept && fabs (frequency_hz - order * f0) <= half + width / 2 + order * w->c->carrier_half_hz;
 }
 
@@ -123,8 +123,8 @@ is_harmonics_own (const Look *w, double frequency_hz)
 static gboolean
 is_explained (const Look *w, guint64 i)
 {
-  const SpCase *c = w->c;
-  double f = w->s->trace->frequency_hz[i], level = w->s->out->level_dbm[i], half = sp_case_window_half (w->s, i);
+  const SpJudging *c = w->c;
+  double f = w->s->trace->frequency_hz[i], level = w->s->out->level_dbm[i], half = sp_judging_window_half (w->s, i);
   for (guint j = 0; j < c->out->n_emissions; j++) {
     const SpEmission *e = &c->out->emissions[j];
     if (!e->detected)
@@ -206,7 +206,7 @@ stretches_of_row (const Look *w, const SpLimitSegment *segment, GArray *stretche
   double middle = (fmax (segment->from_hz, f[0]) + fmin (segment->to_hz, f[n - 1])) / 2, reach = w->s->spacing_hz / 2;
   if (segment->from_hz > f[n - 1] + reach || segment->to_hz < f[0] - reach)
     return;
-  double width = sp_case_width_hz (w->c, w->s, 0, middle);
+  double width = sp_judging_width_hz (w->c, w->s, 0, middle);
   gboolean a_band = width > SP_BAND_LINE_RBWS * w->s->rbw_hz && isfinite (w->s->nbw_hz);
   Row row = { segment, slope_at (w->c, middle), a_band ? sp_band_floor_db (&w->s->band, width) : -INFINITY };
   guint64 first = sp_trace_find (w->s->trace, segment->from_hz), end = sp_trace_find (w->s->trace, nextafter (segment->to_hz, INFINITY));
@@ -226,7 +226,7 @@ stretches_of_row (const Look *w, const SpLimitSegment *segment, GArray *stretche
 }
 
 GArray *
-sp_case_stretches (SpCase *c, guint k)
+sp_judging_stretches (SpJudging *c, guint k)
 {
   GArray *stretches = g_array_new (FALSE, FALSE, sizeof (SpStretch));
   Look w = look_of (c, k);

@@ -2,7 +2,7 @@
  */
 #pragma once
 
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #define SP_CLEAR SP_N_REASONS /* in place of a reason: nothing there stands above the limit, and anything that did would have been seen */
 
@@ -17,4 +17,4 @@ typedef struct {
 /* Of sweep k, wherever the limit has a number, ascending. What belongs to a harmonic is clear: it has a verdict of its own. The floor is that of a spur
  * anywhere in the sweep, and of a band as wide as the carrier's modulation, or as the rule's reference bandwidth. The guard is the U that a level at the
  * floor would have there (JCGM 106, guarded; 0 by the simple rule). (transfer full) of SpStretch. */
-GArray *sp_case_stretches (SpCase *c, guint k);
+GArray *sp_judging_stretches (SpJudging *c, guint k);

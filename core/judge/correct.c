@@ -1,4 +1,4 @@
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include "core/quantity/large.h"
 #include "core/width/width.h"
@@ -19,13 +19,13 @@
 #define SPAN_JUMPS 1.9 /* two spans' spacings differ by so much, two but for rounding */
 
 void
-sp_case_warn (SpCase *c, SpReason *reason)
+sp_judging_warn (SpJudging *c, SpReason *reason)
 {
   sp_reasons_add (c->out->warnings, reason);
 }
 
 double
-sp_case_spacing (const SpCaseSweep *s, guint64 i)
+sp_judging_spacing (const SpJudgedSweep *s, guint64 i)
 {
   if (s->uniform)
     return s->spacing_hz;
@@ -36,13 +36,13 @@ sp_case_spacing (const SpCaseSweep *s, guint64 i)
 
 /* Are the points no further apart than the RBW? A thousandth more is how such a sweep comes out of rounded frequencies. */
 gboolean
-sp_case_narrow (const SpCaseSweep *s, guint64 i)
+sp_judging_narrow (const SpJudgedSweep *s, guint64 i)
 {
-  return sp_case_spacing (s, i) <= s->rbw_hz * 1.001;
+  return sp_judging_spacing (s, i) <= s->rbw_hz * 1.001;
 }
 
 static void
-measure_spacing (SpCaseSweep *s)
+measure_spacing (SpJudgedSweep *s)
 {
   const double *f = s->trace->frequency_hz;
   double least = INFINITY, most = 0;
@@ -56,7 +56,7 @@ measure_spacing (SpCaseSweep *s)
 }
 
 guint64
-sp_case_greatest (const SpCaseSweep *s, double from_hz, double to_hz)
+sp_judging_greatest (const SpJudgedSweep *s, double from_hz, double to_hz)
 {
   guint64 n = s->trace->n, best = n;
   for (guint64 i = sp_trace_find (s->trace, from_hz); i < n && s->trace->frequency_hz[i] <= to_hz; i++)
@@ -66,17 +66,17 @@ sp_case_greatest (const SpCaseSweep *s, double from_hz, double to_hz)
 }
 
 gboolean
-sp_case_blurred (const SpCaseSweep *s, guint64 i)
+sp_judging_blurred (const SpJudgedSweep *s, guint64 i)
 {
   SpDetector d = s->trace->settings.detector;
-  return d == SP_DETECTOR_NEGATIVE || (d != SP_DETECTOR_PEAK && !sp_case_narrow (s, i));
+  return d == SP_DETECTOR_NEGATIVE || (d != SP_DETECTOR_PEAK && !sp_judging_narrow (s, i));
 }
 
 double
-sp_case_sampling_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
+sp_judging_sampling_loss (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
 {
   const SpSettings *set = &s->trace->settings;
-  double loss = sp_sampling_loss_db (set->detector, set->average, sp_case_spacing (s, i), s->rbw_hz,
+  double loss = sp_sampling_loss_db (set->detector, set->average, sp_judging_spacing (s, i), s->rbw_hz,
                                      sp_filter_nbw_ratio (c->analyzer->filter));
   return isfinite (loss) ? fmin (loss, SP_MOST_LOSS_DB) : loss;
 }
@@ -109,7 +109,7 @@ steady (guint64 n, double *median, guint64 half, double step_db, double square)
 
 /* The points as a band's sum asks for them; relative u of the noise is that of a median of so many readings. */
 static void
-view_band (SpCaseSweep *s, guint64 half, guint64 level_half, double reading_u_db)
+view_band (SpJudgedSweep *s, guint64 half, guint64 level_half, double reading_u_db)
 {
   double readings = 2. * (double) level_half + 1;
   s->band = (SpBandView){ .n = s->trace->n,
@@ -130,7 +130,7 @@ view_band (SpCaseSweep *s, guint64 half, guint64 level_half, double reading_u_db
 
 /* Mean noise power under the trace, at the socket. */
 static void
-find_noise (SpCaseSweep *s)
+find_noise (SpJudgedSweep *s)
 {
   guint64 n = s->trace->n;
   double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1, extra_db;
@@ -153,20 +153,20 @@ find_noise (SpCaseSweep *s)
     s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db + extra_db;
 }
 
-SpLook
-sp_case_look (SpCaseSweep *s, double points)
+SpThresholds
+sp_judging_thresholds (SpJudgedSweep *s, double points)
 {
-  if (points == s->look.points)
-    return s->look;
-  if (points != s->last_look.points) {
+  if (points == s->thresholds.points)
+    return s->thresholds;
+  if (points != s->last_thresholds.points) {
     double threshold = sp_law_threshold_db (&s->law, points);
-    s->last_look = (SpLook){ points, threshold, sp_law_detection_limit_db (&s->law, threshold) };
+    s->last_thresholds = (SpThresholds){ points, threshold, sp_law_detection_limit_db (&s->law, threshold) };
   }
-  return s->last_look;
+  return s->last_thresholds;
 }
 
 void
-sp_case_correct_levels (const SpCase *c, const SpChain *chain, const SpTrace *trace, SpCorrected *out)
+sp_judging_correct_levels (const SpJudging *c, const SpChain *chain, const SpTrace *trace, SpCorrected *out)
 {
   out->n = trace->n;
   out->frequency_hz = trace->frequency_hz;
@@ -185,7 +185,7 @@ mean_spacing (const SpTrace *t)
 /* Several spans one behind the other in one file, and one RBW for all of them: that is the narrowest spacing's. Of a wider one, unless an option states it
  * for that span alone, nobody knows. */
 static gboolean
-is_of_another_span (const SpCase *c, const SpTrace *t)
+is_of_another_span (const SpJudging *c, const SpTrace *t)
 {
   g_autofree char *stated = t->options ? sp_trace_options_get (t->options, "rbw") : NULL;
   for (guint k = 0; k < c->n_all && !stated; k++) {
@@ -199,7 +199,7 @@ is_of_another_span (const SpCase *c, const SpTrace *t)
 }
 
 static void
-correct_sweep (SpCase *c, SpCaseSweep *s)
+correct_sweep (SpJudging *c, SpJudgedSweep *s)
 {
   const SpTrace *t = s->trace;
   s->rbw_hz = is_of_another_span (c, t) ? NAN : t->settings.rbw_hz;
@@ -209,17 +209,17 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
   s->near = g_new0 (SpNear, 1);
   s->quantile_db = sp_law_noise_quantile_db (&s->law, 0.5);
   double window_hz = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, s->spacing_hz);
-  s->look = sp_case_look (s, 1 + 2 * floor (window_hz / s->spacing_hz + 1e-9));
+  s->thresholds = sp_judging_thresholds (s, 1 + 2 * floor (window_hz / s->spacing_hz + 1e-9));
   s->sweep_threshold_db = sp_law_threshold_db (&s->law, (double) t->n);
   s->mixer_dbm = s->mixer_u_db = s->signal_hz = NAN;
 
   SpCorrected *out = s->out;
-  sp_case_correct_levels (c, s->chain, t, out);
+  sp_judging_correct_levels (c, s->chain, t, out);
   out->noise_dbm = sp_large_new (double, t->n);
   out->floor_dbm = sp_large_new (double, t->n);
   out->floor_cause = g_new0 (guint8, t->n);
-  out->threshold_db = s->look.threshold_db;
-  out->detection_db = s->look.limit_db;
+  out->threshold_db = s->thresholds.threshold_db;
+  out->detection_db = s->thresholds.detection_limit_db;
   out->loss_between_db = fmin (SP_MOST_LOSS_DB, sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
                                                                      sp_filter_nbw_ratio (c->analyzer->filter)));
   if (isnan (s->rbw_hz) && out->loss_between_db > 0)
@@ -228,27 +228,27 @@ correct_sweep (SpCase *c, SpCaseSweep *s)
 }
 
 void
-sp_case_correct (SpCase *c)
+sp_judging_correct (SpJudging *c)
 {
   for (guint k = 0; k < c->n_all; k++)
     correct_sweep (c, &c->sweeps[k]);
 }
 
 void
-sp_case_settings_warnings (SpCase *c)
+sp_judging_settings_warnings (SpJudging *c)
 {
   for (guint k = 0; k < c->n_all; k++) {
-    const SpCaseSweep *s = &c->sweeps[k];
+    const SpJudgedSweep *s = &c->sweeps[k];
     const char *file = s->trace->file;
     if (isnan (s->rbw_hz))
-      sp_case_warn (c, sp_reason_new (SP_REASON_RBW_UNKNOWN, file, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason_new (SP_REASON_RBW_UNKNOWN, file, NULL, NULL, 0));
     if (s->law_assumed)
-      sp_case_warn (c, sp_reason_new (SP_REASON_DETECTOR_UNKNOWN, file, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason_new (SP_REASON_DETECTOR_UNKNOWN, file, NULL, NULL, 0));
     if (s->law.kind_open)
-      sp_case_warn (c, sp_reason_new (SP_REASON_AVERAGE_KIND_UNKNOWN, file, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason_new (SP_REASON_AVERAGE_KIND_UNKNOWN, file, NULL, NULL, 0));
     if (isnan (s->trace->settings.attenuation_db))
-      sp_case_warn (c, sp_reason_new (SP_REASON_ATTENUATION_UNKNOWN, file, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason_new (SP_REASON_ATTENUATION_UNKNOWN, file, NULL, NULL, 0));
     if (s->out->loss_between_db > 0 && s->spacing_hz > s->rbw_hz)
-      sp_case_warn (c, sp_reason_new (SP_REASON_UNDERSAMPLED, file, NULL, NULL, 3, s->spacing_hz, s->rbw_hz, s->out->loss_between_db));
+      sp_judging_warn (c, sp_reason_new (SP_REASON_UNDERSAMPLED, file, NULL, NULL, 3, s->spacing_hz, s->rbw_hz, s->out->loss_between_db));
   }
 }

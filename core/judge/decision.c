@@ -1,5 +1,5 @@
 /* decision.c - what a verdict goes by, and what stands above the limit beside it */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
@@ -28,7 +28,7 @@ part_decides (const SpEmission *e, double guard_db, double guard_low_db)
 }
 
 void
-sp_case_decision (SpEmission *e, double guard_db, double guard_low_db)
+sp_judging_decision (SpEmission *e, double guard_db, double guard_low_db)
 {
   if (e->verdict == SP_VERDICT_NO_LIMIT)
     e->decision = SP_DECISION_NONE;
@@ -45,7 +45,7 @@ sp_case_decision (SpEmission *e, double guard_db, double guard_low_db)
 }
 
 int
-sp_case_unsettled (const SpConditionFindings *found)
+sp_judging_unsettled (const SpConditionFindings *found)
 {
   int highest = -1;
   for (guint i = 0; i < found->n_emissions; i++) {

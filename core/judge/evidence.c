@@ -1,4 +1,4 @@
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 #include "core/judge/step.h"
 
 #include <gsl/gsl_cdf.h>
@@ -13,7 +13,7 @@
 /* How much more is lost before the mixer than at reading 0: at f, and at f0. The analyzer's product of order n then moves, at the socket, by
  * at_f - n at_f0: less carrier at the mixer lowers it, more loss behind lifts it. Order 0: what it makes without any signal. */
 static void
-attenuation_over (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s, double frequency_hz, double *at_f, double *at_f0)
+attenuation_over (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double frequency_hz, double *at_f, double *at_f0)
 {
   double temperature = c->bench->temperature_c, f0 = c->out->fundamental_hz;
   *at_f = *at_f0 = s->attenuation_db - first->attenuation_db;
@@ -25,7 +25,7 @@ attenuation_over (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *
 }
 
 double
-sp_case_differential_u_db (const SpCase *c, const SpCaseSweep *first, const SpCaseSweep *s, double frequency_hz)
+sp_judging_differential_u_db (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double frequency_hz)
 {
   double u = sp_width_u_db (&c->analyzer->repeatability);
   if (s == first)
@@ -63,7 +63,7 @@ typedef struct {
 
 /* The same filter, detector and raster, whatever the attenuation. */
 static gboolean
-reads_alike (const SpCaseSweep *a, const SpCaseSweep *b)
+reads_alike (const SpJudgedSweep *a, const SpJudgedSweep *b)
 {
   const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
   return x->rbw_hz == y->rbw_hz && x->detector == y->detector && x->average == y->average && x->hold == y->hold
@@ -71,54 +71,54 @@ reads_alike (const SpCaseSweep *a, const SpCaseSweep *b)
 }
 
 static void
-add_reading (const SpCase *c, SpCaseSweep *s, const SpCaseSweep *first, const SpEmission *e, Gathered *g)
+add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, const SpEmission *e, Gathered *g)
 {
-  if (!sp_case_could_see (c, s, e))
+  if (!sp_judging_could_see (c, s, e))
     return;
-  SpSight sight = sp_case_sight_of (c, s, e);
+  SpDetection detection = sp_judging_detect_emission (c, s, e);
   SpStepReading *r = &g->readings[g->n];
   /* Where the carrier moved it is the radio's power that may have, and not the keyed sweep that was compressed: either part then moves by as much,
    * times the order at the most. */
   double moved = s->carrier_moved_db * MAX (1, g->orders[g->n_orders - 1]) / sqrt (3);
-  double u = hypot (sp_case_differential_u_db (c, first, s, e->frequency_hz), moved);
+  double u = hypot (sp_judging_differential_u_db (c, first, s, e->frequency_hz), moved);
   if (s == first) { /* as the emission stands */
-    sight.detected = TRUE;
-    sight.level_dbm = e->level_dbm;
-    sight.noise_u_db = e->noise_u_db;
-    sight.loss_db = e->sampling_loss_db;
+    detection.detected = TRUE;
+    detection.level_dbm = e->level_dbm;
+    detection.noise_u_db = e->noise_u_db;
+    detection.loss_db = e->sampling_loss_db;
   }
-  if (!isfinite (sight.loss_db) || sight.loss_db > SP_BLIND_LOSS_DB || !isfinite (sight.noise_u_db))
+  if (!isfinite (detection.loss_db) || detection.loss_db > SP_BLIND_LOSS_DB || !isfinite (detection.noise_u_db))
     return;
   double at_f, at_f0, most = 0;
   attenuation_over (c, first, s, e->frequency_hz, &at_f, &at_f0);
   for (guint i = 0; i < g->n_orders; i++) {
-    r->own_db[i] = at_f - g->orders[i] * at_f0;
-    most = fmax (most, fabs (r->own_db[i]));
+    r->product_shift_db[i] = at_f - g->orders[i] * at_f0;
+    most = fmax (most, fabs (r->product_shift_db[i]));
   }
-  double loss = reads_alike (first, s) ? 0 : sight.loss_db; /* what both have lost alike is no difference */
-  r->seen = sight.detected;
-  r->level_dbm = sight.detected ? sight.level_dbm : sight.threshold_dbm + sight.loss_db / 2;
-  r->u_db = sight.detected ? hypot (hypot (u, sight.noise_u_db), loss / sqrt (3)) : hypot (u, (sight.limit_dbm - r->level_dbm) / 2);
+  double loss = reads_alike (first, s) ? 0 : detection.loss_db; /* what both have lost alike is no difference */
+  r->seen = detection.detected;
+  r->level_dbm = detection.detected ? detection.level_dbm : detection.threshold_dbm + detection.loss_db / 2;
+  r->u_db = detection.detected ? hypot (hypot (u, detection.noise_u_db), loss / sqrt (3)) : hypot (u, (detection.detection_limit_dbm - r->level_dbm) / 2);
   g->points[g->n] = (SpEvidencePoint){
     .sweep = s->out->sweep, .seen = r->seen, .level_dbm = r->level_dbm, .u_db = r->u_db, .attenuation_db = at_f0
   };
-  g->tells |= most >= SP_STEP_TELLS_DB && (r->seen || sight.limit_dbm < e->level_dbm);
+  g->tells |= most >= SP_STEP_TELLS_DB && (r->seen || detection.detection_limit_dbm < e->level_dbm);
   g->n++;
 }
 
 /* Reading 0 is the emission as it stands; behind it every other sweep of the carrier that covers the place. */
 static void
-gather (SpCase *c, const SpEmission *e, Gathered *g)
+gather (SpJudging *c, const SpEmission *e, Gathered *g)
 {
-  SpCaseSweep *first = &c->sweeps[e->case_sweep];
+  SpJudgedSweep *first = &c->sweeps[e->case_sweep];
   g->n_orders = possible_orders (e, g->orders);
   if (e->summed && isnan (first->band.noise_error_db)) /* told from the noise under the readings: no other sweep shows it so */
     return;
   add_reading (c, first, first, e, g);
-  for (guint k = 0; k < c->n_all && !first->unfit && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
-    SpCaseSweep *s = &c->sweeps[k];
+  for (guint k = 0; k < c->n_all && !first->not_usable && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
+    SpJudgedSweep *s = &c->sweeps[k];
     double apart = s->attenuation_db - first->attenuation_db;
-    if (s != first && s->purpose != SP_PURPOSE_UNKEYED && !s->unfit && !isnan (apart) && sp_case_holds (s, e->frequency_hz))
+    if (s != first && s->purpose != SP_PURPOSE_UNKEYED && !s->not_usable && !isnan (apart) && sp_judging_holds (s, e->frequency_hz))
       add_reading (c, s, first, e, g);
   }
 }
@@ -148,7 +148,7 @@ take_fit (SpEvidence *out, const Gathered *g, const SpStepFit *fit)
   out->contradicts = fit->chi_square > unlikely (g->n);
   for (guint k = 0; k < g->n; k++) {
     SpEvidencePoint *p = &out->points[k];
-    p->own_db = g->readings[k].own_db[fit->order];
+    p->product_shift_db = g->readings[k].product_shift_db[fit->order];
     p->fit_low_dbm = fit->fit[k].low;
     p->fit_dbm = fit->fit[k].middle;
     p->fit_high_dbm = fit->fit[k].high;
@@ -166,9 +166,9 @@ take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, doub
   const SpStepReading *most = &g->readings[0];
   SpStepEnds ends;
   for (guint k = 1; k < g->n; k++)
-    if (g->readings[k].own_db[0] > most->own_db[0])
+    if (g->readings[k].product_shift_db[0] > most->product_shift_db[0])
       most = &g->readings[k];
-  if (out->contradicts || !(most->level_dbm + SP_STEP_CANCELS_DB <= e->distortion_high_dbm + most->own_db[0])
+  if (out->contradicts || !(most->level_dbm + SP_STEP_CANCELS_DB <= e->distortion_high_dbm + most->product_shift_db[0])
       || !sp_step_ends (g->n, g->readings, g->n_orders, e->distortion_high_dbm, chi_square, &ends))
     return;
   gboolean decided = out->p_radio >= SP_STEP_SURE || out->p_analyzer >= SP_STEP_SURE,
@@ -179,7 +179,7 @@ take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, doub
 }
 
 static void
-step_test (SpCase *c, SpEmission *e, SpEvidence *out)
+step_test (SpJudging *c, SpEmission *e, SpEvidence *out)
 {
   Gathered g = { 0 };
   SpStepFit fit;
@@ -199,54 +199,54 @@ step_test (SpCase *c, SpEmission *e, SpEvidence *out)
     out->analyzer_high_dbm = e->distortion_high_dbm;
   take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
-    sp_case_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz,
+    sp_judging_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz,
                                     out->analyzer_dbm, e->distortion_high_dbm));
   if (out->contradicts)
-    sp_case_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
 }
 
 /* Why this step tested nothing there; NULL: it did, or has been said to be no witness, or is blind (UNDERSAMPLED). */
 static SpReason *
-why_not (SpCase *c, const SpEmission *e, SpCaseSweep *s)
+why_not (SpJudging *c, const SpEmission *e, SpJudgedSweep *s)
 {
-  SpCaseSweep *first = &c->sweeps[e->case_sweep];
+  SpJudgedSweep *first = &c->sweeps[e->case_sweep];
   double f = e->frequency_hz, at_f, at_f0, most = 0;
   guint orders[SP_STEP_MOST_ORDERS], n_orders = possible_orders (e, orders);
-  if (s->purpose != SP_PURPOSE_STEP || s->unfit || isnan (s->attenuation_db - first->attenuation_db))
+  if (s->purpose != SP_PURPOSE_STEP || s->not_usable || isnan (s->attenuation_db - first->attenuation_db))
     return NULL;
-  if (!sp_case_holds (s, f))
+  if (!sp_judging_holds (s, f))
     return sp_reason_new (SP_REASON_STEP_SPAN, s->trace->file, NULL, NULL, 1, f);
   attenuation_over (c, first, s, f, &at_f, &at_f0);
   for (guint i = 0; i < n_orders; i++)
     most = fmax (most, fabs (at_f - orders[i] * at_f0));
   if (most < SP_STEP_TELLS_DB)
     return sp_reason_new (SP_REASON_STEP_SMALL, s->trace->file, NULL, NULL, 3, f, most, SP_STEP_TELLS_DB);
-  SpSight sight = sp_case_sight_of (c, s, e);
-  if (sight.detected || !(sight.limit_dbm >= e->level_dbm) || !(sight.loss_db <= SP_BLIND_LOSS_DB))
+  SpDetection detection = sp_judging_detect_emission (c, s, e);
+  if (detection.detected || !(detection.detection_limit_dbm >= e->level_dbm) || !(detection.loss_db <= SP_BLIND_LOSS_DB))
     return NULL;
-  return sp_reason_new (SP_REASON_STEP_FLOOR, s->trace->file, NULL, NULL, 3, f, sight.limit_dbm, e->level_dbm);
+  return sp_reason_new (SP_REASON_STEP_FLOOR, s->trace->file, NULL, NULL, 3, f, detection.detection_limit_dbm, e->level_dbm);
 }
 
 void
-sp_case_untested_steps (SpCase *c, const SpEmission *e)
+sp_judging_untested_steps (SpJudging *c, const SpEmission *e)
 {
   gboolean open = e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_INCONCLUSIVE;
   if (!open || !e->detected || e->unresolved || (e->evidence && e->evidence->n > 0) || isnan (c->out->fundamental_hz))
     return;
   for (guint k = c->n; k < c->n_all; k++) {
-    SpCaseSweep *s = &c->sweeps[k];
+    SpJudgedSweep *s = &c->sweeps[k];
     SpReason *why = s->said_why_not ? NULL : why_not (c, e, s);
     if (!why)
       continue;
     s->said_why_not = TRUE; /* the first place stands for the others */
-    sp_case_warn (c, why);
+    sp_judging_warn (c, why);
   }
 }
 
 /* What comes from the air enters in front of the chain, or leaks in behind it and then reads alike through any chain: where the two sweeps have
  * chains of their own, the hypothesis that makes more of it counts. */
 static double
-behind_chain_db (const SpCase *c, const SpCaseSweep *unkeyed, const SpCaseSweep *seen, double frequency_hz)
+behind_chain_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudgedSweep *seen, double frequency_hz)
 {
   if (unkeyed->chain == seen->chain)
     return 0;
@@ -257,30 +257,30 @@ behind_chain_db (const SpCase *c, const SpCaseSweep *unkeyed, const SpCaseSweep 
 
 /* The unkeyed sweep there; where it reaches no deeper than the emission it says nothing. */
 static void
-ambient_test (SpCase *c, SpEmission *e, SpEvidence *out)
+ambient_test (SpJudging *c, SpEmission *e, SpEvidence *out)
 {
-  SpCaseSweep *s = c->n_all > 0 ? &c->sweeps[c->n_all - 1] : NULL;
+  SpJudgedSweep *s = c->n_all > 0 ? &c->sweeps[c->n_all - 1] : NULL;
   out->ambient_dbm = NAN;
-  if (!s || s->purpose != SP_PURPOSE_UNKEYED || s->unfit)
+  if (!s || s->purpose != SP_PURPOSE_UNKEYED || s->not_usable)
     return;
-  if (!sp_case_holds (s, e->frequency_hz)) {
-    sp_case_warn (c, sp_reason_new (SP_REASON_UNKEYED_SPAN, s->trace->file, NULL, NULL, 1, e->frequency_hz));
+  if (!sp_judging_holds (s, e->frequency_hz)) {
+    sp_judging_warn (c, sp_reason_new (SP_REASON_UNKEYED_SPAN, s->trace->file, NULL, NULL, 1, e->frequency_hz));
     return;
   }
-  SpSight sight = sp_case_sight (c, s, e->frequency_hz, 0, e->to_hz - e->from_hz);
+  SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, 0, e->to_hz - e->from_hz);
   double other = behind_chain_db (c, s, &c->sweeps[e->case_sweep], e->frequency_hz);
-  sight.level_dbm += other;
-  sight.floor_dbm += other;
-  out->ambient_dbm = sight.level_dbm;
-  out->ambient_seen = sight.detected;
-  out->ambient_known = sight.detected || sight.floor_dbm <= e->level_dbm - AMBIENT_DB;
+  detection.level_dbm += other;
+  detection.floor_dbm += other;
+  out->ambient_dbm = detection.level_dbm;
+  out->ambient_seen = detection.detected;
+  out->ambient_known = detection.detected || detection.floor_dbm <= e->level_dbm - AMBIENT_DB;
   if (!out->ambient_known)
-    sp_case_warn (c,
-                  sp_reason_new (SP_REASON_UNKEYED_FLOOR, s->trace->file, NULL, NULL, 3, e->frequency_hz, sight.floor_dbm, e->level_dbm));
+    sp_judging_warn (c,
+                  sp_reason_new (SP_REASON_UNKEYED_FLOOR, s->trace->file, NULL, NULL, 3, e->frequency_hz, detection.floor_dbm, e->level_dbm));
 }
 
 void
-sp_case_evidence (SpCase *c, SpEmission *e)
+sp_judging_evidence (SpJudging *c, SpEmission *e)
 {
   SpEvidence evidence = { .misfit = NAN };
   if (!e->detected)

@@ -1,4 +1,4 @@
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 #include "core/quantity/ascending.h"
 
 #include <math.h>

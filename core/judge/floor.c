@@ -1,4 +1,4 @@
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include "core/quantity/large.h"
 
@@ -6,7 +6,7 @@
 #include <string.h>
 
 double
-sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order)
+sp_judging_distortion_high (const SpJudging *c, const SpJudgedSweep *s, guint order)
 {
   double f0 = c->out->fundamental_hz;
   if (order < 2 || isnan (s->mixer_dbm) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
@@ -22,28 +22,28 @@ sp_case_distortion_high (const SpCase *c, const SpCaseSweep *s, guint order)
 
 /* What turns a reading at index i into a level at the socket. */
 static double
-to_socket_db (const SpCaseSweep *s, guint64 i)
+to_socket_db (const SpJudgedSweep *s, guint64 i)
 {
   return s->out->level_dbm[i] - s->trace->level_dbm[i];
 }
 
 /* The carrier as the analyzer gets it, referred to the socket at index i: what a notch takes from the one and not from the other counts. */
 static double
-carrier_at_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i)
+carrier_at_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
 {
   return c->out->power_dbm - s->to_socket_db + to_socket_db (s, i);
 }
 
 /* Is there a carrier at the analyzer while this sweep is taken? */
 static gboolean
-carries (const SpCase *c, const SpCaseSweep *s)
+carries (const SpJudging *c, const SpJudgedSweep *s)
 {
   return s->purpose != SP_PURPOSE_UNKEYED && c->out->has_fundamental && !isnan (c->out->power_dbm);
 }
 
 /* The carrier's skirt at a distance: filter shape, where the sampling could have caught it nearer by half a bucket. */
 static double
-skirt_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz, double spacing_hz)
+skirt_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double spacing_hz)
 {
   if (!carries (c, s) || !isfinite (s->rbw_hz))
     return -INFINITY;
@@ -52,13 +52,13 @@ skirt_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz
 }
 
 static gboolean
-has_phase_noise (const SpCase *c, const SpCaseSweep *s)
+has_phase_noise (const SpJudging *c, const SpJudgedSweep *s)
 {
   return carries (c, s) && c->analyzer->phase_noise_dbc_hz && isfinite (s->nbw_hz);
 }
 
 double
-sp_case_phase_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz)
+sp_judging_phase_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz)
 {
   gboolean held;
   if (!has_phase_noise (c, s))
@@ -84,7 +84,7 @@ typedef struct {
 } PhaseNoise;
 
 static void
-phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s, PhaseNoise *out)
+phase_noise_of_sweep (const SpJudging *c, const SpJudgedSweep *s, PhaseNoise *out)
 {
   const SpCurve *table = c->analyzer->phase_noise_dbc_hz;
   double f0 = c->out->fundamental_hz, reach = table->frequency_hz[table->n - 1];
@@ -112,14 +112,14 @@ phase_noise_of_sweep (const SpCase *c, const SpCaseSweep *s, PhaseNoise *out)
 
 /* At index i, at the socket. */
 static inline double
-phase_noise_at (const PhaseNoise *phase, const SpCaseSweep *s, guint64 i)
+phase_noise_at (const PhaseNoise *phase, const SpJudgedSweep *s, guint64 i)
 {
   return (i >= phase->from && i < phase->to ? phase->near_dbm[i - phase->from] : phase->far_dbm) + to_socket_db (s, i);
 }
 
 /* Noise of its own that the profile gives the analyzer at index i, at the socket; NaN: not known. */
 static double
-own_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i)
+profile_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
 {
   return sp_analyzer_noise_dbm (c->analyzer, s->trace->frequency_hz[i], s->rbw_hz, s->trace->settings.attenuation_db) + to_socket_db (s, i);
 }
@@ -127,20 +127,20 @@ own_noise_dbm (const SpCase *c, const SpCaseSweep *s, guint64 i)
 /* Is the trace's noise the carrier's phase noise? A prediction that the trace itself belies, lying below it, counts only where the analyzer's own noise
  * does not explain what stands there. */
 static gboolean
-is_phase_noise (double noise_dbm, double phase_dbm, double own_dbm)
+is_phase_noise (double noise_dbm, double phase_dbm, double profile_noise_dbm)
 {
-  return phase_dbm >= noise_dbm - SP_HALF_DB && (phase_dbm <= noise_dbm + SP_HALF_DB || !(own_dbm >= noise_dbm - SP_HALF_DB));
+  return phase_dbm >= noise_dbm - SP_HALF_DB && (phase_dbm <= noise_dbm + SP_HALF_DB || !(profile_noise_dbm >= noise_dbm - SP_HALF_DB));
 }
 
 static double
-compose (const SpCase *c, const SpCaseSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm, gboolean phase,
+compose (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm, gboolean phase,
          SpFloorCause *cause)
 {
-  return sp_floor_dbm (detection_dbm, phase, skirt_dbm (c, s, i, frequency_hz, sp_case_spacing (s, i)), distortion_dbm, cause);
+  return sp_floor_dbm (detection_dbm, phase, skirt_dbm (c, s, i, frequency_hz, sp_judging_spacing (s, i)), distortion_dbm, cause);
 }
 
 static guint
-order_at (const SpCase *c, double frequency_hz, double half_hz)
+order_at (const SpJudging *c, double frequency_hz, double half_hz)
 {
   double f0 = c->out->fundamental_hz;
   if (isnan (f0) || f0 <= 0)
@@ -150,22 +150,22 @@ order_at (const SpCase *c, double frequency_hz, double half_hz)
 }
 
 double
-sp_case_floor_at (const SpCase *c, SpCaseSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause)
+sp_judging_floor_at (const SpJudging *c, SpJudgedSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause)
 {
-  double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_case_spacing (s, i));
-  double limit_db = sp_case_look (s, points).limit_db;
-  double distortion = sp_case_distortion_high (c, s, order_at (c, frequency_hz, window));
-  gboolean phase = is_phase_noise (noise, sp_case_phase_noise_dbm (c, s, i, frequency_hz), own_noise_dbm (c, s, i));
-  return compose (c, s, i, frequency_hz, noise + limit_db + sp_case_sampling_loss (c, s, i), distortion, phase, cause);
+  double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_judging_spacing (s, i));
+  double limit_db = sp_judging_thresholds (s, points).detection_limit_db;
+  double distortion = sp_judging_distortion_high (c, s, order_at (c, frequency_hz, window));
+  gboolean phase = is_phase_noise (noise, sp_judging_phase_noise_dbm (c, s, i, frequency_hz), profile_noise_dbm (c, s, i));
+  return compose (c, s, i, frequency_hz, noise + limit_db + sp_judging_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
-#define OWN_NOISE_HOLDS 1.0005 /* so far up a profile's noise stays as it is, to some thousandths of a decibel */
+#define PROFILE_NOISE_HOLDS 1.0005 /* so far up a profile's noise stays as it is, to some thousandths of a decibel */
 #define FAR_RBWS 1000.0        /* from the carrier: a skirt out there is mostly too low to count, whatever the filter */
 
 /* What the floor of a sweep is made of. */
 typedef struct {
-  SpCase *c;
-  SpCaseSweep *s;
+  SpJudging *c;
+  SpJudgedSweep *s;
   double far_skirt_dbc;          /* at most so much of the carrier shows beyond FAR_RBWS */
   PhaseNoise phase;              /* near_dbm NULL: none */
   double high[SP_MAX_ORDER + 1]; /* what the analyzer makes, by order */
@@ -175,7 +175,7 @@ typedef struct {
 static void
 floor_point (Floor *w, guint64 i)
 {
-  SpCaseSweep *s = w->s;
+  SpJudgedSweep *s = w->s;
   const SpCurve *table = w->c->analyzer->phase_noise_dbc_hz;
   double f = s->trace->frequency_hz[i], noise = s->out->noise_dbm[i], offset = fabs (f - w->c->out->fundamental_hz);
   double phase = w->phase.near_dbm ? phase_noise_at (&w->phase, s, i) : -INFINITY, rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
@@ -183,11 +183,11 @@ floor_point (Floor *w, guint64 i)
    * median blunt: there the profile's table, as far as it goes, is the least that counts. */
   if (phase > noise && offset <= s->noise_window_hz && offset >= table->frequency_hz[0] && offset <= table->frequency_hz[table->n - 1])
     noise = s->out->noise_dbm[i] = phase;
-  double loss = s->uniform ? s->out->loss_between_db : sp_case_sampling_loss (w->c, s, i);
+  double loss = s->uniform ? s->out->loss_between_db : sp_judging_sampling_loss (w->c, s, i);
   SpFloorCause cause;
-  s->out->floor_dbm[i] = compose (w->c, s, i, f, noise + s->look.limit_db + loss,
-                                  w->high[order_at (w->c, f, fmax (rbw, sp_case_spacing (s, i)))],
-                                  is_phase_noise (noise, phase, w->phase.near_dbm ? own_noise_dbm (w->c, s, i) : NAN), &cause);
+  s->out->floor_dbm[i] = compose (w->c, s, i, f, noise + s->thresholds.detection_limit_db + loss,
+                                  w->high[order_at (w->c, f, fmax (rbw, sp_judging_spacing (s, i)))],
+                                  is_phase_noise (noise, phase, w->phase.near_dbm ? profile_noise_dbm (w->c, s, i) : NAN), &cause);
   s->out->floor_cause[i] = (guint8) cause;
 }
 
@@ -195,21 +195,21 @@ floor_point (Floor *w, guint64 i)
 static void
 floor_far (Floor *w)
 {
-  SpCaseSweep *s = w->s;
-  double own_until = -1, own_input_dbm = NAN;
+  SpJudgedSweep *s = w->s;
+  double profile_until_hz = -1, profile_input_dbm = NAN;
   for (guint64 i = 0; i < s->trace->n; i++) {
-    double noise = s->out->noise_dbm[i], detection = noise + s->look.limit_db + s->out->loss_between_db;
+    double noise = s->out->noise_dbm[i], detection = noise + s->thresholds.detection_limit_db + s->out->loss_between_db;
     double phase_dbm = w->phase.near_dbm ? phase_noise_at (&w->phase, s, i) : -INFINITY;
     gboolean phase = phase_dbm >= noise - SP_HALF_DB;
     if (phase
         && phase_dbm
                > noise
                      + SP_HALF_DB) { /* where the table is held and too high that is most points: the curve of noise is looked up seldom */
-      if (s->trace->frequency_hz[i] > own_until) {
-        own_input_dbm = own_noise_dbm (w->c, s, i) - to_socket_db (s, i);
-        own_until = s->trace->frequency_hz[i] * OWN_NOISE_HOLDS;
+      if (s->trace->frequency_hz[i] > profile_until_hz) {
+        profile_input_dbm = profile_noise_dbm (w->c, s, i) - to_socket_db (s, i);
+        profile_until_hz = s->trace->frequency_hz[i] * PROFILE_NOISE_HOLDS;
       }
-      phase = is_phase_noise (noise, phase_dbm, own_input_dbm + to_socket_db (s, i));
+      phase = is_phase_noise (noise, phase_dbm, profile_input_dbm + to_socket_db (s, i));
     }
     s->out->floor_dbm[i] = detection;
     s->out->floor_cause[i] = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
@@ -236,7 +236,7 @@ warn_held (Floor *w)
   for (const guint8 *at = cause; (at = memchr (at, SP_CAUSE_PHASE_NOISE, (gsize) (end - at))); at++) {
     double offset = fabs (w->s->trace->frequency_hz[at - cause] - w->c->out->fundamental_hz);
     if (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]) {
-      sp_case_warn (w->c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, offset));
+      sp_judging_warn (w->c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, offset));
       return;
     }
   }
@@ -244,13 +244,13 @@ warn_held (Floor *w)
 
 /* All of an even sweep in one plain walk first, then again where more than noise may count; a long sweep is mostly the former. */
 static void
-floor_of_sweep (SpCase *c, SpCaseSweep *s)
+floor_of_sweep (SpJudging *c, SpJudgedSweep *s)
 {
   double f0 = c->out->fundamental_hz, rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
   gboolean skirt = carries (c, s) && rbw > 0;
   Floor w = { .c = c, .s = s, .far_skirt_dbc = skirt ? sp_filter_response_db (c->analyzer->filter, FAR_RBWS / 2 * rbw, rbw) : -INFINITY };
   for (guint order = 0; order <= SP_MAX_ORDER; order++)
-    w.high[order] = sp_case_distortion_high (c, s, order);
+    w.high[order] = sp_judging_distortion_high (c, s, order);
   if (has_phase_noise (c, s))
     phase_noise_of_sweep (c, s, &w.phase);
   if (s->uniform) {
@@ -268,7 +268,7 @@ floor_of_sweep (SpCase *c, SpCaseSweep *s)
 }
 
 void
-sp_case_floor (SpCase *c)
+sp_judging_floor (SpJudging *c)
 {
   for (guint k = 0; k < c->n_all; k++)
     floor_of_sweep (c, &c->sweeps[k]);
@@ -283,7 +283,7 @@ compare_doubles (const void *a, const void *b)
 
 /* The trace's own noise against the profile's, at some places over the sweep: the median difference, away from the carrier. */
 static void
-compare_with_profile (SpCase *c, const SpCaseSweep *s)
+compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
 {
   double difference[64];
   guint n = 0;
@@ -291,7 +291,7 @@ compare_with_profile (SpCase *c, const SpCaseSweep *s)
     guint64 i = (2 * j + 1) * (s->trace->n - 1) / (2 * G_N_ELEMENTS (difference));
     double f = s->trace->frequency_hz[i];
     double profile = sp_analyzer_noise_dbm (c->analyzer, f, s->rbw_hz, s->trace->settings.attenuation_db);
-    double phase = sp_case_phase_noise_dbm (c, s, i, f) - to_socket_db (s, i);
+    double phase = sp_judging_phase_noise_dbm (c, s, i, f) - to_socket_db (s, i);
     gboolean beside = !has_phase_noise (c, s) && carries (c, s) && fabs (f - c->out->fundamental_hz) <= SP_PHASE_NOISE_UNKNOWN_HZ;
     if (isnan (profile) || f <= 0 || beside || phase > profile - SP_HALF_DB)
       continue;
@@ -302,11 +302,11 @@ compare_with_profile (SpCase *c, const SpCaseSweep *s)
     return;
   qsort (difference, n, sizeof (double), compare_doubles);
   if (fabs (difference[n / 2]) > 3)
-    sp_case_warn (c, sp_reason_new (SP_REASON_FLOOR_OFF_PROFILE, s->trace->file, NULL, NULL, 1, difference[n / 2]));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_FLOOR_OFF_PROFILE, s->trace->file, NULL, NULL, 1, difference[n / 2]));
 }
 
 void
-sp_case_profile_warnings (SpCase *c)
+sp_judging_profile_warnings (SpJudging *c)
 {
   for (guint k = 0; k < c->n_all; k++) {
     gboolean others = c->sweeps[k].out->sweep == G_MAXUINT && c->condition->analyzer; /* the bench's unkeyed sweep is not this analyzer's */

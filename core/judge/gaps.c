@@ -22,7 +22,7 @@ add_gap (GArray *gaps, const SpGap *gap)
 }
 
 static gboolean
-limited_between (const SpCase *c, double low, double high)
+limited_between (const SpJudging *c, double low, double high)
 {
   for (guint i = 0; c->out->limit && i < c->out->limit->len; i++) {
     const SpLimitSegment *g = &g_array_index (c->out->limit, SpLimitSegment, i);
@@ -36,7 +36,7 @@ limited_between (const SpCase *c, double low, double high)
 
 /* All sweeps' stretches, and where each of them begins or ends. */
 typedef struct {
-  SpCase *c;
+  SpJudging *c;
   GArray **stretches; /* one for each sweep */
   guint *at;          /* the first of each that does not end below the place that is looked at */
   GArray *cuts;       /* of double, ascending */
@@ -60,9 +60,9 @@ cut_at (Union *u, double from_hz, double to_hz)
 static void
 gather (Union *u)
 {
-  SpCase *c = u->c;
+  SpJudging *c = u->c;
   for (guint k = 0; k < c->n; k++) {
-    u->stretches[k] = sp_case_stretches (c, k);
+    u->stretches[k] = sp_judging_stretches (c, k);
     for (guint j = 0; j < u->stretches[k]->len; j++) {
       const SpStretch *stretch = &g_array_index (u->stretches[k], SpStretch, j);
       cut_at (u, stretch->from_hz, stretch->to_hz);
@@ -104,7 +104,7 @@ rank (SpReasonCode why)
 static void
 look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
 {
-  const SpCase *c = u->c;
+  const SpJudging *c = u->c;
   double f = (from_hz + to_hz) / 2;
   double room_db = -INFINITY; /* the deepest sweep's */
   gboolean clear = FALSE, above = FALSE, hidden = FALSE, searched = f >= c->mask->search_low_hz && f <= c->mask->search_high_hz;
@@ -134,13 +134,13 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
 
 /* Where the limit has a number. */
 static void
-open_between (SpCase *c, GArray *gaps)
+open_between (SpJudging *c, GArray *gaps)
 {
   Union u = { c, g_new0 (GArray *, c->n + 1), g_new0 (guint, c->n + 1), g_array_new (FALSE, FALSE, sizeof (double)), INFINITY };
   gather (&u);
   for (guint i = 0; i + 1 < u.cuts->len; i++) {
     double from = g_array_index (u.cuts, double, i), to = g_array_index (u.cuts, double, i + 1);
-    if (to > from && sp_case_segment (c, (from + to) / 2))
+    if (to > from && sp_judging_segment (c, (from + to) / 2))
       look_between (&u, from, to, gaps);
   }
   c->out->clear_room_db = isfinite (u.room_db) ? u.room_db : NAN;
@@ -153,23 +153,23 @@ open_between (SpCase *c, GArray *gaps)
 
 /* Some limits are absolute and were met; what those that follow an unknown P would be over the search range nobody knows. */
 static gboolean
-limit_unknown (const SpCase *c)
+limit_unknown (const SpJudging *c)
 {
   gboolean complies = FALSE;
   for (guint i = 0; i < c->out->n_emissions; i++)
     complies |= c->out->emissions[i].verdict == SP_VERDICT_COMPLIES;
-  return complies && isnan (sp_case_judging_power_w (c));
+  return complies && isnan (sp_judging_judging_power_w (c));
 }
 
 /* Noise that climbs towards the carrier, more of it in all than the limit, where the rule asks for whole powers. In a reference bandwidth the floor
  * holds it. */
 static void
-climbs (const SpCase *c, GArray *gaps)
+climbs (const SpJudging *c, GArray *gaps)
 {
   for (guint i = 0; i < c->climbs->len; i++) {
     const SpClimb *climb = &g_array_index (c->climbs, SpClimb, i);
     double middle = (climb->from_hz + climb->to_hz) / 2;
-    const SpLimitSegment *segment = sp_case_segment (c, middle);
+    const SpLimitSegment *segment = sp_judging_segment (c, middle);
     double limit = segment ? sp_limit_segment_dbm (segment, middle) : NAN;
     SpGap gap = { climb->from_hz, climb->to_hz, SP_REASON_TRACE_ABOVE_LIMIT, climb->power_dbm, 0, limit, NULL };
     if (segment && isnan (segment->rule->reference_bandwidth_hz) && climb->power_dbm > limit)
@@ -179,7 +179,7 @@ climbs (const SpCase *c, GArray *gaps)
 
 /* A harmonic outside every sweep, where no search range holds it. */
 static void
-missing_harmonics (const SpCase *c, GArray *gaps)
+missing_harmonics (const SpJudging *c, GArray *gaps)
 {
   for (guint i = 0; i < c->out->n_emissions; i++) {
     const SpEmission *e = &c->out->emissions[i];
@@ -199,12 +199,12 @@ by_place (const void *a, const void *b)
 }
 
 void
-sp_case_gaps (SpCase *c)
+sp_judging_gaps (SpJudging *c)
 {
   g_autoptr (GArray) gaps = g_array_new (FALSE, FALSE, sizeof (SpGap));
   double low = c->mask->search_low_hz, high = c->mask->search_high_hz;
   c->out->clear_room_db = NAN;
-  gboolean known = !isnan (sp_case_judging_power_w (c)) && !isnan (c->out->fundamental_hz);
+  gboolean known = !isnan (sp_judging_judging_power_w (c)) && !isnan (c->out->fundamental_hz);
   if (known) {
     open_between (c, gaps);
     climbs (c, gaps);

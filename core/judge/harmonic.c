@@ -1,22 +1,22 @@
 /* harmonic.c - a harmonic as the sweeps show it: the greatest line in its window or, of a carrier that may be modulated, the band there */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
 /* The limit where the sweep's own P decides; 0 where all sweeps stand on the same, and only levels differ. */
 static double
-own_limit_dbm (const SpCase *c, const SpCaseSweep *s, double frequency_hz)
+harmonic_limit_dbm (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz)
 {
   if (!c->carriers_differ)
     return 0;
-  double p = sp_watt_from_dbm (sp_case_power_dbm (c, s));
+  double p = sp_watt_from_dbm (sp_judging_power_dbm (c, s));
   double limit = sp_mask_limit (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, frequency_hz).limit_dbm;
   return isnan (limit) ? 0 : limit;
 }
 
 /* A sight that outranks another: seen in any sweep counts, the highest over its limit stands; of floors the lowest. See settle () for what agrees. */
 static gboolean
-outranks (const SpSight *a, double limit_a, const SpSight *b, double limit_b)
+outranks (const SpDetection *a, double limit_a, const SpDetection *b, double limit_b)
 {
   if (a->detected != b->detected)
     return a->detected;
@@ -25,44 +25,44 @@ outranks (const SpSight *a, double limit_a, const SpSight *b, double limit_b)
 
 /* A window that the carrier or another harmonic reads in: what stands there is no harmonic's level, and all that one could hide under. */
 static void
-leave_unresolved (SpCase *c, SpEmission *e, guint k)
+leave_unresolved (SpJudging *c, SpEmission *e, guint k)
 {
   double frequency_hz = e->frequency_hz;
-  SpSight sight = sp_case_sight (c, &c->sweeps[k], frequency_hz, e->order * c->carrier_half_hz, 0);
-  sight.level_dbm = sight.floor_dbm = fmax (sight.floor_dbm, sight.level_dbm);
-  sight.cause = SP_CAUSE_SKIRT;
-  sight.detected = FALSE;
-  sight.frequency_hz = frequency_hz;
-  sp_case_fill (c, e, &sight, k);
+  SpDetection detection = sp_judging_detect (c, &c->sweeps[k], frequency_hz, e->order * c->carrier_half_hz, 0);
+  detection.level_dbm = detection.floor_dbm = fmax (detection.floor_dbm, detection.level_dbm);
+  detection.cause = SP_CAUSE_SKIRT;
+  detection.detected = FALSE;
+  detection.frequency_hz = frequency_hz;
+  sp_judging_fill (c, e, &detection, k);
   e->unresolved = TRUE;
 }
 
 void
-sp_case_harmonic (SpCase *c, SpEmission *e, guint order)
+sp_judging_harmonic (SpJudging *c, SpEmission *e, guint order)
 {
   sp_emission_init (e, order, order * c->out->fundamental_hz);
   e->power_dbm = c->out->power_dbm;
-  SpSight best = { 0 };
+  SpDetection best = { 0 };
   double best_limit = 0;
   int from = -1, unresolved = -1;
   for (guint k = 0; k < c->n; k++) {
-    SpCaseSweep *s = &c->sweeps[k];
-    if (!sp_case_holds (s, e->frequency_hz))
+    SpJudgedSweep *s = &c->sweeps[k];
+    if (!sp_judging_holds (s, e->frequency_hz))
       continue;
-    if (sp_case_unresolved (c, s, order, NULL)) {
+    if (sp_judging_unresolved (c, s, order, NULL)) {
       unresolved = (int) k;
       continue;
     }
-    SpSight sight = sp_case_sight (c, s, e->frequency_hz, order * c->carrier_half_hz, sp_case_width_hz (c, s, order, e->frequency_hz));
-    double limit = own_limit_dbm (c, s, e->frequency_hz);
-    if (from < 0 || outranks (&sight, limit, &best, best_limit)) {
-      best = sight;
+    SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, order * c->carrier_half_hz, sp_judging_width_hz (c, s, order, e->frequency_hz));
+    double limit = harmonic_limit_dbm (c, s, e->frequency_hz);
+    if (from < 0 || outranks (&detection, limit, &best, best_limit)) {
+      best = detection;
       best_limit = limit;
       from = (int) k;
     }
   }
   if (from >= 0)
-    sp_case_fill (c, e, &best, (guint) from);
+    sp_judging_fill (c, e, &best, (guint) from);
   else if (unresolved >= 0)
     leave_unresolved (c, e, (guint) unresolved);
   else

@@ -1,13 +1,13 @@
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <gsl/gsl_errno.h>
 #include <math.h>
 #include <string.h>
 
 static void
-add_sweep (SpCase *c, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
+add_sweep (SpJudging *c, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
 {
-  SpCaseSweep *s = &c->sweeps[c->n_all++];
+  SpJudgedSweep *s = &c->sweeps[c->n_all++];
   s->purpose = purpose;
   s->trace = trace;
   s->chain = chain ? chain : c->chain;
@@ -19,7 +19,7 @@ add_sweep (SpCase *c, SpPurpose purpose, const SpTrace *trace, const SpChain *ch
 
 /* Noise never reads alike twice: two sweeps of the very same readings are one export, whatever its files are called. */
 static const SpTrace *
-same_readings (const SpCase *c, const SpTrace *trace)
+same_readings (const SpJudging *c, const SpTrace *trace)
 {
   gsize size = trace->n * sizeof (double);
   for (guint k = 0; k < c->n_all; k++) {
@@ -32,17 +32,17 @@ same_readings (const SpCase *c, const SpTrace *trace)
 
 /* One export is one sweep: in a second role it would bear witness for itself, and as its own repeat it would promise a scatter of nothing. */
 static void
-add_once (SpCase *c, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
+add_once (SpJudging *c, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
 {
   const SpTrace *same = same_readings (c, trace);
   if (same)
-    sp_case_warn (c, sp_reason_new (SP_REASON_SAME_EXPORT, trace->file, sp_purpose_name (purpose), same->file, 0));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_SAME_EXPORT, trace->file, sp_purpose_name (purpose), same->file, 0));
   else
     add_sweep (c, purpose, trace, chain, index);
 }
 
 static void
-add_purpose (SpCase *c, SpPurpose purpose)
+add_purpose (SpJudging *c, SpPurpose purpose)
 {
   const SpCondition *condition = c->condition;
   for (guint i = 0; i < condition->n_sweeps; i++) {
@@ -50,26 +50,26 @@ add_purpose (SpCase *c, SpPurpose purpose)
     if (sweep->purpose != purpose)
       continue;
     if (purpose == SP_PURPOSE_NOTCHED && !sweep->chain) /* what the notch takes from the harmonics is not known */
-      sp_case_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, sweep->trace->file, sp_purpose_name (purpose), NULL, 0));
+      sp_judging_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, sweep->trace->file, sp_purpose_name (purpose), NULL, 0));
     else
       add_once (c, purpose, sweep->trace, sweep->chain, i);
   }
 }
 
 static const SpSweep *
-own_sweep (const SpCase *c, const SpCaseSweep *s)
+sheet_sweep (const SpJudging *c, const SpJudgedSweep *s)
 {
   return s->out->sweep == G_MAXUINT ? NULL : &c->condition->sweeps[s->out->sweep];
 }
 
 /* Attenuation of each sweep over the first keyed one's: by the settings, or for a step by the sheet where they are silent. */
 static void
-find_attenuations (SpCase *c)
+find_attenuations (SpJudging *c)
 {
   double first = c->n > 0 ? c->sweeps[0].trace->settings.attenuation_db : NAN;
   for (guint k = 0; k < c->n_all; k++) {
-    SpCaseSweep *s = &c->sweeps[k];
-    const SpSweep *sweep = own_sweep (c, s);
+    SpJudgedSweep *s = &c->sweeps[k];
+    const SpSweep *sweep = sheet_sweep (c, s);
     double known = s->trace->settings.attenuation_db - first;
     gboolean outside = sweep && sweep->chain;
     if (s->purpose == SP_PURPOSE_STEP && !outside)
@@ -83,25 +83,25 @@ find_attenuations (SpCase *c)
 
 /* Sweeps of other spans or settings are no repeats: they make one spectrum together. */
 static void
-warn_repeats (SpCase *c, guint keyed)
+warn_repeats (SpJudging *c, guint keyed)
 {
   guint repeats = 0;
   for (guint k = 0; k < keyed; k++) {
     gboolean repeated = FALSE;
     for (guint j = 0; j < keyed; j++)
-      repeated |= j != k && sp_case_are_repeats (&c->sweeps[k], &c->sweeps[j]);
+      repeated |= j != k && sp_judging_are_repeats (&c->sweeps[k], &c->sweeps[j]);
     repeats += repeated;
   }
   if (repeats > 1)
-    sp_case_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) repeats));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) repeats));
 }
 
 /* Keyed sweeps first, then notched: these are judged. Behind them what bears witness: the steps, and the unkeyed one. */
 static void
-take_sweeps (SpCase *c)
+take_sweeps (SpJudging *c)
 {
   guint most = c->condition->n_sweeps + 2;
-  c->sweeps = g_new0 (SpCaseSweep, most);
+  c->sweeps = g_new0 (SpJudgedSweep, most);
   c->out->corrected = g_new0 (SpCorrected, most);
   c->out->evidence = g_new0 (SpCorrected, most);
   add_purpose (c, SP_PURPOSE_KEYED);
@@ -117,14 +117,14 @@ take_sweeps (SpCase *c)
 }
 
 static double
-exclude_half (const SpCase *c)
+exclude_half (const SpJudging *c)
 {
   return sp_mask_exclude_hz (c->mask, c->out->fundamental_hz, sp_watt_from_dbm (c->out->power_dbm), c->out->necessary_bandwidth_hz, 0);
 }
 
 /* The first sweep of its chain and attenuation: others need not be looked at again. */
 static gboolean
-another_way (const SpCase *c, guint k)
+another_way (const SpJudging *c, guint k)
 {
   for (guint j = 0; j < k; j++) {
     double a = c->sweeps[j].trace->settings.attenuation_db, b = c->sweeps[k].trace->settings.attenuation_db;
@@ -136,7 +136,7 @@ another_way (const SpCase *c, guint k)
 
 /* The chain as drawn, and every other way that the radio's power took: a step's pad, a notch, another attenuator setting. */
 static void
-find_headroom (SpCase *c)
+find_headroom (SpJudging *c)
 {
   double measured = sp_watt_from_dbm (c->out->power_dbm), rated = c->condition->rated_w, f0 = c->out->fundamental_hz;
   double power = isnan (measured) ? rated : isnan (rated) ? measured : fmax (measured, rated);
@@ -148,7 +148,7 @@ find_headroom (SpCase *c)
   c->out->safe = c->out->headroom->safe;
   sp_reasons_extend (c->out->warnings, c->out->headroom->reasons);
   for (guint k = 1; k < c->n_all; k++) {
-    const SpCaseSweep *s = &c->sweeps[k];
+    const SpJudgedSweep *s = &c->sweeps[k];
     if (s->purpose == SP_PURPOSE_UNKEYED || !another_way (c, k))
       continue;
     g_autoptr (SpHeadroom) way = sp_headroom (s->chain, c->analyzer, power, f0, c->bench->temperature_c, c->condition->duty,
@@ -159,7 +159,7 @@ find_headroom (SpCase *c)
 }
 
 static void
-draw_limit (SpCase *c)
+draw_limit (SpJudging *c)
 {
   double low = INFINITY, high = 0, p = sp_watt_from_dbm (c->out->power_dbm);
   for (guint k = 0; k < c->n; k++) {
@@ -170,50 +170,50 @@ draw_limit (SpCase *c)
   low = fmin (low, c->mask->search_low_hz);
   high = fmax (high, c->mask->search_high_hz);
   if (isnan (p))
-    p = isnan (c->condition->rated_w) ? sp_case_judging_power_w (c) : c->condition->rated_w;
+    p = isnan (c->condition->rated_w) ? sp_judging_judging_power_w (c) : c->condition->rated_w;
   if (high > low && !isnan (p) && !isnan (c->out->fundamental_hz))
     c->out->limit = sp_mask_segments (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, low, high);
 }
 
 /* A mask none of whose rules is for this radio asks nothing of it: 'no limit' alone does not say so. */
 static void
-warn_of_other_radios (SpCase *c)
+warn_of_other_radios (SpJudging *c)
 {
   double p = c->out->power_dbm, u = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, f0 = c->out->fundamental_hz;
   if (!isnan (f0) && !sp_mask_applies (c->mask, f0, sp_watt_from_dbm (p - u), sp_watt_from_dbm (p + u)))
-    sp_case_warn (c, sp_reason_new (SP_REASON_CLASSES_NONE, c->mask->name, NULL, NULL, 2, f0, sp_watt_from_dbm (p)));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_CLASSES_NONE, c->mask->name, NULL, NULL, 2, f0, sp_watt_from_dbm (p)));
 }
 
 static void
-mask_warnings (SpCase *c)
+mask_warnings (SpJudging *c)
 {
   warn_of_other_radios (c);
   if (isnan (c->mask->search_low_hz))
-    sp_case_warn (c, sp_reason_new (SP_REASON_HARMONICS_ONLY, c->mask->name, NULL, NULL, 0));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_HARMONICS_ONLY, c->mask->name, NULL, NULL, 0));
   for (guint i = 0; i < c->mask->n; i++)
     if (isnan (c->mask->rules[i].reference_bandwidth_hz)) {
-      sp_case_warn (c, sp_reason_new (SP_REASON_NO_REFERENCE_BANDWIDTH, c->mask->name, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason_new (SP_REASON_NO_REFERENCE_BANDWIDTH, c->mask->name, NULL, NULL, 0));
       break;
     }
 }
 
 static void
-assumed_warnings (SpCase *c)
+assumed_warnings (SpJudging *c)
 {
   gboolean assumed;
   c->out->necessary_bandwidth_hz = sp_condition_bandwidth_hz (c->bench, c->condition, &assumed);
   if (assumed)
-    sp_case_warn (c, sp_reason_new (SP_REASON_BANDWIDTH_ASSUMED, NULL, NULL, NULL, 1, c->out->necessary_bandwidth_hz));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_BANDWIDTH_ASSUMED, NULL, NULL, NULL, 1, c->out->necessary_bandwidth_hz));
   if (isnan (c->bench->radio_vswr))
-    sp_case_warn (c, sp_reason_new (SP_REASON_VSWR_ASSUMED, "radio", NULL, NULL, 1, SP_VSWR_ASSUMED));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_VSWR_ASSUMED, "radio", NULL, NULL, 1, SP_VSWR_ASSUMED));
 }
 
 /* All that a condition says by itself: emissions and the evidence about them. (transfer full) */
-static SpCase *
-look_at_condition (const SpBench *bench, guint index, SpConditionFindings *out)
+static SpJudging *
+examine_condition (const SpBench *bench, guint index, SpConditionFindings *out)
 {
   const SpCondition *condition = &bench->conditions[index];
-  SpCase *c = g_new0 (SpCase, 1);
+  SpJudging *c = g_new0 (SpJudging, 1);
   c->bench = bench;
   c->condition = condition;
   c->out = out;
@@ -227,48 +227,48 @@ look_at_condition (const SpBench *bench, guint index, SpConditionFindings *out)
 
   assumed_warnings (c);
   take_sweeps (c);
-  sp_case_correct (c);
-  sp_case_settings_warnings (c);
-  sp_case_fundamental (c);
-  sp_case_profile_warnings (c);
-  sp_case_superseded (c);
+  sp_judging_correct (c);
+  sp_judging_settings_warnings (c);
+  sp_judging_fundamental (c);
+  sp_judging_profile_warnings (c);
+  sp_judging_superseded (c);
   out->exclude_hz = exclude_half (c);
   draw_limit (c);
-  sp_case_floor (c);
+  sp_judging_floor (c);
   find_headroom (c);
   mask_warnings (c);
-  sp_case_emissions (c);
-  sp_case_witnesses (c);
-  sp_case_overload_signs (c);
+  sp_judging_emissions (c);
+  sp_judging_usable_steps (c);
+  sp_judging_overload_signs (c);
   for (guint i = 0; i < out->n_emissions; i++) {
-    sp_case_relation (c, &out->emissions[i]);
-    sp_case_repeats (c, &out->emissions[i]);
-    sp_case_evidence (c, &out->emissions[i]);
-    sp_case_keep_own (c, &out->emissions[i]);
+    sp_judging_relation (c, &out->emissions[i]);
+    sp_judging_repeats (c, &out->emissions[i]);
+    sp_judging_evidence (c, &out->emissions[i]);
+    sp_judging_keep_product (c, &out->emissions[i]);
   }
   return c;
 }
 
 /* And what follows from it, with what the other conditions' steps showed of the analyzer. */
 static void
-judge_condition (SpCase *c, const SpFindings *all)
+judge_condition (SpJudging *c, const SpFindings *all)
 {
   SpConditionFindings *out = c->out;
   for (guint i = 0; i < out->n_emissions; i++) {
-    sp_case_carry (c, all, &out->emissions[i]);
-    sp_case_origin (&out->emissions[i]);
-    sp_case_verdict (c, &out->emissions[i]);
-    sp_case_agreement (c, &out->emissions[i]);
-    sp_case_untested_steps (c, &out->emissions[i]);
+    sp_judging_carry (c, all, &out->emissions[i]);
+    sp_judging_origin (&out->emissions[i]);
+    sp_judging_verdict (c, &out->emissions[i]);
+    sp_judging_agreement (c, &out->emissions[i]);
+    sp_judging_untested_steps (c, &out->emissions[i]);
   }
-  sp_case_prove (c);
-  sp_case_prove_ahead (c);
-  sp_case_summary (c);
-  sp_case_assumed (c);
+  sp_judging_prove (c);
+  sp_judging_prove_ahead (c);
+  sp_judging_summary (c);
+  sp_judging_assumed (c);
 }
 
 static void
-case_free (SpCase *c)
+judging_free (SpJudging *c)
 {
   g_clear_pointer (&c->doubt, sp_reason_unref);
   g_array_unref (c->climbs);
@@ -291,15 +291,15 @@ sp_judge (const SpBench *bench)
   findings->warnings = sp_reasons_new ();
   sp_reasons_extend (findings->warnings, bench->warnings);
   findings->safe = TRUE;
-  g_autofree SpCase **cases = g_new0 (SpCase *, findings->n + 1);
+  g_autofree SpJudging **cases = g_new0 (SpJudging *, findings->n + 1);
   for (guint i = 0; i < findings->n; i++)
-    cases[i] = look_at_condition (bench, i, &findings->conditions[i]);
+    cases[i] = examine_condition (bench, i, &findings->conditions[i]);
   for (guint i = 0; i < findings->n; i++) {
     judge_condition (cases[i], findings);
     findings->safe &= findings->conditions[i].safe;
   }
-  sp_cases_share_steps (findings, cases);
+  sp_judgings_share_steps (findings, cases);
   for (guint i = 0; i < findings->n; i++)
-    case_free (cases[i]);
+    judging_free (cases[i]);
   return findings;
 }

@@ -1,5 +1,5 @@
 /* limit.c - the limit at an emission, and what a P that is not known, or only known to be at least so much, leaves of it */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
@@ -8,15 +8,15 @@
 
 /* P of the sweep that shows it. */
 static double
-power_w (const SpCase *c, const SpEmission *e)
+power_w (const SpJudging *c, const SpEmission *e)
 {
   if (!isnan (c->out->power_dbm))
     return sp_watt_from_dbm (e->swept && !isnan (e->power_dbm) ? e->power_dbm : c->out->power_dbm);
-  return c->condition->rated_w; /* only to say which limit would apply: see sp_case_limit_needs_power */
+  return c->condition->rated_w; /* only to say which limit would apply: see sp_judging_limit_needs_power */
 }
 
 const SpLimitSegment *
-sp_case_segment (const SpCase *c, double frequency_hz)
+sp_judging_segment (const SpJudging *c, double frequency_hz)
 {
   const GArray *segments = c->out->limit;
   guint low = 0, high = segments ? segments->len : 0;
@@ -32,14 +32,14 @@ sp_case_segment (const SpCase *c, double frequency_hz)
 }
 
 double
-sp_case_reference_hz (const SpCase *c, double frequency_hz)
+sp_judging_reference_hz (const SpJudging *c, double frequency_hz)
 {
-  const SpLimitSegment *segment = sp_case_segment (c, frequency_hz);
+  const SpLimitSegment *segment = sp_judging_segment (c, frequency_hz);
   return segment && segment->rule ? segment->rule->reference_bandwidth_hz : NAN;
 }
 
 gboolean
-sp_case_limit_range (const SpCase *c, const SpEmission *e, double from_w, double to_w, double *low, double *high)
+sp_judging_limit_range (const SpJudging *c, const SpEmission *e, double from_w, double to_w, double *low, double *high)
 {
   gboolean some_without = FALSE;
   *low = INFINITY;
@@ -62,10 +62,10 @@ sp_case_limit_range (const SpCase *c, const SpEmission *e, double from_w, double
 }
 
 gboolean
-sp_case_limit_needs_power (const SpCase *c, const SpEmission *e)
+sp_judging_limit_needs_power (const SpJudging *c, const SpEmission *e)
 {
   double low, high;
-  return isnan (c->out->power_dbm) && sp_case_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) && high - low > SAME_DB;
+  return isnan (c->out->power_dbm) && sp_judging_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) && high - low > SAME_DB;
 }
 
 /* Does what the rule asks of this fundamental depend on P? An attenuation of a + 10 lg P leaves an absolute level. */
@@ -79,7 +79,7 @@ rule_follows_power (const SpRule *rule, double f0)
 }
 
 double
-sp_case_judging_power_w (const SpCase *c)
+sp_judging_judging_power_w (const SpJudging *c)
 {
   if (!isnan (c->out->power_dbm))
     return sp_watt_from_dbm (c->out->power_dbm);
@@ -90,11 +90,11 @@ sp_case_judging_power_w (const SpCase *c)
 }
 
 void
-sp_case_limit (SpCase *c, SpEmission *e)
+sp_judging_limit (SpJudging *c, SpEmission *e)
 {
   double p = power_w (c, e), f0 = c->out->fundamental_hz;
   e->limit_dbm = NAN;
-  if (isnan (p) && !isnan (f0) && !sp_case_limit_needs_power (c, e))
+  if (isnan (p) && !isnan (f0) && !sp_judging_limit_needs_power (c, e))
     p = 1; /* any will do */
   if (isnan (p) || isnan (f0))
     return;
@@ -105,6 +105,6 @@ sp_case_limit (SpCase *c, SpEmission *e)
   e->limit_slope = limit.slope;
   e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
   if (!isnan (edge.power_w))
-    sp_case_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, edge.below ? edge.below->name : NULL,
+    sp_judging_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, edge.below ? edge.below->name : NULL,
                                     edge.above ? edge.above->name : NULL, 3, p, expanded, edge.power_w));
 }

@@ -1,5 +1,5 @@
 /* line.c - level and place of a line among the points that it shows in (computation, section 7) */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
@@ -15,7 +15,7 @@
 
 /* What the filter takes at so many Hz from its middle: near it every filter is Gaussian, and further off none of it is used here. */
 static double
-falls_db (const SpCaseSweep *s, double offset_hz)
+falls_db (const SpJudgedSweep *s, double offset_hz)
 {
   return -sp_filter_response_db (SP_FILTER_GAUSSIAN, offset_hz, s->rbw_hz);
 }
@@ -28,33 +28,33 @@ detector_in (SpDetector d, guint mask)
 
 /* Are the three points a line's through that filter? Noise bends them too, by up to three of its u. */
 static gboolean
-is_bent_like_a_line (const SpCaseSweep *s, guint64 i, double step)
+is_bent_like_a_line (const SpJudgedSweep *s, guint64 i, double step)
 {
   const double *level = s->out->level_dbm;
   double expected = -2 * falls_db (s, step), u_db, correction;
-  sp_case_near_noise (s, level[i] - s->out->noise_dbm[i], &correction, &u_db);
+  sp_judging_near_noise (s, level[i] - s->out->noise_dbm[i], &correction, &u_db);
   double lowest = fmin (level[i - 1], level[i + 1]), worst = fmin (NOISE_U_DB, u_db * pow (10, (level[i] - lowest) / 20));
   double u_bend = isfinite (u_db) ? sqrt (4 * u_db * u_db + 2 * worst * worst) : INFINITY;
   return fabs (level[i - 1] - 2 * level[i] + level[i + 1] - expected) <= BEND_PART * -expected + 3 * u_bend;
 }
 
 static gboolean
-has_vertex (const SpCaseSweep *s, guint64 i)
+has_vertex (const SpJudgedSweep *s, guint64 i)
 {
   const double *f = s->trace->frequency_hz, *level = s->out->level_dbm;
   gboolean fits = detector_in (s->trace->settings.detector, 1u << SP_DETECTOR_SAMPLE | 1u << SP_DETECTOR_RMS | 1u << SP_DETECTOR_AVERAGE);
-  if (!fits || !sp_case_narrow (s, i) || i == 0 || i + 1 >= s->trace->n)
+  if (!fits || !sp_judging_narrow (s, i) || i == 0 || i + 1 >= s->trace->n)
     return FALSE;
-  double step = sp_case_spacing (s, i), before = f[i] - f[i - 1], after = f[i + 1] - f[i];
+  double step = sp_judging_spacing (s, i), before = f[i] - f[i - 1], after = f[i + 1] - f[i];
   return fabs (before - after) <= 0.01 * step && level[i - 1] <= level[i] && level[i + 1] <= level[i] && is_bent_like_a_line (s, i, step);
 }
 
 void
-sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *half_hz)
+sp_judging_line (const SpJudgedSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *half_hz)
 {
   const double *level = s->out->level_dbm;
   SpDetector d = s->trace->settings.detector;
-  double step = sp_case_spacing (s, i);
+  double step = sp_judging_spacing (s, i);
   *frequency_hz = s->trace->frequency_hz[i];
   *level_dbm = level[i];
   gboolean alternates = detector_in (d, 1u << SP_DETECTOR_NORMAL | 1u << SP_DETECTOR_UNKNOWN); /* the greatest may be shown a bucket late */
@@ -71,19 +71,19 @@ sp_case_line (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *lev
 }
 
 double
-sp_case_line_loss (const SpCase *c, const SpCaseSweep *s, guint64 i)
+sp_judging_line_loss (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
 {
   SpDetector d = s->trace->settings.detector;
-  gboolean shown = detector_in (d, 1u << SP_DETECTOR_NORMAL | 1u << SP_DETECTOR_QUASI_PEAK) && sp_case_narrow (s, i);
-  double loss = shown || has_vertex (s, i) ? 0 : sp_case_sampling_loss (c, s, i);
+  gboolean shown = detector_in (d, 1u << SP_DETECTOR_NORMAL | 1u << SP_DETECTOR_QUASI_PEAK) && sp_judging_narrow (s, i);
+  double loss = shown || has_vertex (s, i) ? 0 : sp_judging_sampling_loss (c, s, i);
   return isfinite (loss) ? loss : SP_MOST_LOSS_DB;
 }
 
 double
-sp_case_vertex_u_db (const SpCaseSweep *s, guint64 i, double frequency_hz, double least_u_db)
+sp_judging_vertex_u_db (const SpJudgedSweep *s, guint64 i, double frequency_hz, double least_u_db)
 {
-  double offset = (frequency_hz - s->trace->frequency_hz[i]) / sp_case_spacing (s, i), u_db, correction;
-  sp_case_near_noise (s, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &u_db);
+  double offset = (frequency_hz - s->trace->frequency_hz[i]) / sp_judging_spacing (s, i), u_db, correction;
+  sp_judging_near_noise (s, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &u_db);
   if (!isfinite (u_db) || offset == 0)
     return least_u_db;
   double weight[] = { offset * (offset - 1) / 2, 1 - offset * offset, offset * (offset + 1) / 2 }, square = 0;
@@ -97,7 +97,7 @@ sp_case_vertex_u_db (const SpCaseSweep *s, guint64 i, double frequency_hz, doubl
 /* ---- near the noise: the mean power, without the noise's ---- */
 
 typedef struct {
-  const SpCaseSweep *s;
+  const SpJudgedSweep *s;
   double noise_dbm;
   guint64 from, to; /* points within the widest range */
 } Around;
@@ -132,7 +132,7 @@ static double
 centre_of (const Around *a, guint64 i)
 {
   const double *f = a->s->trace->frequency_hz;
-  double sum = 0, weight = 0, reach = fmax (sp_case_spacing (a->s, i), 0.3 * a->s->rbw_hz) / 2;
+  double sum = 0, weight = 0, reach = fmax (sp_judging_spacing (a->s, i), 0.3 * a->s->rbw_hz) / 2;
   for (guint64 k = a->from; k < a->to; k++)
     if (fabs (f[k] - f[i]) <= a->s->rbw_hz) {
       double p = fmax (power_over (a, k), 0);
@@ -143,12 +143,12 @@ centre_of (const Around *a, guint64 i)
 }
 
 gboolean
-sp_case_line_near_noise (const SpCaseSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *u_db)
+sp_judging_line_near_noise (const SpJudgedSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *u_db)
 {
-  const SpLaw *law = &s->law;
+  const SpDetectorLaw *law = &s->law;
   double over_db = s->out->level_dbm[i] - s->out->noise_dbm[i], correction;
   gboolean one_look = s->trace->settings.detector == SP_DETECTOR_SAMPLE && law->averages <= 1 && !law->max_hold;
-  if (!one_look || over_db > NEAR_DB || !(sp_case_spacing (s, i) * MEAN_POINTS <= s->rbw_hz))
+  if (!one_look || over_db > NEAR_DB || !(sp_judging_spacing (s, i) * MEAN_POINTS <= s->rbw_hz))
     return FALSE;
   const double *f = s->trace->frequency_hz;
   double reach = (WIDE_RBW + 0.2) * s->rbw_hz;

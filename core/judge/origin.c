@@ -1,4 +1,4 @@
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 #include "core/judge/step.h"
 
 #include <gsl/gsl_cdf.h>
@@ -56,7 +56,7 @@ by_step (SpEmission *e, const SpEvidence *v)
 }
 
 gboolean
-sp_case_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm)
+sp_judging_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm)
 {
   const SpEvidence *v = e->evidence;
   if (!v || !v->ambient_known || !v->ambient_seen)
@@ -73,7 +73,7 @@ static void
 by_ambient (SpEmission *e, const SpEvidence *v)
 {
   double low, high, ambient = v->ambient_dbm + AMBIENT_DB;
-  if (!sp_case_less_ambient (e, &low, &high))
+  if (!sp_judging_less_ambient (e, &low, &high))
     return;
   if (v->ambient_dbm >= e->level_dbm - AMBIENT_DB)
     decide (e, SP_ORIGIN_AMBIENT, SP_BASIS_UNKEYED, -INFINITY, high);
@@ -95,7 +95,7 @@ greatest_of (guint n)
 }
 
 void
-sp_case_origin (SpEmission *e)
+sp_judging_origin (SpEmission *e)
 {
   const SpEvidence *v = e->evidence;
   e->origin = SP_ORIGIN_NONE;

@@ -62,7 +62,7 @@ sp_noise_rise_db (const SpNoiseTrace *keyed, const SpNoiseTrace *unkeyed, double
 
 /* Level of the strongest line that stands at `frequency_hz`, itself known to +- half_hz; -INFINITY where there is none. */
 static double
-level_at (guint n, const SpLine *lines, double frequency_hz, double half_hz)
+level_at (guint n, const SpSpectralLine *lines, double frequency_hz, double half_hz)
 {
   double level = -INFINITY;
   for (guint i = 0; i < n; i++)
@@ -73,7 +73,7 @@ level_at (guint n, const SpLine *lines, double frequency_hz, double half_hz)
 
 /* The pair's products of odd order 2 k + 1: one spacing further out on either side for each k. */
 static gboolean
-raster_of (const SpLine *first, const SpLine *second, guint n, const SpLine *lines, SpRaster *found)
+raster_of (const SpSpectralLine *first, const SpSpectralLine *second, guint n, const SpSpectralLine *lines, SpRaster *found)
 {
   double d = second->frequency_hz - first->frequency_hz, before = fmin (first->level_dbm, second->level_dbm);
   *found = (SpRaster){ .other_hz = second->frequency_hz, .spacing_hz = fabs (d), .third_db = NAN, .fifth_db = NAN };
@@ -99,9 +99,9 @@ raster_of (const SpLine *first, const SpLine *second, guint n, const SpLine *lin
 }
 
 gboolean
-sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpLine *lines, SpRaster *found)
+sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpSpectralLine *lines, SpRaster *found)
 {
-  SpLine carrier = { carrier_hz, carrier_dbm, carrier_half_hz };
+  SpSpectralLine carrier = { carrier_hz, carrier_dbm, carrier_half_hz };
   gboolean any = FALSE;
   for (guint i = 0; i < n; i++) {
     SpRaster raster;

@@ -30,7 +30,7 @@ double sp_noise_rise_db (const SpNoiseTrace *keyed, const SpNoiseTrace *unkeyed,
 /* Lines that are seen, in any order; the carrier among them or not. */
 typedef struct {
   double frequency_hz, level_dbm, half_hz;
-} SpLine; /* known to +- half_hz */
+} SpSpectralLine; /* known to +- half_hz */
 
 typedef struct {
   double other_hz; /* the second carrier */
@@ -44,5 +44,5 @@ typedef struct {
  * third-order products 2 f1 - f2 and 2 f2 - f1 are there and a fifth-order one too, levels falling from carriers to third to fifth.
  * An overloaded input makes that of two signals; so does a transmitter fed with two, or two transmitters in one room. The pair with the
  * most products, then the closest. */
-gboolean sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpLine *lines,
+gboolean sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpSpectralLine *lines,
                         SpRaster *found);

@@ -4,7 +4,7 @@
  * times as wide, and of the whole sweep, and over the profile's noise where there is one (computation, section 15). Noise that climbs towards the carrier
  * or the response at zero hertz, and noise that goes on beyond the sweep's ends, is left to the floor: nobody knows whose it is.
  */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include "core/detection/spectrum.h"
 
@@ -21,33 +21,33 @@
 #define LAW_U_DB 1.0 /* of noise that is told from the greatest of several looks (common practice, no source) */
 
 static guint64
-point_of (const SpCaseSweep *s, guint j)
+point_of (const SpJudgedSweep *s, guint j)
 {
   guint n = s->ground.n;
   return n > 1 ? (guint64) j * (s->trace->n - 1) / (n - 1) : 0;
 }
 
 static guint
-place_of (const SpCaseSweep *s, guint64 i)
+place_of (const SpJudgedSweep *s, guint64 i)
 {
   return (guint) (i * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
 }
 
 /* From the trace's levels, which the ground is laid in, to the socket's. */
 static double
-to_socket_db (const SpCaseSweep *s, guint64 i)
+to_socket_db (const SpJudgedSweep *s, guint64 i)
 {
   return s->out->level_dbm[i] - s->trace->level_dbm[i];
 }
 
 static double
-place_hz (const SpCaseSweep *s, guint j)
+place_hz (const SpJudgedSweep *s, guint j)
 {
   return s->trace->frequency_hz[point_of (s, j)];
 }
 
 static void
-lay_ground (SpCaseSweep *s)
+lay_ground (SpJudgedSweep *s)
 {
   static const double scale[SCALES] = { 10, 100, INFINITY };
   SpGround *g = &s->ground;
@@ -72,7 +72,7 @@ lay_ground (SpCaseSweep *s)
 }
 
 double
-sp_case_ground_dbm (SpCaseSweep *s, guint64 i)
+sp_judging_ground_dbm (SpJudgedSweep *s, guint64 i)
 {
   lay_ground (s);
   const SpGround *g = &s->ground;
@@ -84,14 +84,14 @@ sp_case_ground_dbm (SpCaseSweep *s, guint64 i)
 
 /* The analyzer's own, by its profile, as the trace shows it; NaN. */
 static double
-profile_dbm (const SpCase *c, const SpCaseSweep *s, guint j)
+profile_dbm (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
   return sp_analyzer_noise_dbm (c->analyzer, place_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
 }
 
 /* Close to the carrier noise may fill the sweep, and leave nothing to see it by: there the profile's own noise is the ground. */
 static double
-ground_at (const SpCase *c, const SpCaseSweep *s, guint j)
+ground_at (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
   double around = s->ground.around_dbm[j];
   if (!(fabs (place_hz (s, j) - c->out->fundamental_hz) <= CLOSE_HZ))
@@ -100,7 +100,7 @@ ground_at (const SpCase *c, const SpCaseSweep *s, guint j)
 }
 
 static gboolean
-rises (const SpCase *c, const SpCaseSweep *s, guint j)
+rises (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
   const SpGround *g = &s->ground;
   if (!(g->noise_dbm[j] > ground_at (c, s, j) + RISES_DB))
@@ -111,20 +111,20 @@ rises (const SpCase *c, const SpCaseSweep *s, guint j)
 
 /* Does it climb out of the sweep, or towards what always stands on such a climb? */
 static gboolean
-has_no_end (const SpCase *c, const SpCaseSweep *s, guint first, guint last)
+has_no_end (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last)
 {
   double reach = s->band.noise_reach_hz + s->spacing_hz, from = place_hz (s, first) - reach, to = place_hz (s, last) + reach,
          f0 = c->out->fundamental_hz;
-  double zone = isnan (f0) ? 0 : sp_case_zone_hz (c, s);
-  return first == 0 || last + 1 == s->ground.n || from <= sp_case_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
+  double zone = isnan (f0) ? 0 : sp_judging_zone_hz (c, s);
+  return first == 0 || last + 1 == s->ground.n || from <= sp_judging_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
 }
 
 /* The readings of a peak detector add up to no power, but the noise that stands under them does: its law is known. */
-static SpSight
-sum_noise (const SpCaseSweep *s, double from_hz, double to_hz)
+static SpDetection
+sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
 {
   guint64 first = sp_trace_find (s->trace, from_hz), end = sp_trace_find (s->trace, to_hz), middle = (first + end) / 2;
-  SpSight sight = { .kind = SP_KIND_NOISE,
+  SpDetection detection = { .kind = SP_KIND_NOISE,
                     .frequency_hz = (from_hz + to_hz) / 2,
                     .from_hz = from_hz,
                     .to_hz = to_hz,
@@ -134,32 +134,32 @@ sum_noise (const SpCaseSweep *s, double from_hz, double to_hz)
   double around = s->ground.around_dbm[place_of (s, middle)], sum = 0;
   for (guint64 i = first; i < end; i++)
     sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + to_socket_db (s, i));
-  sight.detected = sum > 0 && end > first;
-  sight.level_dbm = sp_db_from_ratio (sum * (to_hz - from_hz) / (double) MAX (end - first, 1) / s->nbw_hz);
-  sight.reading_dbm = s->trace->level_dbm[middle];
-  sight.floor_dbm = s->out->floor_dbm[middle];
-  return sight;
+  detection.detected = sum > 0 && end > first;
+  detection.level_dbm = sp_db_from_ratio (sum * (to_hz - from_hz) / (double) MAX (end - first, 1) / s->nbw_hz);
+  detection.reading_dbm = s->trace->level_dbm[middle];
+  detection.floor_dbm = s->out->floor_dbm[middle];
+  return detection;
 }
 
 /* Power over what the ground and twice the predicted phase noise explain, within [from, to]. */
 static double
-unexplained_dbm (const SpCase *c, SpCaseSweep *s, double from_hz, double to_hz)
+unexplained_dbm (const SpJudging *c, SpJudgedSweep *s, double from_hz, double to_hz)
 {
   const double *f = s->trace->frequency_hz;
   double sum = 0;
   for (guint64 i = sp_trace_find (s->trace, from_hz); i < s->trace->n && f[i] <= to_hz; i++) {
-    double around = ground_at (c, s, place_of (s, i)) + to_socket_db (s, i), phase = sp_case_phase_noise_dbm (c, s, i, f[i]);
+    double around = ground_at (c, s, place_of (s, i)) + to_socket_db (s, i), phase = sp_judging_phase_noise_dbm (c, s, i, f[i]);
     double over = sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around) - 2 * sp_ratio_from_db (phase);
-    sum += fmax (0, over) * sp_case_spacing (s, i);
+    sum += fmax (0, over) * sp_judging_spacing (s, i);
   }
   return sum > 0 ? sp_db_from_ratio (sum / s->nbw_hz) : -INFINITY;
 }
 
 /* A climb towards the carrier: each side of it by itself. */
 static void
-note_climb (SpCase *c, SpCaseSweep *s, guint first, guint last)
+note_climb (SpJudging *c, SpJudgedSweep *s, guint first, guint last)
 {
-  double f0 = c->out->fundamental_hz, zone = sp_case_zone_hz (c, s), from = place_hz (s, first), to = place_hz (s, last);
+  double f0 = c->out->fundamental_hz, zone = sp_judging_zone_hz (c, s), from = place_hz (s, first), to = place_hz (s, last);
   double sides[2][2] = { { from, fmin (to, f0 - zone) }, { fmax (from, f0 + zone), to } };
   for (guint side = 0; side < 2; side++) {
     SpClimb climb = { sides[side][0], sides[side][1], -INFINITY };
@@ -171,32 +171,32 @@ note_climb (SpCase *c, SpCaseSweep *s, guint first, guint last)
 }
 
 static void
-add_rise (SpCase *c, GArray *found, guint k, guint first, guint last)
+add_rise (SpJudging *c, GArray *found, guint k, guint first, guint last)
 {
-  SpCaseSweep *s = &c->sweeps[k];
+  SpJudgedSweep *s = &c->sweeps[k];
   double from = place_hz (s, first), to = place_hz (s, last), middle = (from + to) / 2;
-  double reference = sp_case_reference_hz (c, middle);
+  double reference = sp_judging_reference_hz (c, middle);
   gboolean sums = sp_band_can_sum (&s->band) && !isnan (s->band.noise_error_db);
-  SpSight sight = sums ? sp_case_sight (c, s, middle, 0, to - from) : sum_noise (s, from, to);
+  SpDetection detection = sums ? sp_judging_detect (c, s, middle, 0, to - from) : sum_noise (s, from, to);
   if (!sums && reference < to - from) { /* even over the band, as far as anybody knows */
-    sight.reference_hz = reference;
-    sight.level_dbm += sp_db_from_ratio (reference / (to - from));
+    detection.reference_hz = reference;
+    detection.level_dbm += sp_db_from_ratio (reference / (to - from));
   }
-  if (!sight.detected || sight.kind == SP_KIND_LINE)
+  if (!detection.detected || detection.kind == SP_KIND_LINE)
     return;
   for (guint j = 0; j < found->len; j++) { /* what was listed of it as parts is it */
     const SpEmission *part = &g_array_index (found, SpEmission, j);
     if (part->case_sweep == k && part->kind != SP_KIND_LINE && part->frequency_hz >= from && part->frequency_hz <= to)
       g_array_remove_index (found, j--);
   }
-  sight.kind = SP_KIND_NOISE;
-  sp_case_add_spur (c, found, k, &sight, 0);
+  detection.kind = SP_KIND_NOISE;
+  sp_judging_add_spur (c, found, k, &detection, 0);
 }
 
 void
-sp_case_rises (SpCase *c, GArray *found, guint k)
+sp_judging_rises (SpJudging *c, GArray *found, guint k)
 {
-  SpCaseSweep *s = &c->sweeps[k];
+  SpJudgedSweep *s = &c->sweeps[k];
   if (!isfinite (s->nbw_hz) || s->law_assumed || s->trace->n < 4)
     return;
   lay_ground (s);

@@ -1,4 +1,4 @@
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 static int
 by_frequency (const void *a, const void *b)
@@ -20,7 +20,7 @@ listed (const SpSeam *seams, guint n, const SpSeam *one, double reach_hz)
 
 /* An end of a sweep strictly inside what another one covers. */
 static gboolean
-inside_another (const SpCase *c, guint except, double frequency_hz, double reach_hz)
+inside_another (const SpJudging *c, guint except, double frequency_hz, double reach_hz)
 {
   for (guint k = 0; k < c->n; k++) {
     const SpTrace *t = c->sweeps[k].trace;
@@ -32,7 +32,7 @@ inside_another (const SpCase *c, guint except, double frequency_hz, double reach
 
 /* Two sweeps that only touch: one's end is the other's beginning. */
 static gboolean
-touches (const SpCase *c, guint except, double frequency_hz, double reach_hz)
+touches (const SpJudging *c, guint except, double frequency_hz, double reach_hz)
 {
   for (guint k = 0; k < c->n; k++) {
     double first = c->sweeps[k].trace->frequency_hz[0];
@@ -43,7 +43,7 @@ touches (const SpCase *c, guint except, double frequency_hz, double reach_hz)
 }
 
 void
-sp_case_seams (SpCase *c)
+sp_judging_seams (SpJudging *c)
 {
   SpSeam *seams = g_new (SpSeam, 2 * c->n + 1);
   guint n = 0;

@@ -1,46 +1,46 @@
 /* spur.c - what stands off the harmonics: lines, and bands wider than the filter */
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
 static gboolean
-overlap (const SpEmission *e, const SpSight *sight, double half_hz)
+overlap (const SpEmission *e, const SpDetection *detection, double half_hz)
 {
-  return sight->to_hz >= e->from_hz - half_hz && sight->from_hz <= e->to_hz + half_hz;
+  return detection->to_hz >= e->from_hz - half_hz && detection->from_hz <= e->to_hz + half_hz;
 }
 
 void
-sp_case_add_spur (SpCase *c, GArray *found, guint k, const SpSight *sight, double half_hz)
+sp_judging_add_spur (SpJudging *c, GArray *found, guint k, const SpDetection *detection, double half_hz)
 {
   for (guint j = 0; j < found->len; j++) {
     SpEmission *other = &g_array_index (found, SpEmission, j);
-    if (other->case_sweep == k || !overlap (other, sight, half_hz))
+    if (other->case_sweep == k || !overlap (other, detection, half_hz))
       continue;
-    if (sight->level_dbm - sp_case_power_dbm (c, &c->sweeps[k]) > other->level_dbc)
-      sp_case_fill (c, other, sight, k);
+    if (detection->level_dbm - sp_judging_power_dbm (c, &c->sweeps[k]) > other->level_dbc)
+      sp_judging_fill (c, other, detection, k);
     return;
   }
   SpEmission e;
-  sp_emission_init (&e, 0, sight->frequency_hz);
-  sp_case_fill (c, &e, sight, k);
+  sp_emission_init (&e, 0, detection->frequency_hz);
+  sp_judging_fill (c, &e, detection, k);
   g_array_append_val (found, e);
 }
 
 static void
-add_spur (SpCase *c, GArray *found, guint k, guint64 i)
+add_spur (SpJudging *c, GArray *found, guint k, guint64 i)
 {
-  SpCaseSweep *s = &c->sweeps[k];
-  double f = s->trace->frequency_hz[i], half = sp_case_window_half (s, i);
+  SpJudgedSweep *s = &c->sweeps[k];
+  double f = s->trace->frequency_hz[i], half = sp_judging_window_half (s, i);
   for (guint j = 0; j < found->len; j++) { /* a part of a band that is listed */
     const SpEmission *other = &g_array_index (found, SpEmission, j);
     if (other->case_sweep == k && other->kind != SP_KIND_LINE && f >= other->from_hz && f <= other->to_hz)
       return;
   }
-  SpSight sight = { .reference_hz = sp_case_reference_hz (c, f) };
-  sight.floor_dbm = sp_case_floor_at (c, s, i, f, (double) s->trace->n, &sight.cause);
-  sp_case_take_line (c, s, i, &sight);
-  sp_case_connect (c, s, i, 0, &sight);
-  sp_case_add_spur (c, found, k, &sight, half);
+  SpDetection detection = { .reference_hz = sp_judging_reference_hz (c, f) };
+  detection.floor_dbm = sp_judging_floor_at (c, s, i, f, (double) s->trace->n, &detection.cause);
+  sp_judging_take_line (c, s, i, &detection);
+  sp_judging_connect (c, s, i, 0, &detection);
+  sp_judging_add_spur (c, found, k, &detection, half);
 }
 
 static int
@@ -52,24 +52,24 @@ by_level_at (const void *a, const void *b, void *levels)
 
 /* Peaks of one sweep, the highest SP_MAX_SPURS at the most: the rest is counted, and said. */
 static void
-spurs_of_sweep (SpCase *c, GArray *found, guint k)
+spurs_of_sweep (SpJudging *c, GArray *found, guint k)
 {
-  const SpCaseSweep *s = &c->sweeps[k];
+  const SpJudgedSweep *s = &c->sweeps[k];
   guint64 n = s->trace->n;
   g_autoptr (GArray) peaks = sp_find_peaks (n, s->out->level_dbm, s->out->noise_dbm, s->sweep_threshold_db, SP_SPUR_PROMINENCE_DB);
   guint kept = 0;
   for (guint j = 0; j < peaks->len; j++)
-    if (!sp_case_taken (c, s, g_array_index (peaks, guint64, j), 0))
+    if (!sp_judging_taken (c, s, g_array_index (peaks, guint64, j), 0))
       g_array_index (peaks, guint64, kept++) = g_array_index (peaks, guint64, j);
   g_array_set_size (peaks, kept);
   if (kept > SP_MAX_SPURS)
-    sp_case_warn (c, sp_reason_new (SP_REASON_SPURS_CUT, s->trace->file, NULL, NULL, 2, (double) kept, (double) SP_MAX_SPURS));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_SPURS_CUT, s->trace->file, NULL, NULL, 2, (double) kept, (double) SP_MAX_SPURS));
   g_array_sort_with_data (peaks, by_level_at, s->out->level_dbm);
   if (kept > SP_MAX_SPURS)
     g_array_set_size (peaks, SP_MAX_SPURS);
   for (guint j = 0; j < peaks->len; j++)
     add_spur (c, found, k, g_array_index (peaks, guint64, j));
-  sp_case_rises (c, found, k);
+  sp_judging_rises (c, found, k);
 }
 
 static int
@@ -100,7 +100,7 @@ is_of_harmonic (const SpEmission *spur, const GArray *harmonics)
 }
 
 GArray *
-sp_case_spurs (SpCase *c, const GArray *harmonics)
+sp_judging_spurs (SpJudging *c, const GArray *harmonics)
 {
   GArray *spurs = g_array_new (FALSE, FALSE, sizeof (SpEmission));
   for (guint k = 0; k < c->n; k++)

@@ -52,7 +52,7 @@ typedef struct {
   guint n;
   const SpStepReading *readings;
   double u[SP_STEP_MOST_READINGS], weight[SP_STEP_MOST_READINGS]; /* 1/u^2; 0 where not seen */
-  double most_own;                                                /* of all readings, for the order that is looked at */
+  double most_shift_db;                                                /* of all readings, for the order that is looked at */
   guint most;                                                     /* that reading */
   double sum_weight, sigma;                                       /* of the greater part's level */
   double q_most_dbm;
@@ -122,7 +122,7 @@ static void
 take_cell (Work *w, const double *g, double ratio_db, gboolean radio_greater)
 {
   double level, chi, weight = likelihood (w, g, &level, &chi);
-  double radio = radio_greater ? level : level - ratio_db, analyzer = (radio_greater ? level - ratio_db : level) - w->most_own;
+  double radio = radio_greater ? level : level - ratio_db, analyzer = (radio_greater ? level - ratio_db : level) - w->most_shift_db;
   if (analyzer > w->q_most_dbm)
     return;
   if (w->ends) {
@@ -149,7 +149,7 @@ take_ratio (Work *w, guint order, double ratio_db, gboolean radio_greater)
   double squares[SP_STEP_MOST_READINGS], product[SP_STEP_MOST_READINGS], g[SP_STEP_MOST_READINGS];
   double smaller = pow (10, -ratio_db / 20);
   for (guint k = 0; k < w->n; k++) {
-    double moved = pow (10, (w->readings[k].own_db[order] - w->most_own) / 20);
+    double moved = pow (10, (w->readings[k].product_shift_db[order] - w->most_shift_db) / 20);
     double r = radio_greater ? 1 : smaller, q = (radio_greater ? smaller : 1) * moved;
     squares[k] = r * r + q * q;
     product[k] = 2 * r * q;
@@ -165,14 +165,14 @@ static void
 take_order (Work *w, guint order)
 {
   w->order_weight = 0;
-  w->most_own = 0;
+  w->most_shift_db = 0;
   w->most = 0;
   for (guint k = 0; k < w->n; k++)
-    if (w->readings[k].own_db[order] > w->most_own) {
+    if (w->readings[k].product_shift_db[order] > w->most_shift_db) {
       w->most = k;
-      w->most_own = w->readings[k].own_db[order];
+      w->most_shift_db = w->readings[k].product_shift_db[order];
     }
-  int further = (int) (fmin (w->most_own, SP_STEP_RANGE_DB)
+  int further = (int) (fmin (w->most_shift_db, SP_STEP_RANGE_DB)
                        / RATIO_STEP_DB); /* so much more the analyzer's part may be over the radio's there */
   for (int i = 0; i < RATIOS; i++)
     take_ratio (w, order, (i + 0.5) * RATIO_STEP_DB, TRUE);

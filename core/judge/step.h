@@ -27,7 +27,7 @@ typedef struct {
   gboolean seen;
   double level_dbm;                   /* seen: the reading; else the level that is missed as often as seen */
   double u_db;                        /* seen: standard uncertainty against the others; else how fast seeing turns into missing */
-  double own_db[SP_STEP_MOST_ORDERS]; /* for each order asked about; 0 at reading 0 */
+  double product_shift_db[SP_STEP_MOST_ORDERS]; /* for each order asked about; 0 at reading 0 */
 } SpStepReading;
 
 typedef struct {

@@ -1,4 +1,4 @@
-#include "core/judge/case.h"
+#include "core/judge/judging.h"
 
 #include <math.h>
 
@@ -24,16 +24,16 @@ prove_uncertainty (const SpEmission *e)
 
 /* NULL where the RBW is not known. */
 static SpReason *
-prove_sampling (const SpCaseSweep *s)
+prove_sampling (const SpJudgedSweep *s)
 {
   double span = s->trace->frequency_hz[s->trace->n - 1] - s->trace->frequency_hz[0];
   return isnan (s->rbw_hz) ? NULL : sp_reason_new (SP_REASON_PROVE_SAMPLING, NULL, NULL, NULL, 2, s->rbw_hz, ceil (span / s->rbw_hz) + 1);
 }
 
 static void
-judge_undersampled (const SpCase *c, SpEmission *e)
+judge_undersampled (const SpJudging *c, SpEmission *e)
 {
-  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
   decide (e, SP_VERDICT_NOT_PROVEN,
           sp_reason_new (SP_REASON_UNDERSAMPLED, s->trace->file, e->detected ? "seen" : NULL, NULL, 3, s->spacing_hz, s->rbw_hz,
                          e->sampling_loss_db),
@@ -41,7 +41,7 @@ judge_undersampled (const SpCase *c, SpEmission *e)
 }
 
 static void
-judge_not_seen (const SpCase *c, SpEmission *e, double guard_db, double expanded_db)
+judge_not_seen (const SpJudging *c, SpEmission *e, double guard_db, double expanded_db)
 {
   if (sp_emission_is_blind (e)) {
     judge_undersampled (c, e);
@@ -67,7 +67,7 @@ typedef struct {
 } Allowed;
 
 static Allowed
-allowed (const SpCase *c, const SpEmission *e)
+allowed (const SpJudging *c, const SpEmission *e)
 {
   Allowed a = { .expanded_db = e->budget.expanded_margin_db, .expanded_low_db = e->budget.expanded_margin_low_db };
   if (c->bench->rule == SP_RULE_GUARDED) {
@@ -79,7 +79,7 @@ allowed (const SpCase *c, const SpEmission *e)
 
 /* The ends of what can be the radio's own: the reading itself where nothing else is known. */
 static void
-own_part (const SpEmission *e, double *low, double *high)
+radio_part (const SpEmission *e, double *low, double *high)
 {
   *low = isnan (e->radio_high_dbm) ? e->level_dbm : e->radio_low_dbm;
   *high = isnan (e->radio_high_dbm) ? e->level_dbm : e->radio_high_dbm;
@@ -117,7 +117,7 @@ static gboolean
 ambient_leaves_open (const SpEmission *e, double guard_db)
 {
   double low, high;
-  if (!sp_case_less_ambient (e, &low, &high) || (fabs (e->margin_db) <= guard_db && e->level_dbm - low <= guard_db))
+  if (!sp_judging_less_ambient (e, &low, &high) || (fabs (e->margin_db) <= guard_db && e->level_dbm - low <= guard_db))
     return FALSE;
   return high + guard_db > e->limit_dbm && low - guard_db <= e->limit_dbm;
 }
@@ -130,7 +130,7 @@ judge_ambient_part (SpEmission *e, double low, double high, double expanded_db)
           sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
 }
 
-/* One more step; which one prove.c says. */
+/* One more step; which one advice.c says. */
 static SpReason *
 prove_step (const SpEmission *e)
 {
@@ -140,13 +140,13 @@ prove_step (const SpEmission *e)
 /* A line seen in a sweep too coarse to prove anything, or one that only what it may have lost between the points keeps from complying: what is wanted is
  * points, not a lesser U. */
 static gboolean
-sampling_leaves_open (const SpCase *c, const SpEmission *e, double high_dbm, const Allowed *u)
+sampling_leaves_open (const SpJudging *c, const SpEmission *e, double high_dbm, const Allowed *u)
 {
-  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
   guint64 i = MIN (sp_trace_find (s->trace, e->frequency_hz), s->trace->n - 1);
   if (!(e->sampling_loss_db <= SP_BLIND_LOSS_DB))
     return TRUE;
-  return e->sampling_loss_db > 0 && sp_case_blurred (s, i) && high_dbm + u->guard_db > e->limit_dbm
+  return e->sampling_loss_db > 0 && sp_judging_blurred (s, i) && high_dbm + u->guard_db > e->limit_dbm
          && high_dbm + u->guard_low_db <= e->limit_dbm;
 }
 
@@ -160,7 +160,7 @@ bound_leaves_open (const SpEmission *e, double low_dbm, double high_dbm, const A
 }
 
 static void
-judge_bound (const SpCase *c, SpEmission *e, const Allowed *u)
+judge_bound (const SpJudging *c, SpEmission *e, const Allowed *u)
 {
   double rbw = c->sweeps[e->case_sweep].rbw_hz, reference = e->reference_bandwidth_hz;
   decide (e, SP_VERDICT_NOT_PROVEN,
@@ -198,10 +198,10 @@ judge_open (SpEmission *e, double low, double high, const Allowed *u)
 }
 
 static void
-judge_seen (const SpCase *c, SpEmission *e, const Allowed *u)
+judge_seen (const SpJudging *c, SpEmission *e, const Allowed *u)
 {
   double low, high;
-  own_part (e, &low, &high);
+  radio_part (e, &low, &high);
   gboolean over = low - e->excess_db - u->guard_low_db > e->limit_dbm;
   if (!over && sampling_leaves_open (c, e, high, u))
     judge_undersampled (c, e);
@@ -233,7 +233,7 @@ static void
 judge_uncalibrated (SpEmission *e, double frequency_hz, double expanded_low_db)
 {
   double low, high;
-  own_part (e, &low, &high);
+  radio_part (e, &low, &high);
   if (e->detected && e->origin != SP_ORIGIN_UNTESTED && low > e->limit_dbm + expanded_low_db + SP_UNCALIBRATED_EXTRA_DB)
     decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, expanded_low_db), NULL);
   else
@@ -254,14 +254,14 @@ find_conformity (SpEmission *e)
   e->conformity = u > 0 ? sp_student_below (e->margin_db / u, dof) : e->margin_db >= 0;
 }
 
-/* Points and RBW that would tell the harmonics apart, with some to spare (resolve.c): the further up, the more a coarse point of f0 itself costs. */
+/* Points and RBW that would tell the harmonics apart, with some to spare (harmonic-resolution.c): the further up, the more a coarse point of f0 itself costs. */
 static void
-judge_unresolved (const SpCase *c, SpEmission *e)
+judge_unresolved (const SpJudging *c, SpEmission *e)
 {
-  const SpCaseSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
   double f0 = c->out->fundamental_hz, spacing = f0 / (4 + 2 * e->order), rbw = f0 / 8;
   guint other = 0;
-  sp_case_unresolved (c, s, e->order, &other);
+  sp_judging_unresolved (c, s, e->order, &other);
   decide (e, SP_VERDICT_NOT_PROVEN,
           sp_reason_new (SP_REASON_NOT_RESOLVED, s->trace->file, NULL, NULL, 4, e->frequency_hz, s->spacing_hz, s->rbw_hz, (double) other),
           sp_reason_new (SP_REASON_PROVE_RESOLVE, NULL, NULL, NULL, 2, spacing, s->rbw_hz <= rbw ? NAN : rbw));
@@ -277,13 +277,13 @@ withdraw (SpEmission *e, SpReason *why, SpReason *prove)
 
 /* P is at least so much: does what was decided hold for every power from there on? */
 static void
-hold_for_more_power (SpCase *c, SpEmission *e, const Allowed *u)
+hold_for_more_power (SpJudging *c, SpEmission *e, const Allowed *u)
 {
   double p = sp_watt_from_dbm (c->out->power_dbm), low, high, part_low, part_high;
   if (e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_NO_LIMIT || isnan (e->limit_dbm)
-      || !sp_case_limit_range (c, e, p, fmax (p, SP_MOST_RADIO_W), &low, &high))
+      || !sp_judging_limit_range (c, e, p, fmax (p, SP_MOST_RADIO_W), &low, &high))
     return;
-  own_part (e, &part_low, &part_high);
+  radio_part (e, &part_low, &part_high);
   double most = fmin (e->level_dbm, part_high);
   gboolean holds = e->verdict == SP_VERDICT_COMPLIES  ? most + u->guard_db <= low
                    : e->verdict == SP_VERDICT_EXCEEDS ? part_low - u->guard_low_db > high
@@ -297,12 +297,12 @@ hold_for_more_power (SpCase *c, SpEmission *e, const Allowed *u)
 
 /* No sweep shows the radio where it was said to send: nothing complies, and nothing exceeds a limit that its power makes. */
 static void
-doubt (SpCase *c, SpEmission *e)
+doubt (SpJudging *c, SpEmission *e)
 {
   double low, high;
   if (e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_NO_LIMIT)
     return;
-  gboolean absolute = !sp_case_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) || low == high || c->out->by_meter;
+  gboolean absolute = !sp_judging_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) || low == high || c->out->by_meter;
   if (e->verdict == SP_VERDICT_COMPLIES || !absolute)
     withdraw (e, sp_reason_ref (c->doubt),
               c->doubt->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO
@@ -311,9 +311,9 @@ doubt (SpCase *c, SpEmission *e)
 }
 
 static void
-judge_swept (SpCase *c, SpEmission *e, const Allowed *u)
+judge_swept (SpJudging *c, SpEmission *e, const Allowed *u)
 {
-  if (sp_case_limit_needs_power (c, e))
+  if (sp_judging_limit_needs_power (c, e))
     decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_NO_POWER, NULL, NULL, NULL, 0), NULL);
   else if (!c->carrier_calibrated && e->limit_slope != 0 && !c->out->by_meter)
     decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (c->out->fundamental_hz),
@@ -331,15 +331,15 @@ judge_swept (SpCase *c, SpEmission *e, const Allowed *u)
 }
 
 void
-sp_case_verdict (SpCase *c, SpEmission *e)
+sp_judging_verdict (SpJudging *c, SpEmission *e)
 {
-  sp_case_limit (c, e);
-  sp_case_budget (c, e);
+  sp_judging_limit (c, e);
+  sp_judging_budget (c, e);
   if (e->swept && !e->unresolved && !isnan (e->limit_dbm))
     e->margin_db = e->limit_dbm - e->level_dbm;
   find_conformity (e);
   Allowed u = allowed (c, e);
-  if (isnan (e->limit_dbm) && !sp_case_limit_needs_power (c, e))
+  if (isnan (e->limit_dbm) && !sp_judging_limit_needs_power (c, e))
     decide (e, SP_VERDICT_NO_LIMIT, sp_reason_new (SP_REASON_NO_NUMBER, NULL, NULL, NULL, 0), NULL);
   else if (!e->swept)
     decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_NOT_SWEPT, NULL, NULL, NULL, 1, e->frequency_hz),
@@ -348,7 +348,7 @@ sp_case_verdict (SpCase *c, SpEmission *e)
     judge_unresolved (c, e);
   else
     judge_swept (c, e, &u);
-  sp_case_decision (e, u.guard_db, u.guard_low_db);
+  sp_judging_decision (e, u.guard_db, u.guard_low_db);
 }
 
 /* What decides comes first: the worse verdict, then blindness, then the lesser room; one that has none last. */
@@ -364,12 +364,12 @@ decides_before (const SpEmission *a, const SpEmission *b)
 }
 
 void
-sp_case_summary (SpCase *c)
+sp_judging_summary (SpJudging *c)
 {
   SpConditionFindings *out = c->out;
-  sp_case_gaps (c);
-  sp_case_prove_gaps (c);
-  sp_case_seams (c);
+  sp_judging_gaps (c);
+  sp_judging_prove_gaps (c);
+  sp_judging_seams (c);
   out->power_calibrated = c->carrier_calibrated;
   out->verdict = SP_VERDICT_NO_LIMIT;
   out->worst_margin_db = NAN;
@@ -385,7 +385,7 @@ sp_case_summary (SpCase *c)
   }
   if (out->searched && out->n_gaps == 0) /* all that the mask wants swept is clear, harmonics or not */
     out->verdict = MAX (out->verdict, SP_VERDICT_COMPLIES);
-  out->unsettled_emission = sp_case_unsettled (out);
+  out->unsettled_emission = sp_judging_unsettled (out);
   gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz);
   if (blind && out->verdict < SP_VERDICT_NOT_PROVEN)
     out->verdict = SP_VERDICT_NOT_PROVEN;

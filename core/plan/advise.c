@@ -29,9 +29,9 @@ put_span (const SpPlan *plan, SpSetting *s)
 
 /* A spur anywhere in the sweep crosses a higher threshold, and whatever was swept without being seen into is a gap: that floor counts, too. */
 static SpOutlook
-between (SpPlan *plan, const SpSetting *s, const SpPlace *p)
+between (SpPlan *plan, const SpSetting *s, const SpPlanLine *p)
 {
-  SpPlace spur = *p;
+  SpPlanLine spur = *p;
   spur.order = 0;
   spur.intercept_dbm = spur.shown_dbm = NAN;
   spur.width_hz = fmax (plan->task.signal_hz, isnan (p->reference_hz) ? 0 : p->reference_hz);
@@ -70,9 +70,9 @@ zone_hz (const SpPlan *plan, const SpSetting *s)
 
 /* Does the mask set a number between its own exclusion and what the sweep hides? Rows by offset may begin anywhere there. */
 static gboolean
-limited_within (SpPlan *plan, const SpSetting *s, double own_hz, double zone_hz)
+limited_within (SpPlan *plan, const SpSetting *s, double signal_hz, double zone_hz)
 {
-  double f0 = plan->task.fundamental_hz, from = fmax (own_hz, zone_hz / 1e4);
+  double f0 = plan->task.fundamental_hz, from = fmax (signal_hz, zone_hz / 1e4);
   for (guint i = 0; from < zone_hz && i < REACH_PLACES; i++) {
     double offset = from * pow (zone_hz / from, (double) i / REACH_PLACES);
     if (!isnan (sp_plan_spur (plan, s, f0 + offset).limit_dbm) || !isnan (sp_plan_spur (plan, s, f0 - offset).limit_dbm))
@@ -118,7 +118,7 @@ weigh (SpPlan *plan, Weighed *w)
   w->proves = proves_beside (plan, &w->setting) ? 1 : 0;
   w->effort_s = sp_plan_effort_s (plan, &w->setting) + (w->proves ? 0 : SP_PART_S + SP_SHORT_S); /* one more sweep, close by */
   for (guint order = 2; order <= plan->harmonics; order++) {
-    const SpPlace *p = &plan->places[order];
+    const SpPlanLine *p = &plan->places[order];
     w->missing_db[order] = NAN;
     if (isnan (p->limit.limit_dbm))
       continue;
@@ -169,12 +169,12 @@ static GArray *
 weigh_all (SpPlan *plan)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Weighed));
-  SpMeans means = sp_plan_means (plan, NULL);
+  SpSettingChoices means = sp_plan_setting_choices (plan, NULL);
   for (guint i = 0; i < means.n_rbws; i++)
     for (guint way = 1; way < SP_WAYS; way++) {
       Weighed w = { .setting = { .rbw_hz = means.rbws_hz[i], .parts = 1, .averages = 1, .points = means.points } };
       put_span (plan, &w.setting);
-      if (!sp_means_way (&means, way, &w.setting) || !sp_plan_fit_key_down (plan, &w.setting))
+      if (!sp_setting_choice (&means, way, &w.setting) || !sp_plan_fit_key_down (plan, &w.setting))
         continue;
       for (guint j = 0; j < means.n_attenuations; j++) {
         w.setting.attenuation_db = means.attenuations_db[j];
@@ -300,7 +300,7 @@ sp_plan_setting (SpPlan *plan, const SpTrace *trace, double rbw_hz, double atten
   double f0 = plan->task.fundamental_hz;
   if (!advice.any) { /* nothing is safe: something to look at all the same */
     advice.setting = (SpSetting){ .rbw_hz = 10e3, .attenuation_db = 20, .detector = SP_DETECTOR_PEAK, .averages = 1, .parts = 1 };
-    advice.setting.points = sp_plan_means (plan, NULL).points;
+    advice.setting.points = sp_plan_setting_choices (plan, NULL).points;
     put_span (plan, &advice.setting);
     s = trace ? s : advice.setting;
   }

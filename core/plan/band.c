@@ -1,4 +1,4 @@
-/* band.c - the floor of what may be wider than the filter, as judging will have it (core/judge/sight-band.c, clear.c) */
+/* band.c - the floor of what may be wider than the filter, as judging will have it (core/judge/detect-band.c, clear.c) */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
@@ -33,7 +33,7 @@ floor_db (SpPlan *plan, const SpBandView *view, double width_hz)
 static SpBandView
 view_of (const SpPlan *plan, const SpSetting *s, const SpPlanLaw *own)
 {
-  const SpLaw *law = &own->law;
+  const SpDetectorLaw *law = &own->law;
   double spacing = sp_setting_spacing_hz (s), per_rbw = s->rbw_hz / spacing;
   double readings = 2. * (double) sp_noise_level_half ((guint64) s->points, per_rbw) + 1;
   SpBandView view = { .spacing_hz = spacing,
@@ -57,7 +57,7 @@ may_lack (SpOutlook *o, double loss_db)
 
 /* The greatest reading may be of a part only. */
 static void
-add_spread (const SpTask *task, const SpSetting *s, const SpPlace *p, const SpBandView *view, SpOutlook *o)
+add_spread (const SpTask *task, const SpSetting *s, const SpPlanLine *p, const SpBandView *view, SpOutlook *o)
 {
   gboolean slow = isnan (view->noise_error_db) && sp_band_is_slow (p->width_hz, task->signal_folds ? task->signal_hz : 0, s->rbw_hz);
   may_lack (o, slow ? 0 : sp_band_spread_db (p->width_hz, view->nbw_hz));
@@ -82,7 +82,7 @@ lift (SpOutlook *o, double band_db)
 }
 
 void
-sp_plan_band (SpPlan *plan, const SpSetting *s, const SpPlace *p, const SpPlanLaw *law, SpOutlook *o)
+sp_plan_band (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, const SpPlanLaw *law, SpOutlook *o)
 {
   if (!(p->width_hz > SP_BAND_LINE_RBWS * s->rbw_hz))
     return;

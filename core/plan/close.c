@@ -31,7 +31,7 @@ typedef struct {
   double from_hz, to_hz;       /* with a limit, as far as known */
   double nearest_hz, reach_hz; /* from the carrier: the range's near and far end */
   guint n;
-  SpPlace places[MOST_PLACES];
+  SpPlanLine places[MOST_PLACES];
   /* found so far */
   gboolean any;
   SpSetting best;
@@ -45,7 +45,7 @@ typedef struct {
 static int
 compare_places (const void *a, const void *b)
 {
-  double x = ((const SpPlace *) a)->frequency_hz, y = ((const SpPlace *) b)->frequency_hz;
+  double x = ((const SpPlanLine *) a)->frequency_hz, y = ((const SpPlanLine *) b)->frequency_hz;
   return (x > y) - (x < y);
 }
 
@@ -54,7 +54,7 @@ add_place (Close *w, double frequency_hz, double limit_dbm)
 {
   if (w->n == MOST_PLACES || !(frequency_hz > 0) || frequency_hz < w->from_hz || frequency_hz > w->to_hz)
     return;
-  SpPlace p = sp_plan_place_at (w->plan, frequency_hz);
+  SpPlanLine p = sp_plan_line_at (w->plan, frequency_hz);
   if (!isnan (limit_dbm) && !isnan (p.limit.limit_dbm))
     p.limit.limit_dbm = limit_dbm;
   if (!isnan (p.limit.limit_dbm))
@@ -239,12 +239,12 @@ try_notched (Close *w, SpSetting s)
 static void
 try_all (Close *w, gboolean notch)
 {
-  SpMeans means = sp_plan_means (w->plan, w->today);
+  SpSettingChoices means = sp_plan_setting_choices (w->plan, w->today);
   for (guint i = 0; i < means.n_rbws; i++)
     for (guint way = 1; way < SP_WAYS; way++) {
       SpSetting s = { .rbw_hz = means.rbws_hz[i], .parts = 1, .averages = 1, .points = means.points };
       put_span (w, &s);
-      if (!(s.stop_hz > s.start_hz) || !sp_means_way (&means, way, &s) || !stands_clear (w, &s))
+      if (!(s.stop_hz > s.start_hz) || !sp_setting_choice (&means, way, &s) || !stands_clear (w, &s))
         continue;
       sp_plan_fit_key_down (w->plan, &s); /* where that takes too many parts it is said */
       for (guint j = 0; j < means.n_attenuations; j++) {

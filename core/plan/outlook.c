@@ -14,7 +14,7 @@ sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting)
 }
 
 double
-sp_plan_way_db (const SpSetting *setting, const SpPlace *place)
+sp_plan_input_to_socket_db (const SpSetting *setting, const SpPlanLine *place)
 {
   return place->to_socket_db + setting->attenuation_db + setting->pad_db + setting->notch_loss_db;
 }
@@ -43,20 +43,20 @@ sp_plan_unsafe (const SpPlan *plan, const SpSetting *setting)
 }
 
 static gboolean
-same_law (const SpLaw *a, const SpLaw *b)
+same_law (const SpDetectorLaw *a, const SpDetectorLaw *b)
 {
   return a->detector == b->detector && a->average == b->average && a->looks == b->looks && a->averages == b->averages
          && a->max_hold == b->max_hold && a->min_hold == b->min_hold;
 }
 
 /* Threshold and detection limit over mean noise; solving for them costs up to milliseconds. */
-static SpPlanLook
-look (SpPlan *plan, const SpLaw *law, double points)
+static SpPlanThresholds
+look (SpPlan *plan, const SpDetectorLaw *law, double points)
 {
   for (guint i = 0; i < plan->n_looks; i++)
     if (plan->looks[i].points == points && same_law (&plan->looks[i].law, law))
       return plan->looks[i];
-  SpPlanLook found = { .law = *law, .points = points };
+  SpPlanThresholds found = { .law = *law, .points = points };
   found.threshold_db = sp_law_threshold_db (law, points);
   found.limit_db = sp_law_detection_limit_db (law, found.threshold_db);
   plan->looks[plan->next_look] = found;
@@ -105,7 +105,7 @@ skirt_dbm (const SpPlan *plan, const SpSetting *s, double frequency_hz)
 }
 
 static void
-put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlace *p, SpOutlook *o)
+put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlanLine *p, SpOutlook *o)
 {
   double n = p->order, mixer = sp_plan_mixer_dbm (plan, s);
   o->distortion_dbm = n * mixer - (n - 1) * p->intercept_dbm + s->attenuation_db + s->pad_db + s->notch_loss_db + p->loss_db;
@@ -184,14 +184,14 @@ law_of (SpPlan *plan, const SpSetting *s)
 }
 
 SpOutlook
-sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlace *p, double points, const SpLaw *given)
+sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, double points, const SpDetectorLaw *given)
 {
   const SpTask *task = &plan->task;
   double spacing = sp_setting_spacing_hz (s), ratio = sp_filter_nbw_ratio (task->analyzer->filter), nbw = s->rbw_hz * ratio;
-  double nbw_db = sp_db_from_ratio (nbw), way = sp_plan_way_db (s, p);
+  double nbw_db = sp_db_from_ratio (nbw), way = sp_plan_input_to_socket_db (s, p);
   SpPlanLaw own = given ? (SpPlanLaw){ .law = *given } : law_of (plan, s);
-  SpLaw law = own.law;
-  SpPlanLook seen = look (plan, &law, points);
+  SpDetectorLaw law = own.law;
+  SpPlanThresholds seen = look (plan, &law, points);
   SpOutlook o = { .order = p->order, .frequency_hz = p->frequency_hz, .limit_dbm = p->limit.limit_dbm, .calibrated = p->calibrated };
   o.limit_rule = p->limit.rule ? p->limit.rule->name : NULL;
   o.phase_noise_dbm = sp_plan_mixer_dbm (plan, s) + p->phase_dbc_hz + nbw_db + way;
@@ -218,7 +218,7 @@ sp_outlook_is_blind (const SpOutlook *outlook)
 }
 
 SpOutlook
-sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlace *p, double points)
+sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, double points)
 {
   return sp_plan_outlook_by (plan, s, p, points, NULL);
 }
@@ -226,14 +226,14 @@ sp_plan_outlook (SpPlan *plan, const SpSetting *s, const SpPlace *p, double poin
 SpOutlook
 sp_plan_harmonic (SpPlan *plan, const SpSetting *setting, guint order)
 {
-  SpPlace *p = sp_plan_place (plan, order, order * plan->task.fundamental_hz);
+  SpPlanLine *p = sp_plan_line (plan, order, order * plan->task.fundamental_hz);
   return sp_plan_outlook (plan, setting, p, sp_plan_points (plan, setting, p->order));
 }
 
 SpOutlook
 sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz)
 {
-  return sp_plan_outlook (plan, setting, sp_plan_place (plan, 0, frequency_hz), sp_plan_points (plan, setting, 0));
+  return sp_plan_outlook (plan, setting, sp_plan_line (plan, 0, frequency_hz), sp_plan_points (plan, setting, 0));
 }
 
 /* May the analyzer's own product be seen? A little below the threshold noise still lifts it over now and then. */
@@ -243,14 +243,14 @@ may_show (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
   double q = o->distortion_high_dbm;
   if (!(q > o->threshold_dbm - NEVER_DB))
     return FALSE;
-  SpLaw law = law_of (plan, s).law;
+  SpDetectorLaw law = law_of (plan, s).law;
   return q >= o->threshold_dbm || sp_law_exceed (&law, o->threshold_dbm - o->noise_dbm, q - o->noise_dbm) > 1 - SP_DETECTION;
 }
 
 /* Upper end of what could be the radio's own were a product to show: its level, which noise may have lifted to about the detection limit, and the
  * product, in phase. Far over the noise that is q_high + 6.02 dB. */
 static double
-worst_own_part_dbm (const SpOutlook *o)
+worst_radio_part_dbm (const SpOutlook *o)
 {
   double q = o->distortion_high_dbm, seen = fmax (q, o->detection_dbm - o->sampling_loss_db);
   return 20 * log10 (pow (10, q / 20) + pow (10, seen / 20));
@@ -268,18 +268,18 @@ sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
   double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
   if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || !o->resolved || sp_setting_undersamples (s))
     return FALSE;
-  return !(worst_own_part_dbm (o) > room) || !may_show (plan, s, o);
+  return !(worst_radio_part_dbm (o) > room) || !may_show (plan, s, o);
 }
 
 /* The mean of powers is the sharpest use of so many looks: what it would miss by single points no other law sees in more of them. */
 gboolean
-sp_plan_has_hope (SpPlan *plan, const SpSetting *s, const SpPlace *p)
+sp_plan_may_prove (SpPlan *plan, const SpSetting *s, const SpPlanLine *p)
 {
   gboolean plain = s->detector == SP_DETECTOR_SAMPLE || s->detector == SP_DETECTOR_PEAK || s->detector == SP_DETECTOR_RMS;
   if (plain && s->average != SP_AVERAGE_LOG && s->average != SP_AVERAGE_VOLTAGE)
     return TRUE;
   double ratio = sp_setting_spacing_hz (s) / sp_plan_nbw_hz (plan, s);
-  SpLaw law = { SP_DETECTOR_RMS, SP_AVERAGE_POWER, fmax (1, ratio), fmax (1, s->averages), FALSE };
+  SpDetectorLaw law = { SP_DETECTOR_RMS, SP_AVERAGE_POWER, fmax (1, ratio), fmax (1, s->averages), FALSE };
   SpOutlook o = sp_plan_outlook_by (plan, s, p, 1, &law);
   return o.floor_dbm <= o.limit_dbm - o.expanded_db - SP_PROVE_RESERVE_DB;
 }
@@ -287,19 +287,19 @@ sp_plan_has_hope (SpPlan *plan, const SpSetting *s, const SpPlace *p)
 gboolean
 sp_plan_settled (SpPlan *plan, const SpSetting *s, guint order, double frequency_hz)
 {
-  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  SpPlanLine *p = sp_plan_line (plan, order, frequency_hz);
   SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
   if (isnan (o.limit_dbm))
     return TRUE;
   double room = o.floor_dbm - o.missing_db; /* the limit, less U by the rule */
-  return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_own_part_dbm (&o) > room) || !may_show (plan, s, &o));
+  return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_radio_part_dbm (&o) > room) || !may_show (plan, s, &o));
 }
 
 gboolean
 sp_plan_proves (SpPlan *plan, const SpSetting *setting, guint order, double frequency_hz)
 {
-  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
-  if (sp_plan_unsafe (plan, setting) != SP_UNSAFE_NOT || !sp_plan_has_hope (plan, setting, p))
+  SpPlanLine *p = sp_plan_line (plan, order, frequency_hz);
+  if (sp_plan_unsafe (plan, setting) != SP_UNSAFE_NOT || !sp_plan_may_prove (plan, setting, p))
     return FALSE;
   SpOutlook o = sp_plan_outlook (plan, setting, p, sp_plan_points (plan, setting, p->order));
   return sp_outlook_proves (plan, setting, &o);

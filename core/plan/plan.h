@@ -180,8 +180,8 @@ void sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpS
 void sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expanded_db);
 /* What a step test showed of the analyzer's own there, the upper end of it at the setting `today`: from now on a setting's q_high is that, moved as a
  * product of `product_order` moves (0: what the analyzer makes without a signal), where it lies above the profile's. NaN forgets. */
-void sp_plan_measured_own (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, guint product_order,
-                           double own_high_dbm);
+void sp_plan_measured_product (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, guint product_order,
+                           double product_high_dbm);
 
 /* -- what would prove it -- */
 

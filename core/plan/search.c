@@ -45,7 +45,7 @@ compare_candidates (const void *a, const void *b)
 }
 
 static void
-add_candidate (const SpPlan *plan, GArray *all, const SpMeans *means, const SpSetting *today, double attenuation_db, double rbw_hz,
+add_candidate (const SpPlan *plan, GArray *all, const SpSettingChoices *means, const SpSetting *today, double attenuation_db, double rbw_hz,
                double pad_db)
 {
   for (guint way = 0; way < SP_WAYS; way++) {
@@ -53,7 +53,7 @@ add_candidate (const SpPlan *plan, GArray *all, const SpMeans *means, const SpSe
     c.setting.attenuation_db = attenuation_db;
     c.setting.rbw_hz = rbw_hz;
     c.setting.pad_db = pad_db;
-    if (!sp_means_way (means, way, &c.setting) || !sp_plan_fit_key_down (plan, &c.setting))
+    if (!sp_setting_choice (means, way, &c.setting) || !sp_plan_fit_key_down (plan, &c.setting))
       continue;
     c.cost = cost_of (plan, today, &c.setting);
     c.effort_s = sp_plan_effort_s (plan, &c.setting);
@@ -67,7 +67,7 @@ static GArray *
 candidates (const SpPlan *plan, const SpSetting *today)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Candidate));
-  SpMeans means = sp_plan_means (plan, today);
+  SpSettingChoices means = sp_plan_setting_choices (plan, today);
   for (guint pad = 0; pad <= plan->task.n_pads; pad++)
     for (guint i = 0; i <= means.n_attenuations; i++) /* the last round: as it is, whether or not the profile lists it */
       for (guint j = 0; j <= means.n_rbws; j++)
@@ -78,7 +78,7 @@ candidates (const SpPlan *plan, const SpSetting *today)
 }
 
 static gboolean
-with_notch (SpPlan *plan, const SpSetting *today, SpSetting s, double depth_db, const SpPlace *p)
+with_notch (SpPlan *plan, const SpSetting *today, SpSetting s, double depth_db, const SpPlanLine *p)
 {
   s.notch_db = today->notch_db + depth_db;
   s.notch_loss_db = today->notch_loss_db + SP_NOTCH_LOSS_DB;
@@ -87,7 +87,7 @@ with_notch (SpPlan *plan, const SpSetting *today, SpSetting s, double depth_db, 
 
 /* A deeper notch never proves less. The least whole depth up to `most` that proves, 0 if that does not. */
 static double
-least_depth (SpPlan *plan, const SpSetting *today, const SpSetting *s, double most, const SpPlace *p)
+least_depth (SpPlan *plan, const SpSetting *today, const SpSetting *s, double most, const SpPlanLine *p)
 {
   if (most < 1 || !with_notch (plan, today, *s, most, p))
     return 0;
@@ -104,7 +104,7 @@ least_depth (SpPlan *plan, const SpSetting *today, const SpSetting *s, double mo
 
 /* TRUE where a notch helps; *found then is the cheapest setting with one. */
 static gboolean
-search_notch (SpPlan *plan, const SpSetting *today, const GArray *all, const SpPlace *p, SpSetting *found)
+search_notch (SpPlan *plan, const SpSetting *today, const GArray *all, const SpPlanLine *p, SpSetting *found)
 {
   double best = INFINITY, free_db = SP_NOTCH_MOST_DB;
   for (guint i = 0; i < all->len; i++) {
@@ -147,14 +147,14 @@ sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *s, 
 }
 
 static SpReason *
-reason_of (SpPlan *plan, const SpSetting *today, const SpSetting *s, const SpPlace *p)
+reason_of (SpPlan *plan, const SpSetting *today, const SpSetting *s, const SpPlanLine *p)
 {
   SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
   return sp_plan_change (plan, today, s, s->notch_db != today->notch_db ? SP_REASON_PROVE_NOTCH : SP_REASON_PROVE_SETTING, o.floor_dbm);
 }
 
 static gboolean
-seek (SpPlan *plan, const GArray *all, const SpPlace *p, SpPlanAccepts accepts, gpointer data, SpSetting *found)
+seek (SpPlan *plan, const GArray *all, const SpPlanLine *p, SpPlanAccepts accepts, gpointer data, SpSetting *found)
 {
   for (guint i = 0; i < all->len; i++) {
     const SpSetting *s = &g_array_index (all, Candidate, i).setting;
@@ -174,11 +174,11 @@ sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequenc
               SpSetting *found)
 {
   g_autoptr (GArray) all = candidates (plan, today);
-  return seek (plan, all, sp_plan_place (plan, order, frequency_hz), accepts, data, found);
+  return seek (plan, all, sp_plan_line (plan, order, frequency_hz), accepts, data, found);
 }
 
 static SpReason *
-search (SpPlan *plan, const SpSetting *today, const SpPlace *p, const SpOutlook *o, SpSetting *found)
+search (SpPlan *plan, const SpSetting *today, const SpPlanLine *p, const SpOutlook *o, SpSetting *found)
 {
   double missing_db = o->floor_dbm + o->expanded_db + SP_PROVE_RESERVE_DB - o->limit_dbm;
   *found = *today;
@@ -202,7 +202,7 @@ search (SpPlan *plan, const SpSetting *today, const SpPlace *p, const SpOutlook 
 SpReason *
 sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpSetting *found)
 {
-  SpPlace *p = sp_plan_place (plan, order, frequency_hz);
+  SpPlanLine *p = sp_plan_line (plan, order, frequency_hz);
   SpOutlook o = sp_plan_outlook (plan, today, p, sp_plan_points (plan, today, p->order));
   SpSetting unused;
   if (!found)

@@ -23,10 +23,10 @@ or_else (double value, double assumed)
   return isnan (value) ? assumed : value;
 }
 
-static const SpReading *
+static const SpMeterReading *
 reading (const GArray *list, guint i)
 {
-  return &g_array_index (list, SpReading, i);
+  return &g_array_index (list, SpMeterReading, i);
 }
 
 /* -- readings and times -- */

@@ -14,7 +14,7 @@
 /* -- readings -- */
 
 static gboolean
-parse_reading (const char *item, SpReading *reading, GError **error)
+parse_reading (const char *item, SpMeterReading *reading, GError **error)
 {
   const char *at = strchr (item, '@');
   g_autofree char *value = at ? g_strndup (item, (gsize) (at - item)) : g_strdup (item), *excerpt = sp_excerpt (item);
@@ -32,7 +32,7 @@ parse_reading (const char *item, SpReading *reading, GError **error)
 static GArray *
 readings_from (const GArray *items, guint *offset, GError **error)
 {
-  g_autoptr (GArray) readings = g_array_new (FALSE, FALSE, sizeof (SpReading));
+  g_autoptr (GArray) readings = g_array_new (FALSE, FALSE, sizeof (SpMeterReading));
   *offset = 0;
   if (items->len > SP_RUN_READINGS) {
     sp_fail (error, SP_ERROR_USAGE, _ ("found %u readings; expected %d at most"), items->len, SP_RUN_READINGS);
@@ -40,7 +40,7 @@ readings_from (const GArray *items, guint *offset, GError **error)
   }
   for (guint i = 0; i < items->len; i++) {
     const SpItem *item = &g_array_index (items, SpItem, i);
-    SpReading reading;
+    SpMeterReading reading;
     if (!parse_reading (item->text, &reading, error)) {
       *offset = item->offset;
       return NULL;

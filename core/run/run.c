@@ -42,9 +42,9 @@ sp_run_add_at (SpRun *run, double frequency_hz)
 {
   SpRunAt *at = g_new0 (SpRunAt, 1);
   at->frequency_hz = frequency_hz;
-  at->before = g_array_new (FALSE, FALSE, sizeof (SpReading));
-  at->inserted = g_array_new (FALSE, FALSE, sizeof (SpReading));
-  at->after = g_array_new (FALSE, FALSE, sizeof (SpReading));
+  at->before = g_array_new (FALSE, FALSE, sizeof (SpMeterReading));
+  at->inserted = g_array_new (FALSE, FALSE, sizeof (SpMeterReading));
+  at->after = g_array_new (FALSE, FALSE, sizeof (SpMeterReading));
   g_ptr_array_add (run->at, at);
   return at;
 }
@@ -52,7 +52,7 @@ sp_run_add_at (SpRun *run, double frequency_hz)
 void
 sp_run_at_add (GArray *readings, double value_db, double minutes)
 {
-  SpReading reading = { value_db, minutes };
+  SpMeterReading reading = { value_db, minutes };
   g_array_append_val (readings, reading);
 }
 
@@ -118,7 +118,7 @@ sp_run_readings_text (const GArray *readings)
   GString *text = g_string_new (NULL);
   char value[32], minutes[32];
   for (guint i = 0; i < readings->len; i++) {
-    const SpReading *reading = &g_array_index (readings, SpReading, i);
+    const SpMeterReading *reading = &g_array_index (readings, SpMeterReading, i);
     g_string_append_printf (text, "%s%s", i ? "; " : "", sp_format_exact (reading->value_db, value));
     if (!isnan (reading->minutes))
       g_string_append_printf (text, "@%s", sp_format_exact (reading->minutes, minutes));

@@ -24,11 +24,11 @@
 typedef struct {
   double value_db;
   double minutes; /* NaN in all three lists of a frequency: not timed, then equal steps in the order written */
-} SpReading;
+} SpMeterReading;
 
 typedef struct {
   double frequency_hz;
-  GArray *before, *inserted, *after; /* of SpReading; `after` may be empty */
+  GArray *before, *inserted, *after; /* of SpMeterReading; `after` may be empty */
   char *heading;                     /* of its group as the file spells it, "at 146MHz"; NULL */
 } SpRunAt;
 
@@ -81,7 +81,7 @@ SpRun *sp_run_parse (SpKeyFile *file, gboolean files, GError **error);
 /* The same from bytes in memory; `name` stands for the file. (transfer full) */
 SpRun *sp_run_parse_bytes (const char *bytes, gsize length, const char *name, gboolean files, GError **error);
 /* "-30.11@3; -30.13@4": readings as a file or a form's field spells them. NULL and a sentence that says what was expected; *offset (may
- * be NULL) characters into the text. "" is an empty list. (transfer full), of SpReading */
+ * be NULL) characters into the text. "" is an empty list. (transfer full), of SpMeterReading */
 GArray *sp_run_parse_readings (const char *text, guint *offset, GError **error);
 /* The reverse. (transfer full) */
 char *sp_run_readings_text (const GArray *readings);

@@ -90,7 +90,7 @@ lowest_reading (const SpRunAt *at)
   double lowest = INFINITY;
   for (guint k = 0; k < 3; k++)
     for (guint i = 0; i < lists[k]->len; i++)
-      lowest = fmin (lowest, g_array_index (lists[k], SpReading, i).value_db);
+      lowest = fmin (lowest, g_array_index (lists[k], SpMeterReading, i).value_db);
   return lowest;
 }
 

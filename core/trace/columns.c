@@ -45,7 +45,7 @@ label (const Finder *finder, guint field)
 static gboolean
 is_number (const Finder *finder, guint field)
 {
-  return finder->dialect->look[field].kind == SP_FIELD_NUMBER;
+  return finder->dialect->content[field].kind == SP_FIELD_NUMBER;
 }
 
 /* A column as an option names it, as a field from 0; -1 where it names none. */
@@ -75,12 +75,12 @@ asked_column (const Finder *finder, const char *text)
 static gboolean
 could_be_frequency (const Finder *finder, guint field, int asked)
 {
-  const SpColumnLook *look = &finder->dialect->look[field];
+  const SpColumnContent *content = &finder->dialect->content[field];
   SpWord word = word_of (finder, field);
 
   if (!is_number (finder, field) || (int) field == asked || word == SP_WORD_LEVEL || word == SP_WORD_INDEX || word == SP_WORD_TIME)
     return FALSE;
-  return look->low >= 0 && (look->ascends || look->descends);
+  return content->low >= 0 && (content->ascends || content->descends);
 }
 
 static gboolean
@@ -112,12 +112,12 @@ is_day (double number)
 static gboolean
 fail_day (const Finder *finder, guint field, GError **error)
 {
-  const SpColumnLook *look = &finder->dialect->look[field];
+  const SpColumnContent *content = &finder->dialect->content[field];
 
   return sp_fail_at (error, finder->file, (guint) finder->header->rows.number, 1,
                      _ ("column %u, from %.0f to %.0f, can be read in two ways: as frequencies (?frequency_unit=Hz) or as dates (then name "
                         "the frequencies' column: ?frequency_column=2, say)"),
-                     field + 1, look->low, look->high);
+                     field + 1, content->low, content->high);
 }
 
 /* Which columns it could be, what they hold, and the options that pick one. */
@@ -127,9 +127,9 @@ fail_candidates (const Finder *finder, const guint *candidates, guint n, GError 
   g_autoptr (GString) list = g_string_new (NULL), options = g_string_new (NULL);
 
   for (guint i = 0; i < MIN (n, 4); i++) {
-    const SpColumnLook *look = &finder->dialect->look[candidates[i]];
+    const SpColumnContent *content = &finder->dialect->content[candidates[i]];
     g_autofree char *name = label (finder, candidates[i]);
-    g_string_append_printf (list, "%s%s (%.12g … %.12g)", i ? _ (" or ") : "", name, look->low, look->high);
+    g_string_append_printf (list, "%s%s (%.12g … %.12g)", i ? _ (" or ") : "", name, content->low, content->high);
     g_string_append_printf (options, "%s?frequency_column=%u", i ? _ (" or ") : "", candidates[i] + 1);
   }
   return sp_fail_at (error, finder->file, finder->line, 1,
@@ -151,12 +151,12 @@ collect (const Finder *finder, int asked, guint n_numbers, Candidates *found)
   for (guint i = 0; i < finder->dialect->n; i++) {
     if (!could_be_frequency (finder, i, asked))
       continue;
-    if (finder->dialect->look[i].counts && n_numbers >= 2 && found->counter < 0) {
+    if (finder->dialect->content[i].counts && n_numbers >= 2 && found->counter < 0) {
       found->counter = (int) i;
       continue;
     }
     found->candidates[found->n++] = i;
-    if (finder->dialect->look[i].high >= SP_BARE_HZ) {
+    if (finder->dialect->content[i].high >= SP_BARE_HZ) {
       found->n_large++;
       found->large = (int) i;
     }
@@ -175,14 +175,14 @@ frequency_by_numbers (const Finder *finder, int asked, guint n_numbers, SpColumn
 
   collect (finder, asked, n_numbers, &found);
   for (guint i = 0; found.n > 1 && i < found.n; i++)
-    if (is_day (finder->dialect->look[found.candidates[i]].low) && is_day (finder->dialect->look[found.candidates[i]].high))
+    if (is_day (finder->dialect->content[found.candidates[i]].low) && is_day (finder->dialect->content[found.candidates[i]].high))
       return fail_candidates (finder, found.candidates, found.n, error);
   if (found.n > 1 && found.n_large != 1)
     return fail_candidates (finder, found.candidates, found.n, error);
   columns->frequency = found.n > 1 ? found.large : found.n == 1 ? (int) found.candidates[0] : -1;
   columns->decided = found.n > 1 || (found.n == 1 && found.counter >= 0 && word_of (finder, (guint) found.counter) == SP_WORD_NONE);
-  if (columns->frequency >= 0 && finder->options->frequency_unit_hz == 0 && is_day (finder->dialect->look[columns->frequency].low)
-      && is_day (finder->dialect->look[columns->frequency].high))
+  if (columns->frequency >= 0 && finder->options->frequency_unit_hz == 0 && is_day (finder->dialect->content[columns->frequency].low)
+      && is_day (finder->dialect->content[columns->frequency].high))
     return fail_day (finder, (guint) columns->frequency, error);
   /* Nothing goes one way: then the first column has a row that spoils it, which the reading of the points will name. */
   while (first_number < finder->dialect->n && !is_number (finder, first_number))
@@ -198,7 +198,7 @@ fail_without_frequency (const Finder *finder, GError **error)
 {
   const SpFirstText *first = &finder->dialect->first_text;
 
-  if (first->line && finder->dialect->look[first->field].kind == SP_FIELD_TEXT)
+  if (first->line && finder->dialect->content[first->field].kind == SP_FIELD_TEXT)
     return sp_fail_at (error, finder->file, (guint) first->line, first->column,
                        _ ("levels without frequencies, for ‘%s’ in column %u is not a number; expected a frequency column, or start and "
                           "stop in the preamble. Give them: ?start=30MHz&stop=1GHz, say"),
@@ -246,16 +246,16 @@ exponent_of (double unit_hz)
 
 /* The first frequency is the sweep's start, or stop, in one unit only. */
 static gboolean
-exponent_by_sweep (const Finder *finder, const SpColumnLook *look, int *exponent)
+exponent_by_sweep (const Finder *finder, const SpColumnContent *content, int *exponent)
 {
   double start, stop;
   guint found = 0;
 
   if (!finder->preamble->sweep_unit_said || !sp_preamble_sweep (finder->preamble, &start, &stop))
     return FALSE;
-  double edge = look->descends ? stop : start;
+  double edge = content->descends ? stop : start;
   for (int e = 0; e <= 9; e += 3)
-    if (look->first > 0 && fabs (look->first * pow (10, e) - edge) < 1e-6 * edge) {
+    if (content->first > 0 && fabs (content->first * pow (10, e) - edge) < 1e-6 * edge) {
       *exponent = e;
       found++;
     }
@@ -273,7 +273,7 @@ find_frequency_unit (const Finder *finder, SpColumns *columns)
     columns->exponent = name->unit.exponent;
   else if (finder->preamble->frequency_unit.kind == SP_UNIT_KIND_FREQUENCY)
     columns->exponent = finder->preamble->frequency_unit.exponent;
-  else if (!exponent_by_sweep (finder, &finder->dialect->look[columns->frequency], &columns->exponent))
+  else if (!exponent_by_sweep (finder, &finder->dialect->content[columns->frequency], &columns->exponent))
     columns->unit_open = TRUE;
 }
 
@@ -363,7 +363,7 @@ is_level (const Finder *finder, const SpColumns *columns, guint field)
       || word == SP_WORD_FREQUENCY)
     return FALSE;
   /* A row number with no name beside levels. */
-  return word == SP_WORD_LEVEL || !finder->dialect->look[field].counts || finder->dialect->n == 1;
+  return word == SP_WORD_LEVEL || !finder->dialect->content[field].counts || finder->dialect->n == 1;
 }
 
 static gboolean
@@ -378,11 +378,11 @@ static gboolean
 fail_no_level (const Finder *finder, const SpColumns *columns, GError **error)
 {
   for (guint i = 0; i < finder->dialect->n; i++)
-    if (is_number (finder, i) && (int) i != columns->frequency && finder->dialect->look[i].counts && word_of (finder, i) == SP_WORD_NONE)
+    if (is_number (finder, i) && (int) i != columns->frequency && finder->dialect->content[i].counts && word_of (finder, i) == SP_WORD_NONE)
       return sp_fail_at (error, finder->file, finder->line, 1,
                          _ ("column %u counts %.0f, %.0f … and can be read in two ways: as a row number, then there is no level, or as the "
                             "level (?column=%u)"),
-                         i + 1, finder->dialect->look[i].first, finder->dialect->look[i].first + 1, i + 1);
+                         i + 1, finder->dialect->content[i].first, finder->dialect->content[i].first + 1, i + 1);
   return sp_fail_at (error, finder->file, finder->line, 1,
                      _ ("no level column found; expected a frequency and at least one level in each row"));
 }

@@ -3,7 +3,7 @@
 #include "core/quantity/error.h"
 #include "core/trace/decimal.h"
 #include "core/trace/header.h"
-#include "core/trace/joined.h"
+#include "core/trace/comma-rows.h"
 #include "core/trace/limits.h"
 
 #include <glib/gi18n-lib.h>
@@ -19,7 +19,7 @@ sp_dialect_word (char mark)
 }
 
 gboolean
-sp_line_looks_like_row (const SpLine *line)
+sp_line_looks_like_row (const SpTextLine *line)
 {
   const char *p = line->start, *end = line->end;
 
@@ -37,7 +37,7 @@ sp_line_looks_like_row (const SpLine *line)
 /* ---- which way of reading ---- */
 
 typedef struct {
-  SpColumnLook look;
+  SpColumnContent content;
   guint numbers, texts;
   double last;
 } Column;
@@ -67,19 +67,19 @@ reading_free (gpointer data)
 static void
 look_at_number (Reading *reading, Column *column, double value)
 {
-  SpColumnLook *look = &column->look;
+  SpColumnContent *content = &column->content;
   guint64 bits;
 
   if (column->numbers++ == 0) {
-    look->ascends = look->descends = TRUE;
-    look->counts = value == 0 || value == 1;
-    look->first = look->low = look->high = value;
+    content->ascends = content->descends = TRUE;
+    content->counts = value == 0 || value == 1;
+    content->first = content->low = content->high = value;
   } else {
-    look->ascends = look->ascends && value > column->last;
-    look->descends = look->descends && value < column->last;
-    look->counts = look->counts && value == column->last + 1;
-    look->low = MIN (look->low, value);
-    look->high = MAX (look->high, value);
+    content->ascends = content->ascends && value > column->last;
+    content->descends = content->descends && value < column->last;
+    content->counts = content->counts && value == column->last + 1;
+    content->low = MIN (content->low, value);
+    content->high = MAX (content->high, value);
   }
   column->last = value;
   memcpy (&bits, &value, sizeof bits);
@@ -88,7 +88,7 @@ look_at_number (Reading *reading, Column *column, double value)
 }
 
 static void
-keep_text (SpFirstText *first, const SpLine *line, const SpField *field, guint i)
+keep_text (SpFirstText *first, const SpTextLine *line, const SpTextField *field, guint i)
 {
   g_autofree char *text = g_utf8_make_valid (field->start, MIN (field->end - field->start, 24));
 
@@ -98,7 +98,7 @@ keep_text (SpFirstText *first, const SpLine *line, const SpField *field, guint i
 
 /* Returns how many fields were looked at. */
 static guint
-look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
+look_at_row (Reading *reading, SpTextFields *fields, const SpTextLine *line)
 {
   guint n = sp_fields_split (fields, line, reading->delimiter);
   gboolean good = TRUE;
@@ -112,7 +112,7 @@ look_at_row (Reading *reading, SpFields *fields, const SpLine *line)
   if (n == 0 || n != reading->columns->len)
     return 1;
   for (guint i = 0; i < n; i++) {
-    const SpField *field = sp_fields_get (fields, i);
+    const SpTextField *field = sp_fields_get (fields, i);
     if (field->start == field->end)
       continue;
     if (sp_decimal_all (field->start, field->end, reading->mark, reading->group, 0, &value)) {
@@ -139,7 +139,7 @@ sum_up (Reading *reading, guint *numbers, guint *texts)
   for (guint i = 0; i < reading->columns->len; i++) {
     guint n = column_of (reading, i)->numbers, t = column_of (reading, i)->texts;
     SpFieldKind kind = n == 0 && t == 0 ? SP_FIELD_EMPTY : t > n ? SP_FIELD_TEXT : SP_FIELD_NUMBER;
-    column_of (reading, i)->look.kind = kind;
+    column_of (reading, i)->content.kind = kind;
     *numbers += kind == SP_FIELD_NUMBER;
     *texts += kind == SP_FIELD_TEXT;
     if (kind == SP_FIELD_NUMBER)
@@ -159,10 +159,10 @@ holds (const char *start, const char *end, char c)
 }
 
 static gboolean
-has (const SpLines *rows, const SpText *text, char c, guint sample)
+has (const SpTextLines *rows, const SpText *text, char c, guint sample)
 {
-  SpLines lines = *rows;
-  SpLine line;
+  SpTextLines lines = *rows;
+  SpTextLine line;
 
   if (sample == 0)
     return holds (rows->next, text->start + text->length, c);
@@ -174,7 +174,7 @@ has (const SpLines *rows, const SpText *text, char c, guint sample)
 
 /* All the ways that the options leave open and whose characters occur. */
 static GPtrArray *
-list_readings (const SpText *text, const SpLines *rows, guint sample, const SpTraceOptions *options)
+list_readings (const SpText *text, const SpTextLines *rows, guint sample, const SpTraceOptions *options)
 {
   GPtrArray *list = g_ptr_array_new_with_free_func (reading_free);
   static const char marks[] = { '.', ',' }, groups[] = { '\0', '.', ',', '\'', ' ' };
@@ -197,12 +197,12 @@ list_readings (const SpText *text, const SpLines *rows, guint sample, const SpTr
 
 /* No more than a file of the greatest number of values has: what is behind them would be refused. */
 static void
-look_at_rows (GPtrArray *readings, const SpLines *rows, guint sample)
+look_at_rows (GPtrArray *readings, const SpTextLines *rows, guint sample)
 {
   guint64 values = 0;
-  g_auto (SpFields) fields;
-  SpLines lines = *rows;
-  SpLine line;
+  g_auto (SpTextFields) fields;
+  SpTextLines lines = *rows;
+  SpTextLine line;
 
   sp_fields_init (&fields);
   for (guint n = 0; n < (sample ? sample : SP_LIMIT_POINTS) && values < SP_LIMIT_VALUES && sp_lines_next_record (&lines, &line);) {
@@ -221,7 +221,7 @@ look_at_rows (GPtrArray *readings, const SpLines *rows, guint sample)
 
 typedef struct {
   const SpText *text;
-  const SpLines *rows;
+  const SpTextLines *rows;
   gboolean sweep;
   guint matched, texts; /* the best of all */
 } Judge;
@@ -231,8 +231,8 @@ count (const Reading *reading, guint *numbers, guint *texts)
 {
   *numbers = *texts = 0;
   for (guint i = 0; i < reading->columns->len; i++) {
-    *numbers += column_of (reading, i)->look.kind == SP_FIELD_NUMBER;
-    *texts += column_of (reading, i)->look.kind == SP_FIELD_TEXT;
+    *numbers += column_of (reading, i)->content.kind == SP_FIELD_NUMBER;
+    *texts += column_of (reading, i)->content.kind == SP_FIELD_TEXT;
   }
 }
 
@@ -260,7 +260,7 @@ to_dialect (const Reading *reading, SpDialect *dialect)
                           .n = reading->columns->len,
                           .first_text = reading->first_text };
   for (guint i = 0; i < dialect->n; i++)
-    dialect->look[i] = column_of (reading, i)->look;
+    dialect->content[i] = column_of (reading, i)->content;
 }
 
 static int
@@ -292,8 +292,8 @@ one_column_goes_one_way (const Reading *reading, const Judge *judge)
   guint numbers, texts;
   count (reading, &numbers, &texts);
   for (guint i = 0; i < reading->columns->len; i++) {
-    const SpColumnLook *look = &column_of (reading, i)->look;
-    if (look->kind == SP_FIELD_NUMBER && look->low >= 0 && (look->ascends || look->descends) && numbers > 1)
+    const SpColumnContent *content = &column_of (reading, i)->content;
+    if (content->kind == SP_FIELD_NUMBER && content->low >= 0 && (content->ascends || content->descends) && numbers > 1)
       return TRUE;
   }
   return numbers == 1 && judge->sweep;
@@ -307,8 +307,8 @@ levels_are_levels (const Reading *reading, const Judge *judge)
   (void) judge;
   count (reading, &numbers, &texts);
   for (guint i = 0; i < reading->columns->len; i++) {
-    const SpColumnLook *look = &column_of (reading, i)->look;
-    large += look->kind == SP_FIELD_NUMBER && MAX (fabs (look->low), fabs (look->high)) > SP_GREATEST_LEVEL;
+    const SpColumnContent *content = &column_of (reading, i)->content;
+    large += content->kind == SP_FIELD_NUMBER && MAX (fabs (content->low), fabs (content->high)) > SP_GREATEST_LEVEL;
   }
   return large < MAX (numbers, 2) && !(numbers == 1 && large);
 }
@@ -353,9 +353,9 @@ rival (GPtrArray *readings)
 }
 
 static char *
-describe (const Reading *reading, const SpLine *line)
+describe (const Reading *reading, const SpTextLine *line)
 {
-  g_auto (SpFields) fields;
+  g_auto (SpTextFields) fields;
   GString *text = g_string_new (NULL);
   double value;
   char number[G_ASCII_DTOSTR_BUF_SIZE];
@@ -363,7 +363,7 @@ describe (const Reading *reading, const SpLine *line)
   sp_fields_init (&fields);
   guint n = sp_fields_split (&fields, line, reading->delimiter);
   for (guint i = 0; i < MIN (n, 6); i++) {
-    const SpField *field = sp_fields_get (&fields, i);
+    const SpTextField *field = sp_fields_get (&fields, i);
     if (sp_decimal_all (field->start, field->end, reading->mark, reading->group, 0, &value))
       g_string_append_printf (text, "%s%s", i ? " | " : "", g_ascii_formatd (number, sizeof number, "%.15g", value));
   }
@@ -375,10 +375,10 @@ describe (const Reading *reading, const SpLine *line)
 }
 
 static gboolean
-ambiguous (GPtrArray *readings, const char *file, const SpLines *rows, GError **error)
+ambiguous (GPtrArray *readings, const char *file, const SpTextLines *rows, GError **error)
 {
-  SpLines lines = *rows;
-  SpLine line;
+  SpTextLines lines = *rows;
+  SpTextLine line;
 
   sp_lines_next_record (&lines, &line);
   g_autofree char *one = describe (readings->pdata[0], &line), *other = describe (rival (readings), &line);
@@ -393,15 +393,15 @@ static gboolean
 has_bare_hz (const SpDialect *dialect)
 {
   for (guint i = 0; i < dialect->n; i++)
-    if (dialect->look[i].kind == SP_FIELD_NUMBER && dialect->look[i].high >= SP_BARE_HZ
-        && (dialect->look[i].ascends || dialect->look[i].descends))
+    if (dialect->content[i].kind == SP_FIELD_NUMBER && dialect->content[i].high >= SP_BARE_HZ
+        && (dialect->content[i].ascends || dialect->content[i].descends))
       return TRUE;
   return FALSE;
 }
 
 /* A comma may be both delimiter and decimal mark, where nothing says otherwise. */
 static gboolean
-may_be_joined (const SpText *text, const SpLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
+may_be_joined (const SpText *text, const SpTextLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
                const SpDialect *dialect)
 {
   g_auto (SpHeader) header = { 0 };
@@ -420,7 +420,7 @@ may_be_joined (const SpText *text, const SpLines *rows, guint sample, const SpTr
 }
 
 gboolean
-sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
+sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
                    SpDialect *dialect, GError **error)
 {
   static const Test tests[] = { header_agrees, levels_are_levels, one_column_goes_one_way, header_fits };

@@ -27,7 +27,7 @@ typedef struct {
   gboolean ascends, descends; /* strictly */
   gboolean counts;            /* 0, 1, 2 ... or 1, 2, 3 ... */
   double first, low, high;
-} SpColumnLook;
+} SpColumnContent;
 
 /* The first field that is no number, for a message. */
 typedef struct {
@@ -43,20 +43,20 @@ typedef struct {
   gboolean settled;   /* more than one reading was possible; consistency picked this one */
   guint n;            /* fields in a row */
   SpFirstText first_text;
-  SpColumnLook look[SP_LIMIT_COLUMNS];
+  SpColumnContent content[SP_LIMIT_COLUMNS];
 } SpDialect;
 
 /* Where the rows of numbers begin: the first of at least three lines that look alike and hold numbers, else of two, else a single one.
  * *rows is set to read that line next. FALSE with an error where there is none. */
-gboolean sp_dialect_start (const SpText *text, const char *file, SpLines *rows, GError **error);
+gboolean sp_dialect_start (const SpText *text, const char *file, SpTextLines *rows, GError **error);
 
 /* Reads `rows` (the first `sample`; 0: as many as a trace may have) in every way that `options` leave open. `sweep`: start and stop are known, so a table of levels
  * alone is possible. */
-gboolean sp_dialect_choose (const SpText *text, const char *file, const SpLines *rows, guint sample, const SpTraceOptions *options,
+gboolean sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows, guint sample, const SpTraceOptions *options,
                             gboolean sweep, SpDialect *dialect, GError **error);
 
 /* "comma", "point", "semicolon", "tab", "blank", "none": the options' words. */
 const char *sp_dialect_word (char mark);
 
 /* Looks like a row at first sight: its first field begins with a digit, or with a sign or decimal mark and a digit. */
-gboolean sp_line_looks_like_row (const SpLine *line);
+gboolean sp_line_looks_like_row (const SpTextLine *line);

@@ -161,7 +161,7 @@ sp_text_decode (GBytes *raw, const char *file, SpText *text, GError **error)
 }
 
 void
-sp_text_lines (const SpText *text, SpLines *lines)
+sp_text_lines (const SpText *text, SpTextLines *lines)
 {
   sp_lines_init (lines, text->start, text->length);
   lines->number += text->lines_before;

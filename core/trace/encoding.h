@@ -16,6 +16,6 @@ typedef struct {
  * characters other than tab and line ends say that this is no text: an error with line and column. (clear with sp_text_clear) */
 gboolean sp_text_decode (GBytes *raw, const char *file, SpText *text, GError **error);
 /* Its lines, by their numbers in the file. */
-void sp_text_lines (const SpText *text, SpLines *lines);
+void sp_text_lines (const SpText *text, SpTextLines *lines);
 void sp_text_clear (SpText *text);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpText, sp_text_clear)

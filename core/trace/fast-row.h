@@ -5,7 +5,7 @@
  */
 #pragma once
 
-#include "core/trace/alike.h"
+#include "core/trace/same-format.h"
 #include "core/trace/limits.h"
 
 typedef struct {

@@ -5,14 +5,14 @@
 #include <string.h>
 
 void
-sp_fields_init (SpFields *fields)
+sp_fields_init (SpTextFields *fields)
 {
-  fields->items = g_array_new (FALSE, FALSE, sizeof (SpField));
+  fields->items = g_array_new (FALSE, FALSE, sizeof (SpTextField));
   fields->copies = g_string_chunk_new (256);
 }
 
 void
-sp_fields_clear (SpFields *fields)
+sp_fields_clear (SpTextFields *fields)
 {
   g_clear_pointer (&fields->items, g_array_unref);
   g_clear_pointer (&fields->copies, g_string_chunk_free);
@@ -45,7 +45,7 @@ closing_quote (const char *p, const char *end, char delimiter, gboolean *doubled
 }
 
 static void
-undouble (SpFields *fields, SpField *field)
+undouble (SpTextFields *fields, SpTextField *field)
 {
   g_autoptr (GString) text = g_string_new_len (field->start, field->end - field->start);
   g_string_replace (text, "\"\"", "\"", 0);
@@ -55,14 +55,14 @@ undouble (SpFields *fields, SpField *field)
 
 /* One field from p; returns what stands behind it: its delimiter or the end. */
 static const char *
-take (SpFields *fields, const char *p, const char *end, char delimiter)
+take (SpTextFields *fields, const char *p, const char *end, char delimiter)
 {
-  SpField field = { .start = p, .at = p };
+  SpTextField field = { .start = p, .at = p };
   gboolean doubled;
   const char *close = p < end && *p == '"' ? closing_quote (p + 1, end, delimiter, &doubled) : NULL;
 
   if (close) {
-    field = (SpField){ .start = p + 1, .end = close, .at = p, .quoted = TRUE };
+    field = (SpTextField){ .start = p + 1, .end = close, .at = p, .quoted = TRUE };
     if (doubled)
       undouble (fields, &field);
     for (p = close + 1; p < end && is_blank (*p, delimiter); p++)
@@ -78,7 +78,7 @@ take (SpFields *fields, const char *p, const char *end, char delimiter)
 }
 
 guint
-sp_fields_split (SpFields *fields, const SpLine *line, char delimiter)
+sp_fields_split (SpTextFields *fields, const SpTextLine *line, char delimiter)
 {
   const char *p = line->start, *end = line->end;
 
@@ -98,7 +98,7 @@ sp_fields_split (SpFields *fields, const SpLine *line, char delimiter)
 }
 
 char *
-sp_field_text (const SpField *field)
+sp_field_text (const SpTextField *field)
 {
   return g_strndup (field->start, (gsize) (field->end - field->start));
 }

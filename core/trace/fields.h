@@ -4,27 +4,27 @@
 #include "core/trace/lines.h"
 
 typedef struct {
-  const char *start, *end; /* without blanks round it and without its quotes; into the line, or into `copies` of SpFields */
+  const char *start, *end; /* without blanks round it and without its quotes; into the line, or into `copies` of SpTextFields */
   const char *at;          /* where it begins in the line, for messages */
   gboolean quoted;
-} SpField;
+} SpTextField;
 
 typedef struct {
-  GArray *items;        /* of SpField */
+  GArray *items;        /* of SpTextField */
   GStringChunk *copies; /* quoted fields that hold doubled quotes */
-} SpFields;
+} SpTextFields;
 
-void sp_fields_init (SpFields *fields);
-void sp_fields_clear (SpFields *fields);
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpFields, sp_fields_clear)
+void sp_fields_init (SpTextFields *fields);
+void sp_fields_clear (SpTextFields *fields);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpTextFields, sp_fields_clear)
 
 /* `delimiter`: , ; tab, ' ' for runs of blanks and tabs (those at the line's ends do not count), 0 for one field. At most
  * SP_LIMIT_COLUMNS + 1 fields are taken: more means that the line is no row. Replaces what `fields` held. Returns how many. */
-guint sp_fields_split (SpFields *fields, const SpLine *line, char delimiter);
-static inline const SpField *
-sp_fields_get (const SpFields *fields, guint i)
+guint sp_fields_split (SpTextFields *fields, const SpTextLine *line, char delimiter);
+static inline const SpTextField *
+sp_fields_get (const SpTextFields *fields, guint i)
 {
-  return &g_array_index (fields->items, SpField, i);
+  return &g_array_index (fields->items, SpTextField, i);
 }
 /* (transfer full) */
-char *sp_field_text (const SpField *field);
+char *sp_field_text (const SpTextField *field);

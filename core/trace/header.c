@@ -7,17 +7,17 @@
 #define LINES_ABOVE 6 /* a header stands at most so many lines above the first whole row */
 
 typedef struct {
-  SpLine line;       /* without a comment's mark */
-  SpLines before;    /* set to read it next */
+  SpTextLine line;       /* without a comment's mark */
+  SpTextLines before;    /* set to read it next */
   const char *start; /* with the mark */
 } Above;
 
 /* The last lines above the rows that are not blank, nearest first. */
 static guint
-lines_above (const SpText *text, const SpLines *rows, Above above[LINES_ABOVE])
+lines_above (const SpText *text, const SpTextLines *rows, Above above[LINES_ABOVE])
 {
-  SpLines lines, before;
-  SpLine line;
+  SpTextLines lines, before;
+  SpTextLine line;
   guint n = 0;
 
   sp_text_lines (text, &lines);
@@ -60,7 +60,7 @@ column_word (const char *folded)
 }
 
 static SpHeaderName
-read_name (const SpLine *line, const SpField *field)
+read_name (const SpTextLine *line, const SpTextField *field)
 {
   SpHeaderName name = { .column = sp_line_column (line, field->at) };
 
@@ -79,7 +79,7 @@ read_name (const SpLine *line, const SpField *field)
 static gboolean
 merge (GArray *items, guint i)
 {
-  SpField *before = &g_array_index (items, SpField, i - 1), *field = &g_array_index (items, SpField, i);
+  SpTextField *before = &g_array_index (items, SpTextField, i - 1), *field = &g_array_index (items, SpTextField, i);
 
   if (before->quoted || field->quoted)
     return FALSE;
@@ -90,26 +90,26 @@ merge (GArray *items, guint i)
 
 /* Among blanks a name may hold one itself: tabs or two blanks separate then, or a bracket belongs to the name before it. */
 static void
-merge_blank_fields (SpFields *fields, guint want)
+merge_blank_fields (SpTextFields *fields, guint want)
 {
   GArray *items = fields->items;
 
   if (items->len <= want)
     return;
   for (guint i = 1; i < items->len;) {
-    const SpField *field = &g_array_index (items, SpField, i);
+    const SpTextField *field = &g_array_index (items, SpTextField, i);
     if (!(field->start < field->end && (*field->start == '(' || *field->start == '[') && merge (items, i)))
       i++;
   }
   for (guint i = 1; items->len > want && i < items->len;) {
-    const SpField *before = &g_array_index (items, SpField, i - 1), *field = before + 1;
+    const SpTextField *before = &g_array_index (items, SpTextField, i - 1), *field = before + 1;
     if (before->quoted || field->at - before->end != 1 || *before->end != ' ' || !merge (items, i))
       i++;
   }
 }
 
 static guint
-split (SpFields *fields, const SpLine *line, const SpDialect *dialect)
+split (SpTextFields *fields, const SpTextLine *line, const SpDialect *dialect)
 {
   sp_fields_split (fields, line, dialect->delimiter);
   if (dialect->delimiter == ' ')
@@ -121,7 +121,7 @@ split (SpFields *fields, const SpLine *line, const SpDialect *dialect)
 }
 
 static gboolean
-is_number (const SpField *field, const SpDialect *dialect)
+is_number (const SpTextField *field, const SpDialect *dialect)
 {
   double value;
   return sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, 0, &value);
@@ -143,14 +143,14 @@ is_setting (const char *text)
 }
 
 static Count
-count_words (const SpFields *fields, const SpLine *line, const SpDialect *dialect)
+count_words (const SpTextFields *fields, const SpTextLine *line, const SpDialect *dialect)
 {
   Count count = { .n = fields->items->len };
 
   for (const char *p = line->start; p < line->end; p++)
     count.digits |= g_ascii_isdigit (*p);
   for (guint i = 0; i < count.n; i++) {
-    const SpField *field = sp_fields_get (fields, i);
+    const SpTextField *field = sp_fields_get (fields, i);
     SpHeaderName name = read_name (line, field);
     count.frequencies += name.word == SP_WORD_FREQUENCY;
     count.levels += name.word == SP_WORD_LEVEL;
@@ -181,7 +181,7 @@ is_header (const Count *count, const SpDialect *dialect, gboolean adjacent)
 }
 
 static void
-take_names (SpHeader *header, const SpFields *fields, const Above *above)
+take_names (SpHeader *header, const SpTextFields *fields, const Above *above)
 {
   header->names = g_array_new (FALSE, TRUE, sizeof (SpHeaderName));
   g_array_set_clear_func (header->names, clear_name);
@@ -195,7 +195,7 @@ take_names (SpHeader *header, const SpFields *fields, const Above *above)
 
 /* The units' line is found first, being the nearer one. */
 static void
-add_names_above_units (SpHeader *header, SpFields *fields, const Above *above, const SpDialect *dialect)
+add_names_above_units (SpHeader *header, SpTextFields *fields, const Above *above, const SpDialect *dialect)
 {
   guint n = split (fields, &above->line, dialect);
   Count count = count_words (fields, &above->line, dialect);
@@ -219,7 +219,7 @@ add_names_above_units (SpHeader *header, SpFields *fields, const Above *above, c
 
 /* "Frequency (MHz);Level (dBm)" right above rows with commas: names that are known tell of themselves, whatever stands between them. */
 static gboolean
-names_by_other_delimiter (SpHeader *header, SpFields *fields, const Above *above, guint n, const SpDialect *dialect)
+names_by_other_delimiter (SpHeader *header, SpTextFields *fields, const Above *above, guint n, const SpDialect *dialect)
 {
   static const char delimiters[] = { '\t', ';', ',' };
   g_autofree SpDialect *other = g_memdup2 (dialect, sizeof *dialect);
@@ -242,7 +242,7 @@ names_by_other_delimiter (SpHeader *header, SpFields *fields, const Above *above
 
 /* Lines right above that begin with a number and have as many fields belong to the rows, whatever is wrong with them. */
 static void
-reach_up (SpHeader *header, SpFields *fields, const Above *above, guint n_above, const SpDialect *dialect)
+reach_up (SpHeader *header, SpTextFields *fields, const Above *above, guint n_above, const SpDialect *dialect)
 {
   for (guint i = 0; i < n_above; i++) {
     if (!sp_line_looks_like_row (&above[i].line) || dialect->n < 2 || split (fields, &above[i].line, dialect) != dialect->n)
@@ -253,9 +253,9 @@ reach_up (SpHeader *header, SpFields *fields, const Above *above, guint n_above,
 }
 
 void
-sp_header_find (const SpText *text, const SpLines *rows, const SpDialect *dialect, SpHeader *header)
+sp_header_find (const SpText *text, const SpTextLines *rows, const SpDialect *dialect, SpHeader *header)
 {
-  g_auto (SpFields) fields;
+  g_auto (SpTextFields) fields;
   Above above[LINES_ABOVE];
   guint n = lines_above (text, rows, above);
 
@@ -286,9 +286,9 @@ sp_header_clear (SpHeader *header)
 }
 
 int
-sp_header_fits (const SpText *text, const SpLines *rows, const SpDialect *dialect)
+sp_header_fits (const SpText *text, const SpTextLines *rows, const SpDialect *dialect)
 {
-  g_auto (SpFields) fields;
+  g_auto (SpTextFields) fields;
   Above above[LINES_ABOVE];
   guint n = lines_above (text, rows, above);
   int fits = 0;

@@ -5,21 +5,21 @@
 #include <string.h>
 
 void
-sp_lines_init (SpLines *lines, const char *start, gsize length)
+sp_lines_init (SpTextLines *lines, const char *start, gsize length)
 {
-  *lines = (SpLines){ .next = start, .end = start + length, .number = 1, .mark = '\n' };
+  *lines = (SpTextLines){ .next = start, .end = start + length, .number = 1, .mark = '\n' };
   /* The first line end tells: a CR with no LF behind it in the whole text is a line end of its own. */
   if (length > 0 && !memchr (start, '\n', length) && memchr (start, '\r', length))
     lines->mark = '\r';
 }
 
 gboolean
-sp_lines_next (SpLines *lines, SpLine *line)
+sp_lines_next (SpTextLines *lines, SpTextLine *line)
 {
   if (lines->next >= lines->end)
     return FALSE;
   const char *end = memchr (lines->next, lines->mark, (gsize) (lines->end - lines->next));
-  *line = (SpLine){ .start = lines->next, .end = end ? end : lines->end, .number = lines->number++ };
+  *line = (SpTextLine){ .start = lines->next, .end = end ? end : lines->end, .number = lines->number++ };
   lines->next = end ? end + 1 : lines->end;
   while (line->end > line->start && line->end[-1] == '\r')
     line->end--;
@@ -55,14 +55,14 @@ ends_quoted (const char *start, const char *end, gboolean inside)
 }
 
 gboolean
-sp_lines_next_record (SpLines *lines, SpLine *record)
+sp_lines_next_record (SpTextLines *lines, SpTextLine *record)
 {
-  SpLine line;
+  SpTextLine line;
 
   if (!sp_lines_next (lines, record))
     return FALSE;
   gboolean open = ends_quoted (record->start, record->end, FALSE);
-  SpLines ahead = *lines;
+  SpTextLines ahead = *lines;
   for (guint n = 0; open && n < SP_LIMIT_QUOTED_LINES && sp_lines_next (&ahead, &line); n++) {
     open = ends_quoted (line.start, line.end, TRUE);
     if (!open) {
@@ -74,7 +74,7 @@ sp_lines_next_record (SpLines *lines, SpLine *record)
 }
 
 static const char *
-skip_blanks (const SpLine *line)
+skip_blanks (const SpTextLine *line)
 {
   const char *p = line->start;
   while (p < line->end && (g_ascii_isspace (*p) || *p == '\v')) /* a vertical tab is no space to GLib, and no field to us */
@@ -83,13 +83,13 @@ skip_blanks (const SpLine *line)
 }
 
 gboolean
-sp_line_is_blank (const SpLine *line)
+sp_line_is_blank (const SpTextLine *line)
 {
   return skip_blanks (line) == line->end;
 }
 
 gboolean
-sp_line_is_comment (const SpLine *line, const char **behind)
+sp_line_is_comment (const SpTextLine *line, const char **behind)
 {
   const char *p = skip_blanks (line);
 
@@ -105,7 +105,7 @@ sp_line_is_comment (const SpLine *line, const char **behind)
 }
 
 guint
-sp_line_column (const SpLine *line, const char *at)
+sp_line_column (const SpTextLine *line, const char *at)
 {
   return (guint) MIN (g_utf8_pointer_to_offset (line->start, at) + 1, G_MAXINT);
 }

@@ -60,4 +60,4 @@ sp_points_append (SpPointsLoop *loop)
 }
 
 /* One line that the fast path left. *end: the rows are over. */
-gboolean sp_points_slow_line (SpPointsLoop *loop, SpFields *fields, SpLines *lines, gboolean *end, GError **error);
+gboolean sp_points_slow_line (SpPointsLoop *loop, SpTextFields *fields, SpTextLines *lines, gboolean *end, GError **error);

@@ -12,11 +12,11 @@
 
 /* ---- rows ---- */
 
-static gboolean bad_line (SpPointsLoop *loop, const SpLine *line, const char *at, GError **error, const char *format, ...)
+static gboolean bad_line (SpPointsLoop *loop, const SpTextLine *line, const char *at, GError **error, const char *format, ...)
     G_GNUC_PRINTF (5, 6);
 
 static gboolean
-bad_line (SpPointsLoop *loop, const SpLine *line, const char *at, GError **error, const char *format, ...)
+bad_line (SpPointsLoop *loop, const SpTextLine *line, const char *at, GError **error, const char *format, ...)
 {
   va_list arguments;
 
@@ -50,12 +50,12 @@ what_is_wanted (guint place)
 
 /* Values of a row that is not plain: quoted, with marks of thousands, exponents, many digits. FALSE with the field that spoils it. */
 static gboolean
-slow_values (SpPointsLoop *loop, const SpFields *fields, const SpField **spoiled, guint *place)
+slow_values (SpPointsLoop *loop, const SpTextFields *fields, const SpTextField **spoiled, guint *place)
 {
   const SpDialect *dialect = loop->dialect;
 
   for (guint w = 0; w < loop->plan.n_wanted; w++) {
-    const SpField *field = sp_fields_get (fields, loop->plan.wanted[w].field);
+    const SpTextField *field = sp_fields_get (fields, loop->plan.wanted[w].field);
     double *value = &loop->values[loop->plan.place[w]];
     *spoiled = field;
     *place = loop->plan.place[w];
@@ -66,8 +66,8 @@ slow_values (SpPointsLoop *loop, const SpFields *fields, const SpField **spoiled
   return TRUE;
 }
 
-static const SpField *
-field_at_place (const SpPointsLoop *loop, const SpFields *fields, guint place)
+static const SpTextField *
+field_at_place (const SpPointsLoop *loop, const SpTextFields *fields, guint place)
 {
   for (guint w = 0; w < loop->plan.n_wanted; w++)
     if (loop->plan.place[w] == place)
@@ -101,10 +101,10 @@ wrong_with (const SpPointsLoop *loop, guint *place)
 }
 
 static gboolean
-slow_row (SpPointsLoop *loop, SpFields *fields, const SpLine *line, gboolean *good, GError **error)
+slow_row (SpPointsLoop *loop, SpTextFields *fields, const SpTextLine *line, gboolean *good, GError **error)
 {
   guint n = sp_fields_split (fields, line, loop->dialect->delimiter), place;
-  const SpField *spoiled;
+  const SpTextField *spoiled;
   const char *wrong;
 
   *good = FALSE;
@@ -124,7 +124,7 @@ slow_row (SpPointsLoop *loop, SpFields *fields, const SpLine *line, gboolean *go
   }
   wrong = wrong_with (loop, &place);
   if (wrong) {
-    const SpField *field = field_at_place (loop, fields, place);
+    const SpTextField *field = field_at_place (loop, fields, place);
     g_autofree char *text = excerpt (field->start, field->end);
     return bad_line (loop, line, field->at, error, _ ("‘%s’: %s"), text, wrong);
   }
@@ -135,7 +135,7 @@ slow_row (SpPointsLoop *loop, SpFields *fields, const SpLine *line, gboolean *go
 /* ---- what stands behind the rows ---- */
 
 static gboolean
-says_not_a_number (SpFields *fields, const SpLine *line, char delimiter)
+says_not_a_number (SpTextFields *fields, const SpTextLine *line, char delimiter)
 {
   static const char *const words[] = { "nan", "-nan", "inf", "-inf", "+inf", "infinity", "-infinity", "n/a", "na", "null", "---", "--" };
 
@@ -157,10 +157,10 @@ typedef struct {
 } Behind;
 
 static gboolean
-is_header_line (const SpPointsLoop *loop, const SpLine *line)
+is_header_line (const SpPointsLoop *loop, const SpTextLine *line)
 {
-  SpLines lines;
-  SpLine other;
+  SpTextLines lines;
+  SpTextLine other;
 
   sp_lines_init (&lines, loop->header->start, (gsize) (loop->header->rows.next - loop->header->start));
   while (sp_lines_next (&lines, &other))
@@ -172,9 +172,9 @@ is_header_line (const SpPointsLoop *loop, const SpLine *line)
 
 /* A row of the same form, whatever its frequency: its values are in the loop then. */
 static gboolean
-is_row (SpPointsLoop *loop, SpFields *fields, const SpLine *line)
+is_row (SpPointsLoop *loop, SpTextFields *fields, const SpTextLine *line)
 {
-  const SpField *spoiled;
+  const SpTextField *spoiled;
   guint place;
 
   if (!sp_line_looks_like_row (line) || sp_fields_split (fields, line, loop->dialect->delimiter) != loop->dialect->n
@@ -194,10 +194,10 @@ is_table (const SpPointsLoop *loop, const Behind *behind)
 
 /* Looks for rows that go on, as far as a table begins. */
 static void
-look_behind (SpPointsLoop *loop, SpFields *fields, SpLines lines, Behind *behind)
+look_behind (SpPointsLoop *loop, SpTextFields *fields, SpTextLines lines, Behind *behind)
 {
   double last = 0, way = 0;
-  SpLine line;
+  SpTextLine line;
 
   *behind = (Behind){ 0 };
   while (sp_lines_next_record (&lines, &line)) {
@@ -227,11 +227,11 @@ look_behind (SpPointsLoop *loop, SpFields *fields, SpLines lines, Behind *behind
 
 /* Settings of a sweep in what stands from `at` on, in front of the row that goes on: from here the rows were taken otherwise. */
 static gboolean
-says_settings (const SpPointsLoop *loop, const SpLines *at, guint64 goes_on)
+says_settings (const SpPointsLoop *loop, const SpTextLines *at, guint64 goes_on)
 {
   g_auto (SpPreamble) preamble;
-  SpLines ahead = *at;
-  SpLine line;
+  SpTextLines ahead = *at;
+  SpTextLine line;
   const char *end = at->next;
 
   for (guint n = loop->skip_bad ? 2 : PREAMBLE_LINES; n > 0 && sp_lines_next_record (&ahead, &line) && line.number < goes_on; n--)
@@ -246,7 +246,7 @@ says_settings (const SpPointsLoop *loop, const SpLines *at, guint64 goes_on)
 
 /* A line of text among the rows ends them, unless rows that carry them on come behind it. */
 static gboolean
-text_line (SpPointsLoop *loop, SpFields *fields, const SpLine *line, const SpLines *at, const SpLines *next, gboolean *end, GError **error)
+text_line (SpPointsLoop *loop, SpTextFields *fields, const SpTextLine *line, const SpTextLines *at, const SpTextLines *next, gboolean *end, GError **error)
 {
   const char *first = line->start;
   Behind behind;
@@ -279,7 +279,7 @@ text_line (SpPointsLoop *loop, SpFields *fields, const SpLine *line, const SpLin
 
 /* A comment among the rows, with settings of rows that go on behind it? */
 static gboolean
-another_sweep (SpPointsLoop *loop, SpFields *fields, const SpLines *at, const SpLines *next)
+another_sweep (SpPointsLoop *loop, SpTextFields *fields, const SpTextLines *at, const SpTextLines *next)
 {
   Behind behind;
 
@@ -291,7 +291,7 @@ another_sweep (SpPointsLoop *loop, SpFields *fields, const SpLines *at, const Sp
 
 /* Behind a blank line: a row that begins another table? */
 static gboolean
-begins_table (SpPointsLoop *loop, SpFields *fields, const SpLines *at)
+begins_table (SpPointsLoop *loop, SpTextFields *fields, const SpTextLines *at)
 {
   Behind behind;
 
@@ -302,10 +302,10 @@ begins_table (SpPointsLoop *loop, SpFields *fields, const SpLines *at)
 }
 
 gboolean
-sp_points_slow_line (SpPointsLoop *loop, SpFields *fields, SpLines *lines, gboolean *end, GError **error)
+sp_points_slow_line (SpPointsLoop *loop, SpTextFields *fields, SpTextLines *lines, gboolean *end, GError **error)
 {
-  SpLines at = *lines;
-  SpLine line;
+  SpTextLines at = *lines;
+  SpTextLine line;
   gboolean good;
 
   *end = !sp_lines_next_record (lines, &line);

@@ -27,7 +27,7 @@ grow (SpPointsLoop *loop, guint64 capacity, GError **error)
 }
 
 static gboolean
-room (SpPointsLoop *loop, const SpLines *lines, GError **error)
+room (SpPointsLoop *loop, const SpTextLines *lines, GError **error)
 {
   if (loop->points->n < loop->capacity)
     return TRUE;
@@ -47,7 +47,7 @@ room (SpPointsLoop *loop, const SpLines *lines, GError **error)
 /* Behind the last line end of the text, but for what is looked at ahead; rows before it can be read without looking for the text's end at
  * each character. */
 static const char *
-last_line_end (const SpLines *lines)
+last_line_end (const SpTextLines *lines)
 {
   const char *p = lines->end - MIN (SP_ALIKE_READ_AHEAD, lines->end - lines->next);
   while (p > lines->next && p[-1] != lines->mark)
@@ -58,7 +58,7 @@ last_line_end (const SpLines *lines)
 /* The commonest table by far, 'frequency,level' ascending with nothing else in a row, in a loop whose state stays in registers: a quarter
  * faster than the general one below. Stops at the first row that is anything else, and leaves it to that. */
 static void
-run_pairs (SpPointsLoop *loop, SpLines *lines, const char *safe_end)
+run_pairs (SpPointsLoop *loop, SpTextLines *lines, const char *safe_end)
 {
   SpPoints *points = loop->points;
   const char delimiter = loop->dialect->delimiter, mark = loop->dialect->mark;
@@ -88,18 +88,18 @@ run_pairs (SpPointsLoop *loop, SpLines *lines, const char *safe_end)
 
 /* Two rows have told which way they go. */
 static gboolean
-are_pairs (const SpPointsLoop *loop, const SpLines *lines)
+are_pairs (const SpPointsLoop *loop, const SpTextLines *lines)
 {
   return loop->dialect->n == 2 && loop->plan.n_wanted == 2 && loop->plan.place[0] == 0 && loop->dialect->delimiter
          && loop->dialect->delimiter != ' ' && loop->direction > 0 && lines->mark == '\n';
 }
 
 static gboolean
-run (SpPointsLoop *loop, SpLines *lines, GError **error)
+run (SpPointsLoop *loop, SpTextLines *lines, GError **error)
 {
   const char *safe_end = last_line_end (lines), *p;
   const gboolean plain = loop->dialect->group == '\0';
-  g_auto (SpFields) fields;
+  g_auto (SpTextFields) fields;
   gboolean end = FALSE;
 
   sp_fields_init (&fields);
@@ -179,8 +179,8 @@ sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpHead
                 SpPoints *points, GError **error)
 {
   SpPointsLoop loop = { .dialect = dialect, .file = file, .skip_bad = skip_bad, .levels_alone = columns->frequency < 0, .points = points };
-  const SpLines *rows = &header->rows;
-  SpLines lines = *rows;
+  const SpTextLines *rows = &header->rows;
+  SpTextLines lines = *rows;
 
   loop.header = header;
   loop.limit = MIN (SP_LIMIT_POINTS, SP_LIMIT_VALUES / columns->levels->len);

@@ -15,7 +15,7 @@ typedef struct {
   GArray *skipped_lines; /* of guint64, the first SP_LIMIT_SKIPPED_LISTED */
   guint64 trailing_line; /* where a block begins that is not read; 0: none */
   char *trailing_text;   /* its first words */
-  SpLines next_table;    /* set to read the line where another table begins; .next NULL: none */
+  SpTextLines next_table;    /* set to read the line where another table begins; .next NULL: none */
 } SpPoints;
 
 /* The header's rows, up to the text's end, to a block that is no table, or to another table of the same form: such a one begins behind a

@@ -1,7 +1,7 @@
 #include "core/trace/preamble.h"
 
 #include "core/trace/decimal.h"
-#include "core/trace/words.h"
+#include "core/trace/vocabulary.h"
 
 #include <math.h>
 #include <string.h>
@@ -337,7 +337,7 @@ read_segment (Reader *reader, char *const *segments, guint left)
 
 /* ';', tab or ',' - the table's own where the line has it; ", " alone where a comma could be a decimal mark. */
 static char
-delimiter_of (const Reader *reader, const SpLine *line)
+delimiter_of (const Reader *reader, const SpTextLine *line)
 {
   gsize length = (gsize) (line->end - line->start);
   char own = reader->dialect->delimiter;
@@ -368,7 +368,7 @@ join_decimals (GPtrArray *segments)
 
 /* A line's segments, narrow and valid. (transfer full), of char* */
 static GPtrArray *
-segments_of (const Reader *reader, SpFields *fields, SpLine line)
+segments_of (const Reader *reader, SpTextFields *fields, SpTextLine line)
 {
   GPtrArray *segments = g_ptr_array_new_with_free_func (g_free);
 
@@ -377,7 +377,7 @@ segments_of (const Reader *reader, SpFields *fields, SpLine line)
   char delimiter = delimiter_of (reader, &line);
   guint n = MIN (sp_fields_split (fields, &line, delimiter), FIELDS_A_LINE);
   for (guint i = 0; i < n; i++) {
-    const SpField *field = sp_fields_get (fields, i);
+    const SpTextField *field = sp_fields_get (fields, i);
     g_autofree char *narrow = sp_narrow (field->start, (gsize) (field->end - field->start));
     g_ptr_array_add (segments, g_utf8_make_valid (narrow, -1));
   }
@@ -414,11 +414,11 @@ are_units (const GPtrArray *segments, SpUnitWord *units)
 
 /* Takes the lines it used out of `lines`. FALSE where the line is not of keys alone, or none of as many values follows. */
 static gboolean
-keys_above_values (Reader *reader, SpFields *fields, const GPtrArray *keys, SpLines *lines)
+keys_above_values (Reader *reader, SpTextFields *fields, const GPtrArray *keys, SpTextLines *lines)
 {
   SpUnitWord units[FIELDS_A_LINE], own;
-  SpLines ahead = *lines;
-  SpLine line;
+  SpTextLines ahead = *lines;
+  SpTextLine line;
   g_autoptr (GPtrArray) values = NULL;
 
   if (keys->len == 0 || count_keys (keys) < keys->len || !sp_lines_next_record (&ahead, &line))
@@ -447,9 +447,9 @@ sp_preamble_read (const SpText *text, const char *end, const SpDialect *dialect,
                   SpPreamble *preamble, GPtrArray *warnings)
 {
   Reader reader = { preamble, dialect, frequency_unit_hz, file, warnings, 0, 0 };
-  g_auto (SpFields) fields;
-  SpLines lines;
-  SpLine line;
+  g_auto (SpTextFields) fields;
+  SpTextLines lines;
+  SpTextLine line;
 
   *preamble = (SpPreamble){ .start_hz = NAN, .stop_hz = NAN, .center_hz = NAN, .span_hz = NAN, .points = NAN };
   sp_settings_init (&preamble->settings);

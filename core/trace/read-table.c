@@ -219,7 +219,7 @@ make_traces (SpReadJob *job, Table *table, guint number, GError **error)
 
 /* Whether start and stop are known, before the way of writing is. */
 static gboolean
-sweep_is_known (SpReadJob *job, const SpText *text, const SpLines *rows)
+sweep_is_known (SpReadJob *job, const SpText *text, const SpTextLines *rows)
 {
   SpDialect neutral = { .mark = '.', .mark_open = TRUE };
   g_auto (SpPreamble) preamble;
@@ -240,7 +240,7 @@ several_columns (SpReadJob *job, const Table *table, GError **error)
 
 /* All stages once, having looked at `sample` rows first. */
 static gboolean
-read_table (SpReadJob *job, const SpText *text, const SpLines *rows, gboolean sweep, guint sample, Table *table, GError **error)
+read_table (SpReadJob *job, const SpText *text, const SpTextLines *rows, gboolean sweep, guint sample, Table *table, GError **error)
 {
   const SpTraceOptions *options = job->options;
   double start, stop;
@@ -262,12 +262,12 @@ read_table (SpReadJob *job, const SpText *text, const SpLines *rows, gboolean sw
 
 /* A table further down, of the same form as the first: written the same way, with what it does not say itself as the first says it. */
 static gboolean
-read_further (SpReadJob *job, const SpText *text, const Table *first, const SpLines *from, Table *table, GError **error)
+read_further (SpReadJob *job, const SpText *text, const Table *first, const SpTextLines *from, Table *table, GError **error)
 {
   const SpTraceOptions *options = job->options;
   SpText rest = { NULL, from->next, (gsize) (text->start + text->length - from->next), from->number - 1, text->encoding };
   double start, stop;
-  SpLines rows;
+  SpTextLines rows;
 
   table->warnings = sp_reasons_new ();
   if (!sp_dialect_start (&rest, job->file, &rows, error))
@@ -314,7 +314,7 @@ read_tables (SpReadJob *job, const SpText *text, Table *first, GError **error)
 {
   const guint wanted = job->options->table;
   g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (guint64));
-  SpLines next = first->points.next_table;
+  SpTextLines next = first->points.next_table;
   gboolean good = TRUE;
 
   g_array_append_val (lines, first->header.rows.number);
@@ -347,7 +347,7 @@ sp_read_tables (SpReadJob *job, GError **error)
   g_auto (SpText) text = { 0 };
   g_autoptr (GError) first_error = NULL;
   Table table = { 0 }, again = { 0 };
-  SpLines rows;
+  SpTextLines rows;
 
   if (!sp_text_decode (job->raw, job->file, &text, error) || !sp_dialect_start (&text, job->file, &rows, error))
     return FALSE;

@@ -18,13 +18,13 @@
 static const double drops[SP_WIDTH_DROPS] = { 6, 26, 40, 60 };
 
 double
-sp_width_own_occupied_hz (SpFilter filter, double rbw_hz)
+sp_width_line_occupied_hz (SpFilter filter, double rbw_hz)
 {
   return rbw_hz * (filter == SP_FILTER_GAUSSIAN ? 2.187830 : filter == SP_FILTER_SYNC4 ? 3.040788 : SP_WIDTH_SHARE);
 }
 
 double
-sp_width_own_drop_hz (SpFilter filter, double rbw_hz, double drop_db)
+sp_width_line_drop_hz (SpFilter filter, double rbw_hz, double drop_db)
 {
   if (filter == SP_FILTER_FLAT)
     return rbw_hz;
@@ -34,7 +34,7 @@ sp_width_own_drop_hz (SpFilter filter, double rbw_hz, double drop_db)
 }
 
 double
-sp_width_sum_error_db (const SpSettings *set, const SpLaw *law)
+sp_width_sum_error_db (const SpSettings *set, const SpDetectorLaw *law)
 {
   gboolean greatest = set->detector == SP_DETECTOR_PEAK || set->detector == SP_DETECTOR_NEGATIVE || set->detector == SP_DETECTOR_NORMAL
                       || set->detector == SP_DETECTOR_QUASI_PEAK;
@@ -56,7 +56,7 @@ sp_width_asked_init (SpWidthAsked *asked)
 typedef struct {
   const SpTrace *trace;
   SpReadings readings;
-  SpLaw law;
+  SpDetectorLaw law;
   double noise_mw, nbw_hz;
   double in_noise_mw; /* fluctuation of one reading of noise */
 } Work;
@@ -145,9 +145,9 @@ find_occupied (SpWidths *w, const Work *work, const SpWidthAsked *asked)
   const SpReadings *r = &work->readings;
   sp_width_occupied (r, work->noise_mw, SP_WIDTH_SHARE, &w->occupied_low_hz, &w->occupied_high_hz);
   w->occupied_hz = w->occupied_high_hz - w->occupied_low_hz;
-  w->occupied_own_hz = sp_width_own_occupied_hz (asked->filter, w->rbw_hz);
-  if (w->occupied_own_hz > OF_FILTER * w->occupied_hz)
-    warn (w, sp_reason_new (SP_REASON_WIDTH_OF_FILTER, w->file, NULL, NULL, 3, w->occupied_hz, w->occupied_own_hz, w->rbw_hz));
+  w->occupied_by_line_hz = sp_width_line_occupied_hz (asked->filter, w->rbw_hz);
+  if (w->occupied_by_line_hz > OF_FILTER * w->occupied_hz)
+    warn (w, sp_reason_new (SP_REASON_WIDTH_OF_FILTER, w->file, NULL, NULL, 3, w->occupied_hz, w->occupied_by_line_hz, w->rbw_hz));
   /* readings that lie closer than NBW fluctuate together */
   double step = isfinite (work->nbw_hz) ? fmax (w->spacing_hz, work->nbw_hz) : w->spacing_hz;
   double span = w->to_hz - w->from_hz, left = work->in_noise_mw * sqrt (span / step) * step;
@@ -166,7 +166,7 @@ find_drops (SpWidths *w, const Work *work, const SpWidthAsked *asked)
     SpDropWidth *d = &w->drop[k];
     d->drop_db = drops[k];
     sp_width_drop (r, w->peak_dbm, drops[k], &d->low_hz, &d->high_hz);
-    d->own_hz = sp_width_own_drop_hz (asked->filter, w->rbw_hz, drops[k]);
+    d->of_line_hz = sp_width_line_drop_hz (asked->filter, w->rbw_hz, drops[k]);
     d->hidden = isnan (d->high_hz - d->low_hz) || w->peak_dbm - drops[k] <= noise_top;
     d->width_hz = d->hidden ? NAN : d->high_hz - d->low_hz;
   }

@@ -40,8 +40,8 @@ void sp_width_drop (const SpReadings *readings, double peak_dbm, double drop_db,
 
 /* What a line shows through the filter: the band with 99 % of its power, and its width `drop_db` down. Gaussian: 2.18783 B and B sqrt
  * (drop/3.0103); four-pole 3.04079 B (the integral of (1+x^2)^-4) and by its response; flat 0.99 B and B. NaN where B is. */
-double sp_width_own_occupied_hz (SpFilter filter, double rbw_hz);
-double sp_width_own_drop_hz (SpFilter filter, double rbw_hz, double drop_db);
+double sp_width_line_occupied_hz (SpFilter filter, double rbw_hz);
+double sp_width_line_drop_hz (SpFilter filter, double rbw_hz, double drop_db);
 
 /* What is asked; NaN: by the trace. Channel and spacing default to 8.5 of 12.5 kHz for a signal of up to 11 kHz and 16 of 25 kHz up to 16
  * kHz (ETSI EN 300 086, from memory), beyond to the occupied bandwidth and that over SP_CHANNEL_SHARE. */
@@ -54,7 +54,7 @@ void sp_width_asked_init (SpWidthAsked *asked); /* all by the trace, a Gaussian 
 
 typedef struct {
   double drop_db, low_hz, high_hz, width_hz;
-  double own_hz;   /* what a line would show */
+  double of_line_hz;   /* what a line would show */
   gboolean hidden; /* noise, or the end of the trace, stands above that level: no width */
 } SpDropWidth;
 
@@ -76,7 +76,7 @@ typedef struct {
   double peak_hz, peak_dbm; /* greatest reading */
   double noise_dbm;         /* mean, in a reading; -INFINITY: none */
   double occupied_hz, occupied_low_hz, occupied_high_hz;
-  double occupied_own_hz; /* what a line would show */
+  double occupied_by_line_hz; /* what a line would show */
   SpDropWidth drop[SP_WIDTH_DROPS];
   double channel_hz, channel_spacing_hz, center_hz;
   gboolean channel_chosen; /* by the trace */
@@ -92,4 +92,4 @@ void sp_widths_free (SpWidths *widths);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpWidths, sp_widths_free)
 
 /* dB that the detector and average make a sum of noise-like powers wrong, at most where the kind of average is not stated; 0: right; NaN: wrong by an amount that nobody can tell. */
-double sp_width_sum_error_db (const SpSettings *settings, const SpLaw *law);
+double sp_width_sum_error_db (const SpSettings *settings, const SpDetectorLaw *law);

@@ -1,7 +1,7 @@
 #include "core/detection/detection.h"
 #include "tests/suite.h"
 
-static const SpLaw laws[] = {
+static const SpDetectorLaw laws[] = {
   { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 1, FALSE },    { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 4, 1, FALSE },
   { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1e5, 1, FALSE },    { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 5.5, 1, FALSE },
   { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 1, 10, FALSE },  { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 1, 10, FALSE },
@@ -16,7 +16,7 @@ static const SpLaw laws[] = {
 START_TEST (inverses)
 {
   static const double ps[] = { 1e-4, 0.2, 0.5, 0.9, 0.9999 }, ns[] = { 1, 3, 1001, 1e6 };
-  const SpLaw *law = &laws[_i];
+  const SpDetectorLaw *law = &laws[_i];
 
   for (guint i = 0; i < G_N_ELEMENTS (ps); i++)
     ck_assert_double_eq_tol (sp_law_exceed (law, sp_law_noise_quantile_db (law, ps[i]), -INFINITY), 1 - ps[i],
@@ -34,7 +34,7 @@ END_TEST
 /* Tails fall with the threshold and rise with the signal, from 1 to 0, wherever one looks. */
 START_TEST (monotonic)
 {
-  const SpLaw *law = &laws[_i];
+  const SpDetectorLaw *law = &laws[_i];
 
   for (double signal = -30; signal <= 50; signal += 35)
     for (double last = 1, t = -90; t <= 70; t += 5.3) {
@@ -52,7 +52,7 @@ END_TEST
 START_TEST (same_by_other_names)
 {
   static const struct {
-    SpLaw a, b;
+    SpDetectorLaw a, b;
   } pairs[] = {
     { { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 9, 1, FALSE }, { SP_DETECTOR_PEAK, SP_AVERAGE_NONE, 1, 1, FALSE } },
     { { SP_DETECTOR_SAMPLE, SP_AVERAGE_LOG, 1, 1, FALSE }, { SP_DETECTOR_RMS, SP_AVERAGE_NONE, 1, 1, FALSE } },
@@ -71,7 +71,7 @@ END_TEST
 /* The integral against the closed gamma law: greatest of hardly more than one look is one look, averaged. */
 START_TEST (integral_against_closed_form)
 {
-  const SpLaw by_integral = { SP_DETECTOR_PEAK, SP_AVERAGE_POWER, 1 + 1e-9, 10, FALSE },
+  const SpDetectorLaw by_integral = { SP_DETECTOR_PEAK, SP_AVERAGE_POWER, 1 + 1e-9, 10, FALSE },
               closed = { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 1, 10, FALSE };
 
   for (double signal = -20; signal < 20; signal += 7)
@@ -96,7 +96,7 @@ START_TEST (absurd_numbers)
   static const SpDetector detectors[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS, SP_DETECTOR_AVERAGE };
 
   for (guint i = 0; i < 4 * 4 * 4 * 4 * 2; i++) {
-    SpLaw law = { detectors[i % 4], i / 4 % 4, sizes[i / 16 % 4], sizes[i / 64 % 4], i / 256 };
+    SpDetectorLaw law = { detectors[i % 4], i / 4 % 4, sizes[i / 16 % 4], sizes[i / 64 % 4], i / 256 };
     double threshold = sp_law_threshold_db (&law, 1e6), limit = sp_law_detection_limit_db (&law, threshold), correction, u;
     ck_assert_msg (isfinite (threshold) && isfinite (limit), "law %u: threshold %g, limit %g", i, threshold, limit);
     for (double reading = threshold; reading < 90; reading += 30) {
@@ -141,7 +141,7 @@ START_TEST (law_of_settings)
 {
   SpSettings settings = { .averages = NAN, .detector = SP_DETECTOR_PEAK };
   gboolean assumed;
-  SpLaw law = sp_law_of (&settings, 3e4, 1e4, &assumed);
+  SpDetectorLaw law = sp_law_of (&settings, 3e4, 1e4, &assumed);
 
   ck_assert (!assumed && law.detector == SP_DETECTOR_PEAK && law.looks == 3 && law.averages == 1 && !law.max_hold);
   ck_assert (sp_law_of (&settings, 1e3, 1e4, &assumed).looks == 1);
@@ -178,12 +178,12 @@ START_TEST (unsaid_average_is_the_worst)
   for (guint j = 0; j < G_N_ELEMENTS (looks); j++) {
     SpSettings settings = { .detector = SP_DETECTOR_AVERAGE, .averages = NAN };
     gboolean assumed;
-    SpLaw law = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
+    SpDetectorLaw law = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
     ck_assert (law.kind_open && law.average != SP_AVERAGE_NONE);
     double limit = sp_law_detection_limit_db (&law, sp_law_threshold_db (&law, 500)) - sp_law_noise_quantile_db (&law, 0.5);
     for (SpAverage kind = SP_AVERAGE_POWER; kind <= SP_AVERAGE_VOLTAGE; kind++) {
       settings.average = kind;
-      SpLaw other = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
+      SpDetectorLaw other = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
       ck_assert (!other.kind_open && other.average == kind);
       ck_assert_double_ge (limit, sp_law_detection_limit_db (&other, sp_law_threshold_db (&other, 500))
                                       - sp_law_noise_quantile_db (&other, 0.5) - 1e-6);
@@ -195,7 +195,7 @@ END_TEST
 /* The least of N single looks of noise is one look of an N-th of the power: all its quantiles lie 10 lg N lower. */
 START_TEST (minimum_hold_of_noise)
 {
-  SpLaw one = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 1, FALSE }, least = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 20, FALSE, TRUE };
+  SpDetectorLaw one = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 1, FALSE }, least = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 20, FALSE, TRUE };
   for (double p = 0.05; p < 1; p += 0.15)
     ck_assert_double_eq_tol (sp_law_noise_quantile_db (&least, p), sp_law_noise_quantile_db (&one, p) - 10 * log10 (20), 1e-5);
   /* What half of the held readings lie under is the level again. */
@@ -222,12 +222,12 @@ START_TEST (assumed_law_is_the_worst)
     for (guint j = 0; j < G_N_ELEMENTS (looks); j++) {
       SpSettings settings = { .detector = unknown[i], .averages = NAN };
       gboolean assumed;
-      SpLaw law = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
+      SpDetectorLaw law = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
       ck_assert (assumed);
       double limit = sp_law_detection_limit_db (&law, sp_law_threshold_db (&law, 500)) - sp_law_noise_quantile_db (&law, 0.5);
       for (guint k = 0; k < G_N_ELEMENTS (known); k++) {
         settings.detector = known[k];
-        SpLaw other = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
+        SpDetectorLaw other = sp_law_of (&settings, looks[j] * 1e4, 1e4, &assumed);
         ck_assert (!assumed);
         ck_assert_double_ge (limit, sp_law_detection_limit_db (&other, sp_law_threshold_db (&other, 500))
                                         - sp_law_noise_quantile_db (&other, 0.5) - 1e-6);

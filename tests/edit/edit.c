@@ -87,7 +87,7 @@ START_TEST (sheet_comes_back)
                                         "note=3\" cable\n" };
     ck_assert_ptr_nonnull (strstr (text, kept[i]));
   }
-  ck_assert_uint_eq (again->own_warnings->len, bench->own_warnings->len);
+  ck_assert_uint_eq (again->sheet_warnings->len, bench->sheet_warnings->len);
 }
 END_TEST
 

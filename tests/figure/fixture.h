@@ -178,7 +178,7 @@ fixture_bench (guint64 n, int only)
   bench->n_radios = bench->n_conditions = FIXTURE_N;
   bench->radios = g_new0 (SpRadio, FIXTURE_N);
   bench->conditions = g_new0 (SpCondition, FIXTURE_N);
-  bench->own_warnings = sp_reasons_new ();
+  bench->sheet_warnings = sp_reasons_new ();
   bench->warnings = sp_reasons_new ();
   for (guint i = 0; i < FIXTURE_N; i++) {
     SpCondition *c = &bench->conditions[i];

@@ -1,6 +1,6 @@
 /* trace-text.c - any bytes as an export. Where they begin with '?', the first line is the options that the file is named with. */
 #include "core/trace/limits.h"
-#include "core/trace/look.h"
+#include "core/trace/understood.h"
 #include "core/trace/trace.h"
 #include "tests/fuzz/fuzz.h"
 
@@ -57,8 +57,8 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   g_autoptr (GBytes) bytes = g_bytes_new (data, size);
   g_autoptr (GPtrArray) traces = sp_trace_read_all_bytes (bytes, "file", &options, &error);
   FUZZ_MUST_SAY (traces, error);
-  g_autoptr (SpTraceLook) look = sp_trace_look (bytes, &options, traces ? traces->pdata[0] : NULL);
-  FUZZ_MUST (look->n <= SP_LOOK_LINES);
+  g_autoptr (SpUnderstood) look = sp_trace_understood (bytes, &options, traces ? traces->pdata[0] : NULL);
+  FUZZ_MUST (look->n <= SP_UNDERSTOOD_LINES);
   for (guint i = 0; traces && i < traces->len; i++) {
     check_trace (traces->pdata[i]);
     if (i % (1 + traces->len / 16) == 0) /* each reads the whole file */

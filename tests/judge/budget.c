@@ -105,10 +105,10 @@ START_TEST (the_chains_term_is_its_stages)
   char *shop = shop_open ();
   g_autoptr (SpFindings) f = judged_by_run (shop);
   int second = sp_findings_of_order (f, 0, 2);
-  SpBehind behind = sp_findings_behind (f, 0, second);
+  SpUncertaintySource source = sp_uncertainty_source (f, 0, second);
   guint n;
-  g_autofree SpBehindStage *stages = sp_findings_behind_stages (f, &behind, &n);
-  const SpTerm *chain = term_of (behind.budget, "chain");
+  g_autofree SpUncertaintyStage *stages = sp_uncertainty_source_stages (f, &source, &n);
+  const SpTerm *chain = term_of (source.budget, "chain");
   double squares = 0;
   ck_assert_uint_eq (n, 2);
   for (guint i = 0; i < n; i++)
@@ -119,10 +119,10 @@ START_TEST (the_chains_term_is_its_stages)
   ck_assert_str_eq (stages[0].from, "run");
   ck_assert_str_eq (stages[1].from, "points");
   SpRunResult *result;
-  const SpRunPoint *point = sp_behind_stage_run (&stages[0], behind.frequency_hz, &result);
+  const SpRunPoint *point = sp_uncertainty_stage_run (&stages[0], source.frequency_hz, &result);
   ck_assert_double_eq (point->frequency_hz, 400e6); /* 292 MHz is nearer to 400 than to 100, in octaves */
   sp_run_result_free (result);
-  ck_assert_ptr_null (sp_behind_stage_run (&stages[1], behind.frequency_hz, &result));
+  ck_assert_ptr_null (sp_uncertainty_stage_run (&stages[1], source.frequency_hz, &result));
   ck_assert_ptr_null (result);
   shop_close (shop);
 }
@@ -138,7 +138,7 @@ START_TEST (which_level_is_meant)
   ck_assert_int_eq (sp_findings_of_order (f, 0, 0), -2);
   ck_assert_int_eq (sp_findings_nearest (f, 0, 150e6), SP_BEHIND_POWER);
   ck_assert_int_eq (sp_findings_nearest (f, 0, 300e6), 0);
-  SpBehind power = sp_findings_behind (f, 0, SP_BEHIND_POWER);
+  SpUncertaintySource power = sp_uncertainty_source (f, 0, SP_BEHIND_POWER);
   ck_assert_double_eq (power.level_dbm, f->conditions[0].power_dbm);
   ck_assert_double_eq (power.budget->expanded_level_db, f->conditions[0].power_expanded_db);
   ck_assert_double_eq (power.budget->u_dbc_db, 0);

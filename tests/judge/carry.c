@@ -75,8 +75,8 @@ START_TEST (the_strongest_step_settles_the_weaker)
   ck_assert_int_eq (e->origin, SP_ORIGIN_RADIO);
   ck_assert_int_eq (e->origin_basis, SP_BASIS_PREDICTED);
   ck_assert_int_eq (e->verdict, SP_VERDICT_EXCEEDS);
-  ck_assert (sp_reasons_have (f->conditions[1].warnings, SP_REASON_OWN_CARRIED));
-  ck_assert (!sp_reasons_have (f->conditions[0].warnings, SP_REASON_OWN_CARRIED));
+  ck_assert (sp_reasons_have (f->conditions[1].warnings, SP_REASON_PRODUCT_CARRIED));
+  ck_assert (!sp_reasons_have (f->conditions[0].warnings, SP_REASON_PRODUCT_CARRIED));
   /* by hand: at the mixer 5 dB less than there, where the upper end of the analyzer's part was that; u of the step 0.2 and 0.05 dB over root 3 */
   double there = fourth (f, 0)->evidence->analyzer_high_dbm, u = hypot (0.2, 0.05) / sqrt (3);
   ck_assert_double_eq_tol (e->distortion_high_dbm, there - ORDER * 5 + 2 * ORDER * u, 0.2); /* the carriers as read, with their noise */

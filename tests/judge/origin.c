@@ -44,7 +44,7 @@ START_TEST (what_stays_is_the_radios)
   ck_assert (e->radio_low_dbm < -6 && e->radio_high_dbm > -6 && e->radio_high_dbm - e->radio_low_dbm < 6);
   ck_assert_uint_eq (e->evidence->n, 2);
   ck_assert_double_eq (e->evidence->points[1].attenuation_db, 10);
-  ck_assert_double_eq (e->evidence->points[1].own_db, -10);
+  ck_assert_double_eq (e->evidence->points[1].product_shift_db, -10);
   ck_assert_double_eq_tol (e->evidence->points[1].fit_dbm, -6, 0.5);
   ck_assert (!e->evidence->contradicts);
   shop_close (shop);
@@ -111,7 +111,7 @@ START_TEST (an_outside_pad_is_a_step_with_its_own_chain)
   const SpEmission *e = at (f, SECOND);
   expect_origin (e, SP_ORIGIN_ANALYZER, SP_BASIS_STEP, SP_VERDICT_COMPLIES);
   ck_assert_double_eq_tol (e->evidence->points[1].attenuation_db, 10, 1e-6);
-  ck_assert_double_eq_tol (e->evidence->points[1].own_db, -10, 1e-6);
+  ck_assert_double_eq_tol (e->evidence->points[1].product_shift_db, -10, 1e-6);
   ck_assert (!sp_reasons_have (f->conditions[0].warnings, SP_REASON_COMPRESSION));
   shop_close (shop);
 }

@@ -66,21 +66,21 @@ END_TEST
 
 /* Two signals through a soft limiter, products by arithmetic: order 2k + 1 lies 20 k dB down. */
 static guint
-pair (SpLine *lines, double second_hz, double second_dbm, guint highest)
+pair (SpSpectralLine *lines, double second_hz, double second_dbm, guint highest)
 {
   double d = second_hz - F0, first_dbm = 30;
   guint n = 0;
-  lines[n++] = (SpLine){ second_hz, second_dbm, 1e3 };
+  lines[n++] = (SpSpectralLine){ second_hz, second_dbm, 1e3 };
   for (guint k = 1; 2 * k + 1 <= highest; k++) {
-    lines[n++] = (SpLine){ F0 - k * d, first_dbm - 20. * k - 5, 1e3 };
-    lines[n++] = (SpLine){ second_hz + k * d, second_dbm - 20. * k - 5, 1e3 };
+    lines[n++] = (SpSpectralLine){ F0 - k * d, first_dbm - 20. * k - 5, 1e3 };
+    lines[n++] = (SpSpectralLine){ second_hz + k * d, second_dbm - 20. * k - 5, 1e3 };
   }
   return n;
 }
 
 START_TEST (a_raster_of_odd_products)
 {
-  SpLine lines[32];
+  SpSpectralLine lines[32];
   SpRaster r;
   for (int side = -1; side <= 1; side += 2) {
     guint n = pair (lines, F0 + side * 3e6, 20, 7);
@@ -96,7 +96,7 @@ END_TEST
 
 START_TEST (what_is_no_raster)
 {
-  SpLine lines[32];
+  SpSpectralLine lines[32];
   SpRaster r;
   ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, pair (lines, F0 + 3e6, 20, 3), lines, &r));  /* third order alone */
   ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, pair (lines, F0 + 10e3, 20, 7), lines, &r)); /* modulation */
@@ -112,7 +112,7 @@ START_TEST (what_is_no_raster)
     lines[i].half_hz = 1e6; /* would match anything */
   ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, n, lines, &r));
   for (guint k = 0; k < 9; k++) /* harmonics are equally spaced too */
-    lines[k] = (SpLine){ (k + 2) * F0, 20. - 5 * k, 1e3 };
+    lines[k] = (SpSpectralLine){ (k + 2) * F0, 20. - 5 * k, 1e3 };
   ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, 9, lines, &r));
   ck_assert (!sp_odd_raster (F0, 30, 1e3, 50e3, 0, NULL, &r));
 }
@@ -124,10 +124,10 @@ START_TEST (chance_makes_none)
   gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
   guint found = 0, cases = 2000;
   for (guint k = 0; k < cases; k++) {
-    SpLine lines[20];
+    SpSpectralLine lines[20];
     SpRaster r;
     for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
-      lines[i] = (SpLine){ F0 + 100e6 * (gsl_rng_uniform (rng) - 0.5), 30 - 60 * gsl_rng_uniform (rng), 10e3 };
+      lines[i] = (SpSpectralLine){ F0 + 100e6 * (gsl_rng_uniform (rng) - 0.5), 30 - 60 * gsl_rng_uniform (rng), 10e3 };
     found += sp_odd_raster (F0, 30, 1e3, 50e3, G_N_ELEMENTS (lines), lines, &r);
   }
   gsl_rng_free (rng);

@@ -16,11 +16,11 @@
 #define LOG SP_AVERAGE_LOG
 #define VOLTAGE SP_AVERAGE_VOLTAGE
 
-static const SpLaw one_look = { SAMPLE, NONE, 1, 1, FALSE };
+static const SpDetectorLaw one_look = { SAMPLE, NONE, 1, 1, FALSE };
 
 START_TEST (noise_means)
 {
-  const SpLaw log10_ = { SAMPLE, LOG, 1, 10, FALSE }, voltage = { AVERAGE, NONE, 10, 1, FALSE }, power = { RMS, POWER, 4, 10, FALSE };
+  const SpDetectorLaw log10_ = { SAMPLE, LOG, 1, 10, FALSE }, voltage = { AVERAGE, NONE, 10, 1, FALSE }, power = { RMS, POWER, 4, 10, FALSE };
 
   sp_outside ("log average of noise", "calculated: -10 lg e^gamma (metrology 4.1)", sp_law_noise_mean_db (&log10_), -2.506816, 5e-7);
   sp_outside ("voltage average of noise", "calculated: 10 lg(pi/4) (metrology 4.1)", sp_law_noise_mean_db (&voltage), -1.049101, 5e-7);
@@ -35,7 +35,7 @@ START_TEST (peak_means)
   } table[] = { { 1, 0 }, { 2, 1.7609 }, { 4, 3.1876 }, { 10, 4.6671 }, { 30, 6.0152 }, { 100, 7.1495 }, { 1000, 8.7422 } };
 
   for (guint i = 0; i < G_N_ELEMENTS (table); i++) {
-    SpLaw law = { PEAK, NONE, table[i].looks, 1, FALSE };
+    SpDetectorLaw law = { PEAK, NONE, table[i].looks, 1, FALSE };
     sp_outside ("positive peak of noise", "calculated: 10 lg(1 + 1/2 + ... + 1/N) (metrology 4.1)", sp_law_noise_mean_db (&law),
                 table[i].mean, 5e-5);
   }
@@ -59,7 +59,7 @@ END_TEST
 /* Mean of two: the sum at its hardest. P(mean ln > ln t) = 2t K1(2t); of two amplitudes by scipy below. */
 START_TEST (mean_of_two_logarithms)
 {
-  const SpLaw law = { SAMPLE, LOG, 1, 2, FALSE };
+  const SpDetectorLaw law = { SAMPLE, LOG, 1, 2, FALSE };
 
   for (double db = -12; db <= 11; db += 1) {
     double t = pow (10, db / 10), exact = 2 * t * gsl_sf_bessel_K1 (2 * t);
@@ -74,7 +74,7 @@ START_TEST (near_noise_power)
     double d, correction;
   } table[] = { { 1, -6.8683 }, { 2, -4.3292 }, { 3, -3.0206 }, { 4, -2.2048 }, { 5, -1.6509 }, { 6, -1.2563 }, { 7, -.9665 },
                 { 8, -.7494 },  { 9, -.5844 },  { 10, -.4576 }, { 12, -.2830 }, { 15, -.1396 }, { 20, -.0436 } };
-  const SpLaw law = { SAMPLE, POWER, 1, 10, FALSE };
+  const SpDetectorLaw law = { SAMPLE, POWER, 1, 10, FALSE };
 
   for (guint i = 0; i < G_N_ELEMENTS (table); i++) {
     double correction, u;
@@ -91,7 +91,7 @@ START_TEST (near_noise_log)
   } table[] = { { -10, 7.9169, .4237 }, { -6, 4.5192, 1.0260 }, { -3, 2.4248, 1.9316 }, { 0, .9528, 3.4596 },
                 { 1, .6271, 4.1339 },   { 2, .3832, 4.8900 },   { 3, .2138, 5.7206 },   { 4, .1065, 6.6133 },
                 { 5, .0461, 7.5530 },   { 6, .0168, 8.5236 },   { 8, .0011, 10.5079 },  { 10, 0, 12.5068 } };
-  const SpLaw law = { SAMPLE, LOG, 1, 10, FALSE };
+  const SpDetectorLaw law = { SAMPLE, LOG, 1, 10, FALSE };
 
   for (guint i = 0; i < G_N_ELEMENTS (table); i++) {
     double reading = table[i].snr + 10 / M_LN10 * gsl_sf_expint_E1 (pow (10, table[i].snr / 10)), correction, u;
@@ -105,7 +105,7 @@ END_TEST
 /* Rice's mean amplitude: sqrt(pi)/2 e^(-s/2) ((1 + s) I0(s/2) + s I1(s/2)) in units of the noise's rms. */
 START_TEST (near_noise_voltage)
 {
-  const SpLaw law = { AVERAGE, NONE, 6, 1, FALSE };
+  const SpDetectorLaw law = { AVERAGE, NONE, 6, 1, FALSE };
 
   for (double snr = -6; snr <= 20; snr += 2) {
     double s = pow (10, snr / 10),
@@ -168,7 +168,7 @@ START_TEST (against_scipy)
   for (guint i = 0; i < 4; i++)
     for (guint j = 0; j < 4; j++)
       for (guint l = 0; l < 6; l++, k++) {
-        SpLaw law = { RMS, NONE, looks[i], 1, FALSE };
+        SpDetectorLaw law = { RMS, NONE, looks[i], 1, FALSE };
         double t = 10 * log10 (1 + pow (10, signal[j] / 10)) + off[l];
         sp_outside ("mean of powers, with signal", "scipy.stats.ncx2.sf, run in the test", sp_law_exceed (&law, t, signal[j]), sf[k],
                     1e-10 + 1e-7 * sf[k]);
@@ -178,7 +178,7 @@ END_TEST
 
 START_TEST (means_of_two_amplitudes)
 {
-  const SpLaw law = { SAMPLE, VOLTAGE, 1, 2, FALSE };
+  const SpDetectorLaw law = { SAMPLE, VOLTAGE, 1, 2, FALSE };
   g_autofree double *sf = scipy ("from scipy.integrate import quad\nfrom math import exp\n"
                                  "for db in range(-12, 12):\n"
                                  "  y = 2*10**(db/20)\n"
@@ -202,7 +202,7 @@ look (gsl_rng *rng, double amplitude)
 
 /* One sweep's reading at a point. Of a peak's looks the first holds the signal. */
 static double
-sweep_power (gsl_rng *rng, const SpLaw *law, double amplitude)
+sweep_power (gsl_rng *rng, const SpDetectorLaw *law, double amplitude)
 {
   int looks = (int) law->looks;
   double sum = 0, top = 0;
@@ -219,7 +219,7 @@ sweep_power (gsl_rng *rng, const SpLaw *law, double amplitude)
 }
 
 static double
-reading_db (gsl_rng *rng, const SpLaw *law, double amplitude)
+reading_db (gsl_rng *rng, const SpDetectorLaw *law, double amplitude)
 {
   double sum = 0, top = 0;
 
@@ -237,7 +237,7 @@ reading_db (gsl_rng *rng, const SpLaw *law, double amplitude)
 
 static const struct {
   const char *name;
-  SpLaw law;
+  SpDetectorLaw law;
 } simulated[] = {
   { "sample", { SAMPLE, NONE, 1, 1, FALSE } },
   { "peak, 4 looks", { PEAK, NONE, 4, 1, FALSE } },
@@ -262,7 +262,7 @@ check_rate (const char *what, const char *law, guint count, double p)
 
 START_TEST (simulation)
 {
-  const SpLaw *law = &simulated[_i].law;
+  const SpDetectorLaw *law = &simulated[_i].law;
   double threshold = sp_law_threshold_db (law, POINTS), limit = sp_law_detection_limit_db (law, threshold),
          amplitude = pow (10, limit / 20);
   gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
@@ -285,10 +285,10 @@ END_TEST
 /* The u that near_noise states against the scatter of corrected readings of a signal 3 dB over the mean noise. */
 START_TEST (simulated_u)
 {
-  static const SpLaw laws[] = {
+  static const SpDetectorLaw laws[] = {
     { SAMPLE, POWER, 1, 40, FALSE }, { SAMPLE, LOG, 1, 40, FALSE }, { AVERAGE, NONE, 40, 1, FALSE }, { RMS, LOG, 5, 8, FALSE }
   };
-  const SpLaw *law = &laws[_i];
+  const SpDetectorLaw *law = &laws[_i];
   gsl_rng *rng = gsl_rng_alloc (gsl_rng_mt19937);
   double s0 = 0, s1 = 0, s2 = 0, mean = 0, stated = 0, correction, u;
 

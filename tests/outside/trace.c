@@ -11,10 +11,10 @@
 static char *
 records_of (const char *text, char delimiter)
 {
-  g_auto (SpFields) fields;
+  g_auto (SpTextFields) fields;
   GString *out = g_string_new (NULL);
-  SpLines lines;
-  SpLine line;
+  SpTextLines lines;
+  SpTextLine line;
 
   sp_fields_init (&fields);
   sp_lines_init (&lines, text, strlen (text));

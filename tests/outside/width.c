@@ -163,7 +163,7 @@ START_TEST (frequency_modulation)
   asked.center_hz = CENTER;
   g_autoptr (SpWidths) w = measure_lines (FM_LINES, offset, level, rbw, 40e3, &asked);
   sp_outside ("FM by one tone: 99 % bandwidth, Hz", "calculated: Bessel functions (GSL), 2 n fm (metrology 8); +- a line's own width",
-              w->occupied_hz, 2 * rows[_i].n * fm, sp_width_own_occupied_hz (SP_FILTER_GAUSSIAN, rbw));
+              w->occupied_hz, 2 * rows[_i].n * fm, sp_width_line_occupied_hz (SP_FILTER_GAUSSIAN, rbw));
   sp_outside ("FM by one tone: all of its lines together, dBm", "calculated: the sum of J_n^2 is 1; within the channel at least 99 %",
               w->channel_dbm, 10 * log10 (0.995), 10 * log10 (1 / 0.995) + 1e-6);
 }
@@ -227,15 +227,15 @@ START_TEST (a_line_shows_the_filter)
   g_autoptr (SpWidths) w = measure_lines (1, offset, level, 1000, 40e3, NULL);
   sp_outside ("a line through a Gaussian filter: 99 % bandwidth over RBW", "calculated: 2 * 2.575829 / 2.354820", w->occupied_hz / 1000,
               2.18783, 0.01);
-  sp_outside ("the same as said", "calculated: 2 * 2.575829 / 2.354820", w->occupied_own_hz / 1000, 2.187707, 2e-4);
+  sp_outside ("the same as said", "calculated: 2 * 2.575829 / 2.354820", w->occupied_by_line_hz / 1000, 2.187707, 2e-4);
   static const double drops[] = { 1.411792, 2.938877, 3.645247, 4.464498 };
   for (guint k = 0; k < SP_WIDTH_DROPS; k++) {
     sp_outside ("a line through a Gaussian filter: x dB width over RBW", "calculated: sqrt (x / 3.0103); 60 dB: 4.46448 (metrology 4.3)",
                 w->drop[k].width_hz / 1000, drops[k], 0.02);
-    sp_outside ("the same as said", "calculated: sqrt (x / 3.0103)", w->drop[k].own_hz / 1000, drops[k], 2e-3);
+    sp_outside ("the same as said", "calculated: sqrt (x / 3.0103)", w->drop[k].of_line_hz / 1000, drops[k], 2e-3);
   }
   sp_outside ("four-pole filter: 60 dB width over RBW", "AN 150 p.18: 12.7; calculated 12.7219 (metrology 4.3)",
-              sp_width_own_drop_hz (SP_FILTER_SYNC4, 1, 60), 12.7219, 1e-3);
+              sp_width_line_drop_hz (SP_FILTER_SYNC4, 1, 60), 12.7219, 1e-3);
   ck_assert (sp_reasons_have (w->warnings, SP_REASON_WIDTH_OF_FILTER));
 }
 END_TEST
@@ -249,7 +249,7 @@ START_TEST (four_poles)
   for (f = step / 2; sum < 0.99 * total; f += step)
     sum += sp_ratio_from_db (sp_filter_response_db (SP_FILTER_SYNC4, f, 1)) * step;
   sp_outside ("four-pole filter: 99 % of a line's power over RBW", "calculated: sum of the response (AN 150 p.18)",
-              sp_width_own_occupied_hz (SP_FILTER_SYNC4, 1), 2 * f, 1e-3);
+              sp_width_line_occupied_hz (SP_FILTER_SYNC4, 1), 2 * f, 1e-3);
 }
 END_TEST
 

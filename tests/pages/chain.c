@@ -4,7 +4,7 @@
 START_TEST (a_key_is_one_edit)
 {
   choose_stage (1);
-  SpFields *form = SP_FIELDS (chain_page->stage_fields);
+  SpFormFields *form = SP_FIELDS (chain_page->stage_fields);
   ck_assert_str_eq (shown_in (form, "name"), "brick");
   ck_assert_str_eq (shown_in (form, "rating_w"), "25");
   type_into (form, "rating_w", "20");
@@ -18,7 +18,7 @@ END_TEST
 START_TEST (a_wrong_key_changes_nothing)
 {
   choose_stage (1);
-  SpFields *form = SP_FIELDS (chain_page->stage_fields);
+  SpFormFields *form = SP_FIELDS (chain_page->stage_fields);
   type_into (form, "rating_w", "plenty");
   ck_assert_double_eq (chain ()->stages[1]->rating_w, 25);
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
@@ -35,7 +35,7 @@ END_TEST
 START_TEST (another_stage_shows_its_own)
 {
   choose_stage (1);
-  SpFields *form = SP_FIELDS (chain_page->stage_fields);
+  SpFormFields *form = SP_FIELDS (chain_page->stage_fields);
   type_into (form, "vswr", "nonsense");
   choose_stage (2);
   ck_assert_str_eq (shown_in (form, "name"), "thimble");

@@ -74,7 +74,7 @@ START_TEST (bench_dialog)
 {
   sp_bench_dialog_present (GTK_WINDOW (window), session);
   SpDialog *dialog = the_dialog ();
-  SpFields *bench = dialog->forms->pdata[0], *judging = dialog->forms->pdata[1];
+  SpFormFields *bench = dialog->forms->pdata[0], *judging = dialog->forms->pdata[1];
   ck_assert_str_eq (shown_in (bench, "title"), "Course evening, six kits");
   type_into (bench, "title", "Another evening");
   ck_assert_str_eq (sp_session_bench (session)->title, "Another evening");
@@ -84,7 +84,7 @@ START_TEST (bench_dialog)
   type_into (judging, "temperature_c", "30");
   expect_edit ("Change the bench's temperature");
   undo_and_compare ();
-  SpFields *check = dialog->forms->pdata[2];
+  SpFormFields *check = dialog->forms->pdata[2];
   type_into (check, "check_before_dbm", "-20.10");
   type_into (check, "check_after_dbm", "-20.25");
   ck_assert_double_eq_tol (sp_bench_drift_db (sp_session_bench (session)), -0.15, 1e-12);
@@ -144,7 +144,7 @@ START_TEST (condition_dialog)
 {
   sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
   SpDialog *dialog = the_dialog ();
-  SpFields *radio = dialog->forms->pdata[0], *condition = dialog->forms->pdata[1];
+  SpFormFields *radio = dialog->forms->pdata[0], *condition = dialog->forms->pdata[1];
   ck_assert_str_eq (shown_in (radio, "name"), "Tulvannick");
   ck_assert_str_eq (shown_in (condition, "fundamental"), "146.46MHz");
   type_into (radio, "name", "Fennoch");
@@ -441,7 +441,7 @@ START_TEST (analyzer_dialog)
 {
   sp_analyzer_dialog_present (GTK_WINDOW (window), session);
   SpDialog *dialog = the_dialog ();
-  SpFields *input = dialog->forms->pdata[0], *noise = dialog->forms->pdata[1];
+  SpFormFields *input = dialog->forms->pdata[0], *noise = dialog->forms->pdata[1];
   ck_assert_ptr_nonnull (strstr (shown_in (noise, "danl_dbm_hz"), "10MHz -154"));
   type_into (input, "damage_dbm", "20");
   ck_assert_double_eq (sp_session_bench (session)->analyzer->damage_dbm, 20);

@@ -115,7 +115,7 @@ undo_and_compare (void)
 }
 
 static inline void
-type_into (SpFields *form, const char *key, const char *text)
+type_into (SpFormFields *form, const char *key, const char *text)
 {
   GtkWidget *entry = sp_fields_widget (form, key);
   ck_assert_ptr_nonnull (entry);
@@ -125,7 +125,7 @@ type_into (SpFields *form, const char *key, const char *text)
 }
 
 static inline const char *
-shown_in (SpFields *form, const char *key)
+shown_in (SpFormFields *form, const char *key)
 {
   return gtk_editable_get_text (GTK_EDITABLE (sp_fields_widget (form, key)));
 }

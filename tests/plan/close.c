@@ -62,7 +62,7 @@ START_TEST (test_what_is_found_closes_the_gap_and_none_is_cheaper)
   for (guint i = 0; i < G_N_ELEMENTS (said); i++)
     ck_assert_double_eq (why->value[i], said[i]);
   ck_assert_double_eq (why->value[8], keying.key_down_s);
-  SpMeans means = sp_plan_means (plan, NULL);
+  SpSettingChoices means = sp_plan_setting_choices (plan, NULL);
   for (guint i = 0; i < means.n_rbws; i++)
     for (guint j = 0; j < means.n_attenuations; j++)
       for (guint way = 1; way < SP_WAYS; way++) {
@@ -73,7 +73,7 @@ START_TEST (test_what_is_found_closes_the_gap_and_none_is_cheaper)
                         .start_hz = found.start_hz,
                         .stop_hz = found.stop_hz,
                         .averages = 1 };
-        if (sp_means_way (&means, way, &s)
+        if (sp_setting_choice (&means, way, &s)
             && sp_plan_effort_s (plan, &s) < 0.99 * sp_plan_effort_s (plan, &found)) /* the span begins at five RBW */
           ck_assert (!closes (plan, &s, from, to));
       }

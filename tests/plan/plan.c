@@ -207,11 +207,11 @@ START_TEST (test_nothing_that_proves_is_without_hope)
   s.points = 20001;
   guint proved = 0;
   g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
-  SpPlace *p = sp_plan_place (plan, 2, 2 * F0);
+  SpPlanLine *p = sp_plan_line (plan, 2, 2 * F0);
   for (s.attenuation_db = 10; s.attenuation_db <= 50; s.attenuation_db += 0.5) {
     SpOutlook o = sp_plan_outlook (plan, &s, p, sp_plan_points (plan, &s, 2));
     gboolean proves = sp_outlook_proves (plan, &s, &o);
-    ck_assert (!proves || sp_plan_has_hope (plan, &s, p));
+    ck_assert (!proves || sp_plan_may_prove (plan, &s, p));
     proved += proves;
   }
   ck_assert_uint_ge (proved, 5); /* both sides of the edge were tried */
@@ -284,15 +284,15 @@ START_TEST (test_what_the_steps_showed_counts)
   more.attenuation_db += 10;
   notched.notch_db = 5;
   notched.notch_loss_db = 1;
-  sp_plan_measured_own (plan, 2, 2 * F0, &s, 2, before.distortion_high_dbm + 15);
+  sp_plan_measured_product (plan, 2, 2 * F0, &s, 2, before.distortion_high_dbm + 15);
   ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm + 15, 1e-9);
   ck_assert_double_eq_tol (sp_plan_harmonic (plan, &more, 2).distortion_high_dbm, before.distortion_high_dbm + 5, 1e-9);
   ck_assert_double_eq_tol (sp_plan_harmonic (plan, &notched, 2).distortion_high_dbm, before.distortion_high_dbm + 15 - 10 + 1, 1e-9);
-  sp_plan_measured_own (plan, 2, 2 * F0, &s, 0, before.distortion_high_dbm + 15); /* a residual rises */
+  sp_plan_measured_product (plan, 2, 2 * F0, &s, 0, before.distortion_high_dbm + 15); /* a residual rises */
   ck_assert_double_eq_tol (sp_plan_harmonic (plan, &more, 2).distortion_high_dbm, before.distortion_high_dbm + 25, 1e-9);
-  sp_plan_measured_own (plan, 2, 2 * F0, &s, 2, before.distortion_high_dbm - 15);
+  sp_plan_measured_product (plan, 2, 2 * F0, &s, 2, before.distortion_high_dbm - 15);
   ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm, 1e-9);
-  sp_plan_measured_own (plan, 2, 2 * F0, &s, 2, NAN);
+  sp_plan_measured_product (plan, 2, 2 * F0, &s, 2, NAN);
   ck_assert_double_eq_tol (sp_plan_harmonic (plan, &s, 2).distortion_high_dbm, before.distortion_high_dbm, 1e-9);
   plan_shop_close (&shop);
 }

@@ -11,7 +11,7 @@
 
 typedef struct {
   const char *name;
-  double own_over_radio_db;
+  double product_over_radio_db;
   double better_db;  /* the mixer's intercept over what its papers guarantee */
   double step_db[2]; /* 0: none */
 } Kind;
@@ -57,7 +57,7 @@ measure (const Kind *kind, guint phase, guint64 seed)
   w.limit_attenuation_db = NAN;
   w.limit_dbm = RADIO_DBM - OVER_LIMIT;
   w.harmonics = 2;
-  w.intercept_dbm[2] = sim_intercept_for (&w, 2, ATTENUATION, RADIO_DBM + kind->own_over_radio_db);
+  w.intercept_dbm[2] = sim_intercept_for (&w, 2, ATTENUATION, RADIO_DBM + kind->product_over_radio_db);
   sim_world_draw (&w);
   w.papers.intercept_dbm[2] = w.intercept_dbm[2] - kind->better_db;
   w.phase[1] = 0;
@@ -105,7 +105,7 @@ START_TEST (all_phases)
   fflush (stdout);
   ck_assert_uint_eq (t.complies, 0);
   ck_assert_uint_eq (t.settled + t.asks, t.cancels);
-  if (kind->own_over_radio_db > 0) /* else what is read lies about the product, not far below */
+  if (kind->product_over_radio_db > 0) /* else what is read lies about the product, not far below */
     ck_assert_uint_eq (t.said_radio + t.said_analyzer, 0);
 }
 END_TEST

@@ -60,14 +60,14 @@ set_up (SimWorld *w, const Kind *kind, guint64 seed)
   w->papers.intercept_u = 1;
 }
 
-/* Levels of both parts at a harmonic. `own_over_radio` infinite: one of them alone. The second and the
+/* Levels of both parts at a harmonic. `product_over_radio` infinite: one of them alone. The second and the
  * third only: a fourth power would make a second harmonic too. */
 static void
-place (SimWorld *w, const Kind *kind, Truth *t, double greater_over_floor, double own_over_radio)
+place (SimWorld *w, const Kind *kind, Truth *t, double greater_over_floor, double product_over_radio)
 {
   double greater = sim_noise_dbm (w, t->order, ATTENUATION) + DETECTION_LIMIT_DB + greater_over_floor;
-  t->own_dbm = own_over_radio >= 0 ? greater : greater + own_over_radio;
-  t->radio_dbm = own_over_radio >= 0 ? greater - own_over_radio : greater;
+  t->own_dbm = product_over_radio >= 0 ? greater : greater + product_over_radio;
+  t->radio_dbm = product_over_radio >= 0 ? greater - product_over_radio : greater;
   w->radio_dbm[t->order] = t->radio_dbm;
   w->intercept_dbm[t->order] = isfinite (t->own_dbm) ? sim_intercept_for (w, t->order, ATTENUATION, t->own_dbm) : NAN;
   if (kind->papers)
@@ -109,7 +109,7 @@ typedef struct {
 static void
 count (const SimWorld *w, const Truth *t, const SpEmission *e, Tally *tally)
 {
-  double own_over_radio = t->own_dbm - t->radio_dbm, radio = t->radio_dbm + sim_common_error_db (w, t->order);
+  double product_over_radio = t->own_dbm - t->radio_dbm, radio = t->radio_dbm + sim_common_error_db (w, t->order);
   if (!e->detected) /* the two cancelled */
     return;
   tally->n++;
@@ -117,14 +117,14 @@ count (const SimWorld *w, const Truth *t, const SpEmission *e, Tally *tally)
   tally->with_interval += !isnan (e->radio_high_dbm);
   tally->cancels += e->evidence && e->evidence->may_cancel;
   tally->covered += radio >= e->radio_low_dbm && radio <= e->radio_high_dbm;
-  if (own_over_radio >= APART) {
+  if (product_over_radio >= APART) {
     tally->own++;
     tally->own_called_radio += e->origin == SP_ORIGIN_RADIO;
   }
-  if (fabs (own_over_radio) < APART || (e->evidence && e->evidence->may_cancel)) /* that one asks for a second step first */
+  if (fabs (product_over_radio) < APART || (e->evidence && e->evidence->may_cancel)) /* that one asks for a second step first */
     return;
   tally->apart++;
-  tally->right += e->origin == (own_over_radio > 0 ? SP_ORIGIN_ANALYZER : SP_ORIGIN_RADIO);
+  tally->right += e->origin == (product_over_radio > 0 ? SP_ORIGIN_ANALYZER : SP_ORIGIN_RADIO);
 }
 
 /* Two emissions a bench. */

@@ -1,6 +1,6 @@
 /* columns.c - the reader's later stages alone: header, which column is what and in which unit, rows to numbers, numbers to points */
 #include "core/trace/columns.h"
-#include "core/trace/joined.h"
+#include "core/trace/comma-rows.h"
 #include "core/trace/points.h"
 #include "core/trace/read.h"
 #include "tests/suite.h"
@@ -10,7 +10,7 @@
 /* The stages up to the columns, by hand. */
 typedef struct {
   SpText text;
-  SpLines rows;
+  SpTextLines rows;
   SpDialect dialect;
   SpHeader header;
   SpPreamble preamble;
@@ -102,7 +102,7 @@ END_TEST
 static gboolean
 joined (const char *content, guint n, gboolean alone)
 {
-  SpLines rows;
+  SpTextLines rows;
   sp_lines_init (&rows, content, strlen (content));
   return sp_rows_joined (&rows, 0, n, alone);
 }

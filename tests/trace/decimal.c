@@ -1,5 +1,5 @@
 /* decimal.c - numbers read as strtod reads them in the C locale, to the last bit, over millions of random spellings */
-#include "core/trace/alike.h"
+#include "core/trace/same-format.h"
 #include "core/trace/limits.h"
 #include "tests/suite.h"
 

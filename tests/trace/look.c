@@ -1,15 +1,15 @@
 /* The first look at an export: what each line is, the shape, the columns; and options changed one key at a time. */
-#include "core/trace/look.h"
+#include "core/trace/understood.h"
 #include "tests/suite.h"
 
-static SpTraceLook *
+static SpUnderstood *
 look_at (const char *text, const char *options_text)
 {
   SpTraceOptions options;
   ck_assert (sp_trace_options_from_text (options_text, &options, NULL));
   g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
   g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "a.csv", &options, NULL);
-  SpTraceLook *look = sp_trace_look (bytes, &options, trace);
+  SpUnderstood *look = sp_trace_understood (bytes, &options, trace);
   sp_trace_options_clear (&options);
   return look;
 }
@@ -17,7 +17,7 @@ look_at (const char *text, const char *options_text)
 static const char table[] = "Evening,first\nRBW,10 kHz\n\nFrequency (MHz),Level (dBm)\n1,-50\n2,-51\nx,-52\n4,-53\n5,-54\n";
 
 static void
-roles_are (const SpTraceLook *look, const char *roles)
+roles_are (const SpUnderstood *look, const char *roles)
 {
   ck_assert_uint_eq (look->n, strlen (roles));
   for (guint i = 0; i < look->n; i++)
@@ -26,7 +26,7 @@ roles_are (const SpTraceLook *look, const char *roles)
 
 START_TEST (lines_have_roles)
 {
-  g_autoptr (SpTraceLook) look = look_at (table, "bad=skip");
+  g_autoptr (SpUnderstood) look = look_at (table, "bad=skip");
   roles_are (look, "ss-Hddxdd");
   ck_assert_str_eq (look->lines[3].text, "Frequency (MHz),Level (dBm)");
   ck_assert_uint_eq (look->lines[8].number, 9);
@@ -39,7 +39,7 @@ END_TEST
 
 START_TEST (a_refused_file_is_looked_at_too)
 {
-  g_autoptr (SpTraceLook) look = look_at (table, ""), text = look_at ("no\nnumbers\nhere\n", "");
+  g_autoptr (SpUnderstood) look = look_at (table, ""), text = look_at ("no\nnumbers\nhere\n", "");
   roles_are (look, "ss-Hddddd");
   roles_are (text, "---");
   ck_assert_str_eq (text->shape, "");
@@ -53,8 +53,8 @@ START_TEST (a_table_far_below_is_shown)
   for (int i = 0; i < 40; i++)
     g_string_append_printf (text, "key %d;%d\n", i, i);
   g_string_append (text, "MHz;dBm\n1;2\n2;3\n3;4\n4;5\n5;6\n");
-  g_autoptr (SpTraceLook) look = look_at (text->str, "");
-  ck_assert_uint_eq (look->n, SP_LOOK_LINES);
+  g_autoptr (SpUnderstood) look = look_at (text->str, "");
+  ck_assert_uint_eq (look->n, SP_UNDERSTOOD_LINES);
   ck_assert_uint_eq (look->lines[11].number, 12);
   ck_assert_uint_eq (look->lines[12].number, 41); /* the names */
   ck_assert_int_eq (look->lines[12].role, SP_LINE_HEADER);
@@ -74,9 +74,9 @@ START_TEST (shape_is_how_it_is_written)
     { "Evening;first\nRBW;30 kHz\n\nFrequency (MHz);Level (dBm)\n100;-5\n200;-5\n300;-5\n", FALSE },
     { "Evening,first\nRBW,30 kHz\n\nFrequency (MHz),Level (dBuV)\n100,-5\n200,-5.1\n300,-5\n", FALSE },
   };
-  g_autoptr (SpTraceLook) look = look_at (table, "bad=skip");
+  g_autoptr (SpUnderstood) look = look_at (table, "bad=skip");
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
-    g_autoptr (SpTraceLook) other = look_at (cases[i].text, "");
+    g_autoptr (SpUnderstood) other = look_at (cases[i].text, "");
     ck_assert_msg (g_str_equal (look->shape, other->shape) == cases[i].same, "case %u:\n%s", i, other->shape);
   }
 }
@@ -90,8 +90,8 @@ START_TEST (long_lines_and_long_files_are_cut)
   g_string_append (text, "\nMHz;dBm\n");
   for (int i = 1; i < 20000; i++)
     g_string_append_printf (text, "%d;%d\n", i, -i % 90);
-  g_autoptr (SpTraceLook) look = look_at (text->str, "");
-  ck_assert_int_eq (g_utf8_strlen (look->lines[0].text, -1), SP_LOOK_CHARACTERS);
+  g_autoptr (SpUnderstood) look = look_at (text->str, "");
+  ck_assert_int_eq (g_utf8_strlen (look->lines[0].text, -1), SP_UNDERSTOOD_CHARACTERS);
   ck_assert (g_utf8_validate (look->lines[0].text, -1, NULL));
   ck_assert_str_eq (look->encoding, "UTF-8");
   ck_assert_int_eq (look->lines[2].role, SP_LINE_DATA);
@@ -101,7 +101,7 @@ END_TEST
 START_TEST (bytes_that_are_no_text)
 {
   g_autoptr (GBytes) bytes = g_bytes_new_static ("#18\0\1\2\3\4\5\6\7", 11), none = g_bytes_new_static ("", 0);
-  g_autoptr (SpTraceLook) look = sp_trace_look (bytes, NULL, NULL), empty = sp_trace_look (none, NULL, NULL);
+  g_autoptr (SpUnderstood) look = sp_trace_understood (bytes, NULL, NULL), empty = sp_trace_understood (none, NULL, NULL);
   ck_assert_uint_eq (look->n, 0);
   ck_assert_ptr_null (look->encoding);
   ck_assert_uint_eq (empty->n, 0);

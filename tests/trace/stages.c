@@ -2,7 +2,7 @@
 #include "core/trace/dialect.h"
 #include "core/trace/header.h"
 #include "core/trace/preamble.h"
-#include "core/trace/words.h"
+#include "core/trace/vocabulary.h"
 #include "tests/suite.h"
 
 #include <string.h>
@@ -71,8 +71,8 @@ static char *
 lines_of (const char *text, gboolean records)
 {
   GString *out = g_string_new (NULL);
-  SpLines lines;
-  SpLine line;
+  SpTextLines lines;
+  SpTextLine line;
 
   sp_lines_init (&lines, text, strlen (text));
   while (records ? sp_lines_next_record (&lines, &line) : sp_lines_next (&lines, &line))
@@ -109,9 +109,9 @@ END_TEST
 static void
 check_fields (const char *text, char delimiter, const char *want)
 {
-  g_auto (SpFields) fields;
+  g_auto (SpTextFields) fields;
   g_autoptr (GString) got = g_string_new (NULL);
-  SpLine line = { text, text + strlen (text), 1 };
+  SpTextLine line = { text, text + strlen (text), 1 };
 
   sp_fields_init (&fields);
   guint n = sp_fields_split (&fields, &line, delimiter);
@@ -201,7 +201,7 @@ check_dialect (const char *content, const char *want)
   g_autofree SpDialect *dialect = g_new0 (SpDialect, 1);
   g_autoptr (GError) error = NULL;
   SpTraceOptions options;
-  SpLines rows;
+  SpTextLines rows;
 
   sp_trace_options_init (&options);
   ck_assert (sp_text_decode (raw, "file", &text, NULL));

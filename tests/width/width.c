@@ -161,7 +161,7 @@ START_TEST (what_is_not_sure_is_said)
   g_autoptr (SpWidths) unknown = measured (&set, -100, STEP);
   ck_assert (sp_reasons_have (unknown->warnings, SP_REASON_RBW_UNKNOWN));
   ck_assert_double_eq_tol (unknown->occupied_hz, 0.99 * 16100, 1);
-  ck_assert (isnan (unknown->channel_dbm) && isnan (unknown->occupied_own_hz));
+  ck_assert (isnan (unknown->channel_dbm) && isnan (unknown->occupied_by_line_hz));
   ck_assert (!isnan (unknown->beside[0].relative_db)); /* a ratio needs no bandwidth */
 }
 END_TEST

@@ -99,7 +99,7 @@ draw_directions (Drawing *d)
   direction (d, last->attenuation_db, last->attenuation_db - d->e->points[0].attenuation_db,
              d->e->order ? _ ("noise") : _ ("analyzer, noise"));
   if (d->e->order)
-    direction (d, last->attenuation_db, last->own_db, _ ("analyzer"));
+    direction (d, last->attenuation_db, last->product_shift_db, _ ("analyzer"));
 }
 
 /* ---- the fit ---- */

@@ -79,34 +79,34 @@ write_drawn (JsonBuilder *b, const SpBudgetDrawn *drawn, guint64 n, guint64 seed
 }
 
 static void
-write_emission (JsonBuilder *b, const SpBehind *behind)
+write_emission (JsonBuilder *b, const SpUncertaintySource *source)
 {
-  const SpEmission *e = behind->emission;
+  const SpEmission *e = source->emission;
   json_order (b, e ? e->order : 1);
-  json_number (b, "frequency_hz", behind->frequency_hz);
-  json_number (b, "level_dbm", behind->level_dbm);
-  json_number (b, "level_dbc", behind->level_dbc);
+  json_number (b, "frequency_hz", source->frequency_hz);
+  json_number (b, "level_dbm", source->level_dbm);
+  json_number (b, "level_dbc", source->level_dbc);
   json_number (b, "limit_dbm", e ? e->limit_dbm : NAN);
   json_number (b, "limit_slope", e ? e->limit_slope : NAN);
-  json_number (b, "margin_db", behind->margin_db);
+  json_number (b, "margin_db", source->margin_db);
   json_number (b, "deciding_margin_db", e ? sp_emission_deciding_margin_db (e) : NAN);
   json_text (b, "verdict", e ? sp_verdict_name (e->verdict) : NULL);
   json_number (b, "conformity", e ? e->conformity : NAN);
 }
 
 char *
-sp_json_budget (const SpBehind *behind, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed)
+sp_json_budget (const SpUncertaintySource *source, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed)
 {
   JsonBuilder *b = json_begin ();
-  json_text (b, "name", behind->found->name);
-  write_emission (b, behind);
+  json_text (b, "name", source->found->name);
+  write_emission (b, source);
   json_text (b, "chain_sha256", chain ? chain->sha256 : NULL);
   json_array (b, "terms");
-  for (guint i = 0; i < behind->budget->n; i++)
-    write_term (b, &behind->budget->terms[i]);
+  for (guint i = 0; i < source->budget->n; i++)
+    write_term (b, &source->budget->terms[i]);
   json_builder_end_array (b);
-  write_sums (b, behind->budget);
+  write_sums (b, source->budget);
   if (drawn)
-    write_drawn (b, drawn, n_draws, seed, behind->emission && !isnan (behind->emission->conformity));
+    write_drawn (b, drawn, n_draws, seed, source->emission && !isnan (source->emission->conformity));
   return json_end (b);
 }

@@ -89,7 +89,7 @@ write_step (JsonBuilder *b, const SpEvidence *evidence)
     json_yes (b, "seen", p->seen);
     json_number (b, "level_dbm", p->level_dbm);
     json_number (b, "u_db", p->u_db);
-    json_number (b, "own_db", p->own_db);
+    json_number (b, "own_db", p->product_shift_db);
     json_number (b, "fit_low_dbm", p->fit_low_dbm);
     json_number (b, "fit_dbm", p->fit_dbm);
     json_number (b, "fit_high_dbm", p->fit_high_dbm);
@@ -204,7 +204,7 @@ write_fundamental (JsonBuilder *b, const SpConditionFindings *found)
   json_number (b, "power_w", known ? sp_watt_from_dbm (found->power_dbm) : NAN);
   json_text (b, "basis", !known ? NULL : found->by_meter ? "meter" : "trace");
   json_number (b, "occupied_bandwidth_hz", found->occupied_hz);
-  json_number (b, "occupied_bandwidth_of_a_line_hz", found->occupied_own_hz);
+  json_number (b, "occupied_bandwidth_of_a_line_hz", found->occupied_by_line_hz);
   json_yes (b, "occupied_bandwidth_is_the_filters", found->occupied_by_filter);
   json_number (b, "u_db", found->power_u_db);
   json_number (b, "expanded_db", found->power_expanded_db);

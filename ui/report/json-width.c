@@ -12,7 +12,7 @@ write_drop (JsonBuilder *b, const SpDropWidth *drop)
   json_number (b, "width_hz", drop->width_hz);
   json_number (b, "low_hz", drop->hidden ? NAN : drop->low_hz);
   json_number (b, "high_hz", drop->hidden ? NAN : drop->high_hz);
-  json_number (b, "of_a_line_hz", drop->own_hz);
+  json_number (b, "of_a_line_hz", drop->of_line_hz);
   json_builder_end_object (b);
 }
 
@@ -47,7 +47,7 @@ sp_json_widths (const SpWidths *w)
   json_number (b, "width_hz", w->occupied_hz);
   json_number (b, "low_hz", w->occupied_low_hz);
   json_number (b, "high_hz", w->occupied_high_hz);
-  json_number (b, "of_a_line_hz", w->occupied_own_hz);
+  json_number (b, "of_a_line_hz", w->occupied_by_line_hz);
   json_builder_end_object (b);
   json_array (b, "drops");
   for (guint i = 0; i < SP_WIDTH_DROPS; i++)

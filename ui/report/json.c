@@ -1,6 +1,6 @@
 /* json.c - chain, mask, headroom and traces as JSON */
 #include "ui/report/json.h"
-#include "core/trace/look.h"
+#include "core/trace/understood.h"
 #include "ui/report/writer.h"
 
 #include "ui/words/words.h"
@@ -156,7 +156,7 @@ sp_json_headroom (const SpHeadroom *headroom, const SpChain *chain)
 
 /* How the file was read; null for a block. */
 static void
-write_look (JsonBuilder *b, const SpTraceLook *look)
+write_understood (JsonBuilder *b, const SpUnderstood *look)
 {
   json_text (b, "encoding", look ? look->encoding : NULL);
   json_text (b, "delimiter", look ? look->delimiter : NULL);
@@ -165,7 +165,7 @@ write_look (JsonBuilder *b, const SpTraceLook *look)
 }
 
 static void
-write_trace (JsonBuilder *b, const SpTrace *trace, const SpTraceLook *look)
+write_trace (JsonBuilder *b, const SpTrace *trace, const SpUnderstood *look)
 {
   const SpSettings *settings = &trace->settings;
   g_autofree char *unit = sp_words_unit (trace->unit_read, trace->unit_scale);
@@ -176,7 +176,7 @@ write_trace (JsonBuilder *b, const SpTrace *trace, const SpTraceLook *look)
   json_number (b, "first_hz", trace->frequency_hz[0]);
   json_number (b, "last_hz", trace->frequency_hz[trace->n - 1]);
   json_text (b, "level_unit_read", unit);
-  write_look (b, look);
+  write_understood (b, look);
   json_number (b, "rbw_hz", settings->rbw_hz);
   json_number (b, "vbw_hz", settings->vbw_hz);
   json_number (b, "attenuation_db", settings->attenuation_db);
@@ -196,14 +196,14 @@ sp_json_traces (GPtrArray *traces)
 {
   JsonBuilder *b = json_begin ();
   json_array (b, "traces");
-  g_autoptr (SpTraceLook) look = NULL;
+  g_autoptr (SpUnderstood) look = NULL;
   for (guint i = 0; i < traces->len; i++) {
     const SpTrace *trace = g_ptr_array_index (traces, i), *before = i > 0 ? g_ptr_array_index (traces, i - 1) : NULL;
     if (before && before->raw == trace->raw)
       sp_trace_share_sha256 (before, trace);
     else {
-      g_clear_pointer (&look, sp_trace_look_free);
-      look = sp_trace_look_at (trace);
+      g_clear_pointer (&look, sp_trace_understood_free);
+      look = sp_trace_understood_at (trace);
     }
     write_trace (b, trace, look);
   }

@@ -21,7 +21,7 @@ char *sp_json_mask (const SpMask *mask, GArray *segments, const SpReason *none);
 /* Conditions side by side; `moves` NULL: "moved" is empty. */
 char *sp_json_compare (const SpComparison *comparison, const SpMoves *moves, SpMovesShown shown);
 /* What a level's U stands on. `drawn` NULL: no Monte Carlo. Level's u and dof are "u_db" and "dof"; "sums" null where nothing was swept. */
-char *sp_json_budget (const SpBehind *behind, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
+char *sp_json_budget (const SpUncertaintySource *source, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
 /* A substitution run: "dof" truncated to whole numbers, "lines" the stage's group to paste. */
 char *sp_json_run (const SpRun *run, const SpRunResult *result);
 /* Floor against limit at one setting, what would prove each, and the sweep to take: "sweep" null where none would prove everything; then

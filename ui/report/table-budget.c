@@ -7,31 +7,31 @@
 
 /* Of P there is only the level. */
 static guint
-columns_of (const SpBehind *behind)
+columns_of (const SpUncertaintySource *source)
 {
-  return behind->emission ? SP_BUDGET_COLUMNS : SP_BUDGET_POWER;
+  return source->emission ? SP_BUDGET_COLUMNS : SP_BUDGET_POWER;
 }
 
 static void
-line_of_level (GString *out, const SpBehind *behind)
+line_of_level (GString *out, const SpUncertaintySource *source)
 {
-  g_autofree char *name = behind->emission ? sp_words_emission (behind->emission, SP_HAND_MACHINE) : g_strdup (_ ("fundamental"));
-  g_autofree char *at = sp_words_frequency (behind->frequency_hz, 0, SP_HAND_MACHINE);
-  g_autofree char *level = sp_words_number (behind->level_dbm, 2, SP_HAND_MACHINE);
-  g_autofree char *u = sp_words_number (behind->budget->expanded_level_db, 2, SP_HAND_MACHINE);
-  g_autofree char *room = behind->emission ? sp_words_room (behind->emission, SP_HAND_MACHINE) : NULL;
-  add_cleaned (out, g_strdup_printf (_ ("%s, %s at %s: %s dBm, U %s dB"), behind->found->name, name, at, level, u));
-  if (!isnan (behind->margin_db)) {
-    g_autofree char *margin = sp_words_number (behind->margin_db, 2, SP_HAND_MACHINE);
-    g_autofree char *margin_u = sp_words_number (behind->budget->expanded_margin_db, 2, SP_HAND_MACHINE);
+  g_autofree char *name = source->emission ? sp_words_emission (source->emission, SP_HAND_MACHINE) : g_strdup (_ ("fundamental"));
+  g_autofree char *at = sp_words_frequency (source->frequency_hz, 0, SP_HAND_MACHINE);
+  g_autofree char *level = sp_words_number (source->level_dbm, 2, SP_HAND_MACHINE);
+  g_autofree char *u = sp_words_number (source->budget->expanded_level_db, 2, SP_HAND_MACHINE);
+  g_autofree char *room = source->emission ? sp_words_room (source->emission, SP_HAND_MACHINE) : NULL;
+  add_cleaned (out, g_strdup_printf (_ ("%s, %s at %s: %s dBm, U %s dB"), source->found->name, name, at, level, u));
+  if (!isnan (source->margin_db)) {
+    g_autofree char *margin = sp_words_number (source->margin_db, 2, SP_HAND_MACHINE);
+    g_autofree char *margin_u = sp_words_number (source->budget->expanded_margin_db, 2, SP_HAND_MACHINE);
     g_string_append_printf (out, _ ("; margin %s dB, U %s dB"), margin, margin_u);
-    if (behind->budget->expanded_margin_low_db != behind->budget->expanded_margin_db) {
-      g_autofree char *low = sp_words_number (behind->budget->expanded_margin_low_db, 2, SP_HAND_MACHINE);
+    if (source->budget->expanded_margin_low_db != source->budget->expanded_margin_db) {
+      g_autofree char *low = sp_words_number (source->budget->expanded_margin_low_db, 2, SP_HAND_MACHINE);
       g_string_append_printf (out, _ (" (%s dB towards exceeds: what sampling may have lost only lifts it)"), low);
     }
   }
-  if (behind->emission && *room)
-    g_string_append_printf (out, _ ("; %s, room %s dB"), sp_words_verdict (behind->emission->verdict), room);
+  if (source->emission && *room)
+    g_string_append_printf (out, _ ("; %s, room %s dB"), sp_words_verdict (source->emission->verdict), room);
   g_string_append (out, "\n\n");
 }
 
@@ -83,31 +83,31 @@ row_of_sums (Columns *columns, const SpBudget *budget, guint n, guint which)
 }
 
 static void
-table_of_terms (GString *out, const SpBehind *behind)
+table_of_terms (GString *out, const SpUncertaintySource *source)
 {
   const char *const all[] = { _ ("term"),   _ ("estimate dB"), _ ("width dB"), _ ("distribution"), _ ("divisor"), "c", _ ("u dBm"),
                               _ ("u of P"), _ ("u dBc"),       _ ("u margin"), _ ("dof"),          _ ("source"),  NULL };
   const char *const alone[] = { _ ("term"), _ ("estimate dB"), _ ("width dB"), _ ("distribution"), _ ("divisor"),
                                 "c",        _ ("u dBm"),       _ ("dof"),      _ ("source"),       NULL };
-  guint n = columns_of (behind);
+  guint n = columns_of (source);
   Columns *columns = n == SP_BUDGET_COLUMNS ? columns_new_heads ("lrrlrrrrrrrl", all) : columns_new_heads ("lrrlrrrrl", alone);
-  for (guint i = 0; i < behind->budget->n; i++)
-    row_of_term (columns, &behind->budget->terms[i], n);
+  for (guint i = 0; i < source->budget->n; i++)
+    row_of_term (columns, &source->budget->terms[i], n);
   for (guint which = 0; which < 4; which++)
-    row_of_sums (columns, behind->budget, n, which);
+    row_of_sums (columns, source->budget, n, which);
   columns_finish (columns, 0, out);
   g_string_append (out, _ ("u = width / divisor, c the sensitivity; dof of the level's share.  * nobody stated it: common practice\n"));
-  for (guint i = 0; i < behind->budget->n; i++)
-    if (behind->budget->terms[i].by_part)
+  for (guint i = 0; i < source->budget->n; i++)
+    if (source->budget->terms[i].by_part)
       g_string_append (out, _ ("in its part: a verdict goes by the ends of the radio's own part, which hold it\n"));
 }
 
 static void
-table_of_drawn (GString *out, const SpBehind *behind, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed)
+table_of_drawn (GString *out, const SpUncertaintySource *source, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed)
 {
   const char *const names[SP_BUDGET_COLUMNS] = { _ ("level dBm"), _ ("P"), _ ("level dBc"), _ ("margin") };
   Columns *columns = columns_new ("lrrrrrr", _ ("drawn, dB"), _ ("mean"), "u", _ ("from"), _ ("to"), _ ("shortest from"), _ ("to"), NULL);
-  for (guint i = 0; i < columns_of (behind); i++) {
+  for (guint i = 0; i < columns_of (source); i++) {
     const SpPropagated *p = &drawn->column[i];
     const double value[] = { p->mean, p->u, p->low, p->high, p->shortest_low, p->shortest_high };
     cell_word (columns, names[i]);
@@ -124,16 +124,16 @@ table_of_drawn (GString *out, const SpBehind *behind, const SpBudgetDrawn *drawn
 }
 
 char *
-sp_table_budget (const SpBehind *behind, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed)
+sp_table_budget (const SpUncertaintySource *source, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed)
 {
   GString *out = g_string_new (NULL);
-  line_of_level (out, behind);
-  if (behind->budget->n)
-    table_of_terms (out, behind);
+  line_of_level (out, source);
+  if (source->budget->n)
+    table_of_terms (out, source);
   else
     g_string_append (out, _ ("Nothing was swept there, so there is no level to be unsure of.\n"));
-  if (drawn && behind->budget->n)
-    table_of_drawn (out, behind, drawn, n_draws, seed);
+  if (drawn && source->budget->n)
+    table_of_drawn (out, source, drawn, n_draws, seed);
   if (chain) {
     g_string_append_c (out, '\n');
     add_cleaned (out, g_strdup_printf (_ ("chain %s (%.12s)"), chain->name, chain->sha256));

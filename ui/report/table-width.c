@@ -20,14 +20,14 @@ table_of_drops (GString *out, const SpWidths *w)
   cell_db (columns, w->occupied_hz, 0);
   cell_place (columns, w, w->occupied_low_hz);
   cell_place (columns, w, w->occupied_high_hz);
-  cell_db (columns, w->occupied_own_hz, 0);
+  cell_db (columns, w->occupied_by_line_hz, 0);
   for (guint i = 0; i < SP_WIDTH_DROPS; i++) {
     const SpDropWidth *drop = &w->drop[i];
     columns_add (columns, g_strdup_printf (_ ("%g dB down"), drop->drop_db));
     cell_db (columns, drop->width_hz, 0);
     cell_place (columns, w, drop->hidden ? NAN : drop->low_hz);
     cell_place (columns, w, drop->hidden ? NAN : drop->high_hz);
-    cell_db (columns, drop->own_hz, 0);
+    cell_db (columns, drop->of_line_hz, 0);
   }
   columns_finish (columns, 0, out);
 }

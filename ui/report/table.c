@@ -1,7 +1,7 @@
 /* table.c - chain, mask, headroom and traces as text tables */
 #include "ui/report/table.h"
 #include "core/quantity/clean.h"
-#include "core/trace/look.h"
+#include "core/trace/understood.h"
 #include "ui/report/lines.h"
 
 #include <glib/gi18n-lib.h>
@@ -186,7 +186,7 @@ sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain)
 static void
 line_of_look (GString *out, const SpTrace *trace)
 {
-  g_autoptr (SpTraceLook) look = sp_trace_look_at (trace);
+  g_autoptr (SpUnderstood) look = sp_trace_understood_at (trace);
   if (!look || !look->delimiter)
     return;
   add_cleaned (out, g_strdup_printf ("%s: ", trace->file));

@@ -14,7 +14,7 @@ char *sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz)
 char *sp_table_masks (GPtrArray *masks);
 char *sp_table_mask (const SpMask *mask, GArray *segments, const SpReason *none); /* `none`: why there is no limit at all; NULL */
 /* `drawn` NULL: no Monte Carlo. */
-char *sp_table_budget (const SpBehind *behind, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
+char *sp_table_budget (const SpUncertaintySource *source, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
 char *sp_table_run (const SpRun *run, const SpRunResult *result);
 char *sp_table_range (SpPlan *plan, const SpSetting *setting);
 char *sp_table_headroom (const SpHeadroom *headroom, const SpChain *chain);

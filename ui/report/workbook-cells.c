@@ -157,52 +157,52 @@ page_widths (Page *page, const double *widths, guint n)
 }
 
 void
-page_text (Page *page, lxw_col_t column, const char *text, Look look)
+page_text (Page *page, lxw_col_t column, const char *text, Style style)
 {
   if (!text)
     return;
   g_autofree char *safe = cell_text (text);
-  worksheet_write_string (page->sheet, page->row, column, safe, page->work->looks[look == LOOK_TEXT && !column ? LOOK_FIRST : look]);
+  worksheet_write_string (page->sheet, page->row, column, safe, page->work->styles[style == STYLE_TEXT && !column ? STYLE_FIRST : style]);
 }
 
 void
 page_link (Page *page, lxw_col_t column, const char *text, const char *reference)
 {
   g_autofree char *safe = cell_text (text), *link = g_strdup_printf ("internal:%s!A1", reference);
-  worksheet_write_url_opt (page->sheet, page->row, column, link, page->work->looks[LOOK_LINK], safe, NULL);
+  worksheet_write_url_opt (page->sheet, page->row, column, link, page->work->styles[STYLE_LINK], safe, NULL);
 }
 
 void
-page_number (Page *page, lxw_col_t column, double value, Look look)
+page_number (Page *page, lxw_col_t column, double value, Style style)
 {
   if (isfinite (value))
-    worksheet_write_number (page->sheet, page->row, column, value, page->work->looks[look]);
+    worksheet_write_number (page->sheet, page->row, column, value, page->work->styles[style]);
   else if (!isnan (value))
-    page_text (page, column, value > 0 ? _ ("infinite") : _ ("nothing"), look);
+    page_text (page, column, value > 0 ? _ ("infinite") : _ ("nothing"), style);
 }
 
 void
-page_formula (Page *page, lxw_col_t column, double value, Look look, const char *format, ...)
+page_formula (Page *page, lxw_col_t column, double value, Style style, const char *format, ...)
 {
   if (!isfinite (value)) {
-    page_number (page, column, value, look);
+    page_number (page, column, value, style);
     return;
   }
   va_list arguments;
   va_start (arguments, format);
   g_autofree char *formula = g_strdup_vprintf (format, arguments);
   va_end (arguments);
-  worksheet_write_formula_num (page->sheet, page->row, column, formula, page->work->looks[look], value);
+  worksheet_write_formula_num (page->sheet, page->row, column, formula, page->work->styles[style], value);
 }
 
 void
-page_formula_text (Page *page, lxw_col_t column, const char *value, Look look, const char *format, ...)
+page_formula_text (Page *page, lxw_col_t column, const char *value, Style style, const char *format, ...)
 {
   va_list arguments;
   va_start (arguments, format);
   g_autofree char *formula = g_strdup_vprintf (format, arguments), *safe = cell_text (value);
   va_end (arguments);
-  worksheet_write_formula_str (page->sheet, page->row, column, formula, page->work->looks[look], safe);
+  worksheet_write_formula_str (page->sheet, page->row, column, formula, page->work->styles[style], safe);
 }
 
 static double
@@ -224,12 +224,12 @@ lines_of (const Page *page, lxw_col_t first, lxw_col_t last, const char *text, d
 }
 
 void
-page_sentence (Page *page, lxw_col_t first, lxw_col_t last, const char *text, Look look)
+page_sentence (Page *page, lxw_col_t first, lxw_col_t last, const char *text, Style style)
 {
   g_autofree char *safe = cell_text (text);
   worksheet_set_row (page->sheet, page->row, lines_of (page, first, last, safe, CHARACTERS_A_WIDTH) * LINE_HEIGHT, NULL);
   if (*safe)
-    worksheet_merge_range (page->sheet, page->row, first, page->row, last, safe, page->work->looks[look]);
+    worksheet_merge_range (page->sheet, page->row, first, page->row, last, safe, page->work->styles[style]);
   page->row++;
 }
 
@@ -241,14 +241,14 @@ page_heads (Page *page, const char *const *heads, guint n)
     lines = fmax (lines, !heads[i] ? 1 : lines_of (page, (lxw_col_t) i, (lxw_col_t) i, heads[i], CHARACTERS_OF_HEADS));
   worksheet_set_row (page->sheet, page->row, lines * LINE_HEIGHT, NULL);
   for (guint i = 0; i < n; i++)
-    page_text (page, (lxw_col_t) i, heads[i] ? heads[i] : "", i ? LOOK_HEAD : LOOK_FIRST_HEAD);
+    page_text (page, (lxw_col_t) i, heads[i] ? heads[i] : "", i ? STYLE_HEAD : STYLE_FIRST_HEAD);
   page->row++;
 }
 
 void
 page_section (Page *page, const char *name)
 {
-  page_text (page, 0, name, LOOK_SECTION);
+  page_text (page, 0, name, STYLE_SECTION);
   page->row++;
 }
 
@@ -269,15 +269,15 @@ page_mark_verdicts (Page *page, lxw_row_t from, lxw_row_t to, lxw_col_t column)
 void
 page_fact (Page *page, const char *name, const char *text)
 {
-  page_text (page, 0, name, LOOK_TEXT);
-  page_text (page, 1, text, LOOK_TEXT);
+  page_text (page, 0, name, STYLE_TEXT);
+  page_text (page, 1, text, STYLE_TEXT);
   page->row++;
 }
 
 void
-page_fact_number (Page *page, const char *name, double value, Look look)
+page_fact_number (Page *page, const char *name, double value, Style style)
 {
-  page_text (page, 0, name, LOOK_TEXT);
-  page_number (page, 1, value, look);
+  page_text (page, 0, name, STYLE_TEXT);
+  page_number (page, 1, value, style);
   page->row++;
 }

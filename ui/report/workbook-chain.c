@@ -91,18 +91,18 @@ write_stages (Page *page, const SpChain *chain)
   page_heads (page, heads, G_N_ELEMENTS (heads));
   for (guint i = 0; i < chain->n; i++) {
     const SpStage *stage = chain->stages[i];
-    page_text (page, 0, stage->name, LOOK_TEXT);
-    page_text (page, 1, sp_stage_kind_name (stage->kind), LOOK_TEXT);
+    page_text (page, 0, stage->name, STYLE_TEXT);
+    page_text (page, 1, sp_stage_kind_name (stage->kind), STYLE_TEXT);
     const char *from = stage->two_port           ? _ ("measured two-port")
                        : stage->loss             ? _ ("measured")
                        : isnan (stage->label_db) ? _ ("nothing")
                                                  : _ ("label");
-    page_text (page, 2, from, LOOK_TEXT);
-    page_number (page, 3, stage->label_db, LOOK_DB);
-    page_number (page, 4, stage->label_tolerance_db, LOOK_DB);
-    page_number (page, 5, sp_stage_rating_w (stage, temperature), LOOK_PLAIN);
-    page_number (page, 6, stage->connector_u_db, LOOK_FINE);
-    page_number (page, 7, stage->common_u_db, LOOK_FINE);
+    page_text (page, 2, from, STYLE_TEXT);
+    page_number (page, 3, stage->label_db, STYLE_DB);
+    page_number (page, 4, stage->label_tolerance_db, STYLE_DB);
+    page_number (page, 5, sp_stage_rating_w (stage, temperature), STYLE_PLAIN);
+    page_number (page, 6, stage->connector_u_db, STYLE_FINE);
+    page_number (page, 7, stage->common_u_db, STYLE_FINE);
     page->row++;
   }
 }
@@ -137,19 +137,19 @@ write_loss (Page *page, const SpChain *chain, const Line *line)
   g_autofree char *name = emission ? sp_words_emission (emission, SP_HAND_MACHINE) : g_strdup (_ ("fundamental"));
   char first[LXW_MAX_CELL_NAME_LENGTH], last[LXW_MAX_CELL_NAME_LENGTH];
   lxw_col_t column = FIRST_STAGE;
-  page_text (page, 0, found->name, LOOK_TEXT);
-  page_text (page, 1, name, LOOK_TEXT);
-  page_number (page, 2, f, LOOK_HERTZ);
+  page_text (page, 0, found->name, STYLE_TEXT);
+  page_text (page, 1, name, STYLE_TEXT);
+  page_number (page, 2, f, STYLE_HERTZ);
   for (guint i = 0; i < chain->n; i++)
-    page_number (page, column++, stages[i].loss_db, LOOK_FINE);
-  page_number (page, column, loss.interaction_db, LOOK_FINE);
+    page_number (page, column++, stages[i].loss_db, STYLE_FINE);
+  page_number (page, column, loss.interaction_db, STYLE_FINE);
   lxw_rowcol_to_cell (first, page->row, FIRST_STAGE);
   lxw_rowcol_to_cell (last, page->row, column++);
-  page_formula (page, column++, loss.loss_db, LOOK_FINE, "=SUM(%s:%s)", first, last);
+  page_formula (page, column++, loss.loss_db, STYLE_FINE, "=SUM(%s:%s)", first, last);
   for (guint i = 0; i < chain->n; i++)
-    page_number (page, column++, stages[i].u_db, LOOK_FINE);
-  page_number (page, column++, loss.u_db, LOOK_FINE);
-  page_text (page, column, workbook_yes (loss.calibrated), LOOK_TEXT);
+    page_number (page, column++, stages[i].u_db, STYLE_FINE);
+  page_number (page, column++, loss.u_db, STYLE_FINE);
+  page_text (page, column, workbook_yes (loss.calibrated), STYLE_TEXT);
   page->row++;
 }
 
@@ -163,8 +163,8 @@ write_chain (Page *page, const SpChain *chain)
   page_fact_number (page,
                     _ ("Calibrated at, \xc2\xb0"
                        "C"),
-                    chain->temperature_c, LOOK_PLAIN);
-  page_fact_number (page, _ ("Days between calibrations"), chain->interval_days, LOOK_PLAIN);
+                    chain->temperature_c, STYLE_PLAIN);
+  page_fact_number (page, _ ("Days between calibrations"), chain->interval_days, STYLE_PLAIN);
   page->row++;
   write_stages (page, chain);
   page->row++;
@@ -183,7 +183,7 @@ workbook_chain (const Workbook *work, const char *name)
     return FALSE;
   page_widths (&page, widths, G_N_ELEMENTS (widths));
   worksheet_set_column (page.sheet, FIRST_STAGE, FIRST_STAGE + 2 * SP_CHAIN_MAX_STAGES + 3, 12, NULL);
-  page_text (&page, 0, _ ("Chain: from the radio's socket to the analyzer"), LOOK_TITLE);
+  page_text (&page, 0, _ ("Chain: from the radio's socket to the analyzer"), STYLE_TITLE);
   page.row = 2;
   for (guint i = 0; i < work->chains->len; i++)
     write_chain (&page, g_ptr_array_index (work->chains, i));

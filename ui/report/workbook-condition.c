@@ -79,9 +79,9 @@ write_conformity (Page *page, const SpEmission *e, guint q)
   if (isnan (sp_emission_deciding_conformity (e)))
     return;
   if (!(b->u_margin_low_db > 0))
-    page_number (page, 12, e->conformity, LOOK_FINE);
+    page_number (page, 12, e->conformity, STYLE_FINE);
   else
-    page_formula (page, 12, e->conformity, LOOK_FINE, "=IF(K%u<0,%s,%s)", r, over, under);
+    page_formula (page, 12, e->conformity, STYLE_FINE, "=IF(K%u<0,%s,%s)", r, over, under);
 }
 
 /* What the verdict goes by, as core/judge/decision.c has it: limit less level, or less the end of the radio's part that decided. */
@@ -110,9 +110,9 @@ write_room (Page *page, const SpEmission *e, const Places *places, guint i)
 {
   g_autofree char *formula = room_formula (places, e, i);
   if (e->decision == SP_DECISION_BLIND)
-    page_text (page, ROOM, _ ("blind"), LOOK_DB);
+    page_text (page, ROOM, _ ("blind"), STYLE_DB);
   else
-    page_formula (page, ROOM, sp_emission_deciding_margin_db (e), LOOK_DB, "%s", formula);
+    page_formula (page, ROOM, sp_emission_deciding_margin_db (e), STYLE_DB, "%s", formula);
 }
 
 static void
@@ -123,24 +123,24 @@ write_emission (Page *page, const SpConditionFindings *found, const Places *plac
   guint r = page->row + 1, w = places->working + i + 1, q = places->uncertainty + i + 1;
   gboolean judged = !isnan (e->margin_db);
   g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *verdict = verdict_formula (places, e, i);
-  page_text (page, 0, name, LOOK_TEXT);
-  page_number (page, 1, e->frequency_hz, LOOK_HERTZ);
-  page_text (page, 2, workbook_yes (e->detected), LOOK_TEXT);
-  page_formula (page, 3, e->level_dbm, LOOK_DB, "=SUM(E%u:J%u)", w, w);
-  page_formula (page, 4, e->swept ? b->k_level * b->u_level_db : NAN, LOOK_DB, "=B%u*C%u", q, q);
-  page_formula (page, 5, e->level_dbc, LOOK_DB, "=D%u-$B$%u", r, places->facts + FACT_POWER + 1);
-  page_formula (page, 6, e->swept ? b->k_dbc * b->u_dbc_db : NAN, LOOK_DB, "=E%u*F%u", q, q);
-  page_number (page, 7, e->floor_dbm, LOOK_DB);
-  page_text (page, 8, e->swept ? sp_words_cause (e->floor_cause) : NULL, LOOK_TEXT);
+  page_text (page, 0, name, STYLE_TEXT);
+  page_number (page, 1, e->frequency_hz, STYLE_HERTZ);
+  page_text (page, 2, workbook_yes (e->detected), STYLE_TEXT);
+  page_formula (page, 3, e->level_dbm, STYLE_DB, "=SUM(E%u:J%u)", w, w);
+  page_formula (page, 4, e->swept ? b->k_level * b->u_level_db : NAN, STYLE_DB, "=B%u*C%u", q, q);
+  page_formula (page, 5, e->level_dbc, STYLE_DB, "=D%u-$B$%u", r, places->facts + FACT_POWER + 1);
+  page_formula (page, 6, e->swept ? b->k_dbc * b->u_dbc_db : NAN, STYLE_DB, "=E%u*F%u", q, q);
+  page_number (page, 7, e->floor_dbm, STYLE_DB);
+  page_text (page, 8, e->swept ? sp_words_cause (e->floor_cause) : NULL, STYLE_TEXT);
   if (isnan (e->limit_dbm)) /* a limit that follows a power nobody knows is none that the mask leaves out */
-    page_text (page, 9, e->verdict == SP_VERDICT_NO_LIMIT ? _ ("none") : _ ("not known"), LOOK_DB);
+    page_text (page, 9, e->verdict == SP_VERDICT_NO_LIMIT ? _ ("none") : _ ("not known"), STYLE_DB);
   else
-    page_number (page, 9, e->limit_dbm, LOOK_DB);
-  page_formula (page, 10, e->margin_db, LOOK_DB, "=J%u-D%u", r, r);
-  page_formula (page, 11, judged ? b->k_margin * b->u_margin_db : NAN, LOOK_DB, "=H%u*I%u", q, q);
+    page_number (page, 9, e->limit_dbm, STYLE_DB);
+  page_formula (page, 10, e->margin_db, STYLE_DB, "=J%u-D%u", r, r);
+  page_formula (page, 11, judged ? b->k_margin * b->u_margin_db : NAN, STYLE_DB, "=H%u*I%u", q, q);
   write_conformity (page, e, q);
-  page_text (page, 13, e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin), LOOK_TEXT);
-  page_formula_text (page, 14, sp_words_verdict (e->verdict), LOOK_STRONG, "%s", verdict);
+  page_text (page, 13, e->origin == SP_ORIGIN_NONE ? NULL : sp_words_origin (e->origin), STYLE_TEXT);
+  page_formula_text (page, 14, sp_words_verdict (e->verdict), STYLE_STRONG, "%s", verdict);
   write_room (page, e, places, i);
   page->row++;
 }
@@ -189,7 +189,7 @@ write_deciding (Page *page, const SpConditionFindings *found, guint from, guint 
 {
   const SpEmission *deciding = sp_findings_deciding (found);
   GString *formula = g_string_new ("=");
-  page_text (page, 2, _ ("Room, dB"), LOOK_TEXT);
+  page_text (page, 2, _ ("Room, dB"), STYLE_TEXT);
   for (int verdict = SP_VERDICT_EXCEEDS; verdict > SP_VERDICT_NO_LIMIT; verdict--) {
     g_autofree char *word = workbook_quoted (sp_words_verdict ((SpVerdict) verdict)), *room = room_of (from, to, word);
     g_string_append_printf (formula, "IF(COUNTIF(O%u:O%u,%s)>0,%s,", from, to, word, room);
@@ -198,12 +198,12 @@ write_deciding (Page *page, const SpConditionFindings *found, guint from, guint 
   if (deciding) {
     g_autofree char *name = sp_words_emission (deciding, SP_HAND_MACHINE);
     g_autofree char *decided = g_strdup_printf (_ ("decided by: %s"), name);
-    page_text (page, 4, decided, LOOK_TEXT);
+    page_text (page, 4, decided, STYLE_TEXT);
   }
   if (deciding && deciding->decision == SP_DECISION_BLIND)
-    page_formula_text (page, 3, _ ("blind"), LOOK_DB, "%s", formula->str);
+    page_formula_text (page, 3, _ ("blind"), STYLE_DB, "%s", formula->str);
   else
-    page_formula (page, 3, sp_findings_deciding_margin_db (found), LOOK_DB, "%s", formula->str);
+    page_formula (page, 3, sp_findings_deciding_margin_db (found), STYLE_DB, "%s", formula->str);
   g_string_free (formula, TRUE);
 }
 
@@ -215,8 +215,8 @@ write_verdict (Page *page, const SpConditionFindings *found, const Places *place
   char *words[5];
   for (int i = 0; i < 5; i++)
     words[i] = workbook_quoted (sp_words_verdict ((SpVerdict) i));
-  page_text (page, 0, _ ("Verdict"), LOOK_TEXT);
-  page_formula_text (page, 1, sp_words_verdict (found->verdict), LOOK_STRONG,
+  page_text (page, 0, _ ("Verdict"), STYLE_TEXT);
+  page_formula_text (page, 1, sp_words_verdict (found->verdict), STYLE_STRONG,
                      "=IF(COUNTIF(O%u:O%u,%s)>0,%s,IF(COUNTIF(O%u:O%u,%s)>0,%s,IF(OR(COUNTIF(O%u:O%u,%s)>0,B%u>0,NOT(ISNUMBER(B%u))),%s,"
                      "IF(COUNTIF(O%u:O%u,%s)>0,%s,%s))))",
                      from, to, words[SP_VERDICT_EXCEEDS], words[SP_VERDICT_EXCEEDS], from, to, words[SP_VERDICT_INCONCLUSIVE],
@@ -226,12 +226,12 @@ write_verdict (Page *page, const SpConditionFindings *found, const Places *place
   page_mark_verdicts (page, page->row, page->row, 1);
   write_deciding (page, found, from, to);
   page->row++;
-  page_text (page, 0, _ ("Worst margin, dB"), LOOK_TEXT);
-  page_formula (page, 1, found->worst_margin_db, LOOK_DB, "=MIN(K%u:K%u)", from, to);
+  page_text (page, 0, _ ("Worst margin, dB"), STYLE_TEXT);
+  page_formula (page, 1, found->worst_margin_db, STYLE_DB, "=MIN(K%u:K%u)", from, to);
   page->row++;
   g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_MACHINE);
   if (unsettled)
-    page_sentence (page, 0, LAST_COLUMN, unsettled, LOOK_WRAP);
+    page_sentence (page, 0, LAST_COLUMN, unsettled, STYLE_WRAP);
   for (int i = 0; i < 5; i++)
     g_free (words[i]);
 }
@@ -246,26 +246,26 @@ write_facts (Page *page, const SpConditionFindings *found)
   page_section (page, _ ("Power, rule, mask"));
   guint f = page->row + 1;
   if (isfinite (found->fundamental_hz))
-    page_fact_number (page, _ ("Fundamental, Hz"), found->fundamental_hz, LOOK_HERTZ);
+    page_fact_number (page, _ ("Fundamental, Hz"), found->fundamental_hz, STYLE_HERTZ);
   else
     page_fact (page, _ ("Fundamental, Hz"), _ ("not known"));
-  page_fact_number (page, _ ("P, level at the socket, dBm"), found->power_dbm, LOOK_DB);
-  page_fact_number (page, _ ("u of P, dB"), has_power ? found->power_u_db : NAN, LOOK_FINE);
-  page_fact_number (page, _ ("k of P"), has_power ? found->power_k : NAN, LOOK_FINE);
-  page_text (page, 0, _ ("U of P, dB"), LOOK_TEXT);
-  page_formula (page, 1, found->power_k * found->power_u_db, LOOK_DB, "=B%u*B%u", f + FACT_POWER_U, f + FACT_POWER_K);
+  page_fact_number (page, _ ("P, level at the socket, dBm"), found->power_dbm, STYLE_DB);
+  page_fact_number (page, _ ("u of P, dB"), has_power ? found->power_u_db : NAN, STYLE_FINE);
+  page_fact_number (page, _ ("k of P"), has_power ? found->power_k : NAN, STYLE_FINE);
+  page_text (page, 0, _ ("U of P, dB"), STYLE_TEXT);
+  page_formula (page, 1, found->power_k * found->power_u_db, STYLE_DB, "=B%u*B%u", f + FACT_POWER_U, f + FACT_POWER_K);
   page->row++;
   page_fact (page, _ ("P is from"), !has_power ? _ ("not known") : found->by_meter ? _ ("the meter") : _ ("the trace"));
   page_fact (page, _ ("Chain calibrated at the fundamental"), workbook_yes (found->power_calibrated));
   page_fact (page, _ ("Rule"), bench->rule == SP_RULE_GUARDED ? _ ("guarded") : _ ("simple"));
-  page_fact_number (page, _ ("Beyond U, outside calibration, dB"), SP_UNCALIBRATED_EXTRA_DB, LOOK_DB);
-  page_fact_number (page, _ ("Blind above a sampling loss of, dB"), SP_BLIND_LOSS_DB, LOOK_DB);
-  page_fact_number (page, _ ("Ranges not shown"), found->n_gaps, LOOK_WHOLE);
+  page_fact_number (page, _ ("Beyond U, outside calibration, dB"), SP_UNCALIBRATED_EXTRA_DB, STYLE_DB);
+  page_fact_number (page, _ ("Blind above a sampling loss of, dB"), SP_BLIND_LOSS_DB, STYLE_DB);
+  page_fact_number (page, _ ("Ranges not shown"), found->n_gaps, STYLE_WHOLE);
   g_autofree char *clause = g_strjoin (", ", mask->title ? mask->title : mask->name, mask->clause, NULL);
   page_fact (page, _ ("Mask"), clause);
   page_fact (page, _ ("Edition"), mask->edition);
   page_fact_number (page, found->occupied_by_filter ? _ ("Occupied bandwidth, Hz, at most") : _ ("Occupied bandwidth, Hz"),
-                    found->occupied_hz, LOOK_HERTZ);
+                    found->occupied_hz, STYLE_HERTZ);
 }
 
 static void
@@ -280,8 +280,8 @@ write_reasons (Page *page, const SpConditionFindings *found)
     g_autofree char *proof = e->would_prove ? sp_words_reason (e->would_prove, SP_HAND_MACHINE) : NULL;
     g_autofree char *relation = e->relation ? sp_words_reason (e->relation, SP_HAND_MACHINE) : NULL;
     g_autofree char *both = g_strconcat (why, proof ? " " : "", proof ? proof : "", relation ? " " : "", relation, NULL);
-    page_text (page, 0, name, LOOK_TEXT);
-    page_sentence (page, 1, LAST_COLUMN, both, LOOK_WRAP);
+    page_text (page, 0, name, STYLE_TEXT);
+    page_sentence (page, 1, LAST_COLUMN, both, STYLE_WRAP);
   }
 }
 
@@ -297,9 +297,9 @@ write_gaps (Page *page, const SpConditionFindings *found)
   for (guint i = 0; i < found->n_gaps; i++) {
     const SpGap *gap = &found->gaps[i];
     g_autofree char *why = sp_words_gap (gap, SP_HAND_SCREEN);
-    page_text (page, 0, why, LOOK_TEXT);
-    page_number (page, 1, gap->from_hz, LOOK_HERTZ);
-    page_number (page, 2, gap->to_hz, LOOK_HERTZ);
+    page_text (page, 0, why, STYLE_TEXT);
+    page_number (page, 1, gap->from_hz, STYLE_HERTZ);
+    page_number (page, 2, gap->to_hz, STYLE_HERTZ);
     page->row++;
   }
 }
@@ -314,7 +314,7 @@ workbook_condition (const Workbook *work, guint condition)
   if (!workbook_page (work, work->names[condition], &page))
     return FALSE;
   page_widths (&page, widths, G_N_ELEMENTS (widths));
-  page_text (&page, 0, found->name, LOOK_TITLE);
+  page_text (&page, 0, found->name, STYLE_TITLE);
   page.row++;
   write_verdict (&page, found, places);
   page.row = LEDGER_HEAD;

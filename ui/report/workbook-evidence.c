@@ -18,16 +18,16 @@ write_row (Page *page, const SpEmission *e)
   const SpEvidence *v = e->evidence;
   gboolean step = v && v->n > 0, unkeyed = v && !isnan (v->ambient_dbm);
   g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE);
-  page_text (page, 0, name, LOOK_TEXT);
-  page_text (page, 1, sp_words_origin_basis (e->origin_basis), LOOK_TEXT);
-  page_number (page, 2, unkeyed ? v->ambient_dbm : NAN, LOOK_DB);
-  page_text (page, 3, unkeyed ? workbook_yes (v->ambient_seen) : NULL, LOOK_TEXT);
-  page_number (page, 4, e->repeats, LOOK_WHOLE);
-  page_number (page, 5, e->repeat_mean_dbm, LOOK_DB);
-  page_number (page, 6, e->repeat_u_db, LOOK_FINE);
-  page_number (page, 7, step ? v->p_radio : NAN, LOOK_FINE);
-  page_number (page, 8, step ? v->p_analyzer : NAN, LOOK_FINE);
-  page_number (page, 9, step ? v->misfit : NAN, LOOK_FINE);
+  page_text (page, 0, name, STYLE_TEXT);
+  page_text (page, 1, sp_words_origin_basis (e->origin_basis), STYLE_TEXT);
+  page_number (page, 2, unkeyed ? v->ambient_dbm : NAN, STYLE_DB);
+  page_text (page, 3, unkeyed ? workbook_yes (v->ambient_seen) : NULL, STYLE_TEXT);
+  page_number (page, 4, e->repeats, STYLE_WHOLE);
+  page_number (page, 5, e->repeat_mean_dbm, STYLE_DB);
+  page_number (page, 6, e->repeat_u_db, STYLE_FINE);
+  page_number (page, 7, step ? v->p_radio : NAN, STYLE_FINE);
+  page_number (page, 8, step ? v->p_analyzer : NAN, STYLE_FINE);
+  page_number (page, 9, step ? v->misfit : NAN, STYLE_FINE);
   page->row++;
 }
 
@@ -37,15 +37,15 @@ write_readings (Page *page, const SpEmission *e)
   g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE);
   for (guint k = 0; e->evidence && k < e->evidence->n; k++) {
     const SpEvidencePoint *p = &e->evidence->points[k];
-    page_text (page, 0, name, LOOK_TEXT);
-    page_number (page, 1, p->attenuation_db, LOOK_DB);
-    page_text (page, 2, workbook_yes (p->seen), LOOK_TEXT);
-    page_number (page, 3, p->level_dbm, LOOK_DB);
-    page_number (page, 4, p->u_db, LOOK_FINE);
-    page_number (page, 5, p->own_db, LOOK_DB);
-    page_number (page, 6, p->fit_low_dbm, LOOK_DB);
-    page_number (page, 7, p->fit_dbm, LOOK_DB);
-    page_number (page, 8, p->fit_high_dbm, LOOK_DB);
+    page_text (page, 0, name, STYLE_TEXT);
+    page_number (page, 1, p->attenuation_db, STYLE_DB);
+    page_text (page, 2, workbook_yes (p->seen), STYLE_TEXT);
+    page_number (page, 3, p->level_dbm, STYLE_DB);
+    page_number (page, 4, p->u_db, STYLE_FINE);
+    page_number (page, 5, p->product_shift_db, STYLE_DB);
+    page_number (page, 6, p->fit_low_dbm, STYLE_DB);
+    page_number (page, 7, p->fit_dbm, STYLE_DB);
+    page_number (page, 8, p->fit_high_dbm, STYLE_DB);
     page->row++;
   }
 }

@@ -10,26 +10,26 @@
 
 #include <xlsxwriter.h>
 
-/* The looks of cells. */
+/* How a cell is formatted. */
 typedef enum {
-  LOOK_TITLE,
-  LOOK_SECTION,
-  LOOK_FIRST_HEAD,
-  LOOK_HEAD,
-  LOOK_FIRST,
-  LOOK_TEXT,
-  LOOK_NOTE,
-  LOOK_WRAP,
-  LOOK_ALARM,
-  LOOK_STRONG,
-  LOOK_LINK,
-  LOOK_DB,    /* 0.00 */
-  LOOK_FINE,  /* 0.0000 */
-  LOOK_HERTZ, /* 146,520,000 */
-  LOOK_WHOLE,
-  LOOK_PLAIN, /* as many digits as it takes */
+  STYLE_TITLE,
+  STYLE_SECTION,
+  STYLE_FIRST_HEAD,
+  STYLE_HEAD,
+  STYLE_FIRST,
+  STYLE_TEXT,
+  STYLE_NOTE,
+  STYLE_WRAP,
+  STYLE_ALARM,
+  STYLE_STRONG,
+  STYLE_LINK,
+  STYLE_DB,    /* 0.00 */
+  STYLE_FINE,  /* 0.0000 */
+  STYLE_HERTZ, /* 146,520,000 */
+  STYLE_WHOLE,
+  STYLE_PLAIN, /* as many digits as it takes */
   N_LOOKS
-} Look;
+} Style;
 
 /* Where the tables of a condition's sheet begin: the first row of each. */
 typedef struct {
@@ -42,7 +42,7 @@ typedef struct {
   lxw_workbook *book;
   const SpFindings *findings;
   const SpView *view;
-  lxw_format *looks[N_LOOKS];
+  lxw_format *styles[N_LOOKS];
   lxw_format *verdicts[5]; /* laid over a cell that holds this verdict's word */
   char **names;            /* of each condition's sheet */
   char **trace_names;      /* of the sheet with its sweeps */
@@ -65,15 +65,15 @@ gboolean workbook_page (const Workbook *work, const char *name, Page *page);
 void page_finish (Page *page, lxw_row_t repeated, lxw_row_t head, lxw_col_t column);
 void page_widths (Page *page, const double *widths, guint n);
 /* A cell of the present row. Text is text, whatever it begins with; NULL leaves the cell. NaN leaves it, an infinity is said in words. */
-void page_text (Page *page, lxw_col_t column, const char *text, Look look);
-void page_number (Page *page, lxw_col_t column, double value, Look look);
+void page_text (Page *page, lxw_col_t column, const char *text, Style style);
+void page_number (Page *page, lxw_col_t column, double value, Style style);
 /* A text that leads to another sheet; `reference` as workbook_sheet_reference() gives it. */
 void page_link (Page *page, lxw_col_t column, const char *text, const char *reference);
 /* A formula with its present value; where that is no finite number the value stands without the formula. */
-void page_formula (Page *page, lxw_col_t column, double value, Look look, const char *format, ...) G_GNUC_PRINTF (5, 6);
-void page_formula_text (Page *page, lxw_col_t column, const char *value, Look look, const char *format, ...) G_GNUC_PRINTF (5, 6);
+void page_formula (Page *page, lxw_col_t column, double value, Style style, const char *format, ...) G_GNUC_PRINTF (5, 6);
+void page_formula_text (Page *page, lxw_col_t column, const char *value, Style style, const char *format, ...) G_GNUC_PRINTF (5, 6);
 /* A sentence over columns [first, last], as high as it takes. Ends the row. */
-void page_sentence (Page *page, lxw_col_t first, lxw_col_t last, const char *text, Look look);
+void page_sentence (Page *page, lxw_col_t first, lxw_col_t last, const char *text, Style style);
 /* Heads of a table, the first in column 0, as high as the longest takes; ends the row. */
 void page_heads (Page *page, const char *const *heads, guint n);
 /* A section's name; ends the row. */
@@ -82,7 +82,7 @@ void page_section (Page *page, const char *name);
 void page_mark_verdicts (Page *page, lxw_row_t from, lxw_row_t to, lxw_col_t column);
 /* A fact: its name in column 0, its value in column 1. End the row. */
 void page_fact (Page *page, const char *name, const char *text);
-void page_fact_number (Page *page, const char *name, double value, Look look);
+void page_fact_number (Page *page, const char *name, double value, Style style);
 
 /* Fit for a cell: valid, no control characters, not too long. (transfer full) */
 char *workbook_text (const char *text);

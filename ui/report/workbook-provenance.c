@@ -19,9 +19,9 @@ write_program (Page *page)
   page_fact_number (page,
                     _ ("Temperature, \xc2\xb0"
                        "C"),
-                    bench->temperature_c, LOOK_PLAIN);
-  page_fact_number (page, _ ("Radio's VSWR at the fundamental"), bench->radio_vswr, LOOK_PLAIN);
-  page_fact_number (page, _ ("Radio's VSWR elsewhere"), bench->radio_harmonic_vswr, LOOK_PLAIN);
+                    bench->temperature_c, STYLE_PLAIN);
+  page_fact_number (page, _ ("Radio's VSWR at the fundamental"), bench->radio_vswr, STYLE_PLAIN);
+  page_fact_number (page, _ ("Radio's VSWR elsewhere"), bench->radio_harmonic_vswr, STYLE_PLAIN);
 }
 
 /* Masks, chains and analyzers that count, each once. */
@@ -67,11 +67,11 @@ analyzer_of (const SpBench *bench, const SpCondition *condition)
 static void
 write_part (Page *page, const char *what, const char *name, const char *file, const char *hash)
 {
-  page_text (page, 0, what, LOOK_TEXT);
-  page_text (page, 1, name, LOOK_TEXT);
-  page_text (page, HASH_COLUMN, hash, LOOK_TEXT);
+  page_text (page, 0, what, STYLE_TEXT);
+  page_text (page, 1, name, STYLE_TEXT);
+  page_text (page, HASH_COLUMN, hash, STYLE_TEXT);
   page->row++;
-  page_text (page, 1, file, LOOK_TEXT);
+  page_text (page, 1, file, STYLE_TEXT);
   page->row++;
 }
 
@@ -142,10 +142,10 @@ write_hashes (Page *page, const GArray *files)
     gboolean asked = trace->options && *trace->options;
     g_autofree char *column = trace->column ? g_strdup_printf (" (%s)", trace->column) : g_strdup ("");
     g_autofree char *name = g_strconcat (trace->file, asked ? "?" : "", asked ? trace->options : "", column, NULL);
-    page_text (page, 0, file->condition, LOOK_TEXT);
-    page_text (page, 1, sp_purpose_name (file->purpose), LOOK_TEXT);
-    page_text (page, 2, name, LOOK_TEXT);
-    page_text (page, HASH_COLUMN, sp_trace_sha256 (trace), LOOK_TEXT);
+    page_text (page, 0, file->condition, STYLE_TEXT);
+    page_text (page, 1, sp_purpose_name (file->purpose), STYLE_TEXT);
+    page_text (page, 2, name, STYLE_TEXT);
+    page_text (page, HASH_COLUMN, sp_trace_sha256 (trace), STYLE_TEXT);
     page->row++;
   }
   page->row++;
@@ -165,20 +165,20 @@ write_settings (Page *page, const GArray *files)
     const SpTrace *trace = file->trace;
     const SpSettings *set = &trace->settings;
     g_autofree char *unit = sp_words_unit (trace->unit_read, trace->unit_scale);
-    page_text (page, 0, file->condition, LOOK_TEXT);
-    page_text (page, 1, sp_purpose_name (file->purpose), LOOK_TEXT);
-    page_number (page, 2, (double) trace->n, LOOK_WHOLE);
-    page_number (page, 3, trace->frequency_hz[0], LOOK_HERTZ);
-    page_number (page, 4, trace->frequency_hz[trace->n - 1], LOOK_HERTZ);
-    page_number (page, 5, set->rbw_hz, LOOK_HERTZ);
-    page_number (page, 6, set->vbw_hz, LOOK_HERTZ);
-    page_number (page, 7, set->attenuation_db, LOOK_PLAIN);
-    page_number (page, 8, set->reference_dbm, LOOK_PLAIN);
-    page_text (page, 9, sp_detector_name (set->detector), LOOK_TEXT);
-    page_text (page, 10, sp_average_name (set->average), LOOK_TEXT);
-    page_number (page, 11, set->averages, LOOK_WHOLE);
-    page_number (page, 12, file->step_db, LOOK_PLAIN);
-    page_text (page, 13, unit, LOOK_TEXT);
+    page_text (page, 0, file->condition, STYLE_TEXT);
+    page_text (page, 1, sp_purpose_name (file->purpose), STYLE_TEXT);
+    page_number (page, 2, (double) trace->n, STYLE_WHOLE);
+    page_number (page, 3, trace->frequency_hz[0], STYLE_HERTZ);
+    page_number (page, 4, trace->frequency_hz[trace->n - 1], STYLE_HERTZ);
+    page_number (page, 5, set->rbw_hz, STYLE_HERTZ);
+    page_number (page, 6, set->vbw_hz, STYLE_HERTZ);
+    page_number (page, 7, set->attenuation_db, STYLE_PLAIN);
+    page_number (page, 8, set->reference_dbm, STYLE_PLAIN);
+    page_text (page, 9, sp_detector_name (set->detector), STYLE_TEXT);
+    page_text (page, 10, sp_average_name (set->average), STYLE_TEXT);
+    page_number (page, 11, set->averages, STYLE_WHOLE);
+    page_number (page, 12, file->step_db, STYLE_PLAIN);
+    page_text (page, 13, unit, STYLE_TEXT);
     page->row++;
   }
   page->row++;
@@ -190,9 +190,9 @@ write_warnings (Page *page, const char *whose, GPtrArray *warnings)
   for (guint i = 0; i < warnings->len; i++) {
     const SpReason *reason = g_ptr_array_index (warnings, i);
     g_autofree char *sentence = sp_words_reason (reason, SP_HAND_MACHINE);
-    page_text (page, 0, whose, LOOK_TEXT);
-    page_text (page, 1, sp_reason_name (reason->code), LOOK_TEXT);
-    page_sentence (page, 2, LAST_COLUMN, sentence, LOOK_WRAP);
+    page_text (page, 0, whose, STYLE_TEXT);
+    page_text (page, 1, sp_reason_name (reason->code), STYLE_TEXT);
+    page_sentence (page, 2, LAST_COLUMN, sentence, STYLE_WRAP);
   }
 }
 
@@ -204,7 +204,7 @@ workbook_provenance (const Workbook *work, const char *name)
   if (!workbook_page (work, name, &page))
     return FALSE;
   page_widths (&page, widths, G_N_ELEMENTS (widths));
-  page_text (&page, 0, _ ("Provenance"), LOOK_TITLE);
+  page_text (&page, 0, _ ("Provenance"), STYLE_TITLE);
   page.row = 2;
   write_program (&page);
   page.row++;

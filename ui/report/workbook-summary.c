@@ -36,22 +36,22 @@ write_condition (Page *page, guint index)
   guint facts = work->places[index].facts + 1, r = page->row + 1;
   gboolean has_power = isfinite (found->power_dbm);
   page_link (page, 0, found->name, sheet);
-  page_formula_text (page, 1, sp_words_verdict (found->verdict), LOOK_STRONG, "=%s!$B$2", sheet);
+  page_formula_text (page, 1, sp_words_verdict (found->verdict), STYLE_STRONG, "=%s!$B$2", sheet);
   const SpEmission *deciding = sp_findings_deciding (found);
   if (deciding && deciding->decision == SP_DECISION_BLIND)
-    page_formula_text (page, 2, _ ("blind"), LOOK_DB, "=%s!$D$2", sheet);
+    page_formula_text (page, 2, _ ("blind"), STYLE_DB, "=%s!$D$2", sheet);
   else
-    page_formula (page, 2, sp_findings_deciding_margin_db (found), LOOK_DB, "=%s!$D$2", sheet);
+    page_formula (page, 2, sp_findings_deciding_margin_db (found), STYLE_DB, "=%s!$D$2", sheet);
   if (deciding) {
     g_autofree char *emission = sp_words_emission (deciding, SP_HAND_MACHINE);
-    page_text (page, 3, emission, LOOK_TEXT);
+    page_text (page, 3, emission, STYLE_TEXT);
   }
-  page_formula (page, 4, found->fundamental_hz, LOOK_HERTZ, "=%s!$B$%u", sheet, facts + FACT_FUNDAMENTAL);
-  page_formula (page, 5, found->power_dbm, LOOK_DB, "=%s!$B$%u", sheet, facts + FACT_POWER);
-  page_formula (page, 6, found->power_k * found->power_u_db, LOOK_DB, "=%s!$B$%u", sheet, facts + FACT_POWER_EXPANDED);
-  page_formula (page, 7, has_power ? sp_watt_from_dbm (found->power_dbm) : NAN, LOOK_FINE, "=10^((F%u-30)/10)", r);
-  page_text (page, 8, sp_condition_mask (work->findings->bench, &work->findings->bench->conditions[found->condition])->name, LOOK_TEXT);
-  page_number (page, 9, found->n_gaps, LOOK_WHOLE);
+  page_formula (page, 4, found->fundamental_hz, STYLE_HERTZ, "=%s!$B$%u", sheet, facts + FACT_FUNDAMENTAL);
+  page_formula (page, 5, found->power_dbm, STYLE_DB, "=%s!$B$%u", sheet, facts + FACT_POWER);
+  page_formula (page, 6, found->power_k * found->power_u_db, STYLE_DB, "=%s!$B$%u", sheet, facts + FACT_POWER_EXPANDED);
+  page_formula (page, 7, has_power ? sp_watt_from_dbm (found->power_dbm) : NAN, STYLE_FINE, "=10^((F%u-30)/10)", r);
+  page_text (page, 8, sp_condition_mask (work->findings->bench, &work->findings->bench->conditions[found->condition])->name, STYLE_TEXT);
+  page_number (page, 9, found->n_gaps, STYLE_WHOLE);
   page->row++;
 }
 
@@ -78,7 +78,7 @@ write_unsettled (Page *page)
     g_autofree char *sentence = sp_words_unsettled (&findings->conditions[i], SP_HAND_MACHINE);
     g_autofree char *named = sentence ? g_strdup_printf ("%s: %s", findings->conditions[i].name, sentence) : NULL;
     if (named)
-      page_sentence (page, 0, LAST_COLUMN, named, LOOK_WRAP);
+      page_sentence (page, 0, LAST_COLUMN, named, STYLE_WRAP);
   }
 }
 
@@ -98,10 +98,10 @@ write_validity (Page *page)
   };
   page_section (page, _ ("How far it holds"));
   for (guint i = 0; i < G_N_ELEMENTS (sentences); i++)
-    page_sentence (page, 0, LAST_COLUMN, sentences[i], LOOK_WRAP);
+    page_sentence (page, 0, LAST_COLUMN, sentences[i], STYLE_WRAP);
   page->row++;
   page_section (page, _ ("Cautions"));
-  page_sentence (page, 0, LAST_COLUMN, sp_words_cautions (), LOOK_WRAP);
+  page_sentence (page, 0, LAST_COLUMN, sp_words_cautions (), STYLE_WRAP);
   page->row++;
 }
 
@@ -116,8 +116,8 @@ workbook_summary (const Workbook *work, const char *name)
   page_widths (&page, widths, G_N_ELEMENTS (widths));
   g_autofree char *unsafe = sp_words_safety (work->findings, SP_HAND_MACHINE);
   if (unsafe)
-    page_sentence (&page, 0, LAST_COLUMN, unsafe, LOOK_ALARM);
-  page_text (&page, 0, bench->title ? bench->title : _ ("Bench without a title"), LOOK_TITLE);
+    page_sentence (&page, 0, LAST_COLUMN, unsafe, STYLE_ALARM);
+  page_text (&page, 0, bench->title ? bench->title : _ ("Bench without a title"), STYLE_TITLE);
   page.row++;
   write_bench (&page);
   page.row++;
@@ -125,9 +125,9 @@ workbook_summary (const Workbook *work, const char *name)
   write_table (&page);
   write_unsettled (&page);
   if (bench->note)
-    page_sentence (&page, 0, LAST_COLUMN, bench->note, LOOK_NOTE);
+    page_sentence (&page, 0, LAST_COLUMN, bench->note, STYLE_NOTE);
   if (!unsafe)
-    page_sentence (&page, 0, LAST_COLUMN, _ ("No stated power rating is exceeded."), LOOK_WRAP);
+    page_sentence (&page, 0, LAST_COLUMN, _ ("No stated power rating is exceeded."), STYLE_WRAP);
   write_validity (&page);
   page_finish (&page, head, head, 1);
   return TRUE;

@@ -99,12 +99,12 @@ write_row (Page *page, Column *column, const GArray *limit, lxw_row_t row, lxw_c
 {
   guint64 i = column->points[row];
   const SpCorrected *sweep = column->sweep;
-  page_number (page, at, sweep->frequency_hz[i], LOOK_HERTZ);
-  page_number (page, at + 1, column->trace->level_dbm[i], LOOK_DB);
-  page_number (page, at + 2, sweep->level_dbm[i], LOOK_DB);
-  page_number (page, at + 3, sweep->noise_dbm[i], LOOK_DB);
-  page_number (page, at + 4, sweep->floor_dbm[i], LOOK_DB);
-  page_number (page, at + 5, limit_at (column, limit, sweep->frequency_hz[i]), LOOK_DB);
+  page_number (page, at, sweep->frequency_hz[i], STYLE_HERTZ);
+  page_number (page, at + 1, column->trace->level_dbm[i], STYLE_DB);
+  page_number (page, at + 2, sweep->level_dbm[i], STYLE_DB);
+  page_number (page, at + 3, sweep->noise_dbm[i], STYLE_DB);
+  page_number (page, at + 4, sweep->floor_dbm[i], STYLE_DB);
+  page_number (page, at + 5, limit_at (column, limit, sweep->frequency_hz[i]), STYLE_DB);
 }
 
 static void
@@ -115,7 +115,7 @@ write_heads (Page *page, const Column *columns, guint n)
   for (guint k = 0; k < n; k++) {
     g_autofree char *name = columns[k].trace->column ? g_strdup_printf ("%s (%s)", columns[k].trace->file, columns[k].trace->column)
                                                      : g_strdup (columns[k].trace->file);
-    page_text (page, (lxw_col_t) (k * BLOCK), name, LOOK_STRONG);
+    page_text (page, (lxw_col_t) (k * BLOCK), name, STYLE_STRONG);
   }
   page->row++;
   for (guint k = 0; k < n; k++) {
@@ -125,13 +125,13 @@ write_heads (Page *page, const Column *columns, guint n)
     g_autofree char *all = g_strdup_printf (_ ("%s: all %s points"), purpose, points);
     g_autofree char *some = g_strdup_printf (_ ("%s: %s points; shown: the least and the greatest of each of %u runs of them"), purpose,
                                              points, (guint) columns[k].rows / 2);
-    page_text (page, (lxw_col_t) (k * BLOCK), columns[k].sweep->n > columns[k].rows ? some : all, LOOK_TEXT);
+    page_text (page, (lxw_col_t) (k * BLOCK), columns[k].sweep->n > columns[k].rows ? some : all, STYLE_TEXT);
   }
   page->row++;
   worksheet_set_row (page->sheet, page->row, 30, NULL);
   for (guint k = 0; k < n; k++)
     for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
-      page_text (page, (lxw_col_t) (k * BLOCK + i), heads[i], LOOK_HEAD);
+      page_text (page, (lxw_col_t) (k * BLOCK + i), heads[i], STYLE_HEAD);
   page->row++;
 }
 
@@ -152,13 +152,13 @@ workbook_traces (const Workbook *work, guint condition)
     worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK + 1), (lxw_col_t) (k * BLOCK + 5), 11, NULL);
     worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK + 6), (lxw_col_t) (k * BLOCK + 6), 3, NULL);
   }
-  page_text (&page, 0, found->name, LOOK_TITLE);
+  page_text (&page, 0, found->name, STYLE_TITLE);
   page.row++;
   g_autofree char *printed
       = g_strdup_printf (_ ("Sweeps, corrected to the radio's socket. Keyed and notched ones are judged; steps and unkeyed ones bear "
                             "witness. Of a long one the first %d rows are printed."),
                          ROWS_PRINTED);
-  page_text (&page, 0, printed, LOOK_TEXT);
+  page_text (&page, 0, printed, STYLE_TEXT);
   page.row++;
   write_heads (&page, columns, n);
   for (lxw_row_t row = 0; row < rows; row++, page.row++)

@@ -15,28 +15,28 @@ write_row_of_working (Page *page, const SpConditionFindings *found, guint condit
   gboolean is_guarded = page->work->findings->bench->rule == SP_RULE_GUARDED;
   double expanded = isnan (e->margin_db) ? NAN : e->budget.k_margin * e->budget.u_margin_db;
   gboolean swept = e->swept;
-  page_text (page, 0, name, LOOK_TEXT);
-  page_number (page, 1, e->frequency_hz, LOOK_HERTZ);
-  page_text (page, 2, workbook_yes (swept), LOOK_TEXT);
-  page_text (page, 3, swept ? workbook_yes (e->calibrated) : NULL, LOOK_TEXT);
-  page_number (page, 4, e->reading_dbm, LOOK_FINE);
-  page_number (page, 5, swept ? e->line_db : NAN, LOOK_FINE);
-  page_number (page, 6, swept ? e->near_noise_db : NAN, LOOK_FINE);
-  page_formula (page, 7, e->loss_db, LOOK_FINE, "=%s", page->work->losses[condition][i]);
-  page_number (page, 8, swept ? e->correction_db : NAN, LOOK_FINE);
-  page_number (page, 9, swept ? e->shift_db : NAN, LOOK_FINE);
-  page_number (page, 10, swept ? e->sampling_loss_db : NAN, LOOK_FINE);
-  page_number (page, 11, isnan (e->limit_dbm) ? NAN : e->limit_slope, LOOK_PLAIN);
-  page_number (page, 12, e->radio_low_dbm, LOOK_FINE);
-  page_number (page, 13, e->radio_high_dbm, LOOK_FINE);
-  page_formula (page, 14, is_guarded || isnan (expanded) ? expanded : 0, LOOK_FINE, "=IF($B$%u=%s,L%u,0)", places->facts + FACT_RULE + 1,
+  page_text (page, 0, name, STYLE_TEXT);
+  page_number (page, 1, e->frequency_hz, STYLE_HERTZ);
+  page_text (page, 2, workbook_yes (swept), STYLE_TEXT);
+  page_text (page, 3, swept ? workbook_yes (e->calibrated) : NULL, STYLE_TEXT);
+  page_number (page, 4, e->reading_dbm, STYLE_FINE);
+  page_number (page, 5, swept ? e->line_db : NAN, STYLE_FINE);
+  page_number (page, 6, swept ? e->near_noise_db : NAN, STYLE_FINE);
+  page_formula (page, 7, e->loss_db, STYLE_FINE, "=%s", page->work->losses[condition][i]);
+  page_number (page, 8, swept ? e->correction_db : NAN, STYLE_FINE);
+  page_number (page, 9, swept ? e->shift_db : NAN, STYLE_FINE);
+  page_number (page, 10, swept ? e->sampling_loss_db : NAN, STYLE_FINE);
+  page_number (page, 11, isnan (e->limit_dbm) ? NAN : e->limit_slope, STYLE_PLAIN);
+  page_number (page, 12, e->radio_low_dbm, STYLE_FINE);
+  page_number (page, 13, e->radio_high_dbm, STYLE_FINE);
+  page_formula (page, 14, is_guarded || isnan (expanded) ? expanded : 0, STYLE_FINE, "=IF($B$%u=%s,L%u,0)", places->facts + FACT_RULE + 1,
                 guarded, places->ledger + i + 1);
-  page_text (page, 15, e->limit_rule, LOOK_TEXT);
+  page_text (page, 15, e->limit_rule, STYLE_TEXT);
   guint q = places->uncertainty + i + 1;
   double low = isnan (e->margin_db) ? NAN : e->budget.k_margin_low * e->budget.u_margin_low_db;
-  page_formula (page, 16, is_guarded || isnan (low) ? low : 0, LOOK_FINE, "=IF($B$%u=%s,K%u*L%u,0)", places->facts + FACT_RULE + 1, guarded,
+  page_formula (page, 16, is_guarded || isnan (low) ? low : 0, STYLE_FINE, "=IF($B$%u=%s,K%u*L%u,0)", places->facts + FACT_RULE + 1, guarded,
                 q, q);
-  page_number (page, 17, swept ? e->excess_db : NAN, LOOK_FINE);
+  page_number (page, 17, swept ? e->excess_db : NAN, STYLE_FINE);
   page->row++;
 }
 
@@ -74,11 +74,11 @@ static void
 write_sum (Page *page, lxw_col_t column, char letter, guint first, guint n, double u, double k, double dof)
 {
   if (n)
-    page_formula (page, column, u, LOOK_FINE, "=SQRT(SUMSQ(%c%u:%c%u))", letter, first, letter, first + n - 1);
+    page_formula (page, column, u, STYLE_FINE, "=SQRT(SUMSQ(%c%u:%c%u))", letter, first, letter, first + n - 1);
   else
-    page_number (page, column, u, LOOK_FINE);
-  page_number (page, column + 1, k, LOOK_FINE);
-  page_number (page, column + 2, dof, LOOK_WHOLE);
+    page_number (page, column, u, STYLE_FINE);
+  page_number (page, column + 1, k, STYLE_FINE);
+  page_number (page, column + 2, dof, STYLE_WHOLE);
 }
 
 void
@@ -105,7 +105,7 @@ workbook_uncertainty (Page *page, guint condition)
     const SpBudget *b = &found->emissions[i].budget;
     g_autofree char *name = sp_words_emission (&found->emissions[i], SP_HAND_MACHINE);
     guint first = page->work->places[condition].terms[i] + 1;
-    page_text (page, 0, name, LOOK_TEXT);
+    page_text (page, 0, name, STYLE_TEXT);
     if (found->emissions[i].swept) {
       write_sum (page, 1, 'C', first, b->n, b->u_level_db, b->k_level, b->dof_level);
       write_sum (page, 4, 'D', first, b->n, b->u_dbc_db, b->k_dbc, b->dof_dbc);
@@ -152,14 +152,14 @@ workbook_terms (Page *page, guint condition)
       const SpTerm *term = &found->emissions[i].budget.terms[j];
       g_autofree char *marked = g_strconcat (sp_words_term (term->name), term->assumed ? " *" : NULL, NULL);
       g_autofree char *assumed = term->assumed_stage ? g_strdup_printf ("%s, %s", workbook_yes (TRUE), term->assumed_stage) : NULL;
-      page_text (page, 0, marked, LOOK_TEXT);
-      page_text (page, 1, distribution_word (term->distribution), LOOK_TEXT);
-      page_number (page, 2, term->u_level_db, LOOK_FINE);
-      page_number (page, 3, term->u_dbc_db, LOOK_FINE);
-      page_number (page, 4, term->u_margin_db, LOOK_FINE);
-      page_number (page, 5, term->dof, LOOK_WHOLE);
-      page_text (page, 6, assumed ? assumed : workbook_yes (term->assumed), LOOK_TEXT);
-      page_number (page, 7, term->u_margin_low_db, LOOK_FINE);
+      page_text (page, 0, marked, STYLE_TEXT);
+      page_text (page, 1, distribution_word (term->distribution), STYLE_TEXT);
+      page_number (page, 2, term->u_level_db, STYLE_FINE);
+      page_number (page, 3, term->u_dbc_db, STYLE_FINE);
+      page_number (page, 4, term->u_margin_db, STYLE_FINE);
+      page_number (page, 5, term->dof, STYLE_WHOLE);
+      page_text (page, 6, assumed ? assumed : workbook_yes (term->assumed), STYLE_TEXT);
+      page_number (page, 7, term->u_margin_low_db, STYLE_FINE);
       page->row++;
     }
   }

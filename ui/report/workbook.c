@@ -1,4 +1,4 @@
-/* workbook.c - the workbook as a whole: its looks, its sheets in order, its bytes */
+/* workbook.c - the workbook as a whole: its styles, its sheets in order, its bytes */
 #include "ui/report/workbook.h"
 
 #include "core/quantity/error.h"
@@ -22,55 +22,55 @@ workbook_colour (const SpColour *colour)
 }
 
 static void
-make_text_looks (Workbook *work, const SpPalette *palette)
+make_text_styles (Workbook *work, const SpPalette *palette)
 {
-  lxw_format **looks = work->looks;
-  format_set_font_size (looks[LOOK_TITLE], 16);
-  format_set_bold (looks[LOOK_TITLE]);
-  format_set_font_size (looks[LOOK_SECTION], 12);
-  format_set_bold (looks[LOOK_SECTION]);
-  for (Look look = LOOK_FIRST_HEAD; look <= LOOK_HEAD; look++) {
-    format_set_bold (looks[look]);
-    format_set_text_wrap (looks[look]);
-    format_set_align (looks[look], LXW_ALIGN_VERTICAL_BOTTOM);
-    format_set_bottom (looks[look], LXW_BORDER_THIN);
-    format_set_bottom_color (looks[look], workbook_colour (&palette->ink));
-    format_set_bg_color (looks[look], workbook_colour (&palette->sheet));
+  lxw_format **styles = work->styles;
+  format_set_font_size (styles[STYLE_TITLE], 16);
+  format_set_bold (styles[STYLE_TITLE]);
+  format_set_font_size (styles[STYLE_SECTION], 12);
+  format_set_bold (styles[STYLE_SECTION]);
+  for (Style style = STYLE_FIRST_HEAD; style <= STYLE_HEAD; style++) {
+    format_set_bold (styles[style]);
+    format_set_text_wrap (styles[style]);
+    format_set_align (styles[style], LXW_ALIGN_VERTICAL_BOTTOM);
+    format_set_bottom (styles[style], LXW_BORDER_THIN);
+    format_set_bottom_color (styles[style], workbook_colour (&palette->ink));
+    format_set_bg_color (styles[style], workbook_colour (&palette->sheet));
   }
-  format_set_align (looks[LOOK_HEAD], LXW_ALIGN_CENTER);
-  format_set_indent (looks[LOOK_TEXT], 1); /* stands clear of the number left of it */
-  format_set_indent (looks[LOOK_STRONG], 1);
-  format_set_font_color (looks[LOOK_NOTE], workbook_colour (&palette->soft));
-  format_set_text_wrap (looks[LOOK_NOTE]);
-  format_set_align (looks[LOOK_NOTE], LXW_ALIGN_VERTICAL_TOP);
-  format_set_text_wrap (looks[LOOK_WRAP]);
-  format_set_align (looks[LOOK_WRAP], LXW_ALIGN_VERTICAL_TOP);
-  format_set_bold (looks[LOOK_ALARM]);
-  format_set_text_wrap (looks[LOOK_ALARM]);
-  format_set_font_color (looks[LOOK_ALARM], workbook_colour (&palette->limit));
-  format_set_bold (looks[LOOK_STRONG]);
-  format_set_underline (looks[LOOK_LINK], LXW_UNDERLINE_SINGLE);
-  format_set_font_color (looks[LOOK_LINK], workbook_colour (&palette->trace[0]));
+  format_set_align (styles[STYLE_HEAD], LXW_ALIGN_CENTER);
+  format_set_indent (styles[STYLE_TEXT], 1); /* stands clear of the number left of it */
+  format_set_indent (styles[STYLE_STRONG], 1);
+  format_set_font_color (styles[STYLE_NOTE], workbook_colour (&palette->soft));
+  format_set_text_wrap (styles[STYLE_NOTE]);
+  format_set_align (styles[STYLE_NOTE], LXW_ALIGN_VERTICAL_TOP);
+  format_set_text_wrap (styles[STYLE_WRAP]);
+  format_set_align (styles[STYLE_WRAP], LXW_ALIGN_VERTICAL_TOP);
+  format_set_bold (styles[STYLE_ALARM]);
+  format_set_text_wrap (styles[STYLE_ALARM]);
+  format_set_font_color (styles[STYLE_ALARM], workbook_colour (&palette->limit));
+  format_set_bold (styles[STYLE_STRONG]);
+  format_set_underline (styles[STYLE_LINK], LXW_UNDERLINE_SINGLE);
+  format_set_font_color (styles[STYLE_LINK], workbook_colour (&palette->trace[0]));
 }
 
 static void
-make_looks (Workbook *work)
+make_styles (Workbook *work)
 {
   const SpPalette *palette = sp_palette (FALSE);
   static const struct {
-    Look look;
+    Style style;
     const char *format;
   } numbers[] = {
-    { LOOK_DB, "0.00" }, { LOOK_FINE, "0.0000" }, { LOOK_HERTZ, "#,##0" }, { LOOK_WHOLE, "0" }, { LOOK_PLAIN, "General" },
+    { STYLE_DB, "0.00" }, { STYLE_FINE, "0.0000" }, { STYLE_HERTZ, "#,##0" }, { STYLE_WHOLE, "0" }, { STYLE_PLAIN, "General" },
   };
   for (guint i = 0; i < N_LOOKS; i++) {
-    work->looks[i] = workbook_add_format (work->book);
-    format_set_font_color (work->looks[i], workbook_colour (&palette->ink));
+    work->styles[i] = workbook_add_format (work->book);
+    format_set_font_color (work->styles[i], workbook_colour (&palette->ink));
   }
-  make_text_looks (work, palette);
+  make_text_styles (work, palette);
   for (guint i = 0; i < G_N_ELEMENTS (numbers); i++) {
-    format_set_num_format (work->looks[numbers[i].look], numbers[i].format);
-    format_set_align (work->looks[numbers[i].look], LXW_ALIGN_RIGHT); /* also where a word stands for a number */
+    format_set_num_format (work->styles[numbers[i].style], numbers[i].format);
+    format_set_align (work->styles[numbers[i].style], LXW_ALIGN_RIGHT); /* also where a word stands for a number */
   }
   for (guint i = 0; i < G_N_ELEMENTS (work->verdicts); i++) {
     work->verdicts[i] = workbook_add_format (work->book);
@@ -169,7 +169,7 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
   work.book = workbook_new_opt (path, &options);
   if (!work.book)
     return sp_fail (error, SP_ERROR_IO, _ ("there is not enough memory for the spreadsheet"));
-  make_looks (&work);
+  make_styles (&work);
   set_properties (&work);
   gboolean done = write_sheets (&work, error);
   clear (&work);

@@ -16,7 +16,7 @@ static const char *const width_words[] = { N_ ("not stated: rectangular"), N_ ("
 #define ROWS SP_SPELL_ROWS, NULL, NULL
 #define KIND SP_SPELL_AS_IT_IS, widths, width_words
 
-static const SpField input_keys[] = {
+static const SpFormField input_keys[] = {
   { "name", N_ ("name"), NULL, N_ ("What the instrument is called on reports."), PLAIN },
   { "damage_dbm", N_ ("damage level"), "dBm", N_ ("The greatest level that its input survives."), PLAIN },
   { "damage_attenuation_db", N_ ("damage level holds at"), "dB",
@@ -25,7 +25,7 @@ static const SpField input_keys[] = {
   { "best_mixer_dbm", N_ ("best mixer level"), "dBm", N_ ("The mixer level that the maker recommends for the widest range."), PLAIN },
   { "vswr", N_ ("input VSWR"), NULL, N_ ("Standing-wave ratio at its input: a number, or pairs such as 10MHz 1.2; 3GHz 1.6."), ROWS },
 };
-static const SpField noise_keys[] = {
+static const SpFormField noise_keys[] = {
   { "danl_dbm_hz", N_ ("noise density"), "dBm/Hz",
     N_ ("Displayed average noise level in 1 Hz at 0 dB attenuation, such as 10MHz -150; 3GHz -142."), ROWS },
   { "danl_average", N_ ("averaged by"), NULL, N_ ("How that figure was averaged: a log average of noise reads 2.51 dB below its power."),
@@ -36,7 +36,7 @@ static const SpField noise_keys[] = {
     filters, filter_words },
   { "residuals", N_ ("residual responses"), "dBm", N_ ("Lines that it shows with nothing at its input, such as 120MHz -105."), ROWS },
 };
-static const SpField distortion_keys[] = {
+static const SpFormField distortion_keys[] = {
   { "second_intercept_dbm", N_ ("second harmonic intercept"), "dBm",
     N_ ("At the mixer: a number, or pairs of the fundamental's frequency."), ROWS },
   { "third_harmonic_intercept_dbm", N_ ("third harmonic intercept"), "dBm", N_ ("At the mixer; instead of the two-tone figure."), ROWS },
@@ -46,7 +46,7 @@ static const SpField distortion_keys[] = {
     N_ ("Order and intercept, such as 4 30; 5 28; an order without one is not predicted."), PLAIN },
   { "intercept_u_db", N_ ("u of the intercepts"), "dB", N_ ("Standard uncertainty of the intercepts; left out: 1 dB."), PLAIN },
 };
-static const SpField accuracy_keys[] = {
+static const SpFormField accuracy_keys[] = {
   { "accuracy_db", N_ ("absolute accuracy"), "dB", N_ ("Half-width at the reference; left out: 1.5 dB, and said."), PLAIN },
   { "flatness_db", N_ ("flatness"), "dB", N_ ("Half-width against the reference frequency; left out: 1 dB, and said."), PLAIN },
   { "scale_db", N_ ("scale fidelity"), "dB", N_ ("Half-width of the level scale; left out: 0.5 dB, and said."), PLAIN },
@@ -61,7 +61,7 @@ static const SpField accuracy_keys[] = {
   { "attenuator_switch_kind", N_ ("its kind"), NULL, N_ ("How the figure of the attenuator switching is meant."), KIND },
   { "rbw_switch_kind", N_ ("its kind"), NULL, N_ ("How the figure of the RBW switching is meant."), KIND },
 };
-static const SpField other_keys[] = {
+static const SpFormField other_keys[] = {
   { "amplitude_correction", N_ ("amplitude correction"), "dB", N_ ("Added to every reading, such as 10MHz 0; 3GHz 0.4."), ROWS },
   { "frequency_ppm", N_ ("frequency error"), "ppm", N_ ("Half-width of its frequency's error."), PLAIN },
   { "attenuator_steps_db", N_ ("attenuator steps"), "dB", N_ ("The settings it has, such as 0;5;10;20."), PLAIN },
@@ -89,7 +89,7 @@ get_key (gpointer owner, const char *key)
 }
 
 static gboolean
-set_key (gpointer owner, const SpField *field, const char *value, GError **error)
+set_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   SpAnalyzer *analyzer = analyzer_of (owner);
   SpDialog *dialog = owner;
@@ -104,7 +104,7 @@ sp_analyzer_dialog_present (GtkWindow *parent, SpSession *session)
 {
   SpDialog *dialog = sp_dialog_new (parent, session, _ ("Analyzer"), 720, 560);
   SpBench *bench = sp_session_bench (session);
-  SpFieldsOwner owner = { get_key, set_key, dialog };
+  SpFormOwner owner = { get_key, set_key, dialog };
   dialog->condition = bench->n_conditions ? (int) sp_session_condition (session) : -1;
   sp_dialog_add_heading (dialog, _ ("Input"));
   sp_dialog_add_fields (dialog, input_keys, G_N_ELEMENTS (input_keys), 2, &owner);

@@ -6,7 +6,7 @@
 #include <signal.h>
 #include <unistd.h>
 
-#include "ui/window/early.h"
+#include "ui/window/startup.h"
 #include "ui/window/preferences.h"
 #include "ui/window/theme.h"
 #include "ui/window/window.h"

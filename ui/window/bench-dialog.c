@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "ui/window/arrival.h"
+#include "ui/window/import-item.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/dialog.h"
 #include "ui/window/mask-form.h"
@@ -17,14 +17,14 @@ static const char *const rule_words[] = { N_ ("guarded: the uncertainty counts a
 
 #define PLAIN SP_SPELL_AS_IT_IS, NULL, NULL
 
-static const SpField bench_keys[] = {
+static const SpFormField bench_keys[] = {
   { "title", N_ ("title"), NULL, N_ ("What reports are headed with."), PLAIN },
   { "date", N_ ("date"), NULL, N_ ("The day of the measurement, such as 2026-10-03; calibrations are counted from it."), PLAIN },
   { "operator", N_ ("operator"), NULL, N_ ("Who keyed the radios."), PLAIN },
   { "place", N_ ("place"), NULL, N_ ("Where it was measured."), PLAIN },
   { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
 };
-static const SpField judging_keys[] = {
+static const SpFormField judging_keys[] = {
   { "rule", N_ ("decision rule"), NULL, N_ ("Whether a level counts as it stands, or with its uncertainty held against it (JCGM 106)."),
     SP_SPELL_AS_IT_IS, rules, rule_words },
   { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL,
@@ -37,14 +37,14 @@ static const SpField judging_keys[] = {
   { "radio_harmonic_vswr", N_ ("at harmonics"), NULL, N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back."),
     PLAIN },
 };
-static const SpField check_keys[] = {
+static const SpFormField check_keys[] = {
   { "check_before_dbm", N_ ("check reading before"), "dBm",
     N_ ("What the analyzer read of one steady source through the chain before the first radio."), PLAIN },
   { "check_after_dbm", N_ ("check reading after"), "dBm",
     N_ ("What it read of the same source after the last radio: the drift counts in every level."), PLAIN },
 };
 
-static const SpField means_keys[] = {
+static const SpFormField means_keys[] = {
   { "pads_at_hand", N_ ("pads at hand"), NULL,
     N_ ("Pads that could be put before the analyzer, each by its dB and its rating in W, such as 10 2; 20 5: what would "
         "prove it counts on them."),
@@ -72,7 +72,7 @@ get_key (gpointer owner, const char *key)
 }
 
 static gboolean
-set_key (gpointer owner, const SpField *field, const char *value, GError **error)
+set_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   SpDialog *dialog = owner;
   SpBench *edited = sp_bench_set (sp_session_bench (dialog->session), field->key, value, error);
@@ -207,7 +207,7 @@ follow (gpointer data)
   BenchDialog *bench_dialog = own (dialog);
   const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
   g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL, *mask = get_key (dialog, "mask");
-  SpFieldsOwner owner = { get_key, set_key, dialog };
+  SpFormOwner owner = { get_key, set_key, dialog };
   GtkWidget *old = gtk_widget_get_first_child (bench_dialog->mask_holder);
   if (old)
     gtk_box_remove (GTK_BOX (bench_dialog->mask_holder), old);
@@ -257,7 +257,7 @@ void
 sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
 {
   SpDialog *dialog = sp_dialog_new (parent, session, _ ("Bench"), 560, 600);
-  SpFieldsOwner owner = { get_key, set_key, dialog };
+  SpFormOwner owner = { get_key, set_key, dialog };
   g_object_set_data_full (G_OBJECT (dialog->window), "bench-dialog", g_new0 (BenchDialog, 1), bench_dialog_free);
   g_signal_connect (dialog->window, "unmap", G_CALLBACK (on_unmap), NULL); /* not "destroy": the reading keeps the window */
   dialog->follow = follow;

@@ -96,10 +96,10 @@ put_dof (SpBudgetRow *row, double dof)
 /* ---- what is within the chain ---- */
 
 static void
-add_run (SpBudgetRow *stage_row, const SpBehindStage *stage, double frequency_hz)
+add_run (SpBudgetRow *stage_row, const SpUncertaintyStage *stage, double frequency_hz)
 {
   SpRunResult *result;
-  const SpRunPoint *point = sp_behind_stage_run (stage, frequency_hz, &result);
+  const SpRunPoint *point = sp_uncertainty_stage_run (stage, frequency_hz, &result);
   for (guint i = 0; point && i < point->n_terms; i++) {
     SpBudgetRow *row = add_row (children_of (stage_row), g_strdup (sp_words_run_term (point->terms[i].name)));
     row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_words_run_shape (point->terms[i].shape));
@@ -111,17 +111,17 @@ add_run (SpBudgetRow *stage_row, const SpBehindStage *stage, double frequency_hz
 }
 
 static void
-add_stages (SpBudgetRow *chain_row, const SpFindings *findings, const SpBehind *behind)
+add_stages (SpBudgetRow *chain_row, const SpFindings *findings, const SpUncertaintySource *source)
 {
   guint n;
-  g_autofree SpBehindStage *stages = sp_findings_behind_stages (findings, behind, &n);
+  g_autofree SpUncertaintyStage *stages = sp_uncertainty_source_stages (findings, source, &n);
   for (guint i = 0; i < n; i++) {
     SpBudgetRow *row = add_row (children_of (chain_row), g_strdup (stages[i].stage->name));
     put (row, BUDGET_ESTIMATE, stages[i].loss_db, 2);
     put (row, BUDGET_LEVEL, stages[i].u_db, 4);
     put_dof (row, stages[i].dof);
     row->cells[BUDGET_SOURCE] = g_strdup (sp_words_budget_source (stages[i].from));
-    add_run (row, &stages[i], behind->frequency_hz);
+    add_run (row, &stages[i], source->frequency_hz);
   }
 }
 
@@ -129,13 +129,13 @@ add_stages (SpBudgetRow *chain_row, const SpFindings *findings, const SpBehind *
 
 /* Of P there is only the level. */
 static guint
-columns_of (const SpBehind *behind)
+columns_of (const SpUncertaintySource *source)
 {
-  return behind->emission ? SP_BUDGET_COLUMNS : SP_BUDGET_POWER;
+  return source->emission ? SP_BUDGET_COLUMNS : SP_BUDGET_POWER;
 }
 
 static void
-add_term (GListStore *rows, const SpFindings *findings, const SpBehind *behind, const SpTerm *term)
+add_term (GListStore *rows, const SpFindings *findings, const SpUncertaintySource *source, const SpTerm *term)
 {
   SpBudgetRow *row = add_row (rows, g_strconcat (sp_words_term (term->name), term->assumed ? " *" : NULL, NULL));
   row->assumed = term->assumed;
@@ -143,27 +143,27 @@ add_term (GListStore *rows, const SpFindings *findings, const SpBehind *behind, 
   put (row, BUDGET_WIDTH, term->width_db, 3);
   row->cells[BUDGET_DISTRIBUTION] = g_strdup (sp_words_distribution (term->distribution));
   put (row, BUDGET_DIVISOR, term->divisor, 3);
-  for (guint i = 0; i < columns_of (behind); i++)
+  for (guint i = 0; i < columns_of (source); i++)
     put (row, (SpBudgetCell) (BUDGET_LEVEL + i), sp_term_u_db (term, (SpBudgetColumn) i), 4);
-  if (behind->emission && sp_term_cancels (term)) {
+  if (source->emission && sp_term_cancels (term)) {
     g_free (row->cells[BUDGET_DBC]);
     row->cells[BUDGET_DBC] = g_strdup (_ ("cancels"));
   }
-  if (behind->emission && term->by_part) { /* the verdict goes by the ends of the radio's part */
+  if (source->emission && term->by_part) { /* the verdict goes by the ends of the radio's part */
     g_free (row->cells[BUDGET_MARGIN]);
     row->cells[BUDGET_MARGIN] = g_strdup (_ ("in its part"));
   }
   put_dof (row, term->dof);
-  const char *source = sp_words_budget_source (term->source);
-  row->cells[BUDGET_SOURCE] = !term->assumed        ? g_strdup (source)
+  const char *states = sp_words_budget_source (term->source);
+  row->cells[BUDGET_SOURCE] = !term->assumed        ? g_strdup (states)
                               : term->assumed_stage ? g_strdup_printf (_ ("assumed for %s"), term->assumed_stage)
-                                                    : g_strdup_printf (_ ("assumed: %s does not say"), source);
+                                                    : g_strdup_printf (_ ("assumed: %s does not say"), states);
   if (strcmp (term->name, "chain") == 0)
-    add_stages (row, findings, behind);
+    add_stages (row, findings, source);
 }
 
 static void
-add_sums (GListStore *rows, const SpBehind *behind)
+add_sums (GListStore *rows, const SpUncertaintySource *source)
 {
   SpBudgetRow *u = add_row (rows, g_strdup (_ ("u, root of the sum of squares"))),
               *dof = add_row (rows, g_strdup (_ ("degrees of freedom")));
@@ -171,9 +171,9 @@ add_sums (GListStore *rows, const SpBehind *behind)
   SpBudgetRow *const sums[] = { u, dof, k, expanded };
   for (guint i = 0; i < G_N_ELEMENTS (sums); i++)
     sums[i]->sum = TRUE;
-  for (guint i = 0; i < columns_of (behind); i++) {
+  for (guint i = 0; i < columns_of (source); i++) {
     SpBudgetCell cell = (SpBudgetCell) (BUDGET_LEVEL + i);
-    SpSum sum = sp_budget_sum (behind->budget, (SpBudgetColumn) i);
+    SpSum sum = sp_budget_sum (source->budget, (SpBudgetColumn) i);
     put (u, cell, sum.u_db, 4);
     put (k, cell, sum.k, 3);
     put (expanded, cell, sum.expanded_db, 4);
@@ -182,14 +182,14 @@ add_sums (GListStore *rows, const SpBehind *behind)
 }
 
 static void
-add_drawn (GListStore *rows, const SpBehind *behind, const SpBudgetDrawn *drawn)
+add_drawn (GListStore *rows, const SpUncertaintySource *source, const SpBudgetDrawn *drawn)
 {
   SpBudgetRow *mean = add_row (rows, g_strdup (_ ("drawn: mean"))), *u = add_row (rows, g_strdup (_ ("drawn: u")));
   SpBudgetRow *low = add_row (rows, g_strdup (_ ("drawn: 95.45 % from"))), *high = add_row (rows, g_strdup (_ ("drawn: 95.45 % to")));
   SpBudgetRow *const all[] = { mean, u, low, high };
   for (guint i = 0; i < G_N_ELEMENTS (all); i++)
     all[i]->sum = TRUE;
-  for (guint i = 0; i < columns_of (behind); i++) {
+  for (guint i = 0; i < columns_of (source); i++) {
     SpBudgetCell cell = (SpBudgetCell) (BUDGET_LEVEL + i);
     put (mean, cell, drawn->column[i].mean, 4);
     put (u, cell, drawn->column[i].u, 4);
@@ -199,14 +199,14 @@ add_drawn (GListStore *rows, const SpBehind *behind, const SpBudgetDrawn *drawn)
 }
 
 GListModel *
-sp_budget_rows_new (const SpFindings *findings, const SpBehind *behind, const SpBudgetDrawn *drawn)
+sp_budget_rows_new (const SpFindings *findings, const SpUncertaintySource *source, const SpBudgetDrawn *drawn)
 {
   GListStore *rows = g_list_store_new (SP_TYPE_BUDGET_ROW);
-  for (guint i = 0; i < behind->budget->n; i++)
-    add_term (rows, findings, behind, &behind->budget->terms[i]);
-  if (behind->budget->n)
-    add_sums (rows, behind);
-  if (behind->budget->n && drawn)
-    add_drawn (rows, behind, drawn);
+  for (guint i = 0; i < source->budget->n; i++)
+    add_term (rows, findings, source, &source->budget->terms[i]);
+  if (source->budget->n)
+    add_sums (rows, source);
+  if (source->budget->n && drawn)
+    add_drawn (rows, source, drawn);
   return G_LIST_MODEL (rows);
 }

@@ -33,4 +33,4 @@ gboolean sp_budget_row_is_assumed (SpBudgetRow *row);
 GListModel *sp_budget_row_children (SpBudgetRow *row);
 
 /* The terms, their sums, and where `drawn` is not NULL what was drawn. (transfer full) */
-GListModel *sp_budget_rows_new (const SpFindings *findings, const SpBehind *behind, const SpBudgetDrawn *drawn);
+GListModel *sp_budget_rows_new (const SpFindings *findings, const SpUncertaintySource *source, const SpBudgetDrawn *drawn);

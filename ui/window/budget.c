@@ -8,7 +8,7 @@
 #include "ui/window/budget-rows.h"
 #include "ui/window/entry.h"
 #include "ui/window/fields.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 
@@ -30,7 +30,7 @@ typedef struct {
 
 /* FALSE: nothing was judged yet. */
 static gboolean
-behind_of (Budget *self, SpBehind *behind)
+source_of (Budget *self, SpUncertaintySource *source)
 {
   SpFindings *findings = sp_session_findings (self->session);
   guint condition = sp_session_condition (self->session);
@@ -38,7 +38,7 @@ behind_of (Budget *self, SpBehind *behind)
   if (!findings || condition >= findings->n)
     return FALSE;
   gboolean there = emission >= 0 && emission < (int) findings->conditions[condition].n_emissions;
-  *behind = sp_findings_behind (findings, condition, there ? emission : SP_BEHIND_POWER);
+  *source = sp_uncertainty_source (findings, condition, there ? emission : SP_BEHIND_POWER);
   return TRUE;
 }
 
@@ -51,38 +51,38 @@ children_of (gpointer row, gpointer data)
 }
 
 static void
-show_rows (Budget *self, const SpBehind *behind, const SpBudgetDrawn *drawn)
+show_rows (Budget *self, const SpUncertaintySource *source, const SpBudgetDrawn *drawn)
 {
-  GListModel *rows = sp_budget_rows_new (sp_session_findings (self->session), behind, drawn);
+  GListModel *rows = sp_budget_rows_new (sp_session_findings (self->session), source, drawn);
   GtkTreeListModel *tree = gtk_tree_list_model_new (rows, FALSE, FALSE, children_of, NULL, NULL);
   g_autoptr (GtkSingleSelection) selection = gtk_single_selection_new (G_LIST_MODEL (tree));
   gtk_column_view_set_model (GTK_COLUMN_VIEW (self->view), GTK_SELECTION_MODEL (selection));
 }
 
 static char *
-heading (const SpBehind *behind)
+heading (const SpUncertaintySource *source)
 {
-  g_autofree char *name = behind->emission ? sp_words_emission (behind->emission, SP_HAND_SCREEN) : g_strdup (_ ("fundamental"));
-  if (behind->budget->n == 0)
-    return g_strdup_printf (_ ("%s, %s: not swept, so there is no level to be unsure of"), behind->found->name, name);
-  g_autofree char *level = sp_words_level (behind->level_dbm, 2, SP_HAND_SCREEN);
-  g_autofree char *u = sp_words_number (behind->budget->expanded_level_db, 2, SP_HAND_SCREEN);
+  g_autofree char *name = source->emission ? sp_words_emission (source->emission, SP_HAND_SCREEN) : g_strdup (_ ("fundamental"));
+  if (source->budget->n == 0)
+    return g_strdup_printf (_ ("%s, %s: not swept, so there is no level to be unsure of"), source->found->name, name);
+  g_autofree char *level = sp_words_level (source->level_dbm, 2, SP_HAND_SCREEN);
+  g_autofree char *u = sp_words_number (source->budget->expanded_level_db, 2, SP_HAND_SCREEN);
   return g_strdup_printf (_ ("%s, %s: %s \xc2\xb1 %s\xe2\x80\xaf"
                              "dB"),
-                          behind->found->name, name, level, u);
+                          source->found->name, name, level, u);
 }
 
 static void
-show_levels (Budget *self, const SpBehind *behind)
+show_levels (Budget *self, const SpUncertaintySource *source)
 {
   GtkStringList *names = gtk_string_list_new (NULL);
   gtk_string_list_append (names, _ ("fundamental"));
-  for (guint i = 0; i < behind->found->n_emissions; i++)
-    gtk_string_list_take (names, sp_words_emission (&behind->found->emissions[i], SP_HAND_SCREEN));
+  for (guint i = 0; i < source->found->n_emissions; i++)
+    gtk_string_list_take (names, sp_words_emission (&source->found->emissions[i], SP_HAND_SCREEN));
   self->following = TRUE;
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->choice), G_LIST_MODEL (names));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->choice),
-                              behind->emission ? (guint) (behind->emission - behind->found->emissions) + 1 : 0);
+                              source->emission ? (guint) (source->emission - source->found->emissions) + 1 : 0);
   self->following = FALSE;
   g_object_unref (names);
 }
@@ -90,16 +90,16 @@ show_levels (Budget *self, const SpBehind *behind)
 static void
 follow (Budget *self)
 {
-  SpBehind behind;
+  SpUncertaintySource source;
   g_cancellable_cancel (self->drawing);
   gtk_label_set_text (GTK_LABEL (self->says), "");
-  if (!behind_of (self, &behind))
+  if (!source_of (self, &source))
     return;
-  g_autofree char *head = heading (&behind);
+  g_autofree char *head = heading (&source);
   gtk_label_set_text (GTK_LABEL (self->head), head);
-  show_levels (self, &behind);
-  show_rows (self, &behind, NULL);
-  gtk_widget_set_sensitive (self->button, behind.budget->n > 0);
+  show_levels (self, &source);
+  show_rows (self, &source, NULL);
+  gtk_widget_set_sensitive (self->button, source.budget->n > 0);
 }
 
 static void
@@ -114,7 +114,7 @@ on_level (Budget *self)
 
 typedef struct {
   SpFindings *findings;
-  SpBehind behind;
+  SpUncertaintySource source;
   guint64 n, seed;
   SpBudgetDrawn drawn;
 } Drawing;
@@ -133,7 +133,7 @@ draw (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   Drawing *d = data;
   (void) source;
   g_task_return_boolean (task,
-                         sp_budget_draw (d->behind.budget, d->behind.slope, d->behind.margin_db, d->n, d->seed, cancellable, &d->drawn));
+                         sp_budget_draw (d->source.budget, d->source.slope, d->source.margin_db, d->n, d->seed, cancellable, &d->drawn));
 }
 
 static void
@@ -157,8 +157,8 @@ on_drawn (GObject *source, GAsyncResult *result, gpointer data)
   set_drawing (self, NULL);
   if (!done || d->findings != sp_session_findings (self->session))
     return;
-  show_rows (self, &d->behind, &d->drawn);
-  g_autofree char *conform = d->behind.emission && !isnan (d->behind.emission->conformity)
+  show_rows (self, &d->source, &d->drawn);
+  g_autofree char *conform = d->source.emission && !isnan (d->source.emission->conformity)
                                  ? sp_words_number (100 * d->drawn.column[SP_BUDGET_MARGIN].above_zero, 2, SP_HAND_SCREEN)
                                  : NULL;
   g_autofree char *n = sp_words_number ((double) d->n, 0, SP_HAND_SCREEN);
@@ -172,16 +172,16 @@ on_drawn (GObject *source, GAsyncResult *result, gpointer data)
 static void
 on_draw (Budget *self)
 {
-  SpBehind behind;
+  SpUncertaintySource source;
   if (self->drawing) {
     g_cancellable_cancel (self->drawing);
     return;
   }
-  if (!behind_of (self, &behind) || !behind.budget->n)
+  if (!source_of (self, &source) || !source.budget->n)
     return;
   Drawing *d = g_new0 (Drawing, 1);
   d->findings = sp_findings_ref (sp_session_findings (self->session));
-  d->behind = behind;
+  d->source = source;
   d->n = (guint64) gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->draws));
   d->seed = (guint64) gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->seed));
   set_drawing (self, g_cancellable_new ());
@@ -305,11 +305,11 @@ static gboolean
 copy (GtkWidget *widget, GVariant *arguments, gpointer data)
 {
   Budget *self = data;
-  SpBehind behind;
+  SpUncertaintySource source;
   (void) arguments;
-  if (!behind_of (self, &behind))
+  if (!source_of (self, &source))
     return FALSE;
-  g_autofree char *text = sp_table_budget (&behind, sp_findings_behind_chain (sp_session_findings (self->session), &behind), NULL, 0, 0);
+  g_autofree char *text = sp_table_budget (&source, sp_uncertainty_source_chain (sp_session_findings (self->session), &source), NULL, 0, 0);
   gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
   return TRUE;
 }

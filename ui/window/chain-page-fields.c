@@ -12,7 +12,7 @@ static const char *const curve_words[] = { N_ ("as usual"), N_ ("straight lines"
 static const char *const yes_no[] = { "", "yes", "no", NULL };
 static const char *const yes_no_words[] = { N_ ("as usual"), N_ ("yes"), N_ ("no") };
 
-static const SpField chain_keys[] = {
+static const SpFormField chain_keys[] = {
   { "name", N_ ("name"), NULL, N_ ("What this chain is called on reports."), SP_SPELL_AS_IT_IS, NULL, NULL },
   { "calibrated", N_ ("calibrated"), NULL, N_ ("The date of calibration, such as 2026-09-12; a stage may have its own."), SP_SPELL_AS_IT_IS,
     NULL, NULL },
@@ -21,7 +21,7 @@ static const SpField chain_keys[] = {
     SP_SPELL_AS_IT_IS, NULL, NULL },
 };
 
-static const SpField stage_keys[] = {
+static const SpFormField stage_keys[] = {
   { "name", N_ ("name"), NULL, N_ ("What this stage is called; names in a chain are unique."), SP_SPELL_AS_IT_IS, NULL, NULL },
   { "kind", N_ ("kind"), NULL, N_ ("What it is: a notch and a filter throw back what they stop, cables and adapters pass DC."),
     SP_SPELL_AS_IT_IS, kinds, kind_words },
@@ -70,7 +70,7 @@ get_chain_key (gpointer owner, const char *key)
 }
 
 static gboolean
-set_chain_key (gpointer owner, const SpField *field, const char *value, GError **error)
+set_chain_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   SpChainPage *self = owner;
   SpChain *edited = self->chain ? sp_chain_set (self->chain, -1, field->key, value, error) : NULL;
@@ -104,7 +104,7 @@ rename_stage (SpChainPage *self, const char *name, GError **error)
 }
 
 static gboolean
-set_stage_key (gpointer owner, const SpField *field, const char *value, GError **error)
+set_stage_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   SpChainPage *self = owner;
   const SpStage *stage = sp_chain_page_stage (self);
@@ -127,7 +127,7 @@ set_stage_key (gpointer owner, const SpField *field, const char *value, GError *
 void
 sp_chain_page_set_up_fields (SpChainPage *self)
 {
-  SpFieldsOwner chain = { get_chain_key, set_chain_key, self }, stage = { get_stage_key, set_stage_key, self };
+  SpFormOwner chain = { get_chain_key, set_chain_key, self }, stage = { get_stage_key, set_stage_key, self };
   self->chain_fields = sp_fields_new (chain_keys, G_N_ELEMENTS (chain_keys), 1, &chain);
   self->stage_fields = sp_fields_new (stage_keys, G_N_ELEMENTS (stage_keys), 1, &stage);
   gtk_widget_set_hexpand (self->chain_fields, TRUE);

@@ -4,7 +4,7 @@
 
 #include "core/chain/sample.h"
 #include "ui/window/chain-page-private.h"
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 #include "ui/words/words.h"
 
 #define MOST 10 /* orders shown: the fundamental to the 10th */

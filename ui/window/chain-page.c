@@ -5,7 +5,7 @@
 
 #include "ui/figure/losscurve.h"
 #include "ui/window/chain-page-private.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 
 G_DEFINE_FINAL_TYPE (SpChainPage, sp_chain_page, GTK_TYPE_WIDGET)
 

@@ -7,7 +7,7 @@
 #include "core/compare/compare.h"
 #include "ui/figure/margins.h"
 #include "ui/report/table.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 

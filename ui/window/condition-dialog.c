@@ -13,7 +13,7 @@ static const char *const use_words[] = { N_ ("anchors all levels"), N_ ("anchors
 
 #define PLAIN SP_SPELL_AS_IT_IS, NULL, NULL
 
-static const SpField radio_keys[] = {
+static const SpFormField radio_keys[] = {
   { "name", N_ ("name"), NULL, N_ ("What the radio is called; names are unique."), PLAIN },
   { "owner", N_ ("owner"), NULL, N_ ("Whose it is."), PLAIN },
   { "serial", N_ ("serial"), NULL, N_ ("Its serial number."), PLAIN },
@@ -22,7 +22,7 @@ static const SpField radio_keys[] = {
     N_ ("How long it may be keyed at a time: advised sweeps keep to it; left out: 60 s, and said."), PLAIN },
   { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
 };
-static const SpField condition_keys[] = {
+static const SpFormField condition_keys[] = {
   { "name", N_ ("condition"), NULL, N_ ("What tells this condition from the radio's others, such as 2 m high."), PLAIN },
   { "fundamental", N_ ("fundamental"), NULL, N_ ("The frequency it is keyed at, such as 146.52MHz; left out: found in the sweep."),
     SP_SPELL_FREQUENCY, NULL, NULL },
@@ -60,7 +60,7 @@ get_radio_key (gpointer owner, const char *key)
 }
 
 static gboolean
-set_radio_key (gpointer owner, const SpField *field, const char *value, GError **error)
+set_radio_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   SpDialog *dialog = owner;
   const SpCondition *condition = sp_dialog_condition (dialog);
@@ -89,7 +89,7 @@ get_condition_key (gpointer owner, const char *key)
 }
 
 static gboolean
-set_condition_key (gpointer owner, const SpField *field, const char *value, GError **error)
+set_condition_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   SpDialog *dialog = owner;
   const SpCondition *condition = sp_dialog_condition (dialog);
@@ -119,7 +119,7 @@ sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condit
   g_return_if_fail (condition < bench->n_conditions);
   g_autofree char *name = sp_condition_name (bench, &bench->conditions[condition]);
   SpDialog *dialog = sp_dialog_new (parent, session, name, 720, 600);
-  SpFieldsOwner radio = { get_radio_key, set_radio_key, dialog }, own = { get_condition_key, set_condition_key, dialog };
+  SpFormOwner radio = { get_radio_key, set_radio_key, dialog }, own = { get_condition_key, set_condition_key, dialog };
   dialog->condition = (int) condition;
   sp_dialog_add_heading (dialog, _ ("Radio"));
   sp_dialog_add_fields (dialog, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);

@@ -148,7 +148,7 @@ get_mask (gpointer owner, const char *key)
 }
 
 static gboolean
-set_mask (gpointer owner, const SpField *field, const char *value, GError **error)
+set_mask (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   SpDialog *dialog = owner;
   const SpCondition *condition = sp_dialog_condition (dialog);
@@ -163,7 +163,7 @@ set_mask (gpointer owner, const SpField *field, const char *value, GError **erro
 static void
 show_mask (SpDialog *dialog, Line *line)
 {
-  SpFieldsOwner owner = { get_mask, set_mask, dialog };
+  SpFormOwner owner = { get_mask, set_mask, dialog };
   g_autofree char *present = get_mask (dialog, "mask");
   GtkWidget *old = gtk_widget_get_first_child (line->name);
   if (g_strcmp0 (present, g_object_get_data (G_OBJECT (line->name), "present")) == 0 && old)

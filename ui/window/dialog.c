@@ -2,7 +2,7 @@
 #include "ui/window/dialog.h"
 
 #include "ui/window/entry.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 
 const SpCondition *
 sp_dialog_condition (SpDialog *dialog)
@@ -173,8 +173,8 @@ sp_dialog_add_heading (SpDialog *dialog, const char *text)
   gtk_box_append (GTK_BOX (dialog->content), label);
 }
 
-SpFields *
-sp_dialog_add_fields (SpDialog *dialog, const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner)
+SpFormFields *
+sp_dialog_add_fields (SpDialog *dialog, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
 {
   GtkWidget *form = sp_fields_new (fields, n, columns, owner);
   gtk_box_append (GTK_BOX (dialog->content), form);

@@ -13,7 +13,7 @@ typedef struct {
   GtkWidget *not_taken;             /* below it: what closing would drop */
   gboolean keeps_typing;            /* what is typed here is kept, or is no value of the bench: closing drops nothing */
   SpSession *session;               /* kept */
-  GPtrArray *forms;                 /* SpFields*, refreshed with the bench */
+  GPtrArray *forms;                 /* SpFormFields*, refreshed with the bench */
   int condition;                    /* the one it is about; -1: the bench */
   void (*follow) (gpointer dialog); /* besides the forms; NULL: nothing */
   SpBench *seen;                    /* the bench that is shown; borrowed, compared only */
@@ -24,7 +24,7 @@ typedef struct {
 SpDialog *sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height);
 void sp_dialog_add_heading (SpDialog *dialog, const char *text);
 /* A form of `columns` columns at the end of `dialog`. (transfer none) */
-SpFields *sp_dialog_add_fields (SpDialog *dialog, const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);
+SpFormFields *sp_dialog_add_fields (SpDialog *dialog, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner);
 /* Above its parent. GTK 4.8 forgets a parent that goes only in windows that are open, and one that was closed may be kept by what is read for it. */
 void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
 /* A button without a frame; `text` with its mnemonic's underscore, which GTK 4.8 would have a screen reader say. (transfer floating) */
@@ -34,7 +34,7 @@ GtkWidget *sp_dialog_label_new (const char *text, const char *style);
 /* Fills the forms and shows the window. */
 void sp_dialog_present (SpDialog *dialog);
 
-/* For SpFieldsOwner.set: the edit made, or its error given back. Takes `bench` and `label`. */
+/* For SpFormOwner.set: the edit made, or its error given back. Takes `bench` and `label`. */
 gboolean sp_dialog_edit (SpDialog *dialog, SpBench *bench, char *label);
 /* The condition it is about; NULL: it is gone. */
 const SpCondition *sp_dialog_condition (SpDialog *dialog);

@@ -4,7 +4,7 @@
 
 #include "ui/figure/evidence.h"
 #include "ui/window/items.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 #include "ui/words/words.h"
 
 #define PLOT_WIDTH 460

@@ -12,21 +12,21 @@ const char *const sp_modulation_choice_words[] = { N_ ("not stated: as the sweep
 const char *const sp_modulation_of_one_words[] = { N_ ("not stated: the bench's, else as the sweeps show it"), MODULATIONS };
 
 typedef struct {
-  SpFields *form;
-  const SpField *field;
+  SpFormFields *form;
+  const SpFormField *field;
   GtkWidget *widget; /* GtkEntry or GtkDropDown */
   GtkWidget *trouble;
   char *shown;   /* the value as it stands in the entry, spelled */
   gboolean busy; /* we change the widget ourselves */
 } Row;
 
-struct _SpFields {
+struct _SpFormFields {
   GtkGrid parent_instance;
-  SpFieldsOwner owner;
+  SpFormOwner owner;
   GPtrArray *rows; /* Row* */
 };
 
-G_DEFINE_FINAL_TYPE (SpFields, sp_fields, GTK_TYPE_GRID)
+G_DEFINE_FINAL_TYPE (SpFormFields, sp_fields, GTK_TYPE_GRID)
 
 static void
 row_free (gpointer data)
@@ -50,7 +50,7 @@ row_trouble (Row *row, const char *message)
 }
 
 static guint
-choice_of (const SpField *field, const char *value)
+choice_of (const SpFormField *field, const char *value)
 {
   guint i = 0;
   while (field->choices[i] && g_strcmp0 (field->choices[i], value) != 0)
@@ -83,7 +83,7 @@ row_refresh (Row *row, gboolean all)
 }
 
 static Row *
-row_of (SpFields *self, const char *key)
+row_of (SpFormFields *self, const char *key)
 {
   for (guint i = 0; i < self->rows->len; i++) {
     Row *row = self->rows->pdata[i];
@@ -118,7 +118,7 @@ row_commit (Row *row, const char *text)
     row_show (row);
     return;
   }
-  g_autoptr (SpFields) form = g_object_ref (row->form);
+  g_autoptr (SpFormFields) form = g_object_ref (row->form);
   gboolean done = form->owner.set (form->owner.owner, row->field, text, &error);
   if (!form->rows)
     return;
@@ -216,7 +216,7 @@ new_drop_down (Row *row)
 }
 
 static void
-add_row (SpFields *self, const SpField *field, guint column, guint line)
+add_row (SpFormFields *self, const SpFormField *field, guint column, guint line)
 {
   Row *row = g_new0 (Row, 1);
   row->form = self;
@@ -249,9 +249,9 @@ add_row (SpFields *self, const SpField *field, guint column, guint line)
 }
 
 GtkWidget *
-sp_fields_new (const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner)
+sp_fields_new (const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
 {
-  SpFields *self = g_object_new (SP_TYPE_FIELDS, "column-spacing", 8, "row-spacing", 2, NULL);
+  SpFormFields *self = g_object_new (SP_TYPE_FIELDS, "column-spacing", 8, "row-spacing", 2, NULL);
   guint lines = (n + columns - 1) / columns;
   self->owner = *owner;
   for (guint i = 0; i < n; i++)
@@ -260,14 +260,14 @@ sp_fields_new (const SpField *fields, guint n, guint columns, const SpFieldsOwne
 }
 
 void
-sp_fields_refresh (SpFields *self, gboolean all)
+sp_fields_refresh (SpFormFields *self, gboolean all)
 {
   for (guint i = 0; i < self->rows->len; i++)
     row_refresh (self->rows->pdata[i], all);
 }
 
 void
-sp_fields_tell (SpFields *self, const char *key, const char *message)
+sp_fields_tell (SpFormFields *self, const char *key, const char *message)
 {
   Row *row = row_of (self, key);
   if (row)
@@ -275,7 +275,7 @@ sp_fields_tell (SpFields *self, const char *key, const char *message)
 }
 
 GtkWidget *
-sp_fields_widget (SpFields *self, const char *key)
+sp_fields_widget (SpFormFields *self, const char *key)
 {
   Row *row = row_of (self, key);
   return row ? row->widget : NULL;
@@ -285,7 +285,7 @@ sp_fields_widget (SpFields *self, const char *key)
 static void
 sp_fields_dispose (GObject *object)
 {
-  SpFields *self = SP_FIELDS (object);
+  SpFormFields *self = SP_FIELDS (object);
   for (guint i = 0; self->rows && i < self->rows->len; i++) {
     Row *row = self->rows->pdata[i];
     row->busy = TRUE;
@@ -298,14 +298,14 @@ sp_fields_dispose (GObject *object)
 }
 
 static void
-sp_fields_class_init (SpFieldsClass *klass)
+sp_fields_class_init (SpFormFieldsClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = sp_fields_dispose;
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "fields");
 }
 
 static void
-sp_fields_init (SpFields *self)
+sp_fields_init (SpFormFields *self)
 {
   self->rows = g_ptr_array_new_with_free_func (row_free);
 }

@@ -17,29 +17,29 @@ typedef struct {
   SpSpelling spelling;
   const char *const *choices; /* as the file spells them, NULL-terminated; the first may be "", the key left out. NULL: an entry */
   const char *const *words;   /* N_(): what is read for each; NULL: the choices themselves */
-} SpField;
+} SpFormField;
 
 typedef struct {
   /* What a key holds now, NULL: nothing. (transfer full) */
   char *(*get) (gpointer owner, const char *key);
   /* One undoable edit; value "": the key is taken out. FALSE and an error: nothing has changed. */
-  gboolean (*set) (gpointer owner, const SpField *field, const char *value, GError **error);
+  gboolean (*set) (gpointer owner, const SpFormField *field, const char *value, GError **error);
   gpointer owner;
-} SpFieldsOwner;
+} SpFormOwner;
 
 #define SP_TYPE_FIELDS (sp_fields_get_type ())
-G_DECLARE_FINAL_TYPE (SpFields, sp_fields, SP, FIELDS, GtkGrid)
+G_DECLARE_FINAL_TYPE (SpFormFields, sp_fields, SP, FIELDS, GtkGrid)
 
 /* The words of modulation=, for the bench's form and the condition's, which falls back on the bench's. */
 extern const char *const sp_modulation_choices[], *const sp_modulation_choice_words[], *const sp_modulation_of_one_words[];
 
 /* `fields` outlive it; `columns` of them stand side by side. */
-GtkWidget *sp_fields_new (const SpField *fields, guint n, guint columns, const SpFieldsOwner *owner);
+GtkWidget *sp_fields_new (const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner);
 /* Shows what the keys hold now. What is being typed stays, unless the key's own value is another than before, or `all`: another thing is shown. */
-void sp_fields_refresh (SpFields *fields, gboolean all);
+void sp_fields_refresh (SpFormFields *fields, gboolean all);
 /* Says below an entry what came to be known of its value later, as when a file was read with it; message NULL: nothing is wrong. */
-void sp_fields_tell (SpFields *fields, const char *key, const char *message);
+void sp_fields_tell (SpFormFields *fields, const char *key, const char *message);
 /* The button in a drop-down of strings, which has the focus, says what it is and what is chosen: GTK 4.8 leaves it without a name. */
 void sp_drop_down_speak (GtkWidget *drop_down, const char *what);
 /* The widget that edits a key: for tests and for focus. (transfer none); NULL: no such key. */
-GtkWidget *sp_fields_widget (SpFields *fields, const char *key);
+GtkWidget *sp_fields_widget (SpFormFields *fields, const char *key);

@@ -30,7 +30,7 @@ understood (const SpArrivalItem *item)
 {
   GString *text = g_string_new (NULL);
   const SpTrace *trace = item->trace;
-  const SpTraceLook *look = item->look;
+  const SpUnderstood *look = item->look;
   if (trace) {
     g_autofree char *first = sp_words_frequency (trace->frequency_hz[0], 1e3, SP_HAND_SCREEN);
     g_autofree char *last = sp_words_frequency (trace->frequency_hz[trace->n - 1], 1e3, SP_HAND_SCREEN);
@@ -74,11 +74,11 @@ static const struct {
 };
 
 static char *
-first_lines (const SpTraceLook *look)
+first_lines (const SpUnderstood *look)
 {
   GString *text = g_string_new (NULL);
   for (guint i = 0; look && i < look->n; i++) {
-    const SpLookLine *line = &look->lines[i];
+    const SpUnderstoodLine *line = &look->lines[i];
     g_autofree char *escaped = g_markup_escape_text (line->text, -1);
     if (i > 0 && line->number != look->lines[i - 1].number + 1)
       g_string_append (text, "\n   \342\200\246");

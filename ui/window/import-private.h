@@ -2,7 +2,7 @@
  */
 #pragma once
 
-#include "ui/window/arrival.h"
+#include "ui/window/import-item.h"
 #include "ui/window/fields.h"
 #include "ui/window/import.h"
 
@@ -27,7 +27,7 @@ struct _SpImportWindow {
   GPtrArray *targets;             /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */
   GPtrArray *asks;                /* of Ask*: what was asked for a shape */
   SpArrivalItem *shown;           /* the one that the right half shows; borrowed, compared only */
-  GtkWidget *settings, *readings; /* SpFields */
+  GtkWidget *settings, *readings; /* SpFormFields */
   /* of the template */
   GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title,
       *error, *goes_to, *target, *new_name, *radio, *condition_name, *purpose, *step_box, *step, *through, *through_name, *through_ask,

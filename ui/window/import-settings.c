@@ -41,7 +41,7 @@ static const char *const orders_words[] = { N_ ("big end first"), N_ ("little en
   ROW ("detector", N_("detector"), NULL, N_("How many looks within a point became one reading; it decides how noise reads."),      \
        AS_IT_IS, detectors)
 
-static const SpField settings[] = {
+static const SpFormField settings[] = {
   RBW,
   { "vbw", N_("VBW"), NULL, N_("Video bandwidth: how far the readings are smoothed."), FREQUENCY, NULL, NULL },
   ATTENUATION,
@@ -51,7 +51,7 @@ static const SpField settings[] = {
 };
 
 /* Where the reader found it otherwise than it is, or not at all. */
-static const SpField readings[] = {
+static const SpFormField readings[] = {
   { "start", N_("start"), NULL, N_("First frequency, for levels that come without one."), FREQUENCY, NULL, NULL },
   { "stop", N_("stop"), NULL, N_("Last frequency, for levels that come without one."), FREQUENCY, NULL, NULL },
   ROW ("unit", N_("unit of the levels"), NULL, N_("Takes the levels for another unit than was found."), AS_IT_IS, units),
@@ -65,7 +65,7 @@ static const SpField readings[] = {
   ROW ("order", N_("bytes of a block"), NULL, N_("Which end of a number comes first."), AS_IT_IS, orders),
 };
 
-static const SpField asked[] = { RBW, ATTENUATION, DETECTOR };
+static const SpFormField asked[] = { RBW, ATTENUATION, DETECTOR };
 /* clang-format on */
 
 /* ---- of one sweep ---- */
@@ -107,7 +107,7 @@ get_setting (gpointer owner, const char *key)
 }
 
 static gboolean
-set_setting (gpointer owner, const SpField *field, const char *value, GError **error)
+set_setting (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   SpArrivalItem *item = sp_import_window_chosen (owner);
   return item && sp_arrival_item_set (item, field->key, value, error);
@@ -116,7 +116,7 @@ set_setting (gpointer owner, const SpField *field, const char *value, GError **e
 void
 sp_import_settings_set_up (SpImportWindow *self)
 {
-  SpFieldsOwner owner = { get_setting, set_setting, self };
+  SpFormOwner owner = { get_setting, set_setting, self };
   self->asks = g_ptr_array_new ();
   self->settings = sp_fields_new (settings, G_N_ELEMENTS (settings), 2, &owner);
   self->readings = sp_fields_new (readings, G_N_ELEMENTS (readings), 2, &owner);
@@ -146,7 +146,7 @@ sp_import_settings_fill (SpImportWindow *self)
 typedef struct {
   SpImportWindow *window;
   char *shape;
-  SpField fields[G_N_ELEMENTS (asked)];
+  SpFormField fields[G_N_ELEMENTS (asked)];
   guint n;
   char *said[G_N_ELEMENTS (asked)]; /* as options spell it; NULL */
 } Ask;
@@ -178,7 +178,7 @@ get_asked (gpointer owner, const char *key)
 }
 
 static gboolean
-set_asked (gpointer owner, const SpField *field, const char *value, GError **error)
+set_asked (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
   Ask *ask = owner;
   SpImportWindow *self = ask->window;
@@ -225,7 +225,7 @@ show_ask (SpImportWindow *self, Ask *ask, const SpArrivalItem *first, guint file
                           : *columns
                               ? g_strdup_printf (_ ("Missing in %u files of this shape, with the columns %s: %s"), files, columns, names)
                               : g_strdup_printf (_ ("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
-  SpFieldsOwner owner = { get_asked, set_asked, ask };
+  SpFormOwner owner = { get_asked, set_asked, ask };
   GtkWidget *label = gtk_label_new (text), *form = sp_fields_new (ask->fields, ask->n, ask->n, &owner);
   g_object_set_data_full (G_OBJECT (form), "ask", ask, ask_free); /* the form's fields are the ask's */
   sp_fields_refresh (SP_FIELDS (form), TRUE);

@@ -6,7 +6,7 @@
 
 #include "ui/window/dialog.h"
 #include "ui/window/import-private.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 #include "ui/words/words.h"
 #include "window-resources.h"
 

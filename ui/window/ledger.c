@@ -5,9 +5,9 @@
 
 #include "ui/figure/parts.h"
 #include "ui/window/items.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/table.h"
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 #include "ui/words/words.h"
 
 typedef struct {

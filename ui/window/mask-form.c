@@ -7,7 +7,7 @@
 
 /* The choices of the moment live as long as the form that shows them. */
 GtkWidget *
-sp_mask_form_new (const SpFieldsOwner *owner, const char *present, const char *none)
+sp_mask_form_new (const SpFormOwner *owner, const char *present, const char *none)
 {
   g_autoptr (GStrvBuilder) choices = g_strv_builder_new (), words = g_strv_builder_new ();
   const char *const *names = sp_mask_names ();
@@ -18,8 +18,8 @@ sp_mask_form_new (const SpFieldsOwner *owner, const char *present, const char *n
   if (present && *present && !g_strv_contains (names, present))
     g_strv_builder_add (choices, present), g_strv_builder_add (words, present);
   char **values = g_strv_builder_end (choices), **read = g_strv_builder_end (words);
-  SpField *field = g_new (SpField, 1);
-  *field = (SpField){ "mask",
+  SpFormField *field = g_new (SpFormField, 1);
+  *field = (SpFormField){ "mask",
                       N_ ("mask"),
                       NULL,
                       N_ ("The limit that the radios are held to; a condition may have its own."),

@@ -6,9 +6,9 @@
 #include "ui/figure/parts.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/theme.h"
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 #include "ui/words/words.h"
 
 #define WANTS_MOST 3

@@ -2,7 +2,7 @@
  */
 #pragma once
 
-#include "core/judge/planning.h"
+#include "core/judge/plan-inputs.h"
 #include "ui/figure/range.h"
 #include "ui/window/pages.h"
 

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 #include "ui/words/words.h"
 
 enum { ORDER, FLOOR, LIMIT, MISSING, CAUSE, N_COLUMNS };

@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "ui/window/items.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 #include "ui/words/words.h"
 
 #define FROM_DBM -70.0

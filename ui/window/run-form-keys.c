@@ -2,7 +2,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "ui/window/run-form-private.h"
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 
 static const struct {
   const char *key, *what, *tip;

@@ -5,7 +5,7 @@
 #include "core/quantity/text.h"
 #include "ui/window/entry.h"
 #include "ui/window/run-form-private.h"
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 #include "ui/words/words.h"
 
 static const struct {

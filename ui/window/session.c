@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "ui/window/drafts.h"
-#include "ui/window/early.h"
+#include "ui/window/startup.h"
 
 G_DEFINE_FINAL_TYPE (SpSession, sp_session, G_TYPE_OBJECT)
 

@@ -28,7 +28,7 @@ GType sp_findings_get_boxed_type (void);
 #define SP_TYPE_SESSION (sp_session_get_type ())
 G_DECLARE_FINAL_TYPE (SpSession, sp_session, SP, SESSION, GObject)
 
-/* Takes the book over. Judging starts at once; where it was begun before there was a session (early.h), sp_session_settle() takes it up. */
+/* Takes the book over. Judging starts at once; where it was begun before there was a session (startup.h), sp_session_settle() takes it up. */
 SpSession *sp_session_new (SpBook *book);
 /* Shows the findings of an early judging if they are ready within that time; else they come like any others. Call it once a window is about to be
  * painted. */

@@ -6,7 +6,7 @@
 #include "core/bench/shelf.h"
 #include "ui/window/dialog.h"
 #include "ui/window/entry.h"
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 
 typedef struct {
   SpDialog *dialog;

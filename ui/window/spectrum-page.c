@@ -7,11 +7,11 @@
 #include "ui/window/import.h"
 #include "ui/window/items.h"
 #include "ui/window/ledger.h"
-#include "ui/window/paper.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/radios.h"
 #include "ui/window/staircase.h"
 #include "ui/window/theme.h"
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 #include "ui/words/words.h"
 #include "window-resources.h"
 

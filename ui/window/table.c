@@ -1,7 +1,7 @@
 /* table.c - what the column views of the pages share */
 #include "ui/window/table.h"
 
-#include "ui/window/tip.h"
+#include "ui/window/tooltip.h"
 
 static GtkWidget *
 find_label (GtkWidget *widget)

@@ -12,7 +12,7 @@
 #include "ui/window/import.h"
 #include "ui/window/items.h"
 #include "ui/window/kept-dialog.h"
-#include "ui/window/moves.h"
+#include "ui/window/whatif.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
 #include "ui/window/spectrum-page.h"

@@ -9,7 +9,7 @@
 #define SP_TYPE_WINDOW (sp_window_get_type ())
 G_DECLARE_FINAL_TYPE (SpWindow, sp_window, SP, WINDOW, GtkApplicationWindow)
 
-/* Takes the book over. `held`: it is a copy of one that somebody has open, and that says who (early.h); the bar tells. NULL: it is not. */
+/* Takes the book over. `held`: it is a copy of one that somebody has open, and that says who (startup.h); the bar tells. NULL: it is not. */
 SpWindow *sp_window_new (GtkApplication *application, SpBook *book, const char *held);
 SpSession *sp_window_session (SpWindow *window);
 /* The three-step hint above the invented sample. */

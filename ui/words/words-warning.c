@@ -322,7 +322,7 @@ words_of_steps (Speaker *s)
         say_text (s, 0), say_db (s, 0), say_keep (s, sp_words_number (s->reason->value[1], 1, s->hand)));
   case SP_REASON_STEP_SPAN:
     return g_strdup_printf (_ ("%s does not cover %s: the step tests nothing there."), say_text (s, 0), say_frequency (s, 0));
-  case SP_REASON_OWN_CARRIED:
+  case SP_REASON_PRODUCT_CARRIED:
     return g_strdup_printf (_ ("What the analyzer makes at the harmonic of order %s is known from the step test of %s, which had no less "
                                "at the mixer: at most %s "
                                "here."),

@@ -47,7 +47,7 @@ char *sp_words_through (SpPurpose purpose, const SpChain *own);
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
 const char *sp_words_distribution (SpDistribution distribution); /* "rectangular", translated */
-const char *sp_words_budget_source (const char *source);         /* of an SpTerm, an SpBehindStage: "the analyzer's profile", "its run" */
+const char *sp_words_budget_source (const char *source);         /* of an SpTerm, an SpUncertaintyStage: "the analyzer's profile", "its run" */
 const char *sp_words_term (const char *name);                    /* of an SpTerm: "the analyzer's flatness" */
 const char *sp_words_kind (SpEmissionKind kind);                 /* "a line", "modulated", "like noise" */
 const char *sp_words_bound (const SpEmission *emission);         /* "an upper bound", "a lower bound", "between bounds", "" */

@@ -1,0 +1,129 @@
+/* overload-checks.c - what of a condition's sweeps is held against overload.h, and said */
+#include "core/judge/judging.h"
+#include "core/judge/overload.h"
+
+#include <math.h>
+
+#define AWAY_RBWS 20.0
+#define STEP_POINTS 4096 /* of a step's noise that are looked at */
+
+typedef struct {
+  const SpJudging *c;
+  const SpJudgedSweep *s;
+} Place;
+
+/* Phase noise at the socket: the carrier there, L(df), NBW, and the chain's tilt between f0 and f. */
+static double
+phase_noise_at (double frequency_hz, gpointer data)
+{
+  const Place *p = data;
+  guint64 i = MIN (sp_trace_find (p->s->trace, frequency_hz), p->s->trace->n - 1);
+  double tilt = p->s->out->level_dbm[i] - p->s->trace->level_dbm[i] - p->s->to_socket_db;
+  gboolean held;
+  double density = sp_analyzer_phase_noise (p->c->analyzer, fabs (frequency_hz - p->c->out->fundamental_hz), &held);
+  return p->c->out->power_dbm + tilt + density + sp_db_from_ratio (p->s->nbw_hz);
+}
+
+static gboolean
+knows_phase_noise (const SpJudging *c, const SpJudgedSweep *s)
+{
+  return c->analyzer->phase_noise_dbc_hz && isfinite (s->nbw_hz) && !isnan (c->out->power_dbm);
+}
+
+/* The sweep's noise over what stands in `without`; phase noise where it is known is allowed for, where it is not the carrier is kept away from. */
+static double
+noise_over (const SpJudging *c, const SpJudgedSweep *s, const SpNoiseTrace *without, gboolean phase_noise, double *at_hz)
+{
+  gboolean known = knows_phase_noise (c, s);
+  double away = fmax (fmax (c->out->exclude_hz, s->noise_window_hz), fmax (AWAY_RBWS * s->rbw_hz, known ? 0 : SP_PHASE_NOISE_UNKNOWN_HZ));
+  Place place = { c, s };
+  SpNoiseTrace with = { s->trace->n, s->trace->frequency_hz, s->out->noise_dbm };
+  return sp_noise_rise_db (&with, without, c->out->fundamental_hz, away, known && phase_noise ? phase_noise_at : NULL, &place, at_hz);
+}
+
+static void
+look_at_noise (SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *unkeyed)
+{
+  if (!sp_settings_alike (&keyed->trace->settings, &unkeyed->trace->settings) || isnan (c->out->power_dbm) || unkeyed->not_usable)
+    return;
+  SpNoiseTrace without = { unkeyed->trace->n, unkeyed->trace->frequency_hz, unkeyed->out->noise_dbm };
+  double at, rise = noise_over (c, keyed, &without, TRUE, &at);
+  if (rise > SP_NOISE_RISE_DB)
+    sp_judging_warn (c, sp_reason_new (SP_REASON_NOISE_RISES, keyed->trace->file, unkeyed->trace->file, NULL, 2, rise, at));
+}
+
+/* What of the carrier is lost before the mixer; only differences mean anything. */
+static double
+before_mixer_db (const SpJudgedSweep *s)
+{
+  return s->attenuation_db + s->to_socket_db - s->shift_db;
+}
+
+static double
+to_socket_db (const SpJudgedSweep *s, guint64 i)
+{
+  return s->out->level_dbm[i] - s->trace->level_dbm[i];
+}
+
+double
+sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const SpJudgedSweep *b, gboolean phase_noise, double *at_hz)
+{
+  const SpJudgedSweep *loud = before_mixer_db (a) <= before_mixer_db (b) ? a : b, *quiet = loud == a ? b : a;
+  SpSettings of_loud = loud->trace->settings, of_quiet = quiet->trace->settings;
+  double step_db = quiet->attenuation_db - loud->attenuation_db;
+  of_loud.attenuation_db = of_quiet.attenuation_db = 0;
+  if (isnan (step_db) || isnan (c->out->fundamental_hz) || !sp_settings_alike (&of_loud, &of_quiet))
+    return NAN;
+  /* The quiet one's noise as the mixer has it, seen from the loud one's socket; a running quantile needs no more points. */
+  guint64 n = MIN (quiet->trace->n, STEP_POINTS);
+  g_autofree double *frequency_hz = g_new (double, 2 * n);
+  double *noise_dbm = frequency_hz + n;
+  for (guint64 k = 0; k < n; k++) {
+    guint64 i = k * (quiet->trace->n - 1) / (n - 1);
+    frequency_hz[k] = quiet->trace->frequency_hz[i];
+    guint64 j = MIN (sp_trace_find (loud->trace, frequency_hz[k]), loud->trace->n - 1);
+    noise_dbm[k] = quiet->out->noise_dbm[i] - to_socket_db (quiet, i) + to_socket_db (loud, j) - step_db;
+  }
+  SpNoiseTrace without = { n, frequency_hz, noise_dbm };
+  return noise_over (c, loud, &without, phase_noise, at_hz);
+}
+
+static void
+look_at_step (SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *step)
+{
+  double at, apart = fabs (before_mixer_db (step) - before_mixer_db (keyed));
+  double over = sp_judging_noise_over_step_db (c, keyed, step, TRUE, &at);
+  if (over > SP_NOISE_RISE_DB)
+    sp_judging_warn (c, sp_reason_new (SP_REASON_STEP_NOISE, step->trace->file, keyed->trace->file, NULL, 3, over, apart, at));
+}
+
+static void
+look_for_raster (SpJudging *c)
+{
+  g_autofree SpSpectralLine *lines = g_new0 (SpSpectralLine, c->out->n_emissions + 1);
+  guint n = 0;
+  for (guint i = 0; i < c->out->n_emissions; i++) {
+    const SpEmission *e = &c->out->emissions[i];
+    if (e->detected)
+      lines[n++] = (SpSpectralLine){ e->frequency_hz, e->level_dbm, c->sweeps[e->case_sweep].spacing_hz / 2 };
+  }
+  SpRaster raster;
+  if (sp_odd_raster (c->out->fundamental_hz, c->out->power_dbm, c->carrier_half_hz, c->out->exclude_hz, n, lines, &raster))
+    sp_judging_warn (c, sp_reason_new (SP_REASON_ODD_RASTER, NULL, NULL, NULL, 6, c->out->fundamental_hz, raster.other_hz, raster.spacing_hz,
+                                    raster.third_db, raster.fifth_db, (double) raster.n));
+}
+
+void
+sp_judging_overload_signs (SpJudging *c)
+{
+  if (!c->out->has_fundamental)
+    return;
+  for (guint k = 0; k < c->n; k++)
+    for (guint j = c->n; j < c->n_all && c->sweeps[k].purpose == SP_PURPOSE_KEYED; j++)
+      if (c->sweeps[j].purpose == SP_PURPOSE_UNKEYED)
+        look_at_noise (c, &c->sweeps[k], &c->sweeps[j]);
+  for (guint j = c->n; j < c->n_all; j++)
+    if (c->sweeps[j].purpose == SP_PURPOSE_STEP)
+      look_at_step (c, &c->sweeps[MAX (c->keyed_carrier, 0)], &c->sweeps[j]);
+  look_for_raster (c);
+}

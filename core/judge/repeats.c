@@ -1,0 +1,87 @@
+#include "core/judge/judging.h"
+
+#include <math.h>
+
+gboolean
+sp_judging_equal_settings (const SpJudgedSweep *a, const SpJudgedSweep *b)
+{
+  const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
+  gboolean attenuation = fabs (a->attenuation_db - b->attenuation_db) < SP_SAME_SETTING_DB
+                         || (isnan (a->attenuation_db) && isnan (b->attenuation_db));
+  gboolean rbw = x->rbw_hz == y->rbw_hz || (isnan (x->rbw_hz) && isnan (y->rbw_hz));
+  return a->purpose == b->purpose && a->chain == b->chain && attenuation && rbw && x->detector == y->detector && x->average == y->average
+         && x->hold == y->hold;
+}
+
+/* Spans that only touch share a point, not a stretch. */
+gboolean
+sp_judging_are_repeats (const SpJudgedSweep *a, const SpJudgedSweep *b)
+{
+  const SpTrace *x = a->trace, *y = b->trace;
+  double low = fmax (x->frequency_hz[0], y->frequency_hz[0]), high = fmin (x->frequency_hz[x->n - 1], y->frequency_hz[y->n - 1]);
+  double widest = fmax ((x->frequency_hz[x->n - 1] - x->frequency_hz[0]) / (double) x->n,
+                        (y->frequency_hz[y->n - 1] - y->frequency_hz[0]) / (double) y->n);
+  return sp_judging_equal_settings (a, b) && high - low > 2 * widest;
+}
+
+/* Mean and experimental standard deviation of the mean (JCGM 100, 4.2.1 and 4.2.3). The highest is what is judged. */
+void
+sp_judging_repeats (SpJudging *c, SpEmission *e)
+{
+  double sum = 0, squares = 0;
+  guint n = 0;
+  e->repeat_mean_dbm = e->repeat_u_db = NAN;
+  e->repeats = e->detected;
+  for (guint k = 0; e->detected && k < c->n; k++) {
+    SpJudgedSweep *s = &c->sweeps[k];
+    if (!sp_judging_equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_judging_could_see (c, s, e))
+      continue;
+    SpDetection detection = sp_judging_detect_emission (c, s, e);
+    if (!detection.detected)
+      continue;
+    double from_first = detection.level_dbm - e->level_dbm;
+    sum += from_first;
+    squares += from_first * from_first;
+    n++;
+  }
+  if (n < 2)
+    return;
+  e->repeats = n;
+  e->repeat_scatter_db = hypot (e->noise_u_db, sp_width_u_db (&c->analyzer->repeatability));
+  e->repeat_mean_dbm = e->level_dbm + sum / n;
+  e->repeat_u_db = sqrt (fmax (0, squares - sum * sum / n) / (n - 1) / n);
+}
+
+/* Less of the carrier at the mixer makes less of the analyzer's own: only what is the radio's must stand in both. */
+static gboolean
+comparable (const SpJudgedSweep *a, const SpJudgedSweep *b, const SpEmission *e)
+{
+  return e->origin == SP_ORIGIN_RADIO || (a->chain == b->chain && fabs (a->attenuation_db - b->attenuation_db) < SP_SAME_SETTING_DB);
+}
+
+/* Two columns of one file are told apart by their names. */
+static char *
+sweep_name (const SpJudgedSweep *s, const SpJudgedSweep *other)
+{
+  return g_str_equal (s->trace->file, other->trace->file) && s->trace->column ? g_strdup_printf ("%s: %s", s->trace->file, s->trace->column)
+                                                                              : g_strdup (s->trace->file);
+}
+
+void
+sp_judging_agreement (SpJudging *c, const SpEmission *e)
+{
+  SpJudgedSweep *first = &c->sweeps[e->case_sweep];
+  for (guint k = 0; e->detected && k < c->n; k++) {
+    SpJudgedSweep *s = &c->sweeps[k];
+    if (s == first || !sp_judging_could_see (c, s, e) || !comparable (first, s, e))
+      continue;
+    SpDetection detection = sp_judging_detect_emission (c, s, e);
+    double noise = detection.detected ? hypot (e->noise_u_db, detection.noise_u_db) : e->noise_u_db;
+    double expanded = 2 * hypot (noise, sp_judging_differential_u_db (c, first, s, e->frequency_hz)) + e->sampling_loss_db + detection.loss_db;
+    if (!(e->level_dbm - detection.level_dbm > expanded))
+      continue;
+    g_autofree char *stands = sweep_name (first, s), *other = sweep_name (s, first);
+    sp_judging_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, stands, other, NULL, 4, e->frequency_hz, e->level_dbm, detection.level_dbm,
+                                    expanded));
+  }
+}
