@@ -200,12 +200,20 @@ sp_drop_down_speak (GtkWidget *drop, const char *what)
   speak_choice (drop);
 }
 
+static const char *
+word_of (const SpFormField *field, guint i)
+{
+  if (!field->words)
+    return field->choices[i];
+  return field->context ? g_dpgettext2 (GETTEXT_PACKAGE, field->context, field->words[i]) : _ (field->words[i]);
+}
+
 static GtkWidget *
 new_drop_down (Row *row)
 {
   GtkStringList *words = gtk_string_list_new (NULL);
   for (guint i = 0; row->field->choices[i]; i++)
-    gtk_string_list_append (words, row->field->words ? _ (row->field->words[i]) : row->field->choices[i]);
+    gtk_string_list_append (words, word_of (row->field, i));
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
   row->busy = TRUE;
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), GTK_INVALID_LIST_POSITION);

@@ -17,6 +17,7 @@ typedef struct {
   SpSpelling spelling;
   const char *const *choices; /* as the file spells them, NULL-terminated; the first may be "", the key left out. NULL: an entry */
   const char *const *words;   /* N_(): what is read for each; NULL: the choices themselves */
+  const char *context;        /* of NC_() where the words are marked by that; NULL */
 } SpFormField;
 
 typedef struct {

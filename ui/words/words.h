@@ -20,6 +20,7 @@ char *sp_words_frequency (double frequency_hz, double resolution_hz, SpHand hand
 char *sp_words_power (double power_w, SpHand hand);                                /* "4.9 W", "25 uW" (machine) or with a micro sign */
 
 /* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
+const char *sp_words_of_detector (SpDetector detector); /* NULL where unknown */
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
 const char *sp_words_origin_basis (SpOriginBasis basis); /* NULL for NONE */
