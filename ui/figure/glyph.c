@@ -100,17 +100,21 @@ open_square (SpPen *pen, double x, double y, double r, const SpColour *ink)
   cairo_stroke (pen->cr);
 }
 
-/* IEC 60617: a triangle that stands on its mast by its point. */
+/* IEC 60617: a triangle that stands on its mast by its point. Somewhat larger than the other signs, for it is the thinnest. */
 static void
 antenna (SpPen *pen, double x, double y, double r)
 {
-  double foot = y + r * 0.2;
-  cairo_set_line_width (pen->cr, 1.3);
-  cairo_move_to (pen->cr, x, y + r * 1.3);
-  cairo_line_to (pen->cr, x, foot);
-  cairo_line_to (pen->cr, x - r, y - r);
-  cairo_line_to (pen->cr, x + r, y - r);
-  cairo_line_to (pen->cr, x, foot);
+  double foot = y + r * 0.55, top = y - r * 1.25, half = r * 1.35;
+  cairo_move_to (pen->cr, x, foot);
+  cairo_line_to (pen->cr, x - half, top);
+  cairo_line_to (pen->cr, x + half, top);
+  cairo_close_path (pen->cr);
+  sp_pen_colour (pen, &pen->palette->sheet, 1);
+  cairo_fill_preserve (pen->cr);
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  cairo_move_to (pen->cr, x, foot);
+  cairo_line_to (pen->cr, x, y + r * 1.5);
+  cairo_set_line_width (pen->cr, 1.2);
   cairo_stroke (pen->cr);
 }
 
