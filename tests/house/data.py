@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
-"""What a desktop is told of the program: each file is valid by its standard's own tool, and all of them mean the same program."""
+"""What a desktop is told of the program, valid by its standards' own tools and of one meaning; and under which licence each file is."""
 import configparser
+import fnmatch
 import os
 import re
 import subprocess
@@ -68,6 +69,21 @@ class Data(unittest.TestCase):
         version = re.search(r"version: '([\d.]+)'", text("meson.build")).group(1)
         self.assertEqual(metainfo.find("releases/release").get("version"), version)
         self.assertIn(f'"{ID}"', text("app", "main.c") + text("ui", "window", "application.c"))
+
+
+class Licences(unittest.TestCase):
+    def test_every_file_has_one(self):
+        """.reuse/dep5: the last paragraph that names a file holds for it, as REUSE has it."""
+        paragraphs = [dict(re.findall(r"^(\S+): *((?:.|\n )*)", part, re.M)) for part in text(".reuse", "dep5").strip().split("\n\n")]
+        self.assertIn("Format", paragraphs[0])
+        listed = subprocess.run(["git", "-C", ROOT, "ls-files"], capture_output=True, text=True, check=False).stdout.split("\n")[:-1]
+        for given in paragraphs[1:]:
+            self.assertEqual(set(given), {"Files", "Copyright", "License"})
+            self.assertIn(given["License"].strip(), ("GPL-3.0-or-later", "CC0-1.0"))
+            for pattern in given["Files"].split():
+                self.assertTrue(not listed or fnmatch.filter(listed, pattern), f"{pattern} names no file")
+        self.assertEqual(paragraphs[1]["Files"].strip(), "*", "what no other paragraph names")
+        self.assertIn("GNU GENERAL PUBLIC LICENSE", text("LICENSE"))
 
 
 if __name__ == "__main__":
