@@ -6,6 +6,7 @@
  * they are removed where they enclose the whole value. One that is not closed shields nothing (3" cable), but is an error where it
  * begins a value. Control characters other than the tab are an error. A group's name holds no brackets; a key's no `=`.
  * A key that nobody asks for is left over: sp_key_file_unknown() makes the warning, and it is kept when the file is rewritten.
+ * Written by hand because GLib's GKeyFile tells no column, takes a group or key twice, and keeps `# ...` behind a value as part of it.
  * Limits: 16 MiB a file, 100,000 lines, 65,536 characters a line (a person writes these files).
  */
 #pragma once
