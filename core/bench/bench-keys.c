@@ -123,7 +123,7 @@ static const char *const meter_uses[] = { "anchor", "check", NULL };
 /* clang-format off */
 const SpKeySpec sp_bench_keys[] = {
   { "title",               SP_KEY_TEXT,      BENCH (title), .not_hashed = TRUE },
-  { "date",                SP_KEY_DATE,      BENCH (date_day), .absent = NAN, .read = read_date, .write = write_date },
+  { "date",                SP_KEY_DATE,      BENCH (date_day), .read = read_date, .write = write_date },
   { "operator",            SP_KEY_TEXT,      BENCH (operator_name), .not_hashed = TRUE },
   { "place",               SP_KEY_TEXT,      BENCH (place), .not_hashed = TRUE },
   { "note",                SP_KEY_TEXT,      BENCH (note), .not_hashed = TRUE },
@@ -165,7 +165,7 @@ const SpKeySpec sp_condition_keys[] = {
   { "deviation_hz",        SP_KEY_FREQUENCY, CONDITION (deviation_hz), .absent = NAN, .example = "5kHz" },
   { "duty",                SP_KEY_POSITIVE,  CONDITION (duty), NULL, 0, 1, 1, .hashed_absent = TRUE },
   { "necessary_bandwidth", SP_KEY_FREQUENCY, CONDITION (necessary_bandwidth_hz), .absent = NAN, .example = "16kHz" },
-  { "clocks",              SP_KEY_LIST,      CONDITION (clocks_hz), .read = read_clocks, .write = write_clocks },
+  { "clocks",              SP_KEY_LIST,      CONDITION (clocks_hz), .spelling = SP_SPELL_FREQUENCIES, .read = read_clocks, .write = write_clocks },
   { "chain",               SP_KEY_FILE,      CONDITION (chain), PART (SP_PART_CHAIN) },
   { "analyzer",            SP_KEY_FILE,      CONDITION (analyzer), PART (SP_PART_ANALYZER) },
   { "mask",                SP_KEY_FILE,      CONDITION (mask), PART (SP_PART_MASK) },

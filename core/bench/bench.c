@@ -34,6 +34,7 @@ sp_bench_new (guint n)
 {
   SpBench *bench = g_atomic_rc_box_new0 (SpBench);
   sp_keys_init (sp_bench_keys, bench);
+  bench->date_day = NAN;
   bench->radios = g_new0 (SpRadio, n);
   bench->conditions = g_new0 (SpCondition, n);
   bench->sheet_warnings = sp_reasons_new ();

@@ -22,6 +22,12 @@ sp_key_member (const SpKeySpec *spec, gconstpointer object)
   return (char *) object + spec->offset;
 }
 
+SpSpelling
+sp_key_spelling (const SpKeySpec *spec)
+{
+  return spec->kind == SP_KEY_FREQUENCY ? SP_SPELL_FREQUENCY : spec->spelling;
+}
+
 static gboolean
 is_name (const SpKeySpec *spec)
 {
@@ -46,7 +52,9 @@ void
 sp_keys_init (const SpKeySpec *keys, gpointer object)
 {
   for (const SpKeySpec *spec = keys; spec->key; spec++)
-    if (is_double (spec))
+    if (spec->read && spec->write)
+      continue;
+    else if (is_double (spec))
       *(double *) sp_key_member (spec, object) = spec->absent;
     else if (is_whole (spec))
       *(int *) sp_key_member (spec, object) = (int) spec->absent;

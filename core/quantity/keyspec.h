@@ -6,6 +6,7 @@
 #pragma once
 
 #include "core/quantity/keyfile.h"
+#include "core/quantity/spell.h"
 
 typedef enum {
   SP_KEY_TEXT,      /* char *; NULL where absent */
@@ -17,9 +18,10 @@ typedef enum {
   SP_KEY_WORD,      /* an enum or gboolean: the place of its word in `words` */
   SP_KEY_YES_NO,    /* gboolean */
   /* The next are read and written by functions of their row, or together with another row where it has none. */
-  SP_KEY_LIST,  /* rows divided by `;` */
-  SP_KEY_CURVE, /* one number, or rows of a frequency and a value */
-  SP_KEY_SPAN,  /* the lower and the upper end */
+  SP_KEY_LIST,    /* rows divided by `;` */
+  SP_KEY_CURVE,   /* one number, or rows of a frequency and a value */
+  SP_KEY_SPAN,    /* the lower and the upper end */
+  SP_KEY_FORMULA, /* a number of dB, or one that follows the power */
   /* What names something else is read and hashed behind all values. */
   SP_KEY_GROUPS, /* other groups of the file */
   SP_KEY_FILE,
@@ -33,11 +35,12 @@ struct SpKeySpec {
   SpKeyKind kind;
   gsize offset;     /* of its value in the struct */
   const char *unit; /* "dB"; NULL: none, or the value brings it (frequencies) */
-  double low, high; /* closed; infinite where open; of a list or curve: of what a row states */
+  double low, high; /* closed; infinite where open; of a curve: of its values */
   double absent;    /* the value where the key is left out */
   const char *const *words;
   const char *example;  /* of a frequency, for messages */
   gconstpointer format; /* for functions of the row */
+  SpSpelling spelling;  /* of the frequencies in it */
   gboolean or_infinite; /* the number may be `inf` */
   gboolean not_hashed;
   gboolean written_absent, hashed_absent; /* put down even where the value is the absent one */
@@ -49,10 +52,11 @@ struct SpKeySpec {
 
 /* NULL where the table has no such key. */
 const SpKeySpec *sp_keys_find (const SpKeySpec *keys, const char *key);
+SpSpelling sp_key_spelling (const SpKeySpec *spec);
 /* The place of a row's value. */
 gpointer sp_key_member (const SpKeySpec *spec, gconstpointer object);
 
-/* Every value of `object` as it is where its key is left out. */
+/* Every value of `object` as it is where its key is left out. A row with both functions sees to its value itself. */
 void sp_keys_init (const SpKeySpec *keys, gpointer object);
 /* The texts of a struct that was copied become its own, and are freed. */
 void sp_keys_copy_texts (const SpKeySpec *keys, gpointer object);
