@@ -79,7 +79,7 @@ rule_follows_power (const SpRule *rule, double f0)
 }
 
 double
-sp_judging_judging_power_w (const SpJudging *c)
+sp_judging_limit_power_w (const SpJudging *c)
 {
   if (!isnan (c->out->power_dbm))
     return sp_watt_from_dbm (c->out->power_dbm);
@@ -106,5 +106,5 @@ sp_judging_limit (SpJudging *c, SpEmission *e)
   e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
   if (!isnan (edge.power_w))
     sp_judging_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, edge.below ? edge.below->name : NULL,
-                                    edge.above ? edge.above->name : NULL, 3, p, expanded, edge.power_w));
+                                       edge.above ? edge.above->name : NULL, 3, p, expanded, edge.power_w));
 }

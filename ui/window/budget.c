@@ -6,9 +6,9 @@
 
 #include "ui/report/table.h"
 #include "ui/window/budget-rows.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/entry.h"
 #include "ui/window/fields.h"
-#include "ui/window/drawing-area.h"
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 

@@ -1,10 +1,11 @@
+/* evidence.c - the popover with the step test of an emission */
 #include "ui/window/evidence.h"
 
 #include <glib/gi18n-lib.h>
 
 #include "ui/figure/evidence.h"
-#include "ui/window/items.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/items.h"
 #include "ui/words/words.h"
 
 #define PLOT_WIDTH 460

@@ -1,11 +1,12 @@
+/* ledger.c - the table of emissions */
 #include "ui/window/ledger.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "ui/figure/parts.h"
-#include "ui/window/items.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/items.h"
 #include "ui/window/table.h"
 #include "ui/window/tooltip.h"
 #include "ui/words/words.h"

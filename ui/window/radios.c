@@ -1,12 +1,13 @@
+/* radios.c - the list of radios and conditions */
 #include "ui/window/radios.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "ui/figure/parts.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
-#include "ui/window/drawing-area.h"
 #include "ui/window/theme.h"
 #include "ui/window/tooltip.h"
 #include "ui/words/words.h"

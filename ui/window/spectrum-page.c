@@ -1,13 +1,14 @@
+/* spectrum-page.c - the page of chart, radios and emissions */
 #include "ui/window/spectrum-page.h"
 
 #include <glib/gi18n-lib.h>
 
 #include "ui/figure/parts.h"
 #include "ui/window/chart.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
 #include "ui/window/ledger.h"
-#include "ui/window/drawing-area.h"
 #include "ui/window/radios.h"
 #include "ui/window/staircase.h"
 #include "ui/window/theme.h"

@@ -1,11 +1,12 @@
+/* staircase.c - the chain's staircase as a widget */
 #include "ui/window/staircase.h"
 
 #include <glib/gi18n-lib.h>
 
 #include "ui/figure/parts.h"
 #include "ui/window/chain-edit.h"
-#include "ui/window/items.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/items.h"
 #include "ui/words/words.h"
 
 /* Kept with the drawing, which is its widget. */

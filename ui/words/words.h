@@ -19,6 +19,9 @@ char *sp_words_signed (double value, int decimals, SpHand hand);                
 char *sp_words_frequency (double frequency_hz, double resolution_hz, SpHand hand); /* "438.60 MHz" */
 char *sp_words_power (double power_w, SpHand hand);                                /* "4.9 W", "25 uW" (machine) or with a micro sign */
 
+/* What a key's value may be: "From -100 to 200 °C."; NULL where its kind says it. (transfer full) */
+char *sp_words_key_range (const SpKeySpec *spec);
+
 /* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
 const char *sp_words_of_detector (SpDetector detector); /* NULL where unknown */
 const char *sp_words_verdict (SpVerdict verdict);
@@ -48,10 +51,10 @@ char *sp_words_through (SpPurpose purpose, const SpChain *own);
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
 const char *sp_words_distribution (SpDistribution distribution); /* "rectangular", translated */
-const char *sp_words_budget_source (const char *source);         /* of an SpTerm, an SpUncertaintyStage: "the analyzer's profile", "its run" */
-const char *sp_words_term (const char *name);                    /* of an SpTerm: "the analyzer's flatness" */
-const char *sp_words_kind (SpEmissionKind kind);                 /* "a line", "modulated", "like noise" */
-const char *sp_words_bound (const SpEmission *emission);         /* "an upper bound", "a lower bound", "between bounds", "" */
+const char *sp_words_budget_source (const char *source); /* of an SpTerm, an SpUncertaintyStage: "the analyzer's profile", "its run" */
+const char *sp_words_term (const char *name);            /* of an SpTerm: "the analyzer's flatness" */
+const char *sp_words_kind (SpEmissionKind kind);         /* "a line", "modulated", "like noise" */
+const char *sp_words_bound (const SpEmission *emission); /* "an upper bound", "a lower bound", "between bounds", "" */
 char *sp_words_band (const SpEmission *emission,
                      SpHand hand);                  /* what its level is the power of; NULL: a line, or not seen (transfer full) */
 const char *sp_words_gap_why (SpReasonCode why);    /* "not swept" */
