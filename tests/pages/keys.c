@@ -107,8 +107,7 @@ START_TEST (chain_keys)
     expect_entry (sp_fields_widget (chain, spec->key), spec);
   for (const SpKeySpec *spec = sp_stage_keys; spec->key; spec++)
     expect_entry (sp_fields_widget (stage, spec->key), spec);
-  expect_tip (sp_fields_widget (stage, "label_db"), "From \xe2\x88\x92"
-                                                    "0.5 to 300 dB.");
+  expect_tip (sp_fields_widget (stage, "label_db"), "From \342\210\2220.5 to 300 dB.");
   expect_tip (sp_fields_widget (chain, "interval_days"), "From 1 to 100000 days.");
 }
 END_TEST
