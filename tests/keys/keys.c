@@ -123,6 +123,7 @@ START_TEST (a_sheets_keys)
   for (guint i = 0; i < G_N_ELEMENTS (tables); i++)
     for (const SpKeySpec *spec = tables[i]; spec->key; spec++)
       try_in_sheet (bench, tables[i], spec);
+  remove_folder ();
 }
 END_TEST
 
