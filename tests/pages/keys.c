@@ -68,8 +68,7 @@ START_TEST (bench_keys)
   sp_bench_dialog_present (GTK_WINDOW (window), session);
   SpDialog *dialog = the_dialog ();
   expect_all (dialog, 0, G_MAXUINT, sp_bench_keys);
-  expect_tip (entry_of (dialog, 0, 9, "temperature_c"), "From \xe2\x88\x92"
-                                                        "100 to 200 \302\260C.");
+  expect_tip (entry_of (dialog, 0, 9, "temperature_c"), "From \342\210\222100 to 200 \302\260C.");
   expect_tip (entry_of (dialog, 0, 9, "radio_vswr"), "At least 1, or inf.");
   expect_tip (entry_of (dialog, 0, 9, "necessary_bandwidth"), "A frequency in Hz, kHz, MHz or GHz.");
   expect_tip (entry_of (dialog, 0, 9, "title"), "What reports are headed with.");
@@ -107,7 +106,7 @@ START_TEST (chain_keys)
     expect_entry (sp_fields_widget (chain, spec->key), spec);
   for (const SpKeySpec *spec = sp_stage_keys; spec->key; spec++)
     expect_entry (sp_fields_widget (stage, spec->key), spec);
-  expect_tip (sp_fields_widget (stage, "label_db"), "From \xe2\x88\x920.5 to 300 dB.");
+  expect_tip (sp_fields_widget (stage, "label_db"), "From \342\210\2220.5 to 300 dB.");
   expect_tip (sp_fields_widget (chain, "interval_days"), "From 1 to 100000 days.");
 }
 END_TEST
