@@ -210,6 +210,15 @@ values_of (const Row *row)
   return row->spec->kind == SP_KEY_YES_NO ? yes_no : row->spec->kind == SP_KEY_WORD ? row->spec->words : NULL;
 }
 
+/* What is read for the i-th of the values. */
+static const char *
+word_of (const SpFormField *field, const char *const *values, guint i)
+{
+  if (!field->words)
+    return values[i];
+  return field->context ? g_dpgettext2 (GETTEXT_PACKAGE, field->context, field->words[i]) : _ (field->words[i]);
+}
+
 static GtkWidget *
 new_drop_down (Row *row, const char *const *values)
 {
@@ -223,7 +232,7 @@ new_drop_down (Row *row, const char *const *values)
   for (guint i = 0; values[i]; i++)
     if (!field->words || field->words[i]) {
       g_ptr_array_add (row->choices, (gpointer) values[i]);
-      gtk_string_list_append (words, field->words ? _ (field->words[i]) : values[i]);
+      gtk_string_list_append (words, word_of (field, values, i));
     }
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
   row->busy = TRUE;

@@ -20,6 +20,7 @@ typedef struct {
   const char *unit; /* "W", "dB", or NULL */
   SpSpelling spelling;
   const char *const *choices; /* as the file spells them, NULL-terminated; NULL: an entry */
+  const char *context;        /* of NC_() where the words are marked by that; NULL */
 } SpFormField;
 
 typedef struct {

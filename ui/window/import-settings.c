@@ -5,8 +5,15 @@
 #include <math.h>
 
 static const char *const detectors[] = { "", "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak", NULL };
-static const char *const detectors_words[] = { N_ ("not said"), N_ ("peak"),   N_ ("sample"),     N_ ("rms"), N_ ("average"),
-                                               N_ ("negative"), N_ ("normal"), N_ ("quasi-peak"), NULL };
+static const char *const detectors_words[] = { NC_ ("detector", "not said"),
+                                               NC_ ("detector", "peak"),
+                                               NC_ ("detector", "sample"),
+                                               NC_ ("detector", "rms"),
+                                               NC_ ("detector", "average"),
+                                               NC_ ("detector", "negative"),
+                                               NC_ ("detector", "greatest and least in turn"),
+                                               NC_ ("detector", "quasi-peak"),
+                                               NULL };
 static const char *const averages[] = { "none", "power", "log", "voltage", NULL };
 static const char *const averages_words[] = { N_ ("none"), N_ ("of power"), N_ ("of the logarithm"), N_ ("of voltage"), NULL };
 static const char *const units[] = { "", "dBm", "dBmV", "dBuV", "V", "mV", "uV", "nV", "W", "mW", "uW", "nW", "pW", NULL };
@@ -39,8 +46,8 @@ static const char *const orders_words[] = { N_ ("big end first"), N_ ("little en
   ENTRY ("attenuation", N_("attenuation"), N_("dB"), N_("The analyzer's own input attenuation: it says what reaches the mixer."),       \
     AS_IT_IS)
 #define DETECTOR                                                                                                                   \
-  ROW ("detector", N_("detector"), NULL, N_("How many looks within a point became one reading; it decides how noise reads."),      \
-       AS_IT_IS, detectors)
+  { "detector", N_("detector"), N_("How many looks within a point became one reading; it decides how noise reads."),               \
+    detectors_words, NULL, NULL, AS_IT_IS, detectors, "detector" }
 
 static const SpFormField settings[] = {
   RBW,

@@ -23,6 +23,7 @@ char *sp_words_power (double power_w, SpHand hand);                             
 char *sp_words_key_range (const SpKeySpec *spec);
 
 /* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
+const char *sp_words_of_detector (SpDetector detector); /* NULL where unknown */
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
 const char *sp_words_origin_basis (SpOriginBasis basis); /* NULL for NONE */
