@@ -68,8 +68,7 @@ START_TEST (bench_keys)
   sp_bench_dialog_present (GTK_WINDOW (window), session);
   SpDialog *dialog = the_dialog ();
   expect_all (dialog, 0, G_MAXUINT, sp_bench_keys);
-  expect_tip (entry_of (dialog, 0, 9, "temperature_c"), "From \xe2\x88\x92"
-                                                        "100 to 200 \302\260C.");
+  expect_tip (entry_of (dialog, 0, 9, "temperature_c"), "From \342\210\222100 to 200 \302\260C.");
   expect_tip (entry_of (dialog, 0, 9, "radio_vswr"), "At least 1, or inf.");
   expect_tip (entry_of (dialog, 0, 9, "necessary_bandwidth"), "A frequency in Hz, kHz, MHz or GHz.");
   expect_tip (entry_of (dialog, 0, 9, "title"), "What reports are headed with.");
