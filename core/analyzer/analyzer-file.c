@@ -11,7 +11,7 @@
 #define DBM_LOW -300.0
 #define DBM_HIGH 200.0
 #define SWEEP_MOST_S 1e6
-#define INTERCEPT_U_ASSUMED_DB 1.0 /* design: left out, 1 dB */
+#define INTERCEPT_U_ASSUMED_DB 1.0 /* where the profile states none (common practice, no source) */
 
 const SpWidthKey sp_width_keys[] = {
   { "accuracy", 1.5, G_STRUCT_OFFSET (SpAnalyzer, accuracy) },
