@@ -44,7 +44,7 @@ typedef struct {
   gboolean seen;
   double level_dbm; /* at the socket; not seen: the threshold there */
   double u_db;      /* of this reading against the others: noise, repeatability, scale, switching; not seen: spread of the threshold */
-  double product_shift_db;    /* how the analyzer's product of the order below would move from the first reading: -(order - 1) for each dB */
+  double product_shift_db; /* how the analyzer's product of the order below would move from the first reading: -(order - 1) for each dB */
   double fit_dbm, fit_low_dbm, fit_high_dbm; /* the model there: middle and 95.45 % band of what the readings leave possible */
 } SpEvidencePoint;
 
@@ -181,7 +181,7 @@ typedef struct {
   double mixer_dbm;          /* NaN */
   double occupied_hz;        /* 99 % of its power (core/width); NaN: points further apart than half the RBW, too few, or clipped */
   double occupied_low_hz, occupied_high_hz;
-  double occupied_by_line_hz;      /* what a mere line would show through that RBW */
+  double occupied_by_line_hz;  /* what a mere line would show through that RBW */
   gboolean occupied_by_filter; /* hardly wider than that: an upper bound */
   double necessary_bandwidth_hz, exclude_hz;
   SpHeadroom *headroom; /* of the condition's chain at P, or rated power where P is not known; NULL: neither */
@@ -243,7 +243,7 @@ typedef struct {
   const SpBudget *budget;                                      /* no terms where nothing was swept, or P is not known */
   double frequency_hz, level_dbm, level_dbc, margin_db, slope; /* NaN as the emission's; P: level_dbc 0, no margin */
 } SpUncertaintySource;
-#define SP_BEHIND_POWER (-1) /* in place of an emission's index */
+#define SP_SOURCE_POWER (-1) /* in place of an emission's index */
 SpUncertaintySource sp_uncertainty_source (const SpFindings *findings, guint condition, int emission);
 /* The chain that the level was read through: the sweep's own, else the condition's. (transfer none) */
 const SpChain *sp_uncertainty_source_chain (const SpFindings *findings, const SpUncertaintySource *source);
@@ -257,7 +257,7 @@ typedef struct {
 SpUncertaintyStage *sp_uncertainty_source_stages (const SpFindings *findings, const SpUncertaintySource *source, guint *n);
 /* The budget of the stage's run at the frequency nearest to the level's (in octaves); NULL: no run. *result (transfer full) keeps it. */
 const SpRunPoint *sp_uncertainty_stage_run (const SpUncertaintyStage *stage, double frequency_hz, SpRunResult **result);
-/* Index of the emission of that order (1: SP_BEHIND_POWER); of the one nearest to a frequency, P among them. -2: there is none. */
+/* Index of the emission of that order (1: SP_SOURCE_POWER); of the one nearest to a frequency, P among them. -2: there is none. */
 int sp_findings_of_order (const SpFindings *findings, guint condition, guint order);
 int sp_findings_nearest (const SpFindings *findings, guint condition, double frequency_hz);
 

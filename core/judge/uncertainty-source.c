@@ -24,7 +24,7 @@ sp_findings_of_order (const SpFindings *findings, guint condition, guint order)
   for (guint i = 0; i < c->n_emissions; i++)
     if (order > 1 && c->emissions[i].order == order)
       return (int) i;
-  return order == 1 && !isnan (c->power_dbm) ? SP_BEHIND_POWER : NONE;
+  return order == 1 && !isnan (c->power_dbm) ? SP_SOURCE_POWER : NONE;
 }
 
 int
@@ -34,7 +34,7 @@ sp_findings_nearest (const SpFindings *findings, guint condition, double frequen
   int best = NONE;
   double distance = INFINITY;
   if (!isnan (c->power_dbm) && !isnan (c->fundamental_hz)) {
-    best = SP_BEHIND_POWER;
+    best = SP_SOURCE_POWER;
     distance = fabs (frequency_hz - c->fundamental_hz);
   }
   for (guint i = 0; i < c->n_emissions; i++)
@@ -73,7 +73,7 @@ sp_uncertainty_source_stages (const SpFindings *findings, const SpUncertaintySou
   for (guint i = 0; i < chain->n; i++) {
     double u[] = { losses[i].u_curve_db, losses[i].u_connector_db }, dof[] = { losses[i].dof, INFINITY };
     out[i] = (SpUncertaintyStage){ chain->stages[i], from_what (chain->stages[i]), losses[i].loss_db, hypot (u[0], u[1]),
-                              sp_effective_dof (2, u, dof) };
+                                   sp_effective_dof (2, u, dof) };
   }
   *n = chain->n;
   return out;
