@@ -12,7 +12,7 @@ import counted  # noqa: E402
 ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 PAGES = ("computation", "metrology", "files")
 NUMBERS = r"sections? (\d+(?:\.\d+)?(?:(?:, | and |, and )\d+(?:\.\d+)?)*)"
-CITES = re.compile(r"core/docs/(\w+)\.md(?:, " + NUMBERS + ")?")
+CITES = re.compile(r"core/docs/(\w+)\.md`?(?:, " + NUMBERS + ")?")
 # Pages that stand outside the tree, and lists that only their authors see.
 UNREACHABLE = re.compile(r"(?<!\w)computation, sections? \d|\bmetrology,? (?:section )?\d|\bdesign(?::|,) ?(?:text files|section)|\bdesign \d|\bfacts/\w|\bissue \d",
                          re.I)

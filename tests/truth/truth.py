@@ -11,6 +11,10 @@ The number in front is the subject, and has a file for itself: 0 itself, 1 width
 files from the trade's definitions (0 holds them against published figures), and what must hold
 follows from the truth. Where several words would do (a gap's code), any is taken, but the gap must cover the place.
 
+A case that must *comply* leaves nothing open: the carrier's neighbourhood is swept close by, and FM has a necessary bandwidth that holds its own
+sidebands (tone 1 kHz, deviation 5 kHz puts -8 dBm at 9 kHz off a 37 dBm carrier: beyond 8 kHz that exceeds 25 uW, and rightly so). Rates are held
+against the binomial law (1 % level of the nominal 4.55 %). The last case looks for figures of one judging that speak against each other.
+
 Seeds are fixed: the same binary gives the same answer. Where a rate is meant (1 of 36 phases) the case itself goes through all; --long repeats every case
 with four more seeds, and each must hold. A failing line gives what the program said and, after '!', what did not hold. Last line: N passed, N failed.
 --table prints a markdown table (case, truth, what the program said), --only those whose name holds WORD; --keep leaves the files for looking at.
