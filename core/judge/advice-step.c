@@ -39,7 +39,9 @@ foreseen (const SpJudging *c, const SpEmission *e, double step_db, double detect
 {
   const SpEvidence *v = e->evidence;
   double own = step_db * (1 - (double) v->order), level = v->analyzer_dbm + own;
-  SpStepReading r = { .seen = level >= detection_dbm, .level_dbm = level, .u_db = reading_u_db (c, e, step_db, level), .product_shift_db = { own } };
+  SpStepReading r = {
+    .seen = level >= detection_dbm, .level_dbm = level, .u_db = reading_u_db (c, e, step_db, level), .product_shift_db = { own }
+  };
   if (!r.seen) {
     r.level_dbm = detection_dbm - UNSEEN_BELOW_DB;
     r.u_db = UNSEEN_BELOW_DB / 2;
@@ -57,7 +59,9 @@ sp_judging_foreseen_part_dbm (const SpJudging *c, const SpEmission *e, double st
     return INFINITY;
   for (guint k = 0; k < v->n; k++) {
     const SpEvidencePoint *p = &v->points[k];
-    readings[k] = (SpStepReading){ .seen = p->seen, .level_dbm = p->level_dbm, .u_db = p->u_db, .product_shift_db = { p->product_shift_db } };
+    readings[k] = (SpStepReading){
+      .seen = p->seen, .level_dbm = p->level_dbm, .u_db = p->u_db, .product_shift_db = { p->product_shift_db }
+    };
   }
   readings[v->n] = foreseen (c, e, step_db, detection_dbm);
   return sp_step_fit (v->n + 1, readings, 1, INFINITY, &fit) ? fit.radio.high : INFINITY;

@@ -84,7 +84,7 @@ sp_judging_carry (SpJudging *c, const SpFindings *all, SpEmission *e)
   double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
   e->distortion_high_dbm = least + s->trace->settings.attenuation_db + loss + s->shift_db;
   sp_judging_warn (c, sp_reason_new (SP_REASON_PRODUCT_CARRIED, all->conditions[from].name, NULL, NULL, 2, (double) e->order,
-                                  e->distortion_high_dbm));
+                                     e->distortion_high_dbm));
 }
 
 /* ---- which one step would settle several ---- */

@@ -69,7 +69,7 @@ gboolean
 sp_judging_blurred (const SpJudgedSweep *s, guint64 i)
 {
   SpDetector d = s->trace->settings.detector;
-  return d == SP_DETECTOR_NEGATIVE || (d != SP_DETECTOR_PEAK && !sp_judging_narrow (s, i));
+  return sp_detector_traits (d)->least || (d != SP_DETECTOR_PEAK && !sp_judging_narrow (s, i));
 }
 
 double

@@ -110,8 +110,8 @@ settle (SpJudging *c, SpEmission *e)
     return;
   if (!e->order) /* anywhere in the sweep */
     best.floor_dbm = sp_judging_floor_at (c, &c->sweeps[from],
-                                       MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
-                                       best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);
+                                          MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
+                                          best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);
   sp_judging_fill (c, e, &best, (guint) from);
 }
 

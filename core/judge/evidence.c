@@ -98,7 +98,8 @@ add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, c
   double loss = reads_alike (first, s) ? 0 : detection.loss_db; /* what both have lost alike is no difference */
   r->seen = detection.detected;
   r->level_dbm = detection.detected ? detection.level_dbm : detection.threshold_dbm + detection.loss_db / 2;
-  r->u_db = detection.detected ? hypot (hypot (u, detection.noise_u_db), loss / sqrt (3)) : hypot (u, (detection.detection_limit_dbm - r->level_dbm) / 2);
+  r->u_db = detection.detected ? hypot (hypot (u, detection.noise_u_db), loss / sqrt (3))
+                               : hypot (u, (detection.detection_limit_dbm - r->level_dbm) / 2);
   g->points[g->n] = (SpEvidencePoint){
     .sweep = s->out->sweep, .seen = r->seen, .level_dbm = r->level_dbm, .u_db = r->u_db, .attenuation_db = at_f0
   };
@@ -200,7 +201,7 @@ step_test (SpJudging *c, SpEmission *e, SpEvidence *out)
   take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
     sp_judging_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz,
-                                    out->analyzer_dbm, e->distortion_high_dbm));
+                                       out->analyzer_dbm, e->distortion_high_dbm));
   if (out->contradicts)
     sp_judging_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
 }
@@ -275,8 +276,8 @@ ambient_test (SpJudging *c, SpEmission *e, SpEvidence *out)
   out->ambient_seen = detection.detected;
   out->ambient_known = detection.detected || detection.floor_dbm <= e->level_dbm - AMBIENT_DB;
   if (!out->ambient_known)
-    sp_judging_warn (c,
-                  sp_reason_new (SP_REASON_UNKEYED_FLOOR, s->trace->file, NULL, NULL, 3, e->frequency_hz, detection.floor_dbm, e->level_dbm));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_UNKEYED_FLOOR, s->trace->file, NULL, NULL, 3, e->frequency_hz, detection.floor_dbm,
+                                       e->level_dbm));
 }
 
 void

@@ -73,13 +73,13 @@ warn_carrier (SpJudging *c, const SpJudgedSweep *s, const SpCarrier *at)
   double reference = t->settings.reference_dbm, reading = t->level_dbm[at->index], f0 = t->frequency_hz[at->index];
   if (s->carrier_blurred)
     sp_judging_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, t->file, NULL, NULL, 3, sp_judging_spacing (s, at->index), s->rbw_hz,
-                                    s->carrier_loss_db));
+                                       s->carrier_loss_db));
   if (at->clipped)
     sp_judging_warn (c, sp_reason_new (SP_REASON_CLIPPED, t->file, NULL, NULL, 3, reading, reading >= reference ? reference : NAN,
-                                    (double) (at->last - at->first + 1)));
+                                       (double) (at->last - at->first + 1)));
   if (at->beside < t->n)
     sp_judging_warn (c, sp_reason_new (SP_REASON_LINE_BESIDE, t->file, NULL, NULL, 3, f0, t->frequency_hz[at->beside],
-                                    s->out->level_dbm[at->beside] - s->out->level_dbm[at->index]));
+                                       s->out->level_dbm[at->beside] - s->out->level_dbm[at->index]));
 }
 
 static void
@@ -202,8 +202,7 @@ find_mixer_level (SpJudging *c, SpJudgedSweep *s)
   double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
   if (sp_judging_carrier_is_whole (s)) {
     s->mixer_dbm = s->carrier_reading_dbm - attenuation;
-    s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy),
-                           hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
+    s->mixer_u_db = sp_predict_mixer_u_db (c->analyzer);
   } else if (!isnan (c->out->power_dbm) && !c->power_at_least && (c->out->by_meter || !s->has_carrier || s->carrier_clipped)) {
     SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
     s->mixer_dbm = c->out->power_dbm - loss.loss_db - attenuation;
@@ -349,8 +348,8 @@ take_power_from_step (SpJudging *c)
   c->out->trace_level_dbm = s->carrier_dbm;
   c->carrier_half_hz = s->carrier_half_hz;
   c->out->fundamental_u_hz = s->carrier_half_hz / sqrt (3);
-  sp_judging_warn (c,
-                sp_reason_new (SP_REASON_POWER_FROM_STEP, s->trace->file, keyed->trace->file, NULL, 2, s->carrier_dbm, keyed->carrier_dbm));
+  sp_judging_warn (c, sp_reason_new (SP_REASON_POWER_FROM_STEP, s->trace->file, keyed->trace->file, NULL, 2, s->carrier_dbm,
+                                     keyed->carrier_dbm));
 }
 
 void

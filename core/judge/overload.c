@@ -99,7 +99,8 @@ raster_of (const SpSpectralLine *first, const SpSpectralLine *second, guint n, c
 }
 
 gboolean
-sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpSpectralLine *lines, SpRaster *found)
+sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpSpectralLine *lines,
+               SpRaster *found)
 {
   SpSpectralLine carrier = { carrier_hz, carrier_dbm, carrier_half_hz };
   gboolean any = FALSE;

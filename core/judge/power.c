@@ -46,7 +46,7 @@ agrees (SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s)
   if (fabs (apart) <= expanded + lost)
     return TRUE;
   sp_judging_warn (c, sp_reason_new (SP_REASON_CARRIERS_DIFFER, s->trace->file, first->trace->file, NULL, 3, s->carrier_dbm,
-                                  first->carrier_dbm, expanded + lost));
+                                     first->carrier_dbm, expanded + lost));
   return FALSE;
 }
 

@@ -28,8 +28,8 @@ carrier_stands (SpJudging *c, const SpJudgedSweep *first, SpJudgedSweep *s, doub
   gboolean clipped = s->carrier_clipped || first->carrier_clipped;
   if (fell || rose) {
     s->not_usable = TRUE;
-    sp_judging_warn (c, sp_reason_new (SP_REASON_STEP_CARRIER, s->trace->file, first->trace->file, NULL, 4, s->carrier_dbm, first->carrier_dbm,
-                                    chance, is_inside (first, s) ? step_db : NAN));
+    sp_judging_warn (c, sp_reason_new (SP_REASON_STEP_CARRIER, s->trace->file, first->trace->file, NULL, 4, s->carrier_dbm,
+                                       first->carrier_dbm, chance, is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
     s->carrier_moved_db = moved > 0 && first->mixer_dbm > best_dbm ? 0 : fabs (moved); /* 0: compression explains it */
     sp_judging_warn (c, sp_reason_new (SP_REASON_COMPRESSION, s->trace->file, NULL, NULL, 3, s->carrier_dbm, first->carrier_dbm, chance));
