@@ -6,7 +6,7 @@
 #pragma once
 
 #include "core/curve/curve.h"
-#include "core/quantity/keyfile.h"
+#include "core/quantity/keyspec.h"
 #include "core/trace/trace.h"
 
 typedef enum { SP_WIDTH_RECTANGULAR, SP_WIDTH_NORMAL2, SP_WIDTH_STANDARD } SpWidthKind;
@@ -55,6 +55,9 @@ SpAnalyzer *sp_analyzer_parse (SpKeyFile *file, GError **error);
 SpAnalyzer *sp_analyzer_ref (const SpAnalyzer *analyzer);
 void sp_analyzer_unref (SpAnalyzer *analyzer);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpAnalyzer, sp_analyzer_unref)
+
+/* The keys of [analyzer]. */
+extern const SpKeySpec sp_analyzer_keys[];
 
 #define SP_MAX_ORDER 15
 #define SP_ZERO_HERTZ_RBWS 5.0            /* the response at zero hertz reaches this far (common practice, no source) */

@@ -7,7 +7,7 @@
 
 #include "core/curve/curve.h"
 #include "core/network/network.h"
-#include "core/quantity/keyfile.h"
+#include "core/quantity/keyspec.h"
 #include "core/run/run.h"
 
 typedef enum {
@@ -187,6 +187,9 @@ gboolean sp_chain_vswr_assumed (const SpChain *chain);
 /* Greatest input power of a stage at a temperature (NaN: SP_ROOM_TEMPERATURE_C): the lesser of rating_w and the derating table, linear
  * between its rows, held below, its last slope continued above, never under 0. NaN where none is stated. */
 double sp_stage_rating_w (const SpStage *stage, double temperature_c);
+
+/* The keys of [chain] and of [stage NAME]. */
+extern const SpKeySpec sp_chain_keys[], sp_stage_keys[];
 
 const char *sp_stage_kind_name (SpStageKind kind);
 /* The name of a stage's group in SpChain.text: "stage patch". (transfer full) */

@@ -1,3 +1,4 @@
+/* detection.c - thresholds, detection limits and levels near the noise, for each detector and average */
 #include "core/detection/reading-distribution.h"
 
 #include <gsl/gsl_cdf.h>

@@ -1,3 +1,4 @@
+/* reading-distribution.c - how one reading is distributed, given the line and the noise that made it */
 #include "core/detection/reading-distribution.h"
 
 #include "core/quantity/large.h"

@@ -1,3 +1,4 @@
+/* correct.c - corrected levels, detector law, noise and thresholds of each sweep */
 #include "core/judge/judging.h"
 
 #include "core/quantity/large.h"

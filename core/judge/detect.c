@@ -1,3 +1,4 @@
+/* detect.c - what one sweep shows at a place: a line, or the floor there */
 #include "core/judge/judging.h"
 #include "core/quantity/ascending.h"
 

@@ -1,3 +1,4 @@
+/* fundamental.c - the carrier of each sweep, P, anchoring to a meter, mixer levels */
 #include "core/judge/judging.h"
 #include "core/width/width.h"
 

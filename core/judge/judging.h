@@ -341,7 +341,7 @@ gboolean sp_judging_limit_range (const SpJudging *c, const SpEmission *e, double
 gboolean sp_judging_limit_needs_power (const SpJudging *c, const SpEmission *e);
 
 /* P in W, or any power where the mask asks the same whatever it is; NaN: not known, and it matters. */
-double sp_judging_judging_power_w (const SpJudging *c);
+double sp_judging_limit_power_w (const SpJudging *c);
 
 /* verdict.c: margin, conformity, verdict, reason, what would prove it; then the condition's own. */
 void sp_judging_verdict (SpJudging *c, SpEmission *e);

@@ -1,3 +1,4 @@
+/* overload.c - signs of an overloaded input as figures: noise that rises with level, a raster of odd products */
 #include "core/judge/overload.h"
 #include "core/quantity/ascending.h"
 

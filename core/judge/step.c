@@ -1,3 +1,4 @@
+/* step.c - fits radio's part and analyzer's product to the readings of a step test */
 #include "core/judge/step.h"
 
 #include <gsl/gsl_cdf.h>

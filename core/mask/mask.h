@@ -12,7 +12,7 @@
  */
 #pragma once
 
-#include "core/quantity/keyfile.h"
+#include "core/quantity/keyspec.h"
 
 typedef enum { SP_RANGE_ABSOLUTE, SP_RANGE_OFFSET, SP_RANGE_BANDWIDTHS } SpRangeKind;
 typedef enum { SP_POWER_MEAN, SP_POWER_PEP } SpPowerKind;
@@ -52,6 +52,9 @@ typedef struct {
   GPtrArray *warnings;
   char *text, *sha256; /* the file rewritten: canonical, unknown keys kept, comments and order not; and its hash */
 } SpMask;
+
+/* The keys of [mask]; of [rule NAME]; and those that may stand in either, where the rule's win. Their structs are SpMask, SpRule and SpRule. */
+extern const SpKeySpec sp_mask_keys[], sp_mask_rule_keys[], sp_mask_shared_keys[];
 
 /* A built-in's name or a file's path. Unknown: an error (SP_ERROR_USAGE) that lists the names. (transfer full) */
 SpMask *sp_mask_load (const char *name_or_path, GError **error);

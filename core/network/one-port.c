@@ -1,3 +1,4 @@
+/* one-port.c - reads the reflections of a one-port file */
 #include "core/network/one-port.h"
 
 #include <glib/gi18n-lib.h>
@@ -9,8 +10,6 @@
 #include "core/quantity/error.h"
 #include "core/quantity/file.h"
 #include "core/quantity/text.h"
-
-#define VSWR_HIGH 1e6
 
 SpOnePort *
 sp_one_port_parse (const char *bytes, gsize length, const char *name, GError **error)
@@ -56,7 +55,7 @@ sp_one_port_vswr (const SpOnePort *one_port, GError **error)
     if (!(one_port->frequency_hz[i] > 0))
       continue;
     f[n] = one_port->frequency_hz[i];
-    vswr[n++] = g < 1 ? fmin ((1 + g) / (1 - g), VSWR_HIGH) : VSWR_HIGH;
+    vswr[n++] = g < 1 ? fmin ((1 + g) / (1 - g), SP_VSWR_HIGH) : SP_VSWR_HIGH;
   }
   if (n == 0) {
     sp_fail (error, SP_ERROR_USAGE, _ ("it has no point above 0 Hz"));
@@ -96,7 +95,7 @@ names_one_port (const char *value)
 gboolean
 sp_group_vswr (SpKeyFile *file, SpGroup *group, const char *name, gboolean files, SpCurve **out, GError **error)
 {
-  SpCurveFormat format = { SP_CURVE_LINEAR, _ ("a VSWR"), 1, VSWR_HIGH, FALSE, TRUE };
+  SpCurveFormat format = { SP_CURVE_LINEAR, _ ("a VSWR"), 1, SP_VSWR_HIGH, FALSE, TRUE };
   const SpKey *key = sp_group_find (group, name);
 
   if (!key || !names_one_port (key->value))

@@ -1,3 +1,4 @@
+/* reason.c - reasons: a code and its values */
 #include "core/quantity/reason.h"
 
 #include <math.h>

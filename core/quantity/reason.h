@@ -80,8 +80,8 @@
                                                     noise explains (median), step dB, f Hz of the most */          \
   X (STEP_PAD, "step-pad")     /* file; the sheet's step dB, the step's chain over the keyed one's at f0 dB: the chain counts */                   \
   X (STEP_SPAN, "step-span")   /* file; f Hz: the step does not cover what was seen */                                                             \
-  X (PRODUCT_CARRIED, "own-carried") /* condition; order that the profile has no intercept of, q_high here dBm by that one's step */                   \
-  X (STEP_SMALL, "step-small")   /* file; f Hz, dB that a product would move there, dB that a test needs */                                        \
+  X (PRODUCT_CARRIED, "own-carried") /* condition; order that the profile has no intercept of, q_high here dBm by that one's step */               \
+  X (STEP_SMALL, "step-small")       /* file; f Hz, dB that a product would move there, dB that a test needs */                                    \
   X (STEP_FLOOR, "step-floor")   /* file; f Hz, what it could have seen dBm, the emission dBm: it reaches no deeper, so proves nothing */          \
   X (SAME_EXPORT, "same-export") /* file, its purpose, file that holds the very same readings: kept, not used */                                   \
   X (SWEEPS_DISAGREE, "sweeps-disagree") /* file that stands, other; f Hz, level dBm, level or floor there dBm, U dB */                            \

@@ -10,7 +10,7 @@
 #pragma once
 
 #include "core/curve/curve.h"
-#include "core/quantity/keyfile.h"
+#include "core/quantity/keyspec.h"
 
 #define SP_RUN_VSWR_ASSUMED 1.2            /* source, meter, stage: with a warning where none is stated (common practice, no source) */
 #define SP_RUN_LINEARITY_ASSUMED_DB 0.1    /* half-width, a power meter over tens of dB, with a warning (common practice, no source) */
@@ -58,6 +58,9 @@ typedef struct {
   char *leftover;                                  /* keys and groups that no reader asked for; NULL */
   char *text, *sha256;                             /* read from a file: as sp_run_text() gives it, and the hash of that; else NULL */
 } SpRun;
+
+/* The keys of [run] and of [at F]. */
+extern const SpKeySpec sp_run_keys[], sp_run_at_keys[];
 
 /* Nothing known yet. Texts are given with g_strdup, curves with a reference of their own. (transfer full) */
 SpRun *sp_run_new (void);

@@ -1,3 +1,4 @@
+/* width.c - occupied bandwidth, x dB widths, power in a channel and beside it */
 #include "core/width/width.h"
 
 #include "core/detection/spectrum.h"
