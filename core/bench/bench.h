@@ -1,6 +1,6 @@
 /* bench.h - one measurement job as plain values: radios and their conditions, the sweeps, chain, analyzer, mask
  *
- * Immutable, reference counted; an edit makes a new bench that shares what it did not touch. Files: .sheet (design: text files).
+ * Immutable, reference counted; an edit makes a new bench that shares what it did not touch. Files: .sheet (core/docs/files.md, section 2).
  */
 #pragma once
 

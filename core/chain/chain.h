@@ -1,7 +1,7 @@
 /* chain.h - what stands between the radio's antenna socket and the analyzer: stages with measured losses, in order
  *
  * Loss of the chain = sum of the stages (dB). Neighbours with full S-parameters are cascaded exactly instead (interaction_db).
- * Files: .chain (design: text files). Immutable, reference counted.
+ * Files: .chain (core/docs/files.md, section 3). Immutable, reference counted.
  */
 #pragma once
 
@@ -83,7 +83,7 @@ typedef struct {
 
 /* Reads a .chain file (and the files it names). Required: [chain] stages, each stage's group and its kind. Ranges: losses -0.5 to 300 dB,
  * uncertainties 0 to 100 dB, VSWR from 1, ratings over 0. A stage with two of points, touchstone and run, or listed twice, is an error; a stage
- * group that `stages` does not list is kept, and warned about as unknown. Keys beyond design 5: passes_dc, load_rating_w, run=FILE.run instead of
+ * group that `stages` does not list is kept, and warned about as unknown. Keys of ours: passes_dc, load_rating_w, run=FILE.run instead of
  * points: its loss, u and degrees of freedom at each frequency; where the stage does not state them itself, its date, its temperature, its
  * stage_vswr, and the meter's linearity as common_u_db. vswr may name a one-port Touchstone file (.s1p).
  * Warnings: LABEL_USED, NOT_CALIBRATED, U_ASSUMED ("loss"), VSWR_ASSUMED, RATING_MISSING, UNKNOWN_KEY; those of its runs' results. (transfer full) */
@@ -104,7 +104,7 @@ SpChain *sp_chain_ref (const SpChain *chain);
 void sp_chain_unref (SpChain *chain);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpChain, sp_chain_unref)
 
-/* Loss of one stage at one frequency (computation, section 2):
+/* Loss of one stage at one frequency (core/docs/computation.md, section 2):
  * loss = curve(f), else the label, 0 dB where there is neither (then never calibrated);
  *        + loss alpha (T - T_cal) where both temperatures are known; + loss beta P where beta is stated.
  * u of the label: tolerance / sqrt 3 (rectangular; JCGM 100, 4.3.7), else u_db, else SP_POINT_U_ASSUMED_DB.

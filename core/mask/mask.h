@@ -6,8 +6,8 @@
  * less" is the relief L = -13 dBm with the attenuation A, because the lesser attenuation is the higher limit (max(P - A, L)).
  * A rule holds outside f0 +- max(exclude * necessary bandwidth, 3 RBW). Immutable, reference counted, readable from any thread.
  *
- * Files: .mask (design: text files). A range is `LOW HIGH`: power is low < P <= high, other ranges hold both their edges; `>`, `>=`, `<`,
- * `<=` before an edge say otherwise; `inf` may stand for the second. Keys of ours beyond that list: `advisory=yes` in [mask].
+ * Files: .mask (core/docs/files.md, section 5). A range is `LOW HIGH`: power is low < P <= high, other ranges hold both their edges; `>`,
+ * `>=`, `<`, `<=` before an edge say otherwise; `inf` may stand for the second. Keys of ours beyond that list: `advisory=yes` in [mask].
  * Limits: 100 rules a mask.
  */
 #pragma once

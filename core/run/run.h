@@ -1,9 +1,9 @@
 /* run.h - a substitution run: what a stage loses, from a meter's readings without it and with it
  *
  * At each frequency: reference readings without the stage before (and, if taken, after), inserted readings with it; readings are dBm, or dB of
- * any one reference, times are minutes from any one moment. From a file (.run, design: text files) or made in memory, as a form does while
- * somebody types: sp_run_new(), fields, sp_run_add_at(), then sp_run_result() as often as wanted.
- * Keys beyond design 5: interval_days, temperature_u_c, temperature_coefficient, stage_vswr, stage_output_vswr, reference_vswr,
+ * any one reference, times are minutes from any one moment. From a file (.run: core/docs/files.md, section 6) or made in memory, as a form
+ * does while somebody types: sp_run_new(), fields, sp_run_add_at(), then sp_run_result() as often as wanted.
+ * Keys of ours: interval_days, temperature_u_c, temperature_coefficient, stage_vswr, stage_output_vswr, reference_vswr,
  * reference_output_vswr, line_velocity, correction_db, extra. A VSWR is a number, pairs of f and value, or the name of a one-port
  * Touchstone file (.s1p). Immutable once made, reference counted.
  */
