@@ -14,8 +14,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define SQLITE_BYTE                                                                                                                        \
-  0x40000000 /* and all that SQLite locks behind it (its os.h, PENDING_BYTE), so that no other program of SQLite's comes in */
+/* And all that SQLite locks behind it (its os.h, PENDING_BYTE), so that no other program of SQLite's comes in */
+#define SQLITE_BYTE 0x40000000
 #define SQLITE_BYTES 512
 #define OWNER_BYTE 0x40001000
 #define CHANGE_BYTE 0x40001001

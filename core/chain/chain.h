@@ -77,8 +77,9 @@ typedef struct {
   double temperature_c;  /* at calibration; NaN: no temperature term */
   GPtrArray *warnings;   /* SpReason*: unknown keys, label used, assumed values, ratings missing */
   char *text;            /* the file, rewritten: canonical order, all digits, unknown keys kept, comments gone */
-  char *sha256;          /* of text with the hash of each Touchstone file's bytes, and of each run's text, in place of its path, and the
-                                points that a run gave */
+  /* of text with the hash of each Touchstone file's bytes, and of each run's text, in place of its path, and the
+   * points that a run gave */
+  char *sha256;
 } SpChain;
 
 /* Reads a .chain file (and the files it names). Required: [chain] stages, each stage's group and its kind. Ranges: losses -0.5 to 300 dB,

@@ -8,8 +8,8 @@
 #include "core/quantity/units.h"
 
 #define B_N_RELATIVE 0.05
-#define BOTH_TAILS                                                                                                                         \
-  4.33 /* of a normal law: 2.33 over which noise stands once in a hundred, and 2.00 under which a signal does not fall in 97.7 % */
+/* Of a normal law: 2.33 over which noise stands once in a hundred, and 2.00 under which a signal does not fall in 97.7 % */
+#define BOTH_TAILS 4.33
 
 static guint64
 first_from (const SpBandView *v, double frequency_hz)

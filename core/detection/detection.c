@@ -287,8 +287,8 @@ worst_of (guint n, const SpDetectorLaw *laws)
   return laws[worst];
 }
 
-#define HELD_UNKNOWN                                                                                                                       \
-  10 /* sweeps of a minimum hold that does not say (common practice, no source): each takes more off the noise than off a line */
+/* Sweeps of a minimum hold that does not say (common practice, no source): each takes more off the noise than off a line */
+#define HELD_UNKNOWN 10
 
 SpDetectorLaw
 sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolean *assumed)
@@ -323,8 +323,8 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
   return worst_of (n, laws);
 }
 
-#define DIPS_DB                                                                                                                            \
-  2.5 /* the least of a continuous envelope dips deep: 2.1 to 2.5 dB between its median and its tail over one look's (simulated) */
+/* The least of a continuous envelope dips deep: 2.1 to 2.5 dB between its median and its tail over one look's (simulated) */
+#define DIPS_DB 2.5
 
 void
 sp_noise_place (const SpSettings *settings, double *rank, double *extra_db)

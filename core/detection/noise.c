@@ -13,8 +13,8 @@
 #define NARROWEST 2 /* times narrower than the least number: where noise climbs towards a signal */
 #define WIDEST 4    /* half windows at the most, where signals leave few readings */
 #define AGREE_U 2.5 /* agree_db is so many u of the difference of the two sides */
-#define CLIMB_U                                                                                                                            \
-  1.5 /* narrower windows that find so many u more than the wide ones see noise that climbs: rather too often than too rarely */
+/* Narrower windows that find so many u more than the wide ones see noise that climbs: rather too often than too rarely */
+#define CLIMB_U 1.5
 /* Over what counts as a signal. A line so strong may have noise of its own beside it, its phase noise; it reaches as far as it keeps FEET_DB. */
 #define STRONG_DB 30.
 #define FEET_DB 15.

@@ -12,8 +12,8 @@
 /* The logarithm or root of a mean of this many powers is as good as linear (they read 0.02 dB low), and a mean of means is a mean. */
 #define MANY_LOOKS 100
 #define MOST_IN_MEAN 1e9 /* beyond, rounding; a shorter mean is the safe side */
-#define MOST_GREATEST_IN_MEAN                                                                                                              \
-  16. /* of more greatest readings the mean scatters less: their density costs too much, and a threshold that is a little high is safe */
+/* Of more greatest readings the mean scatters less: their density costs too much, and a threshold that is a little high is safe */
+#define MOST_GREATEST_IN_MEAN 16.
 
 SpReadingModel
 sp_reading_model_of (const SpDetectorLaw *law)

@@ -5,8 +5,8 @@
 #include <math.h>
 
 #define STEP_DB 10.0 /* the customary step: of those that serve the one nearest to it (common practice, no source) */
-#define STANDS_OUT_DB                                                                                                                      \
-  3.0 /* so far over the detection limit a line is read well enough to be held against another (common practice, no source) */
+/* So far over the detection limit a line is read well enough to be held against another (common practice, no source) */
+#define STANDS_OUT_DB 3.0
 #define MOST_NOISE_U_DB 6.0 /* a reading that is seen is not worse than this */
 #define UNSEEN_BELOW_DB 3.0 /* about so far below the detection limit lies the threshold: a reading that is not seen says no more */
 #define MOST_STEP_DB 100.0

@@ -55,17 +55,17 @@ typedef struct {
   SpEvidencePoint *points;
   guint order; /* of the product that the fit stands on (a harmonic's own; of another spur the most likely, 0: a residual, +1) */
   double radio_low_dbm, radio_dbm, radio_high_dbm; /* r: ends of the 95.45 % interval and its median; low -INFINITY: from nothing */
-  double analyzer_low_dbm, analyzer_dbm,
-      analyzer_high_dbm;      /* q at the first reading, likewise; median -INFINITY: the profile's q_high lies so far below
-                                                              that the radio alone was fitted, and is the high end */
+  /* q at the first reading, likewise; median -INFINITY: the profile's q_high lies so far below that the radio alone was fitted, and is the high
+   * end. */
+  double analyzer_low_dbm, analyzer_dbm, analyzer_high_dbm;
   double p_radio, p_analyzer; /* probability that the one is at least 6 dB over the other */
-  double product_at_mixer_dbm, mixer_dbm,
-      attenuation_db; /* analyzer_high_dbm at the mixer, the carrier there and the attenuation of the first reading, for other
-                               conditions to go by; NaN: it is no test, or a notched sweep's */
-  double misfit;      /* chi-square of the best fit over its degrees of freedom; NaN: none left */
-  gboolean
-      may_cancel; /* the readings lie far below what the profile predicts of the analyzer, and leave it possible that the two parts, within 6 dB of each
-                               other, nearly cancel, which the fit's probabilities and interval alone do not say: the origin is mixed until one more step tells */
+  /* analyzer_high_dbm at the mixer, the carrier there and the attenuation of the first reading, for other conditions to go by; NaN: it is no test,
+   * or a notched sweep's. */
+  double product_at_mixer_dbm, mixer_dbm, attenuation_db;
+  double misfit; /* chi-square of the best fit over its degrees of freedom; NaN: none left */
+  /* the readings lie far below what the profile predicts of the analyzer, and leave it possible that the two parts, within 6 dB of each
+   * other, nearly cancel, which the fit's probabilities and interval alone do not say: the origin is mixed until one more step tells */
+  gboolean may_cancel;
   gboolean contradicts;   /* no fit is likely: the readings contradict each other (STEPS_CONTRADICT) */
   gboolean ambient_known; /* an unkeyed sweep covers the place, deep enough to tell */
   double ambient_dbm;     /* what stands there unkeyed; not seen: the floor there; NaN where not swept */
@@ -76,10 +76,10 @@ typedef struct {
   guint order;         /* 0: not a harmonic */
   double frequency_hz; /* found, or n*f0 where nothing was seen */
   gboolean swept, detected;
-  gboolean
-      unresolved; /* swept, but so coarsely that it cannot be told from the carrier or another harmonic: level and floor are what stands there
-                               of either, and bound nothing */
-  int sweep;      /* index into the condition's sweeps of the one it stands on; -1 */
+  /* swept, but so coarsely that it cannot be told from the carrier or another harmonic: level and floor are what stands there of either,
+   * and bound nothing */
+  gboolean unresolved;
+  int sweep;        /* index into the condition's sweeps of the one it stands on; -1 */
   guint case_sweep; /* index into corrected[]; meaningless where not swept */
   double level_dbm; /* at the socket; = floor_dbm where not seen; NaN where not swept */
   double level_dbc;
@@ -112,11 +112,11 @@ typedef struct {
   double conformity; /* NaN: not defined */
   SpOrigin origin;
   SpOriginBasis origin_basis;
-  double radio_low_dbm, radio_high_dbm; /* the radio's own part; low -INFINITY: from nothing, of repeats counted from their mean; NaN: no
-                                           interval */
-  SpEvidence *evidence;                 /* NULL: neither a step test nor an unkeyed sweep says anything here */
-  SpReason *relation; /* what a spur's frequency says it may be: SPUR_RELATION or SPUR_RESIDUAL; NULL: nothing simple, or a harmonic */
-  guint repeats;      /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */
+  /* the radio's own part; low -INFINITY: from nothing, of repeats counted from their mean; NaN: no interval */
+  double radio_low_dbm, radio_high_dbm;
+  SpEvidence *evidence; /* NULL: neither a step test nor an unkeyed sweep says anything here */
+  SpReason *relation;   /* what a spur's frequency says it may be: SPUR_RELATION or SPUR_RESIDUAL; NULL: nothing simple, or a harmonic */
+  guint repeats;        /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */
   double repeat_scatter_db; /* what one reading scatters by, noise and repeatability: not what the emission itself does between them */
   double repeat_mean_dbm, repeat_u_db; /* NaN where under two */
   gboolean calibrated;
@@ -128,9 +128,9 @@ typedef struct {
 
 typedef struct {
   double from_hz, to_hz;
-  SpReasonCode
-      why; /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, ZERO_HERTZ, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit is
-                               not known there */
+  /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, ZERO_HERTZ, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit is
+   * not known there */
+  SpReasonCode why;
   double floor_dbm, guard_db,
       limit_dbm;         /* where it misses most: floor (trace where that stands above the limit), U and limit there; NaN: none */
   SpReason *would_close; /* the sweep that would; NULL: not known */
@@ -162,8 +162,9 @@ typedef struct {
   SpVerdict verdict;
   double worst_margin_db; /* NaN: none */
   int worst_emission;     /* index; the one that decides the verdict: the worst, and of these the one of the least deciding margin; -1 */
-  int unsettled_emission; /* index; seen above its limit and not proven, while another decides the verdict: of several the highest above its limit;
-                                 -1. It has a sentence of its own beside the verdict's, and comes first where emissions are listed by weight */
+  /* index; seen above its limit and not proven, while another decides the verdict: of several the highest above its limit; -1. It has a
+   * sentence of its own beside the verdict's, and comes first where emissions are listed by weight */
+  int unsettled_emission;
   gboolean has_fundamental;
   double fundamental_hz, fundamental_u_hz;
   double power_dbm;       /* P: after a meter has anchored it; NaN */
@@ -198,9 +199,9 @@ typedef struct {
   SpCorrected
       *evidence; /* of the steps in the sheet's order, then of the unkeyed sweep if there is one (its `sweep` G_MAXUINT if the bench's) */
   guint n_superseded;
-  SpCorrected *
-      superseded; /* to look at: in the sheet's order, levels alone (no noise, floor or cause: NULL; thresholds NaN), through the chain of the
-                                 condition and with its shift. Nothing else in the findings knows of them */
+  /* to look at: in the sheet's order, levels alone (no noise, floor or cause: NULL; thresholds NaN), through the chain of the condition
+   * and with its shift. Nothing else in the findings knows of them */
+  SpCorrected *superseded;
   double clear_room_db; /* least of limit less floor where the mask wants it swept and it is clear; NaN: nowhere */
   gboolean searched;    /* the mask names a search range, and sets a number in it */
   GArray *limit;        /* SpLimitSegment over all that was swept */

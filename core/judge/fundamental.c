@@ -4,8 +4,8 @@
 
 #include <math.h>
 
-#define CENTRE_SHARE                                                                                                                       \
-  0.05 /* the middle of a modulated carrier's power is its frequency to so much of its width (common practice, no source) */
+/* The middle of a modulated carrier's power is its frequency to so much of its width (common practice, no source) */
+#define CENTRE_SHARE 0.05
 
 /* A modulated carrier: the power of its band, and the middle of it. */
 static void

@@ -12,8 +12,8 @@
 #define SP_CARRIER_U_METER_DB 0.5 /* a meter whose u is not given (common practice, no source) */
 #define SP_SAME_SETTING_DB 0.05   /* attenuations closer than this are equal */
 #define SP_MAX_SPURS 500          /* listed; more are said, not listed: such a trace is not a spectrum of spurs */
-#define SP_STANDS_OUT_DB                                                                                                                   \
-  1.0 /* a line's sum is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
+/* A line's sum is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
+#define SP_STANDS_OUT_DB 1.0
 #define SP_STANDS_OUT_U 2.0       /* and so many u of what noise leaves of either */
 #define SP_ZONE_RBWS 3.0          /* about the carrier that a sweep cannot judge (core/docs/computation.md, section 15) */
 #define SP_SPUR_PROMINENCE_DB 6.0 /* two spurs closer than this descent are one (common practice, no source) */
@@ -90,10 +90,11 @@ typedef struct {
   double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
   double mixer_dbm, mixer_u_db; /* NaN: not known */
   /* as a witness (usable-steps.c) */
-  gboolean not_usable;     /* says nothing of whose an emission is */
-  gboolean said_why_not;   /* sp_judging_untested_steps() has named it */
-  double carrier_moved_db; /* its carrier stands so far from the keyed one's, beyond chance, yet no further than a radio drifts or nobody
-                                 knows whether the keyed sweep was compressed; else 0 */
+  gboolean not_usable;   /* says nothing of whose an emission is */
+  gboolean said_why_not; /* sp_judging_untested_steps() has named it */
+  /* its carrier stands so far from the keyed one's, beyond chance, yet no further than a radio drifts or nobody knows whether the keyed
+   * sweep was compressed; else 0 */
+  double carrier_moved_db;
 } SpJudgedSweep;
 
 typedef struct {

@@ -13,8 +13,8 @@
 
 #define PLACES 2048
 #define SCALES 3
-#define RISES_DB                                                                                                                           \
-  6.0 /* over what stands around it: steps of an analyzer's own noise, from band to band, are smaller (common practice, no source) */
+/* Over what stands around it: steps of an analyzer's own noise, from band to band, are smaller (common practice, no source) */
+#define RISES_DB 6.0
 #define ENDS_DB 3.0
 #define PROFILE_DB 4.0 /* a profile's noise is known to about this (common practice, no source) */
 #define CLOSE_HZ 5e6   /* so far from the carrier its noise is looked for (common practice, no source) */

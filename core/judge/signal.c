@@ -7,8 +7,8 @@
 #define LEAST_READINGS 8
 #define NAME_RELATIVE 0.9 /* a filter may be so much narrower than its name (common practice, no source) */
 #define BINS 2.103 /* bins, and a detector that smears over as much, widen a line's 99 % by so many spacings in square (calculated) */
-#define TONE_SHARE                                                                                                                         \
-  0.55 /* of the 99 % width that is left over: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
+/* Of the 99 % width that is left over: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
+#define TONE_SHARE 0.55
 
 /* The readings that a signal of the necessary bandwidth round the carrier reaches; FALSE where they lie too far apart for a sum, or are too few. */
 static gboolean

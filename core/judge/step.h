@@ -15,8 +15,8 @@
 #define SP_STEP_RANGE_DB 40.0  /* the smaller part is sought down to this below the greater */
 #define SP_STEP_LEAST_U_DB 0.1 /* no two readings are told apart better than this (common practice, no source) */
 #define SP_STEP_APART_DB 6.0   /* radio: the analyzer's part is this far below, or vice versa (core/docs/computation.md, section 10) */
-#define SP_STEP_CANCELS_DB                                                                                                                 \
-  3.0 /* a sum this far below the product is what two greater parts leave of each other (by simulation: tests/simulate/cancel) */
+/* A sum this far below the product is what two greater parts leave of each other (by simulation: tests/simulate/cancel) */
+#define SP_STEP_CANCELS_DB 3.0
 #define SP_STEP_SURE                                                                                                                       \
   0.4 /* a step test decides from this probability on: right in 97 % of cases 6 dB and more apart, radio for the analyzer's in under
                                   1 % (tests/simulate) */

@@ -38,10 +38,10 @@
 #define SP_BLIND_LOSS_DB 20.0      /* beyond this sampling loss an undersampled sweep says nothing at all */
 #define SP_MOST_LOSS_DB 100.0      /* far beyond what is blind: a larger figure says nothing more */
 #define SP_KEY_DOWN_ASSUMED_S 60.0 /* longest key-down time of a radio that states none (common practice, no source) */
-#define SP_HEAT_SHARE                                                                                                                      \
-  0.5 /* of its rating a stage carries at most on average over several sweeps, key up and down (common practice, no source) */
-#define SP_NOTCH_NEAR                                                                                                                      \
-  0.05 /* nearer to f0 than this part of it no notch is advised: it takes what stands there with the carrier (common practice) */
+/* Of its rating a stage carries at most on average over several sweeps, key up and down (common practice, no source) */
+#define SP_HEAT_SHARE 0.5
+/* Nearer to f0 than this part of it no notch is advised: it takes what stands there with the carrier (common practice) */
+#define SP_NOTCH_NEAR 0.05
 #define SP_SWEEP_FACTOR 2.5 /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (common practice, no source) */
 
 /* What is to be measured. Nothing in it is owned; the plan takes references to the three parts. */
@@ -64,8 +64,8 @@ typedef struct {
   double longest_key_down_s; /* the radio's; 0 or NaN: not stated, SP_KEY_DOWN_ASSUMED_S */
   /* A sweep of this analyzer's that said how long it took: pace of all that is planned, where the profile has no sweep_s. 0 or NaN: none. */
   double swept_s, swept_rbw_hz, swept_span_hz;
-  guint n_pads; /* pads at hand that could stand before the analyzer; may be 0. One whose rating (average power) the way falls short
-                                  of is left out */
+  /* pads at hand that could stand before the analyzer; may be 0. One whose rating (average power) the way falls short of is left out */
+  guint n_pads;
   const SpPad *pads;
 } SpTask;
 
@@ -218,9 +218,9 @@ typedef struct {
 
 typedef struct {
   gboolean any; /* FALSE: nothing is safe; then the rest means nothing */
-  gboolean
-      proves; /* every harmonic with a limit that any sweep can prove, and a spur as far from the carrier as these; with `close` beside it all
-                                that was swept. FALSE where no harmonic can be proven */
+  /* every harmonic with a limit that any sweep can prove, and a spur as far from the carrier as these; with `close` beside it all that
+   * was swept. FALSE where no harmonic can be proven */
+  gboolean proves;
   guint n_unprovable; /* set apart: the rest is planned as if these were not there */
   SpUnprovable unprovable[SP_MAX_ORDER + 1];
   gboolean close_by; /* beside the carrier it sees too little: `close` is the sweep that shows what stands there (sp_plan_close) */

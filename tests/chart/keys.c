@@ -143,9 +143,7 @@ START_TEST (all_sweeps_or_the_judged_ones)
   sp_session_choose (session, 0, -1);
   wait_for_draw ();
   g_autofree char *all = sp_chart_description (chart);
-  ck_assert_msg (g_str_has_suffix (all, "Faint beside it: superseded, +10\xe2\x80\xaf"
-                                        "dB, unkeyed."),
-                 "%s", all);
+  ck_assert_msg (g_str_has_suffix (all, "Faint beside it: superseded, +10\342\200\257dB, unkeyed."), "%s", all);
   for (guint i = 0; i < 2; i++) {
     guint built = sp_chart_layers_built (chart, SP_LAYER_TRACES);
     press ("a");

@@ -86,8 +86,7 @@ mutate (GString *text, GRand *rand)
                                        "../../x",
                                        "2026-13-45",
                                        "#6999999999",
-                                       "\xe2\x88\x92"
-                                       "5" };
+                                       "\342\210\2225" };
   gsize at = below (rand, text->len + 1), some = 1 + below (rand, below (rand, 4) ? 8 : 4000), length = MIN (text->len - at, some);
   switch (below (rand, 7)) {
   case 0:

@@ -242,15 +242,7 @@ START_TEST (what_they_are_called)
   add (CHOSEN, SP_PURPOSE_UNKEYED, NAN, 48);
   add (CHOSEN, SP_PURPOSE_SUPERSEDED, NAN, 48);
   SpConditionFindings *c = &findings->conditions[CHOSEN];
-  static const char *const names[] = { "superseded",
-                                       "+10\xe2\x80\xaf"
-                                       "dB",
-                                       "\xe2\x88\x92"
-                                       "2.5\xe2\x80\xaf"
-                                       "dB",
-                                       "step",
-                                       "unkeyed",
-                                       "unkeyed" };
+  static const char *const names[] = { "superseded", "+10\342\200\257dB", "\342\210\2222.5\342\200\257dB", "step", "unkeyed", "unkeyed" };
   c->evidence = g_renew (SpCorrected, c->evidence, 5);
   c->evidence[4] = c->evidence[3]; /* the bench's own */
   c->evidence[4].sweep = G_MAXUINT;

@@ -215,8 +215,7 @@ START_TEST (excerpts)
   g_autofree char *broken = sp_excerpt ("\xff\xfe");
   g_autofree char *long_text = g_strnfill (100000, 'x'), *cut = sp_excerpt (long_text), *end = sp_excerpt_path (long_text);
   g_autofree char *foreign = sp_excerpt_foreign ("a password of mine"), *path = sp_excerpt_path ("/a/\xff.csv"),
-                  *turned = sp_excerpt ("\xe2\x80\xae"
-                                        "a\xef\xbf\xbe");
+                  *turned = sp_excerpt ("\342\200\256a\xef\xbf\xbe");
 
   ck_assert_str_eq (shown, "a b [2J");
   ck_assert (g_utf8_validate (broken, -1, NULL));

@@ -55,8 +55,7 @@ END_TEST
 
 START_TEST (day_in_two_bytes_a_letter)
 {
-  static const char text[] = "\xff\xfe"
-                             "D\0a\0t\0e\0,\0"
+  static const char text[] = "\377\376D\0a\0t\0e\0,\0"
                              "2\0"
                              "0\0"
                              "2\0"

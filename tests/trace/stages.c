@@ -36,13 +36,9 @@ START_TEST (encodings)
 
   ck_assert (DECODE ("a\xc2\xb5\n", &plain));
   check_text (&plain, "a\xc2\xb5\n", "UTF-8");
-  ck_assert (DECODE ("\xef\xbb\xbf"
-                     "a",
-                     &marked));
+  ck_assert (DECODE ("\357\273\277a", &marked));
   check_text (&marked, "a", "UTF-8");
-  ck_assert (DECODE ("\xff\xfe"
-                     "a\0\xb5\0",
-                     &little));
+  ck_assert (DECODE ("\377\376a\0\xb5\0", &little));
   check_text (&little, "a\xc2\xb5", "UTF-16LE");
   ck_assert (DECODE ("\xfe\xff\0a\0\xb5", &big));
   check_text (&big, "a\xc2\xb5", "UTF-16BE");

@@ -181,9 +181,7 @@ writes (Writer writer, double value, int decimals, SpHand hand, const char *expe
 START_TEST (test_numbers)
 {
   writes (sp_words_number, -12.34, 1, SP_HAND_MACHINE, "-12.3");
-  writes (sp_words_number, -12.34, 1, SP_HAND_SCREEN,
-          "\xe2\x88\x92"
-          "12.3");
+  writes (sp_words_number, -12.34, 1, SP_HAND_SCREEN, "\342\210\22212.3");
   writes (sp_words_number, -0.04, 1, SP_HAND_MACHINE, "0.0");
   writes (sp_words_number, NAN, 1, SP_HAND_MACHINE, "-");
   writes (sp_words_number, NAN, 1, SP_HAND_SCREEN, "\xe2\x80\x93");
@@ -191,9 +189,7 @@ START_TEST (test_numbers)
   writes (sp_words_signed, 8.2, 1, SP_HAND_MACHINE, "+8.2");
   writes (sp_words_signed, 0.01, 1, SP_HAND_MACHINE, "0.0");
   writes (sp_words_level, -11.9, 1, SP_HAND_MACHINE, "-11.9 dBm");
-  writes (sp_words_level, 36.99, 1, SP_HAND_SCREEN,
-          "37.0\xe2\x80\xaf"
-          "dBm");
+  writes (sp_words_level, 36.99, 1, SP_HAND_SCREEN, "37.0\342\200\257dBm");
   writes (sp_words_level, NAN, 1, SP_HAND_MACHINE, "-");
 }
 END_TEST
@@ -348,8 +344,7 @@ START_TEST (test_faults_in_one_line)
   g_autoptr (SpAnalyzer) analyzer = sp_analyzer_parse (other, NULL);
   g_autoptr (SpHeadroom) headroom = sp_headroom (chain, analyzer, 5, 145e6, NAN, 1, 10);
   g_autofree char *line = sp_words_faults (headroom, chain, TRUE, SP_HAND_MACHINE);
-  ck_assert_str_eq (line, "unsafe with a left out (dotted): notch throws the carrier back, return loss 0.0\xe2\x80\xaf"
-                          "dB; "
+  ck_assert_str_eq (line, "unsafe with a left out (dotted): notch throws the carrier back, return loss 0.0\342\200\257dB; "
                           "with a the wrong way round its rating does not hold");
 }
 END_TEST

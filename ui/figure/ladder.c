@@ -185,9 +185,8 @@ what_exceeds (const SpPlot *plot, guint condition, const SpEmission *emission)
   g_autofree char *what = sp_name_emission (emission);
   g_autofree char *over = sp_words_number (-sp_emission_deciding_margin_db (emission), 1, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (sp_emission_deciding_expanded_db (emission), 1, SP_HAND_SCREEN);
-  return g_strdup_printf (_ ("%s, %s: over by %s \xc2\xb1 %s\xe2\x80\xaf"
-                             "dB"),
-                          sp_view_radio_name (plot->findings, condition), what, over, u);
+  return g_strdup_printf (_ ("%s, %s: over by %s \xc2\xb1 %s\342\200\257dB"), sp_view_radio_name (plot->findings, condition), what, over,
+                          u);
 }
 
 static void

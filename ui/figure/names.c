@@ -36,10 +36,7 @@ sp_name_other (const SpFindings *findings, guint condition, const SpCorrected *s
     return NULL;
   double step_db = findings->bench->conditions[findings->conditions[condition].condition].sweeps[sweep->sweep].step_db;
   g_autofree char *step = sp_words_signed (step_db, step_db == round (step_db) ? 0 : 1, SP_HAND_SCREEN);
-  return isnan (step_db) ? g_strdup (_ ("step"))
-                         : g_strdup_printf (_ ("%s\xe2\x80\xaf"
-                                               "dB"),
-                                            step);
+  return isnan (step_db) ? g_strdup (_ ("step")) : g_strdup_printf (_ ("%s\342\200\257dB"), step);
 }
 
 gboolean

@@ -48,9 +48,7 @@ verdict_row (const SpPlot *plot, const SpAt *at)
   g_autofree char *whose = origin ? g_strdup_printf (_ ("%s, "), origin) : g_strdup ("");
   if (e->decision == SP_DECISION_BLIND)
     return g_strdup_printf ("%s%s: %s", whose, room, sp_words_verdict (e->verdict));
-  return g_strdup_printf (_ ("%sroom %s\xe2\x80\xaf"
-                             "dB: %s"),
-                          whose, room, sp_words_verdict (e->verdict));
+  return g_strdup_printf (_ ("%sroom %s\342\200\257dB: %s"), whose, room, sp_words_verdict (e->verdict));
 }
 
 static guint
@@ -79,10 +77,7 @@ make_rows (const SpPlot *plot, const SpAt *at, Row *rows)
                     *margin = sp_words_signed (at->margin_db, 1, SP_HAND_SCREEN);
     gboolean judged = at->emission >= 0
                       && plot->chosen->emissions[at->emission].decision != SP_DECISION_NONE; /* then its room stands below */
-    char *text = isnan (at->margin_db) || judged ? g_strdup (level)
-                                                 : g_strdup_printf (_ ("%s     margin %s\xe2\x80\xaf"
-                                                                       "dB"),
-                                                                    level, margin);
+    char *text = isnan (at->margin_db) || judged ? g_strdup (level) : g_strdup_printf (_ ("%s     margin %s\342\200\257dB"), level, margin);
     rows[n++] = (Row){ g_strdup (_ ("limit")), text };
   }
   char *verdict = verdict_row (plot, at);

@@ -20,10 +20,7 @@ limit_text (const SpMask *mask)
 static char *
 rule_text (const SpBench *bench)
 {
-  return g_strdup (bench->rule == SP_RULE_SIMPLE ? _ ("simple, U\xc2\xa0"
-                                                      "95\xe2\x80\xaf%")
-                                                 : _ ("guarded, U\xc2\xa0"
-                                                      "95\xe2\x80\xaf%"));
+  return g_strdup (bench->rule == SP_RULE_SIMPLE ? _ ("simple, U\302\24095\xe2\x80\xaf%") : _ ("guarded, U\302\24095\xe2\x80\xaf%"));
 }
 
 static char *
@@ -40,9 +37,7 @@ sweep_text (const SpConditionFindings *c, const SpCondition *condition)
   g_autofree char *more = detector ? g_strdup_printf (", %s", detector) : g_strdup ("");
   if (isnan (s->attenuation_db))
     return g_strdup_printf (_ ("RBW %s, attenuation %s%s"), rbw, attenuation, more);
-  return g_strdup_printf (_ ("RBW %s, att. %s\xe2\x80\xaf"
-                             "dB%s"),
-                          rbw, attenuation, more);
+  return g_strdup_printf (_ ("RBW %s, att. %s\342\200\257dB%s"), rbw, attenuation, more);
 }
 
 /* The hash ends it, or begins it where a long name would push it out. */

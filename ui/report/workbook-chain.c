@@ -160,10 +160,7 @@ write_chain (Page *page, const SpChain *chain)
   page_section (page, chain->name);
   page_fact (page, _ ("File"), chain->file);
   page_fact (page, _ ("SHA-256"), chain->sha256);
-  page_fact_number (page,
-                    _ ("Calibrated at, \xc2\xb0"
-                       "C"),
-                    chain->temperature_c, STYLE_PLAIN);
+  page_fact_number (page, _ ("Calibrated at, \302\260C"), chain->temperature_c, STYLE_PLAIN);
   page_fact_number (page, _ ("Days between calibrations"), chain->interval_days, STYLE_PLAIN);
   page->row++;
   write_stages (page, chain);

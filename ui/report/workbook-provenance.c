@@ -16,10 +16,7 @@ write_program (Page *page)
   page_fact (page, _ ("Program"), "spurproof " SP_VERSION);
   page_fact (page, _ ("Bench"), bench->file);
   page_fact (page, _ ("Bench, SHA-256 of all that counts"), bench->sha256);
-  page_fact_number (page,
-                    _ ("Temperature, \xc2\xb0"
-                       "C"),
-                    bench->temperature_c, STYLE_PLAIN);
+  page_fact_number (page, _ ("Temperature, \302\260C"), bench->temperature_c, STYLE_PLAIN);
   page_fact_number (page, _ ("Radio's VSWR at the fundamental"), bench->radio_vswr, STYLE_PLAIN);
   page_fact_number (page, _ ("Radio's VSWR elsewhere"), bench->radio_harmonic_vswr, STYLE_PLAIN);
 }

@@ -67,9 +67,7 @@ heading (const SpUncertaintySource *source)
     return g_strdup_printf (_ ("%s, %s: not swept, so there is no level to be unsure of"), source->found->name, name);
   g_autofree char *level = sp_words_level (source->level_dbm, 2, SP_HAND_SCREEN);
   g_autofree char *u = sp_words_number (source->budget->expanded_level_db, 2, SP_HAND_SCREEN);
-  return g_strdup_printf (_ ("%s, %s: %s \xc2\xb1 %s\xe2\x80\xaf"
-                             "dB"),
-                          source->found->name, name, level, u);
+  return g_strdup_printf (_ ("%s, %s: %s \xc2\xb1 %s\342\200\257dB"), source->found->name, name, level, u);
 }
 
 static void

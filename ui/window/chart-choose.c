@@ -116,10 +116,7 @@ static char *
 level_text (double level_dbm, double expanded_db)
 {
   g_autofree char *level = sp_words_level (level_dbm, 1, SP_HAND_SCREEN), *u = sp_words_number (expanded_db, 1, SP_HAND_SCREEN);
-  return isnan (expanded_db) ? g_steal_pointer (&level)
-                             : g_strdup_printf (_ ("%s \xc2\xb1 %s\xe2\x80\xaf"
-                                                   "dB"),
-                                                level, u);
+  return isnan (expanded_db) ? g_steal_pointer (&level) : g_strdup_printf (_ ("%s \xc2\xb1 %s\342\200\257dB"), level, u);
 }
 
 /* What was read there, or what 'nothing seen' is worth. */
@@ -141,10 +138,7 @@ static char *
 room_text (const SpEmission *emission)
 {
   g_autofree char *room = sp_words_room (emission, SP_HAND_SCREEN);
-  return !*room || emission->decision == SP_DECISION_BLIND ? g_steal_pointer (&room)
-                                                           : g_strdup_printf (_ ("room %s\xe2\x80\xaf"
-                                                                                 "dB"),
-                                                                              room);
+  return !*room || emission->decision == SP_DECISION_BLIND ? g_steal_pointer (&room) : g_strdup_printf (_ ("room %s\342\200\257dB"), room);
 }
 
 static void
@@ -180,10 +174,7 @@ describe_pointer (GString *text, const SpFindings *findings, guint condition, do
     g_autofree char *room = room_text (stands);
     g_string_append_printf (text, ", %s, %s", room, sp_words_verdict (stands->verdict));
   } else if (!isnan (at.margin_db))
-    g_string_append_printf (text,
-                            _ (", margin %s\xe2\x80\xaf"
-                               "dB"),
-                            margin);
+    g_string_append_printf (text, _ (", margin %s\342\200\257dB"), margin);
   g_string_append_c (text, '.');
 }
 

@@ -4,16 +4,9 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "ui/words/words.h"
+
 static const char *const detectors[] = { "", "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak", NULL };
-static const char *const detectors_words[] = { NC_ ("detector", "not said"),
-                                               NC_ ("detector", "peak"),
-                                               NC_ ("detector", "sample"),
-                                               NC_ ("detector", "rms"),
-                                               NC_ ("detector", "average"),
-                                               NC_ ("detector", "negative"),
-                                               NC_ ("detector", "greatest and least in turn"),
-                                               NC_ ("detector", "quasi-peak"),
-                                               NULL };
 static const char *const averages[] = { "none", "power", "log", "voltage", NULL };
 static const char *const averages_words[] = { N_ ("none"), N_ ("of power"), N_ ("of the logarithm"), N_ ("of voltage"), NULL };
 static const char *const units[] = { "", "dBm", "dBmV", "dBuV", "V", "mV", "uV", "nV", "W", "mW", "uW", "nW", "pW", NULL };
@@ -47,7 +40,7 @@ static const char *const orders_words[] = { N_ ("big end first"), N_ ("little en
     AS_IT_IS)
 #define DETECTOR                                                                                                                   \
   { "detector", N_("detector"), N_("How many looks within a point became one reading; it decides how noise reads."),               \
-    detectors_words, NULL, NULL, AS_IT_IS, detectors, "detector" }
+    sp_detector_words, NULL, NULL, AS_IT_IS, detectors, "detector" }
 
 static const SpFormField settings[] = {
   RBW,

@@ -229,16 +229,13 @@ fault_harm (const SpFault *fault, const SpChain *chain, gboolean dotted, SpHand 
   }
   if (fault->reflects) {
     g_autofree char *seen = sp_words_number (fault->return_loss_db, 1, hand);
-    return g_strdup_printf (_ ("unsafe with %s: %s throws the carrier back, return loss %s\xe2\x80\xaf"
-                               "dB"),
-                            what, chain->stages[fault->reflector]->name, seen);
+    return g_strdup_printf (_ ("unsafe with %s: %s throws the carrier back, return loss %s\342\200\257dB"), what,
+                            chain->stages[fault->reflector]->name, seen);
   }
   if (isnan (fault->headroom_db))
     return g_strdup_printf (_ ("with %s its rating does not hold"), what);
   g_autofree char *left = sp_words_number (fault->headroom_db, 1, hand);
-  return g_strdup_printf (_ ("worst single fault: %s leaves %s\xe2\x80\xaf"
-                             "dB"),
-                          what, left);
+  return g_strdup_printf (_ ("worst single fault: %s leaves %s\342\200\257dB"), what, left);
 }
 
 /* 0: exceeds a rating; 1: throws the carrier back; 2: nobody can rate it; 3: does no harm. */

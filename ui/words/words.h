@@ -24,6 +24,8 @@ char *sp_words_key_range (const SpKeySpec *spec);
 
 /* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
 const char *sp_words_of_detector (SpDetector detector); /* NULL where unknown */
+/* The same untranslated, of context "detector", in SpDetector's order; the first is for one that is not known. Ended by NULL. */
+extern const char *const sp_detector_words[];
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
 const char *sp_words_origin_basis (SpOriginBasis basis); /* NULL for NONE */
