@@ -139,7 +139,7 @@ const SpKeySpec sp_bench_keys[] = {
   { "radio_harmonic_vswr", SP_KEY_NUMBER,    BENCH (radio_harmonic_vswr), NULL, 1, INFINITY, INFINITY, .or_infinite = TRUE, .hashed_absent = TRUE },
   { "check_before_dbm",    SP_KEY_NUMBER,    BENCH (check_before_dbm), "dBm", -300, 300, NAN },
   { "check_after_dbm",     SP_KEY_NUMBER,    BENCH (check_after_dbm), "dBm", -300, 300, NAN },
-  { "pads_at_hand",        SP_KEY_LIST,      BENCH (pads), "dB W", 1e-6, 1e6, .read = read_pads, .write = write_pads },
+  { "pads_at_hand",        SP_KEY_LIST,      BENCH (pads), "dB, W", 1e-6, 1e6, .read = read_pads, .write = write_pads },
   { NULL }
 };
 

@@ -193,7 +193,7 @@ const SpKeySpec sp_stage_keys[] = {
   { "connector_u_db",            SP_KEY_NUMBER, STAGE (connector_u_db), U_DB, 0 },
   { "vswr",                      SP_KEY_CURVE,  STAGE (vswr), NULL, 1, SP_VSWR_HIGH, .spelling = SP_SPELL_ROWS, .read = read_vswr, .write = write_vswr },
   { "rating_w",                  SP_KEY_NUMBER, STAGE (rating_w), WATT, NAN },
-  { "derating",                  SP_KEY_LIST,   STAGE (derating), DEGREES_C " W", .format = &derating, .read = sp_key_read_rows, .write = sp_key_write_rows },
+  { "derating",                  SP_KEY_LIST,   STAGE (derating), DEGREES_C ", W", .format = &derating, .read = sp_key_read_rows, .write = sp_key_write_rows },
   { "directional",               SP_KEY_YES_NO, STAGE (directional), .written_absent = TRUE },
   { "passes_dc",                 SP_KEY_YES_NO, STAGE (passes_dc), .written_absent = TRUE },
   { "load_rating_w",             SP_KEY_NUMBER, STAGE (load_rating_w), WATT, NAN },

@@ -21,8 +21,9 @@ print_key (const char *group, const SpKeySpec *spec)
 {
   gboolean bounded = spec->low < spec->high;
   g_autofree char *words = spec->words ? g_strjoinv ("|", (char **) spec->words) : NULL;
-  g_autofree char *unit = spec->unit ? g_strdelimit (g_strdup (spec->unit), " ", ',') : NULL;
-  printf ("%s.%s %s %s", group, spec->key, kinds[spec->kind], unit ? unit : "-");
+  g_auto (GStrv) words_of_unit = g_strsplit (spec->unit ? spec->unit : "-", " ", -1);
+  g_autofree char *unit = g_strjoinv (NULL, words_of_unit);
+  printf ("%s.%s %s %s", group, spec->key, kinds[spec->kind], unit);
   print_bound (bounded, spec->low);
   print_bound (bounded, spec->high);
   printf (" %s %s\n", words ? g_strdelimit (words, " ", '-') : "-", spec->not_hashed ? "not-hashed" : "hashed");
