@@ -212,12 +212,12 @@ warn (SpAnalyzer *analyzer, SpKeyFile *file)
     const SpWidth *width = G_STRUCT_MEMBER_P (analyzer, sp_width_keys[i].offset);
     if (width->assumed)
       sp_reasons_add (analyzer->warnings,
-                      sp_reason_new (SP_REASON_U_ASSUMED, sp_width_keys[i].stem, analyzer->name, NULL, 1, width->width_db));
+                      sp_reason (U_ASSUMED, .what = sp_width_keys[i].stem, .of = analyzer->name, .assumed_db = width->width_db));
   }
   if (!analyzer->vswr)
-    sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_VSWR_ASSUMED, analyzer->name, NULL, NULL, 1, SP_INPUT_VSWR_ASSUMED));
+    sp_reasons_add (analyzer->warnings, sp_reason (VSWR_ASSUMED, .of = analyzer->name, .vswr = SP_INPUT_VSWR_ASSUMED));
   if (isnan (analyzer->damage_dbm))
-    sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_RATING_MISSING, analyzer->name, NULL, NULL, 0));
+    sp_reasons_add (analyzer->warnings, sp_reason (RATING_MISSING, .place = analyzer->name));
   sp_key_file_unknown (file, analyzer->warnings);
 }
 

@@ -39,7 +39,9 @@ foreseen (const SpJudging *c, const SpEmission *e, double step_db, double detect
 {
   const SpEvidence *v = e->evidence;
   double own = step_db * (1 - (double) v->order), level = v->analyzer_dbm + own;
-  SpStepReading r = { .seen = level >= detection_dbm, .level_dbm = level, .u_db = reading_u_db (c, e, step_db, level), .product_shift_db = { own } };
+  SpStepReading r = {
+    .seen = level >= detection_dbm, .level_dbm = level, .u_db = reading_u_db (c, e, step_db, level), .product_shift_db = { own }
+  };
   if (!r.seen) {
     r.level_dbm = detection_dbm - UNSEEN_BELOW_DB;
     r.u_db = UNSEEN_BELOW_DB / 2;
@@ -57,7 +59,9 @@ sp_judging_foreseen_part_dbm (const SpJudging *c, const SpEmission *e, double st
     return INFINITY;
   for (guint k = 0; k < v->n; k++) {
     const SpEvidencePoint *p = &v->points[k];
-    readings[k] = (SpStepReading){ .seen = p->seen, .level_dbm = p->level_dbm, .u_db = p->u_db, .product_shift_db = { p->product_shift_db } };
+    readings[k] = (SpStepReading){
+      .seen = p->seen, .level_dbm = p->level_dbm, .u_db = p->u_db, .product_shift_db = { p->product_shift_db }
+    };
   }
   readings[v->n] = foreseen (c, e, step_db, detection_dbm);
   return sp_step_fit (v->n + 1, readings, 1, INFINITY, &fit) ? fit.radio.high : INFINITY;
@@ -132,10 +136,10 @@ what_is_wanting (const Wanted *w, double attenuator_db, double pad_db)
   while (!tells (w, least) && least < w->taken_db + MOST_STEP_DB)
     least++;
   if (wish >= least)
-    return sp_reason_new (SP_REASON_PROVE_STEP_PAD, NULL, NULL, NULL, 1, wish);
+    return sp_reason (PROVE_STEP_PAD, .pad_db = wish);
   gboolean pad = isnan (attenuator_db);
   double step = !pad ? attenuator_db : isnan (pad_db) ? least : pad_db;
-  return sp_reason_new (SP_REASON_PROVE_STEP_NOISE, pad ? "pad" : NULL, NULL, NULL, 2, step, fmax (1, ceil (step - w->most_db)));
+  return sp_reason (PROVE_STEP_NOISE, .pad = pad, .step_db = step, .noise_db = fmax (1, ceil (step - w->most_db)));
 }
 
 static Wanted
@@ -161,5 +165,5 @@ sp_judging_prove_step (const SpJudging *c, const SpEmission *e)
     step = by_pad (&w, &least_pad);
   if (isnan (step))
     return what_is_wanting (&w, least, least_pad);
-  return sp_reason_new (SP_REASON_PROVE_STEP, pad ? "pad" : NULL, NULL, NULL, 2, step, (double) e->order);
+  return sp_reason (PROVE_STEP, .pad = pad, .condition = NULL, .step_db = step, .order = e->order, .settles = NAN);
 }

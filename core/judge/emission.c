@@ -67,7 +67,7 @@ sp_judging_fill (SpJudging *c, SpEmission *e, const SpDetection *detection, guin
   take_apart (c, e, detection, s, loss.loss_db);
   if (!loss.calibrated) {
     const char *stage = loss.uncalibrated_stage >= 0 ? s->chain->stages[loss.uncalibrated_stage]->name : "";
-    sp_judging_warn (c, sp_reason_new (SP_REASON_OUTSIDE_CALIBRATION, stage, NULL, NULL, 1, e->frequency_hz));
+    sp_judging_warn (c, sp_reason (OUTSIDE_CALIBRATION, .stage = stage, .at_hz = e->frequency_hz));
   }
 }
 
@@ -110,8 +110,8 @@ settle (SpJudging *c, SpEmission *e)
     return;
   if (!e->order) /* anywhere in the sweep */
     best.floor_dbm = sp_judging_floor_at (c, &c->sweeps[from],
-                                       MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
-                                       best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);
+                                          MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
+                                          best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);
   sp_judging_fill (c, e, &best, (guint) from);
 }
 

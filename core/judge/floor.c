@@ -133,8 +133,8 @@ is_phase_noise (double noise_dbm, double phase_dbm, double profile_noise_dbm)
 }
 
 static double
-compose (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm, gboolean phase,
-         SpFloorCause *cause)
+compose (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double detection_dbm, double distortion_dbm,
+         gboolean phase, SpFloorCause *cause)
 {
   return sp_floor_dbm (detection_dbm, phase, skirt_dbm (c, s, i, frequency_hz, sp_judging_spacing (s, i)), distortion_dbm, cause);
 }
@@ -160,7 +160,7 @@ sp_judging_floor_at (const SpJudging *c, SpJudgedSweep *s, guint64 i, double fre
 }
 
 #define PROFILE_NOISE_HOLDS 1.0005 /* so far up a profile's noise stays as it is, to some thousandths of a decibel */
-#define FAR_RBWS 1000.0        /* from the carrier: a skirt out there is mostly too low to count, whatever the filter */
+#define FAR_RBWS 1000.0            /* from the carrier: a skirt out there is mostly too low to count, whatever the filter */
 
 /* What the floor of a sweep is made of. */
 typedef struct {
@@ -236,7 +236,7 @@ warn_held (Floor *w)
   for (const guint8 *at = cause; (at = memchr (at, SP_CAUSE_PHASE_NOISE, (gsize) (end - at))); at++) {
     double offset = fabs (w->s->trace->frequency_hz[at - cause] - w->c->out->fundamental_hz);
     if (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]) {
-      sp_judging_warn (w->c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, offset));
+      sp_judging_warn (w->c, sp_reason (PHASE_NOISE_HELD, .offset_hz = offset));
       return;
     }
   }
@@ -302,7 +302,7 @@ compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
     return;
   qsort (difference, n, sizeof (double), compare_doubles);
   if (fabs (difference[n / 2]) > 3)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_FLOOR_OFF_PROFILE, s->trace->file, NULL, NULL, 1, difference[n / 2]));
+    sp_judging_warn (c, sp_reason (FLOOR_OFF_PROFILE, .file = s->trace->file, .off_db = difference[n / 2]));
 }
 
 void

@@ -77,11 +77,12 @@ sp_judging_agreement (SpJudging *c, const SpEmission *e)
       continue;
     SpDetection detection = sp_judging_detect_emission (c, s, e);
     double noise = detection.detected ? hypot (e->noise_u_db, detection.noise_u_db) : e->noise_u_db;
-    double expanded = 2 * hypot (noise, sp_judging_differential_u_db (c, first, s, e->frequency_hz)) + e->sampling_loss_db + detection.loss_db;
+    double expanded = 2 * hypot (noise, sp_judging_differential_u_db (c, first, s, e->frequency_hz)) + e->sampling_loss_db
+                      + detection.loss_db;
     if (!(e->level_dbm - detection.level_dbm > expanded))
       continue;
     g_autofree char *stands = sweep_name (first, s), *other = sweep_name (s, first);
-    sp_judging_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, stands, other, NULL, 4, e->frequency_hz, e->level_dbm, detection.level_dbm,
-                                    expanded));
+    sp_judging_warn (c, sp_reason (SWEEPS_DISAGREE, .file = stands, .other_file = other, .at_hz = e->frequency_hz,
+                                   .level_dbm = e->level_dbm, .other_dbm = detection.level_dbm, .expanded_db = expanded));
   }
 }

@@ -156,7 +156,7 @@ read_shared (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings,
     g_free (rule->detector);
     rule->detector = g_strdup (detectors[detector]);
     sp_reasons_add (warnings,
-                    sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (file), group->name, "detector", 1, (double) key->line));
+                    sp_reason (NOT_YET_USED, .file = sp_key_file_name (file), .group = group->name, .key = "detector", .line = key->line));
   }
   return TRUE;
 }
