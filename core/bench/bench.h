@@ -86,8 +86,8 @@ typedef struct {
   SpCondition *conditions;
   char *unknown, *unknown_groups;
   GPtrArray *sheet_warnings; /* SpReason*: the sheet's own */
-  GPtrArray *warnings;     /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
-  char *sha256;            /* of everything that judging depends on; see sp_bench_hash in bench.c */
+  GPtrArray *warnings;       /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
+  char *sha256;              /* of everything that judging depends on; see sp_bench_hash in bench.c */
 } SpBench;
 
 /* Reads a sheet and every file it names, each once; paths are relative to the sheet. Errors: SHEET:LINE:COLUMN: [group] key: what, with the

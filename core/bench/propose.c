@@ -1,3 +1,4 @@
+/* propose.c - from exported files to sweeps of a bench, and one bench with all of them in it */
 #include "core/bench/propose.h"
 
 #include <glib/gi18n-lib.h>

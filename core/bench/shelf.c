@@ -1,3 +1,4 @@
+/* shelf.c - stages kept for the next bench: a folder of chain files with one stage each */
 #include "core/bench/shelf.h"
 
 #include <errno.h>

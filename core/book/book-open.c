@@ -93,13 +93,6 @@ sp_book_connect_copy (const char *path, gboolean *whole, GError **error)
 
 /* ---- to be edited ---- */
 
-/* Only what was checked is written to: to begin a write, SQLite puts a page count right that the head has wrong. */
-static gboolean
-take_exclusively (sqlite3 *db)
-{
-  return sp_book_run (db, "BEGIN EXCLUSIVE") && sp_book_run (db, "COMMIT");
-}
-
 /* A connection that has the file for itself, with all of it checked. Between sp_book_lock_begin() and sp_book_lock_end(). */
 static sqlite3 *
 connect_checked (SpBook *book, GError **error)
@@ -114,14 +107,14 @@ connect_checked (SpBook *book, GError **error)
   sqlite3 *db = sp_book_connect (book->path, book->path, error);
   if (!db)
     return NULL;
-  gboolean good = sp_book_run (db, "PRAGMA schema_version"); /* a first reading plays a journal back */
+  /* A first reading plays a journal back. To begin a write would put a wrong page count right, in a book that may yet be refused. */
+  gboolean good = sp_book_run (db, "PRAGMA schema_version");
   if (!good)
     sp_book_fail_sql (db, book->path, error);
   good = good
          && (g_stat (book->path, &file) == 0
              || sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _ ("cannot be read: %s"), g_strerror (errno)));
-  if (good && sp_book_check_file (db, file.st_size, FALSE, book->path, &whole, error)
-      && (take_exclusively (db) || sp_book_fail_sql (db, book->path, error))) {
+  if (good && sp_book_check_file (db, file.st_size, FALSE, book->path, &whole, error)) {
     book->keep_all = !whole;
     return db;
   }

@@ -1,3 +1,4 @@
+/* budget.c - sums a budget's terms: level, dBc, margin, each with its degrees of freedom */
 #include "core/budget/budget-private.h"
 
 #include <gsl/gsl_cdf.h>

@@ -1,3 +1,4 @@
+/* terms.c - the terms of a budget, one function for each */
 #include "core/budget/budget-private.h"
 
 #include <math.h>

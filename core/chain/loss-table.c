@@ -1,3 +1,4 @@
+/* loss-table.c - reads a loss table from delimited text */
 #include "core/chain/loss-table.h"
 
 #include <glib/gi18n-lib.h>

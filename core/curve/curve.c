@@ -1,3 +1,4 @@
+/* curve.c - evaluates a sampled curve: value, uncertainty, whether inside its span */
 #include "core/curve/curve.h"
 
 #include "core/quantity/error.h"

@@ -1,3 +1,4 @@
+/* points.c - reads rows of numbers with units, the form of every curve in a key file */
 #include "core/curve/points.h"
 
 #include "core/quantity/writer.h"

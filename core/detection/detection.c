@@ -1,3 +1,4 @@
+/* detection.c - thresholds, detection limits and levels near the noise, for each detector and average */
 #include "core/detection/reading-distribution.h"
 
 #include <gsl/gsl_cdf.h>
@@ -85,7 +86,7 @@ sp_law_median_u_db (const SpDetectorLaw *law)
 double
 sp_law_looks_averaged (const SpDetectorLaw *law)
 {
-  gboolean sums = law->detector == SP_DETECTOR_RMS || law->detector == SP_DETECTOR_AVERAGE;
+  gboolean sums = sp_detector_traits (law->detector)->sums;
   return fmax (1, sums || law->average != SP_AVERAGE_NONE ? law->looks * law->averages : 1);
 }
 
@@ -294,15 +295,14 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
 {
   const SpDetector plain[] = { SP_DETECTOR_SAMPLE, SP_DETECTOR_PEAK, SP_DETECTOR_RMS };
   SpDetector detector = settings->detector == SP_DETECTOR_NORMAL ? SP_DETECTOR_PEAK : settings->detector;
-  gboolean known = detector == SP_DETECTOR_PEAK || detector == SP_DETECTOR_SAMPLE || detector == SP_DETECTOR_RMS
-                   || detector == SP_DETECTOR_AVERAGE;
+  gboolean known = sp_detector_traits (detector)->law_known;
   double looks = spacing_hz / nbw_hz, unknown = settings->hold == SP_HOLD_MIN ? HELD_UNKNOWN : 1;
   SpDetectorLaw law = { .detector = detector,
-                .average = settings->average,
-                .looks = looks > 1 ? looks : 1,
-                .averages = settings->averages >= 1 ? settings->averages : unknown,
-                .max_hold = settings->hold == SP_HOLD_MAX,
-                .min_hold = settings->hold == SP_HOLD_MIN };
+                        .average = settings->average,
+                        .looks = looks > 1 ? looks : 1,
+                        .averages = settings->averages >= 1 ? settings->averages : unknown,
+                        .max_hold = settings->hold == SP_HOLD_MAX,
+                        .min_hold = settings->hold == SP_HOLD_MIN };
   SpDetectorLaw laws[G_N_ELEMENTS (plain) + 3];
   SpAverage kinds[3];
   guint n = 0, n_kinds = kinds_of (settings, kinds);
@@ -329,9 +329,9 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
 void
 sp_noise_place (const SpSettings *settings, double *rank, double *extra_db)
 {
-  gboolean mixed = settings->detector == SP_DETECTOR_NORMAL || settings->detector == SP_DETECTOR_UNKNOWN;
-  *rank = mixed ? 0.75 : 0.5;
-  *extra_db = settings->detector == SP_DETECTOR_NEGATIVE ? DIPS_DB : 0;
+  const SpDetectorTraits *traits = sp_detector_traits (settings->detector);
+  *rank = traits->alternates ? 0.75 : 0.5;
+  *extra_db = traits->least ? DIPS_DB : 0;
 }
 
 /* -- lines between the points -- */

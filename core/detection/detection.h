@@ -14,6 +14,18 @@
 #define SP_FALSE_ALARM 0.01 /* noise alone exceeds the threshold at any looked-at point */
 #define SP_DETECTION 0.977  /* a signal at the detection limit is seen with this probability */
 
+/* What follows from a detector alone: a new one is a row of the table in traits.c. */
+typedef struct {
+  gboolean law_known;      /* how its readings of noise are distributed is known, of what it averages aside */
+  gboolean follows_a_line; /* its readings bend as the filter does, so a vertex can be laid through three of them */
+  gboolean sums;           /* a reading gathers all looks of its bucket */
+  gboolean extreme;        /* a reading is the greatest or the least of its bucket's looks, or weighs the greatest most */
+  gboolean least;          /* it is the least: a line narrower than the bucket may vanish */
+  gboolean alternates;     /* greatest and least in turn, or may be: a line may be shown a bucket late */
+  gboolean shows_greatest; /* of unknown law, but a line whose points lie within the RBW is shown whole */
+} SpDetectorTraits;
+const SpDetectorTraits *sp_detector_traits (SpDetector detector);
+
 /* How the readings of a trace were made. */
 typedef struct {
   SpDetector detector; /* never UNKNOWN, NORMAL or QUASI_PEAK: sp_law_of() takes the worst case for those and says so */

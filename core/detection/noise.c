@@ -1,3 +1,4 @@
+/* noise.c - the noise of a trace: a running quantile that leaves signals out */
 #include "core/detection/running.h"
 #include "core/detection/spectrum.h"
 

@@ -1,3 +1,4 @@
+/* reading-distribution.c - how one reading is distributed, given the line and the noise that made it */
 #include "core/detection/reading-distribution.h"
 
 #include "core/quantity/large.h"
@@ -19,11 +20,11 @@ sp_making_of (const SpDetectorLaw *law)
 {
   gboolean held = law->max_hold || law->min_hold;
   SpReadingModel making = { .looks = 1,
-                      .with_line = fmax (1, law->line_looks),
-                      .g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_POWER : law->average,
-                      .count = law->average == SP_AVERAGE_NONE || held ? 1 : law->averages,
-                      .held = held ? law->averages : 1,
-                      .least = law->min_hold };
+                            .with_line = fmax (1, law->line_looks),
+                            .g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_POWER : law->average,
+                            .count = law->average == SP_AVERAGE_NONE || held ? 1 : law->averages,
+                            .held = held ? law->averages : 1,
+                            .least = law->min_hold };
 
   if (law->detector == SP_DETECTOR_PEAK || law->detector == SP_DETECTOR_RMS)
     making.looks = law->looks;

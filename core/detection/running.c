@@ -1,3 +1,4 @@
+/* running.c - a running quantile over a window that slides */
 #include "core/detection/running.h"
 
 #include "core/detection/spectrum.h"

@@ -1,3 +1,4 @@
+/* spectrum.c - peaks of a trace and their prominence */
 #include "core/detection/spectrum.h"
 
 #include "core/detection/running.h"

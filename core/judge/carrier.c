@@ -50,8 +50,7 @@ is_peak (const SpJudgedSweep *s, guint64 i, double f0)
   double step = sp_judging_spacing (s, i), zero = sp_judging_zero_hertz_end (s);
   if ((i == 0 || i + 1 == n) && !(fabs (f[i] - f0) <= step))
     return FALSE;
-  SpDetector d = s->trace->settings.detector;
-  double bucket = (d == SP_DETECTOR_NORMAL || d == SP_DETECTOR_UNKNOWN ? 1.5 : 0.5) * step;
+  double bucket = (sp_detector_traits (s->trace->settings.detector)->alternates ? 1.5 : 0.5) * step;
   gboolean in_bucket_of_its_own = step > 3 * s->rbw_hz && f[i] - bucket > zero;
   gboolean falls_below = i == 0 || level[i - 1] <= level[i] || (in_bucket_of_its_own && f[i - 1] <= zero);
   return falls_below && (i + 1 == n || level[i + 1] <= level[i]);

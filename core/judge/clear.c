@@ -62,7 +62,7 @@ find_calibrated (Look *w)
 static double
 slope_at (const SpJudging *c, double frequency_hz)
 {
-  double p = sp_judging_judging_power_w (c);
+  double p = sp_judging_limit_power_w (c);
   double slope = sp_mask_limit (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, frequency_hz).slope;
   return isnan (slope) ? 0 : slope;
 }

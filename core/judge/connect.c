@@ -78,7 +78,8 @@ find_row (const SpJudging *c, double frequency_hz, double *from_hz, double *to_h
 
 /* Too coarse to sum, or the greatest of several looks: the greatest reading is of a part, or too high. */
 static void
-bound_band (SpJudgedSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpEmissionKind kind, SpDetection *detection)
+bound_band (SpJudgedSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpEmissionKind kind,
+            SpDetection *detection)
 {
   double over = sums ? sum->power_dbm - detection->level_dbm : INFINITY;
   if (sums ? over <= sp_judging_line_sum_db (s) : points < COARSE_POINTS)
@@ -157,7 +158,8 @@ sp_judging_connect (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order
     detection->below_db = fmax (detection->below_db, sp_db_from_ratio (s->nbw_hz / detection->reference_hz));
   if (!find_stretch (c, s, i, order, &first, &last, detection))
     return;
-  SpBandSum sum = sums ? sp_band_sum (&view, detection->from_hz, detection->to_hz, by_reference ? NAN : detection->reference_hz) : (SpBandSum){ 0 };
+  SpBandSum sum = sums ? sp_band_sum (&view, detection->from_hz, detection->to_hz, by_reference ? NAN : detection->reference_hz)
+                       : (SpBandSum){ 0 };
   SpEmissionKind kind = kind_of (c, s, order, detection->width_hz);
   gboolean wide = sum.seen && sum.power_dbm > detection->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * sum.noise_u_db;
   if (!sums || isnan (s->band.noise_error_db)) {

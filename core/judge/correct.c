@@ -1,3 +1,4 @@
+/* correct.c - corrected levels, detector law, noise and thresholds of each sweep */
 #include "core/judge/judging.h"
 
 #include "core/quantity/large.h"
@@ -69,7 +70,7 @@ gboolean
 sp_judging_blurred (const SpJudgedSweep *s, guint64 i)
 {
   SpDetector d = s->trace->settings.detector;
-  return d == SP_DETECTOR_NEGATIVE || (d != SP_DETECTOR_PEAK && !sp_judging_narrow (s, i));
+  return sp_detector_traits (d)->least || (d != SP_DETECTOR_PEAK && !sp_judging_narrow (s, i));
 }
 
 double

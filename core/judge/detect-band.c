@@ -73,7 +73,7 @@ sp_judging_greatest_over_db (SpJudgedSweep *s, double width_hz)
 gboolean
 sp_judging_shows_least (const SpJudgedSweep *s)
 {
-  return s->trace->settings.hold == SP_HOLD_MIN || s->trace->settings.detector == SP_DETECTOR_NEGATIVE;
+  return s->trace->settings.hold == SP_HOLD_MIN || sp_detector_traits (s->trace->settings.detector)->least;
 }
 
 static void
@@ -119,7 +119,8 @@ sp_judging_detect_band (const SpJudging *c, SpJudgedSweep *s, double centre_hz, 
 {
   SpBandView view = sp_judging_view_at (s, MIN (sp_trace_find (s->trace, centre_hz), s->trace->n - 1));
   double signal_hz = sp_judging_signal_width_hz (c, s, sp_judging_order_at (c, centre_hz));
-  gboolean of_reference = width_hz <= detection->reference_hz, by_signal = signal_hz > 0 && (of_reference || width_hz <= OF_SIGNAL * signal_hz);
+  gboolean of_reference = width_hz <= detection->reference_hz,
+           by_signal = signal_hz > 0 && (of_reference || width_hz <= OF_SIGNAL * signal_hz);
   gboolean wide_signal = by_signal && signal_hz > SP_BAND_LINE_RBWS * s->rbw_hz;
   gboolean shown = by_signal && c->signal_shown && width_hz > SHOWS_RBWS * s->rbw_hz;
   gboolean narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
@@ -148,7 +149,8 @@ sp_judging_detect_band (const SpJudging *c, SpJudgedSweep *s, double centre_hz, 
       bound_by_reference (s, signal_hz, detection);
   } else if (sum.seen
              && (shown || !detection->detected
-                 || sum.power_dbm > detection->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * hypot (sum.noise_u_db, detection->noise_u_db))) {
+                 || sum.power_dbm
+                        > detection->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * hypot (sum.noise_u_db, detection->noise_u_db))) {
     take_sum (s, &sum, from, to, by_signal && signal_hz > SHOWS_RBWS * s->rbw_hz, detection);
   } else if (detection->detected && by_signal) { /* it may be wider than it shows */
     double most = sum.power_dbm + SP_STANDS_OUT_U * sum.noise_u_db - detection->level_dbm;

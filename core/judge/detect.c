@@ -1,3 +1,4 @@
+/* detect.c - what one sweep shows at a place: a line, or the floor there */
 #include "core/judge/judging.h"
 #include "core/quantity/ascending.h"
 
@@ -109,10 +110,10 @@ sp_judging_detect (const SpJudging *c, SpJudgedSweep *s, double frequency_hz, do
   double points = 1 + 2 * floor (half / spacing + 1e-9);
   SpThresholds thresholds = sp_judging_thresholds (s, points);
   SpDetection detection = { .frequency_hz = frequency_hz,
-                    .from_hz = frequency_hz,
-                    .to_hz = frequency_hz,
-                    .loss_db = sp_judging_sampling_loss (c, s, here),
-                    .reference_hz = sp_judging_reference_hz (c, frequency_hz) };
+                            .from_hz = frequency_hz,
+                            .to_hz = frequency_hz,
+                            .loss_db = sp_judging_sampling_loss (c, s, here),
+                            .reference_hz = sp_judging_reference_hz (c, frequency_hz) };
   detection.threshold_dbm = s->out->noise_dbm[here] + thresholds.threshold_db;
   detection.detection_limit_dbm = s->out->noise_dbm[here] + thresholds.detection_limit_db + detection.loss_db;
   detection.floor_dbm = sp_judging_floor_at (c, s, here, frequency_hz, points, &detection.cause);

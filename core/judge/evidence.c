@@ -1,3 +1,4 @@
+/* evidence.c - what the steps and the unkeyed sweep say about an emission */
 #include "core/judge/judging.h"
 #include "core/judge/step.h"
 

@@ -1,3 +1,4 @@
+/* findings.c - questions to findings that are complete: values at a frequency, names, sums */
 #include "core/judge/judging.h"
 #include "core/quantity/ascending.h"
 

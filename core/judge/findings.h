@@ -43,7 +43,7 @@ typedef struct {
   gboolean seen;
   double level_dbm; /* at the socket; not seen: the threshold there */
   double u_db;      /* of this reading against the others: noise, repeatability, scale, switching; not seen: spread of the threshold */
-  double product_shift_db;    /* how the analyzer's product of the order below would move from the first reading: -(order - 1) for each dB */
+  double product_shift_db; /* how the analyzer's product of the order below would move from the first reading: -(order - 1) for each dB */
   double fit_dbm, fit_low_dbm, fit_high_dbm; /* the model there: middle and 95.45 % band of what the readings leave possible */
 } SpEvidencePoint;
 
@@ -179,7 +179,7 @@ typedef struct {
   double mixer_dbm;          /* NaN */
   double occupied_hz;        /* 99 % of its power (core/width); NaN: points further apart than half the RBW, too few, or clipped */
   double occupied_low_hz, occupied_high_hz;
-  double occupied_by_line_hz;      /* what a mere line would show through that RBW */
+  double occupied_by_line_hz;  /* what a mere line would show through that RBW */
   gboolean occupied_by_filter; /* hardly wider than that: an upper bound */
   double necessary_bandwidth_hz, exclude_hz;
   SpHeadroom *headroom; /* of the condition's chain at P, or rated power where P is not known; NULL: neither */

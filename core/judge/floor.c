@@ -1,7 +1,9 @@
+/* floor.c - the floor of every point of a sweep, and what makes it */
 #include "core/judge/judging.h"
 
 #include "core/quantity/large.h"
 
+#include <gsl/gsl_sort.h>
 #include <math.h>
 #include <string.h>
 
@@ -14,24 +16,21 @@ sp_judging_distortion_high (const SpJudging *c, const SpJudgedSweep *s, guint or
   double q = sp_analyzer_distortion_dbm (c->analyzer, order, f0, s->mixer_dbm);
   if (isnan (q))
     return NAN;
-  /* u(q)^2 = (n u(Pm))^2 + ((n - 1) u(In))^2; intercepts are mostly guaranteed minima, so q + 2u is an upper bound. */
-  double u = hypot (order * s->mixer_u_db, (order - 1) * c->analyzer->intercept_u_db);
   SpChainLoss loss = sp_chain_loss (s->chain, order * f0, c->bench->temperature_c, 0, NULL);
-  return q + 2 * u + s->trace->settings.attenuation_db + loss.loss_db + s->shift_db;
+  return q + sp_predict_product_reserve_db (c->analyzer, order, s->mixer_u_db) + s->trace->settings.attenuation_db + loss.loss_db
+         + s->shift_db;
 }
 
-/* What turns a reading at index i into a level at the socket. */
-static double
-to_socket_db (const SpJudgedSweep *s, guint64 i)
+double
+sp_judging_to_socket_db (const SpJudgedSweep *s, guint64 i)
 {
   return s->out->level_dbm[i] - s->trace->level_dbm[i];
 }
 
-/* The carrier as the analyzer gets it, referred to the socket at index i: what a notch takes from the one and not from the other counts. */
-static double
-carrier_at_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
+double
+sp_judging_carrier_at_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
 {
-  return c->out->power_dbm - s->to_socket_db + to_socket_db (s, i);
+  return c->out->power_dbm - s->to_socket_db + sp_judging_to_socket_db (s, i);
 }
 
 /* Is there a carrier at the analyzer while this sweep is taken? */
@@ -47,8 +46,8 @@ skirt_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequen
 {
   if (!carries (c, s) || !isfinite (s->rbw_hz))
     return -INFINITY;
-  double away = fabs (frequency_hz - c->out->fundamental_hz) - spacing_hz / 2 - c->carrier_half_hz;
-  return carrier_at_dbm (c, s, i) + sp_filter_response_db (c->analyzer->filter, fmax (away, 0), s->rbw_hz);
+  return sp_predict_skirt_dbm (c->analyzer, sp_judging_carrier_at_dbm (c, s, i), frequency_hz - c->out->fundamental_hz, spacing_hz,
+                               c->carrier_half_hz, s->rbw_hz);
 }
 
 static gboolean
@@ -60,11 +59,9 @@ has_phase_noise (const SpJudging *c, const SpJudgedSweep *s)
 double
 sp_judging_phase_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz)
 {
-  gboolean held;
   if (!has_phase_noise (c, s))
     return -INFINITY;
-  double density = sp_analyzer_phase_noise (c->analyzer, fabs (frequency_hz - c->out->fundamental_hz), &held);
-  return carrier_at_dbm (c, s, i) + density + sp_db_from_ratio (s->nbw_hz);
+  return sp_predict_phase_noise_dbm (c->analyzer, sp_judging_carrier_at_dbm (c, s, i), frequency_hz - c->out->fundamental_hz, s->nbw_hz);
 }
 
 /* The points within `half` of a frequency, and one more either side, whatever was rounded: [from, to). */
@@ -114,14 +111,15 @@ phase_noise_of_sweep (const SpJudging *c, const SpJudgedSweep *s, PhaseNoise *ou
 static inline double
 phase_noise_at (const PhaseNoise *phase, const SpJudgedSweep *s, guint64 i)
 {
-  return (i >= phase->from && i < phase->to ? phase->near_dbm[i - phase->from] : phase->far_dbm) + to_socket_db (s, i);
+  return (i >= phase->from && i < phase->to ? phase->near_dbm[i - phase->from] : phase->far_dbm) + sp_judging_to_socket_db (s, i);
 }
 
 /* Noise of its own that the profile gives the analyzer at index i, at the socket; NaN: not known. */
 static double
 profile_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
 {
-  return sp_analyzer_noise_dbm (c->analyzer, s->trace->frequency_hz[i], s->rbw_hz, s->trace->settings.attenuation_db) + to_socket_db (s, i);
+  return sp_analyzer_noise_dbm (c->analyzer, s->trace->frequency_hz[i], s->rbw_hz, s->trace->settings.attenuation_db)
+         + sp_judging_to_socket_db (s, i);
 }
 
 /* Is the trace's noise the carrier's phase noise? A prediction that the trace itself belies, lying below it, counts only where the analyzer's own noise
@@ -206,14 +204,14 @@ floor_far (Floor *w)
                > noise
                      + SP_HALF_DB) { /* where the table is held and too high that is most points: the curve of noise is looked up seldom */
       if (s->trace->frequency_hz[i] > profile_until_hz) {
-        profile_input_dbm = profile_noise_dbm (w->c, s, i) - to_socket_db (s, i);
+        profile_input_dbm = profile_noise_dbm (w->c, s, i) - sp_judging_to_socket_db (s, i);
         profile_until_hz = s->trace->frequency_hz[i] * PROFILE_NOISE_HOLDS;
       }
-      phase = is_phase_noise (noise, phase_dbm, profile_input_dbm + to_socket_db (s, i));
+      phase = is_phase_noise (noise, phase_dbm, profile_input_dbm + sp_judging_to_socket_db (s, i));
     }
     s->out->floor_dbm[i] = detection;
     s->out->floor_cause[i] = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
-    if (carrier_at_dbm (w->c, s, i) + w->far_skirt_dbc > detection - SP_SKIRT_LEAST_DB)
+    if (sp_judging_carrier_at_dbm (w->c, s, i) + w->far_skirt_dbc > detection - SP_SKIRT_LEAST_DB)
       floor_point (w, i);
   }
 }
@@ -274,13 +272,6 @@ sp_judging_floor (SpJudging *c)
     floor_of_sweep (c, &c->sweeps[k]);
 }
 
-static int
-compare_doubles (const void *a, const void *b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
-}
-
 /* The trace's own noise against the profile's, at some places over the sweep: the median difference, away from the carrier. */
 static void
 compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
@@ -291,7 +282,7 @@ compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
     guint64 i = (2 * j + 1) * (s->trace->n - 1) / (2 * G_N_ELEMENTS (difference));
     double f = s->trace->frequency_hz[i];
     double profile = sp_analyzer_noise_dbm (c->analyzer, f, s->rbw_hz, s->trace->settings.attenuation_db);
-    double phase = sp_judging_phase_noise_dbm (c, s, i, f) - to_socket_db (s, i);
+    double phase = sp_judging_phase_noise_dbm (c, s, i, f) - sp_judging_to_socket_db (s, i);
     gboolean beside = !has_phase_noise (c, s) && carries (c, s) && fabs (f - c->out->fundamental_hz) <= SP_PHASE_NOISE_UNKNOWN_HZ;
     if (isnan (profile) || f <= 0 || beside || phase > profile - SP_HALF_DB)
       continue;
@@ -300,8 +291,8 @@ compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
   }
   if (n == 0)
     return;
-  qsort (difference, n, sizeof (double), compare_doubles);
-  if (fabs (difference[n / 2]) > 3)
+  gsl_sort (difference, 1, n);
+  if (fabs (difference[n / 2]) > SP_OFF_PROFILE_DB)
     sp_judging_warn (c, sp_reason (FLOOR_OFF_PROFILE, .file = s->trace->file, .off_db = difference[n / 2]));
 }
 

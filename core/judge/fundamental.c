@@ -1,3 +1,4 @@
+/* fundamental.c - the carrier of each sweep, P, anchoring to a meter, mixer levels */
 #include "core/judge/judging.h"
 #include "core/width/width.h"
 
@@ -202,8 +203,7 @@ find_mixer_level (SpJudging *c, SpJudgedSweep *s)
   double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
   if (sp_judging_carrier_is_whole (s)) {
     s->mixer_dbm = s->carrier_reading_dbm - attenuation;
-    s->mixer_u_db = hypot (sp_width_u_db (&c->analyzer->accuracy),
-                           hypot (sp_width_u_db (&c->analyzer->flatness), sp_width_u_db (&c->analyzer->scale)));
+    s->mixer_u_db = sp_predict_mixer_u_db (c->analyzer);
   } else if (!isnan (c->out->power_dbm) && !c->power_at_least && (c->out->by_meter || !s->has_carrier || s->carrier_clipped)) {
     SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
     s->mixer_dbm = c->out->power_dbm - loss.loss_db - attenuation;

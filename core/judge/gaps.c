@@ -158,7 +158,7 @@ limit_unknown (const SpJudging *c)
   gboolean complies = FALSE;
   for (guint i = 0; i < c->out->n_emissions; i++)
     complies |= c->out->emissions[i].verdict == SP_VERDICT_COMPLIES;
-  return complies && isnan (sp_judging_judging_power_w (c));
+  return complies && isnan (sp_judging_limit_power_w (c));
 }
 
 /* Noise that climbs towards the carrier, more of it in all than the limit, where the rule asks for whole powers. In a reference bandwidth the floor
@@ -204,7 +204,7 @@ sp_judging_gaps (SpJudging *c)
   g_autoptr (GArray) gaps = g_array_new (FALSE, FALSE, sizeof (SpGap));
   double low = c->mask->search_low_hz, high = c->mask->search_high_hz;
   c->out->clear_room_db = NAN;
-  gboolean known = !isnan (sp_judging_judging_power_w (c)) && !isnan (c->out->fundamental_hz);
+  gboolean known = !isnan (sp_judging_limit_power_w (c)) && !isnan (c->out->fundamental_hz);
   if (known) {
     open_between (c, gaps);
     climbs (c, gaps);

@@ -53,7 +53,8 @@ sp_judging_harmonic (SpJudging *c, SpEmission *e, guint order)
       unresolved = (int) k;
       continue;
     }
-    SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, order * c->carrier_half_hz, sp_judging_width_hz (c, s, order, e->frequency_hz));
+    SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, order * c->carrier_half_hz,
+                                               sp_judging_width_hz (c, s, order, e->frequency_hz));
     double limit = harmonic_limit_dbm (c, s, e->frequency_hz);
     if (from < 0 || outranks (&detection, limit, &best, best_limit)) {
       best = detection;

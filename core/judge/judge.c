@@ -1,3 +1,4 @@
+/* judge.c - judges a bench: takes a condition's sweeps through all stages */
 #include "core/judge/judging.h"
 
 #include <gsl/gsl_errno.h>
@@ -170,7 +171,7 @@ draw_limit (SpJudging *c)
   low = fmin (low, c->mask->search_low_hz);
   high = fmax (high, c->mask->search_high_hz);
   if (isnan (p))
-    p = isnan (c->condition->rated_w) ? sp_judging_judging_power_w (c) : c->condition->rated_w;
+    p = isnan (c->condition->rated_w) ? sp_judging_limit_power_w (c) : c->condition->rated_w;
   if (high > low && !isnan (p) && !isnan (c->out->fundamental_hz))
     c->out->limit = sp_mask_segments (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, low, high);
 }

@@ -33,8 +33,8 @@ typedef struct {
   double below_db;       /* as SpEmission.excess_db */
   double reference_hz;   /* as SpEmission.reference_bandwidth_hz */
   double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
-  double reading_dbm, near_noise_db; /* of a line: its greatest point as exported, and what noise had added */
-  double threshold_dbm, detection_limit_dbm;   /* threshold and, with the loss between points, detection limit there */
+  double reading_dbm, near_noise_db;         /* of a line: its greatest point as exported, and what noise had added */
+  double threshold_dbm, detection_limit_dbm; /* threshold and, with the loss between points, detection limit there */
   SpFloorCause cause;
 } SpDetection;
 
@@ -66,11 +66,11 @@ typedef struct {
   double quantile_db;     /* median of the noise's reading over its mean power */
   double noise_window_hz; /* half the window of the running median, where noise may climb towards a carrier */
   SpGround ground;
-  SpNear *near;              /* NULL: none yet; g_free */
-  SpBandView band;           /* its points, for sums */
-  SpThresholds thresholds;               /* for a harmonic's own window */
-  SpThresholds last_thresholds;          /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
-  double sweep_threshold_db; /* threshold for the whole sweep */
+  SpNear *near;                 /* NULL: none yet; g_free */
+  SpBandView band;              /* its points, for sums */
+  SpThresholds thresholds;      /* for a harmonic's own window */
+  SpThresholds last_thresholds; /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
+  double sweep_threshold_db;    /* threshold for the whole sweep */
   /* of the fundamental, where this sweep holds it */
   gboolean has_carrier;
   double carrier_hz, carrier_half_hz; /* its frequency is known to +- this */
@@ -90,7 +90,7 @@ typedef struct {
   double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
   double mixer_dbm, mixer_u_db; /* NaN: not known */
   /* as a witness (usable-steps.c) */
-  gboolean not_usable;          /* says nothing of whose an emission is */
+  gboolean not_usable;     /* says nothing of whose an emission is */
   gboolean said_why_not;   /* sp_judging_untested_steps() has named it */
   double carrier_moved_db; /* its carrier stands so far from the keyed one's, beyond chance, yet no further than a radio drifts or nobody
                                  knows whether the keyed sweep was compressed; else 0 */
@@ -181,7 +181,12 @@ void sp_judging_signal (SpJudging *c);
  * wide (AM, keying). */
 double sp_judging_signal_width_hz (const SpJudging *c, const SpJudgedSweep *s, guint order);
 
-/* floor.c: phase noise that the profile predicts at index i, at the socket: P - loss(f0) + L(df) + 10 lg NBW + loss(f); -INFINITY without a profile or a
+/* floor.c: what turns a reading at index i into a level at the socket, dB; and the carrier as the analyzer gets it, referred to the socket there (dBm):
+ * what a notch takes from the one and not from the other counts. */
+double sp_judging_to_socket_db (const SpJudgedSweep *s, guint64 i);
+double sp_judging_carrier_at_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i);
+#define SP_OFF_PROFILE_DB 3.0 /* a trace's noise further from the profile's is told (common practice, no source) */
+/* Phase noise that the profile predicts at index i, at the socket: P - loss(f0) + L(df) + 10 lg NBW + loss(f); -INFINITY without a profile or a
  * carrier. */
 double sp_judging_phase_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz);
 /* Warnings: the trace's noise off the profile's, where no phase noise counts. */
@@ -308,7 +313,8 @@ void sp_judging_agreement (SpJudging *c, const SpEmission *e);
 void sp_judging_overload_signs (SpJudging *c);
 /* How far the noise of the sweep with less attenuation stands over what it should be by the other's, were both the analyzer's own: 0 where it is, the
  * step where noise stands still. Beyond what phase noise explains, or (phase_noise FALSE) altogether. NaN: settings differ, or nobody knows. */
-double sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const SpJudgedSweep *b, gboolean phase_noise, double *at_hz);
+double sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const SpJudgedSweep *b, gboolean phase_noise,
+                                      double *at_hz);
 
 /* spur-relations.c: what a spur's frequency says it may be; e->relation. */
 #define SP_RESIDUAL_OVER_DB 10.0 /* a residual may stand this far over what the profile lists (common practice, no source) */
@@ -335,7 +341,7 @@ gboolean sp_judging_limit_range (const SpJudging *c, const SpEmission *e, double
 gboolean sp_judging_limit_needs_power (const SpJudging *c, const SpEmission *e);
 
 /* P in W, or any power where the mask asks the same whatever it is; NaN: not known, and it matters. */
-double sp_judging_judging_power_w (const SpJudging *c);
+double sp_judging_limit_power_w (const SpJudging *c);
 
 /* verdict.c: margin, conformity, verdict, reason, what would prove it; then the condition's own. */
 void sp_judging_verdict (SpJudging *c, SpEmission *e);

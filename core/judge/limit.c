@@ -79,7 +79,7 @@ rule_follows_power (const SpRule *rule, double f0)
 }
 
 double
-sp_judging_judging_power_w (const SpJudging *c)
+sp_judging_limit_power_w (const SpJudging *c)
 {
   if (!isnan (c->out->power_dbm))
     return sp_watt_from_dbm (c->out->power_dbm);

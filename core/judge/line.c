@@ -20,12 +20,6 @@ falls_db (const SpJudgedSweep *s, double offset_hz)
   return -sp_filter_response_db (SP_FILTER_GAUSSIAN, offset_hz, s->rbw_hz);
 }
 
-static gboolean
-detector_in (SpDetector d, guint mask)
-{
-  return (mask >> d) & 1;
-}
-
 /* Are the three points a line's through that filter? Noise bends them too, by up to three of its u. */
 static gboolean
 is_bent_like_a_line (const SpJudgedSweep *s, guint64 i, double step)
@@ -42,8 +36,7 @@ static gboolean
 has_vertex (const SpJudgedSweep *s, guint64 i)
 {
   const double *f = s->trace->frequency_hz, *level = s->out->level_dbm;
-  gboolean fits = detector_in (s->trace->settings.detector, 1u << SP_DETECTOR_SAMPLE | 1u << SP_DETECTOR_RMS | 1u << SP_DETECTOR_AVERAGE);
-  if (!fits || !sp_judging_narrow (s, i) || i == 0 || i + 1 >= s->trace->n)
+  if (!sp_detector_traits (s->trace->settings.detector)->follows_a_line || !sp_judging_narrow (s, i) || i == 0 || i + 1 >= s->trace->n)
     return FALSE;
   double step = sp_judging_spacing (s, i), before = f[i] - f[i - 1], after = f[i + 1] - f[i];
   return fabs (before - after) <= 0.01 * step && level[i - 1] <= level[i] && level[i + 1] <= level[i] && is_bent_like_a_line (s, i, step);
@@ -57,8 +50,7 @@ sp_judging_line (const SpJudgedSweep *s, guint64 i, double *frequency_hz, double
   double step = sp_judging_spacing (s, i);
   *frequency_hz = s->trace->frequency_hz[i];
   *level_dbm = level[i];
-  gboolean alternates = detector_in (d, 1u << SP_DETECTOR_NORMAL | 1u << SP_DETECTOR_UNKNOWN); /* the greatest may be shown a bucket late */
-  *half_hz = (alternates ? 1.5 : 0.5) * step;
+  *half_hz = (sp_detector_traits (d)->alternates ? 1.5 : 0.5) * step;
   if (!has_vertex (s, i))
     return;
   double offset, vertex_dbm;
@@ -73,8 +65,7 @@ sp_judging_line (const SpJudgedSweep *s, guint64 i, double *frequency_hz, double
 double
 sp_judging_line_loss (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
 {
-  SpDetector d = s->trace->settings.detector;
-  gboolean shown = detector_in (d, 1u << SP_DETECTOR_NORMAL | 1u << SP_DETECTOR_QUASI_PEAK) && sp_judging_narrow (s, i);
+  gboolean shown = sp_detector_traits (s->trace->settings.detector)->shows_greatest && sp_judging_narrow (s, i);
   double loss = shown || has_vertex (s, i) ? 0 : sp_judging_sampling_loss (c, s, i);
   return isfinite (loss) ? loss : SP_MOST_LOSS_DB;
 }

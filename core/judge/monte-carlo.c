@@ -1,3 +1,4 @@
+/* monte-carlo.c - checks the first-order uncertainty of each margin by drawing */
 #include "core/budget/propagate.h"
 #include "core/judge/findings.h"
 

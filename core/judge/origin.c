@@ -1,3 +1,4 @@
+/* origin.c - whose an emission is: radio, analyzer, mixed, ambient or untested */
 #include "core/judge/judging.h"
 #include "core/judge/step.h"
 

@@ -12,16 +12,13 @@ typedef struct {
   const SpJudgedSweep *s;
 } Place;
 
-/* Phase noise at the socket: the carrier there, L(df), NBW, and the chain's tilt between f0 and f. */
 static double
 phase_noise_at (double frequency_hz, gpointer data)
 {
   const Place *p = data;
   guint64 i = MIN (sp_trace_find (p->s->trace, frequency_hz), p->s->trace->n - 1);
-  double tilt = p->s->out->level_dbm[i] - p->s->trace->level_dbm[i] - p->s->to_socket_db;
-  gboolean held;
-  double density = sp_analyzer_phase_noise (p->c->analyzer, fabs (frequency_hz - p->c->out->fundamental_hz), &held);
-  return p->c->out->power_dbm + tilt + density + sp_db_from_ratio (p->s->nbw_hz);
+  return sp_predict_phase_noise_dbm (p->c->analyzer, sp_judging_carrier_at_dbm (p->c, p->s, i), frequency_hz - p->c->out->fundamental_hz,
+                                     p->s->nbw_hz);
 }
 
 static gboolean
@@ -60,12 +57,6 @@ before_mixer_db (const SpJudgedSweep *s)
   return s->attenuation_db + s->to_socket_db - s->shift_db;
 }
 
-static double
-to_socket_db (const SpJudgedSweep *s, guint64 i)
-{
-  return s->out->level_dbm[i] - s->trace->level_dbm[i];
-}
-
 double
 sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const SpJudgedSweep *b, gboolean phase_noise, double *at_hz)
 {
@@ -83,7 +74,7 @@ sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const
     guint64 i = k * (quiet->trace->n - 1) / (n - 1);
     frequency_hz[k] = quiet->trace->frequency_hz[i];
     guint64 j = MIN (sp_trace_find (loud->trace, frequency_hz[k]), loud->trace->n - 1);
-    noise_dbm[k] = quiet->out->noise_dbm[i] - to_socket_db (quiet, i) + to_socket_db (loud, j) - step_db;
+    noise_dbm[k] = quiet->out->noise_dbm[i] - sp_judging_to_socket_db (quiet, i) + sp_judging_to_socket_db (loud, j) - step_db;
   }
   SpNoiseTrace without = { n, frequency_hz, noise_dbm };
   return noise_over (c, loud, &without, phase_noise, at_hz);

@@ -1,3 +1,4 @@
+/* overload.c - signs of an overloaded input as figures: noise that rises with level, a raster of odd products */
 #include "core/judge/overload.h"
 #include "core/quantity/ascending.h"
 
@@ -99,7 +100,8 @@ raster_of (const SpSpectralLine *first, const SpSpectralLine *second, guint n, c
 }
 
 gboolean
-sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpSpectralLine *lines, SpRaster *found)
+sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpSpectralLine *lines,
+               SpRaster *found)
 {
   SpSpectralLine carrier = { carrier_hz, carrier_dbm, carrier_half_hz };
   gboolean any = FALSE;

@@ -1,3 +1,4 @@
+/* plan-inputs.c - makes a plan of a judged condition, with what its sweeps measured */
 #include "core/judge/plan-inputs.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* repeats.c - repeats of one sweep: their mean, their scatter, whether they agree */
 #include "core/judge/judging.h"
 
 #include <math.h>

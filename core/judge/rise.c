@@ -125,12 +125,12 @@ sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
 {
   guint64 first = sp_trace_find (s->trace, from_hz), end = sp_trace_find (s->trace, to_hz), middle = (first + end) / 2;
   SpDetection detection = { .kind = SP_KIND_NOISE,
-                    .frequency_hz = (from_hz + to_hz) / 2,
-                    .from_hz = from_hz,
-                    .to_hz = to_hz,
-                    .width_hz = to_hz - from_hz,
-                    .noise_u_db = LAW_U_DB,
-                    .reference_hz = NAN };
+                            .frequency_hz = (from_hz + to_hz) / 2,
+                            .from_hz = from_hz,
+                            .to_hz = to_hz,
+                            .width_hz = to_hz - from_hz,
+                            .noise_u_db = LAW_U_DB,
+                            .reference_hz = NAN };
   double around = s->ground.around_dbm[place_of (s, middle)], sum = 0;
   for (guint64 i = first; i < end; i++)
     sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + to_socket_db (s, i));

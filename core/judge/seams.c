@@ -1,3 +1,4 @@
+/* seams.c - where sweeps of unequal span begin and end inside the whole */
 #include "core/judge/judging.h"
 
 static int

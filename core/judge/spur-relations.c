@@ -1,3 +1,4 @@
+/* spur-relations.c - what the frequency of a spur says it may be */
 #include "core/judge/spur-relations.h"
 
 #include "core/judge/judging.h"

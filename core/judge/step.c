@@ -1,3 +1,4 @@
+/* step.c - fits radio's part and analyzer's product to the readings of a step test */
 #include "core/judge/step.h"
 
 #include <gsl/gsl_cdf.h>
@@ -52,7 +53,7 @@ typedef struct {
   guint n;
   const SpStepReading *readings;
   double u[SP_STEP_MOST_READINGS], weight[SP_STEP_MOST_READINGS]; /* 1/u^2; 0 where not seen */
-  double most_shift_db;                                                /* of all readings, for the order that is looked at */
+  double most_shift_db;                                           /* of all readings, for the order that is looked at */
   guint most;                                                     /* that reading */
   double sum_weight, sigma;                                       /* of the greater part's level */
   double q_most_dbm;

@@ -25,8 +25,8 @@
 
 typedef struct {
   gboolean seen;
-  double level_dbm;                   /* seen: the reading; else the level that is missed as often as seen */
-  double u_db;                        /* seen: standard uncertainty against the others; else how fast seeing turns into missing */
+  double level_dbm;                             /* seen: the reading; else the level that is missed as often as seen */
+  double u_db;                                  /* seen: standard uncertainty against the others; else how fast seeing turns into missing */
   double product_shift_db[SP_STEP_MOST_ORDERS]; /* for each order asked about; 0 at reading 0 */
 } SpStepReading;
 

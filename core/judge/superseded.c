@@ -1,3 +1,4 @@
+/* superseded.c - levels of sweeps that a re-take has superseded */
 #include "core/judge/judging.h"
 
 #include <math.h>

@@ -73,7 +73,7 @@ sp_uncertainty_source_stages (const SpFindings *findings, const SpUncertaintySou
   for (guint i = 0; i < chain->n; i++) {
     double u[] = { losses[i].u_curve_db, losses[i].u_connector_db }, dof[] = { losses[i].dof, INFINITY };
     out[i] = (SpUncertaintyStage){ chain->stages[i], from_what (chain->stages[i]), losses[i].loss_db, hypot (u[0], u[1]),
-                              sp_effective_dof (2, u, dof) };
+                                   sp_effective_dof (2, u, dof) };
   }
   *n = chain->n;
   return out;

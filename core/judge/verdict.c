@@ -1,3 +1,4 @@
+/* verdict.c - the verdict on an emission, its reason, and the condition's own verdict */
 #include "core/judge/judging.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* network.c - two-ports: cascade, losses, reflections */
 #include "core/network/network.h"
 
 #include "core/network/touchstone.h"

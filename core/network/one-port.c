@@ -1,3 +1,4 @@
+/* one-port.c - reads the reflections of a one-port file */
 #include "core/network/one-port.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,4 +1,4 @@
-/* The head of a Touchstone file: fields, the option line, the keywords of version 2. */
+/* touchstone-head.c - reads the head of a Touchstone file */
 #include "core/network/touchstone.h"
 
 #include "core/quantity/error.h"

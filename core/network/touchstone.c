@@ -1,4 +1,4 @@
-/* The reader of Touchstone files of one port or two: 1.x (IBIS Open Forum, 2002), 2.0 (2009) and 2.1. */
+/* touchstone.c - reads Touchstone files */
 #include "core/network/touchstone.h"
 
 #include "core/quantity/error.h"

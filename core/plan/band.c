@@ -67,7 +67,7 @@ add_spread (const SpTask *task, const SpSetting *s, const SpPlanLine *p, const S
 static gboolean
 bounds_nothing (const SpTask *task, const SpSetting *s)
 {
-  return task->signal_hz > 0 && (s->detector == SP_DETECTOR_NEGATIVE || s->hold == SP_HOLD_MIN || s->average == SP_AVERAGE_LOG);
+  return task->signal_hz > 0 && (sp_detector_traits (s->detector)->least || s->hold == SP_HOLD_MIN || s->average == SP_AVERAGE_LOG);
 }
 
 static void

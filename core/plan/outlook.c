@@ -65,18 +65,11 @@ look (SpPlan *plan, const SpDetectorLaw *law, double points)
   return found;
 }
 
-static gboolean
-fits_a_line (const SpSetting *s, double spacing_hz)
-{
-  gboolean follows = s->detector == SP_DETECTOR_SAMPLE || s->detector == SP_DETECTOR_RMS || s->detector == SP_DETECTOR_AVERAGE;
-  return follows && spacing_hz <= s->rbw_hz;
-}
-
 /* How well the sweep itself shows the carrier's place, as judging reads it, or as it is known anyway. */
 static double
 carrier_half_hz (const SpPlan *plan, const SpSetting *s, double spacing_hz)
 {
-  double half = spacing_hz / (fits_a_line (s, spacing_hz) ? 10 : 2), known = plan->task.fundamental_half_hz;
+  double half = sp_predict_line_half_hz (s->detector, spacing_hz, s->rbw_hz), known = plan->task.fundamental_half_hz;
   return isnan (known) ? half : fmin (half, known);
 }
 
@@ -100,8 +93,8 @@ static double
 skirt_dbm (const SpPlan *plan, const SpSetting *s, double frequency_hz)
 {
   double spacing = sp_setting_spacing_hz (s);
-  double away = fabs (frequency_hz - plan->task.fundamental_hz) - spacing / 2 - carrier_half_hz (plan, s, spacing);
-  return plan->power_dbm - s->notch_db + sp_filter_response_db (plan->task.analyzer->filter, fmax (away, 0), s->rbw_hz);
+  return sp_predict_skirt_dbm (plan->task.analyzer, plan->power_dbm - s->notch_db, frequency_hz - plan->task.fundamental_hz, spacing,
+                               carrier_half_hz (plan, s, spacing), s->rbw_hz);
 }
 
 static void
@@ -110,25 +103,9 @@ put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlanLine *p, SpO
   double n = p->order, mixer = sp_plan_mixer_dbm (plan, s);
   o->distortion_dbm = n * mixer - (n - 1) * p->intercept_dbm + s->attenuation_db + s->pad_db + s->notch_loss_db + p->loss_db;
   double u_mixer = s->notch_db > 0 ? hypot (plan->carrier_u_db, plan->task.power_expanded_db / 2) : plan->mixer_u_db;
-  o->distortion_high_dbm = o->distortion_dbm + 2 * hypot (n * u_mixer, (n - 1) * plan->task.analyzer->intercept_u_db);
+  o->distortion_high_dbm = o->distortion_dbm + sp_predict_product_reserve_db (plan->task.analyzer, p->order, u_mixer);
   double shown = p->shown_dbm + p->shown_order * mixer + s->attenuation_db + s->pad_db + s->notch_loss_db;
   o->distortion_high_dbm = fmax (o->distortion_high_dbm, shown); /* a test outranks the profile; NaN: there is none */
-}
-
-gboolean
-sp_is_unresolved (guint order, double f0, double rbw_hz, double spacing_hz, double carrier_half_hz, double zero_hertz_end_hz, guint *other)
-{
-  double half = fmax (rbw_hz, spacing_hz) + order * carrier_half_hz, shows = fmax (SP_LINE_SHOWS_RBWS * rbw_hz, spacing_hz);
-  guint found = G_MAXUINT;
-  if (order * f0 - half <= zero_hertz_end_hz)
-    found = 0;
-  if (f0 <= half + shows + (order + 1) * carrier_half_hz) /* the next one reads in this one's window */
-    found = order + 1;
-  if ((order - 1) * f0 <= half + shows + carrier_half_hz)
-    found = 1;
-  if (other && found != G_MAXUINT)
-    *other = found;
-  return found != G_MAXUINT;
 }
 
 static gboolean
@@ -137,22 +114,6 @@ is_resolved (const SpPlan *plan, const SpSetting *s, guint order)
   double spacing = sp_setting_spacing_hz (s), zero = SP_ZERO_HERTZ_RBWS * s->rbw_hz;
   return order < 2
          || !sp_is_unresolved (order, plan->task.fundamental_hz, s->rbw_hz, spacing, carrier_half_hz (plan, s, spacing), zero, NULL);
-}
-
-double
-sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause)
-{
-  double floor_dbm = detection_dbm;
-  *cause = by_phase_noise ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
-  if (skirt_dbm > detection_dbm - SP_SKIRT_LEAST_DB)
-    floor_dbm = sp_add_powers_dbm (floor_dbm, skirt_dbm);
-  if (!isnan (distortion_high_dbm))
-    floor_dbm = sp_add_powers_dbm (floor_dbm, distortion_high_dbm);
-  if (skirt_dbm > detection_dbm && !(distortion_high_dbm > skirt_dbm))
-    *cause = SP_CAUSE_SKIRT;
-  else if (distortion_high_dbm > detection_dbm)
-    *cause = SP_CAUSE_DISTORTION;
-  return floor_dbm;
 }
 
 static void
@@ -175,7 +136,7 @@ law_of (SpPlan *plan, const SpSetting *s)
   SpSettings settings = { .rbw_hz = s->rbw_hz, .detector = s->detector, .average = s->average, .averages = s->averages, .hold = s->hold };
   gboolean assumed;
   SpPlanLaw found = { s->detector, s->average, s->hold, s->averages, ratio, sp_law_of (&settings, ratio, 1, &assumed), FALSE, 0 };
-  found.greatest = assumed || s->detector == SP_DETECTOR_PEAK || s->detector == SP_DETECTOR_NEGATIVE || s->hold != SP_HOLD_NONE;
+  found.greatest = assumed || sp_detector_traits (s->detector)->extreme || s->hold != SP_HOLD_NONE;
   found.median_u_db = sp_law_median_u_db (&found.law);
   plan->laws[plan->next_law] = found;
   plan->next_law = (plan->next_law + 1) % SP_PLAN_LAWS;
@@ -275,7 +236,7 @@ sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 gboolean
 sp_plan_may_prove (SpPlan *plan, const SpSetting *s, const SpPlanLine *p)
 {
-  gboolean plain = s->detector == SP_DETECTOR_SAMPLE || s->detector == SP_DETECTOR_PEAK || s->detector == SP_DETECTOR_RMS;
+  gboolean plain = sp_detector_traits (s->detector)->law_known && s->detector != SP_DETECTOR_AVERAGE;
   if (plain && s->average != SP_AVERAGE_LOG && s->average != SP_AVERAGE_VOLTAGE)
     return TRUE;
   double ratio = sp_setting_spacing_hz (s) / sp_plan_nbw_hz (plan, s);

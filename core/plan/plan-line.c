@@ -94,7 +94,8 @@ sp_plan_measured_u (SpPlan *plan, guint order, double frequency_hz, double expan
 }
 
 void
-sp_plan_measured_product (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, guint product_order, double product_high_dbm)
+sp_plan_measured_product (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, guint product_order,
+                          double product_high_dbm)
 {
   SpPlanLine *p = sp_plan_line (plan, order, frequency_hz);
   p->shown_order = product_order;
@@ -158,7 +159,6 @@ SpPlan *
 sp_plan_new (const SpTask *task)
 {
   SpPlan *plan = g_new0 (SpPlan, 1);
-  const SpAnalyzer *a = task->analyzer;
   plan->task = *task;
   sp_chain_ref ((SpChain *) task->chain);
   sp_analyzer_ref ((SpAnalyzer *) task->analyzer);
@@ -169,7 +169,7 @@ sp_plan_new (const SpTask *task)
   plan->warm_db = loss.loss_db - sp_chain_loss (task->chain, task->fundamental_hz, task->temperature_c, 0, NULL).loss_db;
   plan->carrier_calibrated = loss.calibrated;
   plan->carrier_to_socket_db = loss.loss_db + correction_db (plan, task->fundamental_hz);
-  plan->mixer_u_db = hypot (sp_width_u_db (&a->accuracy), hypot (sp_width_u_db (&a->flatness), sp_width_u_db (&a->scale)));
+  plan->mixer_u_db = sp_predict_mixer_u_db (task->analyzer);
   plan->harmonics = CLAMP (task->mask->harmonics, 2, SP_MAX_ORDER);
   look_at_stages (plan);
   take_pads (plan);

@@ -9,15 +9,15 @@ typedef struct {
   guint order;         /* 0: a spur */
   double frequency_hz; /* NaN: not made yet */
   SpLimit limit;
-  double loss_db;                              /* of the chain */
-  double to_socket_db;                         /* that and the analyzer's amplitude correction */
-  double density_dbm_hz;                       /* noise at the input at 0 dB attenuation; NaN */
-  double phase_dbc_hz;                         /* -INFINITY: no table */
+  double loss_db;                                      /* of the chain */
+  double to_socket_db;                                 /* that and the analyzer's amplitude correction */
+  double density_dbm_hz;                               /* noise at the input at 0 dB attenuation; NaN */
+  double phase_dbc_hz;                                 /* -INFINITY: no table */
   double profile_density_dbm_hz, profile_phase_dbc_hz; /* the profile's */
-  double intercept_dbm;                        /* NaN */
-  guint shown_order;                           /* of what the steps showed of the analyzer's own */
-  double shown_dbm;                            /* that at the mixer, were the carrier there 0 dBm; NaN: no such test */
-  double expanded_db, notched_expanded_db;     /* U of the margin in one sweep, and over sweeps of unequal settings */
+  double intercept_dbm;                                /* NaN */
+  guint shown_order;                                   /* of what the steps showed of the analyzer's own */
+  double shown_dbm;                                    /* that at the mixer, were the carrier there 0 dBm; NaN: no such test */
+  double expanded_db, notched_expanded_db;             /* U of the margin in one sweep, and over sweeps of unequal settings */
   double profile_expanded_db, profile_notched_expanded_db;
   gboolean calibrated;
   double width_hz, reference_hz; /* how wide what stands there may be; the rule's bandwidth, NaN */

@@ -21,6 +21,7 @@
 
 #include "core/budget/budget.h"
 #include "core/detection/detection.h"
+#include "core/predict/predict.h"
 
 #define SP_PROVE_RESERVE_DB 3.0    /* what an advised floor has in hand beyond U (common practice, no source) */
 #define SP_MIXER_ASSUMED_DBM -10.0 /* greatest mixer level advised where the profile recommends none (common practice, no source) */
@@ -40,21 +41,6 @@
 #define SP_NOTCH_NEAR                                                                                                                      \
   0.05 /* nearer to f0 than this part of it no notch is advised: it takes what stands there with the carrier (common practice) */
 #define SP_SWEEP_FACTOR 2.5 /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
-
-typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DISTORTION } SpFloorCause;
-const char *sp_floor_cause_name (SpFloorCause cause); /* "noise" "phase noise" "skirt" "distortion" */
-#define SP_HALF_DB 3.0103                             /* phase noise that makes at least half of the noise is its cause */
-#define SP_SKIRT_LEAST_DB 60.0                        /* a skirt so far under the detection limit would add 4e-6 dB, and is left out */
-/* Floor = detection limit (+) skirt (+) q_high, and the largest of them (computation, section 9). `by_phase_noise`: whose noise it is. skirt -INFINITY
- * and q_high NaN: none. For planning and judging alike. */
-double sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause);
-
-/* Does what stands beside a harmonic read in its own window? half = max(RBW, spacing) + order u(f0) of the window; a line shows max(SP_LINE_SHOWS_RBWS
- * RBW, spacing) from its place. *other (may be NULL) is then 1 for the carrier, order + 1 for the next harmonic, 0 for zero hertz. rbw 0:
- * not known. For planning and judging alike. */
-#define SP_LINE_SHOWS_RBWS 3.0 /* mask.h leaves as much round the fundamental */
-gboolean sp_is_unresolved (guint order, double fundamental_hz, double rbw_hz, double spacing_hz, double carrier_half_hz,
-                           double zero_hertz_end_hz, guint *other);
 
 /* What is to be measured. Nothing in it is owned; the plan takes references to the three parts. */
 typedef struct {

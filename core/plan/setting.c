@@ -3,13 +3,6 @@
 
 #include <math.h>
 
-const char *
-sp_floor_cause_name (SpFloorCause cause)
-{
-  static const char *const names[] = { "noise", "phase noise", "skirt", "distortion" };
-  return names[cause];
-}
-
 double
 sp_setting_spacing_hz (const SpSetting *setting)
 {

@@ -1,3 +1,4 @@
+/* ascending.c - finds places in ascending numbers, such as a trace's frequencies */
 #include "core/quantity/ascending.h"
 
 guint64

@@ -1,3 +1,4 @@
+/* coverage.c - coverage factors and effective degrees of freedom */
 #include "core/quantity/coverage.h"
 
 #include <gsl/gsl_cdf.h>

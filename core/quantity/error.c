@@ -1,3 +1,4 @@
+/* error.c - errors with file, line, column and what was expected */
 #include "core/quantity/error.h"
 
 #include "core/quantity/clean.h"

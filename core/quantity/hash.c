@@ -1,3 +1,4 @@
+/* hash.c - SHA-256 of bytes */
 #include "core/quantity/hash.h"
 
 #include <nettle/base16.h>

@@ -1,3 +1,4 @@
+/* keyfile.c - reads a key file into groups and keys, each with its place */
 #include "core/quantity/keyfile.h"
 
 #include "core/quantity/error.h"

@@ -1,4 +1,4 @@
-/* The typed readers of a key file's values. */
+/* keyvalue.c - typed values of a key file */
 #include "core/quantity/error.h"
 #include "core/quantity/keyfile.h"
 #include "core/quantity/text.h"

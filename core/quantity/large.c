@@ -1,3 +1,4 @@
+/* large.c - allocates arrays of millions of numbers */
 #include "core/quantity/large.h"
 
 #ifdef __GLIBC__

@@ -1,4 +1,4 @@
-/* What nobody asked for in a key file: the warnings about it, and its way into the rewritten file. */
+/* leftover.c - keys that nobody asked for: warned about, and kept */
 #include "core/quantity/keyfile.h"
 
 #include <string.h>

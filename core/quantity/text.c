@@ -1,3 +1,4 @@
+/* text.c - parses and formats numbers with units */
 #include "core/quantity/text.h"
 
 #include "core/quantity/clean.h"

@@ -1,3 +1,4 @@
+/* units.c - conversions between watts, decibels and volts */
 #include "core/quantity/units.h"
 
 #include <math.h>

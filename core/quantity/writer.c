@@ -1,3 +1,4 @@
+/* writer.c - writes key files that read back alike */
 #include "core/quantity/writer.h"
 
 #include <math.h>

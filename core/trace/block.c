@@ -1,3 +1,4 @@
+/* block.c - reads a block of binary or ASCII values as an instrument sends it */
 #include "core/trace/block.h"
 
 #include "core/quantity/error.h"

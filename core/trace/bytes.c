@@ -1,3 +1,4 @@
+/* bytes.c - the bytes of an export: read, checked against limits, decoded */
 #include "core/trace/bytes.h"
 
 #include "core/quantity/error.h"

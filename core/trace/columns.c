@@ -1,3 +1,4 @@
+/* columns.c - finds the columns of frequency and level */
 #include "core/trace/columns.h"
 
 #include "core/quantity/error.h"

@@ -1,3 +1,4 @@
+/* comma-rows.c - tells rows whose decimal comma is also their delimiter */
 #include "core/trace/comma-rows.h"
 
 #include "core/quantity/error.h"

@@ -1,3 +1,4 @@
+/* decimal.c - reads decimal numbers exactly, as fast as the bytes come */
 #include "core/trace/decimal.h"
 
 #include "core/trace/limits.h"

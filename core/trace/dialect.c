@@ -1,9 +1,10 @@
+/* dialect.c - finds delimiter and decimal mark by what rows of the file can mean */
 #include "core/trace/dialect.h"
 
 #include "core/quantity/error.h"
+#include "core/trace/comma-rows.h"
 #include "core/trace/decimal.h"
 #include "core/trace/header.h"
-#include "core/trace/comma-rows.h"
 #include "core/trace/limits.h"
 
 #include <glib/gi18n-lib.h>
@@ -420,8 +421,8 @@ may_be_joined (const SpText *text, const SpTextLines *rows, guint sample, const 
 }
 
 gboolean
-sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
-                   SpDialect *dialect, GError **error)
+sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows, guint sample, const SpTraceOptions *options,
+                   gboolean sweep, SpDialect *dialect, GError **error)
 {
   static const Test tests[] = { header_agrees, levels_are_levels, one_column_goes_one_way, header_fits };
   g_autoptr (GPtrArray) readings = list_readings (text, rows, sample, options);

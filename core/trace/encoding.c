@@ -1,3 +1,4 @@
+/* encoding.c - recognizes a file's encoding and decodes it */
 #include "core/trace/encoding.h"
 
 #include "core/quantity/error.h"

@@ -5,8 +5,8 @@
  */
 #pragma once
 
-#include "core/trace/same-format.h"
 #include "core/trace/limits.h"
+#include "core/trace/same-format.h"
 
 typedef struct {
   guint field;      /* from 0 */

@@ -1,3 +1,4 @@
+/* fields.c - divides a line into fields */
 #include "core/trace/fields.h"
 
 #include "core/trace/limits.h"

@@ -1,4 +1,4 @@
-/* Where the rows of numbers begin. */
+/* first-row.c - finds where the rows of numbers begin */
 #include "core/trace/dialect.h"
 
 #include "core/quantity/error.h"

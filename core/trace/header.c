@@ -1,3 +1,4 @@
+/* header.c - understands the names and units above the columns */
 #include "core/trace/header.h"
 
 #include "core/trace/decimal.h"
@@ -7,9 +8,9 @@
 #define LINES_ABOVE 6 /* a header stands at most so many lines above the first whole row */
 
 typedef struct {
-  SpTextLine line;       /* without a comment's mark */
-  SpTextLines before;    /* set to read it next */
-  const char *start; /* with the mark */
+  SpTextLine line;    /* without a comment's mark */
+  SpTextLines before; /* set to read it next */
+  const char *start;  /* with the mark */
 } Above;
 
 /* The last lines above the rows that are not blank, nearest first. */

@@ -17,7 +17,7 @@ typedef struct {
   GArray *names;     /* of SpHeaderName, as many as fields in a row; NULL: no header */
   guint64 line;      /* of the names */
   const char *start; /* where header or rows begin: all before is preamble */
-  SpTextLines rows;      /* the first line behind the header; it may be a bad row that the start of the rows went past */
+  SpTextLines rows;  /* the first line behind the header; it may be a bad row that the start of the rows went past */
 } SpHeader;
 
 /* Looks upward from the first row. Without a header `rows` is the first row as given, or a line right above it that begins with a number

@@ -1,3 +1,4 @@
+/* lines.c - divides text into lines and records */
 #include "core/trace/lines.h"
 
 #include "core/trace/limits.h"

@@ -1,3 +1,4 @@
+/* options.c - reads and writes the options behind a trace's name */
 #include "core/trace/trace.h"
 
 #include "core/quantity/error.h"

@@ -1,4 +1,4 @@
-/* Rows that are not plain, bad ones, and what stands among and behind the rows. */
+/* points-slow.c - rows that are not plain, bad ones, and what stands among and behind the rows */
 #include "core/trace/points-loop.h"
 
 #include "core/quantity/error.h"
@@ -246,7 +246,8 @@ says_settings (const SpPointsLoop *loop, const SpTextLines *at, guint64 goes_on)
 
 /* A line of text among the rows ends them, unless rows that carry them on come behind it. */
 static gboolean
-text_line (SpPointsLoop *loop, SpTextFields *fields, const SpTextLine *line, const SpTextLines *at, const SpTextLines *next, gboolean *end, GError **error)
+text_line (SpPointsLoop *loop, SpTextFields *fields, const SpTextLine *line, const SpTextLines *at, const SpTextLines *next, gboolean *end,
+           GError **error)
 {
   const char *first = line->start;
   Behind behind;

@@ -1,3 +1,4 @@
+/* points.c - reads the rows of a table into points */
 #include "core/trace/points-loop.h"
 
 #include "core/quantity/error.h"

@@ -11,11 +11,11 @@ typedef struct {
   guint n_levels;
   double **level; /* [n_levels][n], in their columns' units */
   gboolean descends;
-  guint64 skipped;       /* lines left out with ?bad=skip */
-  GArray *skipped_lines; /* of guint64, the first SP_LIMIT_SKIPPED_LISTED */
-  guint64 trailing_line; /* where a block begins that is not read; 0: none */
-  char *trailing_text;   /* its first words */
-  SpTextLines next_table;    /* set to read the line where another table begins; .next NULL: none */
+  guint64 skipped;        /* lines left out with ?bad=skip */
+  GArray *skipped_lines;  /* of guint64, the first SP_LIMIT_SKIPPED_LISTED */
+  guint64 trailing_line;  /* where a block begins that is not read; 0: none */
+  char *trailing_text;    /* its first words */
+  SpTextLines next_table; /* set to read the line where another table begins; .next NULL: none */
 } SpPoints;
 
 /* The header's rows, up to the text's end, to a block that is no table, or to another table of the same form: such a one begins behind a

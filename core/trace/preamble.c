@@ -1,3 +1,4 @@
+/* preamble.c - understands the settings that stand before the rows */
 #include "core/trace/preamble.h"
 
 #include "core/trace/decimal.h"

@@ -1,3 +1,4 @@
+/* read-parallel.c - reads many exports at once, on all processors */
 #include "core/trace/read-parallel.h"
 
 #define MOST_THREADS 16 /* beyond that the memory's bandwidth is what is short */

@@ -1,4 +1,4 @@
-/* Tables of delimited text: their stages in order, and several tables one below the other. */
+/* read-table.c - reads tables of delimited text */
 #include "core/trace/read.h"
 
 #include "core/quantity/error.h"

@@ -1,4 +1,4 @@
-/* From a file, or bytes, to traces: what tables (read-table.c) and blocks have in common, and blocks. */
+/* read.c - from a file, or bytes, to traces */
 #include "core/trace/read.h"
 
 #include "core/quantity/error.h"

@@ -1,3 +1,4 @@
+/* same-format.c - recognizes numbers written in the same format as the one before */
 #include "core/trace/same-format.h"
 
 #define PATIENCE 4     /* numbers that look different before a new look is taken: two looks may alternate */

@@ -1,3 +1,4 @@
+/* sweep-settings.c - what a later table takes over from the first preamble, and the sweep that start, stop, center and span give */
 #include "core/trace/preamble.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* trace.c - a trace: points, settings, hash; made, checked, searched */
 #include "core/trace/trace.h"
 
 #include "core/quantity/ascending.h"

@@ -80,7 +80,8 @@ text_of (const SpTextLine *line)
   for (char *p = text; *p; p++)
     if (*p == '\t' || g_ascii_iscntrl (*p))
       *p = ' ';
-  return g_utf8_strlen (text, -1) > SP_UNDERSTOOD_CHARACTERS ? g_utf8_substring (text, 0, SP_UNDERSTOOD_CHARACTERS) : g_steal_pointer (&text);
+  return g_utf8_strlen (text, -1) > SP_UNDERSTOOD_CHARACTERS ? g_utf8_substring (text, 0, SP_UNDERSTOOD_CHARACTERS)
+                                                             : g_steal_pointer (&text);
 }
 
 static void

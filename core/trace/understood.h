@@ -25,7 +25,7 @@ typedef struct {
 
 typedef struct {
   guint n;
-  SpUnderstoodLine *lines;            /* the file's first ones; where the table begins below them, the first four of its rows too */
+  SpUnderstoodLine *lines;      /* the file's first ones; where the table begins below them, the first four of its rows too */
   const char *encoding;         /* "UTF-8" ...; NULL: no text */
   const char *delimiter, *mark; /* the words of the options: "comma", "blank" ..., "none"; NULL where no table was found */
   char *frequency;              /* the frequency column's name and unit as written, or its number; NULL: levels alone, or not found */

@@ -1,3 +1,4 @@
+/* unit-words.c - the spellings of units */
 #include "core/trace/unit-words.h"
 
 #include <string.h>

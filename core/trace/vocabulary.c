@@ -1,3 +1,4 @@
+/* vocabulary.c - the words of instruments for settings and columns, in several languages */
 #include "core/trace/vocabulary.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* width.c - occupied bandwidth, x dB widths, power in a channel and beside it */
 #include "core/width/width.h"
 
 #include "core/detection/spectrum.h"
@@ -36,9 +37,7 @@ sp_width_line_drop_hz (SpFilter filter, double rbw_hz, double drop_db)
 double
 sp_width_sum_error_db (const SpSettings *set, const SpDetectorLaw *law)
 {
-  gboolean greatest = set->detector == SP_DETECTOR_PEAK || set->detector == SP_DETECTOR_NEGATIVE || set->detector == SP_DETECTOR_NORMAL
-                      || set->detector == SP_DETECTOR_QUASI_PEAK;
-  if (greatest || set->hold != SP_HOLD_NONE)
+  if (sp_detector_traits (set->detector)->extreme || set->hold != SP_HOLD_NONE)
     return NAN;
   /* The mean of a bucket, and nobody says of what: powers would be right, so the worst of the kinds counts. */
   if (set->detector == SP_DETECTOR_AVERAGE && set->average == SP_AVERAGE_NONE)

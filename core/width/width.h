@@ -54,8 +54,8 @@ void sp_width_asked_init (SpWidthAsked *asked); /* all by the trace, a Gaussian 
 
 typedef struct {
   double drop_db, low_hz, high_hz, width_hz;
-  double of_line_hz;   /* what a line would show */
-  gboolean hidden; /* noise, or the end of the trace, stands above that level: no width */
+  double of_line_hz; /* what a line would show */
+  gboolean hidden;   /* noise, or the end of the trace, stands above that level: no width */
 } SpDropWidth;
 
 typedef struct {

@@ -75,7 +75,8 @@ class Edits(unittest.TestCase):
         if "SP_KEEP" in os.environ:
             with open(os.environ["SP_KEEP"], "w", encoding="utf-8") as kept:
                 kept.write(run.stderr)
-        self.assertEqual((run.returncode, run.stderr), (0, ""), told[-300:])
+        self.assertEqual(run.returncode, 0, run.stderr[:20000] + told[-300:])
+        self.assertEqual(run.stderr, "", told[-300:])
         self.assertIn("done\n", told)
         self.assertNotIn("\n!", told)
         measured = [tuple(map(int, found)) for found in re.findall(r"^measured (\d+) (\d+)$", told, re.M)]

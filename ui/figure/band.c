@@ -1,3 +1,4 @@
+/* band.c - draws a curve straight into the pixels of an image */
 #include "ui/figure/band.h"
 
 #include <math.h>

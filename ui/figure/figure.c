@@ -1,3 +1,4 @@
+/* figure.c - lays out and draws a whole figure */
 #include "ui/figure/figure.h"
 
 #include <math.h>

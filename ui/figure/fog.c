@@ -1,3 +1,4 @@
+/* fog.c - the fog between a limit and a floor above it, where nothing could have been seen */
 #include "ui/figure/fog.h"
 
 #include <math.h>

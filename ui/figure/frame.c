@@ -1,3 +1,4 @@
+/* frame.c - frame, axes and grid */
 #include "ui/figure/frame.h"
 
 #include <math.h>

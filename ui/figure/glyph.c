@@ -1,3 +1,4 @@
+/* glyph.c - signs of verdicts and origins */
 #include "ui/figure/glyph.h"
 
 #include <math.h>

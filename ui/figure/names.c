@@ -1,3 +1,4 @@
+/* names.c - short names as a figure needs them */
 #include "ui/figure/names.h"
 
 #include "ui/words/words.h"

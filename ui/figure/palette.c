@@ -1,3 +1,4 @@
+/* palette.c - colours of light and dark paper */
 #include "ui/figure/palette.h"
 
 /* clang-format off */

@@ -1,3 +1,4 @@
+/* pen.c - lines and text on a cairo surface */
 #include "ui/figure/pen.h"
 
 #include "core/quantity/clean.h"

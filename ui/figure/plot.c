@@ -1,3 +1,4 @@
+/* plot.c - a chart's data and scales, ready to be drawn */
 #include "ui/figure/plot-private.h"
 
 #include "ui/figure/names.h"

@@ -1,3 +1,4 @@
+/* pyramid.c - least and greatest of a trace in steps of two, for any zoom */
 #include "ui/figure/pyramid.h"
 
 #include "ui/figure/reduce.h"

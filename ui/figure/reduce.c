@@ -1,3 +1,4 @@
+/* reduce.c - a trace reduced to what a column of pixels shows */
 #include "ui/figure/reduce.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* scale.c - scales between values and places, and their ticks */
 #include "ui/figure/scale.h"
 
 #include <math.h>

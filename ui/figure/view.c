@@ -1,3 +1,4 @@
+/* view.c - what of the findings is shown, and how */
 #include "ui/figure/view.h"
 
 #include "ui/figure/palette.h"

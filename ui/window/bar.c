@@ -1,3 +1,4 @@
+/* bar.c - a bar below the title: a sentence and a button */
 #include "ui/window/bar.h"
 
 #define LEAST_WIDTH 160 /* of the sentence */

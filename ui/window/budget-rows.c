@@ -1,3 +1,4 @@
+/* budget-rows.c - the rows of the budget's table */
 #include "ui/window/budget-rows.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,3 +1,4 @@
+/* chain-edit.c - the chains of a bench: where each is used, and their undoable edits */
 #include "ui/window/chain-edit.h"
 
 #include <glib/gi18n-lib.h>

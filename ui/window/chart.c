@@ -1,3 +1,4 @@
+/* chart.c - the chart as a widget */
 #include "ui/window/chart-private.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,3 +1,4 @@
+/* evidence.c - the popover with the step test of an emission */
 #include "ui/window/evidence.h"
 
 #include <glib/gi18n-lib.h>

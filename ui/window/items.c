@@ -1,3 +1,4 @@
+/* items.c - list items for the rows of lists and tables */
 #include "ui/window/items.h"
 
 #include "ui/window/theme.h"

@@ -1,3 +1,4 @@
+/* ledger.c - the table of emissions */
 #include "ui/window/ledger.h"
 
 #include <glib/gi18n-lib.h>

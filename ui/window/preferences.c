@@ -1,3 +1,4 @@
+/* preferences.c - what the window remembers of the user's choices */
 #include "ui/window/preferences.h"
 
 #define GROUP "window"

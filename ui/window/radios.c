@@ -1,3 +1,4 @@
+/* radios.c - the list of radios and conditions */
 #include "ui/window/radios.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,3 +1,4 @@
+/* reading.c - reads files off the main thread */
 #include "ui/window/reading.h"
 
 #include <glib/gi18n-lib.h>

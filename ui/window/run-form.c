@@ -1,3 +1,4 @@
+/* run-form.c - the form of a substitution run */
 #include "ui/window/run-form.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,3 +1,4 @@
+/* shelf-dialog.c - chooses a part from the shelf */
 #include "ui/window/shelf-dialog.h"
 
 #include <glib/gi18n-lib.h>

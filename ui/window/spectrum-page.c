@@ -1,3 +1,4 @@
+/* spectrum-page.c - the page of chart, radios and emissions */
 #include "ui/window/spectrum-page.h"
 
 #include <glib/gi18n-lib.h>

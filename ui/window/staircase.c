@@ -1,3 +1,4 @@
+/* staircase.c - the chain's staircase as a widget */
 #include "ui/window/staircase.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,3 +1,4 @@
+/* theme.c - light and dark */
 #include "ui/window/theme.h"
 
 #include "ui/figure/palette.h"

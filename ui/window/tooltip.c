@@ -1,3 +1,4 @@
+/* tooltip.c - a tooltip that is made when somebody asks for it */
 #include "ui/window/tooltip.h"
 
 static gboolean
