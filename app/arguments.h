@@ -1,6 +1,7 @@
 /* arguments.h - the command line taken apart: options in any order, each with its place in a command's list
  *
  * `--name value` or `--name=value`; `-o` is `--output`, `-d` `--directory`; `--` ends the options; `-` alone is an argument (standard output).
+ * Written by hand because GOptionContext tells no place of a word, and neither which command has an option nor what its values may be.
  */
 #pragma once
 

@@ -54,7 +54,7 @@ command_budget (const Arguments *arguments, GError **error)
   }
   g_autoptr (SpFindings) findings = sp_judge (bench);
   int emission = asked_emission (arguments, findings, (guint) condition, error);
-  if (emission < SP_BEHIND_POWER)
+  if (emission < SP_SOURCE_POWER)
     return FAILED;
   SpUncertaintySource source = sp_uncertainty_source (findings, (guint) condition, emission);
   const SpChain *chain = sp_uncertainty_source_chain (findings, &source);

@@ -21,6 +21,13 @@ sp_outside_at (const char *place, const char *what, const char *source, double g
   ck_assert_msg (ratio <= 1, "%s: %s: got %.17g, %s says %.17g +- %g", place, what, got, source, want, tolerance);
 }
 
+/* The same check against something of our own, such as a simulation: not counted among those from outside. */
+static inline void
+sp_near (const char *what, const char *source, double got, double want, double tolerance)
+{
+  ck_assert_msg (fabs (got - want) <= tolerance, "%s: got %.17g, %s says %.17g +- %g", what, got, source, want, tolerance);
+}
+
 /* `source`: standard and clause, book and equation, handbook table; "calculated: FORMULA" for exact mathematics; ", from memory" where it is. */
 #define sp_outside(what, source, got, want, tolerance) sp_outside_at (G_STRLOC, what, source, got, want, tolerance)
 

@@ -1,12 +1,12 @@
 /* analyzer.h - the instrument's profile: noise, intercepts, phase noise, filter, accuracy, what it survives
  *
- * Files: .analyzer (design: text files). Immutable, reference counted. Power levels are at the input with 0 dB attenuation, or at the
- * mixer (= input level - attenuation), as each field says.
+ * Files: .analyzer (core/docs/files.md, section 4). Immutable, reference counted. Power levels are at the input with 0 dB attenuation, or
+ * at the mixer (= input level - attenuation), as each field says.
  */
 #pragma once
 
 #include "core/curve/curve.h"
-#include "core/quantity/keyfile.h"
+#include "core/quantity/keyspec.h"
 #include "core/trace/trace.h"
 
 typedef enum { SP_WIDTH_RECTANGULAR, SP_WIDTH_NORMAL2, SP_WIDTH_STANDARD } SpWidthKind;
@@ -56,16 +56,19 @@ SpAnalyzer *sp_analyzer_ref (const SpAnalyzer *analyzer);
 void sp_analyzer_unref (SpAnalyzer *analyzer);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpAnalyzer, sp_analyzer_unref)
 
+/* The keys of [analyzer]. */
+extern const SpKeySpec sp_analyzer_keys[];
+
 #define SP_MAX_ORDER 15
 #define SP_ZERO_HERTZ_RBWS 5.0            /* the response at zero hertz reaches this far (common practice, no source) */
 #define SP_INPUT_VSWR_ASSUMED 1.2         /* what is taken, with a warning, where the profile states no vswr (common practice, no source) */
-#define SP_LOG_NOISE_DB 2.5068            /* log average of Gaussian noise below its power: 10 lg e^gamma (metrology 4.1, calculated) */
-#define SP_TWO_TONE_TO_HARMONIC_DB 4.7712 /* third-order harmonic intercept = two-tone intercept + this (memoryless cubic) */
+#define SP_LOG_NOISE_DB 2.5068            /* log average of Gaussian noise below its power: core/docs/metrology.md, section 4.1 */
+#define SP_TWO_TONE_TO_HARMONIC_DB 4.7712 /* harmonic intercept = two-tone one + this (core/docs/metrology.md, section 4.4) */
 
 /* Noise bandwidth over the 3 dB bandwidth: 1.0645 (Gaussian), 1.1285 (four-pole synchronous), 1 (flat). */
 double sp_filter_nbw_ratio (SpFilter filter);
-/* Response of the RBW filter at an offset, dB (<= 0): Gaussian -12.0412 (df/B)^2; four-pole -40 lg(...) (AN 150 p.18);
- * flat: 0 inside B/2, -infinity beyond. */
+/* Response of the RBW filter at an offset, dB (<= 0): Gaussian -12.0412 (df/B)^2; four-pole -40 lg(...) (core/docs/metrology.md, section
+ * 4.3); flat: 0 inside B/2, -infinity beyond. */
 double sp_filter_response_db (SpFilter filter, double offset_hz, double rbw_hz);
 
 /* Noise power in dBm at the input, in the RBW's noise bandwidth, at an attenuation; NaN without danl. */

@@ -11,10 +11,6 @@ SpBench *sp_bench_new (guint n);
 /* The next one of each, set to its defaults; the name is taken over. */
 SpRadio *sp_bench_add_radio (SpBench *bench, char *name);
 SpCondition *sp_bench_add_condition (SpBench *bench, guint radio, char *name);
-/* As the key clocks= holds them; NULL where there are none. (transfer full) */
-char *sp_condition_clocks_text (const SpCondition *condition);
-/* Likewise pads_at_hand=. (transfer full) */
-char *sp_bench_pads_text (const SpBench *bench);
 /* Takes trace and chain (may be NULL) over. */
 void sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trace, SpChain *chain, double step_db);
 void sp_radio_clear (SpRadio *radio);
@@ -34,33 +30,42 @@ typedef struct {
   GHashTable *known[SP_PART_KINDS]; /* name (and options) -> part */
 } SpSheet;
 
-/* The part that a key names; *out left alone where the key is absent. */
-gboolean sp_sheet_chain (SpSheet *sheet, SpGroup *group, const char *name, SpChain **out, GError **error);
-gboolean sp_sheet_analyzer (SpSheet *sheet, SpGroup *group, SpAnalyzer **out, GError **error);
-gboolean sp_sheet_mask (SpSheet *sheet, SpGroup *group, SpMask **out, GError **error);
+/* The part that a key names; NULL with *good TRUE where the key is absent. (transfer full) */
+gpointer sp_sheet_part (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind, gboolean *good, GError **error);
 /* A trace by `FILE?options`, `offset` characters into the key's value. (transfer full) */
 SpTrace *sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, const char *reference, GError **error);
 /* What a trace is known by in `known`: its decoded name, and its options as `reference` writes them. (transfer full) */
 char *sp_sheet_trace_id (const char *name, const char *reference);
 /* Fills `known` with the sweeps that can be read, on all processors. */
 void sp_sheet_read_ahead (SpSheet *sheet);
-/* A number above zero, at most `high`; a frequency above zero. */
-gboolean sp_sheet_positive (SpSheet *sheet, SpGroup *group, const char *name, double high, double *out, GError **error);
-gboolean sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, const char *example, double *out, GError **error);
+
+/* Readers of keys (sp_keys_read) that name files; their context is the SpSheet, their format an SpPartKind. */
+gboolean sp_sheet_read_part (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
+gboolean sp_sheet_read_unkeyed (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
+gboolean sp_sheet_read_sweeps (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
+
+/* A sheet, or what its hash is made of, being written. Parts stand by their name, or by their own hash. */
+typedef struct {
+  GString *text;
+  const SpBench *bench;
+  gboolean hashed;
+  gboolean apart; /* each condition has its own group, even where its radio's could hold its keys */
+  SpPartName name;
+  gpointer data;
+} SpSheetWriter;
+
+/* Their writers; the context is the SpSheetWriter. */
+void sp_sheet_write_part (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
+void sp_sheet_write_unkeyed (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
+void sp_sheet_write_sweeps (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 
 /* sheet-warn.c: keys that nobody asked for, and what its keys say against each other, into the sheet's own warnings. */
 void sp_sheet_warn (SpSheet *sheet);
 
-/* The first key in `group` that only a condition may have; NULL. */
-const SpKey *sp_sheet_condition_key (SpGroup *group);
-gboolean sp_sheet_is_condition_key (const char *key);
-gboolean sp_sheet_is_radio_key (const char *key);
-gboolean sp_sheet_is_bench_key (const char *key);
-/* Reads the keys of a condition into `condition`. */
-gboolean sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError **error);
-
-/* sp_bench_sheet_text(); `apart`: each condition has its own group, even where its radio's could hold its keys. */
+/* sp_bench_sheet_text(); `apart` as in SpSheetWriter. */
 char *sp_bench_write (const SpBench *bench, gboolean apart, SpPartName name, gpointer data);
+/* Of all that judging depends on, and of the names under which findings are given; not of paths, titles and notes. (transfer full) */
+char *sp_bench_hash (const SpBench *bench);
 /* The names of the groups in that text. (transfer full) */
 char *sp_radio_heading (const SpRadio *radio);
 char *sp_condition_heading (const SpBench *bench, const SpCondition *condition);

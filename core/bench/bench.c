@@ -1,4 +1,4 @@
-/* bench.c - the bench as a value: making, sharing, its hash and warnings */
+/* bench.c - the bench as a value: making, copying and sharing it, its warnings */
 #include "core/bench/bench-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -33,9 +33,8 @@ SpBench *
 sp_bench_new (guint n)
 {
   SpBench *bench = g_atomic_rc_box_new0 (SpBench);
-  bench->date_day = bench->temperature_c = bench->necessary_bandwidth_hz = bench->radio_vswr = NAN;
-  bench->check_before_dbm = bench->check_after_dbm = NAN;
-  bench->radio_harmonic_vswr = INFINITY;
+  sp_keys_init (sp_bench_keys, bench);
+  bench->date_day = NAN;
   bench->radios = g_new0 (SpRadio, n);
   bench->conditions = g_new0 (SpCondition, n);
   bench->sheet_warnings = sp_reasons_new ();
@@ -47,7 +46,8 @@ SpRadio *
 sp_bench_add_radio (SpBench *bench, char *name)
 {
   SpRadio *radio = &bench->radios[bench->n_radios++];
-  *radio = (SpRadio){ .name = name, .installed_day = NAN, .longest_key_down_s = NAN };
+  *radio = (SpRadio){ .name = name };
+  sp_keys_init (sp_radio_keys, radio);
   return radio;
 }
 
@@ -55,9 +55,8 @@ SpCondition *
 sp_bench_add_condition (SpBench *bench, guint radio, char *name)
 {
   SpCondition *condition = &bench->conditions[bench->n_conditions++];
-  *condition = (SpCondition){ .name = name, .radio = radio, .duty = 1 };
-  condition->fundamental_hz = condition->rated_w = condition->meter_dbm = condition->meter_u_db = condition->necessary_bandwidth_hz
-      = condition->tone_hz = condition->deviation_hz = NAN;
+  *condition = (SpCondition){ .name = name, .radio = radio };
+  sp_keys_init (sp_condition_keys, condition);
   return condition;
 }
 
@@ -82,9 +81,9 @@ sp_condition_clear (SpCondition *condition)
     sp_trace_unref (condition->sweeps[i].trace);
     g_clear_pointer (&condition->sweeps[i].chain, sp_chain_unref);
   }
+  sp_keys_free_texts (sp_condition_keys, condition);
   g_free (condition->sweeps);
   g_free (condition->name);
-  g_free (condition->mode);
   g_free (condition->unknown);
   g_clear_pointer (&condition->clocks_hz, g_array_unref);
   g_clear_pointer (&condition->chain, sp_chain_unref);
@@ -95,9 +94,9 @@ sp_condition_clear (SpCondition *condition)
 void
 sp_radio_clear (SpRadio *radio)
 {
-  char *texts[] = { radio->name, radio->owner, radio->serial, radio->note, radio->unknown };
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    g_free (texts[i]);
+  sp_keys_free_texts (sp_radio_keys, radio);
+  g_free (radio->name);
+  g_free (radio->unknown);
 }
 
 static void
@@ -108,8 +107,8 @@ clear (gpointer data)
     sp_condition_clear (&bench->conditions[i]);
   for (guint i = 0; i < bench->n_radios; i++)
     sp_radio_clear (&bench->radios[i]);
-  char *texts[] = { bench->title, bench->operator_name, bench->place,   bench->note,          bench->date,
-                    bench->file,  bench->sha256,        bench->unknown, bench->unknown_groups };
+  char *texts[] = { bench->date, bench->file, bench->sha256, bench->unknown, bench->unknown_groups };
+  sp_keys_free_texts (sp_bench_keys, bench);
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
   g_free (bench->conditions);
@@ -179,76 +178,6 @@ collect_warnings (SpBench *bench)
   }
 }
 
-/* ---- the hash: what judging depends on, and the names under which findings are given; no paths, titles or notes ---- */
-
-static void
-put_parts (GString *out, const SpChain *chain, const SpAnalyzer *analyzer, const SpMask *mask)
-{
-  sp_write_text (out, "chain", chain ? chain->sha256 : NULL);
-  sp_write_text (out, "analyzer", analyzer ? analyzer->sha256 : NULL);
-  sp_write_text (out, "mask", mask ? mask->sha256 : NULL);
-}
-
-static void
-put_trace (GString *out, const char *key, const SpTrace *trace)
-{
-  g_string_append_printf (out, "%s=%s?%s\n", key, sp_trace_sha256 (trace), trace->options);
-}
-
-static void
-put_condition (GString *out, const SpBench *bench, const SpCondition *condition)
-{
-  sp_write_group (out, "condition");
-  sp_write_text (out, "radio", bench->radios[condition->radio].name);
-  sp_write_text (out, "name", condition->name);
-  sp_write_day (out, "installed", bench->radios[condition->radio].installed_day);
-  sp_write_number (out, "longest_key_down_s", bench->radios[condition->radio].longest_key_down_s);
-  sp_write_number (out, "fundamental", condition->fundamental_hz);
-  sp_write_number (out, "rated_w", condition->rated_w);
-  sp_write_number (out, "meter_dbm", condition->meter_dbm);
-  sp_write_number (out, "meter_u_db", condition->meter_u_db);
-  sp_write_text (out, "meter", condition->meter_use == SP_METER_CHECK ? "check" : "anchor");
-  sp_write_text (out, "mode", condition->mode);
-  sp_write_text (out, "modulation", sp_modulation_name (condition->modulation));
-  sp_write_number (out, "tone_hz", condition->tone_hz);
-  sp_write_number (out, "deviation_hz", condition->deviation_hz);
-  sp_write_number (out, "duty", condition->duty);
-  sp_write_number (out, "necessary_bandwidth", condition->necessary_bandwidth_hz);
-  g_autofree char *clocks = sp_condition_clocks_text (condition);
-  sp_write_text (out, "clocks", clocks);
-  put_parts (out, condition->chain, condition->analyzer, condition->mask);
-  for (guint i = 0; i < condition->n_sweeps; i++) {
-    const SpSweep *sweep = &condition->sweeps[i];
-    put_trace (out, sp_purpose_name (sweep->purpose), sweep->trace);
-    sp_write_number (out, "step_db", sweep->step_db);
-    sp_write_text (out, "sweep_chain", sweep->chain ? sweep->chain->sha256 : NULL);
-  }
-}
-
-static char *
-sp_bench_hash (const SpBench *bench)
-{
-  g_autoptr (GString) out = g_string_new (NULL);
-  sp_write_group (out, "bench");
-  sp_write_day (out, "date", bench->date_day);
-  sp_write_text (out, "rule", sp_decision_rule_name (bench->rule));
-  sp_write_text (out, "modulation", sp_modulation_name (bench->modulation));
-  sp_write_number (out, "temperature_c", bench->temperature_c);
-  sp_write_number (out, "necessary_bandwidth", bench->necessary_bandwidth_hz);
-  sp_write_number (out, "radio_vswr", bench->radio_vswr);
-  sp_write_number (out, "radio_harmonic_vswr", bench->radio_harmonic_vswr);
-  sp_write_number (out, "check_before_dbm", bench->check_before_dbm);
-  sp_write_number (out, "check_after_dbm", bench->check_after_dbm);
-  g_autofree char *pads = sp_bench_pads_text (bench);
-  sp_write_text (out, "pads_at_hand", pads);
-  put_parts (out, bench->chain, bench->analyzer, bench->mask);
-  if (bench->unkeyed)
-    put_trace (out, "unkeyed", bench->unkeyed);
-  for (guint i = 0; i < bench->n_conditions; i++)
-    put_condition (out, bench, &bench->conditions[i]);
-  return g_compute_checksum_for_string (G_CHECKSUM_SHA256, out->str, out->len);
-}
-
 void
 sp_bench_finish (SpBench *bench)
 {
@@ -262,8 +191,8 @@ void
 sp_condition_copy (SpCondition *to, const SpCondition *from)
 {
   *to = *from;
+  sp_keys_copy_texts (sp_condition_keys, to);
   to->name = g_strdup (from->name);
-  to->mode = g_strdup (from->mode);
   to->unknown = g_strdup (from->unknown);
   to->clocks_hz = from->clocks_hz ? g_array_ref (from->clocks_hz) : NULL;
   to->chain = ref_chain (from->chain);
@@ -279,8 +208,10 @@ sp_condition_copy (SpCondition *to, const SpCondition *from)
 void
 sp_radio_copy (SpRadio *to, const SpRadio *from)
 {
-  *to = (SpRadio){ g_strdup (from->name), g_strdup (from->owner),   g_strdup (from->serial), g_strdup (from->note),
-                   from->installed_day,   from->longest_key_down_s, g_strdup (from->unknown) };
+  *to = *from;
+  sp_keys_copy_texts (sp_radio_keys, to);
+  to->name = g_strdup (from->name);
+  to->unknown = g_strdup (from->unknown);
 }
 
 SpBench *
@@ -288,10 +219,7 @@ sp_bench_copy (const SpBench *bench, guint more)
 {
   SpBench *copy = g_atomic_rc_box_new0 (SpBench);
   *copy = *bench;
-  copy->title = g_strdup (bench->title);
-  copy->operator_name = g_strdup (bench->operator_name);
-  copy->place = g_strdup (bench->place);
-  copy->note = g_strdup (bench->note);
+  sp_keys_copy_texts (sp_bench_keys, copy);
   copy->date = g_strdup (bench->date);
   copy->file = g_strdup (bench->file);
   copy->unknown = g_strdup (bench->unknown);
@@ -434,12 +362,6 @@ const char *
 sp_modulation_name (SpModulation modulation)
 {
   return modulation == SP_MODULATION_NOT_STATED ? NULL : sp_modulation_names[modulation];
-}
-
-const char *
-sp_decision_rule_name (SpDecisionRule rule)
-{
-  return rule == SP_RULE_SIMPLE ? "simple" : "guarded";
 }
 
 /* ---- without a sheet ---- */

@@ -1,12 +1,13 @@
 /* bench.h - one measurement job as plain values: radios and their conditions, the sweeps, chain, analyzer, mask
  *
- * Immutable, reference counted; an edit makes a new bench that shares what it did not touch. Files: .sheet (design: text files).
+ * Immutable, reference counted; an edit makes a new bench that shares what it did not touch. Files: .sheet (core/docs/files.md, section 2).
  */
 #pragma once
 
 #include "core/analyzer/analyzer.h"
 #include "core/chain/chain.h"
 #include "core/mask/mask.h"
+#include "core/quantity/keyspec.h"
 #include "core/trace/trace.h"
 
 typedef enum { SP_PURPOSE_KEYED, SP_PURPOSE_UNKEYED, SP_PURPOSE_STEP, SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED } SpPurpose;
@@ -87,7 +88,7 @@ typedef struct {
   char *unknown, *unknown_groups;
   GPtrArray *sheet_warnings; /* SpReason*: the sheet's own */
   GPtrArray *warnings;       /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
-  char *sha256;              /* of everything that judging depends on; see sp_bench_hash in bench.c */
+  char *sha256;              /* of everything that judging depends on; see sp_bench_hash() */
 } SpBench;
 
 /* Reads a sheet and every file it names, each once; paths are relative to the sheet. Errors: SHEET:LINE:COLUMN: [group] key: what, with the
@@ -147,6 +148,9 @@ double sp_bench_drift_db (const SpBench *bench);
 /* What that puts on a level read in between, at any frequency: anything from nothing to the whole drift, so one-sided, |drift| / sqrt 3 (JCGM 100,
  * 4.3.7; the level is not moved: common practice). The same for all readings of one sweep, so it cancels in dBc. 0 where it was not checked. */
 double sp_bench_drift_u_db (const SpBench *bench);
+
+/* The keys of [bench], [radio NAME] and [condition RADIO/NAME]; a radio with one condition may have that one's keys in its own group. */
+extern const SpKeySpec sp_bench_keys[], sp_radio_keys[], sp_condition_keys[];
 
 gboolean sp_purpose_has_chain (SpPurpose purpose);        /* steps and notched sweeps may have one of their own */
 const char *sp_purpose_name (SpPurpose purpose);          /* "keyed" "unkeyed" "step" "notched" "superseded" */

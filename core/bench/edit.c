@@ -146,9 +146,9 @@ sp_bench_settle (SpBench *changed, GError **error)
 /* ---- keys ---- */
 
 static SpBench *
-set_key (const SpBench *bench, const char *heading, gboolean known, const char *key, const char *value, GError **error)
+set_key (const SpBench *bench, const char *heading, const SpKeySpec *keys, const char *key, const char *value, GError **error)
 {
-  if (!known && value && *value) {
+  if (!sp_keys_find (keys, key) && value && *value) {
     sp_fail (error, SP_ERROR_USAGE, _ ("[%s] has no key “%s”"), heading, key);
     return NULL;
   }
@@ -171,7 +171,7 @@ get_key (const SpBench *bench, const char *heading, const char *key)
 SpBench *
 sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error)
 {
-  return set_key (bench, "bench", sp_sheet_is_bench_key (key), key, value, error);
+  return set_key (bench, "bench", sp_bench_keys, key, value, error);
 }
 
 SpBench *
@@ -179,7 +179,7 @@ sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const ch
 {
   g_return_val_if_fail (radio < bench->n_radios, NULL);
   g_autofree char *heading = sp_radio_heading (&bench->radios[radio]);
-  return set_key (bench, heading, sp_sheet_is_radio_key (key), key, value, error);
+  return set_key (bench, heading, sp_radio_keys, key, value, error);
 }
 
 SpBench *
@@ -187,7 +187,7 @@ sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, 
 {
   g_return_val_if_fail (condition < bench->n_conditions, NULL);
   g_autofree char *heading = sp_condition_heading (bench, &bench->conditions[condition]);
-  return set_key (bench, heading, sp_sheet_is_condition_key (key), key, value, error);
+  return set_key (bench, heading, sp_condition_keys, key, value, error);
 }
 
 char *

@@ -7,10 +7,10 @@
 
 #include "core/bench/bench.h"
 
-/* A key of [bench], of a radio or of a condition, by the names and spellings of the sheet (design: text files): "title", "temperature_c", "rule",
- * "fundamental", "meter_dbm" ... value NULL or "": as if the key were absent. Checked exactly as the sheet's reader checks it.
- * Keys that name parts (chain, mask, keyed ...) take names that sp_bench_get...() gives, and built-in masks; a file is brought in by the functions below.
- * A value is one line. */
+/* A key of [bench], of a radio or of a condition, by the names and spellings of the sheet (core/docs/files.md, section 2): "title",
+ * "temperature_c", "rule", "fundamental", "meter_dbm" ... value NULL or "": as if the key were absent. Checked exactly as the sheet's
+ * reader checks it. Keys that name parts (chain, mask, keyed ...) take names that sp_bench_get...() gives, and built-in masks; a file is
+ * brought in by the functions below. A value is one line. */
 SpBench *sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, const char *value, GError **error);

@@ -1,4 +1,4 @@
-/* sheet-condition.c - the keys of one condition: what it is, and its sweeps */
+/* sheet-condition.c - reads the sweeps of one condition, whose keys are their purposes */
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -7,69 +7,10 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
-#define STEP_TOLERANCE_DB 0.05 /* by which a file may state another attenuation than the sheet (design: text files) */
+#define STEP_TOLERANCE_DB 0.05 /* by which a file may state another attenuation than the sheet (core/docs/files.md, section 2) */
 #define STEP_MAX_DB 200.0
-#define CLOCKS_MAX 16
 
 /* The key of each purpose is its name. */
-static const char *const condition_keys[] = {
-  "fundamental",  "rated_w", "meter_dbm",           "meter_u_db", "meter",         "mode",      "modulation", "tone_hz",
-  "deviation_hz", "duty",    "necessary_bandwidth", "clocks",     "mask",          "chain",     "analyzer",   "unkeyed",
-  "keyed",        "step",    "step_chain",          "notched",    "notched_chain", "superseded"
-};
-
-gboolean
-sp_sheet_is_condition_key (const char *key)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (condition_keys); i++)
-    if (strcmp (key, condition_keys[i]) == 0)
-      return TRUE;
-  return FALSE;
-}
-
-gboolean
-sp_sheet_is_radio_key (const char *key)
-{
-  static const char *const keys[] = { "owner", "serial", "installed", "longest_key_down_s", "note", NULL };
-  return g_strv_contains (keys, key);
-}
-
-gboolean
-sp_sheet_is_bench_key (const char *key)
-{
-  static const char *const keys[] = { "title",
-                                      "date",
-                                      "operator",
-                                      "place",
-                                      "note",
-                                      "chain",
-                                      "analyzer",
-                                      "mask",
-                                      "rule",
-                                      "modulation",
-                                      "temperature_c",
-                                      "necessary_bandwidth",
-                                      "unkeyed",
-                                      "radio_vswr",
-                                      "radio_harmonic_vswr",
-                                      "check_before_dbm",
-                                      "check_after_dbm",
-                                      "pads_at_hand",
-                                      NULL };
-  return g_strv_contains (keys, key);
-}
-
-const SpKey *
-sp_sheet_condition_key (SpGroup *group)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (condition_keys); i++) {
-    const SpKey *key = sp_group_find (group, condition_keys[i]);
-    if (key)
-      return key;
-  }
-  return NULL;
-}
-
 static int
 purpose_of (const char *key)
 {
@@ -172,16 +113,12 @@ check_steps (SpSheet *sheet, SpGroup *group, const SpCondition *condition, const
   return TRUE;
 }
 
+/* In the sheet's order, whatever their purposes. */
 static gboolean
-read_all_sweeps (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError **error)
+read_in_order (SpSheet *sheet, SpGroup *group, SpCondition *condition, SpChain *step_chain, SpChain *notched_chain, GError **error)
 {
-  g_autoptr (SpChain) step_chain = NULL;
-  g_autoptr (SpChain) notched_chain = NULL;
   g_autoptr (GArray) offsets = g_array_new (FALSE, FALSE, sizeof (guint));
-  if (!sp_sheet_chain (sheet, group, "step_chain", &step_chain, error)
-      || !sp_sheet_chain (sheet, group, "notched_chain", &notched_chain, error))
-    return FALSE;
-  for (guint i = 0; i < group->keys->len; i++) { /* in the sheet's order */
+  for (guint i = 0; i < group->keys->len; i++) {
     SpKey *key = group->keys->pdata[i];
     int purpose = purpose_of (key->key);
     SpChain *chain = purpose == SP_PURPOSE_STEP ? step_chain : purpose == SP_PURPOSE_NOTCHED ? notched_chain : NULL;
@@ -207,49 +144,18 @@ check_parts (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GErro
                         group->name, missing, missing);
 }
 
-static gboolean
-read_clocks (SpSheet *sheet, SpGroup *group, GArray **out, GError **error)
-{
-  const SpKey *key = sp_group_find (group, "clocks");
-  if (!key)
-    return TRUE;
-  g_autoptr (GArray) items = sp_key_items (key), clocks = g_array_new (FALSE, FALSE, sizeof (double));
-  for (guint i = 0; i < items->len; i++) {
-    const SpItem *item = &g_array_index (items, SpItem, i);
-    g_autofree char *found = sp_excerpt (item->text);
-    double frequency_hz = 0;
-    if (!sp_parse_frequency (item->text, &frequency_hz, NULL) || frequency_hz == 0)
-      return sp_key_fail (sheet->file, group, key, item->offset, error,
-                          _ ("found “%s”; expected frequencies greater than 0, divided by ; such as 26MHz; 19.2MHz"), found);
-    g_array_append_val (clocks, frequency_hz);
-  }
-  if (clocks->len > CLOCKS_MAX)
-    return sp_key_fail (sheet->file, group, key, 0, error, _ ("%u frequencies; expected %u at most"), clocks->len, CLOCKS_MAX);
-  if (clocks->len > 0)
-    *out = g_steal_pointer (&clocks);
-  return TRUE;
-}
-
 gboolean
-sp_sheet_condition (SpSheet *sheet, SpGroup *group, SpCondition *condition, GError **error)
+sp_sheet_read_sweeps (G_GNUC_UNUSED const SpKeySpec *spec, G_GNUC_UNUSED SpKeyFile *file, SpGroup *group, gpointer object, gpointer context,
+                      GError **error)
 {
-  static const char *const uses[] = { "anchor", "check", NULL };
-  SpKeyFile *file = sheet->file;
-  int use = SP_METER_ANCHOR, modulation = SP_MODULATION_NOT_STATED;
-  if (!sp_sheet_frequency (sheet, group, "fundamental", "146.52MHz", &condition->fundamental_hz, error)
-      || !sp_sheet_positive (sheet, group, "rated_w", 1e9, &condition->rated_w, error)
-      || !sp_group_number (file, group, "meter_dbm", -200, 200, &condition->meter_dbm, error)
-      || !sp_group_number (file, group, "meter_u_db", 0, 100, &condition->meter_u_db, error)
-      || !sp_group_choice (file, group, "meter", uses, &use, error) || !sp_group_text (file, group, "mode", &condition->mode, error)
-      || !sp_group_choice (file, group, "modulation", sp_modulation_names, &modulation, error)
-      || !sp_sheet_frequency (sheet, group, "tone_hz", "1kHz", &condition->tone_hz, error)
-      || !sp_sheet_frequency (sheet, group, "deviation_hz", "5kHz", &condition->deviation_hz, error)
-      || !sp_sheet_positive (sheet, group, "duty", 1, &condition->duty, error)
-      || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", "16kHz", &condition->necessary_bandwidth_hz, error)
-      || !read_clocks (sheet, group, &condition->clocks_hz, error) || !sp_sheet_chain (sheet, group, "chain", &condition->chain, error)
-      || !sp_sheet_analyzer (sheet, group, &condition->analyzer, error) || !sp_sheet_mask (sheet, group, &condition->mask, error))
+  SpSheet *sheet = context;
+  SpCondition *condition = object;
+  gboolean step_good, notched_good;
+  if (!check_parts (sheet, group, condition, error))
     return FALSE;
-  condition->meter_use = use;
-  condition->modulation = modulation;
-  return check_parts (sheet, group, condition, error) && read_all_sweeps (sheet, group, condition, error);
+  g_autoptr (SpChain) step_chain = sp_sheet_part (sheet, group, "step_chain", SP_PART_CHAIN, &step_good, error);
+  if (!step_good)
+    return FALSE;
+  g_autoptr (SpChain) notched_chain = sp_sheet_part (sheet, group, "notched_chain", SP_PART_CHAIN, &notched_good, error);
+  return notched_good && read_in_order (sheet, group, condition, step_chain, notched_chain, error);
 }

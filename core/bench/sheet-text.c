@@ -1,4 +1,4 @@
-/* sheet-text.c - a bench written as its sheet */
+/* sheet-text.c - writes a bench as its sheet, and as what its hash is made of */
 #include "core/bench/bench-private.h"
 
 #include <math.h>
@@ -6,14 +6,6 @@
 
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
-
-typedef struct {
-  GString *text;
-  const SpBench *bench;
-  gboolean apart;
-  SpPartName name;
-  gpointer data;
-} Writer;
 
 /* A name in a heading: as people write it, blanks and all, but for what the reader would take for something else. */
 static char *
@@ -47,28 +39,45 @@ sp_condition_heading (const SpBench *bench, const SpCondition *condition)
 }
 
 static void
-put_unknown (Writer *writer, const char *lines)
+put_unknown (const SpSheetWriter *writer, const char *lines)
 {
   if (lines)
     g_string_append (writer->text, lines);
 }
 
 static char *
-part_name (const Writer *writer, SpPartKind kind, gconstpointer part)
+part_name (const SpSheetWriter *writer, SpPartKind kind, gconstpointer part)
 {
   g_autofree char *name = writer->name (writer->data, kind, part);
   return sp_escape (name);
 }
 
-static void
-put_part (Writer *writer, const char *key, SpPartKind kind, gconstpointer part)
+static const char *
+part_hash (SpPartKind kind, gconstpointer part)
 {
-  g_autofree char *name = part ? part_name (writer, kind, part) : NULL;
-  sp_write_text (writer->text, key, name);
+  switch (kind) {
+  case SP_PART_CHAIN: return ((const SpChain *) part)->sha256;
+  case SP_PART_ANALYZER: return ((const SpAnalyzer *) part)->sha256;
+  case SP_PART_MASK: return ((const SpMask *) part)->sha256;
+  default: g_return_val_if_reached (NULL);
+  }
 }
 
 static void
-append_trace (Writer *writer, GString *value, const SpTrace *trace)
+put_part (const SpSheetWriter *writer, const char *key, SpPartKind kind, gconstpointer part)
+{
+  g_autofree char *value = !part ? NULL : writer->hashed ? g_strdup (part_hash (kind, part)) : part_name (writer, kind, part);
+  sp_write_text (writer->text, key, value);
+}
+
+void
+sp_sheet_write_part (const SpKeySpec *spec, G_GNUC_UNUSED GString *text, gconstpointer object, gconstpointer context)
+{
+  put_part (context, spec->key, GPOINTER_TO_INT (spec->format), *(gconstpointer const *) sp_key_member (spec, object));
+}
+
+static void
+append_trace (const SpSheetWriter *writer, GString *value, const SpTrace *trace)
 {
   g_autofree char *name = part_name (writer, SP_PART_TRACE, trace);
   gboolean options = trace->options && *trace->options;
@@ -77,7 +86,7 @@ append_trace (Writer *writer, GString *value, const SpTrace *trace)
 
 /* All sweeps of one purpose: one key, and the chain they have in common. */
 static void
-put_purpose (Writer *writer, const SpCondition *condition, SpPurpose purpose)
+put_purpose (const SpSheetWriter *writer, const SpCondition *condition, SpPurpose purpose)
 {
   g_autoptr (GString) value = g_string_new (NULL);
   const SpChain *chain = NULL;
@@ -98,7 +107,7 @@ put_purpose (Writer *writer, const SpCondition *condition, SpPurpose purpose)
 
 /* The purposes in the order in which they first occur. */
 static void
-put_sweeps (Writer *writer, const SpCondition *condition)
+put_sweeps (const SpSheetWriter *writer, const SpCondition *condition)
 {
   guint written = 0;
   for (guint i = 0; i < condition->n_sweeps; i++) {
@@ -109,70 +118,61 @@ put_sweeps (Writer *writer, const SpCondition *condition)
   }
 }
 
-char *
-sp_condition_clocks_text (const SpCondition *condition)
+static void
+hash_trace (const SpSheetWriter *writer, const char *key, const SpTrace *trace)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
-  char digits[32];
-  for (guint i = 0; condition->clocks_hz && i < condition->clocks_hz->len; i++)
-    g_string_append_printf (text, "%s%s", i ? ";" : "", sp_format_exact (g_array_index (condition->clocks_hz, double, i), digits));
-  return text->len ? g_strdup (text->str) : NULL;
+  g_string_append_printf (writer->text, "%s=%s?%s\n", key, sp_trace_sha256 (trace), trace->options);
 }
 
-char *
-sp_bench_pads_text (const SpBench *bench)
+static void
+hash_sweeps (const SpSheetWriter *writer, const SpCondition *condition)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
-  char loss[32], rating[32];
-  for (guint i = 0; bench->pads && i < bench->pads->len; i++) {
-    const SpPad *pad = &g_array_index (bench->pads, SpPad, i);
-    g_string_append_printf (text, "%s%s %s", i ? "; " : "", sp_format_exact (pad->loss_db, loss), sp_format_exact (pad->rating_w, rating));
+  for (guint i = 0; i < condition->n_sweeps; i++) {
+    const SpSweep *sweep = &condition->sweeps[i];
+    hash_trace (writer, sp_purpose_name (sweep->purpose), sweep->trace);
+    sp_write_number (writer->text, "step_db", sweep->step_db);
+    put_part (writer, "sweep_chain", SP_PART_CHAIN, sweep->chain);
   }
-  return text->len ? g_strdup (text->str) : NULL;
 }
 
-static void
-put_condition_keys (Writer *writer, const SpCondition *condition)
+void
+sp_sheet_write_sweeps (G_GNUC_UNUSED const SpKeySpec *spec, G_GNUC_UNUSED GString *text, gconstpointer object, gconstpointer context)
 {
-  GString *text = writer->text;
-  sp_write_number (text, "fundamental", condition->fundamental_hz);
-  sp_write_number (text, "rated_w", condition->rated_w);
-  sp_write_number (text, "meter_dbm", condition->meter_dbm);
-  sp_write_number (text, "meter_u_db", condition->meter_u_db);
-  if (condition->meter_use == SP_METER_CHECK)
-    sp_write_text (text, "meter", "check");
-  sp_write_text (text, "mode", condition->mode);
-  sp_write_text (text, "modulation", sp_modulation_name (condition->modulation));
-  sp_write_number (text, "tone_hz", condition->tone_hz);
-  sp_write_number (text, "deviation_hz", condition->deviation_hz);
-  if (condition->duty != 1)
-    sp_write_number (text, "duty", condition->duty);
-  sp_write_number (text, "necessary_bandwidth", condition->necessary_bandwidth_hz);
-  g_autofree char *clocks = sp_condition_clocks_text (condition);
-  sp_write_text (text, "clocks", clocks);
-  put_part (writer, "chain", SP_PART_CHAIN, condition->chain);
-  put_part (writer, "analyzer", SP_PART_ANALYZER, condition->analyzer);
-  put_part (writer, "mask", SP_PART_MASK, condition->mask);
-  put_sweeps (writer, condition);
-  put_unknown (writer, condition->unknown);
+  const SpSheetWriter *writer = context;
+  if (writer->hashed)
+    hash_sweeps (writer, object);
+  else
+    put_sweeps (writer, object);
+}
+
+void
+sp_sheet_write_unkeyed (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context)
+{
+  const SpSheetWriter *writer = context;
+  const SpBench *bench = object;
+  if (!bench->unkeyed)
+    return;
+  if (writer->hashed) {
+    hash_trace (writer, spec->key, bench->unkeyed);
+    return;
+  }
+  g_autoptr (GString) value = g_string_new (NULL);
+  append_trace (writer, value, bench->unkeyed);
+  sp_write_text (text, spec->key, value->str);
 }
 
 static void
-put_radio (Writer *writer, const SpRadio *radio)
+put_radio (const SpSheetWriter *writer, const SpRadio *radio)
 {
   g_autofree char *heading = sp_radio_heading (radio);
   sp_write_group (writer->text, heading);
-  sp_write_text (writer->text, "owner", radio->owner);
-  sp_write_text (writer->text, "serial", radio->serial);
-  sp_write_day (writer->text, "installed", radio->installed_day);
-  sp_write_number (writer->text, "longest_key_down_s", radio->longest_key_down_s);
-  sp_write_text (writer->text, "note", radio->note);
+  sp_keys_write (sp_radio_keys, writer->text, radio, writer);
   put_unknown (writer, radio->unknown);
 }
 
 /* TRUE where the radio's own group can hold the condition's keys. Unknown ones would become the radio's. */
 static gboolean
-is_alone (const Writer *writer, const SpCondition *condition)
+is_alone (const SpSheetWriter *writer, const SpCondition *condition)
 {
   guint siblings = 0;
   for (guint i = 0; i < writer->bench->n_conditions; i++)
@@ -182,7 +182,7 @@ is_alone (const Writer *writer, const SpCondition *condition)
 
 /* The sheet's order of conditions is that of their groups: radios stand as late as they may. */
 static void
-put_conditions (Writer *writer)
+put_conditions (const SpSheetWriter *writer)
 {
   const SpBench *bench = writer->bench;
   guint next_radio = 0;
@@ -195,47 +195,23 @@ put_conditions (Writer *writer)
       g_autofree char *heading = sp_condition_heading (bench, condition);
       sp_write_group (writer->text, heading);
     }
-    put_condition_keys (writer, condition);
+    sp_keys_write (sp_condition_keys, writer->text, condition, writer);
+    put_unknown (writer, condition->unknown);
   }
 }
 
 static void
-put_bench (Writer *writer)
+put_bench (const SpSheetWriter *writer)
 {
-  const SpBench *bench = writer->bench;
-  GString *text = writer->text;
-  sp_write_group (text, "bench");
-  sp_write_text (text, "title", bench->title);
-  sp_write_text (text, "date", bench->date);
-  sp_write_text (text, "operator", bench->operator_name);
-  sp_write_text (text, "place", bench->place);
-  sp_write_text (text, "note", bench->note);
-  put_part (writer, "chain", SP_PART_CHAIN, bench->chain);
-  put_part (writer, "analyzer", SP_PART_ANALYZER, bench->analyzer);
-  put_part (writer, "mask", SP_PART_MASK, bench->mask);
-  sp_write_text (text, "rule", sp_decision_rule_name (bench->rule));
-  sp_write_text (text, "modulation", sp_modulation_name (bench->modulation));
-  sp_write_number (text, "temperature_c", bench->temperature_c);
-  sp_write_number (text, "necessary_bandwidth", bench->necessary_bandwidth_hz);
-  if (bench->unkeyed) {
-    g_autoptr (GString) value = g_string_new (NULL);
-    append_trace (writer, value, bench->unkeyed);
-    sp_write_text (text, "unkeyed", value->str);
-  }
-  sp_write_number (text, "radio_vswr", bench->radio_vswr);
-  if (!isinf (bench->radio_harmonic_vswr)) /* infinite where the sheet says nothing */
-    sp_write_number (text, "radio_harmonic_vswr", bench->radio_harmonic_vswr);
-  sp_write_number (text, "check_before_dbm", bench->check_before_dbm);
-  sp_write_number (text, "check_after_dbm", bench->check_after_dbm);
-  g_autofree char *pads = sp_bench_pads_text (bench);
-  sp_write_text (text, "pads_at_hand", pads);
-  put_unknown (writer, bench->unknown);
+  sp_write_group (writer->text, "bench");
+  sp_keys_write (sp_bench_keys, writer->text, writer->bench, writer);
+  put_unknown (writer, writer->bench->unknown);
 }
 
 char *
 sp_bench_write (const SpBench *bench, gboolean apart, SpPartName name, gpointer data)
 {
-  Writer writer = { g_string_new (NULL), bench, apart, name, data };
+  SpSheetWriter writer = { g_string_new (NULL), bench, FALSE, apart, name, data };
   put_bench (&writer);
   put_conditions (&writer);
   if (bench->unknown_groups)
@@ -247,4 +223,23 @@ char *
 sp_bench_sheet_text (const SpBench *bench, SpPartName name, gpointer data)
 {
   return sp_bench_write (bench, FALSE, name, data);
+}
+
+char *
+sp_bench_hash (const SpBench *bench)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  SpSheetWriter writer = { .text = text, .bench = bench, .hashed = TRUE };
+  sp_write_group (text, "bench");
+  sp_keys_hash (sp_bench_keys, text, bench, &writer);
+  for (guint i = 0; i < bench->n_conditions; i++) {
+    const SpCondition *condition = &bench->conditions[i];
+    const SpRadio *radio = &bench->radios[condition->radio];
+    sp_write_group (text, "condition");
+    sp_write_text (text, "radio", radio->name);
+    sp_write_text (text, "name", condition->name);
+    sp_keys_hash (sp_radio_keys, text, radio, &writer);
+    sp_keys_hash (sp_condition_keys, text, condition, &writer);
+  }
+  return g_compute_checksum_for_string (G_CHECKSUM_SHA256, text->str, text->len);
 }

@@ -27,10 +27,10 @@ warn_of_keys (SpSheet *sheet)
   for (guint i = 0; i < unknown->len; i++) {
     const SpReason *one = unknown->pdata[i];
     const char *key = one->UNKNOWN_KEY.key;
-    int home = sp_sheet_is_condition_key (key) ? SP_KEY_OF_CONDITION
-               : sp_sheet_is_radio_key (key)   ? SP_KEY_OF_RADIO
-               : sp_sheet_is_bench_key (key)   ? SP_KEY_OF_BENCH
-                                               : SP_KEY_OF_NOBODY;
+    int home = sp_keys_find (sp_condition_keys, key) ? SP_KEY_OF_CONDITION
+               : sp_keys_find (sp_radio_keys, key)   ? SP_KEY_OF_RADIO
+               : sp_keys_find (sp_bench_keys, key)   ? SP_KEY_OF_BENCH
+                                                     : SP_KEY_OF_NOBODY;
     g_ptr_array_add (sheet->bench->sheet_warnings,
                      home == SP_KEY_OF_NOBODY ? sp_reason_ref (one)
                                               : sp_reason (UNKNOWN_KEY, .file = one->UNKNOWN_KEY.file, .group = one->UNKNOWN_KEY.group,

@@ -4,12 +4,9 @@
 #include <string.h>
 
 #include "core/bench/bench-private.h"
-#include "core/curve/points.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
-
-#define KEY_DOWN_MOST_S 86400.0
 
 /* ---- the parts that the sheet names ---- */
 
@@ -75,9 +72,8 @@ fail_behind (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, GEr
   return FALSE;
 }
 
-/* NULL with *good TRUE where the key is absent. (transfer full) */
-static gpointer
-part_of (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind, gboolean *good, GError **error)
+gpointer
+sp_sheet_part (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind, gboolean *good, GError **error)
 {
   const SpKey *key = sp_group_find (group, name);
   GError *cause = NULL;
@@ -95,29 +91,12 @@ part_of (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind, gboo
 }
 
 gboolean
-sp_sheet_chain (SpSheet *sheet, SpGroup *group, const char *name, SpChain **out, GError **error)
+sp_sheet_read_part (const SpKeySpec *spec, G_GNUC_UNUSED SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error)
 {
+  gpointer *place = sp_key_member (spec, object);
   gboolean good;
-  SpChain *part = part_of (sheet, group, name, SP_PART_CHAIN, &good, error);
-  *out = part ? part : *out;
-  return good;
-}
-
-gboolean
-sp_sheet_analyzer (SpSheet *sheet, SpGroup *group, SpAnalyzer **out, GError **error)
-{
-  gboolean good;
-  SpAnalyzer *part = part_of (sheet, group, "analyzer", SP_PART_ANALYZER, &good, error);
-  *out = part ? part : *out;
-  return good;
-}
-
-gboolean
-sp_sheet_mask (SpSheet *sheet, SpGroup *group, SpMask **out, GError **error)
-{
-  gboolean good;
-  SpMask *part = part_of (sheet, group, "mask", SP_PART_MASK, &good, error);
-  *out = part ? part : *out;
+  gpointer part = sp_sheet_part (context, group, spec->key, GPOINTER_TO_INT (spec->format), &good, error);
+  *place = part ? part : *place;
   return good;
 }
 
@@ -147,135 +126,27 @@ sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, 
   return trace;
 }
 
-/* ---- numbers ---- */
-
-gboolean
-sp_sheet_positive (SpSheet *sheet, SpGroup *group, const char *name, double high, double *out, GError **error)
-{
-  const SpKey *key = sp_group_find (group, name);
-  double value = NAN;
-  if (key && !(sp_parse_number (key->value, &value, NULL) && value > 0 && value <= high)) {
-    char most[32];
-    g_autofree char *found = sp_excerpt (key->value);
-    return sp_key_fail (sheet->file, group, key, 0, error, _ ("found “%s”; expected a number greater than 0 and at most %s"), found,
-                        sp_format_exact (high, most));
-  }
-  *out = key ? value : *out;
-  return TRUE;
-}
-
-gboolean
-sp_sheet_frequency (SpSheet *sheet, SpGroup *group, const char *name, const char *example, double *out, GError **error)
-{
-  const SpKey *key = sp_group_find (group, name);
-  double value = NAN;
-  if (key && !(sp_parse_frequency (key->value, &value, NULL) && value > 0)) {
-    g_autofree char *found = sp_excerpt (key->value);
-    return sp_key_fail (sheet->file, group, key, 0, error,
-                        _ ("found “%s”; expected a frequency greater than 0, such as %s (Hz, kHz, MHz, GHz)"), found, example);
-  }
-  *out = key ? value : *out;
-  return TRUE;
-}
-
-static gboolean
-read_vswr (SpSheet *sheet, SpGroup *group, const char *name, double *out, GError **error)
-{
-  const SpKey *key = sp_group_find (group, name);
-  if (key && g_ascii_strcasecmp (key->value, "inf") == 0) {
-    *out = INFINITY;
-    return TRUE;
-  }
-  return sp_group_number (sheet->file, group, name, 1, INFINITY, out, error);
-}
-
-static gboolean
-read_day (SpSheet *sheet, SpGroup *group, const char *name, double *out, GError **error)
-{
-  guint32 day = 0;
-  if (!sp_group_date (sheet->file, group, name, &day, error))
-    return FALSE;
-  if (day)
-    *out = day;
-  return TRUE;
-}
-
 /* ---- [bench] ---- */
 
-static gboolean
-read_room (SpSheet *sheet, SpGroup *group, GError **error)
+gboolean
+sp_sheet_read_unkeyed (const SpKeySpec *spec, G_GNUC_UNUSED SpKeyFile *file, SpGroup *group, gpointer object, gpointer context,
+                       GError **error)
 {
-  const SpKey *key = sp_group_find (group, "unkeyed");
+  SpSheet *sheet = context;
+  SpBench *bench = object;
+  const SpKey *key = sp_group_find (group, spec->key);
   if (!key)
     return TRUE;
   g_autoptr (GArray) items = sp_key_items (key);
   if (items->len != 1)
     return sp_key_fail (sheet->file, group, key, 0, error, _ ("%u files stand here; expected one unkeyed sweep for all"), items->len);
   SpItem *item = &g_array_index (items, SpItem, 0);
-  sheet->bench->unkeyed = sp_sheet_trace (sheet, group, key, item->offset, item->text, error);
-  if (sheet->bench->unkeyed && sp_trace_is_a_part (sheet->bench->unkeyed))
+  bench->unkeyed = sp_sheet_trace (sheet, group, key, item->offset, item->text, error);
+  if (bench->unkeyed && sp_trace_is_a_part (bench->unkeyed))
     return sp_key_fail (sheet->file, group, key, item->offset, error,
                         _ ("%s holds several sweeps, one behind the other; expected one unkeyed sweep for all: name it, as in ?table=1"),
                         item->text);
-  return sheet->bench->unkeyed != NULL;
-}
-
-/* The check source's two readings. */
-static gboolean
-read_check (SpSheet *sheet, SpGroup *group, GError **error)
-{
-  static const char *const names[] = { "check_before_dbm", "check_after_dbm" };
-  double *const readings[] = { &sheet->bench->check_before_dbm, &sheet->bench->check_after_dbm };
-  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
-    if (!sp_group_number (sheet->file, group, names[i], -300, 300, readings[i], error))
-      return FALSE;
-  return TRUE;
-}
-
-static gboolean
-read_pads (SpSheet *sheet, SpGroup *group, GError **error)
-{
-  SpRowFormat format = {
-    _ ("pads as a loss in dB and a rating in W, divided by ; such as 10 2; 20 5"), 2, 2, FALSE, FALSE, 1e-6, 1e6, 0.1, 200
-  };
-  g_autoptr (GArray) rows = NULL;
-  if (!sp_group_rows (sheet->file, group, "pads_at_hand", &format, &rows, error))
-    return FALSE;
-  if (rows && rows->len > SP_PADS_MAX)
-    return sp_key_fail (sheet->file, group, sp_group_find (group, "pads_at_hand"), 0, error, _ ("%u pads; expected %u at most"), rows->len,
-                        SP_PADS_MAX);
-  if (rows)
-    sheet->bench->pads = g_array_new (FALSE, FALSE, sizeof (SpPad));
-  for (guint i = 0; rows && i < rows->len; i++) {
-    const SpRow *row = &g_array_index (rows, SpRow, i);
-    SpPad pad = { row->number[0], row->number[1] };
-    g_array_append_val (sheet->bench->pads, pad);
-  }
-  return TRUE;
-}
-
-static gboolean
-read_bench (SpSheet *sheet, SpGroup *group, GError **error)
-{
-  static const char *const rules[] = { "guarded", "simple", NULL };
-  SpKeyFile *file = sheet->file;
-  SpBench *bench = sheet->bench;
-  int rule = SP_RULE_GUARDED, modulation = SP_MODULATION_NOT_STATED;
-  if (!sp_group_text (file, group, "title", &bench->title, error) || !sp_group_text (file, group, "operator", &bench->operator_name, error)
-      || !sp_group_text (file, group, "place", &bench->place, error) || !sp_group_text (file, group, "note", &bench->note, error)
-      || !read_day (sheet, group, "date", &bench->date_day, error) || !sp_group_text (file, group, "date", &bench->date, error)
-      || !sp_group_choice (file, group, "rule", rules, &rule, error)
-      || !sp_group_choice (file, group, "modulation", sp_modulation_names, &modulation, error)
-      || !sp_group_number (file, group, "temperature_c", -100, 200, &bench->temperature_c, error)
-      || !sp_sheet_frequency (sheet, group, "necessary_bandwidth", "16kHz", &bench->necessary_bandwidth_hz, error)
-      || !read_vswr (sheet, group, "radio_vswr", &bench->radio_vswr, error)
-      || !read_vswr (sheet, group, "radio_harmonic_vswr", &bench->radio_harmonic_vswr, error) || !read_check (sheet, group, error)
-      || !read_pads (sheet, group, error))
-    return FALSE;
-  bench->rule = rule;
-  bench->modulation = modulation;
-  return sp_sheet_chain (sheet, group, "chain", &bench->chain, error) && sp_sheet_analyzer (sheet, group, &bench->analyzer, error)
-         && sp_sheet_mask (sheet, group, &bench->mask, error) && read_room (sheet, group, error);
+  return bench->unkeyed != NULL;
 }
 
 /* ---- [radio NAME], [condition RADIO/NAME] ---- */
@@ -318,11 +189,7 @@ read_radio (SpSheet *sheet, SpGroup *group, const char *written, GError **error)
   if (find_radio (sheet->bench, name) >= 0)
     return fail_group (sheet, group, error, _ ("there is a radio of this name already; expected another name"));
   SpRadio *radio = sp_bench_add_radio (sheet->bench, g_steal_pointer (&name));
-  return sp_group_text (sheet->file, group, "owner", &radio->owner, error)
-         && sp_group_text (sheet->file, group, "serial", &radio->serial, error)
-         && sp_group_text (sheet->file, group, "note", &radio->note, error)
-         && sp_sheet_positive (sheet, group, "longest_key_down_s", KEY_DOWN_MOST_S, &radio->longest_key_down_s, error)
-         && read_day (sheet, group, "installed", &radio->installed_day, error);
+  return sp_keys_read (sp_radio_keys, sheet->file, group, radio, sheet, error);
 }
 
 /* The condition's radio as an index, and its name (transfer full); -1 and an error. */
@@ -367,18 +234,30 @@ read_condition (SpSheet *sheet, SpGroup *group, const char *written, GError **er
     if (bench->conditions[i].radio == (guint) radio && strcmp (bench->conditions[i].name, name) == 0)
       return fail_group (sheet, group, error, _ ("this radio has a condition of that name already; expected another name"));
   SpCondition *condition = sp_bench_add_condition (bench, radio, g_steal_pointer (&name));
-  gboolean good = sp_sheet_condition (sheet, group, condition, error);
+  gboolean good = sp_keys_read (sp_condition_keys, sheet->file, group, condition, sheet, error);
   condition->unknown = unknown_keys (group);
   return good;
+}
+
+/* The first key in `group` that only a condition may have; NULL. */
+static const SpKey *
+find_condition_key (SpGroup *group)
+{
+  const SpKey *key = NULL;
+  for (const SpKeySpec *spec = sp_condition_keys; !key && spec->key; spec++)
+    key = sp_group_find (group, spec->key);
+  return key;
 }
 
 /* A radio without condition groups is one condition, whose keys stand in the radio's own group. */
 static gboolean
 read_own_condition (SpSheet *sheet, SpGroup *group, guint radio, const gboolean *has_groups, GError **error)
 {
-  if (!has_groups[radio])
-    return sp_sheet_condition (sheet, group, sp_bench_add_condition (sheet->bench, radio, g_strdup ("")), error);
-  const SpKey *key = sp_sheet_condition_key (group);
+  if (!has_groups[radio]) {
+    SpCondition *condition = sp_bench_add_condition (sheet->bench, radio, g_strdup (""));
+    return sp_keys_read (sp_condition_keys, sheet->file, group, condition, sheet, error);
+  }
+  const SpKey *key = find_condition_key (group);
   return !key
          || sp_key_fail (sheet->file, group, key, 0, error,
                          _ ("this radio has [condition ...] groups and a key of a condition; expected the key in one of those groups"));
@@ -448,7 +327,8 @@ read_sheet (SpSheet *sheet, GError **error)
     return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %d radios or conditions; make several sheets of it"), name, SP_CONDITIONS_MAX);
   if (!sheet->parts)
     sp_sheet_read_ahead (sheet);
-  if (!read_bench (sheet, group, error) || !read_radios (sheet, error) || !read_conditions (sheet, error))
+  if (!sp_keys_read (sp_bench_keys, sheet->file, group, sheet->bench, sheet, error) || !read_radios (sheet, error)
+      || !read_conditions (sheet, error))
     return FALSE;
   if (sheet->bench->n_conditions == 0 && !(sheet->bench->chain && sheet->bench->analyzer && sheet->bench->mask))
     return fail_group (sheet, group, error, _ ("expected chain=, analyzer= and mask=, or radios that have their own"));

@@ -3,6 +3,7 @@
  * A rollback journal begins with eight bytes of its own; where it ends with them, the name of a super-journal stands before (SQLite's file format, section 3,
  * and the comment before readSuperJournal() in its pager.c): a file that SQLite would delete. This program opens one database at a time and so never
  * writes such a name.
+ * A journal to be played back is tried in a copy first: one of another book would ruin this one.
  */
 #include "core/book/book-private.h"
 

@@ -1,6 +1,10 @@
 /* book-save.c - the history's way into the file: one transaction, or a whole new file
  *
  * The first statement that fails ends a save: SQLite rolls the transaction back by itself on a full disk, and what came after would stand there alone.
+ * After a failed save the connection is closed, and the next save begins with a new one, which plays back what was left; rows of a save
+ * that was told as failed and had got through are replaced. Before each save device, inode, length, time of change and first bytes are
+ * compared (SP_BOOK_ERROR_GONE); if only the time differs, every hash in the file is looked at. A book under a new name is made in memory
+ * and written as bytes beside its place, so no journal of a temporary file is left.
  */
 #include "core/book/book-private.h"
 

@@ -2,8 +2,8 @@
  *
  * From plain arguments, so that planning can ask before there is a sweep and judging after. In dBm all terms enter once. In dBc, within one
  * sweep or sweeps of equal settings, the absolute accuracy and the correlated parts of the chain cancel, flatness enters for both
- * frequencies; across different attenuator or RBW settings the switching terms enter (computation, section 13). A check source that drifted counts
- * once, one-sided; in dBc it cancels within one sweep, and stays between two: they were taken at different times.
+ * frequencies; across different attenuator or RBW settings the switching terms enter (core/docs/computation.md, section 13). A check source
+ * that drifted counts once, one-sided; in dBc it cancels within one sweep, and stays between two: they were taken at different times.
  *
  * What a line between two points may have lost ("sampling") makes the level higher than it was read, never lower. So the margin has two U: the whole
  * one, expanded_margin_db, which holds it, for *complies*; and expanded_margin_low_db, without the level's share of it, for *exceeds*: how far the

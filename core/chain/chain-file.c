@@ -1,14 +1,20 @@
-/* chain-file.c - reads a .chain file */
+/* chain-file.c - reads a .chain file, and writes it back */
 #include "core/chain/chain-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 #include <string.h>
 
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
+#include "core/quantity/writer.h"
 
 #define STAGE_PREFIX "stage "
+
+/* What the stages are read with. */
+typedef struct {
+  GPtrArray *groups; /* SpGroup*: each stage's, in the order of the stages */
+  const SpTwoPorts *two_ports;
+} Stages;
 
 /* The group of a stage named in `stages`, as written or with its %XX decoded; NULL. */
 static SpGroup *
@@ -26,8 +32,7 @@ find_stage (SpKeyFile *file, const char *name)
 }
 
 static gboolean
-add_stage (SpChain *chain, SpKeyFile *file, SpGroup *header, const SpKey *key, const SpItem *item, GPtrArray *groups,
-           const SpTwoPorts *two_ports, GError **error)
+add_stage (SpChain *chain, SpKeyFile *file, SpGroup *header, const SpKey *key, const SpItem *item, Stages *stages, GError **error)
 {
   g_autofree char *name = g_strstrip (sp_unescape (item->text));
   g_autofree char *excerpt = sp_excerpt (name);
@@ -35,19 +40,20 @@ add_stage (SpChain *chain, SpKeyFile *file, SpGroup *header, const SpKey *key, c
   if (!group)
     return sp_key_fail (file, header, key, item->offset, error, _ ("there is no group [stage %s] in this file; add it, or take “%s” out"),
                         excerpt, excerpt);
-  if (g_ptr_array_find (groups, group, NULL))
+  if (g_ptr_array_find (stages->groups, group, NULL))
     return sp_key_fail (file, header, key, item->offset, error, _ ("“%s” is listed twice; give each stage its own name and group"),
                         excerpt);
   SpStage *stage = chain->stages[chain->n++] = sp_stage_new (name);
   group->used = TRUE;
-  g_ptr_array_add (groups, group);
-  return sp_stage_parse (stage, file, group, two_ports, error);
+  g_ptr_array_add (stages->groups, group);
+  return sp_keys_read (sp_stage_keys, file, group, stage, (gpointer) stages->two_ports, error);
 }
 
-static gboolean
-parse_stages (SpChain *chain, SpKeyFile *file, SpGroup *header, GPtrArray *groups, const SpTwoPorts *two_ports, GError **error)
+gboolean
+sp_chain_read_stages (const SpKeySpec *spec, SpKeyFile *file, SpGroup *header, gpointer object, gpointer context, GError **error)
 {
-  const SpKey *key = sp_group_find (header, "stages");
+  SpChain *chain = object;
+  const SpKey *key = sp_group_find (header, spec->key);
   if (!key)
     return sp_fail_at (error, sp_key_file_name (file), header->line, 1,
                        _ ("[chain] has no stages; add stages=NAME;NAME in order from the radio"));
@@ -59,23 +65,8 @@ parse_stages (SpChain *chain, SpKeyFile *file, SpGroup *header, GPtrArray *group
     return sp_key_fail (file, header, key, 0, error, _ ("found %u stages; expected %d at most"), items->len, SP_CHAIN_MAX_STAGES);
   chain->stages = g_new0 (SpStage *, items->len);
   for (guint i = 0; i < items->len; i++)
-    if (!add_stage (chain, file, header, key, &g_array_index (items, SpItem, i), groups, two_ports, error))
+    if (!add_stage (chain, file, header, key, &g_array_index (items, SpItem, i), context, error))
       return FALSE;
-  return TRUE;
-}
-
-static gboolean
-parse_header (SpChain *chain, SpKeyFile *file, SpGroup *header, GError **error)
-{
-  guint32 day = 0;
-  if (!sp_group_text (file, header, "name", &chain->name, error) || !sp_group_date (file, header, "calibrated", &day, error)
-      || !sp_group_number (file, header, "interval_days", 1, 100000, &chain->interval_days, error)
-      || !sp_group_number (file, header, "temperature_c", -100, 200, &chain->temperature_c, error))
-    return FALSE;
-  if (day > 0)
-    chain->calibrated_day = day;
-  if (!chain->name)
-    chain->name = g_path_get_basename (sp_key_file_name (file));
   return TRUE;
 }
 
@@ -84,9 +75,42 @@ chain_new (const SpKeyFile *file)
 {
   SpChain *chain = g_atomic_rc_box_new0 (SpChain);
   chain->file = g_strdup (sp_key_file_name (file));
-  chain->calibrated_day = chain->interval_days = chain->temperature_c = NAN;
+  sp_keys_init (sp_chain_keys, chain);
   chain->warnings = sp_reasons_new ();
   return chain;
+}
+
+char *
+sp_stage_heading (const char *name)
+{
+  g_autofree char *escaped = sp_escape (name);
+  return g_strconcat ("stage ", escaped, NULL);
+}
+
+/* The chain as its file; `hashed`: as what its hash is made of. */
+static char *
+chain_text (const SpChain *chain, SpKeyFile *file, const SpGroup *header, const GPtrArray *groups, gboolean hashed)
+{
+  GString *text = g_string_new (NULL);
+  sp_write_group (text, "chain");
+  sp_keys_write (sp_chain_keys, text, chain, GINT_TO_POINTER (hashed));
+  sp_write_unused_keys (text, header);
+  for (guint i = 0; i < chain->n; i++) {
+    g_autofree char *heading = sp_stage_heading (chain->stages[i]->name);
+    sp_write_group (text, heading);
+    sp_keys_write (sp_stage_keys, text, chain->stages[i], GINT_TO_POINTER (hashed));
+    sp_write_unused_keys (text, groups->pdata[i]);
+  }
+  sp_write_unused_groups (text, file);
+  return g_string_free (text, FALSE);
+}
+
+static void
+write_text (SpChain *chain, SpKeyFile *file, const SpGroup *header, const GPtrArray *groups)
+{
+  g_autofree char *hashed = chain_text (chain, file, header, groups, TRUE);
+  chain->text = chain_text (chain, file, header, groups, FALSE);
+  chain->sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, hashed, -1);
 }
 
 SpChain *
@@ -94,17 +118,20 @@ sp_chain_parse_with (SpKeyFile *file, const SpTwoPorts *two_ports, GError **erro
 {
   g_autoptr (SpChain) chain = chain_new (file);
   g_autoptr (GPtrArray) groups = g_ptr_array_new ();
+  Stages stages = { groups, two_ports };
   SpGroup *header = sp_key_file_find (file, "chain");
   if (!header) {
     sp_fail_at (error, sp_key_file_name (file), 1, 1, _ ("there is no group [chain] in this file; a chain file begins with it"));
     return NULL;
   }
-  if (!parse_header (chain, file, header, error) || !parse_stages (chain, file, header, groups, two_ports, error))
+  if (!sp_keys_read (sp_chain_keys, file, header, chain, &stages, error))
     return NULL;
+  if (!chain->name)
+    chain->name = g_path_get_basename (sp_key_file_name (file));
   for (guint i = 0; i < chain->n; i++)
     sp_stage_warn (chain->stages[i], chain->warnings);
   sp_key_file_unknown (file, chain->warnings);
-  sp_chain_write_text (chain, file, header, (SpGroup *const *) groups->pdata);
+  write_text (chain, file, header, groups);
   return g_steal_pointer (&chain);
 }
 

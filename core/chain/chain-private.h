@@ -6,12 +6,14 @@
 SpStage *sp_stage_new (const char *name);
 void sp_stage_free (SpStage *stage);
 
-/* The keys a stage's group gives; two_ports NULL: files. Errors with their place. Warnings go to the chain's list when all is read (sp_stage_warn). */
-gboolean sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *two_ports, GError **error);
-void sp_stage_warn (const SpStage *stage, GPtrArray *warnings);
+#define SP_STAGE_LOSS_LOW_DB (-0.5) /* a good adapter may measure a hair under 0; more is a sign the wrong way round */
+#define SP_STAGE_LOSS_HIGH_DB 300.0
 
-/* Fills chain->text and chain->sha256; groups[i] is stage i's in `file`. */
-void sp_chain_write_text (SpChain *chain, SpKeyFile *file, SpGroup *header, SpGroup *const *groups);
+/* Readers for the tables of keys: curve, points, touchstone and run, with the SpTwoPorts as context (NULL: files); all stages. */
+gboolean sp_stage_read_loss (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
+gboolean sp_chain_read_stages (const SpKeySpec *spec, SpKeyFile *file, SpGroup *header, gpointer object, gpointer context, GError **error);
+/* Warnings go to the chain's list when all is read. */
+void sp_stage_warn (const SpStage *stage, GPtrArray *warnings);
 
 /* Total minus sum of stages in the exact cascades, dB; 0 where there is none. */
 double sp_chain_interaction_db (const SpChain *chain, double frequency_hz);

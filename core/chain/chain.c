@@ -6,24 +6,13 @@
 
 #include "core/quantity/units.h"
 
-static const char *const kind_names[] = { "cable", "pad", "adapter", "coupler", "filter", "notch", "limiter" };
-
-const char *
-sp_stage_kind_name (SpStageKind kind)
-{
-  g_return_val_if_fail ((guint) kind < G_N_ELEMENTS (kind_names), NULL);
-  return kind_names[kind];
-}
-
 SpStage *
 sp_stage_new (const char *name)
 {
   SpStage *stage = g_new0 (SpStage, 1);
   stage->name = g_strdup (name);
-  stage->label_db = stage->label_tolerance_db = stage->span_low_hz = stage->span_high_hz = NAN;
-  stage->u_db = stage->rating_w = stage->load_rating_w = NAN;
-  stage->temperature_coefficient = stage->temperature_coefficient_u = stage->power_coefficient = NAN;
-  stage->calibrated_day = stage->temperature_c = NAN;
+  sp_keys_init (sp_stage_keys, stage);
+  stage->span_low_hz = stage->span_high_hz = NAN;
   stage->derating = g_array_new (FALSE, FALSE, sizeof (SpDerating));
   return stage;
 }

@@ -1,13 +1,13 @@
 /* chain.h - what stands between the radio's antenna socket and the analyzer: stages with measured losses, in order
  *
  * Loss of the chain = sum of the stages (dB). Neighbours with full S-parameters are cascaded exactly instead (interaction_db).
- * Files: .chain (design: text files). Immutable, reference counted.
+ * Files: .chain (core/docs/files.md, section 3). Immutable, reference counted.
  */
 #pragma once
 
 #include "core/curve/curve.h"
 #include "core/network/network.h"
-#include "core/quantity/keyfile.h"
+#include "core/quantity/keyspec.h"
 #include "core/run/run.h"
 
 typedef enum {
@@ -83,7 +83,7 @@ typedef struct {
 
 /* Reads a .chain file (and the files it names). Required: [chain] stages, each stage's group and its kind. Ranges: losses -0.5 to 300 dB,
  * uncertainties 0 to 100 dB, VSWR from 1, ratings over 0. A stage with two of points, touchstone and run, or listed twice, is an error; a stage
- * group that `stages` does not list is kept, and warned about as unknown. Keys beyond design 5: passes_dc, load_rating_w, run=FILE.run instead of
+ * group that `stages` does not list is kept, and warned about as unknown. Keys of ours: passes_dc, load_rating_w, run=FILE.run instead of
  * points: its loss, u and degrees of freedom at each frequency; where the stage does not state them itself, its date, its temperature, its
  * stage_vswr, and the meter's linearity as common_u_db. vswr may name a one-port Touchstone file (.s1p).
  * Warnings: LABEL_USED, NOT_CALIBRATED, U_ASSUMED ("loss"), VSWR_ASSUMED, RATING_MISSING, UNKNOWN_KEY; those of its runs' results. (transfer full) */
@@ -104,7 +104,7 @@ SpChain *sp_chain_ref (const SpChain *chain);
 void sp_chain_unref (SpChain *chain);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpChain, sp_chain_unref)
 
-/* Loss of one stage at one frequency (computation, section 2):
+/* Loss of one stage at one frequency (core/docs/computation.md, section 2):
  * loss = curve(f), else the label, 0 dB where there is neither (then never calibrated);
  *        + loss alpha (T - T_cal) where both temperatures are known; + loss beta P where beta is stated.
  * u of the label: tolerance / sqrt 3 (rectangular; JCGM 100, 4.3.7), else u_db, else SP_POINT_U_ASSUMED_DB.
@@ -187,6 +187,9 @@ gboolean sp_chain_vswr_assumed (const SpChain *chain);
 /* Greatest input power of a stage at a temperature (NaN: SP_ROOM_TEMPERATURE_C): the lesser of rating_w and the derating table, linear
  * between its rows, held below, its last slope continued above, never under 0. NaN where none is stated. */
 double sp_stage_rating_w (const SpStage *stage, double temperature_c);
+
+/* The keys of [chain] and of [stage NAME]. */
+extern const SpKeySpec sp_chain_keys[], sp_stage_keys[];
 
 const char *sp_stage_kind_name (SpStageKind kind);
 /* The name of a stage's group in SpChain.text: "stage patch". (transfer full) */

@@ -1,4 +1,4 @@
-/* stage-file.c - reads one [stage NAME] group of a .chain file */
+/* stage-file.c - reads a stage's loss from points, a two-port file or a run, and collects its warnings */
 #include "core/chain/chain-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -6,60 +6,7 @@
 #include <string.h>
 
 #include "core/curve/points.h"
-#include "core/network/one-port.h"
-#include "core/quantity/error.h"
 #include "core/quantity/text.h"
-
-#define LOSS_LOW_DB (-0.5) /* a good adapter may measure a hair under 0; more is a sign the wrong way round */
-#define LOSS_HIGH_DB 300.0
-#define U_HIGH_DB 100.0
-#define WATT_LOW 1e-9
-#define WATT_HIGH 1e6
-
-static gboolean
-parse_kind (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
-{
-  static const char *const words[] = { "cable", "pad", "adapter", "coupler", "filter", "notch", "limiter", NULL };
-  int kind = -1;
-  if (!sp_group_choice (file, group, "kind", words, &kind, error))
-    return FALSE;
-  if (kind < 0)
-    return sp_fail_at (error, sp_key_file_name (file), group->line, 1,
-                       _ ("[%s] has no kind; add kind=cable, pad, adapter, coupler, filter, "
-                          "notch or limiter"),
-                       group->name);
-  stage->kind = kind;
-  stage->passes_dc = kind == SP_STAGE_CABLE || kind == SP_STAGE_ADAPTER;
-  return TRUE;
-}
-
-/* "0 3GHz": two frequencies, the second above the first. */
-static gboolean
-parse_span (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
-{
-  const SpKey *key = sp_group_find (group, "span");
-  if (!key)
-    return TRUE;
-  gsize first = strcspn (key->value, " \t");
-  g_autofree char *low = g_strndup (key->value, first);
-  double low_hz, high_hz;
-  if (!sp_parse_frequency (low, &low_hz, NULL) || !sp_parse_frequency (key->value + first, &high_hz, NULL) || high_hz <= low_hz) {
-    g_autofree char *excerpt = sp_excerpt (key->value);
-    return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected two frequencies, the second above the first, such as 0 3GHz"),
-                        excerpt);
-  }
-  stage->span_low_hz = low_hz;
-  stage->span_high_hz = high_hz;
-  return TRUE;
-}
-
-static gboolean
-parse_label (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
-{
-  return sp_group_number (file, group, "label_db", LOSS_LOW_DB, LOSS_HIGH_DB, &stage->label_db, error)
-         && sp_group_number (file, group, "label_tolerance_db", 0, U_HIGH_DB, &stage->label_tolerance_db, error)
-         && parse_span (stage, file, group, error);
-}
 
 /* -20 lg|S21| on the file's own grid. A point at 0 Hz has no place on a curve over log f and is left to the S-parameters. */
 static SpCurve *
@@ -128,7 +75,7 @@ parse_run (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, co
   if (result->missing->len > 0)
     return sp_key_fail (file, group, key, 0, error,
                         _ ("at %.15g Hz the run gives no loss from %g to %g dB: are reference and inserted exchanged?"),
-                        ((SpReason *) result->missing->pdata[0])->RUN_WANTS.at_hz, LOSS_LOW_DB, LOSS_HIGH_DB);
+                        ((SpReason *) result->missing->pdata[0])->RUN_WANTS.at_hz, SP_STAGE_LOSS_LOW_DB, SP_STAGE_LOSS_HIGH_DB);
   stage->loss = sp_run_curve (result, kind, &why);
   if (!stage->loss)
     return sp_key_fail (file, group, key, 0, error, _ ("no loss can be taken from it: %s"), why->message);
@@ -142,15 +89,16 @@ parse_run (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, co
   return TRUE;
 }
 
-static gboolean
-parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *two_ports, GError **error)
+gboolean
+sp_stage_read_loss (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error)
 {
-  static const char *const words[] = { "linear", "smooth", "sqrt", NULL };
+  SpStage *stage = object;
+  const SpTwoPorts *two_ports = context;
   int kind = SP_CURVE_LINEAR;
-  if (!sp_group_choice (file, group, "curve", words, &kind, error))
+  if (!sp_group_choice (file, group, spec->key, spec->words, &kind, error))
     return FALSE;
   const SpKey *touchstone = sp_group_find (group, "touchstone"), *run = sp_group_find (group, "run");
-  SpCurveFormat format = { kind, _ ("a loss in dB"), LOSS_LOW_DB, LOSS_HIGH_DB, TRUE, FALSE };
+  SpCurveFormat format = { kind, _ ("a loss in dB"), SP_STAGE_LOSS_LOW_DB, SP_STAGE_LOSS_HIGH_DB, TRUE, FALSE };
   if (!sp_group_curve (file, group, "points", &format, &stage->loss, error))
     return FALSE;
   if (stage->loss && (touchstone || run))
@@ -160,52 +108,6 @@ parse_loss (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *t
   if (run)
     return parse_run (stage, kind, file, group, run, two_ports, error);
   return !touchstone || parse_touchstone (stage, kind, file, group, touchstone, two_ports, error);
-}
-
-static gboolean
-parse_uncertainty (SpStage *stage, SpKeyFile *file, SpGroup *group, gboolean files, GError **error)
-{
-  return sp_group_number (file, group, "u_db", 0, U_HIGH_DB, &stage->u_db, error)
-         && sp_group_number (file, group, "common_u_db", 0, U_HIGH_DB, &stage->common_u_db, error)
-         && sp_group_number (file, group, "connector_u_db", 0, U_HIGH_DB, &stage->connector_u_db, error)
-         && sp_group_number (file, group, "temperature_coefficient", -0.1, 0.1, &stage->temperature_coefficient, error)
-         && sp_group_number (file, group, "temperature_coefficient_u", 0, 0.1, &stage->temperature_coefficient_u, error)
-         && sp_group_number (file, group, "power_coefficient", 0, 1, &stage->power_coefficient, error)
-         && sp_group_vswr (file, group, "vswr", files, &stage->vswr, error);
-}
-
-static gboolean
-parse_rating (SpStage *stage, SpKeyFile *file, SpGroup *group, GError **error)
-{
-  SpRowFormat format = { _ ("a temperature in deg C and a rating in W, such as 25 25; 100 5"), 2, 2, FALSE, TRUE, 0, WATT_HIGH, -100, 500 };
-  g_autoptr (GArray) rows = NULL;
-  if (!sp_group_number (file, group, "rating_w", WATT_LOW, WATT_HIGH, &stage->rating_w, error)
-      || !sp_group_number (file, group, "load_rating_w", WATT_LOW, WATT_HIGH, &stage->load_rating_w, error)
-      || !sp_group_rows (file, group, "derating", &format, &rows, error)
-      || !sp_group_yes_no (file, group, "directional", &stage->directional, error)
-      || !sp_group_yes_no (file, group, "passes_dc", &stage->passes_dc, error))
-    return FALSE;
-  for (guint i = 0; rows && i < rows->len; i++) {
-    const SpRow *row = &g_array_index (rows, SpRow, i);
-    SpDerating derating = { row->number[0], row->number[1] };
-    g_array_append_val (stage->derating, derating);
-  }
-  return TRUE;
-}
-
-gboolean
-sp_stage_parse (SpStage *stage, SpKeyFile *file, SpGroup *group, const SpTwoPorts *two_ports, GError **error)
-{
-  guint32 day = 0;
-  if (!parse_kind (stage, file, group, error) || !parse_label (stage, file, group, error)
-      || !parse_loss (stage, file, group, two_ports, error)
-      || !parse_uncertainty (stage, file, group, !two_ports || two_ports->files, error) || !parse_rating (stage, file, group, error)
-      || !sp_group_date (file, group, "calibrated", &day, error)
-      || !sp_group_number (file, group, "temperature_c", -100, 200, &stage->temperature_c, error))
-    return FALSE;
-  if (day > 0)
-    stage->calibrated_day = day;
-  return TRUE;
 }
 
 static gboolean

@@ -190,3 +190,59 @@ sp_curve_write (GString *text, const char *key, const SpCurve *curve)
   sp_curve_append_text (curve, value);
   sp_write_text (text, key, value->str);
 }
+
+/* ---- for tables of keys ---- */
+
+static gboolean
+read_curve (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gboolean or_number, GError **error)
+{
+  SpCurveFormat format = { SP_CURVE_LINEAR, _ ((const char *) spec->format), spec->low, spec->high, FALSE, or_number };
+  return sp_group_curve (file, group, spec->key, &format, sp_key_member (spec, object), error);
+}
+
+gboolean
+sp_key_read_curve (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
+{
+  return read_curve (spec, file, group, object, FALSE, error);
+}
+
+gboolean
+sp_key_read_curve_or_number (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context,
+                             GError **error)
+{
+  return read_curve (spec, file, group, object, TRUE, error);
+}
+
+void
+sp_key_write_curve (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
+{
+  sp_curve_write (text, spec->key, *(SpCurve *const *) sp_key_member (spec, object));
+}
+
+gboolean
+sp_key_read_rows (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
+{
+  SpRowFormat format = *(const SpRowFormat *) spec->format;
+  GArray *numbers = *(GArray **) sp_key_member (spec, object);
+  g_autoptr (GArray) rows = NULL;
+  format.expected = _ (format.expected);
+  if (!sp_group_rows (file, group, spec->key, &format, &rows, error))
+    return FALSE;
+  for (guint i = 0; rows && i < rows->len; i++)
+    g_array_append_vals (numbers, g_array_index (rows, SpRow, i).number,
+                         format.most * sizeof (double) / g_array_get_element_size (numbers));
+  return TRUE;
+}
+
+void
+sp_key_write_rows (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
+{
+  GArray *numbers = *(GArray *const *) sp_key_member (spec, object);
+  const double *number = (const double *) numbers->data;
+  guint n = numbers->len * g_array_get_element_size (numbers) / sizeof (double), columns = ((const SpRowFormat *) spec->format)->most;
+  g_autoptr (GString) value = g_string_new (NULL);
+  char digits[32];
+  for (guint i = 0; i < n; i++)
+    g_string_append_printf (value, "%s%s", i == 0 ? "" : i % columns ? " " : "; ", sp_format_exact (number[i], digits));
+  sp_write_text (text, spec->key, n > 0 ? value->str : NULL);
+}

@@ -1,4 +1,4 @@
-/* band.h - the power of an emission that is wider than the filter, and what such a figure bounds (computation, section 15)
+/* band.h - the power of an emission that is wider than the filter, and what such a figure bounds (core/docs/computation.md, section 15)
  *
  * A reading is the power within the filter's noise bandwidth B_n. Of what is wider than the filter no reading is the whole: its power is the
  * sum over its band, 10 lg sum 10^(L/10) s/B_n, less the noise's, with s the spacing. That sum is a power where the readings are mean powers and no
@@ -11,7 +11,7 @@
 
 #include "core/detection/detection.h"
 
-#define SP_BAND_LINE_RBWS 1.5 /* what is narrower reads as a line does, within 1.5 dB (computation, section 15) */
+#define SP_BAND_LINE_RBWS 1.5 /* what is narrower reads as a line does, within 1.5 dB (core/docs/computation.md, section 15) */
 
 /* A sweep, as far as sums ask for it. n >= 2 points, ascending; noise: mean power in B_n at each point. */
 typedef struct {
@@ -51,8 +51,8 @@ double sp_band_noise_beside_dbm (const SpBandView *view, double from_hz, double 
 SpBandSum sp_band_sum (const SpBandView *view, double from_hz, double to_hz, double reference_hz);
 
 /* Detection limit of a sum over width_hz, dB over the mean noise in B_n: the least steady power that the sum shows with probability SP_DETECTION, and not
- * less than the noise in the band and 4.33 of its scatter (computation, section 15): whose that noise is nobody knows. Looks: one each B_n or each
- * point, whichever is wider. Width under B_n counts as B_n. */
+ * less than the noise in the band and 4.33 of its scatter (core/docs/computation.md, section 15): whose that noise is nobody knows. Looks:
+ * one each B_n or each point, whichever is wider. Width under B_n counts as B_n. */
 double sp_band_floor_db (const SpBandView *view, double width_hz);
 
 /* Does the greatest of several looks hold the whole of a frequency-modulated signal of that width, made n-fold of a carrier's that is signal_hz wide and

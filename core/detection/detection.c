@@ -111,7 +111,7 @@ held_miss (double signal_db, void *data)
 static double
 held_over_db (SpReadingDistribution *r)
 {
-  const SpReadingModel *m = &r->making;
+  const SpReadingModel *m = &r->model;
   double over = m->held > 1 ? sp_reading_normal_u_db (r) * gsl_cdf_ugaussian_Pinv (pow (0.5, 1 / m->held)) : 0;
   return m->least ? -over : over;
 }
@@ -156,19 +156,19 @@ held_signal_under (const SpDetectorLaw *law, double reading_db, double *slope)
 static double
 signal_under (const SpDetectorLaw *law, double reading_db, double *slope)
 {
-  SpReadingModel making = sp_making_of (law);
+  SpReadingModel model = sp_reading_model_of (law);
   double noise = sp_ratio_from_db (-reading_db);
 
   *slope = 1;
-  if (making.held > 1)
+  if (model.held > 1)
     return held_signal_under (law, reading_db, slope);
-  if (making.greatest && making.count > 1)
+  if (model.greatest && model.count > 1)
     return reading_db > FAR_OVER_NOISE_DB ? reading_db : solve_signal (mean_miss, law, reading_db, slope);
   /* A mean of powers, however many, is S + N on average; of a single sample nobody has said that it is one. */
   gboolean mean_of_powers = law->detector == SP_DETECTOR_RMS || law->average == SP_AVERAGE_POWER;
-  if (making.greatest || (making.looks * making.count <= 1 && !mean_of_powers))
+  if (model.greatest || (model.looks * model.count <= 1 && !mean_of_powers))
     return reading_db;
-  if (making.g == SP_AVERAGE_POWER) {
+  if (model.g == SP_AVERAGE_POWER) {
     *slope = 1 / (1 - noise);
     return noise < 1 ? reading_db + sp_db_from_ratio (1 - noise) : -INFINITY;
   }
@@ -185,8 +185,8 @@ noise_u_db (const SpDetectorLaw *law, double signal_db, double slope)
   SpReadingDistribution r;
 
   sp_reading_prepare (&r, law, signal_db);
-  double normal = sp_reading_normal_u_db (&r), held = 1 / r.making.held;
-  if (normal < NARROW_DB || (r.making.held > 1 && r.making.count > 1)) /* of `held` of them; of one it is `normal` itself */
+  double normal = sp_reading_normal_u_db (&r), held = 1 / r.model.held;
+  if (normal < NARROW_DB || (r.model.held > 1 && r.model.count > 1)) /* of `held` of them; of one it is `normal` itself */
     return slope * normal * 0.5 * (gsl_cdf_ugaussian_Pinv (pow (high, held)) - gsl_cdf_ugaussian_Pinv (pow (low, held)));
   sp_reading_init (&r, law, signal_db);
   return slope * 0.5 * (sp_reading_quantile_db (&r, low) - sp_reading_quantile_db (&r, high));

@@ -16,34 +16,34 @@
   16. /* of more greatest readings the mean scatters less: their density costs too much, and a threshold that is a little high is safe */
 
 SpReadingModel
-sp_making_of (const SpDetectorLaw *law)
+sp_reading_model_of (const SpDetectorLaw *law)
 {
   gboolean held = law->max_hold || law->min_hold;
-  SpReadingModel making = { .looks = 1,
-                            .with_line = fmax (1, law->line_looks),
-                            .g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_POWER : law->average,
-                            .count = law->average == SP_AVERAGE_NONE || held ? 1 : law->averages,
-                            .held = held ? law->averages : 1,
-                            .least = law->min_hold };
+  SpReadingModel model = { .looks = 1,
+                           .with_line = fmax (1, law->line_looks),
+                           .g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_POWER : law->average,
+                           .count = law->average == SP_AVERAGE_NONE || held ? 1 : law->averages,
+                           .held = held ? law->averages : 1,
+                           .least = law->min_hold };
 
   if (law->detector == SP_DETECTOR_PEAK || law->detector == SP_DETECTOR_RMS)
-    making.looks = law->looks;
-  making.looks = law->detector == SP_DETECTOR_PEAK ? fmax (making.looks, making.with_line) : making.looks;
-  making.greatest = law->detector == SP_DETECTOR_PEAK && making.looks > 1;
+    model.looks = law->looks;
+  model.looks = law->detector == SP_DETECTOR_PEAK ? fmax (model.looks, model.with_line) : model.looks;
+  model.greatest = law->detector == SP_DETECTOR_PEAK && model.looks > 1;
   if (law->detector == SP_DETECTOR_AVERAGE) {
-    making.count *= law->looks;
-    making.g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_VOLTAGE : law->average;
+    model.count *= law->looks;
+    model.g = law->average == SP_AVERAGE_NONE ? SP_AVERAGE_VOLTAGE : law->average;
   }
-  if (making.looks >= MANY_LOOKS && !making.greatest)
-    making.g = SP_AVERAGE_POWER;
-  if (making.g == SP_AVERAGE_POWER && !making.greatest) {
-    making.looks *= making.count; /* a mean of means */
-    making.count = 1;
+  if (model.looks >= MANY_LOOKS && !model.greatest)
+    model.g = SP_AVERAGE_POWER;
+  if (model.g == SP_AVERAGE_POWER && !model.greatest) {
+    model.looks *= model.count; /* a mean of means */
+    model.count = 1;
   }
-  if (!making.greatest)
-    making.looks = fmin (making.looks, MOST_IN_MEAN);
-  making.count = fmin (making.count, making.greatest ? MOST_GREATEST_IN_MEAN : MOST_IN_MEAN);
-  return making;
+  if (!model.greatest)
+    model.looks = fmin (model.looks, MOST_IN_MEAN);
+  model.count = fmin (model.count, model.greatest ? MOST_GREATEST_IN_MEAN : MOST_IN_MEAN);
+  return model;
 }
 
 /* -- the first step: mean or greatest of some powers -- */
@@ -113,28 +113,28 @@ ln_noise_below (double t)
 
 /* Of the greatest of m looks some hold all the signal and the others none: one, the least favourable, where nothing else is known. */
 static double
-looks_tail (const SpReadingModel *making, double t, double signal)
+looks_tail (const SpReadingModel *model, double t, double signal)
 {
-  double m = making->looks;
+  double m = model->looks;
 
-  if (!making->greatest)
+  if (!model->greatest)
     return mean_tail (m, t, signal);
-  double k = making->with_line, others_below = (m - k) * ln_noise_below (t), one = mean_tail (1, t, signal);
+  double k = model->with_line, others_below = (m - k) * ln_noise_below (t), one = mean_tail (1, t, signal);
   double any = k > 1 ? -expm1 (k * log1p (-one)) : one;
   return t > 0 ? any - (1 - any) * expm1 (others_below) : 1; /* 1 - (1 - any) e^others, without cancellation */
 }
 
 static double
-looks_density (const SpReadingModel *making, double t, double signal)
+looks_density (const SpReadingModel *model, double t, double signal)
 {
-  double m = making->looks;
+  double m = model->looks;
 
-  if (!making->greatest)
+  if (!model->greatest)
     return mean_density (m, t, signal);
   double noise = -expm1 (-t), density = mean_density (1, t, signal), off = sqrt (t) - sqrt (signal), below = noise;
   if (signal > 0) /* the amplitude is off the signal's by no more than the noise's, which exceeds 7 once in e^49 */
     below = off > 7 ? 1 : off < -7 ? 0 : 1 - mean_tail (1, t, signal);
-  double k = making->with_line;
+  double k = model->with_line;
   return k * density * pow (below, k - 1) * pow (noise, m - k) + pow (below, k) * (m - k) * exp (-t) * pow (noise, m - k - 1);
 }
 
@@ -155,7 +155,7 @@ power_of_g (SpAverage g, double y)
 static void
 reading_grid (SpReadingDistribution *r)
 {
-  const SpReadingModel *m = &r->making;
+  const SpReadingModel *m = &r->model;
   double scale = m->greatest ? 1 : 1 / sqrt (m->looks), step = scale / SP_GRID_STEPS, total = 0;
   double middle = sqrt (fmax (1 + r->signal, m->greatest ? 0.5772 + log (m->looks) : 0)); /* an amplitude */
   middle += log (-expm1 (-middle));                                                       /* its v */
@@ -204,7 +204,7 @@ saddle (const SpReadingDistribution *r, double y, double *theta)
   double low = -INFINITY, high = INFINITY;
   Tilted at = tilt (r, y, *theta = 0);
 
-  for (int i = 0; i < 100 && fabs (at.mean) > 0.1 * sqrt (at.variance / r->making.count); i++) {
+  for (int i = 0; i < 100 && fabs (at.mean) > 0.1 * sqrt (at.variance / r->model.count); i++) {
     *(at.mean > 0 ? &high : &low) = *theta;
     double most = 3 / sqrt (at.variance), next = *theta - CLAMP (at.mean / at.variance, -most, most);
     *theta = next > low && next < high ? next : (low + high) / 2;
@@ -271,7 +271,7 @@ sum_tail (const SpReadingDistribution *r, double y)
   if (y >= r->g[r->n - 1])
     return 0;
 
-  double count = r->making.count, theta;
+  double count = r->model.count, theta;
   Tilted at = saddle (r, y, &theta);
   if (!(at.variance > 0))
     return theta < 0;
@@ -296,7 +296,7 @@ void
 sp_reading_prepare (SpReadingDistribution *r, const SpDetectorLaw *law, double signal_db)
 {
   gsl_set_error_handler_off ();
-  r->making = sp_making_of (law);
+  r->model = sp_reading_model_of (law);
   r->signal = sp_ratio_from_db (signal_db);
   r->n = 0;
 }
@@ -305,14 +305,14 @@ void
 sp_reading_init (SpReadingDistribution *r, const SpDetectorLaw *law, double signal_db)
 {
   sp_reading_prepare (r, law, signal_db);
-  if (r->making.count > 1)
+  if (r->model.count > 1)
     reading_grid (r);
 }
 
 double
 sp_reading_tail (const SpReadingDistribution *r, double level_db)
 {
-  const SpReadingModel *m = &r->making;
+  const SpReadingModel *m = &r->model;
   double t = sp_ratio_from_db (level_db);
   double one = m->count > 1 ? sum_tail (r, g_of_power (m->g, t)) : looks_tail (m, t, r->signal);
 
@@ -324,11 +324,11 @@ sp_reading_tail (const SpReadingDistribution *r, double level_db)
 double
 sp_reading_mean_db (SpReadingDistribution *r)
 {
-  if (!r->making.greatest && r->making.g == SP_AVERAGE_POWER)
+  if (!r->model.greatest && r->model.g == SP_AVERAGE_POWER)
     return sp_db_from_ratio (1 + r->signal);
   if (r->n == 0)
     reading_grid (r);
-  return sp_db_from_ratio (power_of_g (r->making.g, tilt (r, 0, 0).mean));
+  return sp_db_from_ratio (power_of_g (r->model.g, tilt (r, 0, 0).mean));
 }
 
 double
@@ -389,7 +389,7 @@ sp_reading_quantile_db (const SpReadingDistribution *r, double tail)
 double
 sp_reading_normal_u_db (SpReadingDistribution *r)
 {
-  const SpReadingModel *m = &r->making;
+  const SpReadingModel *m = &r->model;
   double s = r->signal;
 
   if (s > 100 || (m->g == SP_AVERAGE_POWER && !m->greatest))

@@ -27,7 +27,7 @@ typedef struct {
 
 /* Some 12 kB: for the stack. */
 typedef struct {
-  SpReadingModel making;
+  SpReadingModel model;
   double signal;        /* power over mean noise power */
   guint n;              /* points of the grid; 0: not laid yet */
   double g[SP_GRID];    /* ascending */
@@ -35,7 +35,7 @@ typedef struct {
 } SpReadingDistribution;
 
 /* How readings of a law are made, in its simplest form: a mean of means is a mean. */
-SpReadingModel sp_making_of (const SpDetectorLaw *law);
+SpReadingModel sp_reading_model_of (const SpDetectorLaw *law);
 
 /* Readings where a signal of `signal_db` is present; _prepare leaves the grid to be laid by whoever needs it, for the three functions of
  * moments. */

@@ -1,4 +1,6 @@
 /* running.h - the quantile of a window under way (private to the room)
+ *
+ * Written by hand because GSL's moving windows have no quantile of a window with points left out, and sort each window anew.
  */
 #pragma once
 

@@ -36,8 +36,9 @@ within_range (const SpAnalyzer *analyzer, double mixer_dbm)
   return mixer_dbm <= (isnan (analyzer->best_mixer_dbm) ? SP_MIXER_ASSUMED_DBM : analyzer->best_mixer_dbm) + SAME_LEVEL_DB;
 }
 
-/* q_high at this sweep's mixer by that test; NaN: it says nothing here. It falls by the order, as an intercept has it (computation, section 9), with what
- * scale and repeatability leave of the difference of the two carriers (JCGM 100: 2 u, times the order). */
+/* q_high at this sweep's mixer by that test; NaN: it says nothing here. It falls by the order, as an intercept has it
+ * (core/docs/computation.md, section 9), with what scale and repeatability leave of the difference of the two carriers (JCGM 100: 2 u,
+ * times the order). */
 static double
 carried_dbm (const SpJudging *c, const SpJudgedSweep *s, guint order, const SpConditionFindings *other, const SpEvidence *v)
 {

@@ -1,4 +1,5 @@
-/* detect-band.c - a place as a band: what may be wider than the filter there is summed or, where it cannot be, bounded (computation, section 15) */
+/* detect-band.c - a place as a band: what may be wider than the filter there is summed or, where it cannot be, bounded
+ * (core/docs/computation.md, section 15) */
 #include "core/judge/judging.h"
 
 #include <math.h>

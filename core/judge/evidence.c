@@ -6,10 +6,10 @@
 #include <math.h>
 #include <string.h>
 
-#define Q_RESERVE_DB 10.0 /* over q_high nothing of the analyzer's own is looked for (computation, section 10) */
+#define Q_RESERVE_DB 10.0 /* over q_high nothing of the analyzer's own is looked for (core/docs/computation.md, section 10) */
 #define CONTRADICTS_P 0.999
 #define HIGHER_DB 0.5  /* no step would be taken for less (common practice, no source) */
-#define AMBIENT_DB 3.0 /* within this it can be the same signal (computation, section 10) */
+#define AMBIENT_DB 3.0 /* within this it can be the same signal (core/docs/computation.md, section 10) */
 
 /* How much more is lost before the mixer than at reading 0: at f, and at f0. The analyzer's product of order n then moves, at the socket, by
  * at_f - n at_f0: less carrier at the mixer lowers it, more loss behind lifts it. Order 0: what it makes without any signal. */

@@ -21,12 +21,13 @@ typedef enum {
 typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;
 typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYED } SpOriginBasis;
 
-/* What an emission is made of (computation, section 15): a line reads the same through any filter; a modulated one is as wide as its carrier's modulation
- * makes it; noise is wider than the filter and no such thing. */
+/* What an emission is made of (core/docs/computation.md, section 15): a line reads the same through any filter; a modulated one is as wide
+ * as its carrier's modulation makes it; noise is wider than the filter and no such thing. */
 typedef enum { SP_KIND_LINE, SP_KIND_MODULATED, SP_KIND_NOISE } SpEmissionKind;
 
-/* What a verdict goes by, and so the figure that stands beside it (design 5): the level as read; the floor where nothing was seen; an end of the
- * radio's own part; nothing where there is no limit or no sweep; blind: nothing could have been seen. */
+/* What a verdict goes by, and so the figure that stands beside it (core/docs/computation.md, section 13): the level as read; the floor
+ * where nothing was seen; an end of the radio's own part; nothing where there is no limit or no sweep; blind: nothing could have been
+ * seen. */
 typedef enum {
   SP_DECISION_NONE,
   SP_DECISION_LEVEL,
@@ -47,7 +48,8 @@ typedef struct {
   double fit_dbm, fit_low_dbm, fit_high_dbm; /* the model there: middle and 95.45 % band of what the readings leave possible */
 } SpEvidencePoint;
 
-/* What the step test and the unkeyed sweep found for one emission: |r + q 10^(own/20) e^(j phi)| fitted to the readings (computation, section 10). */
+/* What the step test and the unkeyed sweep found for one emission: |r + q 10^(own/20) e^(j phi)| fitted to the readings
+ * (core/docs/computation.md, section 10). */
 typedef struct {
   guint n; /* 0: no step test at this place; else >= 2 */
   SpEvidencePoint *points;
@@ -241,7 +243,7 @@ typedef struct {
   const SpBudget *budget;                                      /* no terms where nothing was swept, or P is not known */
   double frequency_hz, level_dbm, level_dbc, margin_db, slope; /* NaN as the emission's; P: level_dbc 0, no margin */
 } SpUncertaintySource;
-#define SP_BEHIND_POWER (-1) /* in place of an emission's index */
+#define SP_SOURCE_POWER (-1) /* in place of an emission's index */
 SpUncertaintySource sp_uncertainty_source (const SpFindings *findings, guint condition, int emission);
 /* The chain that the level was read through: the sweep's own, else the condition's. (transfer none) */
 const SpChain *sp_uncertainty_source_chain (const SpFindings *findings, const SpUncertaintySource *source);
@@ -255,7 +257,7 @@ typedef struct {
 SpUncertaintyStage *sp_uncertainty_source_stages (const SpFindings *findings, const SpUncertaintySource *source, guint *n);
 /* The budget of the stage's run at the frequency nearest to the level's (in octaves); NULL: no run. *result (transfer full) keeps it. */
 const SpRunPoint *sp_uncertainty_stage_run (const SpUncertaintyStage *stage, double frequency_hz, SpRunResult **result);
-/* Index of the emission of that order (1: SP_BEHIND_POWER); of the one nearest to a frequency, P among them. -2: there is none. */
+/* Index of the emission of that order (1: SP_SOURCE_POWER); of the one nearest to a frequency, P among them. -2: there is none. */
 int sp_findings_of_order (const SpFindings *findings, guint condition, guint order);
 int sp_findings_nearest (const SpFindings *findings, guint condition, double frequency_hz);
 

@@ -161,7 +161,7 @@ allow_for_heating (SpJudging *c)
   }
 }
 
-/* A meter at the socket knows P better than the analyzer: all levels shift with it (computation, section 6). */
+/* A meter at the socket knows P better than the analyzer: all levels shift with it (core/docs/computation.md, section 6). */
 static void
 use_meter (SpJudging *c)
 {
@@ -195,8 +195,8 @@ use_meter (SpJudging *c)
   }
 }
 
-/* Pm from this sweep's own carrier; only where it holds none, or a clipped one, from P (computation, section 9). Of itself a clipped one gives none:
- * a lower bound would make too little of the analyzer's own products. */
+/* Pm from this sweep's own carrier; only where it holds none, or a clipped one, from P (core/docs/computation.md, section 9). Of itself a
+ * clipped one gives none: a lower bound would make too little of the analyzer's own products. */
 static void
 find_mixer_level (SpJudging *c, SpJudgedSweep *s)
 {

@@ -15,7 +15,7 @@
 #define SP_STANDS_OUT_DB                                                                                                                   \
   1.0 /* a line's sum is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
 #define SP_STANDS_OUT_U 2.0       /* and so many u of what noise leaves of either */
-#define SP_ZONE_RBWS 3.0          /* about the carrier that a sweep cannot judge (computation, section 15) */
+#define SP_ZONE_RBWS 3.0          /* about the carrier that a sweep cannot judge (core/docs/computation.md, section 15) */
 #define SP_SPUR_PROMINENCE_DB 6.0 /* two spurs closer than this descent are one (common practice, no source) */
 
 /* Threshold and detection limit over mean noise for so many looked-at points. */
@@ -199,9 +199,9 @@ double sp_judging_floor_at (const SpJudging *c, SpJudgedSweep *s, guint64 i, dou
 /* q_high of order n at the socket in this sweep; NaN: not predicted. */
 double sp_judging_distortion_high (const SpJudging *c, const SpJudgedSweep *s, guint order);
 
-/* line.c: level of a line whose greatest point is i, and its place: parabola, smear or the reading itself (computation, section 7). The parabola never
- * rises by more than a Gaussian filter 20 % narrower than its name could fall between two points, and points that are not bent like a line's, such
- * as a modulated carrier's, have none. */
+/* line.c: level of a line whose greatest point is i, and its place: parabola, smear or the reading itself (core/docs/computation.md,
+ * section 7). The parabola never rises by more than a Gaussian filter 20 % narrower than its name could fall between two points, and points
+ * that are not bent like a line's, such as a modulated carrier's, have none. */
 void sp_judging_line (const SpJudgedSweep *s, guint64 i, double *frequency_hz, double *level_dbm, double *half_hz);
 /* What that level may have lost between the points all the same, dB: 0 for positive peaks and where a vertex was laid. */
 double sp_judging_line_loss (const SpJudging *c, const SpJudgedSweep *s, guint64 i);
@@ -272,8 +272,8 @@ SpBandView sp_judging_view_at (const SpJudgedSweep *s, guint64 i);
 void sp_judging_connect (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, SpDetection *detection);
 /* Does a place belong to something else that is listed: the fundamental's own, a harmonic (but for that of order `except`), the response at zero hertz? */
 gboolean sp_judging_taken (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint except);
-/* Half of what about the carrier this sweep cannot see: 3 RBW (computation, section 15), its own window; and cannot judge: that, or the mask's
- * exclusion. */
+/* Half of what about the carrier this sweep cannot see: 3 RBW (core/docs/computation.md, section 15), its own window; and cannot judge:
+ * that, or the mask's exclusion. */
 double sp_judging_hidden_hz (const SpJudging *c, const SpJudgedSweep *s);
 double sp_judging_zone_hz (const SpJudging *c, const SpJudgedSweep *s);
 

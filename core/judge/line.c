@@ -1,9 +1,9 @@
-/* line.c - level and place of a line among the points that it shows in (computation, section 7) */
+/* line.c - level and place of a line among the points that it shows in (core/docs/computation.md, section 7) */
 #include "core/judge/judging.h"
 
 #include <math.h>
 
-#define NOISE_U_DB 5.57 /* of noise alone: standard deviation of log-Rayleigh (metrology 4.1, calculated) */
+#define NOISE_U_DB 5.57 /* of noise alone: standard deviation of log-Rayleigh (core/docs/metrology.md, section 4.1) */
 #define NARROWER 1.2    /* a filter may be so much narrower than its name (common practice, no source) */
 #define BEND_PART 0.6   /* and so much of the bend may differ from a Gaussian's before the points are no line (by simulation) */
 #define NEAR_DB 25.0    /* under it the greatest of several noisy points is biased (by simulation: 0.2 dB there, 1.2 dB at 15 dB) */

@@ -5,9 +5,9 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
-#define AMBIENT_DB 3.0 /* what stands unkeyed within this, or higher, can be all of it (computation, section 10) */
+#define AMBIENT_DB 3.0 /* what stands unkeyed within this, or higher, can be all of it (core/docs/computation.md, section 10) */
 
-/* Amplitude sum and difference of two levels: the ends for an unknown phase (AN 150, p. 77). */
+/* Amplitude sum and difference of two levels: the ends for an unknown phase (core/docs/metrology.md, section 4.4). */
 static double
 add_amplitudes_dbm (double a_dbm, double b_dbm, int sign)
 {
@@ -24,7 +24,7 @@ decide (SpEmission *e, SpOrigin origin, SpOriginBasis basis, double low, double 
   e->radio_high_dbm = high;
 }
 
-/* A prediction says radio or mixed, never analyzer (computation, section 10). Without one: untested. */
+/* A prediction says radio or mixed, never analyzer (core/docs/computation.md, section 10). Without one: untested. */
 static void
 by_prediction (SpEmission *e)
 {
@@ -67,9 +67,8 @@ sp_judging_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm)
   return TRUE;
 }
 
-/* What stands there unkeyed stands in the filter together with the radio's part, in some phase for as long as the sweep dwells on it: the
- * sum is one of amplitudes, where computation, section 10, has o^2 - a^2 (right of many sweeps' mean power, not of one), and it may have faded
- * or grown by AMBIENT_DB. Without a prediction the radio's part is bounded above all the same. */
+/* What stands there unkeyed adds to the radio's part in amplitude: one sweep sees one phase of it (core/docs/computation.md, section 10). It
+ * may have faded or grown by AMBIENT_DB. Without a prediction the radio's part is bounded above all the same. */
 static void
 by_ambient (SpEmission *e, const SpEvidence *v)
 {

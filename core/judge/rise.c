@@ -1,8 +1,9 @@
 /* rise.c - noise-like emissions wider than the window that the noise is taken from: where that noise stands over what it is elsewhere
  *
  * The running quantile follows whatever is wider than half its window. On a wider scale it stands out: over a low quantile of windows ten and a hundred
- * times as wide, and of the whole sweep, and over the profile's noise where there is one (computation, section 15). Noise that climbs towards the carrier
- * or the response at zero hertz, and noise that goes on beyond the sweep's ends, is left to the floor: nobody knows whose it is.
+ * times as wide, and of the whole sweep, and over the profile's noise where there is one (core/docs/computation.md, section 15). Noise that
+ * climbs towards the carrier or the response at zero hertz, and noise that goes on beyond the sweep's ends, is left to the floor: nobody
+ * knows whose it is.
  */
 #include "core/judge/judging.h"
 

@@ -1,9 +1,10 @@
 /* step.h - whose is it: an emission's readings at several attenuations, split into the radio's part and the analyzer's (private to the room)
  *
- * Model (computation, section 10): reading k, at the socket, is |r + q 10^(own_k/20) e^(j phi)|, where own_k is how the analyzer's own
- * product of order m moves from reading 0 to reading k. Prior: r and q uniform in dB within SP_STEP_RANGE_DB of each other where q is greatest
- * (a notched reading 0 may have lowered it far), phi uniform (nobody knows it), q not over q_most_dbm. Readings are normal with u_db each; one that is not seen says only that the level lies below
- * its threshold. What is common to all readings (absolute accuracy, the chain at f) moves r and q alike and is left to the budget.
+ * Model (core/docs/computation.md, section 10): reading k, at the socket, is |r + q 10^(own_k/20) e^(j phi)|, where own_k is how the
+ * analyzer's own product of order m moves from reading 0 to reading k. Prior: r and q uniform in dB within SP_STEP_RANGE_DB of each other
+ * where q is greatest (a notched reading 0 may have lowered it far), phi uniform (nobody knows it), q not over q_most_dbm. Readings are
+ * normal with u_db each; one that is not seen says only that the level lies below its threshold. What is common to all readings (absolute
+ * accuracy, the chain at f) moves r and q alike and is left to the budget.
  *
  * The level of the greater part is integrated in closed form (normal times uniform), the ratio, the phase and the order on a grid.
  */
@@ -13,7 +14,7 @@
 
 #define SP_STEP_RANGE_DB 40.0  /* the smaller part is sought down to this below the greater */
 #define SP_STEP_LEAST_U_DB 0.1 /* no two readings are told apart better than this (common practice, no source) */
-#define SP_STEP_APART_DB 6.0   /* radio: the analyzer's part lies this far below, and the other way round (computation, section 10) */
+#define SP_STEP_APART_DB 6.0   /* radio: the analyzer's part is this far below, or vice versa (core/docs/computation.md, section 10) */
 #define SP_STEP_CANCELS_DB                                                                                                                 \
   3.0 /* a sum this far below the product is what two greater parts leave of each other (by simulation: tests/simulate/cancel) */
 #define SP_STEP_SURE                                                                                                                       \

@@ -24,7 +24,7 @@ sp_findings_of_order (const SpFindings *findings, guint condition, guint order)
   for (guint i = 0; i < c->n_emissions; i++)
     if (order > 1 && c->emissions[i].order == order)
       return (int) i;
-  return order == 1 && !isnan (c->power_dbm) ? SP_BEHIND_POWER : NONE;
+  return order == 1 && !isnan (c->power_dbm) ? SP_SOURCE_POWER : NONE;
 }
 
 int
@@ -34,7 +34,7 @@ sp_findings_nearest (const SpFindings *findings, guint condition, double frequen
   int best = NONE;
   double distance = INFINITY;
   if (!isnan (c->power_dbm) && !isnan (c->fundamental_hz)) {
-    best = SP_BEHIND_POWER;
+    best = SP_SOURCE_POWER;
     distance = fabs (frequency_hz - c->fundamental_hz);
   }
   for (guint i = 0; i < c->n_emissions; i++)

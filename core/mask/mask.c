@@ -101,9 +101,8 @@ clear (gpointer data)
     g_free (mask->rules[i].name);
     g_free (mask->rules[i].detector);
   }
-  char *texts[] = {
-    mask->name, mask->title, mask->authority, mask->clause, mask->edition, mask->note, mask->file, mask->text, mask->sha256
-  };
+  char *texts[] = { mask->name, mask->file, mask->text, mask->sha256 };
+  sp_keys_free_texts (sp_mask_keys, mask);
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (texts[i]);
   g_free (mask->rules);
@@ -118,50 +117,12 @@ sp_mask_unref (SpMask *mask)
 
 /* ---- the canonical text ---- */
 
-/* An edge's mark is written only where it is not what the key means without it. */
-static void
-put_range (GString *out, const char *key, SpEdge low, SpEdge high, gboolean low_closed)
-{
-  char a[32], b[32];
-  sp_format_exact (low.value, a);
-  sp_format_exact (high.value, b);
-  g_string_append_printf (out, "%s=%s%s %s%s\n", key,
-                          low.closed == low_closed ? ""
-                          : low.closed             ? ">="
-                                                   : ">",
-                          a, high.closed ? "" : "<", isinf (high.value) ? "inf" : b);
-}
-
-static void
-put_attenuation (GString *out, const SpRule *rule)
-{
-  char a[32], b[32];
-  sp_format_exact (rule->a_db, a);
-  if (!rule->has_attenuation)
-    return;
-  if (rule->b_db != 0)
-    g_string_append_printf (out, "attenuation_db=%s %c %s log P\n", a, rule->b_db < 0 ? '-' : '+', sp_format_exact (fabs (rule->b_db), b));
-  else if (!isnan (rule->a_end_db))
-    g_string_append_printf (out, "attenuation_db=%s %s\n", a, sp_format_exact (rule->a_end_db, b));
-  else
-    sp_write_number (out, "attenuation_db", rule->a_db);
-}
-
 static void
 put_rule (GString *out, const SpRule *rule)
 {
-  static const char *const ranges[] = { "emission", "offset", "offset_bandwidths" };
   sp_write_group (out, rule->name);
-  put_range (out, "fundamental", rule->f0_low, rule->f0_high, TRUE);
-  put_range (out, "power_w", rule->p_low, rule->p_high, FALSE);
-  put_range (out, ranges[rule->range], rule->low, rule->high, TRUE);
-  put_attenuation (out, rule);
-  sp_write_number (out, "ceiling_dbm", rule->ceiling_dbm);
-  sp_write_number (out, "relief_dbm", rule->relief_dbm);
-  sp_write_number (out, "reference_bandwidth", rule->reference_bandwidth_hz);
-  sp_write_text (out, "detector", rule->detector);
-  sp_write_text (out, "power", rule->power == SP_POWER_PEP ? "pep" : "mean");
-  sp_write_number (out, "exclude", rule->exclude_bandwidths);
+  sp_keys_write (sp_mask_rule_keys, out, rule, NULL);
+  sp_keys_write (sp_mask_shared_keys, out, rule, NULL);
 }
 
 char *
@@ -169,17 +130,7 @@ sp_mask_text (const SpMask *mask, SpKeyFile *file)
 {
   GString *out = g_string_new (NULL);
   sp_write_group (out, "mask");
-  sp_write_text (out, "name", mask->title);
-  sp_write_text (out, "authority", mask->authority);
-  sp_write_text (out, "clause", mask->clause);
-  sp_write_text (out, "edition", mask->edition);
-  sp_write_text (out, "note", mask->note);
-  sp_write_number (out, "harmonics", mask->harmonics);
-  if (!isnan (mask->search_low_hz))
-    put_range (out, "search", (SpEdge){ mask->search_low_hz, TRUE }, (SpEdge){ mask->search_high_hz, TRUE }, TRUE);
-  sp_write_number (out, "exclude", mask->exclude_bandwidths);
-  if (mask->advisory)
-    sp_write_yes_no (out, "advisory", TRUE);
+  sp_keys_write (sp_mask_keys, out, mask, NULL);
   sp_write_unused_keys (out, sp_key_file_find (file, "mask"));
   for (guint i = 0; i < mask->n; i++) {
     put_rule (out, &mask->rules[i]);

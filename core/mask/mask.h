@@ -6,13 +6,13 @@
  * less" is the relief L = -13 dBm with the attenuation A, because the lesser attenuation is the higher limit (max(P - A, L)).
  * A rule holds outside f0 +- max(exclude * necessary bandwidth, 3 RBW). Immutable, reference counted, readable from any thread.
  *
- * Files: .mask (design: text files). A range is `LOW HIGH`: power is low < P <= high, other ranges hold both their edges; `>`, `>=`, `<`,
- * `<=` before an edge say otherwise; `inf` may stand for the second. Keys of ours beyond that list: `advisory=yes` in [mask].
+ * Files: .mask (core/docs/files.md, section 5). A range is `LOW HIGH`: power is low < P <= high, other ranges hold both their edges; `>`,
+ * `>=`, `<`, `<=` before an edge say otherwise; `inf` may stand for the second. Keys of ours beyond that list: `advisory=yes` in [mask].
  * Limits: 100 rules a mask.
  */
 #pragma once
 
-#include "core/quantity/keyfile.h"
+#include "core/quantity/keyspec.h"
 
 typedef enum { SP_RANGE_ABSOLUTE, SP_RANGE_OFFSET, SP_RANGE_BANDWIDTHS } SpRangeKind;
 typedef enum { SP_POWER_MEAN, SP_POWER_PEP } SpPowerKind;
@@ -52,6 +52,9 @@ typedef struct {
   GPtrArray *warnings;
   char *text, *sha256; /* the file rewritten: canonical, unknown keys kept, comments and order not; and its hash */
 } SpMask;
+
+/* The keys of [mask]; of [rule NAME]; and those that may stand in either, where the rule's win. Their structs are SpMask, SpRule and SpRule. */
+extern const SpKeySpec sp_mask_keys[], sp_mask_rule_keys[], sp_mask_shared_keys[];
 
 /* A built-in's name or a file's path. Unknown: an error (SP_ERROR_USAGE) that lists the names. (transfer full) */
 SpMask *sp_mask_load (const char *name_or_path, GError **error);

@@ -11,8 +11,6 @@
 #include "core/quantity/file.h"
 #include "core/quantity/text.h"
 
-#define VSWR_HIGH 1e6
-
 SpOnePort *
 sp_one_port_parse (const char *bytes, gsize length, const char *name, GError **error)
 {
@@ -57,7 +55,7 @@ sp_one_port_vswr (const SpOnePort *one_port, GError **error)
     if (!(one_port->frequency_hz[i] > 0))
       continue;
     f[n] = one_port->frequency_hz[i];
-    vswr[n++] = g < 1 ? fmin ((1 + g) / (1 - g), VSWR_HIGH) : VSWR_HIGH;
+    vswr[n++] = g < 1 ? fmin ((1 + g) / (1 - g), SP_VSWR_HIGH) : SP_VSWR_HIGH;
   }
   if (n == 0) {
     sp_fail (error, SP_ERROR_USAGE, _ ("it has no point above 0 Hz"));
@@ -97,7 +95,7 @@ names_one_port (const char *value)
 gboolean
 sp_group_vswr (SpKeyFile *file, SpGroup *group, const char *name, gboolean files, SpCurve **out, GError **error)
 {
-  SpCurveFormat format = { SP_CURVE_LINEAR, _ ("a VSWR"), 1, VSWR_HIGH, FALSE, TRUE };
+  SpCurveFormat format = { SP_CURVE_LINEAR, _ ("a VSWR"), 1, SP_VSWR_HIGH, FALSE, TRUE };
   const SpKey *key = sp_group_find (group, name);
 
   if (!key || !names_one_port (key->value))

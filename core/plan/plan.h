@@ -1,6 +1,7 @@
 /* plan.h - what a sweep would be worth before it is taken: floor against limit, range against mixer level, what would prove it, how to sweep
  *
- * By the profile alone (computation, sections 8, 9 and 14), in the judge's own terms, so that what is promised here is what judging finds:
+ * By the profile alone (core/docs/computation.md, sections 8, 9 and 14), in the judge's own terms, so that what is promised here is what
+ * judging finds:
  *   level at the mixer  Pm = P - loss(f0) - correction(f0) - pad - notch - attenuation
  *   noise at the socket    = DANL(f) + 10 lg NBW + attenuation + pad + notch's loss + loss(f) + correction(f)
  *   L_D                    = noise + detection limit of the law for the looked-at points + sampling loss
@@ -9,11 +10,12 @@
  *   q of order n           = n Pm - (n-1) In + attenuation + pad + notch's loss + loss(f);  q_high = q + 2 u(q)
  *   floor                  = L_D (+) skirt (+) q_high, and the largest is its cause.
  * What may be wider than the filter (w = the signal's width at its harmonic, or the rule's reference bandwidth, over SP_BAND_LINE_RBWS RBW) has to be
- * seen as a band, too (computation, section 15): where points lie within the RBW the floor is at least the noise + sp_band_floor_db (w, or the
- * reference bandwidth where it is the narrower), else it rises by sp_band_spread_db (w), less the sampling loss that is in it, unless
- * sp_band_is_slow; a filter wider than the reference bandwidth sees lines alone. Between the harmonics the floor is at least noise + sp_band_floor_db (w).
- * All of it is arithmetic on what sp_plan_new worked out once for each harmonic; the law's answers (microseconds for single looks and
- * peaks, a millisecond for averages) are remembered. Ten harmonics at a new attenuation take some microseconds: for dragging.
+ * seen as a band, too (core/docs/computation.md, section 15): where points lie within the RBW the floor is at least the noise +
+ * sp_band_floor_db (w, or the reference bandwidth where it is the narrower), else it rises by sp_band_spread_db (w), less the sampling loss
+ * that is in it, unless sp_band_is_slow; a filter wider than the reference bandwidth sees lines alone. Between the harmonics the floor is
+ * at least noise + sp_band_floor_db (w). All of it is arithmetic on what sp_plan_new worked out once for each harmonic; the law's answers
+ * (microseconds for single looks and peaks, a millisecond for averages) are remembered. Ten harmonics at a new attenuation take some
+ * microseconds: for dragging.
  *
  * A plan remembers as it goes: use one plan in one thread at a time. Everything else here is a plain value.
  */
@@ -40,7 +42,7 @@
   0.5 /* of its rating a stage carries at most on average over several sweeps, key up and down (common practice, no source) */
 #define SP_NOTCH_NEAR                                                                                                                      \
   0.05 /* nearer to f0 than this part of it no notch is advised: it takes what stands there with the carrier (common practice) */
-#define SP_SWEEP_FACTOR 2.5 /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (AN 150, chapter 2: k 2 to 3) */
+#define SP_SWEEP_FACTOR 2.5 /* sweep time = 2.5 span / RBW^2 for a swept near-Gaussian filter (common practice, no source) */
 
 /* What is to be measured. Nothing in it is owned; the plan takes references to the three parts. */
 typedef struct {
@@ -315,8 +317,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpRange, sp_range_free)
 /* The range's best_mixer_dbm alone, no greater than what is advised; where there is no DANL what is advised. */
 double sp_plan_best_mixer_dbm (SpPlan *plan, const SpSetting *setting);
 
-/* Textbook range of an order at its best mixer level, dB: noise and distortion equally far below the carrier (AN 150, chapter 6):
- * ((n-1)/n)(In - N - noise margin) - distortion margin / n, at Pm = ((n-1) In + N + noise margin - distortion margin)/n. N: the noise as
- * read at 0 dB attenuation, dBm. For two tones and order 3 In is the two-tone intercept. */
+/* Textbook range of an order at its best mixer level, dB: noise and distortion equally far below the carrier (core/docs/metrology.md,
+ * section 4.4): ((n-1)/n)(In - N - noise margin) - distortion margin / n, at Pm = ((n-1) In + N + noise margin - distortion margin)/n. N:
+ * the noise as read at 0 dB attenuation, dBm. For two tones and order 3 In is the two-tone intercept. */
 double sp_dynamic_range_db (guint order, double intercept_dbm, double noise_dbm, double noise_margin_db, double distortion_margin_db,
                             double *mixer_dbm);

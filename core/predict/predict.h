@@ -35,8 +35,8 @@ typedef enum { SP_CAUSE_NOISE, SP_CAUSE_PHASE_NOISE, SP_CAUSE_SKIRT, SP_CAUSE_DI
 const char *sp_floor_cause_name (SpFloorCause cause); /* "noise" "phase noise" "skirt" "distortion" */
 #define SP_HALF_DB 3.0103                             /* phase noise that makes at least half of the noise is its cause */
 #define SP_SKIRT_LEAST_DB 60.0                        /* a skirt so far under the detection limit would add 4e-6 dB, and is left out */
-/* Floor = detection limit (+) skirt (+) q_high, and the largest of them (computation, section 9). `by_phase_noise`: whose noise it is. skirt -INFINITY
- * and q_high NaN: none. */
+/* Floor = detection limit (+) skirt (+) q_high, and the largest of them (core/docs/computation.md, section 9). `by_phase_noise`: whose
+ * noise it is. skirt -INFINITY and q_high NaN: none. */
 double sp_floor_dbm (double detection_dbm, gboolean by_phase_noise, double skirt_dbm, double distortion_high_dbm, SpFloorCause *cause);
 
 /* Does what stands beside a harmonic read in its own window? half = max(RBW, spacing) + order u(f0) of the window; a line shows max(SP_LINE_SHOWS_RBWS

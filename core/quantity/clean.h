@@ -2,6 +2,9 @@
  *
  * Names come from files and from the file system. Here is the one place that says what of them may be shown: valid UTF-8 in which no
  * character steers a terminal, moves other text about, or is none at all.
+ * Names are cleaned where they go out, never where they are read: edits find groups by them. %XX is not told from a name that holds those
+ * three letters. Of a file that is none of ours a message quotes eight characters (sp_excerpt_foreign), because a sheet may name any file
+ * of the user's.
  */
 #pragma once
 

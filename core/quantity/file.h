@@ -3,6 +3,9 @@
  * A name may have been put into a sheet or a chain by a stranger. Nothing but a regular file is read: a fifo would hang, a device never ends,
  * and what the system shows as files (/proc) has no length. Looking and opening are one: what was looked at is what is read.
  * A path stands in messages as the caller gave it, never as the name of a temporary file.
+ * A file that grew or shrank while it was read is refused: its last line may be half of one. /proc is known by its file system, because its
+ * files say that they are empty. A new file is made without a name (O_TMPFILE) and linked in, so a kill leaves nothing but between link and
+ * rename. A folder whose sync fails is told, because a power cut may bring the old file back; EINVAL, ENOTSUP and EACCES are not.
  */
 #pragma once
 

@@ -6,6 +6,7 @@
  * they are removed where they enclose the whole value. One that is not closed shields nothing (3" cable), but is an error where it
  * begins a value. Control characters other than the tab are an error. A group's name holds no brackets; a key's no `=`.
  * A key that nobody asks for is left over: sp_key_file_unknown() makes the warning, and it is kept when the file is rewritten.
+ * Written by hand because GLib's GKeyFile tells no column, takes a group or key twice, and keeps `# ...` behind a value as part of it.
  * Limits: 16 MiB a file, 100,000 lines, 65,536 characters a line (a person writes these files).
  */
 #pragma once
@@ -51,6 +52,9 @@ const SpKey *sp_group_find (SpGroup *group, const char *key);
  * expected where it is wrong. Ranges are closed; pass -INFINITY/INFINITY for none. */
 gboolean sp_group_number (SpKeyFile *file, SpGroup *group, const char *key, double low, double high, double *out, GError **error);
 gboolean sp_group_frequency (SpKeyFile *file, SpGroup *group, const char *key, double *out, GError **error);
+/* A number above 0, at most `high`; a frequency above 0, such as `example`. */
+gboolean sp_group_positive (SpKeyFile *file, SpGroup *group, const char *key, double high, double *out, GError **error);
+gboolean sp_group_positive_frequency (SpKeyFile *file, SpGroup *group, const char *key, const char *example, double *out, GError **error);
 /* `words` NULL-terminated; *out becomes the index of the matching word. */
 gboolean sp_group_choice (SpKeyFile *file, SpGroup *group, const char *key, const char *const *words, int *out, GError **error);
 gboolean sp_group_yes_no (SpKeyFile *file, SpGroup *group, const char *key, gboolean *out, GError **error);

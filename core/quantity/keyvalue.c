@@ -80,6 +80,35 @@ sp_group_frequency (SpKeyFile *file, SpGroup *group, const char *name, double *o
 }
 
 gboolean
+sp_group_positive (SpKeyFile *file, SpGroup *group, const char *name, double high, double *out, GError **error)
+{
+  const SpKey *key = sp_group_find (group, name);
+  double value = NAN;
+  if (key && !(sp_parse_number (key->value, &value, NULL) && value > 0 && value <= high)) {
+    char most[32];
+    g_autofree char *found = sp_excerpt (key->value);
+    return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected a number greater than 0 and at most %s"), found,
+                        sp_format_exact (high, most));
+  }
+  *out = key ? value : *out;
+  return TRUE;
+}
+
+gboolean
+sp_group_positive_frequency (SpKeyFile *file, SpGroup *group, const char *name, const char *example, double *out, GError **error)
+{
+  const SpKey *key = sp_group_find (group, name);
+  double value = NAN;
+  if (key && !(sp_parse_frequency (key->value, &value, NULL) && value > 0)) {
+    g_autofree char *found = sp_excerpt (key->value);
+    return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected a frequency greater than 0, such as %s (Hz, kHz, MHz, GHz)"),
+                        found, example);
+  }
+  *out = key ? value : *out;
+  return TRUE;
+}
+
+gboolean
 sp_group_choice (SpKeyFile *file, SpGroup *group, const char *name, const char *const *words, int *out, GError **error)
 {
   const SpKey *key = sp_group_find (group, name);

@@ -5,7 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/network/one-port.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
@@ -59,9 +58,13 @@ sp_run_parse_readings (const char *text, guint *offset, GError **error)
   return readings_from (items, offset ? offset : &unused, error);
 }
 
-static gboolean
-read_readings (SpKeyFile *file, SpGroup *group, const char *name, gboolean needed, GArray **out, GError **error)
+gboolean
+sp_run_read_readings (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context,
+                      GError **error)
 {
+  const char *name = spec->key;
+  GArray **out = sp_key_member (spec, object);
+  gboolean needed = spec->format != NULL;
   const SpKey *key = sp_group_find (group, name);
   g_autoptr (GError) why = NULL;
   guint offset;
@@ -121,79 +124,15 @@ read_at (SpRun *run, SpKeyFile *file, SpGroup *group, GError **error)
   SpRunAt *at = sp_run_add_at (run, frequency_hz);
   at->heading = g_strdup (group->name);
   group->used = TRUE;
-  return read_readings (file, group, "before", TRUE, &at->before, error)
-         && read_readings (file, group, "inserted", TRUE, &at->inserted, error)
-         && read_readings (file, group, "after", FALSE, &at->after, error) && check_times (file, group, at, error);
+  return sp_keys_read (sp_run_at_keys, file, group, at, NULL, error) && check_times (file, group, at, error);
 }
 
 /* -- [run] -- */
 
 static gboolean
-read_extra (SpRun *run, SpKeyFile *file, SpGroup *group, GError **error)
-{
-  const SpKey *key = sp_group_find (group, "extra");
-  g_autoptr (GArray) items = key ? sp_key_items (key) : NULL;
-  for (guint i = 0; items && i < items->len; i++) {
-    const SpItem *item = &g_array_index (items, SpItem, i);
-    g_auto (GStrv) words = g_strsplit_set (item->text, " \t", -1);
-    char *part[3] = { NULL };
-    guint n = 0;
-    for (char **word = words; *word; word++)
-      if (**word && n++ < G_N_ELEMENTS (part))
-        part[n - 1] = *word;
-    double u_db = NAN, dof = INFINITY;
-    g_autofree char *excerpt = sp_excerpt (item->text);
-    if (n < 2 || n > 3 || !sp_parse_number (part[1], &u_db, NULL) || !(u_db >= 0 && u_db <= SP_RUN_U_DB)
-        || (n == 3 && (!sp_parse_number (part[2], &dof, NULL) || dof < 1)))
-      return sp_key_fail (
-          file, group, key, item->offset, error,
-          _ ("found “%s”; expected a name, its standard uncertainty in dB, and perhaps its degrees of freedom, such as leakage "
-             "0.002"),
-          excerpt);
-    g_autofree char *name = sp_unescape (part[0]);
-    sp_run_add_extra (run, name, u_db, dof);
-  }
-  return TRUE;
-}
-
-static gboolean
-read_vswrs (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError **error)
-{
-  return sp_group_vswr (file, group, "source_vswr", files, &run->source_vswr, error)
-         && sp_group_vswr (file, group, "meter_vswr", files, &run->meter_vswr, error)
-         && sp_group_vswr (file, group, "stage_vswr", files, &run->stage_vswr, error)
-         && sp_group_vswr (file, group, "stage_output_vswr", files, &run->stage_output_vswr, error)
-         && sp_group_vswr (file, group, "reference_vswr", files, &run->reference_vswr, error)
-         && sp_group_vswr (file, group, "reference_output_vswr", files, &run->reference_output_vswr, error);
-}
-
-static gboolean
-read_keys (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError **error)
-{
-  guint32 day = 0;
-  if (!sp_group_text (file, group, "stage", &run->stage, error) || !sp_group_text (file, group, "note", &run->note, error)
-      || !sp_group_date (file, group, "date", &day, error)
-      || !sp_group_number (file, group, "interval_days", 1, 100000, &run->interval_days, error)
-      || !sp_group_number (file, group, "temperature_c", -100, 200, &run->temperature_c, error)
-      || !sp_group_number (file, group, "temperature_u_c", 0, 100, &run->temperature_u_c, error)
-      || !sp_group_number (file, group, "temperature_coefficient", -0.1, 0.1, &run->temperature_coefficient, error)
-      || !sp_group_number (file, group, "line_m", 0, 10000, &run->line_m, error)
-      || !sp_group_number (file, group, "line_velocity", 0.1, 1, &run->line_velocity, error)
-      || !sp_group_number (file, group, "meter_linearity_db", 0, SP_RUN_U_DB, &run->meter_linearity_db, error)
-      || !sp_group_number (file, group, "meter_resolution_db", 0, SP_RUN_U_DB, &run->meter_resolution_db, error)
-      || !sp_group_number (file, group, "meter_floor_dbm", -SP_RUN_READING_DB, SP_RUN_READING_DB, &run->meter_floor_dbm, error)
-      || !sp_group_number (file, group, "correction_db", -SP_RUN_U_DB, SP_RUN_U_DB, &run->correction_db, error)
-      || !read_extra (run, file, group, error) || !read_vswrs (run, file, group, files, error))
-    return FALSE;
-  if (day > 0)
-    run->day = day;
-  return TRUE;
-}
-
-static gboolean
 read_header (SpRun *run, SpKeyFile *file, SpGroup *group, gboolean files, GError **error)
 {
-  if (!read_keys (run, file, group, files, error))
+  if (!sp_keys_read (sp_run_keys, file, group, run, GINT_TO_POINTER (files), error))
     return FALSE;
   return (run->stage && *run->stage)
          || sp_fail_at (error, sp_key_file_name (file), group->line, 1, _ ("[run] has no stage; add stage=NAME, as the chain calls it"));
@@ -254,7 +193,7 @@ sp_run_set (SpRun *run, const char *key, const char *value, GError **error)
   if (!text)
     return FALSE;
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "", &cause);
-  if (file && read_keys (run, file, sp_key_file_find (file, "run"), TRUE, &cause))
+  if (file && sp_keys_read (sp_run_keys, file, sp_key_file_find (file, "run"), run, GINT_TO_POINTER (TRUE), &cause))
     return TRUE;
   const char *said = strstr (cause->message, place);
   sp_fail (error, SP_ERROR_USAGE, "%s", said ? said + strlen (place) : cause->message);

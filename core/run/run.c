@@ -3,7 +3,6 @@
 
 #include <math.h>
 
-#include "core/curve/points.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 
@@ -28,8 +27,7 @@ SpRun *
 sp_run_new (void)
 {
   SpRun *run = g_atomic_rc_box_new0 (SpRun);
-  run->day = run->interval_days = run->temperature_c = run->temperature_u_c = run->temperature_coefficient = NAN;
-  run->line_m = run->line_velocity = run->meter_linearity_db = run->meter_resolution_db = run->meter_floor_dbm = NAN;
+  sp_keys_init (sp_run_keys, run);
   run->extra = g_array_new (FALSE, FALSE, sizeof (SpRunExtra));
   g_array_set_clear_func (run->extra, clear_extra);
   run->at = g_ptr_array_new_with_free_func (free_at);
@@ -80,8 +78,7 @@ clear (gpointer data)
   g_array_unref (run->extra);
   g_ptr_array_unref (run->at);
   g_ptr_array_unref (run->warnings);
-  g_free (run->stage);
-  g_free (run->note);
+  sp_keys_free_texts (sp_run_keys, run);
   g_free (run->file);
   g_free (run->leftover);
   g_free (run->text);
@@ -95,22 +92,6 @@ sp_run_unref (SpRun *run)
 }
 
 /* -- text -- */
-
-static void
-write_extra (GString *text, const GArray *extra)
-{
-  g_autoptr (GString) value = g_string_new (NULL);
-  char u[32], dof[32];
-  for (guint i = 0; i < extra->len; i++) {
-    const SpRunExtra *term = &g_array_index (extra, SpRunExtra, i);
-    g_autofree char *name = sp_escape (term->name);
-    g_string_append_printf (value, "%s%s %s", i ? "; " : "", name, sp_format_exact (term->u_db, u));
-    if (isfinite (term->dof))
-      g_string_append_printf (value, " %s", sp_format_exact (term->dof, dof));
-  }
-  if (extra->len > 0)
-    sp_write_text (text, "extra", value->str);
-}
 
 char *
 sp_run_readings_text (const GArray *readings)
@@ -127,22 +108,12 @@ sp_run_readings_text (const GArray *readings)
 }
 
 static void
-write_readings (GString *text, const char *key, const GArray *readings)
-{
-  g_autofree char *value = sp_run_readings_text (readings);
-  if (readings->len > 0)
-    sp_write_text (text, key, value);
-}
-
-static void
 write_at (GString *text, const SpRunAt *at)
 {
   char digits[32];
   g_autofree char *heading = at->heading ? g_strdup (at->heading) : g_strdup_printf ("at %s", sp_format_exact (at->frequency_hz, digits));
   sp_write_group (text, heading);
-  write_readings (text, "before", at->before);
-  write_readings (text, "inserted", at->inserted);
-  write_readings (text, "after", at->after);
+  sp_keys_write (sp_run_at_keys, text, at, NULL);
 }
 
 char *
@@ -150,27 +121,7 @@ sp_run_text (const SpRun *run)
 {
   g_autoptr (GString) text = g_string_new (NULL);
   sp_write_group (text, "run");
-  sp_write_text (text, "stage", run->stage);
-  sp_write_day (text, "date", run->day);
-  sp_write_number (text, "interval_days", run->interval_days);
-  sp_write_number (text, "temperature_c", run->temperature_c);
-  sp_write_number (text, "temperature_u_c", run->temperature_u_c);
-  sp_write_number (text, "temperature_coefficient", run->temperature_coefficient);
-  sp_curve_write (text, "source_vswr", run->source_vswr);
-  sp_curve_write (text, "meter_vswr", run->meter_vswr);
-  sp_curve_write (text, "stage_vswr", run->stage_vswr);
-  sp_curve_write (text, "stage_output_vswr", run->stage_output_vswr);
-  sp_curve_write (text, "reference_vswr", run->reference_vswr);
-  sp_curve_write (text, "reference_output_vswr", run->reference_output_vswr);
-  sp_write_number (text, "line_m", run->line_m);
-  sp_write_number (text, "line_velocity", run->line_velocity);
-  sp_write_number (text, "meter_linearity_db", run->meter_linearity_db);
-  sp_write_number (text, "meter_resolution_db", run->meter_resolution_db);
-  sp_write_number (text, "meter_floor_dbm", run->meter_floor_dbm);
-  if (run->correction_db != 0)
-    sp_write_number (text, "correction_db", run->correction_db);
-  write_extra (text, run->extra);
-  sp_write_text (text, "note", run->note);
+  sp_keys_write (sp_run_keys, text, run, NULL);
   for (guint i = 0; i < run->at->len; i++)
     write_at (text, run->at->pdata[i]);
   return run->leftover && *run->leftover ? sp_key_file_join (text->str, run->leftover) : g_strdup (text->str);

@@ -1,16 +1,16 @@
 /* run.h - a substitution run: what a stage loses, from a meter's readings without it and with it
  *
  * At each frequency: reference readings without the stage before (and, if taken, after), inserted readings with it; readings are dBm, or dB of
- * any one reference, times are minutes from any one moment. From a file (.run, design: text files) or made in memory, as a form does while
- * somebody types: sp_run_new(), fields, sp_run_add_at(), then sp_run_result() as often as wanted.
- * Keys beyond design 5: interval_days, temperature_u_c, temperature_coefficient, stage_vswr, stage_output_vswr, reference_vswr,
+ * any one reference, times are minutes from any one moment. From a file (.run: core/docs/files.md, section 6) or made in memory, as a form
+ * does while somebody types: sp_run_new(), fields, sp_run_add_at(), then sp_run_result() as often as wanted.
+ * Keys of ours: interval_days, temperature_u_c, temperature_coefficient, stage_vswr, stage_output_vswr, reference_vswr,
  * reference_output_vswr, line_velocity, correction_db, extra. A VSWR is a number, pairs of f and value, or the name of a one-port
  * Touchstone file (.s1p). Immutable once made, reference counted.
  */
 #pragma once
 
 #include "core/curve/curve.h"
-#include "core/quantity/keyfile.h"
+#include "core/quantity/keyspec.h"
 
 #define SP_RUN_VSWR_ASSUMED 1.2            /* source, meter, stage: with a warning where none is stated (common practice, no source) */
 #define SP_RUN_LINEARITY_ASSUMED_DB 0.1    /* half-width, a power meter over tens of dB, with a warning (common practice, no source) */
@@ -58,6 +58,9 @@ typedef struct {
   char *leftover;                                  /* keys and groups that no reader asked for; NULL */
   char *text, *sha256;                             /* read from a file: as sp_run_text() gives it, and the hash of that; else NULL */
 } SpRun;
+
+/* The keys of [run] and of [at F]. */
+extern const SpKeySpec sp_run_keys[], sp_run_at_keys[];
 
 /* Nothing known yet. Texts are given with g_strdup, curves with a reference of their own. (transfer full) */
 SpRun *sp_run_new (void);

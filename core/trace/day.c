@@ -1,4 +1,8 @@
-/* day.c - the day on which an export says that it was taken */
+/* day.c - the day on which an export says that it was taken
+ *
+ * A new book's date is the last day that its exports' heads state, else the last day on which they were written: late by a copy's delay,
+ * never early, so ages are rather too great. Dates that read two ways, and those of calibrations, are none.
+ */
 #include "core/trace/day.h"
 
 #include <math.h>

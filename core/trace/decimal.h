@@ -3,6 +3,7 @@
  * Up to 19 digits make an integer m. If it is at most 2^53, and the power of ten within +-22, then m and 10^|e| are exact doubles and
  * m * 10^e or m / 10^-e is rounded once (Clinger 1990, "How to read floating point numbers accurately"). Other m go through
  * sp_decimal_nearest, all else through strtod. `shift` is added to the exponent before rounding: 146.52 MHz is exactly 146520000 Hz.
+ * Written by hand because strtod has no `shift` and follows the locale, and takes several times as long (tests/bench/read compares them).
  */
 #pragma once
 

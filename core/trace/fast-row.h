@@ -1,7 +1,7 @@
 /* fast-row.h - inside the room: a plain row, plain fields and plain numbers, read as it stands; what it does not like goes the slow way
  * (points-slow.c)
  *
- * The text behind must hold a line end, and SP_ALIKE_READ_AHEAD bytes after that.
+ * The text behind must hold a line end, and SP_SAME_FORMAT_READ_AHEAD bytes after that.
  */
 #pragma once
 
@@ -21,7 +21,7 @@ typedef struct {
   guint n_wanted;
   SpWanted wanted[SP_LIMIT_COLUMNS]; /* ascending fields */
   guint place[SP_LIMIT_COLUMNS];     /* index into the values */
-  SpAlike alike[SP_LIMIT_COLUMNS];
+  SpSameFormat alike[SP_LIMIT_COLUMNS];
 } SpRowPlan;
 
 static inline gboolean
@@ -81,7 +81,7 @@ sp_fast_row (const char *p, SpRowPlan *plan, double *values)
         return NULL;
     while (sp_fast_is_gap (*p, delimiter))
       p++;
-    if (!(p = sp_alike_read (&plan->alike[w], p, plan->mark, wanted->shift, &values[plan->place[w]])))
+    if (!(p = sp_same_format_read (&plan->alike[w], p, plan->mark, wanted->shift, &values[plan->place[w]])))
       return NULL;
     if (w + 1 < plan->n_wanted) {
       if (!(p = sp_fast_next_field (p, delimiter)))

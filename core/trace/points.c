@@ -50,7 +50,7 @@ room (SpPointsLoop *loop, const SpTextLines *lines, GError **error)
 static const char *
 last_line_end (const SpTextLines *lines)
 {
-  const char *p = lines->end - MIN (SP_ALIKE_READ_AHEAD, lines->end - lines->next);
+  const char *p = lines->end - MIN (SP_SAME_FORMAT_READ_AHEAD, lines->end - lines->next);
   while (p > lines->next && p[-1] != lines->mark)
     p--;
   return p;
@@ -71,9 +71,9 @@ run_pairs (SpPointsLoop *loop, SpTextLines *lines, const char *safe_end)
   guint64 n = points->n, before = n;
 
   for (; row < safe_end && n < loop->capacity; row = p + 1, n++) {
-    if (!(p = sp_alike_read (&loop->plan.alike[0], row, mark, shift, &f)) || *p != delimiter)
+    if (!(p = sp_same_format_read (&loop->plan.alike[0], row, mark, shift, &f)) || *p != delimiter)
       break;
-    if (!(p = sp_alike_read (&loop->plan.alike[1], p + 1, mark, 0, &level)))
+    if (!(p = sp_same_format_read (&loop->plan.alike[1], p + 1, mark, 0, &level)))
       break;
     p += *p == '\r';
     if (*p != '\n' || !(f > last) || f > most || !sp_points_is_within (level_wanted, level))
@@ -167,7 +167,7 @@ plan (SpPointsLoop *loop, const SpColumns *columns, const char *text)
     if (level)
       bound_level (wanted, &level->unit);
     loop->plan.place[w] = place;
-    sp_alike_init (&loop->plan.alike[w], text);
+    sp_same_format_init (&loop->plan.alike[w], text);
   }
   loop->plan.n_wanted = n;
   loop->plan.n = loop->dialect->n;

@@ -6,9 +6,9 @@
 
 /* No text holds NUL: nothing looks like this. */
 void
-sp_alike_init (SpAlike *alike, const char *from)
+sp_same_format_init (SpSameFormat *alike, const char *from)
 {
-  *alike = (SpAlike){ .from = from + SP_ALIKE_READ_BEHIND, .differing = PATIENCE - 1 };
+  *alike = (SpSameFormat){ .from = from + SP_SAME_FORMAT_READ_BEHIND, .differing = PATIENCE - 1 };
 }
 
 static guint64
@@ -19,14 +19,14 @@ last_characters (guint n)
 
 /* Of a number that sp_decimal_fast has read; one with a plus, an exponent or too many digits leaves no look. */
 static void
-take_look (SpAlike *alike, const char *start, const char *end, char mark, int shift)
+take_look (SpSameFormat *alike, const char *start, const char *end, char mark, int shift)
 {
   const gboolean negative = *start == '-';
   const char *first = start + negative, *mark_at = memchr (first, mark, (gsize) (end - first));
   guint digits = (guint) (end - first) - (mark_at != NULL), tail = mark_at ? (guint) (end - mark_at) - 1 : MIN (digits, 8);
   int exponent = shift - (mark_at ? (int) tail : 0);
 
-  sp_alike_init (alike, alike->from - SP_ALIKE_READ_BEHIND);
+  sp_same_format_init (alike, alike->from - SP_SAME_FORMAT_READ_BEHIND);
   alike->differing = 0;
   for (const char *p = first; p < end; p++)
     if (!g_ascii_isdigit (*p) && p != mark_at)
@@ -46,7 +46,7 @@ take_look (SpAlike *alike, const char *start, const char *end, char mark, int sh
 }
 
 const char *
-sp_alike_read_other (SpAlike *alike, const char *text, char mark, int shift, double *value)
+sp_same_format_read_other (SpSameFormat *alike, const char *text, char mark, int shift, double *value)
 {
   const char *end = text;
 

@@ -8,14 +8,14 @@
 
 #include "core/trace/decimal.h"
 
-#define SP_ALIKE_READ_BEHIND 8 /* bytes in front of a number that may be looked at */
+#define SP_SAME_FORMAT_READ_BEHIND 8 /* bytes in front of a number that may be looked at */
 /* Bytes behind a row's line end that may be looked at, where a number is shorter than the one before: a sign, 15 digits, a mark, and what
  * follows. */
-#define SP_ALIKE_READ_AHEAD 18
+#define SP_SAME_FORMAT_READ_AHEAD 18
 
 /* [-] up to 8 digits, mark, up to 8 digits; or up to 15 digits without a mark: exact doubles. Offsets are from the number's start. */
 typedef struct {
-  const char *from; /* numbers from here on have SP_ALIKE_READ_BEHIND bytes in front */
+  const char *from; /* numbers from here on have SP_SAME_FORMAT_READ_BEHIND bytes in front */
   guint differing;  /* numbers since the look was taken that did not have it */
   guint length;     /* with the sign; 0: no look yet */
   char after;       /* what follows the number */
@@ -26,31 +26,31 @@ typedef struct {
   guint64 head, tail; /* the digits among the eight characters of each word */
   guint64 scale;      /* ten to the number of the second word's digits */
   int exponent;       /* power of ten of the last digit, the unit's counted in */
-} SpAlike;
+} SpSameFormat;
 
-/* For numbers at `from` + SP_ALIKE_READ_BEHIND or behind. */
-void sp_alike_init (SpAlike *alike, const char *from);
+/* For numbers at `from` + SP_SAME_FORMAT_READ_BEHIND or behind. */
+void sp_same_format_init (SpSameFormat *alike, const char *from);
 
 /* The way of sp_decimal_fast, and a new look taken now and then. Returns the number's end, NULL where none was read. */
-const char *sp_alike_read_other (SpAlike *alike, const char *text, char mark, int shift, double *value);
+const char *sp_same_format_read_other (SpSameFormat *alike, const char *text, char mark, int shift, double *value);
 
 static inline guint64
-sp_alike_word (const char *end)
+sp_same_format_word (const char *end)
 {
   guint64 word;
   memcpy (&word, end - 8, 8);
   return word ^ SP_DECIMAL_ZEROS;
 }
 
-/* As sp_decimal_fast, with SP_ALIKE_READ_AHEAD bytes behind the row, and always with the same mark and shift; returns the number's end,
+/* As sp_decimal_fast, with SP_SAME_FORMAT_READ_AHEAD bytes behind the row, and always with the same mark and shift; returns the number's end,
  * NULL where none was read. (Not through a pointer as there: the text's place stays in a register.) */
 static inline const char *
-sp_alike_read (SpAlike *alike, const char *text, char mark, int shift, double *value)
+sp_same_format_read (SpSameFormat *alike, const char *text, char mark, int shift, double *value)
 {
   const char *end = text + alike->length;
 
   if (*end == alike->after && text[alike->mark_at] == alike->mark && (!alike->negative || *text == '-')) {
-    guint64 head = sp_alike_word (text + alike->head_end) & alike->head, tail = sp_alike_word (end) & alike->tail;
+    guint64 head = sp_same_format_word (text + alike->head_end) & alike->head, tail = sp_same_format_word (end) & alike->tail;
     if (G_LIKELY (!(sp_decimal_not_digits (head) | sp_decimal_not_digits (tail)))) {
       double magnitude = (double) (gint64) (sp_decimal_join (head) * alike->scale + sp_decimal_join (tail));
       magnitude = alike->exponent < 0 ? magnitude / sp_powers_of_ten[-alike->exponent] : magnitude * sp_powers_of_ten[alike->exponent];
@@ -59,7 +59,7 @@ sp_alike_read (SpAlike *alike, const char *text, char mark, int shift, double *v
     }
   }
   double other = 0;
-  end = sp_alike_read_other (alike, text, mark, shift, &other);
+  end = sp_same_format_read_other (alike, text, mark, shift, &other);
   *value = other;
   return end;
 }

@@ -21,7 +21,8 @@ typedef enum {
 typedef enum { SP_AVERAGE_NONE, SP_AVERAGE_POWER, SP_AVERAGE_LOG, SP_AVERAGE_VOLTAGE } SpAverage;
 typedef enum { SP_HOLD_NONE, SP_HOLD_MAX, SP_HOLD_MIN } SpHold;
 
-/* The words of design 5: "peak" "sample" "rms" "average" "negative" "normal" "quasi-peak", NULL for unknown; "none" "power" ... */
+/* The words of files (core/docs/files.md, section 7): "peak" "sample" "rms" "average" "negative" "normal" "quasi-peak", NULL for unknown;
+ * "none" "power" ... */
 const char *sp_detector_name (SpDetector detector);
 const char *sp_average_name (SpAverage average);
 

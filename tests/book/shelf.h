@@ -82,7 +82,7 @@ empty_folder (const char *path)
   g_rmdir (path);
 }
 
-static void
+G_GNUC_UNUSED static void
 remove_folder (void)
 {
   if (folder)

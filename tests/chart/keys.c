@@ -132,7 +132,7 @@ START_TEST (told_to_a_screen_reader)
 }
 END_TEST
 
-/* The pocket analyzer's Orbanick: two steps, and what stands there unkeyed. The first of them is kept, the second is superseded. */
+/* The lent analyzer's Orbanick: two steps, and what stands there unkeyed. The first of them is kept, the second is superseded. */
 START_TEST (all_sweeps_or_the_judged_ones)
 {
   g_autoptr (SpBench) bench = sample_of ("samples/pocket.sheet");

@@ -72,7 +72,7 @@ END_TEST
 START_TEST (integral_against_closed_form)
 {
   const SpDetectorLaw by_integral = { SP_DETECTOR_PEAK, SP_AVERAGE_POWER, 1 + 1e-9, 10, FALSE },
-              closed = { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 1, 10, FALSE };
+                      closed = { SP_DETECTOR_SAMPLE, SP_AVERAGE_POWER, 1, 10, FALSE };
 
   for (double signal = -20; signal < 20; signal += 7)
     for (double t = -4; t < 14; t += 0.5) {
@@ -195,7 +195,8 @@ END_TEST
 /* The least of N single looks of noise is one look of an N-th of the power: all its quantiles lie 10 lg N lower. */
 START_TEST (minimum_hold_of_noise)
 {
-  SpDetectorLaw one = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 1, FALSE }, least = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 20, FALSE, TRUE };
+  SpDetectorLaw one = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 1, FALSE },
+                least = { SP_DETECTOR_SAMPLE, SP_AVERAGE_NONE, 1, 20, FALSE, TRUE };
   for (double p = 0.05; p < 1; p += 0.15)
     ck_assert_double_eq_tol (sp_law_noise_quantile_db (&least, p), sp_law_noise_quantile_db (&one, p) - 10 * log10 (20), 1e-5);
   /* What half of the held readings lie under is the level again. */

@@ -18,7 +18,7 @@ ROOT, BUILD = os.environ["SP_SOURCE_ROOT"], os.environ["SP_BUILD_ROOT"]
 BATCH, STARVE = (os.path.join(BUILD, *parts) for parts in (("app", "spurproof-batch"), ("tests", "faults", "libstarve.so")))
 SHEET = os.path.join(ROOT, "samples", "pocket.sheet")
 OBJECTS = "program,libsqlite3,libcairo,libpixman,libxlsxwriter,libminizip,libz.so,libpng,libgsl"
-TRIES = 4000 if os.environ.get("SP_LONG") else 6  # of one command, all over its allocations
+TRIES = 1000 if os.environ.get("SP_LONG") else 6  # of one command, all over its allocations
 # OLD: stands there before; {d}: the folder.
 COMMANDS = {
     "judge": (["judge", SHEET, "--json"], None),

@@ -171,8 +171,7 @@ run_line (const char *word, const char *rest)
   else if (strcmp (word, "measure") == 0) {
     malloc_trim (0); /* what was freed, and is kept for later, is no leak */
     tell ("measured %" G_GUINT64_FORMAT " %u\n", anonymous_kib (), descriptors ());
-  }
-  else
+  } else
     g_error ("“%s” is no word of a script", word);
   return TRUE;
 }

@@ -19,7 +19,8 @@ BATCH, DRIVEN, LOOK = (os.path.join(BUILD, *parts) for parts in
 SAMPLE = os.path.join(ROOT, "samples", "club.sheet")
 SANITIZED = os.environ.get("SP_SANITIZED")
 EDITS, FIRST = (500, 100) if os.environ.get("SP_LONG") else (30, 10)  # measured after FIRST, and at the end
-MORE_KIB = 3000 if EDITS == 500 else 20000  # after so few edits GTK's caches are not full yet
+# Undo keeps a bench for each edit: 20 KiB of the sample's. After so few edits GTK's caches are not full yet.
+MORE_KIB = 1000 + (EDITS - FIRST) * 30 if EDITS == 500 else 20000
 LIMIT_S = 3000
 PAGES = ("chain", "range", "compare", "spectrum") if EDITS == 500 else ("chain", "spectrum")
 

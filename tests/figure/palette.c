@@ -110,6 +110,19 @@ START_TEST (inks_can_be_told_apart)
 }
 END_TEST
 
+/* No neon on dark paper; where yellow and cyan lie, nothing but greys. */
+START_TEST (dark_inks_are_calm)
+{
+  for (guint i = 0; i < SP_TRACE_INKS; i++) {
+    Triple a = lab (linear_rgb (&sp_palette (TRUE)->trace[i]));
+    double chroma = hypot (a.v[1], a.v[2]), hue = fmod (atan2 (a.v[2], a.v[1]) * 180 / G_PI + 360, 360);
+    ck_assert_msg (a.v[0] < 83 && chroma < 46, "ink %u: L* %.1f, chroma %.1f", i, a.v[0], chroma);
+    gboolean yellow = hue >= 78 && hue <= 118, cyan = hue >= 185 && hue <= 235;
+    ck_assert_msg (chroma <= 28 || (!yellow && !cyan), "ink %u: hue %.0f, chroma %.1f", i, hue, chroma);
+  }
+}
+END_TEST
+
 START_TEST (everything_stands_off_the_sheet)
 {
   for (guint dark = 0; dark < 2; dark++) {
@@ -133,6 +146,7 @@ suite (void)
   TCase *t = tcase_create ("palette");
   tcase_add_test (t, the_measures_are_right);
   tcase_add_test (t, inks_can_be_told_apart);
+  tcase_add_test (t, dark_inks_are_calm);
   tcase_add_test (t, everything_stands_off_the_sheet);
   suite_add_tcase (s, t);
   return s;

@@ -132,13 +132,13 @@ START_TEST (which_level_is_meant)
 {
   char *shop = shop_open ();
   g_autoptr (SpFindings) f = judged (shop, "", "keyed=k.csv\n");
-  ck_assert_int_eq (sp_findings_of_order (f, 0, 1), SP_BEHIND_POWER);
+  ck_assert_int_eq (sp_findings_of_order (f, 0, 1), SP_SOURCE_POWER);
   ck_assert_int_eq (sp_findings_of_order (f, 0, 3), 1);
   ck_assert_int_eq (sp_findings_of_order (f, 0, 99), -2);
   ck_assert_int_eq (sp_findings_of_order (f, 0, 0), -2);
-  ck_assert_int_eq (sp_findings_nearest (f, 0, 150e6), SP_BEHIND_POWER);
+  ck_assert_int_eq (sp_findings_nearest (f, 0, 150e6), SP_SOURCE_POWER);
   ck_assert_int_eq (sp_findings_nearest (f, 0, 300e6), 0);
-  SpUncertaintySource power = sp_uncertainty_source (f, 0, SP_BEHIND_POWER);
+  SpUncertaintySource power = sp_uncertainty_source (f, 0, SP_SOURCE_POWER);
   ck_assert_double_eq (power.level_dbm, f->conditions[0].power_dbm);
   ck_assert_double_eq (power.budget->expanded_level_db, f->conditions[0].power_expanded_db);
   ck_assert_double_eq (power.budget->u_dbc_db, 0);

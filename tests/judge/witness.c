@@ -235,8 +235,8 @@ START_TEST (what_stands_there_unkeyed_may_be_a_part)
   ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_AMBIENT);
   ck_assert_int_eq (e->decision, SP_DECISION_PART_HIGH);
   ck_assert (isnan (sp_emission_deciding_conformity (e)));
-  /* 30 dB below it is still a part, but one that decides nothing: 6 dB over, by the level, whose probability is the radio's own (design 5: none where
-   * the origin is mixed, analyzer or ambient, and no others) */
+  /* 30 dB below it is still a part, but one that decides nothing: 6 dB over, by the level, whose probability is the radio's own
+   * (core/docs/computation.md, section 13: none where the origin is mixed, analyzer or ambient, and no others) */
   room.lines[1].level_dbm = -80;
   put (shop, "u.csv", room);
   g_autoptr (SpFindings) faint = shop_judge (shop, SHOP_INTERCEPTS, sheet);
@@ -326,7 +326,7 @@ START_TEST (steps_that_do_not_tell)
   ck_assert (warning (shallow, SP_REASON_STEP_FLOOR) && !tested (shallow));
   double could = warning (shallow, SP_REASON_STEP_FLOOR)->STEP_FLOOR.detection_dbm;
   ck_assert (could > -22 + 11.4 - 0.5
-             && could < -22 + 13.5); /* L_D of 3 and of 1001 points over the noise (computation, section 8): it is 5 */
+             && could < -22 + 13.5); /* L_D of 3 and of 1001 points over the noise (core/docs/computation.md, section 8): it is 5 */
   ck_assert_double_eq_tol (warning (shallow, SP_REASON_STEP_FLOOR)->STEP_FLOOR.level_dbm, -10, 0.3);
   /* nothing to say where another step told */
   put (shop, "s.csv", swept (10, -3.01, -50, 11));

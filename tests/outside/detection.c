@@ -20,10 +20,11 @@ static const SpDetectorLaw one_look = { SAMPLE, NONE, 1, 1, FALSE };
 
 START_TEST (noise_means)
 {
-  const SpDetectorLaw log10_ = { SAMPLE, LOG, 1, 10, FALSE }, voltage = { AVERAGE, NONE, 10, 1, FALSE }, power = { RMS, POWER, 4, 10, FALSE };
+  const SpDetectorLaw log10_ = { SAMPLE, LOG, 1, 10, FALSE }, voltage = { AVERAGE, NONE, 10, 1, FALSE },
+                      power = { RMS, POWER, 4, 10, FALSE };
 
-  sp_outside ("log average of noise", "calculated: -10 lg e^gamma (metrology 4.1)", sp_law_noise_mean_db (&log10_), -2.506816, 5e-7);
-  sp_outside ("voltage average of noise", "calculated: 10 lg(pi/4) (metrology 4.1)", sp_law_noise_mean_db (&voltage), -1.049101, 5e-7);
+  sp_outside ("log average of noise", "calculated: -10 lg e^gamma", sp_law_noise_mean_db (&log10_), -2.506816, 5e-7);
+  sp_outside ("voltage average of noise", "calculated: 10 lg(pi/4)", sp_law_noise_mean_db (&voltage), -1.049101, 5e-7);
   sp_outside ("power average of noise", "calculated: 0 dB", sp_law_noise_mean_db (&power), 0, 1e-12);
 }
 END_TEST
@@ -36,8 +37,7 @@ START_TEST (peak_means)
 
   for (guint i = 0; i < G_N_ELEMENTS (table); i++) {
     SpDetectorLaw law = { PEAK, NONE, table[i].looks, 1, FALSE };
-    sp_outside ("positive peak of noise", "calculated: 10 lg(1 + 1/2 + ... + 1/N) (metrology 4.1)", sp_law_noise_mean_db (&law),
-                table[i].mean, 5e-5);
+    sp_outside ("positive peak of noise", "calculated: 10 lg(1 + 1/2 + ... + 1/N)", sp_law_noise_mean_db (&law), table[i].mean, 5e-5);
   }
 }
 END_TEST
@@ -49,10 +49,10 @@ START_TEST (thresholds)
   sp_outside ("threshold, 1001 samples", "calculated: 10 lg(-ln(1 - 0.99^(1/1001)))", t1001, 10 * log10 (-log (1 - pow (0.99, 1 / 1001.))),
               1e-6);
   sp_outside ("threshold, 3 samples", "calculated: 10 lg(-ln(1 - 0.99^(1/3)))", t3, 10 * log10 (-log (1 - pow (0.99, 1 / 3.))), 1e-6);
-  sp_outside ("threshold, 1001 samples", "design, section 8", t1001, 10.6, 0.05);
-  sp_outside ("threshold, 3 samples", "design, section 8", t3, 7.6, 0.05);
-  sp_outside ("detection limit, 1001 samples", "design, section 8", sp_law_detection_limit_db (&one_look, t1001), 13.5, 0.05);
-  sp_outside ("detection limit, 3 samples", "design, section 8", sp_law_detection_limit_db (&one_look, t3), 11.4, 0.05);
+  sp_outside ("detection limit, 1001 samples", "calculated: noncentral chi-square, 2 degrees of freedom",
+              sp_law_detection_limit_db (&one_look, t1001), 13.5, 0.05);
+  sp_outside ("detection limit, 3 samples", "calculated: noncentral chi-square, 2 degrees of freedom",
+              sp_law_detection_limit_db (&one_look, t3), 11.4, 0.05);
 }
 END_TEST
 
@@ -79,7 +79,7 @@ START_TEST (near_noise_power)
   for (guint i = 0; i < G_N_ELEMENTS (table); i++) {
     double correction, u;
     sp_law_near_noise (&law, table[i].d, &correction, &u);
-    sp_outside ("power average near noise", "calculated: 10 lg(1 - 10^(-d/10)) (metrology 4.2)", correction, table[i].correction, 5e-5);
+    sp_outside ("power average near noise", "calculated: 10 lg(1 - 10^(-d/10))", correction, table[i].correction, 5e-5);
   }
 }
 END_TEST
@@ -96,8 +96,9 @@ START_TEST (near_noise_log)
   for (guint i = 0; i < G_N_ELEMENTS (table); i++) {
     double reading = table[i].snr + 10 / M_LN10 * gsl_sf_expint_E1 (pow (10, table[i].snr / 10)), correction, u;
     sp_law_near_noise (&law, reading, &correction, &u);
-    sp_outside ("log average near noise", "calculated: 10/ln 10 E1(SNR) (metrology 4.2)", -correction, table[i].error, 6e-5);
-    sp_outside ("its height over displayed noise", "metrology 4.2", reading - sp_law_noise_mean_db (&law), table[i].height, 6e-5);
+    sp_outside ("log average near noise", "calculated: 10/ln 10 E1(SNR)", -correction, table[i].error, 6e-5);
+    sp_outside ("its height over displayed noise", "calculated: SNR + 10/ln 10 E1(SNR) over -10 lg e^gamma",
+                reading - sp_law_noise_mean_db (&law), table[i].height, 6e-5);
   }
 }
 END_TEST
@@ -123,9 +124,9 @@ START_TEST (sampling_loss)
   } sample[] = { { 1 / 3., .3345 }, { 0.5, .7526 }, { 1, 3.0103 } };
 
   for (guint i = 0; i < G_N_ELEMENTS (sample); i++)
-    sp_outside ("worst loss between samples", "calculated: 12.0412 (s/2B)^2 (metrology 4.3)",
+    sp_outside ("worst loss between samples", "calculated: 12.0412 (s/2B)^2",
                 sp_sampling_loss_db (SAMPLE, LOG, sample[i].s * 1e4, 1e4, 1.0644670), sample[i].loss, 5e-5);
-  sp_outside ("rms loss, wide buckets", "design, section 8: 10 lg(s/NBW) + 3.01", sp_sampling_loss_db (RMS, NONE, 40, 1, 1.0644670),
+  sp_outside ("rms loss, wide buckets", "calculated: 10 lg(s/NBW) + 3.01", sp_sampling_loss_db (RMS, NONE, 40, 1, 1.0644670),
               10 * log10 (40 / 1.0644670) + 3.0103, 1e-4);
 }
 END_TEST
@@ -257,7 +258,7 @@ static void
 check_rate (const char *what, const char *law, guint count, double p)
 {
   g_autofree char *name = g_strdup_printf ("%s: %s", law, what);
-  sp_outside (name, "100,000 simulated sweeps, seeded, 4.5 standard deviations", count, SWEEPS * p, 4.5 * sqrt (SWEEPS * p * (1 - p)));
+  sp_near (name, "100,000 simulated sweeps, seeded, 4.5 standard deviations", count, SWEEPS * p, 4.5 * sqrt (SWEEPS * p * (1 - p)));
 }
 
 START_TEST (simulation)
@@ -303,9 +304,9 @@ START_TEST (simulated_u)
   gsl_rng_free (rng);
   mean = s1 / s0;
   double spread = sqrt (s2 / s0 - mean * mean);
-  sp_outside ("u of corrected readings near noise", "400 simulated readings, 15 %", stated / s0, spread, 0.15 * spread);
-  sp_outside ("mean of corrected readings near noise", "400 simulated readings, 5 standard errors and the curvature", mean, 3,
-              5 * spread / sqrt (s0) + 0.5 * spread * spread / 8.7);
+  sp_near ("u of corrected readings near noise", "400 simulated readings, 15 %", stated / s0, spread, 0.15 * spread);
+  sp_near ("mean of corrected readings near noise", "400 simulated readings, 5 standard errors and the curvature", mean, 3,
+           5 * spread / sqrt (s0) + 0.5 * spread * spread / 8.7);
 }
 END_TEST
 

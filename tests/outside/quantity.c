@@ -74,8 +74,7 @@ START_TEST (sums)
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     sp_outside ("sum of two powers", "calculated: 10 lg(1 + 10^(-d/10))", sp_add_powers_dbm (-30, -30 - rows[i].below) + 30, rows[i].over,
                 5e-5);
-  sp_outside ("noise and distortion equal", "dynamic range of AN 150 ch. 6, as a sum of powers", sp_add_powers_dbm (-72.5, -72.5), -69.4897,
-              5e-5);
+  sp_outside ("noise and distortion equal", "calculated: two equal powers, 10 lg 2", sp_add_powers_dbm (-72.5, -72.5), -69.4897, 5e-5);
 }
 END_TEST
 
@@ -100,8 +99,7 @@ START_TEST (reflection)
     sp_outside ("mismatch loss", "calculated: -10 lg(1-|G|^2)", -sp_db_from_ratio (1 - g * g), rows[i].mismatch_loss, 5e-5);
   }
   for (guint i = 0; i < G_N_ELEMENTS (sheet); i++)
-    sp_outside ("reflection", "a power-sensor data sheet, 5992-0040EN p. 29, rho table", sp_reflection_from_vswr (sheet[i].swr),
-                sheet[i].rho, 5e-3);
+    sp_outside ("reflection", "calculated: (s-1)/(s+1), to two digits", sp_reflection_from_vswr (sheet[i].swr), sheet[i].rho, 5e-3);
 }
 END_TEST
 
@@ -126,8 +124,8 @@ START_TEST (mismatch)
     sp_outside ("mismatch, u", "calculated: 8.686 m/sqrt 2 (EA-4/02 S7.6; Harris and Warner 1981)", sp_mismatch_u_db (m), rows[i].u, 5e-5);
   }
   sp_mismatch_limits_db (sp_reflection_from_vswr (1.2) * sp_reflection_from_vswr (1.4), &plus, &minus);
-  sp_outside ("mismatch of SWR 1.2 and 1.4, +", "AN 150, chapter 4: +/-0.13 dB", plus, .13, 5e-3);
-  sp_outside ("mismatch of SWR 1.2 and 1.4, -", "AN 150, chapter 4: +/-0.13 dB", minus, -.13, 5e-3);
+  sp_outside ("mismatch of SWR 1.2 and 1.4, +", "calculated: 20 lg(1 +- m), to two digits", plus, .13, 5e-3);
+  sp_outside ("mismatch of SWR 1.2 and 1.4, -", "calculated: 20 lg(1 +- m), to two digits", minus, -.13, 5e-3);
 }
 END_TEST
 

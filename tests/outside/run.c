@@ -59,8 +59,8 @@ START_TEST (published_calibration)
   sp_outside ("attenuation, dB", source, p->loss_db, 30.043, 5e-4);
   sp_outside ("its standard uncertainty, dB", source, p->u_db, 0.0224, 1e-4);
   sp_outside ("its expanded uncertainty, dB", source, p->expanded_db, 0.045, 5e-4);
-  sp_outside ("attenuation, dB", "EA-4/02 M S7 as transcribed with all digits (S07.smu)", p->loss_db, 30.04325, 1e-9);
-  sp_outside ("effective degrees of freedom", "EA-4/02 M S7 as transcribed with all digits (S07.smu)", p->dof, 108, 2);
+  sp_outside ("attenuation, dB", "EA-4/02 M:2022 S7, its sums with all digits", p->loss_db, 30.04325, 1e-9);
+  sp_outside ("effective degrees of freedom", "EA-4/02 M:2022 S7, its sums with all digits", p->dof, 108, 2);
   SpRunTerm repeats = term_of (p, "repeatability");
   sp_outside ("scatter of four readings, dB", "calculated: s of the four published readings", p->scatter_db, 0.0182643, 5e-8);
   sp_outside ("repeatability, dB", "calculated: s/sqrt 4", repeats.u_db, 0.0091321, 5e-8);
@@ -115,7 +115,6 @@ START_TEST (welch_satterthwaite)
 {
   static const double u1[] = { .57, .25 }, d1[] = { 9, INFINITY }, u2[] = { .25, .57, .82 }, d2[] = { 9, 4, 14 };
   static const double u3[] = { 25, 9.7, 2.9, 16.6 }, d3[] = { 18, 25.6, 50, 2 }, d4[] = { INFINITY, INFINITY };
-  sp_outside ("effective dof of two terms", "a general uncertainty library's test, prints 12.8", sp_effective_dof (2, u1, d1), 12.8, 0.05);
   sp_outside ("effective dof of two terms", "calculated: JCGM 100, G.2b", sp_effective_dof (2, u1, d1), 12.79565, 5e-6);
   double dof = sp_effective_dof (3, u2, d2);
   sp_outside ("effective dof, relative", "JCGM 100, G.4.1 example (from memory), prints 19", dof, 19, 0.5);
@@ -138,7 +137,7 @@ START_TEST (student)
   } printed[] = { { 1, 13.97 }, { 2, 4.53 }, { 3, 3.31 },  { 4, 2.87 },  { 5, 2.65 }, { 6, 2.52 },
                   { 7, 2.43 },  { 8, 2.37 }, { 10, 2.28 }, { 20, 2.13 }, { 50, 2.05 } };
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    sp_outside ("coverage factor, 95.45 %", "calculated: Student's quantile at 0.9545 (R qt)", sp_student_k (rows[i].dof), rows[i].k, 1e-4);
+    sp_outside ("coverage factor, 95.45 %", "calculated: Student's quantile at 0.9545", sp_student_k (rows[i].dof), rows[i].k, 1e-4);
   for (guint i = 0; i < G_N_ELEMENTS (printed); i++)
     sp_outside ("coverage factor, 95.45 %", "EA-4/02 M:2022, table E.1 (from memory)", sp_student_k (printed[i].dof), printed[i].k, 5.1e-3);
   sp_outside ("coverage factor, infinite dof", "JCGM 100, table G.2", sp_student_k (INFINITY), 2, 0);

@@ -105,8 +105,8 @@ START_TEST (parabola)
   double offset, level;
 
   sp_parabola (-20.5, -20.0, -21.1, &offset, &level);
-  sp_outside ("parabola's offset", "calculated (metrology 4.3)", offset, -0.1875, 1e-12);
-  sp_outside ("parabola's level", "calculated (metrology 4.3)", level, -19.971875, 1e-12);
+  sp_outside ("parabola's offset", "calculated", offset, -0.1875, 1e-12);
+  sp_outside ("parabola's level", "calculated", level, -19.971875, 1e-12);
   for (double true_offset = -0.5; true_offset <= 0.5; true_offset += 0.125)
     for (double s = 0.25; s <= 1; s *= 2) /* spacing over the 3 dB bandwidth */
     {
@@ -114,8 +114,8 @@ START_TEST (parabola)
       for (int i = 0; i < 3; i++)
         y[i] = -7 - 12.041199826559248 * pow ((i - 1 - true_offset) * s, 2);
       sp_parabola (y[0], y[1], y[2], &offset, &level);
-      sp_outside ("line between points, Gaussian filter: offset", "calculated: exact (metrology 4.3)", offset, true_offset, 1e-9);
-      sp_outside ("line between points, Gaussian filter: level", "calculated: exact (metrology 4.3)", level, -7, 1e-9);
+      sp_outside ("line between points, Gaussian filter: offset", "calculated: exact", offset, true_offset, 1e-9);
+      sp_outside ("line between points, Gaussian filter: level", "calculated: exact", level, -7, 1e-9);
     }
 }
 END_TEST

@@ -1,4 +1,4 @@
-/* Touchstone files as scikit-rf reads them and takes them to 50 ohm, and a ladder of pad, lossy line and pad at every point of its grid as a circuit
+/* touchstone.c - files of random S-parameters taken to 50 ohm, and a ladder of pad, lossy line and pad at every point of its grid as a circuit
  * simulator sees it. The numbers are in touchstone.txt, which touchstone.py made; nothing else is needed here. */
 #include "core/network/one-port.h"
 #include "tests/chain/bench.h"
@@ -82,8 +82,8 @@ compare (const Case *c, guint n, const double *frequency_hz, const SpComplex *co
     for (guint k = 0; k < parameters; k++)
       off = fmax (off, hypot (s[k][i].re - number (c, i, 1 + 2 * k), s[k][i].im - number (c, i, 2 + 2 * k)));
   }
-  sp_outside ("S-parameters of a file, greatest deviation", c->source, off, 0, 1e-12);
-  sp_outside ("its frequencies, relative", c->source, off_hz, 0, 1e-15);
+  sp_outside ("S-parameters of a file, greatest deviation", "calculated: to 50 ohm by power waves (touchstone.py)", off, 0, 1e-12);
+  sp_outside ("its frequencies, relative", "as written", off_hz, 0, 1e-15);
 }
 
 START_TEST (files)
@@ -107,7 +107,7 @@ START_TEST (files)
       two++;
     }
   }
-  ck_assert_msg (one == 18 && two == 25, "%u one-ports, %u two-ports", one, two);
+  ck_assert_msg (one == 12 && two == 12, "%u one-ports, %u two-ports", one, two);
 }
 END_TEST
 
@@ -126,7 +126,7 @@ put_part (const char *folder, const Case *c)
 
 START_TEST (ladder)
 {
-  static const char *const source = "ngspice 39.3, .sp of pad, lossy line and mismatched pad";
+  static const char *const source = "a circuit simulation of pad, lossy line and mismatched pad";
   g_autoptr (GPtrArray) cases = read_cases ();
   const Case *parts[] = { find_case (cases, "a"), find_case (cases, "b"), find_case (cases, "c") }, *whole = find_case (cases, "whole");
   char *folder = new_folder ();

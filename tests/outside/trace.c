@@ -47,13 +47,25 @@ START_TEST (rfc_4180)
 }
 END_TEST
 
-/* 14 values in volts as an instrument sent them, little-endian. */
-static const unsigned char sent[56] = { 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe2,
-                                        0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c,
-                                        0x40, 0xde, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c, 0x40, 0xdc,
-                                        0x8b, 0x3c, 0x40, 0xde, 0x8b, 0x3c, 0x40, 0xe2, 0x8b, 0x3c, 0x40, 0xe0, 0x8b, 0x3c };
-static const double values[14] = { .01707566, .01707566, .01707566, .01707566, .01707375, .01707375, .01707375,
-                                   .01707375, .01707470, .01707470, .01707280, .01707375, .01707566, .01707470 };
+/* 14 single-precision values as IEEE 754 has them, little-endian. */
+static const unsigned char sent[56] = { 0x00, 0x00, 0xa1, 0xc2, 0x00, 0x80, 0x9e, 0xc2, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00,
+                                        0x80, 0x3f, 0x00, 0x00, 0x80, 0xbf, 0xcd, 0xcc, 0xcc, 0x3d, 0xcd, 0xcc, 0xcc, 0xbd,
+                                        0xdb, 0x0f, 0x49, 0x40, 0x6f, 0x12, 0x83, 0x3a, 0x00, 0x50, 0xc3, 0xc6, 0x79, 0xe9,
+                                        0xf6, 0x42, 0x00, 0xc0, 0xc7, 0xc2, 0xf9, 0xf4, 0xfe, 0x66, 0x00, 0x00, 0xc0, 0xbf };
+static const double values[14] = { -80.5,
+                                   -79.25,
+                                   0.0,
+                                   1.0,
+                                   -1.0,
+                                   0.10000000149011612,
+                                   -0.10000000149011612,
+                                   3.1415927410125732,
+                                   0.0010000000474974513,
+                                   -25000.0,
+                                   123.45600128173828,
+                                   -99.875,
+                                   6.020000172718952e+23,
+                                   -1.5 };
 
 static double *
 block (const char *header, gsize length, guint64 *n, GError **error)
@@ -77,8 +89,7 @@ START_TEST (ieee_488_2)
     ck_assert_ptr_nonnull (got);
     ck_assert_uint_eq (n, 14);
     for (guint i = 0; i < n; i++)
-      sp_outside ("a value of a block of 14", "IEEE 488.2 arbitrary block; vector of the test suite of PyVISA 1.11, test_util.py", got[i],
-                  values[i], 1e-8);
+      sp_outside ("a value of a block of 14", "IEEE 488.2 arbitrary block; IEEE 754 singles", got[i], values[i], 1e-8);
   }
   g_autofree double *none = block ("#10", sizeof sent, &n, NULL);
   sp_outside ("values in an empty block with bytes behind it", "the same", (double) n, 0, 1e-9);

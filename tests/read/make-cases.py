@@ -408,7 +408,7 @@ def more_good():
     good("preamble-japanese-2", "スタート周波数：100 MHz\nストップ周波数：103 MHz\n分解能帯域幅(RBW)：10 kHz\nビデオ帯域幅(VBW)：30 kHz\nリファレンスレベル：0 dBm\n入力アッテネータ：10 dB\n"
          "検波：サンプル\n掃引時間：100 ms\n周波数 (Hz),レベル (dBm)\n" + rows(), detector="sample", **small)
     good("preamble-english-2", "Start Freq,100000000,Hz\nStop Freq,103000000,Hz\nResolution Bandwidth,10000,Hz\nVideo Bandwidth,30000,Hz\nReference Level,0,dBm\nRF Attenuation,10,dB\n"
-         "Detector Type,Positive Peak\nSweep Time,0.1,s\nNumber of Points,4\nTrace Mode,Clear/Write\nAverage Type,Log-Power\nAverage Count,10\nData\nFrequency,Amplitude\nHz,dBm\n" + rows(),
+         "Detector Type,Positive Peak\nSweep Time,0.1,s\nNumber of Points,4\nAveraging,Log\nNumber of Averages,10\nShown,as swept last\nValues\nFrequency,Amplitude\nHz,dBm\n" + rows(),
          detector="peak", average="log", averages=10, **small)
     good("preamble-abbreviations", "RES BW: 10 kHz\nVID BW: 30 kHz\nREF LVL: 0 dBm\nRF ATT: 10 dB\nDET: POS\nSWT: 100 ms\nSWP PTS: 4\n" + head + rows(), detector="peak", **small)
     good("preamble-tight", "RBW=10kHz\nVBW=30kHz\nREF=0dBm\nATT=10dB\nSWEEP=100ms\nDET=AVER\n" + head + rows(), detector="average", **small)

@@ -168,7 +168,7 @@ ORDER = ('no limit', 'complies', 'not proven', 'inconclusive', 'exceeds')
 
 
 def room(e):
-    """What stands beside an emission's verdict under the guarded rule (design 5): limit less level, or less the end of the radio's part that decided."""
+    """The room beside an emission's verdict under the guarded rule: core/docs/computation.md, section 13."""
     if e['verdict'] == 'no limit' or e['margin_db'] is None:
         return None
     level, high = e['margin_db'], e['radio_part_high_dbm']

@@ -67,11 +67,11 @@ def close_by_microvolt(points, _):
     return '\n'.join(head + ['%.4f,%.2f' % (f / 1e6, level + shift) for f, level in points]) + '\n'
 
 
-# Those of the pocket analyzer's evening.
+# Those of the lent analyzer's evening.
 
 def pocket_preamble(attenuation):
     def layout(points, _):
-        head = ['# pocket analyzer', 'Start,30 MHz', 'Stop,1530 MHz', 'RBW,10 kHz', 'Attenuation,%d dB' % attenuation, 'Reference level,10 dBm',
+        head = ['# lent analyzer', 'Start,30 MHz', 'Stop,1530 MHz', 'RBW,10 kHz', 'Attenuation,%d dB' % attenuation, 'Reference level,10 dBm',
                 'Detector,Positive peak', 'Points,1001', 'Frequency (MHz),Level (dBm)']
         return '\n'.join(head + ['%.1f,%.1f' % (f / 1e6, level) for f, level in points]) + '\n'
     return layout
@@ -113,7 +113,7 @@ def microvolt_pocket(points, _):
 
 def pocket_close(start, stop, rbw, points_said, decimals):
     def layout(points, _):
-        head = ['# pocket analyzer', 'Start,%s' % start, 'Stop,%s' % stop, 'RBW,%s' % rbw, 'Attenuation,10 dB', 'Reference level,10 dBm',
+        head = ['# lent analyzer', 'Start,%s' % start, 'Stop,%s' % stop, 'RBW,%s' % rbw, 'Attenuation,10 dB', 'Reference level,10 dBm',
                 'Detector,Positive peak', 'Points,%d' % points_said, 'Frequency (MHz),Level (dBm)']
         return '\n'.join(head + ['%.*f,%.1f' % (decimals, f / 1e6, level) for f, level in points]) + '\n'
     return layout

@@ -1,4 +1,4 @@
-"""The pocket analyzer's evening: samples/pocket.sheet against samples/expected-pocket.md, the evidence too."""
+"""The lent analyzer's evening: samples/pocket.sheet against samples/expected-pocket.md, the evidence too."""
 import json
 import os
 import re
@@ -166,7 +166,7 @@ def check_judging(expected):
         return
     same('pocket: safe', said['safe'], True)
     same('pocket: unwanted warnings', sorted({w['code'] for w in said['warnings']} & TOLD), [])
-    conditions, told = expected["conditions of the pocket analyzer's evening"], {row[0]: row[1].split() for row in expected['warnings']}
+    conditions, told = expected["conditions of the lent analyzer's evening"], {row[0]: row[1].split() for row in expected['warnings']}
     same('pocket: conditions', [r['name'] for r in said['radios']], [row[0] for row in conditions])
     radios = {r['name']: r for r in said['radios']}
     for row in conditions:

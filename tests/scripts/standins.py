@@ -9,7 +9,7 @@ import tempfile
 
 ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 ODD = "a b'c\"d$(touch broken)ü"
-SCRIPTS = ("app/start", "app/install-packages", "app/build-folder", "tests/run", "tests/tally.py", "tests/fuzz/run", "tests/bench/run", ".ci/run")
+SCRIPTS = ("app/start", "app/install-packages", "app/build-folder", "tests/run", "tests/tally.py", "tests/fuzz/run", "tests/bench/run", ".ci/run", ".ci/tidy")
 NOBODY = 65534
 
 TOOLS = {

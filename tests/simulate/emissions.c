@@ -2,7 +2,7 @@
 #include "tests/simulate/emit.h"
 #include "tests/suite.h"
 
-#define BESSEL "calculated: Bessel functions (facts/metrology.md, section 8)"
+#define BESSEL "calculated: Bessel functions"
 
 static double
 line_dbc (const SimEmission *e, double offset_hz)
@@ -61,8 +61,7 @@ START_TEST (the_lines_of_fm)
   for (guint k = 0; k < G_N_ELEMENTS (whole); k++) {
     SimEmission e = fm (whole[k]);
     double carson = share_within (&e, e.deviation_hz + e.tone_hz);
-    sp_outside ("power within Carson's width, at least 98 %", "Carson's rule (facts/metrology.md, section 8)", fmin (carson, 0.98), 0.98,
-                1e-3);
+    sp_outside ("power within Carson's width, at least 98 %", "Carson's rule", fmin (carson, 0.98), 0.98, 1e-3);
   }
   SimEmission null = fm (2.404825557695771);
   ck_assert_double_lt (line_dbc (&null, 0), -120);
@@ -102,8 +101,7 @@ START_TEST (harmonics_are_wider)
     ck_assert_double_eq_tol (sim_emission_width_hz (&e) / (5.15 * 2e3 * order), 1, 0.2);
   }
   SimEmission am = { SIM_AM_TONE, 10e6, 0, 1e3, 0, 1, 0 };
-  sp_outside ("sideband of AM, depth 1", "calculated (facts/metrology.md, section 8)", line_dbc (&am, 1e3) - line_dbc (&am, 0), -6.0206,
-              1e-4);
+  sp_outside ("sideband of AM, depth 1", "calculated", line_dbc (&am, 1e3) - line_dbc (&am, 0), -6.0206, 1e-4);
 }
 END_TEST
 

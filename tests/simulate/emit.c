@@ -11,7 +11,7 @@
 #define LOWEST_TONE 300.0
 #define HIGHEST_TONE 3000.0
 #define NOISE_LINES 64        /* at the least */
-#define GAUSS_WIDTH 5.1516586 /* sigma, 99 % (facts/metrology.md, section 8) */
+#define GAUSS_WIDTH 5.1516586 /* sigma, 99 % (core/docs/metrology.md, section 8) */
 #define WIDE_RBWS 40
 
 const char *

@@ -22,8 +22,8 @@ START_TEST (products_have_their_slope_and_intercept)
     SimWave in = { { 0 }, { 0 } };
     sim_wave_set (&in, 1, pm, 0.7);
     SimWave out = sim_mix (&mixer, &in);
-    sp_outside ("nth harmonic of a mixer", "calculated: n Pm - (n - 1) In (AN 150, p. 64)", sim_wave_dbm (&out, order),
-                order * pm - (order - 1) * 30., 1e-4);
+    sp_outside ("nth harmonic of a mixer", "calculated: n Pm - (n - 1) In", sim_wave_dbm (&out, order), order * pm - (order - 1) * 30.,
+                1e-4);
     ck_assert_double_eq_tol (sim_wave_dbm (&out, 1), pm, order % 2 ? 0.03 : 1e-9); /* an odd power compresses a little */
   }
 }

@@ -1,6 +1,6 @@
 /* decimal.c - numbers read as strtod reads them in the C locale, to the last bit, over millions of random spellings */
-#include "core/trace/same-format.h"
 #include "core/trace/limits.h"
+#include "core/trace/same-format.h"
 #include "tests/suite.h"
 
 #include <string.h>
@@ -156,11 +156,11 @@ START_TEST (columns)
   guint n = rounds () / 100, same_look = 0, read = 0;
 
   for (guint column = 0; column < n; column++) {
-    char text[SP_ALIKE_READ_BEHIND + 100 * 64 + 64] = { 0 }, *p = text + SP_ALIKE_READ_BEHIND;
+    char text[SP_SAME_FORMAT_READ_BEHIND + 100 * 64 + 64] = { 0 }, *p = text + SP_SAME_FORMAT_READ_BEHIND;
     guint decimals = below (9), starts[100];
     double low = (double) below (2000) - 1000, span = pow (10, (double) below (9) - 2);
     int shift = (int[]){ 0, 0, 3, 6, 9 }[below (5)];
-    SpAlike alike;
+    SpSameFormat alike;
     for (guint i = 0; i < 100; i++) {
       starts[i] = (guint) (p - text);
       if (below (20) == 0)
@@ -171,14 +171,14 @@ START_TEST (columns)
       *p++ = ",\n\r \t;"[below (8) ? 0 : below (6)];
     }
     if (below (4) == 0)
-      text[SP_ALIKE_READ_BEHIND + below ((guint) (p - text) - SP_ALIKE_READ_BEHIND - 1)] = ".,-+eE /:;0\x80\xb0"[below (13)];
-    sp_alike_init (&alike, text);
+      text[SP_SAME_FORMAT_READ_BEHIND + below ((guint) (p - text) - SP_SAME_FORMAT_READ_BEHIND - 1)] = ".,-+eE /:;0\x80\xb0"[below (13)];
+    sp_same_format_init (&alike, text);
     for (guint i = 0; i < 100; i++) {
       double want = 0, got = 0;
       const char *start = text + starts[i], *want_end = start, *end;
       gboolean good = sp_decimal_fast (&want_end, '.', shift, &want);
       guint before = alike.differing;
-      end = sp_alike_read (&alike, start, '.', shift, &got);
+      end = sp_same_format_read (&alike, start, '.', shift, &got);
       ck_assert_msg (end == (good ? want_end : NULL) && memcmp (&want, &got, sizeof want) == 0, "%.40s: %.17g, expected %.17g", start, got,
                      want);
       read += good;

@@ -16,7 +16,7 @@ def against_hundred(w, radio, rbw, apart=0.8, stop=450e6, rules=None):
     return folder.judge()["radios"][0]
 
 
-@case("2 noise-like on the 2nd harmonic in 100 kHz, RBW {:g} Hz", "issue 12.2, F8", "noise-like, 600 kHz wide, -80 dBm/Hz on 292 MHz: -30.0 dBm in 100 kHz, 6 "
+@case("2 noise-like on the 2nd harmonic in 100 kHz, RBW {:g} Hz", "noise-like, 600 kHz wide, -80 dBm/Hz on 292 MHz: -30.0 dBm in 100 kHz, 6 "
       "dB over -36; swept at RBW {:g} Hz",
       "not complies; the 2nd's level within U of -30.0 in 100 kHz, a bound on its side of it, or a gap there", over=[3e3, 10e3, 30e3, 100e3])
 def noise_like(w, rbw):
@@ -31,7 +31,7 @@ def noise_like(w, rbw):
         w.must(second.get("level_in_hz") == 100e3, "level_in_hz is not 100 kHz")
 
 
-@case("2 noise-like 6 dB under in 100 kHz, RBW {:g} Hz", "issue 12.2", "as above, -92 dBm/Hz: -42.0 dBm in 100 kHz, 6 dB under; RBW {:g} Hz",
+@case("2 noise-like 6 dB under in 100 kHz, RBW {:g} Hz", "as above, -92 dBm/Hz: -42.0 dBm in 100 kHz, 6 dB under; RBW {:g} Hz",
       "not exceeds; where the noise allows it (10 kHz), complies",
       over=[3e3, 10e3, 300e3])
 def noise_like_under(w, rbw):
@@ -42,7 +42,7 @@ def noise_like_under(w, rbw):
         w.must(condition["verdict"] == "complies", "not complies at 10 kHz")
 
 
-@case("2 broad noise in 100 kHz, RBW {:g} Hz", "issue 12.2, F8", "noise-like, 200 MHz wide about 300 MHz, -84 dBm/Hz: -34.0 dBm in 100 kHz, 2 dB over -36; RBW "
+@case("2 broad noise in 100 kHz, RBW {:g} Hz", "noise-like, 200 MHz wide about 300 MHz, -84 dBm/Hz: -34.0 dBm in 100 kHz, 2 dB over -36; RBW "
       "{:g} Hz", "not complies", over=[10e3, 100e3])
 def broad(w, rbw):
     condition = against_hundred(w, Radio(146e6, 37.0, humps=[(300e6, 100e6, -84.0)]), rbw, 0.8)
@@ -50,7 +50,7 @@ def broad(w, rbw):
     w.must(condition["verdict"] not in ("complies", "no limit"), "complies")
 
 
-@case("2 the floor in 100 kHz", "issue 12.2, F8", "a clean radio; the analyzer's noise is -45 dBm in 10 kHz at the socket, -35 dBm in 100 kHz; limit -36 dBm "
+@case("2 the floor in 100 kHz", "a clean radio; the analyzer's noise is -45 dBm in 10 kHz at the socket, -35 dBm in 100 kHz; limit -36 dBm "
       "in 100 kHz; swept at 10 kHz, one sweep",
       "not complies: a floor in 10 kHz proves nothing in 100 kHz")
 def floor(w):
@@ -63,7 +63,7 @@ def floor(w):
     w.must(condition["verdict"] != "complies", "complies")
 
 
-@case("2 a line in 100 kHz, RBW {:g} Hz", "issue 12.2", "a line of -40.0 dBm on 292 MHz, 4 dB under -36 in 100 kHz; RBW {:g} Hz",
+@case("2 a line in 100 kHz, RBW {:g} Hz", "a line of -40.0 dBm on 292 MHz, 4 dB under -36 in 100 kHz; RBW {:g} Hz",
       "level within U of -40.0; complies", over=[3e3, 30e3, 100e3])
 def line(w, rbw):
     condition = against_hundred(w, Radio(146e6, 37.0, {2: -40.0}), rbw, 0.5)
@@ -72,7 +72,7 @@ def line(w, rbw):
     w.must(condition["verdict"] == "complies", "not complies")
 
 
-@case("2 FM in 100 kHz, RBW {:g} Hz", "issue 12.2", "FM 1 kHz, 5 kHz: 2nd harmonic -32.0 dBm, 4 dB over -36 in 100 kHz (it fits into 100 kHz); RBW {:g} Hz",
+@case("2 FM in 100 kHz, RBW {:g} Hz", "FM 1 kHz, 5 kHz: 2nd harmonic -32.0 dBm, 4 dB over -36 in 100 kHz (it fits into 100 kHz); RBW {:g} Hz",
       "level within U of -32.0; exceeds", over=[3e3, 30e3])
 def modulated(w, rbw):
     condition = against_hundred(w, Radio(146e6, 37.0, {2: -32.0}, tone=(1e3, 5e3)), rbw, 0.5)
@@ -81,7 +81,7 @@ def modulated(w, rbw):
     w.must(condition["verdict"] == "exceeds", "not exceeds")
 
 
-@case("2 rows in bandwidths of their own", "issue 12.2", "the same noise-like density, -75 dBm/Hz, 600 kHz wide, on 2nd and 3rd; limit to 300 MHz -30 dBm in "
+@case("2 rows in bandwidths of their own", "the same noise-like density, -75 dBm/Hz, 600 kHz wide, on 2nd and 3rd; limit to 300 MHz -30 dBm in "
       "10 kHz (truth -35), above -30 dBm in 100 kHz (truth -25); RBW 3 kHz",
       "each level in its row's bandwidth; 2nd not exceeds, 3rd not complies, the condition not complies")
 def rows(w):
@@ -108,7 +108,7 @@ def family(w, sweeps, spurs=(), humps=()):
     return folder.judge()["radios"][0]
 
 
-@case("2 a line in a 300 Hz row, swept {0}", "issue 12.2, F1, F9", "us-frs; a line at +20 kHz of +2.0 dBm, 10 dB over its 300 Hz row (P - 35); sweeps: {0} "
+@case("2 a line in a 300 Hz row, swept {0}", "us-frs; a line at +20 kHz of +2.0 dBm, 10 dB over its 300 Hz row (P - 35); sweeps: {0} "
       "(far: RBW 100 kHz)", "not complies",
       over=["300", "300 and far", "3k and far", "far"])
 def line_in_row(w, which):
@@ -122,7 +122,7 @@ def line_in_row(w, which):
         w.must(condition["verdict"] == "exceeds", "not exceeds: the close sweep shows it")
 
 
-@case("2 noise in a 30 kHz row", "issue 12.2", "us-frs; noise-like from +150 to +450 kHz, 6 dB over -13 dBm in 30 kHz (-51.8 dBm/Hz); swept at RBW 3 kHz close "
+@case("2 noise in a 30 kHz row", "us-frs; noise-like from +150 to +450 kHz, 6 dB over -13 dBm in 30 kHz (-51.8 dBm/Hz); swept at RBW 3 kHz close "
       "by and 100 kHz far", "not complies")
 def noise_in_row(w):
     condition = family(w, ["300", "3k", "far"], humps=[(FRS_F + 300e3, 150e3, FRS_LIMIT + 6 - 44.77)])
@@ -132,7 +132,7 @@ def noise_in_row(w):
     w.must([e for e in there if e["verdict"] != "complies"] or touches(condition["gaps"], FRS_F + 300e3), "neither an emission nor a gap there")
 
 
-@case("2 no close sweep under rows by offset", "issue 12.2, F9", "us-frs, a clean radio, one sweep at RBW 100 kHz: nobody looked from 6.25 to 300 kHz",
+@case("2 no close sweep under rows by offset", "us-frs, a clean radio, one sweep at RBW 100 kHz: nobody looked from 6.25 to 300 kHz",
       "not complies; gaps cover +6.25 to +200 kHz on both sides")
 def no_close_sweep(w):
     condition = family(w, ["far"])
@@ -143,7 +143,7 @@ def no_close_sweep(w):
         w.must(covers(condition["gaps"], *ends), f"gaps do not cover {ends[0] / 1e6:.4f} to {ends[1] / 1e6:.4f} MHz")
 
 
-@case("2 an RBW ten times the row's", "issue 12.2", "us-frs, a clean radio, swept close by at 10 kHz and far at 100 kHz: rows of 300 Hz from 6.25 to 31.25 kHz",
+@case("2 an RBW ten times the row's", "us-frs, a clean radio, swept close by at 10 kHz and far at 100 kHz: rows of 300 Hz from 6.25 to 31.25 kHz",
       "not complies; a gap at +10 kHz")
 def ten_times(w):
     condition = family(w, ["10k", "far"])

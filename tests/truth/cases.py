@@ -58,8 +58,8 @@ class Recorded(Folder):
 
 
 class Case:
-    def __init__(self, ident, source, truth, must, run):
-        self.ident, self.source, self.truth, self.must, self.run = ident, source, truth, must, run
+    def __init__(self, ident, truth, must, run):
+        self.ident, self.truth, self.must, self.run = ident, truth, must, run
 
     def work(self, where, batch, seed):
         """(what failed, what the program said, what was judged)."""
@@ -74,13 +74,13 @@ class Case:
         return world.failed, world.said, world.judged
 
 
-def case(ident, source, truth, must, over=None):
+def case(ident, truth, must, over=None):
     """Registers a function of a World as a case, or one case for each of `over` (whose value it then gets, and which `{}` stands for in the texts)."""
     def register(function):
         for value in [None] if over is None else over:
             texts = [text.format(value) if over is not None else text for text in (ident, truth, must)]
             run = function if over is None else (lambda world, value=value: function(world, value))
-            CASES.append(Case(texts[0], source, texts[1], texts[2], run))
+            CASES.append(Case(texts[0], texts[1], texts[2], run))
         return function
     return register
 

@@ -34,7 +34,7 @@ def lines_at(w, law, over):
     return [(floor + over, harmonic(condition, 2)) for condition in folder.judge()["radios"]]
 
 
-@case("5 levels near the noise, {0[0]}", "issue 12.5, F4, F5", "40 (log average: 12) radios each with a 2nd harmonic at the sweep's own detection limit, 6 and "
+@case("5 levels near the noise, {0[0]}", "40 (log average: 12) radios each with a 2nd harmonic at the sweep's own detection limit, 6 and "
       "15 dB above it; {0[0]}, RBW 100 kHz", "of the lines that are seen no more lie outside their U than 4.55 % of chance explains (1 % level), "
       "at 6 and 15 dB all are seen", over=LAWS)
 def near_noise(w, law):
@@ -49,7 +49,7 @@ def near_noise(w, law):
         w.must(len(seen_lines) == len(found) or over == 0, f"+{over} dB: only {len(seen_lines)} of {len(found)} seen")
 
 
-@case("5 average of unstated kind, points {} RBW apart", "issue 12.5, F18", "a bucket's mean of dB; the export says 'average', nothing of its kind; points {} "
+@case("5 average of unstated kind, points {} RBW apart", "a bucket's mean of dB; the export says 'average', nothing of its kind; points {} "
       "RBW apart; the 2nd harmonic 1.4 or 3 dB over the limit at 6 places each "
       "between points", "none complies; a warning says that the kind is not known", over=[2, 4, 8])
 def unstated(w, apart):
@@ -72,7 +72,7 @@ def unstated(w, apart):
            "no warning says that the kind is not known")
 
 
-@case("5 average of stated kind, {}", "issue 12.5 (right before)", "as above with the kind stated as log: {}, points 4 RBW apart", "none complies",
+@case("5 average of stated kind, {}", "as above with the kind stated as log: {}, points 4 RBW apart", "none complies",
       over=["detector=average&average=log"])
 def stated(w, options):
     folder = w.folder(mask=mask(harmonics=2))
@@ -91,7 +91,7 @@ WORDS = [("Detector,Average (log)", "log"), ("Detector,Log average", "log"), ("D
          ("Detector,Average\nAveraging,logarithmic", "log")]
 
 
-@case("5 the preamble's words for the kind", "issue 12.5",
+@case("5 the preamble's words for the kind",
       "preambles that say the kind of an average in the trade's words: " + "; ".join(text.replace("\n", " / ") for text, _ in WORDS),
       "read gives the kind (rms counts as power)")
 def words(w):
@@ -109,7 +109,7 @@ def words(w):
     w.must(not wrong, "a kind is not read")
 
 
-@case("5 width with an average of dB", "issue 12.5, F16", "FM 1 kHz, 5 kHz at RBW 1 kHz, detector=average (a bucket's mean of dB), once with average=log",
+@case("5 width with an average of dB", "FM 1 kHz, 5 kHz at RBW 1 kHz, detector=average (a bucket's mean of dB), once with average=log",
       "width warns sum-detector both times, as it does for peak")
 def width(w):
     for options in ("detector=average", "detector=average&average=log", "detector=peak"):

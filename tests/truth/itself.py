@@ -16,7 +16,7 @@ def summed(w, radio, rbw, low, high, apart=0.25, detector="rms"):
     return 10 * math.log10(np.sum(mw(level)) * apart / NBW) + 40.0
 
 
-@case("0 power of modulated signals, RBW {:g} Hz", "Bessel lines: their squares sum to 1; densities: by definition", "37.00 dBm as FM (1 kHz, 5 kHz), its 3rd "
+@case("0 power of modulated signals, RBW {:g} Hz", "By Bessel lines: their squares sum to 1; densities: by definition. 37.00 dBm as FM (1 kHz, 5 kHz), its 3rd "
       "harmonic -12.00, speech-like 37.00, a hump of -50 dBm/Hz 200 kHz wide (3.01 dBm); RBW {:g} Hz",
       "integrated: each within 0.05 dB (FM) or 0.3 dB (noise-like)", over=[300, 3e3, 30e3])
 def power(w, rbw):
@@ -37,7 +37,7 @@ NOISE = [("sample", "power", 16, None, 0.5, 0.0), ("sample", "log", 400, None, 0
                 0.5, -6.021)]
 
 
-@case("0 noise through {0[0]}, {0[1]}, {0[2]}, {0[3]}", "Euler's constant, pi/4, harmonic numbers", "Gaussian noise of -150 dBm/Hz, 10 dB in: -99.73 dBm in 10 "
+@case("0 noise through {0[0]}, {0[1]}, {0[2]}, {0[3]}", "By Euler's constant, pi/4, harmonic numbers. Gaussian noise of -150 dBm/Hz, 10 dB in: -99.73 dBm in 10 "
       "kHz; detector, average, sweeps, hold: {0[0]}, {0[1]}, {0[2]}, {0[3]}",
       "mean power {0[5]:+.2f} dB against its own within 0.1 dB", over=NOISE)
 def noise(w, law):
@@ -48,7 +48,7 @@ def noise(w, law):
     w.must(abs(got - expected) < 0.1, f"not {expected:+.2f}")
 
 
-@case("0 lines between points", "Gaussian filter, 12.04 (df/B)^2 dB", "a line of -20 dBm, midway between points 1 RBW apart: sample reads 3.01 dB low, peak 0 "
+@case("0 lines between points", "By Gaussian filter, 12.04 (df/B)^2 dB. a line of -20 dBm, midway between points 1 RBW apart: sample reads 3.01 dB low, peak 0 "
       "dB; at a point 0 dB", "within 0.02 dB")
 def between(w):
     radio = Radio(50e6, -200.0, spurs=[(100e6 + 5e3, 20.0)])
@@ -60,7 +60,7 @@ def between(w):
     w.must(abs(got[0] + 3.01) < 0.02 and abs(got[1]) < 0.02 and abs(got[2]) < 0.02, "not -3.01, 0, 0")
 
 
-@case("0 the mixer's product", "slopes of harmonic distortion: n Pm - (n-1) In", "37 dBm through 40 dB, 10 dB in (mixer -13 dBm), I2 40: product -66 at the "
+@case("0 the mixer's product", "By slopes of harmonic distortion: n Pm - (n-1) In. 37 dBm through 40 dB, 10 dB in (mixer -13 dBm), I2 40: product -66 at the "
       "mixer, -16 at the socket; with a radio's own of -16 in phase, +6.02; against it, gone",
       "-16.00, -9.98, under -60")
 def product(w):

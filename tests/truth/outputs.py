@@ -8,7 +8,7 @@ from bench import Chain, Radio, Sweep, harmonic
 from cases import LIMIT, Case, case, codes, mask, number, seen, told
 from steps import scan
 
-OVERALL = Case("12 no contradiction anywhere", "issue 12.12, design 5", "every judging of every case here",
+OVERALL = Case("12 no contradiction anywhere", "every judging of every case here",
                "deciding_margin_db is there; complies only where it is at least U, exceeds only where it is below 0; a condition's is its deciding emission's",
                       None)
 
@@ -40,7 +40,7 @@ def contradictions(judged):
     return found
 
 
-@case("11 a phase for each pair of reflections", "issue 12.11, F15", "radio's |G| 1 at the harmonic, first stage (0.2 dB) VSWR 2, second (10 dB) 1.5, third "
+@case("11 a phase for each pair of reflections", "radio's |G| 1 at the harmonic, first stage (0.2 dB) VSWR 2, second (10 dB) 1.5, third "
       "(30 dB) 1.5; `budget --monte-carlo 400000`",
       "its 95.45 % interval of the level within 0.1 dB of draws with a phase for each pair")
 def phases(w):
@@ -101,7 +101,7 @@ def wandering(w, sigma, drift):
     return alarms
 
 
-@case("11 repeats that stand still", "issue 12.11", "450 runs of five inserted readings shown in hundredths of a dB, steady, with a scatter of 0.003, 0.005 "
+@case("11 repeats that stand still", "450 runs of five inserted readings shown in hundredths of a dB, steady, with a scatter of 0.003, 0.005 "
       "and 0.006 dB", "at most 6 of 450 said to wander")
 def steady(w):
     alarms = [wandering(w, sigma, 0.0) for sigma in (0.003, 0.005, 0.006)]
@@ -109,7 +109,7 @@ def steady(w):
     w.must(sum(alarms) <= 6, f"{sum(alarms)} of 450")
 
 
-@case("11 repeats that wander", "issue 12.11 (must not be lost)", "150 runs as above, warming up by 0.06 dB over the readings, scatter 0.004 dB",
+@case("11 repeats that wander", "150 runs as above, warming up by 0.06 dB over the readings, scatter 0.004 dB",
       "at least 140 of 150 said to wander")
 def warming(w):
     alarms = wandering(w, 0.004, 0.06)
@@ -117,7 +117,7 @@ def warming(w):
     w.must(alarms >= 140, f"{alarms} of 150")
 
 
-@case("12 the table's figure beside a verdict", "issue 12.12", "2nd harmonic by cancellation read under the limit while steps of 5 and 10 dB show the radio's "
+@case("12 the table's figure beside a verdict", "2nd harmonic by cancellation read under the limit while steps of 5 and 10 dB show the radio's "
       "part over it (and the other way round), 36 phases",
       "no row and no condition line of the table says exceeds beside a positive figure or complies beside none that is positive")
 def table(w):
@@ -139,7 +139,7 @@ def table(w):
     w.must(not wrong, f"{len(wrong)} rows against themselves")
 
 
-@case("12 conformity with an ambient far below", "issue 12.12, F17", "3rd -25.0 dBm, the radio's by a step; the unkeyed sweep shows a line 25 dB below it at "
+@case("12 conformity with an ambient far below", "3rd -25.0 dBm, the radio's by a step; the unkeyed sweep shows a line 25 dB below it at "
       "the same place", "origin radio, conformity a number")
 def conformity(w):
     folder = w.folder(mask=mask())
@@ -152,7 +152,7 @@ def conformity(w):
     w.must(third["origin"] == "radio" and third["conformity"] is not None, "not radio with a number")
 
 
-@case("12 a sweep cut on a harmonic", "issue 12, F17", "4th harmonic 1.2 dB under the limit, swept in one piece, and in two that meet exactly on it",
+@case("12 a sweep cut on a harmonic", "4th harmonic 1.2 dB under the limit, swept in one piece, and in two that meet exactly on it",
       "complies in one piece; in two that meet on it, where neither holds the whole line, no better and the level still within U")
 def cut(w):
     found = []

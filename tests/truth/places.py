@@ -28,7 +28,7 @@ def calibrated(w, low, top, spur, the_mask, loss_more=None):
     return folder.judge()["radios"][0]
 
 
-@case("10 a search range beyond the calibration", "issue 12.10, hf 1", "search=100kHz 1GHz, 50 dBc (limit -13); chain calibrated to 450 MHz; at 800 MHz the "
+@case("10 a search range beyond the calibration", "search=100kHz 1GHz, 50 dBc (limit -13); chain calibrated to 450 MHz; at 800 MHz the "
       "pads lose 60 dB more, and a spur of -7.0 dBm, 6 dB over, stands there",
       "not complies; a gap covers 455 MHz to 1 GHz")
 def beyond(w):
@@ -38,7 +38,7 @@ def beyond(w):
     w.must(covers(condition["gaps"], 455e6, 1e9), "no gap covers 455 MHz to 1 GHz")
 
 
-@case("10 a search range below the calibration", "issue 12.10, hf 1", "search=100kHz 1GHz, chain calibrated from 1 MHz",
+@case("10 a search range below the calibration", "search=100kHz 1GHz, chain calibrated from 1 MHz",
       "not complies; a gap covers 110 kHz to 990 kHz")
 def below(w):
     condition = calibrated(w, 1e6, 6e9, [], dbc(50, "100kHz 1GHz", 10))
@@ -47,7 +47,7 @@ def below(w):
     w.must(covers(condition["gaps"], 110e3, 990e3), "no gap covers 110 to 990 kHz")
 
 
-@case("10 a swept part beyond the calibration", "issue 12.10, hf 1", "no search range, 50 dBc, harmonics to the 10th (141 MHz); swept to 1 GHz, chain "
+@case("10 a swept part beyond the calibration", "no search range, 50 dBc, harmonics to the 10th (141 MHz); swept to 1 GHz, chain "
       "calibrated to 450 MHz, the spur at 800 MHz hidden by 60 dB more loss",
       "not complies; a gap covers 455 to 990 MHz")
 def swept_beyond(w):
@@ -57,7 +57,7 @@ def swept_beyond(w):
     w.must(covers(condition["gaps"], 455e6, 990e6), "no gap covers 455 to 990 MHz")
 
 
-@case("10 a search range inside the calibration", "issue 12.10 (must not be lost)", "search=100kHz 400MHz, chain calibrated from 9 kHz to 450 MHz, swept to "
+@case("10 a search range inside the calibration", "search=100kHz 400MHz, chain calibrated from 9 kHz to 450 MHz, swept to "
       "400 MHz, clean", "complies")
 def inside(w):
     folder = w.folder(chain=Chain(stages=pads([("great", 30, 200), ("small", 10, 2)], 9e3, 450e6)), mask=dbc(50, "100kHz 400MHz", 10),
@@ -68,7 +68,7 @@ def inside(w):
     w.must(condition["verdict"] == "complies", "not complies")
 
 
-@case("10 the limit of another class, {:g} W", "issue 12.10, hf 2", "us-amateur at 14.1 MHz (attenuation 43 dB, no classes there), {:g} W: the mask has a "
+@case("10 the limit of another class, {:g} W", "us-amateur at 14.1 MHz (attenuation 43 dB, no classes there), {:g} W: the mask has a "
       "class edge of 25 W above 30 MHz", "limit = P - 43 within 0.02; `mask` says the same",
       over=[24.0, 25.5, 27.2, 29.0])
 def other_class(w, watts):
@@ -84,7 +84,7 @@ def other_class(w, watts):
     w.must(abs(second["limit_dbm"] - there) < 0.02, "mask and judge disagree")
 
 
-@case("10 verdicts flip by another class", "issue 12.10, hf 2", "P 44.35 dBm at 14.1 MHz; 3rd at -43.95 and -42.55 dBc; us-amateur against a mask of the same "
+@case("10 verdicts flip by another class", "P 44.35 dBm at 14.1 MHz; 3rd at -43.95 and -42.55 dBc; us-amateur against a mask of the same "
       "43 dB without classes", "the same verdicts and limits under both")
 def flip(w):
     found = []
@@ -100,7 +100,7 @@ def flip(w):
     w.must(all(abs(a[1] - b[1]) < 0.02 for a, b in zip(*found)), "limits differ")
 
 
-@case("10 one weak harmonic blinds the search range", "issue 12.10, hf 3", "20 m, 5 W, 55 dBc (limit -18), search=100kHz 1GHz, floor about -24.5; once without "
+@case("10 one weak harmonic blinds the search range", "20 m, 5 W, 55 dBc (limit -18), search=100kHz 1GHz, floor about -24.5; once without "
       "harmonics, once with a 2nd of -27 dBm, 9 dB under the limit, near the noise (U 2 to 4 dB)",
       "the weak line opens no gap: none at 5, 100 or 500 MHz with it that is not there without it")
 def guard(w):
@@ -132,7 +132,7 @@ def joined(w, second_preamble=False):
     return folder, radio
 
 
-@case("10 two spans joined in one file", "issue 12.10, hf 8", "one preamble (RBW 3 kHz), rows 3 kHz apart to 60 MHz, then 30 kHz apart (taken at 30 kHz): as "
+@case("10 two spans joined in one file", "one preamble (RBW 3 kHz), rows 3 kHz apart to 60 MHz, then 30 kHz apart (taken at 30 kHz): as "
       "two files, and as one", "as one: floors of the 2nd to 4th within 1 dB of the two files'; noise in the "
       "second span not listed; the jump is said")
 def jump(w):
@@ -151,7 +151,7 @@ def jump(w):
     w.must(codes(data, one) - codes(two), "nothing is said of the jump")
 
 
-@case("10 a second preamble begins a second trace", "issue 12.10, hf 8", "two blocks with a preamble each (RBW 3 kHz, 30 kHz) in one file",
+@case("10 a second preamble begins a second trace", "two blocks with a preamble each (RBW 3 kHz, 30 kHz) in one file",
       "read gives two traces, each with its RBW; judged as the two files are")
 def second_preamble(w):
     folder, radio = joined(w)
@@ -160,7 +160,7 @@ def second_preamble(w):
     w.must([t["rbw_hz"] for t in traces] == [3e3, 30e3], "not two traces of 3 and 30 kHz")
 
 
-@case("10 the analyzer's product in the level's U, {:g} dB below", "issue 12.10, hf 4", "48 radios, 2nd at -25.0 dBm, the analyzer's product {:g} dB below it "
+@case("10 the analyzer's product in the level's U, {:g} dB below", "48 radios, 2nd at -25.0 dBm, the analyzer's product {:g} dB below it "
       "in any phase, profile exact; no step", "no more levels outside U than 4.55 % of chance explains (1 % level)",
       over=[8, 11, 14, 18, 25])
 def product(w, below_db):
@@ -188,7 +188,7 @@ def midway(w, n=16, **keys):
     return folder
 
 
-@case("10 a stated fundamental midway between points", "issue 12.10, hf 11", "1.850 MHz stated, points 99.99 kHz apart, the carrier midway; a spur at 8.965 "
+@case("10 a stated fundamental midway between points", "1.850 MHz stated, points 99.99 kHz apart, the carrier midway; a spur at 8.965 "
       "MHz; 16 sweeps", "the fundamental stays within 10 kHz of 1.85 MHz in all; the spur is not called the 5th")
 def fundamental(w):
     radios = midway(w).judge()["radios"]
@@ -200,7 +200,7 @@ def fundamental(w):
     w.must(not called, f"the spur is called the 5th in {len(called)}")
 
 
-@case("10 frequencies carry their plus-minus", "issue 12.10, hf 11", "points 500 kHz apart over 1 GHz: a frequency is known to 250 kHz",
+@case("10 frequencies carry their plus-minus", "points 500 kHz apart over 1 GHz: a frequency is known to 250 kHz",
       "each detected emission has a number beside frequency_hz that holds the truth (at least 240 kHz)")
 def plus_minus(w):
     folder = w.folder(mask=dbc(43), necessary_bandwidth="3kHz")
@@ -213,7 +213,7 @@ def plus_minus(w):
           float)) and e[k] >= 240e3 * (0.55 if "u_hz" in k and "expanded" not in k else 1) for k in keys) for e in found), "no plus-minus that holds the truth")
 
 
-@case("10 a harmonic or another within its plus-minus", "issue 12.10, hf 11", "f0 1.80 MHz, points 500 kHz apart: a line of -0.7 dBm at 8.965 MHz reads at 9.0 "
+@case("10 a harmonic or another within its plus-minus", "f0 1.80 MHz, points 500 kHz apart: a line of -0.7 dBm at 8.965 MHz reads at 9.0 "
       "MHz, where the 5th would be", "wherever it is called the 5th, something says that it may be another line")
 def or_another(w):
     folder = w.folder(mask=dbc(43), necessary_bandwidth="3kHz", chain=Chain([(9e3, 50.0), (6e9, 50.0)], stages=pads([("great", 40, 200), ("small", 10, 2)])))
@@ -227,7 +227,7 @@ def or_another(w):
     w.must(not fifth["detected"] or said, "called the 5th without a word")
 
 
-@case("10 what stands unsettled above the limit is said", "issue 12.10, hf 9", "146 MHz: the 2nd 0.2 dB under the limit (inconclusive) by the radio's own; a "
+@case("10 what stands unsettled above the limit is said", "146 MHz: the 2nd 0.2 dB under the limit (inconclusive) by the radio's own; a "
       "spur at 210 MHz 8 dB over whose origin nobody tested", "the statement names the spur (210 MHz), and the table lists it before the harmonic")
 def unsettled(w):
     folder = w.folder()
@@ -252,7 +252,7 @@ def five_conditions(w, step, seventh=-31.5):
     return folder.judge()["radios"]
 
 
-@case("10 orders that the profile is silent on, step at the strongest", "issue 12.10, hf 10", "five powers of one radio, 7th at -31.5 dBc (limit -30), no "
+@case("10 orders that the profile is silent on, step at the strongest", "five powers of one radio, 7th at -31.5 dBc (limit -30), no "
       "intercept for the 7th; a step of 10 dB at 100 W alone", "the 7th of all five is settled: none untested, all comply")
 def carried(w):
     sevenths = [harmonic(c, 7) for c in five_conditions(w, True)]
@@ -261,7 +261,7 @@ def carried(w):
     w.must(all(e["origin"] != "untested" for e in sevenths), "weaker ones stay untested")
 
 
-@case("10 orders that the profile is silent on, the advice", "issue 12.10, hf 10", "as above, 7th 1 dB over the limit and no step",
+@case("10 orders that the profile is silent on, the advice", "as above, 7th 1 dB over the limit and no step",
       "the advice says that one step at the strongest condition settles the others (names a number of conditions or 100 W)")
 def carried_advice(w):
     radios = five_conditions(w, False, -29.0)
@@ -271,7 +271,7 @@ def carried_advice(w):
     w.must(said, "no advice says so")
 
 
-@case("10 hashes of mask and analyzer", "issue 12.10, hf 11", "two mask files of one name and clause, 50 and 55 dB", "JSON has mask_sha256 and analyzer_sha256 "
+@case("10 hashes of mask and analyzer", "two mask files of one name and clause, 50 and 55 dB", "JSON has mask_sha256 and analyzer_sha256 "
       "(64 hex digits), the masks' differ; the table shows the beginning of each")
 def hashes(w):
     found = []
@@ -289,7 +289,7 @@ def hashes(w):
         w.must(one[0][:6] in table and one[1][:6] in table, "the table does not show them")
 
 
-@case("10 compare shows the limit's move", "issue 12.10, hf 11", "the same bench with 0.35 dB more in one pad: levels +0.35, limits relative to P +0.35, "
+@case("10 compare shows the limit's move", "the same bench with 0.35 dB more in one pad: levels +0.35, limits relative to P +0.35, "
       "absolute ones not", "each row of moved has the limit's change; the help names a choice for what flips or moves beyond U")
 def compare(w):
     folder = w.folder(necessary_bandwidth="3kHz")
@@ -309,7 +309,7 @@ def compare(w):
     w.must(options, "no choice to see only what flips or moves beyond U")
 
 
-@case("10 a calibration later than the bench's date", "issue 12.10, hf 11", "chain calibrated 2026-09-12, bench dated 2025-05-01",
+@case("10 a calibration later than the bench's date", "chain calibrated 2026-09-12, bench dated 2025-05-01",
       "a warning that an earlier calibration does not give")
 def later(w):
     said = []

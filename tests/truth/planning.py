@@ -23,7 +23,7 @@ def hot(w, level=47.0, rating=51, second=None, more="", **bench):
     return folder, folder.judge()
 
 
-@case("7 a pad at its rated power", "issue 12.7", "50 W into a 30 dB pad rated 51 W, change per watt not stated, temperature coefficient 0; swept at once; P "
+@case("7 a pad at its rated power", "50 W into a 30 dB pad rated 51 W, change per watt not stated, temperature coefficient 0; swept at once; P "
       "47.00 dBm", "P within U of 47.00 and U under 4 dB: a pad at its "
       "rating does not move by 7 dB (today U 8.7)")
 def rated_pad(w):
@@ -34,7 +34,7 @@ def rated_pad(w):
     w.must(p["expanded_db"] < 4.0, "U is 4 dB and more")
 
 
-@case("7 assumed self-heating is marked", "issue 12.7, design 5", "as above, and once with power_coefficient=0.0004 stated",
+@case("7 assumed self-heating is marked", "as above, and once with power_coefficient=0.0004 stated",
       "budget term and emission's `assumed` say so, judge warns; none of it where it is stated")
 def assumed_heat(w):
     found = []
@@ -50,7 +50,7 @@ def assumed_heat(w):
     w.must(found[1][:3] == (False, False, False), "stated, and marked all the same")
 
 
-@case("7 assumed temperature coefficient is marked", "issue 12.7", "the bench at 40 C, the chain calibrated at 22 C, no temperature coefficient stated",
+@case("7 assumed temperature coefficient is marked", "the bench at 40 C, the chain calibrated at 22 C, no temperature coefficient stated",
       "budget term and emission's `assumed` hold temperature")
 def assumed_temperature(w):
     folder, data = hot(w, level=37.0, more="power_coefficient=0\n", temperature_c="40")
@@ -60,7 +60,7 @@ def assumed_temperature(w):
     w.must(term.get("assumed") is True and "temperature" in (assumed or []), "not marked")
 
 
-@case("7 what settles an assumed term", "issue 12.7", "a 2nd harmonic 0.5 dB under an absolute limit with self-heating assumed the largest part of its U",
+@case("7 what settles an assumed term", "a 2nd harmonic 0.5 dB under an absolute limit with self-heating assumed the largest part of its U",
       "inconclusive or so, and the advice offers what settles it (change per watt, two minutes)")
 def settles(w):
     _, data = hot(w, second=-16.52, more="temperature_coefficient=0\n", mask=mask(harmonics=2))  # absolute: where it follows P, heating cancels
@@ -70,7 +70,7 @@ def settles(w):
            "the advice does not offer it")
 
 
-@case("7 no bench date", "issue 12.7", "a bench without a date, chain calibrated in 2026 with an interval", "a warning that ages were not checked, which the "
+@case("7 no bench date", "a bench without a date, chain calibrated in 2026 with an interval", "a warning that ages were not checked, which the "
       "dated bench does not give")
 def no_date(w):
     said = []
@@ -83,7 +83,7 @@ def no_date(w):
     w.must(said[1] - said[0], "nothing is said")
 
 
-@case("7 rated power missed by {:g} dB", "issue 12.7", "rated 5 W, measured {:g} dB less, U 0.6 dB", "rated-power is said (not for 0.2 dB)", over=[1.2, 2.5,
+@case("7 rated power missed by {:g} dB", "rated 5 W, measured {:g} dB less, U 0.6 dB", "rated-power is said (not for 0.2 dB)", over=[1.2, 2.5,
       4.0, 0.2])
 def rated(w, less):
     folder = w.folder()
@@ -94,7 +94,7 @@ def rated(w, less):
     w.must(("rated-power" in codes(condition)) == (less > 0.6), "said wrongly" if less < 0.6 else "not said")
 
 
-@case("7 P straddles a class", "issue 12.7 (right before)", "us-amateur-before-2003, 4.8 W below 30 MHz: the limit steps by 10 dB at 5 W",
+@case("7 P straddles a class", "us-amateur-before-2003, 4.8 W below 30 MHz: the limit steps by 10 dB at 5 W",
       "power-class is said, the stricter limit taken (P - 40)")
 def straddles(w):
     folder = w.folder(mask="us-amateur-before-2003", necessary_bandwidth="3kHz")
@@ -113,7 +113,7 @@ def planned(w, power, fundamental, mask="us-amateur", low=9e3, top=6e9, radio_mo
     return folder, folder.load("range", "bench.sheet", "--power", power, "--fundamental", fundamental)
 
 
-@case("8 a sweep has its key-down time", "issue 12.8, design 5", "range for 146 MHz, 5 W: a sweep exists", "sweep.key_down_s a positive number, sweep.parts a "
+@case("8 a sweep has its key-down time", "range for 146 MHz, 5 W: a sweep exists", "sweep.key_down_s a positive number, sweep.parts a "
       "number, key_down_s/parts at most 60 s; unprovable is a list, empty")
 def key_down(w):
     _, plan = planned(w, "5W", "146MHz")
@@ -124,7 +124,7 @@ def key_down(w):
     w.must(plan.get("unprovable") == [], "unprovable is not an empty list")
 
 
-@case("8 a longest key-down time binds", "issue 12.8, design 5", "range for a radio with longest_key_down_s=2, limit near the noise",
+@case("8 a longest key-down time binds", "range for a radio with longest_key_down_s=2, limit near the noise",
       "no part of the advised sweep keys longer than 2 s (or none is advised)")
 def longest(w):
     _, plan = planned(w, "1mW", "146MHz", radio_more={"longest_key_down_s": "2", "rated_w": "0.001"})
@@ -134,7 +134,7 @@ def longest(w):
     w.must(sweep is None or ("key_down_s" in sweep and sweep["key_down_s"] / sweep["parts"] <= 2.0), "a part keys longer, or nobody knows how long")
 
 
-@case("8 one harmonic that no sweep can prove", "issue 12.8", "146 MHz, 5 W, harmonics to 1460 MHz; the chain calibrated to 1400 MHz only: the 10th cannot be "
+@case("8 one harmonic that no sweep can prove", "146 MHz, 5 W, harmonics to 1460 MHz; the chain calibrated to 1400 MHz only: the 10th cannot be "
       "had", "a sweep is advised, of no more parts and averages than with the whole "
       "calibration (1 part, 1 average); unprovable names the 10th")
 def unprovable(w):
@@ -150,7 +150,7 @@ def unprovable(w):
     w.must(10 in [x.get("order") for x in short.get("unprovable") or []], "unprovable does not name the 10th")
 
 
-@case("8 a planned radio is told the whole sweep", "issue 12.8", "a sheet with a radio of 146 MHz without a sweep, us-amateur to the 10th",
+@case("8 a planned radio is told the whole sweep", "a sheet with a radio of 146 MHz without a sweep, us-amateur to the 10th",
       "the advice names the whole span (to 1.46 GHz and more), not 'up to 292 MHz'")
 def whole_sweep(w):
     folder, _ = planned(w, "5W", "146MHz")
@@ -161,7 +161,7 @@ def whole_sweep(w):
     w.must(re.search(r"1\.4[6-9]\d* ?GHz|1[45]\d\d ?MHz|1\.5\d* ?GHz", text), "the advice for the 2nd does not reach the 10th")
 
 
-@case("8 planning knows resolution, {0[1]}", "issue 12.8", "range for {0[0]} at {0[1]}, mask {0[2]}", "the advised RBW is at most {0[3]:g} Hz: what it must "
+@case("8 planning knows resolution, {0[1]}", "range for {0[0]} at {0[1]}, mask {0[2]}", "the advised RBW is at most {0[3]:g} Hz: what it must "
       "keep apart (zero hertz and the carrier; rows of 300 Hz and 30 kHz beside it) it can",
       over=[("5W", "1.85MHz", "us-amateur", 185e3), ("5W", "137kHz", "us-amateur", 27e3), ("0.5W", "462.5625MHz", "us-frs", 30e3)])
 def resolution(w, what):
@@ -181,7 +181,7 @@ def sweeps_in(value):
     return [s for v in value for s in sweeps_in(v)] if isinstance(value, list) else []
 
 
-@case("8 a planned sweep proves what it promised, {0[0]}", "issue 12.8", "what range advises for {0[0]}, {0[1]} is swept (a clean radio) and judged",
+@case("8 a planned sweep proves what it promised, {0[0]}", "what range advises for {0[0]}, {0[1]} is swept (a clean radio) and judged",
       "complies, without a gap", over=[("146MHz", "5W"), ("14.1MHz", "5W")])
 def promise(w, what):
     f0, level = (146e6, 37.0) if what[0] == "146MHz" else (14.1e6, 37.0)
@@ -217,7 +217,7 @@ NOTCH = ("[chain]\nname=Notched\nstages=first;trap;great\ncalibrated=2026-09-12\
          "[stage great]\nkind=pad\nlabel_db=30\nrating_w=50\nvswr=1.05\npoints=1MHz 30 0.03; 3GHz 30 0.03\n")
 
 
-@case("9 a fault that puts the notch first", "issue 12.9, F14", "pad 10 dB, notch 40 dB, pad 30 dB, 5 W: safe as drawn; with the pad left out, or the two "
+@case("9 a fault that puts the notch first", "pad 10 dB, notch 40 dB, pad 30 dB, 5 W: safe as drawn; with the pad left out, or the two "
       "swapped, the radio sees the notch itself, return loss 0 dB",
       "judge or headroom cautions of it (a code, or the word return loss, notch first, back to the radio)")
 def notch_first(w):
@@ -234,7 +234,7 @@ def notch_first(w):
            "the fault shows headroom to spare")
 
 
-@case("9 a directional pad reversed", "issue 12.9, F14", "a directional 30 dB pad first, another pad behind: reversed it takes the power at its wrong end",
+@case("9 a directional pad reversed", "a directional 30 dB pad first, another pad behind: reversed it takes the power at its wrong end",
       "the fault is among those cautioned, though it is not the worst by headroom")
 def reversed_pad(w):
     text = pads([("great", 30, 200, "power_coefficient=0\ndirectional=yes\n"), ("small", 10, 2)])

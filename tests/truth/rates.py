@@ -29,7 +29,7 @@ def random_radio(rng, kind, level):
     return Radio(29.6e6, 37.0, humps=[(centre, half, level - 10 * math.log10(2 * half))])
 
 
-@case("1 rates, {}", "issue 12.1, tests", "24 random benches: {}, level 3 to 10 dB over or under the limit, RBW 1 to 100 kHz, points 0.3 to 0.5 RBW apart, "
+@case("1 rates, {}", "24 random benches: {}, level 3 to 10 dB over or under the limit, RBW 1 to 100 kHz, points 0.3 to 0.5 RBW apart, "
       "rms, sample, log average or peak; "
       "a step and a close sweep beside", "no bench over complies, none under exceeds",
       over=["a line", "tone FM", "speech-like", "noise-like on the harmonic", "noise-like off the harmonics"])

@@ -16,7 +16,7 @@ def judged(w, radios, analyzer=None, steps=True):
     return folder.judge()["radios"][0]
 
 
-@case("4 repeats whose carriers differ, {0[0]:g} and {0[1]:g} dBm", "issue 12.4, F2", "us-amateur below 30 MHz (limit P - 43); one sweep P {0[0]:g} dBm, 2nd "
+@case("4 repeats whose carriers differ, {0[0]:g} and {0[1]:g} dBm", "us-amateur below 30 MHz (limit P - 43); one sweep P {0[0]:g} dBm, 2nd "
       "-11.0: complies alone; one P {0[1]:g} dBm, 2nd -10.5: 1.5 dB over alone",
       "exceeds, as the second does alone, in either order; a warning that neither alone gives names the difference; P's U holds both", over=[(37.0, 31.0),
             (40.0, 31.0)])
@@ -37,7 +37,7 @@ def carriers(w, levels):
         w.must(p["expanded_db"] is not None and p["expanded_db"] >= 3.0, "P's U does not hold both carriers")
 
 
-@case("4 repeats whose carriers agree", "issue 12.4", "three equal sweeps, P 37.0, 2nd -12.0 (6 dB under)", "complies; no warning beyond those of one alone "
+@case("4 repeats whose carriers agree", "three equal sweeps, P 37.0, 2nd -12.0 (6 dB under)", "complies; no warning beyond those of one alone "
       "but repeats; P's U under 1 dB")
 def agree(w):
     radio = Radio(HF, 37.0, {2: -12.0})
@@ -47,7 +47,7 @@ def agree(w):
     w.must(three["verdict"] == "complies" and not new and three["fundamental"]["expanded_db"] < 1.0, "not complies, or a false alarm")
 
 
-@case("4 one of {} repeats exceeds", "issue 12.4, F3", "146 MHz, us-amateur (limit -16.02): the 3rd at -19.0, -12.0, -19.2 dBm in {} equal sweeps (two: the "
+@case("4 one of {} repeats exceeds", "146 MHz, us-amateur (limit -16.02): the 3rd at -19.0, -12.0, -19.2 dBm in {} equal sweeps (two: the "
       "first two); the analyzer's product 90 dB below: origin radio by prediction",
       "exceeds: what is seen in any valid sweep counts", over=[2, 3])
 def one_exceeds(w, n):
@@ -62,7 +62,7 @@ def one_exceeds(w, n):
     w.must(condition["verdict"] == "exceeds" and third["verdict"] == "exceeds", "not exceeds")
 
 
-@case("4 a coarse sweep beside a step test, {}", "issue 12.4", "146 MHz: 2nd -14.0 dBm, 2 dB over; the analyzer's product far below it; a fine sweep with "
+@case("4 a coarse sweep beside a step test, {}", "146 MHz: 2nd -14.0 dBm, 2 dB over; the analyzer's product far below it; a fine sweep with "
       "steps of 10 and 20 dB: exceeds; then an undersampled sweep "
       "of the same settings added to the keyed ones: {}", "exceeds with and without it; the radio's part no wider by more than 0.5 dB",
             over=["rms, points 4 RBW apart", "rms, points 10 RBW apart", "peak, points 14 RBW apart"])

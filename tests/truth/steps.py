@@ -25,7 +25,7 @@ def scan(w, own, above, steps, order=2, half=5.0):
     return [harmonic(condition, order) for condition in folder.judge()["radios"]]
 
 
-@case("6 one step near cancellation, product {:+g} dB", "issue 12.6, F6", "the radio's own 2nd at -14.5 dBm, 1.5 dB over; the analyzer's product {:+g} dB "
+@case("6 one step near cancellation, product {:+g} dB", "the radio's own 2nd at -14.5 dBm, 1.5 dB over; the analyzer's product {:+g} dB "
       "above it, in 36 phases; one step of 10 dB",
       "none complies; none that reads 5 dB and more below the product is called radio", over=[2.0, 3.0, 3.6, 6.0])
 def one_step(w, above):
@@ -40,7 +40,7 @@ def one_step(w, above):
     w.must(not radio, f"{radio} of {len(cancelled)} cancelled ones called radio")
 
 
-@case("6 one step near cancellation asks for a second", "issue 12.6", "as above, product 3.6 dB above; of the phases where the reading lies far below the "
+@case("6 one step near cancellation asks for a second", "as above, product 3.6 dB above; of the phases where the reading lies far below the "
       "predicted product", "each that is not proven says what would prove it, and it is a step")
 def second_step(w):
     emissions = scan(w, LIMIT + 1.52, 3.6, [10])
@@ -52,7 +52,7 @@ def second_step(w):
     w.must(len(asked) == len(low), "not all ask for it")
 
 
-@case("6 two steps near cancellation, product {:+g} dB", "issue 12.6 (right before)", "as above with steps of 5 and 10 dB; product {:+g} dB above",
+@case("6 two steps near cancellation, product {:+g} dB", "as above with steps of 5 and 10 dB; product {:+g} dB above",
       "none complies", over=[2.0, 3.6, 6.0])
 def two_steps(w, above):
     emissions = scan(w, LIMIT + 1.52, above, [5, 10])
@@ -61,7 +61,7 @@ def two_steps(w, above):
     w.must(not wrong, f"{wrong} of {PHASES} comply")
 
 
-@case("6 a step on a sound analyzer, mixer at {0[2]:g} dBm", "issue 12.6, F13", "20 step tests: 2nd -34, 3rd -34.5 dBm, I2 {0[0]:g}, I3 {0[1]:g} dBm true and "
+@case("6 a step on a sound analyzer, mixer at {0[2]:g} dBm", "20 step tests: 2nd -34, 3rd -34.5 dBm, I2 {0[0]:g}, I3 {0[1]:g} dBm true and "
       "stated: products 50 to 100 dB below; levels equal in both within the noise",
       "no worse-than-profile; the 3rd's origin radio and its part within 1.5 dB of the level", over=[(90, 60, -13), (60, 30, -35)])
 def sound(w, what):
@@ -82,7 +82,7 @@ def sound(w, what):
     w.must(not wide, f"the radio's part is not the level in {len(wide)} of 20")
 
 
-@case("6 an analyzer worse than its profile is found", "issue 12.6 (must not be lost)", "the analyzer's true I2 15 dB worse than stated: product 9 dB over the "
+@case("6 an analyzer worse than its profile is found", "the analyzer's true I2 15 dB worse than stated: product 9 dB over the "
       "radio's 2nd; steps of 10 and 20 dB",
       "the 2nd is not called radio; worse-than-profile is said")
 def worse(w):
@@ -95,7 +95,7 @@ def worse(w):
     w.must(any(x["code"] == "worse-than-profile" for x in condition["warnings"]), "not said")
 
 
-@case("6 P from the best unclipped sweep", "issue 12.6", "keyed sweep clipped at its reference level (-20 dBm at the input, carrier -3 dBm); a step with 20 dB "
+@case("6 P from the best unclipped sweep", "keyed sweep clipped at its reference level (-20 dBm at the input, carrier -3 dBm); a step with 20 dB "
       "more, reference 0, not clipped; HF limit P - 43: 2nd at +1.0 dBm, 7 dB over",
       "exceeds; P within its U of 37.0")
 def clipped(w):
@@ -114,7 +114,7 @@ def clipped(w):
     w.must(p["level_dbm"] is not None and p["expanded_db"] is not None and abs(p["level_dbm"] - 37.0) <= p["expanded_db"], "P is not within U of 37.0")
 
 
-@case("6 a line seen in a coarse sweep, {0[0]:+g} dB, {0[1]}", "issue 12.6", "2nd harmonic {0[0]:+g} dB about the limit, in a sweep with points 10 RBW apart "
+@case("6 a line seen in a coarse sweep, {0[0]:+g} dB, {0[1]}", "2nd harmonic {0[0]:+g} dB about the limit, in a sweep with points 10 RBW apart "
       "({0[1]}), the carrier in a fine one; by prediction the radio's; a coarse reading is low only",
       "over: never complies; read above limit + U without the one-sided term: exceeds, else not proven undersampled; no U over 20 dB beside inconclusive",
             over=[(12.0, "sample"), (12.0, "rms"), (1.0, "sample"), (12.0, "average")])

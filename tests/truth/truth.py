@@ -3,13 +3,17 @@
 
     truth.py BINARY [--long] [--table] [--only WORD] [--seed N] [--keep DIR]
 
-Every case is one wrong answer that an examination of the program found (issue 12, reviews F1-F18, F9b, hf 1-11), kept with its truth. It states:
+Every case is one wrong answer that an examination of the program found, kept with its truth. It states:
   truth   what was put into the files, in words and numbers
   must    what has to hold of any honest answer: mostly 'not complies', 'level within its U of ...', 'a gap covers ...'
-  source  the issue's point and the review's finding
-The name in front is the issue's point: `1 FM ...` belongs to point 1. Nothing here reads the program's source or repeats its formulas: bench.py makes the
-files from the trade's definitions, cases go by point (widths, bandwidths, sweeps, repeats, detectors, steps, planning, places, outputs), and what must hold
+The number in front is the subject, and has a file for itself: 0 itself, 1 widths and rates, 2 bandwidths, 3 sweeps, 4 repeats, 5 detectors,
+6 steps, 7 to 9 planning, 10 places, 11 and 12 outputs. Nothing here reads the program's source or repeats its formulas: bench.py makes the
+files from the trade's definitions (0 holds them against published figures), and what must hold
 follows from the truth. Where several words would do (a gap's code), any is taken, but the gap must cover the place.
+
+A case that must *comply* leaves nothing open: the carrier's neighbourhood is swept close by, and FM has a necessary bandwidth that holds its own
+sidebands (tone 1 kHz, deviation 5 kHz puts -8 dBm at 9 kHz off a 37 dBm carrier: beyond 8 kHz that exceeds 25 uW, and rightly so). Rates are held
+against the binomial law (1 % level of the nominal 4.55 %). The last case looks for figures of one judging that speak against each other.
 
 Seeds are fixed: the same binary gives the same answer. Where a rate is meant (1 of 36 phases) the case itself goes through all; --long repeats every case
 with four more seeds, and each must hold. A failing line gives what the program said and, after '!', what did not hold. Last line: N passed, N failed.
@@ -28,7 +32,7 @@ sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from cases import CASES  # noqa: E402
 import itself, widths, rates, bandwidths, sweeps, repeats, detectors, steps, planning, places, outputs  # noqa: E401,E402,F401  each registers its cases
 
-CASES.sort(key=lambda one: int(one.ident.split()[0]))  # by the issue's points; the sort is stable
+CASES.sort(key=lambda one: int(one.ident.split()[0]))  # by subject; the sort is stable
 
 
 def work(index, seed, batch, top):
@@ -81,11 +85,11 @@ def main():
     if given.table:
         print("| case | truth | must hold | what the program said | |\n|---|---|---|---|---|")
         for one, said, failed in rows:
-            print(f"| {short(one.ident)} ({one.source}) | {short(one.truth)} | {short(one.must)} | {short('; '.join(said))}"
+            print(f"| {short(one.ident)} | {short(one.truth)} | {short(one.must)} | {short('; '.join(said))}"
                   f"{short(' **! ' + '; '.join(failed[:3]) + '**') if failed else ''} | {'wrong' if failed else 'right'} |")
     else:
         for one, said, failed in rows:
-            print(f"{'wrong' if failed else 'right'}: {one.ident} ({one.source}): {'; '.join(said)}" + "".join(f"\n    ! {text}" for text in failed[:5]))
+            print(f"{'wrong' if failed else 'right'}: {one.ident}: {'; '.join(said)}" + "".join(f"\n    ! {text}" for text in failed[:5]))
             if failed:
                 print(f"    truth: {one.truth}; must: {one.must}")
     print(f"{passed} passed, {wrong} failed")

@@ -15,7 +15,7 @@ def ten_metres(w, rbw, levels, sweep=None, close=False, **radio):
     return folder.judge()["radios"][0]
 
 
-@case("1 FM harmonics, RBW {:g} Hz", "issue 12.1, F11", "tone 1 kHz, deviation 5 kHz; 2nd and 3rd harmonic -12.0 dBm, 4 dB over -16.02; rms, power average of "
+@case("1 FM harmonics, RBW {:g} Hz", "tone 1 kHz, deviation 5 kHz; 2nd and 3rd harmonic -12.0 dBm, 4 dB over -16.02; rms, power average of "
       "16, points RBW/2 apart, step "
       "beside; RBW {:g} Hz", "both levels within U of -12.0, both exceed", over=RBW)
 def fm_harmonics(w, rbw):
@@ -28,7 +28,7 @@ def fm_harmonics(w, rbw):
     w.must(condition["verdict"] == "exceeds", f"the condition {condition['verdict']}")
 
 
-@case("1 FM harmonics at 146 MHz, RBW 3 kHz", "issue 12.1, F11", "as above, at 146 MHz under us-amateur's figures to the 3rd",
+@case("1 FM harmonics at 146 MHz, RBW 3 kHz", "as above, at 146 MHz under us-amateur's figures to the 3rd",
       "not complies; levels within U of -12.0")
 def fm_two_metres(w):
     folder = w.folder(mask=mask())
@@ -42,7 +42,7 @@ def fm_two_metres(w):
         w.must(level_holds(harmonic(condition, order), -12.0), f"order {order}: level is not within U of -12.0")
 
 
-@case("1 FM harmonics below the limit, RBW {:g} Hz", "issue 12.1", "as above, 2nd and 3rd harmonic -20.0 dBm, 4 dB under; RBW {:g} Hz",
+@case("1 FM harmonics below the limit, RBW {:g} Hz", "as above, 2nd and 3rd harmonic -20.0 dBm, 4 dB under; RBW {:g} Hz",
       "levels within U of -20.0, complies",
       over=[30e3, 3e3])
 def fm_below(w, rbw):
@@ -54,7 +54,7 @@ def fm_below(w, rbw):
     w.must(condition["verdict"] == "complies", "not complies")
 
 
-@case("1 FM harmonics say how they were read", "issue 12.1, design 5", "FM as above at RBW 3 kHz, and an unmodulated one",
+@case("1 FM harmonics say how they were read", "FM as above at RBW 3 kHz, and an unmodulated one",
       "kind modulated, level_by integrated, a width near Carson's for the FM; "
       "kind line, level_by line, width null without")
 def fm_says(w):
@@ -71,7 +71,7 @@ def fm_says(w):
     w.must(level_holds(plain, -12.0), "line: level is not within U")
 
 
-@case("1 speech-like harmonics, RBW {:g} Hz", "issue 12.1, F11", "Gaussian spectrum, sigma 2 kHz at the carrier and n-fold at the nth; 2nd and 3rd -12.0 dBm; "
+@case("1 speech-like harmonics, RBW {:g} Hz", "Gaussian spectrum, sigma 2 kHz at the carrier and n-fold at the nth; 2nd and 3rd -12.0 dBm; "
       "rms, power average of 16; RBW {:g} Hz",
       "levels within U of -12.0, both exceed", over=[30e3, 3e3, 1e3])
 def speech(w, rbw):
@@ -83,7 +83,7 @@ def speech(w, rbw):
     w.must(condition["verdict"] == "exceeds", f"the condition {condition['verdict']}")
 
 
-@case("1 FM read by {}", "issue 12.1", "harmonics -12.0 dBm FM at RBW 3 kHz, swept so that no sum of powers is right: {}",
+@case("1 FM read by {}", "harmonics -12.0 dBm FM at RBW 3 kHz, swept so that no sum of powers is right: {}",
       "not complies; what would prove it is said", over=[
     "sample, log average of 16", "peak", "minimum hold of 5", "sample, points 3 RBW apart", "rms, points 3 RBW apart"])
 def fm_bounds(w, how):
@@ -102,7 +102,7 @@ def fm_bounds(w, how):
             w.must(emission["would_prove"], f"order {order}: nothing is said to prove it")
 
 
-@case("1 FM below the limit read by {}", "issue 12.1, design 3.15", "harmonics -17.5 dBm FM, 1.5 dB under the limit, read high: {}",
+@case("1 FM below the limit read by {}", "harmonics -17.5 dBm FM, 1.5 dB under the limit, read high: {}",
       "not exceeds: an upper bound proves complies, never exceeds",
       over=["peak, RBW 3 kHz", "peak with maximum hold of 20, RBW 10 kHz", "peak with maximum hold of 20, RBW 1 kHz"])
 def fm_high(w, how):
@@ -116,7 +116,7 @@ def fm_high(w, how):
 CARRIERS = [(tone, deviation, rbw) for tone, deviation in ((1e3, 5e3), (1e3, 2.5e3), (1.2e3, 4.5e3), (600, 3e3)) for rbw in (7e3, 3e3, 300)] + [(1e3, 5e3, 100)]
 
 
-@case("1 P of FM, tone/deviation/RBW {0[0]:g}/{0[1]:g}/{0[2]:g} Hz", "issue 12.1, F12", "a 37.00 dBm carrier at 146 MHz, FM with tone, deviation {0[0]:g}, "
+@case("1 P of FM, tone/deviation/RBW {0[0]:g}/{0[1]:g}/{0[2]:g} Hz", "a 37.00 dBm carrier at 146 MHz, FM with tone, deviation {0[0]:g}, "
       "{0[1]:g} Hz, step beside; RBW {0[2]:g} Hz, "
       "points 0.3, 0.5 and 0.8 RBW apart", "P within U of 37.00; the fundamental within 1.5 kHz or a point of 146 MHz; inside 8 kHz (half the necessary "
             "bandwidth) nothing exceeds", over=CARRIERS)
@@ -151,7 +151,7 @@ def hump(w, half, rbw, density, **keys):
 HUMPS = [(300e3, 10e3), (1e6, 10e3), (3e6, 10e3), (3e6, 100e3)]
 
 
-@case("1 noise-like, half width/RBW {0[0]:g}/{0[1]:g} Hz", "issue 12.1, F7", "noise-like emission at 330 MHz, -50 dBm/Hz, half width {0[0]:g} Hz: 6 dB over as "
+@case("1 noise-like, half width/RBW {0[0]:g}/{0[1]:g} Hz", "noise-like emission at 330 MHz, -50 dBm/Hz, half width {0[0]:g} Hz: 6 dB over as "
       "read in 10 kHz, 45 dB out of the noise; "
       "no search range; RBW {0[1]:g} Hz", "not complies; an emission or a gap at 330 MHz", over=HUMPS)
 def broad(w, what):
@@ -160,7 +160,7 @@ def broad(w, what):
     w.must([e for e in there if e["verdict"] != "complies"] or touches(condition["gaps"], 330e6), "neither an emission nor a gap at 330 MHz")
 
 
-@case("1 noise-like with a search range", "issue 12.1, F7", "as above, half width 1 MHz, under a mask with search=100MHz 450MHz",
+@case("1 noise-like with a search range", "as above, half width 1 MHz, under a mask with search=100MHz 450MHz",
       "not complies; an emission or a gap at 330 MHz")
 def broad_search(w):
     condition, there = hump(w, 1e6, 10e3, -50.0, search="100MHz 450MHz")
@@ -168,13 +168,13 @@ def broad_search(w):
     w.must([e for e in there if e["verdict"] != "complies"] or touches(condition["gaps"], 330e6), "neither an emission nor a gap at 330 MHz")
 
 
-@case("1 noise-like, narrower than the window", "issue 12.1, F7 (right before)", "as above, half width 30 kHz, step beside", "exceeds, found at 330 MHz")
+@case("1 noise-like, narrower than the window", "as above, half width 30 kHz, step beside", "exceeds, found at 330 MHz")
 def narrow(w):
     condition, there = hump(w, 30e3, 10e3, -50.0)
     w.must(condition["verdict"] == "exceeds" and there, "not exceeds, or not listed")
 
 
-@case("1 noise-like on the 3rd harmonic", "issue 12.1, F7", "2 MHz wide noise-like emission on 438 MHz, -50 dBm/Hz, over the limit",
+@case("1 noise-like on the 3rd harmonic", "2 MHz wide noise-like emission on 438 MHz, -50 dBm/Hz, over the limit",
       "not complies; the 3rd does not comply, or a gap at 438 MHz")
 def on_harmonic(w):
     folder = w.folder(mask=mask())
@@ -186,7 +186,7 @@ def on_harmonic(w):
     w.must(harmonic(condition, 3)["verdict"] != "complies" or touches(condition["gaps"], 438e6), "nothing at 438 MHz")
 
 
-@case("1 the analyzer's own noise stays noise", "issue 12.1, must not be lost", "a clean radio; the analyzer's noise 3 dB worse than its profile says, 35 dB "
+@case("1 the analyzer's own noise stays noise", "a clean radio; the analyzer's noise 3 dB worse than its profile says, 35 dB "
       "under the limit", "complies")
 def own_noise(w):
     folder = w.folder(mask=mask(), analyzer=Analyzer(danl=-147.0, stated_danl=-150.0))

@@ -36,7 +36,7 @@ class Moves(Case):
         run = subprocess.run([BATCH, "compare", SAMPLE, "--with", other, "--json"], capture_output=True, text=True, check=True)
         said = json.loads(run.stdout)
         with self.desk(SAMPLE, answers=[other], theme=theme) as desk:
-            before = desk.radios()
+            before = until(desk.radios, "judged")
             desk.keys("ctrl+m", does="win.moves")
             dialog = desk.dialog("What would move")
             until(lambda: any("would move" in one for one in labels(dialog)), "it says what moves")

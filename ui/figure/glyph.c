@@ -1,4 +1,4 @@
-/* glyph.c - signs of verdicts and origins */
+/* glyph.c - the signs of verdicts and of origins, drawn at any size */
 #include "ui/figure/glyph.h"
 
 #include <math.h>
@@ -100,14 +100,21 @@ open_square (SpPen *pen, double x, double y, double r, const SpColour *ink)
   cairo_stroke (pen->cr);
 }
 
+/* IEC 60617: a triangle that stands on its mast by its point. Somewhat larger than the other signs, for it is the thinnest. */
 static void
-three_arcs (SpPen *pen, double x, double y, double r)
+antenna (SpPen *pen, double x, double y, double r)
 {
-  cairo_set_line_width (pen->cr, 1.3);
-  for (guint i = 0; i < 3; i++) {
-    cairo_new_sub_path (pen->cr);
-    cairo_arc (pen->cr, x, y + r, r * (0.55 + 0.7 * i), -G_PI * 0.75, -G_PI * 0.25);
-  }
+  double foot = y + r * 0.55, top = y - r * 1.25, half = r * 1.35;
+  cairo_move_to (pen->cr, x, foot);
+  cairo_line_to (pen->cr, x - half, top);
+  cairo_line_to (pen->cr, x + half, top);
+  cairo_close_path (pen->cr);
+  sp_pen_colour (pen, &pen->palette->sheet, 1);
+  cairo_fill_preserve (pen->cr);
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  cairo_move_to (pen->cr, x, foot);
+  cairo_line_to (pen->cr, x, y + r * 1.5);
+  cairo_set_line_width (pen->cr, 1.2);
   cairo_stroke (pen->cr);
 }
 
@@ -130,7 +137,7 @@ sp_glyph_origin (SpPen *pen, double x, double y, double radius, SpOrigin origin)
     cairo_rectangle (pen->cr, x - radius, y, 2 * radius, radius);
     cairo_fill (pen->cr);
     break;
-  case SP_ORIGIN_AMBIENT: three_arcs (pen, x, y, radius); break;
+  case SP_ORIGIN_AMBIENT: antenna (pen, x, y, radius); break;
   case SP_ORIGIN_UNTESTED:
     sp_pen_colour (pen, &pen->palette->sheet, 1);
     cairo_arc (pen->cr, x, y, radius * 0.85, 0, 2 * G_PI);

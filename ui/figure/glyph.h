@@ -2,7 +2,7 @@
  *
  * Verdicts; the bar is the limit. complies: a filled half-disc hangs below the bar. exceeds: a wedge pierces it. inconclusive: a lens is
  * cut by it. not proven: the bar over a dotted open arc. no limit: an arc without a bar.
- * Origins. radio: solid dot. analyzer: open square. mixed: half-filled square. ambient: three short arcs. untested: small ring.
+ * Origins. radio: solid dot. analyzer: open square. mixed: half-filled square. ambient: the antenna of IEC 60617, a triangle on its mast. untested: small ring.
  */
 #pragma once
 

@@ -1,4 +1,4 @@
-/* palette.c - colours of light and dark paper */
+/* palette.c - the colours of light and of dark paper */
 #include "ui/figure/palette.h"
 
 /* clang-format off */
@@ -10,7 +10,7 @@ static const SpPalette palettes[2] = {
     .fog = RGB (0xD5D3D6), .fog_ink = RGB (0x3B3F58),
     .verdict = { [SP_VERDICT_NO_LIMIT] = RGB (0x5A636B), [SP_VERDICT_COMPLIES] = RGB (0x117A65), [SP_VERDICT_NOT_PROVEN] = RGB (0x2B2F52),
                  [SP_VERDICT_INCONCLUSIVE] = RGB (0xB57B00), [SP_VERDICT_EXCEEDS] = RGB (0x8E1B10) },
-    /* a shade darker than the drawn design's 143E98 BB4792 1A8450 887200 683608 484145, three of which have only 4.3:1 with this sheet */
+    /* dark enough for 4.5:1 with this sheet */
     .trace = { RGB (0x143E98), RGB (0xB7438E), RGB (0x12804C), RGB (0x846E00), RGB (0x633205), RGB (0x463F42) },
   },
   {
@@ -18,7 +18,7 @@ static const SpPalette palettes[2] = {
     .fog = RGB (0x3A4048), .fog_ink = RGB (0xC9C6E6),
     .verdict = { [SP_VERDICT_NO_LIMIT] = RGB (0xA3ABB0), [SP_VERDICT_COMPLIES] = RGB (0x2FA98C), [SP_VERDICT_NOT_PROVEN] = RGB (0xA6A0E0),
                  [SP_VERDICT_INCONCLUSIVE] = RGB (0xFBE7AE), [SP_VERDICT_EXCEEDS] = RGB (0xF2684A) },
-    .trace = { RGB (0x5EF2FF), RGB (0xBC82E3), RGB (0xABE4B1), RGB (0xF0DF6E), RGB (0xDB8056), RGB (0x8B9AA4) },
+    .trace = { RGB (0x97D9C3), RGB (0xF2C083), RGB (0x8580CF), RGB (0x97865B), RGB (0xCEC0F5), RGB (0x3C9498) },
   },
 };
 /* clang-format on */

@@ -1,7 +1,8 @@
 /* palette.h - the colours of every figure, as data: few, each with one meaning, and never colour alone
  *
  * Light and dark. The six trace inks lie at least 25 apart (CIE76) to normal, protan, deutan and tritan sight and have a contrast of
- * 4.5:1 with the sheet (tests/figure/palette.c recomputes both). The seventh trace starts again with the first ink, dashed.
+ * 4.5:1 with the sheet. Those of dark paper are calm: under L* 83 and chroma 46, and neither yellow nor cyan. tests/figure/palette.c recomputes
+ * all of it. The seventh trace starts again with the first ink, dashed.
  */
 #pragma once
 

@@ -219,6 +219,7 @@ sp_plot_unit (const SpPlot *plot, double *factor)
   return top >= 20e9 ? "GHz" : top >= 2e6 ? "MHz" : "kHz";
 }
 
+/* Light paper only has vertical lines: on dark paper they would make an instrument's screen of it. */
 static void
 draw_grid (SpPlot *plot, SpPen *pen)
 {
@@ -228,7 +229,7 @@ draw_grid (SpPlot *plot, SpPen *pen)
   guint n = plot->x.scale->ticks (plot->x.from, plot->x.to, (guint) (area->width / 80), ticks);
   for (guint i = 0; i < n; i++) {
     double x = sp_axis_at (&plot->x, ticks[i].value);
-    if (x > area->x + 1)
+    if (x > area->x + 1 && !plot->view.dark)
       sp_pen_line (pen, x, area->y, x, area->y + area->height, ticks[i].labelled ? 1 : 0.5);
   }
   n = plot->y.scale->ticks (plot->y.from, plot->y.to, (guint) (area->height / 26), ticks);

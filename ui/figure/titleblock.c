@@ -36,7 +36,7 @@ sweep_text (const SpConditionFindings *c, const SpCondition *condition)
   g_autofree char *rbw = isnan (s->rbw_hz) ? g_strdup (_ ("not stated")) : sp_words_frequency (s->rbw_hz, 0, SP_HAND_SCREEN);
   g_autofree char *attenuation = isnan (s->attenuation_db) ? g_strdup (_ ("not stated"))
                                                            : sp_words_number (s->attenuation_db, 0, SP_HAND_SCREEN);
-  const char *detector = sp_detector_name (s->detector);
+  const char *detector = sp_words_of_detector (s->detector);
   g_autofree char *more = detector ? g_strdup_printf (", %s", detector) : g_strdup ("");
   if (isnan (s->attenuation_db))
     return g_strdup_printf (_ ("RBW %s, attenuation %s%s"), rbw, attenuation, more);

@@ -12,7 +12,7 @@ lines_of_setting (GString *out, SpPlan *plan, const SpSetting *s)
   g_autofree char *to = sp_words_frequency (s->stop_hz, 0, SP_HAND_MACHINE),
                   *mixer = sp_words_level (sp_plan_mixer_dbm (plan, s), 1, SP_HAND_MACHINE);
   g_autofree char *best = sp_words_level (sp_plan_best_mixer_dbm (plan, s), 1, SP_HAND_MACHINE);
-  const char *detector = sp_detector_name (s->detector);
+  const char *detector = sp_words_of_detector (s->detector);
   g_string_append_printf (out, _ ("RBW %s, attenuation %g dB, detector %s, average %s of %g, %g points from %s to %s"), rbw,
                           s->attenuation_db, detector ? detector : "-", sp_average_name (s->average), s->averages, s->points, from, to);
   if (s->parts > 1)

@@ -215,7 +215,7 @@ sp_table_traces (GPtrArray *traces)
     columns_add (columns, sp_words_unit (trace->unit_read, trace->unit_scale));
     cell_frequency (columns, trace->settings.rbw_hz);
     cell_db (columns, trace->settings.attenuation_db, 0);
-    cell_word (columns, sp_detector_name (trace->settings.detector));
+    cell_word (columns, sp_words_of_detector (trace->settings.detector));
   }
   columns_finish (columns, 0, out);
   for (guint i = 0; i < traces->len; i++)

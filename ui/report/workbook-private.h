@@ -10,6 +10,8 @@
 
 #include <xlsxwriter.h>
 
+#define WORKBOOK_FONT "Inter" /* the typeface of the charts and of the window */
+
 /* How a cell is formatted. */
 typedef enum {
   STYLE_TITLE,

@@ -174,7 +174,7 @@ write_settings (Page *page, const GArray *files)
     page_number (page, 6, set->vbw_hz, STYLE_HERTZ);
     page_number (page, 7, set->attenuation_db, STYLE_PLAIN);
     page_number (page, 8, set->reference_dbm, STYLE_PLAIN);
-    page_text (page, 9, sp_detector_name (set->detector), STYLE_TEXT);
+    page_text (page, 9, sp_words_of_detector (set->detector), STYLE_TEXT);
     page_text (page, 10, sp_average_name (set->average), STYLE_TEXT);
     page_number (page, 11, set->averages, STYLE_WHOLE);
     page_number (page, 12, file->step_db, STYLE_PLAIN);

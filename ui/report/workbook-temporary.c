@@ -2,6 +2,7 @@
  *
  * The library writes each part of a workbook into one and never looks whether it was taken: on a full disk the workbook would lack rows and nobody
  * be told. So its function that makes them is ours: a program's own comes before a library's of that name. They have no name anywhere.
+ * tests/batch/faults.py fails where that no longer holds.
  */
 #include "ui/report/workbook-private.h"
 

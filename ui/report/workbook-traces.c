@@ -208,7 +208,8 @@ workbook_chart (const Workbook *work, guint condition)
   add_series (chart, sheet, &found->corrected[0], 0, 4, _ ("floor"), &palette->floor_edge, 1);
   if (found->limit)
     add_series (chart, sheet, &found->corrected[0], 0, 5, _ ("limit"), &palette->limit, 2);
-  lxw_chart_font head = { .size = 12, .bold = LXW_TRUE };
+  char family[] = WORKBOOK_FONT;
+  lxw_chart_font head = { .name = family, .size = 12, .bold = LXW_TRUE }, words = { .name = family };
   lxw_chart_line grid = { .color = workbook_colour (&palette->fog), .width = 0.5 };
   chart_title_set_name (chart, title);
   chart_title_set_name_font (chart, &head);
@@ -220,5 +221,11 @@ workbook_chart (const Workbook *work, guint condition)
   chart_axis_set_label_position (chart->x_axis, LXW_CHART_AXIS_LABEL_POSITION_LOW);
   chart_axis_set_crossing_min (chart->y_axis);
   chart_legend_set_position (chart, LXW_CHART_LEGEND_BOTTOM);
+  chart_legend_set_font (chart, &words);
+  for (guint i = 0; i < 2; i++) {
+    lxw_chart_axis *axis = i ? chart->y_axis : chart->x_axis;
+    chart_axis_set_name_font (axis, &words);
+    chart_axis_set_num_font (axis, &words);
+  }
   return chart;
 }

@@ -34,8 +34,8 @@ write_row_of_working (Page *page, const SpConditionFindings *found, guint condit
   page_text (page, 15, e->limit_rule, STYLE_TEXT);
   guint q = places->uncertainty + i + 1;
   double low = isnan (e->margin_db) ? NAN : e->budget.k_margin_low * e->budget.u_margin_low_db;
-  page_formula (page, 16, is_guarded || isnan (low) ? low : 0, STYLE_FINE, "=IF($B$%u=%s,K%u*L%u,0)", places->facts + FACT_RULE + 1, guarded,
-                q, q);
+  page_formula (page, 16, is_guarded || isnan (low) ? low : 0, STYLE_FINE, "=IF($B$%u=%s,K%u*L%u,0)", places->facts + FACT_RULE + 1,
+                guarded, q, q);
   page_number (page, 17, swept ? e->excess_db : NAN, STYLE_FINE);
   page->row++;
 }

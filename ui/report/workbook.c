@@ -53,9 +53,18 @@ make_text_styles (Workbook *work, const SpPalette *palette)
   format_set_font_color (styles[STYLE_LINK], workbook_colour (&palette->trace[0]));
 }
 
+static lxw_format *
+new_style (Workbook *work)
+{
+  lxw_format *style = workbook_add_format (work->book);
+  format_set_font_name (style, WORKBOOK_FONT);
+  return style;
+}
+
 static void
 make_styles (Workbook *work)
 {
+  format_set_font_name (STAILQ_FIRST (work->book->formats), WORKBOOK_FONT); /* of cells without a style */
   const SpPalette *palette = sp_palette (FALSE);
   static const struct {
     Style style;
@@ -64,7 +73,7 @@ make_styles (Workbook *work)
     { STYLE_DB, "0.00" }, { STYLE_FINE, "0.0000" }, { STYLE_HERTZ, "#,##0" }, { STYLE_WHOLE, "0" }, { STYLE_PLAIN, "General" },
   };
   for (guint i = 0; i < N_LOOKS; i++) {
-    work->styles[i] = workbook_add_format (work->book);
+    work->styles[i] = new_style (work);
     format_set_font_color (work->styles[i], workbook_colour (&palette->ink));
   }
   make_text_styles (work, palette);
@@ -73,7 +82,7 @@ make_styles (Workbook *work)
     format_set_align (work->styles[numbers[i].style], LXW_ALIGN_RIGHT); /* also where a word stands for a number */
   }
   for (guint i = 0; i < G_N_ELEMENTS (work->verdicts); i++) {
-    work->verdicts[i] = workbook_add_format (work->book);
+    work->verdicts[i] = new_style (work);
     format_set_bold (work->verdicts[i]);
     format_set_font_color (work->verdicts[i], workbook_colour (&palette->verdict[i]));
   }

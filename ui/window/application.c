@@ -6,8 +6,8 @@
 #include <signal.h>
 #include <unistd.h>
 
-#include "ui/window/startup.h"
 #include "ui/window/preferences.h"
+#include "ui/window/startup.h"
 #include "ui/window/theme.h"
 #include "ui/window/window.h"
 

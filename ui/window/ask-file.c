@@ -1,4 +1,7 @@
-/* ask-file.c - asks for files to read, or for one to write */
+/* ask-file.c - asks for files to read, or for one to write
+ *
+ * The chooser asks about replacing the name that was typed; where the ending is added here, it is asked here.
+ */
 #include "ui/window/ask-file.h"
 
 #include <glib/gi18n-lib.h>

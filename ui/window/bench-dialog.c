@@ -5,50 +5,45 @@
 #include <math.h>
 #include <string.h>
 
-#include "ui/window/import-item.h"
 #include "ui/window/ask-file.h"
 #include "ui/window/dialog.h"
+#include "ui/window/import-item.h"
 #include "ui/window/mask-form.h"
 #include "ui/window/reading.h"
 
-static const char *const rules[] = { "guarded", "simple", NULL };
 static const char *const rule_words[] = { N_ ("guarded: the uncertainty counts against the radio"),
                                           N_ ("simple: the level as it stands, U shown") };
 
-#define PLAIN SP_SPELL_AS_IT_IS, NULL, NULL
-
 static const SpFormField bench_keys[] = {
-  { "title", N_ ("title"), NULL, N_ ("What reports are headed with."), PLAIN },
-  { "date", N_ ("date"), NULL, N_ ("The day of the measurement, such as 2026-10-03; calibrations are counted from it."), PLAIN },
-  { "operator", N_ ("operator"), NULL, N_ ("Who keyed the radios."), PLAIN },
-  { "place", N_ ("place"), NULL, N_ ("Where it was measured."), PLAIN },
-  { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
+  { "title", N_ ("title"), N_ ("What reports are headed with.") },
+  { "date", N_ ("date"), N_ ("The day of the measurement, such as 2026-10-03; calibrations are counted from it.") },
+  { "operator", N_ ("operator"), N_ ("Who keyed the radios.") },
+  { "place", N_ ("place"), N_ ("Where it was measured.") },
+  { "note", N_ ("note"), N_ ("Anything a reader should know.") },
 };
 static const SpFormField judging_keys[] = {
-  { "rule", N_ ("decision rule"), NULL, N_ ("Whether a level counts as it stands, or with its uncertainty held against it (JCGM 106)."),
-    SP_SPELL_AS_IT_IS, rules, rule_words },
-  { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL,
-    N_ ("Of the emission, such as 16kHz: what lies nearer to the fundamental is its own."), SP_SPELL_FREQUENCY, NULL, NULL },
-  { "modulation", N_ ("modulation"), NULL,
+  { "rule", N_ ("decision rule"), N_ ("Whether a level counts as it stands, or with its uncertainty held against it (JCGM 106)."),
+    rule_words },
+  { "necessary_bandwidth", N_ ("necessary bandwidth"),
+    N_ ("Of the emission, such as 16kHz: what lies nearer to the fundamental is its own.") },
+  { "modulation", N_ ("modulation"),
     N_ ("What the radios were modulated with while they were keyed; not stated: as the sweeps show it, else as wide as it may be."),
-    SP_SPELL_AS_IT_IS, sp_modulation_choices, sp_modulation_choice_words },
-  { "temperature_c", N_ ("temperature"), "\302\260C", N_ ("At the bench; losses are corrected to it."), PLAIN },
-  { "radio_vswr", N_ ("radio's VSWR"), NULL, N_ ("What the radio itself shows at its fundamental; it sets the mismatch there."), PLAIN },
-  { "radio_harmonic_vswr", N_ ("at harmonics"), NULL, N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back."),
-    PLAIN },
+    sp_modulation_words, N_ ("not stated: as the sweeps show it") },
+  { "temperature_c", N_ ("temperature"), N_ ("At the bench; losses are corrected to it.") },
+  { "radio_vswr", N_ ("radio's VSWR"), N_ ("What the radio itself shows at its fundamental; it sets the mismatch there.") },
+  { "radio_harmonic_vswr", N_ ("at harmonics"), N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back.") },
 };
 static const SpFormField check_keys[] = {
-  { "check_before_dbm", N_ ("check reading before"), "dBm",
-    N_ ("What the analyzer read of one steady source through the chain before the first radio."), PLAIN },
-  { "check_after_dbm", N_ ("check reading after"), "dBm",
-    N_ ("What it read of the same source after the last radio: the drift counts in every level."), PLAIN },
+  { "check_before_dbm", N_ ("check reading before"),
+    N_ ("What the analyzer read of one steady source through the chain before the first radio.") },
+  { "check_after_dbm", N_ ("check reading after"),
+    N_ ("What it read of the same source after the last radio: the drift counts in every level.") },
 };
 
 static const SpFormField means_keys[] = {
-  { "pads_at_hand", N_ ("pads at hand"), NULL,
+  { "pads_at_hand", N_ ("pads at hand"),
     N_ ("Pads that could be put before the analyzer, each by its dB and its rating in W, such as 10 2; 20 5: what would "
-        "prove it counts on them."),
-    PLAIN },
+        "prove it counts on them.") },
 };
 
 typedef struct {
@@ -262,14 +257,14 @@ sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
   g_signal_connect (dialog->window, "unmap", G_CALLBACK (on_unmap), NULL); /* not "destroy": the reading keeps the window */
   dialog->follow = follow;
   sp_dialog_add_heading (dialog, _ ("Bench"));
-  sp_dialog_add_fields (dialog, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
+  sp_dialog_add_fields (dialog, sp_bench_keys, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
   sp_dialog_add_heading (dialog, _ ("Judging"));
   add_mask (dialog);
-  sp_dialog_add_fields (dialog, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
+  sp_dialog_add_fields (dialog, sp_bench_keys, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
   add_unkeyed (dialog);
   sp_dialog_add_heading (dialog, _ ("Check source"));
-  sp_dialog_add_fields (dialog, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
+  sp_dialog_add_fields (dialog, sp_bench_keys, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
   sp_dialog_add_heading (dialog, _ ("Means"));
-  sp_dialog_add_fields (dialog, means_keys, G_N_ELEMENTS (means_keys), 1, &owner);
+  sp_dialog_add_fields (dialog, sp_bench_keys, means_keys, G_N_ELEMENTS (means_keys), 1, &owner);
   sp_dialog_present (dialog);
 }

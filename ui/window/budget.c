@@ -6,9 +6,9 @@
 
 #include "ui/report/table.h"
 #include "ui/window/budget-rows.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/entry.h"
 #include "ui/window/fields.h"
-#include "ui/window/drawing-area.h"
 #include "ui/window/table.h"
 #include "ui/words/words.h"
 
@@ -38,7 +38,7 @@ source_of (Budget *self, SpUncertaintySource *source)
   if (!findings || condition >= findings->n)
     return FALSE;
   gboolean there = emission >= 0 && emission < (int) findings->conditions[condition].n_emissions;
-  *source = sp_uncertainty_source (findings, condition, there ? emission : SP_BEHIND_POWER);
+  *source = sp_uncertainty_source (findings, condition, there ? emission : SP_SOURCE_POWER);
   return TRUE;
 }
 

@@ -8,42 +8,36 @@
 #include "ui/window/condition-parts.h"
 #include "ui/window/condition-sweeps.h"
 
-static const char *const uses[] = { "", "anchor", "check", NULL };
-static const char *const use_words[] = { N_ ("anchors all levels"), N_ ("anchors all levels, stated"), N_ ("is only compared") };
-
-#define PLAIN SP_SPELL_AS_IT_IS, NULL, NULL
+static const char *const use_words[] = { N_ ("anchors all levels, stated"), N_ ("is only compared") };
 
 static const SpFormField radio_keys[] = {
-  { "name", N_ ("name"), NULL, N_ ("What the radio is called; names are unique."), PLAIN },
-  { "owner", N_ ("owner"), NULL, N_ ("Whose it is."), PLAIN },
-  { "serial", N_ ("serial"), NULL, N_ ("Its serial number."), PLAIN },
-  { "installed", N_ ("installed"), NULL, N_ ("The date of installation, such as 2015-06-01: some limits depend on it."), PLAIN },
-  { "longest_key_down_s", N_ ("longest key-down"), "s",
-    N_ ("How long it may be keyed at a time: advised sweeps keep to it; left out: 60 s, and said."), PLAIN },
-  { "note", N_ ("note"), NULL, N_ ("Anything a reader should know."), PLAIN },
+  { "name", N_ ("name"), N_ ("What the radio is called; names are unique.") },
+  { "owner", N_ ("owner"), N_ ("Whose it is.") },
+  { "serial", N_ ("serial"), N_ ("Its serial number.") },
+  { "installed", N_ ("installed"), N_ ("The date of installation, such as 2015-06-01: some limits depend on it.") },
+  { "longest_key_down_s", N_ ("longest key-down"),
+    N_ ("How long it may be keyed at a time: advised sweeps keep to it; left out: 60 s, and said.") },
+  { "note", N_ ("note"), N_ ("Anything a reader should know.") },
 };
 static const SpFormField condition_keys[] = {
-  { "name", N_ ("condition"), NULL, N_ ("What tells this condition from the radio's others, such as 2 m high."), PLAIN },
-  { "fundamental", N_ ("fundamental"), NULL, N_ ("The frequency it is keyed at, such as 146.52MHz; left out: found in the sweep."),
-    SP_SPELL_FREQUENCY, NULL, NULL },
-  { "rated_w", N_ ("rated power"), "W", N_ ("What the radio should give; it stands in where no power was measured."), PLAIN },
-  { "mode", N_ ("mode"), NULL,
-    N_ ("FM, SSB, CW: what is made of an amplitude's modulation (AM, CW) is no wider at a harmonic, all else n times as wide at the nth."),
-    PLAIN },
-  { "modulation", N_ ("modulation"), NULL,
-    N_ ("What it was modulated with while it was keyed; not stated: as the sweeps show it, else as wide as it may be."), SP_SPELL_AS_IT_IS,
-    sp_modulation_choices, sp_modulation_of_one_words },
-  { "tone_hz", N_ ("its tone"), NULL, N_ ("The tone that it was modulated with, such as 1kHz."), SP_SPELL_FREQUENCY, NULL, NULL },
-  { "deviation_hz", N_ ("its deviation"), NULL, N_ ("The deviation of the carrier's frequency, such as 5kHz."), SP_SPELL_FREQUENCY, NULL,
-    NULL },
-  { "duty", N_ ("duty cycle"), NULL, N_ ("The share of the time that it is keyed, up to 1: for the heat in the stages."), PLAIN },
-  { "meter_dbm", N_ ("power meter"), "dBm", N_ ("A power meter's reading at the socket."), PLAIN },
-  { "meter_u_db", N_ ("its u"), "dB", N_ ("Standard uncertainty of the power meter."), PLAIN },
-  { "meter", N_ ("the meter"), NULL, N_ ("Whether all levels are shifted so that the fundamental is the meter's."), SP_SPELL_AS_IT_IS, uses,
-    use_words },
-  { "necessary_bandwidth", N_ ("necessary bandwidth"), NULL, N_ ("Of this condition, such as 500Hz; left out: the bench's."),
-    SP_SPELL_FREQUENCY, NULL, NULL },
-  { "clocks", N_ ("clocks"), NULL, N_ ("Oscillators within the radio, such as 26MHz; 19.2MHz: other spurs are explained by them."), PLAIN },
+  { "name", N_ ("condition"), N_ ("What tells this condition from the radio's others, such as 2 m high.") },
+  { "fundamental", N_ ("fundamental"), N_ ("The frequency it is keyed at, such as 146.52MHz; left out: found in the sweep.") },
+  { "rated_w", N_ ("rated power"), N_ ("What the radio should give; it stands in where no power was measured.") },
+  { "mode", N_ ("mode"),
+    N_ ("FM, SSB, CW: what is made of an amplitude's modulation (AM, CW) is no wider at a harmonic, all else n times as wide at the "
+        "nth.") },
+  { "modulation", N_ ("modulation"),
+    N_ ("What it was modulated with while it was keyed; not stated: as the sweeps show it, else as wide as it may be."),
+    sp_modulation_words, N_ ("not stated: the bench's, else as the sweeps show it") },
+  { "tone_hz", N_ ("its tone"), N_ ("The tone that it was modulated with, such as 1kHz.") },
+  { "deviation_hz", N_ ("its deviation"), N_ ("The deviation of the carrier's frequency, such as 5kHz.") },
+  { "duty", N_ ("duty cycle"), N_ ("The share of the time that it is keyed, up to 1: for the heat in the stages.") },
+  { "meter_dbm", N_ ("power meter"), N_ ("A power meter's reading at the socket.") },
+  { "meter_u_db", N_ ("its u"), N_ ("Standard uncertainty of the power meter.") },
+  { "meter", N_ ("the meter"), N_ ("Whether all levels are shifted so that the fundamental is the meter's."), use_words,
+    N_ ("anchors all levels") },
+  { "necessary_bandwidth", N_ ("necessary bandwidth"), N_ ("Of this condition, such as 500Hz; left out: the bench's.") },
+  { "clocks", N_ ("clocks"), N_ ("Oscillators within the radio, such as 26MHz; 19.2MHz: other spurs are explained by them.") },
 };
 
 /* ---- the radio ---- */
@@ -122,9 +116,9 @@ sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condit
   SpFormOwner radio = { get_radio_key, set_radio_key, dialog }, own = { get_condition_key, set_condition_key, dialog };
   dialog->condition = (int) condition;
   sp_dialog_add_heading (dialog, _ ("Radio"));
-  sp_dialog_add_fields (dialog, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
+  sp_dialog_add_fields (dialog, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
   sp_dialog_add_heading (dialog, _ ("Condition"));
-  sp_dialog_add_fields (dialog, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
+  sp_dialog_add_fields (dialog, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
   sp_condition_parts_add (dialog);
   sp_dialog_add_heading (dialog, _ ("Sweeps"));
   sp_condition_sweeps_add (dialog);

@@ -38,7 +38,7 @@ settings_say (const SpTrace *trace)
   g_autofree char *to = sp_words_frequency (trace->frequency_hz[trace->n - 1], 0, SP_HAND_SCREEN);
   g_autofree char *rbw = isnan (settings->rbw_hz) ? NULL : sp_words_frequency (settings->rbw_hz, 0, SP_HAND_SCREEN);
   g_autofree char *attenuation = isnan (settings->attenuation_db) ? NULL : sp_words_number (settings->attenuation_db, 0, SP_HAND_SCREEN);
-  const char *detector = sp_detector_name (settings->detector), *average = sp_average_name (settings->average);
+  const char *detector = sp_words_of_detector (settings->detector), *average = sp_average_name (settings->average);
   say (line, g_strdup_printf (_ ("%s to %s"), from, to));
   say (line, g_strdup_printf (_ ("%" G_GUINT64_FORMAT " points"), trace->n));
   say (line, rbw ? g_strdup_printf (_ ("RBW %s"), rbw) : g_strdup (_ ("RBW not known")));

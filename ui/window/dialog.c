@@ -1,8 +1,8 @@
 /* dialog.c - what the small dialogs that edit the bench share */
 #include "ui/window/dialog.h"
 
-#include "ui/window/entry.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/entry.h"
 
 const SpCondition *
 sp_dialog_condition (SpDialog *dialog)
@@ -174,9 +174,9 @@ sp_dialog_add_heading (SpDialog *dialog, const char *text)
 }
 
 SpFormFields *
-sp_dialog_add_fields (SpDialog *dialog, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
+sp_dialog_add_fields (SpDialog *dialog, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
 {
-  GtkWidget *form = sp_fields_new (fields, n, columns, owner);
+  GtkWidget *form = sp_fields_new (keys, fields, n, columns, owner);
   gtk_box_append (GTK_BOX (dialog->content), form);
   g_ptr_array_add (dialog->forms, form);
   return SP_FIELDS (form);

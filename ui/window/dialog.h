@@ -23,8 +23,9 @@ typedef struct {
 /* A modal window over `parent`: Escape and Close close it, but not at once over what was typed and not taken; Ctrl+Z and Ctrl+Shift+Z undo and redo. The dialog is the window's to free. */
 SpDialog *sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height);
 void sp_dialog_add_heading (SpDialog *dialog, const char *text);
-/* A form of `columns` columns at the end of `dialog`. (transfer none) */
-SpFormFields *sp_dialog_add_fields (SpDialog *dialog, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner);
+/* A form of `columns` columns at the end of `dialog`, as sp_fields_new() makes it. (transfer none) */
+SpFormFields *sp_dialog_add_fields (SpDialog *dialog, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns,
+                                    const SpFormOwner *owner);
 /* Above its parent. GTK 4.8 forgets a parent that goes only in windows that are open, and one that was closed may be kept by what is read for it. */
 void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
 /* A button without a frame; `text` with its mnemonic's underscore, which GTK 4.8 would have a screen reader say. (transfer floating) */

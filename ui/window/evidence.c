@@ -4,8 +4,8 @@
 #include <glib/gi18n-lib.h>
 
 #include "ui/figure/evidence.h"
-#include "ui/window/items.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/items.h"
 #include "ui/words/words.h"
 
 #define PLOT_WIDTH 460

@@ -5,16 +5,17 @@
 #include <string.h>
 
 #include "ui/window/entry.h"
+#include "ui/words/words.h"
 
-const char *const sp_modulation_choices[] = { "", "none", "tone", "noise", "speech", "keying", NULL };
-#define MODULATIONS N_ ("none: an unmodulated carrier"), N_ ("a tone"), N_ ("noise"), N_ ("speech"), N_ ("keying")
-const char *const sp_modulation_choice_words[] = { N_ ("not stated: as the sweeps show it"), MODULATIONS };
-const char *const sp_modulation_of_one_words[] = { N_ ("not stated: the bench's, else as the sweeps show it"), MODULATIONS };
+const char *const sp_modulation_words[] = { NULL,         N_ ("none: an unmodulated carrier"), N_ ("a tone"), N_ ("noise"), N_ ("speech"),
+                                            N_ ("keying") };
 
 typedef struct {
   SpFormFields *form;
   const SpFormField *field;
-  GtkWidget *widget; /* GtkEntry or GtkDropDown */
+  const SpKeySpec *spec; /* NULL: in no table */
+  GPtrArray *choices;    /* of const char*, as the file spells them; NULL: an entry */
+  GtkWidget *widget;     /* GtkEntry or GtkDropDown */
   GtkWidget *trouble;
   char *shown;   /* the value as it stands in the entry, spelled */
   gboolean busy; /* we change the widget ourselves */
@@ -32,6 +33,7 @@ static void
 row_free (gpointer data)
 {
   Row *row = data;
+  g_clear_pointer (&row->choices, g_ptr_array_unref);
   g_free (row->shown);
   g_free (row);
 }
@@ -50,20 +52,18 @@ row_trouble (Row *row, const char *message)
 }
 
 static guint
-choice_of (const SpFormField *field, const char *value)
+choice_of (const Row *row, const char *value)
 {
-  guint i = 0;
-  while (field->choices[i] && g_strcmp0 (field->choices[i], value) != 0)
-    i++;
-  return field->choices[i] ? i : GTK_INVALID_LIST_POSITION;
+  guint found;
+  return g_ptr_array_find_with_equal_func (row->choices, value, g_str_equal, &found) ? found : GTK_INVALID_LIST_POSITION;
 }
 
 static void
 row_show (Row *row)
 {
   row->busy = TRUE;
-  if (row->field->choices)
-    gtk_drop_down_set_selected (GTK_DROP_DOWN (row->widget), choice_of (row->field, row->shown));
+  if (row->choices)
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (row->widget), choice_of (row, row->shown));
   else
     sp_entry_fill (row->widget, row->shown);
   row->busy = FALSE;
@@ -74,7 +74,7 @@ static void
 row_refresh (Row *row, gboolean all)
 {
   g_autofree char *value = row->form->owner.get (row->form->owner.owner, row->field->key);
-  g_autofree char *spelled = value ? sp_spell_value (value, row->field->spelling) : g_strdup ("");
+  g_autofree char *spelled = value ? sp_spell_value (value, row->spec ? sp_key_spelling (row->spec) : row->field->spelling) : g_strdup ("");
   if (!all && g_strcmp0 (spelled, row->shown) == 0)
     return;
   g_free (row->shown);
@@ -144,10 +144,10 @@ on_selected (GtkDropDown *drop, GParamSpec *pspec, Row *row)
   (void) pspec;
   if (row->busy || selected == GTK_INVALID_LIST_POSITION)
     return;
-  row_commit (row, row->field->choices[selected]);
+  row_commit (row, row->choices->pdata[selected]);
   if (row->form->rows && gtk_widget_get_visible (row->trouble)) { /* a refused choice is not left standing */
     row->busy = TRUE;
-    gtk_drop_down_set_selected (drop, choice_of (row->field, row->shown));
+    gtk_drop_down_set_selected (drop, choice_of (row, row->shown));
     row->busy = FALSE;
   }
 }
@@ -200,12 +200,40 @@ sp_drop_down_speak (GtkWidget *drop, const char *what)
   speak_choice (drop);
 }
 
+/* What may be chosen, by the table or by the field; NULL: an entry. */
+static const char *const *
+values_of (const Row *row)
+{
+  static const char *const yes_no[] = { "yes", "no", NULL };
+  if (!row->spec)
+    return row->field->choices;
+  return row->spec->kind == SP_KEY_YES_NO ? yes_no : row->spec->kind == SP_KEY_WORD ? row->spec->words : NULL;
+}
+
+/* What is read for the i-th of the values. */
+static const char *
+word_of (const SpFormField *field, const char *const *values, guint i)
+{
+  if (!field->words)
+    return values[i];
+  return field->context ? g_dpgettext2 (GETTEXT_PACKAGE, field->context, field->words[i]) : _ (field->words[i]);
+}
+
 static GtkWidget *
-new_drop_down (Row *row)
+new_drop_down (Row *row, const char *const *values)
 {
   GtkStringList *words = gtk_string_list_new (NULL);
-  for (guint i = 0; row->field->choices[i]; i++)
-    gtk_string_list_append (words, row->field->words ? _ (row->field->words[i]) : row->field->choices[i]);
+  const SpFormField *field = row->field;
+  row->choices = g_ptr_array_new ();
+  if (field->left_out) {
+    g_ptr_array_add (row->choices, (gpointer) "");
+    gtk_string_list_append (words, _ (field->left_out));
+  }
+  for (guint i = 0; values[i]; i++)
+    if (!field->words || field->words[i]) {
+      g_ptr_array_add (row->choices, (gpointer) values[i]);
+      gtk_string_list_append (words, word_of (field, values, i));
+    }
   GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
   row->busy = TRUE;
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), GTK_INVALID_LIST_POSITION);
@@ -215,32 +243,60 @@ new_drop_down (Row *row)
   return drop;
 }
 
-static void
-add_row (SpFormFields *self, const SpFormField *field, guint column, guint line)
+char *
+sp_field_label (const SpFormField *field, const SpKeySpec *spec)
 {
-  Row *row = g_new0 (Row, 1);
-  row->form = self;
-  row->field = field;
-  row->shown = g_strdup ("");
-  row->widget = field->choices ? new_drop_down (row) : new_entry (row);
-  g_autofree char *text = field->unit ? g_strdup_printf ("%s, %s", _ (field->what), field->unit) : g_strdup (_ (field->what));
+  const char *unit = spec ? spec->unit : field->unit;
+  return unit ? g_strdup_printf ("%s, %s", _ (field->what), _ (unit)) : g_strdup (_ (field->what));
+}
+
+char *
+sp_field_tip (const SpFormField *field, const SpKeySpec *spec)
+{
+  g_autofree char *range = spec ? sp_words_key_range (spec) : NULL;
+  return range ? g_strdup_printf ("%s %s", _ (field->tip), range) : g_strdup (_ (field->tip));
+}
+
+static GtkWidget *
+new_label (const Row *row, const char *text, guint column)
+{
   GtkWidget *label = gtk_label_new (text);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), row->widget);
   gtk_widget_add_css_class (label, "soft");
   gtk_widget_set_margin_start (label, column ? 16 : 0);
-  row->trouble = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (row->trouble), 0);
-  gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
-  gtk_label_set_width_chars (GTK_LABEL (row->trouble), 16);
-  gtk_label_set_max_width_chars (GTK_LABEL (row->trouble), 40);
-  gtk_widget_add_css_class (row->trouble, "wrong");
-  gtk_widget_set_visible (row->trouble, FALSE);
-  if (field->tip) {
-    gtk_widget_set_tooltip_text (row->widget, _ (field->tip));
-    gtk_widget_set_tooltip_text (label, _ (field->tip));
-  }
-  if (field->choices)
+  return label;
+}
+
+static GtkWidget *
+new_trouble (void)
+{
+  GtkWidget *trouble = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (trouble), 0);
+  gtk_label_set_wrap (GTK_LABEL (trouble), TRUE);
+  gtk_label_set_width_chars (GTK_LABEL (trouble), 16);
+  gtk_label_set_max_width_chars (GTK_LABEL (trouble), 40);
+  gtk_widget_add_css_class (trouble, "wrong");
+  gtk_widget_set_visible (trouble, FALSE);
+  return trouble;
+}
+
+static void
+add_row (SpFormFields *self, const SpFormField *field, const SpKeySpec *spec, guint column, guint line)
+{
+  Row *row = g_new0 (Row, 1);
+  row->form = self;
+  row->field = field;
+  row->spec = spec;
+  row->shown = g_strdup ("");
+  const char *const *values = values_of (row);
+  row->widget = values ? new_drop_down (row, values) : new_entry (row);
+  g_autofree char *text = sp_field_label (field, spec), *tip = sp_field_tip (field, spec);
+  GtkWidget *label = new_label (row, text, column);
+  row->trouble = new_trouble ();
+  gtk_widget_set_tooltip_text (row->widget, tip);
+  gtk_widget_set_tooltip_text (label, tip);
+  if (values)
     sp_drop_down_speak (row->widget, text);
   gtk_grid_attach (GTK_GRID (self), label, (int) column * 2, (int) line * 2, 1, 1);
   gtk_grid_attach (GTK_GRID (self), row->widget, (int) column * 2 + 1, (int) line * 2, 1, 1);
@@ -249,13 +305,13 @@ add_row (SpFormFields *self, const SpFormField *field, guint column, guint line)
 }
 
 GtkWidget *
-sp_fields_new (const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
+sp_fields_new (const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
 {
   SpFormFields *self = g_object_new (SP_TYPE_FIELDS, "column-spacing", 8, "row-spacing", 2, NULL);
   guint lines = (n + columns - 1) / columns;
   self->owner = *owner;
   for (guint i = 0; i < n; i++)
-    add_row (self, &fields[i], i / lines, i % lines);
+    add_row (self, &fields[i], keys ? sp_keys_find (keys, fields[i].key) : NULL, i / lines, i % lines);
   return GTK_WIDGET (self);
 }
 

@@ -2,8 +2,8 @@
  */
 #pragma once
 
-#include "ui/window/import-item.h"
 #include "ui/window/fields.h"
+#include "ui/window/import-item.h"
 #include "ui/window/import.h"
 
 #define SP_IMPORT_SWEEPS_MOST 2000 /* rows of the list: a bench holds half as many conditions */

@@ -5,8 +5,15 @@
 #include <math.h>
 
 static const char *const detectors[] = { "", "peak", "sample", "rms", "average", "negative", "normal", "quasi-peak", NULL };
-static const char *const detectors_words[] = { N_ ("not said"), N_ ("peak"),   N_ ("sample"),     N_ ("rms"), N_ ("average"),
-                                               N_ ("negative"), N_ ("normal"), N_ ("quasi-peak"), NULL };
+static const char *const detectors_words[] = { NC_ ("detector", "not said"),
+                                               NC_ ("detector", "peak"),
+                                               NC_ ("detector", "sample"),
+                                               NC_ ("detector", "rms"),
+                                               NC_ ("detector", "average"),
+                                               NC_ ("detector", "negative"),
+                                               NC_ ("detector", "greatest and least in turn"),
+                                               NC_ ("detector", "quasi-peak"),
+                                               NULL };
 static const char *const averages[] = { "none", "power", "log", "voltage", NULL };
 static const char *const averages_words[] = { N_ ("none"), N_ ("of power"), N_ ("of the logarithm"), N_ ("of voltage"), NULL };
 static const char *const units[] = { "", "dBm", "dBmV", "dBuV", "V", "mV", "uV", "nV", "W", "mW", "uW", "nW", "pW", NULL };
@@ -28,32 +35,33 @@ static const char *const orders_words[] = { N_ ("big end first"), N_ ("little en
 #define SHAPES_ASKED_MOST 20 /* more questions than that nobody answers: the settings of each sweep are there */
 
 /* clang-format off */
-#define ROW(key, what, unit, tip, spelling, choices) { key, what, unit, tip, spelling, choices, choices##_words }
+#define ROW(key, what, unit, tip, spelling, choices) { key, what, tip, choices##_words, NULL, unit, spelling, choices }
+#define ENTRY(key, what, unit, tip, spelling) { key, what, tip, NULL, NULL, unit, spelling }
 #define AS_IT_IS SP_SPELL_AS_IT_IS
 #define FREQUENCY SP_SPELL_FREQUENCY
 #define RBW                                                                                                                        \
-  { "rbw", N_("RBW"), NULL, N_("Resolution bandwidth: without it the noise and what hides in it are judged at their worst."),      \
-    FREQUENCY, NULL, NULL }
+  ENTRY ("rbw", N_("RBW"), NULL, N_("Resolution bandwidth: without it the noise and what hides in it are judged at their worst."),      \
+    FREQUENCY)
 #define ATTENUATION                                                                                                                \
-  { "attenuation", N_("attenuation"), N_("dB"), N_("The analyzer's own input attenuation: it says what reaches the mixer."),       \
-    AS_IT_IS, NULL, NULL }
+  ENTRY ("attenuation", N_("attenuation"), N_("dB"), N_("The analyzer's own input attenuation: it says what reaches the mixer."),       \
+    AS_IT_IS)
 #define DETECTOR                                                                                                                   \
-  ROW ("detector", N_("detector"), NULL, N_("How many looks within a point became one reading; it decides how noise reads."),      \
-       AS_IT_IS, detectors)
+  { "detector", N_("detector"), N_("How many looks within a point became one reading; it decides how noise reads."),               \
+    detectors_words, NULL, NULL, AS_IT_IS, detectors, "detector" }
 
 static const SpFormField settings[] = {
   RBW,
-  { "vbw", N_("VBW"), NULL, N_("Video bandwidth: how far the readings are smoothed."), FREQUENCY, NULL, NULL },
+  ENTRY ("vbw", N_("VBW"), NULL, N_("Video bandwidth: how far the readings are smoothed."), FREQUENCY),
   ATTENUATION,
-  { "reference", N_("reference level"), N_("dBm"), N_("The top of the screen; readings at it may be clipped."), AS_IT_IS, NULL, NULL },
+  ENTRY ("reference", N_("reference level"), N_("dBm"), N_("The top of the screen; readings at it may be clipped."), AS_IT_IS),
   DETECTOR,
   ROW ("average", N_("average"), NULL, N_("What was averaged from sweep to sweep, or within a point."), AS_IT_IS, averages),
 };
 
 /* Where the reader found it otherwise than it is, or not at all. */
 static const SpFormField readings[] = {
-  { "start", N_("start"), NULL, N_("First frequency, for levels that come without one."), FREQUENCY, NULL, NULL },
-  { "stop", N_("stop"), NULL, N_("Last frequency, for levels that come without one."), FREQUENCY, NULL, NULL },
+  ENTRY ("start", N_("start"), NULL, N_("First frequency, for levels that come without one."), FREQUENCY),
+  ENTRY ("stop", N_("stop"), NULL, N_("Last frequency, for levels that come without one."), FREQUENCY),
   ROW ("unit", N_("unit of the levels"), NULL, N_("Takes the levels for another unit than was found."), AS_IT_IS, units),
   ROW ("frequency_unit", N_("unit of frequency"), NULL, N_("Takes the frequencies for another unit than was found."), AS_IT_IS,
        frequency_units),
@@ -118,8 +126,8 @@ sp_import_settings_set_up (SpImportWindow *self)
 {
   SpFormOwner owner = { get_setting, set_setting, self };
   self->asks = g_ptr_array_new ();
-  self->settings = sp_fields_new (settings, G_N_ELEMENTS (settings), 2, &owner);
-  self->readings = sp_fields_new (readings, G_N_ELEMENTS (readings), 2, &owner);
+  self->settings = sp_fields_new (NULL, settings, G_N_ELEMENTS (settings), 2, &owner);
+  self->readings = sp_fields_new (NULL, readings, G_N_ELEMENTS (readings), 2, &owner);
   gtk_box_append (GTK_BOX (self->settings_holder), self->settings);
   gtk_box_append (GTK_BOX (self->readings_holder), self->readings);
 }
@@ -226,7 +234,7 @@ show_ask (SpImportWindow *self, Ask *ask, const SpArrivalItem *first, guint file
                               ? g_strdup_printf (_ ("Missing in %u files of this shape, with the columns %s: %s"), files, columns, names)
                               : g_strdup_printf (_ ("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
   SpFormOwner owner = { get_asked, set_asked, ask };
-  GtkWidget *label = gtk_label_new (text), *form = sp_fields_new (ask->fields, ask->n, ask->n, &owner);
+  GtkWidget *label = gtk_label_new (text), *form = sp_fields_new (NULL, ask->fields, ask->n, ask->n, &owner);
   g_object_set_data_full (G_OBJECT (form), "ask", ask, ask_free); /* the form's fields are the ask's */
   sp_fields_refresh (SP_FIELDS (form), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);

@@ -5,8 +5,8 @@
 #include <math.h>
 
 #include "ui/window/dialog.h"
-#include "ui/window/import-private.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/import-private.h"
 #include "ui/words/words.h"
 #include "window-resources.h"
 

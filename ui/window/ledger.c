@@ -5,8 +5,8 @@
 #include <math.h>
 
 #include "ui/figure/parts.h"
-#include "ui/window/items.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/items.h"
 #include "ui/window/table.h"
 #include "ui/window/tooltip.h"
 #include "ui/words/words.h"

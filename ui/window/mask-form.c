@@ -19,14 +19,12 @@ sp_mask_form_new (const SpFormOwner *owner, const char *present, const char *non
     g_strv_builder_add (choices, present), g_strv_builder_add (words, present);
   char **values = g_strv_builder_end (choices), **read = g_strv_builder_end (words);
   SpFormField *field = g_new (SpFormField, 1);
-  *field = (SpFormField){ "mask",
-                      N_ ("mask"),
-                      NULL,
-                      N_ ("The limit that the radios are held to; a condition may have its own."),
-                      SP_SPELL_AS_IT_IS,
-                      (const char *const *) values,
-                      (const char *const *) read };
-  GtkWidget *form = sp_fields_new (field, 1, 1, owner);
+  *field = (SpFormField){ .key = "mask",
+                          .what = N_ ("mask"),
+                          .tip = N_ ("The limit that the radios are held to; a condition may have its own."),
+                          .words = (const char *const *) read,
+                          .choices = (const char *const *) values };
+  GtkWidget *form = sp_fields_new (NULL, field, 1, 1, owner);
   g_object_set_data_full (G_OBJECT (form), "choices", values, (GDestroyNotify) g_strfreev);
   g_object_set_data_full (G_OBJECT (form), "words", read, (GDestroyNotify) g_strfreev);
   g_object_set_data_full (G_OBJECT (form), "field", field, g_free);

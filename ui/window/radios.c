@@ -5,9 +5,9 @@
 #include <math.h>
 
 #include "ui/figure/parts.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
-#include "ui/window/drawing-area.h"
 #include "ui/window/theme.h"
 #include "ui/window/tooltip.h"
 #include "ui/words/words.h"

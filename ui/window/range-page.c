@@ -4,8 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/window/items.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/items.h"
 #include "ui/words/words.h"
 
 #define FROM_DBM -70.0

@@ -50,6 +50,13 @@ void sp_run_form_keep_draft (SpRunForm *form);
 /* Fills the form, whose rows are cleared. FALSE: there is none. */
 gboolean sp_run_form_show_draft (SpRunForm *form);
 
+/* run-form-fill.c */
+void sp_run_form_show_run (SpRunForm *form, const SpRun *run, gboolean touched);
+/* The stage's run, or what a new one begins with. */
+void sp_run_form_show_stage (SpRunForm *form);
+/* What was typed before. FALSE: nothing was. */
+gboolean sp_run_form_restore (SpRunForm *form);
+
 /* run-form-keys.c */
 GtkWidget *sp_run_form_new_keys (SpRunForm *form);
 const char *sp_run_form_key (guint i);

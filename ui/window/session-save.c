@@ -1,4 +1,7 @@
-/* session-save.c - the book's way to the disk: by itself after an edit, and again while that fails */
+/* session-save.c - the book's way to the disk: by itself after an edit, and again while that fails
+ *
+ * Saved means on the disk: a failed save stays in `save-trouble`, in a bar that does not close, until one succeeds.
+ */
 #include "ui/window/session-private.h"
 
 #include <string.h>

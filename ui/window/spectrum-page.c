@@ -5,10 +5,10 @@
 
 #include "ui/figure/parts.h"
 #include "ui/window/chart.h"
+#include "ui/window/drawing-area.h"
 #include "ui/window/import.h"
 #include "ui/window/items.h"
 #include "ui/window/ledger.h"
-#include "ui/window/drawing-area.h"
 #include "ui/window/radios.h"
 #include "ui/window/staircase.h"
 #include "ui/window/theme.h"

@@ -5,8 +5,8 @@
 
 #include "ui/figure/parts.h"
 #include "ui/window/chain-edit.h"
-#include "ui/window/items.h"
 #include "ui/window/drawing-area.h"
+#include "ui/window/items.h"
 #include "ui/words/words.h"
 
 /* Kept with the drawing, which is its widget. */

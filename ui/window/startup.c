@@ -1,4 +1,9 @@
-/* startup.c - what a start does while the display is opened */
+/* startup.c - what a start does while the display is opened
+ *
+ * The window asks for GTK's cairo renderer and no GL context: cairo draws all of the sheet, and opening GL takes half of a bare window's
+ * first frame. GSK_RENDERER in the environment still decides. Two threads read and judge the book and load the type meanwhile; the first
+ * frame waits 60 ms at most for findings.
+ */
 #include "ui/window/startup.h"
 
 #include <gio/gio.h>

@@ -12,10 +12,10 @@
 #include "ui/window/import.h"
 #include "ui/window/items.h"
 #include "ui/window/kept-dialog.h"
-#include "ui/window/whatif.h"
 #include "ui/window/pages.h"
 #include "ui/window/preferences.h"
 #include "ui/window/spectrum-page.h"
+#include "ui/window/whatif.h"
 #include "ui/words/words.h"
 
 /* ---- the chosen condition ---- */

@@ -1,4 +1,8 @@
-/* window-report.c - a spreadsheet or a picture of what was found: worked out and written off the main thread, awaited by a window that closes */
+/* window-report.c - a spreadsheet or a picture of what was found: worked out and written off the main thread, awaited by a window that closes
+ *
+ * A window that closed before that would tell nobody that there is no report. The spreadsheet is put together in a file without a name
+ * (memfd_create), so the only name that it ever has is the user's.
+ */
 #include "ui/window/window-private.h"
 
 #include <glib/gi18n-lib.h>

@@ -10,7 +10,7 @@ detection (const SpSetting *s)
   if (s->detector == SP_DETECTOR_PEAK)
     return g_strdup (_ ("positive peak detection"));
   return s->detector == SP_DETECTOR_SAMPLE ? g_strdup (_ ("sample detection"))
-                                           : g_strdup_printf (_ ("detector %s"), sp_detector_name (s->detector));
+                                           : g_strdup_printf (_ ("detector %s"), sp_words_of_detector (s->detector));
 }
 
 static char *

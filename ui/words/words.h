@@ -21,7 +21,11 @@ char *sp_words_signed (double value, int decimals, SpHand hand);                
 char *sp_words_frequency (double frequency_hz, double resolution_hz, SpHand hand); /* "438.60 MHz" */
 char *sp_words_power (double power_w, SpHand hand);                                /* "4.9 W", "25 uW" (machine) or with a micro sign */
 
+/* What a key's value may be: "From -100 to 200 °C."; NULL where its kind says it. (transfer full) */
+char *sp_words_key_range (const SpKeySpec *spec);
+
 /* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
+const char *sp_words_of_detector (SpDetector detector); /* NULL where unknown */
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
 const char *sp_words_origin_basis (SpOriginBasis basis); /* NULL for NONE */

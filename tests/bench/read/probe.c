@@ -19,21 +19,21 @@ bench_probe (const char *path)
   if (fd < 0 || fstat (fd, &status) != 0)
     return 0;
   gsize size = (gsize) status.st_size, length = 0, n = 0;
-  data = sp_large_resize (NULL, size + 1 + SP_ALIKE_READ_AHEAD);
-  SpAlike alike[2];
-  sp_alike_init (&alike[0], data);
-  sp_alike_init (&alike[1], data);
+  data = sp_large_resize (NULL, size + 1 + SP_SAME_FORMAT_READ_AHEAD);
+  SpSameFormat alike[2];
+  sp_same_format_init (&alike[0], data);
+  sp_same_format_init (&alike[1], data);
   for (ssize_t got; length < size && (got = read (fd, data + length, size - length)) > 0;)
     length += (gsize) got;
   close (fd);
-  memset (data + length, '\n', 1 + SP_ALIKE_READ_AHEAD);
+  memset (data + length, '\n', 1 + SP_SAME_FORMAT_READ_AHEAD);
   gsize room = size / 16; /* no line of the input is shorter */
   frequencies = sp_large_resize (NULL, room * sizeof (double));
   levels = sp_large_resize (NULL, room * sizeof (double));
   double *f = frequencies, *level = levels, sum = 0;
   for (const char *p = data, *end; p < data + length; p++) {
-    if ((end = sp_alike_read (&alike[0], p, '.', 0, &f[n])) && *end == ','
-        && (end = sp_alike_read (&alike[1], end + 1, '.', 0, &level[n]))) {
+    if ((end = sp_same_format_read (&alike[0], p, '.', 0, &f[n])) && *end == ','
+        && (end = sp_same_format_read (&alike[1], end + 1, '.', 0, &level[n]))) {
       sum += level[n++];
       p = end;
     }

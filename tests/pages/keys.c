@@ -1,0 +1,147 @@
+/* keys.c - the forms against the tables of keys: every key has its entry, its unit and its range; what is set elsewhere is named here */
+#include "tests/pages/chain-room.h"
+
+#include "ui/window/dialog.h"
+#include "ui/window/run-form-private.h"
+
+/* Keys that no form of entries edits: they have widgets of their own, or a page. */
+static const char *const elsewhere[] = { "chain",   "analyzer",      "mask",       "keyed",  "unkeyed", "step", "step_chain",
+                                         "notched", "notched_chain", "superseded", "stages", "points",  "run",  NULL };
+
+static void
+open_page (void)
+{
+  open_with (sp_compare_page_new);
+}
+
+static SpDialog *
+the_dialog (void)
+{
+  GListModel *all = gtk_window_get_toplevels ();
+  settle ();
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
+    g_autoptr (GtkWidget) one = g_list_model_get_item (all, i);
+    SpDialog *dialog = g_object_get_data (G_OBJECT (one), "dialog");
+    if (dialog)
+      return dialog;
+  }
+  return NULL;
+}
+
+/* In the forms from..to - 1 of the dialog. */
+static GtkWidget *
+entry_of (SpDialog *dialog, guint from, guint to, const char *key)
+{
+  GtkWidget *found = NULL;
+  for (guint i = from; i < MIN (to, dialog->forms->len) && !found; i++)
+    found = sp_fields_widget (dialog->forms->pdata[i], key);
+  return found;
+}
+
+static void
+expect_entry (GtkWidget *entry, const SpKeySpec *spec)
+{
+  gboolean listed = g_strv_contains (elsewhere, spec->key), choice = spec->kind == SP_KEY_WORD || spec->kind == SP_KEY_YES_NO;
+  ck_assert_msg ((entry != NULL) != listed, "%s %s", spec->key, listed ? "has an entry now: take it off the list" : "has no entry");
+  if (!entry)
+    return;
+  ck_assert_msg (GTK_IS_DROP_DOWN (entry) == choice, "%s is of another kind", spec->key);
+  ck_assert_msg (gtk_widget_get_tooltip_text (entry) != NULL, "%s has no tip", spec->key);
+}
+
+static void
+expect_all (SpDialog *dialog, guint from, guint to, const SpKeySpec *keys)
+{
+  for (const SpKeySpec *spec = keys; spec->key; spec++)
+    expect_entry (entry_of (dialog, from, to, spec->key), spec);
+}
+
+static void
+expect_tip (GtkWidget *entry, const char *end)
+{
+  const char *tip = gtk_widget_get_tooltip_text (entry);
+  ck_assert_msg (g_str_has_suffix (tip, end), "“%s” does not end with “%s”", tip, end);
+}
+
+START_TEST (bench_keys)
+{
+  sp_bench_dialog_present (GTK_WINDOW (window), session);
+  SpDialog *dialog = the_dialog ();
+  expect_all (dialog, 0, G_MAXUINT, sp_bench_keys);
+  expect_tip (entry_of (dialog, 0, 9, "temperature_c"), "From \342\210\222100 to 200 \302\260C.");
+  expect_tip (entry_of (dialog, 0, 9, "radio_vswr"), "At least 1, or inf.");
+  expect_tip (entry_of (dialog, 0, 9, "necessary_bandwidth"), "A frequency in Hz, kHz, MHz or GHz.");
+  expect_tip (entry_of (dialog, 0, 9, "title"), "What reports are headed with.");
+  ck_assert_ptr_nonnull (find (dialog->window, is_label, "temperature, \302\260C"));
+  gtk_window_destroy (GTK_WINDOW (dialog->window));
+}
+END_TEST
+
+START_TEST (condition_keys)
+{
+  sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
+  SpDialog *dialog = the_dialog ();
+  expect_all (dialog, 0, 1, sp_radio_keys);
+  expect_all (dialog, 1, 2, sp_condition_keys);
+  expect_tip (entry_of (dialog, 0, 1, "longest_key_down_s"), "Above 0, up to 86400 s.");
+  expect_tip (entry_of (dialog, 1, 2, "rated_w"), "Above 0 W.");
+  gtk_window_destroy (GTK_WINDOW (dialog->window));
+}
+END_TEST
+
+START_TEST (analyzer_keys)
+{
+  sp_analyzer_dialog_present (GTK_WINDOW (window), session);
+  SpDialog *dialog = the_dialog ();
+  expect_all (dialog, 0, G_MAXUINT, sp_analyzer_keys);
+  expect_tip (entry_of (dialog, 0, 9, "points_max"), "At least 2.");
+  gtk_window_destroy (GTK_WINDOW (dialog->window));
+}
+END_TEST
+
+START_TEST (chain_keys)
+{
+  SpFormFields *chain = SP_FIELDS (chain_page->chain_fields), *stage = SP_FIELDS (chain_page->stage_fields);
+  for (const SpKeySpec *spec = sp_chain_keys; spec->key; spec++)
+    expect_entry (sp_fields_widget (chain, spec->key), spec);
+  for (const SpKeySpec *spec = sp_stage_keys; spec->key; spec++)
+    expect_entry (sp_fields_widget (stage, spec->key), spec);
+  expect_tip (sp_fields_widget (stage, "label_db"), "From \342\210\2220.5 to 300 dB.");
+  expect_tip (sp_fields_widget (chain, "interval_days"), "From 1 to 100000 days.");
+}
+END_TEST
+
+/* Beside the stage, which the form is opened for. */
+START_TEST (run_keys)
+{
+  guint n = 0;
+  for (const SpKeySpec *spec = sp_run_keys; spec->key; spec++) {
+    gboolean there = FALSE;
+    for (guint i = 0; i < SP_RUN_FORM_KEYS; i++)
+      there |= strcmp (sp_run_form_key (i), spec->key) == 0;
+    ck_assert_msg (there == (strcmp (spec->key, "stage") != 0), "%s", spec->key);
+    n += there;
+  }
+  ck_assert_uint_eq (n, SP_RUN_FORM_KEYS);
+}
+END_TEST
+
+static Suite *
+suite (void)
+{
+  Suite *s = suite_create ("keys of the forms");
+  TCase *t = tcase_create ("forms");
+  tcase_add_checked_fixture (t, open_page, tear_down);
+  tcase_add_test (t, bench_keys);
+  tcase_add_test (t, condition_keys);
+  tcase_add_test (t, analyzer_keys);
+  suite_add_tcase (s, t);
+  t = tcase_create ("chain");
+  tcase_add_checked_fixture (t, open_chain, tear_down);
+  tcase_add_test (t, chain_keys);
+  tcase_add_test (t, run_keys);
+  suite_add_tcase (s, t);
+  return s;
+}
+
+PAGES_MAIN (suite)
