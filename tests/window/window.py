@@ -240,6 +240,7 @@ class Importing(Case):
     def test_three_exports(self):
         book = self.place("evening.benchbook")
         with self.desk(SAMPLE, answers=[";".join(self.exports()), book]) as desk:
+            desk.judged()
             before = desk.radios()
             desk.keys("ctrl+i")
             dialog = desk.dialog("Import")
