@@ -228,7 +228,7 @@ START_TEST (test_the_list_in_the_docs_is_the_tables)
       "unit;\n"
       "null is what is not known, or stays as it is. Made from `core/quantity/reasons.inc` and `ui/words/sentences.c`, where each row is\n"
       "explained: `SP_WRITE_LISTS=1 meson test -C build words/reasons` writes it anew.\n");
-  g_autofree char *path = g_build_filename (g_getenv ("SP_SOURCE_ROOT"), "core", "docs", "reasons.md", NULL), *there = NULL;
+  g_autofree char *path = sp_test_path ("core/docs/reasons.md"), *there = NULL;
   for (int code = 0; code < SP_N_REASONS; code++)
     list_one (list, (SpReasonCode) code);
   if (g_strcmp0 (g_getenv ("SP_WRITE_LISTS"), "1") == 0)
