@@ -121,7 +121,7 @@ command_mask (const Arguments *arguments, GError **error)
   g_autoptr (GArray) segments = sp_mask_segments (mask, fundamental, power, bandwidth, NAN, 0, to);
   g_autoptr (SpReason) none = sp_mask_applies (mask, fundamental, power, power)
                                   ? NULL
-                                  : sp_reason_new (SP_REASON_CLASSES_NONE, mask->name, NULL, NULL, 2, fundamental, power);
+                                  : sp_reason (CLASSES_NONE, .mask = mask->name, .fundamental_hz = fundamental, .power_w = power);
   return give (arguments, arguments_have (arguments, "json") ? sp_json_mask (mask, segments, none) : sp_table_mask (mask, segments, none),
                error);
 }

@@ -12,9 +12,9 @@ warn (SpAnalyzer *analyzer, SpKeyFile *file)
 {
   sp_analyzer_warn_assumed (analyzer);
   if (!analyzer->vswr)
-    sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_VSWR_ASSUMED, analyzer->name, NULL, NULL, 1, SP_INPUT_VSWR_ASSUMED));
+    sp_reasons_add (analyzer->warnings, sp_reason (VSWR_ASSUMED, .of = analyzer->name, .vswr = SP_INPUT_VSWR_ASSUMED));
   if (isnan (analyzer->damage_dbm))
-    sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_RATING_MISSING, analyzer->name, NULL, NULL, 0));
+    sp_reasons_add (analyzer->warnings, sp_reason (RATING_MISSING, .place = analyzer->name));
   sp_key_file_unknown (file, analyzer->warnings);
 }
 

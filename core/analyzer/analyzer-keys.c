@@ -108,7 +108,7 @@ sp_analyzer_warn_assumed (const SpAnalyzer *analyzer)
     if (!width || !width->assumed)
       continue;
     g_autofree char *stem = g_strndup (spec->key, strlen (spec->key) - strlen ("_db"));
-    sp_reasons_add (analyzer->warnings, sp_reason_new (SP_REASON_U_ASSUMED, stem, analyzer->name, NULL, 1, width->width_db));
+    sp_reasons_add (analyzer->warnings, sp_reason (U_ASSUMED, .what = stem, .of = analyzer->name, .assumed_db = width->width_db));
   }
 }
 

@@ -8,9 +8,9 @@ warn_of_age (const SpBench *bench, double interval_days, const char *name, doubl
 {
   double age = bench->date_day - calibrated_day; /* a NaN in it passes both questions by */
   if (age > interval_days)
-    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_CALIBRATION_OLD, name, NULL, NULL, 2, age, interval_days));
+    sp_reasons_add (bench->warnings, sp_reason (CALIBRATION_OLD, .of = name, .age_days = age, .interval_days = interval_days));
   if (age < 0)
-    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_CALIBRATION_LATER, name, NULL, NULL, 1, -age));
+    sp_reasons_add (bench->warnings, sp_reason (CALIBRATION_LATER, .of = name, .later_days = -age));
 }
 
 /* A run may be good for less or more than the chain. */
@@ -38,7 +38,7 @@ sp_bench_warn_chain (const SpBench *bench, const SpChain *chain)
     return;
   sp_reasons_extend (bench->warnings, chain->warnings);
   if (isnan (bench->date_day) && has_dates (chain))
-    sp_reasons_add (bench->warnings, sp_reason_new (SP_REASON_AGES_UNCHECKED, chain->name, NULL, NULL, 0));
+    sp_reasons_add (bench->warnings, sp_reason (AGES_UNCHECKED, .chain = chain->name));
   for (guint i = 0; i < chain->n; i++)
     if (isnan (chain->stages[i]->calibrated_day))
       by_chain = TRUE;

@@ -106,8 +106,7 @@ check_steps (SpSheet *sheet, SpGroup *group, const SpCondition *condition, const
       continue;
     double stated_db = sweep->trace->settings.attenuation_db, want_db = keyed_db + (sweep->chain ? 0 : sweep->step_db);
     if (isnan (stated_db) || isnan (want_db))
-      sp_reasons_add (sheet->bench->sheet_warnings,
-                      sp_reason_new (SP_REASON_STEP_UNKNOWN, sweep->trace->file, NULL, NULL, 1, sweep->step_db));
+      sp_reasons_add (sheet->bench->sheet_warnings, sp_reason (STEP_UNKNOWN, .file = sweep->trace->file, .step_db = sweep->step_db));
     else if (fabs (stated_db - want_db) > STEP_TOLERANCE_DB)
       return fail_step (sheet, group, g_array_index (offsets, guint, i), sweep, want_db, error);
   }

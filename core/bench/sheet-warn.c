@@ -12,10 +12,10 @@ warn_of_modulation (const SpBench *bench, const SpCondition *condition)
   g_autofree char *name = sp_condition_name (bench, condition);
   gboolean tone = !isnan (condition->tone_hz), whole = tone && !isnan (condition->deviation_hz);
   if (modulation == SP_MODULATION_TONE && !whole)
-    sp_reasons_add (bench->sheet_warnings, sp_reason_new (SP_REASON_TONE_LACKS, name, tone ? "deviation_hz" : "tone_hz", NULL, 0));
+    sp_reasons_add (bench->sheet_warnings, sp_reason (TONE_LACKS, .condition = name, .key = tone ? "deviation_hz" : "tone_hz"));
   if (modulation != SP_MODULATION_TONE && modulation != SP_MODULATION_NOT_STATED && tone)
     sp_reasons_add (bench->sheet_warnings,
-                    sp_reason_new (SP_REASON_TONE_UNLIKE, name, sp_modulation_name (modulation), NULL, 1, condition->tone_hz));
+                    sp_reason (TONE_UNLIKE, .condition = name, .modulation = modulation, .tone_hz = condition->tone_hz));
 }
 
 /* A key that another group of a sheet has is told with where it belongs. */
@@ -26,15 +26,15 @@ warn_of_keys (SpSheet *sheet)
   sp_key_file_unknown (sheet->file, unknown);
   for (guint i = 0; i < unknown->len; i++) {
     const SpReason *one = unknown->pdata[i];
-    const char *key = one->text[2];
+    const char *key = one->UNKNOWN_KEY.key;
     int home = sp_keys_find (sp_condition_keys, key) ? SP_KEY_OF_CONDITION
                : sp_keys_find (sp_radio_keys, key)   ? SP_KEY_OF_RADIO
                : sp_keys_find (sp_bench_keys, key)   ? SP_KEY_OF_BENCH
                                                      : SP_KEY_OF_NOBODY;
     g_ptr_array_add (sheet->bench->sheet_warnings,
-                     home == SP_KEY_OF_NOBODY
-                         ? sp_reason_ref (one)
-                         : sp_reason_new (SP_REASON_UNKNOWN_KEY, one->text[0], one->text[1], key, 2, one->value[0], (double) home));
+                     home == SP_KEY_OF_NOBODY ? sp_reason_ref (one)
+                                              : sp_reason (UNKNOWN_KEY, .file = one->UNKNOWN_KEY.file, .group = one->UNKNOWN_KEY.group,
+                                                           .key = key, .line = one->UNKNOWN_KEY.line, .home = home));
   }
 }
 

@@ -75,7 +75,7 @@ parse_run (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, co
   if (result->missing->len > 0)
     return sp_key_fail (file, group, key, 0, error,
                         _ ("at %.15g Hz the run gives no loss from %g to %g dB: are reference and inserted exchanged?"),
-                        ((SpReason *) result->missing->pdata[0])->value[0], SP_STAGE_LOSS_LOW_DB, SP_STAGE_LOSS_HIGH_DB);
+                        ((SpReason *) result->missing->pdata[0])->RUN_WANTS.at_hz, SP_STAGE_LOSS_LOW_DB, SP_STAGE_LOSS_HIGH_DB);
   stage->loss = sp_run_curve (result, kind, &why);
   if (!stage->loss)
     return sp_key_fail (file, group, key, 0, error, _ ("no loss can be taken from it: %s"), why->message);
@@ -131,13 +131,14 @@ sp_stage_warn (const SpStage *stage, GPtrArray *warnings)
   if (result)
     sp_reasons_extend (warnings, result->warnings);
   if (!stage->loss && !isnan (stage->label_db))
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_LABEL_USED, name, NULL, NULL, 2, stage->label_db, stage->label_tolerance_db));
+    sp_reasons_add (warnings,
+                    sp_reason (LABEL_USED, .stage = name, .label_db = stage->label_db, .tolerance_db = stage->label_tolerance_db));
   if (!stage->loss && (isnan (stage->label_db) || isnan (stage->label_tolerance_db) || isnan (stage->span_low_hz)))
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_NOT_CALIBRATED, name, NULL, NULL, 1, stage->label_db));
+    sp_reasons_add (warnings, sp_reason (NOT_CALIBRATED, .stage = name, .label_db = stage->label_db));
   if (lacks_u (stage))
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_U_ASSUMED, "loss", name, NULL, 1, SP_POINT_U_ASSUMED_DB));
+    sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = "loss", .of = name, .assumed_db = SP_POINT_U_ASSUMED_DB));
   if (!stage->vswr && !stage->two_port)
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_VSWR_ASSUMED, name, NULL, NULL, 1, SP_VSWR_ASSUMED));
+    sp_reasons_add (warnings, sp_reason (VSWR_ASSUMED, .of = name, .vswr = SP_VSWR_ASSUMED));
   if (isnan (stage->rating_w) && stage->derating->len == 0)
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_RATING_MISSING, name, NULL, NULL, 0));
+    sp_reasons_add (warnings, sp_reason (RATING_MISSING, .place = name));
 }

@@ -14,11 +14,12 @@ sp_fault_kind_name (SpFaultKind kind)
 }
 
 static void
-unsafe (SpHeadroom *headroom, const SpNode *node, double rating_w, double headroom_db, const char *why, double return_loss_db)
+unsafe (SpHeadroom *headroom, const SpNode *node, double rating_w, double headroom_db, double return_loss_db)
 {
   headroom->safe = FALSE;
-  sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_UNSAFE, node->name, why, NULL, 5, node->power_w, rating_w, node->level_dbm,
-                                                    headroom_db, return_loss_db));
+  sp_reasons_add (headroom->reasons, sp_reason (UNSAFE, .place = node->name, .throws_back = !isnan (return_loss_db),
+                                                .power_w = node->power_w, .rating_w = rating_w, .level_dbm = node->level_dbm,
+                                                .headroom_db = headroom_db, .return_loss_db = return_loss_db));
 }
 
 static void
@@ -27,9 +28,9 @@ judge_ratings (SpHeadroom *headroom)
   for (guint k = 0; k < headroom->n_nodes; k++) {
     const SpNode *node = &headroom->nodes[k];
     if (isnan (node->rating_w))
-      sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_RATING_MISSING, node->name, NULL, NULL, 0));
+      sp_reasons_add (headroom->reasons, sp_reason (RATING_MISSING, .place = node->name));
     else if (node->headroom_db < 0)
-      unsafe (headroom, node, node->rating_w, node->headroom_db, NULL, NAN);
+      unsafe (headroom, node, node->rating_w, node->headroom_db, NAN);
   }
 }
 
@@ -38,8 +39,7 @@ judge_reflection (SpHeadroom *headroom, const SpThrownBack *back)
 {
   headroom->notch_return_loss_db = back->return_loss_db;
   if (back->unsafe)
-    unsafe (headroom, &headroom->nodes[back->stage], NAN, back->return_loss_db - SP_RETURN_LOSS_LEAST_DB, "return-loss",
-            back->return_loss_db);
+    unsafe (headroom, &headroom->nodes[back->stage], NAN, back->return_loss_db - SP_RETURN_LOSS_LEAST_DB, back->return_loss_db);
 }
 
 /* "brick", or "brick, thimble". (transfer full) */
@@ -57,8 +57,8 @@ warn_of_rating (SpHeadroom *headroom, const SpChain *chain)
   if (!worst || !(worst->headroom_db < 0))
     return;
   g_autofree char *stages = stages_of (worst, chain);
-  sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_FAULT, sp_fault_kind_name (worst->kind), stages, worst->worst_node, 3,
-                                                    worst->headroom_db, worst->power_w, worst->rating_w));
+  sp_reasons_add (headroom->reasons, sp_reason (FAULT, .kind = worst->kind, .stages = stages, .worst_place = worst->worst_node,
+                                                .headroom_db = worst->headroom_db, .power_w = worst->power_w, .rating_w = worst->rating_w));
 }
 
 static void
@@ -73,8 +73,9 @@ warn_of_reflection (SpHeadroom *headroom, const SpChain *chain)
   if (!worst)
     return;
   g_autofree char *stages = stages_of (worst, chain);
-  sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_FAULT_REFLECTS, sp_fault_kind_name (worst->kind), stages,
-                                                    chain->stages[worst->reflector]->name, 1, worst->return_loss_db));
+  sp_reasons_add (headroom->reasons,
+                  sp_reason (FAULT_REFLECTS, .kind = worst->kind, .stages = stages, .reflector = chain->stages[worst->reflector]->name,
+                             .return_loss_db = worst->return_loss_db));
 }
 
 /* The power that goes into the far end is that of the near end as drawn: a stage that is turned round takes no place's power. */
@@ -86,7 +87,8 @@ warn_of_reversal (SpHeadroom *headroom, const SpChain *chain)
     if (chain->stages[i]->directional && (!most || headroom->nodes[i].power_w > most->power_w))
       most = &headroom->nodes[i];
   if (most)
-    sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_FAULT_REVERSED, most->name, NULL, NULL, 2, most->power_w, most->rating_w));
+    sp_reasons_add (headroom->reasons,
+                    sp_reason (FAULT_REVERSED, .stage = most->name, .power_w = most->power_w, .rating_w = most->rating_w));
 }
 
 /* Nobody knows what DC a radio puts on its socket; that a way is open to an input that has a limit is said. */
@@ -97,7 +99,7 @@ warn_of_dc (SpHeadroom *headroom, const SpChain *chain, const SpAnalyzer *analyz
     if (!chain->stages[i]->passes_dc)
       return;
   if (!isnan (analyzer->max_dc_v))
-    sp_reasons_add (headroom->reasons, sp_reason_new (SP_REASON_DC_PATH, analyzer->name, NULL, NULL, 1, analyzer->max_dc_v));
+    sp_reasons_add (headroom->reasons, sp_reason (DC_PATH, .analyzer = analyzer->name, .most_v = analyzer->max_dc_v));
 }
 
 SpHeadroom *

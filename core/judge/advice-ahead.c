@@ -21,7 +21,7 @@ answer_for (SpPlan *plan, const SpAdvice *a, const SpTask *task, const SpEmissio
   const SpUnprovable *u = unprovable (a, e->order);
   if (u && strcmp (u->why, "outside-calibration") == 0) {
     gboolean here = !sp_chain_loss (task->chain, e->frequency_hz, task->temperature_c, 0, NULL).calibrated;
-    return sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, here ? e->frequency_hz : task->fundamental_hz);
+    return sp_reason (PROVE_CALIBRATION, .at_hz = here ? e->frequency_hz : task->fundamental_hz);
   }
   if (!a->noise_known)
     return NULL;

@@ -136,10 +136,10 @@ what_is_wanting (const Wanted *w, double attenuator_db, double pad_db)
   while (!tells (w, least) && least < w->taken_db + MOST_STEP_DB)
     least++;
   if (wish >= least)
-    return sp_reason_new (SP_REASON_PROVE_STEP_PAD, NULL, NULL, NULL, 1, wish);
+    return sp_reason (PROVE_STEP_PAD, .pad_db = wish);
   gboolean pad = isnan (attenuator_db);
   double step = !pad ? attenuator_db : isnan (pad_db) ? least : pad_db;
-  return sp_reason_new (SP_REASON_PROVE_STEP_NOISE, pad ? "pad" : NULL, NULL, NULL, 2, step, fmax (1, ceil (step - w->most_db)));
+  return sp_reason (PROVE_STEP_NOISE, .pad = pad, .step_db = step, .noise_db = fmax (1, ceil (step - w->most_db)));
 }
 
 static Wanted
@@ -165,5 +165,5 @@ sp_judging_prove_step (const SpJudging *c, const SpEmission *e)
     step = by_pad (&w, &least_pad);
   if (isnan (step))
     return what_is_wanting (&w, least, least_pad);
-  return sp_reason_new (SP_REASON_PROVE_STEP, pad ? "pad" : NULL, NULL, NULL, 2, step, (double) e->order);
+  return sp_reason (PROVE_STEP, .pad = pad, .condition = NULL, .step_db = step, .order = e->order, .settles = NAN);
 }

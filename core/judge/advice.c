@@ -108,7 +108,7 @@ of_seen (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting 
   if (is (found, SP_REASON_PROVE_NOTCH))
     return g_steal_pointer (&found);
   if (fitted && !e->order && e->evidence->order == 0)
-    return sp_reason_new (SP_REASON_PROVE_RESIDUAL, NULL, NULL, NULL, 1, e->frequency_hz);
+    return sp_reason (PROVE_RESIDUAL, .at_hz = e->frequency_hz);
   return sp_judging_prove_step (c, e);
 }
 
@@ -119,8 +119,9 @@ of_not_seen (SpPlan *plan, const SpEmission *e, const SpSetting *today)
   g_autoptr (SpReason) found = plan ? sp_plan_prove (plan, today, e->order, e->frequency_hz, NULL) : NULL;
   if (is (found, SP_REASON_PROVE_SETTING) || is (found, SP_REASON_PROVE_NOTCH))
     return g_steal_pointer (&found);
-  if (is (found, SP_REASON_PROVE_FLOOR) && found->text[1] && is (e->would_prove, SP_REASON_PROVE_FLOOR))
-    return sp_reason_new (SP_REASON_PROVE_FLOOR, e->would_prove->text[0], found->text[1], NULL, 1, e->would_prove->value[0]);
+  if (is (found, SP_REASON_PROVE_FLOOR) && found->PROVE_FLOOR.unsafe && is (e->would_prove, SP_REASON_PROVE_FLOOR))
+    return sp_reason (PROVE_FLOOR, .cause = e->would_prove->PROVE_FLOOR.cause, .unsafe = TRUE,
+                      .missing_db = e->would_prove->PROVE_FLOOR.missing_db);
   return NULL;
 }
 

@@ -32,9 +32,9 @@ sp_judging_assumed (SpJudging *c)
   const SpTerm *term = e && !isnan (e->margin_db) ? sp_budget_assumed_of_weight (&e->budget, SP_BUDGET_MARGIN) : NULL;
   const SpTerm *of_power = sp_budget_assumed_of_weight (&out->power_budget, SP_BUDGET_POWER);
   if (term)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_ASSUMED_DECIDES, term->name, term->assumed_stage, NULL, 4, term->u_margin_db,
-                                       (double) e->order, e->frequency_hz, e->budget.expanded_margin_db));
+    sp_judging_warn (c, sp_reason (ASSUMED_DECIDES, .term = term->name, .stage = term->assumed_stage, .u_db = term->u_margin_db,
+                                   .order = e->order, .at_hz = e->frequency_hz, .expanded_db = e->budget.expanded_margin_db));
   else if (of_power)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_ASSUMED_DECIDES, of_power->name, of_power->assumed_stage, NULL, 4, of_power->u_power_db,
-                                       1.0, out->fundamental_hz, out->power_expanded_db));
+    sp_judging_warn (c, sp_reason (ASSUMED_DECIDES, .term = of_power->name, .stage = of_power->assumed_stage, .u_db = of_power->u_power_db,
+                                   .order = 1.0, .at_hz = out->fundamental_hz, .expanded_db = out->power_expanded_db));
 }

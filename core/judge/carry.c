@@ -83,8 +83,8 @@ sp_judging_carry (SpJudging *c, const SpFindings *all, SpEmission *e)
     return;
   double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
   e->distortion_high_dbm = least + s->trace->settings.attenuation_db + loss + s->shift_db;
-  sp_judging_warn (c, sp_reason_new (SP_REASON_PRODUCT_CARRIED, all->conditions[from].name, NULL, NULL, 2, (double) e->order,
-                                     e->distortion_high_dbm));
+  sp_judging_warn (c, sp_reason (PRODUCT_CARRIED, .condition = all->conditions[from].name, .order = e->order,
+                                 .product_dbm = e->distortion_high_dbm));
 }
 
 /* ---- which one step would settle several ---- */
@@ -151,8 +151,8 @@ sp_judgings_share_steps (SpFindings *all, SpJudging *const *cases)
     const SpReason *step = e->would_prove;
     if (stands[best[j]] < 2)
       continue;
-    SpReason *shared = sp_reason_new (SP_REASON_PROVE_STEP, step->text[0], all->conditions[by->condition].name, NULL, 3, step->value[0],
-                                      step->value[1], (double) stands[best[j]]);
+    SpReason *shared = sp_reason (PROVE_STEP, .pad = step->PROVE_STEP.pad, .condition = all->conditions[by->condition].name,
+                                  .step_db = step->PROVE_STEP.step_db, .order = step->PROVE_STEP.order, .settles = stands[best[j]]);
     sp_reason_unref (e->would_prove);
     e->would_prove = shared;
   }

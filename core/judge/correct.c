@@ -242,14 +242,15 @@ sp_judging_settings_warnings (SpJudging *c)
     const SpJudgedSweep *s = &c->sweeps[k];
     const char *file = s->trace->file;
     if (isnan (s->rbw_hz))
-      sp_judging_warn (c, sp_reason_new (SP_REASON_RBW_UNKNOWN, file, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason (RBW_UNKNOWN, .file = file));
     if (s->law_assumed)
-      sp_judging_warn (c, sp_reason_new (SP_REASON_DETECTOR_UNKNOWN, file, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason (DETECTOR_UNKNOWN, .file = file));
     if (s->law.kind_open)
-      sp_judging_warn (c, sp_reason_new (SP_REASON_AVERAGE_KIND_UNKNOWN, file, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason (AVERAGE_KIND_UNKNOWN, .file = file));
     if (isnan (s->trace->settings.attenuation_db))
-      sp_judging_warn (c, sp_reason_new (SP_REASON_ATTENUATION_UNKNOWN, file, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason (ATTENUATION_UNKNOWN, .file = file));
     if (s->out->loss_between_db > 0 && s->spacing_hz > s->rbw_hz)
-      sp_judging_warn (c, sp_reason_new (SP_REASON_UNDERSAMPLED, file, NULL, NULL, 3, s->spacing_hz, s->rbw_hz, s->out->loss_between_db));
+      sp_judging_warn (c, sp_reason (UNDERSAMPLED, .file = file, .seen = FALSE, .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz,
+                                     .loss_db = s->out->loss_between_db));
   }
 }

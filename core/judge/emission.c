@@ -67,7 +67,7 @@ sp_judging_fill (SpJudging *c, SpEmission *e, const SpDetection *detection, guin
   take_apart (c, e, detection, s, loss.loss_db);
   if (!loss.calibrated) {
     const char *stage = loss.uncalibrated_stage >= 0 ? s->chain->stages[loss.uncalibrated_stage]->name : "";
-    sp_judging_warn (c, sp_reason_new (SP_REASON_OUTSIDE_CALIBRATION, stage, NULL, NULL, 1, e->frequency_hz));
+    sp_judging_warn (c, sp_reason (OUTSIDE_CALIBRATION, .stage = stage, .at_hz = e->frequency_hz));
   }
 }
 

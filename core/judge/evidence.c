@@ -201,10 +201,10 @@ step_test (SpJudging *c, SpEmission *e, SpEvidence *out)
     out->analyzer_high_dbm = e->distortion_high_dbm;
   take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_WORSE_THAN_PROFILE, NULL, NULL, NULL, 4, (double) e->order, e->frequency_hz,
-                                       out->analyzer_dbm, e->distortion_high_dbm));
+    sp_judging_warn (c, sp_reason (WORSE_THAN_PROFILE, .order = e->order, .at_hz = e->frequency_hz, .product_dbm = out->analyzer_dbm,
+                                   .profile_dbm = e->distortion_high_dbm));
   if (out->contradicts)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_STEPS_CONTRADICT, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz, out->misfit));
+    sp_judging_warn (c, sp_reason (STEPS_CONTRADICT, .order = e->order, .at_hz = e->frequency_hz, .misfit = out->misfit));
 }
 
 /* Why this step tested nothing there; NULL: it did, or has been said to be no witness, or is blind (UNDERSAMPLED). */
@@ -217,16 +217,17 @@ why_not (SpJudging *c, const SpEmission *e, SpJudgedSweep *s)
   if (s->purpose != SP_PURPOSE_STEP || s->not_usable || isnan (s->attenuation_db - first->attenuation_db))
     return NULL;
   if (!sp_judging_holds (s, f))
-    return sp_reason_new (SP_REASON_STEP_SPAN, s->trace->file, NULL, NULL, 1, f);
+    return sp_reason (STEP_SPAN, .file = s->trace->file, .at_hz = f);
   attenuation_over (c, first, s, f, &at_f, &at_f0);
   for (guint i = 0; i < n_orders; i++)
     most = fmax (most, fabs (at_f - orders[i] * at_f0));
   if (most < SP_STEP_TELLS_DB)
-    return sp_reason_new (SP_REASON_STEP_SMALL, s->trace->file, NULL, NULL, 3, f, most, SP_STEP_TELLS_DB);
+    return sp_reason (STEP_SMALL, .file = s->trace->file, .at_hz = f, .moves_db = most, .wanted_db = SP_STEP_TELLS_DB);
   SpDetection detection = sp_judging_detect_emission (c, s, e);
   if (detection.detected || !(detection.detection_limit_dbm >= e->level_dbm) || !(detection.loss_db <= SP_BLIND_LOSS_DB))
     return NULL;
-  return sp_reason_new (SP_REASON_STEP_FLOOR, s->trace->file, NULL, NULL, 3, f, detection.detection_limit_dbm, e->level_dbm);
+  return sp_reason (STEP_FLOOR, .file = s->trace->file, .at_hz = f, .detection_dbm = detection.detection_limit_dbm,
+                    .level_dbm = e->level_dbm);
 }
 
 void
@@ -266,7 +267,7 @@ ambient_test (SpJudging *c, SpEmission *e, SpEvidence *out)
   if (!s || s->purpose != SP_PURPOSE_UNKEYED || s->not_usable)
     return;
   if (!sp_judging_holds (s, e->frequency_hz)) {
-    sp_judging_warn (c, sp_reason_new (SP_REASON_UNKEYED_SPAN, s->trace->file, NULL, NULL, 1, e->frequency_hz));
+    sp_judging_warn (c, sp_reason (UNKEYED_SPAN, .file = s->trace->file, .at_hz = e->frequency_hz));
     return;
   }
   SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, 0, e->to_hz - e->from_hz);
@@ -277,8 +278,8 @@ ambient_test (SpJudging *c, SpEmission *e, SpEvidence *out)
   out->ambient_seen = detection.detected;
   out->ambient_known = detection.detected || detection.floor_dbm <= e->level_dbm - AMBIENT_DB;
   if (!out->ambient_known)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_UNKEYED_FLOOR, s->trace->file, NULL, NULL, 3, e->frequency_hz, detection.floor_dbm,
-                                       e->level_dbm));
+    sp_judging_warn (c, sp_reason (UNKEYED_FLOOR, .file = s->trace->file, .at_hz = e->frequency_hz, .floor_dbm = detection.floor_dbm,
+                                   .level_dbm = e->level_dbm));
 }
 
 void

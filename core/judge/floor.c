@@ -234,7 +234,7 @@ warn_held (Floor *w)
   for (const guint8 *at = cause; (at = memchr (at, SP_CAUSE_PHASE_NOISE, (gsize) (end - at))); at++) {
     double offset = fabs (w->s->trace->frequency_hz[at - cause] - w->c->out->fundamental_hz);
     if (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]) {
-      sp_judging_warn (w->c, sp_reason_new (SP_REASON_PHASE_NOISE_HELD, NULL, NULL, NULL, 1, offset));
+      sp_judging_warn (w->c, sp_reason (PHASE_NOISE_HELD, .offset_hz = offset));
       return;
     }
   }
@@ -293,7 +293,7 @@ compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
     return;
   gsl_sort (difference, 1, n);
   if (fabs (difference[n / 2]) > SP_OFF_PROFILE_DB)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_FLOOR_OFF_PROFILE, s->trace->file, NULL, NULL, 1, difference[n / 2]));
+    sp_judging_warn (c, sp_reason (FLOOR_OFF_PROFILE, .file = s->trace->file, .off_db = difference[n / 2]));
 }
 
 void

@@ -24,7 +24,7 @@ measure_band (SpJudging *c, SpJudgedSweep *s, double from_hz, double to_hz)
   s->carrier_hz = sum.middle_hz;
   s->carrier_half_hz = fmax (s->spacing_hz / 2, CENTRE_SHARE * s->signal_hz);
   if (wrong != 0 && s->purpose == SP_PURPOSE_KEYED)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_SUM_DETECTOR, s->trace->file, NULL, NULL, 1, wrong));
+    sp_judging_warn (c, sp_reason (SUM_DETECTOR, .file = s->trace->file, .wrong_db = wrong));
 }
 
 static void
@@ -73,14 +73,14 @@ warn_carrier (SpJudging *c, const SpJudgedSweep *s, const SpCarrier *at)
   const SpTrace *t = s->trace;
   double reference = t->settings.reference_dbm, reading = t->level_dbm[at->index], f0 = t->frequency_hz[at->index];
   if (s->carrier_blurred)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_CARRIER_UNDERSAMPLED, t->file, NULL, NULL, 3, sp_judging_spacing (s, at->index), s->rbw_hz,
-                                       s->carrier_loss_db));
+    sp_judging_warn (c, sp_reason (CARRIER_UNDERSAMPLED, .file = t->file, .spacing_hz = sp_judging_spacing (s, at->index),
+                                   .rbw_hz = s->rbw_hz, .loss_db = s->carrier_loss_db));
   if (at->clipped)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_CLIPPED, t->file, NULL, NULL, 3, reading, reading >= reference ? reference : NAN,
-                                       (double) (at->last - at->first + 1)));
+    sp_judging_warn (c, sp_reason (CLIPPED, .file = t->file, .reading_dbm = reading,
+                                   .reference_dbm = reading >= reference ? reference : NAN, .points = at->last - at->first + 1));
   if (at->beside < t->n)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_LINE_BESIDE, t->file, NULL, NULL, 3, f0, t->frequency_hz[at->beside],
-                                       s->out->level_dbm[at->beside] - s->out->level_dbm[at->index]));
+    sp_judging_warn (c, sp_reason (LINE_BESIDE, .file = t->file, .carrier_hz = f0, .line_hz = t->frequency_hz[at->beside],
+                                   .over_db = s->out->level_dbm[at->beside] - s->out->level_dbm[at->index]));
 }
 
 static void
@@ -137,7 +137,7 @@ check_calibration (SpJudging *c)
   SpChainLoss loss = sp_chain_loss (chain, f0, c->bench->temperature_c, 0, NULL);
   c->carrier_calibrated = loss.calibrated;
   if (!loss.calibrated && loss.uncalibrated_stage >= 0)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_OUTSIDE_CALIBRATION, chain->stages[loss.uncalibrated_stage]->name, NULL, NULL, 1, f0));
+    sp_judging_warn (c, sp_reason (OUTSIDE_CALIBRATION, .stage = chain->stages[loss.uncalibrated_stage]->name, .at_hz = f0));
 }
 
 /* Stages that a stated power coefficient says lose more when warm: the same at every frequency of the sweep, so one shift. */
@@ -175,12 +175,12 @@ use_meter (SpJudging *c)
   c->meter_u_db = c->condition->meter_u_db;
   if (isnan (c->meter_u_db)) {
     c->meter_u_db = SP_CARRIER_U_METER_DB;
-    sp_judging_warn (c, sp_reason_new (SP_REASON_U_ASSUMED, "meter_u_db", c->out->name, NULL, 1, c->meter_u_db));
+    sp_judging_warn (c, sp_reason (U_ASSUMED, .what = "meter_u_db", .of = c->out->name, .assumed_db = c->meter_u_db));
   }
   if (well) {
     double u = hypot (c->meter_u_db, sp_judging_level_u (c, &c->sweeps[c->carrier_sweep], c->out->fundamental_hz));
     if (fabs (meter - c->out->trace_level_dbm) > 2 * u)
-      sp_judging_warn (c, sp_reason_new (SP_REASON_METER_DISAGREES, NULL, NULL, NULL, 3, meter, c->out->trace_level_dbm, 2 * u));
+      sp_judging_warn (c, sp_reason (METER_DISAGREES, .meter_dbm = meter, .trace_dbm = c->out->trace_level_dbm, .expanded_db = 2 * u));
   }
   if (c->condition->meter_use == SP_METER_CHECK) /* compared only */
     return;
@@ -222,7 +222,7 @@ find_mixer_levels (SpJudging *c)
     find_mixer_level (c, s);
     double least = isnan (s->mixer_dbm) && s->carrier_clipped ? s->carrier_reading_dbm - attenuation : s->mixer_dbm;
     if (k < c->n && least > c->analyzer->best_mixer_dbm)
-      sp_judging_warn (c, sp_reason_new (SP_REASON_OVERLOAD, s->trace->file, NULL, NULL, 2, least, c->analyzer->best_mixer_dbm));
+      sp_judging_warn (c, sp_reason (OVERLOAD, .file = s->trace->file, .mixer_dbm = least, .best_mixer_dbm = c->analyzer->best_mixer_dbm));
     if (k < c->n && (isnan (c->out->mixer_dbm) || s->mixer_dbm > c->out->mixer_dbm))
       c->out->mixer_dbm = s->mixer_dbm;
   }
@@ -247,9 +247,9 @@ warn_power (SpJudging *c)
   double p = c->out->power_dbm, rated = c->condition->rated_w, u = c->out->power_expanded_db, over = p - sp_dbm_from_watt (rated);
   gboolean may_be_more = c->power_at_least && over < 0; /* of a clipped carrier */
   if (!c->out->has_fundamental && !sp_reasons_have (c->out->warnings, SP_REASON_FUNDAMENTAL_NEAR_ZERO))
-    sp_judging_warn (c, sp_reason_new (SP_REASON_NO_FUNDAMENTAL, NULL, NULL, NULL, 1, c->condition->fundamental_hz));
+    sp_judging_warn (c, sp_reason (NO_FUNDAMENTAL, .sought_hz = c->condition->fundamental_hz));
   if (fabs (over) > u && !may_be_more) /* not with a NaN in it */
-    sp_judging_warn (c, sp_reason_new (SP_REASON_RATED_POWER, NULL, NULL, NULL, 4, sp_watt_from_dbm (p), rated, over, u));
+    sp_judging_warn (c, sp_reason (RATED_POWER, .power_w = sp_watt_from_dbm (p), .rated_w = rated, .over_db = over, .expanded_db = u));
 }
 
 /* Keyed sweeps first: where the sheet names no frequency a notched one's greatest line may be a harmonic. */
@@ -276,9 +276,9 @@ doubt_of_sweep (SpJudging *c, const SpJudgedSweep *s, gboolean metered)
     return NULL;
   guint64 i = MIN (sp_trace_find (s->trace, f0), s->trace->n - 1);
   gboolean near_zero = f0 <= zero;
-  g_autoptr (SpReason) why = near_zero ? sp_reason_new (SP_REASON_FUNDAMENTAL_NEAR_ZERO, s->trace->file, NULL, NULL, 3, f0, zero,
-                                                        f0 / SP_ZERO_HERTZ_RBWS)
-                                       : sp_reason_new (SP_REASON_NO_FUNDAMENTAL, NULL, NULL, NULL, 1, f0);
+  g_autoptr (SpReason) why = near_zero ? sp_reason (FUNDAMENTAL_NEAR_ZERO, .file = s->trace->file, .stated_hz = f0, .response_hz = zero,
+                                                    .rbw_hz = f0 / SP_ZERO_HERTZ_RBWS)
+                                       : sp_reason (NO_FUNDAMENTAL, .sought_hz = f0);
   sp_judging_warn (c, sp_reason_ref (why));
   gboolean may_miss = near_zero || !sp_judging_narrow (s, i) || c->condition->meter_dbm <= s->out->noise_dbm[i] + s->sweep_threshold_db;
   return metered && may_miss ? NULL : g_steal_pointer (&why);
@@ -296,8 +296,8 @@ find_doubt (SpJudging *c)
       c->doubt = doubt_of_sweep (c, s, metered);
     if (!s->carrier_elsewhere)
       continue;
-    SpReason *why = sp_reason_new (SP_REASON_FUNDAMENTAL_ELSEWHERE, s->trace->file, NULL, NULL, 3, c->condition->fundamental_hz,
-                                   s->carrier_hz, s->carrier_dbm);
+    SpReason *why = sp_reason (FUNDAMENTAL_ELSEWHERE, .file = s->trace->file, .stated_hz = c->condition->fundamental_hz,
+                               .line_hz = s->carrier_hz, .line_dbm = s->carrier_dbm);
     sp_judging_warn (c, sp_reason_ref (why));
     if (s == carrier) {
       c->doubt = why;
@@ -349,8 +349,8 @@ take_power_from_step (SpJudging *c)
   c->out->trace_level_dbm = s->carrier_dbm;
   c->carrier_half_hz = s->carrier_half_hz;
   c->out->fundamental_u_hz = s->carrier_half_hz / sqrt (3);
-  sp_judging_warn (c, sp_reason_new (SP_REASON_POWER_FROM_STEP, s->trace->file, keyed->trace->file, NULL, 2, s->carrier_dbm,
-                                     keyed->carrier_dbm));
+  sp_judging_warn (c, sp_reason (POWER_FROM_STEP, .file = s->trace->file, .keyed_file = keyed->trace->file, .power_dbm = s->carrier_dbm,
+                                 .clipped_dbm = keyed->carrier_dbm));
 }
 
 void

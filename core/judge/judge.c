@@ -37,7 +37,7 @@ add_once (SpJudging *c, SpPurpose purpose, const SpTrace *trace, const SpChain *
 {
   const SpTrace *same = same_readings (c, trace);
   if (same)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_SAME_EXPORT, trace->file, sp_purpose_name (purpose), same->file, 0));
+    sp_judging_warn (c, sp_reason (SAME_EXPORT, .file = trace->file, .purpose = purpose, .other_file = same->file));
   else
     add_sweep (c, purpose, trace, chain, index);
 }
@@ -51,7 +51,7 @@ add_purpose (SpJudging *c, SpPurpose purpose)
     if (sweep->purpose != purpose)
       continue;
     if (purpose == SP_PURPOSE_NOTCHED && !sweep->chain) /* what the notch takes from the harmonics is not known */
-      sp_judging_warn (c, sp_reason_new (SP_REASON_SWEEP_NOT_USED, sweep->trace->file, sp_purpose_name (purpose), NULL, 0));
+      sp_judging_warn (c, sp_reason (SWEEP_NOT_USED, .file = sweep->trace->file, .purpose = purpose));
     else
       add_once (c, purpose, sweep->trace, sweep->chain, i);
   }
@@ -94,7 +94,7 @@ warn_repeats (SpJudging *c, guint keyed)
     repeats += repeated;
   }
   if (repeats > 1)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_REPEATS, NULL, NULL, NULL, 1, (double) repeats));
+    sp_judging_warn (c, sp_reason (REPEATS, .sweeps = repeats));
 }
 
 /* Keyed sweeps first, then notched: these are judged. Behind them what bears witness: the steps, and the unkeyed one. */
@@ -182,7 +182,7 @@ warn_of_other_radios (SpJudging *c)
 {
   double p = c->out->power_dbm, u = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db, f0 = c->out->fundamental_hz;
   if (!isnan (f0) && !sp_mask_applies (c->mask, f0, sp_watt_from_dbm (p - u), sp_watt_from_dbm (p + u)))
-    sp_judging_warn (c, sp_reason_new (SP_REASON_CLASSES_NONE, c->mask->name, NULL, NULL, 2, f0, sp_watt_from_dbm (p)));
+    sp_judging_warn (c, sp_reason (CLASSES_NONE, .mask = c->mask->name, .fundamental_hz = f0, .power_w = sp_watt_from_dbm (p)));
 }
 
 static void
@@ -190,10 +190,10 @@ mask_warnings (SpJudging *c)
 {
   warn_of_other_radios (c);
   if (isnan (c->mask->search_low_hz))
-    sp_judging_warn (c, sp_reason_new (SP_REASON_HARMONICS_ONLY, c->mask->name, NULL, NULL, 0));
+    sp_judging_warn (c, sp_reason (HARMONICS_ONLY, .mask = c->mask->name));
   for (guint i = 0; i < c->mask->n; i++)
     if (isnan (c->mask->rules[i].reference_bandwidth_hz)) {
-      sp_judging_warn (c, sp_reason_new (SP_REASON_NO_REFERENCE_BANDWIDTH, c->mask->name, NULL, NULL, 0));
+      sp_judging_warn (c, sp_reason (NO_REFERENCE_BANDWIDTH, .mask = c->mask->name));
       break;
     }
 }
@@ -204,9 +204,9 @@ assumed_warnings (SpJudging *c)
   gboolean assumed;
   c->out->necessary_bandwidth_hz = sp_condition_bandwidth_hz (c->bench, c->condition, &assumed);
   if (assumed)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_BANDWIDTH_ASSUMED, NULL, NULL, NULL, 1, c->out->necessary_bandwidth_hz));
+    sp_judging_warn (c, sp_reason (BANDWIDTH_ASSUMED, .assumed_hz = c->out->necessary_bandwidth_hz));
   if (isnan (c->bench->radio_vswr))
-    sp_judging_warn (c, sp_reason_new (SP_REASON_VSWR_ASSUMED, "radio", NULL, NULL, 1, SP_VSWR_ASSUMED));
+    sp_judging_warn (c, sp_reason (VSWR_ASSUMED, .of = "radio", .vswr = SP_VSWR_ASSUMED));
 }
 
 /* All that a condition says by itself: emissions and the evidence about them. (transfer full) */

@@ -105,6 +105,7 @@ sp_judging_limit (SpJudging *c, SpEmission *e)
   e->limit_slope = limit.slope;
   e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
   if (!isnan (edge.power_w))
-    sp_judging_warn (c, sp_reason_new (SP_REASON_POWER_CLASS, c->mask->name, edge.below ? edge.below->name : NULL,
-                                       edge.above ? edge.above->name : NULL, 3, p, expanded, edge.power_w));
+    sp_judging_warn (c, sp_reason (POWER_CLASS, .mask = c->mask->name, .below = edge.below ? edge.below->name : NULL,
+                                   .above = edge.above ? edge.above->name : NULL, .power_w = p, .expanded_db = expanded,
+                                   .edge_w = edge.power_w));
 }

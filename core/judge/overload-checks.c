@@ -46,7 +46,8 @@ look_at_noise (SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *un
   SpNoiseTrace without = { unkeyed->trace->n, unkeyed->trace->frequency_hz, unkeyed->out->noise_dbm };
   double at, rise = noise_over (c, keyed, &without, TRUE, &at);
   if (rise > SP_NOISE_RISE_DB)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_NOISE_RISES, keyed->trace->file, unkeyed->trace->file, NULL, 2, rise, at));
+    sp_judging_warn (c, sp_reason (NOISE_RISES, .file = keyed->trace->file, .unkeyed_file = unkeyed->trace->file, .rise_db = rise,
+                                   .at_hz = at));
 }
 
 /* What of the carrier is lost before the mixer; only differences mean anything. */
@@ -85,7 +86,8 @@ look_at_step (SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *ste
   double at, apart = fabs (before_mixer_db (step) - before_mixer_db (keyed));
   double over = sp_judging_noise_over_step_db (c, keyed, step, TRUE, &at);
   if (over > SP_NOISE_RISE_DB)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_STEP_NOISE, step->trace->file, keyed->trace->file, NULL, 3, over, apart, at));
+    sp_judging_warn (c, sp_reason (STEP_NOISE, .file = step->trace->file, .keyed_file = keyed->trace->file, .short_db = over,
+                                   .step_db = apart, .at_hz = at));
 }
 
 static void
@@ -100,8 +102,9 @@ look_for_raster (SpJudging *c)
   }
   SpRaster raster;
   if (sp_odd_raster (c->out->fundamental_hz, c->out->power_dbm, c->carrier_half_hz, c->out->exclude_hz, n, lines, &raster))
-    sp_judging_warn (c, sp_reason_new (SP_REASON_ODD_RASTER, NULL, NULL, NULL, 6, c->out->fundamental_hz, raster.other_hz,
-                                       raster.spacing_hz, raster.third_db, raster.fifth_db, (double) raster.n));
+    sp_judging_warn (c, sp_reason (ODD_RASTER, .carrier_hz = c->out->fundamental_hz, .other_hz = raster.other_hz,
+                                   .spacing_hz = raster.spacing_hz, .third_db = raster.third_db, .fifth_db = raster.fifth_db,
+                                   .products = raster.n));
 }
 
 void

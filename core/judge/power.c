@@ -45,8 +45,8 @@ agrees (SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s)
   double lost = apart > 0 ? first->carrier_loss_db : s->carrier_loss_db; /* the lower one may have lost so much */
   if (fabs (apart) <= expanded + lost)
     return TRUE;
-  sp_judging_warn (c, sp_reason_new (SP_REASON_CARRIERS_DIFFER, s->trace->file, first->trace->file, NULL, 3, s->carrier_dbm,
-                                     first->carrier_dbm, expanded + lost));
+  sp_judging_warn (c, sp_reason (CARRIERS_DIFFER, .file = s->trace->file, .first_file = first->trace->file, .carrier_dbm = s->carrier_dbm,
+                                 .first_dbm = first->carrier_dbm, .expanded_db = expanded + lost));
   return FALSE;
 }
 

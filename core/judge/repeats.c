@@ -83,7 +83,7 @@ sp_judging_agreement (SpJudging *c, const SpEmission *e)
     if (!(e->level_dbm - detection.level_dbm > expanded))
       continue;
     g_autofree char *stands = sweep_name (first, s), *other = sweep_name (s, first);
-    sp_judging_warn (c, sp_reason_new (SP_REASON_SWEEPS_DISAGREE, stands, other, NULL, 4, e->frequency_hz, e->level_dbm,
-                                       detection.level_dbm, expanded));
+    sp_judging_warn (c, sp_reason (SWEEPS_DISAGREE, .file = stands, .other_file = other, .at_hz = e->frequency_hz,
+                                   .level_dbm = e->level_dbm, .other_dbm = detection.level_dbm, .expanded_db = expanded));
   }
 }

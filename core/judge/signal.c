@@ -61,7 +61,7 @@ sp_judging_signal (SpJudging *c)
     if (s->modulated) {
       widest = fmax (widest, s->signal_hz);
       if (modulation == SP_MODULATION_NONE)
-        sp_judging_warn (c, sp_reason_new (SP_REASON_MODULATED, s->trace->file, NULL, NULL, 1, s->signal_hz));
+        sp_judging_warn (c, sp_reason (MODULATED, .file = s->trace->file, .width_hz = s->signal_hz));
     } else if (!isnan (s->signal_hz)) {
       bound = fmin (bound, s->signal_hz);
     }

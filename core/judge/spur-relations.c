@@ -79,8 +79,8 @@ residual (const SpJudging *c, const SpEmission *e, double half_hz)
   double attenuation = isnan (s->trace->settings.attenuation_db) ? 0 : s->trace->settings.attenuation_db;
   for (guint i = 0; i + 1 < c->analyzer->residuals->len; i += 2)
     if (fabs (listed[i] - e->frequency_hz) <= half_hz && e->reading_dbm <= listed[i + 1] + attenuation + SP_RESIDUAL_OVER_DB)
-      return sp_reason_new (SP_REASON_SPUR_RESIDUAL, c->analyzer->name, NULL, NULL, 3, listed[i], listed[i + 1],
-                            e->frequency_hz - listed[i]);
+      return sp_reason (SPUR_RESIDUAL, .analyzer = c->analyzer->name, .listed_hz = listed[i], .listed_dbm = listed[i + 1],
+                        .off_hz = e->frequency_hz - listed[i]);
   return NULL;
 }
 
@@ -91,8 +91,7 @@ sp_judging_relation (SpJudging *c, SpEmission *e)
     return;
   if (e->order) {
     if (e->frequency_half_hz > ANOTHER_SHARE * c->out->fundamental_hz)
-      e->relation = sp_reason_new (SP_REASON_HARMONIC_OR_OTHER, NULL, NULL, NULL, 3, (double) e->order, e->frequency_hz,
-                                   e->frequency_half_hz);
+      e->relation = sp_reason (HARMONIC_OR_OTHER, .order = e->order, .at_hz = e->frequency_hz, .half_hz = e->frequency_half_hz);
     return;
   }
   const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
@@ -104,6 +103,6 @@ sp_judging_relation (SpJudging *c, SpEmission *e)
   if (!e->relation
       && sp_relation_find (e->frequency_hz, half, c->out->fundamental_hz, c->carrier_half_hz, clocks ? clocks->len : 0,
                            clocks ? (const double *) (void *) clocks->data : NULL, &r))
-    e->relation = sp_reason_new (SP_REASON_SPUR_RELATION, NULL, NULL, NULL, 6, (double) r.n, (double) r.divisor, (double) r.m, r.clock_hz,
-                                 e->frequency_hz - r.frequency_hz, r.chance);
+    e->relation = sp_reason (SPUR_RELATION, .times = r.n, .divisor = r.divisor, .clock_times = r.m, .clock_hz = r.clock_hz,
+                             .off_hz = e->frequency_hz - r.frequency_hz, .chance_percent = 100 * r.chance);
 }

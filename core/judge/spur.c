@@ -63,7 +63,7 @@ spurs_of_sweep (SpJudging *c, GArray *found, guint k)
       g_array_index (peaks, guint64, kept++) = g_array_index (peaks, guint64, j);
   g_array_set_size (peaks, kept);
   if (kept > SP_MAX_SPURS)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_SPURS_CUT, s->trace->file, NULL, NULL, 2, (double) kept, (double) SP_MAX_SPURS));
+    sp_judging_warn (c, sp_reason (SPURS_CUT, .file = s->trace->file, .peaks = kept, .listed = SP_MAX_SPURS));
   g_array_sort_with_data (peaks, by_level_at, s->out->level_dbm);
   if (kept > SP_MAX_SPURS)
     g_array_set_size (peaks, SP_MAX_SPURS);

@@ -28,11 +28,13 @@ carrier_stands (SpJudging *c, const SpJudgedSweep *first, SpJudgedSweep *s, doub
   gboolean clipped = s->carrier_clipped || first->carrier_clipped;
   if (fell || rose) {
     s->not_usable = TRUE;
-    sp_judging_warn (c, sp_reason_new (SP_REASON_STEP_CARRIER, s->trace->file, first->trace->file, NULL, 4, s->carrier_dbm,
-                                       first->carrier_dbm, chance, is_inside (first, s) ? step_db : NAN));
+    sp_judging_warn (c,
+                     sp_reason (STEP_CARRIER, .file = s->trace->file, .keyed_file = first->trace->file, .carrier_dbm = s->carrier_dbm,
+                                .keyed_dbm = first->carrier_dbm, .expanded_db = chance, .step_db = is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
     s->carrier_moved_db = moved > 0 && first->mixer_dbm > best_dbm ? 0 : fabs (moved); /* 0: compression explains it */
-    sp_judging_warn (c, sp_reason_new (SP_REASON_COMPRESSION, s->trace->file, NULL, NULL, 3, s->carrier_dbm, first->carrier_dbm, chance));
+    sp_judging_warn (c, sp_reason (COMPRESSION, .file = s->trace->file, .carrier_dbm = s->carrier_dbm, .keyed_dbm = first->carrier_dbm,
+                                   .expanded_db = chance));
   }
   return !s->not_usable && !clipped && loss <= TOLD_DB;
 }
@@ -54,7 +56,7 @@ check_step (SpJudging *c, SpJudgedSweep *s)
     return;
   s->not_usable = TRUE;
   if (s->purpose == SP_PURPOSE_STEP) /* a keyed sweep was not taken to test anything */
-    sp_judging_warn (c, sp_reason_new (SP_REASON_STEP_UNCHECKED, s->trace->file, NULL, NULL, 1, step_db));
+    sp_judging_warn (c, sp_reason (STEP_UNCHECKED, .file = s->trace->file, .step_db = step_db));
 }
 
 /* With a chain of its own it is that chain which says how far the step goes, not the sheet's number. */
@@ -67,7 +69,7 @@ check_pad (SpJudging *c, const SpJudgedSweep *s)
     return;
   double pad = sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db - sp_chain_loss (first->chain, f0, temperature, 0, NULL).loss_db;
   if (fabs (pad - stated) > PAD_DB)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_STEP_PAD, s->trace->file, NULL, NULL, 2, stated, pad));
+    sp_judging_warn (c, sp_reason (STEP_PAD, .file = s->trace->file, .step_db = stated, .chain_db = pad));
 }
 
 static void
@@ -79,7 +81,7 @@ check_unkeyed (SpJudging *c, SpJudgedSweep *s)
   SpDetection detection = sp_judging_detect (c, s, f0, c->carrier_half_hz, 0);
   s->not_usable = detection.detected && detection.level_dbm > power - STILL_KEYED_DB;
   if (s->not_usable)
-    sp_judging_warn (c, sp_reason_new (SP_REASON_UNKEYED_CARRIER, s->trace->file, NULL, NULL, 2, detection.level_dbm, power));
+    sp_judging_warn (c, sp_reason (UNKEYED_CARRIER, .file = s->trace->file, .carrier_dbm = detection.level_dbm, .power_dbm = power));
 }
 
 void

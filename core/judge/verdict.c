@@ -19,8 +19,8 @@ prove_uncertainty (const SpEmission *e)
     if (!largest || e->budget.terms[i].u_margin_db > largest->u_margin_db)
       largest = &e->budget.terms[i];
   const SpTerm *assumed = sp_budget_assumed_of_weight (&e->budget, SP_BUDGET_MARGIN);
-  return sp_reason_new (SP_REASON_PROVE_UNCERTAINTY, largest ? largest->name : "", assumed ? assumed->name : NULL,
-                        assumed ? assumed->assumed_stage : NULL, 1, fabs (e->margin_db));
+  return sp_reason (PROVE_UNCERTAINTY, .largest = largest ? largest->name : "", .assumed = assumed ? assumed->name : NULL,
+                    .stage = assumed ? assumed->assumed_stage : NULL, .below_db = fabs (e->margin_db));
 }
 
 /* NULL where the RBW is not known. */
@@ -28,7 +28,7 @@ static SpReason *
 prove_sampling (const SpJudgedSweep *s)
 {
   double span = s->trace->frequency_hz[s->trace->n - 1] - s->trace->frequency_hz[0];
-  return isnan (s->rbw_hz) ? NULL : sp_reason_new (SP_REASON_PROVE_SAMPLING, NULL, NULL, NULL, 2, s->rbw_hz, ceil (span / s->rbw_hz) + 1);
+  return isnan (s->rbw_hz) ? NULL : sp_reason (PROVE_SAMPLING, .spacing_hz = s->rbw_hz, .points = ceil (span / s->rbw_hz) + 1);
 }
 
 static void
@@ -36,8 +36,8 @@ judge_undersampled (const SpJudging *c, SpEmission *e)
 {
   const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
   decide (e, SP_VERDICT_NOT_PROVEN,
-          sp_reason_new (SP_REASON_UNDERSAMPLED, s->trace->file, e->detected ? "seen" : NULL, NULL, 3, s->spacing_hz, s->rbw_hz,
-                         e->sampling_loss_db),
+          sp_reason (UNDERSAMPLED, .file = s->trace->file, .seen = e->detected, .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz,
+                     .loss_db = e->sampling_loss_db),
           prove_sampling (s));
 }
 
@@ -50,14 +50,14 @@ judge_not_seen (const SpJudging *c, SpEmission *e, double guard_db, double expan
   }
   if (e->floor_dbm + guard_db <= e->limit_dbm) {
     decide (e, SP_VERDICT_COMPLIES,
-            sp_reason_new (SP_REASON_FLOOR_BELOW_LIMIT, NULL, NULL, NULL, 3, e->floor_dbm, e->limit_dbm, expanded_db), NULL);
+            sp_reason (FLOOR_BELOW_LIMIT, .floor_dbm = e->floor_dbm, .limit_dbm = e->limit_dbm, .expanded_db = expanded_db), NULL);
     return;
   }
   double missing = e->floor_dbm + guard_db - e->limit_dbm;
   decide (e, SP_VERDICT_NOT_PROVEN,
-          sp_reason_new (SP_REASON_FLOOR_ABOVE_LIMIT, sp_floor_cause_name (e->floor_cause), NULL, NULL, 4, e->floor_dbm, e->limit_dbm,
-                         expanded_db, missing),
-          sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (e->floor_cause), NULL, NULL, 1, missing + SP_PROVE_RESERVE_DB));
+          sp_reason (FLOOR_ABOVE_LIMIT, .cause = e->floor_cause, .floor_dbm = e->floor_dbm, .limit_dbm = e->limit_dbm,
+                     .expanded_db = expanded_db, .missing_db = missing),
+          sp_reason (PROVE_FLOOR, .cause = e->floor_cause, .unsafe = FALSE, .missing_db = missing + SP_PROVE_RESERVE_DB));
 }
 
 /* What U allows. Towards *complies* the whole of it, with what a line between two points may have lost; towards *exceeds* without: such a line only ever
@@ -93,15 +93,15 @@ below_limit (const SpEmission *e, double high, double guard_db, double expanded_
   gboolean hides_more = high > e->level_dbm + expanded_db
                         && (e->origin == SP_ORIGIN_ANALYZER || e->origin == SP_ORIGIN_MIXED || e->origin == SP_ORIGIN_AMBIENT);
   if (e->level_dbm + guard_db <= e->limit_dbm && !hides_more)
-    return sp_reason_new (SP_REASON_BELOW_LIMIT, NULL, NULL, NULL, 2, e->margin_db, expanded_db);
-  return sp_reason_new (SP_REASON_RADIO_PART_BELOW, NULL, NULL, NULL, 4, high, e->limit_dbm, expanded_db, e->level_dbm);
+    return sp_reason (BELOW_LIMIT, .margin_db = e->margin_db, .expanded_db = expanded_db);
+  return sp_reason (RADIO_PART_BELOW, .part_dbm = high, .limit_dbm = e->limit_dbm, .expanded_db = expanded_db, .level_dbm = e->level_dbm);
 }
 
 static void
 judge_ambient (SpEmission *e)
 {
-  decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_AMBIENT_POSSIBLE, NULL, NULL, NULL, 2, e->level_dbm, e->evidence->ambient_dbm),
-          sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
+  decide (e, SP_VERDICT_NOT_PROVEN, sp_reason (AMBIENT_POSSIBLE, .level_dbm = e->level_dbm, .ambient_dbm = e->evidence->ambient_dbm),
+          sp_reason (PROVE_AMBIENT, .at_hz = e->frequency_hz));
 }
 
 /* Over the limit: by the reading, and by so much of the radio's own part at the least, where that is not the reading within U or the reading would not
@@ -109,8 +109,8 @@ judge_ambient (SpEmission *e)
 static SpReason *
 above_limit (const SpEmission *e, double low, double expanded_db)
 {
-  return sp_reason_new (SP_REASON_ABOVE_LIMIT, NULL, NULL, NULL, 3, -e->margin_db, expanded_db,
-                        fabs (low - e->level_dbm) > expanded_db || -e->margin_db <= expanded_db ? low - e->limit_dbm : NAN);
+  return sp_reason (ABOVE_LIMIT, .over_db = -e->margin_db, .expanded_db = expanded_db,
+                    .part_over_db = fabs (low - e->level_dbm) > expanded_db || -e->margin_db <= expanded_db ? low - e->limit_dbm : NAN);
 }
 
 /* Does what stands there unkeyed leave it open by itself, and more than U does? No step of attenuation could tell that from the radio's. */
@@ -127,15 +127,16 @@ static void
 judge_ambient_part (SpEmission *e, double low, double high, double expanded_db)
 {
   decide (e, e->origin == SP_ORIGIN_RADIO ? SP_VERDICT_INCONCLUSIVE : SP_VERDICT_NOT_PROVEN,
-          sp_reason_new (SP_REASON_AMBIENT_PART, NULL, NULL, NULL, 5, e->level_dbm, e->evidence->ambient_dbm, low, high, expanded_db),
-          sp_reason_new (SP_REASON_PROVE_AMBIENT, NULL, NULL, NULL, 1, e->frequency_hz));
+          sp_reason (AMBIENT_PART, .level_dbm = e->level_dbm, .ambient_dbm = e->evidence->ambient_dbm, .part_low_dbm = low,
+                     .part_high_dbm = high, .expanded_db = expanded_db),
+          sp_reason (PROVE_AMBIENT, .at_hz = e->frequency_hz));
 }
 
 /* One more step; which one advice.c says. */
 static SpReason *
 prove_step (const SpEmission *e)
 {
-  return sp_reason_new (SP_REASON_PROVE_STEP, NULL, NULL, NULL, 2, NAN, (double) e->order);
+  return sp_reason (PROVE_STEP, .pad = FALSE, .condition = NULL, .step_db = NAN, .order = e->order, .settles = NAN);
 }
 
 /* A line seen in a sweep too coarse to prove anything, or one that only what it may have lost between the points keeps from complying: what is wanted is
@@ -165,9 +166,10 @@ judge_bound (const SpJudging *c, SpEmission *e, const Allowed *u)
 {
   double rbw = c->sweeps[e->case_sweep].rbw_hz, reference = e->reference_bandwidth_hz;
   decide (e, SP_VERDICT_NOT_PROVEN,
-          sp_reason_new (SP_REASON_BOUND_STRADDLES, NULL, NULL, NULL, 7, e->level_dbm, e->level_dbm - e->excess_db,
-                         e->level_dbm + e->sampling_loss_db, e->limit_dbm, u->expanded_low_db, reference, rbw),
-          sp_reason_new (SP_REASON_PROVE_NARROWER, NULL, NULL, NULL, 1, fmin (rbw, isnan (reference) ? rbw : reference)));
+          sp_reason (BOUND_STRADDLES, .level_dbm = e->level_dbm, .low_dbm = e->level_dbm - e->excess_db,
+                     .high_dbm = e->level_dbm + e->sampling_loss_db, .limit_dbm = e->limit_dbm, .expanded_db = u->expanded_low_db,
+                     .reference_hz = reference, .rbw_hz = rbw),
+          sp_reason (PROVE_NARROWER, .rbw_hz = fmin (rbw, isnan (reference) ? rbw : reference)));
 }
 
 static double
@@ -185,15 +187,18 @@ judge_open (SpEmission *e, double low, double high, const Allowed *u)
   gboolean cancels = e->evidence && e->evidence->may_cancel;
   if (e->origin == SP_ORIGIN_RADIO && fabs (e->margin_db) > expanded_db) { /* it is not U that leaves it open */
     decide (e, SP_VERDICT_INCONCLUSIVE,
-            sp_reason_new (SP_REASON_RADIO_PART_STRADDLES, NULL, NULL, NULL, 4, low, high, e->limit_dbm, expanded_db), step);
+            sp_reason (RADIO_PART_STRADDLES, .part_low_dbm = low, .part_high_dbm = high, .limit_dbm = e->limit_dbm,
+                       .expanded_db = expanded_db),
+            step);
   } else if (e->origin == SP_ORIGIN_RADIO) {
     sp_reason_unref (step);
-    decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason_new (SP_REASON_WITHIN_UNCERTAINTY, NULL, NULL, NULL, 2, e->margin_db, expanded_db),
+    decide (e, SP_VERDICT_INCONCLUSIVE, sp_reason (WITHIN_UNCERTAINTY, .margin_db = e->margin_db, .expanded_db = expanded_db),
             prove_uncertainty (e));
   } else {
     decide (e, SP_VERDICT_NOT_PROVEN,
-            sp_reason_new (SP_REASON_ANALYZER_POSSIBLE, cancels ? "may-cancel" : NULL, NULL, NULL, 5, e->level_dbm,
-                           e->origin_basis == SP_BASIS_STEP && !cancels ? NAN : e->distortion_high_dbm, low, high, expanded_db),
+            sp_reason (ANALYZER_POSSIBLE, .may_cancel = cancels, .level_dbm = e->level_dbm,
+                       .product_dbm = e->origin_basis == SP_BASIS_STEP && !cancels ? NAN : e->distortion_high_dbm, .part_low_dbm = low,
+                       .part_high_dbm = high, .expanded_db = expanded_db),
             step);
   }
 }
@@ -213,7 +218,8 @@ judge_seen (const SpJudging *c, SpEmission *e, const Allowed *u)
   else if (ambient_leaves_open (e, u->guard_db) && !over)
     judge_ambient_part (e, low, high, u->expanded_db);
   else if (e->origin == SP_ORIGIN_UNTESTED) /* no step of so coarse a sweep would test anything */
-    decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_UNTESTED, NULL, NULL, NULL, 3, e->level_dbm, e->limit_dbm, of_margin (e, u)),
+    decide (e, SP_VERDICT_NOT_PROVEN,
+            sp_reason (UNTESTED, .level_dbm = e->level_dbm, .limit_dbm = e->limit_dbm, .expanded_db = of_margin (e, u)),
             e->sampling_loss_db <= SP_BLIND_LOSS_DB ? prove_step (e) : prove_sampling (&c->sweeps[e->case_sweep]));
   else if (over)
     decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low - e->excess_db, u->expanded_low_db), NULL);
@@ -226,7 +232,7 @@ judge_seen (const SpJudging *c, SpEmission *e, const Allowed *u)
 static SpReason *
 outside_calibration (double frequency_hz)
 {
-  return sp_reason_new (SP_REASON_OUTSIDE_CALIBRATION, NULL, NULL, NULL, 1, frequency_hz);
+  return sp_reason (OUTSIDE_CALIBRATION, .stage = NULL, .at_hz = frequency_hz);
 }
 
 /* Outside calibration nothing complies; a gross excess of the radio's own is one all the same. */
@@ -238,8 +244,7 @@ judge_uncalibrated (SpEmission *e, double frequency_hz, double expanded_low_db)
   if (e->detected && e->origin != SP_ORIGIN_UNTESTED && low > e->limit_dbm + expanded_low_db + SP_UNCALIBRATED_EXTRA_DB)
     decide (e, SP_VERDICT_EXCEEDS, above_limit (e, low, expanded_low_db), NULL);
   else
-    decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (frequency_hz),
-            sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, frequency_hz));
+    decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (frequency_hz), sp_reason (PROVE_CALIBRATION, .at_hz = frequency_hz));
 }
 
 /* p = T((limit - level)/u); of what may be the analyzer's or the air's own, in part or whole, no such probability can be told. A trace of the air's in
@@ -264,8 +269,9 @@ judge_unresolved (const SpJudging *c, SpEmission *e)
   guint other = 0;
   sp_judging_unresolved (c, s, e->order, &other);
   decide (e, SP_VERDICT_NOT_PROVEN,
-          sp_reason_new (SP_REASON_NOT_RESOLVED, s->trace->file, NULL, NULL, 4, e->frequency_hz, s->spacing_hz, s->rbw_hz, (double) other),
-          sp_reason_new (SP_REASON_PROVE_RESOLVE, NULL, NULL, NULL, 2, spacing, s->rbw_hz <= rbw ? NAN : rbw));
+          sp_reason (NOT_RESOLVED, .file = s->trace->file, .at_hz = e->frequency_hz, .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz,
+                     .beside_order = other),
+          sp_reason (PROVE_RESOLVE, .spacing_hz = spacing, .rbw_hz = s->rbw_hz <= rbw ? NAN : rbw));
 }
 
 static void
@@ -291,9 +297,9 @@ hold_for_more_power (SpJudging *c, SpEmission *e, const Allowed *u)
                                                       : low == high;
   if (!holds)
     withdraw (e,
-              sp_reason_new (SP_REASON_POWER_LOWER_BOUND, NULL, NULL, NULL, 4, c->out->power_dbm, e->limit_dbm, low,
-                             isinf (high) ? NAN : high),
-              sp_reason_new (SP_REASON_PROVE_REFERENCE, NULL, NULL, NULL, 1, c->sweeps[c->carrier_sweep].carrier_reading_dbm));
+              sp_reason (POWER_LOWER_BOUND, .power_dbm = c->out->power_dbm, .limit_dbm = e->limit_dbm, .limit_low_dbm = low,
+                         .limit_high_dbm = isinf (high) ? NAN : high),
+              sp_reason (PROVE_REFERENCE, .reading_dbm = c->sweeps[c->carrier_sweep].carrier_reading_dbm));
 }
 
 /* No sweep shows the radio where it was said to send: nothing complies, and nothing exceeds a limit that its power makes. */
@@ -306,19 +312,18 @@ doubt (SpJudging *c, SpEmission *e)
   gboolean absolute = !sp_judging_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) || low == high || c->out->by_meter;
   if (e->verdict == SP_VERDICT_COMPLIES || !absolute)
     withdraw (e, sp_reason_ref (c->doubt),
-              c->doubt->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO
-                  ? sp_reason_new (SP_REASON_PROVE_RBW, NULL, NULL, NULL, 1, c->doubt->value[2])
-                  : NULL);
+              c->doubt->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO ? sp_reason (PROVE_RBW, .rbw_hz = c->doubt->FUNDAMENTAL_NEAR_ZERO.rbw_hz)
+                                                                : NULL);
 }
 
 static void
 judge_swept (SpJudging *c, SpEmission *e, const Allowed *u)
 {
   if (sp_judging_limit_needs_power (c, e))
-    decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_NO_POWER, NULL, NULL, NULL, 0), NULL);
+    decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_bare (NO_POWER), NULL);
   else if (!c->carrier_calibrated && e->limit_slope != 0 && !c->out->by_meter)
     decide (e, SP_VERDICT_NOT_PROVEN, outside_calibration (c->out->fundamental_hz),
-            sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1, c->out->fundamental_hz));
+            sp_reason (PROVE_CALIBRATION, .at_hz = c->out->fundamental_hz));
   else if (!e->calibrated)
     judge_uncalibrated (e, e->frequency_hz, u->expanded_low_db);
   else if (e->detected)
@@ -341,10 +346,9 @@ sp_judging_verdict (SpJudging *c, SpEmission *e)
   find_conformity (e);
   Allowed u = allowed (c, e);
   if (isnan (e->limit_dbm) && !sp_judging_limit_needs_power (c, e))
-    decide (e, SP_VERDICT_NO_LIMIT, sp_reason_new (SP_REASON_NO_NUMBER, NULL, NULL, NULL, 0), NULL);
+    decide (e, SP_VERDICT_NO_LIMIT, sp_reason_bare (NO_NUMBER), NULL);
   else if (!e->swept)
-    decide (e, SP_VERDICT_NOT_PROVEN, sp_reason_new (SP_REASON_NOT_SWEPT, NULL, NULL, NULL, 1, e->frequency_hz),
-            sp_reason_new (SP_REASON_PROVE_SWEEP, NULL, NULL, NULL, 1, e->frequency_hz));
+    decide (e, SP_VERDICT_NOT_PROVEN, sp_reason (NOT_SWEPT, .at_hz = e->frequency_hz), sp_reason (PROVE_SWEEP, .to_hz = e->frequency_hz));
   else if (e->unresolved)
     judge_unresolved (c, e);
   else

@@ -257,7 +257,8 @@ read_detector (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer 
   const SpKey *key = sp_group_find (group, spec->key);
   g_free (rule->detector);
   rule->detector = g_strdup (spec->words[detector]);
-  sp_reasons_add (context, sp_reason_new (SP_REASON_NOT_YET_USED, sp_key_file_name (file), group->name, spec->key, 1, (double) key->line));
+  sp_reasons_add (context,
+                  sp_reason (NOT_YET_USED, .file = sp_key_file_name (file), .group = group->name, .key = spec->key, .line = key->line));
   return TRUE;
 }
 

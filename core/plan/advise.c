@@ -268,7 +268,7 @@ look_beside (SpPlan *plan, SpAdvice *a)
   a->close_by = sp_plan_close (plan, &a->setting, f0 - reach, f0 + reach, NAN, &a->close, &why);
   a->beside_why = a->close_by || !why                        ? NULL
                   : why->code == SP_REASON_PROVE_CALIBRATION ? "outside-calibration"
-                                                             : g_intern_string (why->text[0]);
+                                                             : sp_obstacle_name (why->PROVE_SPAN_NOT.obstacle);
   if (a->close_by)
     a->close_keying = sp_plan_keying (plan, &a->close);
 }

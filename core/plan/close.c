@@ -12,18 +12,13 @@
 #define BESIDE 0.05       /* likewise of a range away from it */
 #define JUST 1e-9
 
-typedef enum {
-  WAY_NONE,
-  WAY_NOISE,
-  WAY_PHASE_NOISE,
-  WAY_SKIRT,
-  WAY_DISTORTION,
-  WAY_ZERO_HERTZ,
-  WAY_TIME,
-  WAY_UNSAFE,
-  WAY_UNKNOWN
-} Obstacle;
-static const char *const obstacles[] = { "", "noise", "phase noise", "skirt", "distortion", "zero hertz", "time", "unsafe", "unknown" };
+const char *
+sp_obstacle_name (SpObstacle obstacle)
+{
+  static const char *const names[] = { "", "noise", "phase noise", "skirt", "distortion", "zero hertz", "time", "unsafe", "unknown" };
+  g_return_val_if_fail ((guint) obstacle < G_N_ELEMENTS (names), NULL);
+  return names[obstacle];
+}
 
 typedef struct {
   SpPlan *plan;
@@ -38,7 +33,7 @@ typedef struct {
   double best_effort_s, best_floor_dbm;
   guint best_changes;
   /* what stands in the way of the one that misses least */
-  Obstacle obstacle;
+  SpObstacle obstacle;
   double missing_db, at_hz, key_down_s;
 } Close;
 
@@ -113,9 +108,9 @@ put_span (const Close *w, SpSetting *s)
 
 /* Remembers what hinders the setting that comes nearest: `missing_db` INFINITY where no level would help. */
 static void
-hinder (Close *w, Obstacle obstacle, double missing_db, double at_hz, double key_down_s)
+hinder (Close *w, SpObstacle obstacle, double missing_db, double at_hz, double key_down_s)
 {
-  if (w->obstacle != WAY_NONE && !(missing_db < w->missing_db))
+  if (w->obstacle != SP_OBSTACLE_NONE && !(missing_db < w->missing_db))
     return;
   w->obstacle = obstacle;
   w->missing_db = missing_db;
@@ -132,26 +127,26 @@ stands_clear (Close *w, const SpSetting *s)
   double zone = fmax (window,
                       sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, s->rbw_hz));
   if (zone > w->nearest_hz * (1 + JUST)) {
-    hinder (w, WAY_SKIRT, INFINITY, task->fundamental_hz, NAN);
+    hinder (w, SP_OBSTACLE_SKIRT, INFINITY, task->fundamental_hz, NAN);
     return FALSE;
   }
   if (SP_ZERO_HERTZ_RBWS * s->rbw_hz > w->places[0].frequency_hz * (1 + JUST)) {
-    hinder (w, WAY_ZERO_HERTZ, INFINITY, w->places[0].frequency_hz, NAN);
+    hinder (w, SP_OBSTACLE_ZERO_HERTZ, INFINITY, w->places[0].frequency_hz, NAN);
     return FALSE;
   }
   return TRUE;
 }
 
-static Obstacle
+static SpObstacle
 obstacle_of (SpFloorCause cause)
 {
-  static const Obstacle of[] = { WAY_NOISE, WAY_PHASE_NOISE, WAY_SKIRT, WAY_DISTORTION };
+  static const SpObstacle of[] = { SP_OBSTACLE_NOISE, SP_OBSTACLE_PHASE_NOISE, SP_OBSTACLE_SKIRT, SP_OBSTACLE_DISTORTION };
   return of[cause];
 }
 
 /* What the floor misses over the range, at the worst place, and the least room below the limit's. */
 static double
-worst_missing_db (Close *w, const SpSetting *s, double *floor_dbm, double *at_hz, Obstacle *obstacle)
+worst_missing_db (Close *w, const SpSetting *s, double *floor_dbm, double *at_hz, SpObstacle *obstacle)
 {
   double worst = -INFINITY;
   for (guint i = 0; i < w->n; i++) {
@@ -182,14 +177,14 @@ static void
 try (Close *w, const SpSetting *s)
 {
   double floor_dbm = NAN, at_hz = NAN;
-  Obstacle obstacle = WAY_UNKNOWN;
+  SpObstacle obstacle = SP_OBSTACLE_UNKNOWN;
   double effort = sp_plan_effort_s (w->plan, s);
   guint changed = changes (w, s);
   if (w->any && (effort > w->best_effort_s || (effort == w->best_effort_s && changed >= w->best_changes)))
     return;
   double missing = worst_missing_db (w, s, &floor_dbm, &at_hz, &obstacle);
   if (isnan (missing)) {
-    hinder (w, WAY_UNKNOWN, INFINITY, NAN, NAN);
+    hinder (w, SP_OBSTACLE_UNKNOWN, INFINITY, NAN, NAN);
     return;
   }
   if (missing > 0) {
@@ -198,7 +193,7 @@ try (Close *w, const SpSetting *s)
   }
   if (s->parts > SP_PARTS_MOST) { /* nearer than any that misses, the quickest of these nearest */
     double keyed_s = sp_plan_keying (w->plan, s).keyed_s;
-    hinder (w, WAY_TIME, -1 / keyed_s, NAN, keyed_s);
+    hinder (w, SP_OBSTACLE_TIME, -1 / keyed_s, NAN, keyed_s);
     return;
   }
   w->any = TRUE;
@@ -212,7 +207,7 @@ static gboolean
 notch_serves (Close *w, SpSetting *s, double depth_db)
 {
   double floor_dbm, at_hz;
-  Obstacle obstacle;
+  SpObstacle obstacle;
   s->notch_db = depth_db;
   return sp_plan_unsafe (w->plan, s) == SP_UNSAFE_NOT && worst_missing_db (w, s, &floor_dbm, &at_hz, &obstacle) <= 0;
 }
@@ -254,7 +249,7 @@ try_all (Close *w, gboolean notch)
         else if (sp_plan_unsafe (w->plan, &s) == SP_UNSAFE_NOT)
           try (w, &s);
         else
-          hinder (w, WAY_UNSAFE, INFINITY, NAN, NAN);
+          hinder (w, SP_OBSTACLE_UNSAFE, INFINITY, NAN, NAN);
       }
     }
 }
@@ -263,7 +258,7 @@ try_all (Close *w, gboolean notch)
 static void
 try_with_notch (Close *w)
 {
-  Obstacle obstacle = w->obstacle;
+  SpObstacle obstacle = w->obstacle;
   double missing = w->missing_db, at = w->at_hz;
   try_all (w, TRUE);
   w->obstacle = obstacle;
@@ -276,9 +271,10 @@ reason_of (const Close *w)
 {
   const SpSetting *s = &w->best;
   if (!w->any)
-    return sp_reason_new (SP_REASON_PROVE_SPAN_NOT, obstacles[w->obstacle], NULL, NULL, 6, w->from_hz, w->to_hz,
-                          w->obstacle == WAY_TIME || !isfinite (w->missing_db) ? NAN : w->missing_db, w->at_hz, w->key_down_s,
-                          w->obstacle == WAY_TIME ? sp_plan_keying (w->plan, s).longest_s : NAN);
+    return sp_reason (PROVE_SPAN_NOT, .obstacle = w->obstacle, .from_hz = w->from_hz, .to_hz = w->to_hz,
+                      .missing_db = w->obstacle == SP_OBSTACLE_TIME || !isfinite (w->missing_db) ? NAN : w->missing_db, .at_hz = w->at_hz,
+                      .key_down_s = w->key_down_s,
+                      .longest_s = w->obstacle == SP_OBSTACLE_TIME ? sp_plan_keying (w->plan, s).longest_s : NAN);
   return sp_plan_span_reason (w->plan, s, w->best_floor_dbm);
 }
 
@@ -286,9 +282,10 @@ SpReason *
 sp_plan_span_reason (const SpPlan *plan, const SpSetting *s, double floor_dbm)
 {
   SpKeying k = sp_plan_keying (plan, s);
-  return sp_reason_new (SP_REASON_PROVE_SPAN, sp_detector_name (s->detector), sp_average_name (s->average), sp_time_basis_name (k.basis),
-                        11, s->start_hz, s->stop_hz, s->points, s->parts, s->rbw_hz, s->attenuation_db, s->averages,
-                        s->notch_db > 0 ? s->notch_db : NAN, k.key_down_s, k.pause_s, floor_dbm);
+  return sp_reason (PROVE_SPAN, .detector = s->detector, .average = s->average, .basis = k.basis, .from_hz = s->start_hz,
+                    .to_hz = s->stop_hz, .points = s->points, .parts = s->parts, .rbw_hz = s->rbw_hz, .attenuation_db = s->attenuation_db,
+                    .averages = s->averages, .notch_db = s->notch_db > 0 ? s->notch_db : NAN, .key_down_s = k.key_down_s,
+                    .pause_s = k.pause_s, .floor_dbm = floor_dbm);
 }
 
 gboolean
@@ -309,16 +306,16 @@ sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, double to_h
   for (guint i = 0; i < w->n; i++)
     if (!w->places[i].calibrated) {
       if (why)
-        *why = sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1,
-                              plan->carrier_calibrated || w->places[i].limit.slope == 0 ? w->places[i].frequency_hz
-                                                                                        : plan->task.fundamental_hz);
+        *why = sp_reason (PROVE_CALIBRATION, .at_hz = plan->carrier_calibrated || w->places[i].limit.slope == 0
+                                                          ? w->places[i].frequency_hz
+                                                          : plan->task.fundamental_hz);
       return FALSE;
     }
   if (plan->stage_unsafe)
-    hinder (w, WAY_UNSAFE, INFINITY, NAN, NAN);
+    hinder (w, SP_OBSTACLE_UNSAFE, INFINITY, NAN, NAN);
   else {
     try_all (w, FALSE);
-    if (!w->any && w->obstacle != WAY_TIME && w->nearest_hz >= SP_NOTCH_NEAR * plan->task.fundamental_hz)
+    if (!w->any && w->obstacle != SP_OBSTACLE_TIME && w->nearest_hz >= SP_NOTCH_NEAR * plan->task.fundamental_hz)
       try_with_notch (w);
   }
   if (w->any && found)

@@ -204,8 +204,8 @@ typedef gboolean (*SpPlanAccepts) (gpointer data, const SpSetting *setting, cons
 /* Of the same means, in the same order, without a notch: the first that is safe, calibrated, swept, not undersampled, and `accepts`. FALSE: none. */
 gboolean sp_plan_seek (SpPlan *plan, const SpSetting *today, guint order, double frequency_hz, SpPlanAccepts accepts, gpointer data,
                        SpSetting *found);
-/* What of `today` such a setting changes, with the values and the texts of PROVE_SETTING, and `value` as the 7th. (transfer full) */
-SpReason *sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *found, SpReasonCode code, double value);
+/* What of `today` such a setting changes, as PROVE_SETTING, PROVE_NOTCH or PROVE_BESIDE; the level is the floor then, or the radio's part. (transfer full) */
+SpReason *sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *found, SpReasonCode code, double level_dbm);
 
 /* -- the sweep to take -- */
 
@@ -270,6 +270,21 @@ gboolean sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, do
 
 /* A setting as PROVE_SPAN, with its key-down; floor_dbm as it goes into the reason. (transfer full) */
 SpReason *sp_plan_span_reason (const SpPlan *plan, const SpSetting *setting, double floor_dbm);
+
+/* What stands in the way of such a sweep. */
+typedef enum {
+  SP_OBSTACLE_NONE,
+  SP_OBSTACLE_NOISE,
+  SP_OBSTACLE_PHASE_NOISE,
+  SP_OBSTACLE_SKIRT,
+  SP_OBSTACLE_DISTORTION,
+  SP_OBSTACLE_ZERO_HERTZ,
+  SP_OBSTACLE_TIME,
+  SP_OBSTACLE_UNSAFE,
+  SP_OBSTACLE_UNKNOWN
+} SpObstacle;
+const char *
+sp_obstacle_name (SpObstacle obstacle); /* "" "noise" "phase noise" "skirt" "distortion" "zero hertz" "time" "unsafe" "unknown" */
 
 /* -- range against mixer level, for the figure -- */
 

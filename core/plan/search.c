@@ -131,19 +131,27 @@ if_changed (double now, double before)
 }
 
 SpReason *
-sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *s, SpReasonCode code, double value)
+sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *s, SpReasonCode code, double level_dbm)
 {
   gboolean notch = s->notch_db != today->notch_db;
   SpKeying k = sp_plan_keying (plan, s);
-  return sp_reason_new (code, s->detector == today->detector ? NULL : sp_detector_name (s->detector),
-                        s->average == today->average ? NULL : sp_average_name (s->average), s->hold == today->hold ? NULL : "none", 11,
-                        if_changed (s->attenuation_db, today->attenuation_db), if_changed (s->rbw_hz, today->rbw_hz),
-                        if_changed (s->points, today->points), if_changed (s->averages, today->averages),
-                        if_changed (s->parts, today->parts),
-                        notch                        ? s->notch_db - today->notch_db
-                        : s->pad_db == today->pad_db ? NAN
-                                                     : s->pad_db - today->pad_db,
-                        value, k.parts, k.key_down_s, k.pause_s, (double) k.basis);
+  SpReason change = { .PROVE_SETTING = { .code = code, /* the rows of all three are alike */
+                                         .detector = s->detector == today->detector ? SP_NO_WORD : (int) s->detector,
+                                         .average = s->average == today->average ? SP_NO_WORD : (int) s->average,
+                                         .no_hold = s->hold != today->hold,
+                                         .attenuation_db = if_changed (s->attenuation_db, today->attenuation_db),
+                                         .rbw_hz = if_changed (s->rbw_hz, today->rbw_hz),
+                                         .points = if_changed (s->points, today->points),
+                                         .averages = if_changed (s->averages, today->averages),
+                                         .parts = if_changed (s->parts, today->parts),
+                                         .pad_db = notch ? s->notch_db - today->notch_db
+                                                         : if_changed (s->pad_db, today->pad_db) - today->pad_db,
+                                         .floor_dbm = level_dbm,
+                                         .key_down_parts = k.parts,
+                                         .key_down_s = k.key_down_s,
+                                         .pause_s = k.pause_s,
+                                         .basis = k.basis } };
+  return sp_reason_new (&change);
 }
 
 static SpReason *
@@ -183,7 +191,7 @@ search (SpPlan *plan, const SpSetting *today, const SpPlanLine *p, const SpOutlo
   double missing_db = o->floor_dbm + o->expanded_db + SP_PROVE_RESERVE_DB - o->limit_dbm;
   *found = *today;
   if (plan->stage_unsafe)
-    return sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (o->cause), "unsafe", NULL, 1, missing_db);
+    return sp_reason (PROVE_FLOOR, .cause = o->cause, .unsafe = TRUE, .missing_db = missing_db);
   g_autoptr (GArray) all = candidates (plan, today);
   gboolean any = FALSE;
   for (guint i = 0; i < all->len && !any; i++) {
@@ -194,9 +202,9 @@ search (SpPlan *plan, const SpSetting *today, const SpPlanLine *p, const SpOutlo
     return reason_of (plan, today, found, p);
   *found = *today;
   if (!o->resolved) /* as judging asks for it */
-    return sp_reason_new (SP_REASON_PROVE_RESOLVE, NULL, NULL, NULL, 2, plan->task.fundamental_hz / (4 + 2 * p->order),
-                          today->rbw_hz <= plan->task.fundamental_hz / 8 ? NAN : plan->task.fundamental_hz / 8);
-  return sp_reason_new (SP_REASON_PROVE_FLOOR, sp_floor_cause_name (o->cause), NULL, NULL, 1, missing_db);
+    return sp_reason (PROVE_RESOLVE, .spacing_hz = plan->task.fundamental_hz / (4 + 2 * p->order),
+                      .rbw_hz = today->rbw_hz <= plan->task.fundamental_hz / 8 ? NAN : plan->task.fundamental_hz / 8);
+  return sp_reason (PROVE_FLOOR, .cause = o->cause, .unsafe = FALSE, .missing_db = missing_db);
 }
 
 SpReason *
@@ -211,10 +219,9 @@ sp_plan_prove (SpPlan *plan, const SpSetting *today, guint order, double frequen
   if (isnan (o.limit_dbm))
     return NULL;
   if (!p->calibrated)
-    return sp_reason_new (SP_REASON_PROVE_CALIBRATION, NULL, NULL, NULL, 1,
-                          plan->carrier_calibrated ? p->frequency_hz : plan->task.fundamental_hz);
+    return sp_reason (PROVE_CALIBRATION, .at_hz = plan->carrier_calibrated ? p->frequency_hz : plan->task.fundamental_hz);
   if (!o.swept)
-    return sp_reason_new (SP_REASON_PROVE_SWEEP, NULL, NULL, NULL, 1, p->frequency_hz);
+    return sp_reason (PROVE_SWEEP, .to_hz = p->frequency_hz);
   if (isnan (o.floor_dbm) || sp_plan_proves (plan, today, order, frequency_hz))
     return NULL;
   return search (plan, today, p, &o, found);

@@ -7,7 +7,8 @@ static void
 warn (const SpKeyFile *file, const SpGroup *group, const char *key, guint line, GPtrArray *warnings)
 {
   /* Straight in: line and name make each of them unlike all others, and there may be a hundred thousand. */
-  g_ptr_array_add (warnings, sp_reason_new (SP_REASON_UNKNOWN_KEY, sp_key_file_name (file), group->name, key, 1, (double) line));
+  g_ptr_array_add (warnings, sp_reason (UNKNOWN_KEY, .file = sp_key_file_name (file), .group = group->name, .key = key, .line = line,
+                                        .home = SP_KEY_OF_NOBODY));
 }
 
 void

@@ -1,35 +1,87 @@
-/* reason.c - reasons: a code and its values */
+/* reason.c - reasons: the table of their rows, one made, compared and listed */
 #include "core/quantity/reason.h"
 
 #include <math.h>
-#include <stdarg.h>
 
 const char *
 sp_reason_name (SpReasonCode code)
 {
   static const char *const names[] = {
-#define X(name, text) [SP_REASON_##name] = text,
-    SP_REASON_LIST (X)
-#undef X
+#define F(kind, name)
+#define N(kind, name)
+#define ROW(CODE, name, fields) [SP_REASON_##CODE] = name,
+#include "core/quantity/reasons.inc"
+#undef ROW
+#undef F
+#undef N
   };
   return (guint) code < SP_N_REASONS ? names[code] : NULL;
 }
 
-SpReason *
-sp_reason_new (SpReasonCode code, const char *text0, const char *text1, const char *text2, guint n_values, ...)
+const SpReasonField *
+sp_reason_fields (SpReasonCode code)
 {
-  SpReason *reason = g_atomic_rc_box_new0 (SpReason);
-  va_list values;
+  switch (code) {
+    /* clang-format off */
+#define F(kind, name) { #name, SP_REASON_FIELD_##kind, TRUE, offsetof (Row, name) },
+#define N(kind, name) { #name, SP_REASON_FIELD_##kind, FALSE, offsetof (Row, name) },
+#define ROW(CODE, name, fields)                                                     \
+  case SP_REASON_##CODE: {                                                          \
+    typedef __typeof__ (((SpReason *) NULL)->CODE) Row G_GNUC_UNUSED;               \
+    static const SpReasonField row[] = { fields { NULL, 0, FALSE, 0 } };            \
+    return row;                                                                     \
+  }
+#include "core/quantity/reasons.inc"
+#undef ROW
+#undef F
+#undef N
+    /* clang-format on */
+  case SP_N_REASONS: break;
+  }
+  g_return_val_if_reached (NULL);
+}
 
-  g_assert (n_values <= SP_REASON_VALUES);
-  reason->code = code;
-  reason->text[0] = g_strdup (text0);
-  reason->text[1] = g_strdup (text1);
-  reason->text[2] = g_strdup (text2);
-  va_start (values, n_values);
-  for (guint i = 0; i < SP_REASON_VALUES; i++)
-    reason->value[i] = i < n_values ? va_arg (values, double) : NAN;
-  va_end (values);
+SpReasonFieldKept
+sp_reason_field_kept (SpReasonFieldKind kind)
+{
+  /* by their C types; __builtin_types_compatible_p is a constant of both compilers that we build with */
+  static const SpReasonFieldKept kept[] = {
+#define X(kind, type, end)                                                                                                                 \
+  [SP_REASON_FIELD_##kind] = __builtin_types_compatible_p (type, double) ? SP_KEPT_NUMBER                                                  \
+                             : __builtin_types_compatible_p (type, int)  ? SP_KEPT_WORD                                                    \
+                                                                         : SP_KEPT_TEXT,
+    SP_REASON_FIELD_KINDS (X)
+#undef X
+  };
+  g_return_val_if_fail ((guint) kind < G_N_ELEMENTS (kept), SP_KEPT_TEXT);
+  return kept[kind];
+}
+
+const char *
+sp_reason_text (const SpReason *reason, const SpReasonField *field)
+{
+  return G_STRUCT_MEMBER (const char *, reason, field->offset);
+}
+
+double
+sp_reason_number (const SpReason *reason, const SpReasonField *field)
+{
+  return G_STRUCT_MEMBER (double, reason, field->offset);
+}
+
+int
+sp_reason_word (const SpReason *reason, const SpReasonField *field)
+{
+  return G_STRUCT_MEMBER (int, reason, field->offset);
+}
+
+SpReason *
+sp_reason_new (const SpReason *literal)
+{
+  SpReason *reason = g_atomic_rc_box_dup (sizeof *literal, (gpointer) literal);
+  for (const SpReasonField *f = sp_reason_fields (reason->code); f->name; f++)
+    if (sp_reason_field_kept (f->kind) == SP_KEPT_TEXT)
+      G_STRUCT_MEMBER (char *, reason, f->offset) = g_strdup (sp_reason_text (reason, f));
   return reason;
 }
 
@@ -43,8 +95,9 @@ static void
 clear (gpointer data)
 {
   SpReason *reason = data;
-  for (guint i = 0; i < SP_REASON_TEXTS; i++)
-    g_free (reason->text[i]);
+  for (const SpReasonField *f = sp_reason_fields (reason->code); f->name; f++)
+    if (sp_reason_field_kept (f->kind) == SP_KEPT_TEXT)
+      g_free (G_STRUCT_MEMBER (char *, reason, f->offset));
 }
 
 void
@@ -60,15 +113,24 @@ sp_reasons_new (void)
 }
 
 static gboolean
-equal (const SpReason *a, const SpReason *b)
+field_equal (const SpReason *a, const SpReason *b, const SpReasonField *f)
+{
+  double x, y;
+  switch (sp_reason_field_kept (f->kind)) {
+  case SP_KEPT_TEXT: return g_strcmp0 (sp_reason_text (a, f), sp_reason_text (b, f)) == 0;
+  case SP_KEPT_WORD: return sp_reason_word (a, f) == sp_reason_word (b, f);
+  case SP_KEPT_NUMBER: x = sp_reason_number (a, f), y = sp_reason_number (b, f); return x == y || (isnan (x) && isnan (y));
+  }
+  g_return_val_if_reached (FALSE);
+}
+
+gboolean
+sp_reason_equal (const SpReason *a, const SpReason *b)
 {
   if (a->code != b->code)
     return FALSE;
-  for (guint i = 0; i < SP_REASON_TEXTS; i++)
-    if (g_strcmp0 (a->text[i], b->text[i]) != 0)
-      return FALSE;
-  for (guint i = 0; i < SP_REASON_VALUES; i++)
-    if (!(a->value[i] == b->value[i] || (isnan (a->value[i]) && isnan (b->value[i]))))
+  for (const SpReasonField *f = sp_reason_fields (a->code); f->name; f++)
+    if (!field_equal (a, b, f))
       return FALSE;
   return TRUE;
 }
@@ -77,7 +139,7 @@ void
 sp_reasons_add (GPtrArray *reasons, SpReason *reason)
 {
   for (guint i = 0; i < reasons->len; i++)
-    if (equal (reasons->pdata[i], reason)) {
+    if (sp_reason_equal (reasons->pdata[i], reason)) {
       sp_reason_unref (reason);
       return;
     }

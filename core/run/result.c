@@ -222,7 +222,7 @@ sp_run_common_u_db (const SpRun *run)
 static void
 want (GPtrArray *missing, const char *what, double frequency_hz)
 {
-  sp_reasons_add (missing, sp_reason_new (SP_REASON_RUN_WANTS, what, NULL, NULL, 1, frequency_hz));
+  sp_reasons_add (missing, sp_reason (RUN_WANTS, .what = what, .at_hz = frequency_hz));
 }
 
 static gboolean

@@ -17,14 +17,14 @@ static void
 assume_vswr (GPtrArray *warnings, const SpCurve *vswr, const char *whose)
 {
   if (!vswr)
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_VSWR_ASSUMED, whose, NULL, NULL, 1, SP_RUN_VSWR_ASSUMED));
+    sp_reasons_add (warnings, sp_reason (VSWR_ASSUMED, .of = whose, .vswr = SP_RUN_VSWR_ASSUMED));
 }
 
 static void
 assume_u (GPtrArray *warnings, gboolean assumed, const char *what, const char *whose, double u_db)
 {
   if (assumed)
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_U_ASSUMED, what, whose, NULL, 1, u_db));
+    sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = what, .of = whose, .assumed_db = u_db));
 }
 
 /* Longest line of all the frequencies, in waves. */
@@ -39,8 +39,8 @@ warn_line (const SpRun *run, GPtrArray *warnings)
       lowest = fmin (lowest, f);
   }
   if (isfinite (lowest))
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_LINE_LENGTH, run->stage, NULL, NULL, 3, lowest, run->line_m,
-                                             velocity * LIGHT_M_S / lowest / 8));
+    sp_reasons_add (warnings, sp_reason (LINE_LENGTH, .stage = run->stage, .from_hz = lowest, .line_m = run->line_m,
+                                         .eighth_m = velocity * LIGHT_M_S / lowest / 8));
 }
 
 static gboolean
@@ -80,7 +80,7 @@ sp_run_warn (const SpRun *run, double day, GPtrArray *warnings)
   assume_u (warnings, any (run, not_repeated), "repeatability", stage, SP_RUN_SCATTER_ASSUMED_DB);
   warn_line (run, warnings);
   if (day - run->day > run->interval_days)
-    sp_reasons_add (warnings, sp_reason_new (SP_REASON_CALIBRATION_OLD, stage, NULL, NULL, 2, day - run->day, run->interval_days));
+    sp_reasons_add (warnings, sp_reason (CALIBRATION_OLD, .of = stage, .age_days = day - run->day, .interval_days = run->interval_days));
 }
 
 static double
@@ -134,8 +134,8 @@ sp_run_warn_wander (const SpRun *run, const GArray *lines, GPtrArray *warnings)
   for (guint i = 0; i < lines->len; i++) {
     const SpRunLine *line = &g_array_index (lines, SpRunLine, i);
     if (fabs (line->slope) * line->spread > k * scatter && fabs (line->change_db) > ONE_STEP * 2 * half_digit * (1 + 1e-9))
-      sp_reasons_add (warnings,
-                      sp_reason_new (SP_REASON_REPEATS_WANDER, run->stage, NULL, NULL, 3, line->frequency_hz, line->change_db, scatter));
+      sp_reasons_add (warnings, sp_reason (REPEATS_WANDER, .stage = run->stage, .at_hz = line->frequency_hz, .change_db = line->change_db,
+                                           .scatter_db = scatter));
   }
 }
 
@@ -144,6 +144,6 @@ sp_run_warn_at (const SpRun *run, const SpRunAt *at, GPtrArray *warnings)
 {
   double lowest = lowest_reading (at);
   if (lowest < run->meter_floor_dbm + METER_FLOOR_NEAR_DB)
-    sp_reasons_add (warnings,
-                    sp_reason_new (SP_REASON_METER_FLOOR, run->stage, NULL, NULL, 3, at->frequency_hz, lowest, run->meter_floor_dbm));
+    sp_reasons_add (warnings, sp_reason (METER_FLOOR, .stage = run->stage, .at_hz = at->frequency_hz, .reading_dbm = lowest,
+                                         .floor_dbm = run->meter_floor_dbm));
 }

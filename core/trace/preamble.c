@@ -39,7 +39,7 @@ ignored (Reader *reader, const Pair *pair)
 {
   if (may_warn (reader))
     sp_reasons_add (reader->warnings,
-                    sp_reason_new (SP_REASON_SETTING_IGNORED, reader->file, pair->key, pair->text, 1, (double) reader->line));
+                    sp_reason (SETTING_IGNORED, .file = reader->file, .key = pair->key, .value = pair->text, .line = reader->line));
 }
 
 /* Into *place, unless it says something else already: then neither counts. */
@@ -66,7 +66,7 @@ set_frequency (Reader *reader, const Pair *pair, double *place, gboolean sweep)
   if (pair->unit.kind == SP_UNIT_KIND_FREQUENCY)
     reader->preamble->sweep_unit_said |= sweep;
   else if (!sweep && reader->frequency_unit_hz == 0 && may_warn (reader))
-    sp_reasons_add (reader->warnings, sp_reason_new (SP_REASON_UNIT_ASSUMED, reader->file, "Hz", pair->key, 0));
+    sp_reasons_add (reader->warnings, sp_reason (UNIT_ASSUMED, .file = reader->file, .unit = "Hz", .of = pair->key));
   /* A number with a unit is exact already; a bare one is scaled here. */
   set (reader, pair, place, pair->unit.kind == SP_UNIT_KIND_FREQUENCY ? pair->number : pair->number * scale);
 }

@@ -71,7 +71,7 @@ bare_frequencies (SpReadJob *job, Table *table, GError **error)
                        _ ("frequencies up to %.12g without a unit; expected one in the header, as in ‘Frequency (MHz)’. Give it: "
                           "?frequency_unit=MHz, say"),
                        high);
-  warn (table, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "Hz", "frequency", 0));
+  warn (table, sp_reason (UNIT_ASSUMED, .file = job->file, .unit = "Hz", .of = "frequency"));
   return TRUE;
 }
 
@@ -87,7 +87,7 @@ find_frequencies (SpReadJob *job, Table *table, GError **error)
     if (!isnan (stated) && stated != (double) (points->n + points->skipped)) {
       char number[32];
       g_snprintf (number, sizeof number, "%.0f", stated);
-      warn (table, sp_reason_new (SP_REASON_SETTING_IGNORED, job->file, "points", number, 1, (double) table->preamble.points_line));
+      warn (table, sp_reason (SETTING_IGNORED, .file = job->file, .key = "points", .value = number, .line = table->preamble.points_line));
     }
     return TRUE;
   }
@@ -102,7 +102,7 @@ find_frequencies (SpReadJob *job, Table *table, GError **error)
                        stated, points->n);
   find_sweep (job->options, &table->preamble, &start, &stop);
   if (isnan (job->options->start_hz) && !table->preamble.sweep_unit_said && job->options->frequency_unit_hz == 0)
-    warn (table, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "Hz", "frequency", 0));
+    warn (table, sp_reason (UNIT_ASSUMED, .file = job->file, .unit = "Hz", .of = "frequency"));
   points->frequency_hz = sp_read_spread (start, stop, points->n, job->file, error);
   return points->frequency_hz != NULL;
 }
@@ -127,20 +127,20 @@ warn_of_points (SpReadJob *job, Table *table)
   if (table->columns.decided) {
     char number[16];
     g_snprintf (number, sizeof number, "%d", table->columns.frequency + 1);
-    warn (table, sp_reason_new (SP_REASON_FREQUENCY_DECIDED, job->file, number, NULL, 0));
+    warn (table, sp_reason (FREQUENCY_DECIDED, .file = job->file, .column = number));
   }
   if (table->dialect.settled)
-    warn (table, sp_reason_new (SP_REASON_DECIMAL_DECIDED, job->file, sp_dialect_word (table->dialect.mark), NULL, 0));
+    warn (table, sp_reason (DECIMAL_DECIDED, .file = job->file, .mark = sp_dialect_word (table->dialect.mark)));
   if (points->skipped) {
     g_autofree char *lines = list_lines (points);
-    warn (table, sp_reason_new (SP_REASON_LINES_SKIPPED, job->file, lines, NULL, 2, (double) points->skipped,
-                                (double) g_array_index (points->skipped_lines, guint64, 0)));
+    warn (table, sp_reason (LINES_SKIPPED, .file = job->file, .which = lines, .lines = points->skipped,
+                            .first_line = g_array_index (points->skipped_lines, guint64, 0)));
   }
   if (points->trailing_line)
-    warn (table, sp_reason_new (SP_REASON_TRAILING_BLOCK, job->file, points->trailing_text, NULL, 1, (double) points->trailing_line));
+    warn (table, sp_reason (TRAILING_BLOCK, .file = job->file, .words = points->trailing_text, .line = points->trailing_line));
   if (!points->descends)
     return;
-  warn (table, sp_reason_new (SP_REASON_ORDER_REVERSED, job->file, NULL, NULL, 0));
+  warn (table, sp_reason (ORDER_REVERSED, .file = job->file));
   reverse (points->frequency_hz, points->n);
   for (guint i = 0; i < points->n_levels; i++)
     reverse (points->level[i], points->n);
@@ -207,10 +207,10 @@ make_traces (SpReadJob *job, Table *table, guint number, GError **error)
     trace->skipped = points->skipped ? g_array_ref (points->skipped_lines) : NULL;
     sp_reasons_extend (trace->warnings, table->warnings);
     if (column->unit_assumed)
-      sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "dBm", "level", 0));
+      sp_reasons_add (trace->warnings, sp_reason (UNIT_ASSUMED, .file = job->file, .unit = "dBm", .of = "level"));
     if (table->columns.n_level_columns > 1 && job->options->column)
       sp_reasons_add (trace->warnings,
-                      sp_reason_new (SP_REASON_COLUMN_CHOSEN, job->file, column->name, NULL, 1, (double) table->columns.n_level_columns));
+                      sp_reason (COLUMN_CHOSEN, .file = job->file, .column = column->name, .columns = table->columns.n_level_columns));
   }
   return TRUE;
 }

@@ -137,9 +137,9 @@ read_block (SpReadJob *job, GError **error)
   sp_settings_init (&unknown);
   SpTrace *trace = sp_read_make_trace (job, frequencies, levels, &unit, "1", &unknown);
   if (options->unit < 0)
-    sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_UNIT_ASSUMED, job->file, "dBm", "level", 0));
+    sp_reasons_add (trace->warnings, sp_reason (UNIT_ASSUMED, .file = job->file, .unit = "dBm", .of = "level"));
   if (trailing)
-    sp_reasons_add (trace->warnings, sp_reason_new (SP_REASON_TRAILING_BLOCK, job->file, "", NULL, 1, 1.0));
+    sp_reasons_add (trace->warnings, sp_reason (TRAILING_BLOCK, .file = job->file, .words = "", .line = 1.0));
   return TRUE;
 }
 

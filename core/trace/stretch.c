@@ -134,9 +134,9 @@ sp_trace_warn_of_stretches (SpTrace *trace)
     const SpTrace *below = parts->pdata[i - 1], *above = parts->pdata[i];
     double wide[2] = { below->frequency_hz[below->n - 1] - below->frequency_hz[0],
                        above->frequency_hz[above->n - 1] - above->frequency_hz[0] };
-    sp_reasons_add (trace->warnings,
-                    sp_reason_new (SP_REASON_SPACING_JUMPS, trace->file, NULL, NULL, 4, above->frequency_hz[0],
-                                   wide[0] / (double) (below->n - 1), wide[1] / (double) (above->n - 1), trace->settings.rbw_hz));
+    sp_reasons_add (trace->warnings, sp_reason (SPACING_JUMPS, .file = trace->file, .at_hz = above->frequency_hz[0],
+                                                .below_hz = wide[0] / (double) (below->n - 1),
+                                                .above_hz = wide[1] / (double) (above->n - 1), .rbw_hz = trace->settings.rbw_hz));
   }
   for (guint i = 0; parts && i < parts->len; i++) /* nobody else has seen them yet */
     sp_reasons_extend (((SpTrace *) parts->pdata[i])->warnings, trace->warnings);

@@ -108,17 +108,17 @@ find_noise (SpWidths *w, Work *work, const SpWidthAsked *asked)
   work->in_noise_mw = work->noise_mw / sqrt (looks);
   double wrong = sp_width_sum_error_db (set, &work->law);
   if (isnan (w->rbw_hz))
-    warn (w, sp_reason_new (SP_REASON_RBW_UNKNOWN, w->file, NULL, NULL, 0));
+    warn (w, sp_reason (RBW_UNKNOWN, .file = w->file));
   if (assumed)
-    warn (w, sp_reason_new (SP_REASON_DETECTOR_UNKNOWN, w->file, NULL, NULL, 0));
+    warn (w, sp_reason (DETECTOR_UNKNOWN, .file = w->file));
   if (work->law.kind_open)
-    warn (w, sp_reason_new (SP_REASON_AVERAGE_KIND_UNKNOWN, w->file, NULL, NULL, 0));
+    warn (w, sp_reason (AVERAGE_KIND_UNKNOWN, .file = w->file));
   if (wrong != 0)
-    warn (w, sp_reason_new (SP_REASON_SUM_DETECTOR, w->file, NULL, NULL, 1, wrong));
+    warn (w, sp_reason (SUM_DETECTOR, .file = w->file, .wrong_db = wrong));
   if (w->spacing_hz > w->rbw_hz / 2)
-    warn (w,
-          sp_reason_new (SP_REASON_WIDTH_COARSE, w->file, NULL, NULL, 3, w->spacing_hz, w->rbw_hz,
-                         sp_sampling_loss_db (set->detector, set->average, w->spacing_hz, w->rbw_hz, sp_filter_nbw_ratio (asked->filter))));
+    warn (w, sp_reason (WIDTH_COARSE, .file = w->file, .spacing_hz = w->spacing_hz, .rbw_hz = w->rbw_hz,
+                        .loss_db = sp_sampling_loss_db (set->detector, set->average, w->spacing_hz, w->rbw_hz,
+                                                        sp_filter_nbw_ratio (asked->filter))));
 }
 
 static gboolean
@@ -146,13 +146,14 @@ find_occupied (SpWidths *w, const Work *work, const SpWidthAsked *asked)
   w->occupied_hz = w->occupied_high_hz - w->occupied_low_hz;
   w->occupied_by_line_hz = sp_width_line_occupied_hz (asked->filter, w->rbw_hz);
   if (w->occupied_by_line_hz > OF_FILTER * w->occupied_hz)
-    warn (w, sp_reason_new (SP_REASON_WIDTH_OF_FILTER, w->file, NULL, NULL, 3, w->occupied_hz, w->occupied_by_line_hz, w->rbw_hz));
+    warn (w, sp_reason (WIDTH_OF_FILTER, .file = w->file, .occupied_hz = w->occupied_hz, .line_hz = w->occupied_by_line_hz,
+                        .rbw_hz = w->rbw_hz));
   /* readings that lie closer than NBW fluctuate together */
   double step = isfinite (work->nbw_hz) ? fmax (w->spacing_hz, work->nbw_hz) : w->spacing_hz;
   double span = w->to_hz - w->from_hz, left = work->in_noise_mw * sqrt (span / step) * step;
   double sum = sp_width_sum (r, work->noise_mw, -INFINITY, INFINITY);
   if (!(left <= NOISE_SHARE * sum))
-    warn (w, sp_reason_new (SP_REASON_WIDTH_NOISE, w->file, NULL, NULL, 2, w->peak_dbm - w->noise_dbm, 100 * left / sum));
+    warn (w, sp_reason (WIDTH_NOISE, .file = w->file, .over_db = w->peak_dbm - w->noise_dbm, .left_percent = 100 * left / sum));
 }
 
 /* An x dB width stands on the greatest single reading: what noise reaches anywhere hides it. */

@@ -3,6 +3,7 @@
 
 #include "core/analyzer/analyzer.h"
 #include "core/quantity/error.h"
+#include "tests/reasons.h"
 #include "tests/suite.h"
 
 #define near(got, want, tolerance)                                                                                                         \
@@ -56,9 +57,8 @@ find_reason (GPtrArray *reasons, SpReasonCode code, const char *text)
 {
   for (guint i = 0; i < reasons->len; i++) {
     const SpReason *reason = reasons->pdata[i];
-    for (int k = 0; reason->code == code && k < SP_REASON_TEXTS; k++)
-      if (g_strcmp0 (reason->text[k], text) == 0)
-        return reason;
+    if (reason->code == code && reason_says (reason, text))
+      return reason;
   }
   return NULL;
 }
@@ -110,7 +110,7 @@ START_TEST (warnings)
   for (guint i = 0; i < G_N_ELEMENTS (half); i++) {
     const SpReason *reason = find_reason (bare->warnings, SP_REASON_U_ASSUMED, half[i].what);
     ck_assert_ptr_nonnull (reason);
-    near (reason->value[0], half[i].assumed, 0);
+    near (reason->U_ASSUMED.assumed_db, half[i].assumed, 0);
   }
   ck_assert_ptr_null (find_reason (bare->warnings, SP_REASON_U_ASSUMED, "rbw_switch"));
   ck_assert (bare->accuracy.assumed && !bare->rbw_switch.assumed);

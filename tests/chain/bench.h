@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/chain/chain.h"
+#include "tests/reasons.h"
 #include "tests/suite.h"
 
 /* Within the tolerance, which may be 0. */
@@ -59,13 +60,13 @@ drop_folder (char *folder)
   g_free (folder);
 }
 
-/* A reason with this code whose first texts are these (NULL: any). */
+/* A reason with this code that holds these texts (NULL: any). */
 static inline const SpReason *
 find_reason (GPtrArray *reasons, SpReasonCode code, const char *text0, const char *text1)
 {
   for (guint i = 0; i < reasons->len; i++) {
     const SpReason *reason = reasons->pdata[i];
-    if (reason->code == code && (!text0 || g_strcmp0 (reason->text[0], text0) == 0) && (!text1 || g_strcmp0 (reason->text[1], text1) == 0))
+    if (reason->code == code && (!text0 || reason_says (reason, text0)) && (!text1 || reason_says (reason, text1)))
       return reason;
   }
   return NULL;

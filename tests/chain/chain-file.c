@@ -91,8 +91,8 @@ START_TEST (warnings_of_the_example)
   g_autoptr (SpChain) chain = read_in (folder, example, two_port);
   const SpReason *label = find_reason (chain->warnings, SP_REASON_LABEL_USED, "small-pad", NULL);
   ck_assert_ptr_nonnull (label);
-  near (label->value[0], 10, 0);
-  near (label->value[1], 0.5, 0);
+  near (label->LABEL_USED.label_db, 10, 0);
+  near (label->LABEL_USED.tolerance_db, 0.5, 0);
   ck_assert_ptr_nonnull (find_reason (chain->warnings, SP_REASON_VSWR_ASSUMED, "small-pad", NULL));
   ck_assert_uint_eq (chain->warnings->len, 2);
   drop_folder (folder);
@@ -118,7 +118,7 @@ START_TEST (warnings_of_gaps)
   ck_assert_ptr_null (find_reason (w, SP_REASON_RATING_MISSING, "d", NULL));
   const SpReason *odd = find_reason (w, SP_REASON_UNKNOWN_KEY, "t.chain", "chain");
   ck_assert_ptr_nonnull (odd);
-  ck_assert_str_eq (odd->text[2], "odd");
+  ck_assert_str_eq (odd->UNKNOWN_KEY.key, "odd");
   ck_assert_ptr_nonnull (find_reason (w, SP_REASON_UNKNOWN_KEY, "t.chain", "stage spare"));
 }
 END_TEST

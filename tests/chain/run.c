@@ -63,8 +63,8 @@ START_TEST (as_one_types)
   sp_run_at_add (low->before, 0, NAN);
   g_autoptr (SpRunResult) half = sp_run_result (run, NAN);
   ck_assert (half->n == 0 && half->missing->len == 2);
-  near (find_reason (half->missing, SP_REASON_RUN_WANTS, "inserted", NULL)->value[0], 100e6, 0);
-  near (find_reason (half->missing, SP_REASON_RUN_WANTS, "before", NULL)->value[0], 50e6, 0);
+  near (find_reason (half->missing, SP_REASON_RUN_WANTS, "inserted", NULL)->RUN_WANTS.at_hz, 100e6, 0);
+  near (find_reason (half->missing, SP_REASON_RUN_WANTS, "before", NULL)->RUN_WANTS.at_hz, 50e6, 0);
 
   sp_run_at_add (low->inserted, -10, NAN);
   g_autoptr (SpRunResult) one = sp_run_result (run, NAN); /* what is complete is there already */

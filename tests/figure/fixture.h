@@ -250,21 +250,24 @@ fixture_emission (SpEmission *e, const FixtureRadio *radio, guint order)
   e->margin_db = e->limit_dbm - e->level_dbm;
   if (e->detected && limited)
     e->conformity = e->margin_db > 3 ? 1 : e->margin_db > 0 ? 0.81 : 0;
-  SpReasonCode why = e->verdict == SP_VERDICT_EXCEEDS        ? SP_REASON_ABOVE_LIMIT
-                     : e->verdict == SP_VERDICT_INCONCLUSIVE ? SP_REASON_WITHIN_UNCERTAINTY
-                     : e->verdict == SP_VERDICT_NO_LIMIT     ? SP_REASON_NO_NUMBER
-                     : e->detected                           ? SP_REASON_BELOW_LIMIT
-                     : e->verdict == SP_VERDICT_NOT_PROVEN   ? SP_REASON_FLOOR_ABOVE_LIMIT
-                                                             : SP_REASON_FLOOR_BELOW_LIMIT;
-  if (!e->detected && limited)
-    e->reason = sp_reason_new (why, "noise", NULL, NULL, 4, e->floor_dbm, e->limit_dbm, 2 * u, 2 * u - e->margin_db);
+  if (e->verdict == SP_VERDICT_NO_LIMIT)
+    e->reason = sp_reason_bare (NO_NUMBER);
+  else if (e->verdict == SP_VERDICT_EXCEEDS)
+    e->reason = sp_reason (ABOVE_LIMIT, .over_db = -e->margin_db, .expanded_db = 2 * u, .part_over_db = NAN);
+  else if (e->verdict == SP_VERDICT_INCONCLUSIVE)
+    e->reason = sp_reason (WITHIN_UNCERTAINTY, .margin_db = e->margin_db, .expanded_db = 2 * u);
+  else if (e->detected)
+    e->reason = sp_reason (BELOW_LIMIT, .margin_db = e->margin_db, .expanded_db = 2 * u);
+  else if (e->verdict == SP_VERDICT_NOT_PROVEN)
+    e->reason = sp_reason (FLOOR_ABOVE_LIMIT, .cause = SP_CAUSE_NOISE, .floor_dbm = e->floor_dbm, .limit_dbm = e->limit_dbm,
+                           .expanded_db = 2 * u, .missing_db = 2 * u - e->margin_db);
   else
-    e->reason = sp_reason_new (why, NULL, NULL, NULL, 2, why == SP_REASON_ABOVE_LIMIT ? -e->margin_db : e->margin_db, 2 * u);
+    e->reason = sp_reason (FLOOR_BELOW_LIMIT, .floor_dbm = e->floor_dbm, .limit_dbm = e->limit_dbm, .expanded_db = 2 * u);
   e->decision = isnan (e->margin_db) ? SP_DECISION_NONE : e->detected ? SP_DECISION_LEVEL : SP_DECISION_FLOOR;
   if (e->verdict == SP_VERDICT_NOT_PROVEN)
-    e->would_prove = sp_reason_new (SP_REASON_PROVE_FLOOR, NULL, NULL, NULL, 1, 3 + 2 * u - e->margin_db);
+    e->would_prove = sp_reason (PROVE_FLOOR, .cause = SP_NO_WORD, .unsafe = FALSE, .missing_db = 3 + 2 * u - e->margin_db);
   else if (e->verdict == SP_VERDICT_INCONCLUSIVE)
-    e->would_prove = sp_reason_new (SP_REASON_PROVE_UNCERTAINTY, "chain", NULL, NULL, 1, 2 * u - e->margin_db);
+    e->would_prove = sp_reason (PROVE_UNCERTAINTY, .largest = "chain", .assumed = NULL, .stage = NULL, .below_db = 2 * u - e->margin_db);
 }
 
 static inline void

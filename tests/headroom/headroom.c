@@ -70,9 +70,9 @@ START_TEST (derated)
   near (h->nodes[1].rating_w, 25 - 20.0 * 65 / 75, 1e-12);
   const SpReason *reason = find_reason (h->reasons, SP_REASON_UNSAFE, "brick", NULL);
   ck_assert_ptr_nonnull (reason);
-  near (reason->value[0], h->nodes[1].power_w, 0);
-  near (reason->value[3], h->nodes[1].headroom_db, 0);
-  ck_assert_double_lt (reason->value[3], 0);
+  near (reason->UNSAFE.power_w, h->nodes[1].power_w, 0);
+  near (reason->UNSAFE.headroom_db, h->nodes[1].headroom_db, 0);
+  ck_assert_double_lt (reason->UNSAFE.headroom_db, 0);
 }
 END_TEST
 
@@ -104,10 +104,10 @@ START_TEST (faults_worst_first)
   ck_assert_ptr_eq (&h->faults[2], turn);
   for (guint i = 4; i < h->n_faults; i++)
     ck_assert_double_ge (h->faults[i].headroom_db, h->faults[i - 1].headroom_db);
-  const SpReason *reason = find_reason (h->reasons, SP_REASON_FAULT, "left-out", "brick");
-  ck_assert_ptr_nonnull (reason);
-  near (reason->value[0], -9.5, 1e-9);
-  near (reason->value[1], 10 * pow (10, -1.05), 1e-9);
+  const SpReason *reason = find_reason (h->reasons, SP_REASON_FAULT, "brick", NULL);
+  ck_assert (reason && reason->FAULT.kind == SP_FAULT_LEFT_OUT);
+  near (reason->FAULT.headroom_db, -9.5, 1e-9);
+  near (reason->FAULT.power_w, 10 * pow (10, -1.05), 1e-9);
   ck_assert (h->safe); /* safe speaks of the chain as drawn */
 }
 END_TEST
@@ -165,10 +165,10 @@ START_TEST (notch_behind_pads)
   near (a->notch_return_loss_db, 6, 1e-9);
   near (b->notch_return_loss_db, 20, 1e-9);
   ck_assert (!a->safe && b->safe);
-  const SpReason *reason = find_reason (a->reasons, SP_REASON_UNSAFE, "n", "return-loss");
-  ck_assert_ptr_nonnull (reason);
-  near (reason->value[3], 6 - 14, 1e-9);
-  near (reason->value[4], 6, 1e-9);
+  const SpReason *reason = find_reason (a->reasons, SP_REASON_UNSAFE, "n", NULL);
+  ck_assert (reason && reason->UNSAFE.throws_back);
+  near (reason->UNSAFE.headroom_db, 6 - 14, 1e-9);
+  near (reason->UNSAFE.return_loss_db, 6, 1e-9);
   /* The pad before it takes the carrier twice: 10 W, and 10 W less 3 dB that comes back. */
   near (a->nodes[0].power_w, 10 + 10 * pow (10, -0.3), 1e-9);
   ck_assert_double_lt (a->nodes[0].headroom_db, 0);
@@ -217,8 +217,8 @@ START_TEST (fault_that_puts_a_notch_first)
   ck_assert (h->faults[0].reflects && h->faults[1].reflects); /* before those that only leave less room */
   const SpReason *reason = find_reason (h->reasons, SP_REASON_FAULT_REFLECTS, NULL, NULL);
   ck_assert_ptr_nonnull (reason);
-  ck_assert_str_eq (reason->text[2], "notch");
-  near (reason->value[0], 0, 1e-9);
+  ck_assert_str_eq (reason->FAULT_REFLECTS.reflector, "notch");
+  near (reason->FAULT_REFLECTS.return_loss_db, 0, 1e-9);
   ck_assert_ptr_null (find_reason (h->reasons, SP_REASON_FAULT, NULL, NULL)); /* no rating is exceeded: this caution stands alone */
 }
 END_TEST
@@ -234,7 +234,7 @@ START_TEST (the_least_return_loss_of_all_faults)
   near (find_fault (h, SP_FAULT_LEFT_OUT, 1)->return_loss_db, 8, 1e-9);
   near (find_fault (h, SP_FAULT_SWAPPED, 1)->return_loss_db, 8, 1e-9);
   ck_assert (!find_fault (h, SP_FAULT_SWAPPED, 0)->reflects);
-  near (find_reason (h->reasons, SP_REASON_FAULT_REFLECTS, NULL, NULL)->value[0], 8, 1e-9);
+  near (find_reason (h->reasons, SP_REASON_FAULT_REFLECTS, NULL, NULL)->FAULT_REFLECTS.return_loss_db, 8, 1e-9);
   /* unsafe as drawn: said of the chain, and of a fault only where that is worse still */
   g_autoptr (SpHeadroom) bad
       = headroom_of ("[chain]\nstages=p;n;r\n[stage p]\nkind=pad\nlabel_db=3\nrating_w=99\n[stage n]\nkind=notch\nlabel_db=40\n"
@@ -252,8 +252,8 @@ START_TEST (directional_stage_reversed)
   const SpReason *reason = find_reason (h->reasons, SP_REASON_FAULT_REVERSED, "a", NULL); /* the one that gets most */
   ck_assert (h->safe);
   ck_assert_ptr_nonnull (reason);
-  near (reason->value[0], 5, 1e-9);
-  near (reason->value[1], 50, 1e-9);
+  near (reason->FAULT_REVERSED.power_w, 5, 1e-9);
+  near (reason->FAULT_REVERSED.rating_w, 50, 1e-9);
   ck_assert_ptr_null (find_reason (h->reasons, SP_REASON_FAULT_REVERSED, "b", NULL));
   g_autoptr (SpHeadroom) plain = headroom_of ("[chain]\nstages=a\n[stage a]\nkind=pad\nlabel_db=60\nrating_w=50\n", 5, NAN, 1);
   ck_assert_ptr_null (find_reason (plain->reasons, SP_REASON_FAULT_REVERSED, NULL, NULL));
@@ -323,7 +323,7 @@ START_TEST (dc)
                          c = sp_headroom (open, not_stated, 1, 1e8, NAN, 1, 0);
   const SpReason *reason = find_reason (a->reasons, SP_REASON_DC_PATH, "Box", NULL);
   ck_assert_ptr_nonnull (reason);
-  near (reason->value[0], 25, 0);
+  near (reason->DC_PATH.most_v, 25, 0);
   ck_assert_ptr_null (find_reason (b->reasons, SP_REASON_DC_PATH, NULL, NULL));
   ck_assert_ptr_null (find_reason (c->reasons, SP_REASON_DC_PATH, NULL, NULL));
 }

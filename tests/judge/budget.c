@@ -193,17 +193,17 @@ START_TEST (an_assumed_term_of_weight_is_said)
   ck_assert_str_eq (term->assumed_stage, "pad");
   const SpReason *said = warning (f, SP_REASON_ASSUMED_DECIDES);
   ck_assert_ptr_nonnull (said);
-  ck_assert_str_eq (said->text[0], "self-heating");
-  ck_assert_str_eq (said->text[1], "pad");
-  ck_assert_double_eq (said->value[0], term->u_margin_db);
-  ck_assert_double_eq (said->value[1], 2);
+  ck_assert_str_eq (said->ASSUMED_DECIDES.term, "self-heating");
+  ck_assert_str_eq (said->ASSUMED_DECIDES.stage, "pad");
+  ck_assert_double_eq (said->ASSUMED_DECIDES.u_db, term->u_margin_db);
+  ck_assert_double_eq (said->ASSUMED_DECIDES.order, 2);
   expect (e, SP_VERDICT_INCONCLUSIVE, SP_REASON_WITHIN_UNCERTAINTY);
   ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_UNCERTAINTY);
-  ck_assert_str_eq (e->would_prove->text[1], "self-heating");
-  ck_assert_str_eq (e->would_prove->text[2], "pad");
+  ck_assert_str_eq (e->would_prove->PROVE_UNCERTAINTY.assumed, "self-heating");
+  ck_assert_str_eq (e->would_prove->PROVE_UNCERTAINTY.stage, "pad");
   g_autoptr (SpFindings) stated = judged_hot (shop, "power_coefficient=0\ntemperature_coefficient=0\n");
   ck_assert_ptr_null (warning (stated, SP_REASON_ASSUMED_DECIDES));
-  ck_assert_ptr_null (harmonic (stated, 2)->would_prove ? harmonic (stated, 2)->would_prove->text[1] : NULL);
+  ck_assert_ptr_null (harmonic (stated, 2)->would_prove ? harmonic (stated, 2)->would_prove->PROVE_UNCERTAINTY.assumed : NULL);
   ck_assert (harmonic (stated, 2)->budget.u_margin_db < e->budget.u_margin_db / 1.3); /* accuracy, flatness and scale are left */
   shop_close (shop);
 }
@@ -216,9 +216,9 @@ START_TEST (an_assumed_temperature_term_is_said_too)
   g_autoptr (SpFindings) f = judged_hot (shop, "power_coefficient=0\n");
   const SpReason *said = warning (f, SP_REASON_ASSUMED_DECIDES);
   ck_assert_ptr_nonnull (said);
-  ck_assert_str_eq (said->text[0], "temperature");
-  ck_assert_str_eq (said->text[1], "pad");
-  ck_assert_double_eq_tol (said->value[0], 0.24, 1e-9);
+  ck_assert_str_eq (said->ASSUMED_DECIDES.term, "temperature");
+  ck_assert_str_eq (said->ASSUMED_DECIDES.stage, "pad");
+  ck_assert_double_eq_tol (said->ASSUMED_DECIDES.u_db, 0.24, 1e-9);
   shop_close (shop);
 }
 END_TEST
@@ -237,7 +237,7 @@ START_TEST (what_cancels_decides_nothing)
   ck_assert_double_eq_tol (term_of (&harmonic (f, 2)->budget, "self-heating")->u_margin_db, 0, 1e-9);
   const SpReason *of_power = warning (f, SP_REASON_ASSUMED_DECIDES);
   ck_assert_ptr_nonnull (of_power);
-  ck_assert_double_eq (of_power->value[1], 1); /* not an emission's: P's */
+  ck_assert_double_eq (of_power->ASSUMED_DECIDES.order, 1); /* not an emission's: P's */
   shop_close (shop);
 }
 END_TEST

@@ -171,13 +171,13 @@ START_TEST (it_is_said_which_step_would_settle_several)
   for (guint i = 0; i < 3; i++) {
     const SpReason *step = fourth (f, i)->would_prove;
     ck_assert_int_eq (step->code, SP_REASON_PROVE_STEP);
-    ck_assert_str_eq (step->text[1], "Strong");
-    ck_assert_double_eq (step->value[2], 3);
+    ck_assert_str_eq (step->PROVE_STEP.condition, "Strong");
+    ck_assert_double_eq (step->PROVE_STEP.settles, 3);
     g_autofree char *sentence = sp_words_reason (step, SP_HAND_MACHINE);
     ck_assert_ptr_nonnull (strstr (sentence, " One step sweep of Strong would settle 3 conditions."));
   }
   g_autoptr (SpFindings) two = judged (shop, WEAK);
-  ck_assert_pstr_eq (fourth (two, 0)->would_prove->text[1], NULL);
+  ck_assert_pstr_eq (fourth (two, 0)->would_prove->PROVE_STEP.condition, NULL);
   shop_close (shop);
 }
 END_TEST

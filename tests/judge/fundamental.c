@@ -73,8 +73,8 @@ START_TEST (below_five_rbw_there_is_no_fundamental)
   ck_assert_double_eq (c->fundamental_hz, 3.6e6); /* as stated: no harmonic is looked for elsewhere */
   const SpReason *why = warning (f, SP_REASON_FUNDAMENTAL_NEAR_ZERO);
   ck_assert_ptr_nonnull (why);
-  ck_assert_double_eq (why->value[1], 5e6);
-  ck_assert_double_eq (why->value[2], 0.72e6);
+  ck_assert_double_eq (why->FUNDAMENTAL_NEAR_ZERO.response_hz, 5e6);
+  ck_assert_double_eq (why->FUNDAMENTAL_NEAR_ZERO.rbw_hz, 0.72e6);
   nothing_complies (f);
 
   Sweep finer = low_band; /* 0.36 RBW: the same truth is seen for what it is */
@@ -119,8 +119,8 @@ START_TEST (a_stated_frequency_is_honoured)
   ck_assert_double_eq_tol (f->conditions[0].power_dbm, 37, 0.1); /* not 40 and 37 dBm together: 41.8 */
   const SpReason *beside = warning (f, SP_REASON_LINE_BESIDE);
   ck_assert_ptr_nonnull (beside);
-  ck_assert_double_eq_tol (beside->value[1], 146.25e6, 20e3);
-  ck_assert_double_eq_tol (beside->value[2], 3, 0.3);
+  ck_assert_double_eq_tol (beside->LINE_BESIDE.line_hz, 146.25e6, 20e3);
+  ck_assert_double_eq_tol (beside->LINE_BESIDE.over_db, 3, 0.3);
   ck_assert_ptr_null (warning (f, SP_REASON_FUNDAMENTAL_ELSEWHERE));
   shop_close (shop);
 }
@@ -136,8 +136,8 @@ START_TEST (a_line_beside_the_stated_frequency_proves_nothing)
   g_autoptr (SpFindings) f = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv"));
   const SpReason *why = warning (f, SP_REASON_FUNDAMENTAL_ELSEWHERE);
   ck_assert_ptr_nonnull (why);
-  ck_assert_double_eq (why->value[0], 146e6);
-  ck_assert_double_eq_tol (why->value[1], 146.25e6, 5e3);
+  ck_assert_double_eq (why->FUNDAMENTAL_ELSEWHERE.stated_hz, 146e6);
+  ck_assert_double_eq_tol (why->FUNDAMENTAL_ELSEWHERE.line_hz, 146.25e6, 5e3);
   expect (harmonic (f, 2), SP_VERDICT_NOT_PROVEN, SP_REASON_FUNDAMENTAL_ELSEWHERE);
   nothing_complies (f);
   g_autoptr (SpFindings) metered = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=k.csv\nmeter_dbm=30\nmeter_u_db=0.1"));
@@ -181,7 +181,7 @@ START_TEST (a_coarse_sweep_does_not_resolve)
     expect (e, SP_VERDICT_NOT_PROVEN, SP_REASON_NOT_RESOLVED);
     ck_assert (e->unresolved && e->swept && !e->detected && sp_emission_is_blind (e) && isnan (e->margin_db));
     ck_assert_double_eq (e->frequency_hz, n * 1.9e6);
-    ck_assert_double_eq (e->reason->value[3], others[n - 2]);
+    ck_assert_double_eq (e->reason->NOT_RESOLVED.beside_order, others[n - 2]);
     ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_RESOLVE);
   }
   ck_assert_int_eq (f->conditions[0].verdict, SP_VERDICT_NOT_PROVEN);
@@ -317,7 +317,7 @@ START_TEST (power_comes_from_a_step_that_is_not_clipped)
     const SpEmission *e = harmonic (f, 2);
     const SpReason *why = warning (f, SP_REASON_POWER_FROM_STEP);
     ck_assert_ptr_nonnull (why);
-    ck_assert_str_eq (strrchr (why->text[0], '/') + 1, i ? "p.csv" : "s.csv");
+    ck_assert_str_eq (strrchr (why->POWER_FROM_STEP.file, '/') + 1, i ? "p.csv" : "s.csv");
     ck_assert_double_eq_tol (c->power_dbm, 37, 0.1);
     ck_assert_double_eq_tol (c->mixer_dbm, -13, 0.1); /* of the clipped sweep: P less 40 dB of chain and 10 of its own */
     ck_assert_double_eq_tol (e->level_dbm, -6, 0.1);  /* its own */
@@ -420,7 +420,7 @@ START_TEST (other_spans_are_no_repeats)
   shop_put_sweep (shop, "c.csv", &low);
   g_autoptr (SpFindings) twice = shop_judge (shop, SHOP_INTERCEPTS, SHEET (AT_146, "keyed=a.csv;b.csv;c.csv"));
   ck_assert_ptr_nonnull (warning (twice, SP_REASON_REPEATS));
-  ck_assert_double_eq (warning (twice, SP_REASON_REPEATS)->value[0], 2);
+  ck_assert_double_eq (warning (twice, SP_REASON_REPEATS)->REPEATS.sweeps, 2);
   shop_close (shop);
 }
 END_TEST

@@ -55,7 +55,7 @@ START_TEST (spotless_screen_proves_nothing_above_the_limit)
   ck_assert_ptr_nonnull (e->would_prove);
   /* a setting whose floor lies below the limit by U and the reserve, by this sweep's own noise */
   ck_assert_int_eq (e->would_prove->code, SP_REASON_PROVE_SETTING);
-  ck_assert_double_le (e->would_prove->value[6] + e->budget.expanded_margin_db + SP_PROVE_RESERVE_DB, e->limit_dbm);
+  ck_assert_double_le (e->would_prove->PROVE_SETTING.floor_dbm + e->budget.expanded_margin_db + SP_PROVE_RESERVE_DB, e->limit_dbm);
   shop_close (shop);
 }
 END_TEST

@@ -39,9 +39,9 @@ START_TEST (class_that_p_straddles)
   ck_assert_double_eq_tol (e->limit_dbm, 10 * log10 (5) + 30 - 40, 1e-9);
   ck_assert_double_eq (e->limit_slope, 0);
   ck_assert_ptr_nonnull (reason);
-  ck_assert_double_eq (reason->value[2], 5);
-  ck_assert_str_eq (reason->text[1], "rule 97.307(d), below 30 MHz, less than 5 W");
-  ck_assert_str_eq (reason->text[2], "rule 97.307(d), below 30 MHz, 5 W and more");
+  ck_assert_double_eq (reason->POWER_CLASS.edge_w, 5);
+  ck_assert_str_eq (reason->POWER_CLASS.below, "rule 97.307(d), below 30 MHz, less than 5 W");
+  ck_assert_str_eq (reason->POWER_CLASS.above, "rule 97.307(d), below 30 MHz, 5 W and more");
   shop_close (shop);
 }
 END_TEST
@@ -57,8 +57,8 @@ START_TEST (notch_first_by_a_single_fault)
   const SpReason *reason = warning (f, SP_REASON_FAULT_REFLECTS);
   ck_assert (f->safe);
   ck_assert_ptr_nonnull (reason);
-  ck_assert_str_eq (reason->text[2], "notch");
-  ck_assert_double_eq_tol (reason->value[0], 0, 1e-9);
+  ck_assert_str_eq (reason->FAULT_REFLECTS.reflector, "notch");
+  ck_assert_double_eq_tol (reason->FAULT_REFLECTS.return_loss_db, 0, 1e-9);
   shop_close (shop);
 }
 END_TEST
@@ -72,8 +72,8 @@ START_TEST (mask_of_other_radios)
   const SpReason *reason = warning (f, SP_REASON_CLASSES_NONE);
   ck_assert_int_eq (f->conditions[0].verdict, SP_VERDICT_NO_LIMIT);
   ck_assert_ptr_nonnull (reason);
-  ck_assert_double_eq_tol (reason->value[0], 14.1e6, 1e3);
-  ck_assert_double_eq_tol (reason->value[1], 4.8, 0.05);
+  ck_assert_double_eq_tol (reason->CLASSES_NONE.fundamental_hz, 14.1e6, 1e3);
+  ck_assert_double_eq_tol (reason->CLASSES_NONE.power_w, 4.8, 0.05);
   ck_assert_ptr_null (warning (own, SP_REASON_CLASSES_NONE));
   shop_close (shop);
 }
@@ -109,8 +109,8 @@ START_TEST (rated_power_beyond_u)
     const SpReason *reason = warning (f, SP_REASON_RATED_POWER);
     ck_assert_int_eq (reason != NULL, row[i].told);
     if (reason) {
-      ck_assert_double_eq_tol (reason->value[2], row[i].over_db, 0.03);
-      ck_assert_double_eq (reason->value[3], f->conditions[0].power_expanded_db);
+      ck_assert_double_eq_tol (reason->RATED_POWER.over_db, row[i].over_db, 0.03);
+      ck_assert_double_eq (reason->RATED_POWER.expanded_db, f->conditions[0].power_expanded_db);
     }
     shop_close (shop);
   }

@@ -68,16 +68,16 @@ END_TEST
 static SpSetting
 follow (SpSetting s, const SpReason *r)
 {
-  double *const knob[] = { &s.attenuation_db, &s.rbw_hz, &s.points, &s.averages, &s.parts };
+  const __typeof__ (r->PROVE_SETTING) *to = &r->PROVE_SETTING;
+  double *const knob[] = { &s.attenuation_db, &s.rbw_hz, &s.points, &s.averages, &s.parts, &s.pad_db };
+  const double turned[] = { to->attenuation_db, to->rbw_hz, to->points, to->averages, to->parts, to->pad_db };
   for (guint i = 0; i < G_N_ELEMENTS (knob); i++)
-    if (!isnan (r->value[i]))
-      *knob[i] = r->value[i];
-  if (r->text[0])
-    s.detector = g_str_equal (r->text[0], "peak") ? SP_DETECTOR_PEAK : SP_DETECTOR_SAMPLE;
-  if (!isnan (r->value[5]))
-    s.pad_db = r->value[5];
-  if (r->text[1])
-    s.average = g_str_equal (r->text[1], "power") ? SP_AVERAGE_POWER : SP_AVERAGE_NONE;
+    if (!isnan (turned[i]))
+      *knob[i] = turned[i];
+  if (to->detector != SP_NO_WORD)
+    s.detector = (SpDetector) to->detector;
+  if (to->average != SP_NO_WORD)
+    s.average = (SpAverage) to->average;
   return s;
 }
 
@@ -114,7 +114,7 @@ START_TEST (test_what_would_prove_it_proves_it)
     g_autoptr (SpFindings) again = judged (&shop, plan, &better, 13 + order);
     const SpEmission *now = &again->conditions[0].emissions[order - 2];
     ck_assert_msg (now->verdict == SP_VERDICT_COMPLIES, "order %u: %s", order, sp_verdict_name (now->verdict));
-    ck_assert_double_eq_tol (now->floor_dbm, e->would_prove->value[6], 1.2); /* noise on today's noise */
+    ck_assert_double_eq_tol (now->floor_dbm, e->would_prove->PROVE_SETTING.floor_dbm, 1.2); /* noise on today's noise */
     followed++;
   }
   ck_assert_uint_ge (followed, 1);
@@ -177,7 +177,7 @@ START_TEST (test_what_the_steps_showed_is_not_forgotten)
     const SpEmission *now = &again->conditions[0].emissions[0];
     ck_assert_msg (now->verdict == SP_VERDICT_COMPLIES, "%s: %s", after, sp_verdict_name (now->verdict));
     if (beside)
-      ck_assert_double_eq_tol (now->radio_high_dbm, e->would_prove->value[6], SP_PROVE_RESERVE_DB);
+      ck_assert_double_eq_tol (now->radio_high_dbm, e->would_prove->PROVE_BESIDE.part_dbm, SP_PROVE_RESERVE_DB);
   }
   plan_shop_close (&shop);
 }
@@ -189,16 +189,16 @@ static const struct {
   guint order;
   double over_noise_db;
   SpReasonCode want;
-  const char *kind;
+  gboolean pad;
   double step_db;
 } step_rows[] = {
-  { "0;10;20", NULL, 2, 60, SP_REASON_PROVE_STEP, NULL, 10 },
-  { "0;10", NULL, 2, 60, SP_REASON_PROVE_STEP_PAD, NULL, 10 }, /* it has no other step */
-  { "0;10", "6 2; 3 2", 2, 60, SP_REASON_PROVE_STEP, "pad", 6 },
-  { "0;10", "6 1e-4", 2, 60, SP_REASON_PROVE_STEP_PAD, NULL, 10 }, /* it gets half a milliwatt */
-  { "0;5;10;15;20", NULL, 4, 24, SP_REASON_PROVE_STEP, NULL, 5 },  /* 10 dB would drown it */
-  { "0;5;10;15;20", NULL, 4, 16, SP_REASON_PROVE_STEP_NOISE, NULL, 5 },
-  { "0;10;40", NULL, 2, 30, SP_REASON_PROVE_STEP_PAD, NULL, 10 }, /* 30 dB would drown it, a pad need not */
+  { "0;10;20", NULL, 2, 60, SP_REASON_PROVE_STEP, FALSE, 10 },
+  { "0;10", NULL, 2, 60, SP_REASON_PROVE_STEP_PAD, FALSE, 10 }, /* it has no other step */
+  { "0;10", "6 2; 3 2", 2, 60, SP_REASON_PROVE_STEP, TRUE, 6 },
+  { "0;10", "6 1e-4", 2, 60, SP_REASON_PROVE_STEP_PAD, FALSE, 10 }, /* it gets half a milliwatt */
+  { "0;5;10;15;20", NULL, 4, 24, SP_REASON_PROVE_STEP, FALSE, 5 },  /* 10 dB would drown it */
+  { "0;5;10;15;20", NULL, 4, 16, SP_REASON_PROVE_STEP_NOISE, FALSE, 5 },
+  { "0;10;40", NULL, 2, 30, SP_REASON_PROVE_STEP_PAD, FALSE, 10 }, /* 30 dB would drown it, a pad need not */
 };
 START_TEST (test_a_step_is_one_that_there_is)
 {
@@ -221,8 +221,13 @@ START_TEST (test_a_step_is_one_that_there_is)
   const SpEmission *e = &f->conditions[0].emissions[step_rows[_i].order - 2];
   ck_assert (e->detected && e->origin == SP_ORIGIN_UNTESTED);
   ck_assert_int_eq (e->would_prove->code, step_rows[_i].want);
-  ck_assert_pstr_eq (e->would_prove->text[0], step_rows[_i].kind);
-  ck_assert_double_eq (e->would_prove->value[0], step_rows[_i].step_db);
+  const SpReason *step = e->would_prove;
+  gboolean other = step->code == SP_REASON_PROVE_STEP_PAD, noisy = step->code == SP_REASON_PROVE_STEP_NOISE;
+  ck_assert_int_eq (other ? FALSE : noisy ? step->PROVE_STEP_NOISE.pad : step->PROVE_STEP.pad, step_rows[_i].pad);
+  ck_assert_double_eq (other   ? step->PROVE_STEP_PAD.pad_db
+                       : noisy ? step->PROVE_STEP_NOISE.step_db
+                               : step->PROVE_STEP.step_db,
+                       step_rows[_i].step_db);
   plan_shop_close (&shop);
 }
 END_TEST
@@ -257,7 +262,7 @@ START_TEST (test_a_residual_is_not_sent_up_the_attenuator)
   ck_assert (!e->order && e->detected && e->evidence && e->evidence->order == 0 && e->verdict == SP_VERDICT_NOT_PROVEN);
   ck_assert_int_eq (e->would_prove->code, rows[_i].want);
   if (rows[_i].want == SP_REASON_PROVE_BESIDE)
-    ck_assert_double_eq (e->would_prove->value[0], 0);
+    ck_assert_double_eq (e->would_prove->PROVE_BESIDE.attenuation_db, 0);
   plan_shop_close (&shop);
 }
 END_TEST

@@ -59,7 +59,7 @@ START_TEST (a_product_beyond_the_profile_is_claimed)
     g_autoptr (SpFindings) f = shop_judge (shop, "second_intercept_dbm=90\n", STEP);
     const SpReason *worse = warning (f, SP_REASON_WORSE_THAN_PROFILE);
     ck_assert_ptr_nonnull (worse);
-    ck_assert_double_gt (worse->value[2], -20);
+    ck_assert_double_gt (worse->WORSE_THAN_PROFILE.product_dbm, -20);
     ck_assert_int_ne (harmonic (f, 2)->origin, SP_ORIGIN_RADIO);
   }
   shop_close (shop);
@@ -143,7 +143,7 @@ START_TEST (a_line_between_coarse_points)
     }
     expect (e, cases[k].verdict, cases[k].why);
     if (e->verdict == SP_VERDICT_EXCEEDS) {
-      ck_assert_double_lt (e->reason->value[1], 1.5); /* the U that is told */
+      ck_assert_double_lt (e->reason->ABOVE_LIMIT.expanded_db, 1.5); /* the U that is told */
       ck_assert_double_lt (e->conformity, 1e-6);
       ck_assert_double_gt (e->budget.expanded_margin_db, 20);
     } else {

@@ -36,10 +36,7 @@ same_reason (const SpReason *a, const SpReason *b)
   ck_assert ((a != NULL) == (b != NULL));
   if (!a)
     return;
-  ck_assert_int_eq (a->code, b->code);
-  ck_assert_mem_eq (a->value, b->value, sizeof a->value);
-  for (guint i = 0; i < SP_REASON_TEXTS; i++)
-    ck_assert (g_strcmp0 (a->text[i], b->text[i]) == 0);
+  ck_assert (sp_reason_equal (a, b));
 }
 
 static void

@@ -86,10 +86,10 @@ START_TEST (test_no_part_is_longer_than_the_radio_may_be_keyed)
           continue;
         SpKeying k = sp_plan_keying (plan, &found);
         ck_assert_double_le (k.key_down_s, most * (1 + 1e-9));
-        ck_assert_double_eq (reason->value[7], k.parts);
-        ck_assert_double_eq (reason->value[8], k.key_down_s);
-        ck_assert_double_eq (reason->value[9], k.pause_s);
-        ck_assert_double_eq (reason->value[10], k.basis);
+        ck_assert_double_eq (reason->PROVE_SETTING.key_down_parts, k.parts);
+        ck_assert_double_eq (reason->PROVE_SETTING.key_down_s, k.key_down_s);
+        ck_assert_double_eq (reason->PROVE_SETTING.pause_s, k.pause_s);
+        ck_assert_int_eq (reason->PROVE_SETTING.basis, k.basis);
       }
     }
     plan_shop_close (&shop);
@@ -155,10 +155,10 @@ START_TEST (test_one_knob_goes_before_many)
       if (sp_plan_proves (plan, &s, order, order * F0) || !sp_plan_proves (plan, &less, order, order * F0))
         continue;
       g_autoptr (SpReason) reason = sp_plan_prove (plan, &s, order, order * F0, &found);
-      guint turned = 0;
-      for (guint i = 0; i < 6; i++)
-        turned += !isnan (reason->value[i]);
-      ck_assert_uint_eq (turned + (reason->text[0] != NULL) + (reason->text[1] != NULL), 1);
+      const __typeof__ (reason->PROVE_SETTING) *now = &reason->PROVE_SETTING;
+      ck_assert_double_eq (now->attenuation_db, found.attenuation_db);
+      ck_assert (isnan (now->rbw_hz) && isnan (now->points) && isnan (now->averages) && isnan (now->parts) && isnan (now->pad_db));
+      ck_assert (now->detector == SP_NO_WORD && now->average == SP_NO_WORD && !now->no_hold);
       asked++;
     }
   ck_assert_uint_ge (asked, 1);

@@ -58,10 +58,10 @@ START_TEST (test_what_is_found_closes_the_gap_and_none_is_cheaper)
   ck_assert_int_eq (why->code, SP_REASON_PROVE_SPAN);
   ck_assert (closes (plan, &found, from, to));
   SpKeying keying = sp_plan_keying (plan, &found);
-  double said[] = { found.start_hz, found.stop_hz, found.points, found.parts, found.rbw_hz, found.attenuation_db, found.averages };
-  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
-    ck_assert_double_eq (why->value[i], said[i]);
-  ck_assert_double_eq (why->value[8], keying.key_down_s);
+  ck_assert (why->PROVE_SPAN.from_hz == found.start_hz && why->PROVE_SPAN.to_hz == found.stop_hz && why->PROVE_SPAN.rbw_hz == found.rbw_hz);
+  ck_assert (why->PROVE_SPAN.points == found.points && why->PROVE_SPAN.parts == found.parts && why->PROVE_SPAN.averages == found.averages);
+  ck_assert_double_eq (why->PROVE_SPAN.attenuation_db, found.attenuation_db);
+  ck_assert_double_eq (why->PROVE_SPAN.key_down_s, keying.key_down_s);
   SpSettingChoices means = sp_plan_setting_choices (plan, NULL);
   for (guint i = 0; i < means.n_rbws; i++)
     for (guint j = 0; j < means.n_attenuations; j++)
@@ -110,7 +110,7 @@ START_TEST (test_what_stands_in_the_way_is_said)
   ck_assert_str_eq (sp_reason_name (why->code), sp_reason_name (none[_i].code));
   ck_assert_int_eq (any, none[_i].code == SP_REASON_PROVE_SPAN);
   if (none[_i].why)
-    ck_assert_str_eq (why->text[0], none[_i].why);
+    ck_assert_str_eq (sp_obstacle_name (why->PROVE_SPAN_NOT.obstacle), none[_i].why);
   if (any)
     ck_assert_double_ge (found.notch_db, 1);
   plan_shop_close (&shop);

@@ -98,11 +98,11 @@ check_found (SpPlan *plan, const SpSetting *today, guint order)
   ck_assert (reason->code == SP_REASON_PROVE_SETTING || reason->code == SP_REASON_PROVE_NOTCH);
   ck_assert (sp_plan_proves (plan, &found, order, order * F0));
   SpOutlook o = sp_plan_harmonic (plan, &found, order);
-  ck_assert_double_eq_tol (reason->value[6], o.floor_dbm, 1e-9);
+  ck_assert_double_eq_tol (reason->PROVE_SETTING.floor_dbm, o.floor_dbm, 1e-9);
   ck_assert (o.floor_dbm + o.expanded_db + SP_PROVE_RESERVE_DB <= o.limit_dbm);
   ck_assert_int_eq (found.notch_db > 0, reason->code == SP_REASON_PROVE_NOTCH);
-  ck_assert_int_eq (isnan (reason->value[0]), found.attenuation_db == today->attenuation_db);
-  ck_assert_int_eq (isnan (reason->value[1]), found.rbw_hz == today->rbw_hz);
+  ck_assert_int_eq (isnan (reason->PROVE_SETTING.attenuation_db), found.attenuation_db == today->attenuation_db);
+  ck_assert_int_eq (isnan (reason->PROVE_SETTING.rbw_hz), found.rbw_hz == today->rbw_hz);
   ck_assert (fmod (found.attenuation_db, 10) == 0 && found.points <= 1001);
   if (found.notch_db > 0) { /* no shallower one */
     SpSetting shallower = found;
@@ -159,7 +159,7 @@ START_TEST (test_a_notch_is_named_where_nothing_else_helps)
   SpSetting s = everyday (), found;
   g_autoptr (SpReason) reason = sp_plan_prove (plan, &s, 2, 2 * F0, &found);
   ck_assert_int_eq (reason->code, SP_REASON_PROVE_NOTCH);
-  ck_assert_double_eq (reason->value[5], found.notch_db);
+  ck_assert_double_eq (reason->PROVE_NOTCH.notch_db, found.notch_db);
   ck_assert_double_ge (found.notch_db, 1);
   plan_shop_close (&shop);
 }
@@ -237,7 +237,7 @@ START_TEST (test_a_pad_at_hand_saves_a_mixer_without_steps)
   g_autoptr (SpReason) pad = sp_plan_prove (plan, &s, 3, 3 * F0, &found);
   ck_assert_int_eq (pad->code, SP_REASON_PROVE_SETTING);
   ck_assert_double_ge (found.pad_db, 10);
-  ck_assert_double_eq (pad->value[5], found.pad_db);
+  ck_assert_double_eq (pad->PROVE_SETTING.pad_db, found.pad_db);
   ck_assert_int_eq (sp_plan_unsafe (plan, &found), SP_UNSAFE_NOT);
   plan_shop_close (&shop);
 }
@@ -332,8 +332,8 @@ START_TEST (test_where_nothing_helps_the_cause_is_named)
   SpSetting s = everyday ();
   g_autoptr (SpReason) reason = sp_plan_prove (hot, &s, 2, 2 * F0, NULL);
   ck_assert_int_eq (reason->code, SP_REASON_PROVE_FLOOR);
-  ck_assert_str_eq (reason->text[0], "distortion");
-  ck_assert_str_eq (reason->text[1], "unsafe");
+  ck_assert_int_eq (reason->PROVE_FLOOR.cause, SP_CAUSE_DISTORTION);
+  ck_assert (reason->PROVE_FLOOR.unsafe);
   plan_shop_close (&shop);
 }
 END_TEST

@@ -202,10 +202,10 @@ START_TEST (unknown_keys_survive)
   for (guint i = 0; i < 3; i++) {
     const SpReason *reason = warnings->pdata[i];
     ck_assert_int_eq (reason->code, SP_REASON_UNKNOWN_KEY);
-    ck_assert_str_eq (reason->text[0], "t.chain");
-    ck_assert_str_eq (reason->text[1], expected[i].group);
-    ck_assert_str_eq (reason->text[2], expected[i].key);
-    ck_assert_double_eq (reason->value[0], expected[i].line);
+    ck_assert_str_eq (reason->UNKNOWN_KEY.file, "t.chain");
+    ck_assert_str_eq (reason->UNKNOWN_KEY.group, expected[i].group);
+    ck_assert_str_eq (reason->UNKNOWN_KEY.key, expected[i].key);
+    ck_assert_double_eq (reason->UNKNOWN_KEY.line, expected[i].line);
   }
   g_autofree char *leftover = sp_key_file_leftover (file);
   ck_assert_str_eq (leftover, "[chain]\ncolour=\"blue # sky\"\n[shelf]\nheight=2\nplace=left\n[bare]\n");

@@ -48,16 +48,17 @@ START_TEST (reason_lists)
 {
   g_autoptr (GPtrArray) reasons = sp_reasons_new (), more = sp_reasons_new ();
 
-  sp_reasons_add (reasons, sp_reason_new (SP_REASON_LABEL_USED, "pad", NULL, NULL, 2, 10.0, NAN));
-  sp_reasons_add (reasons, sp_reason_new (SP_REASON_LABEL_USED, "pad", NULL, NULL, 2, 10.0, NAN));
+  sp_reasons_add (reasons, sp_reason (LABEL_USED, .stage = "pad", .label_db = 10.0, .tolerance_db = NAN));
+  sp_reasons_add (reasons, sp_reason (LABEL_USED, .stage = "pad", .label_db = 10.0, .tolerance_db = NAN));
   ck_assert_uint_eq (reasons->len, 1);
-  sp_reasons_add (reasons, sp_reason_new (SP_REASON_LABEL_USED, "pad", NULL, NULL, 2, 11.0, NAN));
-  sp_reasons_add (reasons, sp_reason_new (SP_REASON_LABEL_USED, "other pad", NULL, NULL, 2, 10.0, NAN));
+  sp_reasons_add (reasons, sp_reason (LABEL_USED, .stage = "pad", .label_db = 11.0, .tolerance_db = NAN));
+  sp_reasons_add (reasons, sp_reason (LABEL_USED, .stage = "other pad", .label_db = 10.0, .tolerance_db = NAN));
   ck_assert_uint_eq (reasons->len, 3);
   const SpReason *first = reasons->pdata[0];
-  ck_assert (first->value[0] == 10 && isnan (first->value[2]) && first->text[1] == NULL);
+  ck_assert (first->LABEL_USED.label_db == 10 && isnan (first->LABEL_USED.tolerance_db));
+  ck_assert_str_eq (first->LABEL_USED.stage, "pad");
 
-  sp_reasons_add (more, sp_reason_new (SP_REASON_CLIPPED, "a.csv", NULL, NULL, 0));
+  sp_reasons_add (more, sp_reason (CLIPPED, .file = "a.csv", .reading_dbm = NAN, .reference_dbm = NAN, .points = NAN));
   sp_reasons_extend (more, reasons);
   sp_reasons_extend (more, reasons);
   ck_assert_uint_eq (more->len, 4);

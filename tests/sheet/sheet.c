@@ -1,4 +1,5 @@
 /* sheet.c - a bench read from a sheet, shared with other parts, and its hash */
+#include "tests/reasons.h"
 #include "tests/sheet/folder.h"
 
 static SpBench *
@@ -15,11 +16,22 @@ warned (const SpBench *bench, SpReasonCode code, const char *text)
 {
   for (guint i = 0; i < bench->warnings->len; i++) {
     const SpReason *reason = bench->warnings->pdata[i];
-    for (guint k = 0; reason->code == code && k < SP_REASON_TEXTS; k++)
-      if (reason->text[k] && g_str_has_suffix (reason->text[k], text))
-        return TRUE;
+    if (reason->code == code && reason_says (reason, text))
+      return TRUE;
   }
   return FALSE;
+}
+
+/* Which modulation a tone does not go with; SP_NO_WORD: nothing is said. */
+static int
+unlike (const SpBench *bench)
+{
+  for (guint i = 0; i < bench->warnings->len; i++) {
+    const SpReason *reason = bench->warnings->pdata[i];
+    if (reason->code == SP_REASON_TONE_UNLIKE)
+      return reason->TONE_UNLIKE.modulation;
+  }
+  return SP_NO_WORD;
 }
 
 START_TEST (everything_in_a_sheet)
@@ -143,14 +155,14 @@ START_TEST (check_source)
 }
 END_TEST
 
-static double
+static int
 home_told (const SpBench *bench, const char *key, double *line)
 {
   for (guint i = 0; i < bench->warnings->len; i++) {
     const SpReason *reason = bench->warnings->pdata[i];
-    if (reason->code == SP_REASON_UNKNOWN_KEY && strcmp (reason->text[2], key) == 0) {
-      *line = reason->value[0];
-      return reason->value[1];
+    if (reason->code == SP_REASON_UNKNOWN_KEY && strcmp (reason->UNKNOWN_KEY.key, key) == 0) {
+      *line = reason->UNKNOWN_KEY.line;
+      return reason->UNKNOWN_KEY.home;
     }
   }
   return -1;
@@ -161,12 +173,12 @@ START_TEST (a_key_in_the_wrong_group_is_told)
 {
   g_autoptr (SpBench) bench = good (HEAD "tone_hz=1kHz\nserial=5\ncolour=blue\n[radio A]\nrule=simple\nkeyed=k1.csv\n");
   double line;
-  ck_assert_double_eq (home_told (bench, "tone_hz", &line), SP_KEY_OF_CONDITION);
+  ck_assert_int_eq (home_told (bench, "tone_hz", &line), SP_KEY_OF_CONDITION);
   ck_assert_double_eq (line, 7);
-  ck_assert_double_eq (home_told (bench, "serial", &line), SP_KEY_OF_RADIO);
-  ck_assert_double_eq (home_told (bench, "rule", &line), SP_KEY_OF_BENCH);
+  ck_assert_int_eq (home_told (bench, "serial", &line), SP_KEY_OF_RADIO);
+  ck_assert_int_eq (home_told (bench, "rule", &line), SP_KEY_OF_BENCH);
   ck_assert_double_eq (line, 11);
-  ck_assert (isnan (home_told (bench, "colour", &line)));
+  ck_assert_int_eq (home_told (bench, "colour", &line), SP_KEY_OF_NOBODY);
 }
 END_TEST
 
@@ -182,7 +194,7 @@ START_TEST (tones_that_lack_and_tones_too_many)
   g_autoptr (SpBench) deviation = good (HEAD RADIO "modulation=speech\ndeviation_hz=3kHz\n");
   ck_assert (warned (lacks, SP_REASON_TONE_LACKS, "A") && warned (lacks, SP_REASON_TONE_LACKS, "tone_hz"));
   ck_assert (warned (half, SP_REASON_TONE_LACKS, "deviation_hz"));
-  ck_assert (warned (speech, SP_REASON_TONE_UNLIKE, "speech") && warned (common, SP_REASON_TONE_UNLIKE, "none"));
+  ck_assert (unlike (speech) == SP_MODULATION_SPEECH && unlike (common) == SP_MODULATION_NONE);
   SpBench *const quiet[] = { whole, open, deviation };
   for (guint i = 0; i < G_N_ELEMENTS (quiet); i++)
     ck_assert (!sp_reasons_have (quiet[i]->warnings, SP_REASON_TONE_LACKS) && !sp_reasons_have (quiet[i]->warnings, SP_REASON_TONE_UNLIKE));
@@ -202,7 +214,8 @@ START_TEST (warnings_are_collected)
   ck_assert (warned (old, SP_REASON_CALIBRATION_OLD, "Shelf"));
   for (guint i = 0; i < old->warnings->len; i++) {
     const SpReason *reason = old->warnings->pdata[i];
-    ck_assert (reason->code != SP_REASON_CALIBRATION_OLD || (reason->value[0] == 151 && reason->value[1] == 100));
+    ck_assert (reason->code != SP_REASON_CALIBRATION_OLD
+               || (reason->CALIBRATION_OLD.age_days == 151 && reason->CALIBRATION_OLD.interval_days == 100));
   }
   /* a calibration of days to come is no calibration of that day; without a day nobody can say how old it is */
   g_autoptr (SpBench) early = good (
@@ -211,7 +224,7 @@ START_TEST (warnings_are_collected)
   ck_assert (warned (early, SP_REASON_CALIBRATION_LATER, "Shelf") && !warned (bench, SP_REASON_CALIBRATION_LATER, "Shelf"));
   for (guint i = 0; i < early->warnings->len; i++) {
     const SpReason *reason = early->warnings->pdata[i];
-    ck_assert (reason->code != SP_REASON_CALIBRATION_LATER || reason->value[0] == 8); /* 2026-01-01 */
+    ck_assert (reason->code != SP_REASON_CALIBRATION_LATER || reason->CALIBRATION_LATER.later_days == 8); /* 2026-01-01 */
   }
   ck_assert (warned (undated, SP_REASON_AGES_UNCHECKED, "Shelf") && !warned (old, SP_REASON_AGES_UNCHECKED, "Shelf"));
   /* other parts bring and take their warnings */

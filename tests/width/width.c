@@ -118,7 +118,8 @@ START_TEST (detectors_are_warned_about)
     for (guint i = 0; i < w->warnings->len; i++) {
       const SpReason *reason = g_ptr_array_index (w->warnings, i);
       if (reason->code == SP_REASON_SUM_DETECTOR)
-        ck_assert (isnan (rows[k].wrong) ? isnan (reason->value[0]) : fabs (reason->value[0] - rows[k].wrong) < 1e-4);
+        ck_assert (isnan (rows[k].wrong) ? isnan (reason->SUM_DETECTOR.wrong_db)
+                                         : fabs (reason->SUM_DETECTOR.wrong_db - rows[k].wrong) < 1e-4);
     }
   }
 }

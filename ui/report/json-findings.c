@@ -42,15 +42,10 @@ write_assumed (JsonBuilder *b, const SpBudget *budget)
 static void
 write_why (JsonBuilder *b, const SpEmission *emission)
 {
-  g_autofree char *why = emission->reason ? sp_words_reason (emission->reason, SP_HAND_MACHINE) : NULL;
-  g_autofree char *proof = emission->would_prove ? sp_words_reason (emission->would_prove, SP_HAND_MACHINE) : NULL;
-  g_autofree char *relation = emission->relation ? sp_words_reason (emission->relation, SP_HAND_MACHINE) : NULL;
   json_text (b, "verdict", sp_verdict_name (emission->verdict));
-  json_text (b, "relation_code", emission->relation ? sp_reason_name (emission->relation->code) : NULL);
-  json_text (b, "relation", relation);
-  json_text (b, "reason_code", emission->reason ? sp_reason_name (emission->reason->code) : NULL);
-  json_text (b, "reason", why);
-  json_text (b, "would_prove", proof);
+  json_reason (b, "relation", emission->relation);
+  json_reason (b, "reason", emission->reason);
+  json_reason (b, "would_prove", emission->would_prove);
 }
 
 static void
@@ -219,8 +214,8 @@ was_used (const SpConditionFindings *found, const SpTrace *trace, SpPurpose purp
 {
   for (guint i = 0; i < found->warnings->len; i++) {
     const SpReason *reason = g_ptr_array_index (found->warnings, i);
-    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->text[0], trace->file) == 0
-        && g_strcmp0 (reason->text[1], sp_purpose_name (purpose)) == 0)
+    if (reason->code == SP_REASON_SWEEP_NOT_USED && g_strcmp0 (reason->SWEEP_NOT_USED.file, trace->file) == 0
+        && reason->SWEEP_NOT_USED.purpose == (int) purpose)
       return FALSE;
   }
   return purpose != SP_PURPOSE_SUPERSEDED;
@@ -286,8 +281,7 @@ write_gaps (JsonBuilder *b, const SpConditionFindings *found)
     json_number (b, "limit_dbm", gap->limit_dbm);
     g_autofree char *text = sp_words_gap (gap, SP_HAND_MACHINE);
     json_text (b, "text", text);
-    g_autofree char *close = gap->would_close ? sp_words_reason (gap->would_close, SP_HAND_MACHINE) : NULL;
-    json_text (b, "would_close", close);
+    json_reason (b, "would_close", gap->would_close);
     json_builder_end_object (b);
   }
   json_builder_end_array (b);

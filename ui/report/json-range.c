@@ -27,7 +27,6 @@ write_harmonic (JsonBuilder *b, SpPlan *plan, const SpSetting *setting, guint or
   g_autoptr (SpReason) reason = sp_plan_settled (plan, setting, order, o.frequency_hz)
                                     ? NULL
                                     : sp_plan_prove (plan, setting, order, o.frequency_hz, NULL);
-  g_autofree char *sentence = reason ? sp_words_reason (reason, SP_HAND_MACHINE) : NULL;
   json_builder_begin_object (b);
   json_count (b, "order", order);
   json_number (b, "frequency_hz", o.frequency_hz);
@@ -46,8 +45,7 @@ write_harmonic (JsonBuilder *b, SpPlan *plan, const SpSetting *setting, guint or
   json_yes (b, "calibrated", o.calibrated);
   json_yes (b, "swept", o.swept);
   json_yes (b, "resolved", o.resolved);
-  json_text (b, "would_prove_code", reason ? sp_reason_name (reason->code) : NULL);
-  json_text (b, "would_prove", sentence);
+  json_reason (b, "would_prove", reason);
   json_builder_end_object (b);
 }
 

@@ -18,7 +18,7 @@ lines_of_setting (GString *out, SpPlan *plan, const SpSetting *s)
   if (s->parts > 1)
     g_string_append_printf (out, _ (", in %g sweeps side by side"), s->parts);
   SpKeying k = sp_plan_keying (plan, s);
-  g_autofree char *key = sp_words_key_down (k.parts, k.key_down_s, k.pause_s, sp_time_basis_name (k.basis), SP_HAND_MACHINE);
+  g_autofree char *key = sp_words_key_down (k.parts, k.key_down_s, k.pause_s, k.basis, SP_HAND_MACHINE);
   g_string_append_printf (out, ", %s\n", key);
   g_string_append_printf (out, _ ("At the mixer %s; best %s.\n"), mixer, best);
 }

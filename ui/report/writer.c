@@ -109,6 +109,40 @@ json_object (JsonBuilder *builder, const char *key)
   json_builder_begin_object (builder);
 }
 
+/* The fields of a row: null where one is not known, or as it is. */
+static void
+write_values (JsonBuilder *builder, const SpReason *reason)
+{
+  for (const SpReasonField *f = sp_reason_fields (reason->code); f->name; f++) {
+    double number = sp_reason_field_kept (f->kind) == SP_KEPT_NUMBER ? sp_reason_number (reason, f) : NAN;
+    if (f->kind == SP_REASON_FIELD_YES)
+      json_yes (builder, f->name, sp_reason_word (reason, f));
+    else if (f->kind == SP_REASON_FIELD_COUNT && isfinite (number))
+      json_count (builder, f->name, (gint64) number);
+    else if (sp_reason_field_kept (f->kind) == SP_KEPT_NUMBER)
+      json_number (builder, f->name, number);
+    else
+      json_text (builder, f->name,
+                 sp_reason_field_kept (f->kind) == SP_KEPT_TEXT ? sp_reason_text (reason, f) : sp_words_field_word (reason, f));
+  }
+}
+
+void
+json_reason (JsonBuilder *builder, const char *key, const SpReason *reason)
+{
+  g_autofree char *code = g_strconcat (key, "_code", NULL), *values = g_strconcat (key, "_values", NULL);
+  g_autofree char *sentence = reason ? sp_words_reason (reason, SP_HAND_MACHINE) : NULL;
+  json_text (builder, code, reason ? sp_reason_name (reason->code) : NULL);
+  json_text (builder, key, sentence);
+  if (!reason) {
+    json_text (builder, values, NULL);
+    return;
+  }
+  json_object (builder, values);
+  write_values (builder, reason);
+  json_builder_end_object (builder);
+}
+
 void
 json_warnings (JsonBuilder *builder, const char *key, GPtrArray *reasons)
 {
@@ -119,6 +153,9 @@ json_warnings (JsonBuilder *builder, const char *key, GPtrArray *reasons)
     json_builder_begin_object (builder);
     json_text (builder, "code", sp_reason_name (reason->code));
     json_text (builder, "text", text);
+    json_object (builder, "values");
+    write_values (builder, reason);
+    json_builder_end_object (builder);
     json_builder_end_object (builder);
   }
   json_builder_end_array (builder);

@@ -22,5 +22,7 @@ void json_word (JsonBuilder *builder, const char *value);
 void json_yes (JsonBuilder *builder, const char *key, gboolean value);
 void json_array (JsonBuilder *builder, const char *key);
 void json_object (JsonBuilder *builder, const char *key);
-/* An array of {"code","text"}; `reasons` may be NULL. */
+/* "KEY_code", its sentence as "KEY", and its fields by their names as "KEY_values"; each null where there is no reason. */
+void json_reason (JsonBuilder *builder, const char *key, const SpReason *reason);
+/* An array of {"code","text","values"}; `reasons` may be NULL. */
 void json_warnings (JsonBuilder *builder, const char *key, GPtrArray *reasons);

@@ -1,39 +1,38 @@
-/* speak.h - private to ui/words: a reason's numbers as texts, ready for a translated sentence
+/* speak.h - private to ui/words: the sentences of reasons, with named places, and how the places are filled
+ *
+ * A place is a field of the reason's row (core/quantity/reasons.inc) or a part: "{file} does not cover {at_hz}". A field reads by its kind: a
+ * level, a frequency, a power, a time with their units, decibels and all else as a plain number. Behind a colon stands how else: "+" with its
+ * sign, "|" without it, a digit for so many decimals, as "{off_db:+1}".
  */
 #pragma once
 
 #include "ui/words/words.h"
 
-/* A reason on its way to a sentence; the texts made for it live until the speaker goes. */
+/* Of a list of sentences the first counts whose `when` holds; NULL always does. The last of a list has no text. */
 typedef struct {
-  const SpReason *reason;
-  SpHand hand;
-  GPtrArray *texts;
-} Speaker;
+  gboolean (*when) (const SpReason *reason);
+  const char *text;
+} Sentence;
 
-/* value[i] as a plain dB figure without unit, a level with dBm, a frequency, a power, a whole number, a plain ratio. */
-const char *say_db (Speaker *speaker, guint i);
-const char *say_fine (Speaker *speaker, guint i); /* a dB figure to three decimals */
-const char *say_level (Speaker *speaker, guint i);
-const char *say_frequency (Speaker *speaker, guint i);
-const char *say_power (Speaker *speaker, guint i);
-const char *say_seconds (Speaker *speaker, guint i); /* with its unit; below a second "under 1 s", from two minutes on in minutes */
-const char *say_whole (Speaker *speaker, guint i);
-const char *say_ratio (Speaker *speaker, guint i);
-/* text[i], "" where there is none. */
-const char *say_text (Speaker *speaker, guint i);
-/* Keeps a text of one's own. Takes `text`. */
-const char *say_keep (Speaker *speaker, char *text);
+/* A part of some code's sentences: the first of its own sentences that counts, or (`all`) each that does, as a list; or what `say` says. */
+typedef struct {
+  SpReasonCode code;
+  const char *name;
+  const Sentence *sentences;
+  gboolean all;
+  char *(*say) (const SpReason *reason, SpHand hand);
+} Part;
 
-/* The sentence, NULL where the code is none of theirs. (transfer full) */
-char *words_of_file (Speaker *speaker);
-char *words_of_run (Speaker *speaker);
-char *words_of_trace (Speaker *speaker);
-char *words_of_warning (Speaker *speaker);
-char *words_of_verdict (Speaker *speaker);
-char *words_of_proof (Speaker *speaker);
-char *words_of_assumed (Speaker *speaker);
-char *words_of_plan (Speaker *speaker);
-char *words_of_sweep (Speaker *speaker);
-char *words_of_measure (Speaker *speaker);
-char *words_of_band (Speaker *speaker);
+#define SENTENCES(...) ((const Sentence[]){ __VA_ARGS__, { NULL, NULL } })
+/* A condition of a code's sentence: `f` holds the reason's fields. */
+#define WHEN(name, CODE, condition)                                                                                                        \
+  static gboolean name (const SpReason *reason)                                                                                            \
+  {                                                                                                                                        \
+    const __typeof__ (reason->CODE) *f = &reason->CODE;                                                                                    \
+    return condition;                                                                                                                      \
+  }
+
+const Sentence *sentences_of (SpReasonCode code);
+const Part *part_of (SpReasonCode code, const char *name); /* NULL: no such */
+/* Each place of a sentence in turn: its name, how it is written. FALSE: there is no more. */
+gboolean next_place (const char **text, char name[32], char how[8]);

@@ -124,8 +124,7 @@ apart (const SpAdvice *advice, SpHand hand)
     say_missed (text, advice, sp_floor_cause_name (cause), hand);
   if (advice->close_by) {
     const SpKeying *k = &advice->close_keying;
-    g_autofree char *how = settings (&advice->close, hand),
-                    *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, sp_time_basis_name (k->basis), hand);
+    g_autofree char *how = settings (&advice->close, hand), *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, k->basis, hand);
     g_string_append_printf (text, _ (" Beside the carrier it sees too little: sweep there once more with %s, %s."), how, key);
   } else if (advice->beside_why) {
     g_string_append_printf (text, _ (" What stands right beside the carrier no such sweep shows (%s)."), obstacle (advice->beside_why));
@@ -166,7 +165,7 @@ static char *
 key_down (const SpAdvice *advice, SpHand hand)
 {
   const SpKeying *k = &advice->keying;
-  g_autofree char *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, sp_time_basis_name (k->basis), hand);
+  g_autofree char *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, k->basis, hand);
   g_autofree char *longest = sp_words_seconds (k->longest_s, hand);
   if (!k->longest_assumed || k->keyed_s < k->longest_s / 2)
     return g_steal_pointer (&key);
@@ -184,4 +183,21 @@ sp_words_advice (const SpAdvice *advice, SpHand hand)
   g_autofree char *how = settings (&advice->setting, hand), *mixer = sp_words_level (advice->mixer_dbm, 1, hand),
                   *result = outcome (advice, hand);
   return g_strdup_printf (_ ("Sweep with %s, %s: %s at the mixer. %s%s%s"), how, key, mixer, result, without, distortion);
+}
+
+char *
+sp_words_key_down (double parts, double key_down_s, double pause_s, SpTimeBasis basis, SpHand hand)
+{
+  g_autofree char *down = sp_words_seconds (key_down_s, hand), *pause = sp_words_seconds (pause_s, hand),
+                  *n = sp_words_number (parts, 0, hand);
+  g_autoptr (GString) text = g_string_new (NULL);
+  if (!(parts > 1))
+    g_string_append_printf (text, _ ("key down %s"), down);
+  else if (pause_s > 0)
+    g_string_append_printf (text, _ ("key down %s in each of %s parts, %s of pause between them"), down, n, pause);
+  else
+    g_string_append_printf (text, _ ("key down %s in each of %s parts"), down, n);
+  if (key_down_s >= 1 && basis == SP_TIME_ASSUMED)
+    g_string_append (text, _ (" (sweep time by common practice)"));
+  return g_strdup (text->str);
 }

@@ -1,5 +1,5 @@
 /* words-band.c - what an emission is made of, what its figure bounds, and why a stretch shows nothing */
-#include "ui/words/speak.h"
+#include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -95,42 +95,11 @@ sp_words_statement (const SpConditionFindings *found, SpHand hand)
   return g_string_free (g_steal_pointer (&out), FALSE);
 }
 
-/* A figure that is not one level, and the limit lies between its ends. */
-static char *
-words_of_bound (Speaker *s)
-{
-  const double *v = s->reason->value;
-  if (isnan (v[5]))
-    return g_strdup_printf (_ ("Read as %s, and wider than the RBW of %s: all of it is between %s and %s, U %s dB, for a limit of %s."),
-                            say_level (s, 0), say_frequency (s, 6), say_level (s, 1), say_level (s, 2), say_db (s, 4), say_level (s, 3));
-  return g_strdup_printf (
-      _ ("Read as %s with an RBW of %s: in the %s that the limit refers to it is between %s and %s, U %s dB, for a limit of %s."),
-      say_level (s, 0), say_frequency (s, 6), say_frequency (s, 5), say_level (s, 1), say_level (s, 2), say_db (s, 4), say_level (s, 3));
-}
-
 char *
-words_of_band (Speaker *s)
+sp_words_occupied (const SpConditionFindings *found, SpHand hand)
 {
-  switch (s->reason->code) {
-  case SP_REASON_BOUND_STRADDLES: return words_of_bound (s);
-  case SP_REASON_TOO_WIDE: return g_strdup (_ ("The carrier hides what stands there: RBW or points are too wide."));
-  case SP_REASON_ZERO_HERTZ: return g_strdup (_ ("The analyzer's response at zero hertz hides what stands there: the RBW is too wide."));
-  case SP_REASON_TRACE_ABOVE_LIMIT: return g_strdup (_ ("The trace itself stands above the limit there, and no emission was told apart."));
-  case SP_REASON_HARMONIC_OR_OTHER:
-    return g_strdup_printf (_ ("It stands at %s, give or take %s: that harmonic, or another line within."), say_frequency (s, 1),
-                            say_frequency (s, 2));
-  case SP_REASON_PROVE_NARROWER:
-    return g_strdup_printf (_ ("Sweep it once more with an RBW of %s at most, points no further apart than that, rms detection or power "
-                               "averages, and add it up."),
-                            say_frequency (s, 0));
-  case SP_REASON_MODULATED:
-    return g_strdup_printf (_ ("%s shows a carrier %s wide, where the sheet says that it was not modulated: what is measured counts."),
-                            say_text (s, 0), say_frequency (s, 0));
-  case SP_REASON_CARRIERS_DIFFER:
-    return g_strdup_printf (
-        _ ("%s shows the carrier at %s, %s at %s, more than the %s dB that U and drift explain: each sweep's emissions go by its own "
-           "carrier, and the worst margin stands."),
-        say_text (s, 0), say_level (s, 0), say_text (s, 1), say_level (s, 1), say_db (s, 2));
-  default: return NULL;
-  }
+  if (isnan (found->occupied_hz))
+    return NULL;
+  g_autofree char *width = sp_words_frequency (found->occupied_hz, 0, hand);
+  return found->occupied_by_filter ? g_strdup_printf (_ ("at most %s"), width) : g_steal_pointer (&width);
 }

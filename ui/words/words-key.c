@@ -1,5 +1,5 @@
 /* words-key.c - says what a key's value may be, for the forms */
-#include "ui/words/speak.h"
+#include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>

@@ -1,5 +1,5 @@
 /* words-number.c - numbers as a person reads them, in the two hands */
-#include "ui/words/speak.h"
+#include "ui/words/words.h"
 
 #include "core/quantity/text.h"
 
@@ -115,45 +115,6 @@ sp_words_power (double power_w, SpHand hand)
   return g_strconcat (text, THIN, prefixes[i].screen, NULL);
 }
 
-const char *
-say_keep (Speaker *speaker, char *text)
-{
-  g_ptr_array_add (speaker->texts, text);
-  return text;
-}
-
-const char *
-say_db (Speaker *speaker, guint i)
-{
-  double value = speaker->reason->value[i];
-  /* "0.0 dB over" would say nothing: a small figure gets one more digit */
-  return say_keep (speaker, sp_words_number (value, fabs (value) < 0.095 && value != 0 ? 2 : 1, speaker->hand));
-}
-
-const char *
-say_fine (Speaker *speaker, guint i)
-{
-  return say_keep (speaker, sp_words_number (speaker->reason->value[i], 3, speaker->hand));
-}
-
-const char *
-say_level (Speaker *speaker, guint i)
-{
-  return say_keep (speaker, sp_words_level (speaker->reason->value[i], 1, speaker->hand));
-}
-
-const char *
-say_frequency (Speaker *speaker, guint i)
-{
-  return say_keep (speaker, sp_words_frequency (speaker->reason->value[i], 0, speaker->hand));
-}
-
-const char *
-say_power (Speaker *speaker, guint i)
-{
-  return say_keep (speaker, sp_words_power (speaker->reason->value[i], speaker->hand));
-}
-
 char *
 sp_words_seconds (double seconds, SpHand hand)
 {
@@ -163,30 +124,6 @@ sp_words_seconds (double seconds, SpHand hand)
   double shown = long_one ? ceil (seconds / 6 - 1e-6) / 10 : ceil (seconds - 1e-6);
   g_autofree char *number = sp_words_number (shown, shown == round (shown) ? 0 : 1, hand);
   return g_strdup_printf (long_one ? _ ("%s min") : _ ("%s s"), number);
-}
-
-const char *
-say_seconds (Speaker *speaker, guint i)
-{
-  return say_keep (speaker, sp_words_seconds (speaker->reason->value[i], speaker->hand));
-}
-
-const char *
-say_whole (Speaker *speaker, guint i)
-{
-  return say_keep (speaker, sp_words_number (speaker->reason->value[i], 0, speaker->hand));
-}
-
-const char *
-say_ratio (Speaker *speaker, guint i)
-{
-  return say_keep (speaker, sp_words_number (speaker->reason->value[i], 2, speaker->hand));
-}
-
-const char *
-say_text (Speaker *speaker, guint i)
-{
-  return speaker->reason->text[i] ? speaker->reason->text[i] : "";
 }
 
 char *

@@ -1,26 +1,11 @@
-/* words.c - sentences and words for people; the sentences themselves stand in words-warning.c and words-verdict.c */
-#include "ui/words/speak.h"
+/* words.c - the words of findings: verdicts, origins, terms, emissions, faults, and the line on safety */
+#include "ui/words/words.h"
 
 #include "core/quantity/clean.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
-
-char *
-sp_words_reason (const SpReason *reason, SpHand hand)
-{
-  static char *(*const speakers[]) (Speaker *) = { words_of_file,  words_of_run,  words_of_trace, words_of_warning, words_of_verdict,
-                                                   words_of_proof, words_of_plan, words_of_sweep, words_of_measure, words_of_band };
-  g_return_val_if_fail (reason, NULL);
-  Speaker speaker = { reason, hand, g_ptr_array_new_with_free_func (g_free) };
-  char *sentence = NULL;
-  for (guint i = 0; i < G_N_ELEMENTS (speakers) && !sentence; i++)
-    sentence = speakers[i](&speaker);
-  g_ptr_array_unref (speaker.texts);
-  g_autofree char *said = sentence;
-  return said ? sp_clean (said) : g_strconcat (sp_reason_name (reason->code), ".", NULL);
-}
 
 const char *
 sp_words_verdict (SpVerdict verdict)
@@ -286,8 +271,8 @@ worst_place (const SpFindings *findings, guint *n_places)
       const SpReason *reason = g_ptr_array_index (headroom->reasons, i);
       if (reason->code != SP_REASON_UNSAFE)
         continue;
-      g_hash_table_add (places, reason->text[0] ? reason->text[0] : (char *) "");
-      if (!worst || reason->value[3] < worst->value[3])
+      g_hash_table_add (places, reason->UNSAFE.place ? (char *) reason->UNSAFE.place : (char *) "");
+      if (!worst || reason->UNSAFE.headroom_db < worst->UNSAFE.headroom_db)
         worst = reason;
     }
   }

@@ -11,6 +11,8 @@ typedef enum { SP_HAND_MACHINE, SP_HAND_SCREEN } SpHand;
 
 /* A warning, reason or proposal as one sentence, ending with a full stop. (transfer full) */
 char *sp_words_reason (const SpReason *reason, SpHand hand);
+/* The stable name of a field's word, as in JSON ("phase noise"); NULL: none, or as it is. (transfer none) */
+const char *sp_words_field_word (const SpReason *reason, const SpReasonField *field);
 
 /* Numbers: sp_words_db (-12.34, 1, hand) "-12.3"; NaN gives an en dash (screen) or "-" (machine). (transfer full) */
 char *sp_words_number (double value, int decimals, SpHand hand);
@@ -82,9 +84,8 @@ char *sp_words_occupied (const SpConditionFindings *found, SpHand hand);
 
 /* A time, "under 1 s", "40 s", from two minutes on "2.5 min", rounded up: nobody is told too little. (transfer full) */
 char *sp_words_seconds (double seconds, SpHand hand);
-/* "key down 12 s", "key down 12 s in each of 4 parts, 6 s of pause between them", and where the time is common practice that it is. `basis` is
- * sp_time_basis_name()'s. (transfer full) */
-char *sp_words_key_down (double parts, double key_down_s, double pause_s, const char *basis, SpHand hand);
+/* "key down 12 s", "key down 12 s in each of 4 parts, 6 s of pause between them", and where the time is common practice that it is. (transfer full) */
+char *sp_words_key_down (double parts, double key_down_s, double pause_s, SpTimeBasis basis, SpHand hand);
 /* The sweep to take, and what it would prove. (transfer full) */
 char *sp_words_advice (const SpAdvice *advice, SpHand hand);
 
