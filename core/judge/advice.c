@@ -13,9 +13,9 @@ settings_might (const SpEmission *e)
 {
   if (e->verdict != SP_VERDICT_NOT_PROVEN || !e->swept || !e->would_prove || (e->evidence && e->evidence->contradicts))
     return FALSE;
-  SpReasonCode why = e->reason->code;
-  gboolean own_known = !isnan (e->distortion_high_dbm) || sp_emission_shows_product (e);
-  return why == SP_REASON_FLOOR_ABOVE_LIMIT || why == SP_REASON_UNDERSAMPLED || (why == SP_REASON_ANALYZER_POSSIBLE && own_known);
+  gboolean product_known = !isnan (e->distortion_high_dbm) || sp_emission_shows_product (e);
+  return e->row == SP_ROW_FLOOR_ABOVE || e->row == SP_ROW_BLIND || e->row == SP_ROW_COARSE
+         || (e->row == SP_ROW_ANALYZER_POSSIBLE && product_known);
 }
 
 /* The plan for the emission's sweep, with what was measured at its place; NULL: nothing to search with. */
@@ -101,7 +101,7 @@ of_seen (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting 
   g_autoptr (SpReason) found = plan ? sp_plan_prove (plan, today, e->order, e->frequency_hz, NULL) : NULL;
   if (is (found, SP_REASON_PROVE_SETTING))
     return g_steal_pointer (&found);
-  gboolean fitted = sp_emission_shows_product (e) && e->reason->code == SP_REASON_ANALYZER_POSSIBLE;
+  gboolean fitted = sp_emission_shows_product (e) && e->row == SP_ROW_ANALYZER_POSSIBLE;
   SpReason *step = fitted && plan ? beside (c, plan, e, today) : NULL;
   if (step)
     return step;

@@ -134,16 +134,6 @@ sp_emission_is_blind (const SpEmission *emission)
   return emission->unresolved || (emission->swept && !emission->detected && emission->sampling_loss_db > SP_BLIND_LOSS_DB);
 }
 
-gboolean
-sp_emission_is_withheld (const SpEmission *emission)
-{
-  if (!emission->reason)
-    return FALSE;
-  SpReasonCode why = emission->reason->code;
-  return why == SP_REASON_NOT_RESOLVED || why == SP_REASON_POWER_LOWER_BOUND || why == SP_REASON_NO_FUNDAMENTAL
-         || why == SP_REASON_FUNDAMENTAL_NEAR_ZERO || why == SP_REASON_FUNDAMENTAL_ELSEWHERE;
-}
-
 double
 sp_emission_deciding_expanded_db (const SpEmission *emission)
 {

@@ -37,6 +37,34 @@ typedef enum {
   SP_DECISION_BLIND
 } SpDecision;
 
+/* The row of the rule that decided (core/judge/rule.h), in its order; the last two withhold afterwards what another row had decided. */
+typedef enum {
+  SP_ROW_NO_LIMIT,
+  SP_ROW_NOT_SWEPT,
+  SP_ROW_NOT_RESOLVED,
+  SP_ROW_NO_POWER,
+  SP_ROW_POWER_UNCALIBRATED,
+  SP_ROW_GROSS_EXCESS,
+  SP_ROW_UNCALIBRATED,
+  SP_ROW_BLIND,
+  SP_ROW_FLOOR_BELOW,
+  SP_ROW_FLOOR_ABOVE,
+  SP_ROW_COARSE,
+  SP_ROW_LEVEL_BELOW,
+  SP_ROW_PART_BELOW,
+  SP_ROW_AMBIENT,
+  SP_ROW_AMBIENT_IN_RADIO,
+  SP_ROW_AMBIENT_PART,
+  SP_ROW_UNTESTED,
+  SP_ROW_PART_ABOVE,
+  SP_ROW_BOUND_STRADDLES,
+  SP_ROW_WITHIN_UNCERTAINTY,
+  SP_ROW_PART_STRADDLES,
+  SP_ROW_ANALYZER_POSSIBLE,
+  SP_ROW_MORE_POWER, /* the limit follows the power of a clipped carrier, which may be more */
+  SP_ROW_NO_CARRIER  /* the fundamental is not shown where it was stated */
+} SpRuleRow;
+
 /* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep that the others are held against. */
 typedef struct {
   guint sweep;           /* index into the condition's sweeps */
@@ -121,6 +149,8 @@ typedef struct {
   double repeat_mean_dbm, repeat_u_db; /* NaN where under two */
   gboolean calibrated;
   SpVerdict verdict;
+  guint facts;           /* SpRuleFact (core/judge/rule.h) */
+  SpRuleRow row;         /* of the rule, that decided */
   SpDecision decision;   /* what the verdict goes by */
   SpReason *reason;      /* why */
   SpReason *would_prove; /* NULL: nothing to prove */
@@ -265,9 +295,6 @@ int sp_findings_nearest (const SpFindings *findings, guint condition, double fre
 /* Nothing was seen there and nothing could have been: the points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB), or
  * that it is not resolved. What its level and floor say then is no bound that anybody could use. */
 gboolean sp_emission_is_blind (const SpEmission *emission);
-/* Not proven whatever its level and limit say: it is not resolved, the fundamental is not shown where it was stated, or the limit follows the power of
- * a clipped carrier. */
-gboolean sp_emission_is_withheld (const SpEmission *emission);
 /* Limit minus what the verdict goes by, SpEmission.decision; people's word for it is room. It is limit - level (floor, where nothing was seen; level where
  * untested), unless the radio's part decides: where the origin is mixed, analyzer or ambient, or where the level alone, under the same rule, would
  * have another verdict. Then it is limit - the lower end where it exceeds, else limit - the upper end, which is what did or did not fit. So what

@@ -28,43 +28,6 @@ workbook_places (const SpConditionFindings *found)
   return places;
 }
 
-/* The rule as a formula, over the same cells and in the same order as core/judge/verdict.c goes. */
-static char *
-verdict_formula (const Places *places, const SpEmission *e, guint i)
-{
-  guint r = places->ledger + i + 1, w = places->working + i + 1, f = places->facts + 1, q = places->uncertainty + i + 1;
-  g_autofree char *no_limit = workbook_quoted (sp_words_verdict (SP_VERDICT_NO_LIMIT));
-  g_autofree char *complies = workbook_quoted (sp_words_verdict (SP_VERDICT_COMPLIES));
-  g_autofree char *open = workbook_quoted (sp_words_verdict (SP_VERDICT_NOT_PROVEN));
-  if (sp_emission_is_withheld (e)) /* no other loss or k would prove it */
-    return g_strdup_printf ("=%s", open);
-  g_autofree char *straddles = workbook_quoted (sp_words_verdict (SP_VERDICT_INCONCLUSIVE));
-  g_autofree char *exceeds = workbook_quoted (sp_words_verdict (SP_VERDICT_EXCEEDS));
-  g_autofree char *untested = workbook_quoted (sp_words_origin (SP_ORIGIN_UNTESTED)),
-                  *radio = workbook_quoted (sp_words_origin (SP_ORIGIN_RADIO));
-  g_autofree char *none = workbook_quoted (_ ("none")), *no = workbook_quoted (workbook_yes (FALSE)),
-                  *yes = workbook_quoted (workbook_yes (TRUE));
-  g_autofree char *trace = workbook_quoted (_ ("the trace"));
-  g_autofree char *low = g_strdup_printf ("IF(ISNUMBER(N%u),IF(ISNUMBER(M%u),M%u,-1E+99),D%u)", w, w, w, r);
-  g_autofree char *high = g_strdup_printf ("IF(ISNUMBER(N%u),N%u,D%u)", w, w, r);
-  g_autofree char *over = g_strdup_printf ("%s-R%u-Q%u>J%u", low, w, w, r);
-  g_autofree char *bound = g_strdup_printf ("OR(AND(R%u>0,%s-Q%u>J%u),AND(K%u>0,%s+Q%u<=J%u))", w, low, w, r, w, high, w, r);
-  /* Where points lie further apart than the RBW, what may be lost between them is no reason to call it inconclusive. */
-  g_autofree char *sampling = e->reason && e->reason->code == SP_REASON_UNDERSAMPLED
-                                  ? g_strdup_printf ("OR(K%u>$B$%u,AND(%s+O%u>J%u,%s+Q%u<=J%u))", w, f + FACT_BLIND, high, w, r, high, w, r)
-                                  : g_strdup_printf ("K%u>$B$%u", w, f + FACT_BLIND);
-  g_autofree char *seen = g_strdup_printf ("IF(AND(NOT(%s),%s),%s,IF(%s+O%u<=J%u,%s,IF(N%u=%s,%s,IF(%s,%s,IF(%s,%s,IF(N%u=%s,%s,%s))))))",
-                                           over, sampling, open, high, w, r, complies, r, untested, open, over, exceeds, bound, open, r,
-                                           radio, straddles, open);
-  g_autofree char *unseen = g_strdup_printf ("IF(K%u>$B$%u,%s,IF(ISNUMBER(D%u),IF(D%u+O%u<=J%u,%s,%s),%s))", w, f + FACT_BLIND, open, r, r,
-                                             w, r, complies, open, open);
-  g_autofree char *uncalibrated = g_strdup_printf ("IF(C%u=%s,%s,IF(N%u=%s,%s,IF(%s>J%u+K%u*L%u+$B$%u,%s,%s)))", r, no, open, r, untested,
-                                                   open, low, r, q, q, f + FACT_EXTRA, exceeds, open);
-  return g_strdup_printf (
-      "=IF(J%u=%s,%s,IF(C%u=%s,%s,IF(NOT(ISNUMBER(J%u)),%s,IF(AND($B$%u=%s,L%u<>0,$B$%u=%s),%s,IF(D%u=%s,%s,IF(C%u=%s,%s,%s))))))", r, none,
-      no_limit, w, no, open, r, open, f + FACT_CALIBRATED, no, w, f + FACT_BASIS, trace, open, w, no, uncalibrated, r, yes, seen, unseen);
-}
-
 /* Probability of conformity: Student's with the margin's degrees of freedom, the normal law where they are infinite; none where an end of the radio's
  * part decided. */
 static void
@@ -122,7 +85,7 @@ write_emission (Page *page, const SpConditionFindings *found, const Places *plac
   const SpBudget *b = &e->budget;
   guint r = page->row + 1, w = places->working + i + 1, q = places->uncertainty + i + 1;
   gboolean judged = !isnan (e->margin_db);
-  g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *verdict = verdict_formula (places, e, i);
+  g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *verdict = workbook_verdict_formula (places, e, i);
   page_text (page, 0, name, STYLE_TEXT);
   page_number (page, 1, e->frequency_hz, STYLE_HERTZ);
   page_text (page, 2, workbook_yes (e->detected), STYLE_TEXT);

@@ -126,6 +126,8 @@ enum {
   N_FACTS
 };
 Places workbook_places (const SpConditionFindings *found);
+/* workbook-rule.c: the verdict on emission i by the cells of its condition's sheet. (transfer full) */
+char *workbook_verdict_formula (const Places *places, const SpEmission *e, guint i);
 /* workbook-working.c: the lower tables of a condition's sheet, in this order. */
 void workbook_working (Page *page, guint condition);
 void workbook_uncertainty (Page *page, guint condition);
