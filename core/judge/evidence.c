@@ -25,23 +25,6 @@ attenuation_over (const SpJudging *c, const SpJudgedSweep *first, const SpJudged
            - sp_chain_loss (first->chain, frequency_hz, temperature, 0, NULL).loss_db;
 }
 
-double
-sp_judging_differential_u_db (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double frequency_hz)
-{
-  double u = sp_width_u_db (&c->analyzer->repeatability);
-  if (s == first)
-    return u;
-  u = hypot (u, sp_width_u_db (&c->analyzer->scale));
-  if (s->attenuation_db != first->attenuation_db)
-    u = hypot (u, sp_width_u_db (&c->analyzer->attenuator_switch));
-  if (s->rbw_hz != first->rbw_hz)
-    u = hypot (u, sp_width_u_db (&c->analyzer->rbw_switch));
-  if (s->chain != first->chain)
-    u = hypot (u, hypot (sp_chain_loss (s->chain, frequency_hz, c->bench->temperature_c, 0, NULL).u_independent_db,
-                         sp_chain_loss (first->chain, frequency_hz, c->bench->temperature_c, 0, NULL).u_independent_db));
-  return u;
-}
-
 /* Orders that a product at this place may have: a harmonic's own; another spur's is not known, and a residual has none. */
 static guint
 possible_orders (const SpEmission *e, guint *orders)

@@ -264,6 +264,9 @@ judge_condition (SpJudging *c, const SpFindings *all)
   }
   sp_judging_prove (c);
   sp_judging_prove_ahead (c);
+  sp_judging_gaps (c);
+  sp_judging_prove_gaps (c);
+  sp_judging_seams (c);
   sp_judging_summary (c);
   sp_judging_assumed (c);
 }

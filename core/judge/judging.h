@@ -154,6 +154,12 @@ void sp_judging_settings_warnings (SpJudging *c);
 /* The look for `points`; the law's answer, remembered. */
 SpThresholds sp_judging_thresholds (SpJudgedSweep *s, double points);
 
+/* alike.c: may the two be repeats of one another, as far as purpose, chain and settings go? Do their spans meet too? */
+gboolean sp_judging_equal_settings (const SpJudgedSweep *a, const SpJudgedSweep *b);
+gboolean sp_judging_are_repeats (const SpJudgedSweep *a, const SpJudgedSweep *b);
+/* What tells the reading of one sweep from another's, standard uncertainty: not what both share, and not the noise. */
+double sp_judging_differential_u_db (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double frequency_hz);
+
 /* carrier.c: the response at zero hertz reaches to here. */
 double sp_judging_zero_hertz_end (const SpJudgedSweep *s);
 /* The carrier, sought about f0 (NaN: the greatest line of all); FALSE where it is not there. Never the response at zero hertz, nor a skirt. */
@@ -233,6 +239,17 @@ SpDetection sp_judging_detect_emission (const SpJudging *c, SpJudgedSweep *s, co
 /* How wide that may be: by the carrier's modulation, by the band where it was seen, by the rule's reference bandwidth. */
 double sp_judging_width_hz (const SpJudging *c, const SpJudgedSweep *s, guint order, double frequency_hz);
 
+/* ground.c: lays s->ground, the noise at places spread over the points and what it is around them, in the trace's own levels. */
+void sp_judging_lay_ground (SpJudgedSweep *s);
+guint sp_judging_place_of (const SpJudgedSweep *s, guint64 i);
+double sp_judging_place_hz (const SpJudgedSweep *s, guint place);
+/* From the trace's level at index i to the socket's. */
+double sp_judging_trace_to_socket_db (const SpJudgedSweep *s, guint64 i);
+/* Steps of an analyzer's own noise from band to band are smaller (common practice, no source). */
+#define SP_RISES_DB 6.0
+/* The ground at point i, at the socket, where the noise stands over it by more than that; INFINITY where it does not. */
+double sp_judging_ground_dbm (SpJudgedSweep *s, guint64 i);
+
 /* detect-band.c: does the greatest of several looks hold the whole of a frequency-modulated signal of that width, as it sweeps through the filter? */
 gboolean sp_judging_is_slow (const SpJudging *c, const SpJudgedSweep *s, double width_hz);
 /* So far over a line's vertex may the sum of its readings come, where they are the greatest of a bucket. */
@@ -261,10 +278,7 @@ void sp_judging_harmonic (SpJudging *c, SpEmission *e, guint order);
 GArray *sp_judging_spurs (SpJudging *c, const GArray *harmonics);
 /* Adds what sweep k shows to those found; where another sweep shows it too, within half_hz, the highest over its own carrier stands. */
 void sp_judging_add_spur (SpJudging *c, GArray *found, guint k, const SpDetection *detection, double half_hz);
-/* rise.c: the noise at some places and what it is around them on a wider scale; then, at point i, that, at the socket, where the noise stands over it by
- * more than an analyzer's own does from band to band; INFINITY where it does not. */
-double sp_judging_ground_dbm (SpJudgedSweep *s, guint64 i);
-/* Adds what is wider than the window that sweep k's noise is taken from. */
+/* rise.c: adds what is wider than the window that sweep k's noise is taken from. */
 void sp_judging_rises (SpJudging *c, GArray *found, guint k);
 /* connect.c: the sweep's points for sums about point i, by the spacing there: a trace may have a hole elsewhere. */
 SpBandView sp_judging_view_at (const SpJudgedSweep *s, guint64 i);
@@ -300,12 +314,7 @@ void sp_judgings_share_steps (SpFindings *all, SpJudging *const *cases);
 void sp_judging_origin (SpEmission *e);
 /* What stands at an emission's place without the radio leaves of it, where one was seen: amplitude difference and sum, see by_ambient(). FALSE: none. */
 gboolean sp_judging_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm);
-/* What tells the reading of one sweep from another's, standard uncertainty: not what both share, and not the noise. */
-double sp_judging_differential_u_db (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double frequency_hz);
-/* repeats.c: may the two be repeats of one another, as far as purpose, chain and settings go? Do their spans meet too? */
-gboolean sp_judging_equal_settings (const SpJudgedSweep *a, const SpJudgedSweep *b);
-gboolean sp_judging_are_repeats (const SpJudgedSweep *a, const SpJudgedSweep *b);
-/* Mean and type A of sweeps of equal settings. */
+/* repeats.c: mean and type A of sweeps of equal settings. */
 void sp_judging_repeats (SpJudging *c, SpEmission *e);
 /* Warnings: sweeps that do not agree on an emission whose origin is known by now. */
 void sp_judging_agreement (SpJudging *c, const SpEmission *e);

@@ -3,28 +3,6 @@
 
 #include <math.h>
 
-gboolean
-sp_judging_equal_settings (const SpJudgedSweep *a, const SpJudgedSweep *b)
-{
-  const SpSettings *x = &a->trace->settings, *y = &b->trace->settings;
-  gboolean attenuation = fabs (a->attenuation_db - b->attenuation_db) < SP_SAME_SETTING_DB
-                         || (isnan (a->attenuation_db) && isnan (b->attenuation_db));
-  gboolean rbw = x->rbw_hz == y->rbw_hz || (isnan (x->rbw_hz) && isnan (y->rbw_hz));
-  return a->purpose == b->purpose && a->chain == b->chain && attenuation && rbw && x->detector == y->detector && x->average == y->average
-         && x->hold == y->hold;
-}
-
-/* Spans that only touch share a point, not a stretch. */
-gboolean
-sp_judging_are_repeats (const SpJudgedSweep *a, const SpJudgedSweep *b)
-{
-  const SpTrace *x = a->trace, *y = b->trace;
-  double low = fmax (x->frequency_hz[0], y->frequency_hz[0]), high = fmin (x->frequency_hz[x->n - 1], y->frequency_hz[y->n - 1]);
-  double widest = fmax ((x->frequency_hz[x->n - 1] - x->frequency_hz[0]) / (double) x->n,
-                        (y->frequency_hz[y->n - 1] - y->frequency_hz[0]) / (double) y->n);
-  return sp_judging_equal_settings (a, b) && high - low > 2 * widest;
-}
-
 /* Mean and experimental standard deviation of the mean (JCGM 100, 4.2.1 and 4.2.3). The highest is what is judged. */
 void
 sp_judging_repeats (SpJudging *c, SpEmission *e)

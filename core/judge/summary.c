@@ -19,9 +19,6 @@ void
 sp_judging_summary (SpJudging *c)
 {
   SpConditionFindings *out = c->out;
-  sp_judging_gaps (c);
-  sp_judging_prove_gaps (c);
-  sp_judging_seams (c);
   out->power_calibrated = c->carrier_calibrated;
   out->verdict = SP_VERDICT_NO_LIMIT;
   out->worst_margin_db = NAN;
