@@ -1,5 +1,9 @@
 /* judge.c - judges a bench: takes a condition's sweeps through all stages */
-#include "core/judge/judging.h"
+#include "core/judge/advice/advice-stages.h"
+#include "core/judge/emission/emission-stages.h"
+#include "core/judge/origin/origin-stages.h"
+#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/verdict/verdict-stages.h"
 
 #include <gsl/gsl_errno.h>
 #include <math.h>
