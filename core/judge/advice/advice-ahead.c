@@ -5,6 +5,34 @@
 #include <math.h>
 #include <string.h>
 
+struct _SpAhead {
+  SpTask task;
+  SpPlan *plan;
+  SpAdvice advice;
+};
+
+void
+sp_ahead_free (SpAhead *ahead)
+{
+  sp_plan_free (ahead->plan);
+  g_free (ahead);
+}
+
+SpAhead *
+sp_judging_plan_ahead (const SpJudging *c)
+{
+  if (c->n > 0)
+    return NULL;
+  SpTask task = sp_condition_task (c->bench, c->out, c->chain);
+  if (!(task.power_w > 0) || !(task.fundamental_hz > 0))
+    return NULL;
+  SpAhead *ahead = g_new0 (SpAhead, 1);
+  ahead->task = task;
+  ahead->plan = sp_plan_new (&ahead->task);
+  ahead->advice = sp_plan_advise (ahead->plan);
+  return ahead;
+}
+
 static const SpUnprovable *
 unprovable (const SpAdvice *a, guint order)
 {
@@ -16,8 +44,10 @@ unprovable (const SpAdvice *a, guint order)
 
 /* The sweep that proves the most; of a harmonic that none proves what stands in the way, and where that is the chain what to measure. */
 static SpReason *
-answer_for (SpPlan *plan, const SpAdvice *a, const SpTask *task, const SpEmission *e)
+answer_for (const SpAhead *ahead, const SpEmission *e)
 {
+  const SpAdvice *a = &ahead->advice;
+  const SpTask *task = &ahead->task;
   const SpUnprovable *u = unprovable (a, e->order);
   if (u && strcmp (u->why, "outside-calibration") == 0) {
     gboolean here = !sp_chain_loss (task->chain, e->frequency_hz, task->temperature_c, 0, NULL).calibrated;
@@ -25,29 +55,13 @@ answer_for (SpPlan *plan, const SpAdvice *a, const SpTask *task, const SpEmissio
   }
   if (!a->noise_known)
     return NULL;
-  double floor_dbm = u ? NAN : sp_plan_harmonic (plan, &a->setting, e->order).floor_dbm;
-  return sp_plan_span_reason (plan, &a->setting, floor_dbm);
+  double floor_dbm = u ? NAN : sp_plan_harmonic (ahead->plan, &a->setting, e->order).floor_dbm;
+  return sp_plan_span_reason (ahead->plan, &a->setting, floor_dbm);
 }
 
-void
-sp_judging_prove_ahead (SpJudging *c)
+SpReason *
+sp_judging_prove_ahead (const SpAhead *ahead, const SpEmission *e, const SpReason *by_row)
 {
-  SpConditionFindings *out = c->out;
-  if (c->n > 0)
-    return;
-  SpTask task = sp_condition_task (c->bench, out, c->chain);
-  if (!(task.power_w > 0) || !(task.fundamental_hz > 0))
-    return;
-  g_autoptr (SpPlan) plan = sp_plan_new (&task);
-  SpAdvice advice = sp_plan_advise (plan);
-  for (guint i = 0; advice.any && i < out->n_emissions; i++) {
-    SpEmission *e = &out->emissions[i];
-    if (!e->order || !e->would_prove || e->would_prove->code != SP_REASON_PROVE_SWEEP)
-      continue;
-    SpReason *answer = answer_for (plan, &advice, &task, e);
-    if (!answer)
-      continue;
-    sp_reason_unref (e->would_prove);
-    e->would_prove = answer;
-  }
+  gboolean unswept = e->order && by_row && by_row->code == SP_REASON_PROVE_SWEEP;
+  return unswept && ahead->advice.any ? answer_for (ahead, e) : NULL;
 }

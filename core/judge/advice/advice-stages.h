@@ -4,11 +4,20 @@
 
 #include "core/judge/judging.h"
 
-/* advice.c: what of other settings, or a notch, would prove, where one was not proven. */
+/* advice.c: e->would_prove of every emission, once all have their verdicts: by the row that left it open, or better by other settings, a notch, or the
+ * whole sweep where nothing was keyed yet. */
 void sp_judging_prove (SpJudging *c);
 
-/* advice-ahead.c: the whole sweep where nothing was keyed yet, but power and frequency are stated. */
-void sp_judging_prove_ahead (SpJudging *c);
+/* advice-row.c: as far as e->row tells; NULL: settled, or nothing that a sweep could do. (transfer full) */
+SpReason *sp_judging_row_proof (const SpJudging *c, const SpEmission *e);
+
+/* advice-ahead.c: the plan of the whole sweep where nothing was keyed yet, but power and frequency are stated; else NULL. (transfer full) */
+typedef struct _SpAhead SpAhead;
+SpAhead *sp_judging_plan_ahead (const SpJudging *c);
+void sp_ahead_free (SpAhead *ahead);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpAhead, sp_ahead_free)
+/* What it says of a harmonic that the row wants swept; NULL: nothing. (transfer full) */
+SpReason *sp_judging_prove_ahead (const SpAhead *ahead, const SpEmission *e, const SpReason *by_row);
 
 /* advice-step.c: the step of attenuation that would tell whose a seen emission is, of those that the analyzer or the pads at hand have: PROVE_STEP,
  * PROVE_STEP_PAD, PROVE_STEP_NOISE. (transfer full) */

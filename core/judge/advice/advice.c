@@ -11,7 +11,7 @@
 static gboolean
 settings_might (const SpEmission *e)
 {
-  if (e->verdict != SP_VERDICT_NOT_PROVEN || !e->swept || !e->would_prove || (e->evidence && e->evidence->contradicts))
+  if (e->evidence && e->evidence->contradicts)
     return FALSE;
   gboolean product_known = !isnan (e->distortion_high_dbm) || sp_emission_shows_product (e);
   return e->row == SP_ROW_FLOOR_ABOVE || e->row == SP_ROW_BLIND || e->row == SP_ROW_COARSE
@@ -112,36 +112,41 @@ of_seen (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting 
   return sp_judging_prove_step (c, e);
 }
 
-/* NULL: the general answer stands. */
+/* Of one that is not: NULL where the row's answer stands. */
 static SpReason *
-of_not_seen (SpPlan *plan, const SpEmission *e, const SpSetting *today)
+of_not_seen (SpPlan *plan, const SpEmission *e, const SpSetting *today, const SpReason *by_row)
 {
   g_autoptr (SpReason) found = plan ? sp_plan_prove (plan, today, e->order, e->frequency_hz, NULL) : NULL;
   if (is (found, SP_REASON_PROVE_SETTING) || is (found, SP_REASON_PROVE_NOTCH))
     return g_steal_pointer (&found);
-  if (is (found, SP_REASON_PROVE_FLOOR) && found->PROVE_FLOOR.unsafe && is (e->would_prove, SP_REASON_PROVE_FLOOR))
-    return sp_reason (PROVE_FLOOR, .cause = e->would_prove->PROVE_FLOOR.cause, .unsafe = TRUE,
-                      .missing_db = e->would_prove->PROVE_FLOOR.missing_db);
+  if (is (found, SP_REASON_PROVE_FLOOR) && found->PROVE_FLOOR.unsafe && is (by_row, SP_REASON_PROVE_FLOOR))
+    return sp_reason (PROVE_FLOOR, .cause = by_row->PROVE_FLOOR.cause, .unsafe = TRUE, .missing_db = by_row->PROVE_FLOOR.missing_db);
   return NULL;
+}
+
+/* What the emission's own sweep, and the settings around it, tell beyond the row's answer; NULL: nothing. */
+static SpReason *
+by_sweep (const SpJudging *c, SpPlan **plans, const SpEmission *e, const SpReason *by_row)
+{
+  gboolean step = is (by_row, SP_REASON_PROVE_STEP), might = by_row && settings_might (e);
+  if (!step && !might)
+    return NULL;
+  SpSetting today = sp_setting_of_trace (c->sweeps[e->case_sweep].trace);
+  SpPlan *plan = might ? plan_for (c, plans, e, &today) : NULL;
+  return step ? of_seen (c, plan, e, &today) : of_not_seen (plan, e, &today, by_row);
 }
 
 void
 sp_judging_prove (SpJudging *c)
 {
-  const SpConditionFindings *out = c->out;
+  SpConditionFindings *out = c->out;
   g_autofree SpPlan **plans = g_new0 (SpPlan *, c->n + 1);
+  g_autoptr (SpAhead) ahead = sp_judging_plan_ahead (c);
   for (guint i = 0; i < out->n_emissions; i++) {
     SpEmission *e = &out->emissions[i];
-    gboolean step = is (e->would_prove, SP_REASON_PROVE_STEP), might = settings_might (e);
-    if (!step && !might)
-      continue;
-    SpSetting today = sp_setting_of_trace (c->sweeps[e->case_sweep].trace);
-    SpPlan *plan = might ? plan_for (c, plans, e, &today) : NULL;
-    SpReason *answer = step ? of_seen (c, plan, e, &today) : of_not_seen (plan, e, &today);
-    if (!answer)
-      continue;
-    sp_reason_unref (e->would_prove);
-    e->would_prove = answer;
+    g_autoptr (SpReason) by_row = sp_judging_row_proof (c, e);
+    SpReason *better = ahead ? sp_judging_prove_ahead (ahead, e, by_row) : by_sweep (c, plans, e, by_row);
+    e->would_prove = better ? better : g_steal_pointer (&by_row);
   }
   for (guint k = 0; k < c->n; k++)
     sp_plan_free (plans[k]);

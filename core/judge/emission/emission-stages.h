@@ -22,8 +22,12 @@ void sp_judging_add_spur (SpJudging *c, GArray *found, guint k, const SpDetectio
 /* rise.c: adds what is wider than the window that sweep k's noise is taken from. */
 void sp_judging_rises (SpJudging *c, GArray *found, guint k);
 
-/* repeats.c: mean and type A of sweeps of equal settings. */
-void sp_judging_repeats (SpJudging *c, SpEmission *e);
+/* repeats.c: mean and type A of sweeps of equal settings, as SpEmission.repeats tells them. */
+typedef struct {
+  guint n;
+  double scatter_db, mean_dbm, u_db;
+} SpRepeats;
+SpRepeats sp_judging_repeats (const SpJudging *c, const SpEmission *e);
 /* Warnings: sweeps that do not agree on an emission whose origin is known by now. */
 void sp_judging_agreement (SpJudging *c, const SpEmission *e);
 
@@ -34,6 +38,6 @@ void sp_judging_overload_signs (SpJudging *c);
 double sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const SpJudgedSweep *b, gboolean phase_noise,
                                       double *at_hz);
 
-/* spur-relations.c: what a spur's frequency says it may be; e->relation. */
+/* spur-relations.c: what an emission's frequency says it may be, or NULL. (transfer full) */
 #define SP_RESIDUAL_OVER_DB 10.0 /* a residual may stand this far over what the profile lists (common practice, no source) */
-void sp_judging_relation (SpJudging *c, SpEmission *e);
+SpReason *sp_judging_relation (const SpJudging *c, const SpEmission *e);

@@ -5,13 +5,12 @@
 #include <math.h>
 
 /* Mean and experimental standard deviation of the mean (JCGM 100, 4.2.1 and 4.2.3). The highest is what is judged. */
-void
-sp_judging_repeats (SpJudging *c, SpEmission *e)
+SpRepeats
+sp_judging_repeats (const SpJudging *c, const SpEmission *e)
 {
+  SpRepeats found = { .n = e->detected, .scatter_db = 0, .mean_dbm = NAN, .u_db = NAN };
   double sum = 0, squares = 0;
   guint n = 0;
-  e->repeat_mean_dbm = e->repeat_u_db = NAN;
-  e->repeats = e->detected;
   for (guint k = 0; e->detected && k < c->n; k++) {
     SpJudgedSweep *s = &c->sweeps[k];
     if (!sp_judging_equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_judging_could_see (c, s, e))
@@ -25,11 +24,12 @@ sp_judging_repeats (SpJudging *c, SpEmission *e)
     n++;
   }
   if (n < 2)
-    return;
-  e->repeats = n;
-  e->repeat_scatter_db = hypot (e->noise_u_db, sp_width_u_db (&c->analyzer->repeatability));
-  e->repeat_mean_dbm = e->level_dbm + sum / n;
-  e->repeat_u_db = sqrt (fmax (0, squares - sum * sum / n) / (n - 1) / n);
+    return found;
+  found.n = n;
+  found.scatter_db = hypot (e->noise_u_db, sp_width_u_db (&c->analyzer->repeatability));
+  found.mean_dbm = e->level_dbm + sum / n;
+  found.u_db = sqrt (fmax (0, squares - sum * sum / n) / (n - 1) / n);
+  return found;
 }
 
 /* Less of the carrier at the mixer makes less of the analyzer's own: only what is the radio's must stand in both. */

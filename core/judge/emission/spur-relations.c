@@ -84,25 +84,32 @@ residual (const SpJudging *c, const SpEmission *e, double half_hz)
   return NULL;
 }
 
-void
-sp_judging_relation (SpJudging *c, SpEmission *e)
+/* A spur's, by its frequency. */
+static SpReason *
+relation_of_spur (const SpJudging *c, const SpEmission *e)
 {
-  if (!e->detected)
-    return;
-  if (e->order) {
-    if (e->frequency_half_hz > ANOTHER_SHARE * c->out->fundamental_hz)
-      e->relation = sp_reason (HARMONIC_OR_OTHER, .order = e->order, .at_hz = e->frequency_hz, .half_hz = e->frequency_half_hz);
-    return;
-  }
   const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
   const GArray *clocks = c->condition->clocks_hz;
   double ppm = isnan (c->analyzer->frequency_ppm) ? 0 : c->analyzer->frequency_ppm;
   double half = s->spacing_hz / 2 + e->frequency_hz * ppm * 1e-6;
   SpRelation r;
-  e->relation = residual (c, e, fmax (half, isfinite (s->rbw_hz) ? s->rbw_hz / 2 : 0));
-  if (!e->relation
-      && sp_relation_find (e->frequency_hz, half, c->out->fundamental_hz, c->carrier_half_hz, clocks ? clocks->len : 0,
-                           clocks ? (const double *) (void *) clocks->data : NULL, &r))
-    e->relation = sp_reason (SPUR_RELATION, .times = r.n, .divisor = r.divisor, .clock_times = r.m, .clock_hz = r.clock_hz,
-                             .off_hz = e->frequency_hz - r.frequency_hz, .chance_percent = 100 * r.chance);
+  SpReason *listed = residual (c, e, fmax (half, isfinite (s->rbw_hz) ? s->rbw_hz / 2 : 0));
+  if (listed
+      || !sp_relation_find (e->frequency_hz, half, c->out->fundamental_hz, c->carrier_half_hz, clocks ? clocks->len : 0,
+                            clocks ? (const double *) (void *) clocks->data : NULL, &r))
+    return listed;
+  return sp_reason (SPUR_RELATION, .times = r.n, .divisor = r.divisor, .clock_times = r.m, .clock_hz = r.clock_hz,
+                    .off_hz = e->frequency_hz - r.frequency_hz, .chance_percent = 100 * r.chance);
+}
+
+SpReason *
+sp_judging_relation (const SpJudging *c, const SpEmission *e)
+{
+  if (!e->detected)
+    return NULL;
+  if (!e->order)
+    return relation_of_spur (c, e);
+  return e->frequency_half_hz > ANOTHER_SHARE * c->out->fundamental_hz
+             ? sp_reason (HARMONIC_OR_OTHER, .order = e->order, .at_hz = e->frequency_hz, .half_hz = e->frequency_half_hz)
+             : NULL;
 }

@@ -7,22 +7,6 @@
 #define SAME_BAND 0.1     /* an intercept holds for fundamentals so near to one another (common practice, no source) */
 #define SAME_LEVEL_DB 1.0 /* equal mixer levels, as well as a radio repeats its power (common practice, no source) */
 
-/* What the step test showed at the mixer, for others to go by: the upper end of the analyzer's part. */
-void
-sp_judging_keep_product (const SpJudging *c, const SpEmission *e)
-{
-  SpEvidence *v = e->evidence;
-  if (!v)
-    return;
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
-  double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
-  v->mixer_dbm = s->mixer_dbm;
-  v->attenuation_db = s->trace->settings.attenuation_db;
-  v->product_at_mixer_dbm = NAN;
-  if (v->n >= 2 && !v->contradicts && s->purpose == SP_PURPOSE_KEYED)
-    v->product_at_mixer_dbm = v->analyzer_high_dbm - v->attenuation_db - loss - s->shift_db;
-}
-
 static gboolean
 same_band (double a_hz, double b_hz)
 {
@@ -59,13 +43,13 @@ has_analyzer (const SpJudging *c, guint condition)
   return strcmp (other->sha256, c->analyzer->sha256) == 0;
 }
 
-void
-sp_judging_carry (SpJudging *c, const SpFindings *all, SpEmission *e)
+SpReason *
+sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e)
 {
   const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
   gboolean tested = e->evidence && e->evidence->n > 0;
   if (!e->detected || e->order < 2 || !isnan (e->distortion_high_dbm) || tested || s->purpose != SP_PURPOSE_KEYED || isnan (s->mixer_dbm))
-    return;
+    return NULL;
   double least = NAN;
   guint from = 0;
   for (guint k = 0; k < all->n; k++) {
@@ -80,11 +64,10 @@ sp_judging_carry (SpJudging *c, const SpFindings *all, SpEmission *e)
     }
   }
   if (isnan (least))
-    return;
+    return NULL;
   double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
-  e->distortion_high_dbm = least + s->trace->settings.attenuation_db + loss + s->shift_db;
-  sp_judging_warn (c, sp_reason (PRODUCT_CARRIED, .condition = all->conditions[from].name, .order = e->order,
-                                 .product_dbm = e->distortion_high_dbm));
+  return sp_reason (PRODUCT_CARRIED, .condition = all->conditions[from].name, .order = e->order,
+                    .product_dbm = least + s->trace->settings.attenuation_db + loss + s->shift_db);
 }
 
 /* ---- which one step would settle several ---- */

@@ -165,7 +165,7 @@ take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, doub
 }
 
 static void
-step_test (SpJudging *c, SpEmission *e, SpEvidence *out)
+step_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
 {
   Gathered g = { 0 };
   SpStepFit fit;
@@ -244,7 +244,7 @@ behind_chain_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudge
 
 /* The unkeyed sweep there; where it reaches no deeper than the emission it says nothing. */
 static void
-ambient_test (SpJudging *c, SpEmission *e, SpEvidence *out)
+ambient_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
 {
   SpJudgedSweep *s = c->n_all > 0 ? &c->sweeps[c->n_all - 1] : NULL;
   out->ambient_dbm = NAN;
@@ -266,14 +266,29 @@ ambient_test (SpJudging *c, SpEmission *e, SpEvidence *out)
                                    .level_dbm = e->level_dbm));
 }
 
-void
-sp_judging_evidence (SpJudging *c, SpEmission *e)
+/* What the step test showed at the mixer, for other conditions to go by (carry.c): the upper end of the analyzer's part. */
+static void
+keep_product (const SpJudging *c, const SpEmission *e, SpEvidence *out)
+{
+  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
+  out->mixer_dbm = s->mixer_dbm;
+  out->attenuation_db = s->trace->settings.attenuation_db;
+  out->product_at_mixer_dbm = NAN;
+  if (out->n >= 2 && !out->contradicts && s->purpose == SP_PURPOSE_KEYED)
+    out->product_at_mixer_dbm = out->analyzer_high_dbm - out->attenuation_db - loss - s->shift_db;
+}
+
+SpEvidence *
+sp_judging_evidence (SpJudging *c, const SpEmission *e)
 {
   SpEvidence evidence = { .misfit = NAN };
   if (!e->detected)
-    return;
+    return NULL;
   step_test (c, e, &evidence);
   ambient_test (c, e, &evidence);
-  if (evidence.n > 0 || !isnan (evidence.ambient_dbm))
-    e->evidence = g_memdup2 (&evidence, sizeof evidence);
+  if (evidence.n == 0 && isnan (evidence.ambient_dbm))
+    return NULL;
+  keep_product (c, e, &evidence);
+  return g_memdup2 (&evidence, sizeof evidence);
 }

@@ -11,21 +11,25 @@
  * that shows the carrier was taken with the radio keyed. */
 void sp_judging_usable_steps (SpJudging *c);
 
-/* evidence.c: what the steps and the unkeyed sweep say; e->evidence. */
-void sp_judging_evidence (SpJudging *c, SpEmission *e);
+/* evidence.c: what the steps and the unkeyed sweep say; NULL: nothing. (transfer full) */
+SpEvidence *sp_judging_evidence (SpJudging *c, const SpEmission *e);
 /* Warnings: of an emission whose verdict is open and that no step tested, why each of them did not. */
 void sp_judging_untested_steps (SpJudging *c, const SpEmission *e);
 
-/* carry.c: keeps of a step test what it says at the mixer; e->evidence. */
-void sp_judging_keep_product (const SpJudging *c, const SpEmission *e);
-/* Of an emission that is seen, untested, and whose order the profile has no intercept of: q_high by the step test of another condition, once all have their
- * evidence (hence the second walk of sp_judge). That counts where the analyzer is the same, the fundamental within 10 %, no less signal was at
- * the mixer there, no more than recommended, and no more attenuation before it: an effective intercept. Said as OWN_CARRIED. */
-void sp_judging_carry (SpJudging *c, const SpFindings *all, SpEmission *e);
+/* carry.c: of an emission that is seen, untested, and whose order the profile has no intercept of: q_high by the step test of another condition, once all
+ * have their evidence (hence the second walk of sp_judge). That counts where the analyzer is the same, the fundamental within 10 %, no less signal
+ * was at the mixer there, no more than recommended, and no more attenuation before it: an effective intercept. PRODUCT_CARRIED, whose product_dbm it
+ * is; NULL: none says anything here. (transfer full) */
+SpReason *sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e);
 /* Once all have their verdicts: a PROVE_STEP that would settle other conditions too names the condition whose step settles most. */
 void sp_judgings_share_steps (SpFindings *all, SpJudging *const *cases);
 
-/* origin.c: origin, its basis, and the radio's own part, from evidence and prediction. */
-void sp_judging_origin (SpEmission *e);
+/* origin.c: whose it is, on what basis, and the radio's part (NaN: no interval), from evidence and prediction. */
+typedef struct {
+  SpOrigin origin;
+  SpOriginBasis basis;
+  double radio_low_dbm, radio_high_dbm;
+} SpWhose;
+SpWhose sp_judging_origin (const SpEmission *e);
 /* What stands at an emission's place without the radio leaves of it, where one was seen: amplitude difference and sum, see by_ambient(). FALSE: none. */
 gboolean sp_judging_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm);

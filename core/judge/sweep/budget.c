@@ -77,13 +77,13 @@ find_product (const SpEmission *e, SpBudgetReadings *readings)
   readings->product_db = readings->product_by_step ? product_by_step_db (e, v) : worst_phase_db (e, e->distortion_high_dbm);
 }
 
-void
-sp_judging_budget (const SpJudging *c, SpEmission *e)
+SpBudget
+sp_judging_budget (const SpJudging *c, const SpEmission *e)
 {
-  if (!e->swept) {
-    sp_budget_none (&e->budget);
-    return;
-  }
+  SpBudget budget = { 0 };
+  sp_budget_none (&budget);
+  if (!e->swept)
+    return budget;
   const SpJudgedSweep *s = &c->sweeps[e->case_sweep], *carrier = carrier_sweep (c);
   SpBudgetView view = view_of (c, s);
   SpBudgetReadings readings = { 0 };
@@ -102,7 +102,8 @@ sp_judging_budget (const SpJudging *c, SpEmission *e)
     view.attenuation_differs = s != carrier && !(a->attenuation_db == b->attenuation_db);
     view.rbw_differs = s != carrier && !(a->rbw_hz == b->rbw_hz);
   }
-  sp_budget (&view, e->frequency_hz, &readings, e->limit_slope, &e->budget);
+  sp_budget (&view, e->frequency_hz, &readings, e->limit_slope, &budget);
+  return budget;
 }
 
 void

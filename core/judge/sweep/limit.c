@@ -89,23 +89,22 @@ sp_judging_limit_power_w (const SpJudging *c)
   return 1; /* any will do */
 }
 
-void
-sp_judging_limit (SpJudging *c, SpEmission *e)
+SpLimitThere
+sp_judging_limit (const SpJudging *c, const SpEmission *e)
 {
   double p = power_w (c, e), f0 = c->out->fundamental_hz;
-  e->limit_dbm = NAN;
+  SpLimitThere there = { .limit_dbm = NAN };
   if (isnan (p) && !isnan (f0) && !sp_judging_limit_needs_power (c, e))
     p = 1; /* any will do */
   if (isnan (p) || isnan (f0))
-    return;
+    return there;
   double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db;
   SpClassEdge edge;
   SpLimit limit = sp_mask_limit_with_u (c->mask, f0, p, expanded, c->out->necessary_bandwidth_hz, 0, e->frequency_hz, &edge);
-  e->limit_dbm = limit.limit_dbm;
-  e->limit_slope = limit.slope;
-  e->limit_rule = limit.rule ? g_strdup (limit.rule->name) : NULL;
+  there = (SpLimitThere){ limit.limit_dbm, limit.slope, limit.rule ? limit.rule->name : NULL, NULL };
   if (!isnan (edge.power_w))
-    sp_judging_warn (c, sp_reason (POWER_CLASS, .mask = c->mask->name, .below = edge.below ? edge.below->name : NULL,
-                                   .above = edge.above ? edge.above->name : NULL, .power_w = p, .expanded_db = expanded,
-                                   .edge_w = edge.power_w));
+    there.warning = sp_reason (POWER_CLASS, .mask = c->mask->name, .below = edge.below ? edge.below->name : NULL,
+                               .above = edge.above ? edge.above->name : NULL, .power_w = p, .expanded_db = expanded,
+                               .edge_w = edge.power_w);
+  return there;
 }

@@ -150,8 +150,8 @@ gboolean sp_judging_taken (const SpJudging *c, const SpJudgedSweep *s, guint64 i
 double sp_judging_hidden_hz (const SpJudging *c, const SpJudgedSweep *s);
 double sp_judging_zone_hz (const SpJudging *c, const SpJudgedSweep *s);
 
-/* budget.c */
-void sp_judging_budget (const SpJudging *c, SpEmission *e);
+/* budget.c: of the emission's level and margin, once its limit_slope is known; empty where it was not swept. (transfer full: its terms) */
+SpBudget sp_judging_budget (const SpJudging *c, const SpEmission *e);
 /* Budget of P alone (out->power_*). */
 void sp_judging_power_budget (SpJudging *c);
 /* u of the level of an emission that would stand at f in sweep s: for the pointer's read-out. */
@@ -161,8 +161,13 @@ double sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double fr
 const SpLimitSegment *sp_judging_segment (const SpJudging *c, double frequency_hz);
 /* The reference bandwidth that holds there; NaN: none. */
 double sp_judging_reference_hz (const SpJudging *c, double frequency_hz);
-/* e->limit_*. */
-void sp_judging_limit (SpJudging *c, SpEmission *e);
+typedef struct {
+  double limit_dbm, slope;
+  const char *rule;  /* of the mask; NULL */
+  SpReason *warning; /* U of P reaches over an edge between two classes of power; NULL. (transfer full) */
+} SpLimitThere;
+/* What the mask asks at the emission's place, for the P of the sweep that shows it; limit_dbm NaN: no number, or not known. */
+SpLimitThere sp_judging_limit (const SpJudging *c, const SpEmission *e);
 #define SP_LEAST_RADIO_W 1e-6 /* no radio that a mask is for sends less, or more than SP_MOST_RADIO_W (common practice, no source) */
 #define SP_MOST_RADIO_W 1e6
 /* The least and the greatest limit that the powers from from_w to to_w bring, both in W; *high INFINITY where some have none. FALSE: none has. */

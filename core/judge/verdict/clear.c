@@ -78,9 +78,9 @@ guard_at (const Look *w, double frequency_hz)
   e.swept = TRUE;
   e.case_sweep = w->k;
   e.limit_slope = slope_at (w->c, frequency_hz);
-  sp_judging_budget (w->c, &e);
-  double u = e.budget.expanded_margin_db;
-  g_free (e.budget.terms);
+  SpBudget budget = sp_judging_budget (w->c, &e);
+  double u = budget.expanded_margin_db;
+  g_free (budget.terms);
   return u;
 }
 

@@ -27,21 +27,20 @@ part_decides (const SpEmission *e, double guard_db, double guard_low_db)
   return (e->verdict != SP_VERDICT_NOT_PROVEN || !e->calibrated) && by_level_alone (e, guard_db, guard_low_db) != e->verdict;
 }
 
-void
-sp_judging_decision (SpEmission *e, double guard_db, double guard_low_db)
+SpDecision
+sp_judging_decision (const SpEmission *e, double guard_db, double guard_low_db)
 {
   if (e->verdict == SP_VERDICT_NO_LIMIT)
-    e->decision = SP_DECISION_NONE;
-  else if (sp_emission_is_blind (e))
-    e->decision = SP_DECISION_BLIND;
-  else if (isnan (e->margin_db))
-    e->decision = SP_DECISION_NONE;
-  else if (!e->detected)
-    e->decision = SP_DECISION_FLOOR;
-  else if (part_decides (e, guard_db, guard_low_db))
-    e->decision = e->verdict == SP_VERDICT_EXCEEDS ? SP_DECISION_PART_LOW : SP_DECISION_PART_HIGH;
-  else
-    e->decision = SP_DECISION_LEVEL;
+    return SP_DECISION_NONE;
+  if (sp_emission_is_blind (e))
+    return SP_DECISION_BLIND;
+  if (isnan (e->margin_db))
+    return SP_DECISION_NONE;
+  if (!e->detected)
+    return SP_DECISION_FLOOR;
+  if (part_decides (e, guard_db, guard_low_db))
+    return e->verdict == SP_VERDICT_EXCEEDS ? SP_DECISION_PART_LOW : SP_DECISION_PART_HIGH;
+  return SP_DECISION_LEVEL;
 }
 
 int

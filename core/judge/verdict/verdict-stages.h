@@ -18,15 +18,23 @@ double sp_judging_guard_margin_db (const SpEmission *e, const SpGuard *guard);
 void sp_judging_part (const SpEmission *e, double *low_dbm, double *high_dbm);
 guint sp_judging_facts (const SpJudging *c, const SpEmission *e, const SpGuard *guard);
 
-/* rule-reasons.c: why e->row decided; what would prove what it leaves open, or NULL. (transfer full) */
+/* rule-reasons.c: why e->row decided. (transfer full) */
 SpReason *sp_judging_row_reason (const SpJudging *c, const SpEmission *e, const SpGuard *guard);
-SpReason *sp_judging_row_proof (const SpJudging *c, const SpEmission *e, const SpGuard *guard);
 
-/* verdict.c: margin, conformity, row of the rule, verdict, reason, what would prove it. */
-void sp_judging_verdict (SpJudging *c, SpEmission *e);
+/* verdict.c: what is decided of an emission that has its limit, budget and origin, as SpEmission names it. */
+typedef struct {
+  double margin_db, conformity;
+  guint facts;
+  SpRuleRow row;
+  SpVerdict verdict;
+  SpDecision decision;
+  SpReason *reason; /* (transfer full) */
+} SpDecided;
+SpDecided sp_judging_verdict (const SpJudging *c, const SpEmission *emission);
 
-/* decision.c: e->decision, once there is a verdict, with what the rule lets U do towards *complies* and towards *exceeds*; and SpConditionFindings.unsettled_emission, once worst_emission is known. */
-void sp_judging_decision (SpEmission *e, double guard_db, double guard_low_db);
+/* decision.c: what the verdict goes by, with what the rule lets U do towards *complies* and towards *exceeds*; and
+ * SpConditionFindings.unsettled_emission, once worst_emission is known. */
+SpDecision sp_judging_decision (const SpEmission *e, double guard_db, double guard_low_db);
 int sp_judging_unsettled (const SpConditionFindings *found);
 
 /* assumed.c: an assumed self-heating or temperature term among the two largest of a margin's u; NULL. */
