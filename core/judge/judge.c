@@ -334,7 +334,7 @@ judge_condition (SpJudging *c, const SpFindings *all)
 static void
 judging_free (SpJudging *c)
 {
-  g_clear_pointer (&c->doubt, sp_reason_unref);
+  g_clear_pointer (&c->no_carrier, sp_reason_unref);
   g_array_unref (c->climbs);
   for (guint k = 0; k < c->n_all; k++) {
     g_free (c->sweeps[k].ground.noise_dbm);
@@ -355,15 +355,15 @@ sp_judge (const SpBench *bench)
   findings->warnings = sp_reasons_new ();
   sp_reasons_extend (findings->warnings, bench->warnings);
   findings->safe = TRUE;
-  g_autofree SpJudging **cases = g_new0 (SpJudging *, findings->n + 1);
+  g_autofree SpJudging **judgings = g_new0 (SpJudging *, findings->n + 1);
   for (guint i = 0; i < findings->n; i++)
-    cases[i] = examine_condition (bench, i, &findings->conditions[i]);
+    judgings[i] = examine_condition (bench, i, &findings->conditions[i]);
   for (guint i = 0; i < findings->n; i++) {
-    judge_condition (cases[i], findings);
+    judge_condition (judgings[i], findings);
     findings->safe &= findings->conditions[i].safe;
   }
-  sp_judgings_share_steps (findings, cases);
+  sp_judgings_share_steps (findings, judgings);
   for (guint i = 0; i < findings->n; i++)
-    judging_free (cases[i]);
+    judging_free (judgings[i]);
   return findings;
 }

@@ -117,7 +117,7 @@ typedef struct {
   gboolean signal_shown;    /* a sweep shows it */
   gboolean folds;           /* of a product of order n it is n times as wide: of all but an amplitude's modulation */
   GArray *climbs;           /* SpClimb */
-  SpReason *doubt;          /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
+  SpReason *no_carrier;     /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
 } SpJudging;
 
 /* Noise that climbs towards the carrier beyond what its profile predicts: whose it is nobody knows, nor how much of it stands nearer by. */

@@ -21,7 +21,7 @@ prove_uncertainty (const SpEmission *e)
 static SpReason *
 prove_sampling (const SpJudging *c, const SpEmission *e)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   double span = s->trace->frequency_hz[s->trace->n - 1] - s->trace->frequency_hz[0];
   return isnan (s->rbw_hz) ? NULL : sp_reason (PROVE_SAMPLING, .spacing_hz = s->rbw_hz, .points = ceil (span / s->rbw_hz) + 1);
 }
@@ -38,7 +38,7 @@ static SpReason *
 prove_resolve (const SpJudging *c, const SpEmission *e)
 {
   double f0 = c->out->fundamental_hz, rbw = f0 / 8;
-  return sp_reason (PROVE_RESOLVE, .spacing_hz = f0 / (4 + 2 * e->order), .rbw_hz = c->sweeps[e->case_sweep].rbw_hz <= rbw ? NAN : rbw);
+  return sp_reason (PROVE_RESOLVE, .spacing_hz = f0 / (4 + 2 * e->order), .rbw_hz = c->sweeps[e->corrected].rbw_hz <= rbw ? NAN : rbw);
 }
 
 static SpReason *
@@ -51,7 +51,7 @@ prove_floor (const SpJudging *c, const SpEmission *e)
 static SpReason *
 prove_narrower (const SpJudging *c, const SpEmission *e)
 {
-  double rbw = c->sweeps[e->case_sweep].rbw_hz, reference = e->reference_bandwidth_hz;
+  double rbw = c->sweeps[e->corrected].rbw_hz, reference = e->reference_bandwidth_hz;
   return sp_reason (PROVE_NARROWER, .rbw_hz = fmin (rbw, isnan (reference) ? rbw : reference));
 }
 

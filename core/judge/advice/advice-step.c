@@ -39,9 +39,9 @@ static SpStepReading
 foreseen (const SpJudging *c, const SpEmission *e, double step_db, double detection_dbm)
 {
   const SpEvidence *v = e->evidence;
-  double own = step_db * (1 - (double) v->order), level = v->analyzer_dbm + own;
+  double product = step_db * (1 - (double) v->order), level = v->analyzer_dbm + product;
   SpStepReading r = {
-    .seen = level >= detection_dbm, .level_dbm = level, .u_db = reading_u_db (c, e, step_db, level), .product_shift_db = { own }
+    .seen = level >= detection_dbm, .level_dbm = level, .u_db = reading_u_db (c, e, step_db, level), .product_shift_db = { product }
   };
   if (!r.seen) {
     r.level_dbm = detection_dbm - UNSEEN_BELOW_DB;
@@ -146,7 +146,7 @@ what_is_wanting (const Wanted *w, double attenuator_db, double pad_db)
 static Wanted
 wanted_of (const SpJudging *c, const SpEmission *e)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   guint64 i = MIN (sp_trace_find (s->trace, e->frequency_hz), s->trace->n - 1);
   Wanted w = { .c = c, .e = e, .s = s, .per_db = fmax (1, e->order - 1.0) };
   w.most_db = e->level_dbm - STANDS_OUT_DB - (s->out->noise_dbm[i] + s->thresholds.detection_limit_db + sp_judging_sampling_loss (c, s, i));

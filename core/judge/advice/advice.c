@@ -22,8 +22,8 @@ settings_might (const SpEmission *e)
 static SpPlan *
 plan_for (const SpJudging *c, SpPlan **plans, const SpEmission *e, const SpSetting *today)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
-  SpPlan **plan = &plans[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
+  SpPlan **plan = &plans[e->corrected];
   if (isnan (c->out->power_dbm) || isnan (c->out->fundamental_hz) || !isfinite (s->rbw_hz) || isnan (today->attenuation_db))
     return NULL;
   if (!*plan) {
@@ -63,8 +63,8 @@ settles (gpointer data, const SpSetting *s, const SpOutlook *o)
   Beside *b = data;
   const SpEvidence *v = b->e->evidence;
   double step = s->attenuation_db + s->pad_db - b->today->attenuation_db - b->today->pad_db;
-  double own = v->analyzer_dbm + step * (1 - (double) v->order);
-  if (step == 0 || !shows_both (b, s) || own >= v->analyzer_dbm || o->detection_dbm > b->room_dbm || own > b->room_dbm
+  double product = v->analyzer_dbm + step * (1 - (double) v->order);
+  if (step == 0 || !shows_both (b, s) || product >= v->analyzer_dbm || o->detection_dbm > b->room_dbm || product > b->room_dbm
       || b->fits++ >= MOST_FITS)
     return FALSE;
   b->part_dbm = sp_judging_foreseen_part_dbm (b->c, b->e, step, o->detection_dbm);
@@ -131,7 +131,7 @@ by_sweep (const SpJudging *c, SpPlan **plans, const SpEmission *e, const SpReaso
   gboolean step = is (by_row, SP_REASON_PROVE_STEP), might = by_row && settings_might (e);
   if (!step && !might)
     return NULL;
-  SpSetting today = sp_setting_of_trace (c->sweeps[e->case_sweep].trace);
+  SpSetting today = sp_setting_of_trace (c->sweeps[e->corrected].trace);
   SpPlan *plan = might ? plan_for (c, plans, e, &today) : NULL;
   return step ? of_seen (c, plan, e, &today) : of_not_seen (plan, e, &today, by_row);
 }

@@ -44,7 +44,7 @@ sp_judging_fill (SpJudging *c, SpEmission *e, const SpDetection *detection, guin
   const SpJudgedSweep *s = &c->sweeps[k];
   e->swept = TRUE;
   e->detected = detection->detected;
-  e->case_sweep = k;
+  e->corrected = k;
   e->sweep = (int) s->out->sweep;
   e->frequency_hz = detection->frequency_hz;
   e->frequency_half_hz = detection->detected ? frequency_half_hz (c, s, detection) : NAN;
@@ -89,9 +89,9 @@ settle (SpJudging *c, SpEmission *e)
 {
   if (!e->detected)
     return;
-  const SpJudgedSweep *highest = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *highest = &c->sweeps[e->corrected];
   double level = e->level_dbm, noise_u = e->noise_u_db, open = e->sampling_loss_db + e->excess_db, frequency_hz = e->frequency_hz;
-  SpDetection best = sp_judging_detect_emission (c, &c->sweeps[e->case_sweep], e);
+  SpDetection best = sp_judging_detect_emission (c, &c->sweeps[e->corrected], e);
   int from = -1;
   for (guint k = 0; k < c->n; k++) {
     SpJudgedSweep *s = &c->sweeps[k];

@@ -99,7 +99,7 @@ look_for_raster (SpJudging *c)
   for (guint i = 0; i < c->out->n_emissions; i++) {
     const SpEmission *e = &c->out->emissions[i];
     if (e->detected)
-      lines[n++] = (SpSpectralLine){ e->frequency_hz, e->level_dbm, c->sweeps[e->case_sweep].spacing_hz / 2 };
+      lines[n++] = (SpSpectralLine){ e->frequency_hz, e->level_dbm, c->sweeps[e->corrected].spacing_hz / 2 };
   }
   SpRaster raster;
   if (sp_odd_raster (c->out->fundamental_hz, c->out->power_dbm, c->carrier_half_hz, c->out->exclude_hz, n, lines, &raster))

@@ -13,7 +13,7 @@ sp_judging_repeats (const SpJudging *c, const SpEmission *e)
   guint n = 0;
   for (guint k = 0; e->detected && k < c->n; k++) {
     SpJudgedSweep *s = &c->sweeps[k];
-    if (!sp_judging_equal_settings (s, &c->sweeps[e->case_sweep]) || !sp_judging_could_see (c, s, e))
+    if (!sp_judging_equal_settings (s, &c->sweeps[e->corrected]) || !sp_judging_could_see (c, s, e))
       continue;
     SpDetection detection = sp_judging_detect_emission (c, s, e);
     if (!detection.detected)
@@ -50,7 +50,7 @@ sweep_name (const SpJudgedSweep *s, const SpJudgedSweep *other)
 void
 sp_judging_agreement (SpJudging *c, const SpEmission *e)
 {
-  SpJudgedSweep *first = &c->sweeps[e->case_sweep];
+  SpJudgedSweep *first = &c->sweeps[e->corrected];
   for (guint k = 0; e->detected && k < c->n; k++) {
     SpJudgedSweep *s = &c->sweeps[k];
     if (s == first || !sp_judging_could_see (c, s, e) || !comparable (first, s, e))

@@ -119,7 +119,7 @@ add_rise (SpJudging *c, GArray *found, guint k, guint first, guint last)
     return;
   for (guint j = 0; j < found->len; j++) { /* what was listed of it as parts is it */
     const SpEmission *part = &g_array_index (found, SpEmission, j);
-    if (part->case_sweep == k && part->kind != SP_KIND_LINE && part->frequency_hz >= from && part->frequency_hz <= to)
+    if (part->corrected == k && part->kind != SP_KIND_LINE && part->frequency_hz >= from && part->frequency_hz <= to)
       g_array_remove_index (found, j--);
   }
   detection.kind = SP_KIND_NOISE;

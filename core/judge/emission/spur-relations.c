@@ -75,7 +75,7 @@ static SpReason *
 residual (const SpJudging *c, const SpEmission *e, double half_hz)
 {
   const double *listed = (const double *) (void *) c->analyzer->residuals->data;
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   double attenuation = isnan (s->trace->settings.attenuation_db) ? 0 : s->trace->settings.attenuation_db;
   for (guint i = 0; i + 1 < c->analyzer->residuals->len; i += 2)
     if (fabs (listed[i] - e->frequency_hz) <= half_hz && e->reading_dbm <= listed[i + 1] + attenuation + SP_RESIDUAL_OVER_DB)
@@ -88,7 +88,7 @@ residual (const SpJudging *c, const SpEmission *e, double half_hz)
 static SpReason *
 relation_of_spur (const SpJudging *c, const SpEmission *e)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   const GArray *clocks = c->condition->clocks_hz;
   double ppm = isnan (c->analyzer->frequency_ppm) ? 0 : c->analyzer->frequency_ppm;
   double half = s->spacing_hz / 2 + e->frequency_hz * ppm * 1e-6;

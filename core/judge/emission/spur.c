@@ -15,7 +15,7 @@ sp_judging_add_spur (SpJudging *c, GArray *found, guint k, const SpDetection *de
 {
   for (guint j = 0; j < found->len; j++) {
     SpEmission *other = &g_array_index (found, SpEmission, j);
-    if (other->case_sweep == k || !overlap (other, detection, half_hz))
+    if (other->corrected == k || !overlap (other, detection, half_hz))
       continue;
     if (detection->level_dbm - sp_judging_power_dbm (c, &c->sweeps[k]) > other->level_dbc)
       sp_judging_fill (c, other, detection, k);
@@ -34,7 +34,7 @@ add_spur (SpJudging *c, GArray *found, guint k, guint64 i)
   double f = s->trace->frequency_hz[i], half = sp_judging_window_half (s, i);
   for (guint j = 0; j < found->len; j++) { /* a part of a band that is listed */
     const SpEmission *other = &g_array_index (found, SpEmission, j);
-    if (other->case_sweep == k && other->kind != SP_KIND_LINE && f >= other->from_hz && f <= other->to_hz)
+    if (other->corrected == k && other->kind != SP_KIND_LINE && f >= other->from_hz && f <= other->to_hz)
       return;
   }
   SpDetection detection = { .reference_hz = sp_judging_reference_hz (c, f) };

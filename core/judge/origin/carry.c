@@ -46,7 +46,7 @@ has_analyzer (const SpJudging *c, guint condition)
 SpReason *
 sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   gboolean tested = e->evidence && e->evidence->n > 0;
   if (!e->detected || e->order < 2 || !isnan (e->distortion_high_dbm) || tested || s->purpose != SP_PURPOSE_KEYED || isnan (s->mixer_dbm))
     return NULL;
@@ -98,7 +98,7 @@ stands_for (const SpFindings *all, const Untested *strong, const Untested *weak)
 }
 
 static GArray *
-all_untested (const SpFindings *all, SpJudging *const *cases)
+all_untested (const SpFindings *all, SpJudging *const *judgings)
 {
   GArray *list = g_array_new (FALSE, FALSE, sizeof (Untested));
   for (guint k = 0; k < all->n; k++)
@@ -106,7 +106,7 @@ all_untested (const SpFindings *all, SpJudging *const *cases)
       const SpEmission *e = &all->conditions[k].emissions[i];
       if (!wants_step (e))
         continue;
-      const SpJudgedSweep *s = &cases[k]->sweeps[e->case_sweep];
+      const SpJudgedSweep *s = &judgings[k]->sweeps[e->corrected];
       Untested u = { k, i, s->mixer_dbm, s->trace->settings.attenuation_db };
       if (s->purpose == SP_PURPOSE_KEYED && !isnan (u.mixer_dbm) && !isnan (u.attenuation_db))
         g_array_append_val (list, u);
@@ -115,9 +115,9 @@ all_untested (const SpFindings *all, SpJudging *const *cases)
 }
 
 void
-sp_judgings_share_steps (SpFindings *all, SpJudging *const *cases)
+sp_judgings_share_steps (SpFindings *all, SpJudging *const *judgings)
 {
-  g_autoptr (GArray) list = all_untested (all, cases);
+  g_autoptr (GArray) list = all_untested (all, judgings);
   g_autofree guint *stands = g_new0 (guint, list->len + 1), *best = g_new0 (guint, list->len + 1);
   for (guint i = 0; i < list->len; i++) /* how many each would settle, itself too */
     for (guint j = 0; j < list->len; j++)

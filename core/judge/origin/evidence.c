@@ -96,7 +96,7 @@ add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, c
 static void
 gather (SpJudging *c, const SpEmission *e, Gathered *g)
 {
-  SpJudgedSweep *first = &c->sweeps[e->case_sweep];
+  SpJudgedSweep *first = &c->sweeps[e->corrected];
   g->n_orders = possible_orders (e, g->orders);
   if (e->summed && isnan (first->band.noise_error_db)) /* told from the noise under the readings: no other sweep shows it so */
     return;
@@ -195,7 +195,7 @@ step_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
 static SpReason *
 why_not (SpJudging *c, const SpEmission *e, SpJudgedSweep *s)
 {
-  SpJudgedSweep *first = &c->sweeps[e->case_sweep];
+  SpJudgedSweep *first = &c->sweeps[e->corrected];
   double f = e->frequency_hz, at_f, at_f0, most = 0;
   guint orders[SP_STEP_MOST_ORDERS], n_orders = possible_orders (e, orders);
   if (s->purpose != SP_PURPOSE_STEP || s->not_usable || isnan (s->attenuation_db - first->attenuation_db))
@@ -255,7 +255,7 @@ ambient_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
     return;
   }
   SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, 0, e->to_hz - e->from_hz);
-  double other = behind_chain_db (c, s, &c->sweeps[e->case_sweep], e->frequency_hz);
+  double other = behind_chain_db (c, s, &c->sweeps[e->corrected], e->frequency_hz);
   detection.level_dbm += other;
   detection.floor_dbm += other;
   out->ambient_dbm = detection.level_dbm;
@@ -270,7 +270,7 @@ ambient_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
 static void
 keep_product (const SpJudging *c, const SpEmission *e, SpEvidence *out)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
   out->mixer_dbm = s->mixer_dbm;
   out->attenuation_db = s->trace->settings.attenuation_db;

@@ -22,7 +22,7 @@ void sp_judging_untested_steps (SpJudging *c, const SpEmission *e);
  * is; NULL: none says anything here. (transfer full) */
 SpReason *sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e);
 /* Once all have their verdicts: a PROVE_STEP that would settle other conditions too names the condition whose step settles most. */
-void sp_judgings_share_steps (SpFindings *all, SpJudging *const *cases);
+void sp_judgings_share_steps (SpFindings *all, SpJudging *const *judgings);
 
 /* origin.c: whose it is, on what basis, and the radio's part (NaN: no interval), from evidence and prediction. */
 typedef struct {

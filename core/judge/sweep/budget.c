@@ -84,7 +84,7 @@ sp_judging_budget (const SpJudging *c, const SpEmission *e)
   sp_budget_none (&budget);
   if (!e->swept)
     return budget;
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep], *carrier = carrier_sweep (c);
+  const SpJudgedSweep *s = &c->sweeps[e->corrected], *carrier = carrier_sweep (c);
   SpBudgetView view = view_of (c, s);
   SpBudgetReadings readings = { 0 };
   if (e->detected) {

@@ -83,7 +83,7 @@ sp_judging_could_see (const SpJudging *c, const SpJudgedSweep *s, const SpEmissi
   double reach = sp_judging_window_half (s, i)
                  + (isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz); /* all of its window is looked at */
   gboolean beside = fabs (f - c->out->fundamental_hz) <= sp_judging_hidden_hz (c, s) + reach || f <= sp_judging_zero_hertz_end (s) + reach;
-  return s == &c->sweeps[e->case_sweep] || e->order || s->purpose == SP_PURPOSE_UNKEYED || !beside;
+  return s == &c->sweeps[e->corrected] || e->order || s->purpose == SP_PURPOSE_UNKEYED || !beside;
 }
 
 SpDetection

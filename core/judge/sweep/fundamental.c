@@ -167,7 +167,8 @@ use_meter (SpJudging *c)
 {
   double meter = c->condition->meter_dbm;
   /* An undersampled or clipped carrier, one that may be another's, or one where the chain's loss is not known, would carry its own error into every level. */
-  gboolean well = c->carrier_sweep >= 0 && sp_judging_carrier_is_whole (&c->sweeps[c->carrier_sweep]) && c->carrier_calibrated && !c->doubt;
+  gboolean well = c->carrier_sweep >= 0 && sp_judging_carrier_is_whole (&c->sweeps[c->carrier_sweep]) && c->carrier_calibrated
+                  && !c->no_carrier;
   c->out->power_dbm = c->out->trace_level_dbm;
   c->power_at_least = c->carrier_sweep >= 0 && c->sweeps[c->carrier_sweep].carrier_clipped;
   if (isnan (meter))
@@ -190,8 +191,8 @@ use_meter (SpJudging *c)
   c->out->anchored = well;
   for (guint k = 0; k < c->n_all && well; k++) {
     SpJudgedSweep *s = &c->sweeps[k];
-    gboolean own = sp_judging_carrier_is_whole (s) && s->purpose == SP_PURPOSE_KEYED;
-    shift_sweep (s, meter - (own ? s->carrier_dbm : c->out->trace_level_dbm));
+    gboolean whole = sp_judging_carrier_is_whole (s) && s->purpose == SP_PURPOSE_KEYED;
+    shift_sweep (s, meter - (whole ? s->carrier_dbm : c->out->trace_level_dbm));
   }
 }
 
@@ -269,7 +270,7 @@ find_carriers (SpJudging *c, gboolean keyed)
 /* A keyed sweep goes over the stated frequency and shows nothing there: is that the radio at all? Unless a meter read it and the sweep is such that
  * it may have missed it. */
 static SpReason *
-doubt_of_sweep (SpJudging *c, const SpJudgedSweep *s, gboolean metered)
+not_shown_in (SpJudging *c, const SpJudgedSweep *s, gboolean metered)
 {
   double f0 = c->condition->fundamental_hz, zero = sp_judging_zero_hertz_end (s);
   if (s->purpose != SP_PURPOSE_KEYED || isnan (f0) || !sp_judging_holds (s, f0))
@@ -286,21 +287,21 @@ doubt_of_sweep (SpJudging *c, const SpJudgedSweep *s, gboolean metered)
 
 /* Does P stand on a line that the sheet did not name, or on none though one was to be seen? */
 static void
-find_doubt (SpJudging *c)
+find_no_carrier (SpJudging *c)
 {
   gboolean metered = !isnan (c->condition->meter_dbm) && c->condition->meter_use != SP_METER_CHECK;
   const SpJudgedSweep *carrier = c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
   for (guint k = 0; k < c->n; k++) {
     SpJudgedSweep *s = &c->sweeps[k];
-    if (!carrier && !c->doubt)
-      c->doubt = doubt_of_sweep (c, s, metered);
+    if (!carrier && !c->no_carrier)
+      c->no_carrier = not_shown_in (c, s, metered);
     if (!s->carrier_elsewhere)
       continue;
     SpReason *why = sp_reason (FUNDAMENTAL_ELSEWHERE, .file = s->trace->file, .stated_hz = c->condition->fundamental_hz,
                                .line_hz = s->carrier_hz, .line_dbm = s->carrier_dbm);
     sp_judging_warn (c, sp_reason_ref (why));
     if (s == carrier) {
-      c->doubt = why;
+      c->no_carrier = why;
     } else { /* the carrier is known from another sweep: this line is not it */
       s->has_carrier = FALSE;
       sp_reason_unref (why);
@@ -330,7 +331,7 @@ static void
 take_power_from_step (SpJudging *c)
 {
   c->keyed_carrier = c->carrier_sweep;
-  if (c->carrier_sweep < 0 || !c->sweeps[c->carrier_sweep].carrier_clipped || c->doubt)
+  if (c->carrier_sweep < 0 || !c->sweeps[c->carrier_sweep].carrier_clipped || c->no_carrier)
     return;
   const SpJudgedSweep *keyed = &c->sweeps[c->carrier_sweep];
   double least = INFINITY;
@@ -360,7 +361,7 @@ sp_judging_fundamental (SpJudging *c)
   c->out->fundamental_hz = c->condition->fundamental_hz;
   find_carriers (c, TRUE);
   sp_judging_combine (c);
-  find_doubt (c);
+  find_no_carrier (c);
   find_carriers (c, FALSE);
   take_power_from_step (c);
   find_occupied (c);

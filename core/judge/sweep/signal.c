@@ -27,8 +27,8 @@ readings_round (const SpJudging *c, const SpJudgedSweep *s, SpReadings *readings
 static double
 line_width_hz (const SpJudging *c, const SpJudgedSweep *s)
 {
-  double own = sp_width_line_occupied_hz (c->analyzer->filter, s->rbw_hz);
-  return isnan (s->band.noise_error_db) ? own + s->spacing_hz : hypot (own, BINS * s->spacing_hz);
+  double line = sp_width_line_occupied_hz (c->analyzer->filter, s->rbw_hz);
+  return isnan (s->band.noise_error_db) ? line + s->spacing_hz : hypot (line, BINS * s->spacing_hz);
 }
 
 gboolean

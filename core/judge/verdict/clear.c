@@ -18,7 +18,7 @@ typedef struct {
   double zone_hz, zero_hz, extra_db, shift_dbm; /* shift: its own P over the condition's */
   double from_hz, to_hz;                        /* within which the chain is calibrated */
   double guard_db[GUARDS + 1];
-} Look;
+} Walk;
 
 /* And within one segment of the limit. */
 typedef struct {
@@ -27,14 +27,14 @@ typedef struct {
 } Row;
 
 static gboolean
-calibrated_at (const Look *w, double frequency_hz)
+calibrated_at (const Walk *w, double frequency_hz)
 {
   return sp_chain_loss (w->s->chain, frequency_hz, w->c->bench->temperature_c, 0, NULL).calibrated;
 }
 
 /* The last calibrated frequency between one that is and one that is not. */
 static double
-bisect (const Look *w, double inside_hz, double outside_hz)
+bisect (const Walk *w, double inside_hz, double outside_hz)
 {
   for (guint i = 0; i < BISECTIONS; i++) {
     double middle = (inside_hz + outside_hz) / 2;
@@ -45,7 +45,7 @@ bisect (const Look *w, double inside_hz, double outside_hz)
 
 /* All stages' spans have one stretch in common, or none. */
 static void
-find_calibrated (Look *w)
+find_calibrated (Walk *w)
 {
   const SpTrace *t = w->s->trace;
   double first = t->frequency_hz[0], last = t->frequency_hz[t->n - 1], inside = NAN;
@@ -71,12 +71,12 @@ slope_at (const SpJudging *c, double frequency_hz)
 
 /* U of the margin of what would just have been seen. */
 static double
-guard_at (const Look *w, double frequency_hz)
+guard_at (const Walk *w, double frequency_hz)
 {
   SpEmission e;
   sp_emission_init (&e, 0, frequency_hz);
   e.swept = TRUE;
-  e.case_sweep = w->k;
+  e.corrected = w->k;
   e.limit_slope = slope_at (w->c, frequency_hz);
   SpBudget budget = sp_judging_budget (w->c, &e);
   double u = budget.expanded_margin_db;
@@ -84,15 +84,15 @@ guard_at (const Look *w, double frequency_hz)
   return u;
 }
 
-static Look
-look_of (SpJudging *c, guint k)
+static Walk
+walk_of (SpJudging *c, guint k)
 {
   SpJudgedSweep *s = &c->sweeps[k];
   const SpTrace *t = s->trace;
-  Look w = { .c = c, .s = s, .k = k, .zone_hz = sp_judging_hidden_hz (c, s), .zero_hz = sp_judging_zero_hertz_end (s) };
+  Walk w = { .c = c, .s = s, .k = k, .zone_hz = sp_judging_hidden_hz (c, s), .zero_hz = sp_judging_zero_hertz_end (s) };
   w.extra_db = fmax (0, sp_judging_thresholds (s, (double) t->n).detection_limit_db - s->thresholds.detection_limit_db);
-  double own = sp_judging_power_dbm (c, s) - c->out->power_dbm;
-  w.shift_dbm = isnan (own) ? 0 : own;
+  double power = sp_judging_power_dbm (c, s) - c->out->power_dbm;
+  w.shift_dbm = isnan (power) ? 0 : power;
   for (guint j = 0; j <= GUARDS && c->bench->rule == SP_RULE_GUARDED; j++)
     w.guard_db[j] = guard_at (&w, t->frequency_hz[0] + (t->frequency_hz[t->n - 1] - t->frequency_hz[0]) * j / GUARDS);
   find_calibrated (&w);
@@ -100,7 +100,7 @@ look_of (SpJudging *c, guint k)
 }
 
 static double
-guard_db (const Look *w, double frequency_hz)
+guard_db (const Walk *w, double frequency_hz)
 {
   const SpTrace *t = w->s->trace;
   double at = (frequency_hz - t->frequency_hz[0]) / (t->frequency_hz[t->n - 1] - t->frequency_hz[0]) * GUARDS;
@@ -110,7 +110,7 @@ guard_db (const Look *w, double frequency_hz)
 
 /* Harmonics are judged for themselves, wherever their windows reach. */
 static gboolean
-is_harmonics_own (const Look *w, double frequency_hz)
+is_harmonics_own (const Walk *w, double frequency_hz)
 {
   double f0 = w->c->out->fundamental_hz, order = round (frequency_hz / f0);
   if (!(order >= 2 && order <= w->c->mask->harmonics))
@@ -123,7 +123,7 @@ is_harmonics_own (const Look *w, double frequency_hz)
 
 /* Does an emission that has a verdict make the reading, by itself or by its skirt? */
 static gboolean
-is_explained (const Look *w, guint64 i)
+is_explained (const Walk *w, guint64 i)
 {
   const SpJudging *c = w->c;
   double f = w->s->trace->frequency_hz[i], level = w->s->out->level_dbm[i], half = sp_judging_window_half (w->s, i);
@@ -140,7 +140,7 @@ is_explained (const Look *w, guint64 i)
 }
 
 static SpStretch
-tell (const Look *w, const Row *row, guint64 i)
+tell (const Walk *w, const Row *row, guint64 i)
 {
   const SpCorrected *out = w->s->out;
   double f = w->s->trace->frequency_hz[i], guard = guard_db (w, f), f0 = w->c->out->fundamental_hz;
@@ -201,7 +201,7 @@ append (GArray *stretches, const SpStretch *here, double joined_hz)
 }
 
 static void
-stretches_of_row (const Look *w, const SpLimitSegment *segment, GArray *stretches)
+stretches_of_row (const Walk *w, const SpLimitSegment *segment, GArray *stretches)
 {
   const double *f = w->s->trace->frequency_hz;
   guint64 n = w->s->trace->n;
@@ -231,7 +231,7 @@ GArray *
 sp_judging_stretches (SpJudging *c, guint k)
 {
   GArray *stretches = g_array_new (FALSE, FALSE, sizeof (SpStretch));
-  Look w = look_of (c, k);
+  Walk w = walk_of (c, k);
   for (guint j = 0; c->out->limit && j < c->out->limit->len; j++) {
     const SpLimitSegment *segment = &g_array_index (c->out->limit, SpLimitSegment, j);
     if (!isnan (segment->limit_dbm))

@@ -54,7 +54,7 @@ ambient_leaves_open (const SpEmission *e, const SpGuard *guard)
 static gboolean
 sampling_leaves_open (const SpJudging *c, const SpEmission *e, double high_dbm, const SpGuard *guard)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   guint64 i = MIN (sp_trace_find (s->trace, e->frequency_hz), s->trace->n - 1);
   if (!(e->sampling_loss_db <= SP_BLIND_LOSS_DB))
     return TRUE;

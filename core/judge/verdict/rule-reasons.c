@@ -36,7 +36,7 @@ bound_straddles (const SpJudging *c, const SpEmission *e, double expanded_db)
 {
   return sp_reason (BOUND_STRADDLES, .level_dbm = e->level_dbm, .low_dbm = e->level_dbm - e->excess_db,
                     .high_dbm = e->level_dbm + e->sampling_loss_db, .limit_dbm = e->limit_dbm, .expanded_db = expanded_db,
-                    .reference_hz = e->reference_bandwidth_hz, .rbw_hz = c->sweeps[e->case_sweep].rbw_hz);
+                    .reference_hz = e->reference_bandwidth_hz, .rbw_hz = c->sweeps[e->corrected].rbw_hz);
 }
 
 static SpReason *
@@ -52,7 +52,7 @@ analyzer_possible (const SpEmission *e, double low, double high, double expanded
 static SpReason *
 undersampled (const SpJudging *c, const SpEmission *e)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   return sp_reason (UNDERSAMPLED, .file = s->trace->file, .seen = e->detected, .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz,
                     .loss_db = e->sampling_loss_db);
 }
@@ -60,7 +60,7 @@ undersampled (const SpJudging *c, const SpEmission *e)
 static SpReason *
 not_resolved (const SpJudging *c, const SpEmission *e)
 {
-  const SpJudgedSweep *s = &c->sweeps[e->case_sweep];
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
   guint beside = 0;
   sp_judging_unresolved (c, s, e->order, &beside);
   return sp_reason (NOT_RESOLVED, .file = s->trace->file, .at_hz = e->frequency_hz, .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz,

@@ -74,8 +74,8 @@ sp_judging_verdict (const SpJudging *c, const SpEmission *emission)
   SpReason *more = c->power_at_least && is_settled (&e) ? for_more_power (c, &e, &guard) : NULL;
   if (more)
     withhold (&e, SP_ROW_MORE_POWER, more);
-  if (c->doubt && is_settled (&e) && !stands_without_carrier (c, &e))
-    withhold (&e, SP_ROW_NO_CARRIER, sp_reason_ref (c->doubt));
+  if (c->no_carrier && is_settled (&e) && !stands_without_carrier (c, &e))
+    withhold (&e, SP_ROW_NO_CARRIER, sp_reason_ref (c->no_carrier));
   return (SpDecided){ .margin_db = e.margin_db,
                       .conformity = e.conformity,
                       .facts = e.facts,
