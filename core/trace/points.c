@@ -8,6 +8,8 @@
 #include <math.h>
 #include <string.h>
 
+#define FIRST_VALUES ((guint64) 1 << 14) /* room for so many until the rows have shown that they are ones */
+
 static gboolean
 grow (SpPointsLoop *loop, guint64 capacity, GError **error)
 {
@@ -18,13 +20,31 @@ grow (SpPointsLoop *loop, guint64 capacity, GError **error)
     double **array = i == 0 ? &points->frequency_hz : &points->level[i - 1];
     if (i == 0 && loop->levels_alone)
       continue;
-    double *larger = sp_large_resize (*array, capacity * sizeof (double));
+    double *larger = sp_large_resize (*array, points->n * sizeof (double), capacity * sizeof (double));
     if (!larger)
       return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: not enough memory for its points"), loop->file);
     *array = larger;
   }
   loop->capacity = capacity;
   return TRUE;
+}
+
+/* As many as fit if all lines are as long as the first, and only the first rows of a long table: what looks like one may end after two of them. */
+static guint64
+room_for_first (const SpPointsLoop *loop, const SpTextLines *lines)
+{
+  const char *line_end = memchr (lines->next, lines->mark, (gsize) (lines->end - lines->next));
+  gsize length = line_end ? (gsize) (line_end - lines->next) + 1 : 1;
+  return MIN ((guint64) (lines->end - lines->next) / MAX (length, 4), FIRST_VALUES / (loop->points->n_levels + 1)) + 64;
+}
+
+/* As many as fit if the lines go on as long as they were, and some more. */
+static guint64
+room_for_all (const SpPointsLoop *loop, const SpTextLines *lines)
+{
+  guint64 n = loop->points->n, read = (guint64) (lines->next - loop->header->rows.next), left = (guint64) (lines->end - lines->next);
+  guint64 all = n + n * left / read;
+  return MAX (all + all / 16, n + n / 2);
 }
 
 static gboolean
@@ -37,12 +57,7 @@ room (SpPointsLoop *loop, const SpTextLines *lines, GError **error)
                     _ ("%s: more than %" G_GUINT64_FORMAT " points with %u levels each, the limit; export a narrower span, or read one "
                        "column: ?column=2, say"),
                     loop->file, loop->limit, loop->points->n_levels);
-  if (loop->capacity)
-    return grow (loop, 2 * loop->capacity, error);
-  /* As many as fit if all lines are as long as the first; memory that is not written to costs nothing. */
-  const char *line_end = memchr (lines->next, lines->mark, (gsize) (lines->end - lines->next));
-  gsize length = line_end ? (gsize) (line_end - lines->next) + 1 : 1;
-  return grow (loop, (guint64) (lines->end - lines->next) / MAX (length, 4) + 64, error);
+  return grow (loop, loop->capacity ? room_for_all (loop, lines) : room_for_first (loop, lines), error);
 }
 
 /* Behind the last line end of the text, but for what is looked at ahead; rows before it can be read without looking for the text's end at

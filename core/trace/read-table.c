@@ -357,6 +357,7 @@ sp_read_tables (SpReadJob *job, GError **error)
   /* The first rows had no decimal mark: a later one may show that it is the other. The whole file tells. */
   if (!good && table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad) {
     g_ptr_array_set_size (job->traces, 0);
+    table_clear (&table);
     good = read_table (job, &text, &rows, sweep, 0, &again, NULL) && read_tables (job, &text, &again, NULL);
   }
   if (!good)
