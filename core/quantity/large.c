@@ -19,7 +19,7 @@ keep_apart (void)
 #ifdef __GLIBC__
   static gsize done;
   if (g_once_init_enter (&done)) {
-    mallopt (M_MMAP_THRESHOLD, 2 * LARGE);
+    mallopt (M_MMAP_THRESHOLD, SP_LARGE_BYTES);
     mallopt (M_TRIM_THRESHOLD, 4 * LARGE);
     g_once_init_leave (&done, 1);
   }
@@ -34,11 +34,11 @@ sp_large_resize (gpointer array, gsize used, gsize length)
   const gsize page = (gsize) sysconf (_SC_PAGESIZE);
   gpointer place = NULL;
 
-  if (length < 2 * LARGE || length > G_MAXSIZE - LARGE)
+  if (length < SP_LARGE_BYTES || length > G_MAXSIZE - LARGE)
     return g_try_realloc (array, length);
   keep_apart ();
   length = (length + LARGE - 1) / LARGE * LARGE;
-  gboolean moves = used >= 2 * LARGE;
+  gboolean moves = used >= SP_LARGE_BYTES;
   if (moves)
     place = g_try_realloc (array, length);
   else if (posix_memalign (&place, LARGE, length) != 0)
