@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "core/bench/edit.h"
+#include "core/trace/read/read.h"
 #include "ui/window/dialogs/analyzer-dialog.h"
 #include "ui/window/dialogs/bench-dialog.h"
 #include "ui/window/dialogs/condition-dialog.h"

@@ -6,8 +6,9 @@
 #include <math.h>
 
 #include "core/quantity/error.h"
-#include "core/trace/bytes.h"
-#include "core/trace/day.h"
+#include "core/trace/read/day.h"
+#include "core/trace/read/read.h"
+#include "core/trace/text/bytes.h"
 
 #define AT_A_TIME 2 /* a stick is not faster with more, and the window keeps a core */
 

@@ -6,7 +6,7 @@
 #include <gio/gio.h>
 
 #include "core/bench/propose.h"
-#include "core/trace/understood.h"
+#include "core/trace/read/understood.h"
 
 #define SP_ARRIVALS_MOST 1000                     /* files at once, those of folders counted in */
 #define SP_ARRIVALS_BYTES_MOST ((gint64) 2 << 30) /* all their bytes stay in memory: two files of the greatest size */
