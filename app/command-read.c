@@ -2,7 +2,7 @@
 #include "app/command.h"
 
 #include "core/quantity/error.h"
-#include "core/trace/read-parallel.h"
+#include "core/trace/read/read-parallel.h"
 #include "ui/report/csv.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"

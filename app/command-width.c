@@ -1,6 +1,7 @@
 /* command-width.c - how wide the signal in a trace is */
 #include "app/command.h"
 
+#include "core/trace/read/read.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"
 

@@ -3,8 +3,8 @@
 #include <locale.h>
 
 #include "app/paths.h" /* made by Meson */
-#include "ui/window/application.h"
-#include "ui/window/window.h"
+#include "ui/window/shell/application.h"
+#include "ui/window/shell/window.h"
 
 /* Installed, or beside the sources it was built from. */
 static const char *

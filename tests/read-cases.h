@@ -1,6 +1,7 @@
 /* read-cases.h - the folders of tests/read, each an export: `input`, and `options` where the file is named with some */
 #pragma once
 
+#include "core/trace/read/read.h"
 #include "core/trace/trace.h"
 #include "tests/suite.h"
 

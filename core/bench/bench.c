@@ -8,6 +8,7 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
+#include "core/trace/read/read.h"
 
 #define BANDWIDTH_ASSUMED_HZ 16000.0 /* a narrow voice channel's (16K0F3E); common practice, and said */
 

@@ -6,6 +6,7 @@
 #include "core/bench/bench-private.h"
 #include "core/bench/edit-private.h"
 #include "core/quantity/error.h"
+#include "core/trace/read/read.h"
 
 /* Blanks at the ends are no part of a name. (transfer full) */
 static char *

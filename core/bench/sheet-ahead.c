@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "core/quantity/text.h"
-#include "core/trace/read-parallel.h"
+#include "core/trace/read/read-parallel.h"
 
 typedef struct {
   SpSheet *sheet;

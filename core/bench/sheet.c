@@ -7,6 +7,7 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
+#include "core/trace/read/read.h"
 
 /* ---- the parts that the sheet names ---- */
 

@@ -10,6 +10,7 @@
 
 #include "core/quantity/error.h"
 #include "core/quantity/hash.h"
+#include "core/trace/read/read.h"
 
 #define SHA_LENGTH 64
 #define NAME_BYTES 200

@@ -1,4 +1,4 @@
-/* build.h - inside the room: how readers put a trace together */
+/* build.h - how a trace is put together: for this room and its readers */
 #pragma once
 
 #include "core/trace/trace.h"

@@ -1,6 +1,6 @@
 /* trace.h - a trace: the points of one exported sweep and the settings it was taken with, never altered
  *
- * bytes -> text -> lines -> fields -> columns -> units -> points. Immutable, reference counted, readable from any thread.
+ * Immutable, reference counted, readable from any thread. Read by core/trace/read/read.h.
  */
 #pragma once
 
@@ -92,23 +92,6 @@ gboolean sp_trace_options_from_text (const char *text, SpTraceOptions *options, 
  * The text is canonical then; NULL and an error where it would not be understood. (transfer full) */
 char *sp_trace_options_get (const char *text, const char *key);
 char *sp_trace_options_set (const char *text, const char *key, const char *value, GError **error);
-
-/* Reads a file: the only level column it has, or the one that options->column names, of its only table, or the one that options->table
- * names; with several and none named it is an error that lists them. Limits: core/trace/limits.h. Errors name file, line, column, what was
- * expected and what to do. `options` NULL: none. (transfer full) */
-SpTrace *sp_trace_read_file (const char *path, const SpTraceOptions *options, GError **error);
-/* The same for who takes a trace stretch by stretch: tables that follow each other in frequency, as behind a second preamble, are no error but its
- * stretches, each with its own settings; the trace itself is then the first of them. (transfer full) */
-SpTrace *sp_trace_read_joined (const char *path, const SpTraceOptions *options, GError **error);
-/* The same for who will ask for its hash: of a long file it is worked out meanwhile, in a thread of its own. (transfer full) */
-SpTrace *sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **error);
-/* The same from bytes that are already there; `name` stands in messages. (transfer full) */
-SpTrace *sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
-/* All the level columns of a file, each a trace, when options->column is NULL; else the one; of all its tables, when options->table is 0.
- * Where there are several, the options of each name its column and table ("column=3&table=2"), so that they read it alone again, and the
- * columns of the second table are called "Level (2)". (transfer full), of SpTrace* */
-GPtrArray *sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **error);
-GPtrArray *sp_trace_read_all_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error);
 
 /* A trace from arrays (copied), for simulation and tests; the same rules for the points. `settings` NULL: all unknown. (transfer full) */
 SpTrace *sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings,

@@ -6,7 +6,7 @@
  * Medians. The plain window holds one picture of the same size and repaints it whole: what no frame can do without.
  */
 #include "tests/figure/fixture.h"
-#include "ui/window/chart-private.h"
+#include "ui/window/chart/chart-private.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -5,6 +5,7 @@
  */
 #include <sys/stat.h>
 
+#include "core/trace/read/read.h"
 #include "tests/book/files.h"
 
 /* ---- the faults ---- */

@@ -4,7 +4,7 @@
 
 #include "core/bench/edit.h"
 #include "tests/wait.h"
-#include "ui/window/chart-private.h"
+#include "ui/window/chart/chart-private.h"
 
 /* Libraries below GTK keep memory for good, some of them unloaded by then: leaks are looked for by hand (ASAN_OPTIONS=detect_leaks=1),
  * none is ours. */

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "core/bench/propose.h"
+#include "core/trace/read/read.h"
 
 static SpBench *bench;
 static GError *error;

@@ -14,9 +14,9 @@
 
 #include "core/bench/edit.h"
 #include "tests/faults/victim.h"
-#include "ui/window/import-private.h"
-#include "ui/window/reading.h"
-#include "ui/window/window.h"
+#include "ui/window/import/import-private.h"
+#include "ui/window/session/reading.h"
+#include "ui/window/shell/window.h"
 
 static struct {
   char **lines;

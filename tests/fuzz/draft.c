@@ -1,5 +1,5 @@
 /* draft.c - any bytes as what is kept of runs' forms: what is read is written and read again the same */
-#include "ui/window/draft-text.h"
+#include "ui/window/session/draft-text.h"
 
 #include <string.h>
 

@@ -2,6 +2,7 @@
  * sweeps may differ. Written and read again it is an equal bench; one of four small ones is judged, twice the same. */
 #include "core/bench/bench.h"
 #include "core/judge/findings.h"
+#include "core/trace/read/read.h"
 #include "tests/fuzz/key-file.h"
 
 #define KINDS 3 /* of each part */

@@ -1,5 +1,6 @@
 /* trace-block.c - any bytes as a block of levels. The first byte says in which of the formats and byte orders. */
 #include "core/trace/limits.h"
+#include "core/trace/read/read.h"
 #include "core/trace/trace.h"
 #include "tests/fuzz/fuzz.h"
 

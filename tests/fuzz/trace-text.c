@@ -1,7 +1,8 @@
 /* trace-text.c - any bytes as an export. Where they begin with '?', the first line is the options that the file is named with. */
 #include "core/trace/limits.h"
+#include "core/trace/read/read.h"
+#include "core/trace/read/understood.h"
 #include "core/trace/trace.h"
-#include "core/trace/understood.h"
 #include "tests/fuzz/fuzz.h"
 
 #include <math.h>

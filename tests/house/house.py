@@ -14,35 +14,21 @@ import counted  # noqa: E402
 
 ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 LONGEST = 500
+OURS = ("core", "ui", "app")
 TOP = {"README.md", "DEVELOPERS.md", "meson.build", "LICENSE", "app", "core", "ui", "tests", "samples", "po"}
 
-# What a room may include beside itself. DEVELOPERS.md draws the same arrows.
-MAY = {
-    "core/quantity": set(),
-    "core/curve": {"core/quantity"},
-    "core/network": {"core/curve"},
-    "core/trace": {"core/network"},
-    "core/run": {"core/network"},
-    "core/chain": {"core/run"},
-    "core/mask": {"core/network"},
-    "core/analyzer": {"core/trace"},
-    "core/bench": {"core/analyzer", "core/chain", "core/mask", "core/trace"},
-    "core/headroom": {"core/bench"},
-    "core/detection": {"core/analyzer"},
-    "core/width": {"core/detection"},
-    "core/budget": {"core/bench"},
-    "core/predict": {"core/detection"},
-    "core/plan": {"core/headroom", "core/predict", "core/budget"},
-    "core/judge": {"core/plan", "core/width"},
-    "core/compare": {"core/judge"},
-    "core/book": {"core/compare"},
-    "ui/words": {"core/book"},
-    "ui/figure": {"ui/words"},
-    "ui/report": {"ui/figure"},
-    "ui/window": {"ui/report"},
-    "app": {"ui/window"},
-}
 DRAWS = re.compile(r"gtk|gdk|gsk|cairo|pango|xlsxwriter|json-glib", re.I)
+
+
+def arrows():
+    """What a room may include beside itself, from the block of DEVELOPERS.md: "room -> room, room" a line."""
+    with open(os.path.join(ROOT, "DEVELOPERS.md"), encoding="utf-8") as file:
+        block = file.read().split("\n## Arrows\n")[1].split("\n## ")[0]
+    lines = [line.split() for line in block.split("\n") if line.startswith("    ")]
+    return {room: {below.rstrip(",") for below in rest[1:]} for room, *rest in lines}
+
+
+MAY = arrows()
 
 
 def reachable(room):
@@ -57,8 +43,11 @@ def reachable(room):
 
 
 def room_of(path):
-    parts = path.split("/")
-    return "app" if parts[0] == "app" else "/".join(parts[:2])
+    """The nearest folder that has arrows of its own; a folder below a room without any belongs to that room."""
+    folder = os.path.dirname(path)
+    while folder and folder not in MAY:
+        folder = os.path.dirname(folder)
+    return folder
 
 
 def sources(*tops, ends=(".c", ".h")):
@@ -90,11 +79,11 @@ def folders():
 class House(unittest.TestCase):
     def test_arrows_point_one_way(self):
         wrong = []
-        for path in sources("core", "ui", "app"):
+        for path in sources(*OURS):
             room = room_of(path)
-            self.assertIn(room, MAY, f"{path}: a room that the arrows do not know; give it its place in tests/house/house.py and DEVELOPERS.md")
+            self.assertIn(room, MAY, f"{path}: a room that the arrows of DEVELOPERS.md do not know; give it its place there")
             for include in includes(path):
-                if include.split("/")[0] in ("core", "ui", "app") and room_of(include) not in reachable(room):
+                if include.split("/")[0] in OURS and room_of(include) not in reachable(room):
                     wrong.append(f"{path} includes {include}")
         self.assertEqual(wrong, [], "an arrow runs back")
 
@@ -103,8 +92,19 @@ class House(unittest.TestCase):
             for other in below:
                 self.assertNotIn(room, reachable(other), f"{room} and {other} include each other")
 
+    def test_every_arrow_is_needed(self):
+        """An arrow goes to a room that some file names itself, and not where another arrow leads already."""
+        self.assertGreater(len(MAY), 30)
+        used = {room: set() for room in MAY}
+        for path in sources(*OURS):
+            used[room_of(path)] |= {room_of(include) for include in includes(path) if include.split("/")[0] in OURS}
+        idle = [f"{room} -> {below}" for room in MAY for below in MAY[room]
+                if below not in used[room] or any(below in reachable(other) for other in MAY[room] - {below})]
+        self.assertEqual(idle, [], "an arrow that no include needs")
+        self.assertEqual([room for room in MAY if not os.path.isdir(os.path.join(ROOT, room))], [], "arrows of a room that is gone")
+
     def test_ours_is_included_by_its_whole_path(self):
-        wrong = [f"{path}: {include}" for path in sources("core", "ui", "app") for include in includes(path)
+        wrong = [f"{path}: {include}" for path in sources(*OURS) for include in includes(path)
                  if "/" not in include and os.path.exists(os.path.join(ROOT, os.path.dirname(path), include))]
         self.assertEqual(wrong, [])
 
@@ -113,26 +113,26 @@ class House(unittest.TestCase):
         self.assertEqual(wrong, [])
 
     def test_only_the_window_knows_gtk(self):
-        wrong = [f"{path}: {include}" for path in sources("core", "ui", "app") for include in includes(path)
-                 if include.startswith("gtk/") and room_of(path) not in ("ui/window", "app")]
+        wrong = [f"{path}: {include}" for path in sources(*OURS) for include in includes(path)
+                 if include.startswith("gtk/") and not path.startswith(("ui/window/", "app/"))]
         self.assertEqual(wrong, [])
 
     def test_entries_are_filled_in_one_place(self):
-        """What is set otherwise could be undone as if it had been typed (ui/window/entry.h)."""
+        """What is set otherwise could be undone as if it had been typed (ui/window/widgets/entry.h)."""
         sets = re.compile(r"gtk_(editable_set_text|entry_buffer_set_text|entry_set_buffer|spin_button_(new|set_value)|text_view_new|search_entry_new|password_entry_new)")
-        wrong = [f"{path}: {found.group(0)}" for path in sources("ui", "app") if path != "ui/window/entry.c" for found in sets.finditer(text(path))]
+        wrong = [f"{path}: {found.group(0)}" for path in sources("ui", "app") if path != "ui/window/widgets/entry.c" for found in sets.finditer(text(path))]
         wrong += [f"{path}: {found.group(0)}" for path in sources("ui", ends=(".ui",))
                   for found in re.finditer(r"Gtk(TextView|SpinButton|SearchEntry|PasswordEntry)", text(path))]
         self.assertEqual(wrong, [])
 
     def test_no_file_is_too_long(self):
-        long = [f"{path}: {n} lines" for path in sources("core", "ui", "app", "tests", ends=(".c", ".h", ".py", ".build", ".ui"))
+        long = [f"{path}: {n} lines" for path in sources(*OURS, "tests", ends=(".c", ".h", ".py", ".build", ".ui"))
                 if (n := text(path).count("\n")) > LONGEST]
         self.assertEqual(long, [], f"over {LONGEST} lines: it wants another room")
 
     def test_functions_are_short(self):
         """A function's body stands between the braces of the first column (.clang-format)."""
-        sizes = sorted((body.group(0).count("\n") - 1, path) for path in sources("core", "ui", "app", ends=(".c",))
+        sizes = sorted((body.group(0).count("\n") - 1, path) for path in sources(*OURS, ends=(".c",))
                        for body in re.finditer(r"^\{\n.*?^\}$", text(path), re.M | re.S))
         self.assertGreater(len(sizes), 3000)
         self.assertLessEqual(sizes[len(sizes) // 2][0], 10, "median")
@@ -141,7 +141,7 @@ class House(unittest.TestCase):
     def test_c_is_as_the_formatter_writes_it(self):
         tool = shutil.which("clang-format")
         self.assertTrue(tool, "clang-format is missing: app/install-packages test")
-        paths = list(sources("core", "ui", "app", "tests"))
+        paths = list(sources(*OURS, "tests"))
 
         def complaint(some):
             run = subprocess.run([tool, "--dry-run", "-Werror", *some], capture_output=True, text=True, cwd=ROOT)
@@ -154,7 +154,7 @@ class House(unittest.TestCase):
     def test_every_folder_stands_on_the_map(self):
         listed = set(re.findall(r"`([\w./-]+?)/?`", text("DEVELOPERS.md")))
         # folders of mere data (samples, one bad input each) are told of by the folder above them
-        missing = {folder for folder in folders() if folder not in listed and (folder.count("/") < 2 and not folder.startswith("samples/"))}
+        missing = {folder for folder in folders() if folder not in listed and (folder in MAY or folder.count("/") < 2 and not folder.startswith("samples/"))}
         self.assertEqual(missing, set(), "not in the map of DEVELOPERS.md")
         gone = {name for name in listed if name.split("/")[0] in TOP and not os.path.exists(os.path.join(ROOT, name))}
         self.assertEqual(gone, set(), "on the map of DEVELOPERS.md, but gone")
@@ -168,7 +168,7 @@ class House(unittest.TestCase):
 
     def test_every_sentence_is_listed_for_translation(self):
         listed = set(text("po/POTFILES").split())
-        marked = {path for path in sources("core", "ui", "app", ends=(".c",)) if re.search(r'\b(N?C?_|g_dngettext) ?\(', text(path))}
+        marked = {path for path in sources(*OURS, ends=(".c",)) if re.search(r'\b(N?C?_|g_dngettext) ?\(', text(path))}
         self.assertEqual(sorted(marked - listed), [], "not in po/POTFILES: add these lines")
         self.assertEqual({path for path in listed if not os.path.exists(os.path.join(ROOT, path))}, set(), "in po/POTFILES, but gone")
 

@@ -4,7 +4,7 @@
 #include "tests/pages/room.h"
 
 #include "core/bench/edit.h"
-#include "ui/window/import-private.h"
+#include "ui/window/import/import-private.h"
 
 #include <glib/gstdio.h>
 #include <sys/stat.h>

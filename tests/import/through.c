@@ -1,7 +1,7 @@
 /* The import window in a display: a step or notched sweep is given the chain that it came through, before it is taken. */
 #include "tests/import/sheet.h"
 
-#include "ui/window/ask-file.h"
+#include "ui/window/widgets/ask-file.h"
 
 static gboolean
 has_read_chains (void)

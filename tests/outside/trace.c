@@ -1,6 +1,7 @@
 /* trace.c - the reader against what others published: RFC 4180, IEEE 488.2 blocks, levels in voltage units */
-#include "core/trace/block.h"
-#include "core/trace/fields.h"
+#include "core/trace/read/block.h"
+#include "core/trace/read/read.h"
+#include "core/trace/text/fields.h"
 #include "tests/suite.h"
 
 #include <string.h>

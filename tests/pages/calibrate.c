@@ -4,10 +4,10 @@
 #include <glib/gstdio.h>
 
 #include "core/bench/shelf.h"
-#include "ui/window/ask-file.h"
-#include "ui/window/chain-edit.h"
-#include "ui/window/shelf-dialog.h"
-#include "ui/window/staircase.h"
+#include "ui/window/chain/shelf-dialog.h"
+#include "ui/window/chart/staircase.h"
+#include "ui/window/session/chain-edit.h"
+#include "ui/window/widgets/ask-file.h"
 
 static void
 type_number (SpRunForm *form, const char *key, double number)

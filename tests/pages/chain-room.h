@@ -4,8 +4,8 @@
 
 #include "tests/pages/room.h"
 
-#include "ui/window/chain-page-private.h"
-#include "ui/window/pages.h"
+#include "ui/window/chain/chain-page-private.h"
+#include "ui/window/chain/chain-page.h"
 
 static SpChainPage *chain_page;
 

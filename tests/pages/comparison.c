@@ -1,7 +1,7 @@
 /* comparison.c - the conditions side by side */
 #include "tests/pages/room.h"
 
-#include "ui/window/pages.h"
+#include "ui/window/pages/compare-page.h"
 
 static void
 open_compare (void)

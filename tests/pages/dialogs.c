@@ -5,9 +5,13 @@
 #include <math.h>
 
 #include "core/bench/edit.h"
-#include "ui/window/ask-file.h"
-#include "ui/window/dialog.h"
-#include "ui/window/pages.h"
+#include "core/trace/read/read.h"
+#include "ui/window/dialogs/analyzer-dialog.h"
+#include "ui/window/dialogs/bench-dialog.h"
+#include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/pages/compare-page.h"
+#include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/dialog.h"
 
 static void
 open_page (void)

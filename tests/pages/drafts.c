@@ -1,8 +1,8 @@
 /* drafts.c - what is typed into a run's form and not taken: kept in a file beside the book, there again in another session, gone when it is taken */
 #include "tests/pages/form-room.h"
 
-#include "ui/window/ask-file.h"
-#include "ui/window/drafts.h"
+#include "ui/window/session/drafts.h"
+#include "ui/window/widgets/ask-file.h"
 
 #define AWKWARD " # \"q\\n\" ; [x]=\\s \xc2\xb5 \xe2\x88\x92" /* what a key file might take for its own */
 

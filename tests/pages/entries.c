@@ -4,12 +4,12 @@
 #include <glib/gstdio.h>
 
 #include "core/bench/edit.h"
-#include "ui/window/ask-file.h"
-#include "ui/window/chain-page-private.h"
-#include "ui/window/dialog.h"
-#include "ui/window/import-private.h"
-#include "ui/window/theme.h"
-#include "ui/window/window-private.h"
+#include "ui/window/chain/chain-page-private.h"
+#include "ui/window/import/import-private.h"
+#include "ui/window/shell/window-private.h"
+#include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/dialog.h"
+#include "ui/window/widgets/theme.h"
 
 #define ENTRIES_LEAST 316 /* that the whole walk has found; more is welcome */
 

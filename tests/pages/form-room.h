@@ -6,7 +6,7 @@
 
 #include <glib/gstdio.h>
 
-#include "ui/window/run-form-private.h"
+#include "ui/window/run/run-form-private.h"
 
 static char *home;
 

@@ -1,8 +1,12 @@
 /* keys.c - the forms against the tables of keys: every key has its entry, its unit and its range; what is set elsewhere is named here */
 #include "tests/pages/chain-room.h"
 
-#include "ui/window/dialog.h"
-#include "ui/window/run-form-private.h"
+#include "ui/window/dialogs/analyzer-dialog.h"
+#include "ui/window/dialogs/bench-dialog.h"
+#include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/pages/compare-page.h"
+#include "ui/window/run/run-form-private.h"
+#include "ui/window/widgets/dialog.h"
 
 /* Keys that no form of entries edits: they have widgets of their own, or a page. */
 static const char *const elsewhere[] = { "chain",   "analyzer",      "mask",       "keyed",  "unkeyed", "step", "step_chain",

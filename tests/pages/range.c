@@ -2,7 +2,7 @@
 #include "tests/pages/room.h"
 
 #include "core/judge/plan-inputs.h"
-#include "ui/window/pages.h"
+#include "ui/window/pages/range-page.h"
 #include "ui/words/words.h"
 
 static void

@@ -4,9 +4,9 @@
 
 #include "tests/wait.h"
 
-#include "ui/window/fields.h"
-#include "ui/window/reading.h"
-#include "ui/window/session.h"
+#include "ui/window/session/reading.h"
+#include "ui/window/session/session.h"
+#include "ui/window/widgets/fields.h"
 
 #include <string.h>
 

@@ -2,6 +2,7 @@
 #include "tests/simulate/files.h"
 
 #include "core/quantity/units.h"
+#include "core/trace/read/read.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,8 +1,8 @@
 /* columns.c - the reader's later stages alone: header, which column is what and in which unit, rows to numbers, numbers to points */
-#include "core/trace/columns.h"
-#include "core/trace/comma-rows.h"
-#include "core/trace/points.h"
-#include "core/trace/read.h"
+#include "core/trace/read/columns.h"
+#include "core/trace/read/comma-rows.h"
+#include "core/trace/read/points.h"
+#include "core/trace/read/read-job.h"
 #include "tests/suite.h"
 
 #include <string.h>

@@ -1,5 +1,5 @@
 /* The day that an export states: forms that are read, and what is no day of the sweep. */
-#include "core/trace/day.h"
+#include "core/trace/read/day.h"
 #include "tests/suite.h"
 
 #include <string.h>

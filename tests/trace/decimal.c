@@ -1,6 +1,6 @@
 /* decimal.c - numbers read as strtod reads them in the C locale, to the last bit, over millions of random spellings */
 #include "core/trace/limits.h"
-#include "core/trace/same-format.h"
+#include "core/trace/read/same-format.h"
 #include "tests/suite.h"
 
 #include <string.h>

@@ -1,6 +1,7 @@
 /* limits.c - hostile files: bounded time and memory, and a clear refusal. Times are compared with a plain pass over the same bytes. */
 #include "core/trace/limits.h"
 #include "core/quantity/error.h"
+#include "core/trace/read/read.h"
 #include "core/trace/trace.h"
 #include "tests/suite.h"
 

@@ -1,5 +1,6 @@
 /* The first look at an export: what each line is, the shape, the columns; and options changed one key at a time. */
-#include "core/trace/understood.h"
+#include "core/trace/read/read.h"
+#include "core/trace/read/understood.h"
 #include "tests/suite.h"
 
 static SpUnderstood *

@@ -1,5 +1,5 @@
 /* many.c - many exports at once: in their order, with the first error in that order, whatever the threads do */
-#include "core/trace/read-parallel.h"
+#include "core/trace/read/read-parallel.h"
 #include "tests/suite.h"
 
 #include <glib/gstdio.h>

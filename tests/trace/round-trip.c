@@ -1,6 +1,7 @@
 /* round-trip.c - every good folder's traces, written in every layout and read back: equal to the last bit, or within what the unit's rounding
  * or the layout's digits leave. */
 #include "core/quantity/text.h"
+#include "core/trace/read/read.h"
 #include "core/trace/trace.h"
 #include "tests/read-cases.h"
 #include "tests/suite.h"

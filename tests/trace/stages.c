@@ -1,8 +1,8 @@
 /* stages.c - each stage of the reader alone: text, lines, fields, words, units, where rows begin and how they are written */
-#include "core/trace/dialect.h"
-#include "core/trace/header.h"
-#include "core/trace/preamble.h"
-#include "core/trace/vocabulary.h"
+#include "core/trace/read/dialect.h"
+#include "core/trace/read/header.h"
+#include "core/trace/read/preamble.h"
+#include "core/trace/read/vocabulary.h"
 #include "tests/suite.h"
 
 #include <string.h>

@@ -1,5 +1,6 @@
 /* stretch.c - traces whose spacing jumps, and files with a second preamble: each stretch a trace of its own, of its own settings */
 #include "core/quantity/error.h"
+#include "core/trace/read/read.h"
 #include "core/trace/trace.h"
 #include "tests/suite.h"
 

@@ -1,6 +1,7 @@
 /* trace.c - a trace as a value, the options with a file's name, and what reading keeps */
 #include "core/trace/trace.h"
 #include "core/quantity/error.h"
+#include "core/trace/read/read.h"
 #include "tests/suite.h"
 
 #include <glib/gstdio.h>

@@ -1,6 +1,6 @@
 /* json.c - chain, mask, headroom and traces as JSON */
 #include "ui/report/json.h"
-#include "core/trace/understood.h"
+#include "core/trace/read/understood.h"
 #include "ui/report/writer.h"
 
 #include "ui/words/words.h"

@@ -1,7 +1,7 @@
 /* table.c - chain, mask, headroom and traces as text tables */
 #include "ui/report/table.h"
 #include "core/quantity/clean.h"
-#include "core/trace/understood.h"
+#include "core/trace/read/understood.h"
 #include "ui/report/lines.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,6 +1,6 @@
 /* bench-many FOLDER: writes a thousand exports of 1001 points there and reads them in turn on one processor and on two, as `spurproof-batch
  * read` does: medians of wall time, "one MS", "two MS". On two processors that are busy otherwise the ratio is less. */
-#include "core/trace/read-parallel.h"
+#include "core/trace/read/read-parallel.h"
 
 #include <sched.h>
 #include <stdio.h>

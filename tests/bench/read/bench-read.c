@@ -2,6 +2,7 @@
  * the memory of ours. Prints "ours MS", "limit MS", "hash MS", "peak BYTES_PER_POINT". */
 #include "tests/bench/read/bench-read.h"
 #include "core/quantity/hash.h"
+#include "core/trace/read/read.h"
 #include "core/trace/trace.h"
 
 #include <stdio.h>

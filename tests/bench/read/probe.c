@@ -1,7 +1,7 @@
 /* The bare limit: read() and our exact fast path over 'frequency,level' lines whose layout is given, into two arrays, under the same large
  * pages; nothing is checked but that numbers are numbers. */
 #include "core/quantity/large.h"
-#include "core/trace/same-format.h"
+#include "core/trace/read/same-format.h"
 #include "tests/bench/read/bench-read.h"
 
 #include <fcntl.h>

@@ -1,0 +1,138 @@
+/* chart-keys.c - the chart's actions, and the keys that call them while it has the focus
+ *
+ * Left and right move the pointer (with Shift in big steps), Home and End to the edges; n and p, or Ctrl with left and right, walk from
+ * emission to emission; plus, minus, 0; Alt with left and right go back and forward; l for the logarithmic scale, a for all
+ * sweeps; Escape leaves, one thing at a time.
+ */
+#include "ui/window/chart/chart-private.h"
+
+#include <math.h>
+
+#define KEY_ZOOM 0.667
+#define BIG_STEP 24 /* pixels */
+
+/* Keys and menus zoom about the pointer, or the middle. */
+static void
+zoom_by (SpChart *self, double factor)
+{
+  const SpAxis *axis = sp_chart_axis (self);
+  if (!axis)
+    return;
+  double pointer = sp_session_pointer_hz (self->session);
+  gboolean pointed = !isnan (pointer) && pointer >= axis->from && pointer <= axis->to;
+  sp_chart_zoom (self, pointed ? sp_axis_at (axis, pointer) : (axis->start + axis->end) / 2, factor);
+  sp_chart_settle (self);
+}
+
+static void
+act (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  SpChart *self = SP_CHART (widget);
+  (void) parameter;
+  if (g_str_equal (name, "chart.zoom-in"))
+    zoom_by (self, KEY_ZOOM);
+  else if (g_str_equal (name, "chart.zoom-out"))
+    zoom_by (self, 1 / KEY_ZOOM);
+  else if (g_str_equal (name, "chart.fit"))
+    sp_chart_fit (self);
+  else if (g_str_equal (name, "chart.next-emission"))
+    sp_chart_walk (self, 1);
+  else if (g_str_equal (name, "chart.previous-emission"))
+    sp_chart_walk (self, -1);
+  else {
+    if (self->settle_source)
+      sp_chart_settle (self); /* what is on show is a step of its own */
+    if (g_str_equal (name, "chart.back"))
+      sp_session_back (self->session);
+    else
+      sp_session_forward (self->session);
+  }
+}
+
+/* By whole pixels; ±infinity: to the edge. Without a pointer it begins at the carrier, or in the middle. */
+static gboolean
+move_pointer (GtkWidget *widget, GVariant *pixels, void *data)
+{
+  SpChart *self = SP_CHART (widget);
+  (void) data;
+  const SpAxis *axis = sp_chart_axis (self);
+  if (!axis)
+    return FALSE;
+  double pointer = sp_session_pointer_hz (self->session), x;
+  if (isnan (pointer) || pointer < axis->from || pointer > axis->to) {
+    const SpEmission *chosen = sp_chart_chosen (self);
+    gboolean seen = chosen && chosen->frequency_hz >= axis->from && chosen->frequency_hz <= axis->to;
+    x = seen ? sp_axis_at (axis, chosen->frequency_hz) : (axis->start + axis->end) / 2;
+  } else {
+    x = sp_axis_at (axis, pointer);
+  }
+  sp_session_set_pointer (self->session, sp_axis_value (axis, CLAMP (x + g_variant_get_double (pixels), axis->start, axis->end)));
+  return TRUE;
+}
+
+/* A box that is being drawn, the pointer, the choice, the focus. */
+static gboolean
+leave (GtkWidget *widget, GVariant *arguments, void *data)
+{
+  SpChart *self = SP_CHART (widget);
+  (void) arguments, (void) data;
+  GtkRoot *root = gtk_widget_get_root (widget);
+  if (self->boxing)
+    sp_chart_drop_box (self);
+  else if (!isnan (sp_session_pointer_hz (self->session)))
+    sp_session_set_pointer (self->session, NAN);
+  else if (sp_session_emission (self->session) >= 0)
+    sp_session_choose (self->session, sp_session_condition (self->session), -1);
+  else if (root)
+    gtk_root_set_focus (root, NULL);
+  return TRUE;
+}
+
+void
+sp_chart_class_add_keys (GtkWidgetClass *widget)
+{
+  static const char *const names[] = { "chart.zoom-in",       "chart.zoom-out",         "chart.fit", "chart.back", "chart.forward",
+                                       "chart.next-emission", "chart.previous-emission" };
+  static const struct {
+    guint key;
+    GdkModifierType with;
+    const char *action;
+  } keys[] = {
+    { GDK_KEY_plus, 0, "chart.zoom-in" },
+    { GDK_KEY_equal, 0, "chart.zoom-in" },
+    { GDK_KEY_KP_Add, 0, "chart.zoom-in" },
+    { GDK_KEY_minus, 0, "chart.zoom-out" },
+    { GDK_KEY_KP_Subtract, 0, "chart.zoom-out" },
+    { GDK_KEY_0, 0, "chart.fit" },
+    { GDK_KEY_KP_0, 0, "chart.fit" },
+    { GDK_KEY_Left, GDK_ALT_MASK, "chart.back" },
+    { GDK_KEY_Right, GDK_ALT_MASK, "chart.forward" },
+    { GDK_KEY_n, 0, "chart.next-emission" },
+    { GDK_KEY_Right, GDK_CONTROL_MASK, "chart.next-emission" },
+    { GDK_KEY_p, 0, "chart.previous-emission" },
+    { GDK_KEY_Left, GDK_CONTROL_MASK, "chart.previous-emission" },
+    { GDK_KEY_l, 0, "chart.logarithmic" },
+    { GDK_KEY_a, 0, "chart.all-sweeps" },
+  };
+  static const struct {
+    guint key;
+    GdkModifierType with;
+    double pixels;
+  } moves[] = {
+    { GDK_KEY_Left, 0, -1 },
+    { GDK_KEY_Right, 0, 1 },
+    { GDK_KEY_Left, GDK_SHIFT_MASK, -BIG_STEP },
+    { GDK_KEY_Right, GDK_SHIFT_MASK, BIG_STEP },
+    { GDK_KEY_Home, 0, -INFINITY },
+    { GDK_KEY_End, 0, INFINITY },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    gtk_widget_class_install_action (widget, names[i], NULL, act);
+  gtk_widget_class_install_property_action (widget, "chart.logarithmic", "logarithmic");
+  gtk_widget_class_install_property_action (widget, "chart.all-sweeps", "all-sweeps");
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_widget_class_add_binding_action (widget, keys[i].key, keys[i].with, keys[i].action, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (moves); i++)
+    gtk_widget_class_add_binding (widget, moves[i].key, moves[i].with, move_pointer, "d", moves[i].pixels);
+  gtk_widget_class_add_binding (widget, GDK_KEY_Escape, 0, leave, NULL);
+}

@@ -1,0 +1,222 @@
+/* chart.c - the chart as a widget */
+#include "ui/window/chart/chart-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define LEAST_WIDTH 320
+#define LEAST_HEIGHT 200
+#define NATURAL_WIDTH 800
+#define NATURAL_HEIGHT 480
+
+G_DEFINE_FINAL_TYPE (SpChart, sp_chart, GTK_TYPE_WIDGET)
+
+enum { PROP_LOGARITHMIC = 1, PROP_ALL_SWEEPS, N_PROPS };
+static GParamSpec *props[N_PROPS];
+
+static void
+findings_changed (SpChart *self)
+{
+  sp_chart_begin_fade (self);
+  sp_chart_drop_findings (self);
+  sp_chart_describe_soon (self);
+}
+
+/* A choice of another emission of the same condition is told as both. */
+static void
+condition_changed (SpChart *self)
+{
+  if (self->condition != sp_session_condition (self->session))
+    sp_chart_drop_findings (self);
+  self->condition = sp_session_condition (self->session);
+  sp_chart_describe_soon (self);
+}
+
+static void
+choice_changed (SpChart *self)
+{
+  sp_chart_describe_soon (self);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static void
+judging_changed (SpChart *self)
+{
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_BUSY, sp_session_judging (self->session), -1);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static gboolean
+same (double a, double b)
+{
+  return a == b || (isnan (a) && isnan (b));
+}
+
+static void
+view_changed (SpChart *self)
+{
+  g_clear_handle_id (&self->settle_source, g_source_remove);
+  double from = sp_session_from_hz (self->session), to = sp_session_to_hz (self->session);
+  if (same (from, self->from_hz) && same (to, self->to_hz))
+    return;
+  self->from_hz = from;
+  self->to_hz = to;
+  sp_chart_drop_layers (self);
+}
+
+static void
+logarithmic_changed (SpChart *self)
+{
+  sp_chart_drop_findings (self);
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_LOGARITHMIC]);
+}
+
+static void
+all_sweeps_changed (SpChart *self)
+{
+  sp_chart_drop_findings (self);
+  sp_chart_describe_soon (self);
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_ALL_SWEEPS]);
+}
+
+static void
+follow (SpChart *self, SpSession *session)
+{
+  static const struct {
+    const char *signal;
+    void (*changed) (SpChart *);
+  } followed[] = {
+    { "notify::findings", findings_changed },     { "notify::judging", judging_changed },
+    { "notify::condition", condition_changed },   { "notify::emission", choice_changed },
+    { "notify::from-hz", view_changed },          { "notify::to-hz", view_changed },
+    { "notify::pointer-hz", choice_changed },     { "notify::logarithmic", logarithmic_changed },
+    { "notify::all-sweeps", all_sweeps_changed },
+  };
+  self->session = g_object_ref (session);
+  for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
+    g_signal_connect_object (session, followed[i].signal, G_CALLBACK (followed[i].changed), self, G_CONNECT_SWAPPED);
+  view_changed (self);
+  condition_changed (self);
+}
+
+GtkWidget *
+sp_chart_new (SpSession *session)
+{
+  SpChart *self = g_object_new (SP_TYPE_CHART, NULL);
+  follow (self, session);
+  return GTK_WIDGET (self);
+}
+
+void
+sp_chart_set_dark (SpChart *self, gboolean dark)
+{
+  if (self->dark == !!dark)
+    return;
+  self->dark = !!dark;
+  sp_chart_drop_layers (self);
+}
+
+static void
+sp_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  sp_chart_draw (SP_CHART (widget), snapshot);
+}
+
+static void
+sp_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *least, int *natural, int *least_baseline,
+                  int *natural_baseline)
+{
+  (void) widget, (void) for_size;
+  *least = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : LEAST_HEIGHT;
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? NATURAL_WIDTH : NATURAL_HEIGHT;
+  *least_baseline = *natural_baseline = -1;
+}
+
+static void
+sp_chart_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  SpChart *self = SP_CHART (widget);
+  (void) baseline;
+  if (width == self->width && height == self->height)
+    return;
+  self->width = width;
+  self->height = height;
+  sp_chart_drop_layers (self);
+}
+
+/* The focus ring is drawn here. */
+static void
+sp_chart_state_flags_changed (GtkWidget *widget, GtkStateFlags before)
+{
+  GTK_WIDGET_CLASS (sp_chart_parent_class)->state_flags_changed (widget, before);
+  gtk_widget_queue_draw (widget);
+}
+
+static void
+sp_chart_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  SpChart *self = SP_CHART (object);
+  if (id == PROP_LOGARITHMIC)
+    g_value_set_boolean (value, self->session && sp_session_logarithmic (self->session));
+  else if (id == PROP_ALL_SWEEPS)
+    g_value_set_boolean (value, !self->session || sp_session_all_sweeps (self->session));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+sp_chart_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  if (id == PROP_LOGARITHMIC)
+    sp_session_set_logarithmic (SP_CHART (object)->session, g_value_get_boolean (value));
+  else if (id == PROP_ALL_SWEEPS)
+    sp_session_set_all_sweeps (SP_CHART (object)->session, g_value_get_boolean (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+sp_chart_dispose (GObject *object)
+{
+  SpChart *self = SP_CHART (object);
+  g_clear_handle_id (&self->settle_source, g_source_remove);
+  g_clear_handle_id (&self->describe_source, g_source_remove);
+  sp_chart_end_fade (self);
+  sp_chart_drop_findings (self);
+  g_clear_object (&self->session);
+  G_OBJECT_CLASS (sp_chart_parent_class)->dispose (object);
+}
+
+static void
+sp_chart_class_init (SpChartClass *klass)
+{
+  GObjectClass *object = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  object->get_property = sp_chart_get_property;
+  object->set_property = sp_chart_set_property;
+  object->dispose = sp_chart_dispose;
+  widget->snapshot = sp_chart_snapshot;
+  widget->measure = sp_chart_measure;
+  widget->size_allocate = sp_chart_size_allocate;
+  widget->state_flags_changed = sp_chart_state_flags_changed;
+  props[PROP_LOGARITHMIC] = g_param_spec_boolean ("logarithmic", NULL, NULL, FALSE,
+                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
+  props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE,
+                                                 G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
+  g_object_class_install_properties (object, N_PROPS, props);
+  gtk_widget_class_set_css_name (widget, "chart");
+  gtk_widget_class_set_accessible_role (widget, GTK_ACCESSIBLE_ROLE_IMG);
+  sp_chart_class_add_keys (widget);
+}
+
+static void
+sp_chart_init (SpChart *self)
+{
+  self->from_hz = self->to_hz = NAN;
+  self->mouse_x = NAN;
+  gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Spectrum"), -1);
+  g_signal_connect (self, "notify::scale-factor", G_CALLBACK (sp_chart_drop_layers), NULL);
+  sp_chart_add_gestures (self);
+}

@@ -1,0 +1,13 @@
+/* staircase.h - the chain as a staircase that can be edited: a tread is dragged to another place, clicked to be edited, and takes a file that gives its loss
+ *
+ * Keys, where it has the focus: Left and Right choose a tread, Shift with them moves it, Enter edits it ("win.edit-stage" with its index).
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "ui/window/session/session.h"
+
+GtkWidget *sp_staircase_new (SpSession *session);
+/* The chosen tread as a stage's index; -1: none. */
+int sp_staircase_chosen (GtkWidget *staircase);

@@ -1,0 +1,109 @@
+/* analyzer-dialog.c - the analyzer's profile, key by key */
+#include "ui/window/dialogs/analyzer-dialog.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "ui/window/widgets/dialog.h"
+
+static const char *const average_words[] = { N_ ("power"), N_ ("log") };
+static const char *const filter_words[] = { N_ ("Gaussian"), N_ ("four-pole, synchronous"), N_ ("flat") };
+static const char *const width_words[] = { N_ ("rectangular"), N_ ("normal, two u"), N_ ("standard u") };
+
+#define KIND width_words, N_ ("not stated: rectangular")
+
+static const SpFormField input_keys[] = {
+  { "name", N_ ("name"), N_ ("What the instrument is called on reports.") },
+  { "damage_dbm", N_ ("damage level"), N_ ("The greatest level that its input survives.") },
+  { "damage_attenuation_db", N_ ("damage level holds at"),
+    N_ ("The attenuator setting that the damage level is stated for; with less it falls dB for dB.") },
+  { "max_dc_v", N_ ("greatest DC"), N_ ("The greatest direct voltage that its input survives.") },
+  { "best_mixer_dbm", N_ ("best mixer level"), N_ ("The mixer level that the maker recommends for the widest range.") },
+  { "vswr", N_ ("input VSWR"), N_ ("Standing-wave ratio at its input: a number, or pairs such as 10MHz 1.2; 3GHz 1.6.") },
+};
+static const SpFormField noise_keys[] = {
+  { "danl_dbm_hz", N_ ("noise density"), N_ ("Displayed average noise level in 1 Hz at 0 dB attenuation, such as 10MHz -150; 3GHz -142.") },
+  { "danl_average", N_ ("averaged by"), N_ ("How that figure was averaged: a log average of noise reads 2.51 dB below its power."),
+    average_words, N_ ("not stated: power") },
+  { "phase_noise_dbc_hz", N_ ("phase noise"),
+    N_ ("Against the offset from the carrier, such as 10kHz -95; 1MHz -125; the last value is held.") },
+  { "filter", N_ ("RBW filter"), N_ ("Shape of the resolution filter: it sets noise bandwidth and skirt."), filter_words,
+    N_ ("not stated: Gaussian") },
+  { "residuals", N_ ("residual responses"), N_ ("Lines that it shows with nothing at its input, such as 120MHz -105.") },
+};
+static const SpFormField distortion_keys[] = {
+  { "second_intercept_dbm", N_ ("second harmonic intercept"), N_ ("At the mixer: a number, or pairs of the fundamental's frequency.") },
+  { "third_harmonic_intercept_dbm", N_ ("third harmonic intercept"), N_ ("At the mixer; instead of the two-tone figure.") },
+  { "third_order_intercept_dbm", N_ ("third-order intercept"), N_ ("The two-tone figure; the harmonic one lies 4.77 dB higher.") },
+  { "harmonic_intercepts_dbm", N_ ("higher orders"),
+    N_ ("Order and intercept, such as 4 30; 5 28; an order without one is not predicted.") },
+  { "intercept_u_db", N_ ("u of the intercepts"), N_ ("Standard uncertainty of the intercepts; left out: 1 dB.") },
+};
+static const SpFormField accuracy_keys[] = {
+  { "accuracy_db", N_ ("absolute accuracy"), N_ ("Half-width at the reference; left out: 1.5 dB, and said.") },
+  { "flatness_db", N_ ("flatness"), N_ ("Half-width against the reference frequency; left out: 1 dB, and said.") },
+  { "scale_db", N_ ("scale fidelity"), N_ ("Half-width of the level scale; left out: 0.5 dB, and said.") },
+  { "repeatability_db", N_ ("repeatability"), N_ ("Half-width from sweep to sweep; left out: 0.05 dB, and said.") },
+  { "attenuator_switch_db", N_ ("attenuator switching"), N_ ("Half-width between attenuator settings; left out: 0.5 dB, and said.") },
+  { "rbw_switch_db", N_ ("RBW switching"), N_ ("Half-width between resolution bandwidths; left out: 0.5 dB, and said.") },
+  { "accuracy_kind", N_ ("its kind"), N_ ("How the figure of the absolute accuracy is meant."), KIND },
+  { "flatness_kind", N_ ("its kind"), N_ ("How the figure of the flatness is meant."), KIND },
+  { "scale_kind", N_ ("its kind"), N_ ("How the figure of the scale fidelity is meant."), KIND },
+  { "repeatability_kind", N_ ("its kind"), N_ ("How the figure of the repeatability is meant."), KIND },
+  { "attenuator_switch_kind", N_ ("its kind"), N_ ("How the figure of the attenuator switching is meant."), KIND },
+  { "rbw_switch_kind", N_ ("its kind"), N_ ("How the figure of the RBW switching is meant."), KIND },
+};
+static const SpFormField other_keys[] = {
+  { "amplitude_correction", N_ ("amplitude correction"), N_ ("Added to every reading, such as 10MHz 0; 3GHz 0.4.") },
+  { "frequency_ppm", N_ ("frequency error"), N_ ("Half-width of its frequency's error.") },
+  { "attenuator_steps_db", N_ ("attenuator steps"), N_ ("The settings it has, such as 0;5;10;20.") },
+  { "rbw_steps", N_ ("RBW steps"), N_ ("The resolution bandwidths it has, such as 1kHz;10kHz;100kHz.") },
+  { "points_max", N_ ("most points"), N_ ("The most points of one sweep.") },
+  { "sweep_s", N_ ("sweep times"),
+    N_ ("RBW, span and the seconds that one sweep takes, such as 10kHz 1GHz 12; 100kHz 1GHz 0.3; left out: common practice, and said.") },
+};
+
+static SpAnalyzer *
+analyzer_of (SpDialog *dialog)
+{
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  SpBench *bench = sp_session_bench (dialog->session);
+  return condition ? sp_condition_analyzer (bench, condition) : bench->analyzer;
+}
+
+static char *
+get_key (gpointer owner, const char *key)
+{
+  SpAnalyzer *analyzer = analyzer_of (owner);
+  return analyzer ? sp_analyzer_get (analyzer, key) : NULL;
+}
+
+static gboolean
+set_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
+{
+  SpAnalyzer *analyzer = analyzer_of (owner);
+  SpDialog *dialog = owner;
+  g_autoptr (SpAnalyzer) edited = analyzer ? sp_analyzer_set (analyzer, field->key, value, error) : NULL;
+  return edited
+         && sp_dialog_edit (dialog, sp_bench_replace_analyzer (sp_session_bench (dialog->session), analyzer, edited),
+                            g_strdup_printf (_ ("Change the %s of %s"), _ (field->what), analyzer->name));
+}
+
+void
+sp_analyzer_dialog_present (GtkWindow *parent, SpSession *session)
+{
+  SpDialog *dialog = sp_dialog_new (parent, session, _ ("Analyzer"), 720, 560);
+  SpBench *bench = sp_session_bench (session);
+  SpFormOwner owner = { get_key, set_key, dialog };
+  dialog->condition = bench->n_conditions ? (int) sp_session_condition (session) : -1;
+  sp_dialog_add_heading (dialog, _ ("Input"));
+  sp_dialog_add_fields (dialog, sp_analyzer_keys, input_keys, G_N_ELEMENTS (input_keys), 2, &owner);
+  sp_dialog_add_heading (dialog, _ ("Noise and filter"));
+  sp_dialog_add_fields (dialog, sp_analyzer_keys, noise_keys, G_N_ELEMENTS (noise_keys), 1, &owner);
+  sp_dialog_add_heading (dialog, _ ("Distortion of its own"));
+  sp_dialog_add_fields (dialog, sp_analyzer_keys, distortion_keys, G_N_ELEMENTS (distortion_keys), 1, &owner);
+  sp_dialog_add_heading (dialog, _ ("Limits of error"));
+  sp_dialog_add_fields (dialog, sp_analyzer_keys, accuracy_keys, G_N_ELEMENTS (accuracy_keys), 2, &owner);
+  sp_dialog_add_heading (dialog, _ ("Correction and settings"));
+  sp_dialog_add_fields (dialog, sp_analyzer_keys, other_keys, G_N_ELEMENTS (other_keys), 1, &owner);
+  sp_dialog_present (dialog);
+}

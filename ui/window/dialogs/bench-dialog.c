@@ -1,0 +1,270 @@
+/* bench-dialog.c - what holds for the whole evening: title, mask and rule, temperature, reflections, the unkeyed sweep */
+#include "ui/window/dialogs/bench-dialog.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "ui/window/dialogs/mask-form.h"
+#include "ui/window/import/import-item.h"
+#include "ui/window/session/reading.h"
+#include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/dialog.h"
+
+static const char *const rule_words[] = { N_ ("guarded: the uncertainty counts against the radio"),
+                                          N_ ("simple: the level as it stands, U shown") };
+
+static const SpFormField bench_keys[] = {
+  { "title", N_ ("title"), N_ ("What reports are headed with.") },
+  { "date", N_ ("date"), N_ ("The day of the measurement, such as 2026-10-03; calibrations are counted from it.") },
+  { "operator", N_ ("operator"), N_ ("Who keyed the radios.") },
+  { "place", N_ ("place"), N_ ("Where it was measured.") },
+  { "note", N_ ("note"), N_ ("Anything a reader should know.") },
+};
+static const SpFormField judging_keys[] = {
+  { "rule", N_ ("decision rule"), N_ ("Whether a level counts as it stands, or with its uncertainty held against it (JCGM 106)."),
+    rule_words },
+  { "necessary_bandwidth", N_ ("necessary bandwidth"),
+    N_ ("Of the emission, such as 16kHz: what lies nearer to the fundamental is its own.") },
+  { "modulation", N_ ("modulation"),
+    N_ ("What the radios were modulated with while they were keyed; not stated: as the sweeps show it, else as wide as it may be."),
+    sp_modulation_words, N_ ("not stated: as the sweeps show it") },
+  { "temperature_c", N_ ("temperature"), N_ ("At the bench; losses are corrected to it.") },
+  { "radio_vswr", N_ ("radio's VSWR"), N_ ("What the radio itself shows at its fundamental; it sets the mismatch there.") },
+  { "radio_harmonic_vswr", N_ ("at harmonics"), N_ ("What it shows at its harmonics; inf: an output filter throws nearly all back.") },
+};
+static const SpFormField check_keys[] = {
+  { "check_before_dbm", N_ ("check reading before"),
+    N_ ("What the analyzer read of one steady source through the chain before the first radio.") },
+  { "check_after_dbm", N_ ("check reading after"),
+    N_ ("What it read of the same source after the last radio: the drift counts in every level.") },
+};
+
+static const SpFormField means_keys[] = {
+  { "pads_at_hand", N_ ("pads at hand"),
+    N_ ("Pads that could be put before the analyzer, each by its dB and its rating in W, such as 10 2; 20 5: what would "
+        "prove it counts on them.") },
+};
+
+typedef struct {
+  GtkWidget *mask_holder, *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
+  GCancellable *reading; /* while the unkeyed sweep is read; NULL */
+} BenchDialog;
+
+static void follow (gpointer data);
+
+static BenchDialog *
+own (SpDialog *dialog)
+{
+  return g_object_get_data (G_OBJECT (dialog->window), "bench-dialog");
+}
+
+static char *
+get_key (gpointer owner, const char *key)
+{
+  SpDialog *dialog = owner;
+  return sp_bench_get (sp_session_bench (dialog->session), key);
+}
+
+static gboolean
+set_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
+{
+  SpDialog *dialog = owner;
+  SpBench *edited = sp_bench_set (sp_session_bench (dialog->session), field->key, value, error);
+  return edited && sp_dialog_edit (dialog, edited, g_strdup_printf (_ ("Change the bench's %s"), _ (field->what)));
+}
+
+/* ---- the mask: a built-in one, or a file ---- */
+
+static gpointer
+read_mask (const char *path, gpointer asked, GError **error)
+{
+  (void) asked;
+  return sp_mask_load (path, error);
+}
+
+static void
+on_mask_read (gpointer window, gpointer asked, gpointer value, GError *error)
+{
+  SpDialog *dialog = g_object_get_data (window, "dialog");
+  g_autoptr (SpMask) mask = value;
+  SpBench *bench = mask ? sp_bench_set_mask (sp_session_bench (dialog->session), mask) : NULL;
+  (void) asked;
+  gtk_widget_set_sensitive (own (dialog)->mask_choose, TRUE);
+  sp_session_edit (dialog->session, bench, _ ("Take a mask from a file"), error);
+}
+
+static void
+on_mask_file (GtkWindow *window, GFile *file)
+{
+  static const SpFileReading reading = { read_mask, (GDestroyNotify) sp_mask_unref, on_mask_read, NULL };
+  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  gtk_widget_set_sensitive (own (dialog)->mask_choose, FALSE);
+  sp_reading_begin (window, file, &reading, NULL);
+}
+
+static void
+ask_mask (SpDialog *dialog)
+{
+  sp_ask_file (GTK_WINDOW (dialog->window), _ ("A mask's file"), "*.mask", on_mask_file);
+}
+
+/* ---- the unkeyed sweep: one for all ---- */
+
+/* A sweep of a million points takes its time: it is read off the main thread, as an import's are. A file of several columns gives its first. */
+static void
+on_unkeyed (GPtrArray *items, guint of, gpointer window)
+{
+  SpDialog *dialog = g_object_get_data (window, "dialog");
+  g_autoptr (GPtrArray) owned = items;
+  const SpArrivalItem *item = items->pdata[0];
+  GError *error = NULL;
+  (void) of;
+  if (!item->trace) {
+    sp_session_trouble (dialog->session, item->error, NULL);
+    return;
+  }
+  SpBench *bench = sp_bench_add_sweep (sp_session_bench (dialog->session), -1, SP_PURPOSE_UNKEYED, item->trace, NAN, &error);
+  sp_session_edit (dialog->session, bench, _ ("Take an unkeyed sweep for all radios"), error);
+}
+
+static void
+on_unkeyed_finished (guint left_out, gpointer data)
+{
+  g_autoptr (GtkWindow) window = data;
+  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  (void) left_out;
+  if (g_cancellable_is_cancelled (own (dialog)->reading))
+    return; /* closed, or another was chosen */
+  g_clear_object (&own (dialog)->reading);
+  follow (dialog);
+}
+
+static void
+on_unkeyed_file (GtkWindow *window, GFile *file)
+{
+  static const SpArrivalsHeard heard = { on_unkeyed, on_unkeyed_finished };
+  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  if (own (dialog)->reading)
+    return;
+  own (dialog)->reading = g_cancellable_new ();
+  g_list_store_append (files, file);
+  follow (dialog);
+  sp_arrivals_read (G_LIST_MODEL (files), own (dialog)->reading, &heard, g_object_ref (window));
+}
+
+static void
+on_unmap (GtkWindow *window)
+{
+  BenchDialog *bench_dialog = g_object_get_data (G_OBJECT (window), "bench-dialog");
+  if (bench_dialog->reading)
+    g_cancellable_cancel (bench_dialog->reading);
+}
+
+static void
+bench_dialog_free (gpointer data)
+{
+  BenchDialog *bench_dialog = data;
+  g_clear_object (&bench_dialog->reading);
+  g_free (bench_dialog);
+}
+
+static void
+ask_unkeyed (SpDialog *dialog)
+{
+  sp_ask_file (GTK_WINDOW (dialog->window), _ ("A sweep with no radio keyed"), "*", on_unkeyed_file);
+}
+
+static void
+remove_unkeyed (SpDialog *dialog)
+{
+  GError *error = NULL;
+  SpBench *bench = sp_bench_remove_sweep (sp_session_bench (dialog->session), -1, 0, &error);
+  sp_session_edit (dialog->session, bench, _ ("Remove the unkeyed sweep"), error);
+}
+
+static GtkWidget *
+new_button (const char *text, const char *tip, GCallback clicked, SpDialog *dialog)
+{
+  GtkWidget *button = gtk_button_new_with_label (text);
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_widget_set_tooltip_text (button, tip);
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  g_signal_connect_swapped (button, "clicked", clicked, dialog);
+  return button;
+}
+
+static void
+follow (gpointer data)
+{
+  SpDialog *dialog = data;
+  BenchDialog *bench_dialog = own (dialog);
+  const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
+  g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL, *mask = get_key (dialog, "mask");
+  SpFormOwner owner = { get_key, set_key, dialog };
+  GtkWidget *old = gtk_widget_get_first_child (bench_dialog->mask_holder);
+  if (old)
+    gtk_box_remove (GTK_BOX (bench_dialog->mask_holder), old);
+  gtk_box_append (GTK_BOX (bench_dialog->mask_holder), sp_mask_form_new (&owner, mask, NULL));
+  gtk_label_set_text (GTK_LABEL (bench_dialog->unkeyed_name), bench_dialog->reading ? _ ("being read\xe2\x80\xa6")
+                                                              : name                ? name
+                                                                                    : _ ("none"));
+  gtk_widget_set_sensitive (bench_dialog->unkeyed_choose, !bench_dialog->reading);
+  gtk_widget_set_sensitive (bench_dialog->unkeyed_remove, unkeyed != NULL);
+}
+
+static void
+add_mask (SpDialog *dialog)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  BenchDialog *bench_dialog = own (dialog);
+  bench_dialog->mask_holder = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (line), bench_dialog->mask_holder);
+  bench_dialog->mask_choose = new_button (_ ("From a file\xe2\x80\xa6"), _ ("Takes a mask from a .mask file of your own."),
+                                          G_CALLBACK (ask_mask), dialog);
+  gtk_box_append (GTK_BOX (line), bench_dialog->mask_choose);
+  gtk_box_append (GTK_BOX (dialog->content), line);
+}
+
+static void
+add_unkeyed (SpDialog *dialog)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *what = gtk_label_new (_ ("unkeyed sweep for all"));
+  BenchDialog *bench_dialog = own (dialog);
+  bench_dialog->unkeyed_name = gtk_label_new (NULL);
+  gtk_label_set_ellipsize (GTK_LABEL (bench_dialog->unkeyed_name), PANGO_ELLIPSIZE_MIDDLE);
+  gtk_label_set_xalign (GTK_LABEL (bench_dialog->unkeyed_name), 0);
+  gtk_widget_set_hexpand (bench_dialog->unkeyed_name, TRUE);
+  gtk_widget_add_css_class (what, "soft");
+  gtk_box_append (GTK_BOX (line), what);
+  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_name);
+  bench_dialog->unkeyed_choose = new_button (_ ("Choose\xe2\x80\xa6"),
+                                             _ ("A sweep of the same span with no radio keyed: it shows what is in the air."),
+                                             G_CALLBACK (ask_unkeyed), dialog);
+  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_choose);
+  bench_dialog->unkeyed_remove = new_button (_ ("Remove"), _ ("Judges without an unkeyed sweep."), G_CALLBACK (remove_unkeyed), dialog);
+  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_remove);
+  gtk_box_append (GTK_BOX (dialog->content), line);
+}
+
+void
+sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
+{
+  SpDialog *dialog = sp_dialog_new (parent, session, _ ("Bench"), 560, 600);
+  SpFormOwner owner = { get_key, set_key, dialog };
+  g_object_set_data_full (G_OBJECT (dialog->window), "bench-dialog", g_new0 (BenchDialog, 1), bench_dialog_free);
+  g_signal_connect (dialog->window, "unmap", G_CALLBACK (on_unmap), NULL); /* not "destroy": the reading keeps the window */
+  dialog->follow = follow;
+  sp_dialog_add_heading (dialog, _ ("Bench"));
+  sp_dialog_add_fields (dialog, sp_bench_keys, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
+  sp_dialog_add_heading (dialog, _ ("Judging"));
+  add_mask (dialog);
+  sp_dialog_add_fields (dialog, sp_bench_keys, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
+  add_unkeyed (dialog);
+  sp_dialog_add_heading (dialog, _ ("Check source"));
+  sp_dialog_add_fields (dialog, sp_bench_keys, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
+  sp_dialog_add_heading (dialog, _ ("Means"));
+  sp_dialog_add_fields (dialog, sp_bench_keys, means_keys, G_N_ELEMENTS (means_keys), 1, &owner);
+  sp_dialog_present (dialog);
+}

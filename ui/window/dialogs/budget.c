@@ -1,0 +1,472 @@
+/* budget.c - the window of an uncertainty budget */
+#include "ui/window/dialogs/budget.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "ui/report/table.h"
+#include "ui/window/dialogs/budget-rows.h"
+#include "ui/window/widgets/drawing-area.h"
+#include "ui/window/widgets/entry.h"
+#include "ui/window/widgets/fields.h"
+#include "ui/window/widgets/table.h"
+#include "ui/words/words.h"
+
+#define WIDTH 1120
+#define HEIGHT 640
+#define DRAWS_LEAST 1000
+#define DRAWS_MOST 10000000
+#define DRAWS_FIRST 200000
+
+typedef struct {
+  GtkWidget *window, *choice, *head, *view, *draws, *seed, *button, *spinner, *says;
+  SpSession *session;
+  GtkWindow *parent;
+  GCancellable *drawing; /* NULL: nothing is being drawn */
+  gboolean following;    /* the list of levels follows the session */
+} Budget;
+
+/* ---- what is shown ---- */
+
+/* FALSE: nothing was judged yet. */
+static gboolean
+source_of (Budget *self, SpUncertaintySource *source)
+{
+  SpFindings *findings = sp_session_findings (self->session);
+  guint condition = sp_session_condition (self->session);
+  int emission = sp_session_emission (self->session);
+  if (!findings || condition >= findings->n)
+    return FALSE;
+  gboolean there = emission >= 0 && emission < (int) findings->conditions[condition].n_emissions;
+  *source = sp_uncertainty_source (findings, condition, there ? emission : SP_SOURCE_POWER);
+  return TRUE;
+}
+
+static GListModel *
+children_of (gpointer row, gpointer data)
+{
+  (void) data;
+  GListModel *children = sp_budget_row_children (row);
+  return children ? g_object_ref (children) : NULL;
+}
+
+static void
+show_rows (Budget *self, const SpUncertaintySource *source, const SpBudgetDrawn *drawn)
+{
+  GListModel *rows = sp_budget_rows_new (sp_session_findings (self->session), source, drawn);
+  GtkTreeListModel *tree = gtk_tree_list_model_new (rows, FALSE, FALSE, children_of, NULL, NULL);
+  g_autoptr (GtkSingleSelection) selection = gtk_single_selection_new (G_LIST_MODEL (tree));
+  gtk_column_view_set_model (GTK_COLUMN_VIEW (self->view), GTK_SELECTION_MODEL (selection));
+}
+
+static char *
+heading (const SpUncertaintySource *source)
+{
+  g_autofree char *name = source->emission ? sp_words_emission (source->emission, SP_HAND_SCREEN) : g_strdup (_ ("fundamental"));
+  if (source->budget->n == 0)
+    return g_strdup_printf (_ ("%s, %s: not swept, so there is no level to be unsure of"), source->found->name, name);
+  g_autofree char *level = sp_words_level (source->level_dbm, 2, SP_HAND_SCREEN);
+  g_autofree char *u = sp_words_number (source->budget->expanded_level_db, 2, SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("%s, %s: %s \xc2\xb1 %s\342\200\257dB"), source->found->name, name, level, u);
+}
+
+static void
+show_levels (Budget *self, const SpUncertaintySource *source)
+{
+  GtkStringList *names = gtk_string_list_new (NULL);
+  gtk_string_list_append (names, _ ("fundamental"));
+  for (guint i = 0; i < source->found->n_emissions; i++)
+    gtk_string_list_take (names, sp_words_emission (&source->found->emissions[i], SP_HAND_SCREEN));
+  self->following = TRUE;
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->choice), G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->choice),
+                              source->emission ? (guint) (source->emission - source->found->emissions) + 1 : 0);
+  self->following = FALSE;
+  g_object_unref (names);
+}
+
+static void
+follow (Budget *self)
+{
+  SpUncertaintySource source;
+  g_cancellable_cancel (self->drawing);
+  gtk_label_set_text (GTK_LABEL (self->says), "");
+  if (!source_of (self, &source))
+    return;
+  g_autofree char *head = heading (&source);
+  gtk_label_set_text (GTK_LABEL (self->head), head);
+  show_levels (self, &source);
+  show_rows (self, &source, NULL);
+  gtk_widget_set_sensitive (self->button, source.budget->n > 0);
+}
+
+static void
+on_level (Budget *self)
+{
+  guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->choice));
+  if (!self->following && chosen != GTK_INVALID_LIST_POSITION)
+    sp_session_choose (self->session, sp_session_condition (self->session), (int) chosen - 1);
+}
+
+/* ---- draws: in a thread of their own, of findings that the task keeps ---- */
+
+typedef struct {
+  SpFindings *findings;
+  SpUncertaintySource source;
+  guint64 n, seed;
+  SpBudgetDrawn drawn;
+} Drawing;
+
+static void
+drawing_free (gpointer data)
+{
+  Drawing *drawing = data;
+  sp_findings_unref (drawing->findings);
+  g_free (drawing);
+}
+
+static void
+draw (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Drawing *d = data;
+  (void) source;
+  g_task_return_boolean (task,
+                         sp_budget_draw (d->source.budget, d->source.slope, d->source.margin_db, d->n, d->seed, cancellable, &d->drawn));
+}
+
+static void
+set_drawing (Budget *self, GCancellable *drawing)
+{
+  g_clear_object (&self->drawing);
+  self->drawing = drawing;
+  gtk_button_set_label (GTK_BUTTON (self->button), drawing ? _ ("Stop drawing") : _ ("Draw by Monte Carlo"));
+  gtk_spinner_set_spinning (GTK_SPINNER (self->spinner), drawing != NULL);
+}
+
+static void
+on_drawn (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Budget *self = g_object_get_data (source, "budget");
+  Drawing *d = g_task_get_task_data (G_TASK (result));
+  (void) data;
+  gboolean done = g_task_propagate_boolean (G_TASK (result), NULL);
+  if (gtk_widget_in_destruction (self->window) || self->drawing != g_task_get_cancellable (G_TASK (result)))
+    return;
+  set_drawing (self, NULL);
+  if (!done || d->findings != sp_session_findings (self->session))
+    return;
+  show_rows (self, &d->source, &d->drawn);
+  g_autofree char *conform = d->source.emission && !isnan (d->source.emission->conformity)
+                                 ? sp_words_number (100 * d->drawn.column[SP_BUDGET_MARGIN].above_zero, 2, SP_HAND_SCREEN)
+                                 : NULL;
+  g_autofree char *n = sp_words_number ((double) d->n, 0, SP_HAND_SCREEN);
+  g_autofree char *says
+      = conform ? g_strdup_printf (_ ("%s draws: within the limit in %s %% of them. Deviations from the estimates, and the margin itself."),
+                                   n, conform)
+                : g_strdup_printf (_ ("%s draws: deviations from the estimates."), n);
+  gtk_label_set_text (GTK_LABEL (self->says), says);
+}
+
+static void
+on_draw (Budget *self)
+{
+  SpUncertaintySource source;
+  if (self->drawing) {
+    g_cancellable_cancel (self->drawing);
+    return;
+  }
+  if (!source_of (self, &source) || !source.budget->n)
+    return;
+  Drawing *d = g_new0 (Drawing, 1);
+  d->findings = sp_findings_ref (sp_session_findings (self->session));
+  d->source = source;
+  d->n = (guint64) gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->draws));
+  d->seed = (guint64) gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->seed));
+  set_drawing (self, g_cancellable_new ());
+  GTask *task = g_task_new (self->window, self->drawing, on_drawn, NULL);
+  g_task_set_return_on_cancel (task, FALSE);
+  g_task_set_check_cancellable (task, FALSE); /* on_drawn looks itself */
+  g_task_set_task_data (task, d, drawing_free);
+  g_task_run_in_thread (task, draw);
+  g_object_unref (task);
+}
+
+/* ---- the tree ---- */
+
+static void
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  SpBudgetCell cell = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "cell"));
+  GtkWidget *label = gtk_label_new ("");
+  gboolean words = cell == BUDGET_TERM || cell == BUDGET_DISTRIBUTION || cell == BUDGET_SOURCE;
+  gtk_label_set_xalign (GTK_LABEL (label), words ? 0 : 1);
+  gtk_widget_set_hexpand (label, TRUE);
+  if (words)
+    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  if (cell == BUDGET_TERM) {
+    GtkWidget *expander = gtk_tree_expander_new ();
+    gtk_tree_expander_set_child (GTK_TREE_EXPANDER (expander), label);
+    gtk_list_item_set_child (item, expander);
+  } else {
+    gtk_list_item_set_child (item, label);
+  }
+}
+
+static void
+bind (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  SpBudgetCell cell = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "cell"));
+  GtkTreeListRow *at = gtk_list_item_get_item (item);
+  g_autoptr (SpBudgetRow) row = gtk_tree_list_row_get_item (at);
+  GtkWidget *label = gtk_list_item_get_child (item);
+  if (cell == BUDGET_TERM) {
+    gtk_tree_expander_set_list_row (GTK_TREE_EXPANDER (label), at);
+    label = gtk_tree_expander_get_child (GTK_TREE_EXPANDER (label));
+  }
+  const char *text = sp_budget_row_text (row, cell);
+  gtk_label_set_text (GTK_LABEL (label), text);
+  g_autofree char *said = cell == BUDGET_TERM && sp_budget_row_is_assumed (row)
+                              ? g_strdup_printf (_ ("%s, assumed: nobody stated it"), text)
+                              : NULL;
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, said ? said : text, -1);
+  gtk_widget_remove_css_class (label, "strong");
+  gtk_widget_remove_css_class (label, "soft");
+  if (sp_budget_row_is_sum (row))
+    gtk_widget_add_css_class (label, "strong");
+  else if (gtk_tree_list_row_get_depth (at) > 0)
+    gtk_widget_add_css_class (label, "soft");
+}
+
+static void
+unbind (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  GtkWidget *child = gtk_list_item_get_child (item);
+  (void) factory;
+  if (GTK_IS_TREE_EXPANDER (child))
+    gtk_tree_expander_set_list_row (GTK_TREE_EXPANDER (child), NULL);
+}
+
+/* Enter, or a double click, opens and closes what is within. */
+static void
+activated (GtkColumnView *view, guint position)
+{
+  g_autoptr (GtkTreeListRow) row = g_list_model_get_item (G_LIST_MODEL (gtk_column_view_get_model (view)), position);
+  if (row && gtk_tree_list_row_is_expandable (row))
+    gtk_tree_list_row_set_expanded (row, !gtk_tree_list_row_get_expanded (row));
+}
+
+static const struct {
+  const char *title, *tip;
+  int width;
+} columns[BUDGET_CELLS] = {
+  [BUDGET_TERM] = { N_ ("term"),
+                    N_ ("One source of uncertainty; the chain opens into its stages, a stage into its run. * nobody stated it: common "
+                        "practice."),
+                    -1 },
+  [BUDGET_ESTIMATE] = { N_ ("estimate, dB"), N_ ("The best value of the quantity itself; 0 where it is not corrected for."), 84 },
+  [BUDGET_WIDTH] = { N_ ("width, dB"), N_ ("As stated, before the divisor."), 76 },
+  [BUDGET_DISTRIBUTION] = { N_ ("distribution"), N_ ("What is taken to be likely within the width."), 96 },
+  [BUDGET_DIVISOR] = { N_ ("divisor"), N_ ("Width over divisor is the standard uncertainty; every sensitivity is 1, because decibels add."),
+                       64 },
+  [BUDGET_LEVEL] = { N_ ("u dBm"), N_ ("What it does to the level at the socket."), 72 },
+  [BUDGET_POWER] = { N_ ("u of P"), N_ ("What it does to the radio's power."), 72 },
+  [BUDGET_DBC] = { N_ ("u dBc"), N_ ("What it does to the level against the fundamental: what both share cancels."), 72 },
+  [BUDGET_MARGIN] = { N_ ("u margin"), N_ ("What it does to the margin, whose limit may follow the power."), 76 },
+  [BUDGET_DOF] = { N_ ("dof"), N_ ("Degrees of freedom of the level's share; infinite where nothing was repeated."), 52 },
+  [BUDGET_SOURCE] = { N_ ("source"), N_ ("Who states it."), 170 },
+};
+
+static void
+add_columns (Budget *self)
+{
+  for (guint i = 0; i < BUDGET_CELLS; i++) {
+    GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+    g_object_set_data (G_OBJECT (factory), "cell", GUINT_TO_POINTER (i));
+    g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
+    g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
+    g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
+    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_ (columns[i].title), factory);
+    if (columns[i].width > 0)
+      gtk_column_view_column_set_fixed_width (column, columns[i].width);
+    gtk_column_view_column_set_expand (column, columns[i].width < 0);
+    gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), column);
+  }
+  sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrlrrrrrrl");
+  sp_table_name (GTK_COLUMN_VIEW (self->view), _ ("Terms of the uncertainty budget"));
+  for (guint i = 0; i < BUDGET_CELLS; i++)
+    sp_table_explain_title (GTK_COLUMN_VIEW (self->view), i, _ (columns[i].tip));
+}
+
+/* ---- the window ---- */
+
+static gboolean
+copy (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  Budget *self = data;
+  SpUncertaintySource source;
+  (void) arguments;
+  if (!source_of (self, &source))
+    return FALSE;
+  g_autofree char *text = sp_table_budget (&source, sp_uncertainty_source_chain (sp_session_findings (self->session), &source), NULL, 0, 0);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
+  return TRUE;
+}
+
+static void
+on_copy (Budget *self)
+{
+  copy (self->window, NULL, self);
+}
+
+static gboolean
+close_window (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  (void) arguments, (void) data;
+  gtk_window_close (GTK_WINDOW (widget));
+  return TRUE;
+}
+
+static gboolean
+draw_by_key (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  (void) widget, (void) arguments;
+  on_draw (data);
+  return TRUE;
+}
+
+static void
+add_keys (Budget *self)
+{
+  const struct {
+    guint key;
+    GdkModifierType modifiers;
+    GtkShortcutFunc run;
+  } keys[] = {
+    { GDK_KEY_Escape, 0, close_window },
+    { GDK_KEY_c, GDK_CONTROL_MASK, copy },
+    { GDK_KEY_Return, GDK_CONTROL_MASK, draw_by_key },
+  };
+  GtkEventController *shortcuts = gtk_shortcut_controller_new ();
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),
+                                          gtk_shortcut_new (gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers),
+                                                            gtk_callback_action_new (keys[i].run, self, NULL)));
+  gtk_widget_add_controller (self->window, shortcuts);
+}
+
+static GtkWidget *
+top_of (Budget *self)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *button = gtk_button_new_with_label (_ ("Copy as text"));
+  self->head = gtk_label_new ("");
+  gtk_label_set_xalign (GTK_LABEL (self->head), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (self->head), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (self->head, TRUE);
+  gtk_widget_add_css_class (self->head, "heading");
+  self->choice = gtk_drop_down_new (NULL, NULL);
+  sp_drop_down_speak (self->choice, _ ("Level whose budget is shown"));
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_widget_set_tooltip_text (button, _ ("Puts the table on the clipboard as lines of text (Ctrl+C)."));
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_copy), self);
+  g_signal_connect_swapped (self->choice, "notify::selected", G_CALLBACK (on_level), self);
+  gtk_box_append (GTK_BOX (row), self->head);
+  gtk_box_append (GTK_BOX (row), self->choice);
+  gtk_box_append (GTK_BOX (row), button);
+  return row;
+}
+
+static GtkWidget *
+bottom_of (Budget *self)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  self->says = gtk_label_new ("");
+  gtk_label_set_xalign (GTK_LABEL (self->says), 0);
+  gtk_label_set_wrap (GTK_LABEL (self->says), TRUE);
+  gtk_widget_set_hexpand (self->says, TRUE);
+  self->draws = sp_entry_spin_new (_ ("Number of draws"), DRAWS_LEAST, DRAWS_MOST, 100000, DRAWS_FIRST);
+  self->seed = sp_entry_spin_new (_ ("Seed of the draws"), 0, 1e9, 1, 1);
+  self->spinner = gtk_spinner_new ();
+  self->button = gtk_button_new_with_label (_ ("Draw by Monte Carlo"));
+  gtk_widget_set_tooltip_text (self->button, _ ("The same model, drawn: mismatch and noise as they are, not straightened (Ctrl+Enter)."));
+  g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (on_draw), self);
+  gtk_box_append (GTK_BOX (row), self->says);
+  gtk_box_append (GTK_BOX (row), self->spinner);
+  gtk_box_append (GTK_BOX (row), gtk_label_new (_ ("draws")));
+  gtk_box_append (GTK_BOX (row), self->draws);
+  gtk_box_append (GTK_BOX (row), gtk_label_new (_ ("seed")));
+  gtk_box_append (GTK_BOX (row), self->seed);
+  gtk_box_append (GTK_BOX (row), self->button);
+  return row;
+}
+
+static void
+budget_free (gpointer data)
+{
+  Budget *self = data;
+  g_clear_object (&self->drawing);
+  g_object_unref (self->session);
+  g_free (self);
+}
+
+/* Nothing follows the session, and nothing is drawn, once the widgets are gone. */
+static void
+on_destroy (Budget *self)
+{
+  g_signal_handlers_disconnect_by_data (self->session, self);
+  g_object_set_data (G_OBJECT (self->parent), "budget-window", NULL);
+  g_cancellable_cancel (self->drawing);
+}
+
+static Budget *
+budget_new (GtkWindow *parent, SpSession *session)
+{
+  Budget *self = g_new0 (Budget, 1);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10), *scroller = gtk_scrolled_window_new ();
+  sp_pages_style ();
+  self->session = g_object_ref (session);
+  self->parent = parent;
+  self->window = gtk_window_new ();
+  gtk_window_set_title (GTK_WINDOW (self->window), _ ("Uncertainty budget"));
+  gtk_window_set_transient_for (GTK_WINDOW (self->window), parent);
+  gtk_window_set_destroy_with_parent (GTK_WINDOW (self->window), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (self->window), WIDTH, HEIGHT);
+  gtk_widget_add_css_class (self->window, "sheet");
+  gtk_widget_add_css_class (self->window, "forms");
+  self->view = gtk_column_view_new (NULL);
+  gtk_widget_add_css_class (self->view, "data-table");
+  gtk_widget_add_css_class (self->view, "numbers");
+  g_signal_connect (self->view, "activate", G_CALLBACK (activated), NULL);
+  add_columns (self);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
+  gtk_widget_set_margin_start (box, 20);
+  gtk_widget_set_margin_end (box, 20);
+  gtk_widget_set_margin_top (box, 14);
+  gtk_widget_set_margin_bottom (box, 14);
+  gtk_box_append (GTK_BOX (box), top_of (self));
+  gtk_box_append (GTK_BOX (box), scroller);
+  gtk_box_append (GTK_BOX (box), bottom_of (self));
+  gtk_window_set_child (GTK_WINDOW (self->window), box);
+  add_keys (self);
+  sp_entry_add_undo_keys (self->window, session);
+  g_object_set_data_full (G_OBJECT (self->window), "budget", self, budget_free);
+  static const char *const followed[] = { "notify::findings", "notify::emission", "notify::condition" };
+  for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
+    g_signal_connect_swapped (session, followed[i], G_CALLBACK (follow), self);
+  g_signal_connect_swapped (self->window, "destroy", G_CALLBACK (on_destroy), self);
+  return self;
+}
+
+void
+sp_budget_present (GtkWindow *parent, SpSession *session)
+{
+  Budget *self = g_object_get_data (G_OBJECT (parent), "budget-window");
+  if (!sp_session_findings (session))
+    return;
+  if (!self) {
+    self = budget_new (parent, session);
+    g_object_set_data (G_OBJECT (parent), "budget-window", self);
+  }
+  follow (self);
+  gtk_window_present (GTK_WINDOW (self->window));
+}

@@ -1,0 +1,127 @@
+/* condition-dialog.c - a radio, one of its conditions, and the sweeps taken of it */
+#include "ui/window/dialogs/condition-dialog.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "ui/window/dialogs/condition-parts.h"
+#include "ui/window/dialogs/condition-sweeps.h"
+
+static const char *const use_words[] = { N_ ("anchors all levels, stated"), N_ ("is only compared") };
+
+static const SpFormField radio_keys[] = {
+  { "name", N_ ("name"), N_ ("What the radio is called; names are unique.") },
+  { "owner", N_ ("owner"), N_ ("Whose it is.") },
+  { "serial", N_ ("serial"), N_ ("Its serial number.") },
+  { "installed", N_ ("installed"), N_ ("The date of installation, such as 2015-06-01: some limits depend on it.") },
+  { "longest_key_down_s", N_ ("longest key-down"),
+    N_ ("How long it may be keyed at a time: advised sweeps keep to it; left out: 60 s, and said.") },
+  { "note", N_ ("note"), N_ ("Anything a reader should know.") },
+};
+static const SpFormField condition_keys[] = {
+  { "name", N_ ("condition"), N_ ("What tells this condition from the radio's others, such as 2 m high.") },
+  { "fundamental", N_ ("fundamental"), N_ ("The frequency it is keyed at, such as 146.52MHz; left out: found in the sweep.") },
+  { "rated_w", N_ ("rated power"), N_ ("What the radio should give; it stands in where no power was measured.") },
+  { "mode", N_ ("mode"),
+    N_ ("FM, SSB, CW: what is made of an amplitude's modulation (AM, CW) is no wider at a harmonic, all else n times as wide at the "
+        "nth.") },
+  { "modulation", N_ ("modulation"),
+    N_ ("What it was modulated with while it was keyed; not stated: as the sweeps show it, else as wide as it may be."),
+    sp_modulation_words, N_ ("not stated: the bench's, else as the sweeps show it") },
+  { "tone_hz", N_ ("its tone"), N_ ("The tone that it was modulated with, such as 1kHz.") },
+  { "deviation_hz", N_ ("its deviation"), N_ ("The deviation of the carrier's frequency, such as 5kHz.") },
+  { "duty", N_ ("duty cycle"), N_ ("The share of the time that it is keyed, up to 1: for the heat in the stages.") },
+  { "meter_dbm", N_ ("power meter"), N_ ("A power meter's reading at the socket.") },
+  { "meter_u_db", N_ ("its u"), N_ ("Standard uncertainty of the power meter.") },
+  { "meter", N_ ("the meter"), N_ ("Whether all levels are shifted so that the fundamental is the meter's."), use_words,
+    N_ ("anchors all levels") },
+  { "necessary_bandwidth", N_ ("necessary bandwidth"), N_ ("Of this condition, such as 500Hz; left out: the bench's.") },
+  { "clocks", N_ ("clocks"), N_ ("Oscillators within the radio, such as 26MHz; 19.2MHz: other spurs are explained by them.") },
+};
+
+/* ---- the radio ---- */
+
+static char *
+get_radio_key (gpointer owner, const char *key)
+{
+  SpDialog *dialog = owner;
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  SpBench *bench = sp_session_bench (dialog->session);
+  if (!condition)
+    return NULL;
+  return strcmp (key, "name") == 0 ? g_strdup (bench->radios[condition->radio].name) : sp_bench_get_radio (bench, condition->radio, key);
+}
+
+static gboolean
+set_radio_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
+{
+  SpDialog *dialog = owner;
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  SpBench *bench = sp_session_bench (dialog->session);
+  if (!condition)
+    return FALSE;
+  const char *radio = bench->radios[condition->radio].name;
+  if (strcmp (field->key, "name") == 0)
+    return sp_dialog_edit (dialog, sp_bench_rename_radio (bench, condition->radio, value, error),
+                           g_strdup_printf (_ ("Rename %s to %s"), radio, value));
+  return sp_dialog_edit (dialog, sp_bench_set_radio (bench, condition->radio, field->key, value, error),
+                         g_strdup_printf (_ ("Change the %s of %s"), _ (field->what), radio));
+}
+
+/* ---- the condition ---- */
+
+static char *
+get_condition_key (gpointer owner, const char *key)
+{
+  SpDialog *dialog = owner;
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  if (!condition)
+    return NULL;
+  return strcmp (key, "name") == 0 ? g_strdup (condition->name)
+                                   : sp_bench_get_condition (sp_session_bench (dialog->session), (guint) dialog->condition, key);
+}
+
+static gboolean
+set_condition_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
+{
+  SpDialog *dialog = owner;
+  const SpCondition *condition = sp_dialog_condition (dialog);
+  SpBench *bench = sp_session_bench (dialog->session);
+  guint index = (guint) dialog->condition;
+  if (!condition)
+    return FALSE;
+  g_autofree char *name = sp_condition_name (bench, condition);
+  if (strcmp (field->key, "name") == 0)
+    return sp_dialog_edit (dialog, sp_bench_rename_condition (bench, index, value, error),
+                           g_strdup_printf (_ ("Rename %s to %s"), name, value));
+  return sp_dialog_edit (dialog, sp_bench_set_condition (bench, index, field->key, value, error),
+                         g_strdup_printf (_ ("Change the %s of %s"), _ (field->what), name));
+}
+
+static void
+follow (gpointer dialog)
+{
+  sp_condition_parts_follow (dialog);
+  sp_condition_sweeps_follow (dialog);
+}
+
+void
+sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condition)
+{
+  SpBench *bench = sp_session_bench (session);
+  g_return_if_fail (condition < bench->n_conditions);
+  g_autofree char *name = sp_condition_name (bench, &bench->conditions[condition]);
+  SpDialog *dialog = sp_dialog_new (parent, session, name, 720, 600);
+  SpFormOwner radio = { get_radio_key, set_radio_key, dialog }, own = { get_condition_key, set_condition_key, dialog };
+  dialog->condition = (int) condition;
+  sp_dialog_add_heading (dialog, _ ("Radio"));
+  sp_dialog_add_fields (dialog, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
+  sp_dialog_add_heading (dialog, _ ("Condition"));
+  sp_dialog_add_fields (dialog, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
+  sp_condition_parts_add (dialog);
+  sp_dialog_add_heading (dialog, _ ("Sweeps"));
+  sp_condition_sweeps_add (dialog);
+  dialog->follow = follow;
+  sp_dialog_present (dialog);
+}

@@ -1,0 +1,15 @@
+/* import.h - from dropped or chosen files to sweeps of the bench: read off the main thread, shown as understood, corrected, then one edit
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "ui/window/session/session.h"
+
+/* Opens a window over `parent` that imports `files` (GListModel of GFile; a folder stands for the files in it) for a condition (index),
+ * or -1: radios are proposed from the files' names. It fills while they are read; each sweep shows what was understood and can be
+ * corrected, and what all files of one shape lack is asked for once. Accepting is one undoable edit; closing, also while files are being
+ * read, is as if nothing had happened. A file that cannot be read stays in the list with its file, line and what to do, and holds up
+ * none of the others; bytes that the bench has already are not taken again unless they are ticked. At most 1000 files, 2000 sweeps and 2
+ * GiB at once. */
+void sp_import_begin (GtkWindow *parent, SpSession *session, GListModel *files, int condition);

@@ -1,0 +1,389 @@
+/* ledger.c - the table of emissions */
+#include "ui/window/pages/ledger.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "ui/figure/parts.h"
+#include "ui/window/widgets/drawing-area.h"
+#include "ui/window/widgets/items.h"
+#include "ui/window/widgets/table.h"
+#include "ui/window/widgets/tooltip.h"
+#include "ui/words/words.h"
+
+typedef struct {
+  SpSession *session;
+  GListStore *store;
+  GtkSortListModel *sorted;
+  GtkSingleSelection *selection;
+  GtkWidget *view;
+  gboolean following;
+  GPtrArray *rest; /* of SpFoundItem: rows still to come */
+  guint rest_source;
+} Ledger;
+
+#define FIRST_ROWS 6
+#define REST_AFTER_MS 120
+
+typedef enum { NAME, PLACE, LEVEL, U, DBC, ORIGIN, ROOM, P, VERDICT, BECAUSE, N_COLUMNS } Column;
+
+static const struct {
+  const char *title, *tip;
+  int width, narrow; /* -1: what is left. narrow: for the verdict to be in sight at 1024, the sentence by scrolling */
+  gboolean number;
+} columns[N_COLUMNS] = {
+  { N_ ("emission"), N_ ("One component that was found, or looked for."), 198, 182, FALSE },
+  { N_ ("MHz"), N_ ("Where it was found, or where it would be."), 74, 64, TRUE },
+  { N_ ("dBm"), N_ ("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 76, 62, TRUE },
+  { N_ ("± U"), N_ ("Expanded uncertainty of the level, 95 % coverage."), 46, 42, TRUE },
+  { N_ ("dBc"), N_ ("Level relative to the fundamental."), 72, 66, TRUE },
+  { N_ ("origin"), N_ ("Whose emission it is: the radio's, the analyzer's own, both, or not tested."), 78, 72, FALSE },
+  { N_ ("room"),
+    N_ ("What the verdict goes by: limit minus level, or minus the end of the radio's own part that decided. Positive is good."), 140, 114,
+    TRUE },
+  { N_ ("p"),
+    N_ ("Probability that the level lies below the limit, from the reading and its uncertainty; none where the radio's part decided."), 48,
+    48, TRUE },
+  { N_ ("verdict"), N_ ("What can be said of it under the rule that was chosen."), 96, 92, FALSE },
+  { N_ ("because"), N_ ("Why the verdict is what it is, and the least that would settle it."), -1, 640, FALSE },
+};
+
+static char *
+because (const SpEmission *e)
+{
+  g_autofree char *why = e->reason ? sp_words_reason (e->reason, SP_HAND_SCREEN) : g_strdup ("");
+  g_autofree char *prove = e->would_prove ? sp_words_reason (e->would_prove, SP_HAND_SCREEN) : g_strdup ("");
+  g_autofree char *relation = e->relation ? sp_words_reason (e->relation, SP_HAND_SCREEN) : NULL;
+  gboolean settles = e->would_prove && e->verdict != SP_VERDICT_COMPLIES;
+  return g_strconcat (settles ? prove : "", settles ? " " : "", why, relation ? " " : "", relation, NULL);
+}
+
+static char *
+name_of (SpFoundItem *item)
+{
+  const SpEmission *e = sp_found_item_at (item);
+  g_autofree char *emission = sp_words_emission (e, SP_HAND_SCREEN);
+  return g_strdup_printf ("%s %s", sp_found_item_found (item)->name, emission);
+}
+
+static char *
+cell_text (SpFoundItem *item, Column column)
+{
+  const SpEmission *e = sp_found_item_at (item);
+  double conformity = sp_emission_deciding_conformity (e);
+  switch (column) {
+  case NAME: return name_of (item);
+  case PLACE: return sp_words_number (e->frequency_hz / 1e6, 2, SP_HAND_SCREEN);
+  case LEVEL: return e->swept ? sp_words_seen (e, e->level_dbm, SP_HAND_SCREEN) : g_strdup ("");
+  case U: return e->swept ? sp_words_number (e->budget.expanded_level_db, 1, SP_HAND_SCREEN) : g_strdup ("");
+  case DBC: return isnan (e->level_dbc) ? g_strdup ("") : sp_words_seen (e, e->level_dbc, SP_HAND_SCREEN);
+  case ROOM: return sp_words_room (e, SP_HAND_SCREEN);
+  case P: return isnan (conformity) ? g_strdup ("") : sp_words_number (conformity, 3, SP_HAND_SCREEN);
+  case ORIGIN: return g_strdup (e->origin == SP_ORIGIN_NONE ? "" : sp_words_origin (e->origin));
+  case VERDICT: return g_strdup (sp_words_verdict (e->verdict));
+  default: return because (e);
+  }
+}
+
+/* ---- cells ---- */
+
+static Column
+column_of (gpointer factory)
+{
+  return (Column) GPOINTER_TO_UINT (g_object_get_data (factory, "column"));
+}
+
+static void
+draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
+{
+  SpFoundItem *item = g_object_get_data (box, "item");
+  const SpEmission *e = item ? sp_found_item_at (item) : NULL;
+  if (e && !isnan (e->limit_dbm) && e->swept && !sp_emission_is_blind (e))
+    sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e),
+                         sp_emission_deciding_expanded_db (e));
+}
+
+static void
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  Column column = column_of (factory);
+  GtkWidget *label = gtk_label_new (""), *box = label; /* a label alone where nothing stands beside it: rows are made by the dozen */
+  if (column == NAME || column == ROOM)
+    box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  if (column == NAME)
+    gtk_box_append (GTK_BOX (box), sp_glyph_widget_new ());
+  if (column == ROOM) {
+    GtkWidget *line = sp_paper_new (draw_margin, box);
+    gtk_widget_set_size_request (line, 40, 16); /* what the number leaves */
+    gtk_widget_set_hexpand (line, TRUE);
+    gtk_label_set_width_chars (GTK_LABEL (label), 6);
+    gtk_box_append (GTK_BOX (box), line);
+  }
+  gtk_label_set_xalign (GTK_LABEL (label), columns[column].number ? 1 : 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (label, column != ROOM);
+  if (column == NAME || column == VERDICT)
+    gtk_widget_add_css_class (label, "strong");
+  if (column == BECAUSE)
+    gtk_widget_add_css_class (label, "small");
+  if (box != label)
+    gtk_box_append (GTK_BOX (box), label);
+  gtk_list_item_set_child (item, box);
+}
+
+/* "Margin of the reading -18.1 dB: limit -16.0 dBm less 2.1 dBm." where something else decided; NULL: the reading did. */
+static char *
+reading_beside (const SpEmission *e)
+{
+  if (e->decision != SP_DECISION_PART_HIGH && e->decision != SP_DECISION_PART_LOW)
+    return NULL;
+  g_autofree char *margin = sp_words_signed (e->margin_db, 1, SP_HAND_SCREEN), *limit = sp_words_level (e->limit_dbm, 1, SP_HAND_SCREEN),
+                  *level = sp_words_level (e->level_dbm, 1, SP_HAND_SCREEN), *part = sp_words_radio_part (e, SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("The radio's own part decided: %s dBm. The reading's margin is %s dB: limit %s less %s."), part, margin, limit,
+                          level);
+}
+
+static void
+bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
+{
+  Column column = column_of (factory);
+  SpFoundItem *item = gtk_list_item_get_item (list_item);
+  GtkWidget *box = gtk_list_item_get_child (list_item), *label = GTK_IS_LABEL (box) ? box : gtk_widget_get_last_child (box);
+  g_autofree char *text = cell_text (item, column);
+  gtk_label_set_text (GTK_LABEL (label), text);
+  g_autofree char *reading = column == ROOM ? reading_beside (sp_found_item_at (item)) : NULL;
+  sp_tip_set (box, column == BECAUSE || column == NAME ? text : reading);
+  if (column == NAME)
+    sp_glyph_widget_set (gtk_widget_get_first_child (box), TRUE, sp_found_item_at (item)->verdict);
+  if (column == ROOM) {
+    g_object_set_data (G_OBJECT (box), "item", item);
+    gtk_widget_queue_draw (gtk_widget_get_first_child (box));
+  }
+}
+
+static void
+unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
+{
+  (void) factory;
+  g_object_set_data (G_OBJECT (gtk_list_item_get_child (list_item)), "item", NULL);
+}
+
+/* ---- order ---- */
+
+static int
+compare_numbers (double a, double b)
+{
+  if (isnan (a) || isnan (b))
+    return isnan (a) - isnan (b); /* what has no number stands last */
+  return (a > b) - (a < b);
+}
+
+static double
+sort_number (const SpEmission *e, Column column)
+{
+  switch (column) {
+  case PLACE: return e->frequency_hz;
+  case LEVEL: return e->level_dbm;
+  case U: return e->budget.expanded_level_db;
+  case DBC: return e->level_dbc;
+  case P: return sp_emission_deciding_conformity (e);
+  case VERDICT: return -(double) e->verdict;
+  case ORIGIN: return e->origin;
+  default: return sp_emission_deciding_margin_db (e);
+  }
+}
+
+static int
+compare (const void *a, const void *b, gpointer data)
+{
+  Column column = (Column) GPOINTER_TO_UINT (data);
+  SpFoundItem *x = (SpFoundItem *) a, *y = (SpFoundItem *) b;
+  if (column == NAME || column == BECAUSE) {
+    g_autofree char *s = cell_text (x, column), *t = cell_text (y, column);
+    return g_utf8_collate (s, t);
+  }
+  return compare_numbers (sort_number (sp_found_item_at (x), column), sort_number (sp_found_item_at (y), column));
+}
+
+static gboolean
+is_unsettled (SpFoundItem *item)
+{
+  return sp_findings_unsettled (sp_found_item_found (item)) == sp_found_item_at (item);
+}
+
+/* As the store holds them: what stands above its limit unsettled beside a verdict, then the worst verdict, in it the least room. */
+static int
+worst_first (const void *a, const void *b)
+{
+  SpFoundItem *first = *(SpFoundItem *const *) a, *second = *(SpFoundItem *const *) b;
+  const SpEmission *x = sp_found_item_at (first), *y = sp_found_item_at (second);
+  int unsettled = (int) is_unsettled (second) - (int) is_unsettled (first), verdict = (int) y->verdict - (int) x->verdict;
+  if (unsettled)
+    return unsettled;
+  return verdict ? verdict : compare_numbers (sp_emission_deciding_margin_db (x), sp_emission_deciding_margin_db (y));
+}
+
+/* ---- follow the session ---- */
+
+static void
+scroll_to (Ledger *self, guint position)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (self->view); child; child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_LIST_BASE (child)) /* 4.8 has no call for it; the inner list has the action */
+      gtk_widget_activate_action (child, "list.scroll-to-item", "u", position);
+}
+
+static void
+follow_choice (Ledger *self)
+{
+  guint condition = sp_session_condition (self->session);
+  int emission = sp_session_emission (self->session);
+  self->following = TRUE;
+  gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->sorted)); i++) {
+    g_autoptr (SpFoundItem) item = g_list_model_get_item (G_LIST_MODEL (self->sorted), i);
+    if (sp_found_item_condition (item) != condition || sp_found_item_emission (item) != emission)
+      continue;
+    gtk_single_selection_set_selected (self->selection, i);
+    scroll_to (self, i);
+    break;
+  }
+  self->following = FALSE;
+}
+
+/* The rows below the fold come after the first frame: a row is ten cells of widgets. */
+static gboolean
+add_rest (gpointer data)
+{
+  Ledger *self = data;
+  self->rest_source = 0;
+  self->following = TRUE;
+  g_list_store_splice (self->store, g_list_model_get_n_items (G_LIST_MODEL (self->store)), 0, self->rest->pdata, self->rest->len);
+  self->following = FALSE;
+  g_ptr_array_set_size (self->rest, 0);
+  follow_choice (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+follow_findings (Ledger *self)
+{
+  SpFindings *findings = sp_session_findings (self->session);
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint i = 0; findings && i < findings->n; i++)
+    for (guint j = 0; j < findings->conditions[i].n_emissions; j++)
+      g_ptr_array_add (items, sp_found_item_new (findings, i, (int) j));
+  g_ptr_array_sort (items, worst_first);
+  self->following = TRUE;
+  guint first = MIN (items->len, FIRST_ROWS);
+  g_list_store_splice (self->store, 0, g_list_model_get_n_items (G_LIST_MODEL (self->store)), items->pdata, first);
+  self->following = FALSE;
+  g_ptr_array_set_size (self->rest, 0);
+  for (guint i = first; i < items->len; i++)
+    g_ptr_array_add (self->rest, g_object_ref (g_ptr_array_index (items, i)));
+  if (self->rest->len > 0 && self->rest_source == 0)
+    self->rest_source = g_timeout_add (REST_AFTER_MS, add_rest, self);
+  follow_choice (self);
+}
+
+static void
+selected (Ledger *self)
+{
+  g_autoptr (SpFoundItem) item = NULL;
+  if (self->following || !gtk_single_selection_get_selected_item (self->selection))
+    return;
+  item = g_object_ref (gtk_single_selection_get_selected_item (self->selection));
+  sp_session_choose (self->session, sp_found_item_condition (item), sp_found_item_emission (item));
+}
+
+/* Enter, or a double click: what shows whose it is. */
+static void
+activated (GtkColumnView *view, guint position, gpointer data)
+{
+  (void) position, (void) data;
+  gtk_widget_activate_action (GTK_WIDGET (view), "win.evidence", NULL);
+}
+
+static void
+on_findings (GObject *scroller)
+{
+  follow_findings (g_object_get_data (scroller, "state"));
+}
+
+static void
+on_choice (GObject *scroller)
+{
+  follow_choice (g_object_get_data (scroller, "state"));
+}
+
+static void
+ledger_free (gpointer data)
+{
+  Ledger *self = data;
+  g_clear_handle_id (&self->rest_source, g_source_remove);
+  g_ptr_array_unref (self->rest);
+  g_object_unref (self->session);
+  g_free (self);
+}
+
+static void
+add_column (Ledger *self, Column column)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (column));
+  g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
+  g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
+  g_autoptr (GtkColumnViewColumn) view_column = gtk_column_view_column_new (_ (columns[column].title), factory);
+  g_autoptr (GtkSorter) sorter = GTK_SORTER (gtk_custom_sorter_new (compare, GUINT_TO_POINTER (column), NULL));
+  gtk_column_view_column_set_sorter (view_column, sorter);
+  if (columns[column].width > 0)
+    gtk_column_view_column_set_fixed_width (view_column, columns[column].width);
+  gtk_column_view_column_set_expand (view_column, columns[column].width < 0);
+  gtk_column_view_column_set_resizable (view_column, TRUE);
+  gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), view_column);
+}
+
+void
+sp_ledger_set_narrow (GtkWidget *ledger, gboolean narrow)
+{
+  Ledger *self = g_object_get_data (G_OBJECT (ledger), "state");
+  GListModel *shown = gtk_column_view_get_columns (GTK_COLUMN_VIEW (self->view));
+  for (Column column = 0; column < N_COLUMNS; column++) {
+    g_autoptr (GtkColumnViewColumn) view_column = g_list_model_get_item (shown, column);
+    gtk_column_view_column_set_fixed_width (view_column, narrow ? columns[column].narrow : columns[column].width);
+  }
+}
+
+GtkWidget *
+sp_ledger_new (SpSession *session)
+{
+  Ledger *self = g_new0 (Ledger, 1);
+  self->session = g_object_ref (session);
+  self->store = g_list_store_new (SP_TYPE_FOUND_ITEM);
+  self->rest = g_ptr_array_new_with_free_func (g_object_unref);
+  self->view = gtk_column_view_new (NULL);
+  gtk_widget_add_css_class (self->view, "data-table");
+  self->sorted = gtk_sort_list_model_new (G_LIST_MODEL (self->store),
+                                          g_object_ref (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view))));
+  self->selection = gtk_single_selection_new (G_LIST_MODEL (self->sorted));
+  gtk_single_selection_set_autoselect (self->selection, FALSE);
+  gtk_single_selection_set_can_unselect (self->selection, TRUE);
+  gtk_column_view_set_model (GTK_COLUMN_VIEW (self->view), GTK_SELECTION_MODEL (self->selection));
+  sp_table_name (GTK_COLUMN_VIEW (self->view), _ ("Emissions"));
+  for (Column column = 0; column < N_COLUMNS; column++)
+    add_column (self, column);
+  sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrrrlrrll");
+  for (Column column = 0; column < N_COLUMNS; column++)
+    sp_table_explain_title (GTK_COLUMN_VIEW (self->view), column, _ (columns[column].tip));
+  g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected), self);
+  g_signal_connect (self->view, "activate", G_CALLBACK (activated), NULL);
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
+  g_object_set_data_full (G_OBJECT (scroller), "state", self, ledger_free);
+  g_object_unref (self->selection); /* the view keeps it */
+  g_signal_connect_object (session, "notify::findings", G_CALLBACK (on_findings), G_OBJECT (scroller), G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::emission", G_CALLBACK (on_choice), G_OBJECT (scroller), G_CONNECT_SWAPPED);
+  follow_findings (self);
+  return scroller;
+}

@@ -1,0 +1,13 @@
+/* radios.h - the list at the left: a row for each condition, and what the chosen one still wants
+ *
+ * Its rows and the empty space below take dropped files. Actions of the window work on the chosen row.
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "ui/window/session/session.h"
+
+GtkWidget *sp_radios_new (SpSession *session);
+/* On a low window the rows come first: twelve of them where 1024x640 are there. */
+void sp_radios_set_low (GtkWidget *radios, gboolean low);

@@ -1,0 +1,75 @@
+/* run-form-private.h - what the files of the run's form share
+ */
+#pragma once
+
+#include "core/run/run.h"
+#include "ui/window/session/chain-edit.h"
+#include "ui/window/widgets/dialog.h"
+
+#define SP_RUN_FORM_KEYS 19
+#define SP_RUN_FORM_ROWS 200 /* frequencies that are shown to be edited; a file of more is dropped on the stage */
+
+enum { SP_RUN_FREQUENCY, SP_RUN_BEFORE, SP_RUN_INSERTED, SP_RUN_AFTER, SP_RUN_CELLS };
+
+typedef struct {
+  GtkWidget *cell[SP_RUN_CELLS];
+  GtkWidget *loss, *expanded;
+  double frequency_hz; /* as it is read; NaN */
+} SpRunRow;
+
+typedef struct {
+  SpDialog *dialog;
+  SpChainPlace place;
+  char *chain, *stage; /* whose run, by name; they may be gone by now */
+  char *leftover;      /* keys of a file that nobody knows, kept */
+  GtkWidget *key[SP_RUN_FORM_KEYS];
+  GtkWidget *grid;  /* of the rows */
+  GPtrArray *rows;  /* SpRunRow*; the last is empty */
+  double chosen_hz; /* whose budget is shown; NaN: the first */
+  SpRun *run;
+  SpRunResult *result;
+  gboolean filling;      /* the form's own texts are being set */
+  gboolean touched;      /* something was typed that is not in the stage */
+  guint changes;         /* counted: what is read from a file does not take the place of what was typed meanwhile */
+  gboolean restored;     /* what was typed before is shown */
+  guint run_n, points_n; /* the stage's run, its points, where it has more of them than can be shown; else 0 */
+  char *wrong;           /* the first thing that cannot be read; NULL */
+  GtkWidget *sum, *budget, *reasons, *note, *trouble, *take, *open, *save, *anew;
+} SpRunForm;
+
+/* run-form.c */
+void sp_run_form_compute (SpRunForm *form);
+/* Something was typed. */
+void sp_run_form_typed (SpRunForm *form);
+/* A text that cannot be read: said at the widget, and the first of them below. message NULL: it can. */
+void sp_run_form_mark (SpRunForm *form, GtkWidget *entry, const char *what, const char *message);
+
+/* run-form-draft.c */
+/* For the time when it is neither taken nor dropped; forgets it where nothing was typed. */
+void sp_run_form_keep_draft (SpRunForm *form);
+/* Fills the form, whose rows are cleared. FALSE: there is none. */
+gboolean sp_run_form_show_draft (SpRunForm *form);
+
+/* run-form-fill.c */
+void sp_run_form_show_run (SpRunForm *form, const SpRun *run, gboolean touched);
+/* The stage's run, or what a new one begins with. */
+void sp_run_form_show_stage (SpRunForm *form);
+/* What was typed before. FALSE: nothing was. */
+gboolean sp_run_form_restore (SpRunForm *form);
+
+/* run-form-keys.c */
+GtkWidget *sp_run_form_new_keys (SpRunForm *form);
+const char *sp_run_form_key (guint i);
+void sp_run_form_read_keys (SpRunForm *form, SpRun *run);
+
+/* run-form-readings.c */
+GtkWidget *sp_run_form_new_readings (SpRunForm *form);
+SpRunRow *sp_run_form_add_row (SpRunForm *form, const char *const *texts);
+void sp_run_form_clear_rows (SpRunForm *form);
+void sp_run_form_read_rows (SpRunForm *form, SpRun *run);
+/* Loss and U beside the readings. */
+void sp_run_form_show_rows (SpRunForm *form);
+
+/* run-form-result.c */
+GtkWidget *sp_run_form_new_result (SpRunForm *form);
+void sp_run_form_show_result (SpRunForm *form);

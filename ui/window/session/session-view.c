@@ -1,0 +1,115 @@
+/* session-view.c - what is in view: the range with its way back and forward, scale, sweeps, pointer */
+#include "ui/window/session/session-private.h"
+
+#include <math.h>
+
+#define VIEWS_MOST 100
+
+double
+sp_session_from_hz (SpSession *self)
+{
+  return self->view.from_hz;
+}
+
+double
+sp_session_to_hz (SpSession *self)
+{
+  return self->view.to_hz;
+}
+
+static gboolean
+same_view (SpSessionView a, SpSessionView b)
+{
+  return (a.from_hz == b.from_hz || (isnan (a.from_hz) && isnan (b.from_hz)))
+         && (a.to_hz == b.to_hz || (isnan (a.to_hz) && isnan (b.to_hz)));
+}
+
+static void
+show_view (SpSession *self, SpSessionView view)
+{
+  self->view = view;
+  g_object_notify (G_OBJECT (self), "from-hz");
+  g_object_notify (G_OBJECT (self), "to-hz");
+}
+
+void
+sp_session_set_view (SpSession *self, double from_hz, double to_hz)
+{
+  SpSessionView view = { from_hz, to_hz };
+  if (same_view (view, self->view))
+    return;
+  if (self->back->len == VIEWS_MOST)
+    g_array_remove_index (self->back, 0);
+  g_array_append_val (self->back, self->view);
+  g_array_set_size (self->forward, 0);
+  show_view (self, view);
+}
+
+static gboolean
+step_view (SpSession *self, GArray *from, GArray *to)
+{
+  if (from->len == 0)
+    return FALSE;
+  g_array_append_val (to, self->view);
+  SpSessionView view = g_array_index (from, SpSessionView, from->len - 1);
+  g_array_set_size (from, from->len - 1);
+  show_view (self, view);
+  return TRUE;
+}
+
+gboolean
+sp_session_back (SpSession *self)
+{
+  return step_view (self, self->back, self->forward);
+}
+
+gboolean
+sp_session_forward (SpSession *self)
+{
+  return step_view (self, self->forward, self->back);
+}
+
+gboolean
+sp_session_logarithmic (SpSession *self)
+{
+  return self->logarithmic;
+}
+
+void
+sp_session_set_logarithmic (SpSession *self, gboolean logarithmic)
+{
+  if (self->logarithmic == !!logarithmic)
+    return;
+  self->logarithmic = !!logarithmic;
+  g_object_notify (G_OBJECT (self), "logarithmic");
+}
+
+gboolean
+sp_session_all_sweeps (SpSession *self)
+{
+  return self->all_sweeps;
+}
+
+void
+sp_session_set_all_sweeps (SpSession *self, gboolean all_sweeps)
+{
+  if (self->all_sweeps == !!all_sweeps)
+    return;
+  self->all_sweeps = !!all_sweeps;
+  g_object_notify (G_OBJECT (self), "all-sweeps");
+}
+
+double
+sp_session_pointer_hz (SpSession *self)
+{
+  return self->pointer_hz;
+}
+
+void
+sp_session_set_pointer (SpSession *self, double pointer_hz)
+{
+  if (pointer_hz == self->pointer_hz || (isnan (pointer_hz) && isnan (self->pointer_hz)))
+    return;
+  self->pointer_hz = pointer_hz;
+  g_object_notify (G_OBJECT (self), "pointer-hz");
+}

@@ -1,0 +1,368 @@
+/* session.c - the book, its latest findings, what is chosen */
+#include "ui/window/session/session-private.h"
+
+#include <math.h>
+
+#include "ui/window/session/drafts.h"
+#include "ui/window/session/startup.h"
+
+G_DEFINE_FINAL_TYPE (SpSession, sp_session, G_TYPE_OBJECT)
+
+enum {
+  PROP_FINDINGS = 1,
+  PROP_JUDGING,
+  PROP_TITLE,
+  PROP_SAVED,
+  PROP_SAVE_TROUBLE,
+  PROP_UNDO_LABEL,
+  PROP_REDO_LABEL,
+  PROP_CONDITION,
+  PROP_EMISSION,
+  PROP_FROM_HZ,
+  PROP_TO_HZ,
+  PROP_LOGARITHMIC,
+  PROP_ALL_SWEEPS,
+  PROP_POINTER_HZ,
+  N_PROPS
+};
+
+static GParamSpec *props[N_PROPS];
+static guint trouble_signal;
+
+GType
+sp_findings_get_boxed_type (void)
+{
+  static gsize type;
+  if (g_once_init_enter (&type))
+    g_once_init_leave (&type,
+                       g_boxed_type_register_static ("SpFindings", (GBoxedCopyFunc) sp_findings_ref, (GBoxedFreeFunc) sp_findings_unref));
+  return type;
+}
+
+static void
+notify (SpSession *self, guint prop)
+{
+  g_object_notify_by_pspec (G_OBJECT (self), props[prop]);
+}
+
+/* The chosen condition and emission may be gone after an edit. */
+static void
+keep_choice_valid (SpSession *self)
+{
+  guint n = self->findings ? self->findings->n : 0;
+  guint condition = n == 0 ? 0 : MIN (self->condition, n - 1);
+  int emission = condition == self->condition ? self->emission : -1;
+  if (n > 0 && emission >= (int) self->findings->conditions[condition].n_emissions)
+    emission = -1;
+  if (condition != self->condition || emission != self->emission)
+    sp_session_choose (self, condition, emission);
+}
+
+static void
+show_findings (SpSession *self, SpFindings *findings)
+{
+  g_clear_pointer (&self->findings, sp_findings_unref);
+  self->findings = findings;
+  g_clear_object (&self->judging);
+  keep_choice_valid (self);
+  notify (self, PROP_FINDINGS);
+  notify (self, PROP_JUDGING);
+}
+
+static void
+judge_in_thread (GTask *task, void *source, void *bench, GCancellable *cancellable)
+{
+  (void) source;
+  SpFindings *findings = NULL;
+  if (!g_cancellable_is_cancelled (cancellable))
+    findings = sp_early_findings (bench, -1);
+  if (!findings && !g_cancellable_is_cancelled (cancellable))
+    findings = sp_judge (bench);
+  g_task_return_pointer (task, findings, (GDestroyNotify) sp_findings_unref);
+}
+
+static void
+judged (GObject *source, GAsyncResult *result, void *data)
+{
+  SpSession *self = SP_SESSION (source);
+  (void) data;
+  SpFindings *findings = g_task_propagate_pointer (G_TASK (result), NULL);
+  if (!findings)
+    return;
+  if (findings->bench == sp_book_bench (self->book))
+    show_findings (self, findings);
+  else /* an edit overtook it: never shown as current */
+    sp_findings_unref (findings);
+}
+
+static void
+judge (SpSession *self)
+{
+  if (self->judging)
+    g_cancellable_cancel (self->judging);
+  g_clear_object (&self->judging);
+  self->judging = g_cancellable_new ();
+  g_autoptr (GTask) task = g_task_new (self, self->judging, judged, NULL);
+  g_task_set_check_cancellable (task, FALSE);
+  g_task_set_task_data (task, sp_bench_ref (sp_book_bench (self->book)), (GDestroyNotify) sp_bench_unref);
+  g_task_run_in_thread (task, judge_in_thread);
+  notify (self, PROP_JUDGING);
+}
+
+/* What follows every change of the present bench: one judging, one round of notices. */
+static void
+bench_changed (SpSession *self)
+{
+  notify (self, PROP_TITLE);
+  notify (self, PROP_SAVED);
+  notify (self, PROP_UNDO_LABEL);
+  notify (self, PROP_REDO_LABEL);
+  judge (self);
+}
+
+static void
+after_edit (SpSession *self)
+{
+  sp_session_save_soon (self);
+  bench_changed (self);
+}
+
+gboolean
+sp_session_edit (SpSession *self, SpBench *bench, const char *label, GError *error)
+{
+  if (!bench) {
+    sp_session_trouble (self, error ? error->message : "", NULL);
+    g_clear_error (&error);
+    return FALSE;
+  }
+  sp_book_edit (self->book, bench, label);
+  sp_bench_unref (bench);
+  after_edit (self);
+  return TRUE;
+}
+
+void
+sp_session_undo (SpSession *self)
+{
+  if (sp_book_undo (self->book))
+    after_edit (self);
+}
+
+void
+sp_session_redo (SpSession *self)
+{
+  if (sp_book_redo (self->book))
+    after_edit (self);
+}
+
+static void
+take_book (SpSession *self, SpBook *book)
+{
+  self->book = book;
+  self->edited = FALSE;
+  g_clear_pointer (&self->drafts, sp_drafts_close);
+  self->drafts = sp_drafts_open (self, sp_book_path (book), sp_book_bench (book)->sha256);
+}
+
+gboolean
+sp_session_set_book (SpSession *self, SpBook *book, GError **error)
+{
+  if (!sp_session_save_now (self, error))
+    return FALSE;
+  g_clear_pointer (&self->book, sp_book_close);
+  take_book (self, book);
+  g_clear_pointer (&self->findings, sp_findings_unref);
+  g_array_set_size (self->back, 0);
+  g_array_set_size (self->forward, 0);
+  self->view = (SpSessionView){ NAN, NAN };
+  self->condition = 0;
+  self->emission = -1;
+  notify (self, PROP_FINDINGS);
+  bench_changed (self);
+  return TRUE;
+}
+
+SpBook *
+sp_session_book (SpSession *self)
+{
+  return self->book;
+}
+
+SpDrafts *
+sp_session_drafts (SpSession *self)
+{
+  return self->drafts;
+}
+
+SpBench *
+sp_session_bench (SpSession *self)
+{
+  return sp_book_bench (self->book);
+}
+
+SpFindings *
+sp_session_findings (SpSession *self)
+{
+  return self->findings;
+}
+
+gboolean
+sp_session_judging (SpSession *self)
+{
+  return self->judging != NULL;
+}
+
+guint
+sp_session_condition (SpSession *self)
+{
+  return self->condition;
+}
+
+int
+sp_session_emission (SpSession *self)
+{
+  return self->emission;
+}
+
+void
+sp_session_choose (SpSession *self, guint condition, int emission)
+{
+  if (condition == self->condition && emission == self->emission)
+    return;
+  self->condition = condition;
+  self->emission = emission;
+  notify (self, PROP_CONDITION);
+  notify (self, PROP_EMISSION);
+}
+
+void
+sp_session_settle (SpSession *self, int wait_ms)
+{
+  SpBench *bench = sp_book_bench (self->book);
+  if (!sp_early_has (bench))
+    return;
+  SpFindings *findings = sp_early_findings (bench, wait_ms);
+  if (findings)
+    show_findings (self, findings);
+  else
+    judge (self);
+}
+
+void
+sp_session_trouble (SpSession *self, const char *what, const char *to_do)
+{
+  g_signal_emit (self, trouble_signal, 0, what, to_do);
+}
+
+SpSession *
+sp_session_new (SpBook *book)
+{
+  SpSession *self = g_object_new (SP_TYPE_SESSION, NULL);
+  take_book (self, book);
+  if (sp_early_has (sp_book_bench (book)))
+    self->judging = g_cancellable_new (); /* it is under way: sp_session_settle() takes it up */
+  else
+    judge (self);
+  return self;
+}
+
+static void
+sp_session_get_property (GObject *object, guint id, GValue *value, GParamSpec *pspec)
+{
+  SpSession *self = SP_SESSION (object);
+  switch (id) {
+  case PROP_FINDINGS: g_value_set_boxed (value, self->findings); break;
+  case PROP_JUDGING: g_value_set_boolean (value, self->judging != NULL); break;
+  case PROP_TITLE: g_value_set_string (value, sp_book_bench (self->book)->title); break;
+  case PROP_SAVED: g_value_set_boolean (value, sp_book_path (self->book) && !sp_book_unsaved (self->book) && !self->save_trouble); break;
+  case PROP_SAVE_TROUBLE: g_value_set_string (value, self->save_trouble); break;
+  case PROP_UNDO_LABEL: g_value_set_string (value, sp_book_undo_label (self->book)); break;
+  case PROP_REDO_LABEL: g_value_set_string (value, sp_book_redo_label (self->book)); break;
+  case PROP_CONDITION: g_value_set_uint (value, self->condition); break;
+  case PROP_EMISSION: g_value_set_int (value, self->emission); break;
+  case PROP_FROM_HZ: g_value_set_double (value, self->view.from_hz); break;
+  case PROP_TO_HZ: g_value_set_double (value, self->view.to_hz); break;
+  case PROP_LOGARITHMIC: g_value_set_boolean (value, self->logarithmic); break;
+  case PROP_ALL_SWEEPS: g_value_set_boolean (value, self->all_sweeps); break;
+  case PROP_POINTER_HZ: g_value_set_double (value, self->pointer_hz); break;
+  default: G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+  }
+}
+
+static void
+sp_session_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
+{
+  SpSession *self = SP_SESSION (object);
+  if (id == PROP_LOGARITHMIC)
+    sp_session_set_logarithmic (self, g_value_get_boolean (value));
+  else if (id == PROP_ALL_SWEEPS)
+    sp_session_set_all_sweeps (self, g_value_get_boolean (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+sp_session_dispose (GObject *object)
+{
+  SpSession *self = SP_SESSION (object);
+  if (self->judging)
+    g_cancellable_cancel (self->judging);
+  g_clear_object (&self->judging);
+  if (self->book && !self->dropped)
+    sp_session_save_now (self, NULL);
+  g_clear_handle_id (&self->save_source, g_source_remove);
+  g_clear_pointer (&self->drafts, sp_drafts_close);
+  G_OBJECT_CLASS (sp_session_parent_class)->dispose (object);
+}
+
+static void
+sp_session_finalize (GObject *object)
+{
+  SpSession *self = SP_SESSION (object);
+  g_clear_pointer (&self->findings, sp_findings_unref);
+  g_clear_pointer (&self->book, sp_book_close);
+  g_free (self->save_trouble);
+  g_free (self->place);
+  g_array_unref (self->back);
+  g_array_unref (self->forward);
+  G_OBJECT_CLASS (sp_session_parent_class)->finalize (object);
+}
+
+static void
+sp_session_class_init (SpSessionClass *klass)
+{
+  GObjectClass *object = G_OBJECT_CLASS (klass);
+  const GParamFlags read = G_PARAM_READABLE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY;
+  object->get_property = sp_session_get_property;
+  object->set_property = sp_session_set_property;
+  object->dispose = sp_session_dispose;
+  object->finalize = sp_session_finalize;
+  props[PROP_FINDINGS] = g_param_spec_boxed ("findings", NULL, NULL, SP_TYPE_FINDINGS, read);
+  props[PROP_JUDGING] = g_param_spec_boolean ("judging", NULL, NULL, FALSE, read);
+  props[PROP_TITLE] = g_param_spec_string ("title", NULL, NULL, NULL, read);
+  props[PROP_SAVED] = g_param_spec_boolean ("saved", NULL, NULL, FALSE, read);
+  props[PROP_SAVE_TROUBLE] = g_param_spec_string ("save-trouble", NULL, NULL, NULL, read);
+  props[PROP_UNDO_LABEL] = g_param_spec_string ("undo-label", NULL, NULL, NULL, read);
+  props[PROP_REDO_LABEL] = g_param_spec_string ("redo-label", NULL, NULL, NULL, read);
+  props[PROP_CONDITION] = g_param_spec_uint ("condition", NULL, NULL, 0, G_MAXUINT, 0, read);
+  props[PROP_EMISSION] = g_param_spec_int ("emission", NULL, NULL, -1, G_MAXINT, -1, read);
+  props[PROP_FROM_HZ] = g_param_spec_double ("from-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  props[PROP_TO_HZ] = g_param_spec_double ("to-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  props[PROP_LOGARITHMIC] = g_param_spec_boolean ("logarithmic", NULL, NULL, FALSE, read | G_PARAM_WRITABLE);
+  props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE, read | G_PARAM_WRITABLE);
+  props[PROP_POINTER_HZ] = g_param_spec_double ("pointer-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  g_object_class_install_properties (object, N_PROPS, props);
+  trouble_signal = g_signal_new ("trouble", SP_TYPE_SESSION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING,
+                                 G_TYPE_STRING);
+}
+
+static void
+sp_session_init (SpSession *self)
+{
+  self->emission = -1;
+  self->all_sweeps = TRUE;
+  self->view = (SpSessionView){ NAN, NAN };
+  self->pointer_hz = NAN;
+  self->back = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
+  self->forward = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
+}

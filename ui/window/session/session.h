@@ -1,0 +1,80 @@
+/* session.h - what the window's views share: the book, its latest findings, what is chosen and what is in view
+ *
+ * Views bind to the session and never to each other; closing a view loses nothing. All on the main thread. Judging and reading run in GTasks;
+ * findings that no longer belong to the present bench are never shown as current: "judging" is TRUE then and the views dim them.
+ *
+ * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean:
+ * it is on disk as it is here), save-trouble (string: why the last save failed; NULL: it did not), undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz (double, NaN: fit),
+ * logarithmic (boolean), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz (double, NaN: none).
+ * Signals: "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
+ *
+ * Saving: within half a second of an edit; a book without a file is then kept under no name (kept.h). What fails is in "save-trouble", and tried again at
+ * the next edit and every few seconds.
+ */
+#pragma once
+
+#include <gio/gio.h>
+#include <glib-object.h>
+
+#include "core/book/book.h"
+#include "core/judge/findings.h"
+#include "ui/window/session/drafts.h"
+
+G_BEGIN_DECLS
+
+#define SP_TYPE_FINDINGS (sp_findings_get_boxed_type ())
+GType sp_findings_get_boxed_type (void);
+
+#define SP_TYPE_SESSION (sp_session_get_type ())
+G_DECLARE_FINAL_TYPE (SpSession, sp_session, SP, SESSION, GObject)
+
+/* Takes the book over. Judging starts at once; where it was begun before there was a session (startup.h), sp_session_settle() takes it up. */
+SpSession *sp_session_new (SpBook *book);
+/* Shows the findings of an early judging if they are ready within that time; else they come like any others. Call it once a window is about to be
+ * painted. */
+void sp_session_settle (SpSession *session, int wait_ms);
+
+SpBook *sp_session_book (SpSession *session);         /* (transfer none) */
+SpDrafts *sp_session_drafts (SpSession *session);     /* what was typed and not taken, of this book; (transfer none) */
+SpBench *sp_session_bench (SpSession *session);       /* (transfer none) */
+SpFindings *sp_session_findings (SpSession *session); /* (transfer none); may be NULL or stale: see sp_session_judging */
+gboolean sp_session_judging (SpSession *session);
+
+/* One undoable edit, one judging, one save (within half a second, in one transaction). `bench` (transfer full) may be NULL with `error` set (transfer full):
+ * then the error is told through "trouble" and nothing changes; so the functions of core/bench/edit.h can be passed straight through. */
+gboolean sp_session_edit (SpSession *session, SpBench *bench, const char *label, GError *error);
+void sp_session_undo (SpSession *session);
+void sp_session_redo (SpSession *session);
+
+/* Goes on with another book (transfer full); the present one is saved first. FALSE: that failed, and nothing has changed (the book is still the
+ * caller's). */
+gboolean sp_session_set_book (SpSession *session, SpBook *book, GError **error);
+/* TRUE too where there is nothing to save. */
+gboolean sp_session_save_now (SpSession *session, GError **error);
+/* One that was kept without a name is moved there. */
+gboolean sp_session_save_as (SpSession *session, const char *path, GError **error);
+/* What is not saved is not saved any more, when the session goes either. */
+void sp_session_drop (SpSession *session);
+const char *sp_session_save_trouble (SpSession *session);
+gboolean sp_session_is_kept (SpSession *session); /* on disk, without a name (kept.h) */
+
+guint sp_session_condition (SpSession *session);
+int sp_session_emission (SpSession *session);
+void sp_session_choose (SpSession *session, guint condition, int emission); /* ledger, ladder and list light up together */
+double sp_session_from_hz (SpSession *session);
+double sp_session_to_hz (SpSession *session);
+gboolean sp_session_logarithmic (SpSession *session);
+/* A new view goes onto the back list; equal ones do not. */
+void sp_session_set_view (SpSession *session, double from_hz, double to_hz);
+void sp_session_set_logarithmic (SpSession *session, gboolean logarithmic);
+gboolean sp_session_all_sweeps (SpSession *session); /* TRUE until set */
+void sp_session_set_all_sweeps (SpSession *session, gboolean all_sweeps);
+gboolean sp_session_back (SpSession *session);
+gboolean sp_session_forward (SpSession *session);
+double sp_session_pointer_hz (SpSession *session);
+void sp_session_set_pointer (SpSession *session, double pointer_hz);
+
+/* Says something went wrong, and what to do about it. */
+void sp_session_trouble (SpSession *session, const char *what, const char *to_do);
+
+G_END_DECLS

@@ -1,0 +1,394 @@
+/* window-actions.c - what can be done in the window, and its keys */
+#include "ui/window/shell/window-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "core/bench/edit.h"
+#include "ui/window/chain/chain-page.h"
+#include "ui/window/chart/chart.h"
+#include "ui/window/chart/evidence.h"
+#include "ui/window/dialogs/analyzer-dialog.h"
+#include "ui/window/dialogs/bench-dialog.h"
+#include "ui/window/dialogs/budget.h"
+#include "ui/window/dialogs/condition-dialog.h"
+#include "ui/window/dialogs/whatif.h"
+#include "ui/window/import/import.h"
+#include "ui/window/pages/spectrum-page.h"
+#include "ui/window/session/preferences.h"
+#include "ui/window/shell/kept-dialog.h"
+#include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/ask-user.h"
+#include "ui/window/widgets/items.h"
+#include "ui/words/words.h"
+
+/* ---- the chosen condition ---- */
+
+static gboolean
+chosen (SpWindow *self, guint *condition)
+{
+  *condition = sp_session_condition (self->session);
+  return *condition < sp_session_bench (self->session)->n_conditions;
+}
+
+static char *
+name_chosen (SpWindow *self)
+{
+  const SpBench *bench = sp_session_bench (self->session);
+  return sp_condition_name (bench, &bench->conditions[sp_session_condition (self->session)]);
+}
+
+/* "Remove Mirrick" as one undoable edit. */
+static void
+edit (SpWindow *self, SpBench *bench, const char *format, GError *error)
+{
+  g_autofree char *name = name_chosen (self);
+  g_autoptr (GString) label = g_string_new (format);
+  g_string_replace (label, "%s", name, 1);
+  sp_session_edit (self->session, bench, label->str, error);
+}
+
+static void
+undo (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_session_undo (SP_WINDOW (widget)->session);
+}
+
+static void
+redo (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_session_redo (SP_WINDOW (widget)->session);
+}
+
+static void
+duplicate (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  SpWindow *self = SP_WINDOW (widget);
+  guint i;
+  if (!chosen (self, &i))
+    return;
+  const SpBench *bench = sp_session_bench (self->session);
+  GError *error = NULL;
+  SpBench *new = NULL;
+  for (int n = 2; n < 100 && !new; n++) { /* the first name that is free */
+    g_autofree char *name = g_strdup_printf ("%s %d", *bench->conditions[i].name ? bench->conditions[i].name : _ ("copy"), n);
+    g_clear_error (&error);
+    new = sp_bench_duplicate_condition (bench, i, name, &error);
+  }
+  gboolean done = new != NULL;
+  edit (self, new, _ ("Duplicate %s"), error);
+  if (done)
+    sp_session_choose (self->session, i + 1, -1);
+}
+
+static void
+move (SpWindow *self, int by)
+{
+  guint i;
+  if (!chosen (self, &i) || (by < 0 && i == 0) || i + (guint) by >= sp_session_bench (self->session)->n_conditions)
+    return;
+  edit (self, sp_bench_move_condition (sp_session_bench (self->session), i, i + (guint) by), _ ("Move %s"), NULL);
+  sp_session_choose (self->session, i + (guint) by, -1);
+}
+
+static void
+move_up (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  move (SP_WINDOW (widget), -1);
+}
+
+static void
+move_down (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  move (SP_WINDOW (widget), 1);
+}
+
+static void
+remove_chosen (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  SpWindow *self = SP_WINDOW (widget);
+  guint i;
+  GError *error = NULL;
+  if (!chosen (self, &i))
+    return;
+  SpBench *new = sp_bench_remove_condition (sp_session_bench (self->session), i, &error);
+  edit (self, new, _ ("Remove %s"), error);
+}
+
+static void
+add_radio (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  SpWindow *self = SP_WINDOW (widget);
+  const SpBench *bench = sp_session_bench (self->session);
+  guint n = bench->n_conditions;
+  GError *error = NULL;
+  SpBench *new = NULL;
+  for (guint i = bench->n_radios + 1; i < bench->n_radios + 100 && !new; i++) {
+    g_autofree char *name = g_strdup_printf (_ ("Radio %u"), i);
+    g_clear_error (&error);
+    new = sp_bench_add_radio_named (bench, name, &error);
+  }
+  if (!sp_session_edit (self->session, new, _ ("Add a radio"), error))
+    return;
+  sp_session_choose (self->session, n, -1);
+  sp_condition_dialog_present (GTK_WINDOW (self), self->session, n);
+}
+
+static void
+edit_condition (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  guint i;
+  if (chosen (SP_WINDOW (widget), &i))
+    sp_condition_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session, i);
+}
+
+static void
+edit_bench (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_bench_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+static void
+edit_analyzer (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_analyzer_dialog_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+/* ---- files ---- */
+
+static void
+open_file (GtkWindow *window, GFile *file)
+{
+  sp_window_open (SP_WINDOW (window), file);
+}
+
+static void
+open (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_ask_file (GTK_WINDOW (widget), _ ("Open a bench book or a sheet"), "*.benchbook *.sheet", open_file);
+}
+
+static void
+save_to (GtkWindow *window, GFile *file)
+{
+  sp_window_save_as (SP_WINDOW (window), file);
+}
+
+static void
+save_as (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_window_ask_save (SP_WINDOW (widget), save_to);
+}
+
+static void
+import_files (GtkWindow *window, GListModel *files)
+{
+  sp_import_begin (window, SP_WINDOW (window)->session, files, -1);
+}
+
+static void
+import_here_files (GtkWindow *window, GListModel *files)
+{
+  guint i;
+  sp_import_begin (window, SP_WINDOW (window)->session, files, chosen (SP_WINDOW (window), &i) ? (int) i : -1);
+}
+
+static void
+import (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) parameter;
+  gboolean here = g_str_has_suffix (action, "-here");
+  sp_ask_files (GTK_WINDOW (widget), _ ("Import exported sweeps"), "*", here ? import_here_files : import_files);
+}
+
+static void
+spreadsheet (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_window_ask_spreadsheet (SP_WINDOW (widget));
+}
+
+static void
+picture (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_window_ask_picture (SP_WINDOW (widget));
+}
+
+/* ---- the rest ---- */
+
+static void
+close_bar (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) parameter;
+  SpWindow *self = SP_WINDOW (widget);
+  gboolean hint = g_str_has_suffix (action, "hint"), kept = g_str_has_suffix (action, "kept");
+  gtk_widget_set_visible (hint ? self->hint_bar : kept ? self->kept_bar : self->trouble_bar, FALSE);
+  if (hint)
+    sp_preferences_set ("hint", "read");
+}
+
+static void
+show_kept (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  gtk_widget_set_visible (SP_WINDOW (widget)->kept_bar, FALSE);
+  sp_kept_dialog_present (SP_WINDOW (widget));
+}
+
+static void
+show_cautions (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_tell_user (GTK_WINDOW (widget), _ ("Cautions and validity"), sp_words_cautions ());
+}
+
+static void
+go_to_page (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action;
+  gtk_stack_set_visible_child_name (GTK_STACK (SP_WINDOW (widget)->pages), g_variant_get_string (parameter, NULL));
+}
+
+/* A tread of the staircase: its stage on the chain's page, which is made by turning to it. */
+static void
+edit_stage (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  (void) action;
+  gtk_stack_set_visible_child (GTK_STACK (self->pages), self->chain);
+  sp_chain_page_show_stage (gtk_widget_get_first_child (self->chain), (guint) g_variant_get_int32 (parameter));
+}
+
+static void
+show_evidence (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  SpWindow *self = SP_WINDOW (widget);
+  GtkWidget *ledger = sp_spectrum_page_ledger (self->spectrum);
+  (void) action, (void) parameter;
+  sp_evidence_popup (gtk_widget_get_mapped (ledger) ? ledger : self->pages, self->session);
+}
+
+static void
+show_budget (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_budget_present (GTK_WINDOW (widget), SP_WINDOW (widget)->session);
+}
+
+static void
+moves_file (GtkWindow *window, GFile *file)
+{
+  sp_moves_show (window, SP_WINDOW (window)->session, file);
+}
+
+static void
+ask_moves (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  sp_ask_file (GTK_WINDOW (widget), _ ("What would move with another chain, or another book"), "*.chain *.benchbook *.sheet", moves_file);
+}
+
+static void
+chart_action (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) parameter;
+  g_autofree char *name = g_strconcat ("chart.", strchr (action, '-') + 1, NULL);
+  gtk_widget_activate_action (sp_spectrum_page_chart (SP_WINDOW (widget)->spectrum), name, NULL);
+}
+
+void
+sp_window_update_actions (SpWindow *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  SpBook *book = sp_session_book (self->session);
+  const SpBench *bench = sp_session_bench (self->session);
+  guint i;
+  gboolean some = chosen (self, &i), found = sp_session_findings (self->session) != NULL;
+  static const char *const of_condition[] = { "win.edit-condition", "win.duplicate", "win.remove", "win.import-here" };
+  for (guint j = 0; j < G_N_ELEMENTS (of_condition); j++)
+    gtk_widget_action_set_enabled (widget, of_condition[j], some);
+  gtk_widget_action_set_enabled (widget, "win.undo", sp_book_undo_label (book) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.redo", sp_book_redo_label (book) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.move-up", some && i > 0);
+  gtk_widget_action_set_enabled (widget, "win.move-down", some && i + 1 < bench->n_conditions);
+  gtk_widget_action_set_enabled (widget, "win.spreadsheet", found && bench->n_conditions > 0);
+  gtk_widget_action_set_enabled (widget, "win.picture", found && bench->n_conditions > 0);
+  gtk_widget_action_set_enabled (widget, "win.moves", found);
+}
+
+/* GTK's own action of this name would have the window of keys made with every window. */
+static void
+show_keys (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  (void) action, (void) parameter;
+  g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource ("/spurproof/window/shortcuts.ui");
+  GtkWindow *keys = GTK_WINDOW (gtk_builder_get_object (builder, "help_overlay"));
+  gtk_window_set_transient_for (keys, GTK_WINDOW (widget));
+  gtk_window_set_destroy_with_parent (keys, TRUE);
+  gtk_window_present (keys);
+}
+
+void
+sp_window_class_add_actions (GtkWidgetClass *klass)
+{
+  static const struct {
+    const char *name;
+    GtkWidgetActionActivateFunc run;
+    guint key;
+    GdkModifierType modifiers;
+  } actions[] = {
+    { "win.open", open, GDK_KEY_o, GDK_CONTROL_MASK },
+    { "win.save-as", save_as, GDK_KEY_s, GDK_CONTROL_MASK },
+    { "win.kept", show_kept, GDK_KEY_o, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.import", import, GDK_KEY_i, GDK_CONTROL_MASK },
+    { "win.import-here", import, GDK_KEY_i, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.spreadsheet", spreadsheet, GDK_KEY_e, GDK_CONTROL_MASK },
+    { "win.picture", picture, GDK_KEY_e, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.add-radio", add_radio, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.edit-condition", edit_condition, GDK_KEY_F2, 0 },
+    { "win.duplicate", duplicate, GDK_KEY_d, GDK_CONTROL_MASK },
+    { "win.move-up", move_up, GDK_KEY_Up, GDK_ALT_MASK },
+    { "win.move-down", move_down, GDK_KEY_Down, GDK_ALT_MASK },
+    { "win.remove", remove_chosen, GDK_KEY_Delete, GDK_CONTROL_MASK },
+    { "win.edit-bench", edit_bench, GDK_KEY_b, GDK_CONTROL_MASK },
+    { "win.edit-analyzer", edit_analyzer, GDK_KEY_b, GDK_CONTROL_MASK | GDK_SHIFT_MASK },
+    { "win.close-trouble", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK },
+    { "win.close-hint", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_CONTROL_MASK },
+    { "win.close-kept", close_bar, GDK_KEY_Escape, GDK_SHIFT_MASK | GDK_ALT_MASK },
+    { "win.cautions", show_cautions, GDK_KEY_F1, 0 },
+    { "win.evidence", show_evidence, GDK_KEY_F4, 0 },
+    { "win.budget", show_budget, GDK_KEY_F5, 0 },
+    { "win.moves", ask_moves, GDK_KEY_m, GDK_CONTROL_MASK },
+    { "win.chart-zoom-in", chart_action, GDK_KEY_plus, GDK_CONTROL_MASK },
+    { "win.chart-zoom-out", chart_action, GDK_KEY_minus, GDK_CONTROL_MASK },
+    { "win.chart-fit", chart_action, GDK_KEY_0, GDK_CONTROL_MASK },
+    { "win.chart-back", chart_action, GDK_KEY_Left, GDK_ALT_MASK },
+    { "win.chart-forward", chart_action, GDK_KEY_Right, GDK_ALT_MASK },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++) {
+    gtk_widget_class_install_action (klass, actions[i].name, NULL, actions[i].run);
+    gtk_widget_class_add_binding_action (klass, actions[i].key, actions[i].modifiers, actions[i].name, NULL);
+  }
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK, "win.logarithmic", NULL); /* the session's properties */
+  gtk_widget_class_add_binding_action (klass, GDK_KEY_l, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.all-sweeps", NULL);
+  gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, show_keys); /* its key: application.c */
+  gtk_widget_class_install_action (klass, "win.undo", NULL, undo);                   /* their keys: entry.c */
+  gtk_widget_class_install_action (klass, "win.redo", NULL, redo);
+  static const char *const pages[] = { "spectrum", "chain", "range", "compare" };
+  gtk_widget_class_install_action (klass, "win.page", "s", go_to_page);
+  gtk_widget_class_install_action (klass, "win.edit-stage", "i", edit_stage); /* its key: staircase.c */
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.page", "s", pages[i]);
+}

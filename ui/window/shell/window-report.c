@@ -1,0 +1,127 @@
+/* window-report.c - a spreadsheet or a picture of what was found: worked out and written off the main thread, awaited by a window that closes
+ *
+ * A window that closed before that would tell nobody that there is no report. The spreadsheet is put together in a file without a name
+ * (memfd_create), so the only name that it ever has is the user's.
+ */
+#include "ui/window/shell/window-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "core/quantity/file.h"
+#include "ui/figure/figure.h"
+#include "ui/report/workbook.h"
+#include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/items.h"
+
+typedef struct {
+  SpFindings *findings;
+  SpView view;
+  char *path;
+  gboolean workbook;
+  SpFigureFormat format;
+} Report;
+
+static void
+report_free (gpointer data)
+{
+  Report *report = data;
+  sp_findings_unref (report->findings);
+  g_free (report->path);
+  g_free (report);
+}
+
+static void
+write_report (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  (void) source, (void) cancellable;
+  Report *r = data;
+  GError *error = NULL;
+  g_autoptr (GBytes) bytes = r->workbook ? sp_workbook_export (r->findings, &r->view, &error)
+                                         : sp_figure_export (r->format, 1600, 1000, r->findings, &r->view, &error);
+  if (bytes && sp_file_write (r->path, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+report_written (GObject *source, GAsyncResult *result, gpointer data)
+{
+  SpWindow *self = SP_WINDOW (source);
+  g_autoptr (GError) error = NULL;
+  (void) data;
+  self->reports--;
+  if (!g_task_propagate_boolean (G_TASK (result), &error)) {
+    self->close_after_reports = FALSE;
+    sp_session_trouble (self->session, error->message, _ ("Choose another place, or make room."));
+  } else if (self->close_after_reports && self->reports == 0)
+    gtk_window_close (GTK_WINDOW (self));
+}
+
+static void
+begin_report (SpWindow *self, GFile *file, gboolean workbook)
+{
+  SpFindings *findings = sp_session_findings (self->session);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_file_get_path (file);
+  SpFigureFormat format = 0;
+  if (!findings || sp_session_judging (self->session)) {
+    sp_session_trouble (self->session, _ ("The bench is still being judged."), _ ("Try again in a moment."));
+    return;
+  }
+  if (!path) {
+    sp_session_trouble (self->session, _ ("A report is written on this machine only: choose a folder here."), NULL);
+    return;
+  }
+  if (!workbook && !sp_figure_format_of (path, &format, &error)) {
+    sp_session_trouble (self->session, error->message, NULL);
+    return;
+  }
+  Report *r = g_new0 (Report, 1);
+  r->findings = sp_findings_ref (findings);
+  r->workbook = workbook;
+  r->format = format;
+  r->path = g_steal_pointer (&path);
+  sp_session_figure_view (self->session, &r->view);
+  r->view.pointer_hz = NAN;
+  r->view.dark = FALSE; /* paper is light */
+  g_autoptr (GTask) task = g_task_new (self, NULL, report_written, NULL);
+  g_task_set_task_data (task, r, report_free);
+  self->reports++;
+  g_task_run_in_thread (task, write_report);
+}
+
+static void
+spreadsheet_to (GtkWindow *window, GFile *file)
+{
+  begin_report (SP_WINDOW (window), file, TRUE);
+}
+
+static void
+picture_to (GtkWindow *window, GFile *file)
+{
+  begin_report (SP_WINDOW (window), file, FALSE);
+}
+
+void
+sp_window_ask_spreadsheet (SpWindow *self)
+{
+  sp_ask_save (GTK_WINDOW (self), _ ("Write the spreadsheet"), "*.xlsx", _ ("report.xlsx"), ".xlsx", spreadsheet_to);
+}
+
+void
+sp_window_ask_picture (SpWindow *self)
+{
+  sp_ask_save (GTK_WINDOW (self), _ ("Write the picture: its ending says PNG, SVG or PDF"), "*", _ ("chart.png"), NULL, picture_to);
+}
+
+gboolean
+sp_window_awaits_reports (SpWindow *self)
+{
+  if (self->reports == 0)
+    return FALSE;
+  self->close_after_reports = TRUE;
+  sp_session_trouble (self->session, _ ("A report is still being written."), _ ("The window closes as soon as it is there."));
+  return TRUE;
+}

@@ -1,0 +1,41 @@
+/* dialog.h - what the small dialogs that edit the bench share: a window of headed forms that follows the session
+ */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "core/bench/edit.h"
+#include "ui/window/session/session.h"
+#include "ui/window/widgets/fields.h"
+
+typedef struct {
+  GtkWidget *window, *content;      /* content: a vertical box that scrolls */
+  GtkWidget *not_taken;             /* below it: what closing would drop */
+  gboolean keeps_typing;            /* what is typed here is kept, or is no value of the bench: closing drops nothing */
+  SpSession *session;               /* kept */
+  GPtrArray *forms;                 /* SpFormFields*, refreshed with the bench */
+  int condition;                    /* the one it is about; -1: the bench */
+  void (*follow) (gpointer dialog); /* besides the forms; NULL: nothing */
+  SpBench *seen;                    /* the bench that is shown; borrowed, compared only */
+  guint follow_source;
+} SpDialog;
+
+/* A modal window over `parent`: Escape and Close close it, but not at once over what was typed and not taken; Ctrl+Z and Ctrl+Shift+Z undo and redo. The dialog is the window's to free. */
+SpDialog *sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height);
+void sp_dialog_add_heading (SpDialog *dialog, const char *text);
+/* A form of `columns` columns at the end of `dialog`, as sp_fields_new() makes it. (transfer none) */
+SpFormFields *sp_dialog_add_fields (SpDialog *dialog, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns,
+                                    const SpFormOwner *owner);
+/* Above its parent. GTK 4.8 forgets a parent that goes only in windows that are open, and one that was closed may be kept by what is read for it. */
+void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
+/* A button without a frame; `text` with its mnemonic's underscore, which GTK 4.8 would have a screen reader say. (transfer floating) */
+GtkWidget *sp_dialog_button_new (const char *text, const char *tip);
+/* Text that wraps, in a style of the sheet's. (transfer floating) */
+GtkWidget *sp_dialog_label_new (const char *text, const char *style);
+/* Fills the forms and shows the window. */
+void sp_dialog_present (SpDialog *dialog);
+
+/* For SpFormOwner.set: the edit made, or its error given back. Takes `bench` and `label`. */
+gboolean sp_dialog_edit (SpDialog *dialog, SpBench *bench, char *label);
+/* The condition it is about; NULL: it is gone. */
+const SpCondition *sp_dialog_condition (SpDialog *dialog);

@@ -1,0 +1,145 @@
+/* entry.c - text that the program sets into an entry, and whose Ctrl+Z is then */
+#include "ui/window/widgets/entry.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define STOOD "stood" /* of a GtkText: what was set last */
+#define TOLD "told"   /* of a GtkText: what was told not to have been taken */
+
+/* GtkEntry, GtkSpinButton and GtkEditableLabel hold one. */
+static GtkWidget *
+text_of (GtkWidget *entry)
+{
+  GtkEditable *text = GTK_EDITABLE (entry);
+  for (GtkEditable *inner; (inner = gtk_editable_get_delegate (text));)
+    text = inner;
+  return GTK_WIDGET (text);
+}
+
+static gboolean
+is_untouched (GtkWidget *text)
+{
+  const char *stood = g_object_get_data (G_OBJECT (text), STOOD);
+  return strcmp (gtk_editable_get_text (GTK_EDITABLE (text)), stood ? stood : "") == 0;
+}
+
+/* Without undo GTK drops what there was to take back and to bring again. */
+static void
+forget_typing (GtkWidget *text)
+{
+  gtk_editable_set_enable_undo (GTK_EDITABLE (text), FALSE);
+  gtk_editable_set_enable_undo (GTK_EDITABLE (text), TRUE);
+}
+
+void
+sp_entry_fill (GtkWidget *entry, const char *text)
+{
+  GtkWidget *inner = text_of (entry);
+  if (strcmp (gtk_editable_get_text (GTK_EDITABLE (entry)), text) != 0)
+    gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  g_object_set_data_full (G_OBJECT (inner), STOOD, g_strdup (text), g_free);
+  g_object_set_data (G_OBJECT (inner), TOLD, NULL);
+  forget_typing (inner);
+}
+
+/* ---- what would be lost ---- */
+
+GtkWidget *
+sp_entry_standing (GtkWidget *widget)
+{
+  if (!gtk_widget_get_mapped (widget))
+    return NULL;
+  if (GTK_IS_TEXT (widget))
+    return is_untouched (widget) ? NULL : widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = gtk_widget_get_next_sibling (child)) {
+    GtkWidget *found = sp_entry_standing (child);
+    if (found)
+      return found;
+  }
+  return NULL;
+}
+
+char *
+sp_entry_not_taken (GtkWindow *window)
+{
+  gtk_window_set_focus (window, NULL);
+  GtkWidget *text = sp_entry_standing (GTK_WIDGET (window));
+  if (!text || g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (text)), g_object_get_data (G_OBJECT (text), TOLD)) == 0)
+    return NULL;
+  g_object_set_data_full (G_OBJECT (text), TOLD, g_strdup (gtk_editable_get_text (GTK_EDITABLE (text))), g_free);
+  gtk_widget_grab_focus (text);
+  return g_strdup_printf (_ ("“%s” was not taken: correct it, or close once more without it."),
+                          gtk_editable_get_text (GTK_EDITABLE (text)));
+}
+
+/* ---- numbers ---- */
+
+/* GTK's own way of showing a value would leave the one before to be taken back. */
+static gboolean
+show_value (GtkSpinButton *spin, gpointer data)
+{
+  g_autofree char *text = g_strdup_printf ("%.0f", gtk_spin_button_get_value (spin));
+  (void) data;
+  sp_entry_fill (GTK_WIDGET (spin), text);
+  return TRUE;
+}
+
+GtkWidget *
+sp_entry_spin_new (const char *name, double least, double most, double step, double value)
+{
+  GtkWidget *spin = gtk_spin_button_new_with_range (least, most, step);
+  g_signal_connect (spin, "output", G_CALLBACK (show_value), NULL);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), value);
+  gtk_spin_button_update (GTK_SPIN_BUTTON (spin)); /* where the value is the least it has not been shown yet */
+  gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return spin;
+}
+
+/* ---- keys ---- */
+
+/* FALSE: nothing of it is typed. With something typed a redo never reaches the book: the text would stand in another state's form. */
+static gboolean
+take_back (GtkWidget *text, gboolean redo)
+{
+  gboolean untouched = is_untouched (text);
+  if (untouched && !redo) {
+    forget_typing (text); /* else the next redo would be of older typing, not of the edit that is undone now */
+    return FALSE;
+  }
+  gtk_widget_activate_action (text, redo ? "text.redo" : "text.undo", NULL);
+  return !untouched || !is_untouched (text);
+}
+
+static gboolean
+on_key (GtkWidget *window, GVariant *arguments, gpointer session)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+  gboolean redo = g_variant_get_boolean (arguments);
+  if (focus && GTK_IS_TEXT (focus) && take_back (focus, redo))
+    return TRUE;
+  if (redo)
+    sp_session_redo (session);
+  else
+    sp_session_undo (session);
+  return TRUE;
+}
+
+/* Before the entry itself: GTK 4.8 has it take the keys also where it has nothing to undo. */
+void
+sp_entry_add_undo_keys (GtkWidget *window, SpSession *session)
+{
+  static const struct {
+    const char *keys;
+    gboolean redo;
+  } keys[] = { { "<Control>z", FALSE }, { "<Control><Shift>z", TRUE } };
+  GtkEventController *shortcuts = gtk_shortcut_controller_new ();
+  gtk_event_controller_set_propagation_phase (shortcuts, GTK_PHASE_CAPTURE);
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
+    GtkShortcut *shortcut = gtk_shortcut_new (gtk_shortcut_trigger_parse_string (keys[i].keys),
+                                              gtk_callback_action_new (on_key, session, NULL));
+    gtk_shortcut_set_arguments (shortcut, g_variant_new_boolean (keys[i].redo));
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts), shortcut);
+  }
+  gtk_widget_add_controller (window, shortcuts);
+}

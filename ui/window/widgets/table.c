@@ -1,0 +1,51 @@
+/* table.c - what the column views of the pages share */
+#include "ui/window/widgets/table.h"
+
+#include "ui/window/widgets/tooltip.h"
+
+static GtkWidget *
+find_label (GtkWidget *widget)
+{
+  if (GTK_IS_LABEL (widget))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = gtk_widget_get_next_sibling (child)) {
+    GtkWidget *label = find_label (child);
+    if (label)
+      return label;
+  }
+  return NULL;
+}
+
+void
+sp_table_align_titles (GtkColumnView *view, const char *alignment)
+{
+  GtkWidget *header = gtk_widget_get_first_child (GTK_WIDGET (view));
+  GtkWidget *title = header ? gtk_widget_get_first_child (header) : NULL;
+  for (; title && *alignment; title = gtk_widget_get_next_sibling (title), alignment++) {
+    GtkWidget *label = find_label (title);
+    if (!label || *alignment != 'r')
+      continue;
+    gtk_widget_set_hexpand (label, TRUE);
+    gtk_label_set_xalign (GTK_LABEL (label), 1);
+  }
+}
+
+void
+sp_table_explain_title (GtkColumnView *view, guint column, const char *sentence)
+{
+  GtkWidget *header = gtk_widget_get_first_child (GTK_WIDGET (view));
+  GtkWidget *title = header ? gtk_widget_get_first_child (header) : NULL;
+  for (; title && column > 0; column--)
+    title = gtk_widget_get_next_sibling (title);
+  if (title)
+    sp_tip_set (title, sentence);
+}
+
+void
+sp_table_name (GtkColumnView *view, const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (view)); child; child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_LIST_BASE (child))
+      gtk_accessible_update_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
