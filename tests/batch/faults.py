@@ -12,6 +12,7 @@ sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import bench_files  # noqa: E402
 import counted  # noqa: E402
 from batch import BATCH  # noqa: E402
+from preload import preload  # noqa: E402
 
 SHIM = os.path.join(os.environ.get("SP_BUILD_ROOT", "build"), "tests", "libfault-shim.so")
 LONG = "SP_LONG" in os.environ
@@ -57,7 +58,7 @@ class Faults(unittest.TestCase):
 
     def run_batch(self, words, n, way):
         mark = os.path.join(self.folder, "mark")
-        env = dict(os.environ, LC_ALL="C.UTF-8", LD_PRELOAD=SHIM, TMPDIR=self.tmp, SP_FAULT_AT=str(n), SP_FAULT_AS=way[0], SP_FAULT_MARK=mark)
+        env = dict(os.environ, **preload(SHIM), LC_ALL="C.UTF-8", TMPDIR=self.tmp, SP_FAULT_AT=str(n), SP_FAULT_AS=way[0], SP_FAULT_MARK=mark)
         if way[1]:
             env["SP_FAULT_ON"] = "1"
         run = subprocess.run([BATCH, *words], capture_output=True, cwd=self.folder, env=env, timeout=120)

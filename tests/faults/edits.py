@@ -12,6 +12,7 @@ import unittest
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 import counted  # noqa: E402
+from preload import preload  # noqa: E402
 
 ROOT, BUILD = os.environ["SP_SOURCE_ROOT"], os.environ["SP_BUILD_ROOT"]
 BATCH, DRIVEN, LOOK = (os.path.join(BUILD, *parts) for parts in
@@ -64,7 +65,7 @@ class Edits(unittest.TestCase):
         home = tempfile.mkdtemp(prefix="edits")
         self.addCleanup(shutil.rmtree, home)
         book, path, log = (os.path.join(home, name) for name in ("evening.benchbook", "script", "log"))
-        told_of_glib = {"LD_PRELOAD": os.environ["SP_HANDOVER"]} if SANITIZED == "thread" else {}
+        told_of_glib = preload(os.environ["SP_HANDOVER"]) if SANITIZED == "thread" else {}
         subprocess.run([BATCH, "pack", SAMPLE, "-o", book], env={**os.environ, **told_of_glib}, check=True)
         with open(path, "w", encoding="utf-8") as file:
             file.write("\n".join(script(random.Random(12))))

@@ -1,8 +1,10 @@
 /* starve.c - preloaded into a program: the n-th allocation that chosen libraries, or the program itself, ask of the C library fails.
  *
- * SP_STARVE is `N OBJECTS` (N fails) or `N+ OBJECTS` (N and all after it), OBJECTS the beginnings of file names, parted by commas, `program` for the
- * program itself. SP_STARVE_LOG gets the number of such allocations when the program ends. Who asks is told by the return address; what the C library
- * asks for counts for who called it. GLib ends the program where it gets none, by design: its own are never among them.
+ * SP_STARVE is `N OBJECTS` (N fails), `N+ OBJECTS` (N and all after it) or `-1 OBJECTS` (none fails), OBJECTS the beginnings of file names, parted by
+ * commas, `program` for the program itself. SP_STARVE_LOG gets the number of such allocations when the program ends. SP_STARVE_STACKS gets a line
+ * `N STACK` for the allocation that fails; where none does, for the first from each call stack. STACK is the same in every run of the same program. Who
+ * asks is told by the return address; what the C library asks for counts for who called it. GLib ends the program where it gets none, by design: its
+ * own are never among them.
  */
 #include <dlfcn.h>
 #include <errno.h>
@@ -17,6 +19,8 @@
 
 #define OBJECTS_MOST 256
 #define FRAMES 12
+#define DEPTH 40           /* of a call stack that is told from others */
+#define STACKS_MOST 65536u /* a power of two */
 
 extern void *__libc_malloc (size_t size);
 extern void *__libc_calloc (size_t n, size_t size);
@@ -29,6 +33,7 @@ static struct {
   int all_after;
   char names[256];
   atomic_long asked;
+  int stacks; /* a file, or -1 */
 } starve;
 
 static struct {
@@ -92,6 +97,50 @@ caller_of_library (void)
   return OTHER;
 }
 
+/* The call stack, by places in the objects; what was loaded later is one place. */
+static uint64_t
+call_stack (void)
+{
+  void *frames[DEPTH];
+  int n = backtrace (frames, DEPTH);
+  uint64_t hash = 14695981039346656037u; /* FNV-1a, a frame at a time */
+  for (int i = 0; i < n; i++) {
+    uint64_t place = 0;
+    for (int k = 0; k < n_objects; k++)
+      if ((uintptr_t) frames[i] >= objects[k].from && (uintptr_t) frames[i] < objects[k].to)
+        place = ((uint64_t) k + 1) << 40 | ((uintptr_t) frames[i] - objects[k].from);
+    hash = (hash ^ place) * 1099511628211u;
+  }
+  return hash | 1;
+}
+
+/* Whether it is seen for the first time. */
+static int
+is_new (uint64_t stack)
+{
+  static _Atomic uint64_t seen[STACKS_MOST];
+  for (unsigned i = 0, at = (unsigned) (stack >> 20) % STACKS_MOST; i < STACKS_MOST; i++, at = (at + 1) % STACKS_MOST) {
+    uint64_t there = 0;
+    if (atomic_compare_exchange_strong (&seen[at], &there, stack))
+      return 1;
+    if (there == stack)
+      return 0;
+  }
+  return 0;
+}
+
+static void
+tell_stack (long n)
+{
+  char line[64];
+  uint64_t stack = call_stack ();
+  if (!is_new (stack))
+    return;
+  int length = snprintf (line, sizeof line, "%ld %016llx\n", n, (unsigned long long) stack);
+  if (write (starve.stacks, line, (size_t) length) < 0)
+    _exit (3);
+}
+
 static int
 fails (const void *caller)
 {
@@ -101,11 +150,11 @@ fails (const void *caller)
   Kind kind = kind_of (caller);
   if (kind == C_LIBRARY)
     kind = caller_of_library ();
+  long n = kind == STARVED ? ++starve.asked : 0;
+  if (n && starve.stacks >= 0 && (n == starve.at || starve.at < 0))
+    tell_stack (n);
   inside = 0;
-  if (kind != STARVED)
-    return 0;
-  long n = ++starve.asked;
-  if (n != starve.at && !(starve.all_after && n > starve.at))
+  if (!n || (n != starve.at && !(starve.all_after && n > starve.at)))
     return 0;
   errno = ENOMEM;
   return 1;
@@ -131,7 +180,7 @@ realloc (void *old, size_t size)
 
 static void __attribute__ ((constructor)) begin (void)
 {
-  const char *told = getenv ("SP_STARVE"), *names = told ? strchr (told, ' ') : NULL;
+  const char *told = getenv ("SP_STARVE"), *stacks = getenv ("SP_STARVE_STACKS"), *names = told ? strchr (told, ' ') : NULL;
   void *frames[FRAMES];
   int n = 0;
   if (!names || strlen (names) >= sizeof starve.names)
@@ -140,6 +189,7 @@ static void __attribute__ ((constructor)) begin (void)
   backtrace (frames, FRAMES); /* loads what it needs now */
   dl_iterate_phdr (add_object, &n);
   n_objects = n;
+  starve.stacks = stacks ? open (stacks, O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0600) : -1;
   starve.all_after = names > told && names[-1] == '+';
   starve.at = atol (told);
 }
