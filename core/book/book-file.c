@@ -15,8 +15,9 @@
 #define AT_USER_VERSION 60
 #define AT_APPLICATION_ID 68
 
-/* clang-format off: it takes the name for a subtraction, and the name is kept as it is written */
-G_DEFINE_QUARK (sp - book - error - quark, sp_book_error)
+/* The formatter takes the name for a subtraction, and the name is kept as it is written. */
+/* clang-format off */
+G_DEFINE_QUARK (sp-book-error-quark, sp_book_error)
 /* clang-format on */
 
 gboolean

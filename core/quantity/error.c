@@ -5,8 +5,9 @@
 
 #include <stdarg.h>
 
-/* clang-format off: it takes the name for a subtraction, and the name is kept as it is written */
-G_DEFINE_QUARK (sp - error - quark, sp_error)
+/* The formatter takes the name for a subtraction, and the name is kept as it is written. */
+/* clang-format off */
+G_DEFINE_QUARK (sp-error-quark, sp_error)
 /* clang-format on */
 
 /* A sentence in one line, whatever names and values of strangers stand in it. */
