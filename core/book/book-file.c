@@ -239,7 +239,8 @@ sp_book_connect (const char *path, const char *meant, GError **error)
     { SQLITE_LIMIT_TRIGGER_DEPTH, 1 },        { SQLITE_LIMIT_FUNCTION_ARG, 8 },
   };
   sqlite3 *db = NULL;
-  int opened = sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, sp_book_vfs ());
+  const char *vfs = sp_book_vfs ();
+  int opened = vfs ? sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, vfs) : SQLITE_NOMEM;
   for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (settings); i++)
     sqlite3_db_config (db, settings[i].option, settings[i].value, NULL);
   for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (limits); i++)

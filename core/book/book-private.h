@@ -114,7 +114,7 @@ gboolean sp_book_read_journal (const char *path, SpBookBytes *copy, GError **err
 /* In place of a copy that was left in the middle of a save, that before the save. */
 gboolean sp_book_bytes_play_back (SpBookBytes *copy, const char *path, GError **error);
 void sp_book_bytes_clear (SpBookBytes *copy);
-/* The name of the VFS that books are opened with. */
+/* The name of the VFS that books are opened with; NULL where there was no memory to make it. */
 const char *sp_book_vfs (void);
 
 /* ---- book-store.c: benches in it ---- */

@@ -71,9 +71,11 @@ whole_name (G_GNUC_UNUSED sqlite3_vfs *vfs, const char *name, int length, char *
 const char *
 sp_book_vfs (void)
 {
-  static gsize made;
-  if (g_once_init_enter (&made)) {
-    sqlite3_vfs *of_system = sqlite3_vfs_find ("unix-none");
+  static GMutex lock;
+  static gboolean made;
+  g_mutex_lock (&lock);
+  sqlite3_vfs *of_system = made ? NULL : sqlite3_vfs_find ("unix-none"); /* which begins SQLite: without memory, there is none */
+  if (of_system) {
     narrow = *of_system; /* time, randomness and the rest do not need to know which VFS asks */
     narrow.pNext = NULL;
     narrow.zName = NAME;
@@ -82,7 +84,9 @@ sp_book_vfs (void)
     narrow.xDelete = delete_file;
     narrow.xAccess = look_for_file;
     narrow.xFullPathname = whole_name;
-    g_once_init_leave (&made, sqlite3_vfs_register (&narrow, 0) == SQLITE_OK ? 1 : 2);
+    made = sqlite3_vfs_register (&narrow, 0) == SQLITE_OK;
   }
-  return NAME; /* where it could not be made, opening fails: "no such vfs" */
+  const char *name = made ? NAME : NULL;
+  g_mutex_unlock (&lock);
+  return name;
 }

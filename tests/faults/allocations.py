@@ -117,6 +117,7 @@ class Allocations(unittest.TestCase):
                 return self.check_one(command, starve, whole)
             except AssertionError as why:
                 wrong.append(str(why)[:600])
+                print(f"wrong: {wrong[-1]}", file=sys.stderr)  # at once: the whole takes long
                 return 0
         with ThreadPoolExecutor(2) as pool:
             told = sum(pool.map(one, (f"{n}{'+' if i % 3 == 2 else ''}" for i, n in enumerate(places))))
