@@ -71,8 +71,8 @@ sp_figure_export (SpFigureFormat format, double width, double height, const SpFi
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   cairo_surface_t *surface = make_surface (format, width, height, bytes, findings->bench);
   cairo_t *cr = cairo_create (surface);
-  sp_figure_draw (cr, width, height, findings, view);
-  cairo_status_t status = cairo_status (cr);
+  gboolean drawn = sp_figure_draw (cr, width, height, findings, view);
+  cairo_status_t status = drawn ? cairo_status (cr) : CAIRO_STATUS_NO_MEMORY;
   if (status == CAIRO_STATUS_SUCCESS && format == SP_FIGURE_PNG)
     status = cairo_surface_write_to_png_stream (surface, append, bytes);
   cairo_destroy (cr);

@@ -35,7 +35,7 @@ draw_hairlines (SpPen *pen, const SpFigureLayout *layout, double width)
   sp_pen_line (pen, margin, y, width - margin, y, 1);
 }
 
-void
+gboolean
 sp_figure_draw (cairo_t *cr, double width, double height, const SpFindings *findings, const SpView *view)
 {
   cairo_save (cr);
@@ -52,4 +52,5 @@ sp_figure_draw (cairo_t *cr, double width, double height, const SpFindings *find
   sp_ledger_draw (pen, findings, view, &layout.ledger);
   sp_title_block_draw (pen, findings, view, &layout.title);
   cairo_restore (cr);
+  return !sp_pen_failed (pen);
 }

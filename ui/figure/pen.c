@@ -22,6 +22,7 @@ struct SpPenText {
   char *family;
   PangoLayout *layout; /* NULL until something is written: most pens of a window draw a glyph or a line */
   PangoFontDescription *font[SP_N_TEXTS];
+  gboolean failed;
 };
 
 static void
@@ -36,6 +37,7 @@ begin_text (struct SpPenText *text, cairo_t *cr)
   pango_cairo_context_set_font_options (context, options);
   pango_context_set_round_glyph_positions (context, FALSE);
   pango_cairo_context_set_resolution (context, 72); /* a size of 13 is 13 points */
+  text->failed = cairo_font_options_status (options) != CAIRO_STATUS_SUCCESS;
   cairo_font_options_destroy (options);
   g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum=1"));
@@ -138,6 +140,28 @@ sp_pen_box (SpPen *pen, const SpRect *rect)
   cairo_fill (pen->cr);
 }
 
+/* Pango writes boxes in place of a font that there was no memory for, and goes on. */
+static gboolean
+has_its_fonts (PangoLayout *layout)
+{
+  PangoLayoutIter *iter = pango_layout_get_iter (layout);
+  gboolean all = TRUE;
+  do {
+    PangoLayoutRun *run = pango_layout_iter_get_run_readonly (iter);
+    PangoFont *font = run ? run->item->analysis.font : NULL;
+    cairo_scaled_font_t *scaled = font ? pango_cairo_font_get_scaled_font (PANGO_CAIRO_FONT (font)) : NULL;
+    all = all && (!font || (scaled && cairo_scaled_font_status (scaled) == CAIRO_STATUS_SUCCESS));
+  } while (pango_layout_iter_next_run (iter));
+  pango_layout_iter_free (iter);
+  return all;
+}
+
+gboolean
+sp_pen_failed (const SpPen *pen)
+{
+  return pen->text->failed;
+}
+
 static PangoLayout *
 set_text (SpPen *pen, SpTextStyle style, const char *text, double width, int lines)
 {
@@ -151,6 +175,7 @@ set_text (SpPen *pen, SpTextStyle style, const char *text, double width, int lin
   pango_layout_set_ellipsize (layout, width > 0 ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
   g_autofree char *clean = sp_clean (text); /* cairo writes no noncharacter, and what turns text about would turn a verdict's sentence */
   pango_layout_set_text (layout, clean, -1);
+  pen->text->failed = pen->text->failed || !has_its_fonts (layout);
   return layout;
 }
 
