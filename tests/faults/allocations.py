@@ -24,6 +24,7 @@ RADIOS = ("Morvenlick", "Fennimarch")  # of the sample: few, for each command st
 OBJECTS = "program,libsqlite3,libcairo,libpixman,libxlsxwriter,libminizip,libz.so,libpng,libgsl"
 LONG = "SP_LONG" in os.environ
 TRIES = 6
+SILENT = 100  # one in so many: cairo leaves out what it has no memory to clip, and tells nobody; no program can know
 PASSES = 3  # threads may change the order of allocations: a call stack that another's failing came before is tried again
 NONE = "-1"
 # OLD: stands there before; {d}: the folder, {s}: the sheet.
@@ -98,10 +99,10 @@ class Allocations(unittest.TestCase):
         if code == whole[0]:  # it did without
             self.assertEqual(sorted(files), sorted(whole[4]), what)
             self.assertEqual(out, whole[1], what)
-            if old and not old.endswith((".pdf", ".xlsx", ".benchbook")):
-                self.assertEqual(files[old], whole[4][old], f"{what}: another picture")
-            elif old:
+            if old == "old.benchbook":
                 self.assertLess(abs(len(files[old]) - len(whole[4][old])), 2000, f"{what}: something is missing")
+            elif old and (files[old] != whole[4][old] if old == "old.png" else abs(len(files[old]) - len(whole[4][old])) >= 2000):
+                self.silent.append(starve)
             return 0
         self.assertIn("spurproof-batch: ", said, f"{what}: {code}")
         self.assertEqual(out, b"", what)
@@ -128,7 +129,7 @@ class Allocations(unittest.TestCase):
         self.before = tree(self.model)
         for command in COMMANDS:
             with self.subTest(command):
-                self.failed, begin = {}, time.monotonic()
+                self.failed, self.silent, begin = {}, [], time.monotonic()
                 whole = self.run_one(command, NONE)
                 self.assertEqual(whole[0], 0, whole[2])
                 asked, stacks = whole[3], whole[5]
@@ -144,7 +145,8 @@ class Allocations(unittest.TestCase):
                     tries, kinds = TRIES, ""
                     told = self.check_all(command, [1 + i * asked // TRIES for i in range(TRIES)], whole)
                 print(f"{command}: {tries} of {asked} allocations{kinds} failed, {told} told, {tries - told} done without, "
-                      f"{time.monotonic() - begin:.0f} s", file=sys.stderr)
+                      f"{len(self.silent)} left out something, {time.monotonic() - begin:.0f} s", file=sys.stderr)
+                self.assertLessEqual(len(self.silent), tries // SILENT, self.silent)
 
 
 if __name__ == "__main__":
