@@ -67,12 +67,12 @@ class Allocations(unittest.TestCase):
             with open(os.path.join(cls.model, name), "w", encoding="utf-8") as file:
                 file.write(f"the old {name}")
 
-    def run_one(self, command, starve):
+    def run_one(self, command, starve, objects=OBJECTS):
         """(exit, words on both channels, allocations, files after it, {call stack: the allocation that failed, or would first})"""
         home = tempfile.mkdtemp(dir=self.scratch)
         folder, log, stacks = (os.path.join(home, name) for name in ("d", "log", "stacks"))
         shutil.copytree(self.model, folder)
-        env = dict(os.environ, **preload(STARVE), SP_STARVE=f"{starve} {OBJECTS}", SP_STARVE_LOG=log, TMPDIR=os.path.join(folder, "tmp"), LC_ALL="C.UTF-8",
+        env = dict(os.environ, **preload(STARVE), SP_STARVE=f"{starve} {objects}", SP_STARVE_LOG=log, TMPDIR=os.path.join(folder, "tmp"), LC_ALL="C.UTF-8",
                    SOURCE_DATE_EPOCH="1700000000")
         if LONG:
             env["SP_STARVE_STACKS"] = stacks
@@ -124,6 +124,12 @@ class Allocations(unittest.TestCase):
             told = sum(pool.map(one, (f"{n}{'+' if i % 3 == 2 else ''}" for i, n in enumerate(places))))
         self.assertEqual(wrong, [])
         return told
+
+    def test_sqlite_gets_none_to_begin_with(self):
+        for starve in ("1", "2", "1+"):
+            code, out, said, _, files, _ = self.run_one("pack", starve, "libsqlite3")
+            self.assertEqual((code, out, files), (1, b"", tree(self.model)), f"{starve}: {said}")
+            self.assertIn("out of memory", said)
 
     def test_allocations(self):
         self.before = tree(self.model)
