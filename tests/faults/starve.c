@@ -1,7 +1,8 @@
 /* starve.c - preloaded into a program: the n-th allocation that chosen libraries, or the program itself, ask of the C library fails.
  *
  * SP_STARVE is `N OBJECTS` (N fails), `N+ OBJECTS` (N and all after it) or `-1 OBJECTS` (none fails), OBJECTS the beginnings of file names, parted by
- * commas, `program` for the program itself. SP_STARVE_LOG gets the number of such allocations when the program ends. SP_STARVE_STACKS gets a line
+ * commas, `program` for the program itself. SP_STARVE_LOG gets the number of such allocations when the program ends, or the object that
+ * it broke off in (SIGSEGV, SIGABRT). SP_STARVE_STACKS gets a line
  * `N STACK` for the allocation that fails; where none does, for the first from each call stack. STACK is the same in every run of the same program. Who
  * asks is told by the return address; what the C library asks for counts for who called it. GLib ends the program where it gets none, by design: its
  * own are never among them.
@@ -11,6 +12,7 @@
 #include <execinfo.h>
 #include <fcntl.h>
 #include <link.h>
+#include <signal.h>
 #include <stdatomic.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -38,6 +40,7 @@ static struct {
 
 static struct {
   uintptr_t from, to;
+  char name[32];
   Kind kind;
 } objects[OBJECTS_MOST];
 static atomic_int n_objects;
@@ -64,6 +67,7 @@ add_object (struct dl_phdr_info *info, size_t size, void *n)
     if (info->dlpi_phdr[i].p_type == PT_LOAD && info->dlpi_phdr[i].p_flags & PF_X) {
       objects[*count].from = info->dlpi_addr + info->dlpi_phdr[i].p_vaddr;
       objects[*count].to = objects[*count].from + info->dlpi_phdr[i].p_memsz;
+      snprintf (objects[*count].name, sizeof objects[*count].name, "%s", name);
       objects[*count].kind = is_named (name)                     ? STARVED
                              : strncmp (name, "libc.so", 7) == 0 ? C_LIBRARY
                              : strstr (name, "starve")           ? SELF
@@ -178,6 +182,36 @@ realloc (void *old, size_t size)
   return fails (__builtin_return_address (0)) ? NULL : __libc_realloc (old, size);
 }
 
+static void
+log_line (const char *line)
+{
+  const char *log = getenv ("SP_STARVE_LOG");
+  int fd = log ? open (log, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600) : -1;
+  if (fd < 0)
+    return;
+  if (write (fd, line, strlen (line)) < 0)
+    _exit (3);
+  close (fd);
+}
+
+/* The innermost object that is neither this one nor the C library; where a jump went to no stack at all, none is told. */
+static void
+broke (int number)
+{
+  void *frames[FRAMES];
+  inside = 1;
+  int n = backtrace (frames, FRAMES);
+  for (int i = 0; i < n; i++)
+    for (int k = 0; k < n_objects; k++)
+      if ((uintptr_t) frames[i] >= objects[k].from && (uintptr_t) frames[i] < objects[k].to && objects[k].kind != SELF
+          && objects[k].kind != C_LIBRARY) {
+        log_line (objects[k].name);
+        raise (number); /* whose handler is the default one again */
+        return;
+      }
+  raise (number);
+}
+
 static void __attribute__ ((constructor)) begin (void)
 {
   const char *told = getenv ("SP_STARVE"), *stacks = getenv ("SP_STARVE_STACKS"), *names = told ? strchr (told, ' ') : NULL;
@@ -189,6 +223,11 @@ static void __attribute__ ((constructor)) begin (void)
   backtrace (frames, FRAMES); /* loads what it needs now */
   dl_iterate_phdr (add_object, &n);
   n_objects = n;
+  struct sigaction action = { .sa_handler = broke, .sa_flags = (int) SA_RESETHAND | SA_ONSTACK };
+  static char room[65536];
+  sigaltstack (&(stack_t){ .ss_sp = room, .ss_size = sizeof room }, NULL);
+  sigaction (SIGSEGV, &action, NULL);
+  sigaction (SIGABRT, &action, NULL);
   starve.stacks = stacks ? open (stacks, O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0600) : -1;
   starve.all_after = names > told && names[-1] == '+';
   starve.at = atol (told);
@@ -196,13 +235,7 @@ static void __attribute__ ((constructor)) begin (void)
 
 static void __attribute__ ((destructor)) end (void)
 {
-  const char *log = getenv ("SP_STARVE_LOG");
   char line[32];
-  int fd = log ? open (log, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600) : -1;
-  if (fd < 0)
-    return;
-  int length = snprintf (line, sizeof line, "%ld\n", (long) starve.asked);
-  if (write (fd, line, (size_t) length) < 0)
-    _exit (3);
-  close (fd);
+  snprintf (line, sizeof line, "%ld\n", (long) starve.asked);
+  log_line (line);
 }
