@@ -1,5 +1,6 @@
 #include "ui/report/workbook.h"
 #include "core/bench/bench.h"
+#include "core/bench/sheet/sheet.h"
 #include "tests/suite.h"
 #include "ui/report/workbook-private.h"
 

@@ -1,6 +1,6 @@
 /* sheet-ahead.c - reads the sweeps that a sheet names on all processors, before the sheet's own reader asks for them one by one. What cannot be read is left
  * to that: it comes to it in the sheet's order, and tells its error at its place. */
-#include "core/bench/bench-private.h"
+#include "core/bench/sheet/sheet-private.h"
 
 #include <string.h>
 

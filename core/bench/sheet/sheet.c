@@ -3,39 +3,13 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/bench/bench-private.h"
+#include "core/bench/sheet/sheet-private.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 #include "core/trace/read/read.h"
 
 /* ---- the parts that the sheet names ---- */
-
-gpointer
-sp_part_ref (SpPartKind kind, gpointer part)
-{
-  switch (kind) {
-  case SP_PART_CHAIN: return sp_chain_ref (part);
-  case SP_PART_ANALYZER: return sp_analyzer_ref (part);
-  case SP_PART_MASK: return sp_mask_ref (part);
-  case SP_PART_TRACE: return sp_trace_ref (part);
-  case SP_PART_KINDS: break;
-  }
-  g_return_val_if_reached (NULL);
-}
-
-void
-sp_part_unref (SpPartKind kind, gpointer part)
-{
-  switch (kind) {
-  case SP_PART_CHAIN: sp_chain_unref (part); return;
-  case SP_PART_ANALYZER: sp_analyzer_unref (part); return;
-  case SP_PART_MASK: sp_mask_unref (part); return;
-  case SP_PART_TRACE: sp_trace_unref (part); return;
-  case SP_PART_KINDS: break;
-  }
-  g_return_if_reached ();
-}
 
 /* A built-in mask's name goes before a file of that name. */
 static gpointer

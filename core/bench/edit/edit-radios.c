@@ -3,8 +3,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/bench/bench-private.h"
-#include "core/bench/edit-private.h"
+#include "core/bench/build.h"
+#include "core/bench/edit/edit-private.h"
+#include "core/bench/sheet/write.h"
 #include "core/quantity/error.h"
 #include "core/trace/read/read.h"
 

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/bench/bench-private.h"
+#include "core/bench/sheet/sheet-private.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 

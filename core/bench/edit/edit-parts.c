@@ -2,7 +2,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "core/bench/edit-private.h"
+#include "core/bench/edit/edit-private.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 

@@ -1,16 +1,11 @@
 /* edit-private.h - what the files with the edits share */
 #pragma once
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
+#include "core/bench/edit/settle.h"
 
-/* Takes a changed copy (sp_bench_copy); gives the bench that its sheet reads as, or the reader's error. (transfer full) */
-SpBench *sp_bench_settle (SpBench *changed, GError **error);
-/* A new condition of a copy, behind its radio's others; takes `name`. (transfer none) */
-SpCondition *sp_bench_add_condition_behind (SpBench *copy, guint radio, char *name);
 gboolean sp_bench_check_step (SpPurpose purpose, double step_db, GError **error);
 gboolean sp_bench_check_sweep (const SpBench *bench, guint condition, guint sweep, GError **error);
-/* The condition's sweeps of that purpose all get `chain` (NULL: none is said, what is there stays); FALSE: one has another already. */
-gboolean sp_condition_share_chain (SpCondition *condition, SpPurpose purpose, const SpChain *chain);
 /* "FILE:3:5: [bench] rule: ..." becomes "[bench] rule: ...". */
 void sp_error_drop_place (GError *error, const char *file);
 

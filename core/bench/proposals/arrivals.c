@@ -1,13 +1,13 @@
 /* arrivals.c - one bench with all that has arrived in it: radios and conditions by their names */
-#include "core/bench/propose.h"
+#include "core/bench/proposals/propose.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
-#include "core/bench/bench-private.h"
-#include "core/bench/edit-private.h"
-#include "core/bench/edit.h"
+#include "core/bench/build.h"
+#include "core/bench/edit/edit.h"
+#include "core/bench/edit/settle.h"
 #include "core/quantity/error.h"
 
 static int

@@ -2,7 +2,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "core/bench/bench-private.h"
+#include "core/bench/sheet/sheet-private.h"
 #include "core/curve/points.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"

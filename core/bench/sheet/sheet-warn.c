@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/bench/bench-private.h"
+#include "core/bench/sheet/sheet-private.h"
 
 /* A tone belongs to a modulation by a tone, and the other way round. */
 static void

@@ -1,12 +1,11 @@
 /* shelf.c - stages kept for the next bench: a folder of chain files with one stage each */
-#include "core/bench/shelf.h"
+#include "core/bench/shelf/shelf.h"
 
 #include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "core/bench/edit-private.h"
 #include "core/quantity/error.h"
 #include "core/quantity/file.h"
 #include "core/quantity/text.h"

@@ -1,5 +1,5 @@
 /* propose.c - from exported files to sweeps of a bench, and one bench with all of them in it */
-#include "core/bench/propose.h"
+#include "core/bench/proposals/propose.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>

@@ -2,8 +2,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "core/bench/bench-private.h"
-#include "core/bench/edit-private.h"
+#include "core/bench/build.h"
+#include "core/bench/edit/edit-private.h"
 #include "core/quantity/error.h"
 
 SpBench *

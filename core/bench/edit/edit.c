@@ -3,14 +3,16 @@
  * An edit changes a copy or its sheet, and the sheet's own reader then reads that with the same parts: so every rule of a sheet holds for an edit
  * too, and the sentences are the reader's. No file is read again.
  */
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
-#include "core/bench/bench-private.h"
-#include "core/bench/edit-private.h"
+#include "core/bench/build.h"
+#include "core/bench/edit/edit-private.h"
+#include "core/bench/sheet/sheet.h"
+#include "core/bench/sheet/write.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
@@ -290,4 +292,34 @@ sp_bench_replace_analyzer (const SpBench *bench, const SpAnalyzer *old, SpAnalyz
   for (guint i = 0; i < copy->n_conditions; i++)
     replace_analyzer (&copy->conditions[i].analyzer, old, analyzer);
   return finish (copy);
+}
+
+SpBench *
+sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  if (chain) {
+    g_clear_pointer (&copy->chain, sp_chain_unref);
+    copy->chain = sp_chain_ref (chain);
+  }
+  if (analyzer) {
+    g_clear_pointer (&copy->analyzer, sp_analyzer_unref);
+    copy->analyzer = sp_analyzer_ref (analyzer);
+  }
+  if (mask) {
+    g_clear_pointer (&copy->mask, sp_mask_unref);
+    copy->mask = sp_mask_ref (mask);
+  }
+  for (guint i = 0; i < copy->n_conditions; i++) {
+    if (chain)
+      g_clear_pointer (&copy->conditions[i].chain, sp_chain_unref);
+    if (analyzer)
+      g_clear_pointer (&copy->conditions[i].analyzer, sp_analyzer_unref);
+    if (mask)
+      g_clear_pointer (&copy->conditions[i].mask, sp_mask_unref);
+  }
+  if (rule >= 0)
+    copy->rule = (SpDecisionRule) rule;
+  sp_bench_finish (copy);
+  return copy;
 }

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "core/bench/edit-private.h"
+#include "core/bench/edit/edit-private.h"
 #include "core/chain/loss-table.h"
 #include "core/curve/points.h"
 #include "core/quantity/error.h"

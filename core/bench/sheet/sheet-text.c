@@ -1,5 +1,5 @@
 /* sheet-text.c - writes a bench as its sheet, and as what its hash is made of */
-#include "core/bench/bench-private.h"
+#include "core/bench/sheet/sheet-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -225,8 +225,8 @@ sp_bench_sheet_text (const SpBench *bench, SpPartName name, gpointer data)
   return sp_bench_write (bench, FALSE, name, data);
 }
 
-char *
-sp_bench_hash (const SpBench *bench)
+static char *
+hash (const SpBench *bench)
 {
   g_autoptr (GString) text = g_string_new (NULL);
   SpSheetWriter writer = { .text = text, .bench = bench, .hashed = TRUE };
@@ -242,4 +242,11 @@ sp_bench_hash (const SpBench *bench)
     sp_keys_hash (sp_condition_keys, text, condition, &writer);
   }
   return g_compute_checksum_for_string (G_CHECKSUM_SHA256, text->str, text->len);
+}
+
+void
+sp_bench_finish (SpBench *bench)
+{
+  sp_bench_collect_warnings (bench);
+  bench->sha256 = hash (bench);
 }

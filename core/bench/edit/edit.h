@@ -7,6 +7,10 @@
 
 #include "core/bench/bench.h"
 
+/* The same bench with other parts, for one call: NULL leaves a part as it is; a given chain, analyzer or mask also takes the place
+ * of the conditions' own. rule -1: as it is. (transfer full) */
+SpBench *sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule);
+
 /* A key of [bench], of a radio or of a condition, by the names and spellings of the sheet (core/docs/files.md, section 2): "title",
  * "temperature_c", "rule", "fundamental", "meter_dbm" ... value NULL or "": as if the key were absent. Checked exactly as the sheet's
  * reader checks it. Keys that name parts (chain, mask, keyed ...) take names that sp_bench_get...() gives, and built-in masks; a file is

@@ -1,26 +1,11 @@
-/* bench-private.h - what the files of this room share while a bench is being made */
+/* sheet-private.h - what the reader and the writer of sheets share */
 #pragma once
 
-#include "core/bench/bench.h"
+#include "core/bench/build.h"
+#include "core/bench/sheet/sheet.h"
+#include "core/bench/sheet/write.h"
 
 #define SP_SHEET_GROUPS_MAX 3000 /* radios, conditions, and what is not ours */
-#define SP_CONDITIONS_MAX 1000   /* radios and conditions a bench may hold: a club's season, and names are looked up one by one */
-
-/* A bench with nothing in it but room for `n` radios and conditions (all NaN, NULL, defaults). (transfer full) */
-SpBench *sp_bench_new (guint n);
-/* The next one of each, set to its defaults; the name is taken over. */
-SpRadio *sp_bench_add_radio (SpBench *bench, char *name);
-SpCondition *sp_bench_add_condition (SpBench *bench, guint radio, char *name);
-/* Takes trace and chain (may be NULL) over. */
-void sp_condition_add_sweep (SpCondition *condition, SpPurpose purpose, SpTrace *trace, SpChain *chain, double step_db);
-void sp_radio_clear (SpRadio *radio);
-void sp_condition_clear (SpCondition *condition);
-void sp_radio_copy (SpRadio *to, const SpRadio *from);
-void sp_condition_copy (SpCondition *to, const SpCondition *from);
-/* A copy that shares all parts, with room for `more` radios and conditions; to be changed, then sp_bench_finish(). (transfer full) */
-SpBench *sp_bench_copy (const SpBench *bench, guint more);
-/* Collects the warnings and works out the hash: from here on the bench is a value. */
-void sp_bench_finish (SpBench *bench);
 
 /* A sheet being read. Every part is read once, however often it is named. */
 typedef struct {
@@ -61,14 +46,3 @@ void sp_sheet_write_sweeps (const SpKeySpec *spec, GString *text, gconstpointer 
 
 /* sheet-warn.c: keys that nobody asked for, and what its keys say against each other, into the sheet's own warnings. */
 void sp_sheet_warn (SpSheet *sheet);
-
-/* sp_bench_sheet_text(); `apart` as in SpSheetWriter. */
-char *sp_bench_write (const SpBench *bench, gboolean apart, SpPartName name, gpointer data);
-/* Of all that judging depends on, and of the names under which findings are given; not of paths, titles and notes. (transfer full) */
-char *sp_bench_hash (const SpBench *bench);
-/* The names of the groups in that text. (transfer full) */
-char *sp_radio_heading (const SpRadio *radio);
-char *sp_condition_heading (const SpBench *bench, const SpCondition *condition);
-
-/* What a chain, NULL or not, has to say on this bench: its own warnings, and the age of its calibrations. */
-void sp_bench_warn_chain (const SpBench *bench, const SpChain *chain);
