@@ -108,7 +108,7 @@ typedef struct {
    * and bound nothing */
   gboolean unresolved;
   int sweep;        /* index into the condition's sweeps of the one it stands on; -1 */
-  guint case_sweep; /* index into corrected[]; meaningless where not swept */
+  guint corrected;  /* index into corrected[]; meaningless where not swept */
   double level_dbm; /* at the socket; = floor_dbm where not seen; NaN where not swept */
   double level_dbc;
   SpEmissionKind kind;

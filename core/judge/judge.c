@@ -1,5 +1,9 @@
 /* judge.c - judges a bench: takes a condition's sweeps through all stages */
-#include "core/judge/judging.h"
+#include "core/judge/advice/advice-stages.h"
+#include "core/judge/emission/emission-stages.h"
+#include "core/judge/origin/origin-stages.h"
+#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/verdict/verdict-stages.h"
 
 #include <gsl/gsl_errno.h>
 #include <math.h>
@@ -209,6 +213,70 @@ assumed_warnings (SpJudging *c)
     sp_judging_warn (c, sp_reason (VSWR_ASSUMED, .of = "radio", .vswr = SP_VSWR_ASSUMED));
 }
 
+/* What its frequency, its repeats and the steps say of an emission. */
+static void
+examine_emission (SpJudging *c, SpEmission *e)
+{
+  e->relation = sp_judging_relation (c, e);
+  SpRepeats repeats = sp_judging_repeats (c, e);
+  e->repeats = repeats.n;
+  e->repeat_scatter_db = repeats.scatter_db;
+  e->repeat_mean_dbm = repeats.mean_dbm;
+  e->repeat_u_db = repeats.u_db;
+  e->evidence = sp_judging_evidence (c, e);
+}
+
+static void
+take_origin (SpEmission *e)
+{
+  SpWhose whose = sp_judging_origin (e);
+  e->origin = whose.origin;
+  e->origin_basis = whose.basis;
+  e->radio_low_dbm = whose.radio_low_dbm;
+  e->radio_high_dbm = whose.radio_high_dbm;
+}
+
+static void
+take_limit (SpJudging *c, SpEmission *e)
+{
+  SpLimitThere there = sp_judging_limit (c, e);
+  e->limit_dbm = there.limit_dbm;
+  e->limit_slope = there.slope;
+  e->limit_rule = g_strdup (there.rule);
+  if (there.warning)
+    sp_judging_warn (c, there.warning);
+}
+
+static void
+take_verdict (const SpJudging *c, SpEmission *e)
+{
+  SpDecided decided = sp_judging_verdict (c, e);
+  e->margin_db = decided.margin_db;
+  e->conformity = decided.conformity;
+  e->facts = decided.facts;
+  e->row = decided.row;
+  e->verdict = decided.verdict;
+  e->decision = decided.decision;
+  e->reason = decided.reason;
+}
+
+/* Whose it is, its limit and U, and the verdict: each stage asks what the ones before it found, and changes none of that. */
+static void
+judge_emission (SpJudging *c, const SpFindings *all, SpEmission *e)
+{
+  SpReason *carried = sp_judging_carry (c, all, e);
+  if (carried) { /* the profile was silent on it */
+    e->distortion_high_dbm = carried->PRODUCT_CARRIED.product_dbm;
+    sp_judging_warn (c, carried);
+  }
+  take_origin (e);
+  take_limit (c, e);
+  e->budget = sp_judging_budget (c, e);
+  take_verdict (c, e);
+  sp_judging_agreement (c, e);
+  sp_judging_untested_steps (c, e);
+}
+
 /* All that a condition says by itself: emissions and the evidence about them. (transfer full) */
 static SpJudging *
 examine_condition (const SpBench *bench, guint index, SpConditionFindings *out)
@@ -242,10 +310,7 @@ examine_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   sp_judging_usable_steps (c);
   sp_judging_overload_signs (c);
   for (guint i = 0; i < out->n_emissions; i++) {
-    sp_judging_relation (c, &out->emissions[i]);
-    sp_judging_repeats (c, &out->emissions[i]);
-    sp_judging_evidence (c, &out->emissions[i]);
-    sp_judging_keep_product (c, &out->emissions[i]);
+    examine_emission (c, &out->emissions[i]);
   }
   return c;
 }
@@ -256,14 +321,12 @@ judge_condition (SpJudging *c, const SpFindings *all)
 {
   SpConditionFindings *out = c->out;
   for (guint i = 0; i < out->n_emissions; i++) {
-    sp_judging_carry (c, all, &out->emissions[i]);
-    sp_judging_origin (&out->emissions[i]);
-    sp_judging_verdict (c, &out->emissions[i]);
-    sp_judging_agreement (c, &out->emissions[i]);
-    sp_judging_untested_steps (c, &out->emissions[i]);
+    judge_emission (c, all, &out->emissions[i]);
   }
   sp_judging_prove (c);
-  sp_judging_prove_ahead (c);
+  sp_judging_gaps (c);
+  sp_judging_prove_gaps (c);
+  sp_judging_seams (c);
   sp_judging_summary (c);
   sp_judging_assumed (c);
 }
@@ -271,7 +334,7 @@ judge_condition (SpJudging *c, const SpFindings *all)
 static void
 judging_free (SpJudging *c)
 {
-  g_clear_pointer (&c->doubt, sp_reason_unref);
+  g_clear_pointer (&c->no_carrier, sp_reason_unref);
   g_array_unref (c->climbs);
   for (guint k = 0; k < c->n_all; k++) {
     g_free (c->sweeps[k].ground.noise_dbm);
@@ -292,15 +355,15 @@ sp_judge (const SpBench *bench)
   findings->warnings = sp_reasons_new ();
   sp_reasons_extend (findings->warnings, bench->warnings);
   findings->safe = TRUE;
-  g_autofree SpJudging **cases = g_new0 (SpJudging *, findings->n + 1);
+  g_autofree SpJudging **judgings = g_new0 (SpJudging *, findings->n + 1);
   for (guint i = 0; i < findings->n; i++)
-    cases[i] = examine_condition (bench, i, &findings->conditions[i]);
+    judgings[i] = examine_condition (bench, i, &findings->conditions[i]);
   for (guint i = 0; i < findings->n; i++) {
-    judge_condition (cases[i], findings);
+    judge_condition (judgings[i], findings);
     findings->safe &= findings->conditions[i].safe;
   }
-  sp_judgings_share_steps (findings, cases);
+  sp_judgings_share_steps (findings, judgings);
   for (guint i = 0; i < findings->n; i++)
-    judging_free (cases[i]);
+    judging_free (judgings[i]);
   return findings;
 }

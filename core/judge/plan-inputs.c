@@ -43,7 +43,7 @@ take_measured (SpPlan *plan, const SpCondition *condition, const SpConditionFind
     const SpEmission *e = &c->emissions[i];
     if (!e->order || !e->swept)
       continue;
-    const SpCorrected *sweep = &c->corrected[e->case_sweep];
+    const SpCorrected *sweep = &c->corrected[e->corrected];
     const SpSweep *of = &condition->sweeps[sweep->sweep];
     SpSetting setting = sp_setting_of_trace (of->trace);
     if (of->purpose != SP_PURPOSE_KEYED || isnan (setting.rbw_hz) || isnan (setting.attenuation_db))

@@ -1,4 +1,4 @@
-/* band.c - the floor of what may be wider than the filter, as judging will have it (core/judge/detect-band.c, clear.c) */
+/* band.c - the floor of what may be wider than the filter, as judging will have it (core/judge/sweep/detect-band.c, clear.c) */
 #include "core/plan/plan-private.h"
 
 #include <math.h>

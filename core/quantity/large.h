@@ -7,8 +7,11 @@
 
 #include <glib.h>
 
-/* realloc for an array that is about to be filled. NULL where there is no memory, as `array` for a new one. */
-gpointer sp_large_resize (gpointer array, gsize length);
+#define SP_LARGE_BYTES ((gsize) 4 << 20) /* from here on an array is mapped for itself */
+
+/* realloc for an array that is about to be filled, of which the first `used` bytes are kept, no more than `length`. NULL where there is no memory,
+ * as `array` for a new one. */
+gpointer sp_large_resize (gpointer array, gsize used, gsize length);
 
 /* As g_new: ends the program where there is no memory. */
 #define sp_large_new(type, n) ((type *) sp_large_alloc ((n), sizeof (type)))

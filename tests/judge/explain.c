@@ -1,5 +1,5 @@
 /* explain.c - relations that were put there are found, and frequencies that have none are left alone */
-#include "core/judge/spur-relations.h"
+#include "core/judge/emission/spur-relations.h"
 #include "tests/suite.h"
 
 #include <gsl/gsl_rng.h>

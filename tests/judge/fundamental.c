@@ -387,7 +387,7 @@ START_TEST (of_sweeps_that_agree_the_lowest_floor_chooses)
   g_autoptr (SpFindings) agree = shop_judge (shop, "second_intercept_dbm=40\n", sheet);
   const SpEmission *e = harmonic (agree, 2);
   ck_assert_double_eq_tol (e->level_dbm, -25, 0.3);
-  ck_assert_int_eq (e->case_sweep, 1);
+  ck_assert_int_eq (e->corrected, 1);
   ck_assert_double_lt (e->floor_dbm, -40);
   expect (e, SP_VERDICT_COMPLIES, SP_REASON_BELOW_LIMIT);
   ck_assert_ptr_null (warning (agree, SP_REASON_SWEEPS_DISAGREE));

@@ -1,5 +1,5 @@
 /* overload.c - signs of an overloaded input: there when they were put there, absent else */
-#include "core/judge/overload.h"
+#include "core/judge/emission/overload.h"
 #include "tests/suite.h"
 
 #include <gsl/gsl_rng.h>

@@ -8,23 +8,42 @@
 #include <math.h>
 #include <string.h>
 
+#define FIRST_VALUES ((guint64) 1 << 14) /* room for so many until the rows have shown that they are ones */
+#define MOST_GROWTH 256                  /* at once */
+
 static gboolean
 grow (SpPointsLoop *loop, guint64 capacity, GError **error)
 {
   SpPoints *points = loop->points;
 
   capacity = MIN (capacity, loop->limit);
-  for (guint i = 0; i <= points->n_levels; i++) {
+  for (guint i = loop->levels_alone; i <= points->n_levels; i++) {
     double **array = i == 0 ? &points->frequency_hz : &points->level[i - 1];
-    if (i == 0 && loop->levels_alone)
-      continue;
-    double *larger = sp_large_resize (*array, capacity * sizeof (double));
+    double *larger = sp_large_resize (*array, points->n * sizeof (double), capacity * sizeof (double));
     if (!larger)
       return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: not enough memory for its points"), loop->file);
     *array = larger;
   }
   loop->capacity = capacity;
   return TRUE;
+}
+
+/* As many as fit if all lines are as long as the first, and only the first rows of a long table: what looks like one may end after two of them. */
+static guint64
+room_for_first (const SpPointsLoop *loop, const SpTextLines *lines)
+{
+  const char *line_end = memchr (lines->next, lines->mark, (gsize) (lines->end - lines->next));
+  gsize length = line_end ? (gsize) (line_end - lines->next) + 1 : 1;
+  return MIN ((guint64) (lines->end - lines->next) / MAX (length, 4), FIRST_VALUES / (loop->points->n_levels + 1)) + 64;
+}
+
+/* As many as fit if the lines go on as long as they were, and some more; another table may begin long before. */
+static guint64
+room_for_all (const SpPointsLoop *loop, const SpTextLines *lines)
+{
+  guint64 n = loop->points->n, read = (guint64) (lines->next - loop->header->rows.next), left = (guint64) (lines->end - lines->next);
+  guint64 all = n + n * left / read;
+  return MAX (MIN (all + all / 16, MOST_GROWTH * n), n + n / 2);
 }
 
 static gboolean
@@ -37,12 +56,24 @@ room (SpPointsLoop *loop, const SpTextLines *lines, GError **error)
                     _ ("%s: more than %" G_GUINT64_FORMAT " points with %u levels each, the limit; export a narrower span, or read one "
                        "column: ?column=2, say"),
                     loop->file, loop->limit, loop->points->n_levels);
-  if (loop->capacity)
-    return grow (loop, 2 * loop->capacity, error);
-  /* As many as fit if all lines are as long as the first; memory that is not written to costs nothing. */
-  const char *line_end = memchr (lines->next, lines->mark, (gsize) (lines->end - lines->next));
-  gsize length = line_end ? (gsize) (line_end - lines->next) + 1 : 1;
-  return grow (loop, (guint64) (lines->end - lines->next) / MAX (length, 4) + 64, error);
+  return grow (loop, loop->capacity ? room_for_all (loop, lines) : room_for_first (loop, lines), error);
+}
+
+/* Gives back what is far too long. Made shorter where they stand, the arrays of many columns would leave gaps that the next table's do not fit
+ * into, and each table would take new memory. */
+static void
+trim (SpPointsLoop *loop)
+{
+  SpPoints *points = loop->points;
+
+  if (loop->capacity <= 2 * points->n || loop->capacity * sizeof (double) >= SP_LARGE_BYTES)
+    return;
+  for (guint i = loop->levels_alone; i <= points->n_levels; i++) {
+    double **array = i == 0 ? &points->frequency_hz : &points->level[i - 1];
+    double *kept = g_memdup2 (*array, points->n * sizeof (double));
+    g_free (*array);
+    *array = kept;
+  }
 }
 
 /* Behind the last line end of the text, but for what is looked at ahead; rows before it can be read without looking for the text's end at
@@ -196,6 +227,7 @@ sp_points_read (const SpDialect *dialect, const SpColumns *columns, const SpHead
                        points->n ? _ ("one row of numbers; a trace has at least 2 points")
                                  : _ ("no good row of numbers; a trace has at least 2 points"));
   points->descends = loop.direction < 0;
+  trim (&loop);
   return TRUE;
 }
 

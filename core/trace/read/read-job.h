@@ -11,6 +11,7 @@ typedef struct {
   gboolean all;      /* tables and level columns, not only one */
   gboolean joins;    /* else: tables too, where each goes on in frequency where the last one ended: one sweep in several stretches */
   GPtrArray *traces; /* what came of it */
+  guint64 values;    /* levels of them all */
 } SpReadJob;
 
 /* All tables of a text, in the order of the stages: text -> lines -> fields -> columns -> units -> points. */

@@ -180,6 +180,19 @@ column_name (const SpLevelColumn *column, guint number)
   return number == 1 ? g_strdup (column->name) : g_strdup_printf ("%s (%u)", column->name, number);
 }
 
+/* A table alone has no more than the limit; many of them together might. */
+static gboolean
+count_values (SpReadJob *job, const Table *table, guint number, GError **error)
+{
+  job->values += table->points.n * table->points.n_levels;
+  if (job->values <= SP_LIMIT_VALUES)
+    return TRUE;
+  return sp_fail (error, SP_ERROR_LIMIT,
+                  _ ("%s: more than %" G_GUINT64_FORMAT
+                     " levels in its first %u tables, the limit; name the table you mean: ?table=1, say"),
+                  job->file, SP_LIMIT_VALUES, number);
+}
+
 /* `number`: of the table, from 1. */
 static gboolean
 make_traces (SpReadJob *job, Table *table, guint number, GError **error)
@@ -187,7 +200,7 @@ make_traces (SpReadJob *job, Table *table, guint number, GError **error)
   SpPoints *points = &table->points;
   guint64 bad;
 
-  if (!find_frequencies (job, table, error))
+  if (!count_values (job, table, number, error) || !find_frequencies (job, table, error))
     return FALSE;
   warn_of_points (job, table);
   g_autoptr (GBytes) frequencies = sp_read_take_array (&points->frequency_hz, points->n);
@@ -357,6 +370,8 @@ sp_read_tables (SpReadJob *job, GError **error)
   /* The first rows had no decimal mark: a later one may show that it is the other. The whole file tells. */
   if (!good && table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad) {
     g_ptr_array_set_size (job->traces, 0);
+    job->values = 0;
+    table_clear (&table);
     good = read_table (job, &text, &rows, sweep, 0, &again, NULL) && read_tables (job, &text, &again, NULL);
   }
   if (!good)

@@ -239,7 +239,7 @@ read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, Extent
 {
   SpTraceOptions none;
   g_autoptr (GPtrArray) traces = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
-  SpReadJob job = { bytes, file, given ? given : &none, extent == READ_ALL, extent == READ_JOINED, traces };
+  SpReadJob job = { bytes, file, given ? given : &none, extent == READ_ALL, extent == READ_JOINED, traces, 0 };
   gboolean good;
 
   sp_trace_options_init (&none);

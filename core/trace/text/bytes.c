@@ -24,7 +24,7 @@ make_room (Bytes *bytes)
   if (bytes->data && bytes->length < bytes->capacity)
     return TRUE;
   bytes->capacity = bytes->data ? MIN (2 * bytes->capacity, SP_LIMIT_FILE_BYTES + 1) : bytes->capacity;
-  char *larger = sp_large_resize (bytes->data, bytes->capacity);
+  char *larger = sp_large_resize (bytes->data, bytes->length, bytes->capacity);
   bytes->data = larger ? larger : bytes->data;
   return larger != NULL;
 }

@@ -19,7 +19,7 @@ bench_probe (const char *path)
   if (fd < 0 || fstat (fd, &status) != 0)
     return 0;
   gsize size = (gsize) status.st_size, length = 0, n = 0;
-  data = sp_large_resize (NULL, size + 1 + SP_SAME_FORMAT_READ_AHEAD);
+  data = sp_large_resize (NULL, 0, size + 1 + SP_SAME_FORMAT_READ_AHEAD);
   SpSameFormat alike[2];
   sp_same_format_init (&alike[0], data);
   sp_same_format_init (&alike[1], data);
@@ -28,8 +28,8 @@ bench_probe (const char *path)
   close (fd);
   memset (data + length, '\n', 1 + SP_SAME_FORMAT_READ_AHEAD);
   gsize room = size / 16; /* no line of the input is shorter */
-  frequencies = sp_large_resize (NULL, room * sizeof (double));
-  levels = sp_large_resize (NULL, room * sizeof (double));
+  frequencies = sp_large_resize (NULL, 0, room * sizeof (double));
+  levels = sp_large_resize (NULL, 0, room * sizeof (double));
   double *f = frequencies, *level = levels, sum = 0;
   for (const char *p = data, *end; p < data + length; p++) {
     if ((end = sp_same_format_read (&alike[0], p, '.', 0, &f[n])) && *end == ','

@@ -47,7 +47,7 @@ write_conformity (Page *page, const SpEmission *e, guint q)
     page_formula (page, 12, e->conformity, STYLE_FINE, "=IF(K%u<0,%s,%s)", r, over, under);
 }
 
-/* What the verdict goes by, as core/judge/decision.c has it: limit less level, or less the end of the radio's part that decided. */
+/* What the verdict goes by, as core/judge/verdict/decision.c has it: limit less level, or less the end of the radio's part that decided. */
 static char *
 room_formula (const Places *places, const SpEmission *e, guint i)
 {

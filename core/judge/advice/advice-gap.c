@@ -1,0 +1,80 @@
+/* advice-gap.c - the sweep that would close a gap: planning's search over the gap's stretch (core/plan/plan.h, sp_plan_close) */
+#include "core/judge/advice/advice-stages.h"
+#include "core/judge/plan-inputs.h"
+
+#include <math.h>
+
+#define MOST_SEARCHED 4 /* gaps that are searched for, some milliseconds each: the widest; beside the carrier one sweep serves both sides */
+
+static gboolean
+is_ring (const SpGap *gap)
+{
+  return gap->why == SP_REASON_TOO_WIDE;
+}
+
+/* The keyed sweep whose setting and chain the search starts from. */
+static const SpJudgedSweep *
+beside (const SpJudging *c)
+{
+  return c->carrier_sweep >= 0 && (guint) c->carrier_sweep < c->n ? &c->sweeps[c->carrier_sweep] : c->n > 0 ? &c->sweeps[0] : NULL;
+}
+
+static SpReason *
+search (SpPlan *plan, const SpSetting *today, double from_hz, double to_hz)
+{
+  SpReason *why = NULL;
+  sp_plan_close (plan, today, from_hz, to_hz, NAN, NULL, &why);
+  return why;
+}
+
+/* Both sides of the carrier by one sweep. */
+static void
+close_ring (SpJudging *c, SpPlan *plan, const SpSetting *today)
+{
+  double from = INFINITY, to = -INFINITY;
+  for (guint i = 0; i < c->out->n_gaps; i++)
+    if (is_ring (&c->out->gaps[i])) {
+      from = fmin (from, c->out->gaps[i].from_hz);
+      to = fmax (to, c->out->gaps[i].to_hz);
+    }
+  if (!(to > from))
+    return;
+  g_autoptr (SpReason) why = search (plan, today, from, to);
+  for (guint i = 0; why && i < c->out->n_gaps; i++)
+    if (is_ring (&c->out->gaps[i]))
+      c->out->gaps[i].would_close = sp_reason_ref (why);
+}
+
+static int
+by_width_down (const void *a, const void *b)
+{
+  const SpGap *x = *(SpGap *const *) a, *y = *(SpGap *const *) b;
+  double wide = x->to_hz - x->from_hz, other = y->to_hz - y->from_hz;
+  return (wide < other) - (wide > other);
+}
+
+static void
+close_others (SpJudging *c, SpPlan *plan, const SpSetting *today)
+{
+  g_autofree SpGap **widest = g_new (SpGap *, c->out->n_gaps + 1);
+  guint n = 0;
+  for (guint i = 0; i < c->out->n_gaps; i++)
+    if (!is_ring (&c->out->gaps[i]) && c->out->gaps[i].why != SP_REASON_NO_POWER)
+      widest[n++] = &c->out->gaps[i];
+  qsort (widest, n, sizeof *widest, by_width_down);
+  for (guint i = 0; i < MIN (n, MOST_SEARCHED); i++)
+    widest[i]->would_close = search (plan, today, widest[i]->from_hz, widest[i]->to_hz);
+}
+
+void
+sp_judging_prove_gaps (SpJudging *c)
+{
+  const SpJudgedSweep *s = beside (c);
+  if (c->out->n_gaps == 0 || !s || isnan (c->out->power_dbm) || isnan (c->out->fundamental_hz))
+    return;
+  SpTask task = sp_condition_task (c->bench, c->out, s->chain);
+  g_autoptr (SpPlan) plan = sp_plan_new (&task);
+  SpSetting today = sp_setting_of_trace (s->trace);
+  close_ring (c, plan, &today);
+  close_others (c, plan, &today);
+}

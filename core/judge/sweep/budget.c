@@ -1,0 +1,153 @@
+/* budget.c - what a case asks core/budget for: the view of a condition's sweep */
+#include "core/judge/sweep/sweep-stages.h"
+
+#include <math.h>
+
+#define LEAST_TYPE_A 4 /* of fewer carriers, which agree within U, a Student's law says nothing: their scatter counts as it stands */
+
+#define FAR_BELOW_DB 40.0 /* a product this far below moves a level by 0.09 dB at the most (common practice, no source) */
+
+/* s NULL: nothing of a sweep is asked for. */
+static SpBudgetView
+view_of (const SpJudging *c, const SpJudgedSweep *s)
+{
+  const SpConditionFindings *out = c->out;
+  SpBudgetView view = { .chain = s ? s->chain : c->chain, .analyzer = c->analyzer, .temperature_c = c->bench->temperature_c };
+  view.average_w = isnan (out->power_dbm) ? 0 : sp_watt_from_dbm (out->power_dbm) * c->condition->duty;
+  view.drift_u_db = sp_budget_drift_u_db (c->bench);
+  view.radio_vswr = c->bench->radio_vswr;
+  view.radio_harmonic_vswr = c->bench->radio_harmonic_vswr;
+  view.fundamental_hz = out->has_fundamental ? out->fundamental_hz : NAN;
+  if (out->by_meter) {
+    view.meter = out->anchored ? SP_METER_SHIFTS : SP_METER_ALONE;
+    view.meter_u_db = c->meter_u_db;
+    view.meter_assumed = isnan (c->condition->meter_u_db);
+  }
+  return view;
+}
+
+/* The sweep that P and dBc stand on; NULL. */
+static const SpJudgedSweep *
+carrier_sweep (const SpJudging *c)
+{
+  return c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
+}
+
+/* u of the readings of a step test together: so far the fit's ends lie apart without any product. */
+static double
+readings_u_db (const SpEvidence *v)
+{
+  double weights = 0;
+  for (guint k = 0; k < v->n; k++)
+    weights += v->points[k].seen ? 1 / (v->points[k].u_db * v->points[k].u_db) : 0;
+  return 1 / sqrt (weights);
+}
+
+/* How far a product of q_dbm, in the worst phase, puts the level off: 20 lg (1 + q/level). 0: so far below that it does not show. */
+static double
+worst_phase_db (const SpEmission *e, double q_dbm)
+{
+  double below = e->level_dbm - q_dbm;
+  return below < FAR_BELOW_DB ? 20 * log10 (1 + pow (10, -below / 20)) : 0; /* NaN: not known */
+}
+
+/* By the steps: no more than the upper end of the product that they leave possible, or that the profile does where they do not belie it, can make of the
+ * level; and no more than the ends of the radio's part lie from it, the readings' own u aside, which is noise and repeatability. */
+static double
+product_by_step_db (const SpEmission *e, const SpEvidence *v)
+{
+  double q = v->analyzer_high_dbm;
+  if (v->may_cancel)
+    return fmax (0, v->radio_high_dbm - e->level_dbm);
+  if (v->analyzer_dbm <= e->distortion_high_dbm)
+    q = fmin (q, e->distortion_high_dbm);
+  double apart = fmax (v->radio_high_dbm - e->level_dbm, e->level_dbm - v->radio_low_dbm);
+  return fmax (0, fmin (worst_phase_db (e, q), apart - 2 * readings_u_db (v)));
+}
+
+/* Where what stands there is the radio's, in whole or in part: the level of the analyzer's own product, or of what is in the air, is no estimate of the
+ * radio's that a U could hold. */
+static void
+find_product (const SpEmission *e, SpBudgetReadings *readings)
+{
+  const SpEvidence *v = e->evidence;
+  if (e->origin != SP_ORIGIN_RADIO && e->origin != SP_ORIGIN_MIXED)
+    return;
+  readings->product_by_step = v && v->n > 0 && !v->contradicts;
+  readings->product_db = readings->product_by_step ? product_by_step_db (e, v) : worst_phase_db (e, e->distortion_high_dbm);
+}
+
+SpBudget
+sp_judging_budget (const SpJudging *c, const SpEmission *e)
+{
+  SpBudget budget = { 0 };
+  sp_budget_none (&budget);
+  if (!e->swept)
+    return budget;
+  const SpJudgedSweep *s = &c->sweeps[e->corrected], *carrier = carrier_sweep (c);
+  SpBudgetView view = view_of (c, s);
+  SpBudgetReadings readings = { 0 };
+  if (e->detected) {
+    readings.noise_u_db = e->noise_u_db;
+    readings.loss_db = e->sampling_loss_db;
+    find_product (e, &readings);
+  }
+  if (carrier) {
+    const SpSettings *a = &s->trace->settings, *b = &carrier->trace->settings;
+    readings.carrier_noise_u_db = carrier->carrier_noise_u_db;
+    readings.carrier_loss_db = carrier->carrier_loss_db;
+    view.sweep_differs = s != carrier;
+    if (carrier->purpose == SP_PURPOSE_STEP)
+      view.carrier_chain = carrier->chain;
+    view.attenuation_differs = s != carrier && !(a->attenuation_db == b->attenuation_db);
+    view.rbw_differs = s != carrier && !(a->rbw_hz == b->rbw_hz);
+  }
+  sp_budget (&view, e->frequency_hz, &readings, e->limit_slope, &budget);
+  return budget;
+}
+
+void
+sp_judging_power_budget (SpJudging *c)
+{
+  SpConditionFindings *out = c->out;
+  SpBudget *budget = &out->power_budget;
+  const SpJudgedSweep *s = carrier_sweep (c);
+  if (isnan (out->power_dbm)) {
+    sp_budget_none (budget);
+  } else {
+    SpBudgetView view = view_of (c, s);
+    SpBudgetReadings readings = { 0 };
+    if (s) {
+      readings.carrier_noise_u_db = s->carrier_noise_u_db;
+      readings.carrier_loss_db = s->carrier_loss_db;
+    }
+    if (!out->by_meter && !isnan (out->power_repeat_u_db)) {
+      readings.power_repeat_u_db = out->power_repeat_u_db;
+      readings.power_repeat_dof = c->carriers_differ || out->power_repeats < LEAST_TYPE_A ? 0 : out->power_repeats - 1.0;
+    }
+    sp_budget_power (&view, &readings, budget);
+  }
+  out->power_u_db = budget->u_power_db;
+  out->power_k = budget->k_power;
+  out->power_dof = budget->dof_power;
+  out->power_expanded_db = budget->expanded_power_db;
+}
+
+double
+sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz)
+{
+  SpBudgetView view = view_of (c, s);
+  return sp_budget_level_u (&view, frequency_hz, fabs (frequency_hz - c->out->fundamental_hz) <= c->out->necessary_bandwidth_hz);
+}
+
+double
+sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz)
+{
+  const SpBench *bench = findings->bench;
+  SpConditionFindings *out = &findings->conditions[condition];
+  const SpCondition *value = &bench->conditions[out->condition];
+  SpJudging c = { .bench = bench, .condition = value, .analyzer = sp_condition_analyzer (bench, value), .out = out };
+  SpJudgedSweep s = { .chain = sp_condition_chain (bench, value) };
+  c.meter_u_db = out->by_meter ? out->power_u_db : NAN;
+  return sp_judging_level_u (&c, &s, frequency_hz);
+}

@@ -1,0 +1,256 @@
+/* correct.c - corrected levels, detector law, noise and thresholds of each sweep */
+#include "core/judge/sweep/sweep-stages.h"
+
+#include "core/quantity/large.h"
+#include "core/width/width.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A side holds so much at least, whatever is left out. */
+#define LEAST_RBWS 5.0
+#define LEAST_POINTS 25
+/* Of noise that climbs towards a carrier no window narrower than this can be sure to be found. */
+#define BLUNT_RBWS 20.0
+/* Left out either side of a signal: the foot of a Gaussian filter's response. */
+#define GUARD_RBWS 1.0
+/* A median further from that average than this many of its own u is a step or a slope, and stands; sides that differ by as many of theirs are not
+ * the same noise. */
+#define STEP_U 2.5
+#define SPAN_JUMPS 1.9 /* two spans' spacings differ by so much, two but for rounding */
+
+void
+sp_judging_warn (SpJudging *c, SpReason *reason)
+{
+  sp_reasons_add (c->out->warnings, reason);
+}
+
+double
+sp_judging_spacing (const SpJudgedSweep *s, guint64 i)
+{
+  if (s->uniform)
+    return s->spacing_hz;
+  const double *f = s->trace->frequency_hz;
+  double before = i > 0 ? f[i] - f[i - 1] : 0, after = i + 1 < s->trace->n ? f[i + 1] - f[i] : 0;
+  return fmax (before, after);
+}
+
+/* Are the points no further apart than the RBW? A thousandth more is how such a sweep comes out of rounded frequencies. */
+gboolean
+sp_judging_narrow (const SpJudgedSweep *s, guint64 i)
+{
+  return sp_judging_spacing (s, i) <= s->rbw_hz * 1.001;
+}
+
+static void
+measure_spacing (SpJudgedSweep *s)
+{
+  const double *f = s->trace->frequency_hz;
+  double least = INFINITY, most = 0;
+  for (guint64 i = 1; i < s->trace->n; i++) {
+    double d = f[i] - f[i - 1];
+    least = d < least ? d : least; /* fmin() is a call */
+    most = d > most ? d : most;
+  }
+  s->spacing_hz = most;
+  s->uniform = most - least <= 0.01 * most;
+}
+
+guint64
+sp_judging_greatest (const SpJudgedSweep *s, double from_hz, double to_hz)
+{
+  guint64 n = s->trace->n, best = n;
+  for (guint64 i = sp_trace_find (s->trace, from_hz); i < n && s->trace->frequency_hz[i] <= to_hz; i++)
+    if (best == n || s->out->level_dbm[i] > s->out->level_dbm[best])
+      best = i;
+  return best;
+}
+
+gboolean
+sp_judging_blurred (const SpJudgedSweep *s, guint64 i)
+{
+  SpDetector d = s->trace->settings.detector;
+  return sp_detector_traits (d)->least || (d != SP_DETECTOR_PEAK && !sp_judging_narrow (s, i));
+}
+
+double
+sp_judging_sampling_loss (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
+{
+  const SpSettings *set = &s->trace->settings;
+  double loss = sp_sampling_loss_db (set->detector, set->average, sp_judging_spacing (s, i), s->rbw_hz,
+                                     sp_filter_nbw_ratio (c->analyzer->filter));
+  return isfinite (loss) ? fmin (loss, SP_MOST_LOSS_DB) : loss;
+}
+
+/* The mean of a running median over a longer stretch, where the noise is level: steadier by the root of the ratio. Level is what lies near the mean
+ * and has the same mean on either side, else a step further off would draw its foot up and its edge down. Of the sums from the first point on
+ * only as many are kept, in a ring, as the stretch is long: they stay in the cache. `square`: of sides' most difference, for one reading each. */
+static void
+steady (guint64 n, double *median, guint64 half, double step_db, double square)
+{
+  guint64 mask = ((guint64) 1 << g_bit_storage (2 * half + 1)) - 1, summed = 0;
+  g_autofree double *ring = g_new (double, mask + 1); /* ring[i & mask]: sum of median[0 .. i) */
+  double sum = ring[0] = 0;
+  for (guint64 i = 0; i < n; i++) {
+    guint64 from = i > half ? i - half : 0, to = MIN (n, i + half + 1);
+    while (summed < to) {
+      sum += median[summed++];
+      ring[summed & mask] = sum;
+    }
+    double mean = (sum - ring[from & mask]) / (double) (to - from);
+    if (fabs (median[i] - mean) > step_db)
+      continue;
+    double below = (double) (i + 1 - from), above = (double) (to - i), lower = ring[(i + 1) & mask] - ring[from & mask],
+           upper = sum - ring[i & mask];
+    double apart = lower * above - upper * below; /* of the means, times both numbers */
+    if (apart * apart <= square * (below + above) * below * above)
+      median[i] = mean;
+  }
+}
+
+/* The points as a band's sum asks for them; relative u of the noise is that of a median of so many readings. */
+static void
+view_band (SpJudgedSweep *s, guint64 half, guint64 level_half, double reading_u_db)
+{
+  double readings = 2. * (double) level_half + 1;
+  s->band = (SpBandView){ .n = s->trace->n,
+                          .frequency_hz = s->trace->frequency_hz,
+                          .level_dbm = s->out->level_dbm,
+                          .noise_dbm = s->out->noise_dbm,
+                          .spacing_hz = s->spacing_hz,
+                          .rbw_hz = s->rbw_hz,
+                          .nbw_hz = s->nbw_hz,
+                          .noise_reach_hz = (double) half * s->spacing_hz,
+                          .noise_u = reading_u_db * SP_LN10_OVER_10 / sqrt (readings),
+                          .noise_error_db = 0 - sp_width_sum_error_db (&s->trace->settings, &s->law),
+                          .greatest_db = sp_law_noise_mean_db (&s->law),
+                          .averages = sp_law_looks_averaged (&s->law) };
+  if (s->law_assumed)
+    s->band.noise_error_db = NAN;
+}
+
+/* Mean noise power under the trace, at the socket. */
+static void
+find_noise (SpJudgedSweep *s)
+{
+  guint64 n = s->trace->n;
+  double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1, extra_db;
+  guint64 level_half = sp_noise_level_half (n, per_rbw);
+  SpNoiseWindow w = {
+    .half = sp_noise_half (n, per_rbw, SP_NOISE_RBWS),
+    .guard = 1 + (guint64) fmin (ceil (GUARD_RBWS * per_rbw), (double) n),
+    .exclude_db = sp_law_threshold_db (&s->law, (double) n) - s->quantile_db,
+  };
+  w.least = MAX (MIN (LEAST_POINTS, w.half), (guint64) fmin (LEAST_RBWS * per_rbw, (double) w.half));
+  double reading_u_db = sp_noise_reading_u_db (sp_law_median_u_db (&s->law), per_rbw);
+  w.agree_db = M_SQRT2 * STEP_U * reading_u_db / sqrt ((double) w.half);
+  s->noise_window_hz = (double) sp_noise_half (n, per_rbw, BLUNT_RBWS) * s->spacing_hz;
+  sp_noise_place (&s->trace->settings, &w.p, &extra_db);
+  view_band (s, w.half, level_half, reading_u_db);
+  sp_noise_floor (n, s->trace->level_dbm, &w, s->out->noise_dbm);
+  steady (n, s->out->noise_dbm, level_half, STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1),
+          STEP_U * STEP_U * reading_u_db * reading_u_db);
+  for (guint64 i = 0; i < n; i++)
+    s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db + extra_db;
+}
+
+SpThresholds
+sp_judging_thresholds (SpJudgedSweep *s, double points)
+{
+  if (points == s->thresholds.points)
+    return s->thresholds;
+  if (points != s->last_thresholds.points) {
+    double threshold = sp_law_threshold_db (&s->law, points);
+    s->last_thresholds = (SpThresholds){ points, threshold, sp_law_detection_limit_db (&s->law, threshold) };
+  }
+  return s->last_thresholds;
+}
+
+void
+sp_judging_correct_levels (const SpJudging *c, const SpChain *chain, const SpTrace *trace, SpCorrected *out)
+{
+  out->n = trace->n;
+  out->frequency_hz = trace->frequency_hz;
+  out->level_dbm = memcpy (sp_large_new (double, trace->n), trace->level_dbm, trace->n * sizeof (double));
+  sp_chain_correct (chain, c->bench->temperature_c, trace->n, trace->frequency_hz, out->level_dbm);
+  if (c->analyzer->amplitude_correction_db)
+    sp_curve_add_to (c->analyzer->amplitude_correction_db, trace->n, trace->frequency_hz, out->level_dbm);
+}
+
+static double
+mean_spacing (const SpTrace *t)
+{
+  return (t->frequency_hz[t->n - 1] - t->frequency_hz[0]) / (double) (t->n - 1);
+}
+
+/* Several spans one behind the other in one file, and one RBW for all of them: that is the narrowest spacing's. Of a wider one, unless an option states it
+ * for that span alone, nobody knows. */
+static gboolean
+is_of_another_span (const SpJudging *c, const SpTrace *t)
+{
+  g_autofree char *stated = t->options ? sp_trace_options_get (t->options, "rbw") : NULL;
+  for (guint k = 0; k < c->n_all && !stated; k++) {
+    const SpTrace *other = c->sweeps[k].trace;
+    gboolean same_file = other != t && other->raw && t->raw && g_strcmp0 (other->column, t->column) == 0;
+    if (same_file && other->settings.rbw_hz == t->settings.rbw_hz && mean_spacing (t) > SPAN_JUMPS * mean_spacing (other)
+        && g_bytes_equal (other->raw, t->raw))
+      return TRUE;
+  }
+  return FALSE;
+}
+
+static void
+correct_sweep (SpJudging *c, SpJudgedSweep *s)
+{
+  const SpTrace *t = s->trace;
+  s->rbw_hz = is_of_another_span (c, t) ? NAN : t->settings.rbw_hz;
+  s->nbw_hz = s->rbw_hz * sp_filter_nbw_ratio (c->analyzer->filter);
+  measure_spacing (s);
+  s->law = sp_law_of (&t->settings, s->spacing_hz, s->nbw_hz, &s->law_assumed);
+  s->near = g_new0 (SpNear, 1);
+  s->quantile_db = sp_law_noise_quantile_db (&s->law, 0.5);
+  double window_hz = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, s->spacing_hz);
+  s->thresholds = sp_judging_thresholds (s, 1 + 2 * floor (window_hz / s->spacing_hz + 1e-9));
+  s->sweep_threshold_db = sp_law_threshold_db (&s->law, (double) t->n);
+  s->mixer_dbm = s->mixer_u_db = s->signal_hz = NAN;
+
+  SpCorrected *out = s->out;
+  sp_judging_correct_levels (c, s->chain, t, out);
+  out->noise_dbm = sp_large_new (double, t->n);
+  out->floor_dbm = sp_large_new (double, t->n);
+  out->floor_cause = g_new0 (guint8, t->n);
+  out->threshold_db = s->thresholds.threshold_db;
+  out->detection_db = s->thresholds.detection_limit_db;
+  out->loss_between_db = fmin (SP_MOST_LOSS_DB, sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
+                                                                     sp_filter_nbw_ratio (c->analyzer->filter)));
+  if (isnan (s->rbw_hz) && out->loss_between_db > 0)
+    out->loss_between_db = INFINITY;
+  find_noise (s);
+}
+
+void
+sp_judging_correct (SpJudging *c)
+{
+  for (guint k = 0; k < c->n_all; k++)
+    correct_sweep (c, &c->sweeps[k]);
+}
+
+void
+sp_judging_settings_warnings (SpJudging *c)
+{
+  for (guint k = 0; k < c->n_all; k++) {
+    const SpJudgedSweep *s = &c->sweeps[k];
+    const char *file = s->trace->file;
+    if (isnan (s->rbw_hz))
+      sp_judging_warn (c, sp_reason (RBW_UNKNOWN, .file = file));
+    if (s->law_assumed)
+      sp_judging_warn (c, sp_reason (DETECTOR_UNKNOWN, .file = file));
+    if (s->law.kind_open)
+      sp_judging_warn (c, sp_reason (AVERAGE_KIND_UNKNOWN, .file = file));
+    if (isnan (s->trace->settings.attenuation_db))
+      sp_judging_warn (c, sp_reason (ATTENUATION_UNKNOWN, .file = file));
+    if (s->out->loss_between_db > 0 && s->spacing_hz > s->rbw_hz)
+      sp_judging_warn (c, sp_reason (UNDERSAMPLED, .file = file, .seen = FALSE, .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz,
+                                     .loss_db = s->out->loss_between_db));
+  }
+}

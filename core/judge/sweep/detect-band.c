@@ -1,0 +1,164 @@
+/* detect-band.c - a place as a band: what may be wider than the filter there is summed or, where it cannot be, bounded
+ * (core/docs/computation.md, section 15) */
+#include "core/judge/sweep/sweep-stages.h"
+
+#include <math.h>
+
+#define PULSED_DB 3.0
+#define OF_SIGNAL 1.5  /* what is wider than so many widths of the carrier's modulation is no such thing */
+#define SHOWS_RBWS 0.3 /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
+
+gboolean
+sp_judging_is_slow (const SpJudging *c, const SpJudgedSweep *s, double width_hz)
+{
+  return isnan (s->band.noise_error_db) && sp_band_is_slow (width_hz, c->folds ? c->signal_hz : 0, s->rbw_hz);
+}
+
+/* What stands there may read lower than it is by so much, and what nothing was seen of as well. */
+static void
+may_lack (SpDetection *detection, double loss_db)
+{
+  double more = fmax (0, loss_db - detection->loss_db);
+  detection->loss_db += more;
+  detection->detection_limit_dbm += more;
+  detection->floor_dbm += more;
+  if (!detection->detected)
+    detection->level_dbm = detection->floor_dbm;
+}
+
+/* No sum: the greatest reading may be of a part only. */
+static void
+bound_by_spread (const SpJudging *c, const SpJudgedSweep *s, double width_hz, SpDetection *detection)
+{
+  may_lack (detection, sp_judging_is_slow (c, s, width_hz) || !isfinite (s->nbw_hz) ? 0 : sp_band_spread_db (width_hz, s->nbw_hz));
+}
+
+static void
+raise_floor (const SpJudgedSweep *s, double width_hz, SpDetection *detection)
+{
+  guint64 i = MIN (sp_trace_find (s->trace, detection->frequency_hz), s->trace->n - 1);
+  double floor_dbm = s->out->noise_dbm[i] + sp_band_floor_db (&s->band, width_hz);
+  detection->detection_limit_dbm = fmax (detection->detection_limit_dbm, floor_dbm);
+  if (floor_dbm > detection->floor_dbm) {
+    detection->floor_dbm = floor_dbm;
+    detection->cause = SP_CAUSE_NOISE;
+  }
+  if (!detection->detected)
+    detection->level_dbm = detection->floor_dbm;
+}
+
+/* Readings that are upper bounds, and so is their sum: the greatest of them is what stands, and of noise even that is too high. */
+static void
+bound_by_sum (const SpJudging *c, SpJudgedSweep *s, const SpBandSum *sum, double width_hz, SpDetection *detection)
+{
+  double over = sum->power_dbm - detection->level_dbm;
+  if (!detection->detected || over <= sp_judging_line_sum_db (s))
+    return;
+  if (!sp_judging_is_slow (c, s, width_hz))
+    detection->loss_db = fmax (detection->loss_db, fmin (over, sp_band_spread_db (width_hz, s->nbw_hz)));
+  detection->below_db = sp_judging_greatest_over_db (s, width_hz);
+}
+
+double
+sp_judging_line_sum_db (const SpJudgedSweep *s)
+{
+  return SP_STANDS_OUT_DB + sp_db_from_ratio (1 + s->spacing_hz / s->nbw_hz); /* the greatest of a bucket shows a line in all of it */
+}
+
+double
+sp_judging_greatest_over_db (SpJudgedSweep *s, double width_hz)
+{
+  return fmax (0, sp_judging_thresholds (s, fmax (1, floor (width_hz / fmax (s->nbw_hz, s->spacing_hz)))).threshold_db);
+}
+
+gboolean
+sp_judging_shows_least (const SpJudgedSweep *s)
+{
+  return s->trace->settings.hold == SP_HOLD_MIN || sp_detector_traits (s->trace->settings.detector)->least;
+}
+
+static void
+take_sum (const SpJudgedSweep *s, const SpBandSum *sum, double from_hz, double to_hz, gboolean by_signal, SpDetection *detection)
+{
+  detection->detected = TRUE;
+  detection->kind = by_signal ? SP_KIND_MODULATED : SP_KIND_NOISE;
+  detection->frequency_hz = sum->middle_hz;
+  detection->level_dbm = sum->power_dbm;
+  detection->noise_u_db = sum->noise_u_db;
+  detection->near_noise_db = 0;
+  detection->loss_db = s->band.noise_error_db; /* of what is noise-like; lines of it lack nothing */
+  detection->width_hz = sum->width_hz;
+  detection->from_hz = from_hz;
+  detection->to_hz = to_hz;
+}
+
+/* A reading in a filter wider than the reference bandwidth: of a line it is right, of all else an upper bound. The greatest of several looks may hold the
+ * whole of what sweeps through the filter, however narrow. */
+static void
+bound_by_reference (const SpJudgedSweep *s, double signal_hz, SpDetection *detection)
+{
+  if (!detection->detected || !(signal_hz > detection->reference_hz))
+    return;
+  double held = isnan (s->band.noise_error_db) ? fmax (signal_hz, s->nbw_hz) : s->nbw_hz;
+  if (held > detection->reference_hz)
+    detection->below_db += sp_db_from_ratio (held / detection->reference_hz);
+}
+
+/* What sweeps through the filter is there for a part of the time only: means of decibels and of amplitudes fall below that of its powers. Through a filter
+ * that holds all of it by 1.1 dB where it is an RBW wide (by simulation), through a narrower one of amplitudes by 3 dB. */
+static void
+bound_by_average (const SpJudgedSweep *s, double signal_hz, SpDetection *detection)
+{
+  if (s->law.average != SP_AVERAGE_LOG && s->law.average != SP_AVERAGE_VOLTAGE)
+    return;
+  double widths = signal_hz / s->rbw_hz;
+  detection->loss_db = fmax (detection->loss_db, fmin (PULSED_DB, 1.1 * widths * widths));
+}
+
+void
+sp_judging_detect_band (const SpJudging *c, SpJudgedSweep *s, double centre_hz, double width_hz, SpDetection *detection)
+{
+  SpBandView view = sp_judging_view_at (s, MIN (sp_trace_find (s->trace, centre_hz), s->trace->n - 1));
+  double signal_hz = sp_judging_signal_width_hz (c, s, sp_judging_order_at (c, centre_hz));
+  gboolean of_reference = width_hz <= detection->reference_hz,
+           by_signal = signal_hz > 0 && (of_reference || width_hz <= OF_SIGNAL * signal_hz);
+  gboolean wide_signal = by_signal && signal_hz > SP_BAND_LINE_RBWS * s->rbw_hz;
+  gboolean shown = by_signal && c->signal_shown && width_hz > SHOWS_RBWS * s->rbw_hz;
+  gboolean narrow = !(width_hz > SP_BAND_LINE_RBWS * s->rbw_hz);
+  if ((narrow && !(shown && sp_band_can_sum (&view))) || s->nbw_hz > detection->reference_hz) {
+    if (by_signal) {
+      bound_by_reference (s, signal_hz, detection);
+      bound_by_average (s, signal_hz, detection);
+    }
+    return;
+  }
+  if (wide_signal && (sp_judging_shows_least (s) || s->law.average == SP_AVERAGE_LOG)) {
+    may_lack (
+        detection,
+        SP_MOST_LOSS_DB); /* the least of several looks, or a mean of decibels, holds nothing of what comes and goes: no bound from above */
+    return;
+  }
+  if (!sp_band_can_sum (&view)) {
+    bound_by_spread (c, s, width_hz, detection);
+    return;
+  }
+  double half = width_hz / 2 + s->rbw_hz, from = centre_hz - half, to = centre_hz + half;
+  SpBandSum sum = sp_band_sum (&view, from, to, detection->reference_hz);
+  if (isnan (s->band.noise_error_db)) {
+    bound_by_sum (c, s, &sum, width_hz, detection);
+    if (by_signal)
+      bound_by_reference (s, signal_hz, detection);
+  } else if (sum.seen
+             && (shown || !detection->detected
+                 || sum.power_dbm
+                        > detection->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * hypot (sum.noise_u_db, detection->noise_u_db))) {
+    take_sum (s, &sum, from, to, by_signal && signal_hz > SHOWS_RBWS * s->rbw_hz, detection);
+  } else if (detection->detected && by_signal) { /* it may be wider than it shows */
+    double most = sum.power_dbm + SP_STANDS_OUT_U * sum.noise_u_db - detection->level_dbm;
+    detection->loss_db = fmax (detection->loss_db, fmin (most, sp_band_spread_db (width_hz, s->nbw_hz)));
+  }
+  if (by_signal)
+    bound_by_average (s, signal_hz, detection);
+  if (!narrow)
+    raise_floor (s, fmin (width_hz, isnan (detection->reference_hz) ? width_hz : detection->reference_hz), detection);
+}

@@ -1,0 +1,74 @@
+/* ground.c - what a sweep's noise is around a place on a wider scale
+ *
+ * The running quantile follows whatever is wider than half its window. On a wider scale that stands out: over a low quantile of windows ten and a hundred
+ * times as wide, and of the whole sweep (core/docs/computation.md, section 15).
+ */
+#include "core/detection/spectrum.h"
+#include "core/judge/sweep/sweep-stages.h"
+
+#include <math.h>
+
+#define PLACES 2048
+#define SCALES 3
+#define LOW_QUANTILE 0.25
+
+static guint64
+point_of (const SpJudgedSweep *s, guint j)
+{
+  guint n = s->ground.n;
+  return n > 1 ? (guint64) j * (s->trace->n - 1) / (n - 1) : 0;
+}
+
+guint
+sp_judging_place_of (const SpJudgedSweep *s, guint64 i)
+{
+  return (guint) (i * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
+}
+
+double
+sp_judging_trace_to_socket_db (const SpJudgedSweep *s, guint64 i)
+{
+  return s->out->level_dbm[i] - s->trace->level_dbm[i];
+}
+
+double
+sp_judging_place_hz (const SpJudgedSweep *s, guint j)
+{
+  return s->trace->frequency_hz[point_of (s, j)];
+}
+
+void
+sp_judging_lay_ground (SpJudgedSweep *s)
+{
+  static const double scale[SCALES] = { 10, 100, INFINITY };
+  SpGround *g = &s->ground;
+  if (g->n > 0)
+    return;
+  g->n = (guint) MIN (s->trace->n, PLACES);
+  g->noise_dbm = g_new (double, 2 * g->n);
+  g->around_dbm = g->noise_dbm + g->n;
+  g_autofree double *low = g_new (double, g->n);
+  for (guint j = 0; j < g->n; j++) {
+    guint64 i = point_of (s, j);
+    g->noise_dbm[j] = s->out->noise_dbm[i] - sp_judging_trace_to_socket_db (s, i);
+    g->around_dbm[j] = INFINITY;
+  }
+  double window = s->band.noise_reach_hz / s->spacing_hz * (double) g->n / (double) s->trace->n; /* in places */
+  for (guint k = 0; k < SCALES; k++) {
+    guint64 half = (guint64) fmin (fmax (2, ceil (scale[k] * window)), g->n);
+    sp_running_quantile (g->n, g->noise_dbm, NULL, half, LOW_QUANTILE, low);
+    for (guint j = 0; j < g->n; j++)
+      g->around_dbm[j] = fmin (g->around_dbm[j], low[j]);
+  }
+}
+
+double
+sp_judging_ground_dbm (SpJudgedSweep *s, guint64 i)
+{
+  sp_judging_lay_ground (s);
+  const SpGround *g = &s->ground;
+  guint j = sp_judging_place_of (s, i);
+  if (g->noise_dbm[j] <= g->around_dbm[j] + SP_RISES_DB)
+    return INFINITY;
+  return g->around_dbm[j] + sp_judging_trace_to_socket_db (s, i);
+}

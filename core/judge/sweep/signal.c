@@ -1,0 +1,80 @@
+/* signal.c - how wide the carrier's modulation is, and what is made of it at its harmonics */
+#include "core/judge/sweep/sweep-stages.h"
+#include "core/width/width.h"
+
+#include <math.h>
+
+#define LEAST_READINGS 8
+#define NAME_RELATIVE 0.9 /* a filter may be so much narrower than its name (common practice, no source) */
+#define BINS 2.103 /* bins, and a detector that smears over as much, widen a line's 99 % by so many spacings in square (calculated) */
+/* Of the 99 % width that is left over: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
+#define TONE_SHARE 0.55
+
+/* The readings that a signal of the necessary bandwidth round the carrier reaches; FALSE where they lie too far apart for a sum, or are too few. */
+static gboolean
+readings_round (const SpJudging *c, const SpJudgedSweep *s, SpReadings *readings)
+{
+  double half = fmin (s->carrier_room_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
+  guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
+  SpBandView view = sp_judging_view_at (s, MIN (sp_trace_find (s->trace, s->carrier_hz), s->trace->n - 1));
+  if (!sp_band_can_sum (&view) || to < from + LEAST_READINGS)
+    return FALSE;
+  *readings = (SpReadings){ to - from, s->trace->frequency_hz + from, s->out->level_dbm + from };
+  return TRUE;
+}
+
+/* What a line shows as its 99 %: a mean over the bucket widens it in square, the greatest of the bucket by all of it. */
+static double
+line_width_hz (const SpJudging *c, const SpJudgedSweep *s)
+{
+  double line = sp_width_line_occupied_hz (c->analyzer->filter, s->rbw_hz);
+  return isnan (s->band.noise_error_db) ? line + s->spacing_hz : hypot (line, BINS * s->spacing_hz);
+}
+
+gboolean
+sp_judging_signal_of_sweep (const SpJudging *c, SpJudgedSweep *s, double *from_hz, double *to_hz)
+{
+  SpReadings readings;
+  s->signal_hz = *from_hz = *to_hz = NAN;
+  s->modulated = FALSE;
+  if (!s->has_carrier || s->carrier_clipped || sp_judging_shows_least (s) || !readings_round (c, s, &readings))
+    return FALSE;
+  double noise_mw = sp_width_noise_mw (&readings, fmin (1, s->spacing_hz / s->nbw_hz));
+  sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, from_hz, to_hz);
+  double occupied = *to_hz - *from_hz, line = line_width_hz (c, s);
+  if (isnan (occupied))
+    return FALSE;
+  s->modulated = occupied > hypot (line, s->rbw_hz);
+  double narrow = NAME_RELATIVE * line, over = sqrt (fmax (0, occupied * occupied - narrow * narrow));
+  s->signal_hz = s->modulated ? sqrt (occupied * occupied - line * line) : TONE_SHARE * over;
+  return TRUE;
+}
+
+void
+sp_judging_signal (SpJudging *c)
+{
+  SpModulation modulation = sp_condition_modulation (c->bench, c->condition);
+  double widest = 0, bound = sp_condition_signal_hz (c->bench, c->condition, c->out->necessary_bandwidth_hz);
+  c->folds = c->out->signal_folds = sp_condition_folds (c->bench, c->condition);
+  for (guint k = 0; k < c->n_all; k++) {
+    const SpJudgedSweep *s = &c->sweeps[k];
+    if (s->modulated) {
+      widest = fmax (widest, s->signal_hz);
+      if (modulation == SP_MODULATION_NONE)
+        sp_judging_warn (c, sp_reason (MODULATED, .file = s->trace->file, .width_hz = s->signal_hz));
+    } else if (!isnan (s->signal_hz)) {
+      bound = fmin (bound, s->signal_hz);
+    }
+  }
+  c->signal_shown = widest > 0;
+  c->signal_hz = c->out->signal_hz = widest > 0 ? widest : bound;
+}
+
+double
+sp_judging_signal_width_hz (const SpJudging *c, const SpJudgedSweep *s, guint order)
+{
+  double width = isnan (s->signal_hz) || c->signal_hz == 0 ? c->signal_hz
+                 : s->modulated                            ? s->signal_hz
+                                                           : fmin (s->signal_hz, c->out->necessary_bandwidth_hz);
+  return width * (c->folds ? MAX (order, 1) : 1);
+}

@@ -1,0 +1,111 @@
+/* decision.c - what a verdict goes by, and what stands above the limit beside it */
+#include "core/judge/verdict/verdict-stages.h"
+
+#include <math.h>
+
+/* The verdict that the level by itself would have, were all of it the radio's. */
+static SpVerdict
+by_level_alone (const SpEmission *e, double guard_db, double guard_low_db)
+{
+  double gross = e->budget.expanded_margin_low_db + SP_UNCALIBRATED_EXTRA_DB;
+  if (!e->calibrated)
+    return e->level_dbm - e->excess_db > e->limit_dbm + gross ? SP_VERDICT_EXCEEDS : SP_VERDICT_NOT_PROVEN;
+  if (e->level_dbm + guard_db <= e->limit_dbm)
+    return SP_VERDICT_COMPLIES;
+  return e->level_dbm - e->excess_db - guard_low_db > e->limit_dbm ? SP_VERDICT_EXCEEDS : SP_VERDICT_INCONCLUSIVE;
+}
+
+/* Of the radio's own the part decides where the level would have decided otherwise. What is not proven for another reason, such as a power that is
+ * not known, has nothing of that in it. */
+static gboolean
+part_decides (const SpEmission *e, double guard_db, double guard_low_db)
+{
+  if (isnan (e->radio_high_dbm) || e->origin == SP_ORIGIN_UNTESTED || e->origin == SP_ORIGIN_NONE)
+    return FALSE;
+  if (e->origin != SP_ORIGIN_RADIO)
+    return TRUE;
+  return (e->verdict != SP_VERDICT_NOT_PROVEN || !e->calibrated) && by_level_alone (e, guard_db, guard_low_db) != e->verdict;
+}
+
+SpDecision
+sp_judging_decision (const SpEmission *e, double guard_db, double guard_low_db)
+{
+  if (e->verdict == SP_VERDICT_NO_LIMIT)
+    return SP_DECISION_NONE;
+  if (sp_emission_is_blind (e))
+    return SP_DECISION_BLIND;
+  if (isnan (e->margin_db))
+    return SP_DECISION_NONE;
+  if (!e->detected)
+    return SP_DECISION_FLOOR;
+  if (part_decides (e, guard_db, guard_low_db))
+    return e->verdict == SP_VERDICT_EXCEEDS ? SP_DECISION_PART_LOW : SP_DECISION_PART_HIGH;
+  return SP_DECISION_LEVEL;
+}
+
+int
+sp_judging_unsettled (const SpConditionFindings *found)
+{
+  int highest = -1;
+  for (guint i = 0; i < found->n_emissions; i++) {
+    const SpEmission *e = &found->emissions[i];
+    if ((int) i == found->worst_emission || !e->detected || e->verdict != SP_VERDICT_NOT_PROVEN || !(e->margin_db < 0))
+      continue;
+    if (highest < 0 || e->margin_db < found->emissions[highest].margin_db)
+      highest = (int) i;
+  }
+  return highest;
+}
+
+const char *
+sp_decision_name (SpDecision decision)
+{
+  static const char *const names[] = { NULL, "level", "floor", "radio-part-high", "radio-part-low", "blind" };
+  return names[decision];
+}
+
+double
+sp_emission_deciding_margin_db (const SpEmission *emission)
+{
+  switch (emission->decision) {
+  case SP_DECISION_LEVEL:
+  case SP_DECISION_FLOOR: return emission->margin_db;
+  case SP_DECISION_PART_HIGH: return emission->limit_dbm - emission->radio_high_dbm;
+  case SP_DECISION_PART_LOW: return emission->limit_dbm - (emission->radio_low_dbm - emission->excess_db);
+  case SP_DECISION_NONE:
+  case SP_DECISION_BLIND: return NAN;
+  }
+  g_return_val_if_reached (NAN);
+}
+
+double
+sp_emission_deciding_conformity (const SpEmission *emission)
+{
+  return emission->decision == SP_DECISION_LEVEL ? emission->conformity : NAN;
+}
+
+static const SpEmission *
+at_index (const SpConditionFindings *found, int index)
+{
+  return index >= 0 && index < (int) found->n_emissions ? &found->emissions[index] : NULL;
+}
+
+const SpEmission *
+sp_findings_deciding (const SpConditionFindings *found)
+{
+  return at_index (found, found->worst_emission);
+}
+
+const SpEmission *
+sp_findings_unsettled (const SpConditionFindings *found)
+{
+  return at_index (found, found->unsettled_emission);
+}
+
+double
+sp_findings_deciding_margin_db (const SpConditionFindings *found)
+{
+  const SpEmission *deciding = sp_findings_deciding (found);
+  return deciding ? sp_emission_deciding_margin_db (deciding)
+                  : found->clear_room_db; /* nothing was looked for but what may stand anywhere */
+}

@@ -1,0 +1,222 @@
+/* gaps.c - where nothing proves that nothing stands above the limit: what no sweep could see, of what was swept and of what the mask wants swept */
+#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/verdict/clear.h"
+#include "core/judge/verdict/verdict-stages.h"
+
+#include <math.h>
+
+static void
+add_gap (GArray *gaps, const SpGap *gap)
+{
+  SpGap *last = gaps->len ? &g_array_index (gaps, SpGap, gaps->len - 1) : NULL;
+  if (!(gap->to_hz > gap->from_hz))
+    return;
+  if (!last || last->why != gap->why || gap->from_hz > last->to_hz) {
+    g_array_append_val (gaps, *gap);
+    return;
+  }
+  last->to_hz = fmax (last->to_hz, gap->to_hz);
+  if (gap->floor_dbm + gap->guard_db - gap->limit_dbm > last->floor_dbm + last->guard_db - last->limit_dbm) {
+    last->floor_dbm = gap->floor_dbm;
+    last->guard_db = gap->guard_db;
+    last->limit_dbm = gap->limit_dbm;
+  }
+}
+
+static gboolean
+limited_between (const SpJudging *c, double low, double high)
+{
+  for (guint i = 0; c->out->limit && i < c->out->limit->len; i++) {
+    const SpLimitSegment *g = &g_array_index (c->out->limit, SpLimitSegment, i);
+    if (!isnan (g->limit_dbm) && g->from_hz < high && g->to_hz > low)
+      return TRUE;
+  }
+  return FALSE;
+}
+
+/* ---- what the sweeps together leave open ---- */
+
+/* All sweeps' stretches, and where each of them begins or ends. */
+typedef struct {
+  SpJudging *c;
+  GArray **stretches; /* one for each sweep */
+  guint *at;          /* the first of each that does not end below the place that is looked at */
+  GArray *cuts;       /* of double, ascending */
+  double room_db;     /* the least so far where it is clear; INFINITY */
+} Union;
+
+static int
+by_value (const void *a, const void *b)
+{
+  double x = *(const double *) a, y = *(const double *) b;
+  return (x > y) - (x < y);
+}
+
+static void
+cut_at (Union *u, double from_hz, double to_hz)
+{
+  g_array_append_val (u->cuts, from_hz);
+  g_array_append_val (u->cuts, to_hz);
+}
+
+static void
+gather (Union *u)
+{
+  SpJudging *c = u->c;
+  for (guint k = 0; k < c->n; k++) {
+    u->stretches[k] = sp_judging_stretches (c, k);
+    for (guint j = 0; j < u->stretches[k]->len; j++) {
+      const SpStretch *stretch = &g_array_index (u->stretches[k], SpStretch, j);
+      cut_at (u, stretch->from_hz, stretch->to_hz);
+    }
+  }
+  for (guint j = 0; c->out->limit && j < c->out->limit->len; j++) {
+    const SpLimitSegment *segment = &g_array_index (c->out->limit, SpLimitSegment, j);
+    cut_at (u, segment->from_hz, segment->to_hz);
+  }
+  if (!isnan (c->mask->search_low_hz))
+    cut_at (u, c->mask->search_low_hz, c->mask->search_high_hz);
+  g_array_sort (u->cuts, by_value);
+}
+
+/* What sweep k tells of a place; NULL: it does not hold it. */
+static const SpStretch *
+stretch_at (Union *u, guint k, double frequency_hz)
+{
+  const GArray *stretches = u->stretches[k];
+  while (u->at[k] < stretches->len && g_array_index (stretches, SpStretch, u->at[k]).to_hz < frequency_hz)
+    u->at[k]++;
+  const SpStretch *stretch = u->at[k] < stretches->len ? &g_array_index (stretches, SpStretch, u->at[k]) : NULL;
+  return stretch && stretch->from_hz <= frequency_hz ? stretch : NULL;
+}
+
+/* What stands above the limit outranks what could not be seen, and that what was not looked at. */
+static guint
+rank (SpReasonCode why)
+{
+  static const SpReasonCode order[] = { SP_REASON_OUTSIDE_CALIBRATION, SP_REASON_ZERO_HERTZ,        SP_REASON_TOO_WIDE,
+                                        SP_REASON_UNDERSAMPLED,        SP_REASON_FLOOR_ABOVE_LIMIT, SP_REASON_TRACE_ABOVE_LIMIT };
+  for (guint i = 0; i < G_N_ELEMENTS (order); i++)
+    if (order[i] == why)
+      return i + 1;
+  return 0;
+}
+
+/* One stretch between two cuts. What stands above the limit in one sweep is not made good by another that does not show it: it came and went. */
+static void
+look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
+{
+  const SpJudging *c = u->c;
+  double f = (from_hz + to_hz) / 2;
+  double room_db = -INFINITY; /* the deepest sweep's */
+  gboolean clear = FALSE, above = FALSE, hidden = FALSE, searched = f >= c->mask->search_low_hz && f <= c->mask->search_high_hz;
+  const SpStretch *worst = NULL;
+  for (guint k = 0; k < c->n; k++) {
+    const SpStretch *stretch = stretch_at (u, k, f);
+    if (!stretch)
+      continue;
+    clear |= stretch->why == SP_CLEAR;
+    if (stretch->why == SP_CLEAR)
+      room_db = fmax (room_db, stretch->limit_dbm - stretch->floor_dbm);
+    above |= stretch->why == SP_REASON_TRACE_ABOVE_LIMIT;
+    hidden |= stretch->why == SP_REASON_ZERO_HERTZ && stretch->above; /* the response there, or a line in it: nobody knows */
+    if (stretch->why != SP_CLEAR && (!worst || rank (stretch->why) > rank (worst->why)))
+      worst = stretch;
+  }
+  gboolean wanted = isnan (c->mask->search_low_hz) || searched || above || hidden;
+  if (clear && !above && wanted)
+    u->room_db = fmin (u->room_db, room_db);
+  if ((clear && !above) || !wanted || (!worst && !searched))
+    return;
+  SpGap gap = { from_hz, to_hz, SP_REASON_NOT_SWEPT, NAN, NAN, NAN, NULL };
+  if (worst)
+    gap = (SpGap){ from_hz, to_hz, worst->why, worst->floor_dbm, worst->guard_db, worst->limit_dbm, NULL };
+  add_gap (gaps, &gap);
+}
+
+/* Where the limit has a number. */
+static void
+open_between (SpJudging *c, GArray *gaps)
+{
+  Union u = { c, g_new0 (GArray *, c->n + 1), g_new0 (guint, c->n + 1), g_array_new (FALSE, FALSE, sizeof (double)), INFINITY };
+  gather (&u);
+  for (guint i = 0; i + 1 < u.cuts->len; i++) {
+    double from = g_array_index (u.cuts, double, i), to = g_array_index (u.cuts, double, i + 1);
+    if (to > from && sp_judging_segment (c, (from + to) / 2))
+      look_between (&u, from, to, gaps);
+  }
+  c->out->clear_room_db = isfinite (u.room_db) ? u.room_db : NAN;
+  for (guint k = 0; k < c->n; k++)
+    g_array_unref (u.stretches[k]);
+  g_free (u.stretches);
+  g_free (u.at);
+  g_array_unref (u.cuts);
+}
+
+/* Some limits are absolute and were met; what those that follow an unknown P would be over the search range nobody knows. */
+static gboolean
+limit_unknown (const SpJudging *c)
+{
+  gboolean complies = FALSE;
+  for (guint i = 0; i < c->out->n_emissions; i++)
+    complies |= c->out->emissions[i].verdict == SP_VERDICT_COMPLIES;
+  return complies && isnan (sp_judging_limit_power_w (c));
+}
+
+/* Noise that climbs towards the carrier, more of it in all than the limit, where the rule asks for whole powers. In a reference bandwidth the floor
+ * holds it. */
+static void
+climbs (const SpJudging *c, GArray *gaps)
+{
+  for (guint i = 0; i < c->climbs->len; i++) {
+    const SpClimb *climb = &g_array_index (c->climbs, SpClimb, i);
+    double middle = (climb->from_hz + climb->to_hz) / 2;
+    const SpLimitSegment *segment = sp_judging_segment (c, middle);
+    double limit = segment ? sp_limit_segment_dbm (segment, middle) : NAN;
+    SpGap gap = { climb->from_hz, climb->to_hz, SP_REASON_TRACE_ABOVE_LIMIT, climb->power_dbm, 0, limit, NULL };
+    if (segment && isnan (segment->rule->reference_bandwidth_hz) && climb->power_dbm > limit)
+      add_gap (gaps, &gap);
+  }
+}
+
+/* A harmonic outside every sweep, where no search range holds it. */
+static void
+missing_harmonics (const SpJudging *c, GArray *gaps)
+{
+  for (guint i = 0; i < c->out->n_emissions; i++) {
+    const SpEmission *e = &c->out->emissions[i];
+    double half = e->order * c->carrier_half_hz + c->out->necessary_bandwidth_hz / 2;
+    gboolean searched = e->frequency_hz >= c->mask->search_low_hz && e->frequency_hz <= c->mask->search_high_hz;
+    SpGap gap = { e->frequency_hz - half, e->frequency_hz + half, SP_REASON_NOT_SWEPT, NAN, NAN, NAN, NULL };
+    if (!e->swept && e->verdict == SP_VERDICT_NOT_PROVEN && !searched)
+      add_gap (gaps, &gap);
+  }
+}
+
+static int
+by_place (const void *a, const void *b)
+{
+  const SpGap *x = a, *y = b;
+  return (x->from_hz > y->from_hz) - (x->from_hz < y->from_hz);
+}
+
+void
+sp_judging_gaps (SpJudging *c)
+{
+  g_autoptr (GArray) gaps = g_array_new (FALSE, FALSE, sizeof (SpGap));
+  double low = c->mask->search_low_hz, high = c->mask->search_high_hz;
+  c->out->clear_room_db = NAN;
+  gboolean known = !isnan (sp_judging_limit_power_w (c)) && !isnan (c->out->fundamental_hz);
+  if (known) {
+    open_between (c, gaps);
+    climbs (c, gaps);
+  }
+  SpGap unknown = { low, high, SP_REASON_NO_POWER, NAN, NAN, NAN, NULL };
+  if (!isnan (low) && limit_unknown (c))
+    add_gap (gaps, &unknown);
+  missing_harmonics (c, gaps);
+  g_array_sort (gaps, by_place);
+  c->out->searched = known && !isnan (low) && limited_between (c, low, high);
+  c->out->n_gaps = gaps->len;
+  c->out->gaps = (SpGap *) g_array_steal (gaps, NULL);
+}

@@ -1,0 +1,107 @@
+/* rule-facts.c - what the rows of the rule ask, of one emission */
+#include "core/judge/origin/origin-stages.h"
+#include "core/judge/rule.h"
+#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/verdict/verdict-stages.h"
+
+#include <math.h>
+
+SpGuard
+sp_judging_guard (const SpJudging *c, const SpEmission *e)
+{
+  SpGuard guard = { .expanded_db = e->budget.expanded_margin_db, .expanded_low_db = e->budget.expanded_margin_low_db };
+  if (c->bench->rule == SP_RULE_GUARDED) {
+    guard.high_db = guard.expanded_db;
+    guard.low_db = guard.expanded_low_db;
+  }
+  return guard;
+}
+
+double
+sp_judging_guard_margin_db (const SpEmission *e, const SpGuard *guard)
+{
+  return e->margin_db < 0 ? guard->expanded_low_db : guard->expanded_db;
+}
+
+void
+sp_judging_part (const SpEmission *e, double *low_dbm, double *high_dbm)
+{
+  *low_dbm = isnan (e->radio_high_dbm) ? e->level_dbm : e->radio_low_dbm;
+  *high_dbm = isnan (e->radio_high_dbm) ? e->level_dbm : e->radio_high_dbm;
+}
+
+/* The level decides by itself unless the rest of what was seen may cancel more of the part than U covers. */
+static gboolean
+level_is_below (const SpEmission *e, double high_dbm, const SpGuard *guard)
+{
+  gboolean hides_more = high_dbm > e->level_dbm + guard->expanded_db
+                        && (e->origin == SP_ORIGIN_ANALYZER || e->origin == SP_ORIGIN_MIXED || e->origin == SP_ORIGIN_AMBIENT);
+  return e->level_dbm + guard->high_db <= e->limit_dbm && !hides_more;
+}
+
+/* Does what stands there unkeyed leave it open by itself, and more than U does? No step of attenuation could tell that from the radio's. */
+static gboolean
+ambient_leaves_open (const SpEmission *e, const SpGuard *guard)
+{
+  double low, high;
+  if (!sp_judging_less_ambient (e, &low, &high) || (fabs (e->margin_db) <= guard->high_db && e->level_dbm - low <= guard->high_db))
+    return FALSE;
+  return high + guard->high_db > e->limit_dbm && low - guard->high_db <= e->limit_dbm;
+}
+
+/* A line seen in a sweep too coarse to prove anything, or one that only what it may have lost between the points keeps from complying: what is wanted is
+ * points, not a lesser U. */
+static gboolean
+sampling_leaves_open (const SpJudging *c, const SpEmission *e, double high_dbm, const SpGuard *guard)
+{
+  const SpJudgedSweep *s = &c->sweeps[e->corrected];
+  guint64 i = MIN (sp_trace_find (s->trace, e->frequency_hz), s->trace->n - 1);
+  if (!(e->sampling_loss_db <= SP_BLIND_LOSS_DB))
+    return TRUE;
+  return e->sampling_loss_db > 0 && sp_judging_blurred (s, i) && high_dbm + guard->high_db > e->limit_dbm
+         && high_dbm + guard->low_db <= e->limit_dbm;
+}
+
+/* Read as a bound, and the limit lies between what it may be at the least and at the most: another sweep is wanted, not a lesser U. */
+static gboolean
+bound_leaves_open (const SpEmission *e, double low_dbm, double high_dbm, const SpGuard *guard)
+{
+  gboolean only_excess = e->excess_db > 0 && low_dbm - guard->low_db > e->limit_dbm;
+  gboolean only_more = e->sampling_loss_db > 0 && high_dbm + guard->low_db <= e->limit_dbm;
+  return only_excess || only_more;
+}
+
+static guint
+when (gboolean holds, SpRuleFact fact)
+{
+  return holds ? fact : 0;
+}
+
+/* Of what was seen, by the ends of the radio's part. */
+static guint
+facts_of_seen (const SpJudging *c, const SpEmission *e, const SpGuard *guard)
+{
+  double low, high;
+  sp_judging_part (e, &low, &high);
+  double least = low - e->excess_db;
+  return SP_FACT_SEEN | when (least - guard->low_db > e->limit_dbm, SP_FACT_OVER)
+         | when (sampling_leaves_open (c, e, high, guard), SP_FACT_COARSE) | when (high + guard->high_db <= e->limit_dbm, SP_FACT_BELOW)
+         | when (level_is_below (e, high, guard), SP_FACT_LEVEL_BELOW) | when (ambient_leaves_open (e, guard), SP_FACT_AMBIENT_OPEN)
+         | when (bound_leaves_open (e, low, high, guard), SP_FACT_BOUND_OPEN)
+         | when (fabs (e->margin_db) <= sp_judging_guard_margin_db (e, guard), SP_FACT_WITHIN_U)
+         | when (e->origin != SP_ORIGIN_UNTESTED && least > e->limit_dbm + guard->expanded_low_db + SP_UNCALIBRATED_EXTRA_DB,
+                 SP_FACT_GROSS);
+}
+
+guint
+sp_judging_facts (const SpJudging *c, const SpEmission *e, const SpGuard *guard)
+{
+  guint facts = when (!isnan (e->limit_dbm), SP_FACT_LIMIT) | when (sp_judging_limit_needs_power (c, e), SP_FACT_NEEDS_POWER)
+                | when (e->swept, SP_FACT_SWEPT) | when (!e->unresolved, SP_FACT_RESOLVED)
+                | when (c->carrier_calibrated || c->out->by_meter || e->limit_slope == 0, SP_FACT_REFERRED)
+                | when (e->calibrated, SP_FACT_CALIBRATED) | when (sp_emission_is_blind (e), SP_FACT_BLIND)
+                | when (e->floor_dbm + guard->high_db <= e->limit_dbm, SP_FACT_FLOOR_BELOW)
+                | when (e->origin == SP_ORIGIN_AMBIENT, SP_FACT_AMBIENT) | when (e->origin == SP_ORIGIN_UNTESTED, SP_FACT_UNTESTED)
+                | when (e->origin == SP_ORIGIN_RADIO, SP_FACT_RADIO);
+  return e->swept && e->detected ? facts | facts_of_seen (c, e, guard) : facts;
+}

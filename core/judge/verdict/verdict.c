@@ -1,0 +1,86 @@
+/* verdict.c - the verdict on an emission: margin, conformity, the row of the rule that decides, and what withholds it afterwards */
+#include "core/judge/rule.h"
+#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/verdict/verdict-stages.h"
+
+#include <math.h>
+
+/* p = T((limit - level)/u); of what may be the analyzer's or the air's own, in part or whole, no such probability can be told. A trace of the air's in
+ * what is the radio's widens its part, and decides where that does (decision.c). */
+static double
+conformity (const SpEmission *e)
+{
+  gboolean told = e->origin == SP_ORIGIN_RADIO || e->origin == SP_ORIGIN_UNTESTED;
+  if (!e->detected || isnan (e->limit_dbm) || !told)
+    return NAN;
+  gboolean over = e->margin_db < 0; /* a level that may only be higher is no likelier to comply for that */
+  double u = over ? e->budget.u_margin_low_db : e->budget.u_margin_db, dof = over ? e->budget.dof_margin_low : e->budget.dof_margin;
+  return u > 0 ? sp_student_below (e->margin_db / u, dof) : e->margin_db >= 0;
+}
+
+/* P is at least so much: why what was decided does not hold for every power from there on; NULL where it does. */
+static SpReason *
+for_more_power (const SpJudging *c, const SpEmission *e, const SpGuard *guard)
+{
+  double p = sp_watt_from_dbm (c->out->power_dbm), low, high, part_low, part_high;
+  if (isnan (e->limit_dbm) || !sp_judging_limit_range (c, e, p, fmax (p, SP_MOST_RADIO_W), &low, &high))
+    return NULL;
+  sp_judging_part (e, &part_low, &part_high);
+  double most = fmin (e->level_dbm, part_high);
+  gboolean holds = e->verdict == SP_VERDICT_COMPLIES  ? most + guard->high_db <= low
+                   : e->verdict == SP_VERDICT_EXCEEDS ? part_low - guard->low_db > high
+                                                      : low == high;
+  return holds ? NULL
+               : sp_reason (POWER_LOWER_BOUND, .power_dbm = c->out->power_dbm, .limit_dbm = e->limit_dbm, .limit_low_dbm = low,
+                            .limit_high_dbm = isinf (high) ? NAN : high);
+}
+
+/* No sweep shows the radio where it was said to send: nothing complies, and nothing exceeds a limit that its power makes. */
+static gboolean
+stands_without_carrier (const SpJudging *c, const SpEmission *e)
+{
+  double low, high;
+  gboolean absolute = !sp_judging_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) || low == high || c->out->by_meter;
+  return e->verdict != SP_VERDICT_COMPLIES && absolute;
+}
+
+static gboolean
+is_settled (const SpEmission *e)
+{
+  return e->verdict != SP_VERDICT_NOT_PROVEN && e->verdict != SP_VERDICT_NO_LIMIT;
+}
+
+static void
+withhold (SpEmission *e, SpRuleRow row, SpReason *why)
+{
+  sp_reason_unref (e->reason);
+  e->row = row;
+  e->verdict = SP_VERDICT_NOT_PROVEN;
+  e->reason = why;
+}
+
+SpDecided
+sp_judging_verdict (const SpJudging *c, const SpEmission *emission)
+{
+  SpEmission e = *emission; /* a copy that what is decided first is added to; it owns nothing but its reason */
+  SpGuard guard = sp_judging_guard (c, &e);
+  e.margin_db = e.swept && !e.unresolved ? e.limit_dbm - e.level_dbm : NAN;
+  e.conformity = conformity (&e);
+  e.facts = sp_judging_facts (c, &e, &guard);
+  const SpRuleLine *rule = sp_rule_of_facts (e.facts);
+  e.row = rule->row;
+  e.verdict = rule->verdict;
+  e.reason = sp_judging_row_reason (c, &e, &guard);
+  SpReason *more = c->power_at_least && is_settled (&e) ? for_more_power (c, &e, &guard) : NULL;
+  if (more)
+    withhold (&e, SP_ROW_MORE_POWER, more);
+  if (c->no_carrier && is_settled (&e) && !stands_without_carrier (c, &e))
+    withhold (&e, SP_ROW_NO_CARRIER, sp_reason_ref (c->no_carrier));
+  return (SpDecided){ .margin_db = e.margin_db,
+                      .conformity = e.conformity,
+                      .facts = e.facts,
+                      .row = e.row,
+                      .verdict = e.verdict,
+                      .decision = sp_judging_decision (&e, guard.high_db, guard.low_db),
+                      .reason = e.reason };
+}
