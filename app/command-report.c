@@ -3,7 +3,7 @@
 
 #include "core/judge/findings.h"
 #include "core/quantity/error.h"
-#include "ui/report/workbook.h"
+#include "ui/report/workbook/workbook.h"
 
 #include <glib/gi18n.h>
 #include <string.h>

@@ -1,6 +1,8 @@
 /* input.c - the bench that a command works on */
 #include "app/command.h"
 
+#include "core/bench/edit/edit.h"
+#include "core/bench/sheet/sheet.h"
 #include "core/book/book.h"
 #include "core/quantity/error.h"
 

@@ -1,5 +1,5 @@
 /* ages.c - how old a chain's calibration is on the bench's day */
-#include "core/bench/bench-private.h"
+#include "core/bench/build.h"
 
 #include <math.h>
 

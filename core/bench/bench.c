@@ -1,14 +1,8 @@
 /* bench.c - the bench as a value: making, copying and sharing it, its warnings */
-#include "core/bench/bench-private.h"
+#include "core/bench/build.h"
 
-#include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
-
-#include "core/quantity/error.h"
-#include "core/quantity/text.h"
-#include "core/quantity/writer.h"
-#include "core/trace/read/read.h"
 
 #define BANDWIDTH_ASSUMED_HZ 16000.0 /* a narrow voice channel's (16K0F3E); common practice, and said */
 
@@ -135,6 +129,34 @@ sp_bench_unref (SpBench *bench)
   g_atomic_rc_box_release_full (bench, clear);
 }
 
+/* ---- parts ---- */
+
+gpointer
+sp_part_ref (SpPartKind kind, gpointer part)
+{
+  switch (kind) {
+  case SP_PART_CHAIN: return sp_chain_ref (part);
+  case SP_PART_ANALYZER: return sp_analyzer_ref (part);
+  case SP_PART_MASK: return sp_mask_ref (part);
+  case SP_PART_TRACE: return sp_trace_ref (part);
+  case SP_PART_KINDS: break;
+  }
+  g_return_val_if_reached (NULL);
+}
+
+void
+sp_part_unref (SpPartKind kind, gpointer part)
+{
+  switch (kind) {
+  case SP_PART_CHAIN: sp_chain_unref (part); return;
+  case SP_PART_ANALYZER: sp_analyzer_unref (part); return;
+  case SP_PART_MASK: sp_mask_unref (part); return;
+  case SP_PART_TRACE: sp_trace_unref (part); return;
+  case SP_PART_KINDS: break;
+  }
+  g_return_if_reached ();
+}
+
 /* ---- the check source ---- */
 
 double
@@ -162,8 +184,8 @@ warnings_of_parts (const SpBench *bench, const SpChain *chain, const SpAnalyzer 
     sp_reasons_extend (bench->warnings, mask->warnings);
 }
 
-static void
-collect_warnings (SpBench *bench)
+void
+sp_bench_collect_warnings (SpBench *bench)
 {
   sp_reasons_extend (bench->warnings, bench->sheet_warnings);
   warnings_of_parts (bench, bench->chain, bench->analyzer, bench->mask);
@@ -179,14 +201,7 @@ collect_warnings (SpBench *bench)
   }
 }
 
-void
-sp_bench_finish (SpBench *bench)
-{
-  collect_warnings (bench);
-  bench->sha256 = sp_bench_hash (bench);
-}
-
-/* ---- copies, and other parts for one call ---- */
+/* ---- copies ---- */
 
 void
 sp_condition_copy (SpCondition *to, const SpCondition *from)
@@ -239,36 +254,6 @@ sp_bench_copy (const SpBench *bench, guint more)
   copy->sheet_warnings = g_ptr_array_ref (bench->sheet_warnings);
   copy->warnings = sp_reasons_new ();
   copy->sha256 = NULL;
-  return copy;
-}
-
-SpBench *
-sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule)
-{
-  SpBench *copy = sp_bench_copy (bench, 0);
-  if (chain) {
-    g_clear_pointer (&copy->chain, sp_chain_unref);
-    copy->chain = sp_chain_ref (chain);
-  }
-  if (analyzer) {
-    g_clear_pointer (&copy->analyzer, sp_analyzer_unref);
-    copy->analyzer = sp_analyzer_ref (analyzer);
-  }
-  if (mask) {
-    g_clear_pointer (&copy->mask, sp_mask_unref);
-    copy->mask = sp_mask_ref (mask);
-  }
-  for (guint i = 0; i < copy->n_conditions; i++) {
-    if (chain)
-      g_clear_pointer (&copy->conditions[i].chain, sp_chain_unref);
-    if (analyzer)
-      g_clear_pointer (&copy->conditions[i].analyzer, sp_analyzer_unref);
-    if (mask)
-      g_clear_pointer (&copy->conditions[i].mask, sp_mask_unref);
-  }
-  if (rule >= 0)
-    copy->rule = (SpDecisionRule) rule;
-  sp_bench_finish (copy);
   return copy;
 }
 
@@ -363,57 +348,4 @@ const char *
 sp_modulation_name (SpModulation modulation)
 {
   return modulation == SP_MODULATION_NOT_STATED ? NULL : sp_modulation_names[modulation];
-}
-
-/* ---- without a sheet ---- */
-
-static gboolean
-add_radio_text (SpBench *bench, const char *text, GError **error)
-{
-  const char *equals = strchr (text, '=');
-  if (!equals || equals == text || !equals[1])
-    return sp_fail (error, SP_ERROR_USAGE, _ ("found the radio “%s”; expected NAME=TRACE[;TRACE...]"), text);
-  g_autofree char *raw = g_strndup (text, equals - text), *name = sp_unescape (raw);
-  if (strchr (name, '/'))
-    return sp_fail (error, SP_ERROR_USAGE, _ ("the radio “%s”: a radio's name has no / in it"), name);
-  for (guint i = 0; i < bench->n_radios; i++)
-    if (strcmp (bench->radios[i].name, name) == 0)
-      return sp_fail (error, SP_ERROR_USAGE, _ ("the radio “%s” is given twice; put its traces into one, divided by ;"), name);
-  sp_bench_add_radio (bench, g_steal_pointer (&name));
-  SpCondition *condition = sp_bench_add_condition (bench, bench->n_radios - 1, g_strdup (""));
-  gboolean one = g_file_test (equals + 1, G_FILE_TEST_EXISTS); /* with a ; in its name */
-  g_auto (GStrv) references = g_strsplit (equals + 1, ";", one ? 1 : 0);
-  for (guint i = 0; references[i]; i++) {
-    g_autofree char *path = NULL;
-    SpTraceOptions options;
-    if (!one && !*g_strstrip (references[i]))
-      continue;
-    sp_trace_options_init (&options);
-    SpTrace *trace = sp_trace_operand_parse (references[i], &path, &options, error) ? sp_trace_read_hashed (path, &options, error) : NULL;
-    sp_trace_options_clear (&options);
-    if (!trace)
-      return FALSE;
-    sp_condition_add_sweep (condition, SP_PURPOSE_KEYED, trace, NULL, NAN);
-  }
-  return condition->n_sweeps > 0
-         || sp_fail (error, SP_ERROR_USAGE, _ ("the radio “%s” has no trace; expected NAME=TRACE[;TRACE...]"), text);
-}
-
-SpBench *
-sp_bench_from_radios (const char *const *radios, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, GError **error)
-{
-  guint n = g_strv_length ((char **) radios);
-  if (n > SP_CONDITIONS_MAX) {
-    sp_fail (error, SP_ERROR_LIMIT, _ ("more than %d radios"), SP_CONDITIONS_MAX);
-    return NULL;
-  }
-  g_autoptr (SpBench) bench = sp_bench_new (n);
-  bench->chain = sp_chain_ref (chain);
-  bench->analyzer = sp_analyzer_ref (analyzer);
-  bench->mask = sp_mask_ref (mask);
-  for (guint i = 0; i < n; i++)
-    if (!add_radio_text (bench, radios[i], error))
-      return NULL;
-  sp_bench_finish (bench);
-  return g_steal_pointer (&bench);
 }

@@ -88,40 +88,13 @@ typedef struct {
   char *unknown, *unknown_groups;
   GPtrArray *sheet_warnings; /* SpReason*: the sheet's own */
   GPtrArray *warnings;       /* all: the sheet's own, those of chains, analyzers, masks and traces, calibrations that are too old */
-  char *sha256;              /* of everything that judging depends on; see sp_bench_hash() */
+  char *sha256; /* of all that judging depends on, and of the names under which findings are given; not of paths, titles and notes */
 } SpBench;
 
-/* Reads a sheet and every file it names, each once; paths are relative to the sheet. Errors: SHEET:LINE:COLUMN: [group] key: what, with the
- * named file's own message and place behind. A radio without [condition] groups makes one condition named "". At most 1000 radios and
- * conditions. STEP_UNKNOWN where a step cannot be checked against the files' attenuations. (transfer full) */
-SpBench *sp_bench_read (const char *path, GError **error);
-
-/* Where the parts come from that a sheet names, where not from files beside it: `find` gives the one called `name` (decoded; a trace also by its
- * options, else NULL), a new reference to an SpChain, SpAnalyzer, SpMask or SpTrace by `kind`; NULL and an error. Asked once for each name. */
+/* What a sheet names: an SpChain, SpAnalyzer, SpMask or SpTrace. */
 typedef enum { SP_PART_CHAIN, SP_PART_ANALYZER, SP_PART_MASK, SP_PART_TRACE, SP_PART_KINDS } SpPartKind;
-typedef struct {
-  gpointer (*find) (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error);
-  gpointer data;
-} SpParts;
 gpointer sp_part_ref (SpPartKind kind, gpointer part);
 void sp_part_unref (SpPartKind kind, gpointer part);
-/* A sheet that is parsed already; `parts` NULL: files, their paths relative to the key file's name. (transfer full) */
-SpBench *sp_bench_parse (SpKeyFile *file, const SpParts *parts, GError **error);
-
-/* The bench as a sheet: canonical order, all digits, unknown keys kept, comments gone. Read back with parts of the same names it is an equal bench
- * (equal sha256). `name` gives each part the name to be written (not yet escaped, without options; transfer full); equal parts equal names, unequal
- * ones unequal names or options. A built-in mask's name is its own. (transfer full) */
-typedef char *(*SpPartName) (gpointer data, SpPartKind kind, gconstpointer part);
-char *sp_bench_sheet_text (const SpBench *bench, SpPartName name, gpointer data);
-
-/* A bench of one condition per `radio` text "NAME=TRACE[;TRACE...]" (options in the traces allowed), as `--radio` gives it. The three
- * parts are not NULL. (transfer full) */
-SpBench *sp_bench_from_radios (const char *const *radios, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, GError **error);
-
-/* The same bench with other parts, for one call: NULL leaves a part as it is; a given chain, analyzer or mask also takes the place
- * of the conditions' own. rule -1: as it is. (transfer full) */
-SpBench *sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule);
-
 SpBench *sp_bench_ref (const SpBench *bench);
 void sp_bench_unref (SpBench *bench);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBench, sp_bench_unref)
@@ -149,7 +122,8 @@ double sp_bench_drift_db (const SpBench *bench);
  * 4.3.7; the level is not moved: common practice). The same for all readings of one sweep, so it cancels in dBc. 0 where it was not checked. */
 double sp_bench_drift_u_db (const SpBench *bench);
 
-/* The keys of [bench], [radio NAME] and [condition RADIO/NAME]; a radio with one condition may have that one's keys in its own group. */
+/* The keys of [bench], [radio NAME] and [condition RADIO/NAME]; a radio with one condition may have that one's keys in its own group. A bench is made,
+ * copied and freed by these tables; they stand in core/bench/sheet/bench-keys.c, with the readers and writers of their rows. */
 extern const SpKeySpec sp_bench_keys[], sp_radio_keys[], sp_condition_keys[];
 
 gboolean sp_purpose_has_chain (SpPurpose purpose);        /* steps and notched sweeps may have one of their own */

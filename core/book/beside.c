@@ -1,4 +1,6 @@
 /* beside.c - a bench to hold against another */
+#include "core/bench/edit/edit.h"
+#include "core/bench/sheet/sheet.h"
 #include "core/book/book.h"
 
 SpBench *

@@ -8,6 +8,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "core/bench/sheet/sheet.h"
 #include "core/quantity/error.h"
 #include "core/quantity/hash.h"
 #include "core/trace/read/read.h"

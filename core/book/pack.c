@@ -2,6 +2,7 @@
  *
  * Names come from strangers: what is written is always DIR/bench.sheet or DIR/raw/NN-name, name without folders, and never over a file.
  */
+#include "core/bench/sheet/sheet.h"
 #include "core/book/book-private.h"
 
 #include <errno.h>

@@ -1,5 +1,6 @@
 /* How the time of judging grows with the points, and how it stands beside copying and sorting the same numbers: ratios within one run, processor
  * time. */
+#include "core/bench/sheet/sheet.h"
 #include "core/judge/findings.h"
 
 #include <gsl/gsl_rng.h>

@@ -1,6 +1,7 @@
 /* The spreadsheet of twenty sweeps of 10,000 points, beside a bare program that writes the cells of the same sweeps: a ratio within one
  * run. The whole workbook counts on our side: figure, chart, ledgers, formulas. */
-#include "ui/report/workbook.h"
+#include "ui/report/workbook/workbook.h"
+#include "core/bench/sheet/sheet.h"
 #include "core/judge/findings.h"
 #include "ui/figure/figure.h"
 

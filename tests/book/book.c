@@ -3,6 +3,7 @@
 #include <sys/resource.h>
 #include <unistd.h>
 
+#include "core/bench/sheet/sheet.h"
 #include "core/trace/read/read.h"
 #include "tests/book/files.h"
 

@@ -4,6 +4,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "core/bench/sheet/sheet.h"
 #include "core/trace/read/read.h"
 #include "tests/book/files.h"
 #include "tests/faults/victim.h"

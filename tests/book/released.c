@@ -3,6 +3,7 @@
  * `tests/book/released/schema-N.benchbook`, three states of the shelf's bench each. Who adds a step to the schema runs this test with SP_RELEASE=1 before:
  * it writes the book of the schema as it is.
  */
+#include "core/bench/sheet/sheet.h"
 #include "core/judge/findings.h"
 #include "tests/book/files.h"
 

@@ -5,7 +5,8 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
+#include "core/bench/sheet/sheet.h"
 #include "tests/suite.h"
 
 static char *folder; /* made once a process, emptied at the end */

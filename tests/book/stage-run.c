@@ -1,7 +1,8 @@
 /* A chain whose stage has a substitution run: in a book and out of it again with every number, and no file named by a stranger's book is read. */
 #include "tests/chain/bench.h"
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
+#include "core/bench/sheet/sheet.h"
 #include "core/book/book.h"
 
 static const char *const files[][2] = {

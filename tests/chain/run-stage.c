@@ -1,7 +1,7 @@
 /* A run behind a stage: its loss, u and degrees of freedom in the chain, what is hashed, and edits. */
 #include "tests/chain/run.h"
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "core/chain/sample.h"
 #include "core/quantity/coverage.h"
 

@@ -1,4 +1,5 @@
 /* chart.c - layers, views, and what an empty chart shows */
+#include "core/bench/edit/edit.h"
 #include "tests/chart/window.h"
 
 START_TEST (the_pointer_draws_no_curve)

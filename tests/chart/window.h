@@ -2,7 +2,8 @@
  * display. */
 #pragma once
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
+#include "core/bench/sheet/sheet.h"
 #include "tests/wait.h"
 #include "ui/window/chart/chart-private.h"
 

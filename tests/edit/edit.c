@@ -1,4 +1,5 @@
 /* edit.c - every edit: what it changes, what it shares, what it refuses; the bench it was given stays as it was */
+#include "core/bench/sheet/sheet.h"
 #include "tests/edit/edited.h"
 
 START_TEST (sheet_comes_back)

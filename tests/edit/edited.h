@@ -1,6 +1,7 @@
 /* edited.h - what the tests of edits share: a bench that must be as it was after each test, and calls that must be refused */
 #pragma once
 
+#include "core/bench/sheet/sheet.h"
 #include "tests/book/shelf.h"
 
 static SpBench *bench; /* made anew for each test */

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "core/bench/propose.h"
+#include "core/bench/proposals/propose.h"
 #include "core/trace/read/read.h"
 
 static SpBench *bench;

@@ -12,7 +12,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "tests/faults/victim.h"
 #include "ui/window/import/import-private.h"
 #include "ui/window/session/reading.h"

@@ -1,4 +1,4 @@
-#include "ui/figure/band.h"
+#include "ui/figure/plot/band.h"
 #include "tests/suite.h"
 
 /* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */

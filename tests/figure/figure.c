@@ -1,7 +1,7 @@
 #include "ui/figure/figure.h"
 #include "tests/figure/fixture.h"
 #include "tests/suite.h"
-#include "ui/figure/glyph.h"
+#include "ui/figure/pen/glyph.h"
 
 #include <cairo-svg.h>
 #include <glib/gstdio.h>

@@ -2,7 +2,7 @@
 #include "tests/figure/fixture.h"
 #include "tests/suite.h"
 #include "ui/figure/figure.h"
-#include "ui/figure/names.h"
+#include "ui/figure/pen/names.h"
 
 /* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
 const char *__lsan_default_suppressions (void);

@@ -1,5 +1,5 @@
 /* palette.c - recomputes what palette.h promises: trace inks that everybody can tell apart, and that stand off the sheet */
-#include "ui/figure/palette.h"
+#include "ui/figure/pen/palette.h"
 #include "tests/suite.h"
 
 #define SRGB "IEC 61966-2-1 (sRGB), from memory"

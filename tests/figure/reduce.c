@@ -1,4 +1,4 @@
-#include "ui/figure/reduce.h"
+#include "ui/figure/plot/reduce.h"
 #include "core/quantity/ascending.h"
 #include "tests/suite.h"
 

@@ -1,4 +1,4 @@
-#include "ui/figure/scale.h"
+#include "ui/figure/pen/scale.h"
 #include "tests/suite.h"
 
 START_TEST (round_trips)

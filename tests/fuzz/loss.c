@@ -1,5 +1,5 @@
 /* loss.c - any bytes as a table of losses: what it says is a stage's points, or refused with a place; those points as a table say the same */
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "core/chain/loss-table.h"
 #include "tests/fuzz/key-file.h"
 

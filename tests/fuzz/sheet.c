@@ -1,5 +1,6 @@
 /* sheet.c - any bytes as a sheet. What it names is in memory: by the name's first character one of three exports, chains, analyzers and masks, so that
  * sweeps may differ. Written and read again it is an equal bench; one of four small ones is judged, twice the same. */
+#include "core/bench/sheet/sheet.h"
 #include "core/bench/bench.h"
 #include "core/judge/findings.h"
 #include "core/trace/read/read.h"

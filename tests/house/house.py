@@ -14,6 +14,7 @@ import counted  # noqa: E402
 
 ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 LONGEST = 500
+MOST_SOURCES = 22
 OURS = ("core", "ui", "app")
 TOP = {"README.md", "DEVELOPERS.md", "meson.build", "LICENSE", "app", "core", "ui", "tests", "samples", "po"}
 
@@ -129,6 +130,14 @@ class House(unittest.TestCase):
         long = [f"{path}: {n} lines" for path in sources(*OURS, "tests", ends=(".c", ".h", ".py", ".build", ".ui"))
                 if (n := text(path).count("\n")) > LONGEST]
         self.assertEqual(long, [], f"over {LONGEST} lines: it wants another room")
+
+    def test_no_folder_is_too_full(self):
+        count = {}
+        for path in sources(*OURS, ends=(".c",)):
+            count[os.path.dirname(path)] = count.get(os.path.dirname(path), 0) + 1
+        self.assertGreater(len(count), 30)
+        full = [f"{folder}: {n} sources" for folder, n in count.items() if n > MOST_SOURCES]
+        self.assertEqual(full, [], f"over {MOST_SOURCES} sources: it wants rooms of its own")
 
     def test_functions_are_short(self):
         """A function's body stands between the braces of the first column (.clang-format)."""

@@ -1,5 +1,6 @@
 /* What file names and settings propose, and arrivals folded into one bench. */
-#include "core/bench/propose.h"
+#include "core/bench/proposals/propose.h"
+#include "core/bench/sheet/sheet.h"
 #include "tests/suite.h"
 
 static void

@@ -3,7 +3,8 @@
 
 #include "tests/pages/room.h"
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
+#include "core/bench/sheet/sheet.h"
 #include "ui/window/import/import-private.h"
 
 #include <glib/gstdio.h>

@@ -1,6 +1,7 @@
 /* The plan of a judged condition: what was measured stands in it, and what it says of today's sweep is what judging found. */
 #include "tests/suite.h"
 
+#include "core/bench/sheet/sheet.h"
 #include "core/judge/plan-inputs.h"
 
 #include <glib/gstdio.h>

@@ -1,7 +1,7 @@
 /* prove.c - what planning advises does prove: its sweep is made by the same profile and judged */
 #include "tests/suite.h"
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "tests/plan/shop.h"
 
 static SpFindings *

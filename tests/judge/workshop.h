@@ -2,6 +2,7 @@
  */
 #pragma once
 
+#include "core/bench/sheet/sheet.h"
 #include "core/judge/findings.h"
 
 #include <glib/gstdio.h>

@@ -4,7 +4,7 @@
 
 #include "tests/keys/tables.h"
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 
 /* ---- one value for every kind ---- */
 

@@ -3,7 +3,7 @@
 
 #include <glib/gstdio.h>
 
-#include "core/bench/shelf.h"
+#include "core/bench/shelf/shelf.h"
 #include "ui/window/chain/shelf-dialog.h"
 #include "ui/window/chart/staircase.h"
 #include "ui/window/session/chain-edit.h"

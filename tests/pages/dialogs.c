@@ -4,7 +4,7 @@
 #include <glib/gstdio.h>
 #include <math.h>
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "core/trace/read/read.h"
 #include "ui/window/dialogs/analyzer-dialog.h"
 #include "ui/window/dialogs/bench-dialog.h"

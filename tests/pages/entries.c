@@ -3,7 +3,8 @@
 
 #include <glib/gstdio.h>
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
+#include "core/bench/sheet/sheet.h"
 #include "ui/window/chain/chain-page-private.h"
 #include "ui/window/import/import-private.h"
 #include "ui/window/shell/window-private.h"

@@ -4,6 +4,7 @@
 
 #include "tests/wait.h"
 
+#include "core/bench/sheet/sheet.h"
 #include "ui/window/session/reading.h"
 #include "ui/window/session/session.h"
 #include "ui/window/widgets/fields.h"

@@ -1,7 +1,7 @@
 /* plan.c - what must hold of every outlook, of what would prove a place, and of the advised sweep */
 #include "tests/suite.h"
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "core/plan/plan-private.h"
 #include "tests/plan/shop.h"
 

@@ -2,6 +2,7 @@
  */
 #pragma once
 
+#include "core/bench/sheet/sheet.h"
 #include "core/plan/plan.h"
 #include "core/quantity/units.h"
 #include "tests/judge/workshop.h"

@@ -1,7 +1,8 @@
-#include "ui/report/workbook.h"
+#include "ui/report/workbook/workbook.h"
 #include "core/bench/bench.h"
+#include "core/bench/sheet/sheet.h"
 #include "tests/suite.h"
-#include "ui/report/workbook-private.h"
+#include "ui/report/workbook/workbook-private.h"
 
 #include <glib/gstdio.h>
 #include <locale.h>

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "core/bench/bench.h"
+#include "core/bench/sheet/sheet.h"
 #include "tests/suite.h"
 
 static char *folder; /* made once a process, emptied at the end */

@@ -1,4 +1,5 @@
 /* sheet-bad.c - sheets that cannot be read: each message begins with its place and says what was expected */
+#include "core/bench/sheet/sheet.h"
 #include "tests/sheet/folder.h"
 
 typedef struct {

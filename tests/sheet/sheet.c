@@ -1,4 +1,6 @@
 /* sheet.c - a bench read from a sheet, shared with other parts, and its hash */
+#include "core/bench/sheet/sheet.h"
+#include "core/bench/edit/edit.h"
 #include "tests/reasons.h"
 #include "tests/sheet/folder.h"
 

@@ -1,6 +1,7 @@
 #include "tests/simulate/scene.h"
 #include "tests/simulate/files.h"
 
+#include "core/bench/sheet/sheet.h"
 #include "core/quantity/units.h"
 #include "core/trace/read/read.h"
 

@@ -1,4 +1,5 @@
 #include "tests/simulate/world.h"
+#include "core/bench/sheet/sheet.h"
 #include "tests/simulate/files.h"
 
 #include <math.h>

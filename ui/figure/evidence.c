@@ -4,8 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/figure/frame.h"
-#include "ui/figure/glyph.h"
+#include "ui/figure/pen/frame.h"
+#include "ui/figure/pen/glyph.h"
 #include "ui/words/words.h"
 
 #define PART_WIDTH 36 /* of a column at the right */

@@ -6,7 +6,7 @@
  */
 #pragma once
 
-#include "ui/figure/pen.h"
+#include "ui/figure/pen/pen.h"
 
 /* Draws into `rect`, numbers and all. Nothing where the emission has no evidence. */
 void sp_evidence_draw (SpPen *pen, const SpEmission *emission, const SpRect *rect);

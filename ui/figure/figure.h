@@ -6,7 +6,7 @@
 #pragma once
 
 #include "ui/figure/parts.h"
-#include "ui/figure/plot.h"
+#include "ui/figure/plot/plot.h"
 
 #define SP_FIGURE_LEAST_WIDTH 640
 #define SP_FIGURE_LEAST_HEIGHT 400

@@ -1,8 +1,8 @@
 /* ledger.c - the emissions that matter as a table without vertical rules */
 #include "ui/figure/parts.h"
 
-#include "ui/figure/glyph.h"
-#include "ui/figure/names.h"
+#include "ui/figure/pen/glyph.h"
+#include "ui/figure/pen/names.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>

@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "core/chain/sample.h"
-#include "ui/figure/scale.h"
+#include "ui/figure/pen/scale.h"
 #include "ui/words/words.h"
 
 #define LEFT 52

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/chain/chain.h"
-#include "ui/figure/pen.h"
+#include "ui/figure/pen/pen.h"
 
 /* Draws into `rect`, numbers and all; log frequency. Outside the calibrated span the curve is dotted. `stage` beyond the chain: nothing. */
 void sp_loss_curve_draw (SpPen *pen, const SpChain *chain, guint stage, const SpRect *rect);

@@ -4,8 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/figure/scale.h"
-#include "ui/figure/view.h"
+#include "ui/figure/pen/scale.h"
+#include "ui/figure/pen/view.h"
 #include "ui/words/words.h"
 
 #define LEFT 52

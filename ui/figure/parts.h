@@ -4,8 +4,8 @@
  */
 #pragma once
 
-#include "ui/figure/pen.h"
-#include "ui/figure/view.h"
+#include "ui/figure/pen/pen.h"
+#include "ui/figure/pen/view.h"
 
 /* Level against place, from the radio to the mixer, of the chosen condition: treads whose drop is a stage's loss to scale, ratings as
  * hatched ceilings, headroom between; the worst single fault as a dotted ghost with its sentence. */

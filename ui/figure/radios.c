@@ -1,7 +1,7 @@
 /* radios.c - the conditions, a row each */
 #include "ui/figure/parts.h"
 
-#include "ui/figure/glyph.h"
+#include "ui/figure/pen/glyph.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>

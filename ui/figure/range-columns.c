@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-#include "ui/figure/fog.h"
-#include "ui/figure/glyph.h"
+#include "ui/figure/pen/fog.h"
+#include "ui/figure/pen/glyph.h"
 
 #define TICK_EVERY 6
 #define TICK 5

@@ -2,7 +2,7 @@
  */
 #pragma once
 
-#include "ui/figure/frame.h"
+#include "ui/figure/pen/frame.h"
 #include "ui/figure/range.h"
 
 typedef struct {

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/figure/fog.h"
+#include "ui/figure/pen/fog.h"
 #include "ui/words/words.h"
 
 #define COLUMN_MOST 46

@@ -7,7 +7,7 @@
 #pragma once
 
 #include "core/plan/plan.h"
-#include "ui/figure/pen.h"
+#include "ui/figure/pen/pen.h"
 
 typedef struct {
   const SpRange *range;

@@ -1,8 +1,8 @@
 /* staircase.c - the chain as a staircase: level against place, from the radio down to the mixer */
 #include "ui/figure/parts.h"
 
-#include "ui/figure/names.h"
-#include "ui/figure/scale.h"
+#include "ui/figure/pen/names.h"
+#include "ui/figure/pen/scale.h"
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>

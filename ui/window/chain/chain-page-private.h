@@ -4,7 +4,7 @@
 
 #include <gtk/gtk.h>
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "core/judge/findings.h"
 #include "ui/window/session/chain-edit.h"
 #include "ui/window/session/session.h"

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "core/bench/shelf.h"
+#include "core/bench/shelf/shelf.h"
 #include "ui/window/widgets/dialog.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/tooltip.h"

@@ -1,7 +1,7 @@
 /* chart-choose.c - from a place to an emission, from emission to emission, and what is said of it */
 #include "ui/window/chart/chart-private.h"
 
-#include "ui/figure/names.h"
+#include "ui/figure/pen/names.h"
 #include "ui/window/widgets/items.h"
 #include "ui/words/words.h"
 

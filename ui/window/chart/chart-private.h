@@ -6,7 +6,7 @@
  */
 #pragma once
 
-#include "ui/figure/plot.h"
+#include "ui/figure/plot/plot.h"
 #include "ui/window/chart/chart.h"
 
 typedef enum { SP_LAYER_GROUND, SP_LAYER_TRACES, SP_LAYER_LADDER, SP_N_LAYERS } SpLayer;

@@ -5,7 +5,7 @@
 
 #include <gio/gio.h>
 
-#include "core/bench/propose.h"
+#include "core/bench/proposals/propose.h"
 #include "core/trace/read/understood.h"
 
 #define SP_ARRIVALS_MOST 1000                     /* files at once, those of folders counted in */

@@ -3,7 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "ui/window/session/reading.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/words/words.h"

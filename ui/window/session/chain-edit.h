@@ -4,7 +4,7 @@
 
 #include <gtk/gtk.h>
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "ui/window/session/session.h"
 
 /* Where a chain is used. It names a place, not a chain: after an undo another one may be there, or none. */

@@ -41,7 +41,7 @@ SpFindings *sp_session_findings (SpSession *session); /* (transfer none); may be
 gboolean sp_session_judging (SpSession *session);
 
 /* One undoable edit, one judging, one save (within half a second, in one transaction). `bench` (transfer full) may be NULL with `error` set (transfer full):
- * then the error is told through "trouble" and nothing changes; so the functions of core/bench/edit.h can be passed straight through. */
+ * then the error is told through "trouble" and nothing changes; so the functions of core/bench/edit/edit.h can be passed straight through. */
 gboolean sp_session_edit (SpSession *session, SpBench *bench, const char *label, GError *error);
 void sp_session_undo (SpSession *session);
 void sp_session_redo (SpSession *session);

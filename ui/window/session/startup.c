@@ -5,6 +5,7 @@
  * frame waits 60 ms at most for findings.
  */
 #include "ui/window/session/startup.h"
+#include "core/bench/sheet/sheet.h"
 
 #include <gio/gio.h>
 #include <pango/pangocairo.h>

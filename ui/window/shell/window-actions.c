@@ -3,7 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "core/bench/edit.h"
+#include "core/bench/edit/edit.h"
 #include "ui/window/chain/chain-page.h"
 #include "ui/window/chart/chart.h"
 #include "ui/window/chart/evidence.h"

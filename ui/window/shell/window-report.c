@@ -10,7 +10,7 @@
 
 #include "core/quantity/file.h"
 #include "ui/figure/figure.h"
-#include "ui/report/workbook.h"
+#include "ui/report/workbook/workbook.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/items.h"
 

@@ -4,7 +4,7 @@
 
 #include <gtk/gtk.h>
 
-#include "ui/figure/glyph.h"
+#include "ui/figure/pen/glyph.h"
 
 typedef void (*SpPaperDraw) (SpPen *pen, const SpRect *rect, gpointer owner);
 

@@ -4,7 +4,7 @@
 
 #include <gtk/gtk.h>
 
-#include "ui/figure/view.h"
+#include "ui/figure/pen/view.h"
 #include "ui/window/session/session.h"
 
 #define SP_TYPE_FOUND_ITEM (sp_found_item_get_type ())

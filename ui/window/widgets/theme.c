@@ -1,7 +1,7 @@
 /* theme.c - light and dark */
 #include "ui/window/widgets/theme.h"
 
-#include "ui/figure/palette.h"
+#include "ui/figure/pen/palette.h"
 
 /* One display, one style: the state is the process's. */
 static struct {

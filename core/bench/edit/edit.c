@@ -1,0 +1,325 @@
+/* edit.c - a bench with one thing changed
+ *
+ * An edit changes a copy or its sheet, and the sheet's own reader then reads that with the same parts: so every rule of a sheet holds for an edit
+ * too, and the sentences are the reader's. No file is read again.
+ */
+#include "core/bench/edit/edit.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "core/bench/build.h"
+#include "core/bench/edit/edit-private.h"
+#include "core/bench/sheet/sheet.h"
+#include "core/bench/sheet/write.h"
+#include "core/quantity/error.h"
+#include "core/quantity/text.h"
+
+/* ---- the parts of a bench by names that tell them apart ---- */
+
+typedef struct {
+  GHashTable *names; /* part -> name */
+  GHashTable *parts; /* kind, name and options -> part */
+} Names;
+
+static void
+names_init (Names *names)
+{
+  names->names = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  names->parts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+}
+
+static void
+names_clear (Names *names)
+{
+  g_hash_table_unref (names->names);
+  g_hash_table_unref (names->parts);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Names, names_clear)
+
+static const char *
+first_name (SpPartKind kind, gconstpointer part)
+{
+  const SpChain *chain = part;
+  const SpAnalyzer *analyzer = part;
+  const SpMask *mask = part;
+  switch (kind) {
+  case SP_PART_CHAIN: return chain->file ? chain->file : chain->name;
+  case SP_PART_ANALYZER: return analyzer->file ? analyzer->file : analyzer->name;
+  case SP_PART_MASK: return mask->file ? mask->file : mask->name;
+  case SP_PART_TRACE: return ((const SpTrace *) part)->file;
+  case SP_PART_KINDS: break;
+  }
+  g_return_val_if_reached (NULL);
+}
+
+static char *
+part_id (SpPartKind kind, const char *name, const char *options)
+{
+  return g_strdup_printf ("%d:%s?%s", kind, name, options ? options : "");
+}
+
+static char *
+name_part (gpointer data, SpPartKind kind, gconstpointer part)
+{
+  Names *names = data;
+  const char *known = g_hash_table_lookup (names->names, part);
+  if (known)
+    return g_strdup (known);
+  const char *first = first_name (kind, part), *options = kind == SP_PART_TRACE ? ((const SpTrace *) part)->options : NULL;
+  g_autofree char *name = g_strdup (first && *first ? first : "-");
+  g_autofree char *id = part_id (kind, name, options);
+  for (guint n = 2; g_hash_table_contains (names->parts, id); n++) {
+    g_free (name);
+    g_free (id);
+    name = g_strdup_printf ("%s (%u)", first, n);
+    id = part_id (kind, name, options);
+  }
+  g_hash_table_insert (names->parts, g_steal_pointer (&id), (gpointer) part);
+  g_hash_table_insert (names->names, (gpointer) part, g_strdup (name));
+  return g_steal_pointer (&name);
+}
+
+static gpointer
+find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
+{
+  Names *names = data;
+  g_autofree char *text = options ? sp_trace_options_text (options) : NULL, *id = part_id (kind, name, text);
+  gpointer part = g_hash_table_lookup (names->parts, id);
+  if (part)
+    return sp_part_ref (kind, part);
+  if (kind == SP_PART_MASK && g_strv_contains (sp_mask_names (), name))
+    return sp_mask_load (name, error);
+  sp_fail (error, SP_ERROR_USAGE, _ ("“%s” is not on this bench; expected something that is, or bring the file in first"), name);
+  return NULL;
+}
+
+/* ---- reading it again ---- */
+
+void
+sp_error_drop_place (GError *error, const char *file)
+{
+  g_autofree char *display = g_filename_display_name (file);
+  char *message = error->message, *p = message;
+  if (*display && g_str_has_prefix (p, display) && p[strlen (display)] == ':')
+    p += strlen (display) + 1;
+  while (g_ascii_isdigit (*p)) {
+    while (g_ascii_isdigit (*p))
+      p++;
+    if (*p != ':')
+      return;
+    p++;
+  }
+  while (*p == ' ')
+    p++;
+  memmove (message, p, strlen (p) + 1);
+}
+
+/* `text`: a sheet of `bench`, changed. Its places mean nothing to anybody and are left out of the message. */
+static SpBench *
+read_again (const SpBench *bench, const char *text, Names *names, GError **error)
+{
+  const char *name = bench->file ? bench->file : "";
+  SpParts parts = { find_part, names };
+  GError *cause = NULL;
+  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, &cause);
+  SpBench *edited = file ? sp_bench_parse (file, &parts, &cause) : NULL;
+  if (!edited) {
+    sp_error_drop_place (cause, name);
+    g_propagate_error (error, cause);
+    return NULL;
+  }
+  if (!bench->file)
+    g_clear_pointer (&edited->file, g_free);
+  return edited;
+}
+
+SpBench *
+sp_bench_settle (SpBench *changed, GError **error)
+{
+  g_autoptr (SpBench) copy = changed;
+  g_auto (Names) names;
+  names_init (&names);
+  g_autofree char *text = sp_bench_write (copy, TRUE, name_part, &names);
+  return read_again (copy, text, &names, error);
+}
+
+/* ---- keys ---- */
+
+static SpBench *
+set_key (const SpBench *bench, const char *heading, const SpKeySpec *keys, const char *key, const char *value, GError **error)
+{
+  if (!sp_keys_find (keys, key) && value && *value) {
+    sp_fail (error, SP_ERROR_USAGE, _ ("[%s] has no key “%s”"), heading, key);
+    return NULL;
+  }
+  g_auto (Names) names;
+  names_init (&names);
+  g_autofree char *text = sp_bench_write (bench, TRUE, name_part, &names);
+  g_autofree char *changed = sp_key_text_set (text, heading, key, value, error);
+  return changed ? read_again (bench, changed, &names, error) : NULL;
+}
+
+static char *
+get_key (const SpBench *bench, const char *heading, const char *key)
+{
+  g_auto (Names) names;
+  names_init (&names);
+  g_autofree char *text = sp_bench_write (bench, TRUE, name_part, &names);
+  return sp_key_text_get (text, heading, key);
+}
+
+SpBench *
+sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error)
+{
+  return set_key (bench, "bench", sp_bench_keys, key, value, error);
+}
+
+SpBench *
+sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error)
+{
+  g_return_val_if_fail (radio < bench->n_radios, NULL);
+  g_autofree char *heading = sp_radio_heading (&bench->radios[radio]);
+  return set_key (bench, heading, sp_radio_keys, key, value, error);
+}
+
+SpBench *
+sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, const char *value, GError **error)
+{
+  g_return_val_if_fail (condition < bench->n_conditions, NULL);
+  g_autofree char *heading = sp_condition_heading (bench, &bench->conditions[condition]);
+  return set_key (bench, heading, sp_condition_keys, key, value, error);
+}
+
+char *
+sp_bench_get (const SpBench *bench, const char *key)
+{
+  return get_key (bench, "bench", key);
+}
+
+char *
+sp_bench_get_radio (const SpBench *bench, guint radio, const char *key)
+{
+  g_return_val_if_fail (radio < bench->n_radios, NULL);
+  g_autofree char *heading = sp_radio_heading (&bench->radios[radio]);
+  return get_key (bench, heading, key);
+}
+
+char *
+sp_bench_get_condition (const SpBench *bench, guint condition, const char *key)
+{
+  g_return_val_if_fail (condition < bench->n_conditions, NULL);
+  g_autofree char *heading = sp_condition_heading (bench, &bench->conditions[condition]);
+  return get_key (bench, heading, key);
+}
+
+/* ---- parts ---- */
+
+static SpBench *
+finish (SpBench *copy)
+{
+  sp_bench_finish (copy);
+  return copy;
+}
+
+SpBench *
+sp_bench_set_chain (const SpBench *bench, SpChain *chain)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  g_clear_pointer (&copy->chain, sp_chain_unref);
+  copy->chain = sp_chain_ref (chain);
+  return finish (copy);
+}
+
+SpBench *
+sp_bench_set_analyzer (const SpBench *bench, SpAnalyzer *analyzer)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  g_clear_pointer (&copy->analyzer, sp_analyzer_unref);
+  copy->analyzer = sp_analyzer_ref (analyzer);
+  return finish (copy);
+}
+
+SpBench *
+sp_bench_set_mask (const SpBench *bench, SpMask *mask)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  g_clear_pointer (&copy->mask, sp_mask_unref);
+  copy->mask = sp_mask_ref (mask);
+  return finish (copy);
+}
+
+static void
+replace_chain (SpChain **place, const SpChain *old, SpChain *chain)
+{
+  if (*place != old)
+    return;
+  sp_chain_unref (*place);
+  *place = sp_chain_ref (chain);
+}
+
+SpBench *
+sp_bench_replace_chain (const SpBench *bench, const SpChain *old, SpChain *chain)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  g_return_val_if_fail (old, finish (copy));
+  replace_chain (&copy->chain, old, chain);
+  for (guint i = 0; i < copy->n_conditions; i++) {
+    SpCondition *condition = &copy->conditions[i];
+    replace_chain (&condition->chain, old, chain);
+    for (guint k = 0; k < condition->n_sweeps; k++)
+      replace_chain (&condition->sweeps[k].chain, old, chain);
+  }
+  return finish (copy);
+}
+
+static void
+replace_analyzer (SpAnalyzer **place, const SpAnalyzer *old, SpAnalyzer *analyzer)
+{
+  if (*place != old)
+    return;
+  sp_analyzer_unref (*place);
+  *place = sp_analyzer_ref (analyzer);
+}
+
+SpBench *
+sp_bench_replace_analyzer (const SpBench *bench, const SpAnalyzer *old, SpAnalyzer *analyzer)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  g_return_val_if_fail (old, finish (copy));
+  replace_analyzer (&copy->analyzer, old, analyzer);
+  for (guint i = 0; i < copy->n_conditions; i++)
+    replace_analyzer (&copy->conditions[i].analyzer, old, analyzer);
+  return finish (copy);
+}
+
+SpBench *
+sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule)
+{
+  SpBench *copy = sp_bench_copy (bench, 0);
+  if (chain) {
+    g_clear_pointer (&copy->chain, sp_chain_unref);
+    copy->chain = sp_chain_ref (chain);
+  }
+  if (analyzer) {
+    g_clear_pointer (&copy->analyzer, sp_analyzer_unref);
+    copy->analyzer = sp_analyzer_ref (analyzer);
+  }
+  if (mask) {
+    g_clear_pointer (&copy->mask, sp_mask_unref);
+    copy->mask = sp_mask_ref (mask);
+  }
+  for (guint i = 0; i < copy->n_conditions; i++) {
+    if (chain)
+      g_clear_pointer (&copy->conditions[i].chain, sp_chain_unref);
+    if (analyzer)
+      g_clear_pointer (&copy->conditions[i].analyzer, sp_analyzer_unref);
+    if (mask)
+      g_clear_pointer (&copy->conditions[i].mask, sp_mask_unref);
+  }
+  if (rule >= 0)
+    copy->rule = (SpDecisionRule) rule;
+  sp_bench_finish (copy);
+  return copy;
+}

@@ -1,0 +1,86 @@
+/* edit.h - a bench with one thing changed: each function gives a new bench that shares all it did not touch
+ *
+ * Nothing here changes the bench it is given. NULL and an error (SP_ERROR_USAGE, SP_ERROR_INPUT or SP_ERROR_LIMIT: a sentence that says what was expected) where the
+ * edit makes no sense: the old bench stands. (transfer full) everywhere.
+ */
+#pragma once
+
+#include "core/bench/bench.h"
+
+/* The same bench with other parts, for one call: NULL leaves a part as it is; a given chain, analyzer or mask also takes the place
+ * of the conditions' own. rule -1: as it is. (transfer full) */
+SpBench *sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule);
+
+/* A key of [bench], of a radio or of a condition, by the names and spellings of the sheet (core/docs/files.md, section 2): "title",
+ * "temperature_c", "rule", "fundamental", "meter_dbm" ... value NULL or "": as if the key were absent. Checked exactly as the sheet's
+ * reader checks it. Keys that name parts (chain, mask, keyed ...) take names that sp_bench_get...() gives, and built-in masks; a file is
+ * brought in by the functions below. A value is one line. */
+SpBench *sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error);
+SpBench *sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error);
+SpBench *sp_bench_set_condition (const SpBench *bench, guint condition, const char *key, const char *value, GError **error);
+/* What such a key holds now, as the sheet would spell it; NULL where absent. (transfer full) */
+char *sp_bench_get (const SpBench *bench, const char *key);
+char *sp_bench_get_radio (const SpBench *bench, guint radio, const char *key);
+char *sp_bench_get_condition (const SpBench *bench, guint condition, const char *key);
+
+/* Parts. */
+SpBench *sp_bench_set_chain (const SpBench *bench, SpChain *chain);
+SpBench *sp_bench_set_analyzer (const SpBench *bench, SpAnalyzer *analyzer);
+SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
+/* The bench's own part is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the
+ * bench, a condition or a sweep, so that the values of a chain or an analyzer can be edited whoever it belongs to. */
+SpBench *sp_bench_replace_chain (const SpBench *bench, const SpChain *old, SpChain *chain);
+SpBench *sp_bench_replace_analyzer (const SpBench *bench, const SpAnalyzer *old, SpAnalyzer *analyzer);
+
+/* A condition's own chain, analyzer or mask, by kind; part NULL: the bench's again, if it has one. */
+SpBench *sp_bench_set_own (const SpBench *bench, guint condition, SpPartKind kind, gpointer part, GError **error);
+
+/* Radios and conditions. Names are unique, blanks at their ends are dropped; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
+SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);
+SpBench *sp_bench_add_condition_named (const SpBench *bench, guint radio, const char *name, GError **error);
+SpBench *sp_bench_rename_radio (const SpBench *bench, guint radio, const char *name, GError **error);
+SpBench *sp_bench_rename_condition (const SpBench *bench, guint condition, const char *name, GError **error);
+SpBench *sp_bench_duplicate_condition (const SpBench *bench, guint condition, const char *name, GError **error);
+SpBench *sp_bench_move_condition (const SpBench *bench, guint from, guint to);
+SpBench *sp_bench_remove_condition (const SpBench *bench, guint condition, GError **error);
+
+/* Sweeps of a condition; condition -1: the bench's own unkeyed sweep (adding replaces it). step_db: for a step sweep, else ignored. Sweeps of one
+ * purpose come together, as in a sheet; one that gets another purpose leaves its step_chain or notched_chain behind. */
+SpBench *sp_bench_add_sweep (const SpBench *bench, int condition, SpPurpose purpose, SpTrace *trace, double step_db, GError **error);
+SpBench *sp_bench_remove_sweep (const SpBench *bench, int condition, guint sweep, GError **error);
+SpBench *sp_bench_set_purpose (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db, GError **error);
+/* Likewise, with the chain that all step, or all notched, sweeps of the condition came through: a sheet has one step_chain and one notched_chain for
+ * each. chain NULL: the condition's. */
+SpBench *sp_bench_set_purpose_through (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db,
+                                       const SpChain *chain, GError **error);
+/* The same sweep read anew with other options ("rbw=10kHz&unit=dBuV"): from the raw bytes it carries. */
+SpBench *sp_bench_reread_sweep (const SpBench *bench, guint condition, guint sweep, const char *options, GError **error);
+
+/* Chain and analyzer: one key of one group set as its file spells it (value NULL: absent), checked by the file's own reader; the points of a stage are the
+ * key "points". Stages by index. (transfer full) */
+SpChain *sp_chain_set (const SpChain *chain, int stage, const char *key, const char *value, GError **error); /* stage -1: [chain] */
+char *sp_chain_get (const SpChain *chain, int stage, const char *key);
+/* The stage's loss from a run, in place of its points or its Touchstone file, and of its own date, temperature and common_u_db. The run may come from
+ * sp_run_new(): its text is read as a file's would be, errors are the reader's. It stays with the chain, and so in the book. To take it out again:
+ * sp_chain_set() with "run" and NULL, or "points" after that. (transfer full) */
+SpChain *sp_chain_set_run (const SpChain *chain, guint stage, const SpRun *run, GError **error);
+/* The same from a file that somebody drops on the stage: a run (.run), a Touchstone two-port (.s2p, .ts), else a table of losses
+ * (core/chain/loss-table.h), in place of what gave the loss before. */
+SpChain *sp_chain_take_loss (const SpChain *chain, guint stage, const char *path, GError **error);
+/* The chain with one more stage behind its others, before the analyzer, its loss from such a file; it is called after both. */
+SpChain *sp_chain_with_loss (const SpChain *chain, SpStageKind kind, const char *path, GError **error);
+/* What a step or a notched sweep came through, from a file: a .chain, or the loss of the notch or of the pad that was put behind `chain` (NULL: a
+ * .chain only). */
+SpChain *sp_chain_for_sweep (const SpChain *chain, SpPurpose purpose, const char *path, GError **error);
+/* The run taken out, the points that it gave left, with its date, temperature and common part: they can be edited then. */
+SpChain *sp_chain_keep_points (const SpChain *chain, guint stage, GError **error);
+/* A stage of another chain under `name`, before stage `before`, with all that it names; its calibration stays that of its own chain. */
+SpChain *sp_chain_take_stage (const SpChain *chain, guint before, const SpChain *from, guint stage, const char *name, GError **error);
+/* "pad", "pad 2", ...: a name that no stage of the chain has. (transfer full) */
+char *sp_chain_free_name (const SpChain *chain, const char *stem);
+SpChain *sp_chain_move_stage (const SpChain *chain, guint from, guint to, GError **error);
+SpChain *sp_chain_remove_stage (const SpChain *chain, guint stage, GError **error);
+SpChain *sp_chain_add_stage (const SpChain *chain, guint before, const char *name, SpStageKind kind, GError **error);
+SpChain *sp_chain_duplicate_stage (const SpChain *chain, guint stage, const char *name, GError **error);
+SpAnalyzer *sp_analyzer_set (const SpAnalyzer *analyzer, const char *key, const char *value, GError **error);
+char *sp_analyzer_get (const SpAnalyzer *analyzer, const char *key);

@@ -1,0 +1,30 @@
+/* palette.c - the colours of light and of dark paper */
+#include "ui/figure/pen/palette.h"
+
+/* clang-format off */
+#define RGB(hex) { ((hex) >> 16 & 255) / 255.0, ((hex) >> 8 & 255) / 255.0, ((hex) & 255) / 255.0 }
+
+static const SpPalette palettes[2] = {
+  {
+    .sheet = RGB (0xF7F4EC), .ink = RGB (0x1C2733), .soft = RGB (0x5A636B), .limit = RGB (0xB3321B), .floor_edge = RGB (0x7B7361),
+    .fog = RGB (0xD5D3D6), .fog_ink = RGB (0x3B3F58),
+    .verdict = { [SP_VERDICT_NO_LIMIT] = RGB (0x5A636B), [SP_VERDICT_COMPLIES] = RGB (0x117A65), [SP_VERDICT_NOT_PROVEN] = RGB (0x2B2F52),
+                 [SP_VERDICT_INCONCLUSIVE] = RGB (0xB57B00), [SP_VERDICT_EXCEEDS] = RGB (0x8E1B10) },
+    /* dark enough for 4.5:1 with this sheet */
+    .trace = { RGB (0x143E98), RGB (0xB7438E), RGB (0x12804C), RGB (0x846E00), RGB (0x633205), RGB (0x463F42) },
+  },
+  {
+    .sheet = RGB (0x1B2126), .ink = RGB (0xECE7DC), .soft = RGB (0xA3ABB0), .limit = RGB (0xFF8A70), .floor_edge = RGB (0x9A937F),
+    .fog = RGB (0x3A4048), .fog_ink = RGB (0xC9C6E6),
+    .verdict = { [SP_VERDICT_NO_LIMIT] = RGB (0xA3ABB0), [SP_VERDICT_COMPLIES] = RGB (0x2FA98C), [SP_VERDICT_NOT_PROVEN] = RGB (0xA6A0E0),
+                 [SP_VERDICT_INCONCLUSIVE] = RGB (0xFBE7AE), [SP_VERDICT_EXCEEDS] = RGB (0xF2684A) },
+    .trace = { RGB (0x97D9C3), RGB (0xF2C083), RGB (0x8580CF), RGB (0x97865B), RGB (0xCEC0F5), RGB (0x3C9498) },
+  },
+};
+/* clang-format on */
+
+const SpPalette *
+sp_palette (gboolean dark)
+{
+  return &palettes[dark ? 1 : 0];
+}

@@ -1,0 +1,52 @@
+/* pen.h - what draws: a cairo context, its colours, its type
+ *
+ * All lengths are points (a pixel on a screen of scale 1). Inter with tabular figures unless another family is asked for.
+ */
+#pragma once
+
+#include <cairo.h>
+
+#include "ui/figure/pen/palette.h"
+
+typedef struct {
+  double x, y, width, height;
+} SpRect;
+
+typedef enum { SP_TEXT_TINY, SP_TEXT_SMALL, SP_TEXT_BODY, SP_TEXT_BOLD, SP_TEXT_HEAD, SP_N_TEXTS } SpTextStyle; /* 10.5 to 14 points */
+
+typedef struct SpPen {
+  cairo_t *cr;
+  const SpPalette *palette;
+  gboolean vector; /* the surface keeps shapes (SVG, PDF), not pixels */
+  double column;   /* width in points of what can be told apart: a device pixel; half a point on a vector surface */
+  struct SpPenText *text;
+} SpPen;
+
+/* Keeps a reference to `cr`. font NULL: Inter. (transfer full) */
+SpPen *sp_pen_new (cairo_t *cr, gboolean dark, const char *font);
+void sp_pen_free (SpPen *pen);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPen, sp_pen_free)
+
+void sp_pen_colour (SpPen *pen, const SpColour *colour, double opacity);
+/* A straight line that is crisp where it is level or upright. Colour as set. */
+void sp_pen_line (SpPen *pen, double x1, double y1, double x2, double y2, double width);
+void sp_pen_dotted (SpPen *pen, double x1, double y1, double x2, double y2, double width, double gap);
+void sp_pen_box (SpPen *pen, const SpRect *rect);                  /* fills */
+double sp_pen_snap (const SpPen *pen, double place, double width); /* nearest place where a line of this width covers whole pixels */
+
+/* Writes one line; `align` 0: begins at x, 0.5: centred, 1: ends there. Returns its width. */
+double sp_pen_text (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double align, const char *text);
+/* The same over a soft edge of the sheet's colour, for writing on top of lines. */
+double sp_pen_text_halo (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double align, const char *text,
+                         const SpColour *halo);
+/* At most `width` wide, an ellipsis where it is cut. */
+double sp_pen_text_fit (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, const char *text);
+/* In at most `lines` lines of `width`, the first at `baseline`, an ellipsis where it is cut. Returns how many lines there were. */
+guint sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, guint lines,
+                        const char *text);
+/* Lines of `width` that it takes, none cut. */
+guint sp_pen_text_lines (SpPen *pen, SpTextStyle style, double width, const char *text);
+double sp_pen_text_width (SpPen *pen, SpTextStyle style, const char *text);
+double sp_pen_line_height (SpTextStyle style);
+/* Some text does not stand there as it should: there was no memory for its font. */
+gboolean sp_pen_failed (const SpPen *pen);

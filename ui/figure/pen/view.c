@@ -1,0 +1,87 @@
+/* view.c - what of the findings is shown, and how */
+#include "ui/figure/pen/view.h"
+
+#include "ui/figure/pen/palette.h"
+
+#include <math.h>
+#include <string.h>
+
+void
+sp_view_init (SpView *view)
+{
+  *view = (SpView){ .all_sweeps = TRUE, .from_hz = NAN, .to_hz = NAN, .bottom_dbm = NAN, .top_dbm = NAN, .pointer_hz = NAN };
+}
+
+static gboolean
+is_named (const SpFindings *findings, guint condition, const char *name)
+{
+  return !name || strcmp (findings->conditions[condition].name, name) == 0 || strcmp (sp_view_radio_name (findings, condition), name) == 0;
+}
+
+gboolean
+sp_view_shows (const SpView *view, const SpFindings *findings, guint condition)
+{
+  return is_named (findings, condition, view->radio);
+}
+
+/* Ranks for choosing: a limit that was not met first, then one that was not proven, and among equals the least margin. */
+static gboolean
+is_worse (const SpConditionFindings *a, const SpConditionFindings *b)
+{
+  if (a->verdict != b->verdict)
+    return a->verdict > b->verdict;
+  double margin_a = sp_findings_deciding_margin_db (a), margin_b = sp_findings_deciding_margin_db (b);
+  return !isnan (margin_a) && (isnan (margin_b) || margin_a < margin_b);
+}
+
+gboolean
+sp_view_choose (SpView *view, const SpFindings *findings, const char *name)
+{
+  int worst = -1;
+  for (guint i = 0; i < findings->n; i++)
+    if (is_named (findings, i, name) && (worst < 0 || is_worse (&findings->conditions[i], &findings->conditions[worst])))
+      worst = (int) i;
+  if (worst < 0)
+    return FALSE;
+  view->condition = (guint) worst;
+  view->radio = name;
+  return TRUE;
+}
+
+const SpCorrected *
+sp_view_other (const SpView *view, const SpFindings *findings, guint k)
+{
+  if (!view->all_sweeps || view->condition >= findings->n || !sp_view_shows (view, findings, view->condition))
+    return NULL;
+  const SpConditionFindings *c = &findings->conditions[view->condition];
+  if (k < c->n_superseded)
+    return &c->superseded[k];
+  return k - c->n_superseded < c->n_evidence ? &c->evidence[k - c->n_superseded] : NULL;
+}
+
+SpPurpose
+sp_view_purpose (const SpFindings *findings, guint condition, const SpCorrected *sweep)
+{
+  const SpCondition *c = &findings->bench->conditions[findings->conditions[condition].condition];
+  return sweep->sweep < c->n_sweeps ? c->sweeps[sweep->sweep].purpose : SP_PURPOSE_UNKEYED; /* the bench's */
+}
+
+const char *
+sp_view_radio_name (const SpFindings *findings, guint condition)
+{
+  const SpCondition *c = &findings->bench->conditions[findings->conditions[condition].condition];
+  return findings->bench->radios[c->radio].name;
+}
+
+const char *
+sp_view_condition_name (const SpFindings *findings, guint condition)
+{
+  const SpCondition *c = &findings->bench->conditions[findings->conditions[condition].condition];
+  return c->name ? c->name : "";
+}
+
+guint
+sp_view_ink (guint condition)
+{
+  return condition % SP_TRACE_INKS;
+}

@@ -1,0 +1,234 @@
+/* blind.c - the blind zone: where the floor lies above the limit the paper is missing
+ *
+ * Most of what this chart has to say: 'nothing seen' means nothing there.
+ */
+#include "ui/figure/plot/plot-private.h"
+
+#include "ui/figure/pen/fog.h"
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define TEAR_STEP 3.5 /* points between the teeth of the torn edge */
+#define TEAR_DEPTH 2.6
+#define LEAST_ZONE 40 /* narrower ones (a carrier's own skirt) speak for themselves */
+
+static gboolean
+is_blind (const SpPlot *plot, guint column)
+{
+  return plot->floor_dbm[column] > plot->limit_dbm[column]; /* NaN: not */
+}
+
+void
+sp_plot_find_blind (SpPlot *plot)
+{
+  for (guint from = 0, to; from < plot->n; from = to + 1) {
+    double least = INFINITY;
+    for (to = from; to < plot->n && is_blind (plot, to); to++)
+      least = MIN (least, plot->floor_dbm[to]);
+    if (to == from)
+      continue;
+    double half = plot->area.width / plot->n / 2;
+    SpBlindRun run = { sp_axis_value (&plot->x, sp_plot_column_x (plot, from) - half),
+                       sp_axis_value (&plot->x, sp_plot_column_x (plot, to - 1) + half), least };
+    g_array_append_val (plot->blind, run);
+  }
+}
+
+const SpBlindRun *
+sp_plot_blind_runs (const SpPlot *plot, guint *n)
+{
+  *n = plot->blind->len;
+  return (const SpBlindRun *) plot->blind->data;
+}
+
+static guint
+column_at (const SpPlot *plot, double x)
+{
+  return (guint) CLAMP ((x - plot->area.x) / plot->area.width * plot->n, 0, plot->n - 1);
+}
+
+/* The same paper tears the same way each time: 0..1 from the tooth's number. */
+static double
+tooth (guint i)
+{
+  guint32 hash = i * 2654435761u;
+  hash ^= hash >> 15;
+  hash *= 2246822519u;
+  hash ^= hash >> 13;
+  return (hash & 0xffff) / 65535.0;
+}
+
+/* The torn edge never reaches above the floor: fog only where it is true. */
+static void
+torn_edge (SpPlot *plot, SpPen *pen, double left, double right)
+{
+  cairo_line_to (pen->cr, left, sp_plot_y (plot, plot->floor_dbm[column_at (plot, left + 0.1)]));
+  for (guint i = 1; left + i * TEAR_STEP < right; i++) {
+    double x = left + i * TEAR_STEP;
+    guint column = column_at (plot, x);
+    double floor_y = sp_plot_y (plot, plot->floor_dbm[column]), limit_y = sp_plot_y (plot, plot->limit_dbm[column]);
+    cairo_line_to (pen->cr, x, MIN (floor_y + TEAR_DEPTH * tooth (i + (guint) left), limit_y));
+  }
+  cairo_line_to (pen->cr, right, sp_plot_y (plot, plot->floor_dbm[column_at (plot, right - 0.1)]));
+}
+
+static void
+zone_path (SpPlot *plot, SpPen *pen, double left, double right)
+{
+  cairo_new_path (pen->cr);
+  torn_edge (plot, pen, left, right);
+  for (guint i = column_at (plot, right - 0.1) + 1; i-- > column_at (plot, left + 0.1);)
+    cairo_line_to (pen->cr, CLAMP (sp_plot_column_x (plot, i), left, right), sp_plot_y (plot, plot->limit_dbm[i]));
+  cairo_close_path (pen->cr);
+}
+
+static void
+draw_zone (SpPlot *plot, SpPen *pen, const SpBlindRun *run)
+{
+  double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz), top, bottom, dummy;
+  cairo_save (pen->cr);
+  zone_path (plot, pen, left, right);
+  cairo_path_extents (pen->cr, &dummy, &top, &dummy, &bottom);
+  cairo_clip (pen->cr);
+  SpRect rect = { left, top, right - left, bottom - top };
+  sp_fog (pen, &rect);
+  cairo_restore (pen->cr);
+  cairo_new_path (pen->cr);
+  torn_edge (plot, pen, left, right);
+  sp_pen_colour (pen, &pen->palette->fog_ink, 0.55);
+  cairo_set_line_width (pen->cr, 1);
+  cairo_set_line_join (pen->cr, CAIRO_LINE_JOIN_BEVEL);
+  cairo_stroke (pen->cr);
+}
+
+/* What was to be searched and was not: missing from top to bottom. */
+static void
+draw_gap (SpPlot *plot, SpPen *pen, const SpGap *gap)
+{
+  double left = MAX (sp_axis_at (&plot->x, MAX (gap->from_hz, plot->x.from)), plot->area.x + 1);
+  double right = MIN (sp_axis_at (&plot->x, MIN (gap->to_hz, plot->x.to)), plot->area.x + plot->area.width);
+  if (gap->why != SP_REASON_NOT_SWEPT || !(right - left > 1))
+    return;
+  SpRect rect = { left, plot->area.y, right - left, plot->area.height };
+  cairo_save (pen->cr);
+  cairo_rectangle (pen->cr, rect.x, rect.y, rect.width, rect.height);
+  cairo_clip (pen->cr);
+  sp_fog (pen, &rect);
+  cairo_restore (pen->cr);
+  if (rect.width > 60)
+    sp_pen_text (pen, left + rect.width / 2, plot->area.y + plot->area.height * 0.3, SP_TEXT_BOLD, &pen->palette->fog_ink, 0.5,
+                 _ ("not swept"));
+}
+
+void
+sp_plot_draw_blind (SpPlot *plot, SpPen *pen)
+{
+  cairo_save (pen->cr);
+  cairo_rectangle (pen->cr, plot->area.x, plot->area.y, plot->area.width, plot->area.height);
+  cairo_clip (pen->cr);
+  for (guint i = 0; plot->chosen && i < plot->chosen->n_gaps; i++)
+    draw_gap (plot, pen, &plot->chosen->gaps[i]);
+  for (guint i = 0; i < plot->blind->len; i++)
+    draw_zone (plot, pen, &g_array_index (plot->blind, SpBlindRun, i));
+  cairo_restore (pen->cr);
+}
+
+static const SpBlindRun *
+widest_run (const SpPlot *plot)
+{
+  const SpBlindRun *best = NULL;
+  double most = 0;
+  for (guint i = 0; i < plot->blind->len; i++) {
+    const SpBlindRun *run = &g_array_index (plot->blind, SpBlindRun, i);
+    double width = sp_axis_at (&plot->x, run->to_hz) - sp_axis_at (&plot->x, run->from_hz);
+    if (width > most)
+      most = width, best = run;
+  }
+  return best;
+}
+
+/* The lowest floor at which a harmonic was looked for within a run; NaN: none was, INFINITY: no floor means anything there. */
+static double
+harmonic_floor (const SpPlot *plot, const SpBlindRun *run)
+{
+  double least = NAN;
+  for (guint i = 0; i < plot->chosen->n_emissions; i++) {
+    const SpEmission *e = &plot->chosen->emissions[i];
+    if (e->order && sp_emission_is_blind (e) && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz)
+      return INFINITY;
+    if (e->order && e->swept && !e->detected && e->frequency_hz >= run->from_hz && e->frequency_hz <= run->to_hz
+        && !(e->floor_dbm >= least))
+      least = e->floor_dbm;
+  }
+  return least;
+}
+
+static char *
+blind_sentence (const SpPlot *plot, const SpBlindRun *run)
+{
+  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
+  double harmonic = harmonic_floor (plot, run), least = isnan (harmonic) ? run->least_floor_dbm : harmonic;
+  if (!isfinite (least))
+    return g_strdup_printf (_ ("blind for %s: nothing could have been seen"), name);
+  g_autofree char *level = sp_words_level (least, 1, SP_HAND_SCREEN);
+  return isnan (harmonic) ? g_strdup_printf (_ ("blind for %s: nothing below %s could have been seen"), name, level)
+                          : g_strdup_printf (_ ("blind for %s: no harmonic below %s could have been seen"), name, level);
+}
+
+/* Inside where the fog is deep enough for a line of text from x on, else standing on its edge. */
+static SpSpot
+spot_in_fog (const SpPlot *plot, double x, double width, gboolean *inside)
+{
+  double deepest = -INFINITY, limit_y = INFINITY, top = INFINITY;
+  for (guint k = column_at (plot, x); k <= column_at (plot, x + width); k++)
+    if (is_blind (plot, k)) {
+      double y = sp_plot_y (plot, plot->floor_dbm[k]);
+      deepest = MAX (deepest, y);
+      top = MIN (top, y);
+      limit_y = MIN (limit_y, sp_plot_y (plot, plot->limit_dbm[k]));
+    }
+  *inside = limit_y - deepest >= 15;
+  return (SpSpot){ x, *inside ? MIN ((limit_y + deepest) / 2 + 4.5, deepest + 17) : top - 6 };
+}
+
+/* Tried in turn: in the fog or on its edge, above what stands there, under the limit. */
+static gboolean
+write_at (SpPlot *plot, SpPen *pen, const char *text, SpSpot spot, gboolean inside, double width)
+{
+  double height = sp_pen_line_height (SP_TEXT_BOLD);
+  SpRect rect = { spot.x - 3, spot.baseline - height + 4, width + 6, height };
+  if (rect.y < plot->area.y || rect.x + rect.width > plot->area.x + plot->area.width + 4 || !sp_plot_is_free (plot, &rect))
+    return FALSE;
+  sp_plot_take (plot, &rect);
+  sp_pen_text_halo (pen, spot.x, spot.baseline, SP_TEXT_BOLD, &pen->palette->fog_ink, 0, text,
+                    inside ? &pen->palette->fog : &pen->palette->sheet);
+  return TRUE;
+}
+
+void
+sp_plot_write_blind (SpPlot *plot, SpPen *pen)
+{
+  const SpBlindRun *run = widest_run (plot);
+  if (!run)
+    return;
+  double left = sp_axis_at (&plot->x, run->from_hz), right = sp_axis_at (&plot->x, run->to_hz), low = plot->area.x + 4;
+  if (right - left < LEAST_ZONE)
+    return;
+  g_autofree char *text = blind_sentence (plot, run);
+  double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text), high = MAX (low, plot->area.x + plot->area.width - width - 4);
+  static const double parts[] = { 0.35, 0.5, 0.2, 0.65, 0.8, 0.05, 0.95 };
+  for (guint i = 0; i < 3 * G_N_ELEMENTS (parts); i++) {
+    guint round = i / G_N_ELEMENTS (parts);
+    gboolean inside;
+    double x = left + 6 + MAX (0, right - left - width - 12) * parts[i % G_N_ELEMENTS (parts)];
+    SpSpot spot = spot_in_fog (plot, CLAMP (x, low, high), width, &inside);
+    if (round == 1)
+      spot.baseline -= 18;
+    else if (round == 2)
+      spot.baseline = sp_plot_y (plot, plot->limit_dbm[column_at (plot, (left + right) / 2)]) + 17;
+    if (write_at (plot, pen, text, spot, inside && round == 0, width))
+      return;
+  }
+}

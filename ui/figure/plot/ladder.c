@@ -1,0 +1,234 @@
+/* ladder.c - a rung at each harmonic, a mark at each emission, and all that is written on the chart */
+#include "ui/figure/plot/plot-private.h"
+
+#include "ui/figure/pen/glyph.h"
+#include "ui/figure/pen/names.h"
+#include "ui/words/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define HEAD_GAP 17 /* between the numbers on top of neighbouring rungs */
+#define MARK 2.8    /* radius of an origin mark */
+
+static const SpEmission *
+emission_of_order (const SpConditionFindings *c, guint order)
+{
+  for (guint i = 0; i < c->n_emissions; i++)
+    if (c->emissions[i].order == order)
+      return &c->emissions[i];
+  return NULL;
+}
+
+static guint
+highest_order (const SpConditionFindings *c)
+{
+  guint highest = 1;
+  for (guint i = 0; i < c->n_emissions; i++)
+    highest = MAX (highest, c->emissions[i].order);
+  return highest;
+}
+
+static gboolean
+rung_x (const SpPlot *plot, guint order, double *x)
+{
+  double f = order * plot->chosen->fundamental_hz;
+  *x = f > 0 ? sp_axis_at (&plot->x, f) : -1;
+  return f >= plot->x.from && f <= plot->x.to;
+}
+
+/* Where rungs crowd, the worse verdicts keep their heads. */
+static void
+draw_heads (SpPlot *plot, SpPen *pen)
+{
+  guint n = highest_order (plot->chosen);
+  g_autoptr (GArray) heads = g_array_new (FALSE, FALSE, sizeof (double));
+  for (int verdict = SP_VERDICT_EXCEEDS + 1; verdict >= 0; verdict--)
+    for (guint order = 1; order <= n; order++) {
+      const SpEmission *emission = emission_of_order (plot->chosen, order);
+      int rank = order == 1 ? SP_VERDICT_EXCEEDS + 1 : emission ? (int) emission->verdict : 0; /* the carrier anchors the row */
+      double x;
+      if (rank != verdict || !rung_x (plot, order, &x))
+        continue;
+      gboolean crowded = FALSE;
+      for (guint i = 0; i < heads->len; i++)
+        crowded |= fabs (g_array_index (heads, double, i) - x) < HEAD_GAP;
+      if (crowded)
+        continue;
+      g_array_append_val (heads, x);
+      g_autofree char *number = g_strdup_printf ("%u", order);
+      sp_pen_text (pen, x, plot->area.y - 26, SP_TEXT_BOLD, &pen->palette->ink, 0.5, number);
+      if (emission)
+        sp_glyph_verdict (pen, x, plot->area.y - 12, 13, emission->verdict);
+    }
+}
+
+static void
+draw_rungs (SpPlot *plot, SpPen *pen)
+{
+  guint n = highest_order (plot->chosen);
+  double x;
+  sp_pen_colour (pen, &pen->palette->soft, 0.7);
+  for (guint order = 1; order <= n; order++)
+    if (rung_x (plot, order, &x))
+      sp_pen_dotted (pen, x, plot->area.y - 3, x, plot->area.y + plot->area.height, 1, 5);
+}
+
+#define SEAM_HEIGHT 16
+#define SEAM_FOOT 6
+
+/* Where sweeps are joined: a post on the frequency axis whose foot points into the sweep that begins or ends there. */
+static void
+draw_seams (SpPlot *plot, SpPen *pen)
+{
+  double bottom = plot->area.y + plot->area.height;
+  sp_pen_colour (pen, &pen->palette->soft, 1);
+  for (guint i = 0; i < plot->chosen->n_seams; i++) {
+    const SpSeam *seam = &plot->chosen->seams[i];
+    if (!(seam->frequency_hz >= plot->x.from && seam->frequency_hz <= plot->x.to))
+      continue;
+    double x = floor (sp_axis_at (&plot->x, seam->frequency_hz)) + 0.5;
+    cairo_move_to (pen->cr, x, bottom);
+    cairo_line_to (pen->cr, x, bottom - SEAM_HEIGHT);
+    cairo_rel_line_to (pen->cr, seam->begins ? SEAM_FOOT : -SEAM_FOOT, 0);
+    cairo_set_line_width (pen->cr, 1);
+    cairo_stroke (pen->cr);
+  }
+}
+
+/* Left of the first rung's head, or not at all. */
+static void
+write_ladder_name (SpPlot *plot, SpPen *pen)
+{
+  const char *name = sp_view_radio_name (plot->findings, plot->view.condition);
+  double x = INFINITY;
+  double width = MAX (sp_pen_text_width (pen, SP_TEXT_SMALL, _ ("harmonic")), MIN (120, sp_pen_text_width (pen, SP_TEXT_SMALL, name)));
+  guint n = highest_order (plot->chosen), order = 1;
+  while (order <= n && !rung_x (plot, order, &x))
+    order++;
+  if (order <= n && x - plot->area.x <= width + 14)
+    return;
+  sp_pen_text (pen, plot->area.x, plot->area.y - 26, SP_TEXT_SMALL, &pen->palette->soft, 0, _ ("harmonic"));
+  sp_pen_text_fit (pen, plot->area.x, plot->area.y - 9, SP_TEXT_SMALL, &pen->palette->soft, 120, name);
+}
+
+static void
+draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission)
+{
+  double expanded = emission->budget.expanded_level_db;
+  if (!(expanded > 0) || !isfinite (expanded))
+    return;
+  double top = sp_plot_y (plot, emission->level_dbm + expanded), bottom = sp_plot_y (plot, emission->level_dbm - expanded);
+  sp_pen_colour (pen, &pen->palette->ink, 1);
+  sp_pen_line (pen, x, top, x, bottom, 1.2);
+  if (bottom - top < 2 * MARK + 1) /* hidden behind its own mark: caps would only blur that */
+    return;
+  sp_pen_line (pen, x - 3.5, top, x + 3.5, top, 1);
+  sp_pen_line (pen, x - 3.5, bottom, x + 3.5, bottom, 1);
+}
+
+static gboolean
+emission_place (const SpPlot *plot, const SpEmission *emission, double *x, double *y)
+{
+  if (!emission->detected || isnan (emission->level_dbm) || emission->frequency_hz < plot->x.from || emission->frequency_hz > plot->x.to
+      || emission->level_dbm < plot->y.from || emission->level_dbm > plot->y.to)
+    return FALSE;
+  *x = sp_axis_at (&plot->x, emission->frequency_hz);
+  *y = sp_plot_y (plot, emission->level_dbm);
+  return TRUE;
+}
+
+static void
+draw_emissions (SpPlot *plot, SpPen *pen)
+{
+  for (guint i = 0; i < plot->findings->n; i++) {
+    const SpConditionFindings *c = &plot->findings->conditions[i];
+    if (!sp_view_shows (&plot->view, plot->findings, i))
+      continue;
+    for (guint k = 0; k < c->n_emissions; k++) {
+      double x, y;
+      if (!emission_place (plot, &c->emissions[k], &x, &y))
+        continue;
+      draw_whisker (plot, pen, x, &c->emissions[k]);
+      sp_glyph_origin (pen, x, y, MARK, c->emissions[k].origin);
+      SpRect mark = { x - 6, y - 7, 12, 14 };
+      sp_plot_take (plot, &mark);
+    }
+  }
+}
+
+/* Nothing is written across the carrier. */
+static void
+take_carrier (SpPlot *plot)
+{
+  double x;
+  if (!rung_x (plot, 1, &x))
+    return;
+  SpRect rect = { x - 5, plot->area.y, 10, plot->area.height };
+  sp_plot_take (plot, &rect);
+}
+
+/* Nor across the limit and its ticks. */
+static void
+take_limit (SpPlot *plot)
+{
+  for (guint i = 0; i < plot->n; i += 16) {
+    SpRect rect = { sp_plot_column_x (plot, i), sp_plot_y (plot, plot->limit_dbm[i]) - 9, 16 * plot->area.width / plot->n, 11 };
+    if (!isnan (plot->limit_dbm[i]))
+      sp_plot_take (plot, &rect);
+  }
+}
+
+static char *
+what_exceeds (const SpPlot *plot, guint condition, const SpEmission *emission)
+{
+  g_autofree char *what = sp_name_emission (emission);
+  g_autofree char *over = sp_words_number (-sp_emission_deciding_margin_db (emission), 1, SP_HAND_SCREEN);
+  g_autofree char *u = sp_words_number (sp_emission_deciding_expanded_db (emission), 1, SP_HAND_SCREEN);
+  return g_strdup_printf (_ ("%s, %s: over by %s \xc2\xb1 %s\342\200\257dB"), sp_view_radio_name (plot->findings, condition), what, over,
+                          u);
+}
+
+static void
+write_exceeding (SpPlot *plot, SpPen *pen)
+{
+  for (guint i = 0; i < plot->findings->n; i++) {
+    const SpConditionFindings *c = &plot->findings->conditions[i];
+    if (!sp_view_shows (&plot->view, plot->findings, i))
+      continue;
+    for (guint k = 0; k < c->n_emissions; k++) {
+      double x, y;
+      if (c->emissions[k].verdict != SP_VERDICT_EXCEEDS || !emission_place (plot, &c->emissions[k], &x, &y))
+        continue;
+      g_autofree char *text = what_exceeds (plot, i, &c->emissions[k]);
+      double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);
+      const SpSpot places[] = { { x + 11, y - 12 },         { x - 11 - width, y - 12 }, { x + 11, y - 30 },
+                                { x - 11 - width, y - 30 }, { x + 11, y - 48 },         { x - 11 - width, y - 48 },
+                                { x + 12, y + 5 },          { x - 12 - width, y + 5 },  { x - width / 2, y - 66 } };
+      sp_plot_write (plot, pen, SP_TEXT_BOLD, &pen->palette->ink, text, places, G_N_ELEMENTS (places));
+    }
+  }
+}
+
+void
+sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
+{
+  if (!plot->chosen)
+    return;
+  cairo_save (pen->cr);
+  g_array_set_size (plot->taken, 0);
+  draw_rungs (plot, pen);
+  draw_seams (plot, pen);
+  draw_heads (plot, pen);
+  write_ladder_name (plot, pen);
+  draw_emissions (plot, pen);
+  sp_plot_take_pointer (plot, pen);
+  take_carrier (plot);
+  sp_plot_write_blind (plot, pen);
+  write_exceeding (plot, pen);
+  sp_plot_write_limit (plot, pen);
+  take_limit (plot);
+  sp_plot_draw_causes (plot, pen);
+  sp_plot_name_traces (plot, pen);
+  cairo_restore (pen->cr);
+}

@@ -1,0 +1,73 @@
+/* plot-private.h - what the layers of the spectrum share */
+#pragma once
+
+#include "ui/figure/plot/plot.h"
+#include "ui/figure/plot/reduce.h"
+
+#define SP_PLOT_DBC_WIDTH 52 /* numbers of the dBc axis */
+
+/* A corrected sweep as columns. */
+typedef struct {
+  guint condition;
+  const SpCorrected *corrected;
+  guint n; /* columns over the whole frequency axis; 0: so few points that each is drawn */
+  SpColumn *columns;
+  SpPurpose purpose;
+  gboolean judged; /* else faint: it is only to be looked at */
+} SpReduced;
+
+struct SpPlot {
+  SpFindings *findings;
+  SpPyramids *pyramids; /* NULL: none; whose they are keeps them */
+  SpView view;
+  const SpConditionFindings *chosen; /* NULL: nothing to show */
+  SpRect outer, area;
+  SpAxis x, y;
+  GArray *traces;    /* SpReduced, from the bottom up */
+  guint n;           /* columns of floor and limit */
+  double *floor_dbm; /* of the chosen condition: NaN not swept, may be +INFINITY */
+  guint8 *cause;
+  double *limit_dbm; /* NaN: no limit */
+  GArray *blind;     /* SpBlindRun */
+  GArray *taken;     /* SpRect: where something is written */
+};
+
+/* Where a text may begin. */
+typedef struct {
+  double x, baseline;
+} SpSpot;
+
+/* plot.c */
+double sp_plot_column_x (const SpPlot *plot, guint column); /* middle of a floor column */
+double sp_plot_y (const SpPlot *plot, double level_dbm);    /* clamped a little outside the area */
+gboolean sp_plot_is_free (const SpPlot *plot, const SpRect *rect);
+void sp_plot_take (SpPlot *plot, const SpRect *rect);
+/* Writes where nothing else stands: at the first of `n` places (x, baseline of the left end) that is free and inside; FALSE if none is. */
+gboolean sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colour, const char *text, const SpSpot *places,
+                        guint n);
+/* The unit of the frequency axis, and how many Hz it is. */
+const char *sp_plot_unit (const SpPlot *plot, double *factor);
+
+/* floor.c */
+void sp_plot_reduce_floor (SpPlot *plot);
+void sp_plot_draw_floor (SpPlot *plot, SpPen *pen);
+void sp_plot_draw_causes (SpPlot *plot, SpPen *pen);
+
+/* blind.c */
+void sp_plot_find_blind (SpPlot *plot);
+void sp_plot_draw_blind (SpPlot *plot, SpPen *pen);
+void sp_plot_write_blind (SpPlot *plot, SpPen *pen);
+
+/* limit.c */
+void sp_plot_reduce_limit (SpPlot *plot);
+void sp_plot_draw_limit (SpPlot *plot, SpPen *pen);
+void sp_plot_write_limit (SpPlot *plot, SpPen *pen);
+
+/* pointer.c: nothing is written where the read-out of the view's own pointer will stand */
+void sp_plot_take_pointer (SpPlot *plot, SpPen *pen);
+
+/* traces.c */
+void sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen);
+
+/* lineends.c */
+void sp_plot_name_traces (SpPlot *plot, SpPen *pen);

@@ -1,0 +1,45 @@
+/* plot.h - the spectrum: frequency against the level at the socket, in layers that a window can keep apart
+ *
+ * sp_plot_new() lays out and reduces; the layers only draw. From the bottom: ground (grid, floor, blind zone, limit, axes), traces, ladder
+ * (rungs, emissions, everything written), pointer. A new view or other findings want a new plot; a pointer that moves only its own layer.
+ */
+#pragma once
+
+#include "ui/figure/pen/pen.h"
+#include "ui/figure/pen/scale.h"
+#include "ui/figure/pen/view.h"
+#include "ui/figure/plot/pyramid.h"
+
+typedef struct SpPlot SpPlot;
+
+/* Keeps a reference to the findings. `rect` holds everything: numbers, names, ladder heads. (transfer full) */
+SpPlot *sp_plot_new (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
+/* The same, for who lays out the same findings again and again: `pyramids` belongs to these findings, is filled here and outlives the
+ * plot. */
+SpPlot *sp_plot_new_again (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect, SpPyramids *pyramids);
+void sp_plot_free (SpPlot *plot);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPlot, sp_plot_free)
+
+void sp_plot_draw_ground (SpPlot *plot, SpPen *pen);
+void sp_plot_draw_traces (SpPlot *plot, SpPen *pen);
+void sp_plot_draw_ladder (SpPlot *plot, SpPen *pen);
+void sp_plot_draw_pointer (SpPlot *plot, SpPen *pen, double frequency_hz); /* NaN or outside the view: nothing */
+
+/* The four layers, the last at the view's pointer. */
+void sp_plot_draw (SpPlot *plot, SpPen *pen);
+
+/* Where the read-out at the pointer stands, for who draws no more than that; the pointer's line stands at its frequency from the area's
+ * top - 3 to its foot. FALSE where none is drawn. */
+gboolean sp_plot_pointer_box (SpPlot *plot, SpPen *pen, double frequency_hz, SpRect *box);
+
+const SpRect *sp_plot_area (const SpPlot *plot); /* inside the axes */
+const SpAxis *sp_plot_frequency_axis (const SpPlot *plot);
+const SpAxis *sp_plot_level_axis (const SpPlot *plot);
+
+/* Where the chosen condition is blind: floor above limit. Runs of the frequency axis, ascending. */
+typedef struct {
+  double from_hz, to_hz;
+  double least_floor_dbm; /* the lowest floor in it, to a column: nothing below could have been seen anywhere in it; +INFINITY: nothing at
+                             all */
+} SpBlindRun;
+const SpBlindRun *sp_plot_blind_runs (const SpPlot *plot, guint *n);
