@@ -126,10 +126,9 @@ typedef struct {
   gboolean summed;       /* the level is the sum over the band, not the greatest reading */
   /* Reference bandwidth of the mask's rule, in which the level is given. NaN: the rule names none, and the level is the whole power. */
   double reference_bandwidth_hz;
-  double
-      /* The reading is an upper bound: the power in the reference bandwidth may be this much lower. For the opposite see
-       * sampling_loss_db. */
-      excess_db;
+  /* The reading is an upper bound: the power in the reference bandwidth may be this much lower. For the opposite see
+   * sampling_loss_db. */
+  double excess_db;
   double frequency_half_hz; /* half-width of the uncertainty of frequency_hz */
   /* P that the limit and dBc are relative to: the condition's, or the sweep's own if the carriers differ */
   double power_dbm;
@@ -224,9 +223,8 @@ typedef struct {
   gboolean signal_folds; /* the modulation is n times as wide at harmonic n */
   /* Number of keyed sweeps whose mean carrier is P; type A below (JCGM 100, 4.2.3) */
   guint power_repeats;
-  double
-      /* NaN if fewer than two. If they differ by more than U and drift: a rectangular distribution over their range */
-      power_repeat_u_db;
+  /* NaN if fewer than two. If they differ by more than U and drift: a rectangular distribution over their range */
+  double power_repeat_u_db;
   gboolean by_meter; /* P is the meter's */
   gboolean anchored; /* levels were shifted to the meter's P */
   double power_u_db, power_k, power_dof, power_expanded_db;
@@ -253,9 +251,8 @@ typedef struct {
   guint n_seams;
   SpSeam *seams; /* ascending; none if all sweeps have the same ends */
   guint n_evidence;
-  SpCorrected
-      /* The steps in the sheet's order, then the unkeyed sweep if there is one (its `sweep` is G_MAXUINT if it is the bench's) */
-      *evidence;
+  /* The steps in the sheet's order, then the unkeyed sweep if there is one (its `sweep` is G_MAXUINT if it is the bench's) */
+  SpCorrected *evidence;
   guint n_superseded;
   /* Superseded sweeps for display, in the sheet's order: levels only (noise, floor, cause NULL; thresholds NaN), through the
    * condition's chain and with its shift. No other member refers to them. */
