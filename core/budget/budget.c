@@ -1,4 +1,4 @@
-/* budget.c - sums a budget's terms: level, dBc, margin, each with its degrees of freedom */
+/* budget.c - sums a budget's terms for level, dBc and margin, each with its degrees of freedom */
 #include "core/budget/budget-private.h"
 
 #include <gsl/gsl_cdf.h>
@@ -40,7 +40,7 @@ sp_term_dof (const SpTerm *term, SpBudgetColumn column)
   return dof[column];
 }
 
-/* Rounding leaves 1e-17 of what cancels. */
+/* A cancelled term keeps rounding errors of 1e-17. */
 gboolean
 sp_term_cancels (const SpTerm *term)
 {
@@ -70,8 +70,8 @@ column_u_db (const SpTerm *term, SpBudgetColumn column)
   return column == SP_BUDGET_COLUMNS ? term->u_margin_low_db : sp_term_u_db (term, column);
 }
 
-/* Welch-Satterthwaite (JCGM 100, G.4.1) over one column of the terms; dof truncated to a whole number (G.4.2). SP_BUDGET_COLUMNS: the margin without
- * what only lifts the level. */
+/* Welch-Satterthwaite (JCGM 100, G.4.1) over one column; dof truncated to a whole number (G.4.2). SP_BUDGET_COLUMNS: the margin
+ * without terms that only raise the level. */
 static SpSum
 sum_column (const GArray *terms, SpBudgetColumn column)
 {
@@ -109,7 +109,7 @@ put_all (SpBudget *out, SpSum level, SpSum power, SpSum dbc, SpSum margin, SpSum
   put (margin_low, &out->u_margin_low_db, &out->k_margin_low, &out->dof_margin_low, &out->expanded_margin_low_db);
 }
 
-/* Terms and pairs as one block, which g_free (terms) frees. */
+/* Terms and pairs as one block: g_free (terms) frees both. */
 static void
 keep (GArray *terms, const GArray *pairs, SpBudget *out)
 {
@@ -181,7 +181,7 @@ sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings, SpB
     t->u_dbc_db = 0;
     t->dof_dbc = INFINITY;
   }
-  finish (terms, pairs, 1, out); /* P against itself: nothing is left of it */
+  finish (terms, pairs, 1, out); /* P relative to itself cancels */
   g_array_unref (terms);
 }
 

@@ -1,22 +1,23 @@
-/* budget.h - the uncertainty budget of a level at the socket: every term, what it does to the level, to P, to their difference and to the margin
+/* budget.h - the uncertainty budget of a level at the socket: each term's share of the level, of P, of their difference and of the
+ * margin
  *
- * From plain arguments, so that planning can ask before there is a sweep and judging after. In dBm all terms enter once. In dBc, within one
- * sweep or sweeps of equal settings, the absolute accuracy and the correlated parts of the chain cancel, flatness enters for both
- * frequencies; across different attenuator or RBW settings the switching terms enter (core/docs/computation.md, section 13). A check source
- * that drifted counts once, one-sided; in dBc it cancels within one sweep, and stays between two: they were taken at different times.
+ * Takes plain arguments, so that planning can use it before there is a sweep. In dBm every term counts once. In dBc, within one sweep
+ * or sweeps of equal settings, absolute accuracy and the correlated parts of the chain cancel, and flatness counts for both
+ * frequencies. Between different attenuator or RBW settings the switching terms count (core/docs/computation.md, section 13). Drift of
+ * a check source counts once, one-sided; in dBc it cancels within one sweep but not between two, taken at different times.
  *
- * What a line between two points may have lost ("sampling") makes the level higher than it was read, never lower. So the margin has two U: the whole
- * one, expanded_margin_db, which holds it, for *complies*; and expanded_margin_low_db, without the level's share of it, for *exceeds*: how far the
- * level may lie *below* what was read. They are the same to the last bit where nothing may have been lost. Of P the loss stays in both: a P that is
- * higher than read lifts the limit. Whatever else only bounds a level from below goes the same way: give it as SpBudgetReadings.loss_db.
+ * A line's possible loss between two points ("sampling") can only make the level higher than read. So the margin has two U:
+ * expanded_margin_db, with the loss, for *complies*; expanded_margin_low_db, without the level's share of it, for *exceeds*. They are
+ * bit-identical if nothing may be lost. P's loss is in both: a higher P raises the limit. Any other lower bound of a level is given
+ * the same way, as SpBudgetReadings.loss_db.
  *
- * What the analyzer itself makes stands in the same filter as the radio's part, in a phase that nobody knows: |r + q e^(j phi)| for r moves the level, and
- * its dBc, by up to 20 lg (1 + q/level) ("product", U-shaped: common practice; tests/simulate/product). It is no term of the margin: a verdict goes by the ends of
- * the radio's own part (SpEmission.radio_low_dbm, radio_high_dbm), which hold that very phase; in U it would count twice. So margin +- U is not what
- * an emission complies or exceeds by where such a term stands: the ends +- U are.
+ * The analyzer's product adds to the radio's part in the same filter with unknown phase: |r + q e^(j phi)| moves the level and its dBc
+ * by up to 20 lg (1 + q/level) ("product", U-shaped: common practice; tests/simulate/product). It is no term of the margin: the
+ * verdict uses the ends of the radio's part (SpEmission.radio_low_dbm, radio_high_dbm), which include that phase; in U it would count
+ * twice. With such a term, compare the ends +- U with the limit, not margin +- U.
  *
- * No term for repeats: of sweeps of equal settings the worst stands, not their mean, and their scatter is the noise and the repeatability that are
- * here already. Their mean and type A stand beside the finding (SpEmission.repeat_u_db).
+ * Repeats have no term: of sweeps with equal settings the worst counts, not the mean, and their scatter is already in noise and
+ * repeatability. Their mean and type A are in the finding (SpEmission.repeat_u_db).
  */
 #pragma once
 
@@ -24,46 +25,51 @@
 
 typedef enum { SP_DISTRIBUTION_NORMAL, SP_DISTRIBUTION_RECTANGULAR, SP_DISTRIBUTION_U_SHAPED, SP_DISTRIBUTION_ONE_SIDED } SpDistribution;
 
-/* One line of an uncertainty budget. A source acts on the emission's level, on P, and on their difference; from the three the margin's
- * share follows: u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = the limit's slope with P.
- * All quantities are decibels that add to the level, so every sensitivity is 1 and a contribution is the u of its column. */
+/* One line of an uncertainty budget. A source changes the emission's level, P, and their difference; the margin's share follows:
+ * u^2(margin) = u^2(level) + k^2 u^2(P) - 2 k cov, cov = (u^2(level) + u^2(P) - u^2(dBc))/2, k = slope of the limit with P. All
+ * quantities are decibels added to the level: every sensitivity is 1, and a contribution is the u of its column. */
 typedef struct {
-  const char *name; /* stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
-                            "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "product" "attenuator-switch" "rbw-switch" "check-drift" "repeats" (of P) "meter" */
+  /* Stable: "accuracy" "flatness" "scale" "repeatability" "chain" "common" "temperature" "self-heating" "mismatch-inner"
+   * "mismatch-radio" "mismatch-analyzer" "noise" "sampling" "product" "attenuator-switch" "rbw-switch" "check-drift" "repeats" (of P)
+   * "meter" */
+  const char *name;
   SpDistribution distribution;
-  double u_level_db;  /* on the level in dBm */
-  double u_power_db;  /* on P */
-  double u_dbc_db;    /* on the level in dBc */
-  double u_margin_db; /* on the margin */
+  double u_level_db;  /* share of the level in dBm */
+  double u_power_db;  /* share of P */
+  double u_dbc_db;    /* share of the level in dBc */
+  double u_margin_db; /* share of the margin */
   double dof;         /* of the level's share; INFINITY: type B */
-  gboolean assumed;   /* nobody stated it, or not all that went into it: common practice */
-  /* for the eye */
-  double estimate_db;     /* best value of the quantity itself: the chain's loss; 0 for a correction that is not applied */
-  double width_db;        /* as stated, before the divisor: half-width, expanded or standard; of the column that it acts on */
-  double divisor;         /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
-  const char *source;     /* stable: "profile" "chain" "radio" "sweep" "check" "meter" "step" */
-  int side;               /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
-  gboolean by_part;       /* "product": none of the margin's, for the ends of the radio's part hold it */
-  gboolean lifts;         /* a bound of the reading itself, "sampling": no reason to take the level for lower than read */
-  double u_margin_low_db; /* on the margin, of what may put the level lower than read: u_margin_db, but for "sampling" P's share alone */
-  guint first_pair, n_level_pairs,
-      n_power_pairs; /* U-shaped: the level's pairs of reflections in SpBudget.pair_u_db, and behind them P's; none kept: 0 */
-  double dof_power, dof_dbc,
-      dof_margin; /* of the other columns: P's own; where two frequencies enter, Welch-Satterthwaite of their two shares */
-  const char *
-      assumed_stage; /* of "temperature" and "self-heating" that are assumed: the stage that brings most of it, by the chain's own string; else NULL */
+  gboolean assumed;   /* common practice: not stated, or not fully */
+  /* For display. */
+  double estimate_db; /* best value of the quantity: the chain's loss; 0 for a correction that is not applied */
+  /* As stated, before the divisor: half-width, expanded or standard; for the column that it contributes to */
+  double width_db;
+  double divisor;     /* sqrt 3, sqrt 2, 2 or 1: u = width / divisor */
+  const char *source; /* stable: "profile" "chain" "radio" "sweep" "check" "meter" "step" */
+  int side;           /* one-sided: 1 the level is as estimated or higher, -1 or lower; 0 otherwise */
+  gboolean by_part;   /* "product": not in the margin, since the ends of the radio's part include it */
+  gboolean lifts;     /* "sampling": can only raise the level, so it is no reason for a lower one */
+  /* Share of the margin for a level lower than read: u_margin_db, but for "sampling" only P's share */
+  double u_margin_low_db;
+  /* U-shaped: number of the level's pairs of reflections in SpBudget.pair_u_db, followed by P's; 0: none kept */
+  guint first_pair, n_level_pairs, n_power_pairs;
+  /* For the other columns: P's own; with two frequencies, Welch-Satterthwaite of their two shares */
+  double dof_power, dof_dbc, dof_margin;
+  /* For assumed "temperature" and "self-heating": the stage with the largest share, as the chain's own string; else NULL */
+  const char *assumed_stage;
 } SpTerm;
 
 typedef struct {
   guint n;
-  SpTerm *terms;           /* g_free; pair_u_db goes with it */
-  const double *pair_u_db; /* each pair of reflections for itself, dB: for draws, which give each its own phase */
-  double u_level_db, k_level, dof_level,
-      expanded_level_db; /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 %; U = k u */
+  SpTerm *terms; /* g_free; frees pair_u_db too */
+  /* Each pair of reflections, dB: draws give each its own phase */
+  const double *pair_u_db;
+  /* dof truncated to a whole number, INFINITY; k = Student's at 95.45 %; U = k u */
+  double u_level_db, k_level, dof_level, expanded_level_db;
   double u_power_db, k_power, dof_power, expanded_power_db;
   double u_dbc_db, k_dbc, dof_dbc, expanded_dbc_db;
   double u_margin_db, k_margin, dof_margin, expanded_margin_db;
-  double u_margin_low_db, k_margin_low, dof_margin_low, expanded_margin_low_db; /* of u_margin_low_db: what *exceeds* goes by */
+  double u_margin_low_db, k_margin_low, dof_margin_low, expanded_margin_low_db; /* of u_margin_low_db: used for *exceeds* */
 } SpBudget;
 
 typedef enum { SP_BUDGET_LEVEL, SP_BUDGET_POWER, SP_BUDGET_DBC, SP_BUDGET_MARGIN, SP_BUDGET_COLUMNS } SpBudgetColumn;
@@ -73,58 +79,63 @@ typedef struct {
 SpSum sp_budget_sum (const SpBudget *budget, SpBudgetColumn column);
 double sp_term_u_db (const SpTerm *term, SpBudgetColumn column);
 double sp_term_dof (const SpTerm *term, SpBudgetColumn column);
-/* It acts on the level and on P, and on their difference not at all: the same in both. */
+/* TRUE if it changes level and P equally, so that it cancels in their difference. */
 gboolean sp_term_cancels (const SpTerm *term);
 const char *sp_budget_column_name (SpBudgetColumn column); /* "level" "power" "dbc" "margin" */
 
 typedef enum {
-  SP_METER_NOT_USED, /* P is the sweep's own */
-  SP_METER_SHIFTS,   /* P is the meter's, and all levels were shifted to it: a level is the meter's plus a dBc */
-  SP_METER_ALONE     /* P is the meter's, the levels were not shifted: they share nothing with it */
+  SP_METER_NOT_USED, /* P is the sweep's */
+  /* P is the meter's and all levels were shifted to it: a level is the meter's plus a dBc */
+  SP_METER_SHIFTS,
+  SP_METER_ALONE /* P is the meter's, the levels were not shifted and share nothing with it */
 } SpMeterPart;
 
-/* What a budget is worked out for. */
+/* The measurement that a budget is for. */
 typedef struct {
   const SpChain *chain;
-  const SpChain *carrier_chain; /* that P was read through; NULL: the same */
+  const SpChain *carrier_chain; /* chain of the sweep that P comes from; NULL: the same */
   const SpAnalyzer *analyzer;
-  double temperature_c;                      /* NaN: that of the calibration */
-  double average_w;                          /* out of the radio, duty counted; 0: no self-heating */
-  double radio_vswr, radio_harmonic_vswr;    /* NaN: SP_VSWR_ASSUMED at f0, all turned back elsewhere */
-  double fundamental_hz;                     /* NaN: not known; then P and dBc hold only what does not depend on it */
-  gboolean attenuation_differs, rbw_differs; /* from the sweep that P stands on */
-  gboolean sweep_differs;                    /* another sweep than the one P stands on: what drifts in time does not cancel */
-  double drift_u_db;                         /* sp_bench_drift_u_db with the drift's sign; 0: the check source was not read twice */
+  double temperature_c; /* NaN: calibration temperature */
+  double average_w;     /* average power of the radio, with its duty; 0: no self-heating */
+  /* NaN: SP_VSWR_ASSUMED at f0, total reflection elsewhere */
+  double radio_vswr, radio_harmonic_vswr;
+  /* NaN: not known; then P and dBc contain only terms independent of it */
+  double fundamental_hz;
+  gboolean attenuation_differs, rbw_differs; /* from the sweep that P comes from */
+  gboolean sweep_differs;                    /* not the sweep that P comes from: drift does not cancel */
+  /* sp_bench_drift_u_db with the drift's sign; 0: the check source was not read twice */
+  double drift_u_db;
   SpMeterPart meter;
-  double meter_u_db; /* standard; counts where the meter is used */
+  double meter_u_db; /* standard; used with a meter only */
   gboolean meter_assumed;
 } SpBudgetView;
 
-/* What the readings themselves add: noise on them, and the width of what sampling may have lost (one-sided: the level is as read or by up to so much
- * higher). 0 where there is none. */
+/* Terms of the readings: noise, and the width of the possible sampling loss (one-sided: the level is as read, or higher by up to
+ * this). 0: none. */
 typedef struct {
   double noise_u_db, carrier_noise_u_db;
   double loss_db, carrier_loss_db;
-  double power_repeat_u_db,
-      power_repeat_dof;     /* of P, where it is the mean of several sweeps' carriers (type A), or they differ; dof 0: type B */
-  double product_db;        /* half-width of what the analyzer's own product makes of the level; 0: none, or far below */
-  gboolean product_by_step; /* a step test says so, not the profile */
+  /* Of P, if it is the mean of several sweeps' carriers (type A) or they differ; dof 0: type B */
+  double power_repeat_u_db, power_repeat_dof;
+  /* Half-width of the level's error by the analyzer's product; 0: none, or negligible */
+  double product_db;
+  gboolean product_by_step; /* from a step test, not from the profile */
 } SpBudgetReadings;
 
-/* The whole budget of a level at frequency_hz; slope as SpLimit.slope. (out->terms transfer full) */
+/* The budget of a level at frequency_hz; slope as SpLimit.slope. (out->terms transfer full) */
 void sp_budget (const SpBudgetView *view, double frequency_hz, const SpBudgetReadings *readings, double slope, SpBudget *out);
 
-/* drift_u_db of a view on this bench. */
+/* drift_u_db for a view of this bench. */
 double sp_budget_drift_u_db (const SpBench *bench);
 
-/* All columns NaN, no terms: nothing was swept. */
+/* All columns NaN, no terms: not swept. */
 void sp_budget_none (SpBudget *out);
 
-/* The whole budget of P: read from a sweep, at fundamental_hz, or where the view uses a meter that one term. The level is P here, dBc and margin
- * are 0. (out->terms transfer full) */
+/* The budget of P at fundamental_hz: from a sweep, or the meter's one term if the view uses a meter. The level is P here; dBc and
+ * margin are 0. (out->terms transfer full) */
 void sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings, SpBudget *out);
 
-/* Standard uncertainty of a level that would stand at frequency_hz, without noise; at_fundamental: the radio reflects as stated for f0. */
+/* Standard uncertainty of a possible level at frequency_hz, without noise; at_fundamental: the radio's reflection is that stated for f0. */
 double sp_budget_level_u (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental);
 
 /* Student's coverage factor at 95.45 %: sp_student_k (core/quantity/coverage.h). */

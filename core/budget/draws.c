@@ -1,4 +1,4 @@
-/* draws.c - a budget as draws */
+/* draws.c - draws from a budget for Monte Carlo */
 #include "core/budget/propagate.h"
 
 #include <gsl/gsl_randist.h>
@@ -9,7 +9,7 @@
 #include "core/quantity/coverage.h"
 
 #define DB_PER_NEPER 8.685889638065035 /* 20 / ln 10 */
-#define SMALL_PAIR 0.05                /* of the whole u: a quarter of a per cent of its square */
+#define SMALL_PAIR 0.05                /* relative to the whole u: 0.25 % of its square */
 
 typedef struct {
   const SpBudget *budget;
@@ -25,7 +25,7 @@ draw_pair (const gsl_rng *rng, double u)
   return fmax (square, 1e-30);
 }
 
-/* Every pair of reflections with a phase of its own; many small ones together are normal. No pairs: one of standard uncertainty u. */
+/* Each pair of reflections has its own phase; many small ones together are normal. Without pairs: one of standard uncertainty u. */
 static double
 draw_mismatch (const gsl_rng *rng, double u, guint n, const double *pair_u_db)
 {
@@ -37,7 +37,7 @@ draw_mismatch (const gsl_rng *rng, double u, guint n, const double *pair_u_db)
       product *= draw_pair (rng, pair_u_db[i]);
   if (n == 0)
     product = draw_pair (rng, u);
-  double value = DB_PER_NEPER / 2 * log (fmax (product, 1e-300)); /* a dozen dead fades would make it 0 */
+  double value = DB_PER_NEPER / 2 * log (fmax (product, 1e-300)); /* a dozen deep fades would make it 0 */
   return small > 0 ? value + gsl_ran_gaussian_ziggurat (rng, sqrt (small)) : value;
 }
 
@@ -47,12 +47,12 @@ draw_noise (const gsl_rng *rng, double u)
 {
   double s = u / DB_PER_NEPER, along = 1 + gsl_ran_gaussian_ziggurat (rng, s), across = gsl_ran_gaussian_ziggurat (rng, s);
   gsl_sf_result mean = { 0, 0 };
-  if (s > 0.03) /* below: E1 (500) is 0 as far as a double knows */
+  if (s > 0.03) /* below, E1 (500) is 0 in double precision */
     gsl_sf_expint_E1_e (1 / (2 * s * s), &mean);
   return -DB_PER_NEPER / 2 * (log (along * along + across * across) - mean.val);
 }
 
-/* One draw of what a term does; the level's share, or P's, has the standard uncertainty u. */
+/* One draw of a term; the share of the level, or of P, has standard uncertainty u. */
 static double
 draw_share (const gsl_rng *rng, const SpBudget *budget, const SpTerm *t, gboolean of_power, double u, double dof)
 {
@@ -65,7 +65,7 @@ draw_share (const gsl_rng *rng, const SpBudget *budget, const SpTerm *t, gboolea
   return t->side < 0 ? -value : value;
 }
 
-/* Both shares of a term, with the correlation that dBc leaves between them. */
+/* Both shares of a term, correlated as dBc implies. */
 static void
 draw_term (const gsl_rng *rng, const SpBudget *budget, const SpTerm *t, double *level, double *power)
 {
@@ -93,7 +93,7 @@ draw_model (const gsl_rng *rng, gpointer data)
     if (t->by_part && model->column == SP_BUDGET_MARGIN)
       continue;
     if (t->u_level_db == 0 && t->u_power_db == 0)
-      between += draw_share (rng, model->budget, t, FALSE, t->u_dbc_db, t->dof_dbc); /* stands between two sweeps, in dBc alone */
+      between += draw_share (rng, model->budget, t, FALSE, t->u_dbc_db, t->dof_dbc); /* between two sweeps: in dBc alone */
     else
       draw_term (rng, model->budget, t, &level, &power);
   }

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define LOOK_EVERY 4096 /* draws between two looks at the cancellable */
+#define LOOK_EVERY 4096 /* draws between two checks of the cancellable */
 
 double
 sp_draw (const gsl_rng *rng, SpDistribution distribution, double u, double dof)
@@ -28,7 +28,7 @@ compare_doubles (const void *a, const void *b)
   return (x > y) - (x < y);
 }
 
-/* Of draws in ascending order. */
+/* Takes draws in ascending order. */
 static void
 find_intervals (const double *value, guint64 n, double probability, SpPropagated *out)
 {

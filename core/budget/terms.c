@@ -12,7 +12,7 @@ divisor_of (SpDistribution distribution)
   return distribution == SP_DISTRIBUTION_NORMAL ? 1 : distribution == SP_DISTRIBUTION_U_SHAPED ? M_SQRT2 : sqrt (3);
 }
 
-/* What one source does to the level, to P and to their difference; one that does nothing is left out. NULL then. */
+/* One source's shares of the level, P and their difference. NULL: no contribution. */
 static SpTerm *
 add_term (GArray *terms, const char *name, const char *source, SpDistribution distribution, double level, double power, double dbc)
 {
@@ -49,7 +49,7 @@ add_width (GArray *terms, const char *name, const SpWidth *width, double level, 
   term->divisor = rectangular ? sqrt (3) : width->kind == SP_WIDTH_NORMAL2 ? 2 : 1;
 }
 
-/* Accuracy is the same at every frequency of a sweep and cancels in dBc; flatness counts for both; scale and repeatability once. */
+/* Accuracy is equal at all frequencies of a sweep and cancels in dBc; flatness counts for both; scale and repeatability once. */
 static void
 analyzer_terms (GArray *terms, const SpAnalyzer *a)
 {
@@ -113,7 +113,7 @@ chain_terms (GArray *terms, const SpChain *of, const SpChain *of0, const SpChain
   assume (heating, at0->heating_stage >= 0 ? of0 : of, at0->heating_stage >= 0 ? at0->heating_stage : at->heating_stage);
 }
 
-/* The radio's reflection: as stated at f0; at other frequencies its output filter turns nearly all back unless stated. */
+/* The radio's reflection: as stated at f0; elsewhere its output filter reflects nearly everything unless stated. */
 static double
 radio_reflection (const SpBudgetView *view, gboolean at_fundamental)
 {
@@ -170,7 +170,7 @@ mismatch_terms (GArray *terms, const SpBudgetView *view, double frequency_hz, gb
     term->assumed = !view->analyzer->vswr || stages_silent;
 }
 
-/* The chain's loss, and its inner pairs of reflections where they are kept. */
+/* The chain's loss, and its inner pairs of reflections if kept. */
 static SpChainLoss
 loss_at (const SpBudgetView *view, double frequency_hz, gboolean kept, guint *n, double *pair_u_db)
 {
@@ -191,7 +191,7 @@ sp_budget_terms (const SpBudgetView *view, double frequency_hz, gboolean at_fund
   inner.n0 = 0;
   if (!isnan (view->fundamental_hz)) {
     at0 = loss_at (&carrier, view->fundamental_hz, kept != NULL, &inner.n0, inner.u0_db);
-    at.u_heating_db = at0.u_heating_db; /* the carrier's power at f0 heats, whatever is looked at: it cancels in dBc */
+    at.u_heating_db = at0.u_heating_db; /* heated by the carrier's power at f0, so it cancels in dBc */
   }
   analyzer_terms (terms, view->analyzer);
   chain_terms (terms, view->chain, carrier.chain, &at, &at0);
@@ -251,10 +251,10 @@ sp_budget_add_drift (GArray *terms, const SpBudgetView *view)
   double u = fabs (view->drift_u_db);
   SpTerm *term = add_term (terms, "check-drift", "check", SP_DISTRIBUTION_ONE_SIDED, u, u, view->sweep_differs ? u : 0);
   if (term)
-    term->side = view->drift_u_db > 0 ? -1 : 1; /* what reads more later reads too much */
+    term->side = view->drift_u_db > 0 ? -1 : 1; /* a higher later reading means that the analyzer reads too high */
 }
 
-/* Sweeps of unequal settings do not share their reference: the switching terms stand between them. */
+/* Sweeps with unequal settings do not share their reference: the switching terms count between them. */
 void
 sp_budget_add_switching (GArray *terms, const SpBudgetView *view)
 {
@@ -276,7 +276,7 @@ sp_budget_put_meter (GArray *terms, const SpBudgetView *view)
     if (shifts) {
       t->u_level_db = t->u_dbc_db;
       t->dof = t->dof_dbc;
-      t->n_level_pairs += t->n_power_pairs; /* both frequencies' reflections stand in a dBc */
+      t->n_level_pairs += t->n_power_pairs; /* a dBc has the reflections of both frequencies */
       t->n_power_pairs = 0;
     } else {
       t->u_dbc_db = t->u_level_db;

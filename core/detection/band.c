@@ -1,4 +1,4 @@
-/* band.c - sums of power over a band, and what noise leaves of them */
+/* band.c - sums power over a band, and gives the uncertainty that noise causes */
 #include "core/detection/band.h"
 
 #include <gsl/gsl_cdf.h>
@@ -8,7 +8,7 @@
 #include "core/quantity/units.h"
 
 #define B_N_RELATIVE 0.05
-/* Of a normal law: 2.33 over which noise stands once in a hundred, and 2.00 under which a signal does not fall in 97.7 % */
+/* Normal distribution: noise exceeds its mean by 2.33 once in a hundred, and 97.7 % of a signal's readings are above -2.00 */
 #define BOTH_TAILS 4.33
 
 static guint64
@@ -40,7 +40,7 @@ sp_band_noise_beside_dbm (const SpBandView *v, double from_hz, double to_hz)
   return least;
 }
 
-/* Width of the bin of point i that lies within [from, to]: it reaches halfway to its neighbours. */
+/* Width of point i's bin within [from, to]; the bin reaches halfway to the neighbours. */
 static double
 bin_within (const SpBandView *v, guint64 i, double from_hz, double to_hz)
 {
@@ -58,7 +58,7 @@ excess_of (const SpBandView *v, guint64 i, double beside_dbm, double from_hz, do
   return (sp_ratio_from_db (v->level_dbm[i]) - sp_ratio_from_db (noise)) * bin_within (v, i, from_hz, to_hz);
 }
 
-/* The window of `wide` points that holds most: [*first, *end). */
+/* The window of `wide` points that holds most power: [*first, *end). */
 static double
 greatest_window (guint64 from, guint64 to, guint64 wide, const double *excess, guint64 *first, guint64 *end)
 {
@@ -76,7 +76,7 @@ greatest_window (guint64 from, guint64 to, guint64 wide, const double *excess, g
   return best;
 }
 
-/* Mean and limit of noise alone in a band, both over the mean noise in B_n; looks: how many of them it holds. */
+/* Mean and limit of noise alone in a band, over the mean noise in B_n; looks: number of independent looks in the band. */
 static void
 noise_in (const SpBandView *v, double width_hz, double *mean, double *looks, double *over)
 {
@@ -86,8 +86,8 @@ noise_in (const SpBandView *v, double width_hz, double *mean, double *looks, dou
   *over = *mean * (gsl_cdf_gamma_Qinv (tail, *looks, 1 / *looks) - 1 + 2 * v->noise_u);
 }
 
-/* What is like noise, or sweeps through the filter, scatters itself: each look by all of its power. Relative to the sum, by the readings that carry it;
- * those closer than B_n are one look. */
+/* Scatter of a signal that is like noise or sweeps through the filter, relative to the sum: each look scatters by its whole power.
+ * Readings closer than B_n count as one look. */
 static double
 readings_scatter (const SpBandView *v, const double *excess, guint64 n, double sum)
 {
@@ -99,7 +99,7 @@ readings_scatter (const SpBandView *v, const double *excess, guint64 n, double s
 
 #define SHARE 0.99
 
-/* The stretch of points that holds so much of the power, half of the rest on either side. */
+/* The range of points that holds this share of the power, with half of the rest on either side. */
 static double
 occupied_hz (const SpBandView *v, guint64 from, guint64 first, guint64 end, const double *excess, double sum)
 {
@@ -140,7 +140,8 @@ sp_band_sum (const SpBandView *v, double from_hz, double to_hz, double reference
   out.middle_hz += moment / sum;
   out.width_hz = occupied_hz (v, from, first, end, excess, sum);
   double own = out.width_hz > SP_BAND_LINE_RBWS * v->rbw_hz ? readings_scatter (v, excess + (first - from), end - first, sum) : 0;
-  double scatter = mean * sqrt ((1 + 2 * out.over_noise / mean) / looks) / out.over_noise; /* |s + n|^2: noise's own and with the signal */
+  double scatter = mean * sqrt ((1 + 2 * out.over_noise / mean) / looks)
+                   / out.over_noise; /* |s + n|^2: the noise alone, and noise times signal */
   out.noise_u_db = SP_DB_PER_NEPER / 2 * hypot (hypot (scatter, own), hypot (v->noise_u * mean / out.over_noise, B_N_RELATIVE));
   return out;
 }
@@ -151,7 +152,7 @@ sp_band_floor_db (const SpBandView *v, double width_hz)
   double mean, looks, over;
   noise_in (v, width_hz, &mean, &looks, &over);
   double greatest = isnan (v->noise_error_db) ? sp_ratio_from_db (v->greatest_db) : 1, q = mean / looks;
-  /* (S - over)^2 = 2^2 q (mean + 2 S): a signal that falls below the threshold by two of its own scatter. */
+  /* (S - over)^2 = 2^2 q (mean + 2 S): a signal two of its standard deviations below falls to the threshold. */
   double steady = over + 4 * q + sqrt ((over + 4 * q) * (over + 4 * q) - over * over + 4 * q * mean);
   return sp_db_from_ratio (fmax (steady, greatest * mean * (1 + BOTH_TAILS / sqrt (looks))));
 }

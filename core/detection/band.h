@@ -1,64 +1,70 @@
-/* band.h - the power of an emission that is wider than the filter, and what such a figure bounds (core/docs/computation.md, section 15)
+/* band.h - the power of an emission wider than the filter, and the bounds of such a figure (core/docs/computation.md, section 15)
  *
- * A reading is the power within the filter's noise bandwidth B_n. Of what is wider than the filter no reading is the whole: its power is the
- * sum over its band, 10 lg sum 10^(L/10) s/B_n, less the noise's, with s the spacing. That sum is a power where the readings are mean powers and no
- * further apart than the RBW (a Gaussian response sampled an RBW apart ripples by 6 %, calculated); readings of a log or voltage average are too low by
- * what noise-like signals lose there, and the greatest of several looks are upper bounds, and so is their sum.
+ * A reading is the power within the filter's noise bandwidth B_n, so a wider emission is in no single reading. Its power is the sum
+ * over its band, 10 lg sum 10^(L/10) s/B_n, less the noise's, with spacing s.
+ * The sum is a power if the readings are mean powers no further apart than the RBW (a Gaussian response sampled an RBW apart ripples
+ * by 6 %, calculated). With log or voltage averages it is too low by the loss of noise-like signals. With the greatest of several
+ * looks it is an upper bound.
  *
- * All of it works on one corrected sweep, at the socket, and knows of no case.
+ * All functions work on one corrected sweep, at the socket, and know no condition.
  */
 #pragma once
 
 #include "core/detection/detection.h"
 
-#define SP_BAND_LINE_RBWS 1.5 /* what is narrower reads as a line does, within 1.5 dB (core/docs/computation.md, section 15) */
+/* A narrower emission reads like a line, within 1.5 dB (core/docs/computation.md, section 15) */
+#define SP_BAND_LINE_RBWS 1.5
 
-/* A sweep, as far as sums ask for it. n >= 2 points, ascending; noise: mean power in B_n at each point. */
+/* A sweep as the sums need it: n >= 2 points, ascending; noise is the mean power in B_n at each point. */
 typedef struct {
   guint64 n;
   const double *frequency_hz, *level_dbm, *noise_dbm;
   double spacing_hz;     /* greatest */
-  double rbw_hz, nbw_hz; /* NaN: not known; then nothing is summed */
-  double noise_reach_hz; /* half the window that the noise was taken from: what is wider has lifted it */
-  double noise_u;        /* relative standard uncertainty of that noise */
-  double
-      noise_error_db; /* what a sum of noise-like readings lacks: 0 mean powers, 2.51 log, 1.05 voltage; NaN: the greatest of several looks */
-  double greatest_db; /* by how much those stand over mean power, where noise_error_db is NaN */
-  double averages;    /* looks of which a reading is the mean, >= 1 */
+  double rbw_hz, nbw_hz; /* NaN: not known; then no sums */
+  /* Half the window of the noise estimate: a wider emission has raised it */
+  double noise_reach_hz;
+  double noise_u; /* relative standard uncertainty of the noise */
+  /* A sum of noise-like readings is too low by this: 0 mean powers, 2.51 log, 1.05 voltage; NaN: the greatest of several looks */
+  double noise_error_db;
+  double greatest_db; /* excess of such readings over mean power, if noise_error_db is NaN */
+  double averages;    /* number of looks averaged in a reading, >= 1 */
 } SpBandView;
 
-/* What a band holds. */
+/* Content of a band. */
 typedef struct {
-  double power_dbm; /* less the noise's; -INFINITY: nothing over it. Upper bound: with it */
-  double
-      noise_u_db; /* standard uncertainty that noise, that noise's own u, B_n and, of what is wider than a line, its own scatter leave of it */
+  double power_dbm; /* without the noise's, -INFINITY: none over it. An upper bound includes the noise */
+  /* Standard uncertainty by noise, u of the noise estimate and B_n; for an emission wider than a line also by its own scatter */
+  double noise_u_db;
   double over_noise; /* power over the mean noise in B_n */
-  double width_hz;   /* that holds 99 % of the power (ITU-R SM.328), half of the rest on either side */
-  double middle_hz;  /* mean frequency of that power; the band's middle where there is none */
-  gboolean seen;     /* noise alone holds as much with a probability under SP_FALSE_ALARM */
+  double width_hz;   /* holds 99 % of the power (ITU-R SM.328), half of the rest on either side */
+  double middle_hz;  /* mean frequency of that power; the band's middle if there is none */
+  gboolean seen;     /* noise alone holds as much with probability under SP_FALSE_ALARM */
 } SpBandSum;
 
-/* Can readings of this sweep be summed, at least to a bound? */
+/* TRUE if readings of this sweep can be summed, at least to a bound. */
 gboolean sp_band_can_sum (const SpBandView *view);
 
-/* The noise beside [from, to], out of reach of what stands in it: the lower of the two sides, as a carrier may stand on the other. INFINITY: the sweep ends
- * before that. */
+/* The noise beside [from, to], outside the reach of a signal in it: the lower side, since a carrier may be on the other. INFINITY: the
+ * sweep ends before. */
 double sp_band_noise_beside_dbm (const SpBandView *view, double from_hz, double to_hz);
 
-/* The sum over [from, to] or, with a reference bandwidth that is narrower, over the window of that width in it that holds most; reference NaN: all. The
- * noise is that of the places beside the band, where that is lower: a band as wide as the noise's window has lifted what stands in it.
- * B_n is known to 5 % (common practice, no source). */
+/* The sum over [from, to], or over the window of the reference bandwidth in it that holds most power, if that is narrower; reference
+ * NaN: no window.
+ * Uses the noise beside the band if that is lower: a band as wide as the noise window raises the estimate inside. B_n is known to 5 %
+ * (common practice, no source). */
 SpBandSum sp_band_sum (const SpBandView *view, double from_hz, double to_hz, double reference_hz);
 
-/* Detection limit of a sum over width_hz, dB over the mean noise in B_n: the least steady power that the sum shows with probability SP_DETECTION, and not
- * less than the noise in the band and 4.33 of its scatter (core/docs/computation.md, section 15): whose that noise is nobody knows. Looks:
- * one each B_n or each point, whichever is wider. Width under B_n counts as B_n. */
+/* Detection limit of a sum over width_hz, dB over the mean noise in B_n: the least steady power that the sum shows with probability
+ * SP_DETECTION, and at least the band's noise plus 4.33 of its standard deviation, since the origin of that noise is unknown
+ * (core/docs/computation.md, section 15).
+ * One look for each B_n or point, whichever is wider. A width under B_n counts as B_n. */
 double sp_band_floor_db (const SpBandView *view, double width_hz);
 
-/* Does the greatest of several looks hold the whole of a frequency-modulated signal of that width, made n-fold of a carrier's that is signal_hz wide and
- * fills its bandwidth (0: of none that folds, n = 1)? It follows what sweeps through the filter by no faster than RBW^2: RBW >= 0.63 width/sqrt n
- * (calculated; a little less where either tone or deviation alone fills it). */
+/* TRUE if the greatest of several looks holds the whole of a frequency-modulated signal of that width. signal_hz: the width of the
+ * carrier whose nth multiple it is, filling its bandwidth (0: no multiple, n = 1).
+ * The filter follows a sweep rate up to RBW^2: RBW >= 0.63 width/sqrt n (calculated; slightly less if tone or deviation alone fills
+ * the bandwidth). */
 gboolean sp_band_is_slow (double width_hz, double signal_hz, double rbw_hz);
 
-/* How much lower the greatest reading of a signal of that width may stand than its power, where nothing can be summed: 10 lg (1 + w/B_n). */
+/* Greatest difference between a signal's power and its greatest reading, if no sum is possible: 10 lg (1 + w/B_n). */
 double sp_band_spread_db (double width_hz, double nbw_hz);

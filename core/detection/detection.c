@@ -96,7 +96,7 @@ logit (double p)
   return p <= 0 ? -700 : p >= 1 ? 700 : log (p) - log1p (-p);
 }
 
-/* Half the readings of a held line lie above this one: the greatest of several reads high, the least low. */
+/* The level that half the held readings of a line exceed: the greatest of several reads high, the least low. */
 static double
 held_miss (double signal_db, void *data)
 {
@@ -107,7 +107,7 @@ held_miss (double signal_db, void *data)
   return logit (sp_reading_tail (&r, wanted->level_db));
 }
 
-/* The same where what is held scatters normally, as a line far over the noise does, and the mean of several looks nearly. */
+/* The same for held readings that scatter normally: a line far over the noise, and nearly so the mean of several looks. */
 static double
 held_over_db (SpReadingDistribution *r)
 {
@@ -127,9 +127,9 @@ mean_held_miss (double signal_db, void *data)
 }
 
 #define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB */
-#define NARROW_DB 0.05       /* a reading that scatters less is normal to 1 % of that */
+#define NARROW_DB 0.05       /* a reading with less scatter is normal to 1 % of it */
 
-/* The signal whose typical reading this is, and by how much it moves for a dB of the reading. */
+/* The signal with this typical reading, and its change per dB of the reading. */
 static double
 solve_signal (double (*miss) (double, void *), const SpDetectorLaw *law, double reading_db, double *slope)
 {
@@ -152,7 +152,7 @@ held_signal_under (const SpDetectorLaw *law, double reading_db, double *slope)
   return solve_signal (sp_reading_normal_u_db (&r) < NARROW_DB ? mean_held_miss : held_miss, law, reading_db, slope);
 }
 
-/* Signal under a typical reading, and by how much it moves for a dB of the reading. */
+/* The signal under a typical reading, and its change per dB of the reading. */
 static double
 signal_under (const SpDetectorLaw *law, double reading_db, double *slope)
 {
@@ -164,7 +164,7 @@ signal_under (const SpDetectorLaw *law, double reading_db, double *slope)
     return held_signal_under (law, reading_db, slope);
   if (model.greatest && model.count > 1)
     return reading_db > FAR_OVER_NOISE_DB ? reading_db : solve_signal (mean_miss, law, reading_db, slope);
-  /* A mean of powers, however many, is S + N on average; of a single sample nobody has said that it is one. */
+  /* A mean of powers is S + N on average. A single sample might be an average of another kind. */
   gboolean mean_of_powers = law->detector == SP_DETECTOR_RMS || law->average == SP_AVERAGE_POWER;
   if (model.greatest || (model.looks * model.count <= 1 && !mean_of_powers))
     return reading_db;
@@ -177,7 +177,7 @@ signal_under (const SpDetectorLaw *law, double reading_db, double *slope)
   return solve_signal (mean_miss, law, reading_db, slope);
 }
 
-/* u that the noise gives a signal of this level. */
+/* u by the noise for a signal of this level. */
 static double
 noise_u_db (const SpDetectorLaw *law, double signal_db, double slope)
 {
@@ -186,25 +186,28 @@ noise_u_db (const SpDetectorLaw *law, double signal_db, double slope)
 
   sp_reading_prepare (&r, law, signal_db);
   double normal = sp_reading_normal_u_db (&r), held = 1 / r.model.held;
-  if (normal < NARROW_DB || (r.model.held > 1 && r.model.count > 1)) /* of `held` of them; of one it is `normal` itself */
+  if (normal < NARROW_DB || (r.model.held > 1 && r.model.count > 1)) /* for `held` readings; for one it is `normal` itself */
     return slope * normal * 0.5 * (gsl_cdf_ugaussian_Pinv (pow (high, held)) - gsl_cdf_ugaussian_Pinv (pow (low, held)));
   sp_reading_init (&r, law, signal_db);
   return slope * 0.5 * (sp_reading_quantile_db (&r, low) - sp_reading_quantile_db (&r, high));
 }
 
 #define MOST_LAWS 3
-#define SLOW_LOOKS 3 /* what a bucket of a slow sweep may hold more than of a quick one (by simulation: up to 4 at a fifth of the speed) */
-#define NEIGHBOURS 2 /* so many looks on a line that the greatest is taken of, where the points are close (by simulation) */
+/* Factor by which a bucket of a slow sweep may hold more looks (by simulation: up to 4 at a fifth of the speed) */
+#define SLOW_LOOKS 3
+/* Number of looks on a line that the greatest is taken of, if points are close (by simulation) */
+#define NEIGHBOURS 2
 
-/* What may have made a reading, the law itself first. */
+/* Laws that may have made a reading; the stated one first. */
 typedef struct {
   SpDetectorLaw law;
-  double up_db; /* its mean noise power under that of the first, for the same noise on the display */
+  /* Mean noise power below that of the first law, for the same displayed noise */
+  double up_db;
 } Maybe;
 
-/* Of averages of an unknown kind each kind. Of averaged peaks one with a line that holds for one look of each bucket, and one with more looks: how
- * fast the sweep was nobody knows, and what averages leave of the scatter is less than that difference. Of a maximum hold with several points
- * in an RBW one as if the greatest of them had been held so many times more: that one is taken for the line. */
+/* Candidates: every kind for averages of an unknown kind. For averaged peaks, a line held for one look of each bucket, and more looks:
+ * the sweep's speed is unknown. For a maximum hold with several points in an RBW, the greatest held that many times more: it is taken
+ * for the line. */
 static guint
 maybe_of (const SpDetectorLaw *law, Maybe maybe[MOST_LAWS])
 {
@@ -237,7 +240,7 @@ sp_law_near_noise (const SpDetectorLaw *law, double reading_db, double *correcti
 
   for (guint i = 0; i < n; i++) {
     double slope, signal_db = signal_under (&maybe[i].law, reading_db + maybe[i].up_db, &slope) - maybe[i].up_db;
-    if (i > 0 && !isfinite (signal_db)) /* under its own noise: it did not make this reading */
+    if (i > 0 && !isfinite (signal_db)) /* below the noise of that law, which thus did not make the reading */
       continue;
     low = fmin (low, signal_db);
     high = fmax (high, signal_db);
@@ -251,14 +254,14 @@ sp_law_near_noise (const SpDetectorLaw *law, double reading_db, double *correcti
 
 /* -- which law -- */
 
-/* Detection limit over the noise as it is displayed (its median), which is all that a trace of an unknown detector tells of its noise. */
+/* Detection limit over the displayed median of the noise: a trace of an unknown detector shows no other level of it. */
 static double
 limit_over_displayed (const SpDetectorLaw *law)
 {
   return sp_law_detection_limit_db (law, sp_law_threshold_db (law, 1001)) - sp_law_noise_quantile_db (law, 0.5);
 }
 
-/* The kinds that an average may be of, where the export does not say. */
+/* Possible kinds of an average, if the export does not state one. */
 static guint
 kinds_of (const SpSettings *settings, SpAverage kinds[3])
 {
@@ -271,7 +274,7 @@ kinds_of (const SpSettings *settings, SpAverage kinds[3])
   return 3;
 }
 
-/* Of `n` laws, the one with the highest detection limit over the noise that it displays. */
+/* Of `n` laws, the one with the highest detection limit over its displayed noise. */
 static SpDetectorLaw
 worst_of (guint n, const SpDetectorLaw *laws)
 {
@@ -287,7 +290,7 @@ worst_of (guint n, const SpDetectorLaw *laws)
   return laws[worst];
 }
 
-/* Sweeps of a minimum hold that does not say (common practice, no source): each takes more off the noise than off a line */
+/* Sweeps assumed for a minimum hold (common practice, no source): each lowers the noise more than a line */
 #define HELD_UNKNOWN 10
 
 SpDetectorLaw
@@ -323,7 +326,7 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
   return worst_of (n, laws);
 }
 
-/* The least of a continuous envelope dips deep: 2.1 to 2.5 dB between its median and its tail over one look's (simulated) */
+/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's (simulated) */
 #define DIPS_DB 2.5
 
 void
@@ -351,8 +354,8 @@ sp_sampling_loss_db (SpDetector detector, SpAverage average, double spacing_hz, 
     return 0;
   if (isnan (rbw_hz))
     return INFINITY;
-  double s = fmax (spacing_hz, 0) / rbw_hz, square = 40 * log10 (2) * s * s; /* the Gaussian filter a whole spacing away */
-  double a = M_PI / (nbw_ratio * nbw_ratio);                                 /* power response e^(-a x^2) of that noise bandwidth */
+  double s = fmax (spacing_hz, 0) / rbw_hz, square = 40 * log10 (2) * s * s; /* Gaussian filter, a whole spacing off */
+  double a = M_PI / (nbw_ratio * nbw_ratio);                                 /* power response e^(-a x^2) for that noise bandwidth */
   double sample = square / 4, rms = -sp_db_from_ratio (mean_response (a, s)), log_mean = square / 3,
          voltage = -2 * sp_db_from_ratio (mean_response (a / 2, s));
 
@@ -360,10 +363,10 @@ sp_sampling_loss_db (SpDetector detector, SpAverage average, double spacing_hz, 
   case SP_DETECTOR_SAMPLE: return sample;
   case SP_DETECTOR_RMS: return rms;
   case SP_DETECTOR_AVERAGE:
-    if (average == SP_AVERAGE_NONE) /* nobody says of what */
+    if (average == SP_AVERAGE_NONE) /* the kind of average is unknown */
       return fmax (rms, fmax (log_mean, voltage));
     return average == SP_AVERAGE_POWER ? rms : average == SP_AVERAGE_LOG ? log_mean : voltage;
-  case SP_DETECTOR_NEGATIVE: return square; /* a line on the edge of two buckets, seen at the far end of either */
+  case SP_DETECTOR_NEGATIVE: return square; /* a line on the edge of two buckets is seen at the far end of either */
   default: return fmax (fmax (sample, rms), fmax (log_mean, voltage));
   }
 }

@@ -1,4 +1,4 @@
-/* noise.c - the noise of a trace: a running quantile that leaves signals out */
+/* noise.c - the noise of a trace: a running quantile without the signals */
 #include "core/detection/running.h"
 #include "core/detection/spectrum.h"
 
@@ -10,32 +10,33 @@
 #define LEAST_HALF 50
 #define LEVEL_HALF 400
 #define LOOKS_PER_RBW 2.0
-#define NARROWEST 2 /* times narrower than the least number: where noise climbs towards a signal */
-#define WIDEST 4    /* half windows at the most, where signals leave few readings */
-#define AGREE_U 2.5 /* agree_db is so many u of the difference of the two sides */
-/* Narrower windows that find so many u more than the wide ones see noise that climbs: rather too often than too rarely */
+/* Factor of the narrowest window below the least number, for noise that climbs towards a signal */
+#define NARROWEST 2
+#define WIDEST 4    /* most half windows, if signals leave few readings */
+#define AGREE_U 2.5 /* agree_db is this many u of the difference of the two sides */
+/* Narrower windows show climbing noise from this many u over the wide ones: too often is safer than too rarely */
 #define CLIMB_U 1.5
-/* Over what counts as a signal. A line so strong may have noise of its own beside it, its phase noise; it reaches as far as it keeps FEET_DB. */
+/* Level over the signal threshold of a strong line. It may have phase noise beside it, as far as it keeps FEET_DB. */
 #define STRONG_DB 30.
 #define FEET_DB 15.
 
-/* What is known of a point: nothing more to look at; its two sides differ; it lies beside a strong line, towards which noise may climb; it does. */
+/* State of a point: finished; its sides differ; beside a strong line, where noise may climb; the noise climbs. */
 enum { SETTLED, APART, BESIDE, CLIMBS };
 
-/* Signals with their guards, and those of them that are strong. */
+/* Signals with their guards; STRONG marks the strong ones. */
 enum { LEFT_OUT = 1, STRONG };
 
-/* A floor on its way. */
+/* Working data of a noise floor. */
 typedef struct {
   const SpNoiseWindow *window;
   Running running;
-  guint8 *skip;  /* what is left out, and why */
-  guint8 *state; /* of each point */
+  guint8 *skip;  /* excluded points, and why */
+  guint8 *state; /* state of each point */
   double *level;
-  gboolean final; /* no more signals are sought */
+  gboolean final; /* no further search for signals */
 } Floor;
 
-/* One side of each point of a stretch: the quantile of what is kept there, and of how many readings it is. */
+/* One side of each point of a range: the quantile of its readings, and their number. */
 typedef struct {
   double *level; /* NaN: fewer than the least number in reach */
   guint32 *count;
@@ -55,8 +56,8 @@ side_clear (Side *side)
   g_free (side->count);
 }
 
-/* Windows from each point on upwards (or, reversed, downwards): `half` points and itself, up to WIDEST times as many
- * where fewer than the least number are kept; at the trace's end the last full one. side[i - from], i from .. to. */
+/* Windows from each point upwards (reversed: downwards): the point and `half` more, up to WIDEST times as many if fewer than the least
+ * number remain; at the trace's end the last full one. side[i - from], i from .. to. */
 static void
 run_side (const Floor *f, gboolean down, guint64 half, guint64 from, guint64 to, Side *side)
 {
@@ -64,7 +65,7 @@ run_side (const Floor *f, gboolean down, guint64 half, guint64 from, guint64 to,
   guint64 n = r->n, first = down ? n - to : from, end = down ? n - from : to, last = n - 1 - half;
   guint64 least = MIN (f->window->least, half + 1);
   guint64 a = MIN (first, last), b = a;
-  Histogram h = r->histogram; /* a copy, so that its state stays in registers */
+  Histogram h = r->histogram; /* a local copy keeps its state in registers */
 
   for (guint64 j = first; j < end; j++) {
     if (j > a && a < last) {
@@ -87,24 +88,24 @@ narrowest_half (const Floor *f)
   return MAX (f->window->least / NARROWEST, 1);
 }
 
-/* Two sides that agree are one noise: their mean. Else the point stands by an edge or on a steep slope: the higher of them, for now. Noise on both
- * sides of a strong line agrees and may still climb towards it: seen by narrower windows. */
+/* Two sides that agree see the same noise: takes their mean. Otherwise the point is at an edge or on a steep slope: takes the higher
+ * for now. Noise beside a strong line may agree and still climb towards it; narrower windows show that. */
 static void
 combine (Floor *f, guint64 half, guint64 from, guint64 to, const Side *below, const Side *above)
 {
-  double square = f->window->agree_db * f->window->agree_db / 2; /* of a difference, for one reading a side */
+  double square = f->window->agree_db * f->window->agree_db / 2; /* square of a difference, for one reading a side */
   gboolean widest = half == f->window->half;
   for (guint64 i = from; i < to; i++) {
     double l = below->level[i - from], r = above->level[i - from], readings = 1. / below->count[i - from] + 1. / above->count[i - from];
     l = isnan (l) ? r : l;
     r = isnan (r) ? l : r;
-    if (isnan (l)) /* nothing left: as it was */
+    if (isnan (l)) /* nothing left: keep the old level */
       continue;
     gboolean apart = (l - r) * (l - r) > square * (double) (half + 1) * readings;
     double found = apart ? MAX (l, r) : (l + r) / 2;
     double climb = CLIMB_U / AGREE_U / 2 * sqrt (square * (double) (f->window->half + 1) * readings);
     if (widest || (f->state[i] == APART && f->final && half >= f->window->least)) {
-      /* Of an edge the wider side knows more: it stands unless a narrower one says clearly less. */
+      /* Near an edge the wider side is more accurate: kept unless a narrower one is clearly lower. */
       f->level[i] = widest || !apart || found < f->level[i] - 2 * climb ? found : MAX (found, f->level[i]);
       f->state[i] = apart ? APART : SETTLED;
     } else if (f->state[i] == CLIMBS || (f->state[i] == BESIDE && found > f->level[i] + climb)) {
@@ -127,8 +128,8 @@ look_again (Floor *f, guint64 half, guint64 from, guint64 to)
   side_clear (&above);
 }
 
-/* Without anything left out what lies above one point lies below another: one walk round the points between serves both. It is written over as it
- * is read: what lies behind is kept in a ring, which stays in the cache. */
+/* Without exclusions, the range above one point is the range below another, so one pass serves both sides. The output overwrites the
+ * input; a ring in the cache keeps the values still needed. */
 static void
 first_look (Floor *f)
 {
@@ -147,7 +148,7 @@ first_look (Floor *f)
   }
 }
 
-/* The next point from i on that stands `over_db` above the level; n: none. Mostly there is none among a good many. */
+/* The next point from i on that is `over_db` above the level; n: none. Optimised for long ranges without one. */
 static guint64
 next_over (const Floor *f, double over_db, guint64 i)
 {
@@ -165,8 +166,8 @@ next_over (const Floor *f, double over_db, guint64 i)
   return i;
 }
 
-/* Marks what stands more than `exclude_db` above the level, with the guard either side; only the strong: groups that reach STRONG_DB further, as
- * far as they keep FEET_DB. FALSE: nothing new. */
+/* Marks signals, more than `exclude_db` above the level, with the guard on either side. Strong pass: only groups that reach STRONG_DB
+ * further, as far as they keep FEET_DB. FALSE: nothing new. */
 static gboolean
 mark_signals (Floor *f, gboolean only_strong)
 {
@@ -194,7 +195,7 @@ mark_signals (Floor *f, gboolean only_strong)
   return any;
 }
 
-/* The next point at or after i that has the mark, or a higher one; n: none. */
+/* The next point from i on with the mark, or a higher one; n: none. */
 static guint64
 next_marked (guint64 n, const guint8 *mark, guint8 least, guint64 i)
 {
@@ -207,7 +208,7 @@ next_marked (guint64 n, const guint8 *mark, guint8 least, guint64 i)
   return MIN (i, n);
 }
 
-/* Looks again, `reach` points round what is marked: where nothing of that lies in the window, nothing has changed. */
+/* Repeats the estimate within `reach` points of a mark; elsewhere no window has changed. */
 static void
 look_around (Floor *f, const guint8 *mark, guint8 least, guint64 reach, guint64 half)
 {
@@ -228,12 +229,11 @@ doubt_no_more (Floor *f, guint64 from, guint64 to)
     f->state[i] = f->state[i] >= BESIDE ? SETTLED : f->state[i];
 }
 
-/* Beside strong lines noise may climb: within `reach` of one it is doubted, further off no more. */
+/* Noise may climb beside strong lines: points within `reach` of one are doubted. */
 static void
 doubt_beside (Floor *f, guint64 reach)
 {
-  guint64 n = f->running.n, half = f->window->half, done = 0,
-          doubted = 0; /* to the right of the line before: as far as now, as far as ever */
+  guint64 n = f->running.n, half = f->window->half, done = 0, doubted = 0; /* right of the previous line no further points can be doubted */
   for (guint8 *strong = f->skip; (strong = memchr (strong, STRONG, (gsize) (f->skip + n - strong)));) {
     guint64 first = (guint64) (strong - f->skip), from = first > reach ? first - reach : 0;
     while (strong < f->skip + n && *strong == STRONG)
@@ -250,7 +250,7 @@ doubt_beside (Floor *f, guint64 reach)
   doubt_no_more (f, done, doubted);
 }
 
-/* The widest window whose two sides agree; where even the narrowest two do not, the higher one stands. */
+/* Takes the widest window with agreeing sides; if even the narrowest disagree, the higher side. */
 static void
 narrow (Floor *f, guint8 least_state)
 {
@@ -284,12 +284,13 @@ sp_noise_floor (guint64 n, const double *x, const SpNoiseWindow *window, double 
   SpNoiseWindow w = *window;
   if (n == 0)
     return;
-  w.half = MIN (w.half, n - 1) / 2 * 2; /* the walk that serves both sides has a middle */
+  w.half = MIN (w.half, n - 1) / 2 * 2; /* even, since the pass for both sides needs a middle */
   w.least = CLAMP (w.least, 1, w.half + 1);
   Floor f = { .window = &w, .skip = g_new0 (guint8, n), .state = g_new (guint8, n), .level = level };
   sp_running_init (&f.running, n, x, NULL, w.half / 2, w.p);
   first_look (&f);
-  /* The strong first: the others are seen better without them, and noise that climbs towards them is not taken for one. */
+  /* Strong signals first: the others are seen better without them, and noise that climbs towards a strong line is not taken for a
+   * signal. */
   for (int only_strong = TRUE; only_strong >= FALSE; only_strong--) {
     f.final = !only_strong;
     if (mark_signals (&f, only_strong))

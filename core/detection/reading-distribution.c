@@ -1,4 +1,4 @@
-/* reading-distribution.c - how one reading is distributed, given the line and the noise that made it */
+/* reading-distribution.c - the distribution of one reading, given the line and the noise */
 #include "core/detection/reading-distribution.h"
 
 #include "core/quantity/large.h"
@@ -9,10 +9,10 @@
 #include <gsl/gsl_sf_gamma.h>
 #include <math.h>
 
-/* The logarithm or root of a mean of this many powers is as good as linear (they read 0.02 dB low), and a mean of means is a mean. */
+/* The logarithm or root of a mean of this many powers is practically linear (they read 0.02 dB low), and a mean of means is a mean. */
 #define MANY_LOOKS 100
-#define MOST_IN_MEAN 1e9 /* beyond, rounding; a shorter mean is the safe side */
-/* Of more greatest readings the mean scatters less: their density costs too much, and a threshold that is a little high is safe */
+#define MOST_IN_MEAN 1e9 /* more would be rounding; a shorter mean is safe */
+/* Limit for means of greatest readings: more scatter less, but the density is costly, and a slightly high threshold is safe */
 #define MOST_GREATEST_IN_MEAN 16.
 
 SpReadingModel
@@ -37,7 +37,7 @@ sp_reading_model_of (const SpDetectorLaw *law)
   if (model.looks >= MANY_LOOKS && !model.greatest)
     model.g = SP_AVERAGE_POWER;
   if (model.g == SP_AVERAGE_POWER && !model.greatest) {
-    model.looks *= model.count; /* a mean of means */
+    model.looks *= model.count; /* a mean of means is a mean */
     model.count = 1;
   }
   if (!model.greatest)
@@ -46,10 +46,10 @@ sp_reading_model_of (const SpDetectorLaw *law)
   return model;
 }
 
-/* -- the first step: mean or greatest of some powers -- */
+/* -- step 1: mean or greatest of some powers -- */
 
-#define NEVER 745.     /* e^-745 is the least that a double can say */
-#define LEAST_LN -650. /* below, factors would be lost on the way; above, they are eight times as quick as logarithms and powers */
+#define NEVER 745.     /* e^-745 is the least positive double */
+#define LEAST_LN -650. /* below this, factors would underflow; above, they are eight times faster than logarithms and powers */
 
 /* P(mean of m powers > t): noncentral chi-square of 2m degrees of freedom as a Poisson mixture of gamma tails, to 1e-14 (Johnson, Kotz,
  * Balakrishnan, Continuous Univariate Distributions 2, chapter 29, from memory). */
@@ -65,9 +65,9 @@ mean_tail (double m, double t, double signal)
   double from = fmax (0, floor (lambda - 9 * sqrt (lambda) - 30)), to = lambda + 9 * sqrt (lambda) + 40, a = m + from;
   double ln_y = log (y), ln_lambda = lambda > 0 ? log (lambda) : 0;
   double ln_p = -lambda + from * ln_lambda - gsl_sf_lngamma (from + 1); /* Poisson's */
-  double ln_d = a * ln_y - y - gsl_sf_lngamma (a + 1);                  /* what the tail grows by for a -> a + 1 */
+  double ln_d = a * ln_y - y - gsl_sf_lngamma (a + 1);                  /* increment of the tail for a -> a + 1 */
   gsl_sf_result tail = { 0, 0 };
-  gsl_sf_gamma_inc_Q_e (a, y, &tail); /* fails only by underflow, and then leaves 0 */
+  gsl_sf_gamma_inc_Q_e (a, y, &tail); /* fails only by underflow, and then gives 0 */
   if (lambda == 0)
     return tail.val;
 
@@ -84,7 +84,7 @@ mean_tail (double m, double t, double signal)
   return fmin (1, sum / mass);
 }
 
-/* Its density, summed outwards from the largest term. */
+/* Density of that mean, summed outwards from the largest term. */
 static double
 mean_density (double m, double t, double signal)
 {
@@ -104,14 +104,14 @@ mean_density (double m, double t, double signal)
   return m * top * sum;
 }
 
-/* ln P(one look of noise <= t), exact at either end. */
+/* ln P(one look of noise <= t), exact at both ends. */
 static double
 ln_noise_below (double t)
 {
   return t > M_LN2 ? log1p (-exp (-t)) : log (-expm1 (-t));
 }
 
-/* Of the greatest of m looks some hold all the signal and the others none: one, the least favourable, where nothing else is known. */
+/* Number of looks that hold the signal, of the greatest of m; the others hold none. One, the hardest to see, if not known. */
 static double
 looks_tail (const SpReadingModel *model, double t, double signal)
 {
@@ -132,13 +132,13 @@ looks_density (const SpReadingModel *model, double t, double signal)
   if (!model->greatest)
     return mean_density (m, t, signal);
   double noise = -expm1 (-t), density = mean_density (1, t, signal), off = sqrt (t) - sqrt (signal), below = noise;
-  if (signal > 0) /* the amplitude is off the signal's by no more than the noise's, which exceeds 7 once in e^49 */
+  if (signal > 0) /* the amplitude differs from the signal's by at most the noise's, which exceeds 7 once in e^49 */
     below = off > 7 ? 1 : off < -7 ? 0 : 1 - mean_tail (1, t, signal);
   double k = model->with_line;
   return k * density * pow (below, k - 1) * pow (noise, m - k) + pow (below, k) * (m - k) * exp (-t) * pow (noise, m - k - 1);
 }
 
-/* -- the second step: mean of g -- */
+/* -- step 2: mean of g -- */
 
 static double
 g_of_power (SpAverage g, double t)
@@ -158,7 +158,7 @@ reading_grid (SpReadingDistribution *r)
   const SpReadingModel *m = &r->model;
   double scale = m->greatest ? 1 : 1 / sqrt (m->looks), step = scale / SP_GRID_STEPS, total = 0;
   double middle = sqrt (fmax (1 + r->signal, m->greatest ? 0.5772 + log (m->looks) : 0)); /* an amplitude */
-  middle += log (-expm1 (-middle));                                                       /* its v */
+  middle += log (-expm1 (-middle));                                                       /* as v of the grid */
 
   r->n = 0;
   for (int i = 0; i < SP_GRID; i++) {
@@ -197,7 +197,7 @@ tilt (const SpReadingDistribution *r, double y, double theta)
   return (Tilted){ top + log (s0), mean, fmax (0, s2 / s0 - mean * mean) };
 }
 
-/* The tilt that moves g's mean to y, to a tenth of the sum's spread: Newton's step kept within what is known. */
+/* The tilt that moves g's mean to y, to a tenth of the sum's spread: Newton's step, limited to the known interval. */
 static Tilted
 saddle (const SpReadingDistribution *r, double y, double *theta)
 {
@@ -213,11 +213,11 @@ saddle (const SpReadingDistribution *r, double y, double *theta)
   return at;
 }
 
-/* The tilted density's points that matter, as rotating phasors w e^(i omega d): a frequency step is one multiplication each. */
+/* The relevant points of the tilted density as rotating phasors w e^(i omega d): a frequency step costs one multiplication each. */
 typedef struct {
   guint n;
   double w[SP_GRID], re[SP_GRID], im[SP_GRID], turn_re[SP_GRID], turn_im[SP_GRID];
-  double coarsest; /* greatest distance in g between neighbours that hold more than 1e-8 of it all */
+  double coarsest; /* greatest distance in g between neighbours with more than 1e-8 of the total */
 } Phasors;
 
 static void
@@ -239,7 +239,7 @@ phasors_init (Phasors *p, const SpReadingDistribution *r, double y, double theta
   }
 }
 
-/* Sum at this frequency; turns on to the next. */
+/* Sum at the current frequency; advances to the next. */
 static complex double
 phasors_next (Phasors *p)
 {
@@ -255,14 +255,16 @@ phasors_next (Phasors *p)
   return re + I * im;
 }
 
-#define REACH_SPREADS 30 /* half of it either side of y holds all of the tilted sum but 1e-13 */
+#define REACH_SPREADS 30 /* half of it on either side of y holds all of the tilted sum but 1e-13 */
 #define MOST_FREQUENCIES 4000
 
-/* P(mean of `count` g > y): the inversion integral of the sum's moment generating function over 1/theta, on the line through the saddle
- * point, where nothing cancels (Helstrom, Elements of Signal Detection and Estimation, saddle-point integration, from memory), by the
- * midpoint rule. The rule's error from the pole at theta = 0 is known, 1/(1 + e^(2 pi theta/step)) (Poisson's summation; at theta = 0 it is
- * Davies' 1/2, Biometrika 1973), so that y may lie at the mean as well. Lugannani and Rice's closed form is not enough: for few logarithms
- * with a signal one deep fade makes the tilted density two-humped, and it misses the misses by a factor of two. */
+/* P(mean of `count` g > y): the inversion integral of the sum's moment generating function over 1/theta, through the saddle point,
+ * where nothing cancels (Helstrom, Elements of Signal Detection and Estimation, saddle-point integration, from memory), by the
+ * midpoint rule.
+ * The rule's error from the pole at theta = 0 is known, 1/(1 + e^(2 pi theta/step)) (Poisson's summation; at theta = 0 it is Davies'
+ * 1/2, Biometrika 1973), so y may also be at the mean.
+ * Lugannani and Rice's closed form is not accurate enough: for few logarithms with a signal, one deep fade makes the tilted density
+ * two-humped, and the missed probability is off by a factor of two. */
 static double
 sum_tail (const SpReadingDistribution *r, double y)
 {
@@ -278,7 +280,7 @@ sum_tail (const SpReadingDistribution *r, double y)
   double step = 2 * M_PI / (REACH_SPREADS * sqrt (count * at.variance)), sum = 0, argument = 0;
   Phasors p;
   phasors_init (&p, r, y, theta, &at, step);
-  int n = (int) fmin (MOST_FREQUENCIES, M_PI / (p.coarsest * step)); /* beyond, the grid's own step shows */
+  int n = (int) fmin (MOST_FREQUENCIES, M_PI / (p.coarsest * step)); /* beyond it the grid's step would show */
   for (int i = 0; i < n; i++) {
     complex double phi = phasors_next (&p);
     argument += remainder (carg (phi) - argument, 2 * M_PI); /* continuous, for counts that are not whole */
@@ -290,7 +292,7 @@ sum_tail (const SpReadingDistribution *r, double y)
   return CLAMP (exp (count * at.k) * sum * step / M_PI + 1 / (1 + exp (2 * M_PI * theta / step)), 0, 1);
 }
 
-/* -- the whole reading -- */
+/* -- the complete reading -- */
 
 void
 sp_reading_prepare (SpReadingDistribution *r, const SpDetectorLaw *law, double signal_db)
@@ -371,7 +373,7 @@ quantile_miss (double level_db, void *data)
   return logit (sp_reading_tail (q->reading, level_db)) - q->wanted;
 }
 
-/* Sought outwards from the mean power, since far tails cost more than near ones. */
+/* Searches outwards from the mean power: far tails cost more than near ones. */
 double
 sp_reading_quantile_db (const SpReadingDistribution *r, double tail)
 {
@@ -385,7 +387,7 @@ sp_reading_quantile_db (const SpReadingDistribution *r, double tail)
   return sp_solve (quantile_miss, &q, low, high);
 }
 
-/* Of 20 dB and more over the noise all kinds scatter alike, within 1 %. */
+/* From 20 dB over the noise all kinds scatter alike, within 1 %. */
 double
 sp_reading_normal_u_db (SpReadingDistribution *r)
 {

@@ -1,9 +1,9 @@
-/* running.c - a running quantile over a window that slides */
+/* running.c - a running quantile over a sliding window */
 #include "core/detection/running.h"
 
 #include "core/detection/spectrum.h"
 
-#define LONG_POINTS 100000 /* a millisecond's work: a thread costs a twentieth of that */
+#define LONG_POINTS 100000 /* a millisecond's work; a thread costs a twentieth of that */
 
 static double
 highest_of (guint64 n, const double *x)
@@ -44,7 +44,7 @@ sp_running_init (Running *r, guint64 n, const double *x, const guint8 *skip, gui
   r->histogram = histogram_new (r->steps);
 }
 
-/* NaN takes the nearest number; FALSE if there is none. */
+/* Replaces NaN by the nearest number; FALSE: there is none. */
 static gboolean
 hold_nearest (guint64 n, double *out)
 {
@@ -66,18 +66,18 @@ hold_nearest (guint64 n, double *out)
   return TRUE;
 }
 
-/* First point of the window round i: cut at the ends and shifted. */
+/* First point of the window round i: cut and shifted at the ends. */
 static guint64
 window_start (const Running *r, guint64 i)
 {
   return i <= r->half || r->width == r->n ? 0 : MIN (i - r->half, r->n - r->width);
 }
 
-/* out[from .. to) */
+/* Fills out[from .. to). */
 static void
 run_stretch (const Running *r, guint64 from, guint64 to, double *out)
 {
-  Histogram h = r->histogram; /* a copy, so that its state stays in registers */
+  Histogram h = r->histogram; /* a local copy keeps its state in registers */
   guint64 start = window_start (r, from);
 
   for (guint64 j = start; j < start + r->width; j++)
@@ -95,7 +95,7 @@ run_stretch (const Running *r, guint64 from, guint64 to, double *out)
 }
 
 typedef struct {
-  Running running; /* with a histogram of its own */
+  Running running; /* has a histogram of its own */
   double *out;
 } Half;
 
@@ -107,7 +107,7 @@ run_second_half (gpointer data)
   return NULL;
 }
 
-/* out[0 .. n). A long one in two halves at once: what stands at a point depends on its window alone, so the bits are the same. */
+/* Fills out[0 .. n). Long arrays run in two threads, one half each; a point depends on its window only, so the result is bit-identical. */
 void
 sp_running_all (const Running *r, double *out)
 {

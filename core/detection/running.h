@@ -1,4 +1,4 @@
-/* running.h - the quantile of a window under way (private to the room)
+/* running.h - the working data of a running quantile (private to the room)
  *
  * Written by hand because GSL's moving windows have no quantile of a window with points left out, and sort each window anew.
  */
@@ -10,12 +10,12 @@
 #define STEPS_PER_DB 64
 #define LEVEL_LIMIT_DB 1000.
 
-/* Counts of the quantised values in the window, a bit for each step that holds any, and a pointer that follows the quantile: a point moves it to
- * the next such step at most, or leaves it. */
+/* Counts of the quantised values in the window, a bit for each non-empty step, and a pointer to the quantile. A point moves the
+ * pointer by at most one non-empty step. */
 typedef struct {
   guint32 *count;
   guint64 *some; /* step s: bit s % 64 of word s / 64 */
-  guint32 at;    /* step that holds the wanted rank */
+  guint32 at;    /* step with the wanted rank */
   guint64 below; /* values in steps under `at` */
   guint64 total;
 } Histogram;
@@ -23,7 +23,7 @@ typedef struct {
 static inline double
 clip (double level)
 {
-  level = level < LEVEL_LIMIT_DB ? level : LEVEL_LIMIT_DB; /* fmin() is a call */
+  level = level < LEVEL_LIMIT_DB ? level : LEVEL_LIMIT_DB; /* faster than fmin(), which is a call */
   return level > -LEVEL_LIMIT_DB ? level : -LEVEL_LIMIT_DB;
 }
 
@@ -44,7 +44,7 @@ histogram_remove (Histogram *h, guint32 step)
   h->below -= step < h->at;
 }
 
-/* There is a value in a step above, below it. */
+/* The next non-empty step above, or below. */
 static inline guint32
 step_above (const Histogram *h, guint32 step)
 {
@@ -78,7 +78,7 @@ histogram_seek (Histogram *h, guint64 rank)
   }
 }
 
-/* Least and greatest, eight at a time, in lanes that do not wait for each other. */
+/* Least and greatest, eight at a time in independent lanes. */
 #define LANES 8
 
 static inline double
@@ -98,21 +98,21 @@ lowest_of (guint64 n, const double *x)
   return lowest;
 }
 
-/* A running quantile under way: the histogram serves several stretches. A level is quantised as it enters the window and again as it leaves: that
- * is less than an array of a million steps would cost to lay out. */
+/* Working data of a running quantile; the histogram is reused for several ranges. A level is quantised on entry and again on exit,
+ * which costs less than storing a million steps. */
 typedef struct {
   guint64 n, half, width;
   double p, lowest;
   guint32 steps;
   const double *x;
   const guint8 *skip;  /* NULL: none */
-  Histogram histogram; /* empty between the stretches */
+  Histogram histogram; /* empty between the ranges */
 } Running;
 
-/* Of all n points; sp_histogram_clear (&r->histogram) ends it. */
+/* Prepares for n points; sp_histogram_clear (&r->histogram) ends it. */
 void sp_running_init (Running *r, guint64 n, const double *x, const guint8 *skip, guint64 half, double p);
 void sp_histogram_clear (Histogram *h);
-/* out[0 .. n) */
+/* Fills out[0 .. n). */
 void sp_running_all (const Running *r, double *out);
 
 static inline guint32
@@ -135,7 +135,7 @@ leave (const Running *r, Histogram *h, guint64 i)
     histogram_remove (h, step_of (r, i));
 }
 
-/* Of a window that holds something. */
+/* Quantile of a non-empty window. */
 static inline double
 quantile_of (const Running *r, Histogram *h)
 {

@@ -11,7 +11,7 @@ climb (guint64 n, const double *x, guint64 i, double least, double rise)
 {
   double lowest = x[i];
   for (; i < n; i++) {
-    while (x[i] < least && i + LANES <= n) { /* a stretch of noise alone */
+    while (x[i] < least && i + LANES <= n) { /* skips noise */
       gboolean any = FALSE;
       for (guint k = 0; k < LANES; k++)
         any |= x[i + k] >= least;
@@ -29,7 +29,7 @@ climb (guint64 n, const double *x, guint64 i, double least, double rise)
   return n;
 }
 
-/* Plateaus of x within [from, to) that stand as high as x[from], at their middles; more than one where equal maxima lie less than the prominence apart. */
+/* Middles of the plateaus of x within [from, to) as high as x[from]; several if equal maxima are less than the prominence apart. */
 static guint64 *
 take_plateaus (guint64 *peak, guint64 from, guint64 to, const double *x, const double *base, double over_db)
 {
@@ -47,7 +47,7 @@ take_plateaus (guint64 *peak, guint64 from, guint64 to, const double *x, const d
   return peak;
 }
 
-/* a or b, by a mask: compilers take a branch for ?: here. */
+/* Selects a or b by a mask: compilers make a branch of ?: here. */
 static inline guint64
 pick (gboolean is_a, guint64 a, guint64 b)
 {
@@ -55,19 +55,19 @@ pick (gboolean is_a, guint64 a, guint64 b)
   return (a & mask) | (b & ~mask);
 }
 
-/* A maximum has the prominence exactly if the trace rises to it by that much, and falls from it by that much before it rises above it: so one
- * walk finds all, by turns up and down. Lower maxima than `least` can neither be peaks nor end a peak's descent. */
+/* A maximum has the prominence exactly if the trace rises to it by that much, and falls by that much before it rises above it. So one
+ * pass with alternating rises and falls finds all. Maxima under `least` are neither peaks nor the end of a descent. */
 GArray *
 sp_find_peaks (guint64 n, const double *x, const double *base, double over_db, double prominence_db)
 {
-  g_autofree guint64 *found = g_new (guint64, n / 2 + 2); /* what is not written to costs nothing */
+  g_autofree guint64 *found = g_new (guint64, n / 2 + 2); /* unwritten memory costs nothing */
   guint64 *peak = found;
   double least = lowest_of (n, base) + over_db, swing = MAX (prominence_db, DBL_TRUE_MIN);
   guint64 i = n ? climb (n, x, 0, least, swing) : n;
   while (i < n) {
     guint64 first = i, last = i;
     double highest = x[i];
-    for (i++; i < n && highest - x[i] < swing; i++) { /* without a branch: in noise each would be guessed wrong half of the time */
+    for (i++; i < n && highest - x[i] < swing; i++) { /* branchless: in noise half the predictions would fail */
       first = pick (x[i] > highest, i, first);
       last = pick (x[i] >= highest, i, last);
       highest = x[i] > highest ? x[i] : highest;

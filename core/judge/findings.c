@@ -1,4 +1,4 @@
-/* findings.c - questions to findings that are complete: values at a frequency, names, sums */
+/* findings.c - queries on complete findings: values at a frequency, names, sums */
 #include "core/judge/judging.h"
 #include "core/quantity/ascending.h"
 
@@ -97,7 +97,7 @@ sp_origin_basis_name (SpOriginBasis basis)
   return names[basis];
 }
 
-/* The sweep that holds f with the lowest floor there, and the point nearest to f. */
+/* The sweep with the lowest floor at f, and its point nearest to f. */
 static const SpCorrected *
 sweep_at (const SpConditionFindings *c, double frequency_hz, guint64 *index)
 {
@@ -140,7 +140,7 @@ sp_emission_deciding_expanded_db (const SpEmission *emission)
   return emission->margin_db < 0 ? emission->budget.expanded_margin_low_db : emission->budget.expanded_margin_db;
 }
 
-/* The nearest emission to f: a harmonic within its window, another spur within a point; -1. */
+/* The emission at f: a harmonic within its window, another spur within a point; -1: none. */
 static int
 emission_at (const SpConditionFindings *c, double frequency_hz, double reach_hz)
 {

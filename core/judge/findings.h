@@ -1,6 +1,7 @@
-/* findings.h - what a judging found: all that any output may print
+/* findings.h - the result of judging: everything that an output may print
  *
- * Immutable, reference counted. Every number that a screen, table, report or JSON shows stands here or comes from sp_findings_at().
+ * Immutable, reference counted. Every number on a screen or in a table, report or JSON is a member here or comes from
+ * sp_findings_at().
  */
 #pragma once
 
@@ -9,7 +10,8 @@
 #include "core/headroom/headroom.h"
 #include "core/plan/plan.h"
 
-#define SP_UNCALIBRATED_EXTRA_DB 6.0 /* outside calibration only an excess this much beyond U counts (common practice, no source) */
+/* Outside calibration an emission exceeds only if it is this much over limit + U (common practice, no source) */
+#define SP_UNCALIBRATED_EXTRA_DB 6.0
 
 typedef enum {
   SP_VERDICT_NO_LIMIT,
@@ -17,17 +19,16 @@ typedef enum {
   SP_VERDICT_NOT_PROVEN,
   SP_VERDICT_INCONCLUSIVE,
   SP_VERDICT_EXCEEDS
-} SpVerdict; /* ascending: worse */
+} SpVerdict; /* ascending: the greater value is the worse verdict */
 typedef enum { SP_ORIGIN_NONE, SP_ORIGIN_RADIO, SP_ORIGIN_ANALYZER, SP_ORIGIN_MIXED, SP_ORIGIN_AMBIENT, SP_ORIGIN_UNTESTED } SpOrigin;
 typedef enum { SP_BASIS_NONE, SP_BASIS_PREDICTED, SP_BASIS_STEP, SP_BASIS_UNKEYED } SpOriginBasis;
 
-/* What an emission is made of (core/docs/computation.md, section 15): a line reads the same through any filter; a modulated one is as wide
- * as its carrier's modulation makes it; noise is wider than the filter and no such thing. */
+/* Shape of an emission (core/docs/computation.md, section 15). A line reads the same through any filter. A modulated emission is as
+ * wide as the carrier's modulation makes it. Noise is wider than the filter and not modulated by the carrier's signal. */
 typedef enum { SP_KIND_LINE, SP_KIND_MODULATED, SP_KIND_NOISE } SpEmissionKind;
 
-/* What a verdict goes by, and so the figure that stands beside it (core/docs/computation.md, section 13): the level as read; the floor
- * where nothing was seen; an end of the radio's own part; nothing where there is no limit or no sweep; blind: nothing could have been
- * seen. */
+/* The quantity that decided the verdict, shown beside it (core/docs/computation.md, section 13): the level; the floor if nothing was
+ * seen; one end of the radio's part. NONE: no limit, or not swept. BLIND: no emission could have been seen. */
 typedef enum {
   SP_DECISION_NONE,
   SP_DECISION_LEVEL,
@@ -37,7 +38,8 @@ typedef enum {
   SP_DECISION_BLIND
 } SpDecision;
 
-/* The row of the rule that decided (core/judge/rule.h), in its order; the last two withhold afterwards what another row had decided. */
+/* The row of the decision rule that decided (core/judge/rule.h), in the rule's order. The last two are applied afterwards and withhold
+ * the verdict of another row. */
 typedef enum {
   SP_ROW_NO_LIMIT,
   SP_ROW_NOT_SWEPT,
@@ -61,76 +63,89 @@ typedef enum {
   SP_ROW_WITHIN_UNCERTAINTY,
   SP_ROW_PART_STRADDLES,
   SP_ROW_ANALYZER_POSSIBLE,
-  SP_ROW_MORE_POWER, /* the limit follows the power of a clipped carrier, which may be more */
-  SP_ROW_NO_CARRIER  /* the fundamental is not shown where it was stated */
+  SP_ROW_MORE_POWER, /* P is that of a clipped carrier and may be higher, and the limit follows P */
+  SP_ROW_NO_CARRIER  /* no sweep shows the fundamental at its stated frequency */
 } SpRuleRow;
 
-/* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep that the others are held against. */
+/* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep; the others are compared with it. */
 typedef struct {
-  guint sweep;           /* index into the condition's sweeps */
-  double attenuation_db; /* before the mixer, over that of the first reading: the analyzer's own and what the chain loses more at f0 */
+  guint sweep; /* index into the condition's sweeps */
+  /* Attenuation before the mixer relative to reading 0: the analyzer's own plus the chain's additional loss at f0 */
+  double attenuation_db;
   gboolean seen;
-  double level_dbm; /* at the socket; not seen: the threshold there */
-  double u_db;      /* of this reading against the others: noise, repeatability, scale, switching; not seen: spread of the threshold */
-  double product_shift_db; /* how the analyzer's product of the order below would move from the first reading: -(order - 1) for each dB */
-  double fit_dbm, fit_low_dbm, fit_high_dbm; /* the model there: middle and 95.45 % band of what the readings leave possible */
+  double level_dbm; /* at the socket; the threshold if not seen */
+  /* Standard uncertainty against the other readings: noise, repeatability, scale, switching. If not seen: spread of the threshold. */
+  double u_db;
+  /* Predicted shift of the analyzer's product of `order` from reading 0: -(order - 1) per dB */
+  double product_shift_db;
+  double fit_dbm, fit_low_dbm, fit_high_dbm; /* fitted model: median and 95.45 % interval */
 } SpEvidencePoint;
 
-/* What the step test and the unkeyed sweep found for one emission: |r + q 10^(own/20) e^(j phi)| fitted to the readings
+/* Result of the step test and the unkeyed sweep for one emission: |r + q 10^(shift/20) e^(j phi)| fitted to the readings
  * (core/docs/computation.md, section 10). */
 typedef struct {
-  guint n; /* 0: no step test at this place; else >= 2 */
+  guint n; /* 0: no step test at this frequency; else >= 2 */
   SpEvidencePoint *points;
-  guint order; /* of the product that the fit stands on (a harmonic's own; of another spur the most likely, 0: a residual, +1) */
-  double radio_low_dbm, radio_dbm, radio_high_dbm; /* r: ends of the 95.45 % interval and its median; low -INFINITY: from nothing */
-  /* q at the first reading, likewise; median -INFINITY: the profile's q_high lies so far below that the radio alone was fitted, and is the high
-   * end. */
+  /* Order of the product in the fit: a harmonic's own order; for another spur the most likely order. 0: a residual, which moves +1 dB
+   * per dB. */
+  guint order;
+  /* r: 95.45 % interval and median; low -INFINITY: no lower bound */
+  double radio_low_dbm, radio_dbm, radio_high_dbm;
+  /* q at reading 0, likewise. Median -INFINITY: the profile's q_high is so low that only the radio's part was fitted; the high end is
+   * then that q_high. */
   double analyzer_low_dbm, analyzer_dbm, analyzer_high_dbm;
-  double p_radio, p_analyzer; /* probability that the one is at least 6 dB over the other */
-  /* analyzer_high_dbm at the mixer, the carrier there and the attenuation of the first reading, for other conditions to go by; NaN: it is no test,
-   * or a notched sweep's. */
+  /* Probability that the radio's part is at least 6 dB over the analyzer's, and the reverse */
+  double p_radio, p_analyzer;
+  /* analyzer_high_dbm at the mixer, with the carrier level there and the attenuation of reading 0; the other conditions use them. NaN:
+   * no step test, or reading 0 is a notched sweep. */
   double product_at_mixer_dbm, mixer_dbm, attenuation_db;
-  double misfit; /* chi-square of the best fit over its degrees of freedom; NaN: none left */
-  /* the readings lie far below what the profile predicts of the analyzer, and leave it possible that the two parts, within 6 dB of each
-   * other, nearly cancel, which the fit's probabilities and interval alone do not say: the origin is mixed until one more step tells */
+  double misfit; /* least chi-square per degree of freedom (n - 1); NaN: no step test */
+  /* TRUE if the readings lie far below the profile's prediction and both parts, within 6 dB of each other, may nearly cancel. The
+   * fit's probabilities do not show that: the origin is mixed until one more step decides. */
   gboolean may_cancel;
-  gboolean contradicts;   /* no fit is likely: the readings contradict each other (STEPS_CONTRADICT) */
-  gboolean ambient_known; /* an unkeyed sweep covers the place, deep enough to tell */
-  double ambient_dbm;     /* what stands there unkeyed; not seen: the floor there; NaN where not swept */
+  gboolean contradicts;   /* no fit is likely: STEPS_CONTRADICT */
+  gboolean ambient_known; /* a sufficiently deep unkeyed sweep covers the frequency */
+  double ambient_dbm;     /* level in the unkeyed sweep; its floor if nothing is seen; NaN: not swept */
   gboolean ambient_seen;
 } SpEvidence;
 
 typedef struct {
   guint order;         /* 0: not a harmonic */
-  double frequency_hz; /* found, or n*f0 where nothing was seen */
+  double frequency_hz; /* measured, or n*f0 if nothing was seen */
   gboolean swept, detected;
-  /* swept, but so coarsely that it cannot be told from the carrier or another harmonic: level and floor are what stands there of either,
-   * and bound nothing */
+  /* TRUE if the sweep is too coarse to separate the emission from the carrier or another harmonic. Level and floor then include that
+   * neighbour and are no bound. */
   gboolean unresolved;
-  int sweep;        /* index into the condition's sweeps of the one it stands on; -1 */
-  guint corrected;  /* index into corrected[]; meaningless where not swept */
-  double level_dbm; /* at the socket; = floor_dbm where not seen; NaN where not swept */
+  int sweep;        /* index into the condition's sweeps; -1: not swept */
+  guint corrected;  /* index into corrected[]; meaningless if not swept */
+  double level_dbm; /* at the socket; floor_dbm if not seen; NaN: not swept */
   double level_dbc;
   SpEmissionKind kind;
-  double bandwidth_hz;           /* of a band, that holds 99 % of its power; NaN: a line */
-  double from_hz, to_hz;         /* the band that its level is the power of; of a line both its frequency */
-  gboolean summed;               /* the level is the sum over the band, not the greatest reading */
-  double reference_bandwidth_hz; /* the rule's, in which the level is given; NaN: the rule names none, and it is the whole power */
-  double
-      excess_db; /* as read, it may be so much more than the power in the reference bandwidth (an upper bound); the other way: sampling_loss_db */
-  double frequency_half_hz; /* frequency_hz is known to +- this */
-  double power_dbm;         /* the P that its limit and dBc stand on: the condition's, or of sweeps whose carriers differ that of its own */
-  /* How the level comes about, so that a reader can add it up: level = reading + line + near noise + loss + correction + shift. */
-  double reading_dbm;   /* the greatest reading, at the analyzer's input; where not seen the floor as it would read there; NaN: not swept */
-  double line_db;       /* what the line between the points has over that reading (parabola, smear; the chain's slope between the two) */
-  double near_noise_db; /* what noise added to the reading, taken off: <= 0 */
-  double loss_db;       /* of the chain, at frequency_hz; also where not swept */
-  double correction_db; /* the analyzer's own amplitude correction */
-  double shift_db;      /* warm stages, and the meter's anchoring */
+  double bandwidth_hz;   /* width that holds 99 % of a band's power; NaN: a line */
+  double from_hz, to_hz; /* edges of the band that the level is summed over; a line: both its frequency */
+  gboolean summed;       /* the level is the sum over the band, not the greatest reading */
+  /* Reference bandwidth of the mask's rule, in which the level is given. NaN: the rule names none, and the level is the whole power. */
+  double reference_bandwidth_hz;
+  /* The reading is an upper bound: the power in the reference bandwidth may be this much lower. For the opposite see
+   * sampling_loss_db. */
+  double excess_db;
+  double frequency_half_hz; /* half-width of the uncertainty of frequency_hz */
+  /* P that the limit and dBc are relative to: the condition's, or the sweep's own if the carriers differ */
+  double power_dbm;
+  /* Composition of the level, for a reader to add up: level = reading + line + near noise + loss + correction + shift. */
+  /* Greatest reading at the analyzer's input; if not seen, the floor referred to that input; NaN: not swept */
+  double reading_dbm;
+  /* Line level minus greatest reading: parabola or smear between points, and the chain's slope between the two frequencies */
+  double line_db;
+  double near_noise_db; /* noise power removed from the reading: <= 0 */
+  double loss_db;       /* the chain's loss at frequency_hz; known even if not swept */
+  double correction_db; /* the analyzer's amplitude correction */
+  double shift_db;      /* warm stages, and anchoring to the meter */
   double floor_dbm;
   SpFloorCause floor_cause;
-  double noise_u_db;          /* what noise adds to u of a level that is seen */
-  double sampling_loss_db;    /* how much more than read it may be: lost between two points, or a band that could not be summed */
+  double noise_u_db; /* contribution of noise to u of a level that is seen */
+  /* The level may be this much higher: loss between two points, or a band that could not be summed */
+  double sampling_loss_db;
   double distortion_high_dbm; /* q_high at the socket; NaN: no prediction */
   double limit_dbm;           /* NaN: no limit */
   double limit_slope;
@@ -140,37 +155,40 @@ typedef struct {
   double conformity; /* NaN: not defined */
   SpOrigin origin;
   SpOriginBasis origin_basis;
-  /* the radio's own part; low -INFINITY: from nothing, of repeats counted from their mean; NaN: no interval */
+  /* The radio's part. Low -INFINITY: no lower bound. With repeats the interval is counted from their mean. NaN: no interval. */
   double radio_low_dbm, radio_high_dbm;
-  SpEvidence *evidence; /* NULL: neither a step test nor an unkeyed sweep says anything here */
-  SpReason *relation;   /* what a spur's frequency says it may be: SPUR_RELATION or SPUR_RESIDUAL; NULL: nothing simple, or a harmonic */
-  guint repeats;        /* sweeps of equal settings that saw it; 1: one; their mean and type A below (JCGM 100, 4.2.3) */
-  double repeat_scatter_db; /* what one reading scatters by, noise and repeatability: not what the emission itself does between them */
-  double repeat_mean_dbm, repeat_u_db; /* NaN where under two */
+  SpEvidence *evidence; /* NULL: neither a step test nor an unkeyed sweep covers it */
+  /* Possible relation of a spur's frequency: SPUR_RELATION or SPUR_RESIDUAL; NULL: none that is simple, or a harmonic */
+  SpReason *relation;
+  /* Number of sweeps with equal settings that saw it, 1: one. Mean and type A below (JCGM 100, 4.2.3) */
+  guint repeats;
+  /* Expected scatter of one reading from noise and repeatability; the emission's own changes are not included */
+  double repeat_scatter_db;
+  double repeat_mean_dbm, repeat_u_db; /* NaN if fewer than two */
   gboolean calibrated;
   SpVerdict verdict;
   guint facts;           /* SpRuleFact (core/judge/rule.h) */
-  SpRuleRow row;         /* of the rule, that decided */
-  SpDecision decision;   /* what the verdict goes by */
-  SpReason *reason;      /* why */
+  SpRuleRow row;         /* the row of the rule that decided */
+  SpDecision decision;   /* the quantity that the verdict is based on */
+  SpReason *reason;      /* reason of the verdict */
   SpReason *would_prove; /* NULL: nothing to prove */
 } SpEmission;
 
 typedef struct {
   double from_hz, to_hz;
-  /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, ZERO_HERTZ, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit is
-   * not known there */
+  /* NOT_SWEPT, FLOOR_ABOVE_LIMIT, UNDERSAMPLED, TOO_WIDE, ZERO_HERTZ, TRACE_ABOVE_LIMIT, OUTSIDE_CALIBRATION, or NO_POWER: the limit
+   * depends on an unknown P */
   SpReasonCode why;
-  double floor_dbm, guard_db,
-      limit_dbm;         /* where it misses most: floor (trace where that stands above the limit), U and limit there; NaN: none */
-  SpReason *would_close; /* the sweep that would; NULL: not known */
+  /* Values where the gap is worst: floor (the trace if that is above the limit), U and limit; NaN: none */
+  double floor_dbm, guard_db, limit_dbm;
+  SpReason *would_close; /* the sweep that would close the gap; NULL: not known */
 } SpGap;
 
-/* Where one spectrum is put together out of several sweeps: a sweep begins or ends there, inside what the others cover. */
+/* A frequency where one of several sweeps, put together into one spectrum, begins or ends inside the range that the others cover. */
 typedef struct {
   double frequency_hz;
   guint corrected; /* index into corrected[] */
-  gboolean begins; /* going up; else ends */
+  gboolean begins; /* begins with rising frequency; else ends */
 } SpSeam;
 
 /* A sweep corrected to the plane of the radio's socket. */
@@ -178,12 +196,12 @@ typedef struct {
   guint sweep; /* index into the condition's sweeps */
   guint64 n;
   const double *frequency_hz;        /* the trace's own array */
-  double *level_dbm;                 /* corrected (and anchored) */
-  double *noise_dbm;                 /* mean noise power there, corrected */
-  double *floor_dbm;                 /* detection limit (+) skirt (+) distortion, for a harmonic's own window */
+  double *level_dbm;                 /* corrected, and anchored if a meter is used */
+  double *noise_dbm;                 /* mean noise power, corrected */
+  double *floor_dbm;                 /* detection limit (+) skirt (+) distortion, for a harmonic's window */
   guint8 *floor_cause;               /* SpFloorCause */
-  double threshold_db, detection_db; /* over mean noise, harmonic's window */
-  double loss_between_db;            /* sampling loss that the floor holds */
+  double threshold_db, detection_db; /* over mean noise, in a harmonic's window */
+  double loss_between_db;            /* sampling loss included in the floor */
 } SpCorrected;
 
 typedef struct {
@@ -191,124 +209,135 @@ typedef struct {
   char *name;
   SpVerdict verdict;
   double worst_margin_db; /* NaN: none */
-  int worst_emission;     /* index; the one that decides the verdict: the worst, and of these the one of the least deciding margin; -1 */
-  /* index; seen above its limit and not proven, while another decides the verdict: of several the highest above its limit; -1. It has a
-   * sentence of its own beside the verdict's, and comes first where emissions are listed by weight */
+  /* Index of the emission that decides: the worst verdict, then the least deciding margin; -1 */
+  int worst_emission;
+  /* Index of the highest emission that is seen above its limit but not proven, while another emission decides; -1: none. It gets a
+   * sentence of its own and comes first in lists ordered by weight. */
   int unsettled_emission;
   gboolean has_fundamental;
   double fundamental_hz, fundamental_u_hz;
-  double power_dbm;       /* P: after a meter has anchored it; NaN */
+  double power_dbm;       /* P, anchored if a meter is used; NaN */
   double trace_level_dbm; /* NaN */
-  double signal_hz;       /* widest that the carrier's modulation may be, by the sweeps and the sheet; 0: a line */
-  gboolean signal_folds;  /* at the nth harmonic it is n times as wide */
-  guint power_repeats;    /* keyed sweeps whose carriers P is the mean of; their type A below (JCGM 100, 4.2.3) */
-  double
-      power_repeat_u_db; /* NaN where under two; where they differ by more than U and drift that of a rectangle as wide as they are apart */
-  gboolean by_meter;     /* P is the meter's */
-  gboolean anchored;     /* and the levels were shifted to it */
+  /* Upper bound of the width of the carrier's modulation, from the sweeps and the sheet; 0: a line */
+  double signal_hz;
+  gboolean signal_folds; /* the modulation is n times as wide at harmonic n */
+  /* Number of keyed sweeps whose mean carrier is P; type A below (JCGM 100, 4.2.3) */
+  guint power_repeats;
+  /* NaN if fewer than two. If they differ by more than U and drift: a rectangular distribution over their range */
+  double power_repeat_u_db;
+  gboolean by_meter; /* P is the meter's */
+  gboolean anchored; /* levels were shifted to the meter's P */
   double power_u_db, power_k, power_dof, power_expanded_db;
-  SpBudget power_budget;     /* of P (sp_budget_power); no terms where P is not known */
-  gboolean power_calibrated; /* the chain is calibrated at the fundamental (TRUE where that is not known) */
-  double mixer_dbm;          /* NaN */
-  double occupied_hz;        /* 99 % of its power (core/width); NaN: points further apart than half the RBW, too few, or clipped */
+  SpBudget power_budget; /* budget of P (sp_budget_power); no terms if P is not known */
+  /* The chain is calibrated at the fundamental; TRUE if the fundamental is not known */
+  gboolean power_calibrated;
+  double mixer_dbm; /* NaN */
+  /* Width that holds 99 % of the power (core/width). NaN: points further apart than half the RBW, too few points, or clipped */
+  double occupied_hz;
   double occupied_low_hz, occupied_high_hz;
-  double occupied_by_line_hz;  /* what a mere line would show through that RBW */
-  gboolean occupied_by_filter; /* hardly wider than that: an upper bound */
+  double occupied_by_line_hz;  /* the 99 % width of a pure line through the same RBW */
+  gboolean occupied_by_filter; /* hardly wider than that line: an upper bound */
   double necessary_bandwidth_hz, exclude_hz;
-  SpHeadroom *headroom; /* of the condition's chain at P, or rated power where P is not known; NULL: neither */
-  gboolean safe;        /* no sweep with the radio keyed goes through a chain that is unsafe at its attenuation */
+  /* Headroom of the condition's chain at P, or at the rated power if P is not known; NULL: neither is known */
+  SpHeadroom *headroom;
+  /* No keyed sweep was taken through a chain that is unsafe at the sweep's attenuation */
+  gboolean safe;
   guint n_emissions;
-  SpEmission *emissions; /* harmonics 2.. in order, then other spurs by frequency */
+  SpEmission *emissions; /* harmonics 2.. in order, then other spurs by ascending frequency */
   guint n_gaps;
   SpGap *gaps;
   guint n_corrected;
-  SpCorrected *corrected; /* of each sweep that is judged: keyed, and notched */
+  SpCorrected *corrected; /* one for each judged sweep: keyed, then notched */
   guint n_seams;
-  SpSeam *seams; /* ascending; none where all sweeps have the same ends */
+  SpSeam *seams; /* ascending; none if all sweeps have the same ends */
   guint n_evidence;
-  SpCorrected
-      *evidence; /* of the steps in the sheet's order, then of the unkeyed sweep if there is one (its `sweep` G_MAXUINT if the bench's) */
+  /* The steps in the sheet's order, then the unkeyed sweep if there is one (its `sweep` is G_MAXUINT if it is the bench's) */
+  SpCorrected *evidence;
   guint n_superseded;
-  /* to look at: in the sheet's order, levels alone (no noise, floor or cause: NULL; thresholds NaN), through the chain of the condition
-   * and with its shift. Nothing else in the findings knows of them */
+  /* Superseded sweeps for display, in the sheet's order: levels only (noise, floor, cause NULL; thresholds NaN), through the
+   * condition's chain and with its shift. No other member refers to them. */
   SpCorrected *superseded;
-  double clear_room_db; /* least of limit less floor where the mask wants it swept and it is clear; NaN: nowhere */
-  gboolean searched;    /* the mask names a search range, and sets a number in it */
-  GArray *limit;        /* SpLimitSegment over all that was swept */
-  GPtrArray *warnings;  /* SpReason* */
+  /* Least limit - floor over the clear parts of the range that the mask requires; NaN: none */
+  double clear_room_db;
+  gboolean searched;   /* the mask requires a search range with a numeric limit */
+  GArray *limit;       /* SpLimitSegment over the whole swept range */
+  GPtrArray *warnings; /* SpReason* */
 } SpConditionFindings;
 
 typedef struct {
   SpBench *bench;
   gboolean safe;
   guint n;
-  SpConditionFindings *conditions; /* as in the bench */
-  GPtrArray *warnings;             /* of the bench, its files */
+  SpConditionFindings *conditions; /* same index as in the bench */
+  GPtrArray *warnings;             /* warnings about the bench and its files */
 } SpFindings;
 
-/* Judges a bench. Pure: the same bench gives the same findings, to the last bit, on any thread. (transfer full) */
+/* Judges a bench. Pure: the same bench gives bit-identical findings on any thread. (transfer full) */
 SpFindings *sp_judge (const SpBench *bench);
 SpFindings *sp_findings_ref (const SpFindings *findings);
 void sp_findings_unref (SpFindings *findings);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpFindings, sp_findings_unref)
 
-/* What stands at a frequency, for a pointer or a ruler. */
+/* Values at one frequency, for a pointer or a ruler. */
 typedef struct {
   double frequency_hz;
-  double order; /* nearest whole multiple of f0 if within its window, else 0 */
+  double order; /* nearest multiple of f0 if the frequency is in its window, else 0 */
   gboolean swept;
   double level_dbm, expanded_db, level_dbc;
   double loss_db, loss_expanded_db;
   double floor_dbm;
   SpFloorCause floor_cause;
-  gboolean blind; /* the sweep there is undersampled beyond all use: its floor bounds nothing */
+  gboolean blind; /* the sweep is so undersampled there that its floor is no bound */
   double limit_dbm, margin_db;
-  int emission; /* index of the one that stands here, whose verdict and room count instead of this margin; -1 */
+  /* Index of the emission at this frequency, whose verdict and room replace this margin; -1 */
+  int emission;
 } SpAt;
 SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
 
-/* What a +- U stands on: an emission's budget, or P's. */
+/* The source of a +- U: an emission's budget, or that of P. */
 typedef struct {
   const SpConditionFindings *found;
-  const SpEmission *emission;                                  /* NULL: P */
-  const SpBudget *budget;                                      /* no terms where nothing was swept, or P is not known */
-  double frequency_hz, level_dbm, level_dbc, margin_db, slope; /* NaN as the emission's; P: level_dbc 0, no margin */
+  const SpEmission *emission; /* NULL: P */
+  const SpBudget *budget;     /* no terms if nothing was swept or P is not known */
+  /* NaN like the emission's members; for P: level_dbc 0 and no margin */
+  double frequency_hz, level_dbm, level_dbc, margin_db, slope;
 } SpUncertaintySource;
 #define SP_SOURCE_POWER (-1) /* in place of an emission's index */
 SpUncertaintySource sp_uncertainty_source (const SpFindings *findings, guint condition, int emission);
-/* The chain that the level was read through: the sweep's own, else the condition's. (transfer none) */
+/* The chain that the level was measured through: the sweep's own, else the condition's. (transfer none) */
 const SpChain *sp_uncertainty_source_chain (const SpFindings *findings, const SpUncertaintySource *source);
-/* What the term "chain" is made of, stage by stage: curve and connector; the sum of the squares of u_db is the term's. */
+/* Contributions of one stage, curve and connector, to the term "chain": the squares of all u_db add up to the square of the term. */
 typedef struct {
   const SpStage *stage;
   const char *from;          /* stable: "run" "points" "touchstone" "label" "nothing" */
-  double loss_db, u_db, dof; /* dof infinite where not known */
+  double loss_db, u_db, dof; /* dof INFINITY: not known */
 } SpUncertaintyStage;
-/* One a stage of sp_uncertainty_source_chain(), in order; *n of them. (transfer full: g_free) */
+/* One entry per stage of sp_uncertainty_source_chain(), in order; *n is their number. (transfer full: g_free) */
 SpUncertaintyStage *sp_uncertainty_source_stages (const SpFindings *findings, const SpUncertaintySource *source, guint *n);
-/* The budget of the stage's run at the frequency nearest to the level's (in octaves); NULL: no run. *result (transfer full) keeps it. */
+/* Point of the stage's run nearest in octaves to the level's frequency; NULL: no run. *result (transfer full) owns it. */
 const SpRunPoint *sp_uncertainty_stage_run (const SpUncertaintyStage *stage, double frequency_hz, SpRunResult **result);
-/* Index of the emission of that order (1: SP_SOURCE_POWER); of the one nearest to a frequency, P among them. -2: there is none. */
+/* Index of the emission of that order (1: SP_SOURCE_POWER), or of the emission nearest to a frequency, P included. -2: none. */
 int sp_findings_of_order (const SpFindings *findings, guint condition, guint order);
 int sp_findings_nearest (const SpFindings *findings, guint condition, double frequency_hz);
 
-/* Nothing was seen there and nothing could have been: the points lie so far apart that a line between them vanishes (over SP_BLIND_LOSS_DB), or
- * that it is not resolved. What its level and floor say then is no bound that anybody could use. */
+/* TRUE if nothing was seen and nothing could have been: the points are so far apart that a line between them vanishes (over
+ * SP_BLIND_LOSS_DB), or the emission is not resolved. Level and floor are then no bound. */
 gboolean sp_emission_is_blind (const SpEmission *emission);
-/* Limit minus what the verdict goes by, SpEmission.decision; people's word for it is room. It is limit - level (floor, where nothing was seen; level where
- * untested), unless the radio's part decides: where the origin is mixed, analyzer or ambient, or where the level alone, under the same rule, would
- * have another verdict. Then it is limit - the lower end where it exceeds, else limit - the upper end, which is what did or did not fit. So what
- * complies has U at least, and what exceeds never stands beside a positive one. NaN: no limit, not swept, blind. */
+/* Limit minus the deciding quantity (SpEmission.decision); the user reads it as "room". NaN: no limit, not swept, blind.
+ * Normally limit - level (the floor if nothing was seen; the level if untested). The radio's part decides if the origin is mixed,
+ * analyzer or ambient, or if the level alone would have another verdict under the same rule: then limit - lower end if it exceeds,
+ * else limit - upper end.
+ * Hence a margin of at least U where it complies, and never a positive margin where it exceeds. */
 double sp_emission_deciding_margin_db (const SpEmission *emission);
-/* U of the margin that the verdict goes by: of a level over the limit without what a line between two points may have lost (core/budget/budget.h). */
+/* U of the deciding margin. For a level over the limit, the loss of a line between two points is left out (core/budget/budget.h). */
 double sp_emission_deciding_expanded_db (const SpEmission *emission);
-/* The probability of conformity where the level itself decided; NaN where it did not, as of an end of the radio's part there is none to tell. */
+/* Probability of conformity if the level decided, else NaN: it is not defined for an end of the radio's part. */
 double sp_emission_deciding_conformity (const SpEmission *emission);
 /* "level" "floor" "radio-part-high" "radio-part-low" "blind"; NULL for NONE. */
 const char *sp_decision_name (SpDecision decision);
-/* That of worst_emission; NaN: none. */
+/* Deciding margin of worst_emission; NaN: none. */
 double sp_findings_deciding_margin_db (const SpConditionFindings *found);
-/* The emission that decides, and the unsettled one; NULL. */
+/* The deciding emission, and the unsettled one; NULL: none. */
 const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
 const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
 
@@ -317,12 +346,13 @@ const char *sp_verdict_name (SpVerdict verdict);
 const char *sp_origin_name (SpOrigin origin); /* NULL for NONE */
 const char *sp_origin_basis_name (SpOriginBasis basis);
 
-/* Standard uncertainty of the level that stands at f in the condition's own sweep there; NaN where none was swept. */
+/* Standard uncertainty of a level at f in the condition's sweep there; NaN: not swept. */
 double sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz);
 
-/* Monte Carlo propagation (JCGM 101) of an emission's margin through the same budget (core/budget/propagate.h): n (100 .. 10^8) draws, the same
- * seed the same result. margin_expanded_db is half the probabilistically symmetric 95.45 % interval; conformity the share of draws with
- * margin >= 0; NaN where the margin, or the conformity, is not defined. */
+/* Monte Carlo propagation (JCGM 101) of an emission's margin through the same budget (core/budget/propagate.h): n draws (100 .. 10^8);
+ * the same seed gives the same result.
+ * margin_expanded_db: half the probabilistically symmetric 95.45 % interval. conformity: share of draws with margin >= 0. NaN if the
+ * margin or the conformity is not defined. */
 typedef struct {
   double margin_u_db, margin_expanded_db, conformity;
 } SpMonteCarlo;

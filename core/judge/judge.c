@@ -1,4 +1,4 @@
-/* judge.c - judges a bench: takes a condition's sweeps through all stages */
+/* judge.c - judges a bench: takes each condition's sweeps through all stages */
 #include "core/judge/advice/advice-stages.h"
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/origin/origin-stages.h"
@@ -22,7 +22,7 @@ add_sweep (SpJudging *c, SpPurpose purpose, const SpTrace *trace, const SpChain 
   s->out->sweep = index;
 }
 
-/* Noise never reads alike twice: two sweeps of the very same readings are one export, whatever its files are called. */
+/* Noise never repeats exactly: two sweeps with identical readings are one export under two names. */
 static const SpTrace *
 same_readings (const SpJudging *c, const SpTrace *trace)
 {
@@ -35,7 +35,7 @@ same_readings (const SpJudging *c, const SpTrace *trace)
   return NULL;
 }
 
-/* One export is one sweep: in a second role it would bear witness for itself, and as its own repeat it would promise a scatter of nothing. */
+/* An export counts once. In a second role it would confirm itself, and as its own repeat it would show no scatter. */
 static void
 add_once (SpJudging *c, SpPurpose purpose, const SpTrace *trace, const SpChain *chain, guint index)
 {
@@ -54,7 +54,7 @@ add_purpose (SpJudging *c, SpPurpose purpose)
     const SpSweep *sweep = &condition->sweeps[i];
     if (sweep->purpose != purpose)
       continue;
-    if (purpose == SP_PURPOSE_NOTCHED && !sweep->chain) /* what the notch takes from the harmonics is not known */
+    if (purpose == SP_PURPOSE_NOTCHED && !sweep->chain) /* the notch's loss at the harmonics is not known */
       sp_judging_warn (c, sp_reason (SWEEP_NOT_USED, .file = sweep->trace->file, .purpose = purpose));
     else
       add_once (c, purpose, sweep->trace, sweep->chain, i);
@@ -67,7 +67,7 @@ sheet_sweep (const SpJudging *c, const SpJudgedSweep *s)
   return s->out->sweep == G_MAXUINT ? NULL : &c->condition->sweeps[s->out->sweep];
 }
 
-/* Attenuation of each sweep over the first keyed one's: by the settings, or for a step by the sheet where they are silent. */
+/* Attenuation of each sweep relative to the first keyed one: from the settings, or for a step from the sheet if they are missing. */
 static void
 find_attenuations (SpJudging *c)
 {
@@ -86,7 +86,7 @@ find_attenuations (SpJudging *c)
   }
 }
 
-/* Sweeps of other spans or settings are no repeats: they make one spectrum together. */
+/* Sweeps with other spans or settings are not repeats: together they form one spectrum. */
 static void
 warn_repeats (SpJudging *c, guint keyed)
 {
@@ -101,7 +101,7 @@ warn_repeats (SpJudging *c, guint keyed)
     sp_judging_warn (c, sp_reason (REPEATS, .sweeps = repeats));
 }
 
-/* Keyed sweeps first, then notched: these are judged. Behind them what bears witness: the steps, and the unkeyed one. */
+/* Judged sweeps first: keyed, then notched. Evidence follows: the steps and the unkeyed sweep. */
 static void
 take_sweeps (SpJudging *c)
 {
@@ -127,7 +127,7 @@ exclude_half (const SpJudging *c)
   return sp_mask_exclude_hz (c->mask, c->out->fundamental_hz, sp_watt_from_dbm (c->out->power_dbm), c->out->necessary_bandwidth_hz, 0);
 }
 
-/* The first sweep of its chain and attenuation: others need not be looked at again. */
+/* TRUE for the first sweep with its chain and attenuation: later ones give the same result. */
 static gboolean
 another_way (const SpJudging *c, guint k)
 {
@@ -139,7 +139,7 @@ another_way (const SpJudging *c, guint k)
   return TRUE;
 }
 
-/* The chain as drawn, and every other way that the radio's power took: a step's pad, a notch, another attenuator setting. */
+/* Checks the chain as drawn and every other path of the radio's power: a step's pad, a notch, another attenuator setting. */
 static void
 find_headroom (SpJudging *c)
 {
@@ -180,7 +180,7 @@ draw_limit (SpJudging *c)
     c->out->limit = sp_mask_segments (c->mask, c->out->fundamental_hz, p, c->out->necessary_bandwidth_hz, 0, low, high);
 }
 
-/* A mask none of whose rules is for this radio asks nothing of it: 'no limit' alone does not say so. */
+/* Warns that no rule of the mask covers this radio: the verdict "no limit" alone does not tell that. */
 static void
 warn_of_other_radios (SpJudging *c)
 {
@@ -213,7 +213,7 @@ assumed_warnings (SpJudging *c)
     sp_judging_warn (c, sp_reason (VSWR_ASSUMED, .of = "radio", .vswr = SP_VSWR_ASSUMED));
 }
 
-/* What its frequency, its repeats and the steps say of an emission. */
+/* Relation, repeats and step evidence of an emission. */
 static void
 examine_emission (SpJudging *c, SpEmission *e)
 {
@@ -260,12 +260,12 @@ take_verdict (const SpJudging *c, SpEmission *e)
   e->reason = decided.reason;
 }
 
-/* Whose it is, its limit and U, and the verdict: each stage asks what the ones before it found, and changes none of that. */
+/* Origin, limit, U and verdict of an emission. Each stage reads the earlier results and changes none. */
 static void
 judge_emission (SpJudging *c, const SpFindings *all, SpEmission *e)
 {
   SpReason *carried = sp_judging_carry (c, all, e);
-  if (carried) { /* the profile was silent on it */
+  if (carried) { /* the profile gives no product of this order */
     e->distortion_high_dbm = carried->PRODUCT_CARRIED.product_dbm;
     sp_judging_warn (c, carried);
   }
@@ -277,7 +277,7 @@ judge_emission (SpJudging *c, const SpFindings *all, SpEmission *e)
   sp_judging_untested_steps (c, e);
 }
 
-/* All that a condition says by itself: emissions and the evidence about them. (transfer full) */
+/* The part that needs no other condition: emissions and their evidence. (transfer full) */
 static SpJudging *
 examine_condition (const SpBench *bench, guint index, SpConditionFindings *out)
 {
@@ -315,7 +315,7 @@ examine_condition (const SpBench *bench, guint index, SpConditionFindings *out)
   return c;
 }
 
-/* And what follows from it, with what the other conditions' steps showed of the analyzer. */
+/* The verdicts, which may use the other conditions' step tests of the analyzer. */
 static void
 judge_condition (SpJudging *c, const SpFindings *all)
 {

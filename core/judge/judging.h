@@ -1,6 +1,6 @@
-/* judging.h - what the judging of one condition carries from stage to stage (private to the room)
+/* judging.h - the working data of one condition from stage to stage of judging (private to the room)
  *
- * correct -> fundamental -> floor -> emissions -> origin -> budget -> verdict. Each stage reads what the ones before it wrote.
+ * correct -> fundamental -> floor -> emissions -> origin -> budget -> verdict. Each stage reads the results of the stages before it.
  */
 #pragma once
 
@@ -9,42 +9,47 @@
 #include "core/detection/spectrum.h"
 #include "core/judge/findings.h"
 
-#define SP_CARRIER_U_METER_DB 0.5 /* a meter whose u is not given (common practice, no source) */
-#define SP_SAME_SETTING_DB 0.05   /* attenuations closer than this are equal */
-#define SP_MAX_SPURS 500          /* listed; more are said, not listed: such a trace is not a spectrum of spurs */
-/* A line's sum is no more over its vertex, through a filter up to 20 % wider than its name (calculated: 0.8 dB) */
+#define SP_CARRIER_U_METER_DB 0.5 /* u of a meter for which none is given (common practice, no source) */
+#define SP_SAME_SETTING_DB 0.05   /* closer attenuations are equal */
+/* More spurs are counted in a warning, not listed: such a trace is not a spectrum of spurs */
+#define SP_MAX_SPURS 500
+/* Through a filter up to 20 % wider than its name a line's sum is at most this much over its vertex (calculated: 0.8 dB) */
 #define SP_STANDS_OUT_DB 1.0
-#define SP_STANDS_OUT_U 2.0       /* and so many u of what noise leaves of either */
-#define SP_ZONE_RBWS 3.0          /* about the carrier that a sweep cannot judge (core/docs/computation.md, section 15) */
-#define SP_SPUR_PROMINENCE_DB 6.0 /* two spurs closer than this descent are one (common practice, no source) */
+#define SP_STANDS_OUT_U 2.0 /* plus this many u of the noise of both */
+/* Half-width of the zone round the carrier that a sweep cannot judge (core/docs/computation.md, section 15) */
+#define SP_ZONE_RBWS 3.0
+/* Two spurs with a lesser descent between them are one (common practice, no source) */
+#define SP_SPUR_PROMINENCE_DB 6.0
 
-/* Threshold and detection limit over mean noise for so many looked-at points. */
+/* Threshold and detection limit over mean noise for a number of independent points. */
 typedef struct {
   double points, threshold_db, detection_limit_db;
 } SpThresholds;
 
-/* What one sweep says about a place: the greatest line in the window or, of what is wider than the filter, its band; or the floor there. Levels at the
- * socket. */
+/* The content of one sweep at a frequency: the greatest line in the window; the band, if it is wider than the filter; or the floor.
+ * Levels at the socket. */
 typedef struct {
   gboolean detected;
   SpEmissionKind kind;
-  double from_hz, to_hz; /* of its band; of a line both its frequency */
-  double width_hz;       /* that holds 99 % of a band's power */
+  double from_hz, to_hz; /* edges of the band; a line: both its frequency */
+  double width_hz;       /* width that holds 99 % of a band's power */
   double below_db;       /* as SpEmission.excess_db */
   double reference_hz;   /* as SpEmission.reference_bandwidth_hz */
   double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
-  double reading_dbm, near_noise_db;         /* of a line: its greatest point as exported, and what noise had added */
-  double threshold_dbm, detection_limit_dbm; /* threshold and, with the loss between points, detection limit there */
+  /* A line: its greatest point as exported, and the noise's share of it */
+  double reading_dbm, near_noise_db;
+  /* Threshold, and detection limit including the loss between points */
+  double threshold_dbm, detection_limit_dbm;
   SpFloorCause cause;
 } SpDetection;
 
-/* The noise at the analyzer's input at places spread evenly over the points, and what it is around them. */
+/* The noise at the analyzer's input at evenly spread points, and the noise around them. */
 typedef struct {
-  guint n;                        /* 0: not laid yet */
+  guint n;                        /* 0: not computed yet */
   double *noise_dbm, *around_dbm; /* one block: g_free (noise_dbm) */
 } SpGround;
 
-/* What the law of a sweep's readings leaves near the noise, at whole dB over it, worked out when first asked for. */
+/* Distribution of a sweep's readings near the noise, at whole dB over it; computed on first use. */
 #define SP_NEAR_LEAST (-10)
 #define SP_NEAR_MOST 50
 typedef struct {
@@ -52,7 +57,7 @@ typedef struct {
   double correction_db[SP_NEAR_MOST - SP_NEAR_LEAST + 1], u_db[SP_NEAR_MOST - SP_NEAR_LEAST + 1];
 } SpNear;
 
-/* A sweep on its way. Index k < SpJudging.n of SpJudging.sweeps matches out->corrected[k]; those behind out->evidence[k - n]. */
+/* One sweep being judged. SpJudging.sweeps[k] belongs to out->corrected[k] if k < SpJudging.n, else to out->evidence[k - n]. */
 typedef struct {
   SpPurpose purpose;
   const SpTrace *trace;
@@ -63,37 +68,45 @@ typedef struct {
   gboolean uniform;      /* all spacings equal within 1 % */
   SpDetectorLaw law;
   gboolean law_assumed;
-  double quantile_db;     /* median of the noise's reading over its mean power */
-  double noise_window_hz; /* half the window of the running median, where noise may climb towards a carrier */
+  double quantile_db; /* median of the noise readings over the mean noise power */
+  /* Half the running median's window; within it noise may climb towards a carrier */
+  double noise_window_hz;
   SpGround ground;
-  SpNear *near;                 /* NULL: none yet; g_free */
-  SpBandView band;              /* its points, for sums */
-  SpThresholds thresholds;      /* for a harmonic's own window */
-  SpThresholds last_thresholds; /* the latest other one: solving for a limit costs milliseconds, and neighbours ask for the same */
-  double sweep_threshold_db;    /* threshold for the whole sweep */
-  /* of the fundamental, where this sweep holds it */
+  SpNear *near;            /* NULL: not computed yet; g_free */
+  SpBandView band;         /* the sweep's points, for sums */
+  SpThresholds thresholds; /* for a harmonic's window */
+  /* Last other result: solving for a limit takes milliseconds, and neighbouring points ask for the same */
+  SpThresholds last_thresholds;
+  double sweep_threshold_db; /* threshold for the whole sweep */
+  /* The fundamental, if this sweep holds it. */
   gboolean has_carrier;
-  double carrier_hz, carrier_half_hz; /* its frequency is known to +- this */
+  double carrier_hz, carrier_half_hz; /* frequency and half-width of its uncertainty */
   double carrier_dbm;                 /* at the socket, before anchoring */
   double carrier_reading_dbm;         /* at the analyzer's input */
   double carrier_noise_u_db;
-  double carrier_loss_db;     /* what its level may have lost between points */
-  gboolean carrier_blurred;   /* so much that nothing else is taken from it (sp_judging_blurred) */
-  gboolean carrier_clipped;   /* its level is a lower bound: no P, no mixer level and no anchoring if there is a better sweep */
-  double carrier_spread_db;   /* it is modulated and could not be summed: so much more it may be */
-  gboolean carrier_elsewhere; /* it stands beside the stated frequency, not at it */
-  double carrier_room_hz;     /* either side of it no other line stands */
-  double signal_hz;           /* widest that the carrier's modulation may be, as this sweep shows it; NaN: it cannot tell */
-  gboolean modulated;         /* and it shows that it is modulated */
-  double shift_db;            /* anchoring */
-  double to_socket_db;        /* from a reading at f0 to the socket: by the chain, whether or not the trace reaches it; NaN without f0 */
-  double attenuation_db;      /* before the mixer, over that of the first keyed sweep: the analyzer's own or by the sheet; NaN: not known */
+  double carrier_loss_db; /* possible loss of level between points */
+  /* That loss is so large that nothing else may be derived from the level (sp_judging_blurred) */
+  gboolean carrier_blurred;
+  /* The level is a lower bound: no P, mixer level or anchoring if there is a better sweep */
+  gboolean carrier_clipped;
+  /* Modulated but not summable: the level may be this much higher */
+  double carrier_spread_db;
+  gboolean carrier_elsewhere; /* the line is beside the stated frequency, not at it */
+  double carrier_room_hz;     /* no other line on either side within this distance */
+  /* Upper bound of the width of the carrier's modulation in this sweep; NaN: the sweep cannot show it */
+  double signal_hz;
+  gboolean modulated; /* this sweep shows modulation */
+  double shift_db;    /* anchoring */
+  /* From a reading at f0 to the socket, by the chain, even if the trace does not reach f0; NaN without f0 */
+  double to_socket_db;
+  /* Attenuation before the mixer relative to the first keyed sweep, from the settings or the sheet; NaN: not known */
+  double attenuation_db;
   double mixer_dbm, mixer_u_db; /* NaN: not known */
-  /* as a witness (usable-steps.c) */
-  gboolean not_usable;   /* says nothing of whose an emission is */
-  gboolean said_why_not; /* sp_judging_untested_steps() has named it */
-  /* its carrier stands so far from the keyed one's, beyond chance, yet no further than a radio drifts or nobody knows whether the keyed
-   * sweep was compressed; else 0 */
+  /* Use as evidence of an emission's origin (usable-steps.c). */
+  gboolean not_usable;   /* tells nothing about the origin of an emission */
+  gboolean said_why_not; /* sp_judging_untested_steps() has warned about it */
+  /* Carrier change against the keyed sweep, beyond chance but too small for not_usable; 0 if compression of the keyed sweep explains
+   * it, or none. */
   double carrier_moved_db;
 } SpJudgedSweep;
 
@@ -104,33 +117,41 @@ typedef struct {
   const SpAnalyzer *analyzer;
   const SpMask *mask;
   SpConditionFindings *out;
-  guint n, n_all; /* judged: keyed and notched; all: and the steps, and the unkeyed one */
+  /* n: judged sweeps, keyed and notched; n_all: also the steps and the unkeyed sweep */
+  guint n, n_all;
   SpJudgedSweep *sweeps;
-  double carrier_half_hz; /* of out->fundamental_hz */
+  double carrier_half_hz; /* uncertainty of out->fundamental_hz */
   gboolean carrier_calibrated;
-  int carrier_sweep; /* the one that P and dBc stand on: keyed, or a step where every keyed carrier is clipped (then >= n); -1 */
-  int keyed_carrier; /* the keyed one that steps are held against: the same unless that is a step; -1 */
+  /* The sweep that P and dBc are based on: keyed, or a step (then >= n) if every keyed carrier is clipped; -1 */
+  int carrier_sweep;
+  /* The keyed sweep that steps are compared with; equal to carrier_sweep unless that is a step; -1 */
+  int keyed_carrier;
   double meter_u_db;
-  gboolean carriers_differ; /* of the keyed sweeps, beyond U and what a radio drifts: each sweep's emissions go by its own */
-  gboolean power_at_least;  /* P is that of a clipped carrier: it may be more */
-  double signal_hz;         /* widest that the carrier's modulation may be, by all sweeps and the sheet; 0: a line */
-  gboolean signal_shown;    /* a sweep shows it */
-  gboolean folds;           /* of a product of order n it is n times as wide: of all but an amplitude's modulation */
-  GArray *climbs;           /* SpClimb */
-  SpReason *no_carrier;     /* no keyed sweep shows the fundamental where it was stated: nothing complies then; NULL */
+  /* The keyed sweeps' carriers differ by more than U and drift: emissions use their own sweep's carrier */
+  gboolean carriers_differ;
+  gboolean power_at_least; /* P is that of a clipped carrier: it may be higher */
+  /* Upper bound of the width of the carrier's modulation, from all sweeps and the sheet; 0: a line */
+  double signal_hz;
+  gboolean signal_shown; /* a sweep shows the modulation */
+  /* A product of order n is n times as wide: true except for amplitude modulation */
+  gboolean folds;
+  GArray *climbs; /* SpClimb */
+  /* No keyed sweep shows the fundamental at its stated frequency, so nothing complies; NULL: it is shown */
+  SpReason *no_carrier;
 } SpJudging;
 
-/* Noise that climbs towards the carrier beyond what its profile predicts: whose it is nobody knows, nor how much of it stands nearer by. */
+/* Noise that climbs towards the carrier beyond the profile's prediction. Its origin, and its power nearer the carrier, are unknown. */
 typedef struct {
-  double from_hz, to_hz, power_dbm; /* all of it that stands outside the sweep's zone, on one side */
+  double from_hz, to_hz, power_dbm; /* its total power outside the sweep's zone, on one side */
 } SpClimb;
 
-/* The carrier in a sweep: index of its greatest point, the ends of its flat top (of the one point, where not clipped). */
+/* The carrier in a sweep: index of its greatest point and the ends of its clipped top (that point, if not clipped). */
 typedef struct {
   guint64 index, first, last;
   gboolean clipped;
-  gboolean elsewhere; /* there is no such line at the frequency asked for, but one near by */
-  guint64 beside;     /* greatest point of another line that would count in a sum of powers; n of the trace: none */
+  gboolean elsewhere; /* no such line at the requested frequency, but one nearby */
+  /* Greatest point of another line strong enough to count in a sum of powers; the trace's n: none */
+  guint64 beside;
 } SpCarrier;
 
 void sp_judging_warn (SpJudging *c, SpReason *reason);

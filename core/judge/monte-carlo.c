@@ -1,4 +1,4 @@
-/* monte-carlo.c - checks the first-order uncertainty of each margin by drawing */
+/* monte-carlo.c - checks the first-order uncertainty of each margin by Monte Carlo */
 #include "core/budget/propagate.h"
 #include "core/judge/findings.h"
 

@@ -1,11 +1,11 @@
-/* plan-inputs.c - makes a plan of a judged condition, with what its sweeps measured */
+/* plan-inputs.c - builds the plan of a judged condition from the noise and levels measured in its sweeps */
 #include "core/judge/plan-inputs.h"
 
 #include <math.h>
 
 #include "core/quantity/units.h"
 
-/* NULL: nothing keyed is judged. */
+/* NULL: no keyed sweep is judged. */
 static const SpSweep *
 first_keyed (const SpCondition *condition, const SpConditionFindings *c)
 {
@@ -35,7 +35,7 @@ sp_plan_take_steps (SpPlan *plan, const SpEmission *e, const SpSetting *today)
     sp_plan_measured_product (plan, e->order, e->frequency_hz, today, e->evidence->order, e->evidence->analyzer_high_dbm);
 }
 
-/* What the keyed sweeps showed; notched ones stand behind another chain. */
+/* Uses keyed sweeps only: a notched sweep has another chain. */
 static void
 take_measured (SpPlan *plan, const SpCondition *condition, const SpConditionFindings *c)
 {

@@ -1,21 +1,23 @@
-/* plan-inputs.h - from a judged condition to its plan: what another sweep would find there
+/* plan-inputs.h - builds the plan of a judged condition: the expected result of another sweep
+ *
+ *
  */
 #pragma once
 
 #include "core/judge/findings.h"
 
-/* What is planned for a condition that was judged as far as P and its fundamental (else the rated power, and the frequency of the sheet), through a
- * chain: the condition's or a sweep's own. Borrows; power_w and fundamental_hz NaN where nobody knows them. */
+/* The planning task of a condition, through the condition's chain or a sweep's own. Uses the judged P and fundamental, else the rated
+ * power and the sheet's frequency; power_w and fundamental_hz are NaN if neither is known. Borrows its arguments. */
 SpTask sp_condition_task (const SpBench *bench, const SpConditionFindings *c, const SpChain *chain);
 
-/* Do steps of attenuation show that some or all of it is the analyzer's own? */
+/* TRUE if attenuation steps show that the emission is partly or wholly an analyzer product. */
 gboolean sp_emission_shows_product (const SpEmission *e);
-/* What they show, for the plan at the emission's place; `today`: the setting of its own sweep. */
+/* Puts the step test's result into the plan at the emission's frequency; `today` is the setting of the emission's sweep. */
 void sp_plan_take_steps (SpPlan *plan, const SpEmission *e, const SpSetting *today);
 
-/* The plan of a condition: P and the fundamental as they were found, else the rated power and the frequency that the sheet states; in each harmonic that
- * was swept the noise and the U that judging found, instead of the profile's. `*today`: the first keyed sweep that is judged, whose chain the plan takes;
- * where nothing was keyed yet, or the sweep does not say its RBW or attenuation, what the plan advises stands there (sp_plan_setting), and `*advised` is
- * TRUE (may be NULL).
- * NULL where neither P nor the fundamental is known, or with a condition that is not there. (transfer full) */
+/* The plan of a condition, with the P and fundamental found, else the rated power and the sheet's frequency. At each swept harmonic
+ * the measured noise and U replace the profile's.
+ * `*today`: the first judged keyed sweep, whose chain the plan takes. If nothing was keyed, or RBW or attenuation is unknown, it holds
+ * the plan's advice (sp_plan_setting) and `*advised` (may be NULL) is TRUE.
+ * NULL if P or the fundamental is not known, or there is no such condition. (transfer full) */
 SpPlan *sp_findings_plan (const SpFindings *findings, guint condition, SpSetting *today, gboolean *advised);

@@ -1,4 +1,4 @@
-/* uncertainty-source.c - what a +- U stands on */
+/* uncertainty-source.c - the sources of a +- U */
 #include "core/judge/findings.h"
 
 #include <math.h>

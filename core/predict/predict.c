@@ -1,4 +1,4 @@
-/* predict.c - carrier, phase noise, skirt, the analyzer's product and the floor that they make */
+/* predict.c - predicts carrier, phase noise, skirt, the analyzer's product, and their floor */
 #include "core/predict/predict.h"
 
 #include <math.h>
@@ -69,7 +69,7 @@ sp_is_unresolved (guint order, double f0, double rbw_hz, double spacing_hz, doub
   guint found = G_MAXUINT;
   if (order * f0 - half <= zero_hertz_end_hz)
     found = 0;
-  if (f0 <= half + shows + (order + 1) * carrier_half_hz) /* the next one reads in this one's window */
+  if (f0 <= half + shows + (order + 1) * carrier_half_hz) /* the next harmonic reads inside this one's window */
     found = order + 1;
   if ((order - 1) * f0 <= half + shows + carrier_half_hz)
     found = 1;

@@ -1,4 +1,4 @@
-/* advice-ahead.c - what to sweep where nothing was keyed yet: the whole sweep, and what no sweep proves */
+/* advice-ahead.c - advice before anything was keyed: the whole sweep to make, and the harmonics that no sweep can prove */
 #include "core/judge/advice/advice-stages.h"
 #include "core/judge/plan-inputs.h"
 
@@ -42,7 +42,7 @@ unprovable (const SpAdvice *a, guint order)
   return NULL;
 }
 
-/* The sweep that proves the most; of a harmonic that none proves what stands in the way, and where that is the chain what to measure. */
+/* The sweep that proves the most. For a harmonic that no sweep proves: the obstacle, and the missing calibration if that is the chain. */
 static SpReason *
 answer_for (const SpAhead *ahead, const SpEmission *e)
 {

@@ -4,7 +4,8 @@
 
 #include <math.h>
 
-#define MOST_SEARCHED 4 /* gaps that are searched for, some milliseconds each: the widest; beside the carrier one sweep serves both sides */
+/* Only the widest gaps are searched, some milliseconds each; one sweep serves both sides of the carrier */
+#define MOST_SEARCHED 4
 
 static gboolean
 is_ring (const SpGap *gap)
@@ -12,7 +13,7 @@ is_ring (const SpGap *gap)
   return gap->why == SP_REASON_TOO_WIDE;
 }
 
-/* The keyed sweep whose setting and chain the search starts from. */
+/* The keyed sweep whose setting and chain are the start of the search. */
 static const SpJudgedSweep *
 beside (const SpJudging *c)
 {
@@ -27,7 +28,7 @@ search (SpPlan *plan, const SpSetting *today, double from_hz, double to_hz)
   return why;
 }
 
-/* Both sides of the carrier by one sweep. */
+/* One sweep covers both sides of the carrier. */
 static void
 close_ring (SpJudging *c, SpPlan *plan, const SpSetting *today)
 {

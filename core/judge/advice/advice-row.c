@@ -1,4 +1,4 @@
-/* advice-row.c - what would prove an emission, as far as the row of the rule that left it open tells */
+/* advice-row.c - the advice that the row of the rule alone implies */
 #include "core/judge/advice/advice-stages.h"
 #include "core/judge/rule.h"
 #include "core/judge/verdict/verdict-stages.h"
@@ -17,7 +17,7 @@ prove_uncertainty (const SpEmission *e)
                     .stage = assumed ? assumed->assumed_stage : NULL, .below_db = fabs (e->margin_db));
 }
 
-/* NULL where the RBW is not known. */
+/* NULL if the RBW is not known. */
 static SpReason *
 prove_sampling (const SpJudging *c, const SpEmission *e)
 {
@@ -26,14 +26,14 @@ prove_sampling (const SpJudging *c, const SpEmission *e)
   return isnan (s->rbw_hz) ? NULL : sp_reason (PROVE_SAMPLING, .spacing_hz = s->rbw_hz, .points = ceil (span / s->rbw_hz) + 1);
 }
 
-/* One more step; which one advice.c says. */
+/* One more step; advice.c chooses which. */
 static SpReason *
 prove_step (const SpEmission *e)
 {
   return sp_reason (PROVE_STEP, .pad = FALSE, .condition = NULL, .step_db = NAN, .order = e->order, .settles = NAN);
 }
 
-/* Points and RBW that would tell the harmonics apart, with some to spare (harmonic-resolution.c): the further up, the more a coarse point of f0 itself costs. */
+/* Points and RBW that resolve the harmonics, with a reserve (harmonic-resolution.c). A coarse point at f0 costs more at higher orders. */
 static SpReason *
 prove_resolve (const SpJudging *c, const SpEmission *e)
 {
@@ -69,7 +69,7 @@ sp_judging_row_proof (const SpJudging *c, const SpEmission *e)
   case SP_ROW_AMBIENT:
   case SP_ROW_AMBIENT_IN_RADIO:
   case SP_ROW_AMBIENT_PART: return sp_reason (PROVE_AMBIENT, .at_hz = e->frequency_hz);
-  case SP_ROW_UNTESTED: /* no step of so coarse a sweep would test anything */
+  case SP_ROW_UNTESTED: /* a step of so coarse a sweep would test nothing */
     return e->sampling_loss_db <= SP_BLIND_LOSS_DB ? prove_step (e) : prove_sampling (c, e);
   case SP_ROW_BOUND_STRADDLES: return prove_narrower (c, e);
   case SP_ROW_WITHIN_UNCERTAINTY: return prove_uncertainty (e);
@@ -79,6 +79,6 @@ sp_judging_row_proof (const SpJudging *c, const SpEmission *e)
   case SP_ROW_NO_CARRIER:
     return e->reason->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO ? sp_reason (PROVE_RBW, .rbw_hz = e->reason->FUNDAMENTAL_NEAR_ZERO.rbw_hz)
                                                               : NULL;
-  default: return NULL; /* settled, or nothing that a sweep could do */
+  default: return NULL; /* settled, or no sweep would help */
   }
 }

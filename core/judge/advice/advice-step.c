@@ -1,29 +1,31 @@
-/* advice-step.c - which step of attenuation would tell what the radio emits from what the analyzer makes */
+/* advice-step.c - the attenuation step that separates the radio's part from the analyzer's product */
 #include "core/judge/advice/advice-stages.h"
 #include "core/judge/origin/step.h"
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-#define STEP_DB 10.0 /* the customary step: of those that serve the one nearest to it (common practice, no source) */
-/* So far over the detection limit a line is read well enough to be held against another (common practice, no source) */
+/* Usual step; the usable step nearest to it is chosen (common practice, no source) */
+#define STEP_DB 10.0
+/* A line this far over the detection limit reads well enough for a comparison (common practice, no source) */
 #define STANDS_OUT_DB 3.0
-#define MOST_NOISE_U_DB 6.0 /* a reading that is seen is not worse than this */
-#define UNSEEN_BELOW_DB 3.0 /* about so far below the detection limit lies the threshold: a reading that is not seen says no more */
+#define MOST_NOISE_U_DB 6.0 /* greatest u of a seen reading */
+/* The threshold is about this far below the detection limit; an unseen reading bounds the level no better */
+#define UNSEEN_BELOW_DB 3.0
 #define MOST_STEP_DB 100.0
 
-/* What a step has to do, at the place where the emission stands. */
+/* Requirements on a step at the emission's frequency. */
 typedef struct {
   const SpJudging *c;
   const SpEmission *e;
   const SpJudgedSweep *s;
-  double taken_db;  /* the greatest step there is */
-  double most_db;   /* a greater one drowns the line */
-  double per_db;    /* how a product moves against the radio's part for each dB, at least */
-  gboolean between; /* a step between those taken tells too */
+  double taken_db;  /* greatest step taken so far */
+  double most_db;   /* a greater step hides the line in noise */
+  double per_db;    /* least shift of a product against the radio's part per dB */
+  gboolean between; /* a step between those taken helps too */
 } Wanted;
 
-/* u of a reading at that level after the step, against the others: noise that stays is a greater part of less. */
+/* u of a reading at that level after the step, against the others. The noise stays, so its share grows as the level falls. */
 static double
 reading_u_db (const SpJudging *c, const SpEmission *e, double step_db, double level_dbm)
 {
@@ -33,7 +35,7 @@ reading_u_db (const SpJudging *c, const SpEmission *e, double step_db, double le
   return hypot (u, fmin (noise, MOST_NOISE_U_DB));
 }
 
-/* ---- one more reading beside a step test ---- */
+/* ---- one more reading added to a step test ---- */
 
 static SpStepReading
 foreseen (const SpJudging *c, const SpEmission *e, double step_db, double detection_dbm)
@@ -70,7 +72,7 @@ sp_judging_foreseen_part_dbm (const SpJudging *c, const SpEmission *e, double st
 
 /* ---- one more step ---- */
 
-/* How far a step lies from those taken: over the greatest, or between. */
+/* Distance of a step from those taken: beyond the greatest, or between them. */
 static double
 apart_db (const Wanted *w, double step_db)
 {
@@ -83,7 +85,7 @@ apart_db (const Wanted *w, double step_db)
   return apart;
 }
 
-/* Far enough apart to be a test, and for a product to move by three times the readings' u (common practice, no source). */
+/* Far enough apart to be a test, and for a product to move by three times u of the readings (common practice, no source). */
 static gboolean
 tells (const Wanted *w, double step_db)
 {
@@ -91,7 +93,7 @@ tells (const Wanted *w, double step_db)
   return apart_db (w, step_db) >= fmax (SP_STEP_TELLS_DB, 3 * u / w->per_db);
 }
 
-/* NaN takes the place of nothing yet. */
+/* *best and *least are NaN until a step was taken. */
 static void
 take_step (const Wanted *w, double step_db, double *best, double *least)
 {
@@ -103,7 +105,7 @@ take_step (const Wanted *w, double step_db, double *best, double *least)
     *best = step_db;
 }
 
-/* *least: of those that would tell the least, drowning or not. */
+/* *least: the least step that would tell, even if it hides the line. */
 static double
 by_attenuator (const Wanted *w, double *least)
 {
@@ -115,7 +117,7 @@ by_attenuator (const Wanted *w, double *least)
   return best;
 }
 
-/* A pad gets what the analyzer gets now. */
+/* The pad must be rated for the power that the analyzer gets now. */
 static double
 by_pad (const Wanted *w, double *least)
 {
@@ -129,7 +131,7 @@ by_pad (const Wanted *w, double *least)
   return best;
 }
 
-/* None that there is: a pad that would do, else first less noise. */
+/* No available attenuator step or pad works: suggests a pad value, or else less noise first. */
 static SpReason *
 what_is_wanting (const Wanted *w, double attenuator_db, double pad_db)
 {

@@ -1,4 +1,5 @@
-/* advice.c - what would prove what is not proven: planning's search, from the noise, and what of the analyzer's own, this very sweep showed */
+/* advice.c - for each emission that is not proven: the setting that would prove it, searched by core/plan from the measured noise and
+ * step test */
 #include "core/judge/advice/advice-stages.h"
 #include "core/judge/plan-inputs.h"
 
@@ -6,8 +7,8 @@
 
 #define MOST_FITS 64 /* some milliseconds each */
 
-/* A settling that one more sweep of other settings could bring: the floor too high, the sampling too coarse, or what the analyzer makes too near.
- * Steps that contradict each other leave nothing to foresee it by. */
+/* TRUE if one more sweep with other settings could decide: floor too high, sampling too coarse, or analyzer product too near.
+ * Contradicting steps allow no prediction. */
 static gboolean
 settings_might (const SpEmission *e)
 {
@@ -18,7 +19,7 @@ settings_might (const SpEmission *e)
          || (e->row == SP_ROW_ANALYZER_POSSIBLE && product_known);
 }
 
-/* The plan for the emission's sweep, with what was measured at its place; NULL: nothing to search with. */
+/* The plan for the emission's sweep, with the noise measured at its frequency; NULL: the search lacks input. */
 static SpPlan *
 plan_for (const SpJudging *c, SpPlan **plans, const SpEmission *e, const SpSetting *today)
 {
@@ -37,18 +38,18 @@ plan_for (const SpJudging *c, SpPlan **plans, const SpEmission *e, const SpSetti
   return *plan;
 }
 
-/* ---- beside the steps that there are ---- */
+/* ---- one sweep added to the existing steps ---- */
 
 typedef struct {
   const SpJudging *c;
   const SpEmission *e;
   const SpSetting *today;
-  double room_dbm; /* the radio's part has to lie below */
-  double part_dbm; /* as it would be found */
+  double room_dbm; /* upper bound allowed for the radio's part */
+  double part_dbm; /* expected radio's part */
   guint fits;
 } Beside;
 
-/* A step bears witness by its own carrier: the part that shows the emission has to show that too. */
+/* A step is checked by its carrier: the part of the span that shows the emission has to show the carrier too. */
 static gboolean
 shows_both (const Beside *b, const SpSetting *s)
 {
@@ -56,7 +57,7 @@ shows_both (const Beside *b, const SpSetting *s)
   return floor ((b->c->out->fundamental_hz - s->start_hz) / width) == floor ((b->e->frequency_hz - s->start_hz) / width);
 }
 
-/* Cheap first: no part is found to lie below what could be seen, nor far below what of the analyzer's own is. */
+/* Rejects cheaply before fitting: the fit cannot bound the radio's part below the detection limit, nor far below the analyzer's product. */
 static gboolean
 settles (gpointer data, const SpSetting *s, const SpOutlook *o)
 {
@@ -71,7 +72,7 @@ settles (gpointer data, const SpSetting *s, const SpOutlook *o)
   return b->part_dbm <= b->room_dbm;
 }
 
-/* NULL: no setting would, with the steps that there are. */
+/* NULL: no setting would decide together with the existing steps. */
 static SpReason *
 beside (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting *today)
 {
@@ -91,12 +92,12 @@ is (const SpReason *reason, SpReasonCode code)
   return reason && reason->code == code;
 }
 
-/* Of one that is seen: one sweep that proves it by itself goes before one beside the steps, that before a notch, and that before one more step, which
- * may tell, but not that it complies. */
+/* A seen emission, best advice first: one sweep that proves it alone; one sweep added to the steps; a notch; one more step, which may
+ * tell the origin but does not prove compliance. */
 static SpReason *
 of_seen (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting *today)
 {
-  if (e->evidence && e->evidence->may_cancel) /* what the steps show of the analyzer's own is then nothing to foresee anything by */
+  if (e->evidence && e->evidence->may_cancel) /* the analyzer's product, as fitted, is then no basis for a prediction */
     return sp_judging_prove_step (c, e);
   g_autoptr (SpReason) found = plan ? sp_plan_prove (plan, today, e->order, e->frequency_hz, NULL) : NULL;
   if (is (found, SP_REASON_PROVE_SETTING))
@@ -112,7 +113,7 @@ of_seen (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting 
   return sp_judging_prove_step (c, e);
 }
 
-/* Of one that is not: NULL where the row's answer stands. */
+/* An unseen emission: NULL keeps the row's advice. */
 static SpReason *
 of_not_seen (SpPlan *plan, const SpEmission *e, const SpSetting *today, const SpReason *by_row)
 {
@@ -124,7 +125,7 @@ of_not_seen (SpPlan *plan, const SpEmission *e, const SpSetting *today, const Sp
   return NULL;
 }
 
-/* What the emission's own sweep, and the settings around it, tell beyond the row's answer; NULL: nothing. */
+/* Advice from the emission's sweep and nearby settings, better than the row's; NULL: none. */
 static SpReason *
 by_sweep (const SpJudging *c, SpPlan **plans, const SpEmission *e, const SpReason *by_row)
 {

@@ -1,4 +1,6 @@
-/* emission-stages.h - the emissions of a condition, what repeats and frequencies say of them, signs of overload (private to judging)
+/* emission-stages.h - the emissions of a condition, their repeats and frequency relations, signs of overload (private to judging)
+ *
+ *
  */
 #pragma once
 
@@ -7,37 +9,40 @@
 /* emission.c: harmonics and other spurs, seen or not. */
 void sp_judging_emissions (SpJudging *c);
 void sp_emission_init (SpEmission *e, guint order, double frequency_hz);
-/* The emission as sweep k shows it. */
+/* Fills the emission from its detection in sweep k. */
 void sp_judging_fill (SpJudging *c, SpEmission *e, const SpDetection *detection, guint k);
 
 /* harmonic.c */
 void sp_judging_harmonic (SpJudging *c, SpEmission *e, guint order);
 
-/* spur.c: what stands off the harmonics, line or band, in any sweep; each is listed once, the highest of what sweeps show of it. (transfer full) of
- * SpEmission, ascending. */
+/* spur.c: lines and bands off the harmonics in any sweep. Each is listed once, at the highest level that the sweeps show. (transfer
+ * full) of SpEmission, ascending. */
 GArray *sp_judging_spurs (SpJudging *c, const GArray *harmonics);
-/* Adds what sweep k shows to those found; where another sweep shows it too, within half_hz, the highest over its own carrier stands. */
+/* Adds a detection of sweep k to those found. If another sweep shows it too, within half_hz, the one highest over its own carrier is
+ * kept. */
 void sp_judging_add_spur (SpJudging *c, GArray *found, guint k, const SpDetection *detection, double half_hz);
 
-/* rise.c: adds what is wider than the window that sweep k's noise is taken from. */
+/* rise.c: adds emissions wider than the window that sweep k's noise is measured in. */
 void sp_judging_rises (SpJudging *c, GArray *found, guint k);
 
-/* repeats.c: mean and type A of sweeps of equal settings, as SpEmission.repeats tells them. */
+/* repeats.c: mean and type A of sweeps with equal settings, as in SpEmission.repeats. */
 typedef struct {
   guint n;
   double scatter_db, mean_dbm, u_db;
 } SpRepeats;
 SpRepeats sp_judging_repeats (const SpJudging *c, const SpEmission *e);
-/* Warnings: sweeps that do not agree on an emission whose origin is known by now. */
+/* Adds a warning for sweeps that disagree on an emission whose origin is known. */
 void sp_judging_agreement (SpJudging *c, const SpEmission *e);
 
-/* overload-checks.c: noise that rises with level and rasters of odd products, as warnings; once all emissions are there. */
+/* overload-checks.c: adds warnings for noise that rises with level and for rasters of odd products; needs all emissions. */
 void sp_judging_overload_signs (SpJudging *c);
-/* How far the noise of the sweep with less attenuation stands over what it should be by the other's, were both the analyzer's own: 0 where it is, the
- * step where noise stands still. Beyond what phase noise explains, or (phase_noise FALSE) altogether. NaN: settings differ, or nobody knows. */
+/* Noise of the sweep with less attenuation over its expected level from the other sweep, if both are the analyzer's noise: 0 if it
+ * follows the step, the step if the noise does not change. Phase noise is subtracted unless phase_noise is FALSE. NaN: settings
+ * differ, or not known. */
 double sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const SpJudgedSweep *b, gboolean phase_noise,
                                       double *at_hz);
 
-/* spur-relations.c: what an emission's frequency says it may be, or NULL. (transfer full) */
-#define SP_RESIDUAL_OVER_DB 10.0 /* a residual may stand this far over what the profile lists (common practice, no source) */
+/* spur-relations.c: the relation that an emission's frequency suggests, or NULL. (transfer full) */
+/* A residual may be this far over the profile's level for it (common practice, no source) */
+#define SP_RESIDUAL_OVER_DB 10.0
 SpReason *sp_judging_relation (const SpJudging *c, const SpEmission *e);

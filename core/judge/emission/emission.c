@@ -1,4 +1,4 @@
-/* emission.c - the emissions of a condition: each harmonic and each spur once, as the sweep shows it that tells most */
+/* emission.c - lists each harmonic and spur of a condition once, from the sweep that shows it best */
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
 
@@ -15,7 +15,7 @@ sp_emission_init (SpEmission *e, guint order, double frequency_hz)
   e->reading_dbm = e->loss_db = NAN;
 }
 
-/* What stands between the reading and the level, each part on its own; what is left between two points is the line's. */
+/* Splits level minus reading into its parts. The remainder is the line's rise between two points. */
 static void
 take_apart (SpJudging *c, SpEmission *e, const SpDetection *detection, const SpJudgedSweep *s, double loss_db)
 {
@@ -29,7 +29,7 @@ take_apart (SpJudging *c, SpEmission *e, const SpDetection *detection, const SpJ
   e->line_db = detection->detected ? e->level_dbm - (e->reading_dbm + e->near_noise_db + added) : 0;
 }
 
-/* Where it was seen: half a point's spacing, or of a band what its middle may be off by; the analyzer's own clock with it. */
+/* Half a point's spacing, for a band the error of its middle, and the analyzer's clock error. */
 static double
 frequency_half_hz (const SpJudging *c, const SpJudgedSweep *s, const SpDetection *detection)
 {
@@ -72,9 +72,10 @@ sp_judging_fill (SpJudging *c, SpEmission *e, const SpDetection *detection, guin
   }
 }
 
-#define LESS_OPEN_DB 0.3 /* what two sweeps leave open differs by so much before it chooses between them */
+/* Two sweeps differ in possible loss and excess only from here on */
+#define LESS_OPEN_DB 0.3
 
-/* Of two sweeps that agree on a line the one that leaves less of it open tells more; among equals that of the lower floor. */
+/* Of two sweeps that agree on a line, takes the one with less possible loss and excess; if equal, the one with the lower floor. */
 static gboolean
 tells_more (const SpDetection *a, const SpDetection *b)
 {
@@ -82,8 +83,8 @@ tells_more (const SpDetection *a, const SpDetection *b)
   return fabs (open_a - open_b) > LESS_OPEN_DB ? open_a < open_b : a->floor_dbm < b->floor_dbm;
 }
 
-/* What stands is the highest reading so far. Of the sweeps of other settings that see it too and agree, the noise and the analyzer's limits of the
- * reading apart, one may tell more; of its repeats again the highest. */
+/* The emission's level is the highest reading so far. If sweeps with other settings agree with it within U, one of them may be better;
+ * among repeats of that one, takes the highest. */
 static void
 settle (SpJudging *c, SpEmission *e)
 {
@@ -109,7 +110,7 @@ settle (SpJudging *c, SpEmission *e)
   }
   if (from < 0)
     return;
-  if (!e->order) /* anywhere in the sweep */
+  if (!e->order) /* a spur may be anywhere in the sweep */
     best.floor_dbm = sp_judging_floor_at (c, &c->sweeps[from],
                                           MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
                                           best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);

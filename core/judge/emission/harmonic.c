@@ -1,10 +1,10 @@
-/* harmonic.c - a harmonic as the sweeps show it: the greatest line in its window or, of a carrier that may be modulated, the band there */
+/* harmonic.c - a harmonic in the sweeps: the greatest line in its window, or the band there if the carrier may be modulated */
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-/* The limit where the sweep's own P decides; 0 where all sweeps stand on the same, and only levels differ. */
+/* The limit for the sweep's P. 0 if all sweeps share one P: only levels are compared then. */
 static double
 harmonic_limit_dbm (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz)
 {
@@ -15,7 +15,8 @@ harmonic_limit_dbm (const SpJudging *c, const SpJudgedSweep *s, double frequency
   return isnan (limit) ? 0 : limit;
 }
 
-/* A sight that outranks another: seen in any sweep counts, the highest over its limit stands; of floors the lowest. See settle () for what agrees. */
+/* A detection in any sweep counts; the highest over its limit wins, and the lowest of floors. settle() in emission.c handles sweeps
+ * that agree. */
 static gboolean
 outranks (const SpDetection *a, double limit_a, const SpDetection *b, double limit_b)
 {
@@ -24,7 +25,7 @@ outranks (const SpDetection *a, double limit_a, const SpDetection *b, double lim
   return a->detected ? a->level_dbm - limit_a > b->level_dbm - limit_b : a->floor_dbm - limit_a < b->floor_dbm - limit_b;
 }
 
-/* A window that the carrier or another harmonic reads in: what stands there is no harmonic's level, and all that one could hide under. */
+/* The carrier or another harmonic reads inside the window: the greatest level there is no harmonic's level but the floor for one. */
 static void
 leave_unresolved (SpJudging *c, SpEmission *e, guint k)
 {

@@ -1,4 +1,4 @@
-/* overload-checks.c - what of a condition's sweeps is held against overload.h, and said */
+/* overload-checks.c - runs the overload checks of overload.h on a condition's sweeps and adds the warnings */
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/emission/overload.h"
 #include "core/judge/sweep/sweep-stages.h"
@@ -6,7 +6,7 @@
 #include <math.h>
 
 #define AWAY_RBWS 20.0
-#define STEP_POINTS 4096 /* of a step's noise that are looked at */
+#define STEP_POINTS 4096 /* points of a step's noise that are compared */
 
 typedef struct {
   const SpJudging *c;
@@ -28,7 +28,7 @@ knows_phase_noise (const SpJudging *c, const SpJudgedSweep *s)
   return c->analyzer->phase_noise_dbc_hz && isfinite (s->nbw_hz) && !isnan (c->out->power_dbm);
 }
 
-/* The sweep's noise over what stands in `without`; phase noise where it is known is allowed for, where it is not the carrier is kept away from. */
+/* Rise of the sweep's noise over `without`, dB. Known phase noise is subtracted; if it is unknown, 1 MHz round the carrier is left out. */
 static double
 noise_over (const SpJudging *c, const SpJudgedSweep *s, const SpNoiseTrace *without, gboolean phase_noise, double *at_hz)
 {
@@ -51,7 +51,7 @@ look_at_noise (SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *un
                                    .at_hz = at));
 }
 
-/* What of the carrier is lost before the mixer; only differences mean anything. */
+/* The carrier's loss before the mixer, up to a constant: only differences are used. */
 static double
 before_mixer_db (const SpJudgedSweep *s)
 {
@@ -67,7 +67,7 @@ sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const
   of_loud.attenuation_db = of_quiet.attenuation_db = 0;
   if (isnan (step_db) || isnan (c->out->fundamental_hz) || !sp_settings_alike (&of_loud, &of_quiet))
     return NAN;
-  /* The quiet one's noise as the mixer has it, seen from the loud one's socket; a running quantile needs no more points. */
+  /* The quiet sweep's noise moved to the loud sweep's mixer and socket. A running quantile needs no more points. */
   guint64 n = MIN (quiet->trace->n, STEP_POINTS);
   g_autofree double *frequency_hz = g_new (double, 2 * n);
   double *noise_dbm = frequency_hz + n;

@@ -1,4 +1,4 @@
-/* overload.c - signs of an overloaded input as figures: noise that rises with level, a raster of odd products */
+/* overload.c - measures signs of an overloaded input: noise that rises with level, a raster of odd products */
 #include "core/judge/emission/overload.h"
 #include "core/quantity/ascending.h"
 
@@ -61,7 +61,7 @@ sp_noise_rise_db (const SpNoiseTrace *keyed, const SpNoiseTrace *unkeyed, double
 
 /* ---- a raster of odd products ---- */
 
-/* Level of the strongest line that stands at `frequency_hz`, itself known to +- half_hz; -INFINITY where there is none. */
+/* Level of the strongest line at `frequency_hz`, which is known to +- half_hz; -INFINITY: none. */
 static double
 level_at (guint n, const SpSpectralLine *lines, double frequency_hz, double half_hz)
 {
@@ -72,7 +72,7 @@ level_at (guint n, const SpSpectralLine *lines, double frequency_hz, double half
   return level;
 }
 
-/* The pair's products of odd order 2 k + 1: one spacing further out on either side for each k. */
+/* The products of odd order 2 k + 1: one spacing further out on either side for each k. */
 static gboolean
 raster_of (const SpSpectralLine *first, const SpSpectralLine *second, guint n, const SpSpectralLine *lines, SpRaster *found)
 {
@@ -80,7 +80,7 @@ raster_of (const SpSpectralLine *first, const SpSpectralLine *second, guint n, c
   *found = (SpRaster){ .other_hz = second->frequency_hz, .spacing_hz = fabs (d), .third_db = NAN, .fifth_db = NAN };
   for (guint k = 1; 2 * k + 1 <= HIGHEST_ORDER; k++) {
     double half = (k + 1) * first->half_hz + k * second->half_hz, other_half = (k + 1) * second->half_hz + k * first->half_hz;
-    if (half >= fabs (d) / 4 || other_half >= fabs (d) / 4) /* so wide a window would find something anywhere */
+    if (half >= fabs (d) / 4 || other_half >= fabs (d) / 4) /* so wide a window would find a line anywhere */
       break;
     double here = level_at (n, lines, first->frequency_hz - k * d, half),
            there = level_at (n, lines, second->frequency_hz + k * d, other_half);

@@ -1,10 +1,10 @@
-/* repeats.c - repeats of one sweep: their mean, their scatter, whether they agree */
+/* repeats.c - mean, scatter and agreement of the repeats of a sweep */
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-/* Mean and experimental standard deviation of the mean (JCGM 100, 4.2.1 and 4.2.3). The highest is what is judged. */
+/* Mean and experimental standard deviation of the mean (JCGM 100, 4.2.1 and 4.2.3). The verdict uses the highest reading. */
 SpRepeats
 sp_judging_repeats (const SpJudging *c, const SpEmission *e)
 {
@@ -32,14 +32,14 @@ sp_judging_repeats (const SpJudging *c, const SpEmission *e)
   return found;
 }
 
-/* Less of the carrier at the mixer makes less of the analyzer's own: only what is the radio's must stand in both. */
+/* Less carrier at the mixer lowers the analyzer's products: only the radio's emissions must agree in both sweeps. */
 static gboolean
 comparable (const SpJudgedSweep *a, const SpJudgedSweep *b, const SpEmission *e)
 {
   return e->origin == SP_ORIGIN_RADIO || (a->chain == b->chain && fabs (a->attenuation_db - b->attenuation_db) < SP_SAME_SETTING_DB);
 }
 
-/* Two columns of one file are told apart by their names. */
+/* Names distinguish two columns of one file. */
 static char *
 sweep_name (const SpJudgedSweep *s, const SpJudgedSweep *other)
 {

@@ -1,7 +1,8 @@
-/* rise.c - noise-like emissions wider than the window that the noise is taken from: where that noise stands over what it is elsewhere
+/* rise.c - finds noise-like emissions wider than the noise window, by noise that is higher than elsewhere in the sweep
  *
- * It rises over the ground (ground.c), and over the profile's noise where there is one (core/docs/computation.md, section 15). Noise that climbs towards the carrier or the response at zero hertz, and noise that goes on beyond the sweep's ends, is left to the floor: nobody
- * knows whose it is.
+ * The noise must be over the ground (ground.c), and over the profile's noise if there is one (core/docs/computation.md, section 15).
+ * Noise that climbs towards the carrier or the response at zero hertz, or continues beyond the sweep's ends, only raises the floor:
+ * its origin is unknown.
  */
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
@@ -9,25 +10,25 @@
 #include <math.h>
 
 #define ENDS_DB 3.0
-#define PROFILE_DB 4.0 /* a profile's noise is known to about this (common practice, no source) */
-#define CLOSE_HZ 5e6   /* so far from the carrier its noise is looked for (common practice, no source) */
-#define LAW_U_DB 1.0   /* of noise that is told from the greatest of several looks (common practice, no source) */
+#define PROFILE_DB 4.0 /* accuracy of a profile's noise (common practice, no source) */
+#define CLOSE_HZ 5e6   /* distance from the carrier that is searched for its noise (common practice, no source) */
+#define LAW_U_DB 1.0   /* u of noise derived from the greatest of several looks (common practice, no source) */
 
-/* The analyzer's own, by its profile, as the trace shows it; NaN. */
+/* The analyzer's noise by its profile, at the trace's plane; NaN: not known. */
 static double
 profile_dbm (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
   return sp_analyzer_noise_dbm (c->analyzer, sp_judging_place_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
 }
 
-/* Close to the carrier noise may fill the sweep, and leave nothing to see it by: there the profile's own noise is the ground. */
+/* Close to the carrier its noise may fill the sweep, so that none is lower: the profile's noise is the ground there. */
 static double
 ground_at (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
   double around = s->ground.around_dbm[j];
   if (!(fabs (sp_judging_place_hz (s, j) - c->out->fundamental_hz) <= CLOSE_HZ))
     return around;
-  return fmin (around, profile_dbm (c, s, j) + PROFILE_DB); /* fmin passes a NaN over */
+  return fmin (around, profile_dbm (c, s, j) + PROFILE_DB); /* fmin() ignores a NaN */
 }
 
 static gboolean
@@ -40,7 +41,7 @@ rises (const SpJudging *c, const SpJudgedSweep *s, guint j)
   return isnan (profile) || g->noise_dbm[j] > profile + PROFILE_DB;
 }
 
-/* Does it climb out of the sweep, or towards what always stands on such a climb? */
+/* TRUE if it continues beyond the sweep, or rises towards the carrier or zero hertz. */
 static gboolean
 has_no_end (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last)
 {
@@ -50,7 +51,7 @@ has_no_end (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last)
   return first == 0 || last + 1 == s->ground.n || from <= sp_judging_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
 }
 
-/* The readings of a peak detector add up to no power, but the noise that stands under them does: its law is known. */
+/* Readings of a peak detector do not add up to power. The mean noise under them does, since their distribution is known. */
 static SpDetection
 sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
 {
@@ -72,7 +73,7 @@ sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
   return detection;
 }
 
-/* Power over what the ground and twice the predicted phase noise explain, within [from, to]. */
+/* Power within [from, to] beyond the ground and twice the predicted phase noise. */
 static double
 unexplained_dbm (const SpJudging *c, SpJudgedSweep *s, double from_hz, double to_hz)
 {
@@ -87,7 +88,7 @@ unexplained_dbm (const SpJudging *c, SpJudgedSweep *s, double from_hz, double to
   return sum > 0 ? sp_db_from_ratio (sum / s->nbw_hz) : -INFINITY;
 }
 
-/* A climb towards the carrier: each side of it by itself. */
+/* A climb towards the carrier: each side separately. */
 static void
 note_climb (SpJudging *c, SpJudgedSweep *s, guint first, guint last)
 {
@@ -111,13 +112,13 @@ add_rise (SpJudging *c, GArray *found, guint k, guint first, guint last)
   double reference = sp_judging_reference_hz (c, middle);
   gboolean sums = sp_band_can_sum (&s->band) && !isnan (s->band.noise_error_db);
   SpDetection detection = sums ? sp_judging_detect (c, s, middle, 0, to - from) : sum_noise (s, from, to);
-  if (!sums && reference < to - from) { /* even over the band, as far as anybody knows */
+  if (!sums && reference < to - from) { /* assumes an even density over the band */
     detection.reference_hz = reference;
     detection.level_dbm += sp_db_from_ratio (reference / (to - from));
   }
   if (!detection.detected || detection.kind == SP_KIND_LINE)
     return;
-  for (guint j = 0; j < found->len; j++) { /* what was listed of it as parts is it */
+  for (guint j = 0; j < found->len; j++) { /* parts listed before belong to this emission */
     const SpEmission *part = &g_array_index (found, SpEmission, j);
     if (part->corrected == k && part->kind != SP_KIND_LINE && part->frequency_hz >= from && part->frequency_hz <= to)
       g_array_remove_index (found, j--);

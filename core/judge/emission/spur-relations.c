@@ -1,14 +1,14 @@
-/* spur-relations.c - what the frequency of a spur says it may be */
+/* spur-relations.c - the possible relation of a spur's frequency to the fundamental and the clocks */
 #include "core/judge/emission/spur-relations.h"
 
 #include "core/judge/emission/emission-stages.h"
 
 #include <math.h>
 
-/* One search: what is asked, the best so far, and how much of the octaves round f has been covered. */
+/* State of one search: the question, the best relation so far, and the covered share of the octaves round f. */
 typedef struct {
   double f, half_hz, f0, f0_half_hz;
-  double covered_hz, nearest; /* nearest: distance over tolerance */
+  double covered_hz, nearest; /* nearest: distance divided by tolerance */
   SpRelation best;
 } Search;
 
@@ -34,7 +34,7 @@ try_order (Search *s, guint order, guint n_clocks, const double *clock_hz)
 {
   for (guint divisor = 1; divisor <= 3 && divisor <= order; divisor++) {
     guint n = order - (divisor - 1);
-    if (divisor == 1 ? n >= 2 : n % divisor != 0) /* the fundamental itself needs no explanation */
+    if (divisor == 1 ? n >= 2 : n % divisor != 0) /* the fundamental itself explains nothing */
       try_one (s, n, divisor, 0, NAN);
   }
   for (guint i = 0; i < n_clocks; i++)
@@ -54,7 +54,7 @@ sp_relation_find (double f, double half_hz, double f0, double f0_half_hz, guint 
     return FALSE;
   for (guint order = 2; order <= SP_RELATION_MOST; order++) {
     if (order == 2)
-      try_order (&s, 1, n_clocks, clock_hz); /* a clock by itself */
+      try_order (&s, 1, n_clocks, clock_hz); /* a clock alone */
     try_order (&s, order, n_clocks, clock_hz);
     double chance = s.covered_hz / (1.5 * f);
     if (chance > SP_RELATION_CHANCE)
@@ -68,9 +68,10 @@ sp_relation_find (double f, double half_hz, double f0, double f0_half_hz, guint 
   return FALSE;
 }
 
-#define ANOTHER_SHARE 0.01 /* of the fundamental: so wide, one place in fifty is some harmonic's (common practice, no source) */
+/* Relative distance from the fundamental: one frequency in fifty is within this of a harmonic (common practice, no source) */
+#define ANOTHER_SHARE 0.01
 
-/* A residual response that the profile lists stands at its place whatever the radio does, at its level by the analyzer's own attenuation. */
+/* A residual response of the profile keeps its frequency, and its level follows only the analyzer's attenuation. */
 static SpReason *
 residual (const SpJudging *c, const SpEmission *e, double half_hz)
 {
@@ -84,7 +85,7 @@ residual (const SpJudging *c, const SpEmission *e, double half_hz)
   return NULL;
 }
 
-/* A spur's, by its frequency. */
+/* The relation of a spur, by its frequency. */
 static SpReason *
 relation_of_spur (const SpJudging *c, const SpEmission *e)
 {

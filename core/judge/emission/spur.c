@@ -1,4 +1,4 @@
-/* spur.c - what stands off the harmonics: lines, and bands wider than the filter */
+/* spur.c - finds emissions off the harmonics: lines, and bands wider than the filter */
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
 
@@ -32,7 +32,7 @@ add_spur (SpJudging *c, GArray *found, guint k, guint64 i)
 {
   SpJudgedSweep *s = &c->sweeps[k];
   double f = s->trace->frequency_hz[i], half = sp_judging_window_half (s, i);
-  for (guint j = 0; j < found->len; j++) { /* a part of a band that is listed */
+  for (guint j = 0; j < found->len; j++) { /* part of a band that is already listed */
     const SpEmission *other = &g_array_index (found, SpEmission, j);
     if (other->corrected == k && other->kind != SP_KIND_LINE && f >= other->from_hz && f <= other->to_hz)
       return;
@@ -51,7 +51,7 @@ by_level_at (const void *a, const void *b, void *levels)
   return (x < y) - (x > y);
 }
 
-/* Peaks of one sweep, the highest SP_MAX_SPURS at the most: the rest is counted, and said. */
+/* The SP_MAX_SPURS highest peaks of one sweep; a warning counts the others. */
 static void
 spurs_of_sweep (SpJudging *c, GArray *found, guint k)
 {
@@ -87,7 +87,7 @@ by_frequency (const void *a, const void *b)
   return (x->frequency_hz > y->frequency_hz) - (x->frequency_hz < y->frequency_hz);
 }
 
-/* Part of a harmonic's band is no spur. */
+/* A part of a harmonic's band is not a spur. */
 static gboolean
 is_of_harmonic (const SpEmission *spur, const GArray *harmonics)
 {

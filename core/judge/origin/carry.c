@@ -1,11 +1,11 @@
-/* carry.c - what a step test of one condition says of another of the same bench: orders that the analyzer's profile is silent on */
+/* carry.c - applies a condition's step test to other conditions of the bench, for orders that the profile does not give */
 #include "core/judge/origin/origin-stages.h"
 
 #include <math.h>
 #include <string.h>
 
-#define SAME_BAND 0.1     /* an intercept holds for fundamentals so near to one another (common practice, no source) */
-#define SAME_LEVEL_DB 1.0 /* equal mixer levels, as well as a radio repeats its power (common practice, no source) */
+#define SAME_BAND 0.1     /* an intercept holds within this relative distance of the fundamental (common practice, no source) */
+#define SAME_LEVEL_DB 1.0 /* equal mixer levels, within a radio's repeatability (common practice, no source) */
 
 static gboolean
 same_band (double a_hz, double b_hz)
@@ -13,16 +13,17 @@ same_band (double a_hz, double b_hz)
   return fabs (a_hz / b_hz - 1) <= SAME_BAND;
 }
 
-/* No more than recommended: there the mixer's products follow the level by their order, and none is near a level where parts of it cancel. */
+/* TRUE up to the recommended mixer level: products follow the level by their order there, and none is near a level where its parts
+ * cancel. */
 static gboolean
 within_range (const SpAnalyzer *analyzer, double mixer_dbm)
 {
   return mixer_dbm <= (isnan (analyzer->best_mixer_dbm) ? SP_MIXER_ASSUMED_DBM : analyzer->best_mixer_dbm) + SAME_LEVEL_DB;
 }
 
-/* q_high at this sweep's mixer by that test; NaN: it says nothing here. It falls by the order, as an intercept has it
- * (core/docs/computation.md, section 9), with what scale and repeatability leave of the difference of the two carriers (JCGM 100: 2 u,
- * times the order). */
+/* q_high at this sweep's mixer from that test; NaN: not applicable. It falls by the order, like an intercept
+ * (core/docs/computation.md, section 9), with the uncertainty that scale and repeatability give the difference of the two carriers
+ * (JCGM 100: 2 u, times the order). */
 static double
 carried_dbm (const SpJudging *c, const SpJudgedSweep *s, guint order, const SpConditionFindings *other, const SpEvidence *v)
 {
@@ -54,7 +55,7 @@ sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e
   guint from = 0;
   for (guint k = 0; k < all->n; k++) {
     const SpConditionFindings *other = &all->conditions[k];
-    const SpEmission *o = e->order - 2 < other->n_emissions ? &other->emissions[e->order - 2] : NULL; /* harmonics come first, in order */
+    const SpEmission *o = e->order - 2 < other->n_emissions ? &other->emissions[e->order - 2] : NULL; /* harmonics come first, by order */
     if (other == c->out || !o || o->order != e->order || !o->evidence || !has_analyzer (c, k))
       continue;
     double q = carried_dbm (c, s, e->order, other, o->evidence);
@@ -70,16 +71,16 @@ sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e
                     .product_dbm = least + s->trace->settings.attenuation_db + loss + s->shift_db);
 }
 
-/* ---- which one step would settle several ---- */
+/* ---- one step that settles several conditions ---- */
 
-/* Untested, for want of an intercept, and a step would tell. */
+/* Untested because no intercept is known; a step would test it. */
 static gboolean
 wants_step (const SpEmission *e)
 {
   return e->order >= 2 && e->origin == SP_ORIGIN_UNTESTED && e->would_prove && e->would_prove->code == SP_REASON_PROVE_STEP;
 }
 
-/* The emission's place at the mixer, as far as one test may stand for another. */
+/* The emission's order, fundamental and level at the mixer: equal ones can share one step test. */
 typedef struct {
   guint condition, emission;
   double mixer_dbm, attenuation_db;
@@ -119,7 +120,7 @@ sp_judgings_share_steps (SpFindings *all, SpJudging *const *judgings)
 {
   g_autoptr (GArray) list = all_untested (all, judgings);
   g_autofree guint *stands = g_new0 (guint, list->len + 1), *best = g_new0 (guint, list->len + 1);
-  for (guint i = 0; i < list->len; i++) /* how many each would settle, itself too */
+  for (guint i = 0; i < list->len; i++) /* how many each step would settle, including its own */
     for (guint j = 0; j < list->len; j++)
       stands[i] += i == j || stands_for (all, &g_array_index (list, Untested, i), &g_array_index (list, Untested, j));
   for (guint j = 0; j < list->len; j++) {

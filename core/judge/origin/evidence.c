@@ -1,4 +1,4 @@
-/* evidence.c - what the steps and the unkeyed sweep say about an emission */
+/* evidence.c - evidence from the steps and the unkeyed sweep on an emission */
 #include "core/judge/origin/origin-stages.h"
 #include "core/judge/origin/step.h"
 #include "core/judge/sweep/sweep-stages.h"
@@ -7,13 +7,15 @@
 #include <math.h>
 #include <string.h>
 
-#define Q_RESERVE_DB 10.0 /* over q_high nothing of the analyzer's own is looked for (core/docs/computation.md, section 10) */
+/* Highest analyzer product considered, over q_high (core/docs/computation.md, section 10) */
+#define Q_RESERVE_DB 10.0
 #define CONTRADICTS_P 0.999
-#define HIGHER_DB 0.5  /* no step would be taken for less (common practice, no source) */
-#define AMBIENT_DB 3.0 /* within this it can be the same signal (core/docs/computation.md, section 10) */
+/* Higher ends than the fit's count only from here on: no step would be taken for less (common practice, no source) */
+#define HIGHER_DB 0.5
+#define AMBIENT_DB 3.0 /* levels within this can be the same signal (core/docs/computation.md, section 10) */
 
-/* How much more is lost before the mixer than at reading 0: at f, and at f0. The analyzer's product of order n then moves, at the socket, by
- * at_f - n at_f0: less carrier at the mixer lowers it, more loss behind lifts it. Order 0: what it makes without any signal. */
+/* Additional loss before the mixer relative to reading 0, at f and at f0. At the socket the product of order n moves by at_f - n
+ * at_f0: less carrier at the mixer lowers it, more loss at f raises it. Order 0: a residual, independent of the signal. */
 static void
 attenuation_over (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double frequency_hz, double *at_f, double *at_f0)
 {
@@ -26,7 +28,7 @@ attenuation_over (const SpJudging *c, const SpJudgedSweep *first, const SpJudged
            - sp_chain_loss (first->chain, frequency_hz, temperature, 0, NULL).loss_db;
 }
 
-/* Orders that a product at this place may have: a harmonic's own; another spur's is not known, and a residual has none. */
+/* Possible orders of a product: a harmonic's own order; several for another spur; 0 for a residual. */
 static guint
 possible_orders (const SpEmission *e, guint *orders)
 {
@@ -41,12 +43,12 @@ possible_orders (const SpEmission *e, guint *orders)
 
 typedef struct {
   guint n, n_orders, orders[SP_STEP_MOST_ORDERS];
-  gboolean tells; /* another reading moves enough, and is seen or should have been */
+  gboolean tells; /* another reading shifts enough, and is seen or should have been */
   SpStepReading readings[SP_STEP_MOST_READINGS];
   SpEvidencePoint points[SP_STEP_MOST_READINGS];
 } Gathered;
 
-/* The same filter, detector and raster, whatever the attenuation. */
+/* TRUE for equal filter, detector and frequencies, whatever the attenuation. */
 static gboolean
 reads_alike (const SpJudgedSweep *a, const SpJudgedSweep *b)
 {
@@ -62,11 +64,11 @@ add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, c
     return;
   SpDetection detection = sp_judging_detect_emission (c, s, e);
   SpStepReading *r = &g->readings[g->n];
-  /* Where the carrier moved it is the radio's power that may have, and not the keyed sweep that was compressed: either part then moves by as much,
-   * times the order at the most. */
+  /* If the carrier changed, the radio's power may have changed. Both parts then move by the same dB, the product by up to order times
+   * that. */
   double moved = s->carrier_moved_db * MAX (1, g->orders[g->n_orders - 1]) / sqrt (3);
   double u = hypot (sp_judging_differential_u_db (c, first, s, e->frequency_hz), moved);
-  if (s == first) { /* as the emission stands */
+  if (s == first) { /* the emission's level is already known */
     detection.detected = TRUE;
     detection.level_dbm = e->level_dbm;
     detection.noise_u_db = e->noise_u_db;
@@ -80,7 +82,7 @@ add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, c
     r->product_shift_db[i] = at_f - g->orders[i] * at_f0;
     most = fmax (most, fabs (r->product_shift_db[i]));
   }
-  double loss = reads_alike (first, s) ? 0 : detection.loss_db; /* what both have lost alike is no difference */
+  double loss = reads_alike (first, s) ? 0 : detection.loss_db; /* a loss common to both readings makes no difference */
   r->seen = detection.detected;
   r->level_dbm = detection.detected ? detection.level_dbm : detection.threshold_dbm + detection.loss_db / 2;
   r->u_db = detection.detected ? hypot (hypot (u, detection.noise_u_db), loss / sqrt (3))
@@ -92,13 +94,13 @@ add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, c
   g->n++;
 }
 
-/* Reading 0 is the emission as it stands; behind it every other sweep of the carrier that covers the place. */
+/* Reading 0 is the emission's own sweep; every other keyed, notched or step sweep that covers the frequency follows. */
 static void
 gather (SpJudging *c, const SpEmission *e, Gathered *g)
 {
   SpJudgedSweep *first = &c->sweeps[e->corrected];
   g->n_orders = possible_orders (e, g->orders);
-  if (e->summed && isnan (first->band.noise_error_db)) /* told from the noise under the readings: no other sweep shows it so */
+  if (e->summed && isnan (first->band.noise_error_db)) /* found from the noise under the readings: no other sweep can show it that way */
     return;
   add_reading (c, first, first, e, g);
   for (guint k = 0; k < c->n_all && !first->not_usable && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
@@ -109,7 +111,7 @@ gather (SpJudging *c, const SpEmission *e, Gathered *g)
   }
 }
 
-/* Chi-square that so many readings exceed once in a thousand. */
+/* Chi-square that n readings exceed once in a thousand. */
 static double
 unlikely (guint n)
 {
@@ -141,11 +143,10 @@ take_fit (SpEvidence *out, const Gathered *g, const SpStepFit *fit)
   }
 }
 
-/* Do the readings lie far below what the profile lets the analyzer make, where it makes most? A step then cannot tell a radio's part alone, or a
- * product alone, from two that nearly cancel: where the one is half as great again as the other, a step of 10 dB turns the difference over and it
- * reads alike at both. The part's ends take in every cancellation that the readings leave possible; where some are within 6 dB of each other, neither
- * is called the greater, and one more step is asked for. Two steps and little noise leave no other than the true one. A spur without an order has
- * no prediction. */
+/* If the readings are far below the profile's prediction, two parts may nearly cancel. One step cannot exclude that: at a ratio of 1.5
+ * a 10 dB step reverses the difference and both readings are equal.
+ * Widens the radio's part to every possible cancellation. If some parts are within 6 dB of each other, the origin stays open for one
+ * more step: two steps with little noise leave only the true solution. A spur without an order has no prediction. */
 static void
 take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, double chi_square)
 {
@@ -159,7 +160,7 @@ take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, doub
     return;
   gboolean decided = out->p_radio >= SP_STEP_SURE || out->p_analyzer >= SP_STEP_SURE,
            higher = ends.high_dbm > out->radio_high_dbm + HIGHER_DB;
-  out->may_cancel = ends.close && (decided || higher); /* else the fit says so itself */
+  out->may_cancel = ends.close && (decided || higher); /* otherwise the fit already shows it */
   out->radio_low_dbm = fmin (out->radio_low_dbm, ends.low_dbm);
   out->radio_high_dbm = fmax (out->radio_high_dbm, ends.high_dbm);
 }
@@ -176,12 +177,12 @@ step_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
     return;
   double q_most = isnan (e->distortion_high_dbm) ? INFINITY : e->distortion_high_dbm + Q_RESERVE_DB;
   gboolean fits = sp_step_fit (g.n, g.readings, g.n_orders, q_most, &fit);
-  if (!fits || fit.chi_square > unlikely (g.n)) /* a test outranks a prediction: an analyzer that is worse than its profile */
+  if (!fits || fit.chi_square > unlikely (g.n)) /* a test outranks a prediction: the analyzer may be worse than its profile */
     fits = sp_step_fit (g.n, g.readings, g.n_orders, INFINITY, &fit);
   if (!fits)
     return;
   take_fit (out, &g, &fit);
-  if (isinf (out->analyzer_dbm)) /* none at all: what the profile allows bounds it */
+  if (isinf (out->analyzer_dbm)) /* no product at all: the profile's bound stands */
     out->analyzer_high_dbm = e->distortion_high_dbm;
   take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
@@ -191,7 +192,7 @@ step_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
     sp_judging_warn (c, sp_reason (STEPS_CONTRADICT, .order = e->order, .at_hz = e->frequency_hz, .misfit = out->misfit));
 }
 
-/* Why this step tested nothing there; NULL: it did, or has been said to be no witness, or is blind (UNDERSAMPLED). */
+/* Why the step did not test the emission. NULL: it did, or the step is not usable, or it is blind (UNDERSAMPLED). */
 static SpReason *
 why_not (SpJudging *c, const SpEmission *e, SpJudgedSweep *s)
 {
@@ -225,13 +226,13 @@ sp_judging_untested_steps (SpJudging *c, const SpEmission *e)
     SpReason *why = s->said_why_not ? NULL : why_not (c, e, s);
     if (!why)
       continue;
-    s->said_why_not = TRUE; /* the first place stands for the others */
+    s->said_why_not = TRUE; /* one warning for each step */
     sp_judging_warn (c, why);
   }
 }
 
-/* What comes from the air enters in front of the chain, or leaks in behind it and then reads alike through any chain: where the two sweeps have
- * chains of their own, the hypothesis that makes more of it counts. */
+/* An ambient signal enters before the chain, or leaks in behind it and reads the same through any chain. If the two sweeps have
+ * different chains, the hypothesis with the higher level counts. */
 static double
 behind_chain_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudgedSweep *seen, double frequency_hz)
 {
@@ -242,7 +243,7 @@ behind_chain_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudge
                       - sp_chain_loss (unkeyed->chain, frequency_hz, temperature, 0, NULL).loss_db);
 }
 
-/* The unkeyed sweep there; where it reaches no deeper than the emission it says nothing. */
+/* Level in the unkeyed sweep. A sweep with a floor above the emission shows nothing. */
 static void
 ambient_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
 {
@@ -266,7 +267,7 @@ ambient_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
                                    .level_dbm = e->level_dbm));
 }
 
-/* What the step test showed at the mixer, for other conditions to go by (carry.c): the upper end of the analyzer's part. */
+/* Stores the upper end of the analyzer's product at the mixer, for other conditions (carry.c). */
 static void
 keep_product (const SpJudging *c, const SpEmission *e, SpEvidence *out)
 {

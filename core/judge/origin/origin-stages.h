@@ -1,35 +1,40 @@
-/* origin-stages.h - whose an emission is, by steps, the unkeyed sweep and the profile (private to judging)
+/* origin-stages.h - the origin of an emission, from steps, the unkeyed sweep and the profile (private to judging)
+ *
+ *
  */
 #pragma once
 
 #include "core/judge/judging.h"
 
-/* usable-steps.c: which steps and unkeyed sweeps bear witness: `not_usable`, `carrier_moved_db`, and why not, as warnings. The carrier is the radio's whatever
- * the attenuation. A step that shows less of it, by more than U and what a radio drifts, was none of the analyzer's attenuation (a pad outside
- * whose chain nobody gave, or the radio's power changed) and tests nothing; one that shows up to 3 dB more may mean that the keyed
- * sweep was compressed, unless its mixer level is known to be at its best or below. Where the carriers cannot be compared, the analyzer's own noise must have risen with the step. An unkeyed sweep
- * that shows the carrier was taken with the radio keyed. */
+/* usable-steps.c: sets `not_usable` and `carrier_moved_db` of the steps and unkeyed sweeps, with warnings. The carrier, at the socket,
+ * must not depend on the attenuation.
+ * - It fell by more than U + drift: not usable (a pad without a chain, or the radio's power changed).
+ * - It rose by up to 3 dB: the keyed sweep may have been compressed, unless its mixer level is known to be at its best or below;
+ * usable. It rose by more: not usable.
+ * - Carriers not comparable: usable only if the analyzer's own noise followed the step by more than half.
+ * - An unkeyed sweep that shows the carrier was taken with the radio keyed: not usable. */
 void sp_judging_usable_steps (SpJudging *c);
 
-/* evidence.c: what the steps and the unkeyed sweep say; NULL: nothing. (transfer full) */
+/* evidence.c: result of the steps and the unkeyed sweep; NULL: none. (transfer full) */
 SpEvidence *sp_judging_evidence (SpJudging *c, const SpEmission *e);
-/* Warnings: of an emission whose verdict is open and that no step tested, why each of them did not. */
+/* For an emission with an open verdict and no step test: adds a warning for each step that did not test it. */
 void sp_judging_untested_steps (SpJudging *c, const SpEmission *e);
 
-/* carry.c: of an emission that is seen, untested, and whose order the profile has no intercept of: q_high by the step test of another condition, once all
- * have their evidence (hence the second walk of sp_judge). That counts where the analyzer is the same, the fundamental within 10 %, no less signal
- * was at the mixer there, no more than recommended, and no more attenuation before it: an effective intercept. PRODUCT_CARRIED, whose product_dbm it
- * is; NULL: none says anything here. (transfer full) */
+/* carry.c: q_high from another condition's step test, for a seen, untested emission whose order the profile has no intercept for.
+ * Needs all evidence (hence the second loop of sp_judge).
+ * Conditions: the same analyzer; the fundamental within 10 %; in that test no less signal at the mixer, no more than recommended, and
+ * no more attenuation before it. The result is an effective intercept: PRODUCT_CARRIED, which holds product_dbm.
+ * NULL: no test applies. (transfer full) */
 SpReason *sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e);
-/* Once all have their verdicts: a PROVE_STEP that would settle other conditions too names the condition whose step settles most. */
+/* After all verdicts: where a PROVE_STEP would settle other conditions too, names the condition whose step settles most. */
 void sp_judgings_share_steps (SpFindings *all, SpJudging *const *judgings);
 
-/* origin.c: whose it is, on what basis, and the radio's part (NaN: no interval), from evidence and prediction. */
+/* origin.c: the origin, its basis, and the radio's part (NaN: no interval), from evidence and prediction. */
 typedef struct {
   SpOrigin origin;
   SpOriginBasis basis;
   double radio_low_dbm, radio_high_dbm;
 } SpWhose;
 SpWhose sp_judging_origin (const SpEmission *e);
-/* What stands at an emission's place without the radio leaves of it, where one was seen: amplitude difference and sum, see by_ambient(). FALSE: none. */
+/* The emission without the ambient signal, if one was seen: amplitude difference and sum, see with_ambient(). FALSE: none was seen. */
 gboolean sp_judging_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm);

@@ -1,13 +1,13 @@
-/* origin.c - whose an emission is: radio, analyzer, mixed, ambient or untested */
+/* origin.c - the origin of an emission: radio, analyzer, mixed, ambient or untested */
 #include "core/judge/origin/origin-stages.h"
 #include "core/judge/origin/step.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
-#define AMBIENT_DB 3.0 /* what stands unkeyed within this, or higher, can be all of it (core/docs/computation.md, section 10) */
+#define AMBIENT_DB 3.0 /* an unkeyed level this near, or higher, can be the whole emission (core/docs/computation.md, section 10) */
 
-/* Amplitude sum and difference of two levels: the ends for an unknown phase (core/docs/metrology.md, section 4.4). */
+/* Amplitude sum and difference of two levels: the extremes for an unknown phase (core/docs/metrology.md, section 4.4). */
 static double
 add_amplitudes_dbm (double a_dbm, double b_dbm, int sign)
 {
@@ -15,7 +15,7 @@ add_amplitudes_dbm (double a_dbm, double b_dbm, int sign)
   return sum > 0 ? 20 * log10 (sum) : -INFINITY;
 }
 
-/* A prediction says radio or mixed, never analyzer (core/docs/computation.md, section 10). Without one: untested. */
+/* A prediction gives radio or mixed, never analyzer (core/docs/computation.md, section 10). Without one: untested. */
 static SpWhose
 by_prediction (const SpEmission *e)
 {
@@ -26,7 +26,7 @@ by_prediction (const SpEmission *e)
                     add_amplitudes_dbm (e->level_dbm, q, 1) };
 }
 
-/* Readings that no model fits say nothing of whose it is; the highest of them bounds it. */
+/* Contradicting readings give no origin; the highest reading bounds the radio's part. */
 static SpWhose
 by_contradiction (const SpEmission *e, const SpEvidence *v)
 {
@@ -57,8 +57,8 @@ sp_judging_less_ambient (const SpEmission *e, double *low_dbm, double *high_dbm)
   return TRUE;
 }
 
-/* What stands there unkeyed adds to the radio's part in amplitude: one sweep sees one phase of it (core/docs/computation.md, section 10). It
- * may have faded or grown by AMBIENT_DB. Without a prediction the radio's part is bounded above all the same. */
+/* The ambient signal adds to the radio's part in amplitude, and one sweep sees one phase (core/docs/computation.md, section 10). It
+ * may have changed by AMBIENT_DB. Without a prediction it still bounds the radio's part from above. */
 static SpWhose
 with_ambient (const SpEmission *e, SpWhose whose)
 {
@@ -74,8 +74,8 @@ with_ambient (const SpEmission *e, SpWhose whose)
   return whose;
 }
 
-/* The greatest of n readings of one level stands so many of their standard deviations higher than one alone, where a level that is high by chance is to
- * be found as seldom as with one: 0.977^(1/n) of a normal law, less 2. */
+/* Expected excess of the greatest of n readings, in their standard deviations, at the same one-sided probability as for one reading:
+ * the normal quantile of 0.977^(1/n), less 2. */
 static double
 greatest_of (guint n)
 {

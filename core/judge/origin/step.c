@@ -1,4 +1,4 @@
-/* step.c - fits radio's part and analyzer's product to the readings of a step test */
+/* step.c - fits the radio's part and the analyzer's product to the readings of a step test */
 #include "core/judge/origin/step.h"
 
 #include <gsl/gsl_cdf.h>
@@ -7,11 +7,11 @@
 #define RATIO_STEP_DB 0.1
 #define RATIOS ((int) (SP_STEP_RANGE_DB / RATIO_STEP_DB))
 #define PHASES 60
-#define LEAST_AMPLITUDE 1e-6 /* of the greater part: a sum that cancels further is none */
-#define TAIL 0.0227501319    /* either side of 95.45 % */
-#define LIKELY_CHI 4.0       /* 95.45 % of one degree of freedom */
+#define LEAST_AMPLITUDE 1e-6 /* relative to the greater part; stronger cancellations are left out */
+#define TAIL 0.0227501319    /* probability on either side of 95.45 % */
+#define LIKELY_CHI 4.0       /* chi-square of 95.45 % for one degree of freedom */
 
-/* A distribution over levels, gathered in bins about a place. */
+/* A distribution over levels, as a histogram. */
 #define BIN_DB 0.05
 #define BINS 4096
 typedef struct {
@@ -27,7 +27,7 @@ spread_add (Spread *s, double level, double weight)
   s->total += weight;
 }
 
-/* Level below which p of it lies, each bin smeared by a normal law of standard deviation sigma. */
+/* Level with cumulative probability p; each bin is widened by a normal distribution with standard deviation sigma. */
 static double
 spread_quantile (const Spread *s, double p, double sigma)
 {
@@ -52,17 +52,17 @@ spread_interval (const Spread *s, double sigma)
 typedef struct {
   guint n;
   const SpStepReading *readings;
-  double u[SP_STEP_MOST_READINGS], weight[SP_STEP_MOST_READINGS]; /* 1/u^2; 0 where not seen */
-  double most_shift_db;                                           /* of all readings, for the order that is looked at */
-  guint most;                                                     /* that reading */
-  double sum_weight, sigma;                                       /* of the greater part's level */
+  double u[SP_STEP_MOST_READINGS], weight[SP_STEP_MOST_READINGS]; /* 1/u^2; 0 if not seen */
+  double most_shift_db;                                           /* greatest shift of all readings, for the current order */
+  guint most;                                                     /* index of that reading */
+  double sum_weight, sigma;                                       /* for the greater part's level */
   double q_most_dbm;
-  double chi_offset; /* 0; where nothing is likely, the least chi-square of all: the least unlikely is what is left */
+  double chi_offset; /* 0; or the least chi-square of all if no fit is likely, so that the likeliest still counts */
   double cosine[PHASES];
   double p_radio, p_analyzer, order_weight, best_order_weight;
   SpStepFit *out;
   Spread *radio, *analyzer, *fit;
-  SpStepEnds *ends; /* NULL: a fit is made; else only these are sought, over all cells of chi-square up to chi_most */
+  SpStepEnds *ends; /* NULL: fit. Else only these are searched, over all cells up to chi_most */
   double chi_most;
 } Work;
 
@@ -89,7 +89,7 @@ prepare_spreads (Work *w, Spread *spreads)
     spreads[k].bottom = w->readings[0].level_dbm - BINS * BIN_DB / 2;
 }
 
-/* One cell of the grid: g[k] is the model over the greater part's level. Returns its likelihood, the level's best place in *level. */
+/* One cell of the grid: g[k] is the model relative to the greater part's level. Returns the likelihood, and the best level in *level. */
 static double
 likelihood (const Work *w, const double *g, double *level, double *chi_square)
 {
@@ -143,7 +143,7 @@ take_cell (Work *w, const double *g, double ratio_db, gboolean radio_greater)
     *(radio > analyzer ? &w->p_radio : &w->p_analyzer) += weight;
 }
 
-/* All phases at one ratio, that of the reading where the analyzer's part is greatest. The greater part is 1. */
+/* All phases at one ratio, taken at the reading with the greatest analyzer product. The greater part is 1. */
 static void
 take_ratio (Work *w, guint order, double ratio_db, gboolean radio_greater)
 {
@@ -174,7 +174,7 @@ take_order (Work *w, guint order)
       w->most_shift_db = w->readings[k].product_shift_db[order];
     }
   int further = (int) (fmin (w->most_shift_db, SP_STEP_RANGE_DB)
-                       / RATIO_STEP_DB); /* so much more the analyzer's part may be over the radio's there */
+                       / RATIO_STEP_DB); /* most that the analyzer's product may be over the radio's part there */
   for (int i = 0; i < RATIOS; i++)
     take_ratio (w, order, (i + 0.5) * RATIO_STEP_DB, TRUE);
   for (int i = 0; i < RATIOS + further; i++)
@@ -185,7 +185,7 @@ take_order (Work *w, guint order)
   }
 }
 
-/* A lower end among the least of what was looked for means that it may be none at all. */
+/* A lower end near the lowest searched level means that the part may be absent. */
 static SpInterval
 part_interval (const Spread *s, double sigma, double other_middle)
 {
@@ -209,7 +209,7 @@ summarise (Work *w)
     out->fit[k] = spread_interval (&w->fit[k], w->sigma);
 }
 
-/* The radio alone: what is left where q may not reach the grid. FALSE: the readings are not alike. */
+/* Fits the radio's part alone: used if q cannot reach the grid. FALSE: the readings differ too much. */
 static gboolean
 take_alone (Work *w)
 {
@@ -239,7 +239,7 @@ sp_step_ends (guint n, const SpStepReading *readings, guint n_orders, double q_m
   prepare (&w);
   for (guint order = 0; order < n_orders; order++)
     take_order (&w, order);
-  if (out->low_dbm < readings[0].level_dbm - 0.75 * SP_STEP_RANGE_DB) /* see part_interval() */
+  if (out->low_dbm < readings[0].level_dbm - 0.75 * SP_STEP_RANGE_DB) /* as in part_interval() */
     out->low_dbm = -INFINITY;
   return isfinite (out->high_dbm);
 }

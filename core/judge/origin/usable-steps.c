@@ -1,15 +1,15 @@
-/* usable-steps.c - which steps and unkeyed sweeps bear witness to whose an emission is */
+/* usable-steps.c - which steps and unkeyed sweeps are usable as evidence of an emission's origin */
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/origin/origin-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-#define STEADY_DB 0.5       /* a radio's power may drift so far from one sweep to the next (common practice, no source) */
-#define COMPRESSED_DB 3.0   /* an overloaded input reads so much too low before it measures nothing at all (common practice, no source) */
-#define TOLD_DB 3.0         /* carriers that may have lost more than this between points do not show whether one stands still */
-#define PAD_DB 1.0          /* a pad may differ so far from the number that it is called by (common practice, no source) */
-#define STILL_KEYED_DB 20.0 /* nothing else stands at f0 this close to the radio's own power (common practice, no source) */
+#define STEADY_DB 0.5       /* drift of a radio's power between sweeps (common practice, no source) */
+#define COMPRESSED_DB 3.0   /* an overloaded input reads at most this much too low (common practice, no source) */
+#define TOLD_DB 3.0         /* carriers with more possible sampling loss than this cannot be compared */
+#define PAD_DB 1.0          /* difference of a pad from its nominal value (common practice, no source) */
+#define STILL_KEYED_DB 20.0 /* no other signal at f0 is this close to the radio's power (common practice, no source) */
 
 static gboolean
 is_inside (const SpJudgedSweep *first, const SpJudgedSweep *s)
@@ -17,8 +17,8 @@ is_inside (const SpJudgedSweep *first, const SpJudgedSweep *s)
   return s->chain == first->chain;
 }
 
-/* Do both show the carrier well enough for one that stands still to be told from one that moves? Where it certainly moved, FALSE, and not_usable: a
- * clipped level is a lower bound. */
+/* TRUE if the two carriers can be compared and agree. A carrier that certainly changed makes the step not usable. A clipped level is
+ * only a lower bound. */
 static gboolean
 carrier_stands (SpJudging *c, const SpJudgedSweep *first, SpJudgedSweep *s, double step_db)
 {
@@ -34,15 +34,15 @@ carrier_stands (SpJudging *c, const SpJudgedSweep *first, SpJudgedSweep *s, doub
                      sp_reason (STEP_CARRIER, .file = s->trace->file, .keyed_file = first->trace->file, .carrier_dbm = s->carrier_dbm,
                                 .keyed_dbm = first->carrier_dbm, .expanded_db = chance, .step_db = is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
-    s->carrier_moved_db = moved > 0 && first->mixer_dbm > best_dbm ? 0 : fabs (moved); /* 0: compression explains it */
+    s->carrier_moved_db = moved > 0 && first->mixer_dbm > best_dbm ? 0 : fabs (moved); /* 0: explained by compression */
     sp_judging_warn (c, sp_reason (COMPRESSION, .file = s->trace->file, .carrier_dbm = s->carrier_dbm, .keyed_dbm = first->carrier_dbm,
                                    .expanded_db = chance));
   }
   return !s->not_usable && !clipped && loss <= TOLD_DB;
 }
 
-/* A sweep that is held against the keyed one as a step. Of a pad outside the chain's file speaks; of the analyzer's own attenuation only what the
- * trace shows: the carrier, or else its noise. */
+/* Checks a sweep used as a step. For a pad outside, the chain's file is the evidence; for the analyzer's attenuator only the trace is:
+ * the carrier, or else the noise. */
 static void
 check_step (SpJudging *c, SpJudgedSweep *s)
 {
@@ -57,11 +57,11 @@ check_step (SpJudging *c, SpJudgedSweep *s)
   if (over < fabs (step_db) / 2)
     return;
   s->not_usable = TRUE;
-  if (s->purpose == SP_PURPOSE_STEP) /* a keyed sweep was not taken to test anything */
+  if (s->purpose == SP_PURPOSE_STEP) /* a keyed sweep was not taken as a test */
     sp_judging_warn (c, sp_reason (STEP_UNCHECKED, .file = s->trace->file, .step_db = step_db));
 }
 
-/* With a chain of its own it is that chain which says how far the step goes, not the sheet's number. */
+/* With a chain of its own the step's size comes from that chain; the sheet's number is only checked. */
 static void
 check_pad (SpJudging *c, const SpJudgedSweep *s)
 {
@@ -95,7 +95,7 @@ sp_judging_usable_steps (SpJudging *c)
       check_pad (c, s);
     if (s->purpose == SP_PURPOSE_UNKEYED)
       check_unkeyed (c, s);
-    else if (s->purpose != SP_PURPOSE_NOTCHED) /* of a notch the depth at f0 is what is known least */
+    else if (s->purpose != SP_PURPOSE_NOTCHED) /* a notch's depth is least known at f0 */
       check_step (c, s);
   }
 }

@@ -1,4 +1,4 @@
-/* alike.c - how alike two sweeps are taken, and what tells the readings of one from the other's */
+/* alike.c - compares two sweeps' settings, and gives the uncertainty of their difference */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
@@ -14,7 +14,7 @@ sp_judging_equal_settings (const SpJudgedSweep *a, const SpJudgedSweep *b)
          && x->hold == y->hold;
 }
 
-/* Spans that only touch share a point, not a stretch. */
+/* Spans that only touch share a point but no range. */
 gboolean
 sp_judging_are_repeats (const SpJudgedSweep *a, const SpJudgedSweep *b)
 {

@@ -1,13 +1,14 @@
-/* budget.c - what a case asks core/budget for: the view of a condition's sweep */
+/* budget.c - prepares the view of a sweep that core/budget needs */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-#define LEAST_TYPE_A 4 /* of fewer carriers, which agree within U, a Student's law says nothing: their scatter counts as it stands */
+/* Below this number Student's t is meaningless for carriers that agree within U: their scatter is used as it is */
+#define LEAST_TYPE_A 4
 
-#define FAR_BELOW_DB 40.0 /* a product this far below moves a level by 0.09 dB at the most (common practice, no source) */
+#define FAR_BELOW_DB 40.0 /* a product this far below changes a level by 0.09 dB at most (common practice, no source) */
 
-/* s NULL: nothing of a sweep is asked for. */
+/* s may be NULL if nothing of a sweep is needed. */
 static SpBudgetView
 view_of (const SpJudging *c, const SpJudgedSweep *s)
 {
@@ -26,14 +27,14 @@ view_of (const SpJudging *c, const SpJudgedSweep *s)
   return view;
 }
 
-/* The sweep that P and dBc stand on; NULL. */
+/* The sweep that P and dBc are based on; NULL: none. */
 static const SpJudgedSweep *
 carrier_sweep (const SpJudging *c)
 {
   return c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
 }
 
-/* u of the readings of a step test together: so far the fit's ends lie apart without any product. */
+/* u of all readings of a step test together: even without a product the fit's ends are this far apart. */
 static double
 readings_u_db (const SpEvidence *v)
 {
@@ -43,16 +44,16 @@ readings_u_db (const SpEvidence *v)
   return 1 / sqrt (weights);
 }
 
-/* How far a product of q_dbm, in the worst phase, puts the level off: 20 lg (1 + q/level). 0: so far below that it does not show. */
+/* Greatest error of the level by a product of q_dbm in the worst phase: 20 lg (1 + q/level). 0: negligible. */
 static double
 worst_phase_db (const SpEmission *e, double q_dbm)
 {
   double below = e->level_dbm - q_dbm;
-  return below < FAR_BELOW_DB ? 20 * log10 (1 + pow (10, -below / 20)) : 0; /* NaN: not known */
+  return below < FAR_BELOW_DB ? 20 * log10 (1 + pow (10, -below / 20)) : 0; /* a NaN stays: not known */
 }
 
-/* By the steps: no more than the upper end of the product that they leave possible, or that the profile does where they do not belie it, can make of the
- * level; and no more than the ends of the radio's part lie from it, the readings' own u aside, which is noise and repeatability. */
+/* Greatest error of the level by the analyzer's product, from the step test. The upper end of the product bounds it (the profile's
+ * q_high, unless the steps contradict that), and so do the ends of the radio's part, less the readings' u (noise and repeatability). */
 static double
 product_by_step_db (const SpEmission *e, const SpEvidence *v)
 {
@@ -65,8 +66,8 @@ product_by_step_db (const SpEmission *e, const SpEvidence *v)
   return fmax (0, fmin (worst_phase_db (e, q), apart - 2 * readings_u_db (v)));
 }
 
-/* Where what stands there is the radio's, in whole or in part: the level of the analyzer's own product, or of what is in the air, is no estimate of the
- * radio's that a U could hold. */
+/* Adds the term only if the emission is at least partly the radio's: the level of an analyzer product or an ambient signal is no
+ * estimate of the radio's part. */
 static void
 find_product (const SpEmission *e, SpBudgetReadings *readings)
 {

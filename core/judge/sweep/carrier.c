@@ -1,15 +1,16 @@
-/* carrier.c - which line of a sweep is the carrier: a local maximum, where the sheet says or said to stand elsewhere, whole or clipped */
+/* carrier.c - finds the carrier of a sweep: a local maximum at the stated frequency or nearby, clipped or not */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-/* A sheet gives the nominal frequency: the carrier is looked for this far round it at least (common practice, no source). */
+/* The sheet gives the nominal frequency; the carrier is searched at least this far round it (common practice, no source). */
 #define NOMINAL_RELATIVE 2e-4
-/* A line beside the stated frequency is passed over for one at it, unless that one is weaker by more: then it is something of the stronger one's. */
+/* A line at the stated frequency is preferred to a stronger one beside it, unless it is weaker by more than this: it is then a product
+ * of that one. */
 #define HONOURED_DB 20.0
-/* A line at least this near to the carrier's level adds to a sum of powers what counts: 0.4 dB (calculated). */
+/* A line at least this near to the carrier's level adds noticeably to a sum of powers: 0.4 dB (calculated). */
 #define BESIDE_DB 10.0
-/* The descent between two lines, which their phase may fill: twice the RBW apart it is 6 dB at the least, with no noise (calculated, Gaussian). */
+/* Least dip between two lines. Two RBW apart it is at least 6 dB without noise (calculated, Gaussian), but their phases may fill it. */
 #define BESIDE_DIP_DB 3.0
 
 double
@@ -18,7 +19,7 @@ sp_judging_zero_hertz_end (const SpJudgedSweep *s)
   return SP_ZERO_HERTZ_RBWS * (isfinite (s->rbw_hz) ? s->rbw_hz : s->spacing_hz);
 }
 
-/* As a stated frequency and the radio's and the analyzer's clocks leave it, and the signal's own width. */
+/* Tolerance of a stated frequency: both clocks, or half the signal's width. */
 static double
 stated_half_hz (const SpJudging *c, double f0)
 {
@@ -26,7 +27,7 @@ stated_half_hz (const SpJudging *c, double f0)
   return fmax (c->out->necessary_bandwidth_hz / 2, f0 * fmax (NOMINAL_RELATIVE, ppm * 1e-6));
 }
 
-/* Within this of a stated frequency a line stands where it was said to stand: filter and points show it no better. */
+/* A line within this of the stated frequency is at that frequency, as far as filter and points can show. */
 static double
 near_half (const SpJudging *c, const SpJudgedSweep *s, double f0)
 {
@@ -40,8 +41,8 @@ search_half (const SpJudging *c, const SpJudgedSweep *s, double f0)
   return fmax (near_half (c, s, f0), fmax (3 * rbw, 3 * s->spacing_hz));
 }
 
-/* A maximum among its neighbours: what climbs further, out of the sweep or to the response at zero hertz, is a skirt. Only where the points lie so
- * far apart that a line fills no more than its own bucket does the zero hertz next door tell nothing. */
+/* A local maximum. A slope that continues out of the sweep or to zero hertz is a skirt. The response at zero hertz does not matter if
+ * the points are so far apart that a line fills only its own bucket. */
 static gboolean
 is_peak (const SpJudgedSweep *s, guint64 i, double f0)
 {
@@ -56,7 +57,7 @@ is_peak (const SpJudgedSweep *s, guint64 i, double f0)
   return falls_below && (i + 1 == n || level[i + 1] <= level[i]);
 }
 
-/* Over the noise; a modulated carrier that is as wide as the noise's window has lifted that, so the noise beside it counts too. */
+/* Over the noise. A modulated carrier as wide as the noise window raises the noise estimate, so the noise beside it counts too. */
 static gboolean
 stands_out (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double f0)
 {
@@ -65,7 +66,7 @@ stands_out (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double f0)
          || (!isnan (f0) && level >= sp_band_noise_beside_dbm (&s->band, f - half, f + half) + s->sweep_threshold_db);
 }
 
-/* The greatest peak within [from, to] that stands over the noise; n of the trace if there is none. */
+/* The greatest peak within [from, to] over the noise; the trace's n: none. */
 static guint64
 greatest_peak (const SpJudging *c, const SpJudgedSweep *s, double from_hz, double to_hz, double f0)
 {
@@ -77,7 +78,7 @@ greatest_peak (const SpJudging *c, const SpJudgedSweep *s, double from_hz, doubl
   return best;
 }
 
-/* Least step between neighbours: what the export rounds to, as far as the readings round the carrier tell. */
+/* Least level difference between neighbours near the carrier: the rounding of the export. */
 static double
 rounding_db (const SpJudgedSweep *s, guint64 i)
 {
@@ -89,7 +90,7 @@ rounding_db (const SpJudgedSweep *s, guint64 i)
   return least;
 }
 
-/* Readings at or above the reference level, or a flat top wider than the filter and rounding would make one. Its ends: the carrier is between. */
+/* Clipped: readings at or above the reference level, or a top flatter than filter and rounding explain. The carrier is between its ends. */
 static void
 find_plateau (const SpJudgedSweep *s, SpCarrier *at)
 {
@@ -103,12 +104,12 @@ find_plateau (const SpJudgedSweep *s, SpCarrier *at)
   while (at->last + 1 < s->trace->n && reading[at->last + 1] >= least)
     at->last++;
   double width = s->trace->frequency_hz[at->last] - s->trace->frequency_hz[at->first];
-  double falls_db = -sp_filter_response_db (SP_FILTER_GAUSSIAN, width / 2, s->rbw_hz); /* from the middle to the ends */
+  double falls_db = -sp_filter_response_db (SP_FILTER_GAUSSIAN, width / 2, s->rbw_hz); /* from the middle to the ends of the top */
   gboolean flat = at->last - at->first >= 2 && !(width < 0.2 * s->rbw_hz) && !(falls_db <= rounding_db (s, at->index));
   at->clipped = over || flat;
 }
 
-/* A line of its own beside the carrier, strong enough to count in a sum of powers: half the way to it is the carrier's room. */
+/* A separate line beside the carrier, strong enough to count in a sum of powers: the carrier's room is half the distance to it. */
 static void
 find_beside (const SpJudging *c, const SpJudgedSweep *s, SpCarrier *at)
 {

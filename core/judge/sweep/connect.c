@@ -1,13 +1,15 @@
-/* connect.c - the band that a line's greatest point is part of, where most of the power in it is not the line's */
+/* connect.c - finds the band round a line's greatest point, if most of the power in it is not the line's */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-#define CONNECTED_DB 3.0   /* a band goes on down to so far below the threshold for a line, or to half of it */
-#define CONNECTED_NBWS 1.5 /* and over gaps of so many noise bandwidths */
-#define SIGNAL_WIDTHS 2.0  /* of the carrier's modulation, and so many RBW: a band that is no wider is made of it */
+/* A band extends down to this far below a line's threshold, or to half the threshold */
+#define CONNECTED_DB 3.0
+#define CONNECTED_NBWS 1.5 /* and over gaps of this many noise bandwidths */
+/* A band no wider than this many modulation widths plus FEET_RBWS is a product of the carrier */
+#define SIGNAL_WIDTHS 2.0
 #define FEET_RBWS 4.0
-#define COARSE_POINTS 4 /* of a sweep too coarse to sum: a line fills no more than three */
+#define COARSE_POINTS 4 /* points that exceed a line in a sweep too coarse to sum: a line fills at most three */
 
 double
 sp_judging_hidden_hz (const SpJudging *c, const SpJudgedSweep *s)
@@ -41,16 +43,16 @@ sp_judging_taken (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint e
   return s->out->floor_cause[i] == SP_CAUSE_SKIRT && s->out->level_dbm[i] <= s->out->floor_dbm[i] + 3;
 }
 
-/* Does point i belong to a band? One wider than the noise's window has lifted that: then what the noise is around it counts. */
+/* TRUE if point i belongs to a band. A band wider than the noise window raises the noise estimate, so the noise around it counts too. */
 static gboolean
 stands_out (SpJudgedSweep *s, guint64 i)
 {
   double over = fmax (s->sweep_threshold_db - CONNECTED_DB,
-                      s->sweep_threshold_db / 2); /* of many averages the threshold is under 3 dB itself */
+                      s->sweep_threshold_db / 2); /* with many averages the threshold itself is under 3 dB */
   return s->out->level_dbm[i] > fmin (s->out->noise_dbm[i], sp_judging_ground_dbm (s, i)) + over;
 }
 
-/* The last point in this direction that is connected with i: what lies between stands out, but for short gaps. */
+/* The last point in this direction connected with i: points between them stand out, except for short gaps. */
 static guint64
 connected (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, int step, double least_hz, double most_hz)
 {
@@ -67,7 +69,7 @@ connected (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, int ste
   return last;
 }
 
-/* The stretch within which the same rule holds: each row of a mask is judged apart. */
+/* The range of one rule: each row of a mask is judged separately. */
 static void
 find_row (const SpJudging *c, double frequency_hz, double *from_hz, double *to_hz)
 {
@@ -76,7 +78,7 @@ find_row (const SpJudging *c, double frequency_hz, double *from_hz, double *to_h
   *to_hz = segment ? segment->to_hz : INFINITY;
 }
 
-/* Too coarse to sum, or the greatest of several looks: the greatest reading is of a part, or too high. */
+/* The sweep is too coarse to sum, or shows the greatest of several looks: the greatest reading is only a part, or too high. */
 static void
 bound_band (SpJudgedSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpEmissionKind kind,
             SpDetection *detection)
@@ -101,7 +103,7 @@ sp_judging_view_at (const SpJudgedSweep *s, guint64 i)
   return view;
 }
 
-/* As wide as the carrier's modulation makes it, or something else. */
+/* MODULATED if the width fits the carrier's modulation, else NOISE. */
 static SpEmissionKind
 kind_of (const SpJudging *c, const SpJudgedSweep *s, guint order, double width_hz)
 {
@@ -109,12 +111,11 @@ kind_of (const SpJudging *c, const SpJudgedSweep *s, guint order, double width_h
   return signal > 0 && width_hz <= SIGNAL_WIDTHS * signal + FEET_RBWS * s->rbw_hz ? SP_KIND_MODULATED : SP_KIND_NOISE;
 }
 
-/* Mean powers add up: the band's level is their sum. */
+/* The band's level is the sum of its mean powers. */
 static void
 sum_band (const SpJudgedSweep *s, const SpBandSum *sum, SpDetection *detection)
 {
-  double lacks
-      = s->band.noise_error_db; /* of what is like noise; of what comes and goes in the filter a mean of decibels is no bound from above */
+  double lacks = s->band.noise_error_db; /* valid for noise-like signals; for intermittent ones a mean of decibels is no upper bound */
   gboolean open = detection->kind == SP_KIND_MODULATED && s->law.average == SP_AVERAGE_LOG;
   detection->level_dbm = sum->power_dbm;
   detection->width_hz = sum->width_hz;
@@ -124,7 +125,7 @@ sum_band (const SpJudgedSweep *s, const SpBandSum *sum, SpDetection *detection)
   detection->frequency_hz = sum->middle_hz;
 }
 
-/* The stretch that point i is connected with, and half a reference bandwidth either side of it. FALSE: no wider than a line. */
+/* The range connected with point i, extended by half a reference bandwidth either side. FALSE: no wider than a line. */
 static gboolean
 find_stretch (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, guint64 *first, guint64 *last, SpDetection *detection)
 {
@@ -140,7 +141,7 @@ find_stretch (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, guin
   }
   from = fmax (least, from - s->rbw_hz);
   to = fmin (most, to + s->rbw_hz);
-  if (!(to - from > SP_BAND_LINE_RBWS * s->rbw_hz)) /* an unknown RBW too */
+  if (!(to - from > SP_BAND_LINE_RBWS * s->rbw_hz)) /* FALSE for an unknown RBW too */
     return FALSE;
   detection->from_hz = from;
   detection->to_hz = to;
@@ -153,8 +154,9 @@ sp_judging_connect (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order
 {
   guint64 first, last;
   SpBandView view = sp_judging_view_at (s, i);
-  gboolean by_reference = s->nbw_hz > detection->reference_hz, sums = sp_band_can_sum (&view); /* then no sum is narrower than a reading */
-  if (order == 0 && by_reference) /* noise narrower than the filter looks like a line: only a narrower filter tells */
+  gboolean by_reference = s->nbw_hz > detection->reference_hz,
+           sums = sp_band_can_sum (&view); /* a wider filter's sum is never narrower than its reading */
+  if (order == 0 && by_reference)          /* noise narrower than the filter looks like a line, and only a narrower filter can tell */
     detection->below_db = fmax (detection->below_db, sp_db_from_ratio (s->nbw_hz / detection->reference_hz));
   if (!find_stretch (c, s, i, order, &first, &last, detection))
     return;
@@ -165,7 +167,7 @@ sp_judging_connect (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order
   if (!sums || isnan (s->band.noise_error_db)) {
     bound_band (s, sums, &sum, last - first + 1, detection->width_hz + s->rbw_hz, kind, detection);
   } else if (wide && by_reference) {
-    detection->kind = kind; /* its greatest reading holds more than the reference bandwidth does */
+    detection->kind = kind; /* the greatest reading holds more than the reference bandwidth */
     detection->below_db = sp_db_from_ratio (s->nbw_hz / detection->reference_hz);
   } else if (wide) {
     detection->kind = kind;

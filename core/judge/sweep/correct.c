@@ -1,4 +1,4 @@
-/* correct.c - corrected levels, detector law, noise and thresholds of each sweep */
+/* correct.c - corrects each sweep's levels, and finds its detector law, noise and thresholds */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include "core/quantity/large.h"
@@ -7,17 +7,16 @@
 #include <math.h>
 #include <string.h>
 
-/* A side holds so much at least, whatever is left out. */
+/* A side of the noise window keeps at least this many RBW, whatever is excluded. */
 #define LEAST_RBWS 5.0
 #define LEAST_POINTS 25
-/* Of noise that climbs towards a carrier no window narrower than this can be sure to be found. */
+/* Narrower windows may fail to follow noise that climbs towards a carrier. */
 #define BLUNT_RBWS 20.0
-/* Left out either side of a signal: the foot of a Gaussian filter's response. */
+/* Excluded on either side of a signal: the foot of a Gaussian filter's response. */
 #define GUARD_RBWS 1.0
-/* A median further from that average than this many of its own u is a step or a slope, and stands; sides that differ by as many of theirs are not
- * the same noise. */
+/* A median this many u from the average is a step or a slope and is kept. Two sides that differ by as many u are different noise. */
 #define STEP_U 2.5
-#define SPAN_JUMPS 1.9 /* two spans' spacings differ by so much, two but for rounding */
+#define SPAN_JUMPS 1.9 /* ratio of two spans' spacings, two but for rounding */
 
 void
 sp_judging_warn (SpJudging *c, SpReason *reason)
@@ -35,7 +34,7 @@ sp_judging_spacing (const SpJudgedSweep *s, guint64 i)
   return fmax (before, after);
 }
 
-/* Are the points no further apart than the RBW? A thousandth more is how such a sweep comes out of rounded frequencies. */
+/* TRUE if the points are no further apart than the RBW, within 0.1 % for rounded frequencies. */
 gboolean
 sp_judging_narrow (const SpJudgedSweep *s, guint64 i)
 {
@@ -49,7 +48,7 @@ measure_spacing (SpJudgedSweep *s)
   double least = INFINITY, most = 0;
   for (guint64 i = 1; i < s->trace->n; i++) {
     double d = f[i] - f[i - 1];
-    least = d < least ? d : least; /* fmin() is a call */
+    least = d < least ? d : least; /* faster than fmin(), which is a call */
     most = d > most ? d : most;
   }
   s->spacing_hz = most;
@@ -82,9 +81,10 @@ sp_judging_sampling_loss (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
   return isfinite (loss) ? fmin (loss, SP_MOST_LOSS_DB) : loss;
 }
 
-/* The mean of a running median over a longer stretch, where the noise is level: steadier by the root of the ratio. Level is what lies near the mean
- * and has the same mean on either side, else a step further off would draw its foot up and its edge down. Of the sums from the first point on
- * only as many are kept, in a ring, as the stretch is long: they stay in the cache. `square`: of sides' most difference, for one reading each. */
+/* Averages a running median over a longer range where the noise is level, which lowers its u by the root of the ratio. Level: near the
+ * mean, with equal means on both sides. A plain mean would blur the edges of a step.
+ * `square`: greatest squared difference of the two sides, for one reading each. The ring keeps only the sums that the range needs, so
+ * they stay in the cache. */
 static void
 steady (guint64 n, double *median, guint64 half, double step_db, double square)
 {
@@ -102,13 +102,13 @@ steady (guint64 n, double *median, guint64 half, double step_db, double square)
       continue;
     double below = (double) (i + 1 - from), above = (double) (to - i), lower = ring[(i + 1) & mask] - ring[from & mask],
            upper = sum - ring[i & mask];
-    double apart = lower * above - upper * below; /* of the means, times both numbers */
+    double apart = lower * above - upper * below; /* difference of the two means, times both numbers */
     if (apart * apart <= square * (below + above) * below * above)
       median[i] = mean;
   }
 }
 
-/* The points as a band's sum asks for them; relative u of the noise is that of a median of so many readings. */
+/* The points as core/width sums them; relative u of the noise is that of a median of this many readings. */
 static void
 view_band (SpJudgedSweep *s, guint64 half, guint64 level_half, double reading_u_db)
 {
@@ -183,8 +183,8 @@ mean_spacing (const SpTrace *t)
   return (t->frequency_hz[t->n - 1] - t->frequency_hz[0]) / (double) (t->n - 1);
 }
 
-/* Several spans one behind the other in one file, and one RBW for all of them: that is the narrowest spacing's. Of a wider one, unless an option states it
- * for that span alone, nobody knows. */
+/* A file with several spans but one RBW: the RBW belongs to the narrowest spacing. For a wider one it is unknown unless an option
+ * states it for that span. */
 static gboolean
 is_of_another_span (const SpJudging *c, const SpTrace *t)
 {

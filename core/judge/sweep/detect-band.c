@@ -1,12 +1,12 @@
-/* detect-band.c - a place as a band: what may be wider than the filter there is summed or, where it cannot be, bounded
+/* detect-band.c - detects a band: sums a signal that may be wider than the filter, or bounds it if it cannot be summed
  * (core/docs/computation.md, section 15) */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
 #define PULSED_DB 3.0
-#define OF_SIGNAL 1.5  /* what is wider than so many widths of the carrier's modulation is no such thing */
-#define SHOWS_RBWS 0.3 /* from this width on a band reads lower than a line: by 0.1 dB there (calculated) */
+#define OF_SIGNAL 1.5  /* wider than this many modulation widths: not made by the carrier's modulation */
+#define SHOWS_RBWS 0.3 /* from this width on a band reads lower than a line, by 0.1 dB there (calculated) */
 
 gboolean
 sp_judging_is_slow (const SpJudging *c, const SpJudgedSweep *s, double width_hz)
@@ -14,7 +14,7 @@ sp_judging_is_slow (const SpJudging *c, const SpJudgedSweep *s, double width_hz)
   return isnan (s->band.noise_error_db) && sp_band_is_slow (width_hz, c->folds ? c->signal_hz : 0, s->rbw_hz);
 }
 
-/* What stands there may read lower than it is by so much, and what nothing was seen of as well. */
+/* The level, and the floor if nothing was seen, may be too low by loss_db. */
 static void
 may_lack (SpDetection *detection, double loss_db)
 {
@@ -26,7 +26,7 @@ may_lack (SpDetection *detection, double loss_db)
     detection->level_dbm = detection->floor_dbm;
 }
 
-/* No sum: the greatest reading may be of a part only. */
+/* No sum is possible: the greatest reading may be only a part. */
 static void
 bound_by_spread (const SpJudging *c, const SpJudgedSweep *s, double width_hz, SpDetection *detection)
 {
@@ -47,7 +47,7 @@ raise_floor (const SpJudgedSweep *s, double width_hz, SpDetection *detection)
     detection->level_dbm = detection->floor_dbm;
 }
 
-/* Readings that are upper bounds, and so is their sum: the greatest of them is what stands, and of noise even that is too high. */
+/* The readings are upper bounds, and so is their sum. The greatest of them is the level; for noise it is still too high. */
 static void
 bound_by_sum (const SpJudging *c, SpJudgedSweep *s, const SpBandSum *sum, double width_hz, SpDetection *detection)
 {
@@ -62,7 +62,7 @@ bound_by_sum (const SpJudging *c, SpJudgedSweep *s, const SpBandSum *sum, double
 double
 sp_judging_line_sum_db (const SpJudgedSweep *s)
 {
-  return SP_STANDS_OUT_DB + sp_db_from_ratio (1 + s->spacing_hz / s->nbw_hz); /* the greatest of a bucket shows a line in all of it */
+  return SP_STANDS_OUT_DB + sp_db_from_ratio (1 + s->spacing_hz / s->nbw_hz); /* a peak of each bucket shows a line over the whole bucket */
 }
 
 double
@@ -86,14 +86,14 @@ take_sum (const SpJudgedSweep *s, const SpBandSum *sum, double from_hz, double t
   detection->level_dbm = sum->power_dbm;
   detection->noise_u_db = sum->noise_u_db;
   detection->near_noise_db = 0;
-  detection->loss_db = s->band.noise_error_db; /* of what is noise-like; lines of it lack nothing */
+  detection->loss_db = s->band.noise_error_db; /* for noise-like signals; lines lose nothing */
   detection->width_hz = sum->width_hz;
   detection->from_hz = from_hz;
   detection->to_hz = to_hz;
 }
 
-/* A reading in a filter wider than the reference bandwidth: of a line it is right, of all else an upper bound. The greatest of several looks may hold the
- * whole of what sweeps through the filter, however narrow. */
+/* A filter wider than the reference bandwidth reads a line correctly, and an upper bound of other signals. The greatest of several
+ * looks may hold the whole of a signal that sweeps through the filter. */
 static void
 bound_by_reference (const SpJudgedSweep *s, double signal_hz, SpDetection *detection)
 {
@@ -104,8 +104,8 @@ bound_by_reference (const SpJudgedSweep *s, double signal_hz, SpDetection *detec
     detection->below_db += sp_db_from_ratio (held / detection->reference_hz);
 }
 
-/* What sweeps through the filter is there for a part of the time only: means of decibels and of amplitudes fall below that of its powers. Through a filter
- * that holds all of it by 1.1 dB where it is an RBW wide (by simulation), through a narrower one of amplitudes by 3 dB. */
+/* A signal that sweeps through the filter is present part of the time, so means of decibels and amplitudes are below the mean power:
+ * by 1.1 dB through a filter as wide as the signal (by simulation), by 3 dB for amplitudes through a narrower one. */
 static void
 bound_by_average (const SpJudgedSweep *s, double signal_hz, SpDetection *detection)
 {
@@ -133,9 +133,7 @@ sp_judging_detect_band (const SpJudging *c, SpJudgedSweep *s, double centre_hz, 
     return;
   }
   if (wide_signal && (sp_judging_shows_least (s) || s->law.average == SP_AVERAGE_LOG)) {
-    may_lack (
-        detection,
-        SP_MOST_LOSS_DB); /* the least of several looks, or a mean of decibels, holds nothing of what comes and goes: no bound from above */
+    may_lack (detection, SP_MOST_LOSS_DB); /* the least of several looks and a mean of decibels miss intermittent signals: no upper bound */
     return;
   }
   if (!sp_band_can_sum (&view)) {
@@ -153,7 +151,7 @@ sp_judging_detect_band (const SpJudging *c, SpJudgedSweep *s, double centre_hz, 
                  || sum.power_dbm
                         > detection->level_dbm + SP_STANDS_OUT_DB + SP_STANDS_OUT_U * hypot (sum.noise_u_db, detection->noise_u_db))) {
     take_sum (s, &sum, from, to, by_signal && signal_hz > SHOWS_RBWS * s->rbw_hz, detection);
-  } else if (detection->detected && by_signal) { /* it may be wider than it shows */
+  } else if (detection->detected && by_signal) { /* it may be wider than visible */
     double most = sum.power_dbm + SP_STANDS_OUT_U * sum.noise_u_db - detection->level_dbm;
     detection->loss_db = fmax (detection->loss_db, fmin (most, sp_band_spread_db (width_hz, s->nbw_hz)));
   }

@@ -1,4 +1,4 @@
-/* detect.c - what one sweep shows at a place: a line, or the floor there */
+/* detect.c - detects a line at a frequency of one sweep, or gives the floor there */
 #include "core/judge/sweep/sweep-stages.h"
 #include "core/quantity/ascending.h"
 
@@ -81,7 +81,7 @@ sp_judging_could_see (const SpJudging *c, const SpJudgedSweep *s, const SpEmissi
     return FALSE;
   guint64 i = MIN (sp_trace_find (s->trace, f), s->trace->n - 1);
   double reach = sp_judging_window_half (s, i)
-                 + (isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz); /* all of its window is looked at */
+                 + (isnan (e->frequency_half_hz) ? 0 : e->frequency_half_hz); /* search the whole uncertainty of the frequency */
   gboolean beside = fabs (f - c->out->fundamental_hz) <= sp_judging_hidden_hz (c, s) + reach || f <= sp_judging_zero_hertz_end (s) + reach;
   return s == &c->sweeps[e->corrected] || e->order || s->purpose == SP_PURPOSE_UNKEYED || !beside;
 }

@@ -1,4 +1,4 @@
-/* floor.c - the floor of every point of a sweep, and what makes it */
+/* floor.c - computes the floor of every point of a sweep, and its cause */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include "core/quantity/large.h"
@@ -33,14 +33,14 @@ sp_judging_carrier_at_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i
   return c->out->power_dbm - s->to_socket_db + sp_judging_to_socket_db (s, i);
 }
 
-/* Is there a carrier at the analyzer while this sweep is taken? */
+/* TRUE if the analyzer receives a carrier during this sweep. */
 static gboolean
 carries (const SpJudging *c, const SpJudgedSweep *s)
 {
   return s->purpose != SP_PURPOSE_UNKEYED && c->out->has_fundamental && !isnan (c->out->power_dbm);
 }
 
-/* The carrier's skirt at a distance: filter shape, where the sampling could have caught it nearer by half a bucket. */
+/* The carrier's skirt at an offset: the filter's response, half a bucket nearer if the sampling could have caught it there. */
 static double
 skirt_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double spacing_hz)
 {
@@ -64,7 +64,7 @@ sp_judging_phase_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 
   return sp_predict_phase_noise_dbm (c->analyzer, sp_judging_carrier_at_dbm (c, s, i), frequency_hz - c->out->fundamental_hz, s->nbw_hz);
 }
 
-/* The points within `half` of a frequency, and one more either side, whatever was rounded: [from, to). */
+/* The points [from, to) within `half` of a frequency, plus one on either side against rounding. */
 static void
 find_about (const SpTrace *trace, double frequency_hz, double half_hz, guint64 *from, guint64 *to)
 {
@@ -73,10 +73,10 @@ find_about (const SpTrace *trace, double frequency_hz, double half_hz, guint64 *
   *to = MIN (sp_trace_find (trace, frequency_hz + half_hz) + 2, trace->n);
 }
 
-/* The same for every point of the sweep. Beyond its table the curve is held, so only the points that it reaches are kept. */
+/* Phase noise for every point of the sweep. Beyond its table the curve is constant, so only the points within the table are kept. */
 typedef struct {
-  guint64 from, to; /* of `near_dbm` */
-  double *near_dbm; /* before the way to the socket */
+  guint64 from, to; /* range of `near_dbm` */
+  double *near_dbm; /* before the conversion to the socket */
   double far_dbm;
 } PhaseNoise;
 
@@ -92,7 +92,7 @@ phase_noise_of_sweep (const SpJudging *c, const SpJudgedSweep *s, PhaseNoise *ou
   guint64 above = out->to - middle;
   out->near_dbm = sp_large_new (double, below + above + 1);
   g_autofree double *offset = sp_large_new (double, MAX (below, above) + 1), *descending = sp_large_new (double, below + 1);
-  /* Both sides as ascending offsets: the table is walked once and not searched. */
+  /* Both sides as ascending offsets: one walk through the table instead of searches. */
   for (guint64 i = 0; i < above; i++) {
     offset[i] = fabs (s->trace->frequency_hz[middle + i] - f0);
     out->near_dbm[below + i] = level;
@@ -107,14 +107,14 @@ phase_noise_of_sweep (const SpJudging *c, const SpJudgedSweep *s, PhaseNoise *ou
     out->near_dbm[i] = descending[below - 1 - i];
 }
 
-/* At index i, at the socket. */
+/* Phase noise at index i, at the socket. */
 static inline double
 phase_noise_at (const PhaseNoise *phase, const SpJudgedSweep *s, guint64 i)
 {
   return (i >= phase->from && i < phase->to ? phase->near_dbm[i - phase->from] : phase->far_dbm) + sp_judging_to_socket_db (s, i);
 }
 
-/* Noise of its own that the profile gives the analyzer at index i, at the socket; NaN: not known. */
+/* The analyzer's noise by its profile at index i, at the socket; NaN: not known. */
 static double
 profile_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
 {
@@ -122,8 +122,8 @@ profile_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i)
          + sp_judging_to_socket_db (s, i);
 }
 
-/* Is the trace's noise the carrier's phase noise? A prediction that the trace itself belies, lying below it, counts only where the analyzer's own noise
- * does not explain what stands there. */
+/* TRUE if the trace's noise is the carrier's phase noise. If the trace lies below the prediction, that counts only where the
+ * analyzer's noise does not explain the trace. */
 static gboolean
 is_phase_noise (double noise_dbm, double phase_dbm, double profile_noise_dbm)
 {
@@ -157,16 +157,18 @@ sp_judging_floor_at (const SpJudging *c, SpJudgedSweep *s, guint64 i, double fre
   return compose (c, s, i, frequency_hz, noise + limit_db + sp_judging_sampling_loss (c, s, i), distortion, phase, cause);
 }
 
-#define PROFILE_NOISE_HOLDS 1.0005 /* so far up a profile's noise stays as it is, to some thousandths of a decibel */
-#define FAR_RBWS 1000.0            /* from the carrier: a skirt out there is mostly too low to count, whatever the filter */
+/* Frequency ratio over which a profile's noise is constant within some thousandths of a dB */
+#define PROFILE_NOISE_HOLDS 1.0005
+/* Beyond this from the carrier a skirt of any filter is mostly negligible */
+#define FAR_RBWS 1000.0
 
-/* What the floor of a sweep is made of. */
+/* Inputs of a sweep's floor. */
 typedef struct {
   SpJudging *c;
   SpJudgedSweep *s;
-  double far_skirt_dbc;          /* at most so much of the carrier shows beyond FAR_RBWS */
+  double far_skirt_dbc;          /* upper bound of the carrier's skirt beyond FAR_RBWS */
   PhaseNoise phase;              /* near_dbm NULL: none */
-  double high[SP_MAX_ORDER + 1]; /* what the analyzer makes, by order */
+  double high[SP_MAX_ORDER + 1]; /* analyzer products by order */
 } Floor;
 
 /* Any point: beside the carrier, at its multiples, in an uneven sweep. */
@@ -177,8 +179,8 @@ floor_point (Floor *w, guint64 i)
   const SpCurve *table = w->c->analyzer->phase_noise_dbc_hz;
   double f = s->trace->frequency_hz[i], noise = s->out->noise_dbm[i], offset = fabs (f - w->c->out->fundamental_hz);
   double phase = w->phase.near_dbm ? phase_noise_at (&w->phase, s, i) : -INFINITY, rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
-  /* The trace's own noise holds the phase noise; only where that climbs within the window of the running median, beside the carrier, is the
-   * median blunt: there the profile's table, as far as it goes, is the least that counts. */
+  /* The trace's noise includes the phase noise. Only close to the carrier, where it climbs within the noise window, is the median
+   * blunt: the profile's table is a lower bound there. */
   if (phase > noise && offset <= s->noise_window_hz && offset >= table->frequency_hz[0] && offset <= table->frequency_hz[table->n - 1])
     noise = s->out->noise_dbm[i] = phase;
   double loss = s->uniform ? s->out->loss_between_db : sp_judging_sampling_loss (w->c, s, i);
@@ -200,9 +202,7 @@ floor_far (Floor *w)
     double phase_dbm = w->phase.near_dbm ? phase_noise_at (&w->phase, s, i) : -INFINITY;
     gboolean phase = phase_dbm >= noise - SP_HALF_DB;
     if (phase
-        && phase_dbm
-               > noise
-                     + SP_HALF_DB) { /* where the table is held and too high that is most points: the curve of noise is looked up seldom */
+        && phase_dbm > noise + SP_HALF_DB) { /* true of most points if the constant part is too high: look up the noise curve rarely */
       if (s->trace->frequency_hz[i] > profile_until_hz) {
         profile_input_dbm = profile_noise_dbm (w->c, s, i) - sp_judging_to_socket_db (s, i);
         profile_until_hz = s->trace->frequency_hz[i] * PROFILE_NOISE_HOLDS;
@@ -225,7 +225,7 @@ floor_about (Floor *w, double frequency_hz, double half_hz)
     floor_point (w, i);
 }
 
-/* The first point whose floor is phase noise beyond either end of the profile's table. */
+/* The first point beyond either end of the profile's table where the floor is phase noise. */
 static void
 warn_held (Floor *w)
 {
@@ -240,7 +240,7 @@ warn_held (Floor *w)
   }
 }
 
-/* All of an even sweep in one plain walk first, then again where more than noise may count; a long sweep is mostly the former. */
+/* One plain pass over an even sweep, then a second over the points where more than noise may count. In a long sweep the first dominates. */
 static void
 floor_of_sweep (SpJudging *c, SpJudgedSweep *s)
 {
@@ -272,7 +272,7 @@ sp_judging_floor (SpJudging *c)
     floor_of_sweep (c, &c->sweeps[k]);
 }
 
-/* The trace's own noise against the profile's, at some places over the sweep: the median difference, away from the carrier. */
+/* Median difference between the trace's noise and the profile's over points of the sweep away from the carrier. */
 static void
 compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
 {
@@ -300,7 +300,8 @@ void
 sp_judging_profile_warnings (SpJudging *c)
 {
   for (guint k = 0; k < c->n_all; k++) {
-    gboolean others = c->sweeps[k].out->sweep == G_MAXUINT && c->condition->analyzer; /* the bench's unkeyed sweep is not this analyzer's */
+    gboolean others = c->sweeps[k].out->sweep == G_MAXUINT
+                      && c->condition->analyzer; /* the bench's unkeyed sweep was not taken with this condition's analyzer */
     if (!others)
       compare_with_profile (c, &c->sweeps[k]);
   }

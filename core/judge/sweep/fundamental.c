@@ -4,18 +4,17 @@
 
 #include <math.h>
 
-/* The middle of a modulated carrier's power is its frequency to so much of its width (common practice, no source) */
+/* Error of a modulated carrier's frequency, taken as the middle of its power, relative to its width (common practice, no source) */
 #define CENTRE_SHARE 0.05
 
-/* A modulated carrier: the power of its band, and the middle of it. */
+/* A modulated carrier: power and middle of its band. */
 static void
 measure_band (SpJudging *c, SpJudgedSweep *s, double from_hz, double to_hz)
 {
   double beside = SP_BAND_LINE_RBWS * s->rbw_hz, wrong = -s->band.noise_error_db;
   SpBandView view = sp_judging_view_at (s, MIN (sp_trace_find (s->trace, s->carrier_hz), s->trace->n - 1));
   SpBandSum sum = sp_band_sum (&view, from_hz - beside, to_hz + beside, NAN);
-  if (isnan (
-          wrong)) /* the greatest of several looks: what they add up to is an upper bound, and the greatest of all may be the whole of it */
+  if (isnan (wrong)) /* the sum of the greatest of several looks is an upper bound, and the greatest reading may be the whole */
     s->carrier_spread_db = sp_judging_is_slow (c, s, s->signal_hz)
                                ? 0
                                : fmax (0, fmin (sum.power_dbm - s->carrier_dbm, sp_band_spread_db (s->signal_hz, s->nbw_hz)));
@@ -36,11 +35,11 @@ measure_power (SpJudging *c, SpJudgedSweep *s, guint64 i)
   double most = told ? 0 : sp_condition_signal_hz (c->bench, c->condition, c->out->necessary_bandwidth_hz);
   if (told && s->modulated)
     measure_band (c, s, from, to);
-  else if (isnan (s->band.noise_error_db) && !sp_judging_is_slow (c, s, most)) /* it may be a part of a carrier that is modulated */
+  else if (isnan (s->band.noise_error_db) && !sp_judging_is_slow (c, s, most)) /* the reading may be only a part of a modulated carrier */
     s->carrier_spread_db = sp_band_spread_db (most, s->nbw_hz);
 }
 
-/* Occupied bandwidth, as the sweep that P stands on shows it. */
+/* Occupied bandwidth in the sweep that P is based on. */
 static void
 find_occupied (SpJudging *c)
 {
@@ -54,7 +53,7 @@ find_occupied (SpJudging *c)
   out->occupied_by_filter = !s->modulated;
 }
 
-/* What a flat top leaves of the carrier: its level at least the top's, its place the middle, known to half the width. */
+/* A clipped carrier: its level is at least the top's, its frequency the middle, known to half the width. */
 static void
 take_plateau (SpJudgedSweep *s, const SpCarrier *at)
 {
@@ -66,7 +65,7 @@ take_plateau (SpJudgedSweep *s, const SpCarrier *at)
   s->carrier_half_hz = fmax (s->carrier_half_hz, (f[at->last] - f[at->first]) / 2);
 }
 
-/* What a keyed sweep shows of the carrier that P must not be built on unsaid. */
+/* Warns of faults of a keyed sweep's carrier that P depends on. */
 static void
 warn_carrier (SpJudging *c, const SpJudgedSweep *s, const SpCarrier *at)
 {
@@ -88,7 +87,7 @@ prefer_stated (const SpJudging *c, SpJudgedSweep *s)
 {
   double stated = c->condition->fundamental_hz, half = stated * SP_STATED_RELATIVE;
   double reach = s->carrier_half_hz
-                 + (isfinite (s->rbw_hz) ? s->rbw_hz : 0); /* midway between two points noise says which of them reads higher */
+                 + (isfinite (s->rbw_hz) ? s->rbw_hz : 0); /* midway between two points the noise decides which reads higher */
   if (s->carrier_half_hz > half && fabs (s->carrier_hz - stated) <= reach) {
     s->carrier_hz = stated;
     s->carrier_half_hz = half;
@@ -112,7 +111,7 @@ measure_carrier (SpJudging *c, SpJudgedSweep *s, const SpCarrier *at)
   sp_judging_near_noise (s, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &s->carrier_noise_u_db);
   s->carrier_loss_db = fmax (s->carrier_spread_db, sp_judging_line_loss (c, s, i));
   s->carrier_blurred = sp_judging_blurred (s, i);
-  if (s->purpose == SP_PURPOSE_KEYED) /* no power is read from the others */
+  if (s->purpose == SP_PURPOSE_KEYED) /* other sweeps give no power */
     warn_carrier (c, s, at);
 }
 
@@ -140,7 +139,7 @@ check_calibration (SpJudging *c)
     sp_judging_warn (c, sp_reason (OUTSIDE_CALIBRATION, .stage = chain->stages[loss.uncalibrated_stage]->name, .at_hz = f0));
 }
 
-/* Stages that a stated power coefficient says lose more when warm: the same at every frequency of the sweep, so one shift. */
+/* Shift for stages with a stated power coefficient, which lose more when warm: equal at every frequency of the sweep. */
 static void
 allow_for_heating (SpJudging *c)
 {
@@ -166,7 +165,7 @@ static void
 use_meter (SpJudging *c)
 {
   double meter = c->condition->meter_dbm;
-  /* An undersampled or clipped carrier, one that may be another's, or one where the chain's loss is not known, would carry its own error into every level. */
+  /* Anchoring needs a good carrier: the error of an undersampled, clipped, foreign or uncalibrated one would enter every level. */
   gboolean well = c->carrier_sweep >= 0 && sp_judging_carrier_is_whole (&c->sweeps[c->carrier_sweep]) && c->carrier_calibrated
                   && !c->no_carrier;
   c->out->power_dbm = c->out->trace_level_dbm;
@@ -183,7 +182,7 @@ use_meter (SpJudging *c)
     if (fabs (meter - c->out->trace_level_dbm) > 2 * u)
       sp_judging_warn (c, sp_reason (METER_DISAGREES, .meter_dbm = meter, .trace_dbm = c->out->trace_level_dbm, .expanded_db = 2 * u));
   }
-  if (c->condition->meter_use == SP_METER_CHECK) /* compared only */
+  if (c->condition->meter_use == SP_METER_CHECK) /* for comparison only */
     return;
   c->out->power_dbm = meter;
   c->out->by_meter = TRUE;
@@ -196,8 +195,8 @@ use_meter (SpJudging *c)
   }
 }
 
-/* Pm from this sweep's own carrier; only where it holds none, or a clipped one, from P (core/docs/computation.md, section 9). Of itself a
- * clipped one gives none: a lower bound would make too little of the analyzer's own products. */
+/* The mixer level from this sweep's carrier; from P only if there is none or it is clipped (core/docs/computation.md, section 9). A
+ * clipped level is a lower bound and would predict too small products. */
 static void
 find_mixer_level (SpJudging *c, SpJudgedSweep *s)
 {
@@ -246,14 +245,14 @@ static void
 warn_power (SpJudging *c)
 {
   double p = c->out->power_dbm, rated = c->condition->rated_w, u = c->out->power_expanded_db, over = p - sp_dbm_from_watt (rated);
-  gboolean may_be_more = c->power_at_least && over < 0; /* of a clipped carrier */
+  gboolean may_be_more = c->power_at_least && over < 0; /* P of a clipped carrier */
   if (!c->out->has_fundamental && !sp_reasons_have (c->out->warnings, SP_REASON_FUNDAMENTAL_NEAR_ZERO))
     sp_judging_warn (c, sp_reason (NO_FUNDAMENTAL, .sought_hz = c->condition->fundamental_hz));
-  if (fabs (over) > u && !may_be_more) /* not with a NaN in it */
+  if (fabs (over) > u && !may_be_more) /* FALSE for NaN */
     sp_judging_warn (c, sp_reason (RATED_POWER, .power_w = sp_watt_from_dbm (p), .rated_w = rated, .over_db = over, .expanded_db = u));
 }
 
-/* Keyed sweeps first: where the sheet names no frequency a notched one's greatest line may be a harmonic. */
+/* Keyed sweeps first: without a frequency in the sheet, a notched sweep's greatest line may be a harmonic. */
 static void
 find_carriers (SpJudging *c, gboolean keyed)
 {
@@ -267,8 +266,8 @@ find_carriers (SpJudging *c, gboolean keyed)
   }
 }
 
-/* A keyed sweep goes over the stated frequency and shows nothing there: is that the radio at all? Unless a meter read it and the sweep is such that
- * it may have missed it. */
+/* A keyed sweep covers the stated frequency but shows no carrier: the radio may be another. NULL also if a meter read power and this
+ * sweep may have missed it. */
 static SpReason *
 not_shown_in (SpJudging *c, const SpJudgedSweep *s, gboolean metered)
 {
@@ -285,7 +284,7 @@ not_shown_in (SpJudging *c, const SpJudgedSweep *s, gboolean metered)
   return metered && may_miss ? NULL : g_steal_pointer (&why);
 }
 
-/* Does P stand on a line that the sheet did not name, or on none though one was to be seen? */
+/* Sets no_carrier if P comes from a line at another frequency, or if no line is visible where one should be. */
 static void
 find_no_carrier (SpJudging *c)
 {
@@ -302,17 +301,17 @@ find_no_carrier (SpJudging *c)
     sp_judging_warn (c, sp_reason_ref (why));
     if (s == carrier) {
       c->no_carrier = why;
-    } else { /* the carrier is known from another sweep: this line is not it */
+    } else { /* another sweep has the carrier, so this line is not it */
       s->has_carrier = FALSE;
       sp_reason_unref (why);
     }
   }
 }
 
-/* ---- P where every keyed carrier is clipped ---- */
+/* ---- P if every keyed carrier is clipped ---- */
 
-/* Is it known how this step's reading comes to the socket: through a chain of its own, or the analyzer's own attenuation, which it allows for? Of a pad
- * outside whose chain nobody gave the settings say nothing; and whatever reads less than what the clipped top shows at the least is no such step. */
+/* TRUE if the step's path to the socket is known: a chain of its own, or the analyzer's attenuator, which it corrects for. A pad
+ * without a chain is not known, and a reading below the clipped top proves the path wrong. */
 static gboolean
 shows_power (const SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *s)
 {
@@ -325,8 +324,8 @@ shows_power (const SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep
   return known && s->carrier_dbm + s->carrier_loss_db + 2 * u >= keyed->carrier_dbm;
 }
 
-/* P is then that of the step that is told best from the keyed sweep: a power, where the clipped top is only a bound. The levels stay the keyed
- * sweep's, and its mixer level follows from P (find_mixer_level). */
+/* P comes from the step with the least u against the keyed sweep, since a clipped top is only a bound. Levels stay the keyed sweep's;
+ * its mixer level follows from P (find_mixer_level). */
 static void
 take_power_from_step (SpJudging *c)
 {

@@ -1,7 +1,7 @@
-/* ground.c - what a sweep's noise is around a place on a wider scale
+/* ground.c - the sweep's noise around a point on a wider scale
  *
- * The running quantile follows whatever is wider than half its window. On a wider scale that stands out: over a low quantile of windows ten and a hundred
- * times as wide, and of the whole sweep (core/docs/computation.md, section 15).
+ * The running quantile follows a signal wider than half its window. A low quantile over windows ten and a hundred times as wide, and
+ * over the whole sweep, shows such a signal (core/docs/computation.md, section 15).
  */
 #include "core/detection/spectrum.h"
 #include "core/judge/sweep/sweep-stages.h"

@@ -1,4 +1,4 @@
-/* harmonic-resolution.c - can a sweep tell a harmonic from what stands beside it? The rule is planning's, so that no sweep is advised that judging cannot use. */
+/* harmonic-resolution.c - can a sweep resolve a harmonic? The rule is core/plan's, so that no advised sweep is useless to judging. */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>

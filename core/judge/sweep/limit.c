@@ -1,4 +1,4 @@
-/* limit.c - the limit at an emission, and what a P that is not known, or only known to be at least so much, leaves of it */
+/* limit.c - the limit at an emission, also for a P that is unknown or a lower bound */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
@@ -12,7 +12,7 @@ power_w (const SpJudging *c, const SpEmission *e)
 {
   if (!isnan (c->out->power_dbm))
     return sp_watt_from_dbm (e->swept && !isnan (e->power_dbm) ? e->power_dbm : c->out->power_dbm);
-  return c->condition->rated_w; /* only to say which limit would apply: see sp_judging_limit_needs_power */
+  return c->condition->rated_w; /* only to name the limit that would apply: see sp_judging_limit_needs_power */
 }
 
 const SpLimitSegment *
@@ -68,7 +68,7 @@ sp_judging_limit_needs_power (const SpJudging *c, const SpEmission *e)
   return isnan (c->out->power_dbm) && sp_judging_limit_range (c, e, SP_LEAST_RADIO_W, SP_MOST_RADIO_W, &low, &high) && high - low > SAME_DB;
 }
 
-/* Does what the rule asks of this fundamental depend on P? An attenuation of a + 10 lg P leaves an absolute level. */
+/* TRUE if the rule depends on P at this fundamental. An attenuation of a + 10 lg P is an absolute level. */
 static gboolean
 rule_follows_power (const SpRule *rule, double f0)
 {
@@ -86,7 +86,7 @@ sp_judging_limit_power_w (const SpJudging *c)
   for (guint i = 0; i < c->mask->n; i++)
     if (rule_follows_power (&c->mask->rules[i], c->out->fundamental_hz))
       return NAN;
-  return 1; /* any will do */
+  return 1; /* any power gives the same limit */
 }
 
 SpLimitThere
@@ -95,7 +95,7 @@ sp_judging_limit (const SpJudging *c, const SpEmission *e)
   double p = power_w (c, e), f0 = c->out->fundamental_hz;
   SpLimitThere there = { .limit_dbm = NAN };
   if (isnan (p) && !isnan (f0) && !sp_judging_limit_needs_power (c, e))
-    p = 1; /* any will do */
+    p = 1; /* any power gives the same limit */
   if (isnan (p) || isnan (f0))
     return there;
   double expanded = isnan (c->out->power_u_db) ? 0 : c->out->power_expanded_db;

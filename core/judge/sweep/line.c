@@ -1,26 +1,27 @@
-/* line.c - level and place of a line among the points that it shows in (core/docs/computation.md, section 7) */
+/* line.c - level and frequency of a line from the points that show it (core/docs/computation.md, section 7) */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-#define NOISE_U_DB 5.57 /* of noise alone: standard deviation of log-Rayleigh (core/docs/metrology.md, section 4.1) */
-#define NARROWER 1.2    /* a filter may be so much narrower than its name (common practice, no source) */
-#define BEND_PART 0.6   /* and so much of the bend may differ from a Gaussian's before the points are no line (by simulation) */
-#define NEAR_DB 25.0    /* under it the greatest of several noisy points is biased (by simulation: 0.2 dB there, 1.2 dB at 15 dB) */
-#define MEAN_POINTS 1.8 /* in an RBW, at least: fewer have no mean */
-#define MEAN_RBW 0.4    /* either side: what a mean is taken over */
-#define WIDE_RBW 1.5    /* either side: where a line has no power left */
-#define WIDE_PART 1.5   /* so many times a line's power there is no line */
-#define WIDTH_U_DB 0.13 /* of the mean, where the filter is 10 % wider or narrower than its name */
+#define NOISE_U_DB 5.57 /* standard deviation of log-Rayleigh noise (core/docs/metrology.md, section 4.1) */
+#define NARROWER 1.2    /* a filter may be this much narrower than its name (common practice, no source) */
+#define BEND_PART 0.6   /* greatest relative difference from a Gaussian's curvature for a line (by simulation) */
+/* Below this the greatest of several noisy points is biased (by simulation: 0.2 dB there, 1.2 dB at 15 dB) */
+#define NEAR_DB 25.0
+#define MEAN_POINTS 1.8 /* least number of points in an RBW for a mean */
+#define MEAN_RBW 0.4    /* half-width of the range that the mean is taken over */
+#define WIDE_RBW 1.5    /* half-width beyond which a line has no power */
+#define WIDE_PART 1.5   /* more than this many times a line's power there: not a line */
+#define WIDTH_U_DB 0.13 /* u of the mean if the filter is 10 % wider or narrower than its name */
 
-/* What the filter takes at so many Hz from its middle: near it every filter is Gaussian, and further off none of it is used here. */
+/* The filter's response at an offset. Every filter is Gaussian near its middle, and only that part is used. */
 static double
 falls_db (const SpJudgedSweep *s, double offset_hz)
 {
   return -sp_filter_response_db (SP_FILTER_GAUSSIAN, offset_hz, s->rbw_hz);
 }
 
-/* Are the three points a line's through that filter? Noise bends them too, by up to three of its u. */
+/* TRUE if the three points fit a line through the filter. Noise bends them too, by up to three of its u. */
 static gboolean
 is_bent_like_a_line (const SpJudgedSweep *s, guint64 i, double step)
 {
@@ -57,8 +58,8 @@ sp_judging_line (const SpJudgedSweep *s, guint64 i, double *frequency_hz, double
   sp_parabola (level[i - 1], level[i], level[i + 1], &offset, &vertex_dbm);
   *level_dbm = fmin (vertex_dbm, level[i] + falls_db (s, NARROWER * step / 2));
   *frequency_hz += offset * step;
-  *half_hz = step / 10;        /* what noise and a filter that is not quite Gaussian leave of the vertex (common practice, no source) */
-  if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean of the response over half of it, either side */
+  *half_hz = step / 10;        /* error of the vertex by noise and by a filter that is not quite Gaussian (common practice, no source) */
+  if (d != SP_DETECTOR_SAMPLE) /* a bucket smears the line: mean response over half of it on either side */
     *level_dbm += sp_sampling_loss_db (d, s->trace->settings.average, step / 2, s->rbw_hz, s->nbw_hz / s->rbw_hz);
 }
 
@@ -79,7 +80,7 @@ sp_judging_vertex_u_db (const SpJudgedSweep *s, guint64 i, double frequency_hz, 
     return least_u_db;
   double weight[] = { offset * (offset - 1) / 2, 1 - offset * offset, offset * (offset + 1) / 2 }, square = 0;
   for (int j = 0; j < 3; j++) {
-    double over = sp_ratio_from_db (s->out->level_dbm[i] - s->out->level_dbm[i + j - 1]); /* u of a point grows as its amplitude falls */
+    double over = sp_ratio_from_db (s->out->level_dbm[i] - s->out->level_dbm[i + j - 1]); /* u of a point is inverse to its amplitude */
     square += weight[j] * weight[j] * u_db * u_db * fmin (over, NOISE_U_DB * NOISE_U_DB / (u_db * u_db));
   }
   return fmax (least_u_db, sqrt (square));
@@ -93,7 +94,7 @@ typedef struct {
   guint64 from, to; /* points within the widest range */
 } Around;
 
-/* Power over the noise's, in its multiples: E |s + n|^2 - E |n|^2 = |s|^2, however many points and however alike their noise. */
+/* Power over the noise's, in its multiples: E |s + n|^2 - E |n|^2 = |s|^2, for any number of points and any correlation of their noise. */
 static double
 power_over (const Around *a, guint64 k)
 {
@@ -106,7 +107,7 @@ response (const Around *a, guint64 k, double centre_hz)
   return sp_ratio_from_db (-falls_db (a->s, a->s->trace->frequency_hz[k] - centre_hz));
 }
 
-/* The power of a line at `centre_hz` that has as much within +-`half_hz` as the points there. */
+/* The power of a line at `centre_hz` with the same power within +-`half_hz` as the points there. */
 static double
 power_within (const Around *a, double centre_hz, double half_hz)
 {

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#define STEADY_DB 0.5 /* a radio's power may drift so far from one sweep to the next (common practice, no source) */
+#define STEADY_DB 0.5 /* drift of a radio's power between sweeps (common practice, no source) */
 
 gboolean
 sp_judging_carrier_is_whole (const SpJudgedSweep *s)
@@ -17,14 +17,14 @@ is_fair (const SpJudgedSweep *s)
   return sp_judging_carrier_is_whole (s) && !s->carrier_elsewhere && s->purpose == SP_PURPOSE_KEYED;
 }
 
-/* More at the mixer than the profile recommends: it may read low. */
+/* The mixer level is over the profile's recommendation: the carrier may read low. */
 static gboolean
 is_pressed (const SpJudging *c, const SpJudgedSweep *s)
 {
   return s->carrier_reading_dbm - s->trace->settings.attenuation_db > c->analyzer->best_mixer_dbm;
 }
 
-/* One that may be compressed counts only where all are, or where it reads more all the same. */
+/* A carrier that may be compressed counts only if all are, or if it still reads higher. */
 static gboolean
 is_good (const SpJudging *c, const SpJudgedSweep *s)
 {
@@ -36,13 +36,13 @@ is_good (const SpJudging *c, const SpJudgedSweep *s)
   return TRUE;
 }
 
-/* Is this carrier the first one's, within what tells two readings apart and what a radio drifts? */
+/* TRUE if this carrier agrees with the first, within the uncertainty of two readings and a radio's drift. */
 static gboolean
 agrees (SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s)
 {
   double noise = hypot (first->carrier_noise_u_db, s->carrier_noise_u_db), apart = s->carrier_dbm - first->carrier_dbm;
   double expanded = 2 * hypot (noise, sp_judging_differential_u_db (c, first, s, first->carrier_hz)) + STEADY_DB;
-  double lost = apart > 0 ? first->carrier_loss_db : s->carrier_loss_db; /* the lower one may have lost so much */
+  double lost = apart > 0 ? first->carrier_loss_db : s->carrier_loss_db; /* loss of the lower one */
   if (fabs (apart) <= expanded + lost)
     return TRUE;
   sp_judging_warn (c, sp_reason (CARRIERS_DIFFER, .file = s->trace->file, .first_file = first->trace->file, .carrier_dbm = s->carrier_dbm,
@@ -50,7 +50,7 @@ agrees (SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s)
   return FALSE;
 }
 
-/* None is that good: one at the stated frequency, else any. */
+/* No carrier is good: takes one at the stated frequency, else any. */
 static void
 take_any (SpJudging *c)
 {
@@ -78,7 +78,7 @@ average (SpJudging *c)
   c->out->power_repeats = MAX (n, 1);
   if (n == 0 || c->carriers_differ) {
     c->out->trace_level_dbm = first;
-    c->out->power_repeat_u_db = n > 1 ? most / sqrt (3) : NAN; /* it may have been either, or anything between */
+    c->out->power_repeat_u_db = n > 1 ? most / sqrt (3) : NAN; /* rectangular: any value between the extremes is possible */
     return;
   }
   c->out->trace_level_dbm = first + sum / n;
@@ -92,7 +92,7 @@ leaves_open_db (const SpJudgedSweep *s)
   return hypot (s->carrier_noise_u_db, s->carrier_loss_db / sqrt (3));
 }
 
-/* The best told of the good ones, whatever their order: what dBc and uncertainty stand on. */
+/* Of the good carriers the one with the least u, independent of their order: dBc and uncertainty are based on it. */
 static void
 choose_carrier (SpJudging *c)
 {

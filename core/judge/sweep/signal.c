@@ -1,16 +1,17 @@
-/* signal.c - how wide the carrier's modulation is, and what is made of it at its harmonics */
+/* signal.c - width of the carrier's modulation, and of its products at the harmonics */
 #include "core/judge/sweep/sweep-stages.h"
 #include "core/width/width.h"
 
 #include <math.h>
 
 #define LEAST_READINGS 8
-#define NAME_RELATIVE 0.9 /* a filter may be so much narrower than its name (common practice, no source) */
-#define BINS 2.103 /* bins, and a detector that smears over as much, widen a line's 99 % by so many spacings in square (calculated) */
-/* Of the 99 % width that is left over: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
+#define NAME_RELATIVE 0.9 /* a filter may be this much narrower than its name (common practice, no source) */
+/* Bins, and a detector with equal smear, widen a line's 99 % width by this many spacings in square (calculated) */
+#define BINS 2.103
+/* Share of the remaining 99 % width: a tone's two turning points are 2.83 of its standard deviations apart, a Gaussian's 5.15 */
 #define TONE_SHARE 0.55
 
-/* The readings that a signal of the necessary bandwidth round the carrier reaches; FALSE where they lie too far apart for a sum, or are too few. */
+/* The readings within the necessary bandwidth round the carrier; FALSE: too far apart for a sum, or too few. */
 static gboolean
 readings_round (const SpJudging *c, const SpJudgedSweep *s, SpReadings *readings)
 {
@@ -23,7 +24,7 @@ readings_round (const SpJudging *c, const SpJudgedSweep *s, SpReadings *readings
   return TRUE;
 }
 
-/* What a line shows as its 99 %: a mean over the bucket widens it in square, the greatest of the bucket by all of it. */
+/* A line's 99 % width: a mean over the bucket widens it in square, the greatest of the bucket by the whole bucket. */
 static double
 line_width_hz (const SpJudging *c, const SpJudgedSweep *s)
 {

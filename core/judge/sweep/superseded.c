@@ -1,10 +1,10 @@
-/* superseded.c - levels of sweeps that a re-take has superseded */
+/* superseded.c - levels of sweeps that a re-take superseded */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-/* A re-take supersedes: the old sweep stays to be looked at, beside the others and therefore with their shift (warm stages, the meter's
- * anchoring), which is that of the sweep P stands on. No noise, no floor: it is not judged. */
+/* A superseded sweep is kept for display beside the others, so it gets their shift (warm stages, anchoring): that of the sweep P is
+ * based on. It is not judged: no noise, no floor. */
 static void
 correct_old (const SpJudging *c, const SpSweep *sweep, SpCorrected *out)
 {

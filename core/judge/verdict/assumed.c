@@ -1,4 +1,4 @@
-/* assumed.c - terms that nobody stated, where a verdict hangs on them */
+/* assumed.c - finds assumed uncertainty terms that a verdict depends on */
 #include "core/judge/verdict/verdict-stages.h"
 
 #include <math.h>
@@ -23,7 +23,7 @@ sp_budget_assumed_of_weight (const SpBudget *budget, SpBudgetColumn column)
   return second && second->assumed_stage ? second : NULL;
 }
 
-/* Of the emission that decides, and of P: a U that is made of what nobody stated is said, whatever the verdict. */
+/* Checks the deciding emission and P, whatever the verdict. */
 void
 sp_judging_assumed (SpJudging *c)
 {

@@ -1,29 +1,30 @@
-/* clear.c - one sweep against the limit, point by point: clear, or what stands in the way */
+/* clear.c - compares one sweep with the limit point by point: clear, or the obstacle */
 #include "core/judge/verdict/clear.h"
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
 
-#define GUARDS 32        /* U changes slowly: between places the greater of two counts */
-#define SKIRT_DB 3.0     /* a line's skirt may stand so far over its filter's response, by noise and by the filter's own shape */
-#define JOINED_POINTS 10 /* what stands above the limit again so soon is the same stretch */
+/* Number of U values per sweep: U changes slowly, and between two the greater counts */
+#define GUARDS 32
+#define SKIRT_DB 3.0     /* a line's skirt may be this far over the filter's response (noise, filter shape) */
+#define JOINED_POINTS 10 /* readings above the limit this close together form one stretch */
 #define BISECTIONS 60
 
-/* What is the same for all points of the sweep. */
+/* Data common to all points of the sweep. */
 typedef struct {
   SpJudging *c;
   SpJudgedSweep *s;
   guint k;
-  double zone_hz, zero_hz, extra_db, shift_dbm; /* shift: its own P over the condition's */
-  double from_hz, to_hz;                        /* within which the chain is calibrated */
+  double zone_hz, zero_hz, extra_db, shift_dbm; /* shift: the sweep's P over the condition's */
+  double from_hz, to_hz;                        /* range in which the chain is calibrated */
   double guard_db[GUARDS + 1];
 } Walk;
 
-/* And within one segment of the limit. */
+/* Data common to one segment of the limit. */
 typedef struct {
   const SpLimitSegment *segment;
-  double slope, band_db; /* of a band's floor over the noise; -INFINITY: lines alone */
+  double slope, band_db; /* band_db: a band's floor over the noise; -INFINITY: lines only */
 } Row;
 
 static gboolean
@@ -32,7 +33,7 @@ calibrated_at (const Walk *w, double frequency_hz)
   return sp_chain_loss (w->s->chain, frequency_hz, w->c->bench->temperature_c, 0, NULL).calibrated;
 }
 
-/* The last calibrated frequency between one that is and one that is not. */
+/* The last calibrated frequency between a calibrated and an uncalibrated one. */
 static double
 bisect (const Walk *w, double inside_hz, double outside_hz)
 {
@@ -43,7 +44,7 @@ bisect (const Walk *w, double inside_hz, double outside_hz)
   return inside_hz;
 }
 
-/* All stages' spans have one stretch in common, or none. */
+/* The calibrated ranges of all stages have one common range, or none. */
 static void
 find_calibrated (Walk *w)
 {
@@ -69,7 +70,7 @@ slope_at (const SpJudging *c, double frequency_hz)
   return isnan (slope) ? 0 : slope;
 }
 
-/* U of the margin of what would just have been seen. */
+/* U of the margin of a signal that would just be seen. */
 static double
 guard_at (const Walk *w, double frequency_hz)
 {
@@ -108,7 +109,7 @@ guard_db (const Walk *w, double frequency_hz)
   return fmax (w->guard_db[j], w->guard_db[j + 1]);
 }
 
-/* Harmonics are judged for themselves, wherever their windows reach. */
+/* Harmonics are judged separately: their windows are left out. */
 static gboolean
 is_harmonics_own (const Walk *w, double frequency_hz)
 {
@@ -121,7 +122,7 @@ is_harmonics_own (const Walk *w, double frequency_hz)
   return e->swept && fabs (frequency_hz - order * f0) <= half + width / 2 + order * w->c->carrier_half_hz;
 }
 
-/* Does an emission that has a verdict make the reading, by itself or by its skirt? */
+/* TRUE if an emission with its own verdict, or its skirt, causes the reading. */
 static gboolean
 is_explained (const Walk *w, guint64 i)
 {
@@ -174,7 +175,7 @@ misses_by (const SpStretch *stretch)
   return stretch->floor_dbm + stretch->guard_db - stretch->limit_dbm;
 }
 
-/* The stretch goes on, or another begins; little that is clear between two that stand above the limit is none of it. */
+/* Extends the stretch or begins another. A short clear range between two above the limit does not separate them. */
 static void
 append (GArray *stretches, const SpStretch *here, double joined_hz)
 {
@@ -213,14 +214,14 @@ stretches_of_row (const Walk *w, const SpLimitSegment *segment, GArray *stretche
   Row row = { segment, slope_at (w->c, middle), a_band ? sp_band_floor_db (&w->s->band, width) : -INFINITY };
   guint64 first = sp_trace_find (w->s->trace, segment->from_hz), end = sp_trace_find (w->s->trace, nextafter (segment->to_hz, INFINITY));
   if (first == end && first > 0
-      && (first == n || segment->from_hz - f[first - 1] < f[first] - segment->to_hz)) /* none in it: the nearest */
+      && (first == n || segment->from_hz - f[first - 1] < f[first] - segment->to_hz)) /* no point inside: the nearest one */
     first--;
   for (guint64 i = MIN (first, n - 1); i < MAX (end, first + 1) && i < n; i++) {
     double low = i > 0 ? (f[i - 1] + f[i]) / 2 : f[0] - (f[1] - f[0]) / 2,
            high = i + 1 < n ? (f[i] + f[i + 1]) / 2 : f[i] + (f[i] - f[i - 1]) / 2;
     SpStretch here = tell (w, &row, i);
     here.from_hz = i == first && i > 0 ? segment->from_hz
-                                       : fmax (low, segment->from_hz); /* to the row's edge: what lies beyond is another's */
+                                       : fmax (low, segment->from_hz); /* to the row's edge: beyond it another row applies */
     here.to_hz = i + 1 >= end && i + 1 < n ? segment->to_hz : fmin (high, segment->to_hz);
     if (here.to_hz > here.from_hz)
       append (stretches, &here, JOINED_POINTS * w->s->spacing_hz);

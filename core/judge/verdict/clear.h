@@ -1,20 +1,24 @@
-/* clear.h - where a sweep was able to show that nothing stands above the limit, and where not, and why
+/* clear.h - the ranges of a sweep that are clear, above the limit, or not visible, and why
+ *
+ *
  */
 #pragma once
 
 #include "core/judge/judging.h"
 
-#define SP_CLEAR SP_N_REASONS /* in place of a reason: nothing there stands above the limit, and anything that did would have been seen */
+/* Not a reason: nothing is above the limit there, and any such emission would have been seen */
+#define SP_CLEAR SP_N_REASONS
 
-/* A stretch of a sweep within which all points tell the same. */
+/* A range of a sweep in which all points have the same state. */
 typedef struct {
-  double from_hz, to_hz;                 /* halfway to the points beyond */
-  gboolean above;                        /* the trace stands above the limit somewhere in it */
-  SpReasonCode why;                      /* SP_CLEAR; or what stands in the way, as SpGap.why */
-  double floor_dbm, guard_db, limit_dbm; /* where it misses most; NaN: not a question of levels */
+  double from_hz, to_hz;                 /* ends halfway to the next points outside */
+  gboolean above;                        /* a point of it is above the limit */
+  SpReasonCode why;                      /* SP_CLEAR, or the obstacle, as SpGap.why */
+  double floor_dbm, guard_db, limit_dbm; /* at its worst point; NaN: the obstacle is not a level */
 } SpStretch;
 
-/* Of sweep k, wherever the limit has a number, ascending. What belongs to a harmonic is clear: it has a verdict of its own. The floor is that of a spur
- * anywhere in the sweep, and of a band as wide as the carrier's modulation, or as the rule's reference bandwidth. The guard is the U that a level at the
- * floor would have there (JCGM 106, guarded; 0 by the simple rule). (transfer full) of SpStretch. */
+/* The stretches of sweep k, ascending, wherever the limit is numeric. A harmonic's window counts as clear: it has its own verdict.
+ * (transfer full) of SpStretch.
+ * The floor is that of a spur anywhere in the sweep, or of a band as wide as the carrier's modulation or the rule's reference
+ * bandwidth. The guard is the U of a level at the floor (JCGM 106, guarded; 0 by the simple rule). */
 GArray *sp_judging_stretches (SpJudging *c, guint k);

@@ -1,9 +1,9 @@
-/* decision.c - what a verdict goes by, and what stands above the limit beside it */
+/* decision.c - the quantity that decides a verdict, and the unsettled emission beside it */
 #include "core/judge/verdict/verdict-stages.h"
 
 #include <math.h>
 
-/* The verdict that the level by itself would have, were all of it the radio's. */
+/* The verdict by the level alone, if the emission were wholly the radio's. */
 static SpVerdict
 by_level_alone (const SpEmission *e, double guard_db, double guard_low_db)
 {
@@ -15,8 +15,8 @@ by_level_alone (const SpEmission *e, double guard_db, double guard_low_db)
   return e->level_dbm - e->excess_db - guard_low_db > e->limit_dbm ? SP_VERDICT_EXCEEDS : SP_VERDICT_INCONCLUSIVE;
 }
 
-/* Of the radio's own the part decides where the level would have decided otherwise. What is not proven for another reason, such as a power that is
- * not known, has nothing of that in it. */
+/* For an emission of origin radio, the part decides only if the level alone would have another verdict. A verdict not proven for
+ * another reason, such as an unknown power, does not count. */
 static gboolean
 part_decides (const SpEmission *e, double guard_db, double guard_low_db)
 {
@@ -107,5 +107,5 @@ sp_findings_deciding_margin_db (const SpConditionFindings *found)
 {
   const SpEmission *deciding = sp_findings_deciding (found);
   return deciding ? sp_emission_deciding_margin_db (deciding)
-                  : found->clear_room_db; /* nothing was looked for but what may stand anywhere */
+                  : found->clear_room_db; /* no emission decides: the least room of the clear ranges */
 }

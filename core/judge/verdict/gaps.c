@@ -1,4 +1,4 @@
-/* gaps.c - where nothing proves that nothing stands above the limit: what no sweep could see, of what was swept and of what the mask wants swept */
+/* gaps.c - finds the ranges where no sweep shows compliance: not swept, or not seen deep enough */
 #include "core/judge/sweep/sweep-stages.h"
 #include "core/judge/verdict/clear.h"
 #include "core/judge/verdict/verdict-stages.h"
@@ -34,15 +34,15 @@ limited_between (const SpJudging *c, double low, double high)
   return FALSE;
 }
 
-/* ---- what the sweeps together leave open ---- */
+/* ---- gaps of all sweeps together ---- */
 
-/* All sweeps' stretches, and where each of them begins or ends. */
+/* The stretches of all sweeps, and all their ends. */
 typedef struct {
   SpJudging *c;
   GArray **stretches; /* one for each sweep */
-  guint *at;          /* the first of each that does not end below the place that is looked at */
+  guint *at;          /* for each sweep, the first stretch that does not end below the current frequency */
   GArray *cuts;       /* of double, ascending */
-  double room_db;     /* the least so far where it is clear; INFINITY */
+  double room_db;     /* least room so far in clear ranges; INFINITY */
 } Union;
 
 static int
@@ -79,7 +79,7 @@ gather (Union *u)
   g_array_sort (u->cuts, by_value);
 }
 
-/* What sweep k tells of a place; NULL: it does not hold it. */
+/* Sweep k's stretch at a frequency; NULL: not covered. */
 static const SpStretch *
 stretch_at (Union *u, guint k, double frequency_hz)
 {
@@ -90,7 +90,7 @@ stretch_at (Union *u, guint k, double frequency_hz)
   return stretch && stretch->from_hz <= frequency_hz ? stretch : NULL;
 }
 
-/* What stands above the limit outranks what could not be seen, and that what was not looked at. */
+/* Order of severity: above the limit, then not visible, then not swept. */
 static guint
 rank (SpReasonCode why)
 {
@@ -102,13 +102,13 @@ rank (SpReasonCode why)
   return 0;
 }
 
-/* One stretch between two cuts. What stands above the limit in one sweep is not made good by another that does not show it: it came and went. */
+/* One range between two cuts. A signal above the limit in one sweep counts even if another does not show it: it is intermittent. */
 static void
 look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
 {
   const SpJudging *c = u->c;
   double f = (from_hz + to_hz) / 2;
-  double room_db = -INFINITY; /* the deepest sweep's */
+  double room_db = -INFINITY; /* of the deepest sweep */
   gboolean clear = FALSE, above = FALSE, hidden = FALSE, searched = f >= c->mask->search_low_hz && f <= c->mask->search_high_hz;
   const SpStretch *worst = NULL;
   for (guint k = 0; k < c->n; k++) {
@@ -119,7 +119,7 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
     if (stretch->why == SP_CLEAR)
       room_db = fmax (room_db, stretch->limit_dbm - stretch->floor_dbm);
     above |= stretch->why == SP_REASON_TRACE_ABOVE_LIMIT;
-    hidden |= stretch->why == SP_REASON_ZERO_HERTZ && stretch->above; /* the response there, or a line in it: nobody knows */
+    hidden |= stretch->why == SP_REASON_ZERO_HERTZ && stretch->above; /* the response at zero hertz or a line in it: unknown */
     if (stretch->why != SP_CLEAR && (!worst || rank (stretch->why) > rank (worst->why)))
       worst = stretch;
   }
@@ -134,7 +134,7 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
   add_gap (gaps, &gap);
 }
 
-/* Where the limit has a number. */
+/* Adds the ranges with a numeric limit. */
 static void
 open_between (SpJudging *c, GArray *gaps)
 {
@@ -153,7 +153,7 @@ open_between (SpJudging *c, GArray *gaps)
   g_array_unref (u.cuts);
 }
 
-/* Some limits are absolute and were met; what those that follow an unknown P would be over the search range nobody knows. */
+/* Absolute limits of the search range were met, but others depend on an unknown P. */
 static gboolean
 limit_unknown (const SpJudging *c)
 {
@@ -163,8 +163,8 @@ limit_unknown (const SpJudging *c)
   return complies && isnan (sp_judging_limit_power_w (c));
 }
 
-/* Noise that climbs towards the carrier, more of it in all than the limit, where the rule asks for whole powers. In a reference bandwidth the floor
- * holds it. */
+/* Noise that climbs towards the carrier with more total power than the limit, where the rule is for whole powers. For a reference
+ * bandwidth the floor includes it. */
 static void
 climbs (const SpJudging *c, GArray *gaps)
 {
@@ -179,7 +179,7 @@ climbs (const SpJudging *c, GArray *gaps)
   }
 }
 
-/* A harmonic outside every sweep, where no search range holds it. */
+/* A harmonic outside every sweep and every search range. */
 static void
 missing_harmonics (const SpJudging *c, GArray *gaps)
 {

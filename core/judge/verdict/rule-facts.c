@@ -1,4 +1,4 @@
-/* rule-facts.c - what the rows of the rule ask, of one emission */
+/* rule-facts.c - evaluates the rule's facts for one emission */
 #include "core/judge/origin/origin-stages.h"
 #include "core/judge/rule.h"
 #include "core/judge/sweep/sweep-stages.h"
@@ -30,7 +30,7 @@ sp_judging_part (const SpEmission *e, double *low_dbm, double *high_dbm)
   *high_dbm = isnan (e->radio_high_dbm) ? e->level_dbm : e->radio_high_dbm;
 }
 
-/* The level decides by itself unless the rest of what was seen may cancel more of the part than U covers. */
+/* TRUE if the level complies, unless another part may hide more of the radio's part than U covers. */
 static gboolean
 level_is_below (const SpEmission *e, double high_dbm, const SpGuard *guard)
 {
@@ -39,7 +39,7 @@ level_is_below (const SpEmission *e, double high_dbm, const SpGuard *guard)
   return e->level_dbm + guard->high_db <= e->limit_dbm && !hides_more;
 }
 
-/* Does what stands there unkeyed leave it open by itself, and more than U does? No step of attenuation could tell that from the radio's. */
+/* TRUE if the ambient signal alone, by more than U, prevents a verdict. A step test cannot separate ambient from radio. */
 static gboolean
 ambient_leaves_open (const SpEmission *e, const SpGuard *guard)
 {
@@ -49,8 +49,8 @@ ambient_leaves_open (const SpEmission *e, const SpGuard *guard)
   return high + guard->high_db > e->limit_dbm && low - guard->high_db <= e->limit_dbm;
 }
 
-/* A line seen in a sweep too coarse to prove anything, or one that only what it may have lost between the points keeps from complying: what is wanted is
- * points, not a lesser U. */
+/* TRUE if more points would decide and a lesser U would not: the sweep is too coarse to prove anything, or only the possible loss
+ * between points prevents compliance. */
 static gboolean
 sampling_leaves_open (const SpJudging *c, const SpEmission *e, double high_dbm, const SpGuard *guard)
 {
@@ -62,7 +62,7 @@ sampling_leaves_open (const SpJudging *c, const SpEmission *e, double high_dbm, 
          && high_dbm + guard->low_db <= e->limit_dbm;
 }
 
-/* Read as a bound, and the limit lies between what it may be at the least and at the most: another sweep is wanted, not a lesser U. */
+/* TRUE if the level is a bound and the limit lies within its possible range: another sweep would decide, a lesser U would not. */
 static gboolean
 bound_leaves_open (const SpEmission *e, double low_dbm, double high_dbm, const SpGuard *guard)
 {
@@ -77,7 +77,7 @@ when (gboolean holds, SpRuleFact fact)
   return holds ? fact : 0;
 }
 
-/* Of what was seen, by the ends of the radio's part. */
+/* Facts of a seen emission, by the ends of the radio's part. */
 static guint
 facts_of_seen (const SpJudging *c, const SpEmission *e, const SpGuard *guard)
 {

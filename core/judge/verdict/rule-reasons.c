@@ -1,4 +1,4 @@
-/* rule-reasons.c - why a row of the rule decided, in numbers */
+/* rule-reasons.c - the reason of a row of the rule, with its numbers */
 #include "core/judge/origin/origin-stages.h"
 #include "core/judge/rule.h"
 #include "core/judge/sweep/sweep-stages.h"
@@ -6,8 +6,8 @@
 
 #include <math.h>
 
-/* Over the limit: by the reading, and by so much of the radio's own part at the least, where that is not the reading within U or the reading would not
- * exceed. */
+/* Exceeds: by how much the reading is over; if the radio's part differs by more than U, or the reading alone would not exceed, also by
+ * how much its lower end is over. */
 static SpReason *
 above_limit (const SpEmission *e, double low, double expanded_db)
 {
@@ -48,7 +48,7 @@ analyzer_possible (const SpEmission *e, double low, double high, double expanded
                     .part_high_dbm = high, .expanded_db = expanded_db);
 }
 
-/* The sweep is too coarse there, whether something was seen or not. */
+/* The sweep is too coarse there, seen or not. */
 static SpReason *
 undersampled (const SpJudging *c, const SpEmission *e)
 {
@@ -107,7 +107,7 @@ sp_judging_row_reason (const SpJudging *c, const SpEmission *e, const SpGuard *g
                       .expanded_db = expanded_db);
   case SP_ROW_ANALYZER_POSSIBLE: return analyzer_possible (e, low, high, expanded_db);
   case SP_ROW_MORE_POWER:
-  case SP_ROW_NO_CARRIER: break; /* withheld afterwards: verdict.c */
+  case SP_ROW_NO_CARRIER: break; /* set afterwards in verdict.c */
   }
   g_return_val_if_reached (NULL);
 }

@@ -1,4 +1,4 @@
-/* seams.c - where sweeps of unequal span begin and end inside the whole */
+/* seams.c - finds where sweeps of unequal span begin and end inside the total range */
 #include "core/judge/verdict/verdict-stages.h"
 
 static int
@@ -8,7 +8,7 @@ by_frequency (const void *a, const void *b)
   return (x->frequency_hz > y->frequency_hz) - (x->frequency_hz < y->frequency_hz);
 }
 
-/* Is there a seam of this kind within a point's spacing already? Repeats share their ends. */
+/* TRUE if there is a seam of this kind within a point's spacing: repeats share their ends. */
 static gboolean
 listed (const SpSeam *seams, guint n, const SpSeam *one, double reach_hz)
 {
@@ -19,7 +19,7 @@ listed (const SpSeam *seams, guint n, const SpSeam *one, double reach_hz)
   return FALSE;
 }
 
-/* An end of a sweep strictly inside what another one covers. */
+/* The end of a sweep strictly inside another's range. */
 static gboolean
 inside_another (const SpJudging *c, guint except, double frequency_hz, double reach_hz)
 {
@@ -31,7 +31,7 @@ inside_another (const SpJudging *c, guint except, double frequency_hz, double re
   return FALSE;
 }
 
-/* Two sweeps that only touch: one's end is the other's beginning. */
+/* Two sweeps that only touch: one ends where the other begins. */
 static gboolean
 touches (const SpJudging *c, guint except, double frequency_hz, double reach_hz)
 {

@@ -1,9 +1,9 @@
-/* summary.c - the verdict on a condition: the worst of its emissions, and of what was not shown */
+/* summary.c - the verdict on a condition: the worst of its emissions and gaps */
 #include "core/judge/verdict/verdict-stages.h"
 
 #include <math.h>
 
-/* What decides comes first: the worse verdict, then blindness, then the lesser room; one that has none last. */
+/* Order of emissions: the worse verdict, then blindness, then the lesser room; without room last. */
 static gboolean
 decides_before (const SpEmission *a, const SpEmission *b)
 {
@@ -32,7 +32,7 @@ sp_judging_summary (SpJudging *c)
       out->worst_emission = (int) i;
     out->verdict = MAX (out->verdict, e->verdict);
   }
-  if (out->searched && out->n_gaps == 0) /* all that the mask wants swept is clear, harmonics or not */
+  if (out->searched && out->n_gaps == 0) /* the whole range that the mask requires is clear, with or without harmonics */
     out->verdict = MAX (out->verdict, SP_VERDICT_COMPLIES);
   out->unsettled_emission = sp_judging_unsettled (out);
   gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz);

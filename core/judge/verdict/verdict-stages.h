@@ -1,27 +1,29 @@
-/* verdict-stages.h - the decision rule, what was not shown, the verdict on a condition (private to judging)
+/* verdict-stages.h - the decision rule, the gaps, the verdict on a condition (private to judging)
+ *
+ *
  */
 #pragma once
 
 #include "core/judge/judging.h"
 
-/* What U allows: towards *complies* the whole of it, with what a line between two points may have lost; towards *exceeds* without, for such a line only
- * ever reads low (core/budget/budget.h). The guards are 0 under the simple rule. */
+/* Guards of the decision. For *complies*: the whole U with the possible loss of a line between two points. For *exceeds*: without it,
+ * since such a line only reads low (core/budget/budget.h). Both guards are 0 under the simple rule. */
 typedef struct {
   double high_db, expanded_db;
   double low_db, expanded_low_db;
 } SpGuard;
 
-/* rule-facts.c: the guard of an emission that has its budget; the U that its margin is held against; the ends of the radio's part (the level itself where
- * nothing else is known); and what the rule asks of it, bits of SpRuleFact. */
+/* rule-facts.c: the guard of an emission with a budget; the U that its margin is compared with; the ends of the radio's part (both the
+ * level if no part is known); and the facts of the rule, bits of SpRuleFact. */
 SpGuard sp_judging_guard (const SpJudging *c, const SpEmission *e);
 double sp_judging_guard_margin_db (const SpEmission *e, const SpGuard *guard);
 void sp_judging_part (const SpEmission *e, double *low_dbm, double *high_dbm);
 guint sp_judging_facts (const SpJudging *c, const SpEmission *e, const SpGuard *guard);
 
-/* rule-reasons.c: why e->row decided. (transfer full) */
+/* rule-reasons.c: the reason for e->row. (transfer full) */
 SpReason *sp_judging_row_reason (const SpJudging *c, const SpEmission *e, const SpGuard *guard);
 
-/* verdict.c: what is decided of an emission that has its limit, budget and origin, as SpEmission names it. */
+/* verdict.c: the decision on an emission that has limit, budget and origin; members as in SpEmission. */
 typedef struct {
   double margin_db, conformity;
   guint facts;
@@ -32,21 +34,21 @@ typedef struct {
 } SpDecided;
 SpDecided sp_judging_verdict (const SpJudging *c, const SpEmission *emission);
 
-/* decision.c: what the verdict goes by, with what the rule lets U do towards *complies* and towards *exceeds*; and
- * SpConditionFindings.unsettled_emission, once worst_emission is known. */
+/* decision.c: the quantity that decides the verdict, for the guards towards *complies* and *exceeds*; and
+ * SpConditionFindings.unsettled_emission, after worst_emission. */
 SpDecision sp_judging_decision (const SpEmission *e, double guard_db, double guard_low_db);
 int sp_judging_unsettled (const SpConditionFindings *found);
 
-/* assumed.c: an assumed self-heating or temperature term among the two largest of a margin's u; NULL. */
+/* assumed.c: an assumed self-heating or temperature term among the two largest of a margin's u; NULL: none. */
 const SpTerm *sp_budget_assumed_of_weight (const SpBudget *budget, SpBudgetColumn column);
-/* Warning: the verdict of the condition stands on one. */
+/* Adds a warning if the condition's verdict depends on such a term. */
 void sp_judging_assumed (SpJudging *c);
 
-/* gaps.c: what was not swept of what the mask wants, and what of a search range was not seen deep enough into. */
+/* gaps.c: required ranges that were not swept, and parts of a search range that were not seen deep enough. */
 void sp_judging_gaps (SpJudging *c);
 
-/* seams.c: where sweeps of unequal span begin and end inside the whole. */
+/* seams.c: frequencies where sweeps of unequal span begin and end inside the whole range. */
 void sp_judging_seams (SpJudging *c);
 
-/* summary.c: the condition's own verdict. */
+/* summary.c: the condition's verdict. */
 void sp_judging_summary (SpJudging *c);

@@ -1,24 +1,24 @@
-/* verdict.c - the verdict on an emission: margin, conformity, the row of the rule that decides, and what withholds it afterwards */
+/* verdict.c - the verdict on an emission: margin, conformity, the deciding row, and rows that withhold it afterwards */
 #include "core/judge/rule.h"
 #include "core/judge/sweep/sweep-stages.h"
 #include "core/judge/verdict/verdict-stages.h"
 
 #include <math.h>
 
-/* p = T((limit - level)/u); of what may be the analyzer's or the air's own, in part or whole, no such probability can be told. A trace of the air's in
- * what is the radio's widens its part, and decides where that does (decision.c). */
+/* p = T((limit - level)/u). NaN if the emission may be partly the analyzer's or ambient. A weak ambient signal in a radio emission
+ * widens the part, which decides if that matters (decision.c). */
 static double
 conformity (const SpEmission *e)
 {
   gboolean told = e->origin == SP_ORIGIN_RADIO || e->origin == SP_ORIGIN_UNTESTED;
   if (!e->detected || isnan (e->limit_dbm) || !told)
     return NAN;
-  gboolean over = e->margin_db < 0; /* a level that may only be higher is no likelier to comply for that */
+  gboolean over = e->margin_db < 0; /* a level that may be higher is no more likely to comply */
   double u = over ? e->budget.u_margin_low_db : e->budget.u_margin_db, dof = over ? e->budget.dof_margin_low : e->budget.dof_margin;
   return u > 0 ? sp_student_below (e->margin_db / u, dof) : e->margin_db >= 0;
 }
 
-/* P is at least so much: why what was decided does not hold for every power from there on; NULL where it does. */
+/* P is a lower bound: why the verdict does not hold for every higher power; NULL: it does. */
 static SpReason *
 for_more_power (const SpJudging *c, const SpEmission *e, const SpGuard *guard)
 {
@@ -35,7 +35,7 @@ for_more_power (const SpJudging *c, const SpEmission *e, const SpGuard *guard)
                             .limit_high_dbm = isinf (high) ? NAN : high);
 }
 
-/* No sweep shows the radio where it was said to send: nothing complies, and nothing exceeds a limit that its power makes. */
+/* No sweep shows the fundamental at its stated frequency: nothing complies, and nothing exceeds a limit that depends on P. */
 static gboolean
 stands_without_carrier (const SpJudging *c, const SpEmission *e)
 {
@@ -62,7 +62,7 @@ withhold (SpEmission *e, SpRuleRow row, SpReason *why)
 SpDecided
 sp_judging_verdict (const SpJudging *c, const SpEmission *emission)
 {
-  SpEmission e = *emission; /* a copy that what is decided first is added to; it owns nothing but its reason */
+  SpEmission e = *emission; /* a copy that receives the first decisions; it owns only its reason */
   SpGuard guard = sp_judging_guard (c, &e);
   e.margin_db = e.swept && !e.unresolved ? e.limit_dbm - e.level_dbm : NAN;
   e.conformity = conformity (&e);
