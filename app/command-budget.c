@@ -1,6 +1,7 @@
 /* command-budget.c - every term behind one level */
 #include "app/command.h"
 
+#include "core/judge/judge.h"
 #include "core/quantity/error.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"

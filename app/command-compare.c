@@ -2,6 +2,7 @@
 #include "app/command.h"
 
 #include "core/book/book.h"
+#include "core/judge/judge.h"
 #include "core/quantity/error.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"

@@ -1,7 +1,8 @@
 /* command-draw.c - the chart as a file */
 #include "app/command.h"
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
+#include "core/judge/judge.h"
 #include "core/quantity/error.h"
 #include "ui/figure/figure.h"
 

@@ -2,7 +2,8 @@
 #include "app/command.h"
 
 #include "core/budget/propagate.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
+#include "core/judge/judge.h"
 #include "ui/report/json.h"
 #include "ui/report/table.h"
 

@@ -1,8 +1,9 @@
 /* command-parts.c - what a chain loses, what a mask asks, whether anything burns */
 #include "app/command.h"
 
+#include "core/findings/findings.h"
 #include "core/headroom/headroom.h"
-#include "core/judge/findings.h"
+#include "core/judge/judge.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "ui/report/json.h"

@@ -1,7 +1,8 @@
 /* command-report.c - the report as a spreadsheet */
 #include "app/command.h"
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
+#include "core/judge/judge.h"
 #include "core/quantity/error.h"
 #include "ui/report/workbook/workbook.h"
 

@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 typedef struct {
   const SpConditionFindings *found;

@@ -1,4 +1,5 @@
 /* judge.c - judges a bench: takes each condition's sweeps through all stages */
+#include "core/judge/judge.h"
 #include "core/judge/advice/advice-stages.h"
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/origin/origin-stages.h"

@@ -1,7 +1,8 @@
 /* How the time of judging grows with the points, and how it stands beside copying and sorting the same numbers: ratios within one run, processor
  * time. */
+#include "core/judge/judge.h"
 #include "core/bench/sheet/sheet.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 #include <gsl/gsl_rng.h>
 #include <gsl/gsl_sort.h>

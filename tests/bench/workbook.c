@@ -2,7 +2,8 @@
  * run. The whole workbook counts on our side: figure, chart, ledgers, formulas. */
 #include "ui/report/workbook/workbook.h"
 #include "core/bench/sheet/sheet.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
+#include "core/judge/judge.h"
 #include "ui/figure/figure.h"
 
 #include <math.h>

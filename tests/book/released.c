@@ -4,7 +4,8 @@
  * it writes the book of the schema as it is.
  */
 #include "core/bench/sheet/sheet.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
+#include "core/judge/judge.h"
 #include "tests/book/files.h"
 
 static char *

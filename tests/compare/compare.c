@@ -4,6 +4,7 @@
 #include "tests/judge/workshop.h"
 
 #include "core/compare/compare.h"
+#include "core/judge/judge.h"
 
 #define SHEET(chain)                                                                                                                       \
   "[bench]\nchain=" chain "\nanalyzer=t.analyzer\nmask=us-amateur\nnecessary_bandwidth=16kHz\nradio_vswr=1.0\nradio_harmonic_vswr=1\n"     \

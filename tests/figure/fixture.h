@@ -5,7 +5,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 #include "core/quantity/units.h"
 
 #include <math.h>

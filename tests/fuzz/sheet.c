@@ -2,7 +2,8 @@
  * sweeps may differ. Written and read again it is an equal bench; one of four small ones is judged, twice the same. */
 #include "core/bench/sheet/sheet.h"
 #include "core/bench/bench.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
+#include "core/judge/judge.h"
 #include "core/trace/read/read.h"
 #include "tests/fuzz/key-file.h"
 

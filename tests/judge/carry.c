@@ -1,4 +1,5 @@
 /* carry.c - an order that the profile is silent on: one condition's step test settles weaker ones of the bench, and no other; and where none was taken, which would */
+#include "core/judge/judge.h"
 #include "tests/suite.h"
 
 #include "tests/judge/workshop.h"

@@ -1,6 +1,7 @@
 /* decision.c - the figure beside a verdict is the one that it goes by, and what stands above the limit unsettled is not hidden behind it */
 #include "tests/judge/found.h"
 
+#include "core/judge/judge.h"
 #include "core/judge/verdict/verdict-stages.h"
 
 #define LIMIT (-16.0)

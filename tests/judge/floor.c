@@ -1,4 +1,5 @@
 /* The floor of every point of a sweep, composed again from what is stated: whatever walk over the points it came from. */
+#include "core/judge/judge.h"
 #include "tests/judge/workshop.h"
 #include "tests/suite.h"
 

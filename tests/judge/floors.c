@@ -4,6 +4,7 @@
  * from the trade's definitions (Gaussian filter, powers that add), not by the program's formulas. Nothing is seen at the harmonics, so all that
  * stands there is the floor: detection limit, phase noise, skirt and q_high.
  */
+#include "core/judge/judge.h"
 #include "tests/suite.h"
 
 #include "tests/plan/shop.h"

@@ -2,6 +2,7 @@
  */
 #pragma once
 
+#include "core/judge/judge.h"
 #include "tests/judge/workshop.h"
 #include "tests/suite.h"
 

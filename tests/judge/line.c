@@ -1,4 +1,5 @@
 /* The level of a line among its points: the parabola and its bounds, points that are no line, the least of a bucket. */
+#include "core/judge/judge.h"
 #include "tests/judge/workshop.h"
 #include "tests/suite.h"
 

@@ -2,7 +2,8 @@
 #include "tests/suite.h"
 
 #include "core/bench/sheet/sheet.h"
-#include "core/judge/plan-inputs.h"
+#include "core/findings/plan-inputs.h"
+#include "core/judge/judge.h"
 
 #include <glib/gstdio.h>
 

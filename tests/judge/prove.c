@@ -2,6 +2,7 @@
 #include "tests/suite.h"
 
 #include "core/bench/edit/edit.h"
+#include "core/judge/judge.h"
 #include "tests/plan/shop.h"
 
 static SpFindings *

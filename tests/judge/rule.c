@@ -1,6 +1,7 @@
 /* rule.c - the decision rule over all that its facts can be, held against the table of core/docs/computation.md, section 13, and what must never be said */
-#include "core/judge/rule.h"
+#include "core/findings/rule.h"
 #include "core/bench/sheet/sheet.h"
+#include "core/judge/judge.h"
 #include "tests/suite.h"
 
 #define HAS(fact) ((facts & SP_FACT_##fact) != 0)

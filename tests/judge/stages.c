@@ -1,7 +1,7 @@
 /* stages.c - stages of judging asked alone: whose an emission is, and what the rule's facts are at their edges */
+#include "core/findings/rule.h"
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/origin/origin-stages.h"
-#include "core/judge/rule.h"
 #include "core/judge/verdict/verdict-stages.h"
 #include "tests/suite.h"
 

@@ -1,4 +1,5 @@
 /* A superseded sweep: corrected to be looked at, and nothing else of the findings knows of it. */
+#include "core/judge/judge.h"
 #include "tests/judge/found.h"
 
 #define SHEET(condition)                                                                                                                   \

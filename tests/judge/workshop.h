@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/bench/sheet/sheet.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 #include <glib/gstdio.h>
 #include <math.h>

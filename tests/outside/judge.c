@@ -1,5 +1,5 @@
 /* Conformity, coverage and budget sums against JCGM 100, JCGM 106, ILAC-G8 and EA-4/02 (numbers: facts of the trade as named). */
-#include "core/judge/judging.h"
+#include "core/judge/sweep/judging.h"
 #include "tests/suite.h"
 
 /* JCGM 106:2012, 8.3.2 (one upper limit): p = Phi((T - y)/u); calculated. */

@@ -1,4 +1,5 @@
 /* chain.c - the chain's page */
+#include "core/judge/judge.h"
 #include "tests/pages/chain-room.h"
 
 START_TEST (a_key_is_one_edit)

@@ -1,7 +1,7 @@
 /* range.c - how deep a sweep sees: the point, the harmonic, the sentences, beside what planning says */
 #include "tests/pages/room.h"
 
-#include "core/judge/plan-inputs.h"
+#include "core/findings/plan-inputs.h"
 #include "ui/window/pages/range-page.h"
 #include "ui/words/words.h"
 

@@ -1,6 +1,7 @@
 #include "ui/report/workbook/workbook.h"
 #include "core/bench/bench.h"
 #include "core/bench/sheet/sheet.h"
+#include "core/judge/judge.h"
 #include "tests/suite.h"
 #include "ui/report/workbook/workbook-private.h"
 

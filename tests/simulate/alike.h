@@ -1,7 +1,7 @@
 /* alike.h - what two judgings of nearly the same bench have in common, and how a failure is told */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 /* Nothing listed is as good as all that is listed complying. */
 SpVerdict sim_rank (const SpConditionFindings *found);

@@ -2,6 +2,7 @@
 #include "tests/simulate/files.h"
 
 #include "core/bench/sheet/sheet.h"
+#include "core/judge/judge.h"
 #include "core/quantity/units.h"
 #include "core/trace/read/read.h"
 

@@ -8,7 +8,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 #include "tests/simulate/emit.h"
 
 #define SCENE_EMISSIONS 32

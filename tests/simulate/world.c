@@ -1,5 +1,6 @@
 #include "tests/simulate/world.h"
 #include "core/bench/sheet/sheet.h"
+#include "core/judge/judge.h"
 #include "tests/simulate/files.h"
 
 #include <math.h>

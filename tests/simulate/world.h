@@ -5,7 +5,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 #include "tests/simulate/mixer.h"
 #include "tests/simulate/receiver.h"
 

@@ -2,7 +2,7 @@
  */
 #pragma once
 
-#include "core/judge/judging.h"
+#include "core/judge/sweep/judging.h"
 
 /* advice.c: sets would_prove of every emission, after all verdicts. The row that left the verdict open gives the first answer; other
  * settings, a notch, or the planned sweep (if nothing was keyed) may give a better one. */

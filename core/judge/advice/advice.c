@@ -1,7 +1,7 @@
 /* advice.c - for each emission that is not proven: the setting that would prove it, searched by core/plan from the measured noise and
  * step test */
+#include "core/findings/plan-inputs.h"
 #include "core/judge/advice/advice-stages.h"
-#include "core/judge/plan-inputs.h"
 
 #include <math.h>
 

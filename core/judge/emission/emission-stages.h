@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "core/judge/judging.h"
+#include "core/judge/sweep/judging.h"
 
 /* emission.c: harmonics and other spurs, seen or not. */
 void sp_judging_emissions (SpJudging *c);

@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "core/judge/judging.h"
+#include "core/judge/sweep/judging.h"
 
 /* usable-steps.c: sets `not_usable` and `carrier_moved_db` of the steps and unkeyed sweeps, with warnings. The carrier, at the socket,
  * must not depend on the attenuation.

@@ -140,15 +140,3 @@ sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency
   SpBudgetView view = view_of (c, s);
   return sp_budget_level_u (&view, frequency_hz, fabs (frequency_hz - c->out->fundamental_hz) <= c->out->necessary_bandwidth_hz);
 }
-
-double
-sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz)
-{
-  const SpBench *bench = findings->bench;
-  SpConditionFindings *out = &findings->conditions[condition];
-  const SpCondition *value = &bench->conditions[out->condition];
-  SpJudging c = { .bench = bench, .condition = value, .analyzer = sp_condition_analyzer (bench, value), .out = out };
-  SpJudgedSweep s = { .chain = sp_condition_chain (bench, value) };
-  c.meter_u_db = out->by_meter ? out->power_u_db : NAN;
-  return sp_judging_level_u (&c, &s, frequency_hz);
-}

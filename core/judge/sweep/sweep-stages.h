@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "core/judge/judging.h"
+#include "core/judge/sweep/judging.h"
 
 /* correct.c: corrected levels, detector law and noise of every sweep. */
 void sp_judging_correct (SpJudging *c);

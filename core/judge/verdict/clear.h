@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "core/judge/judging.h"
+#include "core/judge/sweep/judging.h"
 
 /* Not a reason: nothing is above the limit there, and any such emission would have been seen */
 #define SP_CLEAR SP_N_REASONS

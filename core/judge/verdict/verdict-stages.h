@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "core/judge/judging.h"
+#include "core/judge/sweep/judging.h"
 
 /* Guards of the decision. For *complies*: the whole U with the possible loss of a line between two points. For *exceeds*: without it,
  * since such a line only reads low (core/budget/budget.h). Both guards are 0 under the simple rule. */

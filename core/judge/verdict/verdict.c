@@ -1,5 +1,5 @@
 /* verdict.c - the verdict on an emission: margin, conformity, the deciding row, and rows that withhold it afterwards */
-#include "core/judge/rule.h"
+#include "core/findings/rule.h"
 #include "core/judge/sweep/sweep-stages.h"
 #include "core/judge/verdict/verdict-stages.h"
 

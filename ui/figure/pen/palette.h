@@ -6,7 +6,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 typedef struct {
   double red, green, blue;

@@ -1,7 +1,7 @@
 /* view.h - what of the findings is shown, and how */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 typedef struct {
   double from_hz, to_hz;      /* NaN: as far as the chosen condition was swept */

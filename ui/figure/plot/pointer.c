@@ -1,4 +1,5 @@
 /* pointer.c - the read-out at the pointer, flush under one rule */
+#include "core/judge/judge.h"
 #include "ui/figure/plot/plot-private.h"
 
 #include "ui/words/words.h"

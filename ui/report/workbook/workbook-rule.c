@@ -1,5 +1,5 @@
-/* workbook-rule.c - the rule as a formula over the sheet's own cells, printed from the table of core/judge/rule.h */
-#include "core/judge/rule.h"
+/* workbook-rule.c - the rule as a formula over the sheet's own cells, printed from the table of core/findings/rule.h */
+#include "core/findings/rule.h"
 #include "ui/report/workbook/workbook-private.h"
 
 #include "ui/words/words.h"

@@ -5,7 +5,7 @@
 #include <gtk/gtk.h>
 
 #include "core/bench/edit/edit.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 #include "ui/window/session/chain-edit.h"
 #include "ui/window/session/session.h"
 #include "ui/window/widgets/fields.h"

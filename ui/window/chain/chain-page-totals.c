@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "core/chain/sample.h"
+#include "core/judge/judge.h"
 #include "ui/window/chain/chain-page-private.h"
 #include "ui/window/widgets/tooltip.h"
 #include "ui/words/words.h"

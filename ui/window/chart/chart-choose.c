@@ -1,4 +1,5 @@
 /* chart-choose.c - from a place to an emission, from emission to emission, and what is said of it */
+#include "core/judge/judge.h"
 #include "ui/window/chart/chart-private.h"
 
 #include "ui/figure/pen/names.h"

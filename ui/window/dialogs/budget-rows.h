@@ -5,7 +5,7 @@
 #include <gio/gio.h>
 
 #include "core/budget/propagate.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 typedef enum {
   BUDGET_TERM,

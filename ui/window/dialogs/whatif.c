@@ -7,6 +7,7 @@
 
 #include "core/book/book.h"
 #include "core/compare/compare.h"
+#include "core/judge/judge.h"
 #include "ui/report/table.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/table.h"

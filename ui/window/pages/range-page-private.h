@@ -2,7 +2,7 @@
  */
 #pragma once
 
-#include "core/judge/plan-inputs.h"
+#include "core/findings/plan-inputs.h"
 #include "ui/figure/range.h"
 #include "ui/window/pages/range-page.h"
 

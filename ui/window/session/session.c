@@ -1,4 +1,5 @@
 /* session.c - the book, its latest findings, what is chosen */
+#include "core/judge/judge.h"
 #include "ui/window/session/session-private.h"
 
 #include <math.h>

@@ -17,7 +17,7 @@
 #include <glib-object.h>
 
 #include "core/book/book.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 #include "ui/window/session/drafts.h"
 
 G_BEGIN_DECLS

@@ -6,6 +6,7 @@
  */
 #include "ui/window/session/startup.h"
 #include "core/bench/sheet/sheet.h"
+#include "core/judge/judge.h"
 
 #include <gio/gio.h>
 #include <pango/pangocairo.h>

@@ -5,7 +5,7 @@
 #pragma once
 
 #include "core/book/book.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 /* Before GTK starts, once. `path`: a file to be read, and judged after that. */
 void sp_early_begin (const char *path);

@@ -4,7 +4,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 /* The planning task of a condition, through the condition's chain or a sweep's own. Uses the judged P and fundamental, else the rated
  * power and the sheet's frequency; power_w and fundamental_hz are NaN if neither is known. Borrows its arguments. */

@@ -1,5 +1,5 @@
 /* plan-inputs.c - builds the plan of a judged condition from the noise and levels measured in its sweeps */
-#include "core/judge/plan-inputs.h"
+#include "core/findings/plan-inputs.h"
 
 #include <math.h>
 

@@ -38,7 +38,7 @@ typedef enum {
   SP_DECISION_BLIND
 } SpDecision;
 
-/* The row of the decision rule that decided (core/judge/rule.h), in the rule's order. The last two are applied afterwards and withhold
+/* The row of the decision rule that decided (core/findings/rule.h), in the rule's order. The last two are applied afterwards and withhold
  * the verdict of another row. */
 typedef enum {
   SP_ROW_NO_LIMIT,
@@ -167,7 +167,7 @@ typedef struct {
   double repeat_mean_dbm, repeat_u_db; /* NaN if fewer than two */
   gboolean calibrated;
   SpVerdict verdict;
-  guint facts;           /* SpRuleFact (core/judge/rule.h) */
+  guint facts;           /* SpRuleFact (core/findings/rule.h) */
   SpRuleRow row;         /* the row of the rule that decided */
   SpDecision decision;   /* the quantity that the verdict is based on */
   SpReason *reason;      /* reason of the verdict */
@@ -272,27 +272,10 @@ typedef struct {
   GPtrArray *warnings;             /* warnings about the bench and its files */
 } SpFindings;
 
-/* Judges a bench. Pure: the same bench gives bit-identical findings on any thread. (transfer full) */
-SpFindings *sp_judge (const SpBench *bench);
+/* Shared and immutable. */
 SpFindings *sp_findings_ref (const SpFindings *findings);
 void sp_findings_unref (SpFindings *findings);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpFindings, sp_findings_unref)
-
-/* Values at one frequency, for a pointer or a ruler. */
-typedef struct {
-  double frequency_hz;
-  double order; /* nearest multiple of f0 if the frequency is in its window, else 0 */
-  gboolean swept;
-  double level_dbm, expanded_db, level_dbc;
-  double loss_db, loss_expanded_db;
-  double floor_dbm;
-  SpFloorCause floor_cause;
-  gboolean blind; /* the sweep is so undersampled there that its floor is no bound */
-  double limit_dbm, margin_db;
-  /* Index of the emission at this frequency, whose verdict and room replace this margin; -1 */
-  int emission;
-} SpAt;
-SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
 
 /* The source of a +- U: an emission's budget, or that of P. */
 typedef struct {
@@ -345,9 +328,6 @@ const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
 const char *sp_verdict_name (SpVerdict verdict);
 const char *sp_origin_name (SpOrigin origin); /* NULL for NONE */
 const char *sp_origin_basis_name (SpOriginBasis basis);
-
-/* Standard uncertainty of a level at f in the condition's sweep there; NaN: not swept. */
-double sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz);
 
 /* Monte Carlo propagation (JCGM 101) of an emission's margin through the same budget (core/budget/propagate.h): n draws (100 .. 10^8);
  * the same seed gives the same result.

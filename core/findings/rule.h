@@ -8,7 +8,7 @@
  */
 #pragma once
 
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 /* Facts tested by the rows: bits of SpEmission.facts. "Part" is the radio's part; both its ends are the level if no part is known. */
 typedef enum {

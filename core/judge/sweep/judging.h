@@ -7,7 +7,7 @@
 #include "core/detection/band.h"
 #include "core/detection/detection.h"
 #include "core/detection/spectrum.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 #define SP_CARRIER_U_METER_DB 0.5 /* u of a meter for which none is given (common practice, no source) */
 #define SP_SAME_SETTING_DB 0.05   /* closer attenuations are equal */

@@ -1,6 +1,6 @@
 /* monte-carlo.c - checks the first-order uncertainty of each margin by Monte Carlo */
 #include "core/budget/propagate.h"
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* uncertainty-source.c - the sources of a +- U */
-#include "core/judge/findings.h"
+#include "core/findings/findings.h"
 
 #include <math.h>
 

@@ -1,101 +1,9 @@
-/* findings.c - queries on complete findings: values at a frequency, names, sums */
-#include "core/judge/judging.h"
+/* at.c - values at one frequency, read from the findings */
+#include "core/judge/judge.h"
+#include "core/judge/sweep/sweep-stages.h"
 #include "core/quantity/ascending.h"
 
 #include <math.h>
-
-static void
-clear_emission (SpEmission *e)
-{
-  g_free (e->limit_rule);
-  g_free (e->budget.terms);
-  if (e->evidence)
-    g_free (e->evidence->points);
-  g_free (e->evidence);
-  g_clear_pointer (&e->reason, sp_reason_unref);
-  g_clear_pointer (&e->relation, sp_reason_unref);
-  g_clear_pointer (&e->would_prove, sp_reason_unref);
-}
-
-static void
-clear_corrected (SpCorrected *k)
-{
-  g_free (k->level_dbm);
-  g_free (k->noise_dbm);
-  g_free (k->floor_dbm);
-  g_free (k->floor_cause);
-}
-
-static void
-clear_condition (SpConditionFindings *c)
-{
-  g_free (c->power_budget.terms);
-  for (guint i = 0; i < c->n_emissions; i++)
-    clear_emission (&c->emissions[i]);
-  for (guint i = 0; i < c->n_corrected; i++)
-    clear_corrected (&c->corrected[i]);
-  for (guint i = 0; i < c->n_evidence; i++)
-    clear_corrected (&c->evidence[i]);
-  for (guint i = 0; i < c->n_superseded; i++)
-    clear_corrected (&c->superseded[i]);
-  g_free (c->name);
-  g_free (c->emissions);
-  g_free (c->corrected);
-  g_free (c->evidence);
-  g_free (c->superseded);
-  for (guint i = 0; i < c->n_gaps; i++)
-    g_clear_pointer (&c->gaps[i].would_close, sp_reason_unref);
-  g_free (c->gaps);
-  g_free (c->seams);
-  g_clear_pointer (&c->headroom, sp_headroom_free);
-  g_clear_pointer (&c->limit, g_array_unref);
-  g_clear_pointer (&c->warnings, g_ptr_array_unref);
-}
-
-static void
-clear_findings (void *data)
-{
-  SpFindings *f = data;
-  for (guint i = 0; i < f->n; i++)
-    clear_condition (&f->conditions[i]);
-  g_free (f->conditions);
-  g_clear_pointer (&f->warnings, g_ptr_array_unref);
-  g_clear_pointer (&f->bench, sp_bench_unref);
-}
-
-SpFindings *
-sp_findings_ref (const SpFindings *findings)
-{
-  return g_atomic_rc_box_acquire ((SpFindings *) findings);
-}
-
-void
-sp_findings_unref (SpFindings *findings)
-{
-  if (findings)
-    g_atomic_rc_box_release_full (findings, clear_findings);
-}
-
-const char *
-sp_verdict_name (SpVerdict verdict)
-{
-  static const char *const names[] = { "no limit", "complies", "not proven", "inconclusive", "exceeds" };
-  return names[verdict];
-}
-
-const char *
-sp_origin_name (SpOrigin origin)
-{
-  static const char *const names[] = { NULL, "radio", "analyzer", "mixed", "ambient", "untested" };
-  return names[origin];
-}
-
-const char *
-sp_origin_basis_name (SpOriginBasis basis)
-{
-  static const char *const names[] = { "none", "predicted", "step", "unkeyed" };
-  return names[basis];
-}
 
 /* The sweep with the lowest floor at f, and its point nearest to f. */
 static const SpCorrected *
@@ -126,18 +34,6 @@ limit_at (const SpFindings *findings, const SpConditionFindings *c, SpAt *at)
                                  at->frequency_hz);
   if (!limit.excluded && fabs (at->frequency_hz - c->fundamental_hz) > c->exclude_hz)
     at->limit_dbm = limit.limit_dbm;
-}
-
-gboolean
-sp_emission_is_blind (const SpEmission *emission)
-{
-  return emission->unresolved || (emission->swept && !emission->detected && emission->sampling_loss_db > SP_BLIND_LOSS_DB);
-}
-
-double
-sp_emission_deciding_expanded_db (const SpEmission *emission)
-{
-  return emission->margin_db < 0 ? emission->budget.expanded_margin_low_db : emission->budget.expanded_margin_db;
 }
 
 /* The emission at f: a harmonic within its window, another spur within a point; -1: none. */
@@ -186,4 +82,16 @@ sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz
   at.margin_db = at.blind ? NAN : at.limit_dbm - fmax (at.level_dbm, at.floor_dbm);
   at.expanded_db = c->n_emissions ? sp_findings_level_u (findings, condition, frequency_hz) * 2 : NAN;
   return at;
+}
+
+double
+sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz)
+{
+  const SpBench *bench = findings->bench;
+  SpConditionFindings *out = &findings->conditions[condition];
+  const SpCondition *value = &bench->conditions[out->condition];
+  SpJudging c = { .bench = bench, .condition = value, .analyzer = sp_condition_analyzer (bench, value), .out = out };
+  SpJudgedSweep s = { .chain = sp_condition_chain (bench, value) };
+  c.meter_u_db = out->by_meter ? out->power_u_db : NAN;
+  return sp_judging_level_u (&c, &s, frequency_hz);
 }

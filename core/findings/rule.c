@@ -1,5 +1,5 @@
 /* rule.c - the table of the decision rule */
-#include "core/judge/rule.h"
+#include "core/findings/rule.h"
 
 #define IS(fact) SP_FACT_##fact
 #define ROW(row, yes, no, verdict, reason)                                                                                                 \
