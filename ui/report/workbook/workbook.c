@@ -203,7 +203,14 @@ sp_workbook_export (const SpFindings *findings, const SpView *view, GError **err
     return NULL;
   }
   /* numbers go into the file as printf writes them: with a decimal point, whatever the user's own mark; words stay in his language */
-  locale_t own = uselocale ((locale_t) 0), mine = newlocale (LC_NUMERIC_MASK, "C", duplocale (own));
+  locale_t own = uselocale ((locale_t) 0), copy = duplocale (own), mine = copy ? newlocale (LC_NUMERIC_MASK, "C", copy) : NULL;
+  if (!mine) {
+    fail (g_strerror (ENOMEM), error);
+    if (copy)
+      freelocale (copy);
+    close (file);
+    return NULL;
+  }
   uselocale (mine);
   workbook_temporary_begin ();
   gboolean done = write_file (path, findings, view, error) && (written = g_mapped_file_new_from_fd (file, FALSE, error));
