@@ -1,4 +1,4 @@
-/* deciding.c - the figure that a verdict goes by: limit less level, floor, or an end of the radio's part */
+/* deciding.c - the figure that a verdict goes by: limit less level, floor, or an end of the radio's part; and what of two proposals serves both */
 #include "core/findings/findings.h"
 
 #include <math.h>
@@ -54,4 +54,26 @@ sp_findings_deciding_margin_db (const SpConditionFindings *found)
   const SpEmission *deciding = sp_findings_deciding (found);
   return deciding ? sp_emission_deciding_margin_db (deciding)
                   : found->clear_room_db; /* no emission decides: the least room of the clear ranges */
+}
+
+static double
+first_number (const SpReason *proof)
+{
+  for (const SpReasonField *f = sp_reason_fields (proof->code); f->name; f++)
+    if (sp_reason_field_kept (f->kind) == SP_KEPT_NUMBER)
+      return sp_reason_number (proof, f);
+  return NAN;
+}
+
+static gboolean
+is_upper_bound (SpReasonCode code)
+{
+  return code == SP_REASON_PROVE_RESOLVE || code == SP_REASON_PROVE_SAMPLING || code == SP_REASON_PROVE_NARROWER
+         || code == SP_REASON_PROVE_RBW;
+}
+
+gboolean
+sp_proof_asks_more (const SpReason *a, const SpReason *b)
+{
+  return is_upper_bound (a->code) ? first_number (a) < first_number (b) : first_number (a) > first_number (b);
 }

@@ -324,6 +324,10 @@ double sp_findings_deciding_margin_db (const SpConditionFindings *found);
 const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
 const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
 
+/* Does `a` ask for more than `b`, a proposal of the same code? Its first number decides: where it is an RBW or the points' distance at most, the
+ * lesser asks more. */
+gboolean sp_proof_asks_more (const SpReason *a, const SpReason *b);
+
 /* Interface strings: "complies", "not proven", "radio", "noise", "predicted" ... */
 const char *sp_verdict_name (SpVerdict verdict);
 const char *sp_origin_name (SpOrigin origin); /* NULL for NONE */

@@ -101,6 +101,17 @@ START_TEST (the_guard_is_the_edge_of_acceptance)
 }
 END_TEST
 
+/* A sweep with points that close serves the harmonic that wants them wider too; one that reaches further serves what stands nearer. */
+START_TEST (of_two_proposals_one_serves_both)
+{
+  g_autoptr (SpReason) near = sp_reason (PROVE_RESOLVE, .spacing_hz = 18e6, .rbw_hz = NAN),
+                       far = sp_reason (PROVE_RESOLVE, .spacing_hz = 9e6, .rbw_hz = NAN);
+  ck_assert (sp_proof_asks_more (far, near) && !sp_proof_asks_more (near, far) && !sp_proof_asks_more (far, far));
+  g_autoptr (SpReason) low = sp_reason (PROVE_SWEEP, .to_hz = 1e9), high = sp_reason (PROVE_SWEEP, .to_hz = 1.5e9);
+  ck_assert (sp_proof_asks_more (high, low) && !sp_proof_asks_more (low, high));
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -110,6 +121,7 @@ suite (void)
   tcase_add_test (t, steps_outrank_a_prediction_and_contradictions_settle_nothing);
   tcase_add_test (t, what_stands_unkeyed_widens_the_part_or_is_all_of_it);
   tcase_add_test (t, the_guard_is_the_edge_of_acceptance);
+  tcase_add_test (t, of_two_proposals_one_serves_both);
   suite_add_tcase (s, t);
   return s;
 }

@@ -85,16 +85,6 @@ draw_row (SpPen *pen, const SpFindings *findings, guint i, const SpRect *row, gb
   sp_pen_line (pen, row->x, row->y + row->height, right, row->y + row->height, 1);
 }
 
-/* How much a proposal asks for: the first number that it holds. */
-static double
-asked (const SpReason *proof)
-{
-  for (const SpReasonField *f = sp_reason_fields (proof->code); f->name; f++)
-    if (sp_reason_field_kept (f->kind) == SP_KEPT_NUMBER)
-      return sp_reason_number (proof, f);
-  return NAN;
-}
-
 /* What the chosen one still wants: of each kind of proposal the one that asks most, for it serves the others too. */
 static guint
 gather_wants (const SpConditionFindings *c, const SpReason **wants, guint most)
@@ -111,7 +101,7 @@ gather_wants (const SpConditionFindings *c, const SpReason **wants, guint most)
       continue;
     if (k == n)
       wants[n++] = proof;
-    else if (asked (proof) > asked (wants[k]))
+    else if (sp_proof_asks_more (proof, wants[k]))
       wants[k] = proof;
   }
   return n;
