@@ -31,6 +31,23 @@ write_special (const char *path, const char *bytes, gsize length, GError **error
   return done;
 }
 
+/* A book's history cannot be had again, nor a raw export: neither gives way to a result, by whatever name it is reached. */
+static gboolean
+may_replace (const char *path, GError **error)
+{
+  static const char head[] = "SQLite format 3";
+  char found[sizeof head] = { 0 };
+  FILE *stream = g_fopen (path, "rb");
+  gboolean book = stream && fread (found, 1, sizeof found, stream) == sizeof found && memcmp (found, head, sizeof head) == 0;
+  if (stream)
+    fclose (stream);
+  if (book)
+    return sp_fail (error, SP_ERROR_IO, _ ("%s: is a bench book with its history, and was left as it is; give -o another name"), path);
+  return !sp_file_was_read (path)
+         || sp_fail (error, SP_ERROR_IO, _ ("%s: is one of the files that this command reads, and was left as it is; give -o another name"),
+                     path);
+}
+
 gboolean
 output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error)
 {
@@ -40,7 +57,7 @@ output_bytes (const Arguments *arguments, const char *bytes, gsize length, GErro
     return write_stream (stdout, _ ("standard output"), bytes, length, error);
   if (g_stat (path, &is) == 0 && !S_ISREG (is.st_mode) && !S_ISDIR (is.st_mode))
     return write_special (path, bytes, length, error);
-  return sp_file_write (path, bytes, length, error);
+  return may_replace (path, error) && sp_file_write (path, bytes, length, error);
 }
 
 gboolean

@@ -53,30 +53,54 @@ is_begun (const guint8 *first)
   return n == sizeof magic;
 }
 
+/* It may be the book's, and the only cure of a save that was cut off: nobody is to take it away. */
+static gboolean
+fail_unreadable (const char *path, int cause, GError **error)
+{
+  g_autofree char *journal = sp_book_journal (path), *name = g_filename_display_name (journal);
+  return sp_book_fail (
+      error, SP_BOOK_ERROR_IO, path,
+      _ ("the journal of a save stands beside it, %s, and cannot be read: %s. Leave it there: the book may need it. Open the "
+         "book again once it can be read, as the user who made it"),
+      name, g_strerror (cause));
+}
+
 /* A journal as this program leaves one behind: with nothing in force in it, or to be played back (*hot). */
 static gboolean
-is_ours (int fd, const struct stat *file, gboolean *hot)
+is_ours (const guint8 *first, const guint8 *last, gboolean *hot)
 {
-  guint8 first[sizeof magic] = { 0 }, last[sizeof magic] = { 0 };
-  off_t end = file->st_size - (off_t) sizeof last;
-  if (!S_ISREG (file->st_mode) || pread (fd, first, sizeof first, 0) < 0 || (end > 0 && pread (fd, last, sizeof last, end) < 0))
-    return FALSE;
   *hot = memcmp (first, magic, sizeof magic) == 0;
   return is_begun (first) && !(*hot && memcmp (last, magic, sizeof magic) == 0);
+}
+
+static gboolean
+check_open (const char *path, int fd, gboolean *hot, GError **error)
+{
+  guint8 first[sizeof magic] = { 0 }, last[sizeof magic] = { 0 };
+  struct stat file;
+  if (fstat (fd, &file) != 0)
+    return fail_unreadable (path, errno, error);
+  off_t end = file.st_size - (off_t) sizeof last;
+  if (!S_ISREG (file.st_mode))
+    return sp_book_fail_journal (path, error);
+  if (pread (fd, first, sizeof first, 0) < 0 || (end > 0 && pread (fd, last, sizeof last, end) < 0))
+    return fail_unreadable (path, errno, error);
+  return is_ours (first, last, hot) || sp_book_fail_journal (path, error);
 }
 
 gboolean
 sp_book_check_beside (const char *path, gboolean *hot, GError **error)
 {
   g_autofree char *journal = sp_book_journal (path);
-  struct stat file;
   *hot = FALSE;
   int fd = open (journal, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK | O_NOFOLLOW);
+  if (fd < 0 && (errno == ELOOP || errno == ENXIO)) /* a link, a socket */
+    return sp_book_fail_journal (path, error);
   if (fd < 0)
-    return errno == ENOENT || sp_book_fail_journal (path, error);
-  gboolean good = fstat (fd, &file) == 0 && is_ours (fd, &file, hot);
+    return errno == ENOENT || fail_unreadable (path, errno, error);
+  gboolean good = check_open (path, fd, hot, error);
   close (fd);
-  return good || sp_book_fail_journal (path, error);
+  return good;
 }
 
 gboolean

@@ -57,6 +57,40 @@ take_pipe (int descriptor, gsize *length)
   return flags >= 0 && fcntl (descriptor, F_SETFL, flags & ~O_NONBLOCK) == 0;
 }
 
+/* ---- what was read ---- */
+
+static GMutex was_read_lock;
+static GHashTable *was_read; /* "DEVICE:INODE" */
+
+static char *
+identity (const struct stat *status)
+{
+  return g_strdup_printf ("%" G_GUINT64_FORMAT ":%" G_GUINT64_FORMAT, (guint64) status->st_dev, (guint64) status->st_ino);
+}
+
+static void
+note_read (const struct stat *status)
+{
+  g_mutex_lock (&was_read_lock);
+  if (!was_read)
+    was_read = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_hash_table_add (was_read, identity (status));
+  g_mutex_unlock (&was_read_lock);
+}
+
+gboolean
+sp_file_was_read (const char *path)
+{
+  struct stat status;
+  if (stat (path, &status) != 0)
+    return FALSE;
+  g_autofree char *wanted = identity (&status);
+  g_mutex_lock (&was_read_lock);
+  gboolean found = was_read && g_hash_table_contains (was_read, wanted);
+  g_mutex_unlock (&was_read_lock);
+  return found;
+}
+
 int
 sp_file_open (const char *path, gboolean pipe, gsize limit, gsize *length, GError **error)
 {
@@ -76,8 +110,10 @@ sp_file_open (const char *path, gboolean pipe, gsize limit, gsize *length, GErro
     *length = (gsize) status.st_size;
     good = *length <= limit || refuse_size (error, path, limit);
   }
-  if (good)
+  if (good) {
+    note_read (&status);
     return descriptor;
+  }
   if (descriptor >= 0)
     close (descriptor);
   return -1;

@@ -16,6 +16,9 @@
  * do as well; *length is then G_MAXSIZE. */
 int sp_file_open (const char *path, gboolean pipe, gsize limit, gsize *length, GError **error);
 
+/* Was the file that stands at `path`, by whatever name, opened by sp_file_open() in this program? Nobody's result belongs there. */
+gboolean sp_file_was_read (const char *path);
+
 /* SP_ERROR_IO and FALSE where the file behind `descriptor` is no longer `length` long: what was read is half a file. */
 gboolean sp_file_is_still (int descriptor, const char *path, gsize length, GError **error);
 
