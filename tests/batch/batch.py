@@ -329,6 +329,21 @@ class Books(Bench):
                 with open(one, "rb") as a, open(os.path.join(again, os.path.relpath(one, out)), "rb") as b:
                     self.assertEqual(a.read(), b.read(), name)
 
+    def test_no_result_over_what_is_read(self):
+        """Neither a book nor a file that the command reads gives way to its result, by whatever name."""
+        folder = bench_files.write(tempfile.mkdtemp(dir=self.own))
+        shutil.copy(self.book, os.path.join(folder, "b.benchbook"))
+        os.symlink("plendour.csv", os.path.join(folder, "s.svg"))
+        before = {name: open(os.path.join(folder, name), "rb").read() for name in os.listdir(folder)}
+        for words in (("judge", "b.benchbook", "-o", "b.benchbook"), ("judge", "bench.sheet", "-o", "b.benchbook"),
+                      ("judge", "bench.sheet", "-o", "bench.sheet"), ("judge", "bench.sheet", "--json", "-o", "quernish.csv"),
+                      ("chain", "bench.chain", "-o", "./bench.chain"), ("read", "plendour.csv", "--csv", "-o", "plendour.csv"),
+                      ("draw", "bench.sheet", "-o", "s.svg")):
+            self.assertIn("give -o another name", self.refused(*words, folder=folder))
+        self.assertEqual({name: open(os.path.join(folder, name), "rb").read() for name in os.listdir(folder)}, before)
+        for _ in range(2):
+            self.good("judge", "bench.sheet", "-o", "table.txt", folder=folder)  # an earlier result does
+
     def test_headroom_and_chart_of_a_book(self):
         self.load("headroom", self.book, "--power", "5W")
         self.good("draw", self.book, "-o", os.path.join(self.own, "chart.svg"))

@@ -1,9 +1,11 @@
 /* beside.c - what stands beside a book and who has it open: journals of strangers, locks */
 #include <fcntl.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "core/book/book-private.h"
 #include "tests/book/saved.h"
 
 /* ---- journals ---- */
@@ -273,6 +275,26 @@ START_TEST (lock_stays)
 }
 END_TEST
 
+/* A hot journal may be the only cure: whoever cannot read it is not told to take it away. */
+START_TEST (journal_that_cannot_be_read)
+{
+  leave_hot ();
+  struct rlimit before, none;
+  gboolean hot;
+  int next = open ("/dev/null", O_RDONLY | O_CLOEXEC);
+  ck_assert (next >= 0 && close (next) == 0 && getrlimit (RLIMIT_NOFILE, &before) == 0);
+  none = before;
+  none.rlim_cur = (rlim_t) next;
+  ck_assert (setrlimit (RLIMIT_NOFILE, &none) == 0);
+  gboolean good = sp_book_check_beside (path, &hot, &error);
+  ck_assert (setrlimit (RLIMIT_NOFILE, &before) == 0);
+  ck_assert (!good && !hot);
+  ck_assert_msg (strstr (error->message, "Leave it there") && strstr (error->message, "a.benchbook-journal"), "%s", error->message);
+  g_clear_error (&error);
+  ck_assert (sp_book_check_beside (path, &hot, &error) && hot);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -287,6 +309,7 @@ suite (void)
   tcase_add_test (c, pipe_beside);
   tcase_add_test (c, logs_beside);
   tcase_add_test (c, looked_at_in_the_middle);
+  tcase_add_test (c, journal_that_cannot_be_read);
   tcase_add_test (c, lock_stays);
   suite_add_tcase (s, c);
   return s;
