@@ -177,12 +177,20 @@ act (const char *name)
   settle ();
 }
 
+/* GTK 4.8 does not stop a tooltip's timer when its window closes, and then asks no surface where the pointer is: nothing of ours, and without effect. */
+static inline gboolean
+room_is_fatal (const char *domain, G_GNUC_UNUSED GLogLevelFlags level, const char *message, G_GNUC_UNUSED gpointer data)
+{
+  return !(g_strcmp0 (domain, "Gdk") == 0 && strstr (message, "gdk_surface_get_device_position: assertion 'GDK_IS_SURFACE (surface)'"));
+}
+
 #define PAGES_MAIN(suite_function)                                                                                                         \
   int main (void)                                                                                                                          \
   {                                                                                                                                        \
     if (!gtk_init_check ())                                                                                                                \
       return 77;                                                                                                                           \
     g_log_set_always_fatal (G_LOG_LEVEL_ERROR | G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING);                                               \
+    g_test_log_set_fatal_handler (room_is_fatal, NULL);                                                                                    \
     SRunner *runner = srunner_create (suite_function ());                                                                                  \
     srunner_run_all (runner, CK_ENV);                                                                                                      \
     int failed = srunner_ntests_failed (runner);                                                                                           \
