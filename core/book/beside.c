@@ -1,4 +1,4 @@
-/* beside.c - a bench to hold against another */
+/* beside.c - makes the bench that another is compared with */
 #include "core/book/book.h"
 
 SpBench *
