@@ -1,7 +1,8 @@
-/* book-file.c - the SQLite file behind a book: told from other files, checked, made
+/* book-file.c - the SQLite file of a book: recognises, checks and creates it
  *
- * A file of a stranger is hostile. Its first bytes, and what stands beside it, are looked at before SQLite sees it. Then the settings that SQLite
- * recommends for such files, the schema compared word for word with ours (so no view, trigger or index of a stranger's is ever run), and quick_check.
+ * A file from outside may be hostile. Its first bytes and the files beside it are checked before SQLite sees it. Then come SQLite's
+ * recommended settings for such files, a word-for-word comparison of the schema with ours (so no foreign view, trigger or index ever
+ * runs), and quick_check.
  */
 #include "core/book/book-private.h"
 
@@ -11,7 +12,8 @@
 #include "core/quantity/hash.h"
 
 #define MAGIC "SQLite format 3"
-#define AT_FORMATS 18 /* SQLite file format, 1.3: write and read version, 1 is the rollback journal */
+/* Position of the write and read version (SQLite file format, 1.3); 1 is the rollback journal */
+#define AT_FORMATS 18
 #define AT_USER_VERSION 60
 #define AT_APPLICATION_ID 68
 
@@ -50,7 +52,7 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
                          _ ("another program has this bench book open; close it there, or look at a copy"));
   case SQLITE_CORRUPT:
   case SQLITE_NOTADB:
-  case SQLITE_ERROR: /* a table that is not there, say */ return sp_book_fail_damaged (error, path, sqlite3_errmsg (db));
+  case SQLITE_ERROR: /* a missing table, for example */ return sp_book_fail_damaged (error, path, sqlite3_errmsg (db));
   case SQLITE_TOOBIG:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
                          _ ("an export is larger than the 1,000,000,000 bytes that a bench book holds of one file"));
@@ -115,7 +117,7 @@ sp_book_do (sqlite3 *db, const char *sql, const char *types, ...)
   return good;
 }
 
-/* One number; -1 where there is none. */
+/* One number; -1: none. */
 static gint64
 number_of (sqlite3 *db, const char *sql)
 {
@@ -160,7 +162,7 @@ sp_book_is_one (const char *path)
   return sp_book_check_head (path, &error) || error->code == SP_BOOK_ERROR_NEWER || error->code == SP_BOOK_ERROR_DAMAGED;
 }
 
-/* ---- the schema, by numbered steps: step n makes version n + 1 of version n ---- */
+/* ---- the schema, by numbered steps: step n turns version n into n + 1 ---- */
 
 static const char *const steps[] = {
   "CREATE TABLE book (present INTEGER NOT NULL);"
@@ -182,13 +184,13 @@ upgrade (sqlite3 *db, gint64 from, const char *path, GError **error)
   }
   if (good && sp_book_run (db, "COMMIT"))
     return TRUE;
-  sp_book_fail_sql (db, path, error); /* before the next statement, which has a code of its own */
+  sp_book_fail_sql (db, path, error); /* reported before the next statement, which has its own code */
   if (!sqlite3_get_autocommit (db))
     sp_book_run (db, "ROLLBACK");
   return FALSE;
 }
 
-/* All of a database's schema as one text. */
+/* The whole schema of a database as one text. */
 static char *
 schema_of (sqlite3 *db)
 {
@@ -202,7 +204,7 @@ schema_of (sqlite3 *db)
   return g_string_free (text, done != SQLITE_DONE);
 }
 
-/* Word for word what this program makes: that of `version`, made anew in memory. */
+/* TRUE if the schema is word for word that of `version`, which is created in memory for the comparison. */
 static gboolean
 schema_is_ours (sqlite3 *db, gint64 version)
 {
@@ -256,7 +258,7 @@ sp_book_connect (const char *path, const char *meant, GError **error)
   return db;
 }
 
-/* quick_check says "ok", or what is wrong. */
+/* quick_check returns "ok" or a description of the damage. */
 static gboolean
 check_quickly (sqlite3 *db, const char *path, GError **error)
 {
@@ -271,7 +273,7 @@ check_quickly (sqlite3 *db, const char *path, GError **error)
   return g_strcmp0 (said, "ok") == 0 || sp_book_fail_damaged (error, path, said ? said : "");
 }
 
-/* What is used is there, and what is there is used: else a save that forgets old states would forget too much. */
+/* Every referenced part exists and every part is referenced (no orphans); otherwise pruning old states would delete live data. */
 static gboolean
 uses_are_whole (sqlite3 *db)
 {
@@ -282,7 +284,7 @@ uses_are_whole (sqlite3 *db)
          == 0;
 }
 
-/* SQLite takes what is missing of the last page for zeros. */
+/* SQLite reads the missing part of the last page as zeros. */
 static gboolean
 has_its_end (sqlite3 *db, gint64 length, gboolean exact)
 {
@@ -307,7 +309,7 @@ sp_book_check_file (sqlite3 *db, gint64 length, gboolean exact, const char *path
   return TRUE;
 }
 
-/* Every text and every raw file is what its hash says. */
+/* Verifies every text and every raw file against its hash. */
 gboolean
 sp_book_check_hashes (sqlite3 *db)
 {

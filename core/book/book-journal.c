@@ -1,9 +1,9 @@
-/* book-journal.c - what may stand beside a book: SQLite plays a journal back into it, so a stranger's is looked at before SQLite sees it
+/* book-journal.c - checks a journal beside a book before SQLite plays it back into the book
  *
- * A rollback journal begins with eight bytes of its own; where it ends with them, the name of a super-journal stands before (SQLite's file format, section 3,
- * and the comment before readSuperJournal() in its pager.c): a file that SQLite would delete. This program opens one database at a time and so never
- * writes such a name.
- * A journal to be played back is tried in a copy first: one of another book would ruin this one.
+ * A rollback journal begins with eight magic bytes. If it also ends with them, the name of a super-journal is before them (SQLite's
+ * file format, section 3, and the comment before readSuperJournal() in its pager.c), and SQLite would delete that file. This program
+ * opens one database at a time and so never writes such a name.
+ * A journal to be played back is tried in a copy first, since one of another book would destroy this one.
  */
 #include "core/book/book-private.h"
 
@@ -19,7 +19,7 @@
 
 #include "core/quantity/file.h"
 
-#define AT_PAGES 16 /* of the book before the save; the file format, 3 */
+#define AT_PAGES 16 /* pages of the book before the save; the file format, 3 */
 #define AT_PAGE_SIZE 24
 
 static const guint8 magic[8] = { 0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7 };
@@ -27,7 +27,7 @@ static const guint8 magic[8] = { 0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7 
 char *
 sp_book_journal (const char *path)
 {
-  char real[PATH_MAX]; /* as SQLite does: beside what a link points at */
+  char real[PATH_MAX]; /* like SQLite: the journal beside the file that a link points at */
   return g_strconcat (realpath (path, real) ? real : path, "-journal", NULL);
 }
 
@@ -41,7 +41,7 @@ sp_book_fail_journal (const char *path, GError **error)
                        name);
 }
 
-/* The magic bytes as far as they came to be written, none of them maybe: SQLite writes them last, and zeroes them first. */
+/* The magic bytes may be written partly or not at all: SQLite writes them last and clears them first. */
 static gboolean
 is_begun (const guint8 *first)
 {
@@ -116,7 +116,7 @@ sp_book_read_journal (const char *path, SpBookBytes *copy, GError **error)
   return TRUE;
 }
 
-/* ---- a copy that a killed program left in the middle of a save ---- */
+/* ---- a copy taken in the middle of a killed program's save ---- */
 
 static gboolean
 put (const char *path, const void *bytes, gsize length)
@@ -124,7 +124,7 @@ put (const char *path, const void *bytes, gsize length)
   return g_file_set_contents (path, bytes, (gssize) length, NULL);
 }
 
-/* SQLite itself plays it back, into files that nobody else has. */
+/* SQLite plays the journal back into private files. */
 static gboolean
 play_back (const char *path, SpBookBytes *copy, const char *meant, GError **error)
 {
@@ -134,10 +134,10 @@ play_back (const char *path, SpBookBytes *copy, const char *meant, GError **erro
   if (!good)
     return FALSE;
   sp_book_bytes_clear (copy);
-  return sp_book_copy (path, copy, NULL) || sp_book_fail_journal (meant, error); /* its own words would name the copy */
+  return sp_book_copy (path, copy, NULL) || sp_book_fail_journal (meant, error); /* SQLite's message would name the copy */
 }
 
-/* Pages that a save cuts off are in its journal: a book cannot have been longer than both together. */
+/* A save's journal holds the pages that the save cuts off: a book was never longer than both together. */
 static gboolean
 length_fits (const SpBookBytes *copy)
 {

@@ -1,8 +1,8 @@
-/* book-lock.c - the file that an open book has: locked against other programs, known again before each save, copied for who only looks
+/* book-lock.c - the file of an open book: locked against other programs, verified before each save, copied for readers
  *
- * Locks of Linux's open file descriptions (fcntl(2), F_OFD_SETLK): as long as the book is open on a byte of ours and on those that SQLite knows, and on
- * another byte of ours while the file changes. Closing another descriptor of the file, by whatever part of this program, drops POSIX locks but never these;
- * so SQLite itself is told to lock nothing (book-vfs.c).
+ * Uses Linux's open file description locks (fcntl(2), F_OFD_SETLK): on our first byte and SQLite's bytes while the book is open, and
+ * on our second byte while the file changes. Closing another descriptor of the file, anywhere in this program, drops POSIX locks but
+ * never these. So SQLite itself locks nothing (book-vfs.c).
  */
 #include "core/book/book-private.h"
 
@@ -14,25 +14,25 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* And all that SQLite locks behind it (its os.h, PENDING_BYTE), so that no other program of SQLite's comes in */
+/* SQLite's lock bytes start here (its os.h, PENDING_BYTE): locked so that no other SQLite program opens the book */
 #define SQLITE_BYTE 0x40000000
 #define SQLITE_BYTES 512
 #define OWNER_BYTE 0x40001000
 #define CHANGE_BYTE 0x40001001
-#define TRIES 100 /* of 10 ms each, for a lock that is held for moments only */
+#define TRIES 100 /* 10 ms each, for a lock that is held briefly */
 
 struct SpBookLock {
   int fd;
-  char *path, *real; /* as it was named, and without links, as SQLite names it */
-  struct stat file;  /* as it was when it was taken: which it is */
-  struct stat left;  /* as this program last left it: length, time; and its head */
+  char *path, *real; /* as named, and without links as SQLite names it */
+  struct stat file;  /* identity when it was locked */
+  struct stat left;  /* length, time and head when this program last wrote it */
   guint8 head[SP_BOOK_HEAD_BYTES];
-  struct stat journal; /* of its last save; 0: none yet */
+  struct stat journal; /* of the last save; 0: none yet */
   GMutex change;       /* held in this program while the bytes change or are copied */
 };
 
-static GMutex all_lock; /* of the list, and while a descriptor of a book is open that is not in it */
-static GSList *all;     /* of SpBookLock: what this program has open */
+static GMutex all_lock; /* protects the list, and any open descriptor of a book not in it */
+static GSList *all;     /* SpBookLock of every book open in this program */
 
 static gboolean
 is_file (const struct stat *a, const struct stat *b)
@@ -40,7 +40,7 @@ is_file (const struct stat *a, const struct stat *b)
   return a->st_dev == b->st_dev && a->st_ino == b->st_ino;
 }
 
-/* Under all_lock. */
+/* Needs all_lock. */
 static SpBookLock *
 find_lock (const struct stat *file)
 {
@@ -68,7 +68,7 @@ wait_for_lock (int fd, short type, off_t byte)
   return got;
 }
 
-/* ---- who has it ---- */
+/* ---- the owner of a lock ---- */
 
 static gboolean
 has_open (const char *process, const struct stat *file)
@@ -84,7 +84,7 @@ has_open (const char *process, const struct stat *file)
   return found;
 }
 
-/* "4711 (its name)"; NULL: none that can be seen from here. (transfer full) */
+/* "4711 (its name)"; NULL: no visible owner. (transfer full) */
 static char *
 process_with (const struct stat *file)
 {
@@ -117,7 +117,7 @@ fail_errno (const char *path, GError **error)
   return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be read: %s"), g_strerror (errno));
 }
 
-/* A regular file's descriptor, or -1 and an error: nobody waits for a pipe's other end. */
+/* A regular file's descriptor, or -1 and an error; never waits for the other end of a pipe. */
 static int
 open_regular (const char *path, int how, struct stat *file, GError **error)
 {
@@ -137,7 +137,7 @@ open_regular (const char *path, int how, struct stat *file, GError **error)
   return -1;
 }
 
-/* How many there were; -1: an error. */
+/* Number of bytes read; -1: an error. */
 static gssize
 read_at (int fd, guint8 *into, gsize length, off_t from)
 {
@@ -153,7 +153,7 @@ read_at (int fd, guint8 *into, gsize length, off_t from)
   return (gssize) got;
 }
 
-/* Calls `use` with a descriptor of the file at `path` while nobody changes it: that of the book that has it open here, or one of its own. */
+/* Calls `use` with a descriptor of the file at `path` while nobody changes it: that of the book open here, or a new one. */
 static gboolean
 with_file (const char *path, gboolean (*use) (int fd, const struct stat *file, const char *path, gpointer data, GError **error),
            gpointer data, GError **error)
@@ -279,7 +279,7 @@ is_there (const SpBookLock *lock)
   return stat (lock->path, &file) == 0 && is_file (&file, &lock->file);
 }
 
-/* As far as a look at its first bytes tells. */
+/* Quick check by the first bytes. */
 static gboolean
 seems_ours (const SpBookLock *lock, struct stat *file)
 {
@@ -295,7 +295,7 @@ sp_book_lock_is_ours (const SpBookLock *lock)
   return seems_ours (lock, &file) && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec && file.st_mtim.tv_nsec == lock->left.st_mtim.tv_nsec;
 }
 
-/* Somebody touched it: every byte is looked at, and where all is what its hash says he may have. */
+/* The file was touched: verifies every hash, and accepts it if all match. */
 static gboolean
 is_unharmed (SpBookLock *lock)
 {
@@ -338,7 +338,7 @@ void
 sp_book_lock_end (SpBookLock *lock)
 {
   if (read_at (lock->fd, lock->head, sizeof lock->head, 0) < 0 || fstat (lock->fd, &lock->left) < 0)
-    memset (lock->head, 0, sizeof lock->head); /* what cannot be read is not known again */
+    memset (lock->head, 0, sizeof lock->head); /* an unreadable file is never recognised again */
   set_lock (lock->fd, F_UNLCK, CHANGE_BYTE, 1);
   g_mutex_unlock (&lock->change);
 }

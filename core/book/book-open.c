@@ -1,4 +1,4 @@
-/* book-open.c - a book's file opened to be edited, or a copy of it to be looked at */
+/* book-open.c - opens a book's file for editing, or a copy of it for reading */
 #include "core/book/book-private.h"
 
 #include <errno.h>
@@ -8,7 +8,7 @@
 
 #define LABEL_CHARACTERS 1000
 
-/* ---- the history as the file has it ---- */
+/* ---- the history in the file ---- */
 
 static gboolean
 read_states (SpBook *book)
@@ -65,7 +65,7 @@ connect_bytes (SpBookBytes *copy, const char *path, GError **error)
   }
   if (sqlite3_deserialize (db, "main", bytes, copy->length, copy->length, SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE)
       == SQLITE_OK)
-    return db; /* those bytes are freed by it in any case */
+    return db; /* SQLite frees those bytes in any case */
   sp_book_fail_sql (db, path, error);
   sqlite3_close (db);
   return NULL;
@@ -84,16 +84,16 @@ sp_book_connect_copy (const char *path, gboolean *whole, GError **error)
   if (db && sp_book_check_file (db, length, hot, path, whole, &cause))
     return db;
   sqlite3_close (db);
-  if (hot && g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_DAMAGED)) /* by itself it may be sound */
+  if (hot && g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_DAMAGED)) /* without its journal the copy may be sound */
     sp_book_fail_journal (path, error);
   else
     g_propagate_error (error, g_steal_pointer (&cause));
   return NULL;
 }
 
-/* ---- to be edited ---- */
+/* ---- for editing ---- */
 
-/* A connection that has the file for itself, with all of it checked. Between sp_book_lock_begin() and sp_book_lock_end(). */
+/* An exclusive connection with the whole file checked. Call between sp_book_lock_begin() and sp_book_lock_end(). */
 static sqlite3 *
 connect_checked (SpBook *book, GError **error)
 {
@@ -103,11 +103,11 @@ connect_checked (SpBook *book, GError **error)
   if (!sp_book_check_beside (book->path, &hot, error))
     return NULL;
   if (!hot)
-    g_unlink (journal); /* the disk failed when it was to be removed */
+    g_unlink (journal); /* removal may have failed on disk */
   sqlite3 *db = sp_book_connect (book->path, book->path, error);
   if (!db)
     return NULL;
-  /* A first reading plays a journal back. To begin a write would put a wrong page count right, in a book that may yet be refused. */
+  /* A first read plays a journal back. Beginning a write would correct a wrong page count in a book that may yet be refused. */
   gboolean good = sp_book_run (db, "PRAGMA schema_version");
   if (!good)
     sp_book_fail_sql (db, book->path, error);
@@ -122,7 +122,7 @@ connect_checked (SpBook *book, GError **error)
   return NULL;
 }
 
-/* SQLite would play any journal back into the book: what comes out is tried in a copy first. */
+/* SQLite plays back any journal, so the result is checked in a copy first. */
 static gboolean
 journal_fits (const char *path, GError **error)
 {
@@ -151,7 +151,7 @@ sp_book_take_file (SpBook *book, GError **error)
   return book->lock && sp_book_reconnect (book, error);
 }
 
-/* ---- to be looked at ---- */
+/* ---- for reading ---- */
 
 static gboolean
 look_at (SpBook *book, const char *path, GError **error)
@@ -177,7 +177,7 @@ sp_book_open (const char *given, GError **error)
 {
   g_autoptr (SpBook) book = sp_book_empty ();
   book->path = g_canonicalize_filename (given, NULL);
-  if (g_access (book->path, W_OK) < 0 && (errno == EACCES || errno == EROFS)) /* a disc, a shared folder */
+  if (g_access (book->path, W_OK) < 0 && (errno == EACCES || errno == EROFS)) /* a disc, or a shared folder */
     return look_at (book, book->path, error) ? g_steal_pointer (&book) : NULL;
   return sp_book_take_file (book, error) && read_history (book, book->path, error) ? g_steal_pointer (&book) : NULL;
 }

@@ -1,10 +1,11 @@
-/* book-save.c - the history's way into the file: one transaction, or a whole new file
+/* book-save.c - writes the history to the file: one transaction, or a whole new file
  *
- * The first statement that fails ends a save: SQLite rolls the transaction back by itself on a full disk, and what came after would stand there alone.
- * After a failed save the connection is closed, and the next save begins with a new one, which plays back what was left; rows of a save
- * that was told as failed and had got through are replaced. Before each save device, inode, length, time of change and first bytes are
- * compared (SP_BOOK_ERROR_GONE); if only the time differs, every hash in the file is looked at. A book under a new name is made in memory
- * and written as bytes beside its place, so no journal of a temporary file is left.
+ * A save ends at the first statement that fails: on a full disk SQLite rolls back by itself, and later statements would be written
+ * alone. After a failed save the connection is closed; the next save opens a new one, which plays the journal back. Rows of a save
+ * that failed but was written are replaced.
+ * Before each save device, inode, length, change time and first bytes are compared (SP_BOOK_ERROR_GONE); if only the time differs,
+ * every hash in the file is verified. A book under a new name is made in memory and written as bytes, so no journal of a temporary
+ * file remains.
  */
 #include "core/book/book-private.h"
 
@@ -18,10 +19,10 @@ sp_book_unsaved (const SpBook *book)
 {
   if (!book->path || book->dropped->len > 0 || sp_state_at (book, book->present)->ordinal != book->saved)
     return TRUE;
-  return sp_state_at (book, book->states->len - 1)->ordinal == 0; /* new ones are the last */
+  return sp_state_at (book, book->states->len - 1)->ordinal == 0; /* new states are last */
 }
 
-/* The row that a state has, or will have: new ones are numbered on from the last. */
+/* A state's present or future row: new states are numbered on from the last. */
 static gint64
 ordinal_of (const SpBook *book, guint index)
 {
@@ -31,7 +32,7 @@ ordinal_of (const SpBook *book, guint index)
   return index < n_old ? sp_state_at (book, index)->ordinal : book->last + 1 + (index - n_old);
 }
 
-/* Rows of states that are dropped, and of those that a save told as failed has written after all: its last step only may have failed. */
+/* Rows of dropped states, and rows of a failed save that were written after all. */
 static gboolean
 forget_states (const SpBook *book, sqlite3 *db)
 {
@@ -63,12 +64,12 @@ write_changes (const SpBook *book, sqlite3 *db, const char *path, GError **error
   for (guint i = 0; i < book->states->len; i++)
     if (sp_state_at (book, i)->ordinal == 0 && !sp_book_put_state (db, path, sp_state_at (book, i), ordinal_of (book, i), error))
       return FALSE;
-  return ((!forgot || forget_bytes (book, db)) /* after the new ones, which may use what old ones did */
+  return ((!forgot || forget_bytes (book, db)) /* after the new states, which may use old bytes */
           && sp_book_do (db, "UPDATE book SET present = ?", "i", ordinal_of (book, book->present)))
          || sp_book_fail_sql (db, path, error);
 }
 
-/* All in one transaction: a kill leaves the old or the new. */
+/* One transaction: a kill leaves the old or the new state. */
 static gboolean
 save_to (const SpBook *book, sqlite3 *db, const char *path, GError **error)
 {
@@ -84,7 +85,7 @@ save_to (const SpBook *book, sqlite3 *db, const char *path, GError **error)
   return FALSE;
 }
 
-/* What save_to() wrote is now the file's. */
+/* The states that save_to() wrote are now in the file. */
 static void
 note_saved (SpBook *book)
 {
@@ -103,7 +104,7 @@ sp_book_save (SpBook *book, GError **error)
   if (!book->path)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, NULL, _ ("this bench has no file yet; expected it to be saved under a name"));
   if (!sp_book_unsaved (book))
-    return !book->lock || sp_book_lock_check (book->lock, error); /* what is saved is told as saved only while it is there */
+    return !book->lock || sp_book_lock_check (book->lock, error); /* "saved" is true only while the file exists */
   if (!book->lock)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _ ("this bench book may not be written to; save it elsewhere"));
   gboolean hot;
@@ -114,7 +115,7 @@ sp_book_save (SpBook *book, GError **error)
   if (good)
     note_saved (book);
   else
-    g_clear_pointer (&book->db, sqlite3_close); /* a new connection plays back what this one may not have been able to */
+    g_clear_pointer (&book->db, sqlite3_close); /* a new connection can play back the journal */
   sp_book_lock_end (book->lock);
   return good;
 }
@@ -131,7 +132,7 @@ copy_database (sqlite3 *from, sqlite3 *to)
   return sqlite3_backup_finish (backup) == SQLITE_OK;
 }
 
-/* The states that are in memory are all that there is: they are numbered anew, the others are forgotten. */
+/* Renumbers the states in memory; others are forgotten. */
 static void
 keep_loaded (SpBook *book)
 {
@@ -147,7 +148,7 @@ keep_loaded (SpBook *book)
   book->last = book->saved = 0;
 }
 
-/* The database that the new file begins with: the old one's whole history, if there is one that can still be read. */
+/* The database for the new file: the old one's whole history if it is readable. */
 static sqlite3 *
 begin_whole (SpBook *book, const char *path, GError **error)
 {
@@ -156,12 +157,12 @@ begin_whole (SpBook *book, const char *path, GError **error)
                   && copy_database (book->db, db);
   if (!db || good)
     return db;
-  sqlite3_close (db); /* half a copy, maybe */
+  sqlite3_close (db); /* perhaps half a copy */
   keep_loaded (book);
   return sp_book_memory_new (path, error);
 }
 
-/* All of it as the bytes of a new file. */
+/* The whole book as the bytes of a new file. */
 static guint8 *
 write_whole (SpBook *book, const char *path, gint64 *length, GError **error)
 {
@@ -181,7 +182,7 @@ write_beside (const guint8 *bytes, gint64 length, const char *path, GError **err
   g_autofree char *journal = sp_book_journal (path);
   g_autoptr (GError) cause = NULL;
   gboolean hot;
-  if (!sp_book_check_beside (path, &hot, error)) /* a stranger's is not deleted, and not played back into the new book */
+  if (!sp_book_check_beside (path, &hot, error)) /* a foreign journal is neither deleted nor played back into the new book */
     return FALSE;
   if (hot && !g_file_test (path, G_FILE_TEST_EXISTS)) /* a book that was moved away may need it */
     return sp_book_fail_journal (path, error);
@@ -192,7 +193,7 @@ write_beside (const guint8 *bytes, gint64 length, const char *path, GError **err
   return FALSE;
 }
 
-/* Where something stands already: only a bench book that nobody has open may be replaced. It stays locked until *held is freed. */
+/* Only an existing bench book that nobody has open may be replaced. It stays locked until *held is freed. */
 static gboolean
 hold_old_file (const char *path, SpBookLock **held, GError **error)
 {
@@ -208,7 +209,7 @@ is_own_file (const SpBook *book, const char *path)
          && one.st_ino == other.st_ino;
 }
 
-/* The book goes on with the file that was written. */
+/* Switches the book to the written file. */
 static gboolean
 move_to (SpBook *book, const char *path, GError **error)
 {
@@ -241,7 +242,7 @@ sp_book_save_as (SpBook *book, const char *given, GError **error)
     g_propagate_error (error, g_steal_pointer (&cause));
     return FALSE;
   }
-  g_clear_error (&cause); /* its file is gone: a new one takes the place */
+  g_clear_error (&cause); /* its file is gone: the new one takes its name */
   if (!hold_old_file (path, &held, error))
     return FALSE;
   guint8 *bytes = write_whole (book, path, &length, &cause);

@@ -1,7 +1,7 @@
-/* book-store.c - benches in a book's file
+/* book-store.c - stores benches in a book's file
  *
- * A state is a sheet whose names are SHA256/NAME: of a trace's, a Touchstone file's or a run's bytes, or of a chain's, analyzer's or mask's text with its kind
- * before it. So every part is kept once, and what is read can be told from what was written. NAME is for people.
+ * A state is a sheet with names of the form SHA256/NAME: the hash of a trace's, Touchstone file's or run's bytes, or of the text of a
+ * chain, analyzer or mask with its kind before it. So every part is stored once and verified when read. NAME is for the user.
  */
 #include "core/book/book-private.h"
 
@@ -72,7 +72,7 @@ port_reference (G_GNUC_UNUSED gpointer data, const SpStageFile *file)
   return g_strconcat (file->sha256, "/", name, NULL);
 }
 
-/* The text by which a part is kept; NULL for a trace. (transfer full) */
+/* The text that a part is stored as; NULL for a trace. */
 static char *
 text_of (SpPartKind kind, gconstpointer part)
 {
@@ -126,7 +126,7 @@ has_row (sqlite3 *db, const char *sql, const char *sha256)
   return there;
 }
 
-/* After the first failure nothing more is written: SQLite may have rolled the transaction back, and the rest would stand alone. */
+/* Nothing is written after the first failure: SQLite may have rolled back, and the rest would be written alone. */
 static void
 put_row (Writer *writer, const char *sql, const char *types, ...)
 {
@@ -156,7 +156,7 @@ put_raw (Writer *writer, const char *name, GBytes *bytes, const char *sha256)
   note_use (writer, sha256);
 }
 
-/* What could not be read again is not written. */
+/* Refuses to write a text that could not be read again. */
 static gboolean
 check_text (Writer *writer, const char *text)
 {
@@ -229,7 +229,7 @@ part_id (SpPartKind kind, const char *reference, const char *options)
   return g_strdup_printf ("%d:%s?%s", kind, reference, options ? options : "");
 }
 
-/* Every part of a bench that is there already, by its reference. */
+/* Maps every part of an existing bench by its reference. */
 static char *
 note_part (gpointer data, SpPartKind kind, gconstpointer part)
 {
@@ -242,7 +242,7 @@ note_part (gpointer data, SpPartKind kind, gconstpointer part)
   return reference;
 }
 
-/* The row of a hash as "value, kind"; the value verified against it. NULL and an error. (transfer full) */
+/* The row of a hash as "value, kind", with the value verified. NULL and an error. (transfer full) */
 static GBytes *
 get_row (Reader *reader, const char *sql, const char *sha256, char **kind, GError **error)
 {
@@ -291,7 +291,7 @@ get_text (Reader *reader, const char *sha256, char **kind, GError **error)
   return check_hash (hash_of (*kind ? *kind : "", text), sha256, error) ? g_steal_pointer (&text) : NULL;
 }
 
-/* "SHA256/NAME" taken apart. */
+/* Splits "SHA256/NAME". */
 static gboolean
 split (const char *reference, char **sha256, const char **name, GError **error)
 {
@@ -358,7 +358,7 @@ find_part (gpointer data, SpPartKind kind, const char *reference, const SpTraceO
   return bytes ? sp_trace_read_bytes (bytes, name, options, error) : NULL;
 }
 
-/* NULL where it is not there, or not what was written. (transfer full) */
+/* NULL: missing or changed. (transfer full) */
 static char *
 get_sheet (sqlite3 *db, gint64 ordinal)
 {

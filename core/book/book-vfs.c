@@ -1,7 +1,8 @@
-/* book-vfs.c - the files that SQLite may touch for a book: the book and its own journal, nothing else (sqlite.org/vfs.html)
+/* book-vfs.c - limits SQLite to the files of a book: the book and its journal (sqlite.org/vfs.html)
  *
- * The operating system's own VFS without locks does the work: who has the book is book-lock.c's. No write-ahead log is seen, no super-journal opened (so none is deleted), no journal that is a pipe, a device
- * or a link; and a book that lost its file to another one does not delete that one's journal.
+ * Wraps the operating system's VFS without locks; book-lock.c locks. It hides write-ahead logs, opens no super-journal (so none is
+ * deleted) and no journal that is a pipe, device or link. A book whose file was replaced by another does not delete the other's
+ * journal.
  */
 #include "core/book/book-private.h"
 

@@ -48,7 +48,7 @@ sp_book_close (SpBook *book)
   if (!book)
     return;
   sqlite3_close (book->db);
-  sp_book_lock_free (book->lock); /* after the connection: its close drops that one's locks */
+  sp_book_lock_free (book->lock); /* after the connection: closing that drops POSIX locks */
   g_ptr_array_unref (book->states);
   g_array_unref (book->dropped);
   g_free (book->path);
@@ -69,7 +69,7 @@ sp_book_bench (const SpBook *book)
 
 /* ---- the history ---- */
 
-/* `index` leaves the history; its row, if it has one, goes with the next save. */
+/* Removes state `index`; the next save deletes its row, if any. */
 static void
 drop_state (SpBook *book, guint index)
 {

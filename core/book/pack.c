@@ -1,6 +1,6 @@
-/* pack.c - a sheet with all it names to a book, and back
+/* pack.c - packs a sheet with all files it names into a book, and unpacks it
  *
- * Names come from strangers: what is written is always DIR/bench.sheet or DIR/raw/NN-name, name without folders, and never over a file.
+ * Names come from outside: files are written only as DIR/bench.sheet or DIR/raw/NN-name, name without folders, and never over a file.
  */
 #include "core/bench/sheet/sheet.h"
 #include "core/book/book-private.h"
@@ -25,7 +25,7 @@ sp_book_pack (const char *sheet, const char *book_path, GError **error)
 typedef struct {
   const char *folder;
   GHashTable *names; /* reference -> "NN-name" */
-  GPtrArray *files;  /* those written, to be taken away again where it fails */
+  GPtrArray *files;  /* written files, to be removed on failure */
   GError *error;     /* the first */
 } Unpacker;
 
@@ -50,7 +50,7 @@ write_file (Unpacker *unpacker, const char *relative, const void *bytes, gsize l
   g_free (path);
 }
 
-/* A name that is one plain file's on every system. */
+/* A plain file name, valid on every system. */
 static char *
 safe_name (const char *name)
 {
@@ -63,7 +63,7 @@ safe_name (const char *name)
   return g_string_free (out, FALSE);
 }
 
-/* "NN-name" of a reference; *is_new where nothing is written under it yet. (transfer none) */
+/* "NN-name" of a reference; *is_new: nothing is written under it yet. (transfer none) */
 static const char *
 number (Unpacker *unpacker, const char *reference, gboolean *is_new)
 {
@@ -72,7 +72,7 @@ number (Unpacker *unpacker, const char *reference, gboolean *is_new)
   if (known)
     return known;
   g_autofree char *safe = safe_name (reference), *first = g_strdup_printf ("%02u-", g_hash_table_size (unpacker->names) + 1);
-  /* What was unpacked before keeps its name. */
+  /* A name from an earlier unpacking is kept. */
   char *name = g_str_has_prefix (safe, first) ? g_strdup (safe) : g_strconcat (first, safe, NULL);
   g_hash_table_insert (unpacker->names, g_strdup (reference), name);
   return name;
@@ -91,7 +91,7 @@ put_bytes (Unpacker *unpacker, const char *reference, GBytes *bytes)
   return g_strdup (name);
 }
 
-/* A chain's file stands beside those it names. */
+/* A chain's file is beside the files that it names. */
 static char *
 put_stage_file (gpointer data, const SpStageFile *file)
 {
@@ -100,7 +100,7 @@ put_stage_file (gpointer data, const SpStageFile *file)
   return put_bytes (data, reference, file->bytes);
 }
 
-/* A built-in mask that still says what it said goes by its name. */
+/* An unchanged built-in mask is named, not written. */
 static gboolean
 is_known_mask (const SpMask *mask)
 {
@@ -141,7 +141,7 @@ put_part (gpointer data, SpPartKind kind, gconstpointer part)
   return relative;
 }
 
-/* A new folder or an empty one; *made where it is new. */
+/* A new or empty folder; *made: it is new. */
 static gboolean
 take_folder (const char *directory, gboolean *made, GError **error)
 {

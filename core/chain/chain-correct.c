@@ -1,7 +1,7 @@
-/* chain-correct.c - the chain's loss added to a whole trace, without a logarithm or a cascade at every point
+/* chain-correct.c - adds the chain's loss to a whole trace without a logarithm or a cascade at every point
  *
- * Curves walk their own segments (sp_curve_add_to). Exact cascades are smooth between the grid points of their Touchstone files: there
- * a parabola is laid through three of its values and proved at two more, and what does not hold is halved.
+ * Curves walk through their own segments (sp_curve_add_to). An exact cascade is smooth between the grid points of its Touchstone
+ * files: a parabola through three of its values is checked at two more, and the interval is halved if it does not fit.
  */
 #include "core/chain/chain-private.h"
 
@@ -10,7 +10,8 @@
 #define PARABOLA_TOLERANCE_DB 1e-7
 #define PARABOLA_LEAST_POINTS 8
 
-/* Loss times factor. The interpolations are linear in their values (Steffen's slopes scale with them; least squares too, u unchanged). */
+/* Loss times factor. The interpolations are linear in their values: Steffen's slopes scale with them, and least squares too with
+ * unchanged u. */
 static SpCurve *
 scaled_curve (const SpCurve *curve, double factor)
 {
@@ -22,7 +23,7 @@ scaled_curve (const SpCurve *curve, double factor)
   return sp_curve_new (curve->kind, curve->n, curve->frequency_hz, value, curve->u, NULL, NULL);
 }
 
-/* The grid's first frequency above f, of all the stages that are cascaded exactly; infinity. */
+/* The first grid frequency above f of all exactly cascaded stages; infinity. */
 static double
 next_knot (const SpChain *chain, double f)
 {
@@ -58,7 +59,7 @@ first_at_or_above (guint64 low, guint64 n, const double *frequency_hz, double f)
   return low;
 }
 
-/* Adds the interaction at n points that no grid point divides. */
+/* Adds the interaction at n points with no grid point between them. */
 static void
 add_between_knots (const SpChain *chain, guint64 n, const double *f, double *level_db)
 {

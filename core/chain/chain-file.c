@@ -1,4 +1,4 @@
-/* chain-file.c - reads a .chain file, and writes it back */
+/* chain-file.c - reads and writes a .chain file */
 #include "core/chain/chain-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -10,13 +10,13 @@
 
 #define STAGE_PREFIX "stage "
 
-/* What the stages are read with. */
+/* Context for reading the stages. */
 typedef struct {
-  GPtrArray *groups; /* SpGroup*: each stage's, in the order of the stages */
+  GPtrArray *groups; /* SpGroup* of each stage, in the stages' order */
   const SpTwoPorts *two_ports;
 } Stages;
 
-/* The group of a stage named in `stages`, as written or with its %XX decoded; NULL. */
+/* The group of a stage in `stages`, by its name as written or with %XX decoded; NULL. */
 static SpGroup *
 find_stage (SpKeyFile *file, const char *name)
 {
@@ -87,7 +87,7 @@ sp_stage_heading (const char *name)
   return g_strconcat ("stage ", escaped, NULL);
 }
 
-/* The chain as its file; `hashed`: as what its hash is made of. */
+/* The chain's file text; `hashed`: the text that its hash is made of. */
 static char *
 chain_text (const SpChain *chain, SpKeyFile *file, const SpGroup *header, const GPtrArray *groups, gboolean hashed)
 {

@@ -1,4 +1,4 @@
-/* chain-keys.c - the keys of a chain and of a stage, each declared once, with those that are more than one value */
+/* chain-keys.c - declares each key of a chain and of a stage once, with readers and writers for complex values */
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -60,7 +60,8 @@ read_vswr (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer obje
   return sp_group_vswr (file, group, spec->key, !two_ports || two_ports->files, sp_key_member (spec, object), error);
 }
 
-/* ---- writers; the context is whether it is hashed: a file stands as its path in the text, as its hash (and what a run gave) in what is hashed ---- */
+/* ---- writers; the context is whether the text is hashed: a file is its path in the text, its hash (and a run's results) in the
+ * hashed text ---- */
 
 static void
 write_stages (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
@@ -116,7 +117,7 @@ write_points (const SpKeySpec *spec, GString *text, gconstpointer object, gconst
     sp_curve_write (text, spec->key, stage->loss);
 }
 
-/* What the run says already is not said again: another run in its place is then believed in that too. */
+/* A value from the run is not written, so that another run in its place brings its own. */
 static double
 unless_of_run (const SpStage *stage, double value, double of_run)
 {
@@ -178,7 +179,7 @@ const SpKeySpec sp_chain_keys[] = {
   { NULL }
 };
 
-/* The loss is read with `curve`, which comes before all that a run brings and a key may override. */
+/* `curve` comes first: a run brings values that later keys may override. */
 const SpKeySpec sp_stage_keys[] = {
   { "kind",                      SP_KEY_WORD,   STAGE (kind), .words = kinds, .written_absent = TRUE, .read = read_kind },
   { "label_db",                  SP_KEY_NUMBER, STAGE (label_db), LOSS_DB, NAN },

@@ -28,7 +28,7 @@ temperature_u (const SpStage *stage)
   return isnan (stage->temperature_coefficient) ? SP_ALPHA_U_ASSUMED : 0;
 }
 
-/* Loss as measured or labelled, at the temperature of its calibration; its u, and whether f lies where that holds. */
+/* Loss as measured or labelled, at its calibration temperature, with u; tells whether f is inside the calibrated range. */
 static SpCurveAt
 nominal_loss (const SpStage *stage, double frequency_hz)
 {
@@ -37,12 +37,12 @@ nominal_loss (const SpStage *stage, double frequency_hz)
     return sp_curve_at (stage->loss, frequency_hz, u_default);
   gboolean toleranced = !isnan (stage->label_db) && !isnan (stage->label_tolerance_db);
   SpCurveAt at = { isnan (stage->label_db) ? 0 : stage->label_db, toleranced ? stage->label_tolerance_db / sqrt (3) : u_default, FALSE };
-  /* A comparison with the NaN of a span that is not given is false. */
+  /* comparisons with the NaN of a missing span are false */
   at.inside = toleranced && frequency_hz > 0 && frequency_hz >= stage->span_low_hz && frequency_hz <= stage->span_high_hz;
   return at;
 }
 
-/* The two points of a curve about f; one where f is a point, or lies outside. */
+/* The two points of a curve about f; one if f is a point or outside. */
 static void
 points_about (const SpCurve *curve, double frequency_hz, guint *from, guint *to)
 {
@@ -53,7 +53,7 @@ points_about (const SpCurve *curve, double frequency_hz, guint *from, guint *to)
   *from = above > 0 && curve->frequency_hz[*to] != frequency_hz ? above - 1 : *to;
 }
 
-/* Does the u of nominal_loss() stand on SP_POINT_U_ASSUMED_DB? */
+/* TRUE if the u of nominal_loss() is SP_POINT_U_ASSUMED_DB. */
 static gboolean
 curve_assumed (const SpStage *stage, double frequency_hz)
 {
@@ -72,7 +72,7 @@ fourth (double u, double dof)
   return isfinite (dof) ? square (square (u)) / dof : 0;
 }
 
-/* The greater u^4/dof of the two points about f, of which the stage's dof comes; 0 where none is known. */
+/* The greater u^4/dof of the two points about f, for the stage's dof; 0: none known. */
 static double
 fourths_at (const SpStage *stage, double frequency_hz)
 {
@@ -109,7 +109,7 @@ sp_stage_loss (const SpChain *chain, guint index, double frequency_hz, double te
   out.u_temperature_db = at.value * temperature_u (stage) * dt_k;
   out.temperature_assumed = isnan (stage->temperature_coefficient) && isnan (stage->temperature_coefficient_u) && out.u_temperature_db != 0;
   out.curve_assumed = curve_assumed (stage, frequency_hz);
-  out.u_common_db = fmin (stage->common_u_db, at.u); /* "of it" */
+  out.u_common_db = fmin (stage->common_u_db, at.u); /* a part of u cannot exceed it */
   out.u_curve_db = sqrt (fmax (0, square (at.u) - square (out.u_common_db)));
   double fourths = fourths_at (stage, frequency_hz);
   out.dof = out.u_curve_db > 0 ? sp_dof_from_fourths (square (square (out.u_curve_db)), fourths) : INFINITY;
@@ -134,7 +134,7 @@ double
 sp_chain_interaction_db (const SpChain *chain, double frequency_hz)
 {
   double interaction_db = 0;
-  SpComplex run[4]; /* the cascade so far: the S22 that the next stage meets */
+  SpComplex run[4]; /* the cascade so far: the next stage sees its S22 */
   for (guint i = 0; i + 1 < chain->n; i++) {
     if (!sp_chain_is_joined (chain, i))
       continue;
@@ -152,7 +152,7 @@ sp_chain_interaction_db (const SpChain *chain, double frequency_hz)
   return interaction_db;
 }
 
-/* |Gi||Gj| with the way from one to the other and back, as a standard uncertainty. */
+/* |Gi||Gj| and the path between them, both ways, as a standard uncertainty. */
 static double
 pair_u (double gi, double gj, double between_db)
 {
@@ -226,9 +226,9 @@ sp_chain_load_mismatch_u_db (const SpChain *chain, double frequency_hz, double t
   return root_of_squares (sp_chain_load_pairs (chain, frequency_hz, temperature_c, source_g, load_g, pairs), pairs);
 }
 
-/* -- the whole -- */
+/* -- the whole chain -- */
 
-/* Is this stage's assumed part the greatest so far? */
+/* TRUE if this stage's assumed part is the greatest so far. */
 static void
 keep_greatest (gboolean assumed, double u_db, guint index, double *most_db, int *stage)
 {

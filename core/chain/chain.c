@@ -1,4 +1,4 @@
-/* chain.c - the life of a chain, and what a stage says about itself */
+/* chain.c - lifetime of a chain, and the properties of its stages */
 #include "core/chain/chain-private.h"
 
 #include <math.h>
@@ -95,11 +95,11 @@ derated_w (const GArray *table, double temperature_c)
     i++;
   double slope = (row[i].rating_w - row[i - 1].rating_w) / (row[i].temperature_c - row[i - 1].temperature_c);
   double rating_w = row[i].rating_w + slope * (temperature_c - row[i].temperature_c);
-  /* A table that rises at its end is not carried on: heat never raises a rating that nobody stated. */
+  /* A table that rises at its end is not extrapolated: heat never raises a rating. */
   return temperature_c > row[i].temperature_c ? CLAMP (rating_w, 0, row[i].rating_w) : rating_w;
 }
 
-/* Where the derating reaches nothing; as far as SP_RISE_ASSUMED_K goes where no table falls. */
+/* Temperature where the derating reaches zero; limited to SP_RISE_ASSUMED_K if no table falls. */
 static double
 hottest_c (const SpStage *stage)
 {

@@ -10,8 +10,8 @@
 
 #define BYTES_MOST (16 * 1024 * 1024)
 #define POINTS_MOST 10000
-#define FIELDS 4           /* a unit that stands apart is one more; columns behind are nobody's */
-#define LOSS_LOW_DB (-0.5) /* as a chain's */
+#define FIELDS 4           /* a separate unit is one more; further columns are ignored */
+#define LOSS_LOW_DB (-0.5) /* as in a chain */
 
 typedef struct {
   char *text;
@@ -23,9 +23,9 @@ typedef struct {
 } Point;
 
 typedef struct {
-  const char *name, *unit; /* of the header; "" */
+  const char *name, *unit; /* from the header; "" */
   guint line;
-  gboolean header; /* it has been met */
+  gboolean header; /* the header was read */
   GArray *points;
 } Table;
 
@@ -41,7 +41,7 @@ separators (const char *line)
   return strchr (line, ';') ? ";" : strchr (line, '\t') ? "\t" : strchr (line, ',') ? "," : " ";
 }
 
-/* The first fields, cut in place; how many. */
+/* Cuts the first fields in place; returns their number. */
 static guint
 cut (char *line, Field *field)
 {
@@ -68,7 +68,7 @@ is_unit (const char *text)
   return n >= 2 && n <= 3 && g_ascii_strcasecmp (text + n - 2, "Hz") == 0;
 }
 
-/* "150" "MHz": a unit that stands apart belongs to the frequency. */
+/* "150" "MHz": a separate unit belongs to the frequency. */
 static guint
 join_unit (Field *field, guint n, char **joined)
 {
@@ -103,7 +103,7 @@ refuse (const Table *table, const Field *field, GError **error)
       _ ("found “%s”; expected a frequency, a loss in dB with a decimal point and, if known, its u, such as 150MHz,30.09,0.05"), excerpt);
 }
 
-/* "150 MHz": a point's text has none there. */
+/* "150 MHz" without its blank: the text of `points` has none. */
 static void
 drop_blanks (char *text)
 {

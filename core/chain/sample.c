@@ -1,16 +1,16 @@
-/* sample.c - a stage's loss as a picture or a table of it needs it */
+/* sample.c - samples a stage's loss for a picture or a table */
 #include "core/chain/sample.h"
 
 #include <math.h>
 
 #include "core/quantity/coverage.h"
 
-#define SPAN_LOW_HZ 1e6 /* where nothing says how far a stage reaches */
+#define SPAN_LOW_HZ 1e6 /* lower end if the stage's range is unknown */
 #define SPAN_HIGH_HZ 3e9
 #define FIRST_POINT_HZ 1e8
-#define SPAN_LEAST 1.25 /* high over low: one point alone still wants some paper about it */
+#define SPAN_LEAST 1.25 /* least ratio high/low, for a single point */
 
-/* Of u, of which a part has finite degrees of freedom: Welch-Satterthwaite, the rest infinite. */
+/* Degrees of freedom of u, of which a part has finite ones: Welch-Satterthwaite, the rest infinite. */
 static double
 expanded (double u_db, double part_u_db, double dof)
 {
@@ -60,7 +60,7 @@ sp_stage_sample_span (const SpChain *chain, guint index, double *low_hz, double 
     *low_hz = stage->span_low_hz;
     *high_hz = stage->span_high_hz;
   }
-  if (!(*high_hz > 0)) /* one point at 0 Hz stands for every frequency */
+  if (!(*high_hz > 0)) /* one point at 0 Hz is valid at every frequency */
     *high_hz = SPAN_HIGH_HZ;
   if (!(*low_hz > 0))
     *low_hz = fmin (SPAN_LOW_HZ, *high_hz / 1000);
@@ -89,7 +89,7 @@ sp_stage_sample_furthest (guint n, const SpStageSample *samples)
   return furthest;
 }
 
-/* To three digits: a place to be corrected, not a measured one. */
+/* Three digits: a suggestion to be corrected, not a measured frequency. */
 static double
 rounded (double frequency_hz)
 {

@@ -1,4 +1,6 @@
-/* sample.h - a stage's loss as a picture or a table of it needs it
+/* sample.h - samples a stage's loss for a picture or a table
+ *
+ *
  */
 #pragma once
 
@@ -6,25 +8,26 @@
 
 typedef struct {
   double frequency_hz, loss_db;
-  double u_db;            /* the stage's own, all terms but mismatch and heating */
+  double u_db;            /* the stage's, all terms except mismatch and heating */
   double expanded_db;     /* U, 95.45 %: k u, k by the degrees of freedom of its calibration */
   double low_db, high_db; /* loss -+ U */
-  double off_label_db;    /* loss - label; NaN where it has no label */
+  double off_label_db;    /* loss - label; NaN: no label */
   gboolean calibrated;
 } SpStageSample;
 
-/* The stage at n frequencies, in the order given, at the temperature of its calibration. */
+/* The stage at n frequencies, in the order given, at its calibration temperature. */
 void sp_stage_sample (const SpChain *chain, guint stage, guint n, const double *frequency_hz, SpStageSample *out);
 
-/* The whole chain likewise: its own u, without the mismatch at the radio and at the analyzer. */
+/* The same for the whole chain: its u, without the mismatch at the radio and at the analyzer. */
 void sp_chain_sample (const SpChain *chain, guint n, const double *frequency_hz, SpStageSample *out);
 
-/* Where a picture of the stage begins and ends: its first and last point; the span of its label; else 1 MHz to 3 GHz. low < high, both > 0. */
+/* Frequency range for a picture of the stage: its first and last point; else the span of its label; else 1 MHz to 3 GHz. low < high,
+ * both > 0. */
 void sp_stage_sample_span (const SpChain *chain, guint stage, double *low_hz, double *high_hz);
-/* n >= 2 frequencies from low to high, both > 0, evenly over log f, the ends exactly. */
+/* n >= 2 frequencies from low to high, both > 0, evenly spaced in log f, with exact ends. */
 void sp_stage_sample_grid (double low_hz, double high_hz, guint n, double *frequency_hz);
-/* Where one more point would stand: between point `after` and the next, half way over log f; beyond the last a half octave on; 100 MHz where
- * there is no point yet. `after` -1: behind the last. */
+/* Frequency for an additional point: midway in log f between point `after` and the next; half an octave beyond the last; 100 MHz if
+ * there is no point. `after` -1: behind the last. */
 void sp_stage_sample_between (const SpChain *chain, guint stage, int after, double *frequency_hz);
-/* The sample that lies furthest from the label; -1 where there is no label. */
+/* Index of the sample furthest from the label; -1: no label. */
 int sp_stage_sample_furthest (guint n, const SpStageSample *samples);

@@ -8,7 +8,7 @@
 #include "core/curve/points.h"
 #include "core/quantity/text.h"
 
-/* -20 lg|S21| on the file's own grid. A point at 0 Hz has no place on a curve over log f and is left to the S-parameters. */
+/* -20 lg|S21| on the file's grid, without a point at 0 Hz, which a curve over log f cannot hold; the S-parameters keep it. */
 static SpCurve *
 loss_from_two_port (SpCurveKind kind, const SpTwoPort *two_port, GError **error)
 {
@@ -60,7 +60,7 @@ read_run (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
   return sp_run_read (path, error);
 }
 
-/* The run's result becomes the stage's curve; what it knows beside that stands where the stage does not say it itself. */
+/* Takes the run's result as the stage's curve, and its other values if the stage does not state them. */
 static gboolean
 parse_run (SpStage *stage, SpCurveKind kind, SpKeyFile *file, SpGroup *group, const SpKey *key, const SpTwoPorts *two_ports, GError **error)
 {

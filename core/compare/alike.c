@@ -1,4 +1,4 @@
-/* alike.c - moves that say the same thing: which rows need be told one by one */
+/* alike.c - groups equal moves, so that a table need not list each */
 #include "core/compare/compare-private.h"
 
 #include <math.h>
@@ -7,7 +7,7 @@ static gboolean
 is_notable (const SpMove *move)
 {
   double change = isnan (move->margin_change_db) ? move->level_change_db : move->margin_change_db;
-  double u = fmax (move->expanded_before_db, move->expanded_after_db); /* fmax passes over a NaN */
+  double u = fmax (move->expanded_before_db, move->expanded_after_db); /* fmax() ignores a NaN */
   return move->flips || !move->before.there || !move->after.there || fabs (change) > u;
 }
 
@@ -17,7 +17,7 @@ u_change_db (const SpMove *move)
   return move->expanded_after_db - move->expanded_before_db;
 }
 
-/* Takes `x` into the span, where that stays within SP_ALIKE_DB; what is not known goes with what is not known. */
+/* Adds `x` to the span if it stays within SP_ALIKE_DB; NaN only groups with NaN. */
 static gboolean
 fits (SpSpan *span, double x)
 {
@@ -54,7 +54,7 @@ group_of (GArray *groups, const SpMove *move)
   return (int) groups->len - 1;
 }
 
-/* Groups too small to spare anybody a line go. */
+/* Dissolves groups that are too small to save a line. */
 static void
 drop_small (SpMoves *moves, GArray *groups)
 {

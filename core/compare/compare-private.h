@@ -1,7 +1,7 @@
-/* compare-private.h - what the files of this room share */
+/* compare-private.h - declarations shared by the files of this room */
 #pragma once
 
 #include "core/compare/compare.h"
 
-/* Fills `notable` and `alike` of all, and the groups. */
+/* Sets `notable` and `alike` of all moves, and the groups. */
 void sp_moves_tell_apart (SpMoves *moves);

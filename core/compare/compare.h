@@ -1,6 +1,7 @@
-/* compare.h - conditions side by side, and what moved between two judgings
+/* compare.h - conditions side by side, and the changes between two judgings
  *
- * Nothing is judged here: every number is one of the findings', or the difference of two. Immutable values; a comparison keeps its findings.
+ * Nothing is judged here: every number is from the findings, or the difference of two. Immutable values; a comparison keeps its
+ * findings.
  */
 #pragma once
 
@@ -8,57 +9,62 @@
 
 typedef struct {
   const SpConditionFindings *found;
-  const char *radio, *condition; /* "Mirrick", "2 m high"; the second "" where it has no name */
+  const char *radio, *condition; /* "Mirrick", "2 m high"; the second is "" without a name */
   double power_w;                /* NaN: not known */
   double power_expanded_db;      /* U of P; NaN */
-  double worst_expanded_db;      /* U of the margin that decides; NaN */
-  guint n_harmonics;             /* those looked for: 2nd to (n + 1)th, in order */
-  const SpEmission **harmonics;  /* [order - 2]; never NULL within n_harmonics unless that order was not looked for */
+  double worst_expanded_db;      /* U of the deciding margin; NaN */
+  guint n_harmonics;             /* those that were searched: 2nd to (n + 1)th, in order */
+  /* [order - 2]; never NULL within n_harmonics unless that order was not searched */
+  const SpEmission **harmonics;
 } SpCompareRow;
 
 typedef struct {
   SpFindings *findings;
-  guint n; /* one row a condition, as in the bench */
+  guint n; /* one row for each condition, as in the bench */
   SpCompareRow *rows;
-  guint most_order; /* the highest that any row has; 1: none */
+  guint most_order; /* highest order of any row; 1: none */
 } SpComparison;
 
-/* (transfer full); sp_comparison_ref and _unref from any thread. */
+/* (transfer full); sp_comparison_ref and _unref may be called from any thread. */
 SpComparison *sp_compare (const SpFindings *findings);
 SpComparison *sp_comparison_ref (const SpComparison *comparison);
 void sp_comparison_unref (SpComparison *comparison);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpComparison, sp_comparison_unref)
 
-/* The harmonic of an order in a row; NULL where it was not looked for. */
+/* The harmonic of an order in a row; NULL: not searched. */
 const SpEmission *sp_compare_harmonic (const SpCompareRow *row, guint order);
-/* U of an emission's margin, k u, of its level likewise; NaN where it has none. */
+/* U of an emission's margin, k u, and of its level; NaN: none. */
 double sp_emission_margin_expanded_db (const SpEmission *emission);
 double sp_emission_level_expanded_db (const SpEmission *emission);
 
-/* Which verdict, if any: a thing may be in one judging alone. */
+/* A verdict, if any: an item may be in one judging only. */
 typedef struct {
   gboolean there;
   SpVerdict verdict;
 } SpVerdictThen;
 
-/* One emission that is another in the second judging: its level, or its verdict. Changes are after - before. */
+/* One emission that changed in the second judging: its level, or its verdict. Changes are after - before. */
 typedef struct {
-  char *name;                                   /* of the condition */
-  guint order;                                  /* 0: not a harmonic */
-  double frequency_hz;                          /* after; before where it is gone */
-  double level_change_db;                       /* NaN: not in both, or not swept in one */
-  double limit_change_db;                       /* NaN likewise, or no limit in one: it moves with P where it follows P, or with the mask */
-  double margin_change_db;                      /* NaN likewise: the limit's less the level's */
-  double expanded_before_db, expanded_after_db; /* U of the margin, of the level where there is no limit; NaN */
+  char *name;             /* the condition's name */
+  guint order;            /* 0: not a harmonic */
+  double frequency_hz;    /* after; before if it is gone */
+  double level_change_db; /* NaN: in one judging only, or not swept in one */
+  /* NaN likewise, or no limit in one. The limit changes with the mask, or with P if it depends on P */
+  double limit_change_db;
+  double margin_change_db; /* NaN likewise: limit_change_db - level_change_db */
+  /* U of the margin, or of the level without a limit; NaN */
+  double expanded_before_db, expanded_after_db;
   SpVerdictThen before, after;
-  gboolean flips;   /* in both, and the verdict is another */
-  gboolean notable; /* it flips, is in one alone, or its margin (level, where there is no limit) moves by more than U of either */
-  int alike;        /* index into SpMoves.alike; -1: it stands for itself. What is notable always does */
+  gboolean flips; /* in both, with different verdicts */
+  /* Flips, is in one only, or its margin (level without a limit) changes by more than either U */
+  gboolean notable;
+  /* Index into SpMoves.alike; -1: listed separately, as every notable one is */
+  int alike;
 } SpMove;
 
-/* Emissions that move alike: level, limit, margin and U each within SP_ALIKE_DB. NaN: none of them has it. */
-#define SP_ALIKE_DB 0.02 /* under what any calibration tells apart (common practice, no source) */
-#define SP_ALIKE_LEAST 3 /* fewer are told one by one */
+/* Emissions that change alike: level, limit, margin and U each within SP_ALIKE_DB. NaN: none of them has it. */
+#define SP_ALIKE_DB 0.02 /* less than any calibration resolves (common practice, no source) */
+#define SP_ALIKE_LEAST 3 /* fewer are listed one by one */
 typedef struct {
   double low_db, high_db;
 } SpSpan;
@@ -67,33 +73,35 @@ typedef struct {
   SpSpan level, limit, margin, u; /* changes, after - before */
 } SpAlike;
 
-/* One condition in both, or in one alone. */
+/* A condition in both judgings, or in one only. */
 typedef struct {
   char *name;
-  double power_change_db;        /* of P; NaN */
+  double power_change_db;        /* change of P; NaN */
   double worst_margin_change_db; /* NaN */
   SpVerdictThen before, after;
   gboolean flips;
-  gboolean notable;                               /* it flips, is in one alone, or holds an emission that is notable */
-  char *chain_before, *chain_after;               /* names of the chains that it was judged through; NULL: not there, or none */
-  char *chain_before_sha256, *chain_after_sha256; /* likewise; equal: the same calibration */
+  gboolean notable; /* flips, is in one only, or has a notable emission */
+  /* Names of the chains of the two judgings; NULL: not in that judging, or no name */
+  char *chain_before, *chain_after;
+  char *chain_before_sha256, *chain_after_sha256; /* the same; equal hashes: the same calibration */
 } SpConditionMove;
 
 typedef struct {
   guint n_moved, n_conditions;
   guint n_flips, n_condition_flips, n_notable;
   guint n_alike;
-  SpAlike *alike;              /* in the order of their first emission */
-  SpMove *moved;               /* only what moved: level, limit or U by any amount, or the verdict, or is in one alone */
-  SpConditionMove *conditions; /* every one of `before`, in its order, then those that only `after` has */
+  SpAlike *alike; /* ordered by their first emission */
+  /* Only changed ones: any change of level, limit, U or verdict, or in one only */
+  SpMove *moved;
+  SpConditionMove *conditions; /* every condition of `before` in its order, then those only in `after` */
 } SpMoves;
 
-/* Conditions are the same by their name, harmonics by their order, other spurs by their frequency (within a necessary bandwidth, the
- * nearest). (transfer full) */
+/* Conditions are matched by name, harmonics by order, other spurs by frequency (the nearest within a necessary bandwidth). (transfer
+ * full) */
 SpMoves *sp_compare_moves (const SpFindings *before, const SpFindings *after);
 void sp_moves_free (SpMoves *moves);
 
-/* Which of them a table shows: those that stand for themselves, the groups in a line each; every one; only what is notable. */
+/* Rows of a table: ungrouped moves and one line for each group; every move; or only notable ones. */
 typedef enum { SP_MOVES_ALIKE, SP_MOVES_EACH, SP_MOVES_NOTABLE } SpMovesShown;
 gboolean sp_move_is_shown (const SpMove *move, SpMovesShown shown);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpMoves, sp_moves_free)

@@ -1,4 +1,4 @@
-/* moves.c - what moved between two judgings */
+/* moves.c - finds the changes between two judgings */
 #include "core/compare/compare-private.h"
 
 #include <math.h>
@@ -30,7 +30,7 @@ is_same (const SpEmission *a, const SpEmission *b, double within_hz)
   return a->order == b->order && (a->order > 0 || fabs (a->frequency_hz - b->frequency_hz) <= within_hz);
 }
 
-/* The one that is the same thing and not taken yet, the nearest of several; -1. */
+/* The matching emission that is not matched yet, the nearest of several; -1. */
 static int
 find_same (const SpEmission *emission, const SpConditionFindings *among, const gboolean *taken)
 {

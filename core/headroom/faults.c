@@ -1,4 +1,4 @@
-/* faults.c - the chain with one thing wrong: a stage left out, two neighbours swapped, a directional stage the wrong way round */
+/* faults.c - the chain with one fault: a stage left out, two neighbours swapped, a directional stage reversed */
 #include "core/headroom/headroom-private.h"
 
 #include <math.h>
@@ -9,7 +9,7 @@ rank (const SpFault *fault)
   return fault->headroom_db < 0 ? 0 : fault->reflects ? 1 : isnan (fault->headroom_db) ? 2 : 3;
 }
 
-/* A rating exceeded, the carrier thrown back, what nobody can rate (a stage the wrong way round), the least headroom. */
+/* Order of harm: a rating exceeded, the carrier reflected, an unknown rating (a reversed stage), the least headroom. */
 static int
 compare_faults (gconstpointer a, gconstpointer b)
 {
@@ -21,8 +21,7 @@ compare_faults (gconstpointer a, gconstpointer b)
   return (x > y) - (x < y);
 }
 
-/* The node with the least headroom of those with a rating; a reversed stage stands in where nothing else is exceeded, for its rating
- * holds the other way only. */
+/* The rated node with the least headroom. If none is exceeded, a reversed stage counts instead: its rating is only valid the other way. */
 static const SpNode *
 worst_node (const SpOrder *order, const SpNode *nodes)
 {
@@ -108,7 +107,7 @@ sp_feed_faults (const SpFeed *feed, const SpThrownBack *drawn, guint *n_faults)
       g_array_append_val (faults, fault);
     }
   }
-  for (guint i = 0; i < faults->len; i++) { /* what is unsafe as drawn is said of the chain, not of a fault that changes nothing in it */
+  for (guint i = 0; i < faults->len; i++) { /* a danger of the chain as drawn is reported once, not for a fault that does not change it */
     SpFault *fault = &g_array_index (faults, SpFault, i);
     fault->reflects = fault->reflects && !(drawn->unsafe && fault->return_loss_db >= drawn->return_loss_db);
   }

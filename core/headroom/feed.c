@@ -5,7 +5,7 @@
 
 #include "core/quantity/units.h"
 
-#define FILTER_STOPS_DB 3.0 /* a filter that takes this much of the carrier throws it back rather than heats (common practice) */
+#define FILTER_STOPS_DB 3.0 /* a filter with this much loss at the carrier reflects it rather than absorbs it (common practice) */
 
 static double
 fraction (double loss_db)
@@ -13,7 +13,7 @@ fraction (double loss_db)
   return pow (10, -loss_db / 10);
 }
 
-/* Fraction of the power that a stage throws back at the fundamental: 0 but for a notch, and a filter that stops the carrier. */
+/* Fraction of the power that a stage reflects at the fundamental: 0 except for a notch, and a filter that stops the carrier. */
 static double
 reflected (const SpFeed *feed, const SpOrder *order, guint index)
 {
@@ -50,7 +50,7 @@ sp_feed_thrown_back (const SpFeed *feed, const SpOrder *order)
   return back;
 }
 
-/* A stage's greatest input power; a coupler's own load takes what does not go on, and may be the weaker part. */
+/* A stage's greatest input power. A coupler's load absorbs the power that does not go on, and may be the weaker part. */
 static double
 rating_w (const SpFeed *feed, const SpOrder *order, guint index)
 {
@@ -90,7 +90,7 @@ sp_feed_nodes (const SpFeed *feed, const SpOrder *order)
   double mean_w = feed->power_w * feed->duty, gain = 1;
   for (guint k = 0; k < order->n; k++) {
     fill_stage (feed, order, order->stage[k], mean_w * gain, &nodes[k]);
-    /* What this stage throws back passes the stages before it once more and heats them. */
+    /* The reflected power passes the earlier stages again and heats them. */
     double back_w = mean_w * gain * reflected (feed, order, order->stage[k]);
     for (guint b = k; b-- > 0 && back_w > 0;) {
       nodes[b].power_w += back_w;

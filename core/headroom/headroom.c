@@ -1,4 +1,4 @@
-/* headroom.c - is the chain as drawn safe, and what would its worst fault do */
+/* headroom.c - checks the safety of the chain as drawn and of its worst fault */
 #include "core/headroom/headroom-private.h"
 
 #include <math.h>
@@ -53,7 +53,7 @@ stages_of (const SpFault *fault, const SpChain *chain)
 static void
 warn_of_rating (SpHeadroom *headroom, const SpChain *chain)
 {
-  const SpFault *worst = headroom->n_faults ? &headroom->faults[0] : NULL; /* they are sorted so */
+  const SpFault *worst = headroom->n_faults ? &headroom->faults[0] : NULL; /* they are sorted, the worst first */
   if (!worst || !(worst->headroom_db < 0))
     return;
   g_autofree char *stages = stages_of (worst, chain);
@@ -78,7 +78,7 @@ warn_of_reflection (SpHeadroom *headroom, const SpChain *chain)
                              .return_loss_db = worst->return_loss_db));
 }
 
-/* The power that goes into the far end is that of the near end as drawn: a stage that is turned round takes no place's power. */
+/* Power enters the far end instead of the near end as drawn: the reversed stage gets the power of its own position. */
 static void
 warn_of_reversal (SpHeadroom *headroom, const SpChain *chain)
 {
@@ -91,7 +91,7 @@ warn_of_reversal (SpHeadroom *headroom, const SpChain *chain)
                     sp_reason (FAULT_REVERSED, .stage = most->name, .power_w = most->power_w, .rating_w = most->rating_w));
 }
 
-/* Nobody knows what DC a radio puts on its socket; that a way is open to an input that has a limit is said. */
+/* A radio's DC at its socket is unknown: warns of an open DC path to an input with a limit. */
 static void
 warn_of_dc (SpHeadroom *headroom, const SpChain *chain, const SpAnalyzer *analyzer)
 {

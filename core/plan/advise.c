@@ -1,4 +1,4 @@
-/* advise.c - the sweep to take before anything was keyed */
+/* advise.c - chooses the sweep to make before anything was keyed */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
@@ -7,14 +7,14 @@
 #define ABOVE_TOP 1.02
 #define REACH_PLACES 32
 
-/* Where no sweep can prove a harmonic none has to reach it. */
+/* Highest order that the sweep should reach: a harmonic that no sweep can prove need not be reached. */
 static guint
 top_order (const SpPlan *plan)
 {
   for (guint order = plan->harmonics; order > 2; order--)
     if (plan->places[order].calibrated)
       return order;
-  return plan->harmonics; /* then the carrier is not either, most likely: as if it were */
+  return plan->harmonics; /* the carrier is probably not calibrated either: ignore calibration */
 }
 
 static void
@@ -27,7 +27,7 @@ put_span (const SpPlan *plan, SpSetting *s)
   s->stop_hz = fmax (ABOVE_TOP * top_order (plan) * task->fundamental_hz, isnan (mask->search_high_hz) ? 0 : mask->search_high_hz);
 }
 
-/* A spur anywhere in the sweep crosses a higher threshold, and whatever was swept without being seen into is a gap: that floor counts, too. */
+/* The outlook for a spur anywhere in the sweep: its threshold is higher, and a swept range that is not seen into is a gap. */
 static SpOutlook
 between (SpPlan *plan, const SpSetting *s, const SpPlanLine *p)
 {
@@ -38,8 +38,8 @@ between (SpPlan *plan, const SpSetting *s, const SpPlanLine *p)
   return sp_plan_outlook (plan, s, &spur, s->points);
 }
 
-/* At an offset from the carrier, on both sides: nothing over a limit could hide there; `by_carrier`: under what the carrier makes there, its skirt or
- * the analyzer's phase noise. */
+/* TRUE if nothing over a limit could hide at this offset on either side of the carrier; `by_carrier`: only behind its skirt or the
+ * analyzer's phase noise. */
 static gboolean
 clear_at (SpPlan *plan, const SpSetting *s, double offset_hz, gboolean by_carrier)
 {
@@ -61,14 +61,14 @@ exclude_hz (const SpPlan *plan, double rbw_hz)
   return sp_mask_exclude_hz (task->mask, task->fundamental_hz, task->power_w, task->necessary_bandwidth_hz, rbw_hz);
 }
 
-/* Half of what judging leaves out about the carrier in this sweep. */
+/* Half the zone round the carrier that judging leaves out in this sweep. */
 static double
 zone_hz (const SpPlan *plan, const SpSetting *s)
 {
   return fmax (exclude_hz (plan, s->rbw_hz), fmax (s->rbw_hz, sp_setting_spacing_hz (s)) + sp_plan_carrier_half_hz (plan, s));
 }
 
-/* Does the mask set a number between its own exclusion and what the sweep hides? Rows by offset may begin anywhere there. */
+/* TRUE if the mask has a numeric limit between its own exclusion and the sweep's. Rows by offset may begin anywhere there. */
 static gboolean
 limited_within (SpPlan *plan, const SpSetting *s, double signal_hz, double zone_hz)
 {
@@ -81,7 +81,7 @@ limited_within (SpPlan *plan, const SpSetting *s, double signal_hz, double zone_
   return FALSE;
 }
 
-/* Does it see all that the mask limits beside the carrier, where skirt and phase noise stand? */
+/* TRUE if the sweep sees all limited offsets beside the carrier, in spite of skirt and phase noise. */
 static gboolean
 proves_beside (SpPlan *plan, const SpSetting *s)
 {
@@ -89,7 +89,7 @@ proves_beside (SpPlan *plan, const SpSetting *s)
   return !limited_within (plan, s, own, zone_hz (plan, s)) && clear_at (plan, s, own, FALSE);
 }
 
-/* How far from the carrier it does not, for the carrier's sake: noise is as high elsewhere. */
+/* Offset up to which skirt or phase noise of the carrier hide emissions. Further off the noise is the same everywhere. */
 static double
 blind_reach_hz (SpPlan *plan, const SpSetting *s)
 {
@@ -99,10 +99,10 @@ blind_reach_hz (SpPlan *plan, const SpSetting *s)
     if (!clear_at (plan, s, offset * (1 + 1e-9), TRUE))
       reach = from * pow (to / from, fmin (1, (double) (i + 1) / REACH_PLACES));
   }
-  return reach + sp_setting_spacing_hz (s); /* a point there speaks for all up to the next */
+  return reach + sp_setting_spacing_hz (s); /* a point covers the range up to the next */
 }
 
-/* A sweep, and what it proves: a bit for each order, bit 0 for beside the carrier, without another one close by. */
+/* A sweep and what it proves: a bit for each order; bit 0 for the offsets beside the carrier, without a second sweep. */
 typedef struct {
   SpSetting setting;
   guint32 proves;
@@ -116,7 +116,8 @@ static void
 weigh (SpPlan *plan, Weighed *w)
 {
   w->proves = proves_beside (plan, &w->setting) ? 1 : 0;
-  w->effort_s = sp_plan_effort_s (plan, &w->setting) + (w->proves ? 0 : SP_PART_S + SP_SHORT_S); /* one more sweep, close by */
+  w->effort_s = sp_plan_effort_s (plan, &w->setting)
+                + (w->proves ? 0 : SP_PART_S + SP_SHORT_S); /* adds a second sweep close to the carrier */
   for (guint order = 2; order <= plan->harmonics; order++) {
     const SpPlanLine *p = &plan->places[order];
     w->missing_db[order] = NAN;
@@ -135,7 +136,7 @@ weigh (SpPlan *plan, Weighed *w)
   }
 }
 
-/* The least to spare of the orders in a set. */
+/* Greatest missing_db of the orders in a set. */
 static double
 worst_of (const Weighed *w, guint32 orders, guint *order)
 {
@@ -149,7 +150,7 @@ worst_of (const Weighed *w, guint32 orders, guint *order)
   return worst;
 }
 
-/* What proves all that is wanted goes first, the quickest of those; else what proves most; else what misses least, and of equals again the quickest. */
+/* Preference: proves all that is wanted, quickest first; else proves most; else misses least; then the quickest. */
 static gboolean
 is_better (const Weighed *a, const Weighed *b, guint32 wanted)
 {
@@ -164,7 +165,7 @@ is_better (const Weighed *a, const Weighed *b, guint32 wanted)
   return a->effort_s < b->effort_s;
 }
 
-/* All that is safe and within the radio's key-down time. (transfer full), of Weighed */
+/* All sweeps that are safe and within the radio's key-down time. (transfer full), of Weighed */
 static GArray *
 weigh_all (SpPlan *plan)
 {
@@ -187,7 +188,7 @@ weigh_all (SpPlan *plan)
   return all;
 }
 
-/* What the best of all sweeps for this order lacks, and why. */
+/* Obstacle and missing dB of the best sweep for this order. */
 static SpUnprovable
 unprovable (const SpPlan *plan, const GArray *all, guint order)
 {
@@ -207,7 +208,7 @@ unprovable (const SpPlan *plan, const GArray *all, guint order)
   return u;
 }
 
-/* The orders with a limit that some sweep proves; the others go into the advice, each with its reason. */
+/* The orders with a limit that some sweep proves; the advice lists the others with their reasons. */
 static guint32
 set_apart (const SpPlan *plan, const GArray *all, SpAdvice *a)
 {
@@ -225,7 +226,7 @@ set_apart (const SpPlan *plan, const GArray *all, SpAdvice *a)
   return wanted;
 }
 
-/* Where nothing can be proven at all, what misses least of what is calibrated. */
+/* If nothing can be proven: the calibrated orders that miss least. */
 static guint32
 of_calibrated (const SpPlan *plan)
 {
@@ -259,7 +260,7 @@ describe (SpPlan *plan, const Weighed *best, guint32 wanted, guint32 shown, SpAd
   }
 }
 
-/* The sweep close by that shows what this one cannot beside the carrier. */
+/* Adds the sweep close to the carrier for the offsets that this one cannot show. */
 static void
 look_beside (SpPlan *plan, SpAdvice *a)
 {
@@ -298,7 +299,7 @@ sp_plan_setting (SpPlan *plan, const SpTrace *trace, double rbw_hz, double atten
   SpAdvice advice = sp_plan_advise (plan);
   SpSetting s = trace ? sp_setting_of_trace (trace) : advice.setting;
   double f0 = plan->task.fundamental_hz;
-  if (!advice.any) { /* nothing is safe: something to look at all the same */
+  if (!advice.any) { /* nothing is safe: still gives a sweep to look at */
     advice.setting = (SpSetting){ .rbw_hz = 10e3, .attenuation_db = 20, .detector = SP_DETECTOR_PEAK, .averages = 1, .parts = 1 };
     advice.setting.points = sp_plan_setting_choices (plan, NULL).points;
     put_span (plan, &advice.setting);

@@ -1,4 +1,4 @@
-/* band.c - the floor of what may be wider than the filter, as judging will have it (core/judge/sweep/detect-band.c, clear.c) */
+/* band.c - the floor for an emission wider than the filter, by judging's rules (core/judge/sweep/detect-band.c, clear.c) */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
@@ -7,7 +7,7 @@
 #include "core/detection/spectrum.h"
 #include "core/quantity/units.h"
 
-/* Remembered: the gamma law's inverse costs microseconds, and neighbours in attenuation ask for the same. */
+/* Cached: the inverse of the gamma distribution takes microseconds, and neighbouring attenuations ask for the same. */
 static double
 floor_db (SpPlan *plan, const SpBandView *view, double width_hz)
 {
@@ -46,7 +46,7 @@ view_of (const SpPlan *plan, const SpSetting *s, const SpPlanLaw *own)
   return view;
 }
 
-/* What is there may read lower than it is by so much. */
+/* An emission may read this much too low. */
 static void
 may_lack (SpOutlook *o, double loss_db)
 {
@@ -55,7 +55,7 @@ may_lack (SpOutlook *o, double loss_db)
   o->floor_dbm += more;
 }
 
-/* The greatest reading may be of a part only. */
+/* The greatest reading may be only a part. */
 static void
 add_spread (const SpTask *task, const SpSetting *s, const SpPlanLine *p, const SpBandView *view, SpOutlook *o)
 {
@@ -63,7 +63,7 @@ add_spread (const SpTask *task, const SpSetting *s, const SpPlanLine *p, const S
   may_lack (o, slow ? 0 : sp_band_spread_db (p->width_hz, view->nbw_hz));
 }
 
-/* What comes and goes in the filter leaves nothing in the least of several looks, and next to nothing in a mean of decibels. */
+/* TRUE if an intermittent signal leaves no trace: in the least of several looks, and nearly so in a mean of decibels. */
 static gboolean
 bounds_nothing (const SpTask *task, const SpSetting *s)
 {

@@ -1,15 +1,17 @@
-/* close.c - the single sweep that shows what a gap may hide */
+/* close.c - finds the single sweep that shows what a gap may hide */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
 
 #include "core/quantity/units.h"
 
-#define SIDE_PLACES 9 /* looked at either side of the carrier, evenly over the logarithm of the offset */
+/* Offsets checked on each side of the carrier, evenly spaced in their logarithm */
+#define SIDE_PLACES 9
 #define MOST_PLACES 256
-#define NEARBY 0.5        /* a range whose near end lies nearer to the carrier than this part of its far end is swept about it */
-#define ABOUT_CARRIER 1.1 /* so far beyond the range, that its ends have noise on both sides (common practice, no source) */
-#define BESIDE 0.05       /* likewise of a range away from it */
+/* A range whose near end is closer to the carrier than this part of its far end is swept symmetrically about the carrier */
+#define NEARBY 0.5
+#define ABOUT_CARRIER 1.1 /* extension beyond the range, so that its ends have noise on both sides (common practice, no source) */
+#define BESIDE 0.05       /* the same for a range away from the carrier */
 #define JUST 1e-9
 
 const char *
@@ -23,16 +25,16 @@ sp_obstacle_name (SpObstacle obstacle)
 typedef struct {
   SpPlan *plan;
   const SpSetting *today;
-  double from_hz, to_hz;       /* with a limit, as far as known */
-  double nearest_hz, reach_hz; /* from the carrier: the range's near and far end */
+  double from_hz, to_hz;       /* the part with a limit, as far as known */
+  double nearest_hz, reach_hz; /* distance of the near and far end from the carrier */
   guint n;
   SpPlanLine places[MOST_PLACES];
-  /* found so far */
+  /* Best setting so far. */
   gboolean any;
   SpSetting best;
   double best_effort_s, best_floor_dbm;
   guint best_changes;
-  /* what stands in the way of the one that misses least */
+  /* Obstacle of the setting that misses least. */
   SpObstacle obstacle;
   double missing_db, at_hz, key_down_s;
 } Close;
@@ -56,7 +58,7 @@ add_place (Close *w, double frequency_hz, double limit_dbm)
     w->places[w->n++] = p;
 }
 
-/* Of one side of the carrier, sign -1 or 1: offsets from `near` to `far`. */
+/* Offsets from `near` to `far` on one side of the carrier; sign is -1 or 1. */
 static void
 add_side (Close *w, double sign, double near_hz, double far_hz, double limit_dbm)
 {
@@ -67,7 +69,7 @@ add_side (Close *w, double sign, double near_hz, double far_hz, double limit_dbm
     add_place (w, f0 + sign * near_hz * pow (far_hz / near_hz, (double) i / (SIDE_PLACES - 1)), limit_dbm);
 }
 
-/* Where the range counts: its ends, both ends of each stretch of the limit, and between. */
+/* Frequencies to check: the range's ends, both ends of each stretch of the limit, and between. */
 static void
 find_places (Close *w, double limit_dbm)
 {
@@ -106,7 +108,7 @@ put_span (const Close *w, SpSetting *s)
   s->stop_hz = about ? f0 + reach : high + room;
 }
 
-/* Remembers what hinders the setting that comes nearest: `missing_db` INFINITY where no level would help. */
+/* Keeps the obstacle of the best failing setting: `missing_db` INFINITY if no level would help. */
 static void
 hinder (Close *w, SpObstacle obstacle, double missing_db, double at_hz, double key_down_s)
 {
@@ -118,7 +120,7 @@ hinder (Close *w, SpObstacle obstacle, double missing_db, double at_hz, double k
   w->key_down_s = key_down_s;
 }
 
-/* Does the zone that judging leaves out end before the range begins? */
+/* TRUE if the zone that judging leaves out ends before the range begins. */
 static gboolean
 stands_clear (Close *w, const SpSetting *s)
 {
@@ -144,7 +146,7 @@ obstacle_of (SpFloorCause cause)
   return of[cause];
 }
 
-/* What the floor misses over the range, at the worst place, and the least room below the limit's. */
+/* Worst missing dB over the range, and the least room under the limit. */
 static double
 worst_missing_db (Close *w, const SpSetting *s, double *floor_dbm, double *at_hz, SpObstacle *obstacle)
 {
@@ -191,7 +193,7 @@ try (Close *w, const SpSetting *s)
     hinder (w, obstacle, missing, at_hz, NAN);
     return;
   }
-  if (s->parts > SP_PARTS_MOST) { /* nearer than any that misses, the quickest of these nearest */
+  if (s->parts > SP_PARTS_MOST) { /* better than any that misses in level; of these the quickest counts */
     double keyed_s = sp_plan_keying (w->plan, s).keyed_s;
     hinder (w, SP_OBSTACLE_TIME, -1 / keyed_s, NAN, keyed_s);
     return;
@@ -212,7 +214,7 @@ notch_serves (Close *w, SpSetting *s, double depth_db)
   return sp_plan_unsafe (w->plan, s) == SP_UNSAFE_NOT && worst_missing_db (w, s, &floor_dbm, &at_hz, &obstacle) <= 0;
 }
 
-/* The least whole depth that serves; a deeper one never serves less. */
+/* The least whole depth that works; a deeper notch is never worse. */
 static void
 try_notched (Close *w, SpSetting s)
 {
@@ -241,7 +243,7 @@ try_all (Close *w, gboolean notch)
       put_span (w, &s);
       if (!(s.stop_hz > s.start_hz) || !sp_setting_choice (&means, way, &s) || !stands_clear (w, &s))
         continue;
-      sp_plan_fit_key_down (w->plan, &s); /* where that takes too many parts it is said */
+      sp_plan_fit_key_down (w->plan, &s); /* too many parts are reported later */
       for (guint j = 0; j < means.n_attenuations; j++) {
         s.attenuation_db = means.attenuations_db[j];
         if (notch)
@@ -254,7 +256,7 @@ try_all (Close *w, gboolean notch)
     }
 }
 
-/* What stands in the way without one is what is said. */
+/* Reports the obstacle without a notch. */
 static void
 try_with_notch (Close *w)
 {
@@ -291,7 +293,7 @@ sp_plan_span_reason (const SpPlan *plan, const SpSetting *s, double floor_dbm)
 gboolean
 sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, double to_hz, double limit_dbm, SpSetting *found, SpReason **why)
 {
-  g_autofree Close *w = g_new0 (Close, 1); /* too large for a stack */
+  g_autofree Close *w = g_new0 (Close, 1); /* too large for the stack */
   w->plan = plan;
   w->today = today;
   w->from_hz = from_hz;

@@ -1,4 +1,4 @@
-/* keying.c - how long the key is down for a sweep, and how long up between two parts of it */
+/* keying.c - key-down time of a sweep, and pauses between its parts */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
@@ -26,7 +26,7 @@ sp_task_take_condition (SpTask *task, const SpBench *bench, const SpCondition *c
   }
 }
 
-/* One sweep over a span, once. */
+/* Time of a single sweep over a span. */
 static double
 sweep_s (const SpPlan *plan, double rbw_hz, double span_hz, SpTimeBasis *basis)
 {

@@ -1,11 +1,11 @@
-/* outlook.c - one place at one setting */
+/* outlook.c - predicts noise, floor and margin at one frequency for one setting */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
 
 #include "core/quantity/units.h"
 
-#define NEVER_DB 20.0 /* so far below the threshold nothing shows, whatever the law */
+#define NEVER_DB 20.0 /* this far below the threshold nothing shows, by any law */
 
 double
 sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting)
@@ -49,7 +49,7 @@ same_law (const SpDetectorLaw *a, const SpDetectorLaw *b)
          && a->max_hold == b->max_hold && a->min_hold == b->min_hold;
 }
 
-/* Threshold and detection limit over mean noise; solving for them costs up to milliseconds. */
+/* Threshold and detection limit over mean noise; cached, since they take up to milliseconds. */
 static SpPlanThresholds
 look (SpPlan *plan, const SpDetectorLaw *law, double points)
 {
@@ -65,7 +65,7 @@ look (SpPlan *plan, const SpDetectorLaw *law, double points)
   return found;
 }
 
-/* How well the sweep itself shows the carrier's place, as judging reads it, or as it is known anyway. */
+/* Half-width of the carrier's uncertain frequency: as this sweep shows it to judging, or as known already. */
 static double
 carrier_half_hz (const SpPlan *plan, const SpSetting *s, double spacing_hz)
 {
@@ -105,7 +105,7 @@ put_distortion (const SpPlan *plan, const SpSetting *s, const SpPlanLine *p, SpO
   double u_mixer = s->notch_db > 0 ? hypot (plan->carrier_u_db, plan->task.power_expanded_db / 2) : plan->mixer_u_db;
   o->distortion_high_dbm = o->distortion_dbm + sp_predict_product_reserve_db (plan->task.analyzer, p->order, u_mixer);
   double shown = p->shown_dbm + p->shown_order * mixer + s->attenuation_db + s->pad_db + s->notch_loss_db;
-  o->distortion_high_dbm = fmax (o->distortion_high_dbm, shown); /* a test outranks the profile; NaN: there is none */
+  o->distortion_high_dbm = fmax (o->distortion_high_dbm, shown); /* a test outranks the profile; NaN: no test */
 }
 
 static gboolean
@@ -123,7 +123,7 @@ put_floor (SpOutlook *o)
   o->floor_dbm = sp_floor_dbm (o->detection_dbm, by_phase_noise, o->skirt_dbm, o->distortion_high_dbm, &o->cause);
 }
 
-/* For an unknown detector the worst of several laws is sought: 20 ms. */
+/* Cached: for an unknown detector the worst of several laws takes 20 ms to find. */
 static SpPlanLaw
 law_of (SpPlan *plan, const SpSetting *s)
 {
@@ -197,7 +197,7 @@ sp_plan_spur (SpPlan *plan, const SpSetting *setting, double frequency_hz)
   return sp_plan_outlook (plan, setting, sp_plan_line (plan, 0, frequency_hz), sp_plan_points (plan, setting, 0));
 }
 
-/* May the analyzer's own product be seen? A little below the threshold noise still lifts it over now and then. */
+/* TRUE if the analyzer's product may be seen. Slightly below the threshold noise still lifts it over sometimes. */
 static gboolean
 may_show (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
@@ -208,8 +208,8 @@ may_show (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
   return q >= o->threshold_dbm || sp_law_exceed (&law, o->threshold_dbm - o->noise_dbm, q - o->noise_dbm) > 1 - SP_DETECTION;
 }
 
-/* Upper end of what could be the radio's own were a product to show: its level, which noise may have lifted to about the detection limit, and the
- * product, in phase. Far over the noise that is q_high + 6.02 dB. */
+/* Upper end of the radio's part if a product shows: its level, which noise may lift to about the detection limit, plus the product in
+ * phase. Far over the noise that is q_high + 6.02 dB. */
 static double
 worst_radio_part_dbm (const SpOutlook *o)
 {
@@ -232,7 +232,8 @@ sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
   return !(worst_radio_part_dbm (o) > room) || !may_show (plan, s, o);
 }
 
-/* The mean of powers is the sharpest use of so many looks: what it would miss by single points no other law sees in more of them. */
+/* A power average has the lowest detection limit for a given number of samples. If even that cannot prove the line at a single point,
+ * no other law can. */
 gboolean
 sp_plan_may_prove (SpPlan *plan, const SpSetting *s, const SpPlanLine *p)
 {
@@ -252,7 +253,7 @@ sp_plan_settled (SpPlan *plan, const SpSetting *s, guint order, double frequency
   SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
   if (isnan (o.limit_dbm))
     return TRUE;
-  double room = o.floor_dbm - o.missing_db; /* the limit, less U by the rule */
+  double room = o.floor_dbm - o.missing_db; /* the limit, less U if the rule is guarded */
   return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_radio_part_dbm (&o) > room) || !may_show (plan, s, &o));
 }
 

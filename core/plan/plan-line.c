@@ -1,4 +1,4 @@
-/* plan-line.c - what of a task does not depend on the setting */
+/* plan-line.c - the part of a plan that does not depend on the setting */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
@@ -13,7 +13,8 @@ correction_db (const SpPlan *plan, double frequency_hz)
   return curve ? sp_curve_at (curve, frequency_hz, 0).value : 0;
 }
 
-/* U of the margin of what is not seen: no noise term, L_D holds it. Equal settings, or two sweeps of unequal ones. */
+/* U of the margin of an unseen emission: without a noise term, since L_D includes the noise. For one sweep, or for two with unequal
+ * settings. */
 static double
 margin_expanded_db (const SpPlan *plan, double frequency_hz, double slope, gboolean unequal)
 {
@@ -103,7 +104,8 @@ sp_plan_measured_product (SpPlan *plan, guint order, double frequency_hz, const 
                  - today->notch_loss_db;
 }
 
-/* Of what was measured the profile's phase noise is taken off, as far as it can be in it; a hundredth at least is the analyzer's own noise. */
+/* Splits the measured noise into the profile's phase noise, as far as it fits, and the analyzer's noise, at least a hundredth of the
+ * total. */
 void
 sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSetting *today, double noise_dbm)
 {
@@ -114,7 +116,7 @@ sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSettin
   double carrier = sp_plan_mixer_dbm (plan, today), density = noise_dbm - way - nbw_db;
   if (isnan (density) || isnan (carrier))
     return;
-  double phase = p->phase_dbc_hz + carrier; /* per hertz, at the mixer: where the density is, too */
+  double phase = p->phase_dbc_hz + carrier; /* per hertz, at the mixer like the density */
   double excess = fmax (0, phase - density);
   p->phase_dbc_hz -= excess;
   double rest = 1 - sp_ratio_from_db (phase - excess - density);
@@ -141,7 +143,7 @@ look_at_stages (SpPlan *plan)
   sp_headroom_free (headroom);
 }
 
-/* A pad gets what the analyzer gets now. */
+/* The pad must be rated for the power that the analyzer gets now. */
 static void
 take_pads (SpPlan *plan)
 {

@@ -1,39 +1,41 @@
-/* plan-private.h - what a plan has worked out, and what it remembers
+/* plan-private.h - results and caches of a plan
+ *
+ *
  */
 #pragma once
 
 #include "core/plan/plan.h"
 
-/* What of a place does not depend on the setting. */
+/* Values at one frequency that do not depend on the setting. */
 typedef struct {
   guint order;         /* 0: a spur */
-  double frequency_hz; /* NaN: not made yet */
+  double frequency_hz; /* NaN: not computed yet */
   SpLimit limit;
-  double loss_db;                                      /* of the chain */
-  double to_socket_db;                                 /* that and the analyzer's amplitude correction */
-  double density_dbm_hz;                               /* noise at the input at 0 dB attenuation; NaN */
-  double phase_dbc_hz;                                 /* -INFINITY: no table */
-  double profile_density_dbm_hz, profile_phase_dbc_hz; /* the profile's */
-  double intercept_dbm;                                /* NaN */
-  guint shown_order;                                   /* of what the steps showed of the analyzer's own */
-  double shown_dbm;                                    /* that at the mixer, were the carrier there 0 dBm; NaN: no such test */
+  double loss_db;                                      /* the chain's loss */
+  double to_socket_db;                                 /* loss plus the analyzer's amplitude correction */
+  double density_dbm_hz;                               /* noise at the input at 0 dB attenuation; NaN: not known */
+  double phase_dbc_hz;                                 /* -INFINITY: the profile has no table */
+  double profile_density_dbm_hz, profile_phase_dbc_hz; /* the profile's own values, without measurements */
+  double intercept_dbm;                                /* NaN: not known */
+  guint shown_order;                                   /* order of the analyzer product measured by a step test */
+  double shown_dbm;                                    /* that product at the mixer for a carrier of 0 dBm; NaN: no test */
   double expanded_db, notched_expanded_db;             /* U of the margin in one sweep, and over sweeps of unequal settings */
   double profile_expanded_db, profile_notched_expanded_db;
   gboolean calibrated;
-  double width_hz, reference_hz; /* how wide what stands there may be; the rule's bandwidth, NaN */
+  double width_hz, reference_hz; /* greatest width of an emission there; the rule's reference bandwidth, NaN: none */
 } SpPlanLine;
 
-/* The law of a setting, and the looks by it: both may cost milliseconds. */
+/* The law of a setting and its results, which may take milliseconds. */
 typedef struct {
   SpDetector detector;
   SpAverage average;
   SpHold hold;
-  double averages, ratio; /* ratio: of the points' distance to the noise bandwidth */
+  double averages, ratio; /* ratio: spacing over noise bandwidth */
   SpDetectorLaw law;
-  gboolean greatest;  /* its readings are the greatest of several looks, or may be */
+  gboolean greatest;  /* readings are, or may be, the greatest of several looks */
   double median_u_db; /* u of a median of its noise, times the root of the number of readings */
 } SpPlanLaw;
-/* The floor of a band: dB over the noise. */
+/* Floor of a band: dB over the noise. */
 typedef struct {
   double width, spacing, noise_u, averages, greatest_db; /* in noise bandwidths; greatest_db NaN: mean powers */
   double floor_db;
@@ -49,64 +51,66 @@ typedef struct {
 
 struct _SpPlan {
   SpTask task;
-  SpPad *pads; /* those that take it */
+  SpPad *pads; /* only those rated for the power */
   double power_dbm;
   double carrier_u_db, carrier_to_socket_db; /* of the chain at f0 */
-  double warm_db;                            /* what stages warmed by the carrier lose more, the same at every frequency */
+  double warm_db;                            /* additional loss of stages warmed by the carrier, equal at all frequencies */
   gboolean carrier_calibrated;
   gboolean stage_unsafe;
-  double input_dbm;  /* peak into the analyzer, by the chain */
-  double mixer_u_db; /* of Pm read in the sweep itself */
-  double heat;       /* greatest average power into a stage over its rating; 0: none states one */
+  double input_dbm;  /* peak power into the analyzer */
+  double mixer_u_db; /* of Pm read in the sweep */
+  double heat;       /* greatest ratio of a stage's average power to its rating; 0: no rating */
   guint harmonics;
-  SpPlanLine places[SP_MAX_ORDER + 1]; /* [0]: the spur asked for last */
+  SpPlanLine places[SP_MAX_ORDER + 1]; /* [0]: the last spur asked for */
   guint n_looks, next_look, n_laws, next_law;
-  SpPlanLaw laws[SP_PLAN_LAWS]; /* rings */
+  SpPlanLaw laws[SP_PLAN_LAWS]; /* ring buffers */
   SpPlanThresholds looks[SP_PLAN_LOOKS];
   guint n_bands, next_band;
   SpPlanBand bands[SP_PLAN_BANDS];
 };
 
-/* plan-line.c: order 0 makes the place anew where the frequency is another. */
+/* plan-line.c: order 0 recomputes the line if the frequency differs. */
 SpPlanLine *sp_plan_line (SpPlan *plan, guint order, double frequency_hz);
 
 /* outlook.c */
-/* Points further apart than the RBW lose a line between them, but for positive peak. */
+/* Points further apart than the RBW lose a line between them, except with positive peak. */
 gboolean sp_setting_undersamples (const SpSetting *setting);
-/* `law` NULL: the setting's own. */
+/* `law` NULL: the setting's law. */
 SpOutlook sp_plan_outlook_by (SpPlan *plan, const SpSetting *setting, const SpPlanLine *place, double points, const SpDetectorLaw *law);
 SpOutlook sp_plan_outlook (SpPlan *plan, const SpSetting *setting, const SpPlanLine *place, double points);
-/* Looked-at points of a place: a harmonic's window, or the whole sweep. */
+/* Number of independent points: a harmonic's window, or the whole sweep. */
 double sp_plan_points (const SpPlan *plan, const SpSetting *setting, guint order);
-/* By a law that is cheap to ask and never worse: FALSE only where the setting cannot prove the place. */
+/* Quick check with a law that is never worse: FALSE only if the setting cannot prove the line. */
 gboolean sp_plan_may_prove (SpPlan *plan, const SpSetting *setting, const SpPlanLine *place);
-/* The outlook meets the reserve, whatever is safe. */
+/* The outlook meets the reserve; safety is not checked. */
 gboolean sp_outlook_proves (SpPlan *plan, const SpSetting *setting, const SpOutlook *outlook);
-/* Way from the analyzer's input at 0 dB attenuation to the socket at the place, without noise bandwidth. */
+/* dB from the analyzer's input at 0 dB attenuation to the socket, without noise bandwidth. */
 double sp_plan_input_to_socket_db (const SpSetting *setting, const SpPlanLine *place);
 double sp_plan_nbw_hz (const SpPlan *plan, const SpSetting *setting);
 
-/* band.c: raises the floor to that of what may be as wide as the place allows; `law` the setting's own. */
+/* band.c: raises the floor to that of an emission as wide as possible there; `law` is the setting's. */
 void sp_plan_band (SpPlan *plan, const SpSetting *setting, const SpPlanLine *place, const SpPlanLaw *law, SpOutlook *outlook);
 
-/* keying.c: what a sweep costs, s: at least SP_SHORT_S, SP_PART_S and the pause for each further part, SP_AVERAGING_S for an average. */
+/* keying.c: cost of a sweep, s: at least SP_SHORT_S; SP_PART_S and the pause for each further part; SP_AVERAGING_S for an average. */
 double sp_plan_effort_s (const SpPlan *plan, const SpSetting *setting);
-/* Divides it into more parts, each as many points as before, until one lasts no longer than the radio may be keyed. FALSE: too many. */
+/* Divides the sweep into more parts, each with as many points as before, until one is no longer than the radio may be keyed. FALSE:
+ * too many parts. */
 gboolean sp_plan_fit_key_down (const SpPlan *plan, SpSetting *setting);
-double sp_plan_time_s (const SpPlan *plan, const SpSetting *setting); /* all parts, key down */
+double sp_plan_time_s (const SpPlan *plan, const SpSetting *setting); /* key down in all parts */
 
-/* A place that is nobody's memory: a spur's. */
+/* An uncached line for a spur. */
 SpPlanLine sp_plan_line_at (const SpPlan *plan, double frequency_hz);
-/* How well a sweep shows the carrier's frequency. */
+/* Half-width of the carrier's uncertain frequency in a sweep. */
 double sp_plan_carrier_half_hz (const SpPlan *plan, const SpSetting *setting);
 
-/* setting-choices.c: what the user can set. Ways of detecting and sampling: 0 as it is, 1 peak, 2 sample in parts, 3 and 4 that averaged. */
+/* setting-choices.c: settings the user can choose. Ways of detection and sampling: 0 unchanged, 1 peak, 2 sample in parts, 3 and 4 the
+ * same averaged. */
 typedef struct {
-  guint n_attenuations, n_rbws; /* as many as the arrays take: the lowest */
+  guint n_attenuations, n_rbws; /* limited by the arrays: the lowest values */
   double attenuations_db[128], rbws_hz[64];
-  double points; /* the most there are */
+  double points; /* the greatest number */
 } SpSettingChoices;
 #define SP_WAYS 5
 SpSettingChoices sp_plan_setting_choices (const SpPlan *plan, const SpSetting *today);
-/* FALSE: it would take too many parts. */
+/* FALSE: needs too many parts. */
 gboolean sp_setting_choice (const SpSettingChoices *means, guint way, SpSetting *setting);

@@ -23,8 +23,8 @@ at_mixer (SpPlan *plan, const SpSetting *setting, guint order, double mixer_dbm)
   return sp_plan_harmonic (plan, &s, order);
 }
 
-/* order 0: the worst of all harmonics, by how much is missing where there are limits, else by the floor. Each is convex in the mixer level, and so
- * is the greatest of them. */
+/* order 0: the worst of all harmonics, by missing dB if there are limits, else by the floor. Each is convex in the mixer level, and so
+ * is their maximum. */
 static double
 badness (SpPlan *plan, const SpSetting *setting, guint order, double mixer_dbm)
 {
@@ -39,7 +39,7 @@ badness (SpPlan *plan, const SpSetting *setting, guint order, double mixer_dbm)
   return isnan (missing) ? floor_dbm : missing;
 }
 
-/* Golden section: the mixer level of the least. */
+/* Golden section search for the mixer level of the minimum. */
 static double
 least (SpPlan *plan, const SpSetting *setting, guint order, double from, double to)
 {

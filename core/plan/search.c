@@ -1,17 +1,17 @@
-/* search.c - the least change of today's sweep that would prove a place */
+/* search.c - the least change of today's sweep that would prove an emission */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-#define NOTCH_DB_FOR_ONE 10.0 /* so much depth of a notch costs as much as one knob (common practice, no source) */
+#define NOTCH_DB_FOR_ONE 10.0 /* depth of a notch that costs as much as one changed setting (common practice, no source) */
 
 typedef struct {
   SpSetting setting;
   double cost, effort_s, step_db;
 } Candidate;
 
-/* Knobs that are turned. */
+/* Number of changed settings. */
 static guint
 changes (const SpSetting *a, const SpSetting *b)
 {
@@ -20,7 +20,7 @@ changes (const SpSetting *a, const SpSetting *b)
          + (a->points != b->points) + (a->parts != b->parts) + (a->hold != b->hold) + (a->pad_db != b->pad_db);
 }
 
-/* A knob weighs as much as tenfold time. */
+/* A changed setting costs as much as ten times the effort. */
 static double
 cost_of (const SpPlan *plan, const SpSetting *today, const SpSetting *s)
 {
@@ -62,14 +62,14 @@ add_candidate (const SpPlan *plan, GArray *all, const SpSettingChoices *means, c
   }
 }
 
-/* Everything within the user's means, the least change first. (transfer full) */
+/* All settings that the user can choose, the least change first. (transfer full) */
 static GArray *
 candidates (const SpPlan *plan, const SpSetting *today)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Candidate));
   SpSettingChoices means = sp_plan_setting_choices (plan, today);
   for (guint pad = 0; pad <= plan->task.n_pads; pad++)
-    for (guint i = 0; i <= means.n_attenuations; i++) /* the last round: as it is, whether or not the profile lists it */
+    for (guint i = 0; i <= means.n_attenuations; i++) /* the last round keeps today's, listed or not */
       for (guint j = 0; j <= means.n_rbws; j++)
         add_candidate (plan, all, &means, today, i < means.n_attenuations ? means.attenuations_db[i] : today->attenuation_db,
                        j < means.n_rbws ? means.rbws_hz[j] : today->rbw_hz, today->pad_db + (pad ? plan->pads[pad - 1].loss_db : 0));
@@ -85,13 +85,13 @@ with_notch (SpPlan *plan, const SpSetting *today, SpSetting s, double depth_db, 
   return sp_plan_proves (plan, &s, p->order, p->frequency_hz);
 }
 
-/* A deeper notch never proves less. The least whole depth up to `most` that proves, 0 if that does not. */
+/* The least whole depth up to `most` that proves, since a deeper notch never proves less; 0: none. */
 static double
 least_depth (SpPlan *plan, const SpSetting *today, const SpSetting *s, double most, const SpPlanLine *p)
 {
   if (most < 1 || !with_notch (plan, today, *s, most, p))
     return 0;
-  double low = 0, high = most; /* low does not, high does */
+  double low = 0, high = most; /* low does not prove, high does */
   while (high - low > 1) {
     double middle = floor ((low + high) / 2);
     if (with_notch (plan, today, *s, middle, p))
@@ -102,7 +102,7 @@ least_depth (SpPlan *plan, const SpSetting *today, const SpSetting *s, double mo
   return high;
 }
 
-/* TRUE where a notch helps; *found then is the cheapest setting with one. */
+/* TRUE if a notch helps; *found is then the cheapest setting with one. */
 static gboolean
 search_notch (SpPlan *plan, const SpSetting *today, const GArray *all, const SpPlanLine *p, SpSetting *found)
 {
@@ -123,7 +123,7 @@ search_notch (SpPlan *plan, const SpSetting *today, const GArray *all, const SpP
   return isfinite (best);
 }
 
-/* `now` where it is not `before`, else NaN: as it is. */
+/* NaN: unchanged. */
 static double
 if_changed (double now, double before)
 {
@@ -135,7 +135,7 @@ sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSetting *s, 
 {
   gboolean notch = s->notch_db != today->notch_db;
   SpKeying k = sp_plan_keying (plan, s);
-  SpReason change = { .PROVE_SETTING = { .code = code, /* the rows of all three are alike */
+  SpReason change = { .PROVE_SETTING = { .code = code, /* the three codes have equal members */
                                          .detector = s->detector == today->detector ? SP_NO_WORD : (int) s->detector,
                                          .average = s->average == today->average ? SP_NO_WORD : (int) s->average,
                                          .no_hold = s->hold != today->hold,
@@ -201,7 +201,7 @@ search (SpPlan *plan, const SpSetting *today, const SpPlanLine *p, const SpOutlo
   if (any || search_notch (plan, today, all, p, found))
     return reason_of (plan, today, found, p);
   *found = *today;
-  if (!o->resolved) /* as judging asks for it */
+  if (!o->resolved) /* judging requires it too */
     return sp_reason (PROVE_RESOLVE, .spacing_hz = plan->task.fundamental_hz / (4 + 2 * p->order),
                       .rbw_hz = today->rbw_hz <= plan->task.fundamental_hz / 8 ? NAN : plan->task.fundamental_hz / 8);
   return sp_reason (PROVE_FLOOR, .cause = o->cause, .unsafe = FALSE, .missing_db = missing_db);

@@ -1,9 +1,9 @@
-/* setting-choices.c - what the user can set, by the profile */
+/* setting-choices.c - the settings that the user can choose, by the profile */
 #include "core/plan/plan-private.h"
 
 #include <math.h>
 
-#define POINTS_ASSUMED 1001.0 /* where neither the profile nor a sweep says (common practice, no source) */
+#define POINTS_ASSUMED 1001.0 /* if neither the profile nor a sweep states it (common practice, no source) */
 
 static const double *
 steps_or (const GArray *steps, const double *usual, guint n_usual, guint *n)
@@ -44,7 +44,7 @@ sp_plan_setting_choices (const SpPlan *plan, const SpSetting *today)
   return means;
 }
 
-/* Points within half an RBW lose under a decibel of a line, whatever the detector. Where they lie so already nothing is changed. */
+/* Points within half an RBW lose under a decibel of a line with any detector. A setting that has them is not changed. */
 static gboolean
 divide (const SpSettingChoices *means, SpSetting *s)
 {

@@ -1,4 +1,4 @@
-/* evidence.c - an emission's readings against the attenuation that was added */
+/* evidence.c - draws an emission's readings against the added attenuation */
 #include "ui/figure/evidence.h"
 
 #include <glib/gi18n-lib.h>
@@ -17,7 +17,7 @@
 typedef struct {
   SpPen *pen;
   const SpEvidence *e;
-  double keyed_dbm; /* where there is no step test: the level that the keyed sweep shows */
+  double keyed_dbm; /* without a step test: the level in the keyed sweep */
   SpFrame frame;
   guint *order; /* of the points, by attenuation */
 } Drawing;
@@ -80,7 +80,7 @@ direction (Drawing *d, double to_x_db, double to_y_db, const char *name)
   sp_frame_clip (&d->frame, d->pen);
   sp_pen_dotted (d->pen, x1, y1, x2, y2, 1, 3);
   cairo_restore (d->pen->cr);
-  /* written where the line leaves the area, or ends */
+  /* labelled where the line leaves the area, or ends */
   double share = 1;
   if (y2 < area->y + 14)
     share = (area->y + 14 - y1) / (y2 - y1);
@@ -107,7 +107,7 @@ draw_directions (Drawing *d)
 static double
 bounded (const Drawing *d, double level_dbm)
 {
-  return sp_axis_at (&d->frame.y, CLAMP (level_dbm, d->frame.y.from - 100, d->frame.y.to + 100)); /* down to nothing: below the area */
+  return sp_axis_at (&d->frame.y, CLAMP (level_dbm, d->frame.y.from - 100, d->frame.y.to + 100)); /* -INFINITY is below the area */
 }
 
 static void
@@ -144,7 +144,7 @@ whisker (SpPen *pen, double x, double low, double high)
   sp_pen_line (pen, x - 3, high, x + 3, high, 1);
 }
 
-/* Nothing seen: below this somewhere. */
+/* Nothing seen: the level is somewhere below. */
 static void
 down_arrow (SpPen *pen, double x, double y)
 {
@@ -289,7 +289,7 @@ sp_evidence_says (const SpEmission *emission)
   }
   if (e->n) {
     g_string_append_c (text, '.');
-    gboolean judged = !isnan (emission->radio_high_dbm); /* with what stands there unkeyed */
+    gboolean judged = !isnan (emission->radio_high_dbm); /* includes the unkeyed level */
     say_part (text, _ ("The radio's own part: %s."), judged ? emission->radio_low_dbm : e->radio_low_dbm,
               judged ? emission->radio_high_dbm : e->radio_high_dbm);
     say_part (text, _ ("The analyzer's: %s."), e->analyzer_low_dbm, e->analyzer_high_dbm);

@@ -37,7 +37,7 @@ describe (cairo_surface_t *surface, const SpBench *bench)
   if (title)
     cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, title);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Spurproof " SP_VERSION);
-  /* Never the clock: the same bench gives the same bytes. An empty text leaves the date out. */
+  /* Never the clock, so that the same bench gives the same bytes. An empty text leaves the date out. */
   g_autofree char *date = bench->date ? g_strconcat (bench->date, "T00:00:00Z", NULL) : g_strdup ("");
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, date);
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_MOD_DATE, date);

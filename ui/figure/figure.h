@@ -1,7 +1,7 @@
 /* figure.h - the whole figure: staircase, spectrum, radios, ledger and title block on one sheet
  *
- * One drawing function for PNG, SVG, PDF, the report and the window; no GTK. Every number comes from the findings: here only places on
- * paper are computed. The parts stand alone in plot.h and parts.h.
+ * One drawing function for PNG, SVG, PDF, the report and the window; no GTK. Every number comes from the findings; only positions are
+ * computed here. plot.h and parts.h draw the parts.
  */
 #pragma once
 
@@ -16,7 +16,7 @@ typedef struct {
   SpRect radios, staircase, plot, ledger, title;
 } SpFigureLayout;
 
-/* Where the parts stand on a sheet of width x height points. Columns and rows shrink and vanish on small ones, 1024 x 640 holds all. */
+/* Positions of the parts on a sheet of width x height points. Columns and rows shrink and vanish on small ones; 1024 x 640 holds all. */
 SpFigureLayout sp_figure_layout (double width, double height);
 
 /* Draws the whole figure, sheet and all, at the origin of `cr`. The context is left as it was. FALSE: not all texts,
@@ -25,11 +25,11 @@ gboolean sp_figure_draw (cairo_t *cr, double width, double height, const SpFindi
 
 typedef enum { SP_FIGURE_PNG, SP_FIGURE_SVG, SP_FIGURE_PDF } SpFigureFormat;
 
-/* By the file name's ending, in any case. FALSE and an error that names the three where it is another. */
+/* The format by the file name's ending, in any case. FALSE and an error that names the three formats if it is another. */
 gboolean sp_figure_format_of (const char *path, SpFigureFormat *format, GError **error);
 
-/* The file as bytes. Equal findings and view give equal bytes; a PDF carries the bench's date as its own, or none. Width and height in
- * points (pixels of a PNG), within SP_FIGURE_LEAST_WIDTH/HEIGHT and SP_FIGURE_MOST. NULL and an error: a size outside, or cairo's
- * complaint. (transfer full) */
+/* The file as bytes. Equal findings and view give equal bytes; a PDF has the bench's date, or none. Width and height in points (pixels
+ * of a PNG), within SP_FIGURE_LEAST_WIDTH/HEIGHT and SP_FIGURE_MOST. NULL and an error: a size outside, or cairo's message. (transfer
+ * full) */
 GBytes *sp_figure_export (SpFigureFormat format, double width, double height, const SpFindings *findings, const SpView *view,
                           GError **error);

@@ -1,4 +1,4 @@
-/* margins.c - the room of all conditions over the harmonics: what each verdict goes by */
+/* margins.c - draws the deciding margins of all conditions over the harmonics */
 #include "ui/figure/margins.h"
 
 #include <glib/gi18n-lib.h>
@@ -12,7 +12,7 @@
 #define RIGHT 168 /* names */
 #define HEAD 22
 #define FOOT 22
-#define LEAST_DB 10.0 /* the axis reaches so far to either side of the limit at least */
+#define LEAST_DB 10.0 /* least reach of the axis to either side of the limit */
 #define MOST_ORDER 15
 #define NAME_LINE 15
 
@@ -25,7 +25,7 @@ typedef struct {
   SpAxis x, y;
 } Drawing;
 
-/* A blind sweep's margin bounds nothing, and would squeeze all others together. */
+/* A blind sweep's margin is no bound, and its scale would compress all others. */
 static gboolean
 has_margin (const SpEmission *e)
 {
@@ -90,7 +90,7 @@ draw_limit (Drawing *d)
     sp_pen_line (pen, x, y, x - 5, y + 6, 1);
 }
 
-/* Rows stand a little apart, so that whiskers of the same harmonic do not cover each other. */
+/* Rows are slightly shifted, so that whiskers of the same harmonic do not overlap. */
 static double
 place_x (const Drawing *d, guint row, guint order)
 {
@@ -174,7 +174,7 @@ draw_row (Drawing *d, guint row)
   }
 }
 
-/* The last margin of a row: where its name is tied; NaN where it has none. */
+/* The last margin of a row, where its name is attached; NaN: none. */
 static double
 last_margin (const Drawing *d, guint row, double *x)
 {
@@ -188,7 +188,7 @@ last_margin (const Drawing *d, guint row, double *x)
   return NAN;
 }
 
-/* What stands beside the name of a row that is not drawn. (transfer full) */
+/* Text beside the name of a row that is not drawn. (transfer full) */
 static char *
 without_margin (const SpConditionFindings *found)
 {
@@ -231,7 +231,7 @@ draw_names (Drawing *d)
     const SpCompareRow *row = &comparison->rows[names[i].row];
     gboolean none = names[i].y > bottom + 1;
     if (names[i].place < d->area.y - HEAD)
-      continue; /* more names than paper: the table has them all */
+      continue; /* more names than space: the table has them all */
     g_autofree char *text = none ? without_margin (row->found) : g_strdup (row->found->name);
     sp_pen_colour (d->pen, &d->pen->palette->trace[sp_view_ink (names[i].row)], strength (d, names[i].row));
     if (!none) {

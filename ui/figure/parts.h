@@ -1,31 +1,31 @@
-/* parts.h - what stands round the spectrum: each draws into its own rectangle, so that a window can place and cache it on its own
+/* parts.h - the parts round the spectrum: each draws into its own rectangle, so that a window can place and cache it separately
  *
- * None keeps anything. What does not fit is left out from the end and said ("and 3 more").
+ * None keeps anything. Items that do not fit are left out from the end and counted ("and 3 more").
  */
 #pragma once
 
 #include "ui/figure/pen/pen.h"
 #include "ui/figure/pen/view.h"
 
-/* Level against place, from the radio to the mixer, of the chosen condition: treads whose drop is a stage's loss to scale, ratings as
+/* The chosen condition's level along the chain, from the radio to the mixer: treads whose drop is a stage's loss to scale, ratings as
  * hatched ceilings, headroom between; the worst single fault as a dotted ghost with its sentence. */
 void sp_staircase_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
-/* Where a stage (an index into the chain) has its place in that drawing; FALSE: there is none, *place is left alone. */
+/* Rectangle of a stage (an index into the chain) in that drawing; FALSE: none, *place is unchanged. */
 gboolean sp_staircase_place (const SpFindings *findings, const SpView *view, const SpRect *rect, int stage, SpRect *place);
-/* The stage whose place is over or under a point of it; -1: the radio's, the analyzer's, none. */
+/* The stage drawn above or below a point; -1: the radio, the analyzer, or none. */
 int sp_staircase_stage_at (const SpFindings *findings, const SpView *view, const SpRect *rect, double x);
 
-/* One row a condition: swatch, name, verdict, margin as a dot with its U whisker on a number line centred on the limit; below, what the
- * chosen one still wants. */
+/* One row for each condition: swatch, name, verdict, margin as a dot with its U whisker on a number line centred on the limit; below,
+ * the advice for the chosen one. */
 void sp_radios_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
 
-/* The emissions that matter: each condition's worst, then what else stands near or over its limit; the worst first. */
+/* The important emissions: each condition's worst, then others near or over the limit; the worst first. */
 void sp_ledger_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
-/* The height that the ledger wants for `rows` rows. */
+/* Height of the ledger for `rows` rows. */
 double sp_ledger_height (guint rows);
 
 /* Bench, date, limit with clause, rule, sweep settings, chain with the first six digits of its hash. */
 void sp_title_block_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
 
-/* A margin on a small number line centred on the limit: better is left. NaN margin: the limit's tick alone. */
+/* A margin on a small number line centred on the limit: better is left. NaN margin: only the limit's tick. */
 void sp_margin_line_draw (SpPen *pen, double x, double y, double width, double margin_db, double expanded_db);

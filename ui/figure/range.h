@@ -1,8 +1,9 @@
-/* range.h - how deep can be looked at each mixer level: noise, distortion and the floor that they make, against each harmonic's limit
+/* range.h - the visible range at each mixer level: noise, distortion and their floor, against each harmonic's limit
  *
- * Levels below the carrier against the level at the mixer. More at the mixer lifts the carrier out of the noise, and lifts the analyzer's own products
- * out of it too: between the two lies the best level. Where the chosen harmonic's floor lies above its limit the paper is missing. A point can be moved
- * along the mixer level; at the right each harmonic's floor and limit at that point. Every number comes with the SpRange: the point is one of its grid's.
+ * Levels below the carrier against the level at the mixer. A higher mixer level lifts the carrier out of the noise but also the
+ * analyzer's products; the best level is between. Where the chosen harmonic's floor is above its limit the paper is missing. A point
+ * can be moved along the mixer level; at the right each harmonic's floor and limit at that point. All numbers are in the SpRange: the
+ * point is one of its grid's.
  */
 #pragma once
 
@@ -11,20 +12,20 @@
 
 typedef struct {
   const SpRange *range;
-  const SpOutlook *outlook; /* one for each of the range's curves, at the point; NULL: none is known, no glyphs */
-  guint chosen;             /* index of the curve that is brought out */
+  const SpOutlook *outlook; /* one for each of the range's curves, at the point; NULL: not known, no glyphs */
+  guint chosen;             /* index of the highlighted curve */
   guint at;                 /* index on the grid: the point */
 } SpRangeView;
 
-/* Draws into `rect`, numbers and all. */
+/* Draws into `rect`, with numbers. */
 void sp_range_draw (SpPen *pen, const SpRangeView *view, const SpRect *rect);
 
-/* Where the point would be at x: an index on the grid; -1: beside the area. */
+/* Index on the grid of the point at x; -1: beside the area. */
 int sp_range_at (const SpRangeView *view, const SpRect *rect, double x, double y);
-/* The harmonic whose column at the right holds x: an index of a curve; -1: none. */
+/* Index of the curve whose column at the right holds x; -1: none. */
 int sp_range_column_at (const SpRangeView *view, const SpRect *rect, double x, double y);
 
-/* The best mixer level that is advised: no greater than the safe one. NaN: none. */
+/* The best advised mixer level, at most the safe one. NaN: none. */
 double sp_range_best (const SpRange *range);
 
 /* The grid's index next to a mixer level. */

@@ -1,7 +1,7 @@
-/* csv.h - the points of traces as comma-separated text
+/* csv.h - writes the points of traces as comma-separated text
  *
- * `frequency_hz,level_dbm`, ascending, shortest digits that read back equal; traces one after another, each under its header, a blank
- * line between. (transfer full)
+ * `frequency_hz,level_dbm`, ascending, with the fewest digits that read back equal. Traces follow each other, each with its header,
+ * separated by a blank line. (transfer full)
  */
 #pragma once
 

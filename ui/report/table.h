@@ -1,7 +1,7 @@
-/* table.h - findings, chain, mask, headroom and traces as text tables for a terminal
+/* table.h - writes findings, chain, mask, headroom and traces as text tables for a terminal
  *
- * The same fields as json.h writes, rounded for reading, in the machine's hand (decimal point). What is unsafe is the first line.
- * `n_draws` 0: no Monte Carlo. All: (transfer full), ending with a newline.
+ * The same fields as in json.h, rounded for reading, with decimal points. An unsafe chain is the first line.
+ * `n_draws` 0: no Monte Carlo. All functions: (transfer full), text ending with a newline.
  */
 #pragma once
 
@@ -12,7 +12,7 @@
 char *sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed);
 char *sp_table_chain (const SpChain *chain, guint n, const double *frequency_hz);
 char *sp_table_masks (GPtrArray *masks);
-char *sp_table_mask (const SpMask *mask, GArray *segments, const SpReason *none); /* `none`: why there is no limit at all; NULL */
+char *sp_table_mask (const SpMask *mask, GArray *segments, const SpReason *none); /* `none`: why there is no limit; NULL */
 /* `drawn` NULL: no Monte Carlo. */
 char *sp_table_budget (const SpUncertaintySource *source, const SpChain *chain, const SpBudgetDrawn *drawn, guint64 n_draws, guint64 seed);
 char *sp_table_run (const SpRun *run, const SpRunResult *result);

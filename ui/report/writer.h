@@ -1,4 +1,6 @@
-/* writer.h - private to ui/report: members of a JSON object under construction
+/* writer.h - private to ui/report: writes members of a JSON object
+ *
+ *
  */
 #pragma once
 
@@ -6,9 +8,9 @@
 
 #include <json-glib/json-glib.h>
 
-/* A builder inside its first object, "schema" written. (transfer full) */
+/* A builder inside its first object, with "schema" written. (transfer full) */
 JsonBuilder *json_begin (void);
-/* Ends the object; the text, with a newline at its end. Takes `builder`. (transfer full) */
+/* Ends the object; returns the text with a final newline. Takes `builder`. (transfer full) */
 char *json_end (JsonBuilder *builder);
 
 /* NaN, an infinity and a NULL text become null. */
@@ -16,13 +18,13 @@ void json_number (JsonBuilder *builder, const char *key, double value);
 void json_count (JsonBuilder *builder, const char *key, gint64 value);
 /* "order": null for 0, no harmonic. */
 void json_order (JsonBuilder *builder, guint order);
-/* Bytes that are no UTF-8 as %XX (core/quantity/clean.h); so too an array's text. */
+/* Writes invalid UTF-8 bytes as %XX (core/quantity/clean.h); in an array too. */
 void json_text (JsonBuilder *builder, const char *key, const char *value);
 void json_word (JsonBuilder *builder, const char *value);
 void json_yes (JsonBuilder *builder, const char *key, gboolean value);
 void json_array (JsonBuilder *builder, const char *key);
 void json_object (JsonBuilder *builder, const char *key);
-/* "KEY_code", its sentence as "KEY", and its fields by their names as "KEY_values"; each null where there is no reason. */
+/* "KEY_code", its sentence as "KEY", and its fields by name as "KEY_values"; null without a reason. */
 void json_reason (JsonBuilder *builder, const char *key, const SpReason *reason);
 /* An array of {"code","text","values"}; `reasons` may be NULL. */
 void json_warnings (JsonBuilder *builder, const char *key, GPtrArray *reasons);

@@ -1,11 +1,11 @@
-/* parts.c - the parts of sentences that are no field as it stands: words for it, a list of what changes, how long the key is down */
+/* parts.c - the composed parts of sentences: choices of words, lists of changes, key-down times */
 #include "ui/words/speak.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
-/* ---- what some words, or none, say ---- */
+/* ---- conditions of words that may be empty ---- */
 
 /* clang-format off */
 WHEN (of_bench, UNKNOWN_KEY, f->home == SP_KEY_OF_BENCH)
@@ -14,7 +14,7 @@ static const Sentence belongs[] = {
   { of_bench, "[bench]" }, { of_radio, "[radio NAME]" }, { NULL, "[condition RADIO/NAME]" }, { NULL, NULL }
 };
 
-WHEN (swapped, FAULT, f->kind == SP_FAULT_SWAPPED) /* FAULT_REFLECTS begins alike */
+WHEN (swapped, FAULT, f->kind == SP_FAULT_SWAPPED) /* FAULT_REFLECTS has the same first members */
 WHEN (reversed, FAULT, f->kind == SP_FAULT_REVERSED)
 static const Sentence fault[] = {
   { swapped, N_ ("{stages} swapped") },
@@ -23,7 +23,7 @@ static const Sentence fault[] = {
   { NULL, NULL }
 };
 
-/* What settles a term that nobody stated. */
+/* The remedy for an assumed term. */
 WHEN (decided_by_temperature, ASSUMED_DECIDES, g_strcmp0 (f->term, "temperature") == 0)
 WHEN (open_by_temperature, PROVE_UNCERTAINTY, g_strcmp0 (f->assumed, "temperature") == 0)
 #define SETTLES(when)                                                                                                                      \
@@ -31,7 +31,7 @@ WHEN (open_by_temperature, PROVE_UNCERTAINTY, g_strcmp0 (f->assumed, "temperatur
     { NULL, N_ ("state the change per watt (power_coefficient), or key two minutes and sweep again") }, { NULL, NULL } }
 static const Sentence settles_decided[] = SETTLES (decided_by_temperature), settles_open[] = SETTLES (open_by_temperature);
 
-/* What lowers a floor follows what it is made of: less attenuation lifts distortion, and no RBW helps against it. */
+/* The remedy for a floor depends on its cause: less attenuation raises distortion, and no RBW lowers it. */
 #define CAUSED(name, what) WHEN (name, PROVE_FLOOR, f->cause == SP_CAUSE_##what)
 CAUSED (by_noise, NOISE)
 CAUSED (by_phase_noise, PHASE_NOISE)
@@ -47,7 +47,7 @@ static const Sentence lower[] = {
   { NULL, NULL }
 };
 
-/* What the analyzer makes without a signal rises with the attenuation; whether a spur is that the step shows. */
+/* A residual's level rises with the attenuation; only the step shows whether a spur is one. */
 WHEN (harmonic, PROVE_STEP, f->order > 0)
 static const Sentence falls[] = {
   { harmonic, N_ ("what the analyzer makes falls") },
@@ -77,13 +77,13 @@ static const Sentence notched[] = {
 WHEN (span_foreseen, PROVE_SPAN, !isnan (f->floor_dbm))
 static const Sentence reaches[] = { { span_foreseen, N_ (": the floor would be {floor_dbm}") }, { NULL, "" }, { NULL, NULL } };
 
-/* ---- what of a sweep's settings changes; PROVE_NOTCH and PROVE_BESIDE are alike ---- */
+/* ---- changed settings; PROVE_NOTCH and PROVE_BESIDE have the same members ---- */
 
 WHEN (peak, PROVE_SETTING, f->detector == SP_DETECTOR_PEAK)
 WHEN (sample, PROVE_SETTING, f->detector == SP_DETECTOR_SAMPLE)
 static const Sentence detection[] = DETECTION (peak, sample);
 
-/* The kind of average, how many, or both may be what changes. */
+/* The change may be the kind of average, the number, or both. */
 WHEN (no_average, PROVE_SETTING, f->average == SP_AVERAGE_NONE || f->averages <= 1)
 WHEN (of_power, PROVE_SETTING, (f->average == SP_NO_WORD || f->average == SP_AVERAGE_POWER) && isnan (f->averages))
 WHEN (of_kind, PROVE_SETTING, isnan (f->averages))
@@ -130,7 +130,7 @@ WHEN (keying_known, PROVE_SETTING, !isnan (f->key_down_s))
 static const Sentence keyed[] = { { keying_known, ", {key_down}" }, { NULL, "" }, { NULL, NULL } };
 /* clang-format on */
 
-/* ---- what takes more than words ---- */
+/* ---- parts that need a function ---- */
 
 static char *
 span_key_down (const SpReason *reason, SpHand hand)

@@ -1,4 +1,4 @@
-/* reason.c - a reason as a sentence: the sentence that counts, its places filled by the kind of what stands there */
+/* reason.c - writes a reason as a sentence: picks the sentence and fills its places by the fields' kinds */
 #include "ui/words/speak.h"
 
 #include "core/quantity/clean.h"
@@ -28,7 +28,7 @@ sp_words_field_word (const SpReason *reason, const SpReasonField *field)
   }
 }
 
-/* "0.0 dB over" would say nothing: a small figure gets one more digit. */
+/* A small figure gets one more digit, since "0.0 dB over" says nothing. */
 static char *
 decibels (double value, SpHand hand)
 {
@@ -122,15 +122,15 @@ place_said (const SpReason *reason, const char *name, const char *how, SpHand ha
     if (strcmp (f->name, name) == 0)
       return field_said (reason, f, how, hand);
   const Part *part = part_of (reason->code, name);
-  return part ? part_said (reason, part, hand) : g_strdup_printf ("{%s}", name); /* a translator's slip is seen */
+  return part ? part_said (reason, part, hand) : g_strdup_printf ("{%s}", name); /* makes a translator's mistake visible */
 }
 
-/* A sentence, in the user's language, with its places filled. (transfer full) */
+/* A translated sentence with its places filled. (transfer full) */
 static char *
 fill (const SpReason *reason, const char *text, SpHand hand)
 {
   g_autoptr (GString) out = g_string_new (NULL);
-  const char *from = *text ? _ (text) : text, *next = from; /* of "" gettext gives the catalogue's head */
+  const char *from = *text ? _ (text) : text, *next = from; /* gettext returns the catalogue's header for "" */
   char name[32], how[8];
   while (next_place (&next, name, how)) {
     g_autofree char *said = place_said (reason, name, how, hand);

@@ -1,4 +1,4 @@
-/* sentences.c - what each code says: one or more sentences with named places (speak.h) */
+/* sentences.c - the sentences of each code, with named places (speak.h) */
 #include "ui/words/speak.h"
 
 #include <glib/gi18n-lib.h>
@@ -12,7 +12,7 @@
 WHEN (whole_group, UNKNOWN_KEY, !f->key || !*f->key)
 WHEN (belongs_elsewhere, UNKNOWN_KEY, f->home != SP_KEY_OF_NOBODY)
 WHEN (no_tolerance, LABEL_USED, isnan (f->tolerance_db))
-WHEN (tiny_u, U_ASSUMED, f->assumed_db < 0.01) /* 0.005 is not 0.01 */
+WHEN (tiny_u, U_ASSUMED, f->assumed_db < 0.01) /* 0.005 must not be shown as 0.01 */
 WHEN (frequency_lacks, TONE_LACKS, g_strcmp0 (f->key, "tone_hz") == 0)
 WHEN (unmodulated, TONE_UNLIKE, f->modulation == SP_MODULATION_NONE)
 WHEN (of_frequencies, UNIT_ASSUMED, g_strcmp0 (f->of, "frequency") == 0)
@@ -136,7 +136,7 @@ SAYS (LINE_LENGTH, ALWAYS (N_ ("The line of {line_m} m to the meter is near an e
 SAYS (METER_FLOOR, ALWAYS (N_ ("A reading at {at_hz} lies at {reading_dbm}, within 10 dB of the meter's floor at {floor_dbm}: noise "
                                "makes the loss look too small.")))
 
-/* -- what the reader of traces met or decided -- */
+/* -- reading traces -- */
 SAYS (LINES_SKIPPED, ALWAYS (N_ ("{file}: lines that do not parse were left out as asked ({lines} of them, the first is line "
                                  "{first_line}).")))
 SAYS (TRAILING_BLOCK, ALWAYS (N_ ("{file}: the data ends before line {line}; what follows (\"{words}\") is not read as points.")))
@@ -156,7 +156,7 @@ SAYS (SPACING_JUMPS, ALWAYS (N_ ("{file}: at {at_hz} the spacing of its points g
                                  "?from=60MHz&rbw=30kHz.")))
 SAYS (SETTING_IGNORED, ALWAYS (N_ ("{file}, line {line}: {key} looks like a setting, but its value \"{value}\" is not understood.")))
 
-/* -- warnings of a judging -- */
+/* -- judging -- */
 SAYS (RBW_UNKNOWN, ALWAYS (N_ ("{file} does not say its resolution bandwidth: give it as ?rbw=; until then the worst case counts.")))
 SAYS (DETECTOR_UNKNOWN, ALWAYS (N_ ("{file} does not say its detector and average, or uses a detector whose readings have no single "
                                     "law: the worst case counts; ?detector= and ?average= state them.")))
@@ -292,7 +292,7 @@ SAYS (CLASSES_NONE,
   { power_unknown, N_ ("No rule of {mask} applies to a fundamental of {fundamental_hz}.") },
   ALWAYS (N_ ("No rule of {mask} applies to a fundamental of {fundamental_hz} at {power_w}.")))
 
-/* -- how wide a signal is -- */
+/* -- width of a signal -- */
 SAYS (WIDTH_OF_FILTER, ALWAYS (N_ ("{file}: the occupied bandwidth of {occupied_hz} is hardly wider than the {line_hz} that a mere line "
                                    "would show through an RBW of {rbw_hz}: take a narrower RBW.")))
 SAYS (WIDTH_NOISE, ALWAYS (N_ ("{file}: the signal's peak stands only {over_db} dB over the noise, whose scatter over this span leaves "
@@ -301,7 +301,7 @@ SAYS (WIDTH_NOISE, ALWAYS (N_ ("{file}: the signal's peak stands only {over_db} 
 SAYS (WIDTH_COARSE, ALWAYS (N_ ("{file}: its points lie {spacing_hz} apart with an RBW of {rbw_hz}: a line between them may read "
                                 "{loss_db} dB low, and a width is known to a point's distance.")))
 
-/* -- why a verdict is what it is -- */
+/* -- reasons of a verdict -- */
 SAYS (BELOW_LIMIT, ALWAYS (N_ ("{margin_db} dB below the limit, U {expanded_db} dB.")))
 SAYS (RADIO_PART_BELOW,
   { more_than_seen, N_ ("Seen at {level_dbm}; what else stands there may cancel some of the radio's own part, which is at most "
@@ -372,13 +372,13 @@ SAYS (TOO_WIDE, ALWAYS (N_ ("The carrier hides what stands there: RBW or points 
 SAYS (ZERO_HERTZ, ALWAYS (N_ ("The analyzer's response at zero hertz hides what stands there: the RBW is too wide.")))
 SAYS (TRACE_ABOVE_LIMIT, ALWAYS (N_ ("The trace itself stands above the limit there, and no emission was told apart.")))
 
-/* -- what an emission may be -- */
+/* -- possible sources of an emission -- */
 SAYS (SPUR_RELATION, ALWAYS (N_ ("It stands at {relation} (off by {off_hz:+0} Hz; by chance in {chance_percent} % of places).")))
 SAYS (HARMONIC_OR_OTHER, ALWAYS (N_ ("It stands at {at_hz}, give or take {half_hz}: that harmonic, or another line within.")))
 SAYS (SPUR_RESIDUAL, ALWAYS (N_ ("It stands at a residual response that the profile of {analyzer} lists at {listed_hz} with "
                                  "{listed_dbm}: the analyzer's own, it may be.")))
 
-/* -- what would prove it -- */
+/* -- advice -- */
 SAYS (PROVE_FLOOR, { floor_unsafe, N_ ("Make the chain safe first. {lower}") }, ALWAYS ("{lower}"))
 SAYS (PROVE_SETTING,
   { pad_alone, N_ ("Sweep with {pad_db} dB more pad before the analyzer{keyed}: the floor would be {floor_dbm}.") },
@@ -447,7 +447,7 @@ SAYS (PROVE_UNCERTAINTY,
   ALWAYS (N_ ("A U below {below_db} dB would decide it; its largest part is {largest}, then {assumed}, which is assumed for {stage}: "
               "{settles}.")))
 };
-G_STATIC_ASSERT (G_N_ELEMENTS (said) == SP_N_REASONS); /* the last has one; tests/words/reasons.c sees to each */
+G_STATIC_ASSERT (G_N_ELEMENTS (said) == SP_N_REASONS); /* only the last code is checked here; tests/words/reasons.c checks each */
 /* clang-format on */
 
 const Sentence *

@@ -1,20 +1,20 @@
 /* speak.h - private to ui/words: the sentences of reasons, with named places, and how the places are filled
  *
- * A place is a field of the reason's row (core/quantity/reasons.inc) or a part: "{file} does not cover {at_hz}". A field reads by its kind: a
- * level, a frequency, a power, a time with their units, decibels and all else as a plain number. Behind a colon stands how else: "+" with its
- * sign, "|" without it, a digit for so many decimals, as "{off_db:+1}".
+ * A place is a field of the reason's row (core/quantity/reasons.inc) or a part: "{file} does not cover {at_hz}". A field is written by
+ * its kind: level, frequency, power and time with units, all others as plain numbers. A format may follow a colon: "+" with sign, "|"
+ * without, a digit for the decimals, as in "{off_db:+1}".
  */
 #pragma once
 
 #include "ui/words/words.h"
 
-/* Of a list of sentences the first counts whose `when` holds; NULL always does. The last of a list has no text. */
+/* The first sentence of a list whose `when` holds is used; NULL always holds. The last entry has no text. */
 typedef struct {
   gboolean (*when) (const SpReason *reason);
   const char *text;
 } Sentence;
 
-/* A part of some code's sentences: the first of its own sentences that counts, or (`all`) each that does, as a list; or what `say` says. */
+/* A part of a code's sentences: its first sentence that holds, or with `all` a list of each that holds, or the result of `say`. */
 typedef struct {
   SpReasonCode code;
   const char *name;
@@ -24,7 +24,7 @@ typedef struct {
 } Part;
 
 #define SENTENCES(...) ((const Sentence[]){ __VA_ARGS__, { NULL, NULL } })
-/* A condition of a code's sentence: `f` holds the reason's fields. */
+/* A condition of a code's sentence; `f` holds the reason's fields. */
 #define WHEN(name, CODE, condition)                                                                                                        \
   static gboolean name (const SpReason *reason)                                                                                            \
   {                                                                                                                                        \
@@ -33,6 +33,6 @@ typedef struct {
   }
 
 const Sentence *sentences_of (SpReasonCode code);
-const Part *part_of (SpReasonCode code, const char *name); /* NULL: no such */
-/* Each place of a sentence in turn: its name, how it is written. FALSE: there is no more. */
+const Part *part_of (SpReasonCode code, const char *name); /* NULL: none */
+/* Iterates over the places of a sentence: name and format. FALSE: no more. */
 gboolean next_place (const char **text, char name[32], char how[8]);

@@ -1,4 +1,4 @@
-/* words-advice.c - the sweep to take before anything was keyed, as a sentence */
+/* words-advice.c - the advised sweep, before anything was keyed, as a sentence */
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
@@ -40,7 +40,7 @@ name_of (guint order, SpHand hand)
   return sp_words_emission (&emission, hand);
 }
 
-/* "7th harmonic, 9th harmonic": where the chain is not calibrated; "" where there is none. (transfer full) */
+/* "7th harmonic, 9th harmonic": those where the chain is not calibrated; "" if none. (transfer full) */
 static char *
 uncalibrated (const SpAdvice *advice, SpHand hand)
 {
@@ -79,7 +79,7 @@ obstacle (const char *why)
   return cause_named (why);
 }
 
-/* All that the best sweep's floor misses, for one cause: one sentence. */
+/* One sentence for all that the best sweep's floor misses by one cause. */
 static void
 say_missed (GString *text, const SpAdvice *advice, const char *why, SpHand hand)
 {
@@ -104,7 +104,7 @@ say_missed (GString *text, const SpAdvice *advice, const char *why, SpHand hand)
       names->str, missing, reserve, cause_named (why));
 }
 
-/* What no sweep proves, apart from what this one does. (transfer full) */
+/* The harmonics that no sweep proves. (transfer full) */
 static char *
 apart (const SpAdvice *advice, SpHand hand)
 {
@@ -148,7 +148,7 @@ outcome (const SpAdvice *advice, SpHand hand)
   return g_strdup_printf (_ ("It would not prove everything with a reserve: the %s has %s dB to spare."), name, missing);
 }
 
-/* What shows at an order without an intercept is untested: whether it is the radio's only a step can say. (transfer full) */
+/* An emission at an order without an intercept stays untested: only a step can tell its origin. (transfer full) */
 static char *
 unknown (const SpAdvice *advice)
 {
@@ -160,7 +160,7 @@ unknown (const SpAdvice *advice)
       advice->unpredicted);
 }
 
-/* How long, and how long a radio that states no longest is taken to bear. (transfer full) */
+/* The key-down time, and the time assumed for a radio that states none. (transfer full) */
 static char *
 key_down (const SpAdvice *advice, SpHand hand)
 {

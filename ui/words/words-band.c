@@ -1,4 +1,4 @@
-/* words-band.c - what an emission is made of, what its figure bounds, and why a stretch shows nothing */
+/* words-band.c - words for the kind of an emission, the bounds of its figure, and the reason of a gap */
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>

@@ -1,4 +1,4 @@
-/* words-budget.c - what stands in an uncertainty budget */
+/* words-budget.c - words for the terms of an uncertainty budget */
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>

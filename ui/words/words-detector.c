@@ -1,9 +1,9 @@
-/* words-detector.c - a detector as people read it; files, options and JSON have sp_detector_name() */
+/* words-detector.c - the displayed name of a detector; files, options and JSON use sp_detector_name() */
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
 
-/* The word for SP_DETECTOR_NORMAL in files means something else to whoever has not met such a display. */
+/* The file's word for SP_DETECTOR_NORMAL is misleading for users who do not know such displays. */
 const char *const sp_detector_words[] = { NC_ ("detector", "not said"),
                                           NC_ ("detector", "peak"),
                                           NC_ ("detector", "sample"),

@@ -1,12 +1,12 @@
-/* words-key.c - says what a key's value may be, for the forms */
+/* words-key.c - describes the permitted values of a key, for the forms */
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#define OPEN_FROM 1e6 /* a bound as far out as this says nothing to a person */
+#define OPEN_FROM 1e6 /* a bound this far out tells the user nothing */
 
-/* With as many decimals as it has. */
+/* With as many decimals as the number has. */
 static char *
 bound (double value, const char *unit)
 {

@@ -1,10 +1,10 @@
-/* words-move.c - what moves alike, as a sentence */
+/* words-move.c - a group of equal changes as a sentence */
 #include "ui/words/words.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* ", level +0.35 to +0.36 dB"; nothing where there is none. */
+/* ", level +0.35 to +0.36 dB"; adds nothing for NaN. */
 static void
 add_span (GString *out, const char *what, SpSpan span, SpHand hand)
 {

@@ -1,4 +1,4 @@
-/* words-number.c - numbers as a person reads them, in the two hands */
+/* words-number.c - displays numbers, for the screen or for machines */
 #include "ui/words/words.h"
 
 #include "core/quantity/text.h"
@@ -9,12 +9,12 @@
 #include <string.h>
 
 #define MINUS "\xe2\x88\x92"    /* U+2212 */
-#define THIN "\xe2\x80\xaf"     /* U+202F: thin, and no line ends at it */
+#define THIN "\xe2\x80\xaf"     /* U+202F: thin, without a line break */
 #define DASH "\xe2\x80\x93"     /* U+2013 */
 #define INFINITE "\xe2\x88\x9e" /* U+221E */
 #define MICRO "\xc2\xb5"        /* U+00B5 */
 
-/* Machine text (decimal point, hyphen-minus, plain blank) into the hand asked for. */
+/* Converts machine text (decimal point, hyphen-minus, plain blank) to the requested form. */
 static char *
 in_hand (const char *machine, SpHand hand)
 {
@@ -40,7 +40,7 @@ plain_number (double value, int decimals, gboolean with_plus)
   g_snprintf (format, sizeof format, "%%.%df", CLAMP (decimals, 0, 17));
   g_ascii_formatd (buffer, sizeof buffer, format, value);
   if (buffer[0] == '-' && strspn (buffer + 1, "0.") == strlen (buffer + 1))
-    memmove (buffer, buffer + 1, strlen (buffer)); /* no minus before a zero */
+    memmove (buffer, buffer + 1, strlen (buffer)); /* no minus sign before a zero */
   gboolean plus = with_plus && buffer[0] != '-' && strspn (buffer, "0.") != strlen (buffer);
   return g_strconcat (plus ? "+" : "", buffer, NULL);
 }

@@ -169,7 +169,7 @@ sp_words_term (const char *name)
 char *
 sp_words_emission (const SpEmission *emission, SpHand hand)
 {
-  /* an ordinal is a word of its own in every language, so each stands whole */
+  /* each ordinal is a whole string, since languages form them differently */
   static const char *const harmonics[] = {
     N_ ("2nd harmonic"),  N_ ("3rd harmonic"),  N_ ("4th harmonic"),  N_ ("5th harmonic"),  N_ ("6th harmonic"),
     N_ ("7th harmonic"),  N_ ("8th harmonic"),  N_ ("9th harmonic"),  N_ ("10th harmonic"), N_ ("11th harmonic"),
@@ -223,7 +223,7 @@ fault_harm (const SpFault *fault, const SpChain *chain, gboolean dotted, SpHand 
   return g_strdup_printf (_ ("worst single fault: %s leaves %s\342\200\257dB"), what, left);
 }
 
-/* 0: exceeds a rating; 1: throws the carrier back; 2: nobody can rate it; 3: does no harm. */
+/* 0: exceeds a rating; 1: reflects the carrier; 2: its rating is unknown; 3: harmless. */
 static guint
 harm_of (const SpFault *fault)
 {
@@ -259,7 +259,7 @@ sp_words_unit (SpLevelUnit unit, double scale)
   return g_strdup (sp_level_unit_name (unit));
 }
 
-/* The UNSAFE reason with the least headroom of all conditions, and at how many places something is over-rated. */
+/* The UNSAFE reason with the least headroom of all conditions, and the number of exceeded ratings. */
 static const SpReason *
 worst_place (const SpFindings *findings, guint *n_places)
 {

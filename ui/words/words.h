@@ -1,7 +1,7 @@
-/* words.h - the one place that turns codes into sentences, and numbers into what a person reads
+/* words.h - turns codes into sentences, and numbers into displayed text; the only place that does
  *
- * No GTK. Everything through gettext. Two hands: `machine` (decimal point, hyphen-minus: JSON, batch) and the screen's (locale's mark,
- * true minus, thin space before a unit).
+ * No GTK. Everything through gettext. Two forms: `machine` (decimal point, hyphen-minus: JSON, batch) and the screen's (the locale's
+ * decimal mark, true minus, thin space before a unit).
  */
 #pragma once
 
@@ -11,47 +11,47 @@ typedef enum { SP_HAND_MACHINE, SP_HAND_SCREEN } SpHand;
 
 /* A warning, reason or proposal as one sentence, ending with a full stop. (transfer full) */
 char *sp_words_reason (const SpReason *reason, SpHand hand);
-/* The stable name of a field's word, as in JSON ("phase noise"); NULL: none, or as it is. (transfer none) */
+/* The stable name of a field's word, as in JSON ("phase noise"); NULL: none, or written as it is. (transfer none) */
 const char *sp_words_field_word (const SpReason *reason, const SpReasonField *field);
 
-/* Numbers: sp_words_db (-12.34, 1, hand) "-12.3"; NaN gives an en dash (screen) or "-" (machine). (transfer full) */
+/* Numbers: sp_words_number (-12.34, 1, hand) "-12.3"; NaN gives an en dash (screen) or "-" (machine). (transfer full) */
 char *sp_words_number (double value, int decimals, SpHand hand);
 char *sp_words_level (double level_dbm, int decimals, SpHand hand);                /* "-12.3 dBm" */
 char *sp_words_signed (double value, int decimals, SpHand hand);                   /* "+8.2" */
 char *sp_words_frequency (double frequency_hz, double resolution_hz, SpHand hand); /* "438.60 MHz" */
 char *sp_words_power (double power_w, SpHand hand);                                /* "4.9 W", "25 uW" (machine) or with a micro sign */
 
-/* What a key's value may be: "From -100 to 200 °C."; NULL where its kind says it. (transfer full) */
+/* The permitted values of a key: "From -100 to 200 °C."; NULL if its kind implies them. (transfer full) */
 char *sp_words_key_range (const SpKeySpec *spec);
 
-/* Words for people (translated): verdicts, origins, causes, purposes. (transfer none) */
-const char *sp_words_of_detector (SpDetector detector); /* NULL where unknown */
-/* The same untranslated, of context "detector", in SpDetector's order; the first is for one that is not known. Ended by NULL. */
+/* Translated words for verdicts, origins, causes, purposes. (transfer none) */
+const char *sp_words_of_detector (SpDetector detector); /* NULL: unknown */
+/* The same untranslated, with context "detector", in SpDetector's order; the first is for an unknown one. Ended by NULL. */
 extern const char *const sp_detector_words[];
 const char *sp_words_verdict (SpVerdict verdict);
 const char *sp_words_origin (SpOrigin origin);
 const char *sp_words_origin_basis (SpOriginBasis basis); /* NULL for NONE */
-/* A level, dBc or margin of an emission, `value`, as its row shows it: "-12.3"; behind "<" where nothing was seen; "blind" where nothing could have been.
- * (transfer full) */
+/* A level, dBc or margin of an emission, `value`, as its row shows it: "-12.3"; after "<" if nothing was seen; "blind" if nothing
+ * could have been. (transfer full) */
 char *sp_words_seen (const SpEmission *emission, double value, SpHand hand);
-/* The floor of a planned sweep, or "blind" where its points lie too far apart for any line; what it lacks, nothing where blind. (transfer full) */
+/* The floor of a planned sweep, or "blind" if its points are too far apart for any line; its missing dB, or nothing if blind.
+ * (transfer full) */
 char *sp_words_floor (const SpOutlook *outlook, SpHand hand);
 char *sp_words_missing (const SpOutlook *outlook, SpHand hand);
-/* The room of an emission, what its verdict goes by: "+9.9" or "blind"; "" where there is none. Of a condition: of the emission that decides.
- * (transfer full) */
+/* The deciding margin of an emission: "+9.9" or "blind"; "" if none. For a condition: that of the deciding emission. (transfer full) */
 char *sp_words_room (const SpEmission *emission, SpHand hand);
 char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
-/* What stands above its limit unsettled while another emission decides: "Not settled: the spur ..., 8.0 dB above its limit. ..."; NULL: nothing does.
+/* The unsettled emission above its limit while another decides: "Not settled: the spur ..., 8.0 dB above its limit. ..."; NULL: none.
  * (transfer full) */
 char *sp_words_unsettled (const SpConditionFindings *found, SpHand hand);
-/* The first stretch that shows nothing, and how many more; NULL: none. (transfer full) */
+/* The first gap, and the number of others; NULL: none. (transfer full) */
 char *sp_words_not_shown (const SpConditionFindings *found, SpHand hand);
-/* The condition in a few sentences: its verdict and the emission that decides, the first stretch that shows nothing, what is unsettled. (transfer full) */
+/* The condition in a few sentences: its verdict and the deciding emission, the first gap, the unsettled emission. (transfer full) */
 char *sp_words_statement (const SpConditionFindings *found, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
-/* What a step or a notched sweep came through. `own` NULL: no chain of its own. (transfer full) */
+/* The path of a step or a notched sweep. `own` is its chain; NULL: the condition's. (transfer full) */
 char *sp_words_through (SpPurpose purpose, const SpChain *own);
-/* The radio's own part: "-3.6 .. -1.7", "<-22.8" where it may be nothing; "-" where nothing limits it. (transfer full) */
+/* The radio's part: "-3.6 .. -1.7"; "<-22.8" if it may be absent; "-" if unbounded. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
 const char *sp_words_distribution (SpDistribution distribution); /* "rectangular", translated */
@@ -66,35 +66,39 @@ char *sp_words_gap (const SpGap *gap, SpHand hand); /* the same with its figures
 char *sp_words_emission (const SpEmission *emission, SpHand hand); /* "2nd harmonic", "spur at 98.3 MHz" (transfer full) */
 /* "power-pad left out", "patch and power-pad swapped", "power-pad the wrong way round" (transfer full) */
 char *sp_words_fault (const SpFault *fault, const SpChain *chain);
-/* The worst of each kind of harm in one line, the worst first: "with brick left out: 8.9 W into thimble, rated 2 W; unsafe with ...". NULL where the
- * chain has no stage. `dotted`: the figure draws the first of them so. (transfer full) */
+/* The worst fault of each kind of harm in one line, the worst first: "with brick left out: 8.9 W into thimble, rated 2 W; unsafe with
+ * ...". NULL: the chain has no stage. `dotted`: the figure draws the first of them dotted. (transfer full) */
 char *sp_words_faults (const SpHeadroom *headroom, const SpChain *chain, gboolean dotted, SpHand hand);
-/* What moves alike: "level +0.35 to +0.36 dB, limit 0.00 dB, margin -0.36 dB, U 0.00 dB"; and with how many, a sentence. (transfer full) */
+/* A group of equal changes: "level +0.35 to +0.36 dB, limit 0.00 dB, margin -0.36 dB, U 0.00 dB"; and a sentence with their number.
+ * (transfer full) */
 char *sp_words_alike_by (const SpAlike *alike, SpHand hand);
 char *sp_words_alike (const SpAlike *alike, SpHand hand);
-/* The unit a level was read in, with its prefix, ASCII: "dBuV", "mW" (transfer full) */
+/* The unit in which a level was read, with its prefix, ASCII: "dBuV", "mW" (transfer full) */
 char *sp_words_unit (SpLevelUnit unit, double scale);
 
-/* "2026-11-28", as our files have it, in any language; and a sentence: which day a new bench takes from its first exports. (transfer full) */
+/* "2026-11-28" as in our files, in any language; and a sentence on the date that a new bench takes from its first exports. (transfer
+ * full) */
 char *sp_words_day (double julian_day);
 char *sp_words_day_taken (double julian_day, gboolean stated);
 
-/* The fundamental's occupied bandwidth: "16.2 kHz", "at most 66 kHz"; NULL where it is not known. (transfer full) */
+/* The fundamental's occupied bandwidth: "16.2 kHz", "at most 66 kHz"; NULL: not known. (transfer full) */
 char *sp_words_occupied (const SpConditionFindings *found, SpHand hand);
 
-/* A time, "under 1 s", "40 s", from two minutes on "2.5 min", rounded up: nobody is told too little. (transfer full) */
+/* A time: "under 1 s", "40 s", from two minutes on "2.5 min", rounded up. (transfer full) */
 char *sp_words_seconds (double seconds, SpHand hand);
-/* "key down 12 s", "key down 12 s in each of 4 parts, 6 s of pause between them", and where the time is common practice that it is. (transfer full) */
+/* "key down 12 s", "key down 12 s in each of 4 parts, 6 s of pause between them"; says so if the time is common practice. (transfer
+ * full) */
 char *sp_words_key_down (double parts, double key_down_s, double pause_s, SpTimeBasis basis, SpHand hand);
-/* The sweep to take, and what it would prove. (transfer full) */
+/* The advised sweep and what it would prove. (transfer full) */
 char *sp_words_advice (const SpAdvice *advice, SpHand hand);
 
-/* The safety line: NULL where safe; else the sentence of the worst UNSAFE reason and how many places more there are. (transfer full) */
+/* The safety line: the sentence of the worst UNSAFE reason and the number of others; NULL: safe. (transfer full) */
 char *sp_words_safety (const SpFindings *findings, SpHand hand);
 /* The customary cautions, one paragraph. (transfer none) */
 const char *sp_words_cautions (void);
 
-/* A substitution run's terms (those of the house translated, a user's own as they are), their distributions, and what to mind while reading. (transfer none) */
+/* Words for a substitution run's terms (ours translated, the user's as they are), their distributions, and cautions for reading them.
+ * (transfer none) */
 const char *sp_words_run_term (const char *name);
 const char *sp_words_run_shape (SpRunShape shape);
 const char *sp_words_run_cautions (void);

@@ -10,7 +10,7 @@ void
 sp_fog (SpPen *pen, const SpRect *rect)
 {
   const SpPalette *palette = pen->palette;
-  sp_pen_colour (pen, &palette->sheet, 1); /* first the paper goes, with all that stood on it */
+  sp_pen_colour (pen, &palette->sheet, 1); /* the paper first, with everything drawn on it */
   cairo_paint (pen->cr);
   sp_pen_colour (pen, &palette->fog, 1);
   cairo_paint (pen->cr);

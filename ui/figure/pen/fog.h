@@ -1,8 +1,10 @@
-/* fog.h - where the paper is missing: what lies between a limit and a floor above it could not have been seen
+/* fog.h - the missing paper between a limit and a floor above it, where nothing could have been seen
+ *
+ *
  */
 #pragma once
 
 #include "ui/figure/pen/pen.h"
 
-/* Fills the clip; `rect` holds it. What stood there goes. */
+/* Fills the clip region, which is inside `rect`, over earlier drawings. */
 void sp_fog (SpPen *pen, const SpRect *rect);

@@ -1,8 +1,8 @@
 /* palette.h - the colours of every figure, as data: few, each with one meaning, and never colour alone
  *
- * Light and dark. The six trace inks lie at least 25 apart (CIE76) to normal, protan, deutan and tritan sight and have a contrast of
- * 4.5:1 with the sheet. Those of dark paper are calm: under L* 83 and chroma 46, and neither yellow nor cyan. tests/figure/palette.c recomputes
- * all of it. The seventh trace starts again with the first ink, dashed.
+ * Light and dark. The six trace inks are at least 25 apart (CIE76) to normal, protan, deutan and tritan eyesight and have a contrast
+ * of 4.5:1 with the sheet. Dark paper has calm inks: under L* 83 and chroma 46, and neither yellow nor cyan. tests/figure/palette.c
+ * recomputes all of it. The seventh trace uses the first ink again, dashed.
  */
 #pragma once
 
@@ -15,9 +15,9 @@ typedef struct {
 #define SP_TRACE_INKS 6
 
 typedef struct {
-  SpColour sheet, ink, soft; /* paper, writing, lesser writing */
+  SpColour sheet, ink, soft; /* paper, text, secondary text */
   SpColour limit, floor_edge;
-  SpColour fog, fog_ink; /* the blind zone and what is written in it */
+  SpColour fog, fog_ink; /* the blind zone and the text in it */
   SpColour verdict[5];   /* by SpVerdict; "no limit" is soft */
   SpColour trace[SP_TRACE_INKS];
 } SpPalette;

@@ -1,6 +1,6 @@
-/* pen.h - what draws: a cairo context, its colours, its type
+/* pen.h - the drawing pen: a cairo context, its colours, its type
  *
- * All lengths are points (a pixel on a screen of scale 1). Inter with tabular figures unless another family is asked for.
+ * All lengths are points (a pixel on a screen of scale 1). Inter with tabular figures unless another family is requested.
  */
 #pragma once
 
@@ -17,8 +17,8 @@ typedef enum { SP_TEXT_TINY, SP_TEXT_SMALL, SP_TEXT_BODY, SP_TEXT_BOLD, SP_TEXT_
 typedef struct SpPen {
   cairo_t *cr;
   const SpPalette *palette;
-  gboolean vector; /* the surface keeps shapes (SVG, PDF), not pixels */
-  double column;   /* width in points of what can be told apart: a device pixel; half a point on a vector surface */
+  gboolean vector; /* the surface stores shapes (SVG, PDF), not pixels */
+  double column;   /* least visible width in points: a device pixel; half a point on a vector surface */
   struct SpPenText *text;
 } SpPen;
 
@@ -28,23 +28,23 @@ void sp_pen_free (SpPen *pen);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPen, sp_pen_free)
 
 void sp_pen_colour (SpPen *pen, const SpColour *colour, double opacity);
-/* A straight line that is crisp where it is level or upright. Colour as set. */
+/* A straight line, crisp if horizontal or vertical, in the current colour. */
 void sp_pen_line (SpPen *pen, double x1, double y1, double x2, double y2, double width);
 void sp_pen_dotted (SpPen *pen, double x1, double y1, double x2, double y2, double width, double gap);
 void sp_pen_box (SpPen *pen, const SpRect *rect);                  /* fills */
-double sp_pen_snap (const SpPen *pen, double place, double width); /* nearest place where a line of this width covers whole pixels */
+double sp_pen_snap (const SpPen *pen, double place, double width); /* nearest position where a line of this width covers whole pixels */
 
 /* Writes one line; `align` 0: begins at x, 0.5: centred, 1: ends there. Returns its width. */
 double sp_pen_text (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double align, const char *text);
 /* The same over a soft edge of the sheet's colour, for writing on top of lines. */
 double sp_pen_text_halo (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double align, const char *text,
                          const SpColour *halo);
-/* At most `width` wide, an ellipsis where it is cut. */
+/* At most `width` wide; cut with an ellipsis. */
 double sp_pen_text_fit (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, const char *text);
-/* In at most `lines` lines of `width`, the first at `baseline`, an ellipsis where it is cut. Returns how many lines there were. */
+/* At most `lines` lines of `width`, the first at `baseline`; cut with an ellipsis. Returns the number of lines. */
 guint sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double width, guint lines,
                         const char *text);
-/* Lines of `width` that it takes, none cut. */
+/* Number of lines of `width` for the whole text. */
 guint sp_pen_text_lines (SpPen *pen, SpTextStyle style, double width, const char *text);
 double sp_pen_text_width (SpPen *pen, SpTextStyle style, const char *text);
 double sp_pen_line_height (SpTextStyle style);

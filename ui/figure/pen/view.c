@@ -24,7 +24,7 @@ sp_view_shows (const SpView *view, const SpFindings *findings, guint condition)
   return is_named (findings, condition, view->radio);
 }
 
-/* Ranks for choosing: a limit that was not met first, then one that was not proven, and among equals the least margin. */
+/* Order for choosing: a limit exceeded first, then not proven, then the least margin. */
 static gboolean
 is_worse (const SpConditionFindings *a, const SpConditionFindings *b)
 {

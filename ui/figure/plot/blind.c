@@ -1,6 +1,6 @@
-/* blind.c - the blind zone: where the floor lies above the limit the paper is missing
+/* blind.c - the blind zone: removes the paper where the floor is above the limit
  *
- * Most of what this chart has to say: 'nothing seen' means nothing there.
+ * The main message of the chart: outside it, "nothing seen" means that nothing is there.
  */
 #include "ui/figure/plot/plot-private.h"
 
@@ -12,12 +12,12 @@
 
 #define TEAR_STEP 3.5 /* points between the teeth of the torn edge */
 #define TEAR_DEPTH 2.6
-#define LEAST_ZONE 40 /* narrower ones (a carrier's own skirt) speak for themselves */
+#define LEAST_ZONE 40 /* narrower zones, such as a carrier's skirt, need no text */
 
 static gboolean
 is_blind (const SpPlot *plot, guint column)
 {
-  return plot->floor_dbm[column] > plot->limit_dbm[column]; /* NaN: not */
+  return plot->floor_dbm[column] > plot->limit_dbm[column]; /* FALSE for NaN */
 }
 
 void
@@ -49,7 +49,7 @@ column_at (const SpPlot *plot, double x)
   return (guint) CLAMP ((x - plot->area.x) / plot->area.width * plot->n, 0, plot->n - 1);
 }
 
-/* The same paper tears the same way each time: 0..1 from the tooth's number. */
+/* A fixed pseudo-random value 0..1 for each tooth, so that the paper tears the same way each time. */
 static double
 tooth (guint i)
 {
@@ -60,7 +60,7 @@ tooth (guint i)
   return (hash & 0xffff) / 65535.0;
 }
 
-/* The torn edge never reaches above the floor: fog only where it is true. */
+/* The torn edge stays below the floor: no fog where there is none. */
 static void
 torn_edge (SpPlot *plot, SpPen *pen, double left, double right)
 {
@@ -103,7 +103,7 @@ draw_zone (SpPlot *plot, SpPen *pen, const SpBlindRun *run)
   cairo_stroke (pen->cr);
 }
 
-/* What was to be searched and was not: missing from top to bottom. */
+/* A range to be searched but not swept: missing from top to bottom. */
 static void
 draw_gap (SpPlot *plot, SpPen *pen, const SpGap *gap)
 {
@@ -149,7 +149,7 @@ widest_run (const SpPlot *plot)
   return best;
 }
 
-/* The lowest floor at which a harmonic was looked for within a run; NaN: none was, INFINITY: no floor means anything there. */
+/* The lowest floor for a harmonic within a run; NaN: no harmonic, INFINITY: no usable floor. */
 static double
 harmonic_floor (const SpPlot *plot, const SpBlindRun *run)
 {
@@ -177,7 +177,7 @@ blind_sentence (const SpPlot *plot, const SpBlindRun *run)
                           : g_strdup_printf (_ ("blind for %s: no harmonic below %s could have been seen"), name, level);
 }
 
-/* Inside where the fog is deep enough for a line of text from x on, else standing on its edge. */
+/* Inside the fog if it is deep enough for a line of text from x on, else on its edge. */
 static SpSpot
 spot_in_fog (const SpPlot *plot, double x, double width, gboolean *inside)
 {
@@ -193,7 +193,7 @@ spot_in_fog (const SpPlot *plot, double x, double width, gboolean *inside)
   return (SpSpot){ x, *inside ? MIN ((limit_y + deepest) / 2 + 4.5, deepest + 17) : top - 6 };
 }
 
-/* Tried in turn: in the fog or on its edge, above what stands there, under the limit. */
+/* Tries in turn: inside the fog or on its edge, above other drawings, under the limit. */
 static gboolean
 write_at (SpPlot *plot, SpPen *pen, const char *text, SpSpot spot, gboolean inside, double width)
 {

@@ -5,10 +5,9 @@
 
 #include <math.h>
 
-#define NARROW 40 /* points: a run of one cause narrower than this is named beside it, once */
+#define NARROW 40 /* points: a narrower run of one cause is named beside it, once */
 
-/* One sweep's floor into the columns: the lowest of the sweeps counts, the highest within a column. A column between two points takes the
- * line between them. */
+/* Reduces one sweep's floor to columns: the lowest of the sweeps, the highest within a column. A column between two points interpolates. */
 static void
 merge_sweep (SpPlot *plot, const SpCorrected *sweep, SpColumn *columns)
 {
@@ -110,7 +109,7 @@ run_width (const SpPlot *plot, guint from, guint to)
   return (to - from) * plot->area.width / plot->n;
 }
 
-/* A wide run goes on across narrow ones of another cause. */
+/* A wide run continues across narrow runs of another cause. */
 static guint
 wide_end (const SpPlot *plot, guint from)
 {
@@ -144,7 +143,7 @@ write_along (SpPlot *plot, SpPen *pen, guint from, guint to)
   sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, G_N_ELEMENTS (places));
 }
 
-/* Beside the flank of a run too narrow to be written along. */
+/* Beside the flank of a run that is too narrow for a label along it. */
 static gboolean
 write_beside (SpPlot *plot, SpPen *pen, guint from, guint to)
 {
@@ -162,7 +161,7 @@ write_beside (SpPlot *plot, SpPen *pen, guint from, guint to)
   return sp_plot_write (plot, pen, SP_TEXT_SMALL, &pen->palette->floor_edge, text, places, G_N_ELEMENTS (places));
 }
 
-/* Where the cause changes: along each wide run, and once for the narrow ones of a cause that has none. */
+/* Labels the causes: along each wide run, and once for the narrow runs of a cause that has none. */
 void
 sp_plot_draw_causes (SpPlot *plot, SpPen *pen)
 {

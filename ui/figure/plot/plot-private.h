@@ -1,4 +1,4 @@
-/* plot-private.h - what the layers of the spectrum share */
+/* plot-private.h - data and helpers shared by the layers of the spectrum */
 #pragma once
 
 #include "ui/figure/plot/plot.h"
@@ -10,42 +10,42 @@
 typedef struct {
   guint condition;
   const SpCorrected *corrected;
-  guint n; /* columns over the whole frequency axis; 0: so few points that each is drawn */
+  guint n; /* columns over the whole frequency axis; 0: few points, each is drawn */
   SpColumn *columns;
   SpPurpose purpose;
-  gboolean judged; /* else faint: it is only to be looked at */
+  gboolean judged; /* else faint: for display only */
 } SpReduced;
 
 struct SpPlot {
   SpFindings *findings;
-  SpPyramids *pyramids; /* NULL: none; whose they are keeps them */
+  SpPyramids *pyramids; /* NULL: none; owned by the caller */
   SpView view;
   const SpConditionFindings *chosen; /* NULL: nothing to show */
   SpRect outer, area;
   SpAxis x, y;
   GArray *traces;    /* SpReduced, from the bottom up */
   guint n;           /* columns of floor and limit */
-  double *floor_dbm; /* of the chosen condition: NaN not swept, may be +INFINITY */
+  double *floor_dbm; /* the chosen condition's: NaN not swept, may be +INFINITY */
   guint8 *cause;
   double *limit_dbm; /* NaN: no limit */
   GArray *blind;     /* SpBlindRun */
-  GArray *taken;     /* SpRect: where something is written */
+  GArray *taken;     /* SpRect: occupied by text */
 };
 
-/* Where a text may begin. */
+/* A possible start of a text. */
 typedef struct {
   double x, baseline;
 } SpSpot;
 
 /* plot.c */
 double sp_plot_column_x (const SpPlot *plot, guint column); /* middle of a floor column */
-double sp_plot_y (const SpPlot *plot, double level_dbm);    /* clamped a little outside the area */
+double sp_plot_y (const SpPlot *plot, double level_dbm);    /* limited to slightly outside the area */
 gboolean sp_plot_is_free (const SpPlot *plot, const SpRect *rect);
 void sp_plot_take (SpPlot *plot, const SpRect *rect);
-/* Writes where nothing else stands: at the first of `n` places (x, baseline of the left end) that is free and inside; FALSE if none is. */
+/* Writes at the first of `n` positions (x, baseline of the left end) that is free and inside; FALSE: none is. */
 gboolean sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colour, const char *text, const SpSpot *places,
                         guint n);
-/* The unit of the frequency axis, and how many Hz it is. */
+/* The unit of the frequency axis; *factor is its Hz. */
 const char *sp_plot_unit (const SpPlot *plot, double *factor);
 
 /* floor.c */
@@ -63,7 +63,7 @@ void sp_plot_reduce_limit (SpPlot *plot);
 void sp_plot_draw_limit (SpPlot *plot, SpPen *pen);
 void sp_plot_write_limit (SpPlot *plot, SpPen *pen);
 
-/* pointer.c: nothing is written where the read-out of the view's own pointer will stand */
+/* pointer.c: keeps the rectangle of the pointer's read-out free of other text */
 void sp_plot_take_pointer (SpPlot *plot, SpPen *pen);
 
 /* traces.c */

@@ -14,8 +14,8 @@ typedef struct SpPlot SpPlot;
 
 /* Keeps a reference to the findings. `rect` holds everything: numbers, names, ladder heads. (transfer full) */
 SpPlot *sp_plot_new (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
-/* The same, for who lays out the same findings again and again: `pyramids` belongs to these findings, is filled here and outlives the
- * plot. */
+/* The same for callers that lay out the same findings repeatedly: `pyramids` belongs to these findings, is filled here and outlives
+ * the plot. */
 SpPlot *sp_plot_new_again (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect, SpPyramids *pyramids);
 void sp_plot_free (SpPlot *plot);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPlot, sp_plot_free)
@@ -25,21 +25,21 @@ void sp_plot_draw_traces (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_ladder (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_pointer (SpPlot *plot, SpPen *pen, double frequency_hz); /* NaN or outside the view: nothing */
 
-/* The four layers, the last at the view's pointer. */
+/* Draws the four layers, the last at the view's pointer. */
 void sp_plot_draw (SpPlot *plot, SpPen *pen);
 
-/* Where the read-out at the pointer stands, for who draws no more than that; the pointer's line stands at its frequency from the area's
- * top - 3 to its foot. FALSE where none is drawn. */
+/* Rectangle of the read-out at the pointer, for callers that redraw only that; the pointer's line is at its frequency from the area's
+ * top - 3 to its foot. FALSE: none is drawn. */
 gboolean sp_plot_pointer_box (SpPlot *plot, SpPen *pen, double frequency_hz, SpRect *box);
 
 const SpRect *sp_plot_area (const SpPlot *plot); /* inside the axes */
 const SpAxis *sp_plot_frequency_axis (const SpPlot *plot);
 const SpAxis *sp_plot_level_axis (const SpPlot *plot);
 
-/* Where the chosen condition is blind: floor above limit. Runs of the frequency axis, ascending. */
+/* Ranges where the chosen condition is blind, floor above limit, ascending in frequency. */
 typedef struct {
   double from_hz, to_hz;
-  double least_floor_dbm; /* the lowest floor in it, to a column: nothing below could have been seen anywhere in it; +INFINITY: nothing at
-                             all */
+  /* The lowest floor in it, per column: no emission below could have been seen; +INFINITY: none at all */
+  double least_floor_dbm;
 } SpBlindRun;
 const SpBlindRun *sp_plot_blind_runs (const SpPlot *plot, guint *n);

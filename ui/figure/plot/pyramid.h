@@ -1,7 +1,7 @@
-/* pyramid.h - least, greatest and sum of each block of points, kept, so that a view of many points reads few of them
+/* pyramid.h - keeps least, greatest and sum of blocks of points, so that drawing many points reads few
  *
- * For who draws the same points again and again: a window that zooms and pans. Twenty times fewer values are read for a column of a
- * thousand points; 5 % of the points' own memory. The extremes are the same to the last bit, the middles to rounding.
+ * For callers that draw the same points repeatedly: a window that zooms and pans. A column of a thousand points reads twenty times
+ * fewer values, at 5 % of the points' memory. Extremes are bit-identical, middles equal to rounding.
  */
 #pragma once
 
@@ -14,16 +14,16 @@ typedef struct {
 } SpBlock;
 
 typedef struct {
-  guint64 n; /* whole blocks; what is left at the end belongs to none */
+  guint64 n; /* whole blocks; the remainder at the end belongs to none */
   SpBlock *blocks;
 } SpPyramid;
 
-/* A set of them, one for each array of points that was asked for. An array must outlive the set and never change. */
+/* A set of pyramids, one for each array of points. An array must outlive the set and never change. */
 typedef struct SpPyramids SpPyramids;
 
 SpPyramids *sp_pyramids_new (void);
 void sp_pyramids_free (SpPyramids *pyramids);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPyramids, sp_pyramids_free)
 
-/* Built at the first asking, which reads all n points once. NULL where pyramids is. (transfer none) */
+/* Built at the first call, which reads all n points once. NULL if pyramids is NULL. (transfer none) */
 const SpPyramid *sp_pyramids_of (SpPyramids *pyramids, guint64 n, const double *y);

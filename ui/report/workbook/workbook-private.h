@@ -1,7 +1,7 @@
-/* workbook-private.h - private to ui/report: what the sheets of a workbook share
+/* workbook-private.h - private to ui/report: data and helpers shared by the sheets of a workbook
  *
- * The library writes each sheet strictly downwards and keeps no cell, so every place a formula refers to is worked out beforehand.
- * Rows and columns count from 0 as the library's do; the text of a formula counts rows from 1.
+ * The library writes each sheet strictly downwards and keeps no cell, so the positions that formulas refer to are computed beforehand.
+ * Rows and columns count from 0 as in the library; the text of a formula counts rows from 1.
  */
 #pragma once
 
@@ -29,14 +29,14 @@ typedef enum {
   STYLE_FINE,  /* 0.0000 */
   STYLE_HERTZ, /* 146,520,000 */
   STYLE_WHOLE,
-  STYLE_PLAIN, /* as many digits as it takes */
+  STYLE_PLAIN, /* as many digits as needed */
   N_LOOKS
 } Style;
 
-/* Where the tables of a condition's sheet begin: the first row of each. */
+/* Position of the tables of a condition's sheet: the first row of each. */
 typedef struct {
   lxw_row_t ledger, facts, working, uncertainty;
-  lxw_row_t *terms; /* of each emission: its first term */
+  lxw_row_t *terms; /* first term of each emission */
   lxw_row_t after_terms;
 } Places;
 
@@ -45,12 +45,12 @@ typedef struct {
   const SpFindings *findings;
   const SpView *view;
   lxw_format *styles[N_LOOKS];
-  lxw_format *verdicts[5]; /* laid over a cell that holds this verdict's word */
-  char **names;            /* of each condition's sheet */
-  char **trace_names;      /* of the sheet with its sweeps */
+  lxw_format *verdicts[5]; /* applied to cells with this verdict's word */
+  char **names;            /* the sheet of each condition */
+  char **trace_names;      /* the sheet with its sweeps */
   Places *places;
-  GPtrArray *chains; /* the chains that are used, each once */
-  char ***losses;    /* [condition][emission]: the cell with the chain's loss there, as a formula names it */
+  GPtrArray *chains; /* the chains in use, each once */
+  char ***losses;    /* [condition][emission]: reference to the cell with the chain's loss */
 } Workbook;
 
 /* A sheet being written. */
@@ -63,43 +63,44 @@ typedef struct {
 /* workbook-cells.c */
 /* A new sheet at its top; `name` legal and unique already. FALSE: no temporary file. */
 gboolean workbook_page (const Workbook *work, const char *name, Page *page);
-/* Printed across, as wide as a page, `repeated` at the top of each page; frozen below `head` and right of `column`. */
+/* Prints in landscape, one page wide, with `repeated` at the top of each page; frozen below `head` and right of `column`. */
 void page_finish (Page *page, lxw_row_t repeated, lxw_row_t head, lxw_col_t column);
 void page_widths (Page *page, const double *widths, guint n);
-/* A cell of the present row. Text is text, whatever it begins with; NULL leaves the cell. NaN leaves it, an infinity is said in words. */
+/* Writes a cell of the current row. Text stays text, whatever it begins with; NULL and NaN leave the cell empty, an infinity becomes a
+ * word. */
 void page_text (Page *page, lxw_col_t column, const char *text, Style style);
 void page_number (Page *page, lxw_col_t column, double value, Style style);
-/* A text that leads to another sheet; `reference` as workbook_sheet_reference() gives it. */
+/* A link to another sheet; `reference` from workbook_sheet_reference(). */
 void page_link (Page *page, lxw_col_t column, const char *text, const char *reference);
-/* A formula with its present value; where that is no finite number the value stands without the formula. */
+/* A formula with its current value; the value alone if it is not finite. */
 void page_formula (Page *page, lxw_col_t column, double value, Style style, const char *format, ...) G_GNUC_PRINTF (5, 6);
 void page_formula_text (Page *page, lxw_col_t column, const char *value, Style style, const char *format, ...) G_GNUC_PRINTF (5, 6);
-/* A sentence over columns [first, last], as high as it takes. Ends the row. */
+/* A sentence over columns [first, last], with the needed height. Ends the row. */
 void page_sentence (Page *page, lxw_col_t first, lxw_col_t last, const char *text, Style style);
-/* Heads of a table, the first in column 0, as high as the longest takes; ends the row. */
+/* Heads of a table from column 0, with the needed height; ends the row. */
 void page_heads (Page *page, const char *const *heads, guint n);
-/* A section's name; ends the row. */
+/* The title of a section; ends the row. */
 void page_section (Page *page, const char *name);
-/* Marks the verdict words in these cells by their colours. */
+/* Colours the verdict words in these cells. */
 void page_mark_verdicts (Page *page, lxw_row_t from, lxw_row_t to, lxw_col_t column);
 /* A fact: its name in column 0, its value in column 1. End the row. */
 void page_fact (Page *page, const char *name, const char *text);
 void page_fact_number (Page *page, const char *name, double value, Style style);
 
-/* Fit for a cell: valid, no control characters, not too long. (transfer full) */
+/* Text for a cell: valid, no control characters, not too long. (transfer full) */
 char *workbook_text (const char *text);
-/* As it stands in a formula: "O'Brien" -> 'O''Brien'; and a text: say "x" -> "say ""x""" with its quotes. (transfer full) */
+/* Quoted for a formula: a sheet name "O'Brien" -> 'O''Brien'; and a text: say "x" -> "say ""x""" with its quotes. (transfer full) */
 char *workbook_sheet_reference (const char *name);
 char *workbook_quoted (const char *text);
-/* A legal sheet name that none in `taken` has (letter case aside); added to it. (transfer full) */
+/* A legal sheet name that is not in `taken`, ignoring case; added to it. (transfer full) */
 char *workbook_sheet_name (const char *wish, GHashTable *taken);
 const char *workbook_yes (gboolean yes);
 
 /* workbook.c */
 lxw_color_t workbook_colour (const SpColour *colour);
 
-/* One sheet each (workbook-NAME.c); FALSE where its temporary file cannot be made (errno says why), of the figure also where it cannot be
- * drawn, with an error. */
+/* One sheet each (workbook-NAME.c). FALSE: its temporary file cannot be made (see errno); the figure's also with an error if it cannot
+ * be drawn. */
 gboolean workbook_summary (const Workbook *work, const char *name);
 gboolean workbook_figure (const Workbook *work, const char *name, GError **error);
 gboolean workbook_condition (const Workbook *work, guint condition);
@@ -107,7 +108,7 @@ gboolean workbook_chain (const Workbook *work, const char *name);
 gboolean workbook_traces (const Workbook *work, guint condition);
 gboolean workbook_provenance (const Workbook *work, const char *name);
 
-/* workbook-condition.c: where its tables will stand; and the rows of the facts, counted from Places.facts. */
+/* workbook-condition.c: computes the tables' positions; and the rows of the facts, counted from Places.facts. */
 enum {
   FACT_FUNDAMENTAL,
   FACT_POWER,
@@ -126,18 +127,18 @@ enum {
   N_FACTS
 };
 Places workbook_places (const SpConditionFindings *found);
-/* workbook-rule.c: the verdict on emission i by the cells of its condition's sheet. (transfer full) */
+/* workbook-rule.c: the verdict on emission i as a formula of its condition's sheet. (transfer full) */
 char *workbook_verdict_formula (const Places *places, const SpEmission *e, guint i);
 /* workbook-working.c: the lower tables of a condition's sheet, in this order. */
 void workbook_working (Page *page, guint condition);
 void workbook_uncertainty (Page *page, guint condition);
 void workbook_terms (Page *page, guint condition);
-/* workbook-evidence.c: below them; nothing where no step, no unkeyed sweep and no repeat says anything. */
+/* workbook-evidence.c: below them; nothing if there is no step, unkeyed sweep or repeat. */
 void workbook_evidence (Page *page, guint condition);
-/* workbook-temporary.c: whether all of the library's temporary files took everything since; else FALSE and errno of the first that did not. */
+/* workbook-temporary.c: TRUE if all of the library's temporary files were written since; else FALSE with the errno of the first failure. */
 void workbook_temporary_begin (void);
 gboolean workbook_temporary_good (void);
 /* workbook-chain.c: fills work->chains and work->losses for a sheet of this name. */
 void workbook_plan_losses (Workbook *work, const char *sheet);
-/* workbook-traces.c: frequency and level, floor, limit of a condition's sweeps as series of a chart; NULL where nothing was swept. */
+/* workbook-traces.c: frequency and level, floor, limit of a condition's sweeps as series of a chart; NULL: not swept. */
 lxw_chart *workbook_chart (const Workbook *work, guint condition);
