@@ -107,6 +107,7 @@ class Allocations(unittest.TestCase):
                 self.silent.append(starve)
             return 0
         self.assertIn("spurproof-batch: ", said, f"{what}: {code}")
+        self.assertNotIn(" folder ", said, what)
         self.assertEqual(out, b"", what)
         self.assertEqual(files, self.before, f"{what}: {said}: {sorted(files)}")
         return 1
@@ -132,6 +133,13 @@ class Allocations(unittest.TestCase):
             code, out, said, _, files, _ = self.run_one("pack", starve, "libsqlite3")
             self.assertEqual((code, out, files), (1, b"", tree(self.model)), f"{starve}: {said}")
             self.assertIn("out of memory", said)
+
+    def test_a_report_blames_no_folder_for_want_of_memory(self):
+        asked = self.run_one("report", NONE, "program")[3]
+        for starve in (str(asked), f"{asked}+", str(asked - 1)):  # a stream of the spreadsheet's own
+            code, out, said, _, files, _ = self.run_one("report", starve, "program")
+            self.assertEqual((code, out, files), (1, b"", tree(self.model)), f"{starve}: {said}")
+            self.assertIn("there is not enough memory for the spreadsheet", said)
 
     def test_allocations(self):
         self.before = tree(self.model)

@@ -4,9 +4,7 @@
 #include "ui/figure/pen/glyph.h"
 
 #include <cairo-svg.h>
-#include <glib/gstdio.h>
 #include <string.h>
-#include <unistd.h>
 
 /* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
 const char *__lsan_default_suppressions (void);
@@ -64,53 +62,6 @@ START_TEST (svg_parses)
   ck_assert (g_markup_parse_context_parse (context, text, (gssize) size, &error) && g_markup_parse_context_end_parse (context, &error));
   ck_assert_ptr_nonnull (g_strstr_len (text, 400, "viewBox=\"0 0 1600 900\""));
   ck_assert_ptr_null (g_strstr_len (text, (gssize) size, "<image")); /* shapes throughout, no picture inside */
-}
-END_TEST
-
-/* What pdfinfo tells of it. (transfer full) */
-static char *
-info_of (GBytes *pdf)
-{
-  g_autofree char *path = g_build_filename (g_get_tmp_dir (), "spurproof-figure-XXXXXX", NULL),
-                  *program = g_find_program_in_path ("pdfinfo");
-  ck_assert_msg (program != NULL, "pdfinfo is missing: app/install-packages test");
-  close (g_mkstemp (path));
-  ck_assert (g_file_set_contents (path, g_bytes_get_data (pdf, NULL), (gssize) g_bytes_get_size (pdf), NULL));
-  char *argv[] = { program, path, NULL }, *out = NULL;
-  int status = 1;
-  ck_assert (g_spawn_sync (NULL, argv, NULL, 0, NULL, NULL, &out, NULL, &status, NULL) && status == 0);
-  g_unlink (path);
-  return out;
-}
-
-START_TEST (pdf_is_one_and_its_date_is_the_bench_s)
-{
-  SpView view = view_of (BLIND);
-  g_autoptr (GBytes) pdf = export(SP_FIGURE_PDF, 1600, 900, &view), again = export(SP_FIGURE_PDF, 1600, 900, &view);
-  gsize size;
-  const char *text = g_bytes_get_data (pdf, &size);
-  ck_assert (size > 1000 && memcmp (text, "%PDF", 4) == 0);
-  ck_assert (g_bytes_equal (pdf, again));
-  g_autofree char *info = info_of (pdf);
-  ck_assert_ptr_nonnull (strstr (info, "1600 x 900 pts"));
-  ck_assert_ptr_nonnull (strstr (info, "Autumn bench night"));
-  ck_assert_ptr_nonnull (strstr (info, "CreationDate"));
-  ck_assert_ptr_nonnull (strstr (info, "Oct  3"));
-}
-END_TEST
-
-/* A clock in the file would make each export another. */
-START_TEST (a_pdf_without_a_date_has_none)
-{
-  SpView view = view_of (BLIND);
-  fixture_date = NULL;
-  sp_findings_unref (findings);
-  findings = fixture_findings (4001);
-  fixture_date = "2026-10-03";
-  g_autoptr (GBytes) pdf = export(SP_FIGURE_PDF, 1600, 900, &view);
-  g_autofree char *info = info_of (pdf);
-  ck_assert_ptr_nonnull (strstr (info, "1600 x 900 pts"));
-  ck_assert_ptr_null (strstr (info, "Date"));
 }
 END_TEST
 
@@ -453,8 +404,6 @@ suite (void)
   tcase_add_checked_fixture (t, set_up, tear_down);
   tcase_set_timeout (t, 120);
   tcase_add_test (t, svg_parses);
-  tcase_add_test (t, pdf_is_one_and_its_date_is_the_bench_s);
-  tcase_add_test (t, a_pdf_without_a_date_has_none);
   tcase_add_test (t, png_has_its_size_and_repeats);
   tcase_add_test (t, refusals);
   tcase_add_test (t, choosing);

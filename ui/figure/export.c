@@ -3,6 +3,7 @@
 
 #include "core/quantity/clean.h"
 #include "core/quantity/error.h"
+#include "ui/figure/pdf.h"
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
@@ -80,6 +81,8 @@ sp_figure_export (SpFigureFormat format, double width, double height, const SpFi
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
+  if (status == CAIRO_STATUS_SUCCESS && format == SP_FIGURE_PDF && !sp_pdf_is_whole ((const char *) bytes->data, bytes->len))
+    status = CAIRO_STATUS_NO_MEMORY;
   if (status != CAIRO_STATUS_SUCCESS) {
     sp_fail (error, SP_ERROR_IO, _ ("the figure could not be drawn: %s"), cairo_status_to_string (status));
     return NULL;

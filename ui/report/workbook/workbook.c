@@ -121,9 +121,22 @@ name_sheets (Workbook *work, char **fixed)
 }
 
 static gboolean
+fail_without_memory (GError **error)
+{
+  return sp_fail (error, SP_ERROR_IO, _ ("there is not enough memory for the spreadsheet"));
+}
+
+static gboolean
 fail (const char *why, GError **error)
 {
   return sp_fail (error, SP_ERROR_IO, _ ("the spreadsheet cannot be put together in the folder %s: %s"), g_get_tmp_dir (), why);
+}
+
+static gboolean
+fail_by_errno (GError **error)
+{
+  int number = errno;
+  return number == ENOMEM ? fail_without_memory (error) : fail (g_strerror (number), error);
 }
 
 static gboolean
@@ -147,7 +160,7 @@ write_sheets (Workbook *work, GError **error)
   if (figure)
     g_propagate_error (error, g_steal_pointer (&figure));
   else if (!done)
-    fail (g_strerror (errno), error);
+    fail_by_errno (error);
   for (guint i = 0; i < G_N_ELEMENTS (fixed); i++)
     g_free (fixed[i]);
   return done;
@@ -177,7 +190,7 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
   Workbook work = { .findings = findings, .view = view };
   work.book = workbook_new_opt (path, &options);
   if (!work.book)
-    return sp_fail (error, SP_ERROR_IO, _ ("there is not enough memory for the spreadsheet"));
+    return fail_without_memory (error);
   make_styles (&work);
   set_properties (&work);
   gboolean done = write_sheets (&work, error);
@@ -188,7 +201,9 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
   }
   lxw_error status = workbook_close (work.book);
   if (!workbook_temporary_good ())
-    return fail (g_strerror (errno), error);
+    return fail_by_errno (error);
+  if (status == LXW_ERROR_MEMORY_MALLOC_FAILED)
+    return fail_without_memory (error);
   return status == LXW_NO_ERROR || fail (lxw_strerror (status), error);
 }
 
@@ -199,13 +214,13 @@ sp_workbook_export (const SpFindings *findings, const SpView *view, GError **err
   g_autofree char *path = g_strdup_printf ("/proc/self/fd/%d", file);
   g_autoptr (GMappedFile) written = NULL;
   if (file < 0) {
-    fail (g_strerror (errno), error);
+    fail_by_errno (error);
     return NULL;
   }
   /* numbers go into the file as printf writes them: with a decimal point, whatever the user's own mark; words stay in his language */
   locale_t own = uselocale ((locale_t) 0), copy = duplocale (own), mine = copy ? newlocale (LC_NUMERIC_MASK, "C", copy) : NULL;
   if (!mine) {
-    fail (g_strerror (ENOMEM), error);
+    fail_without_memory (error);
     if (copy)
       freelocale (copy);
     close (file);
