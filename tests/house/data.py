@@ -68,7 +68,7 @@ class Data(unittest.TestCase):
         self.assertIn(desktop["Exec"].split()[0], [binary.text for binary in metainfo.findall("provides/binary")])
         version = re.search(r"version: '([\d.]+)'", text("meson.build")).group(1)
         self.assertEqual(metainfo.find("releases/release").get("version"), version)
-        self.assertIn(f'"{ID}"', text("app", "main.c") + text("ui", "window", "application.c"))
+        self.assertIn(f'"{ID}"', text("app", "main.c") + text("ui", "window", "shell", "application.c"))
 
 
 class Licences(unittest.TestCase):

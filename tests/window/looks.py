@@ -80,18 +80,18 @@ class Keys(Case):
 
     def accelerators(self):
         """Of the window's class, and of what goes before an entry's own undo: action, key as GTK writes it."""
-        with open(os.path.join(ROOT, "ui", "window", "window-actions.c"), encoding="utf-8") as file:
+        with open(os.path.join(ROOT, "ui", "window", "shell", "window-actions.c"), encoding="utf-8") as file:
             text = file.read()
         rows = re.findall(r'\{ "(win\.[\w-]+)", \w+, GDK_KEY_(\w+), ([^}]*?) \}', text)
         rows += [(action, key, masks) for key, masks, action in
                  re.findall(r'binding_action \(klass, GDK_KEY_(\w+), ([^,]*), "(win\.[\w-]+)", NULL\)', text)]  # properties of the session
         signs = {"GDK_CONTROL_MASK": "<Control>", "GDK_ALT_MASK": "<Alt>", "GDK_SHIFT_MASK": "<Shift>"}
-        with open(os.path.join(ROOT, "ui", "window", "entry.c"), encoding="utf-8") as file:
+        with open(os.path.join(ROOT, "ui", "window", "widgets", "entry.c"), encoding="utf-8") as file:
             undo = {("win.redo" if redo == "TRUE" else "win.undo"): key for key, redo in re.findall(r'\{ "(<[^"]*)", (FALSE|TRUE) \}', file.read())}
         return {action: "".join(sign for mask, sign in signs.items() if mask in masks) + key for action, key, masks in rows} | undo
 
     def shown(self):
-        with open(os.path.join(ROOT, "ui", "window", "shortcuts.ui"), encoding="utf-8") as file:
+        with open(os.path.join(ROOT, "ui", "window", "shell", "shortcuts.ui"), encoding="utf-8") as file:
             texts = re.findall(r'name="accelerator">([^<]*)<', file.read())
         return {key.replace("&lt;", "<").replace("&gt;", ">") for text in texts for key in text.split()}
 
