@@ -24,7 +24,8 @@ RADIOS = ("Morvenlick", "Fennimarch")  # of the sample: few, for each command st
 OBJECTS = "program,libsqlite3,libcairo,libpixman,libxlsxwriter,libminizip,libz.so,libpng,libgsl"
 LONG = "SP_LONG" in os.environ
 TRIES = 6
-# "heap after": cairo spoils the heap where pixman gets none, and the C library's next malloc, of whomever, finds it; "nowhere": cairo jumps (longjmp) to a stack and a signal mask that it did not set up
+# "heap after": cairo spoils the heap where pixman gets none, and the C library's next malloc, of whomever, finds it.
+# "nowhere": cairo jumps (longjmp) to a stack and a signal mask that it did not set up
 BREAK_OFF = ("libcairo.so", "libpixman", "libxlsxwriter", "nowhere", "heap after libcairo.so", "heap after libpixman")
 PASSES = 3  # threads may change the order of allocations: a call stack that another's failing came before is tried again
 NONE = "-1"
