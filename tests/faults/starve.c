@@ -27,6 +27,7 @@
 extern void *__libc_malloc (size_t size);
 extern void *__libc_calloc (size_t n, size_t size);
 extern void *__libc_realloc (void *old, size_t size);
+extern void *__libc_memalign (size_t alignment, size_t size);
 
 typedef enum { OTHER, STARVED, C_LIBRARY, SELF } Kind;
 
@@ -44,7 +45,9 @@ static struct {
   Kind kind;
 } objects[OBJECTS_MOST];
 static atomic_int n_objects;
-static _Thread_local int inside; /* of this very code */
+static _Thread_local int inside;     /* of this very code */
+static _Thread_local int allocating; /* in the C library: a crash there tells of a heap that somebody has broken before */
+static const char *starved = "";     /* the object that got none */
 
 static int
 is_named (const char *name)
@@ -160,26 +163,45 @@ fails (const void *caller)
   inside = 0;
   if (!n || (n != starve.at && !(starve.all_after && n > starve.at)))
     return 0;
+  for (int i = 0; i < n_objects; i++)
+    if ((uintptr_t) caller >= objects[i].from && (uintptr_t) caller < objects[i].to)
+      starved = objects[i].name;
   errno = ENOMEM;
   return 1;
+}
+
+static void *
+done (void *memory)
+{
+  allocating = 0;
+  return memory;
 }
 
 void *
 malloc (size_t size)
 {
-  return fails (__builtin_return_address (0)) ? NULL : __libc_malloc (size);
+  return fails (__builtin_return_address (0)) ? NULL : (allocating = 1, done (__libc_malloc (size)));
 }
 
 void *
 calloc (size_t n, size_t size)
 {
-  return fails (__builtin_return_address (0)) ? NULL : __libc_calloc (n, size);
+  return fails (__builtin_return_address (0)) ? NULL : (allocating = 1, done (__libc_calloc (n, size)));
 }
 
 void *
 realloc (void *old, size_t size)
 {
-  return fails (__builtin_return_address (0)) ? NULL : __libc_realloc (old, size);
+  return fails (__builtin_return_address (0)) ? NULL : (allocating = 1, done (__libc_realloc (old, size)));
+}
+
+/* GLib's slices; never fails. */
+int
+posix_memalign (void **memory, size_t alignment, size_t size)
+{
+  allocating = 1;
+  *memory = done (__libc_memalign (alignment, size));
+  return *memory ? 0 : ENOMEM;
 }
 
 static void
@@ -200,6 +222,13 @@ broke (int number)
 {
   void *frames[FRAMES];
   inside = 1;
+  if (allocating) {
+    char line[64];
+    snprintf (line, sizeof line, "heap after %s", starved);
+    log_line (line);
+    raise (number);
+    return;
+  }
   int n = backtrace (frames, FRAMES);
   for (int i = 0; i < n; i++)
     for (int k = 0; k < n_objects; k++)

@@ -123,6 +123,16 @@ workbook_yes (gboolean yes)
   return yes ? _ ("yes") : _ ("no");
 }
 
+/* The library leaves a cell out that it has no memory for, or a cell's text, and its status stays good: so the row that it keeps is looked at. */
+static void
+note_cell (const Page *page, lxw_col_t column, lxw_error status)
+{
+  const lxw_cell *cell = page->sheet->array[column];
+  workbook_note (status);
+  if (status == LXW_NO_ERROR && (!cell || ((cell->type == INLINE_STRING_CELL || cell->type == FORMULA_CELL) && !cell->u.string)))
+    workbook_note (LXW_ERROR_MEMORY_MALLOC_FAILED);
+}
+
 gboolean
 workbook_page (const Workbook *work, const char *name, Page *page)
 {
@@ -143,8 +153,8 @@ page_finish (Page *page, lxw_row_t repeated, lxw_row_t head, lxw_col_t column)
   worksheet_set_paper (page->sheet, 9); /* A4 */
   worksheet_set_margins (page->sheet, 0.4, 0.4, 0.5, 0.6);
   worksheet_fit_to_pages (page->sheet, 1, 0);
-  worksheet_set_footer (page->sheet, footer);
-  worksheet_repeat_rows (page->sheet, repeated, repeated);
+  workbook_note (worksheet_set_footer (page->sheet, footer));
+  workbook_note (worksheet_repeat_rows (page->sheet, repeated, repeated));
   worksheet_freeze_panes (page->sheet, head + 1, column);
   worksheet_gridlines (page->sheet, LXW_HIDE_ALL_GRIDLINES);
 }
@@ -153,7 +163,7 @@ void
 page_widths (Page *page, const double *widths, guint n)
 {
   for (guint i = 0; i < n; i++)
-    worksheet_set_column (page->sheet, (lxw_col_t) i, (lxw_col_t) i, widths[i], NULL);
+    workbook_note (worksheet_set_column (page->sheet, (lxw_col_t) i, (lxw_col_t) i, widths[i], NULL));
 }
 
 void
@@ -162,21 +172,23 @@ page_text (Page *page, lxw_col_t column, const char *text, Style style)
   if (!text)
     return;
   g_autofree char *safe = cell_text (text);
-  worksheet_write_string (page->sheet, page->row, column, safe, page->work->styles[style == STYLE_TEXT && !column ? STYLE_FIRST : style]);
+  note_cell (page, column,
+             worksheet_write_string (page->sheet, page->row, column, safe,
+                                     page->work->styles[style == STYLE_TEXT && !column ? STYLE_FIRST : style]));
 }
 
 void
 page_link (Page *page, lxw_col_t column, const char *text, const char *reference)
 {
   g_autofree char *safe = cell_text (text), *link = g_strdup_printf ("internal:%s!A1", reference);
-  worksheet_write_url_opt (page->sheet, page->row, column, link, page->work->styles[STYLE_LINK], safe, NULL);
+  note_cell (page, column, worksheet_write_url_opt (page->sheet, page->row, column, link, page->work->styles[STYLE_LINK], safe, NULL));
 }
 
 void
 page_number (Page *page, lxw_col_t column, double value, Style style)
 {
   if (isfinite (value))
-    worksheet_write_number (page->sheet, page->row, column, value, page->work->styles[style]);
+    note_cell (page, column, worksheet_write_number (page->sheet, page->row, column, value, page->work->styles[style]));
   else if (!isnan (value))
     page_text (page, column, value > 0 ? _ ("infinite") : _ ("nothing"), style);
 }
@@ -192,7 +204,7 @@ page_formula (Page *page, lxw_col_t column, double value, Style style, const cha
   va_start (arguments, format);
   g_autofree char *formula = g_strdup_vprintf (format, arguments);
   va_end (arguments);
-  worksheet_write_formula_num (page->sheet, page->row, column, formula, page->work->styles[style], value);
+  note_cell (page, column, worksheet_write_formula_num (page->sheet, page->row, column, formula, page->work->styles[style], value));
 }
 
 void
@@ -202,7 +214,7 @@ page_formula_text (Page *page, lxw_col_t column, const char *value, Style style,
   va_start (arguments, format);
   g_autofree char *formula = g_strdup_vprintf (format, arguments), *safe = cell_text (value);
   va_end (arguments);
-  worksheet_write_formula_str (page->sheet, page->row, column, formula, page->work->styles[style], safe);
+  note_cell (page, column, worksheet_write_formula_str (page->sheet, page->row, column, formula, page->work->styles[style], safe));
 }
 
 static double
@@ -227,9 +239,9 @@ void
 page_sentence (Page *page, lxw_col_t first, lxw_col_t last, const char *text, Style style)
 {
   g_autofree char *safe = cell_text (text);
-  worksheet_set_row (page->sheet, page->row, lines_of (page, first, last, safe, CHARACTERS_A_WIDTH) * LINE_HEIGHT, NULL);
+  workbook_note (worksheet_set_row (page->sheet, page->row, lines_of (page, first, last, safe, CHARACTERS_A_WIDTH) * LINE_HEIGHT, NULL));
   if (*safe)
-    worksheet_merge_range (page->sheet, page->row, first, page->row, last, safe, page->work->styles[style]);
+    note_cell (page, first, worksheet_merge_range (page->sheet, page->row, first, page->row, last, safe, page->work->styles[style]));
   page->row++;
 }
 
@@ -239,7 +251,7 @@ page_heads (Page *page, const char *const *heads, guint n)
   double lines = 1;
   for (guint i = 0; i < n; i++)
     lines = fmax (lines, !heads[i] ? 1 : lines_of (page, (lxw_col_t) i, (lxw_col_t) i, heads[i], CHARACTERS_OF_HEADS));
-  worksheet_set_row (page->sheet, page->row, lines * LINE_HEIGHT, NULL);
+  workbook_note (worksheet_set_row (page->sheet, page->row, lines * LINE_HEIGHT, NULL));
   for (guint i = 0; i < n; i++)
     page_text (page, (lxw_col_t) i, heads[i] ? heads[i] : "", i ? STYLE_HEAD : STYLE_FIRST_HEAD);
   page->row++;
@@ -262,7 +274,7 @@ page_mark_verdicts (Page *page, lxw_row_t from, lxw_row_t to, lxw_col_t column)
                                     .criteria = LXW_CONDITIONAL_CRITERIA_EQUAL_TO,
                                     .value_string = criterion,
                                     .format = page->work->verdicts[i] };
-    worksheet_conditional_format_range (page->sheet, from, column, to, column, &mark);
+    workbook_note (worksheet_conditional_format_range (page->sheet, from, column, to, column, &mark));
   }
 }
 

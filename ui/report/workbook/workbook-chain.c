@@ -179,7 +179,7 @@ workbook_chain (const Workbook *work, const char *name)
   if (!workbook_page (work, name, &page))
     return FALSE;
   page_widths (&page, widths, G_N_ELEMENTS (widths));
-  worksheet_set_column (page.sheet, FIRST_STAGE, FIRST_STAGE + 2 * SP_CHAIN_MAX_STAGES + 3, 12, NULL);
+  workbook_note (worksheet_set_column (page.sheet, FIRST_STAGE, FIRST_STAGE + 2 * SP_CHAIN_MAX_STAGES + 3, 12, NULL));
   page_text (&page, 0, _ ("Chain: from the radio's socket to the analyzer"), STYLE_TITLE);
   page.row = 2;
   for (guint i = 0; i < work->chains->len; i++)

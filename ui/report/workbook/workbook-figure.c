@@ -25,7 +25,7 @@ insert_figure (Page *page, GError **error)
   gsize length;
   const unsigned char *bytes = g_bytes_get_data (picture, &length);
   lxw_image_options options = { .x_scale = FIGURE_SCALE, .y_scale = FIGURE_SCALE, .description = (char *) _ ("The bench as a figure") };
-  worksheet_insert_image_buffer_opt (page->sheet, page->row, 0, bytes, length, &options);
+  workbook_note (worksheet_insert_image_buffer_opt (page->sheet, page->row, 0, bytes, length, &options));
   page->row += FIGURE_ROWS;
   return TRUE;
 }
@@ -40,7 +40,7 @@ insert_chart (Page *page)
   lxw_chart_options options = { .x_scale = CHART_SCALE_X,
                                 .y_scale = CHART_SCALE_Y,
                                 .description = (char *) _ ("Levels, floor and limit of the chosen condition") };
-  worksheet_insert_chart_opt (page->sheet, page->row, 0, chart, &options);
+  workbook_note (worksheet_insert_chart_opt (page->sheet, page->row, 0, chart, &options));
 }
 
 gboolean

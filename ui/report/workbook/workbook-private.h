@@ -138,6 +138,8 @@ void workbook_evidence (Page *page, guint condition);
 /* workbook-temporary.c: TRUE if all of the library's temporary files were written since; else FALSE with the errno of the first failure. */
 void workbook_temporary_begin (void);
 gboolean workbook_temporary_good (void);
+/* What the library says of a call: where it had no memory, something is missing, and the above is FALSE with ENOMEM from now on. */
+void workbook_note (lxw_error status);
 /* workbook-chain.c: fills work->chains and work->losses for a sheet of this name. */
 void workbook_plan_losses (Workbook *work, const char *sheet);
 /* workbook-traces.c: frequency and level, floor, limit of a condition's sweeps as series of a chart; NULL: not swept. */

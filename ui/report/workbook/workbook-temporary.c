@@ -25,6 +25,13 @@ workbook_temporary_good (void)
   return !trouble;
 }
 
+void
+workbook_note (lxw_error status)
+{
+  if (status == LXW_ERROR_MEMORY_MALLOC_FAILED && !trouble)
+    trouble = ENOMEM;
+}
+
 static gboolean
 note (gboolean good)
 {

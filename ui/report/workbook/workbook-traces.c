@@ -128,7 +128,7 @@ write_heads (Page *page, const Column *columns, guint n)
     page_text (page, (lxw_col_t) (k * BLOCK), columns[k].sweep->n > columns[k].rows ? some : all, STYLE_TEXT);
   }
   page->row++;
-  worksheet_set_row (page->sheet, page->row, 30, NULL);
+  workbook_note (worksheet_set_row (page->sheet, page->row, 30, NULL));
   for (guint k = 0; k < n; k++)
     for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
       page_text (page, (lxw_col_t) (k * BLOCK + i), heads[i], STYLE_HEAD);
@@ -148,9 +148,9 @@ workbook_traces (const Workbook *work, guint condition)
   for (guint k = 0; k < n; k++) {
     columns[k] = column_of (work->findings->bench, found, k);
     rows = MAX (rows, columns[k].rows);
-    worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK), (lxw_col_t) (k * BLOCK), 15, NULL);
-    worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK + 1), (lxw_col_t) (k * BLOCK + 5), 11, NULL);
-    worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK + 6), (lxw_col_t) (k * BLOCK + 6), 3, NULL);
+    workbook_note (worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK), (lxw_col_t) (k * BLOCK), 15, NULL));
+    workbook_note (worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK + 1), (lxw_col_t) (k * BLOCK + 5), 11, NULL));
+    workbook_note (worksheet_set_column (page.sheet, (lxw_col_t) (k * BLOCK + 6), (lxw_col_t) (k * BLOCK + 6), 3, NULL));
   }
   page_text (&page, 0, found->name, STYLE_TITLE);
   page.row++;
