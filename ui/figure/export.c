@@ -11,8 +11,6 @@
 #include <math.h>
 #include <string.h>
 
-#define DRAWINGS_MOST 3 /* two that are alike, and one that is not */
-
 gboolean
 sp_figure_format_of (const char *path, SpFigureFormat *format, GError **error)
 {
@@ -63,74 +61,6 @@ make_surface (SpFigureFormat format, double width, double height, GByteArray *by
   }
 }
 
-static GBytes *
-draw_once (SpFigureFormat format, double width, double height, const SpFindings *findings, const SpView *view, cairo_status_t *status)
-{
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  cairo_surface_t *surface = make_surface (format, width, height, bytes, findings->bench);
-  cairo_t *cr = cairo_create (surface);
-  gboolean drawn = sp_figure_draw (cr, width, height, findings, view);
-  *status = drawn ? cairo_status (cr) : CAIRO_STATUS_NO_MEMORY;
-  if (*status == CAIRO_STATUS_SUCCESS && format == SP_FIGURE_PNG)
-    *status = cairo_surface_write_to_png_stream (surface, append, bytes);
-  cairo_destroy (cr);
-  cairo_surface_finish (surface);
-  if (*status == CAIRO_STATUS_SUCCESS)
-    *status = cairo_surface_status (surface);
-  cairo_surface_destroy (surface);
-  if (*status == CAIRO_STATUS_SUCCESS && format == SP_FIGURE_PDF && !sp_pdf_is_whole ((const char *) bytes->data, bytes->len))
-    *status = CAIRO_STATUS_NO_MEMORY;
-  return *status == CAIRO_STATUS_SUCCESS ? g_byte_array_free_to_bytes (g_steal_pointer (&bytes)) : NULL;
-}
-
-static gboolean
-next_piece (const char **at, const char *end, const char **piece, gsize *length)
-{
-  static const char mark[] = "surface";
-  const char *found = memmem (*at, (gsize) (end - *at), mark, strlen (mark));
-  *piece = *at;
-  *length = (gsize) ((found ? found + strlen (mark) : end) - *at);
-  for (*at += *length; *at < end && g_ascii_isdigit (**at); ++*at)
-    ;
-  return found != NULL;
-}
-
-/* In an SVG cairo names its surfaces by their number in the whole program, which is another each time. */
-static gboolean
-are_alike (GBytes *one, GBytes *other, SpFigureFormat format)
-{
-  gsize size[2], length[2];
-  const char *at[2] = { g_bytes_get_data (one, &size[0]), g_bytes_get_data (other, &size[1]) }, *piece[2];
-  const char *const end[2] = { at[0] + size[0], at[1] + size[1] };
-  if (format != SP_FIGURE_SVG)
-    return g_bytes_equal (one, other);
-  gboolean more[2] = { TRUE, TRUE };
-  while (more[0] && more[1]) {
-    for (guint i = 0; i < 2; i++)
-      more[i] = next_piece (&at[i], end[i], &piece[i], &length[i]);
-    if (length[0] != length[1] || memcmp (piece[0], piece[1], length[0]) != 0)
-      return FALSE;
-  }
-  return more[0] == more[1];
-}
-
-/* cairo leaves a shape out where it has no memory for its clip (_cairo_clip_set_all_clipped in 1.16), and its status stays good: only another drawing
- * of the same can tell. */
-static GBytes *
-draw (SpFigureFormat format, double width, double height, const SpFindings *findings, const SpView *view, cairo_status_t *status)
-{
-  g_autoptr (GBytes) last = NULL;
-  for (guint i = 0; i < DRAWINGS_MOST; i++) {
-    g_autoptr (GBytes) next = draw_once (format, width, height, findings, view, status);
-    if (!next || (last && are_alike (last, next, format)))
-      return next ? g_steal_pointer (&last) : NULL;
-    g_clear_pointer (&last, g_bytes_unref);
-    last = g_steal_pointer (&next);
-  }
-  *status = CAIRO_STATUS_NO_MEMORY;
-  return NULL;
-}
-
 GBytes *
 sp_figure_export (SpFigureFormat format, double width, double height, const SpFindings *findings, const SpView *view, GError **error)
 {
@@ -139,9 +69,23 @@ sp_figure_export (SpFigureFormat format, double width, double height, const SpFi
              SP_FIGURE_LEAST_HEIGHT, SP_FIGURE_MOST, SP_FIGURE_MOST);
     return NULL;
   }
-  cairo_status_t status;
-  GBytes *bytes = draw (format, width, height, findings, view, &status);
-  if (!bytes)
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  cairo_surface_t *surface = make_surface (format, width, height, bytes, findings->bench);
+  cairo_t *cr = cairo_create (surface);
+  gboolean drawn = sp_figure_draw (cr, width, height, findings, view);
+  cairo_status_t status = drawn ? cairo_status (cr) : CAIRO_STATUS_NO_MEMORY;
+  if (status == CAIRO_STATUS_SUCCESS && format == SP_FIGURE_PNG)
+    status = cairo_surface_write_to_png_stream (surface, append, bytes);
+  cairo_destroy (cr);
+  cairo_surface_finish (surface);
+  if (status == CAIRO_STATUS_SUCCESS)
+    status = cairo_surface_status (surface);
+  cairo_surface_destroy (surface);
+  if (status == CAIRO_STATUS_SUCCESS && format == SP_FIGURE_PDF && !sp_pdf_is_whole ((const char *) bytes->data, bytes->len))
+    status = CAIRO_STATUS_NO_MEMORY;
+  if (status != CAIRO_STATUS_SUCCESS) {
     sp_fail (error, SP_ERROR_IO, _ ("the figure could not be drawn: %s"), cairo_status_to_string (status));
-  return bytes;
+    return NULL;
+  }
+  return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
 }
