@@ -202,7 +202,8 @@ write_file (const char *path, const SpFindings *findings, const SpView *view, GE
   lxw_error status = workbook_close (work.book);
   if (!workbook_temporary_good ())
     return fail_by_errno (error);
-  if (status == LXW_ERROR_MEMORY_MALLOC_FAILED)
+  /* it is packed into memory, and what could not be read is noted above: only memory can lack */
+  if (status == LXW_ERROR_MEMORY_MALLOC_FAILED || (status >= LXW_ERROR_ZIP_FILE_OPERATION && status <= LXW_ERROR_ZIP_CLOSE))
     return fail_without_memory (error);
   return status == LXW_NO_ERROR || fail (lxw_strerror (status), error);
 }
