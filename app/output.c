@@ -6,10 +6,12 @@
 #include "core/quantity/file.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 static gboolean
 write_stream (FILE *stream, const char *name, const char *bytes, gsize length, GError **error)
@@ -37,10 +39,10 @@ may_replace (const char *path, GError **error)
 {
   static const char head[] = "SQLite format 3";
   char found[sizeof head] = { 0 };
-  FILE *stream = g_fopen (path, "rb");
-  gboolean book = stream && fread (found, 1, sizeof found, stream) == sizeof found && memcmp (found, head, sizeof head) == 0;
-  if (stream)
-    fclose (stream);
+  int descriptor = open (path, O_RDONLY | O_CLOEXEC);
+  gboolean book = descriptor >= 0 && read (descriptor, found, sizeof found) == sizeof found && memcmp (found, head, sizeof head) == 0;
+  if (descriptor >= 0)
+    close (descriptor);
   if (book)
     return sp_fail (error, SP_ERROR_IO, _ ("%s: is a bench book with its history, and was left as it is; give -o another name"), path);
   return !sp_file_was_read (path)
