@@ -1,6 +1,8 @@
-/* judging.h - the working data of one condition from stage to stage of judging (private to the room)
+/* judging.h - the working data of one condition from stage to stage of judging (private to judging's rooms)
  *
- * correct -> fundamental -> floor -> emissions -> origin -> budget -> verdict. Each stage reads the results of the stages before it.
+ * Of the condition: correct -> fundamental -> floor -> emissions -> usable steps. Of each emission: relation, repeats, evidence -> carried product ->
+ * origin -> limit -> budget -> verdict -> advice: these return what they found, and judge.c puts it into the emission. Of the condition again: gaps,
+ * seams, summary.
  */
 #pragma once
 
