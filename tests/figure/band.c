@@ -1,13 +1,6 @@
 #include "ui/figure/plot/band.h"
+#include "tests/figure/leaks.h"
 #include "tests/suite.h"
-
-/* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
-const char *__lsan_default_suppressions (void);
-const char *
-__lsan_default_suppressions (void)
-{
-  return "leak:libfontconfig\n";
-}
 
 #define WIDTH 200
 #define HEIGHT 120

@@ -1,18 +1,11 @@
 #include "ui/figure/figure.h"
 #include "tests/figure/fixture.h"
+#include "tests/figure/leaks.h"
 #include "tests/suite.h"
 #include "ui/figure/pen/glyph.h"
 
 #include <cairo-svg.h>
 #include <string.h>
-
-/* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
-const char *__lsan_default_suppressions (void);
-const char *
-__lsan_default_suppressions (void)
-{
-  return "leak:libfontconfig\n";
-}
 
 #define BLIND 2   /* Askerby */
 #define EXCEEDS 1 /* Mirrick */

@@ -1,16 +1,9 @@
 /* The margins of all conditions: a sweep that was blind has none, is said to be, and squeezes nobody else's. */
 #include "tests/figure/fixture.h"
+#include "tests/figure/leaks.h"
 #include "tests/suite.h"
 
 #include "ui/figure/margins.h"
-
-/* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
-const char *__lsan_default_suppressions (void);
-const char *
-__lsan_default_suppressions (void)
-{
-  return "leak:libfontconfig\n";
-}
 
 #define WIDTH 900
 #define HEIGHT 480

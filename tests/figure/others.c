@@ -1,16 +1,9 @@
 /* What is not judged itself: faint lines behind the chosen radio's traces, each kind with its own dashes and name, as the view says. */
 #include "tests/figure/fixture.h"
+#include "tests/figure/leaks.h"
 #include "tests/suite.h"
 #include "ui/figure/figure.h"
 #include "ui/figure/pen/names.h"
-
-/* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
-const char *__lsan_default_suppressions (void);
-const char *
-__lsan_default_suppressions (void)
-{
-  return "leak:libfontconfig\n";
-}
 
 #define WIDTH 1200
 #define HEIGHT 500

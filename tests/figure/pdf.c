@@ -1,19 +1,12 @@
 #include "ui/figure/pdf.h"
 #include "tests/figure/fixture.h"
+#include "tests/figure/leaks.h"
 #include "tests/suite.h"
 #include "ui/figure/figure.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
-
-/* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
-const char *__lsan_default_suppressions (void);
-const char *
-__lsan_default_suppressions (void)
-{
-  return "leak:libfontconfig\n";
-}
 
 static SpFindings *findings;
 

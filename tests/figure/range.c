@@ -1,18 +1,11 @@
 /* Range against mixer level and an emission's evidence: places, what is drawn where, and what is said. */
+#include "tests/figure/leaks.h"
 #include "tests/suite.h"
 
 #include "ui/figure/evidence.h"
 #include "ui/figure/range.h"
 
 #include <string.h>
-
-/* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */
-const char *__lsan_default_suppressions (void);
-const char *
-__lsan_default_suppressions (void)
-{
-  return "leak:libfontconfig\n";
-}
 
 #define WIDTH 900
 #define HEIGHT 480
