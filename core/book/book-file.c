@@ -6,6 +6,7 @@
  */
 #include "core/book/book-private.h"
 
+#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -42,6 +43,12 @@ sp_book_fail_damaged (GError **error, const char *path, const char *what)
                        what);
 }
 
+static gboolean
+is_of_rights (int cause)
+{
+  return cause == 0 || cause == EACCES || cause == EPERM || cause == EROFS;
+}
+
 gboolean
 sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
 {
@@ -59,7 +66,14 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
   case SQLITE_FULL:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
                          _ ("the disk is full; what was saved last still stands. Make room, or save it elsewhere"));
+  case SQLITE_IOERR:
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("%s: %s; what was saved last still stands. Try again, or save it elsewhere"),
+                         sqlite3_errmsg (db), g_strerror (sqlite3_system_errno (db)));
   case SQLITE_CANTOPEN:
+    if (!is_of_rights (sqlite3_system_errno (db)))
+      return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be opened: %s; what was saved last still stands. Try again"),
+                           g_strerror (sqlite3_system_errno (db)));
+    G_GNUC_FALLTHROUGH;
   case SQLITE_READONLY:
   case SQLITE_PERM:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path,

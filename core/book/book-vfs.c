@@ -6,6 +6,7 @@
  */
 #include "core/book/book-private.h"
 
+#include <errno.h>
 #include <glib/gstdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -38,7 +39,7 @@ open_file (G_GNUC_UNUSED sqlite3_vfs *vfs, const char *name, sqlite3_file *file,
 {
   file->pMethods = NULL;
   if (flags & (SQLITE_OPEN_SUPER_JOURNAL | SQLITE_OPEN_WAL) || (flags & SQLITE_OPEN_MAIN_JOURNAL && is_no_plain_file (name)))
-    return SQLITE_CANTOPEN;
+    return (errno = 0), SQLITE_CANTOPEN; /* no reason of the system's */
   int code = system_vfs ()->xOpen (system_vfs (), name, file, flags, out);
   if (code == SQLITE_OK && flags & SQLITE_OPEN_MAIN_JOURNAL) {
     g_autofree char *book = book_of (name);

@@ -256,12 +256,14 @@ static gboolean
 read_table (SpReadJob *job, const SpText *text, const SpTextLines *rows, gboolean sweep, guint sample, Table *table, GError **error)
 {
   const SpTraceOptions *options = job->options;
+  SpLinesAbove above;
   double start, stop;
 
   table->warnings = sp_reasons_new ();
   if (!sp_dialect_choose (text, job->file, rows, sample, options, sweep, &table->dialect, error))
     return FALSE;
-  sp_header_find (text, rows, &table->dialect, &table->header);
+  sp_lines_above (text, rows, &above);
+  sp_header_find (&above, rows, &table->dialect, &table->header);
   sp_preamble_read (text, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble, table->warnings);
   sweep = find_sweep (options, &table->preamble, &start, &stop);
   if (!sp_columns_find (&table->dialect, &table->header, &table->preamble, options, sweep, job->file, &table->columns, error))
@@ -279,6 +281,7 @@ read_further (SpReadJob *job, const SpText *text, const Table *first, const SpTe
 {
   const SpTraceOptions *options = job->options;
   SpText rest = { NULL, from->next, (gsize) (text->start + text->length - from->next), from->number - 1, text->encoding };
+  SpLinesAbove above;
   double start, stop;
   SpTextLines rows;
 
@@ -286,7 +289,8 @@ read_further (SpReadJob *job, const SpText *text, const Table *first, const SpTe
   if (!sp_dialect_start (&rest, job->file, &rows, error))
     return FALSE;
   table->dialect = first->dialect;
-  sp_header_find (&rest, &rows, &table->dialect, &table->header);
+  sp_lines_above (&rest, &rows, &above);
+  sp_header_find (&above, &rows, &table->dialect, &table->header);
   sp_preamble_read (&rest, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble, table->warnings);
   sp_preamble_inherit (&table->preamble, &first->preamble);
   const SpHeader *names = table->header.names ? &table->header : &first->header;
@@ -333,7 +337,7 @@ read_tables (SpReadJob *job, const SpText *text, Table *first, GError **error)
   g_array_append_val (lines, first->header.rows.number);
   if (wanted <= 1)
     good = make_traces (job, first, 1, error);
-  while (good && next.next && lines->len != wanted) {
+  while (good && next.next && lines->len != wanted && lines->len != job->last_table) {
     Table table = { 0 };
     if (lines->len == SP_LIMIT_TABLES)
       good = sp_fail_at (error, job->file, (guint) next.number, 1, _ ("more than %u tables of rows, the limit"), SP_LIMIT_TABLES);
