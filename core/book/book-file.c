@@ -37,6 +37,9 @@ sp_book_fail (GError **error, SpBookError code, const char *path, const char *fo
 gboolean
 sp_book_fail_damaged (GError **error, const char *path, const char *what)
 {
+  int cause = sp_book_take_cause ();
+  if (cause) /* what was not read is not damaged */
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be read: %s"), g_strerror (cause));
   return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path,
                        _ ("this bench book is damaged (%s); it was left as it is. If it was copied or moved, bring along the file "
                           "with “-journal” behind its name, if there is one; else go back to an earlier copy of it"),
@@ -47,6 +50,14 @@ static gboolean
 is_of_rights (int cause)
 {
   return cause == 0 || cause == EACCES || cause == EPERM || cause == EROFS;
+}
+
+/* The system's where there is one: SQLite's own is "disk I/O error". */
+static const char *
+reason_of (sqlite3 *db)
+{
+  int cause = sp_book_take_cause ();
+  return cause ? g_strerror (cause) : sqlite3_errmsg (db);
 }
 
 gboolean
@@ -66,9 +77,6 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
   case SQLITE_FULL:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
                          _ ("the disk is full; what was saved last still stands. Make room, or save it elsewhere"));
-  case SQLITE_IOERR:
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("%s: %s; what was saved last still stands. Try again, or save it elsewhere"),
-                         sqlite3_errmsg (db), g_strerror (sqlite3_system_errno (db)));
   case SQLITE_CANTOPEN:
     if (!is_of_rights (sqlite3_system_errno (db)))
       return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be opened: %s; what was saved last still stands. Try again"),
@@ -81,7 +89,7 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
                          sqlite3_errmsg (db));
   default:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("%s; what was saved last still stands. Try again, or save it elsewhere"),
-                         sqlite3_errmsg (db));
+                         reason_of (db));
   }
 }
 
@@ -256,6 +264,7 @@ sp_book_connect (const char *path, const char *meant, GError **error)
   };
   sqlite3 *db = NULL;
   const char *vfs = sp_book_vfs ();
+  sp_book_take_cause (); /* one of another file */
   int opened = vfs ? sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, vfs) : SQLITE_NOMEM;
   for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (settings); i++)
     sqlite3_db_config (db, settings[i].option, settings[i].value, NULL);

@@ -282,24 +282,28 @@ is_there (const SpBookLock *lock)
   return stat (lock->path, &file) == 0 && is_file (&file, &lock->file);
 }
 
-/* Quick check by the first bytes. */
+/* Quick check by the first bytes. An error only where they cannot be read, which is no other program's doing. */
 static gboolean
-seems_ours (const SpBookLock *lock, struct stat *file)
+seems_ours (const SpBookLock *lock, struct stat *file, GError **error)
 {
   guint8 head[SP_BOOK_HEAD_BYTES];
-  return fstat (lock->fd, file) == 0 && file->st_size == lock->left.st_size && read_at (lock->fd, head, sizeof head, 0) == sizeof head
-         && memcmp (head, lock->head, sizeof head) == 0;
+  gssize got = fstat (lock->fd, file) == 0 ? read_at (lock->fd, head, sizeof head, 0) : -1;
+  if (got < 0)
+    return fail_errno (lock->path, error);
+  return file->st_size == lock->left.st_size && got == sizeof head && memcmp (head, lock->head, sizeof head) == 0;
 }
 
-/* What could not be read behind a save is read now, if nobody wrote since. That it cannot be read is no other program's doing. */
+/* What could not be read behind a save is read now, if nobody wrote since. */
 static gboolean
 read_head_again (SpBookLock *lock, GError **error)
 {
   struct stat file;
   guint8 head[SP_BOOK_HEAD_BYTES];
+  if (!lock->head_unread)
+    return TRUE;
   if (fstat (lock->fd, &file) < 0 || read_at (lock->fd, head, sizeof head, 0) < 0)
     return fail_errno (lock->path, error);
-  if (lock->head_unread && file.st_size == lock->left.st_size && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec
+  if (file.st_size == lock->left.st_size && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec
       && file.st_mtim.tv_nsec == lock->left.st_mtim.tv_nsec)
     memcpy (lock->head, head, sizeof head);
   lock->head_unread = FALSE;
@@ -310,7 +314,8 @@ gboolean
 sp_book_lock_is_ours (const SpBookLock *lock)
 {
   struct stat file;
-  return seems_ours (lock, &file) && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec && file.st_mtim.tv_nsec == lock->left.st_mtim.tv_nsec;
+  return seems_ours (lock, &file, NULL) && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec
+         && file.st_mtim.tv_nsec == lock->left.st_mtim.tv_nsec;
 }
 
 /* The file was touched: verifies every hash, and accepts it if all match. */
@@ -319,7 +324,7 @@ is_unharmed (SpBookLock *lock, GError **error)
 {
   gboolean whole;
   struct stat file;
-  sqlite3 *db = seems_ours (lock, &file) ? sp_book_connect_copy (lock->path, &whole, error) : NULL;
+  sqlite3 *db = seems_ours (lock, &file, error) ? sp_book_connect_copy (lock->path, &whole, error) : NULL;
   gboolean good = db && sp_book_check_hashes (db);
   sqlite3_close (db);
   if (good)
@@ -395,7 +400,7 @@ sp_book_lock_is_anothers_journal (const char *path)
   g_mutex_lock (&all_lock);
   for (GSList *at = all; at; at = at->next) {
     SpBookLock *lock = at->data;
-    if (g_strcmp0 (lock->real, path) == 0 && !(is_there (lock) && seems_ours (lock, &now)))
+    if (g_strcmp0 (lock->real, path) == 0 && !(is_there (lock) && seems_ours (lock, &now, NULL)))
       anothers = lstat (journal, &file) == 0 && !is_file (&file, &lock->journal);
   }
   g_mutex_unlock (&all_lock);
