@@ -68,7 +68,8 @@ leave_hot (void)
   if (child == 0) {
     sqlite3 *db;
     sqlite3_open (path, &db);
-    sqlite3_exec (db, "PRAGMA cache_size = 1; BEGIN; UPDATE state SET sheet = 'torn', label = zeroblob (400000); UPDATE part SET text = 'torn'",
+    sqlite3_exec (db,
+                  "PRAGMA cache_size = 1; BEGIN; UPDATE state SET sheet = 'torn', label = zeroblob (400000); UPDATE part SET text = 'torn'",
                   NULL, NULL, NULL);
     sqlite3_db_cacheflush (db);
     _exit (0);
