@@ -88,7 +88,8 @@ START_TEST (columns_at_the_limit)
     g_autoptr (GBytes) bytes = g_bytes_new (text->str, text->len);
     g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "file", &options, &error);
     ck_assert_msg ((trace != NULL) == (n <= SP_LIMIT_COLUMNS), "%u columns: %s", n, error ? error->message : "read");
-    ck_assert (trace || (g_error_matches (error, SP_ERROR, SP_ERROR_LIMIT) && strstr (error->message, "file:1:749: more than 256 columns")));
+    ck_assert (trace
+               || (g_error_matches (error, SP_ERROR, SP_ERROR_LIMIT) && strstr (error->message, "file:1:749: more than 256 columns")));
     sp_trace_options_clear (&options);
   }
 }

@@ -358,6 +358,14 @@ read_tables (SpReadJob *job, const SpText *text, Table *first, GError **error)
   return good;
 }
 
+/* Is there a character in the rows that could be a decimal mark? Without one the whole file tells no more than its first rows. */
+static gboolean
+may_hold_mark (const SpText *text, const SpTextLines *rows, char delimiter)
+{
+  gsize length = (gsize) (text->start + text->length - rows->next);
+  return memchr (rows->next, '.', length) || (memchr (rows->next, delimiter == ',' ? '"' : ',', length));
+}
+
 gboolean
 sp_read_tables (SpReadJob *job, GError **error)
 {
@@ -372,7 +380,8 @@ sp_read_tables (SpReadJob *job, GError **error)
   gboolean good = read_table (job, &text, &rows, sweep, SAMPLE_ROWS, &table, &first_error)
                   && read_tables (job, &text, &table, &first_error);
   /* The first rows had no decimal mark: a later one may show that it is the other. The whole file tells. */
-  if (!good && table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad) {
+  if (!good && table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad
+      && may_hold_mark (&text, &rows, table.dialect.delimiter)) {
     g_ptr_array_set_size (job->traces, 0);
     job->values = 0;
     table_clear (&table);
