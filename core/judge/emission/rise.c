@@ -25,7 +25,7 @@ profile_dbm (const SpJudging *c, const SpJudgedSweep *s, guint j)
 static double
 ground_at (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
-  double around = s->ground.around_dbm[j];
+  double around = s->cache->ground.around_dbm[j];
   if (!(fabs (sp_judging_place_hz (s, j) - c->out->fundamental_hz) <= CLOSE_HZ))
     return around;
   return fmin (around, profile_dbm (c, s, j) + PROFILE_DB); /* fmin() ignores a NaN */
@@ -34,7 +34,7 @@ ground_at (const SpJudging *c, const SpJudgedSweep *s, guint j)
 static gboolean
 rises (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
-  const SpGround *g = &s->ground;
+  const SpGround *g = &s->cache->ground;
   if (!(g->noise_dbm[j] > ground_at (c, s, j) + SP_RISES_DB))
     return FALSE;
   double profile = profile_dbm (c, s, j);
@@ -48,7 +48,7 @@ has_no_end (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last)
   double reach = s->band.noise_reach_hz + s->spacing_hz, from = sp_judging_place_hz (s, first) - reach,
          to = sp_judging_place_hz (s, last) + reach, f0 = c->out->fundamental_hz;
   double zone = isnan (f0) ? 0 : sp_judging_zone_hz (c, s);
-  return first == 0 || last + 1 == s->ground.n || from <= sp_judging_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
+  return first == 0 || last + 1 == s->cache->ground.n || from <= sp_judging_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
 }
 
 /* Readings of a peak detector do not add up to power. The mean noise under them does, since their distribution is known. */
@@ -63,7 +63,7 @@ sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
                             .width_hz = to_hz - from_hz,
                             .noise_u_db = LAW_U_DB,
                             .reference_hz = NAN };
-  double around = s->ground.around_dbm[sp_judging_place_of (s, middle)], sum = 0;
+  double around = s->cache->ground.around_dbm[sp_judging_place_of (s, middle)], sum = 0;
   for (guint64 i = first; i < end; i++)
     sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + sp_judging_trace_to_socket_db (s, i));
   detection.detected = sum > 0 && end > first;
@@ -75,7 +75,7 @@ sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
 
 /* Power within [from, to] beyond the ground and twice the predicted phase noise. */
 static double
-unexplained_dbm (const SpJudging *c, SpJudgedSweep *s, double from_hz, double to_hz)
+unexplained_dbm (const SpJudging *c, const SpJudgedSweep *s, double from_hz, double to_hz)
 {
   const double *f = s->trace->frequency_hz;
   double sum = 0;
@@ -90,7 +90,7 @@ unexplained_dbm (const SpJudging *c, SpJudgedSweep *s, double from_hz, double to
 
 /* A climb towards the carrier: each side separately. */
 static void
-note_climb (SpJudging *c, SpJudgedSweep *s, guint first, guint last)
+note_climb (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last, GArray *climbs)
 {
   double f0 = c->out->fundamental_hz, zone = sp_judging_zone_hz (c, s), from = sp_judging_place_hz (s, first),
          to = sp_judging_place_hz (s, last);
@@ -100,14 +100,15 @@ note_climb (SpJudging *c, SpJudgedSweep *s, guint first, guint last)
     if (climb.to_hz > climb.from_hz)
       climb.power_dbm = unexplained_dbm (c, s, climb.from_hz, climb.to_hz);
     if (isfinite (climb.power_dbm))
-      g_array_append_val (c->climbs, climb);
+      g_array_append_val (climbs, climb);
   }
 }
 
 static void
-add_rise (SpJudging *c, GArray *found, guint k, guint first, guint last)
+add_rise (const SpJudging *c, SpSpurSearch *search, guint k, guint first, guint last)
 {
-  SpJudgedSweep *s = &c->sweeps[k];
+  GArray *found = search->found;
+  const SpJudgedSweep *s = &c->sweeps[k];
   double from = sp_judging_place_hz (s, first), to = sp_judging_place_hz (s, last), middle = (from + to) / 2;
   double reference = sp_judging_reference_hz (c, middle);
   gboolean sums = sp_band_can_sum (&s->band) && !isnan (s->band.noise_error_db);
@@ -124,17 +125,17 @@ add_rise (SpJudging *c, GArray *found, guint k, guint first, guint last)
       g_array_remove_index (found, j--);
   }
   detection.kind = SP_KIND_NOISE;
-  sp_judging_add_spur (c, found, k, &detection, 0);
+  sp_judging_add_spur (c, search, k, &detection, 0);
 }
 
 void
-sp_judging_rises (SpJudging *c, GArray *found, guint k)
+sp_judging_rises (const SpJudging *c, SpSpurSearch *search, guint k)
 {
-  SpJudgedSweep *s = &c->sweeps[k];
+  const SpJudgedSweep *s = &c->sweeps[k];
   if (!isfinite (s->nbw_hz) || s->law_assumed || s->trace->n < 4)
     return;
   sp_judging_lay_ground (s);
-  const SpGround *g = &s->ground;
+  const SpGround *g = &s->cache->ground;
   for (guint j = 0; j < g->n; j++) {
     if (!rises (c, s, j))
       continue;
@@ -144,9 +145,9 @@ sp_judging_rises (SpJudging *c, GArray *found, guint k)
     while (last + 1 < g->n && g->noise_dbm[last] > ground_at (c, s, last) + ENDS_DB)
       last++;
     if (!has_no_end (c, s, first, last))
-      add_rise (c, found, k, first, last);
+      add_rise (c, search, k, first, last);
     else if (!isnan (c->out->fundamental_hz) && s->purpose == SP_PURPOSE_KEYED)
-      note_climb (c, s, first, last);
+      note_climb (c, s, first, last, search->climbs);
     j = last;
   }
 }

@@ -15,14 +15,14 @@
 static guint64
 point_of (const SpJudgedSweep *s, guint j)
 {
-  guint n = s->ground.n;
+  guint n = s->cache->ground.n;
   return n > 1 ? (guint64) j * (s->trace->n - 1) / (n - 1) : 0;
 }
 
 guint
 sp_judging_place_of (const SpJudgedSweep *s, guint64 i)
 {
-  return (guint) (i * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
+  return (guint) (i * (s->cache->ground.n - 1) / MAX (s->trace->n - 1, 1));
 }
 
 double
@@ -38,10 +38,10 @@ sp_judging_place_hz (const SpJudgedSweep *s, guint j)
 }
 
 void
-sp_judging_lay_ground (SpJudgedSweep *s)
+sp_judging_lay_ground (const SpJudgedSweep *s)
 {
   static const double scale[SCALES] = { 10, 100, INFINITY };
-  SpGround *g = &s->ground;
+  SpGround *g = &s->cache->ground;
   if (g->n > 0)
     return;
   g->n = (guint) MIN (s->trace->n, PLACES);
@@ -63,10 +63,10 @@ sp_judging_lay_ground (SpJudgedSweep *s)
 }
 
 double
-sp_judging_ground_dbm (SpJudgedSweep *s, guint64 i)
+sp_judging_ground_dbm (const SpJudgedSweep *s, guint64 i)
 {
   sp_judging_lay_ground (s);
-  const SpGround *g = &s->ground;
+  const SpGround *g = &s->cache->ground;
   guint j = sp_judging_place_of (s, i);
   if (g->noise_dbm[j] <= g->around_dbm[j] + SP_RISES_DB)
     return INFINITY;
