@@ -135,7 +135,7 @@ double sp_judging_phase_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, g
 /* Assumed reach of phase noise if the profile has none (common practice, no source) */
 #define SP_PHASE_NOISE_UNKNOWN_HZ 1e6
 void sp_judging_profile_warnings (const SpJudging *c, GPtrArray *warnings);
-/* Floor and its cause for every point of a sweep. The noise replaces the sweep's: a copy of it (some per cent of the time that the noise took),
+/* Floor and its cause for every point of a sweep. The noise replaces the sweep's: a copy of it, 8 bytes a point,
  * raised to the profile's phase noise beside the carrier; NULL: it is nowhere raised. (transfer full) */
 typedef struct {
   double *floor_dbm;
