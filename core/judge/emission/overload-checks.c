@@ -11,12 +11,12 @@
 typedef struct {
   const SpJudging *c;
   const SpJudgedSweep *s;
-} Place;
+} OfSweep;
 
 static double
 phase_noise_at (double frequency_hz, gpointer data)
 {
-  const Place *p = data;
+  const OfSweep *p = data;
   guint64 i = MIN (sp_trace_find (p->s->trace, frequency_hz), p->s->trace->n - 1);
   return sp_predict_phase_noise_dbm (p->c->analyzer, sp_judging_carrier_at_dbm (p->c, p->s, i), frequency_hz - p->c->out->fundamental_hz,
                                      p->s->nbw_hz);
@@ -34,9 +34,9 @@ noise_over (const SpJudging *c, const SpJudgedSweep *s, const SpNoiseTrace *with
 {
   gboolean known = knows_phase_noise (c, s);
   double away = fmax (fmax (c->out->exclude_hz, s->noise_window_hz), fmax (AWAY_RBWS * s->rbw_hz, known ? 0 : SP_PHASE_NOISE_UNKNOWN_HZ));
-  Place place = { c, s };
+  OfSweep of = { c, s };
   SpNoiseTrace with = { s->trace->n, s->trace->frequency_hz, s->out->noise_dbm };
-  return sp_noise_rise_db (&with, without, c->out->fundamental_hz, away, known && phase_noise ? phase_noise_at : NULL, &place, at_hz);
+  return sp_noise_rise_db (&with, without, c->out->fundamental_hz, away, known && phase_noise ? phase_noise_at : NULL, &of, at_hz);
 }
 
 static void

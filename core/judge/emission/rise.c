@@ -18,7 +18,7 @@
 static double
 profile_dbm (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
-  return sp_analyzer_noise_dbm (c->analyzer, sp_judging_place_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
+  return sp_analyzer_noise_dbm (c->analyzer, sp_judging_ground_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
 }
 
 /* Close to the carrier its noise may fill the sweep, so that none is lower: the profile's noise is the ground there. */
@@ -26,7 +26,7 @@ static double
 ground_at (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
   double around = s->cache->ground.around_dbm[j];
-  if (!(fabs (sp_judging_place_hz (s, j) - c->out->fundamental_hz) <= CLOSE_HZ))
+  if (!(fabs (sp_judging_ground_hz (s, j) - c->out->fundamental_hz) <= CLOSE_HZ))
     return around;
   return fmin (around, profile_dbm (c, s, j) + PROFILE_DB); /* fmin() ignores a NaN */
 }
@@ -45,8 +45,8 @@ rises (const SpJudging *c, const SpJudgedSweep *s, guint j)
 static gboolean
 has_no_end (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last)
 {
-  double reach = s->band.noise_reach_hz + s->spacing_hz, from = sp_judging_place_hz (s, first) - reach,
-         to = sp_judging_place_hz (s, last) + reach, f0 = c->out->fundamental_hz;
+  double reach = s->band.noise_reach_hz + s->spacing_hz, from = sp_judging_ground_hz (s, first) - reach,
+         to = sp_judging_ground_hz (s, last) + reach, f0 = c->out->fundamental_hz;
   double zone = isnan (f0) ? 0 : sp_judging_zone_hz (c, s);
   return first == 0 || last + 1 == s->cache->ground.n || from <= sp_judging_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
 }
@@ -63,7 +63,7 @@ sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
                             .width_hz = to_hz - from_hz,
                             .noise_u_db = LAW_U_DB,
                             .reference_hz = NAN };
-  double around = s->cache->ground.around_dbm[sp_judging_place_of (s, middle)], sum = 0;
+  double around = s->cache->ground.around_dbm[sp_judging_ground_index (s, middle)], sum = 0;
   for (guint64 i = first; i < end; i++)
     sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + sp_judging_trace_to_socket_db (s, i));
   detection.detected = sum > 0 && end > first;
@@ -80,7 +80,7 @@ unexplained_dbm (const SpJudging *c, const SpJudgedSweep *s, double from_hz, dou
   const double *f = s->trace->frequency_hz;
   double sum = 0;
   for (guint64 i = sp_trace_find (s->trace, from_hz); i < s->trace->n && f[i] <= to_hz; i++) {
-    double around = ground_at (c, s, sp_judging_place_of (s, i)) + sp_judging_trace_to_socket_db (s, i),
+    double around = ground_at (c, s, sp_judging_ground_index (s, i)) + sp_judging_trace_to_socket_db (s, i),
            phase = sp_judging_phase_noise_dbm (c, s, i, f[i]);
     double over = sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around) - 2 * sp_ratio_from_db (phase);
     sum += fmax (0, over) * sp_judging_spacing (s, i);
@@ -92,8 +92,8 @@ unexplained_dbm (const SpJudging *c, const SpJudgedSweep *s, double from_hz, dou
 static void
 note_climb (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last, GArray *climbs)
 {
-  double f0 = c->out->fundamental_hz, zone = sp_judging_zone_hz (c, s), from = sp_judging_place_hz (s, first),
-         to = sp_judging_place_hz (s, last);
+  double f0 = c->out->fundamental_hz, zone = sp_judging_zone_hz (c, s), from = sp_judging_ground_hz (s, first),
+         to = sp_judging_ground_hz (s, last);
   double sides[2][2] = { { from, fmin (to, f0 - zone) }, { fmax (from, f0 + zone), to } };
   for (guint side = 0; side < 2; side++) {
     SpClimb climb = { sides[side][0], sides[side][1], -INFINITY };
@@ -109,7 +109,7 @@ add_rise (const SpJudging *c, SpSpurSearch *search, guint k, guint first, guint 
 {
   GArray *found = search->found;
   const SpJudgedSweep *s = &c->sweeps[k];
-  double from = sp_judging_place_hz (s, first), to = sp_judging_place_hz (s, last), middle = (from + to) / 2;
+  double from = sp_judging_ground_hz (s, first), to = sp_judging_ground_hz (s, last), middle = (from + to) / 2;
   double reference = sp_judging_reference_hz (c, middle);
   gboolean sums = sp_band_can_sum (&s->band) && !isnan (s->band.noise_error_db);
   SpDetection detection = sums ? sp_judging_detect (c, s, middle, 0, to - from) : sum_noise (s, from, to);

@@ -234,7 +234,7 @@ sp_judging_untested_steps (const SpJudging *c, const SpEmission *e, guint8 *told
 /* An ambient signal enters before the chain, or leaks in behind it and reads the same through any chain. If the two sweeps have
  * different chains, the hypothesis with the higher level counts. */
 static double
-through_chain_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudgedSweep *seen, double frequency_hz)
+chain_difference_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudgedSweep *seen, double frequency_hz)
 {
   if (unkeyed->chain == seen->chain)
     return 0;
@@ -256,7 +256,7 @@ ambient_test (const SpJudging *c, const SpEmission *e, SpEvidence *out, GPtrArra
     return;
   }
   SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, 0, e->to_hz - e->from_hz);
-  double other = through_chain_db (c, s, &c->sweeps[e->corrected], e->frequency_hz);
+  double other = chain_difference_db (c, s, &c->sweeps[e->corrected], e->frequency_hz);
   detection.level_dbm += other;
   detection.floor_dbm += other;
   out->ambient_dbm = detection.level_dbm;

@@ -185,8 +185,9 @@ double sp_judging_width_hz (const SpJudging *c, const SpJudgedSweep *s, guint or
 
 /* ground.c: fills s->cache->ground: noise at spread points and the noise around them, in the trace's levels. */
 void sp_judging_lay_ground (const SpJudgedSweep *s);
-guint sp_judging_place_of (const SpJudgedSweep *s, guint64 i);
-double sp_judging_place_hz (const SpJudgedSweep *s, guint place);
+/* The spread point of a point of the sweep, and its frequency. */
+guint sp_judging_ground_index (const SpJudgedSweep *s, guint64 i);
+double sp_judging_ground_hz (const SpJudgedSweep *s, guint j);
 /* dB from the trace's level at index i to the socket's. */
 double sp_judging_trace_to_socket_db (const SpJudgedSweep *s, guint64 i);
 /* Steps of an analyzer's noise between its bands are smaller (common practice, no source) */
