@@ -18,7 +18,7 @@
 #define AT_USER_VERSION 60
 #define AT_APPLICATION_ID 68
 
-/* The formatter takes the name for a subtraction, and the name is kept as it is written. */
+/* by hand: the formatter takes the name for a subtraction, and the name is kept as it is written */
 /* clang-format off */
 G_DEFINE_QUARK (sp-book-error-quark, sp_book_error)
 /* clang-format on */

@@ -16,7 +16,7 @@ loss_from_two_port (SpCurveKind kind, const SpTwoPort *two_port, GError **error)
   guint skip = two_port->n > 1 && two_port->frequency_hz[0] == 0 ? 1 : 0;
   g_autofree double *loss = g_new (double, two_port->n);
   for (guint i = skip; i < two_port->n; i++)
-    loss[i] = -20 * log10 (hypot (two_port->s21[i].re, two_port->s21[i].im));
+    loss[i] = -20 * log10 (cabs (two_port->s21[i]));
   return sp_curve_new (kind, two_port->n - skip, two_port->frequency_hz + skip, loss + skip, NULL, NULL, error);
 }
 

@@ -279,6 +279,7 @@ static const char *const powers[] = { "mean", "pep", NULL };
 #define MASK(member) G_STRUCT_OFFSET (SpMask, member)
 #define RULE(member) G_STRUCT_OFFSET (SpRule, member)
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 const SpKeySpec sp_mask_keys[] = {
   { "name",                SP_KEY_TEXT,      MASK (title) },

@@ -33,6 +33,7 @@ typedef struct {
   int value;
 } Choice;
 
+/* by hand: one key's words a row */
 /* clang-format off */
 static const Choice detector_words[] = { { "peak", SP_DETECTOR_PEAK }, { "sample", SP_DETECTOR_SAMPLE }, { "rms", SP_DETECTOR_RMS },
                                          { "average", SP_DETECTOR_AVERAGE }, { "negative", SP_DETECTOR_NEGATIVE },
@@ -126,6 +127,7 @@ level_unit (const char *text, SpTraceOptions *options, GError **error)
 
 /* ---- keys, in the order of the canonical text ---- */
 
+/* by hand: the order of the text, not one a line */
 /* clang-format off */
 typedef enum {
   KEY_RBW, KEY_VBW, KEY_ATTENUATION, KEY_REFERENCE, KEY_DETECTOR, KEY_AVERAGE, KEY_AVERAGES, KEY_HOLD, KEY_START, KEY_STOP, KEY_CENTER,

@@ -121,6 +121,7 @@ static const char *const meter_uses[] = { "anchor", "check", NULL };
 #define PART(kind) .format = GINT_TO_POINTER (kind), .read = sp_sheet_read_part, .write = sp_sheet_write_part
 #define DEGREES_C "\302\260C"
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 const SpKeySpec sp_bench_keys[] = {
   { "title",               SP_KEY_TEXT,      BENCH (title), .not_hashed = TRUE },

@@ -66,7 +66,7 @@ reading_free (gpointer data)
 }
 
 static void
-look_at_number (Reading *reading, Column *column, double value)
+note_number (Reading *reading, Column *column, double value)
 {
   SpColumnContent *content = &column->content;
   guint64 bits;
@@ -99,7 +99,7 @@ keep_text (SpFirstText *first, const SpTextLine *line, const SpTextField *field,
 
 /* Returns how many fields were looked at. */
 static guint
-look_at_row (Reading *reading, SpTextFields *fields, const SpTextLine *line)
+note_row (Reading *reading, SpTextFields *fields, const SpTextLine *line)
 {
   guint n = sp_fields_split (fields, line, reading->delimiter);
   gboolean good = TRUE;
@@ -117,7 +117,7 @@ look_at_row (Reading *reading, SpTextFields *fields, const SpTextLine *line)
     if (field->start == field->end)
       continue;
     if (sp_decimal_all (field->start, field->end, reading->mark, reading->group, 0, &value)) {
-      look_at_number (reading, column_of (reading, i), value);
+      note_number (reading, column_of (reading, i), value);
       reading->mark_seen |= memchr (field->start, reading->mark, (gsize) (field->end - field->start)) != NULL;
     } else {
       column_of (reading, i)->texts++;
@@ -198,7 +198,7 @@ list_readings (const SpText *text, const SpTextLines *rows, guint sample, const 
 
 /* No more than a file of the greatest number of values has: what is behind them would be refused. */
 static void
-look_at_rows (GPtrArray *readings, const SpTextLines *rows, guint sample)
+note_rows (GPtrArray *readings, const SpTextLines *rows, guint sample)
 {
   guint64 values = 0;
   g_auto (SpTextFields) fields;
@@ -214,7 +214,7 @@ look_at_rows (GPtrArray *readings, const SpTextLines *rows, guint sample)
     }
     n++;
     for (guint i = 0; i < readings->len; i++)
-      values += look_at_row (readings->pdata[i], &fields, &line);
+      values += note_row (readings->pdata[i], &fields, &line);
   }
 }
 
@@ -428,7 +428,7 @@ sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows
   Judge judge = { .sweep = sweep, .texts = G_MAXUINT };
 
   sp_lines_above (text, rows, &judge.above);
-  look_at_rows (readings, rows, sample);
+  note_rows (readings, rows, sample);
   for (guint i = readings->len; i-- > 0;) {
     Reading *reading = readings->pdata[i];
     guint numbers, texts;
