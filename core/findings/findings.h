@@ -214,6 +214,7 @@ typedef struct {
   /* Index of the highest emission that is seen above its limit but not proven, while another emission decides; -1: none. It gets a
    * sentence of its own and comes first in lists ordered by weight. */
   int unsettled_emission;
+  SpReason *statement; /* the sentence on it, after the word of its verdict */
   gboolean has_fundamental;
   double fundamental_hz, fundamental_u_hz;
   double power_dbm;       /* P, anchored if a meter is used; NaN */

@@ -330,6 +330,7 @@ judge_condition (SpJudging *c, const SpFindings *all)
   sp_judging_seams (c);
   sp_judging_summary (c);
   sp_judging_assumed (c);
+  out->statement = sp_judging_statement (c);
 }
 
 static void

@@ -341,6 +341,29 @@ START_TEST (test_words)
 END_TEST
 
 /* The figure's head over the chain: the worst of each kind of harm, the first as it is drawn. */
+START_TEST (test_what_a_condition_states)
+{
+  reads (sp_reason (STATES_BELOW, .order = 2, .at_hz = 292e6, .off_db = 9.94, .expanded_db = 0.98),
+         "nearest to the limit is the 2nd harmonic, 9.9 dB under it, known to \302\261 1.0 dB.");
+  reads (sp_reason (STATES_UNSEEN, .order = 5, .at_hz = 730e6, .nothing_seen = TRUE, .off_db = 21.6, .expanded_db = 1),
+         "nothing was seen, and a harmonic 21.6 dB under the limit would have shown, U 1.0 dB.");
+  reads (sp_reason (STATES_PART_BELOW, .order = 3, .at_hz = 438e6, .analyzer = TRUE, .over_db = 25.2, .part_dbm = -25.9, .off_db = 9.9,
+                    .expanded_db = 1.7),
+         "what stands over the limit at the 3rd harmonic is the analyzer's own. At most -25.9 dBm of it is the radio's, 9.9 dB under the "
+         "limit, U 1.7 dB.");
+  reads (sp_reason (STATES_FLOOR, .order = 4, .at_hz = 584e6, .proven_order = 3, .over = FALSE, .off_db = 0.9, .expanded_db = 1,
+                    .short_db = 0.1),
+         "clean up to its 3rd harmonic, but the 4th harmonic was not seen, and would have shown from 0.9 dB under the limit on: with U 1.0 "
+         "dB that is 0.1 dB short.");
+  reads (sp_reason (STATES_NOT_SWEPT, .order = 4, .at_hz = 584e6, .proven_order = 3, .swept_to_hz = 500e6),
+         "clean up to its 3rd harmonic, but the sweep ends at 500 MHz, below the 4th harmonic at 584 MHz.");
+  reads (sp_reason (STATES_NOT_SWEPT, .order = 2, .at_hz = 292e6, .proven_order = NAN, .swept_to_hz = NAN), "no sweep was taken.");
+  reads (sp_reason (STATES_GAP, .proven_order = NAN, .from_hz = 30e6, .to_hz = 100e6, .why = SP_REASON_NOT_SWEPT, .short_db = NAN,
+                    .others = 1),
+         "nothing is shown from 30 MHz to 100 MHz and in one other stretch (not swept).");
+}
+END_TEST
+
 START_TEST (test_faults_in_one_line)
 {
   static const char text[]
@@ -364,6 +387,7 @@ suite (void)
   Suite *all = suite_create ("words");
   TCase *sentences = tcase_create ("words");
   tcase_add_test (sentences, test_numbers_stand_in_their_places);
+  tcase_add_test (sentences, test_what_a_condition_states);
   tcase_add_test (sentences, test_faults_in_one_line);
   tcase_add_test (sentences, test_advice_says_what_is_not_known);
   tcase_add_test (sentences, test_numbers);

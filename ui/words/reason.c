@@ -24,6 +24,7 @@ sp_words_field_word (const SpReason *reason, const SpReasonField *field)
   case SP_REASON_FIELD_AVERAGE: return sp_average_name ((SpAverage) word);
   case SP_REASON_FIELD_TIME_BASIS: return sp_time_basis_name ((SpTimeBasis) word);
   case SP_REASON_FIELD_OBSTACLE: return sp_obstacle_name ((SpObstacle) word);
+  case SP_REASON_FIELD_GAP: return sp_reason_name ((SpReasonCode) word);
   default: g_return_val_if_reached (NULL);
   }
 }

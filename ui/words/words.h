@@ -46,8 +46,11 @@ char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
 char *sp_words_unsettled (const SpConditionFindings *found, SpHand hand);
 /* The first gap, and the number of others; NULL: none. (transfer full) */
 char *sp_words_not_shown (const SpConditionFindings *found, SpHand hand);
-/* The condition in a few sentences: its verdict and the deciding emission, the first gap, the unsettled emission. (transfer full) */
+/* The condition in one sentence for the radio's owner: "Complies: nearest to the limit is the 2nd harmonic, 10.6 dB under it, ..."; and in
+ * a few: the reason of the deciding emission, what would prove it, the first gap, the unsettled emission; "" if there is none of them.
+ * (transfer full) */
 char *sp_words_statement (const SpConditionFindings *found, SpHand hand);
+char *sp_words_explanation (const SpConditionFindings *found, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
 /* The path of a step or a notched sweep. `own` is its chain; NULL: the condition's. (transfer full) */
 char *sp_words_through (SpPurpose purpose, const SpChain *own);

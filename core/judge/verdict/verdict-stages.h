@@ -1,6 +1,4 @@
 /* verdict-stages.h - the decision rule, the gaps, the verdict on a condition (private to judging)
- *
- *
  */
 #pragma once
 
@@ -52,3 +50,6 @@ void sp_judging_seams (SpJudging *c);
 
 /* summary.c: the condition's verdict. */
 void sp_judging_summary (SpJudging *c);
+
+/* statement.c: the sentence on a condition, after its summary. (transfer full) */
+SpReason *sp_judging_statement (const SpJudging *c);
