@@ -325,6 +325,15 @@ double sp_findings_deciding_margin_db (const SpConditionFindings *found);
 const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
 const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
 
+/* How the readings of a step test fall below reading 0. gone: not seen any more with more_db of attenuation, the least such; else more_db
+ * is the greatest tried and fall_db the fall with it. */
+typedef struct {
+  gboolean known; /* FALSE: no step test */
+  gboolean gone;
+  double more_db, fall_db;
+} SpFall;
+SpFall sp_evidence_fall (const SpEvidence *evidence); /* NULL: not known */
+
 /* Does `a` ask for more than `b`, a proposal of the same code? Its first number decides: where it is an RBW or the points' distance at most, the
  * lesser asks more. */
 gboolean sp_proof_asks_more (const SpReason *a, const SpReason *b);

@@ -54,6 +54,9 @@ char *sp_words_explanation (const SpConditionFindings *found, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
 /* The path of a step or a notched sweep. `own` is its chain; NULL: the condition's. (transfer full) */
 char *sp_words_through (SpPurpose purpose, const SpChain *own);
+/* Whose an emission is and what shows it: "2nd, analyzer's own: gone with 10 dB more". `name`: what it is called. NULL: the radio's, or not
+ * seen. (transfer full) */
+char *sp_words_whose (const SpEmission *emission, const char *name, SpHand hand);
 /* The radio's part: "-3.6 .. -1.7"; "<-22.8" if it may be absent; "-" if unbounded. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);
