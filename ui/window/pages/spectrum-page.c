@@ -9,6 +9,7 @@
 #include "ui/window/import/import.h"
 #include "ui/window/pages/ledger.h"
 #include "ui/window/pages/radios.h"
+#include "ui/window/pages/statement.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
 #include "ui/window/widgets/theme.h"
@@ -16,7 +17,7 @@
 #include "ui/words/words.h"
 #include "window-resources.h"
 
-#define STAIRCASE_HEIGHT 172
+#define STAIRCASE_HEIGHT 148
 #define STAIRCASE_LOW 120 /* on a low window */
 #define LEDGER_HEIGHT 180
 #define LEDGER_LOW 124
@@ -223,6 +224,7 @@ build (SpSpectrumPage *self)
   gtk_box_append (GTK_BOX (self->left), self->cautions);
   gtk_box_append (GTK_BOX (self->upper), self->safety);
   gtk_box_append (GTK_BOX (self->upper), self->staircase);
+  gtk_box_append (GTK_BOX (self->upper), sp_statement_new (self->session));
   gtk_box_append (GTK_BOX (self->upper), self->chart);
   self->lower = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16));
   gtk_widget_set_margin_start (self->lower, 16);
