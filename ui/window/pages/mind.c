@@ -16,7 +16,7 @@ G_DECLARE_FINAL_TYPE (SpMindList, sp_mind_list, SP, MIND_LIST, GtkWidget)
 struct _SpMindList {
   GtkWidget parent_instance;
   SpSession *session;
-  GtkWidget *head, *all, *scroller, *bench, *of_bench;
+  GtkWidget *whole, *head, *all, *scroller, *bench, *of_bench;
   gboolean low;
 };
 
@@ -98,6 +98,7 @@ sp_mind_list_class_init (SpMindListClass *klass)
   sp_pages_style ();
   G_OBJECT_CLASS (klass)->dispose = sp_mind_list_dispose;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/mind.ui");
+  gtk_widget_class_bind_template_child (widget, SpMindList, whole); /* what is not bound is not disposed of */
   gtk_widget_class_bind_template_child (widget, SpMindList, head);
   gtk_widget_class_bind_template_child (widget, SpMindList, all);
   gtk_widget_class_bind_template_child (widget, SpMindList, scroller);

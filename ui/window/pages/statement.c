@@ -10,7 +10,7 @@ G_DECLARE_FINAL_TYPE (SpStatement, sp_statement, SP, STATEMENT, GtkWidget)
 struct _SpStatement {
   GtkWidget parent_instance;
   SpSession *session;
-  GtkWidget *place, *glyph, *line, *why, *explanation;
+  GtkWidget *whole, *place, *glyph, *line, *why, *explanation;
 };
 
 G_DEFINE_FINAL_TYPE (SpStatement, sp_statement, GTK_TYPE_WIDGET)
@@ -68,6 +68,7 @@ sp_statement_class_init (SpStatementClass *klass)
   sp_pages_style ();
   G_OBJECT_CLASS (klass)->dispose = sp_statement_dispose;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/statement.ui");
+  gtk_widget_class_bind_template_child (widget, SpStatement, whole); /* what is not bound is not disposed of */
   gtk_widget_class_bind_template_child (widget, SpStatement, place);
   gtk_widget_class_bind_template_child (widget, SpStatement, line);
   gtk_widget_class_bind_template_child (widget, SpStatement, why);
