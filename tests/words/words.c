@@ -1,6 +1,7 @@
 /* words.c - sentences read as they should, and numbers are written in the hand that was asked for */
 #include "tests/suite.h"
 
+#include "core/findings/mind.h"
 #include "ui/words/words.h"
 
 #include <math.h>
@@ -364,6 +365,79 @@ START_TEST (test_what_a_condition_states)
 }
 END_TEST
 
+static void
+is_whose (const SpEmission *e, const char *expected)
+{
+  g_autofree char *said = sp_words_whose (e, "2nd", SP_HAND_MACHINE);
+  ck_assert_pstr_eq (said, expected);
+}
+
+START_TEST (test_whose_it_is)
+{
+  SpEvidencePoint points[4] = { { .attenuation_db = 0, .seen = TRUE, .level_dbm = 2.1 },
+                                { .attenuation_db = 10, .seen = TRUE, .level_dbm = -7.8 },
+                                { .attenuation_db = 20, .seen = TRUE, .level_dbm = -18.8 },
+                                { .attenuation_db = 30, .seen = FALSE, .level_dbm = -20 } };
+  SpEvidence evidence = { .n = 3, .points = points };
+  SpEmission e = { .order = 2, .origin = SP_ORIGIN_RADIO, .origin_basis = SP_BASIS_STEP, .evidence = &evidence };
+  is_whose (&e, NULL);
+  e.origin = SP_ORIGIN_ANALYZER;
+  is_whose (&e, "2nd, analyzer's own: falls 20.9 dB with 20 dB more");
+  evidence.n = 4;
+  is_whose (&e, "2nd, analyzer's own: gone with 30 dB more");
+  points[1].seen = FALSE; /* the least attenuation without it counts */
+  is_whose (&e, "2nd, analyzer's own: gone with 10 dB more");
+  e.origin_basis = SP_BASIS_PREDICTED;
+  e.radio_high_dbm = -22.8;
+  is_whose (&e, "2nd, analyzer's own by its profile: at most -22.8 dBm is the radio's");
+  e.origin = SP_ORIGIN_MIXED;
+  e.radio_low_dbm = -30.04;
+  is_whose (&e, "2nd: partly the analyzer's, -30.0 to -22.8 dBm is the radio's");
+  e.radio_low_dbm = -INFINITY;
+  is_whose (&e, "2nd: partly the analyzer's, at most -22.8 dBm is the radio's");
+  e.origin = SP_ORIGIN_AMBIENT;
+  is_whose (&e, "2nd: there with the key up too");
+  e.origin = SP_ORIGIN_UNTESTED;
+  is_whose (&e, "2nd: could be the analyzer's own, nothing tells yet");
+  g_autoptr (SpReason) step = sp_reason (PROVE_STEP, .pad = FALSE, .condition = NULL, .step_db = 10, .order = 2, .settles = NAN);
+  e.would_prove = step;
+  is_whose (&e, "2nd: could be the analyzer's own, nothing tells yet: sweep once more with 10 dB more");
+}
+END_TEST
+
+static void
+minds_are (const SpFindings *findings, guint condition, const char *expected)
+{
+  g_autoptr (GArray) minds = sp_findings_mind (findings, condition);
+  g_autoptr (GString) said = g_string_new (NULL);
+  for (guint i = 0; i < minds->len; i++) {
+    const SpMind *mind = &g_array_index (minds, SpMind, i);
+    g_string_append_printf (said, "%s%s %u%s", i ? ", " : "", sp_reason_name (mind->reason->code), mind->n, mind->weighs ? "!" : "");
+  }
+  ck_assert_str_eq (said->str, expected);
+}
+
+START_TEST (test_what_is_to_be_minded)
+{
+  SpConditionFindings conditions[2] = { { .warnings = sp_reasons_new () }, { .warnings = sp_reasons_new () } };
+  SpFindings findings = { .n = 2, .conditions = conditions, .warnings = sp_reasons_new () };
+  for (guint i = 0; i < 2; i++)
+    sp_reasons_add (conditions[i].warnings, sp_reason (HARMONICS_ONLY, .mask = "m"));
+  sp_reasons_add (conditions[0].warnings, sp_reason (REPEATS, .sweeps = 3));
+  sp_reasons_add (conditions[0].warnings, sp_reason (OVERLOAD, .file = "a", .mixer_dbm = -4.7, .best_mixer_dbm = -30));
+  sp_reasons_add (conditions[0].warnings, sp_reason (OVERLOAD, .file = "b", .mixer_dbm = -14, .best_mixer_dbm = -30));
+  sp_reasons_add (findings.warnings, sp_reason (RBW_UNKNOWN, .file = "c"));
+  minds_are (&findings, 0, "overload 2!, repeats 1");
+  minds_are (&findings, 1, "");
+  minds_are (&findings, SP_MIND_BENCH, "rbw-unknown 1!, harmonics-only 1");
+  findings.n = 1; /* of one condition nothing is the bench's */
+  minds_are (&findings, 0, "overload 2!, harmonics-only 1, repeats 1");
+  for (guint i = 0; i < 2; i++)
+    g_ptr_array_unref (conditions[i].warnings);
+  g_ptr_array_unref (findings.warnings);
+}
+END_TEST
+
 START_TEST (test_faults_in_one_line)
 {
   static const char text[]
@@ -388,6 +462,8 @@ suite (void)
   TCase *sentences = tcase_create ("words");
   tcase_add_test (sentences, test_numbers_stand_in_their_places);
   tcase_add_test (sentences, test_what_a_condition_states);
+  tcase_add_test (sentences, test_whose_it_is);
+  tcase_add_test (sentences, test_what_is_to_be_minded);
   tcase_add_test (sentences, test_faults_in_one_line);
   tcase_add_test (sentences, test_advice_says_what_is_not_known);
   tcase_add_test (sentences, test_numbers);
