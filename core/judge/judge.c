@@ -276,6 +276,7 @@ judge_condition (SpConditionWork *w, const SpFindings *all)
   w->out->seams = sp_judging_seams (&w->seen, &w->out->n_seams);
   take_summary (w);
   sp_judging_assumed (&w->seen, w->out->warnings);
+  w->out->statement = sp_judging_statement (&w->seen);
 }
 
 /* A step of one condition that would settle others too is said in place of theirs. */

@@ -210,5 +210,8 @@ part_of (SpReasonCode code, const char *name)
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     if (parts[i].code == code && strcmp (parts[i].name, name) == 0)
       return &parts[i];
+  for (guint i = 0; i < n_statement_parts; i++)
+    if (statement_parts[i].code == code && strcmp (statement_parts[i].name, name) == 0)
+      return &statement_parts[i];
   return NULL;
 }

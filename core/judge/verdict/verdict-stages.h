@@ -1,6 +1,4 @@
 /* verdict-stages.h - the decision rule, the gaps, the verdict on a condition (private to judging)
- *
- *
  */
 #pragma once
 
@@ -62,3 +60,6 @@ typedef struct {
   int worst_emission;
 } SpSummary;
 SpSummary sp_judging_summary (const SpJudging *c);
+
+/* statement.c: the sentence on a condition, after its summary. (transfer full) */
+SpReason *sp_judging_statement (const SpJudging *c);
