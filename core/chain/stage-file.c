@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/curve/points.h"
+#include "core/quantity/file.h"
 #include "core/quantity/text.h"
 
 /* -20 lg|S21| on the file's grid, without a point at 0 Hz, which a curve over log f cannot hold; the S-parameters keep it. */
@@ -23,7 +24,7 @@ static SpTwoPort *
 read_two_port (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
 {
   g_autofree char *path = sp_key_file_resolve (file, key->value);
-  if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
+  if (sp_file_is_missing (path)) {
     g_autofree char *excerpt = sp_excerpt_path (path);
     sp_key_fail (file, group, key, 0, error,
                  _ ("there is no file “%s”; expected a two-port Touchstone file, named from this "
@@ -51,7 +52,7 @@ static SpRun *
 read_run (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
 {
   g_autofree char *path = sp_key_file_resolve (file, key->value);
-  if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
+  if (sp_file_is_missing (path)) {
     g_autofree char *excerpt = sp_excerpt_path (path);
     sp_key_fail (file, group, key, 0, error, _ ("there is no file “%s”; expected a substitution run, named from this file's folder"),
                  excerpt);

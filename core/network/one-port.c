@@ -71,7 +71,7 @@ vswr_of_file (SpKeyFile *file, SpGroup *group, const SpKey *key, SpCurve **out, 
   g_autofree char *excerpt = sp_excerpt_path (path);
   g_autoptr (GError) why = NULL;
 
-  if (!g_file_test (path, G_FILE_TEST_EXISTS))
+  if (sp_file_is_missing (path))
     return sp_key_fail (file, group, key, 0, error,
                         _ ("there is no file “%s”; expected a one-port Touchstone file, named from this file's folder"), excerpt);
   g_autoptr (SpOnePort) one_port = sp_one_port_read (path, error);

@@ -221,8 +221,7 @@ note_rows (GPtrArray *readings, const SpTextLines *rows, guint sample)
 /* ---- what tells one reading from another, strongest first; each is applied only where something is left ---- */
 
 typedef struct {
-  const SpText *text;
-  const SpTextLines *rows;
+  SpLinesAbove above;
   gboolean sweep;
   guint matched, texts; /* the best of all */
 } Judge;
@@ -270,7 +269,7 @@ fits (const Reading *reading, const Judge *judge)
   SpDialect dialect;
 
   to_dialect (reading, &dialect);
-  return sp_header_fits (judge->text, judge->rows, &dialect);
+  return sp_header_fits (&judge->above, &dialect);
 }
 
 static gboolean
@@ -402,7 +401,7 @@ has_bare_hz (const SpDialect *dialect)
 
 /* A comma may be both delimiter and decimal mark, where nothing says otherwise. */
 static gboolean
-may_be_joined (const SpText *text, const SpTextLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
+may_be_joined (const SpLinesAbove *above, const SpTextLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
                const SpDialect *dialect)
 {
   g_auto (SpHeader) header = { 0 };
@@ -411,7 +410,7 @@ may_be_joined (const SpText *text, const SpTextLines *rows, guint sample, const 
   if (dialect->delimiter != ',' || options->decimal == '.' || (dialect->n == 2 && options->delimiter == ',')
       || !sp_rows_joined (rows, sample, dialect->n, alone))
     return FALSE;
-  sp_header_find (text, rows, dialect, &header);
+  sp_header_find (above, rows, dialect, &header);
   named = header.names != NULL;
   for (guint i = 0; named && i < header.names->len; i++) {
     const SpHeaderName *name = &g_array_index (header.names, SpHeaderName, i);
@@ -426,8 +425,9 @@ sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows
 {
   static const Test tests[] = { header_agrees, levels_are_levels, one_column_goes_one_way, header_fits };
   g_autoptr (GPtrArray) readings = list_readings (text, rows, sample, options);
-  Judge judge = { text, rows, sweep, 0, G_MAXUINT };
+  Judge judge = { .sweep = sweep, .texts = G_MAXUINT };
 
+  sp_lines_above (text, rows, &judge.above);
   note_rows (readings, rows, sample);
   for (guint i = readings->len; i-- > 0;) {
     Reading *reading = readings->pdata[i];
@@ -462,5 +462,5 @@ sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows
   to_dialect (chosen, dialect);
   dialect->settled = open;
   dialect->mark_open = !chosen->mark_seen && !options->decimal;
-  return !may_be_joined (text, rows, sample, options, sweep, dialect) || sp_fail_joined (rows, dialect->n, file, error);
+  return !may_be_joined (&judge.above, rows, sample, options, sweep, dialect) || sp_fail_joined (rows, dialect->n, file, error);
 }
