@@ -58,6 +58,7 @@ note (int code)
   return code;
 }
 
+/* by hand: one call of the system a row */
 /* clang-format off */
 static int read_file (sqlite3_file *f, void *into, int n, sqlite3_int64 at) { return note (of_files.xRead (f, into, n, at)); }
 static int write_file (sqlite3_file *f, const void *from, int n, sqlite3_int64 at) { return note (of_files.xWrite (f, from, n, at)); }

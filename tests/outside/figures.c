@@ -257,7 +257,7 @@ START_TEST (pages_say_what_the_program_computes)
       continue;
     for (char **c = cell; *c; c++)
       g_strstrip (*c);
-    gboolean other = g_str_has_prefix (cell[1], "computation ");
+    gboolean other = g_str_has_prefix (cell[1], "computation.md ");
     g_autofree char *told = section (other ? computation : metrology, strchr (cell[1], ' ') + 1);
     ck_assert_msg (stands_in (told, cell[4]), "%s does not say %s", cell[1], cell[4]);
     ck_assert_msg (check_row (cell), "no function computes \"%s\"", cell[2]);
