@@ -5,6 +5,7 @@ number's array or solver is wanted (core/quantity/large.h); the spreadsheet's li
 
 Six places in each command's allocations in the ordinary run; with SP_LONG one from each call stack that asks for memory."""
 import os
+import resource
 import shutil
 import signal
 import subprocess
@@ -30,6 +31,9 @@ TRIES = 6
 BREAK_OFF = ("libcairo.so", "libpixman", "libxlsxwriter", "libminizip", "nowhere", "heap after libcairo.so", "heap after libpixman")
 PASSES = 3  # threads may change the order of allocations: a call stack that another's failing came before is tried again
 NONE = "-1"
+# Address space in MB. Where there is little, GLib and fontconfig end the program in Pango's threads; from ENOUGH on there is no such end, though each thread
+# whose heap is its own takes 64 (app/batch.c)
+SPACES, ENOUGH = (range(330, 50, -4) if LONG else (205, 200, 175, 58)), 130
 # {d}: the folder, where a file of that name stands before; {s}: the sheet.
 COMMANDS = {
     "judge": ["judge", "{s}", "--json"],
@@ -70,7 +74,7 @@ class Allocations(unittest.TestCase):
             with open(os.path.join(cls.model, name), "w", encoding="utf-8") as file:
                 file.write(f"the old {name}")
 
-    def run_one(self, command, starve, objects=OBJECTS):
+    def run_one(self, command, starve, objects=OBJECTS, space=None):
         """(exit, words on both channels, allocations or the object that it broke off in, files after it, {call stack: the allocation that failed, or would first})"""
         home = tempfile.mkdtemp(dir=self.scratch)
         folder, log, stacks = (os.path.join(home, name) for name in ("d", "log", "stacks"))
@@ -79,23 +83,24 @@ class Allocations(unittest.TestCase):
                    SOURCE_DATE_EPOCH="1700000000")
         if LONG:
             env["SP_STARVE_STACKS"] = stacks
-        run = subprocess.run([BATCH, *(part.format(d=folder, s=self.sheet) for part in COMMANDS[command])], env=env, capture_output=True, timeout=300, check=False)
+        run = subprocess.run([BATCH, *(part.format(d=folder, s=self.sheet) for part in COMMANDS[command])], env=env, capture_output=True, timeout=300, check=False,
+                             preexec_fn=(lambda: resource.setrlimit(resource.RLIMIT_AS, (space, space))) if space else None)
         logged = read(log).decode().strip() if os.path.exists(log) else "nowhere"
         asking = [line.split() for line in read(stacks).decode().splitlines()] if os.path.exists(stacks) else []
         files = tree(folder)
         shutil.rmtree(home)
         return run.returncode, run.stdout, run.stderr.decode("utf-8", "replace"), int(logged) if logged.isdigit() else logged, files, {stack: int(n) for n, stack in asking}
 
-    def check_one(self, command, starve, whole):
+    def check_one(self, command, starve, whole, space=None):
         """Whether it was told; the call stacks that got no memory are those of `self.failed`."""
-        what = f"{command}, allocation {starve}"
-        code, out, said, where, files, failed = self.run_one(command, starve)
+        what = f"{command}, allocation {starve}, address space {space}"
+        code, out, said, where, files, failed = self.run_one(command, starve, space=space)
         self.failed.update(failed)
         if code == -signal.SIGTRAP:
-            self.assertIn("no memory for ", said, what)
+            self.assertIn("GLib-ERROR" if space else "no memory for ", said, what)
             self.assertEqual((out, files), (b"", self.before), what)
             return 1
-        if code in (-signal.SIGSEGV, -signal.SIGABRT) and command in ("picture", "drawing", "report") and str(where).startswith(BREAK_OFF):
+        if code in (-signal.SIGSEGV, -signal.SIGABRT) and command in ("picture", "drawing", "report") and str(where).startswith((*BREAK_OFF, "libfontconfig") if space else BREAK_OFF):
             self.broken.append(starve)
             self.assertEqual({name: data for name, data in files.items() if not name.startswith("tmp/")}, self.before, what)
             return 1
@@ -143,6 +148,16 @@ class Allocations(unittest.TestCase):
             code, out, said, _, files, _ = self.run_one("report", starve, "program")
             self.assertEqual((code, out, files), (1, b"", tree(self.model)), f"{starve}: {said}")
             self.assertIn("there is not enough memory for the spreadsheet", said)
+
+    def test_little_address_space(self):
+        self.before = tree(self.model)
+        for command in ("picture", "report") if LONG else ("picture",):
+            self.failed, self.broken = {}, []
+            whole = self.run_one(command, NONE)
+            told = {space: self.check_one(command, NONE, whole, space * 1000 * 1000) for space in SPACES}
+            print(f"{command}: {len(told)} address spaces, {sum(told.values())} too small, {len(self.broken)} broke off", file=sys.stderr)
+            self.assertEqual([space for space, short in told.items() if short and space >= ENOUGH], [], command)
+            self.assertTrue(told[min(told)], command)
 
     def test_allocations(self):
         self.before = tree(self.model)

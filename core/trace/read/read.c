@@ -300,7 +300,7 @@ sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **
   g_autoptr (GBytes) bytes = sp_bytes_read (path, options && options->pipe, error);
   if (!bytes)
     return NULL;
-  GThread *hashing = g_bytes_get_size (bytes) >= LONG_BYTES ? g_thread_new ("hash", hash, bytes) : NULL;
+  GThread *hashing = g_bytes_get_size (bytes) >= LONG_BYTES ? g_thread_try_new ("hash", hash, bytes, NULL) : NULL;
   SpTrace *trace = read_joined (bytes, path, options, error);
   g_autofree char *sha256 = hashing ? g_thread_join (hashing) : NULL;
   if (trace && sha256)
