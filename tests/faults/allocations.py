@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """The command line without memory: the n-th allocation of SQLite, cairo, the spreadsheet's writer, GSL or our own fails. It ends with a message or
-with what it would have written; old files stay as they were, and nothing else is left. GLib ends a program without memory, and so do we where a
-number's array or solver is wanted (core/quantity/large.h); the spreadsheet's library and cairo break off, each in code of its own. GLib's own never fail here.
+with what it would have written, byte for byte; old files stay as they were, and nothing else is left. GLib ends a program without memory, and so do we
+where a number's array or solver is wanted (core/quantity/large.h); the spreadsheet's library, minizip and cairo break off, each in code of its own. GLib's own
+never fail here, but where all address space is short.
 
 Six places in each command's allocations in the ordinary run; with SP_LONG one from each call stack that asks for memory."""
 import os
@@ -148,6 +149,16 @@ class Allocations(unittest.TestCase):
             code, out, said, _, files, _ = self.run_one("report", starve, "program")
             self.assertEqual((code, out, files), (1, b"", tree(self.model)), f"{starve}: {said}")
             self.assertIn("there is not enough memory for the spreadsheet", said)
+
+    def test_what_a_library_leaves_out_is_told(self):
+        asked = self.run_one("report", NONE, "libxlsxwriter")[3]
+        for command, library, places, words in (
+                ("picture", "libcairo", (4, 5, 11), "out of memory"),  # the first shapes, and the fonts' options
+                ("report", "libxlsxwriter", range(asked - 9, asked - 6), "there is not enough memory for the spreadsheet")):  # names of sheets, docProps/app.xml
+            for starve in places:
+                code, out, said, _, files, _ = self.run_one(command, starve, library)
+                self.assertEqual((code, out, files), (1, b"", tree(self.model)), f"{command}, {starve}: {said}")
+                self.assertIn(words, said)
 
     def test_little_address_space(self):
         self.before = tree(self.model)
