@@ -160,6 +160,12 @@ class Allocations(unittest.TestCase):
                 self.assertEqual((code, out, files), (1, b"", tree(self.model)), f"{command}, {starve}: {said}")
                 self.assertIn(words, said)
 
+    def test_without_a_second_thread(self):
+        def judge(**more):
+            return subprocess.run([BATCH, "judge", self.sheet, "--json"], env=dict(os.environ, **preload(STARVE), **more), capture_output=True, timeout=300, check=False)
+        alone, whole = judge(SP_STARVE_THREADS="1"), judge()
+        self.assertEqual((alone.returncode, alone.stdout, alone.stderr), (0, whole.stdout, whole.stderr))
+
     def test_little_address_space(self):
         self.before = tree(self.model)
         for command in ("picture", "report") if LONG else ("picture",):
