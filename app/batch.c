@@ -12,6 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
+/* by hand: one option a row, whatever its length */
 /* clang-format off */
 #define OUTPUT { "output", "F", FALSE, N_ ("write to this file instead of standard output; - is standard output (-o F for short)") }
 #define JSON { "json", NULL, FALSE, N_ ("JSON, with all digits, instead of a table") }

@@ -121,7 +121,7 @@ sp_running_all (const Running *r, double *out)
   run_stretch (r, 0, r->n / 2, out);
   if (thread)
     g_thread_join (thread);
-  else
+  else /* there is no memory for one */
     run_second_half (&second);
   sp_histogram_clear (&second.running.histogram);
 }

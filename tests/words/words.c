@@ -90,6 +90,10 @@ START_TEST (test_numbers_stand_in_their_places)
                     .key_down_parts = NAN, .key_down_s = NAN, .pause_s = NAN, .basis = SP_NO_WORD),
          "Sweep with sample detection, a power average of 10 sweeps, 1001 points, the span in 4 sweeps side by side: the floor would be "
          "-35.2 dBm.");
+  reads (sp_reason (PROVE_SETTING, .detector = SP_DETECTOR_NORMAL, .average = SP_AVERAGE_NONE, .no_hold = FALSE, .attenuation_db = NAN,
+                    .rbw_hz = 1e3, .points = NAN, .averages = NAN, .parts = NAN, .pad_db = NAN, .floor_dbm = -35.2, .key_down_parts = NAN,
+                    .key_down_s = NAN, .pause_s = NAN, .basis = SP_NO_WORD),
+         "Sweep with an RBW of 1 kHz, detector greatest and least in turn: the floor would be -35.2 dBm.");
   reads (sp_reason (PROVE_SETTING, .detector = SP_NO_WORD, .average = SP_NO_WORD, .no_hold = FALSE, .attenuation_db = NAN, .rbw_hz = NAN,
                     .points = NAN, .averages = NAN, .parts = NAN, .pad_db = 10.0, .floor_dbm = -35.2, .key_down_parts = NAN,
                     .key_down_s = NAN, .pause_s = NAN, .basis = SP_NO_WORD),

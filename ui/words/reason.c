@@ -28,6 +28,15 @@ sp_words_field_word (const SpReason *reason, const SpReasonField *field)
   }
 }
 
+/* The word as people read it. JSON keeps the table's. */
+static const char *
+word_said (const SpReason *reason, const SpReasonField *field)
+{
+  int word = sp_reason_word (reason, field);
+  return field->kind == SP_REASON_FIELD_DETECTOR && word != SP_NO_WORD ? sp_words_of_detector ((SpDetector) word)
+                                                                       : sp_words_field_word (reason, field);
+}
+
 /* A small figure gets one more digit, since "0.0 dB over" says nothing. */
 static char *
 decibels (double value, SpHand hand)
@@ -78,7 +87,7 @@ field_said (const SpReason *reason, const SpReasonField *field, const char *how,
   switch (sp_reason_field_kept (field->kind)) {
   case SP_KEPT_TEXT: return text_by_kind (field->kind, sp_reason_text (reason, field));
   case SP_KEPT_NUMBER: return number (field->kind, sp_reason_number (reason, field), how, hand);
-  case SP_KEPT_WORD: word = sp_words_field_word (reason, field); return g_strdup (word ? word : "");
+  case SP_KEPT_WORD: word = word_said (reason, field); return g_strdup (word ? word : "");
   }
   g_return_val_if_reached (g_strdup (""));
 }

@@ -6,6 +6,7 @@
 
 #include "core/headroom/headroom.h"
 
+/* by hand: one code a row; a sentence breaks where its text does */
 /* clang-format off */
 #define COARSE(loss_db) (!((loss_db) <= SP_BLIND_LOSS_DB))
 

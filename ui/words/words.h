@@ -49,8 +49,8 @@ char *sp_words_not_shown (const SpConditionFindings *found, SpHand hand);
 /* The condition in a few sentences: its verdict and the deciding emission, the first gap, the unsettled emission. (transfer full) */
 char *sp_words_statement (const SpConditionFindings *found, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
-/* The path of a step or a notched sweep. `own` is its chain; NULL: the condition's. (transfer full) */
-char *sp_words_through (SpPurpose purpose, const SpChain *own);
+/* The path of a step or a notched sweep. `chain`: its chain; NULL: the condition's. (transfer full) */
+char *sp_words_through (SpPurpose purpose, const SpChain *chain);
 /* The radio's part: "-3.6 .. -1.7"; "<-22.8" if it may be absent; "-" if unbounded. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);

@@ -4,6 +4,8 @@
 #include "core/quantity/clean.h"
 
 #include <errno.h>
+#include <glib/gi18n-lib.h>
+#include <hb.h>
 #include <math.h>
 #include <pango/pangocairo.h>
 
@@ -59,6 +61,37 @@ begin_text (struct SpPenText *text, cairo_t *cr)
     pango_font_description_set_weight (text->font[i], styles[i].weight);
     pango_font_description_set_absolute_size (text->font[i], styles[i].size * PANGO_SCALE);
   }
+}
+
+/* The family of a font that can be drawn with; NULL where its file cannot be read, as after a change of its permissions. */
+static char *
+family_of (PangoFont *font)
+{
+  hb_font_t *shapes = font ? pango_font_get_hb_font (font) : NULL;
+  if (!shapes || hb_face_get_glyph_count (hb_font_get_face (shapes)) == 0)
+    return NULL;
+  PangoFontDescription *is = pango_font_describe (font);
+  char *family = g_strdup (pango_font_description_get_family (is));
+  pango_font_description_free (is);
+  return family;
+}
+
+char *
+sp_pen_other_type (const char *font)
+{
+  const char *asked = font ? font : DEFAULT_FONT;
+  PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  PangoFontDescription *wanted = pango_font_description_new ();
+  pango_font_description_set_family (wanted, asked);
+  pango_font_description_set_absolute_size (wanted, 12 * PANGO_SCALE);
+  PangoFont *got = pango_context_load_font (context, wanted);
+  g_autofree char *family = family_of (got);
+  pango_font_description_free (wanted);
+  g_clear_object (&got);
+  g_object_unref (context);
+  if (family && g_ascii_strcasecmp (family, asked) == 0)
+    return NULL;
+  return family ? g_steal_pointer (&family) : g_strdup (_ ("no letters at all"));
 }
 
 static gboolean

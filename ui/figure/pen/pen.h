@@ -25,6 +25,8 @@ typedef struct SpPen {
 /* Keeps a reference to `cr`. font NULL: Inter. (transfer full) */
 SpPen *sp_pen_new (cairo_t *cr, gboolean dark, const char *font);
 void sp_pen_free (SpPen *pen);
+/* What is written in place of the family asked for (NULL: Inter), which is not installed or cannot be read; NULL where it is there. (transfer full) */
+char *sp_pen_other_type (const char *font);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPen, sp_pen_free)
 
 void sp_pen_colour (SpPen *pen, const SpColour *colour, double opacity);
