@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 #include <locale.h>
+#include <malloc.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -199,6 +200,9 @@ int
 main (int argc, char **argv)
 {
   g_autoptr (GError) error = NULL;
+  /* One heap for all threads. A heap for each reserves 64 MiB of address space: where that is short, Pango's threads, which look for fonts, get no
+   * memory, and GLib or fontconfig ends the program. */
+  mallopt (M_ARENA_MAX, 1);
   /* the language and the characters of the user, but never his numbers: what is printed here is read by programs */
   setlocale (LC_CTYPE, "");
   setlocale (LC_MESSAGES, "");

@@ -50,5 +50,5 @@ guint sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style
 guint sp_pen_text_lines (SpPen *pen, SpTextStyle style, double width, const char *text);
 double sp_pen_text_width (SpPen *pen, SpTextStyle style, const char *text);
 double sp_pen_line_height (SpTextStyle style);
-/* Some text does not stand there as it should: there was no memory for its font. */
+/* Something does not stand there as it should: there was no memory for it. Whoever asks has set errno to 0 before the pen was made. */
 gboolean sp_pen_failed (const SpPen *pen);
