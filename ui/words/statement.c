@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* by hand: a row a sentence */
 /* clang-format off */
 WHEN (stands_over, STATES_PART_BELOW, f->over_db > 0)
 WHEN (analyzers_own, STATES_PART_BELOW, f->over_db > 0 && f->analyzer)

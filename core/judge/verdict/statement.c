@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-#define DECIDES(e) .order = (e)->order, .at_hz = (e)->frequency_hz
-
 /* The highest order up to which every harmonic complies; NaN: not even the 2nd does. */
 static double
 proven_order (const SpConditionFindings *found)
@@ -73,16 +71,17 @@ without_emission (const SpConditionFindings *found)
 static SpReason *
 of_part_below (const SpEmission *e)
 {
-  return sp_reason (STATES_PART_BELOW, DECIDES (e), .analyzer = e->origin == SP_ORIGIN_ANALYZER, .over_db = -e->margin_db,
-                    .part_dbm = e->radio_high_dbm, .off_db = sp_emission_deciding_margin_db (e),
+  return sp_reason (STATES_PART_BELOW, .order = e->order, .at_hz = e->frequency_hz, .analyzer = e->origin == SP_ORIGIN_ANALYZER,
+                    .over_db = -e->margin_db, .part_dbm = e->radio_high_dbm, .off_db = sp_emission_deciding_margin_db (e),
                     .expanded_db = sp_emission_deciding_expanded_db (e));
 }
 
 static SpReason *
 of_excess (const SpEmission *e)
 {
-  return sp_reason (STATES_EXCEEDS, DECIDES (e), .part = e->decision == SP_DECISION_PART_LOW, .uncalibrated = !e->calibrated,
-                    .off_db = -sp_emission_deciding_margin_db (e), .expanded_db = sp_emission_deciding_expanded_db (e));
+  return sp_reason (STATES_EXCEEDS, .order = e->order, .at_hz = e->frequency_hz, .part = e->decision == SP_DECISION_PART_LOW,
+                    .uncalibrated = !e->calibrated, .off_db = -sp_emission_deciding_margin_db (e),
+                    .expanded_db = sp_emission_deciding_expanded_db (e));
 }
 
 /* What is short of a verdict: by how much `dbm` and its guard lie over the limit. */
@@ -96,8 +95,9 @@ static SpReason *
 of_floor (const SpJudging *c, const SpEmission *e)
 {
   double room_db = sp_emission_deciding_margin_db (e);
-  return sp_reason (STATES_FLOOR, DECIDES (e), .proven_order = proven_order (c->out), .over = room_db < 0, .off_db = fabs (room_db),
-                    .expanded_db = sp_emission_deciding_expanded_db (e), .short_db = short_db (c, e, e->floor_dbm));
+  return sp_reason (STATES_FLOOR, .order = e->order, .at_hz = e->frequency_hz, .proven_order = proven_order (c->out), .over = room_db < 0,
+                    .off_db = fabs (room_db), .expanded_db = sp_emission_deciding_expanded_db (e),
+                    .short_db = short_db (c, e, e->floor_dbm));
 }
 
 static SpReason *
@@ -105,9 +105,9 @@ of_origin (const SpJudging *c, const SpEmission *e)
 {
   double low, high;
   sp_judging_part (e, &low, &high);
-  return sp_reason (STATES_WHOSE, DECIDES (e), .tested = e->origin != SP_ORIGIN_UNTESTED, .over = e->margin_db < 0,
-                    .off_db = fabs (e->margin_db), .part_dbm = high, .expanded_db = sp_emission_deciding_expanded_db (e),
-                    .short_db = short_db (c, e, high));
+  return sp_reason (STATES_WHOSE, .order = e->order, .at_hz = e->frequency_hz, .tested = e->origin != SP_ORIGIN_UNTESTED,
+                    .over = e->margin_db < 0, .off_db = fabs (e->margin_db), .part_dbm = high,
+                    .expanded_db = sp_emission_deciding_expanded_db (e), .short_db = short_db (c, e, high));
 }
 
 static SpReason *
@@ -115,15 +115,15 @@ of_straddling_part (const SpEmission *e)
 {
   double low, high;
   sp_judging_part (e, &low, &high);
-  return sp_reason (STATES_PART_STRADDLES, DECIDES (e), .part_low_dbm = low, .part_high_dbm = high,
+  return sp_reason (STATES_PART_STRADDLES, .order = e->order, .at_hz = e->frequency_hz, .part_low_dbm = low, .part_high_dbm = high,
                     .expanded_db = sp_emission_deciding_expanded_db (e));
 }
 
 static SpReason *
 of_bound (const SpEmission *e)
 {
-  return sp_reason (STATES_BOUND, DECIDES (e), .low_dbm = e->level_dbm - e->excess_db, .high_dbm = e->level_dbm + e->sampling_loss_db,
-                    .limit_dbm = e->limit_dbm);
+  return sp_reason (STATES_BOUND, .order = e->order, .at_hz = e->frequency_hz, .low_dbm = e->level_dbm - e->excess_db,
+                    .high_dbm = e->level_dbm + e->sampling_loss_db, .limit_dbm = e->limit_dbm);
 }
 
 static SpReason *
@@ -133,28 +133,38 @@ of_emission (const SpJudging *c, const SpEmission *e)
   double proven = proven_order (found), room_db = sp_emission_deciding_margin_db (e), expanded_db = sp_emission_deciding_expanded_db (e);
   switch (e->row) {
   case SP_ROW_NO_LIMIT: return sp_reason_bare (STATES_NO_LIMIT);
-  case SP_ROW_NOT_SWEPT: return sp_reason (STATES_NOT_SWEPT, DECIDES (e), .proven_order = proven, .swept_to_hz = swept_to_hz (found));
-  case SP_ROW_NOT_RESOLVED: return sp_reason (STATES_UNRESOLVED, DECIDES (e), .proven_order = proven);
+  case SP_ROW_NOT_SWEPT:
+    return sp_reason (STATES_NOT_SWEPT, .order = e->order, .at_hz = e->frequency_hz, .proven_order = proven,
+                      .swept_to_hz = swept_to_hz (found));
+  case SP_ROW_NOT_RESOLVED: return sp_reason (STATES_UNRESOLVED, .order = e->order, .at_hz = e->frequency_hz, .proven_order = proven);
   case SP_ROW_NO_POWER: return sp_reason_bare (STATES_NO_POWER);
   case SP_ROW_POWER_UNCALIBRATED:
-    return sp_reason (STATES_UNCALIBRATED, DECIDES (e), .proven_order = proven, .uncalibrated_hz = found->fundamental_hz);
-  case SP_ROW_UNCALIBRATED: return sp_reason (STATES_UNCALIBRATED, DECIDES (e), .proven_order = proven, .uncalibrated_hz = e->frequency_hz);
+    return sp_reason (STATES_UNCALIBRATED, .order = e->order, .at_hz = e->frequency_hz, .proven_order = proven,
+                      .uncalibrated_hz = found->fundamental_hz);
+  case SP_ROW_UNCALIBRATED:
+    return sp_reason (STATES_UNCALIBRATED, .order = e->order, .at_hz = e->frequency_hz, .proven_order = proven,
+                      .uncalibrated_hz = e->frequency_hz);
   case SP_ROW_BLIND:
-  case SP_ROW_COARSE: return sp_reason (STATES_COARSE, DECIDES (e), .proven_order = proven, .seen = e->detected);
+  case SP_ROW_COARSE:
+    return sp_reason (STATES_COARSE, .order = e->order, .at_hz = e->frequency_hz, .proven_order = proven, .seen = e->detected);
   case SP_ROW_FLOOR_BELOW:
-    return sp_reason (STATES_UNSEEN, DECIDES (e), .nothing_seen = nothing_seen (found), .off_db = room_db, .expanded_db = expanded_db);
+    return sp_reason (STATES_UNSEEN, .order = e->order, .at_hz = e->frequency_hz, .nothing_seen = nothing_seen (found), .off_db = room_db,
+                      .expanded_db = expanded_db);
   case SP_ROW_FLOOR_ABOVE: return of_floor (c, e);
-  case SP_ROW_LEVEL_BELOW: return sp_reason (STATES_BELOW, DECIDES (e), .off_db = room_db, .expanded_db = expanded_db);
+  case SP_ROW_LEVEL_BELOW:
+    return sp_reason (STATES_BELOW, .order = e->order, .at_hz = e->frequency_hz, .off_db = room_db, .expanded_db = expanded_db);
   case SP_ROW_PART_BELOW: return of_part_below (e);
   case SP_ROW_AMBIENT:
-  case SP_ROW_AMBIENT_PART: return sp_reason (STATES_AMBIENT, DECIDES (e), .over = e->margin_db < 0, .off_db = fabs (e->margin_db));
+  case SP_ROW_AMBIENT_PART:
+    return sp_reason (STATES_AMBIENT, .order = e->order, .at_hz = e->frequency_hz, .over = e->margin_db < 0, .off_db = fabs (e->margin_db));
   case SP_ROW_UNTESTED:
   case SP_ROW_ANALYZER_POSSIBLE: return of_origin (c, e);
   case SP_ROW_GROSS_EXCESS:
   case SP_ROW_PART_ABOVE: return of_excess (e);
   case SP_ROW_BOUND_STRADDLES: return of_bound (e);
   case SP_ROW_WITHIN_UNCERTAINTY:
-    return sp_reason (STATES_WITHIN_U, DECIDES (e), .over = room_db < 0, .off_db = fabs (room_db), .expanded_db = expanded_db);
+    return sp_reason (STATES_WITHIN_U, .order = e->order, .at_hz = e->frequency_hz, .over = room_db < 0, .off_db = fabs (room_db),
+                      .expanded_db = expanded_db);
   case SP_ROW_AMBIENT_IN_RADIO:
   case SP_ROW_PART_STRADDLES: return of_straddling_part (e);
   case SP_ROW_MORE_POWER: return sp_reason (STATES_MORE_POWER, .power_dbm = found->power_dbm);
