@@ -194,9 +194,10 @@ on_draw (Budget *self)
 /* ---- the tree ---- */
 
 static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  SpBudgetCell cell = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "cell"));
+  SpBudgetCell cell = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkWidget *label = gtk_label_new ("");
   gboolean words = cell == BUDGET_TERM || cell == BUDGET_DISTRIBUTION || cell == BUDGET_SOURCE;
   gtk_label_set_xalign (GTK_LABEL (label), words ? 0 : 1);
@@ -213,9 +214,10 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
 }
 
 static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *item)
+bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  SpBudgetCell cell = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "cell"));
+  SpBudgetCell cell = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkTreeListRow *at = gtk_list_item_get_item (item);
   g_autoptr (SpBudgetRow) row = gtk_tree_list_row_get_item (at);
   GtkWidget *label = gtk_list_item_get_child (item);
@@ -238,10 +240,10 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item)
 }
 
 static void
-unbind (GtkSignalListItemFactory *factory, GtkListItem *item)
+unbind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
   GtkWidget *child = gtk_list_item_get_child (item);
-  (void) factory;
+  (void) factory, (void) data;
   if (GTK_IS_TREE_EXPANDER (child))
     gtk_tree_expander_set_list_row (GTK_TREE_EXPANDER (child), NULL);
 }
@@ -279,18 +281,9 @@ static const struct {
 static void
 add_columns (Budget *self)
 {
-  for (guint i = 0; i < BUDGET_CELLS; i++) {
-    GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-    g_object_set_data (G_OBJECT (factory), "cell", GUINT_TO_POINTER (i));
-    g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
-    g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-    g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
-    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_ (columns[i].title), factory);
-    if (columns[i].width > 0)
-      gtk_column_view_column_set_fixed_width (column, columns[i].width);
-    gtk_column_view_column_set_expand (column, columns[i].width < 0);
-    gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), column);
-  }
+  static const SpTableCells cells = { set_up, bind, unbind };
+  for (guint i = 0; i < BUDGET_CELLS; i++)
+    sp_table_add_column (GTK_COLUMN_VIEW (self->view), _ (columns[i].title), columns[i].width, &cells, i);
   sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrlrrrrrrl");
   sp_table_name (GTK_COLUMN_VIEW (self->view), _ ("Terms of the uncertainty budget"));
   for (guint i = 0; i < BUDGET_CELLS; i++)

@@ -192,9 +192,10 @@ static const struct {
 };
 
 static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  Column column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
+  Column column = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkWidget *label = gtk_label_new ("");
   gtk_label_set_xalign (GTK_LABEL (label), columns[column].number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), columns[column].number ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
@@ -203,9 +204,10 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
 }
 
 static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
+bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
 {
-  Column column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
+  Column column = GPOINTER_TO_UINT (data);
+  (void) factory;
   SpMoveItem *item = gtk_list_item_get_item (list_item);
   GtkWidget *label = gtk_list_item_get_child (list_item);
   Row row = row_of (item);
@@ -247,19 +249,11 @@ fill_rows (GListStore *rows, Held *held, SpMovesShown shown)
 static GtkWidget *
 table_of (Held *held, GListStore *rows)
 {
+  static const SpTableCells cells = { set_up, bind, NULL };
   GtkWidget *view = gtk_column_view_new (NULL);
   fill_rows (rows, held, SP_MOVES_ALIKE);
-  for (guint i = 0; i < N_COLUMNS; i++) {
-    GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-    g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (i));
-    g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
-    g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_ (columns[i].title), factory);
-    if (columns[i].width > 0)
-      gtk_column_view_column_set_fixed_width (column, columns[i].width);
-    gtk_column_view_column_set_expand (column, columns[i].width < 0);
-    gtk_column_view_append_column (GTK_COLUMN_VIEW (view), column);
-  }
+  for (guint i = 0; i < N_COLUMNS; i++)
+    sp_table_add_column (GTK_COLUMN_VIEW (view), _ (columns[i].title), columns[i].width, &cells, i);
   g_autoptr (GtkSingleSelection) selection = gtk_single_selection_new (g_object_ref (G_LIST_MODEL (rows)));
   gtk_column_view_set_model (GTK_COLUMN_VIEW (view), GTK_SELECTION_MODEL (selection));
   gtk_widget_add_css_class (view, "data-table");

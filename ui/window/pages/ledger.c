@@ -87,12 +87,6 @@ cell_text (SpFoundItem *item, Column column)
 
 /* ---- cells ---- */
 
-static Column
-column_of (gpointer factory)
-{
-  return (Column) GPOINTER_TO_UINT (g_object_get_data (factory, "column"));
-}
-
 static void
 draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
 {
@@ -104,9 +98,10 @@ draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
 }
 
 static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  Column column = column_of (factory);
+  Column column = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkWidget *label = gtk_label_new (""), *box = label; /* a label alone where nothing stands beside it: rows are made by the dozen */
   if (column == NAME || column == ROOM)
     box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
@@ -144,9 +139,10 @@ reading_beside (const SpEmission *e)
 }
 
 static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
+bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
 {
-  Column column = column_of (factory);
+  Column column = GPOINTER_TO_UINT (data);
+  (void) factory;
   SpFoundItem *item = gtk_list_item_get_item (list_item);
   GtkWidget *box = gtk_list_item_get_child (list_item), *label = GTK_IS_LABEL (box) ? box : gtk_widget_get_last_child (box);
   g_autofree char *text = cell_text (item, column);
@@ -162,9 +158,9 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
 }
 
 static void
-unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
+unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
 {
-  (void) factory;
+  (void) factory, (void) data;
   g_object_set_data (G_OBJECT (gtk_list_item_get_child (list_item)), "item", NULL);
 }
 
@@ -329,19 +325,12 @@ ledger_free (gpointer data)
 static void
 add_column (Ledger *self, Column column)
 {
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (column));
-  g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-  g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
-  g_autoptr (GtkColumnViewColumn) view_column = gtk_column_view_column_new (_ (columns[column].title), factory);
+  static const SpTableCells cells = { set_up, bind, unbind };
+  GtkColumnViewColumn *view_column = sp_table_add_column (GTK_COLUMN_VIEW (self->view), _ (columns[column].title), columns[column].width,
+                                                          &cells, column);
   g_autoptr (GtkSorter) sorter = GTK_SORTER (gtk_custom_sorter_new (compare, GUINT_TO_POINTER (column), NULL));
   gtk_column_view_column_set_sorter (view_column, sorter);
-  if (columns[column].width > 0)
-    gtk_column_view_column_set_fixed_width (view_column, columns[column].width);
-  gtk_column_view_column_set_expand (view_column, columns[column].width < 0);
   gtk_column_view_column_set_resizable (view_column, TRUE);
-  gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), view_column);
 }
 
 void
