@@ -27,6 +27,7 @@ struct _SpImportWindow {
   GPtrArray *targets;             /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */
   GPtrArray *asks;                /* of Ask*: what was asked for a shape */
   SpArrivalItem *shown;           /* the one that the right half shows; borrowed, compared only */
+  SpArrivalItem *asked;           /* the one whose chain's file is asked for; NULL */
   GtkWidget *settings, *readings; /* SpFormFields */
   /* of the template */
   GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title,

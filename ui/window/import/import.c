@@ -390,6 +390,7 @@ sp_import_window_dispose (GObject *object)
   close_down (self);
   G_OBJECT_CLASS (sp_import_window_parent_class)->dispose (object);
   g_clear_object (&self->selection); /* not before: entries that lose the focus still ask for it */
+  g_clear_object (&self->asked);
   g_clear_object (&self->items);
   g_clear_object (&self->session);
   g_clear_pointer (&self->known, g_hash_table_unref);
