@@ -337,13 +337,13 @@ key (const char *name)
 
 START_TEST (treads_are_moved_by_keys)
 {
-  ck_assert_int_eq (sp_staircase_chosen (page), 0);
+  ck_assert_int_eq (sp_staircase_chosen (SP_STAIRCASE (page)), 0);
   key ("Left");
-  ck_assert_int_eq (sp_staircase_chosen (page), 0);
+  ck_assert_int_eq (sp_staircase_chosen (SP_STAIRCASE (page)), 0);
   key ("Right");
   key ("<Shift>Right");
   ck_assert_str_eq (chain ()->stages[2]->name, "brick");
-  ck_assert_int_eq (sp_staircase_chosen (page), 2); /* the choice went along */
+  ck_assert_int_eq (sp_staircase_chosen (SP_STAIRCASE (page)), 2); /* the choice went along */
   expect_edit ("Move brick");
   key ("<Shift>Left");
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);

@@ -51,7 +51,7 @@ G_DECLARE_FINAL_TYPE (SpBenchDialog, sp_bench_dialog, SP, BENCH_DIALOG, SpDialog
 
 struct _SpBenchDialog {
   SpDialog parent_instance;
-  GtkWidget *mask_holder, *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
+  GtkWidget *mask, *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
   GCancellable *reading; /* while the unkeyed sweep is read; NULL */
 };
 
@@ -185,12 +185,8 @@ follow (SpDialog *dialog)
 {
   SpBenchDialog *self = SP_BENCH_DIALOG (dialog);
   const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
-  g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL, *mask = get_key (dialog, "mask");
-  SpFormOwner owner = { get_key, set_key, dialog };
-  GtkWidget *old = gtk_widget_get_first_child (self->mask_holder);
-  if (old)
-    gtk_box_remove (GTK_BOX (self->mask_holder), old);
-  gtk_box_append (GTK_BOX (self->mask_holder), sp_mask_form_new (&owner, mask, NULL));
+  g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL;
+  sp_mask_form_follow (SP_MASK_FORM (self->mask));
   gtk_label_set_text (GTK_LABEL (self->unkeyed_name), self->reading ? _ ("being read\xe2\x80\xa6") : name ? name : _ ("none"));
   gtk_widget_set_sensitive (self->unkeyed_choose, !self->reading);
   gtk_widget_set_sensitive (self->unkeyed_remove, unkeyed != NULL);
@@ -200,8 +196,8 @@ static void
 add_mask (SpBenchDialog *self)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  self->mask_holder = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_box_append (GTK_BOX (line), self->mask_holder);
+  self->mask = sp_mask_form_new (&(SpFormOwner){ get_key, set_key, self }, NULL);
+  gtk_box_append (GTK_BOX (line), self->mask);
   self->mask_choose = new_button (_ ("From a file\xe2\x80\xa6"), _ ("Takes a mask from a .mask file of your own."), G_CALLBACK (ask_mask),
                                   self);
   gtk_box_append (GTK_BOX (line), self->mask_choose);

@@ -10,7 +10,7 @@
 typedef struct {
   SpConditionParts *parts;
   SpPartKind kind;
-  GtkWidget *name, *file, *bench, *trouble; /* name: the mask's holds its form */
+  GtkWidget *name, *file, *bench, *trouble; /* name: the mask's is its form */
 } Line;
 
 struct _SpConditionParts {
@@ -18,7 +18,6 @@ struct _SpConditionParts {
   SpDialog *dialog;
   Line lines[SP_PART_TRACE];
   const Line *asked; /* the one whose file is asked for */
-  char *mask;        /* as its form shows it; NULL: the bench's */
 };
 
 G_DEFINE_FINAL_TYPE (SpConditionParts, sp_condition_parts, GTK_TYPE_GRID)
@@ -137,21 +136,6 @@ set_mask (gpointer owner, const SpFormField *field, const char *value, GError **
                          g_strdup_printf (*value ? _ (kinds[SP_PART_MASK].taken) : _ (kinds[SP_PART_MASK].back), name));
 }
 
-static void
-show_mask (SpConditionParts *self)
-{
-  GtkWidget *holder = self->lines[SP_PART_MASK].name, *old = gtk_widget_get_first_child (holder);
-  SpFormOwner owner = { get_mask, set_mask, self->dialog };
-  g_autofree char *present = get_mask (self->dialog, "mask");
-  if (old && g_strcmp0 (present, self->mask) == 0)
-    return;
-  if (old)
-    gtk_box_remove (GTK_BOX (holder), old);
-  gtk_box_append (GTK_BOX (holder), sp_mask_form_new (&owner, present, _ ("the bench's")));
-  g_free (self->mask);
-  self->mask = g_steal_pointer (&present);
-}
-
 /* ---- lines ---- */
 
 static void
@@ -172,7 +156,7 @@ sp_condition_parts_follow (SpConditionParts *self)
   show_name (self->lines[SP_PART_CHAIN].name, condition->chain ? condition->chain->name : NULL, bench->chain ? bench->chain->name : NULL);
   show_name (self->lines[SP_PART_ANALYZER].name, condition->analyzer ? condition->analyzer->name : NULL,
              bench->analyzer ? bench->analyzer->name : NULL);
-  show_mask (self);
+  sp_mask_form_follow (SP_MASK_FORM (self->lines[SP_PART_MASK].name));
   const gboolean own[] = { condition->chain != NULL, condition->analyzer != NULL, condition->mask != NULL };
   for (guint i = 0; i < G_N_ELEMENTS (own); i++) {
     gtk_widget_set_sensitive (self->lines[i].bench, own[i]);
@@ -199,7 +183,8 @@ add_line (SpConditionParts *self, SpPartKind kind)
   Line *line = &self->lines[kind];
   line->parts = self;
   line->kind = kind;
-  line->name = kind == SP_PART_MASK ? gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0) : gtk_label_new (NULL);
+  line->name = kind == SP_PART_MASK ? sp_mask_form_new (&(SpFormOwner){ get_mask, set_mask, self->dialog }, _ ("the bench's"))
+                                    : gtk_label_new (NULL);
   line->bench = new_button (line, _ ("The bench's"), _ (kinds[kind].bench_tip), G_CALLBACK (on_bench));
   line->trouble = gtk_label_new (NULL);
   if (kind != SP_PART_MASK) { /* the mask's form says it itself */
@@ -229,26 +214,20 @@ sp_condition_parts_new (SpDialog *dialog)
 {
   SpConditionParts *self = g_object_new (SP_TYPE_CONDITION_PARTS, "column-spacing", 8, NULL);
   self->dialog = dialog;
+  gtk_widget_add_css_class (GTK_WIDGET (self), "tight");
+  for (int kind = SP_PART_CHAIN; kind <= SP_PART_MASK; kind++)
+    add_line (self, (SpPartKind) kind);
   return GTK_WIDGET (self);
-}
-
-static void
-sp_condition_parts_finalize (GObject *object)
-{
-  g_free (SP_CONDITION_PARTS (object)->mask);
-  G_OBJECT_CLASS (sp_condition_parts_parent_class)->finalize (object);
 }
 
 static void
 sp_condition_parts_class_init (SpConditionPartsClass *klass)
 {
-  G_OBJECT_CLASS (klass)->finalize = sp_condition_parts_finalize;
+  (void) klass;
 }
 
 static void
 sp_condition_parts_init (SpConditionParts *self)
 {
-  gtk_widget_add_css_class (GTK_WIDGET (self), "tight");
-  for (int kind = SP_PART_CHAIN; kind <= SP_PART_MASK; kind++)
-    add_line (self, (SpPartKind) kind);
+  (void) self;
 }

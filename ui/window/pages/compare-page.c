@@ -117,7 +117,7 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   (void) factory;
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2), *label = gtk_label_new ("");
   if (has_glyph (column))
-    gtk_box_append (GTK_BOX (box), sp_glyph_widget_new ());
+    gtk_box_append (GTK_BOX (box), sp_glyph_new ());
   gtk_label_set_xalign (GTK_LABEL (label), column == RADIO || column == CONDITION || column == VERDICT ? 0 : 1);
   gtk_widget_set_hexpand (label, TRUE);
   if (column == RADIO || column == VERDICT)
@@ -140,7 +140,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   gtk_label_set_text (GTK_LABEL (label), text);
   gtk_widget_set_tooltip_text (box, tip);
   if (has_glyph (column))
-    sp_glyph_widget_set (gtk_widget_get_first_child (box), column == VERDICT || e, e ? e->verdict : row->found->verdict);
+    sp_glyph_set (SP_GLYPH (gtk_widget_get_first_child (box)), column == VERDICT || e, e ? e->verdict : row->found->verdict);
   g_autofree char *said = e ? g_strdup_printf (_ ("%s dBm, %s"), text, sp_words_verdict (e->verdict)) : NULL;
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, said ? said : text, -1);
 }
