@@ -41,9 +41,9 @@ struct _SpPointCell {
   GtkWidget parent_instance;
   SpChainPage *page;
   guint column;
-  GtkListItem *item; /* that it is the child of; NULL: no more */
+  GtkListItem *item; /* whose child it is; NULL: no more */
   char *shown;       /* the text, and of which point it is */
-  GtkWidget *label;  /* of the template: GtkEditableLabel */
+  GtkWidget *label;  /* GtkEditableLabel */
 };
 
 G_DEFINE_FINAL_TYPE (SpPointCell, sp_point_cell, GTK_TYPE_WIDGET)
@@ -114,7 +114,9 @@ static void
 sp_point_cell_dispose (GObject *object)
 {
   SpPointCell *self = SP_POINT_CELL (object);
-  gtk_widget_dispose_template (GTK_WIDGET (self), SP_TYPE_POINT_CELL);
+  if (self->label)
+    gtk_widget_unparent (self->label); /* it may be left by that, and ends its editing */
+  self->label = NULL;
   g_clear_pointer (&self->shown, g_free);
   G_OBJECT_CLASS (sp_point_cell_parent_class)->dispose (object);
 }
@@ -122,27 +124,30 @@ sp_point_cell_dispose (GObject *object)
 static void
 sp_point_cell_class_init (SpPointCellClass *klass)
 {
-  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = sp_point_cell_dispose;
-  gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
-  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/point-cell.ui");
-  gtk_widget_class_bind_template_child (widget, SpPointCell, label);
-  gtk_widget_class_bind_template_callback (widget, on_editing);
-  gtk_widget_class_bind_template_callback (widget, on_leave);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 }
 
+/* Made by hand: a table has hundreds of cells, and a template is read for each. */
 static void
 sp_point_cell_init (SpPointCell *self)
 {
-  gtk_widget_init_template (GTK_WIDGET (self));
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+  self->label = gtk_editable_label_new ("");
+  gtk_editable_set_alignment (GTK_EDITABLE (self->label), 1);
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->label), 6);
   spare_second_look (self->label);
+  g_signal_connect_object (self->label, "notify::editing", G_CALLBACK (on_editing), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (on_leave), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (self->label, focus);
+  gtk_widget_set_parent (self->label, GTK_WIDGET (self));
 }
 
 /* ---- columns ---- */
 
 #define OFF_LABEL SP_POINT_TEXTS /* stands behind the texts, and is not edited */
 
-/* What a column's factory tells its cells. */
+/* A column's factory tells this to its cells. */
 typedef struct {
   SpChainPage *page;
   guint column;

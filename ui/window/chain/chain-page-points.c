@@ -11,7 +11,7 @@
 
 /* ---- edits ---- */
 
-/* All rows as the key's value; row `row` with another text in a column, or, `text` NULL, left out; -1: as they are. (transfer full) */
+/* Returns all rows as the key's value. Row `row` gets another text in a column, or is left out if `text` is NULL; -1: none. (transfer full) */
 static char *
 value_of_rows (SpChainPage *self, int row, guint column, const char *text, GError **error)
 {
@@ -47,7 +47,7 @@ say_trouble (SpChainPage *self, const char *message)
   gtk_widget_set_visible (self->points_trouble, message != NULL);
 }
 
-/* The key "points" set; `label` names the edit. Takes both texts. */
+/* Sets the key "points"; `label` names the edit. Takes both texts. */
 static gboolean
 set_points (SpChainPage *self, char *value, char *label, GError *error)
 {
@@ -160,7 +160,7 @@ swap (char **a, char **b)
   *b = held;
 }
 
-/* Rows stay where they can: with them the focus. */
+/* Keeps rows where it can, and the focus with them. */
 static void
 show_points (SpChainPage *self, GPtrArray *points)
 {
@@ -181,7 +181,7 @@ show_points (SpChainPage *self, GPtrArray *points)
   }
 }
 
-/* As the chain's file has them; those of a two-port or a run, which it has not, to the digits that matter. (transfer full) */
+/* Spells the points as the chain's file does, or those of a two-port or a run to the digits that matter. (transfer full) */
 static char **
 rows_of (SpChainPage *self, const SpStage *stage)
 {
@@ -219,7 +219,7 @@ fill_soon (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-/* Not at once: the change may come from one of the table's own cells. */
+/* Runs when idle: the change may come from one of the table's own cells. */
 void
 sp_chain_page_fill_points (SpChainPage *self)
 {

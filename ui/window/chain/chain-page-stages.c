@@ -175,7 +175,7 @@ show_analyzer (SpChainPage *self)
   gtk_label_set_text (GTK_LABEL (self->analyzer_line), text);
 }
 
-/* Rows stay where they can: with them the focus, and what is being dragged. */
+/* Keeps rows where it can, and with them the focus and what is being dragged. */
 void
 sp_chain_page_fill_stages (SpChainPage *self)
 {

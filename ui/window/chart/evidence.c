@@ -88,7 +88,7 @@ let_go (gpointer item, GClosure *closure)
   g_object_unref (item);
 }
 
-/* The item is kept by the popover's handler, as long as it is drawn. */
+/* The popover's handler keeps the item while it is drawn. */
 void
 sp_evidence_popup (GtkWidget *relative, SpSession *session)
 {

@@ -73,7 +73,7 @@ draw (SpPen *pen, const SpRect *rect, gpointer owner)
     draw_mark (pen, findings, &view, &room, self->over, TRUE);
 }
 
-/* What a screen reader is told: the chosen tread, and the power at each place. */
+/* Tells a screen reader the chosen tread and the power at each place. */
 static void
 describe (SpStaircase *self)
 {
@@ -185,7 +185,7 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, SpStair
   return TRUE;
 }
 
-/* Each with how far it goes: to choose, to move, to edit. */
+/* What a key does; its argument says how far it goes. */
 enum { CHOOSE, MOVE, EDIT };
 
 static gboolean

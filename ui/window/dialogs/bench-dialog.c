@@ -113,7 +113,7 @@ ask_mask (GtkWidget *dialog)
 
 /* ---- the unkeyed sweep: one for all ---- */
 
-/* A sweep of a million points takes its time: it is read off the main thread, as an import's are. A file of several columns gives its first. */
+/* A long sweep is read off the main thread, as imports are. A file of several columns gives its first. */
 static void
 on_unkeyed (GPtrArray *items, guint of, gpointer window)
 {
@@ -224,7 +224,7 @@ add_unkeyed (SpBenchDialog *self)
   gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), line);
 }
 
-/* Not in dispose: the reading keeps the window. */
+/* Cancels here and not in dispose: the reading keeps the window. */
 static void
 sp_bench_dialog_unmap (GtkWidget *widget)
 {

@@ -253,7 +253,7 @@ unbind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
     gtk_tree_expander_set_list_row (GTK_TREE_EXPANDER (child), NULL);
 }
 
-/* Enter, or a double click, opens and closes what is within. */
+/* Enter or a double click opens and closes a row. */
 static void
 activated (GtkColumnView *view, guint position)
 {
@@ -316,7 +316,7 @@ draw_by_key (GtkWidget *widget, const char *action, GVariant *parameter)
   on_draw (SP_BUDGET_WINDOW (widget));
 }
 
-/* What is being drawn keeps the window until it is done; nothing comes of it then. */
+/* A draw under way keeps the window until it is done; its result is dropped. */
 static void
 sp_budget_window_dispose (GObject *object)
 {
@@ -380,7 +380,7 @@ budget_new (GtkWindow *parent, SpSession *session)
   return self;
 }
 
-/* The one that stands over `parent` already; NULL: none. */
+/* Finds the budget that is open over `parent`; NULL: none is. */
 static SpBudgetWindow *
 budget_over (GtkWindow *parent)
 {

@@ -38,7 +38,7 @@ static const struct {
 
 /* ---- edits ---- */
 
-/* `part` (transfer full) NULL: the bench's, or there is an error (transfer full), which is told below the line. */
+/* Sets `part` (transfer full), or the bench's if that is NULL. An error (transfer full) is shown below the line instead. */
 static void
 set_part (const Line *line, gpointer part, GError *error)
 {

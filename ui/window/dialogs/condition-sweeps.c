@@ -16,7 +16,7 @@ G_DECLARE_FINAL_TYPE (SpSweepRow, sp_sweep_row, SP, SWEEP_ROW, GtkBox)
 
 struct _SpSweepRow {
   GtkBox parent_instance;
-  SpConditionSweeps *sweeps; /* that it is a row of */
+  SpConditionSweeps *sweeps; /* whose row it is */
   SpDialog *dialog;
   guint sweep;
   SpSweep shown; /* the sweep as the row shows it; its trace and chain are kept */
@@ -44,7 +44,7 @@ say (GString *line, char *text)
   g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", owned);
 }
 
-/* "10 MHz to 1.5 GHz · 10001 points · RBW 100 kHz · attenuation 20 dB · rms": what the export does not say is said too. */
+/* "10 MHz to 1.5 GHz · 10001 points · RBW 100 kHz · attenuation 20 dB · rms": what the export leaves out is named too. */
 static char *
 settings_say (const SpTrace *trace)
 {
@@ -113,7 +113,7 @@ on_purpose (GtkDropDown *drop, GParamSpec *pspec, SpSweepRow *row)
   gtk_widget_set_visible (row->through, sp_purpose_has_chain ((SpPurpose) purpose));
   if (purpose == sweep->purpose)
     return;
-  if (purpose == SP_PURPOSE_STEP) { /* by how much is the user's to say first */
+  if (purpose == SP_PURPOSE_STEP) { /* the user says by how much first */
     gtk_widget_grab_focus (row->step);
     return;
   }
@@ -138,7 +138,7 @@ on_step (SpSweepRow *row)
 
 /* ---- the chain of its own ---- */
 
-/* Purpose and step as they stand in the row, chosen or not yet: with an outside pad a step fits its file only together with its chain.
+/* Takes purpose and step as the row shows them, set or not: with an outside pad a step fits its file only together with its chain.
  * `chain` NULL: the condition's, or there is an error (transfer full). */
 static void
 set_through (SpSweepRow *row, const SpChain *chain, GError *error)
@@ -153,7 +153,7 @@ set_through (SpSweepRow *row, const SpChain *chain, GError *error)
   apply (row, bench, g_strdup_printf (_ ("Change the chain of %s"), file), error);
 }
 
-/* The row may have been made anew while the question was open or its file was read. NULL: it is gone */
+/* Finds the row of a sweep: it may have been rebuilt while a file was chosen or read. NULL: it is gone. */
 static SpSweepRow *
 row_at (gpointer sweeps, guint sweep)
 {
@@ -163,7 +163,7 @@ row_at (gpointer sweeps, guint sweep)
   return row && SP_IS_SWEEP_ROW (row) && sweep_of (SP_SWEEP_ROW (row)) ? SP_SWEEP_ROW (row) : NULL;
 }
 
-/* What a sweep came through, on its way from a file. */
+/* A sweep's chain while its file is read. */
 typedef struct {
   guint sweep;
   SpTrace *trace; /* its own: an undo may have put another in its place */
@@ -272,7 +272,7 @@ on_read_again (gpointer sweeps, gpointer data, gpointer value, GError *error)
   if (row) {
     g_autofree char *file = file_of (row);
     gtk_widget_set_sensitive (row->options, TRUE);
-    if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->options)), again->options) != 0) /* the row was made anew meanwhile */
+    if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->options)), again->options) != 0) /* the row was rebuilt meanwhile */
       sp_entry_fill (row->options, again->options);
     apply (row, bench, g_strdup_printf (_ ("Read %s with other settings"), file), error);
     return;
@@ -398,7 +398,7 @@ count_rows (GtkBox *self)
   return n;
 }
 
-/* A row stays as long as its sweep does: with it what is typed there. */
+/* Keeps the row of a sweep that has not changed, and what is typed there. */
 static void
 renew_rows (SpConditionSweeps *self, const SpCondition *condition)
 {

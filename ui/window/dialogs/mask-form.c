@@ -17,7 +17,7 @@ struct _SpMaskForm {
 
 G_DEFINE_FINAL_TYPE (SpMaskForm, sp_mask_form, GTK_TYPE_BOX)
 
-/* The fields first: they show the field, which has the choices. */
+/* The fields go first: they point into the choices. */
 static void
 clear (SpMaskForm *self)
 {

@@ -9,5 +9,5 @@ G_DECLARE_FINAL_TYPE (SpMaskForm, sp_mask_form, SP, MASK_FORM, GtkBox)
 
 /* A form with the one key "mask". `none`: what is read for no mask at all, NULL where there must be one; it outlives the form. (transfer floating) */
 GtkWidget *sp_mask_form_new (const SpFormOwner *owner, const char *none);
-/* What the key holds now: where that is another, the choices are made anew. */
+/* Shows what the key holds now, and lists the choices again if that has changed. */
 void sp_mask_form_follow (SpMaskForm *form);

@@ -65,7 +65,7 @@ sp_move_item_init (SpMoveItem *self)
   (void) self;
 }
 
-/* What a row shows: one of the three. A condition's says what its emissions' rows say, of P and of the worst margin. */
+/* A row shows one of the three; a condition's row is about P and the worst margin. */
 typedef struct {
   const SpConditionMove *condition;
   const SpMove *move;
@@ -162,7 +162,7 @@ emission_text (const SpMove *m, Column column)
   }
 }
 
-/* The greatest of what is all but one number; the tooltip and the copied text have both ends. */
+/* Shows the greatest of a narrow range; the tooltip and the copied text have both ends. */
 static char *
 alike_text (const SpAlike *a, Column column)
 {
@@ -255,7 +255,7 @@ add_row (SpMovesWindow *self, guint index)
   g_object_unref (item);
 }
 
-/* Each condition, below it what moved in it and stands for itself, and at the end what moves alike. */
+/* Lists each condition with the moves of its own below it, and at the end what moves alike. */
 static void
 fill_rows (SpMovesWindow *self)
 {
@@ -290,7 +290,7 @@ heading (const Held *held, const char *file)
                           moves->n_condition_flips);
 }
 
-/* The first condition whose calibration is another says which it was and would be. */
+/* Names both chains of the first condition whose calibration differs. */
 static char *
 chains_of (const SpMoves *moves)
 {
@@ -303,7 +303,7 @@ chains_of (const SpMoves *moves)
   return g_strdup (_ ("The same chain in both."));
 }
 
-/* What the table shows is also what is copied. */
+/* Copies what the table shows. */
 static void
 copy (GtkWidget *widget, const char *action, GVariant *parameter)
 {

@@ -39,7 +39,7 @@ struct _SpImportWindow {
 SpArrivalItem *sp_import_window_chosen (SpImportWindow *self);        /* (transfer none); NULL */
 SpArrivalItem *sp_import_window_item (SpImportWindow *self, guint i); /* (transfer none) */
 guint sp_import_window_count (SpImportWindow *self);
-/* Proposes anew whatever nobody has said, and shows it, soon and once. */
+/* Proposes again whatever nobody has said, and shows it, soon and once. */
 void sp_import_window_settle (SpImportWindow *self);
 /* Buttons and counts, soon and once. */
 void sp_import_window_refresh (SpImportWindow *self);

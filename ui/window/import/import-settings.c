@@ -69,7 +69,7 @@ static const SpFormField readings[] = {
 static const SpFormField asked[] = { RBW, ATTENUATION, DETECTOR };
 /* clang-format on */
 
-/* What was asked for the files of a shape. Its form shows these fields: it goes after the form, with the window. */
+/* A question about all files of a shape. Its form points into these fields, so the window frees it after the form. */
 typedef struct {
   SpImportWindow *window;
   char *shape;
@@ -90,7 +90,7 @@ ask_free (gpointer data)
 
 /* ---- of one sweep ---- */
 
-/* Six digits are enough to check by: what is not touched stays as it was read. */
+/* Six digits are enough to check by; a value that is not edited stays as it was read. */
 static char *
 number_text (double number)
 {

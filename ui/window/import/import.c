@@ -288,7 +288,7 @@ on_item (SpImportWindow *self, SpArrivalItem *item)
     add_items (self, more);
   if (item == sp_import_window_chosen (self))
     sp_import_details_fill (self);
-  if (!item->reading && item->wrong_key) { /* read anew: another attenuation may make it a step */
+  if (!item->reading && item->wrong_key) { /* read again: another attenuation may make it a step */
     if (!item->wrong)
       g_clear_pointer (&item->wrong_key, g_free);
     if (!is_reading (self))

@@ -130,7 +130,7 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   gtk_list_item_set_child (item, box);
 }
 
-/* "Margin of the reading -18.1 dB: limit -16.0 dBm less 2.1 dBm." where something else decided; NULL: the reading did. */
+/* Returns the reading's margin as a sentence where something else decided; NULL: the reading did. */
 static char *
 reading_beside (const SpEmission *e)
 {
@@ -202,7 +202,7 @@ is_unsettled (SpFoundItem *item)
   return sp_findings_unsettled (sp_found_item_found (item)) == sp_found_item_at (item);
 }
 
-/* As the store holds them: what stands above its limit unsettled beside a verdict, then the worst verdict, in it the least room. */
+/* Sorts the store: first what stands above its limit unsettled beside a verdict, then the worst verdict, then the least room. */
 static int
 worst_first (const void *a, const void *b)
 {
@@ -242,7 +242,7 @@ follow_choice (SpLedger *self)
   self->following = FALSE;
 }
 
-/* The rows below the fold come after the first frame: a row is ten cells of widgets. */
+/* Adds the rows below the fold after the first frame: a row is ten cells of widgets. */
 static gboolean
 add_rest (gpointer data)
 {
@@ -287,7 +287,7 @@ selected (SpLedger *self)
   sp_session_choose (self->session, sp_found_item_condition (item), sp_found_item_emission (item));
 }
 
-/* Enter, or a double click: what shows whose it is. */
+/* Enter or a double click shows the evidence. */
 static void
 activated (GtkColumnView *view, guint position, SpLedger *self)
 {

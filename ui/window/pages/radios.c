@@ -196,7 +196,7 @@ add_want (GString *text, guint n, const SpReason *want)
   return n + 1;
 }
 
-/* What would close the chosen one's first gaps, and prove its open harmonics: one sentence of a kind, the deciding emission's first. */
+/* Says what would close the chosen condition's first gaps and prove its open harmonics: one sentence of a kind, the deciding emission's first. */
 static void
 show_wants (SpRadios *self)
 {

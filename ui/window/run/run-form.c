@@ -20,7 +20,7 @@ say_trouble (SpRunForm *form, const char *message)
   gtk_widget_set_visible (form->trouble, message != NULL);
 }
 
-/* What holds however it is typed: what was typed before stands here, not all of it does, or no more can. */
+/* Says what holds of the whole form: it shows what was typed before, or not all frequencies, or has no room for more. */
 static void
 show_note (SpRunForm *form)
 {
@@ -116,7 +116,7 @@ read_run (const char *path, gpointer asked, GError **error)
   return sp_run_read (path, error);
 }
 
-/* Shown whole or not at all. (transfer full) what is to be said of it; NULL: nothing */
+/* Shows a file whole or not at all. Returns what there is to say of it, or NULL. (transfer full) */
 static char *
 show_file (SpRunForm *form, const SpRun *run)
 {
@@ -294,7 +294,7 @@ new_right (SpRunForm *form)
   return box;
 }
 
-/* However it goes, also with the program's last window. */
+/* Keeps the draft however the window goes, even with the program's last one. */
 static void
 sp_run_form_unmap (GtkWidget *widget)
 {

@@ -6,7 +6,7 @@
 
 #include "core/quantity/error.h"
 
-/* Not the task's: what it holds may be let go in its thread, and the owner may be a window. */
+/* Not the task's data: a task may free that in its thread, and the owner may be a window. */
 typedef struct {
   GObject *owner;
   char *path, *address; /* address: where it is instead, if there is no path */
@@ -68,7 +68,7 @@ on_read (GObject *source, GAsyncResult *result, gpointer data)
   job_free (job);
 }
 
-/* A window that is kept by its reading may outlive the one that it stands over, and GTK would look for that once more. */
+/* A window that its reading keeps may outlive its parent, which GTK would look up once more. */
 static void
 stand_alone (GtkWindow *window)
 {

@@ -100,7 +100,7 @@ follow_unsaved (SpWindow *self)
     gtk_widget_set_visible (self->unsaved_bar, FALSE);
 }
 
-/* With it goes what the bar says of it. */
+/* Hides the bar too, if it speaks of the copy. */
 static void
 forget_copy (SpWindow *self)
 {

@@ -43,7 +43,7 @@ follow_soon (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-/* Not at once: the change may come from one of the dialog's own widgets. */
+/* Runs when idle: the change may come from one of the dialog's own widgets. */
 static void
 follow_bench (SpDialog *dialog)
 {
@@ -71,7 +71,7 @@ sp_dialog_close_request (GtkWindow *window)
   return TRUE;
 }
 
-/* Forms go with their widgets; the session stays, for entries that lose the focus on the way. */
+/* The session stays until finalize: entries that lose the focus while the window goes still edit it. */
 static void
 sp_dialog_dispose (GObject *object)
 {

@@ -13,7 +13,7 @@
 #define SP_DIALOG_CLASS(klass) (G_TYPE_CHECK_CLASS_CAST ((klass), SP_TYPE_DIALOG, SpDialogClass))
 #define SP_IS_DIALOG(object) (G_TYPE_CHECK_INSTANCE_TYPE ((object), SP_TYPE_DIALOG))
 
-/* Written out, for its members to be seen by the dialogs that are made of it. */
+/* Declared by hand, so that the dialogs made of it see its members. */
 typedef struct {
   GtkWindow parent_instance;
   gboolean keeps_typing; /* what is typed here is kept, or is no value of the bench: closing drops nothing */

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-/* What is known of a GtkText, whose type is not ours: kept with it under one key. */
+/* State of a GtkText, whose type is not ours: it hangs on the widget under one quark. */
 typedef struct {
   char *stood; /* what was set last; NULL: nothing */
   char *told;  /* what was told not to have been taken; NULL */
@@ -48,7 +48,7 @@ is_untouched (GtkWidget *text)
   return strcmp (gtk_editable_get_text (GTK_EDITABLE (text)), stood ? stood : "") == 0;
 }
 
-/* Without undo GTK drops what there was to take back and to bring again. */
+/* GTK forgets what can be undone and redone when undo is switched off. */
 static void
 forget_typing (GtkWidget *text)
 {
@@ -104,7 +104,7 @@ sp_entry_not_taken (GtkWindow *window)
 
 /* ---- numbers ---- */
 
-/* GTK's own way of showing a value would leave the one before to be taken back. */
+/* GTK's own output would leave the value before to be undone. */
 static gboolean
 show_value (GtkSpinButton *spin, gpointer data)
 {
@@ -127,7 +127,7 @@ sp_entry_spin_new (const char *name, double least, double most, double step, dou
 
 /* ---- keys ---- */
 
-/* FALSE: nothing of it is typed. With something typed a redo never reaches the book: the text would stand in another state's form. */
+/* Returns FALSE if nothing is typed. Over typed text a redo never reaches the book: the text would stand in another state's form. */
 static gboolean
 take_back (GtkWidget *text, gboolean redo)
 {
@@ -154,7 +154,7 @@ on_key (GtkWidget *window, GVariant *arguments, gpointer session)
   return TRUE;
 }
 
-/* Before the entry itself: GTK 4.8 has it take the keys also where it has nothing to undo. */
+/* Runs before the entry itself, which in GTK 4.8 takes the keys even if it has nothing to undo. */
 void
 sp_entry_add_undo_keys (GtkWidget *window, SpSession *session)
 {

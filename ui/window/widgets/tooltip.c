@@ -16,7 +16,7 @@ free_text (gpointer text, GClosure *closure)
   g_free (text);
 }
 
-/* The text is its handler's, which is the widget's. */
+/* The handler owns the text, and the widget owns the handler. */
 void
 sp_tip_set (GtkWidget *widget, const char *text)
 {
