@@ -126,6 +126,14 @@ class House(unittest.TestCase):
                   for found in re.finditer(r"Gtk(TextView|SpinButton|SearchEntry|PasswordEntry)", text(path))]
         self.assertEqual(wrong, [])
 
+    def test_members_stand_in_a_struct(self):
+        """Nothing is hung on an object by a name: a row, a form, a window is a type of its own, or its handler keeps the data. What an entry's text was
+        filled with is the exception, one struct: GTK makes the text itself."""
+        hung = re.compile(r"g_object_(set|get|steal|dup|replace)_q?data")
+        found = {path for path in sources("ui", "app") if hung.search(text(path))}
+        self.assertEqual(found, {"ui/window/widgets/entry.c"})
+        self.assertEqual(re.findall(r"g_object_[a-z]+_data\b", text("ui/window/widgets/entry.c")), [])
+
     def test_no_file_is_too_long(self):
         long = [f"{path}: {n} lines" for path in sources(*OURS, "tests", ends=(".c", ".h", ".py", ".build", ".ui"))
                 if (n := text(path).count("\n")) > LONGEST]
@@ -189,6 +197,7 @@ class House(unittest.TestCase):
     def test_every_sentence_is_listed_for_translation(self):
         listed = set(text("po/POTFILES").split())
         marked = {path for path in sources(*OURS, ends=(".c",)) if re.search(r'\b(N?C?_|g_dngettext) ?\(', text(path))}
+        marked |= {path for path in sources("ui", ends=(".ui",)) if 'translatable="yes"' in text(path)}
         self.assertEqual(sorted(marked - listed), [], "not in po/POTFILES: add these lines")
         self.assertEqual({path for path in listed if not os.path.exists(os.path.join(ROOT, path))}, set(), "in po/POTFILES, but gone")
 

@@ -57,7 +57,7 @@ START_TEST (a_published_run_is_typed)
   ck_assert_ptr_nonnull (strstr (says (form->sum), "0.045"));
   ck_assert_ptr_nonnull (find (form->budget, is_label, "mismatch of source and stage"));
   ck_assert_ptr_nonnull (find (form->budget, is_label, "zero-without"));
-  press (form->dialog->window, "_Take into the stage");
+  press (GTK_WIDGET (form), "_Take into the stage");
   ck_assert_ptr_null (other_window ());
   ck_assert_double_eq_tol (chain ()->stages[1]->loss->value[0], 30.043, 5e-4);
   ck_assert_ptr_nonnull (chain ()->stages[1]->run);
@@ -75,12 +75,12 @@ START_TEST (what_cannot_be_read_is_said)
   ck_assert (gtk_widget_get_sensitive (form->take));
   type_key (form, "temperature_c", "warm");
   ck_assert (!gtk_widget_get_sensitive (form->take) && gtk_widget_has_css_class (entry_of (form, "temperature_c"), "error"));
-  ck_assert_ptr_nonnull (find (form->dialog->window, is_trouble, "warm"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "warm"));
   type_key (form, "temperature_c", "21");
   ck_assert (gtk_widget_get_sensitive (form->take) && !gtk_widget_has_css_class (entry_of (form, "temperature_c"), "error"));
   type_cell (form, 0, SP_RUN_INSERTED, "-9,97");
   ck_assert (!gtk_widget_get_sensitive (form->take));
-  ck_assert_ptr_nonnull (find (form->dialog->window, is_trouble, "-9,97"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "-9,97"));
   type_cell (form, 0, SP_RUN_INSERTED, "9.97"); /* exchanged: a loss that no stage has */
   ck_assert (!gtk_widget_get_sensitive (form->take) && form->result->missing->len == 1);
   type_cell (form, 0, SP_RUN_INSERTED, "-9.97@3");
@@ -89,7 +89,7 @@ START_TEST (what_cannot_be_read_is_said)
   ck_assert (gtk_widget_get_sensitive (form->take));
   ck_assert_ptr_nonnull (find (form->reasons, is_label, "VSWR"));
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
 }
 END_TEST
 
@@ -100,19 +100,19 @@ START_TEST (closing_loses_nothing)
   guint rows = form->rows->len;
   type_key (form, "note", "half done");
   type_cell (form, 1, SP_RUN_BEFORE, "0.01@0");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   choose_stage (1);
   form = open_form ();
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), ""); /* another stage has its own */
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   choose_stage (2);
   form = open_form ();
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "half done");
   ck_assert_str_eq (shown_cell (form, 1, SP_RUN_BEFORE), "0.01@0");
   ck_assert_uint_eq (form->rows->len, rows);
-  press (form->dialog->window, "Start a_new");
+  press (GTK_WIDGET (form), "Start a_new");
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
 }
 END_TEST
 
@@ -131,19 +131,19 @@ START_TEST (a_file_is_opened_and_saved)
   choose_stage (2);
   SpRunForm *form = open_form ();
   sp_ask_file_answer (g_file_new_for_path (sample));
-  press (form->dialog->window, "_Open a run\xe2\x80\xa6");
+  press (GTK_WIDGET (form), "_Open a run\xe2\x80\xa6");
   ck_assert_uint_eq (form->result->n, 3);
   ck_assert_uint_eq (form->rows->len, 4);
   sp_ask_file_answer (g_file_new_for_path (saved));
-  press (form->dialog->window, "_Save as a file\xe2\x80\xa6");
+  press (GTK_WIDGET (form), "_Save as a file\xe2\x80\xa6");
   g_autofree char *was = text_of_run (sample), *is = text_of_run (saved);
   ck_assert_str_eq (is, was);
-  press (form->dialog->window, "_Take into the stage");
+  press (GTK_WIDGET (form), "_Take into the stage");
   ck_assert_str_eq (chain ()->stages[2]->run->text, was);
   form = open_form (); /* the stage's own now */
   ck_assert_str_eq (shown_cell (form, 0, SP_RUN_FREQUENCY), "50MHz");
   ck_assert (!gtk_widget_get_sensitive (form->take)); /* nothing that the stage has not */
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   undo_and_compare ();
   ck_assert_int_eq (g_unlink (saved), 0);
 }
@@ -233,7 +233,7 @@ START_TEST (the_next_stage_begins_with_the_same_meter)
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "");
   ck_assert_str_eq (shown_cell (form, 2, SP_RUN_FREQUENCY), "450MHz");
   ck_assert_str_eq (shown_cell (form, 2, SP_RUN_BEFORE), "");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   sp_session_undo (session);
   undo_and_compare ();
 }
@@ -337,13 +337,13 @@ key (const char *name)
 
 START_TEST (treads_are_moved_by_keys)
 {
-  ck_assert_int_eq (sp_staircase_chosen (page), 0);
+  ck_assert_int_eq (sp_staircase_chosen (SP_STAIRCASE (page)), 0);
   key ("Left");
-  ck_assert_int_eq (sp_staircase_chosen (page), 0);
+  ck_assert_int_eq (sp_staircase_chosen (SP_STAIRCASE (page)), 0);
   key ("Right");
   key ("<Shift>Right");
   ck_assert_str_eq (chain ()->stages[2]->name, "brick");
-  ck_assert_int_eq (sp_staircase_chosen (page), 2); /* the choice went along */
+  ck_assert_int_eq (sp_staircase_chosen (SP_STAIRCASE (page)), 2); /* the choice went along */
   expect_edit ("Move brick");
   key ("<Shift>Left");
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);

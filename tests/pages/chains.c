@@ -91,7 +91,7 @@ START_TEST (a_form_is_of_its_own_chain)
   choose_stage (1);
   SpRunForm *form = open_form ();
   type_key (form, "note", "of the bench's brick");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   choose_place ("of Fennimarch/with the stub, notched");
   choose_stage (1);
   form = open_form ();
@@ -101,7 +101,7 @@ START_TEST (a_form_is_of_its_own_chain)
   type_cell (form, 0, SP_RUN_FREQUENCY, "146MHz");
   type_cell (form, 0, SP_RUN_BEFORE, "0.01");
   type_cell (form, 0, SP_RUN_INSERTED, "-29.97; -29.98");
-  press (form->dialog->window, "_Take into the stage");
+  press (GTK_WIDGET (form), "_Take into the stage");
   ck_assert_ptr_nonnull (notched ()->stages[1]->run);
   ck_assert_ptr_null (chain ()->stages[1]->run);
   expect_edit ("Calibrate brick by substitution");
@@ -109,7 +109,7 @@ START_TEST (a_form_is_of_its_own_chain)
   choose_place ("of the bench");
   form = open_form ();
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "of the bench's brick");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
 }
 END_TEST
 

@@ -25,8 +25,8 @@ the_dialog_now (void)
   GListModel *all = gtk_window_get_toplevels ();
   for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
     g_autoptr (GObject) one = g_list_model_get_item (all, i);
-    if (g_object_get_data (one, "dialog"))
-      return g_object_get_data (one, "dialog");
+    if (SP_IS_DIALOG (one))
+      return SP_DIALOG (one);
   }
   return NULL;
 }
@@ -37,14 +37,14 @@ the_dialog (void)
   settle ();
   SpDialog *dialog = the_dialog_now ();
   if (dialog)
-    gtk_test_widget_wait_for_draw (dialog->window);
+    gtk_test_widget_wait_for_draw (GTK_WIDGET (dialog));
   return dialog;
 }
 
 static gboolean
 is_read (gpointer dialog)
 {
-  return find (((SpDialog *) dialog)->window, is_label, "being read") == NULL;
+  return find (dialog, is_label, "being read") == NULL;
 }
 
 /* Read in threads: nothing is pending on the main loop meanwhile. */
@@ -58,7 +58,7 @@ wait_for_reading (SpDialog *dialog)
 static void
 close_dialog (void)
 {
-  gtk_window_close (GTK_WINDOW (the_dialog ()->window));
+  gtk_window_close (GTK_WINDOW (the_dialog ()));
   ck_assert_ptr_null (the_dialog ());
 }
 
@@ -67,7 +67,7 @@ static void
 close_over (const char *refused)
 {
   SpDialog *dialog = the_dialog ();
-  gtk_window_close (GTK_WINDOW (dialog->window));
+  gtk_window_close (GTK_WINDOW (dialog));
   ck_assert_ptr_eq (the_dialog (), dialog);
   ck_assert (gtk_widget_get_mapped (dialog->not_taken));
   ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (dialog->not_taken)), refused));
@@ -96,7 +96,7 @@ START_TEST (bench_dialog)
   sp_session_undo (session);
   undo_and_compare ();
   type_into (judging, "temperature_c", "warm");
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "warm"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "warm"));
   GtkWidget *rule = sp_fields_widget (judging, "rule");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (rule), 1);
   settle ();
@@ -115,28 +115,28 @@ START_TEST (mask_and_unkeyed_from_files)
   sp_bench_dialog_present (GTK_WINDOW (window), session);
   SpDialog *dialog = the_dialog ();
   sp_ask_file_answer (g_file_new_for_path (mask));
-  g_signal_emit_by_name (find (dialog->window, is_button, "From a file\xe2\x80\xa6"), "clicked");
+  g_signal_emit_by_name (find (GTK_WIDGET (dialog), is_button, "From a file\xe2\x80\xa6"), "clicked");
   settle ();
   ck_assert_str_eq (sp_session_bench (session)->mask->title, "Pages limit");
   expect_edit ("Take a mask from a file");
   undo_and_compare ();
   sp_ask_file_answer (g_file_new_for_path (sweep));
-  g_signal_emit_by_name (find (dialog->window, is_button, "Choose\xe2\x80\xa6"), "clicked");
-  ck_assert_ptr_nonnull (find (dialog->window, is_label, "being read"));
+  g_signal_emit_by_name (find (GTK_WIDGET (dialog), is_button, "Choose\xe2\x80\xa6"), "clicked");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "being read"));
   wait_for_reading (dialog);
   ck_assert_ptr_nonnull (sp_session_bench (session)->unkeyed);
-  ck_assert_ptr_nonnull (find (dialog->window, is_label, "tulvannick.csv"));
-  g_signal_emit_by_name (find (dialog->window, is_button, "Remove"), "clicked");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "tulvannick.csv"));
+  g_signal_emit_by_name (find (GTK_WIDGET (dialog), is_button, "Remove"), "clicked");
   settle ();
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
   sp_ask_file_answer (g_file_new_for_path ("/nowhere/at.all"));
-  g_signal_emit_by_name (find (dialog->window, is_button, "Choose\xe2\x80\xa6"), "clicked");
-  ck_assert_ptr_nonnull (find (dialog->window, is_label, "being read"));
+  g_signal_emit_by_name (find (GTK_WIDGET (dialog), is_button, "Choose\xe2\x80\xa6"), "clicked");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "being read"));
   wait_for_reading (dialog);
   ck_assert_uint_eq (troubles, 1);
   sp_ask_file_answer (g_file_new_for_path (sweep));
-  g_signal_emit_by_name (find (dialog->window, is_button, "Choose\xe2\x80\xa6"), "clicked");
-  gtk_window_destroy (GTK_WINDOW (dialog->window)); /* while it is read: nothing comes of it */
+  g_signal_emit_by_name (find (GTK_WIDGET (dialog), is_button, "Choose\xe2\x80\xa6"), "clicked");
+  gtk_window_destroy (GTK_WINDOW (dialog)); /* while it is read: nothing comes of it */
   ck_assert_ptr_null (the_dialog ());
   settle ();
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
@@ -165,9 +165,9 @@ START_TEST (condition_dialog)
   ck_assert_uint_eq (sp_session_bench (session)->conditions[1].clocks_hz->len, 2);
   undo_and_compare ();
   type_into (condition, "duty", "2");
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "found “2”; expected a number greater than 0 and at most 1"));
-  ck_assert_ptr_null (find (dialog->window, is_trouble, "[condition")); /* it stands below its entry, which has a label */
-  ck_assert_ptr_null (find (dialog->window, is_trouble, "duty:"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "found “2”; expected a number greater than 0 and at most 1"));
+  ck_assert_ptr_null (find (GTK_WIDGET (dialog), is_trouble, "[condition")); /* it stands below its entry, which has a label */
+  ck_assert_ptr_null (find (GTK_WIDGET (dialog), is_trouble, "duty:"));
   type_into (condition, "duty", "");
   close_dialog ();
 }
@@ -200,7 +200,7 @@ is_named (GtkWidget *widget, const char *text)
 static void
 press (SpDialog *dialog, Match match, const char *text)
 {
-  GtkWidget *button = find (dialog->window, match, text);
+  GtkWidget *button = find (GTK_WIDGET (dialog), match, text);
   ck_assert_msg (button != NULL, "no button %s", text);
   g_signal_emit_by_name (button, "clicked");
   settle ();
@@ -225,9 +225,9 @@ START_TEST (own_parts_of_a_condition)
   press_with (dialog, is_named, "chain: From a file\xe2\x80\xa6", chain);
   ck_assert_str_eq (second ()->chain->name, "Own shelf");
   expect_edit ("Give Tulvannick a chain of its own");
-  ck_assert_ptr_nonnull (find (dialog->window, is_label, "Own shelf"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "Own shelf"));
   press_with (dialog, is_named, "chain: From a file\xe2\x80\xa6", bad);
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "spurproof-bad.chain:4:"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "spurproof-bad.chain:4:"));
   ck_assert_str_eq (second ()->chain->name, "Own shelf");
   press (dialog, is_named, "chain: The bench's");
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
@@ -241,7 +241,7 @@ START_TEST (own_parts_of_a_condition)
   expect_edit ("Give Tulvannick a mask of its own");
   undo_and_compare ();
   press_with (dialog, is_named, "mask: From a file\xe2\x80\xa6", "/nowhere/at.mask");
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "/nowhere/at.mask"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "/nowhere/at.mask"));
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
   ck_assert_uint_eq (troubles, 0); /* all is said in the dialog */
   close_dialog ();
@@ -249,18 +249,22 @@ START_TEST (own_parts_of_a_condition)
 }
 END_TEST
 
+/* Of a form's key, or called so by its template. */
 static gboolean
-is_drop_down (GtkWidget *widget, const char *text)
+is_drop_down (GtkWidget *widget, const char *name)
 {
-  return GTK_IS_DROP_DOWN (widget) && gtk_widget_get_mapped (widget)
-         && g_strcmp0 (g_object_get_data (G_OBJECT (widget), "what"), text) == 0;
+  GtkWidget *form = gtk_widget_get_parent (widget);
+  if (!GTK_IS_DROP_DOWN (widget) || !gtk_widget_get_mapped (widget))
+    return FALSE;
+  return SP_IS_FIELDS (form) ? sp_fields_widget (SP_FIELDS (form), name) == widget
+                             : g_strcmp0 (gtk_buildable_get_buildable_id (GTK_BUILDABLE (widget)), name) == 0;
 }
 
 START_TEST (a_built_in_mask_of_its_own)
 {
   sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
   SpDialog *dialog = the_dialog ();
-  GtkDropDown *mask = GTK_DROP_DOWN (find (dialog->window, is_drop_down, "mask"));
+  GtkDropDown *mask = GTK_DROP_DOWN (find (GTK_WIDGET (dialog), is_drop_down, "mask"));
   ck_assert_uint_eq (gtk_drop_down_get_selected (mask), 0); /* the bench's */
   guint frs = 0;
   while (strcmp (sp_mask_names ()[frs], "us-frs") != 0)
@@ -270,7 +274,7 @@ START_TEST (a_built_in_mask_of_its_own)
   ck_assert_str_eq (second ()->mask->name, "us-frs");
   press (dialog, is_named, "mask: The bench's");
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
-  mask = GTK_DROP_DOWN (find (dialog->window, is_drop_down, "mask"));
+  mask = GTK_DROP_DOWN (find (GTK_WIDGET (dialog), is_drop_down, "mask"));
   ck_assert_uint_eq (gtk_drop_down_get_selected (mask), 0);
   close_dialog ();
 }
@@ -285,17 +289,17 @@ START_TEST (a_notched_sweep_gets_its_chain)
   sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
   SpDialog *dialog = the_dialog ();
   guint stages = sp_session_bench (session)->chain->n;
-  ck_assert_ptr_null (find (dialog->window, is_button, "Its chain\xe2\x80\xa6")); /* a keyed sweep has none */
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (find (dialog->window, is_drop_down, "purpose of the sweep")), SP_PURPOSE_NOTCHED);
+  ck_assert_ptr_null (find (GTK_WIDGET (dialog), is_button, "Its chain\xe2\x80\xa6")); /* a keyed sweep has none */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (find (GTK_WIDGET (dialog), is_drop_down, "purpose")), SP_PURPOSE_NOTCHED);
   settle ();
   ck_assert_int_eq (second ()->sweeps[0].purpose, SP_PURPOSE_NOTCHED);
-  ck_assert_ptr_nonnull (find (dialog->window, is_label, "not used before it has a chain"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "not used before it has a chain"));
   press_with (dialog, is_button, "Its chain\xe2\x80\xa6", none);
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "spurproof-notch-bad.csv:"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "spurproof-notch-bad.csv:"));
   press_with (dialog, is_button, "Its chain\xe2\x80\xa6", notch);
   ck_assert_ptr_nonnull (second ()->sweeps[0].chain);
   ck_assert_uint_eq (second ()->sweeps[0].chain->n, stages + 1);
-  ck_assert_ptr_nonnull (find (dialog->window, is_label, "+ notch"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "+ notch"));
   expect_edit ("Change the chain of tulvannick.csv");
   press (dialog, is_button, "The condition's");
   ck_assert_ptr_null (second ()->sweeps[0].chain);
@@ -314,15 +318,15 @@ START_TEST (a_step_by_an_outside_pad)
   sp_session_edit (session, sp_bench_add_sweep (sp_session_bench (session), 1, SP_PURPOSE_KEYED, trace, NAN, &error), "Add", NULL);
   sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
   SpDialog *dialog = the_dialog ();
-  GtkWidget *entry = find (dialog->window, is_entry_of, "dB more");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (find (dialog->window, is_drop_down, "purpose of the sweep")), SP_PURPOSE_STEP);
+  GtkWidget *entry = find (GTK_WIDGET (dialog), is_entry_of, "dB more");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (find (GTK_WIDGET (dialog), is_drop_down, "purpose")), SP_PURPOSE_STEP);
   settle ();
   press_with (dialog, is_button, "Its chain\xe2\x80\xa6", pad); /* by how much is missing */
   ck_assert_int_eq (second ()->sweeps[0].purpose, SP_PURPOSE_KEYED);
   gtk_editable_set_text (GTK_EDITABLE (entry), "10");
   g_signal_emit_by_name (entry, "activate"); /* without its chain it contradicts the file */
   settle ();
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "attenuation"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "attenuation"));
   press_with (dialog, is_button, "Its chain\xe2\x80\xa6", pad);
   guint step = second ()->sweeps[0].purpose == SP_PURPOSE_STEP ? 0 : 1;
   ck_assert_int_eq (second ()->sweeps[step].purpose, SP_PURPOSE_STEP);
@@ -338,24 +342,24 @@ START_TEST (sweeps_of_a_condition)
   sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
   SpDialog *dialog = the_dialog ();
   const char *options = "settings to correct, such as rbw=10kHz&attenuation=20";
-  GtkWidget *entry = find (dialog->window, is_entry_of, options);
+  GtkWidget *entry = find (GTK_WIDGET (dialog), is_entry_of, options);
   gtk_editable_set_text (GTK_EDITABLE (entry), "rbw=30kHz");
   g_signal_emit_by_name (entry, "activate");
   settle ();
   ck_assert_double_eq (sp_session_bench (session)->conditions[1].sweeps[0].trace->settings.rbw_hz, 30e3);
   expect_edit ("Read tulvannick.csv with other settings");
   undo_and_compare ();
-  entry = find (dialog->window, is_entry_of, options);
+  entry = find (GTK_WIDGET (dialog), is_entry_of, options);
   gtk_editable_set_text (GTK_EDITABLE (entry), "rbw=wide");
   g_signal_emit_by_name (entry, "activate");
   settle ();
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "rbw"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "rbw"));
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
-  g_signal_emit_by_name (find (dialog->window, is_button, "Supersede"), "clicked");
+  g_signal_emit_by_name (find (GTK_WIDGET (dialog), is_button, "Supersede"), "clicked");
   settle ();
   ck_assert_int_eq (sp_session_bench (session)->conditions[1].sweeps[0].purpose, SP_PURPOSE_SUPERSEDED);
   undo_and_compare ();
-  g_signal_emit_by_name (find (dialog->window, is_button, "Remove"), "clicked");
+  g_signal_emit_by_name (find (GTK_WIDGET (dialog), is_button, "Remove"), "clicked");
   settle ();
   ck_assert_uint_eq (sp_session_bench (session)->conditions[1].n_sweeps, 0);
   expect_edit ("Remove tulvannick.csv");
@@ -370,13 +374,13 @@ press_and_close (Match match, const char *text, const char *path)
 {
   sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
   SpDialog *dialog = the_dialog ();
-  GtkWidget *button = find (dialog->window, match, text);
+  GtkWidget *button = find (GTK_WIDGET (dialog), match, text);
   ck_assert_msg (button != NULL, "no button %s", text);
   sp_ask_file_answer (g_file_new_for_path (path));
   g_signal_emit_by_name (button, "clicked");
   ck_assert_uint_eq (sp_readings_under_way (), 1); /* not here and now */
   ck_assert (!gtk_widget_get_sensitive (button));
-  gtk_window_destroy (GTK_WINDOW (dialog->window));
+  gtk_window_destroy (GTK_WINDOW (dialog));
   ck_assert_ptr_null (the_dialog ());
 }
 
@@ -390,17 +394,17 @@ START_TEST (a_dialog_is_closed_while_its_file_is_read)
   press_and_close (is_named, "chain: From a file\xe2\x80\xa6", "/nowhere/at.chain");
   sp_condition_dialog_present (GTK_WINDOW (window), session, 1);
   SpDialog *dialog = the_dialog ();
-  GtkWidget *entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
+  GtkWidget *entry = find (GTK_WIDGET (dialog), is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
   gtk_editable_set_text (GTK_EDITABLE (entry), "rbw=30kHz");
   g_signal_emit_by_name (entry, "activate");
   ck_assert_uint_eq (sp_readings_under_way (), 1);
-  gtk_window_destroy (GTK_WINDOW (dialog->window));
+  gtk_window_destroy (GTK_WINDOW (dialog));
   settle ();
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
   sp_bench_dialog_present (GTK_WINDOW (window), session);
   sp_ask_file_answer (g_file_new_for_path (mask));
-  g_signal_emit_by_name (find (the_dialog ()->window, is_button, "From a file\xe2\x80\xa6"), "clicked");
-  gtk_window_destroy (GTK_WINDOW (the_dialog_now ()->window));
+  g_signal_emit_by_name (find (GTK_WIDGET (the_dialog ()), is_button, "From a file\xe2\x80\xa6"), "clicked");
+  gtk_window_destroy (GTK_WINDOW (the_dialog_now ()));
   settle ();
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
   ck_assert_uint_eq (troubles, 0);
@@ -415,15 +419,15 @@ START_TEST (what_cannot_be_read_is_told)
   SpDialog *dialog = the_dialog ();
   sp_ask_file_answer (g_file_new_for_uri ("http://nowhere.invalid/own.chain"));
   press (dialog, is_named, "chain: From a file\xe2\x80\xa6");
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "not on this computer"));
-  GtkWidget *entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "not on this computer"));
+  GtkWidget *entry = find (GTK_WIDGET (dialog), is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
   gtk_editable_set_text (GTK_EDITABLE (entry), "rbw=30kHz");
   g_signal_emit_by_name (entry, "activate");
   type_into (dialog->forms->pdata[0], "owner", "somebody"); /* settles: the sweep is read by now */
   ck_assert_str_eq (sp_session_bench (session)->radios[1].owner, "somebody");
   ck_assert_double_eq (second ()->sweeps[0].trace->settings.rbw_hz, 10e3);
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "press Enter once more"));
-  entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "press Enter once more"));
+  entry = find (GTK_WIDGET (dialog), is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry)), "rbw=30kHz");
   undo_and_compare ();
   close_over ("rbw=30kHz");
@@ -452,7 +456,7 @@ START_TEST (analyzer_dialog)
   expect_edit ("Change the damage level of Pendrowick course analyzer");
   undo_and_compare ();
   type_into (input, "damage_dbm", "high");
-  ck_assert_ptr_nonnull (find (dialog->window, is_trouble, "high"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "high"));
   close_over ("high"); /* what was refused is not written on closing either */
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
 }

@@ -58,13 +58,13 @@ START_TEST (it_is_kept_while_one_types)
   ck_assert_ptr_null (kept_text (other, "brick", "note"));
   g_object_unref (other);
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   form = open_form ();
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), AWKWARD);
   ck_assert_ptr_nonnull (strstr (says (form->note), "typed before stands here"));
-  press (form->dialog->window, "Start a_new");
+  press (GTK_WIDGET (form), "Start a_new");
   ck_assert (!gtk_widget_get_visible (form->note));
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   ck_assert_ptr_null (draft_file (".draft")); /* dropped: at once */
 }
 END_TEST
@@ -75,7 +75,7 @@ START_TEST (it_is_kept_when_all_is_closed)
   choose_stage (1);
   SpRunForm *form = open_form ();
   type_key (form, "note", "the last key");
-  gtk_window_destroy (GTK_WINDOW (form->dialog->window));
+  gtk_window_destroy (GTK_WINDOW (form));
   g_autofree char *path = draft_file (".draft");
   ck_assert_ptr_nonnull (path);
   SpSession *other = another_session ();
@@ -91,7 +91,7 @@ START_TEST (taking_it_removes_it)
   type_cell (form, 0, SP_RUN_BEFORE, "0.01");
   type_cell (form, 0, SP_RUN_INSERTED, "-9.97; -9.98");
   g_autofree char *path = wait_for_draft (TRUE);
-  press (form->dialog->window, "_Take into the stage");
+  press (GTK_WIDGET (form), "_Take into the stage");
   ck_assert_ptr_null (other_window ());
   ck_assert_ptr_null (draft_file (""));
   expect_edit ("Calibrate thimble by substitution");
@@ -106,7 +106,7 @@ START_TEST (it_goes_with_the_book_to_another_file)
   choose_stage (2);
   SpRunForm *form = open_form ();
   type_key (form, "note", "half done");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   before = draft_file (".draft");
   ck_assert (sp_session_save_as (session, book, &error));
   after = draft_file (".draft");
@@ -131,7 +131,7 @@ START_TEST (it_follows_a_book_without_a_name)
   choose_stage (2);
   SpRunForm *form = open_form ();
   type_key (form, "note", "half done");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   type_into (SP_FIELDS (chain_page->stage_fields), "rating_w", "20");
   ck_assert (sp_session_save_now (session, &error));
   sp_no_error (error);
@@ -155,15 +155,15 @@ START_TEST (it_is_called_as_its_stage_is)
   choose_stage (2);
   SpRunForm *form = open_form ();
   type_key (form, "note", "half done");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   type_into (SP_FIELDS (chain_page->stage_fields), "name", "thumb");
   type_into (SP_FIELDS (chain_page->chain_fields), "name", "Another shelf");
   ck_assert_str_eq (chain ()->stages[2]->name, "thumb");
   ck_assert_str_eq (kept_text (session, "thumb", "note"), "half done");
   form = open_form ();
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "half done");
-  press (form->dialog->window, "Start a_new");
-  close_window (form->dialog->window);
+  press (GTK_WIDGET (form), "Start a_new");
+  close_window (GTK_WIDGET (form));
   ck_assert_ptr_null (draft_file (""));
 }
 END_TEST
@@ -192,7 +192,7 @@ expect_refused (const char *path, const char *text, gssize length)
   ck_assert_ptr_null (draft_file (".draft"));
   SpRunForm *form = open_form ();
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
 }
 
 START_TEST (what_is_no_draft_is_put_aside)
@@ -201,7 +201,7 @@ START_TEST (what_is_no_draft_is_put_aside)
   choose_stage (2);
   SpRunForm *form = open_form ();
   type_key (form, "note", "half done");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   g_autofree char *path = draft_file (".draft");
   ck_assert (g_file_get_contents (path, &good, NULL, NULL));
   g_autofree char *other = g_strdup_printf ("%s\n[draft]\nbook=/another/book\n", good); /* the last one of a group counts */
@@ -228,7 +228,7 @@ START_TEST (nonsense_in_a_draft_is_text)
   choose_stage (2);
   SpRunForm *form = open_form ();
   type_key (form, "note", "half done");
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   g_autofree char *path = draft_file (".draft");
   ck_assert (g_file_get_contents (path, &good, NULL, NULL));
   char *cut = strstr (good, "\n[run");
@@ -248,7 +248,7 @@ START_TEST (nonsense_in_a_draft_is_text)
   ck_assert_ptr_null (form->leftover);
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "");
   ck_assert_uint_eq (troubles, 0);
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
 }
 END_TEST
 
@@ -271,26 +271,26 @@ START_TEST (more_than_the_form_has_is_said)
   choose_stage (2);
   SpRunForm *form = open_form ();
   sp_ask_file_answer (g_file_new_for_path (most));
-  press (form->dialog->window, "_Open a run\xe2\x80\xa6");
+  press (GTK_WIDGET (form), "_Open a run\xe2\x80\xa6");
   ck_assert_uint_eq (form->result->n, SP_RUN_FORM_ROWS); /* whole */
   ck_assert_ptr_nonnull (strstr (says (form->note), "At most 200"));
-  press (form->dialog->window, "Start a_new");
+  press (GTK_WIDGET (form), "Start a_new");
   guint rows = form->rows->len;
   g_autofree char *more = run_of (SP_RUN_FORM_ROWS + 1);
   sp_ask_file_answer (g_file_new_for_path (more));
-  press (form->dialog->window, "_Open a run\xe2\x80\xa6");
-  ck_assert_ptr_nonnull (find (form->dialog->window, is_trouble, "201 frequencies, more than the 200"));
+  press (GTK_WIDGET (form), "_Open a run\xe2\x80\xa6");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "201 frequencies, more than the 200"));
   ck_assert_uint_eq (form->rows->len, rows); /* none of it */
   sp_ask_file_answer (g_file_new_for_path (most));
   g_signal_emit_by_name (form->open, "clicked");
   type_key (form, "note", "meanwhile"); /* while it is read */
   settle ();
-  ck_assert_ptr_nonnull (find (form->dialog->window, is_trouble, "typed while the file was read"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "typed while the file was read"));
   ck_assert_str_eq (gtk_editable_get_text (GTK_EDITABLE (entry_of (form, "note"))), "meanwhile");
-  press (form->dialog->window, "Start a_new");
+  press (GTK_WIDGET (form), "Start a_new");
   sp_ask_file_answer (g_file_new_for_path (more));
   g_signal_emit_by_name (form->open, "clicked");
-  close_window (form->dialog->window); /* while it is read: nothing comes of it */
+  close_window (GTK_WIDGET (form)); /* while it is read: nothing comes of it */
   sp_ask_file_answer (g_file_new_for_path (more));
   act ("chain.take-file");
   expect_edit ("Take the loss of thimble from a file");
@@ -298,11 +298,11 @@ START_TEST (more_than_the_form_has_is_said)
   form = open_form ();
   ck_assert_ptr_nonnull (strstr (says (form->note), "run has 201 frequencies"));
   ck_assert (!gtk_widget_get_sensitive (form->take));
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   act ("chain.keep-points");
   form = open_form ();
   ck_assert_ptr_nonnull (strstr (says (form->note), "Of the 201 frequencies"));
-  close_window (form->dialog->window);
+  close_window (GTK_WIDGET (form));
   sp_session_undo (session);
   undo_and_compare ();
   ck_assert_int_eq (g_unlink (more), 0);

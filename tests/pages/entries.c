@@ -350,17 +350,17 @@ open_dialog (const char *action)
   gtk_widget_activate_action (window, action, NULL);
   settle ();
   gtk_test_widget_wait_for_draw (other_window ());
-  return g_object_get_data (G_OBJECT (other_window ()), "dialog");
+  return SP_DIALOG (other_window ());
 }
 
 static void
 expect_told (SpDialog *dialog, GtkWidget *entry, const char *text)
 {
   settle ();
-  ck_assert_ptr_eq (other_window (), dialog->window);
+  ck_assert_ptr_eq (other_window (), GTK_WIDGET (dialog));
   ck_assert (gtk_widget_get_mapped (dialog->not_taken));
   ck_assert_ptr_nonnull (strstr (gtk_label_get_text (GTK_LABEL (dialog->not_taken)), text));
-  ck_assert_ptr_eq (gtk_widget_get_parent (gtk_window_get_focus (GTK_WINDOW (dialog->window))), entry);
+  ck_assert_ptr_eq (gtk_widget_get_parent (gtk_window_get_focus (GTK_WINDOW (dialog))), entry);
 }
 
 /* Escape: told at first; then in the entry, as ever, what stood there is back; then the dialog closes. By its button: told, and closed. */
@@ -370,23 +370,23 @@ START_TEST (a_refused_value_is_told_before_its_dialog_closes)
   GtkWidget *entry = sp_fields_widget (dialog->forms->pdata[1], "temperature_c");
   g_autofree char *stood = g_strdup (text_in (entry));
   enter (entry);
-  type_over (dialog->window, "warm");
-  leave (dialog->window);
-  press_key (dialog->window, GDK_KEY_Escape, 0);
+  type_over (GTK_WIDGET (dialog), "warm");
+  leave (GTK_WIDGET (dialog));
+  press_key (GTK_WIDGET (dialog), GDK_KEY_Escape, 0);
   expect_told (dialog, entry, "warm");
-  press_key (dialog->window, GDK_KEY_Escape, 0);
+  press_key (GTK_WIDGET (dialog), GDK_KEY_Escape, 0);
   ck_assert_str_eq (text_in (entry), stood);
   ck_assert (!gtk_widget_get_visible (dialog->not_taken));
-  press_key (dialog->window, GDK_KEY_Escape, 0);
+  press_key (GTK_WIDGET (dialog), GDK_KEY_Escape, 0);
   settle ();
   ck_assert_ptr_null (other_window ());
   dialog = open_dialog ("win.edit-bench");
   entry = sp_fields_widget (dialog->forms->pdata[1], "temperature_c");
   enter (entry);
-  type_over (dialog->window, "warm");
-  gtk_window_close (GTK_WINDOW (dialog->window));
+  type_over (GTK_WIDGET (dialog), "warm");
+  gtk_window_close (GTK_WINDOW (dialog));
   expect_told (dialog, entry, "warm");
-  gtk_window_close (GTK_WINDOW (dialog->window));
+  gtk_window_close (GTK_WINDOW (dialog));
   settle ();
   ck_assert_ptr_null (other_window ());
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
@@ -397,15 +397,15 @@ END_TEST
 START_TEST (what_was_not_entered_is_told_too)
 {
   SpDialog *dialog = open_dialog ("win.edit-condition");
-  GtkWidget *entry = find (dialog->window, is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
+  GtkWidget *entry = find (GTK_WIDGET (dialog), is_entry_of, "settings to correct, such as rbw=10kHz&attenuation=20");
   enter (entry);
-  type_over (dialog->window, "rbw=30kHz");
-  leave (dialog->window);
+  type_over (GTK_WIDGET (dialog), "rbw=30kHz");
+  leave (GTK_WIDGET (dialog));
   type_into (dialog->forms->pdata[0], "owner", "somebody");
   ck_assert_str_eq (text_in (entry), "rbw=30kHz");
-  gtk_window_close (GTK_WINDOW (dialog->window));
+  gtk_window_close (GTK_WINDOW (dialog));
   expect_told (dialog, entry, "rbw=30kHz");
-  gtk_window_close (GTK_WINDOW (dialog->window));
+  gtk_window_close (GTK_WINDOW (dialog));
   settle ();
   ck_assert_ptr_null (other_window ());
 }

@@ -25,7 +25,7 @@ other_window (void)
   settle ();
   for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
     g_autoptr (GtkWidget) one = g_list_model_get_item (all, i);
-    if (one != window && g_object_get_data (G_OBJECT (one), "dialog")) {
+    if (one != window && SP_IS_DIALOG (one)) {
       gtk_test_widget_wait_for_draw (one);
       return one;
     }
@@ -50,7 +50,7 @@ open_form (void)
   act ("chain.calibrate");
   GtkWidget *form = other_window ();
   ck_assert_ptr_nonnull (form);
-  return g_object_get_data (G_OBJECT (form), "run-form");
+  return SP_RUN_FORM (form);
 }
 
 static inline void

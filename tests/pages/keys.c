@@ -25,9 +25,8 @@ the_dialog (void)
   settle ();
   for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
     g_autoptr (GtkWidget) one = g_list_model_get_item (all, i);
-    SpDialog *dialog = g_object_get_data (G_OBJECT (one), "dialog");
-    if (dialog)
-      return dialog;
+    if (SP_IS_DIALOG (one))
+      return SP_DIALOG (one);
   }
   return NULL;
 }
@@ -76,8 +75,8 @@ START_TEST (bench_keys)
   expect_tip (entry_of (dialog, 0, 9, "radio_vswr"), "At least 1, or inf.");
   expect_tip (entry_of (dialog, 0, 9, "necessary_bandwidth"), "A frequency in Hz, kHz, MHz or GHz.");
   expect_tip (entry_of (dialog, 0, 9, "title"), "What reports are headed with.");
-  ck_assert_ptr_nonnull (find (dialog->window, is_label, "temperature, \302\260C"));
-  gtk_window_destroy (GTK_WINDOW (dialog->window));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_label, "temperature, \302\260C"));
+  gtk_window_destroy (GTK_WINDOW (dialog));
 }
 END_TEST
 
@@ -89,7 +88,7 @@ START_TEST (condition_keys)
   expect_all (dialog, 1, 2, sp_condition_keys);
   expect_tip (entry_of (dialog, 0, 1, "longest_key_down_s"), "Above 0, up to 86400 s.");
   expect_tip (entry_of (dialog, 1, 2, "rated_w"), "Above 0 W.");
-  gtk_window_destroy (GTK_WINDOW (dialog->window));
+  gtk_window_destroy (GTK_WINDOW (dialog));
 }
 END_TEST
 
@@ -99,7 +98,7 @@ START_TEST (analyzer_keys)
   SpDialog *dialog = the_dialog ();
   expect_all (dialog, 0, G_MAXUINT, sp_analyzer_keys);
   expect_tip (entry_of (dialog, 0, 9, "points_max"), "At least 2.");
-  gtk_window_destroy (GTK_WINDOW (dialog->window));
+  gtk_window_destroy (GTK_WINDOW (dialog));
 }
 END_TEST
 

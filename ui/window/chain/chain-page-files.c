@@ -37,24 +37,20 @@ on_keep_points (GSimpleAction *action, GVariant *parameter, gpointer data)
   sp_chain_edit_at (self->session, self->place, edited, label, error);
 }
 
-/* Which page asked: the window outlives the question, the page need not. */
 static void
-on_file (GtkWindow *window, GFile *file)
+on_file (GtkWidget *page, GFile *file)
 {
-  SpChainPage *self = g_object_get_data (G_OBJECT (window), "chain-page");
-  if (self && sp_chain_page_stage (self))
+  SpChainPage *self = SP_CHAIN_PAGE (page);
+  if (sp_chain_page_stage (self))
     sp_chain_take_file_at (self->session, self->place, self->stage, file);
 }
 
 static void
 on_take_file (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
-  SpChainPage *self = data;
-  GtkWindow *window = window_of (self);
   (void) action;
   (void) parameter;
-  g_object_set_data_full (G_OBJECT (window), "chain-page", g_object_ref (self), g_object_unref);
-  sp_ask_file (window, _ ("A table of losses, a two-port or a run"), "*.csv *.txt *.dat *.s2p *.ts *.run", on_file);
+  sp_ask_file (data, _ ("A table of losses, a two-port or a run"), "*.csv *.txt *.dat *.s2p *.ts *.run", on_file);
 }
 
 static void

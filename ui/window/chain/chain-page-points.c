@@ -1,4 +1,4 @@
-/* chain-page-points.c - the measured points of a stage as a table whose cells are edited in place, and pasted as lines */
+/* chain-page-points.c - the measured points of a stage: filled into the table, edited, added, removed, pasted as lines */
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -7,69 +7,27 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 #include "ui/window/chain/chain-page-private.h"
-#include "ui/window/widgets/entry.h"
-#include "ui/window/widgets/table.h"
 #include "ui/words/words.h"
-
-/* ---- a row of the table: texts as the file spells them ---- */
-
-enum { FREQUENCY, LOSS, U, N_TEXTS, OFF_LABEL = N_TEXTS };
-
-#define SP_TYPE_POINT (sp_point_get_type ())
-G_DECLARE_FINAL_TYPE (SpPoint, sp_point, SP, POINT, GObject)
-
-struct _SpPoint {
-  GObject parent_instance;
-  char *text[N_TEXTS];
-  char *off_label; /* for people */
-};
-
-G_DEFINE_FINAL_TYPE (SpPoint, sp_point, G_TYPE_OBJECT)
-
-static void
-sp_point_finalize (GObject *object)
-{
-  SpPoint *self = SP_POINT (object);
-  for (guint i = 0; i < N_TEXTS; i++)
-    g_free (self->text[i]);
-  g_free (self->off_label);
-  G_OBJECT_CLASS (sp_point_parent_class)->finalize (object);
-}
-
-static guint point_changed; /* signal: the row holds other texts */
-
-static void
-sp_point_class_init (SpPointClass *klass)
-{
-  point_changed = g_signal_new ("changed", SP_TYPE_POINT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  G_OBJECT_CLASS (klass)->finalize = sp_point_finalize;
-}
-
-static void
-sp_point_init (SpPoint *self)
-{
-  (void) self;
-}
 
 /* ---- edits ---- */
 
-/* All rows as the key's value; row `row` with another text in a column, or, `text` NULL, left out; -1: as they are. (transfer full) */
+/* Returns all rows as the key's value. Row `row` gets another text in a column, or is left out if `text` is NULL; -1: none. (transfer full) */
 static char *
 value_of_rows (SpChainPage *self, int row, guint column, const char *text, GError **error)
 {
   g_autoptr (GString) lines = g_string_new (NULL);
   for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->points)); i++) {
     g_autoptr (SpPoint) point = g_list_model_get_item (G_LIST_MODEL (self->points), i);
-    const char *words[N_TEXTS] = { point->text[FREQUENCY], point->text[LOSS], point->text[U] };
+    const char *words[SP_POINT_TEXTS] = { point->text[SP_POINT_FREQUENCY], point->text[SP_POINT_LOSS], point->text[SP_POINT_U] };
     if ((int) i == row && !text)
       continue;
     if ((int) i == row)
       words[column] = text;
-    if (!*words[FREQUENCY] || !*words[LOSS]) { /* else what stands next would take its place */
+    if (!*words[SP_POINT_FREQUENCY] || !*words[SP_POINT_LOSS]) { /* else what stands next would take its place */
       sp_fail (error, SP_ERROR_INPUT, _ ("nothing stands here; a point has a frequency and a loss"));
       return NULL;
     }
-    g_string_append_printf (lines, "%s %s %s\n", words[FREQUENCY], words[LOSS], words[U]);
+    g_string_append_printf (lines, "%s %s %s\n", words[SP_POINT_FREQUENCY], words[SP_POINT_LOSS], words[SP_POINT_U]);
   }
   return lines->len ? sp_points_from_lines (lines->str, error) : g_strdup ("");
 }
@@ -89,7 +47,7 @@ say_trouble (SpChainPage *self, const char *message)
   gtk_widget_set_visible (self->points_trouble, message != NULL);
 }
 
-/* The key "points" set; `label` names the edit. Takes both texts. */
+/* Sets the key "points"; `label` names the edit. Takes both texts. */
 static gboolean
 set_points (SpChainPage *self, char *value, char *label, GError *error)
 {
@@ -100,8 +58,8 @@ set_points (SpChainPage *self, char *value, char *label, GError *error)
   return edited && sp_chain_page_edit (self, edited, name);
 }
 
-static gboolean
-edit_cell (SpChainPage *self, guint row, guint column, const char *text)
+gboolean
+sp_chain_page_edit_point (SpChainPage *self, guint row, guint column, const char *text)
 {
   static const char *const what[] = { N_ ("Change the frequency of a point of %s at %s"), N_ ("Change the loss of %s at %s"),
                                       N_ ("Change the u of %s at %s") };
@@ -111,7 +69,7 @@ edit_cell (SpChainPage *self, guint row, guint column, const char *text)
   if (!sp_chain_page_has_points (self) || !point)
     return FALSE;
   char *value = value_of_rows (self, (int) row, column, text, &error);
-  g_autofree char *spelled = g_strdup (point->text[FREQUENCY]);
+  g_autofree char *spelled = g_strdup (point->text[SP_POINT_FREQUENCY]);
   char *label = g_strdup_printf (_ (what[column]), stage->name, spelled);
   return set_points (self, value, label, error);
 }
@@ -154,7 +112,7 @@ on_remove_point (GSimpleAction *action, GVariant *parameter, gpointer data)
   if (!stage || !point)
     return;
   char *value = value_of_rows (self, (int) chosen, 0, NULL, &error);
-  set_points (self, value, g_strdup_printf (_ ("Remove a point of %s at %s"), stage->name, point->text[FREQUENCY]), error);
+  set_points (self, value, g_strdup_printf (_ ("Remove a point of %s at %s"), stage->name, point->text[SP_POINT_FREQUENCY]), error);
 }
 
 static void
@@ -181,149 +139,6 @@ on_paste_points (GSimpleAction *action, GVariant *parameter, gpointer data)
   gdk_clipboard_read_text_async (gtk_widget_get_clipboard (self), NULL, on_clipboard, g_object_ref (self));
 }
 
-/* ---- cells ---- */
-
-/* With what it shows the cell keeps of which point that is. */
-static void
-restore_cell (GtkWidget *label, const SpPoint *point, guint column)
-{
-  g_object_set_data_full (G_OBJECT (label), "shown", g_strconcat (point->text[FREQUENCY], " ", point->text[column], NULL), g_free);
-  sp_entry_fill (label, point->text[column]);
-}
-
-static gboolean
-shows (GtkWidget *label, const SpPoint *point, guint column)
-{
-  g_autofree char *now = g_strconcat (point->text[FREQUENCY], " ", point->text[column], NULL);
-  return g_strcmp0 (now, g_object_get_data (G_OBJECT (label), "shown")) == 0;
-}
-
-static void
-on_editing (GtkEditableLabel *label, GParamSpec *pspec, SpChainPage *self)
-{
-  GtkListItem *item = g_object_get_data (G_OBJECT (label), "item");
-  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (label), "column"));
-  SpPoint *point = item ? gtk_list_item_get_item (item) : NULL;
-  const char *text = gtk_editable_get_text (GTK_EDITABLE (label));
-  (void) pspec;
-  if (gtk_editable_label_get_editing (label)) { /* its text was set into its entry by GTK */
-    sp_entry_fill (GTK_WIDGET (label), text);
-    return;
-  }
-  if (point && g_strcmp0 (text, point->text[column]) != 0 && !edit_cell (self, gtk_list_item_get_position (item), column, text))
-    restore_cell (GTK_WIDGET (label), point, column);
-}
-
-/* GTK 4.8: leaving by the Tab key moves the focus but leaves the label in editing. */
-static void
-on_leave (GtkEventControllerFocus *focus, GtkEditableLabel *label)
-{
-  g_autoptr (GtkEditableLabel) held = g_object_ref (label); /* an edit may take its row away */
-  (void) focus;
-  gtk_editable_label_stop_editing (held, TRUE);
-}
-
-/* GTK 4.8: a tenth of a second after the focus has left, the label looks at itself once more, even where it is gone by then. on_leave() has done all there
- * is to do, so it is not told. */
-static void
-spare_second_look (GtkWidget *label)
-{
-  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (label);
-  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++) {
-    g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
-    if (GTK_IS_EVENT_CONTROLLER_FOCUS (controller))
-      g_signal_handlers_disconnect_by_data (controller, label);
-  }
-}
-
-static void
-tear_down_cell (GtkSignalListItemFactory *factory, GtkListItem *item)
-{
-  GtkWidget *label = gtk_list_item_get_child (item);
-  (void) factory;
-  if (label)
-    g_object_set_data (G_OBJECT (label), "item", NULL);
-}
-
-static void
-set_up_cell (GtkSignalListItemFactory *factory, GtkListItem *item, SpChainPage *self)
-{
-  GtkWidget *label = gtk_editable_label_new ("");
-  gtk_editable_set_alignment (GTK_EDITABLE (label), 1);
-  gtk_editable_set_width_chars (GTK_EDITABLE (label), 6);
-  g_object_set_data (G_OBJECT (label), "item", item);
-  g_object_set_data (G_OBJECT (label), "column", g_object_get_data (G_OBJECT (factory), "column"));
-  g_object_set_data (G_OBJECT (label), "page", self);
-  g_signal_connect (label, "notify::editing", G_CALLBACK (on_editing), self);
-  spare_second_look (label);
-  GtkEventController *focus = gtk_event_controller_focus_new ();
-  g_signal_connect (focus, "leave", G_CALLBACK (on_leave), label);
-  gtk_widget_add_controller (label, focus);
-  gtk_list_item_set_child (item, label);
-}
-
-static void
-show_cell (SpPoint *point, GtkWidget *label)
-{
-  static const char *const what[] = { N_ ("frequency"), N_ ("loss in dB"), N_ ("standard uncertainty in dB") };
-  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (label), "column"));
-  g_autofree char *name = g_strdup_printf (_ ("%s at %s"), _ (what[column]), point->text[FREQUENCY]);
-  if (!gtk_editable_label_get_editing (GTK_EDITABLE_LABEL (label)) || !shows (label, point, column)) /* else what is being typed stays */
-    restore_cell (label, point, column);
-  gtk_editable_set_editable (GTK_EDITABLE (label), sp_chain_page_has_points (g_object_get_data (G_OBJECT (label), "page")));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-}
-
-static void
-set_up_off_label (GtkSignalListItemFactory *factory, GtkListItem *item)
-{
-  GtkWidget *label = gtk_label_new ("");
-  (void) factory;
-  gtk_label_set_xalign (GTK_LABEL (label), 1);
-  gtk_widget_add_css_class (label, "soft");
-  gtk_list_item_set_child (item, label);
-}
-
-static void
-show_off_label (SpPoint *point, GtkWidget *label)
-{
-  gtk_label_set_text (GTK_LABEL (label), point->off_label);
-}
-
-static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *item)
-{
-  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
-  void (*show) (SpPoint * point, GtkWidget * label) = column == OFF_LABEL ? show_off_label : show_cell;
-  GtkWidget *label = gtk_list_item_get_child (item);
-  SpPoint *point = gtk_list_item_get_item (item);
-  g_object_set_data (G_OBJECT (label), "shown", NULL);
-  show (point, label);
-  g_signal_connect (point, "changed", G_CALLBACK (show), label);
-}
-
-static void
-unbind (GtkSignalListItemFactory *factory, GtkListItem *item)
-{
-  (void) factory;
-  g_signal_handlers_disconnect_by_data (gtk_list_item_get_item (item), gtk_list_item_get_child (item));
-}
-
-static void
-add_column (SpChainPage *self, const char *title, guint column)
-{
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (column));
-  g_signal_connect (factory, "setup", column == OFF_LABEL ? G_CALLBACK (set_up_off_label) : G_CALLBACK (set_up_cell), self);
-  if (column != OFF_LABEL)
-    g_signal_connect (factory, "teardown", G_CALLBACK (tear_down_cell), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-  g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
-  g_autoptr (GtkColumnViewColumn) made = gtk_column_view_column_new (title, factory);
-  gtk_column_view_column_set_expand (made, TRUE);
-  gtk_column_view_append_column (GTK_COLUMN_VIEW (self->points_view), made);
-}
-
 /* ---- what the stage holds ---- */
 
 static SpPoint *
@@ -331,8 +146,8 @@ new_point (char *const *words, const SpStageSample *sample)
 {
   SpPoint *point = g_object_new (SP_TYPE_POINT, NULL);
   guint n = g_strv_length ((char **) words);
-  for (guint i = 0; i < N_TEXTS; i++)
-    point->text[i] = i >= n ? g_strdup ("") : i == FREQUENCY ? set_apart (words[i]) : g_strdup (words[i]);
+  for (guint i = 0; i < SP_POINT_TEXTS; i++)
+    point->text[i] = i >= n ? g_strdup ("") : i == SP_POINT_FREQUENCY ? set_apart (words[i]) : g_strdup (words[i]);
   point->off_label = isnan (sample->off_label_db) ? g_strdup ("") : sp_words_signed (sample->off_label_db, 2, SP_HAND_SCREEN);
   return point;
 }
@@ -345,7 +160,7 @@ swap (char **a, char **b)
   *b = held;
 }
 
-/* Rows stay where they can: with them the focus. */
+/* Keeps rows where it can, and the focus with them. */
 static void
 show_points (SpChainPage *self, GPtrArray *points)
 {
@@ -359,14 +174,14 @@ show_points (SpChainPage *self, GPtrArray *points)
   for (guint i = 0; i < n; i++) {
     g_autoptr (SpPoint) old = g_list_model_get_item (G_LIST_MODEL (self->points), i);
     SpPoint *new = points->pdata[i];
-    for (guint k = 0; k < N_TEXTS; k++)
+    for (guint k = 0; k < SP_POINT_TEXTS; k++)
       swap (&old->text[k], &new->text[k]);
     swap (&old->off_label, &new->off_label);
-    g_signal_emit (old, point_changed, 0);
+    g_signal_emit_by_name (old, "changed");
   }
 }
 
-/* As the chain's file has them; those of a two-port or a run, which it has not, to the digits that matter. (transfer full) */
+/* Spells the points as the chain's file does, or those of a two-port or a run to the digits that matter. (transfer full) */
 static char **
 rows_of (SpChainPage *self, const SpStage *stage)
 {
@@ -404,7 +219,7 @@ fill_soon (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-/* Not at once: the change may come from one of the table's own cells. */
+/* Runs when idle: the change may come from one of the table's own cells. */
 void
 sp_chain_page_fill_points (SpChainPage *self)
 {
@@ -430,12 +245,7 @@ sp_chain_page_set_up_points (SpChainPage *self)
   self->points = g_list_store_new (SP_TYPE_POINT);
   self->points_selection = gtk_single_selection_new (g_object_ref (G_LIST_MODEL (self->points)));
   gtk_column_view_set_model (GTK_COLUMN_VIEW (self->points_view), GTK_SELECTION_MODEL (self->points_selection));
-  add_column (self, _ ("frequency"), FREQUENCY);
-  add_column (self, _ ("loss, dB"), LOSS);
-  add_column (self, _ ("u, dB"), U);
-  add_column (self, _ ("off label, dB"), OFF_LABEL);
-  sp_table_align_titles (GTK_COLUMN_VIEW (self->points_view), "rrrr");
-  sp_table_name (GTK_COLUMN_VIEW (self->points_view), _ ("Measured points of the stage"));
+  sp_chain_page_add_point_columns (self);
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),

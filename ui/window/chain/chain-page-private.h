@@ -53,9 +53,26 @@ gboolean sp_chain_page_in_use (SpChainPage *self);
 void sp_chain_page_set_up_stages (SpChainPage *self);
 void sp_chain_page_fill_stages (SpChainPage *self);
 
-/* chain-page-points.c: the measured points as a table whose cells are edited in place */
+/* chain-page-points.c: the measured points of the chosen stage */
 void sp_chain_page_set_up_points (SpChainPage *self);
 void sp_chain_page_fill_points (SpChainPage *self);
+/* FALSE: it cannot be edited, or what is wrong is said below the table. */
+gboolean sp_chain_page_edit_point (SpChainPage *self, guint row, guint column, const char *text);
+
+/* chain-page-cells.c: their table, whose cells are edited in place */
+enum { SP_POINT_FREQUENCY, SP_POINT_LOSS, SP_POINT_U, SP_POINT_TEXTS };
+
+#define SP_TYPE_POINT (sp_point_get_type ())
+G_DECLARE_FINAL_TYPE (SpPoint, sp_point, SP, POINT, GObject)
+
+/* A row. Its signal "changed": it holds other texts. */
+struct _SpPoint {
+  GObject parent_instance;
+  char *text[SP_POINT_TEXTS]; /* as the file spells them */
+  char *off_label;            /* for people */
+};
+
+void sp_chain_page_add_point_columns (SpChainPage *self);
 
 /* chain-page-files.c: what a stage takes from files, the run's form and the shelf */
 void sp_chain_page_set_up_files (SpChainPage *self);

@@ -11,15 +11,17 @@ static const char *const kind_words[] = { N_ ("cable"),  N_ ("pad"),   N_ ("adap
 
 /* ---- a row ---- */
 
-static GtkWidget *
-new_label (const char *text, float xalign, const char *style)
-{
-  GtkWidget *label = gtk_label_new (text);
-  gtk_label_set_xalign (GTK_LABEL (label), xalign);
-  if (style)
-    gtk_widget_add_css_class (label, style);
-  return label;
-}
+#define SP_TYPE_STAGE_ROW (sp_stage_row_get_type ())
+G_DECLARE_FINAL_TYPE (SpStageRow, sp_stage_row, SP, STAGE_ROW, GtkListBoxRow)
+
+struct _SpStageRow {
+  GtkListBoxRow parent_instance;
+  SpChainPage *page;
+  /* of the template */
+  GtkWidget *name, *kind, *says, *level, *headroom;
+};
+
+G_DEFINE_FINAL_TYPE (SpStageRow, sp_stage_row, GTK_TYPE_LIST_BOX_ROW)
 
 static void
 say_key (SpChainPage *self, GString *line, guint stage, const char *key, SpSpelling spelling, const char *format)
@@ -56,13 +58,8 @@ node_of (SpChainPage *self, int stage)
   return NULL;
 }
 
-/* The labels of a row, kept with it. */
-typedef struct {
-  GtkWidget *name, *kind, *says, *level, *headroom;
-} Row;
-
 static void
-show_levels (const Row *row, const SpNode *node)
+show_levels (SpStageRow *row, const SpNode *node)
 {
   g_autofree char *level = node ? sp_words_signed (node->level_dbm, 1, SP_HAND_SCREEN) : g_strdup ("");
   g_autofree char *headroom = node ? sp_words_number (node->headroom_db, 1, SP_HAND_SCREEN) : g_strdup ("");
@@ -75,9 +72,8 @@ show_levels (const Row *row, const SpNode *node)
 }
 
 static void
-show_stage (SpChainPage *self, GtkListBoxRow *list_row, guint stage)
+show_stage (SpChainPage *self, SpStageRow *row, guint stage)
 {
-  const Row *row = g_object_get_data (G_OBJECT (list_row), "row");
   const SpStage *value = self->chain->stages[stage];
   const char *kind = _ (kind_words[value->kind]);
   g_autofree char *says = stage_says (self, stage), *name = g_strdup_printf ("%s, %s, %s", value->name, kind, says);
@@ -85,7 +81,7 @@ show_stage (SpChainPage *self, GtkListBoxRow *list_row, guint stage)
   gtk_label_set_text (GTK_LABEL (row->kind), kind);
   gtk_label_set_text (GTK_LABEL (row->says), says);
   gtk_widget_set_tooltip_text (row->says, says);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (list_row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   show_levels (row, node_of (self, (int) stage));
 }
 
@@ -101,7 +97,7 @@ move_stage (SpChainPage *self, guint from, guint to)
 }
 
 static GdkContentProvider *
-on_prepare (GtkDragSource *source, double x, double y, gpointer row)
+on_prepare (GtkDragSource *source, double x, double y, GtkListBoxRow *row)
 {
   (void) source;
   (void) x;
@@ -111,12 +107,11 @@ on_prepare (GtkDragSource *source, double x, double y, gpointer row)
 
 /* Another stage takes the place; a file gives the stage its loss. */
 static gboolean
-on_drop (GtkDropTarget *target, const GValue *value, double x, double y, gpointer data)
+on_drop (GtkDropTarget *target, const GValue *value, double x, double y, SpStageRow *row)
 {
-  SpChainPage *self = data;
-  int to = gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (target))));
-  (void) x;
-  (void) y;
+  SpChainPage *self = row->page;
+  int to = gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row));
+  (void) target, (void) x, (void) y;
   if (to < 0)
     return FALSE;
   if (!G_VALUE_HOLDS_INT (value)) {
@@ -130,41 +125,36 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, gpointe
 }
 
 static void
-make_movable (SpChainPage *self, GtkWidget *row)
+sp_stage_row_class_init (SpStageRowClass *klass)
+{
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/stage-row.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpStageRow, name)
+  PART (name), PART (kind), PART (says), PART (level), PART (headroom);
+#undef PART
+  gtk_widget_class_bind_template_callback (widget, on_prepare);
+}
+
+static void
+sp_stage_row_init (SpStageRow *row)
 {
   GType dropped[] = { G_TYPE_INT, GDK_TYPE_FILE_LIST };
-  GtkDragSource *source = gtk_drag_source_new ();
-  gtk_drag_source_set_actions (source, GDK_ACTION_MOVE);
-  g_signal_connect (source, "prepare", G_CALLBACK (on_prepare), row);
-  gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (source));
   GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_MOVE | GDK_ACTION_COPY);
+  gtk_widget_init_template (GTK_WIDGET (row));
   gtk_drop_target_set_gtypes (target, dropped, G_N_ELEMENTS (dropped));
-  g_signal_connect (target, "drop", G_CALLBACK (on_drop), self);
-  gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (target));
+  g_signal_connect (target, "drop", G_CALLBACK (on_drop), row);
+  gtk_widget_add_controller (GTK_WIDGET (row), GTK_EVENT_CONTROLLER (target));
 }
 
 static GtkWidget *
 new_row (SpChainPage *self)
 {
-  GtkWidget *list_row = gtk_list_box_row_new (), *grid = gtk_grid_new (), *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  Row *row = g_new (Row, 1);
-  *row = (Row){ new_label ("", 0, "strong"), new_label ("", 0, "soft"), new_label ("", 0, "soft"), new_label ("", 1, NULL),
-                new_label ("", 1, "soft") };
-  g_object_set_data_full (G_OBJECT (list_row), "row", row, g_free);
-  gtk_label_set_ellipsize (GTK_LABEL (row->name), PANGO_ELLIPSIZE_END);
-  gtk_label_set_ellipsize (GTK_LABEL (row->says), PANGO_ELLIPSIZE_END);
-  gtk_box_append (GTK_BOX (head), row->name);
-  gtk_box_append (GTK_BOX (head), row->kind);
-  gtk_widget_set_hexpand (row->says, TRUE);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
-  gtk_grid_attach (GTK_GRID (grid), head, 0, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->says, 0, 1, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->level, 1, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->headroom, 1, 1, 1, 1);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (list_row), grid);
-  make_movable (self, list_row);
-  return list_row;
+  SpStageRow *row = g_object_new (SP_TYPE_STAGE_ROW, NULL);
+  row->page = self;
+  return GTK_WIDGET (row);
 }
+
+/* ---- the list ---- */
 
 static void
 show_analyzer (SpChainPage *self)
@@ -185,7 +175,7 @@ show_analyzer (SpChainPage *self)
   gtk_label_set_text (GTK_LABEL (self->analyzer_line), text);
 }
 
-/* Rows stay where they can: with them the focus, and what is being dragged. */
+/* Keeps rows where it can, and with them the focus and what is being dragged. */
 void
 sp_chain_page_fill_stages (SpChainPage *self)
 {
@@ -196,7 +186,7 @@ sp_chain_page_fill_stages (SpChainPage *self)
   for (; i < n; i++) {
     if (!gtk_list_box_get_row_at_index (list, (int) i))
       gtk_list_box_append (list, new_row (self));
-    show_stage (self, gtk_list_box_get_row_at_index (list, (int) i), i);
+    show_stage (self, SP_STAGE_ROW (gtk_list_box_get_row_at_index (list, (int) i)), i);
   }
   GtkListBoxRow *chosen = gtk_list_box_get_row_at_index (list, (int) self->stage);
   gtk_list_box_select_row (list, chosen);

@@ -9,14 +9,25 @@
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/tooltip.h"
 
-typedef struct {
-  SpDialog *dialog;
+#define SP_TYPE_SHELF_DIALOG (sp_shelf_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (SpShelfDialog, sp_shelf_dialog, SP, SHELF_DIALOG, SpDialog)
+
+struct _SpShelfDialog {
+  SpDialog parent_instance;
   SpChainPlace place;
   char *folder, *stage; /* stage: the one that is put away, by name */
   GPtrArray *items;     /* SpShelfItem*, as the list shows them; NULL: could not be read */
   char *removed;        /* path of the one that was taken away last; NULL */
   GtkWidget *put_name, *put, *put_says, *list, *take_name, *take, *take_says, *remove, *back;
-} Shelf;
+};
+
+G_DEFINE_FINAL_TYPE (SpShelfDialog, sp_shelf_dialog, SP_TYPE_DIALOG)
+
+static SpChain *
+chain_of (SpShelfDialog *self)
+{
+  return sp_chain_at (SP_DIALOG (self)->session, self->place);
+}
 
 char *
 sp_shelf_user_folder (void)
@@ -25,7 +36,7 @@ sp_shelf_user_folder (void)
 }
 
 static SpShelfItem *
-chosen_item (Shelf *self)
+chosen_item (SpShelfDialog *self)
 {
   GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->list));
   guint index = row ? (guint) gtk_list_box_row_get_index (row) : G_MAXUINT;
@@ -50,11 +61,10 @@ say (GtkWidget *label, const char *text, gboolean wrong)
 /* ---- what can be done now ---- */
 
 static void
-check_put (Shelf *self)
+check_put (SpShelfDialog *self)
 {
   g_autofree char *name = name_in (self->put_name);
-  gboolean there = *name && sp_shelf_has (self->folder, name),
-           stage = sp_chain_stage_named (sp_chain_at (self->dialog->session, self->place), self->stage) >= 0;
+  gboolean there = *name && sp_shelf_has (self->folder, name), stage = sp_chain_stage_named (chain_of (self), self->stage) >= 0;
   g_autofree char *text
       = there ? g_strdup_printf (_ ("There is a stage “%s” on the shelf already: replace it, or give this one another name."), name) : NULL;
   gtk_button_set_label (GTK_BUTTON (self->put), there ? _ ("Replace") : _ ("Put on the shelf"));
@@ -64,10 +74,10 @@ check_put (Shelf *self)
 }
 
 static void
-check_take (Shelf *self)
+check_take (SpShelfDialog *self)
 {
   SpShelfItem *item = chosen_item (self);
-  SpChain *chain = sp_chain_at (self->dialog->session, self->place);
+  SpChain *chain = chain_of (self);
   g_autofree char *name = name_in (self->take_name);
   gboolean clash = sp_chain_stage_named (chain, name) >= 0;
   g_autofree char *text = item && item->chain && clash
@@ -127,17 +137,17 @@ new_row (const SpShelfItem *item)
 }
 
 static void
-propose_name (Shelf *self)
+propose_name (SpShelfDialog *self)
 {
   SpShelfItem *item = chosen_item (self);
-  SpChain *chain = sp_chain_at (self->dialog->session, self->place);
+  SpChain *chain = chain_of (self);
   g_autofree char *name = item && item->chain ? chain ? sp_chain_free_name (chain, item->name) : g_strdup (item->name) : g_strdup ("");
   sp_entry_fill (self->take_name, name);
   check_take (self);
 }
 
 static void
-fill (Shelf *self)
+fill (SpShelfDialog *self)
 {
   g_autoptr (GError) error = NULL;
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0));)
@@ -156,10 +166,10 @@ fill (Shelf *self)
 /* ---- actions ---- */
 
 static void
-put (Shelf *self)
+put (SpShelfDialog *self)
 {
   g_autoptr (GError) error = NULL;
-  SpChain *chain = sp_chain_at (self->dialog->session, self->place);
+  SpChain *chain = chain_of (self);
   int stage = sp_chain_stage_named (chain, self->stage);
   g_autofree char *name = name_in (self->put_name);
   if (stage < 0 || !gtk_widget_get_sensitive (self->put))
@@ -171,10 +181,10 @@ put (Shelf *self)
 }
 
 static void
-take (Shelf *self)
+take (SpShelfDialog *self)
 {
   SpShelfItem *item = chosen_item (self);
-  SpChain *chain = sp_chain_at (self->dialog->session, self->place);
+  SpChain *chain = chain_of (self);
   GError *error = NULL;
   g_autofree char *name = name_in (self->take_name);
   if (!item || !item->chain || !chain || !gtk_widget_get_sensitive (self->take))
@@ -187,14 +197,14 @@ take (Shelf *self)
     g_clear_error (&error);
     return;
   }
-  sp_chain_edit_at (self->dialog->session, self->place, edited, label, NULL);
+  sp_chain_edit_at (SP_DIALOG (self)->session, self->place, edited, label, NULL);
   propose_name (self);
   g_autofree char *text = g_strdup_printf (_ ("%s is in the chain."), name);
   say (self->take_says, text, FALSE);
 }
 
 static void
-take_away (Shelf *self)
+take_away (SpShelfDialog *self)
 {
   g_autoptr (GError) error = NULL;
   SpShelfItem *item = chosen_item (self);
@@ -212,7 +222,7 @@ take_away (Shelf *self)
 }
 
 static void
-put_back (Shelf *self)
+put_back (SpShelfDialog *self)
 {
   g_autoptr (GError) error = NULL;
   if (!self->removed)
@@ -236,7 +246,7 @@ on_delete (GtkWidget *list, GVariant *arguments, gpointer data)
 /* ---- the window ---- */
 
 static GtkWidget *
-new_entry (const char *name, const char *tip, GCallback changed, GCallback activated, Shelf *self)
+new_entry (const char *name, const char *tip, GCallback changed, GCallback activated, SpShelfDialog *self)
 {
   GtkWidget *entry = gtk_entry_new ();
   gtk_widget_add_css_class (entry, "plain");
@@ -249,7 +259,7 @@ new_entry (const char *name, const char *tip, GCallback changed, GCallback activ
 }
 
 static GtkWidget *
-new_button (const char *text, const char *tip, GCallback clicked, Shelf *self)
+new_button (const char *text, const char *tip, GCallback clicked, SpShelfDialog *self)
 {
   GtkWidget *button = sp_dialog_button_new (text, tip);
   g_signal_connect_swapped (button, "clicked", clicked, self);
@@ -257,7 +267,7 @@ new_button (const char *text, const char *tip, GCallback clicked, Shelf *self)
 }
 
 static void
-add_line (Shelf *self, GtkWidget *first, ...)
+add_line (SpShelfDialog *self, GtkWidget *first, ...)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   va_list rest;
@@ -266,11 +276,11 @@ add_line (Shelf *self, GtkWidget *first, ...)
   for (GtkWidget *one = first; one; one = va_arg (rest, GtkWidget *))
     gtk_box_append (GTK_BOX (line), one);
   va_end (rest);
-  gtk_box_append (GTK_BOX (self->dialog->content), line);
+  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), line);
 }
 
 static void
-add_put (Shelf *self)
+add_put (SpShelfDialog *self)
 {
   g_autofree char *what = g_strdup_printf (_ ("%s, as"), self->stage);
   self->put_name = new_entry (_ ("name on the shelf"), _ ("What the stage is called on the shelf."), G_CALLBACK (check_put),
@@ -279,11 +289,11 @@ add_put (Shelf *self)
                           G_CALLBACK (put), self);
   self->put_says = sp_dialog_label_new ("", "soft");
   add_line (self, sp_dialog_label_new (what, "soft"), self->put_name, self->put, NULL);
-  gtk_box_append (GTK_BOX (self->dialog->content), self->put_says);
+  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), self->put_says);
 }
 
 static void
-add_list (Shelf *self)
+add_list (SpShelfDialog *self)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
   self->list = gtk_list_box_new ();
@@ -297,11 +307,11 @@ add_list (Shelf *self)
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Delete, 0),
                                                                                           gtk_callback_action_new (on_delete, self, NULL)));
   gtk_widget_add_controller (self->list, keys);
-  gtk_box_append (GTK_BOX (self->dialog->content), self->list);
+  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), self->list);
 }
 
 static void
-add_take (Shelf *self)
+add_take (SpShelfDialog *self)
 {
   self->take_name = new_entry (_ ("name in the chain"), _ ("What the stage is called in this chain."), G_CALLBACK (check_take),
                                G_CALLBACK (take), self);
@@ -311,57 +321,67 @@ add_take (Shelf *self)
   self->back = new_button (_ ("Put _back"), _ ("Brings back what was taken off the shelf last."), G_CALLBACK (put_back), self);
   self->take_says = sp_dialog_label_new ("", "soft");
   add_line (self, sp_dialog_label_new (_ ("as"), "soft"), self->take_name, self->take, self->remove, self->back, NULL);
-  gtk_box_append (GTK_BOX (self->dialog->content), self->take_says);
+  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), self->take_says);
 }
 
 static void
-shelf_free (gpointer data)
+follow (SpDialog *dialog)
 {
-  Shelf *self = data;
+  check_put (SP_SHELF_DIALOG (dialog));
+  check_take (SP_SHELF_DIALOG (dialog));
+}
+
+static void
+sp_shelf_dialog_dispose (GObject *object)
+{
+  SpShelfDialog *self = SP_SHELF_DIALOG (object);
+  if (self->list)
+    g_signal_handlers_disconnect_by_data (self->list, self); /* rows that go are not chosen any more */
+  self->list = NULL;
+  G_OBJECT_CLASS (sp_shelf_dialog_parent_class)->dispose (object);
+}
+
+static void
+sp_shelf_dialog_finalize (GObject *object)
+{
+  SpShelfDialog *self = SP_SHELF_DIALOG (object);
   g_clear_pointer (&self->items, g_ptr_array_unref);
   g_free (self->folder);
   g_free (self->stage);
   g_free (self->removed);
-  g_free (self);
-}
-
-static gboolean
-on_close (GtkWindow *window, Shelf *self)
-{
-  (void) window;
-  g_signal_handlers_disconnect_by_data (self->list, self); /* rows that go are not chosen any more */
-  return FALSE;
+  G_OBJECT_CLASS (sp_shelf_dialog_parent_class)->finalize (object);
 }
 
 static void
-follow (gpointer data)
+sp_shelf_dialog_class_init (SpShelfDialogClass *klass)
 {
-  SpDialog *dialog = data;
-  Shelf *self = g_object_get_data (G_OBJECT (dialog->window), "shelf");
-  check_put (self);
-  check_take (self);
+  G_OBJECT_CLASS (klass)->dispose = sp_shelf_dialog_dispose;
+  G_OBJECT_CLASS (klass)->finalize = sp_shelf_dialog_finalize;
+  SP_DIALOG_CLASS (klass)->follow = follow;
+}
+
+static void
+sp_shelf_dialog_init (SpShelfDialog *self)
+{
+  SP_DIALOG (self)->keeps_typing = TRUE; /* names, for its buttons */
+  self->folder = sp_shelf_user_folder ();
 }
 
 void
 sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace place, guint stage)
 {
   const SpChain *chain = sp_chain_at (session, place);
-  Shelf *self = g_new0 (Shelf, 1);
+  SpShelfDialog *self = sp_dialog_new (SP_TYPE_SHELF_DIALOG, parent, session, _ ("Shelf"), 640, 480);
+  SpDialog *dialog = SP_DIALOG (self);
   self->place = place;
-  self->dialog = sp_dialog_new (parent, session, _ ("Shelf"), 640, 480);
-  self->dialog->keeps_typing = TRUE; /* names, for its buttons */
-  self->folder = sp_shelf_user_folder ();
   self->stage = g_strdup (chain && stage < chain->n ? chain->stages[stage]->name : "");
-  g_object_set_data_full (G_OBJECT (self->dialog->window), "shelf", self, shelf_free);
-  sp_dialog_add_heading (self->dialog, _ ("Put on the shelf"));
+  sp_dialog_add_heading (dialog, _ ("Put on the shelf"));
   add_put (self);
-  sp_dialog_add_heading (self->dialog, _ ("On the shelf"));
+  sp_dialog_add_heading (dialog, _ ("On the shelf"));
   add_list (self);
   add_take (self);
-  gtk_box_append (GTK_BOX (self->dialog->content), sp_dialog_label_new (self->folder, "soft"));
-  g_signal_connect (self->dialog->window, "close-request", G_CALLBACK (on_close), self);
+  gtk_box_append (GTK_BOX (dialog->content), sp_dialog_label_new (self->folder, "soft"));
   sp_entry_fill (self->put_name, self->stage);
   fill (self);
-  self->dialog->follow = follow;
-  sp_dialog_present (self->dialog);
+  sp_dialog_present (dialog);
 }

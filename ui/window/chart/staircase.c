@@ -9,16 +9,17 @@
 #include "ui/window/widgets/items.h"
 #include "ui/words/words.h"
 
-/* Kept with the drawing, which is its widget. */
-typedef struct {
-  GtkWidget *area;
+struct _SpStaircase {
+  GtkDrawingArea parent_instance;
   SpSession *session;
   int chosen; /* stage; -1 */
   int over;   /* stage that something is being dragged over; -1 */
-} Staircase;
+};
+
+G_DEFINE_FINAL_TYPE (SpStaircase, sp_staircase, GTK_TYPE_DRAWING_AREA)
 
 static gboolean
-is_drawn (const Staircase *self)
+is_drawn (const SpStaircase *self)
 {
   SpFindings *findings = sp_session_findings (self->session);
   return findings && findings->n > 0;
@@ -31,9 +32,10 @@ inner (double width, double height)
 }
 
 static SpRect
-inner_now (const Staircase *self)
+inner_now (SpStaircase *self)
 {
-  return inner (gtk_widget_get_width (self->area), gtk_widget_get_height (self->area));
+  GtkWidget *widget = GTK_WIDGET (self);
+  return inner (gtk_widget_get_width (widget), gtk_widget_get_height (widget));
 }
 
 /* ---- drawn ---- */
@@ -57,7 +59,7 @@ draw_mark (SpPen *pen, const SpFindings *findings, const SpView *view, const SpR
 static void
 draw (SpPen *pen, const SpRect *rect, gpointer owner)
 {
-  Staircase *self = owner;
+  SpStaircase *self = owner;
   SpFindings *findings = sp_session_findings (self->session);
   SpView view;
   if (!is_drawn (self))
@@ -65,15 +67,15 @@ draw (SpPen *pen, const SpRect *rect, gpointer owner)
   sp_session_figure_view (self->session, &view);
   SpRect room = inner (rect->width, rect->height);
   sp_staircase_draw (pen, findings, &view, &room);
-  if (gtk_widget_has_focus (self->area))
+  if (gtk_widget_has_focus (GTK_WIDGET (self)))
     draw_mark (pen, findings, &view, &room, self->chosen, FALSE);
   if (self->over >= 0)
     draw_mark (pen, findings, &view, &room, self->over, TRUE);
 }
 
-/* What a screen reader is told: the chosen tread, and the power at each place. */
+/* Tells a screen reader the chosen tread and the power at each place. */
 static void
-describe (Staircase *self)
+describe (SpStaircase *self)
 {
   SpFindings *findings = sp_session_findings (self->session);
   guint chosen = sp_session_condition (self->session);
@@ -87,24 +89,24 @@ describe (Staircase *self)
                     *left = sp_words_number (h->nodes[i].headroom_db, 1, SP_HAND_SCREEN);
     g_string_append_printf (text, _ ("into %s %s, headroom %s dB; "), h->nodes[i].name, level, left);
   }
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->area), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Chain"),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text->str, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Chain"), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  text->str, -1);
 }
 
 static void
-show (Staircase *self)
+show (SpStaircase *self)
 {
   SpChain *chain = sp_chain_in_use (self->session);
   if (!chain || self->chosen >= (int) chain->n)
     self->chosen = chain ? (int) chain->n - 1 : -1;
   describe (self);
-  gtk_widget_queue_draw (self->area);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 /* ---- edited ---- */
 
 static int
-stage_at (const Staircase *self, double x)
+stage_at (SpStaircase *self, double x)
 {
   SpView view;
   SpRect room = inner_now (self);
@@ -115,14 +117,14 @@ stage_at (const Staircase *self, double x)
 }
 
 static void
-edit (Staircase *self, int stage)
+edit (SpStaircase *self, int stage)
 {
   if (stage >= 0)
-    gtk_widget_activate_action (self->area, "win.edit-stage", "i", stage);
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.edit-stage", "i", stage);
 }
 
 static void
-move (Staircase *self, int from, int to)
+move (SpStaircase *self, int from, int to)
 {
   if (from >= 0 && to >= 0 && sp_chain_move_at (self->session, sp_chain_place_in_use (self->session), (guint) from, (guint) to))
     self->chosen = to;
@@ -130,20 +132,20 @@ move (Staircase *self, int from, int to)
 }
 
 static void
-on_click (GtkGestureClick *click, int n, double x, double y, Staircase *self)
+on_click (GtkGestureClick *click, int n, double x, double y, SpStaircase *self)
 {
   (void) click, (void) n, (void) y;
   int stage = stage_at (self, x);
   if (stage < 0)
     return;
   self->chosen = stage;
-  gtk_widget_grab_focus (self->area);
+  gtk_widget_grab_focus (GTK_WIDGET (self));
   show (self);
   edit (self, stage);
 }
 
 static GdkContentProvider *
-on_prepare (GtkDragSource *source, double x, double y, Staircase *self)
+on_prepare (GtkDragSource *source, double x, double y, SpStaircase *self)
 {
   (void) source, (void) y;
   int stage = stage_at (self, x);
@@ -151,26 +153,26 @@ on_prepare (GtkDragSource *source, double x, double y, Staircase *self)
 }
 
 static GdkDragAction
-on_motion (GtkDropTarget *target, double x, double y, Staircase *self)
+on_motion (GtkDropTarget *target, double x, double y, SpStaircase *self)
 {
   (void) target, (void) y;
   int over = stage_at (self, x);
   if (over != self->over)
-    gtk_widget_queue_draw (self->area);
+    gtk_widget_queue_draw (GTK_WIDGET (self));
   self->over = over;
   return over < 0 ? 0 : gtk_drop_target_get_actions (target) & GDK_ACTION_MOVE ? GDK_ACTION_MOVE : GDK_ACTION_COPY;
 }
 
 static void
-on_leave (GtkDropTarget *target, Staircase *self)
+on_leave (GtkDropTarget *target, SpStaircase *self)
 {
   (void) target;
   self->over = -1;
-  gtk_widget_queue_draw (self->area);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 static gboolean
-on_drop (GtkDropTarget *target, const GValue *value, double x, double y, Staircase *self)
+on_drop (GtkDropTarget *target, const GValue *value, double x, double y, SpStaircase *self)
 {
   int to = stage_at (self, x);
   on_leave (target, self);
@@ -183,16 +185,16 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, Stairca
   return TRUE;
 }
 
-/* Each with how far it goes: to choose, to move, to edit. */
+/* What a key does; its argument says how far it goes. */
 enum { CHOOSE, MOVE, EDIT };
 
 static gboolean
 on_key (GtkWidget *area, GVariant *arguments, gpointer data)
 {
-  Staircase *self = data;
+  SpStaircase *self = SP_STAIRCASE (area);
   SpChain *chain = sp_chain_in_use (self->session);
   int what, by;
-  (void) area;
+  (void) data;
   g_variant_get (arguments, "(ii)", &what, &by);
   int to = self->chosen < 0 ? 0 : self->chosen + by;
   if (!chain || to < 0 || to >= (int) chain->n)
@@ -208,7 +210,7 @@ on_key (GtkWidget *area, GVariant *arguments, gpointer data)
 }
 
 static void
-add_keys (Staircase *self)
+add_keys (SpStaircase *self)
 {
   static const struct {
     guint key;
@@ -225,75 +227,79 @@ add_keys (Staircase *self)
   GtkEventController *shortcuts = gtk_shortcut_controller_new ();
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
     GtkShortcut *shortcut = gtk_shortcut_new (gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers),
-                                              gtk_callback_action_new (on_key, self, NULL));
+                                              gtk_callback_action_new (on_key, NULL, NULL));
     gtk_shortcut_set_arguments (shortcut, g_variant_new ("(ii)", keys[i].what, keys[i].by));
     gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts), shortcut);
   }
-  gtk_widget_add_controller (self->area, shortcuts);
+  gtk_widget_add_controller (GTK_WIDGET (self), shortcuts);
 }
 
 static void
-add_pointer (Staircase *self)
+add_pointer (SpStaircase *self)
 {
   GType dropped[] = { G_TYPE_INT, GDK_TYPE_FILE_LIST };
   GtkGesture *click = gtk_gesture_click_new ();
   g_signal_connect (click, "released", G_CALLBACK (on_click), self);
-  gtk_widget_add_controller (self->area, GTK_EVENT_CONTROLLER (click));
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
   GtkDragSource *source = gtk_drag_source_new ();
   gtk_drag_source_set_actions (source, GDK_ACTION_MOVE);
   g_signal_connect (source, "prepare", G_CALLBACK (on_prepare), self);
-  gtk_widget_add_controller (self->area, GTK_EVENT_CONTROLLER (source));
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (source));
   GtkDropTarget *target = gtk_drop_target_new (G_TYPE_INVALID, GDK_ACTION_MOVE | GDK_ACTION_COPY);
   gtk_drop_target_set_gtypes (target, dropped, G_N_ELEMENTS (dropped));
   g_signal_connect (target, "motion", G_CALLBACK (on_motion), self);
   g_signal_connect (target, "leave", G_CALLBACK (on_leave), self);
   g_signal_connect (target, "drop", G_CALLBACK (on_drop), self);
-  gtk_widget_add_controller (self->area, GTK_EVENT_CONTROLLER (target));
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
   GtkEventController *focus = gtk_event_controller_focus_new ();
-  g_signal_connect_swapped (focus, "enter", G_CALLBACK (gtk_widget_queue_draw), self->area);
-  g_signal_connect_swapped (focus, "leave", G_CALLBACK (gtk_widget_queue_draw), self->area);
-  gtk_widget_add_controller (self->area, focus);
+  g_signal_connect_swapped (focus, "enter", G_CALLBACK (gtk_widget_queue_draw), self);
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (gtk_widget_queue_draw), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), focus);
 }
 
 static void
-staircase_free (gpointer data)
+sp_staircase_finalize (GObject *object)
 {
-  Staircase *self = data;
-  g_signal_handlers_disconnect_by_data (self->session, self);
-  g_object_unref (self->session);
-  g_free (self);
+  g_clear_object (&SP_STAIRCASE (object)->session);
+  G_OBJECT_CLASS (sp_staircase_parent_class)->finalize (object);
 }
 
 static void
-follow_pointer (Staircase *self)
+sp_staircase_class_init (SpStaircaseClass *klass)
 {
-  gtk_widget_queue_draw (self->area);
+  G_OBJECT_CLASS (klass)->finalize = sp_staircase_finalize;
+  gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (klass), GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+sp_staircase_init (SpStaircase *self)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  self->over = -1;
+  sp_paper_set (widget, draw, self);
+  gtk_widget_set_focusable (widget, TRUE);
+  gtk_widget_set_tooltip_text (
+      widget,
+      _ ("Drag a tread to reorder the chain, click it to edit its stage, drop a loss table, a two-port or a run on it. Keys: Left, Right, "
+         "Shift with them, Enter."));
+  add_pointer (self);
+  add_keys (self);
 }
 
 GtkWidget *
 sp_staircase_new (SpSession *session)
 {
-  Staircase *self = g_new0 (Staircase, 1);
+  SpStaircase *self = g_object_new (SP_TYPE_STAIRCASE, NULL);
   self->session = g_object_ref (session);
-  self->over = -1;
-  self->area = sp_paper_new (draw, self);
-  g_object_set_data_full (G_OBJECT (self->area), "staircase", self, staircase_free);
-  gtk_widget_set_focusable (self->area, TRUE);
-  gtk_widget_set_tooltip_text (
-      self->area,
-      _ ("Drag a tread to reorder the chain, click it to edit its stage, drop a loss table, a two-port or a run on it. Keys: Left, Right, "
-         "Shift with them, Enter."));
-  add_pointer (self);
-  add_keys (self);
-  g_signal_connect_swapped (session, "notify::findings", G_CALLBACK (show), self);
-  g_signal_connect_swapped (session, "notify::condition", G_CALLBACK (show), self);
-  g_signal_connect_swapped (session, "notify::pointer-hz", G_CALLBACK (follow_pointer), self);
+  g_signal_connect_object (session, "notify::findings", G_CALLBACK (show), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::condition", G_CALLBACK (show), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::pointer-hz", G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
   show (self);
-  return self->area;
+  return GTK_WIDGET (self);
 }
 
 int
-sp_staircase_chosen (GtkWidget *staircase)
+sp_staircase_chosen (SpStaircase *self)
 {
-  return ((Staircase *) g_object_get_data (G_OBJECT (staircase), "staircase"))->chosen;
+  return self->chosen;
 }

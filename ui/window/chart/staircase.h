@@ -8,6 +8,9 @@
 
 #include "ui/window/session/session.h"
 
+#define SP_TYPE_STAIRCASE (sp_staircase_get_type ())
+G_DECLARE_FINAL_TYPE (SpStaircase, sp_staircase, SP, STAIRCASE, GtkDrawingArea)
+
 GtkWidget *sp_staircase_new (SpSession *session);
 /* The chosen tread as a stage's index; -1: none. */
-int sp_staircase_chosen (GtkWidget *staircase);
+int sp_staircase_chosen (SpStaircase *staircase);

@@ -91,7 +91,7 @@ set_key (gpointer owner, const SpFormField *field, const char *value, GError **e
 void
 sp_analyzer_dialog_present (GtkWindow *parent, SpSession *session)
 {
-  SpDialog *dialog = sp_dialog_new (parent, session, _ ("Analyzer"), 720, 560);
+  SpDialog *dialog = sp_dialog_new (SP_TYPE_DIALOG, parent, session, _ ("Analyzer"), 720, 560);
   SpBench *bench = sp_session_bench (session);
   SpFormOwner owner = { get_key, set_key, dialog };
   dialog->condition = bench->n_conditions ? (int) sp_session_condition (session) : -1;

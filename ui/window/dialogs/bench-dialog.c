@@ -46,32 +46,36 @@ static const SpFormField means_keys[] = {
         "prove it counts on them.") },
 };
 
-typedef struct {
-  GtkWidget *mask_holder, *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
+#define SP_TYPE_BENCH_DIALOG (sp_bench_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (SpBenchDialog, sp_bench_dialog, SP, BENCH_DIALOG, SpDialog)
+
+struct _SpBenchDialog {
+  SpDialog parent_instance;
+  GtkWidget *mask, *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
   GCancellable *reading; /* while the unkeyed sweep is read; NULL */
-} BenchDialog;
+};
 
-static void follow (gpointer data);
+G_DEFINE_FINAL_TYPE (SpBenchDialog, sp_bench_dialog, SP_TYPE_DIALOG)
 
-static BenchDialog *
-own (SpDialog *dialog)
+static void follow (SpDialog *dialog);
+
+static SpSession *
+session_of (gpointer self)
 {
-  return g_object_get_data (G_OBJECT (dialog->window), "bench-dialog");
+  return SP_DIALOG (self)->session;
 }
 
 static char *
 get_key (gpointer owner, const char *key)
 {
-  SpDialog *dialog = owner;
-  return sp_bench_get (sp_session_bench (dialog->session), key);
+  return sp_bench_get (sp_session_bench (session_of (owner)), key);
 }
 
 static gboolean
 set_key (gpointer owner, const SpFormField *field, const char *value, GError **error)
 {
-  SpDialog *dialog = owner;
-  SpBench *edited = sp_bench_set (sp_session_bench (dialog->session), field->key, value, error);
-  return edited && sp_dialog_edit (dialog, edited, g_strdup_printf (_ ("Change the bench's %s"), _ (field->what)));
+  SpBench *edited = sp_bench_set (sp_session_bench (session_of (owner)), field->key, value, error);
+  return edited && sp_dialog_edit (owner, edited, g_strdup_printf (_ ("Change the bench's %s"), _ (field->what)));
 }
 
 /* ---- the mask: a built-in one, or a file ---- */
@@ -86,94 +90,75 @@ read_mask (const char *path, gpointer asked, GError **error)
 static void
 on_mask_read (gpointer window, gpointer asked, gpointer value, GError *error)
 {
-  SpDialog *dialog = g_object_get_data (window, "dialog");
   g_autoptr (SpMask) mask = value;
-  SpBench *bench = mask ? sp_bench_set_mask (sp_session_bench (dialog->session), mask) : NULL;
+  SpBench *bench = mask ? sp_bench_set_mask (sp_session_bench (session_of (window)), mask) : NULL;
   (void) asked;
-  gtk_widget_set_sensitive (own (dialog)->mask_choose, TRUE);
-  sp_session_edit (dialog->session, bench, _ ("Take a mask from a file"), error);
+  gtk_widget_set_sensitive (SP_BENCH_DIALOG (window)->mask_choose, TRUE);
+  sp_session_edit (session_of (window), bench, _ ("Take a mask from a file"), error);
 }
 
 static void
-on_mask_file (GtkWindow *window, GFile *file)
+on_mask_file (GtkWidget *window, GFile *file)
 {
   static const SpFileReading reading = { read_mask, (GDestroyNotify) sp_mask_unref, on_mask_read, NULL };
-  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
-  gtk_widget_set_sensitive (own (dialog)->mask_choose, FALSE);
+  gtk_widget_set_sensitive (SP_BENCH_DIALOG (window)->mask_choose, FALSE);
   sp_reading_begin (window, file, &reading, NULL);
 }
 
 static void
-ask_mask (SpDialog *dialog)
+ask_mask (GtkWidget *dialog)
 {
-  sp_ask_file (GTK_WINDOW (dialog->window), _ ("A mask's file"), "*.mask", on_mask_file);
+  sp_ask_file (dialog, _ ("A mask's file"), "*.mask", on_mask_file);
 }
 
 /* ---- the unkeyed sweep: one for all ---- */
 
-/* A sweep of a million points takes its time: it is read off the main thread, as an import's are. A file of several columns gives its first. */
+/* A long sweep is read off the main thread, as imports are. A file of several columns gives its first. */
 static void
 on_unkeyed (GPtrArray *items, guint of, gpointer window)
 {
-  SpDialog *dialog = g_object_get_data (window, "dialog");
+  SpSession *session = session_of (window);
   g_autoptr (GPtrArray) owned = items;
   const SpArrivalItem *item = items->pdata[0];
   GError *error = NULL;
   (void) of;
   if (!item->trace) {
-    sp_session_trouble (dialog->session, item->error, NULL);
+    sp_session_trouble (session, item->error, NULL);
     return;
   }
-  SpBench *bench = sp_bench_add_sweep (sp_session_bench (dialog->session), -1, SP_PURPOSE_UNKEYED, item->trace, NAN, &error);
-  sp_session_edit (dialog->session, bench, _ ("Take an unkeyed sweep for all radios"), error);
+  SpBench *bench = sp_bench_add_sweep (sp_session_bench (session), -1, SP_PURPOSE_UNKEYED, item->trace, NAN, &error);
+  sp_session_edit (session, bench, _ ("Take an unkeyed sweep for all radios"), error);
 }
 
 static void
 on_unkeyed_finished (guint left_out, gpointer data)
 {
-  g_autoptr (GtkWindow) window = data;
-  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  g_autoptr (SpBenchDialog) self = data;
   (void) left_out;
-  if (g_cancellable_is_cancelled (own (dialog)->reading))
+  if (g_cancellable_is_cancelled (self->reading))
     return; /* closed, or another was chosen */
-  g_clear_object (&own (dialog)->reading);
-  follow (dialog);
+  g_clear_object (&self->reading);
+  follow (SP_DIALOG (self));
 }
 
 static void
-on_unkeyed_file (GtkWindow *window, GFile *file)
+on_unkeyed_file (GtkWidget *window, GFile *file)
 {
   static const SpArrivalsHeard heard = { on_unkeyed, on_unkeyed_finished };
-  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
+  SpBenchDialog *self = SP_BENCH_DIALOG (window);
   g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
-  if (own (dialog)->reading)
+  if (self->reading)
     return;
-  own (dialog)->reading = g_cancellable_new ();
+  self->reading = g_cancellable_new ();
   g_list_store_append (files, file);
-  follow (dialog);
-  sp_arrivals_read (G_LIST_MODEL (files), own (dialog)->reading, &heard, g_object_ref (window));
+  follow (SP_DIALOG (self));
+  sp_arrivals_read (G_LIST_MODEL (files), self->reading, &heard, g_object_ref (self));
 }
 
 static void
-on_unmap (GtkWindow *window)
+ask_unkeyed (GtkWidget *dialog)
 {
-  BenchDialog *bench_dialog = g_object_get_data (G_OBJECT (window), "bench-dialog");
-  if (bench_dialog->reading)
-    g_cancellable_cancel (bench_dialog->reading);
-}
-
-static void
-bench_dialog_free (gpointer data)
-{
-  BenchDialog *bench_dialog = data;
-  g_clear_object (&bench_dialog->reading);
-  g_free (bench_dialog);
-}
-
-static void
-ask_unkeyed (SpDialog *dialog)
-{
-  sp_ask_file (GTK_WINDOW (dialog->window), _ ("A sweep with no radio keyed"), "*", on_unkeyed_file);
+  sp_ask_file (dialog, _ ("A sweep with no radio keyed"), "*", on_unkeyed_file);
 }
 
 static void
@@ -185,83 +170,100 @@ remove_unkeyed (SpDialog *dialog)
 }
 
 static GtkWidget *
-new_button (const char *text, const char *tip, GCallback clicked, SpDialog *dialog)
+new_button (const char *text, const char *tip, GCallback clicked, SpBenchDialog *self)
 {
   GtkWidget *button = gtk_button_new_with_label (text);
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_set_tooltip_text (button, tip);
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  g_signal_connect_swapped (button, "clicked", clicked, dialog);
+  g_signal_connect_swapped (button, "clicked", clicked, self);
   return button;
 }
 
 static void
-follow (gpointer data)
+follow (SpDialog *dialog)
 {
-  SpDialog *dialog = data;
-  BenchDialog *bench_dialog = own (dialog);
+  SpBenchDialog *self = SP_BENCH_DIALOG (dialog);
   const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
-  g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL, *mask = get_key (dialog, "mask");
-  SpFormOwner owner = { get_key, set_key, dialog };
-  GtkWidget *old = gtk_widget_get_first_child (bench_dialog->mask_holder);
-  if (old)
-    gtk_box_remove (GTK_BOX (bench_dialog->mask_holder), old);
-  gtk_box_append (GTK_BOX (bench_dialog->mask_holder), sp_mask_form_new (&owner, mask, NULL));
-  gtk_label_set_text (GTK_LABEL (bench_dialog->unkeyed_name), bench_dialog->reading ? _ ("being read\xe2\x80\xa6")
-                                                              : name                ? name
-                                                                                    : _ ("none"));
-  gtk_widget_set_sensitive (bench_dialog->unkeyed_choose, !bench_dialog->reading);
-  gtk_widget_set_sensitive (bench_dialog->unkeyed_remove, unkeyed != NULL);
+  g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL;
+  sp_mask_form_follow (SP_MASK_FORM (self->mask));
+  gtk_label_set_text (GTK_LABEL (self->unkeyed_name), self->reading ? _ ("being read\xe2\x80\xa6") : name ? name : _ ("none"));
+  gtk_widget_set_sensitive (self->unkeyed_choose, !self->reading);
+  gtk_widget_set_sensitive (self->unkeyed_remove, unkeyed != NULL);
 }
 
 static void
-add_mask (SpDialog *dialog)
+add_mask (SpBenchDialog *self)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  BenchDialog *bench_dialog = own (dialog);
-  bench_dialog->mask_holder = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_box_append (GTK_BOX (line), bench_dialog->mask_holder);
-  bench_dialog->mask_choose = new_button (_ ("From a file\xe2\x80\xa6"), _ ("Takes a mask from a .mask file of your own."),
-                                          G_CALLBACK (ask_mask), dialog);
-  gtk_box_append (GTK_BOX (line), bench_dialog->mask_choose);
-  gtk_box_append (GTK_BOX (dialog->content), line);
+  self->mask = sp_mask_form_new (&(SpFormOwner){ get_key, set_key, self }, NULL);
+  gtk_box_append (GTK_BOX (line), self->mask);
+  self->mask_choose = new_button (_ ("From a file\xe2\x80\xa6"), _ ("Takes a mask from a .mask file of your own."), G_CALLBACK (ask_mask),
+                                  self);
+  gtk_box_append (GTK_BOX (line), self->mask_choose);
+  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), line);
 }
 
 static void
-add_unkeyed (SpDialog *dialog)
+add_unkeyed (SpBenchDialog *self)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *what = gtk_label_new (_ ("unkeyed sweep for all"));
-  BenchDialog *bench_dialog = own (dialog);
-  bench_dialog->unkeyed_name = gtk_label_new (NULL);
-  gtk_label_set_ellipsize (GTK_LABEL (bench_dialog->unkeyed_name), PANGO_ELLIPSIZE_MIDDLE);
-  gtk_label_set_xalign (GTK_LABEL (bench_dialog->unkeyed_name), 0);
-  gtk_widget_set_hexpand (bench_dialog->unkeyed_name, TRUE);
+  self->unkeyed_name = gtk_label_new (NULL);
+  gtk_label_set_ellipsize (GTK_LABEL (self->unkeyed_name), PANGO_ELLIPSIZE_MIDDLE);
+  gtk_label_set_xalign (GTK_LABEL (self->unkeyed_name), 0);
+  gtk_widget_set_hexpand (self->unkeyed_name, TRUE);
   gtk_widget_add_css_class (what, "soft");
   gtk_box_append (GTK_BOX (line), what);
-  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_name);
-  bench_dialog->unkeyed_choose = new_button (_ ("Choose\xe2\x80\xa6"),
-                                             _ ("A sweep of the same span with no radio keyed: it shows what is in the air."),
-                                             G_CALLBACK (ask_unkeyed), dialog);
-  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_choose);
-  bench_dialog->unkeyed_remove = new_button (_ ("Remove"), _ ("Judges without an unkeyed sweep."), G_CALLBACK (remove_unkeyed), dialog);
-  gtk_box_append (GTK_BOX (line), bench_dialog->unkeyed_remove);
-  gtk_box_append (GTK_BOX (dialog->content), line);
+  gtk_box_append (GTK_BOX (line), self->unkeyed_name);
+  self->unkeyed_choose = new_button (_ ("Choose\xe2\x80\xa6"),
+                                     _ ("A sweep of the same span with no radio keyed: it shows what is in the air."),
+                                     G_CALLBACK (ask_unkeyed), self);
+  gtk_box_append (GTK_BOX (line), self->unkeyed_choose);
+  self->unkeyed_remove = new_button (_ ("Remove"), _ ("Judges without an unkeyed sweep."), G_CALLBACK (remove_unkeyed), self);
+  gtk_box_append (GTK_BOX (line), self->unkeyed_remove);
+  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), line);
+}
+
+/* Cancels here and not in dispose: the reading keeps the window. */
+static void
+sp_bench_dialog_unmap (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (sp_bench_dialog_parent_class)->unmap (widget);
+  g_cancellable_cancel (SP_BENCH_DIALOG (widget)->reading);
+}
+
+static void
+sp_bench_dialog_finalize (GObject *object)
+{
+  g_clear_object (&SP_BENCH_DIALOG (object)->reading);
+  G_OBJECT_CLASS (sp_bench_dialog_parent_class)->finalize (object);
+}
+
+static void
+sp_bench_dialog_class_init (SpBenchDialogClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = sp_bench_dialog_finalize;
+  GTK_WIDGET_CLASS (klass)->unmap = sp_bench_dialog_unmap;
+  SP_DIALOG_CLASS (klass)->follow = follow;
+}
+
+static void
+sp_bench_dialog_init (SpBenchDialog *self)
+{
+  (void) self;
 }
 
 void
 sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
 {
-  SpDialog *dialog = sp_dialog_new (parent, session, _ ("Bench"), 560, 600);
+  SpDialog *dialog = sp_dialog_new (SP_TYPE_BENCH_DIALOG, parent, session, _ ("Bench"), 560, 600);
   SpFormOwner owner = { get_key, set_key, dialog };
-  g_object_set_data_full (G_OBJECT (dialog->window), "bench-dialog", g_new0 (BenchDialog, 1), bench_dialog_free);
-  g_signal_connect (dialog->window, "unmap", G_CALLBACK (on_unmap), NULL); /* not "destroy": the reading keeps the window */
-  dialog->follow = follow;
   sp_dialog_add_heading (dialog, _ ("Bench"));
   sp_dialog_add_fields (dialog, sp_bench_keys, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
   sp_dialog_add_heading (dialog, _ ("Judging"));
-  add_mask (dialog);
+  add_mask (SP_BENCH_DIALOG (dialog));
   sp_dialog_add_fields (dialog, sp_bench_keys, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
-  add_unkeyed (dialog);
+  add_unkeyed (SP_BENCH_DIALOG (dialog));
   sp_dialog_add_heading (dialog, _ ("Check source"));
   sp_dialog_add_fields (dialog, sp_bench_keys, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
   sp_dialog_add_heading (dialog, _ ("Means"));

@@ -12,25 +12,30 @@
 #include "ui/window/widgets/table.h"
 #include "ui/words/words.h"
 
-#define WIDTH 1120
-#define HEIGHT 640
 #define DRAWS_LEAST 1000
 #define DRAWS_MOST 10000000
 #define DRAWS_FIRST 200000
 
-typedef struct {
-  GtkWidget *window, *choice, *head, *view, *draws, *seed, *button, *spinner, *says;
+#define SP_TYPE_BUDGET_WINDOW (sp_budget_window_get_type ())
+G_DECLARE_FINAL_TYPE (SpBudgetWindow, sp_budget_window, SP, BUDGET_WINDOW, GtkWindow)
+
+struct _SpBudgetWindow {
+  GtkWindow parent_instance;
   SpSession *session;
-  GtkWindow *parent;
   GCancellable *drawing; /* NULL: nothing is being drawn */
   gboolean following;    /* the list of levels follows the session */
-} Budget;
+  GtkWidget *draws, *seed;
+  /* of the template */
+  GtkWidget *head, *choice, *view, *bottom, *says, *spinner, *draws_label, *seed_label, *button;
+};
+
+G_DEFINE_FINAL_TYPE (SpBudgetWindow, sp_budget_window, GTK_TYPE_WINDOW)
 
 /* ---- what is shown ---- */
 
 /* FALSE: nothing was judged yet. */
 static gboolean
-source_of (Budget *self, SpUncertaintySource *source)
+source_of (SpBudgetWindow *self, SpUncertaintySource *source)
 {
   SpFindings *findings = sp_session_findings (self->session);
   guint condition = sp_session_condition (self->session);
@@ -51,7 +56,7 @@ children_of (gpointer row, gpointer data)
 }
 
 static void
-show_rows (Budget *self, const SpUncertaintySource *source, const SpBudgetDrawn *drawn)
+show_rows (SpBudgetWindow *self, const SpUncertaintySource *source, const SpBudgetDrawn *drawn)
 {
   GListModel *rows = sp_budget_rows_new (sp_session_findings (self->session), source, drawn);
   GtkTreeListModel *tree = gtk_tree_list_model_new (rows, FALSE, FALSE, children_of, NULL, NULL);
@@ -71,7 +76,7 @@ heading (const SpUncertaintySource *source)
 }
 
 static void
-show_levels (Budget *self, const SpUncertaintySource *source)
+show_levels (SpBudgetWindow *self, const SpUncertaintySource *source)
 {
   GtkStringList *names = gtk_string_list_new (NULL);
   gtk_string_list_append (names, _ ("fundamental"));
@@ -86,7 +91,7 @@ show_levels (Budget *self, const SpUncertaintySource *source)
 }
 
 static void
-follow (Budget *self)
+follow (SpBudgetWindow *self)
 {
   SpUncertaintySource source;
   g_cancellable_cancel (self->drawing);
@@ -101,7 +106,7 @@ follow (Budget *self)
 }
 
 static void
-on_level (Budget *self)
+on_level (SpBudgetWindow *self)
 {
   guint chosen = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->choice));
   if (!self->following && chosen != GTK_INVALID_LIST_POSITION)
@@ -135,7 +140,7 @@ draw (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 }
 
 static void
-set_drawing (Budget *self, GCancellable *drawing)
+set_drawing (SpBudgetWindow *self, GCancellable *drawing)
 {
   g_clear_object (&self->drawing);
   self->drawing = drawing;
@@ -146,11 +151,11 @@ set_drawing (Budget *self, GCancellable *drawing)
 static void
 on_drawn (GObject *source, GAsyncResult *result, gpointer data)
 {
-  Budget *self = g_object_get_data (source, "budget");
+  SpBudgetWindow *self = SP_BUDGET_WINDOW (source);
   Drawing *d = g_task_get_task_data (G_TASK (result));
   (void) data;
   gboolean done = g_task_propagate_boolean (G_TASK (result), NULL);
-  if (gtk_widget_in_destruction (self->window) || self->drawing != g_task_get_cancellable (G_TASK (result)))
+  if (self->drawing != g_task_get_cancellable (G_TASK (result))) /* closed meanwhile */
     return;
   set_drawing (self, NULL);
   if (!done || d->findings != sp_session_findings (self->session))
@@ -168,7 +173,7 @@ on_drawn (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
-on_draw (Budget *self)
+on_draw (SpBudgetWindow *self)
 {
   SpUncertaintySource source;
   if (self->drawing) {
@@ -183,7 +188,7 @@ on_draw (Budget *self)
   d->n = (guint64) gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->draws));
   d->seed = (guint64) gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->seed));
   set_drawing (self, g_cancellable_new ());
-  GTask *task = g_task_new (self->window, self->drawing, on_drawn, NULL);
+  GTask *task = g_task_new (self, self->drawing, on_drawn, NULL);
   g_task_set_return_on_cancel (task, FALSE);
   g_task_set_check_cancellable (task, FALSE); /* on_drawn looks itself */
   g_task_set_task_data (task, d, drawing_free);
@@ -194,9 +199,10 @@ on_draw (Budget *self)
 /* ---- the tree ---- */
 
 static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  SpBudgetCell cell = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "cell"));
+  SpBudgetCell cell = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkWidget *label = gtk_label_new ("");
   gboolean words = cell == BUDGET_TERM || cell == BUDGET_DISTRIBUTION || cell == BUDGET_SOURCE;
   gtk_label_set_xalign (GTK_LABEL (label), words ? 0 : 1);
@@ -213,9 +219,10 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
 }
 
 static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *item)
+bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  SpBudgetCell cell = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "cell"));
+  SpBudgetCell cell = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkTreeListRow *at = gtk_list_item_get_item (item);
   g_autoptr (SpBudgetRow) row = gtk_tree_list_row_get_item (at);
   GtkWidget *label = gtk_list_item_get_child (item);
@@ -238,15 +245,15 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item)
 }
 
 static void
-unbind (GtkSignalListItemFactory *factory, GtkListItem *item)
+unbind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
   GtkWidget *child = gtk_list_item_get_child (item);
-  (void) factory;
+  (void) factory, (void) data;
   if (GTK_IS_TREE_EXPANDER (child))
     gtk_tree_expander_set_list_row (GTK_TREE_EXPANDER (child), NULL);
 }
 
-/* Enter, or a double click, opens and closes what is within. */
+/* Enter or a double click opens and closes a row. */
 static void
 activated (GtkColumnView *view, guint position)
 {
@@ -277,20 +284,11 @@ static const struct {
 };
 
 static void
-add_columns (Budget *self)
+add_columns (SpBudgetWindow *self)
 {
-  for (guint i = 0; i < BUDGET_CELLS; i++) {
-    GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-    g_object_set_data (G_OBJECT (factory), "cell", GUINT_TO_POINTER (i));
-    g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
-    g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-    g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
-    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_ (columns[i].title), factory);
-    if (columns[i].width > 0)
-      gtk_column_view_column_set_fixed_width (column, columns[i].width);
-    gtk_column_view_column_set_expand (column, columns[i].width < 0);
-    gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), column);
-  }
+  static const SpTableCells cells = { set_up, bind, unbind };
+  for (guint i = 0; i < BUDGET_CELLS; i++)
+    sp_table_add_column (GTK_COLUMN_VIEW (self->view), _ (columns[i].title), columns[i].width, &cells, i);
   sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrlrrrrrrl");
   sp_table_name (GTK_COLUMN_VIEW (self->view), _ ("Terms of the uncertainty budget"));
   for (guint i = 0; i < BUDGET_CELLS; i++)
@@ -299,174 +297,108 @@ add_columns (Budget *self)
 
 /* ---- the window ---- */
 
-static gboolean
-copy (GtkWidget *widget, GVariant *arguments, gpointer data)
+static void
+copy (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  Budget *self = data;
+  SpBudgetWindow *self = SP_BUDGET_WINDOW (widget);
   SpUncertaintySource source;
-  (void) arguments;
+  (void) action, (void) parameter;
   if (!source_of (self, &source))
-    return FALSE;
+    return;
   g_autofree char *text = sp_table_budget (&source, sp_uncertainty_source_chain (sp_session_findings (self->session), &source), NULL, 0, 0);
   gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
-  return TRUE;
 }
 
 static void
-on_copy (Budget *self)
+draw_by_key (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  copy (self->window, NULL, self);
+  (void) action, (void) parameter;
+  on_draw (SP_BUDGET_WINDOW (widget));
 }
 
-static gboolean
-close_window (GtkWidget *widget, GVariant *arguments, gpointer data)
+/* A draw under way keeps the window until it is done; its result is dropped. */
+static void
+sp_budget_window_dispose (GObject *object)
 {
-  (void) arguments, (void) data;
-  gtk_window_close (GTK_WINDOW (widget));
-  return TRUE;
-}
-
-static gboolean
-draw_by_key (GtkWidget *widget, GVariant *arguments, gpointer data)
-{
-  (void) widget, (void) arguments;
-  on_draw (data);
-  return TRUE;
+  SpBudgetWindow *self = SP_BUDGET_WINDOW (object);
+  g_cancellable_cancel (self->drawing);
+  g_clear_object (&self->drawing);
+  G_OBJECT_CLASS (sp_budget_window_parent_class)->dispose (object);
 }
 
 static void
-add_keys (Budget *self)
+sp_budget_window_finalize (GObject *object)
 {
-  const struct {
-    guint key;
-    GdkModifierType modifiers;
-    GtkShortcutFunc run;
-  } keys[] = {
-    { GDK_KEY_Escape, 0, close_window },
-    { GDK_KEY_c, GDK_CONTROL_MASK, copy },
-    { GDK_KEY_Return, GDK_CONTROL_MASK, draw_by_key },
-  };
-  GtkEventController *shortcuts = gtk_shortcut_controller_new ();
-  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
-    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),
-                                          gtk_shortcut_new (gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers),
-                                                            gtk_callback_action_new (keys[i].run, self, NULL)));
-  gtk_widget_add_controller (self->window, shortcuts);
+  g_clear_object (&SP_BUDGET_WINDOW (object)->session);
+  G_OBJECT_CLASS (sp_budget_window_parent_class)->finalize (object);
 }
 
-static GtkWidget *
-top_of (Budget *self)
+static void
+sp_budget_window_class_init (SpBudgetWindowClass *klass)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12), *button = gtk_button_new_with_label (_ ("Copy as text"));
-  self->head = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (self->head), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (self->head), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (self->head, TRUE);
-  gtk_widget_add_css_class (self->head, "heading");
-  self->choice = gtk_drop_down_new (NULL, NULL);
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  sp_pages_style ();
+  G_OBJECT_CLASS (klass)->dispose = sp_budget_window_dispose;
+  G_OBJECT_CLASS (klass)->finalize = sp_budget_window_finalize;
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/budget.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpBudgetWindow, name)
+  PART (head), PART (choice), PART (view), PART (bottom), PART (says), PART (spinner), PART (draws_label), PART (seed_label), PART (button);
+#undef PART
+  gtk_widget_class_bind_template_callback (widget, on_level);
+  gtk_widget_class_bind_template_callback (widget, activated);
+  gtk_widget_class_bind_template_callback (widget, on_draw);
+  gtk_widget_class_install_action (widget, "budget.copy", NULL, copy);
+  gtk_widget_class_install_action (widget, "budget.draw", NULL, draw_by_key);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_c, GDK_CONTROL_MASK, "budget.copy", NULL);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_Return, GDK_CONTROL_MASK, "budget.draw", NULL);
+}
+
+static void
+sp_budget_window_init (SpBudgetWindow *self)
+{
+  self->following = TRUE;
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->following = FALSE;
   sp_drop_down_speak (self->choice, _ ("Level whose budget is shown"));
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, _ ("Puts the table on the clipboard as lines of text (Ctrl+C)."));
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_copy), self);
-  g_signal_connect_swapped (self->choice, "notify::selected", G_CALLBACK (on_level), self);
-  gtk_box_append (GTK_BOX (row), self->head);
-  gtk_box_append (GTK_BOX (row), self->choice);
-  gtk_box_append (GTK_BOX (row), button);
-  return row;
-}
-
-static GtkWidget *
-bottom_of (Budget *self)
-{
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  self->says = gtk_label_new ("");
-  gtk_label_set_xalign (GTK_LABEL (self->says), 0);
-  gtk_label_set_wrap (GTK_LABEL (self->says), TRUE);
-  gtk_widget_set_hexpand (self->says, TRUE);
   self->draws = sp_entry_spin_new (_ ("Number of draws"), DRAWS_LEAST, DRAWS_MOST, 100000, DRAWS_FIRST);
   self->seed = sp_entry_spin_new (_ ("Seed of the draws"), 0, 1e9, 1, 1);
-  self->spinner = gtk_spinner_new ();
-  self->button = gtk_button_new_with_label (_ ("Draw by Monte Carlo"));
-  gtk_widget_set_tooltip_text (self->button, _ ("The same model, drawn: mismatch and noise as they are, not straightened (Ctrl+Enter)."));
-  g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (on_draw), self);
-  gtk_box_append (GTK_BOX (row), self->says);
-  gtk_box_append (GTK_BOX (row), self->spinner);
-  gtk_box_append (GTK_BOX (row), gtk_label_new (_ ("draws")));
-  gtk_box_append (GTK_BOX (row), self->draws);
-  gtk_box_append (GTK_BOX (row), gtk_label_new (_ ("seed")));
-  gtk_box_append (GTK_BOX (row), self->seed);
-  gtk_box_append (GTK_BOX (row), self->button);
-  return row;
+  gtk_box_insert_child_after (GTK_BOX (self->bottom), self->draws, self->draws_label);
+  gtk_box_insert_child_after (GTK_BOX (self->bottom), self->seed, self->seed_label);
+  add_columns (self);
 }
 
-static void
-budget_free (gpointer data)
-{
-  Budget *self = data;
-  g_clear_object (&self->drawing);
-  g_object_unref (self->session);
-  g_free (self);
-}
-
-/* Nothing follows the session, and nothing is drawn, once the widgets are gone. */
-static void
-on_destroy (Budget *self)
-{
-  g_signal_handlers_disconnect_by_data (self->session, self);
-  g_object_set_data (G_OBJECT (self->parent), "budget-window", NULL);
-  g_cancellable_cancel (self->drawing);
-}
-
-static Budget *
+static SpBudgetWindow *
 budget_new (GtkWindow *parent, SpSession *session)
 {
-  Budget *self = g_new0 (Budget, 1);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10), *scroller = gtk_scrolled_window_new ();
-  sp_pages_style ();
-  self->session = g_object_ref (session);
-  self->parent = parent;
-  self->window = gtk_window_new ();
-  gtk_window_set_title (GTK_WINDOW (self->window), _ ("Uncertainty budget"));
-  gtk_window_set_transient_for (GTK_WINDOW (self->window), parent);
-  gtk_window_set_destroy_with_parent (GTK_WINDOW (self->window), TRUE);
-  gtk_window_set_default_size (GTK_WINDOW (self->window), WIDTH, HEIGHT);
-  gtk_widget_add_css_class (self->window, "sheet");
-  gtk_widget_add_css_class (self->window, "forms");
-  self->view = gtk_column_view_new (NULL);
-  gtk_widget_add_css_class (self->view, "data-table");
-  gtk_widget_add_css_class (self->view, "numbers");
-  g_signal_connect (self->view, "activate", G_CALLBACK (activated), NULL);
-  add_columns (self);
-  gtk_widget_set_vexpand (scroller, TRUE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
-  gtk_widget_set_margin_start (box, 20);
-  gtk_widget_set_margin_end (box, 20);
-  gtk_widget_set_margin_top (box, 14);
-  gtk_widget_set_margin_bottom (box, 14);
-  gtk_box_append (GTK_BOX (box), top_of (self));
-  gtk_box_append (GTK_BOX (box), scroller);
-  gtk_box_append (GTK_BOX (box), bottom_of (self));
-  gtk_window_set_child (GTK_WINDOW (self->window), box);
-  add_keys (self);
-  sp_entry_add_undo_keys (self->window, session);
-  g_object_set_data_full (G_OBJECT (self->window), "budget", self, budget_free);
   static const char *const followed[] = { "notify::findings", "notify::emission", "notify::condition" };
+  SpBudgetWindow *self = g_object_new (SP_TYPE_BUDGET_WINDOW, "transient-for", parent, NULL);
+  self->session = g_object_ref (session);
+  sp_entry_add_undo_keys (GTK_WIDGET (self), session);
   for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
-    g_signal_connect_swapped (session, followed[i], G_CALLBACK (follow), self);
-  g_signal_connect_swapped (self->window, "destroy", G_CALLBACK (on_destroy), self);
+    g_signal_connect_object (session, followed[i], G_CALLBACK (follow), self, G_CONNECT_SWAPPED);
   return self;
+}
+
+/* Finds the budget that is open over `parent`; NULL: none is. */
+static SpBudgetWindow *
+budget_over (GtkWindow *parent)
+{
+  GListModel *all = gtk_window_get_toplevels ();
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
+    g_autoptr (GtkWindow) one = g_list_model_get_item (all, i);
+    if (SP_IS_BUDGET_WINDOW (one) && gtk_window_get_transient_for (one) == parent)
+      return SP_BUDGET_WINDOW (one);
+  }
+  return NULL;
 }
 
 void
 sp_budget_present (GtkWindow *parent, SpSession *session)
 {
-  Budget *self = g_object_get_data (G_OBJECT (parent), "budget-window");
   if (!sp_session_findings (session))
     return;
-  if (!self) {
-    self = budget_new (parent, session);
-    g_object_set_data (G_OBJECT (parent), "budget-window", self);
-  }
+  SpBudgetWindow *there = budget_over (parent), *self = there ? there : budget_new (parent, session);
   follow (self);
-  gtk_window_present (GTK_WINDOW (self->window));
+  gtk_window_present (GTK_WINDOW (self));
 }

@@ -99,11 +99,37 @@ set_condition_key (gpointer owner, const SpFormField *field, const char *value, 
                          g_strdup_printf (_ ("Change the %s of %s"), _ (field->what), name));
 }
 
+/* ---- the dialog ---- */
+
+#define SP_TYPE_CONDITION_DIALOG (sp_condition_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (SpConditionDialog, sp_condition_dialog, SP, CONDITION_DIALOG, SpDialog)
+
+struct _SpConditionDialog {
+  SpDialog parent_instance;
+  GtkWidget *parts, *sweeps;
+};
+
+G_DEFINE_FINAL_TYPE (SpConditionDialog, sp_condition_dialog, SP_TYPE_DIALOG)
+
 static void
-follow (gpointer dialog)
+follow (SpDialog *dialog)
 {
-  sp_condition_parts_follow (dialog);
-  sp_condition_sweeps_follow (dialog);
+  SpConditionDialog *self = SP_CONDITION_DIALOG (dialog);
+  sp_condition_parts_follow (SP_CONDITION_PARTS (self->parts));
+  sp_condition_sweeps_follow (SP_CONDITION_SWEEPS (self->sweeps));
+}
+
+static void
+sp_condition_dialog_class_init (SpConditionDialogClass *klass)
+{
+  SP_DIALOG_CLASS (klass)->follow = follow;
+}
+
+static void
+sp_condition_dialog_init (SpConditionDialog *self)
+{
+  self->parts = sp_condition_parts_new (SP_DIALOG (self));
+  self->sweeps = sp_condition_sweeps_new (SP_DIALOG (self));
 }
 
 void
@@ -112,16 +138,16 @@ sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condit
   SpBench *bench = sp_session_bench (session);
   g_return_if_fail (condition < bench->n_conditions);
   g_autofree char *name = sp_condition_name (bench, &bench->conditions[condition]);
-  SpDialog *dialog = sp_dialog_new (parent, session, name, 720, 600);
+  SpConditionDialog *self = sp_dialog_new (SP_TYPE_CONDITION_DIALOG, parent, session, name, 720, 600);
+  SpDialog *dialog = SP_DIALOG (self);
   SpFormOwner radio = { get_radio_key, set_radio_key, dialog }, own = { get_condition_key, set_condition_key, dialog };
   dialog->condition = (int) condition;
   sp_dialog_add_heading (dialog, _ ("Radio"));
   sp_dialog_add_fields (dialog, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
   sp_dialog_add_heading (dialog, _ ("Condition"));
   sp_dialog_add_fields (dialog, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
-  sp_condition_parts_add (dialog);
+  gtk_box_append (GTK_BOX (dialog->content), self->parts);
   sp_dialog_add_heading (dialog, _ ("Sweeps"));
-  sp_condition_sweeps_add (dialog);
-  dialog->follow = follow;
+  gtk_box_append (GTK_BOX (dialog->content), self->sweeps);
   sp_dialog_present (dialog);
 }

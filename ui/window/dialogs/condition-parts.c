@@ -8,12 +8,19 @@
 #include "ui/window/widgets/ask-file.h"
 
 typedef struct {
-  GtkWidget *name, *file, *bench, *trouble; /* name: the mask's holds its form */
+  SpConditionParts *parts;
+  SpPartKind kind;
+  GtkWidget *name, *file, *bench, *trouble; /* name: the mask's is its form */
 } Line;
 
-typedef struct {
+struct _SpConditionParts {
+  GtkGrid parent_instance;
+  SpDialog *dialog;
   Line lines[SP_PART_TRACE];
-} Parts;
+  const Line *asked; /* the one whose file is asked for */
+};
+
+G_DEFINE_FINAL_TYPE (SpConditionParts, sp_condition_parts, GTK_TYPE_GRID)
 
 static const struct {
   const char *key, *what, *pattern, *ask, *file_tip, *bench_tip, *taken, *back;
@@ -29,21 +36,16 @@ static const struct {
                      N_ ("Goes back to the bench's mask."), N_ ("Give %s a mask of its own"), N_ ("Give %s the bench's mask") },
 };
 
-static Parts *
-parts_of (SpDialog *dialog)
-{
-  return g_object_get_data (G_OBJECT (dialog->window), "condition-parts");
-}
-
 /* ---- edits ---- */
 
-/* `part` (transfer full) NULL: the bench's, or there is an error (transfer full), which is told below the line. */
+/* Sets `part` (transfer full), or the bench's if that is NULL. An error (transfer full) is shown below the line instead. */
 static void
-set_part (SpDialog *dialog, SpPartKind kind, gpointer part, GError *error)
+set_part (const Line *line, gpointer part, GError *error)
 {
+  SpDialog *dialog = line->parts->dialog;
+  SpPartKind kind = line->kind;
   const SpCondition *condition = sp_dialog_condition (dialog);
   SpBench *bench = sp_session_bench (dialog->session), *edited = NULL;
-  Line *line = &parts_of (dialog)->lines[kind];
   g_autofree char *name = condition ? sp_condition_name (bench, condition) : g_strdup (""); /* undone meanwhile: there is nothing to edit */
   if (condition && !error)
     edited = sp_bench_set_own (bench, (guint) dialog->condition, kind, part, &error);
@@ -79,63 +81,37 @@ read_mask (const char *path, gpointer asked, GError **error)
 }
 
 static void
-on_read (gpointer window, gpointer asked, gpointer part, GError *error)
+on_read (gpointer parts, gpointer asked, gpointer part, GError *error)
 {
-  SpDialog *dialog = g_object_get_data (window, "dialog");
-  SpPartKind kind = (SpPartKind) GPOINTER_TO_INT (asked);
-  gtk_widget_set_sensitive (parts_of (dialog)->lines[kind].file, TRUE);
-  set_part (dialog, kind, part, error);
+  const Line *line = &SP_CONDITION_PARTS (parts)->lines[GPOINTER_TO_INT (asked)];
+  gtk_widget_set_sensitive (line->file, TRUE);
+  set_part (line, part, error);
 }
 
 static void
-take (GtkWindow *window, GFile *file, SpPartKind kind)
+take (GtkWidget *parts, GFile *file)
 {
   static const SpFileReading readings[SP_PART_TRACE] = {
     [SP_PART_CHAIN] = { read_chain, (GDestroyNotify) sp_chain_unref, on_read, NULL },
     [SP_PART_ANALYZER] = { read_analyzer, (GDestroyNotify) sp_analyzer_unref, on_read, NULL },
     [SP_PART_MASK] = { read_mask, (GDestroyNotify) sp_mask_unref, on_read, NULL },
   };
-  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
-  gtk_widget_set_sensitive (parts_of (dialog)->lines[kind].file, FALSE);
-  sp_reading_begin (window, file, &readings[kind], GINT_TO_POINTER (kind));
+  const Line *line = SP_CONDITION_PARTS (parts)->asked;
+  gtk_widget_set_sensitive (line->file, FALSE);
+  sp_reading_begin (parts, file, &readings[line->kind], GINT_TO_POINTER (line->kind));
 }
 
 static void
-on_chain (GtkWindow *window, GFile *file)
+on_ask (Line *line)
 {
-  take (window, file, SP_PART_CHAIN);
+  line->parts->asked = line;
+  sp_ask_file (GTK_WIDGET (line->parts), _ (kinds[line->kind].ask), kinds[line->kind].pattern, take);
 }
 
 static void
-on_analyzer (GtkWindow *window, GFile *file)
+on_bench (Line *line)
 {
-  take (window, file, SP_PART_ANALYZER);
-}
-
-static void
-on_mask (GtkWindow *window, GFile *file)
-{
-  take (window, file, SP_PART_MASK);
-}
-
-static SpPartKind
-kind_of (GtkWidget *button)
-{
-  return (SpPartKind) GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "kind"));
-}
-
-static void
-on_ask (GtkWidget *button, SpDialog *dialog)
-{
-  static void (*const chosen[]) (GtkWindow *, GFile *) = { on_chain, on_analyzer, on_mask };
-  SpPartKind kind = kind_of (button);
-  sp_ask_file (GTK_WINDOW (dialog->window), _ (kinds[kind].ask), kinds[kind].pattern, chosen[kind]);
-}
-
-static void
-on_bench (GtkWidget *button, SpDialog *dialog)
-{
-  set_part (dialog, kind_of (button), NULL, NULL);
+  set_part (line, NULL, NULL);
 }
 
 /* ---- the mask's choice ---- */
@@ -160,20 +136,6 @@ set_mask (gpointer owner, const SpFormField *field, const char *value, GError **
                          g_strdup_printf (*value ? _ (kinds[SP_PART_MASK].taken) : _ (kinds[SP_PART_MASK].back), name));
 }
 
-static void
-show_mask (SpDialog *dialog, Line *line)
-{
-  SpFormOwner owner = { get_mask, set_mask, dialog };
-  g_autofree char *present = get_mask (dialog, "mask");
-  GtkWidget *old = gtk_widget_get_first_child (line->name);
-  if (g_strcmp0 (present, g_object_get_data (G_OBJECT (line->name), "present")) == 0 && old)
-    return;
-  if (old)
-    gtk_box_remove (GTK_BOX (line->name), old);
-  gtk_box_append (GTK_BOX (line->name), sp_mask_form_new (&owner, present, _ ("the bench's")));
-  g_object_set_data_full (G_OBJECT (line->name), "present", g_steal_pointer (&present), g_free);
-}
-
 /* ---- lines ---- */
 
 static void
@@ -185,43 +147,45 @@ show_name (GtkWidget *label, const char *own, const char *bench)
 }
 
 void
-sp_condition_parts_follow (SpDialog *dialog)
+sp_condition_parts_follow (SpConditionParts *self)
 {
-  Parts *parts = parts_of (dialog);
-  const SpBench *bench = sp_session_bench (dialog->session);
-  const SpCondition *condition = sp_dialog_condition (dialog);
+  const SpBench *bench = sp_session_bench (self->dialog->session);
+  const SpCondition *condition = sp_dialog_condition (self->dialog);
   if (!condition)
     return;
-  show_name (parts->lines[SP_PART_CHAIN].name, condition->chain ? condition->chain->name : NULL, bench->chain ? bench->chain->name : NULL);
-  show_name (parts->lines[SP_PART_ANALYZER].name, condition->analyzer ? condition->analyzer->name : NULL,
+  show_name (self->lines[SP_PART_CHAIN].name, condition->chain ? condition->chain->name : NULL, bench->chain ? bench->chain->name : NULL);
+  show_name (self->lines[SP_PART_ANALYZER].name, condition->analyzer ? condition->analyzer->name : NULL,
              bench->analyzer ? bench->analyzer->name : NULL);
-  show_mask (dialog, &parts->lines[SP_PART_MASK]);
+  sp_mask_form_follow (SP_MASK_FORM (self->lines[SP_PART_MASK].name));
   const gboolean own[] = { condition->chain != NULL, condition->analyzer != NULL, condition->mask != NULL };
   for (guint i = 0; i < G_N_ELEMENTS (own); i++) {
-    gtk_widget_set_sensitive (parts->lines[i].bench, own[i]);
-    gtk_widget_set_visible (parts->lines[i].trouble, FALSE);
+    gtk_widget_set_sensitive (self->lines[i].bench, own[i]);
+    gtk_widget_set_visible (self->lines[i].trouble, FALSE);
   }
 }
 
 static GtkWidget *
-new_button (SpDialog *dialog, SpPartKind kind, const char *text, const char *tip, GCallback clicked)
+new_button (Line *line, const char *text, const char *tip, GCallback clicked)
 {
   GtkWidget *button = gtk_button_new_with_label (text);
-  g_autofree char *spoken = g_strdup_printf ("%s: %s", _ (kinds[kind].what), text);
+  g_autofree char *spoken = g_strdup_printf ("%s: %s", _ (kinds[line->kind].what), text);
   gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_set_tooltip_text (button, tip);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  g_object_set_data (G_OBJECT (button), "kind", GINT_TO_POINTER (kind));
-  g_signal_connect (button, "clicked", clicked, dialog);
+  g_signal_connect_swapped (button, "clicked", clicked, line);
   return button;
 }
 
 static void
-add_line (SpDialog *dialog, GtkGrid *grid, SpPartKind kind)
+add_line (SpConditionParts *self, SpPartKind kind)
 {
-  Line *line = &parts_of (dialog)->lines[kind];
-  line->name = kind == SP_PART_MASK ? gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0) : gtk_label_new (NULL);
-  line->bench = new_button (dialog, kind, _ ("The bench's"), _ (kinds[kind].bench_tip), G_CALLBACK (on_bench));
+  GtkGrid *grid = GTK_GRID (self);
+  Line *line = &self->lines[kind];
+  line->parts = self;
+  line->kind = kind;
+  line->name = kind == SP_PART_MASK ? sp_mask_form_new (&(SpFormOwner){ get_mask, set_mask, self->dialog }, _ ("the bench's"))
+                                    : gtk_label_new (NULL);
+  line->bench = new_button (line, _ ("The bench's"), _ (kinds[kind].bench_tip), G_CALLBACK (on_bench));
   line->trouble = gtk_label_new (NULL);
   if (kind != SP_PART_MASK) { /* the mask's form says it itself */
     GtkWidget *what = gtk_label_new (_ (kinds[kind].what));
@@ -239,20 +203,31 @@ add_line (SpDialog *dialog, GtkGrid *grid, SpPartKind kind)
   gtk_widget_add_css_class (line->trouble, "wrong");
   gtk_widget_set_visible (line->trouble, FALSE);
   gtk_grid_attach (grid, line->name, kind != SP_PART_MASK, (int) kind * 2, kind == SP_PART_MASK ? 2 : 1, 1);
-  line->file = new_button (dialog, kind, _ ("From a file\xe2\x80\xa6"), _ (kinds[kind].file_tip), G_CALLBACK (on_ask));
+  line->file = new_button (line, _ ("From a file\xe2\x80\xa6"), _ (kinds[kind].file_tip), G_CALLBACK (on_ask));
   gtk_grid_attach (grid, line->file, 2, (int) kind * 2, 1, 1);
   gtk_grid_attach (grid, line->bench, 3, (int) kind * 2, 1, 1);
   gtk_grid_attach (grid, line->trouble, 0, (int) kind * 2 + 1, 4, 1);
 }
 
-void
-sp_condition_parts_add (SpDialog *dialog)
+GtkWidget *
+sp_condition_parts_new (SpDialog *dialog)
 {
-  GtkWidget *grid = gtk_grid_new ();
-  g_object_set_data_full (G_OBJECT (dialog->window), "condition-parts", g_new0 (Parts, 1), g_free);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
-  gtk_widget_add_css_class (grid, "tight");
+  SpConditionParts *self = g_object_new (SP_TYPE_CONDITION_PARTS, "column-spacing", 8, NULL);
+  self->dialog = dialog;
+  gtk_widget_add_css_class (GTK_WIDGET (self), "tight");
   for (int kind = SP_PART_CHAIN; kind <= SP_PART_MASK; kind++)
-    add_line (dialog, GTK_GRID (grid), (SpPartKind) kind);
-  gtk_box_append (GTK_BOX (dialog->content), grid);
+    add_line (self, (SpPartKind) kind);
+  return GTK_WIDGET (self);
+}
+
+static void
+sp_condition_parts_class_init (SpConditionPartsClass *klass)
+{
+  (void) klass;
+}
+
+static void
+sp_condition_parts_init (SpConditionParts *self)
+{
+  (void) self;
 }

@@ -3,6 +3,10 @@
 
 #include "ui/window/widgets/dialog.h"
 
-void sp_condition_parts_add (SpDialog *dialog);
+#define SP_TYPE_CONDITION_PARTS (sp_condition_parts_get_type ())
+G_DECLARE_FINAL_TYPE (SpConditionParts, sp_condition_parts, SP, CONDITION_PARTS, GtkGrid)
+
+/* `dialog` outlives it. (transfer floating) */
+GtkWidget *sp_condition_parts_new (SpDialog *dialog);
 /* After the bench has changed. */
-void sp_condition_parts_follow (SpDialog *dialog);
+void sp_condition_parts_follow (SpConditionParts *parts);

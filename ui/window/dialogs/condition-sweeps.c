@@ -11,13 +11,29 @@
 #include "ui/window/widgets/entry.h"
 #include "ui/words/words.h"
 
-typedef struct {
+#define SP_TYPE_SWEEP_ROW (sp_sweep_row_get_type ())
+G_DECLARE_FINAL_TYPE (SpSweepRow, sp_sweep_row, SP, SWEEP_ROW, GtkBox)
+
+struct _SpSweepRow {
+  GtkBox parent_instance;
+  SpConditionSweeps *sweeps; /* whose row it is */
   SpDialog *dialog;
   guint sweep;
   SpSweep shown; /* the sweep as the row shows it; its trace and chain are kept */
-  GtkWidget *purpose, *step, *through, *ask, *options, *trouble;
-  gboolean busy;
-} Row;
+  gboolean busy; /* the drop-down is being set: what it says is not the user's */
+  /* of the template */
+  GtkWidget *file, *purpose, *step, *supersede, *settings, *through, *through_name, *ask, *common, *options, *trouble;
+};
+
+G_DEFINE_FINAL_TYPE (SpSweepRow, sp_sweep_row, GTK_TYPE_BOX)
+
+struct _SpConditionSweeps {
+  GtkBox parent_instance;
+  SpDialog *dialog;
+  guint asked; /* the sweep whose chain's file is asked for */
+};
+
+G_DEFINE_FINAL_TYPE (SpConditionSweeps, sp_condition_sweeps, GTK_TYPE_BOX)
 
 /* ---- what was read ---- */
 
@@ -28,7 +44,7 @@ say (GString *line, char *text)
   g_string_append_printf (line, "%s%s", line->len ? " \xc2\xb7 " : "", owned);
 }
 
-/* "10 MHz to 1.5 GHz · 10001 points · RBW 100 kHz · attenuation 20 dB · rms": what the export does not say is said too. */
+/* "10 MHz to 1.5 GHz · 10001 points · RBW 100 kHz · attenuation 20 dB · rms": what the export leaves out is named too. */
 static char *
 settings_say (const SpTrace *trace)
 {
@@ -52,7 +68,7 @@ settings_say (const SpTrace *trace)
 /* ---- edits ---- */
 
 static const SpSweep *
-sweep_of (Row *row)
+sweep_of (SpSweepRow *row)
 {
   const SpCondition *condition = sp_dialog_condition (row->dialog);
   return condition && row->sweep < condition->n_sweeps ? &condition->sweeps[row->sweep] : NULL;
@@ -60,7 +76,7 @@ sweep_of (Row *row)
 
 /* `bench` (transfer full) or `error` (transfer full), told below the row. Takes `label`. */
 static void
-apply (Row *row, SpBench *bench, char *label, GError *error)
+apply (SpSweepRow *row, SpBench *bench, char *label, GError *error)
 {
   g_autoptr (GError) why = error;
   gtk_label_set_text (GTK_LABEL (row->trouble), why ? why->message : "");
@@ -69,14 +85,14 @@ apply (Row *row, SpBench *bench, char *label, GError *error)
 }
 
 static char *
-file_of (Row *row)
+file_of (SpSweepRow *row)
 {
   const SpSweep *sweep = sweep_of (row);
   return sweep && sweep->trace->file ? g_path_get_basename (sweep->trace->file) : g_strdup ("");
 }
 
 static void
-set_purpose (Row *row, SpPurpose purpose, double step_db)
+set_purpose (SpSweepRow *row, SpPurpose purpose, double step_db)
 {
   GError *error = NULL;
   g_autofree char *file = file_of (row);
@@ -86,18 +102,18 @@ set_purpose (Row *row, SpPurpose purpose, double step_db)
 }
 
 static void
-on_purpose (GtkDropDown *drop, GParamSpec *pspec, Row *row)
+on_purpose (GtkDropDown *drop, GParamSpec *pspec, SpSweepRow *row)
 {
   guint purpose = gtk_drop_down_get_selected (drop);
-  const SpSweep *sweep = sweep_of (row);
+  const SpSweep *sweep = row->busy ? NULL : sweep_of (row);
   (void) pspec;
-  if (row->busy || !sweep || purpose > SP_PURPOSE_SUPERSEDED)
+  if (!sweep || purpose > SP_PURPOSE_SUPERSEDED)
     return;
   gtk_widget_set_visible (row->step, purpose == SP_PURPOSE_STEP);
   gtk_widget_set_visible (row->through, sp_purpose_has_chain ((SpPurpose) purpose));
   if (purpose == sweep->purpose)
     return;
-  if (purpose == SP_PURPOSE_STEP) { /* by how much is the user's to say first */
+  if (purpose == SP_PURPOSE_STEP) { /* the user says by how much first */
     gtk_widget_grab_focus (row->step);
     return;
   }
@@ -110,7 +126,7 @@ on_purpose (GtkDropDown *drop, GParamSpec *pspec, Row *row)
 }
 
 static void
-on_step (Row *row)
+on_step (SpSweepRow *row)
 {
   double step_db;
   GError *error = NULL;
@@ -122,10 +138,10 @@ on_step (Row *row)
 
 /* ---- the chain of its own ---- */
 
-/* Purpose and step as they stand in the row, chosen or not yet: with an outside pad a step fits its file only together with its chain.
+/* Takes purpose and step as the row shows them, set or not: with an outside pad a step fits its file only together with its chain.
  * `chain` NULL: the condition's, or there is an error (transfer full). */
 static void
-set_through (Row *row, const SpChain *chain, GError *error)
+set_through (SpSweepRow *row, const SpChain *chain, GError *error)
 {
   guint purpose = gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose));
   double step_db = NAN;
@@ -137,18 +153,17 @@ set_through (Row *row, const SpChain *chain, GError *error)
   apply (row, bench, g_strdup_printf (_ ("Change the chain of %s"), file), error);
 }
 
-/* The row may have been made anew while the question was open or its file was read. NULL: it is gone */
-static Row *
-row_at (gpointer window, guint sweep)
+/* Finds the row of a sweep: it may have been rebuilt while a file was chosen or read. NULL: it is gone. */
+static SpSweepRow *
+row_at (gpointer sweeps, guint sweep)
 {
-  GtkWidget *box = gtk_widget_get_first_child (g_object_get_data (window, "sweeps"));
-  for (guint i = 0; i < sweep && box; i++)
-    box = gtk_widget_get_next_sibling (box);
-  Row *row = box ? g_object_get_data (G_OBJECT (box), "row") : NULL;
-  return row && sweep_of (row) ? row : NULL;
+  GtkWidget *row = gtk_widget_get_first_child (sweeps);
+  for (guint i = 0; i < sweep && row; i++)
+    row = gtk_widget_get_next_sibling (row);
+  return row && SP_IS_SWEEP_ROW (row) && sweep_of (SP_SWEEP_ROW (row)) ? SP_SWEEP_ROW (row) : NULL;
 }
 
-/* What a sweep came through, on its way from a file. */
+/* A sweep's chain while its file is read. */
 typedef struct {
   guint sweep;
   SpTrace *trace; /* its own: an undo may have put another in its place */
@@ -173,10 +188,10 @@ read_chain (const char *path, gpointer data, GError **error)
 }
 
 static void
-on_chain_read (gpointer window, gpointer data, gpointer value, GError *why)
+on_chain_read (gpointer sweeps, gpointer data, gpointer value, GError *why)
 {
   const Asked *asked = data;
-  Row *row = row_at (window, asked->sweep);
+  SpSweepRow *row = row_at (sweeps, asked->sweep);
   g_autoptr (SpChain) chain = value;
   g_autoptr (GError) error = why;
   if (!row || sweep_of (row)->trace != asked->trace)
@@ -189,33 +204,31 @@ on_chain_read (gpointer window, gpointer data, gpointer value, GError *why)
 }
 
 static void
-on_chain_file (GtkWindow *window, GFile *file)
+on_chain_file (GtkWidget *widget, GFile *file)
 {
   static const SpFileReading reading = { read_chain, (GDestroyNotify) sp_chain_unref, on_chain_read, asked_free };
-  SpDialog *dialog = g_object_get_data (G_OBJECT (window), "dialog");
-  guint sweep = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (window), "asked-sweep"));
-  Row *row = row_at (window, sweep);
+  SpConditionSweeps *sweeps = SP_CONDITION_SWEEPS (widget);
+  SpSweepRow *row = row_at (sweeps, sweeps->asked);
   if (!row)
     return;
-  SpChain *behind = sp_condition_chain (sp_session_bench (dialog->session), sp_dialog_condition (dialog));
+  SpChain *behind = sp_condition_chain (sp_session_bench (row->dialog->session), sp_dialog_condition (row->dialog));
   Asked *asked = g_new (Asked, 1);
-  *asked = (Asked){ sweep, sp_trace_ref (sweep_of (row)->trace), (SpPurpose) gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose)),
-                    behind ? sp_chain_ref (behind) : NULL };
+  *asked = (Asked){ sweeps->asked, sp_trace_ref (sweep_of (row)->trace),
+                    (SpPurpose) gtk_drop_down_get_selected (GTK_DROP_DOWN (row->purpose)), behind ? sp_chain_ref (behind) : NULL };
   gtk_widget_set_sensitive (row->ask, FALSE);
-  sp_reading_begin (window, file, &reading, asked);
+  sp_reading_begin (sweeps, file, &reading, asked);
 }
 
 static void
-on_ask_chain (Row *row)
+on_ask_chain (SpSweepRow *row)
 {
-  GtkWidget *window = row->dialog->window;
-  g_object_set_data (G_OBJECT (window), "asked-sweep", GUINT_TO_POINTER (row->sweep));
-  sp_ask_file (GTK_WINDOW (window), _ ("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run",
+  row->sweeps->asked = row->sweep;
+  sp_ask_file (GTK_WIDGET (row->sweeps), _ ("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run",
                on_chain_file);
 }
 
 static void
-on_common_chain (Row *row)
+on_common_chain (SpSweepRow *row)
 {
   if (sweep_of (row))
     set_through (row, NULL, NULL);
@@ -247,11 +260,11 @@ read_again (const char *path, gpointer data, GError **error)
 }
 
 static void
-on_read_again (gpointer window, gpointer data, gpointer value, GError *error)
+on_read_again (gpointer sweeps, gpointer data, gpointer value, GError *error)
 {
   const Again *again = data;
   SpBench *bench = value;
-  Row *row = row_at (window, again->sweep);
+  SpSweepRow *row = row_at (sweeps, again->sweep);
   if (row && bench && again->bench != sp_session_bench (row->dialog->session)) {
     g_clear_pointer (&bench, sp_bench_unref);
     sp_fail (&error, SP_ERROR_USAGE, _ ("The bench was changed while the sweep was read: press Enter once more."));
@@ -259,7 +272,7 @@ on_read_again (gpointer window, gpointer data, gpointer value, GError *error)
   if (row) {
     g_autofree char *file = file_of (row);
     gtk_widget_set_sensitive (row->options, TRUE);
-    if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->options)), again->options) != 0) /* the row was made anew meanwhile */
+    if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (row->options)), again->options) != 0) /* the row was rebuilt meanwhile */
       sp_entry_fill (row->options, again->options);
     apply (row, bench, g_strdup_printf (_ ("Read %s with other settings"), file), error);
     return;
@@ -269,7 +282,7 @@ on_read_again (gpointer window, gpointer data, gpointer value, GError *error)
 }
 
 static void
-on_options (Row *row)
+on_options (SpSweepRow *row)
 {
   static const SpFileReading reading = { read_again, (GDestroyNotify) sp_bench_unref, on_read_again, again_free };
   const SpSweep *sweep = sweep_of (row);
@@ -280,18 +293,18 @@ on_options (Row *row)
   *again = (Again){ sp_bench_ref (sp_session_bench (row->dialog->session)), (guint) row->dialog->condition, row->sweep,
                     g_strdup (options) };
   gtk_widget_set_sensitive (row->options, FALSE);
-  sp_reading_begin (row->dialog->window, NULL, &reading, again);
+  sp_reading_begin (row->sweeps, NULL, &reading, again);
 }
 
 static void
-on_supersede (Row *row)
+on_supersede (SpSweepRow *row)
 {
   if (sweep_of (row))
     set_purpose (row, SP_PURPOSE_SUPERSEDED, NAN);
 }
 
 static void
-on_remove (Row *row)
+on_remove (SpSweepRow *row)
 {
   GError *error = NULL;
   g_autofree char *file = file_of (row);
@@ -301,197 +314,140 @@ on_remove (Row *row)
 
 /* ---- rows ---- */
 
-static GtkWidget *
-new_button (Row *row, const char *text, const char *tip, GCallback clicked)
+static void
+sp_sweep_row_finalize (GObject *object)
 {
-  GtkWidget *button = gtk_button_new_with_label (text);
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, tip);
-  g_signal_connect_swapped (button, "clicked", clicked, row);
-  return button;
-}
-
-static GtkWidget *
-new_entry (Row *row, const char *text, const char *name, const char *tip, GCallback commit, int width)
-{
-  GtkWidget *entry = gtk_entry_new ();
-  sp_entry_fill (entry, text);
-  gtk_editable_set_width_chars (GTK_EDITABLE (entry), width);
-  gtk_widget_add_css_class (entry, "plain");
-  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), name);
-  gtk_widget_set_tooltip_text (entry, tip);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  g_signal_connect_swapped (entry, "activate", commit, row);
-  return entry;
-}
-
-static GtkWidget *
-new_head (Row *row, const SpSweep *sweep)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *file = gtk_label_new (NULL);
-  g_autofree char *name = file_of (row),
-                  *step = isnan (sweep->step_db) ? g_strdup ("") : sp_words_number (sweep->step_db, 0, SP_HAND_MACHINE);
-  GtkStringList *words = gtk_string_list_new (NULL);
-  for (int purpose = SP_PURPOSE_KEYED; purpose <= SP_PURPOSE_SUPERSEDED; purpose++)
-    gtk_string_list_append (words, sp_words_purpose ((SpPurpose) purpose));
-  gtk_widget_add_css_class (box, "tight");
-  row->purpose = gtk_drop_down_new (G_LIST_MODEL (words), NULL);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (row->purpose), sweep->purpose);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->purpose), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("purpose of the sweep"), -1);
-  sp_drop_down_speak (row->purpose, _ ("purpose of the sweep"));
-  gtk_widget_set_tooltip_text (row->purpose, _ ("What the sweep was taken for; a superseded one stays visible and is never judged."));
-  g_signal_connect (row->purpose, "notify::selected", G_CALLBACK (on_purpose), row);
-  row->step = new_entry (row, step, _ ("dB more"), _ ("How many dB more of the analyzer's attenuation than the keyed sweep had."),
-                         G_CALLBACK (on_step), 8);
-  gtk_widget_set_visible (row->step, sweep->purpose == SP_PURPOSE_STEP);
-  gtk_label_set_text (GTK_LABEL (file), name);
-  gtk_label_set_ellipsize (GTK_LABEL (file), PANGO_ELLIPSIZE_MIDDLE);
-  gtk_label_set_xalign (GTK_LABEL (file), 0);
-  gtk_widget_set_hexpand (file, TRUE);
-  gtk_widget_add_css_class (file, "strong");
-  gtk_box_append (GTK_BOX (box), file);
-  gtk_box_append (GTK_BOX (box), row->purpose);
-  gtk_box_append (GTK_BOX (box), row->step);
-  if (sweep->purpose != SP_PURPOSE_SUPERSEDED)
-    gtk_box_append (GTK_BOX (box),
-                    new_button (row, _ ("Supersede"), _ ("A better sweep takes its place: it stays visible and is no longer judged."),
-                                G_CALLBACK (on_supersede)));
-  gtk_box_append (GTK_BOX (box),
-                  new_button (row, _ ("Remove"), _ ("Takes the sweep off the bench; Undo brings it back."), G_CALLBACK (on_remove)));
-  return box;
-}
-
-/* What it came through: a sheet keeps one chain for all steps of a condition, and one for all its notched sweeps. */
-static GtkWidget *
-new_through (Row *row, const SpSweep *sweep)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *name = gtk_label_new (NULL);
-  g_autofree char *through = sp_words_through (sweep->purpose, sweep->chain);
-  gtk_label_set_text (GTK_LABEL (name), through);
-  gtk_label_set_xalign (GTK_LABEL (name), 0);
-  gtk_label_set_wrap (GTK_LABEL (name), TRUE);
-  gtk_widget_set_hexpand (name, TRUE);
-  gtk_widget_add_css_class (name, "soft");
-  gtk_widget_add_css_class (box, "tight");
-  gtk_box_append (GTK_BOX (box), name);
-  row->ask = new_button (row, _ ("Its chain\xe2\x80\xa6"),
-                         _ ("A .chain file, or the loss of the notch or of the outside pad alone (.s2p, .csv, .run), which is put behind "
-                            "the condition's stages. All sweeps of this purpose have it in common."),
-                         G_CALLBACK (on_ask_chain));
-  gtk_box_append (GTK_BOX (box), row->ask);
-  if (sweep->chain)
-    gtk_box_append (GTK_BOX (box),
-                    new_button (row, _ ("The condition's"), _ ("Forgets the chain of its own."), G_CALLBACK (on_common_chain)));
-  gtk_widget_set_visible (box, sp_purpose_has_chain (sweep->purpose));
-  return box;
+  SpSweepRow *row = SP_SWEEP_ROW (object);
+  g_clear_pointer (&row->shown.trace, sp_trace_unref);
+  g_clear_pointer (&row->shown.chain, sp_chain_unref);
+  G_OBJECT_CLASS (sp_sweep_row_parent_class)->finalize (object);
 }
 
 static void
-row_free (gpointer data)
+sp_sweep_row_class_init (SpSweepRowClass *klass)
 {
-  Row *row = data;
-  sp_trace_unref (row->shown.trace);
-  g_clear_pointer (&row->shown.chain, sp_chain_unref);
-  g_free (row);
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  G_OBJECT_CLASS (klass)->finalize = sp_sweep_row_finalize;
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/sweep-row.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpSweepRow, name)
+  PART (file), PART (purpose), PART (step), PART (supersede), PART (settings), PART (through), PART (through_name), PART (ask);
+  PART (common), PART (options), PART (trouble);
+#undef PART
+#define DOES(name) gtk_widget_class_bind_template_callback (widget, name)
+  DOES (on_purpose), DOES (on_step), DOES (on_supersede), DOES (on_remove), DOES (on_ask_chain), DOES (on_common_chain), DOES (on_options);
+#undef DOES
 }
 
-static gboolean
-is_shown (GtkWidget *box, const SpSweep *sweep)
+static void
+sp_sweep_row_init (SpSweepRow *row)
 {
-  const SpSweep *shown = &((const Row *) g_object_get_data (G_OBJECT (box), "row"))->shown;
-  return shown->trace == sweep->trace && shown->chain == sweep->chain && shown->purpose == sweep->purpose
-         && (shown->step_db == sweep->step_db || (isnan (shown->step_db) && isnan (sweep->step_db)));
+  GtkStringList *words = gtk_string_list_new (NULL);
+  row->busy = TRUE;
+  gtk_widget_init_template (GTK_WIDGET (row));
+  for (int purpose = SP_PURPOSE_KEYED; purpose <= SP_PURPOSE_SUPERSEDED; purpose++)
+    gtk_string_list_append (words, sp_words_purpose ((SpPurpose) purpose));
+  gtk_drop_down_set_model (GTK_DROP_DOWN (row->purpose), G_LIST_MODEL (words));
+  g_object_unref (words);
+  sp_drop_down_speak (row->purpose, _ ("purpose of the sweep"));
 }
 
+/* A sheet keeps one chain for all steps of a condition, and one for all its notched sweeps. */
 static GtkWidget *
-new_row (SpDialog *dialog, guint index)
+new_row (SpConditionSweeps *self, guint index)
 {
-  const SpSweep *sweep = &sp_dialog_condition (dialog)->sweeps[index];
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *says = gtk_label_new (NULL);
-  Row *row = g_new0 (Row, 1);
-  row->dialog = dialog;
+  const SpSweep *sweep = &sp_dialog_condition (self->dialog)->sweeps[index];
+  SpSweepRow *row = g_object_new (SP_TYPE_SWEEP_ROW, NULL);
+  row->sweeps = self;
+  row->dialog = self->dialog;
   row->sweep = index;
   row->shown = *sweep;
   sp_trace_ref (sweep->trace);
   if (sweep->chain)
     sp_chain_ref (sweep->chain);
-  g_autofree char *settings = settings_say (sweep->trace);
-  g_object_set_data_full (G_OBJECT (box), "row", row, row_free);
-  gtk_label_set_text (GTK_LABEL (says), settings);
-  gtk_label_set_xalign (GTK_LABEL (says), 0);
-  gtk_label_set_wrap (GTK_LABEL (says), TRUE);
-  gtk_widget_add_css_class (says, "soft");
-  row->options = new_entry (
-      row, sweep->trace->options ? sweep->trace->options : "", _ ("settings to correct, such as rbw=10kHz&attenuation=20"),
-      _ ("Settings that the export does not carry, or carries wrongly: rbw=10kHz&attenuation=20&detector=rms. Enter reads it again."),
-      G_CALLBACK (on_options), 32);
-  row->trouble = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (row->trouble), 0);
-  gtk_label_set_wrap (GTK_LABEL (row->trouble), TRUE);
-  gtk_widget_add_css_class (row->trouble, "wrong");
-  gtk_label_set_wrap_mode (GTK_LABEL (row->trouble), PANGO_WRAP_WORD_CHAR);
-  gtk_widget_set_visible (row->trouble, FALSE);
-  row->through = new_through (row, sweep);
-  gtk_widget_add_css_class (box, "underlined");
-  gtk_box_append (GTK_BOX (box), new_head (row, sweep));
-  gtk_box_append (GTK_BOX (box), says);
-  gtk_box_append (GTK_BOX (box), row->through);
-  gtk_box_append (GTK_BOX (box), row->options);
-  gtk_box_append (GTK_BOX (box), row->trouble);
-  return box;
+  g_autofree char *file = file_of (row), *settings = settings_say (sweep->trace),
+                  *through = sp_words_through (sweep->purpose, sweep->chain),
+                  *step = isnan (sweep->step_db) ? g_strdup ("") : sp_words_number (sweep->step_db, 0, SP_HAND_MACHINE);
+  gtk_label_set_text (GTK_LABEL (row->file), file);
+  gtk_label_set_text (GTK_LABEL (row->settings), settings);
+  gtk_label_set_text (GTK_LABEL (row->through_name), through);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (row->purpose), sweep->purpose);
+  sp_entry_fill (row->step, step);
+  sp_entry_fill (row->options, sweep->trace->options ? sweep->trace->options : "");
+  gtk_widget_set_visible (row->step, sweep->purpose == SP_PURPOSE_STEP);
+  gtk_widget_set_visible (row->supersede, sweep->purpose != SP_PURPOSE_SUPERSEDED);
+  gtk_widget_set_visible (row->through, sp_purpose_has_chain (sweep->purpose));
+  gtk_widget_set_visible (row->common, sweep->chain != NULL);
+  row->busy = FALSE;
+  return GTK_WIDGET (row);
+}
+
+static gboolean
+is_shown (GtkWidget *row, const SpSweep *sweep)
+{
+  const SpSweep *shown = &SP_SWEEP_ROW (row)->shown;
+  return shown->trace == sweep->trace && shown->chain == sweep->chain && shown->purpose == sweep->purpose
+         && (shown->step_db == sweep->step_db || (isnan (shown->step_db) && isnan (sweep->step_db)));
 }
 
 static guint
-count_rows (GtkWidget *holder)
+count_rows (GtkBox *self)
 {
   guint n = 0;
-  for (GtkWidget *child = gtk_widget_get_first_child (holder); child; child = gtk_widget_get_next_sibling (child))
-    n += g_object_get_data (G_OBJECT (child), "row") != NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child; child = gtk_widget_get_next_sibling (child))
+    n += SP_IS_SWEEP_ROW (child);
   return n;
 }
 
-/* A row stays as long as its sweep does: with it what is typed there. */
+/* Keeps the row of a sweep that has not changed, and what is typed there. */
 static void
-renew_rows (SpDialog *dialog, GtkWidget *holder, const SpCondition *condition)
+renew_rows (SpConditionSweeps *self, const SpCondition *condition)
 {
-  GtkWidget *before = NULL, *box = gtk_widget_get_first_child (holder);
+  GtkWidget *before = NULL, *row = gtk_widget_get_first_child (GTK_WIDGET (self));
   for (guint i = 0; i < condition->n_sweeps; i++) {
-    GtkWidget *next = gtk_widget_get_next_sibling (box), *stays = box;
-    if (!is_shown (box, &condition->sweeps[i])) {
-      gtk_box_remove (GTK_BOX (holder), box);
-      stays = new_row (dialog, i);
-      gtk_box_insert_child_after (GTK_BOX (holder), stays, before);
+    GtkWidget *next = gtk_widget_get_next_sibling (row), *stays = row;
+    if (!is_shown (row, &condition->sweeps[i])) {
+      gtk_box_remove (GTK_BOX (self), row);
+      stays = new_row (self, i);
+      gtk_box_insert_child_after (GTK_BOX (self), stays, before);
     }
     before = stays;
-    box = next;
+    row = next;
   }
 }
 
 void
-sp_condition_sweeps_follow (SpDialog *dialog)
+sp_condition_sweeps_follow (SpConditionSweeps *self)
 {
-  GtkWidget *holder = g_object_get_data (G_OBJECT (dialog->window), "sweeps");
-  const SpCondition *condition = sp_dialog_condition (dialog);
-  if (condition && condition->n_sweeps > 0 && condition->n_sweeps == count_rows (holder)) {
-    renew_rows (dialog, holder, condition);
+  const SpCondition *condition = sp_dialog_condition (self->dialog);
+  GtkBox *box = GTK_BOX (self);
+  if (condition && condition->n_sweeps > 0 && condition->n_sweeps == count_rows (box)) {
+    renew_rows (self, condition);
     return;
   }
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (holder));)
-    gtk_box_remove (GTK_BOX (holder), child);
+  for (GtkWidget *child; (child = gtk_widget_get_first_child (GTK_WIDGET (self)));)
+    gtk_box_remove (box, child);
   for (guint i = 0; condition && i < condition->n_sweeps; i++)
-    gtk_box_append (GTK_BOX (holder), new_row (dialog, i));
-  if (condition && condition->n_sweeps == 0) {
-    GtkWidget *none = gtk_label_new (_ ("No sweep yet: drop an export on the radio in the window."));
-    gtk_label_set_xalign (GTK_LABEL (none), 0);
-    gtk_widget_add_css_class (none, "soft");
-    gtk_box_append (GTK_BOX (holder), none);
-  }
+    gtk_box_append (box, new_row (self, i));
+  if (condition && condition->n_sweeps == 0)
+    gtk_box_append (box, sp_dialog_label_new (_ ("No sweep yet: drop an export on the radio in the window."), "soft"));
 }
 
-void
-sp_condition_sweeps_add (SpDialog *dialog)
+GtkWidget *
+sp_condition_sweeps_new (SpDialog *dialog)
 {
-  GtkWidget *holder = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  g_object_set_data (G_OBJECT (dialog->window), "sweeps", holder);
-  gtk_box_append (GTK_BOX (dialog->content), holder);
+  SpConditionSweeps *self = g_object_new (SP_TYPE_CONDITION_SWEEPS, "orientation", GTK_ORIENTATION_VERTICAL, "spacing", 8, NULL);
+  self->dialog = dialog;
+  return GTK_WIDGET (self);
+}
+
+static void
+sp_condition_sweeps_class_init (SpConditionSweepsClass *klass)
+{
+  (void) klass;
+}
+
+static void
+sp_condition_sweeps_init (SpConditionSweeps *self)
+{
+  (void) self;
 }

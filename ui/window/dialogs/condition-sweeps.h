@@ -5,7 +5,10 @@
 
 #include "ui/window/widgets/dialog.h"
 
-/* Puts them at the end of the dialog's content. */
-void sp_condition_sweeps_add (SpDialog *dialog);
+#define SP_TYPE_CONDITION_SWEEPS (sp_condition_sweeps_get_type ())
+G_DECLARE_FINAL_TYPE (SpConditionSweeps, sp_condition_sweeps, SP, CONDITION_SWEEPS, GtkBox)
+
+/* `dialog` outlives it. (transfer floating) */
+GtkWidget *sp_condition_sweeps_new (SpDialog *dialog);
 /* After the bench has changed. */
-void sp_condition_sweeps_follow (SpDialog *dialog);
+void sp_condition_sweeps_follow (SpConditionSweeps *sweeps);

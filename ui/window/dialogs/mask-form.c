@@ -5,30 +5,89 @@
 
 #include "core/mask/mask.h"
 
-/* The choices of the moment live as long as the form that shows them. */
-GtkWidget *
-sp_mask_form_new (const SpFormOwner *owner, const char *present, const char *none)
+struct _SpMaskForm {
+  GtkBox parent_instance;
+  SpFormOwner owner;
+  const char *none;
+  char *present;           /* what is shown; NULL: nothing */
+  char **choices, **words; /* of the moment, as the field has them */
+  SpFormField field;
+  GtkWidget *fields; /* SpFormFields; NULL: none yet */
+};
+
+G_DEFINE_FINAL_TYPE (SpMaskForm, sp_mask_form, GTK_TYPE_BOX)
+
+/* The fields go first: they point into the choices. */
+static void
+clear (SpMaskForm *self)
+{
+  if (self->fields)
+    gtk_box_remove (GTK_BOX (self), self->fields);
+  self->fields = NULL;
+  g_clear_pointer (&self->present, g_free);
+  g_clear_pointer (&self->choices, g_strfreev);
+  g_clear_pointer (&self->words, g_strfreev);
+}
+
+static void
+list_masks (SpMaskForm *self)
 {
   g_autoptr (GStrvBuilder) choices = g_strv_builder_new (), words = g_strv_builder_new ();
   const char *const *names = sp_mask_names ();
-  if (none)
-    g_strv_builder_add (choices, ""), g_strv_builder_add (words, none);
+  if (self->none)
+    g_strv_builder_add (choices, ""), g_strv_builder_add (words, self->none);
   g_strv_builder_addv (choices, (const char **) names);
   g_strv_builder_addv (words, (const char **) names);
-  if (present && *present && !g_strv_contains (names, present))
-    g_strv_builder_add (choices, present), g_strv_builder_add (words, present);
-  char **values = g_strv_builder_end (choices), **read = g_strv_builder_end (words);
-  SpFormField *field = g_new (SpFormField, 1);
-  *field = (SpFormField){ .key = "mask",
-                          .what = N_ ("mask"),
-                          .tip = N_ ("The limit that the radios are held to; a condition may have its own."),
-                          .words = (const char *const *) read,
-                          .choices = (const char *const *) values };
-  GtkWidget *form = sp_fields_new (NULL, field, 1, 1, owner);
-  g_object_set_data_full (G_OBJECT (form), "choices", values, (GDestroyNotify) g_strfreev);
-  g_object_set_data_full (G_OBJECT (form), "words", read, (GDestroyNotify) g_strfreev);
-  g_object_set_data_full (G_OBJECT (form), "field", field, g_free);
-  gtk_widget_set_hexpand (form, TRUE);
-  sp_fields_refresh (SP_FIELDS (form), TRUE);
-  return form;
+  if (self->present && *self->present && !g_strv_contains (names, self->present))
+    g_strv_builder_add (choices, self->present), g_strv_builder_add (words, self->present);
+  self->choices = g_strv_builder_end (choices);
+  self->words = g_strv_builder_end (words);
+}
+
+void
+sp_mask_form_follow (SpMaskForm *self)
+{
+  g_autofree char *present = self->owner.get (self->owner.owner, "mask");
+  if (self->fields && g_strcmp0 (present, self->present) == 0)
+    return;
+  clear (self);
+  self->present = g_steal_pointer (&present);
+  list_masks (self);
+  self->field = (SpFormField){ .key = "mask",
+                               .what = N_ ("mask"),
+                               .tip = N_ ("The limit that the radios are held to; a condition may have its own."),
+                               .words = (const char *const *) self->words,
+                               .choices = (const char *const *) self->choices };
+  self->fields = sp_fields_new (NULL, &self->field, 1, 1, &self->owner);
+  gtk_widget_set_hexpand (self->fields, TRUE);
+  sp_fields_refresh (SP_FIELDS (self->fields), TRUE);
+  gtk_box_append (GTK_BOX (self), self->fields);
+}
+
+static void
+sp_mask_form_dispose (GObject *object)
+{
+  clear (SP_MASK_FORM (object));
+  G_OBJECT_CLASS (sp_mask_form_parent_class)->dispose (object);
+}
+
+static void
+sp_mask_form_class_init (SpMaskFormClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = sp_mask_form_dispose;
+}
+
+static void
+sp_mask_form_init (SpMaskForm *self)
+{
+  (void) self;
+}
+
+GtkWidget *
+sp_mask_form_new (const SpFormOwner *owner, const char *none)
+{
+  SpMaskForm *self = g_object_new (SP_TYPE_MASK_FORM, NULL);
+  self->owner = *owner;
+  self->none = none;
+  return GTK_WIDGET (self);
 }

@@ -4,6 +4,10 @@
 
 #include "ui/window/widgets/fields.h"
 
-/* A form with the one key "mask". `present`: what the key holds (NULL: nothing); `none`: what is read for no mask at all, NULL where there must be
- * one. Made anew where the bench has another file's mask. (transfer floating) */
-GtkWidget *sp_mask_form_new (const SpFormOwner *owner, const char *present, const char *none);
+#define SP_TYPE_MASK_FORM (sp_mask_form_get_type ())
+G_DECLARE_FINAL_TYPE (SpMaskForm, sp_mask_form, SP, MASK_FORM, GtkBox)
+
+/* A form with the one key "mask". `none`: what is read for no mask at all, NULL where there must be one; it outlives the form. (transfer floating) */
+GtkWidget *sp_mask_form_new (const SpFormOwner *owner, const char *none);
+/* Shows what the key holds now, and lists the choices again if that has changed. */
+void sp_mask_form_follow (SpMaskForm *form);

@@ -13,9 +13,6 @@
 #include "ui/window/widgets/table.h"
 #include "ui/words/words.h"
 
-#define WIDTH 1090
-#define HEIGHT 600
-
 /* ---- a row: an index into moves that it keeps ---- */
 
 typedef struct {
@@ -68,7 +65,7 @@ sp_move_item_init (SpMoveItem *self)
   (void) self;
 }
 
-/* What a row shows: one of the three. A condition's says what its emissions' rows say, of P and of the worst margin. */
+/* A row shows one of the three; a condition's row is about P and the worst margin. */
 typedef struct {
   const SpConditionMove *condition;
   const SpMove *move;
@@ -87,6 +84,21 @@ row_of (SpMoveItem *item)
     return (Row){ .move = &moves->moved[i] };
   return (Row){ .alike = &moves->alike[i - moves->n_moved] };
 }
+
+/* ---- the window ---- */
+
+#define SP_TYPE_MOVES_WINDOW (sp_moves_window_get_type ())
+G_DECLARE_FINAL_TYPE (SpMovesWindow, sp_moves_window, SP, MOVES_WINDOW, GtkWindow)
+
+struct _SpMovesWindow {
+  GtkWindow parent_instance;
+  Held *held;
+  /* of the template */
+  GListStore *rows;
+  GtkWidget *head, *chains, *choice, *view; /* choice: in the order of SpMovesShown */
+};
+
+G_DEFINE_FINAL_TYPE (SpMovesWindow, sp_moves_window, GTK_TYPE_WINDOW)
 
 /* ---- columns ---- */
 
@@ -150,7 +162,7 @@ emission_text (const SpMove *m, Column column)
   }
 }
 
-/* The greatest of what is all but one number; the tooltip and the copied text have both ends. */
+/* Shows the greatest of a narrow range; the tooltip and the copied text have both ends. */
 static char *
 alike_text (const SpAlike *a, Column column)
 {
@@ -192,9 +204,10 @@ static const struct {
 };
 
 static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  Column column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
+  Column column = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkWidget *label = gtk_label_new ("");
   gtk_label_set_xalign (GTK_LABEL (label), columns[column].number ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), columns[column].number ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
@@ -203,9 +216,10 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
 }
 
 static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
+bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
 {
-  Column column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
+  Column column = GPOINTER_TO_UINT (data);
+  (void) factory;
   SpMoveItem *item = gtk_list_item_get_item (list_item);
   GtkWidget *label = gtk_list_item_get_child (list_item);
   Row row = row_of (item);
@@ -218,69 +232,50 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
 }
 
 static void
-add_row (GListStore *rows, Held *held, guint index)
+add_columns (GtkColumnView *view)
+{
+  static const SpTableCells cells = { set_up, bind, NULL };
+  for (guint i = 0; i < N_COLUMNS; i++)
+    sp_table_add_column (view, _ (columns[i].title), columns[i].width, &cells, i);
+  sp_table_align_titles (view, "llrrrrrlll");
+  sp_table_name (view, _ ("What would move"));
+  for (guint i = 0; i < N_COLUMNS; i++)
+    sp_table_explain_title (view, i, _ (columns[i].tip));
+}
+
+/* ---- rows ---- */
+
+static void
+add_row (SpMovesWindow *self, guint index)
 {
   SpMoveItem *item = g_object_new (SP_TYPE_MOVE_ITEM, NULL);
-  item->held = g_rc_box_acquire (held);
+  item->held = g_rc_box_acquire (self->held);
   item->index = index;
-  g_list_store_append (rows, item);
+  g_list_store_append (self->rows, item);
   g_object_unref (item);
 }
 
-/* Each condition, below it what moved in it and stands for itself, and at the end what moves alike. */
+/* Lists each condition with the moves of its own below it, and at the end what moves alike. */
 static void
-fill_rows (GListStore *rows, Held *held, SpMovesShown shown)
+fill_rows (SpMovesWindow *self)
 {
-  const SpMoves *moves = held->moves;
-  g_list_store_remove_all (rows);
+  if (!self->held)
+    return;
+  const SpMoves *moves = self->held->moves;
+  SpMovesShown shown = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->choice));
+  g_list_store_remove_all (self->rows);
   for (guint i = 0; i < moves->n_conditions; i++) {
     if (shown != SP_MOVES_NOTABLE || moves->conditions[i].notable)
-      add_row (rows, held, i);
+      add_row (self, i);
     for (guint j = 0; j < moves->n_moved; j++)
       if (strcmp (moves->moved[j].name, moves->conditions[i].name) == 0 && sp_move_is_shown (&moves->moved[j], shown))
-        add_row (rows, held, moves->n_conditions + j);
+        add_row (self, moves->n_conditions + j);
   }
   for (guint k = 0; shown == SP_MOVES_ALIKE && k < moves->n_alike; k++)
-    add_row (rows, held, moves->n_conditions + moves->n_moved + k);
+    add_row (self, moves->n_conditions + moves->n_moved + k);
 }
 
-static GtkWidget *
-table_of (Held *held, GListStore *rows)
-{
-  GtkWidget *view = gtk_column_view_new (NULL);
-  fill_rows (rows, held, SP_MOVES_ALIKE);
-  for (guint i = 0; i < N_COLUMNS; i++) {
-    GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-    g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (i));
-    g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
-    g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-    g_autoptr (GtkColumnViewColumn) column = gtk_column_view_column_new (_ (columns[i].title), factory);
-    if (columns[i].width > 0)
-      gtk_column_view_column_set_fixed_width (column, columns[i].width);
-    gtk_column_view_column_set_expand (column, columns[i].width < 0);
-    gtk_column_view_append_column (GTK_COLUMN_VIEW (view), column);
-  }
-  g_autoptr (GtkSingleSelection) selection = gtk_single_selection_new (g_object_ref (G_LIST_MODEL (rows)));
-  gtk_column_view_set_model (GTK_COLUMN_VIEW (view), GTK_SELECTION_MODEL (selection));
-  gtk_widget_add_css_class (view, "data-table");
-  sp_table_align_titles (GTK_COLUMN_VIEW (view), "llrrrrrlll");
-  sp_table_name (GTK_COLUMN_VIEW (view), _ ("What would move"));
-  for (guint i = 0; i < N_COLUMNS; i++)
-    sp_table_explain_title (GTK_COLUMN_VIEW (view), i, _ (columns[i].tip));
-  return view;
-}
-
-/* ---- the window ---- */
-
-static GtkWidget *
-sentence (const char *text, const char *class)
-{
-  GtkWidget *label = gtk_label_new (text);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_widget_add_css_class (label, class);
-  return label;
-}
+/* ---- in words ---- */
 
 static char *
 heading (const Held *held, const char *file)
@@ -295,7 +290,7 @@ heading (const Held *held, const char *file)
                           moves->n_condition_flips);
 }
 
-/* The first condition whose calibration is another says which it was and would be. */
+/* Names both chains of the first condition whose calibration differs. */
 static char *
 chains_of (const SpMoves *moves)
 {
@@ -308,112 +303,60 @@ chains_of (const SpMoves *moves)
   return g_strdup (_ ("The same chain in both."));
 }
 
-static gboolean
-close_window (GtkWidget *widget, GVariant *arguments, gpointer data)
-{
-  (void) arguments, (void) data;
-  gtk_window_close (GTK_WINDOW (widget));
-  return TRUE;
-}
-
-/* What the table shows is also what is copied. */
-typedef struct {
-  Held *held;
-  GListStore *rows;
-  GtkDropDown *choice;
-} Shown;
-
+/* Copies what the table shows. */
 static void
-shown_free (gpointer data)
+copy (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  Shown *shown = data;
-  held_unref (shown->held);
-  g_object_unref (shown->rows);
-  g_free (shown);
-}
-
-static gboolean
-copy (GtkWidget *widget, GVariant *arguments, gpointer data)
-{
-  Shown *shown = data;
-  (void) arguments;
-  g_autoptr (SpComparison) comparison = sp_compare (shown->held->before);
-  g_autofree char *text = sp_table_compare (comparison, shown->held->moves, gtk_drop_down_get_selected (shown->choice));
+  SpMovesWindow *self = SP_MOVES_WINDOW (widget);
+  (void) action, (void) parameter;
+  g_autoptr (SpComparison) comparison = sp_compare (self->held->before);
+  g_autofree char *text = sp_table_compare (comparison, self->held->moves, gtk_drop_down_get_selected (GTK_DROP_DOWN (self->choice)));
   gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
-  return TRUE;
 }
 
 static void
-on_copy (GtkWidget *button, gpointer shown)
+sp_moves_window_finalize (GObject *object)
 {
-  copy (button, NULL, shown);
+  g_clear_pointer (&SP_MOVES_WINDOW (object)->held, held_unref);
+  G_OBJECT_CLASS (sp_moves_window_parent_class)->finalize (object);
 }
 
 static void
-on_chosen (GtkDropDown *choice, GParamSpec *spec, gpointer data)
+sp_moves_window_class_init (SpMovesWindowClass *klass)
 {
-  Shown *shown = data;
-  (void) spec;
-  fill_rows (shown->rows, shown->held, gtk_drop_down_get_selected (choice));
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  sp_pages_style ();
+  g_type_ensure (SP_TYPE_MOVE_ITEM);
+  G_OBJECT_CLASS (klass)->finalize = sp_moves_window_finalize;
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/moves.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpMovesWindow, name)
+  PART (rows), PART (head), PART (chains), PART (choice), PART (view);
+#undef PART
+  gtk_widget_class_bind_template_callback (widget, fill_rows);
+  gtk_widget_class_install_action (widget, "moves.copy", NULL, copy);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_c, GDK_CONTROL_MASK, "moves.copy", NULL);
 }
 
-/* In the order of SpMovesShown. */
-static GtkWidget *
-choice_new (Shown *shown)
+static void
+sp_moves_window_init (SpMovesWindow *self)
 {
-  const char *names[] = { _ ("What moves alike in one row"), _ ("Every emission"), _ ("Only what flips or moves beyond U"), NULL };
-  GtkWidget *choice = gtk_drop_down_new_from_strings (names);
-  gtk_widget_set_halign (choice, GTK_ALIGN_START);
-  gtk_widget_set_tooltip_text (choice, _ ("Which rows the table shows, and the copied text with it."));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (choice), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Rows shown"), -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (choice)), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Rows shown"),
-                                  -1);
-  g_signal_connect (choice, "notify::selected", G_CALLBACK (on_chosen), shown);
-  shown->choice = GTK_DROP_DOWN (choice);
-  return choice;
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (self->choice)), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _ ("Rows shown"), -1);
+  add_columns (GTK_COLUMN_VIEW (self->view));
 }
 
 static void
 present (GtkWindow *parent, Held *held, const char *file)
 {
-  GtkWidget *window = gtk_window_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *scroller = gtk_scrolled_window_new ();
-  GtkWidget *button = gtk_button_new_with_label (_ ("Copy as text"));
-  Shown *shown = g_new0 (Shown, 1);
-  GtkEventController *keys = gtk_shortcut_controller_new ();
+  SpMovesWindow *self = g_object_new (SP_TYPE_MOVES_WINDOW, "transient-for", parent, NULL);
   g_autofree char *head = heading (held, file), *chains = chains_of (held->moves);
-  *shown = (Shown){ g_rc_box_acquire (held), g_list_store_new (SP_TYPE_MOVE_ITEM), NULL };
-  g_object_set_data_full (G_OBJECT (window), "shown", shown, shown_free);
-  sp_pages_style ();
-  gtk_window_set_title (GTK_WINDOW (window), _ ("What would move"));
-  gtk_window_set_transient_for (GTK_WINDOW (window), parent);
-  gtk_window_set_destroy_with_parent (GTK_WINDOW (window), TRUE);
-  gtk_window_set_default_size (GTK_WINDOW (window), WIDTH, HEIGHT);
-  gtk_widget_add_css_class (window, "sheet");
-  gtk_widget_add_css_class (window, "forms");
-  gtk_widget_set_margin_start (box, 20);
-  gtk_widget_set_margin_end (box, 20);
-  gtk_widget_set_margin_top (box, 14);
-  gtk_widget_set_margin_bottom (box, 14);
-  gtk_widget_set_vexpand (scroller, TRUE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), table_of (held, shown->rows));
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_halign (button, GTK_ALIGN_END);
-  gtk_widget_set_tooltip_text (button, _ ("Puts the table on the clipboard as lines of text (Ctrl+C)."));
-  g_signal_connect (button, "clicked", G_CALLBACK (on_copy), shown);
-  gtk_box_append (GTK_BOX (box), sentence (head, "heading"));
-  gtk_box_append (GTK_BOX (box), sentence (chains, "soft"));
-  gtk_box_append (GTK_BOX (box), choice_new (shown));
-  gtk_box_append (GTK_BOX (box), scroller);
-  gtk_box_append (GTK_BOX (box), button);
-  gtk_window_set_child (GTK_WINDOW (window), box);
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                          gtk_callback_action_new (close_window, NULL, NULL)));
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_c, GDK_CONTROL_MASK),
-                                                          gtk_callback_action_new (copy, shown, NULL)));
-  gtk_widget_add_controller (window, keys);
-  gtk_window_present (GTK_WINDOW (window));
+  self->held = g_rc_box_acquire (held);
+  gtk_label_set_text (GTK_LABEL (self->head), head);
+  gtk_label_set_text (GTK_LABEL (self->chains), chains);
+  fill_rows (self);
+  gtk_window_present (GTK_WINDOW (self));
 }
 
 /* ---- reading and judging, in a thread of their own ---- */

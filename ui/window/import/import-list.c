@@ -7,12 +7,19 @@
 
 #include "ui/words/words.h"
 
-typedef struct {
-  GtkWidget *take, *name, *state;
-  SpArrivalItem *item;
+#define SP_TYPE_ARRIVAL_ROW (sp_arrival_row_get_type ())
+G_DECLARE_FINAL_TYPE (SpArrivalRow, sp_arrival_row, SP, ARRIVAL_ROW, GtkGrid)
+
+struct _SpArrivalRow {
+  GtkGrid parent_instance;
+  SpArrivalItem *item; /* bound now; NULL */
   gulong handler;
-  gboolean busy;
-} Row;
+  gboolean busy; /* the button is being set: what it says is not the user's */
+  /* of the template */
+  GtkWidget *take, *name, *state;
+};
+
+G_DEFINE_FINAL_TYPE (SpArrivalRow, sp_arrival_row, GTK_TYPE_GRID)
 
 char *
 sp_import_target_name (const SpProposal *to)
@@ -39,7 +46,7 @@ state_of (const SpArrivalItem *item)
 }
 
 static void
-show_row (Row *row)
+show_row (SpArrivalRow *row)
 {
   const SpArrivalItem *item = row->item;
   gboolean wrong = item->error && !item->reading;
@@ -59,7 +66,7 @@ show_row (Row *row)
 }
 
 static void
-on_toggled (GtkCheckButton *button, Row *row)
+on_toggled (GtkCheckButton *button, SpArrivalRow *row)
 {
   if (row->busy || !row->item || !row->item->trace)
     return;
@@ -67,44 +74,36 @@ on_toggled (GtkCheckButton *button, Row *row)
   sp_arrival_item_changed (row->item);
 }
 
-static GtkWidget *
-new_label (const char *class, PangoEllipsizeMode ellipsize)
+static void
+sp_arrival_row_class_init (SpArrivalRowClass *klass)
 {
-  GtkWidget *label = gtk_label_new (NULL);
-  gtk_widget_add_css_class (label, class);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), ellipsize);
-  gtk_widget_set_hexpand (label, TRUE);
-  return label;
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/window/arrival-row.ui");
+  gtk_widget_class_bind_template_child (widget, SpArrivalRow, take);
+  gtk_widget_class_bind_template_child (widget, SpArrivalRow, name);
+  gtk_widget_class_bind_template_child (widget, SpArrivalRow, state);
+  gtk_widget_class_bind_template_callback (widget, on_toggled);
 }
+
+static void
+sp_arrival_row_init (SpArrivalRow *row)
+{
+  gtk_widget_init_template (GTK_WIDGET (row));
+}
+
+/* ---- the list ---- */
 
 static void
 set_up (GtkSignalListItemFactory *factory, GtkListItem *list_item)
 {
-  GtkWidget *grid = gtk_grid_new ();
-  Row *row = g_new0 (Row, 1);
   (void) factory;
-  row->take = gtk_check_button_new ();
-  row->name = new_label ("strong", PANGO_ELLIPSIZE_MIDDLE);
-  row->state = new_label ("soft", PANGO_ELLIPSIZE_END);
-  gtk_widget_set_tooltip_text (row->take, _ ("Takes this sweep into the bench, or leaves it out."));
-  gtk_grid_attach (GTK_GRID (grid), row->take, 0, 0, 1, 2);
-  gtk_grid_attach (GTK_GRID (grid), row->name, 1, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->state, 1, 1, 1, 1);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
-  gtk_widget_set_margin_start (grid, 4);
-  gtk_widget_set_margin_end (grid, 4);
-  gtk_widget_set_margin_top (grid, 4);
-  gtk_widget_set_margin_bottom (grid, 4);
-  g_signal_connect (row->take, "toggled", G_CALLBACK (on_toggled), row);
-  g_object_set_data_full (G_OBJECT (grid), "row", row, g_free);
-  gtk_list_item_set_child (list_item, grid);
+  gtk_list_item_set_child (list_item, g_object_new (SP_TYPE_ARRIVAL_ROW, NULL));
 }
 
 static void
 bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
 {
-  Row *row = g_object_get_data (G_OBJECT (gtk_list_item_get_child (list_item)), "row");
+  SpArrivalRow *row = SP_ARRIVAL_ROW (gtk_list_item_get_child (list_item));
   (void) factory;
   row->item = gtk_list_item_get_item (list_item);
   row->handler = g_signal_connect_swapped (row->item, "changed", G_CALLBACK (show_row), row);
@@ -114,7 +113,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
 static void
 unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
 {
-  Row *row = g_object_get_data (G_OBJECT (gtk_list_item_get_child (list_item)), "row");
+  SpArrivalRow *row = SP_ARRIVAL_ROW (gtk_list_item_get_child (list_item));
   (void) factory;
   g_clear_signal_handler (&row->handler, row->item);
   row->item = NULL;

@@ -27,6 +27,7 @@ struct _SpImportWindow {
   GPtrArray *targets;             /* of SpProposal*: what the drop-down lists; the last two are "for all" and "another name" */
   GPtrArray *asks;                /* of Ask*: what was asked for a shape */
   SpArrivalItem *shown;           /* the one that the right half shows; borrowed, compared only */
+  SpArrivalItem *asked;           /* the one whose chain's file is asked for; NULL */
   GtkWidget *settings, *readings; /* SpFormFields */
   /* of the template */
   GtkWidget *pattern, *pattern_trouble, *progress, *progress_text, *asks_scrolled, *asks_box, *list, *details, *trouble, *accept, *title,
@@ -38,7 +39,7 @@ struct _SpImportWindow {
 SpArrivalItem *sp_import_window_chosen (SpImportWindow *self);        /* (transfer none); NULL */
 SpArrivalItem *sp_import_window_item (SpImportWindow *self, guint i); /* (transfer none) */
 guint sp_import_window_count (SpImportWindow *self);
-/* Proposes anew whatever nobody has said, and shows it, soon and once. */
+/* Proposes again whatever nobody has said, and shows it, soon and once. */
 void sp_import_window_settle (SpImportWindow *self);
 /* Buttons and counts, soon and once. */
 void sp_import_window_refresh (SpImportWindow *self);

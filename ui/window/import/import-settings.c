@@ -70,9 +70,28 @@ static const SpFormField readings[] = {
 static const SpFormField asked[] = { RBW, ATTENUATION, DETECTOR };
 /* clang-format on */
 
+/* A question about all files of a shape. Its form points into these fields, so the window frees it after the form. */
+typedef struct {
+  SpImportWindow *window;
+  char *shape;
+  SpFormField fields[G_N_ELEMENTS (asked)];
+  guint n;
+  char *said[G_N_ELEMENTS (asked)]; /* as options spell it; NULL */
+} Ask;
+
+static void
+ask_free (gpointer data)
+{
+  Ask *ask = data;
+  g_free (ask->shape);
+  for (guint i = 0; i < ask->n; i++)
+    g_free (ask->said[i]);
+  g_free (ask);
+}
+
 /* ---- of one sweep ---- */
 
-/* Six digits are enough to check by: what is not touched stays as it was read. */
+/* Six digits are enough to check by; a value that is not edited stays as it was read. */
 static char *
 number_text (double number)
 {
@@ -119,7 +138,7 @@ void
 sp_import_settings_set_up (SpImportWindow *self)
 {
   SpFormOwner owner = { get_setting, set_setting, self };
-  self->asks = g_ptr_array_new ();
+  self->asks = g_ptr_array_new_with_free_func (ask_free);
   self->settings = sp_fields_new (NULL, settings, G_N_ELEMENTS (settings), 2, &owner);
   self->readings = sp_fields_new (NULL, readings, G_N_ELEMENTS (readings), 2, &owner);
   gtk_box_append (GTK_BOX (self->settings_holder), self->settings);
@@ -144,24 +163,6 @@ sp_import_settings_fill (SpImportWindow *self)
 }
 
 /* ---- of all files of a shape ---- */
-
-typedef struct {
-  SpImportWindow *window;
-  char *shape;
-  SpFormField fields[G_N_ELEMENTS (asked)];
-  guint n;
-  char *said[G_N_ELEMENTS (asked)]; /* as options spell it; NULL */
-} Ask;
-
-static void
-ask_free (gpointer data)
-{
-  Ask *ask = data;
-  g_free (ask->shape);
-  for (guint i = 0; i < ask->n; i++)
-    g_free (ask->said[i]);
-  g_free (ask);
-}
 
 static gboolean
 is_of (const SpArrivalItem *item, const char *shape)
@@ -229,7 +230,6 @@ show_ask (SpImportWindow *self, Ask *ask, const SpArrivalItem *first, guint file
                               : g_strdup_printf (_ ("Missing in %u files of this shape, from %s on: %s"), files, first->name, names);
   SpFormOwner owner = { get_asked, set_asked, ask };
   GtkWidget *label = gtk_label_new (text), *form = sp_fields_new (NULL, ask->fields, ask->n, ask->n, &owner);
-  g_object_set_data_full (G_OBJECT (form), "ask", ask, ask_free); /* the form's fields are the ask's */
   sp_fields_refresh (SP_FIELDS (form), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
@@ -255,8 +255,6 @@ add_ask (SpImportWindow *self, const SpArrivalItem *first)
     }
   if (ask->n > 0)
     show_ask (self, ask, first, files, names->str);
-  else
-    g_object_set_data_full (G_OBJECT (self->asks_box), ask->shape, ask, ask_free);
 }
 
 static gboolean

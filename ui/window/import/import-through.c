@@ -61,11 +61,11 @@ on_read (gpointer owner, gpointer data, gpointer value, GError *error)
 }
 
 static void
-on_file (GtkWindow *window, GFile *file)
+on_file (GtkWidget *window, GFile *file)
 {
   static const SpFileReading reading = { read_chain, (GDestroyNotify) sp_chain_unref, on_read, asked_free };
   SpImportWindow *self = SP_IMPORT_WINDOW (window);
-  SpArrivalItem *item = g_object_get_data (G_OBJECT (self), "asked-item");
+  SpArrivalItem *item = self->asked;
   if (self->closed || !item)
     return;
   Asked *asked = g_new (Asked, 1);
@@ -79,11 +79,9 @@ on_file (GtkWindow *window, GFile *file)
 static void
 on_ask (SpImportWindow *self)
 {
-  SpArrivalItem *item = sp_import_window_chosen (self);
-  if (!item)
-    return;
-  g_object_set_data_full (G_OBJECT (self), "asked-item", g_object_ref (item), g_object_unref);
-  sp_ask_file (GTK_WINDOW (self), _ ("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run", on_file);
+  g_set_object (&self->asked, sp_import_window_chosen (self));
+  if (self->asked)
+    sp_ask_file (GTK_WIDGET (self), _ ("A chain, or the loss of the notch or pad alone"), "*.chain *.s2p *.ts *.csv *.txt *.run", on_file);
 }
 
 static void

@@ -288,7 +288,7 @@ on_item (SpImportWindow *self, SpArrivalItem *item)
     add_items (self, more);
   if (item == sp_import_window_chosen (self))
     sp_import_details_fill (self);
-  if (!item->reading && item->wrong_key) { /* read anew: another attenuation may make it a step */
+  if (!item->reading && item->wrong_key) { /* read again: another attenuation may make it a step */
     if (!item->wrong)
       g_clear_pointer (&item->wrong_key, g_free);
     if (!is_reading (self))
@@ -390,6 +390,7 @@ sp_import_window_dispose (GObject *object)
   close_down (self);
   G_OBJECT_CLASS (sp_import_window_parent_class)->dispose (object);
   g_clear_object (&self->selection); /* not before: entries that lose the focus still ask for it */
+  g_clear_object (&self->asked);
   g_clear_object (&self->items);
   g_clear_object (&self->session);
   g_clear_pointer (&self->known, g_hash_table_unref);

@@ -111,12 +111,13 @@ has_glyph (guint column)
 }
 
 static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
+  guint column = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2), *label = gtk_label_new ("");
   if (has_glyph (column))
-    gtk_box_append (GTK_BOX (box), sp_glyph_widget_new ());
+    gtk_box_append (GTK_BOX (box), sp_glyph_new ());
   gtk_label_set_xalign (GTK_LABEL (label), column == RADIO || column == CONDITION || column == VERDICT ? 0 : 1);
   gtk_widget_set_hexpand (label, TRUE);
   if (column == RADIO || column == VERDICT)
@@ -128,9 +129,10 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
 }
 
 static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *item)
+bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  guint column = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (factory), "column"));
+  guint column = GPOINTER_TO_UINT (data);
+  (void) factory;
   const SpCompareRow *row = SP_COMPARE_ITEM (gtk_list_item_get_item (item))->row;
   GtkWidget *box = gtk_list_item_get_child (item), *label = gtk_widget_get_last_child (box);
   const SpEmission *e = column >= FIRST_HARMONIC ? sp_compare_harmonic (row, order_of (column)) : NULL;
@@ -138,7 +140,7 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *item)
   gtk_label_set_text (GTK_LABEL (label), text);
   gtk_widget_set_tooltip_text (box, tip);
   if (has_glyph (column))
-    sp_glyph_widget_set (gtk_widget_get_first_child (box), column == VERDICT || e, e ? e->verdict : row->found->verdict);
+    sp_glyph_set (SP_GLYPH (gtk_widget_get_first_child (box)), column == VERDICT || e, e ? e->verdict : row->found->verdict);
   g_autofree char *said = e ? g_strdup_printf (_ ("%s dBm, %s"), text, sp_words_verdict (e->verdict)) : NULL;
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, said ? said : text, -1);
 }
@@ -174,15 +176,10 @@ compare_rows (gconstpointer a, gconstpointer b, gpointer data)
 static void
 add_column (SpComparePage *self, const char *title, guint column)
 {
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (column));
-  g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-  g_autoptr (GtkColumnViewColumn) made = gtk_column_view_column_new (title, factory);
+  static const SpTableCells cells = { set_up, bind, NULL };
+  int width = column == RADIO || column == CONDITION ? -1 : 0;
   g_autoptr (GtkSorter) sorter = GTK_SORTER (gtk_custom_sorter_new (compare_rows, GUINT_TO_POINTER (column), NULL));
-  gtk_column_view_column_set_sorter (made, sorter);
-  gtk_column_view_column_set_expand (made, column == RADIO || column == CONDITION);
-  gtk_column_view_append_column (GTK_COLUMN_VIEW (self->table), made);
+  gtk_column_view_column_set_sorter (sp_table_add_column (GTK_COLUMN_VIEW (self->table), title, width, &cells, column), sorter);
 }
 
 static void

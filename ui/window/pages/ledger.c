@@ -11,16 +11,20 @@
 #include "ui/window/widgets/tooltip.h"
 #include "ui/words/words.h"
 
-typedef struct {
+struct _SpLedger {
+  GtkWidget parent_instance;
   SpSession *session;
+  gboolean following; /* the selection is being set to what the session says */
+  GPtrArray *rest;    /* of SpFoundItem: rows still to come */
+  guint rest_source;
+  /* of the template */
   GListStore *store;
   GtkSortListModel *sorted;
   GtkSingleSelection *selection;
-  GtkWidget *view;
-  gboolean following;
-  GPtrArray *rest; /* of SpFoundItem: rows still to come */
-  guint rest_source;
-} Ledger;
+  GtkWidget *scroller, *view;
+};
+
+G_DEFINE_FINAL_TYPE (SpLedger, sp_ledger, GTK_TYPE_WIDGET)
 
 #define FIRST_ROWS 6
 #define REST_AFTER_MS 120
@@ -87,16 +91,10 @@ cell_text (SpFoundItem *item, Column column)
 
 /* ---- cells ---- */
 
-static Column
-column_of (gpointer factory)
-{
-  return (Column) GPOINTER_TO_UINT (g_object_get_data (factory, "column"));
-}
-
 static void
-draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
+draw_margin (SpPen *pen, const SpRect *rect, gpointer list_item)
 {
-  SpFoundItem *item = g_object_get_data (box, "item");
+  SpFoundItem *item = gtk_list_item_get_item (list_item);
   const SpEmission *e = item ? sp_found_item_at (item) : NULL;
   if (e && !isnan (e->limit_dbm) && e->swept && !sp_emission_is_blind (e))
     sp_margin_line_draw (pen, 2, rect->height / 2, rect->width - 4, sp_emission_deciding_margin_db (e),
@@ -104,16 +102,17 @@ draw_margin (SpPen *pen, const SpRect *rect, gpointer box)
 }
 
 static void
-set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
+set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  Column column = column_of (factory);
+  Column column = GPOINTER_TO_UINT (data);
+  (void) factory;
   GtkWidget *label = gtk_label_new (""), *box = label; /* a label alone where nothing stands beside it: rows are made by the dozen */
   if (column == NAME || column == ROOM)
     box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   if (column == NAME)
-    gtk_box_append (GTK_BOX (box), sp_glyph_widget_new ());
+    gtk_box_append (GTK_BOX (box), sp_glyph_new ());
   if (column == ROOM) {
-    GtkWidget *line = sp_paper_new (draw_margin, box);
+    GtkWidget *line = sp_paper_new (draw_margin, item);
     gtk_widget_set_size_request (line, 40, 16); /* what the number leaves */
     gtk_widget_set_hexpand (line, TRUE);
     gtk_label_set_width_chars (GTK_LABEL (label), 6);
@@ -131,7 +130,7 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item)
   gtk_list_item_set_child (item, box);
 }
 
-/* "Margin of the reading -18.1 dB: limit -16.0 dBm less 2.1 dBm." where something else decided; NULL: the reading did. */
+/* Returns the reading's margin as a sentence where something else decided; NULL: the reading did. */
 static char *
 reading_beside (const SpEmission *e)
 {
@@ -144,9 +143,10 @@ reading_beside (const SpEmission *e)
 }
 
 static void
-bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
+bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, gpointer data)
 {
-  Column column = column_of (factory);
+  Column column = GPOINTER_TO_UINT (data);
+  (void) factory;
   SpFoundItem *item = gtk_list_item_get_item (list_item);
   GtkWidget *box = gtk_list_item_get_child (list_item), *label = GTK_IS_LABEL (box) ? box : gtk_widget_get_last_child (box);
   g_autofree char *text = cell_text (item, column);
@@ -154,18 +154,9 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
   g_autofree char *reading = column == ROOM ? reading_beside (sp_found_item_at (item)) : NULL;
   sp_tip_set (box, column == BECAUSE || column == NAME ? text : reading);
   if (column == NAME)
-    sp_glyph_widget_set (gtk_widget_get_first_child (box), TRUE, sp_found_item_at (item)->verdict);
-  if (column == ROOM) {
-    g_object_set_data (G_OBJECT (box), "item", item);
+    sp_glyph_set (SP_GLYPH (gtk_widget_get_first_child (box)), TRUE, sp_found_item_at (item)->verdict);
+  if (column == ROOM)
     gtk_widget_queue_draw (gtk_widget_get_first_child (box));
-  }
-}
-
-static void
-unbind (GtkSignalListItemFactory *factory, GtkListItem *list_item)
-{
-  (void) factory;
-  g_object_set_data (G_OBJECT (gtk_list_item_get_child (list_item)), "item", NULL);
 }
 
 /* ---- order ---- */
@@ -211,7 +202,7 @@ is_unsettled (SpFoundItem *item)
   return sp_findings_unsettled (sp_found_item_found (item)) == sp_found_item_at (item);
 }
 
-/* As the store holds them: what stands above its limit unsettled beside a verdict, then the worst verdict, in it the least room. */
+/* Sorts the store: first what stands above its limit unsettled beside a verdict, then the worst verdict, then the least room. */
 static int
 worst_first (const void *a, const void *b)
 {
@@ -226,7 +217,7 @@ worst_first (const void *a, const void *b)
 /* ---- follow the session ---- */
 
 static void
-scroll_to (Ledger *self, guint position)
+scroll_to (SpLedger *self, guint position)
 {
   for (GtkWidget *child = gtk_widget_get_first_child (self->view); child; child = gtk_widget_get_next_sibling (child))
     if (GTK_IS_LIST_BASE (child)) /* 4.8 has no call for it; the inner list has the action */
@@ -234,7 +225,7 @@ scroll_to (Ledger *self, guint position)
 }
 
 static void
-follow_choice (Ledger *self)
+follow_choice (SpLedger *self)
 {
   guint condition = sp_session_condition (self->session);
   int emission = sp_session_emission (self->session);
@@ -251,11 +242,11 @@ follow_choice (Ledger *self)
   self->following = FALSE;
 }
 
-/* The rows below the fold come after the first frame: a row is ten cells of widgets. */
+/* Adds the rows below the fold after the first frame: a row is ten cells of widgets. */
 static gboolean
 add_rest (gpointer data)
 {
-  Ledger *self = data;
+  SpLedger *self = data;
   self->rest_source = 0;
   self->following = TRUE;
   g_list_store_splice (self->store, g_list_model_get_n_items (G_LIST_MODEL (self->store)), 0, self->rest->pdata, self->rest->len);
@@ -266,7 +257,7 @@ add_rest (gpointer data)
 }
 
 static void
-follow_findings (Ledger *self)
+follow_findings (SpLedger *self)
 {
   SpFindings *findings = sp_session_findings (self->session);
   g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
@@ -287,7 +278,7 @@ follow_findings (Ledger *self)
 }
 
 static void
-selected (Ledger *self)
+selected (SpLedger *self)
 {
   g_autoptr (SpFoundItem) item = NULL;
   if (self->following || !gtk_single_selection_get_selected_item (self->selection))
@@ -296,58 +287,28 @@ selected (Ledger *self)
   sp_session_choose (self->session, sp_found_item_condition (item), sp_found_item_emission (item));
 }
 
-/* Enter, or a double click: what shows whose it is. */
+/* Enter or a double click shows the evidence. */
 static void
-activated (GtkColumnView *view, guint position, gpointer data)
+activated (GtkColumnView *view, guint position, SpLedger *self)
 {
-  (void) position, (void) data;
+  (void) position, (void) self;
   gtk_widget_activate_action (GTK_WIDGET (view), "win.evidence", NULL);
 }
 
 static void
-on_findings (GObject *scroller)
+add_column (SpLedger *self, Column column)
 {
-  follow_findings (g_object_get_data (scroller, "state"));
-}
-
-static void
-on_choice (GObject *scroller)
-{
-  follow_choice (g_object_get_data (scroller, "state"));
-}
-
-static void
-ledger_free (gpointer data)
-{
-  Ledger *self = data;
-  g_clear_handle_id (&self->rest_source, g_source_remove);
-  g_ptr_array_unref (self->rest);
-  g_object_unref (self->session);
-  g_free (self);
-}
-
-static void
-add_column (Ledger *self, Column column)
-{
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  g_object_set_data (G_OBJECT (factory), "column", GUINT_TO_POINTER (column));
-  g_signal_connect (factory, "setup", G_CALLBACK (set_up), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind), NULL);
-  g_signal_connect (factory, "unbind", G_CALLBACK (unbind), NULL);
-  g_autoptr (GtkColumnViewColumn) view_column = gtk_column_view_column_new (_ (columns[column].title), factory);
+  static const SpTableCells cells = { set_up, bind, NULL };
+  GtkColumnViewColumn *view_column = sp_table_add_column (GTK_COLUMN_VIEW (self->view), _ (columns[column].title), columns[column].width,
+                                                          &cells, column);
   g_autoptr (GtkSorter) sorter = GTK_SORTER (gtk_custom_sorter_new (compare, GUINT_TO_POINTER (column), NULL));
   gtk_column_view_column_set_sorter (view_column, sorter);
-  if (columns[column].width > 0)
-    gtk_column_view_column_set_fixed_width (view_column, columns[column].width);
-  gtk_column_view_column_set_expand (view_column, columns[column].width < 0);
   gtk_column_view_column_set_resizable (view_column, TRUE);
-  gtk_column_view_append_column (GTK_COLUMN_VIEW (self->view), view_column);
 }
 
 void
-sp_ledger_set_narrow (GtkWidget *ledger, gboolean narrow)
+sp_ledger_set_narrow (SpLedger *self, gboolean narrow)
 {
-  Ledger *self = g_object_get_data (G_OBJECT (ledger), "state");
   GListModel *shown = gtk_column_view_get_columns (GTK_COLUMN_VIEW (self->view));
   for (Column column = 0; column < N_COLUMNS; column++) {
     g_autoptr (GtkColumnViewColumn) view_column = g_list_model_get_item (shown, column);
@@ -355,35 +316,62 @@ sp_ledger_set_narrow (GtkWidget *ledger, gboolean narrow)
   }
 }
 
-GtkWidget *
-sp_ledger_new (SpSession *session)
+static void
+sp_ledger_dispose (GObject *object)
 {
-  Ledger *self = g_new0 (Ledger, 1);
-  self->session = g_object_ref (session);
-  self->store = g_list_store_new (SP_TYPE_FOUND_ITEM);
+  SpLedger *self = SP_LEDGER (object);
+  g_clear_handle_id (&self->rest_source, g_source_remove);
+  gtk_widget_dispose_template (GTK_WIDGET (self), SP_TYPE_LEDGER);
+  G_OBJECT_CLASS (sp_ledger_parent_class)->dispose (object);
+}
+
+static void
+sp_ledger_finalize (GObject *object)
+{
+  SpLedger *self = SP_LEDGER (object);
+  g_ptr_array_unref (self->rest);
+  g_clear_object (&self->session);
+  G_OBJECT_CLASS (sp_ledger_parent_class)->finalize (object);
+}
+
+static void
+sp_ledger_class_init (SpLedgerClass *klass)
+{
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  sp_pages_style ();
+  g_type_ensure (SP_TYPE_FOUND_ITEM);
+  G_OBJECT_CLASS (klass)->dispose = sp_ledger_dispose;
+  G_OBJECT_CLASS (klass)->finalize = sp_ledger_finalize;
+  gtk_widget_class_set_layout_manager_type (widget, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/ledger.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpLedger, name)
+  PART (store), PART (sorted), PART (selection), PART (scroller), PART (view);
+#undef PART
+  gtk_widget_class_bind_template_callback (widget, selected);
+  gtk_widget_class_bind_template_callback (widget, activated);
+}
+
+static void
+sp_ledger_init (SpLedger *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
   self->rest = g_ptr_array_new_with_free_func (g_object_unref);
-  self->view = gtk_column_view_new (NULL);
-  gtk_widget_add_css_class (self->view, "data-table");
-  self->sorted = gtk_sort_list_model_new (G_LIST_MODEL (self->store),
-                                          g_object_ref (gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view))));
-  self->selection = gtk_single_selection_new (G_LIST_MODEL (self->sorted));
-  gtk_single_selection_set_autoselect (self->selection, FALSE);
-  gtk_single_selection_set_can_unselect (self->selection, TRUE);
-  gtk_column_view_set_model (GTK_COLUMN_VIEW (self->view), GTK_SELECTION_MODEL (self->selection));
+  gtk_sort_list_model_set_sorter (self->sorted, gtk_column_view_get_sorter (GTK_COLUMN_VIEW (self->view)));
   sp_table_name (GTK_COLUMN_VIEW (self->view), _ ("Emissions"));
   for (Column column = 0; column < N_COLUMNS; column++)
     add_column (self, column);
   sp_table_align_titles (GTK_COLUMN_VIEW (self->view), "lrrrrlrrll");
   for (Column column = 0; column < N_COLUMNS; column++)
     sp_table_explain_title (GTK_COLUMN_VIEW (self->view), column, _ (columns[column].tip));
-  g_signal_connect_swapped (self->selection, "notify::selected", G_CALLBACK (selected), self);
-  g_signal_connect (self->view, "activate", G_CALLBACK (activated), NULL);
-  GtkWidget *scroller = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), self->view);
-  g_object_set_data_full (G_OBJECT (scroller), "state", self, ledger_free);
-  g_object_unref (self->selection); /* the view keeps it */
-  g_signal_connect_object (session, "notify::findings", G_CALLBACK (on_findings), G_OBJECT (scroller), G_CONNECT_SWAPPED);
-  g_signal_connect_object (session, "notify::emission", G_CALLBACK (on_choice), G_OBJECT (scroller), G_CONNECT_SWAPPED);
+}
+
+GtkWidget *
+sp_ledger_new (SpSession *session)
+{
+  SpLedger *self = g_object_new (SP_TYPE_LEDGER, NULL);
+  self->session = g_object_ref (session);
+  g_signal_connect_object (session, "notify::findings", G_CALLBACK (follow_findings), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (session, "notify::emission", G_CALLBACK (follow_choice), self, G_CONNECT_SWAPPED);
   follow_findings (self);
-  return scroller;
+  return GTK_WIDGET (self);
 }

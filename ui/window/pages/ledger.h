@@ -6,6 +6,9 @@
 
 #include "ui/window/session/session.h"
 
+#define SP_TYPE_LEDGER (sp_ledger_get_type ())
+G_DECLARE_FINAL_TYPE (SpLedger, sp_ledger, SP, LEDGER, GtkWidget)
+
 GtkWidget *sp_ledger_new (SpSession *session);
 /* Columns up to the verdict within 740. */
-void sp_ledger_set_narrow (GtkWidget *ledger, gboolean narrow);
+void sp_ledger_set_narrow (SpLedger *ledger, gboolean narrow);

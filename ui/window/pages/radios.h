@@ -8,6 +8,9 @@
 
 #include "ui/window/session/session.h"
 
+#define SP_TYPE_RADIOS (sp_radios_get_type ())
+G_DECLARE_FINAL_TYPE (SpRadios, sp_radios, SP, RADIOS, GtkBox)
+
 GtkWidget *sp_radios_new (SpSession *session);
 /* On a low window the rows come first: twelve of them where 1024x640 are there. */
-void sp_radios_set_low (GtkWidget *radios, gboolean low);
+void sp_radios_set_low (SpRadios *radios, gboolean low);

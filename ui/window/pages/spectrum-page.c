@@ -122,9 +122,9 @@ fit_parts (gpointer page)
   gboolean high = height >= HIGH_FROM;
   gtk_widget_set_visible (self->title, high && width >= TITLE_FROM_WIDTH);
   gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
-  sp_radios_set_low (self->radios, !high);
+  sp_radios_set_low (SP_RADIOS (self->radios), !high);
   sp_mind_set_low (self->mind, !high);
-  sp_ledger_set_narrow (self->ledger, width < TITLE_FROM_WIDTH && !high);
+  sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < TITLE_FROM_WIDTH && !high);
   gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
   gtk_label_set_text (GTK_LABEL (self->cautions),

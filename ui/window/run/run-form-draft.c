@@ -40,7 +40,7 @@ texts_of (const SpRunForm *form)
 void
 sp_run_form_keep_draft (SpRunForm *form)
 {
-  sp_drafts_set (sp_session_drafts (form->dialog->session), form->chain, form->stage, form->touched ? texts_of (form) : NULL);
+  sp_drafts_set (sp_session_drafts (SP_DIALOG (form)->session), form->chain, form->stage, form->touched ? texts_of (form) : NULL);
 }
 
 /* Keys that nobody knows, if they are that: a draft's file may be anybody's. (transfer full); NULL: none */
@@ -71,7 +71,7 @@ add_row (SpRunForm *form, GHashTable *texts, guint row)
 gboolean
 sp_run_form_show_draft (SpRunForm *form)
 {
-  GHashTable *texts = sp_drafts_get (sp_session_drafts (form->dialog->session), form->chain, form->stage);
+  GHashTable *texts = sp_drafts_get (sp_session_drafts (SP_DIALOG (form)->session), form->chain, form->stage);
   if (!texts)
     return FALSE;
   form->leftover = leftover_in (texts);

@@ -119,7 +119,7 @@ show_empty (SpRunForm *form, const SpChain *chain, guint stage)
 void
 sp_run_form_show_stage (SpRunForm *form)
 {
-  SpChain *chain = sp_chain_at (form->dialog->session, form->place);
+  SpChain *chain = sp_chain_at (SP_DIALOG (form)->session, form->place);
   int stage = sp_chain_stage_named (chain, form->stage);
   const SpRun *run = stage >= 0 ? chain->stages[stage]->run : NULL;
   if (run && run->at->len <= SP_RUN_FORM_ROWS)

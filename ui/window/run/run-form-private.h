@@ -17,8 +17,11 @@ typedef struct {
   double frequency_hz; /* as it is read; NaN */
 } SpRunRow;
 
-typedef struct {
-  SpDialog *dialog;
+#define SP_TYPE_RUN_FORM (sp_run_form_get_type ())
+G_DECLARE_FINAL_TYPE (SpRunForm, sp_run_form, SP, RUN_FORM, SpDialog)
+
+struct _SpRunForm {
+  SpDialog parent_instance;
   SpChainPlace place;
   char *chain, *stage; /* whose run, by name; they may be gone by now */
   char *leftover;      /* keys of a file that nobody knows, kept */
@@ -35,7 +38,7 @@ typedef struct {
   guint run_n, points_n; /* the stage's run, its points, where it has more of them than can be shown; else 0 */
   char *wrong;           /* the first thing that cannot be read; NULL */
   GtkWidget *sum, *budget, *reasons, *note, *trouble, *take, *open, *save, *anew;
-} SpRunForm;
+};
 
 /* run-form.c */
 void sp_run_form_compute (SpRunForm *form);

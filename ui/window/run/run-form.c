@@ -11,11 +11,7 @@
 #include "ui/window/widgets/ask-file.h"
 #include "ui/words/words.h"
 
-static SpRunForm *
-form_of (GtkWindow *window)
-{
-  return g_object_get_data (G_OBJECT (window), "run-form");
-}
+G_DEFINE_FINAL_TYPE (SpRunForm, sp_run_form, SP_TYPE_DIALOG)
 
 static void
 say_trouble (SpRunForm *form, const char *message)
@@ -24,7 +20,7 @@ say_trouble (SpRunForm *form, const char *message)
   gtk_widget_set_visible (form->trouble, message != NULL);
 }
 
-/* What holds however it is typed: what was typed before stands here, not all of it does, or no more can. */
+/* Says what holds of the whole form: it shows what was typed before, or not all frequencies, or has no room for more. */
 static void
 show_note (SpRunForm *form)
 {
@@ -69,12 +65,12 @@ sp_run_form_compute (SpRunForm *form)
   g_clear_pointer (&form->run, sp_run_unref);
   g_clear_pointer (&form->result, sp_run_result_free);
   form->run = run;
-  form->result = sp_run_result (run, sp_session_bench (form->dialog->session)->date_day);
+  form->result = sp_run_result (run, sp_session_bench (SP_DIALOG (form)->session)->date_day);
   sp_run_form_show_rows (form);
   sp_run_form_show_result (form);
   say_trouble (form, form->wrong);
   gboolean whole = !form->wrong && form->result->n > 0 && form->result->missing->len == 0;
-  gboolean there = sp_chain_stage_named (sp_chain_at (form->dialog->session, form->place), form->stage) >= 0;
+  gboolean there = sp_chain_stage_named (sp_chain_at (SP_DIALOG (form)->session, form->place), form->stage) >= 0;
   gtk_widget_set_sensitive (form->take, whole && there && form->touched);
   gtk_widget_set_sensitive (form->save, whole);
   gtk_widget_set_sensitive (form->anew, form->touched);
@@ -97,7 +93,7 @@ sp_run_form_typed (SpRunForm *form)
 static void
 take (SpRunForm *form)
 {
-  SpSession *session = form->dialog->session;
+  SpSession *session = SP_DIALOG (form)->session;
   SpChain *chain = sp_chain_at (session, form->place);
   int stage = sp_chain_stage_named (chain, form->stage);
   g_autoptr (GError) error = NULL;
@@ -110,7 +106,7 @@ take (SpRunForm *form)
     return;
   }
   form->touched = !sp_chain_edit_at (session, form->place, edited, label, NULL);
-  gtk_window_close (GTK_WINDOW (form->dialog->window));
+  gtk_window_close (GTK_WINDOW (form));
 }
 
 static gpointer
@@ -120,7 +116,7 @@ read_run (const char *path, gpointer asked, GError **error)
   return sp_run_read (path, error);
 }
 
-/* Shown whole or not at all. (transfer full) what is to be said of it; NULL: nothing */
+/* Shows a file whole or not at all. Returns what there is to say of it, or NULL. (transfer full) */
 static char *
 show_file (SpRunForm *form, const SpRun *run)
 {
@@ -138,7 +134,7 @@ show_file (SpRunForm *form, const SpRun *run)
 static void
 on_run (gpointer window, gpointer changes, gpointer value, GError *why)
 {
-  SpRunForm *form = form_of (window);
+  SpRunForm *form = SP_RUN_FORM (window);
   g_autoptr (SpRun) run = value;
   g_autoptr (GError) error = why;
   gboolean typed = form->changes != GPOINTER_TO_UINT (changes);
@@ -151,10 +147,10 @@ on_run (gpointer window, gpointer changes, gpointer value, GError *why)
 }
 
 static void
-open_file (GtkWindow *window, GFile *file)
+open_file (GtkWidget *window, GFile *file)
 {
   static const SpFileReading reading = { read_run, (GDestroyNotify) sp_run_unref, on_run, NULL };
-  SpRunForm *form = form_of (window);
+  SpRunForm *form = SP_RUN_FORM (window);
   gtk_widget_set_sensitive (form->open, FALSE);
   sp_reading_begin (window, file, &reading, GUINT_TO_POINTER (form->changes));
 }
@@ -162,13 +158,13 @@ open_file (GtkWindow *window, GFile *file)
 static void
 ask_open (SpRunForm *form)
 {
-  sp_ask_file (GTK_WINDOW (form->dialog->window), _ ("A substitution run"), "*.run", open_file);
+  sp_ask_file (GTK_WIDGET (form), _ ("A substitution run"), "*.run", open_file);
 }
 
 static void
-save_file (GtkWindow *window, GFile *file)
+save_file (GtkWidget *window, GFile *file)
 {
-  SpRunForm *form = form_of (window);
+  SpRunForm *form = SP_RUN_FORM (window);
   g_autoptr (GError) error = NULL;
   g_autofree char *text = sp_run_text (form->run);
   g_autofree char *path = sp_ask_file_path (file);
@@ -181,7 +177,7 @@ ask_save (SpRunForm *form)
 {
   g_autofree char *escaped = sp_escape (form->stage), *name = g_strconcat (escaped, ".run", NULL);
   if (gtk_widget_get_sensitive (form->save))
-    sp_ask_save (GTK_WINDOW (form->dialog->window), _ ("Save the run"), "*.run", name, ".run", save_file);
+    sp_ask_save (GTK_WIDGET (form), _ ("Save the run"), "*.run", name, ".run", save_file);
 }
 
 static void
@@ -206,12 +202,12 @@ on_key (GtkWidget *widget, GVariant *arguments, gpointer button)
 static GtkWidget *
 add_button (SpRunForm *form, GtkWidget *box, const char *text, const char *key, const char *tip, void (*run) (SpRunForm *))
 {
-  GtkWidget *button = sp_dialog_button_new (text, tip), *window = form->dialog->window;
+  GtkWidget *button = sp_dialog_button_new (text, tip);
   GtkEventController *keys = gtk_shortcut_controller_new ();
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_shortcut_trigger_parse_string (key),
                                                                                           gtk_callback_action_new (on_key, button, NULL)));
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  gtk_widget_add_controller (window, keys);
+  gtk_widget_add_controller (GTK_WIDGET (form), keys);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (run), form);
   gtk_box_append (GTK_BOX (box), button);
   return button;
@@ -298,10 +294,32 @@ new_right (SpRunForm *form)
   return box;
 }
 
+/* Keeps the draft however the window goes, even with the program's last one. */
 static void
-form_free (gpointer data)
+sp_run_form_unmap (GtkWidget *widget)
 {
-  SpRunForm *form = data;
+  SpRunForm *form = SP_RUN_FORM (widget);
+  GTK_WIDGET_CLASS (sp_run_form_parent_class)->unmap (widget);
+  sp_run_form_keep_draft (form);
+  sp_drafts_write_now (sp_session_drafts (SP_DIALOG (form)->session));
+  form->filling = TRUE;
+}
+
+/* The bench was undone or redone behind the form. */
+static void
+follow (SpDialog *dialog)
+{
+  SpRunForm *form = SP_RUN_FORM (dialog);
+  if (form->touched)
+    sp_run_form_compute (form);
+  else
+    sp_run_form_show_stage (form);
+}
+
+static void
+sp_run_form_finalize (GObject *object)
+{
+  SpRunForm *form = SP_RUN_FORM (object);
   g_clear_pointer (&form->run, sp_run_unref);
   g_clear_pointer (&form->result, sp_run_result_free);
   g_ptr_array_unref (form->rows);
@@ -309,29 +327,22 @@ form_free (gpointer data)
   g_free (form->stage);
   g_free (form->leftover);
   g_free (form->wrong);
-  g_free (form);
+  G_OBJECT_CLASS (sp_run_form_parent_class)->finalize (object);
 }
 
-/* However it goes, also with the program's last window. */
 static void
-on_unmap (GtkWidget *window, SpRunForm *form)
+sp_run_form_class_init (SpRunFormClass *klass)
 {
-  (void) window;
-  sp_run_form_keep_draft (form);
-  sp_drafts_write_now (sp_session_drafts (form->dialog->session));
+  G_OBJECT_CLASS (klass)->finalize = sp_run_form_finalize;
+  GTK_WIDGET_CLASS (klass)->unmap = sp_run_form_unmap;
+  SP_DIALOG_CLASS (klass)->follow = follow;
+}
+
+static void
+sp_run_form_init (SpRunForm *form)
+{
+  SP_DIALOG (form)->keeps_typing = TRUE; /* as a draft */
   form->filling = TRUE;
-}
-
-/* The bench was undone or redone behind the form. */
-static void
-follow (gpointer data)
-{
-  SpDialog *dialog = data;
-  SpRunForm *form = form_of (GTK_WINDOW (dialog->window));
-  if (form->touched)
-    sp_run_form_compute (form);
-  else
-    sp_run_form_show_stage (form);
 }
 
 void
@@ -342,14 +353,10 @@ sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, 
   g_autofree char *title = g_strdup_printf (_ ("%s, by substitution"), chain->stages[stage]->name);
   int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, 1200),
       height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, 780);
-  SpRunForm *form = g_new0 (SpRunForm, 1);
-  form->dialog = sp_dialog_new (parent, session, title, width, height);
-  form->dialog->keeps_typing = TRUE; /* as a draft */
+  SpRunForm *form = sp_dialog_new (SP_TYPE_RUN_FORM, parent, session, title, width, height);
   form->place = place;
   form->chain = g_strdup (chain->name);
   form->stage = g_strdup (chain->stages[stage]->name);
-  form->filling = TRUE;
-  g_object_set_data_full (G_OBJECT (form->dialog->window), "run-form", form, form_free);
   GtkWidget *whole = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
   gtk_widget_set_margin_start (whole, 24);
   gtk_widget_set_margin_end (whole, 24);
@@ -357,11 +364,8 @@ sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, 
   gtk_widget_set_margin_bottom (whole, 16);
   gtk_box_append (GTK_BOX (whole), new_left (form));
   gtk_box_append (GTK_BOX (whole), new_right (form));
-  gtk_window_set_child (GTK_WINDOW (form->dialog->window), whole);
-  form->dialog->content = whole;
-  g_signal_connect (form->dialog->window, "unmap", G_CALLBACK (on_unmap), form);
+  gtk_window_set_child (GTK_WINDOW (form), whole);
   if (!sp_run_form_restore (form))
     sp_run_form_show_stage (form);
-  form->dialog->follow = follow;
-  gtk_window_present (GTK_WINDOW (form->dialog->window));
+  gtk_window_present (GTK_WINDOW (form));
 }

@@ -6,7 +6,7 @@
 
 #include "core/quantity/error.h"
 
-/* Not the task's: what it holds may be let go in its thread, and the owner may be a window. */
+/* Not the task's data: a task may free that in its thread, and the owner may be a window. */
 typedef struct {
   GObject *owner;
   char *path, *address; /* address: where it is instead, if there is no path */
@@ -58,7 +58,7 @@ on_read (GObject *source, GAsyncResult *result, gpointer data)
   gpointer value = g_task_propagate_pointer (G_TASK (result), &error);
   (void) source;
   under_way--;
-  if (!GTK_IS_WINDOW (job->owner) || gtk_widget_get_realized (GTK_WIDGET (job->owner)))
+  if (!GTK_IS_WIDGET (job->owner) || gtk_widget_get_realized (GTK_WIDGET (job->owner)))
     job->reading->done (job->owner, job->asked, value, error);
   else {
     if (value)
@@ -68,7 +68,7 @@ on_read (GObject *source, GAsyncResult *result, gpointer data)
   job_free (job);
 }
 
-/* A window that is kept by its reading may outlive the one that it stands over, and GTK would look for that once more. */
+/* A window that its reading keeps may outlive its parent, which GTK would look up once more. */
 static void
 stand_alone (GtkWindow *window)
 {
@@ -79,9 +79,10 @@ void
 sp_reading_begin (gpointer owner, GFile *file, const SpFileReading *reading, gpointer asked)
 {
   Job *job = g_new0 (Job, 1);
-  GtkWindow *over = GTK_IS_WINDOW (owner) ? gtk_window_get_transient_for (owner) : NULL;
+  GtkRoot *window = GTK_IS_WIDGET (owner) ? gtk_widget_get_root (owner) : NULL;
+  GtkWindow *over = window ? gtk_window_get_transient_for (GTK_WINDOW (window)) : NULL;
   if (over)
-    g_signal_connect_object (over, "destroy", G_CALLBACK (stand_alone), owner, G_CONNECT_SWAPPED);
+    g_signal_connect_object (over, "destroy", G_CALLBACK (stand_alone), window, G_CONNECT_SWAPPED);
   job->owner = g_object_ref (owner);
   job->path = file ? g_file_get_path (file) : NULL;
   job->address = file && !job->path ? g_file_get_uri (file) : NULL;

@@ -6,13 +6,18 @@
 #include "ui/window/session/reading.h"
 #include "ui/window/widgets/dialog.h"
 
-typedef struct {
-  SpDialog *dialog;
+#define SP_TYPE_KEPT_DIALOG (sp_kept_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (SpKeptDialog, sp_kept_dialog, SP, KEPT_DIALOG, SpDialog)
+
+struct _SpKeptDialog {
+  SpDialog parent_instance;
   SpWindow *window; /* it stands before the dialog, and outlives it */
   GPtrArray *kept;  /* of SpKept, as the list shows them */
   char *away;       /* path of the one that was put away last; NULL */
   GtkWidget *list, *open, *put_away, *put_back, *says;
-} Kept;
+};
+
+G_DEFINE_FINAL_TYPE (SpKeptDialog, sp_kept_dialog, SP_TYPE_DIALOG)
 
 /* ---- in words ---- */
 
@@ -62,7 +67,7 @@ new_row (const SpKept *kept)
 }
 
 static SpKept *
-chosen (Kept *self)
+chosen (SpKeptDialog *self)
 {
   GtkListBoxRow *row = gtk_list_box_get_selected_row (GTK_LIST_BOX (self->list));
   guint index = row ? (guint) gtk_list_box_row_get_index (row) : G_MAXUINT;
@@ -70,7 +75,7 @@ chosen (Kept *self)
 }
 
 static void
-update (Kept *self)
+update (SpKeptDialog *self)
 {
   SpKept *kept = chosen (self);
   gtk_widget_set_sensitive (self->open, kept && !kept->wrong);
@@ -79,14 +84,14 @@ update (Kept *self)
 }
 
 static void
-say (Kept *self, const char *text)
+say (SpKeptDialog *self, const char *text)
 {
   gtk_label_set_text (GTK_LABEL (self->says), text);
   gtk_widget_set_visible (self->says, *text);
 }
 
 static void
-fill (Kept *self)
+fill (SpKeptDialog *self)
 {
   GtkListBox *list = GTK_LIST_BOX (self->list);
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (list, 0));)
@@ -111,7 +116,7 @@ read_kept (const char *path, gpointer asked, GError **error)
 static void
 on_read (gpointer window, gpointer asked, gpointer value, GError *error)
 {
-  Kept *self = g_object_get_data (window, "kept");
+  SpKeptDialog *self = SP_KEPT_DIALOG (window);
   (void) asked, (void) error;
   g_clear_pointer (&self->kept, g_ptr_array_unref);
   self->kept = value;
@@ -119,28 +124,28 @@ on_read (gpointer window, gpointer asked, gpointer value, GError *error)
 }
 
 static void
-read_anew (Kept *self)
+read_anew (SpKeptDialog *self)
 {
   static const SpFileReading reading = { read_kept, (GDestroyNotify) g_ptr_array_unref, on_read, NULL };
-  sp_reading_begin (self->dialog->window, NULL, &reading, NULL);
+  sp_reading_begin (self, NULL, &reading, NULL);
 }
 
 /* ---- actions ---- */
 
 static void
-open_chosen (Kept *self)
+open_chosen (SpKeptDialog *self)
 {
   SpKept *kept = chosen (self);
   SpWindow *window = self->window;
   if (!kept || kept->wrong)
     return;
   g_autoptr (GFile) file = g_file_new_for_path (kept->path);
-  gtk_window_close (GTK_WINDOW (self->dialog->window));
+  gtk_window_close (GTK_WINDOW (self));
   sp_window_open (window, file);
 }
 
 static void
-put_away (Kept *self)
+put_away (SpKeptDialog *self)
 {
   SpKept *kept = chosen (self);
   g_autoptr (GError) error = NULL;
@@ -159,7 +164,7 @@ put_away (Kept *self)
 }
 
 static void
-put_back (Kept *self)
+put_back (SpKeptDialog *self)
 {
   g_autoptr (GError) error = NULL;
   if (!self->away)
@@ -182,16 +187,7 @@ on_key (GtkWidget *list, GVariant *arguments, gpointer data)
 /* ---- the window ---- */
 
 static void
-kept_free (gpointer data)
-{
-  Kept *self = data;
-  g_clear_pointer (&self->kept, g_ptr_array_unref);
-  g_free (self->away);
-  g_free (self);
-}
-
-static void
-add_list (Kept *self)
+add_list (SpKeptDialog *self)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
   self->list = gtk_list_box_new ();
@@ -204,11 +200,11 @@ add_list (Kept *self)
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Delete, 0),
                                                                                           gtk_callback_action_new (on_key, self, NULL)));
   gtk_widget_add_controller (self->list, keys);
-  gtk_box_append (GTK_BOX (self->dialog->content), self->list);
+  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), self->list);
 }
 
 static GtkWidget *
-add_button (Kept *self, GtkWidget *line, const char *text, const char *tip, GCallback clicked)
+add_button (SpKeptDialog *self, GtkWidget *line, const char *text, const char *tip, GCallback clicked)
 {
   GtkWidget *button = sp_dialog_button_new (text, tip);
   g_signal_connect_swapped (button, "clicked", clicked, self);
@@ -216,23 +212,47 @@ add_button (Kept *self, GtkWidget *line, const char *text, const char *tip, GCal
   return button;
 }
 
-static gboolean
-on_close (GtkWindow *window, Kept *self)
+static void
+sp_kept_dialog_dispose (GObject *object)
 {
-  (void) window;
-  g_signal_handlers_disconnect_by_data (self->list, self); /* rows that go are not chosen any more */
-  return FALSE;
+  SpKeptDialog *self = SP_KEPT_DIALOG (object);
+  if (self->list)
+    g_signal_handlers_disconnect_by_data (self->list, self); /* rows that go are not chosen any more */
+  self->list = NULL;
+  G_OBJECT_CLASS (sp_kept_dialog_parent_class)->dispose (object);
+}
+
+static void
+sp_kept_dialog_finalize (GObject *object)
+{
+  SpKeptDialog *self = SP_KEPT_DIALOG (object);
+  g_clear_pointer (&self->kept, g_ptr_array_unref);
+  g_free (self->away);
+  G_OBJECT_CLASS (sp_kept_dialog_parent_class)->finalize (object);
+}
+
+static void
+sp_kept_dialog_class_init (SpKeptDialogClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = sp_kept_dialog_dispose;
+  G_OBJECT_CLASS (klass)->finalize = sp_kept_dialog_finalize;
+}
+
+static void
+sp_kept_dialog_init (SpKeptDialog *self)
+{
+  (void) self;
 }
 
 void
 sp_kept_dialog_present (SpWindow *window)
 {
-  Kept *self = g_new0 (Kept, 1);
+  SpKeptDialog *self = sp_dialog_new (SP_TYPE_KEPT_DIALOG, GTK_WINDOW (window), sp_window_session (window), _ ("Books without a name"), 640,
+                                      420);
+  GtkBox *content = GTK_BOX (SP_DIALOG (self)->content);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   self->window = window;
-  self->dialog = sp_dialog_new (GTK_WINDOW (window), sp_window_session (window), _ ("Books without a name"), 640, 420);
-  g_object_set_data_full (G_OBJECT (self->dialog->window), "kept", self, kept_free);
-  gtk_box_append (GTK_BOX (self->dialog->content),
+  gtk_box_append (content,
                   sp_dialog_label_new (
                       _ ("What was edited and not saved under a name is kept. Save as… gives an open one its name and place."), "soft"));
   add_list (self);
@@ -241,12 +261,11 @@ sp_kept_dialog_present (SpWindow *window)
   self->put_away = add_button (self, line, _ ("_Put away"), _ ("Keeps the chosen book's file, and offers it no more (Delete)."),
                                G_CALLBACK (put_away));
   self->put_back = add_button (self, line, _ ("Put _back"), _ ("Brings back the one that was put away last."), G_CALLBACK (put_back));
-  gtk_box_append (GTK_BOX (self->dialog->content), line);
+  gtk_box_append (content, line);
   self->says = sp_dialog_label_new ("", "soft");
-  gtk_box_append (GTK_BOX (self->dialog->content), self->says);
-  g_signal_connect (self->dialog->window, "close-request", G_CALLBACK (on_close), self);
+  gtk_box_append (content, self->says);
   update (self);
   say (self, "");
-  sp_dialog_present (self->dialog);
+  sp_dialog_present (SP_DIALOG (self));
   read_anew (self);
 }

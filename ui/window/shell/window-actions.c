@@ -166,7 +166,7 @@ edit_analyzer (GtkWidget *widget, const char *action, GVariant *parameter)
 /* ---- files ---- */
 
 static void
-open_file (GtkWindow *window, GFile *file)
+open_file (GtkWidget *window, GFile *file)
 {
   sp_window_open (SP_WINDOW (window), file);
 }
@@ -175,11 +175,11 @@ static void
 open (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_file (GTK_WINDOW (widget), _ ("Open a bench book or a sheet"), "*.benchbook *.sheet", open_file);
+  sp_ask_file (widget, _ ("Open a bench book or a sheet"), "*.benchbook *.sheet", open_file);
 }
 
 static void
-save_to (GtkWindow *window, GFile *file)
+save_to (GtkWidget *window, GFile *file)
 {
   sp_window_save_as (SP_WINDOW (window), file);
 }
@@ -192,16 +192,16 @@ save_as (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
-import_files (GtkWindow *window, GListModel *files)
+import_files (GtkWidget *window, GListModel *files)
 {
-  sp_import_begin (window, SP_WINDOW (window)->session, files, -1);
+  sp_import_begin (GTK_WINDOW (window), SP_WINDOW (window)->session, files, -1);
 }
 
 static void
-import_here_files (GtkWindow *window, GListModel *files)
+import_here_files (GtkWidget *window, GListModel *files)
 {
   guint i;
-  sp_import_begin (window, SP_WINDOW (window)->session, files, chosen (SP_WINDOW (window), &i) ? (int) i : -1);
+  sp_import_begin (GTK_WINDOW (window), SP_WINDOW (window)->session, files, chosen (SP_WINDOW (window), &i) ? (int) i : -1);
 }
 
 static void
@@ -209,7 +209,7 @@ import (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) parameter;
   gboolean here = g_str_has_suffix (action, "-here");
-  sp_ask_files (GTK_WINDOW (widget), _ ("Import exported sweeps"), "*", here ? import_here_files : import_files);
+  sp_ask_files (widget, _ ("Import exported sweeps"), "*", here ? import_here_files : import_files);
 }
 
 static void
@@ -288,16 +288,16 @@ show_budget (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
-moves_file (GtkWindow *window, GFile *file)
+moves_file (GtkWidget *window, GFile *file)
 {
-  sp_moves_show (window, SP_WINDOW (window)->session, file);
+  sp_moves_show (GTK_WINDOW (window), SP_WINDOW (window)->session, file);
 }
 
 static void
 ask_moves (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   (void) action, (void) parameter;
-  sp_ask_file (GTK_WINDOW (widget), _ ("What would move with another chain, or another book"), "*.chain *.benchbook *.sheet", moves_file);
+  sp_ask_file (widget, _ ("What would move with another chain, or another book"), "*.chain *.benchbook *.sheet", moves_file);
 }
 
 static void

@@ -21,8 +21,8 @@ struct _SpWindow {
 void sp_window_class_add_actions (GtkWidgetClass *klass);
 /* One place sets what can be done now. */
 void sp_window_update_actions (SpWindow *window);
-/* Asks where the book shall be saved. */
-void sp_window_ask_save (SpWindow *window, void (*chosen) (GtkWindow *window, GFile *file));
+/* Asks where to save the book. */
+void sp_window_ask_save (SpWindow *window, void (*chosen) (GtkWidget *window, GFile *file));
 /* Saves it there. FALSE: said in the bar. */
 gboolean sp_window_save_as (SpWindow *window, GFile *file);
 

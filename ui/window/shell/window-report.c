@@ -93,13 +93,13 @@ begin_report (SpWindow *self, GFile *file, gboolean workbook)
 }
 
 static void
-spreadsheet_to (GtkWindow *window, GFile *file)
+spreadsheet_to (GtkWidget *window, GFile *file)
 {
   begin_report (SP_WINDOW (window), file, TRUE);
 }
 
 static void
-picture_to (GtkWindow *window, GFile *file)
+picture_to (GtkWidget *window, GFile *file)
 {
   begin_report (SP_WINDOW (window), file, FALSE);
 }
@@ -107,13 +107,13 @@ picture_to (GtkWindow *window, GFile *file)
 void
 sp_window_ask_spreadsheet (SpWindow *self)
 {
-  sp_ask_save (GTK_WINDOW (self), _ ("Write the spreadsheet"), "*.xlsx", _ ("report.xlsx"), ".xlsx", spreadsheet_to);
+  sp_ask_save (GTK_WIDGET (self), _ ("Write the spreadsheet"), "*.xlsx", _ ("report.xlsx"), ".xlsx", spreadsheet_to);
 }
 
 void
 sp_window_ask_picture (SpWindow *self)
 {
-  sp_ask_save (GTK_WINDOW (self), _ ("Write the picture: its ending says PNG, SVG or PDF"), "*", _ ("chart.png"), NULL, picture_to);
+  sp_ask_save (GTK_WIDGET (self), _ ("Write the picture: its ending says PNG, SVG or PDF"), "*", _ ("chart.png"), NULL, picture_to);
 }
 
 gboolean

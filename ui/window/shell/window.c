@@ -100,7 +100,7 @@ follow_unsaved (SpWindow *self)
     gtk_widget_set_visible (self->unsaved_bar, FALSE);
 }
 
-/* With it goes what the bar says of it. */
+/* Hides the bar too, if it speaks of the copy. */
 static void
 forget_copy (SpWindow *self)
 {
@@ -156,10 +156,10 @@ sp_window_offer_kept (SpWindow *self)
 /* ---- closing: a book that cannot be saved is asked about ---- */
 
 static void
-save_and_close (GtkWindow *window, GFile *file)
+save_and_close (GtkWidget *window, GFile *file)
 {
   if (sp_window_save_as (SP_WINDOW (window), file))
-    gtk_window_close (window);
+    gtk_window_close (GTK_WINDOW (window));
 }
 
 static void
@@ -234,9 +234,9 @@ sp_window_save_as (SpWindow *self, GFile *file)
 }
 
 void
-sp_window_ask_save (SpWindow *self, void (*chosen) (GtkWindow *window, GFile *file))
+sp_window_ask_save (SpWindow *self, void (*chosen) (GtkWidget *window, GFile *file))
 {
-  sp_ask_save (GTK_WINDOW (self), _ ("Save the bench book as"), "*.benchbook", _ ("bench.benchbook"), ".benchbook", chosen);
+  sp_ask_save (GTK_WIDGET (self), _ ("Save the bench book as"), "*.benchbook", _ ("bench.benchbook"), ".benchbook", chosen);
 }
 
 /* What a file that was asked for turned out to be. */

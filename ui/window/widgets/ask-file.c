@@ -10,14 +10,20 @@
 #include "ui/window/widgets/ask-user.h"
 
 typedef struct {
-  GtkWindow *parent;
+  GtkWidget *owner;
   GtkFileChooserNative *chooser; /* nobody else keeps it alive */
-  void (*one) (GtkWindow *parent, GFile *file);
-  void (*several) (GtkWindow *parent, GListModel *files);
+  void (*one) (GtkWidget *owner, GFile *file);
+  void (*several) (GtkWidget *owner, GListModel *files);
   const char *ending; /* NULL: none is added */
 } Question;
 
 static GFile *answer;
+
+static GtkWindow *
+window_of (GtkWidget *owner)
+{
+  return GTK_WINDOW (gtk_widget_get_root (owner));
+}
 
 void
 sp_ask_file_answer (GFile *file)
@@ -36,9 +42,9 @@ sp_ask_file_path (GFile *file)
 /* ---- a name that gets an ending ---- */
 
 typedef struct {
-  GtkWindow *parent;
+  GtkWidget *owner;
   GFile *file;
-  void (*chosen) (GtkWindow *parent, GFile *file);
+  void (*chosen) (GtkWidget *owner, GFile *file);
 } Replacing;
 
 static void
@@ -46,8 +52,9 @@ on_replace (gpointer data, gboolean yes)
 {
   Replacing *replacing = data;
   if (yes)
-    replacing->chosen (replacing->parent, replacing->file);
+    replacing->chosen (replacing->owner, replacing->file);
   g_object_unref (replacing->file);
+  g_object_unref (replacing->owner);
   g_free (replacing);
 }
 
@@ -64,7 +71,7 @@ take_with_ending (const Question *question, GFile *file)
 {
   g_autofree char *name = g_file_get_basename (file);
   if (ends_with (name, question->ending)) {
-    question->one (question->parent, file);
+    question->one (question->owner, file);
     return;
   }
   g_autoptr (GFile) folder = g_file_get_parent (file);
@@ -72,14 +79,14 @@ take_with_ending (const Question *question, GFile *file)
   g_autoptr (GFile) named = g_file_get_child (folder, whole);
   g_autoptr (GFileInfo) there = g_file_query_info (named, G_FILE_ATTRIBUTE_STANDARD_TYPE, G_FILE_QUERY_INFO_NOFOLLOW_SYMLINKS, NULL, NULL);
   if (!there) {
-    question->one (question->parent, named);
+    question->one (question->owner, named);
     return;
   }
   Replacing *replacing = g_new (Replacing, 1);
-  *replacing = (Replacing){ question->parent, g_object_ref (named), question->one };
+  *replacing = (Replacing){ g_object_ref (question->owner), g_object_ref (named), question->one };
   g_autofree char *text = g_strdup_printf (_ ("“%s” is there already. Replace it?"), shown), *place = sp_ask_file_path (folder);
   g_autofree char *why = g_strdup_printf (_ ("It stands in %s. All that is in it is gone then, a bench book's history too."), place);
-  sp_ask_whether (question->parent, text, why, _ ("Replace"), on_replace, replacing);
+  sp_ask_whether (window_of (question->owner), text, why, _ ("Replace"), on_replace, replacing);
 }
 
 static void
@@ -91,9 +98,9 @@ tell (Question *question, GListModel *files)
   if (question->ending)
     take_with_ending (question, first);
   else if (question->several)
-    question->several (question->parent, files);
+    question->several (question->owner, files);
   else
-    question->one (question->parent, first);
+    question->one (question->owner, first);
 }
 
 static void
@@ -104,7 +111,7 @@ on_response (GtkNativeDialog *dialog, int response, Question *question)
     tell (question, files);
   }
   g_object_unref (question->chooser);
-  g_object_unref (question->parent);
+  g_object_unref (question->owner);
   g_free (question);
 }
 
@@ -155,8 +162,8 @@ ask (Question asked, GtkFileChooserAction action, const char *title, const char 
   }
   Question *question = g_new (Question, 1);
   *question = asked;
-  g_object_ref (question->parent);
-  question->chooser = gtk_file_chooser_native_new (title, question->parent, action, NULL, NULL);
+  g_object_ref (question->owner);
+  question->chooser = gtk_file_chooser_native_new (title, window_of (question->owner), action, NULL, NULL);
   add_filter (question, pattern, pattern);
   if (strcmp (pattern, "*") != 0)
     add_filter (question, "*", _ ("all files"));
@@ -169,20 +176,20 @@ ask (Question asked, GtkFileChooserAction action, const char *title, const char 
 }
 
 void
-sp_ask_file (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GFile *file))
+sp_ask_file (GtkWidget *owner, const char *title, const char *pattern, void (*chosen) (GtkWidget *owner, GFile *file))
 {
-  ask ((Question){ .parent = parent, .one = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
+  ask ((Question){ .owner = owner, .one = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
 }
 
 void
-sp_ask_files (GtkWindow *parent, const char *title, const char *pattern, void (*chosen) (GtkWindow *parent, GListModel *files))
+sp_ask_files (GtkWidget *owner, const char *title, const char *pattern, void (*chosen) (GtkWidget *owner, GListModel *files))
 {
-  ask ((Question){ .parent = parent, .several = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
+  ask ((Question){ .owner = owner, .several = chosen }, GTK_FILE_CHOOSER_ACTION_OPEN, title, pattern, NULL);
 }
 
 void
-sp_ask_save (GtkWindow *parent, const char *title, const char *pattern, const char *name, const char *ending,
-             void (*chosen) (GtkWindow *parent, GFile *file))
+sp_ask_save (GtkWidget *owner, const char *title, const char *pattern, const char *name, const char *ending,
+             void (*chosen) (GtkWidget *owner, GFile *file))
 {
-  ask ((Question){ .parent = parent, .one = chosen, .ending = ending }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern, name);
+  ask ((Question){ .owner = owner, .one = chosen, .ending = ending }, GTK_FILE_CHOOSER_ACTION_SAVE, title, pattern, name);
 }

@@ -4,6 +4,8 @@
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/entry.h"
 
+G_DEFINE_TYPE (SpDialog, sp_dialog, GTK_TYPE_WINDOW)
+
 const SpCondition *
 sp_dialog_condition (SpDialog *dialog)
 {
@@ -18,23 +20,30 @@ sp_dialog_edit (SpDialog *dialog, SpBench *bench, char *label)
   return bench && sp_session_edit (dialog->session, bench, owned, NULL);
 }
 
+static void
+show_bench (SpDialog *dialog, gboolean all)
+{
+  SpDialogClass *klass = G_TYPE_INSTANCE_GET_CLASS (dialog, SP_TYPE_DIALOG, SpDialogClass);
+  for (guint i = 0; i < dialog->forms->len; i++)
+    sp_fields_refresh (dialog->forms->pdata[i], all);
+  if (klass->follow)
+    klass->follow (dialog);
+}
+
 static gboolean
 follow_soon (gpointer data)
 {
   SpDialog *dialog = data;
   dialog->follow_source = 0;
   if (dialog->condition >= 0 && !sp_dialog_condition (dialog)) { /* undone with the condition */
-    gtk_window_destroy (GTK_WINDOW (dialog->window));
+    gtk_window_destroy (GTK_WINDOW (dialog));
     return G_SOURCE_REMOVE;
   }
-  for (guint i = 0; i < dialog->forms->len; i++)
-    sp_fields_refresh (dialog->forms->pdata[i], FALSE);
-  if (dialog->follow)
-    dialog->follow (dialog);
+  show_bench (dialog, FALSE);
   return G_SOURCE_REMOVE;
 }
 
-/* Not at once: the change may come from one of the dialog's own widgets. */
+/* Runs when idle: the change may come from one of the dialog's own widgets. */
 static void
 follow_bench (SpDialog *dialog)
 {
@@ -44,66 +53,64 @@ follow_bench (SpDialog *dialog)
   dialog->seen = bench;
 }
 
-static void
-dialog_free (gpointer data)
-{
-  SpDialog *dialog = data;
-  g_clear_handle_id (&dialog->follow_source, g_source_remove);
-  g_signal_handlers_disconnect_by_data (dialog->session, dialog);
-  g_ptr_array_unref (dialog->forms);
-  g_object_unref (dialog->session);
-  g_free (dialog);
-}
-
 static gboolean
-on_close (GtkWindow *window, SpDialog *dialog)
+sp_dialog_close_request (GtkWindow *window)
 {
+  SpDialog *dialog = SP_DIALOG (window);
+  GtkWindowClass *parent = GTK_WINDOW_CLASS (sp_dialog_parent_class);
   if (dialog->keeps_typing) {
     gtk_window_set_focus (window, NULL);
-    return FALSE;
+    return parent->close_request (window);
   }
   g_autofree char *text = sp_entry_not_taken (window);
   if (!text)
-    return FALSE;
+    return parent->close_request (window);
   gtk_label_set_text (GTK_LABEL (dialog->not_taken), text);
   gtk_widget_set_visible (dialog->not_taken, TRUE);
   g_signal_connect_object (gtk_window_get_focus (window), "changed", G_CALLBACK (gtk_widget_hide), dialog->not_taken, G_CONNECT_SWAPPED);
   return TRUE;
 }
 
-static gboolean
-on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
+/* The session stays until finalize: entries that lose the focus while the window goes still edit it. */
+static void
+sp_dialog_dispose (GObject *object)
 {
-  (void) widget;
-  (void) arguments;
-  gtk_window_close (data);
-  return TRUE;
+  SpDialog *dialog = SP_DIALOG (object);
+  g_clear_handle_id (&dialog->follow_source, g_source_remove);
+  if (dialog->session)
+    g_signal_handlers_disconnect_by_data (dialog->session, dialog);
+  G_OBJECT_CLASS (sp_dialog_parent_class)->dispose (object);
 }
 
 static void
-add_keys (SpDialog *dialog)
+sp_dialog_finalize (GObject *object)
 {
-  GtkEventController *shortcuts = gtk_shortcut_controller_new ();
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (shortcuts),
-                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
-                                                          gtk_callback_action_new (on_escape, dialog->window, NULL)));
-  gtk_widget_add_controller (dialog->window, shortcuts);
-  sp_entry_add_undo_keys (dialog->window, dialog->session);
+  SpDialog *dialog = SP_DIALOG (object);
+  g_ptr_array_unref (dialog->forms);
+  g_clear_object (&dialog->session);
+  G_OBJECT_CLASS (sp_dialog_parent_class)->finalize (object);
 }
 
-static GtkWidget *
-new_not_taken (void)
+static void
+sp_dialog_class_init (SpDialogClass *klass)
 {
-  GtkWidget *label = gtk_label_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_widget_set_margin_start (label, 24);
-  gtk_widget_set_margin_end (label, 24);
-  gtk_widget_set_margin_top (label, 8);
-  gtk_widget_set_margin_bottom (label, 8);
-  gtk_widget_add_css_class (label, "wrong");
-  gtk_widget_set_visible (label, FALSE);
-  return label;
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  sp_pages_style ();
+  G_OBJECT_CLASS (klass)->dispose = sp_dialog_dispose;
+  G_OBJECT_CLASS (klass)->finalize = sp_dialog_finalize;
+  GTK_WINDOW_CLASS (klass)->close_request = sp_dialog_close_request;
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/dialog.ui");
+  gtk_widget_class_bind_template_child (widget, SpDialog, content);
+  gtk_widget_class_bind_template_child (widget, SpDialog, not_taken);
+  gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);
+}
+
+static void
+sp_dialog_init (SpDialog *dialog)
+{
+  gtk_widget_init_template (GTK_WIDGET (dialog));
+  dialog->forms = g_ptr_array_new ();
+  dialog->condition = -1;
 }
 
 static void
@@ -121,43 +128,15 @@ sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent)
     g_signal_connect_object (parent, "destroy", G_CALLBACK (forget_parent), window, 0);
 }
 
-SpDialog *
-sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height)
+gpointer
+sp_dialog_new (GType type, GtkWindow *parent, SpSession *session, const char *title, int width, int height)
 {
-  sp_pages_style ();
-  SpDialog *dialog = g_new0 (SpDialog, 1);
-  GtkWidget *scrolled = gtk_scrolled_window_new (), *viewport = gtk_viewport_new (NULL, NULL),
-            *whole = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  SpDialog *dialog = g_object_new (type, "title", title, "default-width", width, "default-height", height, NULL);
   dialog->session = g_object_ref (session);
-  dialog->forms = g_ptr_array_new ();
-  dialog->condition = -1;
   dialog->seen = sp_session_bench (session);
-  dialog->window = gtk_window_new ();
-  dialog->content = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  dialog->not_taken = new_not_taken ();
-  gtk_window_set_title (GTK_WINDOW (dialog->window), title);
-  sp_dialog_set_parent (GTK_WINDOW (dialog->window), parent);
-  gtk_window_set_modal (GTK_WINDOW (dialog->window), TRUE);
-  gtk_window_set_destroy_with_parent (GTK_WINDOW (dialog->window), TRUE);
-  gtk_window_set_default_size (GTK_WINDOW (dialog->window), width, height);
-  gtk_widget_add_css_class (dialog->window, "sheet");
-  gtk_widget_add_css_class (dialog->window, "forms");
-  gtk_viewport_set_scroll_to_focus (GTK_VIEWPORT (viewport), TRUE);
-  gtk_widget_set_margin_start (dialog->content, 24);
-  gtk_widget_set_margin_end (dialog->content, 24);
-  gtk_widget_set_margin_top (dialog->content, 16);
-  gtk_widget_set_margin_bottom (dialog->content, 24);
-  gtk_viewport_set_child (GTK_VIEWPORT (viewport), dialog->content);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), viewport);
-  gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_box_append (GTK_BOX (whole), scrolled);
-  gtk_box_append (GTK_BOX (whole), dialog->not_taken);
-  gtk_window_set_child (GTK_WINDOW (dialog->window), whole);
+  sp_dialog_set_parent (GTK_WINDOW (dialog), parent);
   g_signal_connect_swapped (session, "notify::title", G_CALLBACK (follow_bench), dialog);
-  g_signal_connect (dialog->window, "close-request", G_CALLBACK (on_close), dialog);
-  add_keys (dialog);
-  g_object_set_data_full (G_OBJECT (dialog->window), "dialog", dialog, dialog_free);
+  sp_entry_add_undo_keys (GTK_WIDGET (dialog), session);
   return dialog;
 }
 
@@ -206,9 +185,6 @@ sp_dialog_label_new (const char *text, const char *style)
 void
 sp_dialog_present (SpDialog *dialog)
 {
-  for (guint i = 0; i < dialog->forms->len; i++)
-    sp_fields_refresh (dialog->forms->pdata[i], TRUE);
-  if (dialog->follow)
-    dialog->follow (dialog);
-  gtk_window_present (GTK_WINDOW (dialog->window));
+  show_bench (dialog, TRUE);
+  gtk_window_present (GTK_WINDOW (dialog));
 }

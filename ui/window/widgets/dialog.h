@@ -8,20 +8,36 @@
 #include "ui/window/session/session.h"
 #include "ui/window/widgets/fields.h"
 
+#define SP_TYPE_DIALOG (sp_dialog_get_type ())
+#define SP_DIALOG(object) (G_TYPE_CHECK_INSTANCE_CAST ((object), SP_TYPE_DIALOG, SpDialog))
+#define SP_DIALOG_CLASS(klass) (G_TYPE_CHECK_CLASS_CAST ((klass), SP_TYPE_DIALOG, SpDialogClass))
+#define SP_IS_DIALOG(object) (G_TYPE_CHECK_INSTANCE_TYPE ((object), SP_TYPE_DIALOG))
+
+/* Declared by hand, so that the dialogs made of it see its members. */
 typedef struct {
-  GtkWidget *window, *content;      /* content: a vertical box that scrolls */
-  GtkWidget *not_taken;             /* below it: what closing would drop */
-  gboolean keeps_typing;            /* what is typed here is kept, or is no value of the bench: closing drops nothing */
-  SpSession *session;               /* kept */
-  GPtrArray *forms;                 /* SpFormFields*, refreshed with the bench */
-  int condition;                    /* the one it is about; -1: the bench */
-  void (*follow) (gpointer dialog); /* besides the forms; NULL: nothing */
-  SpBench *seen;                    /* the bench that is shown; borrowed, compared only */
+  GtkWindow parent_instance;
+  gboolean keeps_typing; /* what is typed here is kept, or is no value of the bench: closing drops nothing */
+  SpSession *session;    /* kept */
+  GPtrArray *forms;      /* SpFormFields*, refreshed with the bench */
+  int condition;         /* the one it is about; -1: the bench */
+  SpBench *seen;         /* the bench that is shown; borrowed, compared only */
   guint follow_source;
+  /* of the template */
+  GtkWidget *content;   /* a vertical box that scrolls */
+  GtkWidget *not_taken; /* below it: what closing would drop */
 } SpDialog;
 
-/* A modal window over `parent`: Escape and Close close it, but not at once over what was typed and not taken; Ctrl+Z and Ctrl+Shift+Z undo and redo. The dialog is the window's to free. */
-SpDialog *sp_dialog_new (GtkWindow *parent, SpSession *session, const char *title, int width, int height);
+typedef struct {
+  GtkWindowClass parent_class;
+  void (*follow) (SpDialog *dialog); /* what follows the bench besides the forms; NULL: nothing */
+} SpDialogClass;
+
+GType sp_dialog_get_type (void);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpDialog, g_object_unref)
+
+/* A modal window over `parent`, of SP_TYPE_DIALOG or a type made of it. Escape and Close close it, but not at once over what was typed and not taken;
+ * Ctrl+Z and Ctrl+Shift+Z undo and redo. (transfer none) */
+gpointer sp_dialog_new (GType type, GtkWindow *parent, SpSession *session, const char *title, int width, int height);
 void sp_dialog_add_heading (SpDialog *dialog, const char *text);
 /* A form of `columns` columns at the end of `dialog`, as sp_fields_new() makes it. (transfer none) */
 SpFormFields *sp_dialog_add_fields (SpDialog *dialog, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns,

@@ -39,41 +39,69 @@ draw_paper (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer d
   paper->draw (pen, &rect, paper->owner);
 }
 
+void
+sp_paper_set (GtkWidget *drawing_area, SpPaperDraw draw, gpointer owner)
+{
+  Paper *paper = g_new (Paper, 1);
+  *paper = (Paper){ draw, owner };
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (drawing_area), draw_paper, paper, g_free);
+}
+
 GtkWidget *
 sp_paper_new (SpPaperDraw draw, gpointer owner)
 {
   GtkWidget *area = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
-  Paper *paper = g_new (Paper, 1);
-  *paper = (Paper){ draw, owner };
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_paper, paper, g_free);
+  sp_paper_set (area, draw, owner);
   return area;
 }
+
+/* ---- a verdict's glyph ---- */
+
+struct _SpGlyph {
+  GtkDrawingArea parent_instance;
+  gboolean there;
+  SpVerdict verdict;
+};
+
+G_DEFINE_FINAL_TYPE (SpGlyph, sp_glyph, GTK_TYPE_DRAWING_AREA)
 
 static void
 draw_glyph (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
-  int verdict = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (area), "verdict")) - 1;
+  const SpGlyph *self = SP_GLYPH (area);
   (void) data;
-  if (verdict < 0)
+  if (!self->there)
     return;
   g_autoptr (SpPen) pen = sp_pen_new (cr, sp_widget_is_dark (GTK_WIDGET (area)), NULL);
-  sp_glyph_verdict (pen, width / 2.0, height / 2.0, 13, (SpVerdict) verdict);
+  sp_glyph_verdict (pen, width / 2.0, height / 2.0, 13, self->verdict);
+}
+
+static void
+sp_glyph_class_init (SpGlyphClass *klass)
+{
+  gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (klass), GTK_ACCESSIBLE_ROLE_PRESENTATION);
+}
+
+static void
+sp_glyph_init (SpGlyph *self)
+{
+  GtkDrawingArea *area = GTK_DRAWING_AREA (self);
+  gtk_drawing_area_set_content_width (area, 16);
+  gtk_drawing_area_set_content_height (area, 16);
+  gtk_widget_set_valign (GTK_WIDGET (self), GTK_ALIGN_CENTER);
+  gtk_drawing_area_set_draw_func (area, draw_glyph, NULL, NULL);
 }
 
 GtkWidget *
-sp_glyph_widget_new (void)
+sp_glyph_new (void)
 {
-  GtkWidget *area = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (area), 16);
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (area), 16);
-  gtk_widget_set_valign (area, GTK_ALIGN_CENTER);
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_glyph, NULL, NULL);
-  return area;
+  return g_object_new (SP_TYPE_GLYPH, NULL);
 }
 
 void
-sp_glyph_widget_set (GtkWidget *widget, gboolean there, SpVerdict verdict)
+sp_glyph_set (SpGlyph *glyph, gboolean there, SpVerdict verdict)
 {
-  g_object_set_data (G_OBJECT (widget), "verdict", GINT_TO_POINTER (there ? (int) verdict + 1 : 0));
-  gtk_widget_queue_draw (widget);
+  glyph->there = there;
+  glyph->verdict = verdict;
+  gtk_widget_queue_draw (GTK_WIDGET (glyph));
 }

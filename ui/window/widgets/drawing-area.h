@@ -10,10 +10,16 @@ typedef void (*SpPaperDraw) (SpPen *pen, const SpRect *rect, gpointer owner);
 
 /* A drawing that fills its allocation; gtk_widget_queue_draw() when what it shows has changed. `owner` outlives it. */
 GtkWidget *sp_paper_new (SpPaperDraw draw, gpointer owner);
+/* The same of an area that a template made. */
+void sp_paper_set (GtkWidget *drawing_area, SpPaperDraw draw, gpointer owner);
 
-/* A verdict's glyph; the word stands beside it in a label. sp_glyph_widget_set() shows another; `there` FALSE: nothing. */
-GtkWidget *sp_glyph_widget_new (void);
-void sp_glyph_widget_set (GtkWidget *widget, gboolean there, SpVerdict verdict);
+#define SP_TYPE_GLYPH (sp_glyph_get_type ())
+G_DECLARE_FINAL_TYPE (SpGlyph, sp_glyph, SP, GLYPH, GtkDrawingArea)
+
+/* A verdict's glyph, at first none; the word stands beside it in a label. */
+GtkWidget *sp_glyph_new (void);
+/* Shows another; `there` FALSE: nothing. */
+void sp_glyph_set (SpGlyph *glyph, gboolean there, SpVerdict verdict);
 
 /* The resource with the pages' templates, and their part of the style, on the display. Any number of times. */
 void sp_pages_style (void);

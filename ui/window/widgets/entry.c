@@ -4,8 +4,32 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#define STOOD "stood" /* of a GtkText: what was set last */
-#define TOLD "told"   /* of a GtkText: what was told not to have been taken */
+/* State of a GtkText, whose type is not ours: it hangs on the widget under one quark. */
+typedef struct {
+  char *stood; /* what was set last; NULL: nothing */
+  char *told;  /* what was told not to have been taken; NULL */
+} Filled;
+
+static G_DEFINE_QUARK (sp - entry - filled, filled)
+
+    static void filled_free (gpointer data)
+{
+  Filled *filled = data;
+  g_free (filled->stood);
+  g_free (filled->told);
+  g_free (filled);
+}
+
+static Filled *
+filled_of (GtkWidget *text)
+{
+  Filled *filled = g_object_get_qdata (G_OBJECT (text), filled_quark ());
+  if (!filled) {
+    filled = g_new0 (Filled, 1);
+    g_object_set_qdata_full (G_OBJECT (text), filled_quark (), filled, filled_free);
+  }
+  return filled;
+}
 
 /* GtkEntry, GtkSpinButton and GtkEditableLabel hold one. */
 static GtkWidget *
@@ -20,11 +44,11 @@ text_of (GtkWidget *entry)
 static gboolean
 is_untouched (GtkWidget *text)
 {
-  const char *stood = g_object_get_data (G_OBJECT (text), STOOD);
+  const char *stood = filled_of (text)->stood;
   return strcmp (gtk_editable_get_text (GTK_EDITABLE (text)), stood ? stood : "") == 0;
 }
 
-/* Without undo GTK drops what there was to take back and to bring again. */
+/* GTK forgets what can be undone and redone when undo is switched off. */
 static void
 forget_typing (GtkWidget *text)
 {
@@ -36,10 +60,13 @@ void
 sp_entry_fill (GtkWidget *entry, const char *text)
 {
   GtkWidget *inner = text_of (entry);
+  Filled *filled = filled_of (inner);
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (entry)), text) != 0)
     gtk_editable_set_text (GTK_EDITABLE (entry), text);
-  g_object_set_data_full (G_OBJECT (inner), STOOD, g_strdup (text), g_free);
-  g_object_set_data (G_OBJECT (inner), TOLD, NULL);
+  char *stood = g_strdup (text); /* which may be what stood */
+  g_free (filled->stood);
+  filled->stood = stood;
+  g_clear_pointer (&filled->told, g_free);
   forget_typing (inner);
 }
 
@@ -65,9 +92,11 @@ sp_entry_not_taken (GtkWindow *window)
 {
   gtk_window_set_focus (window, NULL);
   GtkWidget *text = sp_entry_standing (GTK_WIDGET (window));
-  if (!text || g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (text)), g_object_get_data (G_OBJECT (text), TOLD)) == 0)
+  Filled *filled = text ? filled_of (text) : NULL;
+  if (!text || g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (text)), filled->told) == 0)
     return NULL;
-  g_object_set_data_full (G_OBJECT (text), TOLD, g_strdup (gtk_editable_get_text (GTK_EDITABLE (text))), g_free);
+  g_free (filled->told);
+  filled->told = g_strdup (gtk_editable_get_text (GTK_EDITABLE (text)));
   gtk_widget_grab_focus (text);
   return g_strdup_printf (_ ("“%s” was not taken: correct it, or close once more without it."),
                           gtk_editable_get_text (GTK_EDITABLE (text)));
@@ -75,7 +104,7 @@ sp_entry_not_taken (GtkWindow *window)
 
 /* ---- numbers ---- */
 
-/* GTK's own way of showing a value would leave the one before to be taken back. */
+/* GTK's own output would leave the value before to be undone. */
 static gboolean
 show_value (GtkSpinButton *spin, gpointer data)
 {
@@ -98,7 +127,7 @@ sp_entry_spin_new (const char *name, double least, double most, double step, dou
 
 /* ---- keys ---- */
 
-/* FALSE: nothing of it is typed. With something typed a redo never reaches the book: the text would stand in another state's form. */
+/* Returns FALSE if nothing is typed. Over typed text a redo never reaches the book: the text would stand in another state's form. */
 static gboolean
 take_back (GtkWidget *text, gboolean redo)
 {
@@ -125,7 +154,7 @@ on_key (GtkWidget *window, GVariant *arguments, gpointer session)
   return TRUE;
 }
 
-/* Before the entry itself: GTK 4.8 has it take the keys also where it has nothing to undo. */
+/* Runs before the entry itself, which in GTK 4.8 takes the keys even if it has nothing to undo. */
 void
 sp_entry_add_undo_keys (GtkWidget *window, SpSession *session)
 {

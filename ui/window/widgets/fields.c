@@ -184,20 +184,27 @@ new_entry (Row *row)
 }
 
 static void
-speak_choice (GtkWidget *drop)
+speak_choice (GtkWidget *drop, GParamSpec *pspec, const char *what)
 {
   gpointer chosen = gtk_drop_down_get_selected_item (GTK_DROP_DOWN (drop));
-  const char *what = g_object_get_data (G_OBJECT (drop), "what"), *word = chosen ? gtk_string_object_get_string (chosen) : "";
+  const char *word = chosen ? gtk_string_object_get_string (chosen) : "";
+  (void) pspec;
   g_autofree char *said = *word ? g_strdup_printf ("%s: %s", what, word) : g_strdup (what);
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (drop)), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
+}
+
+static void
+free_what (gpointer what, GClosure *closure)
+{
+  (void) closure;
+  g_free (what);
 }
 
 void
 sp_drop_down_speak (GtkWidget *drop, const char *what)
 {
-  g_object_set_data_full (G_OBJECT (drop), "what", g_strdup (what), g_free);
-  g_signal_connect (drop, "notify::selected-item", G_CALLBACK (speak_choice), NULL);
-  speak_choice (drop);
+  g_signal_connect_data (drop, "notify::selected-item", G_CALLBACK (speak_choice), g_strdup (what), free_what, 0);
+  speak_choice (drop, NULL, what);
 }
 
 /* What may be chosen, by the table or by the field; NULL: an entry. */

@@ -3,6 +3,22 @@
 
 #include "ui/window/widgets/tooltip.h"
 
+GtkColumnViewColumn *
+sp_table_add_column (GtkColumnView *view, const char *title, int width, const SpTableCells *cells, guint column)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_signal_connect (factory, "setup", G_CALLBACK (cells->set_up), GUINT_TO_POINTER (column));
+  g_signal_connect (factory, "bind", G_CALLBACK (cells->bind), GUINT_TO_POINTER (column));
+  if (cells->unbind)
+    g_signal_connect (factory, "unbind", G_CALLBACK (cells->unbind), GUINT_TO_POINTER (column));
+  g_autoptr (GtkColumnViewColumn) added = gtk_column_view_column_new (title, factory);
+  if (width > 0)
+    gtk_column_view_column_set_fixed_width (added, width);
+  gtk_column_view_column_set_expand (added, width < 0);
+  gtk_column_view_append_column (view, added);
+  return added;
+}
+
 static GtkWidget *
 find_label (GtkWidget *widget)
 {

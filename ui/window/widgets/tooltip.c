@@ -2,26 +2,31 @@
 #include "ui/window/widgets/tooltip.h"
 
 static gboolean
-asked (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tooltip, gpointer data)
+asked (GtkWidget *widget, int x, int y, gboolean keyboard, GtkTooltip *tooltip, const char *text)
 {
-  (void) x, (void) y, (void) keyboard, (void) data;
-  const char *text = g_object_get_data (G_OBJECT (widget), "tip");
-  if (text)
-    gtk_tooltip_set_text (tooltip, text);
-  return text != NULL;
+  (void) widget, (void) x, (void) y, (void) keyboard;
+  gtk_tooltip_set_text (tooltip, text);
+  return TRUE;
 }
 
+static void
+free_text (gpointer text, GClosure *closure)
+{
+  (void) closure;
+  g_free (text);
+}
+
+/* The handler owns the text, and the widget owns the handler. */
 void
 sp_tip_set (GtkWidget *widget, const char *text)
 {
-  if (!g_object_get_data (G_OBJECT (widget), "has-tip")) {
-    g_object_set_data (G_OBJECT (widget), "has-tip", widget);
-    g_signal_connect (widget, "query-tooltip", G_CALLBACK (asked), NULL);
-  }
-  g_object_set_data_full (G_OBJECT (widget), "tip", text && *text ? g_strdup (text) : NULL, g_free);
-  gtk_widget_set_has_tooltip (widget, text && *text);
-  if (text && *text)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text, -1);
-  else
+  gboolean there = text && *text;
+  g_signal_handlers_disconnect_matched (widget, G_SIGNAL_MATCH_FUNC, 0, 0, NULL, (gpointer) (guintptr) asked, NULL);
+  gtk_widget_set_has_tooltip (widget, there);
+  if (!there) {
     gtk_accessible_reset_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION);
+    return;
+  }
+  g_signal_connect_data (widget, "query-tooltip", G_CALLBACK (asked), g_strdup (text), free_text, 0);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text, -1);
 }
