@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "core/findings/mind.h"
 #include "ui/figure/parts.h"
 #include "ui/window/import/import.h"
 #include "ui/window/widgets/drawing-area.h"
@@ -41,7 +42,7 @@ struct _SpRadioRow {
   SpFoundItem *item; /* bound now; NULL */
   /* of the template */
   SpGlyph *glyph;
-  GtkWidget *name, *condition, *margin, *verdict, *swatch, *line;
+  GtkWidget *name, *condition, *margin, *verdict, *mind, *swatch, *line;
 };
 
 G_DEFINE_FINAL_TYPE (SpRadioRow, sp_radio_row, GTK_TYPE_GRID)
@@ -52,10 +53,10 @@ draw_swatch (SpPen *pen, const SpRect *rect, gpointer data)
   const SpRadioRow *row = data;
   if (!row->item)
     return;
-  guint ink = sp_view_ink (sp_found_item_condition (row->item));
+  guint condition = sp_found_item_condition (row->item);
   double y = rect->height / 2;
-  sp_pen_colour (pen, &pen->palette->trace[ink % SP_TRACE_INKS], 1);
-  if (ink >= SP_TRACE_INKS)
+  sp_pen_colour (pen, &pen->palette->trace[sp_view_ink (condition)], 1);
+  if (condition >= SP_TRACE_INKS) /* the inks start again */
     sp_pen_dotted (pen, 0, y, rect->width, y, 3, 5);
   else
     sp_pen_line (pen, 0, y, rect->width, y, 3);
@@ -129,7 +130,7 @@ sp_radio_row_class_init (SpRadioRowClass *klass)
   g_type_ensure (SP_TYPE_GLYPH);
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/radio-row.ui");
 #define PART(name) gtk_widget_class_bind_template_child (widget, SpRadioRow, name)
-  PART (glyph), PART (name), PART (condition), PART (margin), PART (verdict), PART (swatch), PART (line);
+  PART (glyph), PART (name), PART (condition), PART (margin), PART (verdict), PART (mind), PART (swatch), PART (line);
 #undef PART
   gtk_widget_class_bind_template_callback (widget, show_menu);
 }
@@ -152,6 +153,18 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *sel
   gtk_list_item_set_child (list_item, GTK_WIDGET (row));
 }
 
+/* How many things there are to mind; filled where one of them can change the verdict. */
+static void
+show_mind (SpRadioRow *row)
+{
+  g_autoptr (GArray) minds = sp_findings_mind (sp_found_item_findings (row->item), sp_found_item_condition (row->item));
+  g_autofree char *count = g_strdup_printf ("%u", minds->len);
+  gboolean weighs = minds->len > 0 && g_array_index (minds, SpMind, 0).weighs; /* those come first */
+  gtk_label_set_text (GTK_LABEL (row->mind), count);
+  gtk_widget_set_visible (row->mind, minds->len > 0);
+  weighs ? gtk_widget_add_css_class (row->mind, "weighs") : gtk_widget_remove_css_class (row->mind, "weighs");
+}
+
 static void
 bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
 {
@@ -167,13 +180,16 @@ bind (GtkSignalListItemFactory *factory, GtkListItem *list_item, SpRadios *self)
   gtk_label_set_text (GTK_LABEL (row->margin), margin);
   gtk_label_set_text (GTK_LABEL (row->verdict), sp_words_verdict (found->verdict));
   sp_glyph_set (row->glyph, TRUE, found->verdict);
+  show_mind (row);
   g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_SCREEN);
   g_autofree char *said = g_strdup_printf (_ ("%s: %s, room %s dB%s%s"), found->name, sp_words_verdict (found->verdict),
                                            *margin ? margin : "–", unsettled ? ". " : "", unsettled ? unsettled : "");
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (GTK_WIDGET (row))), GTK_ACCESSIBLE_PROPERTY_LABEL, said,
                                   -1); /* the row has the focus */
   g_autofree char *occupied = sp_words_occupied (found, SP_HAND_SCREEN);
-  g_autofree char *more = occupied ? g_strdup_printf (_ ("%s; occupied bandwidth %s"), said, occupied) : g_strdup (said);
+  g_autofree char *statement = sp_words_statement (found, SP_HAND_SCREEN);
+  g_autofree char *more = occupied ? g_strdup_printf (_ ("%s. %s Occupied bandwidth %s."), found->name, statement, occupied)
+                                   : g_strdup_printf ("%s. %s", found->name, statement);
   sp_tip_set (GTK_WIDGET (row), more);
   gtk_widget_queue_draw (row->swatch);
   gtk_widget_queue_draw (row->line);

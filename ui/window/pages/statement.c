@@ -10,7 +10,8 @@ G_DECLARE_FINAL_TYPE (SpStatement, sp_statement, SP, STATEMENT, GtkWidget)
 struct _SpStatement {
   GtkWidget parent_instance;
   SpSession *session;
-  GtkWidget *whole, *place, *glyph, *line, *why, *explanation;
+  GtkWidget *whole, *line, *why, *explanation;
+  SpGlyph *glyph;
 };
 
 G_DEFINE_FINAL_TYPE (SpStatement, sp_statement, GTK_TYPE_WIDGET)
@@ -38,7 +39,7 @@ follow (SpStatement *self)
     return;
   const SpConditionFindings *found = &findings->conditions[chosen];
   g_autofree char *explanation = sp_words_explanation (found, SP_HAND_SCREEN);
-  sp_glyph_widget_set (self->glyph, TRUE, found->verdict);
+  sp_glyph_set (self->glyph, TRUE, found->verdict);
   show_line (self, found);
   gtk_label_set_text (GTK_LABEL (self->explanation), explanation);
   gtk_widget_set_visible (self->why, *explanation != '\0');
@@ -66,10 +67,11 @@ sp_statement_class_init (SpStatementClass *klass)
 {
   GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   sp_pages_style ();
+  g_type_ensure (SP_TYPE_GLYPH);
   G_OBJECT_CLASS (klass)->dispose = sp_statement_dispose;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/statement.ui");
   gtk_widget_class_bind_template_child (widget, SpStatement, whole); /* what is not bound is not disposed of */
-  gtk_widget_class_bind_template_child (widget, SpStatement, place);
+  gtk_widget_class_bind_template_child (widget, SpStatement, glyph);
   gtk_widget_class_bind_template_child (widget, SpStatement, line);
   gtk_widget_class_bind_template_child (widget, SpStatement, why);
   gtk_widget_class_bind_template_child (widget, SpStatement, explanation);
@@ -80,8 +82,6 @@ static void
 sp_statement_init (SpStatement *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  self->glyph = sp_glyph_widget_new ();
-  gtk_box_append (GTK_BOX (self->place), self->glyph);
 }
 
 GtkWidget *
