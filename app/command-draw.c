@@ -76,5 +76,6 @@ command_draw (const Arguments *arguments, GError **error)
   }
   gsize length;
   const char *bytes = g_bytes_get_data (picture, &length);
+  output_say_type ();
   return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;
 }

@@ -52,5 +52,6 @@ command_report (const Arguments *arguments, GError **error)
   }
   gsize length;
   const char *bytes = g_bytes_get_data (workbook, &length);
+  output_say_type ();
   return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;
 }

@@ -4,6 +4,7 @@
 #include "core/quantity/clean.h"
 #include "core/quantity/error.h"
 #include "core/quantity/file.h"
+#include "ui/figure/pen/pen.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -21,11 +22,37 @@ write_stream (FILE *stream, const char *name, const char *bytes, gsize length, G
   return TRUE;
 }
 
+void
+output_say_type (void)
+{
+  g_autofree char *other = sp_pen_other_type (NULL);
+  if (other)
+    g_printerr (
+        _ ("spurproof-batch: the font Inter is not installed, or cannot be read: the picture is written in %s, and what does not fit is "
+           "cut. Install it (fonts-inter), and draw again\n"),
+        other);
+}
+
+/* As every program that writes into a pipe does, we wait for whoever reads it; but not without a word. Opened once only: whoever reads would take a
+ * second opening for all there is. */
+static FILE *
+open_pipe (const char *path)
+{
+  int descriptor = open (path, O_WRONLY | O_NONBLOCK | O_CLOEXEC);
+  if (descriptor >= 0 && fcntl (descriptor, F_SETFL, 0) == 0)
+    return fdopen (descriptor, "wb");
+  if (descriptor >= 0)
+    close (descriptor);
+  if (errno == ENXIO)
+    g_printerr (_ ("spurproof-batch: %s: is a pipe that nobody reads; waiting for a reader\n"), path);
+  return g_fopen (path, "wb");
+}
+
 /* A device or a pipe cannot be renamed over: it is written as it stands. */
 static gboolean
-write_special (const char *path, const char *bytes, gsize length, GError **error)
+write_special (const char *path, gboolean pipe, const char *bytes, gsize length, GError **error)
 {
-  FILE *stream = g_fopen (path, "wb");
+  FILE *stream = pipe ? open_pipe (path) : g_fopen (path, "wb");
   if (!stream)
     return sp_fail (error, SP_ERROR_IO, "%s: %s", path, g_strerror (errno));
   gboolean done = write_stream (stream, path, bytes, length, error);
@@ -58,7 +85,7 @@ output_bytes (const Arguments *arguments, const char *bytes, gsize length, GErro
   if (!path || strcmp (path, "-") == 0)
     return write_stream (stdout, _ ("standard output"), bytes, length, error);
   if (g_stat (path, &is) == 0 && !S_ISREG (is.st_mode) && !S_ISDIR (is.st_mode))
-    return write_special (path, bytes, length, error);
+    return write_special (path, S_ISFIFO (is.st_mode), bytes, length, error);
   return may_replace (path, error) && sp_file_write (path, bytes, length, error);
 }
 

@@ -174,6 +174,7 @@ static const SpRowFormat sweep_times = { .most = 3 };
     stem "_kind", SP_KEY_WORD, AT (member.kind), .words = width_kinds                                                                      \
   }
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 const SpKeySpec sp_analyzer_keys[] = {
   { "name",                         SP_KEY_TEXT,   AT (name) },

@@ -6,6 +6,7 @@
  */
 #include "core/book/book-private.h"
 
+#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -17,7 +18,7 @@
 #define AT_USER_VERSION 60
 #define AT_APPLICATION_ID 68
 
-/* The formatter takes the name for a subtraction, and the name is kept as it is written. */
+/* by hand: the formatter takes the name for a subtraction, and the name is kept as it is written */
 /* clang-format off */
 G_DEFINE_QUARK (sp-book-error-quark, sp_book_error)
 /* clang-format on */
@@ -36,10 +37,27 @@ sp_book_fail (GError **error, SpBookError code, const char *path, const char *fo
 gboolean
 sp_book_fail_damaged (GError **error, const char *path, const char *what)
 {
+  int cause = sp_book_take_cause ();
+  if (cause) /* what was not read is not damaged */
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be read: %s"), g_strerror (cause));
   return sp_book_fail (error, SP_BOOK_ERROR_DAMAGED, path,
                        _ ("this bench book is damaged (%s); it was left as it is. If it was copied or moved, bring along the file "
                           "with “-journal” behind its name, if there is one; else go back to an earlier copy of it"),
                        what);
+}
+
+static gboolean
+is_of_rights (int cause)
+{
+  return cause == 0 || cause == EACCES || cause == EPERM || cause == EROFS;
+}
+
+/* The system's where there is one: SQLite's own is "disk I/O error". */
+static const char *
+reason_of (sqlite3 *db)
+{
+  int cause = sp_book_take_cause ();
+  return cause ? g_strerror (cause) : sqlite3_errmsg (db);
 }
 
 gboolean
@@ -60,6 +78,10 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
                          _ ("the disk is full; what was saved last still stands. Make room, or save it elsewhere"));
   case SQLITE_CANTOPEN:
+    if (!is_of_rights (sqlite3_system_errno (db)))
+      return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("cannot be opened: %s; what was saved last still stands. Try again"),
+                           g_strerror (sqlite3_system_errno (db)));
+    G_GNUC_FALLTHROUGH;
   case SQLITE_READONLY:
   case SQLITE_PERM:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
@@ -67,7 +89,7 @@ sp_book_fail_sql (sqlite3 *db, const char *path, GError **error)
                          sqlite3_errmsg (db));
   default:
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("%s; what was saved last still stands. Try again, or save it elsewhere"),
-                         sqlite3_errmsg (db));
+                         reason_of (db));
   }
 }
 
@@ -242,6 +264,7 @@ sp_book_connect (const char *path, const char *meant, GError **error)
   };
   sqlite3 *db = NULL;
   const char *vfs = sp_book_vfs ();
+  sp_book_take_cause (); /* one of another file */
   int opened = vfs ? sqlite3_open_v2 (path, &db, SQLITE_OPEN_READWRITE, vfs) : SQLITE_NOMEM;
   for (guint i = 0; opened == SQLITE_OK && i < G_N_ELEMENTS (settings); i++)
     sqlite3_db_config (db, settings[i].option, settings[i].value, NULL);

@@ -124,6 +124,18 @@ put (const char *path, const void *bytes, gsize length)
   return g_file_set_contents (path, bytes, (gssize) length, NULL);
 }
 
+/* The played-back copy is no book, for its journal is another's; or it cannot be read, which says nothing of the journal. The copy's own name means
+ * nothing to anybody. */
+static gboolean
+fail_copy (const char *copy, const GError *cause, const char *meant, GError **error)
+{
+  g_autofree char *display = g_filename_display_name (copy), *head = g_strconcat (display, ": ", NULL);
+  if (!g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_IO))
+    return sp_book_fail_journal (meant, error);
+  return sp_book_fail (error, SP_BOOK_ERROR_IO, meant, _ ("it was left in the middle of a save, and the copy to be mended %s"),
+                       cause->message + (g_str_has_prefix (cause->message, head) ? strlen (head) : 0));
+}
+
 /* SQLite plays the journal back into private files. */
 static gboolean
 play_back (const char *path, SpBookBytes *copy, const char *meant, GError **error)
@@ -134,7 +146,8 @@ play_back (const char *path, SpBookBytes *copy, const char *meant, GError **erro
   if (!good)
     return FALSE;
   sp_book_bytes_clear (copy);
-  return sp_book_copy (path, copy, NULL) || sp_book_fail_journal (meant, error); /* SQLite's message would name the copy */
+  g_autoptr (GError) cause = NULL;
+  return sp_book_copy (path, copy, &cause) || fail_copy (path, cause, meant, error);
 }
 
 /* A save's journal holds the pages that the save cuts off: a book was never longer than both together. */

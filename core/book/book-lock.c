@@ -27,8 +27,9 @@ struct SpBookLock {
   struct stat file;  /* identity when it was locked */
   struct stat left;  /* length, time and head when this program last wrote it */
   guint8 head[SP_BOOK_HEAD_BYTES];
-  struct stat journal; /* of the last save; 0: none yet */
-  GMutex change;       /* held in this program while the bytes change or are copied */
+  gboolean head_unread; /* it could not be read behind a save */
+  struct stat journal;  /* of the last save; 0: none yet */
+  GMutex change;        /* held in this program while the bytes change or are copied */
 };
 
 static GMutex all_lock; /* protects the list, and any open descriptor of a book not in it */
@@ -204,9 +205,11 @@ use_copy (int fd, const struct stat *file, const char *path, gpointer data, GErr
   copy->length = copy->bytes ? read_at (fd, copy->bytes, (gsize) file->st_size, 0) : 0;
   if (!copy->bytes)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("there is not enough memory to look at this bench book"));
-  if (copy->hot && !sp_book_read_journal (path, copy, error))
-    return FALSE;
-  return copy->length == file->st_size || fail_errno (path, error);
+  if (copy->length < 0)
+    return fail_errno (path, error);
+  if (copy->length < file->st_size)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path, _ ("became shorter while it was read; try again when it is whole"));
+  return !copy->hot || sp_book_read_journal (path, copy, error);
 }
 
 gboolean
@@ -279,29 +282,49 @@ is_there (const SpBookLock *lock)
   return stat (lock->path, &file) == 0 && is_file (&file, &lock->file);
 }
 
-/* Quick check by the first bytes. */
+/* Quick check by the first bytes. An error only where they cannot be read, which is no other program's doing. */
 static gboolean
-seems_ours (const SpBookLock *lock, struct stat *file)
+seems_ours (const SpBookLock *lock, struct stat *file, GError **error)
 {
   guint8 head[SP_BOOK_HEAD_BYTES];
-  return fstat (lock->fd, file) == 0 && file->st_size == lock->left.st_size && read_at (lock->fd, head, sizeof head, 0) == sizeof head
-         && memcmp (head, lock->head, sizeof head) == 0;
+  gssize got = fstat (lock->fd, file) == 0 ? read_at (lock->fd, head, sizeof head, 0) : -1;
+  if (got < 0)
+    return fail_errno (lock->path, error);
+  return file->st_size == lock->left.st_size && got == sizeof head && memcmp (head, lock->head, sizeof head) == 0;
+}
+
+/* What could not be read behind a save is read now, if nobody wrote since. */
+static gboolean
+read_head_again (SpBookLock *lock, GError **error)
+{
+  struct stat file;
+  guint8 head[SP_BOOK_HEAD_BYTES];
+  if (!lock->head_unread)
+    return TRUE;
+  if (fstat (lock->fd, &file) < 0 || read_at (lock->fd, head, sizeof head, 0) < 0)
+    return fail_errno (lock->path, error);
+  if (file.st_size == lock->left.st_size && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec
+      && file.st_mtim.tv_nsec == lock->left.st_mtim.tv_nsec)
+    memcpy (lock->head, head, sizeof head);
+  lock->head_unread = FALSE;
+  return TRUE;
 }
 
 gboolean
 sp_book_lock_is_ours (const SpBookLock *lock)
 {
   struct stat file;
-  return seems_ours (lock, &file) && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec && file.st_mtim.tv_nsec == lock->left.st_mtim.tv_nsec;
+  return seems_ours (lock, &file, NULL) && file.st_mtim.tv_sec == lock->left.st_mtim.tv_sec
+         && file.st_mtim.tv_nsec == lock->left.st_mtim.tv_nsec;
 }
 
 /* The file was touched: verifies every hash, and accepts it if all match. */
 static gboolean
-is_unharmed (SpBookLock *lock)
+is_unharmed (SpBookLock *lock, GError **error)
 {
   gboolean whole;
   struct stat file;
-  sqlite3 *db = seems_ours (lock, &file) ? sp_book_connect_copy (lock->path, &whole, NULL) : NULL;
+  sqlite3 *db = seems_ours (lock, &file, error) ? sp_book_connect_copy (lock->path, &whole, error) : NULL;
   gboolean good = db && sp_book_check_hashes (db);
   sqlite3_close (db);
   if (good)
@@ -316,9 +339,17 @@ sp_book_lock_check (SpBookLock *lock, GError **error)
     return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path,
                          _ ("this bench book is gone, or another file stands in its place; nothing was written. Save it under "
                             "another name"));
-  return sp_book_lock_is_ours (lock) || is_unharmed (lock)
-         || sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path,
-                          _ ("another program wrote into this bench book; nothing was written. Save it under another name"));
+  g_autoptr (GError) cause = NULL;
+  if (!read_head_again (lock, error))
+    return FALSE;
+  if (sp_book_lock_is_ours (lock) || is_unharmed (lock, &cause))
+    return TRUE;
+  if (g_error_matches (cause, SP_BOOK_ERROR, SP_BOOK_ERROR_IO)) {
+    g_propagate_error (error, g_steal_pointer (&cause));
+    return FALSE;
+  }
+  return sp_book_fail (error, SP_BOOK_ERROR_GONE, lock->path,
+                       _ ("another program wrote into this bench book; nothing was written. Save it under another name"));
 }
 
 gboolean
@@ -337,8 +368,10 @@ sp_book_lock_begin (SpBookLock *lock, GError **error)
 void
 sp_book_lock_end (SpBookLock *lock)
 {
-  if (read_at (lock->fd, lock->head, sizeof lock->head, 0) < 0 || fstat (lock->fd, &lock->left) < 0)
-    memset (lock->head, 0, sizeof lock->head); /* an unreadable file is never recognised again */
+  gboolean known = fstat (lock->fd, &lock->left) == 0;
+  lock->head_unread = read_at (lock->fd, lock->head, sizeof lock->head, 0) < 0 && known;
+  if (!known) /* then it is never recognised again */
+    memset (lock->head, 0, sizeof lock->head);
   set_lock (lock->fd, F_UNLCK, CHANGE_BYTE, 1);
   g_mutex_unlock (&lock->change);
 }
@@ -367,7 +400,7 @@ sp_book_lock_is_anothers_journal (const char *path)
   g_mutex_lock (&all_lock);
   for (GSList *at = all; at; at = at->next) {
     SpBookLock *lock = at->data;
-    if (g_strcmp0 (lock->real, path) == 0 && !(is_there (lock) && seems_ours (lock, &now)))
+    if (g_strcmp0 (lock->real, path) == 0 && !(is_there (lock) && seems_ours (lock, &now, NULL)))
       anothers = lstat (journal, &file) == 0 && !is_file (&file, &lock->journal);
   }
   g_mutex_unlock (&all_lock);

@@ -57,6 +57,8 @@ gboolean sp_book_fail (GError **error, SpBookError code, const char *path, const
 /* Sets DAMAGED, with `what` in brackets and advice. Always FALSE. */
 gboolean sp_book_fail_damaged (GError **error, const char *path, const char *what);
 /* Sets SQLite's message, with its code mapped to ours. Always FALSE. */
+/* errno of the last read or write of a book's file that failed in this thread since this was asked last; 0: none. */
+int sp_book_take_cause (void);
 gboolean sp_book_fail_sql (sqlite3 *db, const char *path, GError **error);
 
 /* A four-byte number in SQLite's files. */

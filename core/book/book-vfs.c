@@ -6,6 +6,7 @@
  */
 #include "core/book/book-private.h"
 
+#include <errno.h>
 #include <glib/gstdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -33,13 +34,63 @@ book_of (const char *journal)
   return g_strndup (journal, strlen (journal) - strlen ("-journal"));
 }
 
+/* ---- why a file could not be read or written ---- */
+
+/* SQLite does not always pass on that a read failed: its check takes a page that it did not get for a damaged one. */
+static _Thread_local int cause_noted;
+
+int
+sp_book_take_cause (void)
+{
+  int cause = cause_noted;
+  cause_noted = 0;
+  return cause;
+}
+
+static sqlite3_io_methods noting;   /* the system's, but for the next four */
+static sqlite3_io_methods of_files; /* those of all books' files: of one VFS, which knows no locks */
+
+static int
+note (int code)
+{
+  if ((code & 0xff) == SQLITE_IOERR && code != SQLITE_IOERR_SHORT_READ)
+    cause_noted = errno;
+  return code;
+}
+
+/* by hand: one call of the system a row */
+/* clang-format off */
+static int read_file (sqlite3_file *f, void *into, int n, sqlite3_int64 at) { return note (of_files.xRead (f, into, n, at)); }
+static int write_file (sqlite3_file *f, const void *from, int n, sqlite3_int64 at) { return note (of_files.xWrite (f, from, n, at)); }
+static int truncate_file (sqlite3_file *f, sqlite3_int64 n) { return note (of_files.xTruncate (f, n)); }
+static int sync_file (sqlite3_file *f, int how) { return note (of_files.xSync (f, how)); }
+/* clang-format on */
+
+static void
+note_causes (sqlite3_file *file)
+{
+  static gsize done;
+  if (g_once_init_enter (&done)) {
+    noting = of_files = *file->pMethods;
+    noting.xRead = read_file;
+    noting.xWrite = write_file;
+    noting.xTruncate = truncate_file;
+    noting.xSync = sync_file;
+    g_once_init_leave (&done, 1);
+  }
+  if (file->pMethods->xRead == of_files.xRead)
+    file->pMethods = &noting;
+}
+
 static int
 open_file (G_GNUC_UNUSED sqlite3_vfs *vfs, const char *name, sqlite3_file *file, int flags, int *out)
 {
   file->pMethods = NULL;
   if (flags & (SQLITE_OPEN_SUPER_JOURNAL | SQLITE_OPEN_WAL) || (flags & SQLITE_OPEN_MAIN_JOURNAL && is_no_plain_file (name)))
-    return SQLITE_CANTOPEN;
+    return (errno = 0), SQLITE_CANTOPEN; /* no reason of the system's */
   int code = system_vfs ()->xOpen (system_vfs (), name, file, flags, out);
+  if (code == SQLITE_OK)
+    note_causes (file);
   if (code == SQLITE_OK && flags & SQLITE_OPEN_MAIN_JOURNAL) {
     g_autofree char *book = book_of (name);
     sp_book_lock_note_journal (book);

@@ -169,6 +169,7 @@ static const SpRowFormat derating = {
 #define U_DB "dB", 0, U_HIGH_DB
 #define WATT "W", WATT_LOW, WATT_HIGH
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 const SpKeySpec sp_chain_keys[] = {
   { "name",                      SP_KEY_TEXT,   CHAIN (name) },

@@ -134,17 +134,17 @@ double
 sp_chain_interaction_db (const SpChain *chain, double frequency_hz)
 {
   double interaction_db = 0;
-  SpComplex run[4]; /* the cascade so far: the next stage sees its S22 */
+  complex double run[4]; /* the cascade so far: the next stage sees its S22 */
   for (guint i = 0; i + 1 < chain->n; i++) {
     if (!sp_chain_is_joined (chain, i))
       continue;
-    SpComplex next[4];
+    complex double next[4];
     if (i == 0 || !sp_chain_is_joined (chain, i - 1))
       sp_two_port_at (chain->stages[i]->two_port, frequency_hz, run, NULL);
     sp_two_port_at (chain->stages[i + 1]->two_port, frequency_hz, next, NULL);
-    double re = 1 - (run[3].re * next[0].re - run[3].im * next[0].im), im = -(run[3].re * next[0].im + run[3].im * next[0].re);
-    interaction_db += 10 * log10 (re * re + im * im);
-    SpComplex joined[4];
+    complex double loop = 1 - run[SP_S22] * next[SP_S11];
+    interaction_db += 10 * log10 (creal (loop) * creal (loop) + cimag (loop) * cimag (loop));
+    complex double joined[4];
     sp_two_port_cascade (run, next, joined);
     for (int k = 0; k < 4; k++)
       run[k] = joined[k];

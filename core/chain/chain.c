@@ -76,10 +76,10 @@ double
 sp_stage_reflection (const SpStage *stage, double frequency_hz, gboolean output)
 {
   if (stage->two_port) {
-    SpComplex s[4];
+    complex double s[4];
     sp_two_port_at (stage->two_port, frequency_hz, s, NULL);
-    SpComplex g = s[output ? 3 : 0];
-    return hypot (g.re, g.im);
+    complex double g = s[output ? 3 : 0];
+    return cabs (g);
   }
   return sp_reflection_from_vswr (stage->vswr ? sp_curve_at (stage->vswr, frequency_hz, 0).value : SP_VSWR_ASSUMED);
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/curve/points.h"
+#include "core/quantity/file.h"
 #include "core/quantity/text.h"
 
 /* -20 lg|S21| on the file's grid, without a point at 0 Hz, which a curve over log f cannot hold; the S-parameters keep it. */
@@ -15,7 +16,7 @@ loss_from_two_port (SpCurveKind kind, const SpTwoPort *two_port, GError **error)
   guint skip = two_port->n > 1 && two_port->frequency_hz[0] == 0 ? 1 : 0;
   g_autofree double *loss = g_new (double, two_port->n);
   for (guint i = skip; i < two_port->n; i++)
-    loss[i] = -20 * log10 (hypot (two_port->s21[i].re, two_port->s21[i].im));
+    loss[i] = -20 * log10 (cabs (two_port->s21[i]));
   return sp_curve_new (kind, two_port->n - skip, two_port->frequency_hz + skip, loss + skip, NULL, NULL, error);
 }
 
@@ -23,7 +24,7 @@ static SpTwoPort *
 read_two_port (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
 {
   g_autofree char *path = sp_key_file_resolve (file, key->value);
-  if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
+  if (sp_file_is_missing (path)) {
     g_autofree char *excerpt = sp_excerpt_path (path);
     sp_key_fail (file, group, key, 0, error,
                  _ ("there is no file “%s”; expected a two-port Touchstone file, named from this "
@@ -51,7 +52,7 @@ static SpRun *
 read_run (SpKeyFile *file, SpGroup *group, const SpKey *key, GError **error)
 {
   g_autofree char *path = sp_key_file_resolve (file, key->value);
-  if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
+  if (sp_file_is_missing (path)) {
     g_autofree char *excerpt = sp_excerpt_path (path);
     sp_key_fail (file, group, key, 0, error, _ ("there is no file “%s”; expected a substitution run, named from this file's folder"),
                  excerpt);

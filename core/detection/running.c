@@ -117,9 +117,12 @@ sp_running_all (const Running *r, double *out)
   }
   Half second = { *r, out };
   second.running.histogram = histogram_new (r->steps);
-  GThread *thread = g_thread_new ("noise", run_second_half, &second);
+  GThread *thread = g_thread_try_new ("noise", run_second_half, &second, NULL);
   run_stretch (r, 0, r->n / 2, out);
-  g_thread_join (thread);
+  if (thread)
+    g_thread_join (thread);
+  else /* there is no memory for one */
+    run_second_half (&second);
   sp_histogram_clear (&second.running.histogram);
 }
 

@@ -1,6 +1,7 @@
 /* traits.c - the table of detectors */
 #include "core/detection/detection.h"
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 static const SpDetectorTraits traits[] = {
   [SP_DETECTOR_UNKNOWN]    = { .alternates = TRUE },

@@ -56,6 +56,21 @@ sp_findings_deciding_margin_db (const SpConditionFindings *found)
                   : found->clear_room_db; /* no emission decides: the least room of the clear ranges */
 }
 
+SpFall
+sp_evidence_fall (const SpEvidence *evidence)
+{
+  SpFall fall = { FALSE, FALSE, -INFINITY, NAN };
+  for (guint k = 1; evidence && k < evidence->n; k++) {
+    const SpEvidencePoint *point = &evidence->points[k];
+    double more_db = point->attenuation_db;
+    if (!point->seen && (!fall.gone || more_db < fall.more_db))
+      fall = (SpFall){ TRUE, TRUE, more_db, NAN };
+    else if (point->seen && !fall.gone && more_db > fall.more_db)
+      fall = (SpFall){ TRUE, FALSE, more_db, evidence->points[0].level_dbm - point->level_dbm };
+  }
+  return fall;
+}
+
 static double
 first_number (const SpReason *proof)
 {

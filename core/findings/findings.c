@@ -49,6 +49,7 @@ clear_condition (SpConditionFindings *c)
   g_free (c->seams);
   g_clear_pointer (&c->headroom, sp_headroom_free);
   g_clear_pointer (&c->limit, g_array_unref);
+  g_clear_pointer (&c->statement, sp_reason_unref);
   g_clear_pointer (&c->warnings, g_ptr_array_unref);
 }
 

@@ -214,6 +214,7 @@ typedef struct {
   /* Index of the highest emission that is seen above its limit but not proven, while another emission decides; -1: none. It gets a
    * sentence of its own and comes first in lists ordered by weight. */
   int unsettled_emission;
+  SpReason *statement; /* the sentence on it, after the word of its verdict */
   gboolean has_fundamental;
   double fundamental_hz, fundamental_u_hz;
   double power_dbm;       /* P, anchored if a meter is used; NaN */
@@ -323,6 +324,15 @@ double sp_findings_deciding_margin_db (const SpConditionFindings *found);
 /* The deciding emission, and the unsettled one; NULL: none. */
 const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
 const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
+
+/* How the readings of a step test fall below reading 0. gone: not seen any more with more_db of attenuation, the least such; else more_db
+ * is the greatest tried and fall_db the fall with it. */
+typedef struct {
+  gboolean known; /* FALSE: no step test */
+  gboolean gone;
+  double more_db, fall_db;
+} SpFall;
+SpFall sp_evidence_fall (const SpEvidence *evidence); /* NULL: not known */
 
 /* Does `a` ask for more than `b`, a proposal of the same code? Its first number decides: where it is an RBW or the points' distance at most, the
  * lesser asks more. */

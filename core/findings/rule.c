@@ -7,6 +7,7 @@
     SP_ROW_##row, yes, no, SP_VERDICT_##verdict, SP_REASON_##reason                                                                        \
   }
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 static const SpRuleLine rules[] = {
   /*   row                  must hold                       must not                       verdict       reason */

@@ -93,5 +93,5 @@ sp_findings_level_u (const SpFindings *findings, guint condition, double frequen
   SpJudging c = { .bench = bench, .condition = value, .analyzer = sp_condition_analyzer (bench, value), .out = out };
   SpJudgedSweep s = { .chain = sp_condition_chain (bench, value) };
   c.meter_u_db = out->by_meter ? out->power_u_db : NAN;
-  return sp_judging_level_u (&c, &s, frequency_hz);
+  return sp_judging_level_u (&c, &s, frequency_hz, out->power_dbm);
 }

@@ -17,6 +17,8 @@ static const char *const places[] = { "emission", "offset", "offset_bandwidths" 
 
 /* ---- ranges ---- */
 
+#define EDGE_MOST 1e9 /* W, or bandwidths */
+
 typedef gboolean (*ParseEdge) (const char *text, double *value, GError **error);
 
 /* An error that shows the value and says why not, or what was expected. Always FALSE. */
@@ -32,7 +34,8 @@ parse_finite (const char *text, double *value, GError **error)
 {
   if (!sp_parse_number (text, value, error))
     return FALSE;
-  return *value >= 0 || sp_fail (error, SP_ERROR_USAGE, _ ("found “%s”; expected at least 0"), text);
+  return (*value >= 0 && *value <= EDGE_MOST)
+         || sp_fail (error, SP_ERROR_USAGE, _ ("found “%s”; expected at least 0, and at most %g or inf"), text, EDGE_MOST);
 }
 
 /* One edge of a range, whose place in the value is that of the match's group `index`. */
@@ -276,6 +279,7 @@ static const char *const powers[] = { "mean", "pep", NULL };
 #define MASK(member) G_STRUCT_OFFSET (SpMask, member)
 #define RULE(member) G_STRUCT_OFFSET (SpRule, member)
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 const SpKeySpec sp_mask_keys[] = {
   { "name",                SP_KEY_TEXT,      MASK (title) },

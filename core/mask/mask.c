@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
 #include "core/quantity/text.h"
 #include "core/quantity/writer.h"
 #include "mask-resources.h"
@@ -78,7 +79,7 @@ sp_mask_load (const char *name_or_path, GError **error)
 {
   if (g_strv_contains (sp_mask_names (), name_or_path))
     return load_built_in (name_or_path, error);
-  if (!g_file_test (name_or_path, G_FILE_TEST_EXISTS)) {
+  if (sp_file_is_missing (name_or_path)) {
     g_autofree char *names = g_strjoinv (", ", (char **) sp_mask_names ());
     sp_fail (error, SP_ERROR_USAGE, _ ("there is no mask or file named “%s”; built-in masks: %s"), name_or_path, names);
     return NULL;

@@ -7,19 +7,16 @@
  */
 #pragma once
 
+#include <complex.h>
 #include <glib.h>
 
-typedef struct {
-  double re, im;
-} SpComplex;
-
-/* Places in SpComplex s[4]: Touchstone's own order. */
+/* Places in complex double s[4]: Touchstone's own order. */
 enum { SP_S11, SP_S21, SP_S12, SP_S22 };
 
 typedef struct {
   guint n;
   double *frequency_hz; /* n, strictly ascending */
-  SpComplex *s11, *s21, *s12, *s22;
+  complex double *s11, *s21, *s12, *s22;
   double reference_ohm; /* 50, whatever the file's was */
   GBytes *raw;          /* the file's bytes */
   char *sha256;         /* of raw */
@@ -33,8 +30,8 @@ void sp_two_port_unref (SpTwoPort *two_port);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTwoPort, sp_two_port_unref)
 
 /* S-parameters at f: real and imaginary parts linear between grid points; ends held outside, *inside (may be NULL) FALSE then. */
-void sp_two_port_at (const SpTwoPort *two_port, double frequency_hz, SpComplex s[4], gboolean *inside);
+void sp_two_port_at (const SpTwoPort *two_port, double frequency_hz, complex double s[4], gboolean *inside);
 
 /* Cascade of a then b, both in the same reference (out may be a or b): S21 = S21a S21b / (1 - S22a S11b) and so on
  * (Pozar, Microwave Engineering, 4.4). */
-void sp_two_port_cascade (const SpComplex a[4], const SpComplex b[4], SpComplex out[4]);
+void sp_two_port_cascade (const complex double a[4], const complex double b[4], complex double out[4]);

@@ -21,7 +21,7 @@ sp_one_port_parse (const char *bytes, gsize length, const char *name, GError **e
   SpOnePort *one_port = g_new0 (SpOnePort, 1);
   one_port->n = reader.frequency_hz->len;
   one_port->frequency_hz = (double *) g_array_free (reader.frequency_hz, FALSE);
-  one_port->s11 = (SpComplex *) g_array_free (reader.s[0], FALSE);
+  one_port->s11 = (complex double *) g_array_free (reader.s[0], FALSE);
   for (guint k = 1; k < 4; k++)
     g_array_unref (reader.s[k]);
   return one_port;
@@ -51,7 +51,7 @@ sp_one_port_vswr (const SpOnePort *one_port, GError **error)
   guint n = 0;
 
   for (guint i = 0; i < one_port->n; i++) {
-    double g = hypot (one_port->s11[i].re, one_port->s11[i].im);
+    double g = cabs (one_port->s11[i]);
     if (!(one_port->frequency_hz[i] > 0))
       continue;
     f[n] = one_port->frequency_hz[i];
@@ -71,7 +71,7 @@ vswr_of_file (SpKeyFile *file, SpGroup *group, const SpKey *key, SpCurve **out, 
   g_autofree char *excerpt = sp_excerpt_path (path);
   g_autoptr (GError) why = NULL;
 
-  if (!g_file_test (path, G_FILE_TEST_EXISTS))
+  if (sp_file_is_missing (path))
     return sp_key_fail (file, group, key, 0, error,
                         _ ("there is no file “%s”; expected a one-port Touchstone file, named from this file's folder"), excerpt);
   g_autoptr (SpOnePort) one_port = sp_one_port_read (path, error);

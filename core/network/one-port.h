@@ -9,7 +9,7 @@
 typedef struct {
   guint n;
   double *frequency_hz; /* n, strictly ascending */
-  SpComplex *s11;       /* in 50 ohm */
+  complex double *s11;  /* in 50 ohm */
 } SpOnePort;
 
 /* Errors name file, line, column; limits as for two-ports. (transfer full) */

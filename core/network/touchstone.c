@@ -13,13 +13,13 @@
 
 /* -- data -- */
 
-static SpComplex
+static complex double
 complex_from (Format format, double a, double b)
 {
   if (format == FORMAT_RI)
-    return (SpComplex){ a, b };
+    return CMPLX (a, b);
   double magnitude = format == FORMAT_DB ? pow (10, a / 20) : a, angle = b * (G_PI / 180);
-  return (SpComplex){ magnitude * cos (angle), magnitude * sin (angle) };
+  return CMPLX (magnitude * cos (angle), magnitude * sin (angle));
 }
 
 /* What must be known before the first row. */
@@ -91,14 +91,14 @@ read_pairs (Reader *reader, GError **error)
   static const guint one[] = { SP_S11 }, full[] = { SP_S11, SP_S21, SP_S12, SP_S22 }, turned[] = { SP_S11, SP_S12, SP_S21, SP_S22 },
                      half[] = { SP_S11, SP_S21, SP_S22 };
   const guint *to = reader->ports == 1 ? one : reader->half ? half : reader->order_12_21 ? turned : full;
-  SpComplex s[4] = { { 0, 0 } };
+  complex double s[4] = { 0 };
 
   for (guint k = 0; 2 * k + 1 < reader->n; k++) {
     double a, b;
     if (!sp_touchstone_number (reader, 2 * k + 1, &a, error) || !sp_touchstone_number (reader, 2 * k + 2, &b, error))
       return FALSE;
     s[to[k]] = complex_from (reader->format, a, b);
-    if (!isfinite (s[to[k]].re) || !isfinite (s[to[k]].im))
+    if (!isfinite (creal (s[to[k]])) || !isfinite (cimag (s[to[k]])))
       return sp_touchstone_fail (reader, 2 * k + 1, error, _ ("a magnitude that a number can hold"));
   }
   if (reader->half)
@@ -228,18 +228,18 @@ refer (Reader *reader, GError **error)
   if (from[0] == SP_REFERENCE_OHM && (reader->ports == 1 || from[1] == SP_REFERENCE_OHM))
     return TRUE;
   for (guint i = 0; i < reader->frequency_hz->len; i++) {
-    SpComplex s[4];
+    complex double s[4];
     for (guint k = 0; k < 4; k++)
-      s[k] = g_array_index (reader->s[k], SpComplex, i);
+      s[k] = g_array_index (reader->s[k], complex double, i);
     if (reader->ports == 1)
       sp_one_port_refer (&s[0], from[0], SP_REFERENCE_OHM);
     else
       sp_two_port_refer (s, from, SP_REFERENCE_OHM);
     for (guint k = 0; k < 4; k++) {
-      if (!isfinite (s[k].re) || !isfinite (s[k].im))
+      if (!isfinite (creal (s[k])) || !isfinite (cimag (s[k])))
         return sp_fail_at (error, reader->name, 0, 0, _ ("at %.15g Hz the parameters cannot be converted from %g ohm to 50 ohm"),
                            g_array_index (reader->frequency_hz, double, i), from[0]);
-      g_array_index (reader->s[k], SpComplex, i) = s[k];
+      g_array_index (reader->s[k], complex double, i) = s[k];
     }
   }
   return TRUE;
@@ -264,7 +264,7 @@ sp_touchstone_read (Reader *reader, const char *bytes, gsize length, GError **er
                     SP_NETWORK_BYTES);
   reader->frequency_hz = g_array_new (FALSE, FALSE, sizeof (double));
   for (guint k = 0; k < 4; k++)
-    reader->s[k] = g_array_new (FALSE, FALSE, sizeof (SpComplex));
+    reader->s[k] = g_array_new (FALSE, FALSE, sizeof (complex double));
   if (read_lines (reader, bytes, length, error) && check_whole (reader, error) && refer (reader, error))
     return TRUE;
   g_array_unref (reader->frequency_hz);

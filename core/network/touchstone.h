@@ -45,8 +45,8 @@ gboolean sp_touchstone_read (Reader *reader, const char *bytes, gsize length, GE
 
 /* What a matrix says in another reference, both real: b = S a in `from` ohm becomes (M + P S)(P + M S)^-1 with P, M = (from +- to) / (2 sqrt (from to)),
  * port by port (from the definition of power waves, Kurokawa 1965). Works in place. */
-void sp_one_port_refer (SpComplex *s11, double from_ohm, double to_ohm);
-void sp_two_port_refer (SpComplex s[4], const double from_ohm[2], double to_ohm);
+void sp_one_port_refer (complex double *s11, double from_ohm, double to_ohm);
+void sp_two_port_refer (complex double s[4], const double from_ohm[2], double to_ohm);
 
 /* Cuts `text`, which begins at `column`, into the reader's fields; ends them in place. */
 void sp_touchstone_split (Reader *reader, char *text, guint column);

@@ -85,8 +85,8 @@ limited_within (SpPlan *plan, const SpSetting *s, double signal_hz, double zone_
 static gboolean
 proves_beside (SpPlan *plan, const SpSetting *s)
 {
-  double own = exclude_hz (plan, NAN) * (1 + 1e-9);
-  return !limited_within (plan, s, own, zone_hz (plan, s)) && clear_at (plan, s, own, FALSE);
+  double edge = exclude_hz (plan, NAN) * (1 + 1e-9); /* of the mask's exclusion */
+  return !limited_within (plan, s, edge, zone_hz (plan, s)) && clear_at (plan, s, edge, FALSE);
 }
 
 /* Offset up to which skirt or phase noise of the carrier hide emissions. Further off the noise is the same everywhere. */
@@ -192,7 +192,7 @@ weigh_all (SpPlan *plan)
 static SpUnprovable
 unprovable (const SpPlan *plan, const GArray *all, guint order)
 {
-  SpUnprovable u = { .order = order, .missing_db = NAN, .why = "outside-calibration" };
+  SpUnprovable u = { .order = order, .missing_db = NAN, .obstacle = SP_OBSTACLE_CALIBRATION };
   if (!plan->places[order].calibrated)
     return u;
   for (guint i = 0; i < all->len; i++) {
@@ -200,10 +200,10 @@ unprovable (const SpPlan *plan, const GArray *all, guint order)
     gboolean first = isnan (u.missing_db), resolves = w->cause[order] != UNRESOLVED;
     if (!resolves && !first)
       continue;
-    if (!first && !(w->missing_db[order] < u.missing_db) && !g_str_equal (u.why, "not-resolved"))
+    if (!first && !(w->missing_db[order] < u.missing_db) && u.obstacle != SP_OBSTACLE_NOT_RESOLVED)
       continue;
     u.missing_db = w->missing_db[order];
-    u.why = resolves ? sp_floor_cause_name ((SpFloorCause) w->cause[order]) : "not-resolved";
+    u.obstacle = resolves ? sp_obstacle_of_cause ((SpFloorCause) w->cause[order]) : SP_OBSTACLE_NOT_RESOLVED;
   }
   return u;
 }
@@ -262,14 +262,13 @@ describe (SpPlan *plan, const Weighed *best, guint32 wanted, guint32 shown, SpAd
 
 /* Adds the sweep close to the carrier for the offsets that this one cannot show. */
 static void
-look_beside (SpPlan *plan, SpAdvice *a)
+add_close_sweep (SpPlan *plan, SpAdvice *a)
 {
   double f0 = plan->task.fundamental_hz, reach = blind_reach_hz (plan, &a->setting);
   g_autoptr (SpReason) why = NULL;
   a->close_by = sp_plan_close (plan, &a->setting, f0 - reach, f0 + reach, NAN, &a->close, &why);
-  a->beside_why = a->close_by || !why                        ? NULL
-                  : why->code == SP_REASON_PROVE_CALIBRATION ? "outside-calibration"
-                                                             : sp_obstacle_name (why->PROVE_SPAN_NOT.obstacle);
+  if (!a->close_by && why)
+    a->close_obstacle = why->code == SP_REASON_PROVE_CALIBRATION ? SP_OBSTACLE_CALIBRATION : (SpObstacle) why->PROVE_SPAN_NOT.obstacle;
   if (a->close_by)
     a->close_keying = sp_plan_keying (plan, &a->close);
 }
@@ -289,7 +288,7 @@ sp_plan_advise (SpPlan *plan)
   if (best)
     describe (plan, best, wanted, shown, &a);
   if (best && a.noise_known && !(best->proves & 1))
-    look_beside (plan, &a);
+    add_close_sweep (plan, &a);
   return a;
 }
 

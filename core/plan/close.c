@@ -17,7 +17,8 @@
 const char *
 sp_obstacle_name (SpObstacle obstacle)
 {
-  static const char *const names[] = { "", "noise", "phase noise", "skirt", "distortion", "zero hertz", "time", "unsafe", "unknown" };
+  static const char *const names[] = { "",       "noise",   "phase noise",         "skirt",       "distortion", "zero hertz", "time",
+                                       "unsafe", "unknown", "outside-calibration", "not-resolved" };
   g_return_val_if_fail ((guint) obstacle < G_N_ELEMENTS (names), NULL);
   return names[obstacle];
 }
@@ -75,10 +76,10 @@ find_places (Close *w, double limit_dbm)
 {
   const SpTask *task = &w->plan->task;
   double f0 = task->fundamental_hz;
-  double own = sp_mask_exclude_hz (task->mask, f0, task->power_w, task->necessary_bandwidth_hz, NAN) * (1 + JUST);
-  own = fmax (own, JUST * f0);
-  add_side (w, -1, fmax (own, f0 - w->to_hz), f0 - w->from_hz, limit_dbm);
-  add_side (w, 1, fmax (own, w->from_hz - f0), w->to_hz - f0, limit_dbm);
+  double nearest = sp_mask_exclude_hz (task->mask, f0, task->power_w, task->necessary_bandwidth_hz, NAN) * (1 + JUST);
+  nearest = fmax (nearest, JUST * f0);
+  add_side (w, -1, fmax (nearest, f0 - w->to_hz), f0 - w->from_hz, limit_dbm);
+  add_side (w, 1, fmax (nearest, w->from_hz - f0), w->to_hz - f0, limit_dbm);
   add_place (w, w->from_hz, limit_dbm);
   add_place (w, w->to_hz, limit_dbm);
   g_autoptr (GArray) segments = sp_mask_segments (task->mask, f0, task->power_w, task->necessary_bandwidth_hz, NAN, w->from_hz, w->to_hz);
@@ -139,8 +140,8 @@ stands_clear (Close *w, const SpSetting *s)
   return TRUE;
 }
 
-static SpObstacle
-obstacle_of (SpFloorCause cause)
+SpObstacle
+sp_obstacle_of_cause (SpFloorCause cause)
 {
   static const SpObstacle of[] = { SP_OBSTACLE_NOISE, SP_OBSTACLE_PHASE_NOISE, SP_OBSTACLE_SKIRT, SP_OBSTACLE_DISTORTION };
   return of[cause];
@@ -160,7 +161,7 @@ worst_missing_db (Close *w, const SpSetting *s, double *floor_dbm, double *at_hz
       worst = missing;
       *floor_dbm = o.floor_dbm;
       *at_hz = o.frequency_hz;
-      *obstacle = obstacle_of (o.cause);
+      *obstacle = sp_obstacle_of_cause (o.cause);
     }
   }
   return worst;

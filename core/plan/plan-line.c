@@ -124,7 +124,7 @@ sp_plan_measured (SpPlan *plan, guint order, double frequency_hz, const SpSettin
 }
 
 static void
-look_at_stages (SpPlan *plan)
+find_stage_loads (SpPlan *plan)
 {
   const SpTask *task = &plan->task;
   SpHeadroom *headroom = sp_headroom (task->chain, task->analyzer, task->power_w, task->fundamental_hz, task->temperature_c, task->duty,
@@ -173,7 +173,7 @@ sp_plan_new (const SpTask *task)
   plan->carrier_to_socket_db = loss.loss_db + correction_db (plan, task->fundamental_hz);
   plan->mixer_u_db = sp_predict_mixer_u_db (task->analyzer);
   plan->harmonics = CLAMP (task->mask->harmonics, 2, SP_MAX_ORDER);
-  look_at_stages (plan);
+  find_stage_loads (plan);
   take_pads (plan);
   plan->places[0].frequency_hz = NAN;
   for (guint order = 2; order <= plan->harmonics; order++)

@@ -225,10 +225,28 @@ SpReason *sp_plan_change (const SpPlan *plan, const SpSetting *today, const SpSe
 
 /* -- the sweep to make -- */
 
-/* A harmonic that no sweep proves: "outside-calibration", "not-resolved", or the floor's cause with the dB that the best sweep misses. */
+/* What stands against a sweep. */
+typedef enum {
+  SP_OBSTACLE_NONE,
+  SP_OBSTACLE_NOISE, /* the floor's causes, in SpFloorCause's order */
+  SP_OBSTACLE_PHASE_NOISE,
+  SP_OBSTACLE_SKIRT,
+  SP_OBSTACLE_DISTORTION,
+  SP_OBSTACLE_ZERO_HERTZ,
+  SP_OBSTACLE_TIME,
+  SP_OBSTACLE_UNSAFE,
+  SP_OBSTACLE_UNKNOWN,
+  SP_OBSTACLE_CALIBRATION, /* these two of SpAdvice alone */
+  SP_OBSTACLE_NOT_RESOLVED
+} SpObstacle;
+/* "" "noise" "phase noise" "skirt" "distortion" "zero hertz" "time" "unsafe" "unknown" "outside-calibration" "not-resolved" */
+const char *sp_obstacle_name (SpObstacle obstacle);
+SpObstacle sp_obstacle_of_cause (SpFloorCause cause);
+
+/* A harmonic that no sweep proves: CALIBRATION, NOT_RESOLVED, or the floor's cause with the dB that the best sweep misses. */
 typedef struct {
   guint order;
-  const char *why;
+  SpObstacle obstacle;
   double missing_db; /* NaN: not calibrated */
 } SpUnprovable;
 
@@ -244,8 +262,8 @@ typedef struct {
   gboolean close_by;
   SpSetting close;
   SpKeying close_keying;
-  /* No sweep sees enough beside the carrier: the obstacle (sp_plan_close; "outside-calibration"); NULL */
-  const char *beside_why;
+  /* No sweep sees enough beside the carrier: the obstacle (sp_plan_close); NONE */
+  SpObstacle close_obstacle;
   SpSetting setting;
   double mixer_dbm, time_s; /* time_s: total key-down time, keying.keyed_s */
   SpKeying keying;
@@ -299,21 +317,6 @@ gboolean sp_plan_close (SpPlan *plan, const SpSetting *today, double from_hz, do
 
 /* A setting as PROVE_SPAN, with its key-down time and floor_dbm. (transfer full) */
 SpReason *sp_plan_span_reason (const SpPlan *plan, const SpSetting *setting, double floor_dbm);
-
-/* Obstacles to such a sweep. */
-typedef enum {
-  SP_OBSTACLE_NONE,
-  SP_OBSTACLE_NOISE,
-  SP_OBSTACLE_PHASE_NOISE,
-  SP_OBSTACLE_SKIRT,
-  SP_OBSTACLE_DISTORTION,
-  SP_OBSTACLE_ZERO_HERTZ,
-  SP_OBSTACLE_TIME,
-  SP_OBSTACLE_UNSAFE,
-  SP_OBSTACLE_UNKNOWN
-} SpObstacle;
-const char *
-sp_obstacle_name (SpObstacle obstacle); /* "" "noise" "phase noise" "skirt" "distortion" "zero hertz" "time" "unsafe" "unknown" */
 
 /* -- range against mixer level, for the figure -- */
 

@@ -5,7 +5,7 @@
 
 #include <stdarg.h>
 
-/* The formatter takes the name for a subtraction, and the name is kept as it is written. */
+/* by hand: the formatter takes the name for a subtraction, and the name is kept as it is written */
 /* clang-format off */
 G_DEFINE_QUARK (sp-error-quark, sp_error)
 /* clang-format on */

@@ -16,7 +16,7 @@
 typedef struct {
   char *folder, *name; /* name: NULL while it has none */
   int descriptor;
-} Beside;
+} NewFile;
 
 static gboolean
 put (int descriptor, const char *bytes, gsize length)
@@ -40,15 +40,15 @@ settle (int descriptor, const struct stat *old)
 
 /* Gives a file without a name one that nobody has, as mkstemp would. */
 static gboolean
-give_name (Beside *beside)
+give_name (NewFile *file)
 {
-  g_autofree char *open_file = g_strdup_printf ("/proc/self/fd/%d", beside->descriptor);
+  g_autofree char *open_file = g_strdup_printf ("/proc/self/fd/%d", file->descriptor);
 
   for (guint tries = 0; tries < 100; tries++) {
     g_autofree char *unique = g_strdup_printf (".spurproof-%08x", g_random_int ());
-    g_autofree char *name = g_build_filename (beside->folder, unique, NULL);
+    g_autofree char *name = g_build_filename (file->folder, unique, NULL);
     if (linkat (AT_FDCWD, open_file, AT_FDCWD, name, AT_SYMLINK_FOLLOW) == 0) {
-      beside->name = g_steal_pointer (&name);
+      file->name = g_steal_pointer (&name);
       return TRUE;
     }
     if (errno != EEXIST)
@@ -59,21 +59,21 @@ give_name (Beside *beside)
 
 /* A file without a name needs no taking away, not even after a kill. */
 static gboolean
-write_nameless (Beside *beside, gconstpointer bytes, gsize length, const struct stat *old)
+write_nameless (NewFile *file, gconstpointer bytes, gsize length, const struct stat *old)
 {
-  beside->descriptor = open (beside->folder, O_TMPFILE | O_RDWR | O_CLOEXEC, 0666);
-  return beside->descriptor >= 0 && put (beside->descriptor, bytes, length) && settle (beside->descriptor, old) && give_name (beside);
+  file->descriptor = open (file->folder, O_TMPFILE | O_RDWR | O_CLOEXEC, 0666);
+  return file->descriptor >= 0 && put (file->descriptor, bytes, length) && settle (file->descriptor, old) && give_name (file);
 }
 
 static gboolean
-write_named (Beside *beside, gconstpointer bytes, gsize length, const struct stat *old)
+write_named (NewFile *file, gconstpointer bytes, gsize length, const struct stat *old)
 {
-  g_autofree char *name = g_build_filename (beside->folder, ".spurproof-XXXXXX", NULL);
-  beside->descriptor = g_mkstemp_full (name, O_RDWR | O_CLOEXEC, 0666);
-  if (beside->descriptor < 0)
+  g_autofree char *name = g_build_filename (file->folder, ".spurproof-XXXXXX", NULL);
+  file->descriptor = g_mkstemp_full (name, O_RDWR | O_CLOEXEC, 0666);
+  if (file->descriptor < 0)
     return FALSE;
-  beside->name = g_steal_pointer (&name);
-  return put (beside->descriptor, bytes, length) && settle (beside->descriptor, old);
+  file->name = g_steal_pointer (&name);
+  return put (file->descriptor, bytes, length) && settle (file->descriptor, old);
 }
 
 /* The file system, or a system without /proc, has no files without a name. */
@@ -84,15 +84,15 @@ needs_name (int cause)
 }
 
 static gboolean
-write_some_way (Beside *beside, gconstpointer bytes, gsize length, const struct stat *old)
+write_some_way (NewFile *file, gconstpointer bytes, gsize length, const struct stat *old)
 {
-  if (write_nameless (beside, bytes, length, old))
+  if (write_nameless (file, bytes, length, old))
     return TRUE;
   if (!needs_name (errno))
     return FALSE;
-  if (beside->descriptor >= 0)
-    close (beside->descriptor);
-  return write_named (beside, bytes, length, old);
+  if (file->descriptor >= 0)
+    close (file->descriptor);
+  return write_named (file, bytes, length, old);
 }
 
 /* So that a power cut leaves the new name. Not every file system can, and a folder that may be written to need not be readable: then the system
@@ -114,22 +114,22 @@ static gboolean
 write_beside (const char *path, const char *target, const struct stat *old, gconstpointer bytes, gsize length, GError **error)
 {
   g_autofree char *folder = g_path_get_dirname (target);
-  Beside beside = { .folder = folder, .descriptor = -1 };
-  gboolean good = write_some_way (&beside, bytes, length, old) && g_rename (beside.name, target) == 0;
+  NewFile file = { .folder = folder, .descriptor = -1 };
+  gboolean good = write_some_way (&file, bytes, length, old) && g_rename (file.name, target) == 0;
 
   if (good)
-    g_clear_pointer (&beside.name, g_free);
+    g_clear_pointer (&file.name, g_free);
   else
     sp_fail (error, SP_ERROR_IO, _ ("%s: cannot be written: %s; nothing was changed"), path, g_strerror (errno));
   if (good && !sync_folder (folder))
     good = sp_fail (error, SP_ERROR_IO,
                     _ ("%s: is written, but the disk did not confirm its name: %s. After a power failure the old one may stand there"),
                     path, g_strerror (errno));
-  if (beside.name)
-    g_unlink (beside.name);
-  if (beside.descriptor >= 0)
-    close (beside.descriptor);
-  g_free (beside.name);
+  if (file.name)
+    g_unlink (file.name);
+  if (file.descriptor >= 0)
+    close (file.descriptor);
+  g_free (file.name);
   return good;
 }
 

@@ -79,6 +79,13 @@ note_read (const struct stat *status)
 }
 
 gboolean
+sp_file_is_missing (const char *path)
+{
+  struct stat status;
+  return stat (path, &status) != 0 && errno == ENOENT;
+}
+
+gboolean
 sp_file_was_read (const char *path)
 {
   struct stat status;

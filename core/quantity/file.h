@@ -16,6 +16,9 @@
  * do as well; *length is then G_MAXSIZE. */
 int sp_file_open (const char *path, gboolean pipe, gsize limit, gsize *length, GError **error);
 
+/* Is nothing there by that name? Any other reason why it cannot be had, such as links in a circle, is told by who opens it. */
+gboolean sp_file_is_missing (const char *path);
+
 /* Was the file that stands at `path`, by whatever name, opened by sp_file_open() in this program? Nobody's result belongs there. */
 gboolean sp_file_was_read (const char *path);
 

@@ -7,6 +7,8 @@
 #include <math.h>
 #include <string.h>
 
+#define POSITIVE_LEAST 1e-12
+
 static gboolean
 fail_with (SpKeyFile *file, const SpGroup *group, const SpKey *key, guint offset, GError **error, const char *text)
 {
@@ -58,9 +60,11 @@ sp_group_number (SpKeyFile *file, SpGroup *group, const char *name, double low, 
 
   if (!key)
     return TRUE;
-  if (!sp_parse_number (key->value, &value, &cause))
+  gboolean number = sp_parse_number (key->value, &value, &cause), beyond = g_error_matches (cause, SP_ERROR, SP_ERROR_LIMIT);
+  if (!number && !beyond)
     return fail_because (file, group, key, cause, error);
-  if (!(value >= low && value <= high)) {
+  g_clear_error (&cause);
+  if (beyond || !(value >= low && value <= high)) {
     g_autofree char *excerpt = sp_excerpt (key->value), *range = describe_range (low, high);
     return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected %s"), excerpt, range);
   }
@@ -84,10 +88,11 @@ sp_group_positive (SpKeyFile *file, SpGroup *group, const char *name, double hig
 {
   const SpKey *key = sp_group_find (group, name);
   double value = NAN;
-  if (key && !(sp_parse_number (key->value, &value, NULL) && value > 0 && value <= high)) {
+  if (key && !(sp_parse_number (key->value, &value, NULL) && value >= POSITIVE_LEAST && value <= high)) {
     char most[32];
     g_autofree char *found = sp_excerpt (key->value);
-    return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected a number greater than 0 and at most %s"), found,
+    return sp_key_fail (file, group, key, 0, error,
+                        _ ("found “%s”; expected a number greater than 0 and at most %s (what is below 1e-12 counts as 0)"), found,
                         sp_format_exact (high, most));
   }
   *out = key ? value : *out;
@@ -98,8 +103,13 @@ gboolean
 sp_group_positive_frequency (SpKeyFile *file, SpGroup *group, const char *name, const char *example, double *out, GError **error)
 {
   const SpKey *key = sp_group_find (group, name);
+  GError *cause = NULL;
   double value = NAN;
-  if (key && !(sp_parse_frequency (key->value, &value, NULL) && value > 0)) {
+  gboolean good = !key || (sp_parse_frequency (key->value, &value, &cause) && value > 0);
+  if (g_error_matches (cause, SP_ERROR, SP_ERROR_LIMIT))
+    return fail_because (file, group, key, cause, error);
+  g_clear_error (&cause);
+  if (!good) {
     g_autofree char *found = sp_excerpt (key->value);
     return sp_key_fail (file, group, key, 0, error, _ ("found “%s”; expected a frequency greater than 0, such as %s (Hz, kHz, MHz, GHz)"),
                         found, example);

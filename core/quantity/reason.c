@@ -22,6 +22,7 @@ const SpReasonField *
 sp_reason_fields (SpReasonCode code)
 {
   switch (code) {
+    /* by hand: the rows' macros stand in pairs */
     /* clang-format off */
 #define F(kind, name) { #name, SP_REASON_FIELD_##kind, TRUE, offsetof (Row, name) },
 #define N(kind, name) { #name, SP_REASON_FIELD_##kind, FALSE, offsetof (Row, name) },

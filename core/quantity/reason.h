@@ -38,7 +38,8 @@
   X (DETECTOR, int, "")   /* SpDetector */                                                                                                 \
   X (AVERAGE, int, "")    /* SpAverage */                                                                                                  \
   X (TIME_BASIS, int, "") /* SpTimeBasis */                                                                                                \
-  X (OBSTACLE, int, "")   /* SpObstacle */
+  X (OBSTACLE, int, "")   /* SpObstacle */                                                                                                 \
+  X (GAP, int, "")        /* SpReasonCode of SpGap.why */
 
 typedef enum {
 #define X(kind, type, end) SP_REASON_FIELD_##kind,

@@ -60,6 +60,14 @@ refuse (GError **error, const char *text, const char *expected)
   return sp_fail (error, SP_ERROR_USAGE, _ ("found “%s”; expected %s"), excerpt, expected);
 }
 
+/* It is a number, but none that anybody measures. */
+static gboolean
+refuse_range (GError **error, const char *text, const char *expected)
+{
+  g_autofree char *excerpt = sp_excerpt (text);
+  return sp_fail (error, SP_ERROR_LIMIT, _ ("found “%s”, which is out of range; expected %s"), excerpt, expected);
+}
+
 static const char *
 skip_blanks (const char *p)
 {
@@ -116,7 +124,7 @@ typedef struct {
   int exponent;
 } Prefix;
 
-/* A number and, if any, one of `prefixes` with `unit`; FALSE where the text is anything else. */
+/* A number and, if any, one of `prefixes` with `unit`; FALSE where the text is anything else. Too large a number is an infinity. */
 static gboolean
 parse_with_unit (const char *text, const char *unit, const Prefix *prefixes, double *number)
 {
@@ -129,13 +137,13 @@ parse_with_unit (const char *text, const char *unit, const Prefix *prefixes, dou
   g_autofree char *rest = g_strstrip (g_strdup (end));
   if (!*rest) {
     *number = read_decimal (start, mantissa_end, exponent);
-    return isfinite (*number);
+    return TRUE;
   }
   for (const Prefix *prefix = prefixes; prefix->prefix; prefix++) {
     gsize length = strlen (prefix->prefix);
     if (strncmp (rest, prefix->prefix, length) == 0 && g_ascii_strcasecmp (rest + length, unit) == 0) {
       *number = read_decimal (start, mantissa_end, exponent + prefix->exponent);
-      return isfinite (*number);
+      return TRUE;
     }
   }
   return FALSE;
@@ -149,6 +157,8 @@ sp_parse_number (const char *text, double *number, GError **error)
 
   if (!parse_with_unit (text, "", none, &value))
     return refuse (error, text, _ ("a number with a decimal point, such as -12.5"));
+  if (fabs (value) > SP_NUMBER_MOST || fpclassify (value) == FP_SUBNORMAL)
+    return refuse_range (error, text, _ ("a number within 1e30 either way, or 0"));
   *number = value;
   return TRUE;
 }
@@ -161,6 +171,8 @@ sp_parse_frequency (const char *text, double *frequency_hz, GError **error)
 
   if (!parse_with_unit (text, "Hz", prefixes, &value) || value < 0)
     return refuse (error, text, _ ("a frequency, such as 146.52MHz or 146520000 (Hz, kHz, MHz, GHz; not below 0)"));
+  if (!(value == 0 || (value >= SP_FREQUENCY_LEAST_HZ && value <= SP_FREQUENCY_MOST_HZ)))
+    return refuse_range (error, text, _ ("a frequency from 1e-6 Hz to 1e15 Hz, or 0"));
   *frequency_hz = value + 0.0; /* -0 becomes 0 */
   return TRUE;
 }
@@ -178,8 +190,10 @@ sp_parse_power (const char *text, double *power_w, GError **error)
     else
       value = 0;
   }
-  if (!(value > 0 && isfinite (value)))
+  if (!(value > 0))
     return refuse (error, text, _ ("a power above 0, such as 5W, 500mW, 25uW or 37dBm"));
+  if (!(value >= SP_POWER_LEAST_W && value <= SP_POWER_MOST_W))
+    return refuse_range (error, text, _ ("a power from 1e-15 W to 1e9 W (-120 dBm to 120 dBm)"));
   *power_w = value;
   return TRUE;
 }

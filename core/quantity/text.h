@@ -6,14 +6,22 @@
 
 #include <glib.h>
 
+/* What can be meant; a number beyond is refused with SP_ERROR_LIMIT, as out of range. */
+#define SP_NUMBER_MOST 1e30        /* either way; nor is a number so small that a double holds it with fewer digits */
+#define SP_FREQUENCY_LEAST_HZ 1e-6 /* but for 0: a period of eleven days */
+#define SP_FREQUENCY_MOST_HZ 1e15  /* green light is 0.6e15 Hz */
+#define SP_POWER_LEAST_W 1e-15     /* -120 dBm; no transmitter has so little */
+#define SP_POWER_MOST_W 1e9        /* 120 dBm; a thousand times the strongest broadcaster's */
+
 /* "146.52MHz", "146.52 MHz", "1e6", "9kHz", "3GHz", "0": Hz. A bare number is Hz. Prefixes k M G (K too); "Hz" in any case.
- * Finite and >= 0, else FALSE and `error` (SP_ERROR_USAGE, one sentence without a place: the caller knows it). */
+ * 0, or from SP_FREQUENCY_LEAST_HZ to _MOST_HZ; else FALSE and `error` (SP_ERROR_USAGE, SP_ERROR_LIMIT where it is out of range; one sentence without
+ * a place: the caller knows it). */
 gboolean sp_parse_frequency (const char *text, double *frequency_hz, GError **error);
 
 /* "5W", "500mW", "25uW", "1.5kW", "37dBm": W (> 0). A bare number is W. Prefixes n u m k, W and m in any case. */
 gboolean sp_parse_power (const char *text, double *power_w, GError **error);
 
-/* A finite decimal number, e.g. "-12.5", "1e-3"; no hex, no "nan", no "inf". */
+/* A decimal number within SP_NUMBER_MOST, e.g. "-12.5", "1e-3"; no hex, no "nan", no "inf". */
 gboolean sp_parse_number (const char *text, double *number, GError **error);
 
 /* "2026-09-12" to a Julian day (GDate); a date that does not exist is an error. */

@@ -23,8 +23,10 @@ needs_quotes (const char *value)
     return TRUE;
   if (value[0] == '"' && (!close || !close[1]))
     return TRUE;
+  if (value[0] == '#' && !strchr (value, '"')) /* for people: behind = it begins no comment, and quotes would shield other parts of it */
+    return TRUE;
   for (const char *p = value; *p; p++) {
-    if (*p == '#' && (p == value || is_blank (p[-1])))
+    if (*p == '#' && p > value && is_blank (p[-1]))
       return TRUE;
     const char *partner = *p == '"' ? strchr (p + 1, '"') : NULL;
     p = partner ? partner : p;

@@ -74,6 +74,7 @@ write_readings (const SpKeySpec *spec, GString *text, gconstpointer object, G_GN
 #define READINGS .read = sp_run_read_readings, .write = write_readings
 #define NEEDED .format = GINT_TO_POINTER (TRUE)
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 const SpKeySpec sp_run_keys[] = {
   { "stage",                   SP_KEY_TEXT,   RUN (stage) },

@@ -4,6 +4,7 @@
 #include "core/quantity/error.h"
 #include "core/quantity/spell.h"
 #include "core/quantity/text.h"
+#include "core/trace/limits.h"
 #include "core/trace/unit-words.h"
 
 #include <glib/gi18n-lib.h>
@@ -32,6 +33,7 @@ typedef struct {
   int value;
 } Choice;
 
+/* by hand: one key's words a row */
 /* clang-format off */
 static const Choice detector_words[] = { { "peak", SP_DETECTOR_PEAK }, { "sample", SP_DETECTOR_SAMPLE }, { "rms", SP_DETECTOR_RMS },
                                          { "average", SP_DETECTOR_AVERAGE }, { "negative", SP_DETECTOR_NEGATIVE },
@@ -87,16 +89,17 @@ bandwidth (const char *key, const char *text, double *out, GError **error)
 
 /* A number, with or without its one possible unit. */
 static gboolean
-number (const char *key, const char *text, const char *unit, double low, double *out, GError **error)
+number (const char *key, const char *text, const char *unit, double low, double high, double *out, GError **error)
 {
   g_autofree char *bare = g_strdup (text);
   gsize length = strlen (bare), unit_length = strlen (unit);
 
   if (length > unit_length && g_ascii_strcasecmp (bare + length - unit_length, unit) == 0)
     bare[length - unit_length] = '\0';
-  if (sp_parse_number (bare, out, NULL) && *out >= low)
+  if (sp_parse_number (bare, out, NULL) && *out >= low && *out <= high)
     return TRUE;
-  return sp_fail (error, SP_ERROR_USAGE, _ ("?%s=%s: expected a number%s%s"), key, text, *unit ? " in " : "", unit);
+  return sp_fail (error, SP_ERROR_USAGE, _ ("?%s=%s: expected a number%s%s, from %.12g to %.12g"), key, text, *unit ? " in " : "", unit,
+                  low, high);
 }
 
 static gboolean
@@ -124,6 +127,7 @@ level_unit (const char *text, SpTraceOptions *options, GError **error)
 
 /* ---- keys, in the order of the canonical text ---- */
 
+/* by hand: the order of the text, not one a line */
 /* clang-format off */
 typedef enum {
   KEY_RBW, KEY_VBW, KEY_ATTENUATION, KEY_REFERENCE, KEY_DETECTOR, KEY_AVERAGE, KEY_AVERAGES, KEY_HOLD, KEY_START, KEY_STOP, KEY_CENTER,
@@ -155,11 +159,12 @@ apply (Parser *parser, Key key, const char *text, GError **error)
   switch (key) {
   case KEY_RBW: return bandwidth (name, text, &settings->rbw_hz, error);
   case KEY_VBW: return bandwidth (name, text, &settings->vbw_hz, error);
-  case KEY_ATTENUATION: return number (name, text, "dB", -200, &settings->attenuation_db, error);
-  case KEY_REFERENCE: return number (name, text, "dBm", -1000, &settings->reference_dbm, error);
+  case KEY_ATTENUATION:
+    return number (name, text, "dB", -SP_LIMIT_ATTENUATION_DB, SP_LIMIT_ATTENUATION_DB, &settings->attenuation_db, error);
+  case KEY_REFERENCE: return number (name, text, "dBm", -SP_LIMIT_REFERENCE_DBM, SP_LIMIT_REFERENCE_DBM, &settings->reference_dbm, error);
   case KEY_DETECTOR: return choose (detector_words, name, text, (int *) &settings->detector, error);
   case KEY_AVERAGE: options->average_given = TRUE; return choose (average_words, name, text, (int *) &settings->average, error);
-  case KEY_AVERAGES: return number (name, text, "", 1, &settings->averages, error);
+  case KEY_AVERAGES: return number (name, text, "", 1, SP_LIMIT_AVERAGES, &settings->averages, error);
   case KEY_HOLD: options->hold_given = TRUE; return choose (hold_words, name, text, (int *) &settings->hold, error);
   case KEY_START: return frequency (name, text, &options->start_hz, error);
   case KEY_STOP: return frequency (name, text, &options->stop_hz, error);

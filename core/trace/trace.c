@@ -75,8 +75,8 @@ sp_points_ordered (guint64 n, const double *frequency_hz, const double *level_db
   double last = -1;
 
   for (guint64 i = 0; i < n; last = frequency_hz[i++])
-    if (!(frequency_hz[i] > last && frequency_hz[i] >= 0 && frequency_hz[i] <= SP_LIMIT_FREQUENCY_HZ
-          && fabs (level_dbm[i]) <= SP_LIMIT_LEVEL_DBM)) {
+    if (!(frequency_hz[i] > last && (frequency_hz[i] == 0 || frequency_hz[i] >= SP_LIMIT_LEAST_HZ)
+          && frequency_hz[i] <= SP_LIMIT_FREQUENCY_HZ && fabs (level_dbm[i]) <= SP_LIMIT_LEVEL_DBM)) {
       *bad = i;
       return FALSE;
     }
@@ -95,7 +95,8 @@ sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const dou
   }
   if (!sp_points_ordered (n, frequency_hz, level_dbm, &bad)) {
     sp_fail (error, SP_ERROR_INPUT,
-             _ ("%s: point %" G_GUINT64_FORMAT " (%.17g Hz, %.17g dBm) is beyond 1e15 Hz or 400 dBm either way, or its frequency does not "
+             _ ("%s: point %" G_GUINT64_FORMAT
+                " (%.17g Hz, %.17g dBm) is below 1e-6 Hz (and not 0), beyond 1e15 Hz or 400 dBm either way, or its frequency does not "
                 "ascend"),
              name, bad + 1, frequency_hz[bad], level_dbm[bad]);
     return NULL;

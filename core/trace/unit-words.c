@@ -9,6 +9,7 @@ typedef struct {
   SpUnitWord unit;
 } Entry;
 
+/* by hand: one unit a row */
 /* clang-format off */
 #define FREQUENCY(name, e) { name, FALSE, { SP_UNIT_KIND_FREQUENCY, e, 0, name } }
 #define TIME(name, e) { name, FALSE, { SP_UNIT_KIND_TIME, e, 0, name } }

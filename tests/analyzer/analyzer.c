@@ -1,16 +1,15 @@
-/* The analyzer's profile: what its keys become, its warnings, its text, and what follows from its numbers. */
+/* analyzer.c - the analyzer's profile: what its keys become, its warnings, its text, and what follows from its numbers. */
 #include <string.h>
 
 #include "core/analyzer/analyzer.h"
 #include "core/quantity/error.h"
+#include "tests/analyzer/text.h"
 #include "tests/reasons.h"
-#include "tests/suite.h"
 
 #define near(got, want, tolerance)                                                                                                         \
   ck_assert_msg (fabs ((got) - (want)) <= (tolerance), "%s is %.15g, not %.15g +- %g", #got, (double) (got), (double) (want),              \
                  (double) (tolerance))
 
-/* The design's example. */
 static const char *const example = "# home.analyzer\n"
                                    "[analyzer]\n"
                                    "name=Shelf analyzer\n"
@@ -35,22 +34,6 @@ static const char *const example = "# home.analyzer\n"
                                    "rbw_steps=300Hz;1kHz;3kHz;10kHz;30kHz;100kHz\n"
                                    "points_max=1001\n"
                                    "filter=gaussian\n";
-
-static SpAnalyzer *
-analyzer_try (const char *text, GError **error)
-{
-  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "t.analyzer", error);
-  return file ? sp_analyzer_parse (file, error) : NULL;
-}
-
-static SpAnalyzer *
-analyzer_from (const char *text)
-{
-  g_autoptr (GError) error = NULL;
-  SpAnalyzer *analyzer = analyzer_try (text, &error);
-  sp_no_error (error);
-  return analyzer;
-}
 
 static const SpReason *
 find_reason (GPtrArray *reasons, SpReasonCode code, const char *text)

@@ -14,6 +14,7 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import bench_files  # noqa: E402
 import counted  # noqa: E402
+import stated  # noqa: E402
 
 BATCH = os.path.abspath(os.path.join(os.environ.get("SP_BUILD_ROOT", "build"), "app", "spurproof-batch"))
 SAMPLES = os.path.join(os.environ.get("SP_SOURCE_ROOT", os.path.join(HERE, "..", "..")), "samples")
@@ -100,6 +101,7 @@ class Contradictions(unittest.TestCase):
         for sheet, judged in self.judged.items():
             for radio in judged["radios"]:
                 self.assertFalse(belies(radio["verdict"], radio["deciding_margin_db"]), (sheet, radio["name"]))
+                self.assertEqual(stated.belied(radio), [])
                 for e in radio["emissions"]:
                     where, room = (sheet, radio["name"], e["frequency_hz"]), e["deciding_margin_db"]
                     self.assertFalse(belies(e["verdict"], room), where)
@@ -185,7 +187,8 @@ class Contradictions(unittest.TestCase):
         self.assertRegex(said["sentence"], r"^Not settled: the spur at 500 MHz, [78]\.\d dB above its limit\. .*nothing shows yet that it comes from the radio")
         text = self.run_batch("judge", self.benches[2])
         text = text[text.index("Ambergaunt/another beside it: inconclusive"):]
-        self.assertEqual(text.split("\n")[1], said["sentence"])
+        self.assertEqual(text.split("\n")[1:3], [radio["statement"], said["sentence"]])
+        self.assertTrue(radio["statement"].endswith(f"Besides, the spur at 500 MHz reads {said['over_by_db']:.1f} dB over; whose it is is not shown."))
         first = next(line for _, line in self.tables(text, "emission", "room"))
         self.assertTrue(first.strip().startswith("spur at 500 MHz"), "it comes first, before what decided")
         self.assertEqual(text.count("nothing shows yet that it comes from the radio"), 1, "said once")

@@ -22,8 +22,9 @@ PATTERNS = {"blanks": b" ", "newlines": b"\n", "zeros": b"\0", "one line": b"x",
 
 # Each of its tables is within the limits, all together are not.
 TABLE = b"MHz" + b",dBm" * 255 + b"\n" + b"".join(b"%d.5" % i + b",1" * 255 + b"\n" for i in range(1, 2000))
-MORE = {"quotes that never close": b'a","\n',  # its two seconds are a limit's, from half a megabyte on
-        "tables": TABLE}
+MORE = {"quotes that never close": b'a","\n', "quotes that never close in long lines": b'a"b,"c' + b"x" * 9000 + b"\n", "tables": TABLE,
+        "tables of some rows": b"Hz,dBm\n" + b"".join(b"%d,-50\n" % (10 ** 8 + i) for i in range(11000)) + b"\n",
+        "tables without a unit": b"".join(b"%d,-50\n" % (100 + i) for i in range(50000)) + b"\n"}
 # Of a gigabyte's memory: decoded, beside the file itself; as many values as there may be, and the table that is one too many.
 MEMORY = {"bytes that are no UTF-8": 3, "tables": 1.2}
 

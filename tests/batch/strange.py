@@ -19,6 +19,7 @@ from batch import BATCH  # noqa: E402
 LONGEST_S = 60  # nothing here takes one; it ends a hang
 MOST_BYTES = 512 << 20
 KINDS = {"fifo": "pipe", "socket": "is a socket", "device": "device", "folder": "folder", "system": "shown by the system", "link": "pipe",
+         "circle": "levels of symbolic links",
          "sparse": "larger than|more than|limit"}
 
 
@@ -34,6 +35,7 @@ class Strange(unittest.TestCase):
         os.mkdir(path("folder"))
         os.symlink("/proc/self/status", path("system"))
         os.symlink("fifo", path("link"))
+        os.symlink("circle", path("circle"))
         with open(path("sparse"), "wb") as file:
             file.truncate(10 << 40)
         for kind in KINDS:

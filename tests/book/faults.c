@@ -42,6 +42,7 @@ fails (void)
   return TRUE;
 }
 
+/* by hand: one forwarded call a row */
 /* clang-format off */
 static sqlite3_file *real_of (sqlite3_file *file) { return ((File *) file)->real; }
 /* clang-format on */
@@ -55,6 +56,7 @@ close_file (sqlite3_file *file)
   return code;
 }
 
+/* by hand: one forwarded call a row */
 /* clang-format off */
 static int read_file (sqlite3_file *f, void *into, int n, sqlite3_int64 at) { return real_of (f)->pMethods->xRead (real_of (f), into, n, at); }
 /* clang-format on */
@@ -68,6 +70,7 @@ write_file (sqlite3_file *f, const void *from, int n, sqlite3_int64 at)
   return fault.code;
 }
 
+/* by hand: one forwarded call a row */
 /* clang-format off */
 static int truncate_file (sqlite3_file *f, sqlite3_int64 n) { return fails () ? SQLITE_IOERR_TRUNCATE : real_of (f)->pMethods->xTruncate (real_of (f), n); }
 static int sync_file (sqlite3_file *f, int how) { return fails () ? SQLITE_IOERR_FSYNC : real_of (f)->pMethods->xSync (real_of (f), how); }
@@ -99,6 +102,7 @@ open_file (G_GNUC_UNUSED sqlite3_vfs *vfs, const char *name, sqlite3_file *file,
   return code;
 }
 
+/* by hand: one forwarded call a row */
 /* clang-format off */
 static int delete_file (G_GNUC_UNUSED sqlite3_vfs *v, const char *name, int s) { return fails () ? SQLITE_IOERR_DELETE : of_system->xDelete (of_system, name, s); }
 static int find_file (G_GNUC_UNUSED sqlite3_vfs *v, const char *name, int how, int *is) { return of_system->xAccess (of_system, name, how, is); }

@@ -133,7 +133,7 @@ write_mutant (guint number)
 }
 
 static void
-look_at_all (void)
+try_all (void)
 {
   guint n = sp_import_window_count (sheet);
   ck_assert_uint_ge (n, FILES);
@@ -157,7 +157,7 @@ round_of (guint first)
   for (guint i = 0; i < FILES; i++)
     paths[i] = write_mutant (first + i);
   open_files ("samples/blank.sheet", -1, paths);
-  look_at_all ();
+  try_all ();
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
   if (first / FILES % 2 == 1 && gtk_widget_get_sensitive (sheet->accept)) {
     accept_all ();

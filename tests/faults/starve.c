@@ -5,13 +5,14 @@
  * it broke off in (SIGSEGV, SIGABRT). SP_STARVE_STACKS gets a line
  * `N STACK` for the allocation that fails; where none does, for the first from each call stack. STACK is the same in every run of the same program. Who
  * asks is told by the return address; what the C library asks for counts for who called it. GLib ends the program where it gets none, by design: its
- * own are never among them.
+ * own are never among them. With SP_STARVE_THREADS no thread begins.
  */
 #include <dlfcn.h>
 #include <errno.h>
 #include <execinfo.h>
 #include <fcntl.h>
 #include <link.h>
+#include <pthread.h>
 #include <signal.h>
 #include <stdatomic.h>
 #include <stdio.h>
@@ -202,6 +203,17 @@ posix_memalign (void **memory, size_t alignment, size_t size)
   allocating = 1;
   *memory = done (__libc_memalign (alignment, size));
   return *memory ? 0 : ENOMEM;
+}
+
+int
+pthread_create (pthread_t *thread, const pthread_attr_t *attributes, void *(*run) (void *), void *data)
+{
+  static int (*next) (pthread_t *, const pthread_attr_t *, void *(*) (void *), void *);
+  if (getenv ("SP_STARVE_THREADS"))
+    return EAGAIN;
+  if (!next)
+    *(void **) &next = dlsym (RTLD_NEXT, "pthread_create");
+  return next (thread, attributes, run, data);
 }
 
 static void

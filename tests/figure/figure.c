@@ -307,7 +307,7 @@ glyph_mask (SpVerdict verdict, SpOrigin origin, guint8 *mask)
   if (origin == SP_ORIGIN_NONE)
     sp_glyph_verdict (pen, GLYPH / 2, GLYPH / 2, GLYPH * 0.8, verdict);
   else
-    sp_glyph_origin (pen, GLYPH / 2, GLYPH / 2, GLYPH * 0.35, origin);
+    sp_glyph_origin (pen, GLYPH / 2, GLYPH / 2, GLYPH * 0.35, origin, &pen->palette->ink);
   cairo_surface_flush (surface);
   for (int y = 0; y < GLYPH; y++)
     for (int x = 0; x < GLYPH; x++) {

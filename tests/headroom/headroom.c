@@ -1,21 +1,12 @@
-/* The power into each part, single faults, and what a notch throws back. */
+/* headroom.c - the power into each part, single faults, and what a notch throws back */
 #include "core/headroom/headroom.h"
+#include "tests/analyzer/text.h"
 #include "tests/chain/bench.h"
 
 static const char *const drawn = "[chain]\nstages=patch;brick;thimble\n"
                                  "[stage patch]\nkind=cable\nrating_w=100\nlabel_db=0.5\n"
                                  "[stage brick]\nkind=pad\nrating_w=25\nderating=25 25; 100 5\nlabel_db=30\ndirectional=yes\n"
                                  "[stage thimble]\nkind=pad\nrating_w=2\nlabel_db=10\n";
-
-static SpAnalyzer *
-analyzer_from (const char *text)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "t.analyzer", &error);
-  SpAnalyzer *analyzer = file ? sp_analyzer_parse (file, &error) : NULL;
-  sp_no_error (error);
-  return analyzer;
-}
 
 static SpHeadroom *
 headroom_of (const char *chain_text, double power_w, double temperature_c, double duty)

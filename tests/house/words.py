@@ -20,7 +20,8 @@ UNREACHABLE = re.compile(r"(?<!\w)computation, sections? \d|\bmetrology,? (?:sec
 # Parts of names that were given up for the field's own words (DEVELOPERS.md, Words), and whole names.
 RETIRED_PARTS = {"witness", "witnesses", "sight", "sights", "making", "makings", "unfit", "hope"}
 RETIRED = re.compile(r"Sp(Case|CaseSweep|Look|PlanLook|Law|Behind|BehindStage|Place|Means|Line|Reading|Field|TraceLook|ColumnLook)"
-                     r"|sp_(case|behind|signs|law_of_making)_\w+|case_sweep|(\w+_)?own_part(_\w+)?|(worst_)?own_(db|high_dbm|part_dbm|density_dbm_hz)|way_db")
+                     r"|sp_(case|behind|signs|law_of_making)_\w+|case_sweep|(\w+_)?own_part(_\w+)?|(worst_)?own_(db|high_dbm|part_dbm|density_dbm_hz)|way_db"
+                     r"|Beside|beside_why|behind_chain_db|sp_judging_(place_\w+|warn)")
 
 
 def files(*tops, ends):

@@ -102,6 +102,7 @@ club (void)
   return bench;
 }
 
+/* by hand: braces of a value, not of a body */
 /* clang-format off */
 #define TO(radio, condition, purpose) { (char *) radio, (char *) condition, purpose, NAN, NULL }
 /* clang-format on */

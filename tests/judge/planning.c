@@ -154,7 +154,7 @@ START_TEST (a_planned_radio_is_told_the_whole_sweep)
   ck_assert_uint_ge (told, 5);
   guint uncalibrated = 0;
   for (guint i = 0; i < advice.n_unprovable; i++)
-    uncalibrated += g_str_equal (advice.unprovable[i].why, "outside-calibration");
+    uncalibrated += advice.unprovable[i].obstacle == SP_OBSTACLE_CALIBRATION;
   ck_assert_uint_eq (set_apart, uncalibrated);
   ck_assert (advice.keying.longest_s == 20 && !advice.keying.longest_assumed);
 }

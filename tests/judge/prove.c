@@ -50,7 +50,7 @@ START_TEST (test_the_advised_sweeps_leave_no_gap)
   Shop shop = plan_shop (INTERCEPTS PLAN_MEANS "phase_noise_dbc_hz=10kHz -115; 1MHz -140\n", masks[_i]);
   g_autoptr (SpPlan) plan = sp_plan_new (&shop.task);
   SpAdvice advice = sp_plan_advise (plan);
-  ck_assert (advice.any && advice.proves && !advice.beside_why);
+  ck_assert (advice.any && advice.proves && !advice.close_obstacle);
   ck_assert_int_eq (advice.close_by, _i != 1); /* the strict mask has no limit beside the carrier */
   g_autofree char *wide = plan_put_sweeps (&shop, plan, &advice.setting, "wide", 7);
   g_autofree char *close = advice.close_by ? plan_put_sweeps (&shop, plan, &advice.close, "close", 9) : NULL;

@@ -1,9 +1,12 @@
-/* stages.c - stages of judging asked alone: whose an emission is, and what the rule's facts are at their edges */
+/* stages.c - stages of judging asked alone: P of several carriers, shift and floor of a sweep, whose an emission is, the rule at its edges */
 #include "core/findings/rule.h"
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/origin/origin-stages.h"
+#include "core/judge/sweep/sweep-stages.h"
 #include "core/judge/verdict/verdict-stages.h"
 #include "tests/suite.h"
+
+#include <math.h>
 
 #define LEVEL (-40.0)
 #define U 1.5
@@ -112,11 +115,141 @@ START_TEST (of_two_proposals_one_serves_both)
 }
 END_TEST
 
+/* ---- a sweep's stages ---- */
+
+#define POINTS 201
+#define F0 100e6
+#define SPACING 1e3
+#define NOISE (-110.0)
+#define NBW 1e3
+
+typedef struct {
+  double frequency_hz[POINTS], level_dbm[POINTS], noise_dbm[POINTS];
+  SpTrace trace;
+  SpChain chain;
+  SpCorrected corrected;
+  SpSweepCache cache;
+  SpJudgedSweep sweep;
+  SpAnalyzer analyzer;
+  SpBench bench;
+  SpCondition condition;
+  SpConditionFindings out;
+  SpJudging c;
+} Alone;
+
+/* One keyed sweep round the carrier, flat noise, P 30 dBm through a path without loss. */
+static void
+set_alone (Alone *a)
+{
+  *a = (Alone){ .trace = { .file = (char *) "k.csv", .n = POINTS }, .bench = { .temperature_c = 23 } };
+  for (guint i = 0; i < POINTS; i++) {
+    a->frequency_hz[i] = F0 + ((double) i - POINTS / 2) * SPACING;
+    a->level_dbm[i] = a->noise_dbm[i] = NOISE;
+  }
+  a->trace.frequency_hz = a->frequency_hz;
+  a->trace.level_dbm = a->level_dbm;
+  a->corrected = (SpCorrected){ .n = POINTS, .frequency_hz = a->frequency_hz, .level_dbm = a->level_dbm, .noise_dbm = a->noise_dbm };
+  a->sweep = (SpJudgedSweep){ .trace = &a->trace, .chain = &a->chain, .out = &a->corrected, .cache = &a->cache, .rbw_hz = NBW };
+  a->sweep.nbw_hz = NBW;
+  a->sweep.spacing_hz = SPACING;
+  a->sweep.uniform = TRUE;
+  a->sweep.noise_window_hz = 20e3;
+  a->sweep.mixer.dbm = NAN;
+  a->out = (SpConditionFindings){ .fundamental_hz = F0, .has_fundamental = TRUE, .power_dbm = 30, .trace_level_dbm = 30 };
+  a->condition.meter_dbm = NAN;
+  a->c = (SpJudging){ .bench = &a->bench, .condition = &a->condition, .chain = &a->chain, .analyzer = &a->analyzer, .out = &a->out };
+  a->c.n = a->c.n_all = 1;
+  a->c.sweeps = &a->sweep;
+}
+
+/* The profile's phase noise stands over the trace's noise only where the median is blunt; the sweep's own array stays as it was. */
+START_TEST (the_floor_raises_noise_in_a_copy_of_it)
+{
+  Alone a;
+  g_autoptr (GPtrArray) warnings = sp_reasons_new ();
+  double offset[] = { 1e3, 50e3 }, dbc_hz[] = { -150, -150 };
+  set_alone (&a);
+  SpSweepFloor plain = sp_judging_floor (&a.c, &a.sweep, warnings);
+  ck_assert_ptr_null (plain.noise_dbm);
+  g_autoptr (SpCurve) table = sp_curve_new (SP_CURVE_LINEAR, 2, offset, dbc_hz, NULL, NULL, NULL);
+  a.analyzer.phase_noise_dbc_hz = table;
+  SpSweepFloor raised = sp_judging_floor (&a.c, &a.sweep, warnings);
+  ck_assert_ptr_nonnull (raised.noise_dbm);
+  for (guint i = 0; i < POINTS; i++) {
+    double away = fabs (a.frequency_hz[i] - F0);
+    gboolean inside = away >= 1e3 && away <= 20e3; /* the table's beginning, and the noise window */
+    ck_assert_double_eq (a.noise_dbm[i], NOISE);
+    ck_assert_double_eq_tol (raised.noise_dbm[i], inside ? 30 - 150 + 30 : NOISE, 1e-9);
+    ck_assert_int_eq (plain.cause[i] == SP_CAUSE_PHASE_NOISE, FALSE);
+  }
+  ck_assert_int_eq (raised.cause[POINTS / 2 + 15], SP_CAUSE_PHASE_NOISE);
+  ck_assert_int_eq (warnings->len, 1); /* beyond the table its last value is held, and the floor goes by it */
+  ck_assert (sp_reasons_have (warnings, SP_REASON_PHASE_NOISE_HELD));
+  g_free (plain.floor_dbm);
+  g_free (plain.cause);
+  g_free (raised.floor_dbm);
+  g_free (raised.cause);
+  g_free (raised.noise_dbm);
+}
+END_TEST
+
+START_TEST (a_shift_makes_new_levels_and_none_without)
+{
+  Alone a;
+  set_alone (&a);
+  a.sweep.carrier = (SpSweepCarrier){ .found = TRUE, .level_dbm = 29.5 };
+  SpShift none = sp_judging_shift (&a.c, &a.sweep);
+  ck_assert_ptr_null (none.level_dbm);
+  ck_assert_double_eq (none.shift_db, 0);
+  a.sweep.warm_db = 0.25;
+  a.out.anchored = TRUE;
+  a.condition.meter_dbm = 31;
+  SpShift shift = sp_judging_shift (&a.c, &a.sweep);
+  ck_assert_double_eq_tol (shift.shift_db, 1.5, 1e-12); /* from 29.5 + 0.25 to the meter's 31, and the 0.25 itself */
+  ck_assert_double_eq_tol (shift.level_dbm[7], NOISE + 1.5, 1e-12);
+  ck_assert_double_eq_tol (shift.noise_dbm[7], NOISE + 1.5, 1e-12);
+  ck_assert_double_eq (a.level_dbm[7], NOISE);
+  g_free (shift.level_dbm);
+  g_free (shift.noise_dbm);
+}
+END_TEST
+
+/* JCGM 100, 4.2.1 and 4.2.3: 30.0, 30.2 and 30.4 dBm have the mean 30.2 and the standard deviation of it 0.2/sqrt (3). */
+START_TEST (carriers_that_agree_are_averaged_and_others_warned_of)
+{
+  Alone a;
+  SpJudgedSweep sweeps[3];
+  g_autoptr (GPtrArray) warnings = sp_reasons_new ();
+  set_alone (&a);
+  for (guint k = 0; k < 3; k++) {
+    sweeps[k] = a.sweep;
+    sweeps[k].carrier = (SpSweepCarrier){ .found = TRUE, .frequency_hz = F0 + k, .level_dbm = 30 + 0.2 * k, .noise_u_db = 0.01 };
+  }
+  a.c.n = a.c.n_all = 3;
+  a.c.sweeps = sweeps;
+  a.analyzer.best_mixer_dbm = NAN;
+  SpTracePower power = sp_judging_combine (&a.c, warnings);
+  ck_assert_int_eq (warnings->len, 0);
+  ck_assert_uint_eq (power.repeats, 3);
+  sp_outside ("mean of three carriers", "JCGM 100, 4.2.1", power.level_dbm, 30.2, 1e-9);
+  sp_outside ("its type A", "JCGM 100, 4.2.3", power.repeat_u_db, 0.115470, 1e-6);
+  sweeps[2].carrier.level_dbm = 33;
+  power = sp_judging_combine (&a.c, warnings);
+  ck_assert (power.carriers_differ && sp_reasons_have (warnings, SP_REASON_CARRIERS_DIFFER));
+  ck_assert_double_eq (power.level_dbm, 30);
+  sweeps[0].foreign = sweeps[1].foreign = sweeps[2].foreign = TRUE; /* lines, but no carrier */
+  ck_assert_int_eq (sp_judging_combine (&a.c, warnings).sweep, -1);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
   Suite *s = suite_create ("judge/stages");
   TCase *t = tcase_create ("stages");
+  tcase_add_test (t, the_floor_raises_noise_in_a_copy_of_it);
+  tcase_add_test (t, a_shift_makes_new_levels_and_none_without);
+  tcase_add_test (t, carriers_that_agree_are_averaged_and_others_warned_of);
   tcase_add_test (t, a_prediction_bounds_the_part_by_amplitudes);
   tcase_add_test (t, steps_outrank_a_prediction_and_contradictions_settle_nothing);
   tcase_add_test (t, what_stands_unkeyed_widens_the_part_or_is_all_of_it);

@@ -1,30 +1,10 @@
 /* mask.c - a mask evaluated: powers' classes, uncertainty across them, segments */
-#include "tests/suite.h"
+#include "tests/mask/masks.h"
 
 #include <string.h>
 
 #include "core/mask/mask.h"
 #include "core/quantity/units.h"
-
-static SpMask *
-load (const char *name)
-{
-  GError *error = NULL;
-  SpMask *mask = sp_mask_load (name, &error);
-  sp_no_error (error);
-  return mask;
-}
-
-static SpMask *
-parse (const char *text)
-{
-  GError *error = NULL;
-  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "in-test.mask", &error);
-  sp_no_error (error);
-  SpMask *mask = sp_mask_parse (file, &error);
-  sp_no_error (error);
-  return mask;
-}
 
 /* Overlapping rules of every kind: sloped ones that cross, bend at ceiling and relief, a flat one above and below them. */
 static const char tangled[] = "[mask]\nexclude=1\n"

@@ -1,18 +1,8 @@
-/* Noise, filters and distortion of a profile against application-note theory and closed forms. */
+/* analyzer.c - noise, filters and distortion of a profile against application-note theory and closed forms */
 #include <string.h>
 
 #include "core/analyzer/analyzer.h"
-#include "tests/suite.h"
-
-static SpAnalyzer *
-analyzer_from (const char *text)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "t.analyzer", &error);
-  SpAnalyzer *analyzer = file ? sp_analyzer_parse (file, &error) : NULL;
-  sp_no_error (error);
-  return analyzer;
-}
+#include "tests/analyzer/text.h"
 
 START_TEST (noise_bandwidth)
 {

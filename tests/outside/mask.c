@@ -2,7 +2,7 @@
  *
  * The vectors are exact mathematics of the formulas of the clauses named (47 CFR, eCFR 2026-09-23 and the editions in the masks; AFV 17(2);
  * the figures of the Radio Regulations, Appendix 3, category A, from memory and secondary sources): four decimals, so 5e-5. */
-#include "tests/suite.h"
+#include "tests/mask/masks.h"
 
 #include <string.h>
 
@@ -13,26 +13,6 @@
 #define PART97 "47 CFR 97.307(d), (e), eCFR 2026-09-23; calculated"
 #define APPENDIX3 "Radio Regulations, Appendix 3, category A, from memory; calculated"
 #define AFV "AFV 17(2), since 2008-11-13; calculated: max(PEP - A, B)"
-
-static SpMask *
-load (const char *name)
-{
-  GError *error = NULL;
-  SpMask *mask = sp_mask_load (name, &error);
-  sp_no_error (error);
-  return mask;
-}
-
-static SpMask *
-parse (const char *text)
-{
-  GError *error = NULL;
-  g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), "in-test.mask", &error);
-  sp_no_error (error);
-  SpMask *mask = sp_mask_parse (file, &error);
-  sp_no_error (error);
-  return mask;
-}
 
 static double
 limit (const SpMask *mask, double f0, double p, double f)

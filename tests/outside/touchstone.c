@@ -73,14 +73,14 @@ number (const Case *c, guint row, guint word)
 
 /* Greatest distance of any parameter at any point, and of any frequency, relative. */
 static void
-compare (const Case *c, guint n, const double *frequency_hz, const SpComplex *const *s, guint parameters)
+compare (const Case *c, guint n, const double *frequency_hz, const complex double *const *s, guint parameters)
 {
   double off = 0, off_hz = 0;
   ck_assert_msg (n == c->rows->len, "%s: %u points, not %u", c->source, n, c->rows->len);
   for (guint i = 0; i < n; i++) {
     off_hz = fmax (off_hz, fabs (frequency_hz[i] - number (c, i, 0)) / fmax (number (c, i, 0), 1));
     for (guint k = 0; k < parameters; k++)
-      off = fmax (off, hypot (s[k][i].re - number (c, i, 1 + 2 * k), s[k][i].im - number (c, i, 2 + 2 * k)));
+      off = fmax (off, hypot (creal (s[k][i]) - number (c, i, 1 + 2 * k), cimag (s[k][i]) - number (c, i, 2 + 2 * k)));
   }
   sp_outside ("S-parameters of a file, greatest deviation", "calculated: to 50 ohm by power waves (touchstone.py)", off, 0, 1e-12);
   sp_outside ("its frequencies, relative", "as written", off_hz, 0, 1e-15);
@@ -98,12 +98,12 @@ START_TEST (files)
     if (c->ports == 1) {
       g_autoptr (SpOnePort) t = sp_one_port_parse (c->text->str, c->text->len, "t.s1p", &error);
       sp_no_error (error);
-      compare (c, t->n, t->frequency_hz, (const SpComplex *const[]){ t->s11 }, 1);
+      compare (c, t->n, t->frequency_hz, (const complex double *const[]){ t->s11 }, 1);
       one++;
     } else {
       g_autoptr (SpTwoPort) t = sp_two_port_parse (c->text->str, c->text->len, "t.s2p", &error);
       sp_no_error (error);
-      compare (c, t->n, t->frequency_hz, (const SpComplex *const[]){ t->s11, t->s21, t->s12, t->s22 }, 4);
+      compare (c, t->n, t->frequency_hz, (const complex double *const[]){ t->s11, t->s21, t->s12, t->s22 }, 4);
       two++;
     }
   }
@@ -143,7 +143,7 @@ START_TEST (ladder)
   double away = 0;
   for (guint i = 0; i < whole->rows->len; i++) {
     double f = number (whole, i, 0), level = 0;
-    SpComplex s[3][4], run[4];
+    complex double s[3][4], run[4];
     for (guint k = 0; k < 3; k++)
       sp_two_port_at (chain->stages[k]->two_port, f, s[k], NULL);
     sp_two_port_cascade (s[0], s[1], run);
@@ -151,7 +151,7 @@ START_TEST (ladder)
     double off = 0;
     static const guint place[4] = { SP_S11, SP_S21, SP_S12, SP_S22 };
     for (guint k = 0; k < 4; k++)
-      off = fmax (off, hypot (run[place[k]].re - number (whole, i, 1 + 2 * k), run[place[k]].im - number (whole, i, 2 + 2 * k)));
+      off = fmax (off, hypot (creal (run[place[k]]) - number (whole, i, 1 + 2 * k), cimag (run[place[k]]) - number (whole, i, 2 + 2 * k)));
     sp_outside ("cascade of pad, line and pad, all four parameters", source, off, 0, 1e-12);
     double want = -20 * log10 (hypot (number (whole, i, 3), number (whole, i, 4)));
     SpChainLoss loss = sp_chain_loss (chain, f, NAN, 0, NULL);

@@ -22,7 +22,7 @@ START_TEST (test_what_is_not_calibrated_is_set_apart)
   ck_assert_uint_eq (a.n_unprovable, 3);
   for (guint i = 0; i < 3; i++) {
     ck_assert_uint_eq (a.unprovable[i].order, 7 + i);
-    ck_assert_str_eq (a.unprovable[i].why, "outside-calibration");
+    ck_assert_int_eq (a.unprovable[i].obstacle, SP_OBSTACLE_CALIBRATION);
   }
   ck_assert_uint_eq (b.n_unprovable, 0);
   ck_assert_double_eq (a.setting.rbw_hz, b.setting.rbw_hz);
@@ -47,7 +47,7 @@ START_TEST (test_a_limit_out_of_reach_is_set_apart)
   ck_assert (a.proves && b.proves);
   ck_assert_uint_eq (a.n_unprovable, 1);
   ck_assert_uint_eq (a.unprovable[0].order, 5);
-  ck_assert_str_eq (a.unprovable[0].why, "noise");
+  ck_assert_int_eq (a.unprovable[0].obstacle, SP_OBSTACLE_NOISE);
   ck_assert_double_gt (a.unprovable[0].missing_db, -SP_PROVE_RESERVE_DB);
   ck_assert_double_eq (a.keying.keyed_s, b.keying.keyed_s);
   for (guint order = 2; order <= 4; order++)

@@ -284,6 +284,8 @@ def bad_cases():
     bad("frequency-beyond", head + rows() + "2e15,-20\n", "input:6:1:", "‘2e15’", "1e15 Hz")
     bad("frequency-time-stamp", "Frequency (GHz),Level (dBm)\n1700000000.5,-20\n1700000001.5,-21\n1700000002.5,-21\n", "input:2:1:", "1e15 Hz")
     bad("sweep-beyond", "-1\n-2\n-3\n", "input:", "1e15 Hz", options="start=1GHz&stop=3e15&unit=dBm")
+    for name, row, at, told in ("1e300", "1e300,-20", 1, "1e15"), ("1e400", "1e400,-20", 1, "1e15"), ("1e-320", "1e-320,-20", 1, "1e-6"), ("level", "104000000,-1e300", 11, "400 dBm"):
+        bad("range-" + name, head + rows() + row + "\n", f"input:6:{at}:", told)
     bad("level-beyond", head + rows() + "104000000,-400.5\n", "input:6:11:", "‘-400.5’", "400 dBm")
     bad("level-beyond-dbuv", "Frequency (Hz);Level (dBuV)\n100000000;10\n101000000;507.1\n102000000;11\n", "input:3:11:", "‘507.1’", "400 dBm")
     bad("level-beyond-volt", "Frequency (Hz);Level (V)\n100000000;1\n101000000;1e-21\n102000000;1\n", "input:3:11:", "‘1e-21’", "400 dBm")
@@ -495,5 +497,4 @@ more_good()
 bad_cases()
 more_bad()
 readme()
-for folder in ("good", "bad"):
-    print(folder, len(os.listdir(os.path.join(HERE, folder))))
+print(*(f"{len(os.listdir(os.path.join(HERE, folder)))} {folder}" for folder in ("good", "bad")))

@@ -29,7 +29,9 @@ run (Stages *stages, const char *content, const char *options_text, gboolean swe
   gboolean good = sp_dialect_start (&stages->text, "file", &stages->rows, &stages->error)
                   && sp_dialect_choose (&stages->text, "file", &stages->rows, 0, &options, sweep, &stages->dialect, &stages->error);
   if (good) {
-    sp_header_find (&stages->text, &stages->rows, &stages->dialect, &stages->header);
+    SpLinesAbove above;
+    sp_lines_above (&stages->text, &stages->rows, &above);
+    sp_header_find (&above, &stages->rows, &stages->dialect, &stages->header);
     sp_preamble_read (&stages->text, stages->header.start, &stages->dialect, 0, "file", &stages->preamble, NULL);
     good = sp_columns_find (&stages->dialect, &stages->header, &stages->preamble, &options, sweep, "file", &stages->columns,
                             &stages->error);

@@ -1,12 +1,17 @@
 """Points 11 and 12: the budget by draws, repeats that wander, and no two figures of one answer against each other."""
 import math
+import os
 import re
+import sys
 
 import numpy as np
 
 from bench import Chain, Radio, Sweep, harmonic
 from cases import LIMIT, Case, case, codes, mask, number, seen, told
 from steps import scan
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+import stated  # noqa: E402
 
 OVERALL = Case("12 no contradiction anywhere", "every judging of every case here",
                "deciding_margin_db is there; complies only where it is at least U, exceeds only where it is below 0; a condition's is its deciding emission's",
@@ -23,6 +28,7 @@ def contradictions(judged):
                 return ["no deciding_margin_db"]
             if any("deciding_margin_db" not in e for e in c["emissions"]):
                 return ["emissions have no deciding_margin_db"]
+            found += stated.belied(c)
             room = c["deciding_margin_db"]
             if c["verdict"] == "complies" and (room is None or room < 0):
                 found.append("a condition complies beside a room below 0")

@@ -27,6 +27,7 @@ words_of (SpReasonFieldKind kind)
   case SP_REASON_FIELD_AVERAGE: return SP_AVERAGE_VOLTAGE + 1;
   case SP_REASON_FIELD_TIME_BASIS: return SP_TIME_ASSUMED + 1;
   case SP_REASON_FIELD_OBSTACLE: return SP_OBSTACLE_UNKNOWN + 1;
+  case SP_REASON_FIELD_GAP: return SP_N_REASONS;
   default: ck_abort_msg ("a kind without words");
   }
 }

@@ -1,6 +1,7 @@
 /* words.c - sentences read as they should, and numbers are written in the hand that was asked for */
 #include "tests/suite.h"
 
+#include "core/findings/mind.h"
 #include "ui/words/words.h"
 
 #include <math.h>
@@ -90,6 +91,10 @@ START_TEST (test_numbers_stand_in_their_places)
                     .key_down_parts = NAN, .key_down_s = NAN, .pause_s = NAN, .basis = SP_NO_WORD),
          "Sweep with sample detection, a power average of 10 sweeps, 1001 points, the span in 4 sweeps side by side: the floor would be "
          "-35.2 dBm.");
+  reads (sp_reason (PROVE_SETTING, .detector = SP_DETECTOR_NORMAL, .average = SP_AVERAGE_NONE, .no_hold = FALSE, .attenuation_db = NAN,
+                    .rbw_hz = 1e3, .points = NAN, .averages = NAN, .parts = NAN, .pad_db = NAN, .floor_dbm = -35.2, .key_down_parts = NAN,
+                    .key_down_s = NAN, .pause_s = NAN, .basis = SP_NO_WORD),
+         "Sweep with an RBW of 1 kHz, detector greatest and least in turn: the floor would be -35.2 dBm.");
   reads (sp_reason (PROVE_SETTING, .detector = SP_NO_WORD, .average = SP_NO_WORD, .no_hold = FALSE, .attenuation_db = NAN, .rbw_hz = NAN,
                     .points = NAN, .averages = NAN, .parts = NAN, .pad_db = 10.0, .floor_dbm = -35.2, .key_down_parts = NAN,
                     .key_down_s = NAN, .pause_s = NAN, .basis = SP_NO_WORD),
@@ -341,6 +346,102 @@ START_TEST (test_words)
 END_TEST
 
 /* The figure's head over the chain: the worst of each kind of harm, the first as it is drawn. */
+START_TEST (test_what_a_condition_states)
+{
+  reads (sp_reason (STATES_BELOW, .order = 2, .at_hz = 292e6, .off_db = 9.94, .expanded_db = 0.98),
+         "nearest to the limit is the 2nd harmonic, 9.9 dB under it, known to \302\261 1.0 dB.");
+  reads (sp_reason (STATES_UNSEEN, .order = 5, .at_hz = 730e6, .nothing_seen = TRUE, .off_db = 21.6, .expanded_db = 1),
+         "nothing was seen, and a harmonic 21.6 dB under the limit would have shown, U 1.0 dB.");
+  reads (sp_reason (STATES_PART_BELOW, .order = 3, .at_hz = 438e6, .analyzer = TRUE, .over_db = 25.2, .part_dbm = -25.9, .off_db = 9.9,
+                    .expanded_db = 1.7),
+         "what stands over the limit at the 3rd harmonic is the analyzer's own. At most -25.9 dBm of it is the radio's, 9.9 dB under the "
+         "limit, U 1.7 dB.");
+  reads (sp_reason (STATES_FLOOR, .order = 4, .at_hz = 584e6, .proven_order = 3, .over = FALSE, .off_db = 0.9, .expanded_db = 1,
+                    .short_db = 0.1),
+         "clean up to its 3rd harmonic, but the 4th harmonic was not seen, and would have shown from 0.9 dB under the limit on: with U 1.0 "
+         "dB that is 0.1 dB short.");
+  reads (sp_reason (STATES_NOT_SWEPT, .order = 4, .at_hz = 584e6, .proven_order = 3, .swept_to_hz = 500e6),
+         "clean up to its 3rd harmonic, but the sweep ends at 500 MHz, below the 4th harmonic at 584 MHz.");
+  reads (sp_reason (STATES_NOT_SWEPT, .order = 2, .at_hz = 292e6, .proven_order = NAN, .swept_to_hz = NAN), "no sweep was taken.");
+  reads (sp_reason (STATES_GAP, .proven_order = NAN, .from_hz = 30e6, .to_hz = 100e6, .why = SP_REASON_NOT_SWEPT, .short_db = NAN,
+                    .others = 1),
+         "nothing is shown from 30 MHz to 100 MHz and in one other stretch (not swept).");
+}
+END_TEST
+
+static void
+is_whose (const SpEmission *e, const char *expected)
+{
+  g_autofree char *said = sp_words_whose (e, "2nd", SP_HAND_MACHINE);
+  ck_assert_pstr_eq (said, expected);
+}
+
+START_TEST (test_whose_it_is)
+{
+  SpEvidencePoint points[4] = { { .attenuation_db = 0, .seen = TRUE, .level_dbm = 2.1 },
+                                { .attenuation_db = 10, .seen = TRUE, .level_dbm = -7.8 },
+                                { .attenuation_db = 20, .seen = TRUE, .level_dbm = -18.8 },
+                                { .attenuation_db = 30, .seen = FALSE, .level_dbm = -20 } };
+  SpEvidence evidence = { .n = 3, .points = points };
+  SpEmission e = { .order = 2, .origin = SP_ORIGIN_RADIO, .origin_basis = SP_BASIS_STEP, .evidence = &evidence };
+  is_whose (&e, NULL);
+  e.origin = SP_ORIGIN_ANALYZER;
+  is_whose (&e, "2nd, analyzer's own: falls 20.9 dB with 20 dB more");
+  evidence.n = 4;
+  is_whose (&e, "2nd, analyzer's own: gone with 30 dB more");
+  points[1].seen = FALSE; /* the least attenuation without it counts */
+  is_whose (&e, "2nd, analyzer's own: gone with 10 dB more");
+  e.origin_basis = SP_BASIS_PREDICTED;
+  e.radio_high_dbm = -22.8;
+  is_whose (&e, "2nd, analyzer's own by its profile: at most -22.8 dBm is the radio's");
+  e.origin = SP_ORIGIN_MIXED;
+  e.radio_low_dbm = -30.04;
+  is_whose (&e, "2nd: partly the analyzer's, -30.0 to -22.8 dBm is the radio's");
+  e.radio_low_dbm = -INFINITY;
+  is_whose (&e, "2nd: partly the analyzer's, at most -22.8 dBm is the radio's");
+  e.origin = SP_ORIGIN_AMBIENT;
+  is_whose (&e, "2nd: there with the key up too");
+  e.origin = SP_ORIGIN_UNTESTED;
+  is_whose (&e, "2nd: could be the analyzer's own, nothing tells yet");
+  g_autoptr (SpReason) step = sp_reason (PROVE_STEP, .pad = FALSE, .condition = NULL, .step_db = 10, .order = 2, .settles = NAN);
+  e.would_prove = step;
+  is_whose (&e, "2nd: could be the analyzer's own, nothing tells yet: sweep once more with 10 dB more");
+}
+END_TEST
+
+static void
+minds_are (const SpFindings *findings, guint condition, const char *expected)
+{
+  g_autoptr (GArray) minds = sp_findings_mind (findings, condition);
+  g_autoptr (GString) said = g_string_new (NULL);
+  for (guint i = 0; i < minds->len; i++) {
+    const SpMind *mind = &g_array_index (minds, SpMind, i);
+    g_string_append_printf (said, "%s%s %u%s", i ? ", " : "", sp_reason_name (mind->reason->code), mind->n, mind->weighs ? "!" : "");
+  }
+  ck_assert_str_eq (said->str, expected);
+}
+
+START_TEST (test_what_is_to_be_minded)
+{
+  SpConditionFindings conditions[2] = { { .warnings = sp_reasons_new () }, { .warnings = sp_reasons_new () } };
+  SpFindings findings = { .n = 2, .conditions = conditions, .warnings = sp_reasons_new () };
+  for (guint i = 0; i < 2; i++)
+    sp_reasons_add (conditions[i].warnings, sp_reason (HARMONICS_ONLY, .mask = "m"));
+  sp_reasons_add (conditions[0].warnings, sp_reason (REPEATS, .sweeps = 3));
+  sp_reasons_add (conditions[0].warnings, sp_reason (OVERLOAD, .file = "a", .mixer_dbm = -4.7, .best_mixer_dbm = -30));
+  sp_reasons_add (conditions[0].warnings, sp_reason (OVERLOAD, .file = "b", .mixer_dbm = -14, .best_mixer_dbm = -30));
+  sp_reasons_add (findings.warnings, sp_reason (RBW_UNKNOWN, .file = "c"));
+  minds_are (&findings, 0, "overload 2!, repeats 1");
+  minds_are (&findings, 1, "");
+  minds_are (&findings, SP_MIND_BENCH, "rbw-unknown 1!, harmonics-only 1");
+  findings.n = 1; /* of one condition nothing is the bench's */
+  minds_are (&findings, 0, "overload 2!, harmonics-only 1, repeats 1");
+  for (guint i = 0; i < 2; i++)
+    g_ptr_array_unref (conditions[i].warnings);
+  g_ptr_array_unref (findings.warnings);
+}
+END_TEST
+
 START_TEST (test_faults_in_one_line)
 {
   static const char text[]
@@ -364,6 +465,9 @@ suite (void)
   Suite *all = suite_create ("words");
   TCase *sentences = tcase_create ("words");
   tcase_add_test (sentences, test_numbers_stand_in_their_places);
+  tcase_add_test (sentences, test_what_a_condition_states);
+  tcase_add_test (sentences, test_whose_it_is);
+  tcase_add_test (sentences, test_what_is_to_be_minded);
   tcase_add_test (sentences, test_faults_in_one_line);
   tcase_add_test (sentences, test_advice_says_what_is_not_known);
   tcase_add_test (sentences, test_numbers);

@@ -195,7 +195,7 @@ static void
 column_head (Drawing *d, double x, SpOrigin origin)
 {
   sp_pen_colour (d->pen, &d->pen->palette->ink, 1);
-  sp_glyph_origin (d->pen, x, d->frame.area.y - 12, 3.5, origin);
+  sp_glyph_origin (d->pen, x, d->frame.area.y - 12, 3.5, origin, &d->pen->palette->ink);
 }
 
 static void
@@ -221,7 +221,7 @@ draw_ambient (Drawing *d, double x)
   double y = bounded (d, d->e->ambient_dbm);
   column_head (d, x, SP_ORIGIN_AMBIENT);
   if (d->e->ambient_seen)
-    sp_glyph_origin (d->pen, x, y, 4, SP_ORIGIN_AMBIENT);
+    sp_glyph_origin (d->pen, x, y, 4, SP_ORIGIN_AMBIENT, &d->pen->palette->ink);
   else
     down_arrow (d->pen, x, y);
   sp_pen_text (d->pen, x, d->frame.area.y + d->frame.area.height + 15, SP_TEXT_SMALL, &d->pen->palette->soft, 0.5, _ ("unkeyed"));

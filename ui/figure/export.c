@@ -7,6 +7,7 @@
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
+#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -70,6 +71,7 @@ sp_figure_export (SpFigureFormat format, double width, double height, const SpFi
     return NULL;
   }
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  errno = 0; /* sp_pen_failed () goes by it */
   cairo_surface_t *surface = make_surface (format, width, height, bytes, findings->bench);
   cairo_t *cr = cairo_create (surface);
   gboolean drawn = sp_figure_draw (cr, width, height, findings, view);
@@ -81,6 +83,8 @@ sp_figure_export (SpFigureFormat format, double width, double height, const SpFi
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
+  if (status == CAIRO_STATUS_SUCCESS && errno == ENOMEM) /* pen.c says why */
+    status = CAIRO_STATUS_NO_MEMORY;
   if (status == CAIRO_STATUS_SUCCESS && format == SP_FIGURE_PDF && !sp_pdf_is_whole ((const char *) bytes->data, bytes->len))
     status = CAIRO_STATUS_NO_MEMORY;
   if (status != CAIRO_STATUS_SUCCESS) {

@@ -19,8 +19,8 @@ typedef struct {
 /* Positions of the parts on a sheet of width x height points. Columns and rows shrink and vanish on small ones; 1024 x 640 holds all. */
 SpFigureLayout sp_figure_layout (double width, double height);
 
-/* Draws the whole figure, sheet and all, at the origin of `cr`. The context is left as it was. FALSE: not all texts,
- * for there was no memory for a font. */
+/* Draws the whole figure, sheet and all, at the origin of `cr`. The context is left as it was. FALSE: something
+ * lacks, for there was no memory for it; errno is 0 before. */
 gboolean sp_figure_draw (cairo_t *cr, double width, double height, const SpFindings *findings, const SpView *view);
 
 typedef enum { SP_FIGURE_PNG, SP_FIGURE_SVG, SP_FIGURE_PDF } SpFigureFormat;

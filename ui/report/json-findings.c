@@ -298,8 +298,9 @@ write_condition (JsonBuilder *b, const SpBench *bench, const SpConditionFindings
   json_text (b, "verdict", sp_verdict_name (found->verdict));
   json_number (b, "worst_margin_db", found->worst_margin_db);
   json_number (b, "deciding_margin_db", sp_findings_deciding_margin_db (found));
-  g_autofree char *statement = sp_words_statement (found, SP_HAND_MACHINE);
-  json_text (b, "statement", statement);
+  g_autofree char *statement = sp_words_statement (found, SP_HAND_MACHINE), *explanation = sp_words_explanation (found, SP_HAND_MACHINE);
+  json_reason_said (b, "statement", found->statement, statement);
+  json_text (b, "explanation", explanation);
   write_unsettled (b, found);
   json_text (b, "mask", sp_condition_mask (bench, condition)->name);
   json_text (b, "mask_sha256", sp_condition_mask (bench, condition)->sha256);

@@ -68,7 +68,7 @@ write_unprovable (JsonBuilder *b, const SpAdvice *advice)
     const SpUnprovable *u = &advice->unprovable[i];
     json_builder_begin_object (b);
     json_count (b, "order", u->order);
-    json_text (b, "why", u->why);
+    json_text (b, "why", sp_obstacle_name (u->obstacle));
     json_number (b, "missing_db", u->missing_db);
     json_builder_end_object (b);
   }
@@ -103,7 +103,7 @@ write_advice (JsonBuilder *b, SpPlan *plan)
     json_text (b, "close_sweep", NULL);
   }
   write_unprovable (b, &advice);
-  json_text (b, "beside_why", advice.any ? advice.beside_why : NULL);
+  json_text (b, "beside_why", advice.any && advice.close_obstacle ? sp_obstacle_name (advice.close_obstacle) : NULL);
   json_text (b, "advice", sentence);
 }
 

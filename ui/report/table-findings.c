@@ -324,10 +324,10 @@ sp_table_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
   table_of_verdicts (out, findings);
   for (guint i = 0; i < findings->n; i++) {
     const SpConditionFindings *found = &findings->conditions[i];
-    g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_MACHINE);
+    g_autofree char *unsettled = sp_words_unsettled (found, SP_HAND_MACHINE), *statement = sp_words_statement (found, SP_HAND_MACHINE);
     g_string_append_c (out, '\n');
     add_cleaned (out, g_strdup_printf ("%s: %s", found->name, sp_words_verdict (found->verdict)));
-    g_string_append_c (out, '\n');
+    g_string_append_printf (out, "\n%s\n", statement);
     if (unsettled)
       g_string_append_printf (out, "%s\n", unsettled);
     line_of_own_parts (out, findings->bench, &findings->bench->conditions[found->condition]);

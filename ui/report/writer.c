@@ -128,10 +128,9 @@ write_values (JsonBuilder *builder, const SpReason *reason)
 }
 
 void
-json_reason (JsonBuilder *builder, const char *key, const SpReason *reason)
+json_reason_said (JsonBuilder *builder, const char *key, const SpReason *reason, const char *sentence)
 {
   g_autofree char *code = g_strconcat (key, "_code", NULL), *values = g_strconcat (key, "_values", NULL);
-  g_autofree char *sentence = reason ? sp_words_reason (reason, SP_HAND_MACHINE) : NULL;
   json_text (builder, code, reason ? sp_reason_name (reason->code) : NULL);
   json_text (builder, key, sentence);
   if (!reason) {
@@ -141,6 +140,13 @@ json_reason (JsonBuilder *builder, const char *key, const SpReason *reason)
   json_object (builder, values);
   write_values (builder, reason);
   json_builder_end_object (builder);
+}
+
+void
+json_reason (JsonBuilder *builder, const char *key, const SpReason *reason)
+{
+  g_autofree char *sentence = reason ? sp_words_reason (reason, SP_HAND_MACHINE) : NULL;
+  json_reason_said (builder, key, reason, sentence);
 }
 
 void

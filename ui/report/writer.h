@@ -24,7 +24,8 @@ void json_word (JsonBuilder *builder, const char *value);
 void json_yes (JsonBuilder *builder, const char *key, gboolean value);
 void json_array (JsonBuilder *builder, const char *key);
 void json_object (JsonBuilder *builder, const char *key);
-/* "KEY_code", its sentence as "KEY", and its fields by name as "KEY_values"; null without a reason. */
+/* "KEY_code", its sentence as "KEY", and its fields by name as "KEY_values"; null without a reason. `said`: in another sentence than its own. */
+void json_reason_said (JsonBuilder *builder, const char *key, const SpReason *reason, const char *sentence);
 void json_reason (JsonBuilder *builder, const char *key, const SpReason *reason);
 /* An array of {"code","text","values"}; `reasons` may be NULL. */
 void json_warnings (JsonBuilder *builder, const char *key, GPtrArray *reasons);

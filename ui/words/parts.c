@@ -7,6 +7,7 @@
 
 /* ---- conditions of words that may be empty ---- */
 
+/* by hand: one condition or choice a row */
 /* clang-format off */
 WHEN (of_bench, UNKNOWN_KEY, f->home == SP_KEY_OF_BENCH)
 WHEN (of_radio, UNKNOWN_KEY, f->home == SP_KEY_OF_RADIO)
@@ -173,6 +174,7 @@ relation (const SpReason *reason, SpHand hand)
                           whole, times, clock);
 }
 
+/* by hand: one place a row */
 /* clang-format off */
 #define OF_CHANGE(CODE)                                                                                                                    \
   { SP_REASON_##CODE, "settings", settings, TRUE, NULL }, { SP_REASON_##CODE, "other_settings", other_settings, FALSE, NULL },            \
@@ -208,5 +210,8 @@ part_of (SpReasonCode code, const char *name)
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     if (parts[i].code == code && strcmp (parts[i].name, name) == 0)
       return &parts[i];
+  for (guint i = 0; i < n_statement_parts; i++)
+    if (statement_parts[i].code == code && strcmp (statement_parts[i].name, name) == 0)
+      return &statement_parts[i];
   return NULL;
 }

@@ -24,8 +24,18 @@ sp_words_field_word (const SpReason *reason, const SpReasonField *field)
   case SP_REASON_FIELD_AVERAGE: return sp_average_name ((SpAverage) word);
   case SP_REASON_FIELD_TIME_BASIS: return sp_time_basis_name ((SpTimeBasis) word);
   case SP_REASON_FIELD_OBSTACLE: return sp_obstacle_name ((SpObstacle) word);
+  case SP_REASON_FIELD_GAP: return sp_reason_name ((SpReasonCode) word);
   default: g_return_val_if_reached (NULL);
   }
+}
+
+/* The word as people read it. JSON keeps the table's. */
+static const char *
+word_said (const SpReason *reason, const SpReasonField *field)
+{
+  int word = sp_reason_word (reason, field);
+  return field->kind == SP_REASON_FIELD_DETECTOR && word != SP_NO_WORD ? sp_words_of_detector ((SpDetector) word)
+                                                                       : sp_words_field_word (reason, field);
 }
 
 /* A small figure gets one more digit, since "0.0 dB over" says nothing. */
@@ -61,6 +71,13 @@ number (SpReasonFieldKind kind, double value, const char *how, SpHand hand)
   return with_sign ? sp_words_signed (value, decimals, hand) : sp_words_number (without ? fabs (value) : value, decimals, hand);
 }
 
+/* On the screen a file goes by its name: where it lies fills lines, and in a book it is a hash. */
+static gboolean
+is_file (const SpReasonField *field)
+{
+  return strcmp (field->name, "file") == 0 || g_str_has_suffix (field->name, "_file");
+}
+
 static char *
 text_by_kind (SpReasonFieldKind kind, const char *text)
 {
@@ -76,9 +93,12 @@ field_said (const SpReason *reason, const SpReasonField *field, const char *how,
 {
   const char *word;
   switch (sp_reason_field_kept (field->kind)) {
-  case SP_KEPT_TEXT: return text_by_kind (field->kind, sp_reason_text (reason, field));
+  case SP_KEPT_TEXT:
+    if (hand == SP_HAND_SCREEN && is_file (field) && sp_reason_text (reason, field) && *sp_reason_text (reason, field))
+      return g_path_get_basename (sp_reason_text (reason, field));
+    return text_by_kind (field->kind, sp_reason_text (reason, field));
   case SP_KEPT_NUMBER: return number (field->kind, sp_reason_number (reason, field), how, hand);
-  case SP_KEPT_WORD: word = sp_words_field_word (reason, field); return g_strdup (word ? word : "");
+  case SP_KEPT_WORD: word = word_said (reason, field); return g_strdup (word ? word : "");
   }
   g_return_val_if_reached (g_strdup (""));
 }

@@ -35,4 +35,10 @@ typedef struct {
 const Sentence *sentences_of (SpReasonCode code);
 const Part *part_of (SpReasonCode code, const char *name); /* NULL: none */
 /* Iterates over the places of a sentence: name and format. FALSE: no more. */
+
+/* statement.c: the sentences of conditions, and their parts. NULL: no such code. (transfer none) */
+const Sentence *statement_of (SpReasonCode code);
+extern const Part statement_parts[];
+extern const gsize n_statement_parts;
+
 gboolean next_place (const char **text, char name[32], char how[8]);

@@ -47,47 +47,37 @@ uncalibrated (const SpAdvice *advice, SpHand hand)
   g_autoptr (GString) list = g_string_new (NULL);
   for (guint i = 0; i < advice->n_unprovable; i++) {
     g_autofree char *name = name_of (advice->unprovable[i].order, hand);
-    if (g_str_equal (advice->unprovable[i].why, "outside-calibration"))
+    if (advice->unprovable[i].obstacle == SP_OBSTACLE_CALIBRATION)
       g_string_append_printf (list, "%s%s", list->len ? ", " : "", name);
   }
   return g_strdup (list->str);
 }
 
 static const char *
-cause_named (const char *why)
+obstacle_named (SpObstacle obstacle)
 {
-  for (guint k = SP_CAUSE_NOISE; k <= SP_CAUSE_DISTORTION; k++)
-    if (g_str_equal (why, sp_floor_cause_name (k)))
-      return sp_words_cause (k);
-  return why;
-}
-
-static const char *
-obstacle (const char *why)
-{
-  static const struct {
-    const char *why, *words;
-  } rows[] = {
-    { "zero hertz", N_ ("too near zero hertz") },
-    { "time", N_ ("it would take too long") },
-    { "unsafe", N_ ("none is safe") },
-    { "outside-calibration", N_ ("the chain is not calibrated there") },
-  };
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    if (g_str_equal (why, rows[i].why))
-      return _ (rows[i].words);
-  return cause_named (why);
+  switch (obstacle) {
+  case SP_OBSTACLE_ZERO_HERTZ: return _ ("too near zero hertz");
+  case SP_OBSTACLE_TIME: return _ ("it would take too long");
+  case SP_OBSTACLE_UNSAFE: return _ ("none is safe");
+  case SP_OBSTACLE_CALIBRATION: return _ ("the chain is not calibrated there");
+  default: break;
+  }
+  for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_DISTORTION; cause++)
+    if (sp_obstacle_of_cause (cause) == obstacle)
+      return sp_words_cause (cause);
+  return sp_obstacle_name (obstacle);
 }
 
 /* One sentence for all that the best sweep's floor misses by one cause. */
 static void
-say_missed (GString *text, const SpAdvice *advice, const char *why, SpHand hand)
+say_missed (GString *text, const SpAdvice *advice, SpFloorCause cause, SpHand hand)
 {
   g_autoptr (GString) names = g_string_new (NULL);
   double most = -INFINITY;
   for (guint i = 0; i < advice->n_unprovable; i++) {
     const SpUnprovable *u = &advice->unprovable[i];
-    if (!g_str_equal (u->why, why) || !(u->missing_db > -SP_PROVE_RESERVE_DB))
+    if (u->obstacle != sp_obstacle_of_cause (cause) || !(u->missing_db > -SP_PROVE_RESERVE_DB))
       continue;
     g_autofree char *name = name_of (u->order, hand);
     g_string_append_printf (names, "%s%s", names->len ? ", " : "", name);
@@ -101,7 +91,7 @@ say_missed (GString *text, const SpAdvice *advice, const char *why, SpHand hand)
       text,
       _ (" No single sweep over all of it shows whatever may stand at: %s. The best would miss it by up to %s dB, %s dB of them reserve "
          "(%s)."),
-      names->str, missing, reserve, cause_named (why));
+      names->str, missing, reserve, sp_words_cause (cause));
 }
 
 /* The harmonics that no sweep proves. (transfer full) */
@@ -115,19 +105,20 @@ apart (const SpAdvice *advice, SpHand hand)
   for (guint i = 0; i < advice->n_unprovable; i++) {
     const SpUnprovable *u = &advice->unprovable[i];
     g_autofree char *name = name_of (u->order, hand);
-    if (g_str_equal (u->why, "not-resolved"))
+    if (u->obstacle == SP_OBSTACLE_NOT_RESOLVED)
       g_string_append_printf (text, _ (" No sweep tells the %s from what stands beside it."), name);
     else if (u->missing_db <= -SP_PROVE_RESERVE_DB)
       g_string_append_printf (text, _ (" No such sweep proves the %s: what the analyzer makes may show there."), name);
   }
   for (guint cause = SP_CAUSE_NOISE; cause <= SP_CAUSE_DISTORTION; cause++)
-    say_missed (text, advice, sp_floor_cause_name (cause), hand);
+    say_missed (text, advice, cause, hand);
   if (advice->close_by) {
     const SpKeying *k = &advice->close_keying;
     g_autofree char *how = settings (&advice->close, hand), *key = sp_words_key_down (k->parts, k->key_down_s, k->pause_s, k->basis, hand);
     g_string_append_printf (text, _ (" Beside the carrier it sees too little: sweep there once more with %s, %s."), how, key);
-  } else if (advice->beside_why) {
-    g_string_append_printf (text, _ (" What stands right beside the carrier no such sweep shows (%s)."), obstacle (advice->beside_why));
+  } else if (advice->close_obstacle) {
+    g_string_append_printf (text, _ (" What stands right beside the carrier no such sweep shows (%s)."),
+                            obstacle_named (advice->close_obstacle));
   }
   return g_strdup (text->str);
 }

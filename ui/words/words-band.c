@@ -77,25 +77,6 @@ sp_words_not_shown (const SpConditionFindings *found, SpHand hand)
 }
 
 char *
-sp_words_statement (const SpConditionFindings *found, SpHand hand)
-{
-  const SpEmission *deciding = sp_findings_deciding (found);
-  g_autoptr (GString) out = g_string_new (NULL);
-  g_autofree char *name = deciding ? sp_words_emission (deciding, hand) : NULL, *unsettled = sp_words_unsettled (found, hand);
-  g_autofree char *reason = deciding && deciding->reason ? sp_words_reason (deciding->reason, hand) : NULL;
-  if (reason)
-    g_string_append_printf (out, _ ("%s. The %s: %s"), sp_words_verdict (found->verdict), name, reason);
-  else
-    g_string_append_printf (out, _ ("%s."), sp_words_verdict (found->verdict));
-  g_autofree char *not_shown = sp_words_not_shown (found, hand);
-  if (not_shown)
-    g_string_append_printf (out, " %s", not_shown);
-  if (unsettled)
-    g_string_append_printf (out, " %s", unsettled);
-  return g_string_free (g_steal_pointer (&out), FALSE);
-}
-
-char *
 sp_words_occupied (const SpConditionFindings *found, SpHand hand)
 {
   if (isnan (found->occupied_hz))

@@ -105,10 +105,10 @@ sp_words_purpose (SpPurpose purpose)
 }
 
 char *
-sp_words_through (SpPurpose purpose, const SpChain *own)
+sp_words_through (SpPurpose purpose, const SpChain *chain)
 {
-  if (own)
-    return g_strdup_printf (_ ("through %s"), own->name);
+  if (chain)
+    return g_strdup_printf (_ ("through %s"), chain->name);
   return g_strdup (purpose == SP_PURPOSE_NOTCHED ? _ ("not used before it has a chain: what does the notch take from the harmonics?")
                                                  : _ ("through the condition's chain, the analyzer's own attenuator changed"));
 }

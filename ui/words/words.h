@@ -46,11 +46,17 @@ char *sp_words_deciding_margin (const SpConditionFindings *found, SpHand hand);
 char *sp_words_unsettled (const SpConditionFindings *found, SpHand hand);
 /* The first gap, and the number of others; NULL: none. (transfer full) */
 char *sp_words_not_shown (const SpConditionFindings *found, SpHand hand);
-/* The condition in a few sentences: its verdict and the deciding emission, the first gap, the unsettled emission. (transfer full) */
+/* The condition in one sentence for the radio's owner: "Complies: nearest to the limit is the 2nd harmonic, 10.6 dB under it, ..."; and in
+ * a few: the reason of the deciding emission, what would prove it, the first gap, the unsettled emission; "" if there is none of them.
+ * (transfer full) */
 char *sp_words_statement (const SpConditionFindings *found, SpHand hand);
+char *sp_words_explanation (const SpConditionFindings *found, SpHand hand);
 const char *sp_words_purpose (SpPurpose purpose); /* of a sweep: "keyed", "step: more attenuation" */
-/* The path of a step or a notched sweep. `own` is its chain; NULL: the condition's. (transfer full) */
-char *sp_words_through (SpPurpose purpose, const SpChain *own);
+/* The path of a step or a notched sweep. `chain`: its chain; NULL: the condition's. (transfer full) */
+char *sp_words_through (SpPurpose purpose, const SpChain *chain);
+/* Whose an emission is and what shows it: "2nd, analyzer's own: gone with 10 dB more". `name`: what it is called. NULL: the radio's, or not
+ * seen. (transfer full) */
+char *sp_words_whose (const SpEmission *emission, const char *name, SpHand hand);
 /* The radio's part: "-3.6 .. -1.7"; "<-22.8" if it may be absent; "-" if unbounded. (transfer full) */
 char *sp_words_radio_part (const SpEmission *emission, SpHand hand);
 const char *sp_words_cause (SpFloorCause cause);

@@ -4,6 +4,7 @@
 
 #include "core/bench/edit/edit-private.h"
 #include "core/quantity/error.h"
+#include "core/quantity/file.h"
 #include "core/quantity/text.h"
 
 typedef struct {
@@ -25,7 +26,7 @@ find_two_port (gpointer data, const char *name, GError **error)
       return sp_two_port_ref (stage->two_port);
   }
   g_autofree char *path = sp_key_file_resolve (ports->file, name);
-  if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
+  if (sp_file_is_missing (path)) {
     sp_fail (error, SP_ERROR_USAGE, _ ("there is no file “%s”; expected a two-port Touchstone file"), path);
     return NULL;
   }
@@ -45,7 +46,7 @@ find_run (gpointer data, const char *name, GError **error)
       return sp_run_ref (stage->run);
   }
   g_autofree char *path = sp_key_file_resolve (ports->file, name);
-  if (!g_file_test (path, G_FILE_TEST_EXISTS)) {
+  if (sp_file_is_missing (path)) {
     sp_fail (error, SP_ERROR_USAGE, _ ("there is no file “%s”; expected a substitution run"), path);
     return NULL;
   }

@@ -45,7 +45,7 @@ sp_proposal_target_chain (const SpBench *bench, const SpProposal *proposal)
 }
 
 SpChain *
-sp_proposal_own_chain (const SpBench *bench, const SpProposal *proposal)
+sp_proposal_sweep_chain (const SpBench *bench, const SpProposal *proposal)
 {
   const SpCondition *condition = present_target (bench, proposal);
   if (!sp_purpose_has_chain (proposal->purpose))

@@ -55,7 +55,7 @@ SpBench *sp_bench_with_day (const SpBench *bench, double day, GError **error);
 /* The chain of the condition that it goes to, the bench's where there is none yet or it has none of its own; what it is put behind. (transfer none); NULL */
 SpChain *sp_proposal_target_chain (const SpBench *bench, const SpProposal *proposal);
 /* STEP, NOTCHED: what it will have come through instead: said, or that of the bench's sweeps of the same purpose there. (transfer none); NULL: none of its own */
-SpChain *sp_proposal_own_chain (const SpBench *bench, const SpProposal *proposal);
+SpChain *sp_proposal_sweep_chain (const SpBench *bench, const SpProposal *proposal);
 /* TRUE where two go to one condition for one purpose: they come through one chain. */
 gboolean sp_proposals_share_chain (const SpProposal *a, const SpProposal *b);
 

@@ -9,6 +9,7 @@
 
 #define KEY_DOWN_MOST_S 86400.0
 #define CLOCKS_MAX 16
+#define RADIO_VSWR_MOST 1e6 /* of a number; what is beyond may as well be inf */
 
 /* ---- date: as it is written, and as a day ---- */
 
@@ -120,6 +121,7 @@ static const char *const meter_uses[] = { "anchor", "check", NULL };
 #define PART(kind) .format = GINT_TO_POINTER (kind), .read = sp_sheet_read_part, .write = sp_sheet_write_part
 #define DEGREES_C "\302\260C"
 
+/* by hand: a table that reads by its columns */
 /* clang-format off */
 const SpKeySpec sp_bench_keys[] = {
   { "title",               SP_KEY_TEXT,      BENCH (title), .not_hashed = TRUE },
@@ -135,8 +137,8 @@ const SpKeySpec sp_bench_keys[] = {
   { "temperature_c",       SP_KEY_NUMBER,    BENCH (temperature_c), DEGREES_C, -100, 200, NAN },
   { "necessary_bandwidth", SP_KEY_FREQUENCY, BENCH (necessary_bandwidth_hz), .absent = NAN, .example = "16kHz" },
   { "unkeyed",             SP_KEY_FILE,      BENCH (unkeyed), .read = sp_sheet_read_unkeyed, .write = sp_sheet_write_unkeyed },
-  { "radio_vswr",          SP_KEY_NUMBER,    BENCH (radio_vswr), NULL, 1, INFINITY, NAN, .or_infinite = TRUE },
-  { "radio_harmonic_vswr", SP_KEY_NUMBER,    BENCH (radio_harmonic_vswr), NULL, 1, INFINITY, INFINITY, .or_infinite = TRUE, .hashed_absent = TRUE },
+  { "radio_vswr",          SP_KEY_NUMBER,    BENCH (radio_vswr), NULL, 1, RADIO_VSWR_MOST, NAN, .or_infinite = TRUE },
+  { "radio_harmonic_vswr", SP_KEY_NUMBER,    BENCH (radio_harmonic_vswr), NULL, 1, RADIO_VSWR_MOST, INFINITY, .or_infinite = TRUE, .hashed_absent = TRUE },
   { "check_before_dbm",    SP_KEY_NUMBER,    BENCH (check_before_dbm), "dBm", -300, 300, NAN },
   { "check_after_dbm",     SP_KEY_NUMBER,    BENCH (check_after_dbm), "dBm", -300, 300, NAN },
   { "pads_at_hand",        SP_KEY_LIST,      BENCH (pads), "dB, W", 1e-6, 1e6, .read = read_pads, .write = write_pads },

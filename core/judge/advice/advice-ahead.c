@@ -3,7 +3,6 @@
 #include "core/judge/advice/advice-stages.h"
 
 #include <math.h>
-#include <string.h>
 
 struct _SpAhead {
   SpTask task;
@@ -49,7 +48,7 @@ answer_for (const SpAhead *ahead, const SpEmission *e)
   const SpAdvice *a = &ahead->advice;
   const SpTask *task = &ahead->task;
   const SpUnprovable *u = unprovable (a, e->order);
-  if (u && strcmp (u->why, "outside-calibration") == 0) {
+  if (u && u->obstacle == SP_OBSTACLE_CALIBRATION) {
     gboolean here = !sp_chain_loss (task->chain, e->frequency_hz, task->temperature_c, 0, NULL).calibrated;
     return sp_reason (PROVE_CALIBRATION, .at_hz = here ? e->frequency_hz : task->fundamental_hz);
   }

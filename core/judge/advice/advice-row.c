@@ -75,7 +75,7 @@ sp_judging_row_proof (const SpJudging *c, const SpEmission *e)
   case SP_ROW_WITHIN_UNCERTAINTY: return prove_uncertainty (e);
   case SP_ROW_PART_STRADDLES:
   case SP_ROW_ANALYZER_POSSIBLE: return prove_step (e);
-  case SP_ROW_MORE_POWER: return sp_reason (PROVE_REFERENCE, .reading_dbm = c->sweeps[c->carrier_sweep].carrier_reading_dbm);
+  case SP_ROW_MORE_POWER: return sp_reason (PROVE_REFERENCE, .reading_dbm = c->sweeps[c->carrier_sweep].carrier.reading_dbm);
   case SP_ROW_NO_CARRIER:
     return e->reason->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO ? sp_reason (PROVE_RBW, .rbw_hz = e->reason->FUNDAMENTAL_NEAR_ZERO.rbw_hz)
                                                               : NULL;

@@ -4,9 +4,9 @@
 
 #include "core/judge/sweep/judging.h"
 
-/* advice.c: sets would_prove of every emission, after all verdicts. The row that left the verdict open gives the first answer; other
+/* advice.c: would_prove of every emission, by its index, after all verdicts (transfer full). The row that left the verdict open gives the first answer; other
  * settings, a notch, or the planned sweep (if nothing was keyed) may give a better one. */
-void sp_judging_prove (SpJudging *c);
+SpReason **sp_judging_prove (const SpJudging *c);
 
 /* advice-row.c: the advice that e->row implies; NULL: settled, or no sweep would help. (transfer full) */
 SpReason *sp_judging_row_proof (const SpJudging *c, const SpEmission *e);
@@ -26,5 +26,5 @@ SpReason *sp_judging_prove_step (const SpJudging *c, const SpEmission *e);
  * more attenuation, if the radio emitted nothing. A line is seen down to detection_dbm. INFINITY: no fit. */
 double sp_judging_foreseen_part_dbm (const SpJudging *c, const SpEmission *e, double step_db, double detection_dbm);
 
-/* advice-gap.c: sets gap->would_close of every gap. */
-void sp_judging_prove_gaps (SpJudging *c);
+/* advice-gap.c: would_close of every gap, by its index (transfer full). */
+SpReason **sp_judging_prove_gaps (const SpJudging *c);

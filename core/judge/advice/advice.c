@@ -47,11 +47,11 @@ typedef struct {
   double room_dbm; /* upper bound allowed for the radio's part */
   double part_dbm; /* expected radio's part */
   guint fits;
-} Beside;
+} MoreStep;
 
 /* A step is checked by its carrier: the part of the span that shows the emission has to show the carrier too. */
 static gboolean
-shows_both (const Beside *b, const SpSetting *s)
+shows_both (const MoreStep *b, const SpSetting *s)
 {
   double width = (s->stop_hz - s->start_hz) / s->parts;
   return floor ((b->c->out->fundamental_hz - s->start_hz) / width) == floor ((b->e->frequency_hz - s->start_hz) / width);
@@ -61,7 +61,7 @@ shows_both (const Beside *b, const SpSetting *s)
 static gboolean
 settles (gpointer data, const SpSetting *s, const SpOutlook *o)
 {
-  Beside *b = data;
+  MoreStep *b = data;
   const SpEvidence *v = b->e->evidence;
   double step = s->attenuation_db + s->pad_db - b->today->attenuation_db - b->today->pad_db;
   double product = v->analyzer_dbm + step * (1 - (double) v->order);
@@ -74,10 +74,10 @@ settles (gpointer data, const SpSetting *s, const SpOutlook *o)
 
 /* NULL: no setting would decide together with the existing steps. */
 static SpReason *
-beside (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting *today)
+with_steps (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting *today)
 {
   double guard = c->bench->rule == SP_RULE_GUARDED ? e->budget.expanded_margin_db : 0;
-  Beside b = { .c = c, .e = e, .today = today, .room_dbm = e->limit_dbm - guard - SP_PROVE_RESERVE_DB };
+  MoreStep b = { .c = c, .e = e, .today = today, .room_dbm = e->limit_dbm - guard - SP_PROVE_RESERVE_DB };
   SpSetting found;
   if (!sp_plan_seek (plan, today, e->order, e->frequency_hz, settles, &b, &found))
     return NULL;
@@ -103,7 +103,7 @@ of_seen (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting 
   if (is (found, SP_REASON_PROVE_SETTING))
     return g_steal_pointer (&found);
   gboolean fitted = sp_emission_shows_product (e) && e->row == SP_ROW_ANALYZER_POSSIBLE;
-  SpReason *step = fitted && plan ? beside (c, plan, e, today) : NULL;
+  SpReason *step = fitted && plan ? with_steps (c, plan, e, today) : NULL;
   if (step)
     return step;
   if (is (found, SP_REASON_PROVE_NOTCH))
@@ -137,18 +137,20 @@ by_sweep (const SpJudging *c, SpPlan **plans, const SpEmission *e, const SpReaso
   return step ? of_seen (c, plan, e, &today) : of_not_seen (plan, e, &today, by_row);
 }
 
-void
-sp_judging_prove (SpJudging *c)
+SpReason **
+sp_judging_prove (const SpJudging *c)
 {
-  SpConditionFindings *out = c->out;
+  const SpConditionFindings *out = c->out;
+  SpReason **proofs = g_new0 (SpReason *, out->n_emissions + 1);
   g_autofree SpPlan **plans = g_new0 (SpPlan *, c->n + 1);
   g_autoptr (SpAhead) ahead = sp_judging_plan_ahead (c);
   for (guint i = 0; i < out->n_emissions; i++) {
-    SpEmission *e = &out->emissions[i];
+    const SpEmission *e = &out->emissions[i];
     g_autoptr (SpReason) by_row = sp_judging_row_proof (c, e);
     SpReason *better = ahead ? sp_judging_prove_ahead (ahead, e, by_row) : by_sweep (c, plans, e, by_row);
-    e->would_prove = better ? better : g_steal_pointer (&by_row);
+    proofs[i] = better ? better : g_steal_pointer (&by_row);
   }
   for (guint k = 0; k < c->n; k++)
     sp_plan_free (plans[k]);
+  return proofs;
 }

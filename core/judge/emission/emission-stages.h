@@ -6,24 +6,30 @@
 
 #include "core/judge/sweep/judging.h"
 
-/* emission.c: harmonics and other spurs, seen or not. */
-void sp_judging_emissions (SpJudging *c);
+/* emission.c: harmonics and other spurs, seen or not, without relation and evidence; and the climbs (SpClimb) of the noise towards the carrier.
+ * (transfer full) of SpEmission */
+GArray *sp_judging_emissions (const SpJudging *c, GArray *climbs, GPtrArray *warnings);
 void sp_emission_init (SpEmission *e, guint order, double frequency_hz);
 /* Fills the emission from its detection in sweep k. */
-void sp_judging_fill (SpJudging *c, SpEmission *e, const SpDetection *detection, guint k);
+void sp_judging_fill (const SpJudging *c, SpEmission *e, const SpDetection *detection, guint k, GPtrArray *warnings);
 
 /* harmonic.c */
-void sp_judging_harmonic (SpJudging *c, SpEmission *e, guint order);
+SpEmission sp_judging_harmonic (const SpJudging *c, guint order, GPtrArray *warnings);
 
 /* spur.c: lines and bands off the harmonics in any sweep. Each is listed once, at the highest level that the sweeps show. (transfer
  * full) of SpEmission, ascending. */
-GArray *sp_judging_spurs (SpJudging *c, const GArray *harmonics);
+GArray *sp_judging_spurs (const SpJudging *c, const GArray *harmonics, GArray *climbs, GPtrArray *warnings);
+/* The search from sweep to sweep. */
+typedef struct {
+  GArray *found, *climbs; /* SpEmission, SpClimb */
+  GPtrArray *warnings;
+} SpSpurSearch;
 /* Adds a detection of sweep k to those found. If another sweep shows it too, within half_hz, the one highest over its own carrier is
  * kept. */
-void sp_judging_add_spur (SpJudging *c, GArray *found, guint k, const SpDetection *detection, double half_hz);
+void sp_judging_add_spur (const SpJudging *c, SpSpurSearch *search, guint k, const SpDetection *detection, double half_hz);
 
-/* rise.c: adds emissions wider than the window that sweep k's noise is measured in. */
-void sp_judging_rises (SpJudging *c, GArray *found, guint k);
+/* rise.c: adds emissions wider than the window that sweep k's noise is measured in, and the climbs. */
+void sp_judging_rises (const SpJudging *c, SpSpurSearch *search, guint k);
 
 /* repeats.c: mean and type A of sweeps with equal settings, as in SpEmission.repeats. */
 typedef struct {
@@ -32,10 +38,10 @@ typedef struct {
 } SpRepeats;
 SpRepeats sp_judging_repeats (const SpJudging *c, const SpEmission *e);
 /* Adds a warning for sweeps that disagree on an emission whose origin is known. */
-void sp_judging_agreement (SpJudging *c, const SpEmission *e);
+void sp_judging_agreement (const SpJudging *c, const SpEmission *e, GPtrArray *warnings);
 
 /* overload-checks.c: adds warnings for noise that rises with level and for rasters of odd products; needs all emissions. */
-void sp_judging_overload_signs (SpJudging *c);
+void sp_judging_overload_signs (const SpJudging *c, GPtrArray *warnings);
 /* Noise of the sweep with less attenuation over its expected level from the other sweep, if both are the analyzer's noise: 0 if it
  * follows the step, the step if the noise does not change. Phase noise is subtracted unless phase_noise is FALSE. NaN: settings
  * differ, or not known. */

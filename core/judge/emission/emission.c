@@ -17,7 +17,7 @@ sp_emission_init (SpEmission *e, guint order, double frequency_hz)
 
 /* Splits level minus reading into its parts. The remainder is the line's rise between two points. */
 static void
-take_apart (SpJudging *c, SpEmission *e, const SpDetection *detection, const SpJudgedSweep *s, double loss_db)
+take_apart (const SpJudging *c, SpEmission *e, const SpDetection *detection, const SpJudgedSweep *s, double loss_db)
 {
   const SpCurve *correction = c->analyzer->amplitude_correction_db;
   e->loss_db = loss_db;
@@ -39,7 +39,7 @@ frequency_half_hz (const SpJudging *c, const SpJudgedSweep *s, const SpDetection
 }
 
 void
-sp_judging_fill (SpJudging *c, SpEmission *e, const SpDetection *detection, guint k)
+sp_judging_fill (const SpJudging *c, SpEmission *e, const SpDetection *detection, guint k, GPtrArray *warnings)
 {
   const SpJudgedSweep *s = &c->sweeps[k];
   e->swept = TRUE;
@@ -68,7 +68,7 @@ sp_judging_fill (SpJudging *c, SpEmission *e, const SpDetection *detection, guin
   take_apart (c, e, detection, s, loss.loss_db);
   if (!loss.calibrated) {
     const char *stage = loss.uncalibrated_stage >= 0 ? s->chain->stages[loss.uncalibrated_stage]->name : "";
-    sp_judging_warn (c, sp_reason (OUTSIDE_CALIBRATION, .stage = stage, .at_hz = e->frequency_hz));
+    sp_reasons_add (warnings, sp_reason (OUTSIDE_CALIBRATION, .stage = stage, .at_hz = e->frequency_hz));
   }
 }
 
@@ -86,7 +86,7 @@ tells_more (const SpDetection *a, const SpDetection *b)
 /* The emission's level is the highest reading so far. If sweeps with other settings agree with it within U, one of them may be better;
  * among repeats of that one, takes the highest. */
 static void
-settle (SpJudging *c, SpEmission *e)
+settle (const SpJudging *c, SpEmission *e, GPtrArray *warnings)
 {
   if (!e->detected)
     return;
@@ -95,7 +95,7 @@ settle (SpJudging *c, SpEmission *e)
   SpDetection best = sp_judging_detect_emission (c, &c->sweeps[e->corrected], e);
   int from = -1;
   for (guint k = 0; k < c->n; k++) {
-    SpJudgedSweep *s = &c->sweeps[k];
+    const SpJudgedSweep *s = &c->sweeps[k];
     if (sp_judging_equal_settings (s, highest) || !sp_judging_could_see (c, s, e))
       continue;
     SpDetection detection = sp_judging_detect_emission (c, s, e);
@@ -114,24 +114,20 @@ settle (SpJudging *c, SpEmission *e)
     best.floor_dbm = sp_judging_floor_at (c, &c->sweeps[from],
                                           MIN (sp_trace_find (c->sweeps[from].trace, best.frequency_hz), c->sweeps[from].trace->n - 1),
                                           best.frequency_hz, (double) c->sweeps[from].trace->n, &best.cause);
-  sp_judging_fill (c, e, &best, (guint) from);
+  sp_judging_fill (c, e, &best, (guint) from, warnings);
 }
 
-void
-sp_judging_emissions (SpJudging *c)
+GArray *
+sp_judging_emissions (const SpJudging *c, GArray *climbs, GPtrArray *warnings)
 {
-  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (SpEmission));
-  c->climbs = g_array_new (FALSE, FALSE, sizeof (SpClimb));
-  if (!isnan (c->out->fundamental_hz))
-    for (guint order = 2; order <= c->mask->harmonics; order++) {
-      SpEmission e;
-      sp_judging_harmonic (c, &e, order);
-      g_array_append_val (found, e);
-    }
-  g_autoptr (GArray) spurs = sp_judging_spurs (c, found);
+  GArray *found = g_array_new (FALSE, FALSE, sizeof (SpEmission));
+  for (guint order = 2; order <= c->mask->harmonics && !isnan (c->out->fundamental_hz); order++) {
+    SpEmission e = sp_judging_harmonic (c, order, warnings);
+    g_array_append_val (found, e);
+  }
+  g_autoptr (GArray) spurs = sp_judging_spurs (c, found, climbs, warnings);
   g_array_append_vals (found, spurs->data, spurs->len);
   for (guint i = 0; c->n > 1 && i < found->len; i++)
-    settle (c, &g_array_index (found, SpEmission, i));
-  c->out->n_emissions = found->len;
-  c->out->emissions = (SpEmission *) g_array_steal (found, NULL);
+    settle (c, &g_array_index (found, SpEmission, i), warnings);
+  return found;
 }

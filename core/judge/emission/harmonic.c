@@ -27,7 +27,7 @@ outranks (const SpDetection *a, double limit_a, const SpDetection *b, double lim
 
 /* The carrier or another harmonic reads inside the window: the greatest level there is no harmonic's level but the floor for one. */
 static void
-leave_unresolved (SpJudging *c, SpEmission *e, guint k)
+leave_unresolved (const SpJudging *c, SpEmission *e, guint k, GPtrArray *warnings)
 {
   double frequency_hz = e->frequency_hz;
   SpDetection detection = sp_judging_detect (c, &c->sweeps[k], frequency_hz, e->order * c->carrier_half_hz, 0);
@@ -35,29 +35,30 @@ leave_unresolved (SpJudging *c, SpEmission *e, guint k)
   detection.cause = SP_CAUSE_SKIRT;
   detection.detected = FALSE;
   detection.frequency_hz = frequency_hz;
-  sp_judging_fill (c, e, &detection, k);
+  sp_judging_fill (c, e, &detection, k, warnings);
   e->unresolved = TRUE;
 }
 
-void
-sp_judging_harmonic (SpJudging *c, SpEmission *e, guint order)
+SpEmission
+sp_judging_harmonic (const SpJudging *c, guint order, GPtrArray *warnings)
 {
-  sp_emission_init (e, order, order * c->out->fundamental_hz);
-  e->power_dbm = c->out->power_dbm;
+  SpEmission e;
+  sp_emission_init (&e, order, order * c->out->fundamental_hz);
+  e.power_dbm = c->out->power_dbm;
   SpDetection best = { 0 };
   double best_limit = 0;
   int from = -1, unresolved = -1;
   for (guint k = 0; k < c->n; k++) {
-    SpJudgedSweep *s = &c->sweeps[k];
-    if (!sp_judging_holds (s, e->frequency_hz))
+    const SpJudgedSweep *s = &c->sweeps[k];
+    if (!sp_judging_holds (s, e.frequency_hz))
       continue;
     if (sp_judging_unresolved (c, s, order, NULL)) {
       unresolved = (int) k;
       continue;
     }
-    SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, order * c->carrier_half_hz,
-                                               sp_judging_width_hz (c, s, order, e->frequency_hz));
-    double limit = harmonic_limit_dbm (c, s, e->frequency_hz);
+    SpDetection detection = sp_judging_detect (c, s, e.frequency_hz, order * c->carrier_half_hz,
+                                               sp_judging_width_hz (c, s, order, e.frequency_hz));
+    double limit = harmonic_limit_dbm (c, s, e.frequency_hz);
     if (from < 0 || outranks (&detection, limit, &best, best_limit)) {
       best = detection;
       best_limit = limit;
@@ -65,9 +66,10 @@ sp_judging_harmonic (SpJudging *c, SpEmission *e, guint order)
     }
   }
   if (from >= 0)
-    sp_judging_fill (c, e, &best, (guint) from);
+    sp_judging_fill (c, &e, &best, (guint) from, warnings);
   else if (unresolved >= 0)
-    leave_unresolved (c, e, (guint) unresolved);
+    leave_unresolved (c, &e, (guint) unresolved, warnings);
   else
-    e->loss_db = sp_chain_loss (c->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
+    e.loss_db = sp_chain_loss (c->chain, e.frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
+  return e;
 }

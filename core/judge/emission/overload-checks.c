@@ -11,12 +11,12 @@
 typedef struct {
   const SpJudging *c;
   const SpJudgedSweep *s;
-} Place;
+} OfSweep;
 
 static double
 phase_noise_at (double frequency_hz, gpointer data)
 {
-  const Place *p = data;
+  const OfSweep *p = data;
   guint64 i = MIN (sp_trace_find (p->s->trace, frequency_hz), p->s->trace->n - 1);
   return sp_predict_phase_noise_dbm (p->c->analyzer, sp_judging_carrier_at_dbm (p->c, p->s, i), frequency_hz - p->c->out->fundamental_hz,
                                      p->s->nbw_hz);
@@ -34,21 +34,21 @@ noise_over (const SpJudging *c, const SpJudgedSweep *s, const SpNoiseTrace *with
 {
   gboolean known = knows_phase_noise (c, s);
   double away = fmax (fmax (c->out->exclude_hz, s->noise_window_hz), fmax (AWAY_RBWS * s->rbw_hz, known ? 0 : SP_PHASE_NOISE_UNKNOWN_HZ));
-  Place place = { c, s };
+  OfSweep of = { c, s };
   SpNoiseTrace with = { s->trace->n, s->trace->frequency_hz, s->out->noise_dbm };
-  return sp_noise_rise_db (&with, without, c->out->fundamental_hz, away, known && phase_noise ? phase_noise_at : NULL, &place, at_hz);
+  return sp_noise_rise_db (&with, without, c->out->fundamental_hz, away, known && phase_noise ? phase_noise_at : NULL, &of, at_hz);
 }
 
 static void
-look_at_noise (SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *unkeyed)
+check_noise (const SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *unkeyed, GPtrArray *warnings)
 {
-  if (!sp_settings_alike (&keyed->trace->settings, &unkeyed->trace->settings) || isnan (c->out->power_dbm) || unkeyed->not_usable)
+  if (!sp_settings_alike (&keyed->trace->settings, &unkeyed->trace->settings) || isnan (c->out->power_dbm) || unkeyed->use.not_usable)
     return;
   SpNoiseTrace without = { unkeyed->trace->n, unkeyed->trace->frequency_hz, unkeyed->out->noise_dbm };
   double at, rise = noise_over (c, keyed, &without, TRUE, &at);
   if (rise > SP_NOISE_RISE_DB)
-    sp_judging_warn (c, sp_reason (NOISE_RISES, .file = keyed->trace->file, .unkeyed_file = unkeyed->trace->file, .rise_db = rise,
-                                   .at_hz = at));
+    sp_reasons_add (warnings, sp_reason (NOISE_RISES, .file = keyed->trace->file, .unkeyed_file = unkeyed->trace->file, .rise_db = rise,
+                                         .at_hz = at));
 }
 
 /* The carrier's loss before the mixer, up to a constant: only differences are used. */
@@ -82,17 +82,17 @@ sp_judging_noise_over_step_db (const SpJudging *c, const SpJudgedSweep *a, const
 }
 
 static void
-look_at_step (SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *step)
+check_step_noise (const SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep *step, GPtrArray *warnings)
 {
   double at, apart = fabs (before_mixer_db (step) - before_mixer_db (keyed));
   double over = sp_judging_noise_over_step_db (c, keyed, step, TRUE, &at);
   if (over > SP_NOISE_RISE_DB)
-    sp_judging_warn (c, sp_reason (STEP_NOISE, .file = step->trace->file, .keyed_file = keyed->trace->file, .short_db = over,
-                                   .step_db = apart, .at_hz = at));
+    sp_reasons_add (warnings, sp_reason (STEP_NOISE, .file = step->trace->file, .keyed_file = keyed->trace->file, .short_db = over,
+                                         .step_db = apart, .at_hz = at));
 }
 
 static void
-look_for_raster (SpJudging *c)
+check_raster (const SpJudging *c, GPtrArray *warnings)
 {
   g_autofree SpSpectralLine *lines = g_new0 (SpSpectralLine, c->out->n_emissions + 1);
   guint n = 0;
@@ -103,22 +103,22 @@ look_for_raster (SpJudging *c)
   }
   SpRaster raster;
   if (sp_odd_raster (c->out->fundamental_hz, c->out->power_dbm, c->carrier_half_hz, c->out->exclude_hz, n, lines, &raster))
-    sp_judging_warn (c, sp_reason (ODD_RASTER, .carrier_hz = c->out->fundamental_hz, .other_hz = raster.other_hz,
-                                   .spacing_hz = raster.spacing_hz, .third_db = raster.third_db, .fifth_db = raster.fifth_db,
-                                   .products = raster.n));
+    sp_reasons_add (warnings, sp_reason (ODD_RASTER, .carrier_hz = c->out->fundamental_hz, .other_hz = raster.other_hz,
+                                         .spacing_hz = raster.spacing_hz, .third_db = raster.third_db, .fifth_db = raster.fifth_db,
+                                         .products = raster.n));
 }
 
 void
-sp_judging_overload_signs (SpJudging *c)
+sp_judging_overload_signs (const SpJudging *c, GPtrArray *warnings)
 {
   if (!c->out->has_fundamental)
     return;
   for (guint k = 0; k < c->n; k++)
     for (guint j = c->n; j < c->n_all && c->sweeps[k].purpose == SP_PURPOSE_KEYED; j++)
       if (c->sweeps[j].purpose == SP_PURPOSE_UNKEYED)
-        look_at_noise (c, &c->sweeps[k], &c->sweeps[j]);
+        check_noise (c, &c->sweeps[k], &c->sweeps[j], warnings);
   for (guint j = c->n; j < c->n_all; j++)
     if (c->sweeps[j].purpose == SP_PURPOSE_STEP)
-      look_at_step (c, &c->sweeps[MAX (c->keyed_carrier, 0)], &c->sweeps[j]);
-  look_for_raster (c);
+      check_step_noise (c, &c->sweeps[MAX (c->keyed_carrier, 0)], &c->sweeps[j], warnings);
+  check_raster (c, warnings);
 }

@@ -2,6 +2,7 @@
 #include "core/judge/emission/overload.h"
 #include "core/quantity/ascending.h"
 
+#include <gsl/gsl_sort.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -22,13 +23,6 @@ static double
 noise_at (const SpNoiseTrace *trace, double frequency_hz)
 {
   return trace->noise_dbm[sp_ascending_nearest (trace->n, trace->frequency_hz, frequency_hz)];
-}
-
-static int
-by_value (const void *a, const void *b)
-{
-  double x = *(const double *) a, y = *(const double *) b;
-  return (x > y) - (x < y);
 }
 
 double
@@ -55,7 +49,7 @@ sp_noise_rise_db (const SpNoiseTrace *keyed, const SpNoiseTrace *unkeyed, double
   }
   if (n < LEAST_PLACES)
     return NAN;
-  qsort (rise, n, sizeof (double), by_value);
+  gsl_sort (rise, 1, n);
   return rise[n / 2];
 }
 

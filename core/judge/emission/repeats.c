@@ -12,7 +12,7 @@ sp_judging_repeats (const SpJudging *c, const SpEmission *e)
   double sum = 0, squares = 0;
   guint n = 0;
   for (guint k = 0; e->detected && k < c->n; k++) {
-    SpJudgedSweep *s = &c->sweeps[k];
+    const SpJudgedSweep *s = &c->sweeps[k];
     if (!sp_judging_equal_settings (s, &c->sweeps[e->corrected]) || !sp_judging_could_see (c, s, e))
       continue;
     SpDetection detection = sp_judging_detect_emission (c, s, e);
@@ -48,11 +48,11 @@ sweep_name (const SpJudgedSweep *s, const SpJudgedSweep *other)
 }
 
 void
-sp_judging_agreement (SpJudging *c, const SpEmission *e)
+sp_judging_agreement (const SpJudging *c, const SpEmission *e, GPtrArray *warnings)
 {
-  SpJudgedSweep *first = &c->sweeps[e->corrected];
+  const SpJudgedSweep *first = &c->sweeps[e->corrected];
   for (guint k = 0; e->detected && k < c->n; k++) {
-    SpJudgedSweep *s = &c->sweeps[k];
+    const SpJudgedSweep *s = &c->sweeps[k];
     if (s == first || !sp_judging_could_see (c, s, e) || !comparable (first, s, e))
       continue;
     SpDetection detection = sp_judging_detect_emission (c, s, e);
@@ -62,7 +62,7 @@ sp_judging_agreement (SpJudging *c, const SpEmission *e)
     if (!(e->level_dbm - detection.level_dbm > expanded))
       continue;
     g_autofree char *stands = sweep_name (first, s), *other = sweep_name (s, first);
-    sp_judging_warn (c, sp_reason (SWEEPS_DISAGREE, .file = stands, .other_file = other, .at_hz = e->frequency_hz,
-                                   .level_dbm = e->level_dbm, .other_dbm = detection.level_dbm, .expanded_db = expanded));
+    sp_reasons_add (warnings, sp_reason (SWEEPS_DISAGREE, .file = stands, .other_file = other, .at_hz = e->frequency_hz,
+                                         .level_dbm = e->level_dbm, .other_dbm = detection.level_dbm, .expanded_db = expanded));
   }
 }

@@ -18,15 +18,15 @@
 static double
 profile_dbm (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
-  return sp_analyzer_noise_dbm (c->analyzer, sp_judging_place_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
+  return sp_analyzer_noise_dbm (c->analyzer, sp_judging_ground_hz (s, j), s->rbw_hz, s->trace->settings.attenuation_db);
 }
 
 /* Close to the carrier its noise may fill the sweep, so that none is lower: the profile's noise is the ground there. */
 static double
 ground_at (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
-  double around = s->ground.around_dbm[j];
-  if (!(fabs (sp_judging_place_hz (s, j) - c->out->fundamental_hz) <= CLOSE_HZ))
+  double around = s->cache->ground.around_dbm[j];
+  if (!(fabs (sp_judging_ground_hz (s, j) - c->out->fundamental_hz) <= CLOSE_HZ))
     return around;
   return fmin (around, profile_dbm (c, s, j) + PROFILE_DB); /* fmin() ignores a NaN */
 }
@@ -34,7 +34,7 @@ ground_at (const SpJudging *c, const SpJudgedSweep *s, guint j)
 static gboolean
 rises (const SpJudging *c, const SpJudgedSweep *s, guint j)
 {
-  const SpGround *g = &s->ground;
+  const SpGround *g = &s->cache->ground;
   if (!(g->noise_dbm[j] > ground_at (c, s, j) + SP_RISES_DB))
     return FALSE;
   double profile = profile_dbm (c, s, j);
@@ -45,10 +45,10 @@ rises (const SpJudging *c, const SpJudgedSweep *s, guint j)
 static gboolean
 has_no_end (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last)
 {
-  double reach = s->band.noise_reach_hz + s->spacing_hz, from = sp_judging_place_hz (s, first) - reach,
-         to = sp_judging_place_hz (s, last) + reach, f0 = c->out->fundamental_hz;
+  double reach = s->band.noise_reach_hz + s->spacing_hz, from = sp_judging_ground_hz (s, first) - reach,
+         to = sp_judging_ground_hz (s, last) + reach, f0 = c->out->fundamental_hz;
   double zone = isnan (f0) ? 0 : sp_judging_zone_hz (c, s);
-  return first == 0 || last + 1 == s->ground.n || from <= sp_judging_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
+  return first == 0 || last + 1 == s->cache->ground.n || from <= sp_judging_zero_hertz_end (s) || (f0 >= from - zone && f0 <= to + zone);
 }
 
 /* Readings of a peak detector do not add up to power. The mean noise under them does, since their distribution is known. */
@@ -63,7 +63,7 @@ sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
                             .width_hz = to_hz - from_hz,
                             .noise_u_db = LAW_U_DB,
                             .reference_hz = NAN };
-  double around = s->ground.around_dbm[sp_judging_place_of (s, middle)], sum = 0;
+  double around = s->cache->ground.around_dbm[sp_judging_ground_index (s, middle)], sum = 0;
   for (guint64 i = first; i < end; i++)
     sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + sp_judging_trace_to_socket_db (s, i));
   detection.detected = sum > 0 && end > first;
@@ -75,12 +75,12 @@ sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
 
 /* Power within [from, to] beyond the ground and twice the predicted phase noise. */
 static double
-unexplained_dbm (const SpJudging *c, SpJudgedSweep *s, double from_hz, double to_hz)
+unexplained_dbm (const SpJudging *c, const SpJudgedSweep *s, double from_hz, double to_hz)
 {
   const double *f = s->trace->frequency_hz;
   double sum = 0;
   for (guint64 i = sp_trace_find (s->trace, from_hz); i < s->trace->n && f[i] <= to_hz; i++) {
-    double around = ground_at (c, s, sp_judging_place_of (s, i)) + sp_judging_trace_to_socket_db (s, i),
+    double around = ground_at (c, s, sp_judging_ground_index (s, i)) + sp_judging_trace_to_socket_db (s, i),
            phase = sp_judging_phase_noise_dbm (c, s, i, f[i]);
     double over = sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around) - 2 * sp_ratio_from_db (phase);
     sum += fmax (0, over) * sp_judging_spacing (s, i);
@@ -90,25 +90,26 @@ unexplained_dbm (const SpJudging *c, SpJudgedSweep *s, double from_hz, double to
 
 /* A climb towards the carrier: each side separately. */
 static void
-note_climb (SpJudging *c, SpJudgedSweep *s, guint first, guint last)
+note_climb (const SpJudging *c, const SpJudgedSweep *s, guint first, guint last, GArray *climbs)
 {
-  double f0 = c->out->fundamental_hz, zone = sp_judging_zone_hz (c, s), from = sp_judging_place_hz (s, first),
-         to = sp_judging_place_hz (s, last);
+  double f0 = c->out->fundamental_hz, zone = sp_judging_zone_hz (c, s), from = sp_judging_ground_hz (s, first),
+         to = sp_judging_ground_hz (s, last);
   double sides[2][2] = { { from, fmin (to, f0 - zone) }, { fmax (from, f0 + zone), to } };
   for (guint side = 0; side < 2; side++) {
     SpClimb climb = { sides[side][0], sides[side][1], -INFINITY };
     if (climb.to_hz > climb.from_hz)
       climb.power_dbm = unexplained_dbm (c, s, climb.from_hz, climb.to_hz);
     if (isfinite (climb.power_dbm))
-      g_array_append_val (c->climbs, climb);
+      g_array_append_val (climbs, climb);
   }
 }
 
 static void
-add_rise (SpJudging *c, GArray *found, guint k, guint first, guint last)
+add_rise (const SpJudging *c, SpSpurSearch *search, guint k, guint first, guint last)
 {
-  SpJudgedSweep *s = &c->sweeps[k];
-  double from = sp_judging_place_hz (s, first), to = sp_judging_place_hz (s, last), middle = (from + to) / 2;
+  GArray *found = search->found;
+  const SpJudgedSweep *s = &c->sweeps[k];
+  double from = sp_judging_ground_hz (s, first), to = sp_judging_ground_hz (s, last), middle = (from + to) / 2;
   double reference = sp_judging_reference_hz (c, middle);
   gboolean sums = sp_band_can_sum (&s->band) && !isnan (s->band.noise_error_db);
   SpDetection detection = sums ? sp_judging_detect (c, s, middle, 0, to - from) : sum_noise (s, from, to);
@@ -124,17 +125,17 @@ add_rise (SpJudging *c, GArray *found, guint k, guint first, guint last)
       g_array_remove_index (found, j--);
   }
   detection.kind = SP_KIND_NOISE;
-  sp_judging_add_spur (c, found, k, &detection, 0);
+  sp_judging_add_spur (c, search, k, &detection, 0);
 }
 
 void
-sp_judging_rises (SpJudging *c, GArray *found, guint k)
+sp_judging_rises (const SpJudging *c, SpSpurSearch *search, guint k)
 {
-  SpJudgedSweep *s = &c->sweeps[k];
+  const SpJudgedSweep *s = &c->sweeps[k];
   if (!isfinite (s->nbw_hz) || s->law_assumed || s->trace->n < 4)
     return;
   sp_judging_lay_ground (s);
-  const SpGround *g = &s->ground;
+  const SpGround *g = &s->cache->ground;
   for (guint j = 0; j < g->n; j++) {
     if (!rises (c, s, j))
       continue;
@@ -144,9 +145,9 @@ sp_judging_rises (SpJudging *c, GArray *found, guint k)
     while (last + 1 < g->n && g->noise_dbm[last] > ground_at (c, s, last) + ENDS_DB)
       last++;
     if (!has_no_end (c, s, first, last))
-      add_rise (c, found, k, first, last);
+      add_rise (c, search, k, first, last);
     else if (!isnan (c->out->fundamental_hz) && s->purpose == SP_PURPOSE_KEYED)
-      note_climb (c, s, first, last);
+      note_climb (c, s, first, last, search->climbs);
     j = last;
   }
 }

@@ -11,26 +11,28 @@ overlap (const SpEmission *e, const SpDetection *detection, double half_hz)
 }
 
 void
-sp_judging_add_spur (SpJudging *c, GArray *found, guint k, const SpDetection *detection, double half_hz)
+sp_judging_add_spur (const SpJudging *c, SpSpurSearch *search, guint k, const SpDetection *detection, double half_hz)
 {
+  GArray *found = search->found;
   for (guint j = 0; j < found->len; j++) {
     SpEmission *other = &g_array_index (found, SpEmission, j);
     if (other->corrected == k || !overlap (other, detection, half_hz))
       continue;
     if (detection->level_dbm - sp_judging_power_dbm (c, &c->sweeps[k]) > other->level_dbc)
-      sp_judging_fill (c, other, detection, k);
+      sp_judging_fill (c, other, detection, k, search->warnings);
     return;
   }
   SpEmission e;
   sp_emission_init (&e, 0, detection->frequency_hz);
-  sp_judging_fill (c, &e, detection, k);
+  sp_judging_fill (c, &e, detection, k, search->warnings);
   g_array_append_val (found, e);
 }
 
 static void
-add_spur (SpJudging *c, GArray *found, guint k, guint64 i)
+add_spur (const SpJudging *c, SpSpurSearch *search, guint k, guint64 i)
 {
-  SpJudgedSweep *s = &c->sweeps[k];
+  const GArray *found = search->found;
+  const SpJudgedSweep *s = &c->sweeps[k];
   double f = s->trace->frequency_hz[i], half = sp_judging_window_half (s, i);
   for (guint j = 0; j < found->len; j++) { /* part of a band that is already listed */
     const SpEmission *other = &g_array_index (found, SpEmission, j);
@@ -41,7 +43,7 @@ add_spur (SpJudging *c, GArray *found, guint k, guint64 i)
   detection.floor_dbm = sp_judging_floor_at (c, s, i, f, (double) s->trace->n, &detection.cause);
   sp_judging_take_line (c, s, i, &detection);
   sp_judging_connect (c, s, i, 0, &detection);
-  sp_judging_add_spur (c, found, k, &detection, half);
+  sp_judging_add_spur (c, search, k, &detection, half);
 }
 
 static int
@@ -53,7 +55,7 @@ by_level_at (const void *a, const void *b, void *levels)
 
 /* The SP_MAX_SPURS highest peaks of one sweep; a warning counts the others. */
 static void
-spurs_of_sweep (SpJudging *c, GArray *found, guint k)
+spurs_of_sweep (const SpJudging *c, SpSpurSearch *search, guint k)
 {
   const SpJudgedSweep *s = &c->sweeps[k];
   guint64 n = s->trace->n;
@@ -64,13 +66,13 @@ spurs_of_sweep (SpJudging *c, GArray *found, guint k)
       g_array_index (peaks, guint64, kept++) = g_array_index (peaks, guint64, j);
   g_array_set_size (peaks, kept);
   if (kept > SP_MAX_SPURS)
-    sp_judging_warn (c, sp_reason (SPURS_CUT, .file = s->trace->file, .peaks = kept, .listed = SP_MAX_SPURS));
+    sp_reasons_add (search->warnings, sp_reason (SPURS_CUT, .file = s->trace->file, .peaks = kept, .listed = SP_MAX_SPURS));
   g_array_sort_with_data (peaks, by_level_at, s->out->level_dbm);
   if (kept > SP_MAX_SPURS)
     g_array_set_size (peaks, SP_MAX_SPURS);
   for (guint j = 0; j < peaks->len; j++)
-    add_spur (c, found, k, g_array_index (peaks, guint64, j));
-  sp_judging_rises (c, found, k);
+    add_spur (c, search, k, g_array_index (peaks, guint64, j));
+  sp_judging_rises (c, search, k);
 }
 
 static int
@@ -101,11 +103,12 @@ is_of_harmonic (const SpEmission *spur, const GArray *harmonics)
 }
 
 GArray *
-sp_judging_spurs (SpJudging *c, const GArray *harmonics)
+sp_judging_spurs (const SpJudging *c, const GArray *harmonics, GArray *climbs, GPtrArray *warnings)
 {
   GArray *spurs = g_array_new (FALSE, FALSE, sizeof (SpEmission));
+  SpSpurSearch search = { spurs, climbs, warnings };
   for (guint k = 0; k < c->n; k++)
-    spurs_of_sweep (c, spurs, k);
+    spurs_of_sweep (c, &search, k);
   for (guint i = 0; i < spurs->len;)
     if (is_of_harmonic (&g_array_index (spurs, SpEmission, i), harmonics))
       g_array_remove_index (spurs, i);

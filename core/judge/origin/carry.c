@@ -30,7 +30,7 @@ carried_dbm (const SpJudging *c, const SpJudgedSweep *s, guint order, const SpCo
   if (isnan (v->product_at_mixer_dbm) || !same_band (other->fundamental_hz, c->out->fundamental_hz)
       || !within_range (c->analyzer, v->mixer_dbm))
     return NAN;
-  double more = s->mixer_dbm - v->mixer_dbm;
+  double more = s->mixer.dbm - v->mixer_dbm;
   if (!(more <= SAME_LEVEL_DB) || !(v->attenuation_db <= s->trace->settings.attenuation_db))
     return NAN;
   double u = hypot (sp_width_u_db (&c->analyzer->scale), sp_width_u_db (&c->analyzer->repeatability));
@@ -49,7 +49,7 @@ sp_judging_carry (const SpJudging *c, const SpFindings *all, const SpEmission *e
 {
   const SpJudgedSweep *s = &c->sweeps[e->corrected];
   gboolean tested = e->evidence && e->evidence->n > 0;
-  if (!e->detected || e->order < 2 || !isnan (e->distortion_high_dbm) || tested || s->purpose != SP_PURPOSE_KEYED || isnan (s->mixer_dbm))
+  if (!e->detected || e->order < 2 || !isnan (e->distortion_high_dbm) || tested || s->purpose != SP_PURPOSE_KEYED || isnan (s->mixer.dbm))
     return NULL;
   double least = NAN;
   guint from = 0;
@@ -99,7 +99,7 @@ stands_for (const SpFindings *all, const Untested *strong, const Untested *weak)
 }
 
 static GArray *
-all_untested (const SpFindings *all, SpJudging *const *judgings)
+all_untested (const SpFindings *all, const SpJudging *const *judgings)
 {
   GArray *list = g_array_new (FALSE, FALSE, sizeof (Untested));
   for (guint k = 0; k < all->n; k++)
@@ -108,15 +108,15 @@ all_untested (const SpFindings *all, SpJudging *const *judgings)
       if (!wants_step (e))
         continue;
       const SpJudgedSweep *s = &judgings[k]->sweeps[e->corrected];
-      Untested u = { k, i, s->mixer_dbm, s->trace->settings.attenuation_db };
+      Untested u = { k, i, s->mixer.dbm, s->trace->settings.attenuation_db };
       if (s->purpose == SP_PURPOSE_KEYED && !isnan (u.mixer_dbm) && !isnan (u.attenuation_db))
         g_array_append_val (list, u);
     }
   return list;
 }
 
-void
-sp_judgings_share_steps (SpFindings *all, SpJudging *const *judgings)
+GArray *
+sp_judgings_share_steps (const SpFindings *all, const SpJudging *const *judgings)
 {
   g_autoptr (GArray) list = all_untested (all, judgings);
   g_autofree guint *stands = g_new0 (guint, list->len + 1), *best = g_new0 (guint, list->len + 1);
@@ -129,15 +129,16 @@ sp_judgings_share_steps (SpFindings *all, SpJudging *const *judgings)
       if (stands[i] > stands[best[j]] && stands_for (all, &g_array_index (list, Untested, i), &g_array_index (list, Untested, j)))
         best[j] = i;
   }
+  GArray *shared = g_array_new (FALSE, FALSE, sizeof (SpSharedStep));
   for (guint j = 0; j < list->len; j++) {
     const Untested *u = &g_array_index (list, Untested, j), *by = &g_array_index (list, Untested, best[j]);
-    SpEmission *e = &all->conditions[u->condition].emissions[u->emission];
-    const SpReason *step = e->would_prove;
+    const SpReason *step = all->conditions[u->condition].emissions[u->emission].would_prove;
     if (stands[best[j]] < 2)
       continue;
-    SpReason *shared = sp_reason (PROVE_STEP, .pad = step->PROVE_STEP.pad, .condition = all->conditions[by->condition].name,
-                                  .step_db = step->PROVE_STEP.step_db, .order = step->PROVE_STEP.order, .settles = stands[best[j]]);
-    sp_reason_unref (e->would_prove);
-    e->would_prove = shared;
+    SpReason *why = sp_reason (PROVE_STEP, .pad = step->PROVE_STEP.pad, .condition = all->conditions[by->condition].name,
+                               .step_db = step->PROVE_STEP.step_db, .order = step->PROVE_STEP.order, .settles = stands[best[j]]);
+    SpSharedStep one = { u->condition, u->emission, why };
+    g_array_append_val (shared, one);
   }
+  return shared;
 }

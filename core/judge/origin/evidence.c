@@ -58,7 +58,7 @@ reads_alike (const SpJudgedSweep *a, const SpJudgedSweep *b)
 }
 
 static void
-add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, const SpEmission *e, Gathered *g)
+add_reading (const SpJudging *c, const SpJudgedSweep *s, const SpJudgedSweep *first, const SpEmission *e, Gathered *g)
 {
   if (!sp_judging_could_see (c, s, e))
     return;
@@ -66,7 +66,7 @@ add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, c
   SpStepReading *r = &g->readings[g->n];
   /* If the carrier changed, the radio's power may have changed. Both parts then move by the same dB, the product by up to order times
    * that. */
-  double moved = s->carrier_moved_db * MAX (1, g->orders[g->n_orders - 1]) / sqrt (3);
+  double moved = s->use.carrier_moved_db * MAX (1, g->orders[g->n_orders - 1]) / sqrt (3);
   double u = hypot (sp_judging_differential_u_db (c, first, s, e->frequency_hz), moved);
   if (s == first) { /* the emission's level is already known */
     detection.detected = TRUE;
@@ -96,17 +96,17 @@ add_reading (const SpJudging *c, SpJudgedSweep *s, const SpJudgedSweep *first, c
 
 /* Reading 0 is the emission's own sweep; every other keyed, notched or step sweep that covers the frequency follows. */
 static void
-gather (SpJudging *c, const SpEmission *e, Gathered *g)
+gather (const SpJudging *c, const SpEmission *e, Gathered *g)
 {
-  SpJudgedSweep *first = &c->sweeps[e->corrected];
+  const SpJudgedSweep *first = &c->sweeps[e->corrected];
   g->n_orders = possible_orders (e, g->orders);
   if (e->summed && isnan (first->band.noise_error_db)) /* found from the noise under the readings: no other sweep can show it that way */
     return;
   add_reading (c, first, first, e, g);
-  for (guint k = 0; k < c->n_all && !first->not_usable && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
-    SpJudgedSweep *s = &c->sweeps[k];
+  for (guint k = 0; k < c->n_all && !first->use.not_usable && g->n > 0 && g->n < SP_STEP_MOST_READINGS; k++) {
+    const SpJudgedSweep *s = &c->sweeps[k];
     double apart = s->attenuation_db - first->attenuation_db;
-    if (s != first && s->purpose != SP_PURPOSE_UNKEYED && !s->not_usable && !isnan (apart) && sp_judging_holds (s, e->frequency_hz))
+    if (s != first && s->purpose != SP_PURPOSE_UNKEYED && !s->use.not_usable && !isnan (apart) && sp_judging_holds (s, e->frequency_hz))
       add_reading (c, s, first, e, g);
   }
 }
@@ -166,7 +166,7 @@ take_cancellation (const SpEmission *e, const Gathered *g, SpEvidence *out, doub
 }
 
 static void
-step_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
+step_test (const SpJudging *c, const SpEmission *e, SpEvidence *out, GPtrArray *warnings)
 {
   Gathered g = { 0 };
   SpStepFit fit;
@@ -186,20 +186,20 @@ step_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
     out->analyzer_high_dbm = e->distortion_high_dbm;
   take_cancellation (e, &g, out, fit.chi_square);
   if (!out->contradicts && out->analyzer_dbm > q_most)
-    sp_judging_warn (c, sp_reason (WORSE_THAN_PROFILE, .order = e->order, .at_hz = e->frequency_hz, .product_dbm = out->analyzer_dbm,
-                                   .profile_dbm = e->distortion_high_dbm));
+    sp_reasons_add (warnings, sp_reason (WORSE_THAN_PROFILE, .order = e->order, .at_hz = e->frequency_hz, .product_dbm = out->analyzer_dbm,
+                                         .profile_dbm = e->distortion_high_dbm));
   if (out->contradicts)
-    sp_judging_warn (c, sp_reason (STEPS_CONTRADICT, .order = e->order, .at_hz = e->frequency_hz, .misfit = out->misfit));
+    sp_reasons_add (warnings, sp_reason (STEPS_CONTRADICT, .order = e->order, .at_hz = e->frequency_hz, .misfit = out->misfit));
 }
 
 /* Why the step did not test the emission. NULL: it did, or the step is not usable, or it is blind (UNDERSAMPLED). */
 static SpReason *
-why_not (SpJudging *c, const SpEmission *e, SpJudgedSweep *s)
+why_not (const SpJudging *c, const SpEmission *e, const SpJudgedSweep *s)
 {
-  SpJudgedSweep *first = &c->sweeps[e->corrected];
+  const SpJudgedSweep *first = &c->sweeps[e->corrected];
   double f = e->frequency_hz, at_f, at_f0, most = 0;
   guint orders[SP_STEP_MOST_ORDERS], n_orders = possible_orders (e, orders);
-  if (s->purpose != SP_PURPOSE_STEP || s->not_usable || isnan (s->attenuation_db - first->attenuation_db))
+  if (s->purpose != SP_PURPOSE_STEP || s->use.not_usable || isnan (s->attenuation_db - first->attenuation_db))
     return NULL;
   if (!sp_judging_holds (s, f))
     return sp_reason (STEP_SPAN, .file = s->trace->file, .at_hz = f);
@@ -216,25 +216,25 @@ why_not (SpJudging *c, const SpEmission *e, SpJudgedSweep *s)
 }
 
 void
-sp_judging_untested_steps (SpJudging *c, const SpEmission *e)
+sp_judging_untested_steps (const SpJudging *c, const SpEmission *e, guint8 *told, GPtrArray *warnings)
 {
   gboolean open = e->verdict == SP_VERDICT_NOT_PROVEN || e->verdict == SP_VERDICT_INCONCLUSIVE;
   if (!open || !e->detected || e->unresolved || (e->evidence && e->evidence->n > 0) || isnan (c->out->fundamental_hz))
     return;
   for (guint k = c->n; k < c->n_all; k++) {
-    SpJudgedSweep *s = &c->sweeps[k];
-    SpReason *why = s->said_why_not ? NULL : why_not (c, e, s);
+    const SpJudgedSweep *s = &c->sweeps[k];
+    SpReason *why = told[k] ? NULL : why_not (c, e, s);
     if (!why)
       continue;
-    s->said_why_not = TRUE; /* one warning for each step */
-    sp_judging_warn (c, why);
+    told[k] = TRUE;
+    sp_reasons_add (warnings, why);
   }
 }
 
 /* An ambient signal enters before the chain, or leaks in behind it and reads the same through any chain. If the two sweeps have
  * different chains, the hypothesis with the higher level counts. */
 static double
-behind_chain_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudgedSweep *seen, double frequency_hz)
+chain_difference_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudgedSweep *seen, double frequency_hz)
 {
   if (unkeyed->chain == seen->chain)
     return 0;
@@ -245,26 +245,26 @@ behind_chain_db (const SpJudging *c, const SpJudgedSweep *unkeyed, const SpJudge
 
 /* Level in the unkeyed sweep. A sweep with a floor above the emission shows nothing. */
 static void
-ambient_test (SpJudging *c, const SpEmission *e, SpEvidence *out)
+ambient_test (const SpJudging *c, const SpEmission *e, SpEvidence *out, GPtrArray *warnings)
 {
-  SpJudgedSweep *s = c->n_all > 0 ? &c->sweeps[c->n_all - 1] : NULL;
+  const SpJudgedSweep *s = c->n_all > 0 ? &c->sweeps[c->n_all - 1] : NULL;
   out->ambient_dbm = NAN;
-  if (!s || s->purpose != SP_PURPOSE_UNKEYED || s->not_usable)
+  if (!s || s->purpose != SP_PURPOSE_UNKEYED || s->use.not_usable)
     return;
   if (!sp_judging_holds (s, e->frequency_hz)) {
-    sp_judging_warn (c, sp_reason (UNKEYED_SPAN, .file = s->trace->file, .at_hz = e->frequency_hz));
+    sp_reasons_add (warnings, sp_reason (UNKEYED_SPAN, .file = s->trace->file, .at_hz = e->frequency_hz));
     return;
   }
   SpDetection detection = sp_judging_detect (c, s, e->frequency_hz, 0, e->to_hz - e->from_hz);
-  double other = behind_chain_db (c, s, &c->sweeps[e->corrected], e->frequency_hz);
+  double other = chain_difference_db (c, s, &c->sweeps[e->corrected], e->frequency_hz);
   detection.level_dbm += other;
   detection.floor_dbm += other;
   out->ambient_dbm = detection.level_dbm;
   out->ambient_seen = detection.detected;
   out->ambient_known = detection.detected || detection.floor_dbm <= e->level_dbm - AMBIENT_DB;
   if (!out->ambient_known)
-    sp_judging_warn (c, sp_reason (UNKEYED_FLOOR, .file = s->trace->file, .at_hz = e->frequency_hz, .floor_dbm = detection.floor_dbm,
-                                   .level_dbm = e->level_dbm));
+    sp_reasons_add (warnings, sp_reason (UNKEYED_FLOOR, .file = s->trace->file, .at_hz = e->frequency_hz, .floor_dbm = detection.floor_dbm,
+                                         .level_dbm = e->level_dbm));
 }
 
 /* Stores the upper end of the analyzer's product at the mixer, for other conditions (carry.c). */
@@ -273,7 +273,7 @@ keep_product (const SpJudging *c, const SpEmission *e, SpEvidence *out)
 {
   const SpJudgedSweep *s = &c->sweeps[e->corrected];
   double loss = sp_chain_loss (s->chain, e->frequency_hz, c->bench->temperature_c, 0, NULL).loss_db;
-  out->mixer_dbm = s->mixer_dbm;
+  out->mixer_dbm = s->mixer.dbm;
   out->attenuation_db = s->trace->settings.attenuation_db;
   out->product_at_mixer_dbm = NAN;
   if (out->n >= 2 && !out->contradicts && s->purpose == SP_PURPOSE_KEYED)
@@ -281,13 +281,13 @@ keep_product (const SpJudging *c, const SpEmission *e, SpEvidence *out)
 }
 
 SpEvidence *
-sp_judging_evidence (SpJudging *c, const SpEmission *e)
+sp_judging_evidence (const SpJudging *c, const SpEmission *e, GPtrArray *warnings)
 {
   SpEvidence evidence = { .misfit = NAN };
   if (!e->detected)
     return NULL;
-  step_test (c, e, &evidence);
-  ambient_test (c, e, &evidence);
+  step_test (c, e, &evidence, warnings);
+  ambient_test (c, e, &evidence, warnings);
   if (evidence.n == 0 && isnan (evidence.ambient_dbm))
     return NULL;
   keep_product (c, e, &evidence);

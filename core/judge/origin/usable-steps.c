@@ -17,53 +17,58 @@ is_inside (const SpJudgedSweep *first, const SpJudgedSweep *s)
   return s->chain == first->chain;
 }
 
-/* TRUE if the two carriers can be compared and agree. A carrier that certainly changed makes the step not usable. A clipped level is
- * only a lower bound. */
-static gboolean
-carrier_stands (SpJudging *c, const SpJudgedSweep *first, SpJudgedSweep *s, double step_db)
+/* Compares the two carriers. One that certainly changed makes the step not usable. A clipped level is only a lower bound. *told: they can be
+ * compared and agree. */
+static SpUsability
+compare_carriers (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double step_db, gboolean *told,
+                  GPtrArray *warnings)
 {
-  double noise = hypot (first->carrier_noise_u_db, s->carrier_noise_u_db), loss = first->carrier_loss_db + s->carrier_loss_db;
+  double noise = hypot (first->carrier.noise_u_db, s->carrier.noise_u_db), loss = first->carrier.loss_db + s->carrier.loss_db;
   double expanded = 2 * hypot (noise, sp_judging_differential_u_db (c, first, s, c->out->fundamental_hz));
-  double moved = s->carrier_dbm - first->carrier_dbm, chance = expanded + loss;
-  double best_dbm = c->analyzer->best_mixer_dbm, most_rise = first->mixer_dbm <= best_dbm ? STEADY_DB : COMPRESSED_DB;
-  gboolean fell = moved < -(chance + STEADY_DB) && !s->carrier_clipped, rose = moved > chance + most_rise && !first->carrier_clipped;
-  gboolean clipped = s->carrier_clipped || first->carrier_clipped;
-  if (fell || rose) {
-    s->not_usable = TRUE;
-    sp_judging_warn (c,
-                     sp_reason (STEP_CARRIER, .file = s->trace->file, .keyed_file = first->trace->file, .carrier_dbm = s->carrier_dbm,
-                                .keyed_dbm = first->carrier_dbm, .expanded_db = chance, .step_db = is_inside (first, s) ? step_db : NAN));
+  double level = sp_judging_carrier_dbm (s), keyed = sp_judging_carrier_dbm (first), moved = level - keyed, chance = expanded + loss;
+  double best_dbm = c->analyzer->best_mixer_dbm, most_rise = first->mixer.dbm <= best_dbm ? STEADY_DB : COMPRESSED_DB;
+  gboolean fell = moved < -(chance + STEADY_DB) && !s->carrier.clipped, rose = moved > chance + most_rise && !first->carrier.clipped;
+  gboolean clipped = s->carrier.clipped || first->carrier.clipped;
+  SpUsability use = { .not_usable = fell || rose };
+  if (use.not_usable) {
+    sp_reasons_add (warnings, sp_reason (STEP_CARRIER, .file = s->trace->file, .keyed_file = first->trace->file, .carrier_dbm = level,
+                                         .keyed_dbm = keyed, .expanded_db = chance, .step_db = is_inside (first, s) ? step_db : NAN));
   } else if (fabs (moved) > chance && !clipped) {
-    s->carrier_moved_db = moved > 0 && first->mixer_dbm > best_dbm ? 0 : fabs (moved); /* 0: explained by compression */
-    sp_judging_warn (c, sp_reason (COMPRESSION, .file = s->trace->file, .carrier_dbm = s->carrier_dbm, .keyed_dbm = first->carrier_dbm,
-                                   .expanded_db = chance));
+    use.carrier_moved_db = moved > 0 && first->mixer.dbm > best_dbm ? 0 : fabs (moved); /* 0: explained by compression */
+    sp_reasons_add (warnings,
+                    sp_reason (COMPRESSION, .file = s->trace->file, .carrier_dbm = level, .keyed_dbm = keyed, .expanded_db = chance));
   }
-  return !s->not_usable && !clipped && loss <= TOLD_DB;
+  *told = !use.not_usable && !clipped && loss <= TOLD_DB;
+  return use;
 }
 
 /* Checks a sweep used as a step. For a pad outside, the chain's file is the evidence; for the analyzer's attenuator only the trace is:
  * the carrier, or else the noise. */
-static void
-check_step (SpJudging *c, SpJudgedSweep *s)
+static SpUsability
+check_step (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warnings)
 {
   const SpJudgedSweep *first = &c->sweeps[MAX (c->keyed_carrier, 0)];
   double step_db = s->attenuation_db - first->attenuation_db, at;
+  SpUsability use = { 0 };
+  gboolean told = FALSE;
   if (s == first || isnan (step_db) || isnan (c->out->fundamental_hz) || (is_inside (first, s) && fabs (step_db) < SP_SAME_SETTING_DB))
-    return;
-  gboolean told = first->has_carrier && s->has_carrier && carrier_stands (c, first, s, step_db);
-  if (told || s->not_usable || !is_inside (first, s))
-    return;
+    return use;
+  if (sp_judging_has_carrier (first) && sp_judging_has_carrier (s))
+    use = compare_carriers (c, first, s, step_db, &told, warnings);
+  if (told || use.not_usable || !is_inside (first, s))
+    return use;
   double over = sp_judging_noise_over_step_db (c, first, s, FALSE, &at);
   if (over < fabs (step_db) / 2)
-    return;
-  s->not_usable = TRUE;
+    return use;
+  use.not_usable = TRUE;
   if (s->purpose == SP_PURPOSE_STEP) /* a keyed sweep was not taken as a test */
-    sp_judging_warn (c, sp_reason (STEP_UNCHECKED, .file = s->trace->file, .step_db = step_db));
+    sp_reasons_add (warnings, sp_reason (STEP_UNCHECKED, .file = s->trace->file, .step_db = step_db));
+  return use;
 }
 
 /* With a chain of its own the step's size comes from that chain; the sheet's number is only checked. */
 static void
-check_pad (SpJudging *c, const SpJudgedSweep *s)
+check_pad (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warnings)
 {
   const SpJudgedSweep *first = &c->sweeps[MAX (c->keyed_carrier, 0)];
   double f0 = c->out->fundamental_hz, temperature = c->bench->temperature_c, stated = c->condition->sweeps[s->out->sweep].step_db;
@@ -71,31 +76,30 @@ check_pad (SpJudging *c, const SpJudgedSweep *s)
     return;
   double pad = sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db - sp_chain_loss (first->chain, f0, temperature, 0, NULL).loss_db;
   if (fabs (pad - stated) > PAD_DB)
-    sp_judging_warn (c, sp_reason (STEP_PAD, .file = s->trace->file, .step_db = stated, .chain_db = pad));
+    sp_reasons_add (warnings, sp_reason (STEP_PAD, .file = s->trace->file, .step_db = stated, .chain_db = pad));
 }
 
-static void
-check_unkeyed (SpJudging *c, SpJudgedSweep *s)
+static SpUsability
+check_unkeyed (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warnings)
 {
   double f0 = c->out->fundamental_hz, power = c->out->power_dbm;
   if (isnan (f0) || isnan (power) || !sp_judging_holds (s, f0))
-    return;
+    return (SpUsability){ 0 };
   SpDetection detection = sp_judging_detect (c, s, f0, c->carrier_half_hz, 0);
-  s->not_usable = detection.detected && detection.level_dbm > power - STILL_KEYED_DB;
-  if (s->not_usable)
-    sp_judging_warn (c, sp_reason (UNKEYED_CARRIER, .file = s->trace->file, .carrier_dbm = detection.level_dbm, .power_dbm = power));
+  SpUsability use = { .not_usable = detection.detected && detection.level_dbm > power - STILL_KEYED_DB };
+  if (use.not_usable)
+    sp_reasons_add (warnings, sp_reason (UNKEYED_CARRIER, .file = s->trace->file, .carrier_dbm = detection.level_dbm, .power_dbm = power));
+  return use;
 }
 
-void
-sp_judging_usable_steps (SpJudging *c)
+SpUsability
+sp_judging_usability (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warnings)
 {
-  for (guint k = 0; k < c->n_all && c->n > 0; k++) {
-    SpJudgedSweep *s = &c->sweeps[k];
-    if (s->purpose == SP_PURPOSE_STEP)
-      check_pad (c, s);
-    if (s->purpose == SP_PURPOSE_UNKEYED)
-      check_unkeyed (c, s);
-    else if (s->purpose != SP_PURPOSE_NOTCHED) /* a notch's depth is least known at f0 */
-      check_step (c, s);
-  }
+  if (s->purpose == SP_PURPOSE_STEP)
+    check_pad (c, s, warnings);
+  if (s->purpose == SP_PURPOSE_UNKEYED)
+    return check_unkeyed (c, s, warnings);
+  if (s->purpose == SP_PURPOSE_NOTCHED) /* a notch's depth is least known at f0 */
+    return (SpUsability){ 0 };
+  return check_step (c, s, warnings);
 }

@@ -10,11 +10,11 @@
 
 /* s may be NULL if nothing of a sweep is needed. */
 static SpBudgetView
-view_of (const SpJudging *c, const SpJudgedSweep *s)
+view_of (const SpJudging *c, const SpJudgedSweep *s, double power_dbm)
 {
   const SpConditionFindings *out = c->out;
   SpBudgetView view = { .chain = s ? s->chain : c->chain, .analyzer = c->analyzer, .temperature_c = c->bench->temperature_c };
-  view.average_w = isnan (out->power_dbm) ? 0 : sp_watt_from_dbm (out->power_dbm) * c->condition->duty;
+  view.average_w = isnan (power_dbm) ? 0 : sp_watt_from_dbm (power_dbm) * c->condition->duty;
   view.drift_u_db = sp_budget_drift_u_db (c->bench);
   view.radio_vswr = c->bench->radio_vswr;
   view.radio_harmonic_vswr = c->bench->radio_harmonic_vswr;
@@ -86,7 +86,7 @@ sp_judging_budget (const SpJudging *c, const SpEmission *e)
   if (!e->swept)
     return budget;
   const SpJudgedSweep *s = &c->sweeps[e->corrected], *carrier = carrier_sweep (c);
-  SpBudgetView view = view_of (c, s);
+  SpBudgetView view = view_of (c, s, c->out->power_dbm);
   SpBudgetReadings readings = { 0 };
   if (e->detected) {
     readings.noise_u_db = e->noise_u_db;
@@ -95,8 +95,8 @@ sp_judging_budget (const SpJudging *c, const SpEmission *e)
   }
   if (carrier) {
     const SpSettings *a = &s->trace->settings, *b = &carrier->trace->settings;
-    readings.carrier_noise_u_db = carrier->carrier_noise_u_db;
-    readings.carrier_loss_db = carrier->carrier_loss_db;
+    readings.carrier_noise_u_db = carrier->carrier.noise_u_db;
+    readings.carrier_loss_db = carrier->carrier.loss_db;
     view.sweep_differs = s != carrier;
     if (carrier->purpose == SP_PURPOSE_STEP)
       view.carrier_chain = carrier->chain;
@@ -107,36 +107,33 @@ sp_judging_budget (const SpJudging *c, const SpEmission *e)
   return budget;
 }
 
-void
-sp_judging_power_budget (SpJudging *c)
+SpBudget
+sp_judging_power_budget (const SpJudging *c)
 {
-  SpConditionFindings *out = c->out;
-  SpBudget *budget = &out->power_budget;
+  const SpConditionFindings *out = c->out;
   const SpJudgedSweep *s = carrier_sweep (c);
+  SpBudget budget = { 0 };
   if (isnan (out->power_dbm)) {
-    sp_budget_none (budget);
-  } else {
-    SpBudgetView view = view_of (c, s);
-    SpBudgetReadings readings = { 0 };
-    if (s) {
-      readings.carrier_noise_u_db = s->carrier_noise_u_db;
-      readings.carrier_loss_db = s->carrier_loss_db;
-    }
-    if (!out->by_meter && !isnan (out->power_repeat_u_db)) {
-      readings.power_repeat_u_db = out->power_repeat_u_db;
-      readings.power_repeat_dof = c->carriers_differ || out->power_repeats < LEAST_TYPE_A ? 0 : out->power_repeats - 1.0;
-    }
-    sp_budget_power (&view, &readings, budget);
+    sp_budget_none (&budget);
+    return budget;
   }
-  out->power_u_db = budget->u_power_db;
-  out->power_k = budget->k_power;
-  out->power_dof = budget->dof_power;
-  out->power_expanded_db = budget->expanded_power_db;
+  SpBudgetView view = view_of (c, s, out->power_dbm);
+  SpBudgetReadings readings = { 0 };
+  if (s) {
+    readings.carrier_noise_u_db = s->carrier.noise_u_db;
+    readings.carrier_loss_db = s->carrier.loss_db;
+  }
+  if (!out->by_meter && !isnan (out->power_repeat_u_db)) {
+    readings.power_repeat_u_db = out->power_repeat_u_db;
+    readings.power_repeat_dof = c->carriers_differ || out->power_repeats < LEAST_TYPE_A ? 0 : out->power_repeats - 1.0;
+  }
+  sp_budget_power (&view, &readings, &budget);
+  return budget;
 }
 
 double
-sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz)
+sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, double power_dbm)
 {
-  SpBudgetView view = view_of (c, s);
+  SpBudgetView view = view_of (c, s, power_dbm);
   return sp_budget_level_u (&view, frequency_hz, fabs (frequency_hz - c->out->fundamental_hz) <= c->out->necessary_bandwidth_hz);
 }

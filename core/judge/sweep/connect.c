@@ -45,7 +45,7 @@ sp_judging_taken (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint e
 
 /* TRUE if point i belongs to a band. A band wider than the noise window raises the noise estimate, so the noise around it counts too. */
 static gboolean
-stands_out (SpJudgedSweep *s, guint64 i)
+stands_out (const SpJudgedSweep *s, guint64 i)
 {
   double over = fmax (s->sweep_threshold_db - CONNECTED_DB,
                       s->sweep_threshold_db / 2); /* with many averages the threshold itself is under 3 dB */
@@ -54,7 +54,7 @@ stands_out (SpJudgedSweep *s, guint64 i)
 
 /* The last point in this direction connected with i: points between them stand out, except for short gaps. */
 static guint64
-connected (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, int step, double least_hz, double most_hz)
+connected (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint order, int step, double least_hz, double most_hz)
 {
   const double *f = s->trace->frequency_hz;
   double gap = CONNECTED_NBWS * fmax (isfinite (s->nbw_hz) ? s->nbw_hz : 0, s->spacing_hz);
@@ -80,7 +80,7 @@ find_row (const SpJudging *c, double frequency_hz, double *from_hz, double *to_h
 
 /* The sweep is too coarse to sum, or shows the greatest of several looks: the greatest reading is only a part, or too high. */
 static void
-bound_band (SpJudgedSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpEmissionKind kind,
+bound_band (const SpJudgedSweep *s, gboolean sums, const SpBandSum *sum, guint64 points, double width_hz, SpEmissionKind kind,
             SpDetection *detection)
 {
   double over = sums ? sum->power_dbm - detection->level_dbm : INFINITY;
@@ -127,7 +127,7 @@ sum_band (const SpJudgedSweep *s, const SpBandSum *sum, SpDetection *detection)
 
 /* The range connected with point i, extended by half a reference bandwidth either side. FALSE: no wider than a line. */
 static gboolean
-find_stretch (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, guint64 *first, guint64 *last, SpDetection *detection)
+find_stretch (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint order, guint64 *first, guint64 *last, SpDetection *detection)
 {
   const double *f = s->trace->frequency_hz;
   double least, most, reference = detection->reference_hz;
@@ -150,7 +150,7 @@ find_stretch (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, guin
 }
 
 void
-sp_judging_connect (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, SpDetection *detection)
+sp_judging_connect (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint order, SpDetection *detection)
 {
   guint64 first, last;
   SpBandView view = sp_judging_view_at (s, i);

@@ -18,12 +18,6 @@
 #define STEP_U 2.5
 #define SPAN_JUMPS 1.9 /* ratio of two spans' spacings, two but for rounding */
 
-void
-sp_judging_warn (SpJudging *c, SpReason *reason)
-{
-  sp_reasons_add (c->out->warnings, reason);
-}
-
 double
 sp_judging_spacing (const SpJudgedSweep *s, guint64 i)
 {
@@ -131,7 +125,7 @@ view_band (SpJudgedSweep *s, guint64 half, guint64 level_half, double reading_u_
 
 /* Mean noise power under the trace, at the socket. */
 static void
-find_noise (SpJudgedSweep *s)
+find_noise (SpJudgedSweep *s, double *noise_dbm)
 {
   guint64 n = s->trace->n;
   double per_rbw = isfinite (s->rbw_hz) ? s->rbw_hz / s->spacing_hz : 1, extra_db;
@@ -147,23 +141,22 @@ find_noise (SpJudgedSweep *s)
   s->noise_window_hz = (double) sp_noise_half (n, per_rbw, BLUNT_RBWS) * s->spacing_hz;
   sp_noise_place (&s->trace->settings, &w.p, &extra_db);
   view_band (s, w.half, level_half, reading_u_db);
-  sp_noise_floor (n, s->trace->level_dbm, &w, s->out->noise_dbm);
-  steady (n, s->out->noise_dbm, level_half, STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1),
-          STEP_U * STEP_U * reading_u_db * reading_u_db);
+  sp_noise_floor (n, s->trace->level_dbm, &w, noise_dbm);
+  steady (n, noise_dbm, level_half, STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1), STEP_U * STEP_U * reading_u_db * reading_u_db);
   for (guint64 i = 0; i < n; i++)
-    s->out->noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db + extra_db;
+    noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db + extra_db;
 }
 
 SpThresholds
-sp_judging_thresholds (SpJudgedSweep *s, double points)
+sp_judging_thresholds (const SpJudgedSweep *s, double points)
 {
   if (points == s->thresholds.points)
     return s->thresholds;
-  if (points != s->last_thresholds.points) {
+  if (points != s->cache->last_thresholds.points) {
     double threshold = sp_law_threshold_db (&s->law, points);
-    s->last_thresholds = (SpThresholds){ points, threshold, sp_law_detection_limit_db (&s->law, threshold) };
+    s->cache->last_thresholds = (SpThresholds){ points, threshold, sp_law_detection_limit_db (&s->law, threshold) };
   }
-  return s->last_thresholds;
+  return s->cache->last_thresholds;
 }
 
 void
@@ -199,58 +192,64 @@ is_of_another_span (const SpJudging *c, const SpTrace *t)
   return FALSE;
 }
 
+/* The sampling loss that the floor of an even sweep includes; INFINITY: points too far apart for an unknown RBW. */
+static double
+loss_between_db (const SpJudging *c, const SpJudgedSweep *s)
+{
+  const SpSettings *set = &s->trace->settings;
+  double nbw_ratio = sp_filter_nbw_ratio (c->analyzer->filter);
+  double loss = fmin (SP_MOST_LOSS_DB, sp_sampling_loss_db (set->detector, set->average, s->spacing_hz, s->rbw_hz, nbw_ratio));
+  return isnan (s->rbw_hz) && loss > 0 ? INFINITY : loss;
+}
+
+/* What the trace's settings imply for its readings. */
 static void
-correct_sweep (SpJudging *c, SpJudgedSweep *s)
+take_settings (const SpJudging *c, SpJudgedSweep *s)
 {
   const SpTrace *t = s->trace;
   s->rbw_hz = is_of_another_span (c, t) ? NAN : t->settings.rbw_hz;
   s->nbw_hz = s->rbw_hz * sp_filter_nbw_ratio (c->analyzer->filter);
   measure_spacing (s);
   s->law = sp_law_of (&t->settings, s->spacing_hz, s->nbw_hz, &s->law_assumed);
-  s->near = g_new0 (SpNear, 1);
   s->quantile_db = sp_law_noise_quantile_db (&s->law, 0.5);
   double window_hz = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, s->spacing_hz);
+  s->cache = g_new0 (SpSweepCache, 1);
   s->thresholds = sp_judging_thresholds (s, 1 + 2 * floor (window_hz / s->spacing_hz + 1e-9));
   s->sweep_threshold_db = sp_law_threshold_db (&s->law, (double) t->n);
-  s->mixer_dbm = s->mixer_u_db = s->signal_hz = NAN;
-
-  SpCorrected *out = s->out;
-  sp_judging_correct_levels (c, s->chain, t, out);
-  out->noise_dbm = sp_large_new (double, t->n);
-  out->floor_dbm = sp_large_new (double, t->n);
-  out->floor_cause = g_new0 (guint8, t->n);
-  out->threshold_db = s->thresholds.threshold_db;
-  out->detection_db = s->thresholds.detection_limit_db;
-  out->loss_between_db = fmin (SP_MOST_LOSS_DB, sp_sampling_loss_db (t->settings.detector, t->settings.average, s->spacing_hz, s->rbw_hz,
-                                                                     sp_filter_nbw_ratio (c->analyzer->filter)));
-  if (isnan (s->rbw_hz) && out->loss_between_db > 0)
-    out->loss_between_db = INFINITY;
-  find_noise (s);
+  s->signal = SP_NO_SIGNAL;
 }
 
-void
-sp_judging_correct (SpJudging *c)
+SpJudgedSweep
+sp_judging_levels (const SpJudging *c, const SpJudgedSweep *taken, SpCorrected *out)
 {
-  for (guint k = 0; k < c->n_all; k++)
-    correct_sweep (c, &c->sweeps[k]);
+  SpJudgedSweep s = *taken;
+  take_settings (c, &s);
+  sp_judging_correct_levels (c, s.chain, s.trace, out);
+  out->noise_dbm = sp_large_new (double, s.trace->n);
+  out->threshold_db = s.thresholds.threshold_db;
+  out->detection_db = s.thresholds.detection_limit_db;
+  out->loss_between_db = loss_between_db (c, &s);
+  s.out = out;
+  find_noise (&s, out->noise_dbm);
+  return s;
 }
 
 void
-sp_judging_settings_warnings (SpJudging *c)
+sp_judging_settings_warnings (const SpJudging *c, GPtrArray *warnings)
 {
   for (guint k = 0; k < c->n_all; k++) {
     const SpJudgedSweep *s = &c->sweeps[k];
     const char *file = s->trace->file;
     if (isnan (s->rbw_hz))
-      sp_judging_warn (c, sp_reason (RBW_UNKNOWN, .file = file));
+      sp_reasons_add (warnings, sp_reason (RBW_UNKNOWN, .file = file));
     if (s->law_assumed)
-      sp_judging_warn (c, sp_reason (DETECTOR_UNKNOWN, .file = file));
+      sp_reasons_add (warnings, sp_reason (DETECTOR_UNKNOWN, .file = file));
     if (s->law.kind_open)
-      sp_judging_warn (c, sp_reason (AVERAGE_KIND_UNKNOWN, .file = file));
+      sp_reasons_add (warnings, sp_reason (AVERAGE_KIND_UNKNOWN, .file = file));
     if (isnan (s->trace->settings.attenuation_db))
-      sp_judging_warn (c, sp_reason (ATTENUATION_UNKNOWN, .file = file));
+      sp_reasons_add (warnings, sp_reason (ATTENUATION_UNKNOWN, .file = file));
     if (s->out->loss_between_db > 0 && s->spacing_hz > s->rbw_hz)
-      sp_judging_warn (c, sp_reason (UNDERSAMPLED, .file = file, .seen = FALSE, .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz,
-                                     .loss_db = s->out->loss_between_db));
+      sp_reasons_add (warnings, sp_reason (UNDERSAMPLED, .file = file, .seen = FALSE, .spacing_hz = s->spacing_hz, .rbw_hz = s->rbw_hz,
+                                           .loss_db = s->out->loss_between_db));
   }
 }

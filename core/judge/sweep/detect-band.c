@@ -49,7 +49,7 @@ raise_floor (const SpJudgedSweep *s, double width_hz, SpDetection *detection)
 
 /* The readings are upper bounds, and so is their sum. The greatest of them is the level; for noise it is still too high. */
 static void
-bound_by_sum (const SpJudging *c, SpJudgedSweep *s, const SpBandSum *sum, double width_hz, SpDetection *detection)
+bound_by_sum (const SpJudging *c, const SpJudgedSweep *s, const SpBandSum *sum, double width_hz, SpDetection *detection)
 {
   double over = sum->power_dbm - detection->level_dbm;
   if (!detection->detected || over <= sp_judging_line_sum_db (s))
@@ -66,7 +66,7 @@ sp_judging_line_sum_db (const SpJudgedSweep *s)
 }
 
 double
-sp_judging_greatest_over_db (SpJudgedSweep *s, double width_hz)
+sp_judging_greatest_over_db (const SpJudgedSweep *s, double width_hz)
 {
   return fmax (0, sp_judging_thresholds (s, fmax (1, floor (width_hz / fmax (s->nbw_hz, s->spacing_hz)))).threshold_db);
 }
@@ -116,7 +116,7 @@ bound_by_average (const SpJudgedSweep *s, double signal_hz, SpDetection *detecti
 }
 
 void
-sp_judging_detect_band (const SpJudging *c, SpJudgedSweep *s, double centre_hz, double width_hz, SpDetection *detection)
+sp_judging_detect_band (const SpJudging *c, const SpJudgedSweep *s, double centre_hz, double width_hz, SpDetection *detection)
 {
   SpBandView view = sp_judging_view_at (s, MIN (sp_trace_find (s->trace, centre_hz), s->trace->n - 1));
   double signal_hz = sp_judging_signal_width_hz (c, s, sp_judging_order_at (c, centre_hz));

@@ -13,7 +13,7 @@ sp_judging_window_half (const SpJudgedSweep *s, guint64 i)
 static void
 knot (const SpJudgedSweep *s, gint over_db, double *correction_db, double *u_db)
 {
-  SpNear *near = s->near;
+  SpNear *near = &s->cache->near;
   guint k = (guint) (over_db - SP_NEAR_LEAST);
   if (!near->known[k]) {
     sp_law_near_noise (&s->law, over_db, &near->correction_db[k], &near->u_db[k]);
@@ -87,7 +87,7 @@ sp_judging_could_see (const SpJudging *c, const SpJudgedSweep *s, const SpEmissi
 }
 
 SpDetection
-sp_judging_detect_emission (const SpJudging *c, SpJudgedSweep *s, const SpEmission *e)
+sp_judging_detect_emission (const SpJudging *c, const SpJudgedSweep *s, const SpEmission *e)
 {
   double width = fmax (sp_judging_width_hz (c, s, e->order, e->frequency_hz), e->to_hz - e->from_hz), f0 = c->out->fundamental_hz;
   if (e->order)
@@ -103,7 +103,7 @@ sp_judging_order_at (const SpJudging *c, double frequency_hz)
 }
 
 SpDetection
-sp_judging_detect (const SpJudging *c, SpJudgedSweep *s, double frequency_hz, double extra_hz, double width_hz)
+sp_judging_detect (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, double extra_hz, double width_hz)
 {
   guint64 here = sp_ascending_nearest (s->trace->n, s->trace->frequency_hz, frequency_hz);
   double half = sp_judging_window_half (s, here) + extra_hz, spacing = sp_judging_spacing (s, here);

@@ -11,13 +11,13 @@ double
 sp_judging_distortion_high (const SpJudging *c, const SpJudgedSweep *s, guint order)
 {
   double f0 = c->out->fundamental_hz;
-  if (order < 2 || isnan (s->mixer_dbm) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
+  if (order < 2 || isnan (s->mixer.dbm) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
     return NAN;
-  double q = sp_analyzer_distortion_dbm (c->analyzer, order, f0, s->mixer_dbm);
+  double q = sp_analyzer_distortion_dbm (c->analyzer, order, f0, s->mixer.dbm);
   if (isnan (q))
     return NAN;
   SpChainLoss loss = sp_chain_loss (s->chain, order * f0, c->bench->temperature_c, 0, NULL);
-  return q + sp_predict_product_reserve_db (c->analyzer, order, s->mixer_u_db) + s->trace->settings.attenuation_db + loss.loss_db
+  return q + sp_predict_product_reserve_db (c->analyzer, order, s->mixer.u_db) + s->trace->settings.attenuation_db + loss.loss_db
          + s->shift_db;
 }
 
@@ -148,7 +148,7 @@ order_at (const SpJudging *c, double frequency_hz, double half_hz)
 }
 
 double
-sp_judging_floor_at (const SpJudging *c, SpJudgedSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause)
+sp_judging_floor_at (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause)
 {
   double noise = s->out->noise_dbm[i], window = fmax (isfinite (s->rbw_hz) ? s->rbw_hz : 0, sp_judging_spacing (s, i));
   double limit_db = sp_judging_thresholds (s, points).detection_limit_db;
@@ -162,40 +162,50 @@ sp_judging_floor_at (const SpJudging *c, SpJudgedSweep *s, guint64 i, double fre
 /* Beyond this from the carrier a skirt of any filter is mostly negligible */
 #define FAR_RBWS 1000.0
 
-/* Inputs of a sweep's floor. */
+/* A sweep's floor being made, and what it is made of. */
 typedef struct {
-  SpJudging *c;
-  SpJudgedSweep *s;
+  const SpJudging *c;
+  const SpJudgedSweep *s;
+  SpSweepFloor made;
   double far_skirt_dbc;          /* upper bound of the carrier's skirt beyond FAR_RBWS */
   PhaseNoise phase;              /* near_dbm NULL: none */
   double high[SP_MAX_ORDER + 1]; /* analyzer products by order */
 } Floor;
 
+/* The profile's phase noise in place of the trace's, at one point. */
+static double
+raise_noise (Floor *w, guint64 i, double phase_dbm)
+{
+  if (!w->made.noise_dbm)
+    w->made.noise_dbm = memcpy (sp_large_new (double, w->s->trace->n), w->s->out->noise_dbm, w->s->trace->n * sizeof (double));
+  return w->made.noise_dbm[i] = phase_dbm;
+}
+
 /* Any point: beside the carrier, at its multiples, in an uneven sweep. */
 static void
 floor_point (Floor *w, guint64 i)
 {
-  SpJudgedSweep *s = w->s;
+  const SpJudgedSweep *s = w->s;
   const SpCurve *table = w->c->analyzer->phase_noise_dbc_hz;
   double f = s->trace->frequency_hz[i], noise = s->out->noise_dbm[i], offset = fabs (f - w->c->out->fundamental_hz);
   double phase = w->phase.near_dbm ? phase_noise_at (&w->phase, s, i) : -INFINITY, rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
   /* The trace's noise includes the phase noise. Only close to the carrier, where it climbs within the noise window, is the median
    * blunt: the profile's table is a lower bound there. */
   if (phase > noise && offset <= s->noise_window_hz && offset >= table->frequency_hz[0] && offset <= table->frequency_hz[table->n - 1])
-    noise = s->out->noise_dbm[i] = phase;
+    noise = raise_noise (w, i, phase);
   double loss = s->uniform ? s->out->loss_between_db : sp_judging_sampling_loss (w->c, s, i);
   SpFloorCause cause;
-  s->out->floor_dbm[i] = compose (w->c, s, i, f, noise + s->thresholds.detection_limit_db + loss,
+  w->made.floor_dbm[i] = compose (w->c, s, i, f, noise + s->thresholds.detection_limit_db + loss,
                                   w->high[order_at (w->c, f, fmax (rbw, sp_judging_spacing (s, i)))],
                                   is_phase_noise (noise, phase, w->phase.near_dbm ? profile_noise_dbm (w->c, s, i) : NAN), &cause);
-  s->out->floor_cause[i] = (guint8) cause;
+  w->made.cause[i] = (guint8) cause;
 }
 
 /* Points of an even sweep away from the carrier and its multiples: noise alone, unless the skirt is high even there. */
 static void
 floor_far (Floor *w)
 {
-  SpJudgedSweep *s = w->s;
+  const SpJudgedSweep *s = w->s;
   double profile_until_hz = -1, profile_input_dbm = NAN;
   for (guint64 i = 0; i < s->trace->n; i++) {
     double noise = s->out->noise_dbm[i], detection = noise + s->thresholds.detection_limit_db + s->out->loss_between_db;
@@ -209,8 +219,8 @@ floor_far (Floor *w)
       }
       phase = is_phase_noise (noise, phase_dbm, profile_input_dbm + sp_judging_to_socket_db (s, i));
     }
-    s->out->floor_dbm[i] = detection;
-    s->out->floor_cause[i] = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
+    w->made.floor_dbm[i] = detection;
+    w->made.cause[i] = phase ? SP_CAUSE_PHASE_NOISE : SP_CAUSE_NOISE;
     if (sp_judging_carrier_at_dbm (w->c, s, i) + w->far_skirt_dbc > detection - SP_SKIRT_LEAST_DB)
       floor_point (w, i);
   }
@@ -227,14 +237,14 @@ floor_about (Floor *w, double frequency_hz, double half_hz)
 
 /* The first point beyond either end of the profile's table where the floor is phase noise. */
 static void
-warn_held (Floor *w)
+warn_held (const Floor *w, GPtrArray *warnings)
 {
   const SpCurve *table = w->c->analyzer->phase_noise_dbc_hz;
-  const guint8 *cause = w->s->out->floor_cause, *end = cause + w->s->trace->n;
+  const guint8 *cause = w->made.cause, *end = cause + w->s->trace->n;
   for (const guint8 *at = cause; (at = memchr (at, SP_CAUSE_PHASE_NOISE, (gsize) (end - at))); at++) {
     double offset = fabs (w->s->trace->frequency_hz[at - cause] - w->c->out->fundamental_hz);
     if (offset > table->frequency_hz[table->n - 1] || offset < table->frequency_hz[0]) {
-      sp_judging_warn (w->c, sp_reason (PHASE_NOISE_HELD, .offset_hz = offset));
+      sp_reasons_add (warnings, sp_reason (PHASE_NOISE_HELD, .offset_hz = offset));
       return;
     }
   }
@@ -242,39 +252,43 @@ warn_held (Floor *w)
 
 /* One plain pass over an even sweep, then a second over the points where more than noise may count. In a long sweep the first dominates. */
 static void
-floor_of_sweep (SpJudging *c, SpJudgedSweep *s)
+floor_of_even (Floor *w, gboolean skirt)
 {
-  double f0 = c->out->fundamental_hz, rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
-  gboolean skirt = carries (c, s) && rbw > 0;
-  Floor w = { .c = c, .s = s, .far_skirt_dbc = skirt ? sp_filter_response_db (c->analyzer->filter, FAR_RBWS / 2 * rbw, rbw) : -INFINITY };
+  const SpJudgedSweep *s = w->s;
+  double f0 = w->c->out->fundamental_hz, rbw = isfinite (s->rbw_hz) ? s->rbw_hz : 0;
+  floor_far (w);
+  floor_about (w, f0, fmax (s->noise_window_hz, skirt ? FAR_RBWS * rbw : 0) + s->spacing_hz + w->c->carrier_half_hz);
+  for (guint order = 2; order <= SP_MAX_ORDER; order++)
+    if (!isnan (w->high[order]))
+      floor_about (w, order * f0, fmax (rbw, s->spacing_hz) + order * w->c->carrier_half_hz);
+}
+
+SpSweepFloor
+sp_judging_floor (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warnings)
+{
+  gboolean skirt = carries (c, s) && s->rbw_hz > 0 && isfinite (s->rbw_hz);
+  double far_dbc = skirt ? sp_filter_response_db (c->analyzer->filter, FAR_RBWS / 2 * s->rbw_hz, s->rbw_hz) : -INFINITY;
+  Floor w = { .c = c, .s = s, .far_skirt_dbc = far_dbc };
+  w.made.floor_dbm = sp_large_new (double, s->trace->n);
+  w.made.cause = g_new0 (guint8, s->trace->n);
   for (guint order = 0; order <= SP_MAX_ORDER; order++)
     w.high[order] = sp_judging_distortion_high (c, s, order);
   if (has_phase_noise (c, s))
     phase_noise_of_sweep (c, s, &w.phase);
-  if (s->uniform) {
-    floor_far (&w);
-    floor_about (&w, f0, fmax (s->noise_window_hz, skirt ? FAR_RBWS * rbw : 0) + s->spacing_hz + c->carrier_half_hz);
-    for (guint order = 2; order <= SP_MAX_ORDER; order++)
-      if (!isnan (w.high[order]))
-        floor_about (&w, order * f0, fmax (rbw, s->spacing_hz) + order * c->carrier_half_hz);
-  } else
+  if (s->uniform)
+    floor_of_even (&w, skirt);
+  else
     for (guint64 i = 0; i < s->trace->n; i++)
       floor_point (&w, i);
   if (w.phase.near_dbm)
-    warn_held (&w);
+    warn_held (&w, warnings);
   g_free (w.phase.near_dbm);
-}
-
-void
-sp_judging_floor (SpJudging *c)
-{
-  for (guint k = 0; k < c->n_all; k++)
-    floor_of_sweep (c, &c->sweeps[k]);
+  return w.made;
 }
 
 /* Median difference between the trace's noise and the profile's over points of the sweep away from the carrier. */
 static void
-compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
+compare_with_profile (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warnings)
 {
   double difference[64];
   guint n = 0;
@@ -293,16 +307,16 @@ compare_with_profile (SpJudging *c, const SpJudgedSweep *s)
     return;
   gsl_sort (difference, 1, n);
   if (fabs (difference[n / 2]) > SP_OFF_PROFILE_DB)
-    sp_judging_warn (c, sp_reason (FLOOR_OFF_PROFILE, .file = s->trace->file, .off_db = difference[n / 2]));
+    sp_reasons_add (warnings, sp_reason (FLOOR_OFF_PROFILE, .file = s->trace->file, .off_db = difference[n / 2]));
 }
 
 void
-sp_judging_profile_warnings (SpJudging *c)
+sp_judging_profile_warnings (const SpJudging *c, GPtrArray *warnings)
 {
   for (guint k = 0; k < c->n_all; k++) {
     gboolean others = c->sweeps[k].out->sweep == G_MAXUINT
                       && c->condition->analyzer; /* the bench's unkeyed sweep was not taken with this condition's analyzer */
     if (!others)
-      compare_with_profile (c, &c->sweeps[k]);
+      compare_with_profile (c, &c->sweeps[k], warnings);
   }
 }

@@ -8,21 +8,21 @@
 
 #include <math.h>
 
-#define PLACES 2048
+#define SPREAD_POINTS 2048
 #define SCALES 3
 #define LOW_QUANTILE 0.25
 
 static guint64
 point_of (const SpJudgedSweep *s, guint j)
 {
-  guint n = s->ground.n;
+  guint n = s->cache->ground.n;
   return n > 1 ? (guint64) j * (s->trace->n - 1) / (n - 1) : 0;
 }
 
 guint
-sp_judging_place_of (const SpJudgedSweep *s, guint64 i)
+sp_judging_ground_index (const SpJudgedSweep *s, guint64 i)
 {
-  return (guint) (i * (s->ground.n - 1) / MAX (s->trace->n - 1, 1));
+  return (guint) (i * (s->cache->ground.n - 1) / MAX (s->trace->n - 1, 1));
 }
 
 double
@@ -32,19 +32,19 @@ sp_judging_trace_to_socket_db (const SpJudgedSweep *s, guint64 i)
 }
 
 double
-sp_judging_place_hz (const SpJudgedSweep *s, guint j)
+sp_judging_ground_hz (const SpJudgedSweep *s, guint j)
 {
   return s->trace->frequency_hz[point_of (s, j)];
 }
 
 void
-sp_judging_lay_ground (SpJudgedSweep *s)
+sp_judging_lay_ground (const SpJudgedSweep *s)
 {
   static const double scale[SCALES] = { 10, 100, INFINITY };
-  SpGround *g = &s->ground;
+  SpGround *g = &s->cache->ground;
   if (g->n > 0)
     return;
-  g->n = (guint) MIN (s->trace->n, PLACES);
+  g->n = (guint) MIN (s->trace->n, SPREAD_POINTS);
   g->noise_dbm = g_new (double, 2 * g->n);
   g->around_dbm = g->noise_dbm + g->n;
   g_autofree double *low = g_new (double, g->n);
@@ -53,7 +53,7 @@ sp_judging_lay_ground (SpJudgedSweep *s)
     g->noise_dbm[j] = s->out->noise_dbm[i] - sp_judging_trace_to_socket_db (s, i);
     g->around_dbm[j] = INFINITY;
   }
-  double window = s->band.noise_reach_hz / s->spacing_hz * (double) g->n / (double) s->trace->n; /* in places */
+  double window = s->band.noise_reach_hz / s->spacing_hz * (double) g->n / (double) s->trace->n; /* in spread points */
   for (guint k = 0; k < SCALES; k++) {
     guint64 half = (guint64) fmin (fmax (2, ceil (scale[k] * window)), g->n);
     sp_running_quantile (g->n, g->noise_dbm, NULL, half, LOW_QUANTILE, low);
@@ -63,11 +63,11 @@ sp_judging_lay_ground (SpJudgedSweep *s)
 }
 
 double
-sp_judging_ground_dbm (SpJudgedSweep *s, guint64 i)
+sp_judging_ground_dbm (const SpJudgedSweep *s, guint64 i)
 {
   sp_judging_lay_ground (s);
-  const SpGround *g = &s->ground;
-  guint j = sp_judging_place_of (s, i);
+  const SpGround *g = &s->cache->ground;
+  guint j = sp_judging_ground_index (s, i);
   if (g->noise_dbm[j] <= g->around_dbm[j] + SP_RISES_DB)
     return INFINITY;
   return g->around_dbm[j] + sp_judging_trace_to_socket_db (s, i);

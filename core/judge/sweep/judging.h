@@ -1,8 +1,9 @@
-/* judging.h - the working data of one condition from stage to stage of judging (private to judging's rooms)
+/* judging.h - what the stages of judging see of one condition (private to judging's rooms)
  *
- * Of the condition: correct -> fundamental -> floor -> emissions -> usable steps. Of each emission: relation, repeats, evidence -> carried product ->
- * origin -> limit -> budget -> verdict -> advice: these return what they found, and judge.c puts it into the emission. Of the condition again: gaps,
- * seams, summary.
+ * A stage takes const inputs, returns what it found, and adds what it warns of to `warnings`; core/judge/judge.c and sweeps.c put the result in place.
+ * No stage changes an earlier one's result: both structs below are const to all of them.
+ * Of the sweeps: levels -> carriers -> power -> signal -> shift -> mixer -> floor. Of the condition: emissions -> usable steps. Of each emission:
+ * relation, repeats, evidence -> carried product -> origin -> limit -> budget -> verdict -> advice. Of the condition again: gaps, seams, summary.
  */
 #pragma once
 
@@ -59,12 +60,62 @@ typedef struct {
   double correction_db[SP_NEAR_MOST - SP_NEAR_LEAST + 1], u_db[SP_NEAR_MOST - SP_NEAR_LEAST + 1];
 } SpNear;
 
+/* Computed on first use, from the sweep's results alone. */
+typedef struct {
+  SpGround ground;
+  SpNear near;
+  /* Last other result: solving for a limit takes milliseconds, and neighbouring points ask for the same */
+  SpThresholds last_thresholds;
+} SpSweepCache;
+
+/* The modulation of a carrier in one sweep. */
+typedef struct {
+  gboolean told;         /* FALSE: the sweep cannot tell */
+  double from_hz, to_hz; /* the band with 99 % of the power; NaN */
+  double width_hz;       /* upper bound of the modulation's width; NaN: the sweep cannot show it */
+  gboolean modulated;    /* this sweep shows modulation */
+} SpSweepSignal;
+
+/* The carrier as one sweep shows it. */
+typedef struct {
+  gboolean found;
+  double frequency_hz, half_hz; /* and half-width of its uncertainty */
+  double level_dbm;             /* at the socket, with cold stages and before anchoring */
+  double reading_dbm;           /* at the analyzer's input */
+  double noise_u_db;
+  double loss_db; /* possible loss of level between points */
+  /* That loss is so large that nothing else may be derived from the level (sp_judging_blurred) */
+  gboolean blurred;
+  /* The level is a lower bound: no P, mixer level or anchoring if there is a better sweep */
+  gboolean clipped;
+  double spread_db;   /* modulated but not summable: the level may be this much higher */
+  gboolean elsewhere; /* the line is beside the stated frequency, not at it */
+  double room_hz;     /* no other line on either side within this distance */
+  SpSweepSignal signal;
+} SpSweepCarrier;
+
+/* The carrier at the mixer in one sweep; NaN: not known. */
+typedef struct {
+  double dbm, u_db;
+} SpMixerLevel;
+
+/* A sweep's use as evidence of an emission's origin. */
+typedef struct {
+  gboolean not_usable; /* tells nothing about the origin of an emission */
+  /* Carrier change against the keyed sweep, beyond chance but too small for not_usable; 0 if compression of the keyed sweep explains
+   * it, or none. */
+  double carrier_moved_db;
+} SpUsability;
+
 /* One sweep being judged. SpJudging.sweeps[k] belongs to out->corrected[k] if k < SpJudging.n, else to out->evidence[k - n]. */
 typedef struct {
   SpPurpose purpose;
   const SpTrace *trace;
   const SpChain *chain;
-  SpCorrected *out;
+  const SpCorrected *out;
+  /* Attenuation before the mixer relative to the first keyed sweep, from the settings or the sheet; NaN: not known */
+  double attenuation_db;
+  /* correct.c */
   double rbw_hz, nbw_hz; /* NaN: unknown */
   double spacing_hz;     /* greatest of the whole trace */
   gboolean uniform;      /* all spacings equal within 1 % */
@@ -73,43 +124,21 @@ typedef struct {
   double quantile_db; /* median of the noise readings over the mean noise power */
   /* Half the running median's window; within it noise may climb towards a carrier */
   double noise_window_hz;
-  SpGround ground;
-  SpNear *near;            /* NULL: not computed yet; g_free */
-  SpBandView band;         /* the sweep's points, for sums */
-  SpThresholds thresholds; /* for a harmonic's window */
-  /* Last other result: solving for a limit takes milliseconds, and neighbouring points ask for the same */
-  SpThresholds last_thresholds;
+  SpBandView band;           /* the sweep's points, for sums */
+  SpThresholds thresholds;   /* for a harmonic's window */
   double sweep_threshold_db; /* threshold for the whole sweep */
-  /* The fundamental, if this sweep holds it. */
-  gboolean has_carrier;
-  double carrier_hz, carrier_half_hz; /* frequency and half-width of its uncertainty */
-  double carrier_dbm;                 /* at the socket, before anchoring */
-  double carrier_reading_dbm;         /* at the analyzer's input */
-  double carrier_noise_u_db;
-  double carrier_loss_db; /* possible loss of level between points */
-  /* That loss is so large that nothing else may be derived from the level (sp_judging_blurred) */
-  gboolean carrier_blurred;
-  /* The level is a lower bound: no P, mixer level or anchoring if there is a better sweep */
-  gboolean carrier_clipped;
-  /* Modulated but not summable: the level may be this much higher */
-  double carrier_spread_db;
-  gboolean carrier_elsewhere; /* the line is beside the stated frequency, not at it */
-  double carrier_room_hz;     /* no other line on either side within this distance */
-  /* Upper bound of the width of the carrier's modulation in this sweep; NaN: the sweep cannot show it */
-  double signal_hz;
-  gboolean modulated; /* this sweep shows modulation */
-  double shift_db;    /* anchoring */
+  SpSweepCache *cache;       /* g_free, and its ground's block */
+  /* carrier-level.c, fundamental.c */
+  SpSweepCarrier carrier;
+  gboolean foreign;     /* its line is not the carrier: another sweep has that (sp_judging_has_carrier) */
+  SpSweepSignal signal; /* the carrier's, or for the sweep that P is based on, round its measured frequency */
+  /* shift.c */
+  double warm_db;  /* of it by warm stages */
+  double shift_db; /* of all levels: warm stages, and anchoring to the meter */
   /* From a reading at f0 to the socket, by the chain, even if the trace does not reach f0; NaN without f0 */
   double to_socket_db;
-  /* Attenuation before the mixer relative to the first keyed sweep, from the settings or the sheet; NaN: not known */
-  double attenuation_db;
-  double mixer_dbm, mixer_u_db; /* NaN: not known */
-  /* Use as evidence of an emission's origin (usable-steps.c). */
-  gboolean not_usable;   /* tells nothing about the origin of an emission */
-  gboolean said_why_not; /* sp_judging_untested_steps() has warned about it */
-  /* Carrier change against the keyed sweep, beyond chance but too small for not_usable; 0 if compression of the keyed sweep explains
-   * it, or none. */
-  double carrier_moved_db;
+  SpMixerLevel mixer;
+  SpUsability use; /* usable-steps.c */
 } SpJudgedSweep;
 
 typedef struct {
@@ -118,10 +147,10 @@ typedef struct {
   const SpChain *chain;
   const SpAnalyzer *analyzer;
   const SpMask *mask;
-  SpConditionFindings *out;
+  const SpConditionFindings *out;
   /* n: judged sweeps, keyed and notched; n_all: also the steps and the unkeyed sweep */
   guint n, n_all;
-  SpJudgedSweep *sweeps;
+  const SpJudgedSweep *sweeps;
   double carrier_half_hz; /* uncertainty of out->fundamental_hz */
   gboolean carrier_calibrated;
   /* The sweep that P and dBc are based on: keyed, or a step (then >= n) if every keyed carrier is clipped; -1 */
@@ -137,9 +166,9 @@ typedef struct {
   gboolean signal_shown; /* a sweep shows the modulation */
   /* A product of order n is n times as wide: true except for amplitude modulation */
   gboolean folds;
-  GArray *climbs; /* SpClimb */
+  const GArray *climbs; /* SpClimb */
   /* No keyed sweep shows the fundamental at its stated frequency, so nothing complies; NULL: it is shown */
-  SpReason *no_carrier;
+  const SpReason *no_carrier;
 } SpJudging;
 
 /* Noise that climbs towards the carrier beyond the profile's prediction. Its origin, and its power nearer the carrier, are unknown. */
@@ -155,5 +184,3 @@ typedef struct {
   /* Greatest point of another line strong enough to count in a sum of powers; the trace's n: none */
   guint64 beside;
 } SpCarrier;
-
-void sp_judging_warn (SpJudging *c, SpReason *reason);

@@ -13,11 +13,11 @@
 
 /* The readings within the necessary bandwidth round the carrier; FALSE: too far apart for a sum, or too few. */
 static gboolean
-readings_round (const SpJudging *c, const SpJudgedSweep *s, SpReadings *readings)
+readings_round (const SpJudging *c, const SpJudgedSweep *s, const SpSweepCarrier *carrier, SpReadings *readings)
 {
-  double half = fmin (s->carrier_room_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
-  guint64 from = sp_trace_find (s->trace, s->carrier_hz - half), to = sp_trace_find (s->trace, s->carrier_hz + half);
-  SpBandView view = sp_judging_view_at (s, MIN (sp_trace_find (s->trace, s->carrier_hz), s->trace->n - 1));
+  double half = fmin (carrier->room_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
+  guint64 from = sp_trace_find (s->trace, carrier->frequency_hz - half), to = sp_trace_find (s->trace, carrier->frequency_hz + half);
+  SpBandView view = sp_judging_view_at (s, MIN (sp_trace_find (s->trace, carrier->frequency_hz), s->trace->n - 1));
   if (!sp_band_can_sum (&view) || to < from + LEAST_READINGS)
     return FALSE;
   *readings = (SpReadings){ to - from, s->trace->frequency_hz + from, s->out->level_dbm + from };
@@ -32,50 +32,49 @@ line_width_hz (const SpJudging *c, const SpJudgedSweep *s)
   return isnan (s->band.noise_error_db) ? line + s->spacing_hz : hypot (line, BINS * s->spacing_hz);
 }
 
-gboolean
-sp_judging_signal_of_sweep (const SpJudging *c, SpJudgedSweep *s, double *from_hz, double *to_hz)
+SpSweepSignal
+sp_judging_signal_of_sweep (const SpJudging *c, const SpJudgedSweep *s, const SpSweepCarrier *carrier)
 {
   SpReadings readings;
-  s->signal_hz = *from_hz = *to_hz = NAN;
-  s->modulated = FALSE;
-  if (!s->has_carrier || s->carrier_clipped || sp_judging_shows_least (s) || !readings_round (c, s, &readings))
-    return FALSE;
+  SpSweepSignal signal = SP_NO_SIGNAL;
+  if (carrier->clipped || sp_judging_shows_least (s) || !readings_round (c, s, carrier, &readings))
+    return signal;
   double noise_mw = sp_width_noise_mw (&readings, fmin (1, s->spacing_hz / s->nbw_hz));
-  sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, from_hz, to_hz);
-  double occupied = *to_hz - *from_hz, line = line_width_hz (c, s);
+  sp_width_occupied (&readings, noise_mw, SP_WIDTH_SHARE, &signal.from_hz, &signal.to_hz);
+  double occupied = signal.to_hz - signal.from_hz, line = line_width_hz (c, s);
   if (isnan (occupied))
-    return FALSE;
-  s->modulated = occupied > hypot (line, s->rbw_hz);
+    return signal;
   double narrow = NAME_RELATIVE * line, over = sqrt (fmax (0, occupied * occupied - narrow * narrow));
-  s->signal_hz = s->modulated ? sqrt (occupied * occupied - line * line) : TONE_SHARE * over;
-  return TRUE;
+  signal.told = TRUE;
+  signal.modulated = occupied > hypot (line, s->rbw_hz);
+  signal.width_hz = signal.modulated ? sqrt (occupied * occupied - line * line) : TONE_SHARE * over;
+  return signal;
 }
 
-void
-sp_judging_signal (SpJudging *c)
+SpSignal
+sp_judging_signal (const SpJudging *c, GPtrArray *warnings)
 {
   SpModulation modulation = sp_condition_modulation (c->bench, c->condition);
   double widest = 0, bound = sp_condition_signal_hz (c->bench, c->condition, c->out->necessary_bandwidth_hz);
-  c->folds = c->out->signal_folds = sp_condition_folds (c->bench, c->condition);
   for (guint k = 0; k < c->n_all; k++) {
-    const SpJudgedSweep *s = &c->sweeps[k];
-    if (s->modulated) {
-      widest = fmax (widest, s->signal_hz);
+    const SpSweepSignal *signal = &c->sweeps[k].signal;
+    if (signal->modulated) {
+      widest = fmax (widest, signal->width_hz);
       if (modulation == SP_MODULATION_NONE)
-        sp_judging_warn (c, sp_reason (MODULATED, .file = s->trace->file, .width_hz = s->signal_hz));
-    } else if (!isnan (s->signal_hz)) {
-      bound = fmin (bound, s->signal_hz);
+        sp_reasons_add (warnings, sp_reason (MODULATED, .file = c->sweeps[k].trace->file, .width_hz = signal->width_hz));
+    } else if (!isnan (signal->width_hz)) {
+      bound = fmin (bound, signal->width_hz);
     }
   }
-  c->signal_shown = widest > 0;
-  c->signal_hz = c->out->signal_hz = widest > 0 ? widest : bound;
+  return (SpSignal){ .width_hz = widest > 0 ? widest : bound, .shown = widest > 0, .folds = sp_condition_folds (c->bench, c->condition) };
 }
 
 double
 sp_judging_signal_width_hz (const SpJudging *c, const SpJudgedSweep *s, guint order)
 {
-  double width = isnan (s->signal_hz) || c->signal_hz == 0 ? c->signal_hz
-                 : s->modulated                            ? s->signal_hz
-                                                           : fmin (s->signal_hz, c->out->necessary_bandwidth_hz);
+  const SpSweepSignal *signal = &s->signal;
+  double width = isnan (signal->width_hz) || c->signal_hz == 0 ? c->signal_hz
+                 : signal->modulated                           ? signal->width_hz
+                                                               : fmin (signal->width_hz, c->out->necessary_bandwidth_hz);
   return width * (c->folds ? MAX (order, 1) : 1);
 }

@@ -6,14 +6,16 @@
 
 #include "core/judge/sweep/judging.h"
 
-/* correct.c: corrected levels, detector law and noise of every sweep. */
-void sp_judging_correct (SpJudging *c);
+/* correct.c: a taken sweep with its spacing, detector law and thresholds; and in *out its corrected levels and their noise (transfer full). Of
+ * c->sweeps it reads the traces alone. */
+SpJudgedSweep sp_judging_levels (const SpJudging *c, const SpJudgedSweep *taken, SpCorrected *out);
 /* Levels and frequencies of one trace at the socket, by its chain and the analyzer's amplitude correction; leaves the other members of
  * `out`. */
 void sp_judging_correct_levels (const SpJudging *c, const SpChain *chain, const SpTrace *trace, SpCorrected *out);
 
-/* superseded.c: fills out->superseded once the shift of the other sweeps is known. */
-void sp_judging_superseded (SpJudging *c);
+/* superseded.c: a superseded sweep, kept for display beside the others, so it gets their shift (warm stages, anchoring): that of the sweep P is
+ * based on. (transfer full: its levels) */
+SpCorrected sp_judging_superseded (const SpJudging *c, guint sweep);
 /* Spacing in Hz around index i: the greater of the two to its neighbours. */
 double sp_judging_spacing (const SpJudgedSweep *s, guint64 i);
 gboolean sp_judging_narrow (const SpJudgedSweep *s, guint64 i);
@@ -25,10 +27,10 @@ gboolean sp_judging_blurred (const SpJudgedSweep *s, guint64 i);
 /* Sampling loss between points around i, dB; INFINITY: unknown. */
 double sp_judging_sampling_loss (const SpJudging *c, const SpJudgedSweep *s, guint64 i);
 /* Warnings about unknown settings; they need no fundamental. */
-void sp_judging_settings_warnings (SpJudging *c);
+void sp_judging_settings_warnings (const SpJudging *c, GPtrArray *warnings);
 
 /* Threshold and detection limit for a number of independent points; the last result is cached. */
-SpThresholds sp_judging_thresholds (SpJudgedSweep *s, double points);
+SpThresholds sp_judging_thresholds (const SpJudgedSweep *s, double points);
 
 /* alike.c: TRUE if purpose, chain and settings of the two are equal, so that they may be repeats. sp_judging_are_repeats() also
  * requires overlapping spans. */
@@ -42,12 +44,64 @@ double sp_judging_zero_hertz_end (const SpJudgedSweep *s);
 /* Finds the carrier near f0 (NaN: the greatest line of all); FALSE: not found. Skips the response at zero hertz and skirts. */
 gboolean sp_judging_find_carrier (const SpJudging *c, const SpJudgedSweep *s, double f0, SpCarrier *at);
 
-/* fundamental.c */
-void sp_judging_fundamental (SpJudging *c);
+/* carrier-level.c: the carrier that a sweep shows at a frequency (NaN: of a keyed sweep the greatest line); not found in an unkeyed one. */
+SpSweepCarrier sp_judging_carrier (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, GPtrArray *warnings);
+/* TRUE if the sweep shows a line that is the carrier. */
+gboolean sp_judging_has_carrier (const SpJudgedSweep *s);
+/* Its level at the socket, with warm stages once they are known, before anchoring. */
+double sp_judging_carrier_dbm (const SpJudgedSweep *s);
 
+/* P and f0 by the traces. */
+typedef struct {
+  int sweep;             /* the sweep that P and dBc are based on; -1: none */
+  double fundamental_hz; /* the sheet's, if no sweep shows it */
+  double half_hz;        /* half-width of its uncertainty */
+  double level_dbm;      /* P with cold stages; NaN */
+  gboolean carriers_differ;
+  guint repeats;      /* keyed sweeps that P is the mean of */
+  double repeat_u_db; /* NaN: fewer than two */
+} SpTracePower;
 /* power.c: P as the mean of the keyed sweeps with a good carrier, with type A, if they agree within U and drift. Otherwise P of the
  * first and a warning, and each sweep's emissions use their own P. */
-void sp_judging_combine (SpJudging *c);
+SpTracePower sp_judging_combine (const SpJudging *c, GPtrArray *warnings);
+/* fundamental.c: the same, or P of a step if the keyed sweep it is based on is clipped. */
+SpTracePower sp_judging_power_from_step (const SpJudging *c, const SpTracePower *by_keyed, GPtrArray *warnings);
+/* Why nothing complies: P comes from a line at another frequency, or no line is visible where one should be. NULL: neither. (transfer full) */
+SpReason *sp_judging_no_carrier (const SpJudging *c, const SpTracePower *power, GPtrArray *warnings);
+/* Occupied bandwidth in the sweep that P is based on. */
+typedef struct {
+  SpSweepSignal signal;
+  double by_line_hz; /* width of a line through the same filter; NaN: not told */
+} SpOccupied;
+SpOccupied sp_judging_occupied (const SpJudging *c);
+/* TRUE if the chain is calibrated at f0, or f0 is not known. */
+gboolean sp_judging_calibrated (const SpJudging *c, GPtrArray *warnings);
+/* Warns of no fundamental, and of P that is not the rated power. */
+void sp_judging_power_warnings (const SpJudging *c, GPtrArray *warnings);
+
+/* shift.c: what stages with a stated power coefficient lose more when warm, equal at every frequency of the sweep. */
+double sp_judging_warm_db (const SpJudging *c, const SpJudgedSweep *s, const SpTracePower *power);
+/* P, by the meter or else by the traces with warm stages. */
+typedef struct {
+  double power_dbm;
+  double u_db;       /* of the meter, stated or assumed */
+  gboolean good;     /* the carrier is good enough to shift levels by */
+  gboolean by_meter; /* the meter's P counts */
+  gboolean anchored; /* and levels are to shift with it */
+  gboolean at_least; /* P is that of a clipped carrier: it may be higher */
+} SpMeteredPower;
+SpMeteredPower sp_judging_meter (const SpJudging *c, GPtrArray *warnings);
+/* A sweep's shift by warm stages and the meter. The arrays replace the sweep's: only a sweep that shifts costs their memory and the pass over
+ * them; NULL: no shift. (transfer full) */
+typedef struct {
+  double shift_db, to_socket_db;
+  double *level_dbm, *noise_dbm;
+} SpShift;
+SpShift sp_judging_shift (const SpJudging *c, const SpJudgedSweep *s);
+SpMixerLevel sp_judging_mixer_level (const SpJudging *c, const SpJudgedSweep *s);
+/* The highest mixer level of the judged sweeps; NaN: none is known. Warns of each over the profile's best. */
+double sp_judging_most_mixer_dbm (const SpJudging *c, GPtrArray *warnings);
+
 /* P that this sweep's emissions are relative to, dBm. If carriers differ: its own carrier, else that of a sweep with equal settings,
  * else the least of all. NaN: not known. */
 double sp_judging_power_dbm (const SpJudging *c, const SpJudgedSweep *s);
@@ -55,12 +109,16 @@ double sp_judging_power_dbm (const SpJudging *c, const SpJudgedSweep *s);
 gboolean sp_judging_carrier_is_whole (const SpJudgedSweep *s);
 
 /* signal.c: width of the carrier's modulation in a sweep with points no further apart than its RBW. Width beyond a line's through the
- * filter, within 10 % (common practice, no source), is the signal's.
- * Sets s->signal_hz and s->modulated; *from_hz and *to_hz: the band with 99 % of the power. FALSE: the sweep cannot tell. */
-gboolean sp_judging_signal_of_sweep (const SpJudging *c, SpJudgedSweep *s, double *from_hz, double *to_hz);
-/* Sets c->signal_hz and c->folds from all sweeps and the sheet. A sweep that shows modulation outranks the sheet, with a warning; else
- * the narrowest upper bound counts, else the necessary bandwidth. */
-void sp_judging_signal (SpJudging *c);
+ * filter, within 10 % (common practice, no source), is the signal's. */
+#define SP_NO_SIGNAL ((SpSweepSignal){ .from_hz = NAN, .to_hz = NAN, .width_hz = NAN })
+SpSweepSignal sp_judging_signal_of_sweep (const SpJudging *c, const SpJudgedSweep *s, const SpSweepCarrier *carrier);
+/* The modulation by all sweeps and the sheet, as SpJudging.signal_hz, signal_shown and folds. A sweep that shows modulation outranks the sheet,
+ * with a warning; else the narrowest upper bound counts, else the necessary bandwidth. */
+typedef struct {
+  double width_hz;
+  gboolean shown, folds;
+} SpSignal;
+SpSignal sp_judging_signal (const SpJudging *c, GPtrArray *warnings);
 /* Greatest width of an emission of that order in this sweep (0: no harmonic): n times the carrier's for FM, phase noise and SSB; equal
  * for AM and keying. */
 double sp_judging_signal_width_hz (const SpJudging *c, const SpJudgedSweep *s, guint order);
@@ -76,11 +134,17 @@ double sp_judging_phase_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, g
 /* Adds warnings for noise off the profile's, where phase noise is negligible. */
 /* Assumed reach of phase noise if the profile has none (common practice, no source) */
 #define SP_PHASE_NOISE_UNKNOWN_HZ 1e6
-void sp_judging_profile_warnings (SpJudging *c);
-/* Floor and its cause for every point of every sweep. */
-void sp_judging_floor (SpJudging *c);
+void sp_judging_profile_warnings (const SpJudging *c, GPtrArray *warnings);
+/* Floor and its cause for every point of a sweep. The noise replaces the sweep's: a copy of it, 8 bytes a point,
+ * raised to the profile's phase noise beside the carrier; NULL: it is nowhere raised. (transfer full) */
+typedef struct {
+  double *floor_dbm;
+  guint8 *cause; /* SpFloorCause */
+  double *noise_dbm;
+} SpSweepFloor;
+SpSweepFloor sp_judging_floor (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *warnings);
 /* Floor at index i for a number of independent points; sets *cause and, if predicted, *distortion_high_dbm. */
-double sp_judging_floor_at (const SpJudging *c, SpJudgedSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause);
+double sp_judging_floor_at (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz, double points, SpFloorCause *cause);
 /* q_high of order n at the socket in this sweep; NaN: not predicted. */
 double sp_judging_distortion_high (const SpJudging *c, const SpJudgedSweep *s, guint order);
 
@@ -108,27 +172,28 @@ gboolean sp_judging_holds (const SpJudgedSweep *s, double frequency_hz);
 /* Fills the detection from the line with greatest point i. */
 void sp_judging_take_line (const SpJudging *c, const SpJudgedSweep *s, guint64 i, SpDetection *out);
 /* Detection at a frequency that the sweep holds, within +- (window + `extra_hz`), of a signal up to `width_hz` wide (0: a line). */
-SpDetection sp_judging_detect (const SpJudging *c, SpJudgedSweep *s, double frequency_hz, double extra_hz, double width_hz);
+SpDetection sp_judging_detect (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, double extra_hz, double width_hz);
 /* Order of the harmonic at that frequency; 0: none. */
 guint sp_judging_order_at (const SpJudging *c, double frequency_hz);
 /* TRUE if the sweep could show the emission: it holds the frequency, resolves it from the carrier and the next harmonic, and a spur is
  * not hidden by the carrier or zero hertz. */
 gboolean sp_judging_could_see (const SpJudging *c, const SpJudgedSweep *s, const SpEmission *e);
 /* Detection of an emission that the sweep could show, with its window and width there. */
-SpDetection sp_judging_detect_emission (const SpJudging *c, SpJudgedSweep *s, const SpEmission *e);
+SpDetection sp_judging_detect_emission (const SpJudging *c, const SpJudgedSweep *s, const SpEmission *e);
 /* Greatest width expected there: from the carrier's modulation, the band that was seen, or the rule's reference bandwidth. */
 double sp_judging_width_hz (const SpJudging *c, const SpJudgedSweep *s, guint order, double frequency_hz);
 
-/* ground.c: fills s->ground: noise at spread points and the noise around them, in the trace's levels. */
-void sp_judging_lay_ground (SpJudgedSweep *s);
-guint sp_judging_place_of (const SpJudgedSweep *s, guint64 i);
-double sp_judging_place_hz (const SpJudgedSweep *s, guint place);
+/* ground.c: fills s->cache->ground: noise at spread points and the noise around them, in the trace's levels. */
+void sp_judging_lay_ground (const SpJudgedSweep *s);
+/* The spread point of a point of the sweep, and its frequency. */
+guint sp_judging_ground_index (const SpJudgedSweep *s, guint64 i);
+double sp_judging_ground_hz (const SpJudgedSweep *s, guint j);
 /* dB from the trace's level at index i to the socket's. */
 double sp_judging_trace_to_socket_db (const SpJudgedSweep *s, guint64 i);
 /* Steps of an analyzer's noise between its bands are smaller (common practice, no source) */
 #define SP_RISES_DB 6.0
 /* The ground at point i, at the socket, if the noise is over it by more than SP_RISES_DB; else INFINITY. */
-double sp_judging_ground_dbm (SpJudgedSweep *s, guint64 i);
+double sp_judging_ground_dbm (const SpJudgedSweep *s, guint64 i);
 
 /* detect-band.c: TRUE if the greatest of several looks holds the whole of a frequency-modulated signal of that width, since it passes
  * the filter slowly. */
@@ -136,12 +201,12 @@ gboolean sp_judging_is_slow (const SpJudging *c, const SpJudgedSweep *s, double 
 /* Greatest excess of the sum of a line's readings over its vertex, if they are the greatest of a bucket. */
 double sp_judging_line_sum_db (const SpJudgedSweep *s);
 /* Excess of the greatest reading of noise of that width over its mean; exceeded once in a hundred times. */
-double sp_judging_greatest_over_db (SpJudgedSweep *s, double width_hz);
+double sp_judging_greatest_over_db (const SpJudgedSweep *s, double width_hz);
 /* TRUE if each reading is the least of several looks. */
 gboolean sp_judging_shows_least (const SpJudgedSweep *s);
 /* Turns the detection of a line into one of a band `width_hz` wide about `centre_hz`, if it is one: level, bounds and floor in the
  * rule's reference bandwidth. */
-void sp_judging_detect_band (const SpJudging *c, SpJudgedSweep *s, double centre_hz, double width_hz, SpDetection *detection);
+void sp_judging_detect_band (const SpJudging *c, const SpJudgedSweep *s, double centre_hz, double width_hz, SpDetection *detection);
 
 /* harmonic-resolution.c: TRUE if points or RBW are too coarse to resolve the harmonic from the carrier, the next harmonic or the
  * response at zero hertz. *other (may be NULL) tells which: 1 the carrier, n a harmonic, 0 zero hertz. */
@@ -151,7 +216,7 @@ gboolean sp_judging_unresolved (const SpJudging *c, const SpJudgedSweep *s, guin
 SpBandView sp_judging_view_at (const SpJudgedSweep *s, guint64 i);
 /* Extends a line with greatest point i and that order (0: no harmonic) to a band, if it is connected with other points that stand out
  * and the sum is more than a line's. If they cannot be summed, the level becomes a bound. */
-void sp_judging_connect (const SpJudging *c, SpJudgedSweep *s, guint64 i, guint order, SpDetection *detection);
+void sp_judging_connect (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint order, SpDetection *detection);
 /* TRUE if the point belongs to another listed emission: the fundamental, a harmonic (except order `except`), or the response at zero
  * hertz. */
 gboolean sp_judging_taken (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint except);
@@ -162,10 +227,10 @@ double sp_judging_zone_hz (const SpJudging *c, const SpJudgedSweep *s);
 
 /* budget.c: budget of the emission's level and margin, after its limit_slope; empty if not swept. (transfer full: its terms) */
 SpBudget sp_judging_budget (const SpJudging *c, const SpEmission *e);
-/* Budget of P alone (out->power_*). */
-void sp_judging_power_budget (SpJudging *c);
-/* u of the level of a possible emission at f in sweep s, for the pointer's read-out. */
-double sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz);
+/* Budget of P alone. (transfer full: its terms) */
+SpBudget sp_judging_power_budget (const SpJudging *c);
+/* u of the level of a possible emission at f in sweep s, with the stages warm by that P. */
+double sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, double power_dbm);
 
 /* limit.c: the limit's segment at a frequency; NULL: none, or the limit is not known. */
 const SpLimitSegment *sp_judging_segment (const SpJudging *c, double frequency_hz);

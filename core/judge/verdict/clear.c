@@ -13,8 +13,8 @@
 
 /* Data common to all points of the sweep. */
 typedef struct {
-  SpJudging *c;
-  SpJudgedSweep *s;
+  const SpJudging *c;
+  const SpJudgedSweep *s;
   guint k;
   double zone_hz, zero_hz, extra_db, shift_dbm; /* shift: the sweep's P over the condition's */
   double from_hz, to_hz;                        /* range in which the chain is calibrated */
@@ -86,9 +86,9 @@ guard_at (const Walk *w, double frequency_hz)
 }
 
 static Walk
-walk_of (SpJudging *c, guint k)
+walk_of (const SpJudging *c, guint k)
 {
-  SpJudgedSweep *s = &c->sweeps[k];
+  const SpJudgedSweep *s = &c->sweeps[k];
   const SpTrace *t = s->trace;
   Walk w = { .c = c, .s = s, .k = k, .zone_hz = sp_judging_hidden_hz (c, s), .zero_hz = sp_judging_zero_hertz_end (s) };
   w.extra_db = fmax (0, sp_judging_thresholds (s, (double) t->n).detection_limit_db - s->thresholds.detection_limit_db);
@@ -229,7 +229,7 @@ stretches_of_row (const Walk *w, const SpLimitSegment *segment, GArray *stretche
 }
 
 GArray *
-sp_judging_stretches (SpJudging *c, guint k)
+sp_judging_stretches (const SpJudging *c, guint k)
 {
   GArray *stretches = g_array_new (FALSE, FALSE, sizeof (SpStretch));
   Walk w = walk_of (c, k);

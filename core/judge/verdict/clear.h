@@ -21,4 +21,4 @@ typedef struct {
  * (transfer full) of SpStretch.
  * The floor is that of a spur anywhere in the sweep, or of a band as wide as the carrier's modulation or the rule's reference
  * bandwidth. The guard is the U of a level at the floor (JCGM 106, guarded; 0 by the simple rule). */
-GArray *sp_judging_stretches (SpJudging *c, guint k);
+GArray *sp_judging_stretches (const SpJudging *c, guint k);

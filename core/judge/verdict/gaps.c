@@ -38,7 +38,7 @@ limited_between (const SpJudging *c, double low, double high)
 
 /* The stretches of all sweeps, and all their ends. */
 typedef struct {
-  SpJudging *c;
+  const SpJudging *c;
   GArray **stretches; /* one for each sweep */
   guint *at;          /* for each sweep, the first stretch that does not end below the current frequency */
   GArray *cuts;       /* of double, ascending */
@@ -62,7 +62,7 @@ cut_at (Union *u, double from_hz, double to_hz)
 static void
 gather (Union *u)
 {
-  SpJudging *c = u->c;
+  const SpJudging *c = u->c;
   for (guint k = 0; k < c->n; k++) {
     u->stretches[k] = sp_judging_stretches (c, k);
     for (guint j = 0; j < u->stretches[k]->len; j++) {
@@ -104,7 +104,7 @@ rank (SpReasonCode why)
 
 /* One range between two cuts. A signal above the limit in one sweep counts even if another does not show it: it is intermittent. */
 static void
-look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
+open_range (Union *u, double from_hz, double to_hz, GArray *gaps)
 {
   const SpJudging *c = u->c;
   double f = (from_hz + to_hz) / 2;
@@ -136,16 +136,16 @@ look_between (Union *u, double from_hz, double to_hz, GArray *gaps)
 
 /* Adds the ranges with a numeric limit. */
 static void
-open_between (SpJudging *c, GArray *gaps)
+open_between (const SpJudging *c, SpGaps *found)
 {
   Union u = { c, g_new0 (GArray *, c->n + 1), g_new0 (guint, c->n + 1), g_array_new (FALSE, FALSE, sizeof (double)), INFINITY };
   gather (&u);
   for (guint i = 0; i + 1 < u.cuts->len; i++) {
     double from = g_array_index (u.cuts, double, i), to = g_array_index (u.cuts, double, i + 1);
     if (to > from && sp_judging_segment (c, (from + to) / 2))
-      look_between (&u, from, to, gaps);
+      open_range (&u, from, to, found->gaps);
   }
-  c->out->clear_room_db = isfinite (u.room_db) ? u.room_db : NAN;
+  found->clear_room_db = isfinite (u.room_db) ? u.room_db : NAN;
   for (guint k = 0; k < c->n; k++)
     g_array_unref (u.stretches[k]);
   g_free (u.stretches);
@@ -200,23 +200,21 @@ by_place (const void *a, const void *b)
   return (x->from_hz > y->from_hz) - (x->from_hz < y->from_hz);
 }
 
-void
-sp_judging_gaps (SpJudging *c)
+SpGaps
+sp_judging_gaps (const SpJudging *c)
 {
-  g_autoptr (GArray) gaps = g_array_new (FALSE, FALSE, sizeof (SpGap));
+  SpGaps found = { .gaps = g_array_new (FALSE, FALSE, sizeof (SpGap)), .clear_room_db = NAN };
   double low = c->mask->search_low_hz, high = c->mask->search_high_hz;
-  c->out->clear_room_db = NAN;
   gboolean known = !isnan (sp_judging_limit_power_w (c)) && !isnan (c->out->fundamental_hz);
   if (known) {
-    open_between (c, gaps);
-    climbs (c, gaps);
+    open_between (c, &found);
+    climbs (c, found.gaps);
   }
   SpGap unknown = { low, high, SP_REASON_NO_POWER, NAN, NAN, NAN, NULL };
   if (!isnan (low) && limit_unknown (c))
-    add_gap (gaps, &unknown);
-  missing_harmonics (c, gaps);
-  g_array_sort (gaps, by_place);
-  c->out->searched = known && !isnan (low) && limited_between (c, low, high);
-  c->out->n_gaps = gaps->len;
-  c->out->gaps = (SpGap *) g_array_steal (gaps, NULL);
+    add_gap (found.gaps, &unknown);
+  missing_harmonics (c, found.gaps);
+  g_array_sort (found.gaps, by_place);
+  found.searched = known && !isnan (low) && limited_between (c, low, high);
+  return found;
 }

@@ -43,8 +43,8 @@ touches (const SpJudging *c, guint except, double frequency_hz, double reach_hz)
   return FALSE;
 }
 
-void
-sp_judging_seams (SpJudging *c)
+SpSeam *
+sp_judging_seams (const SpJudging *c, guint *n_seams)
 {
   SpSeam *seams = g_new (SpSeam, 2 * c->n + 1);
   guint n = 0;
@@ -60,6 +60,6 @@ sp_judging_seams (SpJudging *c)
     }
   }
   qsort (seams, n, sizeof *seams, by_frequency);
-  c->out->n_seams = n;
-  c->out->seams = seams;
+  *n_seams = n;
+  return seams;
 }

@@ -15,27 +15,24 @@ decides_before (const SpEmission *a, const SpEmission *b)
   return margin_a < margin_b || (isnan (margin_b) && !isnan (margin_a));
 }
 
-void
-sp_judging_summary (SpJudging *c)
+SpSummary
+sp_judging_summary (const SpJudging *c)
 {
-  SpConditionFindings *out = c->out;
-  out->power_calibrated = c->carrier_calibrated;
-  out->verdict = SP_VERDICT_NO_LIMIT;
-  out->worst_margin_db = NAN;
-  out->worst_emission = -1;
+  const SpConditionFindings *out = c->out;
+  SpSummary found = { .verdict = SP_VERDICT_NO_LIMIT, .worst_margin_db = NAN, .worst_emission = -1 };
   for (guint i = 0; i < out->n_emissions; i++) {
     const SpEmission *e = &out->emissions[i];
-    if (!isnan (e->margin_db) && !(e->margin_db >= out->worst_margin_db))
-      out->worst_margin_db = e->margin_db;
-    const SpEmission *worst = out->worst_emission < 0 ? NULL : &out->emissions[out->worst_emission];
+    if (!isnan (e->margin_db) && !(e->margin_db >= found.worst_margin_db))
+      found.worst_margin_db = e->margin_db;
+    const SpEmission *worst = found.worst_emission < 0 ? NULL : &out->emissions[found.worst_emission];
     if (!worst || decides_before (e, worst))
-      out->worst_emission = (int) i;
-    out->verdict = MAX (out->verdict, e->verdict);
+      found.worst_emission = (int) i;
+    found.verdict = MAX (found.verdict, e->verdict);
   }
   if (out->searched && out->n_gaps == 0) /* the whole range that the mask requires is clear, with or without harmonics */
-    out->verdict = MAX (out->verdict, SP_VERDICT_COMPLIES);
-  out->unsettled_emission = sp_judging_unsettled (out);
+    found.verdict = MAX (found.verdict, SP_VERDICT_COMPLIES);
   gboolean blind = out->n_gaps > 0 || isnan (out->fundamental_hz);
-  if (blind && out->verdict < SP_VERDICT_NOT_PROVEN)
-    out->verdict = SP_VERDICT_NOT_PROVEN;
+  if (blind && found.verdict < SP_VERDICT_NOT_PROVEN)
+    found.verdict = SP_VERDICT_NOT_PROVEN;
+  return found;
 }

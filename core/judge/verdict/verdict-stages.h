@@ -1,6 +1,4 @@
 /* verdict-stages.h - the decision rule, the gaps, the verdict on a condition (private to judging)
- *
- *
  */
 #pragma once
 
@@ -42,13 +40,26 @@ int sp_judging_unsettled (const SpConditionFindings *found);
 /* assumed.c: an assumed self-heating or temperature term among the two largest of a margin's u; NULL: none. */
 const SpTerm *sp_budget_assumed_of_weight (const SpBudget *budget, SpBudgetColumn column);
 /* Adds a warning if the condition's verdict depends on such a term. */
-void sp_judging_assumed (SpJudging *c);
+void sp_judging_assumed (const SpJudging *c, GPtrArray *warnings);
 
 /* gaps.c: required ranges that were not swept, and parts of a search range that were not seen deep enough. */
-void sp_judging_gaps (SpJudging *c);
+typedef struct {
+  GArray *gaps; /* SpGap (transfer full) */
+  double clear_room_db;
+  gboolean searched;
+} SpGaps; /* as in SpConditionFindings */
+SpGaps sp_judging_gaps (const SpJudging *c);
 
-/* seams.c: frequencies where sweeps of unequal span begin and end inside the whole range. */
-void sp_judging_seams (SpJudging *c);
+/* seams.c: (transfer full) frequencies where sweeps of unequal span begin and end inside the whole range. */
+SpSeam *sp_judging_seams (const SpJudging *c, guint *n);
 
-/* summary.c: the condition's verdict. */
-void sp_judging_summary (SpJudging *c);
+/* summary.c: the condition's verdict, as in SpConditionFindings. */
+typedef struct {
+  SpVerdict verdict;
+  double worst_margin_db;
+  int worst_emission;
+} SpSummary;
+SpSummary sp_judging_summary (const SpJudging *c);
+
+/* statement.c: the sentence on a condition, after its summary. (transfer full) */
+SpReason *sp_judging_statement (const SpJudging *c);

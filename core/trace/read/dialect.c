@@ -66,7 +66,7 @@ reading_free (gpointer data)
 }
 
 static void
-look_at_number (Reading *reading, Column *column, double value)
+note_number (Reading *reading, Column *column, double value)
 {
   SpColumnContent *content = &column->content;
   guint64 bits;
@@ -99,7 +99,7 @@ keep_text (SpFirstText *first, const SpTextLine *line, const SpTextField *field,
 
 /* Returns how many fields were looked at. */
 static guint
-look_at_row (Reading *reading, SpTextFields *fields, const SpTextLine *line)
+note_row (Reading *reading, SpTextFields *fields, const SpTextLine *line)
 {
   guint n = sp_fields_split (fields, line, reading->delimiter);
   gboolean good = TRUE;
@@ -117,7 +117,7 @@ look_at_row (Reading *reading, SpTextFields *fields, const SpTextLine *line)
     if (field->start == field->end)
       continue;
     if (sp_decimal_all (field->start, field->end, reading->mark, reading->group, 0, &value)) {
-      look_at_number (reading, column_of (reading, i), value);
+      note_number (reading, column_of (reading, i), value);
       reading->mark_seen |= memchr (field->start, reading->mark, (gsize) (field->end - field->start)) != NULL;
     } else {
       column_of (reading, i)->texts++;
@@ -198,7 +198,7 @@ list_readings (const SpText *text, const SpTextLines *rows, guint sample, const 
 
 /* No more than a file of the greatest number of values has: what is behind them would be refused. */
 static void
-look_at_rows (GPtrArray *readings, const SpTextLines *rows, guint sample)
+note_rows (GPtrArray *readings, const SpTextLines *rows, guint sample)
 {
   guint64 values = 0;
   g_auto (SpTextFields) fields;
@@ -214,15 +214,14 @@ look_at_rows (GPtrArray *readings, const SpTextLines *rows, guint sample)
     }
     n++;
     for (guint i = 0; i < readings->len; i++)
-      values += look_at_row (readings->pdata[i], &fields, &line);
+      values += note_row (readings->pdata[i], &fields, &line);
   }
 }
 
 /* ---- what tells one reading from another, strongest first; each is applied only where something is left ---- */
 
 typedef struct {
-  const SpText *text;
-  const SpTextLines *rows;
+  SpLinesAbove above;
   gboolean sweep;
   guint matched, texts; /* the best of all */
 } Judge;
@@ -270,7 +269,7 @@ fits (const Reading *reading, const Judge *judge)
   SpDialect dialect;
 
   to_dialect (reading, &dialect);
-  return sp_header_fits (judge->text, judge->rows, &dialect);
+  return sp_header_fits (&judge->above, &dialect);
 }
 
 static gboolean
@@ -402,7 +401,7 @@ has_bare_hz (const SpDialect *dialect)
 
 /* A comma may be both delimiter and decimal mark, where nothing says otherwise. */
 static gboolean
-may_be_joined (const SpText *text, const SpTextLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
+may_be_joined (const SpLinesAbove *above, const SpTextLines *rows, guint sample, const SpTraceOptions *options, gboolean sweep,
                const SpDialect *dialect)
 {
   g_auto (SpHeader) header = { 0 };
@@ -411,7 +410,7 @@ may_be_joined (const SpText *text, const SpTextLines *rows, guint sample, const 
   if (dialect->delimiter != ',' || options->decimal == '.' || (dialect->n == 2 && options->delimiter == ',')
       || !sp_rows_joined (rows, sample, dialect->n, alone))
     return FALSE;
-  sp_header_find (text, rows, dialect, &header);
+  sp_header_find (above, rows, dialect, &header);
   named = header.names != NULL;
   for (guint i = 0; named && i < header.names->len; i++) {
     const SpHeaderName *name = &g_array_index (header.names, SpHeaderName, i);
@@ -426,9 +425,10 @@ sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows
 {
   static const Test tests[] = { header_agrees, levels_are_levels, one_column_goes_one_way, header_fits };
   g_autoptr (GPtrArray) readings = list_readings (text, rows, sample, options);
-  Judge judge = { text, rows, sweep, 0, G_MAXUINT };
+  Judge judge = { .sweep = sweep, .texts = G_MAXUINT };
 
-  look_at_rows (readings, rows, sample);
+  sp_lines_above (text, rows, &judge.above);
+  note_rows (readings, rows, sample);
   for (guint i = readings->len; i-- > 0;) {
     Reading *reading = readings->pdata[i];
     guint numbers, texts;
@@ -462,5 +462,5 @@ sp_dialect_choose (const SpText *text, const char *file, const SpTextLines *rows
   to_dialect (chosen, dialect);
   dialect->settled = open;
   dialect->mark_open = !chosen->mark_seen && !options->decimal;
-  return !may_be_joined (text, rows, sample, options, sweep, dialect) || sp_fail_joined (rows, dialect->n, file, error);
+  return !may_be_joined (&judge.above, rows, sample, options, sweep, dialect) || sp_fail_joined (rows, dialect->n, file, error);
 }

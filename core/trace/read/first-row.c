@@ -43,18 +43,44 @@ shape (SpTextFields *fields, const SpTextLine *line, char delimiter)
   return numbers >= 2 || (n == 1 && numbers == 1) ? mask << 16 | n : 0;
 }
 
+/* The way of dividing a line by which it has too many fields; '\0' where there is none. */
+static char
+too_many_fields (SpTextFields *fields, const SpTextLine *line)
+{
+  for (guint d = 0; d < SP_DELIMITERS; d++)
+    if (sp_delimiters[d] && sp_fields_split (fields, line, sp_delimiters[d]) > SP_LIMIT_COLUMNS)
+      return sp_delimiters[d];
+  return '\0';
+}
+
+static gboolean
+fail_columns (const SpTextFields *fields, const SpTextLine *line, char delimiter, const char *file, GError **error)
+{
+  sp_fail_at (error, file, (guint) line->number, sp_line_column (line, sp_fields_get (fields, SP_LIMIT_COLUMNS)->at),
+              _ ("more than %u columns, the limit (divided by %s); export fewer traces at once"), SP_LIMIT_COLUMNS,
+              sp_dialect_word (delimiter));
+  if (error && *error)
+    (*error)->code = SP_ERROR_LIMIT;
+  return FALSE;
+}
+
 /* Told at the first line that begins as a row does: what stands there is a date, a clock, or a number of some other kind. */
 static gboolean
 no_rows (const SpText *text, const char *file, GError **error)
 {
+  g_auto (SpTextFields) fields;
   SpTextLines lines;
   SpTextLine line;
 
+  sp_fields_init (&fields);
   if (text->length == 0)
     return sp_fail (error, SP_ERROR_INPUT, _ ("%s: the file is empty; expected lines of a frequency and a level"), file);
   sp_text_lines (text, &lines);
   while (sp_lines_next (&lines, &line))
     if (sp_line_looks_like_row (&line)) {
+      char delimiter = too_many_fields (&fields, &line);
+      if (delimiter)
+        return fail_columns (&fields, &line, delimiter, file, error);
       const char *first = line.start + strspn (line.start, " \t\""), *end = first;
       while (end < line.end && !strchr (",;\t \"", *end) && end - first < 40)
         end++;

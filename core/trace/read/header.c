@@ -5,22 +5,13 @@
 
 #include <string.h>
 
-#define LINES_ABOVE 6 /* a header stands at most so many lines above the first whole row */
-
-typedef struct {
-  SpTextLine line;    /* without a comment's mark */
-  SpTextLines before; /* set to read it next */
-  const char *start;  /* with the mark */
-} Above;
-
-/* The last lines above the rows that are not blank, nearest first. */
-static guint
-lines_above (const SpText *text, const SpTextLines *rows, Above above[LINES_ABOVE])
+void
+sp_lines_above (const SpText *text, const SpTextLines *rows, SpLinesAbove *above)
 {
   SpTextLines lines, before;
   SpTextLine line;
-  guint n = 0;
 
+  above->n = 0;
   sp_text_lines (text, &lines);
   for (before = lines; lines.next < rows->next && sp_lines_next_record (&lines, &line); before = lines) {
     const char *start = line.start;
@@ -28,11 +19,10 @@ lines_above (const SpText *text, const SpTextLines *rows, Above above[LINES_ABOV
       line.start = start;
     if (sp_line_is_blank (&line))
       continue;
-    memmove (above + 1, above, (LINES_ABOVE - 1) * sizeof *above);
-    above[0] = (Above){ line, before, before.next };
-    n = MIN (n + 1, LINES_ABOVE);
+    memmove (above->line + 1, above->line, (SP_LINES_ABOVE - 1) * sizeof *above->line);
+    above->line[0] = (SpLineAbove){ line, before, before.next };
+    above->n = MIN (above->n + 1, SP_LINES_ABOVE);
   }
-  return n;
 }
 
 static void
@@ -182,7 +172,7 @@ is_header (const Count *count, const SpDialect *dialect, gboolean adjacent)
 }
 
 static void
-take_names (SpHeader *header, const SpTextFields *fields, const Above *above)
+take_names (SpHeader *header, const SpTextFields *fields, const SpLineAbove *above)
 {
   header->names = g_array_new (FALSE, TRUE, sizeof (SpHeaderName));
   g_array_set_clear_func (header->names, clear_name);
@@ -196,7 +186,7 @@ take_names (SpHeader *header, const SpTextFields *fields, const Above *above)
 
 /* The units' line is found first, being the nearer one. */
 static void
-add_names_above_units (SpHeader *header, SpTextFields *fields, const Above *above, const SpDialect *dialect)
+add_names_above_units (SpHeader *header, SpTextFields *fields, const SpLineAbove *above, const SpDialect *dialect)
 {
   guint n = split (fields, &above->line, dialect);
   Count count = count_words (fields, &above->line, dialect);
@@ -220,7 +210,7 @@ add_names_above_units (SpHeader *header, SpTextFields *fields, const Above *abov
 
 /* "Frequency (MHz);Level (dBm)" right above rows with commas: names that are known tell of themselves, whatever stands between them. */
 static gboolean
-names_by_other_delimiter (SpHeader *header, SpTextFields *fields, const Above *above, guint n, const SpDialect *dialect)
+names_by_other_delimiter (SpHeader *header, SpTextFields *fields, const SpLineAbove *above, guint n, const SpDialect *dialect)
 {
   static const char delimiters[] = { '\t', ';', ',' };
   g_autofree SpDialect *other = g_memdup2 (dialect, sizeof *dialect);
@@ -243,7 +233,7 @@ names_by_other_delimiter (SpHeader *header, SpTextFields *fields, const Above *a
 
 /* Lines right above that begin with a number and have as many fields belong to the rows, whatever is wrong with them. */
 static void
-reach_up (SpHeader *header, SpTextFields *fields, const Above *above, guint n_above, const SpDialect *dialect)
+reach_up (SpHeader *header, SpTextFields *fields, const SpLineAbove *above, guint n_above, const SpDialect *dialect)
 {
   for (guint i = 0; i < n_above; i++) {
     if (!sp_line_looks_like_row (&above[i].line) || dialect->n < 2 || split (fields, &above[i].line, dialect) != dialect->n)
@@ -254,30 +244,29 @@ reach_up (SpHeader *header, SpTextFields *fields, const Above *above, guint n_ab
 }
 
 void
-sp_header_find (const SpText *text, const SpTextLines *rows, const SpDialect *dialect, SpHeader *header)
+sp_header_find (const SpLinesAbove *above, const SpTextLines *rows, const SpDialect *dialect, SpHeader *header)
 {
   g_auto (SpTextFields) fields;
-  Above above[LINES_ABOVE];
-  guint n = lines_above (text, rows, above);
+  const SpLineAbove *line = above->line;
 
   *header = (SpHeader){ .start = rows->next, .rows = *rows };
   sp_fields_init (&fields);
-  for (guint i = 0; i < n; i++) {
-    if (split (&fields, &above[i].line, dialect) != dialect->n)
+  for (guint i = 0; i < above->n; i++) {
+    if (split (&fields, &line[i].line, dialect) != dialect->n)
       continue;
-    Count count = count_words (&fields, &above[i].line, dialect);
+    Count count = count_words (&fields, &line[i].line, dialect);
     gboolean units = is_units (&count, dialect);
     if (!units && !is_header (&count, dialect, i == 0))
       continue;
-    take_names (header, &fields, &above[i]);
-    if (units && i + 1 < n)
-      add_names_above_units (header, &fields, &above[i + 1], dialect);
+    take_names (header, &fields, &line[i]);
+    if (units && i + 1 < above->n)
+      add_names_above_units (header, &fields, &line[i + 1], dialect);
     if (i > 0)
-      header->rows = above[i - 1].before;
+      header->rows = line[i - 1].before;
     return;
   }
-  if (n == 0 || !names_by_other_delimiter (header, &fields, above, n, dialect))
-    reach_up (header, &fields, above, n, dialect);
+  if (above->n == 0 || !names_by_other_delimiter (header, &fields, line, above->n, dialect))
+    reach_up (header, &fields, line, above->n, dialect);
 }
 
 void
@@ -287,17 +276,15 @@ sp_header_clear (SpHeader *header)
 }
 
 int
-sp_header_fits (const SpText *text, const SpTextLines *rows, const SpDialect *dialect)
+sp_header_fits (const SpLinesAbove *above, const SpDialect *dialect)
 {
   g_auto (SpTextFields) fields;
-  Above above[LINES_ABOVE];
-  guint n = lines_above (text, rows, above);
   int fits = 0;
 
   sp_fields_init (&fields);
-  for (guint i = 0; i < n && fits == 0; i++) {
-    split (&fields, &above[i].line, dialect);
-    Count count = count_words (&fields, &above[i].line, dialect);
+  for (guint i = 0; i < above->n && fits == 0; i++) {
+    split (&fields, &above->line[i].line, dialect);
+    Count count = count_words (&fields, &above->line[i].line, dialect);
     if (is_units (&count, dialect) || is_header (&count, dialect, FALSE))
       fits = 1;
     else if (count.n > 1 && count.numbers == 0 && count.frequencies > 0 && count.levels > 0)

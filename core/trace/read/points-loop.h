@@ -29,7 +29,7 @@ sp_points_goes_on (const SpPointsLoop *loop)
 {
   double f = loop->values[0], way = loop->direction != 0 ? loop->direction : f > loop->last ? 1 : -1;
 
-  return loop->levels_alone || (f >= 0 && (loop->points->n == 0 || way * (f - loop->last) > 0));
+  return loop->levels_alone || ((f >= SP_LIMIT_LEAST_HZ || f == 0) && (loop->points->n == 0 || way * (f - loop->last) > 0));
 }
 
 /* May the row's values stand behind those there are? */

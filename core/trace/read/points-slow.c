@@ -8,7 +8,12 @@
 #include <math.h>
 #include <string.h>
 
-#define NOT_A_NUMBER 9.9e37 /* SCPI: 9.91E37 is not a number, 9.9E37 an infinity (SCPI 1999 7.2.1.4, 7.2.1.5, from memory) */
+/* SCPI: 9.91E37 is not a number, 9.9E37 an infinity (SCPI 1999 7.2.1.4, 7.2.1.5, from memory). What is beyond is a number out of range. */
+static gboolean
+is_no_number (double value)
+{
+  return fabs (value) >= 9.9e37 && fabs (value) <= 9.91e37;
+}
 
 /* ---- rows ---- */
 
@@ -60,7 +65,7 @@ slow_values (SpPointsLoop *loop, const SpTextFields *fields, const SpTextField *
     *spoiled = field;
     *place = loop->plan.place[w];
     if (!sp_decimal_all (field->start, field->end, dialect->mark, dialect->group, loop->plan.wanted[w].shift, value)
-        || fabs (*value) >= NOT_A_NUMBER)
+        || is_no_number (*value))
       return FALSE;
   }
   return TRUE;
@@ -75,6 +80,12 @@ field_at_place (const SpPointsLoop *loop, const SpTextFields *fields, guint plac
   return sp_fields_get (fields, 0);
 }
 
+static gboolean
+is_too_low (double frequency_hz)
+{
+  return frequency_hz > 0 && frequency_hz < SP_LIMIT_LEAST_HZ;
+}
+
 /* NULL where the row's values may stand behind those there are; else what is wrong, and in which field. */
 static const char *
 wrong_with (const SpPointsLoop *loop, guint *place)
@@ -84,6 +95,7 @@ wrong_with (const SpPointsLoop *loop, guint *place)
   *place = 0;
   if (!sp_points_goes_on (loop))
     return f < 0                 ? _ ("a negative frequency")
+           : is_too_low (f)      ? _ ("a frequency below 1e-6 Hz; expected 0, more, or a larger unit")
            : f == loop->last     ? _ ("a frequency that the row before has too; each may stand once")
            : loop->direction > 0 ? _ ("a frequency below the one before; the rows ascended so far")
                                  : _ ("a frequency above the one before; the rows descended so far");

@@ -8,8 +8,9 @@
 #include <math.h>
 #include <string.h>
 
-#define FIRST_VALUES ((guint64) 1 << 14) /* room for so many until the rows have shown that they are ones */
-#define MOST_GROWTH 256                  /* at once */
+#define FIRST_VALUES ((guint64) 1 << 14)                              /* room for so many until the rows have shown that they are ones */
+#define SMALL_VALUES ((guint64) SP_LARGE_BYTES / sizeof (double) / 8) /* no large array before a table has as many */
+#define MOST_GROWTH 256                                               /* at once */
 
 static gboolean
 grow (SpPointsLoop *loop, guint64 capacity, GError **error)
@@ -43,6 +44,8 @@ room_for_all (const SpPointsLoop *loop, const SpTextLines *lines)
 {
   guint64 n = loop->points->n, read = (guint64) (lines->next - loop->header->rows.next), left = (guint64) (lines->end - lines->next);
   guint64 all = n + n * left / read;
+  if (n < SMALL_VALUES) /* a large array costs a large page, however few of its values come */
+    all = MIN (all, SMALL_VALUES);
   return MAX (MIN (all + all / 16, MOST_GROWTH * n), n + n / 2);
 }
 

@@ -58,8 +58,11 @@ static void
 set_frequency (Reader *reader, const Pair *pair, double *place, gboolean sweep)
 {
   double scale = reader->frequency_unit_hz > 0 ? reader->frequency_unit_hz : 1;
+  /* A number with a unit is exact already; a bare one is scaled here. */
+  double value = pair->unit.kind == SP_UNIT_KIND_FREQUENCY ? pair->number : pair->number * scale;
 
-  if (isnan (pair->number) || (pair->unit.kind != SP_UNIT_KIND_NONE && pair->unit.kind != SP_UNIT_KIND_FREQUENCY) || pair->number < 0) {
+  if (!(value == 0 || (value >= SP_LIMIT_LEAST_HZ && value <= SP_LIMIT_FREQUENCY_HZ))
+      || (pair->unit.kind != SP_UNIT_KIND_NONE && pair->unit.kind != SP_UNIT_KIND_FREQUENCY)) {
     ignored (reader, pair);
     return;
   }
@@ -67,8 +70,7 @@ set_frequency (Reader *reader, const Pair *pair, double *place, gboolean sweep)
     reader->preamble->sweep_unit_said |= sweep;
   else if (!sweep && reader->frequency_unit_hz == 0 && may_warn (reader))
     sp_reasons_add (reader->warnings, sp_reason (UNIT_ASSUMED, .file = reader->file, .unit = "Hz", .of = pair->key));
-  /* A number with a unit is exact already; a bare one is scaled here. */
-  set (reader, pair, place, pair->unit.kind == SP_UNIT_KIND_FREQUENCY ? pair->number : pair->number * scale);
+  set (reader, pair, place, value);
 }
 
 static void
@@ -78,6 +80,12 @@ set_number (Reader *reader, const Pair *pair, double *place, gboolean fits)
     ignored (reader, pair);
   else
     set (reader, pair, place, pair->number);
+}
+
+static gboolean
+is_count (const Pair *pair)
+{
+  return pair->number >= 1 && pair->number <= SP_LIMIT_AVERAGES;
 }
 
 static void
@@ -90,7 +98,7 @@ set_reference (Reader *reader, const Pair *pair)
     level = sp_dbm_from_reading (unit.level == SP_UNIT_VOLT || unit.level == SP_UNIT_WATT ? level * pow (10, -unit.exponent) : level,
                                  unit.level, pow (10, unit.exponent), 50);
   reader->preamble->reference_bare = unit.kind == SP_UNIT_KIND_NONE;
-  if (!isfinite (level) || (unit.kind != SP_UNIT_KIND_NONE && unit.kind != SP_UNIT_KIND_LEVEL))
+  if (!(fabs (level) <= SP_LIMIT_REFERENCE_DBM) || (unit.kind != SP_UNIT_KIND_NONE && unit.kind != SP_UNIT_KIND_LEVEL))
     ignored (reader, pair);
   else
     set (reader, pair, &reader->preamble->settings.reference_dbm, level);
@@ -125,7 +133,7 @@ set_average_kind (Reader *reader, const Pair *pair)
     settings->average = kind == SP_AVERAGE_NONE ? settings->average : kind;
     return;
   }
-  if (pair->number >= 1 && pair->unit.kind == SP_UNIT_KIND_NONE) { /* "Average: 16": so many, of what it does not say */
+  if (is_count (pair) && pair->unit.kind == SP_UNIT_KIND_NONE) { /* "Average: 16": so many, of what it does not say */
     set (reader, pair, &settings->averages, pair->number);
     return;
   }
@@ -183,17 +191,19 @@ apply (Reader *reader, const Pair *pair)
       ignored (reader, pair);
     break;
   case SP_WORD_ATTENUATION:
-    set_number (reader, pair, &settings->attenuation_db, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_RATIO);
+    set_number (reader, pair, &settings->attenuation_db,
+                (kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_RATIO) && fabs (pair->number) <= SP_LIMIT_ATTENUATION_DB);
     break;
   case SP_WORD_DETECTOR: set_detector (reader, pair); break;
   case SP_WORD_AVERAGE_KIND: set_average_kind (reader, pair); break;
-  case SP_WORD_AVERAGES: set_number (reader, pair, &settings->averages, pair->number >= 1); break;
+  case SP_WORD_AVERAGES: set_number (reader, pair, &settings->averages, is_count (pair)); break;
   case SP_WORD_TRACE_MODE: set_trace_mode (reader, pair); break;
   case SP_WORD_SWEEP_TIME:
-    set_number (reader, pair, &settings->sweep_time_s, kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME);
+    set_number (reader, pair, &settings->sweep_time_s,
+                (kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME) && fabs (pair->number) <= SP_LIMIT_SWEEP_S);
     break;
   case SP_WORD_POINTS:
-    set_number (reader, pair, &preamble->points, pair->number >= 1);
+    set_number (reader, pair, &preamble->points, is_count (pair));
     preamble->points_line = reader->line;
     break;
   case SP_WORD_FREQUENCY_UNIT:

@@ -10,6 +10,7 @@ typedef struct {
   const SpTraceOptions *options;
   gboolean all;      /* tables and level columns, not only one */
   gboolean joins;    /* else: tables too, where each goes on in frequency where the last one ended: one sweep in several stretches */
+  guint last_table;  /* that is wanted; 0: all are */
   GPtrArray *traces; /* what came of it */
   guint64 values;    /* levels of them all */
 } SpReadJob;

@@ -56,21 +56,21 @@ note_failure (Job *job, gint i)
 
 /* One thread's work: the next one, until there is none. Only what stands behind a failure is given up: so the first in order is found,
  * whichever comes first in time. */
-static void
-work (gpointer item, gpointer data)
+static gpointer
+work (gpointer data)
 {
   Job *job = data;
   gint i;
 
-  (void) item;
   while ((i = g_atomic_int_add (&job->next, 1)) < (gint) job->readings->len) {
     SpTraceReading *reading = job->readings->pdata[i];
     if (!(job->how & SP_MANY_KEEP_GOING) && g_atomic_int_get (&job->failed) < i)
-      return;
+      return NULL;
     read_one (job->references[i], job->how, reading);
     if (reading->error)
       note_failure (job, i);
   }
+  return NULL;
 }
 
 GPtrArray *
@@ -81,11 +81,12 @@ sp_trace_read_many (const char *const *references, SpMany how)
   for (const char *const *reference = references; *reference; reference++)
     g_ptr_array_add (job.readings, g_new0 (SpTraceReading, 1));
   guint threads = MIN (MIN (g_get_num_processors (), MOST_THREADS), job.readings->len);
-  GThreadPool *pool = threads > 1 ? g_thread_pool_new (work, &job, (gint) threads - 1, FALSE, NULL) : NULL;
-  for (guint i = 1; pool && i < threads; i++)
-    g_thread_pool_push (pool, &job, NULL); /* one that does not start leaves its work to the others */
-  work (NULL, &job);
-  if (pool)
-    g_thread_pool_free (pool, FALSE, TRUE);
+  GThread *others[MOST_THREADS] = { NULL };
+  for (guint i = 1; i < threads; i++)
+    others[i] = g_thread_try_new ("read", work, &job, NULL); /* one that does not start leaves its work to the others */
+  work (&job);
+  for (guint i = 1; i < threads; i++)
+    if (others[i])
+      g_thread_join (others[i]);
   return job.readings;
 }

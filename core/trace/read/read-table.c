@@ -256,12 +256,14 @@ static gboolean
 read_table (SpReadJob *job, const SpText *text, const SpTextLines *rows, gboolean sweep, guint sample, Table *table, GError **error)
 {
   const SpTraceOptions *options = job->options;
+  SpLinesAbove above;
   double start, stop;
 
   table->warnings = sp_reasons_new ();
   if (!sp_dialect_choose (text, job->file, rows, sample, options, sweep, &table->dialect, error))
     return FALSE;
-  sp_header_find (text, rows, &table->dialect, &table->header);
+  sp_lines_above (text, rows, &above);
+  sp_header_find (&above, rows, &table->dialect, &table->header);
   sp_preamble_read (text, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble, table->warnings);
   sweep = find_sweep (options, &table->preamble, &start, &stop);
   if (!sp_columns_find (&table->dialect, &table->header, &table->preamble, options, sweep, job->file, &table->columns, error))
@@ -279,6 +281,7 @@ read_further (SpReadJob *job, const SpText *text, const Table *first, const SpTe
 {
   const SpTraceOptions *options = job->options;
   SpText rest = { NULL, from->next, (gsize) (text->start + text->length - from->next), from->number - 1, text->encoding };
+  SpLinesAbove above;
   double start, stop;
   SpTextLines rows;
 
@@ -286,7 +289,8 @@ read_further (SpReadJob *job, const SpText *text, const Table *first, const SpTe
   if (!sp_dialect_start (&rest, job->file, &rows, error))
     return FALSE;
   table->dialect = first->dialect;
-  sp_header_find (&rest, &rows, &table->dialect, &table->header);
+  sp_lines_above (&rest, &rows, &above);
+  sp_header_find (&above, &rows, &table->dialect, &table->header);
   sp_preamble_read (&rest, table->header.start, &table->dialect, options->frequency_unit_hz, job->file, &table->preamble, table->warnings);
   sp_preamble_inherit (&table->preamble, &first->preamble);
   const SpHeader *names = table->header.names ? &table->header : &first->header;
@@ -333,7 +337,7 @@ read_tables (SpReadJob *job, const SpText *text, Table *first, GError **error)
   g_array_append_val (lines, first->header.rows.number);
   if (wanted <= 1)
     good = make_traces (job, first, 1, error);
-  while (good && next.next && lines->len != wanted) {
+  while (good && next.next && lines->len != wanted && lines->len != job->last_table) {
     Table table = { 0 };
     if (lines->len == SP_LIMIT_TABLES)
       good = sp_fail_at (error, job->file, (guint) next.number, 1, _ ("more than %u tables of rows, the limit"), SP_LIMIT_TABLES);
@@ -354,6 +358,14 @@ read_tables (SpReadJob *job, const SpText *text, Table *first, GError **error)
   return good;
 }
 
+/* Is there a character in the rows that could be a decimal mark? Without one the whole file tells no more than its first rows. */
+static gboolean
+may_hold_mark (const SpText *text, const SpTextLines *rows, char delimiter)
+{
+  gsize length = (gsize) (text->start + text->length - rows->next);
+  return memchr (rows->next, '.', length) || (memchr (rows->next, delimiter == ',' ? '"' : ',', length));
+}
+
 gboolean
 sp_read_tables (SpReadJob *job, GError **error)
 {
@@ -368,7 +380,8 @@ sp_read_tables (SpReadJob *job, GError **error)
   gboolean good = read_table (job, &text, &rows, sweep, SAMPLE_ROWS, &table, &first_error)
                   && read_tables (job, &text, &table, &first_error);
   /* The first rows had no decimal mark: a later one may show that it is the other. The whole file tells. */
-  if (!good && table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad) {
+  if (!good && table.dialect.mark_open && g_error_matches (first_error, SP_ERROR, SP_ERROR_INPUT) && !job->options->skip_bad
+      && may_hold_mark (&text, &rows, table.dialect.delimiter)) {
     g_ptr_array_set_size (job->traces, 0);
     job->values = 0;
     table_clear (&table);

@@ -204,42 +204,14 @@ is_damaged (const SpTrace *trace)
   return damaged;
 }
 
-/* A line that is bad in one column may be good in another: where there are such lines each column is read alone, as its options
- * will have it read when it is read again. Nothing changes where all lines are good. */
-static gboolean
-read_each_alone (GPtrArray *traces, GBytes *bytes, const char *file, GError **error)
-{
-  gboolean damaged = FALSE;
-
-  for (guint i = 0; i < traces->len; i++)
-    damaged |= is_damaged (traces->pdata[i]);
-  if (damaged && traces->len > 1 && traces->len > SP_LIMIT_AGAIN_BYTES / MAX (g_bytes_get_size (bytes), SP_LIMIT_AGAIN_LEAST))
-    return sp_fail (error, SP_ERROR_LIMIT,
-                    _ ("%s: %u traces among lines that are left out, too many to read each alone; name one: "
-                       "?column=2&table=1, say"),
-                    file, traces->len);
-  for (guint i = 0; damaged && traces->len > 1 && i < traces->len; i++) {
-    SpTrace *trace = traces->pdata[i], *alone = NULL;
-    SpTraceOptions options;
-    if (sp_trace_options_from_text (trace->options, &options, error))
-      alone = sp_trace_read_bytes (bytes, file, &options, error);
-    sp_trace_options_clear (&options);
-    if (!alone)
-      return FALSE;
-    traces->pdata[i] = alone;
-    sp_trace_unref (trace);
-  }
-  return TRUE;
-}
-
 typedef enum { READ_ONE, READ_JOINED, READ_ALL } Extent;
 
 static GPtrArray *
-read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, Extent extent, GError **error)
+read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, Extent extent, guint last_table, GError **error)
 {
   SpTraceOptions none;
   g_autoptr (GPtrArray) traces = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
-  SpReadJob job = { bytes, file, given ? given : &none, extent == READ_ALL, extent == READ_JOINED, traces, 0 };
+  SpReadJob job = { bytes, file, given ? given : &none, extent == READ_ALL, extent == READ_JOINED, last_table, traces, 0 };
   gboolean good;
 
   sp_trace_options_init (&none);
@@ -261,14 +233,14 @@ read_bytes (GBytes *bytes, const char *file, const SpTraceOptions *given, Extent
 SpTrace *
 sp_trace_read_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_ONE, error);
+  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_ONE, 0, error);
   return traces ? sp_trace_ref (traces->pdata[0]) : NULL;
 }
 
 static SpTrace *
 read_joined (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_JOINED, error);
+  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_JOINED, 0, error);
   if (!traces)
     return NULL;
   return traces->len > 1 ? sp_trace_join (traces) : sp_trace_ref (traces->pdata[0]);
@@ -300,7 +272,8 @@ sp_trace_read_hashed (const char *path, const SpTraceOptions *options, GError **
   g_autoptr (GBytes) bytes = sp_bytes_read (path, options && options->pipe, error);
   if (!bytes)
     return NULL;
-  GThread *hashing = g_bytes_get_size (bytes) >= LONG_BYTES ? g_thread_new ("hash", hash, bytes) : NULL;
+  GThread *hashing = g_bytes_get_size (bytes) >= LONG_BYTES ? g_thread_try_new ("hash", hash, bytes, NULL)
+                                                            : NULL; /* without: whoever asks will hash */
   SpTrace *trace = read_joined (bytes, path, options, error);
   g_autofree char *sha256 = hashing ? g_thread_join (hashing) : NULL;
   if (trace && sha256)
@@ -318,9 +291,122 @@ sp_trace_read_all (const char *path, const SpTraceOptions *options, GError **err
   return bytes ? sp_trace_read_all_bytes (bytes, path, options, error) : NULL;
 }
 
+/* ---- each column alone ---- */
+
+/* 0: there is but one. */
+static guint
+table_of (const SpTrace *trace)
+{
+  g_autofree char *table = sp_trace_options_get (trace->options, "table");
+  return table ? (guint) g_ascii_strtoull (table, NULL, 10) : 0;
+}
+
+/* The trace that reading by its own options gives. */
+static SpTrace *
+read_alone (GBytes *bytes, const SpTrace *trace, GError **error)
+{
+  SpTrace *alone = NULL;
+  SpTraceOptions options;
+
+  if (sp_trace_options_from_text (trace->options, &options, error))
+    alone = sp_trace_read_bytes (bytes, trace->file, &options, error);
+  sp_trace_options_clear (&options);
+  return alone;
+}
+
+/* Of one column all tables, up to the last that has it: `traces` from `first` on that are of this column are replaced. */
+static gboolean
+read_column_alone (GPtrArray *traces, guint first, GBytes *bytes, const char *column, GError **error)
+{
+  g_autoptr (GArray) places = g_array_new (FALSE, FALSE, sizeof (guint));
+  SpTrace *one = traces->pdata[first];
+  g_autofree char *text = sp_trace_options_set (one->options, "table", NULL, NULL);
+  SpTraceOptions options;
+  guint last = 0;
+
+  for (guint i = first; i < traces->len; i++) {
+    g_autofree char *other = sp_trace_options_get (((SpTrace *) traces->pdata[i])->options, "column");
+    if (g_strcmp0 (column, other) != 0)
+      continue;
+    g_array_append_val (places, i);
+    last = MAX (last, table_of (traces->pdata[i]));
+  }
+  gboolean good = sp_trace_options_from_text (text, &options, error);
+  g_autoptr (GPtrArray) alone = good ? read_bytes (bytes, one->file, &options, READ_ALL, last, error) : NULL;
+  sp_trace_options_clear (&options);
+  for (guint i = 0; alone && i < places->len; i++) {
+    SpTrace **place = (SpTrace **) &traces->pdata[g_array_index (places, guint, i)];
+    guint table = table_of (*place);
+    SpTrace *trace = table <= alone->len ? sp_trace_ref (alone->pdata[table - 1]) : read_alone (bytes, *place, error);
+    if (!trace)
+      return FALSE;
+    g_free (trace->options);
+    trace->options = g_strdup ((*place)->options);
+    sp_trace_unref (*place);
+    *place = trace;
+  }
+  return alone != NULL;
+}
+
+static gboolean
+replace_alone (GPtrArray *traces, guint i, GBytes *bytes, GError **error)
+{
+  SpTrace *trace = traces->pdata[i], *alone = read_alone (bytes, trace, error);
+  if (!alone)
+    return FALSE;
+  traces->pdata[i] = alone;
+  sp_trace_unref (trace);
+  return TRUE;
+}
+
+/* How often all is read again: once a column, and once for each trace whose table has one column where others have more. */
+static guint
+count_readings (const GPtrArray *traces, GHashTable *columns)
+{
+  guint without = 0;
+
+  for (guint i = 0; i < traces->len; i++) {
+    char *column = sp_trace_options_get (((SpTrace *) traces->pdata[i])->options, "column");
+    if (column)
+      g_hash_table_add (columns, column);
+    else
+      without++;
+  }
+  guint n = g_hash_table_size (columns);
+  return n > 0 ? n + without : 0;
+}
+
+/* A line that is bad in one column may be good in another: where there are such lines each column is read alone, as its options
+ * will have it read when it is read again. Nothing changes where all lines are good, or no table has a second column. */
+static gboolean
+read_each_alone (GPtrArray *traces, GBytes *bytes, const char *file, GError **error)
+{
+  g_autoptr (GHashTable) columns = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  gboolean damaged = FALSE, good = TRUE;
+
+  for (guint i = 0; i < traces->len; i++)
+    damaged |= is_damaged (traces->pdata[i]);
+  if (!damaged || traces->len < 2)
+    return TRUE;
+  guint readings = count_readings (traces, columns), tables = table_of (traces->pdata[traces->len - 1]);
+  if (readings > SP_LIMIT_AGAIN_BYTES / (g_bytes_get_size (bytes) + tables * SP_LIMIT_AGAIN_TABLE))
+    return sp_fail (error, SP_ERROR_LIMIT,
+                    _ ("%s: %u traces among lines that are left out, too many to read each alone; name one: "
+                       "?column=2&table=1, say"),
+                    file, traces->len);
+  for (guint i = 0; readings > 0 && good && i < traces->len; i++) {
+    g_autofree char *column = sp_trace_options_get (((SpTrace *) traces->pdata[i])->options, "column");
+    if (!column || tables == 0)
+      good = replace_alone (traces, i, bytes, error);
+    else if (g_hash_table_remove (columns, column))
+      good = read_column_alone (traces, i, bytes, column, error);
+  }
+  return good;
+}
+
 GPtrArray *
 sp_trace_read_all_bytes (GBytes *bytes, const char *name, const SpTraceOptions *options, GError **error)
 {
-  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_ALL, error);
+  g_autoptr (GPtrArray) traces = read_bytes (bytes, name, options, READ_ALL, 0, error);
   return traces && read_each_alone (traces, bytes, name, error) ? g_steal_pointer (&traces) : NULL;
 }

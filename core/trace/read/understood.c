@@ -39,6 +39,7 @@ static void
 find_table (Looked *looked, const SpTraceOptions *options)
 {
   SpTextLines rows;
+  SpLinesAbove above;
 
   if (!sp_dialect_start (&looked->text, "", &rows, NULL))
     return;
@@ -48,7 +49,8 @@ find_table (Looked *looked, const SpTraceOptions *options)
   /* No mark so far: one further down may tell. */
   if (looked->dialect.mark_open && !sp_dialect_choose (&looked->text, "", &rows, 0, options, TRUE, &looked->dialect, NULL))
     return;
-  sp_header_find (&looked->text, &rows, &looked->dialect, &looked->header);
+  sp_lines_above (&looked->text, &rows, &above);
+  sp_header_find (&above, &rows, &looked->dialect, &looked->header);
   looked->table = TRUE;
   looked->first_row = looked->header.rows.number;
 }

@@ -2,9 +2,13 @@
 #include "core/trace/text/encoding.h"
 
 #include "core/quantity/error.h"
+#include "core/quantity/large.h"
 
+#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
+
+#define ROOM_LEAST ((gsize) 4096)
 
 /* Eight bytes at a time: is there one above 0x7f, or one below 0x09 (which no text has)? */
 static void
@@ -56,21 +60,82 @@ refuse_binary (const char *start, const char *at, const char *file, GError **err
                      (guchar) *at);
 }
 
+/* ---- conversion ---- */
+
+typedef struct {
+  char *start;
+  gsize length, capacity;
+} Converted;
+
+/* Room for as much as is to come, if it grows as what came so far did. FALSE where there is no memory. */
+static gboolean
+make_room (Converted *text, gsize done, gsize left)
+{
+  gsize capacity = text->length + ROOM_LEAST + (done ? (gsize) ((double) left * (double) text->length / (double) done * 1.02) : left / 2);
+  char *larger = sp_large_resize (text->start, text->length, capacity);
+
+  if (!larger)
+    return FALSE;
+  text->start = larger;
+  text->capacity = capacity;
+  return TRUE;
+}
+
+/* All of it; *done says how far it came. 0, or errno's: EILSEQ, EINVAL within a character at the end, ENOMEM. Not by g_convert, which ends the program
+ * where there is no memory, and takes three times as much on its way. */
+static int
+convert_all (GIConv converter, const char *start, gsize length, Converted *text, gsize *done)
+{
+  char *from = (char *) start;
+  gsize left = length;
+
+  for (;;) {
+    if (!make_room (text, length - left, left))
+      return ENOMEM;
+    char *to = text->start + text->length;
+    gsize room = text->capacity - text->length;
+    gsize result = g_iconv (converter, &from, &left, &to, &room);
+    int cause = errno;
+    text->length = (gsize) (to - text->start);
+    *done = length - left;
+    if (result != (gsize) -1)
+      return 0;
+    if (cause != E2BIG)
+      return cause;
+  }
+}
+
+static gboolean
+fail_convert (int cause, gsize done, const char *encoding, const char *file, GError **error)
+{
+  if (cause == ENOMEM)
+    return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: cannot be read: %s"), file, g_strerror (cause));
+  if (cause == EINVAL)
+    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: not valid %s (it ends within a character); save the export as UTF-8"), file, encoding);
+  return sp_fail (error, SP_ERROR_INPUT,
+                  _ ("%s: not valid %s (byte %" G_GSIZE_FORMAT " of its text begins no character); save the export as UTF-8"), file,
+                  encoding, done + 1);
+}
+
 static gboolean
 convert (const char *start, gsize length, const char *encoding, const char *from, const char *file, SpText *text, GError **error)
 {
-  gsize read, written;
-  g_autoptr (GError) inner = NULL;
-  char *utf8 = g_convert (start, (gssize) length, "UTF-8", from, &read, &written, &inner);
+  Converted converted = { NULL, 0, 0 };
+  GIConv converter = g_iconv_open ("UTF-8", from);
+  gsize done = 0;
+  int cause = converter == (GIConv) -1 ? ENOMEM : convert_all (converter, start, length, &converted, &done);
 
-  if (!utf8 || read < length) { /* half a character at the end */
-    g_free (utf8);
-    return sp_fail (error, SP_ERROR_INPUT, _ ("%s: not valid %s (%s); save the export as UTF-8"), file, encoding,
-                    inner ? inner->message : _ ("it ends within a character"));
+  if (converter != (GIConv) -1)
+    g_iconv_close (converter);
+  if (cause) {
+    g_free (converted.start);
+    return fail_convert (cause, done, encoding, file, error);
   }
-  text->bytes = g_bytes_new_take (utf8, written);
-  text->start = utf8;
-  text->length = written;
+  char *utf8 = sp_large_resize (converted.start, converted.length, MAX (converted.length, 1)); /* gives back what was too much */
+  converted.start = utf8 ? utf8 : converted.start;
+  text->bytes = g_bytes_new_take (converted.start, converted.length);
+  text->start = converted.start;
+  text->length = converted.length;
   text->encoding = encoding;
   return TRUE;
 }

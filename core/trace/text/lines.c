@@ -55,6 +55,30 @@ ends_quoted (const char *start, const char *end, gboolean inside)
   return inside;
 }
 
+/* Looks ahead for the line that closes a quote. What was seen of lines that close none is not looked at again: else each line of a text that
+ * only opens quotes would have all that follow looked through. */
+static gboolean
+find_closing_line (SpTextLines *lines, SpTextLine *line)
+{
+  const guint64 last = lines->number + SP_LIMIT_QUOTED_LINES;
+  SpTextLines ahead = *lines;
+  gboolean open = TRUE;
+
+  if (lines->open_from && lines->next >= lines->open_from && lines->next < lines->open_to) {
+    ahead.next = lines->open_to;
+    ahead.number = lines->open_number;
+  } else
+    lines->open_from = lines->next;
+  while (open && ahead.number < last && sp_lines_next (&ahead, line))
+    open = ends_quoted (line->start, line->end, TRUE);
+  if (open) {
+    lines->open_to = ahead.next;
+    lines->open_number = ahead.number;
+  } else
+    *lines = ahead;
+  return !open;
+}
+
 gboolean
 sp_lines_next_record (SpTextLines *lines, SpTextLine *record)
 {
@@ -62,15 +86,8 @@ sp_lines_next_record (SpTextLines *lines, SpTextLine *record)
 
   if (!sp_lines_next (lines, record))
     return FALSE;
-  gboolean open = ends_quoted (record->start, record->end, FALSE);
-  SpTextLines ahead = *lines;
-  for (guint n = 0; open && n < SP_LIMIT_QUOTED_LINES && sp_lines_next (&ahead, &line); n++) {
-    open = ends_quoted (line.start, line.end, TRUE);
-    if (!open) {
-      record->end = line.end;
-      *lines = ahead;
-    }
-  }
+  if (ends_quoted (record->start, record->end, FALSE) && find_closing_line (lines, &line))
+    record->end = line.end;
   return TRUE;
 }
 

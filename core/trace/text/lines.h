@@ -12,6 +12,10 @@ typedef struct {
   const char *next, *end;
   guint64 number; /* of the line that comes next */
   char mark;      /* '\n', or '\r' in a text that has no LF */
+
+  /* Seen already: who is within quotes where a line begins, from open_from on, still is where open_to's begins. */
+  const char *open_from, *open_to;
+  guint64 open_number; /* of the line at open_to */
 } SpTextLines;
 
 void sp_lines_init (SpTextLines *lines, const char *start, gsize length);

@@ -102,7 +102,7 @@ open_square (SpPen *pen, double x, double y, double r, const SpColour *ink)
 
 /* IEC 60617: a triangle that stands on its mast by its point. Somewhat larger than the other signs, for it is the thinnest. */
 static void
-antenna (SpPen *pen, double x, double y, double r)
+antenna (SpPen *pen, double x, double y, double r, const SpColour *ink)
 {
   double foot = y + r * 0.55, top = y - r * 1.25, half = r * 1.35;
   cairo_move_to (pen->cr, x, foot);
@@ -111,7 +111,7 @@ antenna (SpPen *pen, double x, double y, double r)
   cairo_close_path (pen->cr);
   sp_pen_colour (pen, &pen->palette->sheet, 1);
   cairo_fill_preserve (pen->cr);
-  sp_pen_colour (pen, &pen->palette->ink, 1);
+  sp_pen_colour (pen, ink, 1);
   cairo_move_to (pen->cr, x, foot);
   cairo_line_to (pen->cr, x, y + r * 1.5);
   cairo_set_line_width (pen->cr, 1.2);
@@ -119,9 +119,8 @@ antenna (SpPen *pen, double x, double y, double r)
 }
 
 void
-sp_glyph_origin (SpPen *pen, double x, double y, double radius, SpOrigin origin)
+sp_glyph_origin (SpPen *pen, double x, double y, double radius, SpOrigin origin, const SpColour *ink)
 {
-  const SpColour *ink = &pen->palette->ink;
   cairo_save (pen->cr);
   cairo_new_path (pen->cr);
   sp_pen_colour (pen, ink, 1);
@@ -137,7 +136,7 @@ sp_glyph_origin (SpPen *pen, double x, double y, double radius, SpOrigin origin)
     cairo_rectangle (pen->cr, x - radius, y, 2 * radius, radius);
     cairo_fill (pen->cr);
     break;
-  case SP_ORIGIN_AMBIENT: antenna (pen, x, y, radius); break;
+  case SP_ORIGIN_AMBIENT: antenna (pen, x, y, radius, ink); break;
   case SP_ORIGIN_UNTESTED:
     sp_pen_colour (pen, &pen->palette->sheet, 1);
     cairo_arc (pen->cr, x, y, radius * 0.85, 0, 2 * G_PI);

@@ -10,5 +10,5 @@
 
 /* Centred on x, y; `size` is the bar's length (14 reads well). */
 void sp_glyph_verdict (SpPen *pen, double x, double y, double size, SpVerdict verdict);
-/* Centred on x, y; about 2 * radius across (3.5 reads well). SP_ORIGIN_NONE draws nothing. */
-void sp_glyph_origin (SpPen *pen, double x, double y, double radius, SpOrigin origin);
+/* Centred on x, y, in `ink`; about 2 * radius across (3.5 reads well). SP_ORIGIN_NONE draws nothing. */
+void sp_glyph_origin (SpPen *pen, double x, double y, double radius, SpOrigin origin, const SpColour *ink);

@@ -1,6 +1,7 @@
 /* palette.c - the colours of light and of dark paper */
 #include "ui/figure/pen/palette.h"
 
+/* by hand: one ink a row */
 /* clang-format off */
 #define RGB(hex) { ((hex) >> 16 & 255) / 255.0, ((hex) >> 8 & 255) / 255.0, ((hex) & 255) / 255.0 }
 

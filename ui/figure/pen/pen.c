@@ -3,6 +3,9 @@
 
 #include "core/quantity/clean.h"
 
+#include <errno.h>
+#include <glib/gi18n-lib.h>
+#include <hb.h>
 #include <math.h>
 #include <pango/pangocairo.h>
 
@@ -25,6 +28,15 @@ struct SpPenText {
   gboolean failed;
 };
 
+/* Where cairo has no memory for a clip, it leaves the shape out and its status stays good (_cairo_clip_set_all_clipped in 1.16). The failed allocation
+ * stays in errno until a number is read from text; HarfBuzz does that for each text. So it is looked at before and after everything here. */
+static void
+note_want_of_memory (struct SpPenText *text)
+{
+  if (errno == ENOMEM)
+    text->failed = TRUE;
+}
+
 static void
 begin_text (struct SpPenText *text, cairo_t *cr)
 {
@@ -37,7 +49,7 @@ begin_text (struct SpPenText *text, cairo_t *cr)
   pango_cairo_context_set_font_options (context, options);
   pango_context_set_round_glyph_positions (context, FALSE);
   pango_cairo_context_set_resolution (context, 72); /* a size of 13 is 13 points */
-  text->failed = cairo_font_options_status (options) != CAIRO_STATUS_SUCCESS;
+  note_want_of_memory (text);
   cairo_font_options_destroy (options);
   g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum=1"));
@@ -49,6 +61,37 @@ begin_text (struct SpPenText *text, cairo_t *cr)
     pango_font_description_set_weight (text->font[i], styles[i].weight);
     pango_font_description_set_absolute_size (text->font[i], styles[i].size * PANGO_SCALE);
   }
+}
+
+/* The family of a font that can be drawn with; NULL where its file cannot be read, as after a change of its permissions. */
+static char *
+family_of (PangoFont *font)
+{
+  hb_font_t *shapes = font ? pango_font_get_hb_font (font) : NULL;
+  if (!shapes || hb_face_get_glyph_count (hb_font_get_face (shapes)) == 0)
+    return NULL;
+  PangoFontDescription *is = pango_font_describe (font);
+  char *family = g_strdup (pango_font_description_get_family (is));
+  pango_font_description_free (is);
+  return family;
+}
+
+char *
+sp_pen_other_type (const char *font)
+{
+  const char *asked = font ? font : DEFAULT_FONT;
+  PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  PangoFontDescription *wanted = pango_font_description_new ();
+  pango_font_description_set_family (wanted, asked);
+  pango_font_description_set_absolute_size (wanted, 12 * PANGO_SCALE);
+  PangoFont *got = pango_context_load_font (context, wanted);
+  g_autofree char *family = family_of (got);
+  pango_font_description_free (wanted);
+  g_clear_object (&got);
+  g_object_unref (context);
+  if (family && g_ascii_strcasecmp (family, asked) == 0)
+    return NULL;
+  return family ? g_steal_pointer (&family) : g_strdup (_ ("no letters at all"));
 }
 
 static gboolean
@@ -97,6 +140,7 @@ sp_pen_free (SpPen *pen)
 void
 sp_pen_colour (SpPen *pen, const SpColour *colour, double opacity)
 {
+  note_want_of_memory (pen->text);
   cairo_set_source_rgba (pen->cr, colour->red, colour->green, colour->blue, opacity);
 }
 
@@ -121,6 +165,7 @@ sp_pen_line (SpPen *pen, double x1, double y1, double x2, double y2, double widt
   cairo_move_to (pen->cr, x1, y1);
   cairo_line_to (pen->cr, x2, y2);
   cairo_stroke (pen->cr);
+  note_want_of_memory (pen->text);
 }
 
 void
@@ -138,6 +183,7 @@ sp_pen_box (SpPen *pen, const SpRect *rect)
 {
   cairo_rectangle (pen->cr, rect->x, rect->y, rect->width, rect->height);
   cairo_fill (pen->cr);
+  note_want_of_memory (pen->text);
 }
 
 /* Pango writes boxes in place of a font that there was no memory for, and goes on. */
@@ -159,12 +205,13 @@ has_its_fonts (PangoLayout *layout)
 gboolean
 sp_pen_failed (const SpPen *pen)
 {
-  return pen->text->failed;
+  return pen->text->failed || errno == ENOMEM;
 }
 
 static PangoLayout *
 set_text (SpPen *pen, SpTextStyle style, const char *text, double width, int lines)
 {
+  note_want_of_memory (pen->text);
   if (!pen->text->layout)
     begin_text (pen->text, pen->cr);
   PangoLayout *layout = pen->text->layout;
@@ -205,6 +252,13 @@ go_to_baseline (SpPen *pen, PangoLayout *layout, double x, double baseline)
   cairo_move_to (pen->cr, x, baseline - pango_layout_get_baseline (layout) / (double) PANGO_SCALE);
 }
 
+static void
+show (SpPen *pen, PangoLayout *layout)
+{
+  pango_cairo_show_layout (pen->cr, layout);
+  note_want_of_memory (pen->text);
+}
+
 double
 sp_pen_text (SpPen *pen, double x, double baseline, SpTextStyle style, const SpColour *colour, double align, const char *text)
 {
@@ -212,7 +266,7 @@ sp_pen_text (SpPen *pen, double x, double baseline, SpTextStyle style, const SpC
   double width = layout_width (layout);
   sp_pen_colour (pen, colour, 1);
   go_to_baseline (pen, layout, x - align * width, baseline);
-  pango_cairo_show_layout (pen->cr, layout);
+  show (pen, layout);
   return width;
 }
 
@@ -241,7 +295,7 @@ sp_pen_text_fit (SpPen *pen, double x, double baseline, SpTextStyle style, const
   PangoLayout *layout = set_text (pen, style, text, width, 1);
   sp_pen_colour (pen, colour, 1);
   go_to_baseline (pen, layout, x, baseline);
-  pango_cairo_show_layout (pen->cr, layout);
+  show (pen, layout);
   return layout_width (layout);
 }
 
@@ -254,7 +308,7 @@ sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style, cons
   PangoLayout *layout = set_text (pen, style, text, width, (int) lines);
   sp_pen_colour (pen, colour, 1);
   go_to_baseline (pen, layout, x, baseline);
-  pango_cairo_show_layout (pen->cr, layout);
+  show (pen, layout);
   return (guint) pango_layout_get_line_count (layout);
 }
 

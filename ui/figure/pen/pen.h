@@ -25,6 +25,8 @@ typedef struct SpPen {
 /* Keeps a reference to `cr`. font NULL: Inter. (transfer full) */
 SpPen *sp_pen_new (cairo_t *cr, gboolean dark, const char *font);
 void sp_pen_free (SpPen *pen);
+/* What is written in place of the family asked for (NULL: Inter), which is not installed or cannot be read; NULL where it is there. (transfer full) */
+char *sp_pen_other_type (const char *font);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpPen, sp_pen_free)
 
 void sp_pen_colour (SpPen *pen, const SpColour *colour, double opacity);
@@ -48,5 +50,5 @@ guint sp_pen_text_wrap (SpPen *pen, double x, double baseline, SpTextStyle style
 guint sp_pen_text_lines (SpPen *pen, SpTextStyle style, double width, const char *text);
 double sp_pen_text_width (SpPen *pen, SpTextStyle style, const char *text);
 double sp_pen_line_height (SpTextStyle style);
-/* Some text does not stand there as it should: there was no memory for its font. */
+/* Something does not stand there as it should: there was no memory for it. Whoever asks has set errno to 0 before the pen was made. */
 gboolean sp_pen_failed (const SpPen *pen);

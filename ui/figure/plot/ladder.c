@@ -113,13 +113,13 @@ write_ladder_name (SpPlot *plot, SpPen *pen)
 }
 
 static void
-draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission)
+draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission, const SpColour *ink)
 {
   double expanded = emission->budget.expanded_level_db;
   if (!(expanded > 0) || !isfinite (expanded))
     return;
   double top = sp_plot_y (plot, emission->level_dbm + expanded), bottom = sp_plot_y (plot, emission->level_dbm - expanded);
-  sp_pen_colour (pen, &pen->palette->ink, 1);
+  sp_pen_colour (pen, ink, 1);
   sp_pen_line (pen, x, top, x, bottom, 1.2);
   if (bottom - top < 2 * MARK + 1) /* hidden behind its own mark: caps would only blur that */
     return;
@@ -139,22 +139,30 @@ emission_place (const SpPlot *plot, const SpEmission *emission, double *x, doubl
 }
 
 static void
+draw_emissions_of (SpPlot *plot, SpPen *pen, guint condition, const SpColour *ink)
+{
+  const SpConditionFindings *c = &plot->findings->conditions[condition];
+  for (guint k = 0; k < c->n_emissions; k++) {
+    double x, y;
+    if (!emission_place (plot, &c->emissions[k], &x, &y))
+      continue;
+    draw_whisker (plot, pen, x, &c->emissions[k], ink);
+    sp_glyph_origin (pen, x, y, MARK, c->emissions[k].origin, ink);
+    SpRect mark = { x - 6, y - 7, 12, 14 };
+    sp_plot_take (plot, &mark);
+  }
+}
+
+/* Others' in the inks of their traces; the chosen one's above them. */
+static void
 draw_emissions (SpPlot *plot, SpPen *pen)
 {
-  for (guint i = 0; i < plot->findings->n; i++) {
-    const SpConditionFindings *c = &plot->findings->conditions[i];
-    if (!sp_view_shows (&plot->view, plot->findings, i))
-      continue;
-    for (guint k = 0; k < c->n_emissions; k++) {
-      double x, y;
-      if (!emission_place (plot, &c->emissions[k], &x, &y))
-        continue;
-      draw_whisker (plot, pen, x, &c->emissions[k]);
-      sp_glyph_origin (pen, x, y, MARK, c->emissions[k].origin);
-      SpRect mark = { x - 6, y - 7, 12, 14 };
-      sp_plot_take (plot, &mark);
-    }
-  }
+  for (guint i = 0; i < plot->findings->n; i++)
+    if (i != plot->view.condition && sp_view_shows (&plot->view, plot->findings, i))
+      draw_emissions_of (plot, pen, i, &pen->palette->trace[sp_view_ink (i)]);
+  sp_plot_draw_parts (plot, pen);
+  if (sp_view_shows (&plot->view, plot->findings, plot->view.condition))
+    draw_emissions_of (plot, pen, plot->view.condition, &pen->palette->ink);
 }
 
 /* Nothing is written across the carrier. */
@@ -225,7 +233,9 @@ sp_plot_draw_ladder (SpPlot *plot, SpPen *pen)
   sp_plot_take_pointer (plot, pen);
   take_carrier (plot);
   sp_plot_write_blind (plot, pen);
+  sp_plot_draw_steps (plot, pen);
   write_exceeding (plot, pen);
+  sp_plot_write_whose (plot, pen);
   sp_plot_write_limit (plot, pen);
   take_limit (plot);
   sp_plot_draw_causes (plot, pen);

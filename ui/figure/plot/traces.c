@@ -10,6 +10,7 @@
 #define WIDEST 4.0
 #define STROKE_COLUMNS 16 /* a stroke in pieces: the cost of one grows with the square of its points */
 #define LINE_WIDTH 1.25
+#define BESIDE 0.35 /* of a condition that is not chosen */
 #define FAINT 0.35
 #define FAINT_ON_DARK 0.5
 #define FAINT_WIDTH 1
@@ -224,7 +225,7 @@ stroke_of (const SpPlot *plot, const SpReduced *trace)
   if (!trace->judged)
     return (Stroke){ FAINT_WIDTH, plot->view.dark ? FAINT_ON_DARK : FAINT, faint_dashes[trace->purpose] };
   gboolean is_chosen = &plot->findings->conditions[trace->condition] == plot->chosen;
-  return (Stroke){ LINE_WIDTH, is_chosen ? 1 : 0.7, trace->condition >= SP_TRACE_INKS ? dashes : NULL }; /* the inks start again */
+  return (Stroke){ LINE_WIDTH, is_chosen ? 1 : BESIDE, trace->condition >= SP_TRACE_INKS ? dashes : NULL }; /* the inks start again */
 }
 
 static void

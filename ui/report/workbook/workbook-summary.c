@@ -69,16 +69,22 @@ write_table (Page *page)
   page->row++;
 }
 
-/* Of each condition what stands above its limit unsettled, where another emission made its verdict. */
 static void
-write_unsettled (Page *page)
+write_about (Page *page, const SpConditionFindings *found, char *sentence)
+{
+  g_autofree char *said = sentence, *named = said ? g_strdup_printf ("%s. %s", found->name, said) : NULL;
+  if (named)
+    page_sentence (page, 0, LAST_COLUMN, named, STYLE_WRAP);
+}
+
+/* The sentence on each condition, and what stands above its limit unsettled where another emission made its verdict. */
+static void
+write_statements (Page *page)
 {
   const SpFindings *findings = page->work->findings;
   for (guint i = 0; i < findings->n; i++) {
-    g_autofree char *sentence = sp_words_unsettled (&findings->conditions[i], SP_HAND_MACHINE);
-    g_autofree char *named = sentence ? g_strdup_printf ("%s: %s", findings->conditions[i].name, sentence) : NULL;
-    if (named)
-      page_sentence (page, 0, LAST_COLUMN, named, STYLE_WRAP);
+    write_about (page, &findings->conditions[i], sp_words_statement (&findings->conditions[i], SP_HAND_MACHINE));
+    write_about (page, &findings->conditions[i], sp_words_unsettled (&findings->conditions[i], SP_HAND_MACHINE));
   }
 }
 
@@ -123,7 +129,7 @@ workbook_summary (const Workbook *work, const char *name)
   page.row++;
   lxw_row_t head = page.row;
   write_table (&page);
-  write_unsettled (&page);
+  write_statements (&page);
   if (bench->note)
     page_sentence (&page, 0, LAST_COLUMN, bench->note, STYLE_NOTE);
   if (!unsafe)

@@ -1,4 +1,4 @@
-/* workbook-temporary.c - the spreadsheet library's temporary files, and whether they took everything
+/* workbook-temporary.c - the spreadsheet library's temporary files, whether they took everything, and whether it ran out of memory
  *
  * The library writes each part of a workbook into one and never looks whether it was taken: on a full disk the workbook would lack rows and nobody
  * be told. So its function that makes them is ours: a program's own comes before a library's of that name. They have no name anywhere.
@@ -15,12 +15,22 @@ static __thread int trouble; /* the first errno; a workbook is made by one threa
 void
 workbook_temporary_begin (void)
 {
-  trouble = 0;
+  errno = trouble = 0;
+}
+
+/* Without memory the library leaves things out (a relationship, a style, a print range) and returns no error. But a failed allocation stays in
+ * errno: nothing that succeeds takes it away. */
+static void
+note_want_of_memory (void)
+{
+  if (errno == ENOMEM && !trouble)
+    trouble = ENOMEM;
 }
 
 gboolean
 workbook_temporary_good (void)
 {
+  note_want_of_memory ();
   errno = trouble;
   return !trouble;
 }
@@ -28,6 +38,7 @@ workbook_temporary_good (void)
 void
 workbook_note (lxw_error status)
 {
+  note_want_of_memory ();
   if (status == LXW_ERROR_MEMORY_MALLOC_FAILED && !trouble)
     trouble = ENOMEM;
 }
@@ -44,6 +55,7 @@ static ssize_t
 take (void *cookie, const char *bytes, size_t length)
 {
   gsize done = 0;
+  note_want_of_memory ();
   while (done < length && GPOINTER_TO_INT (cookie) >= 0) {
     gssize put = write (GPOINTER_TO_INT (cookie), bytes + done, length - done);
     if (!note (put >= 0 || errno == EINTR))
@@ -57,6 +69,7 @@ static ssize_t
 give (void *cookie, char *bytes, size_t length)
 {
   gssize got = 0;
+  note_want_of_memory ();
   do
     got = GPOINTER_TO_INT (cookie) < 0 ? 0 : read (GPOINTER_TO_INT (cookie), bytes, length);
   while (got < 0 && errno == EINTR);
@@ -67,6 +80,7 @@ give (void *cookie, char *bytes, size_t length)
 static int
 go_to (void *cookie, off64_t *offset, int whence)
 {
+  note_want_of_memory ();
   off64_t now = GPOINTER_TO_INT (cookie) < 0 ? 0 : lseek (GPOINTER_TO_INT (cookie), *offset, whence);
   *offset = now;
   return note (now >= 0) ? 0 : -1;
@@ -95,6 +109,7 @@ open_nameless (const char *folder)
 FILE *
 lxw_tmpfile (char *folder)
 {
+  note_want_of_memory ();
   int descriptor = open_nameless (folder);
   note (descriptor >= 0);
   FILE *stream = fopencookie (GINT_TO_POINTER (descriptor), "w+", (cookie_io_functions_t){ give, take, go_to, end });

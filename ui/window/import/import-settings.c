@@ -27,6 +27,7 @@ static const char *const orders_words[] = { N_ ("big end first"), N_ ("little en
 
 #define SHAPES_ASKED_MOST 20 /* more questions than that nobody answers: the settings of each sweep are there */
 
+/* by hand: one setting a row, whatever its length */
 /* clang-format off */
 #define ROW(key, what, unit, tip, spelling, choices) { key, what, tip, choices##_words, NULL, unit, spelling, choices }
 #define ENTRY(key, what, unit, tip, spelling) { key, what, tip, NULL, NULL, unit, spelling }

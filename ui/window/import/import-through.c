@@ -97,7 +97,7 @@ on_common (SpImportWindow *self)
 void
 sp_import_through_fill (SpImportWindow *self, const SpArrivalItem *item)
 {
-  g_autofree char *through = sp_words_through (item->to.purpose, sp_proposal_own_chain (sp_session_bench (self->session), &item->to));
+  g_autofree char *through = sp_words_through (item->to.purpose, sp_proposal_sweep_chain (sp_session_bench (self->session), &item->to));
   gtk_widget_set_visible (self->through, item->trace && sp_purpose_has_chain (item->to.purpose));
   gtk_label_set_text (GTK_LABEL (self->through_name), through);
   gtk_widget_set_visible (self->through_common, item->to.chain != NULL);

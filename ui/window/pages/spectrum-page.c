@@ -8,7 +8,9 @@
 #include "ui/window/chart/staircase.h"
 #include "ui/window/import/import.h"
 #include "ui/window/pages/ledger.h"
+#include "ui/window/pages/mind.h"
 #include "ui/window/pages/radios.h"
+#include "ui/window/pages/statement.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
 #include "ui/window/widgets/theme.h"
@@ -16,7 +18,7 @@
 #include "ui/words/words.h"
 #include "window-resources.h"
 
-#define STAIRCASE_HEIGHT 172
+#define STAIRCASE_HEIGHT 148
 #define STAIRCASE_LOW 120 /* on a low window */
 #define LEDGER_HEIGHT 180
 #define LEDGER_LOW 124
@@ -31,7 +33,7 @@ struct _SpSpectrumPage {
   GtkWidget parent_instance;
   SpSession *session;
   GtkWidget *left, *whole, *right, *upper, *lower;
-  GtkWidget *staircase, *chart, *title, *safety, *radios, *cautions, *ledger;
+  GtkWidget *staircase, *chart, *title, *safety, *radios, *mind, *cautions, *ledger;
   int width, height; /* that the parts were fitted to */
 };
 
@@ -121,6 +123,7 @@ fit_parts (gpointer page)
   gtk_widget_set_visible (self->title, high && width >= TITLE_FROM_WIDTH);
   gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
   sp_radios_set_low (SP_RADIOS (self->radios), !high);
+  sp_mind_set_low (self->mind, !high);
   sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < TITLE_FROM_WIDTH && !high);
   gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
@@ -206,6 +209,7 @@ build (SpSpectrumPage *self)
 {
   self->ledger = sp_ledger_new (self->session);
   self->radios = sp_radios_new (self->session);
+  self->mind = sp_mind_new (self->session);
   self->cautions = cautions ();
   self->staircase = sp_staircase_new (self->session);
   self->title = sp_paper_new (draw_title, self);
@@ -220,9 +224,11 @@ build (SpSpectrumPage *self)
   gtk_widget_set_hexpand (self->ledger, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->title), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Title block"), -1);
   gtk_box_append (GTK_BOX (self->left), self->radios);
+  gtk_box_append (GTK_BOX (self->left), self->mind);
   gtk_box_append (GTK_BOX (self->left), self->cautions);
   gtk_box_append (GTK_BOX (self->upper), self->safety);
   gtk_box_append (GTK_BOX (self->upper), self->staircase);
+  gtk_box_append (GTK_BOX (self->upper), sp_statement_new (self->session));
   gtk_box_append (GTK_BOX (self->upper), self->chart);
   self->lower = g_object_ref_sink (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16));
   gtk_widget_set_margin_start (self->lower, 16);

@@ -1,0 +1,114 @@
+/* shift.c - the shift of a sweep's levels by warm stages and by the power meter, P by the meter, and the carrier at the mixer */
+#include "core/judge/sweep/sweep-stages.h"
+#include "core/quantity/large.h"
+
+#include <math.h>
+
+double
+sp_judging_warm_db (const SpJudging *c, const SpJudgedSweep *s, const SpTracePower *power)
+{
+  double f0 = power->fundamental_hz, temperature = c->bench->temperature_c;
+  double average_w = sp_watt_from_dbm (power->level_dbm) * c->condition->duty;
+  if (power->sweep < 0 || s->purpose == SP_PURPOSE_UNKEYED)
+    return 0;
+  return sp_chain_loss (s->chain, f0, temperature, average_w, NULL).loss_db - sp_chain_loss (s->chain, f0, temperature, 0, NULL).loss_db;
+}
+
+/* u of a meter that is told nothing of is assumed; a meter far from the trace is told. */
+static void
+warn_meter (const SpJudging *c, const SpMeteredPower *metered, GPtrArray *warnings)
+{
+  double meter = c->condition->meter_dbm, traced = c->out->trace_level_dbm;
+  if (isnan (c->condition->meter_u_db))
+    sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = "meter_u_db", .of = c->out->name, .assumed_db = metered->u_db));
+  if (!metered->good)
+    return;
+  double u = hypot (metered->u_db, sp_judging_level_u (c, &c->sweeps[c->carrier_sweep], c->out->fundamental_hz, traced));
+  if (fabs (meter - traced) > 2 * u)
+    sp_reasons_add (warnings, sp_reason (METER_DISAGREES, .meter_dbm = meter, .trace_dbm = traced, .expanded_db = 2 * u));
+}
+
+/* Anchoring needs a good carrier: the error of an undersampled, clipped, foreign or uncalibrated one would enter every level. */
+SpMeteredPower
+sp_judging_meter (const SpJudging *c, GPtrArray *warnings)
+{
+  const SpJudgedSweep *carrier = c->carrier_sweep < 0 ? NULL : &c->sweeps[c->carrier_sweep];
+  SpMeteredPower found = { .power_dbm = c->out->trace_level_dbm, .at_least = carrier && carrier->carrier.clipped };
+  if (isnan (c->condition->meter_dbm))
+    return found;
+  found.good = carrier && sp_judging_carrier_is_whole (carrier) && c->carrier_calibrated && !c->no_carrier;
+  found.u_db = isnan (c->condition->meter_u_db) ? SP_CARRIER_U_METER_DB : c->condition->meter_u_db;
+  warn_meter (c, &found, warnings);
+  if (c->condition->meter_use == SP_METER_CHECK) /* for comparison only */
+    return found;
+  found.power_dbm = c->condition->meter_dbm;
+  found.at_least = FALSE;
+  found.by_meter = TRUE;
+  found.anchored = found.good;
+  return found;
+}
+
+/* Sums warm_db into each level before the meter's part: not both at once, for the sake of the last bit. */
+static double *
+shifted (const double *from, guint64 n, double warm_db, double anchor_db)
+{
+  double *to = sp_large_new (double, n);
+  for (guint64 i = 0; i < n; i++)
+    to[i] = from[i] + warm_db + anchor_db;
+  return to;
+}
+
+/* A meter at the socket knows P better than the analyzer: all levels shift with it (core/docs/computation.md, section 6). */
+SpShift
+sp_judging_shift (const SpJudging *c, const SpJudgedSweep *s)
+{
+  gboolean whole = sp_judging_carrier_is_whole (s) && s->purpose == SP_PURPOSE_KEYED;
+  double level_dbm = whole ? sp_judging_carrier_dbm (s) : c->out->trace_level_dbm, f0 = c->out->fundamental_hz;
+  double anchor_db = c->out->anchored ? c->condition->meter_dbm - level_dbm : 0;
+  const SpCurve *correction = c->analyzer->amplitude_correction_db;
+  SpShift shift = { .shift_db = s->warm_db + anchor_db };
+  shift.to_socket_db = isnan (f0) ? NAN : sp_chain_loss (s->chain, f0, c->bench->temperature_c, 0, NULL).loss_db + shift.shift_db;
+  if (correction && !isnan (f0))
+    shift.to_socket_db += sp_curve_at (correction, f0, 0).value;
+  if (s->warm_db == 0 && anchor_db == 0)
+    return shift;
+  shift.level_dbm = shifted (s->out->level_dbm, s->trace->n, s->warm_db, anchor_db);
+  shift.noise_dbm = shifted (s->out->noise_dbm, s->trace->n, s->warm_db, anchor_db);
+  return shift;
+}
+
+/* The mixer level from this sweep's carrier; from P only if there is none or it is clipped (core/docs/computation.md, section 9). A
+ * clipped level is a lower bound and would predict too small products. */
+SpMixerLevel
+sp_judging_mixer_level (const SpJudging *c, const SpJudgedSweep *s)
+{
+  double attenuation = s->trace->settings.attenuation_db, f0 = c->out->fundamental_hz;
+  gboolean by_power = c->out->by_meter || !sp_judging_has_carrier (s) || s->carrier.clipped;
+  if (isnan (attenuation) || isnan (f0) || s->purpose == SP_PURPOSE_UNKEYED)
+    return (SpMixerLevel){ NAN, NAN };
+  if (sp_judging_carrier_is_whole (s))
+    return (SpMixerLevel){ s->carrier.reading_dbm - attenuation, sp_predict_mixer_u_db (c->analyzer) };
+  if (isnan (c->out->power_dbm) || c->power_at_least || !by_power)
+    return (SpMixerLevel){ NAN, NAN };
+  SpChainLoss loss = sp_chain_loss (s->chain, f0, c->bench->temperature_c, sp_watt_from_dbm (c->out->power_dbm), NULL);
+  return (SpMixerLevel){ c->out->power_dbm - loss.loss_db - attenuation, hypot (loss.u_db, c->out->power_u_db) };
+}
+
+double
+sp_judging_most_mixer_dbm (const SpJudging *c, GPtrArray *warnings)
+{
+  double most = NAN;
+  for (guint k = 0; k < c->n; k++) {
+    const SpJudgedSweep *s = &c->sweeps[k];
+    double attenuation = s->trace->settings.attenuation_db;
+    if (isnan (attenuation) || isnan (c->out->fundamental_hz))
+      continue;
+    double least = isnan (s->mixer.dbm) && s->carrier.clipped ? s->carrier.reading_dbm - attenuation : s->mixer.dbm;
+    if (least > c->analyzer->best_mixer_dbm)
+      sp_reasons_add (warnings,
+                      sp_reason (OVERLOAD, .file = s->trace->file, .mixer_dbm = least, .best_mixer_dbm = c->analyzer->best_mixer_dbm));
+    if (isnan (most) || s->mixer.dbm > most)
+      most = s->mixer.dbm;
+  }
+  return most;
+}
