@@ -126,14 +126,14 @@ def act(node, action="click"):
 class Desk:
     """The program in a home of its own. `answers`: what the questions for files are answered with, in turn."""
 
-    def __init__(self, *arguments, home=None, answers=(), theme="light", scale=1, hint=False):
+    def __init__(self, *arguments, home=None, answers=(), theme="light", scale=1, hint=False, preferences=""):
         self.home = home or tempfile.mkdtemp(prefix="desk")
         self.errors = tempfile.TemporaryFile()
         config = os.path.join(self.home, "config", "spurproof")
         if not os.path.exists(config):
             os.makedirs(config)
             with open(os.path.join(config, "preferences"), "w", encoding="utf-8") as file:
-                file.write(f"[window]\ntheme={theme}\n" + ("" if hint else "hint=read\n"))
+                file.write(f"[window]\ntheme={theme}\n" + ("" if hint else "hint=read\n") + preferences)
         env = dict(os.environ, XDG_CONFIG_HOME=os.path.join(self.home, "config"), XDG_DATA_HOME=os.path.join(self.home, "data"),
                    GDK_SCALE=str(scale),
                    SPURPROOF_SAMPLES=os.path.join(ROOT, "samples"), SPURPROOF_TEST_ANSWER=":".join(answers), LC_ALL="C.UTF-8")

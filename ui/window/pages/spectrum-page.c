@@ -20,8 +20,8 @@
 
 #define STAIRCASE_HEIGHT 148
 #define STAIRCASE_LOW 120 /* on a low window */
-#define LEDGER_HEIGHT 180
-#define LEDGER_LOW 124
+#define LEDGER_HEIGHT 196
+#define LEDGER_LOW 132
 #define HIGH_FROM 700
 #define TITLE_WIDTH 320
 #define TITLE_FROM_WIDTH 1250 /* a narrower window has no room for the title block: it is in every exported figure */
