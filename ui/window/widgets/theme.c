@@ -73,7 +73,8 @@ static const char style[]
       "check:disabled { border-color: @hair@; }\n"
       "window.dialog.message .dialog-vbox { padding-top: 16px; } window.dialog.message button { border: 1px solid @soft@; margin: 0 8px "
       "8px; }\n"
-      ".mind { border: 1px solid @ink@; padding: 0 3px; font-size: 10.5px; } .mind.weighs { background: @ink@; color: @sheet@; font-weight: "
+      ".mind { border: 1px solid @ink@; padding: 0 3px; font-size: 10.5px; } .mind.weighs { background: @ink@; color: @sheet@; "
+      "font-weight: "
       "600; }\n"
       ".judging { opacity: 0.55; }\n";
 
