@@ -14,7 +14,7 @@
 
 const SpLedgerColumn sp_ledger_columns[N_COLUMNS] = {
   [NAME] = { N_ ("emission"), N_ ("One component that was found, or looked for."), 176, 150, FALSE, NULL },
-  [LEVEL] = { N_ ("dBm"), N_ ("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 70, 60, TRUE,
+  [LEVEL] = { N_ ("dBm"), N_ ("Level at the radio's socket; after <, the floor: nothing below it could have been seen."), 78, 74, TRUE,
               NULL },
   [U] = { N_ ("± U"), N_ ("Expanded uncertainty of the level, 95 % coverage."), 46, 40, TRUE, NULL },
   [LIMIT] = { N_ ("limit"), N_ ("The mask's limit there, in dBm."), 58, 54, TRUE, NULL },
