@@ -14,6 +14,7 @@ import counted  # noqa: E402
 
 ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 LONGEST = 500
+SCREEN = 50
 MOST_SOURCES = 22
 OURS = ("core", "ui", "app")
 TOP = {"README.md", "DEVELOPERS.md", "meson.build", "LICENSE", "app", "core", "ui", "tests", "samples", "po"}
@@ -154,6 +155,7 @@ class House(unittest.TestCase):
         self.assertGreater(len(sizes), 3000)
         self.assertLessEqual(sizes[len(sizes) // 2][0], 10, "median")
         self.assertLess(sizes[len(sizes) * 9 // 10][0], 25, "nine of ten")
+        self.assertEqual([(lines, path) for lines, path in sizes if lines > SCREEN], [], "more than a screen")
 
     def test_c_is_as_the_formatter_writes_it(self):
         tool = shutil.which("clang-format")
