@@ -1,5 +1,4 @@
-/* command.h - private to app: what spurproof-batch can do, one file for a command or a few
- */
+/* command.h - private to app: what spurproof-batch can do, one file for a command or a few */
 #pragma once
 
 #include "app/arguments.h"

@@ -1,10 +1,4 @@
-/* book-journal.c - checks a journal beside a book before SQLite plays it back into the book
- *
- * A rollback journal begins with eight magic bytes. If it also ends with them, the name of a super-journal is before them (SQLite's
- * file format, section 3, and the comment before readSuperJournal() in its pager.c), and SQLite would delete that file. This program
- * opens one database at a time and so never writes such a name.
- * A journal to be played back is tried in a copy first, since one of another book would destroy this one.
- */
+/* book-journal.c - checks a journal beside a book before SQLite plays it back into the book */
 #include "core/book/book-private.h"
 
 #include <errno.h>
@@ -18,6 +12,11 @@
 #include <unistd.h>
 
 #include "core/quantity/file.h"
+
+/* A rollback journal begins with eight magic bytes. If it also ends with them, the name of a super-journal is before them (SQLite's
+ * file format, section 3, and the comment before readSuperJournal() in its pager.c), and SQLite would delete that file. This program
+ * opens one database at a time and so never writes such a name.
+ * A journal to be played back is tried in a copy first, since one of another book would destroy this one. */
 
 #define AT_PAGES 16 /* pages of the book before the save; the file format, 3 */
 #define AT_PAGE_SIZE 24
@@ -53,7 +52,7 @@ is_begun (const guint8 *first)
   return n == sizeof magic;
 }
 
-/* It may be the book's, and the only cure of a save that was cut off: nobody is to take it away. */
+/* The journal may be the book's, and the only cure of a save that was cut off: nobody is to take it away. */
 static gboolean
 fail_unreadable (const char *path, int cause, GError **error)
 {

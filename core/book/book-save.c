@@ -1,18 +1,17 @@
-/* book-save.c - writes the history to the file: one transaction, or a whole new file
- *
- * A save ends at the first statement that fails: on a full disk SQLite rolls back by itself, and later statements would be written
- * alone. After a failed save the connection is closed; the next save opens a new one, which plays the journal back. Rows of a save
- * that failed but was written are replaced.
- * Before each save device, inode, length, change time and first bytes are compared (SP_BOOK_ERROR_GONE); if only the time differs,
- * every hash in the file is verified. A book under a new name is made in memory and written as bytes, so no journal of a temporary
- * file remains.
- */
+/* book-save.c - writes the history to the file: one transaction, or a whole new file */
 #include "core/book/book-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 
 #include "core/quantity/file.h"
+
+/* A save ends at the first statement that fails: on a full disk SQLite rolls back by itself, and later statements would be written
+ * alone. After a failed save the connection is closed; the next save opens a new one, which plays the journal back. Rows of a save
+ * that failed but was written are replaced.
+ * Before each save device, inode, length, change time and first bytes are compared (SP_BOOK_ERROR_GONE); if only the time differs,
+ * every hash in the file is verified. A book under a new name is made in memory and written as bytes, so no journal of a temporary
+ * file remains. */
 
 gboolean
 sp_book_unsaved (const SpBook *book)

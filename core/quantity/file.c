@@ -36,7 +36,7 @@ refuse_size (GError **error, const char *path, gsize limit)
   return refuse (error, SP_ERROR_LIMIT, path, what);
 }
 
-/* Those files say that they are empty, and may wait or go on for ever. */
+/* Special files say that they are empty, and may wait or go on for ever. */
 static gboolean
 is_on_disk (int descriptor)
 {

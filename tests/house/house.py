@@ -203,6 +203,16 @@ class House(unittest.TestCase):
         self.assertEqual(sorted(marked - listed), [], "not in po/POTFILES: add these lines")
         self.assertEqual({path for path in listed if not os.path.exists(os.path.join(ROOT, path))}, set(), "in po/POTFILES, but gone")
 
+    def test_every_c_opens_with_one_line(self):
+        paths = list(sources(*OURS, ends=(".c",)))
+        self.assertGreater(len(paths), 300)
+        self.assertEqual([path for path in paths if not re.match(rf"/\* {re.escape(os.path.basename(path))} - \S.* \*/\n", text(path))], [],
+                         "a .c opens with one line: its name and what it does")
+
+    def test_no_comment_has_idle_lines(self):
+        wrong = [path for path in sources(*OURS, "tests") if re.search(r"^ \*\n \*(/|$)", text(path), re.M)]
+        self.assertEqual(wrong, [])
+
     def test_headers_stand_alone(self):
         flags = subprocess.run(["pkg-config", "--cflags", "gtk4", "gsl", "pangocairo", "json-glib-1.0"], capture_output=True, text=True, check=True).stdout
         compiler = os.environ.get("CC", "cc").split() + ["-std=gnu11", "-Wall", "-Wextra", "-pedantic", "-Werror", "-fsyntax-only", f"-I{ROOT}"]

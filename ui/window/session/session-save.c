@@ -1,12 +1,11 @@
-/* session-save.c - the book's way to the disk: by itself after an edit, and again while that fails
- *
- * Saved means on the disk: a failed save stays in `save-trouble`, in a bar that does not close, until one succeeds.
- */
+/* session-save.c - the book's way to the disk: by itself after an edit, and again while that fails */
 #include "ui/window/session/session-private.h"
 
 #include <string.h>
 
 #include "ui/window/session/kept.h"
+
+/* Saved means on the disk: a failed save stays in `save-trouble`, in a bar that does not close, until one succeeds. */
 
 #define SAVE_AFTER_MS 300
 #define AGAIN_AFTER_S 5
