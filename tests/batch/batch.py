@@ -404,6 +404,14 @@ class Calls(Bench):
         self.assertEqual(json.loads(reader.communicate(timeout=600)[0])["schema"], 1)
         self.assertTrue(os.path.exists(pipe) and not os.path.isfile(pipe))
 
+    def test_output_into_a_circle_of_links(self):
+        for ending, words in ("json", ("judge", "bench.sheet", "--json")), ("png", ("draw", "bench.sheet")), ("xlsx", ("report", "bench.sheet")), \
+                ("benchbook", ("pack", "bench.sheet")):
+            name = os.path.join(self.folder, "circle." + ending)
+            os.symlink("circle." + ending, name)
+            self.assertIn("Too many levels of symbolic links", self.refused(*words, "-o", "circle." + ending))
+            self.assertEqual(os.readlink(name), "circle." + ending)
+
     def test_nothing_is_written_on_error(self):
         path = os.path.join(self.folder, "kept.json")
         with open(path, "w", encoding="utf-8") as file:
