@@ -422,9 +422,10 @@ class Calls(Bench):
 
     @unittest.skipUnless(os.path.exists("/dev/full"), "no /dev/full")
     def test_a_full_disk_is_an_error(self):
-        with open("/dev/full", "wb") as full:
-            run = subprocess.run([BATCH, "mask"], stdout=full, stderr=subprocess.PIPE, cwd=self.folder)
-        self.assertEqual(run.returncode, 1)
+        for words in ("mask",), ("--help",), ("--version",), ("judge", "--help"):
+            with open("/dev/full", "wb") as full:
+                run = subprocess.run([BATCH, *words], stdout=full, stderr=subprocess.PIPE, cwd=self.folder, env=dict(os.environ, LC_ALL="C.UTF-8"))
+            self.assertEqual((run.returncode, run.stderr), (1, b"spurproof-batch: standard output: No space left on device\n"), words)
 
 
 if __name__ == "__main__":
