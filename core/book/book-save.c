@@ -105,7 +105,8 @@ sp_book_save (SpBook *book, GError **error)
   if (!sp_book_unsaved (book))
     return !book->lock || sp_book_lock_check (book->lock, error); /* "saved" is true only while the file exists */
   if (!book->lock)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _ ("this bench book may not be written to; save it elsewhere"));
+    return sp_book_check_name (book->path, error)
+           && sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _ ("this bench book may not be written to; save it elsewhere"));
   gboolean hot;
   if (!sp_book_lock_check (book->lock, error) || !sp_book_check_beside (book->path, &hot, error) || !sp_book_reconnect (book, error)
       || !sp_book_lock_begin (book->lock, error))
@@ -242,7 +243,7 @@ sp_book_save_as (SpBook *book, const char *given, GError **error)
     return FALSE;
   }
   g_clear_error (&cause); /* its file is gone: the new one takes its name */
-  if (!hold_old_file (path, &held, error))
+  if (!sp_book_check_name (path, error) || !hold_old_file (path, &held, error))
     return FALSE;
   guint8 *bytes = write_whole (book, path, &length, &cause);
   gboolean good = bytes && write_beside (bytes, length, path, &cause);

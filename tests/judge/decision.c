@@ -7,6 +7,8 @@
 #define LIMIT (-16.0)
 #define U 0.9
 
+static const SpGuard guarded = { U, U, U, U };
+
 /* What was read, what can be the radio's own, whose it is; and what must be said of it. `shown` NaN: no figure. */
 typedef struct {
   const char *what;
@@ -56,7 +58,8 @@ START_TEST (the_figure_is_what_the_verdict_goes_by)
 {
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
     SpEmission e = emission_of (&cases[i]);
-    e.decision = sp_judging_decision (&e, cases[i].guard, cases[i].guard);
+    SpGuard guard = { cases[i].guard, U, cases[i].guard, U };
+    e.decision = sp_judging_decision (&e, &guard);
     ck_assert_msg (e.decision == cases[i].decision, "%s: %s, not %s", cases[i].what, sp_decision_name (e.decision),
                    sp_decision_name (cases[i].decision));
     double room = sp_emission_deciding_margin_db (&e);
@@ -74,10 +77,10 @@ START_TEST (outside_calibration_the_part_may_decide_too)
   Case c = { "", -7, -12, -5, SP_ORIGIN_RADIO, SP_VERDICT_NOT_PROVEN, U, SP_DECISION_PART_HIGH, -11 };
   SpEmission e = emission_of (&c);
   e.calibrated = FALSE;
-  e.decision = sp_judging_decision (&e, U, U);
+  e.decision = sp_judging_decision (&e, &guarded);
   ck_assert_int_eq (e.decision, SP_DECISION_PART_HIGH);
   e.level_dbm = -13; /* the level alone would not exceed either */
-  e.decision = sp_judging_decision (&e, U, U);
+  e.decision = sp_judging_decision (&e, &guarded);
   ck_assert_int_eq (e.decision, SP_DECISION_LEVEL);
 }
 END_TEST
@@ -87,17 +90,17 @@ START_TEST (where_nothing_was_seen_the_floor_or_nothing)
   Case c = { "", -30, NAN, NAN, SP_ORIGIN_NONE, SP_VERDICT_COMPLIES, U, SP_DECISION_FLOOR, 14 };
   SpEmission e = emission_of (&c);
   e.detected = FALSE;
-  e.decision = sp_judging_decision (&e, U, U);
+  e.decision = sp_judging_decision (&e, &guarded);
   ck_assert_int_eq (e.decision, SP_DECISION_FLOOR);
   ck_assert_double_eq (sp_emission_deciding_margin_db (&e), 14);
   e.verdict = SP_VERDICT_NOT_PROVEN;
   e.sampling_loss_db = SP_BLIND_LOSS_DB + 1;
-  e.decision = sp_judging_decision (&e, U, U);
+  e.decision = sp_judging_decision (&e, &guarded);
   ck_assert_int_eq (e.decision, SP_DECISION_BLIND);
   ck_assert (isnan (sp_emission_deciding_margin_db (&e)));
   e.verdict = SP_VERDICT_NO_LIMIT;
   e.limit_dbm = e.margin_db = NAN;
-  e.decision = sp_judging_decision (&e, U, U);
+  e.decision = sp_judging_decision (&e, &guarded);
   ck_assert_int_eq (e.decision, SP_DECISION_NONE);
 }
 END_TEST

@@ -4,7 +4,7 @@
 #include "core/judge/origin/origin-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
 #include "core/judge/verdict/verdict-stages.h"
-#include "tests/suite.h"
+#include "tests/mask/masks.h"
 
 #include <math.h>
 
@@ -242,6 +242,79 @@ START_TEST (carriers_that_agree_are_averaged_and_others_warned_of)
 }
 END_TEST
 
+/* ---- a clipped carrier: P is a lower bound, 30 dBm or more ---- */
+
+#define RISING "[mask]\n[rule a]\nattenuation_db=50\nceiling_dbm=-13\n"            /* -20 dBm at P, -13 at most */
+#define FALLING "[mask]\n[rule a]\nattenuation_db=60 + 20 log P\nrelief_dbm=-40\n" /* -30 dBm at P, -40 at least */
+#define JUST 0.01
+
+/* `bound_dbm`: the deciding end from which on the verdict holds for every P. */
+typedef struct {
+  const char *what, *mask;
+  double limit_dbm, bound_dbm, excess_db;
+  gboolean uncalibrated, unseen, part;
+  SpVerdict verdict;
+} MorePower;
+
+static const MorePower more_power[] = {
+  { "over the ceiling by U", RISING, -20, -13 + U, 0, FALSE, FALSE, FALSE, SP_VERDICT_EXCEEDS },
+  { "an upper bound", RISING, -20, -13 + U + 3, 3, FALSE, FALSE, FALSE, SP_VERDICT_EXCEEDS },
+  { "the part's lower end", RISING, -20, -13 + U, 0, FALSE, FALSE, TRUE, SP_VERDICT_EXCEEDS },
+  { "not calibrated", RISING, -20, -13 + U + SP_UNCALIBRATED_EXTRA_DB, 0, TRUE, FALSE, FALSE, SP_VERDICT_EXCEEDS },
+  { "not calibrated, an upper bound", RISING, -20, -13 + U + SP_UNCALIBRATED_EXTRA_DB + 3, 3, TRUE, FALSE, FALSE, SP_VERDICT_EXCEEDS },
+  { "under the relief by U", FALLING, -30, -40 - U, 0, FALSE, FALSE, FALSE, SP_VERDICT_COMPLIES },
+  { "an upper bound under it", FALLING, -30, -40 - U, 3, FALSE, FALSE, FALSE, SP_VERDICT_COMPLIES },
+  { "the part's upper end", FALLING, -30, -40 - U, 0, FALSE, FALSE, TRUE, SP_VERDICT_COMPLIES },
+  { "the floor", FALLING, -30, -40 - U, 0, FALSE, TRUE, FALSE, SP_VERDICT_COMPLIES },
+};
+
+static SpEmission
+emission_at_bound (const MorePower *m, double bound_dbm)
+{
+  SpEmission e = seen (NAN);
+  gboolean over = m->verdict == SP_VERDICT_EXCEEDS;
+  e.detected = !m->unseen;
+  e.calibrated = !m->uncalibrated;
+  e.origin = m->unseen ? SP_ORIGIN_NONE : SP_ORIGIN_RADIO;
+  e.level_dbm = e.floor_dbm = m->part ? bound_dbm + (over ? 1 : -1) : bound_dbm; /* the part's end is 1 dB nearer to the limit */
+  e.radio_low_dbm = m->part ? e.level_dbm - 1 : NAN;
+  e.radio_high_dbm = m->part ? e.level_dbm + 1 : NAN;
+  e.excess_db = m->excess_db;
+  e.limit_dbm = m->limit_dbm;
+  e.budget.expanded_margin_db = e.budget.expanded_margin_low_db = U;
+  return e;
+}
+
+/* The whole rule has to hold at the limit of every power from P up. */
+START_TEST (a_clipped_carriers_verdict_holds_for_more_power)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (more_power); i++) {
+    const MorePower *m = &more_power[i];
+    g_autoptr (SpMask) mask = parse (m->mask);
+    Alone a;
+    set_alone (&a);
+    a.bench.rule = SP_RULE_GUARDED;
+    a.out.necessary_bandwidth_hz = 16e3;
+    a.c.mask = mask;
+    a.c.carrier_calibrated = TRUE;
+    for (int side = -1; side <= 1; side += 2) {
+      gboolean beyond = (side > 0) == (m->verdict == SP_VERDICT_EXCEEDS);
+      SpEmission e = emission_at_bound (m, m->bound_dbm + side * JUST);
+      a.c.power_at_least = FALSE;
+      SpDecided told = sp_judging_verdict (&a.c, &e);
+      ck_assert_msg (told.verdict == m->verdict, "%s: %s at P", m->what, sp_verdict_name (told.verdict));
+      a.c.power_at_least = TRUE;
+      SpDecided decided = sp_judging_verdict (&a.c, &e);
+      ck_assert_msg (decided.verdict == (beyond ? m->verdict : SP_VERDICT_NOT_PROVEN), "%s: %s", m->what,
+                     sp_verdict_name (decided.verdict));
+      ck_assert_int_eq (decided.row == SP_ROW_MORE_POWER, !beyond);
+      sp_reason_unref (told.reason);
+      sp_reason_unref (decided.reason);
+    }
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -254,6 +327,7 @@ suite (void)
   tcase_add_test (t, steps_outrank_a_prediction_and_contradictions_settle_nothing);
   tcase_add_test (t, what_stands_unkeyed_widens_the_part_or_is_all_of_it);
   tcase_add_test (t, the_guard_is_the_edge_of_acceptance);
+  tcase_add_test (t, a_clipped_carriers_verdict_holds_for_more_power);
   tcase_add_test (t, of_two_proposals_one_serves_both);
   suite_add_tcase (s, t);
   return s;

@@ -104,6 +104,31 @@ START_TEST (the_fundamentals_own)
 }
 END_TEST
 
+/* Of several rules that apply the least excludes, whatever their order: where one rule reaches, the emission is not the fundamental's own. */
+START_TEST (the_least_exclusion_of_the_rules_that_apply)
+{
+  static const char *const orders[] = {
+    "[mask]\nexclude=0.5\n[rule a]\nexclude=1\nattenuation_db=40\n[rule b]\nexclude=3\nattenuation_db=60\n",
+    "[mask]\nexclude=0.5\n[rule b]\nexclude=3\nattenuation_db=60\n[rule a]\nexclude=1\nattenuation_db=40\n",
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (orders); i++) {
+    g_autoptr (SpMask) mask = parse (orders[i]);
+    ck_assert_double_eq (sp_mask_exclude_hz (mask, 146e6, 5, 16e3, NAN), 16e3);
+    ck_assert_double_eq (sp_mask_exclude_hz (mask, 146e6, 5, 16e3, 10e3), 30e3);
+    SpLimit own = sp_mask_limit (mask, 146e6, 5, 16e3, NAN, 146e6 + 15e3), one = sp_mask_limit (mask, 146e6, 5, 16e3, NAN, 146e6 + 17e3),
+            both = sp_mask_limit (mask, 146e6, 5, 16e3, NAN, 146e6 + 49e3);
+    ck_assert (own.excluded && !own.rule);
+    ck_assert (!one.excluded && one.rule && one.rule->exclude_bandwidths == 1);
+    ck_assert (!both.excluded && both.rule && both.rule->exclude_bandwidths == 3); /* 20 dB stricter */
+  }
+  /* a rule of another power class does not count */
+  g_autoptr (SpMask) classes = parse (
+      "[mask]\n[rule a]\npower_w=10 inf\nexclude=1\nattenuation_db=40\n[rule b]\nexclude=3\nattenuation_db=60\n");
+  ck_assert_double_eq (sp_mask_exclude_hz (classes, 146e6, 5, 16e3, NAN), 48e3);
+  ck_assert_double_eq (sp_mask_exclude_hz (classes, 146e6, 20, 16e3, NAN), 16e3);
+}
+END_TEST
+
 START_TEST (slope_with_power)
 {
   g_autoptr (SpMask) mask = load ("us-amateur");
@@ -297,6 +322,7 @@ suite (void)
   tcase_add_test (t, segments_agree_with_points);
   tcase_add_test (t, segments_bend_where_they_should);
   tcase_add_test (t, the_fundamentals_own);
+  tcase_add_test (t, the_least_exclusion_of_the_rules_that_apply);
   tcase_add_test (t, slope_with_power);
   tcase_add_test (t, power_not_known);
   tcase_add_test (t, stricter_class);

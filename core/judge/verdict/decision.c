@@ -1,34 +1,35 @@
 /* decision.c - the quantity that decides a verdict, and the unsettled emission beside it */
+#include "core/findings/rule.h"
 #include "core/judge/verdict/verdict-stages.h"
 
 #include <math.h>
 
 /* The verdict by the level alone, if the emission were wholly the radio's. */
 static SpVerdict
-by_level_alone (const SpEmission *e, double guard_db, double guard_low_db)
+by_level_alone (const SpEmission *e, const SpGuard *guard)
 {
-  double gross = e->budget.expanded_margin_low_db + SP_UNCALIBRATED_EXTRA_DB;
+  guint facts = sp_judging_facts_of_part (e, e->level_dbm, e->level_dbm, guard);
   if (!e->calibrated)
-    return e->level_dbm - e->excess_db > e->limit_dbm + gross ? SP_VERDICT_EXCEEDS : SP_VERDICT_NOT_PROVEN;
-  if (e->level_dbm + guard_db <= e->limit_dbm)
+    return facts & SP_FACT_GROSS ? SP_VERDICT_EXCEEDS : SP_VERDICT_NOT_PROVEN;
+  if (facts & SP_FACT_BELOW)
     return SP_VERDICT_COMPLIES;
-  return e->level_dbm - e->excess_db - guard_low_db > e->limit_dbm ? SP_VERDICT_EXCEEDS : SP_VERDICT_INCONCLUSIVE;
+  return facts & SP_FACT_OVER ? SP_VERDICT_EXCEEDS : SP_VERDICT_INCONCLUSIVE;
 }
 
 /* For an emission of origin radio, the part decides only if the level alone would have another verdict. A verdict not proven for
  * another reason, such as an unknown power, does not count. */
 static gboolean
-part_decides (const SpEmission *e, double guard_db, double guard_low_db)
+part_decides (const SpEmission *e, const SpGuard *guard)
 {
   if (isnan (e->radio_high_dbm) || e->origin == SP_ORIGIN_UNTESTED || e->origin == SP_ORIGIN_NONE)
     return FALSE;
   if (e->origin != SP_ORIGIN_RADIO)
     return TRUE;
-  return (e->verdict != SP_VERDICT_NOT_PROVEN || !e->calibrated) && by_level_alone (e, guard_db, guard_low_db) != e->verdict;
+  return (e->verdict != SP_VERDICT_NOT_PROVEN || !e->calibrated) && by_level_alone (e, guard) != e->verdict;
 }
 
 SpDecision
-sp_judging_decision (const SpEmission *e, double guard_db, double guard_low_db)
+sp_judging_decision (const SpEmission *e, const SpGuard *guard)
 {
   if (e->verdict == SP_VERDICT_NO_LIMIT)
     return SP_DECISION_NONE;
@@ -38,7 +39,7 @@ sp_judging_decision (const SpEmission *e, double guard_db, double guard_low_db)
     return SP_DECISION_NONE;
   if (!e->detected)
     return SP_DECISION_FLOOR;
-  if (part_decides (e, guard_db, guard_low_db))
+  if (part_decides (e, guard))
     return e->verdict == SP_VERDICT_EXCEEDS ? SP_DECISION_PART_LOW : SP_DECISION_PART_HIGH;
   return SP_DECISION_LEVEL;
 }

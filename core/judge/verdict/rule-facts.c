@@ -77,20 +77,25 @@ when (gboolean holds, SpRuleFact fact)
   return holds ? fact : 0;
 }
 
+guint
+sp_judging_facts_of_part (const SpEmission *e, double low_dbm, double high_dbm, const SpGuard *guard)
+{
+  double least = low_dbm - e->excess_db;
+  return when (least - guard->low_db > e->limit_dbm, SP_FACT_OVER) | when (high_dbm + guard->high_db <= e->limit_dbm, SP_FACT_BELOW)
+         | when (e->origin != SP_ORIGIN_UNTESTED && least > e->limit_dbm + guard->expanded_low_db + SP_UNCALIBRATED_EXTRA_DB,
+                 SP_FACT_GROSS);
+}
+
 /* Facts of a seen emission, by the ends of the radio's part. */
 static guint
 facts_of_seen (const SpJudging *c, const SpEmission *e, const SpGuard *guard)
 {
   double low, high;
   sp_judging_part (e, &low, &high);
-  double least = low - e->excess_db;
-  return SP_FACT_SEEN | when (least - guard->low_db > e->limit_dbm, SP_FACT_OVER)
-         | when (sampling_leaves_open (c, e, high, guard), SP_FACT_COARSE) | when (high + guard->high_db <= e->limit_dbm, SP_FACT_BELOW)
+  return SP_FACT_SEEN | sp_judging_facts_of_part (e, low, high, guard) | when (sampling_leaves_open (c, e, high, guard), SP_FACT_COARSE)
          | when (level_is_below (e, high, guard), SP_FACT_LEVEL_BELOW) | when (ambient_leaves_open (e, guard), SP_FACT_AMBIENT_OPEN)
          | when (bound_leaves_open (e, low, high, guard), SP_FACT_BOUND_OPEN)
-         | when (fabs (e->margin_db) <= sp_judging_guard_margin_db (e, guard), SP_FACT_WITHIN_U)
-         | when (e->origin != SP_ORIGIN_UNTESTED && least > e->limit_dbm + guard->expanded_low_db + SP_UNCALIBRATED_EXTRA_DB,
-                 SP_FACT_GROSS);
+         | when (fabs (e->margin_db) <= sp_judging_guard_margin_db (e, guard), SP_FACT_WITHIN_U);
 }
 
 guint

@@ -16,6 +16,8 @@ SpGuard sp_judging_guard (const SpJudging *c, const SpEmission *e);
 double sp_judging_guard_margin_db (const SpEmission *e, const SpGuard *guard);
 void sp_judging_part (const SpEmission *e, double *low_dbm, double *high_dbm);
 guint sp_judging_facts (const SpJudging *c, const SpEmission *e, const SpGuard *guard);
+/* Of those, OVER, BELOW and GROSS, for a part with these ends. */
+guint sp_judging_facts_of_part (const SpEmission *e, double low_dbm, double high_dbm, const SpGuard *guard);
 
 /* rule-reasons.c: the reason for e->row. (transfer full) */
 SpReason *sp_judging_row_reason (const SpJudging *c, const SpEmission *e, const SpGuard *guard);
@@ -31,9 +33,8 @@ typedef struct {
 } SpDecided;
 SpDecided sp_judging_verdict (const SpJudging *c, const SpEmission *emission);
 
-/* decision.c: the quantity that decides the verdict, for the guards towards *complies* and *exceeds*; and
- * SpConditionFindings.unsettled_emission, after worst_emission. */
-SpDecision sp_judging_decision (const SpEmission *e, double guard_db, double guard_low_db);
+/* decision.c: the quantity that decides the verdict; and SpConditionFindings.unsettled_emission, after worst_emission. */
+SpDecision sp_judging_decision (const SpEmission *e, const SpGuard *guard);
 int sp_judging_unsettled (const SpConditionFindings *found);
 
 /* assumed.c: an assumed self-heating or temperature term among the two largest of a margin's u; NULL: none. */

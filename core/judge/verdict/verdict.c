@@ -18,17 +18,25 @@ conformity (const SpEmission *e)
   return u > 0 ? sp_student_below (e->margin_db / u, dof) : e->margin_db >= 0;
 }
 
+/* The rule's verdict if the limit were another. */
+static SpVerdict
+verdict_at (const SpJudging *c, const SpEmission *e, const SpGuard *guard, double limit_dbm)
+{
+  SpEmission at = *e; /* owns nothing */
+  at.limit_dbm = limit_dbm;
+  at.margin_db = limit_dbm - e->level_dbm;
+  return sp_rule_of_facts (sp_judging_facts (c, &at, guard))->verdict;
+}
+
 /* P is a lower bound: why the verdict does not hold for every higher power; NULL: it does. */
 static SpReason *
 for_more_power (const SpJudging *c, const SpEmission *e, const SpGuard *guard)
 {
-  double p = sp_watt_from_dbm (c->out->power_dbm), low, high, part_low, part_high;
+  double p = sp_watt_from_dbm (c->out->power_dbm), low, high;
   if (isnan (e->limit_dbm) || !sp_judging_limit_range (c, e, p, fmax (p, SP_MOST_RADIO_W), &low, &high))
     return NULL;
-  sp_judging_part (e, &part_low, &part_high);
-  double most = fmin (e->level_dbm, part_high);
-  gboolean holds = e->verdict == SP_VERDICT_COMPLIES  ? most + guard->high_db <= low
-                   : e->verdict == SP_VERDICT_EXCEEDS ? part_low - guard->low_db > high
+  gboolean holds = e->verdict == SP_VERDICT_COMPLIES  ? verdict_at (c, e, guard, low) == e->verdict
+                   : e->verdict == SP_VERDICT_EXCEEDS ? verdict_at (c, e, guard, high) == e->verdict
                                                       : low == high;
   return holds ? NULL
                : sp_reason (POWER_LOWER_BOUND, .power_dbm = c->out->power_dbm, .limit_dbm = e->limit_dbm, .limit_low_dbm = low,
@@ -81,6 +89,6 @@ sp_judging_verdict (const SpJudging *c, const SpEmission *emission)
                       .facts = e.facts,
                       .row = e.row,
                       .verdict = e.verdict,
-                      .decision = sp_judging_decision (&e, guard.high_db, guard.low_db),
+                      .decision = sp_judging_decision (&e, &guard),
                       .reason = e.reason };
 }
