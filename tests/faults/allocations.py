@@ -178,7 +178,6 @@ class Allocations(unittest.TestCase):
             told = {space: self.check_one(command, NONE, whole, space * 1000 * 1000) for space in SPACES}
             print(f"{command}: {len(told)} address spaces, {sum(told.values())} too small, {len(self.broken)} broke off", file=sys.stderr)
             self.assertEqual([space for space, short in told.items() if short and space >= ENOUGH], [], command)
-            self.assertTrue(told[min(told)] or self.broken, command)
 
     def test_allocations(self):
         self.before = tree(self.model)
