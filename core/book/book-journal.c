@@ -52,8 +52,9 @@ sp_book_check_name (const char *path, GError **error)
 {
   g_autofree char *real = real_path (path), *folder = g_path_get_dirname (real), *name = g_path_get_basename (real);
   const char *vfs = sp_book_vfs ();
-  gsize more = strlen ("-journal"), most = longest_name (folder) - more,
-        most_whole = (vfs ? (gsize) sqlite3_vfs_find (vfs)->mxPathname : PATH_MAX) - more;
+  if (!vfs)
+    return sp_book_fail_sql (NULL, path, error); /* SQLite had no memory to begin with */
+  gsize more = strlen ("-journal"), most = longest_name (folder) - more, most_whole = (gsize) sqlite3_vfs_find (vfs)->mxPathname - more;
   if (strlen (name) > most)
     return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
                          _ ("the name is too long: %" G_GSIZE_FORMAT " bytes; expected at most %" G_GSIZE_FORMAT
