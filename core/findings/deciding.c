@@ -56,6 +56,12 @@ sp_findings_deciding_margin_db (const SpConditionFindings *found)
                   : found->clear_room_db; /* no emission decides: the least room of the clear ranges */
 }
 
+double
+sp_gap_missing_db (const SpGap *gap)
+{
+  return gap->floor_dbm + gap->guard_db - gap->limit_dbm;
+}
+
 SpFall
 sp_evidence_fall (const SpEvidence *evidence)
 {

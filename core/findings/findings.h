@@ -325,6 +325,8 @@ double sp_findings_deciding_margin_db (const SpConditionFindings *found);
 const SpEmission *sp_findings_deciding (const SpConditionFindings *found);
 const SpEmission *sp_findings_unsettled (const SpConditionFindings *found);
 
+/* By how much floor (or trace) and guard lie over the limit where the gap is worst: <= 0 none is missing; NaN: no figure. */
+double sp_gap_missing_db (const SpGap *gap);
 /* How the readings of a step test fall below reading 0. gone: not seen any more with more_db of attenuation, the least such; else more_db
  * is the greatest tried and fall_db the fall with it. */
 typedef struct {

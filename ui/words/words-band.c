@@ -51,9 +51,8 @@ char *
 sp_words_gap (const SpGap *gap, SpHand hand)
 {
   const char *why = sp_words_gap_why (gap->why);
-  double missing = gap->floor_dbm + gap->guard_db - gap->limit_dbm;
   g_autofree char *floor = sp_words_level (gap->floor_dbm, 1, hand), *limit = sp_words_level (gap->limit_dbm, 1, hand);
-  g_autofree char *guard = sp_words_number (gap->guard_db, 1, hand), *short_by = sp_words_number (missing, 1, hand);
+  g_autofree char *guard = sp_words_number (gap->guard_db, 1, hand), *short_by = sp_words_number (sp_gap_missing_db (gap), 1, hand);
   if (gap->why == SP_REASON_TRACE_ABOVE_LIMIT)
     return g_strdup_printf (_ ("%s: up to %s for a limit of %s"), why, floor, limit);
   if (gap->why == SP_REASON_FLOOR_ABOVE_LIMIT)

@@ -16,7 +16,7 @@ add_gap (GArray *gaps, const SpGap *gap)
     return;
   }
   last->to_hz = fmax (last->to_hz, gap->to_hz);
-  if (gap->floor_dbm + gap->guard_db - gap->limit_dbm > last->floor_dbm + last->guard_db - last->limit_dbm) {
+  if (sp_gap_missing_db (gap) > sp_gap_missing_db (last)) {
     last->floor_dbm = gap->floor_dbm;
     last->guard_db = gap->guard_db;
     last->limit_dbm = gap->limit_dbm;

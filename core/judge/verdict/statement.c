@@ -39,21 +39,15 @@ swept_to_hz (const SpConditionFindings *found)
 
 /* ---- the gap, where no emission decides ---- */
 
-static double
-missing_db (const SpGap *gap)
-{
-  return gap->floor_dbm + gap->guard_db - gap->limit_dbm;
-}
-
 static SpReason *
 of_gap (const SpConditionFindings *found)
 {
   const SpGap *worst = &found->gaps[0];
   for (guint i = 1; i < found->n_gaps; i++)
-    if (missing_db (&found->gaps[i]) > missing_db (worst) || isnan (missing_db (worst)))
+    if (sp_gap_missing_db (&found->gaps[i]) > sp_gap_missing_db (worst) || isnan (sp_gap_missing_db (worst)))
       worst = &found->gaps[i];
   return sp_reason (STATES_GAP, .proven_order = proven_order (found), .from_hz = worst->from_hz, .to_hz = worst->to_hz,
-                    .why = (int) worst->why, .short_db = missing_db (worst), .others = found->n_gaps - 1);
+                    .why = (int) worst->why, .short_db = sp_gap_missing_db (worst), .others = found->n_gaps - 1);
 }
 
 static SpReason *

@@ -127,24 +127,13 @@ draw_whisker (SpPlot *plot, SpPen *pen, double x, const SpEmission *emission, co
   sp_pen_line (pen, x - 3.5, bottom, x + 3.5, bottom, 1);
 }
 
-static gboolean
-emission_place (const SpPlot *plot, const SpEmission *emission, double *x, double *y)
-{
-  if (!emission->detected || isnan (emission->level_dbm) || emission->frequency_hz < plot->x.from || emission->frequency_hz > plot->x.to
-      || emission->level_dbm < plot->y.from || emission->level_dbm > plot->y.to)
-    return FALSE;
-  *x = sp_axis_at (&plot->x, emission->frequency_hz);
-  *y = sp_plot_y (plot, emission->level_dbm);
-  return TRUE;
-}
-
 static void
 draw_emissions_of (SpPlot *plot, SpPen *pen, guint condition, const SpColour *ink)
 {
   const SpConditionFindings *c = &plot->findings->conditions[condition];
   for (guint k = 0; k < c->n_emissions; k++) {
     double x, y;
-    if (!emission_place (plot, &c->emissions[k], &x, &y))
+    if (!sp_plot_emission_place (plot, &c->emissions[k], &x, &y))
       continue;
     draw_whisker (plot, pen, x, &c->emissions[k], ink);
     sp_glyph_origin (pen, x, y, MARK, c->emissions[k].origin, ink);
@@ -206,7 +195,7 @@ write_exceeding (SpPlot *plot, SpPen *pen)
       continue;
     for (guint k = 0; k < c->n_emissions; k++) {
       double x, y;
-      if (c->emissions[k].verdict != SP_VERDICT_EXCEEDS || !emission_place (plot, &c->emissions[k], &x, &y))
+      if (c->emissions[k].verdict != SP_VERDICT_EXCEEDS || !sp_plot_emission_place (plot, &c->emissions[k], &x, &y))
         continue;
       g_autofree char *text = what_exceeds (plot, i, &c->emissions[k]);
       double width = sp_pen_text_width (pen, SP_TEXT_BOLD, text);

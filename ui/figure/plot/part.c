@@ -25,12 +25,7 @@ is_foreign (const SpEmission *e)
 static gboolean
 place_of (const SpPlot *plot, const SpEmission *e, double *x, double *y)
 {
-  if (!is_foreign (e) || !(e->frequency_hz >= plot->x.from && e->frequency_hz <= plot->x.to)
-      || !(e->level_dbm >= plot->y.from && e->level_dbm <= plot->y.to))
-    return FALSE;
-  *x = sp_axis_at (&plot->x, e->frequency_hz);
-  *y = sp_plot_y (plot, e->level_dbm);
-  return TRUE;
+  return is_foreign (e) && sp_plot_emission_place (plot, e, x, y);
 }
 
 /* ---- the pipe ---- */

@@ -40,6 +40,8 @@ typedef struct {
 /* plot.c */
 double sp_plot_column_x (const SpPlot *plot, guint column); /* middle of a floor column */
 double sp_plot_y (const SpPlot *plot, double level_dbm);    /* limited to slightly outside the area */
+/* Where an emission that was seen stands in the area; FALSE: outside it, or not seen. */
+gboolean sp_plot_emission_place (const SpPlot *plot, const SpEmission *emission, double *x, double *y);
 gboolean sp_plot_is_free (const SpPlot *plot, const SpRect *rect);
 void sp_plot_take (SpPlot *plot, const SpRect *rect);
 /* Writes at the first of `n` positions (x, baseline of the left end) that is free and inside; FALSE: none is. */

@@ -211,6 +211,17 @@ sp_plot_write (SpPlot *plot, SpPen *pen, SpTextStyle style, const SpColour *colo
   return FALSE;
 }
 
+gboolean
+sp_plot_emission_place (const SpPlot *plot, const SpEmission *emission, double *x, double *y)
+{
+  if (!emission->detected || isnan (emission->level_dbm) || emission->frequency_hz < plot->x.from || emission->frequency_hz > plot->x.to
+      || emission->level_dbm < plot->y.from || emission->level_dbm > plot->y.to)
+    return FALSE;
+  *x = sp_axis_at (&plot->x, emission->frequency_hz);
+  *y = sp_plot_y (plot, emission->level_dbm);
+  return TRUE;
+}
+
 const char *
 sp_plot_unit (const SpPlot *plot, double *factor)
 {

@@ -77,9 +77,8 @@ draw (SpPen *pen, const SpRect *rect, gpointer owner)
 static void
 describe (SpStaircase *self)
 {
-  SpFindings *findings = sp_session_findings (self->session);
-  guint chosen = sp_session_condition (self->session);
-  const SpHeadroom *h = findings && chosen < findings->n ? findings->conditions[chosen].headroom : NULL;
+  const SpConditionFindings *found = sp_session_found (self->session);
+  const SpHeadroom *h = found ? found->headroom : NULL;
   g_autoptr (GString) text = g_string_new (NULL);
   for (guint i = 0; h && i < h->n_nodes; i++)
     if (h->nodes[i].stage >= 0 && h->nodes[i].stage == self->chosen)

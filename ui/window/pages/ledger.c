@@ -122,10 +122,9 @@ gather_items (const SpLedger *self)
 static void
 show_what_it_shows (SpLedger *self, guint n)
 {
-  SpFindings *findings = sp_session_findings (self->session);
-  guint chosen = sp_session_condition (self->session);
+  const SpConditionFindings *found = sp_session_found (self->session);
   g_autofree char *all = g_strdup_printf (_ ("all %u"), n);
-  const char *name = findings && chosen < findings->n ? findings->conditions[chosen].name : _ ("the chosen radio");
+  const char *name = found ? found->name : _ ("the chosen radio");
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->shows), self->rows == CHOSEN    ? name
                                                             : self->rows == NEAREST ? _ ("nearest of each")
                                                                                     : all);

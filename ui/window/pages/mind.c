@@ -68,16 +68,14 @@ static void
 follow (SpMindList *self)
 {
   SpFindings *findings = sp_session_findings (self->session);
-  guint chosen = sp_session_condition (self->session);
-  gboolean there = findings && chosen < findings->n;
-  gtk_widget_set_visible (GTK_WIDGET (self), there);
-  if (!there)
+  const SpConditionFindings *found = sp_session_found (self->session);
+  gtk_widget_set_visible (GTK_WIDGET (self), found != NULL);
+  if (!found)
     return;
-  g_autoptr (GArray) own = sp_findings_mind (findings, chosen);
+  g_autoptr (GArray) own = sp_findings_mind (findings, sp_session_condition (self->session));
   g_autoptr (GArray) of_all = sp_findings_mind (findings, SP_MIND_BENCH);
   show_head (self->head, self->all, own,
-             g_strdup_printf (ngettext ("%s: %u thing to mind", "%s: %u things to mind", own->len), findings->conditions[chosen].name,
-                              own->len));
+             g_strdup_printf (ngettext ("%s: %u thing to mind", "%s: %u things to mind", own->len), found->name, own->len));
   show_head (self->bench, self->of_bench, of_all, g_strdup_printf (_ ("For the whole bench: %u"), of_all->len));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), sentences (own, CHARS));
   gtk_widget_set_visible (self->scroller, own->len > 0 && !self->low);

@@ -212,46 +212,57 @@ add_want (GString *text, guint n, const SpReason *want)
   return n + 1;
 }
 
-/* Says what would close the chosen condition's first gaps and prove its open harmonics: one sentence of a kind, the deciding emission's first. */
+/* What would close the first gaps. */
+static guint
+add_wants_of_gaps (GString *text, const SpConditionFindings *found)
+{
+  const SpReason *before = NULL; /* both sides of the carrier share one */
+  guint n = 0;
+  for (guint i = 0; i < found->n_gaps && n < WANTS_OF_GAPS; i++) {
+    const SpReason *close = found->gaps[i].would_close;
+    if (close && close != before)
+      n = add_want (text, n, close);
+    before = close ? close : before;
+  }
+  return n;
+}
+
+/* Adds to `n` what would prove the open harmonics: one sentence of a kind, the deciding emission's first. */
+static guint
+add_wants_of_emissions (GString *text, guint n, const SpConditionFindings *found)
+{
+  gboolean said[SP_N_REASONS] = { FALSE };
+  for (int pass = 0; pass < 2; pass++)
+    for (guint i = 0; i < found->n_emissions && n < WANTS_MOST; i++) {
+      const SpEmission *e = &found->emissions[i];
+      if (!e->would_prove || e == sp_findings_unsettled (found) || (pass == 0) != ((int) i == found->worst_emission))
+        continue;
+      if (said[e->would_prove->code])
+        continue;
+      said[e->would_prove->code] = TRUE;
+      n = add_want (text, n, e->would_prove);
+    }
+  return n;
+}
+
 static void
 show_wants (SpRadios *self)
 {
   SpFindings *findings = sp_session_findings (self->session);
-  guint chosen = sp_session_condition (self->session);
+  const SpConditionFindings *found = sp_session_found (self->session);
   g_autoptr (GString) text = g_string_new (NULL);
-  guint n = 0;
-  gboolean said[SP_N_REASONS] = { FALSE };
-  if (findings && chosen < findings->n) {
-    const SpConditionFindings *found = &findings->conditions[chosen];
-    const SpReason *before = NULL; /* both sides of the carrier share one */
-    for (guint i = 0; i < found->n_gaps && n < WANTS_OF_GAPS; i++) {
-      const SpReason *close = found->gaps[i].would_close;
-      if (close && close != before)
-        n = add_want (text, n, close);
-      before = close ? close : before;
-    }
-    for (int pass = 0; pass < 2; pass++)
-      for (guint i = 0; i < found->n_emissions && n < WANTS_MOST; i++) {
-        const SpEmission *e = &found->emissions[i];
-        if (!e->would_prove || e == sp_findings_unsettled (found) || (pass == 0) != ((int) i == found->worst_emission))
-          continue;
-        if (said[e->would_prove->code])
-          continue;
-        said[e->would_prove->code] = TRUE;
-        n = add_want (text, n, e->would_prove);
-      }
-    g_autofree char *head = g_strdup_printf (_ ("%s still wants"), found->name);
-    gtk_label_set_text (GTK_LABEL (self->wants_head), head);
-  }
-  gtk_label_set_text (GTK_LABEL (self->wants), text->str);
-  g_autofree char *unsettled = findings && chosen < findings->n ? sp_words_unsettled (&findings->conditions[chosen], SP_HAND_SCREEN) : NULL;
-  g_autofree char *gap = findings && chosen < findings->n ? sp_words_not_shown (&findings->conditions[chosen], SP_HAND_SCREEN) : NULL;
+  guint n = found ? add_wants_of_emissions (text, add_wants_of_gaps (text, found), found) : 0;
+  g_autofree char *head = found ? g_strdup_printf (_ ("%s still wants"), found->name) : NULL,
+                  *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL,
+                  *gap = found ? sp_words_not_shown (found, SP_HAND_SCREEN) : NULL;
   g_autofree char *open = g_strjoin (unsettled && gap ? "\n" : "", unsettled ? unsettled : "", gap ? gap : "", NULL);
+  gboolean room = !(self->low && findings && findings->n > WANTS_LOW_ROWS);
+  gtk_label_set_text (GTK_LABEL (self->wants_head), head ? head : "");
+  gtk_label_set_text (GTK_LABEL (self->wants), text->str);
   gtk_label_set_text (GTK_LABEL (self->unsettled), open);
-  gtk_widget_set_visible (self->unsettled, *open && !(self->low && findings->n > WANTS_LOW_ROWS));
-  gboolean room = n > 0 && !(self->low && findings->n > WANTS_LOW_ROWS);
-  gtk_widget_set_visible (self->wants_head, room);
-  gtk_widget_set_visible (self->wants, room);
+  gtk_widget_set_visible (self->unsettled, *open && room);
+  gtk_widget_set_visible (self->wants_head, n > 0 && room);
+  gtk_widget_set_visible (self->wants, n > 0 && room);
 }
 
 static void

@@ -31,13 +31,10 @@ show_line (SpStatement *self, const SpConditionFindings *found)
 static void
 follow (SpStatement *self)
 {
-  SpFindings *findings = sp_session_findings (self->session);
-  guint chosen = sp_session_condition (self->session);
-  gboolean there = findings && chosen < findings->n;
-  gtk_widget_set_visible (GTK_WIDGET (self), there);
-  if (!there)
+  const SpConditionFindings *found = sp_session_found (self->session);
+  gtk_widget_set_visible (GTK_WIDGET (self), found != NULL);
+  if (!found)
     return;
-  const SpConditionFindings *found = &findings->conditions[chosen];
   g_autofree char *explanation = sp_words_explanation (found, SP_HAND_SCREEN);
   sp_glyph_set (self->glyph, TRUE, found->verdict);
   show_line (self, found);

@@ -219,6 +219,12 @@ sp_session_condition (SpSession *self)
   return self->condition;
 }
 
+const SpConditionFindings *
+sp_session_found (SpSession *self)
+{
+  return self->findings && self->condition < self->findings->n ? &self->findings->conditions[self->condition] : NULL;
+}
+
 int
 sp_session_emission (SpSession *self)
 {

@@ -61,6 +61,7 @@ const char *sp_session_save_trouble (SpSession *session);
 gboolean sp_session_is_kept (SpSession *session); /* on disk, without a name (kept.h) */
 
 guint sp_session_condition (SpSession *session);
+const SpConditionFindings *sp_session_found (SpSession *session); /* of the chosen condition; NULL: none (transfer none) */
 int sp_session_emission (SpSession *session);
 void sp_session_choose (SpSession *session, guint condition, int emission); /* ledger, ladder and list light up together */
 double sp_session_from_hz (SpSession *session);
