@@ -23,6 +23,7 @@
 #define LEDGER_HEIGHT 196
 #define LEDGER_LOW 132
 #define HIGH_FROM 700
+#define MIND_FROM 800 /* on a lower page the radios need the room: what is to be minded stands behind its head */
 #define TITLE_WIDTH 320
 #define TITLE_FROM_WIDTH 1250 /* a narrower window has no room for the title block: it is in every exported figure */
 
@@ -123,7 +124,7 @@ fit_parts (gpointer page)
   gtk_widget_set_visible (self->title, high && width >= TITLE_FROM_WIDTH);
   gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
   sp_radios_set_low (SP_RADIOS (self->radios), !high);
-  sp_mind_set_low (self->mind, !high);
+  sp_mind_set_low (self->mind, height < MIND_FROM);
   sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < TITLE_FROM_WIDTH && !high);
   gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
