@@ -17,9 +17,9 @@ static complex double
 complex_from (Format format, double a, double b)
 {
   if (format == FORMAT_RI)
-    return CMPLX (a, b);
+    return a + b * I;
   double magnitude = format == FORMAT_DB ? pow (10, a / 20) : a, angle = b * (G_PI / 180);
-  return CMPLX (magnitude * cos (angle), magnitude * sin (angle));
+  return magnitude * cos (angle) + magnitude * sin (angle) * I;
 }
 
 /* What must be known before the first row. */

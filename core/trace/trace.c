@@ -8,6 +8,7 @@
 #include "core/trace/build.h"
 #include "core/trace/limits.h"
 
+#include <float.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
@@ -83,6 +84,23 @@ sp_points_ordered (guint64 n, const double *frequency_hz, const double *level_db
   return TRUE;
 }
 
+/* Not said, or within what a reader accepts. */
+static gboolean
+setting_fits (double value, double least, double most)
+{
+  return isnan (value) || (value >= least && value <= most);
+}
+
+static gboolean
+settings_fit (const SpSettings *s)
+{
+  return setting_fits (s->rbw_hz, SP_LIMIT_LEAST_HZ, SP_LIMIT_FREQUENCY_HZ)
+         && setting_fits (s->vbw_hz, SP_LIMIT_LEAST_HZ, SP_LIMIT_FREQUENCY_HZ)
+         && setting_fits (s->attenuation_db, -SP_LIMIT_ATTENUATION_DB, SP_LIMIT_ATTENUATION_DB)
+         && setting_fits (s->reference_dbm, -SP_LIMIT_REFERENCE_DBM, SP_LIMIT_REFERENCE_DBM)
+         && setting_fits (s->sweep_time_s, DBL_MIN, SP_LIMIT_SWEEP_S) && setting_fits (s->averages, 1, SP_LIMIT_AVERAGES);
+}
+
 SpTrace *
 sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings, GError **error)
 {
@@ -99,6 +117,11 @@ sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const dou
                 " (%.17g Hz, %.17g dBm) is below 1e-6 Hz (and not 0), beyond 1e15 Hz or 400 dBm either way, or its frequency does not "
                 "ascend"),
              name, bad + 1, frequency_hz[bad], level_dbm[bad]);
+    return NULL;
+  }
+  if (settings && !settings_fit (settings)) {
+    sp_fail (error, SP_ERROR_INPUT, _ ("%s: a setting is beyond its range: bandwidths and the sweep time are above zero, averages from 1"),
+             name);
     return NULL;
   }
   g_autoptr (GBytes) frequencies = g_bytes_new (frequency_hz, n * sizeof (double));

@@ -26,12 +26,12 @@ typedef enum { SP_HOLD_NONE, SP_HOLD_MAX, SP_HOLD_MIN } SpHold;
 const char *sp_detector_name (SpDetector detector);
 const char *sp_average_name (SpAverage average);
 
-/* NaN where the export does not say. */
+/* NaN where the export does not say; else within core/trace/limits.h. */
 typedef struct {
-  double rbw_hz, vbw_hz;
+  double rbw_hz, vbw_hz; /* above 0 */
   double attenuation_db; /* the analyzer's own, already allowed for in the readings */
   double reference_dbm;
-  double sweep_time_s;
+  double sweep_time_s; /* above 0 */
   SpDetector detector;
   SpAverage average;
   double averages; /* number of sweeps averaged or held, >= 1; NaN */
@@ -93,7 +93,7 @@ gboolean sp_trace_options_from_text (const char *text, SpTraceOptions *options, 
 char *sp_trace_options_get (const char *text, const char *key);
 char *sp_trace_options_set (const char *text, const char *key, const char *value, GError **error);
 
-/* A trace from arrays (copied), for simulation and tests; the same rules for the points. `settings` NULL: all unknown. (transfer full) */
+/* A trace from arrays (copied), for simulation and tests; the same rules for points and settings. `settings` NULL: all unknown. (transfer full) */
 SpTrace *sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const double *level_dbm, const SpSettings *settings,
                        GError **error);
 

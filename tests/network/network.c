@@ -181,7 +181,7 @@ START_TEST (another_reference)
     const double fifty[2] = { 50, 50 }, z = g_rand_double_range (rand, 5, 500), other[2] = { z, z };
     complex double s[4], was[4];
     for (guint k = 0; k < 4; k++)
-      was[k] = s[k] = CMPLX (g_rand_double_range (rand, -.45, .45), g_rand_double_range (rand, -.45, .45));
+      was[k] = s[k] = g_rand_double_range (rand, -.45, .45) + g_rand_double_range (rand, -.45, .45) * I;
     sp_two_port_refer (s, fifty, z);
     ck_assert (cabs (s[0] - was[0]) > 0);
     sp_two_port_refer (s, other, 50);

@@ -155,8 +155,8 @@ def good_cases():
     good("preamble-words", "RBW 10 kHz\nVBW 30 kHz\nRef Level -10 dBm\nAtt 15 dB\nDetector RMS\nAverage type power\nAverages 16\nSweep time 125 ms\n" + head + rows(), **full)
     good("preamble-auto", "RBW,10 kHz (auto)\nVBW,Auto 30 kHz\nAttenuation,auto\nDetector,RMS\n" + head + rows(), rbw_hz=10e3, vbw_hz=30e3, detector="rms", warnings=["setting-ignored"])
     good("preamble-bare-hz", "RBW,10000\nDetector,Quasi-peak\n" + head + rows(), rbw_hz=10e3, detector="quasi-peak", warnings=["unit-assumed"])
-    good("preamble-conflict", "RBW,10 kHz\nRBW,30 kHz\n" + head + rows(), warnings=["setting-ignored"])
-    good("preamble-odd-detector", "Detector,Seventh\nTrace mode,Max hold\n" + head + rows(), hold="max", warnings=["setting-ignored"])
+    for name, text, said in (("conflict", "RBW,10 kHz\nRBW,30 kHz\n", {}), ("odd-detector", "Detector,Seventh\nTrace mode,Max hold\n", {"hold": "max"}), ("zero", "RBW,0 Hz\nAttenuation,20 dB\n", {"attenuation_db": 20}), ("zero-video", "VBW,0\n", {}), ("backwards", "Sweep time,-2 s\n", {})):
+        good("preamble-" + name, text + head + rows(), warnings=["setting-ignored"], **said)
     good("preamble-long", "".join("Remark %d,nothing to see\n" % i for i in range(3000)) + "RBW,10 kHz\n" + head + rows(), rbw_hz=10e3)
     good("options-win", "RBW,10 kHz\nAttenuation,20 dB\nDetector,Peak\n" + head + rows(), options="rbw=3kHz&attenuation=30&detector=sample&average=log&averages=5&hold=min",
          rbw_hz=3e3, attenuation_db=30, detector="sample", average="log", averages=5, hold="min")

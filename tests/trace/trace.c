@@ -47,6 +47,31 @@ START_TEST (what_is_no_trace)
 }
 END_TEST
 
+START_TEST (settings_beyond_their_range)
+{
+  static const double fine[] = { 1, 2 };
+  static const struct {
+    gsize at;
+    double just, wrong;
+  } cases[] = { { G_STRUCT_OFFSET (SpSettings, rbw_hz), 1e-6, 0 },           { G_STRUCT_OFFSET (SpSettings, rbw_hz), 1e15, INFINITY },
+                { G_STRUCT_OFFSET (SpSettings, vbw_hz), 1e-6, -1 },          { G_STRUCT_OFFSET (SpSettings, attenuation_db), -200, -201 },
+                { G_STRUCT_OFFSET (SpSettings, reference_dbm), 1000, 1001 }, { G_STRUCT_OFFSET (SpSettings, sweep_time_s), 1e-9, 0 },
+                { G_STRUCT_OFFSET (SpSettings, averages), 1, 0.5 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++) {
+    g_autoptr (GError) error = NULL;
+    SpSettings settings;
+    sp_settings_init (&settings);
+    G_STRUCT_MEMBER (double, &settings, cases[i].at) = cases[i].just;
+    g_autoptr (SpTrace) trace = sp_trace_new ("x", 2, fine, level, &settings, &error);
+    sp_no_error (error);
+    G_STRUCT_MEMBER (double, &settings, cases[i].at) = cases[i].wrong;
+    ck_assert (sp_trace_new ("x", 2, fine, level, &settings, &error) == NULL);
+    ck_assert (g_error_matches (error, SP_ERROR, SP_ERROR_INPUT));
+  }
+}
+END_TEST
+
 /* Through text and back. */
 static char *
 canonical (const char *reference, char **path)
@@ -188,6 +213,7 @@ suite (void)
   tcase_add_test (tc, hashed_while_it_is_read);
   tcase_add_test (tc, bad_in_one_column);
   tcase_add_test (tc, one_column_shares_frequencies);
+  tcase_add_test (tc, settings_beyond_their_range);
   tcase_add_test (tc, no_file);
   suite_add_tcase (s, tc);
   return s;

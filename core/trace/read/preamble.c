@@ -61,7 +61,8 @@ set_frequency (Reader *reader, const Pair *pair, double *place, gboolean sweep)
   /* A number with a unit is exact already; a bare one is scaled here. */
   double value = pair->unit.kind == SP_UNIT_KIND_FREQUENCY ? pair->number : pair->number * scale;
 
-  if (!(value == 0 || (value >= SP_LIMIT_LEAST_HZ && value <= SP_LIMIT_FREQUENCY_HZ))
+  if (!((sweep && value == 0)
+        || (value >= SP_LIMIT_LEAST_HZ && value <= SP_LIMIT_FREQUENCY_HZ)) /* a filter of no width lets nothing through */
       || (pair->unit.kind != SP_UNIT_KIND_NONE && pair->unit.kind != SP_UNIT_KIND_FREQUENCY)) {
     ignored (reader, pair);
     return;
@@ -200,7 +201,7 @@ apply (Reader *reader, const Pair *pair)
   case SP_WORD_TRACE_MODE: set_trace_mode (reader, pair); break;
   case SP_WORD_SWEEP_TIME:
     set_number (reader, pair, &settings->sweep_time_s,
-                (kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME) && fabs (pair->number) <= SP_LIMIT_SWEEP_S);
+                (kind == SP_UNIT_KIND_NONE || kind == SP_UNIT_KIND_TIME) && pair->number > 0 && pair->number <= SP_LIMIT_SWEEP_S);
     break;
   case SP_WORD_POINTS:
     set_number (reader, pair, &preamble->points, is_count (pair));
