@@ -132,30 +132,39 @@ const Command commands[] = {
 };
 /* clang-format on */
 
-static void
-print_help (void)
+/* (transfer full) */
+static char *
+help_text (void)
 {
-  g_print (_ ("spurproof-batch: is a transmitter clean, and how sure can one be?\n\nusage: spurproof-batch COMMAND ...\n\n"));
+  GString *text = g_string_new (
+      _ ("spurproof-batch: is a transmitter clean, and how sure can one be?\n\nusage: spurproof-batch COMMAND ...\n\n"));
   for (const Command *command = commands; command->name; command++)
-    g_print ("  %-9s %s\n            %s\n", command->name, command->synopsis, _ (command->summary));
-  g_print (_ ("\nINPUT is BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain F --analyzer F --mask NAME-or-F; "
-              "these override a\n"
-              "sheet's. Settings that an export lacks: FILE?rbw=10kHz&attenuation=20&detector=rms; a mark of a file's own name stands in\n"
-              "it as %%3F (?), %%25 (%%) or %%3B (;). TRACE that is as a whole the name of a file is that file; it may be a pipe, all else "
-              "must be a\n"
-              "regular file. A byte that is no UTF-8 stands in JSON, tables and messages as %%XX. Ends with 0 when done, 1 where the call "
-              "or the\n"
-              "input cannot be understood, 2 with --strict where not every verdict is complies.\n"
-              "spurproof-batch COMMAND --help lists a command's options.\n\n%s\n"),
-           sp_words_cautions ());
+    g_string_append_printf (text, "  %-9s %s\n            %s\n", command->name, command->synopsis, _ (command->summary));
+  g_string_append_printf (
+      text,
+      _ ("\nINPUT is BENCH.sheet, BOOK.benchbook, or --radio NAME=TRACE[;TRACE...] with --chain F --analyzer F --mask NAME-or-F; "
+         "these override a\n"
+         "sheet's. Settings that an export lacks: FILE?rbw=10kHz&attenuation=20&detector=rms; a mark of a file's own name stands in\n"
+         "it as %%3F (?), %%25 (%%) or %%3B (;). TRACE that is as a whole the name of a file is that file; it may be a pipe, all else "
+         "must be a\n"
+         "regular file. A byte that is no UTF-8 stands in JSON, tables and messages as %%XX. Ends with 0 when done, 1 where the call "
+         "or the\n"
+         "input cannot be understood, 2 with --strict where not every verdict is complies.\n"
+         "spurproof-batch COMMAND --help lists a command's options.\n\n%s\n"),
+      sp_words_cautions ());
+  return g_string_free (text, FALSE);
 }
 
-static void
-print_command_help (const Command *command)
+/* (transfer full) */
+static char *
+command_help_text (const Command *command)
 {
-  g_print (_ ("usage: spurproof-batch %s %s\n%s\n\n"), command->name, command->synopsis, _ (command->summary));
+  GString *text = g_string_new (NULL);
+  g_string_append_printf (text, _ ("usage: spurproof-batch %s %s\n%s\n\n"), command->name, command->synopsis, _ (command->summary));
   for (const Option *option = command->options; option->name; option++)
-    g_print ("  --%s%s%s\n      %s\n", option->name, option->value ? " " : "", option->value ? option->value : "", _ (option->help));
+    g_string_append_printf (text, "  --%s%s%s\n      %s\n", option->name, option->value ? " " : "", option->value ? option->value : "",
+                            _ (option->help));
+  return g_string_free (text, FALSE);
 }
 
 static gboolean
@@ -175,12 +184,12 @@ run (char *const *words, GError **error)
 {
   const char *word = words[0];
   if (word && (strcmp (word, "--help") == 0 || strcmp (word, "-h") == 0)) {
-    print_help ();
-    return DONE;
+    g_autofree char *help = help_text ();
+    return output_plain (help, error) ? DONE : FAILED;
   }
   if (word && strcmp (word, "--version") == 0) {
-    g_print ("spurproof-batch %s\n", SP_VERSION);
-    return DONE;
+    g_autofree char *version = g_strdup_printf ("spurproof-batch %s\n", SP_VERSION);
+    return output_plain (version, error) ? DONE : FAILED;
   }
   for (const Command *command = commands; word && command->name; command++)
     if (strcmp (command->name, word) == 0) {
@@ -189,8 +198,8 @@ run (char *const *words, GError **error)
         return FAILED;
       if (!arguments_have (arguments, "help"))
         return command->run (arguments, error);
-      print_command_help (command);
-      return DONE;
+      g_autofree char *help = command_help_text (command);
+      return output_plain (help, error) ? DONE : FAILED;
     }
   unknown_command (word, error);
   return FAILED;

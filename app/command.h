@@ -1,5 +1,4 @@
-/* command.h - private to app: what spurproof-batch can do, one file for a command or a few
- */
+/* command.h - private to app: what spurproof-batch can do, one file for a command or a few */
 #pragma once
 
 #include "app/arguments.h"
@@ -46,6 +45,8 @@ gboolean input_rest (const Arguments *arguments, const char *name, guint least, 
 
 /* A word on standard error where a picture is not written in our own typeface. */
 void output_say_type (void);
+/* Writes to standard output, whatever the options: what was asked about the program itself. */
+gboolean output_plain (const char *text, GError **error);
 /* Writes to --output F, or standard output where it is `-` or not given. A file is written beside F and renamed into place. */
 gboolean output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error);
 gboolean output_machine (const Arguments *arguments, const char *text, GError **error); /* JSON, CSV: as it is */

@@ -55,7 +55,7 @@ input_radio_named (const Arguments *arguments)
   return NULL;
 }
 
-/* Those --radio that make a radio (NAME=TRACE), not those that name one. NULL-terminated. (transfer container) */
+/* Each --radio that makes a radio (NAME=TRACE), not one that only names it. NULL-terminated. (transfer container) */
 static char **
 radios_made (const Arguments *arguments)
 {

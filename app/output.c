@@ -78,6 +78,12 @@ may_replace (const char *path, GError **error)
 }
 
 gboolean
+output_plain (const char *text, GError **error)
+{
+  return write_stream (stdout, _ ("standard output"), text, strlen (text), error);
+}
+
+gboolean
 output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error)
 {
   const char *path = arguments_text (arguments, "output");

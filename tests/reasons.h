@@ -1,5 +1,4 @@
-/* reasons.h - a reason looked at by the table of its row
- */
+/* reasons.h - a reason looked at by the table of its row */
 #pragma once
 
 #include "core/quantity/reason.h"

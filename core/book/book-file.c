@@ -1,9 +1,4 @@
-/* book-file.c - the SQLite file of a book: recognises, checks and creates it
- *
- * A file from outside may be hostile. Its first bytes and the files beside it are checked before SQLite sees it. Then come SQLite's
- * recommended settings for such files, a word-for-word comparison of the schema with ours (so no foreign view, trigger or index ever
- * runs), and quick_check.
- */
+/* book-file.c - the SQLite file of a book: recognises, checks and creates it */
 #include "core/book/book-private.h"
 
 #include <errno.h>
@@ -11,6 +6,10 @@
 #include <string.h>
 
 #include "core/quantity/hash.h"
+
+/* A file from outside may be hostile. Its first bytes and the files beside it are checked before SQLite sees it. Then come SQLite's
+ * recommended settings for such files, a word-for-word comparison of the schema with ours (so no foreign view, trigger or index ever
+ * runs), and quick_check. */
 
 #define MAGIC "SQLite format 3"
 /* Position of the write and read version (SQLite file format, 1.3); 1 is the rollback journal */

@@ -1,10 +1,4 @@
-/* book-journal.c - checks a journal beside a book before SQLite plays it back into the book
- *
- * A rollback journal begins with eight magic bytes. If it also ends with them, the name of a super-journal is before them (SQLite's
- * file format, section 3, and the comment before readSuperJournal() in its pager.c), and SQLite would delete that file. This program
- * opens one database at a time and so never writes such a name.
- * A journal to be played back is tried in a copy first, since one of another book would destroy this one.
- */
+/* book-journal.c - checks a journal beside a book before SQLite plays it back into the book */
 #include "core/book/book-private.h"
 
 #include <errno.h>
@@ -19,6 +13,11 @@
 
 #include "core/quantity/file.h"
 
+/* A rollback journal begins with eight magic bytes. If it also ends with them, the name of a super-journal is before them (SQLite's
+ * file format, section 3, and the comment before readSuperJournal() in its pager.c), and SQLite would delete that file. This program
+ * opens one database at a time and so never writes such a name.
+ * A journal to be played back is tried in a copy first, since one of another book would destroy this one. */
+
 #define AT_PAGES 16 /* pages of the book before the save; the file format, 3 */
 #define AT_PAGE_SIZE 24
 
@@ -29,6 +28,43 @@ sp_book_journal (const char *path)
 {
   char real[PATH_MAX]; /* like SQLite: the journal beside the file that a link points at */
   return g_strconcat (realpath (path, real) ? real : path, "-journal", NULL);
+}
+
+/* Where the book is or will be, without links. (transfer full) */
+static char *
+real_path (const char *path)
+{
+  char real[PATH_MAX];
+  g_autofree char *folder = g_path_get_dirname (path), *name = g_path_get_basename (path);
+  return realpath (path, real) ? g_strdup (real) : realpath (folder, real) ? g_build_filename (real, name, NULL) : g_strdup (path);
+}
+
+/* The longest name of a file in a folder. */
+static gsize
+longest_name (const char *folder)
+{
+  long longest = pathconf (folder, _PC_NAME_MAX);
+  return longest > 0 ? (gsize) longest : NAME_MAX;
+}
+
+gboolean
+sp_book_check_name (const char *path, GError **error)
+{
+  g_autofree char *real = real_path (path), *folder = g_path_get_dirname (real), *name = g_path_get_basename (real);
+  const char *vfs = sp_book_vfs ();
+  gsize more = strlen ("-journal"), most = longest_name (folder) - more,
+        most_whole = (vfs ? (gsize) sqlite3_vfs_find (vfs)->mxPathname : PATH_MAX) - more;
+  if (strlen (name) > most)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
+                         _ ("the name is too long: %" G_GSIZE_FORMAT " bytes; expected at most %" G_GSIZE_FORMAT
+                            ", for a journal stands beside it while it is saved. Save it under a shorter one"),
+                         strlen (name), most);
+  if (strlen (real) > most_whole)
+    return sp_book_fail (error, SP_BOOK_ERROR_IO, path,
+                         _ ("the name with its folders is too long: %" G_GSIZE_FORMAT " bytes; expected at most %" G_GSIZE_FORMAT
+                            ", for a journal stands beside it while it is saved. Save it nearer to the top folder"),
+                         strlen (real), most_whole);
+  return TRUE;
 }
 
 gboolean
@@ -53,7 +89,7 @@ is_begun (const guint8 *first)
   return n == sizeof magic;
 }
 
-/* It may be the book's, and the only cure of a save that was cut off: nobody is to take it away. */
+/* The journal may be the book's, and the only cure of a save that was cut off: nobody is to take it away. */
 static gboolean
 fail_unreadable (const char *path, int cause, GError **error)
 {
@@ -96,8 +132,8 @@ sp_book_check_beside (const char *path, gboolean *hot, GError **error)
   int fd = open (journal, O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK | O_NOFOLLOW);
   if (fd < 0 && (errno == ELOOP || errno == ENXIO)) /* a link, a socket */
     return sp_book_fail_journal (path, error);
-  if (fd < 0)
-    return errno == ENOENT || fail_unreadable (path, errno, error);
+  if (fd < 0) /* by a name that cannot exist SQLite never began one */
+    return errno == ENOENT || errno == ENAMETOOLONG || fail_unreadable (path, errno, error);
   gboolean good = check_open (path, fd, hot, error);
   close (fd);
   return good;

@@ -1,9 +1,4 @@
-/* book-lock.c - the file of an open book: locked against other programs, verified before each save, copied for readers
- *
- * Uses Linux's open file description locks (fcntl(2), F_OFD_SETLK): on our first byte and SQLite's bytes while the book is open, and
- * on our second byte while the file changes. Closing another descriptor of the file, anywhere in this program, drops POSIX locks but
- * never these. So SQLite itself locks nothing (book-vfs.c).
- */
+/* book-lock.c - the file of an open book: locked against other programs, verified before each save, copied for readers */
 #include "core/book/book-private.h"
 
 #include <errno.h>
@@ -13,6 +8,10 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+/* Uses Linux's open file description locks (fcntl(2), F_OFD_SETLK): on our first byte and SQLite's bytes while the book is open, and
+ * on our second byte while the file changes. Closing another descriptor of the file, anywhere in this program, drops POSIX locks but
+ * never these. So SQLite itself locks nothing (book-vfs.c). */
 
 /* SQLite's lock bytes start here (its os.h, PENDING_BYTE): locked so that no other SQLite program opens the book */
 #define SQLITE_BYTE 0x40000000

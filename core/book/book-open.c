@@ -177,7 +177,8 @@ sp_book_open (const char *given, GError **error)
 {
   g_autoptr (SpBook) book = sp_book_empty ();
   book->path = g_canonicalize_filename (given, NULL);
-  if (g_access (book->path, W_OK) < 0 && (errno == EACCES || errno == EROFS)) /* a disc, or a shared folder */
+  if ((g_access (book->path, W_OK) < 0 && (errno == EACCES || errno == EROFS)) /* a disc, or a shared folder */
+      || !sp_book_check_name (book->path, NULL))
     return look_at (book, book->path, error) ? g_steal_pointer (&book) : NULL;
   return sp_book_take_file (book, error) && read_history (book, book->path, error) ? g_steal_pointer (&book) : NULL;
 }

@@ -111,6 +111,8 @@ gboolean sp_book_lock_is_anothers_journal (const char *path);
 
 /* (transfer full) */
 char *sp_book_journal (const char *path);
+/* FALSE and an error where no journal can stand beside it: such a book can be looked at, never saved. */
+gboolean sp_book_check_name (const char *path, GError **error);
 /* TRUE if there is no journal beside it, or one of ours; *hot: to be played back. */
 gboolean sp_book_check_beside (const char *path, gboolean *hot, GError **error);
 gboolean sp_book_fail_journal (const char *path, GError **error);

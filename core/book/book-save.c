@@ -1,18 +1,17 @@
-/* book-save.c - writes the history to the file: one transaction, or a whole new file
- *
- * A save ends at the first statement that fails: on a full disk SQLite rolls back by itself, and later statements would be written
- * alone. After a failed save the connection is closed; the next save opens a new one, which plays the journal back. Rows of a save
- * that failed but was written are replaced.
- * Before each save device, inode, length, change time and first bytes are compared (SP_BOOK_ERROR_GONE); if only the time differs,
- * every hash in the file is verified. A book under a new name is made in memory and written as bytes, so no journal of a temporary
- * file remains.
- */
+/* book-save.c - writes the history to the file: one transaction, or a whole new file */
 #include "core/book/book-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 
 #include "core/quantity/file.h"
+
+/* A save ends at the first statement that fails: on a full disk SQLite rolls back by itself, and later statements would be written
+ * alone. After a failed save the connection is closed; the next save opens a new one, which plays the journal back. Rows of a save
+ * that failed but was written are replaced.
+ * Before each save device, inode, length, change time and first bytes are compared (SP_BOOK_ERROR_GONE); if only the time differs,
+ * every hash in the file is verified. A book under a new name is made in memory and written as bytes, so no journal of a temporary
+ * file remains. */
 
 gboolean
 sp_book_unsaved (const SpBook *book)
@@ -106,7 +105,8 @@ sp_book_save (SpBook *book, GError **error)
   if (!sp_book_unsaved (book))
     return !book->lock || sp_book_lock_check (book->lock, error); /* "saved" is true only while the file exists */
   if (!book->lock)
-    return sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _ ("this bench book may not be written to; save it elsewhere"));
+    return sp_book_check_name (book->path, error)
+           && sp_book_fail (error, SP_BOOK_ERROR_IO, book->path, _ ("this bench book may not be written to; save it elsewhere"));
   gboolean hot;
   if (!sp_book_lock_check (book->lock, error) || !sp_book_check_beside (book->path, &hot, error) || !sp_book_reconnect (book, error)
       || !sp_book_lock_begin (book->lock, error))
@@ -243,7 +243,7 @@ sp_book_save_as (SpBook *book, const char *given, GError **error)
     return FALSE;
   }
   g_clear_error (&cause); /* its file is gone: the new one takes its name */
-  if (!hold_old_file (path, &held, error))
+  if (!sp_book_check_name (path, error) || !hold_old_file (path, &held, error))
     return FALSE;
   guint8 *bytes = write_whole (book, path, &length, &cause);
   gboolean good = bytes && write_beside (bytes, length, path, &cause);

@@ -1,8 +1,4 @@
-/* book-store.c - stores benches in a book's file
- *
- * A state is a sheet with names of the form SHA256/NAME: the hash of a trace's, Touchstone file's or run's bytes, or of the text of a
- * chain, analyzer or mask with its kind before it. So every part is stored once and verified when read. NAME is for the user.
- */
+/* book-store.c - stores benches in a book's file */
 #include "core/book/book-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -12,6 +8,9 @@
 #include "core/quantity/error.h"
 #include "core/quantity/hash.h"
 #include "core/trace/read/read.h"
+
+/* A state is a sheet with names of the form SHA256/NAME: the hash of a trace's, Touchstone file's or run's bytes, or of the text of a
+ * chain, analyzer or mask with its kind before it. So every part is stored once and verified when read. NAME is for the user. */
 
 #define SHA_LENGTH 64
 #define NAME_BYTES 200

@@ -1,15 +1,14 @@
-/* book-vfs.c - limits SQLite to the files of a book: the book and its journal (sqlite.org/vfs.html)
- *
- * Wraps the operating system's VFS without locks; book-lock.c locks. It hides write-ahead logs, opens no super-journal (so none is
- * deleted) and no journal that is a pipe, device or link. A book whose file was replaced by another does not delete the other's
- * journal.
- */
+/* book-vfs.c - limits SQLite to the files of a book: the book and its journal (sqlite.org/vfs.html) */
 #include "core/book/book-private.h"
 
 #include <errno.h>
 #include <glib/gstdio.h>
 #include <string.h>
 #include <sys/stat.h>
+
+/* Wraps the operating system's VFS without locks; book-lock.c locks. It hides write-ahead logs, opens no super-journal (so none is
+ * deleted) and no journal that is a pipe, device or link. A book whose file was replaced by another does not delete the other's
+ * journal. */
 
 #define NAME "spurproof-book"
 

@@ -37,8 +37,8 @@ gboolean sp_book_is_one (const char *path);
 /* A book in memory only, until sp_book_save_as(). (transfer full) */
 SpBook *sp_book_new (SpBench *bench);
 /* Opens and locks a file until the book is closed: a second opening is refused (LOCKED), in this program too. Checks the whole file
- * and reads the present bench; older ones are read on undo. Never writes a refused file. A read-only file is opened for reading under
- * its path; saving then fails. Messages begin with the path and give advice. (transfer full) */
+ * and reads the present bench; older ones are read on undo. Never writes a refused file. A read-only file, and one whose name is too long for
+ * a journal beside it, is opened for reading under its path; saving then fails. Messages begin with the path and give advice. (transfer full) */
 SpBook *sp_book_open (const char *path, GError **error);
 /* A copy in memory of the last save with its history, even if the book is open elsewhere; writes nothing. It has no path until
  * sp_book_save_as(), like a new book. Larger than 4 GB: IO. (transfer full) */

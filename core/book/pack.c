@@ -1,7 +1,4 @@
-/* pack.c - packs a sheet with all files it names into a book, and unpacks it
- *
- * Names come from outside: files are written only as DIR/bench.sheet or DIR/raw/NN-name, name without folders, and never over a file.
- */
+/* pack.c - packs a sheet with all files it names into a book, and unpacks it */
 #include "core/bench/sheet/sheet.h"
 #include "core/book/book-private.h"
 
@@ -11,6 +8,8 @@
 #include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
+
+/* Names come from outside: files are written only as DIR/bench.sheet or DIR/raw/NN-name, name without folders, and never over a file. */
 
 gboolean
 sp_book_pack (const char *sheet, const char *book_path, GError **error)

@@ -1,7 +1,4 @@
-/* budget-private.h - functions for the terms of a budget
- *
- *
- */
+/* budget-private.h - functions for the terms of a budget */
 #pragma once
 
 #include "core/budget/budget.h"

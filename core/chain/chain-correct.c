@@ -1,11 +1,10 @@
-/* chain-correct.c - adds the chain's loss to a whole trace without a logarithm or a cascade at every point
- *
- * Curves walk through their own segments (sp_curve_add_to). An exact cascade is smooth between the grid points of its Touchstone
- * files: a parabola through three of its values is checked at two more, and the interval is halved if it does not fit.
- */
+/* chain-correct.c - adds the chain's loss to a whole trace without a logarithm or a cascade at every point */
 #include "core/chain/chain-private.h"
 
 #include <math.h>
+
+/* Curves walk through their own segments (sp_curve_add_to). An exact cascade is smooth between the grid points of its Touchstone
+ * files: a parabola through three of its values is checked at two more, and the interval is halved if it does not fit. */
 
 #define PARABOLA_TOLERANCE_DB 1e-7
 #define PARABOLA_LEAST_POINTS 8

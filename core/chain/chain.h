@@ -175,8 +175,8 @@ SpChainLoss sp_chain_loss (const SpChain *chain, double frequency_hz, double tem
 void sp_chain_correct (const SpChain *chain, double temperature_c, guint64 n, const double *frequency_hz, double *level_db);
 
 /* Standard uncertainty of the mismatch between a source (|G| = source_g) before the chain and the input sides of all stages; and
- * between the load behind it (|G| = load_g) and the output sides of all stages and the source. Not part of the chain's u: judging adds
- * them. */
+ * between the load behind it (|G| = load_g) and the output sides of all stages and the source. Not part of the chain's u. Judging
+ * takes their pairs (below); tests hold these against published sums. */
 double sp_chain_source_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g);
 double sp_chain_load_mismatch_u_db (const SpChain *chain, double frequency_hz, double temperature_c, double source_g, double load_g);
 

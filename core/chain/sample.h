@@ -1,7 +1,4 @@
-/* sample.h - samples a stage's loss for a picture or a table
- *
- *
- */
+/* sample.h - samples a stage's loss for a picture or a table */
 #pragma once
 
 #include "core/chain/chain.h"

@@ -1,6 +1,6 @@
 /* running.h - the working data of a running quantile (private to the room)
  *
- * Written by hand because GSL's moving windows have no quantile of a window with points left out, and sort each window anew.
+ * Written by hand because GSL's moving windows have no quantile of a window with points left out, and sort each window again.
  */
 #pragma once
 

@@ -1,7 +1,4 @@
-/* spectrum.h - running noise quantile and peaks of a trace: the numeric core of detection
- *
- *
- */
+/* spectrum.h - running noise quantile and peaks of a trace: the numeric core of detection */
 #pragma once
 
 #include <glib.h>

@@ -17,5 +17,3 @@ typedef struct {
 /* Array of SpMind of a condition, or of the bench: its own warnings and those shared by all of several conditions. Ordered: those that
  * weigh first, else as they were found. (transfer full) */
 GArray *sp_findings_mind (const SpFindings *findings, guint condition);
-/* TRUE if what the warning tells can make a verdict another. */
-gboolean sp_reason_weighs (SpReasonCode code);

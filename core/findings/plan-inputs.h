@@ -1,7 +1,4 @@
-/* plan-inputs.h - builds the plan of a judged condition: the expected result of another sweep
- *
- *
- */
+/* plan-inputs.h - builds the plan of a judged condition: the expected result of another sweep */
 #pragma once
 
 #include "core/findings/findings.h"

@@ -31,9 +31,10 @@ typedef enum {
   SP_FACT_UNTESTED = 1 << 16,     /* origin untested */
   SP_FACT_RADIO = 1 << 17,        /* origin radio */
   SP_FACT_BOUND_OPEN = 1 << 18,   /* the level is a bound, and the limit lies within its possible range */
-  SP_FACT_WITHIN_U = 1 << 19      /* level and limit differ by no more than U */
+  SP_FACT_WITHIN_U = 1 << 19,     /* level and limit differ by no more than U */
+  SP_FACT_BEHIND_LAST             /* stays the last: no fact */
 } SpRuleFact;
-#define SP_N_RULE_FACTS 20
+#define SP_RULE_FACTS_END (2u * (SP_FACT_BEHIND_LAST - 1)) /* every set of facts is less */
 
 typedef struct {
   SpRuleRow row;

@@ -1,5 +1,4 @@
-/* condition.h - one condition at work: what the stages see of it, and where judge.c and sweeps.c put what they find (private to both)
- */
+/* condition.h - one condition at work: what the stages see of it, and where judge.c and sweeps.c put what they find (private to both) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"

@@ -1,5 +1,4 @@
-/* judge.h - judges a bench, and reads what judging found at any frequency
- */
+/* judge.h - judges a bench, and reads what judging found at any frequency */
 #pragma once
 
 #include "core/findings/findings.h"

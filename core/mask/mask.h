@@ -107,7 +107,7 @@ typedef struct {
   double from_hz, to_hz, limit_dbm, limit_end_dbm;
   const SpRule *rule;
 } SpLimitSegment;
-/* Its value at a frequency inside it: a straight line over log f. */
+/* The segment's value at a frequency inside it: a straight line over log f. */
 double sp_limit_segment_dbm (const SpLimitSegment *segment, double frequency_hz);
 /* (transfer full) GArray of SpLimitSegment, ascending, covering the whole range. */
 GArray *sp_mask_segments (const SpMask *mask, double fundamental_hz, double power_w, double necessary_bandwidth_hz, double rbw_hz,

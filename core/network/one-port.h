@@ -1,5 +1,4 @@
-/* one-port.h - what a source, a meter or one side of a stage reflects, from a one-port Touchstone file
- */
+/* one-port.h - what a source, a meter or one side of a stage reflects, from a one-port Touchstone file */
 #pragma once
 
 #include "core/curve/curve.h"

@@ -71,13 +71,6 @@ sp_plan_fit_key_down (const SpPlan *plan, SpSetting *s)
 }
 
 double
-sp_plan_time_s (const SpPlan *plan, const SpSetting *s)
-{
-  SpTimeBasis basis;
-  return s->averages * sweep_s (plan, s->rbw_hz, s->stop_hz - s->start_hz, &basis);
-}
-
-double
 sp_plan_effort_s (const SpPlan *plan, const SpSetting *s)
 {
   SpKeying k = sp_plan_keying (plan, s);

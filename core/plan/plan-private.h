@@ -1,7 +1,4 @@
-/* plan-private.h - results and caches of a plan
- *
- *
- */
+/* plan-private.h - results and caches of a plan */
 #pragma once
 
 #include "core/plan/plan.h"
@@ -96,7 +93,6 @@ double sp_plan_effort_s (const SpPlan *plan, const SpSetting *setting);
 /* Divides the sweep into more parts, each with as many points as before, until one is no longer than the radio may be keyed. FALSE:
  * too many parts. */
 gboolean sp_plan_fit_key_down (const SpPlan *plan, SpSetting *setting);
-double sp_plan_time_s (const SpPlan *plan, const SpSetting *setting); /* key down in all parts */
 
 /* An uncached line for a spur. */
 SpPlanLine sp_plan_line_at (const SpPlan *plan, double frequency_hz);

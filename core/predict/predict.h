@@ -20,10 +20,10 @@ double sp_predict_line_half_hz (SpDetector detector, double spacing_hz, double r
 
 /* -- effects of the carrier -- */
 
-/* Mean power of its phase noise in a filter of noise bandwidth nbw_hz: carrier + L(offset) + 10 lg NBW. -INFINITY: the profile has no
+/* Mean power of the carrier's phase noise in a filter of noise bandwidth nbw_hz: carrier + L(offset) + 10 lg NBW. -INFINITY: the profile has no
  * table. Constant beyond the table's ends. */
 double sp_predict_phase_noise_dbm (const SpAnalyzer *analyzer, double carrier_dbm, double offset_hz, double nbw_hz);
-/* Its skirt through the filter at `offset_hz`, half a spacing nearer if a bucket may have caught it there, and half_hz nearer for its
+/* The carrier's skirt through the filter at `offset_hz`, half a spacing nearer if a bucket may have caught it there, and half_hz nearer for its
  * uncertain frequency. */
 double sp_predict_skirt_dbm (const SpAnalyzer *analyzer, double carrier_dbm, double offset_hz, double spacing_hz, double half_hz,
                              double rbw_hz);

@@ -1,5 +1,4 @@
-/* coverage.h - how sure a combined uncertainty is of itself, and what expands it
- */
+/* coverage.h - how sure a combined uncertainty is of itself, and what expands it */
 #pragma once
 
 #include <glib.h>

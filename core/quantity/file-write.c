@@ -7,7 +7,6 @@
 #include <fcntl.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
-#include <limits.h>
 #include <stdlib.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -111,6 +110,12 @@ sync_folder (const char *folder)
 }
 
 static gboolean
+refuse (const char *path, GError **error)
+{
+  return sp_fail (error, SP_ERROR_IO, _ ("%s: cannot be written: %s; nothing was changed"), path, g_strerror (errno));
+}
+
+static gboolean
 write_beside (const char *path, const char *target, const struct stat *old, gconstpointer bytes, gsize length, GError **error)
 {
   g_autofree char *folder = g_path_get_dirname (target);
@@ -120,7 +125,7 @@ write_beside (const char *path, const char *target, const struct stat *old, gcon
   if (good)
     g_clear_pointer (&file.name, g_free);
   else
-    sp_fail (error, SP_ERROR_IO, _ ("%s: cannot be written: %s; nothing was changed"), path, g_strerror (errno));
+    refuse (path, error);
   if (good && !sync_folder (folder))
     good = sp_fail (error, SP_ERROR_IO,
                     _ ("%s: is written, but the disk did not confirm its name: %s. After a power failure the old one may stand there"),
@@ -133,10 +138,26 @@ write_beside (const char *path, const char *target, const struct stat *old, gcon
   return good;
 }
 
+/* Where a link's file is to be made that is not there yet; `path` itself where it is no link. NULL and errno. (transfer full) */
+static char *
+behind_links (const char *path)
+{
+  char *at = g_strdup (path);
+  for (guint links = 0; links < 40; links++) { /* as many as the system follows */
+    g_autofree char *target = g_file_read_link (at, NULL), *folder = g_path_get_dirname (at);
+    if (!target)
+      return at;
+    g_free (at);
+    at = g_path_is_absolute (target) ? g_steal_pointer (&target) : g_build_filename (folder, target, NULL);
+  }
+  g_free (at);
+  errno = ELOOP;
+  return NULL;
+}
+
 gboolean
 sp_file_write (const char *path, gconstpointer bytes, gsize length, GError **error)
 {
-  char target[PATH_MAX];
   struct stat old;
   gboolean there = stat (path, &old) == 0;
 
@@ -145,5 +166,6 @@ sp_file_write (const char *path, gconstpointer bytes, gsize length, GError **err
                     S_ISDIR (old.st_mode) ? _ ("%s: is a folder; expected the name of a file")
                                           : _ ("%s: is no regular file; expected the name of a file"),
                     path);
-  return write_beside (path, there && realpath (path, target) ? target : path, there ? &old : NULL, bytes, length, error);
+  g_autofree char *target = there ? realpath (path, NULL) : errno == ENOENT ? behind_links (path) : NULL;
+  return target ? write_beside (path, target, there ? &old : NULL, bytes, length, error) : refuse (path, error);
 }

@@ -36,7 +36,7 @@ refuse_size (GError **error, const char *path, gsize limit)
   return refuse (error, SP_ERROR_LIMIT, path, what);
 }
 
-/* Those files say that they are empty, and may wait or go on for ever. */
+/* Special files say that they are empty, and may wait or go on for ever. */
 static gboolean
 is_on_disk (int descriptor)
 {
@@ -44,7 +44,8 @@ is_on_disk (int descriptor)
   return fstatfs (descriptor, &system) != 0 || system.f_type != PROC_SUPER_MAGIC;
 }
 
-/* From here on reads wait. One that has had no writer yet would end at once: it is waited for. */
+/* From here on reads wait. One that has had no writer yet would end at once: it is waited for. Nothing is said meanwhile, because without taking
+ * a byte it cannot be told from one whose writer is at work. */
 static gboolean
 take_pipe (int descriptor, gsize *length)
 {

@@ -29,6 +29,6 @@ gboolean sp_file_is_still (int descriptor, const char *path, gsize length, GErro
 char *sp_file_read (const char *path, gsize limit, gsize *length, GError **error);
 
 /* Writes `bytes` beside `path`, to the disk, and renames: what stood there is whole until the new is, whatever fails, and nothing is left
- * behind. A link stays, and what it points at is replaced. Permissions stay. FALSE and SP_ERROR_IO with the cause, also where `path` is
- * there and no regular file. */
+ * behind. A link stays, and what it points at is replaced, or made. Permissions stay. FALSE and SP_ERROR_IO with the cause, also where `path`
+ * is there and no regular file, or its links go in a circle. */
 gboolean sp_file_write (const char *path, gconstpointer bytes, gsize length, GError **error);

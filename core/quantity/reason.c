@@ -18,6 +18,22 @@ sp_reason_name (SpReasonCode code)
   return (guint) code < SP_N_REASONS ? names[code] : NULL;
 }
 
+gboolean
+sp_reason_weighs (SpReasonCode code)
+{
+  static const gboolean weighs[SP_N_REASONS] = {
+#define F(kind, name)
+#define N(kind, name)
+#define ROW(CODE, name, fields)
+#define WEIGHS(CODE, name, fields) [SP_REASON_##CODE] = TRUE,
+#include "core/quantity/reasons.inc"
+#undef ROW
+#undef F
+#undef N
+  };
+  return (guint) code < SP_N_REASONS && weighs[code];
+}
+
 const SpReasonField *
 sp_reason_fields (SpReasonCode code)
 {

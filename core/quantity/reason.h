@@ -89,6 +89,8 @@ typedef enum { SP_KEY_OF_NOBODY, SP_KEY_OF_BENCH, SP_KEY_OF_RADIO, SP_KEY_OF_CON
 
 /* The stable name, e.g. "label-used". */
 const char *sp_reason_name (SpReasonCode code);
+/* TRUE of a warning that can change a verdict. */
+gboolean sp_reason_weighs (SpReasonCode code);
 /* The fields of a code, in the row's order; behind the last stands one whose name is NULL. (transfer none) */
 const SpReasonField *sp_reason_fields (SpReasonCode code);
 

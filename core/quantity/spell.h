@@ -1,5 +1,4 @@
-/* spell.h - frequencies as a person would write them in our files: what core/quantity/text.h reads back to the same bits
- */
+/* spell.h - frequencies as a person would write them in our files: what core/quantity/text.h reads back to the same bits */
 #pragma once
 
 #include <glib.h>

@@ -60,7 +60,7 @@ refuse (GError **error, const char *text, const char *expected)
   return sp_fail (error, SP_ERROR_USAGE, _ ("found “%s”; expected %s"), excerpt, expected);
 }
 
-/* It is a number, but none that anybody measures. */
+/* A number, but none that anybody measures. */
 static gboolean
 refuse_range (GError **error, const char *text, const char *expected)
 {

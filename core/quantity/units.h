@@ -36,5 +36,5 @@ double sp_reflection_from_vswr (double vswr);
 /* Standard uncertainty in dB of the mismatch between two facing reflections whose magnitudes are known and whose phase is not:
  * U-shaped, u = 8.686 m / sqrt 2, m = |G1||G2| (EA-4/02 S7.6; Harris and Warner 1981). */
 double sp_mismatch_u_db (double m);
-/* Its limits: 20 lg(1 + m) and 20 lg(1 - m) (core/docs/metrology.md, section 3). */
+/* The mismatch's limits: 20 lg(1 + m) and 20 lg(1 - m) (core/docs/metrology.md, section 3). */
 void sp_mismatch_limits_db (double m, double *plus_db, double *minus_db);

@@ -27,7 +27,7 @@ gboolean sp_run_read_readings (const SpKeySpec *spec, SpKeyFile *file, SpGroup *
 
 /* All warnings but those of one frequency's readings. */
 void sp_run_warn (const SpRun *run, double day, GPtrArray *warnings);
-/* Those of one frequency by itself. */
+/* The warnings of one frequency's readings. */
 void sp_run_warn_at (const SpRun *run, const SpRunAt *at, GPtrArray *warnings);
 
 /* A straight line through one frequency's repeats. */

@@ -66,6 +66,7 @@ extern const SpKeySpec sp_run_keys[], sp_run_at_keys[];
 SpRun *sp_run_new (void);
 /* One more frequency, without readings. (transfer none) */
 SpRunAt *sp_run_add_at (SpRun *run, double frequency_hz);
+/* One more reading; for tests that make a run without a file. */
 void sp_run_at_add (GArray *readings, double value_db, double minutes);
 void sp_run_add_extra (SpRun *run, const char *name, double u_db, double dof);
 /* A key of [run] that was not set before, from the text that a file or a form's field has for it, checked as the file's reader checks it; "": left

@@ -111,7 +111,7 @@ sp_trace_new (const char *name, guint64 n, const double *frequency_hz, const dou
   return trace;
 }
 
-/* Its own ends as options, in place of others: one at a time, so that no old one lies on the wrong side of a new one. */
+/* The trace's own ends as options, in place of others: one at a time, so that no old one lies on the wrong side of a new one. */
 static void
 name_ends (SpTrace *trace)
 {

@@ -1,5 +1,4 @@
-/* text.h - an analyzer's profile from a test's text
- */
+/* text.h - an analyzer's profile from a test's text */
 #pragma once
 
 #include "core/analyzer/analyzer.h"

@@ -404,6 +404,14 @@ class Calls(Bench):
         self.assertEqual(json.loads(reader.communicate(timeout=600)[0])["schema"], 1)
         self.assertTrue(os.path.exists(pipe) and not os.path.isfile(pipe))
 
+    def test_output_into_a_circle_of_links(self):
+        for ending, words in ("json", ("judge", "bench.sheet", "--json")), ("png", ("draw", "bench.sheet")), ("xlsx", ("report", "bench.sheet")), \
+                ("benchbook", ("pack", "bench.sheet")):
+            name = os.path.join(self.folder, "circle." + ending)
+            os.symlink("circle." + ending, name)
+            self.assertIn("Too many levels of symbolic links", self.refused(*words, "-o", "circle." + ending))
+            self.assertEqual(os.readlink(name), "circle." + ending)
+
     def test_nothing_is_written_on_error(self):
         path = os.path.join(self.folder, "kept.json")
         with open(path, "w", encoding="utf-8") as file:
@@ -414,9 +422,10 @@ class Calls(Bench):
 
     @unittest.skipUnless(os.path.exists("/dev/full"), "no /dev/full")
     def test_a_full_disk_is_an_error(self):
-        with open("/dev/full", "wb") as full:
-            run = subprocess.run([BATCH, "mask"], stdout=full, stderr=subprocess.PIPE, cwd=self.folder)
-        self.assertEqual(run.returncode, 1)
+        for words in ("mask",), ("--help",), ("--version",), ("judge", "--help"):
+            with open("/dev/full", "wb") as full:
+                run = subprocess.run([BATCH, *words], stdout=full, stderr=subprocess.PIPE, cwd=self.folder, env=dict(os.environ, LC_ALL="C.UTF-8"))
+            self.assertEqual((run.returncode, run.stderr), (1, b"spurproof-batch: standard output: No space left on device\n"), words)
 
 
 if __name__ == "__main__":

@@ -295,6 +295,73 @@ START_TEST (journal_that_cannot_be_read)
 }
 END_TEST
 
+/* Through its own name, and through a short link to it. */
+static void
+check_too_long (const char *name, const char *what)
+{
+  g_autofree char *link = shelf_path ("link.benchbook");
+  ck_assert (rename (path, name) == 0 && symlink (name, link) == 0);
+  g_autofree char *before = snapshot ();
+  const char *const names[] = { name, link };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++) {
+    g_autoptr (SpBook) look = good_book (sp_book_look (names[i], &error));
+    g_autoptr (SpBook) book = good_book (sp_book_open (names[i], &error));
+    g_autoptr (SpBook) other = sp_book_new (sp_book_bench (look));
+    edit (book, "Too long");
+    gboolean done = i == 0 ? sp_book_save (book, &error) : sp_book_save_as (other, names[i], &error);
+    ck_assert_msg (!done && strstr (error->message, what), "%s", error ? error->message : "saved");
+    g_clear_error (&error);
+  }
+  g_autofree char *after = snapshot ();
+  ck_assert_str_eq (after, before);
+  ck_assert (g_unlink (link) == 0 && rename (name, path) == 0);
+  g_autoptr (SpBench) bench = shelf_bench ();
+  g_autoptr (SpBook) book = sp_book_new (bench);
+  ck_assert (!sp_book_save_as (book, name, &error) && strstr (error->message, what) && !g_file_test (name, G_FILE_TEST_EXISTS));
+  g_clear_error (&error);
+}
+
+/* With "-journal" behind it the name of the longest book that can be saved is as long as a name can be. */
+START_TEST (names_too_long)
+{
+  for (guint length = 247; length <= 256; length++) {
+    g_autofree char *stem = g_strnfill (length - strlen (".benchbook"), 'b'), *name = g_strconcat (stem, ".benchbook", NULL),
+                    *there = shelf_path (name);
+    g_autoptr (SpBench) bench = shelf_bench ();
+    g_autoptr (SpBook) book = sp_book_new (bench);
+    if (length == 247) {
+      good (sp_book_save_as (book, there, &error));
+      edit (book, "Long");
+      good (sp_book_save (book, &error));
+    } else if (length < 256)
+      check_too_long (there, "the name is too long");
+    else
+      ck_assert (!sp_book_save_as (book, there, &error) && strstr (error->message, "256 bytes; expected at most 247"));
+    g_clear_error (&error);
+  }
+}
+END_TEST
+
+/* SQLite's names are shorter than the system's. */
+START_TEST (paths_too_long)
+{
+  g_autofree char *part = g_strnfill (150, 'd'), *top = shelf_path (part), *deep = g_build_filename (top, part, part, NULL);
+  ck_assert_int_eq (g_mkdir_with_parents (deep, 0700), 0);
+  for (guint length = 504; length <= 505; length++) {
+    g_autofree char *name = g_strnfill (length - strlen (deep) - 1, 'b'), *there = g_build_filename (deep, name, NULL);
+    g_autoptr (SpBench) bench = shelf_bench ();
+    g_autoptr (SpBook) book = sp_book_new (bench);
+    if (length > 504) {
+      check_too_long (there, "505 bytes; expected at most 504");
+      continue;
+    }
+    good (sp_book_save_as (book, there, &error));
+    edit (book, "Deep");
+    good (sp_book_save (book, &error));
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -311,6 +378,8 @@ suite (void)
   tcase_add_test (c, looked_at_in_the_middle);
   tcase_add_test (c, journal_that_cannot_be_read);
   tcase_add_test (c, lock_stays);
+  tcase_add_test (c, names_too_long);
+  tcase_add_test (c, paths_too_long);
   suite_add_tcase (s, c);
   return s;
 }

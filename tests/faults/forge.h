@@ -1,5 +1,4 @@
-/* forge.h - sound bench books of several kinds, and what a stranger may do to their tables, their pages, and what stands beside them
- */
+/* forge.h - sound bench books of several kinds, and what a stranger may do to their tables, their pages, and what stands beside them */
 #pragma once
 
 #include <check.h>

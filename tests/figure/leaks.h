@@ -1,5 +1,4 @@
-/* leaks.h - what the leak sanitizer need not tell of a program that draws words; for its one source
- */
+/* leaks.h - what the leak sanitizer need not tell of a program that draws words; for its one source */
 #pragma once
 
 /* fontconfig keeps its patterns for good; the leak sanitizer need not tell us */

@@ -30,13 +30,13 @@ times (const double m[3][3], Triple a)
 }
 
 /* Machado, Oliveira, Fernandes 2009, table of severity 1.0; they act on linear RGB. From memory. */
-static const double sights[4][3][3] = {
+static const double eyes[4][3][3] = {
   { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } },
   { { 0.152286, 1.052583, -0.204868 }, { 0.114503, 0.786281, 0.099216 }, { -0.003882, -0.048116, 1.051998 } },
   { { 0.367322, 0.860646, -0.227968 }, { 0.280085, 0.672501, 0.047413 }, { -0.011820, 0.042940, 0.968881 } },
   { { 1.255528, -0.076749, -0.178779 }, { -0.078411, 0.930809, 0.147602 }, { 0.004733, 0.691367, 0.303900 } },
 };
-static const char *const sight_names[] = { "normal", "protan", "deutan", "tritan" };
+static const char *const eye_names[] = { "normal", "protan", "deutan", "tritan" };
 
 static double
 lab_f (double t)
@@ -55,9 +55,9 @@ lab (Triple rgb)
 }
 
 static double
-distance (const SpColour *a, const SpColour *b, guint sight)
+distance (const SpColour *a, const SpColour *b, guint eye)
 {
-  Triple p = lab (times (sights[sight], linear_rgb (a))), q = lab (times (sights[sight], linear_rgb (b)));
+  Triple p = lab (times (eyes[eye], linear_rgb (a))), q = lab (times (eyes[eye], linear_rgb (b)));
   return hypot (hypot (p.v[0] - q.v[0], p.v[1] - q.v[1]), p.v[2] - q.v[2]);
 }
 
@@ -89,10 +89,10 @@ START_TEST (the_measures_are_right)
   sp_outside ("b* of sRGB blue", SRGB ", CIE 15", b.v[2], -107.86, 0.02);
   sp_outside ("L* of white", "CIE 15", w.v[0], 100, 0.001);
   /* a colour without hue looks the same to everybody: the rows of each matrix add up to one */
-  for (guint sight = 0; sight < 4; sight++)
+  for (guint eye = 0; eye < 4; eye++)
     for (guint row = 0; row < 3; row++)
-      sp_outside ("row sum of a sight's matrix", "calculated: grey stays grey",
-                  sights[sight][row][0] + sights[sight][row][1] + sights[sight][row][2], 1, 2e-6);
+      sp_outside ("row sum of a eye's matrix", "calculated: grey stays grey", eyes[eye][row][0] + eyes[eye][row][1] + eyes[eye][row][2], 1,
+                  2e-6);
 }
 END_TEST
 
@@ -100,11 +100,11 @@ START_TEST (inks_can_be_told_apart)
 {
   for (guint dark = 0; dark < 2; dark++) {
     const SpPalette *palette = sp_palette (dark);
-    for (guint sight = 0; sight < 4; sight++)
+    for (guint eye = 0; eye < 4; eye++)
       for (guint i = 0; i < SP_TRACE_INKS; i++)
         for (guint k = 0; k < i; k++) {
-          double apart = distance (&palette->trace[i], &palette->trace[k], sight);
-          ck_assert_msg (apart >= 25, "%s, inks %u and %u, %s sight: %.1f apart", dark ? "dark" : "light", k, i, sight_names[sight], apart);
+          double apart = distance (&palette->trace[i], &palette->trace[k], eye);
+          ck_assert_msg (apart >= 25, "%s, inks %u and %u, %s eye: %.1f apart", dark ? "dark" : "light", k, i, eye_names[eye], apart);
         }
   }
 }

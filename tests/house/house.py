@@ -14,6 +14,7 @@ import counted  # noqa: E402
 
 ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 LONGEST = 500
+SCREEN = 50
 MOST_SOURCES = 22
 OURS = ("core", "ui", "app")
 TOP = {"README.md", "DEVELOPERS.md", "meson.build", "LICENSE", "app", "core", "ui", "tests", "samples", "po"}
@@ -154,6 +155,7 @@ class House(unittest.TestCase):
         self.assertGreater(len(sizes), 3000)
         self.assertLessEqual(sizes[len(sizes) // 2][0], 10, "median")
         self.assertLess(sizes[len(sizes) * 9 // 10][0], 25, "nine of ten")
+        self.assertEqual([(lines, path) for lines, path in sizes if lines > SCREEN], [], "more than a screen")
 
     def test_c_is_as_the_formatter_writes_it(self):
         tool = shutil.which("clang-format")
@@ -200,6 +202,16 @@ class House(unittest.TestCase):
         marked |= {path for path in sources("ui", ends=(".ui",)) if 'translatable="yes"' in text(path)}
         self.assertEqual(sorted(marked - listed), [], "not in po/POTFILES: add these lines")
         self.assertEqual({path for path in listed if not os.path.exists(os.path.join(ROOT, path))}, set(), "in po/POTFILES, but gone")
+
+    def test_every_c_opens_with_one_line(self):
+        paths = list(sources(*OURS, ends=(".c",)))
+        self.assertGreater(len(paths), 300)
+        self.assertEqual([path for path in paths if not re.match(rf"/\* {re.escape(os.path.basename(path))} - \S.* \*/\n", text(path))], [],
+                         "a .c opens with one line: its name and what it does")
+
+    def test_no_comment_has_idle_lines(self):
+        wrong = [path for path in sources(*OURS, "tests") if re.search(r"^ \*\n \*(/|$)", text(path), re.M)]
+        self.assertEqual(wrong, [])
 
     def test_headers_stand_alone(self):
         flags = subprocess.run(["pkg-config", "--cflags", "gtk4", "gsl", "pangocairo", "json-glib-1.0"], capture_output=True, text=True, check=True).stdout

@@ -28,8 +28,8 @@ def rows():
     for name, fields in re.findall(r"#define (\w+) (.*)", table):
         table = re.sub(rf"(?<!define )(?<!undef )\b{name}\b", lambda _, fields=fields: fields, table)
     found = {code: re.findall(r"[FN] \(\w+, (\w+)\)", fields)
-             for code, fields in re.findall(r"ROW \((\w+), \"[\w-]+\",((?:\s*[FN] \(\w+, \w+\))*)\s*\)", table)}
-    assert len(found) == table.count("ROW ("), "a row that this script does not read"
+             for code, fields in re.findall(r"(?:ROW|WEIGHS|LIGHT) \((\w+), \"[\w-]+\",((?:\s*[FN] \(\w+, \w+\))*)\s*\)", table)}
+    assert len(found) == len(re.findall(r"\b(?:ROW|WEIGHS|LIGHT) \(", table)), "a row that this script does not read"
     return found
 
 

@@ -109,8 +109,10 @@ class Words(unittest.TestCase):
 
     def test_retired_words_stay_away(self):
         wrong = []
-        for path in files("core", "ui", "app", ends=(".c", ".h")):
-            for name in set(re.findall(r"[A-Za-z_]\w+", code(path))):
+        for path in files("core", "ui", "app", "tests", ends=(".c", ".h", ".py")):
+            named = re.findall(r"[A-Za-z]+", os.path.splitext(path)[0])
+            known = re.findall(r"[A-Za-z_]\w+", code(path)) if not path.endswith(".py") else []
+            for name in set(named + known):
                 parts = set(re.sub(r"([a-z0-9])([A-Z])", r"\1_\2", name).lower().split("_"))
                 if parts & RETIRED_PARTS or RETIRED.fullmatch(name):
                     wrong.append(f"{path}: {name}")

@@ -1,5 +1,4 @@
-/* found.h - what was found of a small bench: its emissions, verdicts and warnings
- */
+/* found.h - what was found of a small bench: its emissions, verdicts and warnings */
 #pragma once
 
 #include "core/judge/judge.h"

@@ -35,7 +35,7 @@ by_questions (guint facts)
 
 START_TEST (the_table_says_what_the_page_says)
 {
-  for (guint facts = 0; facts < 1u << SP_N_RULE_FACTS; facts++)
+  for (guint facts = 0; facts < SP_RULE_FACTS_END; facts++)
     if (sp_rule_of_facts (facts)->verdict != by_questions (facts))
       ck_abort_msg ("facts %#x: row %d", facts, sp_rule_of_facts (facts)->row);
 }
@@ -45,7 +45,7 @@ END_TEST
 START_TEST (complies_only_with_the_guard_below)
 {
   guint needed = SP_FACT_LIMIT | SP_FACT_SWEPT | SP_FACT_RESOLVED | SP_FACT_REFERRED | SP_FACT_CALIBRATED;
-  for (guint facts = 0; facts < 1u << SP_N_RULE_FACTS; facts++) {
+  for (guint facts = 0; facts < SP_RULE_FACTS_END; facts++) {
     if (sp_rule_of_facts (facts)->verdict != SP_VERDICT_COMPLIES)
       continue;
     ck_assert_uint_eq (facts & needed, needed);
@@ -57,7 +57,7 @@ END_TEST
 
 START_TEST (exceeds_only_over_the_limit_and_tested)
 {
-  for (guint facts = 0; facts < 1u << SP_N_RULE_FACTS; facts++) {
+  for (guint facts = 0; facts < SP_RULE_FACTS_END; facts++) {
     if (sp_rule_of_facts (facts)->verdict != SP_VERDICT_EXCEEDS)
       continue;
     ck_assert (HAS (LIMIT) && HAS (SWEPT) && HAS (RESOLVED) && HAS (REFERRED));
@@ -73,7 +73,7 @@ START_TEST (every_row_is_reached_and_stands_in_the_order_of_its_enum)
   for (guint k = 0; k < n; k++) {
     ck_assert_uint_eq (lines[k].row, k);
     ck_assert_uint_eq (lines[k].yes & lines[k].no, 0);
-    guint free = (1u << SP_N_RULE_FACTS) - 1 - lines[k].no;
+    guint free = SP_RULE_FACTS_END - 1 - lines[k].no;
     gboolean reached = FALSE;
     for (guint facts = free; !reached && facts; facts = (facts - 1) & free)
       reached = sp_rule_of_facts (facts) == &lines[k];

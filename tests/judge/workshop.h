@@ -1,5 +1,4 @@
-/* workshop.h - small benches made on the spot: files in a folder of their own, traces from a stated truth
- */
+/* workshop.h - small benches made on the spot: files in a folder of their own, traces from a stated truth */
 #pragma once
 
 #include "core/bench/sheet/sheet.h"

@@ -1,5 +1,4 @@
-/* masks.h - a built-in mask, and one from a test's text
- */
+/* masks.h - a built-in mask, and one from a test's text */
 #pragma once
 
 #include "core/mask/mask.h"

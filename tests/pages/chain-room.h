@@ -1,5 +1,4 @@
-/* chain-room.h - the chain's page opened on the sample, for the suites that work on it
- */
+/* chain-room.h - the chain's page opened on the sample, for the suites that work on it */
 #pragma once
 
 #include "tests/pages/room.h"

@@ -1,5 +1,4 @@
-/* form-room.h - the run's form over the chain's page, in a home of its own, for the suites that type into it
- */
+/* form-room.h - the run's form over the chain's page, in a home of its own, for the suites that type into it */
 #pragma once
 
 #include "tests/pages/chain-room.h"

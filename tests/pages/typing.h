@@ -1,5 +1,4 @@
-/* typing.h - every entry of a window, and keys into it: what GTK would run for a key is run in its order, from the window down and back up
- */
+/* typing.h - every entry of a window, and keys into it: what GTK would run for a key is run in its order, from the window down and back up */
 #pragma once
 
 #include "tests/pages/room.h"

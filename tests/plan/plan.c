@@ -189,7 +189,7 @@ START_TEST (test_measured_noise_takes_the_profiles_place)
 END_TEST
 
 /* The cheap look before the dear one never turns away what the dear one would take. */
-START_TEST (test_nothing_that_proves_is_without_hope)
+START_TEST (test_nothing_that_proves_is_cut_off)
 {
   static const struct {
     SpDetector detector;
@@ -431,7 +431,7 @@ suite (void)
   tcase_add_test (t, test_the_least_change_is_named);
   tcase_add_test (t, test_a_notch_is_named_where_nothing_else_helps);
   tcase_add_test (t, test_measured_noise_takes_the_profiles_place);
-  tcase_add_loop_test (t, test_nothing_that_proves_is_without_hope, 0, 6);
+  tcase_add_loop_test (t, test_nothing_that_proves_is_cut_off, 0, 6);
   tcase_add_test (t, test_a_pad_at_hand_saves_a_mixer_without_steps);
   tcase_add_test (t, test_a_pad_that_would_burn_is_never_advised);
   tcase_add_test (t, test_what_the_steps_showed_counts);

@@ -1,5 +1,4 @@
-/* shop.h - a task on a small bench, and the sweep of any setting that its profile would make
- */
+/* shop.h - a task on a small bench, and the sweep of any setting that its profile would make */
 #pragma once
 
 #include "core/bench/sheet/sheet.h"

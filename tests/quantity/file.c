@@ -182,6 +182,27 @@ START_TEST (written_whole)
 }
 END_TEST
 
+/* A link that leads nowhere yet is as fair as any; one that leads back to itself is nobody's to replace. */
+START_TEST (written_behind_links)
+{
+  g_autofree char *file = place ("file"), *link = place ("link"), *whole = place ("whole"), *circle = place ("circle"),
+                  *back = place ("back"), *into = place ("into");
+  g_autoptr (GError) error = NULL;
+
+  ck_assert (symlink ("whole", link) == 0 && symlink (file, whole) == 0);
+  ck_assert (sp_file_write (link, "made", 4, NULL));
+  stands (file, "made");
+  ck_assert (symlink ("back", circle) == 0 && symlink ("circle", back) == 0 && symlink ("no/where", into) == 0);
+  ck_assert (!sp_file_write (circle, "x", 1, &error) && strstr (error->message, "cannot be written: Too many levels of symbolic links"));
+  g_clear_error (&error);
+  ck_assert (!sp_file_write (into, "x", 1, &error) && strstr (error->message, "cannot be written: No such file"));
+  char *const links[] = { link, whole, circle, back, into };
+  for (guint i = 0; i < G_N_ELEMENTS (links); i++)
+    ck_assert (g_file_test (links[i], G_FILE_TEST_IS_SYMLINK));
+  ck_assert_uint_eq (count (), 6);
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -192,6 +213,7 @@ suite (void)
   tcase_add_test (tests, a_pipe_of_the_user);
   tcase_add_test (tests, half_a_file_is_told);
   tcase_add_test (tests, written_whole);
+  tcase_add_test (tests, written_behind_links);
   suite_add_tcase (suite, tests);
   return suite;
 }

@@ -273,7 +273,7 @@ start_at_random (const SimEmission *e, SimChance *chance, const GArray *rest, GA
 }
 
 static gboolean
-in_sight (const SimSettings *s, const SimEmission *e)
+in_view (const SimSettings *s, const SimEmission *e)
 {
   double half = e->kind == SIM_CW ? 0 : 2 * e->deviation_hz + 50 * e->tone_hz + e->width_hz, reach = 5 * s->rbw_hz + half;
   return e->frequency_hz > s->start_hz - reach && e->frequency_hz < s->stop_hz + reach;
@@ -310,7 +310,7 @@ sim_receive_emissions (guint64 seed, const SimSettings *settings, guint n, const
   Ground ground = { n, emissions, settings->rbw_hz, sim_noise_bandwidth_ratio () * settings->rbw_hz, noise_dbm };
   once.averages = 1;
   for (guint k = 0; k < n; k++)
-    if (too_wide (&emissions[k], settings->rbw_hz) && in_sight (settings, &emissions[k])) {
+    if (too_wide (&emissions[k], settings->rbw_hz) && in_view (settings, &emissions[k])) {
       once.ground_db = ground_db;
       once.ground = &ground;
     }
@@ -318,7 +318,7 @@ sim_receive_emissions (guint64 seed, const SimSettings *settings, guint n, const
   g_autofree SimChance *chance = g_new (SimChance, n + 1);
   for (guint k = 0; k < n; k++) {
     chance[k] = sim_chance (mix_seed (seed, k));
-    if (!too_wide (&emissions[k], settings->rbw_hz) && in_sight (settings, &emissions[k]))
+    if (!too_wide (&emissions[k], settings->rbw_hz) && in_view (settings, &emissions[k]))
       rest[k] = sim_emission_lines (&emissions[k], settings->rbw_hz / 8);
   }
   chance[n] = sim_chance (mix_seed (seed, G_MAXUINT32));

@@ -13,7 +13,7 @@ import zipfile
 HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [HERE, os.path.join(HERE, "..")]
 import counted  # noqa: E402
-from desk import BATCH, BUILD, SAMPLE, Atspi, act, children, has, labels, role, until, written  # noqa: E402
+from desk import BATCH, BUILD, SAMPLE, Atspi, act, among, children, has, labels, role, until, written  # noqa: E402
 from looks import unnamed  # noqa: E402
 from window import Case, judge  # noqa: E402
 
@@ -395,6 +395,23 @@ class Pictures(Keep):
         self.through("dark")
 
 
+class Named(Keep):
+    def test_a_path_that_is_no_utf8(self):
+        """Read by a screen reader, edited, saved; the state's description tells the path, its byte as it can be given."""
+        folder = os.fsencode(self.place("")) + b"Me\xdfplatz"
+        os.mkdir(folder)
+        book = os.path.join(folder, b"b\xe9la.benchbook")
+        shutil.copy(self.book(), book)
+        with self.desk(os.fsdecode(book)) as desk:
+            desk.choose(1)
+            self.assertEqual(desk.state(), "saved")
+            described = [one.get_description() or "" for one in among(desk.window, "label")]
+            self.assertTrue(any("Me%DFplatz/b%E9la.benchbook" in one for one in described), described)
+            self.duplicate(desk)
+            until(lambda: desk.state() == "saved", "it is saved")
+        self.assertEqual(len(names_in(os.fsdecode(book))), len(RADIOS) + 1)
+
+
 class Told(Keep):
     """To end, by a signal: nothing is asked, nothing is lost."""
 
@@ -421,6 +438,7 @@ class Told(Keep):
             desk.choose(1)
             desk.do("win.duplicate")
             desk.told(signal.SIGHUP)
+        self.assertFalse(os.path.exists(book + "-journal"), "a journal, though it was saved")
         self.assertTrue(whole(book))
         self.assertEqual(len(names_in(book)), len(RADIOS) + 1)
 

@@ -116,11 +116,17 @@ sentences_hold (SpReasonCode code, const Sentence *s, gboolean all)
   }
 }
 
+static const Sentence *
+sentences_there (SpReasonCode code)
+{
+  const Sentence *s = sentences_of (code);
+  ck_assert_msg (s != NULL, "%s has no sentence in ui/words/sentences.c", sp_reason_name (code));
+  return s;
+}
+
 START_TEST (test_every_row_has_sentences_whose_places_are_its_own)
 {
-  const Sentence *s = sentences_of ((SpReasonCode) _i);
-  ck_assert_msg (s != NULL, "%s has no sentence", sp_reason_name ((SpReasonCode) _i));
-  sentences_hold ((SpReasonCode) _i, s, FALSE);
+  sentences_hold ((SpReasonCode) _i, sentences_there ((SpReasonCode) _i), FALSE);
 }
 END_TEST
 
@@ -143,6 +149,7 @@ END_TEST
 static char *
 said (const SpReason *reason, SpHand hand)
 {
+  sentences_there (reason->code);
   g_autofree char *sentence = sp_words_reason (reason, hand);
   ck_assert_msg (g_str_has_suffix (sentence, ".") && strchr (sentence, ' ') && !strchr (sentence, '{') && !strchr (sentence, '}'), "%s: %s",
                  sp_reason_name (reason->code), sentence);
@@ -176,13 +183,13 @@ START_TEST (test_every_sentence_can_be_met)
   SpReasonCode code = (SpReasonCode) _i;
   GRand *rand = g_rand_new_with_seed (11);
   guint met = 0, n = 0;
-  for (const Sentence *s = sentences_of (code); s->text; s++)
+  for (const Sentence *s = sentences_there (code); s->text; s++)
     n++;
   for (guint i = 0; i < TRIES && met != (1u << n) - 1; i++) {
     SpReason reason;
     guint k = 0;
     draw_all (rand, code, &reason);
-    for (const Sentence *s = sentences_of (code); s->when && !s->when (&reason); s++)
+    for (const Sentence *s = sentences_there (code); s->when && !s->when (&reason); s++)
       k++;
     met |= 1u << k;
   }
@@ -216,11 +223,11 @@ list_one (GString *out, SpReasonCode code)
   for (const SpReasonField *f = sp_reason_fields (code); f->name; f++)
     g_string_append_printf (out, "%s`%s`", f == sp_reason_fields (code) ? ": " : ", ", f->name);
   g_string_append (out, "\n");
-  for (const Sentence *s = sentences_of (code); s->text; s++)
+  for (const Sentence *s = sentences_there (code); s->text; s++)
     g_string_append_printf (out, "- %s\n", s->text);
 }
 
-/* SP_WRITE_LISTS=1 in the environment writes it anew. */
+/* SP_WRITE_LISTS=1 in the environment writes it again. */
 START_TEST (test_the_list_in_the_docs_is_the_tables)
 {
   g_autoptr (GString) list = g_string_new (
@@ -228,7 +235,7 @@ START_TEST (test_the_list_in_the_docs_is_the_tables)
       "What each code of the JSON output is called, the fields of its `values` and the sentences that it is said in. A field's end is its "
       "unit;\n"
       "null is what is not known, or stays as it is. Made from `core/quantity/reasons.inc` and `ui/words/sentences.c`, where each row is\n"
-      "explained: `SP_WRITE_LISTS=1 meson test -C build words/reasons` writes it anew.\n");
+      "explained: `SP_WRITE_LISTS=1 meson test -C build words/reasons` writes it again.\n");
   g_autofree char *path = sp_test_path ("core/docs/reasons.md"), *there = NULL;
   for (int code = 0; code < SP_N_REASONS; code++)
     list_one (list, (SpReasonCode) code);

@@ -1,5 +1,4 @@
-/* losscurve.h - a stage's loss against frequency: the curve within its band of U, the measured points with their whiskers, the label
- */
+/* losscurve.h - a stage's loss against frequency: the curve within its band of U, the measured points with their whiskers, the label */
 #pragma once
 
 #include "core/chain/chain.h"

@@ -1,5 +1,4 @@
-/* margins.h - the margins of all conditions over the harmonics, one sheet: above the limit's line is better
- */
+/* margins.h - the margins of all conditions over the harmonics, one sheet: above the limit's line is better */
 #pragma once
 
 #include "core/compare/compare.h"

@@ -1,5 +1,4 @@
-/* range-private.h - what range.c and range-columns.c share
- */
+/* range-private.h - what range.c and range-columns.c share */
 #pragma once
 
 #include "ui/figure/pen/frame.h"

@@ -1,7 +1,4 @@
-/* columns.h - private to ui/report: a text table with aligned columns for a terminal
- *
- *
- */
+/* columns.h - private to ui/report: a text table with aligned columns for a terminal */
 #pragma once
 
 #include <glib.h>

@@ -1,7 +1,4 @@
-/* lines.h - private to ui/report: cells and lines shared by several tables
- *
- *
- */
+/* lines.h - private to ui/report: cells and lines shared by several tables */
 #pragma once
 
 #include "ui/report/columns.h"

@@ -300,7 +300,7 @@ count_warnings (const SpFindings *findings)
   return counts;
 }
 
-/* Those of a condition's warnings that all `n` conditions share, or those that they do not. */
+/* A condition's warnings that all `n` conditions share, or the others. */
 static void
 lines_of_warnings (GString *out, const SpConditionFindings *found, GHashTable *counts, guint n, gboolean shared, guint indent)
 {

@@ -1,7 +1,4 @@
-/* writer.h - private to ui/report: writes members of a JSON object
- *
- *
- */
+/* writer.h - private to ui/report: writes members of a JSON object */
 #pragma once
 
 #include "core/quantity/reason.h"

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* by hand: a row a sentence */
+/* by hand: one code a row; a sentence breaks where its text does */
 /* clang-format off */
 WHEN (stands_over, STATES_PART_BELOW, f->over_db > 0)
 WHEN (analyzers_own, STATES_PART_BELOW, f->over_db > 0 && f->analyzer)
@@ -26,101 +26,69 @@ WHEN (gap_and_others, STATES_GAP, f->others > 1)
 
 static const Sentence *const stated[] = {
 #define SAYS(CODE, ...) [SP_REASON_##CODE] = SENTENCES (__VA_ARGS__),
-#define ALWAYS(text)                                                                                                                       \
-  {                                                                                                                                        \
-    NULL, text                                                                                                                             \
-  }
-  SAYS (STATES_NO_LIMIT, ALWAYS (N_ ("the rule quoted sets no number here; the levels stand for information."))) SAYS (
-      STATES_BELOW, ALWAYS (N_ ("nearest to the limit is the {emission}, {off_db} dB under it, known to \302\261 {expanded_db} dB.")))
-      SAYS (STATES_PART_BELOW,
-            { analyzers_own,
-              N_ ("what stands over the limit at the {emission} is the analyzer's own. At most {part_dbm} of it is the radio's, "
-                  "{off_db} dB under the limit, U {expanded_db} dB.") },
-            { stands_over,
-              N_ ("what stands over the limit at the {emission} is not the radio's alone. At most {part_dbm} of it is the radio's, "
-                  "{off_db} dB under the limit, U {expanded_db} dB.") },
-            ALWAYS (N_ ("nearest to the limit is the {emission}. At most {part_dbm} of it is the radio's, {off_db} dB under the limit, U "
-                        "{expanded_db} dB."))) SAYS (STATES_UNSEEN,
-                                                     { nothing_seen, N_ ("nothing was seen, and a harmonic {off_db} dB under the limit "
-                                                                         "would have shown, U {expanded_db} dB.") },
-                                                     ALWAYS (N_ ("nearest to the limit is what was not seen: the {emission} would have "
-                                                                 "shown {off_db} dB under it, U {expanded_db} dB.")))
-          SAYS (STATES_CLEAR, { no_floor, N_ ("nothing stands over the limit in the range that it asks for.") },
-                ALWAYS (N_ ("nothing stands over the limit in the range that it asks for, and {off_db} dB under it would have shown.")))
-              SAYS (STATES_EXCEEDS,
-                    { exceeds_unmeasured,
-                      N_ ("the {emission} stands {off_db} dB over the limit, U {expanded_db} dB: more than a chain that was not "
-                          "measured there could make of it.") },
-                    { part_exceeds,
-                      N_ ("what is the radio's own of the {emission} stands at least {off_db} dB over the limit, U {expanded_db} dB.") },
-                    ALWAYS (N_ (
-                        "the {emission} stands {off_db} dB over the limit, known to \302\261 {expanded_db} dB, and it is the radio's "
-                        "own."))) SAYS (STATES_WITHIN_U,
-                                        { lies_over, N_ ("the {emission} lies {off_db} dB over the limit, but is known only to \302\261 "
-                                                         "{expanded_db} dB.") },
-                                        ALWAYS (N_ (
-                                            "the {emission} lies {off_db} dB under the limit, but is known only to \302\261 {expanded_db} "
-                                            "dB."))) SAYS (STATES_PART_STRADDLES,
-                                                           { part_from_nothing,
-                                                             N_ ("of the {emission} anything up to {part_high_dbm} can be the radio's, U "
-                                                                 "{expanded_db} dB, and the limit lies "
-                                                                 "within that.") },
-                                                           ALWAYS (N_ ("of the {emission} between {part_low_dbm} and {part_high_dbm} are "
-                                                                       "the radio's, U {expanded_db} dB, and the limit lies "
-                                                                       "within that.")))
-                  SAYS (STATES_FLOOR,
-                        { floor_over,
-                          N_ ("{proven}the {emission} was not seen, and as much as {off_db} dB over the limit would not have shown, U "
-                              "{expanded_db} dB.") },
-                        ALWAYS (N_ (
-                            "{proven}the {emission} was not seen, and would have shown from {off_db} dB under the limit on: with U "
-                            "{expanded_db} dB "
-                            "that is {short_db} dB short."))) SAYS (STATES_WHOSE,
-                                                                    { reads_over,
-                                                                      N_ ("the {emission} reads {off_db} dB over the limit, U "
-                                                                          "{expanded_db} dB, and nobody can tell yet how much of it is the "
-                                                                          "analyzer's.") },
-                                                                    { part_hides,
-                                                                      N_ ("the {emission} stands {off_db} dB under the limit, but as much "
-                                                                          "as {part_dbm} of the radio's may be hidden by the "
-                                                                          "analyzer, U {expanded_db} dB: {short_db} dB short.") },
-                                                                    ALWAYS (N_ (
-                                                                        "the {emission} stands {off_db} dB under the limit, but nobody can "
-                                                                        "tell yet whose it is: with U {expanded_db} dB that is "
-                                                                        "{short_db} dB short.")))
-                      SAYS (STATES_AMBIENT,
-                            { ambient_over,
-                              N_ ("the {emission} reads {off_db} dB over the limit, but something stands there with the key up too.") },
-                            ALWAYS (N_ (
-                                "the {emission} reads {off_db} dB under the limit, but what stands there with the key up may hide more of "
-                                "it."))) SAYS (STATES_BOUND,
-                                               ALWAYS (N_ ("of the {emission} the sweep tells only that it lies between {low_dbm} and "
-                                                           "{high_dbm}, with the limit of "
-                                                           "{limit_dbm} within.")))
-                          SAYS (
-                              STATES_COARSE,
-                              { coarse_seen,
-                                N_ ("{proven}the sweep's points lie so far apart that the {emission} may be higher than it reads.") },
-                              ALWAYS (N_ ("{proven}the sweep's points lie so far apart that the {emission} may fall between them.")))
-                              SAYS (STATES_NOT_SWEPT, { no_sweep, N_ ("no sweep was taken.") },
-                                    { sweep_ends, N_ ("{proven}the sweep ends at {swept_to_hz}, below the {emission} at {at_hz}.") },
-                                    ALWAYS (N_ ("{proven}no sweep covers the {emission} at {at_hz}.")))
-                                  SAYS (STATES_UNCALIBRATED,
-                                        ALWAYS (N_ (
-                                            "{proven}the chain was not measured at {uncalibrated_hz}, so the {emission} is not known.")))
-                                      SAYS (STATES_UNRESOLVED, ALWAYS (N_ ("{proven}the sweep is too coarse to tell the {emission} at "
-                                                                           "{at_hz} from what stands beside it."))) SAYS (
-                                          STATES_NO_POWER, ALWAYS (N_ ("the limit follows the radio's power, and that is not known.")))
-                                          SAYS (STATES_MORE_POWER,
-                                                ALWAYS (N_ (
-                                                    "the carrier is clipped: the power is {power_dbm} or more, and the limit follows it.")))
-                                              SAYS (STATES_NO_CARRIER, ALWAYS (N_ ("no sweep shows the carrier where it should stand.")))
-                                                  SAYS (STATES_GAP,
-                                                        { gap_and_another, N_ ("{proven}nothing is shown from {from_hz} to {to_hz} and in "
-                                                                               "one other stretch ({because}).") },
-                                                        { gap_and_others, N_ ("{proven}nothing is shown from {from_hz} to {to_hz} and in "
-                                                                              "{others} other stretches ({because}).") },
-                                                        ALWAYS (N_ ("{proven}nothing is shown from {from_hz} to {to_hz} ({because}).")))
+#define ALWAYS(text) { NULL, text }
+
+SAYS (STATES_NO_LIMIT, ALWAYS (N_ ("the rule quoted sets no number here; the levels stand for information.")))
+SAYS (STATES_BELOW, ALWAYS (N_ ("nearest to the limit is the {emission}, {off_db} dB under it, known to \302\261 {expanded_db} dB.")))
+SAYS (STATES_PART_BELOW,
+  { analyzers_own, N_ ("what stands over the limit at the {emission} is the analyzer's own. At most {part_dbm} of it is the radio's, "
+                       "{off_db} dB under the limit, U {expanded_db} dB.") },
+  { stands_over, N_ ("what stands over the limit at the {emission} is not the radio's alone. At most {part_dbm} of it is the "
+                     "radio's, {off_db} dB under the limit, U {expanded_db} dB.") },
+  ALWAYS (N_ ("nearest to the limit is the {emission}. At most {part_dbm} of it is the radio's, {off_db} dB under the limit, U "
+              "{expanded_db} dB.")))
+SAYS (STATES_UNSEEN,
+  { nothing_seen, N_ ("nothing was seen, and a harmonic {off_db} dB under the limit would have shown, U {expanded_db} dB.") },
+  ALWAYS (N_ ("nearest to the limit is what was not seen: the {emission} would have shown {off_db} dB under it, U {expanded_db} dB.")))
+SAYS (STATES_CLEAR,
+  { no_floor, N_ ("nothing stands over the limit in the range that it asks for.") },
+  ALWAYS (N_ ("nothing stands over the limit in the range that it asks for, and {off_db} dB under it would have shown.")))
+SAYS (STATES_EXCEEDS,
+  { exceeds_unmeasured, N_ ("the {emission} stands {off_db} dB over the limit, U {expanded_db} dB: more than a chain that was not "
+                            "measured there could make of it.") },
+  { part_exceeds, N_ ("what is the radio's own of the {emission} stands at least {off_db} dB over the limit, U {expanded_db} dB.") },
+  ALWAYS (N_ ("the {emission} stands {off_db} dB over the limit, known to \302\261 {expanded_db} dB, and it is the radio's own.")))
+SAYS (STATES_WITHIN_U,
+  { lies_over, N_ ("the {emission} lies {off_db} dB over the limit, but is known only to \302\261 {expanded_db} dB.") },
+  ALWAYS (N_ ("the {emission} lies {off_db} dB under the limit, but is known only to \302\261 {expanded_db} dB.")))
+SAYS (STATES_PART_STRADDLES,
+  { part_from_nothing, N_ ("of the {emission} anything up to {part_high_dbm} can be the radio's, U {expanded_db} dB, and the limit "
+                           "lies within that.") },
+  ALWAYS (N_ ("of the {emission} between {part_low_dbm} and {part_high_dbm} are the radio's, U {expanded_db} dB, and the limit lies "
+              "within that.")))
+SAYS (STATES_FLOOR,
+  { floor_over, N_ ("{proven}the {emission} was not seen, and as much as {off_db} dB over the limit would not have shown, U "
+                    "{expanded_db} dB.") },
+  ALWAYS (N_ ("{proven}the {emission} was not seen, and would have shown from {off_db} dB under the limit on: with U {expanded_db} "
+              "dB that is {short_db} dB short.")))
+SAYS (STATES_WHOSE,
+  { reads_over, N_ ("the {emission} reads {off_db} dB over the limit, U {expanded_db} dB, and nobody can tell yet how much of it is "
+                    "the analyzer's.") },
+  { part_hides, N_ ("the {emission} stands {off_db} dB under the limit, but as much as {part_dbm} of the radio's may be hidden by "
+                    "the analyzer, U {expanded_db} dB: {short_db} dB short.") },
+  ALWAYS (N_ ("the {emission} stands {off_db} dB under the limit, but nobody can tell yet whose it is: with U {expanded_db} dB that "
+              "is {short_db} dB short.")))
+SAYS (STATES_AMBIENT,
+  { ambient_over, N_ ("the {emission} reads {off_db} dB over the limit, but something stands there with the key up too.") },
+  ALWAYS (N_ ("the {emission} reads {off_db} dB under the limit, but what stands there with the key up may hide more of it.")))
+SAYS (STATES_BOUND, ALWAYS (N_ ("of the {emission} the sweep tells only that it lies between {low_dbm} and {high_dbm}, with the "
+                                "limit of {limit_dbm} within.")))
+SAYS (STATES_COARSE,
+  { coarse_seen, N_ ("{proven}the sweep's points lie so far apart that the {emission} may be higher than it reads.") },
+  ALWAYS (N_ ("{proven}the sweep's points lie so far apart that the {emission} may fall between them.")))
+SAYS (STATES_NOT_SWEPT,
+  { no_sweep, N_ ("no sweep was taken.") },
+  { sweep_ends, N_ ("{proven}the sweep ends at {swept_to_hz}, below the {emission} at {at_hz}.") },
+  ALWAYS (N_ ("{proven}no sweep covers the {emission} at {at_hz}.")))
+SAYS (STATES_UNCALIBRATED, ALWAYS (N_ ("{proven}the chain was not measured at {uncalibrated_hz}, so the {emission} is not known.")))
+SAYS (STATES_UNRESOLVED, ALWAYS (N_ ("{proven}the sweep is too coarse to tell the {emission} at {at_hz} from what stands beside it.")))
+SAYS (STATES_NO_POWER, ALWAYS (N_ ("the limit follows the radio's power, and that is not known.")))
+SAYS (STATES_MORE_POWER, ALWAYS (N_ ("the carrier is clipped: the power is {power_dbm} or more, and the limit follows it.")))
+SAYS (STATES_NO_CARRIER, ALWAYS (N_ ("no sweep shows the carrier where it should stand.")))
+SAYS (STATES_GAP,
+  { gap_and_another, N_ ("{proven}nothing is shown from {from_hz} to {to_hz} and in one other stretch ({because}).") },
+  { gap_and_others, N_ ("{proven}nothing is shown from {from_hz} to {to_hz} and in {others} other stretches ({because}).") },
+  ALWAYS (N_ ("{proven}nothing is shown from {from_hz} to {to_hz} ({because}).")))
 };
 
 WHEN (short_known, STATES_GAP, f->short_db > 0)

@@ -86,18 +86,6 @@ sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error
 }
 
 SpBench *
-sp_bench_add_condition_named (const SpBench *bench, guint radio, const char *name, GError **error)
-{
-  g_return_val_if_fail (radio < bench->n_radios, NULL);
-  g_autofree char *clean = trimmed (name);
-  if (!check_condition_name (bench, radio, clean, -1, error))
-    return NULL;
-  SpBench *copy = sp_bench_copy (bench, 1);
-  sp_bench_add_condition_behind (copy, radio, g_steal_pointer (&clean));
-  return sp_bench_settle (copy, error);
-}
-
-SpBench *
 sp_bench_rename_radio (const SpBench *bench, guint radio, const char *name, GError **error)
 {
   g_return_val_if_fail (radio < bench->n_radios, NULL);

@@ -1,8 +1,4 @@
-/* edit.c - a bench with one thing changed
- *
- * An edit changes a copy or its sheet, and the sheet's own reader then reads that with the same parts: so every rule of a sheet holds for an edit
- * too, and the sentences are the reader's. No file is read again.
- */
+/* edit.c - a bench with one thing changed */
 #include "core/bench/edit/edit.h"
 
 #include <glib/gi18n-lib.h>
@@ -15,6 +11,9 @@
 #include "core/bench/sheet/write.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
+
+/* An edit changes a copy or its sheet, and the sheet's own reader then reads that with the same parts: so every rule of a sheet holds for an edit
+ * too, and the sentences are the reader's. No file is read again. */
 
 /* ---- the parts of a bench by names that tell them apart ---- */
 
@@ -221,24 +220,6 @@ finish (SpBench *copy)
 {
   sp_bench_finish (copy);
   return copy;
-}
-
-SpBench *
-sp_bench_set_chain (const SpBench *bench, SpChain *chain)
-{
-  SpBench *copy = sp_bench_copy (bench, 0);
-  g_clear_pointer (&copy->chain, sp_chain_unref);
-  copy->chain = sp_chain_ref (chain);
-  return finish (copy);
-}
-
-SpBench *
-sp_bench_set_analyzer (const SpBench *bench, SpAnalyzer *analyzer)
-{
-  SpBench *copy = sp_bench_copy (bench, 0);
-  g_clear_pointer (&copy->analyzer, sp_analyzer_unref);
-  copy->analyzer = sp_analyzer_ref (analyzer);
-  return finish (copy);
 }
 
 SpBench *

@@ -24,8 +24,6 @@ char *sp_bench_get_radio (const SpBench *bench, guint radio, const char *key);
 char *sp_bench_get_condition (const SpBench *bench, guint condition, const char *key);
 
 /* Parts. */
-SpBench *sp_bench_set_chain (const SpBench *bench, SpChain *chain);
-SpBench *sp_bench_set_analyzer (const SpBench *bench, SpAnalyzer *analyzer);
 SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
 /* The bench's own part is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the
  * bench, a condition or a sweep, so that the values of a chain or an analyzer can be edited whoever it belongs to. */
@@ -37,7 +35,6 @@ SpBench *sp_bench_set_own (const SpBench *bench, guint condition, SpPartKind kin
 
 /* Radios and conditions. Names are unique, blanks at their ends are dropped; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
 SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);
-SpBench *sp_bench_add_condition_named (const SpBench *bench, guint radio, const char *name, GError **error);
 SpBench *sp_bench_rename_radio (const SpBench *bench, guint radio, const char *name, GError **error);
 SpBench *sp_bench_rename_condition (const SpBench *bench, guint condition, const char *name, GError **error);
 SpBench *sp_bench_duplicate_condition (const SpBench *bench, guint condition, const char *name, GError **error);
@@ -53,7 +50,7 @@ SpBench *sp_bench_set_purpose (const SpBench *bench, guint condition, guint swee
  * each. chain NULL: the condition's. */
 SpBench *sp_bench_set_purpose_through (const SpBench *bench, guint condition, guint sweep, SpPurpose purpose, double step_db,
                                        const SpChain *chain, GError **error);
-/* The same sweep read anew with other options ("rbw=10kHz&unit=dBuV"): from the raw bytes it carries. */
+/* The same sweep read again with other options ("rbw=10kHz&unit=dBuV"): from the raw bytes it carries. */
 SpBench *sp_bench_reread_sweep (const SpBench *bench, guint condition, guint sweep, const char *options, GError **error);
 
 /* Chain and analyzer: one key of one group set as its file spells it (value NULL: absent), checked by the file's own reader; the points of a stage are the

@@ -1,5 +1,4 @@
-/* propose.h - from exported files to sweeps of a bench: what their names and settings say, and one bench with all of them in it
- */
+/* propose.h - from exported files to sweeps of a bench: what their names and settings say, and one bench with all of them in it */
 #pragma once
 
 #include "core/bench/bench.h"

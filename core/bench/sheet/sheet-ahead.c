@@ -1,11 +1,12 @@
-/* sheet-ahead.c - reads the sweeps that a sheet names on all processors, before the sheet's own reader asks for them one by one. What cannot be read is left
- * to that: it comes to it in the sheet's order, and tells its error at its place. */
+/* sheet-ahead.c - reads the sweeps that a sheet names on all processors, ahead of the sheet's own reader */
 #include "core/bench/sheet/sheet-private.h"
 
 #include <string.h>
 
 #include "core/quantity/text.h"
 #include "core/trace/read/read-parallel.h"
+
+/* What cannot be read is left to the sheet's reader, which tells its error in the sheet's order and at its place. */
 
 typedef struct {
   SpSheet *sheet;

@@ -39,7 +39,7 @@ typedef struct {
   gpointer data;
 } SpSheetWriter;
 
-/* Their writers; the context is the SpSheetWriter. */
+/* Writers of such keys; the context is the SpSheetWriter. */
 void sp_sheet_write_part (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 void sp_sheet_write_unkeyed (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 void sp_sheet_write_sweeps (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);

@@ -79,6 +79,13 @@ sp_judging_row_proof (const SpJudging *c, const SpEmission *e)
   case SP_ROW_NO_CARRIER:
     return e->reason->code == SP_REASON_FUNDAMENTAL_NEAR_ZERO ? sp_reason (PROVE_RBW, .rbw_hz = e->reason->FUNDAMENTAL_NEAR_ZERO.rbw_hz)
                                                               : NULL;
-  default: return NULL; /* settled, or no sweep would help */
+  case SP_ROW_NO_LIMIT:
+  case SP_ROW_NO_POWER: /* no sweep would help */
+  case SP_ROW_GROSS_EXCESS:
+  case SP_ROW_FLOOR_BELOW:
+  case SP_ROW_LEVEL_BELOW:
+  case SP_ROW_PART_BELOW:
+  case SP_ROW_PART_ABOVE: return NULL; /* settled */
   }
+  g_return_val_if_reached (NULL);
 }

@@ -1,9 +1,10 @@
-/* advice.c - for each emission that is not proven: the setting that would prove it, searched by core/plan from the measured noise and
- * step test */
+/* advice.c - for each emission that is not proven: the setting that would prove it */
 #include "core/findings/plan-inputs.h"
 #include "core/judge/advice/advice-stages.h"
 
 #include <math.h>
+
+/* core/plan searches it from the measured noise and the step test. */
 
 #define MOST_FITS 64 /* some milliseconds each */
 

@@ -1,13 +1,12 @@
-/* rise.c - finds noise-like emissions wider than the noise window, by noise that is higher than elsewhere in the sweep
- *
- * The noise must be over the ground (ground.c), and over the profile's noise if there is one (core/docs/computation.md, section 15).
- * Noise that climbs towards the carrier or the response at zero hertz, or continues beyond the sweep's ends, only raises the floor:
- * its origin is unknown.
- */
+/* rise.c - finds noise-like emissions wider than the noise window, by noise that is higher than elsewhere in the sweep */
 #include "core/judge/emission/emission-stages.h"
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
+
+/* The noise must be over the ground (ground.c), and over the profile's noise if there is one (core/docs/computation.md, section 15).
+ * Noise that climbs towards the carrier or the response at zero hertz, or continues beyond the sweep's ends, only raises the floor:
+ * its origin is unknown. */
 
 #define ENDS_DB 3.0
 #define PROFILE_DB 4.0 /* accuracy of a profile's noise (common practice, no source) */

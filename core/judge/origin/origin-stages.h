@@ -1,7 +1,4 @@
-/* origin-stages.h - the origin of an emission, from steps, the unkeyed sweep and the profile (private to judging)
- *
- *
- */
+/* origin-stages.h - the origin of an emission, from steps, the unkeyed sweep and the profile (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"

@@ -1,8 +1,9 @@
-/* detect-band.c - detects a band: sums a signal that may be wider than the filter, or bounds it if it cannot be summed
- * (core/docs/computation.md, section 15) */
+/* detect-band.c - detects a band: sums a signal that may be wider than the filter, or bounds it */
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
+
+/* Formulas: core/docs/computation.md, section 15. */
 
 #define PULSED_DB 3.0
 #define OF_SIGNAL 1.5  /* wider than this many modulation widths: not made by the carrier's modulation */

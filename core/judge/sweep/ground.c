@@ -1,12 +1,11 @@
-/* ground.c - the sweep's noise around a point on a wider scale
- *
- * The running quantile follows a signal wider than half its window. A low quantile over windows ten and a hundred times as wide, and
- * over the whole sweep, shows such a signal (core/docs/computation.md, section 15).
- */
+/* ground.c - the sweep's noise around a point on a wider scale */
 #include "core/detection/spectrum.h"
 #include "core/judge/sweep/sweep-stages.h"
 
 #include <math.h>
+
+/* The running quantile follows a signal wider than half its window. A low quantile over windows ten and a hundred times as wide, and
+ * over the whole sweep, shows such a signal (core/docs/computation.md, section 15). */
 
 #define SPREAD_POINTS 2048
 #define SCALES 3

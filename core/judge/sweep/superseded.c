@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-/* It is not judged: no noise, no floor. */
+/* A superseded sweep is not judged: no noise, no floor. */
 SpCorrected
 sp_judging_superseded (const SpJudging *c, guint sweep)
 {

@@ -1,7 +1,4 @@
-/* sweep-stages.h - evaluation of one sweep: levels, uncertainty, noise, floor, carrier, detections, and the limit (private to judging)
- *
- *
- */
+/* sweep-stages.h - evaluation of one sweep: levels, uncertainty, noise, floor, carrier, detections, and the limit (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"
@@ -51,7 +48,7 @@ gboolean sp_judging_find_carrier (const SpJudging *c, const SpJudgedSweep *s, do
 SpSweepCarrier sp_judging_carrier (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, GPtrArray *warnings);
 /* TRUE if the sweep shows a line that is the carrier. */
 gboolean sp_judging_has_carrier (const SpJudgedSweep *s);
-/* Its level at the socket, with warm stages once they are known, before anchoring. */
+/* The carrier's level at the socket, with warm stages once they are known, before anchoring. */
 double sp_judging_carrier_dbm (const SpJudgedSweep *s);
 
 /* P and f0 by the traces. */
@@ -134,9 +131,8 @@ double sp_judging_carrier_at_dbm (const SpJudging *c, const SpJudgedSweep *s, gu
 /* Phase noise predicted by the profile at index i, at the socket: P - loss(f0) + L(df) + 10 lg NBW + loss(f); -INFINITY without a
  * profile or a carrier. */
 double sp_judging_phase_noise_dbm (const SpJudging *c, const SpJudgedSweep *s, guint64 i, double frequency_hz);
+#define SP_PHASE_NOISE_UNKNOWN_HZ 1e6 /* assumed reach of phase noise if the profile has none (common practice, no source) */
 /* Adds warnings for noise off the profile's, where phase noise is negligible. */
-/* Assumed reach of phase noise if the profile has none (common practice, no source) */
-#define SP_PHASE_NOISE_UNKNOWN_HZ 1e6
 void sp_judging_profile_warnings (const SpJudging *c, GPtrArray *warnings);
 /* Floor and its cause for every point of a sweep. The noise replaces the sweep's: a copy of it, 8 bytes a point,
  * raised to the profile's phase noise beside the carrier; NULL: it is nowhere raised. (transfer full) */

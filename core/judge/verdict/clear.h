@@ -1,7 +1,4 @@
-/* clear.h - the ranges of a sweep that are clear, above the limit, or not visible, and why
- *
- *
- */
+/* clear.h - the ranges of a sweep that are clear, above the limit, or not visible, and why */
 #pragma once
 
 #include "core/judge/sweep/judging.h"

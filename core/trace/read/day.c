@@ -1,13 +1,12 @@
-/* day.c - the day on which an export says that it was taken
- *
- * A new book's date is the last day that its exports' heads state, else the last day on which they were written: late by a copy's delay,
- * never early, so ages are rather too great. Dates that read two ways, and those of calibrations, are none.
- */
+/* day.c - the day on which an export says that it was taken */
 #include "core/trace/read/day.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* A new book's date is the last day that its exports' heads state, else the last day on which they were written: late by a copy's delay,
+ * never early, so ages are rather too great. Dates that read two ways, and those of calibrations, are none. */
 
 #define HEAD_BYTES 65536
 #define HEAD_LINES 200

@@ -1,5 +1,4 @@
-/* day.h - the day on which an export says that it was taken
- */
+/* day.h - the day on which an export says that it was taken */
 #pragma once
 
 #include <glib.h>

@@ -15,7 +15,7 @@ typedef struct {
  * a sweep (for frequency, level, bandwidth ...) appear then; else ISO-8859-1 (its 0x80-0x9f as in windows-1252). Control
  * characters other than tab and line ends say that this is no text: an error with line and column. (clear with sp_text_clear) */
 gboolean sp_text_decode (GBytes *raw, const char *file, SpText *text, GError **error);
-/* Its lines, by their numbers in the file. */
+/* A text's lines, by their numbers in the file. */
 void sp_text_lines (const SpText *text, SpTextLines *lines);
 void sp_text_clear (SpText *text);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (SpText, sp_text_clear)

@@ -1,12 +1,11 @@
-/* nearest.c - the double nearest to m * 10^e, for more digits than a double holds exactly
- *
- * The method of Eisel and Lemire (D. Lemire, "Number parsing at a gigabyte per second", Software: Practice and Experience 51, 2021): m is
- * multiplied by the first binary digits of 10^e. These are rounded down, so that the true product lies between what comes out and one unit
- * more in its last place times m; where both would round to the same double, it is that one. Where they might not, or where the product
- * could be halfway between two doubles, the caller asks strtod: less than one number in a hundred thousand.
- */
+/* nearest.c - the double nearest to m * 10^e, for more digits than a double holds exactly */
 #include "core/trace/text/decimal.h"
 #include "core/trace/text/powers.inc"
+
+/* The method of Eisel and Lemire (D. Lemire, "Number parsing at a gigabyte per second", Software: Practice and Experience 51, 2021): m is
+ * multiplied by the first binary digits of 10^e. These are rounded down, so that the true product lies between what comes out and one unit
+ * more in its last place times m; where both would round to the same double, it is that one. Where they might not, or where the product
+ * could be halfway between two doubles, the caller asks strtod: less than one number in a hundred thousand. */
 
 __extension__ typedef unsigned __int128 Wide;
 

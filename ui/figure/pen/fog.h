@@ -1,7 +1,4 @@
-/* fog.h - the missing paper between a limit and a floor above it, where nothing could have been seen
- *
- *
- */
+/* fog.h - the missing paper between a limit and a floor above it, where nothing could have been seen */
 #pragma once
 
 #include "ui/figure/pen/pen.h"

@@ -1,5 +1,4 @@
-/* frame.h - two linear axes round the area of a small plot: ticks inward, level lines across, no frame above or at the right
- */
+/* frame.h - two linear axes round the area of a small plot: ticks inward, level lines across, no frame above or at the right */
 #pragma once
 
 #include "ui/figure/pen/pen.h"

@@ -1,5 +1,4 @@
-/* names.h - short names as a figure needs them
- */
+/* names.h - short names as a figure needs them */
 #pragma once
 
 #include "ui/figure/pen/view.h"

@@ -1,7 +1,4 @@
-/* blind.c - the blind zone: removes the paper where the floor is above the limit
- *
- * The main message of the chart: outside it, "nothing seen" means that nothing is there.
- */
+/* blind.c - the blind zone: removes the paper where the floor is above the limit */
 #include "ui/figure/plot/plot-private.h"
 
 #include "ui/figure/pen/fog.h"
@@ -9,6 +6,8 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+
+/* The main message of the chart: outside it, "nothing seen" means that nothing is there. */
 
 #define TEAR_STEP 3.5 /* points between the teeth of the torn edge */
 #define TEAR_DEPTH 2.6

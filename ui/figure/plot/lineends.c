@@ -1,5 +1,4 @@
-/* lineends.c - the names at the ends of the lines
- */
+/* lineends.c - the names at the ends of the lines */
 #include "ui/figure/plot/plot-private.h"
 
 #include "ui/figure/pen/names.h"

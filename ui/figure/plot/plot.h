@@ -36,7 +36,7 @@ const SpRect *sp_plot_area (const SpPlot *plot); /* inside the axes */
 const SpAxis *sp_plot_frequency_axis (const SpPlot *plot);
 const SpAxis *sp_plot_level_axis (const SpPlot *plot);
 
-/* Ranges where the chosen condition is blind, floor above limit, ascending in frequency. */
+/* Ranges where the chosen condition is blind, floor above limit, ascending in frequency; tests read them by sp_plot_blind_runs(). */
 typedef struct {
   double from_hz, to_hz;
   /* The lowest floor in it, per column: no emission below could have been seen; +INFINITY: none at all */

@@ -80,7 +80,7 @@ static gboolean
 is_out_of_reach (const Cells *c, const SpRuleLine *line)
 {
   guint told = 0;
-  for (guint bit = 1; bit < 1u << SP_N_RULE_FACTS; bit <<= 1) {
+  for (guint bit = 1; bit < SP_RULE_FACTS_END; bit <<= 1) {
     g_autofree char *by = by_cells (c, (SpRuleFact) bit);
     told |= by ? bit : 0;
   }
@@ -92,7 +92,7 @@ static char *
 condition_of (const Cells *c, const SpRuleLine *line)
 {
   char *all = NULL;
-  for (guint bit = 1u << (SP_N_RULE_FACTS - 1); bit; bit >>= 1) {
+  for (guint bit = SP_RULE_FACTS_END >> 1; bit; bit >>= 1) {
     g_autofree char *told = (line->yes | line->no) & bit ? by_cells (c, (SpRuleFact) bit) : NULL, *inner = all;
     if (!told) {
       all = g_steal_pointer (&inner);

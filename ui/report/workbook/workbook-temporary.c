@@ -1,14 +1,13 @@
-/* workbook-temporary.c - the spreadsheet library's temporary files, whether they took everything, and whether it ran out of memory
- *
- * The library writes each part of a workbook into one and never looks whether it was taken: on a full disk the workbook would lack rows and nobody
- * be told. So its function that makes them is ours: a program's own comes before a library's of that name. They have no name anywhere.
- * tests/batch/faults.py fails where that no longer holds.
- */
+/* workbook-temporary.c - the spreadsheet library's temporary files, whether they took everything, and whether it ran out of memory */
 #include "ui/report/workbook/workbook-private.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <unistd.h>
+
+/* The library writes each part of a workbook into one and never looks whether it was taken: on a full disk the workbook would lack rows and nobody
+ * be told. So its function that makes them is ours: a program's own comes before a library's of that name. They have no name anywhere.
+ * tests/batch/faults.py fails where that no longer holds. */
 
 static __thread int trouble; /* the first errno; a workbook is made by one thread */
 

@@ -1,5 +1,4 @@
-/* chain-page-private.h - what the files of the chain's page share
- */
+/* chain-page-private.h - what the files of the chain's page share */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -1,5 +1,4 @@
-/* chain-page.h - the page of stages, points and node levels; binds to the session alone
- */
+/* chain-page.h - the page of stages, points and node levels; binds to the session alone */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -1,5 +1,4 @@
-/* shelf-dialog.h - stages kept for the next bench: the chosen one is put on the shelf, or one is taken from there into the chain
- */
+/* shelf-dialog.h - stages kept for the next bench: the chosen one is put on the shelf, or one is taken from there into the chain */
 #pragma once
 
 #include <gtk/gtk.h>

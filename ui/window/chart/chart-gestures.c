@@ -1,12 +1,11 @@
-/* chart-gestures.c - what the mouse, the touchpad and fingers do
- *
- * Wheel: nearer and further about the pointer; with Shift, or sideways: along. Two fingers: nearer and further about their middle. Drag:
- * along. Drag with the right button, or with Shift: a box that fills the chart. Click: chooses the emission or rung near by. Double
- * click: the whole.
- */
+/* chart-gestures.c - what the mouse, the touchpad and fingers do */
 #include "ui/window/chart/chart-private.h"
 
 #include <math.h>
+
+/* Wheel: nearer and further about the pointer; with Shift, or sideways: along. Two fingers: nearer and further about their middle. Drag:
+ * along. Drag with the right button, or with Shift: a box that fills the chart. Click: chooses the emission or rung near by. Double
+ * click: the whole. */
 
 #define NOTCH 0.8       /* a notch of the wheel */
 #define NOTCH_PIXELS 40 /* of a touchpad, for as much */

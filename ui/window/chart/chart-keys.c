@@ -1,12 +1,11 @@
-/* chart-keys.c - the chart's actions, and the keys that call them while it has the focus
- *
- * Left and right move the pointer (with Shift in big steps), Home and End to the edges; n and p, or Ctrl with left and right, walk from
- * emission to emission; plus, minus, 0; Alt with left and right go back and forward; l for the logarithmic scale, a for all
- * sweeps; Escape leaves, one thing at a time.
- */
+/* chart-keys.c - the chart's actions, and the keys that call them while it has the focus */
 #include "ui/window/chart/chart-private.h"
 
 #include <math.h>
+
+/* Left and right move the pointer (with Shift in big steps), Home and End to the edges; n and p, or Ctrl with left and right, walk from
+ * emission to emission; plus, minus, 0; Alt with left and right go back and forward; l for the logarithmic scale, a for all
+ * sweeps; Escape leaves, one thing at a time. */
 
 #define KEY_ZOOM 0.667
 #define BIG_STEP 24 /* pixels */

@@ -1,14 +1,13 @@
-/* chart-layers.c - the chart's pictures: rastered once, kept as render nodes, put together at each frame
- *
- * A cairo node only records, and what it recorded is drawn anew at each repaint. So a layer is first rastered into an image at the
- * screen's own resolution, and its node records no more than the copying of that. A texture node would do with a GPU; cairo's renderer
- * copies the whole of a texture at each repaint, of an image no more than is repainted: twelve times sooner where only the pointer moves
- * (tests/bench).
- */
+/* chart-layers.c - the chart's pictures: rastered once, kept as render nodes, put together at each frame */
 #include "ui/window/chart/chart-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+
+/* A cairo node only records, and what it recorded is drawn again at each repaint. So a layer is first rastered into an image at the
+ * screen's own resolution, and its node records no more than the copying of that. A texture node would do with a GPU; cairo's renderer
+ * copies the whole of a texture at each repaint, of an image no more than is repainted: twelve times sooner where only the pointer moves
+ * (tests/bench). */
 
 #define FADE_US 120000
 #define DIM 0.55f /* of the sheet over what is no longer current */

@@ -18,7 +18,7 @@ struct _SpChart {
   int width, height; /* as last allocated */
   guint condition;   /* as last shown */
 
-  SpPlot *plot;         /* NULL: to be laid out anew */
+  SpPlot *plot;         /* NULL: to be laid out again */
   SpPyramids *pyramids; /* of the findings on show */
   GskRenderNode *layer[SP_N_LAYERS];
   cairo_surface_t *surface[SP_N_LAYERS]; /* of a layer: let go before its node, it would be copied */

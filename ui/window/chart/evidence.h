@@ -1,5 +1,4 @@
-/* evidence.h - whose the chosen emission is, and what shows it: a small plot in a popover
- */
+/* evidence.h - whose the chosen emission is, and what shows it: a small plot in a popover */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -1,5 +1,4 @@
-/* analyzer-dialog.h - the form of an analyzer's profile; binds to the session alone
- */
+/* analyzer-dialog.h - the form of an analyzer's profile; binds to the session alone */
 #pragma once
 
 #include <gtk/gtk.h>

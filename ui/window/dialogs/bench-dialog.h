@@ -1,5 +1,4 @@
-/* bench-dialog.h - the form of the bench; binds to the session alone
- */
+/* bench-dialog.h - the form of the bench; binds to the session alone */
 #pragma once
 
 #include <gtk/gtk.h>

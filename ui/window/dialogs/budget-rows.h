@@ -1,5 +1,4 @@
-/* budget-rows.h - private to the budget's window: what stands in the rows of its tree
- */
+/* budget-rows.h - private to the budget's window: what stands in the rows of its tree */
 #pragma once
 
 #include <gio/gio.h>

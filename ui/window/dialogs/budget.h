@@ -1,5 +1,4 @@
-/* budget.h - the uncertainty budget behind a level, as a tree in a window of its own
- */
+/* budget.h - the uncertainty budget behind a level, as a tree in a window of its own */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -1,5 +1,4 @@
-/* condition-dialog.h - the form of a condition and its radio; binds to the session alone
- */
+/* condition-dialog.h - the form of a condition and its radio; binds to the session alone */
 #pragma once
 
 #include <gtk/gtk.h>

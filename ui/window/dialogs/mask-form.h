@@ -1,5 +1,4 @@
-/* mask-form.h - the choice of a mask: the built-in ones, and the file's that is there now
- */
+/* mask-form.h - the choice of a mask: the built-in ones, and the file's that is there now */
 #pragma once
 
 #include "ui/window/widgets/fields.h"

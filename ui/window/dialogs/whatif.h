@@ -1,5 +1,4 @@
-/* whatif.h - what would move with another calibration: this bench beside the same one with another chain, or beside another book
- */
+/* whatif.h - what would move with another calibration: this bench beside the same one with another chain, or beside another book */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -121,7 +121,7 @@ place_of (GPtrArray *targets, const SpProposal *to)
   return GTK_INVALID_LIST_POSITION;
 }
 
-/* Those of the bench, then the new ones of this import. */
+/* The bench's targets, then the new ones of this import. */
 static GPtrArray *
 list_targets (SpImportWindow *self, guint *n_bench)
 {

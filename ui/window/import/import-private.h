@@ -1,5 +1,4 @@
-/* import-private.h - what the files of the import window share
- */
+/* import-private.h - what the files of the import window share */
 #pragma once
 
 #include "ui/window/import/import-item.h"

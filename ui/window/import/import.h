@@ -1,5 +1,4 @@
-/* import.h - from dropped or chosen files to sweeps of the bench: read off the main thread, shown as understood, corrected, then one edit
- */
+/* import.h - from dropped or chosen files to sweeps of the bench: read off the main thread, shown as understood, corrected, then one edit */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -1,5 +1,4 @@
-/* compare-page.h - the page of conditions side by side; binds to the session alone
- */
+/* compare-page.h - the page of conditions side by side; binds to the session alone */
 #pragma once
 
 #include <gtk/gtk.h>

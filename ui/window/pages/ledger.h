@@ -1,5 +1,4 @@
-/* ledger.h - the emissions of all conditions as a sortable table, linked with list and ladder
- */
+/* ledger.h - the emissions of all conditions as a sortable table, linked with list and ladder */
 #pragma once
 
 #include <gtk/gtk.h>

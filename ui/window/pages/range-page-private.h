@@ -1,5 +1,4 @@
-/* range-page-private.h - what range-page.c and range-page-values.c share
- */
+/* range-page-private.h - what range-page.c and range-page-values.c share */
 #pragma once
 
 #include "core/findings/plan-inputs.h"

@@ -1,5 +1,4 @@
-/* range-page.h - the page that plans a sweep; binds to the session alone
- */
+/* range-page.h - the page that plans a sweep; binds to the session alone */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -1,5 +1,4 @@
-/* spectrum-page.h - the page that the window opens on: radios, chain staircase, chart, ledger, title block
- */
+/* spectrum-page.h - the page that the window opens on: radios, chain staircase, chart, ledger, title block */
 #pragma once
 
 #include <gtk/gtk.h>

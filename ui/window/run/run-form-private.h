@@ -1,5 +1,4 @@
-/* run-form-private.h - what the files of the run's form share
- */
+/* run-form-private.h - what the files of the run's form share */
 #pragma once
 
 #include "core/run/run.h"

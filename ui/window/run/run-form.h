@@ -1,5 +1,4 @@
-/* run-form.h - a substitution run as a form that computes as somebody types
- */
+/* run-form.h - a substitution run as a form that computes as somebody types */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -1,5 +1,4 @@
-/* chain-edit.h - the chains of a bench, and where each is used: what the chain's page, the staircase, the run's form and the shelf show and edit
- */
+/* chain-edit.h - the chains of a bench, and where each is used: what the chain's page, the staircase, the run's form and the shelf show and edit */
 #pragma once
 
 #include <gtk/gtk.h>

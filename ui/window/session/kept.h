@@ -22,9 +22,9 @@ char *sp_kept_new_path (void);
 gboolean sp_kept_make_folder (GError **error);
 /* Is that book one of them? */
 gboolean sp_kept_is (const char *path);
-/* Those that nobody has open, the last saved first: SpKept. Opens each; any thread. (transfer full) */
+/* The kept books that nobody has open, the last saved first: SpKept. Opens each; any thread. (transfer full) */
 GPtrArray *sp_kept_read (void);
-/* It has found another place. */
+/* The book has found another place. */
 void sp_kept_remove (const char *path);
 gboolean sp_kept_put_away (const char *path, GError **error);
 gboolean sp_kept_put_back (const char *path, GError **error);

@@ -1,5 +1,4 @@
-/* preferences.h - what the user likes, kept in a key file in his configuration folder
- */
+/* preferences.h - what the user likes, kept in a key file in his configuration folder */
 #pragma once
 
 #include <glib.h>

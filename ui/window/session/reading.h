@@ -1,5 +1,4 @@
-/* reading.h - files that somebody chose or dropped, read off the main thread: a file may be long, and a disk on a net slow
- */
+/* reading.h - files that somebody chose or dropped, read off the main thread: a file may be long, and a disk on a net slow */
 #pragma once
 
 #include <gio/gio.h>

@@ -1,5 +1,4 @@
-/* session-private.h - what the files of the session share
- */
+/* session-private.h - what the files of the session share */
 #pragma once
 
 #include "ui/window/session/session.h"

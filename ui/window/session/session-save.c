@@ -1,14 +1,13 @@
-/* session-save.c - the book's way to the disk: by itself after an edit, and again while that fails
- *
- * Saved means on the disk: a failed save stays in `save-trouble`, in a bar that does not close, until one succeeds.
- */
+/* session-save.c - the book's way to the disk: by itself after an edit, and again while that fails */
 #include "ui/window/session/session-private.h"
 
 #include <string.h>
 
 #include "ui/window/session/kept.h"
 
-#define SAVE_AFTER_MS 300
+/* Saved means on the disk: a failed save stays in `save-trouble`, in a bar that does not close, until one succeeds. */
+
+#define SAVE_AFTER_MS 150
 #define AGAIN_AFTER_S 5
 
 /* The cause is told when it changes, not at every try. */
@@ -77,7 +76,7 @@ sp_session_save_soon (SpSession *self)
   if (self->save_trouble)
     g_clear_handle_id (&self->save_source, g_source_remove);
   if (!self->save_source)
-    self->save_source = g_timeout_add (SAVE_AFTER_MS, on_time, self);
+    self->save_source = g_timeout_add_full (G_PRIORITY_HIGH, SAVE_AFTER_MS, on_time, self, NULL); /* before lists are filled and drawn */
 }
 
 gboolean
@@ -107,6 +106,14 @@ sp_session_save_as (SpSession *self, const char *path, GError **error)
   note_trouble (self, NULL);
   g_object_notify (G_OBJECT (self), "title");
   return TRUE;
+}
+
+void
+sp_session_end (SpSession *self)
+{
+  sp_session_save_now (self, NULL);
+  sp_drafts_write_now (self->drafts);
+  g_clear_pointer (&self->book, sp_book_close);
 }
 
 void

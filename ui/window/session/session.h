@@ -53,6 +53,8 @@ gboolean sp_session_set_book (SpSession *session, SpBook *book, GError **error);
 gboolean sp_session_save_now (SpSession *session, GError **error);
 /* One that was kept without a name is moved there. */
 gboolean sp_session_save_as (SpSession *session, const char *path, GError **error);
+/* Saves book and drafts and closes the book, for a program that is told to end: nothing may be asked of the session afterwards. */
+void sp_session_end (SpSession *session);
 /* What is not saved is not saved any more, when the session goes either. */
 void sp_session_drop (SpSession *session);
 const char *sp_session_save_trouble (SpSession *session);

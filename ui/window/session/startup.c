@@ -1,9 +1,4 @@
-/* startup.c - what a start does while the display is opened
- *
- * The window asks for GTK's cairo renderer and no GL context: cairo draws all of the sheet, and opening GL takes half of a bare window's
- * first frame. GSK_RENDERER in the environment still decides. Two threads read and judge the book and load the type meanwhile; the first
- * frame waits 60 ms at most for findings.
- */
+/* startup.c - what a start does while the display is opened */
 #include "ui/window/session/startup.h"
 #include "core/bench/sheet/sheet.h"
 #include "core/judge/judge.h"
@@ -11,6 +6,10 @@
 #include <gio/gio.h>
 #include <pango/pangocairo.h>
 #include <string.h>
+
+/* The window asks for GTK's cairo renderer and no GL context: cairo draws all of the sheet, and opening GL takes half of a bare window's
+ * first frame. GSK_RENDERER in the environment still decides. Two threads read and judge the book and load the type meanwhile; the first
+ * frame waits 60 ms at most for findings. */
 
 static struct {
   GMutex lock;

@@ -22,5 +22,5 @@ SpBook *sp_early_book (const char *path, char **held, GError **error);
 
 /* Is this the bench that was begun, its findings not taken yet? On any thread, like the next. */
 gboolean sp_early_has (const SpBench *bench);
-/* Its findings, waiting so long for them (negative: until they are ready). NULL: not ready yet, or it has no such bench. (transfer full) */
+/* The bench's findings, waiting so long for them (negative: until they are ready). NULL: not ready yet, or it has no such bench. (transfer full) */
 SpFindings *sp_early_findings (const SpBench *bench, int wait_ms);

@@ -181,8 +181,7 @@ take_and_save (void)
     SpSession *session = SP_IS_WINDOW (one->data) ? sp_window_session (one->data) : NULL;
     if (!session)
       continue;
-    sp_session_save_now (session, NULL);
-    sp_drafts_write_now (sp_session_drafts (session));
+    sp_session_end (session);
   }
 }
 

@@ -1,5 +1,4 @@
-/* kept-dialog.h - the books that were kept without a name (kept.h): opened again, or put away
- */
+/* kept-dialog.h - the books that were kept without a name (kept.h): opened again, or put away */
 #pragma once
 
 #include "ui/window/session/kept.h"

@@ -1,5 +1,4 @@
-/* window-private.h - what the files of the window share
- */
+/* window-private.h - what the files of the window share */
 #pragma once
 
 #include "ui/window/shell/window.h"

@@ -1,8 +1,4 @@
-/* window-report.c - a spreadsheet or a picture of what was found: worked out and written off the main thread, awaited by a window that closes
- *
- * A window that closed before that would tell nobody that there is no report. The spreadsheet is put together in a file without a name
- * (memfd_create), so the only name that it ever has is the user's.
- */
+/* window-report.c - a spreadsheet or a picture of what was found: worked out and written off the main thread, awaited by a window that closes */
 #include "ui/window/shell/window-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -13,6 +9,9 @@
 #include "ui/report/workbook/workbook.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/items.h"
+
+/* A window that closed before that would tell nobody that there is no report. The spreadsheet is put together in a file without a name
+ * (memfd_create), so the only name that it ever has is the user's. */
 
 typedef struct {
   SpFindings *findings;

@@ -1,5 +1,4 @@
-/* window.h - one bench book in one window
- */
+/* window.h - one bench book in one window */
 #pragma once
 
 #include <gtk/gtk.h>

@@ -1,13 +1,12 @@
-/* ask-file.c - asks for files to read, or for one to write
- *
- * The chooser asks about replacing the name that was typed; where the ending is added here, it is asked here.
- */
+/* ask-file.c - asks for files to read, or for one to write */
 #include "ui/window/widgets/ask-file.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "ui/window/widgets/ask-user.h"
+
+/* The chooser asks about replacing the name that was typed; where the ending is added here, it is asked here. */
 
 typedef struct {
   GtkWidget *owner;

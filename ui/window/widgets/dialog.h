@@ -1,5 +1,4 @@
-/* dialog.h - what the small dialogs that edit the bench share: a window of headed forms that follows the session
- */
+/* dialog.h - what the small dialogs that edit the bench share: a window of headed forms that follows the session */
 #pragma once
 
 #include <gtk/gtk.h>

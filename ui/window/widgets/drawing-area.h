@@ -1,5 +1,4 @@
-/* drawing-area.h - a place of a page on which a figure is drawn, light or dark as the page is
- */
+/* drawing-area.h - a place of a page on which a figure is drawn, light or dark as the page is */
 #pragma once
 
 #include <gtk/gtk.h>

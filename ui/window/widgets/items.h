@@ -1,5 +1,4 @@
-/* items.h - rows of the lists: a condition, or an emission of one, of findings that the item keeps
- */
+/* items.h - rows of the lists: a condition, or an emission of one, of findings that the item keeps */
 #pragma once
 
 #include <gtk/gtk.h>

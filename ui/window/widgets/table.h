@@ -1,5 +1,4 @@
-/* table.h - what the column views of the pages share
- */
+/* table.h - what the column views of the pages share */
 #pragma once
 
 #include <gtk/gtk.h>

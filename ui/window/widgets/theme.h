@@ -1,5 +1,4 @@
-/* theme.h - the sheet's colours as a style, light or dark as the desktop says or the user wants
- */
+/* theme.h - the sheet's colours as a style, light or dark as the desktop says or the user wants */
 #pragma once
 
 #include <gtk/gtk.h>

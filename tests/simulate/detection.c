@@ -157,7 +157,7 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("simulate/sight");
+  Suite *s = suite_create ("simulate/detection");
   TCase *c = tcase_create ("all");
   tcase_set_timeout (c, 2400);
   tcase_add_loop_test (c, noise_alone, 0, G_N_ELEMENTS (ways));

@@ -1,4 +1,4 @@
-/* witness.c - which steps and unkeyed sweeps bear witness, and what is said of those that do not */
+/* usable.c - which steps and unkeyed sweeps tell whose an emission is, and what is said of those that do not */
 #include "tests/judge/found.h"
 
 #define HEAD                                                                                                                               \
@@ -286,7 +286,7 @@ START_TEST (a_faint_line_is_not_to_blame)
 END_TEST
 
 /* 10 dB over by the reading, of which the analyzer may make up to q_high: the radio's own part is o - q in amplitude at the least. */
-START_TEST (how_far_over_the_radios_own_part_is)
+START_TEST (how_far_over_the_radios_part_is)
 {
   char *shop = shop_open ();
   put (shop, "k.csv", swept (0, -3.01, -46, 7));
@@ -365,8 +365,8 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("judge/witness");
-  TCase *c = tcase_create ("witness");
+  Suite *s = suite_create ("judge/usable");
+  TCase *c = tcase_create ("usable");
   tcase_set_timeout (c, 60);
   tcase_add_test (c, a_pad_outside_is_no_step_of_the_analyzers);
   tcase_add_test (c, a_carrier_stands_still_drifts_or_was_compressed);
@@ -378,7 +378,7 @@ suite (void)
   tcase_add_test (c, what_stands_there_unkeyed_may_be_a_part);
   tcase_add_test (c, to_know_less_does_not_help);
   tcase_add_test (c, a_faint_line_is_not_to_blame);
-  tcase_add_test (c, how_far_over_the_radios_own_part_is);
+  tcase_add_test (c, how_far_over_the_radios_part_is);
   tcase_add_test (c, steps_that_do_not_tell);
   tcase_add_test (c, a_pad_of_another_size);
   suite_add_tcase (s, c);
