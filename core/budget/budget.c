@@ -185,13 +185,13 @@ sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings, SpB
   g_array_unref (terms);
 }
 
-double
-sp_budget_level_u (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
+SpSum
+sp_budget_level (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental)
 {
   GArray *terms = sp_budget_terms (view, frequency_hz, at_fundamental, NULL);
   sp_budget_add_drift (terms, view);
   sp_budget_put_meter (terms, view);
-  double u = sum_column (terms, SP_BUDGET_LEVEL).u_db;
+  SpSum sum = sum_column (terms, SP_BUDGET_LEVEL);
   g_array_unref (terms);
-  return u;
+  return sum;
 }

@@ -135,8 +135,8 @@ void sp_budget_none (SpBudget *out);
  * margin are 0. (out->terms transfer full) */
 void sp_budget_power (const SpBudgetView *view, const SpBudgetReadings *readings, SpBudget *out);
 
-/* Standard uncertainty of a possible level at frequency_hz, without noise; at_fundamental: the radio's reflection is that stated for f0. */
-double sp_budget_level_u (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental);
+/* Uncertainty of a possible level at frequency_hz, without noise; at_fundamental: the radio's reflection is that stated for f0. */
+SpSum sp_budget_level (const SpBudgetView *view, double frequency_hz, gboolean at_fundamental);
 
 /* Student's coverage factor at 95.45 %: sp_student_k (core/quantity/coverage.h). */
 double sp_coverage_factor (double dof);

@@ -17,6 +17,12 @@ expanded (double u_db, double part_u_db, double dof)
   return sp_student_k (part_u_db > 0 ? dof * pow (u_db / part_u_db, 4) : INFINITY) * u_db;
 }
 
+double
+sp_chain_loss_expanded_db (const SpChainLoss *loss)
+{
+  return expanded (loss->u_db, loss->u_independent_db, loss->dof_independent);
+}
+
 void
 sp_stage_sample (const SpChain *chain, guint index, guint n, const double *frequency_hz, SpStageSample *out)
 {
@@ -40,7 +46,7 @@ sp_chain_sample (const SpChain *chain, guint n, const double *frequency_hz, SpSt
 {
   for (guint i = 0; i < n; i++) {
     SpChainLoss loss = sp_chain_loss (chain, frequency_hz[i], NAN, 0, NULL);
-    double expanded_db = expanded (loss.u_db, loss.u_independent_db, loss.dof_independent);
+    double expanded_db = sp_chain_loss_expanded_db (&loss);
     out[i] = (SpStageSample){
       frequency_hz[i], loss.loss_db, loss.u_db, expanded_db, loss.loss_db - expanded_db, loss.loss_db + expanded_db, NAN, loss.calibrated
     };

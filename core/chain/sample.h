@@ -18,6 +18,9 @@ void sp_stage_sample (const SpChain *chain, guint stage, guint n, const double *
 /* The same for the whole chain: its u, without the mismatch at the radio and at the analyzer. */
 void sp_chain_sample (const SpChain *chain, guint n, const double *frequency_hz, SpStageSample *out);
 
+/* U of a chain's loss, 95.45 %: k by the degrees of freedom of its calibrations. */
+double sp_chain_loss_expanded_db (const SpChainLoss *loss);
+
 /* Frequency range for a picture of the stage: its first and last point; else the span of its label; else 1 MHz to 3 GHz. low < high,
  * both > 0. */
 void sp_stage_sample_span (const SpChain *chain, guint stage, double *low_hz, double *high_hz);

@@ -163,7 +163,8 @@ sp_band_spread_db (double width_hz, double nbw_hz)
   return width_hz > 0 && nbw_hz > 0 ? sp_db_from_ratio (1 + width_hz / nbw_hz) : 0;
 }
 
-#define SLOW_WIDTHS 0.6
+/* Of Carson's width w the frequency moves fastest, by 2 pi (w/4)^2, where tone and deviation share it equally. */
+#define SLOW_WIDTHS (M_SQRT2 / M_2_SQRTPI / 2) /* sqrt (2 pi)/4 = 0.627 */
 
 gboolean
 sp_band_is_slow (double width_hz, double signal_hz, double rbw_hz)

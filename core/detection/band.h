@@ -62,8 +62,8 @@ double sp_band_floor_db (const SpBandView *view, double width_hz);
 
 /* TRUE if the greatest of several looks holds the whole of a frequency-modulated signal of that width. signal_hz: the width of the
  * carrier whose nth multiple it is, filling its bandwidth (0: no multiple, n = 1).
- * The filter follows a sweep rate up to RBW^2: RBW >= 0.63 width/sqrt n (calculated; slightly less if tone or deviation alone fills
- * the bandwidth). */
+ * The filter follows a sweep rate up to RBW^2: RBW >= 0.627 width/sqrt n (calculated; less if tone or deviation fills more than half
+ * of the bandwidth). */
 gboolean sp_band_is_slow (double width_hz, double signal_hz, double rbw_hz);
 
 /* Greatest difference between a signal's power and its greatest reading, if no sum is possible: 10 lg (1 + w/B_n). */

@@ -1,4 +1,5 @@
 /* at.c - values at one frequency, read from the findings */
+#include "core/chain/sample.h"
 #include "core/judge/judge.h"
 #include "core/judge/sweep/sweep-stages.h"
 #include "core/quantity/ascending.h"
@@ -50,6 +51,18 @@ emission_at (const SpConditionFindings *c, double frequency_hz, double reach_hz)
   return best;
 }
 
+/* U of a level at f, without noise. */
+static double
+level_expanded_db (const SpFindings *findings, SpConditionFindings *out, double frequency_hz)
+{
+  const SpBench *bench = findings->bench;
+  const SpCondition *value = &bench->conditions[out->condition];
+  SpJudging c = { .bench = bench, .condition = value, .analyzer = sp_condition_analyzer (bench, value), .out = out };
+  SpJudgedSweep s = { .chain = sp_condition_chain (bench, value) };
+  c.meter_u_db = out->by_meter ? out->power_u_db : NAN;
+  return sp_judging_level (&c, &s, frequency_hz, out->power_dbm).expanded_db;
+}
+
 SpAt
 sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz)
 {
@@ -61,7 +74,7 @@ sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz
   const SpCondition *value = &findings->bench->conditions[c->condition];
   SpChainLoss loss = sp_chain_loss (sp_condition_chain (findings->bench, value), frequency_hz, findings->bench->temperature_c, 0, NULL);
   at.loss_db = loss.loss_db;
-  at.loss_expanded_db = 2 * loss.u_db;
+  at.loss_expanded_db = sp_chain_loss_expanded_db (&loss);
   limit_at (findings, c, &at);
   guint64 i = 0;
   const SpCorrected *s = sweep_at (c, frequency_hz, &i);
@@ -80,18 +93,6 @@ sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz
   at.floor_cause = s->floor_cause[i];
   at.blind = s->loss_between_db > SP_BLIND_LOSS_DB;
   at.margin_db = at.blind ? NAN : at.limit_dbm - fmax (at.level_dbm, at.floor_dbm);
-  at.expanded_db = c->n_emissions ? sp_findings_level_u (findings, condition, frequency_hz) * 2 : NAN;
+  at.expanded_db = c->n_emissions ? level_expanded_db (findings, &findings->conditions[condition], frequency_hz) : NAN;
   return at;
-}
-
-double
-sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz)
-{
-  const SpBench *bench = findings->bench;
-  SpConditionFindings *out = &findings->conditions[condition];
-  const SpCondition *value = &bench->conditions[out->condition];
-  SpJudging c = { .bench = bench, .condition = value, .analyzer = sp_condition_analyzer (bench, value), .out = out };
-  SpJudgedSweep s = { .chain = sp_condition_chain (bench, value) };
-  c.meter_u_db = out->by_meter ? out->power_u_db : NAN;
-  return sp_judging_level_u (&c, &s, frequency_hz, out->power_dbm);
 }

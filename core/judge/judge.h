@@ -21,6 +21,3 @@ typedef struct {
   int emission;
 } SpAt;
 SpAt sp_findings_at (const SpFindings *findings, guint condition, double frequency_hz);
-
-/* Standard uncertainty of a level at f in the condition's sweep there; NaN: not swept. */
-double sp_findings_level_u (const SpFindings *findings, guint condition, double frequency_hz);

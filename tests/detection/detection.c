@@ -1,4 +1,4 @@
-#include "core/detection/detection.h"
+#include "core/detection/band.h"
 #include "tests/suite.h"
 
 static const SpDetectorLaw laws[] = {
@@ -275,6 +275,32 @@ START_TEST (losses)
 }
 END_TEST
 
+#define TONES 200
+
+/* The greatest rate at which the nth multiple of any tone that fills Carson's width moves: df/dt of n deviation sin (2 pi tone t) at t = 0. */
+static double
+greatest_rate_hz_s (double signal_hz, double order)
+{
+  double most = 0, t = 1e-9;
+  for (int i = 1; i < TONES; i++) {
+    double tone = signal_hz / 2 * i / TONES, deviation = signal_hz / 2 - tone;
+    most = fmax (most, order * deviation * sin (2 * G_PI * tone * t) / t);
+  }
+  return most;
+}
+
+/* The filter follows RBW^2 and no more, whatever the modulation. */
+START_TEST (a_slow_sweep_is_one_that_the_filter_follows)
+{
+  for (int order = 1; order <= 10; order++) {
+    double signal = 16e3, follows = sqrt (greatest_rate_hz_s (signal, order));
+    ck_assert (sp_band_is_slow (order * signal, signal, follows * 1.001));
+    ck_assert (!sp_band_is_slow (order * signal, signal, follows * 0.999));
+    ck_assert (order == 1 || !sp_band_is_slow (order * signal, 0, follows * 1.001)); /* no multiple: as wide a signal of its own */
+  }
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -296,6 +322,7 @@ suite (void)
   tcase_add_test (c, minimum_hold_of_noise);
   tcase_add_test (c, normal_is_judged_as_peak_over_its_upper_half);
   tcase_add_test (c, losses);
+  tcase_add_test (c, a_slow_sweep_is_one_that_the_filter_follows);
   suite_add_tcase (s, c);
   return s;
 }

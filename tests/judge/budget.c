@@ -2,6 +2,7 @@
 #include "tests/judge/found.h"
 
 #include "core/budget/propagate.h"
+#include "core/judge/judge.h"
 #include "core/quantity/coverage.h"
 
 #define HEAD                                                                                                                               \
@@ -96,6 +97,31 @@ START_TEST (a_run_brings_degrees_of_freedom)
   ck_assert_double_eq (b->dof_level, floor (pow (b->u_level_db, 4) / (pow (chain->u_level_db, 4) / chain->dof) * (1 + 1e-12)));
   ck_assert_double_eq (b->k_level, sp_student_k (b->dof_level));
   ck_assert_double_eq_tol (b->expanded_level_db, b->k_level * b->u_level_db, 1e-12);
+  shop_close (shop);
+}
+END_TEST
+
+/* The pointer's U are the budget's, k by the same degrees of freedom: the loss by the chain's alone, the level without what a reading adds. */
+START_TEST (the_pointers_u_has_the_same_degrees_of_freedom)
+{
+  char *shop = shop_open ();
+  g_autoptr (SpFindings) f = judged_by_run (shop);
+  const SpEmission *e = harmonic (f, 2);
+  const SpTerm *chain = term_of (&e->budget, "chain");
+  SpAt at = sp_findings_at (f, 0, e->frequency_hz);
+  double squares = 0, fourths = pow (chain->u_level_db, 4) / chain->dof;
+  for (guint i = 0; i < e->budget.n; i++) {
+    const SpTerm *t = &e->budget.terms[i];
+    if (!g_str_equal (t->source, "sweep") && !g_str_equal (t->name, "product"))
+      squares += t->u_level_db * t->u_level_db;
+  }
+  double k = sp_student_k (squares * squares / fourths);
+  ck_assert_double_gt (k, 2 + 1e-6);
+  ck_assert_double_eq_tol (at.expanded_db / sqrt (squares), k, 1e-9);
+  SpChainLoss loss = sp_chain_loss (sp_condition_chain (f->bench, &f->bench->conditions[0]), e->frequency_hz, 23, 0, NULL);
+  double k_loss = sp_student_k (loss.dof_independent * pow (loss.u_db / loss.u_independent_db, 4));
+  ck_assert_double_gt (k_loss, 2.1);
+  ck_assert_double_eq_tol (at.loss_expanded_db / loss.u_db, k_loss, 1e-9);
   shop_close (shop);
 }
 END_TEST
@@ -287,6 +313,7 @@ suite (void)
   tcase_add_test (t, the_check_source_counts_once);
   tcase_add_test (t, a_meter_takes_the_drift_away);
   tcase_add_test (t, a_run_brings_degrees_of_freedom);
+  tcase_add_test (t, the_pointers_u_has_the_same_degrees_of_freedom);
   tcase_add_test (t, the_chains_term_is_its_stages);
   tcase_add_test (t, which_level_is_meant);
   tcase_add_test (t, draws_stop_when_asked);

@@ -176,7 +176,7 @@ mismatch_only (SpMeterPart meter, double *u_level)
   SpBudgetReadings readings = { 0 };
   SpBudget budget;
   sp_budget (&view, 42e6, &readings, 1, &budget);
-  *u_level = sp_budget_level_u (&view, 42e6, FALSE);
+  *u_level = sp_budget_level (&view, 42e6, FALSE).u_db;
   return budget;
 }
 

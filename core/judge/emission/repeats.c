@@ -57,7 +57,7 @@ sp_judging_agreement (const SpJudging *c, const SpEmission *e, GPtrArray *warnin
       continue;
     SpDetection detection = sp_judging_detect_emission (c, s, e);
     double noise = detection.detected ? hypot (e->noise_u_db, detection.noise_u_db) : e->noise_u_db;
-    double expanded = 2 * hypot (noise, sp_judging_differential_u_db (c, first, s, e->frequency_hz)) + e->sampling_loss_db
+    double expanded = SP_COMPARE_K * hypot (noise, sp_judging_differential_u_db (c, first, s, e->frequency_hz)) + e->sampling_loss_db
                       + detection.loss_db;
     if (!(e->level_dbm - detection.level_dbm > expanded))
       continue;

@@ -24,7 +24,7 @@ compare_carriers (const SpJudging *c, const SpJudgedSweep *first, const SpJudged
                   GPtrArray *warnings)
 {
   double noise = hypot (first->carrier.noise_u_db, s->carrier.noise_u_db), loss = first->carrier.loss_db + s->carrier.loss_db;
-  double expanded = 2 * hypot (noise, sp_judging_differential_u_db (c, first, s, c->out->fundamental_hz));
+  double expanded = SP_COMPARE_K * hypot (noise, sp_judging_differential_u_db (c, first, s, c->out->fundamental_hz));
   double level = sp_judging_carrier_dbm (s), keyed = sp_judging_carrier_dbm (first), moved = level - keyed, chance = expanded + loss;
   double best_dbm = c->analyzer->best_mixer_dbm, most_rise = first->mixer.dbm <= best_dbm ? STEADY_DB : COMPRESSED_DB;
   gboolean fell = moved < -(chance + STEADY_DB) && !s->carrier.clipped, rose = moved > chance + most_rise && !first->carrier.clipped;

@@ -131,9 +131,9 @@ sp_judging_power_budget (const SpJudging *c)
   return budget;
 }
 
-double
-sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, double power_dbm)
+SpSum
+sp_judging_level (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, double power_dbm)
 {
   SpBudgetView view = view_of (c, s, power_dbm);
-  return sp_budget_level_u (&view, frequency_hz, fabs (frequency_hz - c->out->fundamental_hz) <= c->out->necessary_bandwidth_hz);
+  return sp_budget_level (&view, frequency_hz, fabs (frequency_hz - c->out->fundamental_hz) <= c->out->necessary_bandwidth_hz);
 }

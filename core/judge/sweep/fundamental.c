@@ -93,7 +93,7 @@ shows_power (const SpJudging *c, const SpJudgedSweep *keyed, const SpJudgedSweep
   double inside = s->trace->settings.attenuation_db - keyed->trace->settings.attenuation_db;
   gboolean known = s->chain != keyed->chain ? sp_chain_loss (s->chain, f0, c->bench->temperature_c, 0, NULL).calibrated
                                             : fabs (inside - (s->attenuation_db - keyed->attenuation_db)) < SP_SAME_SETTING_DB;
-  return known && s->carrier.level_dbm + s->carrier.loss_db + 2 * u_db >= keyed->carrier.level_dbm;
+  return known && s->carrier.level_dbm + s->carrier.loss_db + SP_COMPARE_K * u_db >= keyed->carrier.level_dbm;
 }
 
 /* The step with the least u against the keyed sweep; -1: none shows P. */

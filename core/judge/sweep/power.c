@@ -42,7 +42,7 @@ agrees (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, 
 {
   double noise = hypot (first->carrier.noise_u_db, s->carrier.noise_u_db),
          apart = sp_judging_carrier_dbm (s) - sp_judging_carrier_dbm (first);
-  double expanded = 2 * hypot (noise, sp_judging_differential_u_db (c, first, s, first->carrier.frequency_hz)) + STEADY_DB;
+  double expanded = SP_COMPARE_K * hypot (noise, sp_judging_differential_u_db (c, first, s, first->carrier.frequency_hz)) + STEADY_DB;
   double lost = apart > 0 ? first->carrier.loss_db : s->carrier.loss_db; /* loss of the lower one */
   if (fabs (apart) <= expanded + lost)
     return TRUE;

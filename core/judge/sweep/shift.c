@@ -23,9 +23,9 @@ warn_meter (const SpJudging *c, const SpMeteredPower *metered, GPtrArray *warnin
     sp_reasons_add (warnings, sp_reason (U_ASSUMED, .what = "meter_u_db", .of = c->out->name, .assumed_db = metered->u_db));
   if (!metered->good)
     return;
-  double u = hypot (metered->u_db, sp_judging_level_u (c, &c->sweeps[c->carrier_sweep], c->out->fundamental_hz, traced));
-  if (fabs (meter - traced) > 2 * u)
-    sp_reasons_add (warnings, sp_reason (METER_DISAGREES, .meter_dbm = meter, .trace_dbm = traced, .expanded_db = 2 * u));
+  double u = hypot (metered->u_db, sp_judging_level (c, &c->sweeps[c->carrier_sweep], c->out->fundamental_hz, traced).u_db);
+  if (fabs (meter - traced) > SP_COMPARE_K * u)
+    sp_reasons_add (warnings, sp_reason (METER_DISAGREES, .meter_dbm = meter, .trace_dbm = traced, .expanded_db = SP_COMPARE_K * u));
 }
 
 /* Anchoring needs a good carrier: the error of an undersampled, clipped, foreign or uncalibrated one would enter every level. */

@@ -35,6 +35,9 @@ gboolean sp_judging_equal_settings (const SpJudgedSweep *a, const SpJudgedSweep 
 gboolean sp_judging_are_repeats (const SpJudgedSweep *a, const SpJudgedSweep *b);
 /* Standard uncertainty of the difference of two sweeps' readings, without noise and without the errors common to both. */
 double sp_judging_differential_u_db (const SpJudging *c, const SpJudgedSweep *first, const SpJudgedSweep *s, double frequency_hz);
+/* k of a comparison of two readings. Few degrees of freedom would ask for a greater one, but 2 is the safe side: what differs is told
+ * sooner, and proves nothing sooner. */
+#define SP_COMPARE_K 2
 
 /* carrier.c: upper end of the response at zero hertz. */
 double sp_judging_zero_hertz_end (const SpJudgedSweep *s);
@@ -225,8 +228,8 @@ double sp_judging_zone_hz (const SpJudging *c, const SpJudgedSweep *s);
 SpBudget sp_judging_budget (const SpJudging *c, const SpEmission *e);
 /* Budget of P alone. (transfer full: its terms) */
 SpBudget sp_judging_power_budget (const SpJudging *c);
-/* u of the level of a possible emission at f in sweep s, with the stages warm by that P. */
-double sp_judging_level_u (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, double power_dbm);
+/* Uncertainty of the level of a possible emission at f in sweep s, with the stages warm by that P. */
+SpSum sp_judging_level (const SpJudging *c, const SpJudgedSweep *s, double frequency_hz, double power_dbm);
 
 /* limit.c: the limit's segment at a frequency; NULL: none, or the limit is not known. */
 const SpLimitSegment *sp_judging_segment (const SpJudging *c, double frequency_hz);
