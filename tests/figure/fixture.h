@@ -257,7 +257,7 @@ fixture_emission (SpEmission *e, const FixtureRadio *radio, guint order)
   else if (e->verdict == SP_VERDICT_INCONCLUSIVE)
     e->reason = sp_reason (WITHIN_UNCERTAINTY, .margin_db = e->margin_db, .expanded_db = 2 * u);
   else if (e->detected)
-    e->reason = sp_reason (BELOW_LIMIT, .margin_db = e->margin_db, .expanded_db = 2 * u);
+    e->reason = sp_reason (BELOW_LIMIT, .margin_db = e->margin_db, .expanded_db = 2 * u, .part_off_db = NAN);
   else if (e->verdict == SP_VERDICT_NOT_PROVEN)
     e->reason = sp_reason (FLOOR_ABOVE_LIMIT, .cause = SP_CAUSE_NOISE, .floor_dbm = e->floor_dbm, .limit_dbm = e->limit_dbm,
                            .expanded_db = 2 * u, .missing_db = 2 * u - e->margin_db);

@@ -1,6 +1,7 @@
 /* comparison.c - the conditions side by side */
 #include "tests/pages/room.h"
 
+#include "core/bench/edit/edit.h"
 #include "ui/window/pages/compare-page.h"
 
 static void
@@ -61,6 +62,32 @@ START_TEST (comparison_is_copied)
 }
 END_TEST
 
+static int
+deciding (void)
+{
+  return sp_session_found (session)->worst_emission;
+}
+
+START_TEST (what_decides_is_chosen_until_another_is)
+{
+  ck_assert_int_ge (deciding (), 0);
+  ck_assert_int_eq (sp_session_emission (session), deciding ()); /* at the start */
+  GtkColumnView *view = GTK_COLUMN_VIEW (find (page, is_view, NULL));
+  gtk_single_selection_set_selected (GTK_SINGLE_SELECTION (gtk_column_view_get_model (view)), 5);
+  ck_assert_uint_eq (sp_session_condition (session), 5);
+  ck_assert_int_eq (sp_session_emission (session), deciding ());
+  int other = deciding () == 0 ? 1 : 0;
+  sp_session_choose (session, 5, other);
+  sp_session_edit (session, sp_bench_move_condition (sp_session_bench (session), 0, 1), "move", NULL);
+  settle ();
+  ck_assert_int_eq (sp_session_emission (session), other);
+  sp_session_choose (session, 4, SP_DECIDING_EMISSION);
+  sp_session_edit (session, sp_bench_move_condition (sp_session_bench (session), 4, 2), "move", NULL);
+  settle ();
+  ck_assert_int_eq (sp_session_emission (session), deciding ()); /* of the one that stands there now */
+}
+END_TEST
+
 static Suite *
 suite (void)
 {
@@ -69,6 +96,7 @@ suite (void)
   tcase_add_checked_fixture (t, open_compare, tear_down);
   tcase_add_test (t, comparison_and_session_choose_together);
   tcase_add_test (t, comparison_is_copied);
+  tcase_add_test (t, what_decides_is_chosen_until_another_is);
   suite_add_tcase (s, t);
   return s;
 }

@@ -47,6 +47,7 @@ WHEN (power_unknown, CLASSES_NONE, isnan (f->power_w))
 WHEN (more_than_seen, RADIO_PART_BELOW, f->part_dbm > f->level_dbm)
 WHEN (reads_below, ABOVE_LIMIT, f->over_db < 0)
 WHEN (part_lies, ABOVE_LIMIT, !isnan (f->part_over_db))
+WHEN (part_below, BELOW_LIMIT, !isnan (f->part_off_db))
 WHEN (lies_above, WITHIN_UNCERTAINTY, f->margin_db < 0)
 WHEN (straddles_from_nothing, RADIO_PART_STRADDLES, !isfinite (f->part_low_dbm))
 WHEN (cancels_to_nothing, ANALYZER_POSSIBLE, f->may_cancel && !isfinite (f->part_low_dbm))
@@ -303,10 +304,13 @@ SAYS (WIDTH_COARSE, ALWAYS (N_ ("{file}: its points lie {spacing_hz} apart with 
                                 "{loss_db} dB low, and a width is known to a point's distance.")))
 
 /* -- reasons of a verdict -- */
-SAYS (BELOW_LIMIT, ALWAYS (N_ ("{margin_db} dB below the limit, U {expanded_db} dB.")))
+SAYS (BELOW_LIMIT,
+  { part_below, N_ ("Seen {margin_db} dB below the limit, U {expanded_db} dB; the radio's own part lies at least {part_off_db} dB below "
+                    "it.") },
+  ALWAYS (N_ ("{margin_db} dB below the limit, U {expanded_db} dB.")))
 SAYS (RADIO_PART_BELOW,
-  { more_than_seen, N_ ("Seen at {level_dbm}; what else stands there may cancel some of the radio's own part, which is at most "
-                        "{part_dbm}: below the limit of {limit_dbm}, U {expanded_db} dB.") },
+  { more_than_seen, N_ ("Seen at {level_dbm}, but some may be cancelled: the radio's part is at most {part_dbm}, below the "
+                        "limit of {limit_dbm}, U {expanded_db} dB.") },
   ALWAYS (N_ ("Seen at {level_dbm}, but the radio's own part is at most {part_dbm}: below the limit of {limit_dbm}, U {expanded_db} dB.")))
 SAYS (FLOOR_BELOW_LIMIT, ALWAYS (N_ ("Not seen, and levels above {floor_dbm} would have been: below the limit of {limit_dbm}, U "
                                      "{expanded_db} dB.")))

@@ -15,6 +15,15 @@ above_limit (const SpEmission *e, double low, double expanded_db)
                     .part_over_db = fabs (low - e->level_dbm) > expanded_db || -e->margin_db <= expanded_db ? low - e->limit_dbm : NAN);
 }
 
+/* Complies as read; where the radio's part decides, also by how much its upper end is below. */
+static SpReason *
+below_limit (const SpEmission *e, double high, const SpGuard *guard)
+{
+  gboolean by_part = sp_judging_decision (e, guard) == SP_DECISION_PART_HIGH;
+  return sp_reason (BELOW_LIMIT, .margin_db = e->margin_db, .expanded_db = guard->expanded_db,
+                    .part_off_db = by_part ? e->limit_dbm - high : NAN);
+}
+
 static SpReason *
 ambient_part (const SpEmission *e, double expanded_db)
 {
@@ -90,7 +99,7 @@ sp_judging_row_reason (const SpJudging *c, const SpEmission *e, const SpGuard *g
   case SP_ROW_FLOOR_BELOW:
     return sp_reason (FLOOR_BELOW_LIMIT, .floor_dbm = e->floor_dbm, .limit_dbm = e->limit_dbm, .expanded_db = guard->expanded_db);
   case SP_ROW_FLOOR_ABOVE: return floor_above (e, guard);
-  case SP_ROW_LEVEL_BELOW: return sp_reason (BELOW_LIMIT, .margin_db = e->margin_db, .expanded_db = guard->expanded_db);
+  case SP_ROW_LEVEL_BELOW: return below_limit (e, high, guard);
   case SP_ROW_PART_BELOW:
     return sp_reason (RADIO_PART_BELOW, .part_dbm = high, .limit_dbm = e->limit_dbm, .expanded_db = guard->expanded_db,
                       .level_dbm = e->level_dbm);

@@ -62,7 +62,7 @@ on_selected (GtkDropDown *drop, GParamSpec *pspec, SpChainPage *self)
     return;
   self->place = g_array_index (self->place_list, SpChainPlace, selected);
   if (self->place.condition >= 0 && (guint) self->place.condition != sp_session_condition (self->session))
-    sp_session_choose (self->session, (guint) self->place.condition, -1);
+    sp_session_choose (self->session, (guint) self->place.condition, SP_DECIDING_EMISSION);
   else
     sp_chain_page_follow_chain (self);
 }

@@ -255,7 +255,7 @@ on_selected (SpComparePage *self)
 {
   SpCompareItem *item = gtk_single_selection_get_selected_item (self->selection);
   if (!self->following && item && item->index != sp_session_condition (self->session))
-    sp_session_choose (self->session, item->index, -1);
+    sp_session_choose (self->session, item->index, SP_DECIDING_EMISSION);
 }
 
 static void

@@ -19,6 +19,7 @@ struct _SpLedger {
   gboolean following; /* the selection is being set to what the session says */
   GPtrArray *rest;    /* of SpFoundItem: rows still to come */
   guint rest_source;
+  int frames_to_scroll; /* left until the chosen row is scrolled to */
   /* of the template */
   GListStore *store;
   GtkSortListModel *sorted;
@@ -31,6 +32,7 @@ G_DEFINE_FINAL_TYPE (SpLedger, sp_ledger, GTK_TYPE_WIDGET)
 
 #define FIRST_ROWS 6
 #define REST_AFTER_MS 120
+#define FRAMES_TO_SCROLL 3
 
 static gboolean
 is_unsettled (SpFoundItem *item)
@@ -52,12 +54,27 @@ worst_first (const void *a, const void *b)
 
 /* ---- follow the session ---- */
 
-static void
-scroll_to (SpLedger *self, guint position)
+/* Some frames later: rows that were just added have no height yet. */
+static gboolean
+scroll_to_selected (GtkWidget *widget, GdkFrameClock *clock, void *data)
 {
+  SpLedger *self = SP_LEDGER (widget);
+  guint position = gtk_single_selection_get_selected (self->selection);
+  (void) clock, (void) data;
+  if (--self->frames_to_scroll > 0)
+    return G_SOURCE_CONTINUE;
   for (GtkWidget *child = gtk_widget_get_first_child (self->view); child; child = gtk_widget_get_next_sibling (child))
-    if (GTK_IS_LIST_BASE (child)) /* 4.8 has no call for it; the inner list has the action */
+    if (GTK_IS_LIST_BASE (child) && position != GTK_INVALID_LIST_POSITION) /* 4.8 has no call for it; the inner list has the action */
       gtk_widget_activate_action (child, "list.scroll-to-item", "u", position);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+scroll_soon (SpLedger *self)
+{
+  if (self->frames_to_scroll <= 0)
+    gtk_widget_add_tick_callback (GTK_WIDGET (self), scroll_to_selected, NULL, NULL);
+  self->frames_to_scroll = FRAMES_TO_SCROLL;
 }
 
 static void
@@ -72,7 +89,7 @@ follow_choice (SpLedger *self)
     if (sp_found_item_condition (item) != condition || sp_found_item_emission (item) != emission)
       continue;
     gtk_single_selection_set_selected (self->selection, i);
-    scroll_to (self, i);
+    scroll_soon (self);
     break;
   }
   self->following = FALSE;

@@ -114,7 +114,7 @@ show_menu (GtkGestureClick *gesture, int n, double x, double y, SpRadioRow *row)
 {
   (void) gesture, (void) n;
   if (row->item)
-    sp_session_choose (row->radios->session, sp_found_item_condition (row->item), -1);
+    sp_session_choose (row->radios->session, sp_found_item_condition (row->item), SP_DECIDING_EMISSION);
   GtkWidget *popover = gtk_popover_menu_new_from_model (row->radios->menu);
   gtk_widget_set_parent (popover, GTK_WIDGET (row));
   gtk_popover_set_pointing_to (GTK_POPOVER (popover), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
@@ -294,7 +294,7 @@ selected (SpRadios *self)
   guint i = gtk_single_selection_get_selected (self->selection);
   SpFindings *findings = sp_session_findings (self->session);
   if (!self->following && findings && i < findings->n && i != sp_session_condition (self->session))
-    sp_session_choose (self->session, i, findings->conditions[i].worst_emission); /* row, rung and ledger light up together */
+    sp_session_choose (self->session, i, SP_DECIDING_EMISSION);
 }
 
 static void

@@ -20,6 +20,7 @@ struct _SpSession {
   gboolean dropped;      /* what is not saved is not to be */
   guint condition;
   int emission;
+  gboolean deciding; /* it is whichever decides */
   SpSessionView view;
   GArray *back, *forward; /* of SpSessionView */
   gboolean logarithmic, all_sweeps;

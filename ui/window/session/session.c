@@ -46,17 +46,29 @@ notify (SpSession *self, guint prop)
   g_object_notify_by_pspec (G_OBJECT (self), props[prop]);
 }
 
-/* The chosen condition and emission may be gone after an edit. */
+static void
+take_choice (SpSession *self, guint condition, int emission)
+{
+  if (condition == self->condition && emission == self->emission)
+    return;
+  self->condition = condition;
+  self->emission = emission;
+  notify (self, PROP_CONDITION);
+  notify (self, PROP_EMISSION);
+}
+
+/* The chosen condition and emission may be gone after an edit, and another may decide. */
 static void
 keep_choice_valid (SpSession *self)
 {
   guint n = self->findings ? self->findings->n : 0;
   guint condition = n == 0 ? 0 : MIN (self->condition, n - 1);
   int emission = condition == self->condition ? self->emission : -1;
-  if (n > 0 && emission >= (int) self->findings->conditions[condition].n_emissions)
+  if (n > 0 && self->deciding)
+    emission = self->findings->conditions[condition].worst_emission;
+  else if (n > 0 && emission >= (int) self->findings->conditions[condition].n_emissions)
     emission = -1;
-  if (condition != self->condition || emission != self->emission)
-    sp_session_choose (self, condition, emission);
+  take_choice (self, condition, emission);
 }
 
 static void
@@ -178,6 +190,7 @@ sp_session_set_book (SpSession *self, SpBook *book, GError **error)
   self->view = (SpSessionView){ NAN, NAN };
   self->condition = 0;
   self->emission = -1;
+  self->deciding = TRUE;
   notify (self, PROP_FINDINGS);
   bench_changed (self);
   return TRUE;
@@ -234,12 +247,11 @@ sp_session_emission (SpSession *self)
 void
 sp_session_choose (SpSession *self, guint condition, int emission)
 {
-  if (condition == self->condition && emission == self->emission)
-    return;
-  self->condition = condition;
-  self->emission = emission;
-  notify (self, PROP_CONDITION);
-  notify (self, PROP_EMISSION);
+  gboolean known = self->findings && !self->judging && condition < self->findings->n;
+  self->deciding = emission == SP_DECIDING_EMISSION;
+  if (self->deciding)
+    emission = known ? self->findings->conditions[condition].worst_emission : -1;
+  take_choice (self, condition, emission);
 }
 
 void
@@ -367,6 +379,7 @@ static void
 sp_session_init (SpSession *self)
 {
   self->emission = -1;
+  self->deciding = TRUE;
   self->all_sweeps = TRUE;
   self->view = (SpSessionView){ NAN, NAN };
   self->pointer_hz = NAN;

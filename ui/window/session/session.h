@@ -63,7 +63,10 @@ gboolean sp_session_is_kept (SpSession *session); /* on disk, without a name (ke
 guint sp_session_condition (SpSession *session);
 const SpConditionFindings *sp_session_found (SpSession *session); /* of the chosen condition; NULL: none (transfer none) */
 int sp_session_emission (SpSession *session);
-void sp_session_choose (SpSession *session, guint condition, int emission); /* ledger, ladder and list light up together */
+/* Ledger, ladder and list light up together. SP_DECIDING_EMISSION: the one that decides on the condition, also after edits, until another is chosen; so
+ * it is at the start. */
+#define SP_DECIDING_EMISSION (-2)
+void sp_session_choose (SpSession *session, guint condition, int emission);
 double sp_session_from_hz (SpSession *session);
 double sp_session_to_hz (SpSession *session);
 gboolean sp_session_logarithmic (SpSession *session);

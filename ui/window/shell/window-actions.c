@@ -80,7 +80,7 @@ duplicate (GtkWidget *widget, const char *action, GVariant *parameter)
   gboolean done = new != NULL;
   edit (self, new, _ ("Duplicate %s"), error);
   if (done)
-    sp_session_choose (self->session, i + 1, -1);
+    sp_session_choose (self->session, i + 1, SP_DECIDING_EMISSION);
 }
 
 static void
@@ -90,7 +90,7 @@ move (SpWindow *self, int by)
   if (!chosen (self, &i) || (by < 0 && i == 0) || i + (guint) by >= sp_session_bench (self->session)->n_conditions)
     return;
   edit (self, sp_bench_move_condition (sp_session_bench (self->session), i, i + (guint) by), _ ("Move %s"), NULL);
-  sp_session_choose (self->session, i + (guint) by, -1);
+  sp_session_choose (self->session, i + (guint) by, SP_DECIDING_EMISSION);
 }
 
 static void
@@ -136,7 +136,7 @@ add_radio (GtkWidget *widget, const char *action, GVariant *parameter)
   }
   if (!sp_session_edit (self->session, new, _ ("Add a radio"), error))
     return;
-  sp_session_choose (self->session, n, -1);
+  sp_session_choose (self->session, n, SP_DECIDING_EMISSION);
   sp_condition_dialog_present (GTK_WINDOW (self), self->session, n);
 }
 
