@@ -79,8 +79,10 @@ START_TEST (what_cannot_be_read_is_said)
   type_key (form, "temperature_c", "21");
   ck_assert (gtk_widget_get_sensitive (form->take) && !gtk_widget_has_css_class (entry_of (form, "temperature_c"), "error"));
   type_cell (form, 0, SP_RUN_INSERTED, "-9,97");
+  ck_assert (gtk_widget_get_sensitive (form->take));
+  type_cell (form, 0, SP_RUN_INSERTED, "-9,,97");
   ck_assert (!gtk_widget_get_sensitive (form->take));
-  ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "-9,97"));
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "-9,,97"));
   type_cell (form, 0, SP_RUN_INSERTED, "9.97"); /* exchanged: a loss that no stage has */
   ck_assert (!gtk_widget_get_sensitive (form->take) && form->result->missing->len == 1);
   type_cell (form, 0, SP_RUN_INSERTED, "-9.97@3");

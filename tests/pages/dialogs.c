@@ -161,7 +161,17 @@ START_TEST (condition_dialog)
   type_into (condition, "meter_dbm", "36.5");
   ck_assert_double_eq (sp_session_bench (session)->conditions[1].meter_dbm, 36.5);
   undo_and_compare ();
-  type_into (condition, "clocks", "26MHz; 19.2MHz");
+  type_into (condition, "meter_dbm", "36,5 dBm");
+  ck_assert_double_eq (sp_session_bench (session)->conditions[1].meter_dbm, 36.5);
+  undo_and_compare ();
+  type_into (condition, "rated_w", "500 mW");
+  ck_assert_double_eq (sp_session_bench (session)->conditions[1].rated_w, 0.5);
+  undo_and_compare ();
+  type_into (condition, "fundamental", "150");
+  ck_assert_ptr_nonnull (find (GTK_WIDGET (dialog), is_trouble, "found “150” without a unit; write 150 MHz, 150 kHz or 150 Hz"));
+  type_into (condition, "fundamental", "146,46 MHz");
+  ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
+  type_into (condition, "clocks", "26 MHz; 19,2 MHz");
   ck_assert_uint_eq (sp_session_bench (session)->conditions[1].clocks_hz->len, 2);
   undo_and_compare ();
   type_into (condition, "duty", "2");

@@ -33,6 +33,12 @@ in_hand (const char *machine, SpHand hand)
   return g_string_free (out, FALSE);
 }
 
+char
+sp_words_decimal_mark (void)
+{
+  return *localeconv ()->decimal_point == ',' ? ',' : '.';
+}
+
 static char *
 plain_number (double value, int decimals, gboolean with_plus)
 {

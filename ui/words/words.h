@@ -14,6 +14,8 @@ char *sp_words_reason (const SpReason *reason, SpHand hand);
 /* The stable name of a field's word, as in JSON ("phase noise"); NULL: none, or written as it is. (transfer none) */
 const char *sp_words_field_word (const SpReason *reason, const SpReasonField *field);
 
+/* What stands between whole and fraction on screen, where it is a comma; else a point. */
+char sp_words_decimal_mark (void);
 /* Numbers: sp_words_number (-12.34, 1, hand) "-12.3"; NaN gives an en dash (screen) or "-" (machine). (transfer full) */
 char *sp_words_number (double value, int decimals, SpHand hand);
 char *sp_words_level (double level_dbm, int decimals, SpHand hand);                /* "-12.3 dBm" */

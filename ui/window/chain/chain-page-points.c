@@ -6,6 +6,7 @@
 #include "core/chain/sample.h"
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
+#include "core/quantity/typed.h"
 #include "ui/window/chain/chain-page-private.h"
 #include "ui/words/words.h"
 
@@ -68,7 +69,10 @@ sp_chain_page_edit_point (SpChainPage *self, guint row, guint column, const char
   GError *error = NULL;
   if (!sp_chain_page_has_points (self) || !point)
     return FALSE;
-  char *value = value_of_rows (self, (int) row, column, text, &error);
+  char mark = sp_words_decimal_mark ();
+  g_autofree char *typed = column == SP_POINT_FREQUENCY ? sp_typed_frequency (text, mark, &error)
+                                                        : sp_typed_number (text, "dB", mark, &error);
+  char *value = typed ? value_of_rows (self, (int) row, column, typed, &error) : NULL;
   g_autofree char *spelled = g_strdup (point->text[SP_POINT_FREQUENCY]);
   char *label = g_strdup_printf (_ (what[column]), stage->name, spelled);
   return set_points (self, value, label, error);

@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "core/quantity/error.h"
-#include "core/quantity/text.h"
+#include "core/quantity/typed.h"
 #include "ui/window/session/reading.h"
 #include "ui/window/widgets/ask-file.h"
 #include "ui/window/widgets/entry.h"
@@ -125,12 +125,18 @@ on_purpose (GtkDropDown *drop, GParamSpec *pspec, SpSweepRow *row)
   }
 }
 
+static gboolean
+read_step (SpSweepRow *row, double *step_db, GError **error)
+{
+  return sp_typed_read (gtk_editable_get_text (GTK_EDITABLE (row->step)), "dB", sp_words_decimal_mark (), step_db, error);
+}
+
 static void
 on_step (SpSweepRow *row)
 {
   double step_db;
   GError *error = NULL;
-  if (sp_parse_number (gtk_editable_get_text (GTK_EDITABLE (row->step)), &step_db, &error))
+  if (read_step (row, &step_db, &error))
     set_purpose (row, SP_PURPOSE_STEP, step_db);
   else
     apply (row, NULL, NULL, error);
@@ -147,7 +153,7 @@ set_through (SpSweepRow *row, const SpChain *chain, GError *error)
   double step_db = NAN;
   SpBench *bench = NULL;
   g_autofree char *file = file_of (row);
-  if (!error && (purpose != SP_PURPOSE_STEP || sp_parse_number (gtk_editable_get_text (GTK_EDITABLE (row->step)), &step_db, &error)))
+  if (!error && (purpose != SP_PURPOSE_STEP || read_step (row, &step_db, &error)))
     bench = sp_bench_set_purpose_through (sp_session_bench (row->dialog->session), (guint) row->dialog->condition, row->sweep,
                                           (SpPurpose) purpose, step_db, chain, &error);
   apply (row, bench, g_strdup_printf (_ ("Change the chain of %s"), file), error);

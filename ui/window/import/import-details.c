@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "core/quantity/text.h"
+#include "core/quantity/typed.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/words/words.h"
 
@@ -268,7 +269,7 @@ on_step (SpImportWindow *self)
   double step_db = NAN;
   if (self->filling || !item || item->to.purpose != SP_PURPOSE_STEP)
     return;
-  gboolean good = sp_parse_number (text, &step_db, NULL);
+  gboolean good = sp_typed_read (text, "dB", sp_words_decimal_mark (), &step_db, NULL);
   if (good || !*text)
     gtk_widget_remove_css_class (self->step, "error");
   else

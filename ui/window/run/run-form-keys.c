@@ -1,8 +1,10 @@
 /* run-form-keys.c - what a run says beside its readings: when, how warm, how well matched, by which meter */
 #include <glib/gi18n-lib.h>
 
+#include "core/quantity/typed.h"
 #include "ui/window/run/run-form-private.h"
 #include "ui/window/widgets/tooltip.h"
+#include "ui/words/words.h"
 
 static const SpFormField keys[SP_RUN_FORM_KEYS] = {
   { "date", N_ ("date"), N_ ("The day of the readings, such as 2026-10-17: the stage's calibration is counted from it.") },
@@ -82,7 +84,8 @@ sp_run_form_read_keys (SpRunForm *form, SpRun *run)
     g_autoptr (GError) error = NULL;
     g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (form->key[i]))));
     g_autofree char *name = label_of (i);
-    gboolean good = sp_run_set (run, keys[i].key, text, &error);
+    g_autofree char *value = sp_typed_value (sp_keys_find (sp_run_keys, keys[i].key), text, sp_words_decimal_mark (), &error);
+    gboolean good = value && sp_run_set (run, keys[i].key, value, &error);
     sp_run_form_mark (form, form->key[i], name, good ? NULL : error->message);
   }
 }

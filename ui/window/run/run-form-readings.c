@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "core/quantity/text.h"
+#include "core/quantity/typed.h"
 #include "ui/window/run/run-form-private.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/tooltip.h"
@@ -186,7 +187,8 @@ static void
 read_list (SpRunForm *form, const SpRunRow *row, guint column, GArray **list)
 {
   g_autoptr (GError) error = NULL;
-  GArray *readings = sp_run_parse_readings (text_of (row, column), NULL, &error);
+  g_autofree char *typed = sp_typed_rows (text_of (row, column), NULL, SP_TYPED_NO_FREQUENCY, sp_words_decimal_mark (), &error);
+  GArray *readings = typed ? sp_run_parse_readings (typed, NULL, &error) : NULL;
   sp_run_form_mark (form, row->cell[column], _ (columns[column].what), error ? error->message : NULL);
   if (!readings)
     return;
@@ -199,10 +201,10 @@ static void
 read_row (SpRunForm *form, SpRun *run, SpRunRow *row)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *frequency = g_strstrip (g_strdup (text_of (row, SP_RUN_FREQUENCY)));
+  g_autofree char *frequency = sp_typed_frequency (text_of (row, SP_RUN_FREQUENCY), sp_words_decimal_mark (), &error);
   gboolean empty = is_empty (row, SP_RUN_BEFORE);
   row->frequency_hz = NAN;
-  if (*frequency && !sp_parse_frequency (frequency, &row->frequency_hz, &error))
+  if (frequency && *frequency && !sp_parse_frequency (frequency, &row->frequency_hz, &error))
     row->frequency_hz = NAN;
   sp_run_form_mark (form, row->cell[SP_RUN_FREQUENCY], _ (columns[SP_RUN_FREQUENCY].what), error ? error->message : NULL);
   if (empty) {
@@ -211,7 +213,7 @@ read_row (SpRunForm *form, SpRun *run, SpRunRow *row)
     return;
   }
   SpRunAt *at = sp_run_add_at (run, row->frequency_hz);
-  at->heading = g_strconcat ("at ", frequency, NULL);
+  at->heading = g_strconcat ("at ", frequency ? frequency : "", NULL);
   read_list (form, row, SP_RUN_BEFORE, &at->before);
   read_list (form, row, SP_RUN_INSERTED, &at->inserted);
   read_list (form, row, SP_RUN_AFTER, &at->after);

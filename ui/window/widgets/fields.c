@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "core/quantity/typed.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/words/words.h"
 
@@ -70,11 +71,18 @@ row_show (Row *row)
   row_trouble (row, NULL);
 }
 
+/* (transfer full) */
+static char *
+spell (const Row *row, const char *value)
+{
+  return sp_spell_value (value, row->spec ? sp_key_spelling (row->spec) : row->field->spelling);
+}
+
 static void
 row_refresh (Row *row, gboolean all)
 {
   g_autofree char *value = row->form->owner.get (row->form->owner.owner, row->field->key);
-  g_autofree char *spelled = value ? sp_spell_value (value, row->spec ? sp_key_spelling (row->spec) : row->field->spelling) : g_strdup ("");
+  g_autofree char *spelled = value ? spell (row, value) : g_strdup ("");
   if (!all && g_strcmp0 (spelled, row->shown) == 0)
     return;
   g_free (row->shown);
@@ -107,6 +115,20 @@ for_people (const Row *row, const char *message)
   return other ? g_strdup_printf ("%s: %s", _ (other->field->what), rest + 2) : g_strdup (message);
 }
 
+/* What was typed, as the file spells it. (transfer full); NULL: it may mean two things. */
+static char *
+as_the_file_has_it (const Row *row, const char *text, GError **error)
+{
+  char mark = sp_words_decimal_mark ();
+  if (row->choices)
+    return g_strdup (text);
+  if (row->spec)
+    return sp_typed_value (row->spec, text, mark, error);
+  if (row->field->spelling == SP_SPELL_FREQUENCY)
+    return sp_typed_frequency (text, mark, error);
+  return row->field->unit ? sp_typed_number (text, row->field->unit, mark, error) : g_strdup (text);
+}
+
 /* The form may go away while a value is set: an edit can remove what it shows. */
 static void
 row_commit (Row *row, const char *text)
@@ -114,12 +136,15 @@ row_commit (Row *row, const char *text)
   g_autoptr (GError) error = NULL;
   if (row->busy)
     return;
-  if (g_strcmp0 (text, row->shown) == 0) { /* but for blanks perhaps */
+  g_autoptr (SpFormFields) form = g_object_ref (row->form);
+  gboolean untouched = g_strcmp0 (text, row->shown) == 0; /* but for blanks perhaps */
+  g_autofree char *value = untouched ? g_strdup (text) : as_the_file_has_it (row, text, &error);
+  g_autofree char *spelled = value ? spell (row, value) : NULL;
+  if (untouched || g_strcmp0 (spelled, row->shown) == 0) { /* the same, perhaps otherwise written */
     row_show (row);
     return;
   }
-  g_autoptr (SpFormFields) form = g_object_ref (row->form);
-  gboolean done = form->owner.set (form->owner.owner, row->field, text, &error);
+  gboolean done = value && form->owner.set (form->owner.owner, row->field, value, &error);
   if (!form->rows)
     return;
   if (done)
