@@ -46,6 +46,8 @@ view_asked (const Arguments *arguments, SpView *view, GError **error)
   sp_view_init (view);
   view->dark = arguments_have (arguments, "dark");
   view->all_sweeps = !arguments_have (arguments, "judged-only");
+  view->logarithmic = arguments_have (arguments, "log");
+  view->relative = arguments_have (arguments, "dbc");
   if (!arguments_frequency (arguments, "from", &view->from_hz, error) || !arguments_frequency (arguments, "to", &view->to_hz, error))
     return FALSE;
   if (view->from_hz >= view->to_hz)
@@ -53,13 +55,25 @@ view_asked (const Arguments *arguments, SpView *view, GError **error)
   return TRUE;
 }
 
+static gboolean
+levels_asked (const Arguments *arguments, double *bottom_db, double *top_db, GError **error)
+{
+  *bottom_db = *top_db = NAN;
+  if (!arguments_number (arguments, "level-from", bottom_db, error) || !arguments_number (arguments, "level-to", top_db, error))
+    return FALSE;
+  if (*bottom_db >= *top_db)
+    return sp_fail (error, SP_ERROR_USAGE, _ ("--level-from must lie below --level-to"));
+  return TRUE;
+}
+
 int
 command_draw (const Arguments *arguments, GError **error)
 {
-  double width = 1600, height = 900;
+  double width = 1600, height = 900, bottom_db, top_db;
   SpFigureFormat format;
   SpView view;
-  if (!format_asked (arguments, &format, error) || !size_asked (arguments, &width, &height, error) || !view_asked (arguments, &view, error))
+  if (!format_asked (arguments, &format, error) || !size_asked (arguments, &width, &height, error) || !view_asked (arguments, &view, error)
+      || !levels_asked (arguments, &bottom_db, &top_db, error))
     return FAILED;
   g_autoptr (SpBench) bench = input_bench (arguments, error);
   if (!bench)
@@ -69,6 +83,7 @@ command_draw (const Arguments *arguments, GError **error)
     return FAILED;
   g_autoptr (SpFindings) findings = sp_judge (bench);
   sp_view_choose (&view, findings, radio);
+  sp_view_set_levels (&view, findings, bottom_db, top_db);
   g_autoptr (GBytes) picture = sp_figure_export (format, width, height, findings, &view, error);
   if (!picture) {
     g_prefix_error (error, "%s: ", arguments_text (arguments, "output"));

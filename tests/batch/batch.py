@@ -282,6 +282,15 @@ class Parts(Bench):
         self.assertNotEqual(self.file("retaken.png"), self.file("retaken--judged-only.png"))
         self.refused("draw", "bench.sheet", "-o", "c.png", "--judged-only=no")
 
+    def test_scales_of_the_chart(self):
+        ways = [(), ("--log",), ("--dbc",), ("--level-from", "-90", "--level-to", "10"), ("--dbc", "--level-from", "-90", "--level-to", "10")]
+        for i, words in enumerate(ways):
+            self.good("draw", "bench.sheet", "-o", f"scale-{i}.png", "--size", "800x500", *words)
+        self.assertEqual(len({self.file(f"scale-{i}.png") for i in range(len(ways))}), len(ways))
+        for words in (("--level-from", "10", "--level-to", "-90"), ("--level-from", "low"), ("--level-to", "1e99"), ("--log=yes",)):
+            self.refused("draw", "bench.sheet", "-o", "c.png", *words)
+
+
 
 class Books(Bench):
     """A bench book in place of a sheet; pack and unpack."""

@@ -142,7 +142,7 @@ measure (guint64 points, guint faint)
   while (sp_session_judging (session))
     g_main_context_iteration (NULL, TRUE);
   GtkWidget *chart = sp_chart_new (session), *window = window_with (chart);
-  sp_session_set_view (session, 200e6, 1200e6);
+  sp_session_set_view (session, 200e6, 1200e6, NAN, NAN);
   Frames frames = { median_frame_ms (pan, chart), median_frame_ms (zoom, chart), 0 };
   guint built = sp_chart_layers_built (SP_CHART (chart), SP_LAYER_TRACES);
   frames.point = median_frame_ms (point, chart);

@@ -15,7 +15,7 @@ START_TEST (the_pointer_draws_no_curve)
   wait_for_draw ();
   for (SpLayer i = 0; i < SP_N_LAYERS; i++)
     ck_assert_uint_eq (sp_chart_layers_built (chart, i), before);
-  sp_session_set_view (session, 100e6, 200e6);
+  sp_session_set_view (session, 100e6, 200e6, NAN, NAN);
   wait_for_draw ();
   for (SpLayer i = 0; i < SP_N_LAYERS; i++)
     ck_assert_uint_eq (sp_chart_layers_built (chart, i), before + 1);
@@ -80,8 +80,8 @@ START_TEST (not_past_the_points)
   SpAxis axis = shown ();
   ck_assert_double_ge (axis.to - axis.from, 9.9 * spacing);
   ck_assert_double_le (axis.to - axis.from, 16 * spacing);
-  sp_chart_box (chart, axis.start + 100, axis.start + 101);
-  sp_chart_box (chart, axis.start + 100, axis.start + 100);
+  sp_chart_box (chart, axis.start + 100, axis.start + 101, NAN, NAN);
+  sp_chart_box (chart, axis.start + 100, axis.start + 100, NAN, NAN);
   axis = shown ();
   ck_assert_double_ge (axis.to - axis.from, 9.9 * spacing);
   for (guint i = 0; i < 100; i++)
@@ -95,7 +95,7 @@ END_TEST
 
 START_TEST (nonsense_changes_nothing)
 {
-  sp_session_set_view (session, 100e6, 200e6);
+  sp_session_set_view (session, 100e6, 200e6, NAN, NAN);
   const double wild[] = { NAN, INFINITY, -INFINITY };
   for (guint i = 0; i < G_N_ELEMENTS (wild); i++) {
     sp_chart_show (chart, wild[i], 150e6);
@@ -115,7 +115,7 @@ END_TEST
 START_TEST (panning_stops_at_the_ends)
 {
   SpAxis whole = shown ();
-  sp_session_set_view (session, 100e6, 200e6);
+  sp_session_set_view (session, 100e6, 200e6, NAN, NAN);
   SpAxis start = shown ();
   sp_chart_pan (chart, &start, (start.end - start.start) / 10);
   SpAxis axis = shown ();
@@ -135,7 +135,7 @@ END_TEST
 START_TEST (dragging)
 {
   GtkGesture *drag = GTK_GESTURE (controller (GTK_TYPE_GESTURE_DRAG));
-  sp_session_set_view (session, 100e6, 200e6);
+  sp_session_set_view (session, 100e6, 200e6, NAN, NAN);
   SpAxis start = shown ();
   g_signal_emit_by_name (drag, "drag-begin", start.start + 300, 200.0);
   g_signal_emit_by_name (drag, "drag-update", 2.0, 0.0); /* a hand that shakes */
@@ -147,7 +147,7 @@ START_TEST (dragging)
   ck_assert_double_eq (sp_session_from_hz (session), 100e6);
   g_signal_emit_by_name (drag, "drag-end", 60.0, 3.0);
   ck_assert_double_eq (sp_session_from_hz (session), here);
-  sp_chart_box (chart, start.start + 100, start.start + 50);
+  sp_chart_box (chart, start.start + 100, start.start + 50, NAN, NAN);
   SpAxis axis = shown ();
   ck_assert_double_eq_tol (axis.from, here + 50 * 100e6 / (start.end - start.start), 1);
   ck_assert_double_eq_tol (axis.to, here + 100 * 100e6 / (start.end - start.start), 1);
@@ -157,7 +157,7 @@ END_TEST
 START_TEST (fit_back_and_forward)
 {
   SpAxis whole = shown ();
-  sp_session_set_view (session, 100e6, 200e6);
+  sp_session_set_view (session, 100e6, 200e6, NAN, NAN);
   act ("chart.zoom-in");
   SpAxis near = shown ();
   act ("chart.fit");
@@ -171,7 +171,7 @@ START_TEST (fit_back_and_forward)
   act ("chart.forward");
   act ("chart.forward");
   ck_assert_double_eq (shown ().to, whole.to);
-  sp_session_set_view (session, 100e6, 200e6);
+  sp_session_set_view (session, 100e6, 200e6, NAN, NAN);
   g_signal_emit_by_name (controller (GTK_TYPE_GESTURE_CLICK), "pressed", 2, 300.0, 200.0);
   ck_assert_double_eq (shown ().to, whole.to);
 }
@@ -272,14 +272,74 @@ START_TEST (small_and_large)
 }
 END_TEST
 
+static gboolean
+levels_are (double low_dbm, double high_dbm)
+{
+  const SpAxis *levels = sp_chart_levels (chart);
+  return fabs (levels->from - low_dbm) < 1e-9 && fabs (levels->to - high_dbm) < 1e-9;
+}
+
+START_TEST (levels_zoom_within_the_whole)
+{
+  shown ();
+  SpAxis whole = *sp_chart_levels (chart);
+  double middle = (whole.from + whole.to) / 2;
+  sp_session_choose (session, sp_session_condition (session), -1);
+  act ("chart.levels-in");
+  SpAxis near = *sp_chart_levels (chart);
+  ck_assert_double_eq_tol ((near.from + near.to) / 2, middle, 1e-9);
+  ck_assert_double_eq_tol (near.to - near.from, 0.667 * (whole.to - whole.from), 1e-9);
+  ck_assert_double_eq (sp_session_top_dbm (session), near.to);
+  for (guint i = 0; i < 20; i++)
+    act ("chart.levels-up");
+  ck_assert (levels_are (whole.to - (near.to - near.from), whole.to)); /* and no further */
+  ck_assert (sp_session_back (session));
+  for (guint i = 0; i < 40; i++)
+    act ("chart.levels-in");
+  ck_assert_double_ge (sp_chart_levels (chart)->to - sp_chart_levels (chart)->from, 4 - 1e-9);
+  act ("chart.fit");
+  ck_assert (levels_are (whole.from, whole.to));
+  ck_assert_double_nan (sp_session_bottom_dbm (session));
+  act ("chart.levels-in");
+  act ("chart.levels-out");
+  ck_assert (levels_are (whole.from, whole.to));
+}
+END_TEST
+
+START_TEST (a_tall_box_takes_levels_too)
+{
+  SpAxis axis = shown (), levels = *sp_chart_levels (chart);
+  double upper = levels.end + 40, lower = levels.end + 140;
+  sp_chart_box (chart, axis.start + 50, axis.start + 250, upper, lower);
+  ck_assert (levels_are (sp_axis_value (&levels, lower), sp_axis_value (&levels, upper)));
+  sp_chart_fit (chart);
+  sp_chart_box (chart, axis.start + 50, axis.start + 250, NAN, NAN);
+  ck_assert (levels_are (levels.from, levels.to));
+}
+END_TEST
+
+START_TEST (levels_in_dbc_move_no_curve)
+{
+  shown ();
+  SpAxis levels = *sp_chart_levels (chart);
+  guint before = sp_chart_layers_built (chart, SP_LAYER_GROUND);
+  act ("chart.relative");
+  wait_for_draw ();
+  ck_assert (sp_session_relative (session));
+  ck_assert_uint_gt (sp_chart_layers_built (chart, SP_LAYER_GROUND), before);
+  ck_assert (levels_are (levels.from, levels.to));
+}
+END_TEST
+
 /* No findings, then none with a condition: words stand there, and nothing that is called comes to harm. */
 START_TEST (an_empty_bench)
 {
   open_with (with_fewer (0));
   ck_assert_ptr_null (sp_chart_axis (chart));
-  static const char *const actions[] = { "chart.zoom-in",    "chart.zoom-out",      "chart.fit",
-                                         "chart.back",       "chart.forward",       "chart.logarithmic",
-                                         "chart.all-sweeps", "chart.next-emission", "chart.previous-emission" };
+  static const char *const actions[] = { "chart.zoom-in",           "chart.zoom-out",    "chart.fit",        "chart.back",
+                                         "chart.forward",           "chart.logarithmic", "chart.all-sweeps", "chart.next-emission",
+                                         "chart.previous-emission", "chart.levels-in",   "chart.levels-out", "chart.levels-up",
+                                         "chart.levels-down",       "chart.relative" };
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     act (actions[i]);
   press ("Escape");
@@ -339,6 +399,9 @@ suite (void)
   tcase_add_test (t, what_is_not_current_is_dimmed);
   tcase_add_test (t, fading);
   tcase_add_test (t, small_and_large);
+  tcase_add_test (t, levels_zoom_within_the_whole);
+  tcase_add_test (t, a_tall_box_takes_levels_too);
+  tcase_add_test (t, levels_in_dbc_move_no_curve);
   tcase_add_test (empty, an_empty_bench);
   tcase_add_test (empty, nothing_swept_yet);
   suite_add_tcase (s, t);

@@ -16,7 +16,7 @@ START_TEST (walking)
   for (guint k = 0; k < sp_session_findings (session)->n; k++) {
     sp_session_set_pointer (session, NAN);
     sp_session_choose (session, k, -1);
-    sp_session_set_view (session, NAN, NAN);
+    sp_session_set_view (session, NAN, NAN, NAN, NAN);
     act ("chart.zoom-in");
     act ("chart.zoom-in"); /* so that the view must follow */
     sp_session_set_pointer (session, NAN);

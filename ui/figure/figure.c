@@ -16,11 +16,13 @@ sp_figure_layout (double width, double height)
   double top = margin - 4, inner = width - 2 * margin;
   guint rows = (guint) CLAMP ((height - 440) / 70, 3, 6);
   double ledger = MAX (sp_ledger_height (rows), LEAST_FOOT), foot = height - margin + 8 - ledger, stair = CLAMP (height * 0.215, 120, 210);
+  double said = narrow ? 42 : 24; /* one line of the statement, or two */
   double right = margin + radios + gutter, rest = inner - radios - gutter;
   return (SpFigureLayout){
     .radios = { margin, top, radios, foot - 14 - top },
     .staircase = { right, top, rest, stair },
-    .plot = { right, top + stair + 8, rest, foot - 16 - top - stair - 8 },
+    .statement = { right, top + stair + 4, rest, said },
+    .plot = { right, top + stair + said + 8, rest, foot - 16 - top - stair - said - 8 },
     .ledger = { margin, foot, inner - title - gutter, ledger },
     .title = { margin + inner - title, foot + 4, title, CLAMP (ledger - 8, LEAST_FOOT - 2, 150) },
   };
@@ -47,6 +49,7 @@ sp_figure_draw (cairo_t *cr, double width, double height, const SpFindings *find
   draw_hairlines (pen, &layout, width);
   sp_radios_draw (pen, findings, view, &layout.radios);
   sp_staircase_draw (pen, findings, view, &layout.staircase);
+  sp_statement_draw (pen, findings, view, &layout.statement);
   g_autoptr (SpPlot) plot = sp_plot_new (pen, findings, view, &layout.plot);
   sp_plot_draw (plot, pen);
   sp_ledger_draw (pen, findings, view, &layout.ledger);

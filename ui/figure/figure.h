@@ -13,7 +13,7 @@
 #define SP_FIGURE_MOST 16384
 
 typedef struct {
-  SpRect radios, staircase, plot, ledger, title;
+  SpRect radios, staircase, statement, plot, ledger, title;
 } SpFigureLayout;
 
 /* Positions of the parts on a sheet of width x height points. Columns and rows shrink and vanish on small ones; 1024 x 640 holds all. */

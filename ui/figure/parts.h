@@ -15,6 +15,9 @@ gboolean sp_staircase_place (const SpFindings *findings, const SpView *view, con
 /* The stage drawn above or below a point; -1: the radio, the analyzer, or none. */
 int sp_staircase_stage_at (const SpFindings *findings, const SpView *view, const SpRect *rect, double x);
 
+/* The chosen condition in one sentence, with its verdict's glyph, on as many lines as there is height for. */
+void sp_statement_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);
+
 /* One row for each condition: swatch, name, verdict, margin as a dot with its U whisker on a number line centred on the limit; below,
  * the advice for the chosen one. */
 void sp_radios_draw (SpPen *pen, const SpFindings *findings, const SpView *view, const SpRect *rect);

@@ -18,6 +18,21 @@ is_named (const SpFindings *findings, guint condition, const char *name)
   return !name || strcmp (findings->conditions[condition].name, name) == 0 || strcmp (sp_view_radio_name (findings, condition), name) == 0;
 }
 
+double
+sp_view_level_origin_dbm (const SpView *view, const SpFindings *findings)
+{
+  const SpConditionFindings *chosen = view->condition < findings->n ? &findings->conditions[view->condition] : NULL;
+  return view->relative && chosen && !isnan (chosen->power_dbm) ? chosen->power_dbm : 0;
+}
+
+void
+sp_view_set_levels (SpView *view, const SpFindings *findings, double bottom_db, double top_db)
+{
+  double origin = sp_view_level_origin_dbm (view, findings);
+  view->bottom_dbm = bottom_db + origin;
+  view->top_dbm = top_db + origin;
+}
+
 gboolean
 sp_view_shows (const SpView *view, const SpFindings *findings, guint condition)
 {

@@ -7,6 +7,7 @@ typedef struct {
   double from_hz, to_hz;      /* NaN: the chosen condition's swept range */
   double bottom_dbm, top_dbm; /* NaN: fitted to the shown data */
   gboolean logarithmic;       /* the frequency axis */
+  gboolean relative;          /* levels read in dBc of the chosen condition's carrier at the left, in dBm at the right; the curves stay */
   guint condition;            /* the chosen one, whose floor, limit, ladder and dBc axis are drawn */
   /* Only conditions of this radio, or the one of this name; NULL: all. Borrowed */
   const char *radio;
@@ -25,6 +26,11 @@ void sp_view_init (SpView *view);
 gboolean sp_view_choose (SpView *view, const SpFindings *findings, const char *name);
 
 gboolean sp_view_shows (const SpView *view, const SpFindings *findings, guint condition);
+
+/* The levels shown, in the unit that stands at the left (so set `relative` and choose first); NaN: fitted. */
+void sp_view_set_levels (SpView *view, const SpFindings *findings, double bottom_db, double top_db);
+/* What is 0 at the left: the chosen condition's P where levels are relative to it, else 0 dBm. */
+double sp_view_level_origin_dbm (const SpView *view, const SpFindings *findings);
 
 /* The k-th faint sweep (0, 1, ...), from the bottom up: superseded, steps, unkeyed; NULL: no more, or not shown. (transfer none) */
 const SpCorrected *sp_view_other (const SpView *view, const SpFindings *findings, guint k);

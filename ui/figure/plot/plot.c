@@ -230,6 +230,13 @@ sp_plot_unit (const SpPlot *plot, double *factor)
   return top >= 20e9 ? "GHz" : top >= 2e6 ? "MHz" : "kHz";
 }
 
+/* Of the levels over `origin` dBm, no closer than `least` points. */
+static guint
+level_ticks (const SpPlot *plot, double origin, double least, SpTick *ticks)
+{
+  return plot->y.scale->ticks (plot->y.from - origin, plot->y.to - origin, (guint) MAX (2, plot->area.height / least), ticks);
+}
+
 /* Light paper only has vertical lines: on dark paper they would make an instrument's screen of it. */
 static void
 draw_grid (SpPlot *plot, SpPen *pen)
@@ -243,9 +250,10 @@ draw_grid (SpPlot *plot, SpPen *pen)
     if (x > area->x + 1 && !plot->view.dark)
       sp_pen_line (pen, x, area->y, x, area->y + area->height, ticks[i].labelled ? 1 : 0.5);
   }
-  n = plot->y.scale->ticks (plot->y.from, plot->y.to, (guint) (area->height / 26), ticks);
+  double origin = sp_view_level_origin_dbm (&plot->view, plot->findings);
+  n = level_ticks (plot, origin, 26, ticks);
   for (guint i = 0; i < n; i++) {
-    double y = sp_axis_at (&plot->y, ticks[i].value);
+    double y = sp_axis_at (&plot->y, origin + ticks[i].value);
     sp_pen_line (pen, area->x, y, area->x + area->width, y, 1);
   }
 }
@@ -286,34 +294,37 @@ draw_level_axis (SpPlot *plot, SpPen *pen)
 {
   SpTick ticks[SP_TICKS_MAX];
   const SpRect *area = &plot->area;
-  guint n = plot->y.scale->ticks (plot->y.from, plot->y.to, (guint) MAX (2, area->height / 40), ticks);
+  double origin = sp_view_level_origin_dbm (&plot->view, plot->findings);
+  guint n = level_ticks (plot, origin, 40, ticks);
   sp_pen_colour (pen, &pen->palette->ink, 1);
   sp_pen_line (pen, area->x, area->y, area->x, area->y + area->height, 1);
   for (guint i = 0; i < n; i++) {
-    double y = sp_axis_at (&plot->y, ticks[i].value);
+    double y = sp_axis_at (&plot->y, origin + ticks[i].value);
     sp_pen_colour (pen, &pen->palette->ink, 1);
     sp_pen_line (pen, area->x, y, area->x + 6, y, 1);
     g_autofree char *text = sp_words_signed (ticks[i].value, 0, SP_HAND_SCREEN);
     sp_pen_text (pen, area->x - 8, y + 4.5, SP_TEXT_BODY, &pen->palette->ink, 1, text);
   }
-  sp_pen_text (pen, area->x - 8, area->y - 9, SP_TEXT_SMALL, &pen->palette->soft, 1, _ ("dBm"));
+  sp_pen_text (pen, area->x - 8, area->y - 9, SP_TEXT_SMALL, &pen->palette->soft, 1, origin == 0 ? _ ("dBm") : _ ("dBc"));
 }
 
-/* Relative to the chosen condition's own carrier. */
+/* At the right, by the other origin: relative to the chosen condition's own carrier, or absolute where the left is relative. */
 static void
-draw_relative_axis (SpPlot *plot, SpPen *pen)
+draw_other_level_axis (SpPlot *plot, SpPen *pen)
 {
   if (!plot->chosen || isnan (plot->chosen->power_dbm))
     return;
   SpTick ticks[SP_TICKS_MAX];
-  double carrier = plot->chosen->power_dbm, right = plot->outer.x + plot->outer.width;
-  guint n = sp_scale_linear.ticks (plot->y.from - carrier, plot->y.to - carrier, (guint) MAX (2, plot->area.height / 40), ticks);
-  for (guint i = 0; i < n; i++) {
-    if (ticks[i].value > 0)
-      continue;
-    double y = sp_axis_at (&plot->y, carrier + ticks[i].value);
+  gboolean absolute = sp_view_level_origin_dbm (&plot->view, plot->findings) != 0;
+  double origin = absolute ? 0 : plot->chosen->power_dbm, right = plot->outer.x + plot->outer.width;
+  guint n = level_ticks (plot, origin, 40, ticks), last = n; /* the uppermost has the unit */
+  for (guint i = 0; i < n; i++)
+    if (absolute || ticks[i].value <= 0)
+      last = i;
+  for (guint i = 0; i <= last && i < n; i++) {
+    double y = sp_axis_at (&plot->y, origin + ticks[i].value);
     g_autofree char *number = sp_words_signed (ticks[i].value, 0, SP_HAND_SCREEN);
-    g_autofree char *text = ticks[i].value == 0 ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _ ("dBc")) : g_strdup (number);
+    g_autofree char *text = i == last ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, absolute ? _ ("dBm") : _ ("dBc")) : g_strdup (number);
     sp_pen_text (pen, right, y + 4.5, SP_TEXT_BODY, &pen->palette->soft, 1, text);
   }
 }
@@ -328,7 +339,7 @@ sp_plot_draw_ground (SpPlot *plot, SpPen *pen)
   sp_plot_draw_limit (plot, pen);
   draw_frequency_axis (plot, pen);
   draw_level_axis (plot, pen);
-  draw_relative_axis (plot, pen);
+  draw_other_level_axis (plot, pen);
   cairo_restore (pen->cr);
 }
 

@@ -3,14 +3,15 @@
 
 #include <math.h>
 
-/* Wheel: nearer and further about the pointer; with Shift, or sideways: along. Two fingers: nearer and further about their middle. Drag:
- * along. Drag with the right button, or with Shift: a box that fills the chart. Click: chooses the emission or rung near by. Double
+/* Wheel: nearer and further about the pointer; with Shift, or sideways: along; with Ctrl: the levels nearer and further. Two fingers: nearer and further about their middle. Drag:
+ * along, and up and down where the levels are near. Drag with the right button, or with Shift: a box that fills the chart, of all levels where it is flat. Click: chooses the emission or rung near by. Double
  * click: the whole. */
 
 #define NOTCH 0.8       /* a notch of the wheel */
 #define NOTCH_PIXELS 40 /* of a touchpad, for as much */
 #define DRAG_LEAST 4
 #define BOX_LEAST 6
+#define BOX_TALL 24 /* a box less tall is of all levels */
 
 static void
 point_at (SpChart *self, double x)
@@ -33,8 +34,9 @@ point_anew (SpChart *self)
 static void
 moved (GtkEventControllerMotion *motion, double x, double y, SpChart *self)
 {
-  (void) motion, (void) y;
+  (void) motion;
   self->mouse_x = x;
+  self->mouse_y = y;
   if (!self->panning)
     point_at (self, x);
 }
@@ -43,7 +45,7 @@ static void
 left (GtkEventControllerMotion *motion, SpChart *self)
 {
   (void) motion;
-  self->mouse_x = NAN;
+  self->mouse_x = self->mouse_y = NAN;
   sp_session_set_pointer (self->session, NAN);
 }
 
@@ -60,7 +62,10 @@ scrolled (GtkEventControllerScroll *scroll, double dx, double dy, SpChart *self)
     SpAxis start = *axis;
     sp_chart_pan (self, &start, -along / notch * (start.end - start.start) / 12);
   }
-  if (dy != 0 && !(state & GDK_SHIFT_MASK))
+  const SpAxis *levels = sp_chart_levels (self);
+  if (dy != 0 && (state & GDK_CONTROL_MASK))
+    sp_chart_zoom_levels (self, isnan (self->mouse_y) ? (levels->start + levels->end) / 2 : self->mouse_y, pow (NOTCH, -dy / notch));
+  else if (dy != 0 && !(state & GDK_SHIFT_MASK))
     sp_chart_zoom (self, isnan (self->mouse_x) ? (axis->start + axis->end) / 2 : self->mouse_x, pow (NOTCH, -dy / notch));
   point_anew (self);
   sp_chart_settle_soon (self);
@@ -101,7 +106,6 @@ pinch_ended (GtkGesture *pinch, GdkEventSequence *sequence, SpChart *self)
 static void
 drag_began (GtkGestureDrag *drag, double x, double y, SpChart *self)
 {
-  (void) y;
   const SpAxis *axis = sp_chart_axis (self);
   guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (drag));
   GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (drag));
@@ -110,7 +114,10 @@ drag_began (GtkGestureDrag *drag, double x, double y, SpChart *self)
     return;
   }
   self->drag_axis = *axis;
+  self->drag_levels = *sp_chart_levels (self);
   self->drag_x = x;
+  self->drag_y = y;
+  self->box_from_y = self->box_to_y = NAN;
   self->boxing = button == GDK_BUTTON_SECONDARY || (state & GDK_SHIFT_MASK);
   self->box_from_x = self->box_to_x = CLAMP (x, axis->start, axis->end);
 }
@@ -118,17 +125,22 @@ drag_began (GtkGestureDrag *drag, double x, double y, SpChart *self)
 static void
 dragged (GtkGestureDrag *drag, double dx, double dy, SpChart *self)
 {
-  (void) dy;
-  if (!self->drag_axis.scale || (!self->panning && fabs (dx) < DRAG_LEAST && self->box_to_x == self->box_from_x))
+  gboolean began = self->panning || fabs (dx) >= DRAG_LEAST || (!self->boxing && !isnan (self->low_dbm) && fabs (dy) >= DRAG_LEAST);
+  if (!self->drag_axis.scale || (!began && self->box_to_x == self->box_from_x))
     return;
   gtk_gesture_set_state (GTK_GESTURE (drag), GTK_EVENT_SEQUENCE_CLAIMED);
   if (self->boxing) {
+    const SpAxis *levels = &self->drag_levels; /* from the foot up */
+    gboolean tall = fabs (dy) >= BOX_TALL;
     self->box_to_x = CLAMP (self->drag_x + dx, self->drag_axis.start, self->drag_axis.end);
+    self->box_from_y = tall ? CLAMP (self->drag_y, levels->end, levels->start) : NAN;
+    self->box_to_y = tall ? CLAMP (self->drag_y + dy, levels->end, levels->start) : NAN;
     gtk_widget_queue_draw (GTK_WIDGET (self));
     return;
   }
   self->panning = TRUE;
   sp_chart_pan (self, &self->drag_axis, dx);
+  sp_chart_pan_levels (self, &self->drag_levels, dy);
 }
 
 void
@@ -144,7 +156,7 @@ drag_ended (GtkGestureDrag *drag, double dx, double dy, SpChart *self)
 {
   (void) drag, (void) dx, (void) dy;
   if (self->boxing && fabs (self->box_to_x - self->box_from_x) >= BOX_LEAST)
-    sp_chart_box (self, self->box_from_x, self->box_to_x);
+    sp_chart_box (self, self->box_from_x, self->box_to_x, self->box_from_y, self->box_to_y);
   if (self->boxing || self->panning)
     sp_chart_settle (self);
   sp_chart_drop_box (self);
@@ -155,8 +167,10 @@ static void
 drag_cancelled (GtkGesture *drag, GdkEventSequence *sequence, SpChart *self)
 {
   (void) drag, (void) sequence;
-  if (self->panning && self->drag_axis.scale)
+  if (self->panning && self->drag_axis.scale) {
     sp_chart_show (self, self->drag_axis.from, self->drag_axis.to);
+    sp_chart_pan_levels (self, &self->drag_levels, 0);
+  }
   sp_chart_drop_box (self);
 }
 

@@ -4,10 +4,11 @@
 #include <math.h>
 
 /* Left and right move the pointer (with Shift in big steps), Home and End to the edges; n and p, or Ctrl with left and right, walk from
- * emission to emission; plus, minus, 0; Alt with left and right go back and forward; l for the logarithmic scale, a for all
- * sweeps; Escape leaves, one thing at a time. */
+ * emission to emission; plus, minus, 0; Ctrl with up and down for the levels, Page Up and Page Down along them; Alt with left and right go back and forward; l for the logarithmic scale, d for levels in dBc, a for
+ * all sweeps; Escape leaves, one thing at a time. */
 
 #define KEY_ZOOM 0.667
+#define KEY_PART 0.25
 #define BIG_STEP 24 /* pixels */
 
 /* Keys and menus zoom about the pointer, or the middle. */
@@ -23,6 +24,32 @@ zoom_by (SpChart *self, double factor)
   sp_chart_settle (self);
 }
 
+/* About the chosen emission, or the middle. */
+static void
+zoom_levels_by (SpChart *self, double factor)
+{
+  const SpAxis *axis = sp_chart_levels (self);
+  const SpEmission *chosen = sp_chart_chosen (self);
+  double x, y;
+  if (!axis)
+    return;
+  if (!chosen || !sp_chart_place (self, chosen, &x, &y))
+    y = (axis->start + axis->end) / 2;
+  sp_chart_zoom_levels (self, y, factor);
+  sp_chart_settle (self);
+}
+
+static void
+pan_levels_by (SpChart *self, double part)
+{
+  const SpAxis *axis = sp_chart_levels (self);
+  if (!axis)
+    return;
+  SpAxis start = *axis;
+  sp_chart_pan_levels (self, &start, part * (start.start - start.end));
+  sp_chart_settle (self);
+}
+
 static void
 act (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -32,6 +59,14 @@ act (GtkWidget *widget, const char *name, GVariant *parameter)
     zoom_by (self, KEY_ZOOM);
   else if (g_str_equal (name, "chart.zoom-out"))
     zoom_by (self, 1 / KEY_ZOOM);
+  else if (g_str_equal (name, "chart.levels-in"))
+    zoom_levels_by (self, KEY_ZOOM);
+  else if (g_str_equal (name, "chart.levels-out"))
+    zoom_levels_by (self, 1 / KEY_ZOOM);
+  else if (g_str_equal (name, "chart.levels-up"))
+    pan_levels_by (self, KEY_PART);
+  else if (g_str_equal (name, "chart.levels-down"))
+    pan_levels_by (self, -KEY_PART);
   else if (g_str_equal (name, "chart.fit"))
     sp_chart_fit (self);
   else if (g_str_equal (name, "chart.next-emission"))
@@ -87,11 +122,14 @@ leave (GtkWidget *widget, GVariant *arguments, void *data)
   return TRUE;
 }
 
+static const char *const names[] = {
+  "chart.zoom-in",           "chart.zoom-out",  "chart.fit",        "chart.back",      "chart.forward",    "chart.next-emission",
+  "chart.previous-emission", "chart.levels-in", "chart.levels-out", "chart.levels-up", "chart.levels-down"
+};
+
 void
 sp_chart_class_add_keys (GtkWidgetClass *widget)
 {
-  static const char *const names[] = { "chart.zoom-in",       "chart.zoom-out",         "chart.fit", "chart.back", "chart.forward",
-                                       "chart.next-emission", "chart.previous-emission" };
   static const struct {
     guint key;
     GdkModifierType with;
@@ -102,6 +140,11 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
     { GDK_KEY_KP_Add, 0, "chart.zoom-in" },
     { GDK_KEY_minus, 0, "chart.zoom-out" },
     { GDK_KEY_KP_Subtract, 0, "chart.zoom-out" },
+    { GDK_KEY_Up, GDK_CONTROL_MASK, "chart.levels-in" },
+    { GDK_KEY_Down, GDK_CONTROL_MASK, "chart.levels-out" },
+    { GDK_KEY_Page_Up, 0, "chart.levels-up" },
+    { GDK_KEY_Page_Down, 0, "chart.levels-down" },
+    { GDK_KEY_d, 0, "chart.relative" },
     { GDK_KEY_0, 0, "chart.fit" },
     { GDK_KEY_KP_0, 0, "chart.fit" },
     { GDK_KEY_Left, GDK_ALT_MASK, "chart.back" },
@@ -128,6 +171,7 @@ sp_chart_class_add_keys (GtkWidgetClass *widget)
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     gtk_widget_class_install_action (widget, names[i], NULL, act);
   gtk_widget_class_install_property_action (widget, "chart.logarithmic", "logarithmic");
+  gtk_widget_class_install_property_action (widget, "chart.relative", "relative");
   gtk_widget_class_install_property_action (widget, "chart.all-sweeps", "all-sweeps");
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     gtk_widget_class_add_binding_action (widget, keys[i].key, keys[i].with, keys[i].action, NULL);

@@ -50,12 +50,13 @@ lay_out (SpChart *self, double from_hz, double to_hz)
   view.from_hz = from_hz;
   view.to_hz = to_hz;
   view.condition = sp_session_condition (self->session);
+  view.relative = sp_session_relative (self->session);
   view.logarithmic = sp_session_logarithmic (self->session);
   view.all_sweeps = sp_session_all_sweeps (self->session);
   view.dark = self->dark;
   if (self->fit_known) {
-    view.bottom_dbm = self->bottom_dbm;
-    view.top_dbm = self->top_dbm;
+    view.bottom_dbm = isnan (self->low_dbm) ? self->bottom_dbm : self->low_dbm;
+    view.top_dbm = isnan (self->high_dbm) ? self->top_dbm : self->high_dbm;
   }
   if (!self->pyramids)
     self->pyramids = sp_pyramids_new ();
@@ -217,9 +218,16 @@ draw_box (SpChart *self, GtkSnapshot *snapshot, const SpPalette *palette)
     return;
   const SpRect *area = sp_plot_area (self->plot);
   double from = round (MIN (self->box_from_x, self->box_to_x)), to = round (MAX (self->box_from_x, self->box_to_x));
-  fill (snapshot, &palette->ink, 0.1, from, area->y, to - from, area->height);
-  fill (snapshot, &palette->ink, 1, from, area->y, 1, area->height);
-  fill (snapshot, &palette->ink, 1, to, area->y, 1, area->height);
+  gboolean tall = !isnan (self->box_from_y);
+  double top = tall ? round (MIN (self->box_from_y, self->box_to_y)) : area->y;
+  double foot = tall ? round (MAX (self->box_from_y, self->box_to_y)) : area->y + area->height;
+  fill (snapshot, &palette->ink, 0.1, from, top, to - from, foot - top);
+  fill (snapshot, &palette->ink, 1, from, top, 1, foot - top);
+  fill (snapshot, &palette->ink, 1, to, top, 1, foot - top);
+  if (tall) {
+    fill (snapshot, &palette->ink, 1, from, top, to - from, 1);
+    fill (snapshot, &palette->ink, 1, from, foot, to - from, 1);
+  }
 }
 
 /* Where nothing is to be seen, what would change that. */

@@ -32,14 +32,17 @@ struct _SpChart {
   SpAxis fit;
   double bottom_dbm, top_dbm;
 
-  double from_hz, to_hz; /* the view on show; runs ahead of the session's while a gesture lasts. NaN: the whole */
-  guint settle_source;   /* a wheel has no end: it is one step back when it has been still for a while */
+  double from_hz, to_hz;    /* the view on show; runs ahead of the session's while a gesture lasts. NaN: the whole */
+  double low_dbm, high_dbm; /* likewise; NaN: the whole, bottom_dbm to top_dbm */
+  guint settle_source;      /* a wheel has no end: it is one step back when it has been still for a while */
 
   gboolean panning, boxing;
-  double drag_x;                /* where the drag began */
-  SpAxis drag_axis, pinch_axis; /* the view when it began */
+  double drag_x; /* where the drag began */
+  double drag_y;
+  SpAxis drag_axis, pinch_axis, drag_levels; /* the view when it began */
   double box_from_x, box_to_x;
-  double mouse_x; /* NaN: not over the chart */
+  double box_from_y, box_to_y; /* NaN: of all levels */
+  double mouse_x, mouse_y;     /* NaN: not over the chart */
   guint describe_source;
 };
 
@@ -56,7 +59,10 @@ guint sp_chart_layers_built (SpChart *self, SpLayer layer); /* for tests */
 void sp_chart_show (SpChart *self, double from_hz, double to_hz);  /* kept within the whole and not past the points; not yet a step back */
 void sp_chart_zoom (SpChart *self, double x, double factor);       /* factor < 1: nearer */
 void sp_chart_pan (SpChart *self, const SpAxis *start, double dx); /* from where `start` showed */
-void sp_chart_box (SpChart *self, double x1, double x2);
+void sp_chart_zoom_levels (SpChart *self, double y, double factor);
+void sp_chart_pan_levels (SpChart *self, const SpAxis *start, double dy);
+const SpAxis *sp_chart_levels (SpChart *self);                                 /* on show; NULL: nothing to show */
+void sp_chart_box (SpChart *self, double x1, double x2, double y1, double y2); /* y NaN: the levels stay */
 void sp_chart_fit (SpChart *self);
 void sp_chart_reveal (SpChart *self, double frequency_hz); /* moves the view only if it must */
 void sp_chart_settle (SpChart *self);                      /* makes what is on show a step of the session's */

@@ -3,7 +3,8 @@
 
 #include <math.h>
 
-#define LEAST_POINTS 10 /* nearer than so many points there is nothing more to see */
+#define LEAST_POINTS 10   /* nearer than so many points there is nothing more to see */
+#define LEAST_LEVELS_DB 4 /* nearer than so there is nothing more to see: U is about one */
 #define SETTLE_MS 300
 #define WHOLE 0.9999 /* as much of the whole is the whole */
 
@@ -87,8 +88,59 @@ sp_chart_pan (SpChart *self, const SpAxis *start, double dx)
   show_part (self, &axis, shift, 1 + shift);
 }
 
+/* ---- levels ---- */
+
+const SpAxis *
+sp_chart_levels (SpChart *self)
+{
+  return sp_chart_axis (self) ? sp_plot_level_axis (self->plot) : NULL;
+}
+
+/* Kept within the whole, whose span is the greatest. */
+static void
+show_levels (SpChart *self, double low_dbm, double high_dbm)
+{
+  double span = high_dbm - low_dbm, whole = self->top_dbm - self->bottom_dbm;
+  if (!(span >= LEAST_LEVELS_DB))
+    return;
+  double low = CLAMP (low_dbm, self->bottom_dbm, MAX (self->bottom_dbm, self->top_dbm - span));
+  gboolean all = span >= WHOLE * whole;
+  self->low_dbm = all ? NAN : low;
+  self->high_dbm = all ? NAN : low + span;
+  sp_chart_drop_layers (self);
+}
+
 void
-sp_chart_box (SpChart *self, double x1, double x2)
+sp_chart_zoom_levels (SpChart *self, double y, double factor)
+{
+  const SpAxis *axis = sp_chart_levels (self);
+  if (!axis || !(factor > 0) || !isfinite (factor))
+    return;
+  double unit = CLAMP (unit_at (axis, y), 0, 1), span = axis->to - axis->from, at = axis->from + unit * span;
+  double wanted = MAX (span * factor, MIN (span, LEAST_LEVELS_DB));
+  show_levels (self, at - unit * wanted, at + (1 - unit) * wanted);
+}
+
+void
+sp_chart_pan_levels (SpChart *self, const SpAxis *start, double dy)
+{
+  double shift = -dy / (start->end - start->start) * (start->to - start->from);
+  if (sp_chart_axis (self) && !isnan (self->low_dbm))
+    show_levels (self, start->from + shift, start->to + shift);
+}
+
+static void
+box_levels (SpChart *self, double y1, double y2)
+{
+  SpAxis axis = *sp_chart_levels (self);
+  double a = sp_axis_value (&axis, y1), b = sp_axis_value (&axis, y2), middle = (a + b) / 2, half = MAX (fabs (b - a), LEAST_LEVELS_DB) / 2;
+  show_levels (self, middle - half, middle + half);
+}
+
+/* ---- both ---- */
+
+void
+sp_chart_box (SpChart *self, double x1, double x2, double y1, double y2)
 {
   const SpAxis *shown = sp_chart_axis (self);
   if (!shown)
@@ -101,12 +153,16 @@ sp_chart_box (SpChart *self, double x1, double x2)
     from_hz -= lack / 2;
     to_hz += lack / 2;
   }
+  if (!isnan (y1))
+    box_levels (self, y1, y2);
   sp_chart_show (self, from_hz, to_hz);
 }
 
 void
 sp_chart_fit (SpChart *self)
 {
+  self->low_dbm = self->high_dbm = NAN;
+  sp_chart_drop_layers (self);
   set_view (self, NAN, NAN);
   sp_chart_settle (self);
 }
@@ -127,7 +183,7 @@ void
 sp_chart_settle (SpChart *self)
 {
   g_clear_handle_id (&self->settle_source, g_source_remove);
-  sp_session_set_view (self->session, self->from_hz, self->to_hz);
+  sp_session_set_view (self->session, self->from_hz, self->to_hz, self->low_dbm, self->high_dbm);
 }
 
 static gboolean

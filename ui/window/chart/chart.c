@@ -11,7 +11,7 @@
 
 G_DEFINE_FINAL_TYPE (SpChart, sp_chart, GTK_TYPE_WIDGET)
 
-enum { PROP_LOGARITHMIC = 1, PROP_ALL_SWEEPS, N_PROPS };
+enum { PROP_LOGARITHMIC = 1, PROP_RELATIVE, PROP_ALL_SWEEPS, N_PROPS };
 static GParamSpec *props[N_PROPS];
 
 static void
@@ -57,10 +57,13 @@ view_changed (SpChart *self)
 {
   g_clear_handle_id (&self->settle_source, g_source_remove);
   double from = sp_session_from_hz (self->session), to = sp_session_to_hz (self->session);
-  if (same (from, self->from_hz) && same (to, self->to_hz))
+  double low = sp_session_bottom_dbm (self->session), high = sp_session_top_dbm (self->session);
+  if (same (from, self->from_hz) && same (to, self->to_hz) && same (low, self->low_dbm) && same (high, self->high_dbm))
     return;
   self->from_hz = from;
   self->to_hz = to;
+  self->low_dbm = low;
+  self->high_dbm = high;
   sp_chart_drop_layers (self);
 }
 
@@ -69,6 +72,13 @@ logarithmic_changed (SpChart *self)
 {
   sp_chart_drop_findings (self);
   g_object_notify_by_pspec (G_OBJECT (self), props[PROP_LOGARITHMIC]);
+}
+
+static void
+relative_changed (SpChart *self)
+{
+  sp_chart_drop_layers (self);
+  g_object_notify_by_pspec (G_OBJECT (self), props[PROP_RELATIVE]);
 }
 
 static void
@@ -90,7 +100,8 @@ follow (SpChart *self, SpSession *session)
     { "notify::condition", condition_changed },   { "notify::emission", choice_changed },
     { "notify::from-hz", view_changed },          { "notify::to-hz", view_changed },
     { "notify::pointer-hz", choice_changed },     { "notify::logarithmic", logarithmic_changed },
-    { "notify::all-sweeps", all_sweeps_changed },
+    { "notify::all-sweeps", all_sweeps_changed }, { "notify::relative", relative_changed },
+    { "notify::bottom-dbm", view_changed },       { "notify::top-dbm", view_changed },
   };
   self->session = g_object_ref (session);
   for (guint i = 0; i < G_N_ELEMENTS (followed); i++)
@@ -158,6 +169,8 @@ sp_chart_get_property (GObject *object, guint id, GValue *value, GParamSpec *psp
   SpChart *self = SP_CHART (object);
   if (id == PROP_LOGARITHMIC)
     g_value_set_boolean (value, self->session && sp_session_logarithmic (self->session));
+  else if (id == PROP_RELATIVE)
+    g_value_set_boolean (value, self->session && sp_session_relative (self->session));
   else if (id == PROP_ALL_SWEEPS)
     g_value_set_boolean (value, !self->session || sp_session_all_sweeps (self->session));
   else
@@ -169,6 +182,8 @@ sp_chart_set_property (GObject *object, guint id, const GValue *value, GParamSpe
 {
   if (id == PROP_LOGARITHMIC)
     sp_session_set_logarithmic (SP_CHART (object)->session, g_value_get_boolean (value));
+  else if (id == PROP_RELATIVE)
+    sp_session_set_relative (SP_CHART (object)->session, g_value_get_boolean (value));
   else if (id == PROP_ALL_SWEEPS)
     sp_session_set_all_sweeps (SP_CHART (object)->session, g_value_get_boolean (value));
   else
@@ -201,6 +216,8 @@ sp_chart_class_init (SpChartClass *klass)
   widget->state_flags_changed = sp_chart_state_flags_changed;
   props[PROP_LOGARITHMIC] = g_param_spec_boolean ("logarithmic", NULL, NULL, FALSE,
                                                   G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
+  props[PROP_RELATIVE] = g_param_spec_boolean ("relative", NULL, NULL, FALSE,
+                                               G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE,
                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   g_object_class_install_properties (object, N_PROPS, props);
@@ -212,8 +229,8 @@ sp_chart_class_init (SpChartClass *klass)
 static void
 sp_chart_init (SpChart *self)
 {
-  self->from_hz = self->to_hz = NAN;
-  self->mouse_x = NAN;
+  self->from_hz = self->to_hz = self->low_dbm = self->high_dbm = NAN;
+  self->mouse_x = self->mouse_y = NAN;
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Spectrum"), -1);

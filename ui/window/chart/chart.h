@@ -3,7 +3,7 @@
  *
  * Wheel and pinch zoom about the pointer, dragging pans, a box (drag with the right button or with Shift) zooms in, double click fits, a
  * click chooses; back and forward; linear and log; the keyboard walks from emission to emission (chart-gestures.c and chart-keys.c list
- * it all). Levels stay while frequencies zoom. A gesture is one step for "back", however many frames it took. Follows the session's
+ * it all). Levels stay while frequencies zoom, and have a zoom of their own. A gesture is one step for "back", however many frames it took. Follows the session's
  * findings, choice and view, and writes pointer, choice and view back.
  */
 #pragma once
@@ -18,4 +18,5 @@ G_DECLARE_FINAL_TYPE (SpChart, sp_chart, SP, CHART, GtkWidget)
 GtkWidget *sp_chart_new (SpSession *session);
 void sp_chart_set_dark (SpChart *chart, gboolean dark);
 /* What the menus and keys call: widget actions "chart.zoom-in", "chart.zoom-out", "chart.fit", "chart.back", "chart.forward",
- * "chart.logarithmic" and "chart.all-sweeps" (toggles), "chart.next-emission", "chart.previous-emission". */
+ * "chart.logarithmic", "chart.all-sweeps" and "chart.relative" (toggles), "chart.next-emission", "chart.previous-emission", "chart.levels-in", "chart.levels-out",
+ * "chart.levels-up", "chart.levels-down". */

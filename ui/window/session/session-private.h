@@ -4,7 +4,7 @@
 #include "ui/window/session/session.h"
 
 typedef struct {
-  double from_hz, to_hz;
+  double from_hz, to_hz, bottom_dbm, top_dbm;
 } SpSessionView;
 
 struct _SpSession {
@@ -23,7 +23,7 @@ struct _SpSession {
   gboolean deciding; /* it is whichever decides */
   SpSessionView view;
   GArray *back, *forward; /* of SpSessionView */
-  gboolean logarithmic, all_sweeps;
+  gboolean logarithmic, relative, all_sweeps;
   double pointer_hz;
 };
 

@@ -17,11 +17,28 @@ sp_session_to_hz (SpSession *self)
   return self->view.to_hz;
 }
 
+double
+sp_session_bottom_dbm (SpSession *self)
+{
+  return self->view.bottom_dbm;
+}
+
+double
+sp_session_top_dbm (SpSession *self)
+{
+  return self->view.top_dbm;
+}
+
+static gboolean
+same (double a, double b)
+{
+  return a == b || (isnan (a) && isnan (b));
+}
+
 static gboolean
 same_view (SpSessionView a, SpSessionView b)
 {
-  return (a.from_hz == b.from_hz || (isnan (a.from_hz) && isnan (b.from_hz)))
-         && (a.to_hz == b.to_hz || (isnan (a.to_hz) && isnan (b.to_hz)));
+  return same (a.from_hz, b.from_hz) && same (a.to_hz, b.to_hz) && same (a.bottom_dbm, b.bottom_dbm) && same (a.top_dbm, b.top_dbm);
 }
 
 static void
@@ -30,12 +47,14 @@ show_view (SpSession *self, SpSessionView view)
   self->view = view;
   g_object_notify (G_OBJECT (self), "from-hz");
   g_object_notify (G_OBJECT (self), "to-hz");
+  g_object_notify (G_OBJECT (self), "bottom-dbm");
+  g_object_notify (G_OBJECT (self), "top-dbm");
 }
 
 void
-sp_session_set_view (SpSession *self, double from_hz, double to_hz)
+sp_session_set_view (SpSession *self, double from_hz, double to_hz, double bottom_dbm, double top_dbm)
 {
-  SpSessionView view = { from_hz, to_hz };
+  SpSessionView view = { from_hz, to_hz, bottom_dbm, top_dbm };
   if (same_view (view, self->view))
     return;
   if (self->back->len == VIEWS_MOST)
@@ -82,6 +101,21 @@ sp_session_set_logarithmic (SpSession *self, gboolean logarithmic)
     return;
   self->logarithmic = !!logarithmic;
   g_object_notify (G_OBJECT (self), "logarithmic");
+}
+
+gboolean
+sp_session_relative (SpSession *self)
+{
+  return self->relative;
+}
+
+void
+sp_session_set_relative (SpSession *self, gboolean relative)
+{
+  if (self->relative == !!relative)
+    return;
+  self->relative = !!relative;
+  g_object_notify (G_OBJECT (self), "relative");
 }
 
 gboolean

@@ -21,7 +21,10 @@ enum {
   PROP_EMISSION,
   PROP_FROM_HZ,
   PROP_TO_HZ,
+  PROP_BOTTOM_DBM,
+  PROP_TOP_DBM,
   PROP_LOGARITHMIC,
+  PROP_RELATIVE,
   PROP_ALL_SWEEPS,
   PROP_POINTER_HZ,
   N_PROPS
@@ -187,7 +190,7 @@ sp_session_set_book (SpSession *self, SpBook *book, GError **error)
   g_clear_pointer (&self->findings, sp_findings_unref);
   g_array_set_size (self->back, 0);
   g_array_set_size (self->forward, 0);
-  self->view = (SpSessionView){ NAN, NAN };
+  self->view = (SpSessionView){ NAN, NAN, NAN, NAN };
   self->condition = 0;
   self->emission = -1;
   self->deciding = TRUE;
@@ -301,6 +304,9 @@ sp_session_get_property (GObject *object, guint id, GValue *value, GParamSpec *p
   case PROP_EMISSION: g_value_set_int (value, self->emission); break;
   case PROP_FROM_HZ: g_value_set_double (value, self->view.from_hz); break;
   case PROP_TO_HZ: g_value_set_double (value, self->view.to_hz); break;
+  case PROP_BOTTOM_DBM: g_value_set_double (value, self->view.bottom_dbm); break;
+  case PROP_TOP_DBM: g_value_set_double (value, self->view.top_dbm); break;
+  case PROP_RELATIVE: g_value_set_boolean (value, self->relative); break;
   case PROP_LOGARITHMIC: g_value_set_boolean (value, self->logarithmic); break;
   case PROP_ALL_SWEEPS: g_value_set_boolean (value, self->all_sweeps); break;
   case PROP_POINTER_HZ: g_value_set_double (value, self->pointer_hz); break;
@@ -314,6 +320,8 @@ sp_session_set_property (GObject *object, guint id, const GValue *value, GParamS
   SpSession *self = SP_SESSION (object);
   if (id == PROP_LOGARITHMIC)
     sp_session_set_logarithmic (self, g_value_get_boolean (value));
+  else if (id == PROP_RELATIVE)
+    sp_session_set_relative (self, g_value_get_boolean (value));
   else if (id == PROP_ALL_SWEEPS)
     sp_session_set_all_sweeps (self, g_value_get_boolean (value));
   else
@@ -367,6 +375,9 @@ sp_session_class_init (SpSessionClass *klass)
   props[PROP_EMISSION] = g_param_spec_int ("emission", NULL, NULL, -1, G_MAXINT, -1, read);
   props[PROP_FROM_HZ] = g_param_spec_double ("from-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
   props[PROP_TO_HZ] = g_param_spec_double ("to-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  props[PROP_BOTTOM_DBM] = g_param_spec_double ("bottom-dbm", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  props[PROP_TOP_DBM] = g_param_spec_double ("top-dbm", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
+  props[PROP_RELATIVE] = g_param_spec_boolean ("relative", NULL, NULL, FALSE, read | G_PARAM_WRITABLE);
   props[PROP_LOGARITHMIC] = g_param_spec_boolean ("logarithmic", NULL, NULL, FALSE, read | G_PARAM_WRITABLE);
   props[PROP_ALL_SWEEPS] = g_param_spec_boolean ("all-sweeps", NULL, NULL, TRUE, read | G_PARAM_WRITABLE);
   props[PROP_POINTER_HZ] = g_param_spec_double ("pointer-hz", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0, read);
@@ -381,7 +392,7 @@ sp_session_init (SpSession *self)
   self->emission = -1;
   self->deciding = TRUE;
   self->all_sweeps = TRUE;
-  self->view = (SpSessionView){ NAN, NAN };
+  self->view = (SpSessionView){ NAN, NAN, NAN, NAN };
   self->pointer_hz = NAN;
   self->back = g_array_new (FALSE, FALSE, sizeof (SpSessionView));
   self->forward = g_array_new (FALSE, FALSE, sizeof (SpSessionView));

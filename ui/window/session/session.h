@@ -4,8 +4,8 @@
  * findings that no longer belong to the present bench are never shown as current: "judging" is TRUE then and the views dim them.
  *
  * Properties (all notify): findings (SpFindings, boxed; NULL until the first), judging (boolean), title (string: the book's), saved (boolean:
- * it is on disk as it is here), save-trouble (string: why the last save failed; NULL: it did not), undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz (double, NaN: fit),
- * logarithmic (boolean), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz (double, NaN: none).
+ * it is on disk as it is here), save-trouble (string: why the last save failed; NULL: it did not), undo-label, redo-label (string, NULL: nothing), condition (uint: the chosen one), emission (int: index in it, -1 none), from-hz, to-hz, bottom-dbm, top-dbm (double, NaN: fit),
+ * logarithmic (boolean), relative (boolean: the chart's levels read in dBc), all-sweeps (boolean: the chart shows the chosen condition's unjudged sweeps too), pointer-hz (double, NaN: none).
  * Signals: "trouble" (const char *what, const char *to_do): a bar says it, nothing was lost.
  *
  * Saving: within half a second of an edit; a book without a file is then kept under no name (kept.h). What fails is in "save-trouble", and tried again at
@@ -69,9 +69,13 @@ int sp_session_emission (SpSession *session);
 void sp_session_choose (SpSession *session, guint condition, int emission);
 double sp_session_from_hz (SpSession *session);
 double sp_session_to_hz (SpSession *session);
+double sp_session_bottom_dbm (SpSession *session);
+double sp_session_top_dbm (SpSession *session);
 gboolean sp_session_logarithmic (SpSession *session);
+gboolean sp_session_relative (SpSession *session);
 /* A new view goes onto the back list; equal ones do not. */
-void sp_session_set_view (SpSession *session, double from_hz, double to_hz);
+void sp_session_set_view (SpSession *session, double from_hz, double to_hz, double bottom_dbm, double top_dbm);
+void sp_session_set_relative (SpSession *session, gboolean relative);
 void sp_session_set_logarithmic (SpSession *session, gboolean logarithmic);
 gboolean sp_session_all_sweeps (SpSession *session); /* TRUE until set */
 void sp_session_set_all_sweeps (SpSession *session, gboolean all_sweeps);

@@ -23,7 +23,8 @@
 
 #define FINDINGS_WITHIN_MS 60 /* about a frame's worth of work: longer, and the window says that it is being judged */
 
-static const char *const toggles[] = { "logarithmic", "all-sweeps" }; /* of the session: properties, and win.* of the same name */
+static const char *const toggles[] = { "logarithmic", "relative",
+                                       "all-sweeps" }; /* of the session: properties, and win.* of the same name */
 
 G_DEFINE_FINAL_TYPE (SpWindow, sp_window, GTK_TYPE_APPLICATION_WINDOW)
 

@@ -77,7 +77,10 @@ sp_session_figure_view (SpSession *session, SpView *view)
   sp_view_init (view);
   view->from_hz = sp_session_from_hz (session);
   view->to_hz = sp_session_to_hz (session);
+  view->bottom_dbm = sp_session_bottom_dbm (session);
+  view->top_dbm = sp_session_top_dbm (session);
   view->logarithmic = sp_session_logarithmic (session);
+  view->relative = sp_session_relative (session);
   view->all_sweeps = sp_session_all_sweeps (session);
   view->condition = sp_session_condition (session);
   view->pointer_hz = sp_session_pointer_hz (session);
