@@ -1,6 +1,6 @@
-/* sweeps.c - takes the sweeps of a condition through the stages of judge/sweep, and puts each stage's result in place */
+/* sweeps.c - takes the sweeps of a condition through judge/sweep, and puts each result in place */
 #include "core/judge/condition.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 #include <string.h>

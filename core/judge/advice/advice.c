@@ -1,6 +1,6 @@
 /* advice.c - for each emission that is not proven: the setting that would prove it */
+#include "core/judge/advice/advice.h"
 #include "core/findings/plan-inputs.h"
-#include "core/judge/advice/advice-stages.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 /* rise.c - finds noise-like emissions wider than the noise window, by noise that is higher than elsewhere in the sweep */
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

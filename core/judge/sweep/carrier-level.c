@@ -1,5 +1,5 @@
 /* carrier-level.c - frequency, level and modulation of the carrier that a sweep shows */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/width/width.h"
 
 #include <math.h>

@@ -1,5 +1,5 @@
 /* carrier.c - finds the carrier of a sweep: a local maximum at the stated frequency or nearby, clipped or not */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

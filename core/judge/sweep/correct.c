@@ -1,5 +1,5 @@
 /* correct.c - corrects each sweep's levels, and finds its detector law, noise and thresholds */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include "core/quantity/large.h"
 #include "core/width/width.h"

@@ -1,5 +1,5 @@
 /* detect.c - detects a line at a frequency of one sweep, or gives the floor there */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/quantity/ascending.h"
 
 #include <math.h>

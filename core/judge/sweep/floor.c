@@ -1,5 +1,5 @@
 /* floor.c - computes the floor of every point of a sweep, and its cause */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include "core/quantity/large.h"
 

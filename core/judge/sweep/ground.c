@@ -1,6 +1,6 @@
 /* ground.c - the sweep's noise around a point on a wider scale */
 #include "core/detection/spectrum.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
-/* judging.h - what the stages of judging see of one condition (private to judging's rooms)
+/* judging.h - what the functions of judging see of one condition (private to judging's rooms)
  *
- * A stage takes const inputs, returns what it found, and adds what it warns of to `warnings`; core/judge/judge.c and sweeps.c put the result in place.
- * No stage changes an earlier one's result: both structs below are const to all of them.
+ * Each takes const inputs, returns what it found, and adds what it warns of to `warnings`; core/judge/judge.c and sweeps.c put the result in place.
+ * None changes an earlier one's result: both structs below are const to all of them.
  * Of the sweeps: levels -> carriers -> power -> signal -> shift -> mixer -> floor. Of the condition: emissions -> usable steps. Of each emission:
  * relation, repeats, evidence -> carried product -> origin -> limit -> budget -> verdict -> advice. Of the condition again: gaps, seams, summary.
  */

@@ -1,5 +1,5 @@
 /* limit.c - the limit at an emission, also for a P that is unknown or a lower bound */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

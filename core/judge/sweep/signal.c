@@ -1,5 +1,5 @@
 /* signal.c - width of the carrier's modulation, and of its products at the harmonics */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/width/width.h"
 
 #include <math.h>

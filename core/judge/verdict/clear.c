@@ -1,7 +1,7 @@
 /* clear.c - compares one sweep with the limit point by point: clear, or the obstacle */
 #include "core/judge/verdict/clear.h"
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

@@ -1,8 +1,8 @@
 /* rule-facts.c - evaluates the rule's facts for one emission */
 #include "core/findings/rule.h"
-#include "core/judge/origin/origin-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/origin/origin.h"
+#include "core/judge/sweep/sweep.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 

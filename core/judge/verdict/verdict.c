@@ -1,7 +1,7 @@
 /* verdict.c - the verdict on an emission: margin, conformity, the deciding row, and rows that withhold it afterwards */
+#include "core/judge/verdict/verdict.h"
 #include "core/findings/rule.h"
-#include "core/judge/sweep/sweep-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

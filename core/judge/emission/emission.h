@@ -1,4 +1,4 @@
-/* emission-stages.h - the emissions of a condition, their repeats and frequency relations, signs of overload (private to judging) */
+/* emission.h - the emissions of a condition, their repeats and frequency relations, signs of overload (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"

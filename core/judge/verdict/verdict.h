@@ -1,4 +1,4 @@
-/* verdict-stages.h - the decision rule, the gaps, the verdict on a condition (private to judging) */
+/* verdict.h - the decision rule, the gaps, the verdict on a condition (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"

@@ -1,4 +1,4 @@
-/* sweep-stages.h - evaluation of one sweep: levels, uncertainty, noise, floor, carrier, detections, and the limit (private to judging) */
+/* sweep.h - evaluation of one sweep: levels, uncertainty, noise, floor, carrier, detections, and the limit (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"

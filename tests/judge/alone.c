@@ -1,9 +1,9 @@
-/* stages.c - stages of judging asked alone: P of several carriers, shift and floor of a sweep, whose an emission is, the rule at its edges */
+/* alone.c - functions of judging asked alone: P of several carriers, shift and floor of a sweep, whose an emission is, the rule at its edges */
 #include "core/findings/rule.h"
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/origin/origin-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/origin/origin.h"
+#include "core/judge/sweep/sweep.h"
+#include "core/judge/verdict/verdict.h"
 #include "tests/mask/masks.h"
 
 #include <math.h>
@@ -319,7 +319,7 @@ static Suite *
 suite (void)
 {
   Suite *s = suite_create ("judge/stages");
-  TCase *t = tcase_create ("stages");
+  TCase *t = tcase_create ("alone");
   tcase_add_test (t, the_floor_raises_noise_in_a_copy_of_it);
   tcase_add_test (t, a_shift_makes_new_levels_and_none_without);
   tcase_add_test (t, carriers_that_agree_are_averaged_and_others_warned_of);
