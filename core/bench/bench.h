@@ -92,14 +92,14 @@ typedef struct {
 } SpBench;
 
 /* What a sheet names: an SpChain, SpAnalyzer, SpMask or SpTrace. */
-typedef enum { SP_PART_CHAIN, SP_PART_ANALYZER, SP_PART_MASK, SP_PART_TRACE, SP_PART_KINDS } SpPartKind;
-gpointer sp_part_ref (SpPartKind kind, gpointer part);
-void sp_part_unref (SpPartKind kind, gpointer part);
+typedef enum { SP_RESOURCE_CHAIN, SP_RESOURCE_ANALYZER, SP_RESOURCE_MASK, SP_RESOURCE_TRACE, SP_RESOURCE_KINDS } SpResourceKind;
+gpointer sp_resource_ref (SpResourceKind kind, gpointer resource);
+void sp_resource_unref (SpResourceKind kind, gpointer resource);
 SpBench *sp_bench_ref (const SpBench *bench);
 void sp_bench_unref (SpBench *bench);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBench, sp_bench_unref)
 
-/* The part that counts for a condition: its own or the bench's. (transfer none) */
+/* The resource that counts for a condition: its own or the bench's. (transfer none) */
 SpChain *sp_condition_chain (const SpBench *bench, const SpCondition *condition);
 SpAnalyzer *sp_condition_analyzer (const SpBench *bench, const SpCondition *condition);
 SpMask *sp_condition_mask (const SpBench *bench, const SpCondition *condition);

@@ -113,7 +113,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTrace, sp_trace_unref)
  * in both. NULL: there is but one. Found once, kept with the trace. From any thread. (transfer none), of SpTrace* */
 GPtrArray *sp_trace_stretches (const SpTrace *trace);
 /* The trace is but the first of its stretches: the others lie beyond its points. */
-gboolean sp_trace_is_a_part (const SpTrace *trace);
+gboolean sp_trace_is_first_stretch (const SpTrace *trace);
 
 /* Greatest distance in Hz between neighbouring points over the intervals that [from, to] touches, at least one. */
 double sp_trace_spacing_hz (const SpTrace *trace, double from_hz, double to_hz);

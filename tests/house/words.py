@@ -21,7 +21,10 @@ UNREACHABLE = re.compile(r"(?<!\w)computation, sections? \d|\bmetrology,? (?:sec
 RETIRED_PARTS = {"witness", "witnesses", "sight", "sights", "making", "makings", "unfit", "hope"}
 RETIRED = re.compile(r"Sp(Case|CaseSweep|Look|PlanLook|Law|Behind|BehindStage|Place|Means|Line|Reading|Field|TraceLook|ColumnLook)"
                      r"|sp_(case|behind|signs|law_of_making)_\w+|case_sweep|(\w+_)?own_part(_\w+)?|(worst_)?own_(db|high_dbm|part_dbm|density_dbm_hz)|way_db"
-                     r"|Beside|beside_why|behind_chain_db|sp_judging_(place_\w+|warn)")
+                     r"|Beside|beside_why|behind_chain_db|sp_judging_(place_\w+|warn)"
+                     r"|SpPart(Kind|Name|s)|SpStagePart|SP_PART_(CHAIN|ANALYZER|MASK|TRACE|KINDS)|sp_part_\w+|Part"  # resource, loss source, phrase
+                     r"|Sp(Rule|RuleRow|RuleLine|RuleFact)|SP_RULE_\w+|sp_rule_\w+"  # mask rule, decision rule, verdict row
+                     r"|(n_)?evidence_sweeps")
 
 
 def files(*tops, ends):

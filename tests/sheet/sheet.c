@@ -1,4 +1,4 @@
-/* sheet.c - a bench read from a sheet, shared with other parts, and its hash */
+/* sheet.c - a bench read from a sheet, shared with other resources, and its hash */
 #include "core/bench/sheet/sheet.h"
 #include "core/bench/edit/edit.h"
 #include "tests/reasons.h"
@@ -229,7 +229,7 @@ START_TEST (warnings_are_collected)
     ck_assert (reason->code != SP_REASON_CALIBRATION_LATER || reason->CALIBRATION_LATER.later_days == 8); /* 2026-01-01 */
   }
   ck_assert (warned (undated, SP_REASON_AGES_UNCHECKED, "Shelf") && !warned (old, SP_REASON_AGES_UNCHECKED, "Shelf"));
-  /* other parts bring and take their warnings */
+  /* other resources bring and take their warnings */
   GError *error = NULL;
   g_autofree char *path = g_build_filename (folder, "b.chain", NULL);
   g_autoptr (SpChain) chain = sp_chain_read (path, &error);
@@ -288,7 +288,7 @@ START_TEST (hash_of_what_judging_depends_on)
 }
 END_TEST
 
-START_TEST (with_other_parts)
+START_TEST (with_other_resources)
 {
   GError *error = NULL;
   g_autoptr (SpBench) bench = good (HEAD
@@ -397,7 +397,7 @@ suite (void)
   tcase_add_test (t, tones_that_lack_and_tones_too_many);
   tcase_add_test (t, own_stage_date);
   tcase_add_test (t, hash_of_what_judging_depends_on);
-  tcase_add_test (t, with_other_parts);
+  tcase_add_test (t, with_other_resources);
   tcase_add_test (t, from_radios);
   tcase_add_test (t, a_file_of_two_stretches);
   suite_add_tcase (s, t);

@@ -1,5 +1,5 @@
 /* radios.c - the conditions, a row each */
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 
 #include "ui/figure/pen/glyph.h"
 #include "ui/words/words.h"

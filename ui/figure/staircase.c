@@ -1,5 +1,5 @@
 /* staircase.c - the chain as a staircase: level against place, from the radio down to the mixer */
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 
 #include "ui/figure/pen/names.h"
 #include "ui/figure/pen/scale.h"

@@ -1,5 +1,5 @@
 /* titleblock.c - what a drawing says of itself, so that it can be checked again in a year */
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 
 #include "ui/words/words.h"
 

@@ -3,7 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 #include "ui/window/session/chain-edit.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"

@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "core/findings/mind.h"
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 #include "ui/window/import/import.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
