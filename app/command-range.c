@@ -51,7 +51,7 @@ fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError *
   asked->task.duty = condition->duty;
   asked->task.radio_vswr = bench->radio_vswr;
   asked->task.radio_harmonic_vswr = bench->radio_harmonic_vswr;
-  asked->task.rule = bench->rule;
+  asked->task.decision_rule = bench->decision_rule;
   sp_task_take_condition (&asked->task, bench, condition);
   if (isnan (asked->task.fundamental_hz))
     asked->task.fundamental_hz = condition->fundamental_hz;

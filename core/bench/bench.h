@@ -11,7 +11,7 @@
 #include "core/trace/trace.h"
 
 typedef enum { SP_PURPOSE_KEYED, SP_PURPOSE_UNKEYED, SP_PURPOSE_STEP, SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED } SpPurpose;
-typedef enum { SP_RULE_GUARDED, SP_RULE_SIMPLE } SpDecisionRule; /* JCGM 106 / ILAC-G8 */
+typedef enum { SP_DECISION_RULE_GUARDED, SP_DECISION_RULE_SIMPLE } SpDecisionRule; /* JCGM 106 / ILAC-G8 */
 typedef enum { SP_METER_ANCHOR, SP_METER_CHECK } SpMeterUse;
 /* What modulated the carrier while it was keyed. NOT_STATED: the sweeps have to tell. */
 typedef enum {
@@ -74,7 +74,7 @@ typedef struct {
   SpAnalyzer *analyzer;
   SpMask *mask;
   SpModulation modulation; /* of conditions that do not say */
-  SpDecisionRule rule;
+  SpDecisionRule decision_rule;
   double temperature_c;                     /* NaN */
   double necessary_bandwidth_hz;            /* NaN */
   double radio_vswr;                        /* >= 1; NaN: 1.2 with a warning */

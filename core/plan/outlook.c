@@ -166,7 +166,7 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, doubl
   if (!given)
     sp_plan_band (plan, s, p, &own, &o);
   o.expanded_db = s->notch_db > 0 ? p->notched_expanded_db : p->expanded_db;
-  o.missing_db = o.floor_dbm + (task->rule == SP_RULE_GUARDED ? o.expanded_db : 0) - o.limit_dbm;
+  o.missing_db = o.floor_dbm + (task->decision_rule == SP_DECISION_RULE_GUARDED ? o.expanded_db : 0) - o.limit_dbm;
   o.resolved = is_resolved (plan, s, p->order);
   o.swept = p->frequency_hz >= s->start_hz && p->frequency_hz <= s->stop_hz;
   return o;

@@ -1,5 +1,5 @@
 /* alone.c - functions of judging asked alone: P of several carriers, shift and floor of a sweep, whose an emission is, the rule at its edges */
-#include "core/findings/rule.h"
+#include "core/findings/verdict-table.h"
 #include "core/judge/emission/emission.h"
 #include "core/judge/origin/origin.h"
 #include "core/judge/sweep/sweep.h"
@@ -83,13 +83,13 @@ END_TEST
 /* JCGM 106, 8.3.1.2: at the limit less the guard it is accepted, and the least above that it is not. */
 START_TEST (the_guard_is_the_edge_of_acceptance)
 {
-  SpBench bench = { .rule = SP_RULE_GUARDED };
+  SpBench bench = { .decision_rule = SP_DECISION_RULE_GUARDED };
   SpMask mask = { 0 };
   SpConditionFindings out = { .power_dbm = 37, .fundamental_hz = 146e6, .by_meter = TRUE };
   SpJudging c = { .bench = &bench, .mask = &mask, .out = &out };
   for (int simple = 0; simple < 2; simple++)
     for (int side = -1; side <= 1; side++) {
-      bench.rule = simple ? SP_RULE_SIMPLE : SP_RULE_GUARDED;
+      bench.decision_rule = simple ? SP_DECISION_RULE_SIMPLE : SP_DECISION_RULE_GUARDED;
       SpEmission e = seen (NAN);
       e.detected = FALSE;
       e.budget.expanded_margin_db = e.budget.expanded_margin_low_db = U;
@@ -293,7 +293,7 @@ START_TEST (a_clipped_carriers_verdict_holds_for_more_power)
     g_autoptr (SpMask) mask = parse (m->mask);
     Alone a;
     set_alone (&a);
-    a.bench.rule = SP_RULE_GUARDED;
+    a.bench.decision_rule = SP_DECISION_RULE_GUARDED;
     a.out.necessary_bandwidth_hz = 16e3;
     a.c.mask = mask;
     a.c.carrier_calibrated = TRUE;

@@ -53,7 +53,7 @@ START_TEST (everything_in_a_sheet)
   ck_assert_str_eq (bench->title, "Autumn bench night");
   ck_assert_str_eq (bench->operator_name, "Ilka");
   ck_assert_str_eq (bench->date, "2026-10-03");
-  ck_assert (bench->rule == SP_RULE_SIMPLE && bench->temperature_c == 23 && bench->necessary_bandwidth_hz == 16e3);
+  ck_assert (bench->decision_rule == SP_DECISION_RULE_SIMPLE && bench->temperature_c == 23 && bench->necessary_bandwidth_hz == 16e3);
   ck_assert (bench->radio_vswr == 1.5 && bench->radio_harmonic_vswr == 4);
   ck_assert_uint_eq (bench->pads->len, 2);
   const SpPad *pads = &g_array_index (bench->pads, SpPad, 0);
@@ -103,7 +103,7 @@ START_TEST (what_is_left_out)
 {
   g_autoptr (SpBench) bench = good ("[bench]\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio X]\nserial=1\n");
   gboolean assumed;
-  ck_assert (bench->rule == SP_RULE_GUARDED && isnan (bench->temperature_c) && isnan (bench->radio_vswr)
+  ck_assert (bench->decision_rule == SP_DECISION_RULE_GUARDED && isnan (bench->temperature_c) && isnan (bench->radio_vswr)
              && isinf (bench->radio_harmonic_vswr));
   ck_assert (!bench->pads);
   ck_assert (!bench->unkeyed && !bench->title && isnan (bench->date_day) && bench->n_conditions == 1 && bench->conditions[0].n_sweeps == 0);
@@ -295,11 +295,11 @@ START_TEST (with_other_resources)
                                     "[radio A]\n[condition A/x]\nkeyed=k1.csv\nmask=house.mask\n[condition A/y]\nkeyed=k2.csv\nmode=CW\n");
   g_autoptr (SpMask) mask = sp_mask_load ("at-amateur", &error);
   sp_no_error (error);
-  g_autoptr (SpBench) other = sp_bench_with (bench, NULL, NULL, mask, SP_RULE_SIMPLE);
+  g_autoptr (SpBench) other = sp_bench_with (bench, NULL, NULL, mask, SP_DECISION_RULE_SIMPLE);
   ck_assert_str_eq (sp_condition_mask (other, &other->conditions[0])->name, "at-amateur");
   ck_assert_str_eq (sp_condition_mask (other, &other->conditions[1])->name, "at-amateur");
   ck_assert_str_eq (sp_condition_mask (bench, &bench->conditions[0])->name, "House"); /* the old one is as it was */
-  ck_assert (other->rule == SP_RULE_SIMPLE && bench->rule == SP_RULE_GUARDED);
+  ck_assert (other->decision_rule == SP_DECISION_RULE_SIMPLE && bench->decision_rule == SP_DECISION_RULE_GUARDED);
   ck_assert_ptr_eq (other->conditions[0].sweeps[0].trace, bench->conditions[0].sweeps[0].trace);
   ck_assert_ptr_eq (other->chain, bench->chain);
   ck_assert_str_eq (other->conditions[1].mode, "CW");

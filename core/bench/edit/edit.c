@@ -300,7 +300,7 @@ sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMas
       g_clear_pointer (&copy->conditions[i].mask, sp_mask_unref);
   }
   if (rule >= 0)
-    copy->rule = (SpDecisionRule) rule;
+    copy->decision_rule = (SpDecisionRule) rule;
   sp_bench_finish (copy);
   return copy;
 }

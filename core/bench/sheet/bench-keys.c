@@ -132,7 +132,7 @@ const SpKeySpec sp_bench_keys[] = {
   { "chain",               SP_KEY_FILE,      BENCH (chain), RESOURCE (SP_RESOURCE_CHAIN) },
   { "analyzer",            SP_KEY_FILE,      BENCH (analyzer), RESOURCE (SP_RESOURCE_ANALYZER) },
   { "mask",                SP_KEY_FILE,      BENCH (mask), RESOURCE (SP_RESOURCE_MASK) },
-  { "rule",                SP_KEY_WORD,      BENCH (rule), .words = rules, .written_absent = TRUE, .hashed_absent = TRUE },
+  { "rule",                SP_KEY_WORD,      BENCH (decision_rule), .words = rules, .written_absent = TRUE, .hashed_absent = TRUE },
   { "modulation",          SP_KEY_WORD,      BENCH (modulation), .words = sp_modulation_names },
   { "temperature_c",       SP_KEY_NUMBER,    BENCH (temperature_c), DEGREES_C, -100, 200, NAN },
   { "necessary_bandwidth", SP_KEY_FREQUENCY, BENCH (necessary_bandwidth_hz), .absent = NAN, .example = "16kHz" },

@@ -1,5 +1,5 @@
-/* advice-row.c - the advice that the row of the rule alone implies */
-#include "core/findings/rule.h"
+/* advice-row.c - the advice that the row of the verdict table alone implies */
+#include "core/findings/verdict-table.h"
 #include "core/judge/advice/advice.h"
 #include "core/judge/verdict/verdict.h"
 

@@ -70,7 +70,7 @@ sp_judging_limit_needs_power (const SpJudging *c, const SpEmission *e)
 
 /* TRUE if the rule depends on P at this fundamental. An attenuation of a + 10 lg P is an absolute level. */
 static gboolean
-rule_follows_power (const SpRule *rule, double f0)
+rule_follows_power (const SpMaskRule *rule, double f0)
 {
   if (f0 < rule->f0_low.value || f0 > rule->f0_high.value)
     return FALSE;
