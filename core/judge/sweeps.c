@@ -35,7 +35,8 @@ same_readings (const SpJudging *c, const SpTrace *trace)
   gsize size = trace->n * sizeof (double);
   for (guint k = 0; k < c->n_all; k++) {
     const SpTrace *t = c->sweeps[k].trace;
-    if (t->n == trace->n && memcmp (t->level_dbm, trace->level_dbm, size) == 0 && memcmp (t->frequency_hz, trace->frequency_hz, size) == 0)
+    if (t->n == trace->n && memcmp (t->reading_dbm, trace->reading_dbm, size) == 0
+        && memcmp (t->frequency_hz, trace->frequency_hz, size) == 0)
       return t;
   }
   return NULL;

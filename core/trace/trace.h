@@ -43,7 +43,7 @@ typedef struct {
   char *column;               /* header or number of the level column read */
   guint64 n;                  /* >= 2 */
   const double *frequency_hz; /* n, strictly ascending, 0 to SP_LIMIT_FREQUENCY_HZ */
-  const double *level_dbm;    /* n, dBm at the analyzer's input, within SP_LIMIT_LEVEL_DBM either way */
+  const double *reading_dbm;  /* n, dBm at the analyzer's input, within SP_LIMIT_LEVEL_DBM either way */
   SpLevelUnit unit_read;
   double unit_scale; /* 1e-3 for mW, mV */
   SpSettings settings;

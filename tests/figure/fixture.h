@@ -213,7 +213,7 @@ fixture_correct (SpCorrected *k, const FixtureRadio *radio, const SpTrace *trace
   k->floor_cause = g_new (guint8, k->n);
   for (guint64 i = 0; i < k->n; i++) {
     SpFloorCause cause;
-    k->level_dbm[i] = trace->level_dbm[i] + 42;
+    k->level_dbm[i] = trace->reading_dbm[i] + 42;
     k->noise_dbm[i] = radio->noise_dbm + fixture_noise_slope (trace->frequency_hz[i]);
     k->floor_dbm[i] = fixture_floor (radio, trace->frequency_hz[i], &cause);
     k->floor_cause[i] = (guint8) cause;

@@ -147,7 +147,7 @@ set_alone (Alone *a)
     a->level_dbm[i] = a->noise_dbm[i] = NOISE;
   }
   a->trace.frequency_hz = a->frequency_hz;
-  a->trace.level_dbm = a->level_dbm;
+  a->trace.reading_dbm = a->level_dbm;
   a->corrected = (SpCorrected){ .n = POINTS, .frequency_hz = a->frequency_hz, .level_dbm = a->level_dbm, .noise_dbm = a->noise_dbm };
   a->sweep = (SpJudgedSweep){ .trace = &a->trace, .chain = &a->chain, .out = &a->corrected, .cache = &a->cache, .rbw_hz = NBW };
   a->sweep.nbw_hz = NBW;

@@ -64,7 +64,7 @@ START_TEST (spacing_jumps)
     g_autoptr (SpTrace) again = read_with (bytes, part->options);
     ck_assert_uint_eq (again->n, part->n);
     ck_assert (memcmp (again->frequency_hz, part->frequency_hz, part->n * sizeof (double)) == 0);
-    ck_assert (memcmp (again->level_dbm, part->level_dbm, part->n * sizeof (double)) == 0);
+    ck_assert (memcmp (again->reading_dbm, part->reading_dbm, part->n * sizeof (double)) == 0);
     ck_assert_str_eq (again->options, part->options);
     ck_assert (sp_reasons_have (again->warnings, SP_REASON_SPACING_JUMPS) && sp_reasons_have (part->warnings, SP_REASON_SPACING_JUMPS));
     ck_assert_uint_eq (again->warnings->len, part->warnings->len);
