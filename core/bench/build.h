@@ -1,4 +1,4 @@
-/* build.h - how a bench is put together, before it is a value: for the rooms that read and edit one */
+/* build.h - how a bench is put together, before it is a value: for the folders that read and edit one */
 #pragma once
 
 #include "core/bench/bench.h"

@@ -1,4 +1,4 @@
-/* book-private.h - declarations shared by the files of this room: the file of a book, and its contents */
+/* book-private.h - declarations shared by the files of this folder: the file of a book, and its contents */
 #pragma once
 
 #include <sqlite3.h>

@@ -251,9 +251,9 @@ typedef struct {
   SpCorrected *corrected; /* one for each judged sweep: keyed, then notched */
   guint n_seams;
   SpSeam *seams; /* ascending; none if all sweeps have the same ends */
-  guint n_evidence;
+  guint n_compared;
   /* The steps in the sheet's order, then the unkeyed sweep if there is one (its `sweep` is G_MAXUINT if it is the bench's) */
-  SpCorrected *evidence;
+  SpCorrected *compared;
   guint n_superseded;
   /* Superseded sweeps for display, in the sheet's order: levels only (noise, floor, cause NULL; thresholds NaN), through the
    * condition's chain and with its shift. No other member refers to them. */

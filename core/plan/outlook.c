@@ -226,10 +226,10 @@ sp_setting_undersamples (const SpSetting *s)
 gboolean
 sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
-  double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
-  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || !o->resolved || sp_setting_undersamples (s))
+  double most_dbm = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
+  if (!(o->floor_dbm <= most_dbm) || !o->calibrated || !o->swept || !o->resolved || sp_setting_undersamples (s))
     return FALSE;
-  return !(worst_radio_part_dbm (o) > room) || !may_show (plan, s, o);
+  return !(worst_radio_part_dbm (o) > most_dbm) || !may_show (plan, s, o);
 }
 
 /* A power average has the lowest detection limit for a given number of samples. If even that cannot prove the line at a single point,
@@ -253,8 +253,8 @@ sp_plan_settled (SpPlan *plan, const SpSetting *s, guint order, double frequency
   SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
   if (isnan (o.limit_dbm))
     return TRUE;
-  double room = o.floor_dbm - o.missing_db; /* the limit, less U if the rule is guarded */
-  return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_radio_part_dbm (&o) > room) || !may_show (plan, s, &o));
+  double most_dbm = o.floor_dbm - o.missing_db; /* the limit, less U if the rule is guarded */
+  return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_radio_part_dbm (&o) > most_dbm) || !may_show (plan, s, &o));
 }
 
 gboolean

@@ -346,8 +346,8 @@ static inline void
 fixture_add_other (SpFindings *findings, guint condition, SpPurpose purpose, double step_db, double level_dbm)
 {
   SpConditionFindings *found = &findings->conditions[condition];
-  guint *n = purpose == SP_PURPOSE_SUPERSEDED ? &found->n_superseded : &found->n_evidence;
-  SpCorrected **list = purpose == SP_PURPOSE_SUPERSEDED ? &found->superseded : &found->evidence, *judged = &found->corrected[0];
+  guint *n = purpose == SP_PURPOSE_SUPERSEDED ? &found->n_superseded : &found->n_compared;
+  SpCorrected **list = purpose == SP_PURPOSE_SUPERSEDED ? &found->superseded : &found->compared, *judged = &found->corrected[0];
   fixture_add_sweep (findings->bench, condition, purpose, step_db);
   *list = g_renew (SpCorrected, *list, *n + 1);
   SpCorrected *k = &(*list)[(*n)++];

@@ -111,9 +111,9 @@ same_findings (const SpFindings *a, const SpFindings *b)
   ck_assert_uint_eq (x->n_corrected, y->n_corrected);
   for (guint i = 0; i < x->n_corrected; i++)
     same_corrected (&x->corrected[i], &y->corrected[i]);
-  ck_assert_uint_eq (x->n_evidence, y->n_evidence);
-  for (guint i = 0; i < x->n_evidence; i++)
-    same_corrected (&x->evidence[i], &y->evidence[i]);
+  ck_assert_uint_eq (x->n_compared, y->n_compared);
+  for (guint i = 0; i < x->n_compared; i++)
+    same_corrected (&x->compared[i], &y->compared[i]);
   ck_assert_uint_eq (x->n_gaps, y->n_gaps);
   ck_assert_uint_eq (x->n_seams, y->n_seams);
   ck_assert_uint_eq (x->limit->len, y->limit->len);

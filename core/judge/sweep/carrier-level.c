@@ -86,7 +86,7 @@ measure (const SpJudging *c, const SpJudgedSweep *s, const SpCarrier *at, GPtrAr
 {
   guint64 i = at->index;
   SpSweepCarrier carrier = { .found = TRUE, .clipped = at->clipped, .elsewhere = at->elsewhere };
-  carrier.room_hz = at->beside < s->trace->n ? fabs (s->trace->frequency_hz[at->beside] - s->trace->frequency_hz[i]) / 2 : INFINITY;
+  carrier.alone_hz = at->beside < s->trace->n ? fabs (s->trace->frequency_hz[at->beside] - s->trace->frequency_hz[i]) / 2 : INFINITY;
   measure_power (c, s, i, &carrier, warnings);
   if (at->clipped)
     take_plateau (s, at, &carrier);

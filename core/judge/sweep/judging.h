@@ -1,4 +1,4 @@
-/* judging.h - what the functions of judging see of one condition (private to judging's rooms)
+/* judging.h - what the functions of judging see of one condition (private to judging's folders)
  *
  * Each takes const inputs, returns what it found, and adds what it warns of to `warnings`; core/judge/judge.c and sweeps.c put the result in place.
  * None changes an earlier one's result: both structs below are const to all of them.
@@ -90,7 +90,7 @@ typedef struct {
   gboolean clipped;
   double spread_db;   /* modulated but not summable: the level may be this much higher */
   gboolean elsewhere; /* the line is beside the stated frequency, not at it */
-  double room_hz;     /* no other line on either side within this distance */
+  double alone_hz;    /* no other line on either side within this distance */
   SpSweepSignal signal;
 } SpSweepCarrier;
 
@@ -107,7 +107,7 @@ typedef struct {
   double carrier_moved_db;
 } SpUsability;
 
-/* One sweep being judged. SpJudging.sweeps[k] belongs to out->corrected[k] if k < SpJudging.n, else to out->evidence[k - n]. */
+/* One sweep being judged. SpJudging.sweeps[k] belongs to out->corrected[k] if k < SpJudging.n, else to out->compared[k - n]. */
 typedef struct {
   SpPurpose purpose;
   const SpTrace *trace;

@@ -1,4 +1,4 @@
-/* read-job.h - inside the room: from bytes to traces */
+/* read-job.h - inside the folder: from bytes to traces */
 #pragma once
 
 #include "core/trace/trace.h"

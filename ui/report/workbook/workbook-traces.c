@@ -17,13 +17,13 @@
 static guint
 sweeps_shown (const SpConditionFindings *found)
 {
-  return MIN (found->n_corrected + found->n_evidence, SWEEPS_MOST);
+  return MIN (found->n_corrected + found->n_compared, SWEEPS_MOST);
 }
 
 static const SpCorrected *
 sweep_shown (const SpConditionFindings *found, guint k)
 {
-  return k < found->n_corrected ? &found->corrected[k] : &found->evidence[k - found->n_corrected];
+  return k < found->n_corrected ? &found->corrected[k] : &found->compared[k - found->n_corrected];
 }
 
 static lxw_row_t
