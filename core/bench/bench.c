@@ -314,9 +314,9 @@ sp_condition_signal_hz (const SpBench *bench, const SpCondition *condition, doub
 double
 sp_condition_bandwidth_hz (const SpBench *bench, const SpCondition *condition, gboolean *assumed)
 {
-  double own = condition->necessary_bandwidth_hz, common = bench->necessary_bandwidth_hz;
-  *assumed = isnan (own) && isnan (common);
-  return *assumed ? BANDWIDTH_ASSUMED_HZ : isnan (own) ? common : own;
+  double stated_hz = condition->necessary_bandwidth_hz, common_hz = bench->necessary_bandwidth_hz;
+  *assumed = isnan (stated_hz) && isnan (common_hz);
+  return *assumed ? BANDWIDTH_ASSUMED_HZ : isnan (stated_hz) ? common_hz : stated_hz;
 }
 
 char *

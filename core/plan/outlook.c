@@ -150,8 +150,8 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, doubl
   const SpTask *task = &plan->task;
   double spacing = sp_setting_spacing_hz (s), ratio = sp_filter_nbw_ratio (task->analyzer->filter), nbw = s->rbw_hz * ratio;
   double nbw_db = sp_db_from_ratio (nbw), way = sp_plan_input_to_socket_db (s, p);
-  SpPlanLaw own = given ? (SpPlanLaw){ .law = *given } : law_of (plan, s);
-  SpDetectorLaw law = own.law;
+  SpPlanLaw used = given ? (SpPlanLaw){ .law = *given } : law_of (plan, s);
+  SpDetectorLaw law = used.law;
   SpPlanThresholds seen = look (plan, &law, points);
   SpOutlook o = { .order = p->order, .frequency_hz = p->frequency_hz, .limit_dbm = p->limit.limit_dbm, .calibrated = p->calibrated };
   o.limit_rule = p->limit.rule ? p->limit.rule->name : NULL;
@@ -164,7 +164,7 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, doubl
   put_distortion (plan, s, p, &o);
   put_floor (&o);
   if (!given)
-    sp_plan_band (plan, s, p, &own, &o);
+    sp_plan_band (plan, s, p, &used, &o);
   o.expanded_db = s->notch_db > 0 ? p->notched_expanded_db : p->expanded_db;
   o.missing_db = o.floor_dbm + (task->decision_rule == SP_DECISION_RULE_GUARDED ? o.expanded_db : 0) - o.limit_dbm;
   o.resolved = is_resolved (plan, s, p->order);
