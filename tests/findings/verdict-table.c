@@ -115,7 +115,7 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("judge/rule");
+  Suite *s = suite_create ("findings/verdict-table");
   TCase *t = tcase_create ("verdict-table");
   tcase_set_timeout (t, 60);
   tcase_add_test (t, the_table_says_what_the_page_says);
