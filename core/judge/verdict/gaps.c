@@ -1,4 +1,5 @@
 /* gaps.c - finds the ranges where no sweep shows compliance: not swept, or not seen deep enough */
+#include "core/judge/emission/emission.h"
 #include "core/judge/sweep/sweep.h"
 #include "core/judge/verdict/clear.h"
 #include "core/judge/verdict/verdict.h"
