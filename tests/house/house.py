@@ -23,10 +23,10 @@ DRAWS = re.compile(r"gtk|gdk|gsk|cairo|pango|xlsxwriter|json-glib", re.I)
 
 
 def arrows():
-    """What a folder may include beside itself, from the block of DEVELOPERS.md: "folder -> folder, folder" a line."""
+    """What a folder may include beside itself, from the block of DEVELOPERS.md: "folder -> folder, folder", several on a line divided by ";"."""
     with open(os.path.join(ROOT, "DEVELOPERS.md"), encoding="utf-8") as file:
         block = file.read().split("\n## Arrows\n")[1].split("\n## ")[0]
-    lines = [line.split() for line in block.split("\n") if line.startswith("    ")]
+    lines = [each.split() for line in block.split("\n") if line.startswith("    ") for each in line.split(";") if each.strip()]
     return {folder: {below.rstrip(",") for below in rest[1:]} for folder, *rest in lines}
 
 

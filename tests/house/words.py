@@ -11,7 +11,7 @@ import counted  # noqa: E402
 
 ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 PAGES = ("computation", "metrology", "files")
-LISTS = ("reasons",)  # made from the code: they have no sections
+LISTS = ("reasons", "decisions")  # no code cites their sections
 NUMBERS = r"sections? (\d+(?:\.\d+)?(?:(?:, | and |, and )\d+(?:\.\d+)?)*)"
 CITES = re.compile(r"core/docs/(\w+)\.md`?(?:, " + NUMBERS + ")?")
 # Pages that stand outside the tree, and lists that only their authors see.
@@ -120,6 +120,11 @@ class Words(unittest.TestCase):
                 if parts & RETIRED_PARTS or RETIRED.fullmatch(name):
                     wrong.append(f"{path}: {name}")
         self.assertEqual(sorted(wrong), [], "a word that was given up: DEVELOPERS.md, Words, has the one to use")
+
+    def test_the_newcomers_page_stays_two_screens(self):
+        lines = text("DEVELOPERS.md").split("\n")
+        self.assertLessEqual(len(lines), 130)
+        self.assertEqual([line for line in lines if len(line) > 152], [], "too long; what is beside the point has its place in core/docs")
 
     def test_no_public_type_twice(self):
         places = {}

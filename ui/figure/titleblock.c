@@ -21,7 +21,7 @@ static char *
 rule_text (const SpBench *bench)
 {
   return g_strdup (bench->decision_rule == SP_DECISION_RULE_SIMPLE ? _ ("simple, U\302\24095\xe2\x80\xaf%")
-                                                          : _ ("guarded, U\302\24095\xe2\x80\xaf%"));
+                                                                   : _ ("guarded, U\302\24095\xe2\x80\xaf%"));
 }
 
 static char *
