@@ -51,7 +51,7 @@ fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError *
   asked->task.duty = condition->duty;
   asked->task.radio_vswr = bench->radio_vswr;
   asked->task.radio_harmonic_vswr = bench->radio_harmonic_vswr;
-  asked->task.rule = bench->rule;
+  asked->task.decision_rule = bench->decision_rule;
   sp_task_take_condition (&asked->task, bench, condition);
   if (isnan (asked->task.fundamental_hz))
     asked->task.fundamental_hz = condition->fundamental_hz;
@@ -62,11 +62,11 @@ fill_from_bench (Asked *asked, const SpBench *bench, const char *radio, GError *
 }
 
 static gboolean
-fill_parts (Asked *asked, const Arguments *arguments, GError **error)
+fill_resources (Asked *asked, const Arguments *arguments, GError **error)
 {
   gboolean all = arguments_have (arguments, "chain") && arguments_have (arguments, "analyzer") && arguments_have (arguments, "mask");
   if (all && !arguments->rest->len && !arguments_have (arguments, "radio"))
-    return input_parts (arguments, &asked->chain, &asked->analyzer, &asked->mask, error);
+    return input_resources (arguments, &asked->chain, &asked->analyzer, &asked->mask, error);
   g_autoptr (SpBench) bench = input_bench (arguments, error);
   return bench && fill_from_bench (asked, bench, input_radio_named (arguments), error);
 }
@@ -81,7 +81,7 @@ fill_asked (Asked *asked, const Arguments *arguments, GError **error)
     return FALSE;
   if (!(task->power_w > 0))
     return sp_fail (error, SP_ERROR_USAGE, _ ("the radio's power is needed: --power 5W or --power 37dBm"));
-  if (!fill_parts (asked, arguments, error))
+  if (!fill_resources (asked, arguments, error))
     return FALSE;
   if (!(task->fundamental_hz > 0))
     return sp_fail (error, SP_ERROR_USAGE, _ ("the radio's frequency is needed: --fundamental 146.52MHz"));

@@ -39,7 +39,7 @@ const char *input_radio_named (const Arguments *arguments);
 /* Index of the condition called `name` ("Mirrick/2 m high", or a radio's name: its first); -1 and an error that lists the names. */
 int input_condition (const SpBench *bench, const char *name, GError **error);
 /* --chain, --analyzer, --mask read; *out stays NULL where not given. */
-gboolean input_parts (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer, SpMask **mask, GError **error);
+gboolean input_resources (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer, SpMask **mask, GError **error);
 /* Exactly `n` arguments that are no option, else an error with the synopsis of the command `name`. */
 gboolean input_rest (const Arguments *arguments, const char *name, guint least, guint most, GError **error);
 

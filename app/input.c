@@ -21,7 +21,7 @@ input_rest (const Arguments *arguments, const char *name, guint least, guint mos
 }
 
 gboolean
-input_parts (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer, SpMask **mask, GError **error)
+input_resources (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer, SpMask **mask, GError **error)
 {
   const char *chain_file = arguments_text (arguments, "chain"), *analyzer_file = arguments_text (arguments, "analyzer");
   const char *mask_name = arguments_text (arguments, "mask");
@@ -33,13 +33,13 @@ input_parts (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer,
 }
 
 static gboolean
-rule_asked (const Arguments *arguments, int *rule, GError **error)
+decision_rule_asked (const Arguments *arguments, int *rule, GError **error)
 {
   const char *text = arguments_text (arguments, "rule");
   *rule = -1;
   if (!text)
     return TRUE;
-  for (int i = SP_RULE_GUARDED; i <= SP_RULE_SIMPLE; i++)
+  for (int i = SP_DECISION_RULE_GUARDED; i <= SP_DECISION_RULE_SIMPLE; i++)
     if (strcmp (text, sp_decision_rule_name ((SpDecisionRule) i)) == 0)
       *rule = i;
   return *rule >= 0 || sp_fail (error, SP_ERROR_USAGE, _ ("--rule %s: guarded or simple was expected"), text);
@@ -78,7 +78,7 @@ input_bench (const Arguments *arguments, GError **error)
   g_autofree char **radios = radios_made (arguments);
   gboolean from_radios = radios[0] != NULL;
   int rule;
-  if (!rule_asked (arguments, &rule, error) || !input_parts (arguments, &chain, &analyzer, &mask, error))
+  if (!decision_rule_asked (arguments, &rule, error) || !input_resources (arguments, &chain, &analyzer, &mask, error))
     return NULL;
   if (from_radios == (arguments->rest->len == 1) || arguments->rest->len > 1) {
     sp_fail (error, SP_ERROR_USAGE,

@@ -1,4 +1,4 @@
-/* analyzer-private.h - what the files of this room share */
+/* analyzer-private.h - what the files of this folder share */
 #pragma once
 
 #include "core/analyzer/analyzer.h"

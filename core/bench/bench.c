@@ -129,30 +129,30 @@ sp_bench_unref (SpBench *bench)
   g_atomic_rc_box_release_full (bench, clear);
 }
 
-/* ---- parts ---- */
+/* ---- resources ---- */
 
 gpointer
-sp_part_ref (SpPartKind kind, gpointer part)
+sp_resource_ref (SpResourceKind kind, gpointer resource)
 {
   switch (kind) {
-  case SP_PART_CHAIN: return sp_chain_ref (part);
-  case SP_PART_ANALYZER: return sp_analyzer_ref (part);
-  case SP_PART_MASK: return sp_mask_ref (part);
-  case SP_PART_TRACE: return sp_trace_ref (part);
-  case SP_PART_KINDS: break;
+  case SP_RESOURCE_CHAIN: return sp_chain_ref (resource);
+  case SP_RESOURCE_ANALYZER: return sp_analyzer_ref (resource);
+  case SP_RESOURCE_MASK: return sp_mask_ref (resource);
+  case SP_RESOURCE_TRACE: return sp_trace_ref (resource);
+  case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);
 }
 
 void
-sp_part_unref (SpPartKind kind, gpointer part)
+sp_resource_unref (SpResourceKind kind, gpointer resource)
 {
   switch (kind) {
-  case SP_PART_CHAIN: sp_chain_unref (part); return;
-  case SP_PART_ANALYZER: sp_analyzer_unref (part); return;
-  case SP_PART_MASK: sp_mask_unref (part); return;
-  case SP_PART_TRACE: sp_trace_unref (part); return;
-  case SP_PART_KINDS: break;
+  case SP_RESOURCE_CHAIN: sp_chain_unref (resource); return;
+  case SP_RESOURCE_ANALYZER: sp_analyzer_unref (resource); return;
+  case SP_RESOURCE_MASK: sp_mask_unref (resource); return;
+  case SP_RESOURCE_TRACE: sp_trace_unref (resource); return;
+  case SP_RESOURCE_KINDS: break;
   }
   g_return_if_reached ();
 }
@@ -175,7 +175,7 @@ sp_bench_drift_u_db (const SpBench *bench)
 /* ---- warnings ---- */
 
 static void
-warnings_of_parts (const SpBench *bench, const SpChain *chain, const SpAnalyzer *analyzer, const SpMask *mask)
+warnings_of_resources (const SpBench *bench, const SpChain *chain, const SpAnalyzer *analyzer, const SpMask *mask)
 {
   sp_bench_warn_chain (bench, chain);
   if (analyzer)
@@ -188,12 +188,12 @@ void
 sp_bench_collect_warnings (SpBench *bench)
 {
   sp_reasons_extend (bench->warnings, bench->sheet_warnings);
-  warnings_of_parts (bench, bench->chain, bench->analyzer, bench->mask);
+  warnings_of_resources (bench, bench->chain, bench->analyzer, bench->mask);
   if (bench->unkeyed)
     sp_reasons_extend (bench->warnings, bench->unkeyed->warnings);
   for (guint i = 0; i < bench->n_conditions; i++) {
     const SpCondition *condition = &bench->conditions[i];
-    warnings_of_parts (bench, condition->chain, condition->analyzer, condition->mask);
+    warnings_of_resources (bench, condition->chain, condition->analyzer, condition->mask);
     for (guint k = 0; k < condition->n_sweeps; k++) {
       sp_reasons_extend (bench->warnings, condition->sweeps[k].trace->warnings);
       sp_bench_warn_chain (bench, condition->sweeps[k].chain);
@@ -314,9 +314,9 @@ sp_condition_signal_hz (const SpBench *bench, const SpCondition *condition, doub
 double
 sp_condition_bandwidth_hz (const SpBench *bench, const SpCondition *condition, gboolean *assumed)
 {
-  double own = condition->necessary_bandwidth_hz, common = bench->necessary_bandwidth_hz;
-  *assumed = isnan (own) && isnan (common);
-  return *assumed ? BANDWIDTH_ASSUMED_HZ : isnan (own) ? common : own;
+  double stated_hz = condition->necessary_bandwidth_hz, common_hz = bench->necessary_bandwidth_hz;
+  *assumed = isnan (stated_hz) && isnan (common_hz);
+  return *assumed ? BANDWIDTH_ASSUMED_HZ : isnan (stated_hz) ? common_hz : stated_hz;
 }
 
 char *

@@ -11,7 +11,7 @@
 #include "core/trace/trace.h"
 
 typedef enum { SP_PURPOSE_KEYED, SP_PURPOSE_UNKEYED, SP_PURPOSE_STEP, SP_PURPOSE_NOTCHED, SP_PURPOSE_SUPERSEDED } SpPurpose;
-typedef enum { SP_RULE_GUARDED, SP_RULE_SIMPLE } SpDecisionRule; /* JCGM 106 / ILAC-G8 */
+typedef enum { SP_DECISION_RULE_GUARDED, SP_DECISION_RULE_SIMPLE } SpDecisionRule; /* JCGM 106 / ILAC-G8 */
 typedef enum { SP_METER_ANCHOR, SP_METER_CHECK } SpMeterUse;
 /* What modulated the carrier while it was keyed. NOT_STATED: the sweeps have to tell. */
 typedef enum {
@@ -74,7 +74,7 @@ typedef struct {
   SpAnalyzer *analyzer;
   SpMask *mask;
   SpModulation modulation; /* of conditions that do not say */
-  SpDecisionRule rule;
+  SpDecisionRule decision_rule;
   double temperature_c;                     /* NaN */
   double necessary_bandwidth_hz;            /* NaN */
   double radio_vswr;                        /* >= 1; NaN: 1.2 with a warning */
@@ -92,14 +92,14 @@ typedef struct {
 } SpBench;
 
 /* What a sheet names: an SpChain, SpAnalyzer, SpMask or SpTrace. */
-typedef enum { SP_PART_CHAIN, SP_PART_ANALYZER, SP_PART_MASK, SP_PART_TRACE, SP_PART_KINDS } SpPartKind;
-gpointer sp_part_ref (SpPartKind kind, gpointer part);
-void sp_part_unref (SpPartKind kind, gpointer part);
+typedef enum { SP_RESOURCE_CHAIN, SP_RESOURCE_ANALYZER, SP_RESOURCE_MASK, SP_RESOURCE_TRACE, SP_RESOURCE_KINDS } SpResourceKind;
+gpointer sp_resource_ref (SpResourceKind kind, gpointer resource);
+void sp_resource_unref (SpResourceKind kind, gpointer resource);
 SpBench *sp_bench_ref (const SpBench *bench);
 void sp_bench_unref (SpBench *bench);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpBench, sp_bench_unref)
 
-/* The part that counts for a condition: its own or the bench's. (transfer none) */
+/* The resource that counts for a condition: its own or the bench's. (transfer none) */
 SpChain *sp_condition_chain (const SpBench *bench, const SpCondition *condition);
 SpAnalyzer *sp_condition_analyzer (const SpBench *bench, const SpCondition *condition);
 SpMask *sp_condition_mask (const SpBench *bench, const SpCondition *condition);

@@ -1,4 +1,4 @@
-/* build.h - how a bench is put together, before it is a value: for the rooms that read and edit one */
+/* build.h - how a bench is put together, before it is a value: for the folders that read and edit one */
 #pragma once
 
 #include "core/bench/bench.h"
@@ -16,7 +16,7 @@ void sp_radio_clear (SpRadio *radio);
 void sp_condition_clear (SpCondition *condition);
 void sp_radio_copy (SpRadio *to, const SpRadio *from);
 void sp_condition_copy (SpCondition *to, const SpCondition *from);
-/* A copy that shares all parts, with room for `more` radios and conditions; to be changed, then finished (core/bench/sheet/write.h). (transfer full) */
+/* A copy that shares all resources, with room for `more` radios and conditions; to be changed, then finished (core/bench/sheet/write.h). (transfer full) */
 SpBench *sp_bench_copy (const SpBench *bench, guint more);
 /* The warnings of everything in it, into its own. */
 void sp_bench_collect_warnings (SpBench *bench);

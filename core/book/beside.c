@@ -20,5 +20,5 @@ sp_bench_beside (const SpBench *bench, const char *path, gboolean same_rule, GEr
     return chain ? sp_bench_with (bench, chain, NULL, NULL, -1) : NULL;
   }
   g_autoptr (SpBench) other = sp_bench_at (path, error);
-  return other && same_rule ? sp_bench_with (other, NULL, NULL, NULL, (int) bench->rule) : g_steal_pointer (&other);
+  return other && same_rule ? sp_bench_with (other, NULL, NULL, NULL, (int) bench->decision_rule) : g_steal_pointer (&other);
 }

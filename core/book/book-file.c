@@ -295,7 +295,7 @@ check_quickly (sqlite3 *db, const char *path, GError **error)
   return g_strcmp0 (said, "ok") == 0 || sp_book_fail_damaged (error, path, said ? said : "");
 }
 
-/* Every referenced part exists and every part is referenced (no orphans); otherwise pruning old states would delete live data. */
+/* Every referenced resource exists and every resource is referenced (no orphans); otherwise pruning old states would delete live data. */
 static gboolean
 uses_are_whole (sqlite3 *db)
 {

@@ -1,4 +1,4 @@
-/* book-private.h - declarations shared by the files of this room: the file of a book, and its contents */
+/* book-private.h - declarations shared by the files of this folder: the file of a book, and its contents */
 #pragma once
 
 #include <sqlite3.h>
@@ -25,7 +25,7 @@ struct SpBook {
   SpBookLock *lock; /* NULL: in memory only, or opened for reading */
   /* To the file; without a lock to a copy in memory; NULL: none, or to be reopened */
   sqlite3 *db;
-  gboolean keep_all; /* states had missing parts: no bytes are deleted */
+  gboolean keep_all; /* states had missing resources: no bytes are deleted */
   GPtrArray *states; /* of SpState, oldest first */
   guint present;
   GArray *dropped; /* rows (gint64) that no state uses any more */
@@ -67,7 +67,7 @@ guint32 sp_book_number (const guint8 *at);
 gboolean sp_book_check_bytes (const guint8 *head, gssize length, const char *path, GError **error);
 /* A connection with its settings; nothing is read, checked or locked. `path` may be ":memory:"; messages name `meant`. */
 sqlite3 *sp_book_connect (const char *path, const char *meant, GError **error);
-/* Checks the whole file and upgrades its schema; *whole: states and parts match exactly. `exact`: no bytes after its end either. */
+/* Checks the whole file and upgrades its schema; *whole: states and resources match exactly. `exact`: no bytes after its end either. */
 gboolean sp_book_check_file (sqlite3 *db, gint64 length, gboolean exact, const char *path, gboolean *whole, GError **error);
 gboolean sp_book_check_hashes (sqlite3 *db);
 /* A book without states, in memory. */
@@ -127,13 +127,13 @@ const char *sp_book_vfs (void);
 
 /* The name of a file without its folders, of any system; never empty, 200 bytes at most. (transfer full) */
 char *sp_book_base_name (const char *file);
-/* The key of a part in the file: SHA256/NAME. (transfer full) */
-char *sp_book_reference (SpPartKind kind, gconstpointer part);
+/* The key of a resource in the file: SHA256/NAME. (transfer full) */
+char *sp_book_reference (SpResourceKind kind, gconstpointer resource);
 /* Renames the Touchstone files and runs of a chain's text. (transfer full) */
 typedef char *(*SpPortName) (gpointer data, const SpStageFile *file);
 char *sp_book_chain_text (const SpChain *chain, SpPortName name, gpointer data);
 
-/* Writes the state's row and missing parts. Inside a transaction; FALSE and an error. */
+/* Writes the state's row and missing resources. Inside a transaction; FALSE and an error. */
 gboolean sp_book_put_state (sqlite3 *db, const char *path, const SpState *state, gint64 ordinal, GError **error);
-/* The bench of a row; shares the parts that `like` (may be NULL) already has. (transfer full) */
+/* The bench of a row; shares the resources that `like` (may be NULL) already has. (transfer full) */
 SpBench *sp_book_get_bench (sqlite3 *db, const char *path, gint64 ordinal, const SpBench *like, GError **error);

@@ -10,7 +10,7 @@
 #include "core/trace/read/read.h"
 
 /* A state is a sheet with names of the form SHA256/NAME: the hash of a trace's, Touchstone file's or run's bytes, or of the text of a
- * chain, analyzer or mask with its kind before it. So every part is stored once and verified when read. NAME is for the user. */
+ * chain, analyzer or mask with its kind before it. So every resource is stored once and verified when read. NAME is for the user. */
 
 #define SHA_LENGTH 64
 #define NAME_BYTES 200
@@ -34,9 +34,9 @@ sp_book_base_name (const char *file)
 }
 
 static const char *
-kind_of (SpPartKind kind, gconstpointer part)
+kind_of (SpResourceKind kind, gconstpointer resource)
 {
-  return kind == SP_PART_MASK && !((const SpMask *) part)->file ? built_in_mask : kind_names[kind];
+  return kind == SP_RESOURCE_MASK && !((const SpMask *) resource)->file ? built_in_mask : kind_names[kind];
 }
 
 /* (transfer full) */
@@ -71,37 +71,37 @@ port_reference (G_GNUC_UNUSED gpointer data, const SpStageFile *file)
   return g_strconcat (file->sha256, "/", name, NULL);
 }
 
-/* The text that a part is stored as; NULL for a trace. */
+/* The text that a resource is stored as; NULL for a trace. */
 static char *
-text_of (SpPartKind kind, gconstpointer part)
+text_of (SpResourceKind kind, gconstpointer resource)
 {
   switch (kind) {
-  case SP_PART_CHAIN: return sp_book_chain_text (part, port_reference, NULL);
-  case SP_PART_ANALYZER: return g_strdup (((const SpAnalyzer *) part)->text);
-  case SP_PART_MASK: return g_strdup (((const SpMask *) part)->text);
+  case SP_RESOURCE_CHAIN: return sp_book_chain_text (resource, port_reference, NULL);
+  case SP_RESOURCE_ANALYZER: return g_strdup (((const SpAnalyzer *) resource)->text);
+  case SP_RESOURCE_MASK: return g_strdup (((const SpMask *) resource)->text);
   default: return NULL;
   }
 }
 
 static char *
-name_of (SpPartKind kind, gconstpointer part)
+name_of (SpResourceKind kind, gconstpointer resource)
 {
-  const SpChain *chain = part;
-  const SpAnalyzer *analyzer = part;
-  const SpMask *mask = part;
+  const SpChain *chain = resource;
+  const SpAnalyzer *analyzer = resource;
+  const SpMask *mask = resource;
   switch (kind) {
-  case SP_PART_CHAIN: return sp_book_base_name (chain->file ? chain->file : chain->name);
-  case SP_PART_ANALYZER: return sp_book_base_name (analyzer->file ? analyzer->file : analyzer->name);
-  case SP_PART_MASK: return sp_book_base_name (mask->file ? mask->file : mask->name);
-  default: return sp_book_base_name (((const SpTrace *) part)->file);
+  case SP_RESOURCE_CHAIN: return sp_book_base_name (chain->file ? chain->file : chain->name);
+  case SP_RESOURCE_ANALYZER: return sp_book_base_name (analyzer->file ? analyzer->file : analyzer->name);
+  case SP_RESOURCE_MASK: return sp_book_base_name (mask->file ? mask->file : mask->name);
+  default: return sp_book_base_name (((const SpTrace *) resource)->file);
   }
 }
 
 char *
-sp_book_reference (SpPartKind kind, gconstpointer part)
+sp_book_reference (SpResourceKind kind, gconstpointer resource)
 {
-  g_autofree char *text = text_of (kind, part), *name = name_of (kind, part);
-  g_autofree char *hash = text ? hash_of (kind_of (kind, part), text) : g_strdup (sp_trace_sha256 (part));
+  g_autofree char *text = text_of (kind, resource), *name = name_of (kind, resource);
+  g_autofree char *hash = text ? hash_of (kind_of (kind, resource), text) : g_strdup (sp_trace_sha256 (resource));
   return g_strconcat (hash, "/", name, NULL);
 }
 
@@ -111,7 +111,7 @@ typedef struct {
   sqlite3 *db;
   const char *path;
   gint64 ordinal;
-  GHashTable *done; /* part -> reference */
+  GHashTable *done; /* resource -> reference */
   GError *error;    /* the first */
 } Writer;
 
@@ -175,20 +175,20 @@ put_text (Writer *writer, const char *kind, const char *text, const char *sha256
 }
 
 static char *
-put_part (gpointer data, SpPartKind kind, gconstpointer part)
+put_resource (gpointer data, SpResourceKind kind, gconstpointer resource)
 {
   Writer *writer = data;
-  const char *done = g_hash_table_lookup (writer->done, part);
+  const char *done = g_hash_table_lookup (writer->done, resource);
   if (done)
     return g_strdup (done);
-  char *reference = sp_book_reference (kind, part);
-  g_autofree char *sha256 = g_strndup (reference, SHA_LENGTH), *text = text_of (kind, part);
-  g_hash_table_insert (writer->done, (gpointer) part, g_strdup (reference));
+  char *reference = sp_book_reference (kind, resource);
+  g_autofree char *sha256 = g_strndup (reference, SHA_LENGTH), *text = text_of (kind, resource);
+  g_hash_table_insert (writer->done, (gpointer) resource, g_strdup (reference));
   if (text)
-    put_text (writer, kind_of (kind, part), text, sha256);
+    put_text (writer, kind_of (kind, resource), text, sha256);
   else
-    put_raw (writer, ((const SpTrace *) part)->file, ((const SpTrace *) part)->raw, sha256);
-  const SpChain *chain = kind == SP_PART_CHAIN ? part : NULL;
+    put_raw (writer, ((const SpTrace *) resource)->file, ((const SpTrace *) resource)->raw, sha256);
+  const SpChain *chain = kind == SP_RESOURCE_CHAIN ? resource : NULL;
   for (guint i = 0; chain && i < chain->n; i++) {
     SpStageFile file;
     if (!sp_stage_file (chain->stages[i], &file))
@@ -204,7 +204,7 @@ sp_book_put_state (sqlite3 *db, const char *path, const SpState *state, gint64 o
 {
   g_autoptr (GHashTable) done = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   Writer writer = { db, path, ordinal, done, NULL };
-  g_autofree char *sheet = sp_bench_sheet_text (state->bench, put_part, &writer);
+  g_autofree char *sheet = sp_bench_sheet_text (state->bench, put_resource, &writer);
   g_autofree char *sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, sheet, -1);
   if (check_text (&writer, sheet))
     put_row (&writer, "INSERT INTO state VALUES (?, ?, ?, ?)", "ittt", ordinal, state->label, sheet, sha256);
@@ -218,24 +218,24 @@ sp_book_put_state (sqlite3 *db, const char *path, const SpState *state, gint64 o
 typedef struct {
   sqlite3 *db;
   const char *path;
-  GHashTable *parts; /* kind, reference and options -> part (not owned) */
-  GHashTable *raw;   /* SHA-256 -> GBytes */
+  GHashTable *resources; /* kind, reference and options -> resource (not owned) */
+  GHashTable *raw;       /* SHA-256 -> GBytes */
 } Reader;
 
 static char *
-part_id (SpPartKind kind, const char *reference, const char *options)
+resource_id (SpResourceKind kind, const char *reference, const char *options)
 {
   return g_strdup_printf ("%d:%s?%s", kind, reference, options ? options : "");
 }
 
-/* Maps every part of an existing bench by its reference. */
+/* Maps every resource of an existing bench by its reference. */
 static char *
-note_part (gpointer data, SpPartKind kind, gconstpointer part)
+note_resource (gpointer data, SpResourceKind kind, gconstpointer resource)
 {
   Reader *reader = data;
-  const SpTrace *trace = kind == SP_PART_TRACE ? part : NULL;
-  char *reference = sp_book_reference (kind, part);
-  g_hash_table_insert (reader->parts, part_id (kind, reference, trace ? trace->options : NULL), (gpointer) part);
+  const SpTrace *trace = kind == SP_RESOURCE_TRACE ? resource : NULL;
+  char *reference = sp_book_reference (kind, resource);
+  g_hash_table_insert (reader->resources, resource_id (kind, reference, trace ? trace->options : NULL), (gpointer) resource);
   if (trace && trace->raw)
     g_hash_table_insert (reader->raw, g_strdup (sp_trace_sha256 (trace)), g_bytes_ref (trace->raw));
   return reference;
@@ -321,38 +321,38 @@ find_run (gpointer data, const char *reference, GError **error)
 }
 
 static gpointer
-read_text_part (Reader *reader, SpPartKind kind, const char *sha256, const char *name, GError **error)
+read_text_resource (Reader *reader, SpResourceKind kind, const char *sha256, const char *name, GError **error)
 {
   g_autofree char *stored = NULL, *text = get_text (reader, sha256, &stored, error);
   if (!text)
     return NULL;
   gboolean built_in = strcmp (stored, built_in_mask) == 0;
-  if (strcmp (stored, kind_names[kind]) != 0 && !(built_in && kind == SP_PART_MASK)) {
+  if (strcmp (stored, kind_names[kind]) != 0 && !(built_in && kind == SP_RESOURCE_MASK)) {
     sp_fail (error, SP_ERROR_INPUT, _ ("found a %s called %s; expected a %s"), stored, name, kind_names[kind]);
     return NULL;
   }
-  if (kind == SP_PART_MASK)
+  if (kind == SP_RESOURCE_MASK)
     return sp_mask_restore (text, name, built_in, error);
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, error);
   SpTwoPorts ports = { find_two_port, reader, find_run, FALSE };
   if (!file)
     return NULL;
-  return kind == SP_PART_CHAIN ? (gpointer) sp_chain_parse_with (file, &ports, error) : (gpointer) sp_analyzer_parse (file, error);
+  return kind == SP_RESOURCE_CHAIN ? (gpointer) sp_chain_parse_with (file, &ports, error) : (gpointer) sp_analyzer_parse (file, error);
 }
 
 static gpointer
-find_part (gpointer data, SpPartKind kind, const char *reference, const SpTraceOptions *options, GError **error)
+find_resource (gpointer data, SpResourceKind kind, const char *reference, const SpTraceOptions *options, GError **error)
 {
   Reader *reader = data;
-  g_autofree char *text = options ? sp_trace_options_text (options) : NULL, *id = part_id (kind, reference, text), *sha256 = NULL;
+  g_autofree char *text = options ? sp_trace_options_text (options) : NULL, *id = resource_id (kind, reference, text), *sha256 = NULL;
   const char *name = NULL;
-  gpointer part = g_hash_table_lookup (reader->parts, id);
-  if (part)
-    return sp_part_ref (kind, part);
+  gpointer resource = g_hash_table_lookup (reader->resources, id);
+  if (resource)
+    return sp_resource_ref (kind, resource);
   if (!split (reference, &sha256, &name, error))
     return NULL;
-  if (kind != SP_PART_TRACE)
-    return read_text_part (reader, kind, sha256, name, error);
+  if (kind != SP_RESOURCE_TRACE)
+    return read_text_resource (reader, kind, sha256, name, error);
   GBytes *bytes = get_raw (reader, sha256, error);
   return bytes ? sp_trace_read_bytes (bytes, name, options, error) : NULL;
 }
@@ -377,12 +377,12 @@ get_sheet (sqlite3 *db, gint64 ordinal)
 SpBench *
 sp_book_get_bench (sqlite3 *db, const char *path, gint64 ordinal, const SpBench *like, GError **error)
 {
-  g_autoptr (GHashTable) parts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GHashTable) resources = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   g_autoptr (GHashTable) raw = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_bytes_unref);
-  Reader reader = { db, path, parts, raw };
-  SpParts source = { find_part, &reader };
+  Reader reader = { db, path, resources, raw };
+  SpResources source = { find_resource, &reader };
   g_autoptr (GError) cause = NULL;
-  g_autofree char *sheet = get_sheet (db, ordinal), *unused = like ? sp_bench_sheet_text (like, note_part, &reader) : NULL;
+  g_autofree char *sheet = get_sheet (db, ordinal), *unused = like ? sp_bench_sheet_text (like, note_resource, &reader) : NULL;
   g_autoptr (SpKeyFile) file = sheet ? sp_key_file_parse (sheet, strlen (sheet), path, &cause) : NULL;
   SpBench *bench = file ? sp_bench_parse (file, &source, &cause) : NULL;
   if (!bench)

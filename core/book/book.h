@@ -4,7 +4,7 @@
  * undo and redo walk the list of them.
  * The file has the application id SP_BOOK_APPLICATION_ID, the schema version in user_version, and a rollback journal. Raw bytes are
  * stored once by SHA-256, and so are texts of chains, analyzers and masks. A save is one transaction: a kill at any instant leaves the
- * old state or the new one. Schema upgrades are numbered steps. Parts that benches share are in memory once, also after opening.
+ * old state or the new one. Schema upgrades are numbered steps. Resources that benches share are in memory once, also after opening.
  * Files from outside are opened with limits and without trusting their schema; a name from a book is data, never a path. Every text
  * and raw file is verified against its hash when read.
  * An open book may have an empty FILE-journal beside it. A full one, left by a kill, repairs the book at the next opening. A

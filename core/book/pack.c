@@ -110,31 +110,31 @@ is_known_mask (const SpMask *mask)
 }
 
 static char *
-text_of (Unpacker *unpacker, SpPartKind kind, gconstpointer part)
+text_of (Unpacker *unpacker, SpResourceKind kind, gconstpointer resource)
 {
   switch (kind) {
-  case SP_PART_CHAIN: return sp_book_chain_text (part, put_stage_file, unpacker);
-  case SP_PART_ANALYZER: return g_strdup (((const SpAnalyzer *) part)->text);
-  default: return g_strdup (((const SpMask *) part)->text);
+  case SP_RESOURCE_CHAIN: return sp_book_chain_text (resource, put_stage_file, unpacker);
+  case SP_RESOURCE_ANALYZER: return g_strdup (((const SpAnalyzer *) resource)->text);
+  default: return g_strdup (((const SpMask *) resource)->text);
   }
 }
 
 static char *
-put_part (gpointer data, SpPartKind kind, gconstpointer part)
+put_resource (gpointer data, SpResourceKind kind, gconstpointer resource)
 {
   Unpacker *unpacker = data;
-  g_autofree char *reference = sp_book_reference (kind, part);
+  g_autofree char *reference = sp_book_reference (kind, resource);
   gboolean is_new;
-  if (kind == SP_PART_MASK && is_known_mask (part))
-    return g_strdup (((const SpMask *) part)->name);
-  if (kind == SP_PART_TRACE) {
-    g_autofree char *file = put_bytes (unpacker, reference, ((const SpTrace *) part)->raw);
+  if (kind == SP_RESOURCE_MASK && is_known_mask (resource))
+    return g_strdup (((const SpMask *) resource)->name);
+  if (kind == SP_RESOURCE_TRACE) {
+    g_autofree char *file = put_bytes (unpacker, reference, ((const SpTrace *) resource)->raw);
     return g_build_filename ("raw", file, NULL);
   }
   const char *name = number (unpacker, reference, &is_new);
   char *relative = g_build_filename ("raw", name, NULL);
   if (is_new) {
-    g_autofree char *text = text_of (unpacker, kind, part);
+    g_autofree char *text = text_of (unpacker, kind, resource);
     write_file (unpacker, relative, text, strlen (text));
   }
   return relative;
@@ -165,7 +165,7 @@ unpack_bench (Unpacker *unpacker, const SpBench *bench)
   g_autofree char *raw = g_build_filename (unpacker->folder, "raw", NULL);
   if (g_mkdir (raw, 0777) < 0)
     sp_book_fail (&unpacker->error, SP_BOOK_ERROR_IO, raw, _ ("cannot be made: %s"), g_strerror (errno));
-  g_autofree char *sheet = sp_bench_sheet_text (bench, put_part, unpacker);
+  g_autofree char *sheet = sp_bench_sheet_text (bench, put_resource, unpacker);
   write_file (unpacker, "bench.sheet", sheet, strlen (sheet));
   for (guint i = 0; unpacker->error && i < unpacker->files->len; i++)
     g_unlink (unpacker->files->pdata[i]);

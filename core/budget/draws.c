@@ -79,8 +79,8 @@ draw_term (const gsl_rng *rng, const SpBudget *budget, const SpTerm *t, double *
     return;
   }
   double r = CLAMP ((l * l + p * p - t->u_dbc_db * t->u_dbc_db) / (2 * l * p), -1, 1);
-  double own = r * r < 1 ? draw_share (rng, budget, t, TRUE, p, t->dof_power) : 0;
-  *power += r * first * p / l + sqrt (1 - r * r) * own;
+  double power_alone_db = r * r < 1 ? draw_share (rng, budget, t, TRUE, p, t->dof_power) : 0;
+  *power += r * first * p / l + sqrt (1 - r * r) * power_alone_db;
 }
 
 static double

@@ -242,7 +242,7 @@ SpChainLoss
 sp_chain_loss (const SpChain *chain, double frequency_hz, double temperature_c, double power_w, SpStageLoss *stages)
 {
   SpChainLoss out = { .calibrated = TRUE, .uncalibrated_stage = -1, .temperature_stage = -1, .heating_stage = -1 };
-  SpStageLoss own[SP_CHAIN_MAX_STAGES], *each = stages ? stages : own;
+  SpStageLoss each_alone[SP_CHAIN_MAX_STAGES], *each = stages ? stages : each_alone;
   double pairs[SP_CHAIN_MAX_PAIRS], independent = 0, fourths = 0, temperature = 0, heating = 0, most_temperature = 0, most_heating = 0;
   for (guint i = 0; i < chain->n; i++) {
     SpStageLoss stage = sp_stage_loss (chain, i, frequency_hz, temperature_c, power_w);

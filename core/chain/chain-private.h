@@ -1,4 +1,4 @@
-/* chain-private.h - declarations shared by the files of this room */
+/* chain-private.h - declarations shared by the files of this folder */
 #pragma once
 
 #include "core/chain/chain.h"

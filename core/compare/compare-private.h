@@ -1,4 +1,4 @@
-/* compare-private.h - declarations shared by the files of this room */
+/* compare-private.h - declarations shared by the files of this folder */
 #pragma once
 
 #include "core/compare/compare.h"

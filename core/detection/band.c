@@ -139,10 +139,10 @@ sp_band_sum (const SpBandView *v, double from_hz, double to_hz, double reference
   out.power_dbm = sp_db_from_ratio (sum / v->nbw_hz);
   out.middle_hz += moment / sum;
   out.width_hz = occupied_hz (v, from, first, end, excess, sum);
-  double own = out.width_hz > SP_BAND_LINE_RBWS * v->rbw_hz ? readings_scatter (v, excess + (first - from), end - first, sum) : 0;
+  double scatter_alone = out.width_hz > SP_BAND_LINE_RBWS * v->rbw_hz ? readings_scatter (v, excess + (first - from), end - first, sum) : 0;
   double scatter = mean * sqrt ((1 + 2 * out.over_noise / mean) / looks)
                    / out.over_noise; /* |s + n|^2: the noise alone, and noise times signal */
-  out.noise_u_db = SP_DB_PER_NEPER / 2 * hypot (hypot (scatter, own), hypot (v->noise_u * mean / out.over_noise, B_N_RELATIVE));
+  out.noise_u_db = SP_DB_PER_NEPER / 2 * hypot (hypot (scatter, scatter_alone), hypot (v->noise_u * mean / out.over_noise, B_N_RELATIVE));
   return out;
 }
 

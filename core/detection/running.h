@@ -1,4 +1,4 @@
-/* running.h - the working data of a running quantile (private to the room)
+/* running.h - the working data of a running quantile (private to the folder)
  *
  * Written by hand because GSL's moving windows have no quantile of a window with points left out, and sort each window again.
  */

@@ -34,14 +34,14 @@ clear_condition (SpConditionFindings *c)
     clear_emission (&c->emissions[i]);
   for (guint i = 0; i < c->n_corrected; i++)
     clear_corrected (&c->corrected[i]);
-  for (guint i = 0; i < c->n_evidence; i++)
-    clear_corrected (&c->evidence[i]);
+  for (guint i = 0; i < c->n_compared; i++)
+    clear_corrected (&c->compared[i]);
   for (guint i = 0; i < c->n_superseded; i++)
     clear_corrected (&c->superseded[i]);
   g_free (c->name);
   g_free (c->emissions);
   g_free (c->corrected);
-  g_free (c->evidence);
+  g_free (c->compared);
   g_free (c->superseded);
   for (guint i = 0; i < c->n_gaps; i++)
     g_clear_pointer (&c->gaps[i].would_close, sp_reason_unref);

@@ -38,7 +38,7 @@ typedef enum {
   SP_DECISION_BLIND
 } SpDecision;
 
-/* The row of the decision rule that decided (core/findings/rule.h), in the rule's order. The last two are applied afterwards and withhold
+/* The row of the verdict table that decided (core/findings/verdict-table.h), in its order. The last two are applied afterwards and withhold
  * the verdict of another row. */
 typedef enum {
   SP_ROW_NO_LIMIT,
@@ -65,7 +65,7 @@ typedef enum {
   SP_ROW_ANALYZER_POSSIBLE,
   SP_ROW_MORE_POWER, /* P is that of a clipped carrier and may be higher, and the limit follows P */
   SP_ROW_NO_CARRIER  /* no sweep shows the fundamental at its stated frequency */
-} SpRuleRow;
+} SpVerdictRow;
 
 /* One reading of a step test: the emission in one sweep, at one setting. Index 0 is the keyed sweep; the others are compared with it. */
 typedef struct {
@@ -167,8 +167,8 @@ typedef struct {
   double repeat_mean_dbm, repeat_u_db; /* NaN if fewer than two */
   gboolean calibrated;
   SpVerdict verdict;
-  guint facts;           /* SpRuleFact (core/findings/rule.h) */
-  SpRuleRow row;         /* the row of the rule that decided */
+  guint facts;           /* SpVerdictFact (core/findings/verdict-table.h) */
+  SpVerdictRow row;      /* the row of the verdict table that decided */
   SpDecision decision;   /* the quantity that the verdict is based on */
   SpReason *reason;      /* reason of the verdict */
   SpReason *would_prove; /* NULL: nothing to prove */
@@ -251,9 +251,9 @@ typedef struct {
   SpCorrected *corrected; /* one for each judged sweep: keyed, then notched */
   guint n_seams;
   SpSeam *seams; /* ascending; none if all sweeps have the same ends */
-  guint n_evidence;
+  guint n_compared;
   /* The steps in the sheet's order, then the unkeyed sweep if there is one (its `sweep` is G_MAXUINT if it is the bench's) */
-  SpCorrected *evidence;
+  SpCorrected *compared;
   guint n_superseded;
   /* Superseded sweeps for display, in the sheet's order: levels only (noise, floor, cause NULL; thresholds NaN), through the
    * condition's chain and with its shift. No other member refers to them. */

@@ -69,7 +69,7 @@ sp_condition_task (const SpBench *bench, const SpConditionFindings *c, const SpC
                   .duty = condition->duty,
                   .radio_vswr = bench->radio_vswr,
                   .radio_harmonic_vswr = bench->radio_harmonic_vswr,
-                  .rule = bench->rule,
+                  .decision_rule = bench->decision_rule,
                   .drift_u_db = sp_budget_drift_u_db (bench),
                   .n_pads = bench->pads ? bench->pads->len : 0,
                   .pads = bench->pads ? (const SpPad *) (void *) bench->pads->data : NULL };

@@ -2,7 +2,7 @@
  *
  * A rating is a greatest *input* power. The analyzer is checked for peak power, the stages for average power (with the duty cycle),
  * which heats them.
- * A room of its own below judge and plan, because an unsafe chain is the first line of every output.
+ * A folder of its own below judge and plan, because an unsafe chain is the first line of every output.
  */
 #pragma once
 

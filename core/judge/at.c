@@ -1,7 +1,7 @@
 /* at.c - values at one frequency, read from the findings */
 #include "core/chain/sample.h"
 #include "core/judge/judge.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/quantity/ascending.h"
 
 #include <math.h>

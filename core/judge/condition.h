@@ -1,10 +1,10 @@
-/* condition.h - one condition at work: what the stages see of it, and where judge.c and sweeps.c put what they find (private to both) */
+/* condition.h - one condition at work: what the functions of judging see of it, and where judge.c and sweeps.c put what they find (private to both) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"
 
 typedef struct {
-  SpJudging seen;           /* all that a stage gets */
+  SpJudging seen;           /* all that they get */
   SpConditionFindings *out; /* the same as seen.out, to be filled */
   SpJudgedSweep *sweeps;    /* likewise */
   GArray *climbs;
@@ -12,7 +12,7 @@ typedef struct {
   guint8 *told; /* for each sweep: a warning told why it tested no emission */
 } SpConditionWork;
 
-/* sweeps.c: takes the condition's sweeps in, and each through the stages of core/judge/sweep. Fills the findings up to their emissions. */
+/* sweeps.c: takes the condition's sweeps in, and each through the functions of core/judge/sweep. Fills the findings up to their emissions. */
 void sp_condition_take_sweeps (SpConditionWork *w);
 void sp_condition_find_power (SpConditionWork *w);
 void sp_condition_find_floors (SpConditionWork *w);

@@ -1,11 +1,11 @@
-/* judge.c - judges a bench: takes each condition through all stages, and puts what they find in place */
+/* judge.c - judges a bench: takes each condition through judging, and puts what is found in place */
 #include "core/judge/judge.h"
-#include "core/judge/advice/advice-stages.h"
+#include "core/judge/advice/advice.h"
 #include "core/judge/condition.h"
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/origin/origin-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/origin/origin.h"
+#include "core/judge/sweep/sweep.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <gsl/gsl_errno.h>
 #include <math.h>

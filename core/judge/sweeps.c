@@ -1,6 +1,6 @@
-/* sweeps.c - takes the sweeps of a condition through the stages of judge/sweep, and puts each stage's result in place */
+/* sweeps.c - takes the sweeps of a condition through judge/sweep, and puts each result in place */
 #include "core/judge/condition.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 #include <string.h>
@@ -11,7 +11,7 @@
 static SpCorrected *
 corrected_of (SpConditionWork *w, guint k)
 {
-  return k < w->seen.n ? &w->out->corrected[k] : &w->out->evidence[k - w->seen.n];
+  return k < w->seen.n ? &w->out->corrected[k] : &w->out->compared[k - w->seen.n];
 }
 
 static void
@@ -22,7 +22,7 @@ add_sweep (SpConditionWork *w, SpPurpose purpose, const SpTrace *trace, const Sp
   if (judged)
     w->out->n_corrected = ++w->seen.n;
   else
-    w->out->n_evidence++;
+    w->out->n_compared++;
   SpCorrected *out = corrected_of (w, k);
   out->sweep = index;
   w->sweeps[k] = (SpJudgedSweep){ .purpose = purpose, .trace = trace, .chain = chain ? chain : w->seen.chain, .out = out };
@@ -35,7 +35,8 @@ same_readings (const SpJudging *c, const SpTrace *trace)
   gsize size = trace->n * sizeof (double);
   for (guint k = 0; k < c->n_all; k++) {
     const SpTrace *t = c->sweeps[k].trace;
-    if (t->n == trace->n && memcmp (t->level_dbm, trace->level_dbm, size) == 0 && memcmp (t->frequency_hz, trace->frequency_hz, size) == 0)
+    if (t->n == trace->n && memcmp (t->reading_dbm, trace->reading_dbm, size) == 0
+        && memcmp (t->frequency_hz, trace->frequency_hz, size) == 0)
       return t;
   }
   return NULL;
@@ -109,7 +110,7 @@ sp_condition_take_sweeps (SpConditionWork *w)
   guint most = c->condition->n_sweeps + 2;
   c->sweeps = w->sweeps = g_new0 (SpJudgedSweep, most);
   w->out->corrected = g_new0 (SpCorrected, most);
-  w->out->evidence = g_new0 (SpCorrected, most);
+  w->out->compared = g_new0 (SpCorrected, most);
   w->told = g_new0 (guint8, most);
   add_purpose (w, SP_PURPOSE_KEYED);
   guint keyed = c->n;

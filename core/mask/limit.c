@@ -25,25 +25,25 @@ below (SpEdge high, double x)
 }
 
 static gboolean
-in_class (const SpRule *rule, double p)
+in_class (const SpMaskRule *rule, double p)
 {
   return isnan (p) || (above (rule->p_low, p) && below (rule->p_high, p));
 }
 
 static gboolean
-any_power (const SpRule *rule)
+any_power (const SpMaskRule *rule)
 {
   return rule->p_low.value == 0 && isinf (rule->p_high.value);
 }
 
 static gboolean
-applies (const SpRule *rule, const Case *c)
+applies (const SpMaskRule *rule, const Case *c)
 {
   return above (rule->f0_low, c->f0_hz) && below (rule->f0_high, c->f0_hz) && in_class (rule, c->power_w);
 }
 
 static gboolean
-reaches (const SpRule *rule, const Case *c, double f)
+reaches (const SpMaskRule *rule, const Case *c, double f)
 {
   double x = rule->range == SP_RANGE_ABSOLUTE ? f : fabs (f - c->f0_hz);
   if (rule->range == SP_RANGE_BANDWIDTHS)
@@ -58,7 +58,7 @@ half_width_hz (double bandwidths, const Case *c)
 }
 
 static double
-attenuation_db (const SpRule *rule, double f)
+attenuation_db (const SpMaskRule *rule, double f)
 {
   if (isnan (rule->a_end_db))
     return rule->a_db;
@@ -67,14 +67,14 @@ attenuation_db (const SpRule *rule, double f)
 
 /* P - attenuation before ceiling and relief. With b = 10 the power drops out: an absolute level that needs no P. */
 static double
-raw_limit_dbm (const SpRule *rule, const Case *c, double f)
+raw_limit_dbm (const SpMaskRule *rule, const Case *c, double f)
 {
   double follow = rule->b_db == 10 ? 0 : (10 - rule->b_db) * log10 (c->power_w);
   return rule->has_attenuation ? 30 - attenuation_db (rule, f) + follow : INFINITY;
 }
 
 static double
-rule_limit_dbm (const SpRule *rule, const Case *c, double f, double *slope)
+rule_limit_dbm (const SpMaskRule *rule, const Case *c, double f, double *slope)
 {
   double level = raw_limit_dbm (rule, c, f);
   *slope = rule->has_attenuation ? 1 - rule->b_db / 10 : 0;
@@ -114,7 +114,7 @@ evaluate (const SpMask *mask, const Case *c, double f)
   SpLimit best = { NAN, 0, NULL, FALSE };
   double offset = fabs (f - c->f0_hz);
   for (guint i = 0; i < mask->n; i++) {
-    const SpRule *rule = &mask->rules[i];
+    const SpMaskRule *rule = &mask->rules[i];
     if (!applies (rule, c) || !reaches (rule, c, f) || offset < half_width_hz (rule->exclude_bandwidths, c))
       continue;
     double slope, level = rule_limit_dbm (rule, c, f, &slope);
@@ -143,7 +143,7 @@ gboolean
 sp_mask_applies (const SpMask *mask, double fundamental_hz, double low_w, double high_w)
 {
   for (guint i = 0; i < mask->n; i++) {
-    const SpRule *rule = &mask->rules[i];
+    const SpMaskRule *rule = &mask->rules[i];
     gboolean class = isnan (low_w) || isnan (high_w) || (above (rule->p_low, high_w) && below (rule->p_high, low_w));
     if (class && above (rule->f0_low, fundamental_hz) && below (rule->f0_high, fundamental_hz))
       return TRUE;
@@ -170,7 +170,7 @@ goes_on (const SpLimit *below, const SpLimit *above)
 }
 
 static void
-take_stricter (SpLimit *best, const SpRule *rule, Case c, double edge, double f)
+take_stricter (SpLimit *best, const SpMaskRule *rule, Case c, double edge, double f)
 {
   double slope;
   if (!rule)
@@ -205,7 +205,7 @@ edges_near (const SpMask *mask, double power_w, double low, double high, double 
 {
   guint n = 0;
   for (guint i = 0; i < 2 * mask->n; i++) {
-    const SpRule *rule = &mask->rules[i / 2];
+    const SpMaskRule *rule = &mask->rules[i / 2];
     double edge = i % 2 ? rule->p_high.value : rule->p_low.value;
     if (!(edge >= low && edge <= high) || isinf (edge))
       continue;
@@ -252,14 +252,14 @@ by_value (gconstpointer a, gconstpointer b)
 
 /* Where a sloped attenuation meets a level. */
 static double
-bend_hz (const SpRule *rule, const Case *c, double level)
+bend_hz (const SpMaskRule *rule, const Case *c, double level)
 {
   double first = raw_limit_dbm (rule, c, rule->low.value), last = raw_limit_dbm (rule, c, rule->high.value);
   return rule->low.value * pow (rule->high.value / rule->low.value, (level - first) / (last - first));
 }
 
 static void
-cut_at_rule (GArray *cuts, const SpRule *rule, const Case *c, double from, double to)
+cut_at_rule (GArray *cuts, const SpMaskRule *rule, const Case *c, double from, double to)
 {
   double unit = rule->range == SP_RANGE_BANDWIDTHS ? c->bandwidth_hz : 1, exclude = half_width_hz (rule->exclude_bandwidths, c);
   double edges[] = { rule->low.value * unit, rule->high.value * unit };
@@ -286,7 +286,7 @@ middle_hz (double a, double b)
 }
 
 static gboolean
-governs_at (const SpRule *rule, const Case *c, double f)
+governs_at (const SpMaskRule *rule, const Case *c, double f)
 {
   return applies (rule, c) && reaches (rule, c, f) && fabs (f - c->f0_hz) >= half_width_hz (rule->exclude_bandwidths, c);
 }
@@ -296,11 +296,11 @@ static void
 cut_at_crossings (GArray *cuts, const SpMask *mask, const Case *c, double a, double b)
 {
   for (guint i = 0; i < mask->n; i++) {
-    const SpRule *sloped = &mask->rules[i];
+    const SpMaskRule *sloped = &mask->rules[i];
     if (isnan (sloped->a_end_db) || !governs_at (sloped, c, middle_hz (a, b)))
       continue;
     for (guint j = 0; j < mask->n; j++) {
-      const SpRule *other = &mask->rules[j];
+      const SpMaskRule *other = &mask->rules[j];
       double slope;
       if (j == i || !governs_at (other, c, middle_hz (a, b)))
         continue;

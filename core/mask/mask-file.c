@@ -32,7 +32,7 @@ fail_no_number (SpKeyFile *file, SpGroup *group, GError **error)
 }
 
 static gboolean
-read_rule (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings, GError **error)
+read_rule (SpKeyFile *file, SpGroup *group, SpMaskRule *rule, GPtrArray *warnings, GError **error)
 {
   group->used = TRUE;
   rule->name = g_strdup (group->name);
@@ -50,17 +50,17 @@ read_rule (SpKeyFile *file, SpGroup *group, SpRule *rule, GPtrArray *warnings, G
 }
 
 static gboolean
-read_rules (SpKeyFile *file, SpMask *mask, const SpRule *defaults, GError **error)
+read_rules (SpKeyFile *file, SpMask *mask, const SpMaskRule *defaults, GError **error)
 {
   guint n = sp_key_file_n_groups (file);
-  mask->rules = g_new0 (SpRule, MIN (n, RULES_MAX));
+  mask->rules = g_new0 (SpMaskRule, MIN (n, RULES_MAX));
   for (guint i = 0; i < n; i++) {
     SpGroup *group = sp_key_file_group (file, i);
     if (!g_str_has_prefix (group->name, "rule ") && strcmp (group->name, "rule") != 0)
       continue;
     if (mask->n == RULES_MAX)
       return sp_fail_at (error, sp_key_file_name (file), group->line, 1, _ ("more than %d rules; split the mask in two"), RULES_MAX);
-    SpRule *rule = &mask->rules[mask->n++];
+    SpMaskRule *rule = &mask->rules[mask->n++];
     *rule = *defaults;
     rule->detector = g_strdup (defaults->detector);
     if (!read_rule (file, group, rule, mask->warnings, error))
@@ -73,7 +73,7 @@ read_rules (SpKeyFile *file, SpMask *mask, const SpRule *defaults, GError **erro
 static gboolean
 read_mask (SpKeyFile *file, SpMask *mask, GError **error)
 {
-  SpRule defaults = { NULL };
+  SpMaskRule defaults = { NULL };
   sp_keys_init (sp_mask_keys, mask);
   sp_keys_init (sp_mask_shared_keys, &defaults);
   mask->search_low_hz = mask->search_high_hz = NAN;

@@ -116,28 +116,28 @@ write_search (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC
 static gboolean
 read_fundamental (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
 {
-  SpRule *rule = object;
+  SpMaskRule *rule = object;
   return read_range (file, group, spec->key, sp_parse_frequency, &rule->f0_low, &rule->f0_high, error);
 }
 
 static void
 write_fundamental (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
 {
-  const SpRule *rule = object;
+  const SpMaskRule *rule = object;
   put_range (text, spec->key, rule->f0_low, rule->f0_high, TRUE);
 }
 
 static gboolean
 read_power_class (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
 {
-  SpRule *rule = object;
+  SpMaskRule *rule = object;
   return read_range (file, group, spec->key, parse_finite, &rule->p_low, &rule->p_high, error);
 }
 
 static void
 write_power_class (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
 {
-  const SpRule *rule = object;
+  const SpMaskRule *rule = object;
   put_range (text, spec->key, rule->p_low, rule->p_high, FALSE);
 }
 
@@ -146,7 +146,7 @@ static gboolean
 read_place (G_GNUC_UNUSED const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context,
             GError **error)
 {
-  SpRule *rule = object;
+  SpMaskRule *rule = object;
   const char *first = NULL;
   for (guint i = 0; i < G_N_ELEMENTS (places); i++) {
     const SpKey *key = sp_group_find (group, places[i]);
@@ -166,7 +166,7 @@ read_place (G_GNUC_UNUSED const SpKeySpec *spec, SpKeyFile *file, SpGroup *group
 static void
 write_place (G_GNUC_UNUSED const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
 {
-  const SpRule *rule = object;
+  const SpMaskRule *rule = object;
   put_range (text, places[rule->range], rule->low, rule->high, TRUE);
 }
 
@@ -202,7 +202,7 @@ parse_plain (const char *text, double *first, double *last)
 static gboolean
 read_attenuation (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, G_GNUC_UNUSED gpointer context, GError **error)
 {
-  SpRule *rule = object;
+  SpMaskRule *rule = object;
   const SpKey *key = sp_group_find (group, spec->key);
   if (!key)
     return TRUE;
@@ -221,7 +221,7 @@ read_attenuation (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpoint
 static void
 write_attenuation (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
 {
-  const SpRule *rule = object;
+  const SpMaskRule *rule = object;
   char a[32], b[32];
   sp_format_exact (rule->a_db, a);
   if (!rule->has_attenuation)
@@ -251,7 +251,7 @@ read_reference_bandwidth (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group
 static gboolean
 read_detector (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error)
 {
-  SpRule *rule = object;
+  SpMaskRule *rule = object;
   int detector = -1;
   if (!sp_group_choice (file, group, spec->key, spec->words, &detector, error))
     return FALSE;
@@ -268,7 +268,7 @@ read_detector (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer 
 static void
 write_detector (const SpKeySpec *spec, GString *text, gconstpointer object, G_GNUC_UNUSED gconstpointer context)
 {
-  sp_write_text (text, spec->key, ((const SpRule *) object)->detector);
+  sp_write_text (text, spec->key, ((const SpMaskRule *) object)->detector);
 }
 
 /* ---- the tables ---- */
@@ -277,7 +277,7 @@ static const char *const detectors[] = { "peak", "sample", "rms", "average", "ne
 static const char *const powers[] = { "mean", "pep", NULL };
 
 #define MASK(member) G_STRUCT_OFFSET (SpMask, member)
-#define RULE(member) G_STRUCT_OFFSET (SpRule, member)
+#define RULE(member) G_STRUCT_OFFSET (SpMaskRule, member)
 
 /* by hand: a table that reads by its columns */
 /* clang-format off */

@@ -1,4 +1,4 @@
-/* mask-private.h - what the files of this room share */
+/* mask-private.h - what the files of this folder share */
 #pragma once
 
 #include "core/mask/mask.h"

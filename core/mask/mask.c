@@ -119,7 +119,7 @@ sp_mask_unref (SpMask *mask)
 /* ---- the canonical text ---- */
 
 static void
-put_rule (GString *out, const SpRule *rule)
+put_rule (GString *out, const SpMaskRule *rule)
 {
   sp_write_group (out, rule->name);
   sp_keys_write (sp_mask_rule_keys, out, rule, NULL);

@@ -36,7 +36,7 @@ typedef struct {
   char *detector;                 /* "rms" ...; NULL: the rule sets none */
   SpPowerKind power;
   double exclude_bandwidths; /* either side of f0; 2.5 where the file says nothing (ITU-R SM.1539: 250 % of the necessary bandwidth) */
-} SpRule;
+} SpMaskRule;
 
 typedef struct {
   char *name;  /* a built-in's name ("us-amateur"), or a file's name= (its base name where it gives none) */
@@ -48,12 +48,12 @@ typedef struct {
   double search_low_hz, search_high_hz; /* NaN: harmonics only */
   gboolean advisory;
   guint n;
-  SpRule *rules;
+  SpMaskRule *rules;
   GPtrArray *warnings;
   char *text, *sha256; /* the file rewritten: canonical, unknown keys kept, comments and order not; and its hash */
 } SpMask;
 
-/* The keys of [mask]; of [rule NAME]; and those that may stand in either, where the rule's win. Their structs are SpMask, SpRule and SpRule. */
+/* The keys of [mask]; of [rule NAME]; and those that may stand in either, where the rule's win. Their structs are SpMask, SpMaskRule and SpMaskRule. */
 extern const SpKeySpec sp_mask_keys[], sp_mask_rule_keys[], sp_mask_shared_keys[];
 
 /* A built-in's name or a file's path. Unknown: an error (SP_ERROR_USAGE) that lists the names. (transfer full) */
@@ -71,10 +71,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpMask, sp_mask_unref)
 const char *const *sp_mask_names (void);
 
 typedef struct {
-  double limit_dbm;   /* NaN: no limit here */
-  double slope;       /* d limit / d P in dB/dB: 1 - b/10 where it follows P, 0 where it is absolute */
-  const SpRule *rule; /* the governing one; NULL */
-  gboolean excluded;  /* within f0 +- exclude and no rule reaches: the fundamental's own */
+  double limit_dbm;       /* NaN: no limit here */
+  double slope;           /* d limit / d P in dB/dB: 1 - b/10 where it follows P, 0 where it is absolute */
+  const SpMaskRule *rule; /* the governing one; NULL */
+  gboolean excluded;      /* within f0 +- exclude and no rule reaches: the fundamental's own */
 } SpLimit;
 
 /* f0 and f in Hz, power in W, necessary bandwidth and RBW in Hz (rbw NaN: 0). Power NaN (not known): rules of every power class match, and
@@ -88,7 +88,7 @@ gboolean sp_mask_applies (const SpMask *mask, double fundamental_hz, double low_
 /* An edge between two classes that P straddles: what governs on either side of it. A rule is NULL where that class sets no limit. */
 typedef struct {
   double power_w; /* NaN: P straddles none */
-  const SpRule *below, *above;
+  const SpMaskRule *below, *above;
 } SpClassEdge;
 
 /* The stricter of the limits for P - U, P and P + U where they fall in different power classes. A class that only P - U or P + U reaches
@@ -105,7 +105,7 @@ double sp_mask_exclude_hz (const SpMask *mask, double fundamental_hz, double pow
 /* The limit as segments over [from, to]: each with its ends' values (linear over log f between them). Gaps have NaN. */
 typedef struct {
   double from_hz, to_hz, limit_dbm, limit_end_dbm;
-  const SpRule *rule;
+  const SpMaskRule *rule;
 } SpLimitSegment;
 /* The segment's value at a frequency inside it: a straight line over log f. */
 double sp_limit_segment_dbm (const SpLimitSegment *segment, double frequency_hz);

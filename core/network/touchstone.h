@@ -1,4 +1,4 @@
-/* touchstone.h - what the parts of the reader of Touchstone files share; not for other rooms */
+/* touchstone.h - what the files of the reader of Touchstone share; not for other folders */
 #pragma once
 
 #include "core/network/network.h"

@@ -104,9 +104,9 @@ put_span (const Close *w, SpSetting *s)
   double f0 = w->plan->task.fundamental_hz, low = w->places[0].frequency_hz, high = w->places[w->n - 1].frequency_hz;
   double zero = SP_ZERO_HERTZ_RBWS * s->rbw_hz;
   gboolean about = w->nearest_hz <= NEARBY * w->reach_hz || (low < f0 && high > f0);
-  double reach = ABOUT_CARRIER * w->reach_hz, room = BESIDE * (high - low);
-  s->start_hz = fmax (about ? f0 - reach : low - room, fmin (zero, low));
-  s->stop_hz = about ? f0 + reach : high + room;
+  double reach = ABOUT_CARRIER * w->reach_hz, beside_hz = BESIDE * (high - low);
+  s->start_hz = fmax (about ? f0 - reach : low - beside_hz, fmin (zero, low));
+  s->stop_hz = about ? f0 + reach : high + beside_hz;
 }
 
 /* Keeps the obstacle of the best failing setting: `missing_db` INFINITY if no level would help. */
@@ -147,7 +147,7 @@ sp_obstacle_of_cause (SpFloorCause cause)
   return of[cause];
 }
 
-/* Worst missing dB over the range, and the least room under the limit. */
+/* Worst missing dB over the range, and the least margin under the limit. */
 static double
 worst_missing_db (Close *w, const SpSetting *s, double *floor_dbm, double *at_hz, SpObstacle *obstacle)
 {

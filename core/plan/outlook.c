@@ -150,8 +150,8 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, doubl
   const SpTask *task = &plan->task;
   double spacing = sp_setting_spacing_hz (s), ratio = sp_filter_nbw_ratio (task->analyzer->filter), nbw = s->rbw_hz * ratio;
   double nbw_db = sp_db_from_ratio (nbw), way = sp_plan_input_to_socket_db (s, p);
-  SpPlanLaw own = given ? (SpPlanLaw){ .law = *given } : law_of (plan, s);
-  SpDetectorLaw law = own.law;
+  SpPlanLaw used = given ? (SpPlanLaw){ .law = *given } : law_of (plan, s);
+  SpDetectorLaw law = used.law;
   SpPlanThresholds seen = look (plan, &law, points);
   SpOutlook o = { .order = p->order, .frequency_hz = p->frequency_hz, .limit_dbm = p->limit.limit_dbm, .calibrated = p->calibrated };
   o.limit_rule = p->limit.rule ? p->limit.rule->name : NULL;
@@ -164,9 +164,9 @@ sp_plan_outlook_by (SpPlan *plan, const SpSetting *s, const SpPlanLine *p, doubl
   put_distortion (plan, s, p, &o);
   put_floor (&o);
   if (!given)
-    sp_plan_band (plan, s, p, &own, &o);
+    sp_plan_band (plan, s, p, &used, &o);
   o.expanded_db = s->notch_db > 0 ? p->notched_expanded_db : p->expanded_db;
-  o.missing_db = o.floor_dbm + (task->rule == SP_RULE_GUARDED ? o.expanded_db : 0) - o.limit_dbm;
+  o.missing_db = o.floor_dbm + (task->decision_rule == SP_DECISION_RULE_GUARDED ? o.expanded_db : 0) - o.limit_dbm;
   o.resolved = is_resolved (plan, s, p->order);
   o.swept = p->frequency_hz >= s->start_hz && p->frequency_hz <= s->stop_hz;
   return o;
@@ -226,10 +226,10 @@ sp_setting_undersamples (const SpSetting *s)
 gboolean
 sp_outlook_proves (SpPlan *plan, const SpSetting *s, const SpOutlook *o)
 {
-  double room = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
-  if (!(o->floor_dbm <= room) || !o->calibrated || !o->swept || !o->resolved || sp_setting_undersamples (s))
+  double most_dbm = o->limit_dbm - o->expanded_db - SP_PROVE_RESERVE_DB;
+  if (!(o->floor_dbm <= most_dbm) || !o->calibrated || !o->swept || !o->resolved || sp_setting_undersamples (s))
     return FALSE;
-  return !(worst_radio_part_dbm (o) > room) || !may_show (plan, s, o);
+  return !(worst_radio_part_dbm (o) > most_dbm) || !may_show (plan, s, o);
 }
 
 /* A power average has the lowest detection limit for a given number of samples. If even that cannot prove the line at a single point,
@@ -253,8 +253,8 @@ sp_plan_settled (SpPlan *plan, const SpSetting *s, guint order, double frequency
   SpOutlook o = sp_plan_outlook (plan, s, p, sp_plan_points (plan, s, p->order));
   if (isnan (o.limit_dbm))
     return TRUE;
-  double room = o.floor_dbm - o.missing_db; /* the limit, less U if the rule is guarded */
-  return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_radio_part_dbm (&o) > room) || !may_show (plan, s, &o));
+  double most_dbm = o.floor_dbm - o.missing_db; /* the limit, less U if the rule is guarded */
+  return o.missing_db <= 0 && o.calibrated && o.swept && o.resolved && (!(worst_radio_part_dbm (&o) > most_dbm) || !may_show (plan, s, &o));
 }
 
 gboolean

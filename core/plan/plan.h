@@ -66,7 +66,7 @@ typedef struct {
   double duty;                            /* (0, 1] */
   double radio_vswr, radio_harmonic_vswr; /* as SpBench's; NaN: assumed */
   double drift_u_db;                      /* as SpBudgetView's; 0 */
-  SpDecisionRule rule;
+  SpDecisionRule decision_rule;
   double signal_hz;          /* greatest width of the carrier's modulation; 0: a line */
   gboolean signal_folds;     /* the modulation is n times as wide at harmonic n */
   double longest_key_down_s; /* the radio's; 0 or NaN: not stated, SP_KEY_DOWN_ASSUMED_S */

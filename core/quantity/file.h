@@ -1,4 +1,9 @@
-/* file.h - the one place where files are opened: those of strangers to be read, and our own to be written
+/* file.h - reads the files of strangers, and writes results
+ *
+ * Every sheet, chain, profile, mask, run and export is read here, whoever named it. What else opens files, with a care of its own (tests/house/files.py
+ * holds the list): core/book its database, journal and copies, by SQLite and under a lock; core/book/pack.c files that must not be there yet;
+ * ui/report/workbook the spreadsheet library's temporary files; app/output.c pipes and the files that `-o` names; ui/window/session the preferences and
+ * drafts in the user's own folder. Figures and PDFs are drawn into memory.
  *
  * A name may have been put into a sheet or a chain by a stranger. Nothing but a regular file is read: a fifo would hang, a device never ends,
  * and what the system shows as files (/proc) has no length. Looking and opening are one: what was looked at is what is read.

@@ -12,7 +12,7 @@
 #define LARGE ((int) 2 << 20)
 
 /* Large arrays are mapped each for itself and given back whole. Left alone, the C library would take them from its heap after the first was freed,
- * and does not find room again for one that is aligned: the heap would grow with each trace. */
+ * and does not find space again for one that is aligned: the heap would grow with each trace. */
 static void
 keep_apart (void)
 {

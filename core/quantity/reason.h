@@ -12,7 +12,7 @@
 #define SP_NO_WORD (-1) /* in place of an enumeration's value: none, or as it is */
 
 /* X (kind, C type, how its fields' names end): a field's kind tells how it is kept, written in JSON and said. A word is an int: a value of an
- * enumeration, which a room above may own, or SP_NO_WORD. */
+ * enumeration, which a folder above may own, or SP_NO_WORD. */
 #define SP_REASON_FIELD_KINDS(X)                                                                                                           \
   X (TEXT, const char *, "") /* NULL: not known */                                                                                         \
   X (TERM, const char *, "") /* the name of a budget's term */                                                                             \

@@ -133,16 +133,16 @@ add_term (GArray *terms, const char *name, double u_db, double dof, SpRunShape s
 static void
 type_a (GArray *terms, guint n, double scatter_db, const Reference *r, double minutes)
 {
-  double own = 1.0 / n, line = leverage (r, minutes);
+  double mean_share = 1.0 / n, line = leverage (r, minutes);
   if (n > 1 && r->dof > 0) {
-    add_term (terms, "repeatability", scatter_db * sqrt (own), n - 1, SP_RUN_STUDENT);
+    add_term (terms, "repeatability", scatter_db * sqrt (mean_share), n - 1, SP_RUN_STUDENT);
     add_term (terms, "reference", sqrt (r->squares / r->dof * line), r->dof, SP_RUN_STUDENT);
   } else if (n > 1) {
-    add_term (terms, "repeatability", scatter_db * sqrt (own + line), n - 1, SP_RUN_STUDENT);
+    add_term (terms, "repeatability", scatter_db * sqrt (mean_share + line), n - 1, SP_RUN_STUDENT);
   } else if (r->dof > 0) {
-    add_term (terms, "repeatability", sqrt (r->squares / r->dof * (own + line)), r->dof, SP_RUN_STUDENT);
+    add_term (terms, "repeatability", sqrt (r->squares / r->dof * (mean_share + line)), r->dof, SP_RUN_STUDENT);
   } else {
-    add_term (terms, "repeatability", SP_RUN_SCATTER_ASSUMED_DB * sqrt (own + line), INFINITY, SP_RUN_NORMAL);
+    add_term (terms, "repeatability", SP_RUN_SCATTER_ASSUMED_DB * sqrt (mean_share + line), INFINITY, SP_RUN_NORMAL);
   }
 }
 

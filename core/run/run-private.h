@@ -1,4 +1,4 @@
-/* run-private.h - what the files of this room share */
+/* run-private.h - what the files of this folder share */
 #pragma once
 
 #include "core/run/run.h"

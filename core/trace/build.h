@@ -1,4 +1,4 @@
-/* build.h - how a trace is put together: for this room and its readers */
+/* build.h - how a trace is put together: for this folder and its readers */
 #pragma once
 
 #include "core/trace/trace.h"

@@ -89,21 +89,21 @@ sp_trace_find_stretches (const SpTrace *trace)
   g_autoptr (GArray) found = find (trace->n, trace->frequency_hz);
   if (found->len < 2 || found->len > SP_LIMIT_STRETCHES)
     return NULL;
-  GPtrArray *parts = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
+  GPtrArray *stretches = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
   for (guint i = 0; i < found->len; i++) {
     const Stretch *s = &g_array_index (found, Stretch, i);
-    g_ptr_array_add (parts, sp_trace_cut (trace, s->first, s->last - s->first + 1, TRUE));
+    g_ptr_array_add (stretches, sp_trace_cut (trace, s->first, s->last - s->first + 1, TRUE));
   }
-  return parts;
+  return stretches;
 }
 
 gboolean
-sp_trace_is_a_part (const SpTrace *trace)
+sp_trace_is_first_stretch (const SpTrace *trace)
 {
-  const GPtrArray *parts = sp_trace_stretches (trace);
-  for (guint i = 0; parts && i < parts->len; i++) {
-    const SpTrace *part = parts->pdata[i];
-    if (part->frequency_hz[0] < trace->frequency_hz[0] || part->frequency_hz[part->n - 1] > trace->frequency_hz[trace->n - 1])
+  const GPtrArray *stretches = sp_trace_stretches (trace);
+  for (guint i = 0; stretches && i < stretches->len; i++) {
+    const SpTrace *stretch = stretches->pdata[i];
+    if (stretch->frequency_hz[0] < trace->frequency_hz[0] || stretch->frequency_hz[stretch->n - 1] > trace->frequency_hz[trace->n - 1])
       return TRUE;
   }
   return FALSE;
@@ -114,30 +114,30 @@ sp_trace_join (const GPtrArray *traces)
 {
   const SpTrace *first = traces->pdata[0];
   SpTrace *joined = sp_trace_cut (first, 0, first->n, FALSE);
-  GPtrArray *parts = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
+  GPtrArray *stretches = g_ptr_array_new_with_free_func ((GDestroyNotify) sp_trace_unref);
   for (guint i = 0; i < traces->len; i++) {
-    GPtrArray *own = sp_trace_stretches (traces->pdata[i]);
-    for (guint k = 0; own && k < own->len; k++)
-      g_ptr_array_add (parts, sp_trace_ref (own->pdata[k]));
-    if (!own)
-      g_ptr_array_add (parts, sp_trace_ref (traces->pdata[i]));
+    GPtrArray *within = sp_trace_stretches (traces->pdata[i]);
+    for (guint k = 0; within && k < within->len; k++)
+      g_ptr_array_add (stretches, sp_trace_ref (within->pdata[k]));
+    if (!within)
+      g_ptr_array_add (stretches, sp_trace_ref (traces->pdata[i]));
   }
-  sp_trace_know_stretches (joined, parts);
+  sp_trace_know_stretches (joined, stretches);
   return joined;
 }
 
 void
 sp_trace_warn_of_stretches (SpTrace *trace)
 {
-  GPtrArray *parts = sp_trace_stretches (trace);
-  for (guint i = 1; parts && i < parts->len; i++) {
-    const SpTrace *below = parts->pdata[i - 1], *above = parts->pdata[i];
+  GPtrArray *stretches = sp_trace_stretches (trace);
+  for (guint i = 1; stretches && i < stretches->len; i++) {
+    const SpTrace *below = stretches->pdata[i - 1], *above = stretches->pdata[i];
     double wide[2] = { below->frequency_hz[below->n - 1] - below->frequency_hz[0],
                        above->frequency_hz[above->n - 1] - above->frequency_hz[0] };
     sp_reasons_add (trace->warnings, sp_reason (SPACING_JUMPS, .file = trace->file, .at_hz = above->frequency_hz[0],
                                                 .below_hz = wide[0] / (double) (below->n - 1),
                                                 .above_hz = wide[1] / (double) (above->n - 1), .rbw_hz = trace->settings.rbw_hz));
   }
-  for (guint i = 0; parts && i < parts->len; i++) /* nobody else has seen them yet */
-    sp_reasons_extend (((SpTrace *) parts->pdata[i])->warnings, trace->warnings);
+  for (guint i = 0; stretches && i < stretches->len; i++) /* nobody else has seen them yet */
+    sp_reasons_extend (((SpTrace *) stretches->pdata[i])->warnings, trace->warnings);
 }

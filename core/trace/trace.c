@@ -59,7 +59,7 @@ sp_trace_build (const char *file, GBytes *frequencies, GBytes *levels)
   owner->frequencies = g_bytes_ref (frequencies);
   owner->levels = g_bytes_ref (levels);
   trace->frequency_hz = g_bytes_get_data (frequencies, &size);
-  trace->level_dbm = g_bytes_get_data (levels, &level_size);
+  trace->reading_dbm = g_bytes_get_data (levels, &level_size);
   g_assert (size == level_size);
   trace->n = size / sizeof (double);
   trace->file = g_strdup (file);

@@ -43,7 +43,7 @@ typedef struct {
   char *column;               /* header or number of the level column read */
   guint64 n;                  /* >= 2 */
   const double *frequency_hz; /* n, strictly ascending, 0 to SP_LIMIT_FREQUENCY_HZ */
-  const double *level_dbm;    /* n, dBm at the analyzer's input, within SP_LIMIT_LEVEL_DBM either way */
+  const double *reading_dbm;  /* n, dBm at the analyzer's input, within SP_LIMIT_LEVEL_DBM either way */
   SpLevelUnit unit_read;
   double unit_scale; /* 1e-3 for mW, mV */
   SpSettings settings;
@@ -113,7 +113,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpTrace, sp_trace_unref)
  * in both. NULL: there is but one. Found once, kept with the trace. From any thread. (transfer none), of SpTrace* */
 GPtrArray *sp_trace_stretches (const SpTrace *trace);
 /* The trace is but the first of its stretches: the others lie beyond its points. */
-gboolean sp_trace_is_a_part (const SpTrace *trace);
+gboolean sp_trace_is_first_stretch (const SpTrace *trace);
 
 /* Greatest distance in Hz between neighbouring points over the intervals that [from, to] touches, at least one. */
 double sp_trace_spacing_hz (const SpTrace *trace, double from_hz, double to_hz);

@@ -80,7 +80,7 @@ take_readings (SpWidths *w, Work *work, const SpWidthAsked *asked, GError **erro
     return sp_fail (error, SP_ERROR_USAGE,
                     _ ("%s: %s points lie there, and a width needs 8 at least: sweep a narrower span, or ask for a wider one"), t->file,
                     last <= first ? "0" : ((const char *[]){ "0", "1", "2", "3", "4", "5", "6", "7" })[last - first]);
-  work->readings = (SpReadings){ last - first, t->frequency_hz + first, t->level_dbm + first };
+  work->readings = (SpReadings){ last - first, t->frequency_hz + first, t->reading_dbm + first };
   w->n = last - first;
   w->from_hz = t->frequency_hz[first];
   w->to_hz = t->frequency_hz[last - 1];

@@ -79,7 +79,7 @@ time_sort (const SpTrace *trace)
   double ms[RUNS];
   g_autofree double *copy = g_new (double, trace->n);
   for (int i = 0; i < RUNS; i++) {
-    memcpy (copy, trace->level_dbm, trace->n * sizeof (double));
+    memcpy (copy, trace->reading_dbm, trace->n * sizeof (double));
     clock_t start = clock ();
     gsl_sort (copy, 1, trace->n);
     ms[i] = (double) (clock () - start) * 1e3 / CLOCKS_PER_SEC;

@@ -68,7 +68,7 @@ write_cells (lxw_worksheet *sheet, const SpConditionFindings *found, const SpTra
   const SpCorrected *sweep = &found->corrected[0];
   for (guint i = 0; i < POINTS; i++) {
     worksheet_write_number (sheet, i, 0, sweep->frequency_hz[i], hertz);
-    worksheet_write_number (sheet, i, 1, trace->level_dbm[i], db);
+    worksheet_write_number (sheet, i, 1, trace->reading_dbm[i], db);
     worksheet_write_number (sheet, i, 2, sweep->level_dbm[i], db);
     worksheet_write_number (sheet, i, 3, sweep->noise_dbm[i], db);
     worksheet_write_number (sheet, i, 4, sweep->floor_dbm[i], db);

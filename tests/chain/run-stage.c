@@ -1,5 +1,5 @@
 /* A run behind a stage: its loss, u and degrees of freedom in the chain, what is hashed, and edits. */
-#include "tests/chain/run.h"
+#include "tests/substitution/run.h"
 
 #include "core/bench/edit/edit.h"
 #include "core/chain/sample.h"

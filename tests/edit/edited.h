@@ -8,14 +8,14 @@ static SpBench *bench; /* made anew for each test */
 static char *before;   /* its sheet, word for word */
 
 static char *
-file_of (G_GNUC_UNUSED gpointer data, SpPartKind kind, gconstpointer part)
+file_of (G_GNUC_UNUSED gpointer data, SpResourceKind kind, gconstpointer resource)
 {
-  const SpMask *mask = part;
+  const SpMask *mask = resource;
   switch (kind) {
-  case SP_PART_CHAIN: return g_path_get_basename (((const SpChain *) part)->file);
-  case SP_PART_ANALYZER: return g_path_get_basename (((const SpAnalyzer *) part)->file);
-  case SP_PART_MASK: return g_path_get_basename (mask->file ? mask->file : mask->name);
-  default: return g_path_get_basename (((const SpTrace *) part)->file);
+  case SP_RESOURCE_CHAIN: return g_path_get_basename (((const SpChain *) resource)->file);
+  case SP_RESOURCE_ANALYZER: return g_path_get_basename (((const SpAnalyzer *) resource)->file);
+  case SP_RESOURCE_MASK: return g_path_get_basename (mask->file ? mask->file : mask->name);
+  default: return g_path_get_basename (((const SpTrace *) resource)->file);
   }
 }
 
@@ -55,12 +55,12 @@ edited (SpBench *result)
   return result;
 }
 
-/* The call fails; its sentence has `part` in it, and no place of a text that nobody sees. */
-#define refused(call, part)                                                                                                                \
+/* The call fails; its sentence has `words` in it, and no place of a text that nobody sees. */
+#define refused(call, words)                                                                                                               \
   {                                                                                                                                        \
     ck_assert_ptr_null (call);                                                                                                             \
     ck_assert_ptr_nonnull (error);                                                                                                         \
-    ck_assert_msg (strstr (error->message, part), "“%s” lacks “%s”", error->message, part);                                                \
+    ck_assert_msg (strstr (error->message, words), "“%s” lacks “%s”", error->message, words);                                              \
     ck_assert_msg (!strstr (error->message, "night.sheet:") && !strstr (error->message, ".chain:")                                         \
                        && !g_ascii_isdigit (error->message[0]),                                                                            \
                    "%s", error->message);                                                                                                  \

@@ -1,5 +1,5 @@
 /* loss.c - where a stage's loss comes from: a run from a form's texts, tables, files dropped on a stage; stages of other chains, and the shelf */
-#include "tests/chain/run.h"
+#include "tests/substitution/run.h"
 
 #include "core/bench/edit/edit.h"
 #include "core/bench/shelf/shelf.h"

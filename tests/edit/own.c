@@ -33,11 +33,11 @@ edited (SpBench *result)
 }
 
 static void
-refused (gpointer result, const char *part)
+refused (gpointer result, const char *words)
 {
   ck_assert_ptr_null (result);
   ck_assert_ptr_nonnull (error);
-  ck_assert_msg (strstr (error->message, part) != NULL, "“%s” lacks “%s”", error->message, part);
+  ck_assert_msg (strstr (error->message, words) != NULL, "“%s” lacks “%s”", error->message, words);
   g_clear_error (&error);
 }
 
@@ -50,22 +50,22 @@ chain_from (const char *name)
   return chain;
 }
 
-START_TEST (own_parts_come_and_go)
+START_TEST (own_resources_come_and_go)
 {
   g_autoptr (SpChain) chain = chain_from ("b.chain");
   g_autofree char *mask_path = shelf_path ("house.mask"), *analyzer_path = shelf_path ("b.analyzer");
   g_autoptr (SpMask) mask = sp_mask_load (mask_path, &error);
   g_autoptr (SpAnalyzer) analyzer = sp_analyzer_read (analyzer_path, &error);
-  g_autoptr (SpBench) one = edited (sp_bench_set_own (bench, 0, SP_PART_CHAIN, chain, &error));
-  g_autoptr (SpBench) two = edited (sp_bench_set_own (one, 0, SP_PART_ANALYZER, analyzer, &error));
-  g_autoptr (SpBench) three = edited (sp_bench_set_own (two, 0, SP_PART_MASK, mask, &error));
+  g_autoptr (SpBench) one = edited (sp_bench_set_own (bench, 0, SP_RESOURCE_CHAIN, chain, &error));
+  g_autoptr (SpBench) two = edited (sp_bench_set_own (one, 0, SP_RESOURCE_ANALYZER, analyzer, &error));
+  g_autoptr (SpBench) three = edited (sp_bench_set_own (two, 0, SP_RESOURCE_MASK, mask, &error));
   ck_assert_str_eq (sp_condition_chain (three, &three->conditions[0])->name, "Other shelf");
   ck_assert_str_eq (three->conditions[0].analyzer->name, "Two");
   ck_assert_str_eq (three->conditions[0].mask->title, "House");
   ck_assert_str_eq (three->chain->name, "Shelf"); /* the bench's own stands */
   SpBench *now = sp_bench_ref (three);
-  for (int kind = SP_PART_CHAIN; kind <= SP_PART_MASK; kind++) {
-    SpBench *next = edited (sp_bench_set_own (now, 0, (SpPartKind) kind, NULL, &error));
+  for (int kind = SP_RESOURCE_CHAIN; kind <= SP_RESOURCE_MASK; kind++) {
+    SpBench *next = edited (sp_bench_set_own (now, 0, (SpResourceKind) kind, NULL, &error));
     sp_bench_unref (now);
     now = next;
   }
@@ -163,7 +163,7 @@ suite (void)
   TCase *t = tcase_create ("own");
   tcase_add_checked_fixture (t, set_up, tear_down);
   tcase_add_unchecked_fixture (t, NULL, remove_folder);
-  tcase_add_test (t, own_parts_come_and_go);
+  tcase_add_test (t, own_resources_come_and_go);
   tcase_add_test (t, sweeps_of_a_purpose_share_a_chain);
   tcase_add_test (t, a_step_by_an_outside_pad);
   tcase_add_test (t, a_chain_for_a_sweep_from_a_file);

@@ -213,7 +213,7 @@ fixture_correct (SpCorrected *k, const FixtureRadio *radio, const SpTrace *trace
   k->floor_cause = g_new (guint8, k->n);
   for (guint64 i = 0; i < k->n; i++) {
     SpFloorCause cause;
-    k->level_dbm[i] = trace->level_dbm[i] + 42;
+    k->level_dbm[i] = trace->reading_dbm[i] + 42;
     k->noise_dbm[i] = radio->noise_dbm + fixture_noise_slope (trace->frequency_hz[i]);
     k->floor_dbm[i] = fixture_floor (radio, trace->frequency_hz[i], &cause);
     k->floor_cause[i] = (guint8) cause;
@@ -346,8 +346,8 @@ static inline void
 fixture_add_other (SpFindings *findings, guint condition, SpPurpose purpose, double step_db, double level_dbm)
 {
   SpConditionFindings *found = &findings->conditions[condition];
-  guint *n = purpose == SP_PURPOSE_SUPERSEDED ? &found->n_superseded : &found->n_evidence;
-  SpCorrected **list = purpose == SP_PURPOSE_SUPERSEDED ? &found->superseded : &found->evidence, *judged = &found->corrected[0];
+  guint *n = purpose == SP_PURPOSE_SUPERSEDED ? &found->n_superseded : &found->n_compared;
+  SpCorrected **list = purpose == SP_PURPOSE_SUPERSEDED ? &found->superseded : &found->compared, *judged = &found->corrected[0];
   fixture_add_sweep (findings->bench, condition, purpose, step_db);
   *list = g_renew (SpCorrected, *list, *n + 1);
   SpCorrected *k = &(*list)[(*n)++];

@@ -236,10 +236,10 @@ START_TEST (what_they_are_called)
   add (CHOSEN, SP_PURPOSE_SUPERSEDED, NAN, 48);
   SpConditionFindings *c = &findings->conditions[CHOSEN];
   static const char *const names[] = { "superseded", "+10\342\200\257dB", "\342\210\2222.5\342\200\257dB", "step", "unkeyed", "unkeyed" };
-  c->evidence = g_renew (SpCorrected, c->evidence, 5);
-  c->evidence[4] = c->evidence[3]; /* the bench's own */
-  c->evidence[4].sweep = G_MAXUINT;
-  c->n_evidence = 5;
+  c->compared = g_renew (SpCorrected, c->compared, 5);
+  c->compared[4] = c->compared[3]; /* the bench's own */
+  c->compared[4].sweep = G_MAXUINT;
+  c->n_compared = 5;
   SpView view = view_of (CHOSEN, TRUE);
   for (guint k = 0; k < G_N_ELEMENTS (names); k++) {
     g_autofree char *name = sp_name_other (findings, CHOSEN, sp_view_other (&view, findings, k));
@@ -247,7 +247,7 @@ START_TEST (what_they_are_called)
   }
   ck_assert_ptr_null (sp_view_other (&view, findings, G_N_ELEMENTS (names)));
   ck_assert_ptr_null (sp_name_other (findings, CHOSEN, &c->corrected[0]));
-  c->n_evidence = 4; /* it goes as it came */
+  c->n_compared = 4; /* it goes as it came */
 }
 END_TEST
 

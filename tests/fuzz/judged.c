@@ -37,21 +37,21 @@ read_mask (SpKeyFile *file, GError **error)
 }
 
 static gpointer
-find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
+find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
   (void) data, (void) name, (void) options, (void) error;
-  return kind == SP_PART_CHAIN      ? fuzz_key_file (read_chain, chain, strlen (chain))
-         : kind == SP_PART_ANALYZER ? fuzz_key_file (read_analyzer, analyzer, strlen (analyzer))
-         : kind == SP_PART_MASK     ? fuzz_key_file (read_mask, mask, strlen (mask))
-                                    : sp_part_ref (SP_PART_TRACE, keyed);
+  return kind == SP_RESOURCE_CHAIN      ? fuzz_key_file (read_chain, chain, strlen (chain))
+         : kind == SP_RESOURCE_ANALYZER ? fuzz_key_file (read_analyzer, analyzer, strlen (analyzer))
+         : kind == SP_RESOURCE_MASK     ? fuzz_key_file (read_mask, mask, strlen (mask))
+                                        : sp_resource_ref (SP_RESOURCE_TRACE, keyed);
 }
 
-static const SpParts parts = { find_part, NULL };
+static const SpResources resources = { find_resource, NULL };
 
 static gpointer
 read_sheet (SpKeyFile *file, GError **error)
 {
-  return sp_bench_parse (file, &parts, error);
+  return sp_bench_parse (file, &resources, error);
 }
 
 static void

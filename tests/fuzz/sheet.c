@@ -7,7 +7,7 @@
 #include "core/trace/read/read.h"
 #include "tests/fuzz/key-file.h"
 
-#define KINDS 3 /* of each part */
+#define KINDS 3 /* of each resource */
 
 static const char *const chains[KINDS] = {
   "[chain]\nname=One pad\nstages=pad\n[stage pad]\nkind=pad\nlabel_db=10\nlabel_tolerance_db=0.5\nrating_w=5\n",
@@ -29,28 +29,28 @@ static const char *const exports[KINDS] = {
   "RBW,10 kHz\nAttenuation,30 dB\nFrequency (Hz),Level (dBm)\n145990000,-79\n146000000,0.1\n146010000,-79\n292000000,-69\n438000000,-80\n",
   "Frequency (Hz),Level (dBm)\n100000000,-80\n200000000,-81\n300000000,-82\n",
 };
-static gpointer made[SP_PART_TRACE][KINDS];
+static gpointer made[SP_RESOURCE_TRACE][KINDS];
 static GBytes *raw[KINDS];
 
 static gpointer
-read_part (SpPartKind kind, SpKeyFile *file, GError **error)
+read_resource (SpResourceKind kind, SpKeyFile *file, GError **error)
 {
-  return kind == SP_PART_CHAIN      ? (gpointer) sp_chain_parse_with (file, &fuzz_named, error)
-         : kind == SP_PART_ANALYZER ? (gpointer) sp_analyzer_parse (file, error)
-                                    : (gpointer) sp_mask_parse (file, error);
+  return kind == SP_RESOURCE_CHAIN      ? (gpointer) sp_chain_parse_with (file, &fuzz_named, error)
+         : kind == SP_RESOURCE_ANALYZER ? (gpointer) sp_analyzer_parse (file, error)
+                                        : (gpointer) sp_mask_parse (file, error);
 }
 
 static void
-make_parts (void)
+make_resources (void)
 {
   const char *const *texts[] = { chains, analyzers, masks };
 
   for (guint i = 0; i < KINDS; i++) {
-    for (SpPartKind kind = SP_PART_CHAIN; kind < SP_PART_TRACE; kind++) {
+    for (SpResourceKind kind = SP_RESOURCE_CHAIN; kind < SP_RESOURCE_TRACE; kind++) {
       g_autoptr (GError) error = NULL;
       g_autofree char *name = g_strdup_printf ("%u", i);
       g_autoptr (SpKeyFile) file = sp_key_file_parse (texts[kind][i], strlen (texts[kind][i]), name, &error);
-      made[kind][i] = file ? read_part (kind, file, &error) : NULL;
+      made[kind][i] = file ? read_resource (kind, file, &error) : NULL;
       if (!made[kind][i])
         g_error ("%s", error->message);
     }
@@ -59,7 +59,7 @@ make_parts (void)
 }
 
 static gpointer
-find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
+find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
   guint which = (guint) (guchar) name[0] % KINDS; /* '0', '1', '2' are 0, 1, 2 */
 
@@ -67,27 +67,27 @@ find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOption
   g_autofree char *beside = fuzz_beside (name, error);
   if (!beside)
     return NULL;
-  return kind == SP_PART_TRACE ? (gpointer) sp_trace_read_bytes (raw[which], beside, options, error)
-                               : sp_part_ref (kind, made[kind][which]);
+  return kind == SP_RESOURCE_TRACE ? (gpointer) sp_trace_read_bytes (raw[which], beside, options, error)
+                                   : sp_resource_ref (kind, made[kind][which]);
 }
 
-static const SpParts parts = { find_part, NULL };
+static const SpResources resources = { find_resource, NULL };
 
 static gpointer
 read_sheet (SpKeyFile *file, GError **error)
 {
-  return sp_bench_parse (file, &parts, error);
+  return sp_bench_parse (file, &resources, error);
 }
 
 static char *
-name_of (gpointer data, SpPartKind kind, gconstpointer part)
+name_of (gpointer data, SpResourceKind kind, gconstpointer resource)
 {
   (void) data;
   for (guint i = 0; i < KINDS; i++)
-    if (kind == SP_PART_TRACE ? ((const SpTrace *) part)->raw == raw[i] : part == made[kind][i])
+    if (kind == SP_RESOURCE_TRACE ? ((const SpTrace *) resource)->raw == raw[i] : resource == made[kind][i])
       return g_strdup_printf ("%u", i);
-  if (kind == SP_PART_MASK)
-    return g_strdup (((const SpMask *) part)->name); /* a built-in one */
+  if (kind == SP_RESOURCE_MASK)
+    return g_strdup (((const SpMask *) resource)->name); /* a built-in one */
   g_assert_not_reached ();
 }
 
@@ -105,7 +105,7 @@ int
 LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
 {
   if (!raw[0])
-    make_parts ();
+    make_resources ();
   g_autoptr (SpBench) bench = fuzz_key_file (read_sheet, (const char *) data, size);
 
   if (!bench)

@@ -17,7 +17,7 @@ read_again (const SpTrace *trace)
   FUZZ_MUST (sp_trace_options_from_text (trace->options, &options, NULL));
   g_autoptr (SpTrace) again = sp_trace_read_bytes (trace->raw, trace->file, &options, &error);
   FUZZ_MUST_SAY (again, error);
-  FUZZ_MUST (again && again->n == trace->n && memcmp (again->level_dbm, trace->level_dbm, trace->n * sizeof (double)) == 0);
+  FUZZ_MUST (again && again->n == trace->n && memcmp (again->reading_dbm, trace->reading_dbm, trace->n * sizeof (double)) == 0);
   FUZZ_MUST (strcmp (sp_trace_sha256 (again), sp_trace_sha256 (trace)) == 0);
   sp_trace_options_clear (&options);
 }
@@ -40,7 +40,7 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   FUZZ_MUST_SAY (trace, error);
   for (guint64 i = 0; trace && i < trace->n; i++) {
     FUZZ_MUST (i == 0 || trace->frequency_hz[i] > trace->frequency_hz[i - 1]);
-    FUZZ_MUST (fabs (trace->level_dbm[i]) <= SP_LIMIT_LEVEL_DBM);
+    FUZZ_MUST (fabs (trace->reading_dbm[i]) <= SP_LIMIT_LEVEL_DBM);
   }
   if (trace)
     read_again (trace);

@@ -16,7 +16,7 @@ check_trace (const SpTrace *trace)
   FUZZ_MUST (trace->frequency_hz[trace->n - 1] <= SP_LIMIT_FREQUENCY_HZ);
   for (guint64 i = 0; i < trace->n; i++) {
     FUZZ_MUST (i == 0 || trace->frequency_hz[i] > trace->frequency_hz[i - 1]);
-    FUZZ_MUST (fabs (trace->level_dbm[i]) <= SP_LIMIT_LEVEL_DBM * (1 + 1e-12));
+    FUZZ_MUST (fabs (trace->reading_dbm[i]) <= SP_LIMIT_LEVEL_DBM * (1 + 1e-12));
   }
   FUZZ_MUST (trace->column && trace->options && trace->raw);
 }
@@ -32,7 +32,7 @@ read_again (const SpTrace *trace)
   g_autoptr (SpTrace) again = sp_trace_read_bytes (trace->raw, trace->file, &options, &error);
   FUZZ_MUST_SAY (again, error);
   FUZZ_MUST (again && again->n == trace->n && strcmp (again->column, trace->column) == 0);
-  FUZZ_MUST (memcmp (again->level_dbm, trace->level_dbm, trace->n * sizeof (double)) == 0);
+  FUZZ_MUST (memcmp (again->reading_dbm, trace->reading_dbm, trace->n * sizeof (double)) == 0);
   FUZZ_MUST (strcmp (sp_trace_sha256 (again), sp_trace_sha256 (trace)) == 0);
   sp_trace_options_clear (&options);
 }

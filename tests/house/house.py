@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The house in order: arrows between rooms, what each layer may include, sizes, the map, the top level, headers that stand alone."""
+"""The house in order: arrows between folders, what each layer may include, sizes, the map, the top level, headers that stand alone."""
 import os
 import re
 import shutil
@@ -23,19 +23,19 @@ DRAWS = re.compile(r"gtk|gdk|gsk|cairo|pango|xlsxwriter|json-glib", re.I)
 
 
 def arrows():
-    """What a room may include beside itself, from the block of DEVELOPERS.md: "room -> room, room" a line."""
+    """What a folder may include beside itself, from the block of DEVELOPERS.md: "folder -> folder, folder", several on a line divided by ";"."""
     with open(os.path.join(ROOT, "DEVELOPERS.md"), encoding="utf-8") as file:
         block = file.read().split("\n## Arrows\n")[1].split("\n## ")[0]
-    lines = [line.split() for line in block.split("\n") if line.startswith("    ")]
-    return {room: {below.rstrip(",") for below in rest[1:]} for room, *rest in lines}
+    lines = [each.split() for line in block.split("\n") if line.startswith("    ") for each in line.split(";") if each.strip()]
+    return {folder: {below.rstrip(",") for below in rest[1:]} for folder, *rest in lines}
 
 
 MAY = arrows()
 
 
-def reachable(room):
-    """Everything downstream of a room's arrows."""
-    found, todo = {room}, [room]
+def reachable(folder):
+    """Everything downstream of a folder's arrows."""
+    found, todo = {folder}, [folder]
     while todo:
         for below in MAY[todo.pop()]:
             if below not in found:
@@ -44,8 +44,8 @@ def reachable(room):
     return found
 
 
-def room_of(path):
-    """The nearest folder that has arrows of its own; a folder below a room without any belongs to that room."""
+def folder_of(path):
+    """The nearest folder that has arrows of its own; a folder below a folder without any belongs to that folder."""
     folder = os.path.dirname(path)
     while folder and folder not in MAY:
         folder = os.path.dirname(folder)
@@ -82,28 +82,28 @@ class House(unittest.TestCase):
     def test_arrows_point_one_way(self):
         wrong = []
         for path in sources(*OURS):
-            room = room_of(path)
-            self.assertIn(room, MAY, f"{path}: a room that the arrows of DEVELOPERS.md do not know; give it its place there")
+            folder = folder_of(path)
+            self.assertIn(folder, MAY, f"{path}: a folder that the arrows of DEVELOPERS.md do not know; give it its place there")
             for include in includes(path):
-                if include.split("/")[0] in OURS and room_of(include) not in reachable(room):
+                if include.split("/")[0] in OURS and folder_of(include) not in reachable(folder):
                     wrong.append(f"{path} includes {include}")
         self.assertEqual(wrong, [], "an arrow runs back")
 
     def test_arrows_have_no_circle(self):
-        for room, below in MAY.items():
+        for folder, below in MAY.items():
             for other in below:
-                self.assertNotIn(room, reachable(other), f"{room} and {other} include each other")
+                self.assertNotIn(folder, reachable(other), f"{folder} and {other} include each other")
 
     def test_every_arrow_is_needed(self):
-        """An arrow goes to a room that some file names itself, and not where another arrow leads already."""
+        """An arrow goes to a folder that some file names itself, and not where another arrow leads already."""
         self.assertGreater(len(MAY), 30)
-        used = {room: set() for room in MAY}
+        used = {folder: set() for folder in MAY}
         for path in sources(*OURS):
-            used[room_of(path)] |= {room_of(include) for include in includes(path) if include.split("/")[0] in OURS}
-        idle = [f"{room} -> {below}" for room in MAY for below in MAY[room]
-                if below not in used[room] or any(below in reachable(other) for other in MAY[room] - {below})]
+            used[folder_of(path)] |= {folder_of(include) for include in includes(path) if include.split("/")[0] in OURS}
+        idle = [f"{folder} -> {below}" for folder in MAY for below in MAY[folder]
+                if below not in used[folder] or any(below in reachable(other) for other in MAY[folder] - {below})]
         self.assertEqual(idle, [], "an arrow that no include needs")
-        self.assertEqual([room for room in MAY if not os.path.isdir(os.path.join(ROOT, room))], [], "arrows of a room that is gone")
+        self.assertEqual([folder for folder in MAY if not os.path.isdir(os.path.join(ROOT, folder))], [], "arrows of a folder that is gone")
 
     def test_ours_is_included_by_its_whole_path(self):
         wrong = [f"{path}: {include}" for path in sources(*OURS) for include in includes(path)
@@ -138,7 +138,7 @@ class House(unittest.TestCase):
     def test_no_file_is_too_long(self):
         long = [f"{path}: {n} lines" for path in sources(*OURS, "tests", ends=(".c", ".h", ".py", ".build", ".ui"))
                 if (n := text(path).count("\n")) > LONGEST]
-        self.assertEqual(long, [], f"over {LONGEST} lines: it wants another room")
+        self.assertEqual(long, [], f"over {LONGEST} lines: it wants another folder")
 
     def test_no_folder_is_too_full(self):
         count = {}
@@ -146,7 +146,7 @@ class House(unittest.TestCase):
             count[os.path.dirname(path)] = count.get(os.path.dirname(path), 0) + 1
         self.assertGreater(len(count), 30)
         full = [f"{folder}: {n} sources" for folder, n in count.items() if n > MOST_SOURCES]
-        self.assertEqual(full, [], f"over {MOST_SOURCES} sources: it wants rooms of its own")
+        self.assertEqual(full, [], f"over {MOST_SOURCES} sources: it wants folders of its own")
 
     def test_functions_are_short(self):
         """A function's body stands between the braces of the first column (.clang-format)."""

@@ -11,7 +11,7 @@ import counted  # noqa: E402
 
 ROOT = os.environ.get("SP_SOURCE_ROOT") or os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 PAGES = ("computation", "metrology", "files")
-LISTS = ("reasons",)  # made from the code: they have no sections
+LISTS = ("reasons", "decisions")  # no code cites their sections
 NUMBERS = r"sections? (\d+(?:\.\d+)?(?:(?:, | and |, and )\d+(?:\.\d+)?)*)"
 CITES = re.compile(r"core/docs/(\w+)\.md`?(?:, " + NUMBERS + ")?")
 # Pages that stand outside the tree, and lists that only their authors see.
@@ -21,7 +21,10 @@ UNREACHABLE = re.compile(r"(?<!\w)computation, sections? \d|\bmetrology,? (?:sec
 RETIRED_PARTS = {"witness", "witnesses", "sight", "sights", "making", "makings", "unfit", "hope"}
 RETIRED = re.compile(r"Sp(Case|CaseSweep|Look|PlanLook|Law|Behind|BehindStage|Place|Means|Line|Reading|Field|TraceLook|ColumnLook)"
                      r"|sp_(case|behind|signs|law_of_making)_\w+|case_sweep|(\w+_)?own_part(_\w+)?|(worst_)?own_(db|high_dbm|part_dbm|density_dbm_hz)|way_db"
-                     r"|Beside|beside_why|behind_chain_db|sp_judging_(place_\w+|warn)")
+                     r"|Beside|beside_why|behind_chain_db|sp_judging_(place_\w+|warn)"
+                     r"|SpPart(Kind|Name|s)|SpStagePart|SP_PART_(CHAIN|ANALYZER|MASK|TRACE|KINDS)|sp_part_\w+|Part"  # resource, loss source, phrase
+                     r"|Sp(Rule|RuleRow|RuleLine|RuleFact)|SP_RULE_\w+|sp_rule_\w+"  # mask rule, decision rule, verdict row
+                     r"|n_evidence|sp_margins_\w+")  # sweeps compared, deciding margins
 
 
 def files(*tops, ends):
@@ -117,6 +120,11 @@ class Words(unittest.TestCase):
                 if parts & RETIRED_PARTS or RETIRED.fullmatch(name):
                     wrong.append(f"{path}: {name}")
         self.assertEqual(sorted(wrong), [], "a word that was given up: DEVELOPERS.md, Words, has the one to use")
+
+    def test_the_newcomers_page_stays_two_screens(self):
+        lines = text("DEVELOPERS.md").split("\n")
+        self.assertLessEqual(len(lines), 130)
+        self.assertEqual([line for line in lines if len(line) > 152], [], "too long; what is beside the point has its place in core/docs")
 
     def test_no_public_type_twice(self):
         places = {}

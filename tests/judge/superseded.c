@@ -111,9 +111,9 @@ same_findings (const SpFindings *a, const SpFindings *b)
   ck_assert_uint_eq (x->n_corrected, y->n_corrected);
   for (guint i = 0; i < x->n_corrected; i++)
     same_corrected (&x->corrected[i], &y->corrected[i]);
-  ck_assert_uint_eq (x->n_evidence, y->n_evidence);
-  for (guint i = 0; i < x->n_evidence; i++)
-    same_corrected (&x->evidence[i], &y->evidence[i]);
+  ck_assert_uint_eq (x->n_compared, y->n_compared);
+  for (guint i = 0; i < x->n_compared; i++)
+    same_corrected (&x->compared[i], &y->compared[i]);
   ck_assert_uint_eq (x->n_gaps, y->n_gaps);
   ck_assert_uint_eq (x->n_seams, y->n_seams);
   ck_assert_uint_eq (x->limit->len, y->limit->len);
@@ -148,11 +148,11 @@ START_TEST (it_is_corrected_like_the_others)
   const SpSweep *sweep = &f->bench->conditions[0].sweeps[c->superseded[0].sweep];
   ck_assert_int_eq (sweep->purpose, SP_PURPOSE_SUPERSEDED);
   ck_assert_uint_eq (c->superseded[0].n, old.points);
-  double shift = c->corrected[0].level_dbm[0] - f->bench->conditions[0].sweeps[c->corrected[0].sweep].trace->level_dbm[0];
+  double shift = c->corrected[0].level_dbm[0] - f->bench->conditions[0].sweeps[c->corrected[0].sweep].trace->reading_dbm[0];
   ck_assert_double_gt (fabs (shift - 41.5), 0.05); /* the chain, the correction, and the meter's part */
   for (guint i = 0; i < old.points; i++) {
     ck_assert_double_eq (c->superseded[0].frequency_hz[i], sweep->trace->frequency_hz[i]);
-    ck_assert_double_eq_tol (c->superseded[0].level_dbm[i], sweep->trace->level_dbm[i] + shift, 1e-9);
+    ck_assert_double_eq_tol (c->superseded[0].level_dbm[i], sweep->trace->reading_dbm[i] + shift, 1e-9);
   }
   /* the sweep that is judged, once more as a superseded one: the same to the last bit */
   ck_assert_mem_eq (c->superseded[1].level_dbm, c->corrected[0].level_dbm, c->corrected[0].n * sizeof (double));

@@ -184,7 +184,7 @@ START_TEST (one_export_is_one_sweep)
     ck_assert_int_eq (why->SAME_EXPORT.purpose, (int) role[i]);
     ck_assert (g_str_has_suffix (why->SAME_EXPORT.other_file, "k.csv"));
     expect_origin (harmonic (f, 2), SP_ORIGIN_UNTESTED, SP_BASIS_NONE, SP_VERDICT_NOT_PROVEN);
-    ck_assert (f->conditions[0].n_corrected == 1 && f->conditions[0].n_evidence == 0 && harmonic (f, 2)->repeats == 1);
+    ck_assert (f->conditions[0].n_corrected == 1 && f->conditions[0].n_compared == 0 && harmonic (f, 2)->repeats == 1);
   }
   put (shop, "k.csv", swept (0, -3.01, -50, 7));
   put (shop, "copy.csv", swept (0, -3.01, -50, 8));

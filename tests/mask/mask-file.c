@@ -27,7 +27,7 @@ START_TEST (design_example)
   ck_assert_str_eq (mask->clause, "our own");
   ck_assert_uint_eq (mask->harmonics, 7);
   ck_assert (mask->search_low_hz == 30e6 && mask->search_high_hz == 2e9 && mask->n == 2);
-  const SpRule *a = &mask->rules[0], *b = &mask->rules[1];
+  const SpMaskRule *a = &mask->rules[0], *b = &mask->rules[1];
   ck_assert_str_eq (a->name, "rule 1");
   ck_assert (a->f0_low.value == 30e6 && a->f0_low.closed && a->f0_high.value == 225e6 && a->f0_high.closed);
   ck_assert (a->p_low.value == 0 && !a->p_low.closed && a->p_high.value == 25 && a->p_high.closed);

@@ -1,5 +1,5 @@
 /* Substitution runs, effective degrees of freedom and Student's factor against published examples. */
-#include "tests/chain/run.h"
+#include "tests/substitution/run.h"
 
 #include "core/quantity/coverage.h"
 #include "core/quantity/units.h"

@@ -116,7 +116,7 @@ START_TEST (zero_dbm)
     g_autoptr (SpTrace) trace = sp_trace_read_bytes (bytes, "file", NULL, NULL);
     ck_assert_ptr_nonnull (trace);
     sp_outside ("0 dBm in 50 ohm, read from other units", "calculated: P = U^2 / 50 ohm, printed to 4 digits in any handbook",
-                trace->level_dbm[0], 0, rows[i].tolerance);
+                trace->reading_dbm[0], 0, rows[i].tolerance);
   }
 }
 END_TEST

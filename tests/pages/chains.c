@@ -122,7 +122,7 @@ START_TEST (the_page_follows_what_is_there)
   ck_assert_str_eq (shown_name (), chain ()->name);
   g_autoptr (SpChain) own = sp_chain_set (chain (), -1, "name", "Own shelf", &error);
   sp_no_error (error);
-  ck_assert (sp_session_edit (session, sp_bench_set_own (sp_session_bench (session), 0, SP_PART_CHAIN, own, &error), "Own", NULL));
+  ck_assert (sp_session_edit (session, sp_bench_set_own (sp_session_bench (session), 0, SP_RESOURCE_CHAIN, own, &error), "Own", NULL));
   settle ();
   ck_assert_str_eq (shown_name (), "Own shelf");
   choose_place ("of the bench");

@@ -100,7 +100,7 @@ START_TEST (bench_dialog)
   GtkWidget *rule = sp_fields_widget (judging, "rule");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (rule), 1);
   settle ();
-  ck_assert_int_eq (sp_session_bench (session)->rule, SP_RULE_SIMPLE);
+  ck_assert_int_eq (sp_session_bench (session)->decision_rule, SP_DECISION_RULE_SIMPLE);
   undo_and_compare ();
   ck_assert_uint_eq (gtk_drop_down_get_selected (GTK_DROP_DOWN (rule)), 0);
   close_over ("warm");

@@ -47,7 +47,7 @@ START_TEST (test_outlook_is_worked_out_by_hand)
   ck_assert_double_eq_tol (o.floor_dbm, 10 * log10 (pow (10, o.detection_dbm / 10) + pow (10, o.distortion_high_dbm / 10)), 1e-9);
   ck_assert_double_eq_tol (o.missing_db, o.floor_dbm + o.expanded_db - o.limit_dbm, 1e-9);
   ck_assert_int_eq (o.cause, o.distortion_high_dbm > o.detection_dbm ? SP_CAUSE_DISTORTION : SP_CAUSE_NOISE);
-  shop.task.rule = SP_RULE_SIMPLE;
+  shop.task.decision_rule = SP_DECISION_RULE_SIMPLE;
   ck_assert_double_eq_tol (second (&shop, &s).missing_db, o.floor_dbm - o.limit_dbm, 1e-9);
   plan_shop_close (&shop);
 }

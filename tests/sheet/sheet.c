@@ -1,4 +1,4 @@
-/* sheet.c - a bench read from a sheet, shared with other parts, and its hash */
+/* sheet.c - a bench read from a sheet, shared with other resources, and its hash */
 #include "core/bench/sheet/sheet.h"
 #include "core/bench/edit/edit.h"
 #include "tests/reasons.h"
@@ -53,7 +53,7 @@ START_TEST (everything_in_a_sheet)
   ck_assert_str_eq (bench->title, "Autumn bench night");
   ck_assert_str_eq (bench->operator_name, "Ilka");
   ck_assert_str_eq (bench->date, "2026-10-03");
-  ck_assert (bench->rule == SP_RULE_SIMPLE && bench->temperature_c == 23 && bench->necessary_bandwidth_hz == 16e3);
+  ck_assert (bench->decision_rule == SP_DECISION_RULE_SIMPLE && bench->temperature_c == 23 && bench->necessary_bandwidth_hz == 16e3);
   ck_assert (bench->radio_vswr == 1.5 && bench->radio_harmonic_vswr == 4);
   ck_assert_uint_eq (bench->pads->len, 2);
   const SpPad *pads = &g_array_index (bench->pads, SpPad, 0);
@@ -103,7 +103,7 @@ START_TEST (what_is_left_out)
 {
   g_autoptr (SpBench) bench = good ("[bench]\nchain=a.chain\nanalyzer=a.analyzer\nmask=us-amateur\n[radio X]\nserial=1\n");
   gboolean assumed;
-  ck_assert (bench->rule == SP_RULE_GUARDED && isnan (bench->temperature_c) && isnan (bench->radio_vswr)
+  ck_assert (bench->decision_rule == SP_DECISION_RULE_GUARDED && isnan (bench->temperature_c) && isnan (bench->radio_vswr)
              && isinf (bench->radio_harmonic_vswr));
   ck_assert (!bench->pads);
   ck_assert (!bench->unkeyed && !bench->title && isnan (bench->date_day) && bench->n_conditions == 1 && bench->conditions[0].n_sweeps == 0);
@@ -229,7 +229,7 @@ START_TEST (warnings_are_collected)
     ck_assert (reason->code != SP_REASON_CALIBRATION_LATER || reason->CALIBRATION_LATER.later_days == 8); /* 2026-01-01 */
   }
   ck_assert (warned (undated, SP_REASON_AGES_UNCHECKED, "Shelf") && !warned (old, SP_REASON_AGES_UNCHECKED, "Shelf"));
-  /* other parts bring and take their warnings */
+  /* other resources bring and take their warnings */
   GError *error = NULL;
   g_autofree char *path = g_build_filename (folder, "b.chain", NULL);
   g_autoptr (SpChain) chain = sp_chain_read (path, &error);
@@ -288,18 +288,18 @@ START_TEST (hash_of_what_judging_depends_on)
 }
 END_TEST
 
-START_TEST (with_other_parts)
+START_TEST (with_other_resources)
 {
   GError *error = NULL;
   g_autoptr (SpBench) bench = good (HEAD
                                     "[radio A]\n[condition A/x]\nkeyed=k1.csv\nmask=house.mask\n[condition A/y]\nkeyed=k2.csv\nmode=CW\n");
   g_autoptr (SpMask) mask = sp_mask_load ("at-amateur", &error);
   sp_no_error (error);
-  g_autoptr (SpBench) other = sp_bench_with (bench, NULL, NULL, mask, SP_RULE_SIMPLE);
+  g_autoptr (SpBench) other = sp_bench_with (bench, NULL, NULL, mask, SP_DECISION_RULE_SIMPLE);
   ck_assert_str_eq (sp_condition_mask (other, &other->conditions[0])->name, "at-amateur");
   ck_assert_str_eq (sp_condition_mask (other, &other->conditions[1])->name, "at-amateur");
   ck_assert_str_eq (sp_condition_mask (bench, &bench->conditions[0])->name, "House"); /* the old one is as it was */
-  ck_assert (other->rule == SP_RULE_SIMPLE && bench->rule == SP_RULE_GUARDED);
+  ck_assert (other->decision_rule == SP_DECISION_RULE_SIMPLE && bench->decision_rule == SP_DECISION_RULE_GUARDED);
   ck_assert_ptr_eq (other->conditions[0].sweeps[0].trace, bench->conditions[0].sweeps[0].trace);
   ck_assert_ptr_eq (other->chain, bench->chain);
   ck_assert_str_eq (other->conditions[1].mode, "CW");
@@ -397,7 +397,7 @@ suite (void)
   tcase_add_test (t, tones_that_lack_and_tones_too_many);
   tcase_add_test (t, own_stage_date);
   tcase_add_test (t, hash_of_what_judging_depends_on);
-  tcase_add_test (t, with_other_parts);
+  tcase_add_test (t, with_other_resources);
   tcase_add_test (t, from_radios);
   tcase_add_test (t, a_file_of_two_stretches);
   suite_add_tcase (s, t);

@@ -211,8 +211,8 @@ cut_in_two (SimScene *s, const SpFindings *before, SimChance *r, GString *why)
   double cut_hz = whole->frequency_hz[at], spacing = whole->frequency_hz[1] - whole->frequency_hz[0],
          reach = CUT_POINTS * spacing + 5 * first->settings.rbw_hz;
   SimTake second = *first;
-  second.trace = sp_trace_new ("upper", whole->n - at, whole->frequency_hz + at, whole->level_dbm + at, &whole->settings, NULL);
-  first->trace = sp_trace_new ("lower", at, whole->frequency_hz, whole->level_dbm, &whole->settings, NULL);
+  second.trace = sp_trace_new ("upper", whole->n - at, whole->frequency_hz + at, whole->reading_dbm + at, &whole->settings, NULL);
+  first->trace = sp_trace_new ("lower", at, whole->frequency_hz, whole->reading_dbm, &whole->settings, NULL);
   cut.take[cut.n_takes++] = second;
   g_autoptr (SpFindings) findings = sim_scene_judge (&cut);
   g_string_append_printf (why, "cut at %.6g MHz", cut_hz / 1e6);

@@ -218,16 +218,16 @@ typedef struct {
 } Shelf;
 
 static gpointer
-find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
+find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
   const Shelf *shelf = data;
   (void) options;
   (void) error;
   guint index = (guint) g_ascii_strtoull (name + 1, NULL, 10);
   switch (kind) {
-  case SP_PART_CHAIN: return make_chain (shelf->scene);
-  case SP_PART_ANALYZER: return make_analyzer (shelf->scene);
-  case SP_PART_MASK: return sim_mask (shelf->scene->mask);
+  case SP_RESOURCE_CHAIN: return make_chain (shelf->scene);
+  case SP_RESOURCE_ANALYZER: return make_analyzer (shelf->scene);
+  case SP_RESOURCE_MASK: return sim_mask (shelf->scene->mask);
   default: return sp_trace_ref (sim_scene_trace (*name == 's' ? shelf->scene : shelf->beside, index));
   }
 }
@@ -239,7 +239,7 @@ sim_scene_judge (SimScene *s)
   g_autoptr (GError) error = NULL;
   SimScene *beside = (SimScene *) s->beside;
   Shelf shelf = { s, beside };
-  SpParts parts = { find_part, &shelf };
+  SpResources resources = { find_resource, &shelf };
   g_string_append_printf (text,
                           "[bench]\nchain=c\nanalyzer=a\nmask=m\nrule=%s\nnecessary_bandwidth=%.9g\nradio_vswr=1\nradio_harmonic_vswr=1\n",
                           sp_decision_rule_name (s->rule), SCENE_BANDWIDTH_HZ);
@@ -249,7 +249,7 @@ sim_scene_judge (SimScene *s)
   if (beside)
     write_radio (beside, "Behind", 'o', text);
   g_autoptr (SpKeyFile) file = sim_parse (text->str, "sheet");
-  g_autoptr (SpBench) bench = sp_bench_parse (file, &parts, &error);
+  g_autoptr (SpBench) bench = sp_bench_parse (file, &resources, &error);
   if (!bench)
     g_error ("%s\n%s", error->message, text->str);
   return sp_judge (bench);

@@ -21,15 +21,15 @@ typedef struct {
 } Kind;
 
 static const Kind kinds[] = {
-  { "relative limit, guarded", FALSE, SP_RULE_GUARDED, TRUE, 1 },
-  { "absolute limit, guarded", TRUE, SP_RULE_GUARDED, TRUE, 1 },
-  { "relative limit, guarded, mismatched", FALSE, SP_RULE_GUARDED, TRUE, 1.5 },
-  { "absolute limit, guarded, a linear analyzer of unknown intercepts", TRUE, SP_RULE_GUARDED, FALSE, 1 },
-  { "relative limit, guarded, three repeats", FALSE, SP_RULE_GUARDED, TRUE, 1, 2, 0 },
-  { "absolute limit, guarded, a notched sweep too", TRUE, SP_RULE_GUARDED, TRUE, 1, 0, 40 },
-  { "relative limit, guarded, a notched sweep too", FALSE, SP_RULE_GUARDED, TRUE, 1, 0, 40 },
-  { "relative limit, simple", FALSE, SP_RULE_SIMPLE, TRUE, 1 },
-  { "absolute limit, simple", TRUE, SP_RULE_SIMPLE, TRUE, 1 },
+  { "relative limit, guarded", FALSE, SP_DECISION_RULE_GUARDED, TRUE, 1 },
+  { "absolute limit, guarded", TRUE, SP_DECISION_RULE_GUARDED, TRUE, 1 },
+  { "relative limit, guarded, mismatched", FALSE, SP_DECISION_RULE_GUARDED, TRUE, 1.5 },
+  { "absolute limit, guarded, a linear analyzer of unknown intercepts", TRUE, SP_DECISION_RULE_GUARDED, FALSE, 1 },
+  { "relative limit, guarded, three repeats", FALSE, SP_DECISION_RULE_GUARDED, TRUE, 1, 2, 0 },
+  { "absolute limit, guarded, a notched sweep too", TRUE, SP_DECISION_RULE_GUARDED, TRUE, 1, 0, 40 },
+  { "relative limit, guarded, a notched sweep too", FALSE, SP_DECISION_RULE_GUARDED, TRUE, 1, 0, 40 },
+  { "relative limit, simple", FALSE, SP_DECISION_RULE_SIMPLE, TRUE, 1 },
+  { "absolute limit, simple", TRUE, SP_DECISION_RULE_SIMPLE, TRUE, 1 },
 };
 
 static void
@@ -100,13 +100,13 @@ static void
 check (const Kind *kind, const char *what, const Tally tally[3])
 {
   static const char *const places[] = { "at the edge", "within 3 dB", "far" };
-  double risk = kind->rule == SP_RULE_GUARDED ? GUARDED : SIMPLE;
+  double risk = kind->rule == SP_DECISION_RULE_GUARDED ? GUARDED : SIMPLE;
   for (guint k = 0; k < 3; k++) {
     g_autofree char *name = g_strdup_printf ("%s: %s, truth %s", kind->name, what, places[k]);
     printf ("simulated\tno limit %u complies %u not proven %u inconclusive %u exceeds %u\t%s\n", tally[k].of[0], tally[k].of[1],
             tally[k].of[2], tally[k].of[3], tally[k].of[4], name);
     /* Far off only a product beyond its own upper bound is left, q + 2 u; U stands before it where the rule is guarded. */
-    sim_at_most (name, tally[k].wrong, tally[k].n, k < 2 ? risk : kind->rule == SP_RULE_GUARDED ? 2e-3 : GUARDED);
+    sim_at_most (name, tally[k].wrong, tally[k].n, k < 2 ? risk : kind->rule == SP_DECISION_RULE_GUARDED ? 2e-3 : GUARDED);
   }
 }
 

@@ -235,16 +235,16 @@ typedef struct {
 } Shelf;
 
 static gpointer
-find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
+find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
   const Shelf *shelf = data;
   (void) options;
   (void) error;
   double pad = 0, notch = 0;
   switch (kind) {
-  case SP_PART_CHAIN: sscanf (name, "with_%lf_%lf", &pad, &notch); return make_chain (shelf->world, pad, notch);
-  case SP_PART_ANALYZER: return sp_analyzer_ref (shelf->analyzer);
-  case SP_PART_MASK: return sp_mask_ref (shelf->mask);
+  case SP_RESOURCE_CHAIN: sscanf (name, "with_%lf_%lf", &pad, &notch); return make_chain (shelf->world, pad, notch);
+  case SP_RESOURCE_ANALYZER: return sp_analyzer_ref (shelf->analyzer);
+  case SP_RESOURCE_MASK: return sp_mask_ref (shelf->mask);
   default: return sp_trace_ref (shelf->world->trace[g_ascii_strtoull (name + 1, NULL, 10)]);
   }
 }
@@ -257,10 +257,10 @@ sim_world_judge (SimWorld *w)
   g_autoptr (SpAnalyzer) analyzer = make_analyzer (w);
   g_autoptr (SpMask) mask = make_mask (w);
   Shelf shelf = { w, analyzer, mask };
-  SpParts parts = { find_part, &shelf };
+  SpResources resources = { find_resource, &shelf };
   write_sheet (w, text);
   g_autoptr (SpKeyFile) file = sim_parse (text->str, "sheet");
-  g_autoptr (SpBench) bench = sp_bench_parse (file, &parts, &error);
+  g_autoptr (SpBench) bench = sp_bench_parse (file, &resources, &error);
   if (!bench)
     g_error ("%s", error->message);
   return sp_judge (bench);

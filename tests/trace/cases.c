@@ -52,8 +52,8 @@ check_points (const char *folder, JsonObject *want, const SpTrace *trace)
     gint64 i = json_array_get_int_element (point, 0);
     double f = json_array_get_double_element (point, 1), level = json_array_get_double_element (point, 2);
     ck_assert_msg (trace->frequency_hz[i] == f, "%s: point %d at %.17g Hz, expected %.17g", folder, (int) i, trace->frequency_hz[i], f);
-    ck_assert_msg (fabs (trace->level_dbm[i] - level) <= tolerance * MAX (1, fabs (level)), "%s: point %d is %.17g dBm, expected %.17g",
-                   folder, (int) i, trace->level_dbm[i], level);
+    ck_assert_msg (fabs (trace->reading_dbm[i] - level) <= tolerance * MAX (1, fabs (level)), "%s: point %d is %.17g dBm, expected %.17g",
+                   folder, (int) i, trace->reading_dbm[i], level);
   }
 }
 

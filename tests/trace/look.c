@@ -142,7 +142,7 @@ START_TEST (columns_read_together_are_read_again_one_by_one)
     g_autoptr (SpTrace) again = sp_trace_read_bytes (bytes, "a.csv", &options, NULL);
     ck_assert_str_eq (again->column, trace->column);
     ck_assert_str_eq (again->options, trace->options);
-    ck_assert_double_eq (again->level_dbm[2], trace->level_dbm[2]);
+    ck_assert_double_eq (again->reading_dbm[2], trace->reading_dbm[2]);
     sp_trace_options_clear (&options);
   }
 }

@@ -92,7 +92,7 @@ START_TEST (one_or_all)
 
   ck_assert_uint_eq (nothing->len, 0);
   ck_assert (strstr (((SpTraceReading *) refused->pdata[0])->error->message, "2 level columns"));
-  ck_assert_double_eq (((SpTrace *) ((SpTraceReading *) taken->pdata[0])->traces->pdata[0])->level_dbm[0], -20);
+  ck_assert_double_eq (((SpTrace *) ((SpTraceReading *) taken->pdata[0])->traces->pdata[0])->reading_dbm[0], -20);
   remove_exports (folder);
 }
 END_TEST

@@ -98,7 +98,7 @@ put_table (GString *out, const Layout *layout, const SpTrace *trace)
       g_string_append_printf (out, "%u%s", (guint) k + 1, layout->delimiter);
     put (out, layout, trace->frequency_hz[i], -1, layout->frequency_exponent);
     g_string_append (out, layout->delimiter);
-    put (out, layout, in_unit (layout, trace->level_dbm[i]), layout->decimals, 0);
+    put (out, layout, in_unit (layout, trace->reading_dbm[i]), layout->decimals, 0);
     g_string_append (out, end);
   }
 }
@@ -151,8 +151,8 @@ check_same (const char *what, const Layout *layout, const SpTrace *want, const S
   for (guint64 i = 0; i < want->n; i++) {
     ck_assert_msg (got->frequency_hz[i] == want->frequency_hz[i], "%s as %s: point %u at %.17g Hz, was %.17g", what, layout->name,
                    (guint) i, got->frequency_hz[i], want->frequency_hz[i]);
-    ck_assert_msg (fabs (got->level_dbm[i] - want->level_dbm[i]) <= tolerance, "%s as %s: point %u is %.17g dBm, was %.17g", what,
-                   layout->name, (guint) i, got->level_dbm[i], want->level_dbm[i]);
+    ck_assert_msg (fabs (got->reading_dbm[i] - want->reading_dbm[i]) <= tolerance, "%s as %s: point %u is %.17g dBm, was %.17g", what,
+                   layout->name, (guint) i, got->reading_dbm[i], want->reading_dbm[i]);
   }
   ck_assert_msg (memcmp (&a->rbw_hz, &b->rbw_hz, sizeof a->rbw_hz) == 0 || (isnan (a->rbw_hz) && isnan (b->rbw_hz)), "%s as %s: RBW", what,
                  layout->name);
@@ -186,7 +186,7 @@ static gboolean
 suits (const Layout *layout, const SpTrace *trace)
 {
   for (guint64 i = 0; i < trace->n; i++)
-    if (layout->unit != SP_UNIT_DBM && fabs (trace->level_dbm[i]) > 250)
+    if (layout->unit != SP_UNIT_DBM && fabs (trace->reading_dbm[i]) > 250)
       return FALSE;
   return TRUE;
 }
@@ -234,15 +234,15 @@ write_block (const SpTrace *trace, SpBlockFormat format, gboolean little, gboole
       double d;
       float f;
       guint8 bytes[8];
-    } value = { .d = trace->level_dbm[i] };
+    } value = { .d = trace->reading_dbm[i] };
     if (format == SP_BLOCK_ASCII) {
-      sp_format_exact (trace->level_dbm[i], number);
+      sp_format_exact (trace->reading_dbm[i], number);
       g_byte_array_append (body, (const guint8 *) (i ? "," : ""), i ? 1 : 0);
       g_byte_array_append (body, (guint8 *) number, (guint) strlen (number));
       continue;
     }
     if (format == SP_BLOCK_REAL32)
-      value.f = (float) trace->level_dbm[i];
+      value.f = (float) trace->reading_dbm[i];
     for (guint k = 0; k < size; k++)
       g_byte_array_append (body, &value.bytes[little == (G_BYTE_ORDER == G_LITTLE_ENDIAN) ? k : size - 1 - k], 1);
   }
@@ -278,7 +278,8 @@ START_TEST (blocks)
       ck_assert_msg (back != NULL, "%s as block %u: %s", (char *) folders->pdata[f], form, error ? error->message : "");
       ck_assert_uint_eq (back->n, trace->n);
       for (guint64 i = 0; i < trace->n; i++)
-        ck_assert_double_eq (back->level_dbm[i], format == SP_BLOCK_REAL32 ? (double) (float) trace->level_dbm[i] : trace->level_dbm[i]);
+        ck_assert_double_eq (back->reading_dbm[i],
+                             format == SP_BLOCK_REAL32 ? (double) (float) trace->reading_dbm[i] : trace->reading_dbm[i]);
       ck_assert_double_eq (back->frequency_hz[0], trace->frequency_hz[0]);
       ck_assert_double_eq (back->frequency_hz[trace->n - 1], trace->frequency_hz[trace->n - 1]);
     }
@@ -306,7 +307,7 @@ START_TEST (by_its_options)
       ck_assert_str_eq (again->options, trace->options);
       ck_assert_uint_eq (again->n, trace->n);
       ck_assert_mem_eq (again->frequency_hz, trace->frequency_hz, trace->n * sizeof (double));
-      ck_assert_mem_eq (again->level_dbm, trace->level_dbm, trace->n * sizeof (double));
+      ck_assert_mem_eq (again->reading_dbm, trace->reading_dbm, trace->n * sizeof (double));
       sp_trace_options_clear (&options);
     }
   }

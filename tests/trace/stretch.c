@@ -48,9 +48,9 @@ START_TEST (spacing_jumps)
 {
   g_autoptr (GBytes) bytes = jumping ();
   g_autoptr (SpTrace) whole = read_with (bytes, "attenuation=10");
-  GPtrArray *parts = sp_trace_stretches (whole);
-  ck_assert (parts && parts->len == 2 && parts == sp_trace_stretches (whole) && !sp_trace_is_a_part (whole));
-  const SpTrace *first = parts->pdata[0], *second = parts->pdata[1];
+  GPtrArray *stretches = sp_trace_stretches (whole);
+  ck_assert (stretches && stretches->len == 2 && stretches == sp_trace_stretches (whole) && !sp_trace_is_first_stretch (whole));
+  const SpTrace *first = stretches->pdata[0], *second = stretches->pdata[1];
   ck_assert_uint_eq (first->n, 334);
   ck_assert_uint_eq (second->n, 101); /* the point where they meet is in both: nothing between them is left unswept */
   ck_assert_double_eq (first->frequency_hz[333], second->frequency_hz[0]);
@@ -60,11 +60,11 @@ START_TEST (spacing_jumps)
   ck_assert_str_eq (sp_trace_sha256 (whole), sp_trace_sha256 (second));
   /* Each is read again by its own options, warning and all. */
   for (guint i = 0; i < 2; i++) {
-    const SpTrace *part = parts->pdata[i];
+    const SpTrace *part = stretches->pdata[i];
     g_autoptr (SpTrace) again = read_with (bytes, part->options);
     ck_assert_uint_eq (again->n, part->n);
     ck_assert (memcmp (again->frequency_hz, part->frequency_hz, part->n * sizeof (double)) == 0);
-    ck_assert (memcmp (again->level_dbm, part->level_dbm, part->n * sizeof (double)) == 0);
+    ck_assert (memcmp (again->reading_dbm, part->reading_dbm, part->n * sizeof (double)) == 0);
     ck_assert_str_eq (again->options, part->options);
     ck_assert (sp_reasons_have (again->warnings, SP_REASON_SPACING_JUMPS) && sp_reasons_have (part->warnings, SP_REASON_SPACING_JUMPS));
     ck_assert_uint_eq (again->warnings->len, part->warnings->len);
@@ -82,8 +82,8 @@ stretches_of (guint n, const double *f)
   g_autofree double *level = g_new0 (double, n);
   g_autoptr (SpTrace) trace = sp_trace_new ("t", n, f, level, NULL, NULL);
   ck_assert_ptr_nonnull (trace);
-  GPtrArray *parts = sp_trace_stretches (trace);
-  return parts ? parts->len : 1;
+  GPtrArray *stretches = sp_trace_stretches (trace);
+  return stretches ? stretches->len : 1;
 }
 
 START_TEST (what_does_not_jump)
@@ -156,7 +156,7 @@ START_TEST (second_preamble)
   g_autoptr (SpTrace) joined = sp_trace_read_joined (path, NULL, &error);
   sp_no_error (error);
   check_two (sp_trace_stretches (joined));
-  ck_assert (sp_trace_is_a_part (joined));
+  ck_assert (sp_trace_is_first_stretch (joined));
   g_remove (path);
   g_rmdir (folder);
 }

@@ -161,7 +161,7 @@ START_TEST (one_column_shares_frequencies)
   ck_assert_ptr_eq (a->frequency_hz, b->frequency_hz);
   g_clear_pointer (&traces, g_ptr_array_unref);
   ck_assert_double_eq (b->frequency_hz[1], 2e6); /* outlives the other */
-  ck_assert_double_eq (b->level_dbm[1], -4);
+  ck_assert_double_eq (b->reading_dbm[1], -4);
   sp_trace_unref (b);
   remove (path);
 }

@@ -81,9 +81,9 @@ static void
 place_holds (SpReasonCode code, const char *sentence, const char *name, const char *how)
 {
   const SpReasonField *field = field_named (code, name);
-  const Part *part = part_of (code, name);
-  ck_assert_msg ((field != NULL) + (part != NULL) == 1, "%s: {%s} of \"%s\" is no field and no part, or both", sp_reason_name (code), name,
-                 sentence);
+  const Phrase *phrase = phrase_of (code, name);
+  ck_assert_msg ((field != NULL) + (phrase != NULL) == 1, "%s: {%s} of \"%s\" is no field and no phrase, or both", sp_reason_name (code),
+                 name, sentence);
   if (*how) {
     ck_assert_msg (field && sp_reason_field_kept (field->kind) == SP_KEPT_NUMBER, "%s: {%s:%s} is no number", sp_reason_name (code), name,
                    how);
@@ -92,11 +92,11 @@ place_holds (SpReasonCode code, const char *sentence, const char *name, const ch
   }
   if (field)
     ck_assert_msg (field->said && field->kind != SP_REASON_FIELD_YES, "%s: {%s} is not to be said", sp_reason_name (code), name);
-  if (part && part->sentences)
-    sentences_hold (code, part->sentences, part->all);
+  if (phrase && phrase->sentences)
+    sentences_hold (code, phrase->sentences, phrase->all);
 }
 
-/* Every place is a field or a part; the last of a list always counts. */
+/* Every place is a field or a phrase; the last of a list always counts. */
 static void
 sentences_hold (SpReasonCode code, const Sentence *s, gboolean all)
 {

@@ -62,8 +62,8 @@ lay_out (Drawing *d, const SpRect *area)
   take (e->analyzer_high_dbm, &low, &high);
   take (e->ambient_dbm, &low, &high);
   take (d->keyed_dbm, &low, &high);
-  double room = MAX ((high - low) * 0.15, LEAST_SPAN_DB / 2);
-  sp_frame_init (&d->frame, area, left - (right - left) * 0.06, right + (right - left) * 0.06, low - room, high + room);
+  double space = MAX ((high - low) * 0.15, LEAST_SPAN_DB / 2);
+  sp_frame_init (&d->frame, area, left - (right - left) * 0.06, right + (right - left) * 0.06, low - space, high + space);
 }
 
 /* ---- directions ---- */

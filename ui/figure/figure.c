@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#define MARGIN 24
+#define INSET 24
 #define GUTTER 30
 #define LEAST_FOOT 132 /* three cells of the title block */
 
@@ -11,30 +11,30 @@ SpFigureLayout
 sp_figure_layout (double width, double height)
 {
   gboolean narrow = width < 1300;
-  double margin = width < 900 ? 14 : MARGIN, gutter = narrow ? 22 : GUTTER;
+  double inset = width < 900 ? 14 : INSET, gutter = narrow ? 22 : GUTTER;
   double radios = CLAMP (width * 0.172, 196, 270), title = CLAMP (width * 0.225, 200, 350);
-  double top = margin - 4, inner = width - 2 * margin;
+  double top = inset - 4, inner = width - 2 * inset;
   guint rows = (guint) CLAMP ((height - 440) / 70, 3, 6);
-  double ledger = MAX (sp_ledger_height (rows), LEAST_FOOT), foot = height - margin + 8 - ledger, stair = CLAMP (height * 0.215, 120, 210);
+  double ledger = MAX (sp_ledger_height (rows), LEAST_FOOT), foot = height - inset + 8 - ledger, stair = CLAMP (height * 0.215, 120, 210);
   double said = narrow ? 42 : 24; /* one line of the statement, or two */
-  double right = margin + radios + gutter, rest = inner - radios - gutter;
+  double right = inset + radios + gutter, rest = inner - radios - gutter;
   return (SpFigureLayout){
-    .radios = { margin, top, radios, foot - 14 - top },
+    .radios = { inset, top, radios, foot - 14 - top },
     .staircase = { right, top, rest, stair },
     .statement = { right, top + stair + 4, rest, said },
     .plot = { right, top + stair + said + 8, rest, foot - 16 - top - stair - said - 8 },
-    .ledger = { margin, foot, inner - title - gutter, ledger },
-    .title = { margin + inner - title, foot + 4, title, CLAMP (ledger - 8, LEAST_FOOT - 2, 150) },
+    .ledger = { inset, foot, inner - title - gutter, ledger },
+    .title = { inset + inner - title, foot + 4, title, CLAMP (ledger - 8, LEAST_FOOT - 2, 150) },
   };
 }
 
 static void
 draw_hairlines (SpPen *pen, const SpFigureLayout *layout, double width)
 {
-  double x = layout->staircase.x - 12, y = layout->ledger.y - 12, margin = layout->radios.x;
+  double x = layout->staircase.x - 12, y = layout->ledger.y - 12, inset = layout->radios.x;
   sp_pen_colour (pen, &pen->palette->soft, 0.35);
   sp_pen_line (pen, x, layout->radios.y, x, y - 8, 1);
-  sp_pen_line (pen, margin, y, width - margin, y, 1);
+  sp_pen_line (pen, inset, y, width - inset, y, 1);
 }
 
 gboolean

@@ -1,11 +1,11 @@
 /* figure.h - the whole figure: staircase, spectrum, radios, ledger and title block on one sheet
  *
  * One drawing function for PNG, SVG, PDF, the report and the window; no GTK. Every number comes from the findings; only positions are
- * computed here. plot.h and parts.h draw the parts.
+ * computed here. plot.h and panels.h draw the panels.
  */
 #pragma once
 
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 #include "ui/figure/plot/plot.h"
 
 #define SP_FIGURE_LEAST_WIDTH 640

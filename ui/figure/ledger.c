@@ -1,5 +1,5 @@
 /* ledger.c - the emissions that matter as a table without vertical rules */
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 
 #include "ui/figure/pen/glyph.h"
 #include "ui/figure/pen/names.h"

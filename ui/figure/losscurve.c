@@ -37,9 +37,9 @@ level_axis (Drawing *d)
     low = MIN (low, d->stage->label_db);
     high = MAX (high, d->stage->label_db);
   }
-  double room = MAX ((high - low) * 0.12, LEAST_SPAN_DB);
+  double space = MAX ((high - low) * 0.12, LEAST_SPAN_DB);
   /* more loss is further down, as on the staircase */
-  d->y = (SpAxis){ &sp_scale_linear, low - room, high + room, d->area.y, d->area.y + d->area.height };
+  d->y = (SpAxis){ &sp_scale_linear, low - space, high + space, d->area.y, d->area.y + d->area.height };
 }
 
 static void

@@ -1,5 +1,5 @@
 /* radios.c - the conditions, a row each */
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 
 #include "ui/figure/pen/glyph.h"
 #include "ui/words/words.h"
@@ -73,8 +73,8 @@ draw_row (SpPen *pen, const SpFindings *findings, guint i, const SpRect *row, gb
   swatch (pen, row->x, first - 4.5, i);
   g_autofree char *margin = sp_words_deciding_margin (c, SP_HAND_SCREEN);
   double taken = *margin ? sp_pen_text (pen, right, first, SP_TEXT_BODY, &palette->ink, 1, margin) : 0;
-  double x = row->x + 31, room = row->width - 31 - taken - 8;
-  x += sp_pen_text_fit (pen, x, first, SP_TEXT_HEAD, &palette->ink, room, sp_view_radio_name (findings, i)) + 7;
+  double x = row->x + 31, space = row->width - 31 - taken - 8;
+  x += sp_pen_text_fit (pen, x, first, SP_TEXT_HEAD, &palette->ink, space, sp_view_radio_name (findings, i)) + 7;
   sp_pen_text_fit (pen, x, first, SP_TEXT_SMALL, &palette->soft, right - taken - 8 - x, sp_view_condition_name (findings, i));
   sp_glyph_verdict (pen, row->x + 38, second - 4, 14, c->verdict);
   sp_pen_text (pen, row->x + 53, second, SP_TEXT_BODY, &palette->ink, 0, sp_words_verdict (c->verdict));
@@ -139,8 +139,8 @@ draw_wants (SpPen *pen, const SpFindings *findings, const SpView *view, const Sp
   for (guint i = 0; i < n && y + line < bottom; i++) {
     g_autofree char *sentence = sp_words_reason (wants[i], SP_HAND_SCREEN);
     sp_pen_text (pen, rect->x, y, SP_TEXT_SMALL, &pen->palette->ink, 0, "\xc2\xb7");
-    guint room = (guint) ((bottom - y) / line + 1);
-    y += sp_pen_text_wrap (pen, rect->x + 10, y, SP_TEXT_SMALL, &pen->palette->ink, rect->width - 10, room, sentence) * line + 4;
+    guint space = (guint) ((bottom - y) / line + 1);
+    y += sp_pen_text_wrap (pen, rect->x + 10, y, SP_TEXT_SMALL, &pen->palette->ink, rect->width - 10, space, sentence) * line + 4;
   }
 }
 
@@ -153,7 +153,7 @@ sp_radios_draw (SpPen *pen, const SpFindings *findings, const SpView *view, cons
   double row = CLAMP ((rect->height - HEAD) / MAX (shown, 1), LEAST_ROW, ROW), right = rect->x + rect->width;
   guint fit = (guint) MAX (1, (rect->height - HEAD) / row);
   if (fit < shown)
-    fit = MAX (fit, 2) - 1; /* room to say how many more */
+    fit = MAX (fit, 2) - 1; /* space to say how many more */
   cairo_save (pen->cr);
   sp_pen_text (pen, rect->x, rect->y + 15, SP_TEXT_HEAD, &pen->palette->ink, 0, _ ("Radios"));
   sp_pen_text (pen, right, rect->y + 15, SP_TEXT_SMALL, &pen->palette->soft, 1, _ ("room, dB"));

@@ -8,7 +8,7 @@ typedef struct {
   SpPen *pen; /* NULL: only laid out */
   const SpRangeView *view;
   SpFrame frame;
-  SpRect columns; /* at the right, of the frame's height; empty: no room */
+  SpRect columns; /* at the right, of the frame's height; empty: no space */
   double column_width;
   SpRect written[8]; /* where words stand in the area */
   guint n_written;

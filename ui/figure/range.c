@@ -57,7 +57,7 @@ lay_out (SpRangeDrawing *d, SpPen *pen, const SpRangeView *view, const SpRect *r
   const SpRange *range = view->range;
   if (!range || range->n < 2 || range->n_curves == 0 || view->at >= range->n || view->chosen >= range->n_curves)
     return FALSE;
-  double low, high, room = rect->width - SP_FRAME_LEFT - AREA_LEAST - GAP, width = MIN (COLUMN_MOST, room / range->n_curves);
+  double low, high, space = rect->width - SP_FRAME_LEFT - AREA_LEAST - GAP, width = MIN (COLUMN_MOST, space / range->n_curves);
   *d = (SpRangeDrawing){ .pen = pen, .view = view, .column_width = width >= COLUMN_LEAST ? width : 0 };
   double taken = d->column_width > 0 ? GAP + d->column_width * range->n_curves : 8;
   SpRect area = { rect->x + SP_FRAME_LEFT, rect->y + SP_FRAME_HEAD + 18, rect->width - SP_FRAME_LEFT - taken,

@@ -1,5 +1,5 @@
 /* staircase.c - the chain as a staircase: level against place, from the radio down to the mixer */
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 
 #include "ui/figure/pen/names.h"
 #include "ui/figure/pen/scale.h"
@@ -87,8 +87,8 @@ level_range (Stair *stair)
     high = MAX (high, fault->nodes[i].level_dbm);
   if (!isnan (stair->headroom->mixer_dbm))
     low = MIN (low, stair->headroom->mixer_dbm);
-  double room = MAX (6, (high - low) * 0.07);
-  stair->y = (SpAxis){ &sp_scale_linear, low - room, high + room * 1.4, stair->area.y + stair->area.height, stair->area.y };
+  double space = MAX (6, (high - low) * 0.07);
+  stair->y = (SpAxis){ &sp_scale_linear, low - space, high + space * 1.4, stair->area.y + stair->area.height, stair->area.y };
 }
 
 static void
@@ -262,21 +262,21 @@ static void
 write_head (Stair *stair, const SpRect *rect)
 {
   SpPen *pen = stair->pen;
-  double right = rect->x + rect->width, room = stair->area.width;
+  double right = rect->x + rect->width, space = stair->area.width;
   g_autofree char *f = sp_words_frequency (stair->chosen->fundamental_hz, stair->chosen->fundamental_hz * 1e-5, SP_HAND_SCREEN);
   g_autofree char *unsafe = sp_words_safety (stair->findings, SP_HAND_SCREEN);
   sp_pen_text (pen, stair->area.x - 8, rect->y + 13, SP_TEXT_SMALL, &pen->palette->soft, 1, _ ("dBm"));
   if (unsafe) {
-    sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BOLD, &pen->palette->limit, room, unsafe);
+    sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BOLD, &pen->palette->limit, space, unsafe);
     return;
   }
   g_autofree char *head = g_strdup_printf (_ ("at %s \xc2\xb7 safe as drawn"), f);
-  double taken = sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->ink, room, head) + 24;
+  double taken = sp_pen_text_fit (pen, stair->area.x, rect->y + 13, SP_TEXT_BODY, &pen->palette->ink, space, head) + 24;
   const SpFault *fault = worst_fault (stair);
   if (!fault)
     return;
   g_autofree char *sentence = sp_words_faults (stair->headroom, stair->chain, is_harmful (fault), SP_HAND_SCREEN);
-  double width = MIN (sp_pen_text_width (pen, SP_TEXT_BODY, sentence), room - taken);
+  double width = MIN (sp_pen_text_width (pen, SP_TEXT_BODY, sentence), space - taken);
   sp_pen_text_fit (pen, right - width - 1, rect->y + 13, SP_TEXT_BODY, is_harmful (fault) ? &pen->palette->limit : &pen->palette->soft,
                    width + 1, sentence);
 }
@@ -286,7 +286,7 @@ write_place (Stair *stair, guint place)
 {
   SpPen *pen = stair->pen;
   const SpNode *node = node_at (stair, place);
-  double x = place_x (stair, place), y = stair->area.y + stair->area.height + 17, room = stair->place - 6;
+  double x = place_x (stair, place), y = stair->area.y + stair->area.height + 17, space = stair->place - 6;
   g_autofree char *number = NULL;
   if (place == 0)
     number = sp_words_signed (stair->headroom->nodes[0].level_dbm, 1, SP_HAND_SCREEN);
@@ -298,9 +298,9 @@ write_place (Stair *stair, guint place)
                           : node->stage >= 0                   ? g_strdup_printf ("%s\xe2\x80\xaf%s", number, _ ("dB"))
                           : isnan (stair->headroom->mixer_dbm) ? g_strdup (_ ("attenuation not known"))
                                                                : g_strdup_printf (_ ("mixer %s"), number);
-  sp_pen_text_fit (pen, x + 1, y, SP_TEXT_BOLD, &pen->palette->ink, room,
+  sp_pen_text_fit (pen, x + 1, y, SP_TEXT_BOLD, &pen->palette->ink, space,
                    place == 0 ? sp_view_radio_name (stair->findings, stair->view->condition) : node_name (stair, node));
-  sp_pen_text_fit (pen, x + 1, y + 16, SP_TEXT_SMALL, &pen->palette->soft, room, text);
+  sp_pen_text_fit (pen, x + 1, y + 16, SP_TEXT_SMALL, &pen->palette->soft, space, text);
 }
 
 static const SpHeadroom *

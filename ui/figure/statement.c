@@ -1,5 +1,5 @@
 /* statement.c - the chosen condition in one sentence, with its verdict's glyph, above its spectrum */
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 #include "ui/figure/pen/glyph.h"
 
 #include "ui/words/words.h"

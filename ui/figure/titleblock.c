@@ -1,5 +1,5 @@
 /* titleblock.c - what a drawing says of itself, so that it can be checked again in a year */
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 
 #include "ui/words/words.h"
 
@@ -20,7 +20,8 @@ limit_text (const SpMask *mask)
 static char *
 rule_text (const SpBench *bench)
 {
-  return g_strdup (bench->rule == SP_RULE_SIMPLE ? _ ("simple, U\302\24095\xe2\x80\xaf%") : _ ("guarded, U\302\24095\xe2\x80\xaf%"));
+  return g_strdup (bench->decision_rule == SP_DECISION_RULE_SIMPLE ? _ ("simple, U\302\24095\xe2\x80\xaf%")
+                                                                   : _ ("guarded, U\302\24095\xe2\x80\xaf%"));
 }
 
 static char *

@@ -14,7 +14,7 @@ sp_csv_traces (GPtrArray *traces)
     for (guint64 i = 0; i < trace->n; i++) {
       g_string_append (out, sp_format_exact (trace->frequency_hz[i], frequency));
       g_string_append_c (out, ',');
-      g_string_append (out, sp_format_exact (trace->level_dbm[i], level));
+      g_string_append (out, sp_format_exact (trace->reading_dbm[i], level));
       g_string_append_c (out, '\n');
     }
   }

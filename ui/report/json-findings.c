@@ -330,7 +330,7 @@ sp_json_findings (const SpFindings *findings, guint64 n_draws, guint64 seed)
   JsonBuilder *b = json_begin ();
   json_text (b, "program", "spurproof " SP_VERSION);
   json_text (b, "mask", mask ? mask->name : NULL);
-  json_text (b, "rule", sp_decision_rule_name (bench->rule));
+  json_text (b, "rule", sp_decision_rule_name (bench->decision_rule));
   json_text (b, "bench_sha256", bench->sha256);
   json_text (b, "mask_sha256", mask ? mask->sha256 : NULL);
   json_text (b, "chain_sha256", chain ? chain->sha256 : NULL);

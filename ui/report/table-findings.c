@@ -42,7 +42,7 @@ line_of_bench (GString *out, const SpBench *bench)
     g_autofree char *part = part_of_mask (mask);
     add_cleaned (out, g_strdup_printf ("%s, ", part));
   }
-  g_string_append_printf (out, _ ("rule %s"), sp_decision_rule_name (bench->rule));
+  g_string_append_printf (out, _ ("rule %s"), sp_decision_rule_name (bench->decision_rule));
   if (bench->chain)
     add_cleaned (out, g_strdup_printf (_ (", chain %s (%.12s)"), bench->chain->name, bench->chain->sha256));
   if (bench->analyzer)

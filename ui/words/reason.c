@@ -119,17 +119,17 @@ next_place (const char **text, char name[32], char how[8])
 static char *fill (const SpReason *reason, const char *text, SpHand hand);
 
 static char *
-part_said (const SpReason *reason, const Part *part, SpHand hand)
+phrase_said (const SpReason *reason, const Phrase *phrase, SpHand hand)
 {
   g_autoptr (GString) list = g_string_new (NULL);
-  if (part->say)
-    return part->say (reason, hand);
-  for (const Sentence *s = part->sentences; s->text; s++) {
+  if (phrase->say)
+    return phrase->say (reason, hand);
+  for (const Sentence *s = phrase->sentences; s->text; s++) {
     if (s->when && !s->when (reason))
       continue;
     g_autofree char *said = fill (reason, s->text, hand);
     g_string_append_printf (list, "%s%s", list->len ? ", " : "", said);
-    if (!part->all)
+    if (!phrase->all)
       break;
   }
   return g_strdup (list->str);
@@ -141,8 +141,8 @@ place_said (const SpReason *reason, const char *name, const char *how, SpHand ha
   for (const SpReasonField *f = sp_reason_fields (reason->code); f->name; f++)
     if (strcmp (f->name, name) == 0)
       return field_said (reason, f, how, hand);
-  const Part *part = part_of (reason->code, name);
-  return part ? part_said (reason, part, hand) : g_strdup_printf ("{%s}", name); /* makes a translator's mistake visible */
+  const Phrase *phrase = phrase_of (reason->code, name);
+  return phrase ? phrase_said (reason, phrase, hand) : g_strdup_printf ("{%s}", name); /* makes a translator's mistake visible */
 }
 
 /* A translated sentence with its places filled. (transfer full) */

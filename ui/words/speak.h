@@ -1,6 +1,6 @@
 /* speak.h - private to ui/words: the sentences of reasons, with named places, and how the places are filled
  *
- * A place is a field of the reason's row (core/quantity/reasons.inc) or a part: "{file} does not cover {at_hz}". A field is written by
+ * A place is a field of the reason's row (core/quantity/reasons.inc) or a phrase: "{file} does not cover {at_hz}". A field is written by
  * its kind: level, frequency, power and time with units, all others as plain numbers. A format may follow a colon: "+" with sign, "|"
  * without, a digit for the decimals, as in "{off_db:+1}".
  */
@@ -14,14 +14,14 @@ typedef struct {
   const char *text;
 } Sentence;
 
-/* A part of a code's sentences: its first sentence that holds, or with `all` a list of each that holds, or the result of `say`. */
+/* A phrase of a code's sentences: its first sentence that holds, or with `all` a list of each that holds, or the result of `say`. */
 typedef struct {
   SpReasonCode code;
   const char *name;
   const Sentence *sentences;
   gboolean all;
   char *(*say) (const SpReason *reason, SpHand hand);
-} Part;
+} Phrase;
 
 #define SENTENCES(...) ((const Sentence[]){ __VA_ARGS__, { NULL, NULL } })
 /* A condition of a code's sentence; `f` holds the reason's fields. */
@@ -33,12 +33,12 @@ typedef struct {
   }
 
 const Sentence *sentences_of (SpReasonCode code);
-const Part *part_of (SpReasonCode code, const char *name); /* NULL: none */
+const Phrase *phrase_of (SpReasonCode code, const char *name); /* NULL: none */
 /* Iterates over the places of a sentence: name and format. FALSE: no more. */
 
-/* statement.c: the sentences of conditions, and their parts. NULL: no such code. (transfer none) */
+/* statement.c: the sentences of conditions, and their phrases. NULL: no such code. (transfer none) */
 const Sentence *statement_of (SpReasonCode code);
-extern const Part statement_parts[];
-extern const gsize n_statement_parts;
+extern const Phrase statement_phrases[];
+extern const gsize n_statement_phrases;
 
 gboolean next_place (const char **text, char name[32], char how[8]);

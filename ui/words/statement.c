@@ -139,7 +139,7 @@ gap_why (const SpReason *reason, SpHand hand)
   {                                                                                                                                        \
     SP_REASON_STATES_##CODE, "proven", NULL, FALSE, proven                                                                                 \
   }
-const Part statement_parts[] = {
+const Phrase statement_phrases[] = {
   SAYS_EMISSION (BELOW),
   SAYS_EMISSION (PART_BELOW),
   SAYS_EMISSION (UNSEEN),
@@ -158,7 +158,7 @@ const Part statement_parts[] = {
   { SP_REASON_STATES_GAP, "because", because, FALSE, NULL },
   { SP_REASON_STATES_GAP, "why_words", NULL, FALSE, gap_why },
 };
-const gsize n_statement_parts = G_N_ELEMENTS (statement_parts);
+const gsize n_statement_phrases = G_N_ELEMENTS (statement_phrases);
 
 const Sentence *
 statement_of (SpReasonCode code)

@@ -21,7 +21,7 @@ set (char *text, const char *group, const char *key, const char *value, GError *
 }
 
 static SpChain *
-with_source (const SpChain *chain, guint stage, const char *key, const char *value, const SpStagePart *part, GError **error)
+with_source (const SpChain *chain, guint stage, const char *key, const char *value, const SpLossSource *source, GError **error)
 {
   g_autofree char *group = sp_stage_heading (chain->stages[stage]->name);
   char *text = g_strdup (chain->text);
@@ -30,12 +30,12 @@ with_source (const SpChain *chain, guint stage, const char *key, const char *val
   for (guint i = 0; i < G_N_ELEMENTS (of_run) && strcmp (key, "run") == 0; i++)
     text = set (text, group, of_run[i], NULL, error);
   g_autofree char *owned = text;
-  return text ? sp_chain_read_edited (chain, text, part, error) : NULL;
+  return text ? sp_chain_read_edited (chain, text, source, error) : NULL;
 }
 
 /* A name for what a stage brings that nothing of the chain has but stage `but` (-1: none is left out). (transfer full) */
 static char *
-part_name (const SpChain *chain, int but, const char *stem, const char *ending)
+source_name (const SpChain *chain, int but, const char *stem, const char *ending)
 {
   for (guint n = 1;; n++) {
     g_autofree char *with = n == 1 ? g_strconcat (stem, ending, NULL) : g_strdup_printf ("%s-%u%s", stem, n, ending);
@@ -55,19 +55,19 @@ SpChain *
 sp_chain_set_run (const SpChain *chain, guint stage, const SpRun *run, GError **error)
 {
   g_return_val_if_fail (stage < chain->n, NULL);
-  g_autofree char *name = part_name (chain, (int) stage, chain->stages[stage]->name, ".run"), *said = sp_run_text (run);
+  g_autofree char *name = source_name (chain, (int) stage, chain->stages[stage]->name, ".run"), *said = sp_run_text (run);
   g_autoptr (SpRun) whole = sp_run_parse_bytes (said, strlen (said), name, FALSE, error);
-  SpStagePart part = { name, whole, NULL };
-  return whole ? with_source (chain, stage, "run", name, &part, error) : NULL;
+  SpLossSource source = { name, whole, NULL };
+  return whole ? with_source (chain, stage, "run", name, &source, error) : NULL;
 }
 
 static SpChain *
 take_two_port (const SpChain *chain, guint stage, const char *path, GError **error)
 {
   SpTwoPort *two_port = sp_two_port_read (path, error);
-  g_autofree char *name = part_name (chain, (int) stage, chain->stages[stage]->name, ".s2p");
-  SpStagePart part = { name, NULL, two_port };
-  SpChain *edited = two_port ? with_source (chain, stage, "touchstone", name, &part, error) : NULL;
+  g_autofree char *name = source_name (chain, (int) stage, chain->stages[stage]->name, ".s2p");
+  SpLossSource source = { name, NULL, two_port };
+  SpChain *edited = two_port ? with_source (chain, stage, "touchstone", name, &source, error) : NULL;
   g_clear_pointer (&two_port, sp_two_port_unref);
   return edited;
 }
@@ -161,11 +161,13 @@ sp_chain_take_stage (const SpChain *chain, guint before, const SpChain *from, gu
   if (!sp_chain_check_stage_name (chain, clean, error))
     return NULL;
   g_autofree char *old = sp_stage_heading (value->name), *heading = sp_stage_heading (clean);
-  g_autofree char *file = value->run ? part_name (chain, -1, clean, ".run") : value->two_port ? part_name (chain, -1, clean, ".s2p") : NULL;
-  SpStagePart part = { file, value->run, value->two_port };
+  g_autofree char *file = value->run        ? source_name (chain, -1, clean, ".run")
+                          : value->two_port ? source_name (chain, -1, clean, ".s2p")
+                                            : NULL;
+  SpLossSource source = { file, value->run, value->two_port };
   char *text = with_calibration (sp_key_text_copy (from->text, old, heading), heading, from, value, error);
   if (file)
     text = set (text, heading, value->run ? "run" : "touchstone", file, error);
   g_autofree char *group = text;
-  return group ? sp_chain_insert_group (chain, before, clean, group, file ? &part : NULL, error) : NULL;
+  return group ? sp_chain_insert_group (chain, before, clean, group, file ? &source : NULL, error) : NULL;
 }

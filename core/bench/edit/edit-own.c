@@ -7,18 +7,18 @@
 #include "core/quantity/error.h"
 
 SpBench *
-sp_bench_set_own (const SpBench *bench, guint condition, SpPartKind kind, gpointer part, GError **error)
+sp_bench_set_own (const SpBench *bench, guint condition, SpResourceKind kind, gpointer resource, GError **error)
 {
-  g_return_val_if_fail (condition < bench->n_conditions && kind < SP_PART_TRACE, NULL);
+  g_return_val_if_fail (condition < bench->n_conditions && kind < SP_RESOURCE_TRACE, NULL);
   SpBench *copy = sp_bench_copy (bench, 0);
   SpCondition *changed = &copy->conditions[condition];
-  gpointer *place = kind == SP_PART_CHAIN      ? (gpointer *) &changed->chain
-                    : kind == SP_PART_ANALYZER ? (gpointer *) &changed->analyzer
-                                               : (gpointer *) &changed->mask;
+  gpointer *place = kind == SP_RESOURCE_CHAIN      ? (gpointer *) &changed->chain
+                    : kind == SP_RESOURCE_ANALYZER ? (gpointer *) &changed->analyzer
+                                                   : (gpointer *) &changed->mask;
   gpointer old = *place;
-  *place = part ? sp_part_ref (kind, part) : NULL;
+  *place = resource ? sp_resource_ref (kind, resource) : NULL;
   if (old)
-    sp_part_unref (kind, old);
+    sp_resource_unref (kind, old);
   return sp_bench_settle (copy, error);
 }
 

@@ -14,11 +14,11 @@ typedef struct {
   const char *name;
   const SpRun *run;
   const SpTwoPort *two_port;
-} SpStagePart;
-/* `text` of a changed chain, read: what it names is `part`, or the chain's own, or a file. (transfer full) */
-SpChain *sp_chain_read_edited (const SpChain *chain, const char *text, const SpStagePart *part, GError **error);
+} SpLossSource;
+/* `text` of a changed chain, read: what it names is `source`, or the chain's own, or a file. (transfer full) */
+SpChain *sp_chain_read_edited (const SpChain *chain, const char *text, const SpLossSource *source, GError **error);
 /* A group that is appended to the text, and its stage put into the list. (transfer full) */
-SpChain *sp_chain_insert_group (const SpChain *chain, guint at, const char *name, const char *group, const SpStagePart *part,
+SpChain *sp_chain_insert_group (const SpChain *chain, guint at, const char *name, const char *group, const SpLossSource *source,
                                 GError **error);
 /* FALSE and an error: no name, or the chain has a stage of that name. */
 gboolean sp_chain_check_stage_name (const SpChain *chain, const char *name, GError **error);

@@ -12,83 +12,83 @@
 #include "core/quantity/error.h"
 #include "core/quantity/text.h"
 
-/* An edit changes a copy or its sheet, and the sheet's own reader then reads that with the same parts: so every rule of a sheet holds for an edit
+/* An edit changes a copy or its sheet, and the sheet's own reader then reads that with the same resources: so every rule of a sheet holds for an edit
  * too, and the sentences are the reader's. No file is read again. */
 
-/* ---- the parts of a bench by names that tell them apart ---- */
+/* ---- the resources of a bench by names that tell them apart ---- */
 
 typedef struct {
-  GHashTable *names; /* part -> name */
-  GHashTable *parts; /* kind, name and options -> part */
+  GHashTable *names;     /* resource -> name */
+  GHashTable *resources; /* kind, name and options -> resource */
 } Names;
 
 static void
 names_init (Names *names)
 {
   names->names = g_hash_table_new_full (NULL, NULL, NULL, g_free);
-  names->parts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  names->resources = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
 }
 
 static void
 names_clear (Names *names)
 {
   g_hash_table_unref (names->names);
-  g_hash_table_unref (names->parts);
+  g_hash_table_unref (names->resources);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Names, names_clear)
 
 static const char *
-first_name (SpPartKind kind, gconstpointer part)
+first_name (SpResourceKind kind, gconstpointer resource)
 {
-  const SpChain *chain = part;
-  const SpAnalyzer *analyzer = part;
-  const SpMask *mask = part;
+  const SpChain *chain = resource;
+  const SpAnalyzer *analyzer = resource;
+  const SpMask *mask = resource;
   switch (kind) {
-  case SP_PART_CHAIN: return chain->file ? chain->file : chain->name;
-  case SP_PART_ANALYZER: return analyzer->file ? analyzer->file : analyzer->name;
-  case SP_PART_MASK: return mask->file ? mask->file : mask->name;
-  case SP_PART_TRACE: return ((const SpTrace *) part)->file;
-  case SP_PART_KINDS: break;
+  case SP_RESOURCE_CHAIN: return chain->file ? chain->file : chain->name;
+  case SP_RESOURCE_ANALYZER: return analyzer->file ? analyzer->file : analyzer->name;
+  case SP_RESOURCE_MASK: return mask->file ? mask->file : mask->name;
+  case SP_RESOURCE_TRACE: return ((const SpTrace *) resource)->file;
+  case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);
 }
 
 static char *
-part_id (SpPartKind kind, const char *name, const char *options)
+resource_id (SpResourceKind kind, const char *name, const char *options)
 {
   return g_strdup_printf ("%d:%s?%s", kind, name, options ? options : "");
 }
 
 static char *
-name_part (gpointer data, SpPartKind kind, gconstpointer part)
+name_resource (gpointer data, SpResourceKind kind, gconstpointer resource)
 {
   Names *names = data;
-  const char *known = g_hash_table_lookup (names->names, part);
+  const char *known = g_hash_table_lookup (names->names, resource);
   if (known)
     return g_strdup (known);
-  const char *first = first_name (kind, part), *options = kind == SP_PART_TRACE ? ((const SpTrace *) part)->options : NULL;
+  const char *first = first_name (kind, resource), *options = kind == SP_RESOURCE_TRACE ? ((const SpTrace *) resource)->options : NULL;
   g_autofree char *name = g_strdup (first && *first ? first : "-");
-  g_autofree char *id = part_id (kind, name, options);
-  for (guint n = 2; g_hash_table_contains (names->parts, id); n++) {
+  g_autofree char *id = resource_id (kind, name, options);
+  for (guint n = 2; g_hash_table_contains (names->resources, id); n++) {
     g_free (name);
     g_free (id);
     name = g_strdup_printf ("%s (%u)", first, n);
-    id = part_id (kind, name, options);
+    id = resource_id (kind, name, options);
   }
-  g_hash_table_insert (names->parts, g_steal_pointer (&id), (gpointer) part);
-  g_hash_table_insert (names->names, (gpointer) part, g_strdup (name));
+  g_hash_table_insert (names->resources, g_steal_pointer (&id), (gpointer) resource);
+  g_hash_table_insert (names->names, (gpointer) resource, g_strdup (name));
   return g_steal_pointer (&name);
 }
 
 static gpointer
-find_part (gpointer data, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
+find_resource (gpointer data, SpResourceKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
   Names *names = data;
-  g_autofree char *text = options ? sp_trace_options_text (options) : NULL, *id = part_id (kind, name, text);
-  gpointer part = g_hash_table_lookup (names->parts, id);
-  if (part)
-    return sp_part_ref (kind, part);
-  if (kind == SP_PART_MASK && g_strv_contains (sp_mask_names (), name))
+  g_autofree char *text = options ? sp_trace_options_text (options) : NULL, *id = resource_id (kind, name, text);
+  gpointer resource = g_hash_table_lookup (names->resources, id);
+  if (resource)
+    return sp_resource_ref (kind, resource);
+  if (kind == SP_RESOURCE_MASK && g_strv_contains (sp_mask_names (), name))
     return sp_mask_load (name, error);
   sp_fail (error, SP_ERROR_USAGE, _ ("“%s” is not on this bench; expected something that is, or bring the file in first"), name);
   return NULL;
@@ -120,10 +120,10 @@ static SpBench *
 read_again (const SpBench *bench, const char *text, Names *names, GError **error)
 {
   const char *name = bench->file ? bench->file : "";
-  SpParts parts = { find_part, names };
+  SpResources resources = { find_resource, names };
   GError *cause = NULL;
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, &cause);
-  SpBench *edited = file ? sp_bench_parse (file, &parts, &cause) : NULL;
+  SpBench *edited = file ? sp_bench_parse (file, &resources, &cause) : NULL;
   if (!edited) {
     sp_error_drop_place (cause, name);
     g_propagate_error (error, cause);
@@ -140,7 +140,7 @@ sp_bench_settle (SpBench *changed, GError **error)
   g_autoptr (SpBench) copy = changed;
   g_auto (Names) names;
   names_init (&names);
-  g_autofree char *text = sp_bench_write (copy, TRUE, name_part, &names);
+  g_autofree char *text = sp_bench_write (copy, TRUE, name_resource, &names);
   return read_again (copy, text, &names, error);
 }
 
@@ -155,7 +155,7 @@ set_key (const SpBench *bench, const char *heading, const SpKeySpec *keys, const
   }
   g_auto (Names) names;
   names_init (&names);
-  g_autofree char *text = sp_bench_write (bench, TRUE, name_part, &names);
+  g_autofree char *text = sp_bench_write (bench, TRUE, name_resource, &names);
   g_autofree char *changed = sp_key_text_set (text, heading, key, value, error);
   return changed ? read_again (bench, changed, &names, error) : NULL;
 }
@@ -165,7 +165,7 @@ get_key (const SpBench *bench, const char *heading, const char *key)
 {
   g_auto (Names) names;
   names_init (&names);
-  g_autofree char *text = sp_bench_write (bench, TRUE, name_part, &names);
+  g_autofree char *text = sp_bench_write (bench, TRUE, name_resource, &names);
   return sp_key_text_get (text, heading, key);
 }
 
@@ -213,7 +213,7 @@ sp_bench_get_condition (const SpBench *bench, guint condition, const char *key)
   return get_key (bench, heading, key);
 }
 
-/* ---- parts ---- */
+/* ---- resources ---- */
 
 static SpBench *
 finish (SpBench *copy)
@@ -300,7 +300,7 @@ sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMas
       g_clear_pointer (&copy->conditions[i].mask, sp_mask_unref);
   }
   if (rule >= 0)
-    copy->rule = (SpDecisionRule) rule;
+    copy->decision_rule = (SpDecisionRule) rule;
   sp_bench_finish (copy);
   return copy;
 }

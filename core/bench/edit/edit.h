@@ -7,13 +7,13 @@
 
 #include "core/bench/bench.h"
 
-/* The same bench with other parts, for one call: NULL leaves a part as it is; a given chain, analyzer or mask also takes the place
+/* The same bench with other resources, for one call: NULL leaves a resource as it is; a given chain, analyzer or mask also takes the place
  * of the conditions' own. rule -1: as it is. (transfer full) */
 SpBench *sp_bench_with (const SpBench *bench, SpChain *chain, SpAnalyzer *analyzer, SpMask *mask, int rule);
 
 /* A key of [bench], of a radio or of a condition, by the names and spellings of the sheet (core/docs/files.md, section 2): "title",
  * "temperature_c", "rule", "fundamental", "meter_dbm" ... value NULL or "": as if the key were absent. Checked exactly as the sheet's
- * reader checks it. Keys that name parts (chain, mask, keyed ...) take names that sp_bench_get...() gives, and built-in masks; a file is
+ * reader checks it. Keys that name resources (chain, mask, keyed ...) take names that sp_bench_get...() gives, and built-in masks; a file is
  * brought in by the functions below. A value is one line. */
 SpBench *sp_bench_set (const SpBench *bench, const char *key, const char *value, GError **error);
 SpBench *sp_bench_set_radio (const SpBench *bench, guint radio, const char *key, const char *value, GError **error);
@@ -23,15 +23,15 @@ char *sp_bench_get (const SpBench *bench, const char *key);
 char *sp_bench_get_radio (const SpBench *bench, guint radio, const char *key);
 char *sp_bench_get_condition (const SpBench *bench, guint condition, const char *key);
 
-/* Parts. */
+/* Resources. */
 SpBench *sp_bench_set_mask (const SpBench *bench, SpMask *mask);
-/* The bench's own part is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the
+/* The bench's own resource is set; conditions that have their own keep them. With replace: `old` (compared by pointer) wherever it is used, by the
  * bench, a condition or a sweep, so that the values of a chain or an analyzer can be edited whoever it belongs to. */
 SpBench *sp_bench_replace_chain (const SpBench *bench, const SpChain *old, SpChain *chain);
 SpBench *sp_bench_replace_analyzer (const SpBench *bench, const SpAnalyzer *old, SpAnalyzer *analyzer);
 
-/* A condition's own chain, analyzer or mask, by kind; part NULL: the bench's again, if it has one. */
-SpBench *sp_bench_set_own (const SpBench *bench, guint condition, SpPartKind kind, gpointer part, GError **error);
+/* A condition's own chain, analyzer or mask, by kind; resource NULL: the bench's again, if it has one. */
+SpBench *sp_bench_set_own (const SpBench *bench, guint condition, SpResourceKind kind, gpointer resource, GError **error);
 
 /* Radios and conditions. Names are unique, blanks at their ends are dropped; a new radio comes with one condition named "". Removing a radio's last condition removes the radio. */
 SpBench *sp_bench_add_radio_named (const SpBench *bench, const char *name, GError **error);

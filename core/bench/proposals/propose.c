@@ -315,11 +315,11 @@ sp_propose_steps (const SpBench *bench, SpArrival *arrivals, const gboolean *sai
 {
   for (guint i = 0; i < n; i++) {
     SpProposal *to = &arrivals[i].to;
-    double own = arrivals[i].trace->settings.attenuation_db;
+    double attenuation_db = arrivals[i].trace->settings.attenuation_db;
     gboolean open = said[i] ? to->purpose == SP_PURPOSE_STEP : to->purpose == SP_PURPOSE_KEYED;
-    if (!open || !isnan (to->step_db) || isnan (own))
+    if (!open || !isnan (to->step_db) || isnan (attenuation_db))
       continue;
-    double more = own - least_attenuation (bench, &arrivals[i], arrivals, n);
+    double more = attenuation_db - least_attenuation (bench, &arrivals[i], arrivals, n);
     if (more > SAME_ATTENUATION_DB)
       to->step_db = more;
   }

@@ -118,7 +118,7 @@ static const char *const meter_uses[] = { "anchor", "check", NULL };
 #define BENCH(member) G_STRUCT_OFFSET (SpBench, member)
 #define RADIO(member) G_STRUCT_OFFSET (SpRadio, member)
 #define CONDITION(member) G_STRUCT_OFFSET (SpCondition, member)
-#define PART(kind) .format = GINT_TO_POINTER (kind), .read = sp_sheet_read_part, .write = sp_sheet_write_part
+#define RESOURCE(kind) .format = GINT_TO_POINTER (kind), .read = sp_sheet_read_resource, .write = sp_sheet_write_resource
 #define DEGREES_C "\302\260C"
 
 /* by hand: a table that reads by its columns */
@@ -129,10 +129,10 @@ const SpKeySpec sp_bench_keys[] = {
   { "operator",            SP_KEY_TEXT,      BENCH (operator_name), .not_hashed = TRUE },
   { "place",               SP_KEY_TEXT,      BENCH (place), .not_hashed = TRUE },
   { "note",                SP_KEY_TEXT,      BENCH (note), .not_hashed = TRUE },
-  { "chain",               SP_KEY_FILE,      BENCH (chain), PART (SP_PART_CHAIN) },
-  { "analyzer",            SP_KEY_FILE,      BENCH (analyzer), PART (SP_PART_ANALYZER) },
-  { "mask",                SP_KEY_FILE,      BENCH (mask), PART (SP_PART_MASK) },
-  { "rule",                SP_KEY_WORD,      BENCH (rule), .words = rules, .written_absent = TRUE, .hashed_absent = TRUE },
+  { "chain",               SP_KEY_FILE,      BENCH (chain), RESOURCE (SP_RESOURCE_CHAIN) },
+  { "analyzer",            SP_KEY_FILE,      BENCH (analyzer), RESOURCE (SP_RESOURCE_ANALYZER) },
+  { "mask",                SP_KEY_FILE,      BENCH (mask), RESOURCE (SP_RESOURCE_MASK) },
+  { "rule",                SP_KEY_WORD,      BENCH (decision_rule), .words = rules, .written_absent = TRUE, .hashed_absent = TRUE },
   { "modulation",          SP_KEY_WORD,      BENCH (modulation), .words = sp_modulation_names },
   { "temperature_c",       SP_KEY_NUMBER,    BENCH (temperature_c), DEGREES_C, -100, 200, NAN },
   { "necessary_bandwidth", SP_KEY_FREQUENCY, BENCH (necessary_bandwidth_hz), .absent = NAN, .example = "16kHz" },
@@ -168,9 +168,9 @@ const SpKeySpec sp_condition_keys[] = {
   { "duty",                SP_KEY_POSITIVE,  CONDITION (duty), NULL, 0, 1, 1, .hashed_absent = TRUE },
   { "necessary_bandwidth", SP_KEY_FREQUENCY, CONDITION (necessary_bandwidth_hz), .absent = NAN, .example = "16kHz" },
   { "clocks",              SP_KEY_LIST,      CONDITION (clocks_hz), .spelling = SP_SPELL_FREQUENCIES, .read = read_clocks, .write = write_clocks },
-  { "chain",               SP_KEY_FILE,      CONDITION (chain), PART (SP_PART_CHAIN) },
-  { "analyzer",            SP_KEY_FILE,      CONDITION (analyzer), PART (SP_PART_ANALYZER) },
-  { "mask",                SP_KEY_FILE,      CONDITION (mask), PART (SP_PART_MASK) },
+  { "chain",               SP_KEY_FILE,      CONDITION (chain), RESOURCE (SP_RESOURCE_CHAIN) },
+  { "analyzer",            SP_KEY_FILE,      CONDITION (analyzer), RESOURCE (SP_RESOURCE_ANALYZER) },
+  { "mask",                SP_KEY_FILE,      CONDITION (mask), RESOURCE (SP_RESOURCE_MASK) },
   { "keyed",               SP_KEY_FILES,     CONDITION (sweeps), .read = sp_sheet_read_sweeps, .write = sp_sheet_write_sweeps },
   { "unkeyed",             SP_KEY_FILES,     CONDITION (sweeps) },
   { "step",                SP_KEY_FILES,     CONDITION (sweeps), "dB" },

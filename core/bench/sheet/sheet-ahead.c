@@ -11,7 +11,7 @@
 typedef struct {
   SpSheet *sheet;
   GHashTable *seen;
-  GPtrArray *ids;        /* as part_once() knows them */
+  GPtrArray *ids;        /* as resource_once() knows them */
   GPtrArray *references; /* the same to be read: path from the sheet's folder, and options */
 } Ahead;
 
@@ -73,6 +73,6 @@ sp_sheet_read_ahead (SpSheet *sheet)
   for (guint i = 0; i < readings->len; i++) {
     const SpTraceReading *reading = readings->pdata[i];
     if (reading->traces)
-      g_hash_table_insert (sheet->known[SP_PART_TRACE], g_strdup (ids->pdata[i]), sp_trace_ref (reading->traces->pdata[0]));
+      g_hash_table_insert (sheet->known[SP_RESOURCE_TRACE], g_strdup (ids->pdata[i]), sp_trace_ref (reading->traces->pdata[0]));
   }
 }

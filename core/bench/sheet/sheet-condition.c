@@ -132,7 +132,7 @@ read_in_order (SpSheet *sheet, SpGroup *group, SpCondition *condition, SpChain *
 }
 
 static gboolean
-check_parts (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GError **error)
+check_resources (SpSheet *sheet, SpGroup *group, const SpCondition *condition, GError **error)
 {
   const SpBench *bench = sheet->bench;
   const char *missing = !sp_condition_chain (bench, condition)      ? "chain"
@@ -151,11 +151,11 @@ sp_sheet_read_sweeps (G_GNUC_UNUSED const SpKeySpec *spec, G_GNUC_UNUSED SpKeyFi
   SpSheet *sheet = context;
   SpCondition *condition = object;
   gboolean step_good, notched_good;
-  if (!check_parts (sheet, group, condition, error))
+  if (!check_resources (sheet, group, condition, error))
     return FALSE;
-  g_autoptr (SpChain) step_chain = sp_sheet_part (sheet, group, "step_chain", SP_PART_CHAIN, &step_good, error);
+  g_autoptr (SpChain) step_chain = sp_sheet_resource (sheet, group, "step_chain", SP_RESOURCE_CHAIN, &step_good, error);
   if (!step_good)
     return FALSE;
-  g_autoptr (SpChain) notched_chain = sp_sheet_part (sheet, group, "notched_chain", SP_PART_CHAIN, &notched_good, error);
+  g_autoptr (SpChain) notched_chain = sp_sheet_resource (sheet, group, "notched_chain", SP_RESOURCE_CHAIN, &notched_good, error);
   return notched_good && read_in_order (sheet, group, condition, step_chain, notched_chain, error);
 }

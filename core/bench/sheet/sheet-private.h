@@ -7,16 +7,16 @@
 
 #define SP_SHEET_GROUPS_MAX 3000 /* radios, conditions, and what is not ours */
 
-/* A sheet being read. Every part is read once, however often it is named. */
+/* A sheet being read. Every resource is read once, however often it is named. */
 typedef struct {
   SpKeyFile *file;
   SpBench *bench;
-  const SpParts *parts;             /* NULL: files */
-  GHashTable *known[SP_PART_KINDS]; /* name (and options) -> part */
+  const SpResources *resources;         /* NULL: files */
+  GHashTable *known[SP_RESOURCE_KINDS]; /* name (and options) -> resource */
 } SpSheet;
 
-/* The part that a key names; NULL with *good TRUE where the key is absent. (transfer full) */
-gpointer sp_sheet_part (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind, gboolean *good, GError **error);
+/* The resource that a key names; NULL with *good TRUE where the key is absent. (transfer full) */
+gpointer sp_sheet_resource (SpSheet *sheet, SpGroup *group, const char *name, SpResourceKind kind, gboolean *good, GError **error);
 /* A trace by `FILE?options`, `offset` characters into the key's value. (transfer full) */
 SpTrace *sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, const char *reference, GError **error);
 /* What a trace is known by in `known`: its decoded name, and its options as `reference` writes them. (transfer full) */
@@ -24,23 +24,23 @@ char *sp_sheet_trace_id (const char *name, const char *reference);
 /* Fills `known` with the sweeps that can be read, on all processors. */
 void sp_sheet_read_ahead (SpSheet *sheet);
 
-/* Readers of keys (sp_keys_read) that name files; their context is the SpSheet, their format an SpPartKind. */
-gboolean sp_sheet_read_part (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
+/* Readers of keys (sp_keys_read) that name files; their context is the SpSheet, their format an SpResourceKind. */
+gboolean sp_sheet_read_resource (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
 gboolean sp_sheet_read_unkeyed (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
 gboolean sp_sheet_read_sweeps (const SpKeySpec *spec, SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error);
 
-/* A sheet, or what its hash is made of, being written. Parts stand by their name, or by their own hash. */
+/* A sheet, or what its hash is made of, being written. Resources stand by their name, or by their own hash. */
 typedef struct {
   GString *text;
   const SpBench *bench;
   gboolean hashed;
   gboolean apart; /* each condition has its own group, even where its radio's could hold its keys */
-  SpPartName name;
+  SpResourceName name;
   gpointer data;
 } SpSheetWriter;
 
 /* Writers of such keys; the context is the SpSheetWriter. */
-void sp_sheet_write_part (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
+void sp_sheet_write_resource (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 void sp_sheet_write_unkeyed (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 void sp_sheet_write_sweeps (const SpKeySpec *spec, GString *text, gconstpointer object, gconstpointer context);
 

@@ -46,40 +46,42 @@ put_unknown (const SpSheetWriter *writer, const char *lines)
 }
 
 static char *
-part_name (const SpSheetWriter *writer, SpPartKind kind, gconstpointer part)
+resource_name (const SpSheetWriter *writer, SpResourceKind kind, gconstpointer resource)
 {
-  g_autofree char *name = writer->name (writer->data, kind, part);
+  g_autofree char *name = writer->name (writer->data, kind, resource);
   return sp_escape (name);
 }
 
 static const char *
-part_hash (SpPartKind kind, gconstpointer part)
+resource_hash (SpResourceKind kind, gconstpointer resource)
 {
   switch (kind) {
-  case SP_PART_CHAIN: return ((const SpChain *) part)->sha256;
-  case SP_PART_ANALYZER: return ((const SpAnalyzer *) part)->sha256;
-  case SP_PART_MASK: return ((const SpMask *) part)->sha256;
+  case SP_RESOURCE_CHAIN: return ((const SpChain *) resource)->sha256;
+  case SP_RESOURCE_ANALYZER: return ((const SpAnalyzer *) resource)->sha256;
+  case SP_RESOURCE_MASK: return ((const SpMask *) resource)->sha256;
   default: g_return_val_if_reached (NULL);
   }
 }
 
 static void
-put_part (const SpSheetWriter *writer, const char *key, SpPartKind kind, gconstpointer part)
+put_resource (const SpSheetWriter *writer, const char *key, SpResourceKind kind, gconstpointer resource)
 {
-  g_autofree char *value = !part ? NULL : writer->hashed ? g_strdup (part_hash (kind, part)) : part_name (writer, kind, part);
+  g_autofree char *value = !resource        ? NULL
+                           : writer->hashed ? g_strdup (resource_hash (kind, resource))
+                                            : resource_name (writer, kind, resource);
   sp_write_text (writer->text, key, value);
 }
 
 void
-sp_sheet_write_part (const SpKeySpec *spec, G_GNUC_UNUSED GString *text, gconstpointer object, gconstpointer context)
+sp_sheet_write_resource (const SpKeySpec *spec, G_GNUC_UNUSED GString *text, gconstpointer object, gconstpointer context)
 {
-  put_part (context, spec->key, GPOINTER_TO_INT (spec->format), *(gconstpointer const *) sp_key_member (spec, object));
+  put_resource (context, spec->key, GPOINTER_TO_INT (spec->format), *(gconstpointer const *) sp_key_member (spec, object));
 }
 
 static void
 append_trace (const SpSheetWriter *writer, GString *value, const SpTrace *trace)
 {
-  g_autofree char *name = part_name (writer, SP_PART_TRACE, trace);
+  g_autofree char *name = resource_name (writer, SP_RESOURCE_TRACE, trace);
   gboolean options = trace->options && *trace->options;
   g_string_append_printf (value, "%s%s%s%s", value->len ? ";" : "", name, options ? "?" : "", options ? trace->options : "");
 }
@@ -102,7 +104,7 @@ put_purpose (const SpSheetWriter *writer, const SpCondition *condition, SpPurpos
   }
   sp_write_text (writer->text, sp_purpose_name (purpose), value->str);
   if (sp_purpose_has_chain (purpose))
-    put_part (writer, purpose == SP_PURPOSE_STEP ? "step_chain" : "notched_chain", SP_PART_CHAIN, chain);
+    put_resource (writer, purpose == SP_PURPOSE_STEP ? "step_chain" : "notched_chain", SP_RESOURCE_CHAIN, chain);
 }
 
 /* The purposes in the order in which they first occur. */
@@ -131,7 +133,7 @@ hash_sweeps (const SpSheetWriter *writer, const SpCondition *condition)
     const SpSweep *sweep = &condition->sweeps[i];
     hash_trace (writer, sp_purpose_name (sweep->purpose), sweep->trace);
     sp_write_number (writer->text, "step_db", sweep->step_db);
-    put_part (writer, "sweep_chain", SP_PART_CHAIN, sweep->chain);
+    put_resource (writer, "sweep_chain", SP_RESOURCE_CHAIN, sweep->chain);
   }
 }
 
@@ -209,7 +211,7 @@ put_bench (const SpSheetWriter *writer)
 }
 
 char *
-sp_bench_write (const SpBench *bench, gboolean apart, SpPartName name, gpointer data)
+sp_bench_write (const SpBench *bench, gboolean apart, SpResourceName name, gpointer data)
 {
   SpSheetWriter writer = { g_string_new (NULL), bench, FALSE, apart, name, data };
   put_bench (&writer);
@@ -220,7 +222,7 @@ sp_bench_write (const SpBench *bench, gboolean apart, SpPartName name, gpointer 
 }
 
 char *
-sp_bench_sheet_text (const SpBench *bench, SpPartName name, gpointer data)
+sp_bench_sheet_text (const SpBench *bench, SpResourceName name, gpointer data)
 {
   return sp_bench_write (bench, FALSE, name, data);
 }

@@ -9,33 +9,33 @@
 #include "core/quantity/writer.h"
 #include "core/trace/read/read.h"
 
-/* ---- the parts that the sheet names ---- */
+/* ---- the resources that the sheet names ---- */
 
 /* A built-in mask's name goes before a file of that name. */
 static gpointer
-read_part (SpSheet *sheet, SpPartKind kind, const char *name, const SpTraceOptions *options, GError **error)
+read_resource (SpSheet *sheet, SpResourceKind kind, const char *name, const SpTraceOptions *options, GError **error)
 {
-  if (sheet->parts)
-    return sheet->parts->find (sheet->parts->data, kind, name, options, error);
+  if (sheet->resources)
+    return sheet->resources->find (sheet->resources->data, kind, name, options, error);
   g_autofree char *path = sp_key_file_resolve (sheet->file, name);
   switch (kind) {
-  case SP_PART_CHAIN: return sp_chain_read (path, error);
-  case SP_PART_ANALYZER: return sp_analyzer_read (path, error);
-  case SP_PART_MASK: return sp_mask_load (g_strv_contains (sp_mask_names (), name) ? name : path, error);
-  case SP_PART_TRACE: return sp_trace_read_hashed (path, options, error);
-  case SP_PART_KINDS: break;
+  case SP_RESOURCE_CHAIN: return sp_chain_read (path, error);
+  case SP_RESOURCE_ANALYZER: return sp_analyzer_read (path, error);
+  case SP_RESOURCE_MASK: return sp_mask_load (g_strv_contains (sp_mask_names (), name) ? name : path, error);
+  case SP_RESOURCE_TRACE: return sp_trace_read_hashed (path, options, error);
+  case SP_RESOURCE_KINDS: break;
   }
   g_return_val_if_reached (NULL);
 }
 
 /* `id`: the name, with the options of a trace as they are written. (transfer full) */
 static gpointer
-part_once (SpSheet *sheet, SpPartKind kind, const char *id, const char *name, const SpTraceOptions *options, GError **error)
+resource_once (SpSheet *sheet, SpResourceKind kind, const char *id, const char *name, const SpTraceOptions *options, GError **error)
 {
-  gpointer part = g_hash_table_lookup (sheet->known[kind], id);
-  if (!part && (part = read_part (sheet, kind, name, options, error)))
-    g_hash_table_insert (sheet->known[kind], g_strdup (id), part);
-  return part ? sp_part_ref (kind, part) : NULL;
+  gpointer resource = g_hash_table_lookup (sheet->known[kind], id);
+  if (!resource && (resource = read_resource (sheet, kind, name, options, error)))
+    g_hash_table_insert (sheet->known[kind], g_strdup (id), resource);
+  return resource ? sp_resource_ref (kind, resource) : NULL;
 }
 
 /* The message of the file named, behind the place where the sheet names it. Always FALSE. */
@@ -48,7 +48,7 @@ fail_behind (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, GEr
 }
 
 gpointer
-sp_sheet_part (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind, gboolean *good, GError **error)
+sp_sheet_resource (SpSheet *sheet, SpGroup *group, const char *name, SpResourceKind kind, gboolean *good, GError **error)
 {
   const SpKey *key = sp_group_find (group, name);
   GError *cause = NULL;
@@ -60,18 +60,19 @@ sp_sheet_part (SpSheet *sheet, SpGroup *group, const char *name, SpPartKind kind
     return NULL;
   }
   g_autofree char *decoded = sp_unescape (key->value);
-  gpointer part = part_once (sheet, kind, decoded, decoded, NULL, &cause);
-  *good = part || fail_behind (sheet, group, key, 0, cause, error);
-  return part;
+  gpointer resource = resource_once (sheet, kind, decoded, decoded, NULL, &cause);
+  *good = resource || fail_behind (sheet, group, key, 0, cause, error);
+  return resource;
 }
 
 gboolean
-sp_sheet_read_part (const SpKeySpec *spec, G_GNUC_UNUSED SpKeyFile *file, SpGroup *group, gpointer object, gpointer context, GError **error)
+sp_sheet_read_resource (const SpKeySpec *spec, G_GNUC_UNUSED SpKeyFile *file, SpGroup *group, gpointer object, gpointer context,
+                        GError **error)
 {
   gpointer *place = sp_key_member (spec, object);
   gboolean good;
-  gpointer part = sp_sheet_part (context, group, spec->key, GPOINTER_TO_INT (spec->format), &good, error);
-  *place = part ? part : *place;
+  gpointer resource = sp_sheet_resource (context, group, spec->key, GPOINTER_TO_INT (spec->format), &good, error);
+  *place = resource ? resource : *place;
   return good;
 }
 
@@ -93,7 +94,7 @@ sp_sheet_trace (SpSheet *sheet, SpGroup *group, const SpKey *key, guint offset, 
   sp_trace_options_init (&options);
   if (sp_trace_options_parse (reference, &name, &options, &cause)) {
     g_autofree char *id = sp_sheet_trace_id (name, reference);
-    trace = part_once (sheet, SP_PART_TRACE, id, name, &options, &cause);
+    trace = resource_once (sheet, SP_RESOURCE_TRACE, id, name, &options, &cause);
   }
   sp_trace_options_clear (&options);
   if (!trace)
@@ -117,7 +118,7 @@ sp_sheet_read_unkeyed (const SpKeySpec *spec, G_GNUC_UNUSED SpKeyFile *file, SpG
     return sp_key_fail (sheet->file, group, key, 0, error, _ ("%u files stand here; expected one unkeyed sweep for all"), items->len);
   SpItem *item = &g_array_index (items, SpItem, 0);
   bench->unkeyed = sp_sheet_trace (sheet, group, key, item->offset, item->text, error);
-  if (bench->unkeyed && sp_trace_is_a_part (bench->unkeyed))
+  if (bench->unkeyed && sp_trace_is_first_stretch (bench->unkeyed))
     return sp_key_fail (sheet->file, group, key, item->offset, error,
                         _ ("%s holds several sweeps, one behind the other; expected one unkeyed sweep for all: name it, as in ?table=1"),
                         item->text);
@@ -300,7 +301,7 @@ read_sheet (SpSheet *sheet, GError **error)
     return sp_fail_at (error, name, 1, 1, _ ("there is no group [bench]; expected a sheet, which has one"));
   if (!check_number (sheet))
     return sp_fail (error, SP_ERROR_LIMIT, _ ("%s: more than %d radios or conditions; make several sheets of it"), name, SP_CONDITIONS_MAX);
-  if (!sheet->parts)
+  if (!sheet->resources)
     sp_sheet_read_ahead (sheet);
   if (!sp_keys_read (sp_bench_keys, sheet->file, group, sheet->bench, sheet, error) || !read_radios (sheet, error)
       || !read_conditions (sheet, error))
@@ -316,17 +317,17 @@ read_sheet (SpSheet *sheet, GError **error)
 }
 
 SpBench *
-sp_bench_parse (SpKeyFile *file, const SpParts *parts, GError **error)
+sp_bench_parse (SpKeyFile *file, const SpResources *resources, GError **error)
 {
   static const GDestroyNotify unref[] = { (GDestroyNotify) sp_chain_unref, (GDestroyNotify) sp_analyzer_unref,
                                           (GDestroyNotify) sp_mask_unref, (GDestroyNotify) sp_trace_unref };
   g_autoptr (SpBench) bench = sp_bench_new (MIN (sp_key_file_n_groups (file), SP_SHEET_GROUPS_MAX));
-  SpSheet sheet = { file, bench, parts, { NULL } };
-  for (guint kind = 0; kind < SP_PART_KINDS; kind++)
+  SpSheet sheet = { file, bench, resources, { NULL } };
+  for (guint kind = 0; kind < SP_RESOURCE_KINDS; kind++)
     sheet.known[kind] = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, unref[kind]);
   bench->file = g_strdup (sp_key_file_name (file));
   gboolean good = read_sheet (&sheet, error);
-  for (guint kind = 0; kind < SP_PART_KINDS; kind++)
+  for (guint kind = 0; kind < SP_RESOURCE_KINDS; kind++)
     g_hash_table_unref (sheet.known[kind]);
   if (!good)
     return NULL;

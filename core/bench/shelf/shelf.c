@@ -12,7 +12,7 @@
 #include "core/quantity/writer.h"
 
 #define ENDING ".chain"
-#define STEM_MOST 160 /* bytes of a file's name, its ending and a part's hash beside */
+#define STEM_MOST 160 /* bytes of a file's name, its ending and a hash beside */
 
 static void
 item_free (gpointer data)
@@ -82,13 +82,13 @@ find_run (gpointer folder, const char *name, GError **error)
 static SpChain *
 read_stage (const char *folder, const char *path, GError **error)
 {
-  SpTwoPorts parts = { find_two_port, (gpointer) folder, find_run, FALSE };
+  SpTwoPorts finds = { find_two_port, (gpointer) folder, find_run, FALSE };
   if (!g_file_test (path, G_FILE_TEST_IS_REGULAR)) {
     sp_fail_at (error, path, 0, 0, _ ("this is no plain file; take it out of the folder"));
     return NULL;
   }
   g_autoptr (SpKeyFile) file = sp_key_file_read (path, error);
-  g_autoptr (SpChain) chain = file ? sp_chain_parse_with (file, &parts, error) : NULL;
+  g_autoptr (SpChain) chain = file ? sp_chain_parse_with (file, &finds, error) : NULL;
   if (!chain || chain->n == 1)
     return g_steal_pointer (&chain);
   sp_fail_at (error, path, 0, 0, _ ("there are %u stages in it; expected one, as the shelf keeps them"), chain->n);
@@ -128,24 +128,24 @@ sp_shelf_read (const char *folder, GError **error)
 
 /* The file that the stage names, under a name of its own by its contents, so that a stage put away before keeps what it had. *name (transfer full) */
 static gboolean
-write_part (const char *folder, const SpStage *stage, const char *stem, const char **key, char **name, GError **error)
+write_source (const char *folder, const SpStage *stage, const char *stem, const char **key, char **name, GError **error)
 {
-  SpStageFile part;
-  if (!sp_stage_file (stage, &part))
+  SpStageFile kept;
+  if (!sp_stage_file (stage, &kept))
     return TRUE;
-  g_autoptr (GBytes) bytes = part.bytes;
-  g_autofree char *file = g_strdup_printf ("%s-%.8s%s", stem, part.sha256, stage->run ? ".run" : ".s2p"),
+  g_autoptr (GBytes) bytes = kept.bytes;
+  g_autofree char *file = g_strdup_printf ("%s-%.8s%s", stem, kept.sha256, stage->run ? ".run" : ".s2p"),
                   *path = g_build_filename (folder, file, NULL);
   gsize length;
   const char *data = g_bytes_get_data (bytes, &length);
-  *key = part.key;
+  *key = kept.key;
   *name = sp_escape (file);
   return sp_file_write (path, data, length, error);
 }
 
 /* A chain of that one stage, as its file. (transfer full) */
 static char *
-stage_text (const SpChain *chain, guint stage, const char *name, const char *key, const char *part, GError **error)
+stage_text (const SpChain *chain, guint stage, const char *name, const char *key, const char *file, GError **error)
 {
   static const char *const kept[] = { "calibrated", "interval_days", "temperature_c" };
   g_autofree char *old = sp_stage_heading (chain->stages[stage]->name), *heading = sp_stage_heading (name), *listed = sp_escape (name);
@@ -160,7 +160,7 @@ stage_text (const SpChain *chain, guint stage, const char *name, const char *key
       sp_write_text (text, kept[i], value);
   }
   g_string_append_printf (text, "\n%s", group);
-  return key ? sp_key_text_set (text->str, heading, key, part, error) : g_strdup (text->str);
+  return key ? sp_key_text_set (text->str, heading, key, file, error) : g_strdup (text->str);
 }
 
 /* FALSE: there is none, or it cannot be kept, and an error. */
@@ -177,7 +177,7 @@ gboolean
 sp_shelf_put (const char *folder, const SpChain *chain, guint stage, const char *name, gboolean replace, GError **error)
 {
   g_return_val_if_fail (stage < chain->n, FALSE);
-  g_autofree char *clean = g_strstrip (g_strdup (name)), *stem = stem_of (clean), *path = path_of (folder, clean), *part = NULL;
+  g_autofree char *clean = g_strstrip (g_strdup (name)), *stem = stem_of (clean), *path = path_of (folder, clean), *kept = NULL;
   const char *key = NULL;
   if (!*clean)
     return sp_fail (error, SP_ERROR_USAGE, _ ("a stage has a name; nothing stands here"));
@@ -185,9 +185,9 @@ sp_shelf_put (const char *folder, const SpChain *chain, guint stage, const char 
     return sp_fail (error, SP_ERROR_USAGE, _ ("there is a stage “%s” on the shelf already; expected another name"), clean);
   if (g_mkdir_with_parents (folder, 0700) != 0)
     return sp_fail (error, SP_ERROR_IO, _ ("the folder %s cannot be made: %s"), folder, g_strerror (errno));
-  if (!keep_old (path, error) || !write_part (folder, chain->stages[stage], stem, &key, &part, error))
+  if (!keep_old (path, error) || !write_source (folder, chain->stages[stage], stem, &key, &kept, error))
     return FALSE;
-  g_autofree char *text = stage_text (chain, stage, clean, key, part, error);
+  g_autofree char *text = stage_text (chain, stage, clean, key, kept, error);
   return text && sp_file_write (path, text, strlen (text), error);
 }
 

@@ -1,6 +1,6 @@
 /* advice-ahead.c - advice before anything was keyed: the whole sweep to make, and the harmonics that no sweep can prove */
 #include "core/findings/plan-inputs.h"
-#include "core/judge/advice/advice-stages.h"
+#include "core/judge/advice/advice.h"
 
 #include <math.h>
 

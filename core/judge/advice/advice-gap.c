@@ -1,6 +1,6 @@
 /* advice-gap.c - the sweep that would close a gap: planning's search over the gap's stretch (core/plan/plan.h, sp_plan_close) */
 #include "core/findings/plan-inputs.h"
-#include "core/judge/advice/advice-stages.h"
+#include "core/judge/advice/advice.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
-/* advice-row.c - the advice that the row of the rule alone implies */
-#include "core/findings/rule.h"
-#include "core/judge/advice/advice-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+/* advice-row.c - the advice that the row of the verdict table alone implies */
+#include "core/findings/verdict-table.h"
+#include "core/judge/advice/advice.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
 /* advice-step.c - the attenuation step that separates the radio's part from the analyzer's product */
-#include "core/judge/advice/advice-stages.h"
+#include "core/judge/advice/advice.h"
 #include "core/judge/origin/step.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

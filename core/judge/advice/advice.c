@@ -1,6 +1,6 @@
 /* advice.c - for each emission that is not proven: the setting that would prove it */
+#include "core/judge/advice/advice.h"
 #include "core/findings/plan-inputs.h"
-#include "core/judge/advice/advice-stages.h"
 
 #include <math.h>
 
@@ -77,7 +77,7 @@ settles (gpointer data, const SpSetting *s, const SpOutlook *o)
 static SpReason *
 with_steps (const SpJudging *c, SpPlan *plan, const SpEmission *e, const SpSetting *today)
 {
-  double guard = c->bench->rule == SP_RULE_GUARDED ? e->budget.expanded_margin_db : 0;
+  double guard = c->bench->decision_rule == SP_DECISION_RULE_GUARDED ? e->budget.expanded_margin_db : 0;
   MoreStep b = { .c = c, .e = e, .today = today, .room_dbm = e->limit_dbm - guard - SP_PROVE_RESERVE_DB };
   SpSetting found;
   if (!sp_plan_seek (plan, today, e->order, e->frequency_hz, settles, &b, &found))

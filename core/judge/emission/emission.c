@@ -1,6 +1,6 @@
 /* emission.c - lists each harmonic and spur of a condition once, from the sweep that shows it best */
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

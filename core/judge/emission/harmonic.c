@@ -1,6 +1,6 @@
 /* harmonic.c - a harmonic in the sweeps: the greatest line in its window, or the band there if the carrier may be modulated */
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
 /* overload-checks.c - runs the overload checks of overload.h on a condition's sweeps and adds the warnings */
-#include "core/judge/emission/emission-stages.h"
+#include "core/judge/emission/emission.h"
 #include "core/judge/emission/overload.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

@@ -47,6 +47,6 @@ typedef struct {
 /* Finds a second line within SP_RASTER_CARRIERS_DB of the carrier and further than `away_hz` from it (nearer is modulation) with both
  * third-order products 2 f1 - f2 and 2 f2 - f1 and a fifth-order one, levels falling from carriers to third to fifth. Prefers the pair
  * with the most products, then the closest.
- * Causes: an overloaded input with two signals, a transmitter fed with two, or two transmitters in one room. */
+ * Causes: an overloaded input with two signals, a transmitter fed with two, or two transmitters in one place. */
 gboolean sp_odd_raster (double carrier_hz, double carrier_dbm, double carrier_half_hz, double away_hz, guint n, const SpSpectralLine *lines,
                         SpRaster *found);

@@ -1,6 +1,6 @@
 /* repeats.c - mean, scatter and agreement of the repeats of a sweep */
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

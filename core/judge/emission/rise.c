@@ -1,6 +1,6 @@
 /* rise.c - finds noise-like emissions wider than the noise window, by noise that is higher than elsewhere in the sweep */
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 
@@ -67,7 +67,7 @@ sum_noise (const SpJudgedSweep *s, double from_hz, double to_hz)
     sum += sp_ratio_from_db (s->out->noise_dbm[i]) - sp_ratio_from_db (around + sp_judging_trace_to_socket_db (s, i));
   detection.detected = sum > 0 && end > first;
   detection.level_dbm = sp_db_from_ratio (sum * (to_hz - from_hz) / (double) MAX (end - first, 1) / s->nbw_hz);
-  detection.reading_dbm = s->trace->level_dbm[middle];
+  detection.reading_dbm = s->trace->reading_dbm[middle];
   detection.floor_dbm = s->out->floor_dbm[middle];
   return detection;
 }

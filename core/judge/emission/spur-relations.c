@@ -1,7 +1,7 @@
 /* spur-relations.c - the possible relation of a spur's frequency to the fundamental and the clocks */
 #include "core/judge/emission/spur-relations.h"
 
-#include "core/judge/emission/emission-stages.h"
+#include "core/judge/emission/emission.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 /* spur.c - finds emissions off the harmonics: lines, and bands wider than the filter */
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

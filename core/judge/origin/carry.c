@@ -1,5 +1,5 @@
 /* carry.c - applies a condition's step test to other conditions of the bench, for orders that the profile does not give */
-#include "core/judge/origin/origin-stages.h"
+#include "core/judge/origin/origin.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* evidence.c - evidence from the steps and the unkeyed sweep on an emission */
-#include "core/judge/origin/origin-stages.h"
+#include "core/judge/origin/origin.h"
 #include "core/judge/origin/step.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>

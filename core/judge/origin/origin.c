@@ -1,5 +1,5 @@
 /* origin.c - the origin of an emission: radio, analyzer, mixed, ambient or untested */
-#include "core/judge/origin/origin-stages.h"
+#include "core/judge/origin/origin.h"
 #include "core/judge/origin/step.h"
 
 #include <gsl/gsl_cdf.h>

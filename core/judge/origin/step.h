@@ -1,5 +1,5 @@
 /* step.h - splits an emission's readings at several attenuations into the radio's part and the analyzer's product (private to the
- * room)
+ * folder)
  *
  * Model (core/docs/computation.md, section 10): reading k, at the socket, is |r + q 10^(shift_k/20) e^(j phi)|; shift_k is how far the
  * analyzer's product of order m moves from reading 0 to reading k.

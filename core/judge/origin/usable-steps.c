@@ -1,7 +1,7 @@
 /* usable-steps.c - which steps and unkeyed sweeps are usable as evidence of an emission's origin */
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/origin/origin-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/origin/origin.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

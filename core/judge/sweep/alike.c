@@ -1,5 +1,5 @@
 /* alike.c - compares two sweeps' settings, and gives the uncertainty of their difference */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* budget.c - prepares the view of a sweep that core/budget needs */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

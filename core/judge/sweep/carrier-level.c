@@ -1,5 +1,5 @@
 /* carrier-level.c - frequency, level and modulation of the carrier that a sweep shows */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/width/width.h"
 
 #include <math.h>
@@ -57,7 +57,7 @@ static void
 warn_carrier (const SpJudgedSweep *s, const SpCarrier *at, const SpSweepCarrier *carrier, GPtrArray *warnings)
 {
   const SpTrace *t = s->trace;
-  double reference = t->settings.reference_dbm, reading = t->level_dbm[at->index], f0 = t->frequency_hz[at->index];
+  double reference = t->settings.reference_dbm, reading = t->reading_dbm[at->index], f0 = t->frequency_hz[at->index];
   if (carrier->blurred)
     sp_reasons_add (warnings, sp_reason (CARRIER_UNDERSAMPLED, .file = t->file, .spacing_hz = sp_judging_spacing (s, at->index),
                                          .rbw_hz = s->rbw_hz, .loss_db = carrier->loss_db));
@@ -86,12 +86,12 @@ measure (const SpJudging *c, const SpJudgedSweep *s, const SpCarrier *at, GPtrAr
 {
   guint64 i = at->index;
   SpSweepCarrier carrier = { .found = TRUE, .clipped = at->clipped, .elsewhere = at->elsewhere };
-  carrier.room_hz = at->beside < s->trace->n ? fabs (s->trace->frequency_hz[at->beside] - s->trace->frequency_hz[i]) / 2 : INFINITY;
+  carrier.alone_hz = at->beside < s->trace->n ? fabs (s->trace->frequency_hz[at->beside] - s->trace->frequency_hz[i]) / 2 : INFINITY;
   measure_power (c, s, i, &carrier, warnings);
   if (at->clipped)
     take_plateau (s, at, &carrier);
   prefer_stated (c, s, &carrier);
-  carrier.reading_dbm = carrier.level_dbm - (s->out->level_dbm[i] - s->trace->level_dbm[i]);
+  carrier.reading_dbm = carrier.level_dbm - (s->out->level_dbm[i] - s->trace->reading_dbm[i]);
   double correction;
   sp_judging_near_noise (s, s->out->level_dbm[i] - s->out->noise_dbm[i], &correction, &carrier.noise_u_db);
   carrier.loss_db = fmax (carrier.spread_db, sp_judging_line_loss (c, s, i));

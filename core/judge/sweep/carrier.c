@@ -1,5 +1,5 @@
 /* carrier.c - finds the carrier of a sweep: a local maximum at the stated frequency or nearby, clipped or not */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 
@@ -82,7 +82,7 @@ greatest_peak (const SpJudging *c, const SpJudgedSweep *s, double from_hz, doubl
 static double
 rounding_db (const SpJudgedSweep *s, guint64 i)
 {
-  const double *reading = s->trace->level_dbm;
+  const double *reading = s->trace->reading_dbm;
   double least = INFINITY;
   for (guint64 k = i > 500 ? i - 500 : 1; k < s->trace->n && k <= i + 500; k++)
     if (reading[k] != reading[k - 1])
@@ -94,7 +94,7 @@ rounding_db (const SpJudgedSweep *s, guint64 i)
 static void
 find_plateau (const SpJudgedSweep *s, SpCarrier *at)
 {
-  const double *reading = s->trace->level_dbm;
+  const double *reading = s->trace->reading_dbm;
   double reference = s->trace->settings.reference_dbm;
   gboolean over = reading[at->index] >= reference;
   double least = over ? reference : reading[at->index];

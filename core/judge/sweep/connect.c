@@ -1,5 +1,5 @@
 /* connect.c - finds the band round a line's greatest point, if most of the power in it is not the line's */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

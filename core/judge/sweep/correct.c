@@ -1,5 +1,5 @@
 /* correct.c - corrects each sweep's levels, and finds its detector law, noise and thresholds */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include "core/quantity/large.h"
 #include "core/width/width.h"
@@ -141,10 +141,10 @@ find_noise (SpJudgedSweep *s, double *noise_dbm)
   s->noise_window_hz = (double) sp_noise_half (n, per_rbw, BLUNT_RBWS) * s->spacing_hz;
   sp_noise_place (&s->trace->settings, &w.p, &extra_db);
   view_band (s, w.half, level_half, reading_u_db);
-  sp_noise_floor (n, s->trace->level_dbm, &w, noise_dbm);
+  sp_noise_floor (n, s->trace->reading_dbm, &w, noise_dbm);
   steady (n, noise_dbm, level_half, STEP_U * reading_u_db / sqrt (2. * (double) w.half + 1), STEP_U * STEP_U * reading_u_db * reading_u_db);
   for (guint64 i = 0; i < n; i++)
-    noise_dbm[i] += s->out->level_dbm[i] - s->trace->level_dbm[i] - s->quantile_db + extra_db;
+    noise_dbm[i] += s->out->level_dbm[i] - s->trace->reading_dbm[i] - s->quantile_db + extra_db;
 }
 
 SpThresholds
@@ -164,7 +164,7 @@ sp_judging_correct_levels (const SpJudging *c, const SpChain *chain, const SpTra
 {
   out->n = trace->n;
   out->frequency_hz = trace->frequency_hz;
-  out->level_dbm = memcpy (sp_large_new (double, trace->n), trace->level_dbm, trace->n * sizeof (double));
+  out->level_dbm = memcpy (sp_large_new (double, trace->n), trace->reading_dbm, trace->n * sizeof (double));
   sp_chain_correct (chain, c->bench->temperature_c, trace->n, trace->frequency_hz, out->level_dbm);
   if (c->analyzer->amplitude_correction_db)
     sp_curve_add_to (c->analyzer->amplitude_correction_db, trace->n, trace->frequency_hz, out->level_dbm);

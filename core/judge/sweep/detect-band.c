@@ -1,5 +1,5 @@
 /* detect-band.c - detects a band: sums a signal that may be wider than the filter, or bounds it */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

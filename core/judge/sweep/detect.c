@@ -1,5 +1,5 @@
 /* detect.c - detects a line at a frequency of one sweep, or gives the floor there */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/quantity/ascending.h"
 
 #include <math.h>
@@ -61,7 +61,7 @@ sp_judging_take_line (const SpJudging *c, const SpJudgedSweep *s, guint64 i, SpD
     out->level_dbm = reading + out->near_noise_db;
     out->loss_db = sp_judging_line_loss (c, s, i);
   }
-  out->reading_dbm = s->trace->level_dbm[i];
+  out->reading_dbm = s->trace->reading_dbm[i];
   out->detected = TRUE;
   out->from_hz = out->to_hz = out->frequency_hz;
 }

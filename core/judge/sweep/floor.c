@@ -1,5 +1,5 @@
 /* floor.c - computes the floor of every point of a sweep, and its cause */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include "core/quantity/large.h"
 
@@ -24,7 +24,7 @@ sp_judging_distortion_high (const SpJudging *c, const SpJudgedSweep *s, guint or
 double
 sp_judging_to_socket_db (const SpJudgedSweep *s, guint64 i)
 {
-  return s->out->level_dbm[i] - s->trace->level_dbm[i];
+  return s->out->level_dbm[i] - s->trace->reading_dbm[i];
 }
 
 double
@@ -300,7 +300,7 @@ compare_with_profile (const SpJudging *c, const SpJudgedSweep *s, GPtrArray *war
     gboolean beside = !has_phase_noise (c, s) && carries (c, s) && fabs (f - c->out->fundamental_hz) <= SP_PHASE_NOISE_UNKNOWN_HZ;
     if (isnan (profile) || f <= 0 || beside || phase > profile - SP_HALF_DB)
       continue;
-    double at_input = s->out->noise_dbm[i] - s->out->level_dbm[i] + s->trace->level_dbm[i];
+    double at_input = s->out->noise_dbm[i] - s->out->level_dbm[i] + s->trace->reading_dbm[i];
     difference[n++] = at_input - profile;
   }
   if (n == 0)

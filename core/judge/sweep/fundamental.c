@@ -1,5 +1,5 @@
 /* fundamental.c - whether the sweeps show the fundamental, and P if every keyed carrier is clipped */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/width/width.h"
 
 #include <math.h>

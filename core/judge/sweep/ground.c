@@ -1,6 +1,6 @@
 /* ground.c - the sweep's noise around a point on a wider scale */
 #include "core/detection/spectrum.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 
@@ -27,7 +27,7 @@ sp_judging_ground_index (const SpJudgedSweep *s, guint64 i)
 double
 sp_judging_trace_to_socket_db (const SpJudgedSweep *s, guint64 i)
 {
-  return s->out->level_dbm[i] - s->trace->level_dbm[i];
+  return s->out->level_dbm[i] - s->trace->reading_dbm[i];
 }
 
 double

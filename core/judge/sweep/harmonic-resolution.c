@@ -1,5 +1,5 @@
 /* harmonic-resolution.c - can a sweep resolve a harmonic? The rule is core/plan's, so that no advised sweep is useless to judging. */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

@@ -1,7 +1,8 @@
-/* judging.h - what the stages of judging see of one condition (private to judging's rooms)
+/* judging.h - what the functions of judging see of one condition (private to judging's folders)
  *
- * A stage takes const inputs, returns what it found, and adds what it warns of to `warnings`; core/judge/judge.c and sweeps.c put the result in place.
- * No stage changes an earlier one's result: both structs below are const to all of them.
+ * Each takes const inputs, returns what it found, and adds what it warns of to `warnings`; core/judge/judge.c and sweeps.c put the result in place.
+ * None changes an earlier one's result: SpJudgedSweep and SpJudging are const to all of them. Those two hold what later functions read, by value, so its
+ * types stand here; a result that only its own folder and those after it see stands in that folder's header.
  * Of the sweeps: levels -> carriers -> power -> signal -> shift -> mixer -> floor. Of the condition: emissions -> usable steps. Of each emission:
  * relation, repeats, evidence -> carried product -> origin -> limit -> budget -> verdict -> advice. Of the condition again: gaps, seams, summary.
  */
@@ -14,8 +15,6 @@
 
 #define SP_CARRIER_U_METER_DB 0.5 /* u of a meter for which none is given (common practice, no source) */
 #define SP_SAME_SETTING_DB 0.05   /* closer attenuations are equal */
-/* More spurs are counted in a warning, not listed: such a trace is not a spectrum of spurs */
-#define SP_MAX_SPURS 500
 /* Through a filter up to 20 % wider than its name a line's sum is at most this much over its vertex (calculated: 0.8 dB) */
 #define SP_STANDS_OUT_DB 1.0
 #define SP_STANDS_OUT_U 2.0 /* plus this many u of the noise of both */
@@ -28,23 +27,6 @@
 typedef struct {
   double points, threshold_db, detection_limit_db;
 } SpThresholds;
-
-/* The content of one sweep at a frequency: the greatest line in the window; the band, if it is wider than the filter; or the floor.
- * Levels at the socket. */
-typedef struct {
-  gboolean detected;
-  SpEmissionKind kind;
-  double from_hz, to_hz; /* edges of the band; a line: both its frequency */
-  double width_hz;       /* width that holds 99 % of a band's power */
-  double below_db;       /* as SpEmission.excess_db */
-  double reference_hz;   /* as SpEmission.reference_bandwidth_hz */
-  double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
-  /* A line: its greatest point as exported, and the noise's share of it */
-  double reading_dbm, near_noise_db;
-  /* Threshold, and detection limit including the loss between points */
-  double threshold_dbm, detection_limit_dbm;
-  SpFloorCause cause;
-} SpDetection;
 
 /* The noise at the analyzer's input at evenly spread points, and the noise around them. */
 typedef struct {
@@ -90,7 +72,7 @@ typedef struct {
   gboolean clipped;
   double spread_db;   /* modulated but not summable: the level may be this much higher */
   gboolean elsewhere; /* the line is beside the stated frequency, not at it */
-  double room_hz;     /* no other line on either side within this distance */
+  double alone_hz;    /* no other line on either side within this distance */
   SpSweepSignal signal;
 } SpSweepCarrier;
 
@@ -107,7 +89,7 @@ typedef struct {
   double carrier_moved_db;
 } SpUsability;
 
-/* One sweep being judged. SpJudging.sweeps[k] belongs to out->corrected[k] if k < SpJudging.n, else to out->evidence[k - n]. */
+/* One sweep being judged. SpJudging.sweeps[k] belongs to out->corrected[k] if k < SpJudging.n, else to out->compared[k - n]. */
 typedef struct {
   SpPurpose purpose;
   const SpTrace *trace;
@@ -170,17 +152,3 @@ typedef struct {
   /* No keyed sweep shows the fundamental at its stated frequency, so nothing complies; NULL: it is shown */
   const SpReason *no_carrier;
 } SpJudging;
-
-/* Noise that climbs towards the carrier beyond the profile's prediction. Its origin, and its power nearer the carrier, are unknown. */
-typedef struct {
-  double from_hz, to_hz, power_dbm; /* its total power outside the sweep's zone, on one side */
-} SpClimb;
-
-/* The carrier in a sweep: index of its greatest point and the ends of its clipped top (that point, if not clipped). */
-typedef struct {
-  guint64 index, first, last;
-  gboolean clipped;
-  gboolean elsewhere; /* no such line at the requested frequency, but one nearby */
-  /* Greatest point of another line strong enough to count in a sum of powers; the trace's n: none */
-  guint64 beside;
-} SpCarrier;

@@ -1,5 +1,5 @@
 /* limit.c - the limit at an emission, also for a P that is unknown or a lower bound */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 
@@ -70,7 +70,7 @@ sp_judging_limit_needs_power (const SpJudging *c, const SpEmission *e)
 
 /* TRUE if the rule depends on P at this fundamental. An attenuation of a + 10 lg P is an absolute level. */
 static gboolean
-rule_follows_power (const SpRule *rule, double f0)
+rule_follows_power (const SpMaskRule *rule, double f0)
 {
   if (f0 < rule->f0_low.value || f0 > rule->f0_high.value)
     return FALSE;

@@ -1,5 +1,5 @@
 /* line.c - level and frequency of a line from the points that show it (core/docs/computation.md, section 7) */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

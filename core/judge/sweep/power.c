@@ -1,5 +1,5 @@
 /* power.c - the radio's power from the sweeps that hold its carrier */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* shift.c - the shift of a sweep's levels by warm stages and by the power meter, P by the meter, and the carrier at the mixer */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/quantity/large.h"
 
 #include <math.h>

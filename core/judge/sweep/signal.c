@@ -1,5 +1,5 @@
 /* signal.c - width of the carrier's modulation, and of its products at the harmonics */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/width/width.h"
 
 #include <math.h>
@@ -15,7 +15,7 @@
 static gboolean
 readings_round (const SpJudging *c, const SpJudgedSweep *s, const SpSweepCarrier *carrier, SpReadings *readings)
 {
-  double half = fmin (carrier->room_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
+  double half = fmin (carrier->alone_hz, fmax (2.5 * c->out->necessary_bandwidth_hz, 5 * s->rbw_hz));
   guint64 from = sp_trace_find (s->trace, carrier->frequency_hz - half), to = sp_trace_find (s->trace, carrier->frequency_hz + half);
   SpBandView view = sp_judging_view_at (s, MIN (sp_trace_find (s->trace, carrier->frequency_hz), s->trace->n - 1));
   if (!sp_band_can_sum (&view) || to < from + LEAST_READINGS)

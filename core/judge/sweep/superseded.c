@@ -1,5 +1,5 @@
 /* superseded.c - levels of sweeps that a re-take superseded */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* assumed.c - finds assumed uncertainty terms that a verdict depends on */
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 

@@ -1,7 +1,7 @@
 /* clear.c - compares one sweep with the limit point by point: clear, or the obstacle */
 #include "core/judge/verdict/clear.h"
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 
@@ -94,7 +94,7 @@ walk_of (const SpJudging *c, guint k)
   w.extra_db = fmax (0, sp_judging_thresholds (s, (double) t->n).detection_limit_db - s->thresholds.detection_limit_db);
   double power = sp_judging_power_dbm (c, s) - c->out->power_dbm;
   w.shift_dbm = isnan (power) ? 0 : power;
-  for (guint j = 0; j <= GUARDS && c->bench->rule == SP_RULE_GUARDED; j++)
+  for (guint j = 0; j <= GUARDS && c->bench->decision_rule == SP_DECISION_RULE_GUARDED; j++)
     w.guard_db[j] = guard_at (&w, t->frequency_hz[0] + (t->frequency_hz[t->n - 1] - t->frequency_hz[0]) * j / GUARDS);
   find_calibrated (&w);
   return w;

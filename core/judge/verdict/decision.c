@@ -1,6 +1,6 @@
 /* decision.c - the quantity that decides a verdict, and the unsettled emission beside it */
-#include "core/findings/rule.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/findings/verdict-table.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 

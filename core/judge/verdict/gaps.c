@@ -1,7 +1,8 @@
 /* gaps.c - finds the ranges where no sweep shows compliance: not swept, or not seen deep enough */
-#include "core/judge/sweep/sweep-stages.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/sweep/sweep.h"
 #include "core/judge/verdict/clear.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 

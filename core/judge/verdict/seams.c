@@ -1,5 +1,5 @@
 /* seams.c - finds where sweeps of unequal span begin and end inside the total range */
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/verdict/verdict.h"
 
 static int
 by_frequency (const void *a, const void *b)

@@ -1,6 +1,6 @@
 /* statement.c - the sentence on a condition, as a reason: what decided its verdict, in the words of a radio's owner */
-#include "core/findings/rule.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/findings/verdict-table.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* summary.c - the verdict on a condition: the worst of its emissions and gaps */
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 

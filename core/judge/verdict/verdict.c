@@ -1,7 +1,7 @@
 /* verdict.c - the verdict on an emission: margin, conformity, the deciding row, and rows that withhold it afterwards */
-#include "core/findings/rule.h"
-#include "core/judge/sweep/sweep-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/verdict/verdict.h"
+#include "core/findings/verdict-table.h"
+#include "core/judge/sweep/sweep.h"
 
 #include <math.h>
 
@@ -18,14 +18,14 @@ conformity (const SpEmission *e)
   return u > 0 ? sp_student_below (e->margin_db / u, dof) : e->margin_db >= 0;
 }
 
-/* The rule's verdict if the limit were another. */
+/* The table's verdict if the limit were another. */
 static SpVerdict
 verdict_at (const SpJudging *c, const SpEmission *e, const SpGuard *guard, double limit_dbm)
 {
   SpEmission at = *e; /* owns nothing */
   at.limit_dbm = limit_dbm;
   at.margin_db = limit_dbm - e->level_dbm;
-  return sp_rule_of_facts (sp_judging_facts (c, &at, guard))->verdict;
+  return sp_verdict_of_facts (sp_judging_facts (c, &at, guard))->verdict;
 }
 
 /* P is a lower bound: why the verdict does not hold for every higher power; NULL: it does. */
@@ -59,7 +59,7 @@ is_settled (const SpEmission *e)
 }
 
 static void
-withhold (SpEmission *e, SpRuleRow row, SpReason *why)
+withhold (SpEmission *e, SpVerdictRow row, SpReason *why)
 {
   sp_reason_unref (e->reason);
   e->row = row;
@@ -75,9 +75,9 @@ sp_judging_verdict (const SpJudging *c, const SpEmission *emission)
   e.margin_db = e.swept && !e.unresolved ? e.limit_dbm - e.level_dbm : NAN;
   e.conformity = conformity (&e);
   e.facts = sp_judging_facts (c, &e, &guard);
-  const SpRuleLine *rule = sp_rule_of_facts (e.facts);
-  e.row = rule->row;
-  e.verdict = rule->verdict;
+  const SpVerdictEntry *entry = sp_verdict_of_facts (e.facts);
+  e.row = entry->row;
+  e.verdict = entry->verdict;
   e.reason = sp_judging_row_reason (c, &e, &guard);
   SpReason *more = c->power_at_least && is_settled (&e) ? for_more_power (c, &e, &guard) : NULL;
   if (more)

@@ -250,7 +250,7 @@ reads_all_columns (const Reading *reading, const Judge *judge)
   return texts == judge->texts;
 }
 
-/* As what the other stages know. */
+/* As what the other layers know. */
 static void
 to_dialect (const Reading *reading, SpDialect *dialect)
 {

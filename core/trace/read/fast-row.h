@@ -1,4 +1,4 @@
-/* fast-row.h - inside the room: a plain row, plain fields and plain numbers, read as it stands; what it does not like goes the slow way
+/* fast-row.h - inside the folder: a plain row, plain fields and plain numbers, read as it stands; what it does not like goes the slow way
  * (points-slow.c)
  *
  * The text behind must hold a line end, and SP_SAME_FORMAT_READ_AHEAD bytes after that.

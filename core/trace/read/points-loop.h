@@ -1,4 +1,4 @@
-/* points-loop.h - inside the room: what the loop over the rows holds, for its fast half (points.c) and its slow one (points-slow.c) */
+/* points-loop.h - inside the folder: what the loop over the rows holds, for its fast half (points.c) and its slow one (points-slow.c) */
 #pragma once
 
 #include "core/trace/read/fast-row.h"

@@ -8,7 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-#define FIRST_VALUES ((guint64) 1 << 14)                              /* room for so many until the rows have shown that they are ones */
+#define FIRST_VALUES ((guint64) 1 << 14)                              /* space for so many until the rows have shown that they are ones */
 #define SMALL_VALUES ((guint64) SP_LARGE_BYTES / sizeof (double) / 8) /* no large array before a table has as many */
 #define MOST_GROWTH 256                                               /* at once */
 
@@ -31,7 +31,7 @@ grow (SpPointsLoop *loop, guint64 capacity, GError **error)
 
 /* As many as fit if all lines are as long as the first, and only the first rows of a long table: what looks like one may end after two of them. */
 static guint64
-room_for_first (const SpPointsLoop *loop, const SpTextLines *lines)
+space_for_first (const SpPointsLoop *loop, const SpTextLines *lines)
 {
   const char *line_end = memchr (lines->next, lines->mark, (gsize) (lines->end - lines->next));
   gsize length = line_end ? (gsize) (line_end - lines->next) + 1 : 1;
@@ -40,7 +40,7 @@ room_for_first (const SpPointsLoop *loop, const SpTextLines *lines)
 
 /* As many as fit if the lines go on as long as they were, and some more; another table may begin long before. */
 static guint64
-room_for_all (const SpPointsLoop *loop, const SpTextLines *lines)
+space_for_all (const SpPointsLoop *loop, const SpTextLines *lines)
 {
   guint64 n = loop->points->n, read = (guint64) (lines->next - loop->header->rows.next), left = (guint64) (lines->end - lines->next);
   guint64 all = n + n * left / read;
@@ -50,7 +50,7 @@ room_for_all (const SpPointsLoop *loop, const SpTextLines *lines)
 }
 
 static gboolean
-room (SpPointsLoop *loop, const SpTextLines *lines, GError **error)
+make_space (SpPointsLoop *loop, const SpTextLines *lines, GError **error)
 {
   if (loop->points->n < loop->capacity)
     return TRUE;
@@ -59,7 +59,7 @@ room (SpPointsLoop *loop, const SpTextLines *lines, GError **error)
                     _ ("%s: more than %" G_GUINT64_FORMAT " points with %u levels each, the limit; export a narrower span, or read one "
                        "column: ?column=2, say"),
                     loop->file, loop->limit, loop->points->n_levels);
-  return grow (loop, loop->capacity ? room_for_all (loop, lines) : room_for_first (loop, lines), error);
+  return grow (loop, loop->capacity ? space_for_all (loop, lines) : space_for_first (loop, lines), error);
 }
 
 /* Gives back what is far too long. Made shorter where they stand, the arrays of many columns would leave gaps that the next table's do not fit
@@ -139,7 +139,7 @@ run (SpPointsLoop *loop, SpTextLines *lines, GError **error)
 
   sp_fields_init (&fields);
   while (!end && lines->next < lines->end) {
-    if (!room (loop, lines, error))
+    if (!make_space (loop, lines, error))
       return FALSE;
     if (plain && are_pairs (loop, lines))
       run_pairs (loop, lines, safe_end);

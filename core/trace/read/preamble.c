@@ -347,15 +347,15 @@ read_segment (Reader *reader, char *const *segments, guint left)
   return 0;
 }
 
-/* ';', tab or ',' - the table's own where the line has it; ", " alone where a comma could be a decimal mark. */
+/* ';', tab or ',' - the table's delimiter where the line has it; ", " alone where a comma could be a decimal mark. */
 static char
 delimiter_of (const Reader *reader, const SpTextLine *line)
 {
   gsize length = (gsize) (line->end - line->start);
-  char own = reader->dialect->delimiter;
+  char delimiter = reader->dialect->delimiter;
 
-  if (own && own != ' ' && memchr (line->start, own, length))
-    return own;
+  if (delimiter && delimiter != ' ' && memchr (line->start, delimiter, length))
+    return delimiter;
   return memchr (line->start, ';', length)    ? ';'
          : memchr (line->start, '\t', length) ? '\t'
          : memchr (line->start, ',', length)  ? ','
@@ -428,7 +428,7 @@ are_units (const GPtrArray *segments, SpUnitWord *units)
 static gboolean
 keys_above_values (Reader *reader, SpTextFields *fields, const GPtrArray *keys, SpTextLines *lines)
 {
-  SpUnitWord units[FIELDS_A_LINE], own;
+  SpUnitWord units[FIELDS_A_LINE], read_unit;
   SpTextLines ahead = *lines;
   SpTextLine line;
   g_autoptr (GPtrArray) values = NULL;
@@ -447,8 +447,8 @@ keys_above_values (Reader *reader, SpTextFields *fields, const GPtrArray *keys, 
     return FALSE;
   reader->line = line.number;
   for (guint i = 0; i < keys->len; i++) {
-    SpWord word = look_up (keys->pdata[i], strlen (keys->pdata[i]), &own);
-    read_pair (reader, word, keys->pdata[i], said && units[i].kind != SP_UNIT_KIND_NONE ? &units[i] : &own, values->pdata[i], NULL);
+    SpWord word = look_up (keys->pdata[i], strlen (keys->pdata[i]), &read_unit);
+    read_pair (reader, word, keys->pdata[i], said && units[i].kind != SP_UNIT_KIND_NONE ? &units[i] : &read_unit, values->pdata[i], NULL);
   }
   *lines = ahead;
   return TRUE;

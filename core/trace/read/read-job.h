@@ -1,4 +1,4 @@
-/* read-job.h - inside the room: from bytes to traces */
+/* read-job.h - inside the folder: from bytes to traces */
 #pragma once
 
 #include "core/trace/trace.h"
@@ -15,7 +15,7 @@ typedef struct {
   guint64 values;    /* levels of them all */
 } SpReadJob;
 
-/* All tables of a text, in the order of the stages: text -> lines -> fields -> columns -> units -> points. */
+/* All tables of a text, layer by layer: text -> lines -> fields -> columns -> units -> points. */
 gboolean sp_read_tables (SpReadJob *job, GError **error);
 
 /* Into *place, where it is given. */

@@ -251,7 +251,7 @@ several_columns (SpReadJob *job, const Table *table, GError **error)
                      g_array_index (table->columns.levels, SpLevelColumn, 0).field + 1);
 }
 
-/* All stages once, having looked at `sample` rows first. */
+/* All layers once, having looked at `sample` rows first. */
 static gboolean
 read_table (SpReadJob *job, const SpText *text, const SpTextLines *rows, gboolean sweep, guint sample, Table *table, GError **error)
 {

@@ -1,4 +1,4 @@
-/* same-format.h - inside the room: a column's numbers, each written like the one before
+/* same-format.h - inside the folder: a column's numbers, each written like the one before
  *
  * An export writes a column with as many digits before and behind the mark in row after row. What such a number looks like is worked out
  * once; the next one is read as two words of eight digits, without a branch for each digit, and only one that looks different goes through

@@ -1,4 +1,4 @@
-/* understood.c - the reader's first stages once more, for people: none of the numbers are taken from here */
+/* understood.c - the reader's first layers once more, for people: none of the numbers are taken from here */
 #include "core/trace/read/understood.h"
 
 #include "core/trace/read/columns.h"

@@ -1,6 +1,6 @@
 /* understood.h - a first look at an export: how it is written and what each of its first lines is, for a person to check the reading by
  *
- * It tells what the stages of the reader found, also where the reading as a whole was refused. Only the file's first 64 KiB are looked at.
+ * It tells what the layers of the reader found, also where the reading as a whole was refused. Only the file's first 64 KiB are looked at.
  */
 #pragma once
 

@@ -10,7 +10,7 @@
 #include <glib/gi18n-lib.h>
 #include <unistd.h>
 
-#define PIPE_BYTES ((gsize) 65536) /* room to begin with, where nothing says how much comes */
+#define PIPE_BYTES ((gsize) 65536) /* space to begin with, where nothing says how much comes */
 
 typedef struct {
   char *data;
@@ -19,7 +19,7 @@ typedef struct {
 
 /* Room behind what is there; FALSE where there is no memory. */
 static gboolean
-make_room (Bytes *bytes)
+make_space (Bytes *bytes)
 {
   if (bytes->data && bytes->length < bytes->capacity)
     return TRUE;
@@ -34,7 +34,7 @@ static gboolean
 read_up_to (int descriptor, gsize most, Bytes *bytes)
 {
   while (bytes->length < most) {
-    if (!make_room (bytes)) {
+    if (!make_space (bytes)) {
       errno = ENOMEM;
       return FALSE;
     }

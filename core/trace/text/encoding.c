@@ -8,7 +8,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#define ROOM_LEAST ((gsize) 4096)
+#define SPACE_LEAST ((gsize) 4096)
 
 /* Eight bytes at a time: is there one above 0x7f, or one below 0x09 (which no text has)? */
 static void
@@ -69,9 +69,9 @@ typedef struct {
 
 /* Room for as much as is to come, if it grows as what came so far did. FALSE where there is no memory. */
 static gboolean
-make_room (Converted *text, gsize done, gsize left)
+make_space (Converted *text, gsize done, gsize left)
 {
-  gsize capacity = text->length + ROOM_LEAST + (done ? (gsize) ((double) left * (double) text->length / (double) done * 1.02) : left / 2);
+  gsize capacity = text->length + SPACE_LEAST + (done ? (gsize) ((double) left * (double) text->length / (double) done * 1.02) : left / 2);
   char *larger = sp_large_resize (text->start, text->length, capacity);
 
   if (!larger)
@@ -90,11 +90,11 @@ convert_all (GIConv converter, const char *start, gsize length, Converted *text,
   gsize left = length;
 
   for (;;) {
-    if (!make_room (text, length - left, left))
+    if (!make_space (text, length - left, left))
       return ENOMEM;
     char *to = text->start + text->length;
-    gsize room = text->capacity - text->length;
-    gsize result = g_iconv (converter, &from, &left, &to, &room);
+    gsize space = text->capacity - text->length;
+    gsize result = g_iconv (converter, &from, &left, &to, &space);
     int cause = errno;
     text->length = (gsize) (to - text->start);
     *done = length - left;

@@ -71,7 +71,7 @@ sp_view_other (const SpView *view, const SpFindings *findings, guint k)
   const SpConditionFindings *c = &findings->conditions[view->condition];
   if (k < c->n_superseded)
     return &c->superseded[k];
-  return k - c->n_superseded < c->n_evidence ? &c->evidence[k - c->n_superseded] : NULL;
+  return k - c->n_superseded < c->n_compared ? &c->compared[k - c->n_superseded] : NULL;
 }
 
 SpPurpose

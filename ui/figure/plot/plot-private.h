@@ -71,7 +71,7 @@ void sp_plot_take_pointer (SpPlot *plot, SpPen *pen);
 /* traces.c */
 void sp_plot_reduce_traces (SpPlot *plot, const SpPen *pen);
 
-/* part.c: the chosen condition's readings that are not the radio's: pipes down to its part, with a bar; the readings with more attenuation;
+/* radio-part.c: the chosen condition's readings that are not the radio's: pipes down to its part, with a bar; the readings with more attenuation;
  * words beside those near or above the limit */
 void sp_plot_draw_parts (SpPlot *plot, SpPen *pen);
 void sp_plot_draw_steps (SpPlot *plot, SpPen *pen);

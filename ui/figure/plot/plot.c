@@ -59,9 +59,9 @@ level_range (const SpPlot *plot, double *bottom, double *top)
     }
   if (!isfinite (low) || !isfinite (high))
     low = -80, high = 20;
-  double room = (high - low) * 0.12 + 4;
-  *bottom = isnan (plot->view.bottom_dbm) ? low - room * 1.3 : plot->view.bottom_dbm;
-  *top = isnan (plot->view.top_dbm) ? high + room * 0.45 : plot->view.top_dbm;
+  double space = (high - low) * 0.12 + 4;
+  *bottom = isnan (plot->view.bottom_dbm) ? low - space * 1.3 : plot->view.bottom_dbm;
+  *top = isnan (plot->view.top_dbm) ? high + space * 0.45 : plot->view.top_dbm;
   if (!(*bottom < *top))
     *top = *bottom + 10;
 }

@@ -220,7 +220,7 @@ write_facts (Page *page, const SpConditionFindings *found)
   page->row++;
   page_fact (page, _ ("P is from"), !has_power ? _ ("not known") : found->by_meter ? _ ("the meter") : _ ("the trace"));
   page_fact (page, _ ("Chain calibrated at the fundamental"), workbook_yes (found->power_calibrated));
-  page_fact (page, _ ("Rule"), bench->rule == SP_RULE_GUARDED ? _ ("guarded") : _ ("simple"));
+  page_fact (page, _ ("Rule"), bench->decision_rule == SP_DECISION_RULE_GUARDED ? _ ("guarded") : _ ("simple"));
   page_fact_number (page, _ ("Beyond U, outside calibration, dB"), SP_UNCALIBRATED_EXTRA_DB, STYLE_DB);
   page_fact_number (page, _ ("Blind above a sampling loss of, dB"), SP_BLIND_LOSS_DB, STYLE_DB);
   page_fact_number (page, _ ("Ranges not shown"), found->n_gaps, STYLE_WHOLE);

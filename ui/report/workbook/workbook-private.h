@@ -127,7 +127,7 @@ enum {
   N_FACTS
 };
 Places workbook_places (const SpConditionFindings *found);
-/* workbook-rule.c: the verdict on emission i as a formula of its condition's sheet. (transfer full) */
+/* workbook-verdict.c: the verdict on emission i as a formula of its condition's sheet. (transfer full) */
 char *workbook_verdict_formula (const Places *places, const SpEmission *e, guint i);
 /* workbook-working.c: the lower tables of a condition's sheet, in this order. */
 void workbook_working (Page *page, guint condition);

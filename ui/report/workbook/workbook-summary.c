@@ -23,8 +23,9 @@ write_bench (Page *page)
     page_fact (page, _ ("Mask"), clause);
   }
   page_fact (page, _ ("Rule"),
-             bench->rule == SP_RULE_GUARDED ? _ ("guarded: complies if the level lies below the limit by U, exceeds if above it by U")
-                                            : _ ("simple: complies if the level is not above the limit; U is shown"));
+             bench->decision_rule == SP_DECISION_RULE_GUARDED
+                 ? _ ("guarded: complies if the level lies below the limit by U, exceeds if above it by U")
+                 : _ ("simple: complies if the level is not above the limit; U is shown"));
 }
 
 static void

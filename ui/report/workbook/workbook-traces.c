@@ -17,13 +17,13 @@
 static guint
 sweeps_shown (const SpConditionFindings *found)
 {
-  return MIN (found->n_corrected + found->n_evidence, SWEEPS_MOST);
+  return MIN (found->n_corrected + found->n_compared, SWEEPS_MOST);
 }
 
 static const SpCorrected *
 sweep_shown (const SpConditionFindings *found, guint k)
 {
-  return k < found->n_corrected ? &found->corrected[k] : &found->evidence[k - found->n_corrected];
+  return k < found->n_corrected ? &found->corrected[k] : &found->compared[k - found->n_corrected];
 }
 
 static lxw_row_t
@@ -100,7 +100,7 @@ write_row (Page *page, Column *column, const GArray *limit, lxw_row_t row, lxw_c
   guint64 i = column->points[row];
   const SpCorrected *sweep = column->sweep;
   page_number (page, at, sweep->frequency_hz[i], STYLE_HERTZ);
-  page_number (page, at + 1, column->trace->level_dbm[i], STYLE_DB);
+  page_number (page, at + 1, column->trace->reading_dbm[i], STYLE_DB);
   page_number (page, at + 2, sweep->level_dbm[i], STYLE_DB);
   page_number (page, at + 3, sweep->noise_dbm[i], STYLE_DB);
   page_number (page, at + 4, sweep->floor_dbm[i], STYLE_DB);

@@ -12,7 +12,7 @@ write_row_of_working (Page *page, const SpConditionFindings *found, guint condit
   const Places *places = &page->work->places[condition];
   const SpEmission *e = &found->emissions[i];
   g_autofree char *name = sp_words_emission (e, SP_HAND_MACHINE), *guarded = workbook_quoted (_ ("guarded"));
-  gboolean is_guarded = page->work->findings->bench->rule == SP_RULE_GUARDED;
+  gboolean is_guarded = page->work->findings->bench->decision_rule == SP_DECISION_RULE_GUARDED;
   double expanded = isnan (e->margin_db) ? NAN : e->budget.k_margin * e->budget.u_margin_db;
   gboolean swept = e->swept;
   page_text (page, 0, name, STYLE_TEXT);

@@ -11,7 +11,7 @@
 
 #define FADE_US 120000
 #define DIM 0.55f /* of the sheet over what is no longer current */
-#define ROOM 8    /* round the plot */
+#define EDGE 8    /* round the plot */
 
 static GdkRGBA
 rgba (const SpColour *colour, double opacity)
@@ -44,7 +44,7 @@ lay_out (SpChart *self, double from_hz, double to_hz)
   cairo_t *cr = canvas_new (self, 1, 1);
   g_autoptr (SpPen) pen = sp_pen_new (cr, self->dark, NULL);
   cairo_destroy (cr);
-  SpRect rect = { ROOM, 2, MAX (1, width - 2 * ROOM), MAX (1, height - 2 - ROOM) };
+  SpRect rect = { EDGE, 2, MAX (1, width - 2 * EDGE), MAX (1, height - 2 - EDGE) };
   SpView view;
   sp_view_init (&view);
   view.from_hz = from_hz;

@@ -3,7 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 #include "ui/window/session/chain-edit.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
@@ -65,12 +65,12 @@ draw (SpPen *pen, const SpRect *rect, gpointer owner)
   if (!is_drawn (self))
     return;
   sp_session_figure_view (self->session, &view);
-  SpRect room = inner (rect->width, rect->height);
-  sp_staircase_draw (pen, findings, &view, &room);
+  SpRect space = inner (rect->width, rect->height);
+  sp_staircase_draw (pen, findings, &view, &space);
   if (gtk_widget_has_focus (GTK_WIDGET (self)))
-    draw_mark (pen, findings, &view, &room, self->chosen, FALSE);
+    draw_mark (pen, findings, &view, &space, self->chosen, FALSE);
   if (self->over >= 0)
-    draw_mark (pen, findings, &view, &room, self->over, TRUE);
+    draw_mark (pen, findings, &view, &space, self->over, TRUE);
 }
 
 /* Tells a screen reader the chosen tread and the power at each place. */
@@ -108,11 +108,11 @@ static int
 stage_at (SpStaircase *self, double x)
 {
   SpView view;
-  SpRect room = inner_now (self);
+  SpRect space = inner_now (self);
   if (!is_drawn (self) || sp_session_judging (self->session)) /* what is drawn is not the bench that would be edited */
     return -1;
   sp_session_figure_view (self->session, &view);
-  return sp_staircase_stage_at (sp_session_findings (self->session), &view, &room, x);
+  return sp_staircase_stage_at (sp_session_findings (self->session), &view, &space, x);
 }
 
 static void

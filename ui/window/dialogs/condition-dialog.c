@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "ui/window/dialogs/condition-parts.h"
+#include "ui/window/dialogs/condition-resources.h"
 #include "ui/window/dialogs/condition-sweeps.h"
 
 static const char *const use_words[] = { N_ ("anchors all levels, stated"), N_ ("is only compared") };
@@ -106,7 +106,7 @@ G_DECLARE_FINAL_TYPE (SpConditionDialog, sp_condition_dialog, SP, CONDITION_DIAL
 
 struct _SpConditionDialog {
   SpDialog parent_instance;
-  GtkWidget *parts, *sweeps;
+  GtkWidget *resources, *sweeps;
 };
 
 G_DEFINE_FINAL_TYPE (SpConditionDialog, sp_condition_dialog, SP_TYPE_DIALOG)
@@ -115,7 +115,7 @@ static void
 follow (SpDialog *dialog)
 {
   SpConditionDialog *self = SP_CONDITION_DIALOG (dialog);
-  sp_condition_parts_follow (SP_CONDITION_PARTS (self->parts));
+  sp_condition_resources_follow (SP_CONDITION_RESOURCES (self->resources));
   sp_condition_sweeps_follow (SP_CONDITION_SWEEPS (self->sweeps));
 }
 
@@ -128,7 +128,7 @@ sp_condition_dialog_class_init (SpConditionDialogClass *klass)
 static void
 sp_condition_dialog_init (SpConditionDialog *self)
 {
-  self->parts = sp_condition_parts_new (SP_DIALOG (self));
+  self->resources = sp_condition_resources_new (SP_DIALOG (self));
   self->sweeps = sp_condition_sweeps_new (SP_DIALOG (self));
 }
 
@@ -146,7 +146,7 @@ sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condit
   sp_dialog_add_fields (dialog, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
   sp_dialog_add_heading (dialog, _ ("Condition"));
   sp_dialog_add_fields (dialog, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
-  gtk_box_append (GTK_BOX (dialog->content), self->parts);
+  gtk_box_append (GTK_BOX (dialog->content), self->resources);
   sp_dialog_add_heading (dialog, _ ("Sweeps"));
   gtk_box_append (GTK_BOX (dialog->content), self->sweeps);
   sp_dialog_present (dialog);

@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "core/compare/compare.h"
-#include "ui/figure/margins.h"
+#include "ui/figure/deciding-margins.h"
 #include "ui/report/table.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/table.h"
@@ -203,7 +203,7 @@ draw_margins (SpPen *pen, const SpRect *rect, gpointer owner)
 {
   SpComparePage *self = owner;
   if (self->comparison)
-    sp_margins_draw (pen, self->comparison, (int) sp_session_condition (self->session), rect);
+    sp_deciding_margins_draw (pen, self->comparison, (int) sp_session_condition (self->session), rect);
 }
 
 static void

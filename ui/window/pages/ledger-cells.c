@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
 #include "ui/window/widgets/tooltip.h"

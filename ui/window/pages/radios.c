@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "core/findings/mind.h"
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 #include "ui/window/import/import.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
@@ -15,7 +15,7 @@
 
 #define WANTS_MOST 3
 #define WANTS_OF_GAPS 2  /* of these at most */
-#define WANTS_LOW_ROWS 8 /* with more rows than this, a low window has no room for them */
+#define WANTS_LOW_ROWS 8 /* with more rows than this, a low window has no space for them */
 
 struct _SpRadios {
   GtkBox parent_instance;
@@ -256,13 +256,13 @@ show_wants (SpRadios *self)
                   *unsettled = found ? sp_words_unsettled (found, SP_HAND_SCREEN) : NULL,
                   *gap = found ? sp_words_not_shown (found, SP_HAND_SCREEN) : NULL;
   g_autofree char *open = g_strjoin (unsettled && gap ? "\n" : "", unsettled ? unsettled : "", gap ? gap : "", NULL);
-  gboolean room = !(self->low && findings && findings->n > WANTS_LOW_ROWS);
+  gboolean space = !(self->low && findings && findings->n > WANTS_LOW_ROWS);
   gtk_label_set_text (GTK_LABEL (self->wants_head), head ? head : "");
   gtk_label_set_text (GTK_LABEL (self->wants), text->str);
   gtk_label_set_text (GTK_LABEL (self->unsettled), open);
-  gtk_widget_set_visible (self->unsettled, *open && room);
-  gtk_widget_set_visible (self->wants_head, n > 0 && room);
-  gtk_widget_set_visible (self->wants, n > 0 && room);
+  gtk_widget_set_visible (self->unsettled, *open && space);
+  gtk_widget_set_visible (self->wants_head, n > 0 && space);
+  gtk_widget_set_visible (self->wants, n > 0 && space);
 }
 
 static void

@@ -3,7 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "ui/figure/parts.h"
+#include "ui/figure/panels.h"
 #include "ui/window/chart/chart.h"
 #include "ui/window/chart/staircase.h"
 #include "ui/window/import/import.h"

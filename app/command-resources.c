@@ -1,4 +1,4 @@
-/* command-parts.c - what a chain loses, what a mask asks, whether anything burns */
+/* command-resources.c - what a chain loses, what a mask asks, whether anything burns */
 #include "app/command.h"
 
 #include "core/findings/findings.h"
@@ -176,7 +176,7 @@ fill_asked (Asked *asked, const Arguments *arguments, GError **error)
     return sp_fail (error, SP_ERROR_USAGE, _ ("the radio's power is needed: --power 5W or --power 37dBm"));
   if (without_bench && arguments_have (arguments, "chain") && arguments_have (arguments, "analyzer")) {
     g_autoptr (SpMask) unused = NULL;
-    if (!input_parts (arguments, &asked->chain, &asked->analyzer, &unused, error))
+    if (!input_resources (arguments, &asked->chain, &asked->analyzer, &unused, error))
       return FALSE;
   } else {
     g_autoptr (SpBench) bench = input_bench (arguments, error);

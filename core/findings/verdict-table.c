@@ -1,5 +1,5 @@
-/* rule.c - the table of the decision rule */
-#include "core/findings/rule.h"
+/* verdict-table.c - the verdict table: the decision rule as data */
+#include "core/findings/verdict-table.h"
 
 #define IS(fact) SP_FACT_##fact
 #define ROW(row, yes, no, verdict, reason)                                                                                                 \
@@ -9,7 +9,7 @@
 
 /* by hand: a table that reads by its columns */
 /* clang-format off */
-static const SpRuleLine rules[] = {
+static const SpVerdictEntry table[] = {
   /*   row                  must hold                       must not                       verdict       reason */
   ROW (NO_LIMIT,            0,                              IS (LIMIT) | IS (NEEDS_POWER), NO_LIMIT,     NO_NUMBER),
   ROW (NOT_SWEPT,           0,                              IS (SWEPT),                    NOT_PROVEN,   NOT_SWEPT),
@@ -36,24 +36,24 @@ static const SpRuleLine rules[] = {
 };
 /* clang-format on */
 
-const SpRuleLine *
-sp_rule_lines (guint *n)
+const SpVerdictEntry *
+sp_verdict_table (guint *n)
 {
-  *n = G_N_ELEMENTS (rules);
-  return rules;
+  *n = G_N_ELEMENTS (table);
+  return table;
 }
 
-const SpRuleLine *
-sp_rule_of_facts (guint facts)
+const SpVerdictEntry *
+sp_verdict_of_facts (guint facts)
 {
-  const SpRuleLine *rule = rules;
-  while ((facts & rule->yes) != rule->yes || (facts & rule->no) != 0)
-    rule++;
-  return rule;
+  const SpVerdictEntry *entry = table;
+  while ((facts & entry->yes) != entry->yes || (facts & entry->no) != 0)
+    entry++;
+  return entry;
 }
 
 gboolean
-sp_rule_withholds (SpRuleRow row)
+sp_verdict_withholds (SpVerdictRow row)
 {
   return row == SP_ROW_NOT_RESOLVED || row == SP_ROW_MORE_POWER || row == SP_ROW_NO_CARRIER;
 }

@@ -1,5 +1,5 @@
-/* margins.c - draws the deciding margins of all conditions over the harmonics */
-#include "ui/figure/margins.h"
+/* deciding-margins.c - draws the deciding margins of all conditions over the harmonics */
+#include "ui/figure/deciding-margins.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -45,8 +45,8 @@ make_axes (Drawing *d)
         high = MAX (high, room_db);
       }
     }
-  double room = (high - low) * 0.08;
-  d->y = (SpAxis){ &sp_scale_linear, low - room, high + room, d->area.y + d->area.height, d->area.y };
+  double space = (high - low) * 0.08;
+  d->y = (SpAxis){ &sp_scale_linear, low - space, high + space, d->area.y + d->area.height, d->area.y };
   d->x = (SpAxis){ &sp_scale_linear, 1.5, d->most_order + 0.5, d->area.x, d->area.x + d->area.width };
 }
 
@@ -248,7 +248,7 @@ draw_names (Drawing *d)
 }
 
 void
-sp_margins_draw (SpPen *pen, const SpComparison *comparison, int chosen, const SpRect *rect)
+sp_deciding_margins_draw (SpPen *pen, const SpComparison *comparison, int chosen, const SpRect *rect)
 {
   if (!comparison || comparison->n == 0 || comparison->most_order < 2 || rect->width < LEFT + RIGHT + 120
       || rect->height < HEAD + FOOT + 40)

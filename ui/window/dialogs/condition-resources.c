@@ -1,5 +1,5 @@
-/* condition-parts.c - the chain, analyzer and mask of a condition's own */
-#include "ui/window/dialogs/condition-parts.h"
+/* condition-resources.c - the chain, analyzer and mask of a condition's own */
+#include "ui/window/dialogs/condition-resources.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -8,53 +8,54 @@
 #include "ui/window/widgets/ask-file.h"
 
 typedef struct {
-  SpConditionParts *parts;
-  SpPartKind kind;
+  SpConditionResources *resources;
+  SpResourceKind kind;
   GtkWidget *name, *file, *bench, *trouble; /* name: the mask's is its form */
 } Line;
 
-struct _SpConditionParts {
+struct _SpConditionResources {
   GtkGrid parent_instance;
   SpDialog *dialog;
-  Line lines[SP_PART_TRACE];
+  Line lines[SP_RESOURCE_TRACE];
   const Line *asked; /* the one whose file is asked for */
 };
 
-G_DEFINE_FINAL_TYPE (SpConditionParts, sp_condition_parts, GTK_TYPE_GRID)
+G_DEFINE_FINAL_TYPE (SpConditionResources, sp_condition_resources, GTK_TYPE_GRID)
 
 static const struct {
   const char *key, *what, *pattern, *ask, *file_tip, *bench_tip, *taken, *back;
-} kinds[SP_PART_TRACE] = {
-  [SP_PART_CHAIN] = { "chain", N_ ("chain"), "*.chain", N_ ("A chain's file"),
-                      N_ ("Takes a chain from a .chain file for this condition alone."), N_ ("Goes back to the bench's chain."),
-                      N_ ("Give %s a chain of its own"), N_ ("Give %s the bench's chain") },
-  [SP_PART_ANALYZER] = { "analyzer", N_ ("analyzer"), "*.analyzer", N_ ("An analyzer's file"),
-                         N_ ("Takes an analyzer from an .analyzer file for this condition alone."),
-                         N_ ("Goes back to the bench's analyzer."), N_ ("Give %s an analyzer of its own"),
-                         N_ ("Give %s the bench's analyzer") },
-  [SP_PART_MASK] = { "mask", N_ ("mask"), "*.mask", N_ ("A mask's file"), N_ ("Takes a mask from a .mask file for this condition alone."),
-                     N_ ("Goes back to the bench's mask."), N_ ("Give %s a mask of its own"), N_ ("Give %s the bench's mask") },
+} kinds[SP_RESOURCE_TRACE] = {
+  [SP_RESOURCE_CHAIN] = { "chain", N_ ("chain"), "*.chain", N_ ("A chain's file"),
+                          N_ ("Takes a chain from a .chain file for this condition alone."), N_ ("Goes back to the bench's chain."),
+                          N_ ("Give %s a chain of its own"), N_ ("Give %s the bench's chain") },
+  [SP_RESOURCE_ANALYZER] = { "analyzer", N_ ("analyzer"), "*.analyzer", N_ ("An analyzer's file"),
+                             N_ ("Takes an analyzer from an .analyzer file for this condition alone."),
+                             N_ ("Goes back to the bench's analyzer."), N_ ("Give %s an analyzer of its own"),
+                             N_ ("Give %s the bench's analyzer") },
+  [SP_RESOURCE_MASK] = { "mask", N_ ("mask"), "*.mask", N_ ("A mask's file"),
+                         N_ ("Takes a mask from a .mask file for this condition alone."), N_ ("Goes back to the bench's mask."),
+                         N_ ("Give %s a mask of its own"), N_ ("Give %s the bench's mask") },
 };
 
 /* ---- edits ---- */
 
-/* Sets `part` (transfer full), or the bench's if that is NULL. An error (transfer full) is shown below the line instead. */
+/* Sets `resource` (transfer full), or the bench's if that is NULL. An error (transfer full) is shown below the line instead. */
 static void
-set_part (const Line *line, gpointer part, GError *error)
+set_resource (const Line *line, gpointer resource, GError *error)
 {
-  SpDialog *dialog = line->parts->dialog;
-  SpPartKind kind = line->kind;
+  SpDialog *dialog = line->resources->dialog;
+  SpResourceKind kind = line->kind;
   const SpCondition *condition = sp_dialog_condition (dialog);
   SpBench *bench = sp_session_bench (dialog->session), *edited = NULL;
   g_autofree char *name = condition ? sp_condition_name (bench, condition) : g_strdup (""); /* undone meanwhile: there is nothing to edit */
   if (condition && !error)
-    edited = sp_bench_set_own (bench, (guint) dialog->condition, kind, part, &error);
+    edited = sp_bench_set_own (bench, (guint) dialog->condition, kind, resource, &error);
   gtk_label_set_text (GTK_LABEL (line->trouble), error ? error->message : "");
   gtk_widget_set_visible (line->trouble, error != NULL);
-  sp_dialog_edit (dialog, edited, g_strdup_printf (part ? _ (kinds[kind].taken) : _ (kinds[kind].back), name));
+  sp_dialog_edit (dialog, edited, g_strdup_printf (resource ? _ (kinds[kind].taken) : _ (kinds[kind].back), name));
   g_clear_error (&error);
-  if (part)
-    sp_part_unref (kind, part);
+  if (resource)
+    sp_resource_unref (kind, resource);
 }
 
 /* ---- from a file ---- */
@@ -81,37 +82,37 @@ read_mask (const char *path, gpointer asked, GError **error)
 }
 
 static void
-on_read (gpointer parts, gpointer asked, gpointer part, GError *error)
+on_read (gpointer resources, gpointer asked, gpointer resource, GError *error)
 {
-  const Line *line = &SP_CONDITION_PARTS (parts)->lines[GPOINTER_TO_INT (asked)];
+  const Line *line = &SP_CONDITION_RESOURCES (resources)->lines[GPOINTER_TO_INT (asked)];
   gtk_widget_set_sensitive (line->file, TRUE);
-  set_part (line, part, error);
+  set_resource (line, resource, error);
 }
 
 static void
-take (GtkWidget *parts, GFile *file)
+take (GtkWidget *resources, GFile *file)
 {
-  static const SpFileReading readings[SP_PART_TRACE] = {
-    [SP_PART_CHAIN] = { read_chain, (GDestroyNotify) sp_chain_unref, on_read, NULL },
-    [SP_PART_ANALYZER] = { read_analyzer, (GDestroyNotify) sp_analyzer_unref, on_read, NULL },
-    [SP_PART_MASK] = { read_mask, (GDestroyNotify) sp_mask_unref, on_read, NULL },
+  static const SpFileReading readings[SP_RESOURCE_TRACE] = {
+    [SP_RESOURCE_CHAIN] = { read_chain, (GDestroyNotify) sp_chain_unref, on_read, NULL },
+    [SP_RESOURCE_ANALYZER] = { read_analyzer, (GDestroyNotify) sp_analyzer_unref, on_read, NULL },
+    [SP_RESOURCE_MASK] = { read_mask, (GDestroyNotify) sp_mask_unref, on_read, NULL },
   };
-  const Line *line = SP_CONDITION_PARTS (parts)->asked;
+  const Line *line = SP_CONDITION_RESOURCES (resources)->asked;
   gtk_widget_set_sensitive (line->file, FALSE);
-  sp_reading_begin (parts, file, &readings[line->kind], GINT_TO_POINTER (line->kind));
+  sp_reading_begin (resources, file, &readings[line->kind], GINT_TO_POINTER (line->kind));
 }
 
 static void
 on_ask (Line *line)
 {
-  line->parts->asked = line;
-  sp_ask_file (GTK_WIDGET (line->parts), _ (kinds[line->kind].ask), kinds[line->kind].pattern, take);
+  line->resources->asked = line;
+  sp_ask_file (GTK_WIDGET (line->resources), _ (kinds[line->kind].ask), kinds[line->kind].pattern, take);
 }
 
 static void
 on_bench (Line *line)
 {
-  set_part (line, NULL, NULL);
+  set_resource (line, NULL, NULL);
 }
 
 /* ---- the mask's choice ---- */
@@ -133,7 +134,7 @@ set_mask (gpointer owner, const SpFormField *field, const char *value, GError **
     return FALSE;
   g_autofree char *name = sp_condition_name (bench, condition);
   return sp_dialog_edit (dialog, sp_bench_set_condition (bench, (guint) dialog->condition, field->key, value, error),
-                         g_strdup_printf (*value ? _ (kinds[SP_PART_MASK].taken) : _ (kinds[SP_PART_MASK].back), name));
+                         g_strdup_printf (*value ? _ (kinds[SP_RESOURCE_MASK].taken) : _ (kinds[SP_RESOURCE_MASK].back), name));
 }
 
 /* ---- lines ---- */
@@ -147,16 +148,17 @@ show_name (GtkWidget *label, const char *own, const char *bench)
 }
 
 void
-sp_condition_parts_follow (SpConditionParts *self)
+sp_condition_resources_follow (SpConditionResources *self)
 {
   const SpBench *bench = sp_session_bench (self->dialog->session);
   const SpCondition *condition = sp_dialog_condition (self->dialog);
   if (!condition)
     return;
-  show_name (self->lines[SP_PART_CHAIN].name, condition->chain ? condition->chain->name : NULL, bench->chain ? bench->chain->name : NULL);
-  show_name (self->lines[SP_PART_ANALYZER].name, condition->analyzer ? condition->analyzer->name : NULL,
+  show_name (self->lines[SP_RESOURCE_CHAIN].name, condition->chain ? condition->chain->name : NULL,
+             bench->chain ? bench->chain->name : NULL);
+  show_name (self->lines[SP_RESOURCE_ANALYZER].name, condition->analyzer ? condition->analyzer->name : NULL,
              bench->analyzer ? bench->analyzer->name : NULL);
-  sp_mask_form_follow (SP_MASK_FORM (self->lines[SP_PART_MASK].name));
+  sp_mask_form_follow (SP_MASK_FORM (self->lines[SP_RESOURCE_MASK].name));
   const gboolean own[] = { condition->chain != NULL, condition->analyzer != NULL, condition->mask != NULL };
   for (guint i = 0; i < G_N_ELEMENTS (own); i++) {
     gtk_widget_set_sensitive (self->lines[i].bench, own[i]);
@@ -177,17 +179,17 @@ new_button (Line *line, const char *text, const char *tip, GCallback clicked)
 }
 
 static void
-add_line (SpConditionParts *self, SpPartKind kind)
+add_line (SpConditionResources *self, SpResourceKind kind)
 {
   GtkGrid *grid = GTK_GRID (self);
   Line *line = &self->lines[kind];
-  line->parts = self;
+  line->resources = self;
   line->kind = kind;
-  line->name = kind == SP_PART_MASK ? sp_mask_form_new (&(SpFormOwner){ get_mask, set_mask, self->dialog }, _ ("the bench's"))
-                                    : gtk_label_new (NULL);
+  line->name = kind == SP_RESOURCE_MASK ? sp_mask_form_new (&(SpFormOwner){ get_mask, set_mask, self->dialog }, _ ("the bench's"))
+                                        : gtk_label_new (NULL);
   line->bench = new_button (line, _ ("The bench's"), _ (kinds[kind].bench_tip), G_CALLBACK (on_bench));
   line->trouble = gtk_label_new (NULL);
-  if (kind != SP_PART_MASK) { /* the mask's form says it itself */
+  if (kind != SP_RESOURCE_MASK) { /* the mask's form says it itself */
     GtkWidget *what = gtk_label_new (_ (kinds[kind].what));
     gtk_label_set_xalign (GTK_LABEL (what), 0);
     gtk_widget_add_css_class (what, "soft");
@@ -202,7 +204,7 @@ add_line (SpConditionParts *self, SpPartKind kind)
   gtk_label_set_selectable (GTK_LABEL (line->trouble), TRUE);
   gtk_widget_add_css_class (line->trouble, "wrong");
   gtk_widget_set_visible (line->trouble, FALSE);
-  gtk_grid_attach (grid, line->name, kind != SP_PART_MASK, (int) kind * 2, kind == SP_PART_MASK ? 2 : 1, 1);
+  gtk_grid_attach (grid, line->name, kind != SP_RESOURCE_MASK, (int) kind * 2, kind == SP_RESOURCE_MASK ? 2 : 1, 1);
   line->file = new_button (line, _ ("From a file\xe2\x80\xa6"), _ (kinds[kind].file_tip), G_CALLBACK (on_ask));
   gtk_grid_attach (grid, line->file, 2, (int) kind * 2, 1, 1);
   gtk_grid_attach (grid, line->bench, 3, (int) kind * 2, 1, 1);
@@ -210,24 +212,24 @@ add_line (SpConditionParts *self, SpPartKind kind)
 }
 
 GtkWidget *
-sp_condition_parts_new (SpDialog *dialog)
+sp_condition_resources_new (SpDialog *dialog)
 {
-  SpConditionParts *self = g_object_new (SP_TYPE_CONDITION_PARTS, "column-spacing", 8, NULL);
+  SpConditionResources *self = g_object_new (SP_TYPE_CONDITION_RESOURCES, "column-spacing", 8, NULL);
   self->dialog = dialog;
   gtk_widget_add_css_class (GTK_WIDGET (self), "tight");
-  for (int kind = SP_PART_CHAIN; kind <= SP_PART_MASK; kind++)
-    add_line (self, (SpPartKind) kind);
+  for (int kind = SP_RESOURCE_CHAIN; kind <= SP_RESOURCE_MASK; kind++)
+    add_line (self, (SpResourceKind) kind);
   return GTK_WIDGET (self);
 }
 
 static void
-sp_condition_parts_class_init (SpConditionPartsClass *klass)
+sp_condition_resources_class_init (SpConditionResourcesClass *klass)
 {
   (void) klass;
 }
 
 static void
-sp_condition_parts_init (SpConditionParts *self)
+sp_condition_resources_init (SpConditionResources *self)
 {
   (void) self;
 }

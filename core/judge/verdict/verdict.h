@@ -1,4 +1,4 @@
-/* verdict-stages.h - the decision rule, the gaps, the verdict on a condition (private to judging) */
+/* verdict.h - the verdict table on one emission, the gaps, the verdict on a condition (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"
@@ -10,8 +10,8 @@ typedef struct {
   double low_db, expanded_low_db;
 } SpGuard;
 
-/* rule-facts.c: the guard of an emission with a budget; the U that its margin is compared with; the ends of the radio's part (both the
- * level if no part is known); and the facts of the rule, bits of SpRuleFact. */
+/* verdict-facts.c: the guard of an emission with a budget; the U that its margin is compared with; the ends of the radio's part (both the
+ * level if no part is known); and the facts of the verdict table, bits of SpVerdictFact. */
 SpGuard sp_judging_guard (const SpJudging *c, const SpEmission *e);
 double sp_judging_guard_margin_db (const SpEmission *e, const SpGuard *guard);
 void sp_judging_part (const SpEmission *e, double *low_dbm, double *high_dbm);
@@ -19,14 +19,14 @@ guint sp_judging_facts (const SpJudging *c, const SpEmission *e, const SpGuard *
 /* Of those, OVER, BELOW and GROSS, for a part with these ends. */
 guint sp_judging_facts_of_part (const SpEmission *e, double low_dbm, double high_dbm, const SpGuard *guard);
 
-/* rule-reasons.c: the reason for e->row. (transfer full) */
+/* row-reasons.c: the reason for e->row. (transfer full) */
 SpReason *sp_judging_row_reason (const SpJudging *c, const SpEmission *e, const SpGuard *guard);
 
 /* verdict.c: the decision on an emission that has limit, budget and origin; members as in SpEmission. */
 typedef struct {
   double margin_db, conformity;
   guint facts;
-  SpRuleRow row;
+  SpVerdictRow row;
   SpVerdict verdict;
   SpDecision decision;
   SpReason *reason; /* (transfer full) */

@@ -1,4 +1,4 @@
-/* advice-stages.h - what would prove what is not proven (private to judging) */
+/* advice.h - what would prove what is not proven (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"

@@ -1,4 +1,4 @@
-/* parts.c - the composed parts of sentences: choices of words, lists of changes, key-down times */
+/* phrases.c - the composed phrases of sentences: choices of words, lists of changes, key-down times */
 #include "ui/words/speak.h"
 
 #include <glib/gi18n-lib.h>
@@ -131,7 +131,7 @@ WHEN (keying_known, PROVE_SETTING, !isnan (f->key_down_s))
 static const Sentence keyed[] = { { keying_known, ", {key_down}" }, { NULL, "" }, { NULL, NULL } };
 /* clang-format on */
 
-/* ---- parts that need a function ---- */
+/* ---- phrases that need a function ---- */
 
 static char *
 span_key_down (const SpReason *reason, SpHand hand)
@@ -181,7 +181,7 @@ relation (const SpReason *reason, SpHand hand)
   { SP_REASON_##CODE, "detection", detection, FALSE, NULL }, { SP_REASON_##CODE, "average_then", average_then, FALSE, NULL },             \
   { SP_REASON_##CODE, "keyed", keyed, FALSE, NULL }, { SP_REASON_##CODE, "key_down", NULL, FALSE, key_down }
 
-static const Part parts[] = {
+static const Phrase phrases[] = {
   { SP_REASON_UNKNOWN_KEY, "belongs", belongs, FALSE, NULL },
   { SP_REASON_FAULT, "fault", fault, FALSE, NULL },
   { SP_REASON_FAULT_REFLECTS, "fault", fault, FALSE, NULL },
@@ -204,14 +204,14 @@ static const Part parts[] = {
 };
 /* clang-format on */
 
-const Part *
-part_of (SpReasonCode code, const char *name)
+const Phrase *
+phrase_of (SpReasonCode code, const char *name)
 {
-  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
-    if (parts[i].code == code && strcmp (parts[i].name, name) == 0)
-      return &parts[i];
-  for (guint i = 0; i < n_statement_parts; i++)
-    if (statement_parts[i].code == code && strcmp (statement_parts[i].name, name) == 0)
-      return &statement_parts[i];
+  for (guint i = 0; i < G_N_ELEMENTS (phrases); i++)
+    if (phrases[i].code == code && strcmp (phrases[i].name, name) == 0)
+      return &phrases[i];
+  for (guint i = 0; i < n_statement_phrases; i++)
+    if (statement_phrases[i].code == code && strcmp (statement_phrases[i].name, name) == 0)
+      return &statement_phrases[i];
   return NULL;
 }

@@ -3,7 +3,7 @@
 #include "tests/figure/leaks.h"
 #include "tests/suite.h"
 
-#include "ui/figure/margins.h"
+#include "ui/figure/deciding-margins.h"
 
 #define WIDTH 900
 #define HEIGHT 480
@@ -19,7 +19,7 @@ drawn (const SpFindings *findings)
   cairo_surface_t *surface = cairo_image_surface_create_for_data ((unsigned char *) pixels, CAIRO_FORMAT_RGB24, WIDTH, HEIGHT, WIDTH * 4);
   cairo_t *cr = cairo_create (surface);
   SpPen *pen = sp_pen_new (cr, FALSE, NULL);
-  sp_margins_draw (pen, comparison, -1, &rect);
+  sp_deciding_margins_draw (pen, comparison, -1, &rect);
   sp_pen_free (pen);
   cairo_destroy (cr);
   cairo_surface_finish (surface);
@@ -86,7 +86,7 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("figure/margins");
+  Suite *s = suite_create ("figure/deciding-margins");
   TCase *t = tcase_create ("margins");
   tcase_add_test (t, what_was_blind_has_no_margin);
   tcase_add_test (t, the_part_that_decided_is_drawn);

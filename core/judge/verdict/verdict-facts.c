@@ -1,8 +1,8 @@
-/* rule-facts.c - evaluates the rule's facts for one emission */
-#include "core/findings/rule.h"
-#include "core/judge/origin/origin-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+/* verdict-facts.c - evaluates the facts of the verdict table for one emission */
+#include "core/findings/verdict-table.h"
+#include "core/judge/origin/origin.h"
+#include "core/judge/sweep/sweep.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 
@@ -10,7 +10,7 @@ SpGuard
 sp_judging_guard (const SpJudging *c, const SpEmission *e)
 {
   SpGuard guard = { .expanded_db = e->budget.expanded_margin_db, .expanded_low_db = e->budget.expanded_margin_low_db };
-  if (c->bench->rule == SP_RULE_GUARDED) {
+  if (c->bench->decision_rule == SP_DECISION_RULE_GUARDED) {
     guard.high_db = guard.expanded_db;
     guard.low_db = guard.expanded_low_db;
   }
@@ -72,7 +72,7 @@ bound_leaves_open (const SpEmission *e, double low_dbm, double high_dbm, const S
 }
 
 static guint
-when (gboolean holds, SpRuleFact fact)
+when (gboolean holds, SpVerdictFact fact)
 {
   return holds ? fact : 0;
 }

@@ -1,7 +1,15 @@
-/* emission-stages.h - the emissions of a condition, their repeats and frequency relations, signs of overload (private to judging) */
+/* emission.h - the emissions of a condition, their repeats and frequency relations, signs of overload (private to judging) */
 #pragma once
 
-#include "core/judge/sweep/judging.h"
+#include "core/judge/sweep/sweep.h"
+
+/* More spurs are counted in a warning, not listed: such a trace is not a spectrum of spurs */
+#define SP_MAX_SPURS 500
+
+/* Noise that climbs towards the carrier beyond the profile's prediction. Its origin, and its power nearer the carrier, are unknown. */
+typedef struct {
+  double from_hz, to_hz, power_dbm; /* its total power outside the sweep's zone, on one side */
+} SpClimb;
 
 /* emission.c: harmonics and other spurs, seen or not, without relation and evidence; and the climbs (SpClimb) of the noise towards the carrier.
  * (transfer full) of SpEmission */

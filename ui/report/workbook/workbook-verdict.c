@@ -1,5 +1,5 @@
-/* workbook-rule.c - the rule as a formula over the sheet's own cells, printed from the table of core/findings/rule.h */
-#include "core/findings/rule.h"
+/* workbook-verdict.c - the rule as a formula over the sheet's own cells, printed from the table of core/findings/verdict-table.h */
+#include "core/findings/verdict-table.h"
 #include "ui/report/workbook/workbook-private.h"
 
 #include "ui/words/words.h"
@@ -52,7 +52,7 @@ bound_open (const Cells *c)
 
 /* The fact by the sheet's cells; NULL: no cell tells it, and it stays as it was judged. */
 static char *
-by_cells (const Cells *c, SpRuleFact fact)
+by_cells (const Cells *c, SpVerdictFact fact)
 {
   switch (fact) {
   case SP_FACT_LIMIT: return g_strdup_printf ("ISNUMBER(J%u)", c->r);
@@ -77,11 +77,11 @@ by_cells (const Cells *c, SpRuleFact fact)
 
 /* Does a fact that no cell tells keep the row from holding? */
 static gboolean
-is_out_of_reach (const Cells *c, const SpRuleLine *line)
+is_out_of_reach (const Cells *c, const SpVerdictEntry *line)
 {
   guint told = 0;
-  for (guint bit = 1; bit < SP_RULE_FACTS_END; bit <<= 1) {
-    g_autofree char *by = by_cells (c, (SpRuleFact) bit);
+  for (guint bit = 1; bit < SP_VERDICT_FACTS_END; bit <<= 1) {
+    g_autofree char *by = by_cells (c, (SpVerdictFact) bit);
     told |= by ? bit : 0;
   }
   return (line->yes & ~told & ~c->e->facts) || (line->no & ~told & c->e->facts);
@@ -89,11 +89,11 @@ is_out_of_reach (const Cells *c, const SpRuleLine *line)
 
 /* What the row asks, each question within the one before: it is worked only where that holds. NULL: nothing. */
 static char *
-condition_of (const Cells *c, const SpRuleLine *line)
+condition_of (const Cells *c, const SpVerdictEntry *line)
 {
   char *all = NULL;
-  for (guint bit = SP_RULE_FACTS_END >> 1; bit; bit >>= 1) {
-    g_autofree char *told = (line->yes | line->no) & bit ? by_cells (c, (SpRuleFact) bit) : NULL, *inner = all;
+  for (guint bit = SP_VERDICT_FACTS_END >> 1; bit; bit >>= 1) {
+    g_autofree char *told = (line->yes | line->no) & bit ? by_cells (c, (SpVerdictFact) bit) : NULL, *inner = all;
     if (!told) {
       all = g_steal_pointer (&inner);
       continue;
@@ -106,9 +106,9 @@ condition_of (const Cells *c, const SpRuleLine *line)
 
 /* A row whose next asks less and gives the same verdict adds nothing to a formula that only names the verdict. */
 static gboolean
-adds_nothing (const SpRuleLine *line)
+adds_nothing (const SpVerdictEntry *line)
 {
-  const SpRuleLine *next = line + 1;
+  const SpVerdictEntry *next = line + 1;
   return next->verdict == line->verdict && (next->yes & ~line->yes) == 0 && (next->no & ~line->no) == 0;
 }
 
@@ -116,15 +116,15 @@ char *
 workbook_verdict_formula (const Places *places, const SpEmission *e, guint i)
 {
   guint n, open = 0;
-  const SpRuleLine *lines = sp_rule_lines (&n);
+  const SpVerdictEntry *lines = sp_verdict_table (&n);
   Cells c = { e, places->ledger + i + 1, places->working + i + 1, places->uncertainty + i + 1, places->facts + 1, NULL, NULL };
   g_autofree char *withheld = workbook_quoted (sp_words_verdict (SP_VERDICT_NOT_PROVEN));
-  if (sp_rule_withholds (e->row)) /* no other loss or k would prove it */
+  if (sp_verdict_withholds (e->row)) /* no other loss or k would prove it */
     return g_strconcat ("=", withheld, NULL);
   g_autofree char *low = c.low = g_strdup_printf ("IF(ISNUMBER(N%u),IF(ISNUMBER(M%u),M%u,-1E+99),D%u)", c.w, c.w, c.w, c.r);
   g_autofree char *high = c.high = g_strdup_printf ("IF(ISNUMBER(N%u),N%u,D%u)", c.w, c.w, c.r);
   GString *formula = g_string_new ("=");
-  for (const SpRuleLine *line = lines; line < lines + n; line++) {
+  for (const SpVerdictEntry *line = lines; line < lines + n; line++) {
     gboolean last = line == lines + n - 1;
     if (is_out_of_reach (&c, line) || (!last && adds_nothing (line)))
       continue;

@@ -1,4 +1,4 @@
-/* origin-stages.h - the origin of an emission, from steps, the unkeyed sweep and the profile (private to judging) */
+/* origin.h - the origin of an emission, from steps, the unkeyed sweep and the profile (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"

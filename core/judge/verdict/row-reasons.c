@@ -1,8 +1,8 @@
-/* rule-reasons.c - the reason of a row of the rule, with its numbers */
-#include "core/findings/rule.h"
-#include "core/judge/origin/origin-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+/* row-reasons.c - the reason of a row of the verdict table, with its numbers */
+#include "core/findings/verdict-table.h"
+#include "core/judge/origin/origin.h"
+#include "core/judge/sweep/sweep.h"
+#include "core/judge/verdict/verdict.h"
 
 #include <math.h>
 

@@ -2,7 +2,7 @@
 #include "tests/judge/found.h"
 
 #include "core/judge/judge.h"
-#include "core/judge/verdict/verdict-stages.h"
+#include "core/judge/verdict/verdict.h"
 
 #define LIMIT (-16.0)
 #define U 0.9

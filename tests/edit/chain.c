@@ -1,4 +1,4 @@
-/* parts.c - edits of a chain and of an analyzer: keys, stages, what is shared and what is refused */
+/* chain.c - edits of a chain and of an analyzer: keys, stages, what is shared and what is refused */
 #include "tests/edit/edited.h"
 
 START_TEST (chain_keys)
@@ -91,8 +91,8 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("parts");
-  TCase *c = tcase_create ("parts");
+  Suite *s = suite_create ("chain");
+  TCase *c = tcase_create ("chain");
   tcase_add_unchecked_fixture (c, NULL, remove_folder);
   tcase_add_checked_fixture (c, set_up, tear_down);
   tcase_add_test (c, chain_keys);

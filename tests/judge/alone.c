@@ -1,9 +1,9 @@
-/* stages.c - stages of judging asked alone: P of several carriers, shift and floor of a sweep, whose an emission is, the rule at its edges */
-#include "core/findings/rule.h"
-#include "core/judge/emission/emission-stages.h"
-#include "core/judge/origin/origin-stages.h"
-#include "core/judge/sweep/sweep-stages.h"
-#include "core/judge/verdict/verdict-stages.h"
+/* alone.c - functions of judging asked alone: P of several carriers, shift and floor of a sweep, whose an emission is, the rule at its edges */
+#include "core/findings/verdict-table.h"
+#include "core/judge/emission/emission.h"
+#include "core/judge/origin/origin.h"
+#include "core/judge/sweep/sweep.h"
+#include "core/judge/verdict/verdict.h"
 #include "tests/mask/masks.h"
 
 #include <math.h>
@@ -83,13 +83,13 @@ END_TEST
 /* JCGM 106, 8.3.1.2: at the limit less the guard it is accepted, and the least above that it is not. */
 START_TEST (the_guard_is_the_edge_of_acceptance)
 {
-  SpBench bench = { .rule = SP_RULE_GUARDED };
+  SpBench bench = { .decision_rule = SP_DECISION_RULE_GUARDED };
   SpMask mask = { 0 };
   SpConditionFindings out = { .power_dbm = 37, .fundamental_hz = 146e6, .by_meter = TRUE };
   SpJudging c = { .bench = &bench, .mask = &mask, .out = &out };
   for (int simple = 0; simple < 2; simple++)
     for (int side = -1; side <= 1; side++) {
-      bench.rule = simple ? SP_RULE_SIMPLE : SP_RULE_GUARDED;
+      bench.decision_rule = simple ? SP_DECISION_RULE_SIMPLE : SP_DECISION_RULE_GUARDED;
       SpEmission e = seen (NAN);
       e.detected = FALSE;
       e.budget.expanded_margin_db = e.budget.expanded_margin_low_db = U;
@@ -147,7 +147,7 @@ set_alone (Alone *a)
     a->level_dbm[i] = a->noise_dbm[i] = NOISE;
   }
   a->trace.frequency_hz = a->frequency_hz;
-  a->trace.level_dbm = a->level_dbm;
+  a->trace.reading_dbm = a->level_dbm;
   a->corrected = (SpCorrected){ .n = POINTS, .frequency_hz = a->frequency_hz, .level_dbm = a->level_dbm, .noise_dbm = a->noise_dbm };
   a->sweep = (SpJudgedSweep){ .trace = &a->trace, .chain = &a->chain, .out = &a->corrected, .cache = &a->cache, .rbw_hz = NBW };
   a->sweep.nbw_hz = NBW;
@@ -293,7 +293,7 @@ START_TEST (a_clipped_carriers_verdict_holds_for_more_power)
     g_autoptr (SpMask) mask = parse (m->mask);
     Alone a;
     set_alone (&a);
-    a.bench.rule = SP_RULE_GUARDED;
+    a.bench.decision_rule = SP_DECISION_RULE_GUARDED;
     a.out.necessary_bandwidth_hz = 16e3;
     a.c.mask = mask;
     a.c.carrier_calibrated = TRUE;
@@ -319,7 +319,7 @@ static Suite *
 suite (void)
 {
   Suite *s = suite_create ("judge/stages");
-  TCase *t = tcase_create ("stages");
+  TCase *t = tcase_create ("alone");
   tcase_add_test (t, the_floor_raises_noise_in_a_copy_of_it);
   tcase_add_test (t, a_shift_makes_new_levels_and_none_without);
   tcase_add_test (t, carriers_that_agree_are_averaged_and_others_warned_of);

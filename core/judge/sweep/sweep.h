@@ -1,7 +1,33 @@
-/* sweep-stages.h - evaluation of one sweep: levels, uncertainty, noise, floor, carrier, detections, and the limit (private to judging) */
+/* sweep.h - evaluation of one sweep: levels, uncertainty, noise, floor, carrier, detections, and the limit (private to judging) */
 #pragma once
 
 #include "core/judge/sweep/judging.h"
+
+/* The content of one sweep at a frequency: the greatest line in the window; the band, if it is wider than the filter; or the floor.
+ * Levels at the socket. */
+typedef struct {
+  gboolean detected;
+  SpEmissionKind kind;
+  double from_hz, to_hz; /* edges of the band; a line: both its frequency */
+  double width_hz;       /* width that holds 99 % of a band's power */
+  double below_db;       /* as SpEmission.excess_db */
+  double reference_hz;   /* as SpEmission.reference_bandwidth_hz */
+  double frequency_hz, level_dbm, noise_u_db, floor_dbm, loss_db;
+  /* A line: its greatest point as exported, and the noise's share of it */
+  double reading_dbm, near_noise_db;
+  /* Threshold, and detection limit including the loss between points */
+  double threshold_dbm, detection_limit_dbm;
+  SpFloorCause cause;
+} SpDetection;
+
+/* The carrier in a sweep: index of its greatest point and the ends of its clipped top (that point, if not clipped). */
+typedef struct {
+  guint64 index, first, last;
+  gboolean clipped;
+  gboolean elsewhere; /* no such line at the requested frequency, but one nearby */
+  /* Greatest point of another line strong enough to count in a sum of powers; the trace's n: none */
+  guint64 beside;
+} SpCarrier;
 
 /* correct.c: a taken sweep with its spacing, detector law and thresholds; and in *out its corrected levels and their noise (transfer full). Of
  * c->sweeps it reads the traces alone. */

@@ -1,4 +1,4 @@
-/* stages.c - each stage of the reader alone: text, lines, fields, words, units, where rows begin and how they are written */
+/* layers.c - each layer of the reader alone: text, lines, fields, words, units, where rows begin and how they are written */
 #include "core/trace/read/dialect.h"
 #include "core/trace/read/header.h"
 #include "core/trace/read/preamble.h"
@@ -265,8 +265,8 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("stages");
-  TCase *tc = tcase_create ("stages");
+  Suite *s = suite_create ("layers");
+  TCase *tc = tcase_create ("layers");
   tcase_add_test (tc, encodings);
   tcase_add_test (tc, no_text);
   tcase_add_test (tc, line_ends);

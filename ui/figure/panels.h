@@ -1,4 +1,4 @@
-/* parts.h - the parts round the spectrum: each draws into its own rectangle, so that a window can place and cache it separately
+/* panels.h - the panels round the spectrum: each draws into its own rectangle, so that a window can place and cache it separately
  *
  * None keeps anything. Items that do not fit are left out from the end and counted ("and 3 more").
  */

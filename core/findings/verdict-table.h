@@ -1,4 +1,4 @@
-/* rule.h - the decision rule: an ordered table; the first row that holds decides
+/* verdict-table.h - the decision rule as an ordered table; the first row that holds decides
  *
  * Acceptance and rejection with guard bands after JCGM 106:2012, 8.3 (accepted: level <= limit - guard; rejected: level > limit +
  * guard); the rule is guarded or simple in the sense of ILAC-G8:09/2019, 4.2: the guard is U or 0.
@@ -33,19 +33,19 @@ typedef enum {
   SP_FACT_BOUND_OPEN = 1 << 18,   /* the level is a bound, and the limit lies within its possible range */
   SP_FACT_WITHIN_U = 1 << 19,     /* level and limit differ by no more than U */
   SP_FACT_BEHIND_LAST             /* stays the last: no fact */
-} SpRuleFact;
-#define SP_RULE_FACTS_END (2u * (SP_FACT_BEHIND_LAST - 1)) /* every set of facts is less */
+} SpVerdictFact;
+#define SP_VERDICT_FACTS_END (2u * (SP_FACT_BEHIND_LAST - 1)) /* every set of facts is less */
 
 typedef struct {
-  SpRuleRow row;
+  SpVerdictRow row;
   guint yes, no; /* facts that must hold, and facts that must not hold */
   SpVerdict verdict;
   SpReasonCode reason;
-} SpRuleLine;
+} SpVerdictEntry;
 
 /* The table of *n rows; the last row holds always. (transfer none) */
-const SpRuleLine *sp_rule_lines (guint *n);
+const SpVerdictEntry *sp_verdict_table (guint *n);
 /* The first row that holds for these facts. (transfer none) */
-const SpRuleLine *sp_rule_of_facts (guint facts);
+const SpVerdictEntry *sp_verdict_of_facts (guint facts);
 /* TRUE if the verdict is not proven whatever level and limit are: not resolved, or a row after the table withheld the verdict. */
-gboolean sp_rule_withholds (SpRuleRow row);
+gboolean sp_verdict_withholds (SpVerdictRow row);

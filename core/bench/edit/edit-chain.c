@@ -1,4 +1,4 @@
-/* edit-parts.c - a chain or an analyzer with one thing changed: in its canonical text, which its own reader then reads again (a loss from elsewhere: edit-loss.c) */
+/* edit-chain.c - a chain or an analyzer with one thing changed: in its canonical text, which its own reader then reads again (a loss from elsewhere: edit-loss.c) */
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -10,7 +10,7 @@
 typedef struct {
   const SpChain *chain;
   SpKeyFile *file;
-  const SpStagePart *part; /* one that is being put in; NULL */
+  const SpLossSource *source; /* one that is being put in; NULL */
 } Ports;
 
 /* A two-port that the chain has is taken over; a new name is a file's, as in the chain's own file. */
@@ -18,8 +18,8 @@ static SpTwoPort *
 find_two_port (gpointer data, const char *name, GError **error)
 {
   const Ports *ports = data;
-  if (ports->part && ports->part->two_port && strcmp (ports->part->name, name) == 0)
-    return sp_two_port_ref (ports->part->two_port);
+  if (ports->source && ports->source->two_port && strcmp (ports->source->name, name) == 0)
+    return sp_two_port_ref (ports->source->two_port);
   for (guint i = 0; i < ports->chain->n; i++) {
     const SpStage *stage = ports->chain->stages[i];
     if (stage->two_port && strcmp (stage->touchstone, name) == 0)
@@ -38,8 +38,8 @@ static SpRun *
 find_run (gpointer data, const char *name, GError **error)
 {
   const Ports *ports = data;
-  if (ports->part && ports->part->run && strcmp (ports->part->name, name) == 0)
-    return sp_run_ref (ports->part->run);
+  if (ports->source && ports->source->run && strcmp (ports->source->name, name) == 0)
+    return sp_run_ref (ports->source->run);
   for (guint i = 0; i < ports->chain->n; i++) {
     const SpStage *stage = ports->chain->stages[i];
     if (stage->run && strcmp (stage->run_name, name) == 0)
@@ -54,12 +54,12 @@ find_run (gpointer data, const char *name, GError **error)
 }
 
 SpChain *
-sp_chain_read_edited (const SpChain *chain, const char *text, const SpStagePart *part, GError **error)
+sp_chain_read_edited (const SpChain *chain, const char *text, const SpLossSource *source, GError **error)
 {
   const char *name = chain->file ? chain->file : "";
   GError *cause = NULL;
   g_autoptr (SpKeyFile) file = sp_key_file_parse (text, strlen (text), name, &cause);
-  Ports ports = { chain, file, part };
+  Ports ports = { chain, file, source };
   SpTwoPorts two_ports = { find_two_port, &ports, find_run, TRUE };
   SpChain *edited = file ? sp_chain_parse_with (file, &two_ports, &cause) : NULL;
   if (!edited) {
@@ -113,12 +113,12 @@ stage_names (const SpChain *chain)
 
 /* `text` with the stages in the order of `names` (taken), read. */
 static SpChain *
-with_stages (const SpChain *chain, const char *text, GPtrArray *names, const SpStagePart *part, GError **error)
+with_stages (const SpChain *chain, const char *text, GPtrArray *names, const SpLossSource *source, GError **error)
 {
   g_ptr_array_add (names, NULL);
   g_autofree char *list = g_strjoinv (";", (char **) names->pdata), *changed = sp_key_text_set (text, "chain", "stages", list, error);
   g_ptr_array_unref (names);
-  return changed ? sp_chain_read_edited (chain, changed, part, error) : NULL;
+  return changed ? sp_chain_read_edited (chain, changed, source, error) : NULL;
 }
 
 SpChain *
@@ -145,12 +145,12 @@ sp_chain_remove_stage (const SpChain *chain, guint stage, GError **error)
 }
 
 SpChain *
-sp_chain_insert_group (const SpChain *chain, guint at, const char *name, const char *group, const SpStagePart *part, GError **error)
+sp_chain_insert_group (const SpChain *chain, guint at, const char *name, const char *group, const SpLossSource *source, GError **error)
 {
   g_autofree char *text = g_strconcat (chain->text, "\n", group, NULL);
   GPtrArray *names = stage_names (chain);
   g_ptr_array_insert (names, (int) at, sp_escape (name));
-  return with_stages (chain, text, names, part, error);
+  return with_stages (chain, text, names, source, error);
 }
 
 gboolean

@@ -1,5 +1,5 @@
 /* Bad runs: each is refused with its place, what stands there, and what was expected. */
-#include "tests/chain/run.h"
+#include "tests/substitution/run.h"
 
 #include "core/quantity/error.h"
 

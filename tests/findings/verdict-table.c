@@ -1,5 +1,5 @@
-/* rule.c - the decision rule over all that its facts can be, held against the table of core/docs/computation.md, section 13, and what must never be said */
-#include "core/findings/rule.h"
+/* verdict-table.c - the decision rule over all that its facts can be, held against the table of core/docs/computation.md, section 13, and what must never be said */
+#include "core/findings/verdict-table.h"
 #include "core/bench/sheet/sheet.h"
 #include "core/judge/judge.h"
 #include "tests/suite.h"
@@ -35,9 +35,9 @@ by_questions (guint facts)
 
 START_TEST (the_table_says_what_the_page_says)
 {
-  for (guint facts = 0; facts < SP_RULE_FACTS_END; facts++)
-    if (sp_rule_of_facts (facts)->verdict != by_questions (facts))
-      ck_abort_msg ("facts %#x: row %d", facts, sp_rule_of_facts (facts)->row);
+  for (guint facts = 0; facts < SP_VERDICT_FACTS_END; facts++)
+    if (sp_verdict_of_facts (facts)->verdict != by_questions (facts))
+      ck_abort_msg ("facts %#x: row %d", facts, sp_verdict_of_facts (facts)->row);
 }
 END_TEST
 
@@ -45,8 +45,8 @@ END_TEST
 START_TEST (complies_only_with_the_guard_below)
 {
   guint needed = SP_FACT_LIMIT | SP_FACT_SWEPT | SP_FACT_RESOLVED | SP_FACT_REFERRED | SP_FACT_CALIBRATED;
-  for (guint facts = 0; facts < SP_RULE_FACTS_END; facts++) {
-    if (sp_rule_of_facts (facts)->verdict != SP_VERDICT_COMPLIES)
+  for (guint facts = 0; facts < SP_VERDICT_FACTS_END; facts++) {
+    if (sp_verdict_of_facts (facts)->verdict != SP_VERDICT_COMPLIES)
       continue;
     ck_assert_uint_eq (facts & needed, needed);
     ck_assert (!HAS (NEEDS_POWER));
@@ -57,8 +57,8 @@ END_TEST
 
 START_TEST (exceeds_only_over_the_limit_and_tested)
 {
-  for (guint facts = 0; facts < SP_RULE_FACTS_END; facts++) {
-    if (sp_rule_of_facts (facts)->verdict != SP_VERDICT_EXCEEDS)
+  for (guint facts = 0; facts < SP_VERDICT_FACTS_END; facts++) {
+    if (sp_verdict_of_facts (facts)->verdict != SP_VERDICT_EXCEEDS)
       continue;
     ck_assert (HAS (LIMIT) && HAS (SWEPT) && HAS (RESOLVED) && HAS (REFERRED));
     ck_assert (HAS (CALIBRATED) ? HAS (OVER) && HAS (SEEN) && !HAS (UNTESTED) && !HAS (AMBIENT) : HAS (GROSS));
@@ -69,15 +69,15 @@ END_TEST
 START_TEST (every_row_is_reached_and_stands_in_the_order_of_its_enum)
 {
   guint n;
-  const SpRuleLine *lines = sp_rule_lines (&n);
+  const SpVerdictEntry *lines = sp_verdict_table (&n);
   for (guint k = 0; k < n; k++) {
     ck_assert_uint_eq (lines[k].row, k);
     ck_assert_uint_eq (lines[k].yes & lines[k].no, 0);
-    guint free = SP_RULE_FACTS_END - 1 - lines[k].no;
+    guint free = SP_VERDICT_FACTS_END - 1 - lines[k].no;
     gboolean reached = FALSE;
     for (guint facts = free; !reached && facts; facts = (facts - 1) & free)
-      reached = sp_rule_of_facts (facts) == &lines[k];
-    ck_assert_msg (reached || sp_rule_of_facts (0) == &lines[k], "row %u decides nothing", k);
+      reached = sp_verdict_of_facts (facts) == &lines[k];
+    ck_assert_msg (reached || sp_verdict_of_facts (0) == &lines[k], "row %u decides nothing", k);
   }
   ck_assert_uint_eq (n, SP_ROW_MORE_POWER);
   ck_assert_uint_eq (lines[n - 1].yes | lines[n - 1].no, 0);
@@ -98,7 +98,7 @@ START_TEST (findings_keep_the_row_that_decided)
   for (guint k = 0; k < findings->n; k++)
     for (guint j = 0; j < findings->conditions[k].n_emissions; j++) {
       const SpEmission *e = &findings->conditions[k].emissions[j];
-      const SpRuleLine *line = sp_rule_of_facts (e->facts);
+      const SpVerdictEntry *line = sp_verdict_of_facts (e->facts);
       if (e->row > SP_ROW_ANALYZER_POSSIBLE) {
         ck_assert_int_eq (e->verdict, SP_VERDICT_NOT_PROVEN);
         continue;
@@ -115,8 +115,8 @@ END_TEST
 static Suite *
 suite (void)
 {
-  Suite *s = suite_create ("judge/rule");
-  TCase *t = tcase_create ("rule");
+  Suite *s = suite_create ("findings/verdict-table");
+  TCase *t = tcase_create ("verdict-table");
   tcase_set_timeout (t, 60);
   tcase_add_test (t, the_table_says_what_the_page_says);
   tcase_add_test (t, complies_only_with_the_guard_below);

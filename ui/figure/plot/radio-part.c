@@ -1,4 +1,4 @@
-/* part.c - what of the chosen condition's readings is not the radio's: a pipe down to the radio's part, the steps beside it, and words */
+/* radio-part.c - what of the chosen condition's readings is not the radio's: a pipe down to the radio's part, the steps beside it, and words */
 #include "ui/figure/plot/plot-private.h"
 
 #include "ui/figure/pen/names.h"

@@ -1,5 +1,5 @@
 /* Substitution runs: what each reading and each key does to loss, u and dof, and what must hold for any run. */
-#include "tests/chain/run.h"
+#include "tests/substitution/run.h"
 
 #include "core/quantity/coverage.h"
 #include "core/quantity/text.h"
