@@ -23,17 +23,14 @@ struct _SpConditionParts {
 G_DEFINE_FINAL_TYPE (SpConditionParts, sp_condition_parts, GTK_TYPE_GRID)
 
 static const struct {
-  const char *key, *what, *pattern, *ask, *file_tip, *bench_tip, *taken, *back;
+  const char *id, *what, *pattern, *ask, *taken, *back;
 } kinds[SP_PART_TRACE] = {
-  [SP_PART_CHAIN] = { "chain", N_ ("chain"), "*.chain", N_ ("A chain's file"),
-                      N_ ("Takes a chain from a .chain file for this condition alone."), N_ ("Goes back to the bench's chain."),
-                      N_ ("Give %s a chain of its own"), N_ ("Give %s the bench's chain") },
-  [SP_PART_ANALYZER] = { "analyzer", N_ ("analyzer"), "*.analyzer", N_ ("An analyzer's file"),
-                         N_ ("Takes an analyzer from an .analyzer file for this condition alone."),
-                         N_ ("Goes back to the bench's analyzer."), N_ ("Give %s an analyzer of its own"),
+  [SP_PART_CHAIN] = { "chain", N_ ("chain"), "*.chain", N_ ("A chain's file"), N_ ("Give %s a chain of its own"),
+                      N_ ("Give %s the bench's chain") },
+  [SP_PART_ANALYZER] = { "analyzer", N_ ("analyzer"), "*.analyzer", N_ ("An analyzer's file"), N_ ("Give %s an analyzer of its own"),
                          N_ ("Give %s the bench's analyzer") },
-  [SP_PART_MASK] = { "mask", N_ ("mask"), "*.mask", N_ ("A mask's file"), N_ ("Takes a mask from a .mask file for this condition alone."),
-                     N_ ("Goes back to the bench's mask."), N_ ("Give %s a mask of its own"), N_ ("Give %s the bench's mask") },
+  [SP_PART_MASK] = { "mask", N_ ("mask"), "*.mask", N_ ("A mask's file"), N_ ("Give %s a mask of its own"),
+                     N_ ("Give %s the bench's mask") },
 };
 
 /* ---- edits ---- */
@@ -101,17 +98,26 @@ take (GtkWidget *parts, GFile *file)
   sp_reading_begin (parts, file, &readings[line->kind], GINT_TO_POINTER (line->kind));
 }
 
-static void
-on_ask (Line *line)
+static Line *
+line_of (SpConditionParts *self, GtkWidget *button)
 {
-  line->parts->asked = line;
-  sp_ask_file (GTK_WIDGET (line->parts), _ (kinds[line->kind].ask), kinds[line->kind].pattern, take);
+  for (guint i = 0; i < G_N_ELEMENTS (self->lines); i++)
+    if (self->lines[i].file == button || self->lines[i].bench == button)
+      return &self->lines[i];
+  g_return_val_if_reached (NULL);
 }
 
 static void
-on_bench (Line *line)
+on_ask (GtkWidget *button, SpConditionParts *self)
 {
-  set_part (line, NULL, NULL);
+  self->asked = line_of (self, button);
+  sp_ask_file (GTK_WIDGET (self), _ (kinds[self->asked->kind].ask), kinds[self->asked->kind].pattern, take);
+}
+
+static void
+on_bench (GtkWidget *button, SpConditionParts *self)
+{
+  set_part (line_of (self, button), NULL, NULL);
 }
 
 /* ---- the mask's choice ---- */
@@ -164,70 +170,53 @@ sp_condition_parts_follow (SpConditionParts *self)
   }
 }
 
-static GtkWidget *
-new_button (Line *line, const char *text, const char *tip, GCallback clicked)
+/* "chain: From a file…": there is one of the kind in each line. */
+static void
+speak (const Line *line, GtkWidget *button)
 {
-  GtkWidget *button = gtk_button_new_with_label (text);
-  g_autofree char *spoken = g_strdup_printf ("%s: %s", _ (kinds[line->kind].what), text);
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, tip);
+  g_autofree char *spoken = g_strdup_printf ("%s: %s", _ (kinds[line->kind].what), gtk_button_get_label (GTK_BUTTON (button)));
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  g_signal_connect_swapped (button, "clicked", clicked, line);
-  return button;
+}
+
+void
+sp_condition_parts_begin (SpConditionParts *self, SpDialog *dialog)
+{
+  self->dialog = dialog;
+  sp_mask_form_begin (SP_MASK_FORM (self->lines[SP_PART_MASK].name), &(SpFormOwner){ get_mask, set_mask, dialog }, _ ("the bench's"));
 }
 
 static void
-add_line (SpConditionParts *self, SpPartKind kind)
+bind (GtkWidgetClass *klass, SpPartKind kind, const char *part, gssize offset)
 {
-  GtkGrid *grid = GTK_GRID (self);
-  Line *line = &self->lines[kind];
-  line->parts = self;
-  line->kind = kind;
-  line->name = kind == SP_PART_MASK ? sp_mask_form_new (&(SpFormOwner){ get_mask, set_mask, self->dialog }, _ ("the bench's"))
-                                    : gtk_label_new (NULL);
-  line->bench = new_button (line, _ ("The bench's"), _ (kinds[kind].bench_tip), G_CALLBACK (on_bench));
-  line->trouble = gtk_label_new (NULL);
-  if (kind != SP_PART_MASK) { /* the mask's form says it itself */
-    GtkWidget *what = gtk_label_new (_ (kinds[kind].what));
-    gtk_label_set_xalign (GTK_LABEL (what), 0);
-    gtk_widget_add_css_class (what, "soft");
-    gtk_grid_attach (grid, what, 0, (int) kind * 2, 1, 1);
-    gtk_label_set_xalign (GTK_LABEL (line->name), 0);
-    gtk_label_set_ellipsize (GTK_LABEL (line->name), PANGO_ELLIPSIZE_END);
-  }
-  gtk_widget_set_hexpand (line->name, TRUE);
-  gtk_label_set_xalign (GTK_LABEL (line->trouble), 0);
-  gtk_label_set_wrap (GTK_LABEL (line->trouble), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (line->trouble), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_selectable (GTK_LABEL (line->trouble), TRUE);
-  gtk_widget_add_css_class (line->trouble, "wrong");
-  gtk_widget_set_visible (line->trouble, FALSE);
-  gtk_grid_attach (grid, line->name, kind != SP_PART_MASK, (int) kind * 2, kind == SP_PART_MASK ? 2 : 1, 1);
-  line->file = new_button (line, _ ("From a file\xe2\x80\xa6"), _ (kinds[kind].file_tip), G_CALLBACK (on_ask));
-  gtk_grid_attach (grid, line->file, 2, (int) kind * 2, 1, 1);
-  gtk_grid_attach (grid, line->bench, 3, (int) kind * 2, 1, 1);
-  gtk_grid_attach (grid, line->trouble, 0, (int) kind * 2 + 1, 4, 1);
-}
-
-GtkWidget *
-sp_condition_parts_new (SpDialog *dialog)
-{
-  SpConditionParts *self = g_object_new (SP_TYPE_CONDITION_PARTS, "column-spacing", 8, NULL);
-  self->dialog = dialog;
-  gtk_widget_add_css_class (GTK_WIDGET (self), "tight");
-  for (int kind = SP_PART_CHAIN; kind <= SP_PART_MASK; kind++)
-    add_line (self, (SpPartKind) kind);
-  return GTK_WIDGET (self);
+  g_autofree char *id = g_strdup_printf ("%s_%s", kinds[kind].id, part);
+  gtk_widget_class_bind_template_child_full (klass, id, FALSE, offset + (gssize) kind * (gssize) sizeof (Line));
 }
 
 static void
 sp_condition_parts_class_init (SpConditionPartsClass *klass)
 {
-  (void) klass;
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  g_type_ensure (SP_TYPE_MASK_FORM);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/condition-parts.ui");
+  for (int kind = SP_PART_CHAIN; kind <= SP_PART_MASK; kind++) {
+    bind (widget, (SpPartKind) kind, "name", G_STRUCT_OFFSET (SpConditionParts, lines[0].name));
+    bind (widget, (SpPartKind) kind, "file", G_STRUCT_OFFSET (SpConditionParts, lines[0].file));
+    bind (widget, (SpPartKind) kind, "bench", G_STRUCT_OFFSET (SpConditionParts, lines[0].bench));
+    bind (widget, (SpPartKind) kind, "trouble", G_STRUCT_OFFSET (SpConditionParts, lines[0].trouble));
+  }
+  gtk_widget_class_bind_template_callback (widget, on_ask);
+  gtk_widget_class_bind_template_callback (widget, on_bench);
 }
 
 static void
 sp_condition_parts_init (SpConditionParts *self)
 {
-  (void) self;
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (int kind = SP_PART_CHAIN; kind <= SP_PART_MASK; kind++) {
+    Line *line = &self->lines[kind];
+    line->parts = self;
+    line->kind = (SpPartKind) kind;
+    speak (line, line->file);
+    speak (line, line->bench);
+  }
 }

@@ -6,7 +6,7 @@
 #define SP_TYPE_CONDITION_PARTS (sp_condition_parts_get_type ())
 G_DECLARE_FINAL_TYPE (SpConditionParts, sp_condition_parts, SP, CONDITION_PARTS, GtkGrid)
 
-/* `dialog` outlives it. (transfer floating) */
-GtkWidget *sp_condition_parts_new (SpDialog *dialog);
+/* Of a template; `dialog` outlives it. */
+void sp_condition_parts_begin (SpConditionParts *parts, SpDialog *dialog);
 /* After the bench has changed. */
 void sp_condition_parts_follow (SpConditionParts *parts);
