@@ -267,6 +267,7 @@ START_TEST (the_shelf)
   act ("chain.shelf");
   GtkWidget *shelf = other_window ();
   ck_assert_ptr_nonnull (find (shelf, is_label, "Nothing is on the shelf yet"));
+  ck_assert (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (shelf)), shelf_entry (shelf, 0)));
   press (shelf, "Put on the shelf");
   ck_assert (sp_shelf_has (folder, "brick"));
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);

@@ -9,6 +9,7 @@
 #include "ui/window/run/run-form-private.h"
 #include "ui/window/session/reading.h"
 #include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/words/words.h"
 
 G_DEFINE_FINAL_TYPE (SpRunForm, sp_run_form, SP_TYPE_DIALOG)
@@ -264,8 +265,8 @@ sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, 
   const SpChain *chain = sp_chain_at (session, place);
   g_return_if_fail (chain && stage < chain->n);
   g_autofree char *title = g_strdup_printf (_ ("%s, by substitution"), chain->stages[stage]->name);
-  int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, 1200),
-      height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, 780);
+  int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, sp_theme_text_px (1200)),
+      height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, sp_theme_text_px (780));
   SpRunForm *form = sp_dialog_new (SP_TYPE_RUN_FORM, parent, session);
   form->place = place;
   form->chain = g_strdup (chain->name);

@@ -3,6 +3,7 @@
 
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/entry.h"
+#include "ui/window/widgets/theme.h"
 
 G_DEFINE_TYPE (SpDialog, sp_dialog, GTK_TYPE_WINDOW)
 
@@ -120,9 +121,21 @@ forget_parent (GtkWindow *parent, GtkWindow *window)
   gtk_window_set_transient_for (window, NULL);
 }
 
+/* A side of a window in the desktop's text size; the parent's, where that would be larger. */
+static int
+side_of (int side, int of_parent)
+{
+  return MIN (sp_theme_text_px (side), MAX (side, of_parent));
+}
+
 void
 sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent)
 {
+  int width, height;
+  gtk_window_get_default_size (window, &width, &height);
+  if (parent)
+    gtk_window_set_default_size (window, side_of (width, gtk_widget_get_width (GTK_WIDGET (parent))),
+                                 side_of (height, gtk_widget_get_height (GTK_WIDGET (parent))));
   gtk_window_set_transient_for (window, parent);
   if (parent)
     g_signal_connect_object (parent, "destroy", G_CALLBACK (forget_parent), window, 0);

@@ -42,7 +42,8 @@ void sp_dialog_init_template (SpDialog *dialog);
 /* A form of the template, filled as sp_fields_fill() does it, follows the session from now on. */
 void sp_dialog_fill (SpDialog *dialog, SpFormFields *form, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns,
                      const SpFormOwner *owner);
-/* Above its parent. GTK 4.8 forgets a parent that goes only in windows that are open, and one that was closed may be kept by what is read for it. */
+/* Above its parent, its default size in the desktop's text size; once for each window. GTK 4.8 forgets a parent that goes only in windows that are open,
+ * and one that was closed may be kept by what is read for it. */
 void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
 /* Text that wraps, in a style of the sheet's. (transfer floating) */
 GtkWidget *sp_dialog_label_new (const char *text, const char *style);
