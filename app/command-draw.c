@@ -1,8 +1,6 @@
 /* command-draw.c - the chart as a file */
 #include "app/command.h"
 
-#include "core/findings/findings.h"
-#include "core/judge/judge.h"
 #include "core/quantity/error.h"
 #include "ui/figure/figure.h"
 
@@ -75,22 +73,8 @@ command_draw (const Arguments *arguments, GError **error)
   if (!format_asked (arguments, &format, error) || !size_asked (arguments, &width, &height, error) || !view_asked (arguments, &view, error)
       || !levels_asked (arguments, &bottom_db, &top_db, error))
     return FAILED;
-  g_autoptr (SpBench) bench = input_bench (arguments, error);
-  if (!bench)
-    return FAILED;
-  const char *radio = input_radio_named (arguments);
-  if (radio && input_condition (bench, radio, error) < 0)
-    return FAILED;
-  g_autoptr (SpFindings) findings = sp_judge (bench);
-  sp_view_choose (&view, findings, radio);
-  sp_view_set_levels (&view, findings, bottom_db, top_db);
-  g_autoptr (GBytes) picture = sp_figure_export (format, width, height, findings, &view, error);
-  if (!picture) {
-    g_prefix_error (error, "%s: ", arguments_text (arguments, "output"));
-    return FAILED;
-  }
-  gsize length;
-  const char *bytes = g_bytes_get_data (picture, &length);
-  output_say_type ();
-  return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;
+  g_autoptr (SpFindings) findings = input_findings (arguments, &view, error);
+  if (findings)
+    sp_view_set_levels (&view, findings, bottom_db, top_db);
+  return findings ? output_made (arguments, sp_figure_export (format, width, height, findings, &view, error), error) : FAILED;
 }

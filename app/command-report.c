@@ -1,8 +1,6 @@
 /* command-report.c - the report as a spreadsheet */
 #include "app/command.h"
 
-#include "core/findings/findings.h"
-#include "core/judge/judge.h"
 #include "core/quantity/error.h"
 #include "ui/report/workbook/workbook.h"
 
@@ -36,22 +34,7 @@ command_report (const Arguments *arguments, GError **error)
   SpView view;
   if (!format_asked (arguments, error))
     return FAILED;
-  g_autoptr (SpBench) bench = input_bench (arguments, error);
-  if (!bench)
-    return FAILED;
-  const char *radio = input_radio_named (arguments);
-  if (radio && input_condition (bench, radio, error) < 0)
-    return FAILED;
-  g_autoptr (SpFindings) findings = sp_judge (bench);
-  sp_view_init (&view);
-  sp_view_choose (&view, findings, radio); /* whose figure and chart: the sheets hold all */
-  g_autoptr (GBytes) workbook = sp_workbook_export (findings, &view, error);
-  if (!workbook) {
-    g_prefix_error (error, "%s: ", arguments_text (arguments, "output"));
-    return FAILED;
-  }
-  gsize length;
-  const char *bytes = g_bytes_get_data (workbook, &length);
-  output_say_type ();
-  return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;
+  sp_view_init (&view); /* of the figure and the chart: the sheets hold all */
+  g_autoptr (SpFindings) findings = input_findings (arguments, &view, error);
+  return findings ? output_made (arguments, sp_workbook_export (findings, &view, error), error) : FAILED;
 }

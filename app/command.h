@@ -2,7 +2,8 @@
 #pragma once
 
 #include "app/arguments.h"
-#include "core/bench/bench.h"
+#include "core/findings/findings.h"
+#include "ui/figure/pen/view.h"
 
 #define DONE 0
 #define FAILED 1
@@ -38,16 +39,19 @@ SpBench *input_bench (const Arguments *arguments, GError **error);
 const char *input_radio_named (const Arguments *arguments);
 /* Index of the condition called `name` ("Mirrick/2 m high", or a radio's name: its first); -1 and an error that lists the names. */
 int input_condition (const SpBench *bench, const char *name, GError **error);
+/* INPUT judged, and in `view` the condition that --radio chooses. NULL and an error as above. (transfer full) */
+SpFindings *input_findings (const Arguments *arguments, SpView *view, GError **error);
 /* --chain, --analyzer, --mask read; *out stays NULL where not given. */
 gboolean input_resources (const Arguments *arguments, SpChain **chain, SpAnalyzer **analyzer, SpMask **mask, GError **error);
 /* Exactly `n` arguments that are no option, else an error with the synopsis of the command `name`. */
 gboolean input_rest (const Arguments *arguments, const char *name, guint least, guint most, GError **error);
 
-/* A word on standard error where a picture is not written in our own typeface. */
-void output_say_type (void);
 /* Writes to standard output, whatever the options: what was asked about the program itself. */
 gboolean output_plain (const char *text, GError **error);
 /* Writes to --output F, or standard output where it is `-` or not given. A file is written beside F and renamed into place. */
 gboolean output_bytes (const Arguments *arguments, const char *bytes, gsize length, GError **error);
 gboolean output_machine (const Arguments *arguments, const char *text, GError **error); /* JSON, CSV: as it is */
 gboolean output_text (const Arguments *arguments, const char *text, GError **error);    /* cleaned */
+/* What was made, a picture or a spreadsheet, as output_bytes() writes it, with a word on standard error where it is not in our own typeface; NULL: it was
+ * not, for `error`. Takes `made`; DONE or FAILED. */
+int output_made (const Arguments *arguments, GBytes *made, GError **error);

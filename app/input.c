@@ -4,6 +4,7 @@
 #include "core/bench/edit/edit.h"
 #include "core/bench/sheet/sheet.h"
 #include "core/book/book.h"
+#include "core/judge/judge.h"
 #include "core/quantity/error.h"
 
 #include <glib/gi18n.h>
@@ -121,4 +122,16 @@ input_condition (const SpBench *bench, const char *name, GError **error)
     sp_fail (error, SP_ERROR_USAGE, _ ("there is no radio %s here: the radios are %s"), name, names->str);
   g_string_free (names, TRUE);
   return found;
+}
+
+SpFindings *
+input_findings (const Arguments *arguments, SpView *view, GError **error)
+{
+  g_autoptr (SpBench) bench = input_bench (arguments, error);
+  const char *radio = input_radio_named (arguments);
+  if (!bench || (radio && input_condition (bench, radio, error) < 0))
+    return NULL;
+  SpFindings *findings = sp_judge (bench);
+  sp_view_choose (view, findings, radio);
+  return findings;
 }

@@ -22,8 +22,8 @@ write_stream (FILE *stream, const char *name, const char *bytes, gsize length, G
   return TRUE;
 }
 
-void
-output_say_type (void)
+static void
+say_type (void)
 {
   g_autofree char *other = sp_pen_other_type (NULL);
   if (other)
@@ -106,4 +106,18 @@ output_text (const Arguments *arguments, const char *text, GError **error)
 {
   g_autofree char *clean = sp_clean_lines (text);
   return output_machine (arguments, clean, error);
+}
+
+int
+output_made (const Arguments *arguments, GBytes *made, GError **error)
+{
+  g_autoptr (GBytes) owned = made;
+  if (!made) {
+    g_prefix_error (error, "%s: ", arguments_text (arguments, "output"));
+    return FAILED;
+  }
+  gsize length;
+  const char *bytes = g_bytes_get_data (made, &length);
+  say_type ();
+  return output_bytes (arguments, bytes, length, error) ? DONE : FAILED;
 }

@@ -44,7 +44,7 @@ START_TEST (a_published_run_is_typed)
   type_key (form, "extra", "cross-talk 0.0017; zero-without 0.002; zero-with 0.002");
   type_cell (form, 0, SP_RUN_FREQUENCY, "10GHz");
   type_cell (form, 0, SP_RUN_BEFORE, "0@0");
-  ck_assert (!gtk_widget_get_sensitive (form->take) && form->result->n == 0);
+  ck_assert (!can_take (form) && form->result->n == 0);
   type_cell (form, 0, SP_RUN_INSERTED, "-30.033@1");
   ck_assert_uint_eq (form->result->n, 1); /* with the first reading there is a loss */
   type_cell (form, 0, SP_RUN_INSERTED, "-30.033@1; -30.058@2; -30.018@3; -30.052@4");
@@ -72,23 +72,23 @@ START_TEST (what_cannot_be_read_is_said)
   SpRunForm *form = open_form ();
   type_cell (form, 0, SP_RUN_BEFORE, "0.01");
   type_cell (form, 0, SP_RUN_INSERTED, "-9.97; -9.98");
-  ck_assert (gtk_widget_get_sensitive (form->take));
+  ck_assert (can_take (form));
   type_key (form, "temperature_c", "warm");
-  ck_assert (!gtk_widget_get_sensitive (form->take) && gtk_widget_has_css_class (entry_of (form, "temperature_c"), "error"));
+  ck_assert (!can_take (form) && gtk_widget_has_css_class (entry_of (form, "temperature_c"), "error"));
   ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "warm"));
   type_key (form, "temperature_c", "21");
-  ck_assert (gtk_widget_get_sensitive (form->take) && !gtk_widget_has_css_class (entry_of (form, "temperature_c"), "error"));
+  ck_assert (can_take (form) && !gtk_widget_has_css_class (entry_of (form, "temperature_c"), "error"));
   type_cell (form, 0, SP_RUN_INSERTED, "-9,97");
-  ck_assert (gtk_widget_get_sensitive (form->take));
+  ck_assert (can_take (form));
   type_cell (form, 0, SP_RUN_INSERTED, "-9,,97");
-  ck_assert (!gtk_widget_get_sensitive (form->take));
+  ck_assert (!can_take (form));
   ck_assert_ptr_nonnull (find (GTK_WIDGET (form), is_trouble, "-9,,97"));
   type_cell (form, 0, SP_RUN_INSERTED, "9.97"); /* exchanged: a loss that no stage has */
-  ck_assert (!gtk_widget_get_sensitive (form->take) && form->result->missing->len == 1);
+  ck_assert (!can_take (form) && form->result->missing->len == 1);
   type_cell (form, 0, SP_RUN_INSERTED, "-9.97@3");
-  ck_assert (!gtk_widget_get_sensitive (form->take)); /* some timed, others not */
+  ck_assert (!can_take (form)); /* some timed, others not */
   type_cell (form, 0, SP_RUN_BEFORE, "0.01@1");
-  ck_assert (gtk_widget_get_sensitive (form->take));
+  ck_assert (can_take (form));
   ck_assert_ptr_nonnull (find (form->reasons, is_label, "VSWR"));
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);
   close_window (GTK_WIDGET (form));
@@ -144,7 +144,7 @@ START_TEST (a_file_is_opened_and_saved)
   ck_assert_str_eq (chain ()->stages[2]->run->text, was);
   form = open_form (); /* the stage's own now */
   ck_assert_str_eq (shown_cell (form, 0, SP_RUN_FREQUENCY), "50MHz");
-  ck_assert (!gtk_widget_get_sensitive (form->take)); /* nothing that the stage has not */
+  ck_assert (!can_take (form)); /* nothing that the stage has not */
   close_window (GTK_WIDGET (form));
   undo_and_compare ();
   ck_assert_int_eq (g_unlink (saved), 0);
@@ -269,6 +269,7 @@ START_TEST (the_shelf)
   act ("chain.shelf");
   GtkWidget *shelf = other_window ();
   ck_assert_ptr_nonnull (find (shelf, is_label, "Nothing is on the shelf yet"));
+  ck_assert (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (shelf)), shelf_entry (shelf, 0)));
   press (shelf, "Put on the shelf");
   ck_assert (sp_shelf_has (folder, "brick"));
   ck_assert_str_eq (sp_session_bench (session)->sha256, hash);

@@ -43,6 +43,12 @@ press (GtkWidget *within, const char *label)
 
 /* ---- the form ---- */
 
+static inline gboolean
+can_take (SpRunForm *form)
+{
+  return gtk_widget_is_sensitive (find (GTK_WIDGET (form), is_button, "_Take into the stage"));
+}
+
 static inline SpRunForm *
 open_form (void)
 {

@@ -7,7 +7,6 @@
 #include "core/bench/shelf/shelf.h"
 #include "ui/window/widgets/dialog.h"
 #include "ui/window/widgets/entry.h"
-#include "ui/window/widgets/tooltip.h"
 
 #define SP_TYPE_SHELF_DIALOG (sp_shelf_dialog_get_type ())
 G_DECLARE_FINAL_TYPE (SpShelfDialog, sp_shelf_dialog, SP, SHELF_DIALOG, SpDialog)
@@ -18,7 +17,8 @@ struct _SpShelfDialog {
   char *folder, *stage; /* stage: the one that is put away, by name */
   GPtrArray *items;     /* SpShelfItem*, as the list shows them; NULL: could not be read */
   char *removed;        /* path of the one that was taken away last; NULL */
-  GtkWidget *put_name, *put, *put_says, *list, *take_name, *take, *take_says, *remove, *back;
+  /* of the template */
+  GtkWidget *put_what, *put_name, *put, *put_says, *list, *take_name, *take, *take_says, *remove, *back, *folder_says;
 };
 
 G_DEFINE_FINAL_TYPE (SpShelfDialog, sp_shelf_dialog, SP_TYPE_DIALOG)
@@ -68,7 +68,7 @@ check_put (SpShelfDialog *self)
   g_autofree char *text
       = there ? g_strdup_printf (_ ("There is a stage “%s” on the shelf already: replace it, or give this one another name."), name) : NULL;
   gtk_button_set_label (GTK_BUTTON (self->put), there ? _ ("Replace") : _ ("Put on the shelf"));
-  gtk_accessible_reset_property (GTK_ACCESSIBLE (self->put), GTK_ACCESSIBLE_PROPERTY_LABEL); /* as sp_dialog_button_new() has it */
+  gtk_accessible_reset_property (GTK_ACCESSIBLE (self->put), GTK_ACCESSIBLE_PROPERTY_LABEL); /* as sp_dialog_init_template() has it */
   gtk_widget_set_sensitive (self->put, *name && stage);
   say (self->put_says, text, FALSE);
 }
@@ -127,13 +127,8 @@ item_says (const SpShelfItem *item)
 static GtkWidget *
 new_row (const SpShelfItem *item)
 {
-  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  g_autofree char *says = item_says (item), *name = g_strdup_printf ("%s, %s", item->name, says);
-  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (item->name, "strong"));
-  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (says, item->chain ? "soft" : "wrong"));
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  return row;
+  g_autofree char *says = item_says (item);
+  return sp_dialog_row_new (item->name, says, item->chain == NULL);
 }
 
 static void
@@ -166,7 +161,7 @@ fill (SpShelfDialog *self)
 /* ---- actions ---- */
 
 static void
-put (SpShelfDialog *self)
+on_put (SpShelfDialog *self)
 {
   g_autoptr (GError) error = NULL;
   SpChain *chain = chain_of (self);
@@ -181,7 +176,7 @@ put (SpShelfDialog *self)
 }
 
 static void
-take (SpShelfDialog *self)
+on_take (SpShelfDialog *self)
 {
   SpShelfItem *item = chosen_item (self);
   SpChain *chain = chain_of (self);
@@ -204,7 +199,7 @@ take (SpShelfDialog *self)
 }
 
 static void
-take_away (SpShelfDialog *self)
+on_take_away (SpShelfDialog *self)
 {
   g_autoptr (GError) error = NULL;
   SpShelfItem *item = chosen_item (self);
@@ -222,7 +217,7 @@ take_away (SpShelfDialog *self)
 }
 
 static void
-put_back (SpShelfDialog *self)
+on_put_back (SpShelfDialog *self)
 {
   g_autoptr (GError) error = NULL;
   if (!self->removed)
@@ -235,94 +230,15 @@ put_back (SpShelfDialog *self)
 }
 
 static gboolean
-on_delete (GtkWidget *list, GVariant *arguments, gpointer data)
+on_list_key (SpShelfDialog *self, guint key)
 {
-  (void) list;
-  (void) arguments;
-  take_away (data);
+  if (key != GDK_KEY_Delete)
+    return FALSE;
+  on_take_away (self);
   return TRUE;
 }
 
 /* ---- the window ---- */
-
-static GtkWidget *
-new_entry (const char *name, const char *tip, GCallback changed, GCallback activated, SpShelfDialog *self)
-{
-  GtkWidget *entry = gtk_entry_new ();
-  gtk_widget_add_css_class (entry, "plain");
-  gtk_widget_set_hexpand (entry, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  sp_tip_set (entry, tip);
-  g_signal_connect_swapped (entry, "changed", changed, self);
-  g_signal_connect_swapped (entry, "activate", activated, self);
-  return entry;
-}
-
-static GtkWidget *
-new_button (const char *text, const char *tip, GCallback clicked, SpShelfDialog *self)
-{
-  GtkWidget *button = sp_dialog_button_new (text, tip);
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  return button;
-}
-
-static void
-add_line (SpShelfDialog *self, GtkWidget *first, ...)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  va_list rest;
-  gtk_widget_add_css_class (line, "tight");
-  va_start (rest, first);
-  for (GtkWidget *one = first; one; one = va_arg (rest, GtkWidget *))
-    gtk_box_append (GTK_BOX (line), one);
-  va_end (rest);
-  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), line);
-}
-
-static void
-add_put (SpShelfDialog *self)
-{
-  g_autofree char *what = g_strdup_printf (_ ("%s, as"), self->stage);
-  self->put_name = new_entry (_ ("name on the shelf"), _ ("What the stage is called on the shelf."), G_CALLBACK (check_put),
-                              G_CALLBACK (put), self);
-  self->put = new_button (_ ("Put on the shelf"), _ ("Keeps the stage with its loss, ratings and calibration for the next bench (Enter)."),
-                          G_CALLBACK (put), self);
-  self->put_says = sp_dialog_label_new ("", "soft");
-  add_line (self, sp_dialog_label_new (what, "soft"), self->put_name, self->put, NULL);
-  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), self->put_says);
-}
-
-static void
-add_list (SpShelfDialog *self)
-{
-  GtkEventController *keys = gtk_shortcut_controller_new ();
-  self->list = gtk_list_box_new ();
-  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_BROWSE);
-  gtk_list_box_set_placeholder (GTK_LIST_BOX (self->list), sp_dialog_label_new (_ ("Nothing is on the shelf yet."), "soft"));
-  gtk_widget_add_css_class (self->list, "rows");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Stages on the shelf"), -1);
-  g_signal_connect_swapped (self->list, "row-selected", G_CALLBACK (propose_name), self);
-  g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (take), self);
-  gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (self->list), FALSE);
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Delete, 0),
-                                                                                          gtk_callback_action_new (on_delete, self, NULL)));
-  gtk_widget_add_controller (self->list, keys);
-  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), self->list);
-}
-
-static void
-add_take (SpShelfDialog *self)
-{
-  self->take_name = new_entry (_ ("name in the chain"), _ ("What the stage is called in this chain."), G_CALLBACK (check_take),
-                               G_CALLBACK (take), self);
-  self->take = new_button (_ ("_Take into the chain"), _ ("Puts the chosen stage behind the one that the page has chosen (Enter)."),
-                           G_CALLBACK (take), self);
-  self->remove = new_button (_ ("Take _off the shelf"), _ ("Takes the chosen stage off the shelf (Delete)."), G_CALLBACK (take_away), self);
-  self->back = new_button (_ ("Put _back"), _ ("Brings back what was taken off the shelf last."), G_CALLBACK (put_back), self);
-  self->take_says = sp_dialog_label_new ("", "soft");
-  add_line (self, sp_dialog_label_new (_ ("as"), "soft"), self->take_name, self->take, self->remove, self->back, NULL);
-  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), self->take_says);
-}
 
 static void
 follow (SpDialog *dialog)
@@ -355,9 +271,19 @@ sp_shelf_dialog_finalize (GObject *object)
 static void
 sp_shelf_dialog_class_init (SpShelfDialogClass *klass)
 {
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = sp_shelf_dialog_dispose;
   G_OBJECT_CLASS (klass)->finalize = sp_shelf_dialog_finalize;
   SP_DIALOG_CLASS (klass)->follow = follow;
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/shelf-dialog.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpShelfDialog, name)
+  PART (put_what), PART (put_name), PART (put), PART (put_says), PART (list), PART (take_name), PART (take), PART (take_says);
+  PART (remove), PART (back), PART (folder_says);
+#undef PART
+#define DOES(name) gtk_widget_class_bind_template_callback (widget, name)
+  DOES (check_put), DOES (check_take), DOES (propose_name), DOES (on_list_key);
+  DOES (on_put), DOES (on_take), DOES (on_take_away), DOES (on_put_back);
+#undef DOES
 }
 
 static void
@@ -365,23 +291,20 @@ sp_shelf_dialog_init (SpShelfDialog *self)
 {
   SP_DIALOG (self)->keeps_typing = TRUE; /* names, for its buttons */
   self->folder = sp_shelf_user_folder ();
+  sp_dialog_init_template (SP_DIALOG (self));
+  gtk_label_set_text (GTK_LABEL (self->folder_says), self->folder);
 }
 
 void
 sp_shelf_dialog_present (GtkWindow *parent, SpSession *session, SpChainPlace place, guint stage)
 {
   const SpChain *chain = sp_chain_at (session, place);
-  SpShelfDialog *self = sp_dialog_new (SP_TYPE_SHELF_DIALOG, parent, session, _ ("Shelf"), 640, 480);
-  SpDialog *dialog = SP_DIALOG (self);
+  SpShelfDialog *self = sp_dialog_new (SP_TYPE_SHELF_DIALOG, parent, session);
   self->place = place;
   self->stage = g_strdup (chain && stage < chain->n ? chain->stages[stage]->name : "");
-  sp_dialog_add_heading (dialog, _ ("Put on the shelf"));
-  add_put (self);
-  sp_dialog_add_heading (dialog, _ ("On the shelf"));
-  add_list (self);
-  add_take (self);
-  gtk_box_append (GTK_BOX (dialog->content), sp_dialog_label_new (self->folder, "soft"));
+  g_autofree char *what = g_strdup_printf (_ ("%s, as"), self->stage);
+  gtk_label_set_text (GTK_LABEL (self->put_what), what);
   sp_entry_fill (self->put_name, self->stage);
   fill (self);
-  sp_dialog_present (dialog);
+  sp_dialog_present (SP_DIALOG (self));
 }

@@ -62,6 +62,16 @@ static const SpFormField other_keys[] = {
     N_ ("RBW, span and the seconds that one sweep takes, such as 10kHz 1GHz 12; 100kHz 1GHz 0.3; left out: common practice, and said.") },
 };
 
+#define SP_TYPE_ANALYZER_DIALOG (sp_analyzer_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (SpAnalyzerDialog, sp_analyzer_dialog, SP, ANALYZER_DIALOG, SpDialog)
+
+struct _SpAnalyzerDialog {
+  SpDialog parent_instance;
+  SpFormFields *input, *noise, *distortion, *accuracy, *other; /* of the template */
+};
+
+G_DEFINE_FINAL_TYPE (SpAnalyzerDialog, sp_analyzer_dialog, SP_TYPE_DIALOG)
+
 static SpAnalyzer *
 analyzer_of (SpDialog *dialog)
 {
@@ -88,22 +98,35 @@ set_key (gpointer owner, const SpFormField *field, const char *value, GError **e
                             g_strdup_printf (_ ("Change the %s of %s"), _ (field->what), analyzer->name));
 }
 
+static void
+sp_analyzer_dialog_class_init (SpAnalyzerDialogClass *klass)
+{
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  g_type_ensure (SP_TYPE_FIELDS);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/analyzer-dialog.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpAnalyzerDialog, name)
+  PART (input), PART (noise), PART (distortion), PART (accuracy), PART (other);
+#undef PART
+}
+
+static void
+sp_analyzer_dialog_init (SpAnalyzerDialog *self)
+{
+  sp_dialog_init_template (SP_DIALOG (self));
+}
+
 void
 sp_analyzer_dialog_present (GtkWindow *parent, SpSession *session)
 {
-  SpDialog *dialog = sp_dialog_new (SP_TYPE_DIALOG, parent, session, _ ("Analyzer"), 720, 560);
+  SpAnalyzerDialog *self = sp_dialog_new (SP_TYPE_ANALYZER_DIALOG, parent, session);
+  SpDialog *dialog = SP_DIALOG (self);
   SpBench *bench = sp_session_bench (session);
   SpFormOwner owner = { get_key, set_key, dialog };
   dialog->condition = bench->n_conditions ? (int) sp_session_condition (session) : -1;
-  sp_dialog_add_heading (dialog, _ ("Input"));
-  sp_dialog_add_fields (dialog, sp_analyzer_keys, input_keys, G_N_ELEMENTS (input_keys), 2, &owner);
-  sp_dialog_add_heading (dialog, _ ("Noise and filter"));
-  sp_dialog_add_fields (dialog, sp_analyzer_keys, noise_keys, G_N_ELEMENTS (noise_keys), 1, &owner);
-  sp_dialog_add_heading (dialog, _ ("Distortion of its own"));
-  sp_dialog_add_fields (dialog, sp_analyzer_keys, distortion_keys, G_N_ELEMENTS (distortion_keys), 1, &owner);
-  sp_dialog_add_heading (dialog, _ ("Limits of error"));
-  sp_dialog_add_fields (dialog, sp_analyzer_keys, accuracy_keys, G_N_ELEMENTS (accuracy_keys), 2, &owner);
-  sp_dialog_add_heading (dialog, _ ("Correction and settings"));
-  sp_dialog_add_fields (dialog, sp_analyzer_keys, other_keys, G_N_ELEMENTS (other_keys), 1, &owner);
+  sp_dialog_fill (dialog, self->input, sp_analyzer_keys, input_keys, G_N_ELEMENTS (input_keys), 2, &owner);
+  sp_dialog_fill (dialog, self->noise, sp_analyzer_keys, noise_keys, G_N_ELEMENTS (noise_keys), 1, &owner);
+  sp_dialog_fill (dialog, self->distortion, sp_analyzer_keys, distortion_keys, G_N_ELEMENTS (distortion_keys), 1, &owner);
+  sp_dialog_fill (dialog, self->accuracy, sp_analyzer_keys, accuracy_keys, G_N_ELEMENTS (accuracy_keys), 2, &owner);
+  sp_dialog_fill (dialog, self->other, sp_analyzer_keys, other_keys, G_N_ELEMENTS (other_keys), 1, &owner);
   sp_dialog_present (dialog);
 }

@@ -51,8 +51,11 @@ G_DECLARE_FINAL_TYPE (SpBenchDialog, sp_bench_dialog, SP, BENCH_DIALOG, SpDialog
 
 struct _SpBenchDialog {
   SpDialog parent_instance;
-  GtkWidget *mask, *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
   GCancellable *reading; /* while the unkeyed sweep is read; NULL */
+  /* of the template */
+  SpFormFields *about, *judging, *check, *means;
+  SpMaskForm *mask;
+  GtkWidget *mask_choose, *unkeyed_name, *unkeyed_choose, *unkeyed_remove;
 };
 
 G_DEFINE_FINAL_TYPE (SpBenchDialog, sp_bench_dialog, SP_TYPE_DIALOG)
@@ -106,7 +109,7 @@ on_mask_file (GtkWidget *window, GFile *file)
 }
 
 static void
-ask_mask (GtkWidget *dialog)
+on_ask_mask (GtkWidget *dialog)
 {
   sp_ask_file (dialog, _ ("A mask's file"), "*.mask", on_mask_file);
 }
@@ -156,28 +159,17 @@ on_unkeyed_file (GtkWidget *window, GFile *file)
 }
 
 static void
-ask_unkeyed (GtkWidget *dialog)
+on_ask_unkeyed (GtkWidget *dialog)
 {
   sp_ask_file (dialog, _ ("A sweep with no radio keyed"), "*", on_unkeyed_file);
 }
 
 static void
-remove_unkeyed (SpDialog *dialog)
+on_remove_unkeyed (SpDialog *dialog)
 {
   GError *error = NULL;
   SpBench *bench = sp_bench_remove_sweep (sp_session_bench (dialog->session), -1, 0, &error);
   sp_session_edit (dialog->session, bench, _ ("Remove the unkeyed sweep"), error);
-}
-
-static GtkWidget *
-new_button (const char *text, const char *tip, GCallback clicked, SpBenchDialog *self)
-{
-  GtkWidget *button = gtk_button_new_with_label (text);
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, tip);
-  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  return button;
 }
 
 static void
@@ -186,42 +178,10 @@ follow (SpDialog *dialog)
   SpBenchDialog *self = SP_BENCH_DIALOG (dialog);
   const SpTrace *unkeyed = sp_session_bench (dialog->session)->unkeyed;
   g_autofree char *name = unkeyed ? g_path_get_basename (unkeyed->file) : NULL;
-  sp_mask_form_follow (SP_MASK_FORM (self->mask));
+  sp_mask_form_follow (self->mask);
   gtk_label_set_text (GTK_LABEL (self->unkeyed_name), self->reading ? _ ("being read\xe2\x80\xa6") : name ? name : _ ("none"));
   gtk_widget_set_sensitive (self->unkeyed_choose, !self->reading);
   gtk_widget_set_sensitive (self->unkeyed_remove, unkeyed != NULL);
-}
-
-static void
-add_mask (SpBenchDialog *self)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  self->mask = sp_mask_form_new (&(SpFormOwner){ get_key, set_key, self }, NULL);
-  gtk_box_append (GTK_BOX (line), self->mask);
-  self->mask_choose = new_button (_ ("From a file\xe2\x80\xa6"), _ ("Takes a mask from a .mask file of your own."), G_CALLBACK (ask_mask),
-                                  self);
-  gtk_box_append (GTK_BOX (line), self->mask_choose);
-  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), line);
-}
-
-static void
-add_unkeyed (SpBenchDialog *self)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *what = gtk_label_new (_ ("unkeyed sweep for all"));
-  self->unkeyed_name = gtk_label_new (NULL);
-  gtk_label_set_ellipsize (GTK_LABEL (self->unkeyed_name), PANGO_ELLIPSIZE_MIDDLE);
-  gtk_label_set_xalign (GTK_LABEL (self->unkeyed_name), 0);
-  gtk_widget_set_hexpand (self->unkeyed_name, TRUE);
-  gtk_widget_add_css_class (what, "soft");
-  gtk_box_append (GTK_BOX (line), what);
-  gtk_box_append (GTK_BOX (line), self->unkeyed_name);
-  self->unkeyed_choose = new_button (_ ("Choose\xe2\x80\xa6"),
-                                     _ ("A sweep of the same span with no radio keyed: it shows what is in the air."),
-                                     G_CALLBACK (ask_unkeyed), self);
-  gtk_box_append (GTK_BOX (line), self->unkeyed_choose);
-  self->unkeyed_remove = new_button (_ ("Remove"), _ ("Judges without an unkeyed sweep."), G_CALLBACK (remove_unkeyed), self);
-  gtk_box_append (GTK_BOX (line), self->unkeyed_remove);
-  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), line);
 }
 
 /* Cancels here and not in dispose: the reading keeps the window. */
@@ -242,31 +202,38 @@ sp_bench_dialog_finalize (GObject *object)
 static void
 sp_bench_dialog_class_init (SpBenchDialogClass *klass)
 {
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->finalize = sp_bench_dialog_finalize;
-  GTK_WIDGET_CLASS (klass)->unmap = sp_bench_dialog_unmap;
+  widget->unmap = sp_bench_dialog_unmap;
   SP_DIALOG_CLASS (klass)->follow = follow;
+  g_type_ensure (SP_TYPE_FIELDS);
+  g_type_ensure (SP_TYPE_MASK_FORM);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/bench-dialog.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpBenchDialog, name)
+  PART (about), PART (judging), PART (check), PART (means), PART (mask), PART (mask_choose);
+  PART (unkeyed_name), PART (unkeyed_choose), PART (unkeyed_remove);
+#undef PART
+  gtk_widget_class_bind_template_callback (widget, on_ask_mask);
+  gtk_widget_class_bind_template_callback (widget, on_ask_unkeyed);
+  gtk_widget_class_bind_template_callback (widget, on_remove_unkeyed);
 }
 
 static void
 sp_bench_dialog_init (SpBenchDialog *self)
 {
-  (void) self;
+  sp_dialog_init_template (SP_DIALOG (self));
 }
 
 void
 sp_bench_dialog_present (GtkWindow *parent, SpSession *session)
 {
-  SpDialog *dialog = sp_dialog_new (SP_TYPE_BENCH_DIALOG, parent, session, _ ("Bench"), 560, 600);
+  SpBenchDialog *self = sp_dialog_new (SP_TYPE_BENCH_DIALOG, parent, session);
+  SpDialog *dialog = SP_DIALOG (self);
   SpFormOwner owner = { get_key, set_key, dialog };
-  sp_dialog_add_heading (dialog, _ ("Bench"));
-  sp_dialog_add_fields (dialog, sp_bench_keys, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
-  sp_dialog_add_heading (dialog, _ ("Judging"));
-  add_mask (SP_BENCH_DIALOG (dialog));
-  sp_dialog_add_fields (dialog, sp_bench_keys, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
-  add_unkeyed (SP_BENCH_DIALOG (dialog));
-  sp_dialog_add_heading (dialog, _ ("Check source"));
-  sp_dialog_add_fields (dialog, sp_bench_keys, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
-  sp_dialog_add_heading (dialog, _ ("Means"));
-  sp_dialog_add_fields (dialog, sp_bench_keys, means_keys, G_N_ELEMENTS (means_keys), 1, &owner);
+  sp_mask_form_begin (self->mask, &owner, NULL);
+  sp_dialog_fill (dialog, self->about, sp_bench_keys, bench_keys, G_N_ELEMENTS (bench_keys), 1, &owner);
+  sp_dialog_fill (dialog, self->judging, sp_bench_keys, judging_keys, G_N_ELEMENTS (judging_keys), 1, &owner);
+  sp_dialog_fill (dialog, self->check, sp_bench_keys, check_keys, G_N_ELEMENTS (check_keys), 2, &owner);
+  sp_dialog_fill (dialog, self->means, sp_bench_keys, means_keys, G_N_ELEMENTS (means_keys), 1, &owner);
   sp_dialog_present (dialog);
 }

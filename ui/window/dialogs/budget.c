@@ -6,12 +6,14 @@
 
 #include "ui/report/table.h"
 #include "ui/window/dialogs/budget-rows.h"
+#include "ui/window/widgets/dialog.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/entry.h"
 #include "ui/window/widgets/fields.h"
 #include "ui/window/widgets/table.h"
 #include "ui/words/words.h"
 
+#define TERM_CHARS 24 /* at least, however large the text */
 #define DRAWS_LEAST 1000
 #define DRAWS_MOST 10000000
 #define DRAWS_FIRST 200000
@@ -211,6 +213,7 @@ set_up (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
     gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   if (cell == BUDGET_TERM) {
     GtkWidget *expander = gtk_tree_expander_new ();
+    gtk_label_set_width_chars (GTK_LABEL (label), TERM_CHARS);
     gtk_tree_expander_set_child (GTK_TREE_EXPANDER (expander), label);
     gtk_list_item_set_child (item, expander);
   } else {
@@ -372,7 +375,8 @@ static SpBudgetWindow *
 budget_new (GtkWindow *parent, SpSession *session)
 {
   static const char *const followed[] = { "notify::findings", "notify::emission", "notify::condition" };
-  SpBudgetWindow *self = g_object_new (SP_TYPE_BUDGET_WINDOW, "transient-for", parent, NULL);
+  SpBudgetWindow *self = g_object_new (SP_TYPE_BUDGET_WINDOW, NULL);
+  sp_dialog_set_parent (GTK_WINDOW (self), parent);
   self->session = g_object_ref (session);
   sp_entry_add_undo_keys (GTK_WIDGET (self), session);
   for (guint i = 0; i < G_N_ELEMENTS (followed); i++)

@@ -106,7 +106,10 @@ G_DECLARE_FINAL_TYPE (SpConditionDialog, sp_condition_dialog, SP, CONDITION_DIAL
 
 struct _SpConditionDialog {
   SpDialog parent_instance;
-  GtkWidget *resources, *sweeps;
+  /* of the template */
+  SpFormFields *radio, *own;
+  SpConditionResources *resources;
+  SpConditionSweeps *sweeps;
 };
 
 G_DEFINE_FINAL_TYPE (SpConditionDialog, sp_condition_dialog, SP_TYPE_DIALOG)
@@ -115,21 +118,30 @@ static void
 follow (SpDialog *dialog)
 {
   SpConditionDialog *self = SP_CONDITION_DIALOG (dialog);
-  sp_condition_resources_follow (SP_CONDITION_RESOURCES (self->resources));
-  sp_condition_sweeps_follow (SP_CONDITION_SWEEPS (self->sweeps));
+  sp_condition_resources_follow (self->resources);
+  sp_condition_sweeps_follow (self->sweeps);
 }
 
 static void
 sp_condition_dialog_class_init (SpConditionDialogClass *klass)
 {
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   SP_DIALOG_CLASS (klass)->follow = follow;
+  g_type_ensure (SP_TYPE_FIELDS);
+  g_type_ensure (SP_TYPE_CONDITION_RESOURCES);
+  g_type_ensure (SP_TYPE_CONDITION_SWEEPS);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/condition-dialog.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpConditionDialog, name)
+  PART (radio), PART (own), PART (resources), PART (sweeps);
+#undef PART
 }
 
 static void
 sp_condition_dialog_init (SpConditionDialog *self)
 {
-  self->resources = sp_condition_resources_new (SP_DIALOG (self));
-  self->sweeps = sp_condition_sweeps_new (SP_DIALOG (self));
+  sp_dialog_init_template (SP_DIALOG (self));
+  sp_condition_resources_begin (self->resources, SP_DIALOG (self));
+  sp_condition_sweeps_begin (self->sweeps, SP_DIALOG (self));
 }
 
 void
@@ -138,16 +150,12 @@ sp_condition_dialog_present (GtkWindow *parent, SpSession *session, guint condit
   SpBench *bench = sp_session_bench (session);
   g_return_if_fail (condition < bench->n_conditions);
   g_autofree char *name = sp_condition_name (bench, &bench->conditions[condition]);
-  SpConditionDialog *self = sp_dialog_new (SP_TYPE_CONDITION_DIALOG, parent, session, name, 720, 600);
+  SpConditionDialog *self = sp_dialog_new (SP_TYPE_CONDITION_DIALOG, parent, session);
   SpDialog *dialog = SP_DIALOG (self);
   SpFormOwner radio = { get_radio_key, set_radio_key, dialog }, own = { get_condition_key, set_condition_key, dialog };
+  gtk_window_set_title (GTK_WINDOW (self), name);
   dialog->condition = (int) condition;
-  sp_dialog_add_heading (dialog, _ ("Radio"));
-  sp_dialog_add_fields (dialog, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
-  sp_dialog_add_heading (dialog, _ ("Condition"));
-  sp_dialog_add_fields (dialog, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
-  gtk_box_append (GTK_BOX (dialog->content), self->resources);
-  sp_dialog_add_heading (dialog, _ ("Sweeps"));
-  gtk_box_append (GTK_BOX (dialog->content), self->sweeps);
+  sp_dialog_fill (dialog, self->radio, sp_radio_keys, radio_keys, G_N_ELEMENTS (radio_keys), 2, &radio);
+  sp_dialog_fill (dialog, self->own, sp_condition_keys, condition_keys, G_N_ELEMENTS (condition_keys), 2, &own);
   sp_dialog_present (dialog);
 }

@@ -23,25 +23,21 @@ struct _SpConditionResources {
 G_DEFINE_FINAL_TYPE (SpConditionResources, sp_condition_resources, GTK_TYPE_GRID)
 
 static const struct {
-  const char *key, *what, *pattern, *ask, *file_tip, *bench_tip, *taken, *back;
+  const char *id, *what, *pattern, *ask, *taken, *back;
 } kinds[SP_RESOURCE_TRACE] = {
-  [SP_RESOURCE_CHAIN] = { "chain", N_ ("chain"), "*.chain", N_ ("A chain's file"),
-                          N_ ("Takes a chain from a .chain file for this condition alone."), N_ ("Goes back to the bench's chain."),
-                          N_ ("Give %s a chain of its own"), N_ ("Give %s the bench's chain") },
-  [SP_RESOURCE_ANALYZER] = { "analyzer", N_ ("analyzer"), "*.analyzer", N_ ("An analyzer's file"),
-                             N_ ("Takes an analyzer from an .analyzer file for this condition alone."),
-                             N_ ("Goes back to the bench's analyzer."), N_ ("Give %s an analyzer of its own"),
+  [SP_RESOURCE_CHAIN] = { "chain", N_ ("chain"), "*.chain", N_ ("A chain's file"), N_ ("Give %s a chain of its own"),
+                          N_ ("Give %s the bench's chain") },
+  [SP_RESOURCE_ANALYZER] = { "analyzer", N_ ("analyzer"), "*.analyzer", N_ ("An analyzer's file"), N_ ("Give %s an analyzer of its own"),
                              N_ ("Give %s the bench's analyzer") },
-  [SP_RESOURCE_MASK] = { "mask", N_ ("mask"), "*.mask", N_ ("A mask's file"),
-                         N_ ("Takes a mask from a .mask file for this condition alone."), N_ ("Goes back to the bench's mask."),
-                         N_ ("Give %s a mask of its own"), N_ ("Give %s the bench's mask") },
+  [SP_RESOURCE_MASK] = { "mask", N_ ("mask"), "*.mask", N_ ("A mask's file"), N_ ("Give %s a mask of its own"),
+                         N_ ("Give %s the bench's mask") },
 };
 
 /* ---- edits ---- */
 
-/* Sets `resource` (transfer full), or the bench's if that is NULL. An error (transfer full) is shown below the line instead. */
+/* Sets `part` (transfer full), or the bench's if that is NULL. An error (transfer full) is shown below the line instead. */
 static void
-set_resource (const Line *line, gpointer resource, GError *error)
+set_resource (const Line *line, gpointer part, GError *error)
 {
   SpDialog *dialog = line->resources->dialog;
   SpResourceKind kind = line->kind;
@@ -49,13 +45,13 @@ set_resource (const Line *line, gpointer resource, GError *error)
   SpBench *bench = sp_session_bench (dialog->session), *edited = NULL;
   g_autofree char *name = condition ? sp_condition_name (bench, condition) : g_strdup (""); /* undone meanwhile: there is nothing to edit */
   if (condition && !error)
-    edited = sp_bench_set_own (bench, (guint) dialog->condition, kind, resource, &error);
+    edited = sp_bench_set_own (bench, (guint) dialog->condition, kind, part, &error);
   gtk_label_set_text (GTK_LABEL (line->trouble), error ? error->message : "");
   gtk_widget_set_visible (line->trouble, error != NULL);
-  sp_dialog_edit (dialog, edited, g_strdup_printf (resource ? _ (kinds[kind].taken) : _ (kinds[kind].back), name));
+  sp_dialog_edit (dialog, edited, g_strdup_printf (part ? _ (kinds[kind].taken) : _ (kinds[kind].back), name));
   g_clear_error (&error);
-  if (resource)
-    sp_resource_unref (kind, resource);
+  if (part)
+    sp_resource_unref (kind, part);
 }
 
 /* ---- from a file ---- */
@@ -102,17 +98,26 @@ take (GtkWidget *resources, GFile *file)
   sp_reading_begin (resources, file, &readings[line->kind], GINT_TO_POINTER (line->kind));
 }
 
-static void
-on_ask (Line *line)
+static Line *
+line_of (SpConditionResources *self, GtkWidget *button)
 {
-  line->resources->asked = line;
-  sp_ask_file (GTK_WIDGET (line->resources), _ (kinds[line->kind].ask), kinds[line->kind].pattern, take);
+  for (guint i = 0; i < G_N_ELEMENTS (self->lines); i++)
+    if (self->lines[i].file == button || self->lines[i].bench == button)
+      return &self->lines[i];
+  g_return_val_if_reached (NULL);
 }
 
 static void
-on_bench (Line *line)
+on_ask (GtkWidget *button, SpConditionResources *self)
 {
-  set_resource (line, NULL, NULL);
+  self->asked = line_of (self, button);
+  sp_ask_file (GTK_WIDGET (self), _ (kinds[self->asked->kind].ask), kinds[self->asked->kind].pattern, take);
+}
+
+static void
+on_bench (GtkWidget *button, SpConditionResources *self)
+{
+  set_resource (line_of (self, button), NULL, NULL);
 }
 
 /* ---- the mask's choice ---- */
@@ -166,70 +171,53 @@ sp_condition_resources_follow (SpConditionResources *self)
   }
 }
 
-static GtkWidget *
-new_button (Line *line, const char *text, const char *tip, GCallback clicked)
+/* "chain: From a file…": there is one of the kind in each line. */
+static void
+speak (const Line *line, GtkWidget *button)
 {
-  GtkWidget *button = gtk_button_new_with_label (text);
-  g_autofree char *spoken = g_strdup_printf ("%s: %s", _ (kinds[line->kind].what), text);
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, tip);
+  g_autofree char *spoken = g_strdup_printf ("%s: %s", _ (kinds[line->kind].what), gtk_button_get_label (GTK_BUTTON (button)));
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  g_signal_connect_swapped (button, "clicked", clicked, line);
-  return button;
+}
+
+void
+sp_condition_resources_begin (SpConditionResources *self, SpDialog *dialog)
+{
+  self->dialog = dialog;
+  sp_mask_form_begin (SP_MASK_FORM (self->lines[SP_RESOURCE_MASK].name), &(SpFormOwner){ get_mask, set_mask, dialog }, _ ("the bench's"));
 }
 
 static void
-add_line (SpConditionResources *self, SpResourceKind kind)
+bind (GtkWidgetClass *klass, SpResourceKind kind, const char *part, gssize offset)
 {
-  GtkGrid *grid = GTK_GRID (self);
-  Line *line = &self->lines[kind];
-  line->resources = self;
-  line->kind = kind;
-  line->name = kind == SP_RESOURCE_MASK ? sp_mask_form_new (&(SpFormOwner){ get_mask, set_mask, self->dialog }, _ ("the bench's"))
-                                        : gtk_label_new (NULL);
-  line->bench = new_button (line, _ ("The bench's"), _ (kinds[kind].bench_tip), G_CALLBACK (on_bench));
-  line->trouble = gtk_label_new (NULL);
-  if (kind != SP_RESOURCE_MASK) { /* the mask's form says it itself */
-    GtkWidget *what = gtk_label_new (_ (kinds[kind].what));
-    gtk_label_set_xalign (GTK_LABEL (what), 0);
-    gtk_widget_add_css_class (what, "soft");
-    gtk_grid_attach (grid, what, 0, (int) kind * 2, 1, 1);
-    gtk_label_set_xalign (GTK_LABEL (line->name), 0);
-    gtk_label_set_ellipsize (GTK_LABEL (line->name), PANGO_ELLIPSIZE_END);
-  }
-  gtk_widget_set_hexpand (line->name, TRUE);
-  gtk_label_set_xalign (GTK_LABEL (line->trouble), 0);
-  gtk_label_set_wrap (GTK_LABEL (line->trouble), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (line->trouble), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_selectable (GTK_LABEL (line->trouble), TRUE);
-  gtk_widget_add_css_class (line->trouble, "wrong");
-  gtk_widget_set_visible (line->trouble, FALSE);
-  gtk_grid_attach (grid, line->name, kind != SP_RESOURCE_MASK, (int) kind * 2, kind == SP_RESOURCE_MASK ? 2 : 1, 1);
-  line->file = new_button (line, _ ("From a file\xe2\x80\xa6"), _ (kinds[kind].file_tip), G_CALLBACK (on_ask));
-  gtk_grid_attach (grid, line->file, 2, (int) kind * 2, 1, 1);
-  gtk_grid_attach (grid, line->bench, 3, (int) kind * 2, 1, 1);
-  gtk_grid_attach (grid, line->trouble, 0, (int) kind * 2 + 1, 4, 1);
-}
-
-GtkWidget *
-sp_condition_resources_new (SpDialog *dialog)
-{
-  SpConditionResources *self = g_object_new (SP_TYPE_CONDITION_RESOURCES, "column-spacing", 8, NULL);
-  self->dialog = dialog;
-  gtk_widget_add_css_class (GTK_WIDGET (self), "tight");
-  for (int kind = SP_RESOURCE_CHAIN; kind <= SP_RESOURCE_MASK; kind++)
-    add_line (self, (SpResourceKind) kind);
-  return GTK_WIDGET (self);
+  g_autofree char *id = g_strdup_printf ("%s_%s", kinds[kind].id, part);
+  gtk_widget_class_bind_template_child_full (klass, id, FALSE, offset + (gssize) kind * (gssize) sizeof (Line));
 }
 
 static void
 sp_condition_resources_class_init (SpConditionResourcesClass *klass)
 {
-  (void) klass;
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
+  g_type_ensure (SP_TYPE_MASK_FORM);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/condition-resources.ui");
+  for (int kind = SP_RESOURCE_CHAIN; kind <= SP_RESOURCE_MASK; kind++) {
+    bind (widget, (SpResourceKind) kind, "name", G_STRUCT_OFFSET (SpConditionResources, lines[0].name));
+    bind (widget, (SpResourceKind) kind, "file", G_STRUCT_OFFSET (SpConditionResources, lines[0].file));
+    bind (widget, (SpResourceKind) kind, "bench", G_STRUCT_OFFSET (SpConditionResources, lines[0].bench));
+    bind (widget, (SpResourceKind) kind, "trouble", G_STRUCT_OFFSET (SpConditionResources, lines[0].trouble));
+  }
+  gtk_widget_class_bind_template_callback (widget, on_ask);
+  gtk_widget_class_bind_template_callback (widget, on_bench);
 }
 
 static void
 sp_condition_resources_init (SpConditionResources *self)
 {
-  (void) self;
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (int kind = SP_RESOURCE_CHAIN; kind <= SP_RESOURCE_MASK; kind++) {
+    Line *line = &self->lines[kind];
+    line->resources = self;
+    line->kind = (SpResourceKind) kind;
+    speak (line, line->file);
+    speak (line, line->bench);
+  }
 }

@@ -6,7 +6,7 @@
 #define SP_TYPE_CONDITION_RESOURCES (sp_condition_resources_get_type ())
 G_DECLARE_FINAL_TYPE (SpConditionResources, sp_condition_resources, SP, CONDITION_RESOURCES, GtkGrid)
 
-/* `dialog` outlives it. (transfer floating) */
-GtkWidget *sp_condition_resources_new (SpDialog *dialog);
+/* Of a template; `dialog` outlives it. */
+void sp_condition_resources_begin (SpConditionResources *resources, SpDialog *dialog);
 /* After the bench has changed. */
 void sp_condition_resources_follow (SpConditionResources *resources);

@@ -438,12 +438,10 @@ sp_condition_sweeps_follow (SpConditionSweeps *self)
     gtk_box_append (box, sp_dialog_label_new (_ ("No sweep yet: drop an export on the radio in the window."), "soft"));
 }
 
-GtkWidget *
-sp_condition_sweeps_new (SpDialog *dialog)
+void
+sp_condition_sweeps_begin (SpConditionSweeps *self, SpDialog *dialog)
 {
-  SpConditionSweeps *self = g_object_new (SP_TYPE_CONDITION_SWEEPS, "orientation", GTK_ORIENTATION_VERTICAL, "spacing", 8, NULL);
   self->dialog = dialog;
-  return GTK_WIDGET (self);
 }
 
 static void

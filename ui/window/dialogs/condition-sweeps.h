@@ -8,7 +8,7 @@
 #define SP_TYPE_CONDITION_SWEEPS (sp_condition_sweeps_get_type ())
 G_DECLARE_FINAL_TYPE (SpConditionSweeps, sp_condition_sweeps, SP, CONDITION_SWEEPS, GtkBox)
 
-/* `dialog` outlives it. (transfer floating) */
-GtkWidget *sp_condition_sweeps_new (SpDialog *dialog);
+/* Of a template; `dialog` outlives it. */
+void sp_condition_sweeps_begin (SpConditionSweeps *sweeps, SpDialog *dialog);
 /* After the bench has changed. */
 void sp_condition_sweeps_follow (SpConditionSweeps *sweeps);

@@ -83,11 +83,9 @@ sp_mask_form_init (SpMaskForm *self)
   (void) self;
 }
 
-GtkWidget *
-sp_mask_form_new (const SpFormOwner *owner, const char *none)
+void
+sp_mask_form_begin (SpMaskForm *self, const SpFormOwner *owner, const char *none)
 {
-  SpMaskForm *self = g_object_new (SP_TYPE_MASK_FORM, NULL);
   self->owner = *owner;
   self->none = none;
-  return GTK_WIDGET (self);
 }

@@ -9,6 +9,7 @@
 #include "core/compare/compare.h"
 #include "core/judge/judge.h"
 #include "ui/report/table.h"
+#include "ui/window/widgets/dialog.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/table.h"
 #include "ui/words/words.h"
@@ -350,7 +351,8 @@ sp_moves_window_init (SpMovesWindow *self)
 static void
 present (GtkWindow *parent, Held *held, const char *file)
 {
-  SpMovesWindow *self = g_object_new (SP_TYPE_MOVES_WINDOW, "transient-for", parent, NULL);
+  SpMovesWindow *self = g_object_new (SP_TYPE_MOVES_WINDOW, NULL);
+  sp_dialog_set_parent (GTK_WINDOW (self), parent);
   g_autofree char *head = heading (held, file), *chains = chains_of (held->moves);
   self->held = g_rc_box_acquire (held);
   gtk_label_set_text (GTK_LABEL (self->head), head);

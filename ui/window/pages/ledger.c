@@ -6,6 +6,7 @@
 #include "ui/window/session/preferences.h"
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/items.h"
+#include "ui/window/widgets/theme.h"
 
 /* Whose rows stand in it. */
 typedef enum { CHOSEN, NEAREST, ALL } Rows;
@@ -211,7 +212,7 @@ sp_ledger_set_narrow (SpLedger *self, gboolean narrow)
 {
   for (Column column = 0; column < N_COLUMNS; column++)
     gtk_column_view_column_set_fixed_width (self->columns[column],
-                                            narrow ? sp_ledger_columns[column].narrow : sp_ledger_columns[column].width);
+                                            sp_theme_text_px (narrow ? sp_ledger_columns[column].narrow : sp_ledger_columns[column].width));
 }
 
 /* ---- what is shown ---- */

@@ -95,8 +95,8 @@ divide (gpointer page)
 {
   SpSpectrumPage *self = SP_SPECTRUM_PAGE (page);
   int height = gtk_widget_get_height (page);
-  gboolean high = height >= HIGH_FROM;
-  gtk_paned_set_position (GTK_PANED (high ? self->whole : self->right), height - (high ? LEDGER_HEIGHT : LEDGER_LOW));
+  gboolean high = height >= sp_theme_text_px (HIGH_FROM);
+  gtk_paned_set_position (GTK_PANED (high ? self->whole : self->right), height - sp_theme_text_px (high ? LEDGER_HEIGHT : LEDGER_LOW));
   return G_SOURCE_REMOVE;
 }
 
@@ -120,12 +120,12 @@ fit_parts (gpointer page)
 {
   SpSpectrumPage *self = SP_SPECTRUM_PAGE (page);
   int width = gtk_widget_get_width (page), height = gtk_widget_get_height (page);
-  gboolean high = height >= HIGH_FROM;
-  gtk_widget_set_visible (self->title, high && width >= TITLE_FROM_WIDTH);
+  gboolean high = height >= sp_theme_text_px (HIGH_FROM);
+  gtk_widget_set_visible (self->title, high && width >= sp_theme_text_px (TITLE_FROM_WIDTH));
   gtk_widget_set_size_request (self->staircase, -1, high ? STAIRCASE_HEIGHT : STAIRCASE_LOW);
   sp_radios_set_low (SP_RADIOS (self->radios), !high);
-  sp_mind_set_low (self->mind, height < MIND_FROM);
-  sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < TITLE_FROM_WIDTH && !high);
+  sp_mind_set_low (self->mind, height < sp_theme_text_px (MIND_FROM));
+  sp_ledger_set_narrow (SP_LEDGER (self->ledger), width < sp_theme_text_px (TITLE_FROM_WIDTH) && !high);
   gtk_widget_set_margin_start (self->lower, high ? 16 : 8);
   gtk_widget_set_margin_end (self->lower, high ? 16 : 8);
   gtk_label_set_text (GTK_LABEL (self->cautions),

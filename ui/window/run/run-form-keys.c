@@ -45,36 +45,31 @@ label_of (guint i)
 }
 
 static GtkWidget *
-new_entry (SpRunForm *form, const char *name, const char *tip)
+new_entry (SpRunForm *form, const char *tip)
 {
   GtkWidget *entry = gtk_entry_new ();
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 6);
   gtk_widget_set_hexpand (entry, TRUE);
   gtk_widget_add_css_class (entry, "plain");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   sp_tip_set (entry, tip);
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (sp_run_form_typed), form);
   return entry;
 }
 
-GtkWidget *
-sp_run_form_new_keys (SpRunForm *form)
+void
+sp_run_form_add_keys (SpRunForm *form)
 {
-  GtkWidget *grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
-  gtk_grid_set_row_spacing (GTK_GRID (grid), 2);
   for (guint i = 0; i < SP_RUN_FORM_KEYS; i++) {
     g_autofree char *name = label_of (i), *tip = sp_field_tip (&keys[i], sp_keys_find (sp_run_keys, keys[i].key));
     GtkWidget *label = gtk_label_new (name);
-    form->key[i] = new_entry (form, name, tip);
+    form->key[i] = new_entry (form, tip);
     gtk_label_set_xalign (GTK_LABEL (label), 0);
     gtk_label_set_mnemonic_widget (GTK_LABEL (label), form->key[i]);
     gtk_widget_add_css_class (label, "soft");
     sp_tip_set (label, tip);
-    gtk_grid_attach (GTK_GRID (grid), label, 0, (int) i, 1, 1);
-    gtk_grid_attach (GTK_GRID (grid), form->key[i], 1, (int) i, 1, 1);
+    gtk_grid_attach (GTK_GRID (form->keys), label, 0, (int) i, 1, 1);
+    gtk_grid_attach (GTK_GRID (form->keys), form->key[i], 1, (int) i, 1, 1);
   }
-  return grid;
 }
 
 void

@@ -25,7 +25,6 @@ struct _SpRunForm {
   char *chain, *stage; /* whose run, by name; they may be gone by now */
   char *leftover;      /* keys of a file that nobody knows, kept */
   GtkWidget *key[SP_RUN_FORM_KEYS];
-  GtkWidget *grid;  /* of the rows */
   GPtrArray *rows;  /* SpRunRow*; the last is empty */
   double chosen_hz; /* whose budget is shown; NaN: the first */
   SpRun *run;
@@ -36,7 +35,8 @@ struct _SpRunForm {
   gboolean restored;     /* what was typed before is shown */
   guint run_n, points_n; /* the stage's run, its points, where it has more of them than can be shown; else 0 */
   char *wrong;           /* the first thing that cannot be read; NULL */
-  GtkWidget *sum, *budget, *reasons, *note, *trouble, *take, *open, *save, *anew;
+  /* of the template */
+  GtkWidget *heading, *keys, *cautions, *readings, *note, *sum, *budget, *reasons, *trouble;
 };
 
 /* run-form.c */
@@ -60,12 +60,12 @@ void sp_run_form_show_stage (SpRunForm *form);
 gboolean sp_run_form_restore (SpRunForm *form);
 
 /* run-form-keys.c */
-GtkWidget *sp_run_form_new_keys (SpRunForm *form);
+void sp_run_form_add_keys (SpRunForm *form);
 const char *sp_run_form_key (guint i);
 void sp_run_form_read_keys (SpRunForm *form, SpRun *run);
 
 /* run-form-readings.c */
-GtkWidget *sp_run_form_new_readings (SpRunForm *form);
+void sp_run_form_add_titles (SpRunForm *form);
 SpRunRow *sp_run_form_add_row (SpRunForm *form, const char *const *texts);
 void sp_run_form_clear_rows (SpRunForm *form);
 void sp_run_form_read_rows (SpRunForm *form, SpRun *run);
@@ -73,5 +73,4 @@ void sp_run_form_read_rows (SpRunForm *form, SpRun *run);
 void sp_run_form_show_rows (SpRunForm *form);
 
 /* run-form-result.c */
-GtkWidget *sp_run_form_new_result (SpRunForm *form);
 void sp_run_form_show_result (SpRunForm *form);

@@ -127,13 +127,13 @@ sp_run_form_add_row (SpRunForm *form, const char *const *texts)
   row->frequency_hz = NAN;
   for (guint i = 0; i < SP_RUN_CELLS; i++) {
     row->cell[i] = new_cell (form, i, (guint) line, texts ? texts[i] : NULL);
-    gtk_grid_attach (GTK_GRID (form->grid), row->cell[i], (int) i, line, 1, 1);
+    gtk_grid_attach (GTK_GRID (form->readings), row->cell[i], (int) i, line, 1, 1);
   }
   row->loss = new_number ();
   row->expanded = new_number ();
   gtk_widget_add_css_class (row->loss, "strong");
-  gtk_grid_attach (GTK_GRID (form->grid), row->loss, SP_RUN_CELLS, line, 1, 1);
-  gtk_grid_attach (GTK_GRID (form->grid), row->expanded, SP_RUN_CELLS + 1, line, 1, 1);
+  gtk_grid_attach (GTK_GRID (form->readings), row->loss, SP_RUN_CELLS, line, 1, 1);
+  gtk_grid_attach (GTK_GRID (form->readings), row->expanded, SP_RUN_CELLS + 1, line, 1, 1);
   g_ptr_array_add (form->rows, row);
   return row;
 }
@@ -142,7 +142,7 @@ void
 sp_run_form_clear_rows (SpRunForm *form)
 {
   while (form->rows->len > 0) {
-    gtk_grid_remove_row (GTK_GRID (form->grid), (int) form->rows->len);
+    gtk_grid_remove_row (GTK_GRID (form->readings), (int) form->rows->len);
     g_ptr_array_set_size (form->rows, (int) form->rows->len - 1);
   }
 }
@@ -154,31 +154,17 @@ add_title (SpRunForm *form, int column, const char *text, const char *tip)
   gtk_label_set_xalign (GTK_LABEL (label), column < SP_RUN_CELLS ? 0 : 1);
   gtk_widget_add_css_class (label, "soft");
   sp_tip_set (label, tip);
-  gtk_grid_attach (GTK_GRID (form->grid), label, column, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (form->readings), label, column, 0, 1, 1);
 }
 
-GtkWidget *
-sp_run_form_new_readings (SpRunForm *form)
+void
+sp_run_form_add_titles (SpRunForm *form)
 {
-  GtkWidget *scrolled = gtk_scrolled_window_new (), *viewport = gtk_viewport_new (NULL, NULL);
-  form->rows = g_ptr_array_new_with_free_func (g_free);
-  form->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (form->grid), 8);
-  gtk_grid_set_row_spacing (GTK_GRID (form->grid), 2);
-  gtk_widget_set_valign (form->grid, GTK_ALIGN_START);
-  gtk_widget_set_margin_end (form->grid, 12); /* beside the scroll bar */
   for (int i = 0; i < SP_RUN_CELLS; i++)
     add_title (form, i, _ (columns[i].what), _ (columns[i].tip));
   add_title (form, SP_RUN_CELLS, _ ("loss, dB"),
              _ ("Reference at the moment of each inserted reading, less that reading; the mean of them."));
   add_title (form, SP_RUN_CELLS + 1, _ ("\xc2\xb1 U, dB"), _ ("Expanded uncertainty, 95.45 %."));
-  gtk_viewport_set_child (GTK_VIEWPORT (viewport), form->grid);
-  gtk_viewport_set_scroll_to_focus (GTK_VIEWPORT (viewport), TRUE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), viewport);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_widget_set_size_request (scrolled, -1, 136);
-  return scrolled;
 }
 
 /* ---- read, and shown ---- */

@@ -106,24 +106,3 @@ sp_run_form_show_result (SpRunForm *form)
     add_reasons (form, form->result->missing, "strong", &n);
   add_reasons (form, form->result->warnings, "soft", &n);
 }
-
-GtkWidget *
-sp_run_form_new_result (SpRunForm *form)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *scrolled = gtk_scrolled_window_new ();
-  form->sum = new_label ("", 0, "strong");
-  form->budget = gtk_grid_new ();
-  form->reasons = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-  gtk_label_set_wrap (GTK_LABEL (form->sum), TRUE);
-  gtk_grid_set_column_spacing (GTK_GRID (form->budget), 16);
-  gtk_widget_set_margin_end (box, 12); /* beside the scroll bar */
-  gtk_box_append (GTK_BOX (box), form->sum);
-  gtk_box_append (GTK_BOX (box), form->budget);
-  gtk_box_append (GTK_BOX (box), form->reasons);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), box);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_widget_set_size_request (scrolled, -1, 150);
-  gtk_widget_add_css_class (scrolled, "overlined");
-  return scrolled;
-}

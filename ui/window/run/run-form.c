@@ -9,6 +9,7 @@
 #include "ui/window/run/run-form-private.h"
 #include "ui/window/session/reading.h"
 #include "ui/window/widgets/ask-file.h"
+#include "ui/window/widgets/theme.h"
 #include "ui/words/words.h"
 
 G_DEFINE_FINAL_TYPE (SpRunForm, sp_run_form, SP_TYPE_DIALOG)
@@ -71,9 +72,9 @@ sp_run_form_compute (SpRunForm *form)
   say_trouble (form, form->wrong);
   gboolean whole = !form->wrong && form->result->n > 0 && form->result->missing->len == 0;
   gboolean there = sp_chain_stage_named (sp_chain_at (SP_DIALOG (form)->session, form->place), form->stage) >= 0;
-  gtk_widget_set_sensitive (form->take, whole && there && form->touched);
-  gtk_widget_set_sensitive (form->save, whole);
-  gtk_widget_set_sensitive (form->anew, form->touched);
+  gtk_widget_action_set_enabled (GTK_WIDGET (form), "run.take", whole && there && form->touched);
+  gtk_widget_action_set_enabled (GTK_WIDGET (form), "run.save", whole);
+  gtk_widget_action_set_enabled (GTK_WIDGET (form), "run.anew", form->touched);
   show_note (form);
 }
 
@@ -91,13 +92,15 @@ sp_run_form_typed (SpRunForm *form)
 /* ---- actions ---- */
 
 static void
-take (SpRunForm *form)
+take (GtkWidget *widget, const char *action, GVariant *parameter)
 {
+  (void) action, (void) parameter;
+  SpRunForm *form = SP_RUN_FORM (widget);
   SpSession *session = SP_DIALOG (form)->session;
   SpChain *chain = sp_chain_at (session, form->place);
   int stage = sp_chain_stage_named (chain, form->stage);
   g_autoptr (GError) error = NULL;
-  if (stage < 0 || !gtk_widget_get_sensitive (form->take))
+  if (stage < 0)
     return;
   SpChain *edited = sp_chain_set_run (chain, (guint) stage, form->run, &error);
   g_autofree char *label = g_strdup_printf (_ ("Calibrate %s by substitution"), form->stage);
@@ -141,7 +144,7 @@ on_run (gpointer window, gpointer changes, gpointer value, GError *why)
   g_autofree char *says = !run    ? g_strdup (error->message)
                           : typed ? g_strdup (_ ("Something was typed while the file was read: open it once more to have it in its place."))
                                   : show_file (form, run);
-  gtk_widget_set_sensitive (form->open, TRUE);
+  gtk_widget_action_set_enabled (window, "run.open", TRUE);
   if (says)
     say_trouble (form, says);
 }
@@ -151,14 +154,15 @@ open_file (GtkWidget *window, GFile *file)
 {
   static const SpFileReading reading = { read_run, (GDestroyNotify) sp_run_unref, on_run, NULL };
   SpRunForm *form = SP_RUN_FORM (window);
-  gtk_widget_set_sensitive (form->open, FALSE);
+  gtk_widget_action_set_enabled (window, "run.open", FALSE);
   sp_reading_begin (window, file, &reading, GUINT_TO_POINTER (form->changes));
 }
 
 static void
-ask_open (SpRunForm *form)
+ask_open (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  sp_ask_file (GTK_WIDGET (form), _ ("A substitution run"), "*.run", open_file);
+  (void) action, (void) parameter;
+  sp_ask_file (widget, _ ("A substitution run"), "*.run", open_file);
 }
 
 static void
@@ -173,126 +177,22 @@ save_file (GtkWidget *window, GFile *file)
 }
 
 static void
-ask_save (SpRunForm *form)
+ask_save (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  g_autofree char *escaped = sp_escape (form->stage), *name = g_strconcat (escaped, ".run", NULL);
-  if (gtk_widget_get_sensitive (form->save))
-    sp_ask_save (GTK_WIDGET (form), _ ("Save the run"), "*.run", name, ".run", save_file);
+  (void) action, (void) parameter;
+  g_autofree char *escaped = sp_escape (SP_RUN_FORM (widget)->stage), *name = g_strconcat (escaped, ".run", NULL);
+  sp_ask_save (widget, _ ("Save the run"), "*.run", name, ".run", save_file);
 }
 
 static void
-start_anew (SpRunForm *form)
+start_anew (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  sp_run_form_show_stage (form);
-  sp_run_form_keep_draft (form);
-}
-
-static gboolean
-on_key (GtkWidget *widget, GVariant *arguments, gpointer button)
-{
-  (void) widget;
-  (void) arguments;
-  if (gtk_widget_is_sensitive (button))
-    g_signal_emit_by_name (button, "clicked");
-  return TRUE;
+  (void) action, (void) parameter;
+  sp_run_form_show_stage (SP_RUN_FORM (widget));
+  sp_run_form_keep_draft (SP_RUN_FORM (widget));
 }
 
 /* ---- the window ---- */
-
-static GtkWidget *
-add_button (SpRunForm *form, GtkWidget *box, const char *text, const char *key, const char *tip, void (*run) (SpRunForm *))
-{
-  GtkWidget *button = sp_dialog_button_new (text, tip);
-  GtkEventController *keys = gtk_shortcut_controller_new ();
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_shortcut_trigger_parse_string (key),
-                                                                                          gtk_callback_action_new (on_key, button, NULL)));
-  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  gtk_widget_add_controller (GTK_WIDGET (form), keys);
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (run), form);
-  gtk_box_append (GTK_BOX (box), button);
-  return button;
-}
-
-static GtkWidget *
-new_buttons (SpRunForm *form)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  form->take = add_button (form, box, _ ("_Take into the stage"), "<Control>Return",
-                           _ ("The stage's loss comes from these readings from now on (Ctrl+Enter)."), take);
-  gtk_widget_add_css_class (form->take, "strong");
-  form->open = add_button (form, box, _ ("_Open a run\xe2\x80\xa6"), "<Control>o", _ ("Fills the form from a .run file (Ctrl+O)."),
-                           ask_open);
-  form->save = add_button (form, box, _ ("_Save as a file\xe2\x80\xa6"), "<Control>s", _ ("Writes the form as a .run file (Ctrl+S)."),
-                           ask_save);
-  form->anew = add_button (form, box, _ ("Start a_new"), "<Control>n", _ ("Drops what was typed and shows what the stage has (Ctrl+N)."),
-                           start_anew);
-  return box;
-}
-
-static GtkWidget *
-new_cautions (void)
-{
-  GtkWidget *label = gtk_label_new (sp_words_run_cautions ());
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 36);
-  gtk_widget_add_css_class (label, "cautions");
-  gtk_widget_add_css_class (label, "overlined");
-  return label;
-}
-
-static GtkWidget *
-new_heading (const char *text)
-{
-  GtkWidget *label = gtk_label_new (text);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (label, "heading");
-  return label;
-}
-
-static GtkWidget *
-new_left (SpRunForm *form)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8), *scrolled = gtk_scrolled_window_new (),
-            *viewport = gtk_viewport_new (NULL, NULL);
-  GtkWidget *keys = sp_run_form_new_keys (form);
-  g_autofree char *title = g_strdup_printf (_ ("%s, by substitution"), form->stage);
-  gtk_widget_set_margin_end (keys, 12);
-  gtk_viewport_set_child (GTK_VIEWPORT (viewport), keys);
-  gtk_viewport_set_scroll_to_focus (GTK_VIEWPORT (viewport), TRUE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), viewport);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_widget_set_size_request (box, 268, -1);
-  gtk_widget_set_hexpand (box, FALSE);
-  gtk_box_append (GTK_BOX (box), new_heading (title));
-  gtk_box_append (GTK_BOX (box), scrolled);
-  gtk_box_append (GTK_BOX (box), new_cautions ());
-  return box;
-}
-
-static GtkWidget *
-new_right (SpRunForm *form)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  form->trouble = gtk_label_new ("");
-  gtk_label_set_wrap (GTK_LABEL (form->trouble), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (form->trouble), 0);
-  gtk_widget_add_css_class (form->trouble, "wrong");
-  form->note = gtk_label_new ("");
-  gtk_label_set_wrap (GTK_LABEL (form->note), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (form->note), 0);
-  gtk_widget_add_css_class (form->note, "soft");
-  gtk_widget_set_hexpand (box, TRUE);
-  gtk_box_append (GTK_BOX (box), new_heading (_ ("The meter's readings, dBm or dB of one reference; behind each @ its minute")));
-  gtk_box_append (GTK_BOX (box), sp_run_form_new_readings (form));
-  gtk_box_append (GTK_BOX (box), form->note);
-  gtk_box_append (GTK_BOX (box), sp_run_form_new_result (form));
-  gtk_box_append (GTK_BOX (box), form->trouble);
-  gtk_box_append (GTK_BOX (box), new_buttons (form));
-  return box;
-}
 
 /* Keeps the draft however the window goes, even with the program's last one. */
 static void
@@ -333,9 +233,18 @@ sp_run_form_finalize (GObject *object)
 static void
 sp_run_form_class_init (SpRunFormClass *klass)
 {
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->finalize = sp_run_form_finalize;
-  GTK_WIDGET_CLASS (klass)->unmap = sp_run_form_unmap;
+  widget->unmap = sp_run_form_unmap;
   SP_DIALOG_CLASS (klass)->follow = follow;
+  gtk_widget_class_install_action (widget, "run.take", NULL, take);
+  gtk_widget_class_install_action (widget, "run.open", NULL, ask_open);
+  gtk_widget_class_install_action (widget, "run.save", NULL, ask_save);
+  gtk_widget_class_install_action (widget, "run.anew", NULL, start_anew);
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/run-form.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpRunForm, name)
+  PART (heading), PART (keys), PART (cautions), PART (readings), PART (note), PART (sum), PART (budget), PART (reasons), PART (trouble);
+#undef PART
 }
 
 static void
@@ -343,6 +252,11 @@ sp_run_form_init (SpRunForm *form)
 {
   SP_DIALOG (form)->keeps_typing = TRUE; /* as a draft */
   form->filling = TRUE;
+  form->rows = g_ptr_array_new_with_free_func (g_free);
+  sp_dialog_init_template (SP_DIALOG (form));
+  gtk_label_set_text (GTK_LABEL (form->cautions), sp_words_run_cautions ());
+  sp_run_form_add_keys (form);
+  sp_run_form_add_titles (form);
 }
 
 void
@@ -351,20 +265,15 @@ sp_run_form_present (GtkWindow *parent, SpSession *session, SpChainPlace place, 
   const SpChain *chain = sp_chain_at (session, place);
   g_return_if_fail (chain && stage < chain->n);
   g_autofree char *title = g_strdup_printf (_ ("%s, by substitution"), chain->stages[stage]->name);
-  int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, 1200),
-      height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, 780);
-  SpRunForm *form = sp_dialog_new (SP_TYPE_RUN_FORM, parent, session, title, width, height);
+  int width = CLAMP (gtk_widget_get_width (GTK_WIDGET (parent)) - 24, 960, sp_theme_text_px (1200)),
+      height = CLAMP (gtk_widget_get_height (GTK_WIDGET (parent)) - 24, 560, sp_theme_text_px (780));
+  SpRunForm *form = sp_dialog_new (SP_TYPE_RUN_FORM, parent, session);
   form->place = place;
   form->chain = g_strdup (chain->name);
   form->stage = g_strdup (chain->stages[stage]->name);
-  GtkWidget *whole = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
-  gtk_widget_set_margin_start (whole, 24);
-  gtk_widget_set_margin_end (whole, 24);
-  gtk_widget_set_margin_top (whole, 16);
-  gtk_widget_set_margin_bottom (whole, 16);
-  gtk_box_append (GTK_BOX (whole), new_left (form));
-  gtk_box_append (GTK_BOX (whole), new_right (form));
-  gtk_window_set_child (GTK_WINDOW (form), whole);
+  gtk_window_set_title (GTK_WINDOW (form), title);
+  gtk_window_set_default_size (GTK_WINDOW (form), width, height);
+  gtk_label_set_text (GTK_LABEL (form->heading), title);
   if (!sp_run_form_restore (form))
     sp_run_form_show_stage (form);
   gtk_window_present (GTK_WINDOW (form));

@@ -11,10 +11,10 @@ G_DECLARE_FINAL_TYPE (SpKeptDialog, sp_kept_dialog, SP, KEPT_DIALOG, SpDialog)
 
 struct _SpKeptDialog {
   SpDialog parent_instance;
-  SpWindow *window; /* it stands before the dialog, and outlives it */
-  GPtrArray *kept;  /* of SpKept, as the list shows them */
-  char *away;       /* path of the one that was put away last; NULL */
-  GtkWidget *list, *open, *put_away, *put_back, *says;
+  SpWindow *window;                                    /* it stands before the dialog, and outlives it */
+  GPtrArray *kept;                                     /* of SpKept, as the list shows them */
+  char *away;                                          /* path of the one that was put away last; NULL */
+  GtkWidget *list, *open, *put_away, *put_back, *says; /* of the template */
 };
 
 G_DEFINE_FINAL_TYPE (SpKeptDialog, sp_kept_dialog, SP_TYPE_DIALOG)
@@ -57,13 +57,8 @@ line_of (const SpKept *kept)
 static GtkWidget *
 new_row (const SpKept *kept)
 {
-  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  g_autofree char *line = line_of (kept), *name = g_strdup_printf ("%s, %s", title_of (kept), line);
-  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (title_of (kept), "strong"));
-  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (line, kept->wrong ? "wrong" : "soft"));
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  return row;
+  g_autofree char *line = line_of (kept);
+  return sp_dialog_row_new (title_of (kept), line, kept->wrong != NULL);
 }
 
 static SpKept *
@@ -133,7 +128,7 @@ read_anew (SpKeptDialog *self)
 /* ---- actions ---- */
 
 static void
-open_chosen (SpKeptDialog *self)
+on_open (SpKeptDialog *self)
 {
   SpKept *kept = chosen (self);
   SpWindow *window = self->window;
@@ -145,7 +140,7 @@ open_chosen (SpKeptDialog *self)
 }
 
 static void
-put_away (SpKeptDialog *self)
+on_put_away (SpKeptDialog *self)
 {
   SpKept *kept = chosen (self);
   g_autoptr (GError) error = NULL;
@@ -164,7 +159,7 @@ put_away (SpKeptDialog *self)
 }
 
 static void
-put_back (SpKeptDialog *self)
+on_put_back (SpKeptDialog *self)
 {
   g_autoptr (GError) error = NULL;
   if (!self->away)
@@ -177,40 +172,15 @@ put_back (SpKeptDialog *self)
 }
 
 static gboolean
-on_key (GtkWidget *list, GVariant *arguments, gpointer data)
+on_list_key (SpKeptDialog *self, guint key)
 {
-  (void) list, (void) arguments;
-  put_away (data);
+  if (key != GDK_KEY_Delete)
+    return FALSE;
+  on_put_away (self);
   return TRUE;
 }
 
 /* ---- the window ---- */
-
-static void
-add_list (SpKeptDialog *self)
-{
-  GtkEventController *keys = gtk_shortcut_controller_new ();
-  self->list = gtk_list_box_new ();
-  gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->list), GTK_SELECTION_BROWSE);
-  gtk_list_box_set_activate_on_single_click (GTK_LIST_BOX (self->list), FALSE);
-  gtk_widget_add_css_class (self->list, "rows");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Books without a name"), -1);
-  g_signal_connect_swapped (self->list, "row-selected", G_CALLBACK (update), self);
-  g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (open_chosen), self);
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys), gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Delete, 0),
-                                                                                          gtk_callback_action_new (on_key, self, NULL)));
-  gtk_widget_add_controller (self->list, keys);
-  gtk_box_append (GTK_BOX (SP_DIALOG (self)->content), self->list);
-}
-
-static GtkWidget *
-add_button (SpKeptDialog *self, GtkWidget *line, const char *text, const char *tip, GCallback clicked)
-{
-  GtkWidget *button = sp_dialog_button_new (text, tip);
-  g_signal_connect_swapped (button, "clicked", clicked, self);
-  gtk_box_append (GTK_BOX (line), button);
-  return button;
-}
 
 static void
 sp_kept_dialog_dispose (GObject *object)
@@ -234,38 +204,30 @@ sp_kept_dialog_finalize (GObject *object)
 static void
 sp_kept_dialog_class_init (SpKeptDialogClass *klass)
 {
+  GtkWidgetClass *widget = GTK_WIDGET_CLASS (klass);
   G_OBJECT_CLASS (klass)->dispose = sp_kept_dialog_dispose;
   G_OBJECT_CLASS (klass)->finalize = sp_kept_dialog_finalize;
+  gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/kept-dialog.ui");
+#define PART(name) gtk_widget_class_bind_template_child (widget, SpKeptDialog, name)
+  PART (list), PART (open), PART (put_away), PART (put_back), PART (says);
+#undef PART
+#define DOES(name) gtk_widget_class_bind_template_callback (widget, name)
+  DOES (update), DOES (on_open), DOES (on_put_away), DOES (on_put_back), DOES (on_list_key);
+#undef DOES
 }
 
 static void
 sp_kept_dialog_init (SpKeptDialog *self)
 {
-  (void) self;
+  sp_dialog_init_template (SP_DIALOG (self));
 }
 
 void
 sp_kept_dialog_present (SpWindow *window)
 {
-  SpKeptDialog *self = sp_dialog_new (SP_TYPE_KEPT_DIALOG, GTK_WINDOW (window), sp_window_session (window), _ ("Books without a name"), 640,
-                                      420);
-  GtkBox *content = GTK_BOX (SP_DIALOG (self)->content);
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  SpKeptDialog *self = sp_dialog_new (SP_TYPE_KEPT_DIALOG, GTK_WINDOW (window), sp_window_session (window));
   self->window = window;
-  gtk_box_append (content,
-                  sp_dialog_label_new (
-                      _ ("What was edited and not saved under a name is kept. Save as… gives an open one its name and place."), "soft"));
-  add_list (self);
-  gtk_widget_add_css_class (line, "tight");
-  self->open = add_button (self, line, _ ("_Open"), _ ("Goes on with the chosen book (Enter)."), G_CALLBACK (open_chosen));
-  self->put_away = add_button (self, line, _ ("_Put away"), _ ("Keeps the chosen book's file, and offers it no more (Delete)."),
-                               G_CALLBACK (put_away));
-  self->put_back = add_button (self, line, _ ("Put _back"), _ ("Brings back the one that was put away last."), G_CALLBACK (put_back));
-  gtk_box_append (content, line);
-  self->says = sp_dialog_label_new ("", "soft");
-  gtk_box_append (content, self->says);
   update (self);
-  say (self, "");
   sp_dialog_present (SP_DIALOG (self));
   read_anew (self);
 }

@@ -3,6 +3,7 @@
 
 #include "ui/window/widgets/drawing-area.h"
 #include "ui/window/widgets/entry.h"
+#include "ui/window/widgets/theme.h"
 
 G_DEFINE_TYPE (SpDialog, sp_dialog, GTK_TYPE_WINDOW)
 
@@ -100,7 +101,7 @@ sp_dialog_class_init (SpDialogClass *klass)
   G_OBJECT_CLASS (klass)->finalize = sp_dialog_finalize;
   GTK_WINDOW_CLASS (klass)->close_request = sp_dialog_close_request;
   gtk_widget_class_set_template_from_resource (widget, "/spurproof/pages/dialog.ui");
-  gtk_widget_class_bind_template_child (widget, SpDialog, content);
+  gtk_widget_class_bind_template_child_internal (widget, SpDialog, content); /* the templates of dialogs fill it */
   gtk_widget_class_bind_template_child (widget, SpDialog, not_taken);
   gtk_widget_class_add_binding_action (widget, GDK_KEY_Escape, 0, "window.close", NULL);
 }
@@ -120,18 +121,30 @@ forget_parent (GtkWindow *parent, GtkWindow *window)
   gtk_window_set_transient_for (window, NULL);
 }
 
+/* A side of a window in the desktop's text size; the parent's, where that would be larger. */
+static int
+side_of (int side, int of_parent)
+{
+  return MIN (sp_theme_text_px (side), MAX (side, of_parent));
+}
+
 void
 sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent)
 {
+  int width, height;
+  gtk_window_get_default_size (window, &width, &height);
+  if (parent)
+    gtk_window_set_default_size (window, side_of (width, gtk_widget_get_width (GTK_WIDGET (parent))),
+                                 side_of (height, gtk_widget_get_height (GTK_WIDGET (parent))));
   gtk_window_set_transient_for (window, parent);
   if (parent)
     g_signal_connect_object (parent, "destroy", G_CALLBACK (forget_parent), window, 0);
 }
 
 gpointer
-sp_dialog_new (GType type, GtkWindow *parent, SpSession *session, const char *title, int width, int height)
+sp_dialog_new (GType type, GtkWindow *parent, SpSession *session)
 {
-  SpDialog *dialog = g_object_new (type, "title", title, "default-width", width, "default-height", height, NULL);
+  SpDialog *dialog = g_object_new (type, NULL);
   dialog->session = g_object_ref (session);
   dialog->seen = sp_session_bench (session);
   sp_dialog_set_parent (GTK_WINDOW (dialog), parent);
@@ -141,34 +154,28 @@ sp_dialog_new (GType type, GtkWindow *parent, SpSession *session, const char *ti
 }
 
 void
-sp_dialog_add_heading (SpDialog *dialog, const char *text)
+sp_dialog_fill (SpDialog *dialog, SpFormFields *form, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns,
+                const SpFormOwner *owner)
 {
-  GtkWidget *label = gtk_label_new (text);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_widget_add_css_class (label, "heading");
-  gtk_widget_add_css_class (label, "underlined");
-  if (gtk_widget_get_first_child (dialog->content))
-    gtk_widget_set_margin_top (label, 16);
-  gtk_box_append (GTK_BOX (dialog->content), label);
-}
-
-SpFormFields *
-sp_dialog_add_fields (SpDialog *dialog, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
-{
-  GtkWidget *form = sp_fields_new (keys, fields, n, columns, owner);
-  gtk_box_append (GTK_BOX (dialog->content), form);
+  sp_fields_fill (form, keys, fields, n, columns, owner);
   g_ptr_array_add (dialog->forms, form);
-  return SP_FIELDS (form);
 }
 
-GtkWidget *
-sp_dialog_button_new (const char *text, const char *tip)
+/* GTK 4.8 would have a screen reader say the mnemonic's underscore: a button's label names it without. */
+static void
+name_buttons (GtkWidget *widget)
 {
-  GtkWidget *button = gtk_button_new_with_mnemonic (text);
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
-  gtk_widget_set_tooltip_text (button, tip);
-  gtk_accessible_reset_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL); /* its label names it */
-  return button;
+  if (GTK_IS_BUTTON (widget) && gtk_button_get_use_underline (GTK_BUTTON (widget)))
+    gtk_accessible_reset_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child; child = gtk_widget_get_next_sibling (child))
+    name_buttons (child);
+}
+
+void
+sp_dialog_init_template (SpDialog *dialog)
+{
+  gtk_widget_init_template (GTK_WIDGET (dialog));
+  name_buttons (GTK_WIDGET (dialog));
 }
 
 GtkWidget *
@@ -180,6 +187,18 @@ sp_dialog_label_new (const char *text, const char *style)
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   gtk_widget_add_css_class (label, style);
   return label;
+}
+
+GtkWidget *
+sp_dialog_row_new (const char *title, const char *says, gboolean wrong)
+{
+  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  g_autofree char *name = g_strdup_printf ("%s, %s", title, says);
+  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (title, "strong"));
+  gtk_box_append (GTK_BOX (box), sp_dialog_label_new (says, wrong ? "wrong" : "soft"));
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return row;
 }
 
 void

@@ -34,19 +34,21 @@ typedef struct {
 GType sp_dialog_get_type (void);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (SpDialog, g_object_unref)
 
-/* A modal window over `parent`, of SP_TYPE_DIALOG or a type made of it. Escape and Close close it, but not at once over what was typed and not taken;
- * Ctrl+Z and Ctrl+Shift+Z undo and redo. (transfer none) */
-gpointer sp_dialog_new (GType type, GtkWindow *parent, SpSession *session, const char *title, int width, int height);
-void sp_dialog_add_heading (SpDialog *dialog, const char *text);
-/* A form of `columns` columns at the end of `dialog`, as sp_fields_new() makes it. (transfer none) */
-SpFormFields *sp_dialog_add_fields (SpDialog *dialog, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns,
-                                    const SpFormOwner *owner);
-/* Above its parent. GTK 4.8 forgets a parent that goes only in windows that are open, and one that was closed may be kept by what is read for it. */
+/* A modal window over `parent`, of a type made of SpDialog, whose template has title and size. Escape and Close close it, but not at once over what was
+ * typed and not taken; Ctrl+Z and Ctrl+Shift+Z undo and redo. (transfer none) */
+gpointer sp_dialog_new (GType type, GtkWindow *parent, SpSession *session);
+/* In the init of a type made of SpDialog: builds its template, which fills the internal child `content`. */
+void sp_dialog_init_template (SpDialog *dialog);
+/* A form of the template, filled as sp_fields_fill() does it, follows the session from now on. */
+void sp_dialog_fill (SpDialog *dialog, SpFormFields *form, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns,
+                     const SpFormOwner *owner);
+/* Above its parent, its default size in the desktop's text size; once for each window. GTK 4.8 forgets a parent that goes only in windows that are open,
+ * and one that was closed may be kept by what is read for it. */
 void sp_dialog_set_parent (GtkWindow *window, GtkWindow *parent);
-/* A button without a frame; `text` with its mnemonic's underscore, which GTK 4.8 would have a screen reader say. (transfer floating) */
-GtkWidget *sp_dialog_button_new (const char *text, const char *tip);
 /* Text that wraps, in a style of the sheet's. (transfer floating) */
 GtkWidget *sp_dialog_label_new (const char *text, const char *style);
+/* A row of a list: a title, and below it what is said of it, or what is wrong. (transfer floating) */
+GtkWidget *sp_dialog_row_new (const char *title, const char *says, gboolean wrong);
 /* Fills the forms and shows the window. */
 void sp_dialog_present (SpDialog *dialog);
 

@@ -336,14 +336,20 @@ add_row (SpFormFields *self, const SpFormField *field, const SpKeySpec *spec, gu
   g_ptr_array_add (self->rows, row);
 }
 
-GtkWidget *
-sp_fields_new (const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
+void
+sp_fields_fill (SpFormFields *self, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
 {
-  SpFormFields *self = g_object_new (SP_TYPE_FIELDS, "column-spacing", 8, "row-spacing", 2, NULL);
   guint lines = (n + columns - 1) / columns;
   self->owner = *owner;
   for (guint i = 0; i < n; i++)
     add_row (self, &fields[i], keys ? sp_keys_find (keys, fields[i].key) : NULL, i / lines, i % lines);
+}
+
+GtkWidget *
+sp_fields_new (const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner)
+{
+  SpFormFields *self = g_object_new (SP_TYPE_FIELDS, NULL);
+  sp_fields_fill (self, keys, fields, n, columns, owner);
   return GTK_WIDGET (self);
 }
 
@@ -396,4 +402,6 @@ static void
 sp_fields_init (SpFormFields *self)
 {
   self->rows = g_ptr_array_new_with_free_func (row_free);
+  gtk_grid_set_column_spacing (GTK_GRID (self), 8);
+  gtk_grid_set_row_spacing (GTK_GRID (self), 2);
 }

@@ -40,6 +40,9 @@ extern const char *const sp_modulation_words[];
 /* `keys`: the table that the fields' keys stand in (one that does not is the group's name), NULL: none. `fields` outlive it; `columns` of them stand
  * side by side. */
 GtkWidget *sp_fields_new (const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns, const SpFormOwner *owner);
+/* The same for a form that a template made, once. */
+void sp_fields_fill (SpFormFields *form, const SpKeySpec *keys, const SpFormField *fields, guint n, guint columns,
+                     const SpFormOwner *owner);
 /* Shows what the keys hold now. What is being typed stays, unless the key's own value is another than before, or `all`: another thing is shown. */
 void sp_fields_refresh (SpFormFields *fields, gboolean all);
 /* Says below an entry what came to be known of its value later, as when a file was read with it; message NULL: nothing is wrong. */

@@ -1,6 +1,7 @@
 /* table.c - what the column views of the pages share */
 #include "ui/window/widgets/table.h"
 
+#include "ui/window/widgets/theme.h"
 #include "ui/window/widgets/tooltip.h"
 
 GtkColumnViewColumn *
@@ -13,7 +14,7 @@ sp_table_add_column (GtkColumnView *view, const char *title, int width, const Sp
     g_signal_connect (factory, "unbind", G_CALLBACK (cells->unbind), GUINT_TO_POINTER (column));
   g_autoptr (GtkColumnViewColumn) added = gtk_column_view_column_new (title, factory);
   if (width > 0)
-    gtk_column_view_column_set_fixed_width (added, width);
+    gtk_column_view_column_set_fixed_width (added, sp_theme_text_px (width));
   gtk_column_view_column_set_expand (added, width < 0);
   gtk_column_view_append_column (view, added);
   return added;

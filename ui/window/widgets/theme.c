@@ -1,4 +1,4 @@
-/* theme.c - light and dark */
+/* theme.c - light and dark, and high contrast */
 #include "ui/window/widgets/theme.h"
 
 #include "ui/figure/pen/palette.h"
@@ -8,7 +8,7 @@ static struct {
   SpTheme wanted;
   const char *family;
   gboolean desktop_dark, dark;
-  GtkCssProvider *provider;
+  GtkCssProvider *provider, *strong;
   GDBusProxy *portal;
   GPtrArray *watchers; /* of Watcher */
 } theme;
@@ -18,21 +18,23 @@ typedef struct {
   void (*changed) (gpointer owner);
 } Watcher;
 
-/* @name@ is a colour; the rest is the sheet of drawing paper: hairlines, square corners, 8 px. */
+/* @name@ is a colour; the rest is the sheet of drawing paper: hairlines, square corners, 8 px. Text and what holds it are in points, which grow with the
+ * desktop's text. */
 static const char style[]
     = "* { border-radius: 0; }\n"
       "window, .sheet, list, listview, columnview, scrolledwindow, textview, text, popover > contents { background: @sheet@; color: @ink@; "
       "}\n"
-      "window, popover, tooltip { font-family: @font@; font-size: 13px; font-feature-settings: 'tnum'; }\n"
-      "headerbar { background: @sheet@; color: @ink@; border-bottom: 2px solid @ink@; box-shadow: none; min-height: 42px; padding: 0 8px; "
+      "window, popover, tooltip { font-family: @font@; font-size: 9.75pt; font-feature-settings: 'tnum'; }\n"
+      "headerbar { background: @sheet@; color: @ink@; border-bottom: 2px solid @ink@; box-shadow: none; min-height: 31.5pt; padding: 0 "
+      "8px; "
       "}\n"
-      "headerbar .title-line { font-size: 15px; font-weight: 600; }\n"
+      "headerbar .title-line { font-size: 11.25pt; font-weight: 600; }\n"
       ".strong { font-weight: 600; }\n"
       ".soft, .soft label { color: @soft@; }\n"
-      ".small { font-size: 11.5px; }\n"
+      ".small { font-size: 8.625pt; }\n"
       ".head { font-weight: 600; padding: 8px 0; border-bottom: 1px solid @ink@; }\n"
       ".unsafe { color: @limit@; font-weight: 600; }\n"
-      "button, menubutton > button { background: none; border: none; box-shadow: none; color: @ink@; padding: 4px 8px; min-height: 24px; "
+      "button, menubutton > button { background: none; border: none; box-shadow: none; color: @ink@; padding: 4px 8px; min-height: 18pt; "
       "font-weight: 400; }\n"
       "button:hover, menubutton > button:hover { background: alpha(@ink@, 0.07); }\n"
       "button:disabled { color: alpha(@soft@, 0.6); }\n"
@@ -43,7 +45,7 @@ static const char style[]
       "headerbar stackswitcher > button { min-width: 0; padding: 10px 4px 8px; margin: 0 14px; color: @soft@; border-bottom: 4px solid "
       "transparent; }\n"
       "headerbar stackswitcher > button:checked { background: none; color: @ink@; font-weight: 600; border-bottom-color: @ink@; }\n"
-      ".radios listview > row > grid { min-height: 41px; } .radios.low listview > row > grid { min-height: 39px; }\n"
+      ".radios listview > row > grid { min-height: 30.75pt; } .radios.low listview > row > grid { min-height: 29.25pt; }\n"
       ".radios.low .head { padding: 4px 0; } .radios.low .drop-place { padding: 2px 8px; margin-bottom: 2px; }\n"
       "listview > row, list > row { padding: 0; border-bottom: 1px solid @hair@; background: none; color: @ink@; }\n"
       "listview > row:selected, columnview listview > row:selected, list > row:selected { background: @chosen@; color: @ink@; }\n"
@@ -51,7 +53,7 @@ static const char style[]
       "row.drop-here, .drop-here { outline: 2px dashed @ink@; outline-offset: -3px; }\n"
       "columnview > header > button { background: @sheet@; color: @soft@; font-weight: 400; border-bottom: 1px solid @ink@; padding: 4px "
       "6px; }\n"
-      "columnview > listview > row > cell { padding: 0 6px; min-height: 25px; border: none; }\n"
+      "columnview > listview > row > cell { padding: 0 6px; min-height: 18.75pt; border: none; }\n"
       "entry, spinbutton, dropdown > button { background: none; color: @ink@; border: none; border-bottom: 1px solid @soft@; box-shadow: "
       "none; }\n"
       "entry:disabled, spinbutton:disabled { color: @soft@; }\n"
@@ -59,7 +61,7 @@ static const char style[]
       "entry.wrong, entry.error { border-bottom: 2px solid @limit@; }\n"
       ".trouble { background: @fog@; color: @ink@; padding: 6px 12px; border-bottom: 1px solid @ink@; }\n"
       ".drop-place { border: 1px dashed @soft@; padding: 8px; margin-bottom: 8px; color: @soft@; }\n"
-      ".cautions { color: @soft@; font-size: 11.5px; }\n"
+      ".cautions { color: @soft@; font-size: 8.625pt; }\n"
       "separator { background-color: @hair@; }\n"
       "paned > separator { background: none; box-shadow: inset 0 1px @hair@; }\n"
       "menubutton > button arrow { -gtk-icon-size: 0; min-width: 0; min-height: 0; opacity: 0; }\n"
@@ -73,10 +75,16 @@ static const char style[]
       "check:disabled { border-color: @hair@; }\n"
       "window.dialog.message .dialog-vbox { padding-top: 16px; } window.dialog.message button { border: 1px solid @soft@; margin: 0 8px "
       "8px; }\n"
-      ".mind { border: 1px solid @ink@; padding: 0 3px; font-size: 10.5px; } .mind.weighs { background: @ink@; color: @sheet@; "
+      ".mind { border: 1px solid @ink@; padding: 0 3px; font-size: 7.875pt; } .mind.weighs { background: @ink@; color: @sheet@; "
       "font-weight: "
       "600; }\n"
       ".judging { opacity: 0.55; }\n";
+
+/* Over all other styles where the desktop's theme is one of high contrast: nothing is soft, no line is faint. */
+static const char strong_style[]
+    = ".underlined, .overlined, fields entry, entry.plain, fields dropdown > button, .tight dropdown > button, list.rows > row { "
+      "border-color: currentColor; }\n"
+      "button:focus-visible, row:focus-visible, entry:focus-within, .chart:focus-visible { outline-width: 3px; }\n";
 
 static char *
 hex (const SpColour *colour)
@@ -104,22 +112,33 @@ put_colour (GString *css, const char *name, SpColour colour)
   put (css, name, text);
 }
 
+/* GTK's own themes of high contrast, by the names that desktops set. */
+static gboolean
+is_high_contrast (void)
+{
+  g_autofree char *name = NULL;
+  g_object_get (gtk_settings_get_default (), "gtk-theme-name", &name, NULL);
+  return name && (g_str_has_prefix (name, "HighContrast") || g_str_has_prefix (name, "Default-hc"));
+}
+
 static void
 load_style (void)
 {
   const SpPalette *p = sp_palette (theme.dark);
+  gboolean strong = is_high_contrast ();
   g_autoptr (GString) css = g_string_new (style);
   put_colour (css, "@sheet@", p->sheet);
   put_colour (css, "@ink@", p->ink);
-  put_colour (css, "@soft@", p->soft);
+  put_colour (css, "@soft@", strong ? p->ink : p->soft);
   put_colour (css, "@limit@", p->limit);
   put_colour (css, "@fog@", p->fog);
   put_colour (css, "@focus@", p->trace[0]);
-  put_colour (css, "@hair@", mix (&p->sheet, &p->ink, 0.14));
-  put_colour (css, "@chosen@", mix (&p->sheet, &p->ink, 0.09));
+  put_colour (css, "@hair@", mix (&p->sheet, &p->ink, strong ? 0.7 : 0.14));
+  put_colour (css, "@chosen@", mix (&p->sheet, &p->ink, strong ? 0.2 : 0.09));
   g_autofree char *families = theme.family ? g_strdup_printf ("\"%s\", Inter, sans-serif", theme.family) : g_strdup ("Inter, sans-serif");
   put (css, "@font@", families);
   gtk_css_provider_load_from_data (theme.provider, css->str, (gssize) css->len);
+  gtk_css_provider_load_from_data (theme.strong, strong ? strong_style : "", -1);
 }
 
 static void
@@ -205,7 +224,11 @@ sp_theme_start (SpTheme wanted, const char *family)
   theme.provider = gtk_css_provider_new ();
   gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (theme.provider),
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  theme.strong = gtk_css_provider_new ();
+  gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (theme.strong),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 2); /* over sp_pages_style() */
   refresh ();
+  g_signal_connect (gtk_settings_get_default (), "notify::gtk-theme-name", G_CALLBACK (load_style), NULL);
   g_dbus_proxy_new_for_bus (G_BUS_TYPE_SESSION,
                             G_DBUS_PROXY_FLAGS_DO_NOT_AUTO_START_AT_CONSTRUCTION | G_DBUS_PROXY_FLAGS_DO_NOT_LOAD_PROPERTIES, NULL,
                             "org.freedesktop.portal.Desktop", "/org/freedesktop/portal/desktop", "org.freedesktop.portal.Settings", NULL,
@@ -223,6 +246,14 @@ SpTheme
 sp_theme_get (void)
 {
   return theme.wanted;
+}
+
+int
+sp_theme_text_px (int px)
+{
+  int dpi;
+  g_object_get (gtk_settings_get_default (), "gtk-xft-dpi", &dpi, NULL);
+  return px > 0 && dpi > 0 ? (int) (px * (dpi / (96.0 * 1024)) + 0.5) : px;
 }
 
 gboolean

@@ -5,13 +5,16 @@
 
 typedef enum { SP_THEME_FOLLOW, SP_THEME_LIGHT, SP_THEME_DARK } SpTheme;
 
-/* Puts the style on the display and follows the desktop's preference (settings portal, org.freedesktop.appearance). Call once.
+/* Puts the style on the display and follows the desktop's preference (settings portal, org.freedesktop.appearance), its text size and a theme of high
+ * contrast. Call once.
  * `family`: of the widgets' type, kept by the caller; NULL: Inter. */
 void sp_theme_start (SpTheme theme, const char *family);
 void sp_theme_set (SpTheme theme);
 SpTheme sp_theme_get (void);
 /* What is shown now. */
 gboolean sp_theme_is_dark (void);
+/* `px` in the desktop's text size: what holds text and is not measured by the style. */
+int sp_theme_text_px (int px);
 /* Called after each change of dark and light, until the owner is gone. */
 void sp_theme_watch (GObject *owner, void (*changed) (gpointer owner));
 
