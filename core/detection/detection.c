@@ -126,8 +126,8 @@ mean_held_miss (double signal_db, void *data)
   return sp_reading_mean_db (&r) + held_over_db (&r) - wanted->level_db;
 }
 
-#define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB */
-#define NARROW_DB 0.05       /* a reading with less scatter is normal to 1 % of it */
+#define FAR_OVER_NOISE_DB 40 /* corrections of log and voltage averages are under 0.0003 dB; calculated */
+#define NARROW_DB 0.05       /* a reading with less scatter is normal to 1 % of it; calculated */
 
 /* The signal with this typical reading, and its change per dB of the reading. */
 static double
@@ -192,10 +192,10 @@ noise_u_db (const SpDetectorLaw *law, double signal_db, double slope)
   return slope * 0.5 * (sp_reading_quantile_db (&r, low) - sp_reading_quantile_db (&r, high));
 }
 
-#define MOST_LAWS 3
-/* Factor by which a bucket of a slow sweep may hold more looks (by simulation: up to 4 at a fifth of the speed) */
+#define MOST_LAWS 3 /* room for those of maybe_of() */
+/* Factor by which a bucket of a slow sweep may hold more looks up to 4 at a fifth of the speed, by simulation (tests/simulate/near.c) */
 #define SLOW_LOOKS 3
-/* Number of looks on a line that the greatest is taken of, if points are close (by simulation) */
+/* Number of looks on a line that the greatest is taken of, if points are close, by simulation (tests/simulate/near.c) */
 #define NEIGHBOURS 2
 
 /* Laws that may have made a reading; the stated one first. */
@@ -326,7 +326,7 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
   return worst_of (n, laws);
 }
 
-/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's (simulated) */
+/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's, by simulation (tests/simulate/near.c) */
 #define DIPS_DB 2.5
 
 void

@@ -3,9 +3,9 @@
 
 #include <math.h>
 
-#define BELOW_F0 0.9
-#define ABOVE_TOP 1.02
-#define REACH_PLACES 32
+#define BELOW_F0 0.9    /* common practice, no source */
+#define ABOVE_TOP 1.02  /* common practice, no source */
+#define REACH_PLACES 32 /* bounds time */
 
 /* Highest order that the sweep should reach: a harmonic that no sweep can prove need not be reached. */
 static guint
@@ -110,7 +110,7 @@ typedef struct {
   guint8 cause[SP_MAX_ORDER + 1]; /* SpFloorCause; UNRESOLVED */
   double effort_s;
 } Weighed;
-#define UNRESOLVED 255
+#define UNRESOLVED 255 /* in place of a number */
 
 static void
 weigh (SpPlan *plan, Weighed *w)
@@ -128,9 +128,7 @@ weigh (SpPlan *plan, Weighed *w)
     const SpOutlook *worse = spur.missing_db > o.missing_db ? &spur : &o;
     gboolean proves = sp_outlook_proves (plan, &w->setting, &o);
     w->missing_db[order] = worse->missing_db;
-    w->cause[order] = !o.resolved                                       ? UNRESOLVED
-                      : !proves && o.missing_db <= -SP_PROVE_RESERVE_DB ? SP_CAUSE_DISTORTION
-                                                                        : (guint8) worse->cause;
+    w->cause[order] = !o.resolved ? UNRESOLVED : !proves && o.missing_db <= -SP_PROVE_RESERVE_DB ? SP_CAUSE_PRODUCT : (guint8) worse->cause;
     if (proves && sp_outlook_proves (plan, &w->setting, &spur))
       w->proves |= 1u << order;
   }
@@ -256,7 +254,7 @@ describe (SpPlan *plan, const Weighed *best, guint32 wanted, guint32 shown, SpAd
       continue;
     SpOutlook o = sp_plan_harmonic (plan, &a->setting, order);
     a->noise_known = a->noise_known && !isnan (o.noise_dbm);
-    a->unpredicted += isnan (o.distortion_high_dbm);
+    a->unpredicted += isnan (o.product_high_dbm);
   }
 }
 

@@ -8,15 +8,17 @@
 #include <gsl/gsl_math.h>
 #include <math.h>
 
+/* All: common practice, no source; the channels of land mobile radio (from memory) */
 #define LEAST_READINGS 8
 #define NARROW_HZ 11e3
 #define LAND_MOBILE_HZ 16e3
 /* A width is the filter's, not the signal's, where a line would show this much of it (common practice, no source). */
 #define OF_FILTER 0.5
-/* Fluctuation of the noise left in a sum, over the signal, from which a half per cent point is no longer known (a fifth of it). */
-#define NOISE_SHARE 1e-3
 
-static const double drops[SP_WIDTH_DROPS] = { 6, 26, 40, 60 };
+/* Fluctuation of the noise left in a sum, over the signal, from which a half per cent point is no longer known (a fifth of it). */
+#define NOISE_SHARE 1e-3 /* calculated: 0.2 x 0.005 */
+
+static const double drops[SP_WIDTH_DROPS] = { 6, 26, 40, 60 }; /* 26: ITU-R SM.328; common practice, no source */
 
 double
 sp_width_line_occupied_hz (SpFilter filter, double rbw_hz)

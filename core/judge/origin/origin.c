@@ -19,7 +19,7 @@ add_amplitudes_dbm (double a_dbm, double b_dbm, int sign)
 static SpWhose
 by_prediction (const SpEmission *e)
 {
-  double q = e->distortion_high_dbm;
+  double q = e->product_high_dbm;
   if (isnan (q))
     return (SpWhose){ SP_ORIGIN_UNTESTED, SP_BASIS_NONE, NAN, NAN };
   return (SpWhose){ e->level_dbm - q >= 6 ? SP_ORIGIN_RADIO : SP_ORIGIN_MIXED, SP_BASIS_PREDICTED, add_amplitudes_dbm (e->level_dbm, q, -1),

@@ -4,16 +4,16 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
-#define RATIO_STEP_DB 0.1
+#define RATIO_STEP_DB 0.1 /* bounds time */
 #define RATIOS ((int) (SP_STEP_RANGE_DB / RATIO_STEP_DB))
-#define PHASES 60
-#define LEAST_AMPLITUDE 1e-6 /* relative to the greater part; stronger cancellations are left out */
-#define TAIL 0.0227501319    /* probability on either side of 95.45 % */
-#define LIKELY_CHI 4.0       /* chi-square of 95.45 % for one degree of freedom */
+#define PHASES 60            /* bounds time */
+#define LEAST_AMPLITUDE 1e-6 /* relative to the greater part; stronger cancellations are left out; bounds what a logarithm takes */
+#define TAIL 0.0227501319    /* probability on either side of 95.45 %; calculated */
+#define LIKELY_CHI 4.0       /* chi-square of 95.45 % for one degree of freedom; calculated: 2^2 */
 
-/* A distribution over levels, as a histogram. */
+/* A distribution over levels, as a histogram; bounds time */
 #define BIN_DB 0.05
-#define BINS 4096
+#define BINS 4096 /* room for 204.8 dB */
 typedef struct {
   double bottom, total;
   double weight[BINS];

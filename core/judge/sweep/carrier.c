@@ -7,7 +7,7 @@
 #define NOMINAL_RELATIVE 2e-4
 /* A line at the stated frequency is preferred to a stronger one beside it, unless it is weaker by more than this: it is then a product
  * of that one. */
-#define HONOURED_DB 20.0
+#define HONOURED_DB 20.0 /* common practice, no source */
 /* A line at least this near to the carrier's level adds noticeably to a sum of powers: 0.4 dB (calculated). */
 #define BESIDE_DB 10.0
 /* Least dip between two lines. Two RBW apart it is at least 6 dB without noise (calculated, Gaussian), but their phases may fill it. */

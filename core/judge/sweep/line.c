@@ -5,14 +5,15 @@
 
 #define NOISE_U_DB 5.57 /* standard deviation of log-Rayleigh noise (core/docs/metrology.md, section 4.1) */
 #define NARROWER 1.2    /* a filter may be this much narrower than its name (common practice, no source) */
-#define BEND_PART 0.6   /* greatest relative difference from a Gaussian's curvature for a line (by simulation) */
-/* Below this the greatest of several noisy points is biased (by simulation: 0.2 dB there, 1.2 dB at 15 dB) */
+#define BEND_PART 0.6   /* greatest relative difference from a Gaussian's curvature for a line (common practice, no source) */
+/* Below this the greatest of several noisy points is biased, by 0.2 dB there, 1.2 dB at 15 dB, by simulation (tests/simulate/levels.c) */
 #define NEAR_DB 25.0
-#define MEAN_POINTS 1.8 /* least number of points in an RBW for a mean */
-#define MEAN_RBW 0.4    /* half-width of the range that the mean is taken over */
-#define WIDE_RBW 1.5    /* half-width beyond which a line has no power */
-#define WIDE_PART 1.5   /* more than this many times a line's power there: not a line */
-#define WIDTH_U_DB 0.13 /* u of the mean if the filter is 10 % wider or narrower than its name */
+#define MEAN_POINTS 1.8 /* least number of points in an RBW for a mean (common practice, no source) */
+#define MEAN_RBW 0.4    /* half-width of the range that the mean is taken over (common practice, no source) */
+#define WIDE_RBW 1.5    /* half-width beyond which a line has no power (common practice, no source) */
+#define WIDE_PART 1.5   /* more than this many times a line's power there: not a line (common practice, no source) */
+/* u of the mean if the filter is 10 % wider or narrower than its name; calculated: +0.10, -0.13 dB; the worse, as u */
+#define WIDTH_U_DB 0.13
 
 /* The filter's response at an offset. Every filter is Gaussian near its middle, and only that part is used. */
 static double
