@@ -178,6 +178,7 @@ class Planning(Case):
 class Editing(Case):
     def test_undo_and_redo(self):
         with self.desk(SAMPLE) as desk:
+            desk.judged()
             first, undo, redo = desk.radios(), desk.get("push button", "Undo"), desk.get("push button", "Redo")
             names = desk.names()
             self.assertFalse(has(undo, Atspi.StateType.SENSITIVE) or has(redo, Atspi.StateType.SENSITIVE))
