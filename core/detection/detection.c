@@ -79,6 +79,7 @@ sp_law_noise_mean_db (const SpDetectorLaw *law)
 double
 sp_law_median_u_db (const SpDetectorLaw *law)
 {
+  /* u of a median of normal readings is sqrt (pi/2) of their spread, half of what lies between P (-1) and P (1) (calculated). */
   double spread = (sp_law_noise_quantile_db (law, 0.8413) - sp_law_noise_quantile_db (law, 0.1587)) / 2;
   return 1.2533 * spread;
 }
@@ -133,7 +134,7 @@ mean_held_miss (double signal_db, void *data)
 static double
 solve_signal (double (*miss) (double, void *), const SpDetectorLaw *law, double reading_db, double *slope)
 {
-  double d = 0.05;
+  double d = 0.05; /* dB: a slope over a tenth of a decibel (common practice, no source) */
   Wanted wanted = { law, reading_db }, under = { law, reading_db - d }, over = { law, reading_db + d };
   if (!(miss (-60, &wanted) < 0))
     return -INFINITY;
@@ -254,7 +255,8 @@ sp_law_near_noise (const SpDetectorLaw *law, double reading_db, double *correcti
 
 /* -- which law -- */
 
-/* Detection limit over the displayed median of the noise: a trace of an unknown detector shows no other level of it. */
+/* Detection limit over the displayed median of the noise: a trace of an unknown detector shows no other level of it. A sweep
+ * of 1001 points (common practice, no source). */
 static double
 limit_over_displayed (const SpDetectorLaw *law)
 {

@@ -68,7 +68,8 @@ zone_hz (const SpPlan *plan, const SpSetting *s)
   return fmax (exclude_hz (plan, s->rbw_hz), fmax (s->rbw_hz, sp_setting_spacing_hz (s)) + sp_plan_carrier_half_hz (plan, s));
 }
 
-/* TRUE if the mask has a numeric limit between its own exclusion and the sweep's. Rows by offset may begin anywhere there. */
+/* TRUE if the mask has a numeric limit between its own exclusion and the sweep's. Rows by offset may begin anywhere there, from a
+ * ten-thousandth on (common practice, no source). */
 static gboolean
 limited_within (SpPlan *plan, const SpSetting *s, double signal_hz, double zone_hz)
 {
@@ -296,7 +297,7 @@ sp_plan_setting (SpPlan *plan, const SpTrace *trace, double rbw_hz, double atten
   SpAdvice advice = sp_plan_advise (plan);
   SpSetting s = trace ? sp_setting_of_trace (trace) : advice.setting;
   double f0 = plan->task.fundamental_hz;
-  if (!advice.any) { /* nothing is safe: still gives a sweep to look at */
+  if (!advice.any) { /* nothing is safe: still gives a sweep to look at (common practice, no source) */
     advice.setting = (SpSetting){ .rbw_hz = 10e3, .attenuation_db = 20, .detector = SP_DETECTOR_PEAK, .averages = 1, .parts = 1 };
     advice.setting.points = sp_plan_setting_choices (plan, NULL).points;
     put_span (plan, &advice.setting);

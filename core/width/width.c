@@ -200,7 +200,7 @@ channel_power (const SpWidths *w, const Work *work, double center_hz, double *su
   double step = isfinite (work->nbw_hz) ? fmax (w->spacing_hz, work->nbw_hz) : w->spacing_hz;
   double noise = work->noise_mw * w->channel_hz,
          left = work->in_noise_mw * sqrt (fmax (1, w->channel_hz / step)) * fmin (step, w->channel_hz);
-  gboolean in_noise = all - noise <= 3 * left;
+  gboolean in_noise = all - noise <= 3 * left; /* three u (common practice, no source) */
   *sum = in_noise ? fmax (all, noise) : all - noise;
   return in_noise;
 }

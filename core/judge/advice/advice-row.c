@@ -34,7 +34,8 @@ prove_step (const SpEmission *e)
   return sp_reason (PROVE_STEP, .pad = FALSE, .condition = NULL, .step_db = NAN, .order = e->order, .settles = NAN);
 }
 
-/* Points and RBW that resolve the harmonics, with a reserve (harmonic-resolution.c). A coarse point at f0 costs more at higher orders. */
+/* Points and RBW that resolve the harmonics, about twice what sp_is_unresolved() asks (calculated).
+ * A coarse point at f0 costs more at higher orders. */
 static SpReason *
 prove_resolve (const SpJudging *c, const SpEmission *e)
 {

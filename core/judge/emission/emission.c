@@ -29,7 +29,7 @@ take_apart (const SpJudging *c, SpEmission *e, const SpDetection *detection, con
   e->line_db = detection->detected ? e->level_dbm - (e->reading_dbm + e->near_noise_db + added) : 0;
 }
 
-/* Half a point's spacing, for a band the error of its middle, and the analyzer's clock error. */
+/* Half a point's spacing, for a band the error of its middle, a twentieth (common practice, no source), and the analyzer's clock error. */
 static double
 frequency_half_hz (const SpJudging *c, const SpJudgedSweep *s, const SpDetection *detection)
 {

@@ -104,7 +104,7 @@ likelihood (const Work *w, const double *g, double *level, double *chi_square)
     else
       chi -= 2 * log (fmax (gsl_cdf_ugaussian_P (miss / hypot (w->u[k], w->sigma)), 1e-300));
   }
-  *chi_square = chi;
+  *chi_square = chi; /* beyond 60: e^-30, 1e-13 of the whole (calculated) */
   return chi - w->chi_offset > 60 ? 0 : exp ((w->chi_offset - chi) / 2);
 }
 
@@ -185,7 +185,7 @@ take_order (Work *w, guint order)
   }
 }
 
-/* A lower end near the lowest searched level means that the part may be absent. */
+/* A lower end in the lowest quarter of what is searched (common practice, no source) means that the part may be absent. */
 static SpInterval
 part_interval (const Spread *s, double sigma, double other_middle)
 {

@@ -16,7 +16,7 @@
 
 #define SP_STEP_RANGE_DB 40.0  /* the smaller part is searched down to this far below the greater (common practice, no source) */
 #define SP_STEP_LEAST_U_DB 0.1 /* two readings are never compared better than this (common practice, no source) */
-/* RADIO: the analyzer's part is this far below; ANALYZER: the reverse (core/docs/computation.md, section 10) */
+/* RADIO: the analyzer's part, predicted or by a step, is this far below; ANALYZER: the reverse (common practice, no source) */
 #define SP_STEP_APART_DB 6.0
 /* A sum this far below the product is the difference of two greater parts by simulation (tests/simulate/cancel.c) */
 #define SP_STEP_CANCELS_DB 3.0

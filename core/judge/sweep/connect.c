@@ -41,6 +41,7 @@ sp_judging_taken (const SpJudging *c, const SpJudgedSweep *s, guint64 i, guint e
     if (fabs (f - order * f0) <= fmax (half, width > 0 ? width / 2 + half : 0) + order * c->carrier_half_hz)
       return TRUE;
   }
+  /* Within 3 dB of a skirt is the skirt (common practice, no source). */
   return s->out->floor_cause[i] == SP_CAUSE_SKIRT && s->out->level_dbm[i] <= s->out->floor_dbm[i] + 3;
 }
 

@@ -22,7 +22,7 @@ falls_db (const SpJudgedSweep *s, double offset_hz)
   return -sp_filter_response_db (SP_FILTER_GAUSSIAN, offset_hz, s->rbw_hz);
 }
 
-/* TRUE if the three points fit a line through the filter. Noise bends them too, by up to three of its u. */
+/* TRUE if the three points fit a line through the filter. Noise bends them too, by up to three of its u (common practice, no source). */
 static gboolean
 is_bent_like_a_line (const SpJudgedSweep *s, guint64 i, double step)
 {
@@ -121,6 +121,7 @@ power_within (const Around *a, double centre_hz, double half_hz)
   return weight > 0 ? sum / weight : NAN;
 }
 
+/* The centre of power within an RBW, no further than half a point or 0.15 RBW from the greatest (common practice, no source). */
 static double
 centre_of (const Around *a, guint64 i)
 {
@@ -144,7 +145,7 @@ sp_judging_line_near_noise (const SpJudgedSweep *s, guint64 i, double *frequency
   if (!one_look || over_db > NEAR_DB || !(sp_judging_spacing (s, i) * MEAN_POINTS <= s->rbw_hz))
     return FALSE;
   const double *f = s->trace->frequency_hz;
-  double reach = (WIDE_RBW + 0.2) * s->rbw_hz;
+  double reach = (WIDE_RBW + 0.2) * s->rbw_hz; /* room for the centre to move */
   Around around = { s, s->out->noise_dbm[i], sp_trace_find (s->trace, f[i] - reach), sp_trace_find (s->trace, f[i] + reach) };
   double centre = centre_of (&around, i), power = power_within (&around, centre, MEAN_RBW * s->rbw_hz);
   if (!(power >= 1) || power_within (&around, centre, WIDE_RBW * s->rbw_hz) > WIDE_PART * power)
