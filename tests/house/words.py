@@ -21,7 +21,8 @@ UNREACHABLE = re.compile(r"(?<!\w)computation, sections? \d|\bmetrology,? (?:sec
 RETIRED_PARTS = {"witness", "witnesses", "sight", "sights", "making", "makings", "unfit", "hope"}
 RETIRED = re.compile(r"Sp(Case|CaseSweep|Look|PlanLook|Law|Behind|BehindStage|Place|Means|Line|Reading|Field|TraceLook|ColumnLook)"
                      r"|sp_(case|behind|signs|law_of_making)_\w+|case_sweep|(\w+_)?own_part(_\w+)?|(worst_)?own_(db|high_dbm|part_dbm|density_dbm_hz)|way_db"
-                     r"|Beside|beside_why|behind_chain_db|sp_judging_(place_\w+|warn)")
+                     r"|Beside|beside_why|behind_chain_db|sp_judging_(place_\w+|warn)"
+                     r"|sp_student_k|SpRunShape|(\w+_)?distortion_(high|db\w*|margin_db)\w*|SP_(CAUSE|OBSTACLE)_DISTORTION|\w+_proof(s|_\w+)?")
 
 
 def files(*tops, ends):
