@@ -196,7 +196,7 @@ noise_u_db (const SpDetectorLaw *law, double signal_db, double slope)
 #define MOST_LAWS 3 /* room for those of maybe_of() */
 /* Factor by which a bucket of a slow sweep may hold more looks up to 4 at a fifth of the speed, by simulation (tests/simulate/near.c) */
 #define SLOW_LOOKS 3
-/* Number of looks on a line that the greatest is taken of, if points are close, by simulation (tests/simulate/near.c) */
+/* Number of looks on a line that the greatest is taken of, if points are close (common practice, no source) */
 #define NEIGHBOURS 2
 
 /* Laws that may have made a reading; the stated one first. */
@@ -328,7 +328,7 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
   return worst_of (n, laws);
 }
 
-/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's, by simulation (tests/simulate/near.c) */
+/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's, by simulation (tests/simulate/detection.c) */
 #define DIPS_DB 2.5
 
 void

@@ -5,7 +5,7 @@
 
 #define NOISE_U_DB 5.57 /* standard deviation of log-Rayleigh noise (core/docs/metrology.md, section 4.1) */
 #define NARROWER 1.2    /* a filter may be this much narrower than its name (common practice, no source) */
-#define BEND_PART 0.6   /* greatest relative difference from a Gaussian's curvature for a line (common practice, no source) */
+#define BEND_PART 0.6   /* greatest relative difference from a Gaussian's curvature for a line, by simulation (tests/simulate/levels.c) */
 /* Below this the greatest of several noisy points is biased, by 0.2 dB there, 1.2 dB at 15 dB, by simulation (tests/simulate/levels.c) */
 #define NEAR_DB 25.0
 #define MEAN_POINTS 1.8 /* least number of points in an RBW for a mean (common practice, no source) */
