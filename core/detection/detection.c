@@ -328,7 +328,8 @@ sp_law_of (const SpSettings *settings, double spacing_hz, double nbw_hz, gboolea
   return worst_of (n, laws);
 }
 
-/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's, by simulation (tests/simulate/detection.c) */
+/* The least of a continuous envelope has deep dips: its tail is 2.1 to 2.5 dB further from the median than one look's,
+ * by simulation (tests/simulate/detection.c). */
 #define DIPS_DB 2.5
 
 void
